@@ -1,0 +1,116 @@
+package part
+
+import (
+	"cmp"
+	"slices"
+
+	"kedge/solver/plan"
+)
+
+// Level is the severity of a finding: the signal words of ISO 3864 and
+// ANSI Z535.
+type Level int
+
+// The levels, least severe first.
+const (
+	Notice Level = iota
+	Caution
+	Warning
+	Danger
+)
+
+var levelNames = [...]string{"NOTICE", "CAUTION", "WARNING", "DANGER"}
+
+// String is the signal word.
+func (l Level) String() string {
+	if l < 0 || int(l) >= len(levelNames) {
+		return levelNames[Danger]
+	}
+	return levelNames[l]
+}
+
+// Unit tells what a [Value] is, so that words can print it.
+type Unit int
+
+// The units of values, each SI.
+const (
+	UnitNone    Unit = iota // a plain number
+	UnitForce               // N, printed rounded up: a load
+	UnitLimit               // N, printed rounded down: a limit, a hold
+	UnitLength              // m
+	UnitMass                // kg
+	UnitAngle               // degrees
+	UnitShare               // 1 = 100 %, printed rounded up
+	UnitEnergy              // J
+	UnitSpeed               // m/s
+	UnitTime                // s
+	UnitCurrent             // A
+	UnitMoment              // N·m
+	UnitCount               // a whole number
+	UnitText                // Value.Text is a word id
+	UnitThing               // Value.Text is the id of a thing or part
+	UnitBearing             // degrees clockwise from north
+	UnitFactor              // a factor, printed ×0.85
+)
+
+// Value is a named number (or word) inside a finding, a sum or a part.
+type Value struct {
+	Name string
+	Unit Unit
+	X    float64
+	Text string
+}
+
+// Finding is one piece of advice.
+type Finding struct {
+	ID       string // stable rule id, e.g. "line-bears"
+	Level    Level
+	Things   []plan.ID // what it is about; the flag stands at the first
+	Parts    []string  // ids of the parts it is about
+	Values   []Value   // the numbers of its sentences
+	Remedies []Remedy  // what a button could do about it
+	Travel   float64   // metres of travel at which it holds; 0: as drawn
+}
+
+// Remedy is an edit that would clear a finding, for a button.
+type Remedy struct {
+	Do    string // word id of the edit: "turn-vehicle", "cover", "longer-sling", …
+	Thing plan.ID
+	Value Value
+}
+
+// Key tells findings apart: the rule and what it is about.
+func (f Finding) Key() string {
+	k := f.ID
+	for _, t := range f.Things {
+		k += " " + string(t)
+	}
+	for _, p := range f.Parts {
+		k += " " + p
+	}
+	return k
+}
+
+// SortFindings puts the most severe first, then in the order of id and things,
+// and drops doubles (the more severe of two with one key stays).
+func SortFindings(fs []Finding) []Finding {
+	slices.SortStableFunc(fs, func(a, b Finding) int {
+		return cmp.Or(cmp.Compare(b.Level, a.Level), cmp.Compare(a.ID, b.ID), cmp.Compare(a.Key(), b.Key()))
+	})
+	seen := make(map[string]bool, len(fs))
+	return slices.DeleteFunc(fs, func(f Finding) bool {
+		k := f.Key()
+		was := seen[k]
+		seen[k] = true
+		return was
+	})
+}
+
+// Rule documents a finding: every finding that a room can raise has one.
+type Rule struct {
+	ID     string
+	Levels []Level  // the levels it can have
+	Fact   string   // id of the handbook row it rests on; empty: a rule of the program, see Why
+	Why    string   // source or reason, one line
+	Values []string // names of the values it carries
+}

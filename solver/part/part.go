@@ -1,0 +1,210 @@
+package part
+
+import (
+	"math"
+
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// Vec is a vector, x east, y north, z up; its unit is told by the name of the
+// value that has it.
+type Vec [3]float64
+
+// Add is v + w.
+func (v Vec) Add(w Vec) Vec { return Vec{v[0] + w[0], v[1] + w[1], v[2] + w[2]} }
+
+// Sub is v - w.
+func (v Vec) Sub(w Vec) Vec { return Vec{v[0] - w[0], v[1] - w[1], v[2] - w[2]} }
+
+// Scale is v·f.
+func (v Vec) Scale(f float64) Vec { return Vec{v[0] * f, v[1] * f, v[2] * f} }
+
+// Dot is the inner product of v and w.
+func (v Vec) Dot(w Vec) float64 { return v[0]*w[0] + v[1]*w[1] + v[2]*w[2] }
+
+// Cross is the vector product v × w.
+func (v Vec) Cross(w Vec) Vec {
+	return Vec{v[1]*w[2] - v[2]*w[1], v[2]*w[0] - v[0]*w[2], v[0]*w[1] - v[1]*w[0]}
+}
+
+// Len is the length of v.
+func (v Vec) Len() float64 { return math.Sqrt(v.Dot(v)) }
+
+// Unit is v with length 1, or the zero vector if v has no length.
+func (v Vec) Unit() Vec {
+	l := v.Len()
+	if l == 0 || math.IsNaN(l) || math.IsInf(l, 0) {
+		return Vec{}
+	}
+	return v.Scale(1 / l)
+}
+
+// Angle is the angle between v and w, 0 to 180°; 0 if either has no length.
+// The tangent of half the angle keeps its digits where an arc cosine loses
+// them, near 0 and 180°.
+func (v Vec) Angle(w Vec) quantity.Degrees {
+	a, b := v.Unit(), w.Unit()
+	if a == (Vec{}) || b == (Vec{}) {
+		return 0
+	}
+	return quantity.FromRadians(2 * math.Atan2(a.Sub(b).Len(), a.Add(b).Len()))
+}
+
+// Kind tells what sort of part it is.
+type Kind string
+
+// The kinds of part.
+const (
+	KindStretch  Kind = "stretch"  // one straight part of a line
+	KindWinch    Kind = "winch"    // the pull of a winch on its layer
+	KindFairlead Kind = "fairlead" // the load across a fairlead
+	KindBlock    Kind = "block"
+	KindSling    Kind = "sling" // both checks of a sling, the worse governs
+	KindShackle  Kind = "shackle"
+	KindPoint    Kind = "recovery point"
+	KindAnchor   Kind = "anchor"
+	KindSlide    Kind = "slide" // a vehicle that must stand still, against sliding
+	KindTip      Kind = "tip"   // a vehicle against tipping sideways
+	KindEnd      Kind = "end fitting"
+)
+
+// Status is the state of a part or of a whole answer; see board.md for how
+// each is drawn. The zero value is NotComputed.
+type Status int
+
+// The states, least trustworthy first.
+const (
+	NotComputed   Status = iota // nobody computed it
+	Refused                     // computing it would mislead; Why says which finding refuses it
+	NotUnderstood               // it depends on members or things this version does not know
+	NoLimit                     // there is a load, but no known limit
+	Slack                       // it carries nothing
+	Over                        // 100 % of its limit and more
+	Near                        // 75 % to under 100 %
+	Within                      // under 75 %
+)
+
+var statusNames = [...]string{"not computed", "refused", "not understood", "no rating", "slack", "over", "near", "within"}
+
+// String is the state in the words the program's output uses.
+func (s Status) String() string {
+	if s < 0 || int(s) >= len(statusNames) {
+		return "not computed"
+	}
+	return statusNames[s]
+}
+
+// NearShare is the share of its limit from which a part is near it. (ours)
+const NearShare = 0.75
+
+// Load is the force on a part.
+type Load struct {
+	Known bool             // false: not computed; the other members then mean nothing
+	Force quantity.Force   // its size
+	Vec   Vec              // what the part takes, as a vector in newtons; zero where direction means nothing
+	Side  quantity.Force   // the share of it across the direction the part is meant to take
+	Off   quantity.Degrees // angle off that direction
+	Axis  Vec              // that direction, a unit vector; zero if the part has none
+}
+
+// Limit is a force a part may be asked for, on a named basis.
+type Limit struct {
+	Known  bool
+	Force  quantity.Force
+	Basis  string  // word id: "line 2:1", "tag", "hold ÷ 3", …
+	Factor float64 // what the rating was divided or multiplied by in all, as a note
+	Surety Surety  // the weakest surety of the facts it rests on
+	Preset bool    // it rests on a value nobody read from a tag
+}
+
+// Range is a quantity with doubt: low ≤ likely ≤ high. Known false: no idea.
+type Range struct {
+	Known             bool
+	Low, Likely, High quantity.Force
+}
+
+// Capacity is what a room says of a part: the allowed force and the force at
+// which it gives.
+type Capacity struct {
+	Limit    Limit
+	Ultimate Range  // the zero value: not known, or (a winch) there is none
+	Note     string // word id of what the ultimate rests on, e.g. "from the standard's factor, not tested"
+}
+
+// Surety says how well a fact is known. The zero value is the weakest.
+type Surety int
+
+// The sureties, weakest first.
+const (
+	SuretyNone   Surety = iota // not said
+	SuretyOurs                 // our own engineering judgement
+	SuretyMemory               // from memory
+	SuretyCommon               // common practice
+	SuretyCopy                 // secondary copy
+	SuretyPublished
+	SuretyTyped // typed by the user: a tag, a measurement
+)
+
+// Weaker is the weaker of two sureties, SuretyNone counting as not said.
+func (s Surety) Weaker(t Surety) Surety {
+	if s == SuretyNone || t != SuretyNone && t < s {
+		return t
+	}
+	return s
+}
+
+// Part is one piece that carries load, and what is known of it.
+type Part struct {
+	ID       string // stable: the thing, or thing/point, or line/stretch
+	Kind     Kind
+	Thing    plan.ID // the thing it belongs to
+	Index    int     // the stretch of a line, the leg of a sling; else 0
+	To       plan.ID // what a stretch leads to; else empty
+	From     plan.ID // what a stretch comes from; else empty
+	Move     Load    // at the pull that moves the casualty
+	Stall    Load    // at the most the winch gives
+	Limit    Limit
+	Used     float64 // Move over Limit; meaningful only if both are known
+	Ultimate Range
+	Note     string // word id of what Ultimate rests on
+	Status   Status
+	Why      string           // id of the finding that refuses or explains it
+	Angle    quantity.Degrees // included angle at a block, opening of sling legs; else 0
+	Layer    int              // layer the rope is on, of a winch
+	Values   []Value          // what else is worth saying of it
+}
+
+// Known tells that a share can be stated.
+func (p *Part) Known() bool { return p.Move.Known && p.Limit.Known && p.Limit.Force > 0 }
+
+// ToFailure is the share of the low ultimate at load l, and whether it is known.
+func (p *Part) ToFailure(l Load) (share float64, ok bool) {
+	if !l.Known || !p.Ultimate.Known || p.Ultimate.Low <= 0 {
+		return 0, false
+	}
+	return float64(l.Force / p.Ultimate.Low), true
+}
+
+// Judge sets Used and Status from Move and Limit. It leaves a part that was
+// refused or not understood as it is.
+func (p *Part) Judge() {
+	switch {
+	case p.Status == Refused || p.Status == NotUnderstood:
+		return
+	case !p.Move.Known:
+		p.Status = NotComputed
+	case !p.Limit.Known || !(p.Limit.Force > 0):
+		p.Status = NoLimit
+	default:
+		p.Used = float64(p.Move.Force / p.Limit.Force)
+		switch {
+		case !(p.Used < 1): // NaN is over, never within
+			p.Status = Over
+		case p.Used >= NearShare:
+			p.Status = Near
+		default:
+			p.Status = Within
+		}
+	}
+}

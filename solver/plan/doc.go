@@ -1,0 +1,32 @@
+// Package plan is the document: one site, and one or more rigs that pull on
+// it. It holds what a person fixed; nothing computed is ever stored.
+//
+// # Model
+//
+// A [Plan] is a value. Once handed on it is immutable: an edit copies the
+// slices it changes and shares the rest, so that undo is a list of plans and a
+// plan can be read by several goroutines at once.
+//
+// A positive quantity (mass, length, rating) of zero means "not known", and so
+// does an empty word: whoever computes from it must say that it does not know,
+// never assume. Members listed in [Head.Presets] still have the value the
+// program proposed; members listed in [Head.Doubts] carry a range.
+//
+// # Axes and units
+//
+// x east, y north, z up, metres; the ground is a plane through the origin,
+// [Ground]; a thing's Rise is how far its base stands above (below, negative)
+// that plane. Angles are degrees, bearings clockwise from north. Points on a
+// vehicle are measured from the middle of its footprint, ahead and to the left.
+//
+// # References
+//
+// A [Port] names a hook-on point: a thing of the site or of the same rig, and
+// a point on it where the thing has several. Ids are unique in the whole site
+// and within each rig; a rig's ids differ from the site's.
+//
+// # The smallest example
+//
+//	p, err := plan.ParsePlan(data)
+//	data, err = plan.FormatPlan(p) // the same bytes, if data was canonical
+package plan

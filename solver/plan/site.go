@@ -1,0 +1,294 @@
+package plan
+
+import (
+	"github.com/go-json-experiment/json/jsontext"
+
+	"kedge/solver/quantity"
+)
+
+// Ground is the plane everything stands on, and what it is made of.
+type Ground struct {
+	Slope     quantity.Degrees `json:"slope_deg,omitzero"`            // steepest slope, 0 to 60
+	Downhill  quantity.Degrees `json:"downhill_bearing_deg,omitzero"` // where it falls to
+	Surface   string           `json:"surface,omitzero"`              // row id of a rolling surface; empty: not known
+	Grip      string           `json:"grip,omitzero"`                 // row id of tyre grip; empty: not known
+	Soil      string           `json:"soil,omitzero"`                 // soil for anchors; empty: not known
+	NorthTurn quantity.Degrees `json:"north_deg,omitzero"`            // bearing of the sheet's up direction, for the north arrow
+	Extra     jsontext.Value   `json:",embed"`
+}
+
+// Vehicle is a vehicle of the site, to scale.
+type Vehicle struct {
+	Head
+	At            Point            `json:"at"`              // middle of the footprint
+	Bearing       quantity.Degrees `json:"bearing_deg"`     // of its nose
+	Rise          quantity.Length  `json:"rise_m,omitzero"` // base above the ground plane
+	Length        quantity.Length  `json:"length_m,omitzero"`
+	Width         quantity.Length  `json:"width_m,omitzero"`
+	Height        quantity.Length  `json:"height_m,omitzero"`
+	Mass          quantity.Mass    `json:"mass_kg,omitzero"` // as it stands, without Load
+	Load          quantity.Mass    `json:"load_kg,omitzero"` // cargo on top of Mass
+	Wheelbase     quantity.Length  `json:"wheelbase_m,omitzero"`
+	FrontOverhang quantity.Length  `json:"front_overhang_m,omitzero"` // nose to front axle
+	Track         quantity.Length  `json:"track_m,omitzero"`
+	CGHeight      quantity.Length  `json:"cg_height_m,omitzero"` // centre of gravity above ground
+	CGBehindFront quantity.Length  `json:"cg_behind_front_axle_m,omitzero"`
+	Brake         string           `json:"brake,omitzero"`         // BrakeNone …; empty: not known, counts as rear only
+	BrakeForce    quantity.Force   `json:"brake_force_n,omitzero"` // what the parking brake is known to hold
+	InGear        bool             `json:"in_gear,omitzero"`       // driver says it is left in gear
+	FootBrake     bool             `json:"foot_brake,omitzero"`    // a driver stays on the foot brake
+	Chocks        string           `json:"chocks,omitzero"`        // ChocksFront …; empty: none
+	Grip          string           `json:"grip,omitzero"`          // overrides the ground's grip
+	Recovery      []RecoveryPoint  `json:"recovery_points,omitempty"`
+	Winch         *Winch           `json:"winch,omitempty"`    // nil: no winch
+	Stuck         *Stuck           `json:"casualty,omitempty"` // nil: not the one to be moved
+	Extra         jsontext.Value   `json:",embed"`
+}
+
+// What a vehicle's parking brake acts on, and where chocks lie.
+const (
+	BrakeUnknown = ""
+	BrakeNone    = "none"
+	BrakeRear    = "rear"
+	BrakeFront   = "front"
+	BrakeAll     = "all"
+
+	ChocksNone  = ""
+	ChocksFront = "front"
+	ChocksRear  = "rear"
+	ChocksAll   = "all"
+)
+
+// RecoveryPoint is a place on a vehicle where something can be hooked on.
+type RecoveryPoint struct {
+	ID       ID               `json:"id"`
+	Name     string           `json:"name,omitzero"`
+	Kind     string           `json:"kind,omitzero"` // PointRated …; empty: not known
+	Ahead    quantity.Length  `json:"ahead_m"`       // of the footprint's middle
+	Left     quantity.Length  `json:"left_m,omitzero"`
+	Height   quantity.Length  `json:"height_m,omitzero"`      // above ground
+	Axis     quantity.Degrees `json:"axis_deg,omitzero"`      // direction it is meant to be pulled in, clockwise from the nose
+	MaxAngle quantity.Degrees `json:"max_angle_deg,omitzero"` // off that axis, by its tag; 0: the tag is silent
+	Rating   Rating           `json:"rating"`
+	Presets  []string         `json:"presets,omitempty"`
+	Extra    jsontext.Value   `json:",embed"`
+}
+
+// Kinds of recovery point. Only the first four are pulling points.
+const (
+	PointUnknown  = ""
+	PointRated    = "rated point" // a tagged recovery point
+	PointBowEye   = "bow eye"     // a welded or bolted closed eye made for pulling
+	PointHook     = "tow hook"
+	PointPintle   = "pintle"       // drawbar hook or receiver made for pulling
+	PointScrewEye = "screw-in eye" // in line only, steady pull
+	PointTowBall  = "tow ball"     // never a pulling point
+	PointTieDown  = "tie-down eye" // never a pulling point
+	PointBar      = "bar"          // bumper or guard bar; never a pulling point
+	PointAxle     = "axle"         // never a pulling point
+	PointSteering = "steering"     // never a pulling point
+)
+
+// Winch is a drum winch built into a vehicle, with its fairlead.
+type Winch struct {
+	Ahead          quantity.Length  `json:"ahead_m"` // fairlead, from the footprint's middle
+	Left           quantity.Length  `json:"left_m,omitzero"`
+	Height         quantity.Length  `json:"height_m,omitzero"`
+	Axis           quantity.Degrees `json:"axis_deg,omitzero"`     // direction of a straight lead, clockwise from the nose
+	LinePull       quantity.Force   `json:"line_pull_n,omitzero"`  // rated, layer 1
+	StallFactor    float64          `json:"stall_factor,omitzero"` // stall over rated pull; 0: the handbook's high end
+	Limiter        quantity.Force   `json:"limiter_n,omitzero"`    // pull at which a limiter stops it; 0: none
+	DrumDiameter   quantity.Length  `json:"drum_diameter_m,omitzero"`
+	DrumWidth      quantity.Length  `json:"drum_width_m,omitzero"` // between the flanges
+	FlangeDiameter quantity.Length  `json:"flange_diameter_m,omitzero"`
+	NoLoadSpeed    quantity.Speed   `json:"no_load_speed_m_per_s,omitzero"`
+	LoadSpeed      quantity.Speed   `json:"load_speed_m_per_s,omitzero"` // at rated pull
+	NoLoadCurrent  quantity.Current `json:"no_load_current_a,omitzero"`
+	LoadCurrent    quantity.Current `json:"load_current_a,omitzero"`
+	MinWraps       int              `json:"min_wraps,omitzero"`   // by its maker; 0: the handbook's
+	Drive          string           `json:"drive,omitzero"`       // "electric", "hydraulic", "mechanical"; empty: electric
+	EngineOff      bool             `json:"engine_off,omitzero"`  // the engine does not run while it pulls
+	NoFairlead     bool             `json:"no_fairlead,omitzero"` // the line leaves the drum without a fairlead
+	Presets        []string         `json:"presets,omitempty"`
+	Extra          jsontext.Value   `json:",embed"`
+}
+
+// Stuck says how the casualty lies and where it is to go.
+type Stuck struct {
+	Way          string           `json:"way,omitzero"`             // WayForward, WayReverse, WayFree; empty: forward
+	WayBearing   quantity.Degrees `json:"way_bearing_deg,omitzero"` // for WayFree
+	WayLength    quantity.Length  `json:"way_length_m,omitzero"`    // how far it has to go
+	Surface      string           `json:"surface,omitzero"`         // overrides the ground's
+	Depth        string           `json:"depth,omitzero"`           // DepthNone …; empty: not known
+	Sinkage      quantity.Length  `json:"sinkage_m,omitzero"`       // measured depth of the ruts
+	LockedWheels int              `json:"locked_wheels,omitzero"`   // wheels that do not turn, 0 to 4
+	BackTheWay   bool             `json:"back_the_way_it_came,omitzero"`
+	OwnDrive     bool             `json:"own_drive,omitzero"` // its own drive may help
+	Overturned   bool             `json:"overturned,omitzero"`
+	InWater      bool             `json:"in_water,omitzero"`
+	WaterSpeed   quantity.Speed   `json:"water_speed_m_per_s,omitzero"`
+	WaterDepth   quantity.Length  `json:"water_depth_on_body_m,omitzero"` // depth of body in the current
+	TrappedWater quantity.Mass    `json:"trapped_water_kg,omitzero"`
+	Breakaway    float64          `json:"breakaway_factor,omitzero"`      // R_break over R_run; 0: the handbook's range
+	Suction      quantity.Force   `json:"suction_n,omitzero"`             // belly or suction, a user's own figure
+	Measured     quantity.Force   `json:"measured_resistance_n,omitzero"` // measured with a load cell; overrules the rules
+	PlanOn       string           `json:"plan_on,omitzero"`               // PlanHigh, PlanLikely, PlanLow; empty: high
+	Rule         string           `json:"rule,omitzero"`                  // rule set to plan on; empty: the one that gives the range its end
+	Extra        jsontext.Value   `json:",embed"`
+}
+
+// Words of [Stuck].
+const (
+	WayForward = "forward"
+	WayReverse = "reverse"
+	WayFree    = "free"
+
+	DepthUnknown = ""
+	DepthNone    = "none"
+	DepthHub     = "hub"
+	DepthChassis = "chassis"
+	DepthBody    = "body"
+
+	PlanHigh   = "high"
+	PlanLikely = "likely"
+	PlanLow    = "low"
+)
+
+// Anchor is what does not move: a tree, boulder, picket holdfast, deadman or
+// rated point. Members that its kind does not use stay zero. A braked vehicle
+// is an anchor by being hooked on to; it is not listed here.
+type Anchor struct {
+	Head
+	Kind   string          `json:"kind"` // AnchorTree …
+	At     Point           `json:"at"`   // middle of the trunk, front of the holdfast
+	Rise   quantity.Length `json:"rise_m,omitzero"`
+	Height quantity.Length `json:"height_m,omitzero"` // of the tree, of the boulder
+	Soil   string          `json:"soil,omitzero"`     // overrides the ground's
+	Rating Rating          `json:"rating"`            // a rated point's tag
+
+	// Tree
+	Species      string          `json:"species,omitzero"`        // species group, a row id; empty: not known, lowest row used
+	Trunk        quantity.Length `json:"trunk_m,omitzero"`        // diameter at the strap
+	Crown        quantity.Length `json:"crown_radius_m,omitzero"` // drawn only if entered
+	Health       string          `json:"health,omitzero"`         // HealthAlive …; empty: not known, no hold
+	Rooting      string          `json:"rooting,omitzero"`        // "shallow", "deep"; empty: not known
+	PulledBefore bool            `json:"pulled_before,omitzero"`  // before today, or its base moved a quarter degree
+	BaseMoved    bool            `json:"base_moved,omitzero"`     // moved one degree: stop
+
+	// Boulder
+	Mass quantity.Mass `json:"mass_kg,omitzero"`
+
+	// Picket holdfast and deadman
+	Layout      string           `json:"layout,omitzero"`          // "1", "1-1", "1-1-1", "2-1", "3-2-1"
+	SetBearing  quantity.Degrees `json:"set_bearing_deg,omitzero"` // direction of the pull it was set for
+	SetKnown    bool             `json:"set_known,omitzero"`       // SetBearing was entered
+	Depth       quantity.Length  `json:"depth_m,omitzero"`         // mean depth of the deadman
+	LogLength   quantity.Length  `json:"log_length_m,omitzero"`
+	LogDiameter quantity.Length  `json:"log_diameter_m,omitzero"`
+
+	// A measured or otherwise known hold overrules the tables.
+	HoldLow    quantity.Force `json:"hold_low_n,omitzero"`
+	HoldLikely quantity.Force `json:"hold_likely_n,omitzero"`
+	HoldHigh   quantity.Force `json:"hold_high_n,omitzero"`
+	HoldSource string         `json:"hold_source,omitzero"`
+
+	Extra jsontext.Value `json:",embed"`
+}
+
+// Kinds of anchor and states of a tree.
+const (
+	AnchorTree    = "tree"
+	AnchorBoulder = "boulder"
+	AnchorPickets = "picket holdfast"
+	AnchorDeadman = "deadman"
+	AnchorRated   = "rated point"
+
+	HealthUnknown  = ""
+	HealthAlive    = "alive"
+	HealthDoubtful = "doubtful"
+	HealthDead     = "dead"
+	HealthRotten   = "rotten"
+)
+
+// Obstacle is ground a line must not bear on.
+type Obstacle struct {
+	Head
+	Kind    string          `json:"kind,omitzero"`     // "boulder", "wall", "building", "water", …
+	Outline []Point         `json:"outline"`           // at least three corners, not crossing itself
+	Height  quantity.Length `json:"height_m,omitzero"` // 0: as high as the line, whatever that is
+	Anchor  bool            `json:"may_serve_as_anchor,omitzero"`
+	Mass    quantity.Mass   `json:"mass_kg,omitzero"`  // of a boulder that may serve as anchor
+	SeeOver bool            `json:"see_over,omitzero"` // people see each other across it
+	Extra   jsontext.Value  `json:",embed"`
+}
+
+// Person is somebody on the site.
+type Person struct {
+	Head
+	Role    string         `json:"role"` // RoleOperator …
+	At      Point          `json:"at"`
+	Vehicle ID             `json:"in_vehicle,omitzero"` // sits in it; At is then ignored
+	Cover   string         `json:"cover,omitzero"`      // reason why the place is covered, e.g. "cab, bonnet up"; empty: none marked
+	Extra   jsontext.Value `json:",embed"`
+}
+
+// Roles.
+const (
+	RoleOperator  = "operator"
+	RoleSpotter   = "spotter"
+	RoleBystander = "bystander"
+	RoleDriver    = "driver"
+)
+
+// Note is a text on the sheet.
+type Note struct {
+	Head
+	At    Point          `json:"at"`
+	Text  string         `json:"text"`
+	Extra jsontext.Value `json:",embed"`
+}
+
+// Measure is a length, or with a third point the angle at the second.
+type Measure struct {
+	Head
+	Points []Point        `json:"points"` // two or three
+	Extra  jsontext.Value `json:",embed"`
+}
+
+// Underlay is a picture to trace.
+type Underlay struct {
+	Type   string           `json:"type"`                // "image/png" or "image/jpeg"
+	Bytes  []byte           `json:"bytes"`               // at most 12 MiB
+	At     Point            `json:"at"`                  // the picture's middle
+	Metres float64          `json:"metres_per_pixel"`    // scale
+	Turn   quantity.Degrees `json:"turn_deg,omitzero"`   // clockwise
+	Fade   float64          `json:"fade,omitzero"`       // 0 as it is, 1 invisible
+	Scaled *ScaleBy         `json:"scaled_by,omitempty"` // how the scale was found
+	Extra  jsontext.Value   `json:",embed"`
+}
+
+// ScaleBy is the known length between two points that scales an underlay.
+type ScaleBy struct {
+	A      Point           `json:"a"`
+	B      Point           `json:"b"`
+	Length quantity.Length `json:"length_m"`
+	Doubt  quantity.Length `json:"doubt_m,omitzero"`
+	Extra  jsontext.Value  `json:",embed"`
+}
+
+// Survey is one thing of up to 100 000 measured points.
+type Survey struct {
+	Source string         `json:"source,omitzero"` // the file it came from and how it was read
+	LatDeg float64        `json:"origin_lat_deg,omitzero"`
+	LonDeg float64        `json:"origin_lon_deg,omitzero"`
+	Points []SurveyPoint  `json:"points"`
+	Extra  jsontext.Value `json:",embed"`
+}
+
+// SurveyPoint is one measured point on the local plane.
+type SurveyPoint struct {
+	Name string          `json:"name,omitzero"`
+	X    float64         `json:"x_m"`
+	Y    float64         `json:"y_m"`
+	Z    quantity.Length `json:"z_m,omitzero"`
+}
