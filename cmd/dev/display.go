@@ -1,0 +1,184 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"image"
+	"image/png"
+	"io"
+	"os"
+	"os/exec"
+	"strings"
+	"time"
+)
+
+const (
+	// windowWait is how long a window may take to show: one second on two
+	// idle cores, and much more beside a build.
+	windowWait = 60 * time.Second
+	// settleWait is how long the picture may go on changing after it shows.
+	settleWait = 20 * time.Second
+	// between two looks at the window.
+	pause = 400 * time.Millisecond
+)
+
+// virtualDisplay is an Xvfb of one picture's size.
+type virtualDisplay struct {
+	server *exec.Cmd
+	name   string // ":99"
+}
+
+// startDisplay starts Xvfb on a free display number, which Xvfb itself finds
+// and writes to the pipe once it is ready.
+func startDisplay(widthPx, heightPx int) (*virtualDisplay, error) {
+	read, write, err := os.Pipe()
+	if err != nil {
+		return nil, err
+	}
+	defer read.Close()
+	p := exec.Command("Xvfb", "-displayfd", "3", "-nolisten", "tcp", "-screen", "0", fmt.Sprintf("%dx%dx24", widthPx, heightPx))
+	p.ExtraFiles = []*os.File{write}
+	err = p.Start()
+	write.Close()
+	if err != nil {
+		return nil, err
+	}
+	number, err := io.ReadAll(io.LimitReader(read, 16))
+	d := &virtualDisplay{server: p, name: ":" + strings.TrimSpace(string(number))}
+	if err == nil && d.name == ":" {
+		err = errors.New("Xvfb ended without naming its display")
+	}
+	if err != nil {
+		d.close()
+		return nil, err
+	}
+	return d, nil
+}
+
+func (d *virtualDisplay) close() {
+	_ = d.server.Process.Signal(os.Interrupt) // Xvfb removes its lock file
+	_ = d.server.Wait()
+}
+
+func (d *virtualDisplay) command(words ...string) *exec.Cmd {
+	p := exec.Command(words[0], words[1:]...)
+	p.Env = append(os.Environ(), "DISPLAY="+d.name, "WAYLAND_DISPLAY=")
+	return p
+}
+
+// take starts the board on its own display and in a home folder of its own,
+// waits for a picture that stands still, and writes it.
+func (s shot) take(m machine, board, file string) (err error) {
+	home, err := os.MkdirTemp("", "kedge-look")
+	if err != nil {
+		return err
+	}
+	defer os.RemoveAll(home)
+	d, err := startDisplay(s.widthPx, s.heightPx)
+	if err != nil {
+		return fmt.Errorf("no virtual display: %w", err)
+	}
+	defer d.close()
+
+	p := d.command(board, s.plan)
+	p.Env = append(p.Env, "HOME="+home, "XDG_CONFIG_HOME="+home+"/config", "XDG_DATA_HOME="+home+"/data",
+		"XDG_STATE_HOME="+home+"/state", "XDG_CACHE_HOME="+home+"/cache",
+		"LANG=en_GB.UTF-8", "LC_ALL=en_GB.UTF-8", "FYNE_THEME="+s.theme, "FYNE_SCALE="+s.scale)
+	var said bytes.Buffer
+	p.Stdout, p.Stderr = &said, &said
+	if err := p.Start(); err != nil {
+		return err
+	}
+	ended := make(chan error, 1)
+	go func() { ended <- p.Wait() }()
+	stopped := false
+	defer func() {
+		if !stopped {
+			_ = p.Process.Kill()
+			<-ended
+		}
+		if text := strings.TrimSpace(said.String()); text != "" {
+			m.Say("The board said:\n" + text)
+			if err == nil && strings.Contains(text, "Error in Fyne call thread") {
+				err = errors.New("the board touched its window from a wrong goroutine")
+			}
+		}
+	}()
+
+	var window string
+	for began := time.Now(); window == ""; {
+		select {
+		case err := <-ended:
+			stopped = true
+			return fmt.Errorf("the board ended before its window showed: %v", err)
+		case <-time.After(pause):
+		}
+		if time.Since(began) > windowWait {
+			return fmt.Errorf("no window showed in %v", windowWait)
+		}
+		// xdotool's status is 1 while there is no such window.
+		found, _ := d.command("xdotool", "search", "--onlyvisible", "--name", "Kedge").Output()
+		window, _, _ = strings.Cut(string(found), "\n")
+	}
+	// There is no window manager: windowactivate would abort, and the window
+	// keeps the place and size it is given.
+	arrange := []string{"xdotool", "windowmove", window, "0", "0",
+		"windowsize", window, fmt.Sprint(s.widthPx), fmt.Sprint(s.heightPx), "windowfocus", window}
+	if out, err := d.command(arrange...).CombinedOutput(); err != nil {
+		return fmt.Errorf("xdotool: %w: %s", err, out)
+	}
+	picture, err := d.settled()
+	if err != nil {
+		return err
+	}
+	if len(s.act) > 0 {
+		if out, err := d.command(append([]string{"xdotool"}, s.act...)...).CombinedOutput(); err != nil {
+			return fmt.Errorf("xdotool: %w: %s", err, out)
+		}
+		if picture, err = d.settled(); err != nil {
+			return err
+		}
+	}
+	return os.WriteFile(file, picture, 0o644)
+}
+
+// settled takes pictures until two in a row are alike, and refuses one of a
+// single colour: nothing had been drawn yet, or nothing ever will.
+func (d *virtualDisplay) settled() ([]byte, error) {
+	var last []byte
+	blank := true
+	for began := time.Now(); time.Since(began) < settleWait; time.Sleep(pause) {
+		// Without -strip and the dates, two pictures of one thing differ.
+		now, err := d.command("import", "-window", "root", "-strip", "-define", "png:exclude-chunks=date,time", "png:-").Output()
+		if err != nil {
+			return nil, fmt.Errorf("import: %w", err)
+		}
+		img, err := png.Decode(bytes.NewReader(now))
+		if err != nil {
+			return nil, err
+		}
+		blank = oneColour(img)
+		if !blank && bytes.Equal(now, last) {
+			return now, nil
+		}
+		last = now
+	}
+	if blank {
+		return nil, fmt.Errorf("the window stayed blank for %v", settleWait)
+	}
+	return last, nil // something on it moves: a blinking cursor
+}
+
+func oneColour(img image.Image) bool {
+	b := img.Bounds()
+	r0, g0, b0, _ := img.At(b.Min.X, b.Min.Y).RGBA()
+	for y := b.Min.Y; y < b.Max.Y; y++ {
+		for x := b.Min.X; x < b.Max.X; x++ {
+			if r, g, bl, _ := img.At(x, y).RGBA(); r != r0 || g != g0 || bl != b0 {
+				return false
+			}
+		}
+	}
+	return true
+}

@@ -1,0 +1,92 @@
+package main
+
+import (
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"runtime"
+	"strings"
+)
+
+const usage = `usage: go run ./cmd/dev VERB [flags]
+
+  run  [-y]    build Kedge and open the board on the example plan;
+               without a display: print the check and write the sheet instead
+  test [-y]    run every check of the project
+  look [-y] [-size WxH,...] [-theme light,dark] [-scale N] [-act STEPS] [-plan FILE] [-sheet]
+               pictures of the window, or of the printed sheet, in .look/
+
+  -y           answer yes when asked whether to install packages
+`
+
+func main() {
+	os.Exit(dev(newHost(), os.Args[1:]))
+}
+
+// dev runs one verb and returns the exit status: 0 done, 1 failed, 2 misused.
+func dev(m machine, args []string) int {
+	if sentence := tooOld(runtime.Version()); sentence != "" {
+		m.Say(sentence)
+		return 1
+	}
+	if len(args) == 0 {
+		m.Say(strings.TrimSuffix(usage, "\n"))
+		return 2
+	}
+	verbs := map[string]func(machine, []string) error{"run": run, "test": test, "look": look}
+	verb, known := verbs[args[0]]
+	if !known {
+		m.Say(strings.TrimSuffix(usage, "\n"))
+		return 2
+	}
+	if _, ok := m.ReadFile("go.mod"); !ok {
+		m.Say("Start this in the project's top folder, where go.mod is.")
+		return 1
+	}
+	err := verb(m, args[1:])
+	switch {
+	case err == nil:
+		return 0
+	case errors.Is(err, flag.ErrHelp):
+		m.Say(strings.TrimSuffix(usage, "\n"))
+		return 0
+	case errors.Is(err, errMisused):
+		m.Say(err.Error())
+		m.Say(strings.TrimSuffix(usage, "\n"))
+		return 2
+	}
+	m.Say("dev: " + err.Error())
+	return 1
+}
+
+var errMisused = errors.New("dev: cannot read the command line")
+
+// parse reads a verb's flags, refusing words that are left over.
+func parse(flags *flag.FlagSet, args []string) error {
+	flags.SetOutput(io.Discard)
+	if err := flags.Parse(args); err != nil {
+		if errors.Is(err, flag.ErrHelp) {
+			return err
+		}
+		return fmt.Errorf("%w: %w", errMisused, err)
+	}
+	if flags.NArg() > 0 {
+		return fmt.Errorf("%w: %q is one word too many", errMisused, flags.Arg(0))
+	}
+	return nil
+}
+
+// binary is where a program of the project is built to, as an absolute path.
+func binary(m machine, name string) string {
+	if m.OS() == "windows" {
+		name += ".exe"
+	}
+	path, err := filepath.Abs(filepath.Join("bin", name))
+	if err != nil { // no working folder: the relative name is all there is
+		return filepath.Join("bin", name)
+	}
+	return path
+}
