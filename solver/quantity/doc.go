@@ -11,8 +11,19 @@
 // degrees clockwise from north; angles inside the statics are
 // counter-clockwise from +x and never leave it.
 //
+// Reading: a bare number takes the unit of the [System] or of the field; . and
+// , are both decimal signs; one of them before exactly three digits is refused
+// with both readings offered, unless the digits before it cannot be thousands
+// (0.125, 2450.125); spaces, thin and no-break ones too, part thousands, and so
+// does an apostrophe where it cannot mean feet; a bare ton is refused. What is
+// refused comes back as a [ParseError], a sentence with what to type instead.
+//
+// Printing: every Format function gives a [Text], figure and unit apart. See
+// [As] for the rounding. What is not finite prints as "not computed".
+//
 // The smallest example:
 //
 //	f := 12.5 * quantity.Kilonewton
-//	m, err := quantity.ParseMass("2.45 t") // 2450 kg
+//	m, err := quantity.ParseMass("2.45 t", quantity.Metric)     // 2450 kg
+//	s := quantity.FormatForce(f, quantity.Metric, quantity.AsLoad) // 12.5 kN
 package quantity

@@ -33,19 +33,26 @@ type Moment float64
 // LinearDensity is a mass per length in kilograms per metre.
 type LinearDensity float64
 
+// Share is a part of a whole or of a limit; 1 is 100 %.
+type Share float64
+
 // Gravity is the standard acceleration of free fall, m/s², exact by the
 // definition of the 3rd CGPM (1901), kept in ISO 80000-3.
 const Gravity = 9.80665
 
 // Units as multiples of the SI unit. The inch (0.0254 m) and the avoirdupois
 // pound (0.45359237 kg) are exact by the international yard and pound
-// agreement of 1959; pound-force and kilogram-force follow with [Gravity].
+// agreement of 1959; pound-force and kilogram-force follow with [Gravity]. The
+// other factors follow from these as in NIST Special Publication 811 (2008),
+// appendix B.
 const (
 	Metre      Length = 1
 	Centimetre Length = 0.01
 	Millimetre Length = 0.001
 	Foot       Length = 0.3048
 	Inch       Length = 0.0254
+	Yard       Length = 0.9144
+	Kilometre  Length = 1000
 
 	Kilogram Mass = 1
 	Tonne    Mass = 1000
@@ -55,8 +62,38 @@ const (
 
 	Newton        Force = 1
 	Kilonewton    Force = 1000
+	Meganewton    Force = 1e6
+	Decanewton    Force = 10
 	KilogramForce Force = Gravity
+	TonneForce    Force = 1000 * Gravity
 	PoundForce    Force = Force(Pound) * Gravity
+
+	MetrePerSecond   Speed = 1
+	MetrePerMinute   Speed = 1.0 / 60
+	KilometrePerHour Speed = 1000.0 / 3600
+	FootPerMinute    Speed = Speed(Foot) / 60
+	MilePerHour      Speed = 0.44704
+
+	Second Duration = 1
+	Minute Duration = 60
+	Hour   Duration = 3600
+
+	Ampere Current = 1
+
+	Joule          Energy = 1
+	Kilojoule      Energy = 1000
+	FootPoundForce Energy = Energy(Foot) * Energy(PoundForce)
+
+	NewtonMetre        Moment = 1
+	KilonewtonMetre    Moment = 1000
+	KilogramForceMetre Moment = Gravity
+	PoundForceFoot     Moment = Moment(Foot) * Moment(PoundForce)
+
+	KilogramPerMetre LinearDensity = 1
+	GramPerMetre     LinearDensity = 0.001
+	PoundPerFoot     LinearDensity = LinearDensity(Pound) / LinearDensity(Foot)
+
+	Percent Share = 0.01
 )
 
 // Weight is the force of gravity on m.

@@ -1,0 +1,248 @@
+package quantity
+
+import "unicode"
+
+// Doubt is a value as entered with how far it may be off. Low ≤ Value ≤ High;
+// a single figure has the three alike.
+type Doubt[Q ~float64] struct {
+	Value     Q    // as entered; of a range the middle, which nobody entered
+	Low, High Q    // the ends
+	PlusMinus bool // entered with ±, the only case to be shown with ±
+	AsWeight  bool // a force of which some figure was entered as a mass
+}
+
+// Single tells whether one figure was entered, without a doubt.
+func (d Doubt[Q]) Single() bool { return d.Low == d.High }
+
+// ParseDoubtLength reads a length as [ParseLength] does, or with a doubt:
+//
+//	24 ± 0.5 m    24 m +/- 50 cm    24 m ± 5 %
+//	2 to 4 m      2-4 m    2–4 m    2..4    2 m to 250 cm
+//
+// A unit written once goes for both figures. "about 24" is refused: it does
+// not say how far. Every error is a [*ParseError].
+func ParseDoubtLength(text string, s System) (Doubt[Length], error) {
+	return parseDoubt[Length](text, lengthMeasure(s.Length()))
+}
+
+// ParseDoubtMass reads a mass as [ParseMass] does, with a doubt as
+// [ParseDoubtLength] reads it: 2450 ± 200 kg.
+func ParseDoubtMass(text string, s System) (Doubt[Mass], error) {
+	return parseDoubt[Mass](text, massMeasure(s.Mass()))
+}
+
+// ParseDoubtForce reads a force as [ParseForce] does, with a doubt as
+// [ParseDoubtLength] reads it.
+func ParseDoubtForce(text string, s System) (Doubt[Force], error) {
+	return parseDoubt[Force](text, forceMeasure(s.Force()))
+}
+
+// ParseDoubtDegrees reads an angle as [ParseDegrees] does, with a doubt as
+// [ParseDoubtLength] reads it.
+func ParseDoubtDegrees(text string) (Doubt[Degrees], error) {
+	return parseDoubt[Degrees](text, degreesMeasure())
+}
+
+// ParseDoubtSlope reads a slope as [ParseSlope] does, with a doubt as
+// [ParseDoubtLength] reads it; 20 ± 5 % is 15 % to 25 % of rise over run.
+func ParseDoubtSlope(text string) (Doubt[Degrees], error) {
+	return parseDoubt[Degrees](text, slopeMeasure())
+}
+
+// ParseDoubtSpeed reads a speed as [ParseSpeed] does, with a doubt as
+// [ParseDoubtLength] reads it.
+func ParseDoubtSpeed(text string, bare SpeedUnit) (Doubt[Speed], error) {
+	return parseDoubt[Speed](text, speedMeasure(bare))
+}
+
+// ParseDoubtDuration reads a time as [ParseDuration] does, with a doubt as
+// [ParseDoubtLength] reads it.
+func ParseDoubtDuration(text string) (Doubt[Duration], error) {
+	return parseDoubt[Duration](text, durationMeasure())
+}
+
+// ParseDoubtShare reads a percentage as [ParseShare] does, with a doubt as
+// [ParseDoubtLength] reads it; 83 ± 5 % is 78 % to 88 %.
+func ParseDoubtShare(text string) (Doubt[Share], error) {
+	return parseDoubt[Share](text, shareMeasure())
+}
+
+// sign is what stands between two figures.
+type sign uint8
+
+const (
+	noSign sign = iota
+	plusMinus
+	through // a range
+)
+
+// rangeSign tells what sign stands here without stepping over it.
+func (c *scan) rangeSign() sign {
+	d := *c
+	return d.takeSign()
+}
+
+// takeSign steps over the sign between two figures.
+func (c *scan) takeSign() sign {
+	if c.done() {
+		return noSign
+	}
+	from := c.at
+	for _, w := range []string{"±", "+/-", "+/−", "+-", "+−"} {
+		if c.take(w) {
+			return plusMinus
+		}
+	}
+	if c.take("to") {
+		if c.done() || !unicode.IsLetter(c.peek()) {
+			return through
+		}
+		c.at = from
+		return noSign
+	}
+	for _, w := range []string{"...", "..", "…", "—"} {
+		if c.take(w) {
+			return through
+		}
+	}
+	if isMinus(c.peek()) {
+		c.step()
+		return through
+	}
+	return noSign
+}
+
+// parseDoubt reads text as a value of m with or without a doubt.
+func parseDoubt[Q ~float64](text string, m measure) (Doubt[Q], error) {
+	d, err := doubt(text, m)
+	if err != nil {
+		return Doubt[Q]{}, err
+	}
+	return Doubt[Q]{
+		Value: Q(d.Value), Low: Q(d.Low), High: Q(d.High),
+		PlusMinus: d.PlusMinus, AsWeight: d.AsWeight,
+	}, nil
+}
+
+func doubt(text string, m measure) (Doubt[float64], *ParseError) {
+	var d Doubt[float64]
+	c, err := open(text)
+	if err != nil {
+		return d, err
+	}
+	if about := c.at; c.take("~") || c.take("≈") || c.take("about ") || c.take("ca.") || c.take("approx.") {
+		c.skipSpace()
+		return d, c.fail(about, WidthMissing, "how far off it may be must be said, as in 24 ± 2 or 22 to 26")
+	}
+	a, err := c.one(m)
+	if err != nil {
+		return d, err
+	}
+	c.skipSpace()
+	between := c.at
+	s := c.takeSign()
+	if s == noSign {
+		if !c.done() {
+			return d, c.fail(c.at, Trailing, "nothing may follow the "+m.name)
+		}
+		d.Value, err = c.si(m, a, nil)
+		d.Low, d.High, d.AsWeight = d.Value, d.Value, weight(a)
+		return d, err
+	}
+	wide := m
+	wide.signed = m.signed || s == plusMinus // a negative width gets its own sentence
+	b, err := c.one(wide)
+	if err != nil {
+		return d, err
+	}
+	c.skipSpace()
+	d.AsWeight = weight(a) || weight(b)
+	if err := c.together(m, a, b); err != nil {
+		return Doubt[float64]{}, err
+	}
+	if s == plusMinus {
+		err = c.width(m, a, b, &d)
+	} else {
+		err = c.ends(m, a, b, between, &d)
+	}
+	if err == nil && !c.done() {
+		err = c.fail(c.at, Trailing, "nothing may follow the "+m.name)
+	}
+	if err != nil {
+		return Doubt[float64]{}, err
+	}
+	return d, nil
+}
+
+func weight(r reading) bool { return r.unit != nil && r.unit.weight }
+
+// together refuses two figures of which neither unit goes for the other: 5' 6"
+// and a bare number, or per cent and degrees.
+func (c *scan) together(m measure, a, b reading) *ParseError {
+	switch {
+	case a.unit == &inSI && b.unit == nil && (c.done() || c.peek() != '%'):
+		return c.fail(b.start, UnitMissing, "this "+m.name+" needs its unit too")
+	case b.unit == &inSI && a.unit == nil:
+		return c.fail(a.start, UnitMissing, "this "+m.name+" needs its unit too")
+	case a.unit != nil && b.unit != nil && a.unit.grade != b.unit.grade:
+		return c.fail(b.start, UnitUnknown, "both figures of a "+m.name+" go in one unit")
+	}
+	return nil
+}
+
+// ends makes a range of the figures a and b.
+func (c *scan) ends(m measure, a, b reading, between int, d *Doubt[float64]) (err *ParseError) {
+	if d.Low, err = c.si(m, a, b.unit); err != nil {
+		return err
+	}
+	if d.High, err = c.si(m, b, a.unit); err != nil {
+		return err
+	}
+	if d.Low > d.High {
+		return c.fail(between, BadRange, "the range runs from large to small")
+	}
+	d.Value = d.Low + (d.High-d.Low)/2
+	return nil
+}
+
+// width makes ± of the figures a and b. A percentage is of the value, unless
+// the field itself is one.
+func (c *scan) width(m measure, a, b reading, d *Doubt[float64]) (err *ParseError) {
+	if b.value < 0 {
+		return c.fail(b.start, BadRange, "what follows ± is how far off, not below nought")
+	}
+	d.PlusMinus = true
+	if b.unit == nil && !c.done() && c.peek() == '%' {
+		c.step()
+		if d.Value, err = c.si(m, a, nil); err != nil {
+			return err
+		}
+		by := b.value / 100
+		off := by * d.Value
+		if off < 0 {
+			off = -off
+		}
+		d.Low, d.High = d.Value-off, d.Value+off
+	} else {
+		low, high, mid := a, a, a
+		if a.unit == b.unit || a.unit == nil || b.unit == nil {
+			low.value, high.value = a.value-b.value, a.value+b.value
+		} else {
+			// 2.45 t ± 200 kg: each figure in its own unit
+			w := b.value * b.unit.si / a.unit.si
+			low.value, high.value = a.value-w, a.value+w
+		}
+		for _, x := range []struct {
+			r  reading
+			to *float64
+		}{{low, &d.Low}, {mid, &d.Value}, {high, &d.High}} {
+			if *x.to, err = c.si(m, x.r, b.unit); err != nil {
+				return err
+			}
+		}
+	}
+	if d.Low < 0 && !m.signed {
+		return c.fail(b.start, BadRange, "the "+m.name+" would fall below nought")
+	}
+	return nil
+}

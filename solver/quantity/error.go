@@ -1,0 +1,75 @@
+package quantity
+
+import (
+	"fmt"
+	"strings"
+)
+
+// Fault says what kind of thing is wrong with a text, for callers that branch
+// on it or word it in another language.
+type Fault uint8
+
+// The faults a text may have. The zero value is no fault.
+const (
+	NoFault       Fault = iota
+	Empty               // nothing typed
+	NotNumber           // no number where one belongs
+	TwoReadings         // the separator may be a decimal or a thousands sign
+	BadGrouping         // separators that fit no way of writing a number
+	TooManyDigits       // more digits than a float64 keeps
+	OutOfRange          // infinite, overflowing, or not nought but vanishing
+	UnitUnknown         // a unit this field does not know
+	UnitMissing         // a bare number where the unit must be said
+	UnitTwice           // the unit has several readings (ton)
+	NegativeValue       // below nought where that has no meaning
+	BadCompound         // feet and inches, hours and minutes that do not fit
+	NotOneValue         // a range or ± where one value belongs
+	BadRange            // a range that runs backwards, a ± that is negative
+	WidthMissing        // "about" without saying how far either way
+	Trailing            // text after the value
+)
+
+// ParseError is a text that could not be read. Every error of this package's
+// Parse functions is one.
+type ParseError struct {
+	Input  string   // the text as given
+	Offset int      // where the trouble begins, in bytes of Input
+	Fault  Fault    // what kind of trouble
+	Reason string   // the cause, without a full stop
+	Offers []string // texts the same field takes, one for each reading; may be empty
+}
+
+// Error is the package, the text and [ParseError.Sentence].
+func (e *ParseError) Error() string {
+	return fmt.Sprintf("quantity: %q: %s", e.Input, e.Sentence())
+}
+
+// Sentence is what the person at the field reads: the cause, where it sits,
+// what to type.
+func (e *ParseError) Sentence() string {
+	var b strings.Builder
+	b.WriteString(e.Reason)
+	if e.Offset > 0 && e.Offset < len(e.Input) {
+		fmt.Fprintf(&b, ", at %q", clip(e.Input[e.Offset:]))
+	}
+	switch n := len(e.Offers); {
+	case n == 1:
+		b.WriteString(": write " + e.Offers[0])
+	case n > 1:
+		b.WriteString(": write " + strings.Join(e.Offers[:n-1], ", ") + " or " + e.Offers[n-1])
+	}
+	return b.String()
+}
+
+// clip is the first few characters of s, for a sentence.
+func clip(s string) string {
+	const most = 12 // characters: enough to find the place in a field
+	n := 0
+	for i := range s {
+		if n == most {
+			return s[:i] + "…"
+		}
+		n++
+	}
+	return s
+}
