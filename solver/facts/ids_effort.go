@@ -1,0 +1,96 @@
+package facts
+
+// Rows of surfaces.toml.
+const (
+	RollHardRoad    ID = "roll.hard-road"    // rolling, hard road
+	RollGravelFirm  ID = "roll.gravel-firm"  // rolling, firm gravel
+	RollGravelLoose ID = "roll.gravel-loose" // rolling, loose gravel
+	RollEarthFirm   ID = "roll.earth-firm"   // rolling, firm earth
+	RollEarthRutted ID = "roll.earth-rutted" // rolling, rutted soft earth
+	RollField       ID = "roll.field"        // rolling, ploughed or soft field
+	RollGrass       ID = "roll.grass"        // rolling, grass
+	RollSandLoose   ID = "roll.sand-loose"   // rolling, loose dry sand
+	RollSandFirm    ID = "roll.sand-firm"    // rolling, firm or wet sand
+	RollMud         ID = "roll.mud"          // rolling, shallow mud on a firm bottom
+	RollSnowPacked  ID = "roll.snow-packed"  // rolling, packed or shallow snow
+	RollBog         ID = "roll.bog"          // rolling, bog or marsh surface
+	RollSnow15cm    ID = "roll.snow-15cm"    // motion resistance in 15 cm of undisturbed snow, tracked carrier
+	RollSnowRoad    ID = "roll.snow-road"    // motion resistance on a prepared snow road, tracked carrier
+	RollThaw        ID = "roll.thaw"         // wet soil thawed on a frozen base: factor on motion resistance and on traction
+	SinkageBase     ID = "sinkage.base"      // rolling fraction at no sinkage
+	SinkagePerCm    ID = "sinkage.per-cm"    // rolling fraction per cm of tyre sinkage
+	SinkageLimit    ID = "sinkage.limit"     // sinkage beyond which the rule ends
+	GradePerPercent ID = "grade.per-percent" // grade resistance per percent of grade
+	GripConcreteDry ID = "grip.concrete-dry" // grip, dry concrete
+	GripConcreteWet ID = "grip.concrete-wet" // grip, wet concrete
+	GripAsphaltDry  ID = "grip.asphalt-dry"  // grip, dry asphalt
+	GripAsphaltWet  ID = "grip.asphalt-wet"  // grip, wet asphalt
+	GripGravel      ID = "grip.gravel"       // grip, gravel or dirt road
+	GripEarthFirm   ID = "grip.earth-firm"   // grip, firm dry earth
+	GripEarthWet    ID = "grip.earth-wet"    // grip, wet earth
+	GripEarthLoose  ID = "grip.earth-loose"  // grip, loose earth
+	GripEarthRutted ID = "grip.earth-rutted" // grip, rutted clay loam
+	GripGrassDry    ID = "grip.grass-dry"    // grip, grass
+	GripGrassWet    ID = "grip.grass-wet"    // grip, wet grass
+	GripSandDry     ID = "grip.sand-dry"     // grip, dry sand
+	GripSandWet     ID = "grip.sand-wet"     // grip, wet sand
+	GripMud         ID = "grip.mud"          // grip, mud
+	GripSnow        ID = "grip.snow"         // grip, packed snow
+	GripIce         ID = "grip.ice"          // grip, ice
+	GripTracks      ID = "grip.tracks"       // traction of crawler tracks, for comparison: see columns
+)
+
+// Rows of effort.toml.
+const (
+	MireHub              ID = "mire.hub"                 // resistance, sunk to the hubs, of weight
+	MireChassis          ID = "mire.chassis"             // resistance, sunk to the chassis, of weight
+	MireBody             ID = "mire.body"                // resistance, sunk to the body, of weight
+	GradeHandbook        ID = "grade.handbook"           // handbook grade resistance, nosed into a ditch or crater, of weight
+	OverturnUpright      ID = "overturn.upright"         // resistance to uprighting an overturned vehicle, of weight
+	WaterAsLand          ID = "water.as-land"            // resistance in water against the same on land
+	ReduceWayIn          ID = "reduce.way-in"            // reduction when pulled back the way it came
+	ReduceOwnTracks      ID = "reduce.own-tracks"        // reduction, tracked casualty under its own drive
+	ReduceWayInAndTracks ID = "reduce.way-in-and-tracks" // reduction, tracked under own drive and pulled back the way it came
+	ReduceOwnWheels      ID = "reduce.own-wheels"        // reduction, wheeled casualty under its own drive
+	ArmyTacklePerSheave  ID = "army.tackle-per-sheave"   // tackle resistance per sheave, of the load
+	ArmySheaves          ID = "army.sheaves"             // sheaves counted for an advantage n: n minus
+	ArmyLeadBlockPair    ID = "army.lead-block-pair"     // sheaves counted for two lead blocks with a straight lead
+	FractionHardRoad     ID = "fraction.hard-road"       // surface fraction, hard road, about 1/25
+	FractionSandWetHard  ID = "fraction.sand-wet-hard"   // surface fraction, hard wet sand, 1/6
+	FractionBog          ID = "fraction.bog"             // surface fraction, bog
+	FractionGrass        ID = "fraction.grass"           // surface fraction, grass, 1/7
+	FractionGravel       ID = "fraction.gravel"          // surface fraction, gravel, 1/5
+	FractionSandWetSoft  ID = "fraction.sand-wet-soft"   // surface fraction, soft wet sand, 1/5
+	FractionSandDrySoft  ID = "fraction.sand-dry-soft"   // surface fraction, soft dry sand, 1/4
+	FractionMudShallow   ID = "fraction.mud-shallow"     // surface fraction, shallow mud, 1/3
+	FractionMarsh        ID = "fraction.marsh"           // surface fraction, marsh, 1/2
+	FractionClayClinging ID = "fraction.clay-clinging"   // surface fraction, clinging clay, 1/2
+	FractionGradeDegrees ID = "fraction.grade-degrees"   // Commonwealth grade rule: weight times degrees over
+	BreakawayFactor      ID = "breakaway.factor"         // breakaway over running resistance
+	SuctionBelly         ID = "suction.belly"            // belly and suction
+	WayOutOff            ID = "way-out.off"              // angle of the line off the way out: 1 notice, 2 warning, 3 refused
+	WayOutNotice         ID = "way-out.notice"           // line off the way out: notice over
+	WayOutWarning        ID = "way-out.warning"          // line off the way out: warning over
+	WayOutRefused        ID = "way-out.refused"          // line off the way out: refused over
+	BrakeParking         ID = "brake.parking"            // parking brake without chocks, of weight
+	BrakeParkingTractor  ID = "brake.parking-tractor"    // parking brake of a towing combination on 12 %, of weight
+	BrakeParkingOlderCar ID = "brake.parking-older-car"  // parking brake on 30 %, of weight
+	BrakeParkingGrade    ID = "brake.parking-grade"      // grade a parking brake must hold
+	ChockGrip            ID = "chock.grip"               // friction that chocks add
+	TiebackFactor        ID = "tieback.factor"           // share of the whole line pull a tie-back is reckoned for
+	TipWarning           ID = "tip.warning"              // tipping sideways: warning over, of the righting moment
+	TipDanger            ID = "tip.danger"               // tipping sideways: danger over, of the righting moment
+	TipSunkTrack         ID = "tip.sunk-track"           // half-track counted with a wheel sunk or against a step
+	VehicleDragWetGrass  ID = "vehicle.drag-wet-grass"   // 3,000 kg truck with unchocked wheels drags on wet grass at
+	AxleCGBehindFront    ID = "axle.cg-behind-front"     // centre of gravity behind the front axle, of wheelbase
+	AxleCGHeight         ID = "axle.cg-height"           // height of the centre of gravity, four-wheel-drive truck
+	AxleCGHeightShare    ID = "axle.cg-height-share"     // height of the centre of gravity, of track width
+	TowGradeAvoid        ID = "tow.grade-avoid"          // grade to avoid with a towed load
+	TowGradeNever        ID = "tow.grade-never"          // grade never to exceed with a towed load
+	TowSpeed             ID = "tow.speed"                // tow speed of a truck on rope or chain
+	RollAwayHoldback     ID = "roll-away.holdback"       // hold-back line against what rolls
+	WaterTrapped         ID = "water.trapped"            // trapped water in the casualty
+	WaterCurrentC        ID = "water.current-c"          // drag factor of a vehicle in a current
+	WaterDensity         ID = "water.density"            // density of fresh water
+	GravityStandard      ID = "gravity.standard"         // standard gravity
+)

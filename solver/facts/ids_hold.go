@@ -1,0 +1,74 @@
+package facts
+
+// Rows of anchors.toml.
+const (
+	PicketLayout1        ID = "picket.layout-1"        // picket holdfast single (front to rear)
+	PicketLayout11       ID = "picket.layout-1-1"      // picket holdfast 1-1 (front to rear)
+	PicketLayout111      ID = "picket.layout-1-1-1"    // picket holdfast 1-1-1 (front to rear)
+	PicketLayout21       ID = "picket.layout-2-1"      // picket holdfast 2-1 (front to rear)
+	PicketLayout321      ID = "picket.layout-3-2-1"    // picket holdfast 3-2-1 (front to rear)
+	PicketSoilWetClay    ID = "picket.soil-wet-clay"   // pickets in wet clay and gravel mixtures
+	PicketSoilWetSand    ID = "picket.soil-wet-sand"   // pickets in wet river clay and sand
+	PicketSoilSaturated  ID = "picket.soil-saturated"  // stakes in saturated soil, of dry
+	PicketSoilUnknown    ID = "picket.soil-unknown"    // pickets in soil that is not known
+	PicketTentStake      ID = "picket.tent-stake"      // 1 in x 36 in stake in average lawn, pull-out
+	PicketSpacing        ID = "picket.spacing"         // picket rows apart
+	PicketDepth          ID = "picket.depth"           // picket depth in the ground
+	PicketLean           ID = "picket.lean"            // picket lean back, US
+	PicketLeanAU         ID = "picket.lean-au"         // picket lean back, Australian
+	PicketSteel          ID = "picket.steel"           // steel picket 25 mm x 1.5 m in good ground, working load each
+	PicketSteelCeiling   ID = "picket.steel-ceiling"   // steel pickets in ordinary soil, most a group is counted for
+	PicketSteelSpacing   ID = "picket.steel-spacing"   // steel pickets, least spacing
+	PicketSteelInGround  ID = "picket.steel-in-ground" // steel pickets, share of length in the ground
+	DeadmanLoam          ID = "deadman.loam"           // deadman holding power by mean depth and slope of the line
+	DeadmanLoamVertical  ID = "deadman.loam-vertical"  // deadman holding power by mean depth, vertical pull
+	DeadmanSlope         ID = "deadman.slope"          // deadman: angle of the line above ground that each slope column reaches to
+	DeadmanSoilHardpan   ID = "deadman.soil-hardpan"   // deadman in hardpan or rock
+	DeadmanSoilWetFine   ID = "deadman.soil-wet-fine"  // deadman in fine-grained or sandy soil with high moisture
+	DeadmanSoilUnknown   ID = "deadman.soil-unknown"   // deadman in soil that is not known
+	DeadmanSlopeUnknown  ID = "deadman.slope-unknown"  // deadman: slope counted when it is not known, run per rise
+	DeadmanSlenderTimber ID = "deadman.slender-timber" // deadman: greatest length over thickness, timber
+	DeadmanSlenderLog    ID = "deadman.slender-log"    // deadman: greatest length over diameter, log
+	DeadmanTrenchTM      ID = "deadman.trench-tm"      // deadman: length taken off for the line's trench
+	DeadmanTrenchFM      ID = "deadman.trench-fm"      // deadman: width of the sloping trench taken off
+	DeadmanUndercut      ID = "deadman.undercut"       // deadman: trench face undercut toward the pull
+	DeadmanSetBack       ID = "deadman.set-back"       // deadman: horizontal distance to where the line leaves the ground, of bottom depth over slope
+	DeadmanIdeal         ID = "deadman.ideal"          // an ideal anchor holds the line's breaking strength, times
+	RockHoleDepth        ID = "rock.hole-depth"        // rock anchor hole, depth
+	RockHoleHard         ID = "rock.hole-hard"         // rock anchor hole, diameter in hard rock
+	RockHoleSoft         ID = "rock.hole-soft"         // rock anchor hole, diameter in soft rock
+	BoulderFriction      ID = "boulder.friction"       // loose boulder on the ground, friction
+	BoulderDensity       ID = "boulder.density"        // density of rock
+	PlateDriven          ID = "plate.driven"           // driven plate anchor 10-20 ft deep in rocky forest soil, at least
+	ScrewKt              ID = "screw.kt"               // screw anchor: hold = Kt times torque, shafts to 1.75 in, Kt
+)
+
+// Rows of trees.toml.
+const (
+	TreeUnknownConiferMoment   ID = "tree.unknown-conifer.moment"   // conifer, species not known: turning moment per stem mass
+	TreeUnknownBroadleafMoment ID = "tree.unknown-broadleaf.moment" // broadleaf, species not known: turning moment per stem mass
+	TreeUnknownDensity         ID = "tree.unknown.density"          // species not known: green density
+	TreeUnknownMOR             ID = "tree.unknown.mor"              // species not known: bending strength, green
+	TreeUnknownKnot            ID = "tree.unknown.knot"             // species not known: knot factor
+	TreeSoilUnknown            ID = "tree.soil-unknown"             // soil counted when it is not known (2, gleyed mineral, shallow roots)
+	StemSpruceC                ID = "stem.spruce.c"                 // stem volume, spruces: c
+	StemSpruceP                ID = "stem.spruce.p"                 // stem volume, spruces: power of the diameter
+	StemSpruceQ                ID = "stem.spruce.q"                 // stem volume, spruces: power of the height
+	StemConiferC               ID = "stem.conifer.c"                // stem volume, other conifers: c
+	StemConiferP               ID = "stem.conifer.p"                // stem volume, other conifers: power of the diameter
+	StemConiferQ               ID = "stem.conifer.q"                // stem volume, other conifers: power of the height
+	StemFormFactor             ID = "stem.form-factor"              // stem volume = form × π/4 D² H: form factor
+	TreeD2Rule                 ID = "tree.d2-rule"                  // tree: working load kN = c D squared, D in cm: c
+	TreeStrapHeightFloor       ID = "tree.strap-height-floor"       // height of the strap counted at least
+	TreeCheckTilt              ID = "tree.check-tilt"               // base moved: check, and half the hold from here
+	TreeMovedShare             ID = "tree.moved-share"              // share of the hold left after it moved 0.25 deg or was pulled before today
+	TreeStopTilt               ID = "tree.stop-tilt"                // base moved: stop
+	TreePeakTilt               ID = "tree.peak-tilt"                // base tilt at the peak moment
+	TreeAnchorageRatio         ID = "tree.anchorage-ratio"          // anchorage over the moment at 0.25 deg
+	TreeDead                   ID = "tree.dead"                     // dead, rotten or health not known
+	TreeDeepRoots              ID = "tree.deep-roots"               // deep roots against shallow
+	TreeRootRot                ID = "tree.root-rot"                 // trees found with root rot: firs, spruces
+	TreeLeaningWeight          ID = "tree.leaning-weight"           // share of the resisting moment from the tree's own leaning weight, up to
+	TreeDoubleDiameter         ID = "tree.double-diameter"          // strength of twice the diameter
+	StumpWraps                 ID = "stump.wraps"                   // wraps of wire round a stump with spikes
+)

@@ -1,0 +1,50 @@
+package facts
+
+// Rows of winches.toml.
+const (
+	WinchArmyLayers       ID = "winch.army-layers"        // line pull of an 8x8 truck's self-recovery winch by layer
+	WinchArmyDrumRatio    ID = "winch.army-drum-ratio"    // drum over rope diameter that fits that winch
+	WinchHandDrum         ID = "winch.hand-drum"          // share of first-layer pull by layer, small drum 64 mm with 10 mm rope
+	WinchFullDrumFloor    ID = "winch.full-drum-floor"    // share of plate pull left on the last layer when the drum is unknown
+	WinchStall            ID = "winch.stall"              // stall pull over first-layer plate pull
+	WinchStallWarning     ID = "winch.stall-warning"      // at stall: warning from this share to failure
+	WinchStallDanger      ID = "winch.stall-danger"       // at stall: danger from this share to failure
+	WinchWrapsSteel       ID = "winch.wraps-steel"        // least wraps left on the drum, steel
+	WinchWrapsPlatform    ID = "winch.wraps-platform"     // least wraps left on the drum, suspended platforms
+	WinchWrapsLight       ID = "winch.wraps-light"        // least wraps left on the drum, light 4x4 electric winch
+	WinchWrapsSynthetic   ID = "winch.wraps-synthetic"    // least wraps left on the drum, synthetic
+	WinchFairleadAngle    ID = "winch.fairlead-angle"     // line off the winch's axis at the fairlead: 0 none, 1 caution, 2 warning, 3 danger
+	WinchFairleadCaution  ID = "winch.fairlead-caution"   // line off the winch's axis: caution over
+	WinchFairleadWarning  ID = "winch.fairlead-warning"   // line off the winch's axis: warning over
+	WinchFairleadDanger   ID = "winch.fairlead-danger"    // line off the winch's axis: danger over
+	WinchPileUp           ID = "winch.pile-up"            // line off the winch's axis: piles on one side over
+	WinchPileUpWidth      ID = "winch.pile-up-width"      // share of the drum's width used when it piles up
+	FleetPlain            ID = "fleet.plain"              // fleet angle, plain drum
+	FleetPlainNSW         ID = "fleet.plain-nsw"          // fleet angle, plain drum, government guide
+	FleetGrooved          ID = "fleet.grooved"            // fleet angle, grooved drum
+	FleetGroovedNSW       ID = "fleet.grooved-nsw"        // fleet angle, grooved drum, government guide
+	FleetLeast            ID = "fleet.least"              // fleet angle not under
+	FleetLeadGrooved      ID = "fleet.lead-grooved"       // lead distance over half the drum's width, grooved
+	FleetLeadPlain        ID = "fleet.lead-plain"         // lead distance over half the drum's width, plain
+	FleetMultilayer       ID = "fleet.multilayer"         // fleet angle, ideal for many layers
+	DrumPacking           ID = "drum.packing"             // drum storage factor
+	DrumFreeboard         ID = "drum.freeboard"           // flange left above the last layer, rope diameters
+	DrumNest              ID = "drum.nest"                // layer step when layers nest, rope diameters of full diameter
+	WinchRespool          ID = "winch.respool"            // least tension to respool under
+	WinchPayout           ID = "winch.payout"             // longest length to pay out under motor
+	WinchSlackStart       ID = "winch.slack-start"        // slack to leave before the pull
+	WinchLimiterRestart   ID = "winch.limiter-restart"    // current limiter restarts after
+	WinchCutoutWait       ID = "winch.cutout-wait"        // thermal cut-out: wait
+	WinchCurrentIdle      ID = "winch.current-idle"       // current with no load
+	WinchCurrentRated     ID = "winch.current-rated"      // current at the rated first-layer pull
+	WinchCurrentIdleShare ID = "winch.current-idle-share" // idle current over current at rated pull
+	WinchVoltage          ID = "winch.voltage"            // battery voltage at rated pull
+	WinchSpeedRated       ID = "winch.speed-rated"        // line speed at rated pull over no-load speed
+	WinchSpeedTypical     ID = "winch.speed-typical"      // line speed over no-load speed by share of rated pull, typical
+	WinchSpeedNoload      ID = "winch.speed-noload"       // line speed with no load, typical
+	WinchDuty             ID = "winch.duty"               // time at rated pull before a pause
+	DrumDiameter          ID = "drum.diameter"            // drum diameter of a vehicle winch
+	DrumWidth             ID = "drum.width"               // drum width between flanges of a vehicle winch
+	DrumLineDiameter      ID = "drum.line-diameter"       // line diameter of a vehicle winch
+	WinchFirstLayerPlate  ID = "winch.first-layer-plate"  // layer on which the plate pull counts
+)

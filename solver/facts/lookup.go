@@ -1,0 +1,100 @@
+package facts
+
+import (
+	"math"
+	"slices"
+	"sort"
+)
+
+// Step reads the table's first value column at key x the way the source
+// prints it: bands, steps or printed keys only. The value is in Unit.
+//
+// It reports false outside the printed range, for a key that is not printed
+// where only printed keys count, for NaN, for a row that is no table, and
+// for a curve (see Interp). In a gap between two bands (the books print
+// whole degrees) the lower of the two neighbours is taken, which is the
+// careful one for every banded row of this handbook.
+func (r Row) Step(x float64) (value float64, ok bool) {
+	return r.stepAt(x, r.keyColumns())
+}
+
+// StepOf is Step for the value column of that name.
+func (r Row) StepOf(column string, x float64) (value float64, ok bool) {
+	c := slices.Index(r.columns, column)
+	if c < r.keyColumns() {
+		return 0, false
+	}
+	return r.stepAt(x, c)
+}
+
+// Interp reads the table's first value column at key x by straight lines
+// between printed points. It reports false outside the printed range, for
+// NaN, and wherever the source does not allow reading between its points.
+func (r Row) Interp(x float64) (value float64, ok bool) { return r.interpAt(x, 1) }
+
+// InterpOf is Interp for the value column of that name.
+func (r Row) InterpOf(column string, x float64) (value float64, ok bool) {
+	c := slices.Index(r.columns, column)
+	if c < 1 {
+		return 0, false
+	}
+	return r.interpAt(x, c)
+}
+
+func (r Row) interpAt(x float64, column int) (float64, bool) {
+	n := len(r.cells)
+	if r.lookup != curve || n == 0 || !(x >= r.cells[0][0] && x <= r.cells[n-1][0]) {
+		return 0, false
+	}
+	i := sort.Search(n, func(i int) bool { return r.cells[i][0] >= x })
+	hi := r.cells[i]
+	if hi[0] == x {
+		return hi[column], true
+	}
+	lo := r.cells[i-1]
+	t := (x - lo[0]) / (hi[0] - lo[0])
+	return (1-t)*lo[column] + t*hi[column], true
+}
+
+func (r Row) stepAt(x float64, column int) (float64, bool) {
+	n := len(r.cells)
+	if n == 0 || math.IsNaN(x) {
+		return 0, false
+	}
+	if r.lookup == stepBand {
+		return r.bandAt(x, column)
+	}
+	if x < r.cells[0][0] || x > r.cells[n-1][0] {
+		return 0, false
+	}
+	i := sort.Search(n, func(i int) bool { return r.cells[i][0] >= x })
+	printed := r.cells[i][0] == x
+	switch r.lookup {
+	case stepKey:
+		if !printed {
+			return 0, false
+		}
+	case stepFrom:
+		if !printed {
+			i--
+		}
+	case stepTo:
+	default:
+		return 0, false
+	}
+	return r.cells[i][column], true
+}
+
+// bandAt takes the first band that holds x, both edges included, so a shared
+// edge belongs to the earlier band.
+func (r Row) bandAt(x float64, column int) (float64, bool) {
+	for i, c := range r.cells {
+		if x >= c[0] && x <= c[1] {
+			return c[column], true
+		}
+		if i > 0 && x > r.cells[i-1][1] && x < c[0] {
+			return math.Min(r.cells[i-1][column], c[column]), true
+		}
+	}
+	return 0, false
+}
