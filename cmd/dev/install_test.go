@@ -129,20 +129,20 @@ func TestUnknownSystemIsToldInWords(t *testing.T) {
 
 func TestMacOS(t *testing.T) {
 	t.Run("the command line tools are the user's to install", func(t *testing.T) {
-		m := bare(t, "darwin", "", "brew").bringing()
+		m := bare(t, "darwin", "", "brew", "clang").bringing()
 		require.ErrorIs(t, provide(m, runNeeds(), true), errLacking)
 		assert.Empty(t, m.ran)
 		assert.Contains(t, m.text(), "xcode-select --install")
 	})
 	t.Run("brew installs as the user, after asking", func(t *testing.T) {
-		m := bare(t, "darwin", "", "brew", "xcode tools").bringing()
+		m := bare(t, "darwin", "", "brew", "clang", "xcode tools").bringing()
 		m.answer = true
 		require.NoError(t, provide(m, testNeeds(), false))
 		assert.Equal(t, []string{"brew update", "brew install poppler"}, m.ran)
 		assert.Len(t, m.asked, 1)
 	})
 	t.Run("with the tools nothing more is needed to run", func(t *testing.T) {
-		require.NoError(t, provide(bare(t, "darwin", "", "xcode tools"), runNeeds(), false))
+		require.NoError(t, provide(bare(t, "darwin", "", "clang", "xcode tools"), runNeeds(), false))
 	})
 }
 
@@ -194,6 +194,7 @@ func TestHasCompiler(t *testing.T) {
 	})
 	t.Run("CC names another", func(t *testing.T) {
 		m := bare(t, "linux", onDebian, "clang")
+		m.files["/usr/include/stdio.h"] = ""
 		assert.False(t, hasCompiler(m))
 		m.env["CC"] = "clang -O2"
 		assert.True(t, hasCompiler(m))

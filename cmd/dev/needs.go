@@ -132,20 +132,25 @@ func packagesOf(s system, needs []need) []string {
 	return names
 }
 
+// hasCompiler lets the compiler that Go will call read a header of the C
+// library: a compiler alone does not do.
 func hasCompiler(m machine) bool {
-	if cc := strings.Fields(m.Getenv("CC")); len(cc) > 0 {
-		return m.Has(cc[0])
-	}
-	switch m.OS() {
-	case "darwin": // clang is always on PATH there; without the tools it only asks for them
-		return m.Try(cmd("xcode-select", "-p"))
-	case "windows":
-		return m.Has("gcc")
-	}
-	if !m.Has("gcc") { // what Go calls when CC is not set
+	// On macOS clang is always on PATH; without the tools it only asks for them.
+	if m.OS() == "darwin" && !m.Try(cmd("xcode-select", "-p")) {
 		return false
 	}
-	return m.Matches("/usr/include/stdio.h") || m.Matches("/usr/include/*/stdio.h") || m.Getenv("C_INCLUDE_PATH") != ""
+	cc := strings.Fields(m.Getenv("CC"))
+	if len(cc) == 0 {
+		cc = []string{"gcc"}
+		if m.OS() == "darwin" {
+			cc = []string{"clang"}
+		}
+	}
+	null := "/dev/null"
+	if m.OS() == "windows" {
+		null = "NUL"
+	}
+	return m.Has(cc[0]) && m.Try(cmd(append(cc, "-E", "-include", "stdio.h", "-x", "c", null)...))
 }
 
 // hasDriver looks where the distributions put Mesa's drivers: one file each,
