@@ -1,0 +1,223 @@
+package pen
+
+import "math/bits"
+
+// bandBuffer sums signed areas of edges over the rows of one band. A cell holds
+// by how much the coverage changes at its pixel; summed from the left it is the
+// share of the pixel inside the outline. Only cells that were touched are
+// visited again: a bit a cell says which.
+type bandBuffer struct {
+	w, stride      int
+	cells          []float32
+	touched        []uint64
+	words          int // of touched, per row
+	y0, y1         int
+	rowFrom, rowTo int // rows touched by the last accumulate
+	spans          []span
+
+	maskPix []uint8 // coverage of clip maskOf, a row of w bytes each
+	maskOf  int
+	scratch []edge
+	cut     *bandBuffer
+}
+
+// span is a run of pixels of equal coverage, 1 to 255.
+type span struct {
+	x0, x1 int32
+	cover  uint32
+}
+
+func (b *bandBuffer) size(w int) {
+	if w == b.w && b.cells != nil {
+		return
+	}
+	b.w, b.stride = w, w+2
+	b.words = (b.stride + 63) / 64
+	b.cells = make([]float32, b.stride*bandRows)
+	b.touched = make([]uint64, b.words*bandRows)
+	b.maskPix = nil
+}
+
+// accumulate adds the parts of the edges inside the band; false if none is.
+func (b *bandBuffer) accumulate(edges []edge) bool {
+	b.rowFrom, b.rowTo = bandRows, 0
+	top, bottom := float32(b.y0), float32(b.y1)
+	for i := range edges {
+		e := &edges[i]
+		if e.y0 < e.y1 {
+			if e.y1 > top && e.y0 < bottom {
+				b.line(float64(e.x0), float64(e.y0), float64(e.x1), float64(e.y1), 1)
+			}
+		} else if e.y0 > top && e.y1 < bottom {
+			b.line(float64(e.x1), float64(e.y1), float64(e.x0), float64(e.y0), -1)
+		}
+	}
+	return b.rowFrom < b.rowTo
+}
+
+// line adds one edge going down (y0 < y1) with the given sign. Within a row a
+// straight piece from xa to xb over height d changes the cells it crosses by
+// the areas of the trapezia it cuts off, d·(share left of the pixel's right
+// side), summing to d.
+func (b *bandBuffer) line(x0, y0, x1, y1, sign float64) {
+	top, bottom := float64(b.y0), float64(b.y1)
+	slope := (x1 - x0) / (y1 - y0)
+	x, y := x0, y0
+	if y < top {
+		x, y = x0+slope*(top-y0), top
+	}
+	end := y1
+	if end > bottom {
+		end = bottom
+	}
+	row := int(y) - b.y0
+	b.rowFrom = min(b.rowFrom, row)
+	limit := float64(b.w)
+	for y < end {
+		next := float64(b.y0 + row + 1)
+		if next > end {
+			next = end
+		}
+		xn := x0 + slope*(next-y0)
+		if next == y1 {
+			xn = x1
+		}
+		xn = max(0, min(xn, limit))
+		x = max(0, min(x, limit))
+		d := float32(sign * (next - y))
+		xa, xb := x, xn
+		if xa > xb {
+			xa, xb = xb, xa
+		}
+		i := int(xa)
+		cells := b.cells[row*b.stride : (row+1)*b.stride]
+		marks := b.touched[row*b.words : (row+1)*b.words]
+		if xb <= float64(i+1) {
+			// Within one pixel: what is not left of it shows in the next.
+			share := float32((xa+xb)/2 - float64(i))
+			cells[i] += d - d*share
+			cells[i+1] += d * share
+			marks[i>>6] |= 1 << (i & 63)
+			marks[(i+1)>>6] |= 1 << ((i + 1) & 63)
+		} else {
+			// Coverage change up to and including pixel j is d times the mean,
+			// over the piece's height, of how much of pixel j lies right of it.
+			per := 1 / (xb - xa) // height share per unit of x
+			before := 0.0        // covered share of the pixel left of i
+			last := int(xb)
+			if float64(last) == xb {
+				last--
+			}
+			for j := i; j <= last; j++ {
+				from, to := max(xa, float64(j)), min(xb, float64(j+1))
+				// Height shares: passed before this pixel counts full, within
+				// it counts by the distance to the pixel's right side.
+				full := (from - xa) * per
+				part := (to - from) * per * (float64(j+1) - (from+to)/2)
+				covered := full + part
+				cells[j] += d * float32(covered-before)
+				marks[j>>6] |= 1 << (j & 63)
+				before = covered
+			}
+			cells[last+1] += d * float32(1-before)
+			marks[(last+1)>>6] |= 1 << ((last + 1) & 63)
+		}
+		x, y = xn, next
+		row++
+	}
+	b.rowTo = max(b.rowTo, row)
+}
+
+// coverThreshold takes what float32 sums leave over (some 1e-6) for nothing.
+const coverThreshold = 1.0 / 512
+
+// sweep turns a row's cells into spans and clears them.
+func (b *bandBuffer) sweep(row int) {
+	b.spans = b.spans[:0]
+	cells := b.cells[row*b.stride : (row+1)*b.stride]
+	marks := b.touched[row*b.words : (row+1)*b.words]
+	var sum float32
+	from, cover := 0, uint32(0)
+	for wi, word := range marks {
+		if word == 0 {
+			continue
+		}
+		marks[wi] = 0
+		for word != 0 {
+			x := wi<<6 + bits.TrailingZeros64(word)
+			word &= word - 1
+			sum += cells[x]
+			cells[x] = 0
+			a := sum
+			if a < 0 {
+				a = -a
+			}
+			c := uint32(255)
+			if a < coverThreshold {
+				c = 0
+			} else if a < 1 {
+				c = uint32(a*255 + 0.5)
+			}
+			if c == cover {
+				continue
+			}
+			b.emit(from, x, cover)
+			from, cover = x, c
+		}
+	}
+	b.emit(from, b.w, cover)
+}
+
+func (b *bandBuffer) emit(from, to int, cover uint32) {
+	if to > b.w {
+		to = b.w
+	}
+	if cover > 0 && from < to {
+		b.spans = append(b.spans, span{int32(from), int32(to), cover})
+	}
+}
+
+// mask makes maskPix the coverage of a clip and all it is inside of.
+func (b *bandBuffer) mask(r *Raster, clip int) {
+	if b.maskOf == clip {
+		return
+	}
+	b.maskOf = clip
+	if b.maskPix == nil {
+		b.maskPix = make([]uint8, b.w*bandRows)
+	}
+	// The op's own areas wait in the cells: the clip's go into a second buffer.
+	if b.cut == nil {
+		b.cut = &bandBuffer{}
+	}
+	cut := b.cut
+	cut.size(b.w)
+	cut.y0, cut.y1 = b.y0, b.y1
+	for i := range b.maskPix {
+		b.maskPix[i] = 255
+	}
+	box := edgeBox{0, float64(b.y0), float64(b.w), float64(b.y1)}
+	for at := clip; at >= 0; at = r.clips[at].parent {
+		c := &r.clips[at]
+		if c.contours[0] == c.contours[1] {
+			continue
+		}
+		cut.scratch = addContours(cut.scratch[:0], &box, &r.flat, c.contours)
+		cut.accumulate(cut.scratch)
+		for row := range b.y1 - b.y0 {
+			line := b.maskPix[row*b.w : (row+1)*b.w]
+			x := 0
+			if row >= cut.rowFrom && row < cut.rowTo {
+				cut.sweep(row)
+				for _, s := range cut.spans {
+					clear(line[x:s.x0])
+					for i := s.x0; i < s.x1; i++ {
+						line[i] = uint8(uint32(line[i]) * s.cover / 255)
+					}
+					x = int(s.x1)
+				}
+			}
+			clear(line[x:])
+		}
+	}
+}

@@ -1,0 +1,150 @@
+package pen
+
+import (
+	"math"
+
+	"golang.org/x/image/font/sfnt"
+)
+
+// Text at screen sizes is drawn from cached outlines; larger text, seldom the
+// same twice, goes through Path.
+const (
+	maxCachedSizePx = 256
+	maxCachedGlyphs = 4096
+)
+
+// glyphKey names an outline in pixels about its origin. halo is the outline's
+// half width, 0 for the letter itself.
+type glyphKey struct {
+	bold                 bool
+	id                   sfnt.GlyphIndex
+	sizePx, rotate, halo float64
+}
+
+type placedGlyph struct {
+	edges []edge
+	x, y  float64
+}
+
+type glyphCache struct {
+	edges  map[glyphKey][]edge
+	buf    sfnt.Buffer
+	path   Path
+	flat   flattener
+	stroke *stroker
+}
+
+// everywhere keeps all edges of a glyph about its origin.
+var everywhere = edgeBox{-1e4, -1e4, 1e4, 1e4}
+
+func (c *glyphCache) outline(f *face, key glyphKey) ([]edge, error) {
+	if e, ok := c.edges[key]; ok {
+		return e, nil
+	}
+	if c.edges == nil || len(c.edges) >= maxCachedGlyphs {
+		c.edges = make(map[glyphKey][]edge, 256)
+	}
+	sin, cos := sinCosDeg(key.rotate)
+	c.path.Reset()
+	err := f.addOutline(&c.path, &c.buf, key.id,
+		Affine{A: cos * key.sizePx, B: -sin * key.sizePx, C: sin * key.sizePx, D: cos * key.sizePx})
+	if err != nil {
+		return nil, err
+	}
+	c.flat.reset()
+	from, to := c.flat.add(&c.path, Identity(), flatTolerance)
+	var edges []edge
+	if key.halo == 0 {
+		edges = addContours(nil, &everywhere, &c.flat, [2]int{from, to})
+	} else {
+		if c.stroke == nil {
+			c.stroke = newStroker()
+		}
+		s := c.stroke
+		s.set(everywhere, 2*key.halo, RoundCap, RoundJoin, nil, 0)
+		s.scan.edges = nil
+		for _, k := range c.flat.contours {
+			s.contour(c.flat.pts[k.from:k.to], k.closed)
+		}
+		edges, s.scan.edges = s.scan.edges, nil
+	}
+	c.edges[key] = edges
+	return edges, nil
+}
+
+// Text implements Pen.
+func (r *Raster) Text(x, y float64, text string, t *TextStyle) {
+	if !finite(x) || !finite(y) || !finite(t.Size) || !finite(t.RotateDeg) {
+		r.fail(ErrNotFinite)
+		return
+	}
+	if t.Size <= 0 || text == "" {
+		return
+	}
+	f, err := faceOf(t.Bold)
+	if err != nil {
+		r.fail(err)
+		return
+	}
+	sizePx, haloPx := t.Size*r.scale, 0.0
+	if t.haloed() {
+		haloPx = t.HaloWidth * r.scale
+	}
+	at := r.base.Apply(Point{x, y})
+	c := &r.clips[r.clip()]
+	reach := (f.width(text)+f.ascent+f.descent)*sizePx + haloPx + 1
+	if at.X+reach < float64(c.x0) || at.X-reach > float64(c.x1) ||
+		at.Y+reach < float64(c.y0) || at.Y-reach > float64(c.y1) {
+		return
+	}
+	if sizePx > maxCachedSizePx {
+		r.largeText(x, y, text, t)
+		return
+	}
+	sin, cos := sinCosDeg(t.RotateDeg)
+	up, down := f.ascent*sizePx+haloPx+1, f.descent*sizePx+haloPx+1
+	start := f.startShift(text, t.Anchor) * sizePx
+	end := start + f.width(text)*sizePx
+	minY, maxY := math.Inf(1), math.Inf(-1)
+	for _, q := range [4]Point{{start - haloPx, -up}, {end + haloPx, -up}, {start - haloPx, down}, {end + haloPx, down}} {
+		qy := at.Y - q.X*sin + q.Y*cos
+		minY, maxY = math.Min(minY, qy), math.Max(maxY, qy)
+	}
+	list := func(halo float64, colour premultiplied) {
+		op := rasterOp{kind: glyphOp, clip: r.clip(), colour: colour}
+		op.contours[0] = len(r.places)
+		along := start
+		for _, ch := range text {
+			g := f.glyph(ch)
+			edges, err := r.glyphs.outline(f, glyphKey{t.Bold, g.id, sizePx, t.RotateDeg, halo})
+			if err != nil {
+				r.fail(err)
+				return
+			}
+			if len(edges) > 0 {
+				r.places = append(r.places, placedGlyph{edges, at.X + cos*along, at.Y - sin*along})
+			}
+			along += g.advance * sizePx
+		}
+		op.contours[1] = len(r.places)
+		r.list(op, minY, maxY)
+	}
+	if haloPx > 0 {
+		list(haloPx, premultiply(t.Halo))
+	}
+	if t.Colour.A > 0 {
+		list(0, premultiply(t.Colour))
+	}
+}
+
+func (r *Raster) largeText(x, y float64, text string, t *TextStyle) {
+	var p Path
+	if err := TextPath(&p, x, y, text, t); err != nil {
+		r.fail(err)
+		return
+	}
+	if t.haloed() {
+		r.Path(&p, &Style{Stroke: t.Halo, Width: 2 * t.HaloWidth, Cap: RoundCap, Join: RoundJoin})
+	}
+	r.Path(&p, &Style{Fill: t.Colour})
+}

@@ -1,0 +1,211 @@
+package pen
+
+import "math"
+
+// Symbols are the characters Noto Sans lacks and this package draws, so that
+// every pen shows them: triangles, marks, arrows and signs of the trade's
+// texts. ∑ ∆ ⋅ are drawn like Σ Δ · of the font.
+const Symbols = "▲△▼▽▴▾▸◂▶◀►◄●○◦■□☐−≤≥≠≈√∞∠⟂∥⌀∅→←↑↓↔✕⚠∑∆⋅"
+
+// Proportions of the symbols in font units (1000 to the em, y up), fitted to
+// Noto Sans by eye: its capitals are 714 high, its plus is centred at 357.
+const (
+	symbolAxis    = 357 // height of the middle of plus, minus, equals
+	symbolCap     = 714
+	symbolStem    = 72  // width of a line in the regular face
+	symbolStemFat = 128 // in the bold face
+)
+
+// drawnGlyph is a glyph made here. Contours run clockwise (y up) for ink,
+// counter-clockwise for holes; all points lie on the outline.
+type drawnGlyph struct {
+	char     rune
+	advance  int
+	contours [][]Point
+}
+
+// encode writes the glyph as a simple TrueType outline.
+func (d drawnGlyph) encode() rawGlyph {
+	g := rawGlyph{advance: uint16(d.advance)}
+	type xy struct{ x, y int }
+	var pts []xy
+	var ends []int
+	for _, c := range d.contours {
+		for _, p := range c {
+			pts = append(pts, xy{int(math.Round(p.X)), int(math.Round(p.Y))})
+		}
+		ends = append(ends, len(pts)-1)
+	}
+	if len(pts) == 0 {
+		return g
+	}
+	lo, hi := pts[0], pts[0]
+	for _, p := range pts {
+		lo.x, lo.y = min(lo.x, p.x), min(lo.y, p.y)
+		hi.x, hi.y = max(hi.x, p.x), max(hi.y, p.y)
+	}
+	g.bearing = int16(lo.x)
+	word := func(v int) { g.data = be.AppendUint16(g.data, uint16(int16(v))) }
+	for _, v := range []int{len(ends), lo.x, lo.y, hi.x, hi.y} {
+		word(v)
+	}
+	for _, e := range ends {
+		word(e)
+	}
+	word(0) // no hinting
+	for range pts {
+		g.data = append(g.data, 1) // on the outline, both deltas as words
+	}
+	prev := xy{}
+	for _, p := range pts {
+		word(p.x - prev.x)
+		prev = p
+	}
+	prev = xy{}
+	for _, p := range pts {
+		word(p.y - prev.y)
+		prev = p
+	}
+	return g
+}
+
+// drawnSymbols makes the glyphs of Symbols for a face whose lines are stem
+// wide, the three look-alikes excepted.
+func drawnSymbols(stem float64) []drawnGlyph {
+	var all []drawnGlyph
+	add := func(char rune, advance int, contours ...[]Point) {
+		all = append(all, drawnGlyph{char, advance, contours})
+	}
+	const ax = symbolAxis
+	// Triangles: up, then turned.
+	up := func(cx, base, half, height float64) []Point {
+		return []Point{{cx - half, base}, {cx, base + height}, {cx + half, base}}
+	}
+	down := func(cx, top, half, height float64) []Point {
+		return []Point{{cx - half, top}, {cx + half, top}, {cx, top - height}}
+	}
+	right := func(x, cy, half, length float64) []Point {
+		return []Point{{x, cy - half}, {x, cy + half}, {x + length, cy}}
+	}
+	left := func(x, cy, half, length float64) []Point {
+		return []Point{{x + length, cy - half}, {x, cy}, {x + length, cy + half}}
+	}
+	// A hollow triangle's inner edge lies a stem inside on all three sides.
+	slant := math.Hypot(350, symbolCap) / 350 // apex inset per stem: 1/sin(half apex angle)
+	inHeight := symbolCap - stem - stem*slant
+	inHalf := inHeight * 350 / symbolCap
+	add('▲', 800, up(400, 0, 350, symbolCap))
+	add('△', 800, up(400, 0, 350, symbolCap), reversed(up(400, stem, inHalf, inHeight)))
+	add('▼', 800, down(400, symbolCap, 350, symbolCap))
+	add('▽', 800, down(400, symbolCap, 350, symbolCap), reversed(down(400, symbolCap-stem, inHalf, inHeight)))
+	add('▴', 600, up(300, ax-190, 230, 380))
+	add('▾', 600, down(300, ax+190, 230, 380))
+	add('▸', 520, right(80, ax, 230, 380))
+	add('◂', 520, left(60, ax, 230, 380))
+	for _, c := range "▶►" {
+		add(c, 760, right(80, ax, 340, 620))
+	}
+	for _, c := range "◀◄" {
+		add(c, 760, left(60, ax, 340, 620))
+	}
+	add('●', 760, disc(380, ax, 300))
+	add('○', 760, disc(380, ax, 300), reversed(disc(380, ax, 300-stem)))
+	add('◦', 420, disc(210, ax, 140), reversed(disc(210, ax, 140-stem*0.8)))
+	add('■', 760, box(90, ax-290, 670, ax+290))
+	for _, c := range "□☐" {
+		add(c, 760, box(90, ax-290, 670, ax+290), reversed(box(90+stem, ax-290+stem, 670-stem, ax+290-stem)))
+	}
+	// Signs, on the plus's width of 572.
+	bar := func(y float64) []Point { return box(50, y-stem/2, 522, y+stem/2) }
+	add('−', 572, bar(ax))
+	add('≤', 572, thick(stem, Point{510, 640}, Point{70, 420}, Point{510, 200}), bar(stem/2))
+	add('≥', 572, thick(stem, Point{62, 640}, Point{502, 420}, Point{62, 200}), bar(stem/2))
+	add('≠', 572, bar(ax+110), bar(ax-110), thick(stem, Point{170, 80}, Point{402, 634}))
+	wave := func(y float64) []Point {
+		var pts []Point
+		for i := range 13 {
+			t := float64(i) / 12
+			pts = append(pts, Point{50 + 472*t, y + 55*math.Sin(2*math.Pi*t)})
+		}
+		return thick(stem, pts...)
+	}
+	add('≈', 572, wave(ax+105), wave(ax-105))
+	add('√', 620, thick(stem, Point{30, 380}, Point{130, 420}, Point{270, 40}, Point{440, 800}, Point{600, 800}))
+	add('∞', 860,
+		disc(245, ax, 185), reversed(disc(245, ax, 185-stem)),
+		disc(615, ax, 185), reversed(disc(615, ax, 185-stem)))
+	add('∠', 640, thick(stem, Point{500, 640}, Point{90, 40}, Point{590, 40}))
+	add('⟂', 660, box(60, 0, 600, stem), box(330-stem/2, 0, 330+stem/2, symbolCap))
+	add('∥', 440, box(140-stem/2, -20, 140+stem/2, 734), box(300-stem/2, -20, 300+stem/2, 734))
+	for _, c := range "⌀∅" {
+		add(c, 760, disc(380, ax, 290), reversed(disc(380, ax, 290-stem)),
+			thick(stem*0.9, Point{120, 60}, Point{640, 654}))
+	}
+	add('→', 1000, box(60, ax-stem/2, 900, ax+stem/2), thick(stem, Point{680, ax + 240}, Point{910, ax}, Point{680, ax - 240}))
+	add('←', 1000, box(100, ax-stem/2, 940, ax+stem/2), thick(stem, Point{320, ax - 240}, Point{90, ax}, Point{320, ax + 240}))
+	add('↔', 1000, box(100, ax-stem/2, 900, ax+stem/2),
+		thick(stem, Point{680, ax + 240}, Point{910, ax}, Point{680, ax - 240}),
+		thick(stem, Point{320, ax - 240}, Point{90, ax}, Point{320, ax + 240}))
+	add('↑', 620, box(310-stem/2, -40, 310+stem/2, 740), thick(stem, Point{70, 520}, Point{310, 750}, Point{550, 520}))
+	add('↓', 620, box(310-stem/2, -20, 310+stem/2, 760), thick(stem, Point{550, 200}, Point{310, -30}, Point{70, 200}))
+	add('✕', 700, thick(stem, Point{90, 90}, Point{610, 624}), thick(stem, Point{90, 624}, Point{610, 90}))
+	add('⚠', 860,
+		up(430, 0, 400, 740), reversed(up(430, stem*0.8, 400-stem*1.55, 740-stem*2.55)),
+		box(430-stem*0.55, 240, 430+stem*0.55, 480), box(430-stem*0.55, 110, 430+stem*0.55, 110+stem*1.1))
+	return all
+}
+
+// lookAlikes maps characters the font lacks to one it has of the same shape.
+var lookAlikes = [...]struct{ char, like rune }{{'∑', 'Σ'}, {'∆', 'Δ'}, {'⋅', '·'}}
+
+func reversed(c []Point) []Point {
+	r := make([]Point, len(c))
+	for i, p := range c {
+		r[len(c)-1-i] = p
+	}
+	return r
+}
+
+func box(x0, y0, x1, y1 float64) []Point {
+	return []Point{{x0, y0}, {x0, y1}, {x1, y1}, {x1, y0}}
+}
+
+// disc is a 32-gon of the circle's area; at text sizes the corners are far
+// below a pixel.
+func disc(cx, cy, r float64) []Point {
+	const n = 32
+	r *= math.Sqrt(2 * math.Pi / (n * math.Sin(2*math.Pi/n)))
+	pts := make([]Point, n)
+	for i := range pts {
+		s, c := math.Sincos(-2 * math.Pi * float64(i) / n)
+		pts[i] = Point{cx + r*c, cy + r*s}
+	}
+	return pts
+}
+
+// thick is the outline of a line of the given width through the points, with
+// pointed corners and butt ends, clockwise with y up.
+func thick(width float64, pts ...Point) []Point {
+	n := len(pts)
+	normal := func(a, b Point) Point { // to the left of a→b
+		l := math.Hypot(b.X-a.X, b.Y-a.Y)
+		return Point{-(b.Y - a.Y) / l, (b.X - a.X) / l}
+	}
+	var leftSide, rightSide []Point
+	for i, p := range pts {
+		var o Point
+		switch i {
+		case 0:
+			o = normal(pts[0], pts[1])
+		case n - 1:
+			o = normal(pts[n-2], pts[n-1])
+		default:
+			a, b := normal(pts[i-1], p), normal(p, pts[i+1])
+			k := 1 + a.X*b.X + a.Y*b.Y
+			o = Point{(a.X + b.X) / k, (a.Y + b.Y) / k}
+		}
+		leftSide = append(leftSide, Point{p.X + o.X*width/2, p.Y + o.Y*width/2})
+		rightSide = append(rightSide, Point{p.X - o.X*width/2, p.Y - o.Y*width/2})
+	}
+	return append(leftSide, reversed(rightSide)...)
+}
