@@ -68,13 +68,16 @@ type Doubt struct {
 	Extra     jsontext.Value `json:",embed"`
 }
 
-// Point is a place on the ground plane: x metres east, y metres north.
+// Point is a place on the ground plane: x metres east, y metres north, as on a
+// map. Its JSON object is closed: a later version adds members beside a point,
+// never in it.
 type Point struct {
 	X float64 `json:"x_m"`
 	Y float64 `json:"y_m"`
 }
 
-// Port names a hook-on point. Point is empty where the thing has only one.
+// Port names a hook-on point. Point is empty where the thing has only one. Like
+// that of a [Point], its JSON object is closed.
 //
 //	vehicle  the id of one of its recovery points, or PortWinch for its fairlead
 //	anchor   empty: the anchor itself (a trunk takes a sling, a rated point a shackle)

@@ -291,4 +291,6 @@ type SurveyPoint struct {
 	X    float64         `json:"x_m"`
 	Y    float64         `json:"y_m"`
 	Z    quantity.Length `json:"z_m,omitzero"`
+
+	Extra jsontext.Value `json:",embed"`
 }

@@ -1,0 +1,198 @@
+package plan
+
+import (
+	"bytes"
+	"errors"
+	"io"
+	"strconv"
+	"strings"
+
+	"github.com/go-json-experiment/json/jsontext"
+)
+
+// Limits of a plan file. They keep a wrong or hostile file from taking the
+// machine's memory, and are far above any plan a person draws.
+const (
+	MaxBytes         = 64 << 20 // of the whole file
+	MaxUnderlayBytes = 12 << 20 // of the underlay's picture
+	MaxThings        = 10_000
+	MaxSurveyPoints  = 100_000
+	MaxDepth         = 64      // of JSON nesting
+	maxObjects       = 500_000 // all JSON objects: 100 000 survey points, 10 000 things of forty parts each
+)
+
+// header is what tells whether the rest of a file is ours to read.
+type header struct {
+	format             string
+	version, minReader int
+	hasFormat          bool
+}
+
+// scanner reads a file once without keeping anything: syntax, nesting, counts,
+// members that are missing or must not be there.
+type scanner struct {
+	dec     *jsontext.Decoder
+	head    header
+	things  int
+	objects int
+}
+
+// scan checks data and returns its header, as far as it was read, even with an
+// error.
+func scan(data []byte) (header, error) {
+	s := &scanner{dec: jsontext.NewDecoder(bytes.NewBuffer(data))}
+	err := s.value(schema(), 1)
+	if err == nil {
+		if _, e := s.dec.ReadToken(); !errors.Is(e, io.EOF) {
+			err = refuse(ErrSyntax, "", "there is something after the end of the plan, at byte "+
+				strconv.FormatInt(s.dec.InputOffset(), 10), "Take out what follows the last brace")
+		}
+	}
+	return s.head, err
+}
+
+func (s *scanner) here() string { return string(s.dec.StackPointer()) }
+
+// value reads one value described by n; a nil n is an unknown member's.
+func (s *scanner) value(n *node, depth int) error {
+	if depth > MaxDepth {
+		return refuse(ErrLimit, s.here(), "it is nested deeper than "+strconv.Itoa(MaxDepth)+" levels", "No plan needs that; the file is damaged")
+	}
+	switch s.dec.PeekKind() {
+	case '{':
+		return s.object(n, depth)
+	case '[':
+		return s.list(n, depth)
+	}
+	tok, err := s.dec.ReadToken()
+	if err != nil {
+		return s.syntax(err)
+	}
+	if n != nil && tok.Kind() == 'n' {
+		return refuse(ErrMember, s.here(), "null stands where a value belongs", "Leave the member out if it is not known")
+	}
+	if depth == 2 {
+		s.header(tok)
+	}
+	return nil
+}
+
+func (s *scanner) header(tok jsontext.Token) {
+	switch s.here() {
+	case "/format":
+		if tok.Kind() == '"' {
+			s.head.format, s.head.hasFormat = tok.String(), true
+		}
+	case "/version":
+		s.head.version = whole(tok)
+	case "/min_reader":
+		s.head.minReader = whole(tok)
+	}
+}
+
+func whole(tok jsontext.Token) int {
+	if tok.Kind() != '0' {
+		return 0
+	}
+	n, err := strconv.Atoi(tok.String())
+	if err != nil {
+		return 0
+	}
+	return n
+}
+
+func (s *scanner) object(n *node, depth int) error {
+	if _, err := s.dec.ReadToken(); err != nil {
+		return s.syntax(err)
+	}
+	where := ""
+	if s.objects++; s.objects > maxObjects {
+		return refuse(ErrLimit, s.here(), "the file holds more than 500 000 objects", "Split it, or thin the survey")
+	}
+	var have map[*field]bool
+	if n != nil && n.fields != nil {
+		if n.required > 0 {
+			have = make(map[*field]bool, n.required)
+		}
+		where = s.here()
+		if n.isThing {
+			if s.things++; s.things > MaxThings {
+				return refuse(ErrLimit, where, "the plan holds more than 10 000 things", "Split it into several plans")
+			}
+		}
+	}
+	for s.dec.PeekKind() != '}' {
+		tok, err := s.dec.ReadToken()
+		if err != nil {
+			return s.syntax(err)
+		}
+		var child *node
+		if n != nil && n.fields != nil {
+			name := tok.String()
+			f := n.members[name]
+			switch {
+			case f != nil:
+				child = f.node
+				if f.required {
+					have[f] = true
+				}
+			case !n.open:
+				return refuse(ErrMember, where, "the member "+quote(name)+" is not known here and could not be kept",
+					"Take it out, or move it to the thing itself")
+			}
+		}
+		if err := s.value(child, depth+1); err != nil {
+			return err
+		}
+	}
+	if _, err := s.dec.ReadToken(); err != nil {
+		return s.syntax(err)
+	}
+	if n != nil && len(have) < n.required {
+		return refuse(ErrMember, where, "the member "+quote(n.missing(have))+" is missing", "Add it")
+	}
+	return nil
+}
+
+func (s *scanner) list(n *node, depth int) error {
+	if _, err := s.dec.ReadToken(); err != nil {
+		return s.syntax(err)
+	}
+	var elem *node
+	if n != nil {
+		elem = n.elem
+	}
+	survey := elem != nil && elem.typ == surveyPointType
+	for i := 0; s.dec.PeekKind() != ']'; i++ {
+		if survey && i >= MaxSurveyPoints {
+			return refuse(ErrLimit, strings.TrimSuffix(s.here(), "/"+strconv.Itoa(i-1)), "the survey has more than 100 000 points", "Thin it")
+		}
+		if err := s.value(elem, depth+1); err != nil {
+			return err
+		}
+	}
+	if _, err := s.dec.ReadToken(); err != nil {
+		return s.syntax(err)
+	}
+	return nil
+}
+
+// syntax words an error of the JSON reader.
+func (s *scanner) syntax(err error) error {
+	var se *jsontext.SyntacticError
+	if !errors.As(err, &se) {
+		if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) {
+			return refuse(ErrSyntax, s.here(), "the file ends in the middle", "Take an older copy; this one was cut short")
+		}
+		return refuse(ErrSyntax, s.here(), "it cannot be read ("+err.Error()+")", "Take an older copy")
+	}
+	path := string(se.JSONPointer)
+	place := "byte " + strconv.FormatInt(se.ByteOffset, 10)
+	switch {
+	case errors.Is(err, jsontext.ErrDuplicateName):
+		return refuse(ErrSyntax, path, "the member stands twice", "Keep one of the two")
+	case errors.Is(err, io.ErrUnexpectedEOF):
+		return refuse(ErrSyntax, path, "the file ends in the middle, at "+place, "Take an older copy; this one was cut short")
+	}
+	return refuse(ErrSyntax, path, "not well-formed JSON at "+place+" ("+se.Err.Error()+")", "Correct it in a text editor, or take an older copy")
+}
