@@ -1,0 +1,363 @@
+package statics
+
+import "math"
+
+// compile turns a checked rig into points, stretches, elements and visits.
+func (s *Solver) compile(r *Rig) {
+	s.dim = r.Dim
+	s.placePoints(r)
+	s.layLines(r)
+	s.layElements(r)
+	s.scales(r)
+	s.envelope()
+}
+
+func (s *Solver) placePoints(r *Rig) {
+	n := len(r.Points)
+	s.drawn = grow(s.drawn, n)
+	s.pos = grow(s.pos, n)
+	s.fi = grow(s.fi, n)
+	if n > 0 {
+		s.origin = r.Points[0].Pos
+	}
+	for i := range r.Points {
+		p := &r.Points[i]
+		d := &s.drawn[i]
+		d[0] = p.Pos[0] - s.origin[0]
+		d[1] = p.Pos[1] - s.origin[1]
+		if s.dim == 3 {
+			d[2] = p.Pos[2] - s.origin[2]
+		} else {
+			d[2] = 0
+		}
+		s.pos[i] = *d
+		s.fi[i] = -1
+	}
+	s.moving = false
+	for i := range r.Bodies {
+		if m := &r.Bodies[i].Motion; m[0] != 0 || m[1] != 0 || (m[2] != 0 && s.dim == 3) {
+			s.moving = true
+		}
+	}
+}
+
+// motion gives the unit direction a body is meant to move, zero if none.
+func (s *Solver) motion(b *Body) [3]float64 {
+	m := b.Motion
+	if s.dim == 2 {
+		m[2] = 0
+	}
+	return unit(m)
+}
+
+// number gives a free point the next free index, in order of first use, which
+// keeps neighbours close and the envelope small.
+func (s *Solver) number(r *Rig, p int32) {
+	if r.Points[p].Kind == Free && s.fi[p] < 0 {
+		s.fi[p] = int32(len(s.free))
+		s.free = append(s.free, p)
+	}
+}
+
+// layLines makes the stretches of lines, then of slings, and the visits.
+func (s *Solver) layLines(r *Rig) {
+	s.free = s.free[:0]
+	s.st = s.st[:0]
+	s.vis = s.vis[:0]
+	s.lineSt = s.lineSt[:0]
+	s.lineVis = s.lineVis[:0]
+	s.varying = false
+	for i := range r.Lines {
+		l := &r.Lines[i]
+		s.lineSt = append(s.lineSt, int32(len(s.st)))
+		s.lineVis = append(s.lineVis, int32(len(s.vis)))
+		equal := s.equalising(r, l)
+		for j, p := range l.Path {
+			s.number(r, int32(p))
+			if j == 0 {
+				continue
+			}
+			if j < len(l.Path)-1 {
+				s.layVisit(l, int32(i), j, equal)
+			}
+			s.st = append(s.st, stretch{a: int32(l.Path[j-1]), b: int32(p), na: -1, nb: -1, w: 1})
+		}
+	}
+	s.lineSt = append(s.lineSt, int32(len(s.st)))
+	s.lineVis = append(s.lineVis, int32(len(s.vis)))
+	for i := range r.Slings {
+		g := &r.Slings[i]
+		s.number(r, int32(g.A))
+		s.number(r, int32(g.B))
+		s.st = append(s.st, stretch{a: int32(g.A), b: int32(g.B), na: -1, nb: -1, w: 1})
+	}
+	for i := range r.Points {
+		s.number(r, int32(i))
+	}
+	s.load = grow(s.load, len(s.free))
+	clear(s.load)
+	for i := range r.Loads {
+		l := &r.Loads[i]
+		f := &s.load[s.fi[l.Point]]
+		f[0] += l.ForceN[0]
+		f[1] += l.ForceN[1]
+		if s.dim == 3 {
+			f[2] += l.ForceN[2]
+		}
+	}
+	for k := range s.st {
+		s.st[k].fa = s.fi[s.st[k].a]
+		s.st[k].fb = s.fi[s.st[k].b]
+	}
+}
+
+// equalising says whether both ends of a length line are held by the same
+// body, or both by the ground: a bridle leg pair at rest, whose sheave is moved
+// by nothing but drift (statics.md 1.7).
+func (s *Solver) equalising(r *Rig, l *Line) bool {
+	if l.Drum || len(l.Path) < 3 {
+		return false
+	}
+	a, b := &r.Points[l.Path[0]], &r.Points[l.Path[len(l.Path)-1]]
+	if a.Kind == Free || a.Kind != b.Kind {
+		return false
+	}
+	return a.Kind == Fixed || a.Body == b.Body
+}
+
+func (s *Solver) layVisit(l *Line, line int32, j int, equal bool) {
+	h := &l.Sheaves[j-1]
+	s.vis = append(s.vis, visit{line: line, at: int32(j - 1), point: int32(l.Path[j]),
+		st: int32(len(s.st)), model: h.Model, eta: 1, rho: 1, base: 1, state: Haul})
+	v := &s.vis[len(s.vis)-1]
+	switch h.Model {
+	case ByWrap, Constant:
+		v.eta = h.Eta
+		v.base = h.Eta
+		v.loss = h.Eta < 1
+		if h.Model == ByWrap {
+			kappa := (1 - h.Eta) / (1 + h.Eta)
+			v.kappa2 = kappa * kappa
+		}
+	case Ring:
+		v.mu = h.Mu
+		v.loss = h.Mu > 0
+	}
+	if !v.loss {
+		v.model = Frictionless
+	}
+	v.equal = equal && h.Drive == FindDrive
+	v.assumed = h.Drive != FindDrive
+	if h.Drive == DrivePay {
+		v.state = Pay
+	}
+	if v.model == ByWrap || v.model == Ring {
+		s.varying = true
+	}
+}
+
+// layElements groups the stretches by tension. It is called again when a
+// sheave sticks or is let go; then the free points stand where they are and
+// what lies behind a stuck sheave has the length it has now.
+func (s *Solver) layElements(r *Rig) {
+	s.el = s.el[:0]
+	s.lopsided = false
+	for i := range r.Lines {
+		l := &r.Lines[i]
+		e := element{line: int32(i), sling: -1, s0: s.lineSt[i], given: l.Drum}
+		full := l.LengthM
+		if !l.Drum && full == 0 {
+			full = s.lengthOf(s.drawn, s.lineSt[i], s.lineSt[i+1])
+		}
+		e.tN = l.TensionN * s.scaleOf(l)
+		e.lenM = full
+		e.comp = l.ComplianceMPerN
+		for v := s.lineVis[i]; v < s.lineVis[i+1]; v++ {
+			vi := &s.vis[v]
+			if vi.state == Stick && !vi.equal {
+				cut := s.lengthOf(s.pos, vi.st+1, s.lineSt[i+1])
+				tail := element{line: int32(i), sling: -1, s0: vi.st + 1, lenM: cut}
+				if !l.Drum && full > 0 {
+					tail.comp = e.comp * math.Min(1, cut/e.lenM)
+					e.comp -= tail.comp
+				}
+				e.lenM -= cut
+				e.s1 = vi.st + 1
+				s.addElement(e)
+				e = tail
+				continue
+			}
+			if vi.loss && !vi.equal && !e.given {
+				e.friction = true
+			}
+		}
+		e.s1 = s.lineSt[i+1]
+		s.addElement(e)
+	}
+	k := s.lineSt[len(r.Lines)]
+	for i := range r.Slings {
+		g := &r.Slings[i]
+		e := element{line: -1, sling: int32(i), s0: k, s1: k + 1, lenM: g.LengthM}
+		if g.LengthM == 0 {
+			e.lenM = s.lengthOf(s.drawn, k, k+1)
+		}
+		if g.StiffnessNPerM > 0 {
+			e.comp = 1 / g.StiffnessNPerM
+		}
+		s.addElement(e)
+		k++
+	}
+	s.layNodes()
+	s.fixedRatios()
+}
+
+func (s *Solver) scaleOf(l *Line) float64 {
+	if l.Steady {
+		return 1
+	}
+	return s.scale
+}
+
+func (s *Solver) addElement(e element) {
+	e.c = e.comp
+	e.lam = e.lenM
+	if e.friction {
+		s.lopsided = true
+	}
+	for k := e.s0; k < e.s1; k++ {
+		s.st[k].el = int32(len(s.el))
+	}
+	s.el = append(s.el, e)
+}
+
+// layNodes lists the free points of each length element of several stretches.
+func (s *Solver) layNodes() {
+	s.nodes = s.nodes[:0]
+	for i := range s.el {
+		e := &s.el[i]
+		e.n0 = int32(len(s.nodes))
+		if !e.given && e.s1 > e.s0+1 {
+			for k := e.s0; k < e.s1; k++ {
+				st := &s.st[k]
+				st.na = s.nodeOf(e.n0, st.fa)
+				st.nb = s.nodeOf(e.n0, st.fb)
+			}
+		}
+		e.n1 = int32(len(s.nodes))
+	}
+	s.eForce = grow(s.eForce, 3*len(s.nodes))
+	s.eRun = grow(s.eRun, 3*len(s.nodes))
+}
+
+func (s *Solver) nodeOf(n0, f int32) int32 {
+	if f < 0 {
+		return -1
+	}
+	for n := n0; n < int32(len(s.nodes)); n++ {
+		if s.nodes[n].f == f {
+			return n
+		}
+	}
+	s.nodes = append(s.nodes, elementNode{f})
+	return int32(len(s.nodes) - 1)
+}
+
+func (s *Solver) lengthOf(pos [][3]float64, k0, k1 int32) float64 {
+	sum := 0.0
+	for k := k0; k < k1; k++ {
+		a, b := &pos[s.st[k].a], &pos[s.st[k].b]
+		d := [3]float64{b[0] - a[0], b[1] - a[1], b[2] - a[2]}
+		sum += norm(&d)
+	}
+	return sum
+}
+
+// scales sets the tension and length everything is compared with.
+func (s *Solver) scales(r *Rig) {
+	s.tref = 0
+	for i := range s.el {
+		if e := &s.el[i]; e.given && e.tN > s.tref {
+			s.tref = e.tN
+		}
+	}
+	for i := range s.load {
+		s.tref = math.Max(s.tref, norm(&s.load[i]))
+	}
+	s.lref = 0
+	for k := range s.st {
+		a, b := &s.drawn[s.st[k].a], &s.drawn[s.st[k].b]
+		d := [3]float64{b[0] - a[0], b[1] - a[1], b[2] - a[2]}
+		l := norm(&d)
+		s.st[k].l = l
+		s.lref += l
+	}
+	if len(s.st) > 0 {
+		s.lref /= float64(len(s.st))
+	}
+	if s.lref == 0 {
+		s.lref = 1
+	}
+	if s.tref == 0 {
+		for i := range s.el {
+			if e := &s.el[i]; !e.given && e.comp > 0 {
+				s.tref = math.Max(s.tref, (s.lengthOf(s.pos, e.s0, e.s1)-e.lenM)/e.comp)
+			}
+		}
+	}
+	if s.tref == 0 {
+		s.tref = 1
+	}
+	s.eps2 = sq(smoothShare * s.lref)
+	s.reg = regShare * s.lref / s.tref
+}
+
+func sq(x float64) float64 { return x * x }
+
+const (
+	// smoothShare of the mean length is added under the root of every length,
+	// so that a stretch of no length has no 0/0; it changes a length of a
+	// hundredth of the mean by 1e-12 of itself.
+	smoothShare = 1e-8
+	// regShare: regularisation of length elements as a share of mean length
+	// over reference tension. Smaller stalls on rounding, larger converges
+	// slower (statics.md 2).
+	regShare = 1e-4
+	// driftShare of Tref/lref is added to the stiffness so that a point nothing
+	// holds stays where it is drawn.
+	driftShare = 1e-9
+)
+
+// connected says whether every free point has a way to one that stands; it
+// flags those that have none.
+func (s *Solver) connected(out *Result) bool {
+	if len(s.free) == 0 {
+		return true
+	}
+	n := len(s.fi)
+	s.reach = grow(s.reach, n)
+	for p := range s.fi {
+		s.reach[p] = s.fi[p] < 0
+	}
+	left := len(s.free)
+	for changed := true; changed && left > 0; {
+		changed = false
+		for k := range s.st {
+			st := &s.st[k]
+			a, b := s.reach[st.a], s.reach[st.b]
+			if a != b {
+				s.reach[st.a], s.reach[st.b] = true, true
+				changed = true
+				left--
+			}
+		}
+	}
+	if left == 0 {
+		return true
+	}
+	for p := range s.reach {
+		if !s.reach[p] {
+			out.flag(LoosePoint, p, 0, 0)
+		}
+	}
+	return false
+}

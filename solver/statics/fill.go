@@ -1,0 +1,394 @@
+package statics
+
+import "math"
+
+const (
+	// slackShare of the reference tension: less counts as slack.
+	slackShare = 1e-6
+	// looseShare of Tref/lref: a pivot below it means a point can slide.
+	looseShare = 1e-6
+	// trustShare: unbalance over Tref, or gap over lref, above which an answer
+	// is not handed out.
+	trustShare = 1e-7
+)
+
+// fill writes the answer to out and sums the balance again from it.
+func (s *Solver) fill(r *Rig, out *Result) Status {
+	s.shape(r, out)
+	if s.touching(r, out) {
+		return TwoBlocked
+	}
+	s.geometry(0)
+	for p := range out.Points {
+		out.Points[p] = PointResult{Pos: s.place(r, p)}
+	}
+	slack := s.fillLines(r, out)
+	slack = s.fillSlings(r, out) || slack
+	s.fillVisits(r, out)
+	s.fillBodies(r, out)
+	s.fillAdvantage(r, out)
+	s.residual(out)
+	if !(out.ResidualN <= trustShare*s.tref) || !(out.GapM <= trustShare*s.lref) {
+		return NotConverged
+	}
+	if s.loosePoints(out) || slack {
+		out.Status = Slack
+	} else {
+		out.Status = Converged
+	}
+	return out.Status
+}
+
+// shape gives the slices of out their lengths.
+func (s *Solver) shape(r *Rig, out *Result) {
+	out.Lines = grow(out.Lines, len(r.Lines))
+	out.Slings = grow(out.Slings, len(r.Slings))
+	out.Points = grow(out.Points, len(r.Points))
+	out.Bodies = grow(out.Bodies, len(r.Bodies))
+	n := int(s.lineSt[len(s.lineSt)-1])
+	out.stretches = grow(out.stretches, n)
+	out.visits = grow(out.visits, len(s.vis))
+	for i := range out.Lines {
+		l := &out.Lines[i]
+		l.Stretches = out.stretches[s.lineSt[i]:s.lineSt[i+1]:s.lineSt[i+1]]
+		l.Visits = out.visits[s.lineVis[i]:s.lineVis[i+1]:s.lineVis[i+1]]
+	}
+	out.Scale = s.scale
+	out.ReferenceN = s.tref
+	out.Iterations = s.its
+	out.GapM = 0
+}
+
+func (s *Solver) place(r *Rig, p int) [3]float64 {
+	if s.fi[p] < 0 {
+		q := r.Points[p].Pos
+		if s.dim == 2 {
+			q[2] = 0
+		}
+		return q
+	}
+	q := s.pos[p]
+	q[0] += s.origin[0]
+	q[1] += s.origin[1]
+	if s.dim == 3 {
+		q[2] += s.origin[2]
+	}
+	return q
+}
+
+// pull adds tension t along stretch k to both its ends.
+func (s *Solver) pull(out *Result, st *stretch, t float64) {
+	a, b := &out.Points[st.a].ForceN, &out.Points[st.b].ForceN
+	for c := 0; c < 3; c++ {
+		f := t * st.u[c]
+		a[c] += f
+		b[c] -= f
+	}
+}
+
+func (s *Solver) fillLines(r *Rig, out *Result) (slack bool) {
+	for i := range r.Lines {
+		o := &out.Lines[i]
+		o.LengthM = 0
+		o.Slack = false
+		rate := 0.0
+		for k := s.lineSt[i]; k < s.lineSt[i+1]; k++ {
+			st := &s.st[k]
+			t := s.tensionOf(k)
+			out.stretches[k] = Stretch{A: int(st.a), B: int(st.b), TensionN: t, LengthM: st.l, Dir: st.u}
+			s.pull(out, st, t)
+			o.LengthM += st.l
+			rate -= st.dl
+			if t <= slackShare*s.tref {
+				o.Slack = true
+			}
+		}
+		o.TensionN = out.stretches[s.lineSt[i]].TensionN
+		o.HaulPerMetre = nan()
+		if s.ratesKnown && r.Lines[i].Drum {
+			o.HaulPerMetre = rate
+		}
+		if o.Slack {
+			out.flag(SlackLine, i, 0, 0)
+			slack = true
+		}
+	}
+	for i := range s.el {
+		s.gap(out, &s.el[i])
+	}
+	return slack
+}
+
+// gap notes by how much an element is longer than its tension allows, or
+// shorter while it pulls.
+func (s *Solver) gap(out *Result, e *element) {
+	if e.given {
+		return
+	}
+	l := -e.lenM - e.c*e.t
+	for k := e.s0; k < e.s1; k++ {
+		l += s.st[k].l
+	}
+	if e.t > 0 {
+		l = math.Abs(l)
+	}
+	if e.t < 0 {
+		l = math.Max(l, -e.t/s.tref*s.lref)
+	}
+	if l > out.GapM || l != l {
+		out.GapM = l
+	}
+}
+
+func (s *Solver) fillSlings(r *Rig, out *Result) (slack bool) {
+	k := s.lineSt[len(r.Lines)]
+	for i := range r.Slings {
+		st := &s.st[k]
+		t := s.tensionOf(k)
+		out.Slings[i] = SlingResult{TensionN: t, LengthM: st.l, Dir: st.u, Slack: t <= slackShare*s.tref}
+		if st.l == 0 {
+			out.Slings[i].Dir = [3]float64{}
+		} else {
+			s.pull(out, st, t)
+		}
+		if out.Slings[i].Slack {
+			out.flag(SlackSling, i, 0, 0)
+			slack = true
+		}
+		k++
+	}
+	for i := range r.Slings {
+		g := &r.Slings[i]
+		if out.Slings[i].Slack || !rigid(g) {
+			continue
+		}
+		for j := 0; j < i; j++ {
+			h := &r.Slings[j]
+			if !out.Slings[j].Slack && rigid(h) &&
+				(g.A == h.A && g.B == h.B || g.A == h.B && g.B == h.A) {
+				out.flag(SharedSlings, j, i, 0)
+			}
+		}
+	}
+	return slack
+}
+
+func rigid(g *Sling) bool { return g.StiffnessNPerM == 0 || g.StiffnessNPerM > math.MaxFloat64 }
+
+func (s *Solver) fillVisits(r *Rig, out *Result) {
+	for i := range s.vis {
+		v := &s.vis[i]
+		o := &out.visits[i]
+		b, a := &s.st[v.st], &s.st[v.st+1]
+		tb, ta := out.stretches[v.st].TensionN, out.stretches[v.st+1].TensionN
+		*o = Visit{Point: int(v.point), Motion: v.state, Determined: !v.undetermined, Assumed: v.assumed,
+			Ratio: v.rho, RatioLow: v.rho, RatioHigh: v.rho, RunPerMetre: nan()}
+		if v.state == Stick && !v.equal {
+			o.Ratio = ta / tb
+		}
+		if v.loss && (v.undetermined || v.state == Stick) {
+			o.Motion = Stick
+			o.RatioLow, o.RatioHigh = v.base, 1/v.base
+		}
+		if !v.loss && !v.assumed {
+			o.Motion = freeMotion(s, v)
+		}
+		if s.ratesKnown {
+			o.RunPerMetre = v.run
+		}
+		for c := 0; c < 3; c++ {
+			o.LoadN[c] = ta*a.u[c] - tb*b.u[c]
+		}
+		o.LoadMagN = norm(&o.LoadN)
+		o.IncludedDeg = 180 - wrap(&b.u, &a.u)*(180/math.Pi)
+		if v.undetermined {
+			kind := UndeterminedSheave
+			if v.unsettled {
+				kind = UnsettledSheave
+			}
+			out.flag(kind, int(v.line), int(v.at), 0)
+		}
+		if s.moving && s.fi[v.point] < 0 {
+			s.flagBackwards(r, out, int(v.line), int(v.point), &o.LoadN)
+		}
+	}
+	if !s.moving {
+		return
+	}
+	for i := range r.Lines {
+		st := out.Lines[i].Stretches
+		first, last := &st[0], &st[len(st)-1]
+		f := scaled(first.Dir, first.TensionN)
+		s.flagBackwards(r, out, i, first.A, &f)
+		f = scaled(last.Dir, -last.TensionN)
+		s.flagBackwards(r, out, i, last.B, &f)
+	}
+}
+
+// freeMotion is the motion of a sheave without loss: known from the rates.
+func freeMotion(s *Solver, v *visit) SheaveMotion {
+	switch {
+	case !s.ratesKnown:
+		return Stick
+	case v.run > runTol:
+		return Haul
+	case v.run < -runTol:
+		return Pay
+	}
+	return Stick
+}
+
+func scaled(v [3]float64, x float64) [3]float64 {
+	return [3]float64{v[0] * x, v[1] * x, v[2] * x}
+}
+
+func (s *Solver) flagBackwards(r *Rig, out *Result, line, point int, f *[3]float64) {
+	p := &r.Points[point]
+	if p.Kind != OnBody {
+		return
+	}
+	d := s.motion(&r.Bodies[p.Body])
+	if dot(f, &d) < -slackShare*s.tref {
+		out.flag(PullsBackwards, line, point, dot(f, &d))
+	}
+}
+
+func (s *Solver) fillBodies(r *Rig, out *Result) {
+	for i := range r.Bodies {
+		out.Bodies[i] = BodyResult{PullN: nan()}
+	}
+	for p := range r.Points {
+		if r.Points[p].Kind != OnBody {
+			continue
+		}
+		i := r.Points[p].Body
+		ref := &r.Bodies[i].RefM
+		f := &out.Points[p].ForceN
+		x := s.pos[p][0] - (ref[0] - s.origin[0])
+		y := s.pos[p][1] - (ref[1] - s.origin[1])
+		o := &out.Bodies[i]
+		for c := range f {
+			o.ForceN[c] += f[c]
+		}
+		o.MomentNm[2] += x*f[1] - y*f[0]
+		if s.dim == 3 {
+			z := s.pos[p][2] - (ref[2] - s.origin[2])
+			o.MomentNm[0] += y*f[2] - z*f[1]
+			o.MomentNm[1] += z*f[0] - x*f[2]
+		}
+	}
+	for i := range r.Bodies {
+		if d := s.motion(&r.Bodies[i]); d != ([3]float64{}) {
+			out.Bodies[i].PullN = dot(&out.Bodies[i].ForceN, &d)
+		}
+	}
+}
+
+func (s *Solver) fillAdvantage(r *Rig, out *Result) {
+	adv := Advantage{PullN: nan(), ByForce: nan(), ByMotion: nan(), Efficiency: nan(), HaulPerMetre: nan()}
+	if s.moving {
+		adv.PullN = 0
+		for i := range out.Bodies {
+			if p := out.Bodies[i].PullN; finite(p) {
+				adv.PullN += p
+			}
+		}
+		sumT, work, drums := 0.0, 0.0, 0
+		for i := range r.Lines {
+			if !r.Lines[i].Drum {
+				continue
+			}
+			drums++
+			sumT += out.Lines[i].TensionN
+			work += out.Lines[i].TensionN * out.Lines[i].HaulPerMetre
+		}
+		if sumT > 0 {
+			adv.ByForce = adv.PullN / sumT
+			adv.ByMotion = work / sumT
+			if math.Abs(work) > slackShare*sumT {
+				adv.Efficiency = adv.PullN / work
+			}
+			if drums == 1 {
+				adv.HaulPerMetre = adv.ByMotion
+			}
+		}
+	}
+	out.Advantage = adv
+}
+
+// residual sums the balance of the free points from the forces handed out.
+func (s *Solver) residual(out *Result) {
+	worst := 0.0
+	for f, p := range s.free {
+		for c := 0; c < s.dim; c++ {
+			x := math.Abs(out.Points[p].ForceN[c] + s.load[f][c])
+			if x > worst || x != x {
+				worst = x
+			}
+		}
+	}
+	out.ResidualN = worst
+}
+
+// loosePoints flags free points whose place the equilibrium leaves open: a
+// pivot of the stiffness next to nothing.
+func (s *Solver) loosePoints(out *Result) bool {
+	if len(s.free) == 0 || (!s.factored && !s.factor()) {
+		return false
+	}
+	limit := looseShare * s.tref / s.lref
+	found := false
+	for f, p := range s.free {
+		loose := false
+		for c := 0; c < s.dim; c++ {
+			i := f*s.dim + c
+			pivot := 0.0
+			if s.lopsided {
+				pivot = math.Abs(s.lu.a[i*s.lu.n+i])
+			} else {
+				pivot = 1 / s.m.inv[i]
+			}
+			loose = loose || pivot < limit
+		}
+		if !loose {
+			continue
+		}
+		found = true
+		kind := HangingPoint
+		for k := range s.st {
+			if (s.st[k].a == p || s.st[k].b == p) && s.tensionOf(int32(k)) > slackShare*s.tref {
+				kind = FloatingPoint
+			}
+		}
+		out.flag(kind, int(p), 0, 0)
+	}
+	return found
+}
+
+// withhold writes a result without forces: NaN wherever a number could be
+// taken for an answer. Free points stand where they are drawn.
+func (s *Solver) withhold(r *Rig, out *Result, st Status) Status {
+	out.Status = st
+	n := nan()
+	none := [3]float64{n, n, n}
+	out.Scale, out.ResidualN, out.ReferenceN, out.GapM = n, n, n, n
+	out.Iterations = s.its
+	out.Advantage = Advantage{n, n, n, n, n}
+	out.Lines = grow(out.Lines, len(r.Lines))
+	out.Slings = grow(out.Slings, len(r.Slings))
+	out.Points = grow(out.Points, len(r.Points))
+	out.Bodies = grow(out.Bodies, len(r.Bodies))
+	for i := range out.Lines {
+		out.Lines[i] = LineResult{TensionN: n, LengthM: n, HaulPerMetre: n}
+	}
+	for i := range out.Slings {
+		out.Slings[i] = SlingResult{TensionN: n, LengthM: n, Dir: none}
+	}
+	for i := range out.Points {
+		out.Points[i] = PointResult{Pos: r.Points[i].Pos, ForceN: none}
+	}
+	for i := range out.Bodies {
+		out.Bodies[i] = BodyResult{none, none, n}
+	}
+	return st
+}

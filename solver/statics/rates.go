@@ -1,0 +1,150 @@
+package statics
+
+import "math"
+
+// rates finds how every length and tension changes for a metre of motion of
+// the bodies, from the stiffness at the answer. The linear system is solved by
+// refinement: the factor is regularised and leaves out the change of ratios
+// with wrap, the defect is exact.
+func (s *Solver) rates(r *Rig) bool {
+	s.ratesKnown = false
+	if !s.factored && !s.factor() {
+		return false
+	}
+	s.vel = grow(s.vel, len(s.pos))
+	clear(s.vel)
+	for p := range r.Points {
+		if r.Points[p].Kind == OnBody {
+			s.vel[p] = s.motion(&r.Bodies[r.Points[p].Body])
+		}
+	}
+	for i := range s.el {
+		s.el[i].dt = 0
+	}
+	const steps = 40
+	ftol := 1e-11 * s.tref / s.lref
+	const ltol = 1e-11
+	best := math.Inf(1)
+	for it := 0; it < steps; it++ {
+		worst := s.rateDefect(ltol)
+		for _, g := range s.delta {
+			worst = math.Max(worst, math.Abs(g)/ftol)
+		}
+		if !finite(worst) {
+			return false
+		}
+		if worst <= 1 {
+			s.ratesKnown = true
+			return true
+		}
+		best = worst
+		s.solve(s.delta)
+		d := s.dim
+		for i := range s.el {
+			e := &s.el[i]
+			if e.given || e.act == 0 {
+				continue
+			}
+			for k := e.s0; k < e.s1; k++ {
+				e.dt += e.act * s.runOf(&s.st[k], s.delta)
+			}
+		}
+		for f, p := range s.free {
+			for c := 0; c < d; c++ {
+				s.vel[p][c] += s.delta[f*d+c]
+			}
+		}
+	}
+	const good = 1e4 // 1e-7 of the scale will do
+	s.ratesKnown = best <= good
+	return s.ratesKnown
+}
+
+// rateDefect brings dl, dw and dt up to date for the velocities at hand and
+// puts minus the rate of unbalance in delta. It returns the worst defect of
+// length over tol.
+func (s *Solver) rateDefect(tol float64) float64 {
+	for k := range s.st {
+		st := &s.st[k]
+		a, b := &s.vel[st.a], &s.vel[st.b]
+		st.dl = st.u[0]*(b[0]-a[0]) + st.u[1]*(b[1]-a[1]) + st.u[2]*(b[2]-a[2])
+	}
+	if s.varying {
+		s.ratioRates()
+	}
+	worst := 0.0
+	clear(s.delta)
+	d := s.dim
+	for i := range s.el {
+		e := &s.el[i]
+		t := e.t
+		if e.given {
+			t = e.tN
+		} else if e.act > 0 {
+			h := -e.c * e.dt
+			for k := e.s0; k < e.s1; k++ {
+				h += s.st[k].dl
+			}
+			e.dt += h * e.act
+			worst = math.Max(worst, math.Abs(h)/tol)
+		}
+		for k := e.s0; k < e.s1; k++ {
+			st := &s.st[k]
+			if st.fa < 0 && st.fb < 0 {
+				continue
+			}
+			a, b := &s.vel[st.a], &s.vel[st.b]
+			kg := t * st.w / st.l
+			along := e.dt*st.w - kg*st.dl
+			if s.varying {
+				along += t * st.dw
+			}
+			for c := 0; c < d; c++ {
+				g := kg*(b[c]-a[c]) + along*st.u[c]
+				if st.fb >= 0 {
+					s.delta[int(st.fb)*d+c] -= g
+				}
+				if st.fa >= 0 {
+					s.delta[int(st.fa)*d+c] += g
+				}
+			}
+		}
+	}
+	return worst
+}
+
+// ratioRates finds the rates of the weights from those of the directions.
+func (s *Solver) ratioRates() {
+	for i := range s.vis {
+		v := &s.vis[i]
+		b, a := &s.st[v.st], &s.st[v.st+1]
+		if b.el != a.el {
+			a.dw = 0
+			continue
+		}
+		if v.at == 0 {
+			b.dw = 0
+		}
+		rate := 0.0
+		if (v.model == ByWrap || v.model == Ring) && !v.equal {
+			du := s.turnRate(b)
+			dua := s.turnRate(a)
+			dc := -dot(&du, &a.u) - dot(&dua, &b.u)
+			rate = v.haulRatioRate(&b.u, &a.u, v.base, dc)
+			if v.state == Pay {
+				rate = -rate * v.rho * v.rho
+			}
+		}
+		a.dw = b.dw*v.rho + b.w*rate
+	}
+}
+
+// turnRate is the rate of the direction of a stretch.
+func (s *Solver) turnRate(st *stretch) [3]float64 {
+	a, b := &s.vel[st.a], &s.vel[st.b]
+	var du [3]float64
+	for c := range du {
+		du[c] = (b[c] - a[c] - st.u[c]*st.dl) / st.l
+	}
+	return du
+}

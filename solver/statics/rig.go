@@ -1,0 +1,115 @@
+package statics
+
+// PointKind says what carries a point.
+type PointKind uint8
+
+const (
+	// Fixed points do not move: anchors. The zero value.
+	Fixed PointKind = iota
+	// Free points are found by the solver, starting from where they are drawn.
+	Free
+	// OnBody points stand where they are drawn and move with their body.
+	OnBody
+)
+
+// Point is a place lines and slings meet. Pos is in metres, z ignored in two
+// dimensions; Body is the index of the carrying body, read for OnBody only.
+type Point struct {
+	Kind PointKind
+	Pos  [3]float64
+	Body int
+}
+
+// Body is a rigid thing that carries points. Moments are taken about RefM
+// (metres). Motion is the direction it is meant to move, any length but zero
+// taken as one unit; all zeros means it is not meant to move. Bodies with a
+// motion are taken to move together, the same distance.
+type Body struct {
+	RefM   [3]float64
+	Motion [3]float64
+}
+
+// SheaveModel says how the loss of a sheave depends on the turn of the line.
+type SheaveModel uint8
+
+const (
+	// ByWrap is friction at the pin, Eta rated at a half turn; less turn, less
+	// loss (statics.md 1.8). The zero value and the default.
+	ByWrap SheaveModel = iota
+	// Constant charges Eta whatever the turn.
+	Constant
+	// Ring is a line sliding on a ring or through a soft shackle: e^(-Mu wrap).
+	Ring
+	// Frictionless loses nothing; Eta and Mu are not read.
+	Frictionless
+)
+
+// Drive says which way the line runs over a sheave.
+type Drive uint8
+
+const (
+	// FindDrive lets the solver find it from the motion of the bodies.
+	FindDrive Drive = iota
+	// DriveHaul takes the line as running towards its hauling end.
+	DriveHaul
+	// DrivePay takes the line as running away from its hauling end.
+	DrivePay
+)
+
+// Sheave is what the line passes at one inner point of its path. Eta, in
+// (0, 1], is tension behind over tension before while hauling; it is read by
+// Constant and ByWrap. Mu, zero or more, is the friction of a Ring.
+type Sheave struct {
+	Model SheaveModel
+	Eta   float64
+	Mu    float64
+	Drive Drive
+}
+
+// Line is a running line. Path lists points from the hauling end; Sheaves has
+// one entry for each inner point, in order. A Drum line has the tension
+// TensionN at its hauling end; RequiredPull scales it with the other drums
+// unless Steady. Any other line has the length LengthM (0: as drawn) and the
+// compliance ComplianceMPerN = length / EA (0: does not stretch); its tension is
+// found.
+type Line struct {
+	Path            []int
+	Sheaves         []Sheave
+	Drum            bool
+	TensionN        float64
+	Steady          bool
+	LengthM         float64
+	ComplianceMPerN float64
+}
+
+// Sling ties two points: it pulls when longer than LengthM (0: as drawn) and
+// never pushes. StiffnessNPerM is newtons per metre of stretch; 0 or +Inf does
+// not stretch.
+type Sling struct {
+	A, B           int
+	LengthM        float64
+	StiffnessNPerM float64
+}
+
+// PointLoad is a dead load on a free point, newtons: the weight of a block.
+type PointLoad struct {
+	Point  int
+	ForceN [3]float64
+}
+
+// Rig is everything the solver reads. It is not changed by solving. Dim is 2
+// or 3. A stretch that ends shorter than MinStretchM is reported as two blocks
+// touching; 0 takes DefaultMinStretchM.
+type Rig struct {
+	Dim         int
+	Points      []Point
+	Bodies      []Body
+	Lines       []Line
+	Slings      []Sling
+	Loads       []PointLoad
+	MinStretchM float64
+}
+
+// DefaultMinStretchM, metres: below this two blocks touch. No block is
+// shorter; common practice.
+const DefaultMinStretchM = 1e-3

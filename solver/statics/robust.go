@@ -1,0 +1,340 @@
+package statics
+
+import "math"
+
+const (
+	stages     = 60  // continuation stages at most
+	innerSteps = 40  // Newton steps in one stage
+	armijo     = 1e-4
+	// roundShare of the potential is allowed as rise in the line search: the
+	// potential is some 1e6 J and its rounding must not stop the search.
+	roundShare = 1e-13
+	// farOut: a point this many rig sizes from its drawn place has run away.
+	farOut = 10.0
+)
+
+// equilibrium finds the free points for the weights and splits at hand.
+func (s *Solver) equilibrium(cold bool) Status {
+	s.factored = false
+	if cold {
+		s.coldStart()
+		if s.newton(coldSteps) {
+			return Converged
+		}
+	} else if s.newton(warmSteps) {
+		return Converged
+	}
+	if s.robust() {
+		return Converged
+	}
+	return NotConverged
+}
+
+// robust is the damped way round for rigs Newton alone does not reach:
+// stages of a smoothed, regularised convex problem, each solved with a line
+// search, sharpened until Newton holds.
+func (s *Solver) robust() bool {
+	for _, p := range s.free {
+		s.pos[p] = s.drawn[p]
+	}
+	for i := range s.el {
+		s.el[i].lb = 0
+		s.el[i].lam = s.el[i].lenM
+	}
+	eps, reg := s.eps2, s.reg
+	defer func() { s.eps2, s.reg, s.lagged = eps, reg, false }()
+	epsM := 0.2 * s.lref
+	share := 0.3
+	for stage := 0; stage < stages; stage++ {
+		s.lagged = true
+		s.eps2 = sq(epsM)
+		s.reg = share * s.lref / s.tref
+		s.geometry(s.eps2)
+		if s.varying {
+			s.wrapRatios(0.7)
+		}
+		s.descend(1e-2*s.tref*math.Max(share, 1e-3), stage%2 == 0)
+		s.raiseDuals()
+		const shrink = 0.1
+		epsM = math.Max(epsM*shrink, math.Sqrt(eps))
+		share = math.Max(share*shrink, regShare)
+		if stage < 2 {
+			continue
+		}
+		s.keep()
+		s.eps2, s.reg, s.lagged = eps, reg, false
+		if s.newton(coldSteps) {
+			return true
+		}
+		s.recall()
+	}
+	return false
+}
+
+func (s *Solver) keep() {
+	s.save = grow(s.save, len(s.free))
+	for f, p := range s.free {
+		s.save[f] = s.pos[p]
+	}
+	s.saveLb = grow(s.saveLb, len(s.el))
+	for i := range s.el {
+		s.saveLb[i] = s.el[i].lb
+	}
+}
+
+func (s *Solver) recall() {
+	for f, p := range s.free {
+		s.pos[p] = s.save[f]
+	}
+	for i := range s.el {
+		s.el[i].lb = s.saveLb[i]
+	}
+}
+
+// convexTensions is the force of the convex form: never negative, on weighted
+// lengths. With stiff, elements that just went slack keep their stiffness, so
+// that the step does not fly off.
+func (s *Solver) convexTensions(stiff bool) {
+	for i := range s.el {
+		e := &s.el[i]
+		if e.given {
+			continue
+		}
+		inv := 1 / (e.c + s.reg)
+		x := (s.reg*e.lb + s.weighted(e) - e.lam) * inv
+		e.t, e.tk, e.act = 0, 0, 0
+		if x > 0 {
+			e.t, e.tk, e.act = x, x, inv
+		} else if stiff && e.lb > 0 {
+			e.act = inv
+		}
+	}
+}
+
+func (s *Solver) weighted(e *element) float64 {
+	l := 0.0
+	for k := e.s0; k < e.s1; k++ {
+		l += s.st[k].w * s.st[k].l
+	}
+	return l
+}
+
+// potential is the convex function whose minimum is the balance (statics.md
+// 1.2), regularised; geometry must be up to date.
+func (s *Solver) potential() float64 {
+	v := 0.0
+	for i := range s.el {
+		e := &s.el[i]
+		l := s.weighted(e)
+		if e.given {
+			v += e.tN * l
+			continue
+		}
+		if x := s.reg*e.lb + l - e.lam; x > 0 {
+			v += x * x / (2 * (e.c + s.reg))
+		}
+	}
+	for f, p := range s.free {
+		v -= dot(&s.load[f], &s.pos[p])
+	}
+	return v
+}
+
+// descend minimises the convex form by Newton with a line search.
+func (s *Solver) descend(tol float64, stiff bool) bool {
+	drift := driftShare * s.tref / s.lref
+	d := s.dim
+	for it := 0; it < innerSteps; it++ {
+		s.geometry(s.eps2)
+		s.convexTensions(stiff && it%2 == 0)
+		s.assemble(drift)
+		worst := 0.0
+		for _, g := range s.grad {
+			worst = math.Max(worst, math.Abs(g))
+		}
+		if worst <= tol {
+			return true
+		}
+		s.its++
+		if !finite(worst) {
+			return false
+		}
+		if !s.m.factor() {
+			drift *= 1e3
+			continue
+		}
+		slope := 0.0
+		for i, g := range s.grad {
+			s.delta[i] = -g
+		}
+		s.m.solve(s.delta)
+		share := s.cap(s.delta)
+		for i, g := range s.grad {
+			slope += g * s.delta[i]
+		}
+		if !(slope < 0) {
+			drift *= 1e3
+			continue
+		}
+		v0 := s.potential()
+		s.rhs = grow(s.rhs, s.m.n)
+		for f, p := range s.free {
+			for c := 0; c < d; c++ {
+				s.rhs[f*d+c] = s.pos[p][c]
+			}
+		}
+		taken := false
+		for try := 0; try < 40; try++ {
+			for f, p := range s.free {
+				for c := 0; c < d; c++ {
+					s.pos[p][c] = s.rhs[f*d+c] + share*s.delta[f*d+c]
+				}
+			}
+			s.geometry(s.eps2)
+			if v := s.potential(); v <= v0+armijo*share*slope+roundShare*math.Abs(v0) {
+				taken = true
+				break
+			}
+			share /= 2
+		}
+		if !taken {
+			for f, p := range s.free {
+				for c := 0; c < d; c++ {
+					s.pos[p][c] = s.rhs[f*d+c]
+				}
+			}
+			return false
+		}
+	}
+	return false
+}
+
+// raiseDuals takes the forces as multipliers and moves the weighted limits so
+// that the true lengths come out.
+func (s *Solver) raiseDuals() {
+	s.geometry(s.eps2)
+	s.convexTensions(false)
+	for i := range s.el {
+		e := &s.el[i]
+		if e.given {
+			continue
+		}
+		e.lb = e.t
+		if e.friction {
+			l := 0.0
+			for k := e.s0; k < e.s1; k++ {
+				l += s.st[k].l
+			}
+			e.lam = s.weighted(e) - (l - e.lenM - e.c*e.t) - e.c*e.t
+			if e.t == 0 {
+				e.lam = s.weighted(e) - (l - e.lenM)
+			}
+		}
+	}
+}
+
+// diagnose says why no equilibrium was found and flags what is at fault.
+func (s *Solver) diagnose(r *Rig, out *Result) Status {
+	if s.touching(r, out) {
+		return TwoBlocked
+	}
+	if s.ranAway(out) {
+		return Runaway
+	}
+	if s.tooShort(out) {
+		return Infeasible
+	}
+	return NotConverged
+}
+
+func (s *Solver) touching(r *Rig, out *Result) bool {
+	found := false
+	limit := minStretch(r)
+	for k := int32(0); k < s.lineSt[len(s.lineSt)-1]; k++ {
+		if s.lengthOf(s.pos, k, k+1) < limit {
+			out.flag(BlocksTouch, int(s.st[k].a), int(s.st[k].b), 0)
+			found = true
+		}
+	}
+	return found
+}
+
+func minStretch(r *Rig) float64 {
+	if r.MinStretchM == 0 {
+		return DefaultMinStretchM
+	}
+	return r.MinStretchM
+}
+
+func (s *Solver) ranAway(out *Result) bool {
+	size := s.lref
+	for p := range s.drawn {
+		size = math.Max(size, norm(&s.drawn[p]))
+	}
+	found := false
+	for _, p := range s.free {
+		q, d := &s.pos[p], &s.drawn[p]
+		x := [3]float64{q[0] - d[0], q[1] - d[1], q[2] - d[2]}
+		if n := norm(&x); !(n <= farOut*size) {
+			out.flag(RunawayPoint, int(p), 0, 0)
+			found = true
+		}
+	}
+	return found
+}
+
+// tooShort looks for the places at which the lengths without stretch are
+// exceeded least, in the sense of squares: a convex problem whose answer is a
+// proof. What is still exceeded there is too short.
+func (s *Solver) tooShort(out *Result) bool {
+	const missing = 1e-6 // share of the mean length
+	for _, p := range s.free {
+		s.pos[p] = s.drawn[p]
+	}
+	for k := range s.st {
+		s.st[k].w = 1
+	}
+	clear(s.load)
+	for i := range s.el {
+		e := &s.el[i]
+		e.lb, e.lam, e.friction = 0, e.lenM, false
+		if e.given || e.comp > 0 {
+			e.given, e.tN = true, 0
+			continue
+		}
+		e.c = s.lref / s.tref
+	}
+	s.lopsided = false
+	reg := s.reg
+	s.reg = 0
+	solved := false
+	for try := 0; try < 5 && !solved; try++ {
+		solved = s.descend(1e-9*s.tref, false)
+	}
+	s.reg = reg
+	s.geometry(s.eps2)
+	found := false
+	for i := range s.el {
+		e := &s.el[i]
+		if e.given {
+			continue
+		}
+		gap := s.weighted(e) - e.lenM
+		if gap < missing*s.lref {
+			continue
+		}
+		found = true
+		if e.line >= 0 {
+			out.flag(ShortLine, int(e.line), 0, gap)
+		} else {
+			out.flag(ShortSling, int(e.sling), 0, gap)
+		}
+	}
+	if !found || !solved {
+		if !solved {
+			out.Flags = out.Flags[:0]
+		}
+		return found && solved
+	}
+	return true
+}

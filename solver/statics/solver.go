@@ -1,0 +1,217 @@
+package statics
+
+import "math"
+
+// Solver is a workspace for solving rigs, owned by one goroutine. The zero
+// value is ready. It remembers the last equilibrium for Warm.
+type Solver struct {
+	dim    int
+	origin [3]float64
+	drawn  [][3]float64 // local places as drawn
+	pos    [][3]float64 // local places, free points moving
+	vel    [][3]float64 // rate of places for the motion
+	fi     []int32      // point -> free index or -1
+	free   []int32      // free index -> point
+	load   [][3]float64 // dead load by free index
+
+	st      []stretch
+	el      []element
+	vis     []visit
+	lineSt  []int32 // first stretch of each line, then of the slings
+	lineVis []int32 // first visit of each line
+	swing   []swing
+	slings  []int32 // slings at each free point
+
+	nodes []elementNode
+	eForce, eRun,
+	eNode []float64 // scratch of length elements
+
+	m                skyline
+	lu               dense
+	grad, rhs, delta []float64
+	save             [][3]float64
+	saveLb, held     []float64
+
+	tref, lref float64 // N, m: scale of the rig
+	eps2       float64 // m^2: smoothing of lengths
+	reg        float64 // m/N: augmented-Lagrangian regularisation
+	varying    bool    // some ratio depends on the wrap
+	lopsided   bool    // a length line with friction: not symmetric
+	lagged     bool    // continuation: length limits taken on weighted lengths, symmetric
+	ratesKnown bool    // vel, dl, dt hold the rates for the motion
+	moving     bool    // some body has a motion
+	factored   bool    // m (or lu) holds the factor at pos
+	its        int
+
+	warmed   bool // pos and multipliers hold an answer
+	warmSig  signature
+	prevPos  [][3]float64
+	prevLb   []float64
+	reach    []bool
+	scale    float64
+	rigScale float64
+}
+
+// signature tells whether a previous answer belongs to a rig of the same make.
+type signature struct{ dim, points, free, stretches, slings, lines int }
+
+// stretch is one straight part of a line, or a sling.
+type stretch struct {
+	a, b   int32 // points
+	fa, fb int32 // free indices or -1
+	na, nb int32 // indices into nodes for parts of long elements, or -1
+	el     int32
+	w      float64 // tension as a multiple of the element's
+	l      float64
+	u      [3]float64
+	dl     float64 // rate of length
+	dw     float64 // rate of weight
+}
+
+// element is what shares one tension: a drum line, a length line, a sling, or
+// the part of a line behind a stuck sheave.
+type element struct {
+	s0, s1   int32
+	n0, n1   int32 // its nodes when it has more than one stretch
+	line     int32 // or -1
+	sling    int32 // or -1
+	given    bool
+	friction bool
+	tN       float64 // given tension
+	lenM     float64
+	comp     float64 // m/N for weights of one
+	c        float64 // m/N as loaded
+	lb       float64 // multiplier
+	t        float64
+	tk       float64 // tension in the geometric stiffness
+	act      float64 // 1/(c+reg) when active
+	gap      float64
+	lam      float64 // weighted length limit of the lagged form
+	dt       float64 // rate of tension
+}
+
+type elementNode struct{ f int32 }
+
+// swing is a free block on one sling from a point that does not move: cold
+// starts place it by direction.
+type swing struct {
+	p, a, el int32
+	f        int32
+}
+
+// visit is a line passing a sheave.
+type visit struct {
+	line, at, point int32
+	st              int32 // stretch before
+	model           SheaveModel
+	eta, kappa2, mu float64
+	state           SheaveMotion // Stick: the line is split here
+	equal           bool         // ratio one: equalising line at rest
+	assumed         bool
+	undetermined    bool
+	unsettled       bool
+	loss            bool
+	flips           int8
+	releases        int8
+	rho             float64 // ratio used
+	base            float64 // ratio while hauling
+	run             float64
+}
+
+// Solve finds the equilibrium of the rig from the drawn places and writes it to
+// out. It allocates nothing once solver and result have grown to the rig.
+func (s *Solver) Solve(r *Rig, out *Result) Status { return s.run(r, out, false) }
+
+// Warm is Solve starting from the solver's previous answer, for a rig of the
+// same make with places, tensions or lengths a little changed. The answer is
+// that of Solve to tolerance; without a fitting previous answer it is Solve.
+func (s *Solver) Warm(r *Rig, out *Result) Status { return s.run(r, out, true) }
+
+func (s *Solver) run(r *Rig, out *Result, warm bool) Status {
+	s.scale = 1
+	s.its = 0
+	if st := s.begin(r, out, warm); st != NotComputed {
+		return s.withhold(r, out, st)
+	}
+	st := s.settle(r, out, !warm)
+	return s.finish(r, out, st)
+}
+
+// begin checks and compiles the rig; NotComputed means go on.
+func (s *Solver) begin(r *Rig, out *Result, warm bool) Status {
+	out.Flags = out.Flags[:0]
+	out.Status = NotComputed
+	if f := r.check(); f.kind != faultNone {
+		s.warmed = false
+		out.flag(Fault, f.i, f.j, 0)
+		return BadInput
+	}
+	s.compile(r)
+	sig := signature{r.Dim, len(r.Points), len(s.free), len(s.st), len(r.Slings), len(r.Lines)}
+	if warm && s.warmed && sig == s.warmSig {
+		for f, p := range s.free {
+			s.pos[p] = s.prevPos[f]
+		}
+		for i := range s.el {
+			s.el[i].lb = s.prevLb[i]
+		}
+	} else {
+		s.warmed = false
+	}
+	s.warmSig = sig
+	if !s.connected(out) {
+		s.warmed = false
+		return LooseEnd
+	}
+	return NotComputed
+}
+
+// finish turns the state after settle into a result.
+func (s *Solver) finish(r *Rig, out *Result, st Status) Status {
+	if st != Converged {
+		s.warmed = false
+		return s.withhold(r, out, st)
+	}
+	st = s.fill(r, out)
+	if !st.HasForces() {
+		s.warmed = false
+		return s.withhold(r, out, st)
+	}
+	return st
+}
+
+// remember keeps the answer for Warm: the one before any sheave was split, so
+// that warm and cold solves take the same way.
+func (s *Solver) remember() {
+	s.prevPos = grow(s.prevPos, len(s.free))
+	for f, p := range s.free {
+		s.prevPos[f] = s.pos[p]
+	}
+	s.prevLb = grow(s.prevLb, len(s.el))
+	for i := range s.el {
+		s.prevLb[i] = s.el[i].lb
+	}
+	s.warmed = true
+}
+
+// grow gives a slice of length n, keeping storage when it suffices.
+func grow[T any](x []T, n int) []T {
+	if cap(x) < n {
+		return make([]T, n, n+n/2)
+	}
+	return x[:n]
+}
+
+func nan() float64 { return math.NaN() }
+
+func dot(a, b *[3]float64) float64 { return a[0]*b[0] + a[1]*b[1] + a[2]*b[2] }
+
+func norm(a *[3]float64) float64 { return math.Sqrt(dot(a, a)) }
+
+func unit(a [3]float64) [3]float64 {
+	n := norm(&a)
+	if n == 0 {
+		return a
+	}
+	return [3]float64{a[0] / n, a[1] / n, a[2] / n}
+}
