@@ -36,7 +36,7 @@ type ParseError struct {
 	Offset int      // where the trouble begins, in bytes of Input
 	Fault  Fault    // what kind of trouble
 	Reason string   // the cause, without a full stop
-	Offers []string // texts the same field takes, one for each reading; may be empty
+	Offers []string // texts to enter instead, one for each reading; may be empty
 }
 
 // Error is the package, the text and [ParseError.Sentence].
@@ -49,7 +49,7 @@ func (e *ParseError) Error() string {
 func (e *ParseError) Sentence() string {
 	var b strings.Builder
 	b.WriteString(e.Reason)
-	if e.Offset > 0 && e.Offset < len(e.Input) {
+	if e.Offset > 0 && e.Offset < len(e.Input) && e.Fault != UnitUnknown { // that reason names the word
 		fmt.Fprintf(&b, ", at %q", clip(e.Input[e.Offset:]))
 	}
 	switch n := len(e.Offers); {

@@ -25,7 +25,7 @@ const (
 
 // slack is what is taken off before rounding up, and what a limit may rise to
 // the figure it means before rounding down: 1 part in 10⁹ of the figure shown,
-// at least of 1. It keeps a limit of 40 kN at 40.0 and a load of 40 kN at 40.0
+// at least of 1, at most a quarter of the last digit. It keeps a limit of 40 kN at 40.0 and a load of 40 kN at 40.0
 // after a trip through pounds, ten million times coarser than a float64 and a
 // million times finer than any figure shown.
 const slack = 1e-9
@@ -85,9 +85,11 @@ func format(v float64, u shownUnit, st style, as As) Text {
 	return Text{Number: figure(v/u.si, st, as), Unit: u.symbol}
 }
 
-// maxFigure is the largest count of last digits a float64 holds exactly with
-// room for the slack; figures beyond it are written as powers of ten.
-const maxFigure = 1e15
+// maxFigure is the largest count of last digits shown. A float64 holds 90 times
+// as many exactly, so a change of unit and back, five roundings of 1.1e-16,
+// shifts one by less than 0.06 of the last digit. Figures beyond it are written
+// as powers of ten.
+const maxFigure = 1e14
 
 // figure prints the figure x, which is in the unit shown.
 func figure(x float64, st style, as As) string {
@@ -123,7 +125,7 @@ func figure(x float64, st style, as As) string {
 
 // count is x rounded to a whole number of 10^-places.
 func count(x float64, places int, as As) float64 {
-	off := slack * math.Max(math.Abs(x), 1)
+	off := math.Min(slack*math.Max(math.Abs(x), 1), math.Pow10(-places)/4)
 	scaled := func(x float64) float64 {
 		if places < 0 {
 			return x / math.Pow10(-places)
@@ -177,13 +179,20 @@ func group(n float64, places int) string {
 // a float64, which hides the last bits of a change of unit.
 const typedDigits = 12
 
+// typedLeast is the least figure an entry keeps: half the least a field reads
+// (1e-9 N, 1e-12 kN). Below it is what a sum leaves of nought.
+const typedLeast = 0.5e-12
+
 // typed prints x as one would type it, without parting thousands, and so that
 // it is read one way only.
 func typed(x float64) string {
+	if math.Abs(x) < typedLeast {
+		return "0"
+	}
 	e := strconv.FormatFloat(math.Abs(x), 'e', typedDigits-1, 64)
 	r, err := strconv.ParseFloat(e, 64)
-	if err != nil || r == 0 {
-		return "0"
+	if err != nil { // cannot be: e is a number just written
+		return NotComputed
 	}
 	s := strconv.FormatFloat(r, 'f', -1, 64)
 	whole, frac, _ := strings.Cut(s, ".")

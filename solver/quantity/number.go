@@ -96,8 +96,8 @@ func (c *scan) number(apostrophes bool) (number, *ParseError) {
 	groups := []string{c.digits()}
 	var seps []rune
 	for !c.done() {
-		r := c.peek()
-		next := c.ahead(c.at + utf8.RuneLen(r))
+		r, size := utf8.DecodeRuneInString(c.text[c.at:])
+		next := c.ahead(c.at + size)
 		switch {
 		case r == '.' || r == ',':
 			if strings.HasPrefix(c.text[c.at:], "..") {
@@ -233,8 +233,7 @@ func (c *scan) split(start int, groups []string, seps []rune) (whole, frac strin
 	case !point && same && last == seps[0] && thousands(groups):
 		return strings.Join(groups, ""), "", nil
 	}
-	return "", "", c.fail(start, BadGrouping, "the separators fit no way of writing a number",
-		strings.Join(groups, ""))
+	return "", "", c.fail(start, BadGrouping, "the separators fit no way of writing a number")
 }
 
 // twoReadings refuses 2,450 and offers 2.45 and 2450 with whatever follows.

@@ -25,7 +25,7 @@ func FormatDimension(l Length, s System, as As) Text {
 }
 
 // FormatDiameter prints the thickness of a line, a pin or a groove: whole
-// millimetres below which one decimal is shown, or inches with two decimals.
+// millimetres from 10 on, with one decimal below, or inches with two decimals.
 func FormatDiameter(l Length, s System, as As) Text {
 	if s.Length() == InFeet {
 		return format(float64(l), shownUnit{"in", float64(Inch)}, style{decimals: 2}, as)
@@ -46,7 +46,8 @@ func FormatDegrees(d Degrees, as As) Text {
 }
 
 // FormatShare prints a share as whole per cent. A used share goes [AsLoad]:
-// 0.992 is 100 %, and nothing above the limit ever prints as 100 %.
+// 0.992 is 100 %, 1.001 is 101 %. Whether a part is over its limit is told by
+// the share, never by the figure printed.
 func FormatShare(s Share, as As) Text {
 	return format(float64(s), shownUnit{"%", float64(Percent)}, style{}, as)
 }

@@ -2,16 +2,18 @@ package quantity
 
 import (
 	"math"
+	"strings"
 	"unicode"
+	"unicode/utf8"
 )
 
 // Bounds of what is read, as multiples of the SI unit: far outside anything on
-// a sheet, well inside what arithmetic on squares and products can carry
-// (1e15 to the tenth power is still finite). What a vehicle or a line may
-// measure is for the plan to say.
+// a sheet, and such that every figure read can be printed in full in every unit
+// shown (1e9 m are 1e12 mm, 1e-9 N are 1e-12 kN). What a vehicle or a line
+// may measure is for the plan to say.
 const (
-	maxSI = 1e15
-	minSI = 1e-15
+	maxSI = 1e9
+	minSI = 1e-9
 )
 
 // reading is one signed value with its unit as written; value is in the unit,
@@ -85,7 +87,7 @@ func (c *scan) noUnit(m measure) *ParseError {
 	case m.name == "time" && unicode.ToLower(r) == 'm':
 		return c.fail(c.at, UnitUnknown, "m is metres; minutes are min")
 	}
-	return c.fail(c.at, UnitUnknown, c.word()+" is not a unit of "+m.name+" known here; known are "+m.known)
+	return c.fail(c.at, UnitUnknown, c.word()+" is not a unit of "+m.name+" here: write "+m.known)
 }
 
 // several refuses a unit that has several readings and offers each.
@@ -200,7 +202,7 @@ func single(text string, m measure) (float64, reading, *ParseError) {
 	c.skipSpace()
 	if !c.done() {
 		if c.peek() == '%' {
-			return 0, r, c.fail(c.at, UnitUnknown, "% is not a unit of "+m.name+" known here; known are "+m.known)
+			return 0, r, c.fail(c.at, UnitUnknown, "% is not a unit of "+m.name+" here: write "+m.known)
 		}
 		if c.rangeSign() != noSign {
 			return 0, r, c.fail(c.at, NotOneValue, "one "+m.name+" belongs here, not a range")
@@ -217,6 +219,9 @@ const maxText = 200
 
 func open(text string) (*scan, *ParseError) {
 	c := &scan{text: text}
+	if !utf8.ValidString(text) {
+		return nil, &ParseError{Input: clip(strings.ToValidUTF8(text, "?")), Fault: NotNumber, Reason: "not text in UTF-8"}
+	}
 	if len(text) > maxText {
 		return nil, &ParseError{Input: clip(text), Fault: Trailing, Reason: "far too long for a quantity"}
 	}
