@@ -143,7 +143,7 @@ func doubt(text string, m measure) (Doubt[float64], *ParseError) {
 	s := c.takeSign()
 	if s == noSign {
 		if !c.done() {
-			return d, c.fail(c.at, Trailing, "nothing may follow the "+m.name)
+			return d, c.fail(c.at, Trailing, "nothing may follow the "+m.name+": take the rest out")
 		}
 		d.Value, err = c.si(m, a, nil)
 		d.Low, d.High, d.AsWeight = d.Value, d.Value, weight(a)
@@ -166,7 +166,7 @@ func doubt(text string, m measure) (Doubt[float64], *ParseError) {
 		err = c.ends(m, a, b, between, &d)
 	}
 	if err == nil && !c.done() {
-		err = c.fail(c.at, Trailing, "nothing may follow the "+m.name)
+		err = c.fail(c.at, Trailing, "nothing may follow the "+m.name+": take the rest out")
 	}
 	if err != nil {
 		return Doubt[float64]{}, err

@@ -35,7 +35,7 @@ type ParseError struct {
 	Input  string   // the text as given
 	Offset int      // where the trouble begins, in bytes of Input
 	Fault  Fault    // what kind of trouble
-	Reason string   // the cause, without a full stop
+	Reason string   // the cause and, after a colon, what to do if there are no Offers; no full stop
 	Offers []string // texts to enter instead, one for each reading; may be empty
 }
 
@@ -48,9 +48,13 @@ func (e *ParseError) Error() string {
 // what to type.
 func (e *ParseError) Sentence() string {
 	var b strings.Builder
-	b.WriteString(e.Reason)
+	cause, todo, split := strings.Cut(e.Reason, ": ")
+	b.WriteString(cause)
 	if e.Offset > 0 && e.Offset < len(e.Input) && e.Fault != UnitUnknown { // that reason names the word
 		fmt.Fprintf(&b, ", at %q", clip(e.Input[e.Offset:]))
+	}
+	if split {
+		b.WriteString(": " + todo)
 	}
 	switch n := len(e.Offers); {
 	case n == 1:

@@ -173,7 +173,7 @@ func (c *scan) finish(start int, groups []string, seps []rune) (number, *ParseEr
 		return number{}, c.fail(start, NotNumber, "a number is missing")
 	}
 	if len(strings.TrimLeft(whole+frac, "0")) > maxDigits {
-		return number{}, c.fail(start, TooManyDigits, "more than 15 digits cannot be kept")
+		return number{}, c.fail(start, TooManyDigits, "more than 15 digits cannot be kept: round it")
 	}
 	n := number{start: start, end: c.at, whole: frac == "", plain: decimal(whole, frac)}
 	v, perr := strconv.ParseFloat(n.plain, 64)
@@ -233,7 +233,7 @@ func (c *scan) split(start int, groups []string, seps []rune) (whole, frac strin
 	case !point && same && last == seps[0] && thousands(groups):
 		return strings.Join(groups, ""), "", nil
 	}
-	return "", "", c.fail(start, BadGrouping, "the separators fit no way of writing a number")
+	return "", "", c.fail(start, BadGrouping, "the separators fit no way of writing a number: write it as 1234.5 or 1 234.5")
 }
 
 // twoReadings refuses 2,450 and offers 2.45 and 2450 with whatever follows.

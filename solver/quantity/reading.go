@@ -49,7 +49,7 @@ func (c *scan) one(m measure) (reading, *ParseError) {
 	}
 	r.num, r.value, r.end = n, n.value, c.at
 	if neg && n.value != 0 && !m.signed {
-		return r, c.fail(r.start, NegativeValue, "a "+m.name+" below nought has no meaning here")
+		return r, c.fail(r.start, NegativeValue, "this "+m.name+" cannot be below nought: leave out the minus")
 	}
 	at := c.at
 	c.skipSpace()
@@ -83,9 +83,9 @@ func (c *scan) noUnit(m measure) *ParseError {
 	}
 	switch r := c.peek(); {
 	case isDigit(r) || r == '.' || r == ',' || isApostrophe(r):
-		return c.fail(c.at, BadGrouping, "the digits do not make one number")
+		return c.fail(c.at, BadGrouping, "the digits do not make one number: write it as 1234.5 or 1 234.5")
 	case m.name == "time" && unicode.ToLower(r) == 'm':
-		return c.fail(c.at, UnitUnknown, "m is metres; minutes are min")
+		return c.fail(c.at, UnitUnknown, "m is metres: write min for minutes")
 	}
 	return c.fail(c.at, UnitUnknown, c.word()+" is not a unit of "+m.name+" here: write "+m.known)
 }
@@ -137,7 +137,7 @@ func (c *scan) rest(m measure, r *reading) *ParseError {
 			return c.fail(n.start, BadCompound, "the parts of a "+m.name+" go from large to small")
 		}
 		if limit := named(m, m.compound[next-1]).si; n.value*u.si >= limit || n.value*u.si >= above {
-			return c.fail(n.start, BadCompound, "this part makes up a whole of the part before it")
+			return c.fail(n.start, BadCompound, "this part is as much as the part before it counts in: carry it over")
 		}
 		total += n.value * u.si
 		k, last, above = next, n, u.si
@@ -175,7 +175,7 @@ func (c *scan) si(m measure, r reading, fallback *unit) (float64, *ParseError) {
 	}
 	if u == nil {
 		if m.bare == 0 {
-			return 0, c.fail(r.start, UnitMissing, "a "+m.name+" needs its unit here: "+m.known)
+			return 0, c.fail(r.start, UnitMissing, "this "+m.name+" needs its unit: write "+m.known+" after it")
 		}
 		u = &unit{si: m.bare}
 	}
@@ -184,7 +184,7 @@ func (c *scan) si(m measure, r reading, fallback *unit) (float64, *ParseError) {
 		v = float64(FromRadians(math.Atan(v)))
 	}
 	if math.IsNaN(v) || math.Abs(v) > maxSI || v != 0 && math.Abs(v) < minSI {
-		return 0, c.fail(r.start, OutOfRange, "not a "+m.name+" that can be worked with")
+		return 0, c.fail(r.start, OutOfRange, "this "+m.name+" is too large or too small to work with")
 	}
 	return v, nil
 }
@@ -207,7 +207,7 @@ func single(text string, m measure) (float64, reading, *ParseError) {
 		if c.rangeSign() != noSign {
 			return 0, r, c.fail(c.at, NotOneValue, "one "+m.name+" belongs here, not a range")
 		}
-		return 0, r, c.fail(c.at, Trailing, "nothing may follow the "+m.name)
+		return 0, r, c.fail(c.at, Trailing, "nothing may follow the "+m.name+": take the rest out")
 	}
 	v, err := c.si(m, r, nil)
 	return v, r, err
