@@ -1,0 +1,36 @@
+// Package words turns what the solver says into text: findings, sums, names of
+// parts, states, figures with their units, and every fixed word of screen,
+// sheet and command line.
+//
+// The texts are TOML files built into the program, one set per language,
+// called <language>-<room>.toml. All files of a language make one catalogue;
+// an id defined twice is an error. A language that lacks a text shows the
+// English one, and a text that is nowhere shows its id in brackets: nothing
+// vanishes and nothing crashes. A new language is files only.
+//
+// Sections of a file:
+//
+//	[finding.line-bears]  what = "…" and do = "…", one short sentence each
+//	[basis] [formula] [note] [remedy] [word] [label]  id = "text"
+//
+// A text holds placeholders {name}: the values of the finding, sum step or
+// label by name, and in findings {thing}, {thing2} and {part}. After a colon a
+// placeholder may say how its value is printed:
+//
+//	{missing:up} {clear:down}   rounded up, rounded down
+//	{from:bare}                 the figure without its unit
+//	{turn:whole}                a whole number
+//	{trunk:fine} {rope:thick}   two decimals; a thickness in mm or inches
+//	{pull:stop}                 a sentence's end stop taken off
+//
+// Several go together: {need:up:bare}. A loose { or } is an error.
+//
+// Figures: loads and shares round up, limits down (see package quantity), and
+// what is not finite prints as "not computed". No text ever says of a load or
+// a person that it is safe; a test reads every text for that.
+//
+// The smallest use:
+//
+//	w, err := words.New("en", quantity.Metric)
+//	what, do := w.Finding(f, names)
+package words

@@ -1,0 +1,238 @@
+package words
+
+import (
+	"strings"
+
+	"kedge/solver"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// Finding is what a finding says and what to do about it. A finding without a
+// text shows its id in brackets and its values by name.
+func (w *Words) Finding(f part.Finding, n Names) (what, do string) {
+	values := w.findingValues(f, n)
+	what, hasWhat := w.text(findingSection, f.ID, "what")
+	do, hasDo := w.text(findingSection, f.ID, "do")
+	if !hasWhat {
+		return w.generic(f, n), ""
+	}
+	if hasDo {
+		do = capital(fill(do, values))
+	}
+	return capital(fill(what, values)), do
+}
+
+// findingValues finds the value of a placeholder of a finding: a value of that
+// name, or a name of what it is about.
+func (w *Words) findingValues(f part.Finding, n Names) func(slot) (string, bool) {
+	if n == nil {
+		n = func(plan.ID) string { return "" } // values of things are then looked up, not taken as said
+	}
+	own := w.valuesOf(f.Values, n)
+	return func(s slot) (string, bool) {
+		if v, ok := own(s); ok {
+			return v, true
+		}
+		switch s.name {
+		case "thing", "thing2", "thing3":
+			if i := ordinal(s.name, "thing"); i < len(f.Things) {
+				return w.nameOf(string(f.Things[i]), n), true
+			}
+		case "part", "part2":
+			if i := ordinal(s.name, "part"); i < len(f.Parts) {
+				return w.nameOf(f.Parts[i], n), true
+			}
+			if s.name == "part" && len(f.Things) > 0 {
+				return w.nameOf(string(f.Things[0]), n), true
+			}
+		case "travel":
+			return w.value(part.Value{Unit: part.UnitLength, X: f.Travel}, s, n), true
+		}
+		return "", false
+	}
+}
+
+// ordinal is the index that a placeholder's last digit tells: none is 0.
+func ordinal(name, stem string) int {
+	if rest := strings.TrimPrefix(name, stem); rest != "" {
+		return int(rest[0]-'0') - 1
+	}
+	return 0
+}
+
+// generic is a finding that nobody wrote a text for.
+func (w *Words) generic(f part.Finding, n Names) string {
+	var b strings.Builder
+	b.WriteString(missing(f.ID))
+	for _, t := range f.Things {
+		b.WriteString(" " + w.nameOf(string(t), n))
+	}
+	for _, v := range f.Values {
+		b.WriteString(" " + v.Name + " = " + w.Value(v, n))
+	}
+	return b.String()
+}
+
+// capital is a sentence with its first letter as a capital: a part's name may
+// begin with a small one.
+func capital(s string) string {
+	for i, r := range s {
+		return strings.ToUpper(string(r)) + s[i+len(string(r)):]
+	}
+	return s
+}
+
+// Level is a level's signal word.
+func (w *Words) Level(l part.Level) string { return w.Label("level-" + l.String()) }
+
+// Verdict is the line at the head of a sheet. The text is one sentence without
+// its level, for the badge, and without "n more", for the link beside it: what
+// the most severe finding says and what the pull is planned on. has is false
+// where there is no finding; the text then says that, or that there is nothing
+// to check yet.
+func (w *Words) Verdict(a *solver.Assessment, n Names) (level part.Level, has bool, text string, more int) {
+	switch {
+	case nothingToCheck(a):
+		return part.Notice, false, w.Label("verdict-nothing"), 0
+	case len(a.Findings) == 0 && !a.Complete:
+		return part.Notice, false, w.Label("verdict-incomplete"), 0
+	case len(a.Findings) == 0:
+		return part.Notice, false, w.Label("verdict-none"), 0
+	}
+	f := a.Findings[0]
+	what, _ := w.Finding(f, w.Naming(a, n))
+	return f.Level, true, w.Label("verdict", said("what", strings.TrimSuffix(what, ".")), said("planned", w.PlannedOn(a))), len(a.Findings) - 1
+}
+
+// VerdictLine is the verdict as one line of text, its level in front.
+//
+//	DANGER  Spotter 1 stands inside the bight · planned on HIGH resistance, LOW hold · 2 more ▸
+func (w *Words) VerdictLine(a *solver.Assessment, n Names) string {
+	level, has, text, more := w.Verdict(a, n)
+	if !has {
+		return text
+	}
+	line := w.Level(level) + "  " + text
+	if more > 0 {
+		line += " · " + w.Label("more", count("count", more))
+	}
+	return line
+}
+
+// nothingToCheck tells that there is no rig to speak of: nothing pulls, and
+// nobody has found anything else to say.
+func nothingToCheck(a *solver.Assessment) bool {
+	if a == nil {
+		return true
+	}
+	if len(a.Parts) > 0 || len(a.Stretches) > 0 {
+		return false
+	}
+	for _, f := range a.Findings {
+		if f.ID != "nothing-pulls" && f.ID != "no-casualty" {
+			return false
+		}
+	}
+	return true
+}
+
+// PlannedOn says what the figures rest on: "planned on HIGH resistance, LOW
+// hold". What is not said counts as high, as in a plan.
+func (w *Words) PlannedOn(a *solver.Assessment) string {
+	on := plan.PlanHigh
+	if a != nil && a.Resistance.PlanOn != "" {
+		on = a.Resistance.PlanOn
+	}
+	return w.Label("planned-on", said("on", w.Label("PLAN-"+on)))
+}
+
+// Chip is the mark of a plan that is not planned on the high resistance,
+// "PLANNED ON LIKELY"; empty for the high one.
+func (w *Words) Chip(a *solver.Assessment) string {
+	if a == nil || a.Resistance.PlanOn == "" || a.Resistance.PlanOn == plan.PlanHigh {
+		return ""
+	}
+	return w.Label("chip", said("on", w.Label("PLAN-"+a.Resistance.PlanOn)))
+}
+
+// Range prints a range with what it is planned on: 29.3 kN (15.2 to 29.3,
+// planned on high).
+func (w *Words) Range(r part.Range, planOn string) string {
+	if !r.Known {
+		return w.Label("not-computed")
+	}
+	if planOn == "" {
+		planOn = plan.PlanHigh
+	}
+	at := map[string]float64{plan.PlanLow: float64(r.Low), plan.PlanLikely: float64(r.Likely), plan.PlanHigh: float64(r.High)}[planOn]
+	force := func(name string, x float64) part.Value { return part.Value{Name: name, Unit: part.UnitForce, X: x} }
+	return w.Label("range", force("at", at), force("low", float64(r.Low)), force("high", float64(r.High)),
+		said("on", w.Label("plan-"+planOn)))
+}
+
+// Hold prints a range of what something holds, rounded down, low end first:
+// 42.9 kN (42.9 to 90.2, planned on low).
+func (w *Words) Hold(r part.Range) string {
+	if !r.Known {
+		return w.Label("not-known")
+	}
+	force := func(name string, x float64) part.Value { return part.Value{Name: name, Unit: part.UnitLimit, X: x} }
+	return w.Label("range", force("at", float64(r.Low)), force("low", float64(r.Low)), force("high", float64(r.High)),
+		said("on", w.Label("plan-"+plan.PlanLow)))
+}
+
+// Status is the state of a part in a word.
+func (w *Words) Status(s part.Status) string { return w.Label("status-" + s.String()) }
+
+// Zone is the word of a kind of zone.
+func (w *Words) Zone(k part.ZoneKind) string { return w.Label("zone-" + string(k)) }
+
+// Where says where a person stands: "inside bight and recoil", or "outside the
+// zones".
+func (w *Words) Where(inside []part.ZoneKind) string {
+	if len(inside) == 0 {
+		return w.Label("outside")
+	}
+	zones := make([]string, len(inside))
+	for i, k := range inside {
+		zones[i] = w.Zone(k)
+	}
+	return w.Label("inside", said("zones", w.List(zones)))
+}
+
+// Person is a person's line: "Spotter 1 · inside bight".
+func (w *Words) Person(p solver.PersonAt, n Names) string {
+	return w.nameOf(string(p.Person), n) + " · " + w.Where(p.Inside)
+}
+
+// List joins words: "a", "a and b", "a, b and c".
+func (w *Words) List(items []string) string {
+	switch len(items) {
+	case 0:
+		return ""
+	case 1:
+		return items[0]
+	}
+	last := len(items) - 1
+	return strings.Join(items[:last], ", ") + " " + w.Label("and") + " " + items[last]
+}
+
+// fixedList is every label "stem-1", "stem-2", … in turn.
+func (w *Words) fixedList(stem string) []string {
+	var all []string
+	for i := 1; ; i++ {
+		id := stem + "-" + plainNumber(float64(i))
+		if !w.HasLabel(id) {
+			return all
+		}
+		all = append(all, w.Label(id))
+	}
+}
+
+// Cautions are the sentences that stand below every answer.
+func (w *Words) Cautions() []string { return w.fixedList("caution") }
+
+// NotChecked are the things no answer has looked at, each as it follows "Not
+// checked:".
+func (w *Words) NotChecked() []string { return w.fixedList("not-checked") }

@@ -1,0 +1,95 @@
+package words
+
+import (
+	"strings"
+
+	"kedge/solver"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// PartName is what a part is called in tables, tags and sentences: "Line,
+// fairlead to Block 1", "Tree 1", "Winch, layer 2", "Winch vehicle, slides".
+func (w *Words) PartName(p *part.Part, n Names) string {
+	if p == nil {
+		return w.Label("nothing")
+	}
+	thing := said("thing", w.nameOf(string(p.Thing), n))
+	switch p.Kind {
+	case part.KindStretch:
+		if p.From == "" && p.To == "" {
+			return w.Label("part-stretch-n", thing, count("index", p.Index+1))
+		}
+		return w.Label("part-stretch", thing, said("from", w.endOf(p.From, p.Index == 0, n)), said("to", w.endOf(p.To, false, n)))
+	case part.KindWinch:
+		if p.Layer > 0 {
+			return w.Label("part-winch-layer", thing, count("layer", p.Layer))
+		}
+		return w.Label("part-winch", thing)
+	case part.KindFairlead:
+		return w.Label("part-fairlead", thing)
+	case part.KindSlide:
+		return w.Label("part-slide", thing)
+	case part.KindTip:
+		return w.Label("part-tip", thing)
+	case part.KindSling:
+		if p.Angle > 0 {
+			return w.Label("part-sling-leg", thing)
+		}
+		return w.Label("part-sling", thing)
+	case part.KindEnd:
+		return w.Label("part-end", thing)
+	case part.KindPoint:
+		return w.nameOf(p.ID, n)
+	}
+	return thing.Text
+}
+
+// endOf is what the end of a stretch is called. A line's first end on a winch
+// is its fairlead; of a point of a thing, the thing is named.
+func (w *Words) endOf(id plan.ID, first bool, n Names) string {
+	thing, point, _ := strings.Cut(string(id), "/")
+	if first && plan.ID(point) == plan.PortWinch {
+		return w.Label("fairlead")
+	}
+	return w.nameOf(thing, n)
+}
+
+// nameOf is the name of a thing, of a point of a thing ("V1/P1") or of a part.
+func (w *Words) nameOf(id string, n Names) string {
+	if n != nil {
+		if s := n(plan.ID(id)); s != "" {
+			return s
+		}
+	}
+	thing, point, ok := strings.Cut(id, "/")
+	if !ok {
+		return id
+	}
+	if plan.ID(point) == plan.PortWinch {
+		return w.Label("part-fairlead", said("thing", n.of(plan.ID(thing))))
+	}
+	return w.Label("point-of", said("thing", n.of(plan.ID(thing))), said("point", n.of(plan.ID(point))))
+}
+
+// Naming is n, which knows the things of a plan, made to know the parts of an
+// assessment too: sentences about parts need it.
+func (w *Words) Naming(a *solver.Assessment, n Names) Names {
+	if a == nil {
+		return n
+	}
+	return func(id plan.ID) string {
+		if n != nil {
+			if s := n(id); s != "" {
+				return s
+			}
+		}
+		if p, ok := a.Part(string(id)); ok && p.ID != string(p.Thing) {
+			if p.Kind == part.KindPoint {
+				return w.nameOf(p.ID, n)
+			}
+			return w.PartName(p, n)
+		}
+		return ""
+	}
+}

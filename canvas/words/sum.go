@@ -1,0 +1,112 @@
+package words
+
+import (
+	"strings"
+
+	"kedge/solver/facts"
+	"kedge/solver/part"
+)
+
+// Sum is how a number came about, one line a step: the formula with its
+// values, then in brackets each handbook figure's title, source and surety.
+// Figures from memory carry (m), of common practice (c). A step whose formula
+// has no text shows its id and all its values by name.
+func (w *Words) Sum(s *part.Sum, n Names) []string {
+	if s == nil {
+		return nil
+	}
+	lines := make([]string, 0, len(s.Steps))
+	for _, st := range s.Steps {
+		lines = append(lines, w.step(st, n))
+	}
+	return lines
+}
+
+func (w *Words) step(st part.Step, n Names) string {
+	t, ok := w.text(formulaSection, st.Formula, "")
+	if !ok {
+		return w.bareStep(st, n) + w.sources(st)
+	}
+	line := fill(t, func(s slot) (string, bool) {
+		for _, o := range st.Operands {
+			if o.Name == s.name {
+				return w.operand(o, s, n), true
+			}
+		}
+		if s.name == "result" || s.name == st.Result.Name {
+			return w.value(st.Result, s, n), true
+		}
+		return "", false
+	})
+	return line + w.sources(st)
+}
+
+// bareStep is a step that nobody wrote a formula for.
+func (w *Words) bareStep(st part.Step, n Names) string {
+	var b strings.Builder
+	name := st.Result.Name
+	if name == "" {
+		name = missing(st.Formula)
+	}
+	b.WriteString(name + " = " + w.Value(st.Result, n))
+	for i, o := range st.Operands {
+		if i == 0 {
+			b.WriteString(" · ")
+		} else {
+			b.WriteString(", ")
+		}
+		b.WriteString(o.Name + " = " + w.operand(o, slot{}, n))
+	}
+	return b.String()
+}
+
+// operand is a value with the mark of where it comes from.
+func (w *Words) operand(o part.Operand, s slot, n Names) string {
+	text := w.value(o.Value, s, n)
+	if o.Fact != "" {
+		if row, ok := facts.Get(facts.ID(o.Fact)); ok {
+			return text + w.SuretyMark(row.Surety)
+		}
+	}
+	if o.From == part.FromPreset {
+		return text + " " + w.Label("mark-preset")
+	}
+	return text
+}
+
+// SuretyMark is the small mark behind a figure that is from memory or common
+// practice, with a space in front; empty for any other.
+func (w *Words) SuretyMark(s facts.Surety) string {
+	switch s {
+	case facts.FromMemory:
+		return " " + w.Label("mark-memory")
+	case facts.CommonPractice:
+		return " " + w.Label("mark-common")
+	}
+	return ""
+}
+
+// Surety says how well a handbook row is founded.
+func (w *Words) Surety(s facts.Surety) string { return w.Label("surety-" + string(s)) }
+
+// sources are the handbook rows of a step, in brackets.
+func (w *Words) sources(st part.Step) string {
+	var all []string
+	seen := map[string]bool{}
+	for _, o := range st.Operands {
+		if o.Fact == "" || seen[o.Fact] {
+			continue
+		}
+		seen[o.Fact] = true
+		row, ok := facts.Get(facts.ID(o.Fact))
+		if !ok {
+			all = append(all, o.Fact)
+			continue
+		}
+		all = append(all, row.Title+": "+row.Source+", "+w.Surety(row.Surety))
+	}
+	if len(all) == 0 {
+		return ""
+	}
+	return " [" + strings.Join(all, "; ") + "]"
+}
