@@ -1,0 +1,198 @@
+package terrain
+
+import (
+	"math"
+
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+const (
+	// PassOver is how much higher than an obstacle a line must pass to pass over
+	// it, metres: about what a loaded line sags and a boulder's top is misjudged.
+	// (ours)
+	PassOver = 0.1
+	// touch is the distance at which a line touches, metres: finer than anything
+	// is measured on the ground, coarser than the rounding of grid coordinates.
+	touch = 1e-3
+)
+
+// Contact is where a straight line meets an obstacle. The zero value is none.
+type Contact struct {
+	Touches  bool            // it bears on the obstacle, be it only at a point
+	Over     bool            // its plan crosses the obstacle, but it passes above
+	From, To quantity.Length // along the line from its first end: first and last touch
+	Length   quantity.Length // along the line, all pieces together; at most To - From
+}
+
+// Contact is where the segment a–b meets s, seen from above, whatever the
+// heights. Lengths are horizontal.
+func (s *Shape) Contact(a, b plan.Point) Contact {
+	if s.boxGap(a, b) > touch {
+		return Contact{}
+	}
+	return s.contact(a, b, 0, 1, math.Hypot(b.X-a.X, b.Y-a.Y))
+}
+
+// Bears is where the line from a to b, in space, bears on s: where its plan is
+// inside the outline and it is not [PassOver] higher than the obstacle. Lengths
+// are along the line.
+func (s *Shape) Bears(g *Ground, a, b part.Vec) Contact {
+	pa, pb := plan.Point{X: a[0], Y: a[1]}, plan.Point{X: b[0], Y: b[1]}
+	if s.boxGap(pa, pb) > touch {
+		return Contact{}
+	}
+	lengthM := b.Sub(a).Len()
+	if s.HeightM <= 0 {
+		return s.contact(pa, pb, 0, 1, lengthM)
+	}
+	lo, hi, any := lowPart(g.Above(a), g.Above(b), s.HeightM+PassOver)
+	if any {
+		if c := s.contact(pa, pb, lo, hi, lengthM); c.Touches {
+			return c
+		}
+	}
+	c := s.contact(pa, pb, 0, 1, lengthM)
+	c.Over, c.Touches = c.Touches, false
+	return c
+}
+
+// lowPart is the share of a line from ha to hb above the ground that is not
+// above top.
+func lowPart(ha, hb, top float64) (lo, hi float64, any bool) {
+	aLow, bLow := !(ha > top), !(hb > top)
+	switch {
+	case aLow && bLow:
+		return 0, 1, true
+	case aLow:
+		return 0, (top - ha) / (hb - ha), true
+	case bLow:
+		return (top - ha) / (hb - ha), 1, true
+	}
+	return 0, 0, false
+}
+
+// contact is the meeting of s with the piece from lo to hi of the segment a–b,
+// which counts as lengthM long.
+//
+// Each edge that the endless line through a and b crosses ends or begins a
+// piece inside. The length inside is the sum of the shares where pieces end less
+// those where they begin, each cut off at lo and hi: no sorting, no memory.
+func (s *Shape) contact(a, b plan.Point, lo, hi, lengthM float64) Contact {
+	if len(s.Corners) == 0 {
+		return Contact{}
+	}
+	dx, dy := b.X-a.X, b.Y-a.Y
+	l2 := dx*dx + dy*dy
+	if l2 == 0 { // an upright line, or none
+		if s.Inside(a) || s.edgeDistance(a) <= touch {
+			return Contact{Touches: true, From: quantity.Length(lo * lengthM), To: quantity.Length(hi * lengthM), Length: quantity.Length((hi - lo) * lengthM)}
+		}
+		return Contact{}
+	}
+	inside, first, last := 0.0, hi, lo
+	inAtLo, inAtHi := false, false
+	p := s.Corners[len(s.Corners)-1]
+	px, py := p.X-a.X, p.Y-a.Y
+	sp := dx*py - dy*px
+	for _, q := range s.Corners {
+		qx, qy := q.X-a.X, q.Y-a.Y
+		sq := dx*qy - dy*qx
+		if (sp > 0) != (sq > 0) {
+			f := sp / (sp - sq)
+			t := ((px+f*(qx-px))*dx + (py+f*(qy-py))*dy) / l2
+			switch {
+			case t <= lo:
+				inAtLo = !inAtLo
+				t = lo
+			case t < hi:
+				first, last = min(first, t), max(last, t)
+			}
+			if t >= hi {
+				inAtHi = !inAtHi
+				t = hi
+			}
+			if sq > sp {
+				inside += t
+			} else {
+				inside -= t
+			}
+		}
+		px, py, sp = qx, qy, sq
+	}
+	inside *= s.sense
+	if inAtLo {
+		first = lo
+	}
+	if inAtHi {
+		last = hi
+	}
+	if inside*lengthM > touch {
+		return Contact{Touches: true, From: quantity.Length(first * lengthM), To: quantity.Length(last * lengthM),
+			Length: quantity.Length(min(inside, last-first) * lengthM)}
+	}
+	return s.graze(a, b, lo, hi, lengthM)
+}
+
+// graze is the meeting of s with a line that runs along its edge or just
+// touches a corner.
+func (s *Shape) graze(a, b plan.Point, lo, hi, lengthM float64) Contact {
+	dx, dy := b.X-a.X, b.Y-a.Y
+	from := plan.Point{X: a.X + lo*dx, Y: a.Y + lo*dy}
+	to := plan.Point{X: a.X + hi*dx, Y: a.Y + hi*dy}
+	l2 := dx*dx + dy*dy
+	first, last := math.Inf(1), math.Inf(-1)
+	see := func(p plan.Point) {
+		t := max(lo, min(hi, ((p.X-a.X)*dx+(p.Y-a.Y)*dy)/l2))
+		first, last = min(first, t), max(last, t)
+	}
+	p := s.Corners[len(s.Corners)-1]
+	for _, q := range s.Corners {
+		if squareToSegment(p, from, to) <= touch*touch {
+			see(p)
+		}
+		if squareToSegment(from, p, q) <= touch*touch {
+			see(from)
+		}
+		if squareToSegment(to, p, q) <= touch*touch {
+			see(to)
+		}
+		if plan.SegmentsMeet(from, to, p, q) { // a corner cut off by less than touch
+			sp, sq := dx*(p.Y-a.Y)-dy*(p.X-a.X), dx*(q.Y-a.Y)-dy*(q.X-a.X)
+			if f := sp / (sp - sq); f >= 0 && f <= 1 { // not along the edge
+				see(plan.Point{X: p.X + f*(q.X-p.X), Y: p.Y + f*(q.Y-p.Y)})
+			}
+		}
+		p = q
+	}
+	if first > last {
+		return Contact{}
+	}
+	return Contact{Touches: true, From: quantity.Length(first * lengthM), To: quantity.Length(last * lengthM),
+		Length: quantity.Length((last - first) * lengthM)}
+}
+
+// Distance is the least horizontal distance between the segment a–b and s, 0
+// where they meet. Where it is atMost or more, some number not below atMost
+// comes back, sooner: whoever looks for the nearest of many gives the least so
+// far; math.Inf(1) asks for the distance itself.
+func (s *Shape) Distance(a, b plan.Point, atMostM float64) float64 {
+	gap := s.boxGap(a, b)
+	if gap >= atMostM {
+		return gap
+	}
+	if gap <= touch && s.contact(a, b, 0, 1, math.Hypot(b.X-a.X, b.Y-a.Y)).Touches {
+		return 0
+	}
+	best := math.Inf(1)
+	if len(s.Corners) == 0 {
+		return best
+	}
+	p := s.Corners[len(s.Corners)-1]
+	for _, q := range s.Corners {
+		best = min(best, squareToSegment(q, a, b), squareToSegment(a, p, q), squareToSegment(b, p, q))
+		p = q
+	}
+	return math.Sqrt(best)
+}

@@ -1,0 +1,124 @@
+package terrain
+
+import (
+	"fmt"
+	"math"
+
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// MaxSlope is the steepest ground, degrees: the bound of plan.Ground.
+const MaxSlope quantity.Degrees = 60
+
+// Ground is the plane everything stands on. The zero value is not a ground; use
+// [Flat] or [NewGround].
+type Ground struct {
+	slope         quantity.Degrees
+	sin, cos, tan float64
+	east, north   float64 // horizontal unit vector downhill
+}
+
+// Flat is level ground.
+var Flat = Ground{cos: 1, north: 1}
+
+// NewGround is the plane of g. It refuses slopes that are not finite or not
+// from 0 to [MaxSlope]; a valid plan has none.
+func NewGround(g plan.Ground) (Ground, error) {
+	if !(g.Slope >= 0 && g.Slope <= MaxSlope) {
+		return Ground{}, fmt.Errorf("terrain: ground: slope of %v° is not from 0 to %v°", float64(g.Slope), float64(MaxSlope))
+	}
+	if d := float64(g.Downhill); math.IsNaN(d) || math.IsInf(d, 0) {
+		return Ground{}, fmt.Errorf("terrain: ground: downhill bearing %v is not finite", d)
+	}
+	if g.Slope == 0 {
+		return Flat, nil
+	}
+	gr := Ground{slope: g.Slope}
+	gr.sin, gr.cos = math.Sincos(g.Slope.Radians())
+	gr.tan = gr.sin / gr.cos
+	gr.east, gr.north = plan.Heading(g.Downhill)
+	return gr, nil
+}
+
+// Slope is the steepest slope, 0 to 60°.
+func (g *Ground) Slope() quantity.Degrees { return g.slope }
+
+// Cos is the cosine of the steepest slope, for forces across the ground.
+func (g *Ground) Cos() float64 { return g.cos }
+
+// Z is the height of the plane at (x, y), metres.
+//
+//	z = -tan β · (u · p), u the horizontal unit vector downhill
+func (g *Ground) Z(x, y float64) float64 { return -g.tan * (g.east*x + g.north*y) }
+
+// At is the point of the plane above or below p.
+func (g *Ground) At(p plan.Point) part.Vec { return part.Vec{p.X, p.Y, g.Z(p.X, p.Y)} }
+
+// Lift is the point aboveM metres over the plane at p, measured upright.
+func (g *Ground) Lift(p plan.Point, aboveM float64) part.Vec {
+	return part.Vec{p.X, p.Y, g.Z(p.X, p.Y) + aboveM}
+}
+
+// Spot is the place of a hook-on point.
+func (g *Ground) Spot(s plan.Spot) part.Vec { return g.Lift(s.At, float64(s.Height)) }
+
+// Above is how high v is over the plane, metres, measured upright.
+func (g *Ground) Above(v part.Vec) float64 { return v[2] - g.Z(v[0], v[1]) }
+
+// Normal is the unit vector square to the plane, upward.
+func (g *Ground) Normal() part.Vec { return part.Vec{g.sin * g.east, g.sin * g.north, g.cos} }
+
+// Downhill is the unit vector down the fall line, along the plane. Of level
+// ground it is level and points north.
+func (g *Ground) Downhill() part.Vec {
+	return part.Vec{g.cos * g.east, g.cos * g.north, -g.sin}
+}
+
+// Along is the unit vector along the plane whose bearing on the map is bearing.
+func (g *Ground) Along(bearing quantity.Degrees) part.Vec {
+	e, n := plan.Heading(bearing)
+	return part.Vec{e, n, g.Z(e, n)}.Unit()
+}
+
+// Across is the unit vector along the plane to the right of bearing, square to
+// [Ground.Along].
+func (g *Ground) Across(bearing quantity.Degrees) part.Vec {
+	return g.Along(bearing).Cross(g.Normal())
+}
+
+// SinFall is the sine of the slope along a bearing, positive where the ground
+// falls that way.
+//
+//	sin a = sin β · cos ψ
+//
+// with ψ from the fall line, measured in the plane.
+func (g *Ground) SinFall(bearing quantity.Degrees) float64 { return -g.Along(bearing)[2] }
+
+// Fall is the slope along a bearing, positive where the ground falls that way.
+func (g *Ground) Fall(bearing quantity.Degrees) quantity.Degrees {
+	return arcsine(g.SinFall(bearing))
+}
+
+// SinLateral is the sine of the slope across a heading, positive where the
+// ground falls to its right; with [Ground.SinFall] it makes up the whole slope.
+//
+//	sin β_lat = sin β · sin ψ
+func (g *Ground) SinLateral(heading quantity.Degrees) float64 { return -g.Across(heading)[2] }
+
+// Lateral is the slope across a heading, positive where the ground falls to its
+// right.
+func (g *Ground) Lateral(heading quantity.Degrees) quantity.Degrees {
+	return arcsine(g.SinLateral(heading))
+}
+
+func arcsine(x float64) quantity.Degrees {
+	return quantity.FromRadians(math.Asin(max(-1, min(1, x))))
+}
+
+// OnGround is v's part along the plane.
+func (g *Ground) OnGround(v part.Vec) part.Vec {
+	n := g.Normal()
+	return v.Sub(n.Scale(v.Dot(n)))
+}

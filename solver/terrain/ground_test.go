@@ -1,0 +1,91 @@
+package terrain_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+	"kedge/solver/terrain"
+)
+
+func TestGroundClosedForms(t *testing.T) {
+	g, err := terrain.NewGround(plan.Ground{Slope: 20, Downhill: 90}) // falls to the east
+	require.NoError(t, err)
+	rad := math.Pi / 180
+	// closed forms of a plane of 20°
+	near(t, -10*math.Tan(20*rad), g.Z(10, 7), 1e-12)
+	near(t, 0, g.Z(0, 5), 1e-12)
+	near(t, 20, float64(g.Fall(90)), 1e-12)
+	near(t, -20, float64(g.Fall(270)), 1e-12)
+	near(t, 0, float64(g.Fall(0)), 1e-12)
+	near(t, 20, float64(g.Lateral(0)), 1e-12, "heading north, it falls to the right")
+	near(t, -20, float64(g.Lateral(180)), 1e-12)
+	near(t, 0, float64(g.Lateral(90)), 1e-12)
+	// a bearing of 45° off the fall line on the map: tan a = tan β · cos 45°
+	near(t, math.Atan(math.Tan(20*rad)*math.Sqrt2/2)/rad, float64(g.Fall(45)), 1e-12)
+	// and by trade.md, sin a = sin β · cos ψ, ψ in the plane: tan ψ = cos β · tan 45°
+	psi := math.Atan(math.Cos(20 * rad))
+	near(t, math.Sin(20*rad)*math.Cos(psi), g.SinFall(45), 1e-12)
+	near(t, math.Sin(20*rad)*math.Sin(psi), g.SinLateral(45), 1e-12)
+	near(t, 1.5, g.Above(g.Lift(plan.Point{X: 3, Y: 4}, 1.5)), 1e-12)
+}
+
+func TestGroundRefuses(t *testing.T) {
+	for _, g := range []plan.Ground{{Slope: 61}, {Slope: -1}, {Slope: quantity.Degrees(math.NaN())}, {Slope: 5, Downhill: quantity.Degrees(math.Inf(1))}} {
+		_, err := terrain.NewGround(g)
+		assert.ErrorContains(t, err, "terrain: ground:")
+	}
+	g, err := terrain.NewGround(plan.Ground{})
+	require.NoError(t, err)
+	assert.Equal(t, terrain.Flat, g)
+	assert.Equal(t, part.Vec{0, 0, 1}, g.Normal())
+}
+
+func TestGroundProperties(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		slope := rapid.Float64Range(0, 60).Draw(t, "slope")
+		g, err := terrain.NewGround(plan.Ground{Slope: quantity.Degrees(slope), Downhill: quantity.Degrees(rapid.Float64Range(-360, 360).Draw(t, "downhill"))})
+		require.NoError(t, err)
+		b := quantity.Degrees(rapid.Float64Range(0, 360).Draw(t, "bearing"))
+		along, across, n := g.Along(b), g.Across(b), g.Normal()
+		near(t, 1, along.Len(), 1e-12)
+		near(t, 1, across.Len(), 1e-12)
+		near(t, 0, along.Dot(n), 1e-12)
+		near(t, 0, across.Dot(along), 1e-12)
+		near(t, 0, g.Downhill().Dot(n), 1e-12)
+		s := math.Sin(slope * math.Pi / 180)
+		near(t, s*s, g.SinFall(b)*g.SinFall(b)+g.SinLateral(b)*g.SinLateral(b), 1e-12)
+		near(t, 0, math.Abs(float64(b.Turn(terrain.VecBearing(along)))), 1e-9)
+		// along + 10 m stays on the plane
+		near(t, 0, g.Above(along.Scale(10)), 1e-9)
+		near(t, 0, math.Abs(float64(b.Turn(terrain.FromMathAngle(terrain.MathAngle(b))))), 1e-9)
+	})
+}
+
+func TestBearings(t *testing.T) {
+	for _, tt := range []struct {
+		name          string
+		b             plan.Point
+		bearing, math quantity.Degrees
+	}{ // by definition: clockwise from north, counter-clockwise from east
+		{"north", plan.Point{Y: 1}, 0, 90},
+		{"east", plan.Point{X: 1}, 90, 0},
+		{"south", plan.Point{Y: -1}, 180, 270},
+		{"west", plan.Point{X: -1}, 270, 180},
+		{"north-east", plan.Point{X: 1, Y: 1}, 45, 45},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			near(t, float64(tt.bearing), float64(terrain.Bearing(plan.Point{}, tt.b)), 1e-12)
+			near(t, float64(tt.math), float64(terrain.MathAngle(tt.bearing)), 1e-12)
+		})
+	}
+	// storyboard A, step 5: the winch vehicle at (32.5, 7.5) turns to the casualty's
+	// front point; the design counts its 177.7° counter-clockwise from +x
+	near(t, 177.7, float64(terrain.MathAngle(terrain.Bearing(plan.Point{X: 32.5, Y: 7.5}, plan.Point{X: 8.1, Y: 8.5}))), 0.05)
+}
