@@ -34,8 +34,10 @@ func (s *Solver) placePoints(r *Rig) {
 		s.fi[i] = -1
 	}
 	s.moving = false
+	s.motions = grow(s.motions, len(r.Bodies))
 	for i := range r.Bodies {
-		if m := &r.Bodies[i].Motion; m[0] != 0 || m[1] != 0 || (m[2] != 0 && s.dim == 3) {
+		s.motions[i] = s.motion(&r.Bodies[i])
+		if s.motions[i] != ([3]float64{}) {
 			s.moving = true
 		}
 	}

@@ -247,7 +247,7 @@ func (s *Solver) flagBackwards(r *Rig, out *Result, line, point int, f *[3]float
 	if p.Kind != OnBody {
 		return
 	}
-	d := s.motion(&r.Bodies[p.Body])
+	d := s.motions[p.Body]
 	if dot(f, &d) < -slackShare*s.tref {
 		out.flag(PullsBackwards, line, point, dot(f, &d))
 	}
@@ -278,7 +278,7 @@ func (s *Solver) fillBodies(r *Rig, out *Result) {
 		}
 	}
 	for i := range r.Bodies {
-		if d := s.motion(&r.Bodies[i]); d != ([3]float64{}) {
+		if d := s.motions[i]; d != ([3]float64{}) {
 			out.Bodies[i].PullN = dot(&out.Bodies[i].ForceN, &d)
 		}
 	}

@@ -9,7 +9,7 @@ const (
 	// gapTol: length error of taut elements, share of the mean length.
 	gapTol = 1e-10
 	// stepCap: longest move of a point in one step, mean lengths.
-	stepCap = 2.0
+	stepCap   = 2.0
 	coldSteps = 14
 	warmSteps = 25
 	// slowSteps is added when ratios follow the wrap: they are brought up to
@@ -288,10 +288,7 @@ func (s *Solver) newton(steps int) bool {
 		}
 		s.tensions()
 		s.assemble(drift)
-		worst := 0.0
-		for _, g := range s.grad {
-			worst = math.Max(worst, math.Abs(g))
-		}
+		worst := largest(s.grad)
 		if worst <= gtol && s.dualsAgree(ltol) {
 			return true
 		}
@@ -316,21 +313,33 @@ func (s *Solver) dualsAgree(ltol float64) bool {
 		if e.given {
 			continue
 		}
-		if s.reg*math.Abs(e.t-e.lb) > ltol || e.t < 0 {
+		if !(s.reg*math.Abs(e.t-e.lb) <= ltol) || e.t < 0 {
 			return false
 		}
 	}
 	return true
 }
 
+// largest is the largest size in x, NaN if there is one.
+func largest(x []float64) float64 {
+	worst, sum := 0.0, 0.0
+	for _, v := range x {
+		v = math.Abs(v)
+		sum += v
+		if v > worst {
+			worst = v
+		}
+	}
+	if sum != sum {
+		return sum
+	}
+	return worst
+}
+
 // cap gives the share of a step to take so that no point goes too far.
 func (s *Solver) cap(d []float64) float64 {
 	limit := stepCap * s.lref
-	far := 0.0
-	for _, x := range d {
-		far = math.Max(far, math.Abs(x))
-	}
-	if far > limit {
+	if far := largest(d); far > limit {
 		return limit / far
 	}
 	return 1
@@ -353,7 +362,10 @@ func (s *Solver) advance(share float64) {
 		for k := e.s0; k < e.s1; k++ {
 			dl += s.runOf(&s.st[k], s.delta)
 		}
-		e.lb = math.Max(0, e.t+share*dl*e.act)
+		e.lb = e.t + share*dl*e.act
+		if e.lb < 0 {
+			e.lb = 0
+		}
 	}
 	d := s.dim
 	for f, p := range s.free {

@@ -15,20 +15,20 @@ func (s *Solver) rates(r *Rig) bool {
 	clear(s.vel)
 	for p := range r.Points {
 		if r.Points[p].Kind == OnBody {
-			s.vel[p] = s.motion(&r.Bodies[r.Points[p].Body])
+			s.vel[p] = s.motions[r.Points[p].Body]
 		}
 	}
 	for i := range s.el {
 		s.el[i].dt = 0
 	}
 	const steps = 40
-	ftol := 1e-11 * s.tref / s.lref
-	const ltol = 1e-11
+	ftol := 1e-9 * s.tref / s.lref
+	const ltol = 1e-9
 	best := math.Inf(1)
 	for it := 0; it < steps; it++ {
 		worst := s.rateDefect(ltol)
-		for _, g := range s.delta {
-			worst = math.Max(worst, math.Abs(g)/ftol)
+		if w := largest(s.delta) / ftol; !(w <= worst) {
+			worst = w
 		}
 		if !finite(worst) {
 			return false
@@ -55,7 +55,7 @@ func (s *Solver) rates(r *Rig) bool {
 			}
 		}
 	}
-	const good = 1e4 // 1e-7 of the scale will do
+	const good = 1e2 // 1e-7 of the scale will do
 	s.ratesKnown = best <= good
 	return s.ratesKnown
 }
@@ -86,7 +86,9 @@ func (s *Solver) rateDefect(tol float64) float64 {
 				h += s.st[k].dl
 			}
 			e.dt += h * e.act
-			worst = math.Max(worst, math.Abs(h)/tol)
+			if h = math.Abs(h) / tol; !(h <= worst) {
+				worst = h
+			}
 		}
 		for k := e.s0; k < e.s1; k++ {
 			st := &s.st[k]

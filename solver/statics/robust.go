@@ -3,8 +3,8 @@ package statics
 import "math"
 
 const (
-	stages     = 60  // continuation stages at most
-	innerSteps = 40  // Newton steps in one stage
+	stages     = 60 // continuation stages at most
+	innerSteps = 40 // Newton steps in one stage
 	armijo     = 1e-4
 	// roundShare of the potential is allowed as rise in the line search: the
 	// potential is some 1e6 J and its rounding must not stop the search.
@@ -148,10 +148,7 @@ func (s *Solver) descend(tol float64, stiff bool) bool {
 		s.geometry(s.eps2)
 		s.convexTensions(stiff && it%2 == 0)
 		s.assemble(drift)
-		worst := 0.0
-		for _, g := range s.grad {
-			worst = math.Max(worst, math.Abs(g))
-		}
+		worst := largest(s.grad)
 		if worst <= tol {
 			return true
 		}

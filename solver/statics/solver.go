@@ -5,14 +5,15 @@ import "math"
 // Solver is a workspace for solving rigs, owned by one goroutine. The zero
 // value is ready. It remembers the last equilibrium for Warm.
 type Solver struct {
-	dim    int
-	origin [3]float64
-	drawn  [][3]float64 // local places as drawn
-	pos    [][3]float64 // local places, free points moving
-	vel    [][3]float64 // rate of places for the motion
-	fi     []int32      // point -> free index or -1
-	free   []int32      // free index -> point
-	load   [][3]float64 // dead load by free index
+	dim     int
+	origin  [3]float64
+	drawn   [][3]float64 // local places as drawn
+	pos     [][3]float64 // local places, free points moving
+	vel     [][3]float64 // rate of places for the motion
+	fi      []int32      // point -> free index or -1
+	free    []int32      // free index -> point
+	motions [][3]float64 // unit direction of each body's motion, or zero
+	load    [][3]float64 // dead load by free index
 
 	st      []stretch
 	el      []element

@@ -1,0 +1,191 @@
+package statics_test
+
+import (
+	"math"
+	"math/rand/v2"
+
+	"kedge/solver/statics"
+)
+
+// gen makes random rigs from a seeded stream.
+type gen struct {
+	*rand.Rand
+	r    statics.Rig
+	minM float64 // shortest leg between stations
+	at   [][3]float64
+}
+
+func newGen(seed uint64) *gen {
+	return &gen{Rand: rand.New(rand.NewPCG(seed, 0x6b65646765)), minM: 7}
+}
+
+func (g *gen) between(lo, hi float64) float64 { return lo + (hi-lo)*g.Float64() }
+
+func (g *gen) point(kind statics.PointKind, pos [3]float64) int {
+	g.r.Points = append(g.r.Points, statics.Point{Kind: kind, Pos: pos})
+	return len(g.r.Points) - 1
+}
+
+// station is a place at least minM from all stations before.
+func (g *gen) station() [3]float64 {
+	for {
+		p := [3]float64{g.between(-30, 30), g.between(-30, 30), 0}
+		if g.r.Dim == 3 {
+			p[2] = g.between(-4, 4)
+		}
+		far := true
+		for _, q := range g.at {
+			far = far && dist(p, q) > g.minM
+		}
+		if far {
+			g.at = append(g.at, p)
+			return p
+		}
+	}
+}
+
+func dist(a, b [3]float64) float64 {
+	return math.Sqrt((a[0]-b[0])*(a[0]-b[0]) + (a[1]-b[1])*(a[1]-b[1]) + (a[2]-b[2])*(a[2]-b[2]))
+}
+
+func towards(a, b [3]float64, m float64) [3]float64 {
+	k := m / dist(a, b)
+	return [3]float64{a[0] + k*(b[0]-a[0]), a[1] + k*(b[1]-a[1]), a[2] + k*(b[2]-a[2])}
+}
+
+func (g *gen) sheave() statics.Sheave {
+	switch g.IntN(8) {
+	case 0:
+		return statics.Sheave{Model: statics.Frictionless}
+	case 1, 2:
+		return statics.Sheave{Model: statics.Constant, Eta: g.between(0.85, 1)}
+	case 3:
+		return statics.Sheave{Model: statics.Ring, Mu: g.between(0, 0.15)}
+	}
+	return statics.Sheave{Model: statics.ByWrap, Eta: g.between(0.8, 1)}
+}
+
+func (g *gen) sling(a, b int, lengthM float64) {
+	s := statics.Sling{A: a, B: b, LengthM: lengthM}
+	if g.IntN(2) == 0 {
+		s.StiffnessNPerM = g.between(2e5, 5e6)
+	}
+	g.r.Slings = append(g.r.Slings, s)
+}
+
+// slung is a free block on a sling from an anchor, drawn near enough to where
+// it will come to rest for the sling to reach.
+func (g *gen) slung(anchor, from, to [3]float64) int {
+	l := g.between(0.5, 3)
+	u := towards(anchor, from, 1)
+	v := towards(anchor, to, 1)
+	mid := [3]float64{u[0] + v[0] - anchor[0], u[1] + v[1] - anchor[1], u[2] + v[2] - anchor[2]}
+	d := dist(anchor, mid)
+	if d < 0.1 {
+		mid = u
+	}
+	a := g.point(statics.Fixed, anchor)
+	b := g.point(statics.Free, towards(anchor, mid, l*g.between(0.7, 0.99)))
+	g.sling(a, b, l)
+	return b
+}
+
+// realistic makes a rig as drawn in practice: a winch, up to four slung or
+// direct-fixed redirects, legs over 7 m, slings of 0.5 to 3 m, and a plain,
+// doubled, compound or bridled end at the casualty.
+func realistic(seed uint64, dim int) statics.Rig {
+	g := newGen(seed)
+	g.r.Dim = dim
+	g.r.Bodies = []statics.Body{{}}
+	winch := g.station()
+	n := g.IntN(4)
+	var mids [][3]float64
+	for i := 0; i < n; i++ {
+		mids = append(mids, g.station())
+	}
+	cas := g.station()
+	g.r.Bodies[0].RefM = cas
+	way := append(append([][3]float64{winch}, mids...), cas)
+	line := statics.Line{Drum: true, TensionN: g.between(5e3, 8e4)}
+	line.Path = append(line.Path, g.point(statics.Fixed, winch))
+	for i := range mids {
+		if g.IntN(4) == 0 {
+			line.Path = append(line.Path, g.point(statics.Fixed, mids[i]))
+		} else {
+			line.Path = append(line.Path, g.slung(mids[i], way[i], way[i+2]))
+		}
+		line.Sheaves = append(line.Sheaves, g.sheave())
+	}
+	last := way[len(way)-2]
+	dir := towards(cas, last, 1)
+	g.r.Bodies[0].Motion = [3]float64{dir[0] - cas[0], dir[1] - cas[1], dir[2] - cas[2]}
+	g.end(&line, cas, last)
+	for i := range g.r.Points {
+		if g.r.Points[i].Kind == statics.Free && g.r.Dim == 3 && g.IntN(3) == 0 {
+			g.r.Loads = append(g.r.Loads, statics.PointLoad{Point: i, ForceN: [3]float64{0, 0, -g.between(20, 150)}})
+		}
+	}
+	return g.r
+}
+
+func (g *gen) end(line *statics.Line, cas, last [3]float64) {
+	k := g.point(statics.OnBody, cas)
+	switch g.IntN(6) {
+	case 0: // made fast
+		line.Path = append(line.Path, k)
+		g.r.Lines = append(g.r.Lines, *line)
+	case 1: // doubled, block on a strap
+		g.doubled(line, k, cas, last)
+	case 2: // doubled, direct
+		line.Path = append(line.Path, k, g.point(statics.Fixed, g.station()))
+		line.Sheaves = append(line.Sheaves, g.sheave())
+		g.r.Lines = append(g.r.Lines, *line)
+	case 3: // compound
+		p := g.point(statics.Free, towards(last, cas, dist(last, cas)*g.between(0.4, 0.6)))
+		b := towards(last, cas, -g.between(2, 4))
+		line.Path = append(line.Path, p, g.point(statics.Fixed, b))
+		line.Sheaves = append(line.Sheaves, g.sheave())
+		g.r.Lines = append(g.r.Lines, *line)
+		off := last
+		off[0] += g.between(-2, 2)
+		off[1] += g.between(-2, 2)
+		g.r.Lines = append(g.r.Lines, statics.Line{Path: []int{p, k, g.point(statics.Fixed, off)},
+			Sheaves: []statics.Sheave{g.sheave()}})
+	default: // bridle, fixed or equalising
+		g.bridle(line, cas, last)
+	}
+}
+
+func (g *gen) doubled(line *statics.Line, k int, cas, last [3]float64) {
+	l := g.between(0.5, 3)
+	b := g.point(statics.Free, towards(cas, last, l*0.98))
+	g.sling(k, b, l)
+	line.Path = append(line.Path, b, g.point(statics.Fixed, g.station()))
+	line.Sheaves = append(line.Sheaves, g.sheave())
+	g.r.Lines = append(g.r.Lines, *line)
+}
+
+func (g *gen) bridle(line *statics.Line, cas, last [3]float64) {
+	dx, dy := last[0]-cas[0], last[1]-cas[1]
+	h := math.Hypot(dx, dy)
+	half := g.between(0.4, 0.8)
+	side := [3]float64{-dy / h * half, dx / h * half, 0}
+	turn := g.between(-0.5, 0.5)
+	side = [3]float64{side[0]*math.Cos(turn) - side[1]*math.Sin(turn), side[0]*math.Sin(turn) + side[1]*math.Cos(turn), 0}
+	r1 := g.point(statics.OnBody, [3]float64{cas[0] + side[0], cas[1] + side[1], cas[2]})
+	r2 := g.point(statics.OnBody, [3]float64{cas[0] - side[0], cas[1] - side[1], cas[2]})
+	l := g.between(1.5, 3)
+	y := g.point(statics.Free, towards(cas, last, l*0.8))
+	line.Path = append(line.Path, y)
+	g.r.Lines = append(g.r.Lines, *line)
+	if g.IntN(2) == 0 {
+		g.sling(r1, y, l+g.between(-0.1, 0.3))
+		g.sling(r2, y, l)
+		return
+	}
+	e := statics.Line{Path: []int{r1, y, r2}, Sheaves: []statics.Sheave{g.sheave()}, LengthM: 2 * l}
+	if g.IntN(2) == 0 {
+		e.ComplianceMPerN = 2 * l / g.between(3e5, 4e6)
+	}
+	g.r.Lines = append(g.r.Lines, e)
+}
