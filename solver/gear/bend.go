@@ -1,0 +1,100 @@
+package gear
+
+import (
+	"math"
+
+	"kedge/solver/facts"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// Bend is what a stretch turns round at one of its ends. The zero value is no
+// bend.
+type Bend struct {
+	Thing    plan.ID          // the block or ring, for findings
+	Turn     quantity.Degrees // how far the line turns there; 0: it goes straight on
+	Diameter quantity.Length  // of the sheave's tread, ring or edge; 0: not known
+}
+
+// leastTurn, degrees: under it a line is not bent. The loss hardly depends on
+// the angle, even small bends count (handbook, bend.wire-c); this only keeps
+// rounding of the equilibrium from being a bend.
+const leastTurn = 0.5
+
+// bent tells that the line is bent there.
+func (b Bend) bent() bool { return !(float64(b.Turn) < leastTurn) }
+
+// BendShare is the share of its strength that a line keeps at a bend of ratio
+// D/d, sheave over line diameter: wire 1 − 0.5/√(D/d), fibre by steps, nothing
+// in between. ok is false below the table (D/d under 1), for chain, for an
+// unknown material and for a ratio that cannot be.
+//
+// Source: IMCA M 179 as adopted in 0027/ND (wire); common practice (fibre).
+func BendShare(material string, ratio float64) (share float64, ok bool) {
+	f, ok := book().bend(material, ratio)
+	return f.x, ok
+}
+
+func (b *handbook) bend(material string, ratio float64) (fact, bool) {
+	if !(ratio >= 1) {
+		return fact{}, false
+	}
+	switch {
+	case material == plan.MaterialWire:
+		f := b.bendWire
+		f.x = 1 - f.x/math.Sqrt(ratio)
+		return f, true
+	case material == plan.MaterialHMPE:
+		return stepped(b.bendHMPE, b.bendHMPEFact, ratio)
+	case synthetic(material):
+		return stepped(b.bendFibre, b.bendFibreFact, ratio)
+	}
+	return fact{}, false
+}
+
+// stepped reads a floor table; beyond its last key the last value stays, for a
+// larger sheave bends no more.
+func stepped(row facts.Row, head fact, ratio float64) (fact, bool) {
+	const lastKey = 1000 // of the bend tables
+	x, ok := row.Step(math.Min(ratio, lastKey))
+	head.x = x
+	return head, ok
+}
+
+// worstBend is the lower of the shares kept at the two ends of a stretch. A
+// sheave whose diameter is not known counts as no thicker than the line, and
+// so does a line of unknown diameter. ok is false where the line cannot bend
+// there at all.
+func worstBend(l *plan.Line, bends [2]Bend, found *[]part.Finding) (worst fact, any, ok bool) {
+	b := book()
+	worst.x = 1
+	for _, bend := range bends {
+		if !bend.bent() {
+			continue
+		}
+		any = true
+		ratio := 1.0
+		switch d, line := float64(bend.Diameter), float64(l.Diameter); {
+		case !positive(d) || !positive(line):
+			about := bend.Thing
+			if !positive(line) {
+				about = l.ID
+			}
+			raise(found, "bend-unknown", part.Notice, at{thing: about}, &part.Remedy{Do: "type-diameter", Thing: about})
+		default:
+			ratio = d / line
+		}
+		share, known := b.bend(l.Material, ratio)
+		if !known {
+			raise(found, "bend-too-sharp", part.Danger, at{thing: l.ID}, nil,
+				value("ratio", part.UnitNone, ratio))
+			with(found, bend.Thing)
+			return fact{}, true, false
+		}
+		if share.x < worst.x {
+			worst = share
+		}
+	}
+	return worst, any, true
+}

@@ -1,0 +1,134 @@
+package gear
+
+import (
+	"math"
+
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// BlockIn is a block or ring as rigged.
+type BlockIn struct {
+	Block   *plan.Block
+	Line    *plan.Line       // the line that runs through it; nil: none yet
+	Load    quantity.Force   // the vector sum of its lines
+	Tension quantity.Force   // the higher of its two line tensions
+	Between quantity.Degrees // between the two lines: 0 is a half turn
+	Lifting bool
+}
+
+// BlockLoad is the load on a block whose line leaves with rho times the
+// tension it came with, legs between degrees apart:
+//
+//	T·√(1 + ρ² + 2ρ·cos θ)
+//
+// Without loss (ρ = 1) it is 2·T·cos(θ/2). The solver adds the same vectors;
+// this is for tables and checks.
+func BlockLoad(tension quantity.Force, between quantity.Degrees, rho float64) quantity.Force {
+	return tension * quantity.Force(math.Sqrt(math.Max(0, 1+rho*rho+2*rho*math.Cos(between.Radians()))))
+}
+
+// Block is what a block may be asked for, as the load on its hanger: its
+// working tag, or breaking ÷ 3 (lifting ÷ 5; Alberta OHS Code s.292). A rating
+// on each line is worth twice on the hanger, and the line itself must keep to
+// it; one whose place is not known counts on the hanger, the lower reading.
+// Ultimate: breaking, or the tag times 4 (ASME B30.26, from memory).
+func Block(in BlockIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
+	k, b := in.Block, book()
+	where := at{thing: k.ID}
+	r := readRating(k.Rating, k.Presets, where, found)
+	if r.known && k.RatingOn == plan.RatedUnsaid {
+		raise(found, "block-rating-place", part.Notice, where, &part.Remedy{Do: "say-rating-place", Thing: k.ID},
+			value("rating", part.UnitLimit, r.forceN))
+	}
+	if k.Kind == plan.BlockUnknown {
+		raise(found, "block-kind-unknown", part.Notice, where, &part.Remedy{Do: "type-kind", Thing: k.ID})
+	}
+	if !blockTakes(in, where, found) || !r.known {
+		return part.Capacity{}
+	}
+	factor, basis := fact{x: 1}, "tag"
+	if !r.working {
+		factor, basis = b.blockFactor, "block 3:1"
+		if in.Lifting {
+			factor, basis = b.blockLifting, "block 5:1"
+		}
+	}
+	allowed, hanger := r.forceN/factor.x, fact{x: 1}
+	if k.RatingOn == plan.RatedLine {
+		hanger = b.hangerOfLine
+	}
+	limit := allowed * hanger.x
+	lineGoverns := false
+	if load, t := float64(in.Load), float64(in.Tension); k.RatingOn == plan.RatedLine && load > 0 && t > 0 && load*allowed/t < limit {
+		limit, lineGoverns = load*allowed/t, true // the line reaches its rating before the hanger does
+	}
+	surety := factor.surety.Weaker(hanger.surety)
+	var c part.Capacity
+	c.Limit = limited(limit, basis, limit/r.forceN, r, surety)
+	strength := r.forceN * hanger.x
+	if r.working {
+		c.Ultimate, c.Note = tagUltimate(strength, b.ultBlock), "from the standard's factor, not tested"
+	} else {
+		u := quantity.Force(strength)
+		c.Ultimate, c.Note = part.Range{Known: true, Low: u, Likely: u, High: u}, "breaking strength as rigged"
+	}
+	if sum.On() {
+		formula := "block-limit"
+		if lineGoverns {
+			formula = "block-limit-line"
+		}
+		sum.Add(formula, value("limit", part.UnitLimit, float64(c.Limit.Force)),
+			typed("rating", part.UnitLimit, r.forceN, r.preset), cited("factor", part.UnitNone, factor),
+			cited("hanger", part.UnitFactor, hanger), computed("load", part.UnitForce, float64(in.Load)),
+			computed("tension", part.UnitForce, float64(in.Tension)))
+	}
+	return c
+}
+
+// blockTakes checks the line against the sheave; false where it cannot run.
+func blockTakes(in BlockIn, where at, found *[]part.Finding) bool {
+	k, l := in.Block, in.Line
+	if k.Kind == plan.BlockRing {
+		raise(found, "ring-rubs", part.Caution, where, &part.Remedy{Do: "block-for-ring", Thing: k.ID})
+	}
+	if l == nil || !positive(float64(l.Diameter)) {
+		return true
+	}
+	d, ok := float64(l.Diameter), true
+	if positive(float64(k.Sheave)) && float64(k.Sheave) < d {
+		raise(found, "sheave-smaller-than-line", part.Danger, where, nil,
+			value("sheave", part.UnitLength, float64(k.Sheave)), value("line", part.UnitLength, d))
+		with(found, l.ID)
+		ok = false
+	} else if least, synthetic := leastSheave(l, d); synthetic && positive(float64(k.Sheave)) && float64(k.Sheave) < least {
+		raise(found, "sheave-small", part.Caution, where, nil, value("sheave", part.UnitLength, float64(k.Sheave)),
+			value("least", part.UnitLength, least))
+		with(found, l.ID)
+	}
+	if k.Kind != plan.BlockRing && positive(float64(k.LineMax)) && d > float64(k.LineMax) {
+		raise(found, "line-too-thick", part.Danger, where, nil, value("line", part.UnitLength, d),
+			value("most", part.UnitLength, float64(k.LineMax)))
+		with(found, l.ID)
+		ok = false
+	}
+	if k.Kind != plan.BlockRing && positive(float64(k.LineMin)) && d < float64(k.LineMin) {
+		raise(found, "line-too-thin", part.Warning, where, nil, value("line", part.UnitLength, d),
+			value("least", part.UnitLength, float64(k.LineMin)))
+		with(found, l.ID)
+	}
+	return ok
+}
+
+// leastSheave is the least sheave for a running rope of fibres. (A wire wears
+// on any field block; that is fatigue, not strength, and is not said.)
+func leastSheave(l *plan.Line, d float64) (leastM float64, ok bool) {
+	switch {
+	case l.Material == plan.MaterialHMPE:
+		return d * book().leastHMPE.x, true
+	case synthetic(l.Material):
+		return d * book().leastFibre.x, true
+	}
+	return 0, false
+}

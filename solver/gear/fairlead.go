@@ -1,0 +1,109 @@
+package gear
+
+import (
+	"math"
+
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// FairleadIn is a line leaving a winch.
+type FairleadIn struct {
+	Vehicle plan.ID
+	Part    string
+	Winch   *plan.Winch
+	Tension quantity.Force
+	Lead    quantity.Degrees // line off the straight lead, plan and height together
+	Side    quantity.Degrees // in plan: clockwise positive, the turn of the vehicle that squares it
+	Guide   quantity.Length  // without a fairlead: from the drum to the first thing that guides the line; 0: not known
+}
+
+// FairleadLoad is the load across a fairlead:
+//
+//	2·T·sin(φ/2)
+func FairleadLoad(tension quantity.Force, lead quantity.Degrees) quantity.Force {
+	return tension * quantity.Force(2*math.Sin(lead.Radians()/2))
+}
+
+// Fairlead is the load across a fairlead, which has no known limit, and what
+// the line's direction means: over 15, 30, 45° caution, warning, danger; over
+// 5° in plan the line piles up on one side [ours]. Without a fairlead the
+// fleet angle counts instead: over 1.5° caution, over 3° warning, plain drum.
+func Fairlead(in FairleadIn, sum *part.Sum, found *[]part.Finding) quantity.Force {
+	b, where := book(), at{in.Vehicle, in.Part}
+	load, lead := FairleadLoad(in.Tension, in.Lead), float64(in.Lead)
+	if sum.On() {
+		sum.Add("fairlead-load", value("load", part.UnitForce, float64(load)),
+			computed("tension", part.UnitForce, float64(in.Tension)), computed("lead", part.UnitAngle, lead))
+	}
+	if in.Winch.NoFairlead {
+		fleet(in, where, found)
+		return load
+	}
+	if level, over := leadLevel(b, lead); over {
+		raise(found, "winch-lead", level, where,
+			&part.Remedy{Do: "turn-vehicle", Thing: in.Vehicle, Value: value("turn", part.UnitAngle, float64(in.Side))},
+			value("off", part.UnitAngle, lead), value("turn", part.UnitAngle, math.Abs(float64(in.Side))),
+			word("way", way(in.Side)), value("load", part.UnitForce, float64(load)))
+	}
+	if !(math.Abs(float64(in.Side)) <= b.pileUp.x) {
+		raise(found, "winch-piles-up", part.Notice, where,
+			&part.Remedy{Do: "turn-vehicle", Thing: in.Vehicle, Value: value("turn", part.UnitAngle, float64(in.Side))},
+			value("off", part.UnitAngle, math.Abs(float64(in.Side))), value("least", part.UnitAngle, b.pileUp.x))
+	}
+	return load
+}
+
+// leadLevel is the level of a line off the straight lead; over is false within
+// the first band.
+func leadLevel(b *handbook, leadDeg float64) (level part.Level, over bool) {
+	switch {
+	case leadDeg <= b.leadCaution.x:
+		return part.Notice, false
+	case leadDeg <= b.leadWarning.x:
+		return part.Caution, true
+	case leadDeg <= b.leadDanger.x:
+		return part.Warning, true
+	}
+	return part.Danger, true // not a number is danger too
+}
+
+// way is the word for a turn.
+func way(side quantity.Degrees) string {
+	if side < 0 {
+		return "counter-clockwise"
+	}
+	return "clockwise"
+}
+
+// FleetAngle is the angle at which a line without a fairlead reaches the
+// flange, when what guides it stands square before the middle of the drum:
+//
+//	arctan(half drum width / distance)
+func FleetAngle(drumWidth, distance quantity.Length) (quantity.Degrees, bool) {
+	if !positive(float64(drumWidth)) || !positive(float64(distance)) {
+		return 0, false
+	}
+	return quantity.FromRadians(math.Atan2(float64(drumWidth)/2, float64(distance))), true
+}
+
+func fleet(in FairleadIn, where at, found *[]part.Finding) {
+	b := book()
+	angle, ok := FleetAngle(in.Winch.DrumWidth, in.Guide)
+	if !ok {
+		raise(found, "fleet-unknown", part.Notice, where, &part.Remedy{Do: "type-drum", Thing: in.Vehicle})
+		return
+	}
+	total := float64(angle) + math.Abs(float64(in.Side))
+	if total <= b.fleetWarn.x {
+		return
+	}
+	level := part.Caution
+	if !(total <= b.fleetFail.x) {
+		level = part.Warning
+	}
+	raise(found, "fleet-angle", level, where,
+		&part.Remedy{Do: "turn-vehicle", Thing: in.Vehicle, Value: value("turn", part.UnitAngle, float64(in.Side))},
+		value("angle", part.UnitAngle, total), value("most", part.UnitAngle, b.fleetWarn.x))
+}

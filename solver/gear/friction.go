@@ -1,0 +1,57 @@
+package gear
+
+import (
+	"math"
+
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// SheaveEfficiency is the tension behind a block over the tension before it at
+// a half turn, 0 to 1: the user's own figure, or the handbook's by kind. A
+// block of unknown kind counts as plain, the lower of the two; so does a
+// figure outside 0 to 1. Not for a ring, see [RingFriction].
+//
+// Source: roller 0.962, plain 0.917 (Pipeline Rules of Thumb Handbook p. 6).
+func SheaveEfficiency(b *plan.Block) float64 {
+	switch {
+	case b.Efficiency > 0 && b.Efficiency <= 1:
+		return b.Efficiency
+	case b.Kind == plan.BlockRoller:
+		return book().roller.x
+	}
+	return book().plain.x
+}
+
+// RingFriction is the friction μ of a line sliding through a ring, so that the
+// tension behind it is e^(−μ·wrap) times the tension before it: the user's own
+// figure, or the handbook's high end for the line's material. Wire and unknown
+// materials count as the bare contact, the highest.
+func RingFriction(b *plan.Block, l *plan.Line) float64 {
+	if b.Friction > 0 && !math.IsInf(b.Friction, 1) {
+		return b.Friction
+	}
+	switch l.Material {
+	case plan.MaterialHMPE:
+		return book().ringHMPE.x
+	case plan.MaterialNylon, plan.MaterialPolyester, plan.MaterialFibre, plan.MaterialKinetic:
+		return book().ringFibre.x
+	}
+	return book().bare.x
+}
+
+// BareFriction is the friction μ of a line over a trunk, rock, shackle or eye:
+// the high end of the handbook's range.
+func BareFriction() float64 { return book().bare.x }
+
+// Wrap is the tension behind a ring or contact over the tension before it:
+//
+//	e^(−μ·wrap)
+//
+// It is 0 for arguments that cannot be.
+func Wrap(mu float64, wrap quantity.Degrees) float64 {
+	if !sane(mu) || !sane(float64(wrap)) {
+		return 0
+	}
+	return math.Exp(-mu * wrap.Radians())
+}

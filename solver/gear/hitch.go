@@ -1,0 +1,244 @@
+package gear
+
+import (
+	"math"
+
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// hitched is what a hitch leaves of the straight limit.
+type hitched struct {
+	share      float64 // force on the apex over the straight limit: the worse check
+	even       float64 // the same if the legs share evenly: the most it can be
+	legPerLoad float64 // force in the worse leg over the force on the apex
+	leg, mode  fact    // the two checks of a basket, as shares of straight
+	choked     fact
+	step       fact
+	bend       fact // wire round a thin trunk; unity otherwise
+	basis      string
+	half       quantity.Degrees
+	surety     part.Surety
+	needs      quantity.Length // length it would need; 0: long enough
+}
+
+// wideOpening, degrees between the legs: from here the standard's last band
+// before refusal holds and a longer sling is worth saying. Twice 45°, EN 1492.
+const wideOpening = 90
+
+// slingGeometry is the hitch's share of the straight limit. fits is false
+// where the sling does not close, opens too wide or its hitch cannot be.
+func slingGeometry(in SlingIn, where at, found *[]part.Finding) (g hitched, fits bool) {
+	g = hitched{share: 1, even: 1, legPerLoad: 1, bend: unity(), basis: "sling straight"}
+	s, b := in.Sling, book()
+	if in.OnTrunk && in.Hitch == plan.HitchStraight {
+		raise(found, "sling-straight-on-trunk", part.Danger, where, &part.Remedy{Do: "choke", Thing: s.ID})
+		return g, false
+	}
+	if in.Hitch == plan.HitchStraight {
+		return straightFits(g, s, where, found)
+	}
+	if !positive(float64(in.Radius)) {
+		raise(found, "sling-trunk-unknown", part.Warning, where, nil, word("hitch", in.Hitch))
+		return g, false
+	}
+	if !positive(float64(s.Length)) {
+		raise(found, "sling-length-unknown", part.Warning, where, &part.Remedy{Do: "type-length", Thing: s.ID})
+		return g, false
+	}
+	if !in.Round.Closes {
+		g.needs = SlingLength(in.Radius, 2*quantity.Degrees(b.legLimit.x))
+		if in.Hitch == plan.HitchChoked {
+			g.needs = s.Length + in.Round.Short
+		}
+		raise(found, "sling-too-short", part.Danger, where,
+			&part.Remedy{Do: "longer-sling", Thing: s.ID, Value: value("length", part.UnitLength, float64(g.needs))},
+			value("length", part.UnitLength, float64(s.Length)), value("needs", part.UnitLength, float64(g.needs)))
+		return g, false
+	}
+	g.bend = wireRound(in, where, found)
+	if in.Hitch == plan.HitchChoked {
+		return chokedShare(g, in, where, found)
+	}
+	return basketShare(g, in, where, found)
+}
+
+func straightFits(g hitched, s *plan.Sling, where at, found *[]part.Finding) (hitched, bool) {
+	if !sane(float64(s.Length)) {
+		raise(found, "sling-length-unknown", part.Warning, where, &part.Remedy{Do: "type-length", Thing: s.ID})
+		return g, false
+	}
+	return g, true
+}
+
+func basketShare(g hitched, in SlingIn, where at, found *[]part.Finding) (hitched, bool) {
+	s, b := in.Sling, book()
+	g.half = in.Round.Half()
+	h := float64(g.half)
+	cos := math.Cos(g.half.Radians())
+	if !(h >= 0 && h < 90) || !(cos > 0) {
+		g.legPerLoad = 0
+		return g, false
+	}
+	g.legPerLoad = b.legShare.x / cos
+	mode, ok := basketMode(s.Standard, h)
+	if !ok {
+		g.needs = SlingLength(in.Radius, 2*quantity.Degrees(b.legLimit.x))
+		raise(found, "sling-opens-wide", part.Danger, where,
+			&part.Remedy{Do: "longer-sling", Thing: s.ID, Value: value("length", part.UnitLength, float64(g.needs))},
+			value("opens", part.UnitAngle, float64(in.Round.Opens)), value("needs", part.UnitLength, float64(g.needs)))
+		return g, false
+	}
+	if float64(in.Round.Opens) > wideOpening {
+		g.needs = SlingLength(in.Radius, wideOpening)
+		raise(found, "sling-opens", part.Caution, where,
+			&part.Remedy{Do: "longer-sling", Thing: s.ID, Value: value("length", part.UnitLength, float64(g.needs))},
+			value("opens", part.UnitAngle, float64(in.Round.Opens)), value("needs", part.UnitLength, float64(g.needs)))
+	}
+	g.leg = b.legShare
+	g.leg.x = cos / b.legShare.x
+	g.mode = mode
+	g.even = math.Max(2*cos, mode.x) * g.bend.x
+	if g.leg.x <= g.mode.x {
+		g.share, g.basis, g.surety = g.leg.x*g.bend.x, "sling basket, worse leg", b.legShare.surety
+	} else {
+		g.share, g.basis, g.surety = g.mode.x*g.bend.x, "sling basket, standard", mode.surety
+	}
+	g.even = math.Max(g.even, g.share)
+	g.surety = g.surety.Weaker(g.bend.surety)
+	return g, true
+}
+
+// basketMode is the standard's factor for a basket whose legs stand h degrees
+// off the pull. A tag that names neither standard takes the lower of the two;
+// none at all counts as EN.
+func basketMode(standard string, h float64) (fact, bool) {
+	b := book()
+	en, us := b.basketENFact, b.basketUSFact
+	if !(h <= b.legLimit.x) {
+		return fact{}, false
+	}
+	x, ok := b.basketEN.Step(h)
+	if !ok {
+		return fact{}, false
+	}
+	en.x = x
+	us.x = 0
+	if h <= b.parallelUS.x {
+		us = b.verticalUS
+	} else {
+		for _, row := range b.basketUS { // printed angles from horizontal, ascending
+			if 90-h >= row[0] {
+				us.x = row[1]
+			}
+		}
+	}
+	switch standard {
+	case "", standardEN:
+		return en, true
+	case standardASME:
+		return us, us.x > 0
+	}
+	if us.x < en.x {
+		return us, us.x > 0
+	}
+	return en, true
+}
+
+func chokedShare(g hitched, in SlingIn, where at, found *[]part.Finding) (hitched, bool) {
+	b := book()
+	g.choked = chokedFactor(in.Sling, b)
+	step, ok := b.chokeStep.Step(float64(in.Round.Choke))
+	if !ok {
+		return g, false
+	}
+	g.step = b.chokeStepFact
+	g.step.x = step
+	if step < 1 {
+		half := math.Pi - quantity.Degrees(b.chokeFree.x).Radians()
+		g.needs = in.Radius * quantity.Length(2*(1/math.Tan(half)+math.Pi/2+half))
+		raise(found, "sling-choke-tight", part.Caution, where,
+			&part.Remedy{Do: "longer-sling", Thing: in.Sling.ID, Value: value("length", part.UnitLength, float64(g.needs))},
+			value("choke", part.UnitAngle, float64(in.Round.Choke)), value("share", part.UnitShare, step),
+			value("needs", part.UnitLength, float64(g.needs)))
+	}
+	g.share = g.choked.x * step * g.bend.x
+	g.even = g.share
+	g.basis = "sling choked"
+	g.surety = g.choked.surety.Weaker(g.step.surety).Weaker(g.bend.surety)
+	return g, true
+}
+
+// chokedFactor is the choked share of the straight limit by material and
+// standard; every rope of fibres counts as laid fibre, the lowest.
+func chokedFactor(s *plan.Sling, b *handbook) fact {
+	us := s.Standard != "" && s.Standard != standardEN
+	switch s.Material {
+	case plan.MaterialWeb, plan.MaterialRound:
+		if us {
+			return b.chokedWebUS
+		}
+		return b.chokedWeb
+	case plan.MaterialChain:
+		if us {
+			return b.chokedChainUS
+		}
+		return b.chokedChain
+	case plan.MaterialWire:
+		return b.chokedWire
+	}
+	return b.chokedFibre
+}
+
+// wireRound is what a wire sling loses round a trunk thinner than 25 of its
+// diameters (wire rope sling users manual basis). One whose diameter is not
+// known loses most.
+func wireRound(in SlingIn, where at, found *[]part.Finding) fact {
+	if in.Sling.Material != plan.MaterialWire {
+		return unity()
+	}
+	b, ratio := book(), 1.0
+	if w := float64(in.Sling.Width); positive(w) {
+		ratio = 2 * float64(in.Radius) / w
+	}
+	if ratio >= b.wireBasketBend.x {
+		return unity()
+	}
+	f, ok := b.bend(plan.MaterialWire, math.Max(1, ratio))
+	if !ok {
+		f = b.bendWire
+	}
+	raise(found, "sling-wire-bent", part.Caution, where, &part.Remedy{Do: "type-diameter", Thing: in.Sling.ID},
+		value("ratio", part.UnitNone, ratio), value("share", part.UnitShare, f.x))
+	return f
+}
+
+// record writes the sum of a sling.
+func (g hitched) record(sum *part.Sum, in SlingIn, r rated, straightN, limitN float64, cond fact) {
+	formula := "sling-straight"
+	if !r.working {
+		formula = "sling-straight-breaking"
+	}
+	sum.Add(formula, value("straight", part.UnitLimit, straightN),
+		typed("rating", part.UnitLimit, r.forceN, r.preset), cited("condition", part.UnitFactor, cond))
+	switch g.basis {
+	case "sling choked":
+		sum.Add("sling-choked", value("limit", part.UnitLimit, limitN),
+			computed("straight", part.UnitLimit, straightN), cited("choked", part.UnitFactor, g.choked),
+			cited("step", part.UnitFactor, g.step), cited("bend", part.UnitFactor, g.bend))
+	case "sling straight":
+		sum.Add("sling-limit", value("limit", part.UnitLimit, limitN), computed("straight", part.UnitLimit, straightN))
+	default:
+		b := book()
+		sum.Add("sling-basket-leg", value("leg", part.UnitForce, float64(in.Load)*g.legPerLoad),
+			cited("share", part.UnitFactor, b.legShare), computed("load", part.UnitForce, float64(in.Load)),
+			computed("half", part.UnitAngle, float64(g.half)))
+		sum.Add("sling-basket-mode", value("by-standard", part.UnitLimit, straightN*g.mode.x*g.bend.x),
+			cited("mode", part.UnitFactor, g.mode), computed("straight", part.UnitLimit, straightN),
+			cited("bend", part.UnitFactor, g.bend))
+		sum.Add("sling-basket-worse", value("limit", part.UnitLimit, limitN),
+			computed("by-leg", part.UnitLimit, straightN*g.leg.x*g.bend.x),
+			computed("by-standard", part.UnitLimit, straightN*g.mode.x*g.bend.x))
+	}
+}

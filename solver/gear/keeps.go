@@ -1,0 +1,148 @@
+package gear
+
+import (
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// kept is the share of its strength that a line keeps as it is rigged.
+type kept struct {
+	x                          float64
+	condition, wet, knot, bend fact
+	end                        fact
+	surety                     part.Surety
+}
+
+// unity is a share that takes nothing off.
+func unity() fact { return fact{x: 1} }
+
+// lineKeeps multiplies what takes strength off a line. ok is false where it
+// must not be used or its state is not known; the findings say why.
+func lineKeeps(in StretchIn, found *[]part.Finding) (k kept, ok bool) {
+	l, b := in.Line, book()
+	where := at{thing: l.ID}
+	k = kept{x: 1, wet: unity(), knot: unity(), bend: unity(), end: unity()}
+	ok = true
+	if !knownMaterial(l.Material) {
+		raise(found, "line-material-unknown", part.Warning, where, &part.Remedy{Do: "type-material", Thing: l.ID})
+		ok = false
+	}
+	var good bool
+	if k.condition, good = condition(l.Condition, "line", where, found); !good {
+		ok = false
+	}
+	if l.Wet && (l.Material == plan.MaterialNylon || l.Material == plan.MaterialKinetic) {
+		k.wet = b.wetNylon
+	}
+	k.knot = worstKnot(l, found)
+	if in.End {
+		k.end = lineEnd(l, found)
+	}
+	if ok { // an unknown material has no table of bends, and that is said already
+		bend, _, can := worstBend(l, in.Bends, found)
+		if !can {
+			return k, false
+		}
+		k.bend = bend
+	}
+	worse := k.bend
+	if k.end.x < worse.x {
+		worse = k.end
+	}
+	k.x = k.condition.x * k.wet.x * k.knot.x * worse.x
+	k.surety = k.condition.surety.Weaker(k.wet.surety).Weaker(k.knot.surety).Weaker(k.bend.surety).Weaker(k.end.surety)
+	return k, ok
+}
+
+// record writes the sum of the share kept; factors that take nothing off are
+// left out, save the condition.
+func (k kept) record(sum *part.Sum) {
+	ops := []part.Operand{cited("condition", part.UnitFactor, k.condition)}
+	for _, o := range []struct {
+		name string
+		f    fact
+	}{{"wet", k.wet}, {"knot", k.knot}, {"bend", k.bend}, {"end", k.end}} {
+		if o.f.id != "" {
+			ops = append(ops, cited(o.name, part.UnitFactor, o.f))
+		}
+	}
+	sum.Add("line-keeps", value("keeps", part.UnitFactor, k.x), ops...)
+}
+
+// condition reads the state of a line or sling. Not said is not known: used
+// and inspected is never assumed.
+func condition(c, what string, where at, found *[]part.Finding) (f fact, ok bool) {
+	b := book()
+	switch c {
+	case plan.ConditionNew:
+		return b.new, true
+	case plan.ConditionUsed:
+		return b.used, true
+	case plan.ConditionKinked:
+		raise(found, what+"-kinked", part.Danger, where, &part.Remedy{Do: "replace", Thing: where.thing})
+	case plan.ConditionDoubtful:
+		raise(found, what+"-doubtful", part.Danger, where, &part.Remedy{Do: "replace", Thing: where.thing})
+	default:
+		raise(found, what+"-condition-unknown", part.Warning, where, &part.Remedy{Do: "type-condition", Thing: where.thing})
+	}
+	return fact{}, false
+}
+
+// worstKnot is the share the weakest knot leaves. Any knot in HMPE counts with
+// the low end of 0.3 to 0.5; one that is not in the table as the lowest there.
+func worstKnot(l *plan.Line, found *[]part.Finding) fact {
+	b, worst := book(), unity()
+	for _, id := range l.Knots {
+		f, ok := b.knot(id)
+		if !ok {
+			f = b.knotUnknown
+		}
+		if l.Material == plan.MaterialHMPE && id != "knot.eye-splice" && id != "eye-splice" {
+			f = b.knotHMPE
+		}
+		if f.x < worst.x {
+			worst = f
+		}
+	}
+	if worst.x < 1 {
+		raise(found, "line-knot", part.Caution, at{thing: l.ID}, &part.Remedy{Do: "splice", Thing: l.ID},
+			value("share", part.UnitShare, worst.x))
+	}
+	return worst
+}
+
+// lineEnd is the share the end fitting leaves. One that is not known counts as
+// the lowest of the table for wire; for a rope it may be a knot and counts so.
+func lineEnd(l *plan.Line, found *[]part.Finding) fact {
+	b := book()
+	if f, ok := b.end(l.End); ok {
+		return f
+	}
+	if f, ok := b.knot(l.End); ok {
+		if l.Material == plan.MaterialHMPE && l.End != "knot.eye-splice" {
+			return b.knotHMPE
+		}
+		return f
+	}
+	f := b.lowestEndFibre
+	switch l.Material {
+	case plan.MaterialWire:
+		f = b.lowestEndWire
+	case plan.MaterialHMPE:
+		f = b.knotHMPE
+	case plan.MaterialChain:
+		return unity() // a link; its hook has a tag of its own
+	}
+	raise(found, "end-unknown", part.Caution, at{thing: l.ID}, &part.Remedy{Do: "type-end", Thing: l.ID},
+		value("share", part.UnitShare, f.x))
+	return f
+}
+
+// knownMaterial tells a material this package has figures for.
+func knownMaterial(m string) bool {
+	switch m {
+	case plan.MaterialWire, plan.MaterialChain, plan.MaterialWeb, plan.MaterialRound:
+		return true
+	}
+	return synthetic(m)
+}

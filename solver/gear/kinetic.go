@@ -1,0 +1,155 @@
+package gear
+
+import (
+	"math"
+
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// KineticIn is a stretchy piece in a chain of gear.
+type KineticIn struct {
+	Thing    plan.ID
+	Part     string
+	Material string
+	Tension  quantity.Force
+	Length   quantity.Length
+	Rating   plan.Rating
+	OnWinch  bool // a winch pulls the chain
+	Vehicles bool // it joins two vehicles and no winch pulls
+}
+
+// Kinetic says what stretch rope in a rig means: in a winch chain danger, with
+// the energy it stores; between two vehicles without a winch the pull is not
+// computed. refused is true for the second. The energy is 0 where it is not
+// known.
+func Kinetic(in KineticIn, found *[]part.Finding) (stored quantity.Energy, refused bool) {
+	if in.Material != plan.MaterialKinetic {
+		return 0, false
+	}
+	b, where := book(), at{in.Thing, in.Part}
+	if f := float64(in.Rating.Force); positive(f) && in.Rating.Basis != plan.BasisWorking {
+		stored, _ = StoredEnergy(float64(in.Tension), float64(in.Length), f/b.kineticStrain.x, f, b.exponentNylon.x)
+	}
+	switch {
+	case in.OnWinch && stored > 0:
+		raise(found, "kinetic-energy", part.Danger, where, &part.Remedy{Do: "static-line", Thing: in.Thing},
+			value("energy", part.UnitEnergy, float64(stored)), value("tension", part.UnitForce, float64(in.Tension)))
+	case in.OnWinch:
+		raise(found, "kinetic-on-winch", part.Danger, where, &part.Remedy{Do: "static-line", Thing: in.Thing})
+	case in.Vehicles:
+		raise(found, "kinetic-pull", part.Danger, where, nil)
+		return stored, true
+	}
+	return stored, false
+}
+
+// ExtensionIn is a sling that lengthens a line.
+type ExtensionIn struct {
+	Sling *plan.Sling
+	Part  string
+}
+
+// Extension says whether a sling may lengthen a winch line: a static sling
+// pulled straight. A stretchy or unknown one may not.
+func Extension(in ExtensionIn, found *[]part.Finding) bool {
+	s, where := in.Sling, at{in.Sling.ID, in.Part}
+	switch s.Material {
+	case plan.MaterialKinetic, plan.MaterialNylon:
+		raise(found, "extension-stretches", part.Danger, where, &part.Remedy{Do: "static-sling", Thing: s.ID})
+		return false
+	}
+	if s.Hitch == plan.HitchChoked || s.Hitch == plan.HitchBasket {
+		raise(found, "extension-hitch", part.Warning, where, &part.Remedy{Do: "straight-sling", Thing: s.ID})
+		return false
+	}
+	return knownMaterial(s.Material)
+}
+
+// Joint raises a join in mid-line: it flies if the line parts.
+func Joint(l *plan.Line, found *[]part.Finding) {
+	for i := range l.Joins {
+		j := &l.Joins[i]
+		raise(found, "line-join", part.Caution, at{thing: l.ID}, &part.Remedy{Do: "damper-at-join", Thing: l.ID},
+			value("from-winch", part.UnitLength, float64(j.At)), value("mass", part.UnitMass, float64(j.Mass)), word("kind", j.Kind))
+	}
+}
+
+// PassIn is something on a line and a block or fairlead it runs through.
+type PassIn struct {
+	Line  plan.ID
+	What  string          // "join", "hook", "damper"
+	Item  quantity.Length // from the hauling end
+	Block quantity.Length // from the hauling end; 0: the fairlead
+	Name  plan.ID         // of the block, or the vehicle of the fairlead
+	Haul  quantity.Length // line that will be hauled in
+}
+
+// Passing tells after how much haul a join, hook or damper reaches the block
+// or fairlead, which none of them can pass. reaches is false if it does not
+// within the haul asked about. An item already there reaches after 0.
+func Passing(in PassIn, found *[]part.Finding) (after quantity.Length, reaches bool) {
+	gap := in.Item - in.Block
+	if !(gap >= 0) || !(gap <= in.Haul) || math.IsInf(float64(in.Haul), 1) {
+		return 0, false
+	}
+	level := part.Warning
+	if gap < passClose {
+		level = part.Danger
+	}
+	raise(found, "line-cannot-pass", level, at{thing: in.Line}, nil, word("what", in.What),
+		value("after", part.UnitLength, float64(gap)), value("haul", part.UnitLength, float64(in.Haul)))
+	with(found, in.Name)
+	return gap, true
+}
+
+// passClose, metres of line: nearer than this a shackle or hook is in the
+// block already, about its own length [ours].
+const passClose = 0.2
+
+// BridleIn is a two-legged bridle.
+type BridleIn struct {
+	Thing   plan.ID
+	Part    string
+	Load    quantity.Force   // on its apex
+	Between quantity.Degrees // between the legs
+	Equal   bool             // the legs are shown to be equal: one sling through a free shackle or block
+}
+
+// BridleLeg is the force to reckon one leg of a bridle with: F/(2·cos h) if
+// the legs are equal, all of F/cos-free if they are not shown to be (count one
+// of two, DGUV Regel 100-500), never less than the even share. ok is false from
+// 120° between the legs, h 60° (EN 1492, both standards' end).
+func BridleLeg(in BridleIn, sum *part.Sum, found *[]part.Finding) (leg quantity.Force, ok bool) {
+	b, where := book(), at{in.Thing, in.Part}
+	half := in.Between.Radians() / 2
+	if !(float64(in.Between) >= 0 && float64(in.Between) <= 2*b.legLimit.x) {
+		raise(found, "bridle-wide", part.Danger, where, nil, value("between", part.UnitAngle, float64(in.Between)),
+			value("most", part.UnitAngle, 2*b.legLimit.x))
+		return 0, false
+	}
+	even := float64(in.Load) / (2 * math.Cos(half))
+	leg = quantity.Force(even)
+	if !in.Equal {
+		leg = quantity.Force(math.Max(even, float64(in.Load)*b.bridleLeg.x))
+		raise(found, "bridle-fixed", part.Notice, where, &part.Remedy{Do: "equalise", Thing: in.Thing},
+			value("leg", part.UnitForce, float64(leg)))
+	}
+	if sum.On() {
+		sum.Add("bridle-leg", value("leg", part.UnitForce, float64(leg)),
+			computed("load", part.UnitForce, float64(in.Load)), computed("half", part.UnitAngle, float64(in.Between)/2))
+	}
+	return leg, true
+}
+
+// TwoWinches is the factor on the loads of one winch's chain when several pull:
+// each chain is checked as if it carried the whole. It is 1 for one winch.
+func TwoWinches(thing plan.ID, own, whole quantity.Force, found *[]part.Finding) float64 {
+	if !positive(float64(own)) || !(whole > own) || !positive(float64(whole)) {
+		return 1
+	}
+	raise(found, "two-winches", part.Notice, at{thing: thing}, nil,
+		value("own", part.UnitForce, float64(own)), value("whole", part.UnitForce, float64(whole)*book().twoWinches.x))
+	return float64(whole/own) * book().twoWinches.x
+}

@@ -1,0 +1,114 @@
+package gear
+
+import (
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// PointIn is a recovery point of a vehicle, or a rated anchor point, as
+// pulled.
+type PointIn struct {
+	Vehicle plan.ID
+	Part    string // vehicle/point
+	Point   *plan.RecoveryPoint
+	Off     quantity.Degrees // pull off the direction it is meant to take
+	Lifting bool
+}
+
+// RecoveryPoint is what a hook-on point of a vehicle may be asked for. Its
+// kind comes first: a tow ball, tie-down eye, bar, axle or steering part is no
+// pulling point whatever number stands on it. A tag that is silent on the
+// angle is full to 15° and taken as a side-pulled shackle (70 %) to 45°, with
+// a warning; beyond refused [ours]. A screw-in eye is pulled in line, ±5°.
+// Breaking ÷ 3 (lifting ÷ 5), as anchor gear. What a tag alone says of the
+// ultimate is the tag: no standard is known for these points.
+func RecoveryPoint(in PointIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
+	p, b := in.Point, book()
+	where := at{in.Vehicle, in.Part}
+	switch p.Kind {
+	case plan.PointTowBall, plan.PointTieDown, plan.PointBar, plan.PointAxle, plan.PointSteering:
+		raise(found, "not-a-pulling-point", part.Danger, where, &part.Remedy{Do: "other-point", Thing: in.Vehicle},
+			word("kind", p.Kind))
+		return part.Capacity{}
+	}
+	if !pullingPoint(p.Kind) {
+		raise(found, "point-kind-unknown", part.Warning, where, &part.Remedy{Do: "type-kind", Thing: in.Vehicle})
+		return part.Capacity{}
+	}
+	raise(found, "point-bolts", part.Notice, where, nil)
+	r := readRating(p.Rating, p.Presets, where, found)
+	share, ok := pointShare(in, where, found)
+	if !r.known || !ok {
+		return part.Capacity{}
+	}
+	factor, basis := fact{x: 1}, "tag"
+	if !r.working {
+		factor, basis = b.gearFactor, "gear 3:1"
+		if in.Lifting {
+			factor, basis = b.rigLifting, "gear 5:1"
+		}
+	}
+	var c part.Capacity
+	c.Limit = limited(r.forceN/factor.x*share.x, basis, share.x/factor.x, r, factor.surety.Weaker(share.surety))
+	u := quantity.Force(r.forceN * share.x)
+	c.Ultimate = part.Range{Known: true, Low: u, Likely: u, High: u}
+	c.Note = "breaking strength as rigged"
+	if r.working {
+		c.Ultimate.Likely = quantity.Force(r.forceN * share.x * b.gearFactor.x)
+		c.Ultimate.High = c.Ultimate.Likely
+		c.Note = "no standard known, the tag is its least"
+	}
+	if sum.On() {
+		sum.Add("point-limit", value("limit", part.UnitLimit, float64(c.Limit.Force)),
+			typed("rating", part.UnitLimit, r.forceN, r.preset), cited("factor", part.UnitNone, factor),
+			cited("share", part.UnitFactor, share), computed("off", part.UnitAngle, float64(in.Off)))
+	}
+	return c
+}
+
+// pullingPoint tells the kinds that are made for pulling.
+func pullingPoint(kind string) bool {
+	switch kind {
+	case plan.PointRated, plan.PointBowEye, plan.PointHook, plan.PointPintle, plan.PointScrewEye:
+		return true
+	}
+	return false
+}
+
+// pointShare is the share of its rating that the direction of pull leaves.
+func pointShare(in PointIn, where at, found *[]part.Finding) (fact, bool) {
+	p, b, off := in.Point, book(), float64(in.Off)
+	if !(off >= 0 && off <= 180) {
+		return fact{}, false
+	}
+	most, tagged := float64(p.MaxAngle), positive(float64(p.MaxAngle))
+	if p.Kind == plan.PointScrewEye {
+		raise(found, "screw-eye-steady", part.Notice, where, nil)
+		if !tagged || most > b.pointScrew.x {
+			most, tagged = b.pointScrew.x, true
+		}
+	}
+	beyond := func(level part.Level, share float64) {
+		raise(found, "point-side-pull", level, where, &part.Remedy{Do: "pull-in-line", Thing: in.Vehicle},
+			value("off", part.UnitAngle, off), value("most", part.UnitAngle, most), value("share", part.UnitShare, share))
+	}
+	switch {
+	case tagged && off <= most:
+		return unity(), true
+	case tagged:
+		beyond(part.Danger, 0)
+		return fact{}, false
+	case off <= b.pointFull.x:
+		f := b.pointFull
+		f.x = 1
+		return f, true
+	case off <= b.pointWarning.x:
+		most = b.pointFull.x
+		beyond(part.Warning, b.pointShare.x)
+		return b.pointShare, true
+	}
+	most = b.pointWarning.x
+	beyond(part.Danger, 0)
+	return fact{}, false
+}

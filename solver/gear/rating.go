@@ -1,0 +1,48 @@
+package gear
+
+import (
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// rated is a rating as a rule reads it.
+type rated struct {
+	known   bool
+	forceN  float64
+	working bool // false: breaking strength, or not said and counted so
+	preset  bool
+	surety  part.Surety
+}
+
+// readRating reads a rating and says what is wrong with it. A rating whose
+// basis is not said counts as breaking strength: the lower allowance of the
+// two.
+func readRating(r plan.Rating, presets []string, where at, found *[]part.Finding) rated {
+	x := float64(r.Force)
+	switch {
+	case x == 0:
+		raise(found, "no-rating", part.Warning, where, &part.Remedy{Do: "type-rating", Thing: where.thing})
+		return rated{}
+	case !positive(x):
+		raise(found, "rating-impossible", part.Danger, where, &part.Remedy{Do: "type-rating", Thing: where.thing})
+		return rated{}
+	}
+	out := rated{known: true, forceN: x, working: r.Basis == plan.BasisWorking, surety: part.SuretyTyped}
+	if isPreset(presets, "rating") {
+		out.preset, out.surety = true, part.SuretyMemory
+	}
+	if r.Basis != plan.BasisWorking && r.Basis != plan.BasisBreaking {
+		raise(found, "rating-unsaid", part.Notice, where, &part.Remedy{Do: "say-rating-basis", Thing: where.thing},
+			value("rating", part.UnitLimit, x))
+	}
+	return out
+}
+
+// limited is a capacity with a limit and nothing else.
+func limited(forceN float64, basis string, factor float64, r rated, s part.Surety) part.Limit {
+	return part.Limit{
+		Known: positive(forceN), Force: quantity.Force(forceN), Basis: basis, Factor: factor,
+		Surety: r.surety.Weaker(s), Preset: r.preset,
+	}
+}

@@ -1,0 +1,75 @@
+package gear
+
+import (
+	"math"
+	"slices"
+
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// at is what a finding is about: a thing, and its part if it has several.
+type at struct {
+	thing plan.ID
+	part  string
+}
+
+// raise adds a finding; with a nil found it does nothing.
+func raise(found *[]part.Finding, id string, level part.Level, where at, remedy *part.Remedy, values ...part.Value) {
+	if found == nil {
+		return
+	}
+	f := part.Finding{ID: id, Level: level, Things: []plan.ID{where.thing}, Values: values}
+	if where.part != "" {
+		f.Parts = []string{where.part}
+	}
+	if remedy != nil {
+		f.Remedies = []part.Remedy{*remedy}
+	}
+	*found = append(*found, f)
+}
+
+// with names a second thing of the last finding raised.
+func with(found *[]part.Finding, other plan.ID) {
+	if found == nil || len(*found) == 0 || other == "" {
+		return
+	}
+	f := &(*found)[len(*found)-1]
+	f.Things = append(f.Things, other)
+}
+
+func value(name string, unit part.Unit, x float64) part.Value {
+	return part.Value{Name: name, Unit: unit, X: x}
+}
+
+func word(name, text string) part.Value {
+	return part.Value{Name: name, Unit: part.UnitText, Text: text}
+}
+
+// computed is an operand that another step gave or the statics found.
+func computed(name string, unit part.Unit, x float64) part.Operand {
+	return part.Operand{Value: value(name, unit, x)}
+}
+
+// typed is an operand out of the plan.
+func typed(name string, unit part.Unit, x float64, preset bool) part.Operand {
+	from := part.FromTyped
+	if preset {
+		from = part.FromPreset
+	}
+	return part.Operand{Value: value(name, unit, x), From: from}
+}
+
+// cited is an operand out of the handbook.
+func cited(name string, unit part.Unit, f fact) part.Operand {
+	return part.Operand{Value: value(name, unit, f.x), Fact: string(f.id), From: part.FromFact}
+}
+
+// positive tells a quantity that is known and can be: finite and above nought.
+func positive(x float64) bool { return x > 0 && !math.IsInf(x, 1) }
+
+// sane tells a quantity that is known or left out: not negative, not NaN.
+func sane(x float64) bool { return x >= 0 && !math.IsInf(x, 1) }
+
+// isPreset tells that a member still has the value the program proposed.
+func isPreset(presets []string, member string) bool { return slices.Contains(presets, member) }

@@ -1,0 +1,169 @@
+package gear
+
+import (
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// ShackleIn is a shackle as rigged.
+type ShackleIn struct {
+	Shackle  *plan.Shackle
+	Part     string
+	Off      quantity.Degrees // pull off its own line
+	Between  quantity.Degrees // between two legs in its bow; 0: one leg
+	BearsOn  quantity.Length  // diameter of the thinnest edge or pin a soft shackle bears on; 0: not known
+	Line     quantity.Length  // diameter of the line it joins; 0: none
+	Lifting  bool
+}
+
+// Shackle is what a shackle may be asked for: its working tag times the step
+// of the side-pull table, or breaking ÷ 5 times that step. Full to 5° off
+// line, 70 % to 45°, 50 % to 90°, beyond refused (ASME B30.26 bands); two legs
+// in a bow up to 120°; a round pin takes no side pull; its pin against a
+// running line is refused. A soft shackle has no step, but the edge it bears
+// on must be at least its own diameter.
+func Shackle(in ShackleIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
+	s, b := in.Shackle, book()
+	where := at{s.ID, in.Part}
+	r := readRating(s.Rating, s.Presets, where, found)
+	if !r.known && positive(float64(s.Body)) && s.Kind != plan.ShackleSoft {
+		raise(found, "shackle-unmarked", part.Notice, where, nil,
+			value("rule", part.UnitLimit, UnmarkedShackle(s.Body)))
+	}
+	fits := true
+	if s.PinIsRunning {
+		raise(found, "shackle-pin-running", part.Danger, where, &part.Remedy{Do: "turn-shackle", Thing: s.ID})
+		fits = false
+	}
+	if small := shackleSmall(in); small {
+		raise(found, "shackle-small", part.Caution, where, nil,
+			value("body", part.UnitLength, float64(s.Body)), value("line", part.UnitLength, float64(in.Line)))
+	}
+	step, ok := shackleStep(in, where, found)
+	if !ok || !fits || !r.known {
+		return part.Capacity{}
+	}
+	surety := step.surety
+	var c part.Capacity
+	factor := fact{x: 1}
+	basis := "tag"
+	if !r.working {
+		factor, basis = b.shackleBreaking, "shackle 5:1"
+		surety = surety.Weaker(factor.surety)
+	}
+	c.Limit = limited(r.forceN/factor.x*step.x, basis, step.x/factor.x, r, surety)
+	if r.working {
+		c.Ultimate = tagUltimate(r.forceN*step.x, b.ultShackle)
+		c.Note = "from the standard's factor, not tested"
+	} else {
+		u := quantity.Force(r.forceN * step.x)
+		c.Ultimate = part.Range{Known: true, Low: u, Likely: u, High: u}
+		c.Note = "breaking strength as rigged"
+	}
+	if sum.On() {
+		if r.working {
+			sum.Add("shackle-limit", value("limit", part.UnitLimit, float64(c.Limit.Force)),
+				typed("tag", part.UnitLimit, r.forceN, r.preset), cited("step", part.UnitFactor, step),
+				computed("off", part.UnitAngle, float64(in.Off)))
+		} else {
+			sum.Add("shackle-limit-breaking", value("limit", part.UnitLimit, float64(c.Limit.Force)),
+				typed("breaking", part.UnitLimit, r.forceN, r.preset), cited("factor", part.UnitNone, factor),
+				cited("step", part.UnitFactor, step), computed("off", part.UnitAngle, float64(in.Off)))
+		}
+	}
+	return c
+}
+
+// shackleStep is the share of the rating that the directions of pull leave.
+func shackleStep(in ShackleIn, where at, found *[]part.Finding) (fact, bool) {
+	s, b := in.Shackle, book()
+	if s.Kind == plan.ShackleSoft {
+		return softStep(in, where, found)
+	}
+	if s.Kind != plan.ShackleBow && s.Kind != plan.ShackleDee {
+		raise(found, "shackle-kind-unknown", part.Warning, where, &part.Remedy{Do: "type-kind", Thing: s.ID})
+		return fact{}, false
+	}
+	off := float64(in.Off)
+	step := b.sidePullFact
+	x, ok := b.sidePull.Step(off)
+	if !ok {
+		raise(found, "shackle-side-pull", part.Danger, where, &part.Remedy{Do: "turn-shackle", Thing: s.ID},
+			value("off", part.UnitAngle, off), value("share", part.UnitShare, 0))
+		return fact{}, false
+	}
+	step.x = x
+	full := x == 1
+	switch {
+	case !full && s.RoundPin:
+		raise(found, "shackle-round-pin", part.Danger, where, &part.Remedy{Do: "turn-shackle", Thing: s.ID},
+			value("off", part.UnitAngle, off))
+		return fact{}, false
+	case !full:
+		level := part.Caution
+		if off > sideWarning {
+			level = part.Warning
+		}
+		raise(found, "shackle-side-pull", level, where, &part.Remedy{Do: "turn-shackle", Thing: s.ID},
+			value("off", part.UnitAngle, off), value("share", part.UnitShare, x))
+	}
+	return twoLegs(in, step, where, found)
+}
+
+// sideWarning, degrees off line: the last band before refusal begins here
+// (ASME B30.26).
+const sideWarning = 45
+
+// twoLegs checks two legs in a bow.
+func twoLegs(in ShackleIn, step fact, where at, found *[]part.Finding) (fact, bool) {
+	b, between := book(), float64(in.Between)
+	if between == 0 {
+		return step, true
+	}
+	if in.Shackle.Kind == plan.ShackleDee {
+		raise(found, "shackle-dee-legs", part.Warning, where, &part.Remedy{Do: "bow-shackle", Thing: in.Shackle.ID},
+			value("between", part.UnitAngle, between))
+		return fact{}, false
+	}
+	if !(between <= b.included.x) {
+		raise(found, "shackle-legs-wide", part.Danger, where, nil, value("between", part.UnitAngle, between),
+			value("most", part.UnitAngle, b.included.x))
+		return fact{}, false
+	}
+	return step, true
+}
+
+func softStep(in ShackleIn, where at, found *[]part.Finding) (fact, bool) {
+	b, own, edge := book(), float64(in.Shackle.Body), float64(in.BearsOn)
+	step := b.softEdge
+	step.x = 1
+	if !positive(own) || !positive(edge) {
+		raise(found, "soft-shackle-edge-unknown", part.Notice, where, nil)
+		return step, true
+	}
+	if edge < own*b.softEdge.x {
+		raise(found, "soft-shackle-edge", part.Danger, where, nil,
+			value("edge", part.UnitLength, edge), value("own", part.UnitLength, own*b.softEdge.x))
+		return fact{}, false
+	}
+	return step, true
+}
+
+// shackleSmall tells a shackle no thicker than the line it joins: it should be
+// one size larger (WAC 296-54-54730).
+func shackleSmall(in ShackleIn) bool {
+	return in.Shackle.Kind != plan.ShackleSoft && positive(float64(in.Shackle.Body)) && in.Shackle.Body <= in.Line
+}
+
+// UnmarkedShackle is the army and navy field rule for a shackle of unknown
+// steel, in newtons: 0.417·D² tonnes, D its body in centimetres. It is a
+// number to show, never a limit.
+func UnmarkedShackle(body quantity.Length) float64 {
+	const cmPerM = 100
+	d := float64(body) * cmPerM
+	if !positive(d) {
+		return 0
+	}
+	return book().unmarkedShackle.x * d * d
+}

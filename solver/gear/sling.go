@@ -1,0 +1,118 @@
+package gear
+
+import (
+	"math"
+
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// SlingIn is a sling as rigged.
+type SlingIn struct {
+	Sling   *plan.Sling
+	Part    string          // id of the part, if the sling has several
+	Hitch   string          // as resolved: never empty
+	OnTrunk bool            // it goes round something; else it is hooked to points
+	Radius  quantity.Length // of what it goes round; 0: not known
+	Round   Round           // its lie there, see [SlingRound]
+	Load    quantity.Force  // resultant on its apex or free end, for the sum
+	OnWinch bool            // it is in a chain that a winch pulls
+	Lifting bool            // the lifting basis
+}
+
+// SlingState is what a sling may be asked for, as the force on its apex.
+type SlingState struct {
+	part.Capacity
+	Leg      quantity.Force // of the worse leg at the load asked about
+	Straight quantity.Force // its limit for a straight pull; 0: none
+	Needs    quantity.Length
+}
+
+// Sling is what a sling may be asked for: the worse of two checks, never their
+// product.
+//
+//	basket   0.55·F/cos h ≤ straight   the worse leg, 45 : 55 over a fixed bend
+//	         F ≤ M · straight          M by the standard's band for h
+//	choked   F ≤ choked share · choke-angle step · straight
+//	straight F ≤ straight
+//
+// h is half the opening of the legs; beyond 60° refused. Straight is the
+// working tag, or breaking ÷ 5 where only that is known. Sources: EN 1492
+// and 29 CFR 1910.184 / 1918 bands, 0027/ND 5.8 for the uneven legs.
+func Sling(in SlingIn, sum *part.Sum, found *[]part.Finding) SlingState {
+	s, b := in.Sling, book()
+	where := at{s.ID, in.Part}
+	var out SlingState
+	g, fits := slingGeometry(in, where, found)
+	out.Needs = g.needs
+	out.Leg = quantity.Force(float64(in.Load) * g.legPerLoad)
+	r := readRating(s.Rating, s.Presets, where, found)
+	cond, good := condition(s.Condition, "sling", where, found)
+	material := knownMaterial(s.Material)
+	if !material {
+		raise(found, "sling-material-unknown", part.Warning, where, &part.Remedy{Do: "type-material", Thing: s.ID})
+	}
+	if s.Material == plan.MaterialKinetic && in.OnWinch {
+		raise(found, "kinetic-on-winch", part.Danger, where, &part.Remedy{Do: "static-sling", Thing: s.ID})
+	}
+	if !fits || !r.known || !good || !material {
+		return out
+	}
+	straight, ult := slingStraight(s, r, cond, in.Lifting, b)
+	surety := cond.surety.Weaker(ult.surety).Weaker(g.surety)
+	out.Straight = quantity.Force(straight)
+	out.Limit = limited(straight*g.share, g.basis, g.share, r, surety)
+	out.Ultimate = part.Range{
+		Known: true, Low: quantity.Force(ult.x * g.share),
+		Likely: quantity.Force(ult.x * g.share), High: quantity.Force(ult.x * g.even),
+	}
+	out.Note = "from the standard's factor, not tested"
+	if !r.working {
+		out.Note = "breaking strength as rigged"
+	}
+	if sum.On() {
+		g.record(sum, in, r, straight, float64(out.Limit.Force), cond)
+	}
+	return out
+}
+
+// slingStraight is the limit of a straight pull and the strength behind it.
+func slingStraight(s *plan.Sling, r rated, cond fact, lifting bool, b *handbook) (limitN float64, ultimate fact) {
+	standard := slingFactor(s, b)
+	if r.working {
+		standard.x *= r.forceN * cond.x
+		return r.forceN * cond.x, standard
+	}
+	factor := b.slingBreaking.x
+	if lifting {
+		factor = math.Max(b.rigLifting.x, standard.x)
+	}
+	standard.x = r.forceN * cond.x
+	return r.forceN * cond.x / factor, standard
+}
+
+// slingFactor is breaking over tag by the sling's standard. A web sling that
+// names no standard counts with the lower factor.
+func slingFactor(s *plan.Sling, b *handbook) fact {
+	switch s.Material {
+	case plan.MaterialWeb, plan.MaterialRound:
+		if s.Standard == standardEN {
+			return b.ultWebEN
+		}
+		return b.ultWebUS
+	case plan.MaterialChain:
+		return b.ultChain
+	case plan.MaterialWire:
+		return b.ultWire
+	case plan.MaterialFibre:
+		return b.ultFibre
+	}
+	return b.ultSling
+}
+
+// The standards a sling's tag can name.
+const (
+	standardEN   = "EN"
+	standardASME = "ASME"
+)

@@ -1,0 +1,88 @@
+package gear
+
+import (
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// StretchIn is one straight part of a line.
+type StretchIn struct {
+	Line    *plan.Line
+	Part    string  // id of the part
+	Bends   [2]Bend // what it turns round at its hauling end and at its far end
+	End     bool    // it has the line's end fitting
+	OnWinch bool    // its line runs to a winch
+	Lifting bool    // the lifting basis
+}
+
+// Stretch is what a stretch may be asked for:
+//
+//	limit    = breaking · keeps ÷ 2, or the working tag · keeps
+//	ultimate = breaking · keeps
+//	keeps    = condition · wet · knot · the lower of bend and end fitting
+//
+// A line that runs to no winch counts as anchor gear, ÷ 3; lifting, ÷ 5
+// (Alberta OHS Code s.292). Bend and end fitting are not multiplied: the worse
+// governs (0027/ND 7.7.2). No limit without a rating, a material or a
+// known state of the line.
+func Stretch(in StretchIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
+	l, b := in.Line, book()
+	where := at{thing: l.ID}
+	r := readRating(l.Rating, l.Presets, where, found)
+	k, ok := lineKeeps(in, found)
+	if in.OnWinch && l.Material == plan.MaterialKinetic {
+		raise(found, "kinetic-on-winch", part.Danger, where, &part.Remedy{Do: "static-line", Thing: l.ID})
+	}
+	if !r.known || !ok {
+		return part.Capacity{}
+	}
+	factor, basis := b.lineFactor, "line 2:1"
+	switch {
+	case in.Lifting:
+		factor, basis = b.lineLifting, "line 5:1"
+	case !in.OnWinch:
+		factor, basis = b.gearFactor, "gear 3:1"
+	}
+	surety := k.surety.Weaker(factor.surety)
+	var c part.Capacity
+	switch {
+	case r.working:
+		c.Limit = limited(r.forceN*k.x, "line tag", k.x, r, k.surety)
+		c.Ultimate = tagUltimate(r.forceN*k.x, b.lineFactor)
+		c.Note = "from the line basis, not tested"
+	default:
+		c.Limit = limited(r.forceN*k.x/factor.x, basis, k.x/factor.x, r, surety)
+		c.Ultimate = newRope(r.forceN * k.x)
+		c.Note = "breaking strength as rigged"
+	}
+	if sum.On() {
+		k.record(sum)
+		if r.working {
+			sum.Add("line-limit-tag", value("limit", part.UnitLimit, float64(c.Limit.Force)),
+				typed("tag", part.UnitLimit, r.forceN, r.preset), computed("keeps", part.UnitFactor, k.x))
+		} else {
+			sum.Add("line-limit", value("limit", part.UnitLimit, float64(c.Limit.Force)),
+				typed("breaking", part.UnitLimit, r.forceN, r.preset), computed("keeps", part.UnitFactor, k.x),
+				cited("factor", part.UnitNone, factor))
+		}
+	}
+	return c
+}
+
+// newRope is the range of real strength over the minimum: 1.05 to 1.15 of it
+// is usual, none of it is vouched for, so the low end is the minimum.
+func newRope(lowN float64) part.Range {
+	b := book()
+	return part.Range{
+		Known: true, Low: quantity.Force(lowN),
+		Likely: quantity.Force(lowN * b.meanNewLikely.x), High: quantity.Force(lowN * b.meanNewHigh.x),
+	}
+}
+
+// tagUltimate is what a tag says of the breaking strength: the tag times the
+// factor of its standard.
+func tagUltimate(tagN float64, factor fact) part.Range {
+	u := quantity.Force(tagN * factor.x)
+	return part.Range{Known: positive(float64(u)), Low: u, Likely: u, High: u}
+}
