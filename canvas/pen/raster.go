@@ -241,7 +241,7 @@ func (r *Raster) PopClip() {
 
 // Fixed so that a picture never depends on the machine.
 const (
-	bandRows = 64 // rows of a band
+	bandRows = 32 // rows of a band
 	opChunk  = 16 // ops a worker takes at once when making edges
 	// maxWorkers bounds the memory of band buffers.
 	maxWorkers = 8

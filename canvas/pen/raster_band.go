@@ -61,10 +61,16 @@ func (b *bandBuffer) accumulate(edges []edge) bool {
 // side), summing to d.
 func (b *bandBuffer) line(x0, y0, x1, y1, sign float64) {
 	top, bottom := float64(b.y0), float64(b.y1)
+	limit := float64(b.w)
 	slope := (x1 - x0) / (y1 - y0)
 	x, y := x0, y0
 	if y < top {
 		x, y = x0+slope*(top-y0), top
+	}
+	if x < 0 { // rounding of the slope can pass the clipped ends by a hair
+		x = 0
+	} else if x > limit {
+		x = limit
 	}
 	end := y1
 	if end > bottom {
@@ -72,7 +78,6 @@ func (b *bandBuffer) line(x0, y0, x1, y1, sign float64) {
 	}
 	row := int(y) - b.y0
 	b.rowFrom = min(b.rowFrom, row)
-	limit := float64(b.w)
 	for y < end {
 		next := float64(b.y0 + row + 1)
 		if next > end {
@@ -82,8 +87,11 @@ func (b *bandBuffer) line(x0, y0, x1, y1, sign float64) {
 		if next == y1 {
 			xn = x1
 		}
-		xn = max(0, min(xn, limit))
-		x = max(0, min(x, limit))
+		if xn < 0 {
+			xn = 0
+		} else if xn > limit {
+			xn = limit
+		}
 		d := float32(sign * (next - y))
 		xa, xb := x, xn
 		if xa > xb {
@@ -100,32 +108,53 @@ func (b *bandBuffer) line(x0, y0, x1, y1, sign float64) {
 			marks[i>>6] |= 1 << (i & 63)
 			marks[(i+1)>>6] |= 1 << ((i + 1) & 63)
 		} else {
-			// Coverage change up to and including pixel j is d times the mean,
-			// over the piece's height, of how much of pixel j lies right of it.
-			per := 1 / (xb - xa) // height share per unit of x
-			before := 0.0        // covered share of the pixel left of i
+			// With per the height share of one pixel's width, the share of the
+			// piece left of pixel j's right side, averaged over the pixel, grows
+			// by per from pixel to pixel; only the two end pixels differ.
 			last := int(xb)
 			if float64(last) == xb {
 				last--
 			}
-			for j := i; j <= last; j++ {
-				from, to := max(xa, float64(j)), min(xb, float64(j+1))
-				// Height shares: passed before this pixel counts full, within
-				// it counts by the distance to the pixel's right side.
-				full := (from - xa) * per
-				part := (to - from) * per * (float64(j+1) - (from+to)/2)
-				covered := full + part
-				cells[j] += d * float32(covered-before)
-				marks[j>>6] |= 1 << (j & 63)
-				before = covered
+			per := float32(1/(xb-xa)) * d
+			first := float32(float64(i+1) - xa)
+			tail := float32(xb - float64(last))
+			head := per * first * first / 2 // covered of pixel i
+			cells[i] += head
+			if last == i+1 {
+				// Covered of pixel i+1 is all but the triangle right of it.
+				end := per * tail * tail / 2
+				cells[last] += d - head - end
+				cells[last+1] += end
+			} else {
+				cells[i+1] += per*(first+0.5) - head
+				for j := i + 2; j < last; j++ {
+					cells[j] += per
+				}
+				end := per * tail * tail / 2
+				cells[last] += per*(tail+0.5) - end
+				cells[last+1] += end
 			}
-			cells[last+1] += d * float32(1-before)
-			marks[(last+1)>>6] |= 1 << ((last + 1) & 63)
+			mark(marks, i, last+1)
 		}
 		x, y = xn, next
 		row++
 	}
 	b.rowTo = max(b.rowTo, row)
+}
+
+// mark sets the bits of the cells from…to.
+func mark(marks []uint64, from, to int) {
+	a, z := from>>6, to>>6
+	first, last := ^uint64(0)<<(from&63), ^uint64(0)>>(63-to&63)
+	if a == z {
+		marks[a] |= first & last
+		return
+	}
+	marks[a] |= first
+	for w := a + 1; w < z; w++ {
+		marks[w] = ^uint64(0)
+	}
+	marks[z] |= last
 }
 
 // coverThreshold takes what float32 sums leave over (some 1e-6) for nothing.

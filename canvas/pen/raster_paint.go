@@ -23,12 +23,12 @@ func (p premultiplied) times(cover uint32) premultiplied {
 //
 //	out = source + below · (1 − source alpha)
 func (p *premultiplied) over(pix []uint8) {
-	rest := 65535 - p.a
+	rest := (65535 - p.a) * 257
 	pix = pix[:4:4]
-	pix[0] = uint8((p.r + uint32(pix[0])*257*rest/65535 + 128) / 257)
-	pix[1] = uint8((p.g + uint32(pix[1])*257*rest/65535 + 128) / 257)
-	pix[2] = uint8((p.b + uint32(pix[2])*257*rest/65535 + 128) / 257)
-	pix[3] = uint8((p.a + uint32(pix[3])*257*rest/65535 + 128) / 257)
+	pix[0] = uint8((p.r + (uint32(pix[0]) * rest >> 16)) >> 8)
+	pix[1] = uint8((p.g + (uint32(pix[1]) * rest >> 16)) >> 8)
+	pix[2] = uint8((p.b + (uint32(pix[2]) * rest >> 16)) >> 8)
+	pix[3] = uint8((p.a + (uint32(pix[3]) * rest >> 16)) >> 8)
 }
 
 // paint draws the spans of one row; mask, if any, is a coverage a pixel.

@@ -149,9 +149,10 @@ func drawnSymbols(stem float64) []drawnGlyph {
 	add('↑', 620, box(310-stem/2, -40, 310+stem/2, 740), thick(stem, Point{70, 520}, Point{310, 750}, Point{550, 520}))
 	add('↓', 620, box(310-stem/2, -20, 310+stem/2, 760), thick(stem, Point{550, 200}, Point{310, -30}, Point{70, 200}))
 	add('✕', 700, thick(stem, Point{90, 90}, Point{610, 624}), thick(stem, Point{90, 624}, Point{610, 90}))
+	sign := math.Min(stem, 84) // a fatter one would close the triangle
 	add('⚠', 860,
-		up(430, 0, 400, 740), reversed(up(430, stem*0.8, 400-stem*1.55, 740-stem*2.55)),
-		box(430-stem*0.55, 240, 430+stem*0.55, 480), box(430-stem*0.55, 110, 430+stem*0.55, 110+stem*1.1))
+		up(430, 0, 400, 740), reversed(up(430, sign*0.8, 400-sign*1.55, 740-sign*2.5)),
+		box(430-sign*0.5, 220, 430+sign*0.5, 450), box(430-sign*0.5, 100, 430+sign*0.5, 100+sign))
 	return all
 }
 
