@@ -22,10 +22,11 @@ func (w *Words) PartName(p *part.Part, n Names) string {
 		}
 		return w.Label("part-stretch", thing, said("from", w.endOf(p.From, p.Index == 0, n)), said("to", w.endOf(p.To, false, n)))
 	case part.KindWinch:
+		winch := w.winchOf(p.Thing, n)
 		if p.Layer > 0 {
-			return w.Label("part-winch-layer", thing, count("layer", p.Layer))
+			return w.Label("part-winch-layer", said("winch", winch), count("layer", p.Layer))
 		}
-		return w.Label("part-winch", thing)
+		return winch
 	case part.KindFairlead:
 		return w.Label("part-fairlead", thing)
 	case part.KindSlide:
@@ -43,6 +44,16 @@ func (w *Words) PartName(p *part.Part, n Names) string {
 		return w.nameOf(p.ID, n)
 	}
 	return thing.Text
+}
+
+// winchOf is what the winch of a vehicle is called.
+func (w *Words) winchOf(vehicle plan.ID, n Names) string {
+	if n != nil {
+		if s := n(plan.ID(plan.Port{Thing: vehicle, Point: plan.PortWinch}.String())); s != "" {
+			return s
+		}
+	}
+	return w.Label("part-winch", said("thing", w.nameOf(string(vehicle), n)))
 }
 
 // endOf is what the end of a stretch is called. A line's first end on a winch
@@ -67,7 +78,7 @@ func (w *Words) nameOf(id string, n Names) string {
 		return id
 	}
 	if plan.ID(point) == plan.PortWinch {
-		return w.Label("part-fairlead", said("thing", n.of(plan.ID(thing))))
+		return w.Label("part-winch", said("thing", n.of(plan.ID(thing))))
 	}
 	return w.Label("point-of", said("thing", n.of(plan.ID(thing))), said("point", n.of(plan.ID(point))))
 }
