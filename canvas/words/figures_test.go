@@ -1,0 +1,123 @@
+package words
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// Loads round up, limits down, shares up (architecture.md, Numbers).
+func TestFiguresRoundTheCarefulWay(t *testing.T) {
+	w := english(t, quantity.Metric)
+	for _, c := range []struct{ name, want, got string }{
+		{"load up", "29.3 kN", w.Load(29_201)},
+		{"limit down", "29.2 kN", w.Limit(29_299)},
+		{"share up", "84 %", w.Share(0.831)},
+		{"whole share stays", "83 %", w.Share(0.83)},
+		{"length", "24.4 m", w.Length(24.44)},
+		{"length needed up", "24.5 m", w.LengthNeeded(24.41)},
+		{"length left down", "24.4 m", w.LengthLeft(24.49)},
+		{"dimension", "3.00 m", w.Dimension(3)},
+		{"thickness", "12 mm", w.Thickness(0.012)},
+		{"mass", "2 450 kg", w.Mass(2450)},
+		{"angle", "87.4°", w.Angle(87.42)},
+		{"bearing", "058°", w.Bearing(58)},
+		{"bearing turned", "350°", w.Bearing(-10)},
+		{"bearing of a full turn", "000°", w.Bearing(359.9)},
+		{"chance is no percentage", "17 of 100", w.Chance(17, 100)},
+	} {
+		t.Run(c.name, func(t *testing.T) { assert.Equal(t, c.want, plain(c.got)) })
+	}
+}
+
+func TestWhatIsNotFiniteIsNotComputed(t *testing.T) {
+	w := english(t, quantity.Metric)
+	for _, x := range []float64{math.NaN(), math.Inf(1), math.Inf(-1)} {
+		assert.Equal(t, "not computed", w.Load(quantity.Force(x)))
+		assert.Equal(t, "not computed", w.Limit(quantity.Force(x)))
+		assert.Equal(t, "not computed", w.Share(x))
+		assert.Equal(t, "not computed", w.Bearing(quantity.Degrees(x)))
+		for u := part.UnitNone; u <= part.UnitFactor; u++ {
+			if u != part.UnitText && u != part.UnitThing {
+				assert.Equal(t, "not computed", w.Value(part.Value{Name: "x", Unit: u, X: x}, nil), "unit %d", u)
+			}
+		}
+	}
+}
+
+func TestEachUnitOfAValuePrints(t *testing.T) {
+	w := english(t, quantity.Metric)
+	for _, c := range []struct {
+		v    part.Value
+		want string
+	}{
+		{part.Value{Unit: part.UnitNone, X: 1.0300001}, "1.03"},
+		{part.Value{Unit: part.UnitNone, X: 128800}, "128800"},
+		{part.Value{Unit: part.UnitNone, Text: "as typed"}, "as typed"},
+		{part.Value{Unit: part.UnitForce, X: 5010}, "5.1 kN"},
+		{part.Value{Unit: part.UnitLimit, X: 5190}, "5.1 kN"},
+		{part.Value{Unit: part.UnitLength, X: 9.13}, "9.1 m"},
+		{part.Value{Unit: part.UnitMass, X: 2450}, "2 450 kg"},
+		{part.Value{Unit: part.UnitAngle, X: 25.3}, "25.3°"},
+		{part.Value{Unit: part.UnitShare, X: 1.2701}, "128 %"},
+		{part.Value{Unit: part.UnitEnergy, X: 4210}, "4.3 kJ"},
+		{part.Value{Unit: part.UnitSpeed, X: 1.24}, "1.24 m/s"},
+		{part.Value{Unit: part.UnitTime, X: 42}, "42 s"},
+		{part.Value{Unit: part.UnitCurrent, X: 318.4}, "318 A"},
+		{part.Value{Unit: part.UnitMoment, X: 128_800}, "128.8 kN·m"},
+		{part.Value{Unit: part.UnitCount, X: 4}, "4"},
+		{part.Value{Unit: part.UnitText, Text: "plan-high"}, "high"},
+		{part.Value{Unit: part.UnitThing, Text: "T1"}, "Tree 1"},
+		{part.Value{Unit: part.UnitBearing, X: 119.8}, "120°"},
+		{part.Value{Unit: part.UnitFactor, X: 0.85}, "×0.85"},
+	} {
+		t.Run(c.want, func(t *testing.T) {
+			assert.Equal(t, c.want, plain(w.Value(c.v, called("T1", "Tree 1"))))
+		})
+	}
+}
+
+func TestFormatsOfPlaceholders(t *testing.T) {
+	w := english(t, quantity.Metric)
+	values := []part.Value{
+		metres("d", 3.141), {Name: "turn", Unit: part.UnitAngle, X: 57.8}, force("need", 29_300), limit("holds", 5100),
+		{Name: "rope", Unit: part.UnitLength, X: 0.0095}, {Name: "what", Text: "It slides."},
+	}
+	for _, c := range []struct{ text, want string }{
+		{"{d}", "3.1 m"}, {"{d:up}", "3.2 m"}, {"{d:down}", "3.1 m"}, {"{d:fine}", "3.14 m"}, {"{d:fine:up}", "3.15 m"},
+		{"{d:whole:up}", "4 m"}, {"{turn:whole}", "58°"}, {"{rope:thick}", "9.5 mm"},
+		{"needs {need:bare}, holds {holds}", "needs 29.3, holds 5.1 kN"},
+		{"{what:stop}!", "It slides!"},
+	} {
+		t.Run(c.text, func(t *testing.T) {
+			assert.Equal(t, c.want, plain(fill(c.text, w.valuesOf(values, nil))))
+		})
+	}
+	assert.Equal(t, "11 ft", plain(fill("{d:whole:up}", w.In(quantity.Imperial).valuesOf(values, nil))), "3.141 m = 10.3 ft")
+}
+
+// board.md, Numbers: 29.3 kN (15.2 to 29.3, planned on high).
+func TestARangeSaysWhatIsPlannedOn(t *testing.T) {
+	w := english(t, quantity.Metric)
+	r := part.Range{Known: true, Low: 15_200, Likely: 21_000, High: 29_300}
+	assert.Equal(t, "29.3 kN (15.2 to 29.3, planned on high)", plain(w.Range(r, plan.PlanHigh)))
+	assert.Equal(t, "29.3 kN (15.2 to 29.3, planned on high)", plain(w.Range(r, "")), "what is not said counts as high")
+	assert.Equal(t, "21.0 kN (15.2 to 29.3, planned on likely)", plain(w.Range(r, plan.PlanLikely)))
+	assert.Equal(t, "not computed", w.Range(part.Range{}, plan.PlanHigh))
+	assert.Equal(t, "15.2 kN (15.2 to 29.3, planned on low)", plain(w.Hold(r)))
+	assert.Equal(t, "not known", w.Hold(part.Range{}))
+}
+
+func TestUnknownLoadsAndLimitsAreNeverNought(t *testing.T) {
+	w := english(t, quantity.Metric)
+	assert.Equal(t, "not computed", w.LoadOf(part.Load{}))
+	assert.Equal(t, "no rating", w.LimitOf(part.Limit{}))
+	assert.Equal(t, "not computed", w.UsedOf(&part.Part{}))
+	assert.Equal(t, "no rating", w.UsedOf(&part.Part{Move: part.Load{Known: true, Force: 1000}}))
+	assert.Equal(t, "25 %", plain(w.UsedOf(&part.Part{Move: part.Load{Known: true, Force: 1000}, Limit: part.Limit{Known: true, Force: 4000}})))
+}

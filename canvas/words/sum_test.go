@@ -1,0 +1,45 @@
+package words
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"kedge/solver/facts"
+	"kedge/solver/part"
+	"kedge/solver/quantity"
+)
+
+func TestSumShowsValuesSourcesAndSureties(t *testing.T) {
+	w := withScreen(t, map[string]string{"en-x.toml": "[formula]\nleg = '{leg} = {share} × {load} ÷ cos({half})'\n"})
+	row := facts.Must(facts.SlingHalfOfBasket) // common practice, by its row
+	s := &part.Sum{}
+	s.Add("leg", force("leg", 20_800),
+		part.Operand{Value: part.Value{Name: "share", X: row.Likely}, Fact: string(row.ID), From: part.FromFact},
+		part.Operand{Value: force("load", 36_900)},
+		part.Operand{Value: part.Value{Name: "half", Unit: part.UnitAngle, X: 12.65}})
+	s.Add("not-worded", part.Value{Name: "used", Unit: part.UnitShare, X: 0.52},
+		part.Operand{Value: force("load", 20_800)},
+		part.Operand{Value: limit("limit", 40_000), From: part.FromPreset})
+	s.Add("nameless", part.Value{Unit: part.UnitCount, X: 2}, part.Operand{Value: part.Value{Name: "n", Unit: part.UnitCount, X: 1}, Fact: "no.such-row"})
+	got := w.Sum(s, nil)
+	for i := range got {
+		got[i] = plain(got[i])
+	}
+	assert.Equal(t, []string{
+		"20.8 kN = 0.5 (c) × 36.9 kN ÷ cos(12.7°) [" + row.Title + ": " + row.Source + ", common practice]",
+		"used = 52 % · load = 20.8 kN, limit = 40.0 kN (preset)",
+		"[nameless] = 2 · n = 1 [no.such-row]",
+	}, got)
+	assert.Nil(t, w.Sum(nil, nil))
+	assert.Empty(t, w.Sum(&part.Sum{}, nil))
+}
+
+func TestEverySuretyHasItsWordAndMark(t *testing.T) {
+	w := english(t, quantity.Metric)
+	marks := map[facts.Surety]string{facts.FromMemory: " (m)", facts.CommonPractice: " (c)"} // board.md: a small m, c
+	for _, s := range facts.Sureties() {
+		assert.NotContains(t, w.Surety(s), "[", "%s", s)
+		assert.Equal(t, marks[s], w.SuretyMark(s), "%s", s)
+	}
+}

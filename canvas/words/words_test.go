@@ -1,0 +1,180 @@
+package words
+
+import (
+	"regexp"
+	"slices"
+	"testing"
+	"testing/fstest"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"kedge/assets"
+	"kedge/solver/part"
+	"kedge/solver/quantity"
+)
+
+func english(t testing.TB, sys quantity.System) *Words {
+	t.Helper()
+	w, err := New("en", sys)
+	require.NoError(t, err)
+	return w
+}
+
+func folder(files map[string]string) fstest.MapFS {
+	m := fstest.MapFS{}
+	for name, text := range files {
+		m[name] = &fstest.MapFile{Data: []byte(text)}
+	}
+	return m
+}
+
+func TestBuiltInTextsAreRead(t *testing.T) {
+	assert.Contains(t, Languages(), "en")
+	w := english(t, quantity.Metric)
+	assert.Equal(t, "en", w.Lang())
+	assert.Equal(t, quantity.Metric, w.System())
+	assert.NotEmpty(t, w.own.texts)
+}
+
+func TestEachFaultOfAFileIsRefusedAndNamed(t *testing.T) {
+	for _, c := range []struct{ name, a, b, want string }{
+		{"unknown section", "[findings.x]\nwhat='a'\ndo='b'", "", `words: en-a.toml: unknown key "findings.x"`},
+		{"unknown key", "[finding.x]\nwhat='a'\ndo='b'\nwhy='c'", "", `words: en-a.toml: unknown key "finding.x.why"`},
+		{"double", "[label]\nx='a'", "[label]\nx='a'", "words: en-b.toml: label/x is defined in en-a.toml too"},
+		{"double finding", "[finding.x]\nwhat='a'\ndo='b'", "[finding.x]\nwhat='a'\ndo='b'", "words: en-b.toml: finding/x/do is defined in en-a.toml too"},
+		{"empty", "[label]\nx=' '", "", "words: en-a.toml: label/x is empty"},
+		{"no do", "[finding.x]\nwhat='a'", "", "words: en-a.toml: finding/x/do is empty"},
+		{"open brace", "[label]\nx='a {b'", "", "words: en-a.toml: label/x: a { without its }"},
+		{"closing brace", "[label]\nx='a b}'", "", "words: en-a.toml: label/x: a } without its {"},
+		{"nested", "[label]\nx='{a{b}}'", "", "words: en-a.toml: label/x: a { without its }"},
+		{"empty slot", "[label]\nx='{}'", "", "words: en-a.toml: label/x: {} is no name: letters, digits, - and _ make one"},
+		{"space", "[label]\nx='{a b}'", "", "words: en-a.toml: label/x: {a b} is no name: letters, digits, - and _ make one"},
+		{"format", "[label]\nx='{a:red}'", "", `words: en-a.toml: label/x: {a:red}: there is no way to print called "red"`},
+		{"syntax", "[label\n", "", "words: en-a.toml: line 2: "},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			_, err := Read(folder(map[string]string{"en-a.toml": c.a, "en-b.toml": c.b}), "en", quantity.Metric)
+			require.Error(t, err)
+			assert.Contains(t, err.Error(), c.want)
+		})
+	}
+}
+
+func TestALanguageThatIsNotThereIsRefusedWithThoseThatAre(t *testing.T) {
+	_, err := Read(folder(map[string]string{"en-a.toml": "", "de-a.toml": ""}), "xx", quantity.Metric)
+	assert.EqualError(t, err, `words: there is no language "xx"; there is: de, en`)
+}
+
+// A second language is files only; what it lacks is shown in English, what is
+// nowhere by its id.
+func TestASecondLanguageIsFilesOnly(t *testing.T) {
+	files := folder(map[string]string{
+		"en-a.toml": "[label]\nline='Line'\nblock='Block'\n[finding.near]\nwhat='{thing} is near {load}.'\ndo='Wait.'",
+		"xx-a.toml": "[label]\nline='Enil'\n[finding.near]\nwhat='{load}: {thing} raen.'\ndo='Tiaw.'",
+	})
+	w, err := Read(files, "xx", quantity.Metric)
+	require.NoError(t, err)
+	assert.Equal(t, "Enil", w.Label("line"))
+	assert.Equal(t, "Block", w.Label("block"), "what the language lacks")
+	assert.Equal(t, "[sling]", w.Label("sling"), "what no language has")
+	what, do := w.Finding(part.Finding{ID: "near", Things: ids("T1"), Values: []part.Value{force("load", 29300)}}, called("T1", "Tree 1"))
+	assert.Equal(t, "29.3 kN: Tree 1 raen.", plain(what))
+	assert.Equal(t, "Tiaw.", do)
+}
+
+func TestWhatHasNoTextShowsItsId(t *testing.T) {
+	for _, w := range []*Words{english(t, quantity.Metric), {}} {
+		assert.Equal(t, "[no-such]", w.Label("no-such"))
+		assert.Equal(t, "[no-such]", w.Basis("no-such"))
+		assert.Equal(t, "[no-such]", w.Note("no-such"))
+		assert.Equal(t, "[no-such]", w.Remedy("no-such"))
+		assert.Equal(t, "[no-such]", w.Word("no-such"))
+		assert.Empty(t, w.Note(""), "no note is no note")
+		what, do := w.Finding(part.Finding{ID: "no-such", Things: ids("T1"), Values: []part.Value{{Name: "n", Unit: part.UnitCount, X: 3}}}, called("T1", "Tree 1"))
+		assert.Equal(t, "[no-such] Tree 1 n = 3", what)
+		assert.Empty(t, do)
+	}
+	assert.Equal(t, "a [load]", fill("a {load}", func(slot) (string, bool) { return "", false }))
+}
+
+// No text says of a load or a person that it is safe (board.md: never "safe",
+// "OK", "clear", no tick).
+func TestNoTextSaysSafe(t *testing.T) {
+	never := regexp.MustCompile(`(?i)\b(safe|safely|unsafe|ok|okay|clear)\b|[✓✔☑✅]`)
+	w := english(t, quantity.Metric)
+	for k, text := range w.own.texts {
+		for _, name := range slotNames(text) { // a value may be called so
+			text = regexp.MustCompile(`\{`+name+`[^}]*\}`).ReplaceAllString(text, "")
+		}
+		assert.False(t, never.MatchString(text), "%s: %s", k, text)
+	}
+}
+
+// Every text that the code of this package asks for is there.
+func TestEveryFixedTextIsThere(t *testing.T) {
+	w := english(t, quantity.Metric)
+	for l := part.Notice; l <= part.Danger; l++ {
+		assert.Equal(t, l.String(), w.Level(l), "the signal words of ANSI Z535 are the English ones")
+	}
+	for s := part.NotComputed; s <= part.Within; s++ {
+		assert.True(t, w.HasLabel("status-"+s.String()), "%s", s)
+	}
+	for _, k := range []part.ZoneKind{part.ZoneRecoil, part.ZoneBight, part.ZoneRelease, part.ZoneStandOff, part.ZoneTree, part.ZoneRollAway, part.ZoneSlide} {
+		assert.True(t, w.HasLabel("zone-"+string(k)), "%s", k)
+	}
+	for _, id := range []string{"not-computed", "no-rating", "not-known", "nothing", "and", "verdict", "verdict-none", "verdict-nothing", "verdict-incomplete",
+		"more", "planned-on", "chip", "range", "chance", "inside", "outside", "fairlead", "point-of", "part-stretch", "part-stretch-n", "part-winch",
+		"part-winch-layer", "part-fairlead", "part-slide", "part-tip", "part-sling", "part-sling-leg", "part-end", "only-line", "only-winch",
+		"mark-memory", "mark-common", "mark-preset", "surety-published", "surety-secondary copy", "surety-common practice", "surety-from memory", "surety-ours",
+		"PLAN-high", "PLAN-likely", "PLAN-low", "plan-high", "plan-likely", "plan-low"} {
+		assert.True(t, w.HasLabel(id), id)
+	}
+	assert.GreaterOrEqual(t, len(w.Cautions()), 4, "the four of product.md, Cautions it always shows")
+	assert.NotEmpty(t, w.NotChecked())
+}
+
+// product.md, "Cautions it always shows".
+func TestTheCautionsAreThoseOfTheDesign(t *testing.T) {
+	all := english(t, quantity.Metric).Cautions()
+	for _, want := range []string{
+		"Kedge is an aid for planning and teaching.",
+		"Loads on real ground vary; handbook holds are estimates.",
+		"Local law, the makers' instructions and a qualified person on the spot come first.",
+		"People stay outside the zones whatever the figures say.",
+	} {
+		assert.True(t, slices.Contains(all, want), want)
+	}
+}
+
+func TestOtherUnitsLeaveTheFirstAlone(t *testing.T) {
+	w := english(t, quantity.Metric)
+	other := w.In(quantity.Imperial)
+	assert.Equal(t, quantity.Metric, w.System())
+	assert.Equal(t, quantity.Imperial, other.System())
+	assert.Equal(t, "12.5 kN", plain(w.Load(12500)))
+	assert.Equal(t, "2 820 lbf", plain(other.Load(12500)), "12 500 N / 4.4482216 = 2 810.1, three digits, rounded up")
+}
+
+func BenchmarkNew(b *testing.B) {
+	for b.Loop() {
+		if _, err := New("en", quantity.Metric); err != nil {
+			b.Fatal(err)
+		}
+	}
+	_ = assets.Words()
+}
+
+func FuzzText(f *testing.F) {
+	for _, s := range []string{"", "a {b} c", "{a:up:bare}", "{", "}", "{}", "{a{b}}", "}{"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		if checkText(text) != nil {
+			return
+		}
+		got := fill(text, func(s slot) (string, bool) { return "", true })
+		assert.NotContains(t, got, "{")
+		assert.NotContains(t, got, "}")
+	})
+}
