@@ -296,6 +296,7 @@ func TestRefused(t *testing.T) {
 		{"mass", "-5 kg", quantity.NegativeValue, 0, nil},
 		{"force", "−5 kN", quantity.NegativeValue, 0, nil},
 		{"share", "-5 %", quantity.NegativeValue, 0, nil},
+		{"duration", "-0 h 5 min", quantity.NegativeValue, 0, nil}, // found by FuzzParse
 		{"length", `5'13"`, quantity.BadCompound, 2, nil},
 		{"length", "1'234 m", quantity.BadCompound, 2, nil},
 		{"length", `5.5' 6"`, quantity.BadCompound, 5, nil},

@@ -48,9 +48,6 @@ func (c *scan) one(m measure) (reading, *ParseError) {
 		return r, err
 	}
 	r.num, r.value, r.end = n, n.value, c.at
-	if neg && n.value != 0 && !m.signed {
-		return r, c.fail(r.start, NegativeValue, "this "+m.name+" cannot be below nought: leave out the minus")
-	}
 	at := c.at
 	c.skipSpace()
 	if r.unit = c.unit(m); r.unit == nil {
@@ -67,6 +64,9 @@ func (c *scan) one(m measure) (reading, *ParseError) {
 		}
 	}
 	r.end = c.at
+	if neg && r.value != 0 && !m.signed {
+		return r, c.fail(r.start, NegativeValue, "this "+m.name+" cannot be below nought: leave out the minus")
+	}
 	if neg {
 		r.value = -r.value
 	}
