@@ -41,10 +41,12 @@ func SpeciesNames() []string {
 	return out
 }
 
-// TreeOf gathers the rows of a species. The names "unknown-conifer" and
+// TreeOf gathers the rows of a species, with or without the "tree." of its
+// rows. The names "unknown-conifer" and
 // "unknown-broadleaf" give the lowest row of their kind. ok is false for a
 // species the handbook lacks: it has no hold by table.
 func TreeOf(species string) (tree Tree, ok bool) {
+	species = strings.TrimPrefix(species, "tree.")
 	figures := species
 	if species == "unknown-conifer" || species == "unknown-broadleaf" {
 		figures = "unknown"
