@@ -41,55 +41,66 @@ func (r Row) InterpOf(column string, x float64) (value float64, ok bool) {
 	return r.interpAt(x, c)
 }
 
-func (r Row) interpAt(x float64, column int) (float64, bool) {
+// keyTolerance is how far a computed key may miss a printed one and still be
+// it, relative above 1, else absolute: unit conversion and acos leave an error
+// in the last bits; 7 × 0.3048 is not the printed 2.1336, and must not fall
+// outside the table for that.
+const keyTolerance = 1e-9
+
+// near reports whether x is the printed key within keyTolerance.
+func near(x, key float64) bool {
+	return math.Abs(x-key) <= keyTolerance*math.Max(1, math.Abs(key))
+}
+
+// printed is the index of the first printed key that x reaches up to, and
+// whether x is that key.
+func (r Row) printed(x float64) (index int, is bool) {
 	n := len(r.cells)
-	if r.lookup != curve || n == 0 || !(x >= r.cells[0][0] && x <= r.cells[n-1][0]) {
+	i := sort.Search(n, func(i int) bool { return r.cells[i][0] >= x || near(x, r.cells[i][0]) })
+	return i, i < n && near(x, r.cells[i][0])
+}
+
+func (r Row) interpAt(x float64, column int) (float64, bool) {
+	if r.lookup != curve || math.IsNaN(x) {
 		return 0, false
 	}
-	i := sort.Search(n, func(i int) bool { return r.cells[i][0] >= x })
-	hi := r.cells[i]
-	if hi[0] == x {
-		return hi[column], true
+	i, is := r.printed(x)
+	switch {
+	case i == len(r.cells) || i == 0 && !is:
+		return 0, false
+	case is:
+		return r.cells[i][column], true
 	}
-	lo := r.cells[i-1]
+	lo, hi := r.cells[i-1], r.cells[i]
 	t := (x - lo[0]) / (hi[0] - lo[0])
 	return (1-t)*lo[column] + t*hi[column], true
 }
 
 func (r Row) stepAt(x float64, column int) (float64, bool) {
-	n := len(r.cells)
-	if n == 0 || math.IsNaN(x) {
+	if math.IsNaN(x) {
 		return 0, false
 	}
 	if r.lookup == stepBand {
 		return r.bandAt(x, column)
 	}
-	if x < r.cells[0][0] || x > r.cells[n-1][0] {
+	i, is := r.printed(x)
+	if i == len(r.cells) || i == 0 && !is {
 		return 0, false
 	}
-	i := sort.Search(n, func(i int) bool { return r.cells[i][0] >= x })
-	printed := r.cells[i][0] == x
-	switch r.lookup {
-	case stepKey:
-		if !printed {
-			return 0, false
-		}
-	case stepFrom:
-		if !printed {
-			i--
-		}
-	case stepTo:
-	default:
-		return 0, false
+	switch {
+	case is && r.lookup != curve, r.lookup == stepTo:
+		return r.cells[i][column], true
+	case r.lookup == stepFrom:
+		return r.cells[i-1][column], true
 	}
-	return r.cells[i][column], true
+	return 0, false
 }
 
 // bandAt takes the first band that holds x, both edges included, so a shared
 // edge belongs to the earlier band.
 func (r Row) bandAt(x float64, column int) (float64, bool) {
 	for i, c := range r.cells {
-		if x >= c[0] && x <= c[1] {
+		if (x >= c[0] || near(x, c[0])) && (x <= c[1] || near(x, c[1])) {
 			return c[column], true
 		}
 		if i > 0 && x > r.cells[i-1][1] && x < c[0] {
