@@ -32,7 +32,7 @@ func TestSlingRoundBasket(t *testing.T) {
 		{"3.0 m opens 25.3°", 3.0, 25.3, 0.05},
 		{"1.84 m opens 60°", 1.84, 60, 0.5},
 		{"1.70 m opens 74°", 1.70, 74, 0.5},
-		{"1.53 m opens 120°", 1.53, 120, 1.0},
+		{"1.53 m opens 120°", 1.53, 120, 3.0}, // 5 mm of length is 3° here: 120° takes 1.534 m
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			r := gear.SlingRound(0.24, tt.length, plan.HitchBasket)

@@ -8,13 +8,13 @@ import (
 
 // ShackleIn is a shackle as rigged.
 type ShackleIn struct {
-	Shackle  *plan.Shackle
-	Part     string
-	Off      quantity.Degrees // pull off its own line
-	Between  quantity.Degrees // between two legs in its bow; 0: one leg
-	BearsOn  quantity.Length  // diameter of the thinnest edge or pin a soft shackle bears on; 0: not known
-	Line     quantity.Length  // diameter of the line it joins; 0: none
-	Lifting  bool
+	Shackle *plan.Shackle
+	Part    string
+	Off     quantity.Degrees // pull off its own line
+	Between quantity.Degrees // between two legs in its bow; 0: one leg
+	BearsOn quantity.Length  // diameter of the thinnest edge or pin a soft shackle bears on; 0: not known
+	Line    quantity.Length  // diameter of the line it joins; 0: none
+	Lifting bool
 }
 
 // Shackle is what a shackle may be asked for: its working tag times the step

@@ -1,0 +1,192 @@
+package hold
+
+import (
+	"math"
+
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// In is an anchor of the plan, or an obstacle used as one, and its load.
+type In struct {
+	Anchor   *plan.Anchor
+	Obstacle *plan.Obstacle // instead of Anchor
+	Soil     string         // of the ground, if the anchor has none of its own
+	Load     part.Vec       // what the anchor takes, newtons
+	Normal   part.Vec       // of the ground, upward; zero: straight up
+	Height   quantity.Length
+	Run      float64 // of a deadman: run per rise of its line, 0: not known
+	Lifting  bool
+}
+
+// State is what an anchor may be loaded with and how its load lies.
+type State struct {
+	part.Capacity
+	Axis part.Vec         // direction it was set for, a unit vector; zero: none, or not known
+	Off  quantity.Degrees // of the load, across the ground, off that direction
+	Side quantity.Force   // the part of the load across it
+}
+
+// Anchor is what an anchor of any kind may be loaded with. A measured hold
+// overrules the tables; health, movement and a wrong direction do not yield to
+// it. An anchor set for one direction has its side-load: over 15° off caution,
+// over 45° refused [ours].
+func Anchor(in In, sum *part.Sum, found *[]part.Finding) State {
+	if in.Obstacle != nil {
+		return obstacle(in, sum, found)
+	}
+	a := in.Anchor
+	if a == nil {
+		return State{}
+	}
+	out := State{}
+	out.aim(in, found)
+	if a.Kind == plan.AnchorTree && !treeStands(a, found) {
+		return out
+	}
+	if out.refused() {
+		return out
+	}
+	if a.HoldLow != 0 || a.HoldLikely != 0 || a.HoldHigh != 0 {
+		out.Capacity = measured(in, sum, found)
+		return out
+	}
+	soil := a.Soil
+	if soil == "" {
+		soil = in.Soil
+	}
+	ground := GroundIn{Anchor: a, Soil: soil, Rise: rise(in), Run: in.Run, Lifting: in.Lifting}
+	switch a.Kind {
+	case plan.AnchorTree:
+		out.Capacity = Tree(TreeIn{Tree: a, Soil: soil, Height: in.Height, Lifting: in.Lifting}, sum, found)
+	case plan.AnchorPickets:
+		out.Capacity = Pickets(ground, sum, found)
+	case plan.AnchorDeadman:
+		out.Capacity = Deadman(ground, sum, found)
+	case plan.AnchorBoulder:
+		out.Capacity = Boulder(BoulderIn{Thing: a.ID, Mass: a.Mass, Rise: ground.Rise, Slope: fall(in), Preset: isPreset(a), Lifting: in.Lifting}, sum, found)
+	case plan.AnchorRated:
+		out.Capacity = Rated(RatedIn{Thing: a.ID, Rating: a.Rating, Preset: isPreset(a), Lifting: in.Lifting}, sum, found)
+	default:
+		raise(found, "anchor-kind-unknown", part.Warning, a.ID, "type-kind")
+	}
+	return out
+}
+
+// obstacle is an obstacle that a line or sling is made fast to: only one that
+// is marked as anchor, and then a boulder.
+func obstacle(in In, sum *part.Sum, found *[]part.Finding) State {
+	o := in.Obstacle
+	if !o.Anchor {
+		raise(found, "obstacle-no-anchor", part.Danger, o.ID, "mark-as-anchor")
+		return State{}
+	}
+	return State{Capacity: Boulder(BoulderIn{
+		Thing: o.ID, Mass: o.Mass, Rise: rise(in), Slope: fall(in), Preset: presetMass(o), Lifting: in.Lifting,
+	}, sum, found)}
+}
+
+func presetMass(o *plan.Obstacle) bool {
+	for _, p := range o.Presets {
+		if p == "mass_kg" {
+			return true
+		}
+	}
+	return false
+}
+
+// measured is a hold somebody measured or vouches for.
+func measured(in In, sum *part.Sum, found *[]part.Finding) part.Capacity {
+	a, b := in.Anchor, book()
+	low := float64(a.HoldLow)
+	switch {
+	case low == 0:
+		raise(found, "hold-low-unknown", part.Warning, a.ID, "type-hold")
+		return part.Capacity{}
+	case !positive(low):
+		raise(found, "anchor-impossible", part.Danger, a.ID, "type-hold")
+		return part.Capacity{}
+	}
+	if a.Kind == plan.AnchorTree && a.PulledBefore {
+		low *= b.movedShare.x
+		raise(found, "tree-moved", part.Warning, a.ID, "", value("share", part.UnitShare, b.movedShare.x))
+	}
+	if sum.On() {
+		sum.Add("measured-hold", value("hold", part.UnitLimit, low), typed("typed", part.UnitLimit, float64(a.HoldLow)))
+	}
+	return divided(ultimate(low, float64(a.HoldLikely), float64(a.HoldHigh)), part.SuretyTyped, "measured hold", isPreset(a), in.Lifting, sum)
+}
+
+// Directions off what an anchor was set for, degrees [ours]: full, caution,
+// refused beyond.
+const (
+	asideCaution = 15
+	asideRefused = 45
+)
+
+// aim sets the direction an anchor was set for and how the load lies to it.
+func (out *State) aim(in In, found *[]part.Finding) {
+	a := in.Anchor
+	switch a.Kind {
+	case plan.AnchorPickets, plan.AnchorDeadman:
+	case plan.AnchorRated:
+		if !a.SetKnown {
+			return
+		}
+	default: // a free tree or boulder has no direction
+		return
+	}
+	if !a.SetKnown {
+		raise(found, "anchor-direction-unknown", part.Caution, a.ID, "type-direction")
+		return
+	}
+	bearing := a.SetBearing.Radians()
+	out.Axis = part.Vec{math.Sin(bearing), math.Cos(bearing), 0}
+	level := part.Vec{in.Load[0], in.Load[1], 0}
+	if level.Len() == 0 {
+		return
+	}
+	out.Off = level.Angle(out.Axis)
+	out.Side = quantity.Force(level.Len() * math.Abs(math.Sin(out.Off.Radians())))
+	off := float64(out.Off)
+	if off <= asideCaution {
+		return
+	}
+	severity := part.Warning
+	if !(off <= asideRefused) {
+		severity = part.Danger
+	}
+	raise(found, "anchor-aside", severity, a.ID, "turn-anchor", value("off", part.UnitAngle, off),
+		value("side", part.UnitForce, float64(out.Side)), value("most", part.UnitAngle, asideCaution))
+}
+
+// refused tells that the load comes too far from the side, or from nowhere
+// that can be said.
+func (out *State) refused() bool { return !(float64(out.Off) <= asideRefused) }
+
+// normal is the ground's upward normal.
+func normal(in In) part.Vec {
+	if n := in.Normal.Unit(); n != (part.Vec{}) {
+		return n
+	}
+	return part.Vec{0, 0, 1}
+}
+
+// rise is the angle of the load above the ground.
+func rise(in In) quantity.Degrees {
+	if in.Load.Len() == 0 {
+		return 0
+	}
+	return 90 - in.Load.Angle(normal(in))
+}
+
+// fall is the slope of the ground toward the load, falling positive.
+func fall(in In) quantity.Degrees {
+	level := part.Vec{in.Load[0], in.Load[1], 0}.Unit()
+	n := normal(in)
+	if level == (part.Vec{}) || !(n[2] > 0) {
+		return 0
+	}
+	return quantity.FromRadians(math.Atan(level.Dot(part.Vec{n[0], n[1], 0}) / n[2]))
+}

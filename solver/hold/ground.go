@@ -1,0 +1,212 @@
+package hold
+
+import (
+	"math"
+
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// GroundIn is an anchor in or on the ground, as pulled.
+type GroundIn struct {
+	Anchor  *plan.Anchor
+	Soil    string           // as resolved: the anchor's own, else the ground's
+	Rise    quantity.Degrees // of the line above the ground, at the anchor; negative: below
+	Run     float64          // of a deadman: run per rise of the line in its trench, 1 to 4; 0: not known
+	Lifting bool
+}
+
+// Pickets is what a picket holdfast holds: the table by layout (US Navy
+// NAVEDTRA 14251, FM 5-125 Table 4-1) times the soil's factor. Rows do not add:
+// a layout the table lacks has no hold. Loose dry sand has none.
+func Pickets(in GroundIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
+	a, b := in.Anchor, book()
+	var l *layout
+	for i := range b.layouts {
+		if b.layouts[i].name == a.Layout {
+			l = &b.layouts[i]
+		}
+	}
+	if l == nil {
+		raise(found, "pickets-layout-unknown", part.Warning, a.ID, "type-layout")
+		return part.Capacity{}
+	}
+	f, known, ok := picketSoil(b, in.Soil)
+	if !ok {
+		raise(found, "pickets-in-sand", part.Danger, a.ID, "other-anchor")
+		return part.Capacity{}
+	}
+	if !known {
+		raise(found, "soil-unknown", part.Notice, a.ID, "type-soil")
+	}
+	if rise := float64(in.Rise); !(rise <= b.picketLean.x) {
+		raise(found, "pickets-lifted", part.Warning, a.ID, "lower-line", value("rise", part.UnitAngle, rise),
+			value("most", part.UnitAngle, b.picketLean.x))
+		return part.Capacity{}
+	}
+	low := l.x * f.x
+	if sum.On() {
+		sum.Add("picket-hold", value("hold", part.UnitLimit, low), cited("layout", part.UnitLimit, l.fact), cited("soil", part.UnitFactor, f))
+	}
+	return divided(ultimate(low, low, low), l.surety.Weaker(f.surety), "picket table", isPreset(a), in.Lifting, sum)
+}
+
+// Deadman is what a buried log holds:
+//
+//	HP(mean depth, slope of the line) · diameter · (length − trench) · soil
+//
+// by US Army TM 5-5420-278-10, Table 9 and FM 5-125, Table 4-2. Between printed
+// depths the shallower counts, between slopes the steeper; outside the table
+// nothing. A slope that is not known counts as 1:1, a line steeper than that as
+// a vertical pull. The low end takes 2 ft off for the trench, the high end 1 ft.
+func Deadman(in GroundIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
+	a, b := in.Anchor, book()
+	depth, length, dia := float64(a.Depth), float64(a.LogLength), float64(a.LogDiameter)
+	switch {
+	case depth == 0 || length == 0 || dia == 0:
+		raise(found, "deadman-size-unknown", part.Warning, a.ID, "type-size")
+		return part.Capacity{}
+	case !positive(depth) || !positive(length) || !positive(dia):
+		raise(found, "anchor-impossible", part.Danger, a.ID, "type-size")
+		return part.Capacity{}
+	}
+	hp, ok := HoldingPower(a.Depth, in.slopeRun(found))
+	if !ok {
+		raise(found, "deadman-outside-table", part.Danger, a.ID, "", value("depth", part.UnitLength, depth), value("run", part.UnitNone, in.Run))
+		return part.Capacity{}
+	}
+	f, known := deadmanSoil(b, in.Soil)
+	if !known {
+		raise(found, "soil-unknown", part.Notice, a.ID, "type-soil")
+	}
+	if ratio := length / dia; !(ratio <= b.slenderLog.x) {
+		raise(found, "deadman-slender", part.Warning, a.ID, "", value("ratio", part.UnitNone, ratio),
+			value("most", part.UnitNone, b.slenderLog.x), value("length", part.UnitLength, dia*b.slenderLog.x))
+	}
+	if back, ok := SetBack(a.Depth, a.LogDiameter, in.slopeRun(nil)); ok {
+		raise(found, "deadman-set-back", part.Notice, a.ID, "", value("back", part.UnitLength, float64(back)))
+	}
+	hold := func(trench fact) float64 { return hp * f.x * dia * math.Max(0, length-trench.x) }
+	low, high := hold(b.trench), hold(b.trenchLow)
+	if !(low > 0) {
+		raise(found, "deadman-too-short", part.Danger, a.ID, "", value("length", part.UnitLength, length), value("trench", part.UnitLength, b.trench.x))
+		return part.Capacity{}
+	}
+	if sum.On() {
+		sum.Add("deadman-hold", value("hold", part.UnitLimit, low), part.Operand{Value: value("power", part.UnitNone, hp), Fact: string(b.deadmanFact.id), From: part.FromFact},
+			typed("diameter", part.UnitLength, dia), typed("length", part.UnitLength, length),
+			cited("trench", part.UnitLength, b.trench), cited("soil", part.UnitFactor, f))
+	}
+	return divided(ultimate(low, low, high), b.deadmanFact.surety.Weaker(f.surety).Weaker(b.trench.surety), "deadman table", isPreset(a), in.Lifting, sum)
+}
+
+// slopeRun is the run per rise to read the table with: 0 for a vertical pull.
+func (in GroundIn) slopeRun(found *[]part.Finding) float64 {
+	const steepest = 45 // degrees: 1:1, the steepest slope of the table
+	switch {
+	case in.Run != 0:
+		return in.Run
+	case float64(in.Rise) > steepest:
+		return 0
+	}
+	raise(found, "deadman-slope-unknown", part.Notice, in.Anchor.ID, "type-slope")
+	return 1
+}
+
+// HoldingPower is what a deadman's face holds in loam, newtons per square metre,
+// at a mean depth and for a line that rises 1 in run; run 0 is a vertical pull.
+// ok is false outside the table: 3 to 7 ft deep, 1:1 to 1:4.
+func HoldingPower(depth quantity.Length, run float64) (pascals float64, ok bool) {
+	b := book()
+	key := math.Round(float64(depth)*depthDigits) / depthDigits // 7 ft typed in feet is the table's 2.1336 m
+	if run == 0 {
+		x, ok := b.deadmanVertical.Step(key)
+		return x * b.deadmanVertical.ToSI(), ok
+	}
+	if !(run >= 1) || !(run <= b.slopes[len(b.slopes)-1][0]) {
+		return 0, false
+	}
+	column := slopeColumns[int(run)-1] // between slopes the steeper
+	x, ok := b.deadman.StepOf(column, key)
+	return x * b.deadman.ToSI(), ok
+}
+
+// depthDigits, steps per metre: a depth is read to the micrometre, far finer
+// than any spade, far coarser than the rounding of a feet-to-metres product.
+const depthDigits = 1e6
+
+// slopeColumns are the table's columns, steepest first. A fixed list.
+var slopeColumns = [...]string{"slope_1_1", "slope_1_2", "slope_1_3", "slope_1_4"}
+
+// SetBack is how far behind the place where the line leaves the ground a
+// deadman lies:
+//
+//	(mean depth + face/2) · run
+//
+// Source: FM 5-125 ch. 4. ok is false for a vertical pull.
+func SetBack(depth, face quantity.Length, run float64) (quantity.Length, bool) {
+	if !positive(float64(depth)) || !positive(float64(face)) || !positive(run) {
+		return 0, false
+	}
+	return (depth + face/2) * quantity.Length(run), true
+}
+
+// BoulderIn is a boulder as pulled.
+type BoulderIn struct {
+	Thing   plan.ID
+	Mass    quantity.Mass
+	Rise    quantity.Degrees // of the line above the ground, at the boulder
+	Slope   quantity.Degrees // of the ground toward the pull, falling positive
+	Preset  bool
+	Lifting bool
+}
+
+// Boulder is what a loose boulder holds before it slides:
+//
+//	F = W·(μ·cos θ − sin θ) / (cos β + μ·sin β), at most μ·W
+//
+// θ the fall of the ground toward the pull, β the rise of the line; μ 0.2,
+// likely 0.35, high 0.5 [ours]. A line that presses the boulder down, or
+// ground that rises toward the pull, earns nothing.
+func Boulder(in BoulderIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
+	b, w := book(), float64(in.Mass.Weight())
+	switch {
+	case in.Mass == 0:
+		raise(found, "boulder-mass-unknown", part.Warning, in.Thing, "type-mass")
+		return part.Capacity{}
+	case !positive(w):
+		raise(found, "anchor-impossible", part.Danger, in.Thing, "type-mass")
+		return part.Capacity{}
+	}
+	rise := float64(in.Rise)
+	if !(rise < 90) || math.IsNaN(float64(in.Slope)) {
+		raise(found, "boulder-lifted", part.Danger, in.Thing, "lower-line", value("rise", part.UnitAngle, rise))
+		return part.Capacity{}
+	}
+	if rise > boulderRise {
+		raise(found, "boulder-lifted", part.Caution, in.Thing, "lower-line", value("rise", part.UnitAngle, rise))
+	}
+	low, likely, high := in.slides(w, b.boulderLow.x), in.slides(w, b.boulderLikely.x), in.slides(w, b.boulderHigh.x)
+	if !(low > 0) {
+		raise(found, "boulder-slides", part.Danger, in.Thing, "other-anchor", value("slope", part.UnitAngle, float64(in.Slope)))
+		return part.Capacity{}
+	}
+	if sum.On() {
+		sum.Add("boulder-hold", value("hold", part.UnitLimit, low), computed("weight", part.UnitForce, w),
+			cited("friction", part.UnitNone, b.boulderLow), computed("rise", part.UnitAngle, rise), computed("slope", part.UnitAngle, float64(in.Slope)))
+	}
+	return divided(ultimate(low, likely, high), b.boulderLow.surety, "slides at μ·W", in.Preset, in.Lifting, sum)
+}
+
+// boulderRise, degrees: from here the lift is worth saying; at friction 0.35 it
+// takes 8 % off the grip [ours].
+const boulderRise = 15
+
+// slides is the pull that makes a boulder of weight w slide with friction mu.
+func (in BoulderIn) slides(w, mu float64) float64 {
+	slope := math.Max(0, in.Slope.Radians())
+	rise := math.Max(0, in.Rise.Radians())
+	f := w * (mu*math.Cos(slope) - math.Sin(slope)) / (math.Cos(rise) + mu*math.Sin(rise))
+	return math.Min(f, mu*w)
+}

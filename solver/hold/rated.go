@@ -1,0 +1,97 @@
+package hold
+
+import (
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// RatedIn is a rated anchor point.
+type RatedIn struct {
+	Thing   plan.ID
+	Rating  plan.Rating
+	Preset  bool
+	Lifting bool
+}
+
+// Rated is what a rated point may be loaded with: its working tag, or
+// breaking ÷ 3 (lifting ÷ 5). What a tag alone says of the ultimate is the tag:
+// no standard is known for these points.
+func Rated(in RatedIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
+	b, x := book(), float64(in.Rating.Force)
+	switch {
+	case x == 0:
+		raise(found, "no-rating", part.Warning, in.Thing, "type-rating")
+		return part.Capacity{}
+	case !positive(x):
+		raise(found, "rating-impossible", part.Danger, in.Thing, "type-rating")
+		return part.Capacity{}
+	}
+	surety := part.SuretyTyped
+	if in.Preset {
+		surety = part.SuretyMemory
+	}
+	u := quantity.Force(x)
+	c := part.Capacity{Ultimate: part.Range{Known: true, Low: u, Likely: u, High: u}, Note: "breaking strength as rigged"}
+	f, basis := fact{x: 1}, "tag"
+	if in.Rating.Basis == plan.BasisWorking {
+		c.Ultimate.Likely = quantity.Force(x * b.gearFactor.x)
+		c.Ultimate.High, c.Note = c.Ultimate.Likely, "no standard known, the tag is its least"
+	} else {
+		if in.Rating.Basis != plan.BasisBreaking {
+			raise(found, "rating-unsaid", part.Notice, in.Thing, "say-rating-basis", value("rating", part.UnitLimit, x))
+		}
+		f, basis = b.gearFactor, "gear 3:1"
+		if in.Lifting {
+			f, basis = b.rigLifting, "gear 5:1"
+		}
+	}
+	limit := x / f.x
+	c.Limit = part.Limit{Known: true, Force: quantity.Force(limit), Basis: basis, Factor: 1 / f.x, Surety: surety.Weaker(f.surety), Preset: in.Preset}
+	if sum.On() {
+		from := part.FromTyped
+		if in.Preset {
+			from = part.FromPreset
+		}
+		sum.Add("rated-limit", value("limit", part.UnitLimit, limit),
+			part.Operand{Value: value("rating", part.UnitLimit, x), From: from}, cited("factor", part.UnitNone, f))
+	}
+	return c
+}
+
+// VehicleIn is a vehicle that serves as anchor. What moves it is another
+// room's answer and comes in as the line pull that makes it slide or tip.
+type VehicleIn struct {
+	Vehicle plan.ID
+	Slides  part.Range // line pull that makes it slide
+	Tips    part.Range // line pull that tips it; not known: it does not tip first
+	Braked  bool       // somebody set its brake, or chocked it
+	Surety  part.Surety
+	Lifting bool
+}
+
+// Vehicle is what a braked vehicle holds as anchor: the lower of sliding and
+// tipping, ÷ 3 as every hold. One that is not known to be braked holds nothing.
+func Vehicle(in VehicleIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
+	if !in.Braked {
+		raise(found, "vehicle-not-braked", part.Danger, in.Vehicle, "chock")
+		return part.Capacity{}
+	}
+	if !in.Slides.Known {
+		raise(found, "vehicle-hold-unknown", part.Warning, in.Vehicle, "type-mass")
+		return part.Capacity{}
+	}
+	low, likely, high := in.Slides.Low, in.Slides.Likely, in.Slides.High
+	if in.Tips.Known {
+		low, likely, high = min(low, in.Tips.Low), min(likely, in.Tips.Likely), min(high, in.Tips.High)
+	}
+	if !positive(float64(low)) {
+		raise(found, "vehicle-holds-nothing", part.Danger, in.Vehicle, "chock")
+		return part.Capacity{}
+	}
+	if sum.On() {
+		sum.Add("vehicle-hold", value("hold", part.UnitLimit, float64(low)),
+			computed("slides", part.UnitLimit, float64(in.Slides.Low)), computed("tips", part.UnitLimit, float64(in.Tips.Low)))
+	}
+	return divided(ultimate(float64(low), float64(likely), float64(high)), in.Surety.Weaker(part.SuretyOurs), "slides or tips", false, in.Lifting, sum)
+}

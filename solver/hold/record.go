@@ -1,0 +1,79 @@
+package hold
+
+import (
+	"math"
+
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// raise adds a finding; with a nil found it does nothing.
+func raise(found *[]part.Finding, id string, level part.Level, thing plan.ID, remedy string, values ...part.Value) {
+	if found == nil {
+		return
+	}
+	f := part.Finding{ID: id, Level: level, Things: []plan.ID{thing}, Values: values}
+	if remedy != "" {
+		f.Remedies = []part.Remedy{{Do: remedy, Thing: thing}}
+	}
+	*found = append(*found, f)
+}
+
+func value(name string, unit part.Unit, x float64) part.Value {
+	return part.Value{Name: name, Unit: unit, X: x}
+}
+
+func word(name, text string) part.Value {
+	return part.Value{Name: name, Unit: part.UnitText, Text: text}
+}
+
+func computed(name string, unit part.Unit, x float64) part.Operand {
+	return part.Operand{Value: value(name, unit, x)}
+}
+
+func typed(name string, unit part.Unit, x float64) part.Operand {
+	return part.Operand{Value: value(name, unit, x), From: part.FromTyped}
+}
+
+func cited(name string, unit part.Unit, f fact) part.Operand {
+	return part.Operand{Value: value(name, unit, f.x), Fact: string(f.id), From: part.FromFact}
+}
+
+// positive tells a quantity that is known and can be: finite and above nought.
+func positive(x float64) bool { return x > 0 && !math.IsInf(x, 1) }
+
+// ultimate is a hold as a range in newtons.
+func ultimate(low, likely, high float64) part.Range {
+	return part.Range{
+		Known: positive(low), Low: quantity.Force(low),
+		Likely: quantity.Force(math.Max(low, likely)), High: quantity.Force(math.Max(math.Max(low, likely), high)),
+	}
+}
+
+// share is the factor that a hold is divided by, and the word for it.
+func (b *handbook) divide(lifting bool) (fact, string) {
+	if lifting {
+		return b.lifting, "hold ÷ 5"
+	}
+	return b.factor, "hold ÷ 3"
+}
+
+// divided is the capacity of a hold: its low end by the factor. Its last step
+// has the limit.
+func divided(hold part.Range, s part.Surety, note string, preset, lifting bool, sum *part.Sum) part.Capacity {
+	if !hold.Known {
+		return part.Capacity{}
+	}
+	f, basis := book().divide(lifting)
+	limit := float64(hold.Low) / f.x
+	if sum.On() {
+		sum.Add("hold-limit", value("limit", part.UnitLimit, limit),
+			computed("hold", part.UnitLimit, float64(hold.Low)), cited("factor", part.UnitNone, f))
+	}
+	return part.Capacity{
+		Limit: part.Limit{Known: positive(limit), Force: quantity.Force(limit), Basis: basis, Factor: 1 / f.x,
+			Surety: s.Weaker(f.surety), Preset: preset},
+		Ultimate: hold, Note: note,
+	}
+}
