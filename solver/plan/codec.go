@@ -123,6 +123,9 @@ func meaning(err error) error {
 			found = strings.ToValidUTF8(found[:40], "") + "…"
 		}
 	}
+	if se.JSONKind == '0' && want == "a number" {
+		return refuse(ErrValue, path, found+" is larger than any number can be", "Check the number and its unit")
+	}
 	if found == "" {
 		return refuse(ErrValue, path, want+" belongs here", "Correct it in a text editor, or take an older copy")
 	}

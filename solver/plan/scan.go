@@ -53,10 +53,22 @@ func scan(data []byte) (header, error) {
 
 func (s *scanner) here() string { return string(s.dec.StackPointer()) }
 
+// shorten is a path cut after its first four members, for one that is endless.
+func shorten(path string) string {
+	for i, n := 0, 0; i < len(path); i++ {
+		if path[i] == '/' {
+			if n++; n > 4 {
+				return path[:i] + "/…"
+			}
+		}
+	}
+	return path
+}
+
 // value reads one value described by n; a nil n is an unknown member's.
 func (s *scanner) value(n *node, depth int) error {
 	if depth > MaxDepth {
-		return refuse(ErrLimit, s.here(), "it is nested deeper than "+strconv.Itoa(MaxDepth)+" levels", "No plan needs that; the file is damaged")
+		return refuse(ErrLimit, shorten(s.here()), "it is nested deeper than "+strconv.Itoa(MaxDepth)+" levels", "No plan needs that; the file is damaged")
 	}
 	switch s.dec.PeekKind() {
 	case '{':

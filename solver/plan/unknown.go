@@ -14,36 +14,52 @@ func UnknownMembers(p *Plan) []string {
 	if p == nil {
 		return nil
 	}
-	return schema().unknown(nil, "", reflect.ValueOf(p).Elem())
+	var found []string
+	schema().eachUnknown("", reflect.ValueOf(p).Elem(), func(_ *node, path, name string) {
+		found = append(found, path+"/"+escape(name))
+	})
+	return found
 }
 
-func (n *node) unknown(found []string, path string, v reflect.Value) []string {
+// hiddenMember refuses unknown members that bear a known name: written, they
+// would be read as the member itself.
+func hiddenMember(p *Plan) (err error) {
+	schema().eachUnknown("", reflect.ValueOf(p).Elem(), func(n *node, path, name string) {
+		if err == nil && n.members[name] != nil {
+			err = refuse(ErrMember, path+"/"+escape(name), "an unknown member bears a known name", "Take it out")
+		}
+	})
+	return err
+}
+
+// eachUnknown visits the unknown members of v, described by n, with the type
+// they stand in.
+func (n *node) eachUnknown(path string, v reflect.Value, visit func(n *node, path, name string)) {
 	if v.Kind() == reflect.Pointer {
 		if v.IsNil() {
-			return found
+			return
 		}
 		v = v.Elem()
 	}
 	if n.elem != nil {
 		if n.elem.fields != nil {
 			for i := range v.Len() {
-				found = n.elem.unknown(found, at(path, i), v.Index(i))
+				n.elem.eachUnknown(at(path, i), v.Index(i), visit)
 			}
 		}
-		return found
+		return
 	}
 	for _, f := range n.fields {
 		if f.node.fields != nil || f.node.elem != nil {
-			found = f.node.unknown(found, path+"/"+f.name, v.FieldByIndex(f.index))
+			f.node.eachUnknown(path+"/"+f.name, v.FieldByIndex(f.index), visit)
 		}
 	}
 	if n.open {
 		raw, _ := reflect.TypeAssert[jsontext.Value](v.FieldByIndex(n.extra))
 		for _, name := range memberNames(raw) {
-			found = append(found, path+"/"+escape(name))
+			visit(n, path, name)
 		}
 	}
-	return found
 }
 
 // memberNames are the names in the raw object; what is damaged ends the list.

@@ -24,6 +24,9 @@ func Validate(p *Plan) error {
 	if err := validCounts(p); err != nil {
 		return err
 	}
+	if err := hiddenMember(p); err != nil {
+		return err
+	}
 	site, err := siteIDs(p)
 	if err != nil {
 		return err

@@ -78,7 +78,9 @@ func lowPart(ha, hb, top float64) (lo, hi float64, any bool) {
 //
 // Each edge that the endless line through a and b crosses ends or begins a
 // piece inside. The length inside is the sum of the shares where pieces end less
-// those where they begin, each cut off at lo and hi: no sorting, no memory.
+// those where they begin, each cut off at lo and hi: no sorting, no memory. A
+// line exactly along an edge counts as just to its left; if it then crosses
+// nothing, graze finds the edge.
 func (s *Shape) contact(a, b plan.Point, lo, hi, lengthM float64) Contact {
 	if len(s.Corners) == 0 {
 		return Contact{}

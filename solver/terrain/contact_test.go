@@ -288,6 +288,34 @@ func TestContactAgainstPolygonLibrary(t *testing.T) {
 	})
 }
 
+// On a grid of half metres lines run through corners and along edges all the
+// time: whether they touch must still be told.
+func TestTouchOnGridAgainstPolygonLibrary(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		half := rapid.Custom(func(t *rapid.T) float64 { return float64(rapid.IntRange(-8, 8).Draw(t, "halves")) / 2 })
+		var ps []plan.Point
+		for range rapid.IntRange(3, 7).Draw(t, "corners") {
+			ps = append(ps, plan.Point{X: half.Draw(t, "x"), Y: half.Draw(t, "y")})
+		}
+		simple := polygonOf(ps).Validate() == nil
+		if plan.OutlineFault(ps) != "" {
+			t.Skip("no outline")
+		}
+		require.True(t, simple, "the library agrees on what an outline is")
+		a, b := plan.Point{X: half.Draw(t, "ax"), Y: half.Draw(t, "ay")}, plan.Point{X: half.Draw(t, "bx"), Y: half.Draw(t, "by")}
+		if a == b {
+			t.Skip("no line")
+		}
+		line := geom.NewLineString(geom.NewSequence([]float64{a.X, a.Y, b.X, b.Y}, geom.DimXY)).AsGeometry()
+		dist, ok := geom.Distance(polygonOf(ps).AsGeometry(), line)
+		require.True(t, ok)
+		s := terrain.Outline(ps)
+		require.Equal(t, dist == 0, s.Contact(a, b).Touches)
+		near(t, dist, s.Distance(a, b, math.Inf(1)), 1e-9)
+		require.Equal(t, geom.Intersects(polygonOf(ps).AsGeometry(), geom.NewPoint(geom.Coordinates{XY: geom.XY{X: a.X, Y: a.Y}}).AsGeometry()), s.Inside(a))
+	})
+}
+
 func BenchmarkContactFar(b *testing.B) {
 	s := terrain.Outline(boulder)
 	b.ReportAllocs()
