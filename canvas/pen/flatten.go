@@ -4,9 +4,15 @@ import "math"
 
 // Flattening of curves into straight pieces.
 const (
-	// flatTolerance is the greatest distance, in device units, between a curve
-	// and the pieces that stand for it: a tenth of a pixel is not seen.
-	flatTolerance = 0.1
+	// flatTolerance is the greatest distance, in pixels, between a curve and the
+	// pieces that stand for it. Pieces are chords: a disc loses two thirds of it
+	// all round, which at a fiftieth is under the steps of 256 levels.
+	flatTolerance = 0.02
+	// glyphTolerance is the same for letters, whose curves are short.
+	glyphTolerance = 0.05
+	// haloTolerance is the same for the outline round letters, of which nobody
+	// sees the exact edge and which has eight times as many pieces.
+	haloTolerance = 0.2
 	// maxFlatPieces bounds one curve at deep zoom, where most of it is outside.
 	maxFlatPieces = 1024
 )

@@ -52,7 +52,11 @@ func (c *glyphCache) outline(f *face, key glyphKey) ([]edge, error) {
 		return nil, err
 	}
 	c.flat.reset()
-	from, to := c.flat.add(&c.path, Identity(), flatTolerance)
+	tolerance := float64(glyphTolerance)
+	if key.halo > 0 {
+		tolerance = haloTolerance
+	}
+	from, to := c.flat.add(&c.path, Identity(), tolerance)
 	var edges []edge
 	if key.halo == 0 {
 		edges = addContours(nil, &everywhere, &c.flat, [2]int{from, to})

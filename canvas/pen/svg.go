@@ -275,7 +275,7 @@ func (s *SVG) WriteTo(w io.Writer) (int64, error) {
 	}
 	var out bytes.Buffer
 	fmt.Fprintf(&out, "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"+
-		"<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"%smm\" height=\"%smm\" viewBox=\"0 0 %s %s\" fill=\"none\" stroke-miterlimit=\"%d\">\n",
+		"<svg xmlns=\"http://www.w3.org/2000/svg\" xml:space=\"preserve\" width=\"%smm\" height=\"%smm\" viewBox=\"0 0 %s %s\" fill=\"none\" stroke-miterlimit=\"%d\">\n",
 		short(s.w), short(s.h), short(s.w), short(s.h), MiterLimit)
 	if s.Title != "" {
 		out.WriteString("<title>" + escapeXML(s.Title) + "</title>\n")
