@@ -35,18 +35,13 @@ func ReadBook(folder fs.FS) (*Book, error) {
 	slices.Sort(names)
 	sum := sha256.New()
 	b := &Book{index: map[ID]int{}}
-	for _, name := range names {
-		data, err := fs.ReadFile(folder, name)
-		if err != nil {
-			return nil, fmt.Errorf("facts: %w", err)
+	for _, file := range parseAll(folder, names) {
+		if file.err != nil {
+			return nil, file.err
 		}
-		rows, err := Parse(name, data)
-		if err != nil {
-			return nil, err
-		}
-		b.rows = append(b.rows, rows...)
-		fmt.Fprintf(sum, "%s %d\n", name, len(data))
-		sum.Write(data)
+		b.rows = append(b.rows, file.rows...)
+		fmt.Fprintf(sum, "%s %d\n", file.name, len(file.data))
+		sum.Write(file.data)
 	}
 	slices.SortStableFunc(b.rows, byID)
 	for i, r := range b.rows {
@@ -56,7 +51,38 @@ func ReadBook(folder fs.FS) (*Book, error) {
 		b.index[r.ID] = i
 	}
 	b.revision = hex.EncodeToString(sum.Sum(nil))[:revisionLength]
-	return b, b.checkChoices()
+	if err := b.checkChoices(); err != nil {
+		return nil, err
+	}
+	return b, nil
+}
+
+// parsed is one file of a book.
+type parsed struct {
+	name string
+	data []byte
+	rows []Row
+	err  error
+}
+
+// parseAll decodes the files side by side, because a command answers in the
+// time it takes, and returns them in the order of their names.
+func parseAll(folder fs.FS, names []string) []parsed {
+	files := make([]parsed, len(names))
+	var all sync.WaitGroup
+	for i, name := range names {
+		all.Go(func() {
+			f := parsed{name: name}
+			if f.data, f.err = fs.ReadFile(folder, name); f.err != nil {
+				f.err = fmt.Errorf("facts: %w", f.err)
+			} else {
+				f.rows, f.err = Parse(name, f.data)
+			}
+			files[i] = f
+		})
+	}
+	all.Wait()
+	return files
 }
 
 func (b *Book) checkChoices() error {

@@ -62,6 +62,9 @@ func typed(name string, unit part.Unit, x float64, preset bool) part.Operand {
 
 // cited is an operand out of the handbook.
 func cited(name string, unit part.Unit, f fact) part.Operand {
+	if f.id == "" { // a factor of one that no row stands for
+		return computed(name, unit, f.x)
+	}
 	return part.Operand{Value: value(name, unit, f.x), Fact: string(f.id), From: part.FromFact}
 }
 

@@ -37,6 +37,9 @@ func typed(name string, unit part.Unit, x float64) part.Operand {
 }
 
 func cited(name string, unit part.Unit, f fact) part.Operand {
+	if f.id == "" { // a factor of one that no row stands for
+		return computed(name, unit, f.x)
+	}
 	return part.Operand{Value: value(name, unit, f.x), Fact: string(f.id), From: part.FromFact}
 }
 

@@ -209,7 +209,7 @@ func BenchmarkNewIndex(b *testing.B) {
 	require.NoError(b, err)
 	b.ReportAllocs()
 	for b.Loop() {
-		if NewIndex(p, &p.Rigs[0]).Block("B1") == nil {
+		if NewIndex(p, &p.Rigs[1]).Block("B1") == nil {
 			b.Fatal("no block")
 		}
 	}

@@ -23,6 +23,9 @@ func (s *Solver) settle(r *Rig, out *Result, cold bool) Status {
 		}
 		return s.diagnose(r, out)
 	}
+	if s.findLoose() {
+		s.settleLoose()
+	}
 	s.remember()
 	if !s.moving {
 		for i := range s.vis {
@@ -52,14 +55,24 @@ func (s *Solver) settle(r *Rig, out *Result, cold bool) Status {
 		if st := s.equilibrium(false); st != Converged {
 			return s.diagnose(r, out)
 		}
+		if s.findLoose() {
+			s.settleLoose()
+		}
 	}
 	for i := range s.vis {
 		v := &s.vis[i]
-		if v.loss && !v.assumed && (v.equal || !s.ratesKnown || (v.state != Stick && math.Abs(v.run) <= runTol)) {
+		if v.loss && !v.assumed && (v.equal || !s.ratesKnown || s.slides(v) || (v.state != Stick && math.Abs(v.run) <= runTol)) {
 			v.undetermined = true
 		}
 	}
 	return Converged
+}
+
+// slides says whether the sheave's point can slide along its line: the line
+// may then run over it or carry it.
+func (s *Solver) slides(v *visit) bool {
+	f := s.fi[v.point]
+	return f >= 0 && s.loose[f]
 }
 
 // tailRun is metres of line over the sheave towards the hauling end for a
@@ -80,7 +93,7 @@ func (s *Solver) violator(known bool) *visit {
 	if known {
 		for i := range s.vis {
 			v := &s.vis[i]
-			if !v.loss || v.assumed || v.equal || v.unsettled || v.state == Stick {
+			if !v.loss || v.assumed || v.equal || v.unsettled || v.state == Stick || s.slides(v) {
 				continue
 			}
 			x := v.run

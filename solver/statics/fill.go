@@ -193,7 +193,7 @@ func (s *Solver) fillVisits(r *Rig, out *Result) {
 		if !v.loss && !v.assumed {
 			o.Motion = freeMotion(s, v)
 		}
-		if s.ratesKnown {
+		if s.ratesKnown && !s.slides(v) {
 			o.RunPerMetre = v.run
 		}
 		for c := 0; c < 3; c++ {
@@ -228,7 +228,7 @@ func (s *Solver) fillVisits(r *Rig, out *Result) {
 // freeMotion is the motion of a sheave without loss: known from the rates.
 func freeMotion(s *Solver, v *visit) SheaveMotion {
 	switch {
-	case !s.ratesKnown:
+	case !s.ratesKnown || s.slides(v):
 		return Stick
 	case v.run > runTol:
 		return Haul
@@ -330,27 +330,11 @@ func (s *Solver) residual(out *Result) {
 	out.ResidualN = worst
 }
 
-// loosePoints flags free points whose place the equilibrium leaves open: a
-// pivot of the stiffness next to nothing.
+// loosePoints flags free points whose place the equilibrium leaves open.
 func (s *Solver) loosePoints(out *Result) bool {
-	if len(s.free) == 0 || (!s.factored && !s.factor()) {
-		return false
-	}
-	limit := looseShare * s.tref / s.lref
 	found := false
 	for f, p := range s.free {
-		loose := false
-		for c := 0; c < s.dim; c++ {
-			i := f*s.dim + c
-			pivot := 0.0
-			if s.lopsided {
-				pivot = math.Abs(s.lu.a[i*s.lu.n+i])
-			} else {
-				pivot = 1 / s.m.inv[i]
-			}
-			loose = loose || pivot < limit
-		}
-		if !loose {
+		if !s.loose[f] {
 			continue
 		}
 		found = true

@@ -189,3 +189,83 @@ func (g *gen) bridle(line *statics.Line, cas, last [3]float64) {
 	}
 	g.r.Lines = append(g.r.Lines, e)
 }
+
+// nasty makes a rig nobody would draw: blocks anywhere, visited more than once,
+// beckets, second slings, length lines with heavy friction, short legs, slack
+// and two-blocked places. What is drawn reaches, lengths being as drawn or longer.
+func nasty(seed uint64, dim int) statics.Rig {
+	g := newGen(seed)
+	g.r.Dim = dim
+	g.r.Bodies = []statics.Body{{Motion: [3]float64{g.NormFloat64(), g.NormFloat64(), 0}}}
+	place := func() [3]float64 {
+		p := [3]float64{g.between(-20, 20), g.between(-20, 20), 0}
+		if dim == 3 {
+			p[2] = g.between(-5, 5)
+		}
+		return p
+	}
+	var stand, free []int
+	for i := 2 + g.IntN(4); i > 0; i-- {
+		stand = append(stand, g.point(statics.Fixed, place()))
+	}
+	for i := 1 + g.IntN(2); i > 0; i-- {
+		stand = append(stand, g.point(statics.OnBody, place()))
+	}
+	for i := 1 + g.IntN(6); i > 0; i-- {
+		free = append(free, g.point(statics.Free, place()))
+	}
+	all := append(append([]int(nil), stand...), free...)
+	pick := func(from []int, not int) int {
+		for {
+			if p := from[g.IntN(len(from))]; p != not {
+				return p
+			}
+		}
+	}
+	lines := 1 + g.IntN(3)
+	for i := 0; i < lines; i++ {
+		l := statics.Line{Path: []int{pick(all, -1)}}
+		for k := 1 + g.IntN(4); k > 0; k-- {
+			l.Path = append(l.Path, pick(all, l.Path[len(l.Path)-1]))
+		}
+		l.Path = append(l.Path, pick(stand, l.Path[len(l.Path)-1]))
+		for k := len(l.Path) - 2; k > 0; k-- {
+			h := g.sheave()
+			h.Drive = statics.Drive(g.IntN(6) / 4)
+			if h.Model == statics.Constant {
+				h.Eta = g.between(0.6, 1)
+			}
+			l.Sheaves = append(l.Sheaves, h)
+		}
+		if i == 0 || g.IntN(3) == 0 {
+			l.Drum, l.TensionN = true, g.between(1e3, 8e4)
+		} else {
+			l.LengthM = 0
+			if g.IntN(3) == 0 {
+				sum := 0.0
+				for k := range l.Path[1:] {
+					sum += dist(g.r.Points[l.Path[k]].Pos, g.r.Points[l.Path[k+1]].Pos)
+				}
+				l.LengthM = sum * g.between(1, 1.2)
+			}
+			if g.IntN(2) == 0 {
+				l.ComplianceMPerN = g.between(0, 1e-5)
+			}
+		}
+		g.r.Lines = append(g.r.Lines, l)
+	}
+	for _, p := range free {
+		for k := g.IntN(3); k > 0; k-- {
+			q := pick(all, p)
+			s := statics.Sling{A: q, B: p, LengthM: dist(g.r.Points[p].Pos, g.r.Points[q].Pos) * g.between(1, 1.1)}
+			if g.IntN(2) == 0 {
+				s.StiffnessNPerM = math.Exp(g.between(10, 16))
+			}
+			g.r.Slings = append(g.r.Slings, s)
+		}
+		if g.IntN(6) == 0 {
+			g.r.Loads = append(g.r.Loads, statics.PointLoad{Point: p, ForceN: [3]float64{g.between(-2e3, 2e3), g.between(-2e3, 2e3), 0}})
+		}
+	}
+	return g.r
+}

@@ -16,6 +16,9 @@ const (
 	// date at each step but left out of its slope, which converges by a factor
 	// of ten to fifty a step.
 	slowSteps = 12
+	// weakShare of Tref/lref: a stiffness below it gets extraSteps more.
+	weakShare  = 1e-2
+	extraSteps = 3
 )
 
 // geometry brings lengths and directions of all stretches up to date.
@@ -273,7 +276,8 @@ func (s *Solver) solve(b []float64) {
 }
 
 // newton is the primal-dual iteration from the state at hand. On success the
-// stiffness at the answer is assembled, not yet factored.
+// stiffness at the answer is factored. Where it is weak a force within
+// tolerance may still be a long way: a few steps more are taken.
 func (s *Solver) newton(steps int) bool {
 	if s.varying {
 		steps += slowSteps
@@ -281,6 +285,7 @@ func (s *Solver) newton(steps int) bool {
 	drift := driftShare * s.tref / s.lref
 	gtol := balanceTol * s.tref
 	ltol := gapTol * s.lref
+	extra := 0
 	for it := 0; ; it++ {
 		s.geometry(s.eps2)
 		if s.varying {
@@ -290,13 +295,22 @@ func (s *Solver) newton(steps int) bool {
 		s.assemble(drift)
 		worst := largest(s.grad)
 		if worst <= gtol && s.dualsAgree(ltol) {
-			return true
+			if s.dropFaint() {
+				s.assemble(drift)
+			}
+			if !s.factor() {
+				return false
+			}
+			if extra == extraSteps || s.weakest() > weakShare*s.tref/s.lref || s.findLoose() {
+				return true
+			}
+			extra++
 		}
-		if it >= steps || !finite(worst) {
+		if it >= steps+extra || !finite(worst) {
 			return false
 		}
 		s.its++
-		if !s.factor() {
+		if !s.factored && !s.factor() {
 			return false
 		}
 		for i, g := range s.grad {
@@ -318,6 +332,87 @@ func (s *Solver) dualsAgree(ltol float64) bool {
 		}
 	}
 	return true
+}
+
+// dropFaint takes length elements that carry next to nothing out of the
+// stiffness: a point they would hold can slide.
+func (s *Solver) dropFaint() bool {
+	found := false
+	for i := range s.el {
+		e := &s.el[i]
+		if !e.given && e.act > 0 && e.t <= slackShare*s.tref {
+			e.act, e.tk = 0, 0
+			found = true
+		}
+	}
+	return found
+}
+
+// pivot gives the stiffness left at unknown i once those before it are free.
+func (s *Solver) pivot(i int) float64 {
+	if s.lopsided && !s.lagged {
+		return math.Abs(s.lu.a[i*s.lu.n+i])
+	}
+	return 1 / s.m.inv[i]
+}
+
+// weakest is the smallest pivot of the factored stiffness.
+func (s *Solver) weakest() float64 {
+	least := math.Inf(1)
+	for i := 0; i < s.m.n; i++ {
+		if p := s.pivot(i); p < least {
+			least = p
+		}
+	}
+	return least
+}
+
+// findLoose marks free points that can slide or hang: those a force of
+// looseShare of the reference tension moves by a mean length. Pivots bound the
+// softest direction only up to how it lies to the axes (the cube root in three
+// dimensions), so they screen and the compliance decides.
+func (s *Solver) findLoose() bool {
+	s.loose = grow(s.loose, len(s.free))
+	clear(s.loose)
+	if len(s.free) == 0 || s.weakest() > weakShare*s.tref/s.lref {
+		return false
+	}
+	limit := s.lref / (looseShare * s.tref)
+	found := false
+	for i := 0; i < s.m.n; i++ {
+		clear(s.rhs)
+		s.rhs[i] = 1
+		s.solve(s.rhs)
+		if !(s.rhs[i] < limit) {
+			s.loose[i/s.dim] = true
+			found = true
+		}
+	}
+	return found
+}
+
+// settleLoose puts points that can slide back to where they are drawn and lets
+// the balance move them as little as it needs, so that their place does not
+// depend on how the answer was reached.
+func (s *Solver) settleLoose() {
+	s.keep()
+	for f, p := range s.free {
+		if s.loose[f] {
+			s.pos[p] = s.drawn[p]
+		}
+	}
+	for i := range s.el {
+		if e := &s.el[i]; !e.given && e.act == 0 {
+			e.lb = 0
+		}
+	}
+	if s.newton(warmSteps) {
+		s.findLoose()
+		return
+	}
+	s.recall()
+	s.newton(warmSteps)
+	s.findLoose()
 }
 
 // largest is the largest size in x, NaN if there is one.

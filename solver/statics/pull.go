@@ -91,8 +91,6 @@ func (s *Solver) rescale(r *Rig, k float64) {
 		e.dt *= k
 		e.act *= k
 	}
-	s.factored = false
-	s.assemble(driftShare * s.tref / s.lref)
 	for i := range s.prevLb {
 		s.prevLb[i] *= k
 	}

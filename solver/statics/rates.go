@@ -8,7 +8,7 @@ import "math"
 // with wrap, the defect is exact.
 func (s *Solver) rates(r *Rig) bool {
 	s.ratesKnown = false
-	if !s.factored && !s.factor() {
+	if !s.factored {
 		return false
 	}
 	s.vel = grow(s.vel, len(s.pos))
@@ -80,7 +80,9 @@ func (s *Solver) rateDefect(tol float64) float64 {
 		t := e.t
 		if e.given {
 			t = e.tN
-		} else if e.act > 0 {
+		} else if e.act == 0 {
+			t = 0 // slack, or so faint that the stiffness leaves it out
+		} else {
 			h := -e.c * e.dt
 			for k := e.s0; k < e.s1; k++ {
 				h += s.st[k].dl
@@ -128,7 +130,7 @@ func (s *Solver) ratioRates() {
 			b.dw = 0
 		}
 		rate := 0.0
-		if (v.model == ByWrap || v.model == Ring) && !v.equal {
+		if (v.model == ByWrap || v.model == Ring) && !v.equal && !s.slides(v) {
 			du := s.turnRate(b)
 			dua := s.turnRate(a)
 			dc := -dot(&du, &a.u) - dot(&dua, &b.u)

@@ -34,7 +34,7 @@ func (v *visit) haulRatio(ub, ua *[3]float64) float64 {
 // haulRatioRate is the rate of haulRatio for the rate dc of cos(theta). At no
 // turn at all the ratio has a kink and no rate: zero is returned.
 func (v *visit) haulRatioRate(ub, ua *[3]float64, rho, dc float64) float64 {
-	const noTurn = 1e-9 // sine or its like below which the kink is too near
+	const noTurn = 1e-7 // sine or its like below which the kink is too near
 	switch v.model {
 	case ByWrap:
 		c := -dot(ub, ua)

@@ -44,13 +44,13 @@ type Solver struct {
 	factored   bool    // m (or lu) holds the factor at pos
 	its        int
 
-	warmed   bool // pos and multipliers hold an answer
-	warmSig  signature
-	prevPos  [][3]float64
-	prevLb   []float64
-	reach    []bool
-	scale    float64
-	rigScale float64
+	warmed  bool // pos and multipliers hold an answer
+	warmSig signature
+	prevPos [][3]float64
+	prevLb  []float64
+	reach   []bool
+	loose   []bool // by free index: can slide or hang
+	scale   float64
 }
 
 // signature tells whether a previous answer belongs to a rig of the same make.

@@ -1,0 +1,18 @@
+package assets
+
+import (
+	"embed"
+	"io/fs"
+)
+
+//go:embed plans/*.kedge
+var plans embed.FS
+
+// Plans holds the example plans, one `.kedge` file each.
+func Plans() fs.FS {
+	sub, err := fs.Sub(plans, "plans")
+	if err != nil { // "plans" is a constant path that go:embed has checked
+		return plans
+	}
+	return sub
+}

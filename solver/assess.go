@@ -1,0 +1,296 @@
+package solver
+
+import (
+	"fmt"
+	"slices"
+
+	"kedge/solver/effort"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+	"kedge/solver/statics"
+)
+
+// Assess answers for one rig of a plan. A rig that is not in the plan gives an
+// assessment of the site alone, in which nothing is computed.
+func Assess(p *plan.Plan, rig plan.ID) *Assessment {
+	return assess(p, rig, "", nil)
+}
+
+// Explain is the sum of one part of a rig: Assess with a recorder. Its last
+// step has the part's used share, or says why there is none.
+func Explain(p *plan.Plan, rig plan.ID, partID string) (*part.Sum, error) {
+	sum := &part.Sum{}
+	a := assess(p, rig, partID, sum)
+	if partID == ResistancePart {
+		if a.Casualty == "" {
+			return nil, fmt.Errorf("solver: rig %q has no casualty, so it has no resistance to explain", rig)
+		}
+		return sum, nil
+	}
+	if _, ok := a.Part(partID); !ok {
+		return nil, fmt.Errorf("solver: rig %q has no part %q", rig, partID)
+	}
+	return sum, nil
+}
+
+// ResistancePart is the id under which [Explain] explains the resistance.
+const ResistancePart = "resistance"
+
+// assessor gathers one assessment.
+type assessor struct {
+	out    *Assessment
+	g      *rigging
+	solved solved
+	res    effort.ResistanceResult
+
+	why string    // part to explain
+	sum *part.Sum // nil: none
+
+	refused  bool // a contact or loose end makes every load misleading
+	whyNot   string
+	lifting  bool
+	presets  int
+	stretchN int
+}
+
+func assess(p *plan.Plan, rig plan.ID, why string, sum *part.Sum) *Assessment {
+	a := &assessor{out: &Assessment{Rig: rig, Worst: -1, First: -1}, why: why, sum: sum}
+	r, ok := p.Rig(rig)
+	if !ok {
+		r = &plan.Rig{Head: plan.Head{ID: rig}}
+	}
+	a.g = resolve(p, r)
+	a.lifting = r.Basis == plan.BasisLifting
+	if a.g.casualty != nil {
+		a.out.Casualty = a.g.casualty.ID
+	}
+	a.resistance()
+	a.stranger(p, r)
+	empty := len(r.Lines) == 0 && len(r.Blocks) == 0 && len(r.Slings) == 0
+	if !empty {
+		a.connected()
+		stall := a.stallPulls()
+		if !a.refused {
+			planned := 0.0
+			if a.res.PlannedKnown {
+				planned = float64(a.res.Planned)
+			}
+			a.equilibrium(planned, stall)
+			a.refused, a.whyNot = a.refused || a.solved.status == part.Refused, a.solved.why
+		}
+		a.geometry()
+		a.contacts()
+		a.pulls()
+		if a.solved.status == part.Within && !a.refused {
+			a.flags(&a.solved.unit)
+		}
+		a.parts()
+		a.linesUsed()
+	}
+	a.zones(empty)
+	a.finish(empty)
+	return a.out
+}
+
+// find takes a finding.
+func (a *assessor) find(f part.Finding) { a.out.Findings = append(a.out.Findings, f) }
+
+// found is where rooms raise findings.
+func (a *assessor) found() *[]part.Finding { return &a.out.Findings }
+
+// sumOf is the recorder for a part: nil unless that part is to be explained.
+func (a *assessor) sumOf(id string) *part.Sum {
+	if a.sum != nil && id == a.why {
+		return a.sum
+	}
+	return nil
+}
+
+// resistance asks effort what moves the casualty.
+func (a *assessor) resistance() {
+	v := a.g.casualty
+	if v == nil {
+		return
+	}
+	out, _ := v.WayOut()
+	ground := a.g.p.Site.Ground
+	a.res = effort.Resistance(effort.ResistanceIn{
+		Vehicle: v, Ground: &ground,
+		GradeDeg:   -float64(a.g.ground.Fall(out)),
+		LateralDeg: float64(a.g.ground.Lateral(out)),
+	}, a.sumOf(ResistancePart), a.found())
+	r := &a.out.Resistance
+	r.Range, r.PlanOn, r.Depth, r.Breakaway, r.Surety = a.res.Range, a.res.PlannedOn, a.res.Depth, a.res.Breakaway, a.res.Surety
+	r.LowRule, r.HighRule = a.res.LowRule, a.res.HighRule
+	if a.res.PlannedKnown {
+		r.Planned = a.res.Planned
+	}
+	r.Parts = a.res.Values()
+	for _, rule := range [...]struct {
+		name string
+		r    effort.RuleRange
+	}{{effort.RulePhysics, a.res.Physics}, {effort.RuleHandbook, a.res.Handbook}, {effort.RuleCommon, a.res.Common}} {
+		r.Rules = append(r.Rules, RuleRange{Rule: rule.name, Range: rule.r.Range, Why: rule.r.Why})
+	}
+}
+
+// stranger reports what this version does not know.
+func (a *assessor) stranger(p *plan.Plan, r *plan.Rig) {
+	if paths := plan.UnknownMembers(p); len(paths) > 0 {
+		a.out.Status = part.NotUnderstood
+		a.find(part.Finding{ID: "unknown-members", Level: part.Caution, Values: []part.Value{
+			{Name: "count", Unit: part.UnitCount, X: float64(len(paths))}, {Name: "path", Unit: part.UnitText, Text: paths[0]}}})
+	}
+	for _, list := range [][]plan.Stranger{p.Site.Unknown, r.Unknown} {
+		for i := range list {
+			a.out.Status = part.NotUnderstood
+			a.find(part.Finding{ID: "unknown-thing", Level: part.Caution, Things: a.things(list[i].ID)})
+		}
+	}
+}
+
+// connected checks that something pulls on something before anything is
+// solved, and names what does not.
+func (a *assessor) connected() {
+	g := a.g
+	for _, id := range g.loose {
+		if !g.inPath(id) {
+			a.find(part.Finding{ID: "loose-end", Level: part.Caution, Things: a.things(id)})
+			continue
+		}
+		a.refuse("loose-end")
+		a.find(part.Finding{ID: "loose-end", Level: part.Warning, Things: a.things(id)})
+	}
+	if g.strange {
+		a.refuse("unknown-thing")
+	}
+	drums, reaches := 0, false
+	for i := range g.lines {
+		rl := &g.lines[i]
+		if rl.line.Use != plan.UsePull {
+			continue
+		}
+		n := len(rl.line.Path)
+		if rl.winch != nil {
+			drums++
+		} else if n > 1 && g.winchOf(rl.line.Path[n-1]) != nil {
+			a.refuse("line-backwards")
+			a.find(part.Finding{ID: "line-backwards", Level: part.Warning, Things: a.things(rl.line.ID)})
+		}
+	}
+	if g.casualty != nil {
+		reaches = g.touches(g.casualty.ID)
+	}
+	switch {
+	case len(g.r.Lines) == 0:
+		a.refuse("nothing-pulls")
+		a.find(part.Finding{ID: "nothing-pulls", Level: part.Caution, Things: a.things(g.r.ID)})
+	case drums == 0:
+		a.refuse("no-winch")
+		a.find(part.Finding{ID: "no-winch", Level: part.Caution, Things: a.things(g.r.Lines[0].ID)})
+	case g.casualty == nil:
+		a.find(part.Finding{ID: "no-casualty", Level: part.Caution, Things: a.things(g.r.ID)})
+	case !reaches:
+		a.find(part.Finding{ID: "not-hooked", Level: part.Caution, Things: a.things(g.casualty.ID)})
+	}
+	casualties := 0
+	for i := range g.p.Site.Vehicles {
+		if g.p.Site.Vehicles[i].Stuck != nil {
+			casualties++
+		}
+	}
+	if casualties > 1 {
+		a.find(part.Finding{ID: "several-casualties", Level: part.Caution, Things: a.things(g.casualty.ID)})
+	}
+}
+
+// refuse makes every load of the rig "refused": what would be computed from
+// here on would mislead.
+func (a *assessor) refuse(id string) {
+	if !a.refused {
+		a.refused, a.whyNot = true, id
+	}
+}
+
+// inPath tells that a line runs through a thing, or is it.
+func (g *rigging) inPath(id plan.ID) bool {
+	for i := range g.r.Lines {
+		l := &g.r.Lines[i]
+		if l.ID == id || slices.ContainsFunc(l.Path, func(p plan.Port) bool { return p.Thing == id }) {
+			return true
+		}
+	}
+	return false
+}
+
+// touches tells that a line, sling or block of the pull is hooked on a thing.
+func (g *rigging) touches(id plan.ID) bool {
+	for i := range g.lines {
+		if g.lines[i].line.Use == plan.UsePull && slices.ContainsFunc(g.lines[i].line.Path, func(p plan.Port) bool { return p.Thing == id }) {
+			return true
+		}
+	}
+	for i := range g.r.Slings {
+		if s := &g.r.Slings[i]; s.Use == plan.UsePull && (s.On.Thing == id || s.Holds.Thing == id) {
+			return true
+		}
+	}
+	return slices.ContainsFunc(g.r.Blocks, func(b plan.Block) bool { return b.Fixed.Thing == id })
+}
+
+// pulls fills in the two pulls.
+func (a *assessor) pulls() {
+	s := &a.solved
+	if a.refused || s.status != part.Within {
+		a.out.Why = a.whyNot
+		if a.out.Status != part.NotUnderstood {
+			a.out.Status = part.Refused
+		}
+		return
+	}
+	if a.out.Status != part.NotUnderstood {
+		a.out.Status = part.Within
+	}
+	pull := func(r *statics.Result, has bool) Pull {
+		if !has {
+			return Pull{}
+		}
+		p := Pull{Known: true}
+		for i := range a.g.lines {
+			if rl := &a.g.lines[i]; rl.index >= 0 && rl.winch != nil {
+				p.Tension = quantity.Force(r.Lines[rl.index].TensionN)
+				break
+			}
+		}
+		if len(r.Bodies) > 0 {
+			p.Along = quantity.Force(r.Bodies[0].PullN)
+		}
+		return p
+	}
+	a.out.Move, a.out.Stall = pull(&s.move, s.hasMove), pull(&s.stall, s.hasStall)
+	ref := &s.unit
+	if s.hasMove {
+		ref = &s.move
+	}
+	if a.g.casualty != nil && a.g.touches(a.g.casualty.ID) {
+		a.out.Advantage, a.out.MotionRatio, a.out.Efficiency = ref.Advantage.ByForce, ref.Advantage.ByMotion, ref.Advantage.Efficiency
+	}
+	a.out.ResidualN = ref.ResidualN
+	if ref.ReferenceN > 0 {
+		a.out.ResidualOfMax = ref.ResidualN / ref.ReferenceN
+	}
+	v := a.g.casualty
+	switch {
+	case v == nil:
+	case !a.res.PlannedKnown:
+		a.find(part.Finding{ID: "resistance-not-computed", Level: part.Caution, Things: a.things(v.ID)})
+	case a.out.Move.Known && a.out.Stall.Known:
+		a.out.Moves = a.out.Move.Tension <= a.out.Stall.Tension
+		if !a.out.Moves {
+			a.find(part.Finding{ID: "does-not-move", Level: part.Warning, Things: a.things(v.ID), Values: []part.Value{
+				{Name: "stall", Unit: part.UnitLimit, X: float64(a.out.Stall.Tension)},
+				{Name: "need", Unit: part.UnitForce, X: float64(a.out.Move.Tension)}}})
+		}
+	}
+}

@@ -1,0 +1,161 @@
+package solver
+
+import (
+	"cmp"
+	"slices"
+
+	"kedge/solver/gear"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// stallPulls is the most each line's winch gives, newtons, 0 where it is not
+// known or the line has no winch: the high end of the stall range, since what
+// the winch can break is what it asks.
+func (a *assessor) stallPulls() []float64 {
+	out := make([]float64, len(a.g.lines))
+	for i := range a.g.lines {
+		if w := a.g.lines[i].winch; w != nil {
+			if s := gear.StallPull(w.Winch); s.Known {
+				out[i] = float64(s.High)
+			}
+		}
+	}
+	return out
+}
+
+// finish draws the conclusions over all parts: over and near limits, no
+// ratings, presets, what the winch can break, the order of failing.
+func (a *assessor) finish(empty bool) {
+	o := a.out
+	o.Complete = !empty && o.Status == part.Within && o.Move.Known
+	winch := plan.ID("")
+	for i := range a.g.lines {
+		if w := a.g.lines[i].winch; w != nil {
+			winch = w.ID
+			break
+		}
+	}
+	for i := range o.Parts {
+		p := &o.Parts[i]
+		a.judged(p)
+		switch p.Status {
+		case part.Within, part.Near, part.Over:
+			if p.Kind != part.KindFairlead && (o.Worst < 0 || p.Used > o.Parts[o.Worst].Used) {
+				o.Worst = i
+			}
+		case part.Slack:
+		default:
+			if p.Kind != part.KindFairlead {
+				o.Complete = false
+			}
+		}
+	}
+	a.presetCount()
+	if winch != "" && !a.refused {
+		gear.StallCheck(winch, o.Parts, a.found())
+	}
+	a.order()
+	for i := range o.Parts {
+		if p := &o.Parts[i]; p.Status == part.Refused && p.Why == "" {
+			p.Why = o.Why
+		}
+	}
+	o.Findings = part.SortFindings(o.Findings)
+}
+
+// judged raises what a part's status means.
+func (a *assessor) judged(p *part.Part) {
+	at := func(id string, l part.Level, v ...part.Value) {
+		a.find(part.Finding{ID: id, Level: l, Things: a.things(p.Thing), Parts: []string{p.ID}, Values: append([]part.Value{
+			{Name: "part", Unit: part.UnitThing, Text: p.ID}}, v...)})
+	}
+	load := part.Value{Name: "load", Unit: part.UnitForce, X: float64(p.Move.Force)}
+	limit := part.Value{Name: "limit", Unit: part.UnitLimit, X: float64(p.Limit.Force)}
+	used := part.Value{Name: "used", Unit: part.UnitShare, X: p.Used}
+	switch {
+	case p.Kind == part.KindSlide || p.Kind == part.KindTip:
+		// effort raises its own findings with what would hold.
+	case p.Status == part.Over && p.Kind == part.KindWinch:
+		at("winch-over", part.Warning, load, limit, used)
+	case p.Status == part.Over:
+		at("over-limit", part.Danger, load, limit, used)
+	case p.Status == part.Near:
+		at("near-limit", part.Caution, load, limit, used)
+	case p.Status == part.NoLimit && p.Kind != part.KindFairlead:
+		at("no-limit", part.Warning, load)
+	}
+}
+
+// presetCount says how many ratings nobody has read from a tag.
+func (a *assessor) presetCount() {
+	n := 0
+	var first plan.ID
+	count := func(id plan.ID, presets []string, members ...string) {
+		for _, m := range members {
+			if slices.Contains(presets, m) {
+				n++
+				if first == "" {
+					first = id
+				}
+			}
+		}
+	}
+	for i := range a.g.p.Site.Vehicles {
+		v := &a.g.p.Site.Vehicles[i]
+		if !a.g.touches(v.ID) {
+			continue
+		}
+		for k := range v.Recovery {
+			if a.g.used(plan.Port{Thing: v.ID, Point: v.Recovery[k].ID}) {
+				count(v.ID, v.Recovery[k].Presets, "rating")
+			}
+		}
+		if v.Winch != nil && a.winches(v.ID) {
+			count(v.ID, v.Winch.Presets, "line_pull_n")
+		}
+	}
+	r := a.g.r
+	for i := range r.Lines {
+		count(r.Lines[i].ID, r.Lines[i].Presets, "rating")
+	}
+	for i := range r.Blocks {
+		count(r.Blocks[i].ID, r.Blocks[i].Presets, "rating")
+	}
+	for i := range r.Slings {
+		count(r.Slings[i].ID, r.Slings[i].Presets, "rating")
+	}
+	for i := range r.Shackles {
+		count(r.Shackles[i].ID, r.Shackles[i].Presets, "rating")
+	}
+	if n > 0 {
+		a.find(part.Finding{ID: "presets", Level: part.Caution, Things: a.things(first), Values: []part.Value{{Name: "count", Unit: part.UnitCount, X: float64(n)}}})
+	}
+}
+
+// order is the order in which parts give as the winch pulls to stall, by the
+// low end of their ultimates; loads grow with the winch line tension.
+func (a *assessor) order() {
+	o := a.out
+	ref, tension := func(p *part.Part) part.Load { return p.Stall }, o.Stall.Tension
+	if !o.Stall.Known {
+		ref, tension = func(p *part.Part) part.Load { return p.Move }, o.Move.Tension
+	}
+	if !(tension > 0) {
+		return
+	}
+	for i := range o.Parts {
+		p := &o.Parts[i]
+		share, ok := p.ToFailure(ref(p))
+		if !ok || !(share > 0) {
+			continue
+		}
+		at := tension / quantity.Force(share)
+		o.Order = append(o.Order, Failing{Part: i, Tension: at, Beyond: o.Stall.Known && at > o.Stall.Tension})
+	}
+	slices.SortStableFunc(o.Order, func(x, y Failing) int { return cmp.Compare(x.Tension, y.Tension) })
+	if len(o.Order) > 0 {
+		o.First = o.Order[0].Part
+	}
+}

@@ -1,0 +1,125 @@
+package solver
+
+import (
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+	"kedge/solver/statics"
+)
+
+// solution is the equilibrium at one of the two pulls.
+type solution struct {
+	*statics.Result
+	has bool
+}
+
+// load is a known load of a vector, without a direction it is meant to have.
+func load(v part.Vec) part.Load {
+	return part.Load{Known: finite(v), Force: quantity.Force(v.Len()), Vec: v}
+}
+
+// loadAlong is a known load with its share across an axis.
+func loadAlong(v, axis part.Vec) part.Load {
+	l := load(v)
+	u := axis.Unit()
+	if u == (part.Vec{}) {
+		return l
+	}
+	l.Axis = u
+	l.Off = v.Angle(u)
+	l.Side = quantity.Force(v.Cross(u).Len())
+	return l
+}
+
+// stretchLoad is the tension of one stretch.
+func (a *assessor) stretchLoad(r *solution, line, stretch int) part.Load {
+	if !r.has || line < 0 || stretch >= len(r.Lines[line].Stretches) {
+		return part.Load{}
+	}
+	st := &r.Lines[line].Stretches[stretch]
+	return load(part.Vec(st.Dir).Scale(st.TensionN))
+}
+
+// linesOn is the force of all lines on a point that is a block: the vector sum
+// of every stretch that ends there.
+func (a *assessor) linesOn(r *solution, node int) part.Load {
+	if !r.has {
+		return part.Load{}
+	}
+	var sum part.Vec
+	for li := range r.Lines {
+		for _, st := range r.Lines[li].Stretches {
+			u := part.Vec(st.Dir)
+			if st.A == node {
+				sum = sum.Add(u.Scale(st.TensionN))
+			}
+			if st.B == node {
+				sum = sum.Sub(u.Scale(st.TensionN))
+			}
+		}
+	}
+	return load(sum)
+}
+
+// slingLoad is the tension of a sling, as the force on what it is on.
+func (a *assessor) slingLoad(r *solution, rs *riggedSling) part.Load {
+	if !r.has || rs.index < 0 {
+		return part.Load{}
+	}
+	s := &r.Slings[rs.index]
+	return load(part.Vec(s.Dir).Scale(s.TensionN))
+}
+
+// portsPull is the force on a fixed thing of the site by all that is hooked on
+// to it at one of its ports (point "" for any), and the lever of it: the sum of
+// the forces and the moment about the foot point, N and N·m.
+func (a *assessor) portsPull(r *solution, thing, point plan.ID, foot part.Vec) (part.Load, part.Vec) {
+	if !r.has {
+		return part.Load{}, part.Vec{}
+	}
+	var sum, moment part.Vec
+	take := func(at, f part.Vec) {
+		sum = sum.Add(f)
+		moment = moment.Add(at.Sub(foot).Cross(f))
+	}
+	on := func(p plan.Port) bool { return p.Thing == thing && (point == "" || p.Point == point) }
+	for i := range a.g.slings {
+		rs := &a.g.slings[i]
+		if rs.index < 0 {
+			continue
+		}
+		f := part.Vec(r.Slings[rs.index].Dir).Scale(r.Slings[rs.index].TensionN)
+		if on(rs.sling.On) {
+			take(part.Vec(r.Points[rs.from].Pos), f)
+		}
+		if on(rs.sling.Holds) {
+			take(part.Vec(r.Points[rs.to].Pos), f.Scale(-1))
+		}
+	}
+	for i := range a.g.blocks {
+		rb := &a.g.blocks[i]
+		if on(rb.block.Fixed) {
+			take(part.Vec(r.Points[rb.node].Pos), part.Vec(r.Points[rb.node].ForceN))
+		}
+	}
+	for i := range a.g.lines {
+		rl := &a.g.lines[i]
+		if rl.index < 0 {
+			continue
+		}
+		for k, port := range rl.line.Path {
+			if !on(port) {
+				continue
+			}
+			sts := r.Lines[rl.index].Stretches
+			at := part.Vec(r.Points[rl.path[k]].Pos)
+			if k > 0 && k-1 < len(sts) {
+				take(at, part.Vec(sts[k-1].Dir).Scale(-sts[k-1].TensionN))
+			}
+			if k < len(sts) {
+				take(at, part.Vec(sts[k].Dir).Scale(sts[k].TensionN))
+			}
+		}
+	}
+	return load(sum), moment
+}

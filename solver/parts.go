@@ -1,0 +1,395 @@
+package solver
+
+import (
+	"kedge/solver/gear"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+	"kedge/solver/terrain"
+)
+
+// parts makes the parts of the rig, in the order in which force runs: each
+// winch with its line, then blocks, slings, shackles, hook-on points, anchors,
+// and what keeps vehicles standing.
+func (a *assessor) parts() {
+	g := a.g
+	n := len(a.out.Stretches) + 2*len(g.lines) + len(g.blocks) + len(g.slings) + len(g.r.Shackles) + len(g.p.Site.Anchors) + 4*len(g.p.Site.Vehicles)
+	a.out.Parts = make([]part.Part, 0, n)
+	for i := range g.lines {
+		a.lineParts(i)
+	}
+	for i := range g.blocks {
+		a.blockPart(&g.blocks[i])
+	}
+	for i := range g.slings {
+		a.slingPart(&g.slings[i])
+	}
+	for i := range g.r.Shackles {
+		a.shacklePart(&g.r.Shackles[i])
+	}
+	a.pointParts()
+	a.anchorParts()
+	a.vehicleParts()
+}
+
+// both is one load at the two pulls, from a function of a solution.
+type both struct{ move, stall part.Load }
+
+// loads asks for a load at the two pulls. Refused rigs have none.
+func (a *assessor) loads(of func(r *solution) part.Load) both {
+	if a.refused || a.solved.status != part.Within {
+		return both{}
+	}
+	return both{
+		move:  of(&solution{&a.solved.move, a.solved.hasMove}),
+		stall: of(&solution{&a.solved.stall, a.solved.hasStall}),
+	}
+}
+
+// add finishes a part: judges it, records its sum and takes it.
+func (a *assessor) add(p part.Part, b both, c part.Capacity) {
+	p.Move, p.Stall = b.move, b.stall
+	p.Limit, p.Ultimate, p.Note = c.Limit, c.Ultimate, c.Note
+	switch {
+	case a.out.Status == part.NotUnderstood && !p.Move.Known:
+		p.Status = part.NotUnderstood
+	case a.refused:
+		p.Status, p.Why = part.Refused, a.whyNot
+	case p.Move.Known && float64(p.Move.Force) <= slackShare*float64(a.out.Move.Tension) && p.Kind != part.KindSlide && p.Kind != part.KindTip && p.Kind != part.KindFairlead:
+		p.Status = part.Slack
+	default:
+		p.Judge()
+	}
+	a.record(&p)
+	a.out.Parts = append(a.out.Parts, p)
+}
+
+// slackShare is the share of the winch line tension under which a part counts
+// as slack: what the solver leaves as noise, and far less than any weight of
+// gear that is not reckoned. (ours)
+const slackShare = 1e-6
+
+// record ends the sum of the part that is explained.
+func (a *assessor) record(p *part.Part) {
+	sum := a.sumOf(p.ID)
+	if !sum.On() {
+		return
+	}
+	limit := part.Operand{Value: part.Value{Name: "limit", Unit: part.UnitLimit, X: float64(p.Limit.Force)}}
+	moved := part.Operand{Value: part.Value{Name: "load", Unit: part.UnitForce, X: float64(p.Move.Force)}}
+	switch {
+	case p.Status == part.Refused || p.Status == part.NotComputed || p.Status == part.NotUnderstood:
+		sum.Add("not-computed", part.Value{Name: "why", Unit: part.UnitText, Text: p.Why})
+	case p.Known():
+		sum.Add("used", part.Value{Name: "used", Unit: part.UnitShare, X: float64(p.Move.Force / p.Limit.Force)}, moved, limit)
+	default:
+		sum.Add("no-limit", part.Value{Name: "load", Unit: part.UnitForce, X: float64(p.Move.Force)})
+	}
+}
+
+// say records where a part's load comes from.
+func (a *assessor) say(id, formula string, b both, more ...part.Operand) {
+	sum := a.sumOf(id)
+	if !sum.On() || !b.move.Known {
+		return
+	}
+	res := part.Operand{Value: part.Value{Name: "resistance", Unit: part.UnitForce, X: float64(a.res.Planned)}}
+	adv := part.Operand{Value: part.Value{Name: "advantage", Unit: part.UnitNone, X: a.out.Advantage}}
+	sum.Add("to-move", part.Value{Name: "tension", Unit: part.UnitForce, X: float64(a.out.Move.Tension)}, res, adv)
+	sum.Add(formula, part.Value{Name: "load", Unit: part.UnitForce, X: float64(b.move.Force)}, more...)
+}
+
+// lineParts makes the winch, the fairlead and the stretches of a line.
+func (a *assessor) lineParts(i int) {
+	rl := &a.g.lines[i]
+	l := rl.line
+	if l.Use != plan.UsePull {
+		return
+	}
+	if rl.winch != nil && len(rl.path) > 1 {
+		a.winchPart(rl)
+	}
+	n := len(rl.path) - 1
+	for k := 0; k < n; k++ {
+		id := stretchID(l.ID, k)
+		b := a.loads(func(r *solution) part.Load { return a.stretchLoad(r, rl.index, k) })
+		c := gear.Stretch(gear.StretchIn{
+			Line: l, Part: id, Bends: [2]gear.Bend{a.bend(rl, k), a.bend(rl, k+1)},
+			End: k == n-1, OnWinch: rl.winch != nil, Lifting: a.lifting,
+		}, a.sumOf(id), a.found())
+		a.say(id, "stretch-tension", b)
+		a.add(part.Part{ID: id, Kind: part.KindStretch, Thing: l.ID, Index: k, From: l.Path[k].Thing, To: l.Path[k+1].Thing}, b, c)
+	}
+}
+
+// bend is what a line turns round at the k-th port of its path.
+func (a *assessor) bend(rl *riggedLine, k int) gear.Bend {
+	if k <= 0 || k >= len(rl.path)-1 || a.solved.status != part.Within || rl.index < 0 {
+		return gear.Bend{}
+	}
+	v := &a.solved.unit.Lines[rl.index].Visits[k-1]
+	bd := gear.Bend{Thing: rl.line.Path[k].Thing, Turn: quantity.Degrees(180 - v.IncludedDeg)}
+	if blk := a.g.things.Block(bd.Thing); blk != nil {
+		bd.Diameter = blk.Sheave
+	} else if t := a.g.things.Anchor(bd.Thing); t != nil {
+		bd.Diameter = t.Trunk
+	}
+	return bd
+}
+
+// winchPart is the pull of a winch on its layer, and the load across its
+// fairlead where the line does not lead straight.
+func (a *assessor) winchPart(rl *riggedLine) {
+	v, l := rl.winch, rl.line
+	id := plan.Port{Thing: v.ID, Point: plan.PortWinch}.String()
+	b := a.loads(func(r *solution) part.Load { return a.stretchLoad(r, rl.index, 0) })
+	first := a.at(rl.path[1]).Sub(a.at(rl.path[0]))
+	spot, _ := v.PortPlace(plan.PortWinch)
+	axis := a.g.ground.Along(spot.Axis)
+	side := spot.Axis.Turn(terrain.VecBearing(first))
+	lead := first.Angle(axis)
+	w := gear.Winch(gear.WinchIn{Vehicle: v.ID, Part: id, Winch: v.Winch, Line: l, Path: a.lineOut(l.ID), Side: side}, a.sumOf(id), a.found())
+	a.say(id, "stretch-tension", b)
+	a.add(part.Part{ID: id, Kind: part.KindWinch, Thing: v.ID, To: l.ID, Layer: w.Layer}, b, w.Capacity)
+	a.out.Lines = append(a.out.Lines, LineUse{Line: l.ID, Out: a.lineOut(l.ID), Has: l.Length, Layer: w.Layer, Wraps: w.Wraps, Missing: w.Missing})
+	fid := string(v.ID) + "/fairlead"
+	across := gear.Fairlead(gear.FairleadIn{Vehicle: v.ID, Part: fid, Winch: v.Winch, Tension: b.move.Force, Lead: lead, Side: side, Guide: a.out.Stretches[a.firstStretch(l.ID)].Length}, a.sumOf(fid), a.found())
+	if lead > fairleadShown && b.move.Known {
+		p := part.Part{ID: fid, Kind: part.KindFairlead, Thing: v.ID, Angle: lead}
+		fb := both{move: part.Load{Known: true, Force: across}}
+		if b.stall.Known {
+			fb.stall = part.Load{Known: true, Force: gear.FairleadLoad(b.stall.Force, lead)}
+		}
+		a.add(p, fb, part.Capacity{})
+	}
+}
+
+// fairleadShown is the angle of the line off a straight lead over which the
+// load across the fairlead is a part of its own: from there it is a finding
+// too. (ours)
+const fairleadShown quantity.Degrees = 15
+
+func (a *assessor) firstStretch(line plan.ID) int {
+	for i := range a.out.Stretches {
+		if a.out.Stretches[i].Line == line {
+			return i
+		}
+	}
+	return 0
+}
+
+// lineOut is the length of a line along its stretches.
+func (a *assessor) lineOut(line plan.ID) quantity.Length {
+	sum := quantity.Length(0)
+	for i := range a.out.Stretches {
+		if a.out.Stretches[i].Line == line {
+			sum += a.out.Stretches[i].Length
+		}
+	}
+	return sum
+}
+
+// linesUsed adds the lines that no winch part told of.
+func (a *assessor) linesUsed() {
+	for i := range a.g.lines {
+		l := a.g.lines[i].line
+		told := false
+		for k := range a.out.Lines {
+			told = told || a.out.Lines[k].Line == l.ID
+		}
+		if !told && l.Use == plan.UsePull {
+			a.out.Lines = append(a.out.Lines, LineUse{Line: l.ID, Out: a.lineOut(l.ID), Has: l.Length})
+		}
+	}
+}
+
+// blockPart is a block under the vector sum of its lines.
+func (a *assessor) blockPart(rb *riggedBlock) {
+	id := string(rb.block.ID)
+	b := a.loads(func(r *solution) part.Load { return a.linesOn(r, rb.node) })
+	in := gear.BlockIn{Block: rb.block, Load: b.move.Force, Lifting: a.lifting}
+	angle := quantity.Degrees(0)
+	for i := range a.g.lines {
+		rl := &a.g.lines[i]
+		for k := 1; k+1 < len(rl.line.Path); k++ {
+			if rl.line.Path[k].Thing != rb.block.ID {
+				continue
+			}
+			in.Line = rl.line
+			if a.solved.hasMove && !a.refused && rl.index >= 0 {
+				sts := a.solved.move.Lines[rl.index].Stretches
+				in.Tension = max(in.Tension, quantity.Force(max(sts[k-1].TensionN, sts[k].TensionN)))
+			}
+			if a.solved.status == part.Within && rl.index >= 0 {
+				angle = quantity.Degrees(a.solved.unit.Lines[rl.index].Visits[k-1].IncludedDeg)
+			}
+		}
+	}
+	in.Between = angle
+	if in.Line == nil && !a.refused {
+		return // no line runs through it: it carries nothing, and is no part of the pull
+	}
+	c := gear.Block(in, a.sumOf(id), a.found())
+	a.say(id, "block-load", b, part.Operand{Value: part.Value{Name: "angle", Unit: part.UnitAngle, X: float64(angle)}})
+	a.add(part.Part{ID: id, Kind: part.KindBlock, Thing: rb.block.ID, Angle: angle}, b, c)
+}
+
+// slingPart is a sling with both of its checks.
+func (a *assessor) slingPart(rs *riggedSling) {
+	if rs.sling.Use != plan.UsePull || rs.from < 0 {
+		return
+	}
+	id := string(rs.sling.ID)
+	b := a.loads(func(r *solution) part.Load { return a.slingLoad(r, rs) })
+	st := gear.Sling(gear.SlingIn{
+		Sling: rs.sling, Part: id, Hitch: Hitch(rs.sling, rs.radius > 0), OnTrunk: rs.radius > 0, Radius: rs.radius,
+		Round: rs.round, Load: b.move.Force, OnWinch: true, Lifting: a.lifting,
+	}, a.sumOf(id), a.found())
+	a.say(id, "sling-load", b)
+	p := part.Part{ID: id, Kind: part.KindSling, Thing: rs.sling.ID, Angle: rs.round.Opens, From: rs.sling.On.Thing, To: rs.sling.Holds.Thing}
+	if st.Leg > 0 {
+		p.Values = append(p.Values, part.Value{Name: "leg", Unit: part.UnitForce, X: float64(st.Leg)})
+	}
+	a.add(p, b, st.Capacity)
+}
+
+// shacklePart is a shackle under what it joins.
+func (a *assessor) shacklePart(k *plan.Shackle) {
+	id := string(k.ID)
+	node := a.g.node(plan.Port{Thing: k.ID})
+	if node < 0 {
+		return
+	}
+	var between quantity.Degrees
+	var line quantity.Length
+	b := a.loads(func(r *solution) part.Load { return a.shackleLoad(r, k, node, &between) })
+	for _, j := range k.Joins {
+		if l := a.g.things.Line(j.Thing); l != nil {
+			line = l.Diameter
+		}
+	}
+	if len(k.Joins) == 0 && !b.move.Known && !a.refused && a.solved.hasMove {
+		return
+	}
+	c := gear.Shackle(gear.ShackleIn{Shackle: k, Part: id, Between: between, Line: line, Lifting: a.lifting}, a.sumOf(id), a.found())
+	a.say(id, "sling-load", b)
+	a.add(part.Part{ID: id, Kind: part.KindShackle, Thing: k.ID, Angle: between}, b, c)
+}
+
+// shackleLoad is the force a shackle passes on: that of the sling it joins, or
+// of the block or line; of a shackle that is a meeting place, the sum of what
+// pulls from one side, its slings, with the angle between the outer two.
+func (a *assessor) shackleLoad(r *solution, k *plan.Shackle, node int, between *quantity.Degrees) part.Load {
+	if !r.has {
+		return part.Load{}
+	}
+	for _, j := range k.Joins {
+		for i := range a.g.slings {
+			if a.g.slings[i].sling.ID == j.Thing {
+				return a.slingLoad(r, &a.g.slings[i])
+			}
+		}
+	}
+	for _, j := range k.Joins {
+		for i := range a.g.blocks {
+			if a.g.blocks[i].block.ID == j.Thing {
+				return a.linesOn(r, a.g.blocks[i].node)
+			}
+		}
+	}
+	for _, j := range k.Joins {
+		for i := range a.g.lines {
+			rl := &a.g.lines[i]
+			if rl.line.ID == j.Thing && rl.index >= 0 {
+				return a.stretchLoad(r, rl.index, len(rl.path)-2)
+			}
+		}
+	}
+	if len(k.Joins) > 0 {
+		return part.Load{}
+	}
+	var sum part.Vec
+	var dirs []part.Vec
+	for i := range a.g.slings {
+		rs := &a.g.slings[i]
+		if rs.index < 0 || (rs.to != node && rs.from != node) {
+			continue
+		}
+		f := part.Vec(r.Slings[rs.index].Dir).Scale(r.Slings[rs.index].TensionN)
+		if rs.to == node {
+			f = f.Scale(-1)
+		}
+		sum = sum.Add(f)
+		dirs = append(dirs, f)
+	}
+	if len(dirs) == 0 {
+		return a.linesOn(r, node)
+	}
+	for i := range dirs {
+		for j := range i {
+			*between = max(*between, dirs[i].Angle(dirs[j]))
+		}
+	}
+	return load(sum)
+}
+
+// pointParts makes a part of each recovery point that something is hooked on
+// to.
+func (a *assessor) pointParts() {
+	for i := range a.g.p.Site.Vehicles {
+		v := &a.g.p.Site.Vehicles[i]
+		for k := range v.Recovery {
+			rp := &v.Recovery[k]
+			if !a.g.used(plan.Port{Thing: v.ID, Point: rp.ID}) {
+				continue
+			}
+			port := plan.Port{Thing: v.ID, Point: rp.ID}
+			id := port.String()
+			spot, _ := v.PortPlace(rp.ID)
+			axis := a.g.ground.Along(spot.Axis)
+			b := a.loads(func(r *solution) part.Load {
+				l, _ := a.portsPull(r, v.ID, rp.ID, part.Vec{})
+				if !l.Known {
+					return l
+				}
+				return loadAlong(l.Vec, axis)
+			})
+			off := b.move.Off
+			if !b.move.Known {
+				off = b.stall.Off
+			}
+			if !b.move.Known && !b.stall.Known && a.solved.status == part.Within {
+				l, _ := a.portsPull(&solution{&a.solved.unit, true}, v.ID, rp.ID, part.Vec{})
+				off = l.Vec.Angle(axis)
+			}
+			c := gear.RecoveryPoint(gear.PointIn{Vehicle: v.ID, Part: id, Point: rp, Off: off, Lifting: a.lifting}, a.sumOf(id), a.found())
+			a.say(id, "point-load", b, part.Operand{Value: part.Value{Name: "angle", Unit: part.UnitAngle, X: float64(off)}})
+			a.add(part.Part{ID: id, Kind: part.KindPoint, Thing: v.ID, Angle: off}, b, c)
+		}
+	}
+}
+
+// used tells that something of the pull is hooked on a port.
+func (g *rigging) used(p plan.Port) bool {
+	for i := range g.r.Lines {
+		if g.r.Lines[i].Use != plan.UsePull {
+			continue
+		}
+		for _, q := range g.r.Lines[i].Path {
+			if q == p {
+				return true
+			}
+		}
+	}
+	for i := range g.r.Slings {
+		if s := &g.r.Slings[i]; s.Use == plan.UsePull && (s.On == p || s.Holds == p) {
+			return true
+		}
+	}
+	for i := range g.r.Blocks {
+		if g.r.Blocks[i].Fixed == p {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,415 @@
+package solver
+
+import (
+	"math"
+
+	"kedge/solver/gear"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+	"kedge/solver/statics"
+	"kedge/solver/terrain"
+)
+
+// rigging is a rig as the statics see it, with the way back from their indices
+// to the things of the plan.
+type rigging struct {
+	p      *plan.Plan
+	r      *plan.Rig
+	things *plan.Index
+	ground terrain.Ground
+
+	casualty *plan.Vehicle // nil: none
+	way      part.Vec      // unit vector along its way out, on the ground
+
+	rig     statics.Rig
+	nodeOf  map[plan.Port]int // ports already given a point
+	lines   []riggedLine      // those that pull, in the order of the plan
+	slings  []riggedSling
+	blocks  []riggedBlock
+	strange bool // something hangs on a thing this version does not know
+	loose   []plan.ID
+}
+
+// riggedLine is a line that pulls.
+type riggedLine struct {
+	line  *plan.Line
+	index int           // in rig.Lines; -1: not part of the equilibrium
+	path  []int         // points
+	winch *plan.Vehicle // nil: a secondary line
+}
+
+// riggedSling is a sling as it lies.
+type riggedSling struct {
+	sling  *plan.Sling
+	index  int // in rig.Slings; -1: not part of the equilibrium (tie-back, loose, too short)
+	from   int // point of what it is on; -1: loose
+	to     int
+	round  gear.Round      // its lie round a trunk; the zero value on a point
+	radius quantity.Length // of the trunk, 0 on a point
+}
+
+type riggedBlock struct {
+	block *plan.Block
+	node  int
+	loose bool
+}
+
+// resolve turns a rig into points, lines and slings.
+func resolve(p *plan.Plan, r *plan.Rig) *rigging {
+	g := &rigging{p: p, r: r}
+	g.ground, _ = terrain.NewGround(p.Site.Ground) // on error level ground: Validate refuses such a plan before
+	n := len(p.Site.Vehicles) + len(p.Site.Anchors) + len(r.Lines) + len(r.Blocks) + len(r.Slings) + len(r.Shackles)
+	g.things = plan.NewIndex(p, r)
+	g.nodeOf = make(map[plan.Port]int, 2*n)
+	g.rig.Dim = 3
+	g.rig.Points = make([]statics.Point, 0, 2*n)
+	g.findCasualty()
+	g.resolveBlocks()
+	g.resolveSlings()
+	g.resolveLines()
+	return g
+}
+
+// findCasualty picks the vehicle to be moved: the first marked as casualty
+// that a line or sling of the rig hooks on to, else the first marked one.
+func (g *rigging) findCasualty() {
+	used := make(map[plan.ID]bool, 8)
+	for i := range g.r.Lines {
+		for _, pt := range g.r.Lines[i].Path {
+			used[pt.Thing] = true
+		}
+	}
+	for i := range g.r.Slings {
+		used[g.r.Slings[i].On.Thing] = true
+		used[g.r.Slings[i].Holds.Thing] = true
+	}
+	for i := range g.r.Blocks {
+		used[g.r.Blocks[i].Fixed.Thing] = true
+	}
+	for i := range g.p.Site.Vehicles {
+		v := &g.p.Site.Vehicles[i]
+		if v.Stuck != nil && (g.casualty == nil || used[v.ID] && !used[g.casualty.ID]) {
+			g.casualty = v
+		}
+	}
+	if g.casualty == nil {
+		return
+	}
+	out, _ := g.casualty.WayOut()
+	g.way = g.ground.Along(out)
+	g.rig.Bodies = append(g.rig.Bodies, statics.Body{
+		RefM:   g.ground.Lift(g.casualty.At, float64(g.casualty.Rise)),
+		Motion: g.way,
+	})
+}
+
+// addPoint adds a point of the statics.
+func (g *rigging) addPoint(kind statics.PointKind, at part.Vec) int {
+	g.rig.Points = append(g.rig.Points, statics.Point{Kind: kind, Pos: at})
+	return len(g.rig.Points) - 1
+}
+
+// node is the point of the statics at a port; -1 if there is none, because the
+// port names a thing that is not there or is not understood.
+func (g *rigging) node(port plan.Port) int {
+	if n, ok := g.nodeOf[port]; ok {
+		return n
+	}
+	g.nodeOf[port] = -1 // a sling that holds itself must not ask for ever
+	n := -1
+	if !port.IsZero() {
+		n = g.newNode(port)
+	}
+	g.nodeOf[port] = n
+	return n
+}
+
+func (g *rigging) newNode(port plan.Port) int {
+	slot := g.things.Find(port.Thing)
+	switch slot.Kind {
+	case plan.ThingVehicle, plan.ThingAnchor, plan.ThingObstacle:
+		spot, ok := g.things.PortPlace(port)
+		if !ok {
+			return -1
+		}
+		at := g.ground.Spot(spot)
+		if g.casualty != nil && port.Thing == g.casualty.ID {
+			return g.addPoint(statics.OnBody, at)
+		}
+		return g.addPoint(statics.Fixed, at)
+	case plan.ThingSling:
+		s := &g.r.Slings[slot.Pos]
+		if !s.Holds.IsZero() {
+			return g.node(s.Holds)
+		}
+		return g.addPoint(statics.Free, g.slingStart(s))
+	case plan.ThingShackle:
+		k := &g.r.Shackles[slot.Pos]
+		for _, j := range k.Joins {
+			if j.Thing != port.Thing {
+				if n := g.node(j); n >= 0 {
+					return n
+				}
+			}
+		}
+		return g.addPoint(statics.Free, g.ground.Lift(k.At, 0))
+	case plan.ThingStranger:
+		g.strange = true
+	}
+	return -1
+}
+
+// resolveBlocks gives each block a point: fixed where it is shackled to one,
+// free where slings hold it.
+func (g *rigging) resolveBlocks() {
+	g.blocks = make([]riggedBlock, 0, len(g.r.Blocks))
+	for i := range g.r.Blocks {
+		b := &g.r.Blocks[i]
+		port := plan.Port{Thing: b.ID}
+		node := -1
+		if !b.Fixed.IsZero() {
+			if base := g.node(b.Fixed); base >= 0 {
+				// A point of its own, so that its load can be told from what
+				// else hangs there; a free one shares the point instead.
+				pt := g.rig.Points[base]
+				if pt.Kind == statics.Free {
+					node = base
+				} else {
+					g.rig.Points = append(g.rig.Points, pt)
+					node = len(g.rig.Points) - 1
+				}
+			}
+		}
+		held := node >= 0
+		if node < 0 {
+			node = g.addPoint(statics.Free, g.ground.Lift(b.At, 0))
+		}
+		g.nodeOf[port] = node
+		g.nodeOf[plan.Port{Thing: b.ID, Point: plan.PortBecket}] = node
+		for j := range g.r.Slings {
+			if s := &g.r.Slings[j]; s.Holds.Thing == b.ID || s.On.Thing == b.ID {
+				held = true
+			}
+		}
+		g.blocks = append(g.blocks, riggedBlock{b, node, !held})
+		if !held {
+			g.loose = append(g.loose, b.ID)
+		}
+	}
+}
+
+// trunk tells whether a port is a thing a sling goes round: where its middle
+// is at the sling's height, and its radius.
+func (g *rigging) trunk(s *plan.Sling) (middle part.Vec, radius quantity.Length, ok bool) {
+	if a := g.things.Anchor(s.On.Thing); a != nil {
+		if a.Kind != plan.AnchorTree {
+			return part.Vec{}, 0, false
+		}
+		return g.ground.Lift(a.At, float64(a.Rise+StrapHeight(s))), a.Trunk / 2, true
+	}
+	if o := g.things.Obstacle(s.On.Thing); o != nil {
+		at, r := boulderRound(o.Outline)
+		return g.ground.Lift(at, float64(StrapHeight(s))), r, true
+	}
+	return part.Vec{}, 0, false
+}
+
+// boulderRound is the circle a strap round an outline is reckoned on: about
+// the middle of its area, as long round as the outline.
+func boulderRound(outline []plan.Point) (middle plan.Point, radius quantity.Length) {
+	round := 0.0
+	for i, p := range outline {
+		q := outline[(i+1)%len(outline)]
+		round += math.Hypot(q.X-p.X, q.Y-p.Y)
+	}
+	return plan.Centroid(outline), quantity.Length(round / (2 * math.Pi))
+}
+
+// PresetStrapHeight is how high a strap lies on a trunk when nobody said: low,
+// as far as roots and slope allow. (common practice)
+const PresetStrapHeight quantity.Length = 0.5
+
+// StrapHeight is the height of a sling on its trunk.
+func StrapHeight(s *plan.Sling) quantity.Length {
+	if s.Height > 0 {
+		return s.Height
+	}
+	return PresetStrapHeight
+}
+
+// slingStart is a first guess of where a sling's free end lies.
+func (g *rigging) slingStart(s *plan.Sling) part.Vec {
+	if middle, _, ok := g.trunk(s); ok {
+		return middle
+	}
+	if !s.On.IsZero() {
+		if n := g.node(s.On); n >= 0 {
+			return g.rig.Points[n].Pos
+		}
+	}
+	return part.Vec{}
+}
+
+// resolveSlings turns slings into length elements: from the middle of a trunk
+// to the apex, or along the sling from the point it is hooked to.
+func (g *rigging) resolveSlings() {
+	g.slings = make([]riggedSling, 0, len(g.r.Slings))
+	for i := range g.r.Slings {
+		s := &g.r.Slings[i]
+		rs := riggedSling{sling: s, index: -1, from: -1, to: -1}
+		length := s.Length
+		middle, radius, round := g.trunk(s)
+		switch {
+		case s.On.IsZero():
+			g.loose = append(g.loose, s.ID)
+		case round:
+			rs.radius = radius
+			rs.round = gear.SlingRound(radius, s.Length, Hitch(s, true))
+			rs.from = g.addPoint(statics.Fixed, middle)
+			length = rs.round.Reach
+		default:
+			rs.from = g.node(s.On)
+		}
+		rs.to = g.node(plan.Port{Thing: s.ID})
+		if b := g.things.Block(s.Holds.Thing); b != nil {
+			length += b.HeadLength
+		}
+		if rs.from >= 0 && rs.to >= 0 && s.Use == plan.UsePull && g.movable(rs.from, rs.to) && length > 0 {
+			rs.index = len(g.rig.Slings)
+			g.rig.Slings = append(g.rig.Slings, statics.Sling{
+				A: rs.from, B: rs.to, LengthM: float64(length), StiffnessNPerM: float64(s.Stiffness),
+			})
+			g.startFree(rs.to, rs.from, length)
+		}
+		g.slings = append(g.slings, rs)
+	}
+}
+
+// Hitch is how a sling is rigged; round tells that it goes round a trunk.
+func Hitch(s *plan.Sling, round bool) string {
+	if s.Hitch != plan.HitchDefault {
+		return s.Hitch
+	}
+	if round {
+		return plan.HitchBasket
+	}
+	return plan.HitchStraight
+}
+
+// movable tells that the solver can move at least one of two points.
+func (g *rigging) movable(a, b int) bool {
+	return g.rig.Points[a].Kind == statics.Free || g.rig.Points[b].Kind == statics.Free
+}
+
+// startFree draws a free point near enough to what holds it: the solver starts
+// from the drawn place, and a block drawn far off would start with its sling
+// torn apart.
+func (g *rigging) startFree(node, from int, length quantity.Length) {
+	pt := &g.rig.Points[node]
+	if pt.Kind != statics.Free {
+		return
+	}
+	base := part.Vec(g.rig.Points[from].Pos)
+	d := part.Vec(pt.Pos).Sub(base)
+	if l := d.Len(); l > float64(length) {
+		pt.Pos = base.Add(d.Scale(float64(length) / l))
+	}
+}
+
+// winchOf is the vehicle whose fairlead a port is, or nil.
+func (g *rigging) winchOf(p plan.Port) *plan.Vehicle {
+	if p.Point != plan.PortWinch {
+		return nil
+	}
+	if v := g.things.Vehicle(p.Thing); v != nil && v.Winch != nil {
+		return v
+	}
+	return nil
+}
+
+// resolveLines turns lines into paths.
+func (g *rigging) resolveLines() {
+	g.lines = make([]riggedLine, 0, len(g.r.Lines))
+	for i := range g.r.Lines {
+		l := &g.r.Lines[i]
+		rl := riggedLine{line: l, index: -1}
+		if l.Use != plan.UsePull {
+			g.lines = append(g.lines, rl)
+			continue
+		}
+		rl.path = make([]int, 0, len(l.Path))
+		whole := len(l.Path) >= 2
+		for _, port := range l.Path {
+			n := g.node(port)
+			if n < 0 {
+				whole = false
+				break
+			}
+			rl.path = append(rl.path, n)
+		}
+		if len(l.Path) > 0 {
+			rl.winch = g.winchOf(l.Path[0])
+		}
+		if whole {
+			rl.index = len(g.rig.Lines)
+			g.rig.Lines = append(g.rig.Lines, g.staticLine(l, rl))
+		} else {
+			g.loose = append(g.loose, l.ID)
+		}
+		g.lines = append(g.lines, rl)
+	}
+}
+
+// staticLine is the line's element: its drum tension stands for its share of
+// the pull until the pull is known.
+func (g *rigging) staticLine(l *plan.Line, rl riggedLine) statics.Line {
+	sl := statics.Line{Path: rl.path, Sheaves: make([]statics.Sheave, 0, len(rl.path)-2)}
+	for k := 1; k+1 < len(l.Path); k++ {
+		sl.Sheaves = append(sl.Sheaves, g.sheave(l.Path[k], l))
+	}
+	switch {
+	case rl.winch == nil:
+		sl.LengthM = float64(l.Length)
+		if l.Elastic {
+			if ae := gear.LineStiffness(l); ae > 0 {
+				sl.ComplianceMPerN = float64(l.Length) / float64(ae)
+			}
+		}
+	case l.Fixed > 0:
+		sl.Drum, sl.Steady, sl.TensionN = true, true, float64(l.Fixed)
+	default:
+		sl.Drum, sl.TensionN = true, g.shareOf(l, rl.winch)
+	}
+	return sl
+}
+
+// shareOf is the weight of a winch line among several, as a tension in
+// newtons: by the rated line pull unless the plan states shares.
+func (g *rigging) shareOf(l *plan.Line, v *plan.Vehicle) float64 {
+	switch {
+	case l.Share > 0:
+		return l.Share * 1e4
+	case v.Winch.LinePull > 0:
+		return float64(v.Winch.LinePull)
+	}
+	return 1e4
+}
+
+// sheave is how a line passes an inner port of its path.
+func (g *rigging) sheave(port plan.Port, l *plan.Line) statics.Sheave {
+	b := g.things.Block(port.Thing)
+	if b == nil {
+		// Bare round a trunk, through a shackle or eye: it slides.
+		return statics.Sheave{Model: statics.Ring, Mu: gear.BareFriction()}
+	}
+	if b.Kind == plan.BlockRing {
+		return statics.Sheave{Model: statics.Ring, Mu: gear.RingFriction(b, l)}
+	}
+	return statics.Sheave{Model: statics.ByWrap, Eta: gear.SheaveEfficiency(b)}
+}
+
+// finite tells that v has only finite members.
+func finite(v part.Vec) bool {
+	return !math.IsNaN(v[0]+v[1]+v[2]) && !math.IsInf(v[0]+v[1]+v[2], 0)
+}

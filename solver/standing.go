@@ -1,0 +1,418 @@
+package solver
+
+import (
+	"math"
+	"strings"
+
+	"kedge/solver/effort"
+	"kedge/solver/gear"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// hookedOn visits every force that lines, slings and blocks put on a vehicle,
+// and where.
+func (a *assessor) hookedOn(r *solution, vehicle plan.ID, visit func(at, forceN part.Vec)) {
+	if !r.has {
+		return
+	}
+	on := func(p plan.Port) bool { return p.Thing == vehicle }
+	for i := range a.g.slings {
+		rs := &a.g.slings[i]
+		if rs.index < 0 {
+			continue
+		}
+		f := part.Vec(r.Slings[rs.index].Dir).Scale(r.Slings[rs.index].TensionN)
+		if on(rs.sling.On) {
+			visit(part.Vec(r.Points[rs.from].Pos), f)
+		}
+		if on(rs.sling.Holds) {
+			visit(part.Vec(r.Points[rs.to].Pos), f.Scale(-1))
+		}
+	}
+	for i := range a.g.blocks {
+		if rb := &a.g.blocks[i]; on(rb.block.Fixed) {
+			visit(part.Vec(r.Points[rb.node].Pos), part.Vec(r.Points[rb.node].ForceN))
+		}
+	}
+	for i := range a.g.lines {
+		rl := &a.g.lines[i]
+		if rl.index < 0 {
+			continue
+		}
+		sts := r.Lines[rl.index].Stretches
+		for k, port := range rl.line.Path {
+			if !on(port) {
+				continue
+			}
+			at := part.Vec(r.Points[rl.path[k]].Pos)
+			var f part.Vec
+			if k > 0 {
+				f = f.Sub(part.Vec(sts[k-1].Dir).Scale(sts[k-1].TensionN))
+			}
+			if k < len(sts) {
+				f = f.Add(part.Vec(sts[k].Dir).Scale(sts[k].TensionN))
+			}
+			visit(at, f)
+		}
+	}
+}
+
+// inVehicle is a vector in the axes of a vehicle on its ground: ahead, left,
+// and up off the plane.
+func (a *assessor) inVehicle(v *plan.Vehicle, u part.Vec) part.Vec {
+	ahead, up := a.g.ground.Along(v.Bearing), a.g.ground.Normal()
+	return part.Vec{u.Dot(ahead), u.Dot(up.Cross(ahead)), u.Dot(up)}
+}
+
+// vehicleParts makes a part of what keeps each pulled vehicle where it stands.
+func (a *assessor) vehicleParts() {
+	for i := range a.g.p.Site.Vehicles {
+		v := &a.g.p.Site.Vehicles[i]
+		if !a.g.touches(v.ID) {
+			continue
+		}
+		if v == a.g.casualty {
+			a.casualtyFindings(v)
+			continue
+		}
+		a.slidePart(v)
+		a.tipPart(v, false)
+	}
+}
+
+// perTension is every line end on a vehicle per newton of winch line tension,
+// in the vehicle's axes.
+func (a *assessor) perTension(v *plan.Vehicle) (ends []effort.LineEnd, tensionN float64) {
+	r := &solution{&a.solved.unit, true}
+	for i := range a.g.lines {
+		if rl := &a.g.lines[i]; rl.index >= 0 && rl.winch != nil {
+			tensionN = r.Lines[rl.index].TensionN
+			break
+		}
+	}
+	if !(tensionN > 0) {
+		return nil, 0
+	}
+	foot := a.g.ground.Lift(v.At, float64(v.Rise))
+	a.hookedOn(r, v.ID, func(at, f part.Vec) {
+		d := a.inVehicle(v, at.Sub(foot))
+		ends = append(ends, effort.LineEnd{
+			PerTension: a.inVehicle(v, f).Scale(1 / tensionN),
+			AheadM:     d[0], LeftM: d[1], HeightM: math.Max(0, d[2]+float64(v.Rise)),
+		})
+	})
+	return ends, tensionN
+}
+
+// slidePart is a vehicle that must stand, against the line tension at which it
+// moves. A puller's limit is the low hold itself: moving is what is asked. A
+// vehicle without the winch is an anchor, and keeps the margin of one.
+func (a *assessor) slidePart(v *plan.Vehicle) {
+	id := string(v.ID) + "/slide"
+	winch := a.winches(v.ID)
+	b := a.loads(func(r *solution) part.Load {
+		if !r.has {
+			return part.Load{}
+		}
+		for i := range a.g.lines {
+			if rl := &a.g.lines[i]; rl.index >= 0 && rl.winch != nil {
+				t := r.Lines[rl.index].TensionN
+				return part.Load{Known: true, Force: quantity.Force(t)}
+			}
+		}
+		return part.Load{}
+	})
+	var c part.Capacity
+	if !a.refused && a.solved.status == part.Within {
+		ends, _ := a.perTension(v)
+		ground := a.g.p.Site.Ground
+		h := effort.PullerHold(effort.HoldIn{
+			Vehicle: v, Ground: &ground, Ends: ends,
+			FallAheadDeg: float64(a.g.ground.Fall(v.Bearing)), FallLeftDeg: -float64(a.g.ground.Lateral(v.Bearing)),
+			TensionN: float64(b.move.Force), TensionKnown: b.move.Known, TiedBack: a.tiedBack(v.ID),
+		}, a.sumOf(id), a.found())
+		c = h.Capacity(!winch)
+		a.tieBack(v, b)
+	}
+	p := part.Part{ID: id, Kind: part.KindSlide, Thing: v.ID}
+	if a.tiedBack(v.ID) {
+		p.Values = append(p.Values, part.Value{Name: "tied-back", Unit: part.UnitText, Text: "tied back"})
+		// Strap and grip do not add: what holds the vehicle is the tie-back,
+		// which has parts of its own. The slide is shown, but it is no limit.
+		c.Limit = part.Limit{}
+		if b.move.Known {
+			return
+		}
+	}
+	a.add(p, b, c)
+}
+
+// winches tells that the line of a vehicle's own winch is in the pull.
+func (a *assessor) winches(id plan.ID) bool {
+	for i := range a.g.lines {
+		if w := a.g.lines[i].winch; w != nil && w.ID == id {
+			return true
+		}
+	}
+	return false
+}
+
+// tiedBack tells that a tie-back of the rig holds a vehicle.
+func (a *assessor) tiedBack(id plan.ID) bool {
+	for i := range a.g.r.Slings {
+		if s := &a.g.r.Slings[i]; s.Use == plan.UseTieBack && (s.On.Thing == id || s.Holds.Thing == id) {
+			return true
+		}
+	}
+	for i := range a.g.r.Lines {
+		l := &a.g.r.Lines[i]
+		if l.Use != plan.UseTieBack {
+			continue
+		}
+		for _, p := range l.Path {
+			if p.Thing == id {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// tieBack makes the parts of what ties a vehicle back: strap or line, and the
+// point of the vehicle, each under the whole line pull.
+func (a *assessor) tieBack(v *plan.Vehicle, pull both) {
+	pullAt := func(r *solution) part.Load {
+		var sum part.Vec
+		a.hookedOn(r, v.ID, func(_, f part.Vec) { sum = sum.Add(f) })
+		l := load(sum)
+		l.Known = l.Known && r.has
+		return l
+	}
+	for i := range a.g.r.Slings {
+		s := &a.g.r.Slings[i]
+		if s.Use != plan.UseTieBack || (s.On.Thing != v.ID && s.Holds.Thing != v.ID) {
+			continue
+		}
+		id := string(s.ID)
+		b := a.loads(pullAt)
+		own, other := s.On, s.Holds
+		if own.Thing != v.ID {
+			own, other = other, own
+		}
+		state := gear.Sling(gear.SlingIn{Sling: s, Part: id, Hitch: plan.HitchStraight, Load: b.move.Force, Lifting: a.lifting}, a.sumOf(id), a.found())
+		dir := a.portAt(other).Sub(a.portAt(own))
+		var total part.Vec
+		a.hookedOn(&solution{&a.solved.unit, true}, v.ID, func(_, f part.Vec) { total = total.Add(f) })
+		off := dir.Angle(total.Scale(-1))
+		limit := float64(state.Limit.Force)
+		effort.TieBack(effort.TieBackIn{Vehicle: v.ID, TieBack: s.ID, TensionN: float64(pull.move.Force), PullN: float64(b.move.Force), OffDeg: float64(off), LimitN: limit}, nil, a.found())
+		b.move, b.stall = atLeast(b.move, pull.move), atLeast(b.stall, pull.stall)
+		a.say(id, "sling-load", b)
+		a.add(part.Part{ID: id, Kind: part.KindSling, Thing: s.ID, From: own.Thing, To: other.Thing}, b, state.Capacity)
+		if rp := v.RecoveryPoint(own.Point); rp != nil {
+			pid := own.String()
+			spot, _ := v.PortPlace(own.Point)
+			poff := dir.Angle(a.g.ground.Along(spot.Axis))
+			c := gear.RecoveryPoint(gear.PointIn{Vehicle: v.ID, Part: pid, Point: rp, Off: poff, Lifting: a.lifting}, a.sumOf(pid), a.found())
+			a.say(pid, "point-load", b, part.Operand{Value: part.Value{Name: "angle", Unit: part.UnitAngle, X: float64(poff)}})
+			a.add(part.Part{ID: pid, Kind: part.KindPoint, Thing: v.ID, Angle: poff}, b, c)
+		}
+	}
+}
+
+// atLeast is a load, but not less than another.
+func atLeast(l, m part.Load) part.Load {
+	if m.Known && (!l.Known || l.Force < m.Force) {
+		m.Vec = l.Vec
+		return m
+	}
+	return l
+}
+
+// portAt is where a port of site or rig is.
+func (a *assessor) portAt(p plan.Port) part.Vec {
+	if n := a.g.node(p); n >= 0 {
+		return a.at(n)
+	}
+	return part.Vec{}
+}
+
+// tipPart is a vehicle pulled across, against tipping over its lower wheels.
+func (a *assessor) tipPart(v *plan.Vehicle, sunk bool) {
+	id := string(v.ID) + "/tip"
+	if a.refused || a.solved.status != part.Within {
+		return
+	}
+	foot := a.g.ground.Lift(v.At, float64(v.Rise))
+	weigh := func(r *solution, sum *part.Sum, found *[]part.Finding) (res effort.TipResult, side float64) {
+		var moment, up float64
+		a.hookedOn(r, v.ID, func(at, f part.Vec) {
+			d := a.inVehicle(v, at.Sub(foot))
+			fv := a.inVehicle(v, f)
+			side += fv[1]
+			up += fv[2]
+			moment += fv[1] * math.Max(0, d[2])
+		})
+		fall := -float64(a.g.ground.Lateral(v.Bearing))
+		if side == 0 && fall == 0 {
+			return effort.TipResult{}, 0
+		}
+		height := 0.0
+		if side != 0 {
+			height = moment / side
+		}
+		if side < 0 {
+			side, fall = -side, -fall
+		}
+		return effort.Tipping(effort.TipIn{Vehicle: v, SideN: side, HeightM: height, UpN: up, FallSideDeg: fall,
+			FallLongDeg: float64(a.g.ground.Fall(v.Bearing)), Sunk: sunk}, sum, found), side
+	}
+	if !a.solved.hasMove {
+		return
+	}
+	res, side := weigh(&solution{&a.solved.move, true}, a.sumOf(id), a.found())
+	if !res.Known || !(res.Share > tipShown) || side == 0 {
+		return
+	}
+	b := both{move: part.Load{Known: true, Force: quantity.Force(side)}}
+	if a.solved.hasStall {
+		_, s := weigh(&solution{&a.solved.stall, true}, nil, nil)
+		b.stall = part.Load{Known: true, Force: quantity.Force(s)}
+	}
+	a.add(part.Part{ID: id, Kind: part.KindTip, Thing: v.ID}, b, tipCapacity(side, res))
+}
+
+// tipCapacity turns shares of the righting moment into the side force that
+// reaches half of it (the limit, ours) and all of it.
+func tipCapacity(sideN float64, t effort.TipResult) part.Capacity {
+	if !(t.Share > 0) || math.IsInf(t.Share, 1) {
+		return part.Capacity{}
+	}
+	whole := quantity.Force(sideN / t.Share)
+	return part.Capacity{
+		Limit:    part.Limit{Known: true, Force: whole / 2, Basis: "vehicle tips", Factor: 0.5, Surety: part.SuretyOurs, Preset: t.Preset},
+		Ultimate: part.Range{Known: true, Low: whole, Likely: whole, High: whole},
+		Note:     "tips",
+	}
+}
+
+// tipShown is the share of the righting moment from which tipping is a part of
+// its own. (ours)
+const tipShown = 0.1
+
+// casualtyFindings judges what the pull does with the casualty: off its way
+// out, on its side, and when it comes free.
+func (a *assessor) casualtyFindings(v *plan.Vehicle) {
+	if a.refused || a.solved.status != part.Within {
+		return
+	}
+	r := &solution{&a.solved.unit, true}
+	if a.solved.hasMove {
+		r = &solution{&a.solved.move, true}
+	}
+	var pull part.Vec
+	a.hookedOn(r, v.ID, func(_, f part.Vec) { pull = pull.Add(f) })
+	flat := a.g.ground.OnGround(pull)
+	flat[2] = 0
+	way := a.g.ground.OnGround(a.g.way)
+	way[2] = 0
+	off := effort.OffWay(effort.OffWayIn{Casualty: v.ID, OffDeg: float64(flat.Angle(way)), PullN: flat.Len(), PullKnown: a.solved.hasMove}, nil, a.found())
+	sunk := v.Stuck != nil && v.Stuck.Depth != plan.DepthNone && v.Stuck.Depth != plan.DepthUnknown
+	a.tipPart(v, sunk)
+	out, _ := v.WayOut()
+	ground := a.g.p.Site.Ground
+	holdBack, hasBack := a.holdBack(v.ID)
+	effort.Free(effort.FreeIn{Vehicle: v, Ground: &ground, FallAlongDeg: float64(a.g.ground.Fall(out)), FallSideDeg: float64(a.g.ground.Lateral(out)),
+		HoldBackN: holdBack, HoldBack: hasBack, Driver: a.driverIn(v.ID), Chocked: v.Chocks != plan.ChocksNone}, nil, a.found())
+	if off.Known {
+		effort.SideSlip(effort.SideSlipIn{Vehicle: v, Ground: &ground, FallSideDeg: math.Abs(float64(a.g.ground.Lateral(out))),
+			FallLongDeg: float64(a.g.ground.Fall(out)), SideN: float64(off.Side), UpN: math.Max(0, pull[2])}, nil, a.found())
+	}
+	effort.Uprighting(effort.UprightingIn{Vehicle: v, SlowLine: hasBack}, a.found())
+	a.jump(v)
+	a.self(v)
+}
+
+// holdBack is the limit of a hold-back line or strap on the casualty, 0 if it
+// has none that is known.
+func (a *assessor) holdBack(id plan.ID) (limitN float64, has bool) {
+	for i := range a.g.r.Slings {
+		s := &a.g.r.Slings[i]
+		if s.Use == plan.UseHoldBack && (s.On.Thing == id || s.Holds.Thing == id) {
+			st := gear.Sling(gear.SlingIn{Sling: s, Hitch: plan.HitchStraight, Lifting: a.lifting}, nil, nil)
+			return float64(st.Limit.Force), true
+		}
+	}
+	for i := range a.g.r.Lines {
+		l := &a.g.r.Lines[i]
+		if l.Use != plan.UseHoldBack {
+			continue
+		}
+		for _, p := range l.Path {
+			if p.Thing == id {
+				return float64(gear.Stretch(gear.StretchIn{Line: l, End: true}, nil, nil).Limit.Force), true
+			}
+		}
+	}
+	return 0, false
+}
+
+func (a *assessor) driverIn(v plan.ID) bool {
+	for i := range a.g.p.Site.People {
+		if p := &a.g.p.Site.People[i]; p.Role == plan.RoleDriver && p.Vehicle == v {
+			return true
+		}
+	}
+	return false
+}
+
+// jump says how far the casualty may jump when it breaks loose.
+func (a *assessor) jump(v *plan.Vehicle) {
+	if !a.solved.hasMove || !a.res.Breakaway.Known || !a.res.PlannedKnown {
+		return
+	}
+	var pieces []effort.Piece
+	for i := range a.g.lines {
+		rl := &a.g.lines[i]
+		if rl.index < 0 || rl.winch == nil {
+			continue
+		}
+		pieces = append(pieces, effort.Piece{LengthM: float64(a.lineOut(rl.line.ID)), StiffnessN: float64(gear.LineStiffness(rl.line))})
+	}
+	k, ok := effort.LineStiffness(pieces...)
+	if !ok {
+		return
+	}
+	// The line is stretched by its own tension; seen from the casualty it is
+	// stiffer by the square of the advantage.
+	if adv := a.out.Advantage; adv > 0 {
+		k *= adv * adv
+	}
+	effort.Jump(effort.JumpIn{Casualty: v.ID, BreakawayN: float64(a.res.Breakaway.High), RunN: float64(a.res.Planned),
+		MassKg: float64(v.Mass + v.Load), LineNPerM: k}, nil, a.found())
+}
+
+// self judges the dead end of a casualty that winches itself.
+func (a *assessor) self(v *plan.Vehicle) {
+	for i := range a.g.lines {
+		rl := &a.g.lines[i]
+		if rl.index < 0 || rl.winch != v || len(rl.line.Path) < 3 {
+			continue
+		}
+		dead := rl.line.Path[len(rl.line.Path)-1]
+		kind := ""
+		if rp := v.RecoveryPoint(dead.Point); rp != nil && dead.Thing == v.ID {
+			kind = rp.Kind
+		}
+		visit := &a.solved.unit.Lines[rl.index].Visits[0]
+		effort.SelfRecovery(effort.SelfIn{Vehicle: v, Dead: dead, DeadKind: kind, TensionN: float64(a.out.Move.Tension), Ratio: visit.Ratio, OpensDeg: visit.IncludedDeg}, nil, a.found())
+	}
+}
+
+// partThing is the thing of a part id: what stands before its slash.
+func partThing(id string) plan.ID {
+	head, _, _ := strings.Cut(id, "/")
+	return plan.ID(head)
+}
