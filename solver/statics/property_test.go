@@ -1,0 +1,322 @@
+package statics_test
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"kedge/solver/statics"
+)
+
+// sameTol: two ways to the same answer agree to this share of the largest
+// tension and of the longest stretch (the design asks 1e-7).
+const sameTol = 1e-7
+
+// change is a change of a rig with known effect on the answer.
+type change struct {
+	name     string
+	rig      func(statics.Rig, *gen) (statics.Rig, order)
+	force    float64 // forces get this factor
+	length   float64
+	turn     func(v [3]float64) [3]float64 // vectors; nil: as they are
+	shift    [3]float64
+	mirrored bool
+}
+
+// order maps indices of the first rig to those of the second; nil: the same.
+type order struct{ point, line, sling []int }
+
+func (o order) at(list []int, i int) int {
+	if list == nil {
+		return i
+	}
+	return list[i]
+}
+
+func copyRig(r statics.Rig) statics.Rig {
+	r.Points = append([]statics.Point(nil), r.Points...)
+	r.Bodies = append([]statics.Body(nil), r.Bodies...)
+	r.Slings = append([]statics.Sling(nil), r.Slings...)
+	r.Loads = append([]statics.PointLoad(nil), r.Loads...)
+	lines := make([]statics.Line, len(r.Lines))
+	for i, l := range r.Lines {
+		l.Path = append([]int(nil), l.Path...)
+		l.Sheaves = append([]statics.Sheave(nil), l.Sheaves...)
+		lines[i] = l
+	}
+	r.Lines = lines
+	return r
+}
+
+// compare gives the first difference between an answer and that of the changed rig.
+func compare(r *statics.Rig, a, b *statics.Result, c change, o order) string {
+	if a.Status != b.Status {
+		return fmt.Sprintf("status %v against %v %v %v", a.Status, b.Status, a.Flags, b.Flags)
+	}
+	if !a.Status.HasForces() {
+		return ""
+	}
+	if c.force == 0 {
+		c.force = 1
+	}
+	if c.length == 0 {
+		c.length = 1
+	}
+	if c.turn == nil {
+		c.turn = func(v [3]float64) [3]float64 { return v }
+	}
+	tens, long := a.ReferenceN, 0.0
+	for _, l := range a.Lines {
+		for _, s := range l.Stretches {
+			tens, long = math.Max(tens, s.TensionN), math.Max(long, s.LengthM)
+		}
+	}
+	for _, s := range a.Slings {
+		tens = math.Max(tens, s.TensionN)
+	}
+	ftol, ltol := sameTol*tens*c.force, sameTol*long*c.length
+	bad := ""
+	check := func(want, got, tol float64, what string, args ...any) {
+		if bad == "" && !(math.Abs(want-got) <= tol) && !(math.IsNaN(want) && math.IsNaN(got)) {
+			bad = fmt.Sprintf(what, args...) + fmt.Sprintf(": %.12g against %.12g, tolerance %.3g", want, got, tol)
+		}
+	}
+	checkVec := func(want, got [3]float64, k, tol float64, what string, i int) {
+		w := c.turn(want)
+		for e := range w {
+			check(k*w[e], got[e], tol, what, i)
+		}
+	}
+	floats := func(p int) bool { return a.Has(statics.FloatingPoint, p) || a.Has(statics.HangingPoint, p) }
+	for i := range a.Lines {
+		la, lb := &a.Lines[i], &b.Lines[o.at(o.line, i)]
+		for k := range la.Stretches {
+			check(c.force*la.Stretches[k].TensionN, lb.Stretches[k].TensionN, ftol, "line %d stretch %d tension", i, k)
+		}
+		for k := range la.Visits {
+			va, vb := &la.Visits[k], &lb.Visits[k]
+			if va.Motion != vb.Motion || va.Determined != vb.Determined {
+				return fmt.Sprintf("line %d visit %d: %v against %v", i, k, va, vb)
+			}
+			checkVec(va.LoadN, vb.LoadN, c.force, ftol, "line %d load", i)
+		}
+		check(la.HaulPerMetre, lb.HaulPerMetre, 1e-6*math.Max(1, math.Abs(la.HaulPerMetre)), "line %d haul", i)
+	}
+	for i := range a.Slings {
+		sa, sb := &a.Slings[i], &b.Slings[o.at(o.sling, i)]
+		if !a.Has(statics.SharedSlings, i) {
+			check(c.force*sa.TensionN, sb.TensionN, ftol, "sling %d", i)
+		}
+	}
+	for i := range a.Points {
+		pa, pb := &a.Points[i], &b.Points[o.at(o.point, i)]
+		w := c.turn(pa.Pos)
+		for e := range w {
+			if !floats(i) {
+				check(c.length*w[e]+c.shift[e], pb.Pos[e], ltol+1e-9*norm(c.shift), "place of %d", i)
+			}
+		}
+		checkVec(pa.ForceN, pb.ForceN, c.force, ftol, "force on %d", i)
+	}
+	for i := range a.Bodies {
+		checkVec(a.Bodies[i].ForceN, b.Bodies[i].ForceN, c.force, ftol, "force on body %d", i)
+		m := c.turn(a.Bodies[i].MomentNm)
+		for e := range m {
+			if c.mirrored {
+				m[e] = -m[e]
+			}
+			check(c.force*c.length*m[e], b.Bodies[i].MomentNm[e], ftol*long*c.length+1e-9*norm(c.shift)*tens, "moment on body %d", i)
+		}
+		check(c.force*a.Bodies[i].PullN, b.Bodies[i].PullN, ftol, "pull on body %d", i)
+	}
+	check(a.Advantage.ByForce, b.Advantage.ByForce, 1e-6, "advantage by force")
+	check(a.Advantage.ByMotion, b.Advantage.ByMotion, 1e-6*math.Max(1, math.Abs(a.Advantage.ByMotion)), "advantage by motion")
+	return bad
+}
+
+func norm(v [3]float64) float64 { return math.Sqrt(v[0]*v[0] + v[1]*v[1] + v[2]*v[2]) }
+
+// mapped applies f to every place, g to every direction.
+func mapped(r statics.Rig, f, g func([3]float64) [3]float64) statics.Rig {
+	r = copyRig(r)
+	for i := range r.Points {
+		r.Points[i].Pos = f(r.Points[i].Pos)
+	}
+	for i := range r.Bodies {
+		r.Bodies[i].RefM = f(r.Bodies[i].RefM)
+		r.Bodies[i].Motion = g(r.Bodies[i].Motion)
+	}
+	for i := range r.Loads {
+		r.Loads[i].ForceN = g(r.Loads[i].ForceN)
+	}
+	return r
+}
+
+func changes(g *gen, dim int) []change {
+	a, b := g.between(-3, 3), g.between(-3, 3)
+	rotate := func(v [3]float64) [3]float64 {
+		x, y := v[0]*math.Cos(a)-v[1]*math.Sin(a), v[0]*math.Sin(a)+v[1]*math.Cos(a)
+		v[0], v[1] = x, y
+		if dim == 3 {
+			y, z := v[1]*math.Cos(b)-v[2]*math.Sin(b), v[1]*math.Sin(b)+v[2]*math.Cos(b)
+			v[1], v[2] = y, z
+		}
+		return v
+	}
+	mirror := func(v [3]float64) [3]float64 { v[1] = -v[1]; return v }
+	far := [3]float64{5e5, -5e5, 0}
+	shift := func(v [3]float64) [3]float64 { v[0] += far[0]; v[1] += far[1]; return v }
+	keep := func(v [3]float64) [3]float64 { return v }
+	kf, kl := math.Exp(g.between(-3, 3)), math.Exp(g.between(-2, 2))
+	return []change{
+		{name: "rotation", turn: rotate, rig: func(r statics.Rig, _ *gen) (statics.Rig, order) {
+			return mapped(r, rotate, rotate), order{}
+		}},
+		{name: "mirror", turn: mirror, mirrored: true, rig: func(r statics.Rig, _ *gen) (statics.Rig, order) {
+			return mapped(r, mirror, mirror), order{}
+		}},
+		{name: "translation", shift: far, rig: func(r statics.Rig, _ *gen) (statics.Rig, order) {
+			return mapped(r, shift, keep), order{}
+		}},
+		{name: "force scale", force: kf, rig: func(r statics.Rig, _ *gen) (statics.Rig, order) {
+			r = copyRig(r)
+			for i := range r.Lines {
+				r.Lines[i].TensionN *= kf
+				r.Lines[i].ComplianceMPerN /= kf
+			}
+			for i := range r.Slings {
+				r.Slings[i].StiffnessNPerM *= kf
+			}
+			for i := range r.Loads {
+				for e := range r.Loads[i].ForceN {
+					r.Loads[i].ForceN[e] *= kf
+				}
+			}
+			return r, order{}
+		}},
+		{name: "length scale", length: kl, rig: func(r statics.Rig, _ *gen) (statics.Rig, order) {
+			scale := func(v [3]float64) [3]float64 { return [3]float64{v[0] * kl, v[1] * kl, v[2] * kl} }
+			r = mapped(r, scale, keep)
+			for i := range r.Lines {
+				r.Lines[i].LengthM *= kl
+				r.Lines[i].ComplianceMPerN *= kl
+			}
+			for i := range r.Slings {
+				r.Slings[i].LengthM *= kl
+				r.Slings[i].StiffnessNPerM /= kl
+			}
+			return r, order{}
+		}},
+		{name: "order of input", rig: shuffled},
+	}
+}
+
+// shuffled lists points, lines and slings in another order.
+func shuffled(r statics.Rig, g *gen) (statics.Rig, order) {
+	o := order{g.Perm(len(r.Points)), g.Perm(len(r.Lines)), g.Perm(len(r.Slings))}
+	q := copyRig(r)
+	for i, p := range r.Points {
+		q.Points[o.point[i]] = p
+	}
+	for i := range r.Lines {
+		l := r.Lines[i]
+		l.Path = append([]int(nil), l.Path...)
+		for k := range l.Path {
+			l.Path[k] = o.point[l.Path[k]]
+		}
+		q.Lines[o.line[i]] = l
+	}
+	for i, s := range r.Slings {
+		s.A, s.B = o.point[s.B], o.point[s.A]
+		q.Slings[o.sling[i]] = s
+	}
+	for i := range q.Loads {
+		q.Loads[i].Point = o.point[r.Loads[i].Point]
+	}
+	return q, o
+}
+
+func TestChangesOfRig(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		seed := rapid.Uint64().Draw(t, "seed")
+		dim := rapid.IntRange(2, 3).Draw(t, "dim")
+		if bad := changesOf(seed, dim); bad != "" {
+			t.Fatal(bad)
+		}
+	})
+}
+
+func changesOf(seed uint64, dim int) string {
+	r := realistic(seed, dim)
+	var s statics.Solver
+	var a, b statics.Result
+	s.Solve(&r, &a)
+	g := newGen(seed + 1)
+	for _, c := range changes(g, dim) {
+		q, o := c.rig(r, g)
+		s.Solve(&q, &b)
+		if bad := compare(&r, &a, &b, c, o); bad != "" {
+			return fmt.Sprintf("seed %d dim %d %s: %s", seed, dim, c.name, bad)
+		}
+	}
+	return ""
+}
+
+// moved draws every point that stands a little elsewhere, as a drag does.
+func moved(r statics.Rig, g *gen, byM float64) statics.Rig {
+	r = copyRig(r)
+	for i := range r.Points {
+		if r.Points[i].Kind == statics.Free {
+			continue
+		}
+		for e := 0; e < r.Dim; e++ {
+			r.Points[i].Pos[e] += g.between(-byM, byM)
+		}
+	}
+	return r
+}
+
+func TestWarmIsCold(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		if bad := warmIsCold(rapid.Uint64().Draw(t, "seed"), rapid.IntRange(2, 3).Draw(t, "dim")); bad != "" {
+			t.Fatal(bad)
+		}
+	})
+}
+
+func warmIsCold(seed uint64, dim int) string {
+	r := realistic(seed, dim)
+	var s, fresh statics.Solver
+	var a, b statics.Result
+	s.Solve(&r, &a)
+	g := newGen(seed + 2)
+	for i := 0; i < 3; i++ {
+		r = moved(r, g, 0.05)
+		s.Warm(&r, &a)
+		fresh.Solve(&r, &b)
+		if bad := compare(&r, &b, &a, change{}, order{}); bad != "" {
+			return fmt.Sprintf("seed %d dim %d step %d: %s", seed, dim, i, bad)
+		}
+	}
+	return ""
+}
+
+func TestDevProps(t *testing.T) {
+	n := map[string]int{}
+	for seed := uint64(0); seed < 20000; seed++ {
+		if bad := changesOf(seed, 2+int(seed&1)); bad != "" {
+			n["change"]++
+			if n["change"] < 15 { t.Log(bad) }
+		}
+		if bad := warmIsCold(seed, 2+int(seed&1)); bad != "" {
+			n["warm"]++
+			if n["warm"] < 15 { t.Log("WARM", bad) }
+		}
+	}
+	t.Log(n)
+}
+
+var _ = require.True
