@@ -39,8 +39,8 @@ type fileTOML struct {
 }
 
 type findingTOML struct {
-	What string `toml:"what"`
-	Do   string `toml:"do"`
+	What *string `toml:"what"`
+	Do   *string `toml:"do"`
 }
 
 // key names a text: its section and id; of a finding, which sentence.
@@ -80,53 +80,78 @@ func readCatalogue(folder fs.FS, lang string) (*catalogue, error) {
 	return c, nil
 }
 
-// add decodes and checks one file.
+// add reads and checks one file.
 func (c *catalogue) add(name string, data []byte) error {
 	if len(data) > maxFileBytes {
 		return fmt.Errorf("words: %s: larger than %d bytes", name, maxFileBytes)
 	}
+	lines, ok := quick(string(data))
+	if !ok {
+		var err error
+		if lines, err = decode(name, data); err != nil {
+			return err
+		}
+	}
+	sentences := map[string]int{} // of each finding of this file
+	for _, l := range lines {
+		other, taken := c.file[l.key]
+		switch {
+		case taken:
+			return fmt.Errorf("words: %s: %s is defined in %s too", name, l.key, other)
+		case strings.TrimSpace(l.text) == "":
+			return fmt.Errorf("words: %s: %s is empty", name, l.key)
+		}
+		if err := checkText(l.text); err != nil {
+			return fmt.Errorf("words: %s: %s: %w", name, l.key, err)
+		}
+		if l.key.section == findingSection {
+			sentences[l.key.id]++
+		}
+		c.texts[l.key], c.file[l.key] = l.text, name
+	}
+	for _, l := range lines { // the first in order, so that it is always the same
+		if l.key.section == findingSection && sentences[l.key.id] != 2 {
+			return fmt.Errorf("words: %s: finding/%s has not both what and do", name, l.key.id)
+		}
+	}
+	return nil
+}
+
+// decode reads a file with the TOML decoder, sorted by section and id.
+func decode(name string, data []byte) ([]line, error) {
 	var f fileTOML
 	meta, err := toml.Decode(string(data), &f)
 	if err != nil {
 		var syntax toml.ParseError
 		if errors.As(err, &syntax) {
-			return fmt.Errorf("words: %s: line %d: %s", name, syntax.Position.Line, syntax.Message)
+			return nil, fmt.Errorf("words: %s: line %d: %s", name, syntax.Position.Line, syntax.Message)
 		}
-		return fmt.Errorf("words: %s: %w", name, err)
+		return nil, fmt.Errorf("words: %s: %w", name, err)
 	}
 	if extra := meta.Undecoded(); len(extra) > 0 {
-		return fmt.Errorf("words: %s: unknown key %q", name, extra[0].String())
+		return nil, fmt.Errorf("words: %s: unknown key %q", name, extra[0].String())
 	}
-	var faults []string // sorted below, so that the first is always the same
-	put := func(k key, text string) {
-		switch other, taken := c.file[k]; {
-		case taken:
-			faults = append(faults, fmt.Sprintf("%s: %s is defined in %s too", name, k, other))
-		case strings.TrimSpace(text) == "":
-			faults = append(faults, fmt.Sprintf("%s: %s is empty", name, k))
-		default:
-			if err := checkText(text); err != nil {
-				faults = append(faults, fmt.Sprintf("%s: %s: %s", name, k, err))
+	var lines []line
+	for id, t := range f.Finding {
+		for sentence, text := range map[string]*string{"what": t.What, "do": t.Do} {
+			if text != nil {
+				lines = append(lines, line{key{findingSection, id, sentence}, *text})
 			}
 		}
-		c.texts[k], c.file[k] = text, name
-	}
-	for id, t := range f.Finding {
-		put(key{findingSection, id, "what"}, t.What)
-		put(key{findingSection, id, "do"}, t.Do)
+		if t.What == nil && t.Do == nil {
+			return nil, fmt.Errorf("words: %s: finding/%s has not both what and do", name, id)
+		}
 	}
 	for section, texts := range map[string]map[string]string{
 		basisSection: f.Basis, formulaSection: f.Formula, noteSection: f.Note,
 		remedySection: f.Remedy, wordSection: f.Word, labelSection: f.Label,
 	} {
-		for id, t := range texts {
-			put(key{section, id, ""}, t)
+		for id, text := range texts {
+			lines = append(lines, line{key{section, id, ""}, text})
 		}
 	}
-	if len(faults) > 0 {
-		return errors.New("words: " + slices.Min(faults))
-	}
-	return nil
+	slices.SortFunc(lines, func(a, b line) int { return strings.Compare(a.key.String(), b.key.String()) })
+	return lines, nil
 }
 
 // languages are the languages the folder has files of, sorted.
