@@ -1,0 +1,77 @@
+package effort
+
+import (
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// AxleIn is a standing vehicle with a line on it, in the plane of the pull.
+// "Near" is the axle nearest the pull.
+type AxleIn struct {
+	WeightN    float64
+	WheelbaseM float64
+	BNearM     float64 // centre of gravity to the near axle
+	CGHeightM  float64
+	FallDeg    float64 // of the ground toward the pull
+	FlatDeg    float64 // steepest slope; at least the size of FallDeg counts
+	HN         float64 // horizontal part of the line, away from the vehicle
+	HeightM    float64 // of the line at the vehicle
+	VN         float64 // vertical part of the line on the vehicle, up positive
+	OverhangM  float64 // hook-on point beyond the near axle
+}
+
+// AxleLoads is the load on the axle near the pull and on the far one, newtons;
+// negative: that axle would lift. The far one unloads. ok is false if a figure
+// is missing.
+//
+//	N_far  = (W·cos β·b_near − W·sin a·h_cg − H·h + V·e)/wb
+//	N_near = W·cos β − V − N_far
+func AxleLoads(in AxleIn) (near, far quantity.Force, ok bool) {
+	if !finite(in.WeightN, in.WheelbaseM, in.BNearM, in.CGHeightM, in.FallDeg, in.FlatDeg, in.HN, in.HeightM, in.VN, in.OverhangM) ||
+		!(in.WeightN > 0) || !(in.WheelbaseM > 0) {
+		return 0, 0, false
+	}
+	w := in.WeightN * cosDeg(max(abs(in.FallDeg), abs(in.FlatDeg)))
+	f := (w*in.BNearM - in.WeightN*sinDeg(in.FallDeg)*in.CGHeightM - in.HN*in.HeightM + in.VN*in.OverhangM) / in.WheelbaseM
+	return quantity.Force(w - in.VN - f), quantity.Force(f), true
+}
+
+func abs(x float64) float64 {
+	if x < 0 {
+		return -x
+	}
+	return x
+}
+
+// stance is a vehicle's contacts: x ahead of the middle of its footprint.
+type stance struct {
+	frontM, rearM float64
+	cgM, cgHeight float64
+	halfTrackM    float64
+	cgPreset      bool // where its centre of gravity lies is a handbook's figure
+}
+
+// stand reads a vehicle's geometry. cgShare and cgHeightM stand in for a centre
+// of gravity that is not known. ok is false without a wheelbase.
+func stand(v *plan.Vehicle, cgShare, cgHeightM float64) (s stance, ok bool) {
+	wb := float64(v.Wheelbase)
+	if !(wb > 0) || !finite(wb, float64(v.Length), float64(v.FrontOverhang), float64(v.Track), float64(v.CGHeight), float64(v.CGBehindFront)) {
+		return s, false
+	}
+	s.frontM = wb / 2
+	if v.Length > 0 && v.FrontOverhang > 0 {
+		s.frontM = float64(v.Length)/2 - float64(v.FrontOverhang)
+	}
+	s.rearM = s.frontM - wb
+	behind := float64(v.CGBehindFront)
+	if !(behind > 0) {
+		behind, s.cgPreset = cgShare*wb, true
+	}
+	s.cgM = s.frontM - behind
+	s.cgHeight = float64(v.CGHeight)
+	if !(s.cgHeight > 0) {
+		s.cgHeight, s.cgPreset = cgHeightM, true
+	}
+	s.halfTrackM = max(0, float64(v.Track)/2)
+	return s, true
+}

@@ -1,0 +1,171 @@
+package effort
+
+import (
+	"slices"
+	"strings"
+	"sync"
+
+	"kedge/solver/facts"
+)
+
+// triple is low, likely, high.
+type triple [3]float64
+
+const (
+	low = iota
+	likely
+	high
+)
+
+func (t triple) scale(f float64) triple { return triple{t[low] * f, t[likely] * f, t[high] * f} }
+
+// surface is a row that a plan names by its id.
+type surface struct {
+	id       string
+	v        triple
+	surety   facts.Surety
+	fraction facts.ID // row of common practice for it; empty: there is none
+}
+
+// numbers are the handbook's figures in SI, resolved once.
+type numbers struct {
+	rolling, grip         []surface // sorted by id
+	widestRoll, widestMu  triple
+	fractions             map[facts.ID]float64
+	leastFraction         float64
+	bog                   float64
+	gradeDegrees          float64
+	mire                  triple // hub, chassis, body
+	gradeRule, gradeFrom  float64
+	overturn              float64
+	wayIn                 float64
+	sinkBase, sinkPerCm   float64
+	sinkLimitCm           float64
+	breakaway             triple
+	offNotice, offWarning float64
+	offRefused            float64
+	brake                 float64
+	tipWarn, tipDanger    float64
+	sunkTrack             float64
+	cgShare, cgHeight     triple
+	holdBack              float64
+	trapped               triple
+	currentC, waterKgM3   float64
+	perSheave             float64
+	holdFactor            float64
+	tieBack               float64
+}
+
+// fractionOf is the common-practice row that speaks of the same ground as a
+// rolling row; ground without one has no figure of common practice.
+func fractionOf(id facts.ID) facts.ID {
+	switch id {
+	case facts.RollHardRoad:
+		return facts.FractionHardRoad
+	case facts.RollGravelFirm, facts.RollGravelLoose:
+		return facts.FractionGravel
+	case facts.RollGrass:
+		return facts.FractionGrass
+	case facts.RollSandLoose:
+		return facts.FractionSandDrySoft
+	case facts.RollSandFirm:
+		return facts.FractionSandWetHard
+	case facts.RollMud:
+		return facts.FractionMudShallow
+	case facts.RollBog:
+		return facts.FractionBog
+	}
+	return ""
+}
+
+// book reads the handbook. A test of this package asks for it, so that a row
+// that is missing fails there.
+var book = sync.OnceValue(func() *numbers {
+	one := func(id facts.ID) float64 { r := facts.Must(id); return r.Likely * r.ToSI() }
+	three := func(id facts.ID) triple {
+		r := facts.Must(id)
+		return triple{r.Low, r.Likely, r.High}.scale(r.ToSI())
+	}
+	n := &numbers{
+		bog:          one(facts.FractionBog),
+		gradeDegrees: one(facts.FractionGradeDegrees),
+		mire:         triple{one(facts.MireHub), one(facts.MireChassis), one(facts.MireBody)},
+		gradeRule:    one(facts.GradeHandbook),
+		gradeFrom:    one(rowGradeFrom),
+		overturn:     one(facts.OverturnUpright),
+		wayIn:        one(facts.ReduceWayIn),
+		sinkBase:     one(facts.SinkageBase),
+		sinkPerCm:    facts.Must(facts.SinkagePerCm).Likely,
+		sinkLimitCm:  facts.Must(facts.SinkageLimit).Likely,
+		breakaway:    three(facts.BreakawayFactor),
+		offNotice:    one(facts.WayOutNotice),
+		offWarning:   one(facts.WayOutWarning),
+		offRefused:   one(facts.WayOutRefused),
+		brake:        one(facts.BrakeParking),
+		tipWarn:      one(facts.TipWarning),
+		tipDanger:    one(facts.TipDanger),
+		sunkTrack:    one(facts.TipSunkTrack),
+		cgShare:      three(facts.AxleCGBehindFront),
+		cgHeight:     three(facts.AxleCGHeight),
+		holdBack:     one(facts.RollAwayHoldback),
+		trapped:      three(facts.WaterTrapped),
+		currentC:     one(facts.WaterCurrentC),
+		waterKgM3:    one(facts.WaterDensity),
+		perSheave:    one(facts.ArmyTacklePerSheave),
+		holdFactor:   one(rowHoldFactor),
+		tieBack:      one(facts.TiebackFactor),
+		fractions:    map[facts.ID]float64{},
+	}
+	for _, r := range facts.All() {
+		if r.IsTable() || r.Room != facts.Effort {
+			continue
+		}
+		id := string(r.ID)
+		s := surface{id, triple{r.Low, r.Likely, r.High}, r.Surety, fractionOf(r.ID)}
+		switch {
+		case strings.HasPrefix(id, "roll."):
+			n.rolling = append(n.rolling, s)
+		case strings.HasPrefix(id, "grip."):
+			n.grip = append(n.grip, s)
+		case strings.HasPrefix(id, "fraction.") && r.Unit == "1":
+			n.fractions[r.ID] = r.Likely
+			if n.leastFraction == 0 || r.Likely < n.leastFraction {
+				n.leastFraction = r.Likely
+			}
+		}
+	}
+	n.widestRoll, n.widestMu = widest(n.rolling), widest(n.grip)
+	return n
+})
+
+// Rows that this room adds to, or reads by their text from, the handbook.
+const (
+	rowGradeFrom  facts.ID = "grade.handbook-from"
+	rowHoldFactor facts.ID = "factor.pulling.hold"
+)
+
+// widest runs from the lowest low to the highest high; its likely is the
+// middle row's own likely by size, so that it is a figure of the book.
+func widest(rows []surface) triple {
+	if len(rows) == 0 {
+		return triple{}
+	}
+	all := make([]float64, 0, len(rows))
+	w := rows[0].v
+	for _, s := range rows {
+		w[low], w[high] = min(w[low], s.v[low]), max(w[high], s.v[high])
+		all = append(all, s.v[likely])
+	}
+	slices.Sort(all)
+	w[likely] = all[len(all)/2]
+	return w
+}
+
+// find looks an id up; ok is false for an empty or unknown one.
+func find(rows []surface, id string) (surface, bool) {
+	i, ok := slices.BinarySearchFunc(rows, id, func(s surface, id string) int { return strings.Compare(s.id, id) })
+	if !ok {
+		return surface{}, false
+	}
+	return rows[i], true
+}

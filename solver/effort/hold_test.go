@@ -1,0 +1,273 @@
+package effort_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"kedge/solver/effort"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// gripRows have a single figure or a low end that a case asks for.
+var gripRows = map[float64]string{0.35: "grip.book.gravel", 0.5: "grip.book.asphalt-wet", 0.65: "grip.book.asphalt-dry", 0.2: "grip.book.grass-wet"}
+
+func TestRearBrakeUnderFrontWinch(t *testing.T) {
+	// trade.md: 2 600 kg, wb 2.8, b 1.3, h 0.85 → 3.7 / 5.1 / 6.4 kN.
+	c := published(t, "trade.toml", "trade.rear-brake")
+	var got []float64
+	for _, mu := range c.Ins(t, "mu") {
+		id := gripRows[mu]
+		if mu == 0.65 {
+			id = "grip.earth-firm" // its high end is 0.65
+		}
+		v := warden(func(v *plan.Vehicle) { v.Grip = id; v.BrakeForce = 50_000 })
+		ends := pullAhead()
+		ends[0].HeightM = c.In(t, "height_m")
+		res := effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: ends}, nil, nil)
+		require.True(t, res.Hold.Known)
+		x := res.Hold.Low
+		if mu == 0.65 {
+			x = res.Hold.High
+		}
+		got = append(got, float64(x)/1000)
+	}
+	c.Check(t, "slide_kn", got...)
+}
+
+func TestParkingBrakeHoldsAFifthUnlessKnown(t *testing.T) {
+	w := 2600 * quantity.Gravity
+	v := warden(func(v *plan.Vehicle) { v.Grip = "grip.book.concrete-dry" })
+	res := effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: pullAhead()}, nil, nil)
+	// min(μ·N of its axle, 0.2·W): FMVSS 135, from memory. Grip alone at the high end.
+	near(t, 0.2*w, float64(res.Hold.Low), 1e-6*w, "the law's fifth")
+	near(t, 0.75*w*1.3/(2.8+0.75*0.85), float64(res.Hold.High), 1e-6*w, "grip alone")
+	v.BrakeForce = 4000
+	res = effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: pullAhead()}, nil, nil)
+	near(t, 4000, float64(res.Hold.High), 1e-6*w, "a known brake holds what it holds, at every end")
+}
+
+func TestPublishedHoldOfAVehicle(t *testing.T) {
+	all := func(mass float64, grip string) *plan.Vehicle {
+		return warden(func(v *plan.Vehicle) { v.Mass = quantity.Mass(mass); v.Chocks = plan.ChocksAll; v.Grip = grip })
+	}
+	low := func(v *plan.Vehicle, e effort.LineEnd) float64 {
+		return float64(effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: []effort.LineEnd{e}}, nil, nil).Hold.Low) / 1000
+	}
+	c := published(t, "anchors.toml", "anchors.v1")
+	c.Check(t, "hold_kn", low(all(c.In(t, "mass_kg"), "grip.gravel"), pullAhead()[0]))
+	c = published(t, "anchors.toml", "anchors.v2")
+	c.Check(t, "hold_kn", low(all(c.In(t, "mass_kg"), "grip.grass-wet"), pullAhead()[0]))
+	c = published(t, "anchors.toml", "anchors.v5")
+	b := c.In(t, "rise_deg") * math.Pi / 180
+	c.Check(t, "hold_kn", low(all(c.In(t, "mass_kg"), "grip.gravel"), effort.LineEnd{PerTension: part.Vec{math.Cos(b), 0, math.Sin(b)}, AheadM: 2.55, HeightM: 0.5}))
+}
+
+func TestAxleLoads(t *testing.T) {
+	w := 2600 * quantity.Gravity
+	in := effort.AxleIn{WeightN: w, WheelbaseM: 2.8, BNearM: 1.3, CGHeightM: 0.75}
+	near1, far1, ok := effort.AxleLoads(in)
+	require.True(t, ok)
+	near(t, w*1.5/2.8, float64(near1), 1e-9*w, "closed form at rest")
+	near(t, w*1.3/2.8, float64(far1), 1e-9*w, "closed form at rest")
+	in.HN, in.HeightM = 5000, 0.85
+	_, far2, _ := effort.AxleLoads(in)
+	near(t, float64(far1)-5000*0.85/2.8, float64(far2), 1e-9*w, "the axle away from the pull unloads")
+	in.VN, in.OverhangM = 2000, 1
+	near3, far3, _ := effort.AxleLoads(in)
+	near(t, float64(far2)+2000/2.8, float64(far3), 1e-9*w, "a rising line beyond the near axle presses the far one")
+	near(t, w-2000, float64(near3+far3), 1e-9*w, "vertical balance")
+	in = effort.AxleIn{WeightN: w, WheelbaseM: 2.8, BNearM: 1.3, CGHeightM: 0.75, FallDeg: 10, FlatDeg: 10}
+	_, far4, _ := effort.AxleLoads(in)
+	near(t, (w*math.Cos(math.Pi/18)*1.3-w*math.Sin(math.Pi/18)*0.75)/2.8, float64(far4), 1e-9*w, "ground falling toward the pull")
+	_, _, ok = effort.AxleLoads(effort.AxleIn{WeightN: math.NaN(), WheelbaseM: 1})
+	assert.False(t, ok)
+}
+
+// The loads that PullerHold uses are those of AxleLoads.
+func TestHoldAgreesWithAxleLoads(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		rise := rapid.Float64Range(-20, 30).Draw(t, "rise") * math.Pi / 180
+		ten := rapid.Float64Range(0, 20_000).Draw(t, "tension")
+		fall := rapid.Float64Range(-15, 15).Draw(t, "fall")
+		h := rapid.Float64Range(0.2, 1.5).Draw(t, "height")
+		v := warden(func(v *plan.Vehicle) { v.Grip = "grip.gravel" })
+		e := effort.LineEnd{PerTension: part.Vec{math.Cos(rise), 0, math.Sin(rise)}, AheadM: 2.55, HeightM: h}
+		res := effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: []effort.LineEnd{e}, FallAheadDeg: fall, TensionN: ten, TensionKnown: true}, nil, nil)
+		w := 2600 * quantity.Gravity
+		near1, far1, ok := effort.AxleLoads(effort.AxleIn{WeightN: w, WheelbaseM: 2.8, BNearM: 1.3, CGHeightM: 0.75, FallDeg: fall, FlatDeg: fall,
+			HN: ten * math.Cos(rise), HeightM: h, VN: ten * math.Sin(rise), OverhangM: 0.9})
+		if !ok || !res.Loads {
+			t.Fatal("not computed")
+		}
+		near(t, float64(near1), float64(res.Front), 1e-6*w, "front")
+		near(t, float64(far1), float64(res.Rear), 1e-6*w, "rear")
+	})
+}
+
+func TestHoldThroughTheLimitSurfaceMeetsTheClosedForms(t *testing.T) {
+	w := 2600 * quantity.Gravity
+	v := warden(func(v *plan.Vehicle) { v.Chocks = plan.ChocksAll; v.Grip = "grip.book.gravel"; v.CGBehindFront = 1.4 })
+	// All locked, pull through the middle at any angle: μ·W (statics.md 4, c = μ).
+	for _, deg := range []float64{10, 45, 90, 135, -60} {
+		a := deg * math.Pi / 180
+		// At ground height, so that no load shifts, and in line with the middle.
+		e := effort.LineEnd{PerTension: part.Vec{math.Cos(a), math.Sin(a), 0}}
+		// The footprint's middle is 0.25 m behind that of the axles here.
+		e.AheadM = 2.55 - 0.9 - 1.4
+		res := effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: []effort.LineEnd{e}}, nil, nil)
+		require.True(t, res.Hold.Known)
+		near(t, 0.35*w, float64(res.Hold.Low), 1e-6*w, "μ·W")
+	}
+	// Off the nose sideways it turns long before it slides.
+	e := effort.LineEnd{PerTension: part.Vec{0, 1, 0}, AheadM: 2.55}
+	res := effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: []effort.LineEnd{e}}, nil, nil)
+	assert.True(t, res.Turns)
+	assert.Less(t, float64(res.Hold.Low), 0.35*w/1.5)
+	// A hair off straight is all but the closed form.
+	v = warden(func(v *plan.Vehicle) { v.Grip = "grip.book.gravel"; v.BrakeForce = 50_000 })
+	a := 0.02 * math.Pi / 180
+	e = effort.LineEnd{PerTension: part.Vec{math.Cos(a), math.Sin(a), 0}, AheadM: 2.55, HeightM: 0.85}
+	res = effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: []effort.LineEnd{e}}, nil, nil)
+	near(t, 0.35*w*1.3/(2.8+0.35*0.85), float64(res.Hold.Low), 2e-3*w, "trade.md's closed form")
+	// Brake's own strength, a hair off straight.
+	v = warden(func(v *plan.Vehicle) { v.Grip = "grip.book.concrete-dry"; v.BrakeForce = 4000 })
+	res = effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: []effort.LineEnd{e}}, nil, nil)
+	near(t, 4000, float64(res.Hold.Low), 30, "the known brake")
+}
+
+// With one contact the least tension is where the ray leaves the friction
+// circle: checked against a scan of the twist by brute force.
+func TestHoldAgainstBruteForce(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		deg := rapid.Float64Range(-180, 180).Draw(t, "deg")
+		ahead := rapid.Float64Range(-2.5, 2.5).Draw(t, "ahead")
+		left := rapid.Float64Range(-0.9, 0.9).Draw(t, "left")
+		fall := rapid.Float64Range(-3, 3).Draw(t, "fall")
+		h := rapid.Float64Range(0, 1).Draw(t, "height")
+		v := warden(func(v *plan.Vehicle) { v.Chocks = plan.ChocksAll; v.Grip = "grip.book.gravel" })
+		a := deg * math.Pi / 180
+		e := effort.LineEnd{PerTension: part.Vec{math.Cos(a), math.Sin(a), 0}, AheadM: ahead, LeftM: left, HeightM: h}
+		res := effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: []effort.LineEnd{e}, FallLeftDeg: fall}, nil, nil)
+		if !res.Hold.Known {
+			t.Fatal("not computed")
+		}
+		T := float64(res.Hold.Low)
+		w := 2600 * quantity.Gravity
+		s, c := math.Sin(fall*math.Pi/180), math.Cos(fall*math.Pi/180)
+		xf, xr, xc := 2.55-0.9, 2.55-0.9-2.8, 2.55-0.9-1.3
+		dissipation := func(T float64, vx, vy, om float64) float64 {
+			nf := w*c*(xc-xr)/2.8 + T*math.Cos(a)*h/2.8
+			nr := w*c - nf
+			var d float64
+			for _, y := range [][3]float64{{xf, 0.8, nf / 2}, {xf, -0.8, nf / 2}, {xr, 0.8, nr / 2}, {xr, -0.8, nr / 2}} {
+				d += 0.35 * y[2] * math.Hypot(vx-om*y[1], vy+om*y[0])
+			}
+			return d - (T*math.Cos(a)*vx + (T*math.Sin(a)+w*s)*vy + (T*(ahead*math.Sin(a)-left*math.Cos(a))+w*s*xc)*om)
+		}
+		worst := math.Inf(1)
+		for i := range 90 {
+			for j := range 45 {
+				p, q := float64(i)*math.Pi/45, float64(j)*math.Pi/44-math.Pi/2
+				worst = min(worst, dissipation(T*0.99, math.Cos(p)*math.Cos(q), math.Sin(p)*math.Cos(q), math.Sin(q)))
+			}
+		}
+		if worst < -1e-9*w {
+			t.Fatalf("moves already at 99 %% of %g N", T)
+		}
+		worst = math.Inf(1)
+		for i := range 180 {
+			for j := range 60 {
+				p, q := float64(i)*math.Pi/90, float64(j)*math.Pi/59-math.Pi/2
+				worst = min(worst, dissipation(T*1.02, math.Cos(p)*math.Cos(q), math.Sin(p)*math.Cos(q), math.Sin(q)))
+			}
+		}
+		if worst > 0 {
+			t.Fatalf("still holds at 102 %% of %g N", T)
+		}
+	})
+}
+
+func TestARearBrakedPullersHoldFallsWithLineHeight(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		h := rapid.Float64Range(0.1, 1.5).Draw(t, "height")
+		more := rapid.Float64Range(0.01, 0.5).Draw(t, "more")
+		side := rapid.Float64Range(-30, 30).Draw(t, "side") * math.Pi / 180
+		v := warden(func(v *plan.Vehicle) { v.Grip = "grip.gravel"; v.BrakeForce = 50_000 })
+		at := func(h float64) part.Range {
+			e := effort.LineEnd{PerTension: part.Vec{math.Cos(side), math.Sin(side), 0}, AheadM: 2.55, HeightM: h}
+			return effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: []effort.LineEnd{e}}, nil, nil).Hold
+		}
+		a, b := at(h), at(h+more)
+		if !a.Known || !b.Known || b.Low > a.Low*(1+1e-6) {
+			t.Fatalf("%v at %g m, %v at %g m", a, h, b, h+more)
+		}
+	})
+}
+
+func TestMoreGripOrBrakeNeverHoldsLess(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		deg := rapid.Float64Range(-90, 90).Draw(t, "deg") * math.Pi / 180
+		brake := rapid.SampledFrom([]string{plan.BrakeUnknown, plan.BrakeNone, plan.BrakeRear, plan.BrakeFront, plan.BrakeAll}).Draw(t, "brake")
+		chocks := rapid.SampledFrom([]string{plan.ChocksNone, plan.ChocksFront, plan.ChocksRear}).Draw(t, "chocks")
+		v := warden(func(v *plan.Vehicle) { v.Grip = "grip.gravel"; v.Brake, v.Chocks = brake, chocks })
+		e := []effort.LineEnd{{PerTension: part.Vec{math.Cos(deg), math.Sin(deg), 0}, AheadM: 2.55, HeightM: 0.8}}
+		r := effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: e}, nil, nil)
+		if !r.Hold.Known || r.Hold.Low > r.Hold.Likely || r.Hold.Likely > r.Hold.High {
+			t.Fatalf("range %v", r.Hold)
+		}
+		u := *v
+		u.Chocks = plan.ChocksAll
+		all := effort.PullerHold(effort.HoldIn{Vehicle: &u, Ends: e}, nil, nil)
+		if all.Hold.Low < r.Hold.Low*(1-1e-6) {
+			t.Fatalf("chocks on all wheels hold %v, without %v", all.Hold, r.Hold)
+		}
+		near(t, float64(all.Hold.Low), float64(r.Chocked), 1e-3+1e-6*float64(r.Chocked), "what chocks are offered for is what they then hold")
+	})
+}
+
+func TestTipping(t *testing.T) {
+	v := warden(nil)
+	w := 2600 * quantity.Gravity
+	res := effort.Tipping(effort.TipIn{Vehicle: v, SideN: 5000, HeightM: 0.85, FallSideDeg: 5, UpN: 1000}, nil, nil)
+	require.True(t, res.Known)
+	s, c := math.Sin(5*math.Pi/180), math.Cos(5*math.Pi/180)
+	// Closed form of trade.md.
+	near(t, (5000*0.85+w*s*0.75)/((w*c-1000)*0.8), res.Share, 1e-9, "share")
+	sunk := effort.Tipping(effort.TipIn{Vehicle: v, SideN: 5000, HeightM: 0.85, FallSideDeg: 5, UpN: 1000, Sunk: true}, nil, nil)
+	near(t, res.Share/0.8, sunk.Share, 1e-9, "0.8 of the half track with a wheel sunk (ours)")
+	lifted := effort.Tipping(effort.TipIn{Vehicle: v, SideN: 1, HeightM: 1, UpN: 1e6}, nil, nil)
+	assert.True(t, math.IsInf(lifted.Share, 1))
+	v.Track = 0
+	assert.False(t, effort.Tipping(effort.TipIn{Vehicle: v, SideN: 5000, HeightM: 0.85}, nil, nil).Known)
+}
+
+func TestSelfRecovery(t *testing.T) {
+	v := casualty(nil)
+	// trade.md: the anchor carries (1+ρ)·T; a roller block 0.962 at a half turn.
+	res := effort.SelfRecovery(effort.SelfIn{Vehicle: v, TensionN: 20_000, Ratio: 0.962, Dead: plan.Port{Thing: "casualty", Point: "front"}, DeadKind: plan.PointRated}, nil, nil)
+	near(t, 1.962*20_000, float64(res.Anchor), 1e-6, "folded back")
+	near(t, float64(res.Straight), float64(res.Anchor), 1e-6, "folded back")
+	open := effort.SelfRecovery(effort.SelfIn{Vehicle: v, TensionN: 20_000, Ratio: 1, OpensDeg: 60}, nil, nil)
+	near(t, 2*20_000*math.Cos(math.Pi/6), float64(open.Anchor), 1e-6, "2·T·cos(opens/2), anchors.md R1")
+}
+
+func TestOffTheWayOut(t *testing.T) {
+	res := effort.OffWay(effort.OffWayIn{OffDeg: 32, PullN: 24_000, PullKnown: true}, nil, nil)
+	near(t, 24_000*math.Sin(32*math.Pi/180), float64(res.Side), 1e-9*24_000, "side force")
+	assert.False(t, res.Refused)
+	assert.True(t, effort.OffWay(effort.OffWayIn{OffDeg: 60.001}, nil, nil).Refused)
+	assert.False(t, effort.OffWay(effort.OffWayIn{OffDeg: 60}, nil, nil).Refused, "over 60, not at 60")
+	assert.True(t, effort.OffWay(effort.OffWayIn{OffDeg: math.NaN()}, nil, nil).Refused)
+	// statics.json ls_centre_30: N 24 525, c 0.25, μ 0.6.
+	n := 4 * 6131.25
+	got, ok := effort.Askew(30, 0.25*n, 0.6*n)
+	require.True(t, ok)
+	a := math.Pi / 6
+	near(t, n/math.Sqrt(math.Pow(math.Cos(a)/0.25, 2)+math.Pow(math.Sin(a)/0.6, 2)), float64(got), 1e-9*n, "limit surface")
+}

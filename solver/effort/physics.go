@@ -1,0 +1,188 @@
+package effort
+
+import (
+	"kedge/solver/facts"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// physics reckons
+//
+//	R = Σ_turning N·c + Σ_locked μ·N + W·sin a,  c = max(c_surface, 0.02 + 0.0059·p)
+//
+// with p the sinkage in cm. The 0.02 is the rolling itself: the larger of the
+// two fractions counts, never their sum. The rule ends at 15 cm, or where axle
+// or belly touch. (Standard Handbook for Civil Engineers, earthmoving.)
+func (p *pull) physics(res *ResistanceResult, sum *part.Sum) {
+	cm := max(0, float64(p.stuck.Sinkage)*100)
+	switch {
+	case p.stuck.Overturned:
+		res.Physics.Why = WhyOverturned
+		return
+	case !finite(cm):
+		res.Physics.Why = WhyNotFinite
+		return
+	case p.depth == plan.DepthHub || p.depth == plan.DepthChassis || p.depth == plan.DepthBody || cm > p.n.sinkLimitCm:
+		res.Physics.Why = WhySunk
+		if p.found != nil {
+			raise(p.found, "sinkage-beyond-rule", part.Notice, p.id, length("limit", p.n.sinkLimitCm/100))
+		}
+		return
+	}
+	// With the depth not known physics still gives the low end: the vehicle is
+	// not less than resting on its surface. The high end comes from the handbook.
+	locked := p.lockedShare()
+	sunk := p.n.sinkBase + p.n.sinkPerCm*cm
+	var rolling, sinkage, dragged, slope, total triple
+	for e := range total {
+		w := p.weight[e]
+		n := w * p.flat
+		turning := n * (1 - locked[e])
+		base := p.c[e]
+		if cm > 0 && sunk > base {
+			base = p.n.sinkBase
+			sinkage[e] = turning * (sunk - base)
+		}
+		rolling[e] = turning * base
+		dragged[e] = n * locked[e] * p.mu[e]
+		slope[e] = w * p.sinA
+		total[e] = max(0, rolling[e]+sinkage[e]+dragged[e]+slope[e]+p.current[e])
+	}
+	if slope[high] < 0 { // downhill more weight lowers the sum: keep it in order
+		slope[low], slope[high] = slope[high], slope[low]
+	}
+	if !ascending(&total) || !finite(total[low], total[likely], total[high]) {
+		res.Physics.Why = WhyNotFinite
+		return
+	}
+	res.Physics.Range = rangeOf(total)
+	res.Terms = Terms{rangeOf(rolling), rangeOf(slope), rangeOf(sinkage), rangeOf(dragged), rangeOf(p.current)}
+	if sum.On() {
+		ops := []part.Operand{
+			computed(force("weight", p.weight[high])),
+			fromFact(factor("fraction", p.c[high]), p.surfaceID()),
+			computed(share("locked", locked[high])),
+			computed(angle("grade", p.in.GradeDeg)),
+			computed(force("rolling", rolling[high])),
+			computed(force("sinkage", sinkage[high])),
+			computed(force("dragged", dragged[high])),
+			computed(force("slope", slope[high])),
+			computed(force("current", p.current[high])),
+		}
+		sum.Add("resistance-physics", force("physics", total[high]), ops...)
+	}
+}
+
+// ascending sorts three figures that a fall of the ground may have turned
+// round; false if one is not a number.
+func ascending(t *triple) bool {
+	if t[low] > t[high] {
+		t[low], t[high] = t[high], t[low]
+	}
+	t[likely] = min(max(t[likely], t[low]), t[high])
+	return t[low] <= t[likely] && t[likely] <= t[high]
+}
+
+// lockedShare is the share of the weight on the wheels that do not turn: at
+// the low end they are the lightest ones, at the high end the heaviest.
+func (p *pull) lockedShare() triple {
+	n := min(max(p.stuck.LockedWheels, 0), 4)
+	if n == 0 {
+		return triple{}
+	}
+	heavy := p.n.cgShare[high]
+	if v := p.in.Vehicle; v.CGBehindFront > 0 && v.Wheelbase > v.CGBehindFront {
+		rear := float64(v.CGBehindFront / v.Wheelbase)
+		heavy = max(rear, 1-rear)
+	}
+	// Wheels from the heaviest: two at heavy/2, two at (1-heavy)/2.
+	most := float64(min(n, 2))*heavy/2 + float64(max(n-2, 0))*(1-heavy)/2
+	least := float64(min(n, 2))*(1-heavy)/2 + float64(max(n-2, 0))*heavy/2
+	return triple{least, float64(n) / 4, most}
+}
+
+// handbook takes 1, 2 or 3 times the weight by depth, half of it for an
+// overturned vehicle, and the weight itself as the upper bound of a grade,
+// which already covers the slope: W·sin a is never added.
+// (US Army FM 20-22, FM 9-43-2, FM 4-30.31.)
+func (p *pull) handbook(res *ResistanceResult, sum *part.Sum) {
+	var f triple
+	var row facts.ID
+	switch p.depth {
+	case plan.DepthHub:
+		f, row = triple{p.n.mire[low], p.n.mire[low], p.n.mire[low]}, facts.MireHub
+	case plan.DepthChassis:
+		f, row = triple{p.n.mire[likely], p.n.mire[likely], p.n.mire[likely]}, facts.MireChassis
+	case plan.DepthBody:
+		f, row = triple{p.n.mire[high], p.n.mire[high], p.n.mire[high]}, facts.MireBody
+	case plan.DepthUnknown:
+		if !p.stuck.Overturned {
+			f, row = p.n.mire, facts.MireBody
+		}
+	}
+	if p.in.GradeDeg >= p.n.gradeFrom && f[low] < p.n.gradeRule {
+		if f[high] < p.n.gradeRule {
+			row = facts.GradeHandbook
+		}
+		for e := range f {
+			f[e] = max(f[e], p.n.gradeRule)
+		}
+	}
+	if p.stuck.Overturned && f[high] < p.n.overturn {
+		f, row = triple{p.n.overturn, p.n.overturn, p.n.overturn}, facts.OverturnUpright
+	}
+	if f[high] == 0 {
+		res.Handbook.Why = WhyNoDepth
+		return
+	}
+	less := 1.0
+	if p.stuck.BackTheWay {
+		less -= p.n.wayIn
+	}
+	var r triple
+	for e := range r {
+		r[e] = p.weight[e]*f[e]*less + p.current[e]
+	}
+	res.Handbook.Range = rangeOf(r)
+	if sum.On() {
+		sum.Add("resistance-handbook", force("handbook", r[high]),
+			computed(force("weight", p.weight[high])), fromFact(factor("times", f[high]), row),
+			fromFact(factor("less", less), facts.ReduceWayIn), computed(force("current", p.current[high])))
+	}
+}
+
+// common takes the fraction of the surface, on a climb with the rule weight
+// times degrees over 60; downhill takes nothing off. A vehicle sunk to its
+// hubs or deeper runs from there to the bog fraction.
+func (p *pull) common(res *ResistanceResult, sum *part.Sum) {
+	if p.stuck.Overturned {
+		res.Common.Why = WhyOverturned
+		return
+	}
+	f := triple{p.fraction, p.fraction, p.fraction}
+	row := p.fractionFact()
+	if !p.cKnown {
+		f, row = triple{p.n.leastFraction, p.n.bog, p.n.bog}, facts.FractionBog
+	}
+	if p.depth != plan.DepthNone {
+		if f[low] == 0 || p.depth == plan.DepthChassis || p.depth == plan.DepthBody {
+			f[low] = p.n.bog
+		}
+		f[likely], f[high], row = max(f[likely], p.n.bog), max(f[high], p.n.bog), facts.FractionBog
+	}
+	if f[high] == 0 {
+		res.Common.Why = WhyNoFraction
+		return
+	}
+	climb := max(0, p.in.GradeDeg) / p.n.gradeDegrees
+	var r triple
+	for e := range r {
+		r[e] = p.weight[e]*(f[e]+climb) + p.current[e]
+	}
+	res.Common.Range = rangeOf(r)
+	if sum.On() {
+		sum.Add("resistance-common", force("common", r[high]),
+			computed(force("weight", p.weight[high])), fromFact(factor("fraction", f[high]), row),
+			fromFact(factor("climb", climb), facts.FractionGradeDegrees), computed(force("current", p.current[high])))
+	}
+}

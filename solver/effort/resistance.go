@@ -1,0 +1,418 @@
+package effort
+
+import (
+	"kedge/solver/facts"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// Word ids of the rule sets, and of why one was not computed.
+const (
+	RulePhysics  = "physics"
+	RuleHandbook = "handbook"
+	RuleCommon   = "common practice"
+	RuleMeasured = "measured"
+
+	WhyMass       = "mass not known"
+	WhyMeasured   = "measured instead"
+	WhySunk       = "sunk past the sinkage rule"
+	WhyOverturned = "overturned"
+	WhyNoDepth    = "neither sunk nor on a grade"
+	WhyNoFraction = "no fraction for this ground"
+	WhyNotFinite  = "not a number"
+	WhyWater      = "push of the current not known"
+)
+
+// ResistanceIn is what the rules of resistance read. GradeDeg is the angle of
+// the ground along the way out, positive where it climbs; LateralDeg the angle
+// across it, sign of no matter. Both in degrees, their sines the components of
+// the plane's fall:
+//
+//	sin a = sin β · cos ψ, ψ from the fall line
+type ResistanceIn struct {
+	Vehicle    *plan.Vehicle // the casualty; Stuck may be nil: nothing then is known of how it lies
+	Ground     *plan.Ground
+	GradeDeg   float64
+	LateralDeg float64
+}
+
+// RuleRange is what one set of rules says, or why it says nothing.
+type RuleRange struct {
+	part.Range
+	Why string // word id of the reason if it is not known
+}
+
+// Terms are what the resistance by physics is made of, newtons at low, likely
+// and high. Slope is negative downhill. Where the sinkage rule governs, Rolling
+// is its 0.02 and Sinkage the rest.
+type Terms struct {
+	Rolling, Slope, Sinkage, Dragged, Current part.Range
+}
+
+// ResistanceResult is the force along the way out that just moves the
+// casualty. The zero value is "not computed".
+type ResistanceResult struct {
+	part.Range                               // over all rule sets; not narrower than physics to handbook
+	Physics, Handbook, Common RuleRange      // side by side
+	Terms                     Terms          // what physics is made of
+	LowRule, LikelyRule       string         // rule sets behind the ends
+	HighRule                  string         //
+	PlannedOn                 string         // plan.PlanHigh, …
+	PlannedKnown              bool           //
+	Planned                   quantity.Force // what the pull is planned on
+	Breakaway                 part.Range     // the pull that breaks it loose, suction included
+	Weight                    part.Range     // with load and trapped water
+	Measured                  bool           // a measured figure overrules the rules
+	CurrentSide               part.Range     // push of a current across the way out
+	Depth                     string         // plan.DepthHub, …; as used
+	Surety                    part.Surety    // the weakest that governs an end
+}
+
+// Values names what the resistance is made of at its planned end, for the
+// board; it allocates.
+func (r *ResistanceResult) Values() []part.Value {
+	if !r.Physics.Known {
+		return nil
+	}
+	at := func(x part.Range) float64 { return float64(pick(x, r.PlannedOn)) }
+	vs := make([]part.Value, 0, 5)
+	for _, t := range [...]struct {
+		name string
+		x    part.Range
+	}{{"rolling", r.Terms.Rolling}, {"slope", r.Terms.Slope}, {"sinkage", r.Terms.Sinkage}, {"dragged", r.Terms.Dragged}, {"current", r.Terms.Current}} {
+		if t.x.Known && at(t.x) != 0 {
+			vs = append(vs, force(t.name, at(t.x)))
+		}
+	}
+	return vs
+}
+
+// pick is one end of a range by its word in the plan; high unless told.
+func pick(r part.Range, on string) quantity.Force {
+	switch on {
+	case plan.PlanLow:
+		return r.Low
+	case plan.PlanLikely:
+		return r.Likely
+	}
+	return r.High
+}
+
+// pull is the state of one reckoning.
+type pull struct {
+	in       ResistanceIn
+	n        *numbers
+	stuck    plan.Stuck
+	sinA     float64
+	flat     float64 // cos β
+	weight   triple
+	c, mu    triple
+	cKnown   bool
+	fraction float64 // of common practice; 0: none for this ground
+	sure     part.Surety
+	current  triple
+	depth    string
+	found    *[]part.Finding
+	id       plan.ID
+}
+
+// Resistance reckons what moves the casualty, by each set of rules and over
+// all of them. What is not known widens the range or leaves it not computed,
+// with a finding; it never counts as nothing.
+func Resistance(in ResistanceIn, sum *part.Sum, found *[]part.Finding) (res ResistanceResult) {
+	p := pull{in: in, n: book(), found: found}
+	if in.Vehicle == nil || !finite(in.GradeDeg, in.LateralDeg) {
+		res.say(WhyNotFinite)
+		return res
+	}
+	p.id = in.Vehicle.ID
+	if in.Vehicle.Stuck != nil {
+		p.stuck = *in.Vehicle.Stuck
+	}
+	sinB := sinDeg(in.LateralDeg)
+	p.sinA = sinDeg(in.GradeDeg)
+	p.flat = flatness(p.sinA, sinB)
+	res.PlannedOn = p.stuck.PlanOn
+	if res.PlannedOn == "" {
+		res.PlannedOn = plan.PlanHigh
+	}
+	if m := float64(p.stuck.Measured); m > 0 && finite(m) {
+		p.measured(&res, m, sum)
+		p.weigh(&res)
+		return res
+	}
+	if !p.weigh(&res) {
+		res.say(WhyMass)
+		return res
+	}
+	waterKnown := p.water(&res)
+	p.ground()
+	p.sink()
+	res.Depth = p.depth
+	p.physics(&res, sum)
+	p.handbook(&res, sum)
+	p.common(&res, sum)
+	if !waterKnown {
+		// A current pushes with a force nobody can state: no range at all.
+		res.say(WhyWater)
+		return res
+	}
+	p.join(&res)
+	p.planOn(&res, sum)
+	p.breakaway(&res)
+	if p.found != nil && p.stuck.OwnDrive {
+		raise(found, "own-drive-not-counted", part.Notice, p.id)
+	}
+	return res
+}
+
+// say marks every rule set that has not answered yet with a reason.
+func (r *ResistanceResult) say(why string) {
+	for _, rr := range [...]*RuleRange{&r.Physics, &r.Handbook, &r.Common} {
+		if !rr.Known || why == WhyWater {
+			*rr = RuleRange{Why: why}
+		}
+	}
+}
+
+// weigh finds the weight, low to high with trapped water. False: mass unknown.
+func (p *pull) weigh(res *ResistanceResult) bool {
+	v := p.in.Vehicle
+	m := float64(v.Mass + v.Load)
+	if !(v.Mass > 0) || !(v.Load >= 0) || !finite(m) {
+		if p.found != nil && !res.Measured {
+			raise(p.found, "mass-not-known", part.Warning, p.id)
+		}
+		return false
+	}
+	kg := triple{m, m, m}
+	if p.stuck.InWater {
+		trapped := p.n.trapped
+		if t := float64(p.stuck.TrappedWater); t > 0 {
+			trapped = triple{t, t, t}
+		} else if p.found != nil && !res.Measured {
+			raise(p.found, "trapped-water-assumed", part.Notice, p.id, mass("high", trapped[high]))
+		}
+		for e := range kg {
+			kg[e] += trapped[e]
+		}
+	}
+	p.weight = kg.scale(quantity.Gravity)
+	res.Weight = rangeOf(p.weight)
+	return true
+}
+
+// ground reads rolling fraction, grip and the fraction of common practice.
+func (p *pull) ground() {
+	id := p.stuck.Surface
+	if id == "" && p.in.Ground != nil {
+		id = p.in.Ground.Surface
+	}
+	s, ok := find(p.n.rolling, id)
+	p.c, p.cKnown, p.sure = s.v, ok, suretyOf(s.surety)
+	if ok {
+		p.fraction = p.n.fractions[s.fraction]
+	} else {
+		p.c, p.sure = p.n.widestRoll, part.SuretyOurs
+		if p.found != nil {
+			raise(p.found, "surface-not-known", part.Caution, p.id, factor("low", p.c[low]), factor("high", p.c[high]))
+		}
+	}
+	if p.stuck.LockedWheels > 0 {
+		p.mu = gripOf(p.in.Vehicle, p.in.Ground, p.n, p.found)
+	}
+}
+
+// gripOf is the grip under a vehicle; the widest range of the book, with a
+// finding, if nobody says what it stands on.
+func gripOf(v *plan.Vehicle, g *plan.Ground, n *numbers, found *[]part.Finding) triple {
+	id := v.Grip
+	if id == "" && g != nil {
+		id = g.Grip
+	}
+	s, ok := find(n.grip, id)
+	if !ok {
+		if found != nil {
+			raise(found, "grip-not-known", part.Caution, v.ID, factor("low", n.widestMu[low]), factor("high", n.widestMu[high]))
+		}
+		return n.widestMu
+	}
+	return s.v
+}
+
+// sink settles how deep it sits, from what is said and what is measured.
+func (p *pull) sink() {
+	p.depth = p.stuck.Depth
+	cm := float64(p.stuck.Sinkage) * 100
+	switch {
+	case p.depth == plan.DepthNone && cm > p.n.sinkLimitCm:
+		p.depth = plan.DepthUnknown // the ruts say otherwise: the widest rows
+	case p.depth == plan.DepthUnknown && cm > 0 && cm <= p.n.sinkLimitCm:
+		p.depth = plan.DepthNone // measured, and the rule reaches that far
+	}
+	switch p.depth {
+	case plan.DepthNone, plan.DepthHub, plan.DepthChassis, plan.DepthBody:
+	default:
+		p.depth = plan.DepthUnknown
+		if p.found != nil && !p.stuck.Overturned {
+			raise(p.found, "depth-not-known", part.Caution, p.id, factor("low", p.n.mire[low]), factor("high", p.n.mire[high]))
+		}
+	}
+}
+
+// join spans the range over the rule sets.
+func (p *pull) join(res *ResistanceResult) {
+	sets := [...]struct {
+		rule string
+		r    *RuleRange
+	}{{RulePhysics, &res.Physics}, {RuleHandbook, &res.Handbook}, {RuleCommon, &res.Common}}
+	for _, s := range sets {
+		if !s.r.Known {
+			continue
+		}
+		if !res.Known {
+			res.Range = s.r.Range
+			res.LowRule, res.LikelyRule, res.HighRule = s.rule, s.rule, s.rule
+			continue
+		}
+		if s.r.Low < res.Low {
+			res.Low, res.LowRule = s.r.Low, s.rule
+		}
+		if s.r.High > res.High {
+			res.High, res.HighRule = s.r.High, s.rule
+		}
+	}
+	if !res.Known {
+		return
+	}
+	// The likely figure is one rule's own, never a mean: physics where it
+	// reaches; common practice for a wheeled vehicle bogged to its hubs, which
+	// is what its bog fraction speaks of; the handbook for anything deeper.
+	switch {
+	case res.Physics.Known && p.depth == plan.DepthNone:
+		res.Likely, res.LikelyRule = res.Physics.Likely, RulePhysics
+	case p.depth == plan.DepthHub && res.Common.Known:
+		res.Likely, res.LikelyRule = res.Common.Likely, RuleCommon
+	case res.Handbook.Known:
+		res.Likely, res.LikelyRule = res.Handbook.Likely, RuleHandbook
+	}
+	res.Likely = min(max(res.Likely, res.Low), res.High)
+	res.Surety = p.surety(res)
+}
+
+func (p *pull) surety(res *ResistanceResult) part.Surety {
+	var s part.Surety
+	for _, rule := range [...]string{res.LowRule, res.LikelyRule, res.HighRule} {
+		switch rule {
+		case RulePhysics:
+			s = s.Weaker(p.sure)
+		case RuleHandbook:
+			s = s.Weaker(part.SuretyMemory)
+		case RuleCommon:
+			s = s.Weaker(part.SuretyCommon).Weaker(part.SuretyMemory)
+		}
+	}
+	return s
+}
+
+// planOn takes the end, and the rule set, that the user plans on.
+func (p *pull) planOn(res *ResistanceResult, sum *part.Sum) {
+	if !res.Known {
+		return
+	}
+	on := res.Range
+	rule := p.stuck.Rule
+	switch rule {
+	case "":
+	case RulePhysics:
+		on = res.Physics.Range
+	case RuleHandbook:
+		on = res.Handbook.Range
+	case RuleCommon:
+		on = res.Common.Range
+	default:
+		on = part.Range{}
+	}
+	if !on.Known {
+		if p.found != nil {
+			raise(p.found, "plan-rule-not-computed", part.Caution, p.id, word("rule", rule), force("high", float64(res.High)))
+		}
+		on, rule = res.Range, ""
+	}
+	switch res.PlannedOn {
+	case plan.PlanHigh, plan.PlanLikely, plan.PlanLow:
+	default:
+		res.PlannedOn = plan.PlanHigh
+	}
+	res.Planned, res.PlannedKnown = pick(on, res.PlannedOn), true
+	if p.found != nil && res.Planned < res.High {
+		// Whatever the choice, the high case stands beside it.
+		raise(p.found, "planned-below-high", part.Caution, p.id,
+			word("on", res.PlannedOn), force("planned", float64(res.Planned)), force("high", float64(res.High)))
+	}
+	if sum.On() {
+		ops := []part.Operand{computed(force("low", float64(res.Low))), computed(force("likely", float64(res.Likely))), computed(force("high", float64(res.High)))}
+		sum.Add("resistance-planned", force("resistance", float64(res.Planned)), ops...)
+	}
+}
+
+// breakaway widens the running resistance by k.
+//
+//	R_break = k·R_run + suction
+func (p *pull) breakaway(res *ResistanceResult) {
+	if !res.Known {
+		return
+	}
+	k := p.n.breakaway
+	if b := p.stuck.Breakaway; b >= 1 && finite(b) {
+		k = triple{b, b, b}
+	}
+	s := max(0, float64(p.stuck.Suction))
+	if !finite(s) {
+		return
+	}
+	res.Breakaway = rangeOf(triple{k[low]*float64(res.Low) + s, k[likely]*float64(res.Likely) + s, k[high]*float64(res.High) + s})
+}
+
+// measured takes the user's own figure instead of every rule.
+func (p *pull) measured(res *ResistanceResult, n float64, sum *part.Sum) {
+	res.say(WhyMeasured)
+	res.Measured = true
+	res.Range = rangeOf(triple{n, n, n})
+	for _, d := range p.in.Vehicle.Doubts {
+		if d.Member == "measured_resistance_n" && finite(d.Low, d.High) && d.Low > 0 && d.Low <= n && d.High >= n {
+			res.Low, res.High = quantity.Force(d.Low), quantity.Force(d.High)
+		}
+	}
+	res.LowRule, res.LikelyRule, res.HighRule = RuleMeasured, RuleMeasured, RuleMeasured
+	res.Surety = part.SuretyTyped
+	res.Depth = p.stuck.Depth
+	p.stuck.Rule = ""
+	p.planOn(res, sum)
+	p.breakaway(res)
+	if p.found != nil {
+		raise(p.found, "resistance-measured", part.Notice, p.id, force("measured", n))
+	}
+}
+
+// fractionFact is the row of common practice for a surface; empty: none.
+func (p *pull) fractionFact() facts.ID {
+	id := p.stuck.Surface
+	if id == "" && p.in.Ground != nil {
+		id = p.in.Ground.Surface
+	}
+	s, _ := find(p.n.rolling, id)
+	return s.fraction
+}
+
+// surfaceID is the rolling row in use; empty: the widest of all.
+func (p *pull) surfaceID() facts.ID {
+	if !p.cKnown {
+		return ""
+	}
+	if p.stuck.Surface != "" {
+		return facts.ID(p.stuck.Surface)
+	}
+	return facts.ID(p.in.Ground.Surface)
+}

@@ -1,0 +1,274 @@
+package effort_test
+
+import (
+	"math"
+	"os"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/BurntSushi/toml"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"kedge/solver/effort"
+	"kedge/solver/facts"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// situation is a finding with what raises it and, where a border exists, the
+// same just beyond it.
+type situation struct {
+	id    string
+	level part.Level
+	raise func(found *[]part.Finding)
+	clear func(found *[]part.Finding)
+}
+
+func resist(change func(*plan.Vehicle), g plan.Ground) func(*[]part.Finding) {
+	return func(found *[]part.Finding) {
+		effort.Resistance(effort.ResistanceIn{Vehicle: casualty(change), Ground: &g}, nil, found)
+	}
+}
+
+func stuck(s plan.Stuck) func(*plan.Vehicle) { return func(v *plan.Vehicle) { v.Stuck = &s } }
+
+func stands(tensionN float64, change func(*plan.Vehicle), in effort.HoldIn) func(*[]part.Finding) {
+	return func(found *[]part.Finding) {
+		in.Vehicle, in.Ground, in.TensionN, in.TensionKnown = warden(change), &moss, tensionN, true
+		if in.Ends == nil {
+			in.Ends = pullAhead()
+		}
+		effort.PullerHold(in, nil, found)
+	}
+}
+
+// lowHold is trade.md's closed form for the warden's truck on gravel, 0.35.
+var lowHold = 0.35 * 2600 * quantity.Gravity * 1.3 / (2.8 + 0.35*0.85)
+
+func free(in effort.FreeIn) func(*[]part.Finding) {
+	return func(found *[]part.Finding) {
+		if in.Vehicle == nil {
+			in.Vehicle = casualty(stuck(plan.Stuck{Surface: "roll.book.gravel-dry-packed"})) // 0.012 at every end
+		}
+		effort.Free(in, nil, found)
+	}
+}
+
+// rollDeg is the fall at which 0.012 just holds: tan a = 0.012.
+var rollDeg = math.Atan(0.012) * 180 / math.Pi
+
+func tip(share float64) func(*[]part.Finding) {
+	return func(found *[]part.Finding) {
+		v := warden(nil)
+		// On the level: share = F·h/(W·t/2) with h = 1.
+		effort.Tipping(effort.TipIn{Vehicle: v, SideN: share * float64(v.Mass.Weight()) * 0.8, HeightM: 1}, nil, found)
+	}
+}
+
+func off(deg float64, known bool) func(*[]part.Finding) {
+	return func(found *[]part.Finding) {
+		effort.OffWay(effort.OffWayIn{Casualty: "casualty", OffDeg: deg, PullN: 10_000, PullKnown: known}, nil, found)
+	}
+}
+
+func tieBack(in effort.TieBackIn) func(*[]part.Finding) {
+	return func(found *[]part.Finding) {
+		in.Vehicle, in.TieBack, in.TensionN = "warden", "strap", 27_000
+		effort.TieBack(in, nil, found)
+	}
+}
+
+func dead(point plan.ID, kind string) func(*[]part.Finding) {
+	return func(found *[]part.Finding) {
+		v := casualty(nil)
+		effort.SelfRecovery(effort.SelfIn{Vehicle: v, Dead: plan.Port{Thing: v.ID, Point: point}, DeadKind: kind, TensionN: 1, Ratio: 1}, nil, found)
+	}
+}
+
+func slip(fallDeg float64) func(*[]part.Finding) {
+	return func(found *[]part.Finding) {
+		effort.SideSlip(effort.SideSlipIn{Vehicle: casualty(nil), Ground: &plan.Ground{Grip: "grip.grass-wet"}, FallSideDeg: fallDeg}, nil, found)
+	}
+}
+
+func upright(height quantity.Length, slow bool, over bool) func(*[]part.Finding) {
+	return func(found *[]part.Finding) {
+		v := casualty(stuck(plan.Stuck{Overturned: over}))
+		v.Height = height
+		effort.Uprighting(effort.UprightingIn{Vehicle: v, SlowLine: slow}, found)
+	}
+}
+
+func jump(dropN float64, k float64) func(*[]part.Finding) {
+	return func(found *[]part.Finding) {
+		effort.Jump(effort.JumpIn{Casualty: "casualty", BreakawayN: dropN, MassKg: 2450, LineNPerM: k}, nil, found)
+	}
+}
+
+func kinetic(material string, winch bool) func(*[]part.Finding) {
+	return func(found *[]part.Finding) {
+		effort.Kinetic(effort.KineticIn{Line: "rope", Material: material, HasWinch: winch}, found)
+	}
+}
+
+var packed = plan.Ground{Surface: "roll.hard-road", Grip: "grip.gravel"}
+
+// situations hold each finding twice: what raises it, and the same just past
+// its border, where it must be gone. A border's figure has its source in
+// trade.md unless a comment says more.
+var situations = []situation{
+	{"mass-not-known", part.Warning, resist(func(v *plan.Vehicle) { v.Mass = 0 }, moss), resist(nil, moss)},
+	{"depth-not-known", part.Caution, resist(stuck(plan.Stuck{Sinkage: 0.151}), moss), resist(stuck(plan.Stuck{Sinkage: 0.15}), moss)},
+	{"surface-not-known", part.Caution, resist(nil, plan.Ground{Surface: "roll.nowhere"}), resist(nil, moss)},
+	{"sinkage-beyond-rule", part.Notice, resist(stuck(plan.Stuck{Depth: plan.DepthNone, Sinkage: 0.1501}), moss), resist(stuck(plan.Stuck{Depth: plan.DepthNone, Sinkage: 0.15}), moss)},
+	{"grip-not-known", part.Caution, resist(stuck(plan.Stuck{Depth: plan.DepthNone, LockedWheels: 1}), plan.Ground{Surface: "roll.grass"}), resist(stuck(plan.Stuck{Depth: plan.DepthNone, LockedWheels: 0}), plan.Ground{Surface: "roll.grass"})},
+	{"own-drive-not-counted", part.Notice, resist(func(v *plan.Vehicle) { v.Stuck.OwnDrive = true }, moss), resist(nil, moss)},
+	{"planned-below-high", part.Caution, resist(func(v *plan.Vehicle) { v.Stuck.PlanOn = plan.PlanLikely }, moss), resist(func(v *plan.Vehicle) { v.Stuck.PlanOn = plan.PlanHigh }, moss)},
+	{"plan-rule-not-computed", part.Caution, resist(func(v *plan.Vehicle) { v.Stuck.Rule = effort.RulePhysics }, moss), resist(stuck(plan.Stuck{Depth: plan.DepthNone, Rule: effort.RulePhysics}), moss)},
+	{"resistance-measured", part.Notice, resist(func(v *plan.Vehicle) { v.Stuck.Measured = 1 }, moss), resist(nil, moss)},
+	{"trapped-water-assumed", part.Notice, resist(stuck(plan.Stuck{Depth: plan.DepthHub, InWater: true}), moss), resist(stuck(plan.Stuck{Depth: plan.DepthHub, InWater: true, TrappedWater: 1}), moss)},
+	{"current-not-known", part.Caution, resist(stuck(plan.Stuck{Depth: plan.DepthHub, InWater: true}), moss), resist(stuck(plan.Stuck{Depth: plan.DepthHub, InWater: true, WaterSpeed: 0.1}), moss)},
+	{"current-pushes", part.Warning, resist(stuck(plan.Stuck{Depth: plan.DepthHub, InWater: true, WaterSpeed: 0.1, WaterDepth: 0.5}), moss), resist(stuck(plan.Stuck{Depth: plan.DepthHub, InWater: true}), moss)},
+	{"water-depth-not-known", part.Caution, resist(stuck(plan.Stuck{Depth: plan.DepthHub, InWater: true, WaterSpeed: 1}), moss), resist(stuck(plan.Stuck{Depth: plan.DepthHub, InWater: true, WaterSpeed: 1, WaterDepth: 0.5}), moss)},
+	{"current-not-computed", part.Warning, resist(func(v *plan.Vehicle) {
+		v.Length = 0
+		v.Stuck = &plan.Stuck{Depth: plan.DepthHub, InWater: true, WaterSpeed: 1, WaterDepth: 0.5}
+	}, moss), resist(stuck(plan.Stuck{Depth: plan.DepthHub, InWater: true, WaterSpeed: 1, WaterDepth: 0.5}), moss)},
+
+	{"off-way-out", part.Notice, off(15.01, true), off(15, true)},
+	{"off-way-out", part.Warning, off(30.01, true), off(14, true)},
+	{"off-way-out-unknown", part.Notice, off(15.01, false), off(15, false)},
+	{"off-way-out-unknown", part.Warning, off(30.01, false), off(30.01, true)},
+	{"off-way-out-refused", part.Danger, off(60.01, true), off(60, true)},
+
+	// A jump of 0.1 m and more is worth a sentence (ours): 2·ΔR/k.
+	{"jump", part.Notice, jump(5000, 100_000), jump(4999, 100_000)},
+	{"jump-not-computed", part.Notice, jump(5000, 0), jump(5000, 100_000)},
+	{"kinetic-not-computed", part.Danger, kinetic(plan.MaterialKinetic, false), kinetic(plan.MaterialHMPE, false)},
+
+	{"vehicle-slides", part.Danger, stands(lowHold*1.0001, nil, effort.HoldIn{}), stands(lowHold*0.9999, nil, effort.HoldIn{})},
+	{"vehicle-near-sliding", part.Warning, stands(lowHold*0.7501, nil, effort.HoldIn{}), stands(lowHold*0.7499, nil, effort.HoldIn{})},
+	{"vehicle-turns", part.Danger, stands(8000, func(v *plan.Vehicle) { v.Chocks = plan.ChocksAll }, effort.HoldIn{Ends: []effort.LineEnd{{PerTension: part.Vec{0, 1, 0}, AheadM: 2.5}}}),
+		stands(8000, func(v *plan.Vehicle) { v.Chocks = plan.ChocksAll }, effort.HoldIn{})},
+	// The rear axle is lifted by what a line presses down before the front one:
+	// T·h/wb = W·b/wb.
+	{"axle-lifts", part.Danger, stands(2600*quantity.Gravity*1.3/0.85*1.001, nil, effort.HoldIn{}), stands(2600*quantity.Gravity*1.3/0.85*0.999, nil, effort.HoldIn{})},
+	{"brake-not-known", part.Notice, stands(1, func(v *plan.Vehicle) { v.Brake = plan.BrakeUnknown }, effort.HoldIn{}), stands(1, nil, effort.HoldIn{})},
+	{"no-brake", part.Danger, stands(1, func(v *plan.Vehicle) { v.Brake = plan.BrakeNone }, effort.HoldIn{}), stands(1, func(v *plan.Vehicle) { v.Brake = plan.BrakeNone; v.Chocks = plan.ChocksRear }, effort.HoldIn{})},
+	{"centre-of-gravity-assumed", part.Notice, stands(1, func(v *plan.Vehicle) { v.CGBehindFront = 0 }, effort.HoldIn{}), stands(1, nil, effort.HoldIn{})},
+	// All wheels chocked on gravel, 0.35: it slides by itself above atan 0.35 = 19.29°.
+	{"vehicle-moves-by-itself", part.Danger, stands(1, func(v *plan.Vehicle) { v.Chocks = plan.ChocksAll }, effort.HoldIn{FallAheadDeg: 19.30}),
+		stands(1, func(v *plan.Vehicle) { v.Chocks = plan.ChocksAll }, effort.HoldIn{FallAheadDeg: 19.28})},
+	{"wheelbase-not-known", part.Caution, stands(1, func(v *plan.Vehicle) { v.Wheelbase = 0 }, effort.HoldIn{}), stands(1, nil, effort.HoldIn{})},
+
+	{"tips-sideways", part.Warning, tip(0.501), tip(0.499)},
+	{"tips-sideways", part.Danger, tip(0.751), tip(0.499)},
+	{"tipping-not-computed", part.Caution, func(f *[]part.Finding) {
+		v := warden(func(v *plan.Vehicle) { v.Track = 0 })
+		effort.Tipping(effort.TipIn{Vehicle: v}, nil, f)
+	}, tip(0.1)},
+
+	{"rolls-by-itself", part.Danger, free(effort.FreeIn{FallAlongDeg: -rollDeg * 1.001}), free(effort.FreeIn{FallAlongDeg: -rollDeg * 0.999})},
+	{"downhill-pull", part.Danger, free(effort.FreeIn{FallAlongDeg: rollDeg * 1.001}), free(effort.FreeIn{FallAlongDeg: rollDeg * 0.999})},
+	{"hold-back-weak", part.Danger, free(effort.FreeIn{FallAlongDeg: 10, HoldBack: true, HoldBackN: holdBack10 * 0.999}), free(effort.FreeIn{FallAlongDeg: 10, HoldBack: true, HoldBackN: holdBack10 * 1.001})},
+	{"hold-back-no-limit", part.Danger, free(effort.FreeIn{FallAlongDeg: 10, HoldBack: true}), free(effort.FreeIn{FallAlongDeg: 10, HoldBack: true, HoldBackN: 1})},
+	// Wet grass 0.2: atan 0.2 = 11.31°.
+	{"side-slip", part.Warning, slip(11.32), slip(11.30)},
+	{"uprighting-needs-slow-line", part.Danger, upright(2, false, true), upright(2, true, true)},
+	{"height-not-known", part.Caution, upright(0, true, true), upright(2, true, true)},
+
+	{"dead-end-on-winch", part.Danger, dead(plan.PortWinch, ""), dead("front", plan.PointRated)},
+	{"dead-end-refused", part.Danger, dead("ball", plan.PointTowBall), dead("front", plan.PointHook)},
+	{"dead-end-not-rated", part.Warning, dead("front", plan.PointHook), dead("front", plan.PointRated)},
+
+	{"tie-back-weak", part.Danger, tieBack(effort.TieBackIn{LimitN: 26_999, LimitKnown: true}), tieBack(effort.TieBackIn{LimitN: 27_000, LimitKnown: true})},
+	{"tie-back-no-limit", part.Warning, tieBack(effort.TieBackIn{}), tieBack(effort.TieBackIn{LimitN: 27_000, LimitKnown: true})},
+	{"tie-back-askew", part.Danger, tieBack(effort.TieBackIn{OffDeg: 60.1, LimitN: 1e6, LimitKnown: true}), tieBack(effort.TieBackIn{OffDeg: 60, LimitN: 1e6, LimitKnown: true})},
+}
+
+var holdBack10 = 1.5 * 2450 * quantity.Gravity * (math.Sin(10*math.Pi/180) - 0.012*math.Cos(10*math.Pi/180))
+
+func TestFindings(t *testing.T) {
+	for _, s := range situations {
+		t.Run(s.id+" "+s.level.String(), func(t *testing.T) {
+			var found []part.Finding
+			s.raise(&found)
+			var got *part.Finding
+			for i := range found {
+				if found[i].ID == s.id && found[i].Level == s.level {
+					got = &found[i]
+				}
+			}
+			require.NotNil(t, got, "%v", idsOf(found))
+			require.NotEmpty(t, got.Things)
+			assert.NotEmpty(t, got.Things[0])
+			for _, f := range found {
+				known(t, f)
+			}
+			found = nil
+			s.clear(&found)
+			for _, f := range found {
+				assert.False(t, f.ID == s.id && f.Level == s.level, "still raised past its border: %v", f)
+				known(t, f)
+			}
+		})
+	}
+}
+
+// known checks a finding against its rule: id, level and values.
+func known(t *testing.T, f part.Finding) {
+	t.Helper()
+	i := slices.IndexFunc(effort.Rules, func(r part.Rule) bool { return r.ID == f.ID })
+	require.GreaterOrEqual(t, i, 0, "%s is in no rule", f.ID)
+	r := effort.Rules[i]
+	assert.Contains(t, r.Levels, f.Level, f.ID)
+	var names []string
+	for _, v := range f.Values {
+		names = append(names, v.Name)
+		assert.False(t, math.IsNaN(v.X) || math.IsInf(v.X, 0), "%s: %s", f.ID, v.Name)
+	}
+	assert.ElementsMatch(t, r.Values, names, f.ID)
+}
+
+func TestRules(t *testing.T) {
+	assert.True(t, slices.IsSortedFunc(effort.Rules, func(a, b part.Rule) int { return strings.Compare(a.ID, b.ID) }))
+	raised := map[string]bool{"hold-not-computed": true} // no input is known to reach it
+	for _, s := range situations {
+		raised[s.id] = true
+	}
+	var texts struct {
+		Finding map[string]struct{ What, Do string }
+		Formula map[string]string
+	}
+	_, err := toml.DecodeFile("../../assets/words/en-effort.toml", &struct {
+		Finding *map[string]struct{ What, Do string } `toml:"finding"`
+		Formula *map[string]string                    `toml:"formula"`
+	}{&texts.Finding, &texts.Formula})
+	require.NoError(t, err)
+	for _, r := range effort.Rules {
+		t.Run(r.ID, func(t *testing.T) {
+			assert.True(t, raised[r.ID], "no test raises it")
+			assert.NotEmpty(t, r.Levels)
+			if r.Fact == "" {
+				assert.NotEmpty(t, r.Why)
+			} else {
+				_, ok := facts.Get(facts.ID(r.Fact))
+				assert.True(t, ok, "no row %q", r.Fact)
+			}
+			text, ok := texts.Finding[r.ID]
+			require.True(t, ok, "no text")
+			assert.NotEmpty(t, text.What)
+			assert.NotEmpty(t, text.Do)
+			for _, bad := range []string{"safe", "OK", "clear of"} {
+				assert.NotContains(t, text.What+text.Do, bad)
+			}
+		})
+	}
+	assert.Len(t, texts.Finding, len(effort.Rules), "a text without a rule")
+	data, err := os.ReadFile("../../assets/words/en-effort.toml")
+	require.NoError(t, err)
+	assert.NotContains(t, strings.ToLower(string(data)), " safe")
+}

@@ -1,0 +1,122 @@
+package effort
+
+import (
+	"math"
+
+	"kedge/solver/facts"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+func force(name string, n float64) part.Value {
+	return part.Value{Name: name, Unit: part.UnitForce, X: n}
+}
+
+func holds(name string, n float64) part.Value {
+	return part.Value{Name: name, Unit: part.UnitLimit, X: n}
+}
+
+func angle(name string, deg float64) part.Value {
+	return part.Value{Name: name, Unit: part.UnitAngle, X: deg}
+}
+
+func share(name string, x float64) part.Value {
+	return part.Value{Name: name, Unit: part.UnitShare, X: x}
+}
+
+func factor(name string, x float64) part.Value {
+	return part.Value{Name: name, Unit: part.UnitFactor, X: x}
+}
+
+func number(name string, x float64) part.Value {
+	return part.Value{Name: name, Unit: part.UnitNone, X: x}
+}
+
+func length(name string, m float64) part.Value {
+	return part.Value{Name: name, Unit: part.UnitLength, X: m}
+}
+
+func speed(name string, ms float64) part.Value {
+	return part.Value{Name: name, Unit: part.UnitSpeed, X: ms}
+}
+
+func mass(name string, kg float64) part.Value {
+	return part.Value{Name: name, Unit: part.UnitMass, X: kg}
+}
+
+func moment(name string, nm float64) part.Value {
+	return part.Value{Name: name, Unit: part.UnitMoment, X: nm}
+}
+
+func word(name, id string) part.Value {
+	return part.Value{Name: name, Unit: part.UnitText, Text: id}
+}
+
+func computed(v part.Value) part.Operand { return part.Operand{Value: v} }
+
+func fromFact(v part.Value, id facts.ID) part.Operand {
+	return part.Operand{Value: v, Fact: string(id), From: part.FromFact}
+}
+
+func typed(v part.Value) part.Operand { return part.Operand{Value: v, From: part.FromTyped} }
+
+// typedOr is typed, or from the program's preset if the plan says so.
+func typedOr(v part.Value, presets []string, member string) part.Operand {
+	for _, p := range presets {
+		if p == member {
+			return part.Operand{Value: v, From: part.FromPreset}
+		}
+	}
+	return typed(v)
+}
+
+// raise adds a finding about one thing. Call it only with found not nil.
+func raise(found *[]part.Finding, id string, level part.Level, thing plan.ID, values ...part.Value) *part.Finding {
+	f := part.Finding{ID: id, Level: level, Values: values}
+	if thing != "" {
+		f.Things = []plan.ID{thing}
+	}
+	*found = append(*found, f)
+	return &(*found)[len(*found)-1]
+}
+
+func sinDeg(d float64) float64 { return math.Sin(quantity.Degrees(d).Radians()) }
+func cosDeg(d float64) float64 { return math.Cos(quantity.Degrees(d).Radians()) }
+
+// finite tells that every number is one.
+func finite(xs ...float64) bool {
+	for _, x := range xs {
+		if math.IsNaN(x) || math.IsInf(x, 0) {
+			return false
+		}
+	}
+	return true
+}
+
+// flatness is the cosine of the steepest slope whose sines along two
+// directions at right angles are a and b.
+//
+//	sin² β = sin² a + sin² b
+func flatness(a, b float64) float64 { return math.Sqrt(max(0, 1-a*a-b*b)) }
+
+func rangeOf(t triple) part.Range {
+	return part.Range{Known: true, Low: quantity.Force(t[low]), Likely: quantity.Force(t[likely]), High: quantity.Force(t[high])}
+}
+
+// suretyOf turns the handbook's degree into the answer's.
+func suretyOf(s facts.Surety) part.Surety {
+	switch s {
+	case facts.Published:
+		return part.SuretyPublished
+	case facts.SecondaryCopy:
+		return part.SuretyCopy
+	case facts.CommonPractice:
+		return part.SuretyCommon
+	case facts.FromMemory:
+		return part.SuretyMemory
+	case facts.Ours:
+		return part.SuretyOurs
+	}
+	return part.SuretyNone
+}

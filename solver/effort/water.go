@@ -1,0 +1,72 @@
+package effort
+
+import (
+	"kedge/solver/facts"
+	"kedge/solver/part"
+	"kedge/solver/quantity"
+)
+
+// CurrentIn is a vehicle in running water: Length is the side it shows at
+// worst, Depth how deep its body stands in the current.
+type CurrentIn struct {
+	SpeedMS float64
+	LengthM float64
+	DepthM  float64
+}
+
+// Current is the push of running water on a body, newtons; ok is false if a
+// figure is missing or not a number.
+//
+//	F = ½·ρ·C·A·v²,  C 1.1, A = length × depth (ours)
+func Current(in CurrentIn, sum *part.Sum) (n quantity.Force, ok bool) {
+	if !finite(in.SpeedMS, in.LengthM, in.DepthM) || !(in.SpeedMS > 0 && in.LengthM > 0 && in.DepthM > 0) {
+		return 0, false
+	}
+	b := book()
+	f := 0.5 * b.waterKgM3 * b.currentC * in.LengthM * in.DepthM * in.SpeedMS * in.SpeedMS
+	if !finite(f) {
+		return 0, false
+	}
+	if sum.On() {
+		sum.Add("current-push", force("current", f),
+			fromFact(number("density", b.waterKgM3), facts.WaterDensity), fromFact(factor("drag", b.currentC), facts.WaterCurrentC),
+			typed(length("length", in.LengthM)), typed(length("depth", in.DepthM)), typed(speed("speed", in.SpeedMS)))
+	}
+	return quantity.Force(f), true
+}
+
+// water reckons what a current adds. Its direction is not in the plan, so it
+// may push along the way out as well as across. False: there is a current
+// whose push nobody can state.
+func (p *pull) water(res *ResistanceResult) bool {
+	if !p.stuck.InWater && !(p.stuck.WaterSpeed > 0) {
+		return true
+	}
+	v := p.in.Vehicle
+	if !(p.stuck.WaterSpeed > 0) {
+		if p.found != nil {
+			raise(p.found, "current-not-known", part.Caution, p.id)
+		}
+		return true
+	}
+	depth := p.stuck.WaterDepth
+	if !(depth > 0) {
+		depth = v.Height
+		if p.found != nil {
+			raise(p.found, "water-depth-not-known", part.Caution, p.id, length("depth", float64(depth)))
+		}
+	}
+	f, ok := Current(CurrentIn{float64(p.stuck.WaterSpeed), float64(v.Length), float64(depth)}, nil)
+	if !ok {
+		if p.found != nil {
+			raise(p.found, "current-not-computed", part.Warning, p.id)
+		}
+		return false
+	}
+	p.current = triple{0, float64(f), float64(f)}
+	res.CurrentSide = rangeOf(p.current)
+	if p.found != nil {
+		raise(p.found, "current-pushes", part.Warning, p.id, force("push", float64(f)), speed("speed", float64(p.stuck.WaterSpeed)))
+	}
+	return true
+}

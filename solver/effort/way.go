@@ -1,0 +1,76 @@
+package effort
+
+import (
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// OffWayIn is a pull on the casualty that does not lie along its way out.
+// OffDeg is the angle between the two, 0 to 180; PullN the pull, known or not.
+type OffWayIn struct {
+	Casualty  plan.ID
+	OffDeg    float64
+	PullN     float64
+	PullKnown bool
+}
+
+// OffWayResult is what the angle means. Refused: nothing is computed of it.
+type OffWayResult struct {
+	Refused bool
+	Side    quantity.Force // across the way out; 0 if the pull is not known
+	Known   bool
+}
+
+// OffWay judges a line off the way out: over 15° a notice with the side force,
+// over 30° a warning (the limit surface governs), over 60° refused. (ours)
+//
+//	side = pull · sin(off)
+func OffWay(in OffWayIn, sum *part.Sum, found *[]part.Finding) OffWayResult {
+	n := book()
+	if !finite(in.OffDeg) {
+		return OffWayResult{Refused: true}
+	}
+	off := in.OffDeg
+	if off < 0 {
+		off = -off
+	}
+	res := OffWayResult{Refused: off > n.offRefused}
+	if in.PullKnown && finite(in.PullN) {
+		res.Known = true
+		res.Side = quantity.Force(in.PullN * sinDeg(min(off, 180)))
+		if sum.On() {
+			sum.Add("side-force", force("side", float64(res.Side)), computed(force("pull", in.PullN)), computed(angle("off", off)))
+		}
+	}
+	if found == nil || off <= n.offNotice {
+		return res
+	}
+	id, level, limit := "off-way-out", part.Notice, n.offNotice
+	switch {
+	case res.Refused:
+		id, level, limit = "off-way-out-refused", part.Danger, n.offRefused
+	case off > n.offWarning:
+		level, limit = part.Warning, n.offWarning
+	}
+	f := raise(found, id, level, in.Casualty, angle("off", off), angle("limit", limit))
+	if res.Known && !res.Refused {
+		f.Values = append(f.Values, force("side", float64(res.Side)))
+	} else if !res.Refused {
+		f.ID = "off-way-out-unknown"
+	}
+	return res
+}
+
+// Askew is the pull, off the way out by an angle, at which a vehicle starts to
+// move in whatever direction gives first: forward against alongN, sideways
+// against acrossN. It is never more than alongN over the cosine.
+//
+//	T = 1/√((cos off / along)² + (sin off / across)²)   (statics.md 4)
+func Askew(offDeg, alongN, acrossN float64) (n quantity.Force, ok bool) {
+	if !finite(offDeg, alongN, acrossN) || !(alongN > 0 && acrossN > 0) {
+		return 0, false
+	}
+	t := limitEllipse(cosDeg(offDeg)/alongN, sinDeg(offDeg)/acrossN)
+	return quantity.Force(t), finite(t)
+}
