@@ -188,24 +188,6 @@ func (w *Words) Status(s part.Status) string { return w.Label("status-" + s.Stri
 // Zone is the word of a kind of zone.
 func (w *Words) Zone(k part.ZoneKind) string { return w.Label("zone-" + string(k)) }
 
-// Where says where a person stands: "inside bight and recoil", or "outside the
-// zones".
-func (w *Words) Where(inside []part.ZoneKind) string {
-	if len(inside) == 0 {
-		return w.Label("outside")
-	}
-	zones := make([]string, len(inside))
-	for i, k := range inside {
-		zones[i] = w.Zone(k)
-	}
-	return w.Label("inside", said("zones", w.List(zones)))
-}
-
-// Person is a person's line: "Spotter 1 · inside bight".
-func (w *Words) Person(p solver.PersonAt, n Names) string {
-	return w.nameOf(string(p.Person), n) + " · " + w.Where(p.Inside)
-}
-
 // List joins words: "a", "a and b", "a, b and c".
 func (w *Words) List(items []string) string {
 	switch len(items) {

@@ -156,3 +156,17 @@ func TestPartNames(t *testing.T) {
 	assert.Nil(t, w.Names(nil, "R1"))
 	assert.Empty(t, w.Names(p, "none")("L1"), "a rig that is not there leaves the site")
 }
+
+// Storyboard A 19: nearest way out.
+func TestWayOutSaysHowFarAndWhichWay(t *testing.T) {
+	w := english(t, quantity.Metric)
+	in := []part.ZoneKind{part.ZoneBight}
+	at := plan.Point{X: 22, Y: 13}
+	assert.Equal(t, "nearest way out 5.0 m north-east", plain(w.WayOut(solver.PersonAt{Inside: in, At: at, Out: plan.Point{X: 25, Y: 17}, OutKnown: true})), "3, 4, 5")
+	assert.Equal(t, "nearest way out 2.1 m west", plain(w.WayOut(solver.PersonAt{Inside: in, At: at, Out: plan.Point{X: 19.99, Y: 13}, OutKnown: true})), "rounded up")
+	assert.Empty(t, w.WayOut(solver.PersonAt{Inside: in, At: at}), "not known")
+	assert.Empty(t, w.WayOut(solver.PersonAt{At: at, Out: plan.Point{}, OutKnown: true}), "outside already")
+	for bearing, want := range map[quantity.Degrees]string{0: "north", 22: "north", 23: "north-east", 180: "south", -90: "west", 338: "north", 337: "north-west"} {
+		assert.Equal(t, want, w.Compass(bearing), "%v", bearing)
+	}
+}

@@ -86,6 +86,22 @@ func (w *Words) SuretyMark(s facts.Surety) string {
 	return ""
 }
 
+// LimitMark is the mark behind a limit that rests on a preset, memory or common
+// practice, with a space in front; empty for any other.
+func (w *Words) LimitMark(l part.Limit) string {
+	switch {
+	case !l.Known:
+		return ""
+	case l.Preset:
+		return " " + w.Label("mark-preset")
+	case l.Surety == part.SuretyMemory:
+		return " " + w.Label("mark-memory")
+	case l.Surety == part.SuretyCommon:
+		return " " + w.Label("mark-common")
+	}
+	return ""
+}
+
 // Surety says how well a handbook row is founded.
 func (w *Words) Surety(s facts.Surety) string { return w.Label("surety-" + string(s)) }
 

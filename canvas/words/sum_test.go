@@ -43,3 +43,12 @@ func TestEverySuretyHasItsWordAndMark(t *testing.T) {
 		assert.Equal(t, marks[s], w.SuretyMark(s), "%s", s)
 	}
 }
+
+func TestALimitSaysWhatItRestsOn(t *testing.T) {
+	w := english(t, quantity.Metric)
+	assert.Equal(t, " (preset)", w.LimitMark(part.Limit{Known: true, Preset: true, Surety: part.SuretyMemory}), "a preset is said first")
+	assert.Equal(t, " (m)", w.LimitMark(part.Limit{Known: true, Surety: part.SuretyMemory}))
+	assert.Equal(t, " (c)", w.LimitMark(part.Limit{Known: true, Surety: part.SuretyCommon}))
+	assert.Empty(t, w.LimitMark(part.Limit{Known: true, Surety: part.SuretyTyped}))
+	assert.Empty(t, w.LimitMark(part.Limit{Preset: true}), "no limit")
+}

@@ -1,0 +1,52 @@
+package words
+
+import (
+	"math"
+
+	"kedge/solver"
+	"kedge/solver/part"
+	"kedge/solver/quantity"
+)
+
+// Where says where a person stands: "inside bight and recoil", or "outside the
+// zones".
+func (w *Words) Where(inside []part.ZoneKind) string {
+	if len(inside) == 0 {
+		return w.Label("outside")
+	}
+	zones := make([]string, len(inside))
+	for i, k := range inside {
+		zones[i] = w.Zone(k)
+	}
+	return w.Label("inside", said("zones", w.List(zones)))
+}
+
+// Person is a person's line: "Spotter 1 · inside bight".
+func (w *Words) Person(p solver.PersonAt, n Names) string {
+	return w.nameOf(string(p.Person), n) + " · " + w.Where(p.Inside)
+}
+
+// WayOut says how far and which way the nearest place outside the drawn zones
+// is, empty if none is known or none is needed.
+func (w *Words) WayOut(p solver.PersonAt) string {
+	east, north := p.Out.X-p.At.X, p.Out.Y-p.At.Y
+	far := math.Hypot(east, north)
+	if len(p.Inside) == 0 || !p.OutKnown || !(far > 0) || math.IsInf(far, 0) {
+		return ""
+	}
+	return w.Label("way-out-of-zones",
+		part.Value{Name: "length", Unit: part.UnitLength, X: far},
+		said("direction", w.Compass(quantity.FromRadians(math.Atan2(east, north)))))
+}
+
+// octant is the angle from one of the eight winds to the next, degrees.
+const octant = 45
+
+// Compass is the word of the nearest of eight winds to a bearing.
+func (w *Words) Compass(bearing quantity.Degrees) string {
+	b := float64(bearing.Normal())
+	if math.IsNaN(b) {
+		return w.Label("not-computed")
+	}
+	return w.Label("compass-" + plainNumber(math.Mod(math.Round(b/octant)*octant, 360)))
+}
