@@ -145,6 +145,21 @@ func (b *Book) Alternatives(choice string) []Row {
 	return out
 }
 
+// Under returns the figures of a family a plan may name by id, sorted: "grip"
+// gives grip.asphalt-dry, grip.asphalt-wet … and neither tables nor the
+// single-source rows below grip.book. Families: roll, grip, fraction, end,
+// knot.
+func (b *Book) Under(family string) []Row {
+	var out []Row
+	for _, r := range b.rows {
+		rest, ok := strings.CutPrefix(string(r.ID), family+".")
+		if ok && !r.IsTable() && !strings.Contains(rest, ".") {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
 // Find returns the rows that hold every one of the words in id, title,
 // source, note, surety or room, without regard to case, sorted by id.
 // No words find every row.
@@ -197,6 +212,9 @@ func All() []Row { return book().All() }
 
 // Find searches the built-in handbook (see Book.Find).
 func Find(words string) []Row { return book().Find(words) }
+
+// Under returns the figures of a built-in family (see Book.Under).
+func Under(family string) []Row { return book().Under(family) }
 
 // Alternatives returns the built-in rows of a choice, the default first.
 func Alternatives(choice string) []Row { return book().Alternatives(choice) }

@@ -125,6 +125,21 @@ func TestFindSearchesWithoutRegardToCase(t *testing.T) {
 	assert.Len(t, facts.Find(""), len(facts.All()))
 }
 
+func TestUnderGivesAFamily(t *testing.T) {
+	for family, wanted := range map[string]facts.ID{
+		"roll": facts.RollGrass, "grip": facts.GripGravel, "fraction": facts.FractionBog,
+		"end": facts.EndSleeveIWRC, "knot": facts.KnotBowline,
+	} {
+		rows := facts.Under(family)
+		assert.True(t, slices.ContainsFunc(rows, func(r facts.Row) bool { return r.ID == wanted }), family)
+		for _, r := range rows {
+			assert.False(t, r.IsTable(), r.ID)
+			assert.NotContains(t, string(r.ID), ".book.")
+		}
+	}
+	assert.Empty(t, facts.Under("gri"))
+}
+
 func TestRevisionFollowsTheBytes(t *testing.T) {
 	assert.Regexp(t, `^[0-9a-f]{12}$`, facts.Revision())
 	again, err := facts.ReadBook(assets.Facts())

@@ -60,6 +60,7 @@ const (
 	StemFormFactor             ID = "stem.form-factor"              // stem volume = form × π/4 D² H: form factor
 	TreeD2Rule                 ID = "tree.d2-rule"                  // tree: working load kN = c D squared, D in cm: c
 	TreeStrapHeightFloor       ID = "tree.strap-height-floor"       // height of the strap counted at least
+	TreeStrapHeight            ID = "tree.strap-height"             // height of a strap on a trunk where none is entered
 	TreeCheckTilt              ID = "tree.check-tilt"               // base moved: check, and half the hold from here
 	TreeMovedShare             ID = "tree.moved-share"              // share of the hold left after it moved 0.25 deg or was pulled before today
 	TreeStopTilt               ID = "tree.stop-tilt"                // base moved: stop

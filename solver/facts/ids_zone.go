@@ -23,6 +23,7 @@ const (
 	RollAwayMargin           ID = "roll-away.margin"            // roll-away: margin beside the casualty's width
 	UprightMargin            ID = "upright.margin"              // uprighting: zone beyond the vehicle's height, both sides
 	ZoneNeverShrinks         ID = "zone.never-shrinks"          // what a damper or low-stretch line takes off a zone
+	ClearanceLine            ID = "clearance.line"              // least clearance of a proposed line from an obstacle
 	RecoilSpeedSynthetic     ID = "recoil.speed-synthetic"      // recoil speed of a parted synthetic line, up to
 	RecoilSpeedWire          ID = "recoil.speed-wire"           // recoil speed of a parted wire, up to
 	RecoilSpeedSyntheticArmy ID = "recoil.speed-synthetic-army" // recoil speed of a parted synthetic line, up to, army
