@@ -25,6 +25,22 @@
 // a point on it where the thing has several. Ids are unique in the whole site
 // and within each rig; a rig's ids differ from the site's.
 //
+// # The file
+//
+// JSON, UTF-8, two spaces, members in the order of the types, SI units in the
+// members' names. A file that [FormatPlan] wrote comes back byte for byte.
+// Members this version does not know are kept raw, except in a [Point] and a
+// [Port], whose objects are closed and refuse them. [ParsePlan] takes files
+// from strangers: it bounds their size, nesting and counts before it builds
+// anything (see [MaxBytes] and its like), and refuses doubled members, what
+// follows the end, broken UTF-8, null, numbers that are absurd ([Validate]) and
+// references to nothing. A file whose "min_reader" is above [CurrentVersion] is
+// refused; one whose "version" alone is above is read, and keeps its version
+// when it is written again.
+//
+// What the file says and this program does not understand is listed by
+// [UnknownMembers] and [UnknownWords]; an answer from such a plan is incomplete.
+//
 // # The smallest example
 //
 //	p, err := plan.ParsePlan(data)

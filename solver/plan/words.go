@@ -1,0 +1,70 @@
+package plan
+
+import (
+	"reflect"
+	"slices"
+)
+
+// vocabulary are the words that a member may hold, where this package says
+// which there are. Members that hold the row id of a fact are not among them:
+// whoever looks the row up says that there is none.
+var vocabulary = map[reflect.Type]map[string][]string{
+	reflect.TypeFor[Rating]():        {"basis": {string(BasisUnsaid), string(BasisWorking), string(BasisBreaking)}},
+	reflect.TypeFor[Rig]():           {"basis": {"", BasisPulling, BasisLifting}},
+	reflect.TypeFor[Anchor]():        {"kind": {AnchorTree, AnchorBoulder, AnchorPickets, AnchorDeadman, AnchorRated}, "health": {HealthUnknown, HealthAlive, HealthDoubtful, HealthDead, HealthRotten}},
+	reflect.TypeFor[Person]():        {"role": {RoleOperator, RoleSpotter, RoleBystander, RoleDriver}},
+	reflect.TypeFor[RecoveryPoint](): {"kind": {PointUnknown, PointRated, PointBowEye, PointHook, PointPintle, PointScrewEye, PointTowBall, PointTieDown, PointBar, PointAxle, PointSteering}},
+	reflect.TypeFor[Vehicle]():       {"brake": {BrakeUnknown, BrakeNone, BrakeRear, BrakeFront, BrakeAll}, "chocks": {ChocksNone, ChocksFront, ChocksRear, ChocksAll}},
+	reflect.TypeFor[Winch]():         {"drive": {"", "electric", "hydraulic", "mechanical"}},
+	reflect.TypeFor[Stuck](): {"way": {"", WayForward, WayReverse, WayFree}, "plan_on": {"", PlanHigh, PlanLikely, PlanLow},
+		"depth": {DepthUnknown, DepthNone, DepthHub, DepthChassis, DepthBody}},
+	reflect.TypeFor[Line]():    {"material": materials, "condition": conditions, "use": uses},
+	reflect.TypeFor[Sling]():   {"material": materials, "condition": conditions, "use": uses, "hitch": {HitchDefault, HitchBasket, HitchChoked, HitchStraight}, "standard": {"", "EN", "ASME"}},
+	reflect.TypeFor[Block]():   {"kind": {BlockUnknown, BlockRoller, BlockPlain, BlockRing}, "rating_on": {RatedUnsaid, RatedHanger, RatedLine}},
+	reflect.TypeFor[Shackle](): {"kind": {"", ShackleBow, ShackleDee, ShackleSoft}},
+}
+
+var (
+	materials  = []string{"", MaterialWire, MaterialHMPE, MaterialNylon, MaterialPolyester, MaterialChain, MaterialFibre, MaterialKinetic, MaterialWeb, MaterialRound}
+	conditions = []string{ConditionUnknown, ConditionNew, ConditionUsed, ConditionDoubtful, ConditionKinked}
+	uses       = []string{UsePull, UseTieBack, UseHoldBack}
+)
+
+// UnknownWords are the places, as JSON pointers in file order, of all words
+// that this version does not know where it knows which there are: an anchor's
+// kind, a state of brake, the basis of shares. A computation may not take such a
+// word for another, and an answer from such a plan is incomplete. Strangers are
+// not listed: they are things of an unknown kind by themselves.
+func UnknownWords(p *Plan) []string {
+	if p == nil {
+		return nil
+	}
+	return schema().unknownWords(nil, "", reflect.ValueOf(p).Elem())
+}
+
+func (n *node) unknownWords(found []string, path string, v reflect.Value) []string {
+	if v.Kind() == reflect.Pointer {
+		if v.IsNil() {
+			return found
+		}
+		v = v.Elem()
+	}
+	if n.elem != nil {
+		if n.elem.fields != nil {
+			for i := range v.Len() {
+				found = n.elem.unknownWords(found, at(path, i), v.Index(i))
+			}
+		}
+		return found
+	}
+	words := vocabulary[n.typ]
+	for _, f := range n.fields {
+		x := v.FieldByIndex(f.index)
+		if f.node.fields != nil || f.node.elem != nil {
+			found = f.node.unknownWords(found, path+"/"+f.name, x)
+		} else if known := words[f.name]; known != nil && !slices.Contains(known, x.String()) {
+			found = append(found, path+"/"+f.name)
+		}
+	}
+	return found
+}
