@@ -21,16 +21,17 @@ type Raster struct {
 	base  Affine // pen units → pixels of the image
 	scale float64
 
-	flat   flattener // in pixels
-	ops    []rasterOp
-	dashes []float64
-	clips  []rasterClip // 0 is the whole image
-	stack  []int        // clips in force, as indices
-	hatch  hatcher
-	glyphs glyphCache
-	photos photoCache
-	places []placedGlyph
-	first  error
+	flat     flattener // in pixels
+	ops      []rasterOp
+	dashes   []float64
+	clips    []rasterClip // 0 is the whole image
+	stack    []int        // clips in force, as indices
+	hatch    hatcher
+	glyphs   glyphCache
+	photos   photoCache
+	places   []placedGlyph
+	stencils []placedStencil
+	first    error
 
 	workers []*rasterWorker
 }
@@ -40,7 +41,7 @@ type rasterOp struct {
 	kind       opKind
 	clip       int
 	colour     premultiplied
-	contours   [2]int // range in flat.contours, or of places for glyphs
+	contours   [2]int // range in flat.contours, or of places or stencils
 	minY, maxY int    // rows it may touch, exclusive end
 
 	width      float64
@@ -63,6 +64,7 @@ const (
 	fillOp opKind = iota
 	strokeOp
 	glyphOp
+	stampOp
 	photoOp
 )
 
@@ -105,6 +107,7 @@ func (r *Raster) drop() {
 	r.ops = r.ops[:0]
 	r.dashes = r.dashes[:0]
 	r.places = r.places[:0]
+	r.stencils = r.stencils[:0]
 }
 
 func (r *Raster) fail(err error) {

@@ -32,6 +32,11 @@ type glyphCache struct {
 	path   Path
 	flat   flattener
 	stroke *stroker
+
+	halos     map[haloKey]*stencil
+	haloBytes int
+	moved     []edge
+	sum       bandBuffer
 }
 
 // everywhere keeps all edges of a glyph about its origin.
@@ -133,7 +138,26 @@ func (r *Raster) Text(x, y float64, text string, t *TextStyle) {
 		op.contours[1] = len(r.places)
 		r.list(op, minY, maxY)
 	}
-	if haloPx > 0 {
+	switch {
+	case haloPx > 0 && t.Halo.A == 255 && sizePx <= maxHaloSizePx && haloPx <= maxHaloSizePx:
+		op := rasterOp{kind: stampOp, clip: r.clip(), colour: premultiply(t.Halo)}
+		op.contours[0] = len(r.stencils)
+		along := start
+		for _, ch := range text {
+			g := f.glyph(ch)
+			p, err := r.glyphs.halo(f, glyphKey{t.Bold, g.id, sizePx, t.RotateDeg, haloPx}, at.X+cos*along, at.Y-sin*along)
+			if err != nil {
+				r.fail(err)
+				return
+			}
+			if p.s.w > 0 {
+				r.stencils = append(r.stencils, p)
+			}
+			along += g.advance * sizePx
+		}
+		op.contours[1] = len(r.stencils)
+		r.list(op, minY, maxY)
+	case haloPx > 0:
 		list(haloPx, premultiply(t.Halo))
 	}
 	if t.Colour.A > 0 {
