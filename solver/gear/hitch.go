@@ -216,12 +216,14 @@ func wireRound(in SlingIn, where at, found *[]part.Finding) fact {
 
 // record writes the sum of a sling.
 func (g hitched) record(sum *part.Sum, in SlingIn, r rated, straightN, limitN float64, cond fact) {
-	formula := "sling-straight"
+	formula, ops := "sling-straight", []part.Operand{
+		typed("rating", part.UnitLimit, r.forceN, r.preset), cited("condition", part.UnitFactor, cond),
+	}
 	if !r.working {
 		formula = "sling-straight-breaking"
+		ops = append(ops, cited("factor", part.UnitNone, breakingFactor(in.Sling, in.Lifting, book())))
 	}
-	sum.Add(formula, value("straight", part.UnitLimit, straightN),
-		typed("rating", part.UnitLimit, r.forceN, r.preset), cited("condition", part.UnitFactor, cond))
+	sum.Add(formula, value("straight", part.UnitLimit, straightN), ops...)
 	switch g.basis {
 	case "sling choked":
 		sum.Add("sling-choked", value("limit", part.UnitLimit, limitN),

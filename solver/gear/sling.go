@@ -1,8 +1,6 @@
 package gear
 
 import (
-	"math"
-
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -24,9 +22,9 @@ type SlingIn struct {
 // SlingState is what a sling may be asked for, as the force on its apex.
 type SlingState struct {
 	part.Capacity
-	Leg      quantity.Force // of the worse leg at the load asked about
-	Straight quantity.Force // its limit for a straight pull; 0: none
-	Needs    quantity.Length
+	Leg      quantity.Force  // in the worse leg at the load asked about; 0: not computed
+	Straight quantity.Force  // its limit for a straight pull; 0: none
+	Needs    quantity.Length // length that would clear its finding; 0: long enough
 }
 
 // Sling is what a sling may be asked for: the worse of two checks, never their
@@ -84,12 +82,21 @@ func slingStraight(s *plan.Sling, r rated, cond fact, lifting bool, b *handbook)
 		standard.x *= r.forceN * cond.x
 		return r.forceN * cond.x, standard
 	}
-	factor := b.slingBreaking.x
-	if lifting {
-		factor = math.Max(b.rigLifting.x, standard.x)
-	}
+	factor := breakingFactor(s, lifting, b)
 	standard.x = r.forceN * cond.x
-	return r.forceN * cond.x / factor, standard
+	return r.forceN * cond.x / factor.x, standard
+}
+
+// breakingFactor is what a sling known by its breaking strength is divided by:
+// 5, on the lifting basis its standard's factor if that is higher.
+func breakingFactor(s *plan.Sling, lifting bool, b *handbook) fact {
+	if !lifting {
+		return b.slingBreaking
+	}
+	if standard := slingFactor(s, b); standard.x > b.rigLifting.x {
+		return standard
+	}
+	return b.rigLifting
 }
 
 // slingFactor is breaking over tag by the sling's standard. A web sling that

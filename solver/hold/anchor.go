@@ -30,7 +30,7 @@ type State struct {
 
 // Anchor is what an anchor of any kind may be loaded with. A measured hold
 // overrules the tables; health, movement and a wrong direction do not yield to
-// it. An anchor set for one direction has its side-load: over 15° off caution,
+// it. An anchor set for one direction has its side-load: over 15° off warning,
 // over 45° refused [ours].
 func Anchor(in In, sum *part.Sum, found *[]part.Finding) State {
 	if in.Obstacle != nil {
@@ -118,10 +118,10 @@ func measured(in In, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	return divided(ultimate(low, float64(a.HoldLikely), float64(a.HoldHigh)), part.SuretyTyped, "measured hold", isPreset(a), in.Lifting, sum)
 }
 
-// Directions off what an anchor was set for, degrees [ours]: full, caution,
-// refused beyond.
+// Directions off what an anchor was set for, degrees [ours]: a warning from the
+// first, refused beyond the second.
 const (
-	asideCaution = 15
+	asideWarning = 15
 	asideRefused = 45
 )
 
@@ -150,7 +150,7 @@ func (out *State) aim(in In, found *[]part.Finding) {
 	out.Off = level.Angle(out.Axis)
 	out.Side = quantity.Force(level.Len() * math.Abs(math.Sin(out.Off.Radians())))
 	off := float64(out.Off)
-	if off <= asideCaution {
+	if off <= asideWarning {
 		return
 	}
 	severity := part.Warning
@@ -158,7 +158,7 @@ func (out *State) aim(in In, found *[]part.Finding) {
 		severity = part.Danger
 	}
 	raise(found, "anchor-aside", severity, a.ID, "turn-anchor", value("off", part.UnitAngle, off),
-		value("side", part.UnitForce, float64(out.Side)), value("most", part.UnitAngle, asideCaution))
+		value("side", part.UnitForce, float64(out.Side)), value("most", part.UnitAngle, asideWarning))
 }
 
 // refused tells that the load comes too far from the side, or from nowhere

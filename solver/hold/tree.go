@@ -165,7 +165,10 @@ func moments(in TreeIn, found *[]part.Finding) (m TreeMoments, s *species, ok bo
 	m.Uproot = quantity.Moment(c * float64(m.StemMass))
 	m.best = quantity.Moment(bestMoment(s, column, root, soilKnown, rootsKnown) * float64(m.StemMass))
 	m.Break = quantity.Moment(s.knot * s.mor * math.Pi * d * d * d / 32)
-	if m.Tested == 0 || m.StemMass > m.Tested {
+	switch {
+	case m.Tested == 0:
+		raise(found, "tree-untested", part.Caution, a.ID, "", value("stem", part.UnitMass, float64(m.StemMass)))
+	case m.StemMass > m.Tested:
 		raise(found, "tree-extrapolated", part.Caution, a.ID, "", value("stem", part.UnitMass, float64(m.StemMass)),
 			value("tested", part.UnitMass, float64(m.Tested)))
 	}

@@ -1,0 +1,116 @@
+package gear
+
+import (
+	"math"
+
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// RunIn is a winch hauling at a steady pull.
+type RunIn struct {
+	Vehicle plan.ID
+	Winch   *plan.Winch
+	Line    *plan.Line
+	Layer   int // 0: not known, counted as the first: the dearest in current
+	Tension quantity.Force
+	Haul    quantity.Length
+}
+
+// Run is what hauling takes. The zero value is not computed.
+type Run struct {
+	Known      bool
+	Speed      quantity.Speed
+	Time       quantity.Duration
+	Electric   bool             // the rest is known
+	Current    quantity.Current // while it pulls
+	ChargeAh   float64          // out of the battery if the engine does not run
+	Heat       quantity.Energy  // left in motor, gears and cables
+	FromPreset bool             // speed or current rests on the handbook's typical winch
+}
+
+// The drives of a winch; the empty one is electric.
+const (
+	driveDefault  = ""
+	driveElectric = "electric"
+)
+
+// Running is speed, time, current, charge and heat of a haul on the layer the
+// rope is on. Torque decides: with τ = T / P_n,
+//
+//	v = v_0 · f(τ) · r_n/r_1,  I = I_0 + (I_r − I_0)·τ
+//
+// f falls along the handbook's typical curve from 1 to the speed at rated pull.
+// Beyond rated pull (τ > 1) and without a rated pull nothing is computed.
+func Running(in RunIn, sum *part.Sum, found *[]part.Finding) Run {
+	w, b := in.Winch, book()
+	d := DrumOf(w, in.Line)
+	radius, pull := 1.0, float64(w.LinePull)
+	if in.Layer > 1 {
+		if p := float64(LayerPull(w.LinePull, d, in.Layer)); p > 0 {
+			radius, pull = float64(w.LinePull)/p, p
+		}
+	}
+	t, haul := float64(in.Tension), float64(in.Haul)
+	if !positive(pull) || !sane(t) || !positive(haul) || !(t <= pull) {
+		return Run{}
+	}
+	share := t / pull
+	idle, preset := float64(w.NoLoadSpeed), false
+	if !positive(idle) {
+		idle, preset = b.speedNoLoad.x, true
+	}
+	curve, ok := b.speedCurve.Interp(share)
+	end, endOK := b.speedCurve.Interp(1)
+	if !ok || !endOK {
+		return Run{}
+	}
+	if loaded := float64(w.LoadSpeed); positive(loaded) && loaded < idle {
+		curve = 1 - (1-curve)*(1-loaded/idle)/(1-end)
+	} else {
+		preset = true
+	}
+	out := Run{Known: true, Speed: quantity.Speed(idle * curve * radius), FromPreset: preset}
+	out.Time = quantity.Duration(haul / float64(out.Speed))
+	if sum.On() {
+		sum.Add("winch-speed", value("speed", part.UnitSpeed, float64(out.Speed)), computed("share", part.UnitShare, share),
+			typed("idle", part.UnitSpeed, idle, preset), computed("radius", part.UnitFactor, radius))
+	}
+	if w.Drive == driveDefault || w.Drive == driveElectric {
+		out.draw(w, share, t*haul)
+		out.warn(in, share, found)
+	}
+	return out
+}
+
+// draw fills in what an electric winch takes; work is what it gives, joules.
+func (out *Run) draw(w *plan.Winch, share, work float64) {
+	b := book()
+	idle, rated := float64(w.NoLoadCurrent), float64(w.LoadCurrent)
+	if !positive(idle) {
+		idle, out.FromPreset = b.currentIdle.x, true
+	}
+	if !positive(rated) {
+		rated, out.FromPreset = b.currentRated.x, true
+	}
+	const secondsPerHour = 3600
+	amperes := idle + (rated-idle)*share
+	out.Electric, out.Current = true, quantity.Current(amperes)
+	out.ChargeAh = amperes * float64(out.Time) / secondsPerHour
+	out.Heat = quantity.Energy(math.Max(0, b.voltage.x*amperes*float64(out.Time)-work))
+}
+
+// warn says when the motor must rest and where the charge comes from. Heat goes
+// with the square of the current; a minute at rated pull is the handbook's.
+func (out *Run) warn(in RunIn, share float64, found *[]part.Finding) {
+	b := book()
+	if most := b.duty.x; share > 0 && float64(out.Time)*share*share > most {
+		raise(found, "winch-duty", part.Caution, at{thing: in.Vehicle}, nil,
+			value("time", part.UnitTime, float64(out.Time)), value("most", part.UnitTime, most/(share*share)))
+	}
+	if in.Winch.EngineOff {
+		raise(found, "engine-off", part.Notice, at{thing: in.Vehicle}, &part.Remedy{Do: "run-engine", Thing: in.Vehicle},
+			value("current", part.UnitCurrent, float64(out.Current)), value("time", part.UnitTime, float64(out.Time)))
+	}
+}

@@ -1,0 +1,48 @@
+package hold
+
+import (
+	"kedge/solver/facts"
+	"kedge/solver/part"
+)
+
+// Rules documents every finding this package can raise, sorted by id. It is
+// read-only.
+var Rules = []part.Rule{
+	{ID: "anchor-aside", Levels: []part.Level{part.Warning, part.Danger}, Why: "off the direction it was set for: over 15° warning, over 45° refused [ours]", Values: []string{"off", "side", "most"}},
+	{ID: "anchor-direction-unknown", Levels: []part.Level{part.Caution}, Why: "its side-load is not known before the direction it was set for is [ours]"},
+	{ID: "anchor-impossible", Levels: []part.Level{part.Danger}, Why: "a negative size, weight or hold, or none that is a number"},
+	{ID: "anchor-kind-unknown", Levels: []part.Level{part.Warning}, Why: "no hold before its kind is known [ours]"},
+	{ID: "boulder-lifted", Levels: []part.Level{part.Caution, part.Danger}, Fact: string(facts.BoulderFriction), Why: "a line that lifts takes weight off the boulder", Values: []string{"rise"}},
+	{ID: "boulder-mass-unknown", Levels: []part.Level{part.Warning}, Fact: string(facts.BoulderDensity), Why: "no weight, no hold"},
+	{ID: "boulder-slides", Levels: []part.Level{part.Danger}, Fact: string(facts.BoulderFriction), Why: "the ground falls so steeply toward the pull that it may slide by itself", Values: []string{"slope"}},
+	{ID: "deadman-outside-table", Levels: []part.Level{part.Danger}, Fact: string(facts.DeadmanLoam), Why: "3 to 7 ft deep, slope 1:1 to 1:4; nothing outside", Values: []string{"depth", "run"}},
+	{ID: "deadman-set-back", Levels: []part.Level{part.Notice}, Fact: string(facts.DeadmanSetBack), Why: "from the log to where its line leaves the ground", Values: []string{"back"}},
+	{ID: "deadman-size-unknown", Levels: []part.Level{part.Warning}, Fact: string(facts.DeadmanLoam), Why: "depth, length and diameter are needed"},
+	{ID: "deadman-slender", Levels: []part.Level{part.Warning}, Fact: string(facts.DeadmanSlenderLog), Why: "a slender log breaks before the ground gives", Values: []string{"ratio", "most", "length"}},
+	{ID: "deadman-slope-unknown", Levels: []part.Level{part.Notice}, Fact: string(facts.DeadmanSlopeUnknown), Why: "counts as 1:1, the worst"},
+	{ID: "deadman-too-short", Levels: []part.Level{part.Danger}, Fact: string(facts.DeadmanTrenchFM), Why: "the trench of its line leaves no face", Values: []string{"length", "trench"}},
+	{ID: "hold-low-unknown", Levels: []part.Level{part.Warning}, Why: "a measured hold without its low end has no limit [ours]"},
+	{ID: "no-rating", Levels: []part.Level{part.Warning}, Why: "no rating, no limit: never within one [ours]"},
+	{ID: "obstacle-no-anchor", Levels: []part.Level{part.Danger}, Why: "only what is marked as anchor may be one [ours]"},
+	{ID: "pickets-in-sand", Levels: []part.Level{part.Danger}, Fact: string(facts.PicketSoilUnknown), Why: "the loam table is never used in loose dry sand"},
+	{ID: "pickets-layout-unknown", Levels: []part.Level{part.Warning}, Fact: string(facts.PicketLayout1), Why: "rows do not add: no other layout is reckoned"},
+	{ID: "pickets-lifted", Levels: []part.Level{part.Warning}, Fact: string(facts.PicketLean), Why: "a line that rises more than the pickets lean draws them out [ours]", Values: []string{"rise", "most"}},
+	{ID: "rating-impossible", Levels: []part.Level{part.Danger}, Why: "a negative rating, or none that is a number"},
+	{ID: "rating-unsaid", Levels: []part.Level{part.Notice}, Why: "a rating that is not said to be working counts as breaking, the lower allowance [ours]", Values: []string{"rating"}},
+	{ID: "soil-unknown", Levels: []part.Level{part.Notice}, Fact: string(facts.TreeSoilUnknown), Why: "soil the anchor's table does not know counts as its lowest"},
+	{ID: "tree-dead", Levels: []part.Level{part.Danger}, Fact: string(facts.TreeDead), Why: "dead or rotten trees snap without a sign", Values: []string{"health"}},
+	{ID: "tree-doubtful", Levels: []part.Level{part.Danger}, Fact: string(facts.TreeRootRot), Why: "a doubtful tree has no hold"},
+	{ID: "tree-extrapolated", Levels: []part.Level{part.Caution}, Why: "the stem is heavier than any pulled for the table (parameters of a published wind-risk model)", Values: []string{"stem", "tested"}},
+	{ID: "tree-health-unknown", Levels: []part.Level{part.Warning}, Fact: string(facts.TreeDead), Why: "what to look at before a tree is an anchor"},
+	{ID: "tree-moved", Levels: []part.Level{part.Warning}, Fact: string(facts.TreeMovedShare), Why: "half of the hold is left", Values: []string{"share"}},
+	{ID: "tree-roots-unknown", Levels: []part.Level{part.Notice}, Fact: string(facts.TreeDeepRoots), Why: "count as shallow"},
+	{ID: "tree-size-unknown", Levels: []part.Level{part.Warning}, Why: "trunk and height are needed [ours]"},
+	{ID: "tree-soil-not-in-table", Levels: []part.Level{part.Warning}, Why: "the table has no figure for this species on this soil"},
+	{ID: "tree-species-unknown", Levels: []part.Level{part.Notice}, Fact: string(facts.TreeUnknownConiferMoment), Why: "counts as the lowest of the table"},
+	{ID: "tree-stop", Levels: []part.Level{part.Danger}, Fact: string(facts.TreeStopTilt), Why: "its base has moved one degree: stop"},
+	{ID: "tree-strap-high", Levels: []part.Level{part.Caution}, Fact: string(facts.TreeStrapHeightFloor), Why: "twice as high holds half", Values: []string{"height", "least"}},
+	{ID: "tree-untested", Levels: []part.Level{part.Caution}, Why: "no stem of this species and soil is known to have been pulled for the table", Values: []string{"stem"}},
+	{ID: "vehicle-hold-unknown", Levels: []part.Level{part.Warning}, Why: "what makes it slide is not known [ours]"},
+	{ID: "vehicle-holds-nothing", Levels: []part.Level{part.Danger}, Why: "it moves at any pull"},
+	{ID: "vehicle-not-braked", Levels: []part.Level{part.Danger}, Why: "a vehicle that rolls is no anchor [ours]"},
+}
