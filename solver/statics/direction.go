@@ -23,8 +23,8 @@ func (s *Solver) settle(r *Rig, out *Result, cold bool) Status {
 		}
 		return s.diagnose(r, out)
 	}
-	if s.findLoose() {
-		s.settleLoose()
+	if s.findLoose() && !s.settleLoose() {
+		return NotConverged
 	}
 	s.remember()
 	if !s.moving {
@@ -55,8 +55,8 @@ func (s *Solver) settle(r *Rig, out *Result, cold bool) Status {
 		if st := s.equilibrium(false); st != Converged {
 			return s.diagnose(r, out)
 		}
-		if s.findLoose() {
-			s.settleLoose()
+		if s.findLoose() && !s.settleLoose() {
+			return NotConverged
 		}
 	}
 	for i := range s.vis {

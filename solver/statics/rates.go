@@ -5,11 +5,16 @@ import "math"
 // rates finds how every length and tension changes for a metre of motion of
 // the bodies, from the stiffness at the answer. The linear system is solved by
 // refinement: the factor is regularised and leaves out the change of ratios
-// with wrap, the defect is exact.
+// with wrap, the defect is exact. Where a block hangs so softly that this does
+// not converge, the ratios are taken as not changing.
 func (s *Solver) rates(r *Rig) bool {
-	s.ratesKnown = false
-	if !s.factored {
-		return false
+	s.ratesKnown = s.factored && (s.refineRates(r, s.varying) || s.varying && s.refineRates(r, false))
+	return s.ratesKnown
+}
+
+func (s *Solver) refineRates(r *Rig, turning bool) bool {
+	for k := range s.st {
+		s.st[k].dw = 0
 	}
 	s.vel = grow(s.vel, len(s.pos))
 	clear(s.vel)
@@ -26,7 +31,7 @@ func (s *Solver) rates(r *Rig) bool {
 	const ltol = 1e-9
 	best := math.Inf(1)
 	for it := 0; it < steps; it++ {
-		worst := s.rateDefect(ltol)
+		worst := s.rateDefect(ltol, turning)
 		if w := largest(s.delta) / ftol; !(w <= worst) {
 			worst = w
 		}
@@ -34,7 +39,6 @@ func (s *Solver) rates(r *Rig) bool {
 			return false
 		}
 		if worst <= 1 {
-			s.ratesKnown = true
 			return true
 		}
 		best = worst
@@ -55,21 +59,20 @@ func (s *Solver) rates(r *Rig) bool {
 			}
 		}
 	}
-	const good = 1e2 // 1e-7 of the scale will do
-	s.ratesKnown = best <= good
-	return s.ratesKnown
+	const good = 1e4 // 1e-5 of the scale will do
+	return best <= good
 }
 
 // rateDefect brings dl, dw and dt up to date for the velocities at hand and
 // puts minus the rate of unbalance in delta. It returns the worst defect of
 // length over tol.
-func (s *Solver) rateDefect(tol float64) float64 {
+func (s *Solver) rateDefect(tol float64, turning bool) float64 {
 	for k := range s.st {
 		st := &s.st[k]
 		a, b := &s.vel[st.a], &s.vel[st.b]
 		st.dl = st.u[0]*(b[0]-a[0]) + st.u[1]*(b[1]-a[1]) + st.u[2]*(b[2]-a[2])
 	}
-	if s.varying {
+	if turning {
 		s.ratioRates()
 	}
 	worst := 0.0
@@ -100,9 +103,7 @@ func (s *Solver) rateDefect(tol float64) float64 {
 			a, b := &s.vel[st.a], &s.vel[st.b]
 			kg := t * st.w / st.l
 			along := e.dt*st.w - kg*st.dl
-			if s.varying {
-				along += t * st.dw
-			}
+			along += t * st.dw
 			for c := 0; c < d; c++ {
 				g := kg*(b[c]-a[c]) + along*st.u[c]
 				if st.fb >= 0 {

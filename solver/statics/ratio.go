@@ -98,8 +98,9 @@ func (s *Solver) fixedRatios() {
 	}
 }
 
-// wrapRatios sets the weights from the directions in st.
-func (s *Solver) wrapRatios(damp float64) {
+// wrapRatios sets the weights from the directions in st, ratios going the share
+// damp of their way, and gives the largest change of a ratio.
+func (s *Solver) wrapRatios(damp float64) (change float64) {
 	for i := range s.vis {
 		v := &s.vis[i]
 		b, a := &s.st[v.st], &s.st[v.st+1]
@@ -108,6 +109,7 @@ func (s *Solver) wrapRatios(damp float64) {
 			if damp != 1 {
 				base = v.base + damp*(base-v.base)
 			}
+			change = math.Max(change, math.Abs(base-v.base))
 			v.base = base
 		}
 		if b.el != a.el {
@@ -123,6 +125,7 @@ func (s *Solver) wrapRatios(damp float64) {
 			s.loadedCompliance(e)
 		}
 	}
+	return change
 }
 
 // loadedCompliance is c = sum(w l)/EA, the stretch of the whole line per

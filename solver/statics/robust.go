@@ -67,8 +67,49 @@ func (s *Solver) robust() bool {
 			return true
 		}
 		s.recall()
+		if s.varying && (stage == 3 || stage == 9 || stage == 27) {
+			if s.laggedRatios() {
+				return true
+			}
+			s.recall()
+		}
 	}
 	return false
+}
+
+const (
+	// ratioTol: change of a ratio from one pass to the next at which lagged
+	// ratios are taken as found.
+	ratioTol = 1e-8
+	// ratioGood: change after the last pass at which they still count as
+	// found. A loss is not known to a thousand times this.
+	ratioGood   = 1e-6
+	ratioPasses = 60
+)
+
+// laggedRatios solves with the ratios held and brings them up to date in
+// between, half way at a time: for soft rigs, a block hanging in an all but
+// straight line, where bringing them up at every step does not converge.
+func (s *Solver) laggedRatios() bool {
+	change := 1.0
+	for pass := 0; pass < ratioPasses; pass++ {
+		s.geometry(s.eps2)
+		damp := 0.5
+		if pass == 0 {
+			damp = 1
+		}
+		change = s.wrapRatios(damp)
+		s.varying = false
+		ok := s.newton(warmSteps)
+		s.varying = true
+		if !ok {
+			return false
+		}
+		if change < ratioTol {
+			return true
+		}
+	}
+	return change < ratioGood
 }
 
 func (s *Solver) keep() {
@@ -80,6 +121,10 @@ func (s *Solver) keep() {
 	for i := range s.el {
 		s.saveLb[i] = s.el[i].lb
 	}
+	s.baseWas = grow(s.baseWas, len(s.vis))
+	for i := range s.vis {
+		s.baseWas[i] = s.vis[i].base
+	}
 }
 
 func (s *Solver) recall() {
@@ -89,6 +134,10 @@ func (s *Solver) recall() {
 	for i := range s.el {
 		s.el[i].lb = s.saveLb[i]
 	}
+	for i := range s.vis {
+		s.vis[i].base = s.baseWas[i]
+	}
+	s.fixedRatios()
 }
 
 // convexTensions is the force of the convex form: never negative, on weighted

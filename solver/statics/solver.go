@@ -32,6 +32,7 @@ type Solver struct {
 	grad, rhs, delta []float64
 	save             [][3]float64
 	saveLb, held     []float64
+	baseWas          []float64
 
 	tref, lref float64 // N, m: scale of the rig
 	eps2       float64 // m^2: smoothing of lengths
