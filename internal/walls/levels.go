@@ -13,6 +13,7 @@ var levels = map[string]int{
 
 	"solver/part":  3,
 	"solver/facts": 3,
+	"solver/facts/factstest": 4,
 
 	"solver/statics": 4,
 	"solver/terrain": 4,

@@ -91,19 +91,28 @@ func (f Finding) Key() string {
 	return k
 }
 
+// compare orders findings: the most severe first, then by rule and by what it
+// is about.
+func (f *Finding) compare(g *Finding) int {
+	return cmp.Or(cmp.Compare(g.Level, f.Level), cmp.Compare(f.ID, g.ID), slices.Compare(f.Things, g.Things), slices.Compare(f.Parts, g.Parts))
+}
+
+// same tells that two findings have one key.
+func (f *Finding) same(g *Finding) bool {
+	return f.ID == g.ID && slices.Equal(f.Things, g.Things) && slices.Equal(f.Parts, g.Parts)
+}
+
 // SortFindings puts the most severe first, then in the order of id and things,
 // and drops doubles (the more severe of two with one key stays).
 func SortFindings(fs []Finding) []Finding {
-	slices.SortStableFunc(fs, func(a, b Finding) int {
-		return cmp.Or(cmp.Compare(b.Level, a.Level), cmp.Compare(a.ID, b.ID), cmp.Compare(a.Key(), b.Key()))
-	})
-	seen := make(map[string]bool, len(fs))
-	return slices.DeleteFunc(fs, func(f Finding) bool {
-		k := f.Key()
-		was := seen[k]
-		seen[k] = true
-		return was
-	})
+	slices.SortStableFunc(fs, func(a, b Finding) int { return a.compare(&b) })
+	kept := fs[:0]
+	for i := range fs {
+		if !slices.ContainsFunc(kept, func(k Finding) bool { return k.same(&fs[i]) }) {
+			kept = append(kept, fs[i])
+		}
+	}
+	return kept
 }
 
 // Rule documents a finding: every finding that a room can raise has one.

@@ -14,6 +14,9 @@ func UnknownMembers(p *Plan) []string {
 	if p == nil {
 		return nil
 	}
+	if v := reflect.ValueOf(p).Elem(); !schema().anyUnknown(v) {
+		return nil // the usual case, and asked for every frame of a drag
+	}
 	var found []string
 	schema().eachUnknown("", reflect.ValueOf(p).Elem(), func(_ *node, path, name string) {
 		found = append(found, path+"/"+escape(name))
@@ -60,6 +63,35 @@ func (n *node) eachUnknown(path string, v reflect.Value, visit func(n *node, pat
 			visit(n, path, name)
 		}
 	}
+}
+
+// anyUnknown tells whether v has an unknown member anywhere, without naming it.
+func (n *node) anyUnknown(v reflect.Value) bool {
+	if v.Kind() == reflect.Pointer {
+		if v.IsNil() {
+			return false
+		}
+		v = v.Elem()
+	}
+	if n.elem != nil {
+		if n.elem.fields != nil {
+			for i := range v.Len() {
+				if n.elem.anyUnknown(v.Index(i)) {
+					return true
+				}
+			}
+		}
+		return false
+	}
+	if n.open && v.FieldByIndex(n.extra).Len() > 0 {
+		return true
+	}
+	for _, f := range n.fields {
+		if (f.node.fields != nil || f.node.elem != nil) && f.node.anyUnknown(v.FieldByIndex(f.index)) {
+			return true
+		}
+	}
+	return false
 }
 
 // memberNames are the names in the raw object; what is damaged ends the list.
