@@ -112,8 +112,7 @@ func (b *bandBuffer) stamp(r *Raster, op *rasterOp) {
 				if c.masked {
 					k = k * uint32(b.maskPix[(y-b.y0)*b.w+x]) / 255
 				}
-				colour := op.colour.times(k)
-				colour.over(line[4*x:])
+				op.colour.times(k).over(line[4*x:])
 			}
 		}
 	}

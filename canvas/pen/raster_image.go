@@ -133,14 +133,15 @@ func (p *photo) paint(line []uint8, y int, spans []span, mask []uint8, op *raste
 			xa, xb := clampTo(int(fu), w), clampTo(int(fu)+1, w)
 			ya, yb := clampTo(int(fv), h), clampTo(int(fv)+1, h)
 			k := uint32(op.alpha*float64(cover)*257 + 0.5) // 0 to 65535
-			var c [4]uint32
-			for i := range c {
+			var lanes uint64
+			for i := range 4 {
 				top := uint32(src.Pix[ya*src.Stride+4*xa+i])*(256-wu) + uint32(src.Pix[ya*src.Stride+4*xb+i])*wu
 				low := uint32(src.Pix[yb*src.Stride+4*xa+i])*(256-wu) + uint32(src.Pix[yb*src.Stride+4*xb+i])*wu
-				c[i] = uint32(uint64(top*(256-wv)+low*wv) * 257 * uint64(k) / 65535 >> 16)
+				// 16 bits of fraction from the weights, 16 from k.
+				v := (uint64(top*(256-wv)+low*wv)*uint64(k) + 65536*65535/2) / (65536 * 65535)
+				lanes |= v << (16 * i)
 			}
-			q := premultiplied{c[0], c[1], c[2], c[3]}
-			q.over(line[4*x:])
+			glaze{lanes, 255 - lanes>>48}.over(line[4*x:])
 		}
 	}
 }

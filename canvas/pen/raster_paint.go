@@ -1,6 +1,9 @@
 package pen
 
-import "image/color"
+import (
+	"encoding/binary"
+	"image/color"
+)
 
 // premultiplied is a colour times its alpha, each 0 to 65535.
 type premultiplied struct{ r, g, b, a uint32 }
@@ -11,24 +14,40 @@ func premultiply(c color.NRGBA) premultiplied {
 	return premultiplied{times(c.R), times(c.G), times(c.B), a}
 }
 
-// times is the colour at a coverage of 0 to 255.
-func (p premultiplied) times(cover uint32) premultiplied {
-	if cover == 255 {
-		return p
-	}
-	return premultiplied{p.r * cover / 255, p.g * cover / 255, p.b * cover / 255, p.a * cover / 255}
+// glaze is a premultiplied colour ready to be laid over pixels: its channels
+// in four lanes of 16 bits of one word, and what it leaves of the pixel below.
+type glaze struct {
+	lanes uint64 // r, g, b, a from the low end, each 0 to 255
+	rest  uint64 // 255 − a
 }
 
-// over draws the colour over one pixel.
+const (
+	laneBytes = 0x00FF00FF00FF00FF
+	laneHalf  = 0x0080008000800080 // half of 256 in each lane
+)
+
+// times is the colour at a coverage of 0 to 255.
+func (p premultiplied) times(cover uint32) glaze {
+	// 65535·255 parts make 255: round to the nearest.
+	part := func(v uint32) uint64 { return uint64((v*cover + 65535/2) / 65535) }
+	a := part(p.a)
+	return glaze{part(p.r) | part(p.g)<<16 | part(p.b)<<32 | a<<48, 255 - a}
+}
+
+// over lays the glaze over one pixel, all four channels at once.
 //
 //	out = source + below · (1 − source alpha)
-func (p *premultiplied) over(pix []uint8) {
-	rest := (65535 - p.a) * 257
-	pix = pix[:4:4]
-	pix[0] = uint8((p.r + (uint32(pix[0]) * rest >> 16)) >> 8)
-	pix[1] = uint8((p.g + (uint32(pix[1]) * rest >> 16)) >> 8)
-	pix[2] = uint8((p.b + (uint32(pix[2]) * rest >> 16)) >> 8)
-	pix[3] = uint8((p.a + (uint32(pix[3]) * rest >> 16)) >> 8)
+//
+// A product of two bytes is divided by 255, rounded, as (t + t/256)/256 with t
+// half of 256 more than the product; no lane can carry into the next.
+func (g glaze) over(pix []uint8) {
+	x := uint64(binary.LittleEndian.Uint32(pix))
+	x = (x | x<<16) & 0x0000FFFF0000FFFF
+	x = (x | x<<8) & laneBytes
+	t := x*g.rest + laneHalf
+	t = (t+(t>>8&laneBytes))>>8&laneBytes + g.lanes
+	t = (t | t>>8) & 0x0000FFFF0000FFFF
+	binary.LittleEndian.PutUint32(pix, uint32(t|t>>16))
 }
 
 // paint draws the spans of one row; mask, if any, is a coverage a pixel.
@@ -37,23 +56,22 @@ func (p premultiplied) paint(line []uint8, spans []span, mask []uint8) {
 		if mask != nil {
 			for x := s.x0; x < s.x1; x++ {
 				if m := uint32(mask[x]); m > 0 {
-					c := p.times(s.cover * m / 255)
-					c.over(line[4*x:])
+					p.times(s.cover * m / 255).over(line[4*x:])
 				}
 			}
 			continue
 		}
-		c := p.times(s.cover)
+		g := p.times(s.cover)
 		pix := line[4*s.x0 : 4*s.x1]
-		if c.a == 65535 {
-			r, g, b := uint8(c.r/257), uint8(c.g/257), uint8(c.b/257)
+		if g.rest == 0 {
+			r, g, b := uint8(p.r/257), uint8(p.g/257), uint8(p.b/257)
 			for i := 0; i+4 <= len(pix); i += 4 {
 				pix[i], pix[i+1], pix[i+2], pix[i+3] = r, g, b, 255
 			}
 			continue
 		}
-		for i := 0; i+4 <= len(pix); i += 4 {
-			c.over(pix[i:])
+		for ; len(pix) >= 4; pix = pix[4:] {
+			g.over(pix)
 		}
 	}
 }

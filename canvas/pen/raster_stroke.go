@@ -13,9 +13,10 @@ import (
 // one-pixel line three percent thin.
 const strokeScale = 4
 
-// maxFineWidth is the widest stroke, in pixels, at the fine scale: the stroker
-// multiplies two half-widths in 32 bits. Wider ones use rasterx's own 1/64.
-const maxFineWidth = 256
+// maxUnits bounds a half-width in fixed-point units: the stroker multiplies two
+// of them in 32 bits (46340² < 2³¹). Strokes wider than some 350 pixels get a
+// coarser scale.
+const maxUnits = 46000
 
 // minStrokePx is the thinnest stroke: below it fixed point loses the normal.
 const minStrokePx = 1.0 / 16
@@ -75,10 +76,7 @@ func newStroker() *stroker {
 // set prepares for strokes of one op; edges go to s.scan.edges.
 func (s *stroker) set(box edgeBox, width float64, lineCap Cap, join Join, dash []float64, offset float64) {
 	width = math.Max(width, minStrokePx)
-	s.fixed = 64 * strokeScale
-	if width > maxFineWidth {
-		s.fixed = 64
-	}
+	s.fixed = math.Min(64*strokeScale, maxUnits/(width/2))
 	s.scan.box, s.scan.unit = box, 1/s.fixed
 	reach := width/2*MiterLimit + 2
 	s.reach = edgeBox{box.x0 - reach, box.y0 - reach, box.x1 + reach, box.y1 + reach}
@@ -118,8 +116,8 @@ func roundGap(p rasterx.Adder, a, from, to fixed.Point26_6) {
 		sweep += 2 * math.Pi
 	}
 	r := math.Hypot(float64(from.X), float64(from.Y))
-	// Pieces within 1/16 pixel of the arc at the fine scale: r·(1−cos(step/2)).
-	const tolerance = 64 * strokeScale / 16
+	// Pieces within 1/32 pixel of the arc at the fine scale: r·(1−cos(step/2)).
+	const tolerance = 64 * strokeScale / 32
 	n := 1
 	if r > tolerance {
 		n = int(math.Ceil(sweep / (2 * math.Acos(1-tolerance/r))))

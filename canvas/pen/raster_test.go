@@ -104,6 +104,9 @@ func TestStrokeCoversExactArea(t *testing.T) {
 		{"three lengths twice over: on 20, off 5, on 15, off 20", 35 * 6, Style{Width: 6, Dash: []float64{20, 5, 15}}, line},
 		{"dashes round a corner: 12 of 20 over 120", 72 * 8, Style{Width: 8, Dash: []float64{12, 8}}, corner},
 		{"pattern without length is solid", 60 * 6, Style{Width: 6, Dash: []float64{0, 0}}, line},
+		{"wider than the picture: its lower edge is at 50", 100 * 50, Style{Width: 3000}, func(p *Path) { p.Line(-5000, -1450, 5000, -1450) }},
+		{"wide corner: inner corner at (60, 70)", 100*100 - 40*30, Style{Width: 2000, Join: RoundJoin},
+			func(p *Path) { p.Polyline(Point{-940, 9000}, Point{-940, -930}, Point{9000, -930}) }},
 		{"no width, no line", 0, Style{}, line},
 	} {
 		t.Run(c.name, func(t *testing.T) {
