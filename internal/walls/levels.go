@@ -11,8 +11,8 @@ var levels = map[string]int{
 
 	"solver/plan": 2,
 
-	"solver/part":  3,
-	"solver/facts": 3,
+	"solver/part":            3,
+	"solver/facts":           3,
 	"solver/facts/factstest": 4,
 
 	"solver/statics": 4,
