@@ -1,0 +1,171 @@
+package main
+
+import (
+	"io"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"kedge/canvas/words"
+	"kedge/solver"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// language of the sentences; figures and JSON have none.
+const language = "en"
+
+const checkLong = `Check answers for the rigs of a plan: what it takes to move the casualty, what
+every part then carries and at stall, what may be asked of it, who stands in a
+zone, and what to do about it. PLAN is a .kedge file, or - for standard input.
+
+Exit status:
+` + statusHelp
+
+// checkOptions are the flags of check.
+type checkOptions struct {
+	rig, why, units string
+	json            bool
+}
+
+func newCheck(out io.Writer, in io.Reader, status *int) *cobra.Command {
+	var o checkOptions
+	c := &cobra.Command{
+		Use:   "check PLAN",
+		Short: "Loads, limits, findings and people in zones of a plan",
+		Long:  checkLong,
+		Args:  arguments(1, 1, "the name of one plan"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			text, st, err := check(args[0], in, o)
+			if err != nil {
+				return err
+			}
+			*status = st
+			_, err = io.WriteString(out, text)
+			return err
+		},
+	}
+	c.Flags().StringVar(&o.rig, "rig", "", "only the rig of that name or id (default: every rig)")
+	c.Flags().StringVar(&o.why, "why", "", "show how the figure of that part came about; \"resistance\" for the resistance")
+	c.Flags().StringVar(&o.units, "units", "kN", "units of the text: kN, kgf or lbf")
+	c.Flags().BoolVar(&o.json, "json", false, "answer as JSON, in SI units (see `kedge help json`)")
+	return c
+}
+
+// answer is one rig with what was found of it.
+type answer struct {
+	rig   plan.ID
+	name  string
+	basis string
+	a     *solver.Assessment
+	names words.Names
+	sum   *part.Sum // of the part asked for; nil: not asked, or not on this rig
+	why   string    // id of that part
+}
+
+// check is the whole verb: the text to print and the exit status.
+func check(file string, in io.Reader, o checkOptions) (text string, status int, err error) {
+	sys, err := systemOf(o.units)
+	if err != nil {
+		return "", 0, err
+	}
+	p, err := readPlan(file, in)
+	if err != nil {
+		return "", 0, err
+	}
+	rigs, err := chosenRigs(p, o.rig)
+	if err != nil {
+		return "", 0, err
+	}
+	w, err := words.New(language, sys)
+	if err != nil {
+		return "", 0, err
+	}
+	answers := make([]answer, len(rigs))
+	for i, id := range rigs {
+		answers[i] = answerFor(p, id, w)
+		status = worse(status, exitStatus(answers[i].a))
+	}
+	if o.why != "" {
+		if err := explainPart(p, answers, o.why, w); err != nil {
+			return "", 0, err
+		}
+	}
+	if o.json {
+		text, err = checkJSON(p, answers, status)
+		return text, status, err
+	}
+	return checkText(answers, w), status, nil
+}
+
+func answerFor(p *plan.Plan, rig plan.ID, w *words.Words) answer {
+	a := answer{rig: rig, a: solver.Assess(p, rig), basis: plan.BasisPulling}
+	a.names = w.Naming(a.a, w.Names(p, rig))
+	if i := p.RigIndex(rig); i >= 0 {
+		a.name = plan.RigName(p, i)
+		if b := p.Rigs[i].Basis; b != "" {
+			a.basis = b
+		}
+	}
+	return a
+}
+
+// explainPart adds the sum of a part, given by its id or its name, to the
+// answers that have it.
+func explainPart(p *plan.Plan, answers []answer, wanted string, w *words.Words) error {
+	found := false
+	var there []string
+	for i := range answers {
+		ans := &answers[i]
+		id, all := partID(ans, wanted, w)
+		for _, name := range all {
+			if !slices.Contains(there, name) {
+				there = append(there, name)
+			}
+		}
+		if id == "" {
+			continue
+		}
+		sum, err := solver.Explain(p, ans.rig, id)
+		if err != nil {
+			continue
+		}
+		ans.sum, ans.why, found = sum, id, true
+	}
+	switch {
+	case found:
+		return nil
+	case len(there) == 0:
+		return wrongUse("there is no part %q: nothing is rigged. Draw a line first.", wanted)
+	}
+	return wrongUse("there is no part %q. There is: %s.", wanted, strings.Join(there, "; "))
+}
+
+// partID is the id of the part that is meant, empty for none, and the names of
+// all there are.
+func partID(ans *answer, wanted string, w *words.Words) (id string, all []string) {
+	if wanted == solver.ResistancePart {
+		return wanted, nil
+	}
+	for i := range ans.a.Parts {
+		p := &ans.a.Parts[i]
+		name := w.PartName(p, ans.names)
+		all = append(all, name+" ("+p.ID+")")
+		if p.ID == wanted || id == "" && strings.EqualFold(quantity.PlainSpaces(name), wanted) {
+			id = p.ID
+		}
+	}
+	return id, all
+}
+
+// systemOf is the choice of units that goes with a unit of force.
+func systemOf(units string) (quantity.System, error) {
+	for _, sys := range []quantity.System{quantity.Metric, quantity.KgfMetric, quantity.Imperial} {
+		if strings.EqualFold(sys.Force().String(), units) {
+			return sys, nil
+		}
+	}
+	return 0, wrongUse("there are no units %q. Say kN, kgf or lbf.", units)
+}

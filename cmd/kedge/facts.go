@@ -1,0 +1,118 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"kedge/solver/facts"
+)
+
+const factsLong = `Facts lists the rows of the handbook that hold every one of the words, in id,
+title, source, note, surety or room: each figure with its unit, how sure it is,
+and where it comes from. Without a word it lists all rows.
+
+Sureties: published, secondary copy, common practice (c), from memory (m), and
+ours, the judgement of this program's makers.`
+
+func newFacts(out io.Writer) *cobra.Command {
+	return &cobra.Command{
+		Use:   "facts [WORD…]",
+		Short: "The handbook: figures, their sources and how sure they are",
+		Long:  factsLong,
+		RunE: func(_ *cobra.Command, args []string) error {
+			text, err := factsText(strings.Join(args, " "))
+			if err != nil {
+				return err
+			}
+			_, err = io.WriteString(out, text)
+			return err
+		},
+	}
+}
+
+// factsText is the listing of the rows that hold the words.
+func factsText(wanted string) (string, error) {
+	if _, err := facts.BuiltIn(); err != nil {
+		return "", wrongUse("the handbook built into this program is damaged (%v). Build it anew.", err)
+	}
+	rows := facts.Find(wanted)
+	if len(rows) == 0 {
+		return "", wrongUse("no handbook row holds %q. `kedge facts` lists all.", wanted)
+	}
+	var b strings.Builder
+	for _, r := range rows {
+		b.WriteString(string(r.ID) + gap + r.Title + surety(r) + "\n")
+		for _, line := range figures(r) {
+			b.WriteString(indent + line + "\n")
+		}
+		b.WriteString(indent + string(r.Surety) + ": " + r.Source + "\n")
+		if r.Note != "" {
+			b.WriteString(indent + "note: " + r.Note + "\n")
+		}
+		if r.Choice != "" {
+			which := "another answer to the same question"
+			if r.Default {
+				which = "the one taken"
+			}
+			b.WriteString(indent + "choice " + r.Choice + ": " + which + "\n")
+		}
+		b.WriteString("\n")
+	}
+	fmt.Fprintf(&b, "%d rows · handbook %s\n", len(rows), facts.Revision())
+	return b.String(), nil
+}
+
+// surety is the mark of a row that is not seen in its source.
+func surety(r facts.Row) string {
+	switch r.Surety {
+	case facts.FromMemory:
+		return " (m)"
+	case facts.CommonPractice:
+		return " (c)"
+	}
+	return ""
+}
+
+// figures are a row's figures: one line, or a table.
+func figures(r facts.Row) []string {
+	unit := ""
+	if r.Unit != "1" {
+		unit = " " + r.Unit
+	}
+	if !r.IsTable() {
+		if !r.IsRange() {
+			return []string{plainFigure(r.Likely) + unit}
+		}
+		line := plainFigure(r.Low) + " to " + plainFigure(r.High) + unit + ", likely " + plainFigure(r.Likely)
+		if r.Careful != facts.NoEnd {
+			line += ", careful end: " + string(r.Careful)
+		}
+		return []string{line}
+	}
+	var t table
+	head := r.Columns()
+	for i := range head {
+		head[i] = "\t" + head[i]
+	}
+	if unit != "" {
+		head[len(head)-1] += "," + unit
+	}
+	t.add(head...)
+	for _, cells := range r.Cells() {
+		row := make([]string, len(cells))
+		for i, x := range cells {
+			row[i] = plainFigure(x)
+		}
+		t.add(row...)
+	}
+	var b strings.Builder
+	t.write(&b, "")
+	return strings.Split(strings.TrimSuffix(b.String(), "\n"), "\n")
+}
+
+// plainFigure is a figure of the handbook as it was typed.
+func plainFigure(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }

@@ -1,0 +1,51 @@
+package main
+
+import (
+	_ "embed"
+	"fmt"
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"kedge/solver/facts"
+	"kedge/solver/plan"
+)
+
+//go:embed json.md
+var jsonText string
+
+// newHelp is the help verb: cobra's own would answer an unknown topic with a
+// page of usage and status 0.
+func newHelp(root *cobra.Command) *cobra.Command {
+	return &cobra.Command{
+		Use:   "help [VERB or TOPIC]",
+		Short: "Help on a verb, on `json` or on `status`",
+		RunE: func(_ *cobra.Command, args []string) error {
+			c, rest, err := root.Find(args)
+			if err != nil || len(rest) > 0 {
+				return wrongUse("there is no help on %q. `kedge help` lists what there is.", args[0])
+			}
+			return c.Help()
+		},
+	}
+}
+
+func newJSONHelp() *cobra.Command {
+	return &cobra.Command{Use: "json", Short: "What `kedge check --json` prints, member by member", Long: jsonText}
+}
+
+func newStatusHelp() *cobra.Command {
+	return &cobra.Command{Use: "status", Short: "The exit statuses", Long: "Exit status of kedge check; the other verbs use 0, 2 and 3:\n\n" + statusHelp}
+}
+
+func newVersion(out io.Writer) *cobra.Command {
+	return &cobra.Command{
+		Use:   "version",
+		Short: "The version of program, plan format and handbook",
+		Args:  arguments(0, 0, "no argument"),
+		RunE: func(*cobra.Command, []string) error {
+			_, err := fmt.Fprintf(out, "kedge %s · plan format %d · answer format %d · handbook %s\n", version, plan.CurrentVersion, answerVersion, facts.Revision())
+			return err
+		},
+	}
+}

@@ -1,0 +1,300 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+
+	"kedge/solver"
+	"kedge/solver/facts"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// The names that a JSON answer says it is of; the version rises when a member
+// changes its meaning or goes, not when one is added.
+const (
+	answerFormat  = "kedge-check"
+	answerVersion = 1
+)
+
+// The members below are documented in json.md; a test compares the two.
+
+type checkDoc struct {
+	Format   string    `json:"format"`
+	Version  int       `json:"version"`
+	App      string    `json:"app"`
+	Handbook string    `json:"handbook"`
+	Title    string    `json:"title"`
+	Exit     int       `json:"exit"`
+	Complete bool      `json:"complete"`
+	Level    *string   `json:"level"`
+	Rigs     []rigJSON `json:"rigs"`
+}
+
+type rigJSON struct {
+	ID          string         `json:"id"`
+	Name        string         `json:"name"`
+	Basis       string         `json:"basis"`
+	Status      string         `json:"status"`
+	Why         string         `json:"why"`
+	Complete    bool           `json:"complete"`
+	Level       *string        `json:"level"`
+	Casualty    string         `json:"casualty"`
+	Resistance  resistanceJSON `json:"resistance"`
+	Move        *pullJSON      `json:"to_move"`
+	Stall       *pullJSON      `json:"at_stall"`
+	Moves       bool           `json:"moves"`
+	Advantage   *number        `json:"advantage"`
+	MotionRatio *number        `json:"motion_ratio"`
+	Efficiency  *number        `json:"efficiency"`
+	Residual    *number        `json:"residual_n"`
+	ResidualOf  *number        `json:"residual_share"`
+	Parts       []partJSON     `json:"parts"`
+	Worst       *string        `json:"worst"`
+	First       *string        `json:"first_to_fail"`
+	Order       []failingJSON  `json:"order"`
+	Findings    []findingJSON  `json:"findings"`
+	Lines       []lineJSON     `json:"lines"`
+	People      []personJSON   `json:"people"`
+	Stretches   []stretchJSON  `json:"stretches"`
+	Nodes       []nodeJSON     `json:"nodes"`
+	Slings      []slingJSON    `json:"slings"`
+	Zones       []zoneJSON     `json:"zones"`
+	Sum         *sumJSON       `json:"sum,omitempty"`
+}
+
+type pullJSON struct {
+	Tension *number `json:"tension_n"`
+	Along   *number `json:"along_n"`
+}
+
+type rangeJSON struct {
+	Low    *number `json:"low_n"`
+	Likely *number `json:"likely_n"`
+	High   *number `json:"high_n"`
+}
+
+type resistanceJSON struct {
+	rangeJSON
+	Planned   *number     `json:"planned_n"`
+	PlanOn    string      `json:"plan_on"`
+	LowRule   string      `json:"low_rule"`
+	HighRule  string      `json:"high_rule"`
+	Depth     string      `json:"depth"`
+	Surety    string      `json:"surety"`
+	Parts     []valueJSON `json:"parts"`
+	Rules     []ruleJSON  `json:"rules"`
+	Breakaway rangeJSON   `json:"breakaway"`
+}
+
+type ruleJSON struct {
+	Rule string `json:"rule"`
+	rangeJSON
+	Why string `json:"why"`
+}
+
+type partJSON struct {
+	ID        string      `json:"id"`
+	Kind      string      `json:"kind"`
+	Thing     string      `json:"thing"`
+	Status    string      `json:"status"`
+	Why       string      `json:"why"`
+	Load      *number     `json:"load_n"`
+	AtStall   *number     `json:"at_stall_n"`
+	Side      *number     `json:"side_n"`
+	Off       *number     `json:"off_axis_deg"`
+	Limit     *number     `json:"limit_n"`
+	Basis     string      `json:"basis"`
+	Preset    bool        `json:"preset"`
+	Surety    string      `json:"surety"`
+	Used      *number     `json:"used"`
+	Ultimate  *number     `json:"ultimate_n"`
+	UltLikely *number     `json:"ultimate_likely_n"`
+	UltHigh   *number     `json:"ultimate_high_n"`
+	ToFailure *number     `json:"to_failure"`
+	AtStallTF *number     `json:"to_failure_at_stall"`
+	Angle     *number     `json:"angle_deg"`
+	Layer     *int        `json:"layer"`
+	Values    []valueJSON `json:"values"`
+}
+
+type valueJSON struct {
+	Name  string  `json:"name"`
+	Unit  string  `json:"unit"`
+	Value *number `json:"value"`
+	Text  string  `json:"text,omitempty"`
+}
+
+type failingJSON struct {
+	Part    string  `json:"part"`
+	Tension *number `json:"tension_n"`
+	Beyond  bool    `json:"beyond_stall"`
+}
+
+type findingJSON struct {
+	ID     string      `json:"id"`
+	Level  string      `json:"level"`
+	Things []string    `json:"things"`
+	Parts  []string    `json:"parts"`
+	Values []valueJSON `json:"values"`
+	Travel number      `json:"travel_m"`
+}
+
+type lineJSON struct {
+	Line    string  `json:"line"`
+	Out     *number `json:"out_m"`
+	Has     *number `json:"has_m"`
+	Layer   *int    `json:"layer"`
+	Wraps   *number `json:"wraps_left"`
+	Missing *number `json:"missing_m"`
+}
+
+type personJSON struct {
+	Person string     `json:"person"`
+	At     pointJSON  `json:"at"`
+	Inside []string   `json:"inside"`
+	Out    *pointJSON `json:"way_out"`
+}
+
+type pointJSON struct {
+	X number `json:"x_m"`
+	Y number `json:"y_m"`
+}
+
+type stretchJSON struct {
+	Part     string        `json:"part"`
+	Line     string        `json:"line"`
+	Length   *number       `json:"length_m"`
+	Refused  bool          `json:"refused"`
+	Contacts []contactJSON `json:"contacts"`
+	Clear    *number       `json:"clearance_m"`
+	ClearOf  string        `json:"clearance_to"`
+}
+
+type contactJSON struct {
+	Obstacle string  `json:"obstacle"`
+	From     *number `json:"from_m"`
+	To       *number `json:"to_m"`
+	Length   *number `json:"length_m"`
+}
+
+type nodeJSON struct {
+	Thing string    `json:"thing"`
+	At    pointJSON `json:"at"`
+	Z     number    `json:"z_m"`
+	Loose bool      `json:"loose"`
+	Angle *number   `json:"angle_deg"`
+}
+
+type slingJSON struct {
+	Sling string  `json:"sling"`
+	Hitch string  `json:"hitch"`
+	Opens *number `json:"opens_deg"`
+	Reach *number `json:"reach_m"`
+	Short *number `json:"short_by_m"`
+}
+
+type zoneJSON struct {
+	Kind    string      `json:"kind"`
+	Thing   string      `json:"thing"`
+	Fact    string      `json:"fact"`
+	Radius  *number     `json:"radius_m"`
+	Outline []pointJSON `json:"outline"`
+}
+
+type sumJSON struct {
+	Part  string     `json:"part"`
+	Steps []stepJSON `json:"steps"`
+}
+
+type stepJSON struct {
+	Formula  string        `json:"formula"`
+	Result   valueJSON     `json:"result"`
+	Operands []operandJSON `json:"operands"`
+}
+
+type operandJSON struct {
+	valueJSON
+	From string `json:"from"`
+	Fact string `json:"fact"`
+}
+
+// checkJSON is the answer as JSON: indented, members in a fixed order, a line
+// feed at the end.
+func checkJSON(p *plan.Plan, answers []answer, status int) (string, error) {
+	top := checkDoc{
+		Format: answerFormat, Version: answerVersion, App: "kedge " + version, Handbook: facts.Revision(),
+		Title: p.Title, Exit: status, Complete: true, Rigs: make([]rigJSON, len(answers)),
+	}
+	highest, has := part.Notice, false
+	for i := range answers {
+		top.Rigs[i] = rigOf(&answers[i])
+		top.Complete = top.Complete && answers[i].a.Complete
+		if l, ok := answers[i].a.Level(); ok {
+			highest, has = max(highest, l), true
+		}
+	}
+	top.Level = levelOf(highest, has)
+	var b bytes.Buffer
+	enc := json.NewEncoder(&b)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", "  ")
+	if err := enc.Encode(top); err != nil {
+		return "", wrongUse("the answer could not be written as JSON (%v).", err)
+	}
+	return b.String(), nil
+}
+
+func levelOf(l part.Level, has bool) *string {
+	if !has {
+		return nil
+	}
+	s := l.String()
+	return &s
+}
+
+func rigOf(ans *answer) rigJSON {
+	a := ans.a
+	level, has := a.Level()
+	r := rigJSON{
+		ID: string(ans.rig), Name: ans.name, Basis: ans.basis,
+		Status: statusOf(a), Why: a.Why, Complete: a.Complete, Level: levelOf(level, has),
+		Casualty: string(a.Casualty), Resistance: resistanceOf(&a.Resistance),
+		Move: pullOf(a.Move), Stall: pullOf(a.Stall), Moves: a.Moves,
+		Advantage: positive(a.Advantage), MotionRatio: positive(a.MotionRatio), Efficiency: positive(a.Efficiency),
+		Residual: known(a.ResidualN, a.Status == part.Within), ResidualOf: known(a.ResidualOfMax, a.Status == part.Within),
+		Parts: each(a.Parts, partOf), Worst: partAt(a, a.Worst), First: partAt(a, a.First),
+		Order:    each(a.Order, func(f *solver.Failing) failingJSON { return failingOf(a, f) }),
+		Findings: each(a.Findings, findingOf), Lines: each(a.Lines, lineOf), People: each(a.People, personOf),
+		Stretches: each(a.Stretches, stretchOf), Nodes: each(a.Nodes, nodeOf), Slings: each(a.Slings, slingOf), Zones: each(a.Zones, zoneOf),
+	}
+	if ans.sum != nil {
+		r.Sum = &sumJSON{Part: ans.why, Steps: each(ans.sum.Steps, stepOf)}
+	}
+	return r
+}
+
+// statusOf is the state of an equilibrium: "computed" where a part would be
+// within its limit, which an equilibrium has none of.
+func statusOf(a *solver.Assessment) string {
+	if a.Status == part.Within {
+		return "computed"
+	}
+	return a.Status.String()
+}
+
+func partAt(a *solver.Assessment, i int) *string {
+	if i < 0 || i >= len(a.Parts) {
+		return nil
+	}
+	return &a.Parts[i].ID
+}
+
+// each is a list made of another, never null.
+func each[T, J any](list []T, of func(*T) J) []J {
+	out := make([]J, len(list))
+	for i := range list {
+		out[i] = of(&list[i])
+	}
+	return out
+}

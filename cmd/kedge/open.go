@@ -1,0 +1,98 @@
+package main
+
+import (
+	"errors"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"runtime"
+
+	"github.com/spf13/cobra"
+)
+
+// boardName is the program with the window.
+const boardName = "kedge-board"
+
+const openLong = `Open starts the board, on a plan if one is named. The board is the program
+kedge-board; it is looked for beside this one, then on PATH. It needs a display.`
+
+// desk is what open needs to know of the machine.
+type desk struct {
+	system     string                            // runtime.GOOS
+	getenv     func(string) string               // environment
+	executable func() (string, error)            // this program's file
+	exists     func(file string) bool            // a file that may be run
+	lookPath   func(file string) (string, error) // on PATH
+	run        func(file string, args []string) (status int, err error)
+}
+
+func newOpen(status *int) *cobra.Command {
+	return &cobra.Command{
+		Use:   "open [PLAN]",
+		Short: "Open the board, on a plan if one is named",
+		Long:  openLong,
+		Args:  arguments(0, 1, "the name of one plan"),
+		RunE: func(_ *cobra.Command, args []string) (err error) {
+			*status, err = open(thisDesk(), args)
+			return err
+		},
+	}
+}
+
+func thisDesk() desk {
+	return desk{
+		system: runtime.GOOS, getenv: os.Getenv, executable: os.Executable, lookPath: exec.LookPath,
+		exists: func(file string) bool {
+			info, err := os.Stat(file)
+			return err == nil && info.Mode().IsRegular()
+		},
+		run: func(file string, args []string) (int, error) {
+			c := exec.Command(file, args...)
+			c.Stdin, c.Stdout, c.Stderr = os.Stdin, os.Stdout, os.Stderr
+			err := c.Run()
+			if exit := (*exec.ExitError)(nil); errors.As(err, &exit) {
+				return exit.ExitCode(), nil
+			}
+			return 0, err
+		},
+	}
+}
+
+// open starts the board and waits for it; its exit status is the board's.
+func open(d desk, args []string) (status int, err error) {
+	if len(args) == 1 {
+		if args[0] == stdinName {
+			return 0, wrongUse("the board opens files, not standard input. Name a .kedge file.")
+		}
+		if _, err := readPlan(args[0], nil); err != nil {
+			return 0, err
+		}
+	}
+	if d.system == "linux" && d.getenv("DISPLAY") == "" && d.getenv("WAYLAND_DISPLAY") == "" {
+		return 0, wrongUse("there is no display here (neither DISPLAY nor WAYLAND_DISPLAY is set), so the board cannot open. `kedge check` answers without one.")
+	}
+	board, err := findBoard(d)
+	if err != nil {
+		return 0, err
+	}
+	if status, err = d.run(board, args); err != nil {
+		return 0, wrongUse("%s could not be started (%v). Build it anew with `go run ./cmd/dev run`.", board, err)
+	}
+	return status, nil
+}
+
+func findBoard(d desk) (string, error) {
+	name := boardName
+	if d.system == "windows" {
+		name += ".exe"
+	}
+	if self, err := d.executable(); err == nil {
+		if beside := filepath.Join(filepath.Dir(self), name); d.exists(beside) {
+			return beside, nil
+		}
+	}
+	if found, err := d.lookPath(name); err == nil {
+		return found, nil
+	}
+	return "", wrongUse("the board, %s, is neither beside this program nor on PATH. Put it there, or build it with `go run ./cmd/dev run`.", name)
+}

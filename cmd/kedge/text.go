@@ -1,0 +1,303 @@
+package main
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"kedge/canvas/words"
+	"kedge/solver"
+	"kedge/solver/facts"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// unknownCell stands in the table where there is no figure; the state at the
+// end of the row says why.
+const unknownCell = "–"
+
+// indent is what lines below a title stand behind.
+const indent = "  "
+
+// checkText is the answer as text, one block a rig, with ordinary spaces.
+func checkText(answers []answer, w *words.Words) string {
+	var b strings.Builder
+	for i := range answers {
+		if i > 0 {
+			b.WriteString("\n")
+		}
+		t := rigText{Builder: &b, w: w, answer: &answers[i]}
+		t.write()
+	}
+	title(&b, w.Label("title-cautions"))
+	for _, s := range w.Cautions() {
+		b.WriteString(indent + s + "\n")
+	}
+	title(&b, w.Label("title-not-checked"))
+	for _, s := range w.NotChecked() {
+		b.WriteString(indent + s + "\n")
+	}
+	b.WriteString("\n" + w.Label("marks") + " · " + handbook(w) + "\n")
+	return quantity.PlainSpaces(b.String())
+}
+
+func handbook(w *words.Words) string {
+	return w.Label("handbook", textValue("revision", facts.Revision()))
+}
+
+func title(b *strings.Builder, text string) { b.WriteString("\n" + text + "\n") }
+
+func textValue(name, text string) part.Value { return part.Value{Name: name, Text: text} }
+
+func forceValue(name string, f quantity.Force) part.Value {
+	return part.Value{Name: name, Unit: part.UnitForce, X: float64(f)}
+}
+
+func lengthValue(name string, l quantity.Length) part.Value {
+	return part.Value{Name: name, Unit: part.UnitLength, X: float64(l)}
+}
+
+func countValue(name string, n float64) part.Value {
+	return part.Value{Name: name, Unit: part.UnitCount, X: n}
+}
+
+// rigText writes the answer for one rig.
+type rigText struct {
+	*strings.Builder
+	*answer
+	w *words.Words
+}
+
+func (t *rigText) line(s string) { t.WriteString(indent + s + "\n") }
+
+func (t *rigText) title(id string, values ...part.Value) { title(t.Builder, t.w.Label(id, values...)) }
+
+func (t *rigText) write() {
+	head := []string{t.w.Label("basis-" + t.basis), t.w.PlannedOn(t.a)}
+	if t.name != "" {
+		head = slices.Insert(head, 0, t.name)
+	}
+	if chip := t.w.Chip(t.a); chip != "" {
+		head = append(head, chip)
+	}
+	t.WriteString(strings.Join(head, " · ") + "\n")
+	t.WriteString(t.w.VerdictLine(t.a, t.names) + "\n")
+	t.loads()
+	t.findings()
+	t.resistance()
+	t.lines()
+	t.people()
+	t.order()
+	t.sumLines()
+}
+
+// loads is the table of parts, the worst first.
+func (t *rigText) loads() {
+	if len(t.a.Parts) == 0 {
+		return
+	}
+	w := t.w
+	t.title("loads-in", textValue("unit", w.System().Force().String()))
+	parts := make([]*part.Part, len(t.a.Parts))
+	for i := range parts {
+		parts[i] = &t.a.Parts[i]
+	}
+	slices.SortStableFunc(parts, worstFirst)
+	var tab table
+	tab.add(w.Label("column-part"), "\t"+w.Label("column-move"), "\t"+w.Label("column-stall"), "\t"+w.Label("column-limit"),
+		w.Label("column-basis"), "\t"+w.Label("column-used"), "\t"+w.Label("column-failure"), w.Label("column-status"))
+	for _, p := range parts {
+		limit, basis := w.Label("no-rating"), ""
+		if p.Limit.Known {
+			limit = figure(quantity.FormatForce(p.Limit.Force, w.System(), quantity.AsLimit))
+			basis = w.Basis(p.Limit.Basis) + w.LimitMark(p.Limit)
+		}
+		used, failure := unknownCell, unknownCell
+		if p.Known() {
+			used = w.Share(float64(p.Move.Force / p.Limit.Force))
+		}
+		if share, ok := p.ToFailure(p.Move); ok {
+			failure = w.Share(share)
+		}
+		tab.add(w.PartName(p, t.names), t.load(p.Move), t.load(p.Stall), limit, basis, used, failure, w.Status(p.Status))
+	}
+	tab.write(t.Builder, indent)
+}
+
+func (t *rigText) load(l part.Load) string {
+	if !l.Known {
+		return unknownCell
+	}
+	return figure(quantity.FormatForce(l.Force, t.w.System(), quantity.AsLoad))
+}
+
+// figure is the number alone: the unit stands over the table.
+func figure(t quantity.Text) string { return t.Number }
+
+// worstFirst orders parts over their limit, then those of which no share is
+// known, then the others by share.
+func worstFirst(p, q *part.Part) int {
+	rank := func(p *part.Part) int {
+		switch p.Status {
+		case part.Over:
+			return 0
+		case part.Near, part.Within:
+			return 2
+		case part.Slack:
+			return 3
+		}
+		return 1
+	}
+	switch a, b := rank(p), rank(q); {
+	case a != b:
+		return a - b
+	case p.Used > q.Used:
+		return -1
+	case p.Used < q.Used:
+		return 1
+	}
+	return 0
+}
+
+// findings are the sentences; a DANGER or WARNING has the number of its flag.
+func (t *rigText) findings() {
+	if len(t.a.Findings) == 0 {
+		return
+	}
+	t.title("title-findings")
+	var tab table
+	tab.add("\t", "", "") // no heads, numbers to the right
+	for i, f := range t.a.Findings {
+		number := ""
+		if f.Level >= part.Warning {
+			number = strconv.Itoa(i + 1)
+		}
+		what, do := t.w.Finding(f, t.names)
+		if f.Travel > 0 {
+			what += " (" + t.w.Label("at-travel", lengthValue("travel", quantity.Length(f.Travel))) + ")"
+		}
+		tab.add(number, t.w.Level(f.Level), what)
+		if do != "" {
+			tab.add("", "", do)
+		}
+	}
+	var body strings.Builder
+	tab.write(&body, indent)
+	_, rows, _ := strings.Cut(body.String(), "\n")
+	t.WriteString(rows)
+}
+
+// resistance says what moves the casualty, and what that is made of.
+func (t *rigText) resistance() {
+	r := &t.a.Resistance
+	if t.a.Casualty == "" {
+		return
+	}
+	t.title("title-resistance")
+	if !r.Known {
+		t.line(t.w.Label("not-computed"))
+	} else {
+		t.line(t.w.Label("resistance-known", textValue("range", t.w.Range(r.Range, r.PlanOn)),
+			textValue("low", t.w.Word(r.LowRule)), textValue("high", t.w.Word(r.HighRule))))
+	}
+	for _, v := range r.Parts {
+		t.line(t.w.Label("part-value", textValue("name", t.w.Word(v.Name)), textValue("value", t.w.Value(v, t.names))))
+	}
+	for _, rule := range r.Rules {
+		name := textValue("rule", t.w.Word(rule.Rule))
+		switch {
+		case rule.Known:
+			t.line(t.w.Label("rule-range", name, forceValue("low", rule.Low), forceValue("high", rule.High)))
+		case rule.Why != "":
+			t.line(t.w.Label("rule-why", name, textValue("why", t.w.Word(rule.Why))))
+		}
+	}
+	if b := r.Breakaway; b.Known {
+		t.line(t.w.Label("resistance-breakaway", forceValue("low", b.Low), forceValue("high", b.High)))
+	}
+	pull := func(p solver.Pull) string {
+		if !p.Known {
+			return t.w.Label("not-computed")
+		}
+		return t.w.Load(p.Tension)
+	}
+	t.line(t.w.Label("pulls", textValue("move", pull(t.a.Move)), textValue("stall", pull(t.a.Stall))))
+}
+
+func (t *rigText) lines() {
+	if len(t.a.Lines) == 0 {
+		return
+	}
+	t.title("title-lines")
+	for _, l := range t.a.Lines {
+		id := "line-use"
+		if l.Has <= 0 {
+			id = "line-use-unknown"
+		}
+		s := t.w.Label(id, textValue("line", t.thing(l.Line)), lengthValue("out", l.Out), lengthValue("has", l.Has))
+		if l.Layer > 0 {
+			s += ", " + t.w.Label("line-layer", countValue("layer", float64(l.Layer)))
+			s += ", " + t.w.Label("line-wraps", part.Value{Name: "wraps", Unit: part.UnitNone, X: wholeWraps(l.Wraps)})
+		}
+		if l.Missing > 0 {
+			s += ", " + t.w.Label("line-missing", lengthValue("missing", l.Missing))
+		}
+		t.line(s)
+	}
+}
+
+func (t *rigText) thing(id plan.ID) string {
+	return t.w.Value(part.Value{Unit: part.UnitThing, Text: string(id)}, t.names)
+}
+
+func (t *rigText) people() {
+	t.title("title-people")
+	if len(t.a.People) == 0 {
+		t.line(t.w.Label("no-people"))
+	}
+	for _, p := range t.a.People {
+		s := t.w.Person(p, t.names)
+		if out := t.w.WayOut(p); out != "" {
+			s += " · " + out
+		}
+		t.line(s)
+	}
+}
+
+// order is what gives first as the winch pulls to stall.
+func (t *rigText) order() {
+	if len(t.a.Parts) == 0 {
+		return
+	}
+	t.title("title-order")
+	if len(t.a.Order) == 0 {
+		t.line(t.w.Label("nothing-known-gives"))
+	}
+	for _, f := range t.a.Order {
+		if f.Part < 0 || f.Part >= len(t.a.Parts) {
+			continue
+		}
+		id := "gives-at"
+		if f.Beyond {
+			id = "gives-beyond"
+		}
+		// the force at which it gives is a strength, so it rounds down
+		t.line(t.w.Label(id, textValue("part", t.w.PartName(&t.a.Parts[f.Part], t.names)),
+			part.Value{Name: "tension", Unit: part.UnitLimit, X: float64(f.Tension)}))
+	}
+}
+
+func (t *rigText) sumLines() {
+	if t.sum == nil {
+		return
+	}
+	name := t.w.Label("title-resistance")
+	if p, ok := t.a.Part(t.answer.why); ok {
+		name = t.w.PartName(p, t.names)
+	}
+	t.title("why", textValue("part", name))
+	for _, s := range t.w.Sum(t.sum, t.names) {
+		t.line(s)
+	}
+}
