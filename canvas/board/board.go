@@ -1,0 +1,307 @@
+package board
+
+import (
+	"fmt"
+	"reflect"
+	"slices"
+
+	"kedge/canvas/draw"
+	"kedge/canvas/words"
+	"kedge/solver"
+	"kedge/solver/facts"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// Options are the choices a board starts with. The zero value is usable.
+type Options struct {
+	Words *words.Words     // language and units; nil: English, metric
+	Kit   []facts.GearItem // the gear list presets are taken from; nil: the starter list
+	Snap  quantity.Length  // step of the grid things snap to; 0: 0.5 m
+}
+
+// PresetSnap is the step of the grid things snap to, also the step of an arrow
+// key. (ours: half a metre is what a tape read at arm's length gives)
+const PresetSnap quantity.Length = 0.5
+
+// Board is a plan being edited. It belongs to one goroutine; see the package.
+type Board struct {
+	words *words.Words
+	kit   []facts.GearItem
+	snapM float64
+
+	plan   *plan.Plan
+	rig    plan.ID // shown; empty: the plan has none
+	undo   []step
+	redo   []step
+	saved  *plan.Plan // as it was last stored; the plan itself is compared
+	report string     // what the last edit did or why it was refused, until the next event
+
+	selection []plan.ID
+	clip      *clip
+
+	tool    Tool
+	kinds   kinds // what the tools place next
+	pending *pending
+	gesture *gesture
+	shown   *plan.Plan // preview; nil: the plan as it is
+	out     outcome    // of the gesture or the armed tool under the pointer
+
+	view    draw.View
+	fitted  bool
+	pointer pointer
+	cross   *plan.Point // keyboard crosshair; nil: not in use
+	typed   string      // place being typed to the crosshair
+	cycle   int         // how many things behind one another were passed over
+	turning bool        // R was pressed: arrows turn
+
+	question *Question
+
+	generation uint64
+	answers    struct {
+		plan   *plan.Plan
+		rig    plan.ID
+		answer *solver.Assessment
+	}
+	index struct {
+		plan *plan.Plan
+		rig  plan.ID
+		x    *plan.Index
+	}
+}
+
+// step is one edit in the undo or redo list: the plan to go back (or forward)
+// to.
+type step struct {
+	plan *plan.Plan
+	rig  plan.ID
+	name string
+}
+
+// New is a board with a plan, which the board never changes: edits make new
+// plans. A nil plan starts an empty one with one empty rig.
+func New(p *plan.Plan, opt Options) (*Board, error) {
+	b := &Board{words: opt.Words, kit: opt.Kit, snapM: float64(opt.Snap)}
+	if b.words == nil {
+		w, err := words.New("en", quantity.Metric)
+		if err != nil {
+			return nil, fmt.Errorf("board: %w", err)
+		}
+		b.words = w
+	}
+	if b.kit == nil {
+		kit, err := facts.StarterGear()
+		if err != nil {
+			return nil, fmt.Errorf("board: %w", err)
+		}
+		b.kit = kit
+	}
+	if !(b.snapM > 0) {
+		b.snapM = float64(PresetSnap)
+	}
+	if p == nil {
+		p = Empty()
+	}
+	if err := plan.Validate(p); err != nil {
+		return nil, fmt.Errorf("board: %w", err)
+	}
+	b.view = draw.View{Middle: plan.Point{X: 20, Y: 11}, PerM: 25, W: 1000, H: 700, UnitsPerPx: 1}
+	b.setPlan(p)
+	return b, nil
+}
+
+// Empty is the plan of an empty sheet: one rig with nothing in it.
+func Empty() *plan.Plan {
+	p := plan.New()
+	p.Rigs = []plan.Rig{{Head: plan.Head{ID: "R1"}}}
+	return p
+}
+
+// setPlan starts with p: nothing to undo, not dirty.
+func (b *Board) setPlan(p *plan.Plan) {
+	b.plan, b.saved, b.undo, b.redo, b.rig = p, p, nil, nil, ""
+	if len(p.Rigs) > 0 {
+		b.rig = p.Rigs[0].ID
+	}
+	b.selection, b.shown, b.gesture, b.pending, b.question = nil, nil, nil, nil, nil
+	b.tool, b.cross, b.typed, b.fitted = ToolSelect, nil, "", false
+	b.changed()
+}
+
+// Replace puts another plan on the board, as after opening a file. What was
+// there cannot be undone to.
+func (b *Board) Replace(p *plan.Plan) error {
+	if err := plan.Validate(p); err != nil {
+		return fmt.Errorf("board: %w", err)
+	}
+	b.setPlan(p)
+	return nil
+}
+
+// edit makes next the plan, as one undo step called name ("Move Tree 1"). A
+// plan that says the same is no edit. One that could not be saved is refused:
+// the plan stays, the error says why and is reported to the person.
+func (b *Board) edit(name string, next *plan.Plan) error {
+	if next == b.plan || reflect.DeepEqual(next, b.plan) {
+		return nil
+	}
+	if err := plan.Validate(next); err != nil {
+		b.say(b.sentence(err))
+		return err
+	}
+	b.undo = append(b.undo, step{b.plan, b.rig, name})
+	b.redo = nil
+	b.take(next)
+	return nil
+}
+
+// take makes p the plan and drops from the state what is no longer in it.
+func (b *Board) take(p *plan.Plan) {
+	b.plan, b.shown = p, nil
+	if _, ok := p.Rig(b.rig); !ok {
+		b.rig = ""
+		if len(p.Rigs) > 0 {
+			b.rig = p.Rigs[0].ID
+		}
+	}
+	x := b.at()
+	b.selection = slices.DeleteFunc(slices.Clone(b.selection), func(id plan.ID) bool { return x.Kind(id) == plan.NoThing })
+	if q := b.question; q != nil && x.Kind(q.Thing) == plan.NoThing {
+		b.question = nil
+	}
+	b.changed()
+}
+
+// stepTo moves one step between the two lists.
+func (b *Board) stepTo(from, to *[]step, label string) {
+	b.cancel()
+	n := len(*from)
+	if n == 0 {
+		return
+	}
+	s := (*from)[n-1]
+	*from = (*from)[:n-1]
+	*to = append(*to, step{b.plan, b.rig, s.name})
+	b.rig = s.rig
+	b.question = nil
+	b.take(s.plan)
+	b.say(b.label(label, text("what", s.name)))
+}
+
+// Undo takes back the last edit; nothing if there is none.
+func (b *Board) Undo() { b.stepTo(&b.undo, &b.redo, "undone") }
+
+// Redo does again what was taken back last; nothing if there is none.
+func (b *Board) Redo() { b.stepTo(&b.redo, &b.undo, "redone") }
+
+// UndoName is what Undo would take back, empty if nothing.
+func (b *Board) UndoName() string { return last(b.undo) }
+
+// RedoName is what Redo would do again, empty if nothing.
+func (b *Board) RedoName() string { return last(b.redo) }
+
+func last(list []step) string {
+	if len(list) == 0 {
+		return ""
+	}
+	return list[len(list)-1].name
+}
+
+// Dirty tells that the plan differs from the one last stored. Undoing back to
+// it makes the board clean again.
+func (b *Board) Dirty() bool { return b.plan != b.saved }
+
+// MarkSaved says that the plan as it is now was stored. The undo list stays.
+func (b *Board) MarkSaved() {
+	b.saved = b.plan
+	b.changed()
+}
+
+// Plan is the plan as it is, without the preview of a gesture.
+func (b *Board) Plan() *plan.Plan { return b.plan }
+
+// Shown is the plan as it is shown: with the preview of the gesture in
+// progress, else the plan itself.
+func (b *Board) Shown() *plan.Plan {
+	if b.shown != nil {
+		return b.shown
+	}
+	return b.plan
+}
+
+// Rig is the rig shown; empty if the plan has none.
+func (b *Board) Rig() plan.ID { return b.rig }
+
+// Answer is the assessment of what is shown, preview included. It is computed
+// once for each plan and rig.
+func (b *Board) Answer() *solver.Assessment {
+	p := b.Shown()
+	if a := &b.answers; a.answer == nil || a.plan != p || a.rig != b.rig {
+		a.plan, a.rig, a.answer = p, b.rig, solver.Assess(p, b.rig)
+	}
+	return b.answers.answer
+}
+
+// Selection is what is selected, in the order it was picked.
+func (b *Board) Selection() []plan.ID { return slices.Clone(b.selection) }
+
+// Select selects things; ids of nothing are passed over.
+func (b *Board) Select(ids ...plan.ID) {
+	x := b.at()
+	b.selection = nil
+	for _, id := range ids {
+		if x.Kind(id) != plan.NoThing && !slices.Contains(b.selection, id) {
+			b.selection = append(b.selection, id)
+		}
+	}
+	b.changed()
+}
+
+// Tool is the tool that is armed.
+func (b *Board) Tool() Tool { return b.tool }
+
+// View is where the picture looks.
+func (b *Board) View() draw.View { return b.view }
+
+// SetView moves the picture.
+func (b *Board) SetView(v draw.View) {
+	b.view, b.fitted = v, true
+	b.changed()
+}
+
+// Words is the language and units the board speaks in.
+func (b *Board) Words() *words.Words { return b.words }
+
+// SetWords changes language or units.
+func (b *Board) SetWords(w *words.Words) {
+	if w != nil {
+		b.words = w
+		b.changed()
+	}
+}
+
+// Kit is the gear list presets are taken from.
+func (b *Board) Kit() []facts.GearItem { return slices.Clone(b.kit) }
+
+// Generation counts changes of anything that is seen: a caller that has drawn
+// the same generation need not draw again.
+func (b *Board) Generation() uint64 { return b.generation }
+
+func (b *Board) changed() { b.generation++ }
+
+// at finds the things of the plan and the rig shown.
+func (b *Board) at() *plan.Index {
+	if c := &b.index; c.x == nil || c.plan != b.plan || c.rig != b.rig {
+		r, _ := b.plan.Rig(b.rig)
+		c.plan, c.rig, c.x = b.plan, b.rig, plan.NewIndex(b.plan, r)
+	}
+	return b.index.x
+}
+
+// name is what a thing is called.
+func (b *Board) name(id plan.ID) string {
+	if s := b.words.Names(b.plan, b.rig)(id); s != "" {
+		return s
+	}
+	return string(id)
+}

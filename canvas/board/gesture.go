@@ -1,0 +1,101 @@
+package board
+
+import (
+	"kedge/canvas/draw"
+	"kedge/solver/plan"
+)
+
+// pointer is where the pointer (or the keyboard's crosshair) is.
+type pointer struct {
+	x, y float64    // pixels
+	at   plan.Point // the place in the plan
+	mods Mods
+	on   bool // over the board
+	keys bool // driven by the keyboard: nothing is snapped that the keys did not ask for
+}
+
+// outcome is what letting go at a place would do. It is shown while the pointer
+// moves and taken when it is let go, so the two cannot differ.
+type outcome struct {
+	plan     *plan.Plan // nil: nothing would change
+	name     string     // of the undo step
+	selected []plan.ID  // selected afterwards; nil: as before
+	ask      *Question  // the question that is open afterwards
+	report   string     // said afterwards
+	then     func()     // further state of the tool, after the edit
+
+	ghost   *draw.Ghost
+	rubber  []plan.Point
+	refused string // word where the rubber is refused
+	from    int    // index in rubber from which it is refused
+	guides  []draw.Guide
+	texts   []draw.FreeText
+	ports   []draw.PortMark
+	arcs    []draw.ReachArc
+	moved   *[2]plan.Point
+	handles []draw.Handle
+	prompt  string // status line while it lasts; empty: the tool's own
+	preview bool   // loads shown are those of a preview
+}
+
+// gesture is a button held down.
+type gesture struct {
+	from    pointer
+	far     bool                    // moved far enough to be a drag
+	dragged []plan.ID               // drawn on the moving layer
+	outcome func(p pointer) outcome // of letting go at p
+	frame   bool                    // a selection frame
+	pan     bool                    // the picture is moved
+	tap     func()                  // let go without having moved; nil: the outcome at its start
+}
+
+// dragPx is how far the pointer moves, in pixels, before a press is a drag: a
+// hand on a button trembles by a pixel or two. (ours)
+const dragPx = 4
+
+// pending is what a tool has collected with clicks so far.
+type pending struct {
+	points []plan.Point // corners of an outline, points of a measure
+	path   []plan.Port  // points of a line
+	line   plan.ID      // line that goes on from a loose end; empty: a new one
+	on     plan.Port    // of a sling: what it goes round
+}
+
+// cancel drops the gesture, what was collected and what was typed. It tells
+// whether there was anything to drop.
+func (b *Board) cancel() bool {
+	was := b.gesture != nil || b.pending != nil || b.typed != "" || b.turning
+	b.gesture, b.pending, b.shown, b.typed, b.turning = nil, nil, nil, "", false
+	b.out = outcome{}
+	b.changed()
+	return was
+}
+
+// show previews an outcome.
+func (b *Board) show(o outcome) {
+	b.out, b.shown = o, o.plan
+	b.changed()
+}
+
+// commit takes an outcome as one undo step.
+func (b *Board) commit(o outcome) {
+	b.gesture, b.shown, b.out = nil, nil, outcome{}
+	if o.plan != nil {
+		if b.edit(o.name, o.plan) != nil {
+			return
+		}
+	}
+	if o.selected != nil {
+		b.Select(o.selected...)
+	}
+	if o.then != nil {
+		o.then()
+	}
+	if o.ask != nil {
+		b.question = o.ask
+	}
+	if o.report != "" {
+		b.say(o.report)
+	}
+	b.changed()
+}

@@ -1,0 +1,44 @@
+package board
+
+import (
+	"errors"
+
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// label is a fixed text of the screen.
+func (b *Board) label(id string, values ...part.Value) string { return b.words.Label(id, values...) }
+
+// say reports what was done or refused; it stands in the status line until the
+// next event.
+func (b *Board) say(what string) {
+	b.report = what
+	b.changed()
+}
+
+// sentence words an error for the person.
+func (b *Board) sentence(err error) string {
+	if pe := (*quantity.ParseError)(nil); errors.As(err, &pe) {
+		return pe.Sentence()
+	}
+	if pe := (*plan.Error)(nil); errors.As(err, &pe) {
+		return pe.Sentence()
+	}
+	return err.Error()
+}
+
+func text(name, value string) part.Value { return part.Value{Name: name, Text: value} }
+
+func metres(name string, lengthM float64) part.Value {
+	return part.Value{Name: name, Unit: part.UnitLength, X: lengthM}
+}
+
+func degrees(name string, d quantity.Degrees) part.Value {
+	return part.Value{Name: name, Unit: part.UnitAngle, X: float64(d)}
+}
+
+func count(name string, n int) part.Value {
+	return part.Value{Name: name, Unit: part.UnitCount, X: float64(n)}
+}
