@@ -118,7 +118,7 @@ func TestRealisticRigs(t *testing.T) {
 }
 
 func TestNastyRigs(t *testing.T) {
-	n := 20_000
+	n := 10_000
 	if testing.Short() {
 		n = 2_000
 	}
@@ -238,15 +238,70 @@ func pullMeets(seed uint64, dim int, k float64) string {
 	return ""
 }
 
-func TestDev(t *testing.T) {
-	n := 0
-	for seed := uint64(0); seed < 20000; seed++ {
-		g := newGen(seed)
-		if bad := pullMeets(seed, 2+int(seed&1), g.between(0.5, 1.5)); bad != "" {
-			if n++; n < 20 {
-				t.Log(seed, 2+int(seed&1), bad)
+// elasticOracle compares an elastic rig with the minimum gonum finds of the
+// potential written out in potential_test.go.
+func TestElasticRigsAgainstGonum(t *testing.T) {
+	n := uint64(3000)
+	if testing.Short() {
+		n = 300
+	}
+	var s statics.Solver
+	var out statics.Result
+	compared := 0
+	for seed := uint64(0); seed < n; seed++ {
+		r := lossless(realistic(seed, 2+int(seed&1)), 0.93)
+		r = elastic(r)
+		for i := range r.Lines { // gonum needs lengths said
+			if l := &r.Lines[i]; !l.Drum && l.LengthM == 0 {
+				for k := range l.Path[1:] {
+					l.LengthM += dist(r.Points[l.Path[k]].Pos, r.Points[l.Path[k+1]].Pos)
+				}
+			}
+			for j := range r.Lines[i].Sheaves {
+				if r.Lines[i].Drum {
+					r.Lines[i].Sheaves[j].Drive = statics.DriveHaul
+				}
 			}
 		}
+		p := newPotential(&r)
+		if p.n == 0 {
+			continue
+		}
+		st := s.Solve(&r, &out)
+		require.True(t, st.HasForces(), "seed %d: %v", seed, st)
+		if st == statics.Slack || faint(&out) {
+			continue
+		}
+		x := make([]float64, p.n)
+		for i, c := range p.col {
+			for e := 0; e < r.Dim; e++ {
+				x[c+e] = out.Points[i].Pos[e]
+			}
+		}
+		// the gradient at our answer, and the minimum where gonum gets there
+		g := make([]float64, p.n)
+		p.derive(g, nil, x)
+		for _, v := range g {
+			require.LessOrEqual(t, math.Abs(v), 1e-6*out.ReferenceN, "seed %d: gradient at the answer", seed)
+		}
+		best, err := p.newton()
+		if err != nil && best == nil {
+			continue
+		}
+		p.derive(g, nil, best.X)
+		there := 0.0
+		for _, v := range g {
+			there = math.Max(there, math.Abs(v))
+		}
+		if !(there <= 1e-6*out.ReferenceN) {
+			continue // its line search gave up
+		}
+		compared++
+		for i := range x {
+			require.InDelta(t, best.X[i], x[i], 1e-4, "seed %d unknown %d", seed, i)
+		}
+		require.LessOrEqual(t, p.value(x), best.F+1e-9*math.Abs(best.F), "seed %d: potential", seed)
 	}
-	t.Log(n)
+	t.Logf("%d rigs compared", compared)
+	require.Greater(t, compared, int(n)/3)
 }
