@@ -120,7 +120,7 @@ func TestPartNames(t *testing.T) {
 			},
 			Anchors: []plan.Anchor{{Head: plan.Head{ID: "A1"}, Kind: plan.AnchorTree}},
 		},
-		Rigs: []plan.Rig{{Head: plan.Head{ID: "R1"}, Lines: []plan.Line{{Head: plan.Head{ID: "L1"}}}, Blocks: []plan.Block{{Head: plan.Head{ID: "B1"}}},
+		Rigs: []plan.Rig{{Head: plan.Head{ID: "R1"}, Lines: []plan.Line{{Head: plan.Head{ID: "L1"}, Path: []plan.Port{{Thing: "V2", Point: plan.PortWinch}, {Thing: "B1"}}}}, Blocks: []plan.Block{{Head: plan.Head{ID: "B1"}}},
 			Slings: []plan.Sling{{Head: plan.Head{ID: "S1"}}}, Shackles: []plan.Shackle{{Head: plan.Head{ID: "K1"}}}}},
 	}
 	n := w.Names(p, "R1")
@@ -128,7 +128,7 @@ func TestPartNames(t *testing.T) {
 		want string
 		p    part.Part
 	}{
-		{"Line, fairlead to Block 1", part.Part{ID: "L1/0", Kind: part.KindStretch, Thing: "L1", From: "V2/winch", To: "B1"}},
+		{"Line, fairlead to Block 1", part.Part{ID: "L1/0", Kind: part.KindStretch, Thing: "L1", From: "V2", To: "B1"}},
 		{"Line, Block 1 to Casualty", part.Part{ID: "L1/1", Kind: part.KindStretch, Thing: "L1", Index: 1, From: "B1", To: "V1/p1"}},
 		{"Line, stretch 2", part.Part{ID: "L1/1", Kind: part.KindStretch, Thing: "L1", Index: 1}},
 		{"Winch, layer 2", part.Part{ID: "V2/winch", Kind: part.KindWinch, Thing: "V2", Layer: 2}},
@@ -148,11 +148,12 @@ func TestPartNames(t *testing.T) {
 	}
 	assert.Equal(t, "S9", w.PartName(&part.Part{Kind: part.KindSling, Thing: "S9"}, nil), "without names the id")
 
-	p.Site.Vehicles = append(p.Site.Vehicles, plan.Vehicle{Head: plan.Head{ID: "V3"}, Winch: &plan.Winch{}})
+	p.Site.Vehicles = append(p.Site.Vehicles, plan.Vehicle{Head: plan.Head{ID: "V3", Name: "Second winch"}, Winch: &plan.Winch{}})
 	p.Rigs[0].Lines = append(p.Rigs[0].Lines, plan.Line{Head: plan.Head{ID: "L2"}})
 	two := w.Names(p, "R1")
 	assert.Equal(t, "Line 2", two("L2"), "of two lines each has its number")
-	assert.Equal(t, "Winch of Vehicle 3, layer 1", w.PartName(&part.Part{Kind: part.KindWinch, Thing: "V3", Layer: 1}, two))
+	assert.Equal(t, "Winch of Second winch, layer 1", w.PartName(&part.Part{Kind: part.KindWinch, Thing: "V3", Layer: 1}, two))
+	assert.Equal(t, "Line 2, Vehicle 2 to Block 1", w.PartName(&part.Part{Kind: part.KindStretch, Thing: "L2", From: "V2", To: "B1"}, two), "a tie-back comes from no fairlead")
 	assert.Nil(t, w.Names(nil, "R1"))
 	assert.Empty(t, w.Names(p, "none")("L1"), "a rig that is not there leaves the site")
 }

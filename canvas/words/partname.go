@@ -20,7 +20,7 @@ func (w *Words) PartName(p *part.Part, n Names) string {
 		if p.From == "" && p.To == "" {
 			return w.Label("part-stretch-n", thing, count("index", p.Index+1))
 		}
-		return w.Label("part-stretch", thing, said("from", w.endOf(p.From, p.Index == 0, n)), said("to", w.endOf(p.To, false, n)))
+		return w.Label("part-stretch", thing, said("from", w.startOf(p, n)), said("to", w.endOf(p.To, n)))
 	case part.KindWinch:
 		winch := w.winchOf(p.Thing, n)
 		if p.Layer > 0 {
@@ -49,18 +49,29 @@ func (w *Words) PartName(p *part.Part, n Names) string {
 // winchOf is what the winch of a vehicle is called.
 func (w *Words) winchOf(vehicle plan.ID, n Names) string {
 	if n != nil {
-		if s := n(plan.ID(plan.Port{Thing: vehicle, Point: plan.PortWinch}.String())); s != "" {
+		if s := n(winchPort(vehicle)); s != "" {
 			return s
 		}
 	}
 	return w.Label("part-winch", said("thing", w.nameOf(string(vehicle), n)))
 }
 
-// endOf is what the end of a stretch is called. A line's first end on a winch
-// is its fairlead; of a point of a thing, the thing is named.
-func (w *Words) endOf(id plan.ID, first bool, n Names) string {
+// startOf is what the hauling end of a stretch is called: of a line's first
+// stretch, the fairlead if it comes from a winch.
+func (w *Words) startOf(p *part.Part, n Names) string {
+	if n != nil && p.Index == 0 {
+		if s := n(winchPort(p.Thing)); s != "" {
+			return s
+		}
+	}
+	return w.endOf(p.From, n)
+}
+
+// endOf is what the end of a stretch is called: of a point of a thing, the
+// thing.
+func (w *Words) endOf(id plan.ID, n Names) string {
 	thing, point, _ := strings.Cut(string(id), "/")
-	if first && plan.ID(point) == plan.PortWinch {
+	if plan.ID(point) == plan.PortWinch {
 		return w.Label("fairlead")
 	}
 	return w.nameOf(thing, n)

@@ -131,10 +131,13 @@ func (w *Words) Note(id string) string {
 // Remedy is what the button of an edit says.
 func (w *Words) Remedy(id string) string { return w.or(remedySection, id) }
 
-// Word is a word by its id, wherever a room has put it: among words, notes,
-// bases or labels.
+// Word is a word by its id, wherever a room has put it: among words, notes or
+// bases. A place in a plan's file (a JSON pointer, "/site/…") is its own word.
 func (w *Words) Word(id string) string {
-	for _, section := range []string{wordSection, noteSection, basisSection, labelSection} {
+	if id == "" || id[0] == '/' {
+		return id
+	}
+	for _, section := range []string{wordSection, noteSection, basisSection} {
 		if t, ok := w.text(section, id, ""); ok {
 			return t
 		}

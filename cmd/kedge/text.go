@@ -43,7 +43,7 @@ func checkText(answers []answer, w *words.Words) string {
 }
 
 func handbook(w *words.Words) string {
-	return w.Label("handbook", textValue("revision", facts.Revision()))
+	return w.Label("handbook-revision", textValue("revision", facts.Revision()))
 }
 
 func title(b *strings.Builder, text string) { b.WriteString("\n" + text + "\n") }
@@ -74,12 +74,13 @@ func (t *rigText) line(s string) { t.WriteString(indent + s + "\n") }
 func (t *rigText) title(id string, values ...part.Value) { title(t.Builder, t.w.Label(id, values...)) }
 
 func (t *rigText) write() {
-	head := []string{t.w.Label("basis-" + t.basis), t.w.PlannedOn(t.a)}
+	planned := t.w.PlannedOn(t.a)
+	if chip := t.w.Chip(t.a); chip != "" {
+		planned = chip
+	}
+	head := []string{t.w.Label("basis-" + t.basis), planned}
 	if t.name != "" {
 		head = slices.Insert(head, 0, t.name)
-	}
-	if chip := t.w.Chip(t.a); chip != "" {
-		head = append(head, chip)
 	}
 	t.WriteString(strings.Join(head, " · ") + "\n")
 	t.WriteString(t.w.VerdictLine(t.a, t.names) + "\n")
@@ -201,17 +202,19 @@ func (t *rigText) resistance() {
 		t.line(t.w.Label("resistance-known", textValue("range", t.w.Range(r.Range, r.PlanOn)),
 			textValue("low", t.w.Word(r.LowRule)), textValue("high", t.w.Word(r.HighRule))))
 	}
-	for _, v := range r.Parts {
-		t.line(t.w.Label("part-value", textValue("name", t.w.Word(v.Name)), textValue("value", t.w.Value(v, t.names))))
-	}
 	for _, rule := range r.Rules {
 		name := textValue("rule", t.w.Word(rule.Rule))
 		switch {
+		case rule.Known && rule.Low == rule.High:
+			t.line(t.w.Label("rule-single", name, forceValue("low", rule.Low)))
 		case rule.Known:
 			t.line(t.w.Label("rule-range", name, forceValue("low", rule.Low), forceValue("high", rule.High)))
 		case rule.Why != "":
 			t.line(t.w.Label("rule-why", name, textValue("why", t.w.Word(rule.Why))))
 		}
+	}
+	for _, v := range r.Parts {
+		t.line(t.w.Label("part-value", textValue("name", t.w.Word(v.Name)), textValue("value", t.w.Value(v, t.names))))
 	}
 	if b := r.Breakaway; b.Known {
 		t.line(t.w.Label("resistance-breakaway", forceValue("low", b.Low), forceValue("high", b.High)))
