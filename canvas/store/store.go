@@ -1,0 +1,136 @@
+package store
+
+import (
+	"errors"
+	"io/fs"
+	"path/filepath"
+	"time"
+
+	"github.com/adrg/xdg"
+
+	"kedge/solver/plan"
+)
+
+// Program is the name Kedge stamps into a file, and that of its folders.
+const Program = "kedge"
+
+// Store is a disk and Kedge's folders on it. It holds nothing that changes and
+// may be used by several goroutines.
+type Store struct {
+	Disk   Disk
+	App    string           // stamped into saved plans, "kedge 0.1.0"
+	Config string           // folder of preferences and the gear list
+	State  string           // folder of snapshots, locks and the recent plans
+	Now    func() time.Time // for the age of locks
+}
+
+// New is the store of this machine and user.
+func New(app string) *Store {
+	return &Store{
+		Disk:   OS{},
+		App:    app,
+		Config: filepath.Join(xdg.ConfigHome, Program),
+		State:  filepath.Join(xdg.StateHome, Program),
+		Now:    time.Now,
+	}
+}
+
+// Load reads the plan at path from the machine's disk, see Store.Load.
+func Load(path string) (*plan.Plan, Stamp, error) { return New(Program).Load(path) }
+
+// Save writes p to path on the machine's disk, see Store.Save.
+func Save(path string, p *plan.Plan, prev Stamp) (Stamp, error) {
+	return New(Program).Save(path, p, prev)
+}
+
+// Load reads the plan at path and the stamp of what was read. It changes
+// nothing. A file that package plan refuses is an *Error with ErrContent that
+// wraps the *plan.Error.
+func (s *Store) Load(path string) (*plan.Plan, Stamp, error) {
+	data, changed, err := readWhole(s.Disk, path, plan.MaxBytes)
+	if err != nil {
+		return nil, Stamp{}, explain(reading, path, err)
+	}
+	p, err := plan.ParsePlan(data)
+	if err != nil {
+		return nil, Stamp{}, notAPlan(path, err)
+	}
+	return p, stampOf(data, changed), nil
+}
+
+// Save replaces the file at path by p, stamped with App, and keeps the one that
+// was there as path~. prev is the stamp of the file as the caller last read or
+// wrote it, the zero Stamp if it knows of none; if what is there is not that,
+// the error is a *Changed and nothing is written. A file that has vanished
+// since is made again. p itself is not changed.
+//
+// ErrNotLasting is the one error that comes with a stamp: the file is written,
+// but a power cut may still bring the old one back.
+func (s *Store) Save(path string, p *plan.Plan, prev Stamp) (Stamp, error) {
+	if p == nil {
+		return Stamp{}, &Error{Path: path, Err: ErrContent, Reason: "there is no plan to save"}
+	}
+	stamped := *p
+	stamped.App = s.App
+	data, err := plan.FormatPlan(&stamped)
+	if err != nil {
+		return Stamp{}, notAPlan(path, err)
+	}
+	if len(data) > plan.MaxBytes {
+		return Stamp{}, tooLarge(path, plan.MaxBytes)
+	}
+	target, err := s.Disk.Resolve(path)
+	if err != nil {
+		return Stamp{}, explain(writing, path, err)
+	}
+	if err := s.unchanged(target, prev); err != nil {
+		return Stamp{}, err
+	}
+	changed, err := replace(s.Disk, target, data, replacing{
+		mode:     newFileMode,
+		previous: true,
+		check:    func() error { return s.unchanged(target, prev) },
+	})
+	if err != nil && !errors.Is(err, ErrNotLasting) {
+		return Stamp{}, err
+	}
+	return stampOf(data, changed), err
+}
+
+// unchanged refuses if the file at path is another one than prev says.
+func (s *Store) unchanged(path string, prev Stamp) error {
+	info, err := s.Disk.Stat(path)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil
+	case err != nil:
+		return explain(writing, path, err)
+	case !info.Mode().IsRegular():
+		return mayReplace(s.Disk, path, info)
+	}
+	data, changed, err := readWhole(s.Disk, path, foreignMaxBytes)
+	if err != nil {
+		return explain(writing, path, err)
+	}
+	if found := stampOf(data, changed); !found.Same(prev) {
+		return &Changed{Path: path, Found: found, New: !prev.there}
+	}
+	return nil
+}
+
+// foreignMaxBytes bounds what is read of a file that may be no plan at all,
+// before it is overwritten.
+const foreignMaxBytes = 1 << 30
+
+// Current is the stamp of the file at path as it is now; the zero Stamp if
+// there is none. A window asks it to notice changes by others.
+func (s *Store) Current(path string) (Stamp, error) {
+	data, changed, err := readWhole(s.Disk, path, foreignMaxBytes)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return Stamp{}, nil
+	case err != nil:
+		return Stamp{}, explain(reading, path, err)
+	}
+	return stampOf(data, changed), nil
+}
