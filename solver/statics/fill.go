@@ -170,7 +170,31 @@ func (s *Solver) fillSlings(r *Rig, out *Result) (slack bool) {
 			}
 		}
 	}
+	s.sharedAtPoint(r, out)
 	return slack
+}
+
+// sharedAtPoint flags free points held by more taut slings without stretch from
+// points that stand than there are directions: their split is not determined.
+func (s *Solver) sharedAtPoint(r *Rig, out *Result) {
+	s.slings = grow(s.slings, len(s.free))
+	clear(s.slings)
+	for i := range r.Slings {
+		g := &r.Slings[i]
+		fa, fb := s.fi[g.A], s.fi[g.B]
+		if out.Slings[i].Slack || !rigid(g) || (fa >= 0) == (fb >= 0) {
+			continue
+		}
+		f := max(fa, fb)
+		s.slings[f]++
+		if int(s.slings[f]) > s.dim {
+			first := 0
+			for r.Slings[first].A != int(s.free[f]) && r.Slings[first].B != int(s.free[f]) {
+				first++
+			}
+			out.flag(SharedSlings, first, i, 0)
+		}
+	}
 }
 
 func rigid(g *Sling) bool { return g.StiffnessNPerM == 0 || g.StiffnessNPerM > math.MaxFloat64 }

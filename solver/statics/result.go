@@ -73,8 +73,9 @@ const (
 	// PullsBackwards: the end of line A at point B pulls its body against the
 	// intended motion.
 	PullsBackwards
-	// SharedSlings: slings A and B run between the same two places without
-	// stretch; only the sum of their tensions is determined. Give them stiffness.
+	// SharedSlings: slings A and B, without stretch, hold the same point in more
+	// ways than it has directions; how they share is not determined and the even
+	// split given is a convention. Give them stiffness.
 	SharedSlings
 	// Fault: input at fault; Rig.Validate gives the sentence.
 	Fault
