@@ -47,10 +47,10 @@ func newCheck(out io.Writer, in io.Reader, status *int) *cobra.Command {
 			return err
 		},
 	}
-	c.Flags().StringVar(&o.rig, "rig", "", "only the rig of that name or id (default: every rig)")
-	c.Flags().StringVar(&o.why, "why", "", "show how the figure of that part came about; \"resistance\" for the resistance")
-	c.Flags().StringVar(&o.units, "units", "kN", "units of the text: kN, kgf or lbf")
-	c.Flags().BoolVar(&o.json, "json", false, "answer as JSON, in SI units (see `kedge help json`)")
+	c.Flags().StringVar(&o.rig, "rig", "", "only the rig of that `NAME` or id (default: every rig)")
+	c.Flags().StringVar(&o.why, "why", "", "show how the figure of `PART` came about, by its name or id; resistance is one too")
+	c.Flags().StringVar(&o.units, "units", "kN", "`UNITS` of the text: kN, kgf or lbf")
+	c.Flags().BoolVar(&o.json, "json", false, "answer as JSON, in SI units (see kedge help json)")
 	return c
 }
 
