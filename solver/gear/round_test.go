@@ -13,13 +13,6 @@ import (
 	"kedge/solver/quantity"
 )
 
-// inDelta is assert.InDelta that fails on NaN.
-func inDelta(t testing.TB, want, got, delta float64, msg ...any) {
-	t.Helper()
-	require.False(t, math.IsNaN(want) || math.IsNaN(got), msg...)
-	assert.InDelta(t, want, got, delta, msg...)
-}
-
 func TestSlingRoundBasket(t *testing.T) {
 	// Design of the sling rule, r 0.24 m; each also follows from
 	// L = 2·√(a²−r²) + 2r·(π − arccos(r/a)) by hand.
