@@ -87,13 +87,14 @@ func TestFormatsOfPlaceholders(t *testing.T) {
 	w := english(t, quantity.Metric)
 	values := []part.Value{
 		metres("d", 3.141), {Name: "turn", Unit: part.UnitAngle, X: 57.8}, force("need", 29_300), limit("holds", 5100),
-		{Name: "rope", Unit: part.UnitLength, X: 0.0095}, {Name: "what", Text: "It slides."},
+		{Name: "rope", Unit: part.UnitLength, X: 0.0095}, {Name: "what", Text: "It slides."}, {Name: "f", Unit: part.UnitFactor, X: 0.85},
 	}
 	for _, c := range []struct{ text, want string }{
 		{"{d}", "3.1 m"}, {"{d:up}", "3.2 m"}, {"{d:down}", "3.1 m"}, {"{d:fine}", "3.14 m"}, {"{d:fine:up}", "3.15 m"},
 		{"{d:whole:up}", "4 m"}, {"{turn:whole}", "58°"}, {"{rope:thick}", "9.5 mm"},
 		{"needs {need:bare}, holds {holds}", "needs 29.3, holds 5.1 kN"},
 		{"{what:stop}!", "It slides!"},
+		{"{need} {f}", "29.3 kN ×0.85"}, {"{need} × {f}", "29.3 kN × 0.85"},
 	} {
 		t.Run(c.text, func(t *testing.T) {
 			assert.Equal(t, c.want, plain(fill(c.text, w.valuesOf(values, nil))))

@@ -106,6 +106,9 @@ func fill(text string, value func(slot) (string, bool)) string {
 			if s.has("stop") {
 				v = strings.TrimSuffix(v, ".")
 			}
+			if strings.HasSuffix(strings.TrimRight(b.String(), " "), "×") { // a factor brings its own
+				v = strings.TrimPrefix(v, "×")
+			}
 			b.WriteString(v)
 			return
 		}

@@ -105,8 +105,8 @@ func answerFor(p *plan.Plan, rig plan.ID, w *words.Words) answer {
 	a.names = w.Naming(a.a, w.Names(p, rig))
 	if i := p.RigIndex(rig); i >= 0 {
 		a.name = plan.RigName(p, i)
-		if b := p.Rigs[i].Basis; b != "" {
-			a.basis = b
+		if p.Rigs[i].Basis == plan.BasisLifting { // any other word counts as pulling
+			a.basis = plan.BasisLifting
 		}
 	}
 	return a

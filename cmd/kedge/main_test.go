@@ -4,6 +4,7 @@ import (
 	"errors"
 	"os"
 	"os/exec"
+	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
@@ -102,4 +103,19 @@ func TestAnAnswerThatCannotBeWrittenIsNoAnswer(t *testing.T) {
 	var errs strings.Builder
 	assert.Equal(t, statusRefused, run([]string{"version"}, nil, fullDisk{}, &errs))
 	assert.Contains(t, errs.String(), "could not be written")
+}
+
+// Every plan that package plan refuses is refused here with its sentence.
+func TestRefusedPlansGiveASentenceAndNothingElse(t *testing.T) {
+	names, err := filepath.Glob("../../testdata/refused/*.kedge")
+	require.NoError(t, err)
+	require.NotEmpty(t, names)
+	for _, name := range names {
+		t.Run(filepath.Base(name), func(t *testing.T) {
+			out, errs, status := call(t, "", "check", "--json", name)
+			assert.Equal(t, statusRefused, status)
+			assert.Empty(t, out)
+			assert.Regexp(t, `^kedge: .*\.kedge: .+\.\n$`, errs)
+		})
+	}
 }
