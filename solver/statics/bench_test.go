@@ -88,45 +88,47 @@ func elastic(r statics.Rig) statics.Rig {
 	return r
 }
 
+// still takes the motion away: what is left is one equilibrium.
+func still(r statics.Rig) statics.Rig {
+	r.Bodies = []statics.Body{{}}
+	return r
+}
+
+// BenchmarkSolve: warm (the winch dragged 5 cm to and fro), cold, and gonum's
+// Newton on the same rig made elastic, each one equilibrium; directed is cold
+// with the motion: rates, sheave directions and advantages as well.
 func BenchmarkSolve(b *testing.B) {
-	for _, name := range benchNames {
-		b.Run("warm/"+name, func(b *testing.B) {
-			r := benchRig(name)
-			anchors := []int{0}
-			var s statics.Solver
-			var out statics.Result
-			if st := s.Solve(&r, &out); st != statics.Converged {
-				b.Fatal(st, out.Flags)
-			}
-			b.ReportAllocs()
-			b.ResetTimer()
-			x := r.Points[anchors[0]].Pos
-			for i := 0; i < b.N; i++ {
-				// drag the winch 5 cm to and fro
-				r.Points[0].Pos[1] = x[1] + 0.05*float64(i&1)
-				if s.Warm(&r, &out) != statics.Converged {
-					b.Fatal(out.Status)
+	bench := func(kind string, warm bool, make func(string) statics.Rig) {
+		for _, name := range benchNames {
+			b.Run(kind+"/"+name, func(b *testing.B) {
+				r := make(name)
+				var s statics.Solver
+				var out statics.Result
+				if st := s.Solve(&r, &out); st != statics.Converged {
+					b.Fatal(st, out.Flags)
 				}
-			}
-			b.ReportMetric(float64(out.Iterations), "its")
-		})
-	}
-	for _, name := range benchNames {
-		b.Run("cold/"+name, func(b *testing.B) {
-			r := benchRig(name)
-			var s statics.Solver
-			var out statics.Result
-			s.Solve(&r, &out)
-			b.ReportAllocs()
-			b.ResetTimer()
-			for i := 0; i < b.N; i++ {
-				if s.Solve(&r, &out) != statics.Converged {
-					b.Fatal(out.Status)
+				y := r.Points[0].Pos[1]
+				b.ReportAllocs()
+				b.ResetTimer()
+				for i := 0; i < b.N; i++ {
+					st := statics.NotComputed
+					if warm {
+						r.Points[0].Pos[1] = y + 0.05*float64(i&1)
+						st = s.Warm(&r, &out)
+					} else {
+						st = s.Solve(&r, &out)
+					}
+					if st != statics.Converged {
+						b.Fatal(st)
+					}
 				}
-			}
-			b.ReportMetric(float64(out.Iterations), "its")
-		})
+				b.ReportMetric(float64(out.Iterations), "steps")
+			})
+		}
 	}
+	bench("warm", true, func(n string) statics.Rig { return still(benchRig(n)) })
+	bench("cold", false, func(n string) statics.Rig { return still(benchRig(n)) })
+	bench("directed", false, benchRig)
 	for _, name := range benchNames {
 		b.Run("gonum/"+name, func(b *testing.B) {
 			r := elastic(benchRig(name))

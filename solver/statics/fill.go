@@ -15,10 +15,10 @@ const (
 // fill writes the answer to out and sums the balance again from it.
 func (s *Solver) fill(r *Rig, out *Result) Status {
 	s.shape(r, out)
+	s.geometry(0)
 	if s.touching(r, out) {
 		return TwoBlocked
 	}
-	s.geometry(0)
 	for p := range out.Points {
 		out.Points[p] = PointResult{Pos: s.place(r, p)}
 	}
@@ -260,143 +260,4 @@ func freeMotion(s *Solver, v *visit) SheaveMotion {
 		return Pay
 	}
 	return Stick
-}
-
-func scaled(v [3]float64, x float64) [3]float64 {
-	return [3]float64{v[0] * x, v[1] * x, v[2] * x}
-}
-
-func (s *Solver) flagBackwards(r *Rig, out *Result, line, point int, f *[3]float64) {
-	p := &r.Points[point]
-	if p.Kind != OnBody {
-		return
-	}
-	d := s.motions[p.Body]
-	if dot(f, &d) < -slackShare*s.tref {
-		out.flag(PullsBackwards, line, point, dot(f, &d))
-	}
-}
-
-func (s *Solver) fillBodies(r *Rig, out *Result) {
-	for i := range r.Bodies {
-		out.Bodies[i] = BodyResult{PullN: nan()}
-	}
-	for p := range r.Points {
-		if r.Points[p].Kind != OnBody {
-			continue
-		}
-		i := r.Points[p].Body
-		ref := &r.Bodies[i].RefM
-		f := &out.Points[p].ForceN
-		x := s.pos[p][0] - (ref[0] - s.origin[0])
-		y := s.pos[p][1] - (ref[1] - s.origin[1])
-		o := &out.Bodies[i]
-		for c := range f {
-			o.ForceN[c] += f[c]
-		}
-		o.MomentNm[2] += x*f[1] - y*f[0]
-		if s.dim == 3 {
-			z := s.pos[p][2] - (ref[2] - s.origin[2])
-			o.MomentNm[0] += y*f[2] - z*f[1]
-			o.MomentNm[1] += z*f[0] - x*f[2]
-		}
-	}
-	for i := range r.Bodies {
-		if d := s.motions[i]; d != ([3]float64{}) {
-			out.Bodies[i].PullN = dot(&out.Bodies[i].ForceN, &d)
-		}
-	}
-}
-
-func (s *Solver) fillAdvantage(r *Rig, out *Result) {
-	adv := Advantage{PullN: nan(), ByForce: nan(), ByMotion: nan(), Efficiency: nan(), HaulPerMetre: nan()}
-	if s.moving {
-		adv.PullN = 0
-		for i := range out.Bodies {
-			if p := out.Bodies[i].PullN; finite(p) {
-				adv.PullN += p
-			}
-		}
-		sumT, work, drums := 0.0, 0.0, 0
-		for i := range r.Lines {
-			if !r.Lines[i].Drum {
-				continue
-			}
-			drums++
-			sumT += out.Lines[i].TensionN
-			work += out.Lines[i].TensionN * out.Lines[i].HaulPerMetre
-		}
-		if sumT > 0 {
-			adv.ByForce = adv.PullN / sumT
-			adv.ByMotion = work / sumT
-			if math.Abs(work) > slackShare*sumT {
-				adv.Efficiency = adv.PullN / work
-			}
-			if drums == 1 {
-				adv.HaulPerMetre = adv.ByMotion
-			}
-		}
-	}
-	out.Advantage = adv
-}
-
-// residual sums the balance of the free points from the forces handed out.
-func (s *Solver) residual(out *Result) {
-	worst := 0.0
-	for f, p := range s.free {
-		for c := 0; c < s.dim; c++ {
-			x := math.Abs(out.Points[p].ForceN[c] + s.load[f][c])
-			if x > worst || x != x {
-				worst = x
-			}
-		}
-	}
-	out.ResidualN = worst
-}
-
-// loosePoints flags free points whose place the equilibrium leaves open.
-func (s *Solver) loosePoints(out *Result) bool {
-	found := false
-	for f, p := range s.free {
-		if !s.loose[f] {
-			continue
-		}
-		found = true
-		kind := HangingPoint
-		for k := range s.st {
-			if (s.st[k].a == p || s.st[k].b == p) && s.tensionOf(int32(k)) > slackShare*s.tref {
-				kind = FloatingPoint
-			}
-		}
-		out.flag(kind, int(p), 0, 0)
-	}
-	return found
-}
-
-// withhold writes a result without forces: NaN wherever a number could be
-// taken for an answer. Free points stand where they are drawn.
-func (s *Solver) withhold(r *Rig, out *Result, st Status) Status {
-	out.Status = st
-	n := nan()
-	none := [3]float64{n, n, n}
-	out.Scale, out.ResidualN, out.ReferenceN, out.GapM = n, n, n, n
-	out.Iterations = s.its
-	out.Advantage = Advantage{n, n, n, n, n}
-	out.Lines = grow(out.Lines, len(r.Lines))
-	out.Slings = grow(out.Slings, len(r.Slings))
-	out.Points = grow(out.Points, len(r.Points))
-	out.Bodies = grow(out.Bodies, len(r.Bodies))
-	for i := range out.Lines {
-		out.Lines[i] = LineResult{TensionN: n, LengthM: n, HaulPerMetre: n}
-	}
-	for i := range out.Slings {
-		out.Slings[i] = SlingResult{TensionN: n, LengthM: n, Dir: none}
-	}
-	for i := range out.Points {
-		out.Points[i] = PointResult{Pos: r.Points[i].Pos, ForceN: none}
-	}
-	for i := range out.Bodies {
-		out.Bodies[i] = BodyResult{none, none, n}
-	}
-	return st
 }

@@ -255,8 +255,12 @@ func nasty(seed uint64, dim int) statics.Rig {
 		g.r.Lines = append(g.r.Lines, l)
 	}
 	for _, p := range free {
-		for k := g.IntN(3); k > 0; k-- {
+		// one in ten may hang loose, the others have a sling from what stands
+		for k := g.IntN(3) + min(1, g.IntN(10)); k > 0; k-- {
 			q := pick(all, p)
+			if k == 1 && g.IntN(4) > 0 {
+				q = pick(stand, p)
+			}
 			s := statics.Sling{A: q, B: p, LengthM: dist(g.r.Points[p].Pos, g.r.Points[q].Pos) * g.between(1, 1.1)}
 			if g.IntN(2) == 0 {
 				s.StiffnessNPerM = math.Exp(g.between(10, 16))

@@ -173,6 +173,6 @@ func (p *potential) newton() (*optimize.Result, error) {
 		Func: p.value,
 		Grad: func(g, x []float64) { p.derive(g, nil, x) },
 		Hess: func(h *mat.SymDense, x []float64) { p.derive(make([]float64, p.n), h, x) },
-	}, append([]float64(nil), p.x0...), &optimize.Settings{GradientThreshold: 1e-9 * tmax,
+	}, append([]float64(nil), p.x0...), &optimize.Settings{GradientThreshold: 1e-8 * tmax,
 		Converger: optimize.NeverTerminate{}, MajorIterations: 200}, &optimize.Newton{})
 }

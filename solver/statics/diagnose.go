@@ -1,0 +1,112 @@
+package statics
+
+import "math"
+
+// diagnose says why no equilibrium was found and flags what is at fault.
+func (s *Solver) diagnose(r *Rig, out *Result) Status {
+	s.geometry(0)
+	if s.touching(r, out) {
+		return TwoBlocked
+	}
+	if s.ranAway(out) {
+		return Runaway
+	}
+	if s.tooShort(out) {
+		return Infeasible
+	}
+	return NotConverged
+}
+
+// touching flags stretches of lines shorter than a block; geometry must be up
+// to date.
+func (s *Solver) touching(r *Rig, out *Result) bool {
+	found := false
+	limit := minStretch(r)
+	for k := int32(0); k < s.lineSt[len(s.lineSt)-1]; k++ {
+		if st := &s.st[k]; st.l < limit {
+			out.flag(BlocksTouch, int(st.a), int(st.b), 0)
+			found = true
+		}
+	}
+	return found
+}
+
+func minStretch(r *Rig) float64 {
+	if r.MinStretchM == 0 {
+		return DefaultMinStretchM
+	}
+	return r.MinStretchM
+}
+
+func (s *Solver) ranAway(out *Result) bool {
+	size := s.lref
+	for p := range s.drawn {
+		size = math.Max(size, norm(&s.drawn[p]))
+	}
+	found := false
+	for _, p := range s.free {
+		q, d := &s.pos[p], &s.drawn[p]
+		x := [3]float64{q[0] - d[0], q[1] - d[1], q[2] - d[2]}
+		if n := norm(&x); !(n <= farOut*size) {
+			out.flag(RunawayPoint, int(p), 0, 0)
+			found = true
+		}
+	}
+	return found
+}
+
+// tooShort looks for the places at which the lengths without stretch are
+// exceeded least, in the sense of squares: a convex problem whose answer is a
+// proof. What is still exceeded there is too short.
+func (s *Solver) tooShort(out *Result) bool {
+	const missing = 1e-6 // share of the mean length
+	for _, p := range s.free {
+		s.pos[p] = s.drawn[p]
+	}
+	for k := range s.st {
+		s.st[k].w = 1
+	}
+	clear(s.load)
+	for i := range s.el {
+		e := &s.el[i]
+		e.lb, e.lam, e.friction = 0, e.lenM, false
+		if e.given || e.comp > 0 {
+			e.given, e.tN = true, 0
+			continue
+		}
+		e.c = s.lref / s.tref
+	}
+	s.lopsided = false
+	reg := s.reg
+	s.reg = 0
+	solved := false
+	for try := 0; try < 5 && !solved; try++ {
+		solved = s.descend(1e-9*s.tref, false)
+	}
+	s.reg = reg
+	s.geometry(s.eps2)
+	found := false
+	for i := range s.el {
+		e := &s.el[i]
+		if e.given {
+			continue
+		}
+		gap := s.weighted(e) - e.lenM
+		if gap < missing*s.lref {
+			continue
+		}
+		found = true
+		if e.line >= 0 {
+			out.flag(ShortLine, int(e.line), 0, gap)
+		} else {
+			out.flag(ShortSling, int(e.sling), 0, gap)
+		}
+	}
+	if !found || !solved {
+		if !solved {
+			out.Flags = out.Flags[:0]
+		}
+		return found && solved
+	}
+	return true
+}
