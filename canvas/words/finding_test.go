@@ -171,3 +171,15 @@ func TestWayOutSaysHowFarAndWhichWay(t *testing.T) {
 		assert.Equal(t, want, w.Compass(bearing), "%v", bearing)
 	}
 }
+
+func TestAReasonIsWhatTheFindingSays(t *testing.T) {
+	w := withScreen(t, map[string]string{"en-x.toml": "[finding.bears]\nwhat = '{thing} bears on {thing2}.'\ndo = 'Bend it.'\n"})
+	n := called("L1", "Line 1", "L2", "Line 2", "O1", "Boulder 1")
+	a := &solver.Assessment{Findings: []part.Finding{
+		{ID: "bears", Things: ids("L1", "O1")}, {ID: "bears", Things: ids("L2", "O1")},
+	}}
+	assert.Equal(t, "Line 2 bears on Boulder 1", w.Reason(a, &part.Part{ID: "L2/1", Thing: "L2", Why: "bears"}, n), "its own")
+	assert.Equal(t, "Line 1 bears on Boulder 1", w.Reason(a, &part.Part{ID: "V1/front", Thing: "V1", Why: "bears"}, n), "else the first")
+	assert.Equal(t, "[no-such]", w.Reason(a, &part.Part{Why: "no-such"}, n))
+	assert.Empty(t, w.Reason(a, &part.Part{}, n))
+}

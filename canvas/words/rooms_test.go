@@ -17,6 +17,7 @@ import (
 	"kedge/solver/gear"
 	"kedge/solver/hold"
 	"kedge/solver/part"
+	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
 
@@ -39,7 +40,7 @@ func TestEveryRuleHasItsText(t *testing.T) {
 func TestEveryIdInTheSolversCodeHasItsText(t *testing.T) {
 	w := english(t, quantity.Metric)
 	found := map[string]bool{}
-	for _, dir := range []string{".", "effort", "gear", "hold"} {
+	for _, dir := range []string{".", "effort", "gear", "hold", "zone"} {
 		for _, use := range idsOf(t, filepath.Join("..", "..", "solver", dir)) {
 			has := false
 			switch use.section {
@@ -182,4 +183,19 @@ func mentions(n ast.Node, name string) (found bool) {
 		return !found
 	})
 	return found
+}
+
+// What a finding may name is often a word of the plan: each has its text.
+func TestEveryWordOfThePlanHasItsText(t *testing.T) {
+	w := english(t, quantity.Metric)
+	for _, id := range []string{
+		plan.PlanHigh, plan.PlanLikely, plan.PlanLow,
+		plan.PointRated, plan.PointBowEye, plan.PointHook, plan.PointPintle, plan.PointScrewEye, plan.PointTowBall, plan.PointTieDown, plan.PointBar, plan.PointAxle, plan.PointSteering,
+		plan.HitchBasket, plan.HitchChoked, plan.HitchStraight,
+		plan.HealthAlive, plan.HealthDoubtful, plan.HealthDead, plan.HealthRotten,
+		"front", "rear", "fairlead", "hook-on point", "anchor", "block", "join", "hook", "knot", "damper", "shackle", "soft shackle",
+		string(part.ZoneRecoil), string(part.ZoneBight), string(part.ZoneRelease), string(part.ZoneStandOff), string(part.ZoneTree), string(part.ZoneRollAway), string(part.ZoneSlide),
+	} {
+		assert.NotContains(t, w.Word(id), "[", "%q", id)
+	}
 }

@@ -132,13 +132,19 @@ func (w *Words) Note(id string) string {
 func (w *Words) Remedy(id string) string { return w.or(remedySection, id) }
 
 // Word is a word by its id, wherever a room has put it: among words, notes or
-// bases. A place in a plan's file (a JSON pointer, "/site/…") is its own word.
+// bases; a kind of zone and a label are words too. A place in a plan's file (a
+// JSON pointer, "/site/…") is its own word.
 func (w *Words) Word(id string) string {
 	if id == "" || id[0] == '/' {
 		return id
 	}
 	for _, section := range []string{wordSection, noteSection, basisSection} {
 		if t, ok := w.text(section, id, ""); ok {
+			return t
+		}
+	}
+	for _, label := range []string{"zone-" + id, id} {
+		if t, ok := w.text(labelSection, label, ""); ok {
 			return t
 		}
 	}
