@@ -1,0 +1,37 @@
+// Package zone draws the ground where nobody stands, says who stands in it,
+// and reckons what a parting line lets go.
+//
+// # Model
+//
+// Seven kinds of ground, each from plain geometry and one rule of the handbook:
+//
+//	recoil     sectors of 10° either side along each stretch and past its far
+//	           end by all of the running line loaded at that end
+//	bight      the ground enclosed by a bent line
+//	release    a sector of 20° either side of the resultant on a block
+//	stand-off  a ring round the ends, 2, 1.5 or 1 times the line out
+//	tree       one and a half heights within 45° of the pull, and the crown
+//	roll-away  downhill of the casualty; beside one that is set upright
+//	slide path before a vehicle that may slide
+//
+// Nothing shrinks a zone: no damper, no line of low stretch, no low or unknown
+// tension. A stretch nobody could solve has its zones all the same. Round
+// edges are drawn as polygons that contain the true arc.
+//
+// # Limits
+//
+// No published angle exists for land winching: the recoil sector is mooring
+// practice, the rest largely judgement, and every zone carries the id of its
+// rule. Zones are plan views on the ground; what flies may fly further, and
+// over things. "Outside the drawn zones" is all that is ever said.
+//
+// # Axes and units
+//
+// x east, y north, metres; outlines counter-clockwise, not closed by repeating
+// the first corner. SI as plain float64 with the unit in the name.
+//
+// # The smallest use
+//
+//	zs := zone.Zones(zone.Input{Lines: lines}, &found)
+//	at := zone.People(zone.PeopleIn{People: site.People, Zones: zone.Union(zs)}, &found)
+package zone

@@ -1,0 +1,93 @@
+package zone
+
+import (
+	"sync"
+
+	"kedge/solver/facts"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// numbers are the handbook's figures in SI, resolved once.
+type numbers struct {
+	wire, stretch, other, least float64 // stand-off factors
+	recoilDeg, pastEnd          float64
+	releaseDeg                  float64
+	treeReach, treeDeg          float64
+	treeShare, treeHeight       float64
+	rollMargin, rollRun         float64
+	uprightMargin, uprightTall  float64
+	behindDeg                   float64
+	damperPlace, joinNear       float64
+	hazard, lineShare           float64
+}
+
+// Rows that this room adds to the handbook.
+const (
+	rowTreeHeight facts.ID = "tree-fall.height-unknown"
+	rowUpright    facts.ID = "upright.height-unknown"
+	rowRun        facts.ID = "roll-away.run-unknown"
+	rowBehind     facts.ID = "behind.half-angle"
+	rowJoinNear   facts.ID = "damper.join-near"
+)
+
+// book reads the handbook; a test of this package asks for it.
+var book = sync.OnceValue(func() *numbers {
+	one := func(id facts.ID) float64 { r := facts.Must(id); return r.Likely * r.ToSI() }
+	return &numbers{
+		wire: one(facts.StandoffWire), stretch: one(facts.StandoffStretch), other: one(facts.StandoffOther), least: one(facts.StandoffLeast),
+		recoilDeg: one(facts.RecoilHalfAngle), pastEnd: one(facts.RecoilPastEnd),
+		releaseDeg: one(facts.ReleaseHalfAngle),
+		treeReach:  one(facts.TreeFallReach), treeDeg: one(facts.TreeFallHalfAngle),
+		treeShare: one(facts.TreeFallFromShare), treeHeight: one(rowTreeHeight),
+		rollMargin: one(facts.RollAwayMargin), rollRun: one(rowRun),
+		uprightMargin: one(facts.UprightMargin), uprightTall: one(rowUpright),
+		behindDeg:   one(rowBehind),
+		damperPlace: one(facts.DamperPlace), joinNear: one(rowJoinNear),
+		hazard: one(facts.EnergyHazardous), lineShare: one(facts.RecoilLineShareHardware),
+	}
+})
+
+// Factor is the stand-off factor of a material, with the row it comes from: 2
+// for wire, 1.5 for what stretches, 1 for any other, and the greatest of them
+// for a material nobody names.
+func Factor(material string) (k float64, row facts.ID) {
+	n := book()
+	switch material {
+	case plan.MaterialWire, "":
+		return n.wire, facts.StandoffWire
+	case plan.MaterialKinetic, plan.MaterialNylon, plan.MaterialFibre:
+		return n.stretch, facts.StandoffStretch
+	}
+	return n.other, facts.StandoffOther
+}
+
+func length(name string, m float64) part.Value {
+	return part.Value{Name: name, Unit: part.UnitLength, X: m}
+}
+
+func factor(name string, x float64) part.Value {
+	return part.Value{Name: name, Unit: part.UnitFactor, X: x}
+}
+
+func word(name, id string) part.Value {
+	return part.Value{Name: name, Unit: part.UnitText, Text: id}
+}
+
+func count(name string, n int) part.Value {
+	return part.Value{Name: name, Unit: part.UnitCount, X: float64(n)}
+}
+
+func energy(name string, j float64) part.Value {
+	return part.Value{Name: name, Unit: part.UnitEnergy, X: j}
+}
+
+func speed(name string, ms float64) part.Value {
+	return part.Value{Name: name, Unit: part.UnitSpeed, X: ms}
+}
+
+// raise adds a finding. Call it only with found not nil.
+func raise(found *[]part.Finding, id string, level part.Level, things []plan.ID, values ...part.Value) *part.Finding {
+	*found = append(*found, part.Finding{ID: id, Level: level, Things: things, Values: values})
+	return &(*found)[len(*found)-1]
+}
