@@ -47,11 +47,10 @@ type assessor struct {
 	why string    // part to explain
 	sum *part.Sum // nil: none
 
-	refused  bool // a contact or loose end makes every load misleading
-	whyNot   string
-	lifting  bool
-	presets  int
-	stretchN int
+	refused bool // a contact or loose end makes every load misleading
+	whyNot  string
+	lifting bool
+	rolls   bool // the casualty rolls by itself once it is free
 }
 
 func assess(p *plan.Plan, rig plan.ID, why string, sum *part.Sum) *Assessment {

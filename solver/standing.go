@@ -324,8 +324,9 @@ func (a *assessor) casualtyFindings(v *plan.Vehicle) {
 	out, _ := v.WayOut()
 	ground := a.g.p.Site.Ground
 	holdBack, hasBack := a.holdBack(v.ID)
-	effort.Free(effort.FreeIn{Vehicle: v, Ground: &ground, FallAlongDeg: float64(a.g.ground.Fall(out)), FallSideDeg: float64(a.g.ground.Lateral(out)),
+	free := effort.Free(effort.FreeIn{Vehicle: v, Ground: &ground, FallAlongDeg: float64(a.g.ground.Fall(out)), FallSideDeg: float64(a.g.ground.Lateral(out)),
 		HoldBackN: holdBack, HoldBack: hasBack, Driver: a.driverIn(v.ID), Chocked: v.Chocks != plan.ChocksNone}, nil, a.found())
+	a.rolls = free.Known && free.Roll > 0
 	if off.Known {
 		effort.SideSlip(effort.SideSlipIn{Vehicle: v, Ground: &ground, FallSideDeg: math.Abs(float64(a.g.ground.Lateral(out))),
 			FallLongDeg: float64(a.g.ground.Fall(out)), SideN: float64(off.Side), UpN: math.Max(0, pull[2])}, nil, a.found())

@@ -1,6 +1,208 @@
 package solver
 
+import (
+	"math"
+
+	"kedge/solver/gear"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/zone"
+)
+
+// flat is a place seen from above.
+func flat(v part.Vec) plan.Point { return plan.Point{X: v[0], Y: v[1]} }
+
 // zones asks where a parting line or a thrown part can reach, and who stands
-// there.
+// there. A rig whose loads are not computed has its zones all the same.
 func (a *assessor) zones(empty bool) {
+	g := a.g
+	in := zone.Input{StandOff: g.r.StandOff}
+	people := zone.PeopleIn{People: g.p.Site.People, Obstacles: g.p.Site.Obstacles}
+	for i := range g.p.Site.Vehicles {
+		v := &g.p.Site.Vehicles[i]
+		if v.Length > 0 && v.Width > 0 {
+			c := v.Corners()
+			people.Vehicles = append(people.Vehicles, zone.Vehicle{ID: v.ID, Footprint: c[:]})
+		}
+	}
+	if !empty {
+		a.zoneLines(&in, &people)
+		a.zoneReleases(&in)
+		a.zoneTrees(&in)
+		a.zoneVehicles(&in)
+		a.out.Zones = zone.Zones(in, a.found())
+	}
+	people.Zones = a.out.Zones
+	for _, s := range zone.People(people, a.found()) {
+		a.out.People = append(a.out.People, PersonAt{Person: s.Person, At: s.At, Inside: s.Inside, Out: s.Out, OutKnown: s.OutKnown})
+	}
+}
+
+// zoneLines gives every running line, and every strap that ties something
+// back, its stretches, straps and ends; it raises missing dampers and the
+// energy of a parting line.
+func (a *assessor) zoneLines(in *zone.Input, people *zone.PeopleIn) {
+	g := a.g
+	for i := range g.lines {
+		rl := &g.lines[i]
+		l := zone.Line{ID: rl.line.ID, Material: rl.line.Material}
+		for k := range a.out.Stretches {
+			s := &a.out.Stretches[k]
+			if s.Line != rl.line.ID {
+				continue
+			}
+			zs := zone.Stretch{Part: s.Part, A: flat(s.A), B: flat(s.B)}
+			if s.Index < len(rl.path)-2 {
+				zs.Block = s.PortB.Thing
+			}
+			l.Stretches = append(l.Stretches, zs)
+		}
+		if len(l.Stretches) == 0 {
+			continue
+		}
+		a.straps(&l, rl)
+		in.Lines = append(in.Lines, l)
+		people.Stretches = append(people.Stretches, l.Stretches...)
+		first, last := l.Stretches[0], l.Stretches[len(l.Stretches)-1]
+		people.Ends = append(people.Ends,
+			zone.End{Thing: rl.line.Path[0].Thing, Word: endWord(rl.line.Path[0]), At: first.A, From: first.B},
+			zone.End{Thing: rl.line.Path[len(rl.line.Path)-1].Thing, Word: "hook-on point", At: last.B, From: last.A})
+		if rl.line.Use == plan.UsePull {
+			zone.Dampers(zone.DampedLine{ID: rl.line.ID, Stretches: l.Stretches, FlyA: make([]bool, len(l.Stretches)), Joins: rl.line.Joins, Dampers: g.r.Dampers}, a.found())
+			a.recoil(rl)
+		}
+	}
+	for i := range g.r.Slings {
+		s := &g.r.Slings[i]
+		if s.Use == plan.UsePull || s.On.IsZero() || s.Holds.IsZero() {
+			continue
+		}
+		st := zone.Stretch{Part: string(s.ID), A: flat(a.portAt(s.On)), B: flat(a.portAt(s.Holds))}
+		in.Lines = append(in.Lines, zone.Line{ID: s.ID, Material: s.Material, Stretches: []zone.Stretch{st}})
+		people.Stretches = append(people.Stretches, st)
+	}
+	for i := range a.out.Slings {
+		s := &a.out.Slings[i]
+		people.Stretches = append(people.Stretches, zone.Stretch{Part: string(s.Sling), A: flat(s.Centre), B: flat(s.Apex)})
+	}
+}
+
+// endWord names the place a line ends at.
+func endWord(p plan.Port) string {
+	if p.Point == plan.PortWinch {
+		return "fairlead"
+	}
+	return "hook-on point"
+}
+
+// straps adds the slings that a line loads.
+func (a *assessor) straps(l *zone.Line, rl *riggedLine) {
+	for i := range a.g.slings {
+		rs := &a.g.slings[i]
+		if rs.from < 0 || rs.to < 0 || rs.sling.Use != plan.UsePull {
+			continue
+		}
+		for _, n := range rl.path {
+			if n == rs.to || n == rs.from {
+				l.Straps = append(l.Straps, zone.Strap{ID: rs.sling.ID, Material: rs.sling.Material, A: flat(a.at(rs.from)), B: flat(a.at(rs.to)), LengthM: float64(rs.sling.Length)})
+				break
+			}
+		}
+	}
+}
+
+// recoil says what a parting line lets go, at the pull that moves the casualty.
+func (a *assessor) recoil(rl *riggedLine) {
+	if a.refused || !a.solved.hasMove || rl.index < 0 {
+		return
+	}
+	in := zone.RecoilIn{Line: rl.line.ID}
+	r := &a.solved.move
+	for _, s := range r.Lines[rl.index].Stretches {
+		in.Springs = append(in.Springs, zone.Spring{ForceN: s.TensionN, LengthM: s.LengthM,
+			StiffnessN: float64(gear.LineStiffness(rl.line)), MassKgPerM: float64(gear.LineMass(rl.line)),
+			Exponent: gear.Stiffening(rl.line.Material), BreakN: float64(rl.line.Rating.Force)})
+	}
+	for _, p := range rl.line.Path {
+		if b := a.g.things.Block(p.Thing); b != nil {
+			in.HardwareKg = math.Max(in.HardwareKg, float64(b.Mass))
+		}
+	}
+	zone.Recoil(in, nil, a.found())
+}
+
+// zoneReleases makes a release of each block and shackle that lines meet at.
+func (a *assessor) zoneReleases(in *zone.Input) {
+	r := &solution{&a.solved.unit, a.solved.status == part.Within}
+	for i := range a.g.blocks {
+		rb := &a.g.blocks[i]
+		if !a.g.inPath(rb.block.ID) {
+			continue
+		}
+		rel := zone.Release{Thing: rb.block.ID, At: flat(a.at(rb.node))}
+		if l := a.linesOn(r, rb.node); l.Known && l.Force > 0 {
+			rel.Force, rel.Known = l.Vec, true
+		}
+		in.Releases = append(in.Releases, rel)
+	}
+	for i := range a.g.r.Shackles {
+		k := &a.g.r.Shackles[i]
+		if len(k.Joins) > 0 || !a.g.inPath(k.ID) {
+			continue
+		}
+		node := a.g.node(plan.Port{Thing: k.ID})
+		if node < 0 {
+			continue
+		}
+		rel := zone.Release{Thing: k.ID, At: flat(a.at(node))}
+		if l := a.linesOn(r, node); l.Known && l.Force > 0 {
+			rel.Force, rel.Known = l.Vec, true
+		}
+		in.Releases = append(in.Releases, rel)
+	}
+}
+
+// zoneTrees makes a tree of each tree the rig pulls on.
+func (a *assessor) zoneTrees(in *zone.Input) {
+	for i := range a.g.p.Site.Anchors {
+		t := &a.g.p.Site.Anchors[i]
+		if t.Kind != plan.AnchorTree || !a.g.touches(t.ID) {
+			continue
+		}
+		z := zone.Tree{Thing: t.ID, At: t.At, HeightM: float64(t.Height), CrownM: float64(t.Crown)}
+		if a.solved.status == part.Within {
+			l, _ := a.portsPull(&solution{&a.solved.unit, true}, t.ID, "", part.Vec{})
+			z.Pull = l.Vec
+		}
+		if p, ok := a.out.Part(string(t.ID)); ok {
+			z.ToFailure, z.Known = p.ToFailure(p.Move)
+		}
+		in.Trees = append(in.Trees, z)
+	}
+}
+
+// zoneVehicles makes the paths of vehicles that slide or roll.
+func (a *assessor) zoneVehicles(in *zone.Input) {
+	for i := range a.g.p.Site.Vehicles {
+		v := &a.g.p.Site.Vehicles[i]
+		c := v.Corners()
+		if v == a.g.casualty {
+			if a.rolls {
+				in.Rolls = append(in.Rolls, zone.Roll{Thing: v.ID, Footprint: c[:], Dir: a.g.ground.Downhill()})
+			}
+			if v.Stuck.Overturned {
+				in.Uprights = append(in.Uprights, zone.Upright{Thing: v.ID, Footprint: c[:], Ahead: a.g.ground.Along(v.Bearing), HeightM: float64(v.Height)})
+			}
+			continue
+		}
+		p, ok := a.out.Part(string(v.ID) + "/slide")
+		if !ok {
+			continue
+		}
+		if share, known := p.ToFailure(p.Move); known && share >= 1 {
+			var pull part.Vec
+			a.hookedOn(&solution{&a.solved.unit, true}, v.ID, func(_, f part.Vec) { pull = pull.Add(f) })
+			in.Slides = append(in.Slides, zone.Slide{Thing: v.ID, Footprint: c[:], Dir: pull})
+		}
+	}
 }
