@@ -1,0 +1,44 @@
+package store
+
+import (
+	"errors"
+	"io/fs"
+	"path/filepath"
+	"strings"
+
+	"kedge/solver/facts"
+)
+
+// GearPath is the user's own gear list.
+func (s *Store) GearPath() string { return filepath.Join(s.Config, "gear.toml") }
+
+// GearList is the built-in gear list and behind it the user's own, if there is
+// one. With an error, whose sentence is for the status line, it is the built-in
+// list alone: of an own list with a fault nothing is taken, lest a tag be read
+// by halves.
+func (s *Store) GearList() ([]facts.GearItem, error) {
+	list, err := facts.StarterGear()
+	if err != nil {
+		return nil, &Error{Err: ErrContent, Cause: err, Reason: strings.TrimSuffix(err.Error(), ".")}
+	}
+	path := s.GearPath()
+	data, _, err := readWhole(s.Disk, path, maxGearBytes)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return list, nil
+	case err != nil:
+		return list, explain(reading, path, err)
+	}
+	own, err := facts.ParseGear(base(path), data)
+	if err == nil {
+		var all []facts.GearItem
+		if all, err = facts.AddGear(list, own); err == nil {
+			return all, nil
+		}
+	}
+	reason := strings.TrimSuffix(strings.TrimPrefix(err.Error(), "facts: "+base(path)+": "), ".")
+	return list, &Error{Path: path, Err: ErrContent, Cause: err, Reason: "your gear list is not used: " + reason, Do: "Mend it in " + path}
+}
+
+// GearList is the gear list of this machine's user, see Store.GearList.
+func GearList() ([]facts.GearItem, error) { return New(Program).GearList() }

@@ -1,0 +1,115 @@
+package store
+
+import (
+	"bytes"
+	"errors"
+	"io/fs"
+	"maps"
+	"math"
+	"path/filepath"
+	"slices"
+
+	"github.com/BurntSushi/toml"
+)
+
+// Preferences are what a person chose for every plan. They change how things
+// are shown, never what is computed. An empty text means "not chosen".
+type Preferences struct {
+	Language string             `toml:"language"`  // of package words: "en"
+	Units    string             `toml:"units"`     // name of a unit system: "metric"
+	TextSize string             `toml:"text_size"` // TextDesk or TextField
+	Theme    string             `toml:"theme"`     // ThemeSystem, ThemeLight, ThemeDark
+	Width    int                `toml:"window_width_px"`
+	Height   int                `toml:"window_height_px"`
+	Panels   map[string]float64 `toml:"panel_shares"` // a divider's place, 0 to 1, by the panel's name
+}
+
+// Values of Preferences.
+const (
+	TextDesk  = "desk"
+	TextField = "field"
+
+	ThemeSystem = "system"
+	ThemeLight  = "light"
+	ThemeDark   = "dark"
+)
+
+// maxWindowPx is wider than any screen; a figure above it is a slip.
+const maxWindowPx = 32768
+
+// DefaultPreferences are those of a first start. Units and language are not
+// chosen: the window asks.
+func DefaultPreferences() Preferences {
+	return Preferences{TextSize: TextDesk, Theme: ThemeSystem}
+}
+
+// PreferencesPath is the file they are kept in.
+func (s *Store) PreferencesPath() string { return filepath.Join(s.Config, "preferences.toml") }
+
+// Preferences reads them. They can always be used: with an error, whose
+// sentence is for the status line, they are the defaults in whole (unreadable)
+// or where a value was not understood.
+func (s *Store) Preferences() (Preferences, error) {
+	path, p := s.PreferencesPath(), DefaultPreferences()
+	data, _, err := readWhole(s.Disk, path, maxStateBytes)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return p, nil
+	case err != nil:
+		return p, explain(reading, path, err)
+	}
+	if _, err := toml.Decode(string(data), &p); err != nil {
+		return DefaultPreferences(), &Error{Path: path, Err: ErrContent, Cause: err,
+			Reason: "the preferences are not understood, the usual ones are used",
+			Do:     "Choose them again; the old file is kept as " + base(path) + PreviousSuffix}
+	}
+	if wrong := p.mend(); wrong != "" {
+		return p, &Error{Path: path, Err: ErrContent,
+			Reason: "the value of " + wrong + " is not understood, the usual one is used", Do: "Choose it again"}
+	}
+	return p, nil
+}
+
+// mend puts defaults in place of values that mean nothing, and names the first.
+func (p *Preferences) mend() (wrong string) {
+	usual := DefaultPreferences()
+	blame := func(key string) {
+		if wrong == "" {
+			wrong = key
+		}
+	}
+	if !slices.Contains([]string{TextDesk, TextField}, p.TextSize) {
+		blame("text_size")
+		p.TextSize = usual.TextSize
+	}
+	if !slices.Contains([]string{ThemeSystem, ThemeLight, ThemeDark}, p.Theme) {
+		blame("theme")
+		p.Theme = usual.Theme
+	}
+	if p.Width < 0 || p.Width > maxWindowPx || p.Height < 0 || p.Height > maxWindowPx {
+		blame("window_width_px or window_height_px")
+		p.Width, p.Height = 0, 0
+	}
+	for _, name := range slices.Sorted(maps.Keys(p.Panels)) {
+		if share := p.Panels[name]; math.IsNaN(share) || share < 0 || share > 1 {
+			blame("panel_shares." + name)
+			delete(p.Panels, name)
+		}
+	}
+	return wrong
+}
+
+// SavePreferences writes them, and keeps the file before.
+func (s *Store) SavePreferences(p Preferences) error {
+	p.Panels = maps.Clone(p.Panels)
+	if wrong := p.mend(); wrong != "" {
+		return &Error{Path: s.PreferencesPath(), Err: ErrContent, Reason: "the value of " + wrong + " is none that can be kept"}
+	}
+	var b bytes.Buffer
+	b.WriteString("# How Kedge shows things. It changes no figure.\n")
+	if err := toml.NewEncoder(&b).Encode(p); err != nil {
+		return &Error{Path: s.PreferencesPath(), Err: ErrContent, Cause: err, Reason: "the preferences cannot be written"}
+	}
+	_, err := s.keep(s.PreferencesPath(), b.Bytes(), true)
+	return err
+}

@@ -1,0 +1,212 @@
+package store
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"sync"
+
+	"kedge/solver/plan"
+)
+
+const (
+	recoveryFolder = "recovery"
+	ownerName      = "owner.json"
+	snapshotName   = "plan.snapshot"
+	underlayName   = "underlay-" // and the hash of the picture
+	maxSessions    = 100_000
+)
+
+// Session keeps snapshots of one open plan in Kedge's own folder, so that what
+// was not saved survives a crash or a power cut. It never touches the user's
+// file. Its methods may be called by several goroutines. The zero value is of no
+// use, see NewSession.
+type Session struct {
+	store *Store
+
+	mu     sync.Mutex
+	folder string // empty: nothing was written yet
+	path   string // the plan's file; empty: it has none
+	stamp  Stamp
+	closed bool
+}
+
+// NewSession starts the session of a plan whose file is at path, as it was when
+// stamp was taken; both are zero for a plan without a file. Nothing is written
+// before the first snapshot.
+func (s *Store) NewSession(path string, stamp Stamp) *Session {
+	return &Session{store: s, path: absolute(path), stamp: stamp}
+}
+
+func absolute(path string) string {
+	if path == "" {
+		return ""
+	}
+	if abs, err := filepath.Abs(path); err == nil {
+		return abs
+	}
+	return path
+}
+
+// Write keeps p as the snapshot, in place of the one before. When it returns
+// without an error the snapshot survives a power cut. The underlay's picture is
+// written once, and again only when it is another one.
+func (x *Session) Write(p *plan.Plan) error {
+	x.mu.Lock()
+	defer x.mu.Unlock()
+	if x.closed || p == nil {
+		return &Error{Path: x.path, Err: ErrContent, Reason: "there is no open plan to keep a snapshot of"}
+	}
+	if err := x.begin(); err != nil {
+		return err
+	}
+	head := snapshotHead{Format: snapshotFormat, Version: snapshotVersion, Path: x.path, Title: p.Title}
+	if x.stamp.there {
+		head.Size, head.Hash = x.stamp.Size, hex.EncodeToString(x.stamp.Hash[:])
+	}
+	bare, picture := withoutPicture(p)
+	if len(picture) > 0 {
+		sum := sha256.Sum256(picture)
+		head.Underlay = hex.EncodeToString(sum[:])
+		if err := x.keepPicture(underlayName+head.Underlay, picture); err != nil {
+			return err
+		}
+	}
+	data, err := head.join(bare)
+	if err != nil {
+		return notAPlan(x.path, err)
+	}
+	if _, err := x.store.keep(filepath.Join(x.folder, snapshotName), data, false); err != nil {
+		return err
+	}
+	x.dropPictures(underlayName + head.Underlay)
+	return nil
+}
+
+// withoutPicture is p with the bytes of its underlay taken out.
+func withoutPicture(p *plan.Plan) (*plan.Plan, []byte) {
+	if p.Site.Underlay == nil || len(p.Site.Underlay.Bytes) == 0 {
+		return p, nil
+	}
+	bare, underlay := *p, *p.Site.Underlay
+	picture := underlay.Bytes
+	underlay.Bytes = nil
+	bare.Site.Underlay = &underlay
+	return &bare, picture
+}
+
+// begin makes the session's folder, once, and says whose it is.
+func (x *Session) begin() error {
+	if x.folder != "" {
+		return nil
+	}
+	d, all := x.store.Disk, filepath.Join(x.store.State, recoveryFolder)
+	if err := makeFolder(d, all); err != nil {
+		return err
+	}
+	for n := range maxSessions {
+		folder := filepath.Join(all, strconv.Itoa(os.Getpid())+"-"+strconv.Itoa(n))
+		err := d.Mkdir(folder)
+		if errors.Is(err, fs.ErrExist) {
+			continue
+		}
+		if err == nil {
+			err = d.SyncDir(all)
+		}
+		if err != nil {
+			return explain(writing, folder, err)
+		}
+		if _, err := x.store.keep(filepath.Join(folder, ownerName), x.store.me(x.path).bytes(), false); err != nil {
+			return err
+		}
+		x.folder = folder
+		return nil
+	}
+	return &Error{Path: all, Err: ErrDisk, Reason: "there are too many snapshots in " + all, Do: "Look through them and remove some"}
+}
+
+func (x *Session) keepPicture(name string, picture []byte) error {
+	path := filepath.Join(x.folder, name)
+	if info, err := x.store.Disk.Stat(path); err == nil && info.Size() == int64(len(picture)) {
+		return nil // a file under its name is whole: it got the name when it was
+	}
+	_, err := x.store.keep(path, picture, false)
+	return err
+}
+
+// dropPictures removes the pictures that the snapshot does not name. Faults are
+// left: they cost room alone.
+func (x *Session) dropPictures(but string) {
+	entries, err := x.store.Disk.ReadDir(x.folder)
+	if err != nil {
+		return
+	}
+	for _, e := range entries {
+		if strings.HasPrefix(e.Name(), underlayName) && e.Name() != but {
+			_ = x.store.Disk.Remove(filepath.Join(x.folder, e.Name()))
+		}
+	}
+}
+
+// Saved tells that the plan was saved to path: its snapshot is dropped, and the
+// next one belongs to that file.
+func (x *Session) Saved(path string, stamp Stamp) error {
+	x.mu.Lock()
+	defer x.mu.Unlock()
+	x.path, x.stamp = absolute(path), stamp
+	if x.folder == "" {
+		return nil
+	}
+	return dropSnapshot(x.store.Disk, x.folder)
+}
+
+// Close removes the session and its snapshot: the plan was closed on purpose. A
+// second call does nothing.
+func (x *Session) Close() error {
+	x.mu.Lock()
+	defer x.mu.Unlock()
+	x.closed = true
+	if x.folder == "" {
+		return nil
+	}
+	folder := x.folder
+	x.folder = ""
+	return removeSession(x.store.Disk, folder)
+}
+
+func dropSnapshot(d Disk, folder string) error {
+	path := filepath.Join(folder, snapshotName)
+	if err := d.Remove(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return explain(writing, path, err)
+	}
+	if err := d.SyncDir(folder); err != nil {
+		return explain(writing, path, err)
+	}
+	return nil
+}
+
+// removeSession removes the folder of a session: the snapshot first, so that
+// what a fault leaves is no snapshot.
+func removeSession(d Disk, folder string) error {
+	if err := dropSnapshot(d, folder); err != nil {
+		return err
+	}
+	entries, err := d.ReadDir(folder)
+	for _, e := range entries {
+		if err == nil {
+			err = d.Remove(filepath.Join(folder, e.Name()))
+		}
+	}
+	if err == nil {
+		err = d.Remove(folder)
+	}
+	if err != nil {
+		return explain(writing, folder, err)
+	}
+	return nil
+}

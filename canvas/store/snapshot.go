@@ -1,0 +1,200 @@
+package store
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"errors"
+	"io/fs"
+	"path/filepath"
+	"slices"
+	"time"
+
+	"kedge/solver/plan"
+)
+
+const (
+	snapshotFormat  = "kedge-snapshot"
+	snapshotVersion = 1
+	maxHeadBytes    = 64 << 10 // a path and a title, however long
+)
+
+// snapshotHead is the first line of a snapshot; the plan without the bytes of
+// its underlay follows, as in a `.kedge` file.
+type snapshotHead struct {
+	Format   string `json:"format"`
+	Version  int    `json:"version"`
+	Path     string `json:"path,omitempty"`
+	Title    string `json:"title,omitempty"`
+	Size     int64  `json:"file_size,omitempty"` // of the plan's file as last read or written
+	Hash     string `json:"file_sha256,omitempty"`
+	Underlay string `json:"underlay_sha256,omitempty"`
+}
+
+func (h snapshotHead) join(p *plan.Plan) ([]byte, error) {
+	body, err := plan.FormatPlan(p)
+	if err != nil {
+		return nil, err
+	}
+	head, err := json.Marshal(h)
+	if err != nil {
+		return nil, err
+	}
+	return slices.Concat(head, []byte{'\n'}, body), nil
+}
+
+// Snapshot is a plan that was open when its window died.
+type Snapshot struct {
+	Title string    // of the plan; empty: it has none
+	Path  string    // the plan's file; empty: it was never saved
+	Time  time.Time // when the snapshot was taken
+	Host  string    // the machine it was open on, and may still be; empty: this one
+	Fault string    // why it cannot be read, as a sentence; empty: it can
+
+	folder string
+}
+
+// Recoverable lists the snapshots of windows that no longer run, newest first.
+// Sessions that left nothing are removed on the way.
+func (s *Store) Recoverable() ([]Snapshot, error) {
+	all := filepath.Join(s.State, recoveryFolder)
+	entries, err := s.Disk.ReadDir(all)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, nil
+	case err != nil:
+		return nil, explain(reading, all, err)
+	}
+	var found []Snapshot
+	for _, e := range entries {
+		if !e.IsDir() {
+			continue
+		}
+		if snap, ok := s.dead(filepath.Join(all, e.Name())); ok {
+			found = append(found, snap)
+		}
+	}
+	slices.SortStableFunc(found, func(a, b Snapshot) int { return b.Time.Compare(a.Time) })
+	return found, nil
+}
+
+// dead is the snapshot in a session's folder, if its window is gone and left
+// one.
+func (s *Store) dead(folder string) (Snapshot, bool) {
+	o, _, known, err := readOwner(s.Disk, filepath.Join(folder, ownerName))
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return Snapshot{}, false
+	}
+	if known && o.runs() && !o.elsewhere() {
+		return Snapshot{}, false
+	}
+	path := filepath.Join(folder, snapshotName)
+	info, err := s.Disk.Stat(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		if known && !o.elsewhere() {
+			_ = removeSession(s.Disk, folder) // tried again at the next start
+		}
+		return Snapshot{}, false
+	}
+	snap := Snapshot{folder: folder, Path: o.Path}
+	if o.elsewhere() {
+		snap.Host = o.Host
+	}
+	if err != nil {
+		snap.Fault = Sentence(explain(reading, path, err))
+		return snap, true
+	}
+	snap.Time = info.ModTime()
+	head, err := s.readHead(path)
+	if err != nil {
+		snap.Fault = Sentence(err)
+		return snap, true
+	}
+	snap.Title, snap.Path = head.Title, head.Path
+	return snap, true
+}
+
+func (s *Store) readHead(path string) (snapshotHead, error) {
+	f, err := s.Disk.Open(path)
+	if err != nil {
+		return snapshotHead{}, explain(reading, path, err)
+	}
+	defer f.Close()
+	buf := make([]byte, maxHeadBytes)
+	n := 0
+	for n < len(buf) && !bytes.ContainsRune(buf[:n], '\n') {
+		m, err := f.Read(buf[n:])
+		n += m
+		if err != nil {
+			break // a line cut short is found out below
+		}
+	}
+	head, _, err := splitSnapshot(path, buf[:n])
+	return head, err
+}
+
+// splitSnapshot parts the head of a snapshot from its plan.
+func splitSnapshot(path string, data []byte) (snapshotHead, []byte, error) {
+	broken := &Error{Path: path, Err: ErrContent, Reason: "the snapshot is damaged", Do: "Open the plan's own file"}
+	line, body, whole := bytes.Cut(data, []byte{'\n'})
+	var head snapshotHead
+	if err := json.Unmarshal(line, &head); err != nil || !whole || head.Format != snapshotFormat {
+		broken.Cause = err
+		return snapshotHead{}, nil, broken
+	}
+	if head.Version != snapshotVersion {
+		broken.Reason, broken.Do = "the snapshot was taken by another version", "Open it with that one"
+		return snapshotHead{}, nil, broken
+	}
+	return head, body, nil
+}
+
+// Recovered is what a snapshot holds.
+type Recovered struct {
+	Plan  *plan.Plan
+	Path  string // the plan's file; empty: it was never saved
+	Stamp Stamp  // of that file when the snapshot's window last read or wrote it
+	Note  string // what is missing, as a sentence; empty: nothing is
+}
+
+// Recover reads a snapshot and leaves it where it is: write one of the new
+// session's own before Discard.
+func (s *Store) Recover(snap Snapshot) (Recovered, error) {
+	path := filepath.Join(snap.folder, snapshotName)
+	data, _, err := readWhole(s.Disk, path, plan.MaxBytes+maxHeadBytes)
+	if err != nil {
+		return Recovered{}, explain(reading, path, err)
+	}
+	head, body, err := splitSnapshot(path, data)
+	if err != nil {
+		return Recovered{}, err
+	}
+	p, err := plan.ParsePlan(body)
+	if err != nil {
+		return Recovered{}, notAPlan(path, err)
+	}
+	r := Recovered{Plan: p, Path: head.Path}
+	if sum, err := hex.DecodeString(head.Hash); err == nil && len(sum) == sha256.Size {
+		r.Stamp = Stamp{Size: head.Size, Hash: [sha256.Size]byte(sum), there: true}
+	}
+	if head.Underlay == "" || p.Site.Underlay == nil {
+		return r, nil
+	}
+	picture, _, err := readWhole(s.Disk, filepath.Join(snap.folder, underlayName+head.Underlay), plan.MaxUnderlayBytes)
+	if sum := sha256.Sum256(picture); err != nil || hex.EncodeToString(sum[:]) != head.Underlay {
+		r.Note = "The picture under the plan could not be recovered. Take it in again."
+		r.Plan.Site.Underlay = nil // fresh from ParsePlan: nobody else has it yet
+		return r, nil
+	}
+	p.Site.Underlay.Bytes = picture
+	return r, nil
+}
+
+// Discard removes a snapshot for good.
+func (s *Store) Discard(snap Snapshot) error {
+	if snap.folder == "" {
+		return nil
+	}
+	return removeSession(s.Disk, snap.folder)
+}
