@@ -1,7 +1,6 @@
 package hold_test
 
 import (
-	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -9,23 +8,7 @@ import (
 
 	"kedge/solver/hold"
 	"kedge/solver/part"
-	"kedge/solver/plan"
 )
-
-// inDelta is assert.InDelta that fails on NaN.
-func inDelta(t testing.TB, want, got, delta float64, msg ...any) {
-	t.Helper()
-	require.False(t, math.IsNaN(want) || math.IsNaN(got), msg...)
-	assert.InDelta(t, want, got, delta, msg...)
-}
-
-// pine is the design's tree: Scots pine 48 cm, 20 m, gleyed, shallow.
-func pine() *plan.Anchor {
-	return &plan.Anchor{
-		Head: plan.Head{ID: "T1"}, Kind: plan.AnchorTree, Species: "scots-pine",
-		Trunk: 0.48, Height: 20, Health: plan.HealthAlive, Rooting: "shallow", Soil: hold.SoilGleyed,
-	}
-}
 
 func TestTreeScotsPine(t *testing.T) {
 	// Design: 128.8 kN·m; limit 42.9 kN at 1 m. By hand: V = 8.6e-5 ·

@@ -1,0 +1,272 @@
+package hold_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"kedge/solver/hold"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+func TestTreeRules(t *testing.T) {
+	of := func(change func(*plan.Anchor), height quantity.Length) hold.State {
+		a := pine()
+		change(a)
+		return hold.Anchor(hold.In{Anchor: a, Load: east, Height: height}, nil, nil)
+	}
+	base := of(same, 1)
+	require.True(t, base.Limit.Known)
+	assert.Equal(t, base.Capacity, of(same, 0.3).Capacity, "under 1 m counts as 1 m")
+	assert.Equal(t, base.Capacity, of(same, 0).Capacity)
+	inDelta(t, float64(base.Limit.Force)/2, float64(of(same, 2).Limit.Force), 1e-6, "twice as high holds half")
+	inDelta(t, float64(base.Ultimate.Low)/2, float64(of(func(a *plan.Anchor) { a.PulledBefore = true }, 1).Ultimate.Low), 1e-6)
+	assert.Equal(t, base.Capacity, of(func(a *plan.Anchor) { a.Species = "tree.scots-pine" }, 1).Capacity)
+
+	unknown := of(func(a *plan.Anchor) { a.Soil, a.Rooting = "", "deep" }, 1)
+	assert.Equal(t, base.Limit, unknown.Limit, "unknown soil is gleyed and shallow, the lowest column")
+	inDelta(t, 179.4/124.2*float64(base.Ultimate.Low), float64(unknown.Ultimate.High), 1, "the best column, deep peat and deep roots")
+	assert.Equal(t, part.SuretyOurs, base.Limit.Surety)
+
+	lowest := of(func(a *plan.Anchor) { a.Species = "" }, 1)
+	assert.Less(t, lowest.Limit.Force, base.Limit.Force, "unknown species is the lowest row")
+	// Norway spruce in the table, Corsican pine's 98.3, the smaller stem of the
+	// two volume equations: by hand 98.3 · 850 · min(6.8e-5·48^1.827421·20^0.981362, 1.2202).
+	v := math.Min(6.8e-5*math.Pow(48, 1.827421)*math.Pow(20, 0.981362), 8.6e-5*math.Pow(48, 1.634205)*math.Pow(20, 1.079539))
+	inDelta(t, 98.3*850*v, float64(lowest.Ultimate.Low), 1)
+
+	// A thin, heavy-crowned stem breaks first: oak 20 cm, knot 1 · 59 MPa · π·d³/32
+	// = 46.3 kN·m, against 198.5 · 1158 · 0.4·π/4·d²·30 = 86.7 kN·m.
+	oak := of(func(a *plan.Anchor) {
+		a.Species, a.Trunk, a.Height, a.Soil = "oak", 0.20, 30, hold.SoilFreeDraining
+	}, 1)
+	inDelta(t, 59e6*math.Pi*0.008/32, float64(oak.Ultimate.Low), 1)
+	assert.Equal(t, "the trunk breaks first", oak.Note)
+
+	lifting := hold.Anchor(hold.In{Anchor: pine(), Load: east, Height: 1, Lifting: true}, nil, nil)
+	inDelta(t, float64(base.Ultimate.Low)/5, float64(lifting.Limit.Force), 1e-6)
+	assert.Equal(t, "hold ÷ 5", lifting.Limit.Basis)
+}
+
+func TestNoHold(t *testing.T) {
+	for name, change := range map[string]func(*plan.Anchor){
+		"dead": func(a *plan.Anchor) { a.Health = plan.HealthDead }, "rotten": func(a *plan.Anchor) { a.Health = plan.HealthRotten },
+		"doubtful": func(a *plan.Anchor) { a.Health = plan.HealthDoubtful }, "unknown": func(a *plan.Anchor) { a.Health = "" },
+		"another word": func(a *plan.Anchor) { a.Health = "lovely" }, "base moved": func(a *plan.Anchor) { a.BaseMoved = true },
+		"dead, yet measured":  func(a *plan.Anchor) { a.Health, a.HoldLow = plan.HealthDead, 90*kN },
+		"moved, yet measured": func(a *plan.Anchor) { a.BaseMoved, a.HoldLow = true, 90*kN },
+		"no height":           func(a *plan.Anchor) { a.Height = 0 }, "no trunk": func(a *plan.Anchor) { a.Trunk = 0 },
+		"trunk not a number": func(a *plan.Anchor) { a.Trunk = quantity.Length(nan) }, "no kind": func(a *plan.Anchor) { a.Kind = "" },
+	} {
+		a := pine()
+		change(a)
+		assert.Equal(t, hold.State{}, hold.Anchor(hold.In{Anchor: a, Load: east, Height: 1}, nil, nil), name)
+	}
+	assert.Equal(t, hold.State{}, hold.Anchor(hold.In{}, nil, nil))
+	assert.False(t, hold.Anchor(hold.In{Anchor: pine(), Load: east, Height: quantity.Length(nan)}, nil, nil).Limit.Known)
+	assert.False(t, hold.Anchor(hold.In{Obstacle: &plan.Obstacle{Mass: 9000}, Load: east}, nil, nil).Limit.Known, "not marked as anchor")
+}
+
+func TestMeasuredHold(t *testing.T) {
+	a := pine()
+	a.HoldLow, a.HoldLikely = 90*kN, 120*kN
+	s := hold.Anchor(hold.In{Anchor: a, Load: east}, nil, nil)
+	inDelta(t, 30e3, float64(s.Limit.Force), 1e-6, "a third of the low end")
+	assert.Equal(t, part.Range{Known: true, Low: 90 * kN, Likely: 120 * kN, High: 120 * kN}, s.Ultimate)
+	a.PulledBefore = true
+	inDelta(t, 15e3, float64(hold.Anchor(hold.In{Anchor: a, Load: east}, nil, nil).Limit.Force), 1e-6)
+}
+
+func TestSideLoad(t *testing.T) {
+	// Set for east, pulled 30° off: the side is sin 30° of it.
+	s := hold.Anchor(hold.In{Anchor: pickets(), Load: bearing(120)}, nil, nil)
+	inDelta(t, 30, float64(s.Off), 1e-9)
+	inDelta(t, 5e3, float64(s.Side), 1e-6)
+	inDelta(t, 1, s.Axis[0], 1e-12)
+	require.True(t, s.Limit.Known)
+	for _, deg := range []float64{135.5, 180, 270} {
+		assert.False(t, hold.Anchor(hold.In{Anchor: pickets(), Load: bearing(deg)}, nil, nil).Limit.Known, "%v", deg)
+	}
+	free := hold.Anchor(hold.In{Anchor: pine(), Load: north}, nil, nil)
+	assert.Zero(t, free.Side, "a free tree has none")
+	assert.Equal(t, part.Vec{}, free.Axis)
+}
+
+func TestBoulder(t *testing.T) {
+	of := func(load, normal part.Vec) part.Range {
+		return hold.Anchor(hold.In{Anchor: boulder(), Load: load, Normal: normal}, nil, nil).Ultimate
+	}
+	// μ·W, μ 0.2 / 0.35 / 0.5 [ours], 6 t.
+	r := of(east, part.Vec{})
+	w := 6000 * quantity.Gravity
+	for i, mu := range []float64{0.2, 0.35, 0.5} {
+		inDelta(t, mu*w, float64([]quantity.Force{r.Low, r.Likely, r.High}[i]), 1e-6)
+	}
+	// anchors V5 by the same formula: μ·W/(cos β + μ·sin β) at 20° up.
+	inDelta(t, 0.35*w/(math.Cos(math.Pi/9)+0.35*math.Sin(math.Pi/9)), float64(of(rising(20), part.Vec{}).Likely), 1e-6)
+	assert.Equal(t, r, of(rising(-20), part.Vec{}), "pressing it down earns nothing")
+	// Ground that falls 5° toward the pull, line along the ground.
+	s, c := math.Sincos(5 * math.Pi / 180)
+	inDelta(t, w*(0.2*c-s), float64(of(part.Vec{10e3 * c, 0, -10e3 * s}, part.Vec{s, 0, c}).Low), 1e-6)
+	inDelta(t, 0.2*w, float64(of(part.Vec{-10e3 * c, 0, 10e3 * s}, part.Vec{s, 0, c}).Low), 1e-6, "uphill earns nothing")
+	o := hold.Anchor(hold.In{Obstacle: &plan.Obstacle{Anchor: true, Mass: 6000}, Load: east}, nil, nil)
+	assert.Equal(t, r, o.Ultimate)
+}
+
+func TestRatedAndVehicle(t *testing.T) {
+	s := hold.Anchor(hold.In{Anchor: rated(), Load: east}, nil, nil)
+	assert.Equal(t, 50*kN, s.Limit.Force)
+	assert.Equal(t, part.SuretyTyped, s.Limit.Surety)
+	a := rated()
+	a.Rating.Basis = ""
+	inDelta(t, 50e3/3, float64(hold.Anchor(hold.In{Anchor: a, Load: east}, nil, nil).Limit.Force), 1e-6, "÷ 3, Alberta OHS Code s.292")
+	v := hold.Vehicle(hold.VehicleIn{Braked: true, Slides: part.Range{Known: true, Low: 9 * kN, Likely: 12 * kN, High: 20 * kN},
+		Tips: part.Range{Known: true, Low: 8 * kN, Likely: 30 * kN, High: 40 * kN}}, nil, nil)
+	inDelta(t, 8e3/3, float64(v.Limit.Force), 1e-6)
+	assert.Equal(t, part.Range{Known: true, Low: 8 * kN, Likely: 12 * kN, High: 20 * kN}, v.Ultimate)
+}
+
+func TestSetBack(t *testing.T) {
+	// HD = (MD + face/2)·n (FM 5-125 ch. 4).
+	d, ok := hold.SetBack(1.2, 0.4, 3)
+	require.True(t, ok)
+	inDelta(t, 4.2, float64(d), 1e-12)
+	for _, run := range []float64{0, -1, nan} {
+		_, ok := hold.SetBack(1.2, 0.4, run)
+		assert.False(t, ok)
+	}
+	p, ok := hold.HoldingPower(4*quantity.Foot, 0)
+	require.True(t, ok)
+	inDelta(t, 50.3e3, p, 50, "1,050 lb/ft², vertical, FM 5-125 Table 4-2")
+	between, ok := hold.HoldingPower(4.9*quantity.Foot, 2.9)
+	require.True(t, ok)
+	inDelta(t, 105.3e3, between, 50, "between depths the shallower, between slopes the steeper: 2,200 lb/ft²")
+	for _, depth := range []quantity.Length{0, 0.9, 2.2, quantity.Length(nan)} {
+		_, ok := hold.HoldingPower(depth, 2)
+		assert.False(t, ok, "%v", depth)
+	}
+	_, ok = hold.HoldingPower(1.5, nan)
+	assert.False(t, ok)
+}
+
+func TestLists(t *testing.T) {
+	assert.Len(t, hold.Species(), 16, "thirteen of the main table, Radiata pine, two unknowns")
+	assert.Len(t, hold.Soils(), 11)
+}
+
+func TestAHigherStrapNeverHoldsMore(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		a := pine()
+		a.Species = rapid.SampledFrom(append(hold.Species(), "", "yew")).Draw(t, "species")
+		a.Soil = rapid.SampledFrom(append(hold.Soils(), "")).Draw(t, "soil")
+		a.Rooting = rapid.SampledFrom([]string{"", "shallow", "deep"}).Draw(t, "roots")
+		a.Trunk = quantity.Length(rapid.Float64Range(0.05, 1.5).Draw(t, "trunk"))
+		a.Height = quantity.Length(rapid.Float64Range(1, 50).Draw(t, "height"))
+		h := quantity.Length(rapid.Float64Range(0, 3).Draw(t, "strap"))
+		low := hold.Anchor(hold.In{Anchor: a, Load: east, Height: h}, nil, nil)
+		high := hold.Anchor(hold.In{Anchor: a, Load: east, Height: 2 * h}, nil, nil)
+		if low.Limit.Known != high.Limit.Known || high.Limit.Force > low.Limit.Force || high.Ultimate.Low > low.Ultimate.Low {
+			t.Fatalf("%v at %v m, %v at %v m", low.Limit.Force, h, high.Limit.Force, 2*h)
+		}
+		if low.Limit.Known && !(low.Limit.Force > 0 && low.Limit.Force <= low.Ultimate.Low && low.Ultimate.Low <= low.Ultimate.High) {
+			t.Fatalf("%+v", low)
+		}
+		if !low.Limit.Known {
+			return
+		}
+		// What is not known never holds more than what is.
+		b := *a
+		b.Soil, b.Rooting = "", ""
+		if worst := hold.Anchor(hold.In{Anchor: &b, Load: east, Height: h}, nil, nil); worst.Limit.Force > low.Limit.Force*(1+1e-12) {
+			t.Fatalf("unknown soil holds %v, %q %v", worst.Limit.Force, a.Soil, low.Limit.Force)
+		}
+	})
+}
+
+func TestAnchorNeverHoldsOutOfNothing(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		number := func(name string) float64 {
+			return rapid.OneOf(rapid.Just(0.0), rapid.Just(nan), rapid.Just(-1.0), rapid.Just(math.Inf(1)), rapid.Float64Range(0, 10)).Draw(t, name)
+		}
+		a := &plan.Anchor{Head: plan.Head{ID: "A"},
+			Kind:   rapid.SampledFrom([]string{"", plan.AnchorTree, plan.AnchorBoulder, plan.AnchorPickets, plan.AnchorDeadman, plan.AnchorRated}).Draw(t, "kind"),
+			Health: rapid.SampledFrom([]string{"", plan.HealthAlive, plan.HealthDead}).Draw(t, "health"),
+			Trunk:  quantity.Length(number("trunk")), Height: quantity.Length(number("height")), Mass: quantity.Mass(number("mass")),
+			Depth: quantity.Length(number("depth")), LogLength: quantity.Length(number("length")), LogDiameter: quantity.Length(number("diameter")),
+			Rating: plan.Rating{Force: quantity.Force(number("rating"))}, SetKnown: true, SetBearing: quantity.Degrees(number("bearing")),
+			Layout: rapid.SampledFrom([]string{"", "1", "3-2-1", "9"}).Draw(t, "layout"), HoldLow: quantity.Force(number("hold"))}
+		in := hold.In{Anchor: a, Load: part.Vec{number("x"), number("y"), number("z")}, Height: quantity.Length(number("strap")), Run: number("run")}
+		var found []part.Finding
+		s := hold.Anchor(in, nil, &found)
+		if s.Limit.Known {
+			f := float64(s.Limit.Force)
+			if !(f > 0) || math.IsInf(f, 0) || a.Kind == "" && a.HoldLow == 0 {
+				t.Fatalf("%+v", s)
+			}
+			if a.Kind == plan.AnchorTree && a.Health != plan.HealthAlive {
+				t.Fatalf("a tree that is not known to live holds %v", f)
+			}
+		} else if len(found) == 0 && in.Load.Len() == in.Load.Len() && !math.IsInf(in.Load.Len(), 0) && !math.IsNaN(float64(in.Height)) && !math.IsInf(float64(in.Height), 0) {
+			t.Fatalf("no hold and nobody says why: %+v", a)
+		}
+	})
+}
+
+func TestLastStepOfASumIsTheLimit(t *testing.T) {
+	words := texts(t)
+	thin := pine()
+	thin.Trunk, thin.Height, thin.Soil, thin.Rooting = 0.30, 35, hold.SoilDeepPeat, "deep"
+	typed := pine()
+	typed.HoldLow = 90 * kN
+	for name, a := range map[string]*plan.Anchor{"tree": pine(), "tree by rule": thin, "measured": typed, "pickets": pickets(), "deadman": log(), "boulder": boulder(), "rated": rated()} {
+		t.Run(name, func(t *testing.T) {
+			var sum part.Sum
+			in := hold.In{Anchor: a, Load: east, Height: 1}
+			s := hold.Anchor(in, &sum, nil)
+			require.True(t, s.Limit.Known)
+			assert.Equal(t, hold.Anchor(in, nil, nil), s, "recording changes nothing")
+			last, ok := sum.Last()
+			require.True(t, ok)
+			assert.Equal(t, float64(s.Limit.Force), last.X)
+			assert.Contains(t, words["basis"], s.Limit.Basis)
+			assert.Contains(t, words["note"], s.Note)
+			for _, step := range sum.Steps {
+				require.Contains(t, words["formula"], step.Formula)
+				names := []string{step.Result.Name}
+				for _, o := range step.Operands {
+					names = append(names, o.Name)
+				}
+				for _, slot := range slots(words["formula"][step.Formula]) {
+					assert.Contains(t, names, slot, step.Formula)
+				}
+			}
+		})
+	}
+}
+
+func TestThePlainPathAllocatesNothing(t *testing.T) {
+	tree, stone, point := spruce(), boulder(), rated()
+	var found []part.Finding
+	assert.Zero(t, testing.AllocsPerRun(100, func() {
+		hold.Anchor(hold.In{Anchor: tree, Load: east, Height: 0.6}, nil, &found)
+		hold.Anchor(hold.In{Anchor: stone, Load: east}, nil, &found)
+		hold.Anchor(hold.In{Anchor: point, Load: east}, nil, &found)
+	}))
+	assert.Empty(t, found)
+}
+
+func BenchmarkAnchor(b *testing.B) {
+	for name, a := range map[string]*plan.Anchor{"tree": pine(), "boulder": boulder(), "deadman": log()} {
+		b.Run(name, func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				hold.Anchor(hold.In{Anchor: a, Load: east, Height: 0.6}, nil, nil)
+			}
+		})
+	}
+}
