@@ -6,7 +6,7 @@ import (
 	"kedge/solver/quantity"
 )
 
-// SlingIn is a sling as rigged.
+// SlingIn is a sling as rigged. The Width of a wire sling is its diameter.
 type SlingIn struct {
 	Sling   *plan.Sling
 	Part    string          // id of the part, if the sling has several
