@@ -96,7 +96,8 @@ func still(r statics.Rig) statics.Rig {
 
 // BenchmarkSolve: warm (the winch dragged 5 cm to and fro), cold, and gonum's
 // Newton on the same rig made elastic, each one equilibrium; directed is cold
-// with the motion: rates, sheave directions and advantages as well.
+// with the motion: rates, sheave directions and advantages as well; cold3d the
+// rig raised unevenly in three dimensions.
 func BenchmarkSolve(b *testing.B) {
 	bench := func(kind string, warm bool, make func(string) statics.Rig) {
 		for _, name := range benchNames {
@@ -129,6 +130,14 @@ func BenchmarkSolve(b *testing.B) {
 	bench("warm", true, func(n string) statics.Rig { return still(benchRig(n)) })
 	bench("cold", false, func(n string) statics.Rig { return still(benchRig(n)) })
 	bench("directed", false, benchRig)
+	bench("cold3d", false, func(n string) statics.Rig {
+		r := still(benchRig(n))
+		r.Dim = 3
+		for i := range r.Points {
+			r.Points[i].Pos[2] = 0.3 * float64(i%3)
+		}
+		return r
+	})
 	for _, name := range benchNames {
 		b.Run("gonum/"+name, func(b *testing.B) {
 			r := elastic(benchRig(name))

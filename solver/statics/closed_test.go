@@ -188,3 +188,41 @@ func TestBridleWithSlackLeg(t *testing.T) {
 	d := math.Hypot(20, 11.3)
 	near(t, 20/d, out.Slings[0].Dir[0], 1e-7, "in line")
 }
+
+// Three to one with the standing end on the becket of the travelling block,
+// itself on a strap from the casualty: T (1 + eta + eta^2), three metres a metre.
+// The block's point is visited by the line and ends it.
+func TestBecket(t *testing.T) {
+	for dim := 2; dim <= 3; dim++ {
+		r := statics.Rig{Dim: dim,
+			Points: []statics.Point{fixed(25, 0), free(0.9, 0.1), fixed(25, 0), onBody(0, 0)},
+			Bodies: []statics.Body{{Motion: [3]float64{1, 0, 0}}},
+			Lines: []statics.Line{{Path: []int{0, 1, 2, 1}, Sheaves: []statics.Sheave{constant(0.9), constant(0.9)},
+				Drum: true, TensionN: 1000}},
+			Slings: []statics.Sling{{A: 3, B: 1, LengthM: 1}}}
+		out := solved(t, r)
+		near(t, 1000*(1+0.9+0.81), out.Slings[0].TensionN, 1e-4, "strap")
+		near(t, 2.71, out.Advantage.ByForce, 1e-7, "by force")
+		near(t, 3, out.Advantage.ByMotion, 1e-7, "by motion")
+		near(t, 2.71/3, out.Advantage.Efficiency, 1e-7, "efficiency")
+	}
+}
+
+// Stored energy, line by line and sling by sling, follows from tension and
+// stretch: an elastic length line between two posts, pulled aside by a drum
+// line. Force balance by hand at the known sag.
+func TestElasticLineAside(t *testing.T) {
+	const sag, half, c = 0.5, 10.0, 1e-5
+	l := 2 * math.Hypot(half, sag)
+	tension := (l - 2*half) / c
+	pull := 2 * tension * sag / math.Hypot(half, sag)
+	r := statics.Rig{Dim: 2,
+		Points: []statics.Point{fixed(-half, 0), free(0, -0.2), fixed(half, 0), fixed(0, -20)},
+		Lines: []statics.Line{
+			{Path: []int{3, 1}, Drum: true, TensionN: pull},
+			{Path: []int{0, 1, 2}, Sheaves: []statics.Sheave{{Model: statics.Frictionless}}, LengthM: 2 * half, ComplianceMPerN: c}}}
+	out := solved(t, r)
+	near(t, -sag, out.Points[1].Pos[1], 1e-6, "sag")
+	near(t, tension, out.Lines[1].TensionN, 1e-4*tension, "tension")
+	near(t, l, out.Lines[1].LengthM, 1e-6, "length")
+}

@@ -25,7 +25,17 @@ func (s *Solver) RequiredPull(r *Rig, body int, resistanceN float64, out *Result
 		out.flag(Fault, body, 0, 0)
 		return s.withhold(r, out, BadInput)
 	}
-	st := s.at(r, out, 1, false)
+	start := 1.0
+	st := s.at(r, out, start, false)
+	for _, k := range [...]float64{10, 0.1, 100, 0.01, 1000, 0.001} {
+		// A load may run away or blocks meet at the tension given and not at
+		// the one looked for.
+		if st != Runaway && st != TwoBlocked && st != NotConverged || s.homogeneous(r) {
+			break
+		}
+		start = k
+		st = s.at(r, out, start, false)
+	}
 	if !st.HasForces() {
 		return st
 	}
@@ -40,7 +50,7 @@ func (s *Solver) RequiredPull(r *Rig, body int, resistanceN float64, out *Result
 		s.rescale(r, k)
 		return s.finish(r, out, Converged)
 	}
-	return s.search(r, body, resistanceN, out)
+	return s.search(r, body, resistanceN, start, out)
 }
 
 func (s *Solver) noPull(r *Rig, out *Result) Status {
@@ -98,13 +108,14 @@ func (s *Solver) rescale(r *Rig, k float64) {
 
 // search brackets the factor and closes the bracket (regula falsi with the
 // Illinois change), each step a warm solve.
-func (s *Solver) search(r *Rig, body int, want float64, out *Result) Status {
+func (s *Solver) search(r *Rig, body int, want, start float64, out *Result) Status {
 	miss := func(scale float64) (float64, Status) {
 		st := s.at(r, out, scale, true)
 		return out.Bodies[body].PullN - want, st
 	}
 	const low, high = 1e-9, 1e9
-	x0, f0 := 1.0, out.Bodies[body].PullN-want
+	const near = 1e-7 // share within which a root is one of rounding, not a jump where a sheave turns
+	x0, f0 := start, out.Bodies[body].PullN-want
 	if f0 == 0 {
 		return out.Status
 	}
@@ -119,27 +130,33 @@ func (s *Solver) search(r *Rig, body int, want float64, out *Result) Status {
 		}
 		step = math.Min(math.Max(step, 1.05), 4)
 	}
+	limit := nan() // factor at which there is no equilibrium
 	for try := 0; (f0 > 0) == (f1 > 0); try++ {
 		x0, f0 = x1, f1
+		x := x1 * step
 		if f1 > 0 {
-			x1 /= step
-		} else {
-			x1 *= step
+			x = x1 / step
 		}
-		step = math.Min(step*1.5, 4)
-		if try > pullTries || x1 < low || x1 > high {
+		if limit == limit && (x-limit)*(x1-limit) <= 0 {
+			x = (x1 + limit) / 2
+		}
+		if try > pullTries || x < low || x > high {
 			return s.noPull(r, out)
 		}
-		var st Status
-		if f1, st = miss(x1); !st.HasForces() {
-			return st
+		f, st := miss(x)
+		if !st.HasForces() {
+			limit = x
+			if math.Abs(x-x1) <= near*x {
+				return st
+			}
+			continue
 		}
-		if f1 == 0 {
+		step = math.Min(step*1.5, 4)
+		if x1, f1 = x, f; f1 == 0 {
 			return st
 		}
 	}
 	side := 0
-	const near = 1e-7 // a root of rounding, not a jump where a sheave turns
 	for try := 0; try < pullTries; try++ {
 		x := (x0*f1 - x1*f0) / (f1 - f0)
 		if !(x > math.Min(x0, x1) && x < math.Max(x0, x1)) {

@@ -63,6 +63,31 @@ func TestRequiredPullWeighted(t *testing.T) {
 	}
 }
 
+// The tension given is far too low for the weight, which runs away; the one
+// looked for is found all the same, and it is that of a better first guess.
+func TestRequiredPullFromPoorGuess(t *testing.T) {
+	rig := func(tension float64) statics.Rig {
+		return statics.Rig{Dim: 3,
+			Points: []statics.Point{{Pos: [3]float64{20, 0, 3}}, {Kind: statics.Free, Pos: [3]float64{10, 0, 2.5}},
+				{Kind: statics.OnBody, Pos: [3]float64{0, 0, 3}}},
+			Bodies: []statics.Body{{Motion: [3]float64{1, 0, 0}}},
+			Lines: []statics.Line{{Path: []int{0, 1, 2}, Drum: true, TensionN: tension,
+				Sheaves: []statics.Sheave{{Model: statics.Frictionless}}}},
+			Loads: []statics.PointLoad{{Point: 1, ForceN: [3]float64{0, 0, -2000}}}}
+	}
+	var s statics.Solver
+	var out statics.Result
+	poor, good := rig(100), rig(10000)
+	require.Equal(t, statics.Runaway, s.Solve(&poor, &out))
+	// closed form: pull T cos b = 8000 with 2 T sin b = 2000
+	want := math.Hypot(8000, 1000)
+	for _, r := range []*statics.Rig{&poor, &good} {
+		st := s.RequiredPull(r, 0, 8000, &out)
+		require.True(t, st.HasForces(), "%v", st)
+		near(t, want, out.Lines[0].TensionN, 1e-6*want, "tension")
+	}
+}
+
 // Two winches straight to the casualty, one beside the other: by hand.
 func TestSeveralWinches(t *testing.T) {
 	rig := func(t1, t2 float64, steady bool) statics.Rig {
