@@ -208,9 +208,8 @@ func TestBecket(t *testing.T) {
 	}
 }
 
-// Stored energy, line by line and sling by sling, follows from tension and
-// stretch: an elastic length line between two posts, pulled aside by a drum
-// line. Force balance by hand at the known sag.
+// An elastic length line between two posts, pulled aside by a drum line: force
+// balance by hand at a known sag.
 func TestElasticLineAside(t *testing.T) {
 	const sag, half, c = 0.5, 10.0, 1e-5
 	l := 2 * math.Hypot(half, sag)

@@ -121,7 +121,9 @@ func (m SheaveMotion) String() string {
 }
 
 // Visit is a line passing a sheave. Ratio is tension behind over before as
-// used; it may lie anywhere in [RatioLow, RatioHigh] when not Determined. LoadN
+// used; it may lie anywhere in [RatioLow, RatioHigh] when not Determined: then
+// an equalising line at rest is taken as level, any other as hauling, and
+// solving again with the Drive given shows what the ends of the interval do. LoadN
 // is the force of the line on the point, LoadMagN its size, newtons.
 // IncludedDeg is the angle between the two legs, 0 for a half turn. RunPerMetre
 // is metres of line over the sheave towards the hauling end for a metre of

@@ -23,9 +23,8 @@ type Solver struct {
 	swing   []swing
 	slings  []int32 // slings at each free point
 
-	nodes []elementNode
-	eForce, eRun,
-	eNode []float64 // scratch of length elements
+	nodes        []elementNode
+	eForce, eRun []float64 // by node: force for a tension of one, gradient of length
 
 	m                skyline
 	lu               dense
@@ -87,7 +86,6 @@ type element struct {
 	t        float64
 	tk       float64 // tension in the geometric stiffness
 	act      float64 // 1/(c+reg) when active
-	gap      float64
 	lam      float64 // weighted length limit of the lagged form
 	dt       float64 // rate of tension
 }
