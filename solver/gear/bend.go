@@ -66,7 +66,7 @@ func stepped(row facts.Row, head fact, ratio float64) (fact, bool) {
 // sheave whose diameter is not known counts as no thicker than the line, and
 // so does a line of unknown diameter. ok is false where the line cannot bend
 // there at all.
-func worstBend(l *plan.Line, bends [2]Bend, found *[]part.Finding) (worst fact, any, ok bool) {
+func worstBend(l *plan.Line, bends [2]Bend, where at, found *[]part.Finding) (worst fact, any, ok bool) {
 	b := book()
 	worst.x = 1
 	for _, bend := range bends {
@@ -87,7 +87,7 @@ func worstBend(l *plan.Line, bends [2]Bend, found *[]part.Finding) (worst fact, 
 		}
 		share, known := b.bend(l.Material, ratio)
 		if !known {
-			raise(found, "bend-too-sharp", part.Danger, at{thing: l.ID}, nil,
+			raise(found, "bend-too-sharp", part.Danger, where, nil,
 				value("ratio", part.UnitNone, ratio))
 			with(found, bend.Thing)
 			return fact{}, true, false

@@ -82,7 +82,8 @@ func Block(in BlockIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 		sum.Add(formula, value("limit", part.UnitLimit, float64(c.Limit.Force)),
 			typed("rating", part.UnitLimit, r.forceN, r.preset), cited("factor", part.UnitNone, factor),
 			cited("hanger", part.UnitFactor, hanger), computed("load", part.UnitForce, float64(in.Load)),
-			computed("tension", part.UnitForce, float64(in.Tension)))
+			computed("tension", part.UnitForce, float64(in.Tension)),
+			computed("between", part.UnitAngle, float64(in.Between)))
 	}
 	return c
 }

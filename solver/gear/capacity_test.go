@@ -207,6 +207,8 @@ func TestRecoveryPointLimit(t *testing.T) {
 	}
 	inDelta(t, 40e3, float64(gear.RecoveryPoint(in(point(), 15), nil, nil).Limit.Force), 1e-6, "full to 15° [ours]")
 	inDelta(t, 28e3, float64(gear.RecoveryPoint(in(point(), 30), nil, nil).Limit.Force), 1e-6, "as a side-pulled shackle, 70 % [ours]")
+	u := gear.RecoveryPoint(in(point(), 0), nil, nil).Ultimate
+	assert.Equal(t, part.Range{Known: true, Low: 80 * kN, Likely: 120 * kN, High: 200 * kN}, u, "2:1, 3:1, 5:1 behind the tag [ours]")
 	p := point()
 	p.MaxAngle = 60
 	inDelta(t, 40e3, float64(gear.RecoveryPoint(in(p, 60), nil, nil).Limit.Force), 1e-6, "its tag allows 60°")

@@ -39,7 +39,7 @@ func lineKeeps(in StretchIn, found *[]part.Finding) (k kept, ok bool) {
 		k.end = lineEnd(l, found)
 	}
 	if ok { // an unknown material has no table of bends, and that is said already
-		bend, _, can := worstBend(l, in.Bends, found)
+		bend, _, can := worstBend(l, in.Bends, at{l.ID, in.Part}, found)
 		if !can {
 			return k, false
 		}

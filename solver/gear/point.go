@@ -21,8 +21,9 @@ type PointIn struct {
 // pulling point whatever number stands on it. A tag that is silent on the
 // angle is full to 15° and taken as a side-pulled shackle (70 %) to 45°, with
 // a warning; beyond refused [ours]. A screw-in eye is pulled in line, ±5°.
-// Breaking ÷ 3 (lifting ÷ 5), as anchor gear. What a tag alone says of the
-// ultimate is the tag: no standard is known for these points.
+// Breaking ÷ 3 (lifting ÷ 5), as anchor gear. No standard is known for what
+// breaks behind such a tag: it counts as made to between 2:1, the least that
+// any published pulling basis asks, and 5:1, likely 3:1 [ours].
 func RecoveryPoint(in PointIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	p, b := in.Point, book()
 	where := at{in.Vehicle, in.Part}
@@ -51,13 +52,13 @@ func RecoveryPoint(in PointIn, sum *part.Sum, found *[]part.Finding) part.Capaci
 	}
 	var c part.Capacity
 	c.Limit = limited(r.forceN/factor.x*share.x, basis, share.x/factor.x, r, factor.surety.Weaker(share.surety))
-	u := quantity.Force(r.forceN * share.x)
-	c.Ultimate = part.Range{Known: true, Low: u, Likely: u, High: u}
+	u := r.forceN * share.x
+	c.Ultimate = part.Range{Known: true, Low: quantity.Force(u), Likely: quantity.Force(u), High: quantity.Force(u)}
 	c.Note = "breaking strength as rigged"
 	if r.working {
-		c.Ultimate.Likely = quantity.Force(r.forceN * share.x * b.gearFactor.x)
-		c.Ultimate.High = c.Ultimate.Likely
-		c.Note = "no standard known, the tag is its least"
+		c.Ultimate = part.Range{Known: true, Low: quantity.Force(u * b.lineFactor.x),
+			Likely: quantity.Force(u * b.gearFactor.x), High: quantity.Force(u * b.rigLifting.x)}
+		c.Note = "no standard known, 2 to 5 times its tag"
 	}
 	if sum.On() {
 		sum.Add("point-limit", value("limit", part.UnitLimit, float64(c.Limit.Force)),

@@ -122,6 +122,7 @@ func TestRatedAndVehicle(t *testing.T) {
 	s := hold.Anchor(hold.In{Anchor: rated(), Load: east}, nil, nil)
 	assert.Equal(t, 50*kN, s.Limit.Force)
 	assert.Equal(t, part.SuretyTyped, s.Limit.Surety)
+	assert.Equal(t, part.Range{Known: true, Low: 100 * kN, Likely: 150 * kN, High: 250 * kN}, s.Ultimate, "2:1, 3:1, 5:1 behind the tag [ours]")
 	a := rated()
 	a.Rating.Basis = ""
 	inDelta(t, 50e3/3, float64(hold.Anchor(hold.In{Anchor: a, Load: east}, nil, nil).Limit.Force), 1e-6, "÷ 3, Alberta OHS Code s.292")

@@ -47,6 +47,7 @@ type handbook struct {
 	d2, heightFloor, movedShare fact
 	factor, lifting             fact
 	gearFactor, rigLifting      fact
+	lineFactor                  fact
 
 	layouts                       []layout
 	wetClay, wetSand, saturated   fact
@@ -77,6 +78,7 @@ func resolveBook() *handbook {
 		form: careful(facts.StemFormFactor),
 		d2:   careful(facts.TreeD2Rule), heightFloor: careful(facts.TreeStrapHeightFloor), movedShare: careful(facts.TreeMovedShare),
 		factor: careful(facts.FactorPullingHold), lifting: careful(facts.FactorLiftingHold),
+		lineFactor: careful(facts.FactorPullingWinchLine),
 		gearFactor: careful(facts.FactorPullingAnchorGear), rigLifting: careful(facts.FactorLiftingRigging),
 		layouts: []layout{
 			{"1", careful(facts.PicketLayout1)}, {"1-1", careful(facts.PicketLayout11)},

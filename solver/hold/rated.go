@@ -15,8 +15,9 @@ type RatedIn struct {
 }
 
 // Rated is what a rated point may be loaded with: its working tag, or
-// breaking ÷ 3 (lifting ÷ 5). What a tag alone says of the ultimate is the tag:
-// no standard is known for these points.
+// breaking ÷ 3 (lifting ÷ 5). No standard is known for what breaks behind such
+// a tag: it counts as made to between 2:1, the least that any published pulling
+// basis asks, and 5:1, likely 3:1 [ours].
 func Rated(in RatedIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	b, x := book(), float64(in.Rating.Force)
 	switch {
@@ -35,8 +36,9 @@ func Rated(in RatedIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	c := part.Capacity{Ultimate: part.Range{Known: true, Low: u, Likely: u, High: u}, Note: "breaking strength as rigged"}
 	f, basis := fact{x: 1}, "tag"
 	if in.Rating.Basis == plan.BasisWorking {
-		c.Ultimate.Likely = quantity.Force(x * b.gearFactor.x)
-		c.Ultimate.High, c.Note = c.Ultimate.Likely, "no standard known, the tag is its least"
+		c.Ultimate = part.Range{Known: true, Low: quantity.Force(x * b.lineFactor.x),
+			Likely: quantity.Force(x * b.gearFactor.x), High: quantity.Force(x * b.rigLifting.x)}
+		c.Note = "no standard known, 2 to 5 times its tag"
 	} else {
 		if in.Rating.Basis != plan.BasisBreaking {
 			raise(found, "rating-unsaid", part.Notice, in.Thing, "say-rating-basis", value("rating", part.UnitLimit, x))
