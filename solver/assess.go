@@ -60,7 +60,7 @@ func assess(p *plan.Plan, rig plan.ID, why string, sum *part.Sum) *Assessment {
 		r = &plan.Rig{Head: plan.Head{ID: rig}}
 	}
 	a.g = resolve(p, r)
-	a.lifting = r.Basis == plan.BasisLifting
+	a.lifting = r.Basis != "" && r.Basis != plan.BasisPulling // a word that is not known counts as the stricter basis
 	if a.g.casualty != nil {
 		a.out.Casualty = a.g.casualty.ID
 	}
@@ -139,6 +139,11 @@ func (a *assessor) stranger(p *plan.Plan, r *plan.Rig) {
 	if paths := plan.UnknownMembers(p); len(paths) > 0 {
 		a.out.Status = part.NotUnderstood
 		a.find(part.Finding{ID: "unknown-members", Level: part.Caution, Values: []part.Value{
+			{Name: "count", Unit: part.UnitCount, X: float64(len(paths))}, {Name: "path", Unit: part.UnitText, Text: paths[0]}}})
+	}
+	if paths := plan.UnknownWords(p); len(paths) > 0 {
+		a.out.Status = part.NotUnderstood
+		a.find(part.Finding{ID: "unknown-words", Level: part.Caution, Values: []part.Value{
 			{Name: "count", Unit: part.UnitCount, X: float64(len(paths))}, {Name: "path", Unit: part.UnitText, Text: paths[0]}}})
 	}
 	for _, list := range [][]plan.Stranger{p.Site.Unknown, r.Unknown} {

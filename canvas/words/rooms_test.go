@@ -13,19 +13,21 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"kedge/solver"
 	"kedge/solver/effort"
 	"kedge/solver/gear"
 	"kedge/solver/hold"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/zone"
 )
 
 // Every finding that a room can raise has its two sentences, and they use no
 // value it does not carry.
 func TestEveryRuleHasItsText(t *testing.T) {
 	w := english(t, quantity.Metric)
-	for room, rules := range map[string][]part.Rule{"effort": effort.Rules, "gear": gear.Rules, "hold": hold.Rules} {
+	for room, rules := range map[string][]part.Rule{"effort": effort.Rules, "gear": gear.Rules, "hold": hold.Rules, "solver": solver.Rules, "zone": zone.Rules} {
 		t.Run(room, func(t *testing.T) {
 			require.NotEmpty(t, rules)
 			for _, m := range w.Missing(rules) {

@@ -7,6 +7,27 @@ import (
 	"github.com/go-json-experiment/json/jsontext"
 )
 
+// place is a place inside a plan as it is walked: a member or an element of
+// what is above it. It is spelled out only where something is found, because a
+// plan is walked on every frame of a drag.
+type place struct {
+	up    *place
+	name  string // of a member; empty: element i
+	index int
+}
+
+// String is the place as a JSON pointer; of the nil place, the plan itself, it
+// is empty.
+func (p *place) String() string {
+	if p == nil {
+		return ""
+	}
+	if p.name == "" {
+		return at(p.up.String(), p.index)
+	}
+	return p.up.String() + "/" + p.name
+}
+
 // UnknownMembers are the places, as JSON pointers in file order, of all members
 // that this version does not know. What they say is kept but not computed: an
 // answer from such a plan is incomplete.
@@ -14,11 +35,8 @@ func UnknownMembers(p *Plan) []string {
 	if p == nil {
 		return nil
 	}
-	if v := reflect.ValueOf(p).Elem(); !schema().anyUnknown(v) {
-		return nil // the usual case, and asked for every frame of a drag
-	}
 	var found []string
-	schema().eachUnknown("", reflect.ValueOf(p).Elem(), func(_ *node, path, name string) {
+	schema().eachUnknown(nil, reflect.ValueOf(p).Elem(), func(_ *node, path, name string) {
 		found = append(found, path+"/"+escape(name))
 	})
 	return found
@@ -27,7 +45,7 @@ func UnknownMembers(p *Plan) []string {
 // hiddenMember refuses unknown members that bear a known name: written, they
 // would be read as the member itself.
 func hiddenMember(p *Plan) (err error) {
-	schema().eachUnknown("", reflect.ValueOf(p).Elem(), func(n *node, path, name string) {
+	schema().eachUnknown(nil, reflect.ValueOf(p).Elem(), func(n *node, path, name string) {
 		if err == nil && n.members[name] != nil {
 			err = refuse(ErrMember, path+"/"+escape(name), "an unknown member bears a known name", "Take it out")
 		}
@@ -37,7 +55,7 @@ func hiddenMember(p *Plan) (err error) {
 
 // eachUnknown visits the unknown members of v, described by n, with the type
 // they stand in.
-func (n *node) eachUnknown(path string, v reflect.Value, visit func(n *node, path, name string)) {
+func (n *node) eachUnknown(path *place, v reflect.Value, visit func(n *node, path, name string)) {
 	if v.Kind() == reflect.Pointer {
 		if v.IsNil() {
 			return
@@ -47,51 +65,22 @@ func (n *node) eachUnknown(path string, v reflect.Value, visit func(n *node, pat
 	if n.elem != nil {
 		if n.elem.fields != nil {
 			for i := range v.Len() {
-				n.elem.eachUnknown(at(path, i), v.Index(i), visit)
+				n.elem.eachUnknown(&place{up: path, index: i}, v.Index(i), visit)
 			}
 		}
 		return
 	}
 	for _, f := range n.fields {
 		if f.node.fields != nil || f.node.elem != nil {
-			f.node.eachUnknown(path+"/"+f.name, v.FieldByIndex(f.index), visit)
+			f.node.eachUnknown(&place{up: path, name: f.name}, v.FieldByIndex(f.index), visit)
 		}
-	}
-	if n.open {
-		raw, _ := reflect.TypeAssert[jsontext.Value](v.FieldByIndex(n.extra))
-		for _, name := range memberNames(raw) {
-			visit(n, path, name)
-		}
-	}
-}
-
-// anyUnknown tells whether v has an unknown member anywhere, without naming it.
-func (n *node) anyUnknown(v reflect.Value) bool {
-	if v.Kind() == reflect.Pointer {
-		if v.IsNil() {
-			return false
-		}
-		v = v.Elem()
-	}
-	if n.elem != nil {
-		if n.elem.fields != nil {
-			for i := range v.Len() {
-				if n.elem.anyUnknown(v.Index(i)) {
-					return true
-				}
-			}
-		}
-		return false
 	}
 	if n.open && v.FieldByIndex(n.extra).Len() > 0 {
-		return true
-	}
-	for _, f := range n.fields {
-		if (f.node.fields != nil || f.node.elem != nil) && f.node.anyUnknown(v.FieldByIndex(f.index)) {
-			return true
+		raw, _ := reflect.TypeAssert[jsontext.Value](v.FieldByIndex(n.extra))
+		for _, name := range memberNames(raw) {
+			visit(n, path.String(), name)
 		}
 	}
-	return false
 }
 
 // memberNames are the names in the raw object; what is damaged ends the list.

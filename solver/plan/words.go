@@ -39,32 +39,33 @@ func UnknownWords(p *Plan) []string {
 	if p == nil {
 		return nil
 	}
-	return schema().unknownWords(nil, "", reflect.ValueOf(p).Elem())
+	var found []string
+	schema().eachUnknownWord(nil, reflect.ValueOf(p).Elem(), func(path string) { found = append(found, path) })
+	return found
 }
 
-func (n *node) unknownWords(found []string, path string, v reflect.Value) []string {
+func (n *node) eachUnknownWord(path *place, v reflect.Value, visit func(path string)) {
 	if v.Kind() == reflect.Pointer {
 		if v.IsNil() {
-			return found
+			return
 		}
 		v = v.Elem()
 	}
 	if n.elem != nil {
 		if n.elem.fields != nil {
 			for i := range v.Len() {
-				found = n.elem.unknownWords(found, at(path, i), v.Index(i))
+				n.elem.eachUnknownWord(&place{up: path, index: i}, v.Index(i), visit)
 			}
 		}
-		return found
+		return
 	}
 	words := vocabulary[n.typ]
 	for _, f := range n.fields {
 		x := v.FieldByIndex(f.index)
 		if f.node.fields != nil || f.node.elem != nil {
-			found = f.node.unknownWords(found, path+"/"+f.name, x)
+			f.node.eachUnknownWord(&place{up: path, name: f.name}, x, visit)
 		} else if known := words[f.name]; known != nil && !slices.Contains(known, x.String()) {
-			found = append(found, path+"/"+f.name)
+			visit((&place{up: path, name: f.name}).String())
 		}
 	}
-	return found
 }

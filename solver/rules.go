@@ -1,0 +1,40 @@
+package solver
+
+import "kedge/solver/part"
+
+// Rules are the findings that Assess itself raises, besides those of the
+// rooms, by id. Read-only.
+var Rules = []part.Rule{
+	{ID: "bare-trunk", Levels: []part.Level{part.Warning}, Why: "a running line cuts bark and wears through; common practice"},
+	{ID: "blocks-touch", Levels: []part.Level{part.Danger}, Why: "statics: a stretch without length has no direction"},
+	{ID: "does-not-move", Levels: []part.Level{part.Warning}, Why: "resistance beyond what the winch gives at stall", Values: []string{"stall", "need"}},
+	{ID: "line-backwards", Levels: []part.Level{part.Warning}, Why: "a line is listed from its hauling end"},
+	{ID: "line-bears", Levels: []part.Level{part.Danger}, Why: "past a contact the tension is not that of the drawing, and the line is being cut", Values: []string{"from", "to", "length"}},
+	{ID: "line-near", Levels: []part.Level{part.Caution}, Why: "lines move as the casualty does (ours)", Values: []string{"clear", "want"}},
+	{ID: "line-on-trunk", Levels: []part.Level{part.Danger}, Why: "past a contact the tension is not that of the drawing, and the line is being cut", Values: []string{"from", "to", "length"}},
+	{ID: "loose-end", Levels: []part.Level{part.Caution, part.Warning}, Why: "statics: a point tied to nothing that holds has no place"},
+	{ID: "near-limit", Levels: []part.Level{part.Caution}, Why: "from three quarters of a limit (ours)", Values: []string{"part", "load", "limit", "used"}},
+	{ID: "no-casualty", Levels: []part.Level{part.Caution}, Why: "without a casualty there is no way out to pull along"},
+	{ID: "no-limit", Levels: []part.Level{part.Warning}, Why: "a limit that is not known is never within it", Values: []string{"part", "load"}},
+	{ID: "no-pull-along-way-out", Levels: []part.Level{part.Danger}, Why: "statics: no tension gives the resistance"},
+	{ID: "no-winch", Levels: []part.Level{part.Caution}, Why: "a line without a drum has no given tension"},
+	{ID: "not-hooked", Levels: []part.Level{part.Caution}, Why: "nothing of the rig reaches the casualty"},
+	{ID: "not-solved", Levels: []part.Level{part.Danger}, Why: "statics: no equilibrium to tolerance"},
+	{ID: "nothing-pulls", Levels: []part.Level{part.Caution}, Why: "no line in the rig"},
+	{ID: "over-limit", Levels: []part.Level{part.Danger}, Why: "load over its limit on the stated basis", Values: []string{"part", "load", "limit", "used"}},
+	{ID: "presets", Levels: []part.Level{part.Caution}, Why: "a rating nobody read from a tag", Values: []string{"count"}},
+	{ID: "pulls-backwards", Levels: []part.Level{part.Warning}, Why: "statics: an end of the line pulls against the intended motion"},
+	{ID: "resistance-not-computed", Levels: []part.Level{part.Caution}, Why: "a figure the rules of resistance need is missing"},
+	{ID: "reversed-sheave", Levels: []part.Level{part.Caution}, Why: "statics: the line pays out over the sheave while the winch hauls"},
+	{ID: "runs-away", Levels: []part.Level{part.Danger}, Why: "statics: a load outpulls what holds it"},
+	{ID: "several-casualties", Levels: []part.Level{part.Caution}, Why: "one casualty is reckoned at a time"},
+	{ID: "shared-slings", Levels: []part.Level{part.Caution}, Why: "statics: only the sum of their tensions is determined"},
+	{ID: "sheave-undetermined", Levels: []part.Level{part.Caution}, Why: "statics: the direction of slip is not determined"},
+	{ID: "slack-line", Levels: []part.Level{part.Caution}, Why: "statics: it carries nothing"},
+	{ID: "slack-sling", Levels: []part.Level{part.Caution}, Why: "statics: it carries nothing"},
+	{ID: "too-short", Levels: []part.Level{part.Danger}, Why: "statics: it does not reach", Values: []string{"missing"}},
+	{ID: "unknown-members", Levels: []part.Level{part.Caution}, Why: "what is not understood may lower a limit", Values: []string{"count", "path"}},
+	{ID: "unknown-thing", Levels: []part.Level{part.Caution}, Why: "what is not understood may carry load"},
+	{ID: "unknown-words", Levels: []part.Level{part.Caution}, Why: "a word that is not known may stand for a weaker thing", Values: []string{"count", "path"}},
+	{ID: "winch-over", Levels: []part.Level{part.Warning}, Why: "asked for more than it gives on its layer", Values: []string{"part", "load", "limit", "used"}},
+}
