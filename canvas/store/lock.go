@@ -73,7 +73,7 @@ func (s *Store) lock(path string, force bool) (*Lock, error) {
 	sum := sha256.Sum256([]byte(target))
 	l := &Lock{store: s, mine: s.me(target), path: filepath.Join(folder, hex.EncodeToString(sum[:16])+".lock")}
 	for range lockTries {
-		err := l.make()
+		err := writeOwner(s.Disk, l.path, l.mine)
 		switch {
 		case err == nil:
 			return l, nil
@@ -104,23 +104,6 @@ func (o owner) busy(path string) *Busy {
 		b.Host = o.Host
 	}
 	return b
-}
-
-// make makes the lock file; it fails with fs.ErrExist if there is one.
-func (l *Lock) make() error {
-	d := l.store.Disk
-	f, err := d.Create(l.path, privateFileMode)
-	if err != nil {
-		return err
-	}
-	_, err = f.Write(l.mine.bytes())
-	if e := f.Close(); err == nil {
-		err = e
-	}
-	if err != nil {
-		_ = d.Remove(l.path)
-	}
-	return err // not synced: after a power cut nobody runs who holds it
 }
 
 // breakOther removes the lock file if it is still that of other. Only one

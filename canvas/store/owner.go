@@ -66,3 +66,20 @@ func readOwner(d Disk, path string) (o owner, changed time.Time, ok bool, err er
 	ok = json.Unmarshal(data, &o) == nil && o.PID > 0
 	return o, changed, ok, nil
 }
+
+// writeOwner makes an owner's file; it fails with fs.ErrExist if there is one.
+// It is not synced: after a power cut nobody runs who is named in it.
+func writeOwner(d Disk, path string, o owner) error {
+	f, err := d.Create(path, privateFileMode)
+	if err != nil {
+		return err
+	}
+	_, err = f.Write(o.bytes())
+	if e := f.Close(); err == nil {
+		err = e
+	}
+	if err != nil {
+		_ = d.Remove(path)
+	}
+	return err
+}

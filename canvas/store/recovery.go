@@ -121,8 +121,9 @@ func (x *Session) begin() error {
 		if err != nil {
 			return explain(writing, folder, err)
 		}
-		if _, err := x.store.keep(filepath.Join(folder, ownerName), x.store.me(x.path).bytes(), false); err != nil {
-			return err
+		// After a power cut nobody runs, whatever this file says: no sync.
+		if err := writeOwner(d, filepath.Join(folder, ownerName), x.store.me(x.path)); err != nil {
+			return explain(writing, folder, err)
 		}
 		x.folder = folder
 		return nil

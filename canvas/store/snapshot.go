@@ -92,7 +92,7 @@ func (s *Store) dead(folder string) (Snapshot, bool) {
 	path := filepath.Join(folder, snapshotName)
 	info, err := s.Disk.Stat(path)
 	if errors.Is(err, fs.ErrNotExist) {
-		if known && !o.elsewhere() {
+		if known && !o.elsewhere() || !known && s.old(folder) {
 			_ = removeSession(s.Disk, folder) // tried again at the next start
 		}
 		return Snapshot{}, false
@@ -113,6 +113,12 @@ func (s *Store) dead(folder string) (Snapshot, bool) {
 	}
 	snap.Title, snap.Path = head.Title, head.Path
 	return snap, true
+}
+
+// old tells that a folder was last changed too long ago to be just being made.
+func (s *Store) old(folder string) bool {
+	info, err := s.Disk.Stat(folder)
+	return err == nil && s.Now().Sub(info.ModTime()) > lockGrace
 }
 
 func (s *Store) readHead(path string) (snapshotHead, error) {

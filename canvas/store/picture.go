@@ -1,0 +1,143 @@
+package store
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"image"
+	"image/jpeg"
+	"image/png"
+	"io"
+	"math"
+
+	"golang.org/x/image/draw"
+
+	"kedge/solver/plan"
+)
+
+// Limits of a picture to trace, and how it is made to fit.
+const (
+	MaxPictureBytes  = 32 << 20   // of the file
+	MaxPicturePixels = 40_000_000 // more than any camera of a handset gives; 160 MB unpacked
+
+	typePNG  = "image/png"
+	typeJPEG = "image/jpeg"
+
+	jpegQuality = 90   // above it a file grows fast and the eye sees no gain; common practice
+	shrinkAim   = 0.9  // of the room there is: one round mostly suffices
+	shrinkMost  = 0.95 // of a side at most, so that every round gets somewhere
+	maxShrinks  = 12
+)
+
+// Picture is a picture as a plan's underlay holds it.
+type Picture struct {
+	Type          string // "image/png" or "image/jpeg"
+	Bytes         []byte // at most plan.MaxUnderlayBytes
+	Width, Height int    // pixels
+	Note          string // what was done to it, as a sentence; empty: it is the file's bytes
+}
+
+// ReadPicture takes in the picture at path, see TakePicture.
+func ReadPicture(path string) (Picture, error) { return New(Program).ReadPicture(path) }
+
+// ReadPicture takes in the picture at path, see TakePicture.
+func (s *Store) ReadPicture(path string) (Picture, error) {
+	data, _, err := readWhole(s.Disk, path, MaxPictureBytes)
+	if err != nil {
+		return Picture{}, explain(reading, path, err)
+	}
+	return takePicture(path, data)
+}
+
+// TakePicture takes in a PNG or JPEG picture of at most MaxPictureBytes and
+// MaxPicturePixels; name is for the sentences. Its header is checked before it
+// is unpacked, and it is unpacked whole, so that a damaged one is refused. A
+// photograph that was taken turned is turned upright. A picture that takes more
+// room than an underlay may is made smaller, and its Note says so: set its scale
+// only afterwards.
+func TakePicture(name string, r io.Reader) (Picture, error) {
+	data, err := io.ReadAll(io.LimitReader(r, MaxPictureBytes+1))
+	if err != nil {
+		return Picture{}, explain(reading, name, err)
+	}
+	if len(data) > MaxPictureBytes {
+		return Picture{}, tooLarge(name, MaxPictureBytes)
+	}
+	return takePicture(name, data)
+}
+
+func takePicture(name string, data []byte) (Picture, error) {
+	head, format, err := image.DecodeConfig(bytes.NewReader(data))
+	if err != nil || format != "png" && format != "jpeg" {
+		return Picture{}, &Error{Path: name, Err: ErrContent, Cause: err, Reason: "it is not a PNG or JPEG picture", Do: "Turn it into one of these"}
+	}
+	if pixels := float64(head.Width) * float64(head.Height); pixels > MaxPicturePixels {
+		return Picture{}, &Error{Path: name, Err: ErrTooLarge,
+			Reason: fmt.Sprintf("it has %d × %d pixels, more than 40 million", head.Width, head.Height), Do: "Make it smaller, or cut out the part that matters"}
+	}
+	img, _, err := image.Decode(bytes.NewReader(data))
+	if err != nil {
+		return Picture{}, &Error{Path: name, Err: ErrContent, Cause: err, Reason: "the picture is damaged", Do: "Take a copy that is whole"}
+	}
+	p := Picture{Type: "image/" + format, Bytes: data, Width: head.Width, Height: head.Height}
+	turn := upright
+	if format == "jpeg" {
+		turn = exifTurn(data)
+	}
+	if turn == upright && len(data) <= plan.MaxUnderlayBytes {
+		return p, nil
+	}
+	return fit(name, turned(img, turn), p.Type, turn != upright)
+}
+
+// fit packs img into what an underlay may take, smaller if it must.
+func fit(name string, img image.Image, kind string, wasTurned bool) (Picture, error) {
+	full := img.Bounds().Size()
+	size := full
+	for range maxShrinks {
+		small := img
+		if size != full {
+			to := image.NewNRGBA(image.Rectangle{Max: size})
+			draw.CatmullRom.Scale(to, to.Rect, img, img.Bounds(), draw.Src, nil)
+			small = to
+		}
+		data, err := packed(small, kind)
+		if err != nil {
+			return Picture{}, &Error{Path: name, Err: ErrContent, Cause: err, Reason: "the picture could not be made smaller", Do: "Make it smaller than 12 MiB elsewhere"}
+		}
+		if len(data) <= plan.MaxUnderlayBytes {
+			return Picture{Type: kind, Bytes: data, Width: size.X, Height: size.Y, Note: note(full, size, wasTurned)}, nil
+		}
+		share := min(shrinkMost, math.Sqrt(shrinkAim*plan.MaxUnderlayBytes/float64(len(data))))
+		size.X = max(1, int(float64(size.X)*share))
+		size.Y = max(1, int(float64(full.Y)*float64(size.X)/float64(full.X)+0.5))
+	}
+	return Picture{}, &Error{Path: name, Err: ErrTooLarge, Reason: "the picture cannot be made small enough", Do: "Make it smaller than 12 MiB elsewhere"}
+}
+
+func note(full, size image.Point, wasTurned bool) string {
+	smaller := fmt.Sprintf("from %d × %d to %d × %d pixels to fit into the plan (12 MiB).", full.X, full.Y, size.X, size.Y)
+	switch {
+	case size == full && wasTurned:
+		return "The picture was turned upright."
+	case size == full:
+		return fmt.Sprintf("The picture was packed tighter to fit into the plan (12 MiB), with its %d × %d pixels.", full.X, full.Y)
+	case wasTurned:
+		return "The picture was turned upright and made smaller " + smaller
+	}
+	return "The picture was made smaller " + smaller
+}
+
+func packed(img image.Image, kind string) ([]byte, error) {
+	var b bytes.Buffer
+	var err error
+	switch kind {
+	case typePNG:
+		err = png.Encode(&b, img)
+	case typeJPEG:
+		err = jpeg.Encode(&b, img, &jpeg.Options{Quality: jpegQuality})
+	default:
+		err = errors.New("store: picture of unknown type " + kind)
+	}
+	return b.Bytes(), err
+}
