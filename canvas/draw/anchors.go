@@ -1,0 +1,238 @@
+package draw
+
+import (
+	"math"
+
+	"kedge/canvas/pen"
+	"kedge/solver/plan"
+)
+
+func (d *drawing) anchors(moving bool) {
+	for i := range d.s.Plan.Site.Anchors {
+		a := &d.s.Plan.Site.Anchors[i]
+		if d.shown(&a.Head) && d.dragged(a.ID) == moving {
+			d.anchor(a)
+		}
+	}
+}
+
+// Least radii of anchors, px.
+const (
+	leastTrunk   = 5
+	leastBoulder = 8
+	leastAnchor  = 8
+)
+
+// boulderRadius is the radius of a boulder of which only the mass is known, or
+// not even that: a ball of common rock.
+//
+//	r = ∛( 3m / 4πρ ), ρ = 2650 kg/m³   (granite; for the picture only)
+func boulderRadius(massKg float64) float64 {
+	if !(massKg > 0) {
+		return 0.5
+	}
+	return math.Cbrt(3 * massKg / (4 * math.Pi * 2650))
+}
+
+// anchorRadius is how far an anchor reaches in the picture.
+func (d *drawing) anchorRadius(a *plan.Anchor) float64 {
+	switch a.Kind {
+	case plan.AnchorTree:
+		return d.atLeast(float64(a.Trunk)/2, leastTrunk)
+	case plan.AnchorBoulder:
+		return d.atLeast(boulderRadius(float64(a.Mass)), leastBoulder)
+	case plan.AnchorDeadman:
+		return math.Max(d.m(float64(a.LogLength))/2, d.sy(leastAnchor+3))
+	}
+	return d.sy(leastAnchor + 2)
+}
+
+func (d *drawing) anchor(a *plan.Anchor) {
+	c, r := d.at(a.At), d.anchorRadius(a)
+	if !d.inView(c, r+d.m(float64(a.Crown))) {
+		return
+	}
+	weight := 1.6
+	if d.emphasised(&a.Head) {
+		weight = 2.8
+	}
+	switch a.Kind {
+	case plan.AnchorTree:
+		if a.Crown > 0 {
+			d.path.Reset()
+			d.crown(c, d.m(float64(a.Crown)))
+			d.stroke(d.c.Quiet, 1)
+		}
+		d.trunk(c, r, weight, a.Trunk > 0)
+	case plan.AnchorBoulder:
+		d.path.Reset()
+		d.knobbly(c, r)
+		d.pen.Path(&d.path, d.stone())
+	case plan.AnchorPickets:
+		d.pickets(a, c, weight)
+	case plan.AnchorDeadman:
+		d.deadman(a, c, r, weight)
+	case plan.AnchorRated:
+		d.ratedPoint(c, d.sy(leastAnchor), weight)
+	default:
+		d.unknown(c)
+	}
+}
+
+// trunk is a trunk sawn through: bark, rings, pith. One of unknown size has a
+// dashed bark.
+func (d *drawing) trunk(c pen.Point, r, weight float64, known bool) {
+	d.path.Reset()
+	d.path.Circle(c.X, c.Y, r)
+	if known {
+		d.fillStroke(d.c.Wood, d.c.Ink, weight*1.25)
+	} else {
+		d.fillStroke(d.c.Wood, d.c.Ink, weight*1.25, 3, 2)
+	}
+	d.path.Reset()
+	d.path.Circle(c.X, c.Y, r*0.55)
+	if r > d.sy(12) {
+		d.path.Circle(c.X, c.Y, r*0.78)
+		d.path.Circle(c.X, c.Y, r*0.3)
+	}
+	d.stroke(d.c.Ink, 0.8)
+	d.path.Reset()
+	d.path.Circle(c.X, c.Y, math.Max(r*0.08, d.px(1)))
+	d.fill(d.c.Ink)
+}
+
+// crown is a ring of arcs, as foresters draw it.
+func (d *drawing) crown(c pen.Point, r float64) {
+	const lobes = 12
+	for i := range lobes {
+		t := float64(i) * 360 / lobes
+		s, k := math.Sincos(t * math.Pi / 180)
+		q := pen.Point{X: c.X + r*0.88*k, Y: c.Y - r*0.88*s}
+		lobe := r * 0.27
+		a := sub(q, c)
+		start := angleDeg(a) - 100
+		sn, cs := math.Sincos(start * math.Pi / 180)
+		d.path.MoveTo(q.X+lobe*cs, q.Y-lobe*sn)
+		d.path.Arc(q.X, q.Y, lobe, start, 200)
+	}
+}
+
+// knobbly is the outline of a boulder whose shape is not known.
+func (d *drawing) knobbly(c pen.Point, r float64) {
+	for i, k := range [...]float64{1, 0.88, 1.04, 0.92, 1, 0.86, 1.02} {
+		s, co := math.Sincos(float64(i) * 2 * math.Pi / 7)
+		if i == 0 {
+			d.path.MoveTo(c.X+r*k*co, c.Y-r*k*s)
+		} else {
+			d.path.LineTo(c.X+r*k*co, c.Y-r*k*s)
+		}
+	}
+	d.path.Close()
+}
+
+// stone is the style of rock: dots, and an outline of dots.
+func (d *drawing) stone() *pen.Style {
+	s := d.strokeStyle(d.c.Ink, 1.6, 1.6, 2.4)
+	s.Fill = d.c.Stone
+	o := d.at(plan.Point{})
+	s.Hatch = pen.Hatch{Colour: d.c.Quiet, Spacing: d.px(9), Width: d.px(1.5), Dots: true, OriginX: o.X, OriginY: o.Y}
+	return s
+}
+
+// pickets draws the rows of a holdfast, front row first, behind one another
+// away from the pull they were set for.
+func (d *drawing) pickets(a *plan.Anchor, c pen.Point, weight float64) {
+	rows := layoutRows(a.Layout)
+	e, n := plan.Heading(a.SetBearing)
+	pull := pen.Point{X: e, Y: -n}
+	side := square(pull)
+	gap := math.Max(d.m(0.9), d.sy(11)) // pickets of a row stand about a metre behind each other (from memory)
+	var last pen.Point
+	d.path.Reset()
+	for i := range rows {
+		q := along(c, pull, -gap*float64(i))
+		if i > 0 {
+			d.path.Line(last.X, last.Y, q.X, q.Y)
+		}
+		last = q
+	}
+	if !d.path.Empty() {
+		d.stroke(d.c.Ink, 1.2)
+	}
+	d.path.Reset()
+	for i, count := range rows {
+		for k := range count {
+			q := along(along(c, pull, -gap*float64(i)), side, (float64(k)-float64(count-1)/2)*d.sy(8))
+			d.path.Circle(q.X, q.Y, d.sy(3.2))
+		}
+	}
+	d.fillStroke(d.c.Paper, d.c.Ink, weight)
+	if a.SetKnown {
+		d.path.Reset()
+		q := along(c, pull, d.sy(7))
+		d.path.Polygon(along(q, pull, d.sy(6)), along(q, side, d.sy(4)), along(q, side, -d.sy(4)))
+		d.fill(d.c.Ink)
+	}
+}
+
+// layoutRows reads "3-2-1": pickets per row, front row first. What is not
+// understood is one picket.
+func layoutRows(layout string) []int {
+	rows := []int{}
+	for _, r := range layout {
+		if r >= '1' && r <= '9' {
+			rows = append(rows, int(r-'0'))
+		} else if r != '-' {
+			return []int{1}
+		}
+	}
+	if len(rows) == 0 || len(rows) > 6 {
+		return []int{1}
+	}
+	return rows
+}
+
+// deadman is a buried log across its pull, dashed as hidden edges are.
+func (d *drawing) deadman(a *plan.Anchor, c pen.Point, r, weight float64) {
+	e, n := plan.Heading(a.SetBearing)
+	pull := pen.Point{X: e, Y: -n}
+	thick := math.Max(d.m(float64(a.LogDiameter)), d.sy(7))
+	var shape pen.Path
+	shape.RoundRect(-thick/2, -r, thick, 2*r, thick*0.3)
+	d.path.Reset()
+	d.path.Append(&shape, frame(c, pull))
+	d.fillStroke(d.c.Wood, d.c.Ink, weight, 4, 3)
+	d.path.Reset()
+	q := along(c, pull, thick/2+d.sy(8))
+	d.path.Line(c.X, c.Y, q.X, q.Y) // the slot its sling lies in
+	d.stroke(d.c.Ink, 1.2, 2, 2)
+}
+
+// ratedPoint is a ring with a cross.
+func (d *drawing) ratedPoint(c pen.Point, r, weight float64) {
+	d.path.Reset()
+	d.path.Circle(c.X, c.Y, r)
+	d.fillStroke(d.c.Paper, d.c.Ink, weight)
+	d.path.Reset()
+	d.path.Line(c.X-r*0.6, c.Y, c.X+r*0.6, c.Y)
+	d.path.Line(c.X, c.Y-r*0.6, c.X, c.Y+r*0.6)
+	d.stroke(d.c.Ink, weight)
+}
+
+// unknown is what this version cannot draw.
+func (d *drawing) unknown(c pen.Point) {
+	r := d.sy(10)
+	d.path.Reset()
+	d.path.RoundRect(c.X-r, c.Y-r, 2*r, 2*r, d.px(3))
+	d.fillStroke(d.c.Paper, d.c.Ink, 1.4, 4, 3)
+	d.write(c.X, c.Y, "?", d.text.big, true, d.c.Ink, pen.Middle)
+}
+
+func (d *drawing) strangers() {
+	for i := range d.s.Plan.Site.Unknown {
+		d.unknown(d.at(d.s.Plan.Site.Unknown[i].At))
+	}
+	for i := range d.rig.Unknown {
+		d.unknown(d.at(d.rig.Unknown[i].At))
+	}
+}

@@ -1,0 +1,186 @@
+package draw
+
+import (
+	"image/color"
+	"math"
+
+	"kedge/canvas/pen"
+	"kedge/solver/part"
+)
+
+// pattern is how a state looks on a line: told apart without colour.
+type pattern int
+
+const (
+	plainPattern   pattern = iota // one thin line: not computed
+	withinPattern                 // neutral core between ink edges
+	nearPattern                   // yellow core, cross-ticks
+	overPattern                   // twice as wide, red, white chevrons
+	hollowPattern                 // two thin lines: no rating
+	refusedPattern                // solid to the contact, × × × over it
+	slackPattern                  // thin wavy dots
+	greyPattern                   // loose: grey, one line
+)
+
+// patternOf is the pattern of a part's state.
+func patternOf(p *part.Part) pattern {
+	if p == nil {
+		return plainPattern
+	}
+	switch p.Status {
+	case part.Within:
+		return withinPattern
+	case part.Near:
+		return nearPattern
+	case part.Over:
+		return overPattern
+	case part.NoLimit:
+		return hollowPattern
+	case part.Slack:
+		return slackPattern
+	case part.Refused:
+		return refusedPattern
+	}
+	return plainPattern
+}
+
+// grave orders states by what has to be seen first.
+func grave(p *part.Part) int {
+	switch p.Status {
+	case part.Over:
+		return 7
+	case part.Refused:
+		return 6
+	case part.NoLimit:
+		return 5
+	case part.NotUnderstood:
+		return 4
+	case part.NotComputed:
+		return 3
+	case part.Near:
+		return 2
+	case part.Within:
+		return 1
+	}
+	return 0
+}
+
+// worse is the part that has to be seen first; either may be nil.
+func worse(p, q *part.Part) *part.Part {
+	switch {
+	case p == nil:
+		return q
+	case q == nil:
+		return p
+	case grave(q) > grave(p), grave(q) == grave(p) && q.Known() && q.Used > p.Used:
+		return q
+	}
+	return p
+}
+
+// Widths of a cased line, px, and the edge on either side of its core. No rope
+// is drawn to scale: 12 mm would be a hair.
+const (
+	lineWidth  = 6.5
+	slingWidth = 5.5
+	lineEdge   = 1.5
+)
+
+// casing draws a line of the given width along the contour in d.path, which is
+// straight (a to b) unless ticks are to be left out.
+func (d *drawing) casing(p *pen.Path, width float64, look pattern) {
+	stroke := func(c color.NRGBA, w float64) {
+		d.pen.Path(p, &pen.Style{Stroke: c, Width: d.lw(w), Join: pen.RoundJoin})
+	}
+	switch look {
+	case withinPattern:
+		stroke(d.c.Ink, width)
+		stroke(d.c.Core, width-2*lineEdge)
+	case nearPattern:
+		stroke(d.c.Ink, width)
+		stroke(d.c.NearCore, width-2*lineEdge)
+	case overPattern:
+		stroke(d.c.Ink, 2*width)
+		stroke(d.c.OverCore, 2*width-2*lineEdge)
+	case hollowPattern:
+		stroke(d.c.Ink, width+1)
+		stroke(d.c.Paper, width+1-2.6)
+	case refusedPattern:
+		stroke(d.c.Ink, width*0.6)
+	case greyPattern:
+		stroke(d.c.Quiet, 2.2)
+	case plainPattern:
+		stroke(d.c.Ink, 1.8)
+	}
+}
+
+// cased draws a straight line with the pattern of its state.
+func (d *drawing) cased(a, b pen.Point, width float64, look pattern) {
+	t0, t1, ok := d.s.View.box().grown(d.px(60)).clipped(a, b)
+	if !ok {
+		return
+	}
+	full := dist(a, b)
+	var p pen.Path
+	if look == slackPattern {
+		d.wavy(a, b, t0*full, t1*full)
+		return
+	}
+	p0, p1 := mix(a, b, t0), mix(a, b, t1)
+	p.Line(p0.X, p0.Y, p1.X, p1.Y)
+	d.casing(&p, width, look)
+	dir := unit(sub(b, a))
+	side := square(dir)
+	d.path.Reset()
+	switch look {
+	case nearPattern:
+		step, h := d.lw(15), d.lw(width/2+2.4)
+		for s := math.Max(step/2, step*math.Floor(t0*full/step)+step/2); s < t1*full; s += step {
+			q := along(a, dir, s)
+			d.path.Line(q.X-side.X*h, q.Y-side.Y*h, q.X+side.X*h, q.Y+side.Y*h)
+		}
+		d.stroke(d.c.Ink, 2)
+	case overPattern:
+		step, h := d.lw(20), d.lw(width-lineEdge-0.6)
+		for s := math.Max(step/2, step*math.Floor(t0*full/step)+step/2); s < t1*full; s += step {
+			q := along(a, dir, s)
+			tail := along(q, dir, -h*0.9)
+			d.path.Polyline(along(tail, side, h), q, along(tail, side, -h))
+		}
+		d.pen.Path(&d.path, &pen.Style{Stroke: d.c.OverMark, Width: d.lw(2.6), Join: pen.MiterJoin})
+	}
+}
+
+// wavy draws thin dots along a wave.
+func (d *drawing) wavy(a, b pen.Point, from, to float64) {
+	dir := unit(sub(b, a))
+	side := square(dir)
+	d.path.Reset()
+	wave, high, r := d.lw(36), d.lw(3), d.lw(1.3)
+	for s := math.Floor(from/d.lw(6)) * d.lw(6); s < to; s += d.lw(6) {
+		q := along(along(a, dir, s), side, high*math.Sin(2*math.Pi*s/wave))
+		d.path.RoundRect(q.X-r, q.Y-r, 2*r, 2*r, r)
+	}
+	d.fill(d.c.Quiet)
+}
+
+// crosses draws × × × along a line.
+func (d *drawing) crosses(a, b pen.Point, c color.NRGBA) {
+	t0, t1, ok := d.s.View.box().grown(d.px(30)).clipped(a, b)
+	if !ok {
+		return
+	}
+	full, dir := dist(a, b), unit(sub(b, a))
+	step, h := d.sy(17), d.sy(5)
+	n := math.Max(1, math.Round(full/step))
+	d.path.Reset()
+	for i := 0.5; i < n; i++ {
+		if s := i / n; s >= t0 && s <= t1 {
+			q := along(a, dir, s*full)
+			d.path.Line(q.X-h, q.Y-h, q.X+h, q.Y+h)
+			d.path.Line(q.X-h, q.Y+h, q.X+h, q.Y-h)
+		}
+	}
+	d.pen.Path(&d.path, &pen.Style{Stroke: d.c.Paper, Width: d.lw(5.5), Cap: pen.RoundCap})
+	d.pen.Path(&d.path, &pen.Style{Stroke: c, Width: d.lw(2.4), Cap: pen.RoundCap})
+}

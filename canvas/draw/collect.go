@@ -1,0 +1,209 @@
+package draw
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"kedge/canvas/pen"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// collect gathers every label of the picture.
+func (d *drawing) collect() {
+	d.portLabels()
+	d.flagLabels()
+	d.tags()
+	d.peopleLabels()
+	for _, w := range d.lb.words {
+		if len(w.at) == 0 {
+			continue
+		}
+		d.lb.add(label{key: w.key, rank: rankWord, spots: w.at, must: true, lines: []textLine{{w.text, d.text.mid, true, w.colour}}})
+	}
+	d.waysOut()
+	if !d.s.Show.HideNames {
+		d.vehicleNames()
+		d.anchorNames()
+		d.obstacleNames()
+		d.rigNames()
+	}
+	if !d.s.Show.HideTags && len(d.lb.stretches) <= maxLengths {
+		d.lengths()
+	}
+}
+
+// maxLengths is how many stretches still have their lengths written.
+const maxLengths = 8
+
+// named adds a name beside a thing.
+func (d *drawing) named(id plan.ID, at pen.Point, clear float64, lines ...textLine) {
+	if !d.inView(at, 0) {
+		return
+	}
+	d.lb.add(label{key: "name " + string(id), rank: rankName, thing: id, at: at, clear: clear, lines: lines})
+}
+
+func (d *drawing) nameLine(words ...string) textLine {
+	var said []string
+	for _, w := range words {
+		if w != "" {
+			said = append(said, w)
+		}
+	}
+	return textLine{strings.Join(said, " · "), d.text.mid, false, d.c.Ink}
+}
+
+func (d *drawing) vehicleNames() {
+	for i := range d.s.Plan.Site.Vehicles {
+		v := &d.s.Plan.Site.Vehicles[i]
+		if !d.shown(&v.Head) {
+			continue
+		}
+		mass, depth := "", ""
+		if v.Mass > 0 {
+			mass = d.w.Mass(v.Mass + v.Load)
+		}
+		if v.Stuck != nil {
+			depth = d.w.Label("depth-" + v.Stuck.Depth)
+		}
+		d.named(v.ID, d.at(v.At), d.vehicleClear(v), d.nameLine(d.name(v.ID), mass, depth))
+	}
+}
+
+func (d *drawing) anchorNames() {
+	for i := range d.s.Plan.Site.Anchors {
+		a := &d.s.Plan.Site.Anchors[i]
+		if !d.shown(&a.Head) {
+			continue
+		}
+		more := ""
+		if a.Kind == plan.AnchorTree && a.Trunk > 0 {
+			more = "⌀ " + d.w.Dimension(a.Trunk)
+		}
+		d.named(a.ID, d.at(a.At), d.anchorRadius(a)+d.px(2), d.nameLine(d.name(a.ID), more))
+	}
+}
+
+func (d *drawing) obstacleNames() {
+	for i := range d.s.Plan.Site.Obstacles {
+		o := &d.s.Plan.Site.Obstacles[i]
+		if !d.shown(&o.Head) || len(o.Outline) < 3 {
+			continue
+		}
+		c := d.at(plan.Centroid(o.Outline))
+		if !d.inView(c, 0) {
+			continue
+		}
+		b := bounds(d.outline(o.Outline))
+		d.lb.add(label{key: "name " + string(o.ID), rank: rankName, thing: o.ID, at: c, middle: true, clear: (b.y1-b.y0)/2 + d.px(2),
+			lines: []textLine{d.nameLine(d.name(o.ID))}})
+	}
+}
+
+// rigNames names blocks that have no tag, and says what is loose.
+func (d *drawing) rigNames() {
+	for i := range d.rig.Blocks {
+		b := &d.rig.Blocks[i]
+		if !d.shown(&b.Head) {
+			continue
+		}
+		at, loose := d.blockPlace(b)
+		if loose {
+			d.named(b.ID, at, d.sheaveRadius(b)*1.4, textLine{d.name(b.ID) + " · " + d.w.Label("hangs-loose"), d.text.mid, false, d.c.Quiet})
+			continue
+		}
+		if p := d.part(string(b.ID)); p == nil || p.Status == part.Refused || p.Status == part.NotComputed || d.s.Show.HideTags {
+			d.named(b.ID, at, d.sheaveRadius(b)*1.4, d.nameLine(d.name(b.ID)))
+		}
+	}
+	for i := range d.rig.Unknown {
+		u := &d.rig.Unknown[i]
+		d.named(u.ID, d.at(u.At), d.sy(14), d.nameLine(d.name(u.ID)))
+	}
+	for i := range d.s.Plan.Site.Unknown {
+		u := &d.s.Plan.Site.Unknown[i]
+		d.named(u.ID, d.at(u.At), d.sy(14), d.nameLine(d.name(u.ID)))
+	}
+}
+
+// peopleLabels say who stands where. Where no zone was computed nothing is
+// said of zones.
+func (d *drawing) peopleLabels() {
+	for i := range d.s.Plan.Site.People {
+		p := &d.s.Plan.Site.People[i]
+		c := d.personPlace(p)
+		if !d.shown(&p.Head) || !d.inView(c, 0) {
+			continue
+		}
+		lines := []textLine{{d.name(p.ID), d.text.mid, true, d.c.Ink}}
+		at := d.personAt(p.ID)
+		inside := at != nil && len(at.Inside) > 0
+		if at != nil && (inside || len(d.a.Zones) > 0) {
+			lines = append(lines, textLine{d.w.Where(at.Inside), d.text.mid, false, d.c.Ink})
+		}
+		if d.s.Show.HideNames && !inside {
+			continue
+		}
+		x := label{key: "person " + string(p.ID), rank: rankPerson, thing: p.ID, at: c, clear: d.personRadius() * 1.3, must: inside, lead: inside, lines: lines}
+		if inside && !d.hasFlag(p.ID) {
+			// A zone without a finding of its own still marks who stands in it.
+			fill, on := d.c.Level(part.Warning)
+			d.lb.add(label{key: "mark " + string(p.ID), rank: rankFlag, frame: flagBox, level: fill, on: on, thing: p.ID, at: c, clear: d.personRadius() * 1.25,
+				toward: pen.Point{Y: -1}, must: true, lead: true, lines: []textLine{{"!", d.text.mid, true, on}}})
+		}
+		if !inside {
+			x.rank = rankName
+		}
+		d.lb.add(x)
+	}
+}
+
+// hasFlag tells that a flag stands at a thing.
+func (d *drawing) hasFlag(id plan.ID) bool {
+	for i := range d.a.Findings {
+		if f := &d.a.Findings[i]; f.Level >= part.Warning && len(f.Things) > 0 && f.Things[0] == id {
+			return true
+		}
+	}
+	return false
+}
+
+func (d *drawing) waysOut() {
+	for i := range d.s.Plan.Site.Vehicles {
+		v := &d.s.Plan.Site.Vehicles[i]
+		a, b, ok := d.wayArrow(v)
+		if !ok || !d.shown(&v.Head) || !(v.Stuck.WayLength > 0) {
+			continue
+		}
+		x := label{key: "way " + string(v.ID), rank: rankLength, thing: v.ID, isLine: true, a: a, b: b, clear: d.px(4),
+			lines: []textLine{{d.w.Label("way-out", part.Value{Name: "length", Unit: part.UnitLength, X: float64(v.Stuck.WayLength)}), d.text.mid, false, d.c.Ink}}}
+		if x, ok = d.visible(x); ok {
+			d.lb.add(x)
+		}
+	}
+}
+
+// lengths writes the length of each stretch beside it.
+func (d *drawing) lengths() {
+	for i := range d.lb.stretches {
+		s := &d.lb.stretches[i]
+		if s.look == refusedPattern || dist(s.a, s.b) < d.px(90) {
+			continue
+		}
+		x := label{key: "length " + s.partID, rank: rankLength, thing: s.line.ID, isLine: true, a: s.a, b: s.b, clear: d.lw(lineWidth/2) + d.px(3),
+			lines: []textLine{{d.w.Length(quantity.Length(s.lengthM)), d.text.small, false, d.c.Quiet}}}
+		if x, ok := d.visible(x); ok {
+			d.lb.add(x)
+		}
+	}
+}
+
+// lowerFirst is a name inside a sentence; one that is a name of its own keeps
+// its capital.
+func lowerFirst(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	return string(unicode.ToLower(r)) + s[n:]
+}

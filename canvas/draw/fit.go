@@ -1,0 +1,151 @@
+package draw
+
+import (
+	"math"
+
+	"kedge/solver"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// Bounds is the smallest upright box, in metres of the plan, round everything
+// that is drawn of a plan and an assessment: things with their true size, ways
+// out, the rig as it lies, and the picture to trace if there is nothing else.
+// Zones are left out: they reach far beyond what one works on. Hidden things
+// are left out too. False if there is nothing.
+func Bounds(p *plan.Plan, a *solver.Assessment) (min, max plan.Point, ok bool) {
+	b := extent{min: plan.Point{X: math.Inf(1), Y: math.Inf(1)}, max: plan.Point{X: math.Inf(-1), Y: math.Inf(-1)}}
+	if p != nil {
+		b.site(&p.Site)
+	}
+	if a != nil {
+		b.rig(a)
+	}
+	if !b.any && p != nil && p.Site.Survey != nil {
+		for _, q := range p.Site.Survey.Points {
+			b.point(plan.Point{X: q.X, Y: q.Y}, 0)
+		}
+	}
+	if u := underlayOf(p); !b.any && u != nil && u.Metres > 0 {
+		if img := decodeSize(u); img.X > 0 {
+			b.point(u.At, math.Hypot(float64(img.X), float64(img.Y))/2*u.Metres)
+		}
+	}
+	return b.min, b.max, b.any
+}
+
+func underlayOf(p *plan.Plan) *plan.Underlay {
+	if p == nil {
+		return nil
+	}
+	return p.Site.Underlay
+}
+
+// extent is a growing box.
+type extent struct {
+	min, max plan.Point
+	any      bool
+}
+
+func (b *extent) point(p plan.Point, radiusM float64) {
+	if math.IsNaN(p.X) || math.IsNaN(p.Y) || math.IsInf(p.X, 0) || math.IsInf(p.Y, 0) || math.IsNaN(radiusM) {
+		return
+	}
+	b.any = true
+	b.min = plan.Point{X: math.Min(b.min.X, p.X-radiusM), Y: math.Min(b.min.Y, p.Y-radiusM)}
+	b.max = plan.Point{X: math.Max(b.max.X, p.X+radiusM), Y: math.Max(b.max.Y, p.Y+radiusM)}
+}
+
+func (b *extent) site(s *plan.Site) {
+	for i := range s.Vehicles {
+		v := &s.Vehicles[i]
+		if v.Hidden {
+			continue
+		}
+		corners := v.Corners()
+		for _, c := range corners {
+			b.point(c, 0)
+		}
+		if !(v.Length > 0) || !(v.Width > 0) {
+			b.point(v.At, unknownLengthM/2)
+		}
+		if way, ok := v.WayOut(); ok {
+			e, n := plan.Heading(way)
+			l := float64(v.Stuck.WayLength)
+			for _, c := range corners {
+				b.point(plan.Point{X: c.X + e*l, Y: c.Y + n*l}, 0)
+			}
+		}
+	}
+	for i := range s.Anchors {
+		if a := &s.Anchors[i]; !a.Hidden {
+			b.point(a.At, math.Max(0.5, math.Max(float64(a.Trunk)/2, float64(a.Crown))))
+		}
+	}
+	for i := range s.Obstacles {
+		if o := &s.Obstacles[i]; !o.Hidden {
+			for _, c := range o.Outline {
+				b.point(c, 0)
+			}
+		}
+	}
+	for i := range s.People {
+		if p := &s.People[i]; !p.Hidden && p.Vehicle == "" {
+			b.point(p.At, 0.5)
+		}
+	}
+	for i := range s.Notes {
+		if n := &s.Notes[i]; !n.Hidden {
+			b.point(n.At, 0)
+		}
+	}
+	for i := range s.Measures {
+		if m := &s.Measures[i]; !m.Hidden {
+			for _, q := range m.Points {
+				b.point(q, 0)
+			}
+		}
+	}
+	for i := range s.Unknown {
+		b.point(s.Unknown[i].At, 0.5)
+	}
+}
+
+func (b *extent) rig(a *solver.Assessment) {
+	at := func(v part.Vec) { b.point(plan.Point{X: v[0], Y: v[1]}, 0.3) }
+	for i := range a.Stretches {
+		at(a.Stretches[i].A)
+		at(a.Stretches[i].B)
+	}
+	for i := range a.Nodes {
+		at(a.Nodes[i].At)
+	}
+	for i := range a.Slings {
+		at(a.Slings[i].Apex)
+	}
+}
+
+// Bounds of the scale that [Fit] chooses, pixels a metre: a single person does
+// not fill the screen, and a grid of 100 km is still one. (ours)
+const (
+	fitMost  = 120
+	fitLeast = 1e-3
+)
+
+// Fit is the view that shows a box of the plan in a picture of w by h pixels
+// with a margin all round, pixels. A sheet in millimetres sets its own
+// UnitsPerPx afterwards.
+func Fit(min, max plan.Point, w, h, marginPx float64) View {
+	v := View{Middle: plan.Point{X: (min.X + max.X) / 2, Y: (min.Y + max.Y) / 2}, W: w, H: h, UnitsPerPx: 1, PerM: fitMost}
+	room := func(size float64) float64 { return math.Max(size-2*marginPx, size*0.2) }
+	if dx := max.X - min.X; dx > 0 {
+		v.PerM = math.Min(v.PerM, room(w)/dx)
+	}
+	if dy := max.Y - min.Y; dy > 0 {
+		v.PerM = math.Min(v.PerM, room(h)/dy)
+	}
+	if !(v.PerM >= fitLeast) {
+		v.PerM = fitLeast
+	}
+	return v
+}

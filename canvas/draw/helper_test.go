@@ -1,0 +1,53 @@
+package draw_test
+
+import (
+	"image"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"kedge/canvas/draw"
+	"kedge/canvas/pen"
+	"kedge/canvas/words"
+	"kedge/solver"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+func english(t testing.TB) *words.Words {
+	t.Helper()
+	w, err := words.New("en", quantity.Metric)
+	require.NoError(t, err)
+	return w
+}
+
+func example(t testing.TB, name string) *plan.Plan {
+	t.Helper()
+	data, err := os.ReadFile(filepath.Join("..", "..", "assets", "plans", name))
+	require.NoError(t, err)
+	p, err := plan.ParsePlan(data)
+	require.NoError(t, err)
+	return p
+}
+
+// sceneOf is a plan's rig as assessed, fitted into w by h pixels.
+func sceneOf(t testing.TB, p *plan.Plan, rig plan.ID, w, h float64) *draw.Scene {
+	t.Helper()
+	s := &draw.Scene{Plan: p, Rig: rig, Words: english(t)}
+	s.Answer = solver.Assess(p, rig)
+	lo, hi, ok := draw.Bounds(p, s.Answer)
+	require.True(t, ok)
+	s.View = draw.Fit(lo, hi, w, h, 50)
+	return s
+}
+
+func paint(t testing.TB, s *draw.Scene) *image.RGBA {
+	t.Helper()
+	img := image.NewRGBA(image.Rect(0, 0, int(s.View.W), int(s.View.H)))
+	r := pen.NewRaster(img, 1)
+	draw.Draw(r, s)
+	require.NoError(t, r.Flush())
+	return img
+}

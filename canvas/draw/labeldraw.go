@@ -1,0 +1,102 @@
+package draw
+
+import (
+	"kedge/canvas/pen"
+)
+
+// draw draws the leaders, then the labels over them.
+func (l *labeller) draw() {
+	d := l.d
+	d.path.Reset()
+	for i := range l.all {
+		if x := &l.all[i]; x.placed && x.lead {
+			if a, b, ok := l.leader(x); ok {
+				d.path.Line(a.X, a.Y, b.X, b.Y)
+			}
+		}
+	}
+	if !d.path.Empty() {
+		d.pen.Path(&d.path, &pen.Style{Stroke: d.c.Paper, Width: d.lw(3)})
+		d.stroke(d.c.Ink, 1)
+	}
+	for i := range l.all {
+		if x := &l.all[i]; x.placed {
+			if x.frame == flagBox {
+				d.flag(x)
+			} else {
+				d.label(x)
+			}
+		}
+	}
+}
+
+func (d *drawing) label(x *label) {
+	b := x.box
+	left, ink := b.x0+d.sy(7), true
+	d.path.Reset()
+	if x.frame != bare {
+		d.path.RoundRect(b.x0, b.y0, b.x1-b.x0, b.y1-b.y0, d.px(3.5))
+	}
+	weight := 1.2
+	if x.hot {
+		weight = 2.4
+	}
+	switch x.frame {
+	case bare:
+		ink, left = false, b.x0+d.px(1.5)
+	case thinBox:
+		d.fillStroke(d.c.Paper, d.c.Ink, weight)
+	case barBox:
+		d.fillStroke(d.c.Paper, d.c.Ink, weight)
+		d.path.Reset()
+		d.path.Rect(b.x0+d.px(0.6), b.y0+d.px(0.6), d.sy(7), b.y1-b.y0-d.px(1.2))
+		d.fillStroke(d.c.NearCore, d.c.Ink, 1.2)
+		left += d.sy(9)
+	case inkBox:
+		d.fillStroke(d.c.Ink, d.c.Ink, weight)
+	case dashBox:
+		d.fillStroke(d.c.Paper, d.c.Ink, weight+0.3, 5, 3)
+	case markBox:
+		d.fillStroke(d.c.Paper, d.c.Ink, weight)
+		d.write(b.x0+d.sy(9), (b.y0+b.y1)/2, "?", d.text.big*1.15, true, d.c.Ink, pen.Middle)
+		left += d.sy(9)
+	case greyBox:
+		d.fillStroke(d.c.Paper, d.c.Quiet, weight)
+	case pickBox:
+		d.fillStroke(d.c.Paper, d.c.Pick, weight)
+	}
+	y := b.y0
+	if x.frame != bare {
+		y += d.sy(3.5)
+	}
+	for _, t := range x.lines {
+		c := t.colour
+		if x.frame == inkBox {
+			c = d.c.Paper
+		}
+		ts := pen.TextStyle{Size: t.size, Bold: t.bold, Colour: c}
+		if !ink {
+			ts.Halo, ts.HaloWidth = d.c.Paper, d.px(2.2)
+		}
+		y += t.size * lineHeight
+		d.pen.Text(left, y-t.size*lineHeight/2+pen.CapHeight(&ts)/2, t.text, &ts)
+	}
+}
+
+// flag draws a numbered triangle.
+func (d *drawing) flag(x *label) {
+	b := x.box
+	m := b.middle()
+	d.path.Reset()
+	d.path.Polygon(pen.Point{X: m.X, Y: b.y0 + d.px(1)}, pen.Point{X: b.x1 - d.px(0.5), Y: b.y1 - d.px(1)}, pen.Point{X: b.x0 + d.px(0.5), Y: b.y1 - d.px(1)})
+	weight := 1.4
+	if x.hot {
+		weight = 3
+	}
+	d.pen.Path(&d.path, &pen.Style{Stroke: d.c.Paper, Width: d.lw(weight + 2.5), Join: pen.RoundJoin})
+	d.fillStroke(x.level, d.c.Ink, weight)
+	for _, t := range x.lines {
+		ts := pen.TextStyle{Size: t.size, Bold: true, Colour: x.on, Anchor: pen.Middle}
+		d.pen.Text(m.X, b.y1-d.sy(3.5), t.text, &ts)
+	}
+}

@@ -1,0 +1,99 @@
+package draw
+
+import (
+	"math"
+
+	"kedge/canvas/pen"
+)
+
+// What a cell of the picture is taken by.
+const (
+	bitLabel  uint8 = 1 << iota // a label: nothing else may lie there
+	bitPerson                   // a person
+	bitPoint                    // a block, shackle, damper, hook-on point
+	bitLine                     // a line, sling leg, arrow or leader
+	bitBody                     // a vehicle, boulder or trunk
+	bitEdge                     // the edge of a zone
+)
+
+// cellPx is the side of a cell: fine enough that a label stands no more than
+// this from what it keeps off, coarse enough to be counted quickly. (ours)
+const cellPx = 5
+
+// occupancy is the picture in cells. A cell counts as taken as soon as a thing
+// touches it, so what the cells call free is free.
+type occupancy struct {
+	x0, y0, cell float64
+	nx, ny       int
+	bits         []uint8
+}
+
+func (g *occupancy) reset(v box, cell float64) {
+	g.x0, g.y0, g.cell = v.x0, v.y0, cell
+	g.nx = int(math.Ceil((v.x1-v.x0)/cell)) + 1
+	g.ny = int(math.Ceil((v.y1-v.y0)/cell)) + 1
+	n := g.nx * g.ny
+	if cap(g.bits) < n {
+		g.bits = make([]uint8, n)
+	}
+	g.bits = g.bits[:n]
+	clear(g.bits)
+}
+
+// cells are the columns and rows that a box touches, cut to the picture.
+func (g *occupancy) cells(b box) (x0, y0, x1, y1 int) {
+	clampTo := func(v float64, n int) int { return int(math.Max(0, math.Min(v, float64(n)))) }
+	return clampTo(math.Floor((b.x0-g.x0)/g.cell), g.nx), clampTo(math.Floor((b.y0-g.y0)/g.cell), g.ny),
+		clampTo(math.Floor((b.x1-g.x0)/g.cell)+1, g.nx), clampTo(math.Floor((b.y1-g.y0)/g.cell)+1, g.ny)
+}
+
+func (g *occupancy) mark(b box, bit uint8) {
+	x0, y0, x1, y1 := g.cells(b)
+	for y := y0; y < y1; y++ {
+		row := g.bits[y*g.nx : (y+1)*g.nx]
+		for x := x0; x < x1; x++ {
+			row[x] |= bit
+		}
+	}
+}
+
+// taken is what the box's cells are taken by, all together.
+func (g *occupancy) taken(b box) (bits uint8) {
+	x0, y0, x1, y1 := g.cells(b)
+	for y := y0; y < y1; y++ {
+		for _, c := range g.bits[y*g.nx+x0 : y*g.nx+x1] {
+			bits |= c
+		}
+		if bits&bitLabel != 0 {
+			return bits
+		}
+	}
+	return bits
+}
+
+// segment marks the cells within half a width of a straight line.
+func (g *occupancy) segment(a, b pen.Point, half float64, bit uint8) {
+	v := box{g.x0, g.y0, g.x0 + float64(g.nx)*g.cell, g.y0 + float64(g.ny)*g.cell}
+	t0, t1, ok := v.grown(half).clipped(a, b)
+	if !ok {
+		return
+	}
+	p, q := mix(a, b, t0), mix(a, b, t1)
+	n := int(math.Ceil(dist(p, q)/(g.cell*0.5))) + 1
+	for i := 0; i <= n; i++ {
+		c := mix(p, q, float64(i)/float64(n))
+		g.mark(box{c.X - half, c.Y - half, c.X + half, c.Y + half}, bit)
+	}
+}
+
+// polygon marks the cells whose middle is inside an outline.
+func (g *occupancy) polygon(poly []pen.Point, bit uint8) {
+	x0, y0, x1, y1 := g.cells(bounds(poly))
+	for y := y0; y < y1; y++ {
+		for x := x0; x < x1; x++ {
+			if insidePolygon(pen.Point{X: g.x0 + (float64(x)+0.5)*g.cell, Y: g.y0 + (float64(y)+0.5)*g.cell}, poly) {
+				g.bits[y*g.nx+x] |= bit
+			}
+		}
+	}
+}

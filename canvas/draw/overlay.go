@@ -1,0 +1,277 @@
+package draw
+
+import (
+	"image/color"
+	"math"
+
+	"kedge/canvas/pen"
+	"kedge/solver/plan"
+)
+
+// highlights draw what is selected, under the pointer or pointed at by a
+// finding, beneath the things themselves where they are drawn later.
+func (d *drawing) highlights() {
+	for _, id := range d.o.Selected {
+		d.highlight(id, 3.2, 1)
+	}
+	if d.o.Hover != "" {
+		d.highlight(d.o.Hover, 2, 0.8)
+	}
+	if d.o.Flagged != "" && d.a != nil {
+		for i := range d.a.Findings {
+			if f := &d.a.Findings[i]; f.Key() == d.o.Flagged {
+				for _, id := range f.Things {
+					d.highlight(id, 3.2, 1)
+				}
+			}
+		}
+	}
+}
+
+// highlight draws an outline a little outside a thing.
+func (d *drawing) highlight(id plan.ID, weight, alpha float64) {
+	if !d.isShown(id) {
+		return
+	}
+	c, gap := faded(d.c.Pick, alpha), d.sy(4)
+	d.path.Reset()
+	switch k := d.ix.Find(id); k.Kind {
+	case plan.ThingVehicle:
+		b := d.bodyOf(d.ix.Vehicle(id))
+		var shape pen.Path
+		shape.RoundRect(-b.length/2-gap, -b.width/2-gap, b.length+2*gap, b.width+2*gap, b.width*0.16+gap)
+		d.path.Append(&shape, frame(b.at, b.ahead))
+	case plan.ThingObstacle:
+		d.path.Polygon(d.outline(d.ix.Obstacle(id).Outline)...)
+		weight += 1.5
+	case plan.ThingLine:
+		for i := range d.lb.stretches {
+			if s := &d.lb.stretches[i]; s.line.ID == id {
+				d.path.Line(s.a.X, s.a.Y, s.b.X, s.b.Y)
+			}
+		}
+		weight = lineWidth*2 + 2*weight
+		c = faded(c, 0.45)
+	case plan.ThingSling:
+		sh := d.slingShape(d.ix.Sling(id))
+		if sh == nil {
+			return
+		}
+		a, b := d.atVec(sh.Centre), d.atVec(sh.Apex)
+		d.path.Line(a.X, a.Y, b.X, b.Y)
+		weight = slingWidth*2 + 2*weight
+		c = faded(c, 0.45)
+	case plan.ThingNote:
+		_, b := d.noteBox(&d.s.Plan.Site.Notes[k.Pos])
+		b = b.grown(gap)
+		d.path.Rect(b.x0, b.y0, b.x1-b.x0, b.y1-b.y0)
+	case plan.ThingMeasure:
+		d.path.Polyline(d.outline(d.s.Plan.Site.Measures[k.Pos].Points)...)
+		weight += 4
+		c = faded(c, 0.45)
+	default:
+		at, ok := d.thingPlace(id)
+		if !ok {
+			return
+		}
+		r := d.thingClear(id) + gap
+		d.path.Circle(at.X, at.Y, r)
+	}
+	if !d.path.Empty() {
+		d.stroke(c, weight)
+	}
+}
+
+// overlay draws what is under construction; its texts are labels like all
+// others, and placed first.
+func (d *drawing) overlay() {
+	for _, a := range d.o.Arcs {
+		d.reachArc(a)
+	}
+	for _, g := range d.o.Guides {
+		a, b := d.at(g.A), d.at(g.B)
+		d.path.Reset()
+		d.path.Line(a.X, a.Y, b.X, b.Y)
+		d.stroke(d.c.Pick, 1, 7, 4)
+		if g.Why != "" {
+			d.live("guide "+g.Why, mix(a, b, 0.5), g.Why, d.c.Pick, false)
+		}
+	}
+	if m := d.o.Moved; m != nil {
+		a, b := d.at(m[0]), d.at(m[1])
+		d.path.Reset()
+		d.path.Circle(a.X, a.Y, d.sy(11))
+		d.path.Line(a.X, a.Y, b.X, b.Y)
+		d.stroke(d.c.Quiet, 1.6, 1.6, 3.4)
+	}
+	if d.o.Ghost != nil {
+		d.ghost(d.o.Ghost)
+	}
+	d.rubber()
+	for _, t := range d.o.Texts {
+		c := d.c.Ink
+		if t.Grey {
+			c = d.c.Quiet
+		}
+		d.live("live "+t.Text, d.at(t.At), t.Text, c, true)
+	}
+}
+
+// live notes a text of the board at a place.
+func (d *drawing) live(key string, at pen.Point, text string, c color.NRGBA, boxed bool) {
+	f := bare
+	if boxed {
+		f = pickBox
+	}
+	d.lb.add(label{key: key, rank: rankLive, at: at, toward: unit(pen.Point{X: 0.8, Y: -0.6}), clear: d.sy(14), must: true, frame: f,
+		lines: []textLine{{text, d.text.mid, boxed, c}}})
+}
+
+// rubber draws a line or outline under construction. What is refused of it is
+// crossed out and says why.
+func (d *drawing) rubber() {
+	pts := d.outline(d.o.Rubber)
+	if len(pts) < 2 {
+		return
+	}
+	from := len(pts)
+	if d.o.RubberRefused != "" {
+		from = max(0, min(d.o.RubberFrom, len(pts)-2))
+	}
+	d.path.Reset()
+	for i := 1; i < len(pts) && i <= from; i++ {
+		d.path.Line(pts[i-1].X, pts[i-1].Y, pts[i].X, pts[i].Y)
+	}
+	if !d.path.Empty() {
+		d.pen.Path(&d.path, &pen.Style{Stroke: d.c.Paper, Width: d.lw(6), Cap: pen.RoundCap})
+		d.stroke(d.c.Pick, 3)
+	}
+	for i := from + 1; i < len(pts); i++ {
+		d.path.Reset()
+		d.path.Line(pts[i-1].X, pts[i-1].Y, pts[i].X, pts[i].Y)
+		d.stroke(d.c.Ink, 1.2, 3, 4)
+		d.crosses(pts[i-1], pts[i], d.c.Ink)
+	}
+	if from < len(pts) {
+		m := mix(pts[from], pts[from+1], 0.5)
+		d.lb.add(label{key: "refused " + d.o.RubberRefused, rank: rankLive, frame: dashBox, at: m, toward: pen.Point{Y: -1}, clear: d.sy(10), must: true, lead: true,
+			lines: d.tagLines("× "+d.o.RubberRefused, "")})
+	}
+}
+
+// reachArc shows where a block would lie with a sling of the kit.
+func (d *drawing) reachArc(a ReachArc) {
+	c, r := d.at(a.Centre), d.m(a.RadiusM)
+	d.path.Reset()
+	d.path.Circle(c.X, c.Y, r)
+	w, ink := 1.0, d.c.Quiet
+	if a.Hot {
+		w, ink = 2.2, d.c.Pick
+	}
+	d.stroke(ink, w, 4, 3)
+	if a.Label != "" {
+		at := pen.Point{X: c.X + r*0.7071, Y: c.Y - r*0.7071}
+		d.lb.add(label{key: "arc " + a.Label, rank: rankLive + 1, at: at, toward: unit(sub(at, c)), clear: d.px(3), lines: []textLine{{a.Label, d.text.small, a.Hot, ink}}})
+	}
+}
+
+// ghost draws the thing about to be placed, true to size and translucent.
+func (d *drawing) ghost(g *Ghost) {
+	on := d.pen
+	d.pen = &fadePen{Pen: on, alpha: 0.55}
+	var at pen.Point
+	clear := d.sy(18)
+	switch {
+	case g.Vehicle != nil:
+		d.wayOut(g.Vehicle)
+		d.vehicle(g.Vehicle)
+		at, clear = d.at(g.Vehicle.At), d.vehicleClear(g.Vehicle)
+	case g.Anchor != nil:
+		d.anchor(g.Anchor)
+		at, clear = d.at(g.Anchor.At), d.anchorRadius(g.Anchor)+d.px(4)
+	case g.Person != nil:
+		inside := d.ghostInside(g.Person.At)
+		d.pen = &fadePen{Pen: on, alpha: 0.8}
+		d.person(d.at(g.Person.At), g.Person.Role, inside, false)
+		at, clear = d.at(g.Person.At), d.personRadius()*1.3
+	case g.Block != nil:
+		at, clear = d.at(g.Block.At), d.sheaveRadius(g.Block)*1.8
+		d.block(g.Block, at, pen.Point{Y: -1}, true, 1.8)
+	}
+	d.pen = on
+	if g.Label != "" {
+		d.lb.add(label{key: "ghost", rank: rankLive, at: at, clear: clear, must: true, frame: pickBox, lines: []textLine{{g.Label, d.text.mid, true, d.c.Ink}}})
+	}
+}
+
+// ghostInside tells that a person about to be placed would stand in a zone.
+func (d *drawing) ghostInside(p plan.Point) bool {
+	if d.a == nil {
+		return false
+	}
+	for i := range d.a.Zones {
+		in := false
+		o := d.a.Zones[i].Outline
+		for k, a := range o {
+			b := o[(k+1)%len(o)]
+			if (a.Y > p.Y) != (b.Y > p.Y) && p.X < a.X+(b.X-a.X)*(p.Y-a.Y)/(b.Y-a.Y) {
+				in = !in
+			}
+		}
+		if in {
+			return true
+		}
+	}
+	return false
+}
+
+// overlayTop draws what lies over the labels: hook-on points, handles, frame,
+// crosshair.
+func (d *drawing) overlayTop() {
+	for i := range d.o.Ports {
+		d.port(&d.o.Ports[i])
+	}
+	for _, h := range d.o.Handles {
+		d.handle(h)
+	}
+	if f := d.o.Frame; f != nil {
+		a, b := d.at(f[0]), d.at(f[1])
+		d.path.Reset()
+		d.path.Rect(math.Min(a.X, b.X), math.Min(a.Y, b.Y), math.Abs(a.X-b.X), math.Abs(a.Y-b.Y))
+		d.fillStroke(faded(d.c.Pick, 0.08), d.c.Pick, 1.2, 5, 3)
+	}
+	if d.o.Cross != nil {
+		c := d.at(*d.o.Cross)
+		d.path.Reset()
+		for _, k := range [...]pen.Point{{X: 1}, {X: -1}, {Y: 1}, {Y: -1}} {
+			a, b := along(c, k, d.sy(5)), along(c, k, d.sy(22))
+			d.path.Line(a.X, a.Y, b.X, b.Y)
+		}
+		d.pen.Path(&d.path, &pen.Style{Stroke: d.c.Paper, Width: d.lw(4.5)})
+		d.stroke(d.c.Pick, 2)
+	}
+}
+
+func (d *drawing) handle(h Handle) {
+	c, r := d.at(h.At), d.sy(5)
+	if h.Hot {
+		r = d.sy(7)
+	}
+	d.path.Reset()
+	switch h.Kind {
+	case "turn":
+		d.addArc(c, r*1.4, -120, 300)
+		d.stroke(d.c.Pick, 2)
+		d.path.Reset()
+		d.path.Circle(c.X, c.Y, r*0.8)
+	case "end":
+		d.path.Circle(c.X, c.Y, r)
+	default:
+		d.path.Rect(c.X-r, c.Y-r, 2*r, 2*r)
+	}
+	fill := d.c.Paper
+	if h.Hot {
+		fill = d.c.Pick
+	}
+	d.fillStroke(fill, d.c.Pick, 1.8)
+}

@@ -1,0 +1,187 @@
+package draw
+
+import (
+	"math"
+
+	"kedge/canvas/pen"
+)
+
+// Costs of a place, in pixels of distance that would be walked to avoid it.
+const (
+	costLabel  = math.MaxFloat64
+	costPerson = 900
+	costLine   = 700
+	costPoint  = 500
+	costBody   = 60
+	costEdge   = 6
+	// costName is what a name may cost at most: it vanishes before it covers a
+	// line, a point or a person.
+	costName = 300
+	// hysteresis is how much better another place must be before a label moves,
+	// px. (board.md)
+	hysteresis = 12
+)
+
+// cost is what it costs to lay a box there; costLabel: it cannot be done.
+func (l *labeller) cost(x *label, b box) float64 {
+	if !b.inside(l.area) {
+		return costLabel
+	}
+	t := l.grid.taken(b)
+	if t&bitLabel != 0 {
+		return costLabel
+	}
+	c := 0.0
+	if t&bitPerson != 0 {
+		c += costPerson
+	}
+	if t&bitPoint != 0 && !x.middle {
+		c += costPoint
+	}
+	if t&bitLine != 0 {
+		c += costLine
+	}
+	if t&bitBody != 0 && !x.middle {
+		c += costBody
+	}
+	if t&bitEdge != 0 && len(x.spots) == 0 {
+		c += costEdge
+	}
+	return c + l.away(x, b)
+}
+
+// away is how far a box lies from what it belongs to, px, the side it would
+// like counted in.
+func (l *labeller) away(x *label, b box) float64 {
+	u := l.d.u
+	if len(x.spots) > 0 {
+		return 0
+	}
+	if x.isLine {
+		m := b.middle()
+		q := nearestOnSegment(m, x.a, x.b)
+		e := b.nearest(q)
+		return dist(e, q)/u + 0.12*dist(q, mix(x.a, x.b, 0.5))/u
+	}
+	c := math.Max(0, dist(b.nearest(x.at), x.at)-x.clear) / u
+	if x.toward != (pen.Point{}) {
+		dir := unit(sub(b.middle(), x.at))
+		c += 14 * (1 - dot(dir, x.toward))
+	}
+	return c
+}
+
+// directions round a thing, the best first: right, left, above, below, then
+// the corners.
+var directions = [...]pen.Point{
+	{X: 1}, {X: -1}, {Y: -1}, {Y: 1}, {X: 0.8, Y: -0.6}, {X: 0.8, Y: 0.6}, {X: -0.8, Y: -0.6}, {X: -0.8, Y: 0.6},
+	{X: 0.45, Y: -0.9}, {X: -0.45, Y: -0.9}, {X: 0.45, Y: 0.9}, {X: -0.45, Y: 0.9},
+}
+
+// Distances of a label from its thing that are tried, px.
+var distances = [...]float64{4, 14, 30, 52, 80, 116}
+
+// Places along a line that are tried, as shares of what is seen of it.
+var shares = [...]float64{0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8}
+
+func (l *labeller) placeOne(x *label) {
+	w, h := l.size(x, x.lines)
+	if hand, ok := l.mem.Hand[x.key]; ok {
+		b := l.pulledIn(around(add(l.home(x), scaled(hand, l.d.u)), w, h))
+		if l.grid.taken(b.grown(l.d.px(1)))&bitLabel == 0 {
+			x.box, x.placed = b, true
+			return
+		}
+	}
+	best, least := box{}, costLabel
+	try := func(b box) {
+		if c := l.cost(x, b); c < least {
+			best, least = b, c
+		}
+	}
+	l.candidates(x, w, h, try)
+	if x.must && least > costName {
+		l.sweep(x, w, h, try)
+	}
+	if old, ok := l.mem.kept[x.key]; ok {
+		b := around(add(l.home(x), scaled(old, l.d.u)), w, h)
+		c := l.cost(x, b)
+		if l.mem.Hold && c < costLabel || c <= least+hysteresis {
+			best, least = b, c
+		}
+	}
+	if least == costLabel && x.short != nil {
+		x.lines, x.short, x.frame = x.short, nil, bare
+		l.placeOne(x)
+		return
+	}
+	limit := costLabel
+	if !x.must {
+		limit = costName
+	}
+	if least < limit {
+		x.box, x.placed = best, true
+	}
+}
+
+// pulledIn is the box moved into the picture.
+func (l *labeller) pulledIn(b box) box {
+	dx := math.Max(0, l.area.x0-b.x0) - math.Max(0, b.x1-l.area.x1)
+	dy := math.Max(0, l.area.y0-b.y0) - math.Max(0, b.y1-l.area.y1)
+	return box{b.x0 + dx, b.y0 + dy, b.x1 + dx, b.y1 + dy}
+}
+
+// candidates tries the places near what a label belongs to.
+func (l *labeller) candidates(x *label, w, h float64, try func(box)) {
+	u := l.d.u
+	switch {
+	case len(x.spots) > 0:
+		for _, p := range x.spots {
+			try(around(p, w, h))
+		}
+	case x.isLine:
+		n := square(unit(sub(x.b, x.a)))
+		off := math.Abs(n.X)*w/2 + math.Abs(n.Y)*h/2 + x.clear
+		for _, t := range shares {
+			q := mix(x.a, x.b, t)
+			for _, away := range distances {
+				for _, side := range [...]float64{-1, 1} {
+					try(around(along(q, n, side*(off+away*u)), w, h))
+				}
+			}
+		}
+	default:
+		if x.middle {
+			try(around(x.at, w, h))
+		}
+		far := len(distances)
+		if !x.must && !x.lead {
+			far = 3
+		}
+		for _, away := range distances[:far] {
+			r := x.clear + away*u
+			for _, dir := range directions {
+				// The box touches the circle: its middle lies further out by its
+				// own half in that direction.
+				c := along(x.at, dir, r)
+				try(around(pen.Point{X: c.X + math.Copysign(math.Min(1, math.Abs(dir.X)*1.6), dir.X)*w/2, Y: c.Y + math.Copysign(math.Min(1, math.Abs(dir.Y)*1.6), dir.Y)*h/2}, w, h))
+			}
+		}
+	}
+}
+
+// sweepPx is the distance of places tried all over the picture for a number
+// that found none near its thing.
+const sweepPx = 22
+
+func (l *labeller) sweep(x *label, w, h float64, try func(box)) {
+	if len(x.spots) > 0 {
+		return
+	}
+	step := l.d.px(sweepPx)
+	for y := l.area.y0 + h/2; y+h/2 <= l.area.y1; y += step {
+		for c := l.area.x0 + w/2; c+w/2 <= l.area.x1; c += step {
+			try(around(pen.Point{X: c, Y: y}, w, h))
+		}
+	}
+}

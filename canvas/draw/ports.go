@@ -1,0 +1,108 @@
+package draw
+
+import (
+	"kedge/canvas/pen"
+)
+
+// Sizes of hook-on points, px across: offered, and under the pointer.
+// (board.md)
+const (
+	portOffered = 10
+	portUnder   = 14
+)
+
+// port draws a hook-on point as it is offered: its shape tells the kind, its
+// size and fill the state.
+func (d *drawing) port(m *PortMark) {
+	if m.State == PortHidden {
+		return
+	}
+	c := d.at(m.At)
+	if !d.inView(c, d.sy(portUnder)) {
+		return
+	}
+	size, ink, fill := portOffered, d.c.Pick, d.c.Paper
+	switch m.State {
+	case PortUnder:
+		size = portUnder
+	case PortTaken:
+		ink, fill = d.c.Ink, d.c.Ink
+	case PortRefused:
+		size, ink = portUnder, d.c.Ink
+	}
+	r := d.sy(float64(size)) / 2
+	d.portShape(m.Kind, c, r)
+	s := d.strokeStyle(ink, 1.8)
+	s.Fill = fill
+	d.pen.Path(&d.path, &pen.Style{Stroke: d.c.Paper, Width: d.lw(4.5), Join: pen.RoundJoin})
+	d.pen.Path(&d.path, s)
+	d.portMark(m.Kind, c, r)
+	if m.State == PortTaken {
+		d.stroke(d.c.Paper, 1.6)
+	} else if !d.path.Empty() {
+		d.stroke(ink, 1.6)
+	}
+	if m.State == PortRefused {
+		d.path.Reset()
+		d.path.Line(c.X-r*1.5, c.Y+r*1.5, c.X+r*1.5, c.Y-r*1.5)
+		d.pen.Path(&d.path, &pen.Style{Stroke: d.c.Paper, Width: d.lw(5.5)})
+		d.stroke(d.c.Ink, 2.8)
+	}
+}
+
+// portShape puts the outline of a kind of hook-on point on the path.
+func (d *drawing) portShape(k PortKind, c pen.Point, r float64) {
+	d.path.Reset()
+	switch k {
+	case PortFairlead:
+		d.path.RoundRect(c.X-r, c.Y-r, 2*r, 2*r, r*0.5)
+	case PortEye:
+		d.path.Circle(c.X, c.Y-r*0.35, r*0.65)
+	case PortSling: // a drop, its point up
+		d.path.MoveTo(c.X, c.Y-r*1.15)
+		d.path.CubeTo(c.X+r*0.35, c.Y-r*0.5, c.X+r, c.Y-r*0.1, c.X+r*0.9, c.Y+r*0.35)
+		d.path.CubeTo(c.X+r*0.75, c.Y+r*1.15, c.X-r*0.75, c.Y+r*1.15, c.X-r*0.9, c.Y+r*0.35)
+		d.path.CubeTo(c.X-r, c.Y-r*0.1, c.X-r*0.35, c.Y-r*0.5, c.X, c.Y-r*1.15)
+		d.path.Close()
+	case PortTrunk: // a crescent: the arc round a trunk
+		d.path.Arc(c.X, c.Y, r*1.15, 200, 320)
+		d.path.Arc(c.X, c.Y, r*0.65, 160, -320)
+		d.path.Close()
+	default:
+		d.path.Circle(c.X, c.Y, r)
+	}
+}
+
+// portMark puts what stands inside or beside the outline on the path.
+func (d *drawing) portMark(k PortKind, c pen.Point, r float64) {
+	d.path.Reset()
+	switch k {
+	case PortRecovery:
+		d.path.Circle(c.X, c.Y, r*0.42)
+	case PortFairlead:
+		d.path.Line(c.X-r*0.35, c.Y-r*0.5, c.X-r*0.35, c.Y+r*0.5)
+		d.path.Line(c.X+r*0.35, c.Y-r*0.5, c.X+r*0.35, c.Y+r*0.5)
+	case PortEye:
+		d.path.Line(c.X, c.Y+r*0.3, c.X, c.Y+r*1.1)
+	case PortRated:
+		d.path.Line(c.X-r*0.6, c.Y, c.X+r*0.6, c.Y)
+		d.path.Line(c.X, c.Y-r*0.6, c.X, c.Y+r*0.6)
+	}
+}
+
+// portLabels note the name of the point under the pointer, or why it is
+// refused.
+func (d *drawing) portLabels() {
+	for i := range d.o.Ports {
+		m := &d.o.Ports[i]
+		if m.Label == "" || m.State != PortUnder && m.State != PortRefused {
+			continue
+		}
+		f := pickBox
+		if m.State == PortRefused {
+			f = dashBox
+		}
+		d.lb.add(label{key: "port " + m.Port.String(), rank: rankLive, frame: f, at: d.at(m.At), clear: d.sy(portUnder), must: true,
+			lines: []textLine{{m.Label, d.text.mid, true, d.c.Ink}}})
+	}
+}

@@ -1,0 +1,197 @@
+package draw
+
+import (
+	"kedge/canvas/pen"
+	"kedge/solver/plan"
+)
+
+// reserve marks what labels keep off: furniture and notes wholly, people,
+// lines and points as far as there is room, bodies by preference.
+func (d *drawing) reserve() {
+	g := d.lb.grid
+	v := &d.s.View
+	d.lb.stretches = d.stretchesOf()
+	if d.gridShown() {
+		for _, l := range d.gridLabels() {
+			g.mark(d.boxOf(l, d.text.small), bitLabel)
+		}
+	}
+	_, bar := d.scaleBar()
+	g.mark(box{v.X0, v.Y0 + v.H - d.px(26) - d.text.small - d.px(12), v.X0 + d.px(18) + bar + d.px(40)*d.sym, v.Y0 + v.H}, bitLabel)
+	g.mark(around(d.northPlace(), d.sy(30), d.sy(76)), bitLabel)
+	if d.s.Plan.Site.Ground.Slope > 0 {
+		g.mark(around(d.slopePlace(), d.sy(46), d.sy(50)), bitLabel)
+		g.mark(d.boxOf(d.slopeText(), d.text.small), bitLabel)
+	}
+	d.reserveSite()
+	d.reserveRig()
+}
+
+func (d *drawing) reserveSite() {
+	g, site := d.lb.grid, &d.s.Plan.Site
+	for i := range site.Vehicles {
+		v := &site.Vehicles[i]
+		if !d.shown(&v.Head) {
+			continue
+		}
+		b := d.bodyOf(v)
+		g.polygon(b.corners(), bitBody)
+		if a, e, ok := d.wayArrow(v); ok {
+			g.segment(a, e, d.px(3), bitLine)
+		}
+	}
+	for i := range site.Obstacles {
+		if o := &site.Obstacles[i]; d.shown(&o.Head) && len(o.Outline) > 2 {
+			g.polygon(d.outline(o.Outline), bitBody)
+		}
+	}
+	for i := range site.Anchors {
+		if a := &site.Anchors[i]; d.shown(&a.Head) {
+			r := d.anchorRadius(a)
+			g.mark(around(d.at(a.At), 2*r, 2*r), bitPoint)
+		}
+	}
+	for i := range site.People {
+		if p := &site.People[i]; d.shown(&p.Head) {
+			g.mark(d.personBox(d.personPlace(p)), bitPerson)
+		}
+	}
+	for i := range site.Notes {
+		if n := &site.Notes[i]; d.shown(&n.Head) && n.Text != "" {
+			_, b := d.noteBox(n)
+			g.mark(b, bitLabel)
+		}
+	}
+	for i := range site.Measures {
+		m := &site.Measures[i]
+		if !d.shown(&m.Head) || len(m.Points) < 2 {
+			continue
+		}
+		pts := d.outline(m.Points)
+		for k := 1; k < len(pts); k++ {
+			g.segment(pts[k-1], pts[k], d.px(2), bitLine)
+		}
+		g.mark(d.boxOf(d.measureText(m, pts), d.text.mid), bitLabel)
+	}
+	for _, list := range [][]plan.Stranger{site.Unknown, d.rig.Unknown} {
+		for i := range list {
+			g.mark(around(d.at(list[i].At), d.sy(22), d.sy(22)), bitPoint)
+		}
+	}
+}
+
+func (d *drawing) reserveRig() {
+	g := d.lb.grid
+	for i := range d.lb.stretches {
+		s := &d.lb.stretches[i]
+		end, _, to, bears := s.reach()
+		if bears {
+			end = to
+		}
+		g.segment(s.a, end, d.lw(lineWidth), bitLine)
+		r := d.sy(14)
+		g.mark(around(s.a, r, r), bitPoint)
+		g.mark(around(s.b, r, r), bitPoint)
+	}
+	for i := range d.rig.Slings {
+		s := &d.rig.Slings[i]
+		if !d.shown(&s.Head) {
+			continue
+		}
+		if sh := d.slingShape(s); sh != nil {
+			g.segment(d.atVec(sh.Centre), d.atVec(sh.Apex), d.lw(slingWidth), bitLine)
+		}
+	}
+	for i := range d.rig.Blocks {
+		b := &d.rig.Blocks[i]
+		if !d.shown(&b.Head) {
+			continue
+		}
+		at, _ := d.blockPlace(b)
+		r := d.sheaveRadius(b) * 2.6
+		g.mark(around(at, r, r), bitPoint)
+	}
+	for i := range d.rig.Shackles {
+		k := &d.rig.Shackles[i]
+		if c, _, ok := d.shacklePlace(k); ok && d.shown(&k.Head) {
+			g.mark(around(c, d.sy(14), d.sy(14)), bitPoint)
+		}
+	}
+}
+
+// thingPlace is where a thing stands in the picture.
+func (d *drawing) thingPlace(id plan.ID) (pen.Point, bool) {
+	switch s := d.ix.Find(id); s.Kind {
+	case plan.ThingVehicle:
+		return d.at(d.ix.Vehicle(id).At), true
+	case plan.ThingAnchor:
+		return d.at(d.ix.Anchor(id).At), true
+	case plan.ThingObstacle:
+		return d.at(plan.Centroid(d.ix.Obstacle(id).Outline)), len(d.ix.Obstacle(id).Outline) > 0
+	case plan.ThingPerson:
+		return d.personPlace(d.ix.Person(id)), true
+	case plan.ThingNote:
+		return d.at(d.s.Plan.Site.Notes[s.Pos].At), true
+	case plan.ThingStranger:
+		return d.at(d.ix.Stranger(id).At), true
+	case plan.ThingBlock:
+		at, _ := d.blockPlace(d.ix.Block(id))
+		return at, true
+	case plan.ThingShackle:
+		at, _, ok := d.shacklePlace(d.ix.Shackle(id))
+		return at, ok
+	case plan.ThingSling:
+		if sh := d.slingShape(d.ix.Sling(id)); sh != nil {
+			return mix(d.atVec(sh.Centre), d.atVec(sh.Apex), 0.5), true
+		}
+	case plan.ThingLine:
+		for i := range d.lb.stretches {
+			if s := &d.lb.stretches[i]; s.line.ID == id {
+				return mix(s.a, s.b, 0.5), true
+			}
+		}
+	case plan.ThingDamper:
+		dm := d.ix.Damper(id)
+		for i := range d.lb.stretches {
+			if s := &d.lb.stretches[i]; s.line.ID == dm.Line && s.index == dm.Stretch {
+				return mix(s.a, s.b, dm.Share), true
+			}
+		}
+	}
+	return pen.Point{}, false
+}
+
+// isShown tells that a thing is drawn, by its id.
+func (d *drawing) isShown(id plan.ID) bool {
+	site := &d.s.Plan.Site
+	var h *plan.Head
+	switch s := d.ix.Find(id); s.Kind {
+	case plan.ThingVehicle:
+		h = &site.Vehicles[s.Pos].Head
+	case plan.ThingAnchor:
+		h = &site.Anchors[s.Pos].Head
+	case plan.ThingObstacle:
+		h = &site.Obstacles[s.Pos].Head
+	case plan.ThingPerson:
+		h = &site.People[s.Pos].Head
+	case plan.ThingNote:
+		h = &site.Notes[s.Pos].Head
+	case plan.ThingMeasure:
+		h = &site.Measures[s.Pos].Head
+	case plan.ThingLine:
+		h = &d.rig.Lines[s.Pos].Head
+	case plan.ThingBlock:
+		h = &d.rig.Blocks[s.Pos].Head
+	case plan.ThingSling:
+		h = &d.rig.Slings[s.Pos].Head
+	case plan.ThingShackle:
+		h = &d.rig.Shackles[s.Pos].Head
+	case plan.ThingDamper:
+		h = &d.rig.Dampers[s.Pos].Head
+	case plan.ThingStranger:
+		return true
+	default:
+		return false
+	}
+	return d.shown(h)
+}

@@ -1,0 +1,168 @@
+package draw
+
+import (
+	"math"
+	"strings"
+
+	"kedge/canvas/pen"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+func (d *drawing) obstacles(moving bool) {
+	for i := range d.s.Plan.Site.Obstacles {
+		o := &d.s.Plan.Site.Obstacles[i]
+		if !d.shown(&o.Head) || d.dragged(o.ID) != moving || len(o.Outline) == 0 {
+			continue
+		}
+		d.path.Reset()
+		d.path.Polygon(d.outline(o.Outline)...)
+		if o.Kind == "boulder" {
+			d.pen.Path(&d.path, d.stone())
+			continue
+		}
+		s := d.strokeStyle(d.c.Ink, 1.6)
+		s.Fill = d.c.Water
+		if o.Kind != "water" {
+			c := d.at(plan.Point{})
+			s.Hatch = pen.Hatch{Colour: d.c.Quiet, AngleDeg: 60, Spacing: d.px(12), Width: d.px(0.7), OriginX: c.X, OriginY: c.Y}
+		}
+		d.pen.Path(&d.path, s)
+	}
+}
+
+func (d *drawing) outline(points []plan.Point) []pen.Point {
+	out := make([]pen.Point, len(points))
+	for i, p := range points {
+		out[i] = d.at(p)
+	}
+	return out
+}
+
+// maxSurveyNames is how many survey points in view still show their names.
+const maxSurveyNames = 40
+
+func (d *drawing) survey() {
+	s := d.s.Plan.Site.Survey
+	if s == nil || d.s.Show.HideSurvey {
+		return
+	}
+	r := d.sy(3)
+	named := 0
+	d.path.Reset()
+	for i := range s.Points {
+		q := d.at(plan.Point{X: s.Points[i].X, Y: s.Points[i].Y})
+		if !d.inView(q, r) {
+			continue
+		}
+		named++
+		d.path.Line(q.X-r, q.Y, q.X+r, q.Y)
+		d.path.Line(q.X, q.Y-r, q.X, q.Y+r)
+	}
+	d.stroke(d.c.Quiet, 1.2)
+	if named > maxSurveyNames || d.s.Show.HideNames {
+		return
+	}
+	for i := range s.Points {
+		q := d.at(plan.Point{X: s.Points[i].X, Y: s.Points[i].Y})
+		if s.Points[i].Name != "" && d.inView(q, 0) {
+			d.write(q.X+r*1.6, q.Y-r*1.6, s.Points[i].Name, d.text.small, false, d.c.Quiet, pen.Start)
+		}
+	}
+}
+
+func (d *drawing) measures() {
+	for i := range d.s.Plan.Site.Measures {
+		m := &d.s.Plan.Site.Measures[i]
+		if !d.shown(&m.Head) || len(m.Points) < 2 {
+			continue
+		}
+		pts := d.outline(m.Points)
+		d.path.Reset()
+		if len(pts) == 2 {
+			side := scaled(square(unit(sub(pts[1], pts[0]))), d.sy(5))
+			d.path.Polyline(pts...)
+			for _, q := range pts {
+				d.path.Line(q.X-side.X, q.Y-side.Y, q.X+side.X, q.Y+side.Y)
+			}
+			d.stroke(d.c.Ink, 1.1)
+		} else {
+			d.path.Polyline(pts[:3]...)
+			a, b := sub(pts[0], pts[1]), sub(pts[2], pts[1])
+			start, sweep := sweepBetween(a, b)
+			d.addArc(pts[1], math.Min(d.sy(26), math.Min(dist(pts[0], pts[1]), dist(pts[1], pts[2]))*0.8), start, sweep)
+			d.stroke(d.c.Ink, 1.1)
+		}
+		e := d.measureText(m, pts)
+		d.write(e.at.X, e.at.Y, e.text, d.text.mid, false, d.c.Ink, pen.Middle)
+	}
+}
+
+// addArc adds an arc as a contour of its own.
+func (d *drawing) addArc(c pen.Point, r, startDeg, sweepDeg float64) {
+	s, k := math.Sincos(startDeg * math.Pi / 180)
+	d.path.MoveTo(c.X+r*k, c.Y-r*s)
+	d.path.Arc(c.X, c.Y, r, startDeg, sweepDeg)
+}
+
+// sweepBetween is where an arc from a to b over the smaller angle starts and
+// how far it goes.
+func sweepBetween(a, b pen.Point) (startDeg, sweepDeg float64) {
+	startDeg = angleDeg(a)
+	sweepDeg = math.Mod(angleDeg(b)-startDeg+540, 360) - 180
+	return startDeg, sweepDeg
+}
+
+// measureText is what a measure says: its length, or its angle.
+func (d *drawing) measureText(m *plan.Measure, pts []pen.Point) edgeText {
+	if len(pts) == 2 {
+		l := math.Hypot(m.Points[1].X-m.Points[0].X, m.Points[1].Y-m.Points[0].Y)
+		n := square(unit(sub(pts[1], pts[0])))
+		if n.Y > 0 {
+			n = scaled(n, -1)
+		}
+		text := d.w.Length(quantity.Length(l))
+		w, _, _ := pen.Measure(text, &pen.TextStyle{Size: d.text.mid})
+		off := math.Abs(n.X)*w/2 + math.Abs(n.Y)*d.text.mid*0.6 + d.px(5)
+		return edgeText{along(mix(pts[0], pts[1], 0.5), n, off), text, pen.Middle}
+	}
+	p := m.Points
+	a := part.Vec{p[0].X - p[1].X, p[0].Y - p[1].Y}
+	b := part.Vec{p[2].X - p[1].X, p[2].Y - p[1].Y}
+	dir := unit(add(unit(sub(pts[0], pts[1])), unit(sub(pts[2], pts[1]))))
+	if dir == (pen.Point{}) {
+		dir = square(unit(sub(pts[0], pts[1])))
+	}
+	return edgeText{along(pts[1], dir, d.sy(48)), d.w.Angle(a.Angle(b)), pen.Middle}
+}
+
+// notes draws texts on the sheet, each on a slip with a folded corner.
+func (d *drawing) notes() {
+	for i := range d.s.Plan.Site.Notes {
+		n := &d.s.Plan.Site.Notes[i]
+		if !d.shown(&n.Head) || n.Text == "" {
+			continue
+		}
+		lines, b := d.noteBox(n)
+		fold := d.px(7)
+		d.path.Reset()
+		d.path.Polygon(pen.Point{X: b.x0, Y: b.y0}, pen.Point{X: b.x1 - fold, Y: b.y0}, pen.Point{X: b.x1, Y: b.y0 + fold}, pen.Point{X: b.x1, Y: b.y1}, pen.Point{X: b.x0, Y: b.y1})
+		d.fillStroke(faded(d.c.Paper, 0.92), d.c.Quiet, 1)
+		for k, text := range lines {
+			d.write(b.x0+d.px(6), b.y0+d.px(5)+d.text.mid*(0.65+1.3*float64(k)), text, d.text.mid, false, d.c.Ink, pen.Start)
+		}
+	}
+}
+
+// noteBox is a note's lines and its slip, whose top left corner is its place.
+func (d *drawing) noteBox(n *plan.Note) ([]string, box) {
+	lines := strings.Split(n.Text, "\n")
+	w := 0.0
+	for _, l := range lines {
+		x, _, _ := pen.Measure(l, &pen.TextStyle{Size: d.text.mid})
+		w = math.Max(w, x)
+	}
+	at := d.at(n.At)
+	return lines, box{at.X, at.Y, at.X + w + d.px(14), at.Y + d.text.mid*1.3*float64(len(lines)) + d.px(10)}
+}

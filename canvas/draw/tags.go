@@ -1,0 +1,323 @@
+package draw
+
+import (
+	"slices"
+
+	"kedge/canvas/pen"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// Ranks of labels: what is placed first keeps its best place. (board.md)
+const (
+	rankLive = iota
+	rankFlag
+	rankFlagged
+	rankPerson
+	rankBlock
+	rankStretch
+	rankOther
+	rankWord
+	rankName
+	rankLength
+)
+
+// Tags beyond this many make the parts under half of their limit shrink to a
+// bare number. (board.md)
+const (
+	manyTags   = 8
+	shrinkFrom = 0.5
+)
+
+// worstShown is how much higher a load is elsewhere on the way for the tag to
+// say so. (board.md)
+const worstShown = 1.02
+
+// tags notes a tag for every part that has something to say.
+func (d *drawing) tags() {
+	if d.a == nil || d.s.Show.HideTags {
+		return
+	}
+	flagged := d.flaggedParts()
+	var tags []label
+	for i := range d.lb.stretches {
+		if x, ok := d.stretchTag(&d.lb.stretches[i], i, flagged); ok {
+			tags = append(tags, x)
+		}
+	}
+	for i := range d.a.Parts {
+		if x, ok := d.partTag(&d.a.Parts[i], flagged); ok {
+			tags = append(tags, x)
+		}
+	}
+	many := len(tags) > manyTags
+	for _, x := range tags {
+		p := d.part(x.part)
+		if p != nil && p.Known() && p.Status == part.Within && !d.s.Show.Blank[x.part] {
+			x.short = []textLine{{quantity.FormatForce(p.Move.Force, d.w.System(), quantity.AsLoad).Number, d.text.mid, false, d.c.Ink}}
+			if many && p.Used < shrinkFrom && !slices.Contains(flagged, p.ID) && x.part != d.o.HoverPart && !d.o.Preview {
+				x.lines, x.short, x.frame = x.short, nil, bare
+			}
+		}
+		d.lb.add(x)
+	}
+}
+
+// flaggedParts are the parts that a DANGER or WARNING is about.
+func (d *drawing) flaggedParts() []string {
+	var out []string
+	for i := range d.a.Findings {
+		if f := &d.a.Findings[i]; f.Level >= part.Warning {
+			out = append(out, f.Parts...)
+		}
+	}
+	return out
+}
+
+// stretchTag is the tag of a stretch, which speaks for the winch too if the
+// line starts there.
+func (d *drawing) stretchTag(s *drawnStretch, i int, flagged []string) (label, bool) {
+	p := s.state
+	if p == nil {
+		return label{}, false
+	}
+	x := label{key: "tag " + s.partID, rank: rankStretch, thing: s.line.ID, part: p.ID, isLine: true, clear: d.lw(lineWidth/2) + d.px(4), must: true, lead: true}
+	end, from, to, bears := s.reach()
+	x.a, x.b = s.a, end
+	if s.look == refusedPattern || p.Status == part.NotComputed || p.Status == part.NotUnderstood {
+		if bears && !s.beyond {
+			x.a, x.b = from, to
+			c := s.contact[0]
+			x.frame = dashBox
+			x.rank = rankFlagged
+			x.lines = d.tagLines(d.w.Label("bears-on", part.Value{Name: "thing", Text: d.name(c.Obstacle)}),
+				d.w.Length(quantity.Length(s.lengthM))+" · "+d.w.Label("not-computed"))
+			return d.visible(x)
+		}
+		if s.beyond || i > 0 && d.lb.stretches[i-1].line == s.line {
+			return label{}, false // one line says it once
+		}
+		x.frame = dashBox
+		x.lines = d.tagLines(d.w.Status(p.Status), d.w.Length(quantity.Length(s.lengthM)))
+		return d.visible(x)
+	}
+	what := d.w.Label("draw-line-limit")
+	if p.Kind == part.KindWinch {
+		what = lowerFirst(d.w.PartName(p, d.names))
+	}
+	d.dress(&x, p, "", what)
+	if slices.Contains(flagged, p.ID) || slices.Contains(flagged, s.partID) {
+		x.rank = rankFlagged
+	}
+	return d.visible(x)
+}
+
+// visible cuts a line's tag to what of the line is in the picture.
+func (d *drawing) visible(x label) (label, bool) {
+	t0, t1, ok := d.s.View.box().clipped(x.a, x.b)
+	if !ok {
+		return x, false
+	}
+	x.a, x.b = mix(x.a, x.b, t0), mix(x.a, x.b, t1)
+	return x, true
+}
+
+// partTag is the tag of a part that is no stretch. Blocks and anchors always
+// have one; the others when there is something to say of them.
+func (d *drawing) partTag(p *part.Part, flagged []string) (label, bool) {
+	if p.Kind == part.KindStretch || p.Kind == part.KindEnd || !d.isShown(p.Thing) {
+		return label{}, false
+	}
+	isFlagged := slices.Contains(flagged, p.ID)
+	loud := p.Status == part.Near || p.Status == part.Over
+	always := p.Kind == part.KindBlock || p.Kind == part.KindAnchor
+	switch {
+	case p.Status == part.Refused, p.Status == part.NotComputed && !p.Stall.Known:
+		return label{}, false // the line's own tag says so, and the verdict
+	case p.Kind == part.KindWinch:
+		return label{}, false // the tag of its line speaks for it
+	case always, loud, p.Status == part.NoLimit && p.Kind != part.KindFairlead, isFlagged, p.ID == d.o.HoverPart, d.s.Show.Blank[p.ID]:
+	default:
+		return label{}, false
+	}
+	at, ok := d.partPlace(p)
+	if !ok || !d.inView(at, 0) {
+		return label{}, false
+	}
+	x := label{key: "tag " + p.ID, rank: rankOther, thing: p.Thing, part: p.ID, at: at, clear: d.partClear(p), must: true, lead: true}
+	switch {
+	case isFlagged || p.Status == part.Over:
+		x.rank = rankFlagged
+	case always:
+		x.rank = rankBlock
+	}
+	for i := range d.lb.tips {
+		if t := &d.lb.tips[i]; t.part == p {
+			x.at, x.toward, x.clear = t.to, unit(sub(t.to, t.from)), d.px(5)
+		}
+	}
+	d.dress(&x, p, d.w.PartName(p, d.names), "")
+	return x, true
+}
+
+// partClear is how far a tag keeps from its part.
+func (d *drawing) partClear(p *part.Part) float64 {
+	if a := d.ix.Anchor(p.Thing); a != nil {
+		return d.anchorRadius(a) + d.px(8)
+	}
+	if v := d.ix.Vehicle(p.Thing); v != nil && (p.Kind == part.KindSlide || p.Kind == part.KindTip) {
+		return d.vehicleClear(v)
+	}
+	return d.sy(14)
+}
+
+// vehicleClear is how far labels keep from the middle of a vehicle.
+func (d *drawing) vehicleClear(v *plan.Vehicle) float64 {
+	b := d.bodyOf(v)
+	return b.width/2 + d.px(10)
+}
+
+// dress puts a part's figures and the frame of its state on a label.
+//
+//	41.8 kN on Block 1 · near
+//	83 % of winch, layer 2
+func (d *drawing) dress(x *label, p *part.Part, on, of string) {
+	x.hot = p.ID == d.o.HoverPart
+	load := d.w.Load(p.Move.Force)
+	if d.s.Show.Blank[p.ID] {
+		load = d.w.Label("draw-blank", part.Value{Name: "unit", Text: d.w.System().Force().String()})
+	} else if !p.Move.Known {
+		if !p.Stall.Known {
+			x.frame, x.lines = dashBox, d.tagLines(d.w.Status(p.Status), "")
+			return
+		}
+		load = d.w.Label("pull-at-stall", part.Value{Name: "load", Unit: part.UnitForce, X: float64(p.Stall.Force)})
+	}
+	first := load
+	if on != "" {
+		first = d.w.Label("force-on", part.Value{Name: "load", Text: load}, part.Value{Name: "part", Text: on})
+	}
+	second := ""
+	if p.Known() {
+		second = d.w.UsedOf(p) + " " + d.w.Label("draw-of", part.Value{Name: "what", Text: of})
+		if of == "" {
+			second = d.w.Label("of-limit", part.Value{Name: "used", Text: d.w.UsedOf(p)})
+		}
+	}
+	switch {
+	case d.s.Show.Blank[p.ID]:
+		x.frame, second = thinBox, ""
+	case p.Status == part.Over:
+		x.frame = inkBox
+		first = "▲ " + first + " · " + d.w.Status(p.Status)
+	case p.Status == part.Near:
+		x.frame = barBox
+		first += " · " + d.w.Status(p.Status)
+	case p.Status == part.NoLimit:
+		x.frame, second = markBox, d.w.Status(p.Status)
+	case p.Status == part.Slack:
+		x.frame, first, second = greyBox, d.w.Status(p.Status), ""
+	case p.Status == part.Within:
+		x.frame = thinBox
+	default:
+		x.frame, second = dashBox, d.w.Status(p.Status)
+	}
+	x.lines = d.tagLines(first, second)
+	if p.Status == part.Slack {
+		x.lines[0].colour, x.lines[0].bold = d.c.Quiet, false
+	}
+	if w, ok := d.s.Worst[p.ID]; ok && p.Move.Known && float64(w.Load) > worstShown*float64(p.Move.Force) && !d.s.Show.Blank[p.ID] {
+		x.lines = append(x.lines, textLine{d.w.Label("draw-worst", part.Value{Name: "load", Unit: part.UnitForce, X: float64(w.Load)},
+			part.Value{Name: "travel", Unit: part.UnitLength, X: float64(w.Travel)}), d.text.mid, true, d.c.Ink})
+	}
+	if d.o.Preview {
+		x.lines = append(x.lines, textLine{d.w.Label("preview"), d.text.small, false, d.c.Ink})
+	}
+}
+
+func (d *drawing) tagLines(first, second string) []textLine {
+	lines := []textLine{{first, d.text.big, true, d.c.Ink}}
+	if second != "" {
+		lines = append(lines, textLine{second, d.text.mid, false, d.c.Ink})
+	}
+	return lines
+}
+
+// flagLabels note a numbered triangle at the first thing of every DANGER and
+// WARNING. Its number is the finding's place in the list.
+func (d *drawing) flagLabels() {
+	if d.a == nil {
+		return
+	}
+	for i := range d.a.Findings {
+		f := &d.a.Findings[i]
+		if f.Level < part.Warning {
+			continue
+		}
+		at, clear, ok := d.flagPlace(f)
+		if !ok || !d.inView(at, 0) {
+			continue
+		}
+		fill, on := d.c.Level(f.Level)
+		x := label{key: "flag " + f.Key(), rank: rankFlag, frame: flagBox, level: fill, on: on, number: i + 1, at: at, clear: clear,
+			toward: unit(pen.Point{X: 0.8, Y: -0.6}), must: true, lead: true, hot: d.o.Flagged != "" && d.o.Flagged == f.Key()}
+		if len(f.Things) > 0 {
+			x.thing = f.Things[0]
+		}
+		x.lines = []textLine{{figure(float64(i + 1)), d.text.mid, true, on}}
+		d.lb.add(x)
+	}
+}
+
+// flagPlace is where a finding's flag stands: at its first thing that is
+// drawn, or at its first part.
+func (d *drawing) flagPlace(f *part.Finding) (at pen.Point, clear float64, ok bool) {
+	for _, id := range f.Parts {
+		p := d.part(id)
+		if p == nil || !d.isShown(p.Thing) {
+			continue
+		}
+		if len(f.Things) > 0 && p.Thing != f.Things[0] {
+			continue
+		}
+		if p.Kind == part.KindStretch {
+			for i := range d.lb.stretches {
+				if s := &d.lb.stretches[i]; s.partID == id {
+					end, _, _, bears := s.reach()
+					if bears {
+						return end, d.px(12), true
+					}
+					return mix(s.a, s.b, 0.28), d.px(10), true
+				}
+			}
+		}
+		if at, ok := d.partPlace(p); ok {
+			return at, d.partClear(p), true
+		}
+	}
+	for _, id := range f.Things {
+		if !d.isShown(id) {
+			continue
+		}
+		if at, ok := d.thingPlace(id); ok {
+			return at, d.thingClear(id), true
+		}
+	}
+	return at, 0, false
+}
+
+// thingClear is how far labels keep from the middle of a thing.
+func (d *drawing) thingClear(id plan.ID) float64 {
+	switch d.ix.Kind(id) {
+	case plan.ThingVehicle:
+		return d.vehicleClear(d.ix.Vehicle(id))
+	case plan.ThingAnchor:
+		return d.anchorRadius(d.ix.Anchor(id)) + d.px(4)
+	case plan.ThingPerson:
+		return d.personRadius() * 1.25
+	case plan.ThingBlock:
+		return d.sheaveRadius(d.ix.Block(id)) * 1.6
+	}
+	return d.sy(12)
+}

@@ -1,0 +1,221 @@
+package draw
+
+import (
+	"image/color"
+	"math"
+
+	"kedge/canvas/pen"
+	"kedge/solver/plan"
+)
+
+// What a vehicle whose size is not known is drawn as, metres, dashed: a common
+// small off-road car. (ours, for the picture only)
+const (
+	unknownLengthM = 4.6
+	unknownWidthM  = 1.9
+)
+
+// leastVehicle is the least length of a vehicle, px: its nose still shows.
+const leastVehicle = 18
+
+// body is the outline of a vehicle in the picture.
+type body struct {
+	at     pen.Point
+	ahead  pen.Point // unit vector toward the nose
+	length float64
+	width  float64
+	k      float64 // pen units per metre it is drawn with
+	known  bool
+}
+
+func (d *drawing) bodyOf(v *plan.Vehicle) body {
+	e, n := plan.Heading(v.Bearing)
+	b := body{at: d.at(v.At), ahead: pen.Point{X: e, Y: -n}, known: v.Length > 0 && v.Width > 0}
+	l, w := float64(v.Length), float64(v.Width)
+	if !b.known {
+		l, w = unknownLengthM, unknownWidthM
+	}
+	b.k = math.Max(d.s.View.PerM, d.sy(leastVehicle)/l)
+	b.length, b.width = l*b.k, w*b.k
+	return b
+}
+
+// corners are the corners of the body, front left first.
+func (b *body) corners() []pen.Point {
+	m := frame(b.at, b.ahead)
+	l, w := b.length/2, b.width/2
+	return []pen.Point{m.Apply(pen.Point{X: l, Y: w}), m.Apply(pen.Point{X: -l, Y: w}), m.Apply(pen.Point{X: -l, Y: -w}), m.Apply(pen.Point{X: l, Y: -w})}
+}
+
+func (d *drawing) vehicles(moving bool) {
+	for i := range d.s.Plan.Site.Vehicles {
+		v := &d.s.Plan.Site.Vehicles[i]
+		if d.shown(&v.Head) && d.dragged(v.ID) == moving {
+			d.wayOut(v)
+			d.vehicle(v)
+		}
+	}
+}
+
+func (d *drawing) vehicle(v *plan.Vehicle) {
+	b := d.bodyOf(v)
+	if !d.inView(b.at, b.length) {
+		return
+	}
+	m := frame(b.at, b.ahead)
+	var shape pen.Path
+	put := func() {
+		d.path.Reset()
+		d.path.Append(&shape, m)
+	}
+	shape.RoundRect(-b.length/2, -b.width/2, b.length, b.width, b.width*0.16)
+	put()
+	weight := 1.8
+	if d.emphasised(&v.Head) {
+		weight = 3
+	}
+	if b.known {
+		d.fillStroke(d.c.Body, d.c.Ink, weight)
+	} else {
+		d.fillStroke(d.c.Body, d.c.Ink, weight, 6, 4)
+	}
+	// The windscreen stands behind the bonnet and widens to the rear.
+	shape.Reset()
+	x, w := b.length*0.22, b.width
+	shape.Polygon(pen.Point{X: x, Y: -w * 0.36}, pen.Point{X: x, Y: w * 0.36}, pen.Point{X: x - b.length*0.13, Y: w * 0.41}, pen.Point{X: x - b.length*0.13, Y: -w * 0.41})
+	put()
+	d.fillStroke(d.c.Glass, d.c.Ink, 1)
+	if b.length > d.sy(40) {
+		shape.Reset() // bonnet edges run from the windscreen to the nose
+		shape.Line(x, -w*0.36, b.length*0.46, -w*0.30)
+		shape.Line(x, w*0.36, b.length*0.46, w*0.30)
+		put()
+		d.stroke(d.c.Ink, 0.8)
+	}
+	d.wheels(v, &b, m)
+	d.points(v, &b)
+}
+
+// Size of a wheel seen from above, metres: a common off-road tyre. (ours)
+const (
+	wheelLengthM = 0.75
+	wheelWidthM  = 0.25
+)
+
+func (d *drawing) wheels(v *plan.Vehicle, b *body, m pen.Affine) {
+	front, rear, ok := v.Axles()
+	if !ok {
+		return
+	}
+	track := float64(v.Track)
+	if !(track > 0) {
+		track = float64(v.Width) - wheelWidthM
+	}
+	var shape pen.Path
+	l, w := wheelLengthM*b.k, wheelWidthM*b.k
+	for _, a := range [...]float64{float64(front), float64(rear)} {
+		for _, side := range [...]float64{-1, 1} {
+			shape.RoundRect(a*b.k-l/2, side*track/2*b.k-w/2, l, w, w*0.35)
+		}
+	}
+	d.path.Reset()
+	d.path.Append(&shape, m)
+	d.fill(d.c.Ink)
+}
+
+// points draws the hook-on points of a vehicle and its fairlead.
+func (d *drawing) points(v *plan.Vehicle, b *body) {
+	if b.length < d.sy(40) {
+		return
+	}
+	d.path.Reset()
+	for i := range v.Recovery {
+		q := &v.Recovery[i]
+		c := d.at(v.Place(q.Ahead, q.Left))
+		d.path.Circle(c.X, c.Y, d.sy(3.4))
+	}
+	if !d.path.Empty() {
+		d.fillStroke(d.c.Paper, d.c.Ink, 1.4)
+	}
+	if w := v.Winch; w != nil {
+		d.fairlead(d.at(v.Place(w.Ahead, w.Left)), b.ahead, d.sy(11))
+	}
+}
+
+// fairlead is a rounded square with the mark of the drum: two rollers.
+func (d *drawing) fairlead(c, ahead pen.Point, size float64) {
+	m := frame(c, ahead)
+	var shape pen.Path
+	shape.RoundRect(-size/2, -size/2, size, size, size*0.25)
+	d.path.Reset()
+	d.path.Append(&shape, m)
+	d.fillStroke(d.c.Paper, d.c.Ink, 1.6)
+	shape.Reset()
+	shape.Line(-size*0.2, -size*0.28, -size*0.2, size*0.28)
+	shape.Line(size*0.2, -size*0.28, size*0.2, size*0.28)
+	d.path.Reset()
+	d.path.Append(&shape, m)
+	d.stroke(d.c.Ink, 1.4)
+}
+
+// wayOut draws the casualty's way out: an arrow as long as the way, beside the
+// body, and the dashed outline at its end.
+func (d *drawing) wayOut(v *plan.Vehicle) {
+	a, e, ok := d.wayArrow(v)
+	if !ok {
+		return
+	}
+	b := d.bodyOf(v)
+	if v.Stuck.WayLength > 0 {
+		end := b
+		end.at = add(b.at, sub(e, a))
+		var shape pen.Path
+		shape.RoundRect(-end.length/2, -end.width/2, end.length, end.width, end.width*0.16)
+		d.path.Reset()
+		d.path.Append(&shape, frame(end.at, end.ahead))
+		d.stroke(d.c.Ink, 1.1, 5, 4)
+	}
+	d.arrow(a, e, d.c.Ink, 1.6, 9)
+}
+
+// wayArrow is the arrow of a casualty's way out, drawn along the body's side
+// so that the line does not hide it.
+func (d *drawing) wayArrow(v *plan.Vehicle) (from, to pen.Point, ok bool) {
+	bearing, ok := v.WayOut()
+	if !ok {
+		return from, to, false
+	}
+	b := d.bodyOf(v)
+	e, n := plan.Heading(bearing)
+	way := pen.Point{X: e, Y: -n}
+	side := square(way)
+	if side.Y < 0 {
+		side = scaled(side, -1) // the arrow lies below
+	}
+	reach := math.Abs(dot(b.ahead, way))*b.length/2 + math.Abs(cross(b.ahead, way))*b.width/2
+	off := math.Abs(dot(b.ahead, side))*b.length/2 + math.Abs(cross(b.ahead, side))*b.width/2 + d.sy(7)
+	length := d.m(float64(v.Stuck.WayLength))
+	if !(length > 0) {
+		length = d.sy(40) // a direction without a length
+	}
+	from = add(b.at, add(scaled(way, reach), scaled(side, off)))
+	return from, along(from, way, length), true
+}
+
+// arrow draws a straight arrow with a filled head.
+func (d *drawing) arrow(a, b pen.Point, c color.NRGBA, widthPx, headPx float64) {
+	dir := unit(sub(b, a))
+	if dir == (pen.Point{}) {
+		return
+	}
+	head := math.Min(d.sy(headPx), dist(a, b)*0.6)
+	d.path.Reset()
+	q := along(b, dir, -head*0.8)
+	d.path.Line(a.X, a.Y, q.X, q.Y)
+	d.stroke(c, widthPx)
+	side := scaled(square(dir), head*0.38)
+	base := along(b, dir, -head)
+	d.path.Reset()
+	d.path.Polygon(b, add(base, side), sub(base, side))
+	d.fill(c)
+}

@@ -1,0 +1,284 @@
+package draw
+
+import (
+	"image/color"
+	"math"
+
+	"kedge/canvas/pen"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// zoneKinds in the order in which they are drawn: what matters most on top.
+var zoneKinds = [...]part.ZoneKind{
+	part.ZoneStandOff, part.ZoneRollAway, part.ZoneSlide, part.ZoneTree, part.ZoneRelease, part.ZoneRecoil, part.ZoneBight,
+}
+
+// zoneLook is how a kind of zone is drawn: hatch, edge, colour. (board.md)
+type zoneLook struct {
+	angleDeg  float64
+	spacingMM float64 // 0: no hatch
+	dots      bool
+	arrows    bool
+	dash      []float64 // of the edge, px
+	orange    bool
+}
+
+func lookOf(k part.ZoneKind) zoneLook {
+	switch k {
+	case part.ZoneBight:
+		return zoneLook{angleDeg: 45, spacingMM: 2}
+	case part.ZoneRecoil:
+		return zoneLook{angleDeg: 135, spacingMM: 4, dash: []float64{14, 6}}
+	case part.ZoneRelease:
+		return zoneLook{arrows: true, dash: []float64{1.6, 4}}
+	case part.ZoneStandOff:
+		return zoneLook{dash: []float64{14, 5, 2, 5}, orange: true}
+	}
+	return zoneLook{spacingMM: 3.2, dots: true, dash: []float64{12, 4, 2, 4, 2, 4}} // tree, roll-away, slide path
+}
+
+// mmPx is a millimetre of a screen of 96 pixels an inch.
+const mmPx = 96 / 25.4
+
+// zoneWord is the word of a kind of zone, and where along its edge it may
+// stand.
+type zoneWord struct {
+	key, text string
+	at        []pen.Point
+	colour    color.NRGBA
+}
+
+// zones draws every kind of zone that is not switched off. Zones of one kind
+// are one area: their hatch and edge are those of their union.
+func (d *drawing) zones() {
+	if d.a == nil {
+		return
+	}
+	var masks [][]pen.Point
+	masked := false
+	for _, k := range zoneKinds {
+		if d.s.Show.HideZones[string(k)] {
+			continue
+		}
+		var outlines [][]pen.Point
+		var of []*part.Zone
+		for i := range d.a.Zones {
+			if z := &d.a.Zones[i]; z.Kind == k && len(z.Outline) >= 3 {
+				outlines = append(outlines, counterClockwise(d.outline(z.Outline)))
+				of = append(of, z)
+			}
+		}
+		if len(outlines) == 0 {
+			continue
+		}
+		if !masked {
+			masks, masked = d.masks(), true
+		}
+		d.zoneKind(k, of, outlines, masks)
+	}
+}
+
+func (d *drawing) zoneKind(k part.ZoneKind, of []*part.Zone, outlines, masks [][]pen.Point) {
+	look := lookOf(k)
+	line, text := d.c.ZoneRed, d.c.ZoneRedText
+	if look.orange {
+		line, text = d.c.ZoneOrange, d.c.ZoneOrangeText
+	}
+	v := d.s.View.box()
+	origin := d.at(plan.Point{})
+	hatchWeight := 0.9 * d.bold
+	tone := faded(line, 0.62)
+	if d.s.Look.Field || d.s.Look.Print {
+		tone = line
+	}
+	if look.spacingMM > 0 {
+		h := hatchOf{angleDeg: look.angleDeg, spacing: look.spacingMM * mmPx * d.u * d.sym, origin: origin, view: v}
+		if look.dots {
+			h.angleDeg = 30
+			d.path.Reset()
+			h.dots(&d.path, outlines, masks, d.px(1.1)*d.sym)
+			d.fill(tone)
+		} else {
+			d.path.Reset()
+			h.lines(&d.path, outlines, masks)
+			d.pen.Path(&d.path, &pen.Style{Stroke: tone, Width: d.px(hatchWeight)})
+		}
+	}
+	if look.arrows {
+		d.path.Reset()
+		for i, o := range outlines {
+			d.flightArrows(of[i], o, masks)
+		}
+		d.pen.Path(&d.path, &pen.Style{Stroke: line, Width: d.lw(1.1), Join: pen.RoundJoin})
+	}
+	edges := unionEdges(outlines, v.grown(d.px(20)))
+	d.path.Reset()
+	for _, e := range edges {
+		d.path.Polyline(e...)
+	}
+	d.stroke(line, 1.4, look.dash...)
+	for _, e := range edges {
+		for i := 1; i < len(e); i++ {
+			d.lb.grid.segment(e[i-1], e[i], d.px(1), bitEdge)
+		}
+	}
+	d.zoneWords(k, of, outlines, edges, text)
+}
+
+// zoneWords notes the word of a kind of zone: once, and each stand-off of
+// another radius with its own.
+func (d *drawing) zoneWords(k part.ZoneKind, of []*part.Zone, outlines, edges [][]pen.Point, c color.NRGBA) {
+	if k != part.ZoneStandOff {
+		d.lb.words = append(d.lb.words, zoneWord{"zone " + string(k), d.w.Zone(k), d.alongEdges(edges), c})
+		return
+	}
+	var said []quantity.Length
+	for i, z := range of {
+		same := false
+		for _, r := range said {
+			same = same || math.Abs(float64(r-z.Radius)) < 0.05 // one figure after rounding to a decimetre
+		}
+		if same {
+			continue
+		}
+		said = append(said, z.Radius)
+		text := d.w.Zone(k)
+		if z.Radius > 0 {
+			text += " " + d.w.LengthNeeded(z.Radius)
+		}
+		var own [][]pen.Point
+		ring := append(append([]pen.Point{}, outlines[i]...), outlines[i][0])
+		own = append(own, ring)
+		d.lb.words = append(d.lb.words, zoneWord{"zone " + string(k) + " " + text, text, d.alongEdges(own), c})
+	}
+}
+
+// alongEdges are places along the edges that are in the picture, some 60 px
+// apart.
+func (d *drawing) alongEdges(edges [][]pen.Point) []pen.Point {
+	step, v := d.px(45), d.s.View.box()
+	var out []pen.Point
+	for _, e := range edges {
+		rest := step / 2
+		for i := 1; i < len(e); i++ {
+			t0, t1, ok := v.clipped(e[i-1], e[i])
+			l := dist(e[i-1], e[i])
+			if !ok || !(l > 0) {
+				continue
+			}
+			s := t0*l + rest
+			for ; s < t1*l; s += step {
+				out = append(out, mix(e[i-1], e[i], s/l))
+			}
+			if t1 < 1 {
+				rest = step / 2
+			} else {
+				rest = s - l
+			}
+		}
+	}
+	return out
+}
+
+// flightArrows adds small arrows in rows along the way a part would fly.
+func (d *drawing) flightArrows(z *part.Zone, outline []pen.Point, masks [][]pen.Point) {
+	from, dir, ok := d.flight(z, outline)
+	if !ok {
+		return
+	}
+	side := square(dir)
+	step, gap, h := d.sy(52), d.sy(34), d.sy(5)
+	v := d.s.View.box()
+	far, wide := 0.0, 0.0
+	for _, p := range outline {
+		far = math.Max(far, dot(sub(p, from), dir))
+		wide = math.Max(wide, math.Abs(dot(sub(p, from), side)))
+	}
+	far, wide = math.Min(far, d.px(4000)), math.Min(wide, d.px(3000))
+	for row := math.Ceil(-wide / gap); row*gap <= wide; row++ {
+		shift := 0.0
+		if math.Mod(row, 2) != 0 {
+			shift = step / 2
+		}
+		for s := step*0.6 + shift; s < far; s += step {
+			q := along(along(from, dir, s), side, row*gap)
+			tip := along(q, dir, h*2)
+			if !v.holds(q) || !insidePolygon(q, outline) || !insidePolygon(tip, outline) || inAny(q, masks) {
+				continue
+			}
+			d.path.Line(q.X, q.Y, tip.X, tip.Y)
+			d.path.Polyline(along(along(tip, dir, -h*0.9), side, h*0.55), tip, along(along(tip, dir, -h*0.9), side, -h*0.55))
+		}
+	}
+}
+
+func inAny(p pen.Point, polys [][]pen.Point) bool {
+	for _, m := range polys {
+		if insidePolygon(p, m) {
+			return true
+		}
+	}
+	return false
+}
+
+// flight is where a release begins and its direction: from the thing along the
+// force on it, else from the thing through the middle of the zone.
+func (d *drawing) flight(z *part.Zone, outline []pen.Point) (from, dir pen.Point, ok bool) {
+	var middle pen.Point
+	for _, p := range outline {
+		middle = add(middle, scaled(p, 1/float64(len(outline))))
+	}
+	if n := d.node(z.Thing); n != nil {
+		from = d.atVec(n.At)
+		if dir = unit(pen.Point{X: n.Force[0], Y: -n.Force[1]}); dir != (pen.Point{}) && dot(dir, sub(middle, from)) > 0 {
+			return from, dir, true
+		}
+	} else if at, known := d.thingPlace(z.Thing); known {
+		from = at
+	} else {
+		return from, dir, false
+	}
+	dir = unit(sub(middle, from))
+	return from, dir, dir != (pen.Point{})
+}
+
+// masks are the outlines of things that zones leave unhatched: vehicles,
+// obstacles and trunks, so that they stay legible.
+func (d *drawing) masks() [][]pen.Point {
+	var out [][]pen.Point
+	site := &d.s.Plan.Site
+	take := func(poly []pen.Point) {
+		b := bounds(poly)
+		if b.meets(d.s.View.box()) {
+			out = append(out, counterClockwise(poly))
+		}
+	}
+	for i := range site.Vehicles {
+		if v := &site.Vehicles[i]; d.shown(&v.Head) {
+			b := d.bodyOf(v)
+			take(b.corners())
+		}
+	}
+	for i := range site.Obstacles {
+		if o := &site.Obstacles[i]; d.shown(&o.Head) && len(o.Outline) >= 3 {
+			take(d.outline(o.Outline))
+		}
+	}
+	for i := range site.Anchors {
+		if a := &site.Anchors[i]; d.shown(&a.Head) {
+			take(ring(d.at(a.At), d.anchorRadius(a)))
+		}
+	}
+	return out
+}
+
+func ring(c pen.Point, r float64) []pen.Point {
+	out := make([]pen.Point, 12)
+	for i := range out {
+		s, k := math.Sincos(float64(i) * math.Pi / 6)
+		out[i] = pen.Point{X: c.X + r*k, Y: c.Y - r*s}
+	}
+	return out
+}
