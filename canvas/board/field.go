@@ -1,0 +1,206 @@
+package board
+
+import (
+	"kedge/canvas/words"
+	"kedge/solver"
+	"kedge/solver/plan"
+)
+
+// Things of the Details panel that are no things of the plan: their members are
+// edited like those of any other. No id of a plan holds a slash.
+const (
+	ThingGround   plan.ID = "/ground"
+	ThingSheet    plan.ID = "/sheet" // title and title block
+	ThingUnderlay plan.ID = "/underlay"
+	ThingSurvey   plan.ID = "/survey"
+)
+
+// FieldKind is how a field is entered.
+type FieldKind string
+
+// The kinds of field.
+const (
+	FieldNumber FieldKind = "number" // a figure with a unit; ± and ranges where Doubts
+	FieldText   FieldKind = "text"
+	FieldLines  FieldKind = "multi-line" // one entry a line
+	FieldChoice FieldKind = "choice"     // one of Choices; Free: or another word
+	FieldBool   FieldKind = "bool"       // Value is "yes" or "no"
+	FieldRating FieldKind = "rating"     // a figure, and of Choices what it means
+	FieldShown  FieldKind = "shown"      // computed, not to be entered
+)
+
+// Origin says where the value of a field comes from. The zero value is a value
+// that nobody entered and nothing computes: not known.
+type Origin string
+
+// The origins.
+const (
+	OriginUnknown  Origin = ""
+	OriginTyped    Origin = "typed"
+	OriginPreset   Origin = "preset"   // the program's proposal; nobody read it from a tag
+	OriginComputed Origin = "computed" // nothing entered: Computed is what counts
+	OriginMeasured Origin = "measured" // entered over what would be computed
+)
+
+// Field is one member of a thing as the Details panel shows it.
+type Field struct {
+	Member   string    // JSON path in the thing: "mass_kg", "winch/line_pull_n", "recovery_points/front/rating"
+	Label    string    // what it is called
+	Group    string    // heading it stands under
+	Kind     FieldKind //
+	Value    string    // as it would be typed, without its unit; empty: not entered
+	Unit     string    // of a bare number; empty: none
+	Origin   Origin    //
+	Computed string    // what counts where nothing is entered, with its unit; empty: nothing does
+	Basis    string    // of a rating: the Value of the choice it stands on
+	Choices  []Choice  //
+	Free     bool      // a choice may be another word too
+	Doubts   bool      // ± and ranges are accepted
+	Help     string    // one sentence; may be empty
+}
+
+// Choice is one value of a field.
+type Choice struct {
+	Value  string // as stored, and as [SetMember] takes it
+	Text   string // as shown
+	Source string // of a handbook row
+	Surety string // of a handbook row, in the words of the handbook
+}
+
+// FocusField names a field that is to be typed into.
+type FocusField struct {
+	Thing  plan.ID
+	Member string
+}
+
+// Fields are all members of a thing that can be entered, and what is computed
+// of it, in the order a panel shows them; nil if there is no such thing. The
+// thing is one of the site or of the rig, the rig itself, or [ThingGround] and
+// its like. Of a, which may be nil, come the computed figures.
+func Fields(p *plan.Plan, rig, thing plan.ID, a *solver.Assessment, w *words.Words) []Field {
+	t, ok := findThing(p, rig, thing)
+	if !ok {
+		return nil
+	}
+	var out []Field
+	c := fieldTeller{p: p, rig: rig, thing: t, w: w, a: a, names: w.Names(p, rig)}
+	for _, m := range membersOf(t) {
+		out = append(out, c.field(m))
+	}
+	return append(out, c.shown()...)
+}
+
+// fieldTeller makes fields of members.
+type fieldTeller struct {
+	p     *plan.Plan
+	rig   plan.ID
+	thing fieldThing
+	w     *words.Words
+	a     *solver.Assessment
+	names words.Names
+}
+
+func (c *fieldTeller) field(m fieldMember) Field {
+	f := Field{
+		Member: m.path, Label: c.label(m), Group: c.group(m), Kind: m.kind(),
+		Unit: m.unit.symbol(c.w.System()), Doubts: m.doubts(c.thing), Free: m.free, Help: c.help(m),
+	}
+	v, there := walkPath(c.thing.value, pathSteps(m.path))
+	if there {
+		f.Value = m.show(v, c.thing, c.w.System())
+	}
+	if m.unit == unitRating && there {
+		f.Basis = basisOf(v)
+	}
+	f.Choices = c.choices(m)
+	switch {
+	case m.preset(c.thing):
+		f.Origin = OriginPreset
+	case f.Value != "" && !(m.unit == unitBool && f.Value == fieldNo):
+		f.Origin = OriginTyped
+	}
+	f.Computed = c.computed(m)
+	switch {
+	case f.Computed == "":
+	case f.Value == "":
+		f.Origin = OriginComputed
+	case f.Origin == OriginTyped && m.measures:
+		f.Origin = OriginMeasured
+	}
+	return f
+}
+
+// label is what a member is called: by its thing's kind if the words have it,
+// else by its name.
+func (c *fieldTeller) label(m fieldMember) string { return memberLabel(c.w, c.thing, m) }
+
+func memberLabel(w *words.Words, t fieldThing, m fieldMember) string {
+	if m.presence == "point" {
+		return w.Label("field-there")
+	}
+	if id := "field-" + t.kind.String() + "-" + m.name(); w.HasLabel(id) {
+		return w.Label(id)
+	}
+	return w.Label("field-" + m.name())
+}
+
+func (c *fieldTeller) help(m fieldMember) string {
+	for _, id := range []string{"help-" + c.thing.kind.String() + "-" + m.name(), "help-" + m.name()} {
+		if c.w.HasLabel(id) {
+			return c.w.Label(id)
+		}
+	}
+	return ""
+}
+
+// group is the heading; each recovery point has its own.
+func (c *fieldTeller) group(m fieldMember) string {
+	if s := pathSteps(m.path); len(s) > 1 && s[0] == "recovery_points" {
+		if v, ok := c.thing.ptr.(*plan.Vehicle); ok && v.RecoveryPoint(plan.ID(s[1])) != nil {
+			return capitalised(plan.PointName(v, plan.ID(s[1])))
+		}
+	}
+	return c.w.Label("group-" + m.group)
+}
+
+// memberName is what an edit of a member is called in the undo list: "Mass of
+// Casualty".
+func memberName(p *plan.Plan, rig plan.ID, t fieldThing, m fieldMember, w *words.Words) string {
+	return w.Label("field-of", text("field", memberLabel(w, t, m)), text("thing", ownerName(p, rig, t, m, w)))
+}
+
+// ownerName is what the thing, or the part of it that has the member, is
+// called.
+func ownerName(p *plan.Plan, rig plan.ID, t fieldThing, m fieldMember, w *words.Words) string {
+	names := w.Names(p, rig)
+	if s := pathSteps(m.path); len(s) > 1 {
+		switch s[0] {
+		case "winch":
+			if n := names(plan.ID(plan.Port{Thing: t.id, Point: plan.PortWinch}.String())); n != "" {
+				return n
+			}
+		case "recovery_points":
+			if n := names(plan.ID(plan.Port{Thing: t.id, Point: plan.ID(s[1])}.String())); n != "" {
+				return n
+			}
+		}
+	}
+	switch t.kind {
+	case kindGround, kindSheet, kindUnderlay, kindSurvey:
+		return w.Label("thing-" + t.kind.String())
+	case kindRig:
+		return plan.RigName(p, p.RigIndex(t.id))
+	}
+	if n := names(t.id); n != "" {
+		return n
+	}
+	return string(t.id)
+}
+
+// capitalised is s with its first letter, if an ASCII one, in upper case.
+func capitalised(s string) string {
+	if s != "" && 'a' <= s[0] && s[0] <= 'z' {
+		return string(s[0]-'a'+'A') + s[1:]
+	}
+	return s
+}

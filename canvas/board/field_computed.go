@@ -1,0 +1,222 @@
+package board
+
+import (
+	"strconv"
+	"strings"
+
+	"kedge/solver"
+	"kedge/solver/gear"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// computed is what counts where a member is not entered, with its unit; empty
+// if nothing does, or nothing is computed.
+func (c *fieldTeller) computed(m fieldMember) string {
+	switch x := c.thing.ptr.(type) {
+	case *plan.Vehicle:
+		return c.ofVehicle(x, m.path)
+	case *plan.Anchor:
+		return c.ofAnchor(x, m.path)
+	case *plan.Line:
+		return c.ofLine(x, m.path)
+	case *plan.Block:
+		return c.ofBlock(x, m.path)
+	case *plan.Sling:
+		if m.path == "height_m" && x.Height == 0 && c.isTrunk(x.On.Thing) {
+			return c.w.Dimension(solver.StrapHeight(x))
+		}
+	}
+	return ""
+}
+
+func (c *fieldTeller) isTrunk(id plan.ID) bool {
+	a, ok := c.p.Anchor(id)
+	return ok && a.Kind == plan.AnchorTree
+}
+
+func (c *fieldTeller) ofVehicle(v *plan.Vehicle, path string) string {
+	switch path {
+	case "casualty/measured_resistance_n":
+		if r := c.resistance(v); r != nil && v.Stuck.Measured == 0 {
+			return c.w.Label("range-of", forceValue("low", r.Low), forceValue("high", r.High), text("on", c.w.Label("plan-"+r.PlanOn)))
+		}
+	case "winch/min_wraps":
+		if v.Winch != nil && v.Winch.MinWraps == 0 {
+			return strconv.Itoa(gear.LeastWraps(v.Winch, c.materialOn(v.ID)))
+		}
+	}
+	return ""
+}
+
+// resistance is that of the casualty v, if it was computed.
+func (c *fieldTeller) resistance(v *plan.Vehicle) *solver.Resistance {
+	if c.a == nil || c.a.Casualty != v.ID || v.Stuck == nil || !c.a.Resistance.Known {
+		return nil
+	}
+	return &c.a.Resistance
+}
+
+// materialOn is what the line on a vehicle's winch is made of; empty: no line,
+// or not known.
+func (c *fieldTeller) materialOn(v plan.ID) string {
+	if l := c.lineOn(v); l != nil {
+		return l.Material
+	}
+	return ""
+}
+
+func (c *fieldTeller) lineOn(v plan.ID) *plan.Line {
+	r, ok := c.p.Rig(c.rig)
+	if !ok {
+		return nil
+	}
+	for i := range r.Lines {
+		if p := r.Lines[i].Path; len(p) > 0 && p[0] == (plan.Port{Thing: v, Point: plan.PortWinch}) {
+			return &r.Lines[i]
+		}
+	}
+	return nil
+}
+
+func (c *fieldTeller) ofAnchor(a *plan.Anchor, path string) string {
+	if !strings.HasPrefix(path, "hold_") || a.HoldLow != 0 || a.HoldLikely != 0 || a.HoldHigh != 0 {
+		return ""
+	}
+	q := c.partOf(part.KindAnchor)
+	if q == nil || !q.Ultimate.Known {
+		return ""
+	}
+	switch path {
+	case "hold_low_n":
+		return c.w.Limit(q.Ultimate.Low)
+	case "hold_likely_n":
+		return c.w.Limit(q.Ultimate.Likely)
+	case "hold_high_n":
+		return c.w.Limit(q.Ultimate.High)
+	}
+	return ""
+}
+
+func (c *fieldTeller) partOf(k part.Kind) *part.Part {
+	if c.a == nil {
+		return nil
+	}
+	for i := range c.a.Parts {
+		if q := &c.a.Parts[i]; q.Thing == c.thing.id && q.Kind == k {
+			return q
+		}
+	}
+	return nil
+}
+
+func (c *fieldTeller) ofLine(l *plan.Line, path string) string {
+	switch path {
+	case "stiffness_ae_n":
+		if f := gear.LineStiffness(l); l.Stiffness == 0 && f > 0 {
+			return c.w.Limit(f)
+		}
+	case "mass_kg_per_m":
+		if d := gear.LineMass(l); l.MassPerM == 0 && d > 0 {
+			return quantity.FormatLinearDensity(d, c.w.System(), quantity.Plain).String()
+		}
+	case "tension_n":
+		if q := c.partOf(part.KindStretch); q != nil && l.Fixed == 0 && q.Move.Known {
+			return c.w.Load(q.Move.Force)
+		}
+	}
+	return ""
+}
+
+func (c *fieldTeller) ofBlock(b *plan.Block, path string) string {
+	switch {
+	case path == "efficiency" && b.Efficiency == 0 && b.Kind != plan.BlockRing:
+		return c.w.Value(part.Value{X: gear.SheaveEfficiency(b)}, nil)
+	case path == "ring_friction" && b.Friction == 0 && b.Kind == plan.BlockRing:
+		if l := c.lineThrough(b.ID); l != nil {
+			return c.w.Value(part.Value{X: gear.RingFriction(b, l)}, nil)
+		}
+	}
+	return ""
+}
+
+func (c *fieldTeller) lineThrough(b plan.ID) *plan.Line {
+	r, ok := c.p.Rig(c.rig)
+	if !ok {
+		return nil
+	}
+	for i := range r.Lines {
+		for _, p := range r.Lines[i].Path {
+			if p.Thing == b {
+				return &r.Lines[i]
+			}
+		}
+	}
+	return nil
+}
+
+// shown are the computed figures of a thing that are no members: what it
+// carries, how it lies.
+func (c *fieldTeller) shown() []Field {
+	var out []Field
+	add := func(member, label, value string) {
+		out = append(out, Field{Member: "=" + member, Label: label, Group: c.w.Label("group-computed"), Kind: FieldShown,
+			Value: value, Origin: OriginComputed, Computed: value})
+	}
+	if v, ok := c.thing.ptr.(*plan.Vehicle); ok && v.Winch != nil {
+		if s := gear.StallPull(v.Winch); s.Known {
+			add("stall", c.w.Label("shown-stall"), c.w.Load(s.High))
+		}
+	}
+	if c.a == nil {
+		return out
+	}
+	if v, ok := c.thing.ptr.(*plan.Vehicle); ok && v.Winch != nil {
+		if l := c.lineOn(v.ID); l != nil {
+			c.lineUse(l.ID, add)
+		}
+	}
+	if l, ok := c.thing.ptr.(*plan.Line); ok {
+		c.lineUse(l.ID, add)
+	}
+	for i := range c.a.Slings {
+		if s := &c.a.Slings[i]; s.Sling == c.thing.id && s.Radius > 0 {
+			if s.Short > 0 {
+				add("short", c.w.Label("shown-short"), c.w.LengthNeeded(s.Short))
+				continue
+			}
+			add("legs", c.w.Label("shown-legs"), c.w.Angle(s.Opens))
+			add("reach", c.w.Label("shown-reach"), c.w.Dimension(s.Reach))
+		}
+	}
+	for i := range c.a.Nodes {
+		if n := &c.a.Nodes[i]; n.Thing == c.thing.id && n.Angle > 0 {
+			add("angle", c.w.Label("shown-angle"), c.w.Angle(n.Angle))
+		}
+	}
+	for i := range c.a.Parts {
+		if q := &c.a.Parts[i]; q.Thing == c.thing.id {
+			add(q.ID, c.w.PartName(q, c.names), c.w.Label("shown-part", text("load", c.w.LoadOf(q.Move)), text("limit", c.w.LimitOf(q.Limit)), text("used", c.w.UsedOf(q))))
+		}
+	}
+	return out
+}
+
+// lineUse says how much of a line is out, and how it lies on its drum.
+func (c *fieldTeller) lineUse(id plan.ID, add func(member, label, value string)) {
+	for i := range c.a.Lines {
+		u := &c.a.Lines[i]
+		if u.Line != id {
+			continue
+		}
+		add("out", c.w.Label("shown-out"), c.w.LengthNeeded(u.Out))
+		if u.Missing > 0 {
+			add("missing", c.w.Label("shown-missing"), c.w.LengthNeeded(u.Missing))
+		}
+		if u.Layer > 0 {
+			add("layer", c.w.Label("shown-layer"), strconv.Itoa(u.Layer))
+			add("wraps", c.w.Label("shown-wraps"), c.w.Value(part.Value{X: u.Wraps}, nil))
+		}
+	}
+}

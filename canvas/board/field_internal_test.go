@@ -1,0 +1,303 @@
+package board
+
+import (
+	"math"
+	"reflect"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"kedge/assets"
+	"kedge/canvas/words"
+	"kedge/solver"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+func fieldWords(t require.TestingT, sys quantity.System) *words.Words {
+	w, err := words.New("en", sys)
+	require.NoError(t, err)
+	return w
+}
+
+// fullPlan has every kind of thing with every member filled in by its type,
+// so that no field is left untried.
+func fullPlan(t require.TestingT) *plan.Plan {
+	p := samplePlan(t)
+	doubts := []plan.Doubt{{Member: "mass_kg", Low: 2250, High: 2650, PlusMinus: true}, {Member: "length_m", Low: 4, High: 6}}
+	v := &p.Site.Vehicles[0]
+	v.Doubts, v.Presets = doubts, []string{"width_m", "casualty.way_length_m"}
+	v.Name, v.Caption, v.Step, v.Locked = "Survey pickup", "it stands", 2, true
+	v.Load, v.CGBehindFront, v.Rise = 150, 1.3, -0.25
+	v.Brake, v.BrakeForce, v.Chocks, v.InGear = plan.BrakeRear, 4321.5, plan.ChocksAll, true
+	*v.Stuck = plan.Stuck{Way: plan.WayFree, WayBearing: 77.7, WayLength: 6, Surface: "roll.field", Depth: plan.DepthHub, Sinkage: 0.123, LockedWheels: 1,
+		InWater: true, WaterSpeed: 1.5, WaterDepth: 0.4, TrappedWater: 200, Breakaway: 1.25, Suction: 1000.0 / 3, Measured: 12345.678, PlanOn: plan.PlanLow, Rule: "handbook"}
+	v.Recovery[0].Presets = []string{"rating"}
+	w := p.Site.Vehicles[1].Winch
+	w.Presets, w.StallFactor, w.Limiter, w.MinWraps = []string{"line_pull_n"}, 1.2, 50000, 7
+	p.Site.Anchors = append(p.Site.Anchors,
+		plan.Anchor{Head: plan.Head{ID: "A1"}, Kind: plan.AnchorDeadman, At: plan.Point{X: 1.0 / 3, Y: -2.5}, Depth: 1.2, LogLength: 1.8, LogDiameter: 0.23, SetKnown: true, HoldLow: 1e4, HoldLikely: 2e4, HoldHigh: 3e4, HoldSource: "pull test"},
+		plan.Anchor{Head: plan.Head{ID: "A2"}, Kind: plan.AnchorPickets, Layout: "3-2-1", Soil: "loam"},
+		plan.Anchor{Head: plan.Head{ID: "A3"}, Kind: plan.AnchorRated, Rating: plan.Rating{Force: 9.5 * quantity.TonneForce, Basis: plan.BasisBreaking}, Trunk: 0.3},
+		plan.Anchor{Head: plan.Head{ID: "A4"}, Kind: plan.AnchorBoulder, Mass: 12345},
+		plan.Anchor{Head: plan.Head{ID: "A5"}, Kind: "screw pile of a later version"})
+	p.Site.Notes = []plan.Note{{Head: plan.Head{ID: "N1"}, Text: "soft here\n  and there \n"}}
+	p.Site.Measures = []plan.Measure{{Head: plan.Head{ID: "M1"}, Points: []plan.Point{{X: 1.0 / 7, Y: 2}, {X: 3, Y: 4}, {X: 5, Y: 6}}}}
+	p.Site.People[0].Vehicle, p.Site.People[0].Cover = "V2", "cab, bonnet up"
+	p.Site.Underlay = &plan.Underlay{Type: "image/png", Bytes: []byte{1}, Metres: 0.0123, Turn: 12, Fade: 0.3}
+	p.Site.Survey = &plan.Survey{Source: "by tape", LatDeg: 54.321, Points: []plan.SurveyPoint{{Name: "a"}}}
+	p.Site.Ground.Slope, p.Site.Ground.Downhill, p.Site.Ground.NorthTurn = 11.309932474020215, 200, -5
+	p.Title, p.TitleInfo.School = "Curlew Moss", "Moss School"
+	r := &p.Rigs[0]
+	r.StandOff, r.Travel, r.Basis = 1.5, 2.6, plan.BasisLifting
+	l := &r.Lines[0]
+	l.Knots, l.Wet, l.Share, l.Fixed, l.Stiffness, l.MassPerM = []string{"knot.bowline", "knot of a later version"}, true, 1.0/3, 9000, 1e6, 0.0612
+	l.Joins = []plan.Join{{At: 10.0 / 3, Kind: "shackle", Mass: 0.9}, {At: 12}, {At: 13, Mass: 1}}
+	r.Blocks[0].HeadLength, r.Blocks[0].Mass = 0.0876543, 4
+	r.Slings[0].Stiffness, r.Slings[0].Doubts = 123456.7, []plan.Doubt{{Member: "rating.force_n", Low: 30000, High: 50000, PlusMinus: true}, {Member: "width_m", Low: 0.05, High: 0.0667}}
+	r.Slings[0].Presets = []string{"height_m", "rating"}
+	r.Shackles[0].At, r.Shackles[0].RoundPin = plan.Point{X: 1, Y: 2}, true
+	require.NoError(t, plan.Validate(p))
+	return p
+}
+
+func samplePlan(t require.TestingT) *plan.Plan {
+	data, err := assets.Plans().Open("redirect.kedge")
+	require.NoError(t, err)
+	defer data.Close()
+	var b strings.Builder
+	buf := make([]byte, 1<<16)
+	for {
+		n, err := data.Read(buf)
+		b.Write(buf[:n])
+		if err != nil {
+			break
+		}
+	}
+	p, err := plan.ParsePlan([]byte(b.String()))
+	require.NoError(t, err)
+	return p
+}
+
+func planBytes(t require.TestingT, p *plan.Plan) string {
+	data, err := plan.FormatPlan(p)
+	require.NoError(t, err)
+	return string(data)
+}
+
+// everyThing are all things with fields, of the first rig.
+func everyThing(p *plan.Plan) []plan.ID {
+	ids := []plan.ID{ThingGround, ThingSheet, ThingUnderlay, ThingSurvey, p.Rigs[0].ID}
+	for id := range plan.Names(p, &p.Rigs[0]) {
+		ids = append(ids, id)
+	}
+	slices.Sort(ids)
+	return ids
+}
+
+// kept are members that are no fields, each with its reason.
+var kept = map[string]string{
+	"id": "given once", "presets": "follows from typing", "doubts": "typed with the figure", "set_known": "follows from set_bearing_deg",
+	"lines": "things of their own", "blocks": "things of their own", "slings": "things of their own", "shackles": "things of their own",
+	"dampers": "things of their own", "unknown": "of a later version", "type": "the picture's own", "bytes": "the picture itself",
+	"scaled_by": "two points on the board and a length", "format": "the file's own", "version": "the file's own", "min_reader": "the file's own",
+	"app": "stamped when stored", "site": "things of its own", "rigs": "things of their own",
+}
+
+// members are the JSON members of a type with those of its parts.
+func jsonMembers(typ reflect.Type, prefix string) []string {
+	var out []string
+	for _, f := range reflect.VisibleFields(typ) {
+		name, _, _ := strings.Cut(f.Tag.Get("json"), ",")
+		if name == "" || f.Anonymous || kept[name] != "" {
+			continue
+		}
+		ft := f.Type
+		if ft.Kind() == reflect.Pointer {
+			ft = ft.Elem()
+		}
+		switch {
+		case ft == reflect.TypeFor[plan.Point]() || ft == reflect.TypeFor[plan.Winch]() || ft == reflect.TypeFor[plan.Stuck]() || ft == reflect.TypeFor[plan.TitleInfo]():
+			out = append(out, jsonMembers(ft, prefix+name+"/")...)
+		case ft == reflect.TypeFor[[]plan.RecoveryPoint]():
+			out = append(out, jsonMembers(ft.Elem(), prefix+name+"/front/")...)
+		case ft == reflect.TypeFor[[]plan.SurveyPoint]():
+		default:
+			out = append(out, prefix+name)
+		}
+	}
+	return out
+}
+
+func TestEveryMemberIsAField(t *testing.T) {
+	p := fullPlan(t)
+	p.Site.Vehicles[0].Winch = new(plan.Winch)
+	for _, id := range everyThing(p) {
+		th, ok := findThing(p, "R1", id)
+		require.True(t, ok, id)
+		a, isAnchor := th.ptr.(*plan.Anchor)
+		if isAnchor {
+			a.Kind = "" // then all members are shown
+		}
+		if v, ok := th.ptr.(*plan.Vehicle); ok && v.Stuck == nil {
+			continue // the other vehicle has the same members, and more
+		}
+		have := map[string]bool{}
+		for _, m := range membersOf(th) {
+			assert.False(t, have[m.path], "%s has %s twice", id, m.path)
+			have[m.path] = true
+		}
+		for _, name := range jsonMembers(th.value.Type(), "") {
+			assert.True(t, have[name], "%s: %s is no field", th.kind, name)
+		}
+	}
+}
+
+func TestEveryFieldHasItsWords(t *testing.T) {
+	p := fullPlan(t)
+	w := fieldWords(t, quantity.Metric)
+	a := solver.Assess(p, "R1")
+	for _, id := range everyThing(p) {
+		fields := Fields(p, "R1", id, a, w)
+		require.NotEmpty(t, fields, id)
+		for _, f := range fields {
+			for _, s := range []string{f.Label, f.Group, f.Help, f.Computed} {
+				assert.False(t, strings.HasPrefix(s, "["), "%s of %s: %s", f.Member, id, s)
+			}
+			assert.NotEmpty(t, f.Label)
+			if f.Kind == FieldChoice || f.Kind == FieldRating {
+				assert.NotEmpty(t, f.Choices, "%s of %s", f.Member, id)
+			}
+			for _, c := range f.Choices {
+				assert.NotEmpty(t, c.Text, "%s of %s: %q", f.Member, id, c.Value)
+				assert.False(t, strings.HasPrefix(c.Text, "[") || strings.HasPrefix(c.Surety, "["), "%s of %s: %s", f.Member, id, c.Text)
+				for _, word := range []string{"safe", "OK", "clear of"} {
+					assert.NotContains(t, c.Text+f.Label+f.Help, word)
+				}
+			}
+		}
+	}
+}
+
+// withoutPresets takes all marks of presets off.
+func withoutPresets(p *plan.Plan) *plan.Plan {
+	q := *p
+	q.Site.Vehicles = slices.Clone(p.Site.Vehicles)
+	for i := range q.Site.Vehicles {
+		v := &q.Site.Vehicles[i]
+		v.Presets = nil
+		v.Recovery = slices.Clone(v.Recovery)
+		for j := range v.Recovery {
+			v.Recovery[j].Presets = nil
+		}
+		if v.Winch != nil {
+			w := *v.Winch
+			w.Presets = nil
+			v.Winch = &w
+		}
+	}
+	q.Rigs = slices.Clone(p.Rigs)
+	q.Rigs[0].Slings = slices.Clone(p.Rigs[0].Slings)
+	for i := range q.Rigs[0].Slings {
+		q.Rigs[0].Slings[i].Presets = nil
+	}
+	return &q
+}
+
+// Typing back what a field shows changes nothing, to the byte, in any units;
+// a preset is a preset no longer, because somebody read it off.
+func TestTypingAFieldsOwnValue(t *testing.T) {
+	p := fullPlan(t)
+	before := planBytes(t, p)
+	plain := planBytes(t, withoutPresets(p))
+	for _, sys := range []quantity.System{quantity.Metric, quantity.KgfMetric, quantity.Imperial} {
+		w := fieldWords(t, sys)
+		for _, id := range everyThing(p) {
+			for _, f := range Fields(p, "R1", id, nil, w) {
+				if f.Kind == FieldShown {
+					continue
+				}
+				q, name, err := SetMember(p, "R1", id, f.Member, f.Value, w)
+				require.NoError(t, err, "%s of %s: %q", f.Member, id, f.Value)
+				assert.NotEmpty(t, name)
+				if f.Origin == OriginPreset {
+					assert.NotEqual(t, before, planBytes(t, q), "%s of %s stays a preset", f.Member, id)
+					assert.Equal(t, plain, planBytes(t, withoutPresets(q)), "%s of %s", f.Member, id)
+					continue
+				}
+				assert.Equal(t, before, planBytes(t, q), "%s of %s: %q in %s", f.Member, id, f.Value, sys)
+				if f.Kind == FieldRating {
+					q, _, err = SetMember(p, "R1", id, f.Member+"/basis", f.Basis, w)
+					require.NoError(t, err)
+					assert.Equal(t, before, planBytes(t, q))
+				}
+			}
+		}
+	}
+	assert.Equal(t, before, planBytes(t, p), "the plan handed in is as it was")
+}
+
+// Whatever is typed, the plan handed in stays as it is; what is taken is a
+// plan that can be saved, and what it then shows can be typed again.
+func TestTypingAnything(t *testing.T) {
+	p := fullPlan(t)
+	before := planBytes(t, p)
+	ids := everyThing(p)
+	texts := []string{"", "0", "1", "2,45 t", "2450 ± 200", "2 to 4 m", "-3 kg", "-3", "12 mm", "5' 6\"", "40 kN working", "breaking", "yes", "no", "h", "roller",
+		"V2/winch", "B1", "T1", "1 ; 2\n3 ; 4\n5 ; 0", "12 ; shackle ; 0.9", "bowline", "NaN", "1e400", "20 %", "3.5 °", "300", "about 3", "name", "\x00", "2 ± 5", "7 to 3", "∞", "0.5", "99999999"}
+	rapid.Check(t, func(t *rapid.T) {
+		sys := rapid.SampledFrom([]quantity.System{quantity.Metric, quantity.KgfMetric, quantity.Imperial}).Draw(t, "system")
+		w := fieldWords(t, sys)
+		q := p
+		for range rapid.IntRange(1, 4).Draw(t, "edits") {
+			id := rapid.SampledFrom(ids).Draw(t, "thing")
+			fields := Fields(q, "R1", id, nil, w)
+			f := rapid.SampledFrom(fields).Draw(t, "field")
+			given := rapid.SampledFrom(texts).Draw(t, "text")
+			if len(f.Choices) > 0 && rapid.Bool().Draw(t, "choose") {
+				given = rapid.SampledFrom(f.Choices).Draw(t, "choice").Value
+			}
+			was := planBytes(t, q)
+			next, name, err := SetMember(q, "R1", id, f.Member, given, w)
+			require.Equal(t, was, planBytes(t, q), "the plan handed in is as it was")
+			if err != nil {
+				require.Same(t, q, next)
+				continue
+			}
+			require.NotEmpty(t, name)
+			again := planBytes(t, next)
+			for _, g := range Fields(next, "R1", id, nil, w) {
+				if g.Member == f.Member && g.Kind != FieldShown {
+					same, _, err := SetMember(next, "R1", id, g.Member, g.Value, w)
+					require.NoError(t, err, "%s: %q", g.Member, g.Value)
+					require.Equal(t, again, planBytes(t, same), "%s: %q", g.Member, g.Value)
+				}
+			}
+			q = next
+		}
+		require.Equal(t, before, planBytes(t, p))
+	})
+}
+
+func TestFieldsNothingThere(t *testing.T) {
+	w := fieldWords(t, quantity.Metric)
+	p := samplePlan(t)
+	assert.Nil(t, Fields(p, "R1", "nobody", nil, w))
+	assert.Nil(t, Fields(nil, "R1", "V1", nil, w))
+	assert.Nil(t, Fields(p, "R2", "S1", nil, w), "the sling is of the other rig")
+	q, _, err := SetMember(p, "R1", "V1", "wings", "2", w)
+	assert.ErrorIs(t, err, ErrNoMember)
+	assert.Same(t, p, q)
+	_, _, err = SetMember(p, "R1", "nobody", "mass_kg", "2", w)
+	assert.ErrorIs(t, err, ErrNoMember)
+}
+
+func inDelta(t testing.TB, want, got, delta float64) {
+	t.Helper()
+	require.False(t, math.IsNaN(want) || math.IsNaN(got))
+	assert.InDelta(t, want, got, delta)
+}

@@ -1,0 +1,238 @@
+package board
+
+import (
+	"slices"
+	"strings"
+
+	"kedge/solver/plan"
+)
+
+// fieldMember describes one member that can be entered.
+type fieldMember struct {
+	path     string // JSON names from the thing, a recovery point by its id
+	unit     fieldUnit
+	group    string // word id of the heading
+	choice   string // set of choices it is taken from
+	free     bool   // another word than the choices is taken too
+	nought   bool   // 0 is a value; else it means "not known" and is not entered
+	signed   bool   // may be below nought
+	exact    bool   // no ± and no ranges
+	measures bool   // a figure entered here overrules what would be computed
+	presence string // "winch", "casualty", "point": tells whether that part is there; "add-point": makes one
+}
+
+// name is the JSON name of the member itself.
+func (m fieldMember) name() string { return m.path[strings.LastIndexByte(m.path, '/')+1:] }
+
+// kind is how it is entered.
+func (m fieldMember) kind() FieldKind {
+	switch m.unit {
+	case unitText:
+		return FieldText
+	case unitLines, unitOutline, unitJoins, unitPorts, unitWords:
+		return FieldLines
+	case unitChoice, unitPort, unitID, unitIndex:
+		return FieldChoice
+	case unitBool:
+		return FieldBool
+	case unitRating:
+		return FieldRating
+	}
+	return FieldNumber
+}
+
+// doubts tells whether ± and ranges are taken: the thing must have a place to
+// keep them.
+func (m fieldMember) doubts(t fieldThing) bool {
+	return !m.exact && m.unit.doubtful() && t.kind != kindRig && t.head() != nil
+}
+
+func (m fieldMember) inGroup(group string) fieldMember { m.group = group; return m }
+func (m fieldMember) orNought() fieldMember            { m.nought = true; return m }
+func (m fieldMember) orLess() fieldMember              { m.nought, m.signed = true, true; return m }
+func (m fieldMember) exactly() fieldMember             { m.exact = true; return m }
+func (m fieldMember) orOther() fieldMember             { m.free = true; return m }
+func (m fieldMember) overrules() fieldMember           { m.measures = true; return m }
+func (m fieldMember) under(prefix string) fieldMember  { m.path = prefix + "/" + m.path; return m }
+func aField(path string, u fieldUnit) fieldMember      { return fieldMember{path: path, unit: u} }
+func aChoice(path, choice string) fieldMember {
+	return fieldMember{path: path, unit: unitChoice, choice: choice}
+}
+func aPick(path, choice string, u fieldUnit) fieldMember {
+	return fieldMember{path: path, unit: u, choice: choice}
+}
+
+// inGroup puts members under a heading.
+func inGroup(group string, list ...fieldMember) []fieldMember {
+	for i := range list {
+		if list[i].group == "" {
+			list[i].group = group
+		}
+	}
+	return list
+}
+
+// placeFields are the two coordinates of a point.
+func placeFields(path string) []fieldMember {
+	return inGroup("place", aField(path+"/x_m", unitLength).orLess(), aField(path+"/y_m", unitLength).orLess())
+}
+
+// membersOf are the members of a thing that can be entered, in the order a
+// panel shows them.
+func membersOf(t fieldThing) []fieldMember {
+	var list []fieldMember
+	switch x := t.ptr.(type) {
+	case *plan.Vehicle:
+		list = vehicleMembers(x)
+	case *plan.Anchor:
+		list = anchorMembers(x)
+	case *plan.Obstacle:
+		list = inGroup("thing", aChoice("kind", "obstacle").orOther(), aField("height_m", unitLength),
+			aField("may_serve_as_anchor", unitBool), aField("mass_kg", unitMass), aField("see_over", unitBool), aField("outline", unitOutline))
+	case *plan.Person:
+		list = slices.Concat(inGroup("thing", aChoice("role", "role"), aPick("in_vehicle", "vehicles", unitID), aField("cover", unitText)), placeFields("at"))
+	case *plan.Note:
+		list = slices.Concat(inGroup("thing", aField("text", unitLines)), placeFields("at"))
+	case *plan.Measure:
+		list = inGroup("thing", aField("points", unitOutline))
+	case *plan.Line:
+		list = lineMembers()
+	case *plan.Block:
+		list = blockMembers()
+	case *plan.Sling:
+		list = slingMembers()
+	case *plan.Shackle:
+		list = slices.Concat(inGroup("thing", aChoice("kind", "shackle"), aField("rating", unitRating), aField("body_m", unitThick),
+			aField("pin_on_running_line", unitBool), aField("round_pin", unitBool)), inGroup("rigged", aPick("joins", "ports", unitPorts)), placeFields("at"))
+	case *plan.Damper:
+		list = inGroup("thing", aField("mass_kg", unitMass), aPick("line", "lines", unitID), aPick("stretch", "stretches", unitIndex), aField("share", unitPercent).orNought())
+	case *plan.Rig:
+		list = inGroup("thing", aChoice("basis", "basis-rig"), aField("stand_off_factor", unitFactor).exactly(), aField("travel_shown_m", unitLength).orNought().exactly())
+	case *plan.Ground:
+		return inGroup("thing", aField("slope_deg", unitSlope).orNought(), aField("downhill_bearing_deg", unitAngle).orLess(), aChoice("surface", "surface"),
+			aChoice("grip", "grip"), aChoice("soil", "soil"), aField("north_deg", unitAngle).orLess())
+	case *plan.Underlay:
+		return slices.Concat(inGroup("thing", aField("metres_per_pixel", unitFactor), aField("turn_deg", unitAngle).orLess(), aField("fade", unitPercent).orNought()), placeFields("at"))
+	case *plan.Survey:
+		return inGroup("thing", aField("source", unitText), aField("origin_lat_deg", unitAngle).orLess(), aField("origin_lon_deg", unitAngle).orLess())
+	case *plan.Plan:
+		return inGroup("thing", aField("title", unitText), aField("title_block/school", unitText), aField("title_block/author", unitText),
+			aField("title_block/approver", unitText), aField("title_block/date", unitText), aField("title_block/number", unitText))
+	}
+	return slices.Concat(inGroup("thing", aField("name", unitText)), list,
+		inGroup("more", aField("locked", unitBool), aField("hidden", unitBool), aField("step", unitCount).orNought(), aField("caption", unitText)))
+}
+
+func vehicleMembers(v *plan.Vehicle) []fieldMember {
+	list := inGroup("thing", aField("mass_kg", unitMass), aField("load_kg", unitMass).orNought())
+	list = append(list, fieldMember{path: "casualty", unit: unitBool, group: "casualty", presence: "casualty"})
+	if v.Stuck != nil {
+		for _, m := range inGroup("casualty", aChoice("depth", "depth"), aChoice("way", "way"), aField("way_bearing_deg", unitAngle).orLess(),
+			aField("way_length_m", unitLength), aChoice("surface", "surface"), aField("sinkage_m", unitGirth),
+			aField("locked_wheels", unitCount).orNought(), aField("measured_resistance_n", unitForce).overrules(), aChoice("plan_on", "plan-on"), aChoice("rule", "rule"),
+			aField("breakaway_factor", unitFactor).overrules(), aField("suction_n", unitForce), aField("back_the_way_it_came", unitBool), aField("own_drive", unitBool),
+			aField("overturned", unitBool), aField("in_water", unitBool), aField("water_speed_m_per_s", unitSpeed), aField("water_depth_on_body_m", unitLength),
+			aField("trapped_water_kg", unitMass)) {
+			list = append(list, m.under("casualty"))
+		}
+	}
+	list = append(list, inGroup("brake", aChoice("brake", "brake"), aField("brake_force_n", unitForce).overrules(), aField("in_gear", unitBool),
+		aField("foot_brake", unitBool), aChoice("chocks", "chocks"), aChoice("grip", "grip"))...)
+	list = append(list, fieldMember{path: "winch", unit: unitBool, group: "winch", presence: "winch"})
+	if v.Winch != nil {
+		for _, m := range inGroup("winch", aField("line_pull_n", unitForce), aField("limiter_n", unitForce), aField("stall_factor", unitFactor),
+			aField("drum_diameter_m", unitThick), aField("drum_width_m", unitThick), aField("flange_diameter_m", unitThick),
+			aField("no_load_speed_m_per_s", unitLineSpeed), aField("load_speed_m_per_s", unitLineSpeed), aField("no_load_current_a", unitCurrent), aField("load_current_a", unitCurrent),
+			aField("min_wraps", unitCount), aChoice("drive", "drive"), aField("engine_off", unitBool), aField("no_fairlead", unitBool),
+			aField("ahead_m", unitLength).orLess(), aField("left_m", unitLength).orLess(), aField("height_m", unitLength).orNought(), aField("axis_deg", unitAngle).orLess()) {
+			list = append(list, m.under("winch"))
+		}
+	}
+	for i := range v.Recovery {
+		at := "recovery_points/" + string(v.Recovery[i].ID)
+		for _, m := range inGroup("point", aField("name", unitText), aChoice("kind", "point"), aField("rating", unitRating), aField("max_angle_deg", unitAngle),
+			aField("axis_deg", unitAngle).orLess(), aField("ahead_m", unitLength).orLess(), aField("left_m", unitLength).orLess(), aField("height_m", unitLength).orNought()) {
+			list = append(list, m.under(at))
+		}
+		list = append(list, fieldMember{path: at, unit: unitBool, group: "point", presence: "point"})
+	}
+	list = append(list, fieldMember{path: "recovery_points/+", unit: unitText, group: "points", presence: "add-point"})
+	list = append(list, inGroup("size", aField("length_m", unitLength), aField("width_m", unitLength), aField("height_m", unitLength), aField("wheelbase_m", unitLength),
+		aField("front_overhang_m", unitLength), aField("track_m", unitLength), aField("cg_height_m", unitLength), aField("cg_behind_front_axle_m", unitLength))...)
+	list = append(list, placeFields("at")...)
+	return append(list, inGroup("place", aField("bearing_deg", unitAngle).orLess(), aField("rise_m", unitLength).orLess())...)
+}
+
+func anchorMembers(a *plan.Anchor) []fieldMember {
+	list := inGroup("thing", aChoice("kind", "anchor"))
+	tree := []fieldMember{aField("trunk_m", unitGirth), aField("height_m", unitLength), aChoice("species", "species"), aChoice("health", "health"),
+		aChoice("rooting", "rooting"), aField("pulled_before", unitBool), aField("base_moved", unitBool), aField("crown_radius_m", unitLength)}
+	boulder := []fieldMember{aField("mass_kg", unitMass)}
+	set := []fieldMember{aField("set_bearing_deg", unitAngle).orLess()}
+	deadman := []fieldMember{aField("depth_m", unitLength), aField("log_length_m", unitLength), aField("log_diameter_m", unitGirth)}
+	layout := []fieldMember{aChoice("layout", "layout")}
+	rated := []fieldMember{aField("rating", unitRating)}
+	var rest []fieldMember
+	switch a.Kind {
+	case plan.AnchorTree:
+		list, rest = append(list, tree...), slices.Concat(boulder, layout, set, deadman, rated)
+	case plan.AnchorBoulder:
+		list, rest = append(list, append(boulder, aField("height_m", unitLength))...), slices.Concat(tree, layout, set, deadman, rated)
+	case plan.AnchorPickets:
+		list, rest = append(list, append(layout, set...)...), slices.Concat(tree, boulder, deadman, rated)
+	case plan.AnchorDeadman:
+		list, rest = append(list, append(deadman, set...)...), slices.Concat(tree, boulder, layout, rated)
+	case plan.AnchorRated:
+		list, rest = append(list, append(rated, set...)...), slices.Concat(tree, boulder, layout, deadman)
+	default:
+		list = slices.Concat(list, tree, boulder, layout, set, deadman, rated)
+	}
+	list = append(list, aChoice("soil", "soil"))
+	// What its kind does not use is shown only where it is entered, to be
+	// taken out.
+	for _, m := range rest {
+		if v, ok := walkPath(valueOf(a), pathSteps(m.path)); ok && !v.IsZero() && !slices.ContainsFunc(list, func(o fieldMember) bool { return o.path == m.path }) {
+			list = append(list, m)
+		}
+	}
+	list = append(inGroup("thing", list...), inGroup("hold", aField("hold_low_n", unitForce).overrules(), aField("hold_likely_n", unitForce).overrules(),
+		aField("hold_high_n", unitForce).overrules(), aField("hold_source", unitText))...)
+	return append(append(list, placeFields("at")...), aField("rise_m", unitLength).orLess().inGroup("place"))
+}
+
+func lineMembers() []fieldMember {
+	return slices.Concat(
+		inGroup("thing", aChoice("material", "material"), aField("diameter_m", unitThick), aField("length_m", unitLength), aField("rating", unitRating),
+			aChoice("end_fitting", "end"), aChoice("condition", "condition"), aField("wet", unitBool), aPick("knots", "knot", unitWords), aField("joins", unitJoins)),
+		inGroup("rigged", aPick("path", "ports", unitPorts), aChoice("use", "use"), aField("winch_share", unitPercent), aField("tension_n", unitForce).overrules()),
+		inGroup("stretch", aField("elastic", unitBool), aField("stiffness_ae_n", unitForce).overrules(), aField("mass_kg_per_m", unitPerM).overrules()))
+}
+
+func blockMembers() []fieldMember {
+	return slices.Concat(
+		inGroup("thing", aChoice("kind", "block"), aField("rating", unitRating), aChoice("rating_on", "rating-on"), aField("sheave_diameter_m", unitThick),
+			aField("line_min_m", unitThick), aField("line_max_m", unitThick), aField("efficiency", unitFactor).overrules(), aField("ring_friction", unitFactor).overrules(),
+			aField("head_m", unitThick), aField("mass_kg", unitMass)),
+		inGroup("rigged", aPick("fixed", "ports", unitPort)), placeFields("at"))
+}
+
+func slingMembers() []fieldMember {
+	return slices.Concat(
+		inGroup("thing", aField("length_m", unitLength), aChoice("hitch", "hitch"), aChoice("material", "material"), aChoice("standard", "standard"),
+			aField("width_m", unitThick), aField("rating", unitRating), aField("height_m", unitLength).overrules(), aChoice("condition", "condition")),
+		inGroup("rigged", aPick("on", "ports", unitPort), aPick("holds", "ports", unitPort), aChoice("use", "use")),
+		inGroup("stretch", aField("stiffness_n_per_m", unitForcePerM)))
+}
+
+// memberOf finds a member by its path; of a rating also its "…/basis".
+func memberOf(t fieldThing, path string) (m fieldMember, basis, ok bool) {
+	for _, m := range membersOf(t) {
+		switch {
+		case m.path == path:
+			return m, false, true
+		case m.unit == unitRating && m.path+"/basis" == path:
+			return m, true, true
+		}
+	}
+	return fieldMember{}, false, false
+}

@@ -1,0 +1,377 @@
+package board
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"reflect"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"kedge/canvas/words"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// The texts of a yes-or-no field.
+const (
+	fieldYes = "yes"
+	fieldNo  = "no"
+)
+
+// ErrNoMember tells that a thing, or a member of it, is not there to be edited.
+var ErrNoMember = errors.New("board: no such member")
+
+// SetMember is p with a member of a thing as typed in a field, and the name of
+// that edit, "Mass of Casualty". The thing and member are those of a [Field];
+// of a rating also the member "…/basis". Numbers are read as package quantity
+// reads them, a bare one in the field's unit; ± and ranges go to the thing's
+// doubts. An empty text takes the value away: not known, or computed. What is
+// typed is no longer a preset, even if it is the same figure: it was read off.
+// A text that says what is there already leaves it as it is, to the last digit.
+//
+// A text that cannot be taken gives p itself and an error whose sentence is for
+// the person: a [*quantity.ParseError] or a [*plan.Error].
+func SetMember(p *plan.Plan, rig, thing plan.ID, member, given string, w *words.Words) (*plan.Plan, string, error) {
+	t, ok := findThing(p, rig, thing)
+	if !ok {
+		return p, "", fmt.Errorf("%w: thing %q", ErrNoMember, thing)
+	}
+	m, basis, ok := memberOf(t, member)
+	if !ok {
+		return p, "", fmt.Errorf("%w: %q of %q", ErrNoMember, member, thing)
+	}
+	if !utf8.ValidString(given) || strings.ContainsFunc(given, func(r rune) bool { return r < ' ' && r != '\n' && r != '\t' && r != '\r' }) {
+		return p, "", refusedText(strings.ToValidUTF8(given, "?"), quantity.NotNumber, "this is no text: leave out what does not show")
+	}
+	name := memberName(p, rig, t, m, w)
+	e := fieldEditor{p: p, rig: rig, t: t, w: w, sys: w.System()}
+	q, err := editThing(p, t, func(v reflect.Value) error {
+		if err := e.put(v, m, basis, given); err != nil {
+			return err
+		}
+		m.leavePresets(v)
+		return nil
+	})
+	if err != nil {
+		return p, "", err
+	}
+	if reflect.DeepEqual(p, q) {
+		return p, name, nil
+	}
+	if err := plan.Validate(q); err != nil {
+		return p, "", placeless(err)
+	}
+	return q, name, nil
+}
+
+// placeless takes the JSON place out of a refusal: the person knows which field
+// was typed in.
+func placeless(err error) error {
+	pe := (*plan.Error)(nil)
+	if !errors.As(err, &pe) {
+		return err
+	}
+	e := *pe
+	e.Path = ""
+	return &e
+}
+
+// fieldEditor changes one member of one thing.
+type fieldEditor struct {
+	p   *plan.Plan
+	rig plan.ID
+	t   fieldThing
+	w   *words.Words
+	sys quantity.System
+}
+
+func (e *fieldEditor) put(v reflect.Value, m fieldMember, basis bool, given string) error {
+	if m.presence != "" {
+		return e.presence(v, m, given)
+	}
+	to, ok := openPath(v, pathSteps(m.path))
+	if !ok {
+		return fmt.Errorf("%w: %q", ErrNoMember, m.path)
+	}
+	trimmed := strings.TrimSpace(given)
+	switch m.unit {
+	case unitText:
+		to.SetString(trimmed)
+	case unitLines:
+		to.SetString(strings.ReplaceAll(given, "\r\n", "\n"))
+	case unitBool:
+		yes, err := yesOrNo(given)
+		if err != nil {
+			return err
+		}
+		to.SetBool(yes)
+	case unitChoice, unitPort, unitID, unitIndex:
+		return e.choose(to, m, trimmed)
+	case unitOutline, unitJoins, unitPorts, unitWords:
+		return e.list(to, m, given)
+	case unitRating:
+		return e.rating(v, to, m, basis, trimmed)
+	default:
+		return e.number(v, to, m, trimmed)
+	}
+	return nil
+}
+
+// number puts a figure and its doubt.
+func (e *fieldEditor) number(v, to reflect.Value, m fieldMember, given string) error {
+	if a, ok := v.Addr().Interface().(*plan.Anchor); ok && m.path == "set_bearing_deg" {
+		defer func() { a.SetKnown = given != "" }()
+	}
+	if given == "" {
+		to.SetZero()
+		m.setDoubt(v, nil)
+		return nil
+	}
+	x, err := m.unit.read(given, e.sys, m.signed, m.doubts(e.t))
+	if err != nil {
+		return err
+	}
+	if x.value == 0 && !m.nought {
+		return refusedText(given, quantity.OutOfRange, "nought is not a figure here: leave the field empty if it is not known")
+	}
+	if m.unit.show(x, e.sys) == m.show(to, e.t, e.sys) {
+		return nil // the same as it was shown
+	}
+	if to.CanInt() {
+		to.SetInt(int64(x.value))
+		return nil
+	}
+	if math.IsNaN(x.value) || math.IsInf(x.value, 0) {
+		return refusedText(given, quantity.OutOfRange, "this is no figure")
+	}
+	to.SetFloat(x.value)
+	m.setDoubt(v, doubtOf(x))
+	return nil
+}
+
+// doubtOf is what a plan keeps of ± or a range; nil for a single figure.
+func doubtOf(x fieldEntry) *plan.Doubt {
+	if x.single() {
+		return nil
+	}
+	return &plan.Doubt{Low: x.low, High: x.high, PlusMinus: x.plusMinus}
+}
+
+// ratingWords are the ways of saying what a rating means, longest first where
+// one ends in another.
+var ratingWords = []struct {
+	word  string
+	basis plan.RatingBasis
+}{
+	{"working load limit", plan.BasisWorking}, {"working load", plan.BasisWorking}, {"working", plan.BasisWorking}, {"wll", plan.BasisWorking},
+	{"swl", plan.BasisWorking}, {"breaking strength", plan.BasisBreaking}, {"breaking load", plan.BasisBreaking}, {"breaking", plan.BasisBreaking},
+	{"mbs", plan.BasisBreaking}, {"mbl", plan.BasisBreaking}, {"not said", plan.BasisUnsaid},
+}
+
+// rating puts a force, or what it means, or both: "40 kN working".
+func (e *fieldEditor) rating(v, to reflect.Value, m fieldMember, basis bool, given string) error {
+	r, ok := to.Addr().Interface().(*plan.Rating)
+	if !ok {
+		return fmt.Errorf("%w: %q", ErrNoMember, m.path)
+	}
+	if basis {
+		s, err := matchChoice(given, basisChoices(e.w), false)
+		if err == nil {
+			r.Basis = plan.RatingBasis(s)
+		}
+		return err
+	}
+	if given == "" {
+		r.Force, r.Basis = 0, plan.BasisUnsaid
+		m.setDoubt(v, nil)
+		return nil
+	}
+	figure, said, meaning := given, false, plan.BasisUnsaid
+	for _, k := range ratingWords {
+		if n := len(figure) - len(k.word); n >= 0 && strings.EqualFold(figure[n:], k.word) {
+			figure, said, meaning = strings.TrimSpace(figure[:n]), true, k.basis
+			break
+		}
+	}
+	if figure != "" {
+		x, err := m.unit.read(figure, e.sys, false, m.doubts(e.t))
+		switch {
+		case err != nil:
+			return err
+		case x.value == 0:
+			return refusedText(given, quantity.OutOfRange, "nought is not a rating: leave the field empty if there is none")
+		case m.unit.show(x, e.sys) != m.show(to, e.t, e.sys):
+			// Whoever types another figure over a preset has not said what the
+			// new one means. "Working" would be the program's word, so it goes;
+			// unsaid counts as breaking, the lower allowance.
+			if m.preset(e.t) && r.Basis == plan.BasisWorking {
+				r.Basis = plan.BasisUnsaid
+			}
+			r.Force = quantity.Force(x.value)
+			m.setDoubt(v, doubtOf(x))
+		}
+	}
+	if said {
+		r.Basis = meaning
+	}
+	return nil
+}
+
+// presence makes or takes away a part of a vehicle.
+func (e *fieldEditor) presence(v reflect.Value, m fieldMember, given string) error {
+	x, ok := v.Addr().Interface().(*plan.Vehicle)
+	if !ok {
+		return fmt.Errorf("%w: %q", ErrNoMember, m.path)
+	}
+	if m.presence == "add-point" {
+		if given = strings.TrimSpace(given); given != "" {
+			addPoint(x, given)
+		}
+		return nil
+	}
+	yes, err := yesOrNo(given)
+	if err != nil {
+		return err
+	}
+	switch m.presence {
+	case "casualty":
+		if !yes {
+			x.Stuck = nil
+			x.Presets, x.Doubts = without(x.Presets, "casualty"), withoutDoubts(x.Doubts, "casualty")
+		} else if x.Stuck == nil {
+			x.Stuck = &plan.Stuck{}
+		}
+	case "winch":
+		if !yes {
+			x.Winch = nil
+			x.Doubts = withoutDoubts(x.Doubts, "winch")
+		} else if x.Winch == nil {
+			x.Winch = &plan.Winch{Ahead: x.Length / 2}
+		}
+	case "point":
+		if !yes {
+			id := plan.ID(m.name())
+			x.Recovery = slices.DeleteFunc(slices.Clone(x.Recovery), func(q plan.RecoveryPoint) bool { return q.ID == id })
+			if len(x.Recovery) == 0 {
+				x.Recovery = nil
+			}
+			x.Doubts = withoutDoubts(x.Doubts, "recovery_points."+m.name())
+		}
+	}
+	return nil
+}
+
+// without takes the members of a part out of a list of presets.
+func without(presets []string, part string) []string {
+	left := slices.DeleteFunc(slices.Clone(presets), func(n string) bool {
+		return strings.HasPrefix(n, part+".") || strings.HasPrefix(n, part+"/")
+	})
+	if len(left) == 0 {
+		return nil
+	}
+	return left
+}
+
+func withoutDoubts(doubts []plan.Doubt, part string) []plan.Doubt {
+	left := slices.DeleteFunc(slices.Clone(doubts), func(d plan.Doubt) bool { return strings.HasPrefix(d.Member, part+".") })
+	if len(left) == 0 {
+		return nil
+	}
+	return left
+}
+
+// addPoint adds a recovery point. Where it sits is read from its name as far as
+// that says front or rear, left or right; nothing else of it is known.
+func addPoint(v *plan.Vehicle, name string) {
+	q := plan.RecoveryPoint{Name: name}
+	for n := len(v.Recovery) + 1; ; n++ {
+		if q.ID = plan.ID("P" + strconv.Itoa(n)); v.RecoveryPoint(q.ID) == nil {
+			break
+		}
+	}
+	lower := strings.ToLower(name)
+	switch {
+	case strings.Contains(lower, "rear"):
+		q.Ahead, q.Axis = -v.Length/2, 180
+	default:
+		q.Ahead = v.Length / 2
+	}
+	switch {
+	case strings.Contains(lower, "left"):
+		q.Left = v.Width / 4
+	case strings.Contains(lower, "right"):
+		q.Left = -v.Width / 4
+	}
+	v.Recovery = append(slices.Clone(v.Recovery), q)
+}
+
+// yesOrNo reads the text of a yes-or-no field; empty is no.
+func yesOrNo(given string) (bool, error) {
+	switch strings.ToLower(strings.TrimSpace(given)) {
+	case fieldYes, "y", "true":
+		return true, nil
+	case fieldNo, "n", "false", "":
+		return false, nil
+	}
+	return false, refusedText(given, quantity.NotNumber, "yes or no belongs here", fieldYes, fieldNo)
+}
+
+// show is a member's value as it would be typed; empty if it is not entered.
+func (m fieldMember) show(v reflect.Value, t fieldThing, sys quantity.System) string {
+	switch m.unit {
+	case unitText, unitLines, unitChoice, unitID:
+		return v.String()
+	case unitBool:
+		yes := v.Kind() == reflect.Bool && v.Bool() || v.Kind() == reflect.Pointer && !v.IsNil() || v.Kind() == reflect.Struct
+		if yes {
+			return fieldYes
+		}
+		return fieldNo
+	case unitIndex:
+		return strconv.FormatInt(v.Int(), 10)
+	case unitOutline, unitJoins, unitPorts, unitWords:
+		return showList(v, sys)
+	case unitPort:
+		port, _ := v.Interface().(plan.Port)
+		return port.String()
+	case unitRating:
+		v = v.FieldByName("Force")
+	case unitCount:
+		if v.Int() == 0 && !m.nought {
+			return ""
+		}
+		return strconv.FormatInt(v.Int(), 10)
+	}
+	x := v.Float()
+	if a, ok := t.ptr.(*plan.Anchor); ok && m.path == "set_bearing_deg" && !a.SetKnown {
+		return ""
+	}
+	e := fieldEntry{value: x, low: x, high: x}
+	if h := t.head(); h != nil && m.unit.doubtful() {
+		if d, ok := h.Doubt(m.doubtMember()); ok {
+			e.low, e.high, e.plusMinus = math.Min(d.Low, x), math.Max(d.High, x), d.PlusMinus
+		}
+	}
+	if x == 0 && !m.nought && e.single() {
+		return ""
+	}
+	return m.unit.show(e, sys)
+}
+
+func basisOf(v reflect.Value) string {
+	r, _ := v.Interface().(plan.Rating)
+	return string(r.Basis)
+}
+
+func valueOf(p any) reflect.Value { return reflect.ValueOf(p).Elem() }
+
+// suretyWord is a surety in the words of the screen.
+func suretyWord(w *words.Words, s string) string { return w.Label("surety-" + s) }
+
+func forceValue(name string, f quantity.Force) part.Value {
+	return part.Value{Name: name, Unit: part.UnitForce, X: float64(f)}
+}

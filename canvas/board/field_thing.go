@@ -1,0 +1,312 @@
+package board
+
+import (
+	"reflect"
+	"slices"
+	"strconv"
+	"strings"
+
+	"kedge/solver/plan"
+)
+
+// Kinds of what has fields beside the things of a plan.
+const (
+	kindGround thingKind = iota + 100
+	kindSheet
+	kindUnderlay
+	kindSurvey
+	kindRig
+)
+
+// thingKind is a [plan.ThingKind] or one of the kinds above.
+type thingKind int
+
+func (k thingKind) String() string {
+	switch k {
+	case kindGround:
+		return "ground"
+	case kindSheet:
+		return "sheet"
+	case kindUnderlay:
+		return "underlay"
+	case kindSurvey:
+		return "survey"
+	case kindRig:
+		return "rig"
+	}
+	return plan.ThingKind(k).String()
+}
+
+// fieldThing is something with members: where it stands in a plan, and its value.
+type fieldThing struct {
+	id    plan.ID
+	kind  thingKind
+	steps []string      // from the plan to it; a number is a place in a list
+	value reflect.Value // not to be changed
+	ptr   any           // pointer to the value
+}
+
+// findThing looks a thing up; false if there is none.
+func findThing(p *plan.Plan, rig, id plan.ID) (fieldThing, bool) {
+	if p == nil {
+		return fieldThing{}, false
+	}
+	t := fieldThing{id: id}
+	switch id {
+	case ThingGround:
+		t.kind, t.steps = kindGround, []string{"site", "ground"}
+	case ThingSheet:
+		t.kind = kindSheet
+	case ThingUnderlay:
+		t.kind, t.steps = kindUnderlay, []string{"site", "underlay"}
+	case ThingSurvey:
+		t.kind, t.steps = kindSurvey, []string{"site", "survey"}
+	default:
+		if i := p.RigIndex(id); i >= 0 {
+			t.kind, t.steps = kindRig, []string{"rigs", strconv.Itoa(i)}
+			break
+		}
+		at := p.RigIndex(rig)
+		var r *plan.Rig
+		if at >= 0 {
+			r = &p.Rigs[at]
+		}
+		slot := plan.NewIndex(p, r).Find(id)
+		list, known := thingLists[slot.Kind]
+		if !known {
+			return fieldThing{}, false
+		}
+		t.kind, t.steps = thingKind(slot.Kind), []string{"site", list, strconv.Itoa(slot.Pos)}
+		if slot.InRig {
+			t.steps = []string{"rigs", strconv.Itoa(at), list, strconv.Itoa(slot.Pos)}
+		}
+	}
+	v, ok := walkPath(reflect.ValueOf(p).Elem(), t.steps)
+	if !ok {
+		return fieldThing{}, false
+	}
+	if v.Kind() == reflect.Pointer {
+		if v.IsNil() {
+			return fieldThing{}, false
+		}
+		v = v.Elem()
+	}
+	t.value, t.ptr = v, v.Addr().Interface()
+	return t, true
+}
+
+// thingLists are the JSON lists of the kinds of thing; strangers have no fields.
+var thingLists = map[plan.ThingKind]string{
+	plan.ThingVehicle: "vehicles", plan.ThingAnchor: "anchors", plan.ThingObstacle: "obstacles", plan.ThingPerson: "people",
+	plan.ThingNote: "notes", plan.ThingMeasure: "measures", plan.ThingLine: "lines", plan.ThingBlock: "blocks",
+	plan.ThingSling: "slings", plan.ThingShackle: "shackles", plan.ThingDamper: "dampers",
+}
+
+// pathSteps parts a path of member names.
+func pathSteps(path string) []string {
+	if path == "" {
+		return nil
+	}
+	return strings.Split(path, "/")
+}
+
+// walkPath follows a path through structs (JSON names), pointers and lists (the id
+// of an element, or its place); false where it leads nowhere.
+func walkPath(v reflect.Value, path []string) (reflect.Value, bool) {
+	for _, step := range path {
+		if v.Kind() == reflect.Pointer {
+			if v.IsNil() {
+				return reflect.Value{}, false
+			}
+			v = v.Elem()
+		}
+		switch v.Kind() {
+		case reflect.Struct:
+			i, ok := memberIndex(v.Type(), step)
+			if !ok {
+				return reflect.Value{}, false
+			}
+			v = v.FieldByIndex(i)
+		case reflect.Slice:
+			i := element(v, step)
+			if i < 0 {
+				return reflect.Value{}, false
+			}
+			v = v.Index(i)
+		default:
+			return reflect.Value{}, false
+		}
+	}
+	return v, true
+}
+
+// openPath is walk for a value that is to be changed: it copies every pointer and
+// list on the way, so that what was shared stays as it is.
+func openPath(v reflect.Value, path []string) (reflect.Value, bool) {
+	for _, step := range path {
+		if v.Kind() == reflect.Pointer {
+			if v.IsNil() {
+				return reflect.Value{}, false
+			}
+			n := reflect.New(v.Type().Elem())
+			n.Elem().Set(v.Elem())
+			v.Set(n)
+			v = n.Elem()
+		}
+		switch v.Kind() {
+		case reflect.Struct:
+			i, ok := memberIndex(v.Type(), step)
+			if !ok {
+				return reflect.Value{}, false
+			}
+			v = v.FieldByIndex(i)
+		case reflect.Slice:
+			i := element(v, step)
+			if i < 0 {
+				return reflect.Value{}, false
+			}
+			s := reflect.MakeSlice(v.Type(), v.Len(), v.Len())
+			reflect.Copy(s, v)
+			v.Set(s)
+			v = s.Index(i)
+		default:
+			return reflect.Value{}, false
+		}
+	}
+	return v, true
+}
+
+// memberIndex finds the Go field of a JSON member.
+func memberIndex(t reflect.Type, name string) ([]int, bool) {
+	for _, f := range reflect.VisibleFields(t) {
+		if tag, _, _ := strings.Cut(f.Tag.Get("json"), ","); tag == name && !f.Anonymous {
+			return f.Index, true
+		}
+	}
+	return nil, false
+}
+
+// element is the place of a list's element with that id, else at that place; -1
+// if there is none. Things are looked up by place, recovery points by id.
+func element(v reflect.Value, step string) int {
+	if v.Type().Elem() == reflect.TypeFor[plan.RecoveryPoint]() {
+		for i := range v.Len() {
+			if v.Index(i).FieldByName("ID").String() == step {
+				return i
+			}
+		}
+		return -1
+	}
+	i, err := strconv.Atoi(step)
+	if err != nil || i < 0 || i >= v.Len() {
+		return -1
+	}
+	return i
+}
+
+// editThing is p with a change made to a copy of the thing; everything else is
+// shared with p. The change gets the thing's value, free to be set.
+func editThing(p *plan.Plan, t fieldThing, change func(v reflect.Value) error) (*plan.Plan, error) {
+	q := *p
+	v, ok := openPath(reflect.ValueOf(&q).Elem(), t.steps)
+	if !ok {
+		return p, nil
+	}
+	if v.Kind() == reflect.Pointer {
+		n := reflect.New(v.Type().Elem())
+		n.Elem().Set(v.Elem())
+		v.Set(n)
+		v = n.Elem()
+	}
+	if err := change(v); err != nil {
+		return p, err
+	}
+	return &q, nil
+}
+
+// head is what every thing of a plan has; nil for the ground and its like.
+func (t fieldThing) head() *plan.Head { return fieldHead(t.value) }
+
+func fieldHead(v reflect.Value) *plan.Head {
+	if f := v.FieldByName("Head"); f.IsValid() && f.CanAddr() {
+		h, _ := f.Addr().Interface().(*plan.Head)
+		return h
+	}
+	return nil
+}
+
+// presetNames are the names a member may have in the list of presets of the
+// part it belongs to, and the path to that part.
+func presetNames(path string) (owner []string, names []string) {
+	s := pathSteps(path)
+	switch {
+	case len(s) == 3 && s[0] == "recovery_points":
+		return s[:2], s[2:]
+	case len(s) == 2 && s[0] == "winch":
+		return s[:1], s[1:]
+	}
+	return nil, slices.Compact([]string{path, strings.ReplaceAll(path, "/", ".")})
+}
+
+// preset tells whether a member still has the value the program proposed.
+func (m fieldMember) preset(t fieldThing) bool {
+	owner, names := presetNames(m.path)
+	v, ok := walkPath(t.value, append(slices.Clone(owner), "presets"))
+	if !ok {
+		return false
+	}
+	list, _ := v.Interface().([]string)
+	return slices.ContainsFunc(names, func(n string) bool { return slices.Contains(list, n) })
+}
+
+// leavePresets takes a member out of the presets of the thing v.
+func (m fieldMember) leavePresets(v reflect.Value) {
+	owner, names := presetNames(m.path)
+	list, ok := openPath(v, append(slices.Clone(owner), "presets"))
+	if !ok {
+		return
+	}
+	was, _ := list.Interface().([]string)
+	left := slices.DeleteFunc(slices.Clone(was), func(n string) bool { return slices.Contains(names, n) })
+	if len(left) == len(was) {
+		return
+	}
+	if len(left) == 0 {
+		left = nil
+	}
+	list.Set(reflect.ValueOf(left))
+}
+
+// doubtMember is the name a member has in a thing's list of doubts.
+func (m fieldMember) doubtMember() string {
+	name := strings.ReplaceAll(m.path, "/", ".")
+	if m.unit == unitRating {
+		name += ".force_n"
+	}
+	return name
+}
+
+// setDoubt puts a doubt on a member of the thing v, or takes it off (nil).
+func (m fieldMember) setDoubt(v reflect.Value, d *plan.Doubt) {
+	h := fieldHead(v)
+	if h == nil {
+		return
+	}
+	name := m.doubtMember()
+	i := slices.IndexFunc(h.Doubts, func(o plan.Doubt) bool { return o.Member == name })
+	switch {
+	case d == nil && i < 0:
+	case d == nil:
+		h.Doubts = slices.Delete(slices.Clone(h.Doubts), i, i+1)
+		if len(h.Doubts) == 0 {
+			h.Doubts = nil
+		}
+	case i < 0:
+		d.Member = name
+		h.Doubts = append(slices.Clone(h.Doubts), *d)
+	default:
+		d.Member = name
+		h.Doubts = slices.Clone(h.Doubts)
+		h.Doubts[i] = *d
+	}
+}

@@ -1,0 +1,269 @@
+package board
+
+import (
+	"errors"
+	"math"
+	"strings"
+	"unicode"
+
+	"kedge/solver/quantity"
+)
+
+// fieldUnit is what a member is measured in, or how else it is entered.
+type fieldUnit int
+
+// The units of fields. A bare number takes the unit named, by the system of
+// units in use.
+const (
+	unitText      fieldUnit = iota
+	unitLength              // m, ft
+	unitThick               // mm, in: ropes, pins, drums
+	unitGirth               // cm, in: trunks, ruts
+	unitMass                // kg, lb
+	unitForce               // kN, kgf, lbf
+	unitForcePerM           // kN/m
+	unitAngle               // °
+	unitSlope               // °, or % of rise over run
+	unitSpeed               // m/s
+	unitLineSpeed           // m/min, ft/min
+	unitCurrent             // A
+	unitPerM                // g/m, lb/100 ft
+	unitPercent             // %
+	unitFactor              // a plain number
+	unitCount               // a whole number
+	unitRating              // a force and what it means
+	unitBool
+	unitChoice
+	unitPort    // a choice among hook-on points
+	unitID      // a choice among things
+	unitIndex   // a choice by place, from 0
+	unitLines   // a text of several lines
+	unitOutline // one point a line
+	unitJoins   // one join of a line a line
+	unitPorts   // one hook-on point a line
+	unitWords   // one word a line
+)
+
+// doubtful tells which units are read with ± and ranges.
+func (u fieldUnit) doubtful() bool {
+	switch u {
+	case unitLength, unitThick, unitGirth, unitMass, unitForce, unitForcePerM, unitAngle, unitSlope, unitSpeed, unitLineSpeed, unitPercent, unitFactor, unitRating:
+		return true
+	}
+	return false
+}
+
+func feet(sys quantity.System) bool { return sys.Length() == quantity.InFeet }
+
+// speedUnit is the unit of a bare speed.
+func (u fieldUnit) speedUnit(sys quantity.System) quantity.SpeedUnit {
+	switch {
+	case u == unitSpeed:
+		return quantity.InMetresPerSecond
+	case feet(sys):
+		return quantity.InFeetPerMinute
+	}
+	return quantity.InMetresPerMinute
+}
+
+// symbol is the unit of a bare number.
+func (u fieldUnit) symbol(sys quantity.System) string {
+	switch u {
+	case unitLength, unitOutline:
+		return sys.Length().String()
+	case unitThick:
+		if feet(sys) {
+			return "in"
+		}
+		return "mm"
+	case unitGirth:
+		if feet(sys) {
+			return "in"
+		}
+		return "cm"
+	case unitMass:
+		return sys.Mass().String()
+	case unitForce, unitRating:
+		return sys.Force().String()
+	case unitForcePerM:
+		return sys.Force().String() + "/m"
+	case unitAngle, unitSlope:
+		return "°"
+	case unitSpeed, unitLineSpeed:
+		return u.speedUnit(sys).String()
+	case unitCurrent:
+		return "A"
+	case unitPerM:
+		return quantity.FormatLinearDensity(0, sys, quantity.AsTyped).Unit
+	case unitPercent:
+		return "%"
+	}
+	return ""
+}
+
+// typed prints an SI value as it would be typed, without its unit.
+func (u fieldUnit) typed(x float64, sys quantity.System) string {
+	const as = quantity.AsTyped
+	switch u {
+	case unitLength, unitOutline:
+		return quantity.FormatLength(quantity.Length(x), sys, as).Number
+	case unitThick:
+		return quantity.FormatDiameter(quantity.Length(x), sys, as).Number
+	case unitGirth:
+		if feet(sys) {
+			return quantity.FormatDiameter(quantity.Length(x), sys, as).Number
+		}
+		return plainTyped(x / float64(quantity.Centimetre))
+	case unitMass:
+		return quantity.FormatMass(quantity.Mass(x), sys, as).Number
+	case unitForce, unitRating, unitForcePerM:
+		return quantity.FormatForce(quantity.Force(x), sys, as).Number
+	case unitSpeed, unitLineSpeed:
+		return quantity.FormatSpeed(quantity.Speed(x), u.speedUnit(sys), as).Number
+	case unitPerM:
+		return quantity.FormatLinearDensity(quantity.LinearDensity(x), sys, as).Number
+	case unitPercent:
+		return quantity.FormatShare(quantity.Share(x), as).Number
+	}
+	return plainTyped(x)
+}
+
+// plainTyped prints a pure number by the rules of an entry field, which the
+// metre shares: its figure is the number itself.
+func plainTyped(x float64) string {
+	return quantity.FormatLength(quantity.Length(x), quantity.Metric, quantity.AsTyped).Number
+}
+
+// fieldEntry is a figure as entered, in SI. Without a doubt the three are alike.
+type fieldEntry struct {
+	value, low, high float64
+	plusMinus        bool
+}
+
+func (e fieldEntry) single() bool { return e.low == e.high }
+
+// show prints what was entered as it would be typed again.
+func (u fieldUnit) show(e fieldEntry, sys quantity.System) string {
+	switch {
+	case e.single():
+		return u.typed(e.value, sys)
+	case e.plusMinus:
+		return u.typed(e.value, sys) + " ± " + u.typed(math.Max(e.high-e.value, e.value-e.low), sys)
+	}
+	return u.typed(e.low, sys) + " to " + u.typed(e.high, sys)
+}
+
+// read reads a figure. Every error is a [*quantity.ParseError] about text.
+func (u fieldUnit) read(given string, sys quantity.System, signed, doubts bool) (fieldEntry, error) {
+	e, err := u.figures(given, sys)
+	if err != nil {
+		return fieldEntry{}, aboutText(given, err)
+	}
+	switch {
+	case !signed && e.low < 0:
+		return fieldEntry{}, refusedText(given, quantity.NegativeValue, "this cannot be below nought: leave out the minus")
+	case !doubts && !e.single():
+		return fieldEntry{}, refusedText(given, quantity.NotOneValue, "one figure belongs here, not a range")
+	case u == unitCount && (e.value != math.Trunc(e.value) || math.Abs(e.value) > 1e6):
+		return fieldEntry{}, refusedText(given, quantity.NotNumber, "a whole number belongs here: leave out what follows the decimal sign")
+	}
+	return e, nil
+}
+
+func (u fieldUnit) figures(given string, sys quantity.System) (fieldEntry, error) {
+	switch u {
+	case unitLength, unitOutline:
+		return doubted(quantity.ParseDoubtLength(given, sys))
+	case unitThick, unitGirth:
+		return doubted(quantity.ParseDoubtLength(withUnit(given, u.symbol(sys)), sys))
+	case unitMass:
+		return doubted(quantity.ParseDoubtMass(given, sys))
+	case unitForce, unitRating:
+		return doubted(quantity.ParseDoubtForce(given, sys))
+	case unitForcePerM:
+		return doubted(quantity.ParseDoubtForce(strings.ReplaceAll(given, "/m", ""), sys))
+	case unitAngle:
+		return doubted(quantity.ParseDoubtDegrees(given))
+	case unitSlope:
+		return doubted(quantity.ParseDoubtSlope(given))
+	case unitSpeed, unitLineSpeed:
+		return doubted(quantity.ParseDoubtSpeed(given, u.speedUnit(sys)))
+	case unitPercent:
+		return doubted(quantity.ParseDoubtShare(given))
+	case unitCurrent:
+		x, err := quantity.ParseCurrent(given)
+		return fieldEntry{value: float64(x), low: float64(x), high: float64(x)}, err
+	case unitPerM:
+		x, err := quantity.ParseLinearDensity(withUnit(given, u.symbol(sys)))
+		return fieldEntry{value: float64(x), low: float64(x), high: float64(x)}, err
+	}
+	return plainFigures(given)
+}
+
+func doubted[Q ~float64](d quantity.Doubt[Q], err error) (fieldEntry, error) {
+	return fieldEntry{float64(d.Value), float64(d.Low), float64(d.High), d.PlusMinus}, err
+}
+
+// plainFigures reads a pure number, or a percentage of one. An angle is read by
+// the same rules as a number and is one, so long as it has no unit.
+func plainFigures(given string) (fieldEntry, error) {
+	if rest, ok := strings.CutSuffix(strings.TrimSpace(given), "%"); ok && !strings.Contains(rest, "±") {
+		return doubted(quantity.ParseDoubtShare(given))
+	}
+	if hasUnit(given) {
+		return fieldEntry{}, refusedText(given, quantity.UnitUnknown, "a plain number belongs here: leave out the unit")
+	}
+	e, err := doubted(quantity.ParseDoubtDegrees(given))
+	if pe := (*quantity.ParseError)(nil); errors.As(err, &pe) {
+		numbered := *pe
+		numbered.Reason = strings.ReplaceAll(pe.Reason, "angle", "number")
+		err = &numbered
+	}
+	return e, err
+}
+
+// hasUnit tells whether a figure says its unit: any letter but those of "to".
+func hasUnit(given string) bool {
+	for _, word := range strings.Fields(given) {
+		if word == "to" {
+			continue
+		}
+		if strings.ContainsFunc(word, unicode.IsLetter) || strings.ContainsAny(word, `'"°′″’”`) {
+			return true
+		}
+	}
+	return false
+}
+
+// withUnit writes the unit behind a bare figure: at its end, or before a ± in
+// per cent.
+func withUnit(given, unit string) string {
+	if hasUnit(given) {
+		return given
+	}
+	if strings.Contains(given, "%") {
+		for _, sign := range []string{"±", "+/-", "+-"} {
+			if i := strings.Index(given, sign); i > 0 {
+				return given[:i] + unit + " " + given[i:]
+			}
+		}
+	}
+	return given + " " + unit
+}
+
+// refusedText is why a text was not taken.
+func refusedText(given string, f quantity.Fault, reason string, offers ...string) *quantity.ParseError {
+	return &quantity.ParseError{Input: given, Fault: f, Reason: reason, Offers: offers}
+}
+
+// aboutText makes an error one about the text that was given, whatever was added
+// to it before it was read.
+func aboutText(given string, err error) error {
+	pe := (*quantity.ParseError)(nil)
+	if !errors.As(err, &pe) || pe.Input == given {
+		return err
+	}
+	e := *pe
+	e.Input, e.Offset = given, min(e.Offset, len(given))
+	return &e
+}
