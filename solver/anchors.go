@@ -13,7 +13,7 @@ func (a *assessor) anchorParts() {
 	for i := range site.Anchors {
 		an := &site.Anchors[i]
 		if a.g.touches(an.ID) {
-			a.anchorPart(an.ID, hold.In{Anchor: an})
+			a.anchorPart(an.ID, hold.In{Anchor: an, Run: an.LineRun})
 		}
 	}
 	for i := range site.Obstacles {

@@ -69,6 +69,7 @@ func assess(p *plan.Plan, rig plan.ID, why string, sum *part.Sum) *Assessment {
 	empty := len(r.Lines) == 0 && len(r.Blocks) == 0 && len(r.Slings) == 0
 	if !empty {
 		a.connected()
+		a.snatch()
 		stall := a.stallPulls()
 		if !a.refused {
 			planned := 0.0
@@ -84,6 +85,7 @@ func assess(p *plan.Plan, rig plan.ID, why string, sum *part.Sum) *Assessment {
 		if a.solved.status == part.Within && !a.refused {
 			a.flags(&a.solved.unit)
 		}
+		a.chains()
 		a.parts()
 		a.linesUsed()
 	}
@@ -165,6 +167,11 @@ func (a *assessor) connected() {
 		}
 		a.refuse("loose-end")
 		a.find(part.Finding{ID: "loose-end", Level: part.Warning, Things: a.things(id)})
+	}
+	for i := range g.slings {
+		if rs := &g.slings[i]; rs.round.Short > 0 && !rs.sling.Holds.IsZero() && g.inPath(rs.sling.Holds.Thing) {
+			a.refuse("sling-too-short")
+		}
 	}
 	if g.strange {
 		a.refuse("unknown-thing")

@@ -35,6 +35,9 @@ func (a *assessor) parts() {
 // both is one load at the two pulls, from a function of a solution.
 type both struct{ move, stall part.Load }
 
+// times is both loads times a factor.
+func (b both) times(f float64) both { return both{times(b.move, f), times(b.stall, f)} }
+
 // loads asks for a load at the two pulls. Refused rigs have none.
 func (a *assessor) loads(of func(r *solution) part.Load) both {
 	if a.refused || a.solved.status != part.Within {
@@ -48,6 +51,9 @@ func (a *assessor) loads(of func(r *solution) part.Load) both {
 
 // add finishes a part: judges it, records its sum and takes it.
 func (a *assessor) add(p part.Part, b both, c part.Capacity) {
+	if p.Kind != part.KindTip {
+		b = b.times(a.timesOf(p.Thing))
+	}
 	p.Move, p.Stall = b.move, b.stall
 	p.Limit, p.Ultimate, p.Note = c.Limit, c.Ultimate, c.Note
 	switch {
@@ -150,17 +156,19 @@ func (a *assessor) winchPart(rl *riggedLine) {
 	lead := first.Angle(axis)
 	w := gear.Winch(gear.WinchIn{Vehicle: v.ID, Part: id, Winch: v.Winch, Line: l, Path: a.lineOut(l.ID), Side: side}, a.sumOf(id), a.found())
 	a.say(id, "stretch-tension", b)
-	a.add(part.Part{ID: id, Kind: part.KindWinch, Thing: v.ID, To: l.ID, Layer: w.Layer}, b, w.Capacity)
+	p := part.Part{ID: id, Kind: part.KindWinch, Thing: v.ID, To: l.ID, Layer: w.Layer}
+	a.running(&p, rl, b.move, w.Layer)
+	a.add(p, b, w.Capacity)
 	a.out.Lines = append(a.out.Lines, LineUse{Line: l.ID, Out: a.lineOut(l.ID), Has: l.Length, Layer: w.Layer, Wraps: w.Wraps, Missing: w.Missing})
 	fid := string(v.ID) + "/fairlead"
 	across := gear.Fairlead(gear.FairleadIn{Vehicle: v.ID, Part: fid, Winch: v.Winch, Tension: b.move.Force, Lead: lead, Side: side, Guide: a.out.Stretches[a.firstStretch(l.ID)].Length}, a.sumOf(fid), a.found())
 	if lead > fairleadShown && b.move.Known {
-		p := part.Part{ID: fid, Kind: part.KindFairlead, Thing: v.ID, Angle: lead}
+		fp := part.Part{ID: fid, Kind: part.KindFairlead, Thing: v.ID, Angle: lead}
 		fb := both{move: part.Load{Known: true, Force: across}}
 		if b.stall.Known {
 			fb.stall = part.Load{Known: true, Force: gear.FairleadLoad(b.stall.Force, lead)}
 		}
-		a.add(p, fb, part.Capacity{})
+		a.add(fp, fb, part.Capacity{})
 	}
 }
 
@@ -241,8 +249,9 @@ func (a *assessor) slingPart(rs *riggedSling) {
 	}
 	id := string(rs.sling.ID)
 	b := a.loads(func(r *solution) part.Load { return a.slingLoad(r, rs) })
+	b = b.times(a.bridleTimes(rs, a.found(), a.sumOf(id)))
 	st := gear.Sling(gear.SlingIn{
-		Sling: rs.sling, Part: id, Hitch: Hitch(rs.sling, rs.radius > 0), OnTrunk: rs.radius > 0, Radius: rs.radius,
+		Sling: rs.sling, Part: id, Hitch: Hitch(rs.sling, rs.onTrunk), OnTrunk: rs.onTrunk, Radius: rs.radius,
 		Round: rs.round, Load: b.move.Force, OnWinch: true, Lifting: a.lifting,
 	}, a.sumOf(id), a.found())
 	a.say(id, "sling-load", b)
@@ -271,9 +280,33 @@ func (a *assessor) shacklePart(k *plan.Shackle) {
 	if len(k.Joins) == 0 && !b.move.Known && !a.refused && a.solved.hasMove {
 		return
 	}
-	c := gear.Shackle(gear.ShackleIn{Shackle: k, Part: id, Between: between, Line: line, Lifting: a.lifting}, a.sumOf(id), a.found())
+	c := gear.Shackle(gear.ShackleIn{Shackle: k, Part: id, Off: a.shackleOff(k, b), Between: between, Line: line, Lifting: a.lifting}, a.sumOf(id), a.found())
 	a.say(id, "sling-load", b)
 	a.add(part.Part{ID: id, Kind: part.KindShackle, Thing: k.ID, Angle: between}, b, c)
+}
+
+// shackleOff is the pull off a shackle's own line: one on a recovery point
+// stands in the point's direction, any other turns into the pull.
+func (a *assessor) shackleOff(k *plan.Shackle, b both) quantity.Degrees {
+	l := b.move
+	if !l.Known {
+		l = b.stall
+	}
+	for _, j := range k.Joins {
+		v := a.g.things.Vehicle(j.Thing)
+		if v == nil || !l.Known {
+			continue
+		}
+		if spot, ok := v.PortPlace(j.Point); ok && spot.HasAxis {
+			axis := a.g.ground.Along(spot.Axis)
+			off := l.Vec.Angle(axis)
+			if l.Vec.Dot(axis) < 0 { // a sling's load is told from the other end
+				off = 180 - off
+			}
+			return off
+		}
+	}
+	return 0
 }
 
 // shackleLoad is the force a shackle passes on: that of the sling it joins, or
@@ -354,6 +387,11 @@ func (a *assessor) pointParts() {
 				}
 				return loadAlong(l.Vec, axis)
 			})
+			for k := range a.g.slings {
+				if rs := &a.g.slings[k]; rs.sling.On == port {
+					b = b.times(a.bridleTimes(rs, nil, nil))
+				}
+			}
 			off := b.move.Off
 			if !b.move.Known {
 				off = b.stall.Off

@@ -37,16 +37,18 @@ type riggedLine struct {
 	index int           // in rig.Lines; -1: not part of the equilibrium
 	path  []int         // points
 	winch *plan.Vehicle // nil: a secondary line
+	times float64       // factor on its chain, for several winches; 0 counts as 1
 }
 
 // riggedSling is a sling as it lies.
 type riggedSling struct {
-	sling  *plan.Sling
-	index  int // in rig.Slings; -1: not part of the equilibrium (tie-back, loose, too short)
-	from   int // point of what it is on; -1: loose
-	to     int
-	round  gear.Round      // its lie round a trunk; the zero value on a point
-	radius quantity.Length // of the trunk, 0 on a point
+	sling   *plan.Sling
+	index   int // in rig.Slings; -1: not part of the equilibrium (tie-back, loose, too short)
+	from    int // point of what it is on; -1: loose
+	to      int
+	onTrunk bool            // it goes round a trunk or boulder
+	round   gear.Round      // its lie there; the zero value on a point
+	radius  quantity.Length // of that; 0: not known, or on a point
 }
 
 type riggedBlock struct {
@@ -264,10 +266,13 @@ func (g *rigging) resolveSlings() {
 		case s.On.IsZero():
 			g.loose = append(g.loose, s.ID)
 		case round:
-			rs.radius = radius
+			rs.onTrunk, rs.radius = true, radius
 			rs.round = gear.SlingRound(radius, s.Length, Hitch(s, true))
 			rs.from = g.addPoint(statics.Fixed, middle)
 			length = rs.round.Reach
+			if !rs.round.Closes && rs.round.Short == 0 {
+				length = s.Length / 2 // round a trunk nobody measured: as round a thin one
+			}
 		default:
 			rs.from = g.node(s.On)
 		}

@@ -6,6 +6,7 @@ import (
 
 	"kedge/solver/effort"
 	"kedge/solver/gear"
+	"kedge/solver/hold"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -133,7 +134,11 @@ func (a *assessor) slidePart(v *plan.Vehicle) {
 			FallAheadDeg: float64(a.g.ground.Fall(v.Bearing)), FallLeftDeg: -float64(a.g.ground.Lateral(v.Bearing)),
 			TensionN: float64(b.move.Force), TensionKnown: b.move.Known, TiedBack: a.tiedBack(v.ID),
 		}, a.sumOf(id), a.found())
-		c = h.Capacity(!winch)
+		c = h.Capacity(false)
+		if !winch {
+			braked := v.Chocks != plan.ChocksNone || v.Brake != plan.BrakeUnknown && v.Brake != plan.BrakeNone || v.FootBrake
+			c = hold.Vehicle(hold.VehicleIn{Vehicle: v.ID, Slides: h.Hold, Braked: braked, Surety: part.SuretyOurs, Lifting: a.lifting}, a.sumOf(id), a.found())
+		}
 		a.tieBack(v, b)
 	}
 	p := part.Part{ID: id, Kind: part.KindSlide, Thing: v.ID}

@@ -185,6 +185,7 @@ type Anchor struct {
 	Depth       quantity.Length  `json:"depth_m,omitzero"`         // mean depth of the deadman
 	LogLength   quantity.Length  `json:"log_length_m,omitzero"`
 	LogDiameter quantity.Length  `json:"log_diameter_m,omitzero"`
+	LineRun     float64          `json:"line_run,omitzero"` // of a deadman: run per rise of its line in the trench, 1 to 4; 0: not known, counts as 1
 
 	// A measured or otherwise known hold overrules the tables.
 	HoldLow    quantity.Force `json:"hold_low_n,omitzero"`
