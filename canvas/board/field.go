@@ -121,8 +121,7 @@ func (c *fieldTeller) field(m fieldMember) Field {
 	}
 	f.Computed = c.computed(m)
 	switch {
-	case f.Computed == "":
-	case f.Value == "":
+	case f.Computed != "" && f.Value == "":
 		f.Origin = OriginComputed
 	case f.Origin == OriginTyped && m.measures:
 		f.Origin = OriginMeasured

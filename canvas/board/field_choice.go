@@ -270,7 +270,7 @@ func matchChoice(given string, choices []Choice, free bool) (string, error) {
 	}
 	var begins []Choice
 	for _, c := range choices {
-		short := c.Value[strings.LastIndexByte(c.Value, '.')+1:]
+		short := shortValue(c.Value)
 		if strings.EqualFold(c.Text, given) || strings.EqualFold(c.Value, given) || strings.EqualFold(short, given) {
 			return c.Value, nil
 		}
@@ -295,13 +295,16 @@ func matchChoice(given string, choices []Choice, free bool) (string, error) {
 	return "", refusedText(given, quantity.NotNumber, "this is none of the choices", choiceOffers(choices)...)
 }
 
+// shortValue is the id of a handbook row without its family.
+func shortValue(value string) string { return value[strings.LastIndexByte(value, '.')+1:] }
+
 // choiceOffers are the first of the choices, as many as a sentence holds.
 func choiceOffers(list []Choice) []string {
 	const most = 8
 	var out []string
 	for _, c := range list {
-		if c.Value != "" && len(out) < most && !slices.Contains(out, c.Value) {
-			out = append(out, c.Value)
+		if short := shortValue(c.Value); short != "" && len(out) < most && !slices.Contains(out, short) {
+			out = append(out, short)
 		}
 	}
 	return out

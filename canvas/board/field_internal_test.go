@@ -1,7 +1,6 @@
 package board
 
 import (
-	"math"
 	"reflect"
 	"slices"
 	"strings"
@@ -24,10 +23,10 @@ func fieldWords(t require.TestingT, sys quantity.System) *words.Words {
 	return w
 }
 
-// fullPlan has every kind of thing with every member filled in by its type,
+// fieldFullPlan has every kind of thing with every member filled in by its type,
 // so that no field is left untried.
-func fullPlan(t require.TestingT) *plan.Plan {
-	p := samplePlan(t)
+func fieldFullPlan(t require.TestingT) *plan.Plan {
+	p := fieldSample(t)
 	doubts := []plan.Doubt{{Member: "mass_kg", Low: 2250, High: 2650, PlusMinus: true}, {Member: "length_m", Low: 4, High: 6}}
 	v := &p.Site.Vehicles[0]
 	v.Doubts, v.Presets = doubts, []string{"width_m", "casualty.way_length_m"}
@@ -65,7 +64,7 @@ func fullPlan(t require.TestingT) *plan.Plan {
 	return p
 }
 
-func samplePlan(t require.TestingT) *plan.Plan {
+func fieldSample(t require.TestingT) *plan.Plan {
 	data, err := assets.Plans().Open("redirect.kedge")
 	require.NoError(t, err)
 	defer data.Close()
@@ -83,14 +82,14 @@ func samplePlan(t require.TestingT) *plan.Plan {
 	return p
 }
 
-func planBytes(t require.TestingT, p *plan.Plan) string {
+func fieldBytes(t require.TestingT, p *plan.Plan) string {
 	data, err := plan.FormatPlan(p)
 	require.NoError(t, err)
 	return string(data)
 }
 
-// everyThing are all things with fields, of the first rig.
-func everyThing(p *plan.Plan) []plan.ID {
+// fieldThings are all things with fields, of the first rig.
+func fieldThings(p *plan.Plan) []plan.ID {
 	ids := []plan.ID{ThingGround, ThingSheet, ThingUnderlay, ThingSurvey, p.Rigs[0].ID}
 	for id := range plan.Names(p, &p.Rigs[0]) {
 		ids = append(ids, id)
@@ -99,8 +98,8 @@ func everyThing(p *plan.Plan) []plan.ID {
 	return ids
 }
 
-// kept are members that are no fields, each with its reason.
-var kept = map[string]string{
+// noField are members that are no fields, each with its reason.
+var noField = map[string]string{
 	"id": "given once", "presets": "follows from typing", "doubts": "typed with the figure", "set_known": "follows from set_bearing_deg",
 	"lines": "things of their own", "blocks": "things of their own", "slings": "things of their own", "shackles": "things of their own",
 	"dampers": "things of their own", "unknown": "of a later version", "type": "the picture's own", "bytes": "the picture itself",
@@ -108,12 +107,12 @@ var kept = map[string]string{
 	"app": "stamped when stored", "site": "things of its own", "rigs": "things of their own",
 }
 
-// members are the JSON members of a type with those of its parts.
-func jsonMembers(typ reflect.Type, prefix string) []string {
+// fieldMembers are the JSON members of a type with those of its parts.
+func fieldMembers(typ reflect.Type, prefix string) []string {
 	var out []string
 	for _, f := range reflect.VisibleFields(typ) {
 		name, _, _ := strings.Cut(f.Tag.Get("json"), ",")
-		if name == "" || f.Anonymous || kept[name] != "" {
+		if name == "" || f.Anonymous || noField[name] != "" {
 			continue
 		}
 		ft := f.Type
@@ -122,9 +121,9 @@ func jsonMembers(typ reflect.Type, prefix string) []string {
 		}
 		switch {
 		case ft == reflect.TypeFor[plan.Point]() || ft == reflect.TypeFor[plan.Winch]() || ft == reflect.TypeFor[plan.Stuck]() || ft == reflect.TypeFor[plan.TitleInfo]():
-			out = append(out, jsonMembers(ft, prefix+name+"/")...)
+			out = append(out, fieldMembers(ft, prefix+name+"/")...)
 		case ft == reflect.TypeFor[[]plan.RecoveryPoint]():
-			out = append(out, jsonMembers(ft.Elem(), prefix+name+"/front/")...)
+			out = append(out, fieldMembers(ft.Elem(), prefix+name+"/front/")...)
 		case ft == reflect.TypeFor[[]plan.SurveyPoint]():
 		default:
 			out = append(out, prefix+name)
@@ -134,9 +133,9 @@ func jsonMembers(typ reflect.Type, prefix string) []string {
 }
 
 func TestEveryMemberIsAField(t *testing.T) {
-	p := fullPlan(t)
+	p := fieldFullPlan(t)
 	p.Site.Vehicles[0].Winch = new(plan.Winch)
-	for _, id := range everyThing(p) {
+	for _, id := range fieldThings(p) {
 		th, ok := findThing(p, "R1", id)
 		require.True(t, ok, id)
 		a, isAnchor := th.ptr.(*plan.Anchor)
@@ -151,17 +150,17 @@ func TestEveryMemberIsAField(t *testing.T) {
 			assert.False(t, have[m.path], "%s has %s twice", id, m.path)
 			have[m.path] = true
 		}
-		for _, name := range jsonMembers(th.value.Type(), "") {
+		for _, name := range fieldMembers(th.value.Type(), "") {
 			assert.True(t, have[name], "%s: %s is no field", th.kind, name)
 		}
 	}
 }
 
 func TestEveryFieldHasItsWords(t *testing.T) {
-	p := fullPlan(t)
+	p := fieldFullPlan(t)
 	w := fieldWords(t, quantity.Metric)
 	a := solver.Assess(p, "R1")
-	for _, id := range everyThing(p) {
+	for _, id := range fieldThings(p) {
 		fields := Fields(p, "R1", id, a, w)
 		require.NotEmpty(t, fields, id)
 		for _, f := range fields {
@@ -183,8 +182,8 @@ func TestEveryFieldHasItsWords(t *testing.T) {
 	}
 }
 
-// withoutPresets takes all marks of presets off.
-func withoutPresets(p *plan.Plan) *plan.Plan {
+// fieldNoPresets takes all marks of presets off.
+func fieldNoPresets(p *plan.Plan) *plan.Plan {
 	q := *p
 	q.Site.Vehicles = slices.Clone(p.Site.Vehicles)
 	for i := range q.Site.Vehicles {
@@ -211,12 +210,12 @@ func withoutPresets(p *plan.Plan) *plan.Plan {
 // Typing back what a field shows changes nothing, to the byte, in any units;
 // a preset is a preset no longer, because somebody read it off.
 func TestTypingAFieldsOwnValue(t *testing.T) {
-	p := fullPlan(t)
-	before := planBytes(t, p)
-	plain := planBytes(t, withoutPresets(p))
+	p := fieldFullPlan(t)
+	before := fieldBytes(t, p)
+	plain := fieldBytes(t, fieldNoPresets(p))
 	for _, sys := range []quantity.System{quantity.Metric, quantity.KgfMetric, quantity.Imperial} {
 		w := fieldWords(t, sys)
-		for _, id := range everyThing(p) {
+		for _, id := range fieldThings(p) {
 			for _, f := range Fields(p, "R1", id, nil, w) {
 				if f.Kind == FieldShown {
 					continue
@@ -225,28 +224,28 @@ func TestTypingAFieldsOwnValue(t *testing.T) {
 				require.NoError(t, err, "%s of %s: %q", f.Member, id, f.Value)
 				assert.NotEmpty(t, name)
 				if f.Origin == OriginPreset {
-					assert.NotEqual(t, before, planBytes(t, q), "%s of %s stays a preset", f.Member, id)
-					assert.Equal(t, plain, planBytes(t, withoutPresets(q)), "%s of %s", f.Member, id)
+					assert.NotEqual(t, before, fieldBytes(t, q), "%s of %s stays a preset", f.Member, id)
+					assert.Equal(t, plain, fieldBytes(t, fieldNoPresets(q)), "%s of %s", f.Member, id)
 					continue
 				}
-				assert.Equal(t, before, planBytes(t, q), "%s of %s: %q in %s", f.Member, id, f.Value, sys)
+				assert.Equal(t, before, fieldBytes(t, q), "%s of %s: %q in %s", f.Member, id, f.Value, sys)
 				if f.Kind == FieldRating {
 					q, _, err = SetMember(p, "R1", id, f.Member+"/basis", f.Basis, w)
 					require.NoError(t, err)
-					assert.Equal(t, before, planBytes(t, q))
+					assert.Equal(t, before, fieldBytes(t, q))
 				}
 			}
 		}
 	}
-	assert.Equal(t, before, planBytes(t, p), "the plan handed in is as it was")
+	assert.Equal(t, before, fieldBytes(t, p), "the plan handed in is as it was")
 }
 
 // Whatever is typed, the plan handed in stays as it is; what is taken is a
 // plan that can be saved, and what it then shows can be typed again.
 func TestTypingAnything(t *testing.T) {
-	p := fullPlan(t)
-	before := planBytes(t, p)
-	ids := everyThing(p)
+	p := fieldFullPlan(t)
+	before := fieldBytes(t, p)
+	ids := fieldThings(p)
 	texts := []string{"", "0", "1", "2,45 t", "2450 ± 200", "2 to 4 m", "-3 kg", "-3", "12 mm", "5' 6\"", "40 kN working", "breaking", "yes", "no", "h", "roller",
 		"V2/winch", "B1", "T1", "1 ; 2\n3 ; 4\n5 ; 0", "12 ; shackle ; 0.9", "bowline", "NaN", "1e400", "20 %", "3.5 °", "300", "about 3", "name", "\x00", "2 ± 5", "7 to 3", "∞", "0.5", "99999999"}
 	rapid.Check(t, func(t *rapid.T) {
@@ -261,31 +260,31 @@ func TestTypingAnything(t *testing.T) {
 			if len(f.Choices) > 0 && rapid.Bool().Draw(t, "choose") {
 				given = rapid.SampledFrom(f.Choices).Draw(t, "choice").Value
 			}
-			was := planBytes(t, q)
+			was := fieldBytes(t, q)
 			next, name, err := SetMember(q, "R1", id, f.Member, given, w)
-			require.Equal(t, was, planBytes(t, q), "the plan handed in is as it was")
+			require.Equal(t, was, fieldBytes(t, q), "the plan handed in is as it was")
 			if err != nil {
 				require.Same(t, q, next)
 				continue
 			}
 			require.NotEmpty(t, name)
-			again := planBytes(t, next)
+			again := fieldBytes(t, next)
 			for _, g := range Fields(next, "R1", id, nil, w) {
 				if g.Member == f.Member && g.Kind != FieldShown {
 					same, _, err := SetMember(next, "R1", id, g.Member, g.Value, w)
 					require.NoError(t, err, "%s: %q", g.Member, g.Value)
-					require.Equal(t, again, planBytes(t, same), "%s: %q", g.Member, g.Value)
+					require.Equal(t, again, fieldBytes(t, same), "%s: %q", g.Member, g.Value)
 				}
 			}
 			q = next
 		}
-		require.Equal(t, before, planBytes(t, p))
+		require.Equal(t, before, fieldBytes(t, p))
 	})
 }
 
 func TestFieldsNothingThere(t *testing.T) {
 	w := fieldWords(t, quantity.Metric)
-	p := samplePlan(t)
+	p := fieldSample(t)
 	assert.Nil(t, Fields(p, "R1", "nobody", nil, w))
 	assert.Nil(t, Fields(nil, "R1", "V1", nil, w))
 	assert.Nil(t, Fields(p, "R2", "S1", nil, w), "the sling is of the other rig")
@@ -294,10 +293,4 @@ func TestFieldsNothingThere(t *testing.T) {
 	assert.Same(t, p, q)
 	_, _, err = SetMember(p, "R1", "nobody", "mass_kg", "2", w)
 	assert.ErrorIs(t, err, ErrNoMember)
-}
-
-func inDelta(t testing.TB, want, got, delta float64) {
-	t.Helper()
-	require.False(t, math.IsNaN(want) || math.IsNaN(got))
-	assert.InDelta(t, want, got, delta)
 }

@@ -169,7 +169,7 @@ func anchorMembers(a *plan.Anchor) []fieldMember {
 		aChoice("rooting", "rooting"), aField("pulled_before", unitBool), aField("base_moved", unitBool), aField("crown_radius_m", unitLength)}
 	boulder := []fieldMember{aField("mass_kg", unitMass)}
 	set := []fieldMember{aField("set_bearing_deg", unitAngle).orLess()}
-	deadman := []fieldMember{aField("depth_m", unitLength), aField("log_length_m", unitLength), aField("log_diameter_m", unitGirth)}
+	deadman := []fieldMember{aField("depth_m", unitLength), aField("log_length_m", unitLength), aField("log_diameter_m", unitGirth), aField("line_run", unitFactor)}
 	layout := []fieldMember{aChoice("layout", "layout")}
 	rated := []fieldMember{aField("rating", unitRating)}
 	var rest []fieldMember
