@@ -102,13 +102,12 @@ func Kinetic(in KineticIn, found *[]part.Finding) (refused bool) {
 // angle between it and the pull's continuation; LimitN what it and its anchor
 // may be asked for, 0: not known.
 type TieBackIn struct {
-	Vehicle    plan.ID
-	TieBack    plan.ID
-	TensionN   float64 // of the winch line, all of it
-	PullN      float64 // of all line ends on the vehicle; less than TensionN counts as TensionN
-	OffDeg     float64
-	LimitN     float64
-	LimitKnown bool
+	Vehicle  plan.ID
+	TieBack  plan.ID
+	TensionN float64 // of the winch line, all of it
+	PullN    float64 // of all line ends on the vehicle; less than TensionN counts as TensionN
+	OffDeg   float64
+	LimitN   float64
 }
 
 // TieBackResult is what the tie-back must be good for. Counts false: it lies
@@ -151,7 +150,7 @@ func TieBack(in TieBackIn, sum *part.Sum, found *[]part.Finding) (res TieBackRes
 		return res
 	}
 	switch {
-	case !in.LimitKnown || !(in.LimitN > 0):
+	case !(in.LimitN > 0):
 		f := raise(found, "tie-back-no-limit", part.Warning, in.Vehicle, force("good", load))
 		f.Things = append(f.Things, in.TieBack)
 	case load > in.LimitN:

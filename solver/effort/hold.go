@@ -90,7 +90,7 @@ func PullerHold(in HoldIn, sum *part.Sum, found *[]part.Finding) (res HoldResult
 	}
 	b := brace{in: in, n: n, mu: gripOf(v, in.Ground, n, found)}
 	b.sum()
-	t, twist, ok := b.hold(locking{})
+	t, twist, ok := b.hold()
 	if !ok {
 		if found != nil {
 			raise(found, "hold-not-computed", part.Warning, v.ID)
@@ -102,9 +102,10 @@ func PullerHold(in HoldIn, sum *part.Sum, found *[]part.Finding) (res HoldResult
 	res.ByItself = b.rests
 	res.Turns = abs(twist[2])*float64(v.Wheelbase)/2 > math.Hypot(twist[0], twist[1])
 	b.axles(&res)
-	all, _, ok := b.hold(locking{front: true, rear: true})
-	if ok {
-		res.Chocked = quantity.Force(all[low])
+	if in.TensionKnown && in.TensionN >= float64(res.Hold.Low) {
+		if x, ok := b.end(low, locking{front: true, rear: true}, giving{}); ok {
+			res.Chocked = quantity.Force(x.tensionN)
+		}
 	}
 	if sum.On() {
 		b.record(&res, sum)
@@ -203,39 +204,19 @@ func (b *brace) locked(end int, by locking) (freeF, freeR, brakeF, brakeR bool, 
 	return freeF, freeR, brakeF, brakeR, capN
 }
 
-// hold is the least tension at each end of the range. Where the centre of
-// gravity is a preset, the worse and the better of its range count.
-func (b *brace) hold(by locking) (t triple, twist [3]float64, ok bool) {
-	for end := range t {
-		mu := b.mu[end]
-		lo, hi := b.n.cgShare[likely], b.n.cgShare[likely]
-		if end != likely {
-			lo, hi = b.n.cgShare[low], b.n.cgShare[high]
+// hold is the least tension at each end of the range.
+func (b *brace) hold() (t triple, twist [3]float64, ok bool) {
+	var x giving
+	for e := range t {
+		x.tensionN *= b.mu[e] / b.mu[max(0, e-1)]
+		if x, ok = b.end(e, locking{}, x); !ok {
+			return t, x.twist, false
 		}
-		height := b.n.cgHeight[2-end]
-		s, _ := stand(b.in.Vehicle, lo, height)
-		x, tw, good := b.least(end, mu, &s, by)
-		if !good {
-			return t, tw, false
+		if e == low {
+			twist = x.twist
+			b.rests = x.tensionN == 0 && abs(b.sinX)+abs(b.sinY) > restShare
 		}
-		if s.cgPreset {
-			b.preset = true
-			s, _ = stand(b.in.Vehicle, hi, height)
-			y, tw2, good := b.least(end, mu, &s, by)
-			if !good {
-				return t, tw, false
-			}
-			if (end == low && y < x) || (end == high && y > x) {
-				x, tw = y, tw2
-			}
-		}
-		if end == low {
-			twist = tw
-			if by == (locking{}) {
-				b.rests = x == 0
-			}
-		}
-		t[end] = x
+		t[e] = x.tensionN
 	}
 	// A wider grip never holds less, save for the last bit.
 	t[likely] = max(t[likely], t[low])
@@ -243,18 +224,45 @@ func (b *brace) hold(by locking) (t triple, twist [3]float64, ok bool) {
 	return t, twist, true
 }
 
+// end is the least tension at one end of the range. Where the centre of gravity
+// is a preset, the worse or the better of its range counts.
+func (b *brace) end(end int, by locking, guess giving) (f giving, ok bool) {
+	lo, hi := b.n.cgShare[likely], b.n.cgShare[likely]
+	if end != likely {
+		lo, hi = b.n.cgShare[low], b.n.cgShare[high]
+	}
+	height := b.n.cgHeight[2-end]
+	s, _ := stand(b.in.Vehicle, lo, height)
+	f, ok = b.least(end, &s, by, guess)
+	if !ok || !s.cgPreset {
+		return f, ok
+	}
+	b.preset = true
+	if lo == hi {
+		return f, ok
+	}
+	s, _ = stand(b.in.Vehicle, hi, height)
+	g, ok := b.least(end, &s, by, f)
+	if ok && (end == low && g.tensionN < f.tensionN || end == high && g.tensionN > f.tensionN) {
+		return g, true
+	}
+	return f, ok
+}
+
 // least is the tension at one end. The brake's own strength and grip are two
 // limits of the same axle, the smaller one counts: so does the smaller tension.
-func (b *brace) least(end int, mu float64, s *stance, by locking) (float64, [3]float64, bool) {
+func (b *brace) least(end int, s *stance, by locking, guess giving) (giving, bool) {
+	mu := b.mu[end]
 	freeF, freeR, brakeF, brakeR, capN := b.locked(end, by)
-	t, twist, ok := b.give(mu, s, [2]bool{freeF || brakeF, freeR || brakeR}, [2]float64{-1, -1})
-	if !ok || math.IsInf(capN, 1) || !(brakeF || brakeR) {
-		return t, twist, ok
+	locked := [2]bool{freeF || brakeF, freeR || brakeR}
+	none := [2]float64{-1, -1}
+	if math.IsInf(capN, 1) || !(brakeF || brakeR) {
+		return b.give(mu, s, locked, none, guess)
 	}
-	caps := [2]float64{-1, -1}
+	caps := none
+	fa, fb, ra, rb := b.loads(s)
 	switch {
 	case brakeF && brakeR: // shared by the weight they carry at rest
-		fa, _, ra, _ := b.loads(s)
 		k := max(0, fa) / max(max(0, fa)+max(0, ra), 1e-9)
 		caps = [2]float64{capN * k, capN * (1 - k)}
 	case brakeF:
@@ -262,22 +270,29 @@ func (b *brace) least(end int, mu float64, s *stance, by locking) (float64, [3]f
 	default:
 		caps[1] = capN
 	}
-	u, twist2, ok := b.give(mu, s, [2]bool{freeF || brakeF, freeR || brakeR}, caps)
-	if !ok {
-		return 0, twist2, false
+	// weaker tells that the brake is the smaller limit of every braked axle at a
+	// tension; grip follows the load in a straight line.
+	weaker := func(t float64) bool {
+		return (caps[0] < 0 || caps[0] <= mu*(fa+fb*t)) && (caps[1] < 0 || caps[1] <= mu*(ra+rb*t))
 	}
-	if u < t {
-		return u, twist2, true
+	f, ok := b.give(mu, s, locked, caps, guess)
+	if !ok || weaker(0) && weaker(f.tensionN) {
+		return f, ok
 	}
-	return t, twist, true
+	g, ok := b.give(mu, s, locked, none, f)
+	if ok && g.tensionN < f.tensionN {
+		return g, true
+	}
+	return f, ok
 }
 
 // give is the least tension for contacts whose axles are locked or roll freely;
 // a cap of 0 or more takes the place of grip along for that axle.
-func (b *brace) give(mu float64, s *stance, locked [2]bool, caps [2]float64) (float64, [3]float64, bool) {
+func (b *brace) give(mu float64, s *stance, locked [2]bool, caps [2]float64, guess giving) (giving, bool) {
 	fa, fb, ra, rb := b.loads(s)
 	if b.straight() {
-		return b.along(mu, [2]float64{fa, ra}, [2]float64{fb, rb}, locked, caps)
+		t, twist, ok := b.along(mu, [2]float64{fa, ra}, [2]float64{fb, rb}, locked, caps)
+		return giving{tensionN: t, twist: twist}, ok
 	}
 	var cs [mostContacts]contact
 	for i, a := range [2][3]float64{{s.frontM, fa, fb}, {s.rearM, ra, rb}} {
@@ -293,7 +308,7 @@ func (b *brace) give(mu float64, s *stance, locked [2]bool, caps [2]float64) (fl
 		cs[2*i].yM, cs[2*i+1].yM = s.halfTrackM, -s.halfTrackM
 	}
 	rest := wrench{b.weight * b.sinX, b.weight * b.sinY, b.weight * b.sinY * s.cgM}
-	return leastTension(cs[:], rest, wrench{b.f[0], b.f[1], b.yaw})
+	return leastTension(cs[:], rest, wrench{b.f[0], b.f[1], b.yaw}, guess)
 }
 
 // straight: the pull and the fall lie along the vehicle's middle. The
@@ -327,10 +342,16 @@ func (b *brace) along(mu float64, a, bt [2]float64, locked [2]bool, caps [2]floa
 	if c0 <= w || c0 <= 0 {
 		return 0, twist, true
 	}
-	if !(f-c1 > 0) || (c0-w)/(f-c1) > unboundedN {
-		return unboundedN, twist, true
+	t := float64(unboundedN) // pressed down faster than it drags: it never slides
+	if f-c1 > 0 {
+		t = min(t, (c0-w)/(f-c1))
 	}
-	return (c0 - w) / (f - c1), twist, true
+	for i := range a { // an axle that lifts moves it, whatever grips
+		if bt[i] < 0 {
+			t = min(t, max(0, -a[i]/bt[i]))
+		}
+	}
+	return t, twist, true
 }
 
 // axles states the axle loads at the tension judged, else at the low hold.
@@ -372,13 +393,16 @@ func (b *brace) advise(res *HoldResult, found *[]part.Finding) {
 	case v.Brake == plan.BrakeNone && !locked:
 		raise(found, "no-brake", part.Danger, v.ID)
 	}
+	if v.InGear && !v.FootBrake && v.Chocks != plan.ChocksAll {
+		raise(found, "in-gear-not-counted", part.Notice, v.ID)
+	}
 	if res.Preset {
 		raise(found, "centre-of-gravity-assumed", part.Notice, v.ID)
 	}
 	if res.ByItself && !(v.Brake == plan.BrakeNone && !locked) {
 		raise(found, "vehicle-moves-by-itself", part.Danger, v.ID)
 	}
-	if !b.in.TensionKnown || !finite(b.in.TensionN) {
+	if !b.in.TensionKnown || !finite(b.in.TensionN) || !(b.in.TensionN > 0) {
 		return
 	}
 	t := b.in.TensionN

@@ -217,7 +217,7 @@ func TestMoreGripOrBrakeNeverHoldsLess(t *testing.T) {
 		chocks := rapid.SampledFrom([]string{plan.ChocksNone, plan.ChocksFront, plan.ChocksRear}).Draw(t, "chocks")
 		v := warden(func(v *plan.Vehicle) { v.Grip = "grip.gravel"; v.Brake, v.Chocks = brake, chocks })
 		e := []effort.LineEnd{{PerTension: part.Vec{math.Cos(deg), math.Sin(deg), 0}, AheadM: 2.55, HeightM: 0.8}}
-		r := effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: e}, nil, nil)
+		r := effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: e, TensionN: 1e6, TensionKnown: true}, nil, nil)
 		if !r.Hold.Known || r.Hold.Low > r.Hold.Likely || r.Hold.Likely > r.Hold.High {
 			t.Fatalf("range %v", r.Hold)
 		}

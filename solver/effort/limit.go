@@ -37,62 +37,284 @@ func (w wrench) plus(v wrench, f float64) wrench {
 func (w wrench) on(v [3]float64) float64 { return w[0]*v[0] + w[1]*v[1] + w[2]*v[2] }
 
 // leastTension is the least line tension T at which contacts give way under
-// the wrench rest + T·pull, and the twist of the vehicle as they do. It is the
-// root of λ(T) = 1, with λ the factor by which the wrench could still grow:
+// the wrench rest + T·pull, and the twist v of the vehicle as they do. By
+// maximum dissipation (statics.md 4) no twist may gain:
 //
-//	λ = min{ D(v) : w·v = 1 },  D(v) = Σ √((along·v_x)² + (across·v_y)²)
+//	D(v; T) ≥ rest·v + T·pull·v,  D = Σ √((along·v_x)² + (across·v_y)²)
 //
-// (statics.md 4, maximum dissipation). Newton on T from above: D grows with T
-// in straight lines, so each step lands between the root and the last one.
-func leastTension(cs []contact, rest, pull wrench) (t float64, twist [3]float64, ok bool) {
+// and T is the least at which one does no longer lose. With pull·v = 1 two
+// unknowns of the twist are left, in which D is convex; grip follows T in
+// straight lines. Newton in the twist and Newton in T go hand in hand while the
+// corners of D, where a contact stands still, are rounded less and less. The
+// statics' own limit surface, which knows no load that follows T, is what the
+// tests hold this against. guess is an answer nearby; the zero value: none.
+func leastTension(cs []contact, rest, pull wrench, guess giving) (f giving, ok bool) {
 	if math.Hypot(rest[0], rest[1]) > restShare*gripAtRest(cs) {
-		l, v, found := factorLeft(cs, 0, rest)
-		if !found {
-			return 0, v, false
+		l, v, known := factorLeft(cs, 0, rest)
+		if !known {
+			return giving{}, false
 		}
 		if l <= 1 {
-			return 0, v, true // gives way without any pull
+			return giving{twist: v}, true // gives way without any pull
+		}
+	} else {
+		rest = wrench{}
+	}
+	s := search{cs: cs, rest: rest, arm: armM(cs), most: liftsAt(cs)}
+	if !s.aim(pull) {
+		return giving{}, false
+	}
+	sound := false
+	if guess.tensionN > 0 {
+		s.t, s.z = min(guess.tensionN, s.most), guess.z
+		sound = s.settle(smoothing[warmStage:])
+	}
+	if !sound {
+		s.t, s.z = 0, [2]float64{}
+		sound = s.settle(smoothing[:])
+	}
+	s.way = s.twist()
+	if !sound {
+		if s.z = [2]float64{}; !s.halve(pull) {
+			return giving{}, false
 		}
 	}
-	t = startTension(cs, rest, pull)
-	for range leastTensionSteps {
-		l, v, found := factorLeft(cs, t, rest.plus(pull, t))
-		if !found {
-			return 0, v, false
-		}
-		twist = v
-		if l == 0 {
-			return 0, v, true
-		}
-		if math.Abs(l-1) < leastTensionTol {
-			return t, twist, true
-		}
-		gap := dissipation(cs, t, v) - rest.plus(pull, t).on(v)
-		slope := dissipationSlope(cs, t, v) - pull.on(v)
-		if !(slope < 0) {
-			return unboundedN, twist, true // the pull presses it down faster than it drags
-		}
-		next := t - gap/slope
-		if !(next > 0) {
-			next = t / 2
-		}
-		if next > unboundedN {
-			return unboundedN, twist, true
-		}
-		if math.Abs(next-t) <= leastTensionTol*t {
-			return next, twist, true
-		}
-		t = next
+	f = giving{tensionN: s.t, z: s.z, twist: s.way}
+	if s.t < leastTensionN {
+		f.tensionN = 0
 	}
-	return t, twist, false
+	return f, true
+}
+
+// liftsAt is the tension at which the first contact lifts; then the vehicle
+// moves, whatever the others grip. unboundedN at most: a pull that presses it
+// down faster than it drags never moves it.
+func liftsAt(cs []contact) float64 {
+	t := float64(unboundedN)
+	for i := range cs {
+		if c := &cs[i]; c.acrossB < 0 {
+			t = min(t, max(0, -c.acrossA/c.acrossB))
+		}
+	}
+	return t
+}
+
+// halve finds the tension by halving, on the statics' limit surface: slow, and
+// for what the search does not settle.
+func (s *search) halve(pull wrench) bool {
+	lo, hi := 0.0, s.most
+	for hi-lo > leastTensionTol*hi && hi > leastTensionN {
+		t := (lo + hi) / 2
+		l, v, ok := factorLeft(s.cs, t, s.rest.plus(pull, t))
+		if !ok {
+			return false
+		}
+		if l >= 1 {
+			lo = t
+		} else {
+			hi, s.way = t, v
+		}
+	}
+	s.t = lo
+	return true
+}
+
+// giving is an answer of leastTension, and where a next one may begin.
+type giving struct {
+	tensionN float64
+	z        [2]float64
+	twist    [3]float64
+}
+
+// search is the state of leastTension. Moments are scaled by an arm, so that
+// the three components of the twist are of a size: v = u + z₀·e + z₁·f.
+type search struct {
+	cs      []contact
+	rest    wrench
+	arm     float64
+	u, e, f [3]float64
+	most    float64 // tension at which a contact lifts
+	t       float64
+	z       [2]float64
+	way     [3]float64 // the twist of the answer
+}
+
+// armM is the distance of the farthest contact, metres.
+func armM(cs []contact) float64 {
+	a := 0.1
+	for i := range cs {
+		a = max(a, math.Hypot(cs[i].xM, cs[i].yM))
+	}
+	return a
+}
+
+// aim turns the axes so that pull·v = 1 for every z.
+func (s *search) aim(pull wrench) bool {
+	g := [3]float64{pull[0], pull[1], pull[2] / s.arm}
+	n := math.Sqrt(g[0]*g[0] + g[1]*g[1] + g[2]*g[2])
+	if !(n > 0) || math.IsInf(n, 0) {
+		return false
+	}
+	s.e, s.f = across([3]float64{g[0] / n, g[1] / n, g[2] / n})
+	for i := range g {
+		s.u[i] = g[i] / n / n
+		s.e[i] /= n
+		s.f[i] /= n
+	}
+	return true
+}
+
+func (s *search) scaled(z [2]float64) (v [3]float64) {
+	for i := range v {
+		v[i] = s.u[i] + z[0]*s.e[i] + z[1]*s.f[i]
+	}
+	return v
+}
+
+func (s *search) twist() [3]float64 {
+	v := s.scaled(s.z)
+	v[2] /= s.arm
+	return v
+}
+
+// lost is what the motion z costs at tension t, above what rest gives, with
+// its first and second derivatives in z and its first in t.
+func (s *search) lost(z [2]float64, t, eps float64) (d float64, g [2]float64, h [3]float64, dt float64) {
+	v := s.scaled(z)
+	for i := range s.cs {
+		c := &s.cs[i]
+		a, b := c.at(t)
+		w := a + b
+		if w == 0 {
+			continue
+		}
+		ya, xa := c.yM/s.arm, c.xM/s.arm
+		px, py := v[0]-v[2]*ya, v[1]+v[2]*xa
+		x, y := a*px, b*py
+		x0, x1 := a*(s.e[0]-s.e[2]*ya), a*(s.f[0]-s.f[2]*ya)
+		y0, y1 := b*(s.e[1]+s.e[2]*xa), b*(s.f[1]+s.f[2]*xa)
+		r := math.Sqrt(x*x + y*y + eps*eps*w*w)
+		d += r
+		q0, q1 := (x*x0+y*y0)/r, (x*x1+y*y1)/r
+		g[0] += q0
+		g[1] += q1
+		h[0] += (x0*x0 + y0*y0 - q0*q0) / r
+		h[1] += (x0*x1 + y0*y1 - q0*q1) / r
+		h[2] += (x1*x1 + y1*y1 - q1*q1) / r
+		if a > 0 {
+			dt += c.alongB * x * px / r
+		}
+		if b > 0 {
+			dt += c.acrossB * y * py / r
+		}
+	}
+	d -= s.rest[0]*v[0] + s.rest[1]*v[1] + s.rest[2]/s.arm*v[2]
+	g[0] -= s.rest[0]*s.e[0] + s.rest[1]*s.e[1] + s.rest[2]/s.arm*s.e[2]
+	g[1] -= s.rest[0]*s.f[0] + s.rest[1]*s.f[1] + s.rest[2]/s.arm*s.f[2]
+	return d, g, h, dt
+}
+
+// settle finds z and t through a row of roundings. It tells whether the answer
+// stands the test: the twist can gain nothing, and it loses as much as it gains.
+func (s *search) settle(roundings []float64) bool {
+	var d, gain float64
+	for _, eps := range roundings {
+		d, gain = s.round(eps)
+	}
+	if !finite(d, gain, s.t) {
+		return false
+	}
+	if d == 0 && s.t == 0 {
+		return true // a motion nothing resists
+	}
+	if gain > settledShare*math.Abs(d) {
+		return false
+	}
+	return math.Abs(d-s.t) <= settledShare*s.t || s.t == 0 && d <= 0
+}
+
+// settledShare, of the tension: what may be left unbalanced in an answer.
+const settledShare = 1e-7
+
+// round finds z and t for one rounding. gain is what Newton still promises.
+func (s *search) round(eps float64) (d, gain float64) {
+	d, g, h, dt := s.lost(s.z, s.t, eps)
+	for range settleSteps {
+		moved := false
+		gain = math.Inf(1)
+		m := flatShare * (h[0] + h[2])
+		a, b, c := h[0]+m, h[1], h[2]+m
+		if det := a*c - b*b; det > 0 {
+			p := [2]float64{-(c*g[0] - b*g[1]) / det, -(a*g[1] - b*g[0]) / det}
+			drop := g[0]*p[0] + g[1]*p[1]
+			gain = -drop
+			for step := 1.0; step > 1e-9 && drop < -leastTensionTol*1e-3*math.Abs(d); step /= 2 {
+				z := [2]float64{s.z[0] + step*p[0], s.z[1] + step*p[1]}
+				if dz, gz, hz, tz := s.lost(z, s.t, eps); dz <= d+1e-4*step*drop {
+					s.z, d, g, h, dt, moved = z, dz, gz, hz, tz, true
+					break
+				}
+			}
+		}
+		// pull·v = 1: what is lost grows by dt a newton, what is gained by 1.
+		// Where grip grows faster than the pull the twist is not the last one
+		// yet, or it holds to the end: go up, but not past what z can follow.
+		next := 2*s.t + math.Abs(d)
+		if dt < 1 {
+			next = min(max(0, s.t+(d-s.t)/(1-dt)), next)
+		}
+		next = min(next, s.most)
+		change := math.Abs(next - s.t)
+		s.t = next
+		if change > leastTensionTol*1e-3*s.t {
+			d, g, h, dt = s.lost(s.z, s.t, eps)
+		}
+		if !moved && change <= leastTensionTol*s.t {
+			break
+		}
+	}
+	return d, gain
+}
+
+// smoothing, no unit: how far the corners of D are rounded, as a share of the
+// speed of a metre of line a second. The last one costs 1e-8 of the tension.
+var smoothing = [...]float64{1e-1, 1e-2, 1e-4, 1e-6, 1e-8}
+
+// warmStage is where a search begins that has an answer nearby.
+const warmStage = 2
+
+// settleSteps of Newton for one rounding; five are the rule.
+const settleSteps = 40
+
+// flatShare, of the curvature: added so that a motion nothing resists still
+// has a step.
+const flatShare = 1e-11
+
+// across is two unit vectors at right angles to u and to each other.
+func across(u [3]float64) (e, f [3]float64) {
+	k := 0
+	for i := 1; i < 3; i++ {
+		if math.Abs(u[i]) < math.Abs(u[k]) {
+			k = i
+		}
+	}
+	for i := range e {
+		e[i] = -u[k] * u[i]
+	}
+	e[k]++
+	l := math.Sqrt(e[0]*e[0] + e[1]*e[1] + e[2]*e[2])
+	for i := range e {
+		e[i] /= l
+	}
+	return e, [3]float64{u[1]*e[2] - u[2]*e[1], u[2]*e[0] - u[0]*e[2], u[0]*e[1] - u[1]*e[0]}
 }
 
 const (
 	// leastTensionTol, no unit: relative error of a tension, far below any
 	// figure that is shown.
-	leastTensionTol = 1e-9
-	// leastTensionSteps of Newton; four or five are the rule.
-	leastTensionSteps = 60
+	leastTensionTol = 1e-8
+	// leastTensionN, newtons: below it a vehicle holds nothing.
+	leastTensionN = 1e-3
 	// unboundedN, newtons: a vehicle that the pull presses down so that it never
 	// slides is said to hold this, above any line's strength.
 	unboundedN = 1e9
@@ -109,13 +331,6 @@ func gripAtRest(cs []contact) float64 {
 		s += a + b
 	}
 	return s
-}
-
-// startTension is above the root: the sum of all grip over the pull's force.
-func startTension(cs []contact, rest, pull wrench) float64 {
-	s := gripAtRest(cs)
-	f := math.Hypot(pull[0], pull[1])
-	return (s + math.Hypot(rest[0], rest[1]) + 1) / max(f, 1e-3)
 }
 
 // factorLeft is λ and the twist that goes with it (w·v = 1), from the limit
@@ -142,35 +357,3 @@ func factorLeft(cs []contact, t float64, w wrench) (lambda float64, v [3]float64
 
 // mostContacts of a vehicle: four wheels.
 const mostContacts = 4
-
-// dissipation is D(v) at a line tension, watts for a twist in SI.
-func dissipation(cs []contact, t float64, v [3]float64) float64 {
-	var d float64
-	for i := range cs {
-		c := &cs[i]
-		a, b := c.at(t)
-		d += math.Hypot(a*(v[0]-v[2]*c.yM), b*(v[1]+v[2]*c.xM))
-	}
-	return d
-}
-
-// dissipationSlope is dD/dT at a fixed twist.
-func dissipationSlope(cs []contact, t float64, v [3]float64) float64 {
-	var s float64
-	for i := range cs {
-		c := &cs[i]
-		a, b := c.at(t)
-		vx, vy := v[0]-v[2]*c.yM, v[1]+v[2]*c.xM
-		r := math.Hypot(a*vx, b*vy)
-		if r == 0 {
-			continue
-		}
-		if a > 0 {
-			s += a * c.alongB * vx * vx / r
-		}
-		if b > 0 {
-			s += b * c.acrossB * vy * vy / r
-		}
-	}
-	return s
-}

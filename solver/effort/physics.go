@@ -116,8 +116,9 @@ func (p *pull) handbook(res *ResistanceResult, sum *part.Sum) {
 	case plan.DepthBody:
 		f, row = triple{p.n.mire[high], p.n.mire[high], p.n.mire[high]}, facts.MireBody
 	case plan.DepthUnknown:
-		if !p.stuck.Overturned {
-			f, row = p.n.mire, facts.MireBody
+		f, row = p.n.mire, facts.MireBody
+		if p.stuck.Overturned { // lying on firm ground it takes what uprights it
+			f[low], f[likely] = p.n.overturn, p.n.overturn
 		}
 	}
 	if p.in.GradeDeg >= p.n.gradeFrom && f[low] < p.n.gradeRule {

@@ -255,7 +255,7 @@ func (p *pull) sink() {
 	case plan.DepthNone, plan.DepthHub, plan.DepthChassis, plan.DepthBody:
 	default:
 		p.depth = plan.DepthUnknown
-		if p.found != nil && !p.stuck.Overturned {
+		if p.found != nil {
 			raise(p.found, "depth-not-known", part.Caution, p.id, factor("low", p.n.mire[low]), factor("high", p.n.mire[high]))
 		}
 	}
@@ -263,26 +263,9 @@ func (p *pull) sink() {
 
 // join spans the range over the rule sets.
 func (p *pull) join(res *ResistanceResult) {
-	sets := [...]struct {
-		rule string
-		r    *RuleRange
-	}{{RulePhysics, &res.Physics}, {RuleHandbook, &res.Handbook}, {RuleCommon, &res.Common}}
-	for _, s := range sets {
-		if !s.r.Known {
-			continue
-		}
-		if !res.Known {
-			res.Range = s.r.Range
-			res.LowRule, res.LikelyRule, res.HighRule = s.rule, s.rule, s.rule
-			continue
-		}
-		if s.r.Low < res.Low {
-			res.Low, res.LowRule = s.r.Low, s.rule
-		}
-		if s.r.High > res.High {
-			res.High, res.HighRule = s.r.High, s.rule
-		}
-	}
+	res.take(RulePhysics, res.Physics)
+	res.take(RuleHandbook, res.Handbook)
+	res.take(RuleCommon, res.Common)
 	if !res.Known {
 		return
 	}
@@ -299,6 +282,24 @@ func (p *pull) join(res *ResistanceResult) {
 	}
 	res.Likely = min(max(res.Likely, res.Low), res.High)
 	res.Surety = p.surety(res)
+}
+
+// take widens the range by what a rule set says.
+func (r *ResistanceResult) take(rule string, s RuleRange) {
+	switch {
+	case !s.Known:
+		return
+	case !r.Known:
+		r.Range = s.Range
+		r.LowRule, r.LikelyRule, r.HighRule = rule, rule, rule
+		return
+	}
+	if s.Low < r.Low {
+		r.Low, r.LowRule = s.Low, rule
+	}
+	if s.High > r.High {
+		r.High, r.HighRule = s.High, rule
+	}
 }
 
 func (p *pull) surety(res *ResistanceResult) part.Surety {

@@ -20,6 +20,7 @@ var Rules = []part.Rule{
 	{ID: "hold-back-no-limit", Levels: []part.Level{part.Danger}, Fact: "roll-away.holdback", Values: []string{"needs", "limit"}},
 	{ID: "hold-back-weak", Levels: []part.Level{part.Danger}, Fact: "roll-away.holdback", Values: []string{"needs", "limit"}},
 	{ID: "hold-not-computed", Levels: []part.Level{part.Warning}, Why: "the limit surface of the contacts found no answer", Values: nil},
+	{ID: "in-gear-not-counted", Levels: []part.Level{part.Notice}, Why: "what an engine or gearbox holds is not known: nothing at the low end (ours)", Values: nil},
 	{ID: "jump", Levels: []part.Level{part.Notice}, Fact: "breakaway.factor", Values: []string{"breakaway", "jump", "speed"}},
 	{ID: "jump-not-computed", Levels: []part.Level{part.Notice}, Fact: "breakaway.factor", Values: nil},
 	{ID: "kinetic-not-computed", Levels: []part.Level{part.Danger}, Why: "quasi-static reckoning says nothing of a snatch", Values: nil},

@@ -157,6 +157,7 @@ var situations = []situation{
 	// T·h/wb = W·b/wb.
 	{"axle-lifts", part.Danger, stands(2600*quantity.Gravity*1.3/0.85*1.001, nil, effort.HoldIn{}), stands(2600*quantity.Gravity*1.3/0.85*0.999, nil, effort.HoldIn{})},
 	{"brake-not-known", part.Notice, stands(1, func(v *plan.Vehicle) { v.Brake = plan.BrakeUnknown }, effort.HoldIn{}), stands(1, nil, effort.HoldIn{})},
+	{"in-gear-not-counted", part.Notice, stands(1, func(v *plan.Vehicle) { v.InGear = true }, effort.HoldIn{}), stands(1, func(v *plan.Vehicle) { v.InGear, v.FootBrake = true, true }, effort.HoldIn{})},
 	{"no-brake", part.Danger, stands(1, func(v *plan.Vehicle) { v.Brake = plan.BrakeNone }, effort.HoldIn{}), stands(1, func(v *plan.Vehicle) { v.Brake = plan.BrakeNone; v.Chocks = plan.ChocksRear }, effort.HoldIn{})},
 	{"centre-of-gravity-assumed", part.Notice, stands(1, func(v *plan.Vehicle) { v.CGBehindFront = 0 }, effort.HoldIn{}), stands(1, nil, effort.HoldIn{})},
 	// All wheels chocked on gravel, 0.35: it slides by itself above atan 0.35 = 19.29°.
@@ -184,9 +185,9 @@ var situations = []situation{
 	{"dead-end-refused", part.Danger, dead("ball", plan.PointTowBall), dead("front", plan.PointHook)},
 	{"dead-end-not-rated", part.Warning, dead("front", plan.PointHook), dead("front", plan.PointRated)},
 
-	{"tie-back-weak", part.Danger, tieBack(effort.TieBackIn{LimitN: 26_999, LimitKnown: true}), tieBack(effort.TieBackIn{LimitN: 27_000, LimitKnown: true})},
-	{"tie-back-no-limit", part.Warning, tieBack(effort.TieBackIn{}), tieBack(effort.TieBackIn{LimitN: 27_000, LimitKnown: true})},
-	{"tie-back-askew", part.Danger, tieBack(effort.TieBackIn{OffDeg: 60.1, LimitN: 1e6, LimitKnown: true}), tieBack(effort.TieBackIn{OffDeg: 60, LimitN: 1e6, LimitKnown: true})},
+	{"tie-back-weak", part.Danger, tieBack(effort.TieBackIn{LimitN: 26_999}), tieBack(effort.TieBackIn{LimitN: 27_000})},
+	{"tie-back-no-limit", part.Warning, tieBack(effort.TieBackIn{}), tieBack(effort.TieBackIn{LimitN: 27_000})},
+	{"tie-back-askew", part.Danger, tieBack(effort.TieBackIn{OffDeg: 60.1, LimitN: 1e6}), tieBack(effort.TieBackIn{OffDeg: 60, LimitN: 1e6})},
 }
 
 var holdBack10 = 1.5 * 2450 * quantity.Gravity * (math.Sin(10*math.Pi/180) - 0.012*math.Cos(10*math.Pi/180))
