@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"reflect"
 	"slices"
+	"strings"
 
 	"kedge/canvas/draw"
 	"kedge/canvas/words"
@@ -54,6 +55,9 @@ type Board struct {
 	typed   string      // place being typed to the crosshair
 	cycle   int         // how many things behind one another were passed over
 	turning bool        // R was pressed: arrows turn
+	running string      // name of the edit that arrow keys go on with
+	hang    plan.ID     // block that the keyboard hangs elsewhere
+	flagged string      // key of the finding pointed at
 
 	question *Question
 
@@ -63,6 +67,12 @@ type Board struct {
 		rig    plan.ID
 		answer *solver.Assessment
 	}
+	still struct { // of the plan itself while something is previewed
+		plan   *plan.Plan
+		rig    plan.ID
+		answer *solver.Assessment
+	}
+	tabs  tabs
 	index struct {
 		plan *plan.Plan
 		rig  plan.ID
@@ -165,8 +175,8 @@ func (b *Board) take(p *plan.Plan) {
 		}
 	}
 	x := b.at()
-	b.selection = slices.DeleteFunc(slices.Clone(b.selection), func(id plan.ID) bool { return x.Kind(id) == plan.NoThing })
-	if q := b.question; q != nil && x.Kind(q.Thing) == plan.NoThing {
+	b.selection = slices.DeleteFunc(slices.Clone(b.selection), func(id plan.ID) bool { return x.Kind(id) == plan.NoThing && !aside(id) })
+	if q := b.question; q != nil && x.Kind(q.Thing) == plan.NoThing && !aside(q.Thing) {
 		b.question = nil
 	}
 	b.changed()
@@ -250,7 +260,7 @@ func (b *Board) Select(ids ...plan.ID) {
 	x := b.at()
 	b.selection = nil
 	for _, id := range ids {
-		if x.Kind(id) != plan.NoThing && !slices.Contains(b.selection, id) {
+		if (x.Kind(id) != plan.NoThing || aside(id)) && !slices.Contains(b.selection, id) {
 			b.selection = append(b.selection, id)
 		}
 	}
@@ -305,3 +315,7 @@ func (b *Board) name(id plan.ID) string {
 	}
 	return string(id)
 }
+
+// aside tells that an id names something with fields that is no thing, as the
+// ground.
+func aside(id plan.ID) bool { return strings.HasPrefix(string(id), "/") }

@@ -47,6 +47,9 @@ type gesture struct {
 	frame   bool                    // a selection frame
 	pan     bool                    // the picture is moved
 	tap     func()                  // let go without having moved; nil: the outcome at its start
+	missed  func()                  // let go where nothing would change; nil: the outcome's report
+
+	lastX, lastY float64 // of a pan
 }
 
 // dragPx is how far the pointer moves, in pixels, before a press is a drag: a

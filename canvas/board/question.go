@@ -1,6 +1,12 @@
 package board
 
-import "kedge/solver/plan"
+import (
+	"strings"
+	"unicode"
+
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
 
 // Question is the open question: the first unknown of the thing just placed.
 type Question struct {
@@ -10,6 +16,9 @@ type Question struct {
 	Text   string // typed so far
 	In     bool   // the field has the keys: letters go to it too
 	Error  string // why the last entry was refused; empty: none was
+
+	bare    string   // unit of a bare number, where the field shows another than the plan's
+	choices []string // words it may be; a beginning is enough
 }
 
 // Question is the open question, nil if there is none. It is a copy.
@@ -19,4 +28,177 @@ func (b *Board) Question() *Question {
 	}
 	q := *b.question
 	return &q
+}
+
+// questions are what is asked about a thing, in order.
+func (b *Board) questions(id plan.ID) []Question {
+	x, name := b.at(), text("thing", b.name(id))
+	ask := func(member, label string, choices ...string) Question {
+		return Question{Thing: id, Member: member, Label: b.label(label, name, text("unit", b.thickUnit())), choices: choices}
+	}
+	switch x.Kind(id) {
+	case plan.ThingVehicle:
+		v := x.Vehicle(id)
+		switch {
+		case v.Stuck != nil:
+			return []Question{
+				ask("mass_kg", "prompt-mass"),
+				ask("casualty/depth", "prompt-depth", plan.DepthNone, plan.DepthHub, plan.DepthChassis, plan.DepthBody),
+			}
+		case v.Winch != nil:
+			return []Question{ask("winch/line_pull_n", "prompt-winch"), ask("mass_kg", "prompt-mass")}
+		}
+		return []Question{ask("mass_kg", "prompt-mass")}
+	case plan.ThingAnchor:
+		switch x.Anchor(id).Kind {
+		case plan.AnchorTree:
+			q := ask("trunk_m", "prompt-trunk")
+			q.bare = b.thickUnit()
+			return []Question{q, ask("health", "prompt-health", plan.HealthAlive, plan.HealthDoubtful, plan.HealthDead, plan.HealthRotten)}
+		case plan.AnchorRated:
+			return []Question{ask("rating", "prompt-rating")}
+		case plan.AnchorDeadman:
+			return []Question{ask("depth_m", "prompt-deadman")}
+		}
+	case plan.ThingObstacle:
+		return []Question{ask("height_m", "prompt-height-preset")}
+	case plan.ThingNote:
+		q := ask("text", "prompt-note")
+		q.In = true
+		return []Question{q}
+	case plan.NoThing:
+		if id == ThingGround {
+			return []Question{ask("slope_deg", "prompt-slope")}
+		}
+	}
+	return nil
+}
+
+// thickUnit is the unit in which trunks are asked for.
+func (b *Board) thickUnit() string {
+	if b.words.System().Length() == quantity.InFeet {
+		return "in"
+	}
+	return "cm"
+}
+
+// ask opens the first question about a thing, if there is one.
+func (b *Board) ask(id plan.ID) {
+	b.question = nil
+	if list := b.questions(id); len(list) > 0 {
+		b.question = &list[0]
+	}
+	b.changed()
+}
+
+// questionRune gives a character to the open question; false if it is not for
+// it: until a digit or Tab has entered the field, letters belong to the tools.
+func (b *Board) questionRune(r rune) bool {
+	q := b.question
+	if q == nil || !q.In && !unicode.IsDigit(r) && !(strings.ContainsRune(".,+-−±~", r)) {
+		return false
+	}
+	q.In, q.Text, q.Error = true, q.Text+string(r), ""
+	b.changed()
+	return true
+}
+
+// questionKey gives a named key to the open question; false if it is not for
+// it.
+func (b *Board) questionKey(name string) bool {
+	q := b.question
+	if q == nil {
+		return false
+	}
+	switch name {
+	case "Enter":
+		b.closeQuestion()
+		return true
+	case "Tab":
+		switch {
+		case !q.In:
+			q.In = true
+			b.changed()
+		case b.answer():
+			b.nextQuestion(q)
+		}
+		return true
+	case "Backspace":
+		if !q.In {
+			return false
+		}
+		if t := []rune(q.Text); len(t) > 0 {
+			q.Text = string(t[:len(t)-1])
+		}
+		q.Error = ""
+		b.changed()
+		return true
+	case "Escape":
+		in := q.In
+		b.question = nil
+		b.changed()
+		return in
+	}
+	return false
+}
+
+// nextQuestion opens the question after q, entered; none closes it.
+func (b *Board) nextQuestion(q *Question) {
+	b.question = nil
+	list := b.questions(q.Thing)
+	for i := range list {
+		if list[i].Member == q.Member && i+1 < len(list) {
+			list[i+1].In = true
+			b.question = &list[i+1]
+		}
+	}
+	b.changed()
+}
+
+// closeQuestion takes what was typed and closes the question. False: what was
+// typed is refused, and the question stays with it.
+func (b *Board) closeQuestion() bool {
+	if b.question == nil {
+		return true
+	}
+	if !b.answer() {
+		return false
+	}
+	b.question = nil
+	b.changed()
+	return true
+}
+
+// answer enters what was typed. Nothing typed is nothing entered.
+func (b *Board) answer() bool {
+	q := b.question
+	entry := strings.TrimSpace(q.Text)
+	if entry == "" {
+		return true
+	}
+	next, name, err := SetMember(b.plan, b.rig, q.Thing, q.Member, q.entry(entry), b.words)
+	if err == nil {
+		err = b.edit(name, next)
+	}
+	if err != nil {
+		q.Error = b.sentence(err)
+		b.question = q
+		b.changed()
+		return false
+	}
+	return true
+}
+
+// entry is what was typed as the field takes it: a bare number in the unit the
+// question shows, the beginning of a choice as the choice.
+func (q *Question) entry(typed string) string {
+	for _, c := range q.choices {
+		if strings.HasPrefix(c, strings.ToLower(typed)) {
+			return c
+		}
+	}
+	if q.bare != "" && !strings.ContainsFunc(typed, func(r rune) bool { return unicode.IsLetter(r) || r == '"' || r == '\'' || r == '″' || r == '′' }) {
+		return typed + " " + q.bare
+	}
+	return typed
 }

@@ -1,0 +1,162 @@
+package board
+
+import (
+	"math"
+	"slices"
+
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// aligned puts the middles of what is selected in line with the outermost of
+// them on that side.
+func (b *Board) aligned(how string) outcome {
+	ids := b.movable(b.selection)
+	x := b.at()
+	edge := math.Inf(1)
+	if how == "align-east" || how == "align-north" {
+		edge = math.Inf(-1)
+	}
+	of := func(p plan.Point) float64 {
+		if how == "align-west" || how == "align-east" {
+			return p.X
+		}
+		return p.Y
+	}
+	for _, id := range ids {
+		p, _ := b.middleOf(x, id)
+		if how == "align-east" || how == "align-north" {
+			edge = math.Max(edge, of(p))
+		} else {
+			edge = math.Min(edge, of(p))
+		}
+	}
+	d := b.draft(false)
+	for _, id := range ids {
+		p, _ := b.middleOf(x, id)
+		if how == "align-west" || how == "align-east" {
+			d.shift([]plan.ID{id}, edge-p.X, 0)
+		} else {
+			d.shift([]plan.ID{id}, 0, edge-p.Y)
+		}
+	}
+	return outcome{plan: d.Plan, name: b.label("edit-align")}
+}
+
+// middleOf is the middle of a thing on the site.
+func (b *Board) middleOf(x *plan.Index, id plan.ID) (plan.Point, bool) {
+	if o := x.Obstacle(id); o != nil {
+		return plan.Centroid(o.Outline), true
+	}
+	return placeOf(x, id)
+}
+
+// distributed puts the middles of what is selected at equal distances between
+// the two that are farthest apart, in their order along the longer way.
+func (b *Board) distributed() outcome {
+	ids := b.movable(b.selection)
+	x := b.at()
+	at := func(id plan.ID) plan.Point { p, _ := b.middleOf(x, id); return p }
+	low, high := at(ids[0]), at(ids[0])
+	for _, id := range ids {
+		p := at(id)
+		low = plan.Point{X: math.Min(low.X, p.X), Y: math.Min(low.Y, p.Y)}
+		high = plan.Point{X: math.Max(high.X, p.X), Y: math.Max(high.Y, p.Y)}
+	}
+	along := func(p plan.Point) float64 { return p.X }
+	across := high.X-low.X < high.Y-low.Y
+	if across {
+		along = func(p plan.Point) float64 { return p.Y }
+	}
+	slices.SortStableFunc(ids, func(i, j plan.ID) int {
+		switch d := along(at(i)) - along(at(j)); {
+		case d < 0:
+			return -1
+		case d > 0:
+			return 1
+		}
+		return 0
+	})
+	first, last := along(at(ids[0])), along(at(ids[len(ids)-1]))
+	d := b.draft(false)
+	for i, id := range ids {
+		to := first + (last-first)*float64(i)/float64(len(ids)-1)
+		if by := to - along(at(id)); across {
+			d.shift([]plan.ID{id}, 0, by)
+		} else {
+			d.shift([]plan.ID{id}, by, 0)
+		}
+	}
+	return outcome{plan: d.Plan, name: b.label("edit-distribute")}
+}
+
+// mirrored mirrors what is selected about the north-south line through its
+// middle.
+func (b *Board) mirrored() outcome {
+	ids := b.movable(b.selection)
+	x := b.at()
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, id := range ids {
+		p, _ := b.middleOf(x, id)
+		low, high = math.Min(low, p.X), math.Max(high, p.X)
+	}
+	axis := (low + high) / 2
+	d := b.draft(false)
+	y := d.index()
+	flip := func(p plan.Point) plan.Point {
+		return rounded(plan.Point{X: 2*axis - p.X, Y: p.Y}, fineM/10)
+	}
+	for _, id := range ids {
+		s := y.Find(id)
+		switch s.Kind {
+		case plan.ThingVehicle:
+			v := &d.Site.Vehicles[s.Pos]
+			v.At, v.Bearing = flip(v.At), (360 - v.Bearing).Normal()
+			v.Recovery = slices.Clone(v.Recovery)
+			for i := range v.Recovery { // its points change sides with it
+				v.Recovery[i].Left, v.Recovery[i].Axis = -v.Recovery[i].Left+0, mirrorAxis(v.Recovery[i].Axis)
+			}
+			if v.Winch != nil {
+				w := *v.Winch
+				w.Left, w.Axis = -w.Left+0, mirrorAxis(w.Axis)
+				v.Winch = &w
+			}
+			if v.Stuck != nil && v.Stuck.Way == plan.WayFree {
+				k := *v.Stuck
+				k.WayBearing = (360 - k.WayBearing).Normal()
+				v.Stuck = &k
+			}
+		case plan.ThingObstacle:
+			o := &d.Site.Obstacles[s.Pos]
+			o.Outline = slices.Clone(o.Outline)
+			for i := range o.Outline {
+				o.Outline[i] = flip(o.Outline[i])
+			}
+			slices.Reverse(o.Outline)
+		case plan.ThingMeasure:
+			m := &d.Site.Measures[s.Pos]
+			m.Points = slices.Clone(m.Points)
+			for i := range m.Points {
+				m.Points[i] = flip(m.Points[i])
+			}
+		case plan.ThingAnchor:
+			a := &d.Site.Anchors[s.Pos]
+			a.At = flip(a.At)
+			if a.SetKnown {
+				a.SetBearing = (360 - a.SetBearing).Normal()
+			}
+		default:
+			if p, ok := placeOf(y, id); ok {
+				d.shift([]plan.ID{id}, 2*(axis-p.X), 0)
+			}
+		}
+	}
+	return outcome{plan: d.Plan, name: b.label("edit-mirror")}
+}
+
+func mirrorAxis(d quantity.Degrees) quantity.Degrees {
+	if d == 0 || d == 180 {
+		return d
+	}
+	return (360 - d).Normal()
+}

@@ -1,0 +1,224 @@
+package board
+
+import (
+	"slices"
+
+	"kedge/canvas/draw"
+	"kedge/solver/gear"
+	"kedge/solver/plan"
+)
+
+// hangPx and hangM are how near to an anchor, in pixels and in metres, a line or
+// block dragged to it is meant for it: the larger of the two. (ours: two metres
+// is the reach of a usual sling)
+const (
+	hangPx = 44
+	hangM  = 2.0
+)
+
+// hangSpot is the hook-on point of the site that something dragged to at is
+// meant for.
+func (b *Board) hangSpot(at plan.Point, want func(spot) bool) (spot, bool) {
+	reach := max(hangM, hangPx/b.view.PerM)
+	best, has, bestM := spot{}, false, reach
+	for _, s := range b.spots() {
+		d := b.spotDist(at, s)
+		most := reach
+		if s.kind != draw.PortTrunk && s.kind != draw.PortEye && s.kind != draw.PortRated {
+			most = hitPx / b.view.PerM
+		}
+		if d <= most && d < bestM && (want == nil || want(s)) {
+			best, has, bestM = s, true, d
+		}
+	}
+	return best, has
+}
+
+// bending is the gesture that drags a stretch on to something: a trunk, a point,
+// a block. Anywhere else nothing would change.
+func (b *Board) bending(h hit, from pointer) *gesture {
+	return &gesture{from: from, outcome: func(p pointer) outcome { return b.bend(h.id, h.stretch, p) },
+		tap: func() { b.pick(h.id, from) }}
+}
+
+// bend is what letting go of a stretch at p does.
+func (b *Board) bend(line plan.ID, stretch int, p pointer) outcome {
+	l := b.at().Line(line)
+	if l == nil || stretch+1 >= len(l.Path) {
+		return outcome{}
+	}
+	a, c := b.stretchEnds(line, stretch)
+	want := func(s spot) bool {
+		return !slices.Contains(l.Path, s.port) && s.port.Point != plan.PortWinch && s.kind != draw.PortSling
+	}
+	o := outcome{rubber: []plan.Point{a, p.at, c}, prompt: b.label("prompt-bend"), name: b.label("edit-bend")}
+	o.ports = b.marks(p, want, nil, func(s spot) string { return b.whyNotLine(s, l) })
+	s, ok := b.hangSpot(p.at, want)
+	if !ok {
+		b.bearing(&o)
+		k := b.newBlock()
+		k.At = p.at
+		o.ghost = &draw.Ghost{Block: &k}
+		o.report = b.label("prompt-bend")
+		for i := range b.plan.Site.Obstacles {
+			if ob := &b.plan.Site.Obstacles[i]; !ob.Anchor && inside(p.at, ob.Outline) {
+				o.report = b.label("no-anchor", text("thing", b.name(ob.ID)))
+				o.selected = []plan.ID{ob.ID}
+			}
+		}
+		return o
+	}
+	if why := b.whyNotLine(s, l); why != "" {
+		o.report, o.prompt = why, why
+		return o
+	}
+	d := b.draft(true)
+	port, what := b.hangBlock(d, s.port, mid(a, c), 0)
+	d.thread(line, stretch, port)
+	b.settle(d)
+	o.plan, o.preview, o.rubber = d.Plan, true, nil
+	o.selected = []plan.ID{port.Thing}
+	if what != "" {
+		o.report = b.label("added", text("what", what))
+	}
+	o.texts = []draw.FreeText{{At: s.at, Text: b.hangText(d, s, port.Thing)}}
+	o.prompt = o.texts[0].Text
+	return o
+}
+
+// hangText says what is added where a line is bent: "Block + shackle + 3 m
+// sling, basket, legs 25°".
+func (b *Board) hangText(d draft, s spot, block plan.ID) string {
+	_, radius, round := isTrunk(d.index(), s.port)
+	if !round {
+		return b.label("fix-here")
+	}
+	for i := range d.rig.Slings {
+		if sl := &d.rig.Slings[i]; sl.Holds.Thing == block {
+			r := gear.SlingRound(radius, sl.Length, plan.HitchBasket)
+			if !r.Closes {
+				return b.label("hang-block", text("length", b.kitText(sl.Length)))
+			}
+			return b.label("hang-block-legs", text("length", b.kitText(sl.Length)), degrees("legs", r.Opens))
+		}
+	}
+	return b.name(s.port.Thing)
+}
+
+func (b *Board) stretchEnds(line plan.ID, stretch int) (a, c plan.Point) {
+	answer := b.planAnswer()
+	for i := range answer.Stretches {
+		if s := &answer.Stretches[i]; s.Line == line && s.Index == stretch {
+			return flat(s.A), flat(s.B)
+		}
+	}
+	return plan.Point{}, plan.Point{}
+}
+
+// thread leads a line over port, between the ends of a stretch. Dampers stay
+// where they lay along the line.
+func (d draft) thread(line plan.ID, stretch int, port plan.Port) {
+	l := d.line(line)
+	l.Path = slices.Insert(slices.Clone(l.Path), stretch+1, port)
+	for i := range d.rig.Dampers {
+		k := &d.rig.Dampers[i]
+		switch {
+		case k.Line != line:
+		case k.Stretch > stretch:
+			k.Stretch++
+		case k.Stretch == stretch && k.Share < 0.5:
+			k.Share *= 2
+		case k.Stretch == stretch:
+			k.Stretch, k.Share = stretch+1, 2*k.Share-1
+		}
+	}
+}
+
+// unthread takes the i-th point out of a line's path.
+func (d draft) unthread(line plan.ID, i int) {
+	l := d.line(line)
+	last := len(l.Path) - 1
+	l.Path = slices.Delete(slices.Clone(l.Path), i, i+1)
+	d.rig.Dampers = slices.DeleteFunc(d.rig.Dampers, func(k plan.Damper) bool {
+		return k.Line == line && (i == 0 && k.Stretch == 0 || i == last && k.Stretch == last-1)
+	})
+	for j := range d.rig.Dampers {
+		k := &d.rig.Dampers[j]
+		switch {
+		case k.Line != line:
+		case i == 0 || k.Stretch > i:
+			k.Stretch--
+		case k.Stretch == i-1 && i != last:
+			k.Share /= 2
+		case k.Stretch == i && i != last:
+			k.Stretch, k.Share = i-1, 0.5+k.Share/2
+		}
+	}
+}
+
+// rehang is the gesture that drags the end of a line to another point.
+func (b *Board) rehang(line plan.ID, end int, from pointer) *gesture {
+	return &gesture{from: from, outcome: func(p pointer) outcome { return b.moveEnd(line, end, p) }}
+}
+
+// moveEnd is what letting go of a line's end at p does.
+func (b *Board) moveEnd(line plan.ID, end int, p pointer) outcome {
+	l := b.at().Line(line)
+	if l == nil || end >= len(l.Path) {
+		return outcome{}
+	}
+	other := 1
+	if end > 0 {
+		other = end - 1
+	}
+	want := func(s spot) bool {
+		return l.Path[other] != s.port && (end == 0 || s.port.Point != plan.PortWinch)
+	}
+	o := outcome{name: b.label("edit-rehang"), report: b.label("loose-end-stays"), prompt: b.label("prompt-rehang"), ports: b.marks(p, want, l.Path, nil)}
+	a, c := b.stretchEnds(line, min(end, other))
+	fixed := c
+	if end > other {
+		fixed = a
+	}
+	o.rubber = []plan.Point{fixed, p.at}
+	b.bearing(&o)
+	s, ok := b.hangSpot(p.at, want)
+	if !ok {
+		return o
+	}
+	o.report = ""
+	if s.port == l.Path[end] {
+		return o
+	}
+	d := b.draft(true)
+	path := slices.Clone(l.Path)
+	old := path[end]
+	path[end] = b.endAt(d, s.port)
+	d.line(line).Path = path
+	d.dropEmptySling(old.Thing)
+	b.settle(d)
+	o.plan, o.preview, o.rubber, o.selected = d.Plan, true, nil, []plan.ID{line}
+	o.texts = []draw.FreeText{{At: s.at, Text: s.name}}
+	return o
+}
+
+// dropEmptySling takes out a sling that held only the end of a line which has
+// left it.
+func (d draft) dropEmptySling(id plan.ID) {
+	s := d.sling(id)
+	if s == nil || !s.Holds.IsZero() {
+		return
+	}
+	for i := range d.rig.Lines {
+		if slices.ContainsFunc(d.rig.Lines[i].Path, func(p plan.Port) bool { return p.Thing == id }) {
+			return
+		}
+	}
+	if slices.ContainsFunc(d.rig.Slings, func(o plan.Sling) bool { return o.On.Thing == id || o.Holds.Thing == id }) {
+		return
+	}
+	d.rig.Slings = slices.DeleteFunc(d.rig.Slings, func(o plan.Sling) bool { return o.ID == id })
+	d.rig.Shackles = slices.DeleteFunc(d.rig.Shackles, func(k plan.Shackle) bool {
+		return slices.ContainsFunc(k.Joins, func(p plan.Port) bool { return p.Thing == id })
+	})
+}

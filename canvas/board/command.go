@@ -1,0 +1,234 @@
+package board
+
+import (
+	"slices"
+
+	"kedge/solver/plan"
+)
+
+// Entry is a command as a menu shows it.
+type Entry struct {
+	ID       string
+	Label    string
+	Enabled  bool
+	Why      string // why it is not enabled; empty if it is
+	Shortcut string // as shown, "Ctrl+Z"; empty: none
+}
+
+// command is what the board can be told to do.
+type command struct {
+	id       string
+	label    string            // id of its text
+	shortcut string            // "Ctrl+Z"
+	why      func(*Board) bool // true: it can be done; nil: always
+	whyNot   string            // id of the text if not
+	do       func(*Board)
+}
+
+// commands lists what the board can be told to do, in the order of the menus.
+func commands() []command {
+	some := func(b *Board) bool { return len(b.selection) > 0 }
+	selected := func(n int) func(*Board) bool {
+		return func(b *Board) bool { return len(b.movable(b.selection)) >= n }
+	}
+	rig := func(b *Board) bool { return b.at().Rig != nil }
+	list := []command{
+		{"undo", "do-undo", "Ctrl+Z", func(b *Board) bool { return len(b.undo) > 0 }, "nothing-to-undo", (*Board).Undo},
+		{"redo", "do-redo", "Ctrl+Shift+Z", func(b *Board) bool { return len(b.redo) > 0 }, "nothing-to-redo", (*Board).Redo},
+		{"cut", "do-cut", "Ctrl+X", some, "nothing-selected", (*Board).cut},
+		{"copy", "do-copy", "Ctrl+C", some, "nothing-selected", (*Board).copy},
+		{"paste", "do-paste", "Ctrl+V", func(b *Board) bool { return b.clip != nil }, "nothing-copied", (*Board).paste},
+		{"duplicate", "do-duplicate", "Ctrl+D", some, "nothing-selected", (*Board).duplicate},
+		{"delete", "do-delete", "Delete", some, "nothing-selected", func(b *Board) { b.commit(b.deleting(b.selection)) }},
+		{"select-all", "do-select-all", "Ctrl+A", nil, "", func(b *Board) { b.selectAll(nil) }},
+		{"select-kind", "do-select-kind", "Ctrl+Shift+A", some, "nothing-selected", (*Board).selectKind},
+		{"lock", "do-lock", "Ctrl+L", some, "nothing-selected", func(b *Board) { b.commit(b.marked("lock")) }},
+		{"hide", "do-hide", "Ctrl+H", some, "nothing-selected", func(b *Board) { b.commit(b.marked("hide")) }},
+		{"show-all", "do-show-all", "Ctrl+Shift+H", nil, "", func(b *Board) { b.commit(b.showAll()) }},
+		{"align-west", "do-align-west", "", selected(2), "needs-two", func(b *Board) { b.commit(b.aligned("align-west")) }},
+		{"align-east", "do-align-east", "", selected(2), "needs-two", func(b *Board) { b.commit(b.aligned("align-east")) }},
+		{"align-north", "do-align-north", "", selected(2), "needs-two", func(b *Board) { b.commit(b.aligned("align-north")) }},
+		{"align-south", "do-align-south", "", selected(2), "needs-two", func(b *Board) { b.commit(b.aligned("align-south")) }},
+		{"distribute", "do-distribute", "", selected(3), "needs-three", func(b *Board) { b.commit(b.distributed()) }},
+		{"mirror", "do-mirror", "", selected(1), "nothing-to-move", func(b *Board) { b.commit(b.mirrored()) }},
+		{"fit", "do-fit", "Ctrl+0", nil, "", func(b *Board) { b.fitted = true; b.fit() }},
+		{"zoom-in", "do-zoom-in", "Ctrl++", nil, "", func(b *Board) { b.zoom(zoomStep*zoomStep, b.view.W/2, b.view.H/2) }},
+		{"zoom-out", "do-zoom-out", "Ctrl+-", nil, "", func(b *Board) { b.zoom(1/zoomStep/zoomStep, b.view.W/2, b.view.H/2) }},
+		{"rig.new", "do-new-rig", "Ctrl+T", nil, "", func(b *Board) { b.commit(b.newRig()) }},
+		{"rig.duplicate", "do-copy-rig", "Ctrl+Shift+T", rig, "no-rig", func(b *Board) { b.commit(b.copyRig()) }},
+		{"rig.delete", "do-delete-rig", "", rig, "no-rig", func(b *Board) { b.commit(b.deleteRig()) }},
+		{"rig.next", "do-next-rig", "Ctrl+Tab", func(b *Board) bool { return len(b.plan.Rigs) > 1 }, "one-rig", func(b *Board) { b.nextRig(1) }},
+		{"rig.previous", "do-previous-rig", "Ctrl+Shift+Tab", func(b *Board) bool { return len(b.plan.Rigs) > 1 }, "one-rig", func(b *Board) { b.nextRig(-1) }},
+		{"rig.left", "do-rig-left", "", func(b *Board) bool { return b.plan.RigIndex(b.rig) > 0 }, "rig-first", func(b *Board) { b.commit(b.moveRig(-1)) }},
+		{"rig.right", "do-rig-right", "", func(b *Board) bool {
+			i := b.plan.RigIndex(b.rig)
+			return i >= 0 && i+1 < len(b.plan.Rigs)
+		}, "rig-last", func(b *Board) { b.commit(b.moveRig(1)) }},
+	}
+	for _, t := range Tools() {
+		id, label := "tool.select", "tool-select"
+		if t != ToolSelect {
+			id, label = "tool."+string(t), "tool-"+string(t)
+		}
+		key := ""
+		for _, k := range toolKeys {
+			if k.tool == t {
+				key = string(k.r - 'a' + 'A')
+			}
+		}
+		list = append(list, command{id: id, label: label, shortcut: key, do: func(b *Board) { b.arm(t) }})
+	}
+	for _, s := range StartRigs() {
+		list = append(list, command{id: "start." + s, label: "do-start-" + s, why: (*Board).canStart, whyNot: "start-needs", do: func(b *Board) { b.commit(b.startRig(s)) }})
+	}
+	return list
+}
+
+// Commands lists what the board can be told to do, and whether it can be done
+// now.
+func (b *Board) Commands() []Entry {
+	var out []Entry
+	for _, c := range commands() {
+		e := Entry{ID: c.id, Label: b.label(c.label), Enabled: c.why == nil || c.why(b), Shortcut: c.shortcut}
+		if !e.Enabled {
+			e.Why = b.label(c.whyNot)
+		}
+		out = append(out, e)
+	}
+	return out
+}
+
+// command does what it is told. What cannot be done says why; an id that there
+// is not does nothing.
+func (b *Board) command(id string) {
+	list := commands()
+	i := slices.IndexFunc(list, func(c command) bool { return c.id == id })
+	if i < 0 {
+		return
+	}
+	c := &list[i]
+	if b.question != nil && id != "undo" && id != "redo" {
+		b.closeQuestion()
+	}
+	if c.why != nil && !c.why(b) {
+		b.say(b.label(c.whyNot))
+		return
+	}
+	if b.gesture != nil {
+		b.cancelGesture()
+	}
+	c.do(b)
+}
+
+// shortcut is the command of a key held with Ctrl.
+func shortcut(e Key) (string, bool) {
+	name := e.Name
+	if len(name) == 1 && name[0] >= 'a' && name[0] <= 'z' {
+		name = string(name[0] - 'a' + 'A')
+	}
+	want := "Ctrl+"
+	if e.Mods.Shift {
+		want += "Shift+"
+	}
+	want += name
+	switch want {
+	case "Ctrl+Y":
+		return "redo", true
+	case "Ctrl+=":
+		return "zoom-in", true
+	}
+	for _, c := range commands() {
+		if c.shortcut == want {
+			return c.id, true
+		}
+	}
+	return "", false
+}
+
+// marked locks or hides what is selected; if all of it is locked, it is
+// unlocked.
+func (b *Board) marked(what string) outcome {
+	x := b.at()
+	all := true
+	for _, id := range b.selection {
+		if h := headOf(b.plan, x, id); h != nil {
+			all = all && (what == "lock" && h.Locked || what == "hide" && h.Hidden)
+		}
+	}
+	d := b.draft(false)
+	y := d.index()
+	for _, id := range b.selection {
+		h := headOf(d.Plan, y, id)
+		switch {
+		case h == nil:
+		case what == "lock":
+			h.Locked = !all
+		default:
+			h.Hidden = !all
+		}
+	}
+	name := "edit-" + what
+	if all {
+		name = "edit-un" + what
+	}
+	o := outcome{plan: d.Plan, name: b.label(name)}
+	if what == "hide" && !all {
+		o.selected = []plan.ID{}
+	}
+	return o
+}
+
+func (b *Board) showAll() outcome {
+	d := b.draft(false)
+	x := d.index()
+	var ids []plan.ID
+	s := &d.Site
+	for i := range s.Vehicles {
+		ids = append(ids, s.Vehicles[i].ID)
+	}
+	for i := range s.Anchors {
+		ids = append(ids, s.Anchors[i].ID)
+	}
+	for i := range s.Obstacles {
+		ids = append(ids, s.Obstacles[i].ID)
+	}
+	for i := range s.People {
+		ids = append(ids, s.People[i].ID)
+	}
+	for i := range s.Notes {
+		ids = append(ids, s.Notes[i].ID)
+	}
+	for i := range s.Measures {
+		ids = append(ids, s.Measures[i].ID)
+	}
+	if d.rig != nil {
+		ids = append(ids, rigIDs(d.rig)...)
+	}
+	for _, id := range ids {
+		if h := headOf(d.Plan, x, id); h != nil {
+			h.Hidden = false
+		}
+	}
+	return outcome{plan: d.Plan, name: b.label("edit-unhide")}
+}
+
+// rigIDs are the ids of the things of a rig, in file order.
+func rigIDs(r *plan.Rig) []plan.ID {
+	var ids []plan.ID
+	for i := range r.Lines {
+		ids = append(ids, r.Lines[i].ID)
+	}
+	for i := range r.Blocks {
+		ids = append(ids, r.Blocks[i].ID)
+	}
+	for i := range r.Slings {
+		ids = append(ids, r.Slings[i].ID)
+	}
+	for i := range r.Shackles {
+		ids = append(ids, r.Shackles[i].ID)
+	}
+	for i := range r.Dampers {
+		ids = append(ids, r.Dampers[i].ID)
+	}
+	return ids
+}

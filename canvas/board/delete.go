@@ -1,0 +1,112 @@
+package board
+
+import (
+	"slices"
+
+	"kedge/solver/plan"
+)
+
+// deleting is the edit that takes things out of the plan. A block is taken out
+// of the lines over it, together with the sling and shackle it hangs from; of
+// an anchor or vehicle what hung on it stays behind, loose; a line with fewer
+// than two points left goes, with the dampers on it.
+func (b *Board) deleting(ids []plan.ID) outcome {
+	gone := map[plan.ID]bool{}
+	x := b.at()
+	for _, id := range ids {
+		if h := headOf(b.plan, x, id); h != nil && !h.Locked {
+			gone[id] = true
+		}
+	}
+	if len(gone) == 0 {
+		return outcome{report: b.label("nothing-to-delete")}
+	}
+	name := b.label("edit-delete-many", count("count", len(gone)))
+	if len(ids) == 1 {
+		name = b.label("edit-delete", text("thing", b.name(ids[0])))
+	}
+	if x.Rig != nil {
+		for i := range x.Rig.Slings { // what a deleted block hung from
+			if s := &x.Rig.Slings[i]; gone[s.Holds.Thing] && x.Kind(s.Holds.Thing) == plan.ThingBlock {
+				gone[s.ID] = true
+			}
+		}
+	}
+	return outcome{name: name, plan: removed(b.plan, gone), selected: []plan.ID{}}
+}
+
+// removed is p without the things gone, in the site and in all rigs; nothing
+// left names one of them. Ids of rigs repeat from rig to rig where a rig was
+// copied: a thing of a rig goes from every rig that has it.
+func removed(p *plan.Plan, gone map[plan.ID]bool) *plan.Plan {
+	q := *p
+	s := &q.Site
+	s.Vehicles = filtered(s.Vehicles, func(v *plan.Vehicle) bool { return !gone[v.ID] })
+	s.Anchors = filtered(s.Anchors, func(a *plan.Anchor) bool { return !gone[a.ID] })
+	s.Obstacles = filtered(s.Obstacles, func(o *plan.Obstacle) bool { return !gone[o.ID] })
+	s.People = filtered(s.People, func(x *plan.Person) bool { return !gone[x.ID] })
+	s.Notes = filtered(s.Notes, func(n *plan.Note) bool { return !gone[n.ID] })
+	s.Measures = filtered(s.Measures, func(m *plan.Measure) bool { return !gone[m.ID] })
+	for i := range s.People { // they stand where the vehicle stood
+		if x := &s.People[i]; gone[x.Vehicle] {
+			if v, ok := p.Vehicle(x.Vehicle); ok {
+				x.At = v.At
+			}
+			x.Vehicle = ""
+		}
+	}
+	q.Rigs = slices.Clone(p.Rigs)
+	for i := range q.Rigs {
+		removedInRig(&q, &q.Rigs[i], gone)
+	}
+	return &q
+}
+
+// filtered is a copy of the list with what keep accepts; an empty list is nil, as
+// one that never had anything is.
+func filtered[T any](list []T, keep func(*T) bool) []T {
+	var out []T
+	for i := range list {
+		if keep(&list[i]) {
+			out = append(out, list[i])
+		}
+	}
+	return out
+}
+
+func removedInRig(p *plan.Plan, r *plan.Rig, gone map[plan.ID]bool) {
+	has := func(port plan.Port) bool { return gone[port.Thing] }
+	r.Blocks = filtered(r.Blocks, func(k *plan.Block) bool { return !gone[k.ID] })
+	r.Slings = filtered(r.Slings, func(s *plan.Sling) bool { return !gone[s.ID] })
+	for i := range r.Blocks {
+		if has(r.Blocks[i].Fixed) {
+			r.Blocks[i].Fixed = plan.Port{}
+		}
+	}
+	for i := range r.Slings {
+		s := &r.Slings[i]
+		if has(s.On) {
+			s.On = plan.Port{}
+		}
+		if has(s.Holds) {
+			s.Holds = plan.Port{}
+		}
+	}
+	r.Shackles = filtered(r.Shackles, func(k *plan.Shackle) bool { return !gone[k.ID] && !slices.ContainsFunc(k.Joins, has) })
+	r.Dampers = filtered(r.Dampers, func(k *plan.Damper) bool { return !gone[k.ID] })
+	d := draft{p, r}
+	r.Lines = filtered(r.Lines, func(*plan.Line) bool { return true })
+	for i := range r.Lines {
+		l := &r.Lines[i]
+		for k := len(l.Path) - 1; k >= 0; k-- {
+			if has(l.Path[k]) {
+				d.unthread(l.ID, k)
+			}
+		}
+	}
+	r.Lines = filtered(r.Lines, func(l *plan.Line) bool { return !gone[l.ID] && len(l.Path) >= 2 })
+	r.Dampers = filtered(r.Dampers, func(k *plan.Damper) bool {
+		_, ok := r.Line(k.Line)
+		return ok
+	})
+}

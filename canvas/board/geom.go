@@ -1,0 +1,83 @@
+package board
+
+import (
+	"math"
+
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+func dist(a, b plan.Point) float64 { return math.Hypot(b.X-a.X, b.Y-a.Y) }
+
+func mid(a, b plan.Point) plan.Point { return plan.Point{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2} }
+
+func plus(a plan.Point, dx, dy float64) plan.Point { return plan.Point{X: a.X + dx, Y: a.Y + dy} }
+
+// bearing is the direction from a to b, clockwise from north, [0, 360).
+func bearing(a, b plan.Point) quantity.Degrees {
+	return quantity.FromRadians(math.Atan2(b.X-a.X, b.Y-a.Y)).Normal()
+}
+
+// toSegment is how far p is from the segment ab, and the share of ab at which
+// the nearest point lies.
+func toSegment(p, a, b plan.Point) (d, share float64) {
+	dx, dy := b.X-a.X, b.Y-a.Y
+	l2 := dx*dx + dy*dy
+	if l2 > 0 {
+		share = math.Max(0, math.Min(1, ((p.X-a.X)*dx+(p.Y-a.Y)*dy)/l2))
+	}
+	return dist(p, plus(a, share*dx, share*dy)), share
+}
+
+// inside tells that p lies inside a polygon, by the count of edges to its east.
+func inside(p plan.Point, corners []plan.Point) bool {
+	in := false
+	for i, a := range corners {
+		b := corners[(i+1)%len(corners)]
+		if (a.Y > p.Y) != (b.Y > p.Y) && p.X < a.X+(p.Y-a.Y)/(b.Y-a.Y)*(b.X-a.X) {
+			in = !in
+		}
+	}
+	return in
+}
+
+// fineM is the step, in metres, to which places are rounded that nothing
+// snapped: a centimetre, what a tape gives over rough ground. (ours)
+const fineM = 0.01
+
+// stepped is x rounded to a step.
+func stepped(x, step float64) float64 {
+	n := math.Round(x / step)
+	if inverse := math.Round(1 / step); inverse >= 1 && math.Abs(inverse*step-1) < 1e-12 {
+		return n / inverse // n × 0.1 is not the nearest number to n tenths
+	}
+	return n * step
+}
+
+func rounded(p plan.Point, step float64) plan.Point {
+	return plan.Point{X: stepped(p.X, step) + 0, Y: stepped(p.Y, step) + 0}
+}
+
+// fineDeg is the step in degrees to which bearings are rounded: finer than any
+// compass on the spot. (ours)
+const fineDeg = 0.1
+
+func roundedBearing(d quantity.Degrees) quantity.Degrees {
+	return quantity.Degrees(stepped(float64(d.Normal()), fineDeg)).Normal()
+}
+
+// between is the angle at c between the ways to a and b, 0 to 180°.
+func between(c, a, b plan.Point) quantity.Degrees {
+	ax, ay, bx, by := a.X-c.X, a.Y-c.Y, b.X-c.X, b.Y-c.Y
+	return quantity.FromRadians(math.Abs(math.Atan2(ax*by-ay*bx, ax*bx+ay*by)))
+}
+
+func finite(p plan.Point) bool {
+	return !math.IsNaN(p.X+p.Y) && !math.IsInf(p.X, 0) && !math.IsInf(p.Y, 0)
+}
+
+// opensAt is what the legs of a basket open that reaches so far from the middle
+// of a trunk.
+func opensAt(radius quantity.Length, reachM float64) quantity.Degrees {
+	return quantity.FromRadians(2 * math.Asin(math.Min(1, float64(radius)/reachM)))
+}

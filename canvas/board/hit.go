@@ -1,0 +1,201 @@
+package board
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"kedge/solver"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// nearPx is how far from a thing, in pixels, the pointer still means it. (ours)
+const nearPx = 9
+
+// hit is a thing under the pointer.
+type hit struct {
+	id      plan.ID
+	kind    plan.ThingKind
+	stretch int     // of a line
+	share   float64 // along that stretch
+	part    string  // of the answer
+	distM   float64
+}
+
+// order is what is meant first where things lie over one another: what is small
+// or lies on top before what is large or lies below, a line before an obstacle
+// under it.
+func order(k plan.ThingKind) int {
+	switch k {
+	case plan.ThingNote:
+		return 0
+	case plan.ThingPerson:
+		return 1
+	case plan.ThingDamper:
+		return 2
+	case plan.ThingBlock, plan.ThingShackle:
+		return 3
+	case plan.ThingSling:
+		return 4
+	case plan.ThingLine:
+		return 5
+	case plan.ThingMeasure:
+		return 6
+	case plan.ThingAnchor:
+		return 7
+	case plan.ThingVehicle:
+		return 8
+	}
+	return 9
+}
+
+// planAnswer is the assessment of the plan as it is, whatever is previewed.
+func (b *Board) planAnswer() *solver.Assessment {
+	if b.shown == nil {
+		return b.Answer()
+	}
+	if b.still.answer == nil || b.still.plan != b.plan || b.still.rig != b.rig {
+		b.still.plan, b.still.rig, b.still.answer = b.plan, b.rig, solver.Assess(b.plan, b.rig)
+	}
+	return b.still.answer
+}
+
+// hits are the things at a place, what is meant first first.
+func (b *Board) hits(at plan.Point) []hit {
+	var list []hit
+	reach := nearPx / b.view.PerM
+	add := func(h hit) {
+		if h.distM <= reach {
+			list = append(list, h)
+		}
+	}
+	b.rigHits(at, add)
+	s := &b.plan.Site
+	for i := range s.Notes {
+		if n := &s.Notes[i]; !n.Hidden {
+			add(hit{id: n.ID, kind: plan.ThingNote, distM: dist(at, n.At)})
+		}
+	}
+	for i := range s.People {
+		if q := &s.People[i]; !q.Hidden && q.Vehicle == "" {
+			add(hit{id: q.ID, kind: plan.ThingPerson, distM: dist(at, q.At)})
+		}
+	}
+	for i := range s.Measures {
+		m := &s.Measures[i]
+		d := math.Inf(1)
+		for k := 0; k+1 < len(m.Points); k++ {
+			e, _ := toSegment(at, m.Points[k], m.Points[k+1])
+			d = math.Min(d, e)
+		}
+		if !m.Hidden {
+			add(hit{id: m.ID, kind: plan.ThingMeasure, distM: d})
+		}
+	}
+	for i := range s.Anchors {
+		if a := &s.Anchors[i]; !a.Hidden {
+			add(hit{id: a.ID, kind: plan.ThingAnchor, distM: math.Max(0, dist(at, a.At)-float64(a.Trunk)/2)})
+		}
+	}
+	for i := range s.Vehicles {
+		v := &s.Vehicles[i]
+		c := v.Corners()
+		if !v.Hidden {
+			add(hit{id: v.ID, kind: plan.ThingVehicle, distM: toOutline(at, c[:])})
+		}
+	}
+	for i := range s.Obstacles {
+		if o := &s.Obstacles[i]; !o.Hidden {
+			add(hit{id: o.ID, kind: plan.ThingObstacle, distM: toOutline(at, o.Outline)})
+		}
+	}
+	slices.SortStableFunc(list, func(a, c hit) int {
+		return cmp.Or(cmp.Compare(order(a.kind), order(c.kind)), cmp.Compare(a.distM, c.distM))
+	})
+	return list
+}
+
+// rigHits are the parts of the rig at a place, where they settled.
+func (b *Board) rigHits(at plan.Point, add func(hit)) {
+	x := b.at()
+	if x.Rig == nil {
+		return
+	}
+	a := b.planAnswer()
+	hidden := func(id plan.ID) bool {
+		h := headOf(b.plan, x, id)
+		return h != nil && h.Hidden
+	}
+	for i := range a.Stretches {
+		s := &a.Stretches[i]
+		if d, share := toSegment(at, flat(s.A), flat(s.B)); !hidden(s.Line) {
+			add(hit{id: s.Line, kind: plan.ThingLine, stretch: s.Index, share: share, part: s.Part, distM: d})
+		}
+	}
+	for i := range a.Nodes {
+		n := &a.Nodes[i]
+		if k := x.Kind(n.Thing); (k == plan.ThingBlock || k == plan.ThingShackle) && !hidden(n.Thing) {
+			add(hit{id: n.Thing, kind: k, part: string(n.Thing), distM: dist(at, flat(n.At))})
+		}
+	}
+	for i := range a.Slings {
+		s := &a.Slings[i]
+		if !hidden(s.Sling) {
+			add(hit{id: s.Sling, kind: plan.ThingSling, part: string(s.Sling), distM: toSling(at, s)})
+		}
+	}
+	for i := range x.Rig.Dampers {
+		d := &x.Rig.Dampers[i]
+		if p, ok := b.damperPlace(d); ok && !d.Hidden {
+			add(hit{id: d.ID, kind: plan.ThingDamper, distM: dist(at, p)})
+		}
+	}
+}
+
+// toSling is how far p is from a sling's legs.
+func toSling(p plan.Point, s *part.SlingShape) float64 {
+	apex := flat(s.Apex)
+	if s.Radius <= 0 {
+		d, _ := toSegment(p, flat(s.Centre), apex)
+		return d
+	}
+	d1, _ := toSegment(p, flat(s.TangentA), apex)
+	d2, _ := toSegment(p, flat(s.TangentB), apex)
+	return math.Min(d1, d2)
+}
+
+// toOutline is how far p is from an outline, 0 inside it.
+func toOutline(p plan.Point, corners []plan.Point) float64 {
+	if inside(p, corners) {
+		return 0
+	}
+	d := math.Inf(1)
+	for i, a := range corners {
+		e, _ := toSegment(p, a, corners[(i+1)%len(corners)])
+		d = math.Min(d, e)
+	}
+	return d
+}
+
+// damperPlace is where a damper lies over its line.
+func (b *Board) damperPlace(d *plan.Damper) (plan.Point, bool) {
+	a := b.planAnswer()
+	for i := range a.Stretches {
+		if s := &a.Stretches[i]; s.Line == d.Line && s.Index == d.Stretch {
+			p, q := flat(s.A), flat(s.B)
+			return plus(p, d.Share*(q.X-p.X), d.Share*(q.Y-p.Y)), true
+		}
+	}
+	return plan.Point{}, false
+}
+
+// hitAt is the thing meant at a place; things behind one another are passed
+// through with Alt or Tab.
+func (b *Board) hitAt(at plan.Point) (hit, bool) {
+	list := b.hits(at)
+	if len(list) == 0 {
+		return hit{}, false
+	}
+	return list[b.cycle%len(list)], true
+}

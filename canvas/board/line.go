@@ -1,0 +1,268 @@
+package board
+
+import (
+	"math"
+	"slices"
+
+	"kedge/canvas/draw"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// path are the hook-on points of the line being drawn.
+func (b *Board) path() []plan.Port {
+	if b.pending == nil {
+		return nil
+	}
+	return b.pending.path
+}
+
+// spotOf is where a hook-on point lies.
+func (b *Board) spotOf(port plan.Port) (spot, bool) {
+	for _, s := range b.spots() {
+		if s.port == port {
+			return s, true
+		}
+	}
+	return spot{}, false
+}
+
+// mayLead tells which hook-on points a line being drawn may go to next: any but
+// the one it is at, and a winch only at its start or as the end of a line begun
+// at the far side.
+func (b *Board) mayLead(path []plan.Port) func(spot) bool {
+	return func(s spot) bool {
+		n := len(path)
+		if n > 0 && path[n-1] == s.port {
+			return false
+		}
+		return n == 0 || s.port.Point != plan.PortWinch || path[0].Point != plan.PortWinch
+	}
+}
+
+// leading is the line to the pointer: its rubber, its length, and where it would
+// bear on something.
+func (b *Board) leading(p pointer, path []plan.Port) outcome {
+	l := b.newLine()
+	o := outcome{ports: b.marks(p, b.mayLead(path), path, func(s spot) string { return b.whyNotLine(s, &l) })}
+	if len(path) == 0 {
+		o.prompt = b.label("prompt-line")
+		return o
+	}
+	o.prompt = b.label("prompt-line-more")
+	for _, port := range path {
+		if s, ok := b.spotOf(port); ok {
+			o.rubber = append(o.rubber, s.at)
+		}
+	}
+	end := p.at
+	if s, ok := b.spotAt(p, b.mayLead(path)); ok {
+		end = s.at
+		if next := b.lined(append(slices.Clone(path), s.port)); next.plan != nil {
+			o.plan, o.name, o.selected, o.then, o.report = next.plan, next.name, next.selected, next.then, next.report
+			o.preview = true
+		}
+	}
+	o.rubber = append(o.rubber, end)
+	b.bearing(&o)
+	length := 0.0
+	for i := 0; i+1 < len(o.rubber); i++ {
+		length += dist(o.rubber[i], o.rubber[i+1])
+	}
+	o.texts = append(o.texts, draw.FreeText{At: mid(o.rubber[len(o.rubber)-2], end), Text: b.lengthText(length)})
+	return o
+}
+
+// bearing marks where the rubber bears on an obstacle.
+func (b *Board) bearing(o *outcome) {
+	names := b.words.Names(b.plan, b.rig)
+	for i := 0; i+1 < len(o.rubber); i++ {
+		for k := range b.plan.Site.Obstacles {
+			ob := &b.plan.Site.Obstacles[k]
+			if crossesOutline(o.rubber[i], o.rubber[i+1], ob.Outline) {
+				o.refused, o.from = b.label("bears-on", text("thing", names(ob.ID))), i
+				return
+			}
+		}
+	}
+}
+
+func crossesOutline(a, c plan.Point, corners []plan.Point) bool {
+	if inside(a, corners) || inside(c, corners) {
+		return true
+	}
+	for i := range corners {
+		if plan.SegmentsMeet(a, c, corners[i], corners[(i+1)%len(corners)]) {
+			return true
+		}
+	}
+	return false
+}
+
+// addToLine takes a click of the line tool at a hook-on point. Two clicks at
+// one place end the line.
+func (b *Board) addToLine(p pointer) {
+	path := b.path()
+	s, ok := b.spotAt(p, func(s spot) bool { return true })
+	switch {
+	case !ok && len(path) > 0:
+		b.say(b.label("loose-end"))
+		return
+	case !ok:
+		b.say(b.label("prompt-line"))
+		return
+	case len(path) > 0 && path[len(path)-1] == s.port:
+		b.endLine()
+		return
+	case !b.mayLead(path)(s):
+		b.say(b.label("line-has-winch"))
+		return
+	}
+	l := b.newLine()
+	if why := b.whyNotLine(s, &l); why != "" {
+		b.say(why)
+		return
+	}
+	if b.pending == nil {
+		b.pending = &pending{}
+	}
+	b.pending.path = append(path[:len(path):len(path)], s.port)
+	b.show(b.leading(p, b.pending.path))
+}
+
+// endLine makes a line of the hook-on points collected.
+func (b *Board) endLine() {
+	path := b.path()
+	if len(path) < 2 {
+		b.cancel()
+		return
+	}
+	b.pending = nil
+	b.commit(b.lined(path))
+}
+
+// lined is the edit that leads a line over hook-on points. A line begun at the
+// far side is turned round, so that it starts at its winch. Where it passes a
+// trunk, a block is slung there; where it passes a point of a vehicle or a
+// rated point, a block is fixed there; where it ends at a trunk it ends in a
+// sling.
+func (b *Board) lined(path []plan.Port) outcome {
+	path = slices.Clone(path)
+	if n := len(path); path[n-1].Point == plan.PortWinch && path[0].Point != plan.PortWinch {
+		slices.Reverse(path)
+	}
+	d := b.draft(true)
+	var added []string
+	places := b.places(path)
+	for i, port := range path {
+		before, after := i > 0, i+1 < len(path)
+		switch {
+		case before && after:
+			toward := mid(places[i-1], places[i+1])
+			if next, what := b.hangBlock(d, port, toward, 0); next != port {
+				path[i] = next
+				added = append(added, what)
+			}
+		case before:
+			path[i] = b.endAt(d, port)
+		}
+	}
+	l := b.newLine()
+	l.Path = path
+	if path[0].Point != plan.PortWinch {
+		l.Length = quantity.Length(stepped(lengthOf(places), 0.1))
+	}
+	id := d.addLine(l)
+	b.settle(d)
+	o := outcome{plan: d.Plan, name: b.label("edit-line"), selected: []plan.ID{id},
+		then: func() { b.arm(ToolSelect) }}
+	if len(added) > 0 {
+		o.report = b.label("added", text("what", b.list(added)))
+	}
+	return o
+}
+
+func lengthOf(pts []plan.Point) float64 {
+	l := 0.0
+	for i := 0; i+1 < len(pts); i++ {
+		l += dist(pts[i], pts[i+1])
+	}
+	return l
+}
+
+func (b *Board) places(path []plan.Port) []plan.Point {
+	pts := make([]plan.Point, len(path))
+	for i, port := range path {
+		if s, ok := b.spotOf(port); ok {
+			pts[i] = s.at
+		}
+	}
+	return pts
+}
+
+// isTrunk tells that a sling goes round what a port names, and how thick it is.
+func isTrunk(x *plan.Index, port plan.Port) (middle plan.Point, radius quantity.Length, ok bool) {
+	if a := x.Anchor(port.Thing); a != nil && a.Kind == plan.AnchorTree {
+		return a.At, a.Trunk / 2, true
+	}
+	if o := x.Obstacle(port.Thing); o != nil {
+		round := 0.0
+		for i, p := range o.Outline {
+			round += dist(p, o.Outline[(i+1)%len(o.Outline)])
+		}
+		return plan.Centroid(o.Outline), quantity.Length(round / (2 * math.Pi)), true
+	}
+	return plan.Point{}, 0, false
+}
+
+// hangBlock gives a line a block to run over at a port of the site: slung to a
+// trunk, fixed to a point. It returns the port of the sheave, and what was
+// added; a port of the rig is its own sheave. length is the sling's, 0: the
+// shortest kit sling from 3 m up that opens under 60°.
+func (b *Board) hangBlock(d draft, port plan.Port, toward plan.Point, length quantity.Length) (plan.Port, string) {
+	x := d.index()
+	switch x.Kind(port.Thing) {
+	case plan.ThingVehicle, plan.ThingAnchor, plan.ThingObstacle:
+	default:
+		return port, ""
+	}
+	k := b.newBlock()
+	middle, radius, round := isTrunk(x, port)
+	if !round {
+		at, _ := x.PortPlace(port)
+		k.Fixed, k.At = port, at.At
+		id := d.addBlock(k)
+		sh := b.newShackle()
+		sh.Joins = []plan.Port{port, {Thing: id}}
+		d.addShackle(sh)
+		return plan.Port{Thing: id}, b.label("added-fixed")
+	}
+	if length == 0 {
+		length = b.slingFor(radius, presetSlingM)
+	}
+	s := b.newSling(length)
+	reach := float64(slungReach(&s, radius) + k.HeadLength)
+	k.At = middle
+	if l := dist(middle, toward); l > 0 {
+		k.At = rounded(plus(middle, (toward.X-middle.X)*reach/l, (toward.Y-middle.Y)*reach/l), fineM)
+	}
+	id := d.addBlock(k)
+	s.On, s.Holds, s.Hitch = port, plan.Port{Thing: id}, plan.HitchBasket
+	sling := d.addSling(s)
+	sh := b.newShackle()
+	sh.Joins = []plan.Port{{Thing: sling}, {Thing: id}}
+	d.addShackle(sh)
+	return plan.Port{Thing: id}, b.label("added-slung", text("length", b.kitText(length)))
+}
+
+// endAt is where a line ends that was led to port: at a trunk in a sling round
+// it, else at the point itself.
+func (b *Board) endAt(d draft, port plan.Port) plan.Port {
+	_, radius, round := isTrunk(d.index(), port)
+	if !round {
+		return port
+	}
+	s := b.newSling(b.slingFor(radius, presetSlingM))
+	s.On, s.Hitch = port, plan.HitchBasket
+	return plan.Port{Thing: d.addSling(s)}
+}

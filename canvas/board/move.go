@@ -1,0 +1,286 @@
+package board
+
+import (
+	"slices"
+
+	"kedge/canvas/draw"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// movable are the things of a list that the pointer moves: what stands on the
+// site and is not locked, and blocks that hang from nothing. The parts of a rig
+// lie where the forces put them.
+func (b *Board) movable(ids []plan.ID) []plan.ID {
+	x := b.at()
+	var list []plan.ID
+	for _, id := range ids {
+		h := headOf(b.plan, x, id)
+		if h == nil || h.Locked {
+			continue
+		}
+		switch x.Kind(id) {
+		case plan.ThingVehicle, plan.ThingAnchor, plan.ThingObstacle, plan.ThingPerson, plan.ThingNote, plan.ThingMeasure:
+			list = append(list, id)
+		case plan.ThingBlock:
+			if k := x.Block(id); k.Fixed.IsZero() && !slices.ContainsFunc(x.Rig.Slings, func(s plan.Sling) bool { return s.Holds.Thing == id }) {
+				list = append(list, id)
+			}
+		}
+	}
+	return list
+}
+
+// placeOf is where a thing stands: the place that moves with it.
+func placeOf(x *plan.Index, id plan.ID) (plan.Point, bool) {
+	s := x.Find(id)
+	p := x.Plan
+	switch s.Kind {
+	case plan.ThingVehicle:
+		return p.Site.Vehicles[s.Pos].At, true
+	case plan.ThingAnchor:
+		return p.Site.Anchors[s.Pos].At, true
+	case plan.ThingObstacle:
+		return p.Site.Obstacles[s.Pos].Outline[0], true
+	case plan.ThingPerson:
+		return p.Site.People[s.Pos].At, true
+	case plan.ThingNote:
+		return p.Site.Notes[s.Pos].At, true
+	case plan.ThingMeasure:
+		return p.Site.Measures[s.Pos].Points[0], true
+	case plan.ThingBlock:
+		return x.Rig.Blocks[s.Pos].At, true
+	}
+	return plan.Point{}, false
+}
+
+// shift moves the things of a draft.
+func (d draft) shift(ids []plan.ID, dx, dy float64) {
+	x := d.index()
+	move := func(p plan.Point) plan.Point { return rounded(plus(p, dx, dy), fineM/10) }
+	all := func(pts []plan.Point) []plan.Point {
+		out := slices.Clone(pts)
+		for i := range out {
+			out[i] = move(out[i])
+		}
+		return out
+	}
+	for _, id := range ids {
+		s := x.Find(id)
+		switch s.Kind {
+		case plan.ThingVehicle:
+			v := &d.Site.Vehicles[s.Pos]
+			v.At = move(v.At)
+			for i := range d.Site.People { // its driver's place is drawn with it
+				if q := &d.Site.People[i]; q.Vehicle == id {
+					q.At = v.At
+				}
+			}
+		case plan.ThingAnchor:
+			d.Site.Anchors[s.Pos].At = move(d.Site.Anchors[s.Pos].At)
+		case plan.ThingObstacle:
+			d.Site.Obstacles[s.Pos].Outline = all(d.Site.Obstacles[s.Pos].Outline)
+		case plan.ThingPerson:
+			q := &d.Site.People[s.Pos]
+			q.At, q.Vehicle = move(q.At), ""
+		case plan.ThingNote:
+			d.Site.Notes[s.Pos].At = move(d.Site.Notes[s.Pos].At)
+		case plan.ThingMeasure:
+			d.Site.Measures[s.Pos].Points = all(d.Site.Measures[s.Pos].Points)
+		case plan.ThingBlock:
+			d.rig.Blocks[s.Pos].At = move(d.rig.Blocks[s.Pos].At)
+		}
+	}
+}
+
+// moving is the gesture that drags things; grabbed is the one under the
+// pointer, whose place snaps.
+func (b *Board) moving(ids []plan.ID, grabbed plan.ID, from pointer) *gesture {
+	ids = b.movable(ids)
+	if len(ids) == 0 {
+		return nil
+	}
+	if !slices.Contains(ids, grabbed) {
+		grabbed = ids[0]
+	}
+	return &gesture{from: from, dragged: ids, tap: func() { b.pick(grabbed, from) },
+		outcome: func(p pointer) outcome { return b.moved(ids, grabbed, from, p) }}
+}
+
+// moved is what letting go at p does of things grabbed at from.
+func (b *Board) moved(ids []plan.ID, grabbed plan.ID, from, p pointer) outcome {
+	start, ok := placeOf(b.at(), grabbed)
+	if !ok {
+		return outcome{}
+	}
+	want := p
+	want.at = plus(start, p.at.X-from.at.X, p.at.Y-from.at.Y)
+	at, guides := b.snap(want, ids, nil)
+	o := b.shifted(ids, grabbed, at.X-start.X, at.Y-start.Y)
+	o.guides = guides
+	o.texts = append(o.texts, draw.FreeText{At: at, Text: b.placeText(at)})
+	x := b.at()
+	if q := x.Person(grabbed); q != nil {
+		o.texts = []draw.FreeText{{At: at, Text: b.label("person-at", text("thing", b.name(grabbed)), text("where", b.insideText(at)))}}
+	}
+	if v := x.Vehicle(grabbed); v != nil && v.Stuck == nil {
+		if c := b.plan.Casualty(); c != nil && !slices.Contains(ids, c.ID) {
+			to := nearestPoint(c, at)
+			o.guides = append(o.guides, draw.Guide{A: at, B: to, Why: b.lengthText(dist(at, to))})
+		}
+	}
+	return o
+}
+
+// shifted is the edit that moves things by so much.
+func (b *Board) shifted(ids []plan.ID, named plan.ID, dx, dy float64) outcome {
+	name := b.label("edit-move", text("thing", b.name(named)))
+	if len(ids) > 1 {
+		name = b.label("edit-move-many", count("count", len(ids)))
+	}
+	o := outcome{name: name, preview: true}
+	if !slices.Contains(b.selection, named) {
+		o.selected = []plan.ID{named}
+	}
+	if dx == 0 && dy == 0 {
+		return o
+	}
+	d := b.draft(false)
+	d.shift(ids, dx, dy)
+	o.plan = d.Plan
+	return o
+}
+
+// Steps of the arrow keys in metres; plain is the grid's.
+const (
+	nudgeFineM   = 0.1
+	nudgeCoarseM = 5
+)
+
+// arrow is the way of an arrow key with its step, in metres.
+func (b *Board) arrow(name string, m Mods) (dx, dy float64, ok bool) {
+	step := b.snapM
+	switch {
+	case m.Shift:
+		step = nudgeFineM
+	case m.Ctrl:
+		step = nudgeCoarseM
+	}
+	switch name {
+	case "ArrowLeft":
+		return -step, 0, true
+	case "ArrowRight":
+		return step, 0, true
+	case "ArrowUp":
+		return 0, step, true
+	case "ArrowDown":
+		return 0, -step, true
+	}
+	return 0, 0, false
+}
+
+// nudge moves the selection by an arrow key. Presses in a row are one undo
+// step.
+func (b *Board) nudge(dx, dy float64) {
+	ids := b.movable(b.selection)
+	if len(ids) == 0 {
+		b.say(b.label("nothing-to-move"))
+		return
+	}
+	o := b.shifted(ids, ids[0], dx, dy)
+	b.run(o)
+}
+
+// run commits an outcome that goes on from the same one before: as one undo
+// step with it.
+func (b *Board) run(o outcome) {
+	n := len(b.undo)
+	going := b.running == o.name && n > 0 && b.undo[n-1].name == o.name
+	b.commit(o)
+	if going && len(b.undo) == n+1 {
+		b.undo = b.undo[:n]
+	}
+	b.running = o.name
+	if len(b.undo) > 0 && b.undo[len(b.undo)-1].plan == b.plan {
+		b.running = ""
+	}
+}
+
+// turnStep, in degrees: what a dragged handle snaps to.
+const turnStep = 15
+
+// Steps of the arrow keys while R turns, in degrees.
+const (
+	turnArrow  = 5
+	turnFine   = 1
+	turnCoarse = 15
+)
+
+// turnable is the only thing selected, if it can be turned.
+func (b *Board) turnable() (*plan.Vehicle, bool) {
+	if len(b.selection) != 1 {
+		return nil, false
+	}
+	v := b.at().Vehicle(b.selection[0])
+	return v, v != nil && !v.Locked
+}
+
+// turnHandle is where a vehicle is taken to turn it: ahead of its nose.
+func (b *Board) turnHandle(v *plan.Vehicle) plan.Point {
+	return v.Place(v.Length/2+quantity.Length(28/b.view.PerM), 0)
+}
+
+// turning is the gesture on the turn handle.
+func (b *Board) turnGesture(v *plan.Vehicle, from pointer) *gesture {
+	id := v.ID
+	return &gesture{from: from, dragged: []plan.ID{id}, outcome: func(p pointer) outcome {
+		d := bearing(b.at().Vehicle(id).At, p.at)
+		if !p.mods.Alt {
+			d = quantity.Degrees(stepped(float64(d), turnStep))
+		}
+		return b.turned(id, d)
+	}}
+}
+
+// turned is the edit that turns a vehicle about its middle.
+func (b *Board) turned(id plan.ID, to quantity.Degrees) outcome {
+	v := b.at().Vehicle(id)
+	to = roundedBearing(to)
+	o := outcome{name: b.label("edit-turn", text("thing", b.name(id))), preview: true,
+		texts: []draw.FreeText{{At: v.At, Text: b.words.Value(degrees("", to), nil)}}}
+	if to == v.Bearing {
+		return o
+	}
+	d := b.draft(false)
+	for i := range d.Site.Vehicles {
+		if d.Site.Vehicles[i].ID == id {
+			d.Site.Vehicles[i].Bearing = to
+		}
+	}
+	o.plan = d.Plan
+	return o
+}
+
+// turnBy turns the selected vehicle by an arrow key: right is clockwise.
+func (b *Board) turnBy(name string, m Mods) bool {
+	v, ok := b.turnable()
+	if !ok {
+		return false
+	}
+	step := quantity.Degrees(turnArrow)
+	switch {
+	case m.Shift:
+		step = turnFine
+	case m.Ctrl:
+		step = turnCoarse
+	}
+	switch name {
+	case "ArrowRight", "ArrowUp":
+	case "ArrowLeft", "ArrowDown":
+		step = -step
+	default:
+		return false
+	}
+	b.run(b.turned(v.ID, v.Bearing+step))
+	return true
+}

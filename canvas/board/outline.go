@@ -1,0 +1,175 @@
+package board
+
+import (
+	"math"
+
+	"kedge/canvas/draw"
+	"kedge/solver/plan"
+)
+
+// roundCorners is how many corners a round obstacle gets: a circle of 5 m
+// deviates by 4 cm. (ours)
+const roundCorners = 24
+
+// corner is what a click at p adds to the outline being drawn.
+func (b *Board) corner(p pointer) outcome {
+	at, guides := b.snap(p, nil, b.points())
+	o := outcome{guides: guides, prompt: b.label("prompt-obstacle")}
+	o.rubber = append(append([]plan.Point{}, b.points()...), at)
+	for i := 0; i+1 < len(o.rubber); i++ {
+		o.texts = append(o.texts, draw.FreeText{At: mid(o.rubber[i], o.rubber[i+1]), Text: b.lengthText(dist(o.rubber[i], o.rubber[i+1]))})
+	}
+	if len(b.points()) == 0 {
+		o.texts = append(o.texts, draw.FreeText{At: at, Text: b.placeText(at)})
+	}
+	if n := len(o.rubber); n > 3 && selfCrosses(o.rubber) {
+		o.refused, o.from = b.label("edges-cross"), n-2
+	}
+	return o
+}
+
+// selfCrosses tells that the last edge of a chain crosses an earlier one.
+func selfCrosses(chain []plan.Point) bool {
+	n := len(chain)
+	for i := 0; i+3 < n; i++ {
+		if plan.SegmentsMeet(chain[i], chain[i+1], chain[n-2], chain[n-1]) {
+			return true
+		}
+	}
+	return false
+}
+
+// points are the points collected so far.
+func (b *Board) points() []plan.Point {
+	if b.pending == nil {
+		return nil
+	}
+	return b.pending.points
+}
+
+// addCorner takes a click of the obstacle tool. A click on the last corner, as
+// the second of a double click is, adds none.
+func (b *Board) addCorner(p pointer) {
+	at, _ := b.snap(p, nil, b.points())
+	if b.pending == nil {
+		b.pending = &pending{}
+	}
+	pts := b.pending.points
+	if n := len(pts); n > 0 && dist(pts[n-1], at)*b.view.PerM < dragPx {
+		return
+	}
+	if n := len(pts); n >= 3 && dist(pts[0], at)*b.view.PerM < nearPx {
+		b.closeOutline()
+		return
+	}
+	b.pending.points = append(pts[:len(pts):len(pts)], at)
+	b.show(b.corner(p))
+}
+
+// closeOutline makes the corners an obstacle.
+func (b *Board) closeOutline() {
+	o := b.obstacle(b.points())
+	if o.plan == nil {
+		b.say(o.report)
+		return
+	}
+	b.pending = nil
+	b.commit(o)
+}
+
+// obstacle is the edit that places an obstacle; without a plan, why not.
+func (b *Board) obstacle(corners []plan.Point) outcome {
+	if fault := plan.OutlineFault(corners); fault != "" {
+		return outcome{report: b.label("outline-refused", text("why", fault))}
+	}
+	ob := plan.Obstacle{Kind: "boulder", Outline: append([]plan.Point{}, corners...)}
+	ob.ID = plan.NewID(b.plan, plan.PrefixObstacle)
+	ob.Presets = []string{"height_m"}
+	d := b.draft(false)
+	d.Site.Obstacles = append(d.Site.Obstacles, ob)
+	return outcome{
+		plan: d.Plan, name: b.label("edit-place", text("what", b.label("kind-boulder"))), selected: []plan.ID{ob.ID},
+		then: func() { b.ask(ob.ID) },
+	}
+}
+
+// roundObstacle is the round obstacle from its middle to p.
+func (b *Board) roundObstacle(from, p pointer) outcome {
+	middle, _ := b.snap(from, nil, nil)
+	r := math.Max(stepped(dist(middle, p.at), 0.1), 0.1)
+	corners := make([]plan.Point, roundCorners)
+	for i := range corners {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i) / roundCorners)
+		corners[i] = rounded(plus(middle, r*cos, r*sin), fineM/10)
+	}
+	o := b.obstacle(corners)
+	o.rubber = append(corners, corners[0])
+	o.texts = append(o.texts, draw.FreeText{At: middle, Text: b.label("round", metres("across", 2*r))})
+	return o
+}
+
+// measuring is what a click at p adds to a measure.
+func (b *Board) measuring(p pointer) outcome {
+	at, guides := b.measureAt(p)
+	o := outcome{guides: guides, prompt: b.label("prompt-measure-tool")}
+	o.rubber = append(append([]plan.Point{}, b.points()...), at)
+	o.texts = b.measureTexts(o.rubber)
+	return o
+}
+
+// measureAt is the place a measure takes: a hook-on point under the pointer
+// before the grid.
+func (b *Board) measureAt(p pointer) (plan.Point, []draw.Guide) {
+	if s, ok := b.spotAt(p, nil); ok && !p.mods.Alt && dist(s.at, p.at)*b.view.PerM <= snapPx*2 {
+		return rounded(s.at, fineM/10), nil
+	}
+	return b.snap(p, nil, b.points())
+}
+
+func (b *Board) measureTexts(pts []plan.Point) []draw.FreeText {
+	var list []draw.FreeText
+	for i := 0; i+1 < len(pts); i++ {
+		list = append(list, draw.FreeText{At: mid(pts[i], pts[i+1]), Text: b.lengthText(dist(pts[i], pts[i+1]))})
+	}
+	if len(pts) == 3 {
+		list = append(list, draw.FreeText{At: pts[1], Text: b.words.Value(degrees("", between(pts[1], pts[0], pts[2])), nil)})
+	}
+	return list
+}
+
+// addMeasure takes a click of the measure tool; the third ends it.
+func (b *Board) addMeasure(p pointer) {
+	at, _ := b.measureAt(p)
+	if b.pending == nil {
+		b.pending = &pending{}
+	}
+	pts := b.pending.points
+	if n := len(pts); n > 0 && pts[n-1] == at {
+		return
+	}
+	b.pending.points = append(pts[:len(pts):len(pts)], at)
+	if len(b.pending.points) == 3 {
+		b.endMeasure()
+		return
+	}
+	b.show(b.measuring(p))
+}
+
+func (b *Board) endMeasure() {
+	pts := b.points()
+	b.pending = nil
+	if len(pts) < 2 {
+		b.show(outcome{})
+		return
+	}
+	b.commit(b.measure(pts))
+}
+
+func (b *Board) measure(pts []plan.Point) outcome {
+	m := plan.Measure{Points: append([]plan.Point{}, pts...)}
+	m.ID = plan.NewID(b.plan, plan.PrefixMeasure)
+	d := b.draft(false)
+	d.Site.Measures = append(d.Site.Measures, m)
+	return outcome{plan: d.Plan, name: b.label("edit-place", text("what", b.label("edit-measure"))), selected: []plan.ID{m.ID},
+		rubber: pts, texts: b.measureTexts(pts)}
+}

@@ -1,0 +1,178 @@
+package board
+
+import (
+	"slices"
+
+	"kedge/canvas/draw"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// Overlay is what the board adds to the picture of [Board.Shown].
+func (b *Board) Overlay() *draw.Overlay {
+	o := b.out
+	v := &draw.Overlay{
+		Ghost: o.ghost, Ports: o.ports, Rubber: o.rubber, RubberRefused: o.refused, RubberFrom: o.from,
+		Guides: o.guides, Texts: o.texts, Arcs: o.arcs, Moved: o.moved, Preview: o.preview && b.shown != nil,
+		Handles: slices.Clone(o.handles), Flagged: b.flagged,
+	}
+	x := b.at()
+	for _, id := range b.selection {
+		if x.Kind(id) != plan.NoThing {
+			v.Selected = append(v.Selected, id)
+		}
+	}
+	switch g := b.gesture; {
+	case g == nil:
+		b.hovered(v)
+		b.handles(v)
+	case g.frame && g.far:
+		v.Frame = &[2]plan.Point{g.from.at, b.here().at}
+	case g.far:
+		v.Dragged = g.dragged
+	}
+	if b.cross != nil {
+		at := *b.cross
+		v.Cross = &at
+		if b.typed == "" {
+			v.Texts = append(slices.Clone(v.Texts), draw.FreeText{At: at, Text: b.placeText(at), Grey: true})
+		}
+	}
+	if b.empty() && b.gesture == nil && b.tool == ToolSelect {
+		v.Texts = append(v.Texts, draw.FreeText{At: b.view.Middle, Text: b.label("prompt-empty"), Grey: true})
+	}
+	return v
+}
+
+// empty tells that nothing stands on the sheet.
+func (b *Board) empty() bool {
+	none := true
+	b.everything(func(plan.ID, plan.ThingKind, []plan.Point) { none = false })
+	return none
+}
+
+// hovered marks what is under the pointer with the select tool.
+func (b *Board) hovered(v *draw.Overlay) {
+	if b.tool != ToolSelect || !b.pointer.on || b.cross != nil {
+		return
+	}
+	if h, ok := b.hitAt(b.pointer.at); ok {
+		v.Hover, v.HoverPart = h.id, h.part
+	}
+}
+
+// handles are what can be taken hold of at the thing that is selected.
+func (b *Board) handles(v *draw.Overlay) {
+	if b.tool != ToolSelect || len(b.selection) != 1 {
+		return
+	}
+	hot := func(at plan.Point) bool {
+		return b.pointer.on && dist(at, b.pointer.at)*b.view.PerM <= hitPx/2
+	}
+	if t, ok := b.turnable(); ok {
+		at := b.turnHandle(t)
+		v.Handles = append(v.Handles, draw.Handle{At: at, Kind: "turn", Hot: hot(at) || b.turning})
+	}
+	if l := b.at().Line(b.selection[0]); l != nil && len(l.Path) >= 2 && !l.Locked {
+		a, _ := b.stretchEnds(l.ID, 0)
+		_, c := b.stretchEnds(l.ID, len(l.Path)-2)
+		v.Handles = append(v.Handles, draw.Handle{At: a, Kind: "end", Hot: hot(a)}, draw.Handle{At: c, Kind: "end", Hot: hot(c)})
+	}
+}
+
+// Flag points at a finding by its key, as a card under the pointer does; empty
+// at none.
+func (b *Board) Flag(key string) {
+	if b.flagged != key {
+		b.flagged = key
+		b.changed()
+	}
+}
+
+// HoverPart is the part of the answer under the pointer, for its sum; empty if
+// there is none.
+func (b *Board) HoverPart() string {
+	if b.gesture != nil || !b.pointer.on {
+		return ""
+	}
+	if h, ok := b.hitAt(b.pointer.at); ok {
+		return h.part
+	}
+	return ""
+}
+
+// PartOf is the part of the answer that explains a selected thing best: the part
+// itself, else the first that belongs to it; empty if none does.
+func (b *Board) PartOf(id plan.ID) string {
+	a := b.Answer()
+	if p, ok := a.Part(string(id)); ok {
+		return p.ID
+	}
+	for i := range a.Parts {
+		if a.Parts[i].Thing == id {
+			return a.Parts[i].ID
+		}
+	}
+	return ""
+}
+
+// Prompt is the status line: what was just done or refused, else the open
+// question, else what the tool would do next.
+func (b *Board) Prompt() string {
+	switch {
+	case b.report != "":
+		return b.report
+	case b.typed != "":
+		return b.label("prompt-place", text("typed", b.typed))
+	case b.out.prompt != "" && (b.gesture != nil && b.gesture.far || b.question == nil):
+		return b.out.prompt
+	case b.question != nil && b.question.Error != "":
+		return b.question.Error
+	case b.question != nil:
+		return b.question.Label
+	case b.hang != "":
+		return b.label("prompt-hang", text("thing", b.name(b.hang)))
+	case b.turning:
+		return b.label("prompt-turn")
+	}
+	switch b.tool {
+	case ToolVehicle:
+		return b.label("prompt-vehicle")
+	case ToolAnchor:
+		return b.label("prompt-anchor", text("kind", b.label("kind-"+anchorKinds[b.kinds.anchor])))
+	case ToolPerson:
+		return b.label("prompt-person", text("role", b.label("role-"+roles[b.kinds.role])))
+	case ToolObstacle:
+		return b.label("prompt-obstacle")
+	case ToolLine:
+		return b.label("prompt-line")
+	case ToolBlock, ToolSling, ToolDamper, ToolMeasure, ToolNote, ToolGround:
+		return b.label("prompt-" + string(b.tool) + "-tool")
+	}
+	return b.idle()
+}
+
+// idle is what could be done next with nothing armed.
+func (b *Board) idle() string {
+	if b.empty() {
+		return b.label("prompt-empty")
+	}
+	x := b.at()
+	if len(b.selection) == 1 {
+		switch id := b.selection[0]; {
+		case x.Line(id) != nil && b.bears(id):
+			return b.label("prompt-drag-on")
+		case x.Line(id) != nil:
+			return b.label("prompt-bend")
+		case x.Block(id) != nil:
+			return b.label("prompt-block", text("thing", b.name(id)))
+		}
+	}
+	return b.label("prompt-select")
+}
+
+// bears tells that the answer refuses a line because it bears on something.
+func (b *Board) bears(line plan.ID) bool {
+	a := b.planAnswer()
+	return slices.ContainsFunc(a.Stretches, func(s part.Stretch) bool { return s.Line == line && len(s.Contacts) > 0 })
+}

@@ -1,0 +1,199 @@
+package board
+
+import (
+	"math"
+	"slices"
+
+	"kedge/canvas/draw"
+	"kedge/solver/plan"
+)
+
+// placing is what a click at p would do with the tool that is armed, for tools
+// that set one thing down.
+func (b *Board) placing(p pointer) outcome {
+	switch b.tool {
+	case ToolVehicle:
+		return b.placeVehicle(p)
+	case ToolAnchor:
+		return b.placeAnchor(p)
+	case ToolPerson:
+		return b.placePerson(p)
+	case ToolNote:
+		return b.placeNote(p)
+	case ToolDamper:
+		return b.placeDamper(p)
+	}
+	return outcome{}
+}
+
+func (b *Board) placeVehicle(p pointer) outcome {
+	at, guides := b.snap(p, nil, nil)
+	kind := b.nextVehicle()
+	v := b.newVehicle(kind)
+	v.ID, v.At, v.Bearing = plan.NewID(b.plan, plan.PrefixVehicle), at, 90
+	o := outcome{name: b.label("edit-place", text("what", b.label("edit-vehicle"))), guides: guides}
+	o.texts = append(o.texts, draw.FreeText{At: at, Text: b.placeText(at)})
+	if c := b.plan.Casualty(); c != nil && kind != vehicleStuck {
+		to := nearestPoint(c, at)
+		if to != at {
+			v.Bearing = roundedBearing(bearing(at, to))
+		}
+		o.guides = append(o.guides, draw.Guide{A: at, B: to, Why: b.lengthText(dist(at, to))})
+	}
+	o.ghost = &draw.Ghost{Vehicle: &v, Label: b.label("kind-" + kind)}
+	d := b.draft(false)
+	d.Site.Vehicles = append(d.Site.Vehicles, v)
+	o.plan, o.selected = d.Plan, []plan.ID{v.ID}
+	o.then = func() {
+		b.kinds.vehicle = ""
+		b.ask(v.ID)
+	}
+	return o
+}
+
+// nearestPoint is the recovery point of v nearest to a place, or its middle.
+func nearestPoint(v *plan.Vehicle, at plan.Point) plan.Point {
+	best, d := v.At, math.Inf(1)
+	for i := range v.Recovery {
+		if q := v.Place(v.Recovery[i].Ahead, v.Recovery[i].Left); dist(q, at) < d {
+			best, d = q, dist(q, at)
+		}
+	}
+	return best
+}
+
+func (b *Board) placeAnchor(p pointer) outcome {
+	at, guides := b.snap(p, nil, nil)
+	kind := anchorKinds[b.kinds.anchor]
+	a := newAnchor(kind)
+	prefix := plan.PrefixAnchor
+	if kind == plan.AnchorTree {
+		prefix = plan.PrefixTree
+	}
+	a.ID, a.At = plan.NewID(b.plan, prefix), at
+	d := b.draft(false)
+	d.Site.Anchors = append(d.Site.Anchors, a)
+	return outcome{
+		plan: d.Plan, name: b.label("edit-place", text("what", b.label("kind-"+kind))), selected: []plan.ID{a.ID},
+		ghost: &draw.Ghost{Anchor: &a, Label: b.label("kind-" + kind)}, guides: guides,
+		texts: []draw.FreeText{{At: at, Text: b.placeText(at)}},
+		then:  func() { b.ask(a.ID) },
+	}
+}
+
+func (b *Board) placePerson(p pointer) outcome {
+	at, guides := b.snap(p, nil, nil)
+	role := roles[b.kinds.role]
+	q := plan.Person{Role: role, At: at}
+	q.ID = plan.NewID(b.plan, plan.PrefixPerson)
+	if role == plan.RoleDriver {
+		for _, h := range b.hits(p.at) {
+			if h.kind == plan.ThingVehicle {
+				q.Vehicle = h.id
+				q.At = b.at().Vehicle(h.id).At
+				break
+			}
+		}
+	}
+	d := b.draft(false)
+	d.Site.People = append(d.Site.People, q)
+	o := outcome{
+		plan: d.Plan, name: b.label("edit-place", text("what", b.label("role-"+role))), selected: []plan.ID{q.ID},
+		ghost: &draw.Ghost{Person: &q, Label: b.label("role-" + role)}, guides: guides,
+	}
+	o.texts = append(o.texts, draw.FreeText{At: q.At, Text: b.insideText(q.At)})
+	return o
+}
+
+func (b *Board) placeNote(p pointer) outcome {
+	at, guides := b.snap(p, nil, nil)
+	n := plan.Note{At: at}
+	n.ID = plan.NewID(b.plan, plan.PrefixNote)
+	n.Text = b.label("note-text")
+	d := b.draft(false)
+	d.Site.Notes = append(d.Site.Notes, n)
+	return outcome{
+		plan: d.Plan, name: b.label("edit-place", text("what", b.label("edit-note"))), selected: []plan.ID{n.ID}, guides: guides,
+		texts: []draw.FreeText{{At: at, Text: n.Text}},
+		then:  func() { b.ask(n.ID) },
+	}
+}
+
+// placeDamper lays a damper over the stretch under the pointer.
+func (b *Board) placeDamper(p pointer) outcome {
+	h, ok := b.lineAt(p.at)
+	if !ok {
+		return outcome{prompt: b.label("prompt-damper-tool")}
+	}
+	d := b.draft(true)
+	k := b.newDamper()
+	k.Line, k.Stretch, k.Share = h.id, h.stretch, stepped(h.share, 0.01)
+	id := d.addDamper(k)
+	return outcome{
+		plan: d.Plan, name: b.label("edit-place", text("what", b.label("edit-damper"))), selected: []plan.ID{id},
+		texts: []draw.FreeText{{At: p.at, Text: b.label("damper-at", metres("along", h.share*b.stretchLength(h)))}},
+	}
+}
+
+func (b *Board) stretchLength(h hit) float64 {
+	a := b.planAnswer()
+	for i := range a.Stretches {
+		if s := &a.Stretches[i]; s.Line == h.id && s.Index == h.stretch {
+			return float64(s.Length)
+		}
+	}
+	return 0
+}
+
+// lineAt is the stretch nearest to a place, within the reach of a hook-on
+// point.
+func (b *Board) lineAt(at plan.Point) (hit, bool) {
+	best, has := hit{distM: hitPx / b.view.PerM}, false
+	a := b.planAnswer()
+	for i := range a.Stretches {
+		s := &a.Stretches[i]
+		if d, share := toSegment(at, flat(s.A), flat(s.B)); d <= best.distM {
+			best, has = hit{id: s.Line, kind: plan.ThingLine, stretch: s.Index, share: share, part: s.Part, distM: d}, true
+		}
+	}
+	return best, has
+}
+
+// insideText says in which zones of the answer a place lies.
+func (b *Board) insideText(at plan.Point) string {
+	var words []string
+	seen := map[string]bool{}
+	a := b.Answer()
+	for i := range a.Zones {
+		z := &a.Zones[i]
+		if !seen[string(z.Kind)] && inside(at, z.Outline) {
+			seen[string(z.Kind)] = true
+			words = append(words, b.label("zone-"+string(z.Kind)))
+		}
+	}
+	if len(words) == 0 {
+		return b.label("outside")
+	}
+	slices.Sort(words)
+	return b.label("inside", text("zones", b.list(words)))
+}
+
+// list joins words with commas and an "and".
+func (b *Board) list(words []string) string {
+	out := ""
+	for i, w := range words {
+		switch {
+		case i == 0:
+			out = w
+		case i == len(words)-1:
+			out += " " + b.label("and") + " " + w
+		default:
+			out += ", " + w
+		}
+	}
+	return out
+}
+
+func (b *Board) lengthText(lengthM float64) string {
+	return b.words.Value(metres("", lengthM), nil)
+}

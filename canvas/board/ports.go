@@ -1,0 +1,200 @@
+package board
+
+import (
+	"math"
+	"slices"
+
+	"kedge/canvas/draw"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// hitPx is the radius, in pixels, within which a hook-on point takes the
+// pointer: half a finger. (ours)
+const hitPx = 22
+
+// spot is a hook-on point at its place.
+type spot struct {
+	port plan.Port
+	at   plan.Point
+	kind draw.PortKind
+	name string // as shown: name, rating, angle
+}
+
+// spots are all hook-on points of the plan and the rig shown, west to east.
+func (b *Board) spots() []spot {
+	var list []spot
+	add := func(port plan.Port, at plan.Point, kind draw.PortKind, name string) {
+		list = append(list, spot{port, at, kind, name})
+	}
+	x, names := b.at(), b.words.Names(b.plan, b.rig)
+	s := &b.plan.Site
+	for i := range s.Vehicles {
+		v := &s.Vehicles[i]
+		if v.Hidden {
+			continue
+		}
+		if v.Winch != nil {
+			p, _ := v.PortPlace(plan.PortWinch)
+			add(plan.Port{Thing: v.ID, Point: plan.PortWinch}, p.At, draw.PortFairlead, b.label("prompt-line-start"))
+		}
+		for k := range v.Recovery {
+			q := &v.Recovery[k]
+			p, _ := v.PortPlace(q.ID)
+			name := plan.PointName(v, q.ID) + " · " + b.ratingText(q.Rating)
+			if q.MaxAngle > 0 {
+				name += " · " + b.label("to-angle", degrees("angle", q.MaxAngle))
+			}
+			add(plan.Port{Thing: v.ID, Point: q.ID}, p.At, draw.PortRecovery, name)
+		}
+	}
+	for i := range s.Anchors {
+		a := &s.Anchors[i]
+		if a.Hidden {
+			continue
+		}
+		kind, name := draw.PortTrunk, names(a.ID)
+		if a.Kind == plan.AnchorRated {
+			kind, name = draw.PortRated, name+" · "+b.ratingText(a.Rating)
+		} else if a.Kind != plan.AnchorTree {
+			kind = draw.PortEye
+		}
+		add(plan.Port{Thing: a.ID}, a.At, kind, name)
+	}
+	for i := range s.Obstacles {
+		if o := &s.Obstacles[i]; o.Anchor && !o.Hidden {
+			add(plan.Port{Thing: o.ID}, plan.Centroid(o.Outline), draw.PortTrunk, names(o.ID))
+		}
+	}
+	if x.Rig != nil {
+		for i := range x.Rig.Blocks {
+			id := x.Rig.Blocks[i].ID
+			if at, ok := b.settled(id); ok {
+				add(plan.Port{Thing: id}, at, draw.PortSheave, names(id))
+			}
+		}
+		for i := range x.Rig.Slings {
+			if sl := &x.Rig.Slings[i]; sl.Holds.IsZero() {
+				if at, ok := b.settled(sl.ID); ok {
+					add(plan.Port{Thing: sl.ID}, at, draw.PortSling, names(sl.ID))
+				}
+			}
+		}
+	}
+	slices.SortStableFunc(list, func(a, c spot) int {
+		switch {
+		case a.at.X < c.at.X:
+			return -1
+		case a.at.X > c.at.X:
+			return 1
+		}
+		return 0
+	})
+	return list
+}
+
+// settled is where a block, or a sling's free end, came to lie.
+func (b *Board) settled(id plan.ID) (plan.Point, bool) {
+	a := b.planAnswer()
+	for i := range a.Nodes {
+		if a.Nodes[i].Thing == id {
+			return flat(a.Nodes[i].At), true
+		}
+	}
+	for i := range a.Slings {
+		if a.Slings[i].Sling == id {
+			return flat(a.Slings[i].Apex), true
+		}
+	}
+	if k := b.at().Block(id); k != nil {
+		return k.At, true
+	}
+	return plan.Point{}, false
+}
+
+func flat(v part.Vec) plan.Point { return plan.Point{X: v[0], Y: v[1]} }
+
+// spotAt is the hook-on point under the pointer: the nearest within reach that
+// want accepts. Points at one place are passed through with Alt or Tab.
+func (b *Board) spotAt(p pointer, want func(spot) bool) (spot, bool) {
+	var near []spot
+	reachM := hitPx / b.view.PerM
+	for _, s := range b.spots() {
+		if d := b.spotDist(p.at, s); d <= reachM && (want == nil || want(s)) {
+			near = append(near, s)
+		}
+	}
+	if len(near) == 0 {
+		return spot{}, false
+	}
+	slices.SortStableFunc(near, func(a, c spot) int {
+		switch da, dc := b.spotDist(p.at, a), b.spotDist(p.at, c); {
+		case da < dc:
+			return -1
+		case da > dc:
+			return 1
+		}
+		return 0
+	})
+	return near[b.cycle%len(near)], true
+}
+
+// spotDist is how far p is from a hook-on point in metres: from the bark of a
+// trunk, 0 inside it.
+func (b *Board) spotDist(p plan.Point, s spot) float64 {
+	d := dist(p, s.at)
+	if s.kind == draw.PortTrunk {
+		x := b.at()
+		if a := x.Anchor(s.port.Thing); a != nil {
+			d -= float64(a.Trunk) / 2
+		} else if o := x.Obstacle(s.port.Thing); o != nil && inside(p, o.Outline) {
+			d = 0
+		}
+	}
+	return math.Max(0, d)
+}
+
+// marks are the hook-on points as offered: those want accepts are open, the one
+// under the pointer is named; why says what speaks against one.
+func (b *Board) marks(p pointer, want func(spot) bool, taken []plan.Port, why func(spot) string) []draw.PortMark {
+	under, has := b.spotAt(p, want)
+	var marks []draw.PortMark
+	for _, s := range b.spots() {
+		m := draw.PortMark{Port: s.port, At: s.at, Kind: s.kind, State: draw.PortOffered}
+		refused := ""
+		if why != nil {
+			refused = why(s)
+		}
+		switch {
+		case want != nil && !want(s):
+			continue
+		case slices.Contains(taken, s.port):
+			m.State = draw.PortTaken
+		case refused != "":
+			m.State = draw.PortRefused
+			if has && p.on && under.port == s.port {
+				m.Label = refused
+			}
+		case has && p.on && under.port == s.port:
+			m.State, m.Label = draw.PortUnder, s.name
+		}
+		marks = append(marks, m)
+	}
+	return marks
+}
+
+// whyNotLine is what speaks against leading a line over a hook-on point; empty:
+// nothing.
+func (b *Board) whyNotLine(s spot, l *plan.Line) string {
+	k := b.at().Block(s.port.Thing)
+	if k == nil || s.port.Point != "" || !(l.Diameter > 0) {
+		return ""
+	}
+	if k.LineMin > 0 && l.Diameter < k.LineMin || k.LineMax > 0 && l.Diameter > k.LineMax {
+		return b.label("sheave-takes",
+			part.Value{Name: "line", Unit: part.UnitLength, X: float64(l.Diameter)},
+			part.Value{Name: "least", Unit: part.UnitLength, X: float64(k.LineMin)},
+			part.Value{Name: "most", Unit: part.UnitLength, X: float64(k.LineMax)})
+	}
+	return ""
+}

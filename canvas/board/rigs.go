@@ -1,0 +1,192 @@
+package board
+
+import (
+	"slices"
+	"strings"
+
+	"kedge/canvas/words"
+	"kedge/solver"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// Tab is one rig as its tab shows it.
+type Tab struct {
+	Rig    plan.ID
+	Name   string // its own, or after its shape
+	Text   string // with its worst share, or why there is none
+	Shown  bool
+	Answer *solver.Assessment // of the plan as it is
+}
+
+// Tabs are the rigs in the order of their tabs. Each is assessed once for a
+// plan.
+func (b *Board) Tabs() []Tab {
+	if b.tabs.plan != b.plan || len(b.tabs.list) != len(b.plan.Rigs) || b.tabs.words != b.words {
+		b.tabs.plan, b.tabs.words, b.tabs.list = b.plan, b.words, nil
+		for i := range b.plan.Rigs {
+			r := &b.plan.Rigs[i]
+			a := solver.Assess(b.plan, r.ID)
+			t := Tab{Rig: r.ID, Name: b.rigName(i), Answer: a}
+			t.Text = b.tabText(r, t.Name, a)
+			b.tabs.list = append(b.tabs.list, t)
+		}
+	}
+	list := slices.Clone(b.tabs.list)
+	for i := range list {
+		list[i].Shown = list[i].Rig == b.rig
+	}
+	return list
+}
+
+type tabs struct {
+	plan  *plan.Plan
+	words *words.Words
+	list  []Tab
+}
+
+// tabText is a tab: the worst used share of all parts, or what stands in its
+// way.
+func (b *Board) tabText(r *plan.Rig, name string, a *solver.Assessment) string {
+	rig := text("rig", name)
+	switch {
+	case len(r.Lines)+len(r.Blocks)+len(r.Slings) == 0:
+		return b.label("tab-empty", rig)
+	case a.Status == part.Refused:
+		return b.label("tab-refused", rig)
+	case a.Worst >= 0 && a.Worst < len(a.Parts):
+		return b.label("tab-worst", rig, part.Value{Name: "used", Unit: part.UnitShare, X: a.Parts[a.Worst].Used})
+	case a.Status == part.Within && a.Move.Known:
+		return b.label("tab-no-rating", rig)
+	}
+	return b.label("tab-not-computed", rig)
+}
+
+// rigName is what a rig is called: its own name, or after its shape, or after
+// its place.
+func (b *Board) rigName(i int) string {
+	r := &b.plan.Rigs[i]
+	if r.Name != "" {
+		return r.Name
+	}
+	shape := rigShape(r)
+	if shape == "" {
+		return plan.RigName(b.plan, i)
+	}
+	name := b.label("rig-" + shape)
+	n := 0
+	for k := range i { // a second straight one is Straight 2
+		if o := &b.plan.Rigs[k]; o.Name == "" && rigShape(o) == shape {
+			n++
+		}
+	}
+	if n > 0 {
+		return b.label("rig-again", text("name", name), count("count", n+1))
+	}
+	return name
+}
+
+// rigShape is the id of what a rig is: by the first line that pulls from a
+// winch. Empty: none does.
+func rigShape(r *plan.Rig) string {
+	for i := range r.Lines {
+		l := &r.Lines[i]
+		n := len(l.Path)
+		if l.Use != plan.UsePull || n < 2 || l.Path[0].Point != plan.PortWinch {
+			continue
+		}
+		moving, standing := 0, 0
+		for _, p := range l.Path[1 : n-1] {
+			if k, ok := r.Block(p.Thing); ok && !k.Fixed.IsZero() && k.Fixed.Point != "" && k.Fixed.Thing != l.Path[0].Thing {
+				moving++
+			} else {
+				standing++
+			}
+		}
+		if l.Path[n-1].Thing == l.Path[0].Thing { // back to the winch vehicle: it doubles on itself or the load
+			moving, standing = max(moving, 1), standing-1+min(moving, 1)
+		}
+		switch {
+		case moving == 0 && standing <= 0:
+			return "straight"
+		case moving == 0 && standing == 1:
+			return "redirect"
+		case moving == 0:
+			return "redirects"
+		case standing <= 0 && moving == 1:
+			return "doubled"
+		case moving == 1:
+			return "doubled-redirect"
+		}
+		return "purchase"
+	}
+	return ""
+}
+
+// ShowRig shows a rig; what is selected in another is no longer selected.
+func (b *Board) ShowRig(id plan.ID) {
+	if _, ok := b.plan.Rig(id); !ok || id == b.rig {
+		return
+	}
+	b.cancel()
+	b.question, b.hang = nil, ""
+	b.rig = id
+	b.Select(b.selection...)
+}
+
+func (b *Board) nextRig(by int) {
+	i, n := b.plan.RigIndex(b.rig), len(b.plan.Rigs)
+	b.ShowRig(b.plan.Rigs[(i+by+n)%n].ID)
+}
+
+func (b *Board) newRig() outcome {
+	d := b.draft(false)
+	id := plan.NewID(d.Plan, plan.PrefixRig)
+	d.Rigs = append(d.Rigs, plan.Rig{Head: plan.Head{ID: id}})
+	return outcome{plan: d.Plan, name: b.label("edit-new-rig"), then: func() { b.ShowRig(id) }}
+}
+
+// copyRig puts a copy of the rig shown behind it. Its parts keep their ids:
+// those are unique within each rig, and the same part keeps the same name.
+func (b *Board) copyRig() outcome {
+	d := b.draft(false)
+	i := b.plan.RigIndex(b.rig)
+	r := d.Rigs[i]
+	cloneRig(&r)
+	id := plan.NewID(d.Plan, plan.PrefixRig)
+	r.Head = renew(r.Head, id)
+	r.Name = b.label("copy-of", text("name", b.rigName(i)))
+	d.Rigs = slices.Insert(d.Rigs, i+1, r)
+	return outcome{plan: d.Plan, name: b.label("edit-copy-rig"), then: func() { b.ShowRig(id) }}
+}
+
+func (b *Board) deleteRig() outcome {
+	d := b.draft(false)
+	i := b.plan.RigIndex(b.rig)
+	name := b.rigName(i)
+	d.Rigs = slices.Delete(d.Rigs, i, i+1)
+	next := plan.ID("")
+	if len(d.Rigs) > 0 {
+		next = d.Rigs[min(i, len(d.Rigs)-1)].ID
+	} else {
+		d.Rigs = nil
+	}
+	return outcome{plan: d.Plan, name: b.label("edit-delete", text("thing", name)), selected: []plan.ID{}, then: func() { b.ShowRig(next) }}
+}
+
+func (b *Board) moveRig(by int) outcome {
+	d := b.draft(false)
+	i := b.plan.RigIndex(b.rig)
+	d.Rigs[i], d.Rigs[i+by] = d.Rigs[i+by], d.Rigs[i]
+	return outcome{plan: d.Plan, name: b.label("edit-move", text("thing", b.rigName(i)))}
+}
+
+// RenameRig gives a rig a name, as one undo step; an empty one leaves it named
+// after its shape. The error says which rig there is not.
+func (b *Board) RenameRig(id plan.ID, name string) error {
+	next, edit, err := SetMember(b.plan, b.rig, id, "name", strings.TrimSpace(name), b.words)
+	if err != nil {
+		return err
+	}
+	return b.edit(edit, next)
+}

@@ -1,0 +1,261 @@
+package board
+
+import (
+	"math"
+	"slices"
+
+	"kedge/canvas/draw"
+	"kedge/solver"
+	"kedge/solver/gear"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// arcPx is how near to a length of the kit, in pixels, a dragged block takes it.
+const arcPx = 12
+
+// jumpM is how far, in metres, a block may jump between two frames before its
+// old place is shown.
+const jumpM = 0.5
+
+// slungBy is the sling a block hangs from, nil if it hangs from none or from
+// several.
+func slungBy(r *plan.Rig, block plan.ID) *plan.Sling {
+	var found *plan.Sling
+	for i := range r.Slings {
+		if r.Slings[i].Holds.Thing == block {
+			if found != nil {
+				return nil
+			}
+			found = &r.Slings[i]
+		}
+	}
+	return found
+}
+
+// dragBlock is the gesture on a block. One that hangs lies where the forces put
+// it and is not moved: its sling gets another length, or it is hung elsewhere.
+func (b *Board) dragBlock(block plan.ID, from pointer) *gesture {
+	was := plan.Point{}
+	if at, ok := b.settled(block); ok {
+		was = at
+	}
+	return &gesture{from: from, dragged: []plan.ID{block}, tap: func() { b.pick(block, from) }, outcome: func(p pointer) outcome {
+		o := b.moveBlock(block, p)
+		if o.plan != nil {
+			if at, ok := nodeAt(solver.Assess(o.plan, b.rig), block); ok {
+				if dist(at, was) > jumpM {
+					o.moved = &[2]plan.Point{was, at}
+				}
+				was = at
+			}
+		}
+		return o
+	}}
+}
+
+func nodeAt(a *solver.Assessment, thing plan.ID) (plan.Point, bool) {
+	for i := range a.Nodes {
+		if a.Nodes[i].Thing == thing {
+			return flat(a.Nodes[i].At), true
+		}
+	}
+	return plan.Point{}, false
+}
+
+// moveBlock is what letting go of a block at p does.
+func (b *Board) moveBlock(block plan.ID, p pointer) outcome {
+	x := b.at()
+	k := x.Block(block)
+	if k == nil {
+		return outcome{}
+	}
+	name := text("thing", b.name(block))
+	sling := slungBy(x.Rig, block)
+	o := outcome{name: b.label("edit-hang", name), prompt: b.label("prompt-block", name), report: b.label("prompt-block", name), selected: []plan.ID{block}}
+	fixed := func(s spot) bool {
+		return (s.kind == draw.PortRecovery || s.kind == draw.PortRated) && s.port != k.Fixed
+	}
+	if p.mods.Ctrl || sling == nil && !k.Fixed.IsZero() {
+		o.ports = b.marks(p, fixed, nil, nil)
+		if s, ok := b.hangSpot(p.at, fixed); ok {
+			return b.fixed(o, block, s)
+		}
+	}
+	own := plan.Port{}
+	if sling != nil {
+		own = sling.On
+	}
+	other := func(s spot) bool {
+		return (s.kind == draw.PortTrunk || s.kind == draw.PortRated || s.kind == draw.PortEye) && s.port != own
+	}
+	if s, ok := b.hangSpot(p.at, other); ok && (sling == nil || dist(s.at, p.at) < b.ownDist(own, p.at)) {
+		return b.hung(o, block, s, 0)
+	}
+	switch {
+	case sling != nil:
+		return b.lengthened(o, block, sling, p)
+	case k.Fixed.IsZero():
+		at, guides := b.snap(p, []plan.ID{block}, nil)
+		d := b.draft(true)
+		d.block(block).At = at
+		o.name, o.plan, o.guides, o.report = b.label("edit-move", name), d.Plan, guides, ""
+	}
+	return o
+}
+
+func (b *Board) ownDist(own plan.Port, at plan.Point) float64 {
+	if spot, ok := b.at().PortPlace(own); ok {
+		return dist(spot.At, at)
+	}
+	return math.Inf(1)
+}
+
+// lengthened offers the lengths of the kit: the ghost says what the place of the
+// pointer would need, near an arc the rig is shown with that length.
+func (b *Board) lengthened(o outcome, block plan.ID, sling *plan.Sling, p pointer) outcome {
+	x := b.at()
+	middle, radius, round := isTrunk(x, sling.On)
+	if !round {
+		if spot, ok := x.PortPlace(sling.On); ok {
+			middle = spot.At
+		} else if at, ok := b.settled(sling.On.Thing); ok {
+			middle = at
+		}
+	}
+	k := *x.Block(block)
+	head := float64(k.HeadLength)
+	k.At = p.at
+	o.ghost = &draw.Ghost{Block: &k}
+	reach := dist(middle, p.at)
+	need := slingToReach(radius, math.Max(0, reach-head))
+	if round && need <= 0 {
+		o.ghost.Label = b.label("on-trunk", text("thing", b.name(sling.On.Thing)))
+	} else {
+		o.ghost.Label = b.label("needs-sling", metres("need", float64(need)), metres("now", float64(sling.Length)))
+	}
+	best := math.Inf(1)
+	hot := -1
+	for _, l := range kitLengths {
+		s := *sling
+		s.Length = l
+		r := float64(slungReach(&s, radius))
+		if r <= 0 {
+			continue
+		}
+		o.arcs = append(o.arcs, draw.ReachArc{Centre: middle, RadiusM: r + head, Label: b.kitText(l)})
+		if d := math.Abs(r+head-reach) * b.view.PerM; d <= arcPx && d < best {
+			best, hot = d, len(o.arcs)-1
+			if l != sling.Length {
+				o.plan = b.withSling(sling.ID, l)
+			} else {
+				o.plan = nil
+			}
+		}
+	}
+	if hot >= 0 {
+		o.arcs[hot].Hot = true
+	}
+	if o.plan != nil {
+		o.preview, o.report = true, ""
+		o.name = b.label("edit-sling-length", text("thing", b.name(sling.ID)))
+	}
+	return o
+}
+
+// withSling is the plan with another length of a sling.
+func (b *Board) withSling(id plan.ID, length quantity.Length) *plan.Plan {
+	d := b.draft(true)
+	s := d.sling(id)
+	was := *s
+	fresh := b.newSling(length)
+	s.Length = length
+	if was.Preset("rating") { // another sling of the kit has its own tag
+		s.Rating, s.Width = fresh.Rating, fresh.Width
+	}
+	return d.Plan
+}
+
+// hung hangs a block on another anchor: with its sling if it has one, else with
+// a new one. length 0 is the shortest kit sling that opens under 60°.
+func (b *Board) hung(o outcome, block plan.ID, s spot, length quantity.Length) outcome {
+	d := b.draft(true)
+	_, radius, round := isTrunk(d.index(), s.port)
+	if length == 0 {
+		length = presetSlingM
+		if round {
+			length = b.slingFor(radius, kitLengths[0])
+		}
+	}
+	k := d.block(block)
+	if sl := slungBy(d.rig, block); sl != nil {
+		fresh := b.newSling(length)
+		mine := d.sling(sl.ID)
+		if mine.Preset("rating") {
+			mine.Rating, mine.Width = fresh.Rating, fresh.Width
+		}
+		mine.On, mine.Length, mine.Hitch = s.port, length, plan.HitchBasket
+		if !round {
+			mine.Hitch = plan.HitchStraight
+		}
+	} else {
+		if !k.Fixed.IsZero() {
+			d.dropShackles(k.Fixed, plan.Port{Thing: block})
+			k.Fixed = plan.Port{}
+		}
+		fresh := b.newSling(length)
+		fresh.On, fresh.Holds = s.port, plan.Port{Thing: block}
+		fresh.Hitch = plan.HitchBasket
+		if !round {
+			fresh.Hitch = plan.HitchStraight
+		}
+		id := d.addSling(fresh)
+		sh := b.newShackle()
+		sh.Joins = []plan.Port{{Thing: id}, {Thing: block}}
+		d.addShackle(sh)
+	}
+	o.plan, o.preview, o.report = d.Plan, true, ""
+	label := b.label("hang-on", text("thing", b.name(s.port.Thing)), text("length", b.kitText(length)))
+	if round {
+		if r := gear.SlingRound(radius, length, plan.HitchBasket); r.Closes {
+			label = b.label("hang-on-legs", text("thing", b.name(s.port.Thing)), text("length", b.kitText(length)), degrees("legs", r.Opens))
+		}
+	}
+	o.texts = []draw.FreeText{{At: s.at, Text: label}}
+	o.prompt = label
+	return o
+}
+
+// fixed shackles a block to a point: its sling goes, with the shackle between
+// them.
+func (b *Board) fixed(o outcome, block plan.ID, s spot) outcome {
+	d := b.draft(true)
+	gone := map[plan.ID]bool{}
+	for i := range d.rig.Slings {
+		if sl := &d.rig.Slings[i]; sl.Holds.Thing == block {
+			gone[sl.ID] = true
+			d.dropShackles(plan.Port{Thing: sl.ID}, plan.Port{Thing: block})
+		}
+	}
+	k := d.block(block)
+	if !k.Fixed.IsZero() {
+		d.dropShackles(k.Fixed, plan.Port{Thing: block})
+	}
+	d.rig.Slings = slices.DeleteFunc(d.rig.Slings, func(sl plan.Sling) bool { return gone[sl.ID] })
+	k.Fixed = s.port
+	sh := b.newShackle()
+	sh.Joins = []plan.Port{s.port, {Thing: block}}
+	d.addShackle(sh)
+	o.plan, o.preview, o.report = d.Plan, true, ""
+	o.name = b.label("edit-fix", text("thing", b.name(block)))
+	o.texts = []draw.FreeText{{At: s.at, Text: b.label("fix-here")}}
+	o.prompt = b.label("fix-here")
+	return o
+}
+
+// dropShackles takes out the shackles that join two ports.
+func (d draft) dropShackles(a, c plan.Port) {
+	d.rig.Shackles = slices.DeleteFunc(d.rig.Shackles, func(k plan.Shackle) bool {
+		return slices.Contains(k.Joins, a) && slices.Contains(k.Joins, c)
+	})
+}

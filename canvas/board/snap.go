@@ -1,0 +1,97 @@
+package board
+
+import (
+	"math"
+	"slices"
+	"strconv"
+
+	"kedge/canvas/draw"
+	"kedge/solver/plan"
+)
+
+// snapPx is how near, in pixels, the pointer must be to a snapping line. (ours)
+const snapPx = 6
+
+// candidate is a place to snap to.
+type candidate struct {
+	at    plan.Point
+	guide draw.Guide
+}
+
+// snap is where a thing set down at p comes to lie: on the grid, or nearer to
+// the pointer in line with something else, at a right angle or of the same
+// length as what was drawn last. Alt holds it off. What is typed is not snapped.
+// The guides say what it snapped to.
+func (b *Board) snap(p pointer, except []plan.ID, before []plan.Point) (plan.Point, []draw.Guide) {
+	switch {
+	case p.keys:
+		return p.at, nil
+	case p.mods.Alt:
+		return rounded(p.at, fineM), nil
+	}
+	grid := rounded(p.at, b.snapM)
+	best, bestPx := grid, dist(grid, p.at)*b.view.PerM
+	var guides []draw.Guide
+	for _, c := range b.candidates(p.at, except, before) {
+		px := dist(c.at, p.at) * b.view.PerM
+		switch {
+		case px <= snapPx && px < bestPx-1e-9:
+			best, bestPx, guides = c.at, px, []draw.Guide{c.guide}
+		case dist(c.at, best) < fineM/2 && len(guides) < 2:
+			guides = append(guides, c.guide) // it lies on the grid as well: still worth saying
+		}
+	}
+	return rounded(best, fineM/10), guides
+}
+
+// candidates are the places near at that lie in line with other things, or at a
+// right angle to, or as far as, the last edge of what is being drawn.
+func (b *Board) candidates(at plan.Point, except []plan.ID, before []plan.Point) []candidate {
+	var list []candidate
+	reach := snapPx / b.view.PerM
+	names := b.words.Names(b.plan, b.rig)
+	see := func(id plan.ID, q plan.Point) {
+		if slices.Contains(except, id) {
+			return
+		}
+		why := b.label("snap-in-line", text("thing", names(id)))
+		if math.Abs(at.X-q.X) <= reach {
+			c := plan.Point{X: q.X, Y: stepped(at.Y, b.snapM)}
+			list = append(list, candidate{c, draw.Guide{A: q, B: c, Why: why}})
+		}
+		if math.Abs(at.Y-q.Y) <= reach {
+			c := plan.Point{X: stepped(at.X, b.snapM), Y: q.Y}
+			list = append(list, candidate{c, draw.Guide{A: q, B: c, Why: why}})
+		}
+	}
+	s := &b.plan.Site
+	for i := range s.Vehicles {
+		see(s.Vehicles[i].ID, s.Vehicles[i].At)
+	}
+	for i := range s.Anchors {
+		see(s.Anchors[i].ID, s.Anchors[i].At)
+	}
+	for i := range s.People {
+		see(s.People[i].ID, s.People[i].At)
+	}
+	if n := len(before); n >= 2 {
+		a, c := before[n-2], before[n-1]
+		l := dist(a, c)
+		d := dist(c, at)
+		if l > 0 && d > 0 {
+			ux, uy := (c.X-a.X)/l, (c.Y-a.Y)/l
+			side := (at.X-c.X)*-uy + (at.Y-c.Y)*ux
+			q := plus(c, -uy*side, ux*side)
+			list = append(list, candidate{q, draw.Guide{A: c, B: q, Why: b.label("snap-right-angle")}})
+			q = plus(c, (at.X-c.X)*l/d, (at.Y-c.Y)*l/d)
+			list = append(list, candidate{q, draw.Guide{A: c, B: q, Why: b.label("snap-same-length")}})
+		}
+	}
+	return list
+}
+
+// placeText is a place as shown at the pointer, "5.5 ; 8.5 m".
+func (b *Board) placeText(at plan.Point) string {
+	short := func(x float64) string { return strconv.FormatFloat(stepped(x, 0.1)+0, 'f', -1, 64) }
+	return b.label("place", text("x", short(at.X)), text("y", short(at.Y)))
+}

@@ -1,0 +1,191 @@
+package board
+
+import (
+	"math"
+	"slices"
+
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// Rigs to start from.
+const (
+	StartStraight        = "straight"
+	StartDoubled         = "doubled"
+	StartRedirect        = "redirect"
+	StartDoubledRedirect = "doubled-redirect"
+	StartBridle          = "bridle"
+)
+
+// StartRigs lists the rigs to start from.
+func StartRigs() []string {
+	return []string{StartStraight, StartDoubled, StartRedirect, StartDoubledRedirect, StartBridle}
+}
+
+// canStart tells that there are a casualty and another vehicle with a winch.
+func (b *Board) canStart() bool {
+	_, _, ok := b.pair()
+	return ok
+}
+
+// pair are the vehicles a starting rig is fitted to: the casualty, and the
+// nearest other vehicle with a winch.
+func (b *Board) pair() (casualty, puller *plan.Vehicle, ok bool) {
+	casualty = b.plan.Casualty()
+	if casualty == nil || len(casualty.Recovery) == 0 {
+		return nil, nil, false
+	}
+	best := math.Inf(1)
+	for i := range b.plan.Site.Vehicles {
+		v := &b.plan.Site.Vehicles[i]
+		if d := dist(v.At, casualty.At); v.Winch != nil && v.ID != casualty.ID && d < best {
+			best, puller = d, v
+		}
+	}
+	return casualty, puller, puller != nil
+}
+
+// startRig is the edit that adds a rig of a kind between the two vehicles, in
+// the rig shown if that is empty, else in a new tab. A redirect goes over the
+// tree whose way round is shortest; there must be one.
+func (b *Board) startRig(kind string) outcome {
+	casualty, puller, ok := b.pair()
+	if !ok {
+		return outcome{report: b.label("start-needs")}
+	}
+	r, _ := b.plan.Rig(b.rig)
+	fresh := r == nil || len(rigIDs(r)) > 0
+	d := b.draft(false)
+	if fresh {
+		id := plan.NewID(d.Plan, plan.PrefixRig)
+		d.Rigs = append(d.Rigs, plan.Rig{Head: plan.Head{ID: id}})
+		d.rig = &d.Rigs[len(d.Rigs)-1]
+	}
+	winch := plan.Port{Thing: puller.ID, Point: plan.PortWinch}
+	fair, _ := puller.PortPlace(plan.PortWinch)
+	point := b.pointToward(casualty, puller, fair.At)
+	at, _ := casualty.PortPlace(point.Point)
+	path := []plan.Port{winch}
+	if kind == StartRedirect || kind == StartDoubledRedirect {
+		tree, ok := b.turnAt(fair.At, at.At)
+		if !ok {
+			return outcome{report: b.label("start-needs-tree")}
+		}
+		port, _ := b.hangBlock(d, tree, mid(fair.At, at.At), 0)
+		path = append(path, port)
+	}
+	switch kind {
+	case StartStraight, StartRedirect:
+		path = append(path, point)
+	case StartDoubled, StartDoubledRedirect:
+		block, _ := b.hangBlock(d, point, fair.At, 0)
+		end, ok := backPoint(puller, at.At)
+		if !ok {
+			return outcome{report: b.label("start-needs-point", text("thing", b.name(puller.ID)))}
+		}
+		path = append(path, block, end)
+	case StartBridle:
+		join, ok := b.bridle(d, casualty, fair.At)
+		if !ok {
+			return outcome{report: b.label("start-needs-two", text("thing", b.name(casualty.ID)))}
+		}
+		path = append(path, join)
+	}
+	l := b.newLine()
+	l.Path = path
+	id := d.addLine(l)
+	b.settle(d)
+	rig := d.rig.ID
+	return outcome{plan: d.Plan, name: b.label("edit-start", text("what", b.label("rig-"+kind))), selected: []plan.ID{id},
+		then: func() { b.ShowRig(rig); b.Select(id) }}
+}
+
+// pointToward is the recovery point of v from which a line to a place leaves
+// straightest.
+func (b *Board) pointToward(v, _ *plan.Vehicle, to plan.Point) plan.Port {
+	best, least := v.Recovery[0].ID, quantity.Degrees(360)
+	for i := range v.Recovery {
+		s, _ := v.PortPlace(v.Recovery[i].ID)
+		off := quantity.Degrees(math.Abs(float64(s.Axis.Turn(bearing(s.At, to)))))
+		if off < least-0.5 {
+			best, least = v.Recovery[i].ID, off
+		}
+	}
+	return plan.Port{Thing: v.ID, Point: best}
+}
+
+// backPoint is the recovery point of the winch vehicle nearest to where a
+// doubled line comes back from.
+func backPoint(v *plan.Vehicle, from plan.Point) (plan.Port, bool) {
+	best, d := plan.Port{}, math.Inf(1)
+	for i := range v.Recovery {
+		if q := v.Place(v.Recovery[i].Ahead, v.Recovery[i].Left); dist(q, from) < d {
+			best, d = plan.Port{Thing: v.ID, Point: v.Recovery[i].ID}, dist(q, from)
+		}
+	}
+	return best, !best.IsZero()
+}
+
+// turnAt is the trunk over which the way between two places is shortest, among
+// those over which both stretches keep off every obstacle; of all trunks if
+// none does.
+func (b *Board) turnAt(a, c plan.Point) (plan.Port, bool) {
+	best, least, has := plan.Port{}, math.Inf(1), false
+	for _, mustClear := range []bool{true, false} {
+		for i := range b.plan.Site.Anchors {
+			t := &b.plan.Site.Anchors[i]
+			if t.Kind != plan.AnchorTree {
+				continue
+			}
+			blocked := slices.ContainsFunc(b.plan.Site.Obstacles, func(o plan.Obstacle) bool {
+				return crossesOutline(a, t.At, o.Outline) || crossesOutline(t.At, c, o.Outline)
+			})
+			if l := dist(a, t.At) + dist(t.At, c); l < least && !(mustClear && blocked) {
+				best, least, has = plan.Port{Thing: t.ID}, l, true
+			}
+		}
+		if has {
+			break
+		}
+	}
+	return best, has
+}
+
+// bridleOpens, in degrees, is the most the legs of a starting bridle open; a
+// wider one loads each leg more than the pull. (common practice: 60° at most)
+const bridleOpens = 60
+
+// bridle slings two legs from the casualty's two points on the side of the pull
+// to a shackle, at which the line ends. Points on one line are taken at the
+// place of the wider pair.
+func (b *Board) bridle(d draft, v *plan.Vehicle, to plan.Point) (plan.Port, bool) {
+	type leg struct {
+		port plan.Port
+		at   plan.Point
+	}
+	var legs []leg
+	for i := range v.Recovery {
+		s, _ := v.PortPlace(v.Recovery[i].ID)
+		if off := s.Axis.Turn(bearing(s.At, to)); math.Abs(float64(off)) <= 90 {
+			legs = append(legs, leg{plan.Port{Thing: v.ID, Point: v.Recovery[i].ID}, s.At})
+		}
+	}
+	if len(legs) < 2 || dist(legs[0].at, legs[1].at) < fineM {
+		return plan.Port{}, false
+	}
+	apart := dist(legs[0].at, legs[1].at)
+	need := apart / 2 / math.Sin(bridleOpens/2*math.Pi/180)
+	length := b.lengthBetween(math.Max(need, 1))
+	middle := mid(legs[0].at, legs[1].at)
+	high := math.Sqrt(math.Max(0, float64(length*length)-apart*apart/4))
+	sh := b.newShackle()
+	e, n := plan.Heading(bearing(middle, to))
+	sh.At = rounded(plus(middle, e*high, n*high), fineM)
+	join := plan.Port{Thing: d.addShackle(sh)}
+	for _, g := range legs[:2] {
+		s := b.newSling(length)
+		s.On, s.Holds, s.Hitch = g.port, join, plan.HitchStraight
+		d.addSling(s)
+	}
+	return join, true
+}

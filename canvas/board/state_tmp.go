@@ -1,6 +1,0 @@
-package board
-
-import "kedge/solver/plan"
-
-type kinds struct{}
-type clip struct{ things []plan.ID }

@@ -1,0 +1,111 @@
+package board
+
+import (
+	"slices"
+
+	"kedge/solver/plan"
+)
+
+// headOf is what every thing has, of the thing id; nil if there is none or it
+// is of a kind that is not known. It leads into the plan: read only.
+func headOf(p *plan.Plan, x *plan.Index, id plan.ID) *plan.Head {
+	s := x.Find(id)
+	switch s.Kind {
+	case plan.ThingVehicle:
+		return &p.Site.Vehicles[s.Pos].Head
+	case plan.ThingAnchor:
+		return &p.Site.Anchors[s.Pos].Head
+	case plan.ThingObstacle:
+		return &p.Site.Obstacles[s.Pos].Head
+	case plan.ThingPerson:
+		return &p.Site.People[s.Pos].Head
+	case plan.ThingNote:
+		return &p.Site.Notes[s.Pos].Head
+	case plan.ThingMeasure:
+		return &p.Site.Measures[s.Pos].Head
+	case plan.ThingLine:
+		return &x.Rig.Lines[s.Pos].Head
+	case plan.ThingBlock:
+		return &x.Rig.Blocks[s.Pos].Head
+	case plan.ThingSling:
+		return &x.Rig.Slings[s.Pos].Head
+	case plan.ThingShackle:
+		return &x.Rig.Shackles[s.Pos].Head
+	case plan.ThingDamper:
+		return &x.Rig.Dampers[s.Pos].Head
+	}
+	return nil
+}
+
+// draft is a plan in the making: the lists of the site and of the rig shown are
+// copies that may be changed; everything below them is still shared.
+type draft struct {
+	*plan.Plan
+	rig *plan.Rig // nil: the plan has no rig
+}
+
+// draft begins an edit of the plan. A plan without a rig gets one if rigged.
+func (b *Board) draft(rigged bool) draft {
+	p := *b.plan
+	s := &p.Site
+	s.Vehicles, s.Anchors, s.Obstacles = slices.Clone(s.Vehicles), slices.Clone(s.Anchors), slices.Clone(s.Obstacles)
+	s.People, s.Notes, s.Measures = slices.Clone(s.People), slices.Clone(s.Notes), slices.Clone(s.Measures)
+	p.Rigs = slices.Clone(p.Rigs)
+	d := draft{Plan: &p}
+	i := p.RigIndex(b.rig)
+	if i < 0 && rigged {
+		p.Rigs = append(p.Rigs, plan.Rig{Head: plan.Head{ID: plan.NewID(&p, plan.PrefixRig)}})
+		i = len(p.Rigs) - 1
+	}
+	if i >= 0 {
+		d.rig = &p.Rigs[i]
+		cloneRig(d.rig)
+	}
+	return d
+}
+
+func cloneRig(r *plan.Rig) {
+	r.Lines, r.Blocks, r.Slings = slices.Clone(r.Lines), slices.Clone(r.Blocks), slices.Clone(r.Slings)
+	r.Shackles, r.Dampers = slices.Clone(r.Shackles), slices.Clone(r.Dampers)
+}
+
+// Adding a thing gives it the next id of its kind.
+
+func (d draft) addLine(l plan.Line) plan.ID {
+	l.ID = plan.NewID(d.Plan, plan.PrefixLine)
+	d.rig.Lines = append(d.rig.Lines, l)
+	return l.ID
+}
+
+func (d draft) addBlock(k plan.Block) plan.ID {
+	k.ID = plan.NewID(d.Plan, plan.PrefixBlock)
+	d.rig.Blocks = append(d.rig.Blocks, k)
+	return k.ID
+}
+
+func (d draft) addSling(s plan.Sling) plan.ID {
+	s.ID = plan.NewID(d.Plan, plan.PrefixSling)
+	d.rig.Slings = append(d.rig.Slings, s)
+	return s.ID
+}
+
+func (d draft) addShackle(k plan.Shackle) plan.ID {
+	k.ID = plan.NewID(d.Plan, plan.PrefixShackle)
+	d.rig.Shackles = append(d.rig.Shackles, k)
+	return k.ID
+}
+
+func (d draft) addDamper(k plan.Damper) plan.ID {
+	k.ID = plan.NewID(d.Plan, plan.PrefixDamper)
+	d.rig.Dampers = append(d.rig.Dampers, k)
+	return k.ID
+}
+
+// Finding a thing of the draft's rig to change it; nil if there is none.
+
+func (d draft) line(id plan.ID) *plan.Line   { l, _ := d.rig.Line(id); return l }
+func (d draft) block(id plan.ID) *plan.Block { k, _ := d.rig.Block(id); return k }
+func (d draft) sling(id plan.ID) *plan.Sling { s, _ := d.rig.Sling(id); return s }
+
+// index finds the things of the draft.
+func (d draft) index() *plan.Index { return plan.NewIndex(d.Plan, d.rig) }

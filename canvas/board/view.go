@@ -1,0 +1,77 @@
+package board
+
+import (
+	"math"
+
+	"kedge/solver/plan"
+)
+
+// Bounds of the picture's scale, pixels per metre: a kilometre across, and a
+// shackle as large as a hand. (ours)
+const (
+	leastPerM = 0.5
+	mostPerM  = 2000
+)
+
+// zoomStep is the factor of one click of the wheel or key.
+const zoomStep = 1.15
+
+// fitM is the least extent, in metres, that fits the picture: an empty sheet
+// shows as much.
+const (
+	fitWideM = 42
+	fitHighM = 24
+)
+
+// zoom changes the scale about a place of the picture.
+func (b *Board) zoom(factor, x, y float64) {
+	at := b.view.ToPlan(x, y)
+	b.view.PerM = math.Min(mostPerM, math.Max(leastPerM, b.view.PerM*factor))
+	now := b.view.ToPlan(x, y)
+	b.view.Middle = plus(b.view.Middle, at.X-now.X, at.Y-now.Y)
+	b.fitted = true
+	b.changed()
+}
+
+// pan moves the picture by pixels.
+func (b *Board) pan(dx, dy float64) {
+	b.view.Middle = plus(b.view.Middle, -dx/b.view.PerM, dy/b.view.PerM)
+	b.fitted = true
+	b.changed()
+}
+
+// fit shows the whole plan.
+func (b *Board) fit() {
+	low, high := plan.Point{X: math.Inf(1), Y: math.Inf(1)}, plan.Point{X: math.Inf(-1), Y: math.Inf(-1)}
+	b.everything(func(_ plan.ID, _ plan.ThingKind, pts []plan.Point) {
+		for _, p := range pts {
+			low = plan.Point{X: math.Min(low.X, p.X), Y: math.Min(low.Y, p.Y)}
+			high = plan.Point{X: math.Max(high.X, p.X), Y: math.Max(high.Y, p.Y)}
+		}
+	})
+	b.view.UnitsPerPx = 1
+	if low.X > high.X {
+		b.view.Middle = plan.Point{X: 20, Y: 11}
+		b.view.PerM = math.Max(leastPerM, math.Min(b.view.W/fitWideM, b.view.H/fitHighM))
+		b.changed()
+		return
+	}
+	const margin = 4 // metres round the outermost thing
+	b.view.Middle = mid(low, high)
+	wide, high2 := math.Max(12, high.X-low.X+2*margin), math.Max(8, high.Y-low.Y+2*margin)
+	b.view.PerM = math.Min(mostPerM, math.Max(leastPerM, math.Min(b.view.W/wide, b.view.H/high2)))
+	b.changed()
+}
+
+// resize gives the board another size. A picture nobody has moved is fitted
+// anew, so that a plan opened before the window had its size is seen whole.
+func (b *Board) resize(w, h float64) {
+	if !(w > 0) || !(h > 0) || math.IsInf(w, 0) || math.IsInf(h, 0) {
+		return
+	}
+	b.view.W, b.view.H = w, h
+	if !b.fitted {
+		b.fit()
+	}
+	b.changed()
+}
