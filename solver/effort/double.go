@@ -53,6 +53,8 @@ func SelfRecovery(in SelfIn, sum *part.Sum, found *[]part.Finding) (res SelfResu
 			if found != nil {
 				raise(found, "dead-end-refused", part.Danger, v.ID, word("kind", in.DeadKind))
 			}
+		case in.DeadKind == plan.PointUnknown && found != nil:
+			raise(found, "dead-end-not-known", part.Caution, v.ID)
 		case in.DeadKind != plan.PointRated && found != nil:
 			raise(found, "dead-end-not-rated", part.Warning, v.ID, word("kind", in.DeadKind))
 		}

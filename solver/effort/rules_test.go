@@ -183,6 +183,7 @@ var situations = []situation{
 
 	{"dead-end-on-winch", part.Danger, dead(plan.PortWinch, ""), dead("front", plan.PointRated)},
 	{"dead-end-refused", part.Danger, dead("ball", plan.PointTowBall), dead("front", plan.PointHook)},
+	{"dead-end-not-known", part.Caution, dead("front", plan.PointUnknown), dead("front", plan.PointHook)},
 	{"dead-end-not-rated", part.Warning, dead("front", plan.PointHook), dead("front", plan.PointRated)},
 
 	{"tie-back-weak", part.Danger, tieBack(effort.TieBackIn{LimitN: 26_999}), tieBack(effort.TieBackIn{LimitN: 27_000})},

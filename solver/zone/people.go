@@ -84,12 +84,12 @@ func (in *PeopleIn) one(p *plan.Person, found *[]part.Finding) Standing {
 		return s
 	}
 	s.Inside = in.kinds(&s)
-	word := in.nearest(&s)
+	endWord := in.nearest(&s)
 	if len(s.Inside) > 0 && s.Vehicle == "" {
 		s.Out, s.OutM, s.OutRing, s.OutKnown = in.wayOut(s.At, p.Role)
 	}
 	if found != nil {
-		in.judge(p, &s, word, found)
+		in.judge(p, &s, endWord, found)
 	}
 	return s
 }

@@ -136,9 +136,13 @@ const edgeM = 1e-6
 // inside tells whether a point lies in a polygon or on its edge. Corners may
 // run either way round.
 func inside(ps []plan.Point, p plan.Point) bool {
+	if len(ps) == 0 {
+		return false
+	}
 	in := false
-	for i := range ps {
-		a, b := ps[i], ps[(i+1)%len(ps)]
+	b := ps[len(ps)-1]
+	for _, a := range ps {
+		a, b = b, a
 		if nearEdge(a, b, p) {
 			return true
 		}
@@ -150,6 +154,9 @@ func inside(ps []plan.Point, p plan.Point) bool {
 }
 
 func nearEdge(a, b, p plan.Point) bool {
+	if p.X < min(a.X, b.X)-edgeM || p.X > max(a.X, b.X)+edgeM || p.Y < min(a.Y, b.Y)-edgeM || p.Y > max(a.Y, b.Y)+edgeM {
+		return false
+	}
 	return fromSegment(a, b, p) <= edgeM
 }
 

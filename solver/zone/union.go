@@ -53,12 +53,12 @@ func unite(zs []part.Zone) []part.Zone {
 	if err != nil {
 		return zs
 	}
-	rings := rings(joined)
-	if rings == nil {
+	outer := rings(joined)
+	if outer == nil {
 		return zs
 	}
-	out := make([]part.Zone, 0, len(rings))
-	for _, r := range rings {
+	out := make([]part.Zone, 0, len(outer))
+	for _, r := range outer {
 		out = append(out, named(r, zs))
 	}
 	slices.SortStableFunc(out, func(a, b part.Zone) int {

@@ -90,13 +90,21 @@ func (in *PeopleIn) leave(from, dir plan.Point, limitM float64, ringToo bool, wa
 	counts := func(kind part.ZoneKind) bool { return ringToo || kind != part.ZoneStandOff }
 	for i := range in.Zones {
 		z := &in.Zones[i]
-		if !counts(z.Kind) {
+		if !counts(z.Kind) || len(z.Outline) == 0 {
 			continue
 		}
-		for k, a := range z.Outline {
-			if s, hit := cuts(from, far, a, z.Outline[(k+1)%len(z.Outline)]); hit {
-				ev = append(ev, event{s * wayFarM, i})
+		a := z.Outline[len(z.Outline)-1]
+		sa := cross(dir, sub(a, from))
+		for _, b := range z.Outline {
+			sb := cross(dir, sub(b, from))
+			// Only an edge with its ends on both sides of the ray, or on it, can
+			// meet it.
+			if sa <= edgeM && sb >= -edgeM || sa >= -edgeM && sb <= edgeM {
+				if s, hit := cuts(from, far, a, b); hit {
+					ev = append(ev, event{s * wayFarM, i})
+				}
 			}
+			a, sa = b, sb
 		}
 	}
 	slices.SortFunc(ev, func(a, b event) int { return cmp.Or(cmp.Compare(a.at, b.at), cmp.Compare(a.zone, b.zone)) })
