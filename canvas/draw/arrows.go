@@ -133,12 +133,15 @@ func (d *drawing) arrows() {
 func (d *drawing) tipLabels(arrows []forceArrow) {
 	for i := range arrows {
 		a := &arrows[i]
+		if !d.inView(a.to, 0) {
+			continue
+		}
 		if !a.side {
 			d.lb.tips = append(d.lb.tips, *a)
 			continue
 		}
 		text := d.w.Label("across", part.Value{Name: "load", Unit: part.UnitForce, X: float64(a.part.Move.Side)})
-		d.lb.add(label{key: "across " + a.part.ID, rank: rankBlock, part: a.part.ID, at: a.to, toward: unit(sub(a.to, a.from)), clear: d.px(5), must: true,
+		d.lb.add(label{key: "across " + a.part.ID, rank: rankFlag, lead: true, part: a.part.ID, at: a.to, toward: unit(sub(a.to, a.from)), clear: d.px(5), must: true,
 			lines: []textLine{{text, d.text.mid, true, d.c.Ink}}})
 	}
 }
@@ -164,11 +167,20 @@ func (d *drawing) angles() {
 		d.path.Reset()
 		d.addArc(c, r, start, sweep)
 		d.stroke(d.c.Ink, 1.2)
-		sn, cs := math.Sincos((start + sweep*0.27) * math.Pi / 180)
-		q := pen.Point{X: c.X + r*cs, Y: c.Y - r*sn}
+		for t := 0.0; t < 1; t += 0.2 {
+			p, q := polar(c, r, start+sweep*t), polar(c, r, start+sweep*(t+0.2))
+			d.lb.grid.segment(p, q, d.px(1), bitLine)
+		}
+		q := polar(c, r, start+sweep*0.27)
 		d.lb.add(label{key: "angle " + p.ID, rank: rankLength, part: p.ID, at: q, toward: unit(sub(q, c)), clear: d.px(3),
 			lines: []textLine{{d.w.Angle(p.Angle), d.text.small, false, d.c.Ink}}})
 	}
+}
+
+// polar is the point at a distance and angle, counter-clockwise as seen.
+func polar(c pen.Point, r, deg float64) pen.Point {
+	sn, cs := math.Sincos(deg * math.Pi / 180)
+	return pen.Point{X: c.X + r*cs, Y: c.Y - r*sn}
 }
 
 // blockPart is the part of the block at the index-th port of a path.

@@ -140,6 +140,15 @@ func (d *drawing) cased(a, b pen.Point, width float64, look pattern) {
 			d.path.Line(q.X-side.X*h, q.Y-side.Y*h, q.X+side.X*h, q.Y+side.Y*h)
 		}
 		d.stroke(d.c.Ink, 2)
+		if mark := d.c.inkOn(d.c.NearCore); mark != d.c.Ink {
+			d.path.Reset() // light ticks would not be seen on the bright core
+			h = d.lw(width/2 - lineEdge)
+			for s := math.Max(step/2, step*math.Floor(t0*full/step)+step/2); s < t1*full; s += step {
+				q := along(a, dir, s)
+				d.path.Line(q.X-side.X*h, q.Y-side.Y*h, q.X+side.X*h, q.Y+side.Y*h)
+			}
+			d.stroke(mark, 2.6)
+		}
 	case overPattern:
 		step, h := d.lw(20), d.lw(width-lineEdge-0.6)
 		for s := math.Max(step/2, step*math.Floor(t0*full/step)+step/2); s < t1*full; s += step {

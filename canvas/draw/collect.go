@@ -39,11 +39,13 @@ func (d *drawing) collect() {
 const maxLengths = 8
 
 // named adds a name beside a thing.
-func (d *drawing) named(id plan.ID, at pen.Point, clear float64, lines ...textLine) {
+func (d *drawing) named(id plan.ID, at pen.Point, clear float64, line textLine) {
 	if !d.inView(at, 0) {
 		return
 	}
-	d.lb.add(label{key: "name " + string(id), rank: rankName, thing: id, at: at, clear: clear, lines: lines})
+	short := line // the name alone, where there is no room for more
+	short.text = d.name(id)
+	d.lb.add(label{key: "name " + string(id), rank: rankName, thing: id, at: at, clear: clear, lines: []textLine{line}, short: []textLine{short}})
 }
 
 func (d *drawing) nameLine(words ...string) textLine {
@@ -194,7 +196,7 @@ func (d *drawing) lengths() {
 			continue
 		}
 		x := label{key: "length " + s.partID, rank: rankLength, thing: s.line.ID, isLine: true, a: s.a, b: s.b, clear: d.lw(lineWidth/2) + d.px(3),
-			lines: []textLine{{d.w.Length(quantity.Length(s.lengthM)), d.text.small, false, d.c.Quiet}}}
+			lines: []textLine{{d.w.Length(quantity.Length(s.lengthM)), d.text.small, false, d.c.Ink}}}
 		if x, ok := d.visible(x); ok {
 			d.lb.add(x)
 		}

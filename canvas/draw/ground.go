@@ -142,9 +142,6 @@ func (d *drawing) furniture() {
 	_, symbol := d.lengthUnit()
 	shown, length := d.scaleBar()
 	x, y, h := v.X0+d.px(18), v.Y0+v.H-d.px(20), d.sy(6)
-	d.path.Reset()
-	d.path.Rect(x-d.px(6), y-d.text.small-d.px(12), length+d.px(44)*d.sym, d.text.small+d.px(12)+h+d.px(6))
-	d.fill(faded(d.c.Paper, 0.85))
 	for i := range 4 {
 		d.path.Reset()
 		d.path.Rect(x+float64(i)*length/4, y, length/4, h)

@@ -192,13 +192,16 @@ func (l *labeller) home(x *label) pen.Point {
 }
 
 // leader is the line from a label's edge to its thing, if it stands off.
-func (l *labeller) leader(x *label) (a, b pen.Point, ok bool) {
-	m := x.box.middle()
+func (l *labeller) leader(x *label) (a, b pen.Point, ok bool) { return l.leaderOf(x, x.box) }
+
+// leaderOf is the leader a label would have if it lay in a box.
+func (l *labeller) leaderOf(x *label, at box) (a, b pen.Point, ok bool) {
+	m := at.middle()
 	b = x.at
 	if x.isLine {
 		b = nearestOnSegment(m, x.a, x.b)
 	}
-	a = x.box.nearest(b)
+	a = at.nearest(b)
 	if dist(a, b) < x.clear+l.d.px(14) {
 		return a, b, false
 	}

@@ -42,9 +42,28 @@ func (g *occupancy) reset(v box, cell float64) {
 
 // cells are the columns and rows that a box touches, cut to the picture.
 func (g *occupancy) cells(b box) (x0, y0, x1, y1 int) {
-	clampTo := func(v float64, n int) int { return int(math.Max(0, math.Min(v, float64(n)))) }
-	return clampTo(math.Floor((b.x0-g.x0)/g.cell), g.nx), clampTo(math.Floor((b.y0-g.y0)/g.cell), g.ny),
-		clampTo(math.Floor((b.x1-g.x0)/g.cell)+1, g.nx), clampTo(math.Floor((b.y1-g.y0)/g.cell)+1, g.ny)
+	k := 1 / g.cell
+	return cellOf((b.x0-g.x0)*k, g.nx), cellOf((b.y0-g.y0)*k, g.ny), cellOf((b.x1-g.x0)*k+1, g.nx), cellOf((b.y1-g.y0)*k+1, g.ny)
+}
+
+// cellOf is the whole part of v, held between 0 and n.
+func cellOf(v float64, n int) int {
+	switch {
+	case !(v > 0):
+		return 0
+	case v >= float64(n):
+		return n
+	}
+	return int(v)
+}
+
+// cellAt is what the cell under a point is taken by, nothing outside.
+func (g *occupancy) cellAt(p pen.Point) uint8 {
+	x, y := (p.X-g.x0)/g.cell, (p.Y-g.y0)/g.cell
+	if !(x >= 0 && y >= 0 && x < float64(g.nx) && y < float64(g.ny)) {
+		return 0
+	}
+	return g.bits[int(y)*g.nx+int(x)]
 }
 
 func (g *occupancy) mark(b box, bit uint8) {

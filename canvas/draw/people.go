@@ -11,7 +11,7 @@ import (
 // Shoulders of a person seen from above, half their width, metres and least px.
 const (
 	personM     = 0.28
-	leastPerson = 10
+	leastPerson = 12
 )
 
 // personAt is where a person stands to the zones, nil if that is not known.

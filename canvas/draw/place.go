@@ -20,18 +20,26 @@ const (
 	// hysteresis is how much better another place must be before a label moves,
 	// px. (board.md)
 	hysteresis = 12
+	// What a leader costs for each label, person and line it runs across.
+	costLeadLabel  = 160
+	costLeadPerson = 120
+	costLeadLine   = 28
 )
 
-// cost is what it costs to lay a box there; costLabel: it cannot be done.
-func (l *labeller) cost(x *label, b box) float64 {
+// cost is what it costs to lay a box there, or as much as the best place so
+// far; costLabel: it cannot be done.
+func (l *labeller) cost(x *label, b box, best float64) float64 {
 	if !b.inside(l.area) {
 		return costLabel
+	}
+	c := l.away(x, b)
+	if c >= best {
+		return c
 	}
 	t := l.grid.taken(b)
 	if t&bitLabel != 0 {
 		return costLabel
 	}
-	c := 0.0
 	if t&bitPerson != 0 {
 		c += costPerson
 	}
@@ -47,7 +55,37 @@ func (l *labeller) cost(x *label, b box) float64 {
 	if t&bitEdge != 0 && len(x.spots) == 0 {
 		c += costEdge
 	}
-	return c + l.away(x, b)
+	if !x.lead || c >= best {
+		return c
+	}
+	return c + l.leaderCost(x, b)
+}
+
+// leaderCost is what the leader of a label costs that lies off its thing.
+func (l *labeller) leaderCost(x *label, b box) float64 {
+	from, to, ok := l.leaderOf(x, b)
+	if !ok {
+		return 0
+	}
+	g, dir, length := l.grid, unit(sub(to, from)), dist(from, to)-l.d.px(12)
+	c, last := 0.0, uint8(0)
+	for s := l.d.px(4); s < length; s += g.cell {
+		p := along(from, dir, s)
+		t := g.cellAt(p)
+		if fresh := t &^ last; fresh != 0 { // counted once for each thing crossed
+			if fresh&bitLabel != 0 {
+				c += costLeadLabel
+			}
+			if fresh&bitPerson != 0 {
+				c += costLeadPerson
+			}
+			if fresh&bitLine != 0 {
+				c += costLeadLine
+			}
+		}
+		last = t
+	}
+	return c
 }
 
 // away is how far a box lies from what it belongs to, px, the side it would
@@ -64,6 +102,9 @@ func (l *labeller) away(x *label, b box) float64 {
 		return dist(e, q)/u + 0.12*dist(q, mix(x.a, x.b, 0.5))/u
 	}
 	c := math.Max(0, dist(b.nearest(x.at), x.at)-x.clear) / u
+	if x.middle && !b.holds(x.at) {
+		c += 30 // a name lies on its own ground by preference
+	}
 	if x.toward != (pen.Point{}) {
 		dir := unit(sub(b.middle(), x.at))
 		c += 14 * (1 - dot(dir, x.toward))
@@ -87,15 +128,23 @@ var shares = [...]float64{0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8}
 func (l *labeller) placeOne(x *label) {
 	w, h := l.size(x, x.lines)
 	if hand, ok := l.mem.Hand[x.key]; ok {
-		b := l.pulledIn(around(add(l.home(x), scaled(hand, l.d.u)), w, h))
+		b := l.pulledIn(l.boxAt(add(l.home(x), scaled(hand, l.d.u)), w, h))
 		if l.grid.taken(b.grown(l.d.px(1)))&bitLabel == 0 {
+			x.box, x.placed = b, true
+			return
+		}
+	}
+	old, had := l.mem.kept[x.key]
+	if had && l.mem.Hold {
+		b := l.pulledIn(l.boxAt(add(l.home(x), scaled(old, l.d.u)), w, h))
+		if l.grid.taken(b)&bitLabel == 0 {
 			x.box, x.placed = b, true
 			return
 		}
 	}
 	best, least := box{}, costLabel
 	try := func(b box) {
-		if c := l.cost(x, b); c < least {
+		if c := l.cost(x, b, least); c < least {
 			best, least = b, c
 		}
 	}
@@ -103,17 +152,11 @@ func (l *labeller) placeOne(x *label) {
 	if x.must && least > costName {
 		l.sweep(x, w, h, try)
 	}
-	if old, ok := l.mem.kept[x.key]; ok {
-		b := around(add(l.home(x), scaled(old, l.d.u)), w, h)
-		c := l.cost(x, b)
-		if l.mem.Hold && c < costLabel || c <= least+hysteresis {
+	if had {
+		b := l.boxAt(add(l.home(x), scaled(old, l.d.u)), w, h)
+		if c := l.cost(x, b, costLabel); c <= least+hysteresis && c < costLabel {
 			best, least = b, c
 		}
-	}
-	if least == costLabel && x.short != nil {
-		x.lines, x.short, x.frame = x.short, nil, bare
-		l.placeOne(x)
-		return
 	}
 	limit := costLabel
 	if !x.must {
@@ -121,7 +164,19 @@ func (l *labeller) placeOne(x *label) {
 	}
 	if least < limit {
 		x.box, x.placed = best, true
+	} else if x.short != nil {
+		x.lines, x.short, x.frame = x.short, nil, bare
+		l.placeOne(x)
 	}
+}
+
+// boxAt is the box of a label round its middle, on a lattice of eighths of a
+// pixel: a place that is reckoned another way the next time is the same place.
+func (l *labeller) boxAt(c pen.Point, w, h float64) box {
+	k := 8 / l.d.u
+	const shift = 0.137 // keeps middles that are whole pixels off the lattice's own edges
+	x, y := math.Floor((c.X-w/2)*k+shift)/k, math.Floor((c.Y-h/2)*k+shift)/k
+	return box{x, y, x + w, y + h}
 }
 
 // pulledIn is the box moved into the picture.
@@ -137,7 +192,7 @@ func (l *labeller) candidates(x *label, w, h float64, try func(box)) {
 	switch {
 	case len(x.spots) > 0:
 		for _, p := range x.spots {
-			try(around(p, w, h))
+			try(l.boxAt(p, w, h))
 		}
 	case x.isLine:
 		n := square(unit(sub(x.b, x.a)))
@@ -146,17 +201,17 @@ func (l *labeller) candidates(x *label, w, h float64, try func(box)) {
 			q := mix(x.a, x.b, t)
 			for _, away := range distances {
 				for _, side := range [...]float64{-1, 1} {
-					try(around(along(q, n, side*(off+away*u)), w, h))
+					try(l.boxAt(along(q, n, side*(off+away*u)), w, h))
 				}
 			}
 		}
 	default:
 		if x.middle {
-			try(around(x.at, w, h))
+			try(l.boxAt(x.at, w, h))
 		}
 		far := len(distances)
 		if !x.must && !x.lead {
-			far = 3
+			far = 4
 		}
 		for _, away := range distances[:far] {
 			r := x.clear + away*u
@@ -164,7 +219,7 @@ func (l *labeller) candidates(x *label, w, h float64, try func(box)) {
 				// The box touches the circle: its middle lies further out by its
 				// own half in that direction.
 				c := along(x.at, dir, r)
-				try(around(pen.Point{X: c.X + math.Copysign(math.Min(1, math.Abs(dir.X)*1.6), dir.X)*w/2, Y: c.Y + math.Copysign(math.Min(1, math.Abs(dir.Y)*1.6), dir.Y)*h/2}, w, h))
+				try(l.boxAt(pen.Point{X: c.X + math.Copysign(math.Min(1, math.Abs(dir.X)*1.6), dir.X)*w/2, Y: c.Y + math.Copysign(math.Min(1, math.Abs(dir.Y)*1.6), dir.Y)*h/2}, w, h))
 			}
 		}
 	}
@@ -181,7 +236,7 @@ func (l *labeller) sweep(x *label, w, h float64, try func(box)) {
 	step := l.d.px(sweepPx)
 	for y := l.area.y0 + h/2; y+h/2 <= l.area.y1; y += step {
 		for c := l.area.x0 + w/2; c+w/2 <= l.area.x1; c += step {
-			try(around(pen.Point{X: c, Y: y}, w, h))
+			try(l.boxAt(pen.Point{X: c, Y: y}, w, h))
 		}
 	}
 }

@@ -9,22 +9,32 @@ import (
 // lines and points as far as there is room, bodies by preference.
 func (d *drawing) reserve() {
 	g := d.lb.grid
-	v := &d.s.View
 	d.lb.stretches = d.stretchesOf()
 	if d.gridShown() {
 		for _, l := range d.gridLabels() {
 			g.mark(d.boxOf(l, d.text.small), bitLabel)
 		}
 	}
-	_, bar := d.scaleBar()
-	g.mark(box{v.X0, v.Y0 + v.H - d.px(26) - d.text.small - d.px(12), v.X0 + d.px(18) + bar + d.px(40)*d.sym, v.Y0 + v.H}, bitLabel)
-	g.mark(around(d.northPlace(), d.sy(30), d.sy(76)), bitLabel)
-	if d.s.Plan.Site.Ground.Slope > 0 {
-		g.mark(around(d.slopePlace(), d.sy(46), d.sy(50)), bitLabel)
-		g.mark(d.boxOf(d.slopeText(), d.text.small), bitLabel)
+	for _, b := range d.furnitureBoxes() {
+		g.mark(b, bitLabel)
 	}
 	d.reserveSite()
 	d.reserveRig()
+}
+
+// furnitureBoxes are the places of scale bar, north and slope.
+func (d *drawing) furnitureBoxes() []box {
+	v := &d.s.View
+	_, bar := d.scaleBar()
+	n := d.northPlace()
+	out := []box{
+		{v.X0 + d.px(6), v.Y0 + v.H - d.px(24) - d.text.small - d.px(8), v.X0 + d.px(18) + bar + d.px(36)*d.sym, v.Y0 + v.H - d.px(6)},
+		{n.X - d.sy(16), n.Y - d.sy(28), n.X + d.sy(16), n.Y + d.sy(40)},
+	}
+	if d.s.Plan.Site.Ground.Slope > 0 {
+		out = append(out, around(d.slopePlace(), d.sy(46), d.sy(46)), d.boxOf(d.slopeText(), d.text.small))
+	}
+	return out
 }
 
 func (d *drawing) reserveSite() {

@@ -13,6 +13,7 @@ import (
 const (
 	rankLive = iota
 	rankFlag
+	rankOver
 	rankFlagged
 	rankPerson
 	rankBlock
@@ -52,8 +53,12 @@ func (d *drawing) tags() {
 		}
 	}
 	many := len(tags) > manyTags
+	crowded := d.crowded(tags)
 	for _, x := range tags {
 		p := d.part(x.part)
+		if crowded && p != nil && (p.Status == part.Within || p.Status == part.Near) && len(x.lines) > 1 && x.part != d.o.HoverPart && !d.o.Preview {
+			x.lines = x.lines[:1] // the Loads table has the shares
+		}
 		if p != nil && p.Known() && p.Status == part.Within && !d.s.Show.Blank[x.part] {
 			x.short = []textLine{{quantity.FormatForce(p.Move.Force, d.w.System(), quantity.AsLoad).Number, d.text.mid, false, d.c.Ink}}
 			if many && p.Used < shrinkFrom && !slices.Contains(flagged, p.ID) && x.part != d.o.HoverPart && !d.o.Preview {
@@ -62,6 +67,19 @@ func (d *drawing) tags() {
 		}
 		d.lb.add(x)
 	}
+}
+
+// crowdedShare is the share of the picture that tags may take before they drop
+// their second lines. (ours)
+const crowdedShare = 0.17
+
+func (d *drawing) crowded(tags []label) bool {
+	area := 0.0
+	for i := range tags {
+		w, h := d.lb.size(&tags[i], tags[i].lines)
+		area += w * h
+	}
+	return area > crowdedShare*d.s.View.W*d.s.View.H
 }
 
 // flaggedParts are the parts that a DANGER or WARNING is about.
@@ -107,7 +125,10 @@ func (d *drawing) stretchTag(s *drawnStretch, i int, flagged []string) (label, b
 		what = lowerFirst(d.w.PartName(p, d.names))
 	}
 	d.dress(&x, p, "", what)
-	if slices.Contains(flagged, p.ID) || slices.Contains(flagged, s.partID) {
+	switch {
+	case p.Status == part.Over:
+		x.rank = rankOver
+	case slices.Contains(flagged, p.ID) || slices.Contains(flagged, s.partID):
 		x.rank = rankFlagged
 	}
 	return d.visible(x)
@@ -147,7 +168,9 @@ func (d *drawing) partTag(p *part.Part, flagged []string) (label, bool) {
 	}
 	x := label{key: "tag " + p.ID, rank: rankOther, thing: p.Thing, part: p.ID, at: at, clear: d.partClear(p), must: true, lead: true}
 	switch {
-	case isFlagged || p.Status == part.Over:
+	case p.Status == part.Over:
+		x.rank = rankOver
+	case isFlagged:
 		x.rank = rankFlagged
 	case always:
 		x.rank = rankBlock
@@ -205,6 +228,9 @@ func (d *drawing) dress(x *label, p *part.Part, on, of string) {
 			second = d.w.Label("of-limit", part.Value{Name: "used", Text: d.w.UsedOf(p)})
 		}
 	}
+	if p.Kind == part.KindSlide && p.Limit.Known {
+		second += ", " + d.w.Label("draw-holds", part.Value{Name: "limit", Unit: part.UnitLimit, X: float64(p.Limit.Force)})
+	}
 	switch {
 	case d.s.Show.Blank[p.ID]:
 		x.frame, second = thinBox, ""
@@ -256,7 +282,8 @@ func (d *drawing) flagLabels() {
 			continue
 		}
 		at, clear, ok := d.flagPlace(f)
-		if !ok || !d.inView(at, 0) {
+		onLine := d.flagStretch(f)
+		if onLine == nil && (!ok || !d.inView(at, 0)) {
 			continue
 		}
 		fill, on := d.c.Level(f.Level)
@@ -265,9 +292,29 @@ func (d *drawing) flagLabels() {
 		if len(f.Things) > 0 {
 			x.thing = f.Things[0]
 		}
+		if s := onLine; s != nil {
+			end, _, _, _ := s.reach()
+			x.isLine, x.a, x.b, x.clear = true, mix(s.a, end, 0.1), mix(s.a, end, 0.4), d.lw(lineWidth/2)+d.px(3)
+			if x, ok = d.visible(x); !ok {
+				continue
+			}
+		}
 		x.lines = []textLine{{figure(float64(i + 1)), d.text.mid, true, on}}
 		d.lb.add(x)
 	}
+}
+
+// flagStretch is the stretch that a finding flags, nil if it flags something
+// else.
+func (d *drawing) flagStretch(f *part.Finding) *drawnStretch {
+	for _, id := range f.Parts {
+		for i := range d.lb.stretches {
+			if s := &d.lb.stretches[i]; s.partID == id && !s.beyond && (len(f.Things) == 0 || s.line.ID == f.Things[0]) {
+				return s
+			}
+		}
+	}
+	return nil
 }
 
 // flagPlace is where a finding's flag stands: at its first thing that is
@@ -280,17 +327,6 @@ func (d *drawing) flagPlace(f *part.Finding) (at pen.Point, clear float64, ok bo
 		}
 		if len(f.Things) > 0 && p.Thing != f.Things[0] {
 			continue
-		}
-		if p.Kind == part.KindStretch {
-			for i := range d.lb.stretches {
-				if s := &d.lb.stretches[i]; s.partID == id {
-					end, _, _, bears := s.reach()
-					if bears {
-						return end, d.px(12), true
-					}
-					return mix(s.a, s.b, 0.28), d.px(10), true
-				}
-			}
 		}
 		if at, ok := d.partPlace(p); ok {
 			return at, d.partClear(p), true

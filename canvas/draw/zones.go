@@ -36,7 +36,7 @@ func lookOf(k part.ZoneKind) zoneLook {
 	case part.ZoneStandOff:
 		return zoneLook{dash: []float64{14, 5, 2, 5}, orange: true}
 	}
-	return zoneLook{spacingMM: 3.2, dots: true, dash: []float64{12, 4, 2, 4, 2, 4}} // tree, roll-away, slide path
+	return zoneLook{spacingMM: 4.4, dots: true, dash: []float64{12, 4, 2, 4, 2, 4}} // tree, roll-away, slide path
 }
 
 // mmPx is a millimetre of a screen of 96 pixels an inch.
@@ -89,10 +89,7 @@ func (d *drawing) zoneKind(k part.ZoneKind, of []*part.Zone, outlines, masks [][
 	v := d.s.View.box()
 	origin := d.at(plan.Point{})
 	hatchWeight := 0.9 * d.bold
-	tone := faded(line, 0.62)
-	if d.s.Look.Field || d.s.Look.Print {
-		tone = line
-	}
+	tone := faded(line, d.hatchTone())
 	if look.spacingMM > 0 {
 		h := hatchOf{angleDeg: look.angleDeg, spacing: look.spacingMM * mmPx * d.u * d.sym, origin: origin, view: v}
 		if look.dots {
@@ -127,6 +124,20 @@ func (d *drawing) zoneKind(k part.ZoneKind, of []*part.Zone, outlines, masks [][
 	d.zoneWords(k, of, outlines, edges, text)
 }
 
+// hatchTone is how strong hatches are: the eye has to find lines and numbers
+// first. What copies has no tones. (ours)
+func (d *drawing) hatchTone() float64 {
+	switch {
+	case d.s.Look.Print:
+		return 1
+	case d.s.Look.Field:
+		return 0.75
+	case d.s.Look.Dark:
+		return 0.45
+	}
+	return 0.55
+}
+
 // zoneWords notes the word of a kind of zone: once, and each stand-off of
 // another radius with its own.
 func (d *drawing) zoneWords(k part.ZoneKind, of []*part.Zone, outlines, edges [][]pen.Point, c color.NRGBA) {
@@ -148,11 +159,24 @@ func (d *drawing) zoneWords(k part.ZoneKind, of []*part.Zone, outlines, edges []
 		if z.Radius > 0 {
 			text += " " + d.w.LengthNeeded(z.Radius)
 		}
-		var own [][]pen.Point
-		ring := append(append([]pen.Point{}, outlines[i]...), outlines[i][0])
-		own = append(own, ring)
-		d.lb.words = append(d.lb.words, zoneWord{"zone " + string(k) + " " + text, text, d.alongEdges(own), c})
+		var own []pen.Point // places on the edge that are this ring's
+		for _, p := range d.alongEdges(edges) {
+			if onOutline(p, outlines[i], d.px(1)) {
+				own = append(own, p)
+			}
+		}
+		d.lb.words = append(d.lb.words, zoneWord{"zone " + string(k) + " " + text, text, own, c})
 	}
+}
+
+// onOutline tells that a point lies on the edge of a polygon.
+func onOutline(p pen.Point, poly []pen.Point, within float64) bool {
+	for i, a := range poly {
+		if dist(p, nearestOnSegment(p, a, poly[(i+1)%len(poly)])) <= within {
+			return true
+		}
+	}
+	return false
 }
 
 // alongEdges are places along the edges that are in the picture, some 60 px
@@ -270,6 +294,9 @@ func (d *drawing) masks() [][]pen.Point {
 		if a := &site.Anchors[i]; d.shown(&a.Head) {
 			take(ring(d.at(a.At), d.anchorRadius(a)))
 		}
+	}
+	for _, b := range d.furnitureBoxes() {
+		take([]pen.Point{{X: b.x0, Y: b.y0}, {X: b.x1, Y: b.y0}, {X: b.x1, Y: b.y1}, {X: b.x0, Y: b.y1}})
 	}
 	return out
 }

@@ -1,0 +1,90 @@
+package draw_test
+
+import (
+	"bytes"
+	"flag"
+	"fmt"
+	"image"
+	"image/png"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"kedge/canvas/draw"
+	"kedge/solver"
+	"kedge/solver/plan"
+)
+
+var update = flag.Bool("update", false, "rewrite the golden pictures")
+
+// Tolerances of a golden picture: how much a channel may differ before a pixel
+// counts as other, and the share of pixels that may be other. Edges computed on
+// another machine differ by a shade; a word or line that moved is thousands of
+// pixels.
+const (
+	shadeTolerance = 24
+	shareTolerance = 0.004
+)
+
+func TestGoldenPictures(t *testing.T) {
+	for name, c := range map[string]struct {
+		file string
+		rig  plan.ID
+		w, h float64
+		look draw.Look
+	}{
+		"redirect":       {"redirect.kedge", "R1", 900, 600, draw.Look{}},
+		"redirect-dark":  {"redirect.kedge", "R1", 900, 600, draw.Look{Dark: true}},
+		"redirect-field": {"redirect.kedge", "R1", 900, 600, draw.Look{Field: true}},
+		"redirect-print": {"redirect.kedge", "R1", 900, 600, draw.Look{Print: true}},
+		"refused":        {"redirect.kedge", "R2", 900, 600, draw.Look{}},
+		"site":           {"redirect.kedge", "", 560, 380, draw.Look{}},
+	} {
+		t.Run(name, func(t *testing.T) {
+			p := example(t, c.file)
+			s := &draw.Scene{Plan: p, Rig: c.rig, Words: english(t), Look: c.look}
+			if c.rig != "" {
+				s.Answer = solver.Assess(p, c.rig)
+			}
+			lo, hi, ok := draw.Bounds(p, s.Answer)
+			require.True(t, ok)
+			s.View = draw.Fit(lo, hi, c.w, c.h, 50)
+			compare(t, filepath.Join("testdata", name+".png"), paint(t, s))
+		})
+	}
+}
+
+func compare(t *testing.T, file string, got *image.RGBA) {
+	t.Helper()
+	if *update {
+		var b bytes.Buffer
+		require.NoError(t, (&png.Encoder{CompressionLevel: png.BestCompression}).Encode(&b, got))
+		require.NoError(t, os.MkdirAll(filepath.Dir(file), 0o755))
+		require.NoError(t, os.WriteFile(file, b.Bytes(), 0o644))
+		return
+	}
+	data, err := os.ReadFile(file)
+	require.NoError(t, err)
+	want, err := png.Decode(bytes.NewReader(data))
+	require.NoError(t, err)
+	require.Equal(t, want.Bounds().Size(), got.Bounds().Size())
+	other, b := 0, got.Bounds()
+	for y := range b.Dy() {
+		for x := range b.Dx() {
+			wr, wg, wb, _ := want.At(x, y).RGBA()
+			g := got.RGBAAt(x, y)
+			if off(wr, g.R) || off(wg, g.G) || off(wb, g.B) {
+				other++
+			}
+		}
+	}
+	share := float64(other) / float64(b.Dx()*b.Dy())
+	require.LessOrEqual(t, share, shareTolerance, fmt.Sprintf("%s: %.2f %% of the pixels differ; look at it, then -update", file, share*100))
+}
+
+func off(want uint32, got uint8) bool {
+	d := int(want>>8) - int(got)
+	return d > shadeTolerance || d < -shadeTolerance
+}

@@ -1,0 +1,126 @@
+package draw_test
+
+import (
+	"fmt"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"kedge/canvas/draw"
+	"kedge/canvas/pen"
+	"kedge/solver"
+	"kedge/solver/plan"
+)
+
+// noOverlap fails if two labels of the last picture overlap or one is cut off.
+func noOverlap(t *testing.T, s *draw.Scene) {
+	t.Helper()
+	b := s.Labels.Boxes
+	for i := range b {
+		assert.True(t, b[i].X0 >= s.View.X0 && b[i].Y0 >= s.View.Y0 && b[i].X1 <= s.View.X0+s.View.W && b[i].Y1 <= s.View.Y0+s.View.H, "%s is cut off", b[i].Key)
+		for k := range i {
+			meet := b[i].X0 < b[k].X1 && b[k].X0 < b[i].X1 && b[i].Y0 < b[k].Y1 && b[k].Y0 < b[i].Y1
+			assert.False(t, meet, "%s and %s overlap", b[k].Key, b[i].Key)
+		}
+	}
+}
+
+func TestLabelsNeverOverlapOnTheExamples(t *testing.T) {
+	for _, file := range []string{"redirect.kedge", "straight.kedge", "doubled.kedge"} {
+		p := example(t, file)
+		for i := range p.Rigs {
+			for _, size := range [][2]float64{{1400, 900}, {1000, 640}, {560, 380}} {
+				for _, look := range []draw.Look{{}, {Field: true}, {TextScale: 2}} {
+					t.Run(fmt.Sprint(file, p.Rigs[i].ID, size, look), func(t *testing.T) {
+						s := sceneOf(t, p, p.Rigs[i].ID, size[0], size[1])
+						s.Look, s.Labels = look, &draw.Labels{}
+						record(t, s, draw.Draw)
+						require.NotEmpty(t, s.Labels.Boxes)
+						noOverlap(t, s)
+					})
+				}
+			}
+		}
+	}
+}
+
+func TestLabelsNeverOverlapOnRandomPlans(t *testing.T) {
+	for seed := range uint64(50) {
+		s := busyScene(t, seed, 1200, 800)
+		s.Labels = &draw.Labels{}
+		record(t, s, draw.Draw)
+		noOverlap(t, s)
+		first := append([]draw.LabelBox(nil), s.Labels.Boxes...)
+		record(t, s, draw.Draw)
+		assert.Equal(t, first, s.Labels.Boxes, "seed %d: the same scene moves no label", seed)
+	}
+}
+
+func TestNumbersOutliveNames(t *testing.T) {
+	s := busyScene(t, 3, 700, 460)
+	s.Labels = &draw.Labels{}
+	record(t, s, draw.Draw)
+	names, tags := 0, 0
+	for _, b := range s.Labels.Boxes {
+		switch b.Key[:4] {
+		case "name":
+			names++
+		case "tag ":
+			tags++
+		}
+	}
+	assert.Greater(t, tags, 30, "of some 57 tags most find room")
+	assert.Less(t, names, 26, "of 26 names some give way")
+}
+
+func TestLabelsStayWhileAThingIsDragged(t *testing.T) {
+	p := example(t, "redirect.kedge")
+	s := sceneOf(t, p, "R1", 1400, 900)
+	s.Labels = &draw.Labels{}
+	record(t, s, draw.Draw)
+	offset := func() map[string]pen.Point {
+		out := map[string]pen.Point{}
+		for _, b := range s.Labels.Boxes {
+			out[b.Key] = pen.Point{X: (b.X0+b.X1)/2 - b.At.X, Y: (b.Y0+b.Y1)/2 - b.At.Y}
+		}
+		return out
+	}
+	before := offset()
+	q := *p
+	q.Site.Vehicles = append([]plan.Vehicle(nil), p.Site.Vehicles...)
+	q.Site.Vehicles[1].At.X += 0.1
+	s.Plan, s.Answer, s.Labels.Hold = &q, solver.Assess(&q, "R1"), true
+	record(t, s, draw.Draw)
+	after := offset()
+	kept := 0
+	for k, a := range before {
+		if b, ok := after[k]; ok {
+			if dx, dy := b.X-a.X, b.Y-a.Y; dx*dx+dy*dy < 1 { // figures of another width move a middle by less than a pixel
+				kept++
+			}
+		}
+	}
+	assert.GreaterOrEqual(t, kept, len(before)*8/10)
+	noOverlap(t, s)
+}
+
+func TestALabelPlacedByHandStaysPut(t *testing.T) {
+	s := sceneOf(t, example(t, "redirect.kedge"), "R1", 1400, 900)
+	hand := pen.Point{X: -220, Y: 150}
+	s.Labels = &draw.Labels{Hand: map[string]pen.Point{"tag T1": hand}}
+	record(t, s, draw.Draw)
+	for _, b := range s.Labels.Boxes {
+		if b.Key == "tag T1" {
+			assert.InDelta(t, hand.X, (b.X0+b.X1)/2-b.At.X, 0.5)
+			assert.InDelta(t, hand.Y, (b.Y0+b.Y1)/2-b.At.Y, 0.5)
+			return
+		}
+	}
+	t.Fatal("no tag of the tree")
+}
+
+func TestTheSameSceneIsTheSamePicture(t *testing.T) {
+	s := sceneOf(t, example(t, "redirect.kedge"), "R1", 1000, 700)
+	assert.Equal(t, record(t, s, draw.Draw).String(), record(t, s, draw.Draw).String())
+}
