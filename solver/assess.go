@@ -51,6 +51,10 @@ type assessor struct {
 	whyNot  string
 	lifting bool
 	rolls   bool // the casualty rolls by itself once it is free
+
+	ids    []plan.ID    // room for the things of findings, see things
+	values []part.Value // room for their values
+	names  []string     // room for their parts
 }
 
 func assess(p *plan.Plan, rig plan.ID, why string, sum *part.Sum) *Assessment {
@@ -77,7 +81,12 @@ func assess(p *plan.Plan, rig plan.ID, why string, sum *part.Sum) *Assessment {
 				planned = float64(a.res.Planned)
 			}
 			a.equilibrium(planned, stall)
-			a.refused, a.whyNot = a.refused || a.solved.status == part.Refused, a.solved.why
+			a.refused, a.whyNot = a.solved.status == part.Refused, a.solved.why
+			if v := a.g.casualty; v != nil && a.solved.status == part.Within && a.g.touches(v.ID) {
+				if off, _ := a.offWay(v, a.found()); off.Refused {
+					a.refuse("off-way-out-refused")
+				}
+			}
 		}
 		a.geometry()
 		a.contacts()
@@ -116,11 +125,20 @@ func (a *assessor) resistance() {
 	}
 	out, _ := v.WayOut()
 	ground := a.g.p.Site.Ground
+	sum := a.sumOf(ResistancePart)
+	steps := &part.Sum{}
+	if !sum.On() {
+		steps = nil
+	}
 	a.res = effort.Resistance(effort.ResistanceIn{
 		Vehicle: v, Ground: &ground,
 		GradeDeg:   -float64(a.g.ground.Fall(out)),
 		LateralDeg: float64(a.g.ground.Lateral(out)),
-	}, a.sumOf(ResistancePart), a.found())
+	}, steps, a.found())
+	if sum.On() { // the cross-check first: a sum ends in the figure it explains
+		a.armyChain(sum)
+		sum.Steps = append(sum.Steps, steps.Steps...)
+	}
 	r := &a.out.Resistance
 	r.Range, r.PlanOn, r.Depth, r.Breakaway, r.Surety = a.res.Range, a.res.PlannedOn, a.res.Depth, a.res.Breakaway, a.res.Surety
 	r.LowRule, r.HighRule = a.res.LowRule, a.res.HighRule
@@ -136,8 +154,26 @@ func (a *assessor) resistance() {
 	}
 }
 
+// armyChain adds the army's paper method to the sum of the resistance, as a
+// cross-check beside the exact statics.
+func (a *assessor) armyChain(sum *part.Sum) {
+	if !a.res.Handbook.Known || !(a.res.Weight.Likely > 0) {
+		return
+	}
+	for i := range a.g.lines {
+		if w := a.g.lines[i].winch; w != nil && w.Winch.LinePull > 0 {
+			weight := float64(a.res.Weight.Likely)
+			effort.ArmyChain(effort.ArmyIn{WeightN: weight, MireFactor: float64(a.res.Handbook.High) / weight, WinchN: float64(w.Winch.LinePull)}, sum)
+			return
+		}
+	}
+}
+
 // stranger reports what this version does not know.
 func (a *assessor) stranger(p *plan.Plan, r *plan.Rig) {
+	if plan.Understood(p) && len(p.Site.Unknown)+len(r.Unknown) == 0 {
+		return
+	}
 	if paths := plan.UnknownMembers(p); len(paths) > 0 {
 		a.out.Status = part.NotUnderstood
 		a.find(part.Finding{ID: "unknown-members", Level: part.Caution, Values: []part.Value{

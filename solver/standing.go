@@ -313,17 +313,7 @@ func (a *assessor) casualtyFindings(v *plan.Vehicle) {
 	if a.refused || a.solved.status != part.Within {
 		return
 	}
-	r := &solution{&a.solved.unit, true}
-	if a.solved.hasMove {
-		r = &solution{&a.solved.move, true}
-	}
-	var pull part.Vec
-	a.hookedOn(r, v.ID, func(_, f part.Vec) { pull = pull.Add(f) })
-	flat := a.g.ground.OnGround(pull)
-	flat[2] = 0
-	way := a.g.ground.OnGround(a.g.way)
-	way[2] = 0
-	off := effort.OffWay(effort.OffWayIn{Casualty: v.ID, OffDeg: float64(flat.Angle(way)), PullN: flat.Len(), PullKnown: a.solved.hasMove}, nil, a.found())
+	off, up := a.offWay(v, nil)
 	sunk := v.Stuck != nil && v.Stuck.Depth != plan.DepthNone && v.Stuck.Depth != plan.DepthUnknown
 	a.tipPart(v, sunk)
 	out, _ := v.WayOut()
@@ -334,11 +324,24 @@ func (a *assessor) casualtyFindings(v *plan.Vehicle) {
 	a.rolls = free.Known && free.Roll > 0
 	if off.Known {
 		effort.SideSlip(effort.SideSlipIn{Vehicle: v, Ground: &ground, FallSideDeg: math.Abs(float64(a.g.ground.Lateral(out))),
-			FallLongDeg: float64(a.g.ground.Fall(out)), SideN: float64(off.Side), UpN: math.Max(0, pull[2])}, nil, a.found())
+			FallLongDeg: float64(a.g.ground.Fall(out)), SideN: float64(off.Side), UpN: math.Max(0, up)}, nil, a.found())
 	}
 	effort.Uprighting(effort.UprightingIn{Vehicle: v, SlowLine: hasBack}, a.found())
 	a.jump(v)
 	a.self(v)
+}
+
+// offWay judges the pull on the casualty against its way out; up is what it
+// lifts, newtons.
+func (a *assessor) offWay(v *plan.Vehicle, found *[]part.Finding) (res effort.OffWayResult, up float64) {
+	r := &solution{&a.solved.unit, true}
+	if a.solved.hasMove {
+		r = &solution{&a.solved.move, true}
+	}
+	var pull part.Vec
+	a.hookedOn(r, v.ID, func(_, f part.Vec) { pull = pull.Add(f) })
+	flat, way := a.g.ground.OnGround(pull), a.g.way
+	return effort.OffWay(effort.OffWayIn{Casualty: v.ID, OffDeg: float64(flat.Angle(way)), PullN: flat.Len(), PullKnown: a.solved.hasMove}, nil, found), pull[2]
 }
 
 // holdBack is the limit of a hold-back line or strap on the casualty, 0 if it

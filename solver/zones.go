@@ -175,7 +175,11 @@ func (a *assessor) zoneTrees(in *zone.Input) {
 			z.Pull = l.Vec
 		}
 		if p, ok := a.out.Part(string(t.ID)); ok {
-			z.ToFailure, z.Known = p.ToFailure(p.Move)
+			l := p.Stall // the careful one of the two pulls
+			if !l.Known {
+				l = p.Move
+			}
+			z.ToFailure, z.Known = p.ToFailure(l)
 		}
 		in.Trees = append(in.Trees, z)
 	}
@@ -199,10 +203,22 @@ func (a *assessor) zoneVehicles(in *zone.Input) {
 		if !ok {
 			continue
 		}
-		if share, known := p.ToFailure(p.Move); known && share >= 1 {
+		if share, known := p.ToFailure(p.Move); (!known || share >= 1) && a.solved.status == part.Within {
 			var pull part.Vec
 			a.hookedOn(&solution{&a.solved.unit, true}, v.ID, func(_, f part.Vec) { pull = pull.Add(f) })
-			in.Slides = append(in.Slides, zone.Slide{Thing: v.ID, Footprint: c[:], Dir: pull})
+			in.Slides = append(in.Slides, zone.Slide{Thing: v.ID, Footprint: c[:], Dir: pull, RunM: a.slideRun(v.ID)})
 		}
 	}
+}
+
+// slideRun is how far a vehicle slides at most toward what it pulls on: the
+// first stretch of its line. 0: not known, the rule's own run counts.
+func (a *assessor) slideRun(v plan.ID) float64 {
+	for i := range a.out.Stretches {
+		s := &a.out.Stretches[i]
+		if s.PortA.Thing == v || s.PortB.Thing == v {
+			return float64(s.Length)
+		}
+	}
+	return 0
 }
