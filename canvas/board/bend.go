@@ -48,9 +48,7 @@ func (b *Board) bend(line plan.ID, stretch int, p pointer) outcome {
 		return outcome{}
 	}
 	a, c := b.stretchEnds(line, stretch)
-	want := func(s spot) bool {
-		return !slices.Contains(l.Path, s.port) && s.port.Point != plan.PortWinch && s.kind != draw.PortSling
-	}
+	want := bendWants(l)
 	o := outcome{rubber: []plan.Point{a, p.at, c}, prompt: b.label("prompt-bend"), name: b.label("edit-bend")}
 	o.ports = b.marks(p, want, nil, func(s spot) string { return b.whyNotLine(s, l) })
 	s, ok := b.hangSpot(p.at, want)

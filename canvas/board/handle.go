@@ -2,6 +2,7 @@ package board
 
 import (
 	"math"
+	"strings"
 	"unicode"
 
 	"kedge/solver/plan"
@@ -9,6 +10,11 @@ import (
 
 // Handle takes an event. Places that are not finite are passed over.
 func (b *Board) Handle(ev Event) {
+	if k, ok := ev.(Key); !ok || !strings.HasPrefix(k.Name, "Arrow") {
+		if _, ok := ev.(PointerMove); !ok {
+			b.running = ""
+		}
+	}
 	switch e := ev.(type) {
 	case PointerMove:
 		if ok := b.pointTo(e.X, e.Y, e.Mods); ok {

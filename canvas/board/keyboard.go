@@ -6,7 +6,6 @@ import (
 	"strconv"
 	"strings"
 
-	"kedge/canvas/draw"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -119,7 +118,7 @@ func (b *Board) crossTo(at plan.Point) {
 		b.gesture.far = true
 		b.show(b.gesture.outcome(p))
 	case b.hang != "":
-		b.show(b.moveBlock(b.hang, p))
+		b.show(b.hangAt(b.hang, p))
 	default:
 		b.hover(p)
 	}
@@ -136,7 +135,7 @@ func (b *Board) enter() {
 	case b.hang != "":
 		block := b.hang
 		b.hang = ""
-		b.commit(b.moveBlock(block, b.here()))
+		b.commit(b.hangAt(block, b.here()))
 	case b.gesture != nil:
 		b.commit(b.gesture.outcome(b.here()))
 	case b.cross == nil || b.enterEnds():
@@ -204,10 +203,7 @@ func (b *Board) tab(back bool) {
 	var want func(spot) bool
 	switch {
 	case b.hang != "":
-		on := b.hangsOn(b.hang)
-		want = func(s spot) bool {
-			return s.port != on && (s.kind == draw.PortTrunk || s.kind == draw.PortRated || s.kind == draw.PortEye)
-		}
+		want = b.hangWants(b.hang)
 	case b.tool == ToolLine:
 		want = b.mayLead(b.path())
 	case b.tool == ToolSling:
@@ -339,33 +335,10 @@ func (b *Board) letter(r rune) {
 	case '[', ']':
 		b.stepSling(r == ']')
 	case 'h':
-		if id, ok := b.slungSelected(); ok {
-			b.cancel()
-			b.hang = id
-			b.say(b.label("prompt-hang", text("thing", b.name(id))))
-		}
+		b.startHang()
 	case '+', '=':
 		b.command("zoom-in")
 	}
-}
-
-// slungSelected is the block that is selected alone and hangs from a sling.
-func (b *Board) slungSelected() (plan.ID, bool) {
-	x := b.at()
-	if len(b.selection) != 1 || x.Block(b.selection[0]) == nil {
-		return "", false
-	}
-	return b.selection[0], true
-}
-
-// hangsOn is what the sling of a block is on.
-func (b *Board) hangsOn(block plan.ID) plan.Port {
-	if r := b.at().Rig; r != nil {
-		if s := slungBy(r, block); s != nil {
-			return s.On
-		}
-	}
-	return plan.Port{}
 }
 
 // stepSling gives the sling of the selected block, or the sling selected, the

@@ -191,8 +191,8 @@ func (b *Board) nudge(dx, dy float64) {
 	b.run(o)
 }
 
-// run commits an outcome that goes on from the same one before: as one undo
-// step with it.
+// run commits an outcome that goes on from the same one just before, as another
+// press of an arrow key does: one undo step for both.
 func (b *Board) run(o outcome) {
 	n := len(b.undo)
 	going := b.running == o.name && n > 0 && b.undo[n-1].name == o.name
@@ -201,9 +201,6 @@ func (b *Board) run(o outcome) {
 		b.undo = b.undo[:n]
 	}
 	b.running = o.name
-	if len(b.undo) > 0 && b.undo[len(b.undo)-1].plan == b.plan {
-		b.running = ""
-	}
 }
 
 // turnStep, in degrees: what a dragged handle snaps to.

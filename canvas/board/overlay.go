@@ -73,6 +73,9 @@ func (b *Board) handles(v *draw.Overlay) {
 		at := b.turnHandle(t)
 		v.Handles = append(v.Handles, draw.Handle{At: at, Kind: "turn", Hot: hot(at) || b.turning})
 	}
+	for _, c := range b.cornersOf(b.selection[0]) {
+		v.Handles = append(v.Handles, draw.Handle{At: c, Kind: "corner", Hot: hot(c)})
+	}
 	if l := b.at().Line(b.selection[0]); l != nil && len(l.Path) >= 2 && !l.Locked {
 		a, _ := b.stretchEnds(l.ID, 0)
 		_, c := b.stretchEnds(l.ID, len(l.Path)-2)

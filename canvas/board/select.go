@@ -30,10 +30,16 @@ func (b *Board) pressed(p pointer) *gesture {
 		if g := b.endHandle(b.selection[0], p); g != nil {
 			return g
 		}
+		if g := b.cornerHandle(b.selection[0], p); g != nil {
+			return g
+		}
 	}
 	h, ok := b.hitAt(p.at)
 	if !ok {
 		return b.framing(p)
+	}
+	if headOf(b.plan, b.at(), h.id).Locked {
+		return b.staying(h.id, p)
 	}
 	switch h.kind {
 	case plan.ThingLine:
@@ -51,8 +57,13 @@ func (b *Board) pressed(p pointer) *gesture {
 	if g := b.moving(ids, h.id, p); g != nil && !p.mods.Shift {
 		return g
 	}
-	return &gesture{from: p, tap: func() { b.pick(h.id, p) }, outcome: func(pointer) outcome {
-		return outcome{selected: []plan.ID{h.id}, report: b.whyStays(h.id)}
+	return b.staying(h.id, p)
+}
+
+// staying is the gesture on a thing that a drag does not move: it says why.
+func (b *Board) staying(id plan.ID, p pointer) *gesture {
+	return &gesture{from: p, tap: func() { b.pick(id, p) }, outcome: func(pointer) outcome {
+		return outcome{selected: []plan.ID{id}, report: b.whyStays(id)}
 	}}
 }
 

@@ -87,7 +87,7 @@ func (b *Board) moveBlock(block plan.ID, p pointer) outcome {
 		own = sling.On
 	}
 	other := func(s spot) bool {
-		return (s.kind == draw.PortTrunk || s.kind == draw.PortRated || s.kind == draw.PortEye) && s.port != own
+		return hangable(s) && s.port != own
 	}
 	if s, ok := b.hangSpot(p.at, other); ok && (sling == nil || dist(s.at, p.at) < b.ownDist(own, p.at)) {
 		return b.hung(o, block, s, 0)

@@ -1,0 +1,62 @@
+package board
+
+import (
+	"slices"
+
+	"kedge/canvas/draw"
+	"kedge/solver/plan"
+)
+
+// cornersOf are the places of a thing that can be dragged one by one: the
+// corners of an obstacle, the points of a measure.
+func (b *Board) cornersOf(id plan.ID) []plan.Point {
+	x := b.at()
+	if o := x.Obstacle(id); o != nil && !o.Locked {
+		return o.Outline
+	}
+	if s := x.Find(id); s.Kind == plan.ThingMeasure && !b.plan.Site.Measures[s.Pos].Locked {
+		return b.plan.Site.Measures[s.Pos].Points
+	}
+	return nil
+}
+
+// cornerHandle is the gesture of the corner under the pointer.
+func (b *Board) cornerHandle(id plan.ID, p pointer) *gesture {
+	for i, c := range b.cornersOf(id) {
+		if dist(c, p.at)*b.view.PerM <= hitPx/2 {
+			return &gesture{from: p, dragged: []plan.ID{id}, tap: func() { b.pick(id, p) },
+				outcome: func(q pointer) outcome { return b.moveCorner(id, i, q) }}
+		}
+	}
+	return nil
+}
+
+// moveCorner is what letting go of a corner at p does. An outline that would
+// cross itself is refused.
+func (b *Board) moveCorner(id plan.ID, i int, p pointer) outcome {
+	at, guides := b.snap(p, []plan.ID{id}, nil)
+	o := outcome{name: b.label("edit-corner", text("thing", b.name(id))), guides: guides, preview: true,
+		texts: []draw.FreeText{{At: at, Text: b.placeText(at)}}}
+	pts := b.cornersOf(id)
+	if i >= len(pts) || pts[i] == at {
+		return o
+	}
+	pts = slices.Clone(pts)
+	pts[i] = at
+	d := b.draft(false)
+	s := d.index().Find(id)
+	if s.Kind == plan.ThingMeasure {
+		d.Site.Measures[s.Pos].Points = pts
+		o.texts = b.measureTexts(pts)
+		o.plan = d.Plan
+		return o
+	}
+	if fault := plan.OutlineFault(pts); fault != "" {
+		o.rubber = append(pts, pts[0])
+		o.refused, o.report = b.label("edges-cross"), b.label("outline-refused", text("why", fault))
+		return o
+	}
+	d.Site.Obstacles[s.Pos].Outline = pts
+	o.plan = d.Plan
+	return o
+}
