@@ -172,7 +172,7 @@ func (d *drawing) angles() {
 			d.lb.grid.segment(p, q, d.px(1), bitLine)
 		}
 		q := polar(c, r, start+sweep*0.27)
-		d.lb.add(label{key: "angle " + p.ID, rank: rankLength, part: p.ID, at: q, toward: unit(sub(q, c)), clear: d.px(3),
+		d.lb.add(label{key: "angle " + p.ID + " " + s[i].partID, rank: rankLength, part: p.ID, at: q, toward: unit(sub(q, c)), clear: d.px(3),
 			lines: []textLine{{d.w.Angle(p.Angle), d.text.small, false, d.c.Ink}}})
 	}
 }

@@ -133,7 +133,7 @@ func TestTagsSayTheState(t *testing.T) {
 		{part.Refused, []string{"refused"}},
 	} {
 		t.Run(c.status.String(), func(t *testing.T) {
-			texts := record(t, straightScene(t, c.status), draw.DrawMoving).Texts()
+			texts := textsOf(record(t, straightScene(t, c.status), draw.DrawMoving))
 			for _, w := range c.want {
 				assert.Contains(t, texts, w)
 			}
@@ -149,7 +149,7 @@ func TestRefusedLineEndsAtItsContact(t *testing.T) {
 	s.Answer.Stretches[0].Contacts = []part.Contact{{Obstacle: "O1", From: 8, To: 12, Length: 4}}
 	s.Plan.Site.Obstacles = []plan.Obstacle{{Head: plan.Head{ID: "O1"}, Kind: "boulder", Outline: []plan.Point{{X: -2.5, Y: -2}, {X: 1.5, Y: -2}, {X: 1.5, Y: 2}, {X: -2.5, Y: 2}}}}
 	r := record(t, s, draw.DrawMoving)
-	assert.Contains(t, r.Texts(), "bears on Boulder 1")
+	assert.Contains(t, textsOf(r), "bears on Boulder 1")
 	// From the winch at x = 9.5 m to 8 m along: 1.5 m east of the middle.
 	contactX, _ := s.View.ToPen(plan.Point{X: 1.5})
 	found := false
@@ -197,12 +197,12 @@ func TestZonesHaveTheirWordOnceAndAreSwitched(t *testing.T) {
 		}
 		return n
 	}
-	texts := record(t, s, draw.Draw).Texts()
+	texts := textsOf(record(t, s, draw.Draw))
 	for k := range kinds {
 		assert.Equal(t, 1, count(texts, s.Words.Zone(k)), k)
 	}
 	s.Show.HideZones = map[string]bool{string(part.ZoneBight): true}
-	texts = record(t, s, draw.Draw).Texts()
+	texts = textsOf(record(t, s, draw.Draw))
 	assert.Zero(t, count(texts, "bight"))
 	assert.Equal(t, 1, count(texts, "recoil"))
 }
@@ -225,10 +225,10 @@ func TestPersonInAZoneIsFilledAndSaysWhere(t *testing.T) {
 	rIn, rOut, rNone := record(t, in, draw.DrawMoving), record(t, out, draw.DrawMoving), record(t, none, draw.DrawMoving)
 	assert.Equal(t, 2, filled(rIn), "head and shoulders")
 	assert.Zero(t, filled(rOut))
-	assert.Contains(t, rIn.Texts(), "inside bight")
-	assert.Contains(t, rIn.Texts(), "!", "a triangle stands by it even without a finding")
-	assert.Contains(t, rOut.Texts(), "outside the zones")
-	assert.NotContains(t, rNone.Texts(), "outside the zones", "nothing is said of zones that were not drawn")
+	assert.Contains(t, textsOf(rIn), "inside bight")
+	assert.Contains(t, textsOf(rIn), "!", "a triangle stands by it even without a finding")
+	assert.Contains(t, textsOf(rOut), "outside the zones")
+	assert.NotContains(t, textsOf(rNone), "outside the zones", "nothing is said of zones that were not drawn")
 }
 
 func TestFlagsShareTheNumbersOfTheFindings(t *testing.T) {
@@ -251,7 +251,7 @@ func TestFlagsShareTheNumbersOfTheFindings(t *testing.T) {
 func TestBlanksHideTheFigure(t *testing.T) {
 	s := straightScene(t, part.Near)
 	s.Show.Blank = map[string]bool{"L/1": true}
-	all := strings.Join(record(t, s, draw.Draw).Texts(), "|")
+	all := strings.Join(textsOf(record(t, s, draw.Draw)), "|")
 	assert.Contains(t, all, "________ kN")
 	for _, gives := range []string{"20.0", "near", "50"} {
 		assert.NotContains(t, all, gives)
@@ -262,11 +262,11 @@ func TestPreviewAndWorstAreSaid(t *testing.T) {
 	s := straightScene(t, part.Within)
 	s.Overlay = &draw.Overlay{Preview: true}
 	s.Worst = map[string]draw.WorstLoad{"L/1": {Load: 21000, Travel: 4.1}}
-	texts := record(t, s, draw.Draw).Texts()
-	assert.Contains(t, texts, "preview")
+	texts := textsOf(record(t, s, draw.Draw))
+	assert.Contains(t, texts, "50 % of line limit · preview")
 	assert.Contains(t, texts, "▲ 21.0 kN at 4.1 m")
 	s.Worst["L/1"] = draw.WorstLoad{Load: 20300, Travel: 4.1} // 1.5 % higher: not worth a word (board.md: over 2 %)
-	assert.NotContains(t, strings.Join(record(t, s, draw.Draw).Texts(), "|"), "4.1")
+	assert.NotContains(t, strings.Join(textsOf(record(t, s, draw.Draw)), "|"), "4.1")
 }
 
 func TestNothingAtAllIsDrawable(t *testing.T) {
@@ -303,7 +303,7 @@ func TestStepFramesShowOnlyWhatHasCome(t *testing.T) {
 	p := &plan.Plan{Site: plan.Site{Notes: []plan.Note{{Head: plan.Head{ID: "N1"}, Text: "always"}, {Head: plan.Head{ID: "N2", Step: 2}, Text: "second"}}}}
 	s := &draw.Scene{Plan: p, Words: english(t), View: view(20)}
 	s.Show.UpToStep = 1
-	assert.NotContains(t, record(t, s, draw.Draw).Texts(), "second")
+	assert.NotContains(t, textsOf(record(t, s, draw.Draw)), "second")
 	s.Show.UpToStep = 2
-	assert.Contains(t, record(t, s, draw.Draw).Texts(), "second")
+	assert.Contains(t, textsOf(record(t, s, draw.Draw)), "second")
 }

@@ -7,6 +7,7 @@ import (
 
 	"kedge/canvas/pen"
 	"kedge/solver/part"
+	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
 
@@ -192,8 +193,8 @@ func (d *drawing) slope() {
 		return
 	}
 	c := d.slopePlace()
-	t := float64(g.Downhill-g.NorthTurn) * math.Pi / 180
-	down := pen.Point{X: math.Sin(t), Y: -math.Cos(t)}
+	e, n := plan.Heading(g.Downhill) // as the solver reads it: on the plan's own axes
+	down := pen.Point{X: e, Y: -n}
 	side := square(down)
 	l := d.sy(19)
 	d.path.Reset()
@@ -204,8 +205,8 @@ func (d *drawing) slope() {
 		d.path.Line(q.X-side.X*l*0.3, q.Y-side.Y*l*0.3, q.X+side.X*l*0.3, q.Y+side.Y*l*0.3)
 	}
 	d.stroke(d.c.Ink, 2)
-	e := d.slopeText()
-	d.write(e.at.X, e.at.Y, e.text, d.text.small, false, d.c.Ink, pen.End)
+	tx := d.slopeText()
+	d.write(tx.at.X, tx.at.Y, tx.text, d.text.small, false, d.c.Ink, pen.End)
 }
 
 func (d *drawing) slopeText() edgeText {

@@ -4,6 +4,7 @@ import (
 	"image"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -50,4 +51,14 @@ func paint(t testing.TB, s *draw.Scene) *image.RGBA {
 	draw.Draw(r, s)
 	require.NoError(t, r.Flush())
 	return img
+}
+
+// textsOf are the texts of a drawing with plain spaces for the ones that do
+// not break.
+func textsOf(r *pen.Recorder) []string {
+	out := r.Texts()
+	for i := range out {
+		out[i] = strings.NewReplacer("\u00a0", " ", "\u202f", " ").Replace(out[i])
+	}
+	return out
 }

@@ -24,10 +24,16 @@ type Labels struct {
 	// for the pointer, and for tests.
 	Boxes []LabelBox
 
-	kept      map[string]pen.Point // offset of a box's middle from its place, logical pixels
+	kept      map[string]keptPlace
 	grid      occupancy
 	pictureOf *byte
 	picture   image.Image
+}
+
+// keptPlace is where a label lay in the last picture.
+type keptPlace struct {
+	off    pen.Point // of the box's middle from its place, logical pixels
+	shrunk bool      // it had shrunk to its short text
 }
 
 // LabelBox is where a label lies in the picture, in pen units.
@@ -87,6 +93,7 @@ type label struct {
 
 	box    box
 	placed bool
+	shrunk bool // it shows its short text
 	hot    bool
 }
 
@@ -159,7 +166,7 @@ func (l *labeller) place() {
 		}
 		return 0
 	})
-	next := make(map[string]pen.Point, len(l.all))
+	next := make(map[string]keptPlace, len(l.all))
 	for i := range l.all {
 		x := &l.all[i]
 		l.placeOne(x)
@@ -167,7 +174,7 @@ func (l *labeller) place() {
 			continue
 		}
 		u := l.d.u
-		next[x.key] = scaled(sub(x.box.middle(), l.home(x)), 1/u)
+		next[x.key] = keptPlace{scaled(sub(x.box.middle(), l.home(x)), 1/u), x.shrunk}
 		l.grid.mark(x.box.grown(l.d.px(1.5)), bitLabel)
 		if x.lead {
 			if a, b, ok := l.leader(x); ok {

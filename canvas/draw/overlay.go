@@ -85,16 +85,16 @@ func (d *drawing) highlight(id plan.ID, weight, alpha float64) {
 // overlay draws what is under construction; its texts are labels like all
 // others, and placed first.
 func (d *drawing) overlay() {
-	for _, a := range d.o.Arcs {
-		d.reachArc(a)
+	for i, a := range d.o.Arcs {
+		d.reachArc(i, a)
 	}
-	for _, g := range d.o.Guides {
+	for i, g := range d.o.Guides {
 		a, b := d.at(g.A), d.at(g.B)
 		d.path.Reset()
 		d.path.Line(a.X, a.Y, b.X, b.Y)
 		d.stroke(d.c.Pick, 1, 7, 4)
 		if g.Why != "" {
-			d.live("guide "+g.Why, mix(a, b, 0.5), g.Why, d.c.Pick, false)
+			d.live("guide "+figure(float64(i)), mix(a, b, 0.5), g.Why, d.c.Pick, false)
 		}
 	}
 	if m := d.o.Moved; m != nil {
@@ -108,12 +108,12 @@ func (d *drawing) overlay() {
 		d.ghost(d.o.Ghost)
 	}
 	d.rubber()
-	for _, t := range d.o.Texts {
+	for i, t := range d.o.Texts {
 		c := d.c.Ink
 		if t.Grey {
 			c = d.c.Quiet
 		}
-		d.live("live "+t.Text, d.at(t.At), t.Text, c, true)
+		d.live("live "+figure(float64(i)), d.at(t.At), t.Text, c, true)
 	}
 }
 
@@ -160,7 +160,7 @@ func (d *drawing) rubber() {
 }
 
 // reachArc shows where a block would lie with a sling of the kit.
-func (d *drawing) reachArc(a ReachArc) {
+func (d *drawing) reachArc(i int, a ReachArc) {
 	c, r := d.at(a.Centre), d.m(a.RadiusM)
 	d.path.Reset()
 	d.path.Circle(c.X, c.Y, r)
@@ -171,7 +171,7 @@ func (d *drawing) reachArc(a ReachArc) {
 	d.stroke(ink, w, 4, 3)
 	if a.Label != "" {
 		at := pen.Point{X: c.X + r*0.7071, Y: c.Y - r*0.7071}
-		d.lb.add(label{key: "arc " + a.Label, rank: rankLive + 1, at: at, toward: unit(sub(at, c)), clear: d.px(3), lines: []textLine{{a.Label, d.text.small, a.Hot, ink}}})
+		d.lb.add(label{key: "arc " + figure(float64(i)), rank: rankLive + 1, at: at, toward: unit(sub(at, c)), clear: d.px(3), lines: []textLine{{a.Label, d.text.small, a.Hot, ink}}})
 	}
 }
 

@@ -126,6 +126,9 @@ var distances = [...]float64{4, 14, 30, 52, 80, 116}
 var shares = [...]float64{0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8}
 
 func (l *labeller) placeOne(x *label) {
+	if last, ok := l.mem.kept[x.key]; ok && l.mem.Hold && last.shrunk && x.short != nil {
+		x.shrink() // while held a label keeps its form too
+	}
 	w, h := l.size(x, x.lines)
 	if hand, ok := l.mem.Hand[x.key]; ok {
 		b := l.pulledIn(l.boxAt(add(l.home(x), scaled(hand, l.d.u)), w, h))
@@ -135,8 +138,9 @@ func (l *labeller) placeOne(x *label) {
 		}
 	}
 	old, had := l.mem.kept[x.key]
+	had = had && old.shrunk == x.shrunk
 	if had && l.mem.Hold {
-		b := l.pulledIn(l.boxAt(add(l.home(x), scaled(old, l.d.u)), w, h))
+		b := l.pulledIn(l.boxAt(add(l.home(x), scaled(old.off, l.d.u)), w, h))
 		if l.grid.taken(b)&bitLabel == 0 {
 			x.box, x.placed = b, true
 			return
@@ -153,7 +157,7 @@ func (l *labeller) placeOne(x *label) {
 		l.sweep(x, w, h, try)
 	}
 	if had {
-		b := l.boxAt(add(l.home(x), scaled(old, l.d.u)), w, h)
+		b := l.boxAt(add(l.home(x), scaled(old.off, l.d.u)), w, h)
 		if c := l.cost(x, b, costLabel); c <= least+hysteresis && c < costLabel {
 			best, least = b, c
 		}
@@ -165,10 +169,13 @@ func (l *labeller) placeOne(x *label) {
 	if least < limit {
 		x.box, x.placed = best, true
 	} else if x.short != nil {
-		x.lines, x.short, x.frame = x.short, nil, bare
+		x.shrink()
 		l.placeOne(x)
 	}
 }
+
+// shrink makes a label show its short text.
+func (x *label) shrink() { x.lines, x.short, x.frame, x.shrunk = x.short, nil, bare, true }
 
 // boxAt is the box of a label round its middle, on a lattice of eighths of a
 // pixel: a place that is reckoned another way the next time is the same place.

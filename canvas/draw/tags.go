@@ -258,7 +258,11 @@ func (d *drawing) dress(x *label, p *part.Part, on, of string) {
 			part.Value{Name: "travel", Unit: part.UnitLength, X: float64(w.Travel)}), d.text.mid, true, d.c.Ink})
 	}
 	if d.o.Preview {
-		x.lines = append(x.lines, textLine{d.w.Label("preview"), d.text.small, false, d.c.Ink})
+		if second != "" {
+			x.lines[1].text += " · " + d.w.Label("preview")
+		} else {
+			x.lines = append(x.lines, textLine{d.w.Label("preview"), d.text.mid, false, d.c.Ink})
+		}
 	}
 }
 

@@ -295,7 +295,19 @@ func (d *drawing) masks() [][]pen.Point {
 			take(ring(d.at(a.At), d.anchorRadius(a)))
 		}
 	}
-	for _, b := range d.furnitureBoxes() {
+	plates := d.furnitureBoxes()
+	for i := range site.Notes {
+		if n := &site.Notes[i]; d.shown(&n.Head) && n.Text != "" {
+			_, b := d.noteBox(n)
+			plates = append(plates, b)
+		}
+	}
+	if d.gridShown() {
+		for _, l := range d.gridLabels() {
+			plates = append(plates, d.boxOf(l, d.text.small))
+		}
+	}
+	for _, b := range plates {
 		take([]pen.Point{{X: b.x0, Y: b.y0}, {X: b.x1, Y: b.y0}, {X: b.x1, Y: b.y1}, {X: b.x0, Y: b.y1}})
 	}
 	return out

@@ -1,0 +1,140 @@
+package draw_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"kedge/canvas/draw"
+	"kedge/canvas/pen"
+	"kedge/solver"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+func emptyScene(t testing.TB, o *draw.Overlay) *draw.Scene {
+	return &draw.Scene{Plan: &plan.Plan{}, Words: english(t), View: view(20), Overlay: o}
+}
+
+// added are the marks an overlay adds to an empty board.
+func added(t testing.TB, o *draw.Overlay) []pen.Mark {
+	n := len(record(t, emptyScene(t, nil), draw.DrawMoving).Marks)
+	all := record(t, emptyScene(t, o), draw.DrawMoving).Marks
+	return all[1 : len(all)-(n-1)] // the clip and its end stay where they are
+}
+
+func TestHookOnPointsDifferByKindAndState(t *testing.T) {
+	seen := map[string]string{}
+	for k := draw.PortRecovery; k <= draw.PortRated; k++ {
+		for st := draw.PortHidden; st <= draw.PortRefused; st++ {
+			name := fmt.Sprint(k, " ", st)
+			marks := added(t, &draw.Overlay{Ports: []draw.PortMark{{Kind: k, State: st}}})
+			if st == draw.PortHidden {
+				assert.Empty(t, marks, name)
+				continue
+			}
+			shape := (&pen.Recorder{Marks: marks}).String()
+			assert.Empty(t, seen[shape], name)
+			seen[shape] = name
+		}
+	}
+}
+
+func TestHookOnPointsHaveTheirSizes(t *testing.T) {
+	for st, want := range map[draw.PortState]float64{draw.PortOffered: 10, draw.PortUnder: 14} { // board.md
+		lo, hi, ok := added(t, &draw.Overlay{Ports: []draw.PortMark{{Kind: draw.PortSheave, State: st}}})[0].Path.Bounds()
+		assert.True(t, ok)
+		assert.InDelta(t, want, hi.X-lo.X, 0.01)
+		assert.InDelta(t, want, hi.Y-lo.Y, 0.01)
+	}
+}
+
+func TestPointUnderThePointerSaysItsName(t *testing.T) {
+	m := draw.PortMark{Kind: draw.PortRecovery, State: draw.PortUnder, Label: "front right point · 40 kN · to 30°"}
+	texts := textsOf(record(t, emptyScene(t, &draw.Overlay{Ports: []draw.PortMark{m}}), draw.Draw))
+	assert.Contains(t, texts, m.Label)
+	m.State = draw.PortOffered
+	texts = textsOf(record(t, emptyScene(t, &draw.Overlay{Ports: []draw.PortMark{m}}), draw.Draw))
+	assert.NotContains(t, texts, m.Label)
+}
+
+func TestRefusedPartOfALineUnderConstructionSaysWhy(t *testing.T) {
+	o := &draw.Overlay{Rubber: []plan.Point{{X: -8}, {X: 0}, {X: 8}}, RubberRefused: "bears on Boulder 1", RubberFrom: 1}
+	assert.Contains(t, strings.Join(textsOf(record(t, emptyScene(t, o), draw.Draw)), "|"), "bears on Boulder 1")
+	for name, broken := range map[string]*draw.Overlay{
+		"index beyond the end": {Rubber: o.Rubber, RubberRefused: "x", RubberFrom: 9},
+		"index below nought":   {Rubber: o.Rubber, RubberRefused: "x", RubberFrom: -9},
+		"one point":            {Rubber: o.Rubber[:1], RubberRefused: "x"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			assert.NotPanics(t, func() { record(t, emptyScene(t, broken), draw.Draw) })
+		})
+	}
+}
+
+func TestGhostIsTrueSizeAndTranslucent(t *testing.T) {
+	v := &plan.Vehicle{Head: plan.Head{ID: "V9"}, Bearing: 90, Length: 5.2, Width: 1.9}
+	marks := added(t, &draw.Overlay{Ghost: &draw.Ghost{Vehicle: v, Label: "casualty"}})
+	lo, hi, ok := marks[0].Path.Bounds()
+	assert.True(t, ok)
+	assert.InDelta(t, 104, hi.X-lo.X, 0.01) // 5.2 m at 20 px a metre
+	assert.Less(t, marks[0].Style.Stroke.A, uint8(255))
+}
+
+func TestGhostOfAPersonIsFilledInsideAZone(t *testing.T) {
+	s := emptyScene(t, &draw.Overlay{Ghost: &draw.Ghost{Person: &plan.Person{Role: plan.RoleSpotter}, Label: "spotter"}})
+	outside := record(t, s, draw.DrawMoving).String()
+	s.Answer = &solver.Assessment{Zones: []part.Zone{{Kind: part.ZoneBight, Outline: []plan.Point{{X: -90, Y: -90}, {X: 90, Y: -90}, {X: 90, Y: 90}, {X: -90, Y: 90}}}}}
+	s.Show.HideZones = map[string]bool{string(part.ZoneBight): true} // switched off is not gone
+	assert.NotEqual(t, outside, record(t, s, draw.DrawMoving).String())
+}
+
+func TestFitShowsEverything(t *testing.T) {
+	for _, file := range []string{"redirect.kedge", "straight.kedge", "doubled.kedge"} {
+		p := example(t, file)
+		lo, hi, ok := draw.Bounds(p, nil)
+		assert.True(t, ok)
+		v := draw.Fit(lo, hi, 1000, 700, 40)
+		for _, q := range []plan.Point{lo, hi} {
+			x, y := v.ToPen(q)
+			assert.True(t, x >= 40-1e-6 && x <= 960+1e-6 && y >= 40-1e-6 && y <= 660+1e-6, "%v is at %v, %v", q, x, y)
+		}
+	}
+	_, _, ok := draw.Bounds(&plan.Plan{}, nil)
+	assert.False(t, ok)
+	_, _, ok = draw.Bounds(nil, nil)
+	assert.False(t, ok)
+	_, _, ok = draw.Bounds(&plan.Plan{Site: plan.Site{People: []plan.Person{{Head: plan.Head{ID: "P", Hidden: true}}}}}, nil)
+	assert.False(t, ok, "hidden things do not count")
+	v := draw.Fit(plan.Point{X: 3, Y: 4}, plan.Point{X: 3, Y: 4}, 800, 600, 40) // one point
+	assert.Positive(t, v.PerM)
+	assert.LessOrEqual(t, v.PerM, 120.0)
+}
+
+func TestScaleBarIsTrue(t *testing.T) {
+	s := emptyScene(t, nil)
+	for _, perM := range []float64{2, 7, 20, 33, 80, 400} {
+		s.View.PerM = perM
+		r := record(t, s, draw.DrawStatic)
+		c := draw.Palette(s.Look)
+		length := 0.0 // the bar is the four quarters with an ink edge, height 6
+		for i := range r.Marks {
+			if lo, hi, ok := r.Marks[i].Path.Bounds(); ok && r.Marks[i].Style.Stroke == c.Ink && hi.Y-lo.Y == 6 {
+				length += hi.X - lo.X
+			}
+		}
+		want := ""
+		for _, x := range textsOf(r) {
+			if strings.HasSuffix(x, " m") {
+				want = strings.TrimSuffix(x, " m")
+			}
+		}
+		l, err := quantity.ParseLength(want+" m", quantity.Metric)
+		assert.NoError(t, err)
+		assert.InDelta(t, float64(l)*perM, length, 0.01)
+		assert.Contains(t, "125", strings.TrimLeft(want, "0.")[:1], "a bar is 1, 2 or 5 times a power of ten")
+	}
+}
