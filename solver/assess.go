@@ -92,7 +92,7 @@ func assess(p *plan.Plan, rig plan.ID, why string, sum *part.Sum) *Assessment {
 		a.contacts()
 		a.pulls()
 		if a.solved.status == part.Within && !a.refused {
-			a.flags(&a.solved.unit)
+			a.flags(a.solved.unit)
 		}
 		a.chains()
 		a.parts()
@@ -316,7 +316,7 @@ func (a *assessor) pulls() {
 		return p
 	}
 	a.out.Move, a.out.Stall = pull(&s.move, s.hasMove), pull(&s.stall, s.hasStall)
-	ref := &s.unit
+	ref := s.unit
 	if s.hasMove {
 		ref = &s.move
 	}

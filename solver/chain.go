@@ -51,7 +51,7 @@ func (a *assessor) lineRules(rl *riggedLine) {
 	}
 	for k := range l.Path {
 		if k > 0 && k+1 < len(l.Path) && a.g.things.Block(l.Path[k].Thing) == nil {
-			v := &a.solved.unit.Lines[rl.index].Visits[k-1]
+			v := a.solved.unit.Lines[rl.index].Visits[k-1]
 			gear.Contact(gear.ContactIn{Line: l.ID, Thing: l.Path[k].Thing, Wrap: quantity.Degrees(180 - v.IncludedDeg)}, a.found())
 		}
 	}

@@ -8,9 +8,8 @@ import (
 
 // solved is the equilibrium of one rig at its two pulls.
 type solved struct {
-	unit              statics.Result // at the drums' stated shares, for directions and places
-	move              statics.Result
-	stall             statics.Result
+	unit              *statics.Result // any of the two, for directions and places; else at the drums' stated shares
+	move, stall       statics.Result
 	hasMove, hasStall bool
 	status            part.Status
 	why               string // id of the finding that says why not
@@ -26,28 +25,34 @@ func (a *assessor) equilibrium(plannedN float64, stallN []float64) {
 		return
 	}
 	var solver statics.Solver
-	st := solver.Solve(&g.rig, &s.unit)
-	if !a.statusFinding(st, &s.unit) {
-		return
-	}
-	if plannedN > 0 && g.casualty != nil {
-		st = solver.RequiredPull(&g.rig, 0, plannedN, &s.move)
+	s.unit = &s.stall
+	if plannedN > 0 && g.casualty != nil && g.touches(g.casualty.ID) {
+		st := solver.RequiredPull(&g.rig, 0, plannedN, &s.move)
 		switch {
 		case st.HasForces():
-			s.hasMove = true
+			s.hasMove, s.unit = true, &s.move
 		case st == statics.NoPull:
 			a.find(part.Finding{ID: "no-pull-along-way-out", Level: part.Danger, Things: a.things(g.casualty.ID)})
 		default:
-			if !a.statusFinding(st, &s.move) {
-				return
-			}
+			a.statusFinding(st, &s.move)
+			return
+		}
+	}
+	if !s.hasMove {
+		if st := solver.Solve(&g.rig, s.unit); !st.HasForces() {
+			a.statusFinding(st, s.unit)
+			return
 		}
 	}
 	if scale, ok := a.stallScale(stallN); ok {
 		a.scaleDrums(scale)
-		st = solver.Solve(&g.rig, &s.stall)
+		st := solver.Warm(&g.rig, &s.stall)
 		a.scaleDrums(1 / scale)
 		s.hasStall = st.HasForces()
+		if !s.hasStall && s.unit == &s.stall && !solver.Solve(&g.rig, s.unit).HasForces() {
+			a.statusFinding(s.unit.Status, s.unit)
+			return
+		}
 	}
 	s.status = part.Within
 }
@@ -194,13 +199,41 @@ func (a *assessor) thingAt(node int) plan.ID {
 	return best
 }
 
-// things is a list of ids, without the empty ones.
+// room is how many ids, values or names are made at a time for findings: one
+// allocation for a whole rig's instead of one for each.
+const room = 96
+
+// things is a list of ids, without the empty ones, in the assessment's own
+// memory.
 func (a *assessor) things(ids ...plan.ID) []plan.ID {
-	out := make([]plan.ID, 0, len(ids))
+	if cap(a.ids)-len(a.ids) < len(ids) {
+		a.ids = make([]plan.ID, 0, max(room, len(ids)))
+	}
+	from := len(a.ids)
 	for _, id := range ids {
 		if id != "" {
-			out = append(out, id)
+			a.ids = append(a.ids, id)
 		}
 	}
-	return out
+	return a.ids[from:len(a.ids):len(a.ids)]
+}
+
+// given is a list of values, in the assessment's own memory.
+func (a *assessor) given(values ...part.Value) []part.Value {
+	if cap(a.values)-len(a.values) < len(values) {
+		a.values = make([]part.Value, 0, max(2*room, len(values)))
+	}
+	from := len(a.values)
+	a.values = append(a.values, values...)
+	return a.values[from:len(a.values):len(a.values)]
+}
+
+// named is a list of one part, in the assessment's own memory.
+func (a *assessor) named(id string) []string {
+	if cap(a.names) == len(a.names) {
+		a.names = make([]string, 0, room)
+	}
+	from := len(a.names)
+	a.names = append(a.names, id)
+	return a.names[from:len(a.names):len(a.names)]
 }

@@ -46,6 +46,7 @@ func (a *assessor) finish(empty bool) {
 				o.Worst = i
 			}
 		case part.Slack:
+			o.Complete = o.Complete && p.Limit.Known // slack as drawn, loaded a metre on
 		default:
 			if p.Kind != part.KindFairlead {
 				o.Complete = false
@@ -67,10 +68,10 @@ func (a *assessor) finish(empty bool) {
 
 // judged raises what a part's status means.
 func (a *assessor) judged(p *part.Part) {
-	at := func(id string, l part.Level, v ...part.Value) {
-		a.find(part.Finding{ID: id, Level: l, Things: a.things(p.Thing), Parts: []string{p.ID}, Values: append([]part.Value{
-			{Name: "part", Unit: part.UnitThing, Text: p.ID}}, v...)})
+	at := func(id string, l part.Level, values []part.Value) {
+		a.find(part.Finding{ID: id, Level: l, Things: a.things(p.Thing), Parts: a.named(p.ID), Values: values})
 	}
+	name := part.Value{Name: "part", Unit: part.UnitThing, Text: p.ID}
 	load := part.Value{Name: "load", Unit: part.UnitForce, X: float64(p.Move.Force)}
 	limit := part.Value{Name: "limit", Unit: part.UnitLimit, X: float64(p.Limit.Force)}
 	used := part.Value{Name: "used", Unit: part.UnitShare, X: p.Used}
@@ -78,13 +79,13 @@ func (a *assessor) judged(p *part.Part) {
 	case p.Kind == part.KindSlide || p.Kind == part.KindTip:
 		// effort raises its own findings with what would hold.
 	case p.Status == part.Over && p.Kind == part.KindWinch:
-		at("winch-over", part.Warning, load, limit, used)
+		at("winch-over", part.Warning, a.given(name, load, limit, used))
 	case p.Status == part.Over:
-		at("over-limit", part.Danger, load, limit, used)
+		at("over-limit", part.Danger, a.given(name, load, limit, used))
 	case p.Status == part.Near:
-		at("near-limit", part.Caution, load, limit, used)
+		at("near-limit", part.Caution, a.given(name, load, limit, used))
 	case p.Status == part.NoLimit && p.Kind != part.KindFairlead:
-		at("no-limit", part.Warning, load)
+		at("no-limit", part.Warning, a.given(name, load))
 	}
 }
 

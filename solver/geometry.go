@@ -70,7 +70,7 @@ func (a *assessor) visit(block plan.ID, n *part.Node) {
 	if a.solved.status != part.Within {
 		return
 	}
-	r := &a.solved.unit
+	r := a.solved.unit
 	if a.solved.hasMove {
 		r = &a.solved.move
 	}
@@ -160,7 +160,7 @@ func (a *assessor) contacts() {
 			pa, pb := plan.Point{X: s.A[0], Y: s.A[1]}, plan.Point{X: s.B[0], Y: s.B[1]}
 			if s.PortA.Thing == t.ID || s.PortB.Thing == t.ID {
 				if s.PortB.Thing == t.ID {
-					a.find(part.Finding{ID: "bare-trunk", Level: part.Warning, Things: a.things(s.Line, t.ID), Parts: []string{s.Part}})
+					a.find(part.Finding{ID: "bare-trunk", Level: part.Warning, Things: a.things(s.Line, t.ID), Parts: a.named(s.Part)})
 				}
 				continue
 			}
@@ -194,7 +194,7 @@ func (a *assessor) bears(s *part.Stretch, id string, on plan.ID, from quantity.L
 	s.Contacts = append(s.Contacts, part.Contact{Obstacle: on, From: from + c.From, To: from + c.To, Length: c.Length})
 	s.Refused = true
 	a.refuse(id)
-	a.find(part.Finding{ID: id, Level: part.Danger, Things: a.things(s.Line, on), Parts: []string{s.Part}, Values: []part.Value{
+	a.find(part.Finding{ID: id, Level: part.Danger, Things: a.things(s.Line, on), Parts: a.named(s.Part), Values: []part.Value{
 		{Name: "from", Unit: part.UnitLength, X: float64(from + c.From)},
 		{Name: "to", Unit: part.UnitLength, X: float64(from + c.To)},
 		{Name: "length", Unit: part.UnitLength, X: float64(c.Length)},
@@ -206,7 +206,7 @@ func (a *assessor) near(s *part.Stretch, id plan.ID, clearM float64) {
 		s.Clear, s.ClearOf = quantity.Length(clearM), id
 	}
 	if clearM < wantClear {
-		a.find(part.Finding{ID: "line-near", Level: part.Caution, Things: a.things(s.Line, id), Parts: []string{s.Part}, Values: []part.Value{
+		a.find(part.Finding{ID: "line-near", Level: part.Caution, Things: a.things(s.Line, id), Parts: a.named(s.Part), Values: []part.Value{
 			{Name: "clear", Unit: part.UnitLength, X: clearM}, {Name: "want", Unit: part.UnitLength, X: wantClear}}})
 	}
 }

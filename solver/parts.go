@@ -133,7 +133,7 @@ func (a *assessor) bend(rl *riggedLine, k int) gear.Bend {
 	if k <= 0 || k >= len(rl.path)-1 || a.solved.status != part.Within || rl.index < 0 {
 		return gear.Bend{}
 	}
-	v := &a.solved.unit.Lines[rl.index].Visits[k-1]
+	v := a.solved.unit.Lines[rl.index].Visits[k-1]
 	bd := gear.Bend{Thing: rl.line.Path[k].Thing, Turn: quantity.Degrees(180 - v.IncludedDeg)}
 	if blk := a.g.things.Block(bd.Thing); blk != nil {
 		bd.Diameter = blk.Sheave
@@ -397,7 +397,7 @@ func (a *assessor) pointParts() {
 				off = b.stall.Off
 			}
 			if !b.move.Known && !b.stall.Known && a.solved.status == part.Within {
-				l, _ := a.portsPull(&solution{&a.solved.unit, true}, v.ID, rp.ID, part.Vec{})
+				l, _ := a.portsPull(&solution{a.solved.unit, true}, v.ID, rp.ID, part.Vec{})
 				off = l.Vec.Angle(axis)
 			}
 			c := gear.RecoveryPoint(gear.PointIn{Vehicle: v.ID, Part: id, Point: rp, Off: off, Lifting: a.lifting}, a.sumOf(id), a.found())

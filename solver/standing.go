@@ -86,7 +86,7 @@ func (a *assessor) vehicleParts() {
 // perTension is every line end on a vehicle per newton of winch line tension,
 // in the vehicle's axes.
 func (a *assessor) perTension(v *plan.Vehicle) (ends []effort.LineEnd, tensionN float64) {
-	r := &solution{&a.solved.unit, true}
+	r := &solution{a.solved.unit, true}
 	for i := range a.g.lines {
 		if rl := &a.g.lines[i]; rl.index >= 0 && rl.winch != nil {
 			tensionN = r.Lines[rl.index].TensionN
@@ -209,7 +209,7 @@ func (a *assessor) tieBack(v *plan.Vehicle, pull both) {
 		state := gear.Sling(gear.SlingIn{Sling: s, Part: id, Hitch: plan.HitchStraight, Load: b.move.Force, Lifting: a.lifting}, a.sumOf(id), a.found())
 		dir := a.portAt(other).Sub(a.portAt(own))
 		var total part.Vec
-		a.hookedOn(&solution{&a.solved.unit, true}, v.ID, func(_, f part.Vec) { total = total.Add(f) })
+		a.hookedOn(&solution{a.solved.unit, true}, v.ID, func(_, f part.Vec) { total = total.Add(f) })
 		off := dir.Angle(total.Scale(-1))
 		limit := float64(state.Limit.Force)
 		effort.TieBack(effort.TieBackIn{Vehicle: v.ID, TieBack: s.ID, TensionN: float64(pull.move.Force), PullN: float64(b.move.Force), OffDeg: float64(off), LimitN: limit}, nil, a.found())
@@ -334,7 +334,7 @@ func (a *assessor) casualtyFindings(v *plan.Vehicle) {
 // offWay judges the pull on the casualty against its way out; up is what it
 // lifts, newtons.
 func (a *assessor) offWay(v *plan.Vehicle, found *[]part.Finding) (res effort.OffWayResult, up float64) {
-	r := &solution{&a.solved.unit, true}
+	r := &solution{a.solved.unit, true}
 	if a.solved.hasMove {
 		r = &solution{&a.solved.move, true}
 	}
@@ -415,7 +415,7 @@ func (a *assessor) self(v *plan.Vehicle) {
 		if rp := v.RecoveryPoint(dead.Point); rp != nil && dead.Thing == v.ID {
 			kind = rp.Kind
 		}
-		visit := &a.solved.unit.Lines[rl.index].Visits[0]
+		visit := a.solved.unit.Lines[rl.index].Visits[0]
 		effort.SelfRecovery(effort.SelfIn{Vehicle: v, Dead: dead, DeadKind: kind, TensionN: float64(a.out.Move.Tension), Ratio: visit.Ratio, OpensDeg: visit.IncludedDeg}, nil, a.found())
 	}
 }

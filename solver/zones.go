@@ -133,7 +133,7 @@ func (a *assessor) recoil(rl *riggedLine) {
 
 // zoneReleases makes a release of each block and shackle that lines meet at.
 func (a *assessor) zoneReleases(in *zone.Input) {
-	r := &solution{&a.solved.unit, a.solved.status == part.Within}
+	r := &solution{a.solved.unit, a.solved.status == part.Within}
 	for i := range a.g.blocks {
 		rb := &a.g.blocks[i]
 		if !a.g.inPath(rb.block.ID) {
@@ -171,7 +171,7 @@ func (a *assessor) zoneTrees(in *zone.Input) {
 		}
 		z := zone.Tree{Thing: t.ID, At: t.At, HeightM: float64(t.Height), CrownM: float64(t.Crown)}
 		if a.solved.status == part.Within {
-			l, _ := a.portsPull(&solution{&a.solved.unit, true}, t.ID, "", part.Vec{})
+			l, _ := a.portsPull(&solution{a.solved.unit, true}, t.ID, "", part.Vec{})
 			z.Pull = l.Vec
 		}
 		if p, ok := a.out.Part(string(t.ID)); ok {
@@ -205,7 +205,7 @@ func (a *assessor) zoneVehicles(in *zone.Input) {
 		}
 		if share, known := p.ToFailure(p.Move); (!known || share >= 1) && a.solved.status == part.Within {
 			var pull part.Vec
-			a.hookedOn(&solution{&a.solved.unit, true}, v.ID, func(_, f part.Vec) { pull = pull.Add(f) })
+			a.hookedOn(&solution{a.solved.unit, true}, v.ID, func(_, f part.Vec) { pull = pull.Add(f) })
 			in.Slides = append(in.Slides, zone.Slide{Thing: v.ID, Footprint: c[:], Dir: pull, RunM: a.slideRun(v.ID)})
 		}
 	}

@@ -46,17 +46,18 @@ func (in *PeopleIn) wayOut(from plan.Point, role string) (to plan.Point, farM qu
 		}
 		return false
 	}
-	was := make([]bool, len(in.Zones)) // the walker already is in a zone of that kind
+	w := walk{was: make([]bool, len(in.Zones)), from: make([]bool, len(in.Zones)), now: make([]bool, len(in.Zones)), awayM: make([]float64, len(in.Zones)), events: make([]event, 0, 64)}
 	for i := range in.Zones {
-		was[i] = standsIn(in.Zones[i].Kind)
+		w.was[i] = standsIn(in.Zones[i].Kind) // the walker already is in a zone of that kind
+		w.from[i] = inside(in.Zones[i].Outline, from)
+		w.awayM[i] = boxAway(in.Zones[i].Outline, from)
 	}
 	best := math.Inf(1)
-	events := make([]event, 0, 64)
 	for r := range wayRays {
 		a := 2 * math.Pi * float64(r) / wayRays
 		dir := plan.Point{X: math.Cos(a), Y: math.Sin(a)}
 		limit := min(best, in.blocked(from, dir))
-		d, found := in.leave(from, dir, limit, ringToo, was, &events)
+		d, found := in.leave(from, dir, limit, ringToo, &w)
 		if !found || d >= best {
 			continue
 		}
@@ -81,16 +82,77 @@ type event struct {
 	zone int
 }
 
+// walk is what a search for a way out knows of each zone: whether the walker
+// is in one of its kind, in it at the start, in it now.
+type walk struct {
+	was, from, now []bool
+	awayM          []float64 // of the walker from the box about each zone
+	events         []event
+}
+
 // leave is how far along a ray the walker is out of every zone that counts and
-// has entered none they were not in.
-func (in *PeopleIn) leave(from, dir plan.Point, limitM float64, ringToo bool, was []bool, events *[]event) (float64, bool) {
-	far := add(from, dir, wayFarM)
-	ev := (*events)[:0]
-	defer func() { *events = ev }()
-	counts := func(kind part.ZoneKind) bool { return ringToo || kind != part.ZoneStandOff }
+// has entered none they were not in. Whether they are in a zone changes only
+// where the ray meets its edge, so it is looked at anew only past an edge.
+func (in *PeopleIn) leave(from, dir plan.Point, limitM float64, ringToo bool, w *walk) (float64, bool) {
+	counts := func(i int) bool { return ringToo || in.Zones[i].Kind != part.ZoneStandOff }
+	// What lies beyond the best way so far cannot matter.
+	reachM := min(wayFarM, limitM+2*wayPastM)
+	w.events = in.edges(w, from, dir, reachM, counts)
+	copy(w.now, w.from)
+	still := 0 // zones that count and that the walker is in
+	for i, is := range w.now {
+		if is && counts(i) {
+			still++
+		}
+	}
+	last, fresh := 0.0, 0
+	for i := 0; i <= len(w.events); i++ {
+		next := float64(wayFarM)
+		if i < len(w.events) {
+			next = w.events[i].at
+		}
+		stop := next-last > 2*wayPastM || i == len(w.events) // room to stand in
+		d := (last + next) / 2
+		if stop {
+			d = last + wayPastM
+			if d >= limitM {
+				return 0, false
+			}
+		}
+		if stop || next > last {
+			p := add(from, dir, d)
+			for _, e := range w.events[fresh:i] {
+				is := inside(in.Zones[e.zone].Outline, p)
+				if is == w.now[e.zone] {
+					continue
+				}
+				w.now[e.zone] = is
+				if !is {
+					still--
+					continue
+				}
+				still++
+				if !w.was[e.zone] {
+					return 0, false // it would lead through another zone
+				}
+			}
+			fresh = i
+			if stop && still == 0 {
+				return d, true
+			}
+		}
+		last = next
+	}
+	return 0, false
+}
+
+// edges lists where a ray meets the edges of zones that count, nearest first.
+func (in *PeopleIn) edges(w *walk, from, dir plan.Point, reachM float64, counts func(i int) bool) []event {
+	ev := w.events[:0]
+	far := add(from, dir, reachM)
 	for i := range in.Zones {
 		z := &in.Zones[i]
-		if !counts(z.Kind) || len(z.Outline) == 0 {
+		if !counts(i) || len(z.Outline) == 0 || w.awayM[i] > reachM {
 			continue
 		}
 		a := z.Outline[len(z.Outline)-1]
@@ -101,53 +163,26 @@ func (in *PeopleIn) leave(from, dir plan.Point, limitM float64, ringToo bool, wa
 			// meet it.
 			if sa <= edgeM && sb >= -edgeM || sa >= -edgeM && sb <= edgeM {
 				if s, hit := cuts(from, far, a, b); hit {
-					ev = append(ev, event{s * wayFarM, i})
+					ev = append(ev, event{s * reachM, i})
 				}
 			}
 			a, sa = b, sb
 		}
 	}
 	slices.SortFunc(ev, func(a, b event) int { return cmp.Or(cmp.Compare(a.at, b.at), cmp.Compare(a.zone, b.zone)) })
-	// Between two events nothing changes: look at the middle of each gap, or
-	// just past the last edge.
-	last := 0.0
-	for i := 0; i <= len(ev); i++ {
-		next := float64(wayFarM)
-		if i < len(ev) {
-			next = ev[i].at
-		}
-		if next-last > 2*wayPastM || i == len(ev) {
-			d := last + wayPastM
-			if d >= limitM {
-				return 0, false
-			}
-			free := true
-			p := add(from, dir, d)
-			for j := range in.Zones {
-				z := &in.Zones[j]
-				if counts(z.Kind) && inside(z.Outline, p) {
-					free = false
-					if !was[j] {
-						return 0, false // it would lead through another zone
-					}
-				}
-			}
-			if free {
-				return d, true
-			}
-		} else if next > last {
-			// A sliver: not a place to stop, but still no other zone.
-			p := add(from, dir, (last+next)/2)
-			for j := range in.Zones {
-				z := &in.Zones[j]
-				if counts(z.Kind) && !was[j] && inside(z.Outline, p) {
-					return 0, false
-				}
-			}
-		}
-		last = next
+	return ev
+}
+
+// boxAway is the distance of a place from the box about an outline.
+func boxAway(ps []plan.Point, p plan.Point) float64 {
+	if len(ps) == 0 {
+		return math.Inf(1)
 	}
-	return 0, false
+	lo, hi := ps[0], ps[0]
+	for _, q := range ps {
+		lo.X, lo.Y, hi.X, hi.Y = min(lo.X, q.X), min(lo.Y, q.Y), max(hi.X, q.X), max(hi.Y, q.Y)
+	}
+	return math.Hypot(max(0, lo.X-p.X, p.X-hi.X), max(0, lo.Y-p.Y, p.Y-hi.Y))
 }
 
 // blocked is how far a ray runs before a stretch, an obstacle or a vehicle.
