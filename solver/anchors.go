@@ -36,7 +36,7 @@ func (a *assessor) anchorPart(thing plan.ID, in hold.In) {
 	in.Lifting = a.lifting
 	in.Height = a.strapHeight(thing)
 	if a.solved.status == part.Within && !a.refused {
-		l, _ := a.portsPull(&solution{a.solved.unit, true}, thing, "", part.Vec{})
+		l, _ := a.portsPull(a.solved.unit, thing, "", part.Vec{})
 		in.Load = l.Vec
 		if b.move.Known {
 			in.Load = b.move.Vec

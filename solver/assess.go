@@ -8,7 +8,6 @@ import (
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
-	"kedge/solver/statics"
 )
 
 // Assess answers for one rig of a plan. A rig that is not in the plan gives an
@@ -92,7 +91,7 @@ func assess(p *plan.Plan, rig plan.ID, why string, sum *part.Sum) *Assessment {
 		a.contacts()
 		a.pulls()
 		if a.solved.status == part.Within && !a.refused {
-			a.flags(a.solved.unit)
+			a.flags(a.solved.unit.Result)
 		}
 		a.chains()
 		a.parts()
@@ -205,8 +204,16 @@ func (a *assessor) connected() {
 		a.find(part.Finding{ID: "loose-end", Level: part.Warning, Things: a.things(id)})
 	}
 	for i := range g.slings {
-		if rs := &g.slings[i]; rs.round.Short > 0 && !rs.sling.Holds.IsZero() && g.inPath(rs.sling.Holds.Thing) {
+		rs := &g.slings[i]
+		if rs.sling.Use != plan.UsePull || !g.inPath(rs.sling.Holds.Thing) && !g.inPath(rs.sling.ID) {
+			continue
+		}
+		if rs.round.Short > 0 && !rs.sling.Holds.IsZero() {
 			a.refuse("sling-too-short")
+		}
+		if !(rs.sling.Length > 0) { // nobody knows where what it holds comes to rest
+			a.refuse("sling-length-unknown")
+			a.find(part.Finding{ID: "sling-length-unknown", Level: part.Warning, Things: a.things(rs.sling.ID), Parts: []string{string(rs.sling.ID)}})
 		}
 	}
 	if g.strange {
@@ -299,27 +306,24 @@ func (a *assessor) pulls() {
 	if a.out.Status != part.NotUnderstood {
 		a.out.Status = part.Within
 	}
-	pull := func(r *statics.Result, has bool) Pull {
-		if !has {
+	pull := func(r *solution) Pull {
+		if r.isNone() {
 			return Pull{}
 		}
 		p := Pull{Known: true}
 		for i := range a.g.lines {
 			if rl := &a.g.lines[i]; rl.index >= 0 && rl.winch != nil {
-				p.Tension = quantity.Force(r.Lines[rl.index].TensionN)
+				p.Tension = quantity.Force(r.tension(rl.index))
 				break
 			}
 		}
 		if len(r.Bodies) > 0 {
-			p.Along = quantity.Force(r.Bodies[0].PullN)
+			p.Along = quantity.Force(r.Bodies[0].PullN * r.times)
 		}
 		return p
 	}
-	a.out.Move, a.out.Stall = pull(&s.move, s.hasMove), pull(&s.stall, s.hasStall)
+	a.out.Move, a.out.Stall = pull(s.move), pull(s.stall)
 	ref := s.unit
-	if s.hasMove {
-		ref = &s.move
-	}
 	if a.g.casualty != nil && a.g.touches(a.g.casualty.ID) {
 		a.out.Advantage, a.out.MotionRatio, a.out.Efficiency = ref.Advantage.ByForce, ref.Advantage.ByMotion, ref.Advantage.Efficiency
 	}

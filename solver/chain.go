@@ -15,7 +15,7 @@ import (
 // with several winches each is checked for the whole pull, because nothing
 // keeps them hauling alike.
 func (a *assessor) chains() {
-	if a.refused || !a.solved.hasMove {
+	if a.refused || a.solved.move.isNone() {
 		return
 	}
 	whole, n := quantity.Force(0), 0
@@ -186,11 +186,11 @@ func times(l part.Load, f float64) part.Load {
 // It is 1 for a sling that is no leg of a bridle.
 func (a *assessor) bridleTimes(rs *riggedSling, found *[]part.Finding, sum *part.Sum) float64 {
 	k := a.g.things.Shackle(rs.sling.Holds.Thing)
-	if k == nil || len(k.Joins) > 0 || a.refused || !a.solved.hasMove || rs.index < 0 {
+	if k == nil || len(k.Joins) > 0 || a.refused || a.solved.move.isNone() || rs.index < 0 {
 		return 1
 	}
 	node := a.g.node(plan.Port{Thing: k.ID})
-	r := &a.solved.move
+	r := a.solved.move
 	legs := 0
 	var total, mine part.Vec
 	var between quantity.Degrees

@@ -1,6 +1,8 @@
 package solver
 
 import (
+	"math"
+
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/statics"
@@ -8,11 +10,11 @@ import (
 
 // solved is the equilibrium of one rig at its two pulls.
 type solved struct {
-	unit              *statics.Result // any of the two, for directions and places; else at the drums' stated shares
-	move, stall       statics.Result
-	hasMove, hasStall bool
-	status            part.Status
-	why               string // id of the finding that says why not
+	at          [2]statics.Result // room for the two
+	unit        *solution         // any balance there is, for directions and places
+	move, stall *solution         // at the pull that moves the casualty, and at stall
+	status      part.Status
+	why         string // id of the finding that says why not
 }
 
 // equilibrium solves a rigging: at the pull that gives plannedN along the way
@@ -25,36 +27,69 @@ func (a *assessor) equilibrium(plannedN float64, stallN []float64) {
 		return
 	}
 	var solver statics.Solver
-	s.unit = &s.stall
 	if plannedN > 0 && g.casualty != nil && g.touches(g.casualty.ID) {
-		st := solver.RequiredPull(&g.rig, 0, plannedN, &s.move)
+		st := solver.RequiredPull(&g.rig, 0, plannedN, &s.at[0])
 		switch {
 		case st.HasForces():
-			s.hasMove, s.unit = true, &s.move
+			s.move = &solution{&s.at[0], true, 1}
+			s.unit = s.move
 		case st == statics.NoPull:
 			a.find(part.Finding{ID: "no-pull-along-way-out", Level: part.Danger, Things: a.things(g.casualty.ID)})
 		default:
-			a.statusFinding(st, &s.move)
+			a.statusFinding(st, &s.at[0])
 			return
 		}
 	}
-	if !s.hasMove {
-		if st := solver.Solve(&g.rig, s.unit); !st.HasForces() {
-			a.statusFinding(st, s.unit)
+	if s.unit == nil {
+		if st := solver.Solve(&g.rig, &s.at[0]); !st.HasForces() {
+			a.statusFinding(st, &s.at[0])
 			return
 		}
+		s.unit = &solution{&s.at[0], true, 1}
 	}
-	if scale, ok := a.stallScale(stallN); ok {
-		a.scaleDrums(scale)
-		st := solver.Warm(&g.rig, &s.stall)
-		a.scaleDrums(1 / scale)
-		s.hasStall = st.HasForces()
-		if !s.hasStall && s.unit == &s.stall && !solver.Solve(&g.rig, s.unit).HasForces() {
-			a.statusFinding(s.unit.Status, s.unit)
-			return
-		}
-	}
+	a.atStall(&solver, stallN)
 	s.status = part.Within
+}
+
+// atStall balances the rig where the first winch stalls. Without stretch,
+// weights and given tensions every force goes with the drums, so that the
+// balance at hand only has to be scaled.
+func (a *assessor) atStall(solver *statics.Solver, stallN []float64) {
+	g, s := a.g, &a.solved
+	scale, ok := a.stallScale(stallN)
+	if !ok {
+		return
+	}
+	if g.homogeneous() {
+		for _, rl := range g.lines {
+			if rl.index >= 0 && rl.winch != nil {
+				now := s.unit.Lines[rl.index].TensionN
+				s.stall = &solution{s.unit.Result, true, scale * g.rig.Lines[rl.index].TensionN / now}
+				return
+			}
+		}
+		return
+	}
+	a.scaleDrums(scale)
+	if solver.Warm(&g.rig, &s.at[1]).HasForces() {
+		s.stall = &solution{&s.at[1], true, 1}
+	}
+	a.scaleDrums(1 / scale)
+}
+
+// homogeneous tells that all forces of the rig go with its drum tensions.
+func (g *rigging) homogeneous() bool {
+	for i := range g.rig.Lines {
+		if l := &g.rig.Lines[i]; l.Steady || l.ComplianceMPerN > 0 {
+			return false
+		}
+	}
+	for i := range g.rig.Slings {
+		if k := g.rig.Slings[i].StiffnessNPerM; k > 0 && !math.IsInf(k, 1) {
+			return false
+		}
+	}
+	return len(g.rig.Loads) == 0
 }
 
 // stallScale is the factor on the drums' stated shares at which the first

@@ -71,8 +71,8 @@ func (a *assessor) visit(block plan.ID, n *part.Node) {
 		return
 	}
 	r := a.solved.unit
-	if a.solved.hasMove {
-		r = &a.solved.move
+	if !a.solved.move.isNone() {
+		r = a.solved.move
 	}
 	for i := range a.g.lines {
 		rl := &a.g.lines[i]
@@ -89,7 +89,7 @@ func (a *assessor) visit(block plan.ID, n *part.Node) {
 			n.Turns = map[statics.SheaveMotion]string{statics.Haul: "hauls", statics.Pay: "pays out", statics.Stick: "stands"}[v.Motion]
 		}
 	}
-	if !a.solved.hasMove {
+	if a.solved.move.isNone() {
 		n.Force = part.Vec{}
 	}
 }

@@ -10,8 +10,12 @@ import (
 // solution is the equilibrium at one of the two pulls.
 type solution struct {
 	*statics.Result
-	has bool
+	has   bool
+	times float64 // its forces are those of Result times this
 }
+
+// isNone tells that there is no balance; nil is none.
+func (r *solution) isNone() bool { return r == nil || !r.has }
 
 // load is a known load of a vector, without a direction it is meant to have.
 func load(v part.Vec) part.Load {
@@ -33,17 +37,17 @@ func loadAlong(v, axis part.Vec) part.Load {
 
 // stretchLoad is the tension of one stretch.
 func (a *assessor) stretchLoad(r *solution, line, stretch int) part.Load {
-	if !r.has || line < 0 || stretch >= len(r.Lines[line].Stretches) {
+	if r.isNone() || line < 0 || stretch >= len(r.Lines[line].Stretches) {
 		return part.Load{}
 	}
 	st := &r.Lines[line].Stretches[stretch]
-	return load(part.Vec(st.Dir).Scale(st.TensionN))
+	return load(part.Vec(st.Dir).Scale(st.TensionN * r.times))
 }
 
 // linesOn is the force of all lines on a point that is a block: the vector sum
 // of every stretch that ends there.
 func (a *assessor) linesOn(r *solution, node int) part.Load {
-	if !r.has {
+	if r.isNone() {
 		return part.Load{}
 	}
 	var sum part.Vec
@@ -58,27 +62,28 @@ func (a *assessor) linesOn(r *solution, node int) part.Load {
 			}
 		}
 	}
-	return load(sum)
+	return load(sum.Scale(r.times))
 }
 
 // slingLoad is the tension of a sling, as the force on what it is on.
 func (a *assessor) slingLoad(r *solution, rs *riggedSling) part.Load {
-	if !r.has || rs.index < 0 {
+	if r.isNone() || rs.index < 0 {
 		return part.Load{}
 	}
 	s := &r.Slings[rs.index]
-	return load(part.Vec(s.Dir).Scale(s.TensionN))
+	return load(part.Vec(s.Dir).Scale(s.TensionN * r.times))
 }
 
 // portsPull is the force on a fixed thing of the site by all that is hooked on
 // to it at one of its ports (point "" for any), and the lever of it: the sum of
 // the forces and the moment about the foot point, N and N·m.
 func (a *assessor) portsPull(r *solution, thing, point plan.ID, foot part.Vec) (part.Load, part.Vec) {
-	if !r.has {
+	if r.isNone() {
 		return part.Load{}, part.Vec{}
 	}
 	var sum, moment part.Vec
 	take := func(at, f part.Vec) {
+		f = f.Scale(r.times)
 		sum = sum.Add(f)
 		moment = moment.Add(at.Sub(foot).Cross(f))
 	}
@@ -123,3 +128,6 @@ func (a *assessor) portsPull(r *solution, thing, point plan.ID, foot part.Vec) (
 	}
 	return load(sum), moment
 }
+
+// tension is the tension at the hauling end of line i of the statics.
+func (r *solution) tension(i int) float64 { return r.Lines[i].TensionN * r.times }

@@ -44,8 +44,8 @@ func (a *assessor) loads(of func(r *solution) part.Load) both {
 		return both{}
 	}
 	return both{
-		move:  of(&solution{&a.solved.move, a.solved.hasMove}),
-		stall: of(&solution{&a.solved.stall, a.solved.hasStall}),
+		move:  of(a.solved.move),
+		stall: of(a.solved.stall),
 	}
 }
 
@@ -224,7 +224,7 @@ func (a *assessor) blockPart(rb *riggedBlock) {
 				continue
 			}
 			in.Line = rl.line
-			if a.solved.hasMove && !a.refused && rl.index >= 0 {
+			if !a.solved.move.isNone() && !a.refused && rl.index >= 0 {
 				sts := a.solved.move.Lines[rl.index].Stretches
 				in.Tension = max(in.Tension, quantity.Force(max(sts[k-1].TensionN, sts[k].TensionN)))
 			}
@@ -277,7 +277,7 @@ func (a *assessor) shacklePart(k *plan.Shackle) {
 			line = l.Diameter
 		}
 	}
-	if len(k.Joins) == 0 && !b.move.Known && !a.refused && a.solved.hasMove {
+	if len(k.Joins) == 0 && !b.move.Known && !a.refused && !a.solved.move.isNone() {
 		return
 	}
 	c := gear.Shackle(gear.ShackleIn{Shackle: k, Part: id, Off: a.shackleOff(k, b), Between: between, Line: line, Lifting: a.lifting}, a.sumOf(id), a.found())
@@ -313,7 +313,7 @@ func (a *assessor) shackleOff(k *plan.Shackle, b both) quantity.Degrees {
 // of the block or line; of a shackle that is a meeting place, the sum of what
 // pulls from one side, its slings, with the angle between the outer two.
 func (a *assessor) shackleLoad(r *solution, k *plan.Shackle, node int, between *quantity.Degrees) part.Load {
-	if !r.has {
+	if r.isNone() {
 		return part.Load{}
 	}
 	for _, j := range k.Joins {
@@ -348,7 +348,7 @@ func (a *assessor) shackleLoad(r *solution, k *plan.Shackle, node int, between *
 		if rs.index < 0 || (rs.to != node && rs.from != node) {
 			continue
 		}
-		f := part.Vec(r.Slings[rs.index].Dir).Scale(r.Slings[rs.index].TensionN)
+		f := part.Vec(r.Slings[rs.index].Dir).Scale(r.Slings[rs.index].TensionN * r.times)
 		if rs.to == node {
 			f = f.Scale(-1)
 		}
@@ -397,7 +397,7 @@ func (a *assessor) pointParts() {
 				off = b.stall.Off
 			}
 			if !b.move.Known && !b.stall.Known && a.solved.status == part.Within {
-				l, _ := a.portsPull(&solution{a.solved.unit, true}, v.ID, rp.ID, part.Vec{})
+				l, _ := a.portsPull(a.solved.unit, v.ID, rp.ID, part.Vec{})
 				off = l.Vec.Angle(axis)
 			}
 			c := gear.RecoveryPoint(gear.PointIn{Vehicle: v.ID, Part: id, Point: rp, Off: off, Lifting: a.lifting}, a.sumOf(id), a.found())

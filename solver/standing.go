@@ -15,9 +15,11 @@ import (
 // hookedOn visits every force that lines, slings and blocks put on a vehicle,
 // and where.
 func (a *assessor) hookedOn(r *solution, vehicle plan.ID, visit func(at, forceN part.Vec)) {
-	if !r.has {
+	if r.isNone() {
 		return
 	}
+	hook := visit
+	visit = func(at, forceN part.Vec) { hook(at, forceN.Scale(r.times)) }
 	on := func(p plan.Port) bool { return p.Thing == vehicle }
 	for i := range a.g.slings {
 		rs := &a.g.slings[i]
@@ -86,10 +88,10 @@ func (a *assessor) vehicleParts() {
 // perTension is every line end on a vehicle per newton of winch line tension,
 // in the vehicle's axes.
 func (a *assessor) perTension(v *plan.Vehicle) (ends []effort.LineEnd, tensionN float64) {
-	r := &solution{a.solved.unit, true}
+	r := a.solved.unit
 	for i := range a.g.lines {
 		if rl := &a.g.lines[i]; rl.index >= 0 && rl.winch != nil {
-			tensionN = r.Lines[rl.index].TensionN
+			tensionN = r.tension(rl.index)
 			break
 		}
 	}
@@ -114,12 +116,12 @@ func (a *assessor) slidePart(v *plan.Vehicle) {
 	id := string(v.ID) + "/slide"
 	winch := a.winches(v.ID)
 	b := a.loads(func(r *solution) part.Load {
-		if !r.has {
+		if r.isNone() {
 			return part.Load{}
 		}
 		for i := range a.g.lines {
 			if rl := &a.g.lines[i]; rl.index >= 0 && rl.winch != nil {
-				t := r.Lines[rl.index].TensionN
+				t := r.tension(rl.index)
 				return part.Load{Known: true, Force: quantity.Force(t)}
 			}
 		}
@@ -192,7 +194,7 @@ func (a *assessor) tieBack(v *plan.Vehicle, pull both) {
 		var sum part.Vec
 		a.hookedOn(r, v.ID, func(_, f part.Vec) { sum = sum.Add(f) })
 		l := load(sum)
-		l.Known = l.Known && r.has
+		l.Known = l.Known && !r.isNone()
 		return l
 	}
 	for i := range a.g.r.Slings {
@@ -209,7 +211,7 @@ func (a *assessor) tieBack(v *plan.Vehicle, pull both) {
 		state := gear.Sling(gear.SlingIn{Sling: s, Part: id, Hitch: plan.HitchStraight, Load: b.move.Force, Lifting: a.lifting}, a.sumOf(id), a.found())
 		dir := a.portAt(other).Sub(a.portAt(own))
 		var total part.Vec
-		a.hookedOn(&solution{a.solved.unit, true}, v.ID, func(_, f part.Vec) { total = total.Add(f) })
+		a.hookedOn(a.solved.unit, v.ID, func(_, f part.Vec) { total = total.Add(f) })
 		off := dir.Angle(total.Scale(-1))
 		limit := float64(state.Limit.Force)
 		effort.TieBack(effort.TieBackIn{Vehicle: v.ID, TieBack: s.ID, TensionN: float64(pull.move.Force), PullN: float64(b.move.Force), OffDeg: float64(off), LimitN: limit}, nil, a.found())
@@ -274,16 +276,16 @@ func (a *assessor) tipPart(v *plan.Vehicle, sunk bool) {
 		return effort.Tipping(effort.TipIn{Vehicle: v, SideN: side, HeightM: height, UpN: up, FallSideDeg: fall,
 			FallLongDeg: float64(a.g.ground.Fall(v.Bearing)), Sunk: sunk}, sum, found), side
 	}
-	if !a.solved.hasMove {
+	if a.solved.move.isNone() {
 		return
 	}
-	res, side := weigh(&solution{&a.solved.move, true}, a.sumOf(id), a.found())
+	res, side := weigh(a.solved.move, a.sumOf(id), a.found())
 	if !res.Known || !(res.Share > tipShown) || side == 0 {
 		return
 	}
 	b := both{move: part.Load{Known: true, Force: quantity.Force(side)}}
-	if a.solved.hasStall {
-		_, s := weigh(&solution{&a.solved.stall, true}, nil, nil)
+	if !a.solved.stall.isNone() {
+		_, s := weigh(a.solved.stall, nil, nil)
 		b.stall = part.Load{Known: true, Force: quantity.Force(s)}
 	}
 	a.add(part.Part{ID: id, Kind: part.KindTip, Thing: v.ID}, b, tipCapacity(side, res))
@@ -334,14 +336,14 @@ func (a *assessor) casualtyFindings(v *plan.Vehicle) {
 // offWay judges the pull on the casualty against its way out; up is what it
 // lifts, newtons.
 func (a *assessor) offWay(v *plan.Vehicle, found *[]part.Finding) (res effort.OffWayResult, up float64) {
-	r := &solution{a.solved.unit, true}
-	if a.solved.hasMove {
-		r = &solution{&a.solved.move, true}
+	r := a.solved.unit
+	if !a.solved.move.isNone() {
+		r = a.solved.move
 	}
 	var pull part.Vec
 	a.hookedOn(r, v.ID, func(_, f part.Vec) { pull = pull.Add(f) })
 	flat, way := a.g.ground.OnGround(pull), a.g.way
-	return effort.OffWay(effort.OffWayIn{Casualty: v.ID, OffDeg: float64(flat.Angle(way)), PullN: flat.Len(), PullKnown: a.solved.hasMove}, nil, found), pull[2]
+	return effort.OffWay(effort.OffWayIn{Casualty: v.ID, OffDeg: float64(flat.Angle(way)), PullN: flat.Len(), PullKnown: !a.solved.move.isNone()}, nil, found), pull[2]
 }
 
 // holdBack is the limit of a hold-back line or strap on the casualty, 0 if it
@@ -379,7 +381,7 @@ func (a *assessor) driverIn(v plan.ID) bool {
 
 // jump says how far the casualty may jump when it breaks loose.
 func (a *assessor) jump(v *plan.Vehicle) {
-	if !a.solved.hasMove || !a.res.Breakaway.Known || !a.res.PlannedKnown {
+	if a.solved.move.isNone() || !a.res.Breakaway.Known || !a.res.PlannedKnown {
 		return
 	}
 	var pieces []effort.Piece

@@ -113,11 +113,11 @@ func (a *assessor) straps(l *zone.Line, rl *riggedLine) {
 
 // recoil says what a parting line lets go, at the pull that moves the casualty.
 func (a *assessor) recoil(rl *riggedLine) {
-	if a.refused || !a.solved.hasMove || rl.index < 0 {
+	if a.refused || a.solved.move.isNone() || rl.index < 0 {
 		return
 	}
 	in := zone.RecoilIn{Line: rl.line.ID}
-	r := &a.solved.move
+	r := a.solved.move
 	for _, s := range r.Lines[rl.index].Stretches {
 		in.Springs = append(in.Springs, zone.Spring{ForceN: s.TensionN, LengthM: s.LengthM,
 			StiffnessN: float64(gear.LineStiffness(rl.line)), MassKgPerM: float64(gear.LineMass(rl.line)),
@@ -133,7 +133,7 @@ func (a *assessor) recoil(rl *riggedLine) {
 
 // zoneReleases makes a release of each block and shackle that lines meet at.
 func (a *assessor) zoneReleases(in *zone.Input) {
-	r := &solution{a.solved.unit, a.solved.status == part.Within}
+	r := a.solved.unit
 	for i := range a.g.blocks {
 		rb := &a.g.blocks[i]
 		if !a.g.inPath(rb.block.ID) {
@@ -171,7 +171,7 @@ func (a *assessor) zoneTrees(in *zone.Input) {
 		}
 		z := zone.Tree{Thing: t.ID, At: t.At, HeightM: float64(t.Height), CrownM: float64(t.Crown)}
 		if a.solved.status == part.Within {
-			l, _ := a.portsPull(&solution{a.solved.unit, true}, t.ID, "", part.Vec{})
+			l, _ := a.portsPull(a.solved.unit, t.ID, "", part.Vec{})
 			z.Pull = l.Vec
 		}
 		if p, ok := a.out.Part(string(t.ID)); ok {
@@ -205,7 +205,7 @@ func (a *assessor) zoneVehicles(in *zone.Input) {
 		}
 		if share, known := p.ToFailure(p.Move); (!known || share >= 1) && a.solved.status == part.Within {
 			var pull part.Vec
-			a.hookedOn(&solution{a.solved.unit, true}, v.ID, func(_, f part.Vec) { pull = pull.Add(f) })
+			a.hookedOn(a.solved.unit, v.ID, func(_, f part.Vec) { pull = pull.Add(f) })
 			in.Slides = append(in.Slides, zone.Slide{Thing: v.ID, Footprint: c[:], Dir: pull, RunM: a.slideRun(v.ID)})
 		}
 	}
