@@ -139,6 +139,9 @@ func BenchmarkFrame(b *testing.B) {
 			})
 		}
 		layer("moving", draw.DrawMoving)
+		c.s.Labels.Hold = true // as during a gesture
+		layer("dragging", draw.DrawMoving)
+		c.s.Labels.Hold = false
 		layer("static", draw.DrawStatic)
 		layer("all", draw.Draw)
 		b.Run(c.name+"/recorded", func(b *testing.B) { // the drawing alone, no pixels

@@ -120,7 +120,7 @@ var directions = [...]pen.Point{
 }
 
 // Distances of a label from its thing that are tried, px.
-var distances = [...]float64{4, 14, 30, 52, 80, 116}
+var distances = [...]float64{4, 14, 30, 44, 80, 116}
 
 // Places along a line that are tried, as shares of what is seen of it.
 var shares = [...]float64{0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8}
@@ -153,14 +153,15 @@ func (l *labeller) placeOne(x *label) {
 		}
 	}
 	l.candidates(x, w, h, try)
-	if x.must && least > costName {
-		l.sweep(x, w, h, try)
-	}
+	stays := false
 	if had {
 		b := l.boxAt(add(l.home(x), scaled(old.off, l.d.u)), w, h)
 		if c := l.cost(x, b, costLabel); c <= least+hysteresis && c < costLabel {
-			best, least = b, c
+			best, least, stays = b, c, true
 		}
+	}
+	if x.must && least > costName && !stays {
+		l.sweep(x, w, h, try)
 	}
 	limit := costLabel
 	if !x.must {
@@ -196,6 +197,10 @@ func (l *labeller) pulledIn(b box) box {
 // candidates tries the places near what a label belongs to.
 func (l *labeller) candidates(x *label, w, h float64, try func(box)) {
 	u := l.d.u
+	far := len(distances)
+	if !x.must && !x.lead {
+		far = 4 // without a leader it has to be near
+	}
 	switch {
 	case len(x.spots) > 0:
 		for _, p := range x.spots {
@@ -206,7 +211,7 @@ func (l *labeller) candidates(x *label, w, h float64, try func(box)) {
 		off := math.Abs(n.X)*w/2 + math.Abs(n.Y)*h/2 + x.clear
 		for _, t := range shares {
 			q := mix(x.a, x.b, t)
-			for _, away := range distances {
+			for _, away := range distances[:far] {
 				for _, side := range [...]float64{-1, 1} {
 					try(l.boxAt(along(q, n, side*(off+away*u)), w, h))
 				}
@@ -215,10 +220,6 @@ func (l *labeller) candidates(x *label, w, h float64, try func(box)) {
 	default:
 		if x.middle {
 			try(l.boxAt(x.at, w, h))
-		}
-		far := len(distances)
-		if !x.must && !x.lead {
-			far = 4
 		}
 		for _, away := range distances[:far] {
 			r := x.clear + away*u

@@ -63,7 +63,11 @@ func (d *drawing) reserveSite() {
 	}
 	for i := range site.People {
 		if p := &site.People[i]; d.shown(&p.Head) {
-			g.mark(d.personBox(d.personPlace(p)), bitPerson)
+			c := d.personPlace(p)
+			g.mark(d.personBox(c), bitPerson)
+			if at := d.personAt(p.ID); at != nil && len(at.Inside) > 0 && at.OutKnown && p.Vehicle == "" {
+				g.segment(c, d.at(at.Out), d.px(3), bitLine)
+			}
 		}
 	}
 	for i := range site.Notes {
@@ -82,6 +86,12 @@ func (d *drawing) reserveSite() {
 			g.segment(pts[k-1], pts[k], d.px(2), bitLine)
 		}
 		g.mark(d.boxOf(d.measureText(m, pts), d.text.mid), bitLabel)
+	}
+	for _, e := range d.surveyNames() {
+		b := d.boxOf(e, d.text.small)
+		b.x0 -= d.sy(8) // its cross
+		b.y1 += d.sy(5)
+		g.mark(b, bitLabel)
 	}
 	for _, list := range [][]plan.Stranger{site.Unknown, d.rig.Unknown} {
 		for i := range list {

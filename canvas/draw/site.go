@@ -49,27 +49,43 @@ func (d *drawing) survey() {
 		return
 	}
 	r := d.sy(3)
-	named := 0
 	d.path.Reset()
 	for i := range s.Points {
 		q := d.at(plan.Point{X: s.Points[i].X, Y: s.Points[i].Y})
 		if !d.inView(q, r) {
 			continue
 		}
-		named++
 		d.path.Line(q.X-r, q.Y, q.X+r, q.Y)
 		d.path.Line(q.X, q.Y-r, q.X, q.Y+r)
 	}
 	d.stroke(d.c.Quiet, 1.2)
-	if named > maxSurveyNames || d.s.Show.HideNames {
-		return
+	for _, e := range d.surveyNames() {
+		d.write(e.at.X, e.at.Y, e.text, d.text.small, false, d.c.Quiet, e.anchor)
 	}
+}
+
+// surveyNames are the names of survey points in view; none if there are many.
+func (d *drawing) surveyNames() []edgeText {
+	s := d.s.Plan.Site.Survey
+	if s == nil || d.s.Show.HideSurvey || d.s.Show.HideNames {
+		return nil
+	}
+	r := d.sy(3)
+	var out []edgeText
+	seen := 0
 	for i := range s.Points {
 		q := d.at(plan.Point{X: s.Points[i].X, Y: s.Points[i].Y})
-		if s.Points[i].Name != "" && d.inView(q, 0) {
-			d.write(q.X+r*1.6, q.Y-r*1.6, s.Points[i].Name, d.text.small, false, d.c.Quiet, pen.Start)
+		if !d.inView(q, r) {
+			continue
+		}
+		if seen++; seen > maxSurveyNames {
+			return nil
+		}
+		if s.Points[i].Name != "" {
+			out = append(out, edgeText{pen.Point{X: q.X + r*1.6, Y: q.Y - r*1.6}, s.Points[i].Name, pen.Start})
 		}
 	}
+	return out
 }
 
 func (d *drawing) measures() {

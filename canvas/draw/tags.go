@@ -57,6 +57,9 @@ func (d *drawing) tags() {
 	for _, x := range tags {
 		p := d.part(x.part)
 		if crowded && p != nil && (p.Status == part.Within || p.Status == part.Near) && len(x.lines) > 1 && x.part != d.o.HoverPart && !d.o.Preview {
+			if p.Kind != part.KindBlock && p.Kind != part.KindAnchor && !x.isLine {
+				d.dress(&x, p, "", "") // the leader tells what it is on
+			}
 			x.lines = x.lines[:1] // the Loads table has the shares
 		}
 		if p != nil && p.Known() && p.Status == part.Within && !d.s.Show.Blank[x.part] {

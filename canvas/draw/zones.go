@@ -179,10 +179,10 @@ func onOutline(p pen.Point, poly []pen.Point, within float64) bool {
 	return false
 }
 
-// alongEdges are places along the edges that are in the picture, some 60 px
+// alongEdges are places along the edges that are in the picture, some 24 px
 // apart.
 func (d *drawing) alongEdges(edges [][]pen.Point) []pen.Point {
-	step, v := d.px(45), d.s.View.box()
+	step, v := d.px(24), d.s.View.box()
 	var out []pen.Point
 	for _, e := range edges {
 		rest := step / 2
