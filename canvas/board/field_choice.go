@@ -266,7 +266,7 @@ func matchChoice(given string, choices []Choice, free bool) (string, error) {
 		}
 	}
 	if given == "" {
-		return "", nil
+		return "", refusedText(given, quantity.Empty, "one of the choices belongs here", choiceOffers(choices)...)
 	}
 	var begins []Choice
 	for _, c := range choices {

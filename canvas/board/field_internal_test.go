@@ -88,6 +88,18 @@ func fieldBytes(t require.TestingT, p *plan.Plan) string {
 	return string(data)
 }
 
+// sameText compares long texts without printing them whole.
+func sameText(t require.TestingT, want, got, about string) {
+	if want == got {
+		return
+	}
+	w, g := strings.Split(want, "\n"), strings.Split(got, "\n")
+	for i := range min(len(w), len(g)) {
+		require.Equal(t, w[i], g[i], "%s: line %d", about, i+1)
+	}
+	require.Len(t, g, len(w), about)
+}
+
 // fieldThings are all things with fields, of the first rig.
 func fieldThings(p *plan.Plan) []plan.ID {
 	ids := []plan.ID{ThingGround, ThingSheet, ThingUnderlay, ThingSurvey, p.Rigs[0].ID}
@@ -228,7 +240,7 @@ func TestTypingAFieldsOwnValue(t *testing.T) {
 					assert.Equal(t, plain, fieldBytes(t, fieldNoPresets(q)), "%s of %s", f.Member, id)
 					continue
 				}
-				assert.Equal(t, before, fieldBytes(t, q), "%s of %s: %q in %s", f.Member, id, f.Value, sys)
+				sameText(t, before, fieldBytes(t, q), string(id)+" "+f.Member+": "+f.Value)
 				if f.Kind == FieldRating {
 					q, _, err = SetMember(p, "R1", id, f.Member+"/basis", f.Basis, w)
 					require.NoError(t, err)
@@ -273,7 +285,7 @@ func TestTypingAnything(t *testing.T) {
 				if g.Member == f.Member && g.Kind != FieldShown {
 					same, _, err := SetMember(next, "R1", id, g.Member, g.Value, w)
 					require.NoError(t, err, "%s: %q", g.Member, g.Value)
-					require.Equal(t, again, fieldBytes(t, same), "%s: %q", g.Member, g.Value)
+					sameText(t, again, fieldBytes(t, same), g.Member+": "+g.Value)
 				}
 			}
 			q = next

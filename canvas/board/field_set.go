@@ -186,7 +186,9 @@ func (e *fieldEditor) rating(v, to reflect.Value, m fieldMember, basis bool, giv
 		return err
 	}
 	if given == "" {
-		r.Force, r.Basis = 0, plan.BasisUnsaid
+		if r.Known() { // what a figure means goes with it; a meaning chosen first stays
+			r.Force, r.Basis = 0, plan.BasisUnsaid
+		}
 		m.setDoubt(v, nil)
 		return nil
 	}

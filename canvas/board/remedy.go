@@ -1,0 +1,258 @@
+package board
+
+import (
+	"kedge/canvas/words"
+	"kedge/solver"
+	"kedge/solver/facts"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// Remedied is what a remedy's button does: an edit of the plan as one undo
+// step, or a field to be typed into.
+type Remedied struct {
+	Plan  *plan.Plan  // nil: nothing is edited
+	Name  string      // of the undo step
+	Focus *FocusField // nil: nothing to type
+}
+
+// NoButton is why a remedy is not a button: it is for a person to do on the
+// board, or here it cannot be done.
+type NoButton struct {
+	Do  string // the remedy
+	Why string // a sentence for the person, without a full stop
+}
+
+// Error is the sentence.
+func (e *NoButton) Error() string { return e.Why }
+
+// RemedyIn is what a remedy is done with.
+type RemedyIn struct {
+	Plan  *plan.Plan
+	Rig   plan.ID
+	Kit   []facts.GearItem // pieces that may take the place of others
+	Words *words.Words
+	// Answer is the assessment of Plan and Rig; nil: made when it is needed.
+	Answer *solver.Assessment
+}
+
+// remedy is one way to clear a finding.
+type remedy struct {
+	// able tells at no cost whether there is something to do it to; a nil one
+	// asks nothing more than that the thing is there.
+	able func(c *cure) error
+	edit func(c *cure) (*plan.Plan, error) // nil: none
+	// focus is the member to be typed into; nil: none.
+	focus func(c *cure) string
+}
+
+// remedies are the edits and fields by the word id of a [part.Remedy].
+var remedies = map[string]remedy{
+	"add-damper":       {edit: addDamper},
+	"block-for-ring":   {able: kitHas(facts.GearBlock), edit: blockForRing},
+	"bow-shackle":      {able: kitHas(facts.GearShackle), edit: bowShackle},
+	"chock":            {able: standsFree, edit: chockAll},
+	"chock-all":        {able: standsFree, edit: chockAll},
+	"choke":            {edit: hitched(plan.HitchChoked)},
+	"damper-at-join":   {able: hasJoins, edit: damperAtJoin},
+	"extend-line":      {able: kitHas(facts.GearSling), edit: extendLine},
+	"longer-sling":     {edit: longerSling},
+	"lower-strap":      {edit: lowerStrap},
+	"mark-as-anchor":   {edit: markAsAnchor},
+	"other-point":      {able: hasOtherPoint, edit: otherPoint},
+	"replace":          {able: hasPiece, edit: replacePiece},
+	"run-engine":       {able: hasWinch, edit: runEngine},
+	"static-line":      {able: kitHas(facts.GearLine), edit: staticLine},
+	"static-sling":     {able: kitHas(facts.GearSling), edit: staticSling},
+	"straight-sling":   {edit: hitched(plan.HitchStraight)},
+	"stronger-part":    {able: isGear, edit: strongerPart},
+	"turn-anchor":      {able: turnsInGround, edit: turnAnchor},
+	"turn-shackle":     {able: pinRuns, edit: turnShackle},
+	"turn-vehicle":     {able: turnsWinch, edit: turnVehicle},
+	"cover":            {focus: member("cover")},
+	"say-rating-basis": {focus: focusRating},
+	"say-rating-place": {focus: member("rating_on")},
+	"splice":           {focus: member("knots")},
+	"type-condition":   {focus: member("condition")},
+	"type-diameter":    {focus: focusDiameter},
+	"type-direction":   {focus: member("set_bearing_deg")},
+	"type-drum":        {focus: firstEmpty("winch/drum_diameter_m", "winch/drum_width_m", "winch/flange_diameter_m")},
+	"type-end":         {focus: member("end_fitting")},
+	"type-health":      {focus: member("health")},
+	"type-hold":        {focus: member("hold_low_n")},
+	"type-kind":        {focus: focusKind},
+	"type-layout":      {focus: member("layout")},
+	"type-length":      {focus: member("length_m")},
+	"type-line-pull":   {focus: member("winch/line_pull_n")},
+	"type-mass":        {focus: member("mass_kg")},
+	"type-material":    {focus: member("material")},
+	"type-rating":      {focus: focusRating},
+	"type-roots":       {focus: member("rooting")},
+	"type-size":        {focus: firstEmpty("trunk_m", "height_m", "depth_m", "log_length_m", "log_diameter_m")},
+	"type-slope":       {focus: member("line_run")},
+	"type-soil":        {focus: member("soil")},
+	"type-species":     {focus: member("species")},
+}
+
+// noButton are the remedies without a button; the words say why, "why-…". Each
+// takes a choice that is seen on the board and nowhere else.
+var noButton = map[string]string{
+	"block-at-bend": "which anchor holds the block is the person's choice",
+	"equalise":      "the legs become one sling through a shackle: another rig",
+	"lower-line":    "what is lower, the winch or the way the line takes, is the person's choice",
+	"other-anchor":  "which anchor is the person's choice",
+	"pull-in-line":  "where the pull comes from is the person's choice",
+	"tie-back":      "what the strap is made fast to is the person's choice",
+}
+
+// Remedies are the word ids of all remedies: true if there is a button, false
+// for one that is only said.
+func Remedies() map[string]bool {
+	all := make(map[string]bool, len(remedies)+len(noButton))
+	for id := range remedies {
+		all[id] = true
+	}
+	for id := range noButton {
+		all[id] = false
+	}
+	return all
+}
+
+// Remedy does a finding's remedy to a plan: the plan as it is then with the name
+// of that edit, or the field to be typed into. The plan handed in stays as it
+// is. An edit that takes the place of a piece of gear puts in one of the kit and
+// marks as presets what nobody has read from its tag. The error is a [*NoButton]
+// or a refusal by package plan.
+func Remedy(in RemedyIn, r part.Remedy) (Remedied, error) {
+	c, how, err := in.cure(r)
+	if err != nil {
+		return Remedied{}, err
+	}
+	if how.focus != nil {
+		m := how.focus(c)
+		if _, _, ok := memberOf(c.thing, m); !ok {
+			return Remedied{}, c.no("nothing-to-type")
+		}
+		return Remedied{Focus: &FocusField{Thing: r.Thing, Member: m}}, nil
+	}
+	next, err := how.edit(c)
+	if err != nil {
+		return Remedied{}, err
+	}
+	if err := plan.Validate(next); err != nil {
+		return Remedied{}, placeless(err)
+	}
+	return Remedied{Plan: next, Name: in.Words.Label("remedied-"+r.Do, text("thing", c.name()))}, nil
+}
+
+// CanRemedy tells whether a remedy has a button now, and if not why. It costs no
+// assessment: that a kit holds nothing long or strong enough is found only by
+// [Remedy].
+func CanRemedy(in RemedyIn, r part.Remedy) (can bool, why string) {
+	if _, _, err := in.cure(r); err != nil {
+		return false, err.Error()
+	}
+	return true, ""
+}
+
+// cure is a remedy being done.
+type cure struct {
+	RemedyIn
+	part.Remedy
+	thing fieldThing
+}
+
+func (in RemedyIn) cure(r part.Remedy) (*cure, remedy, error) {
+	c := &cure{RemedyIn: in, Remedy: r}
+	how, ok := remedies[r.Do]
+	if !ok {
+		return nil, how, c.no(r.Do)
+	}
+	if c.thing, ok = findThing(in.Plan, in.Rig, r.Thing); !ok {
+		return nil, how, c.no("no-thing")
+	}
+	if how.able != nil {
+		if err := how.able(c); err != nil {
+			return nil, how, err
+		}
+	}
+	return c, how, nil
+}
+
+// name is what the thing is called.
+func (c *cure) name() string {
+	if n := c.Words.Names(c.Plan, c.Rig)(c.Thing); n != "" {
+		return n
+	}
+	return string(c.Thing)
+}
+
+// no is why it is not done.
+func (c *cure) no(why string) error {
+	id := "why-" + why
+	if !c.Words.HasLabel(id) {
+		id = "why-no-button"
+	}
+	return &NoButton{Do: c.Do, Why: c.Words.Label(id, text("thing", c.name()))}
+}
+
+// answer is the assessment of the plan as it is.
+func (c *cure) answer() *solver.Assessment {
+	if c.Answer == nil {
+		c.Answer = solver.Assess(c.Plan, c.Rig)
+	}
+	return c.Answer
+}
+
+// clears tells that the finding whose remedy this is is gone from another plan,
+// and that what was computed still is.
+func (c *cure) clears(p *plan.Plan) bool {
+	if plan.Validate(p) != nil {
+		return false
+	}
+	a := solver.Assess(p, c.Rig)
+	if c.answer().Status == part.Within && a.Status != part.Within {
+		return false
+	}
+	for i := range a.Findings {
+		for _, r := range a.Findings[i].Remedies {
+			if r.Do == c.Do && r.Thing == c.Thing {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// Do does a finding's remedy as one undo step, or says which field is to be
+// typed into; see [Remedy]. What cannot be done is also reported to the person.
+func (b *Board) Do(r part.Remedy) (*FocusField, error) {
+	b.cancel()
+	done, err := Remedy(b.remedyIn(), r)
+	if err != nil {
+		b.say(b.sentence(err))
+		return nil, err
+	}
+	if done.Focus != nil {
+		b.Select(done.Focus.Thing)
+		return done.Focus, nil
+	}
+	before := len(b.planAnswer().Findings)
+	if err := b.edit(done.Name, done.Plan); err != nil {
+		return nil, err
+	}
+	switch n := before - len(b.planAnswer().Findings); {
+	case n == 1:
+		b.say(b.label("cleared-one"))
+	case n > 1:
+		b.say(b.label("cleared", count("count", n)))
+	}
+	return nil, nil
+}
+
+// CanDo tells whether a remedy has a button now, and if not why.
+func (b *Board) CanDo(r part.Remedy) (can bool, why string) { return CanRemedy(b.remedyIn(), r) }
+
+func (b *Board) remedyIn() RemedyIn {
+	return RemedyIn{Plan: b.plan, Rig: b.rig, Kit: b.kit, Words: b.words, Answer: b.planAnswer()}
+}

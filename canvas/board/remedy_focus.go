@@ -1,0 +1,139 @@
+package board
+
+import (
+	"slices"
+
+	"kedge/solver/plan"
+)
+
+// member is a field by its name.
+func member(path string) func(*cure) string { return func(*cure) string { return path } }
+
+// firstEmpty is the first of the members that the thing has and nobody has
+// entered; if all are entered, the first it has.
+func firstEmpty(paths ...string) func(*cure) string {
+	return func(c *cure) string {
+		first := ""
+		for _, path := range paths {
+			m, _, ok := memberOf(c.thing, path)
+			if !ok {
+				continue
+			}
+			if first == "" {
+				first = path
+			}
+			if v, ok := walkPath(c.thing.value, pathSteps(path)); ok && m.show(v, c.thing, c.Words.System()) == "" {
+				return path
+			}
+		}
+		return first
+	}
+}
+
+// focusRating is the rating of a piece, or of the point of a vehicle that is in
+// use and lacks what is asked.
+func focusRating(c *cure) string {
+	v, ok := c.thing.ptr.(*plan.Vehicle)
+	if !ok {
+		return "rating"
+	}
+	return c.point(v, "rating", func(q *plan.RecoveryPoint) bool {
+		if c.Do == "say-rating-basis" {
+			return q.Rating.Known() && q.Rating.Basis == plan.BasisUnsaid
+		}
+		return !q.Rating.Known()
+	})
+}
+
+func focusKind(c *cure) string {
+	v, ok := c.thing.ptr.(*plan.Vehicle)
+	if !ok {
+		return "kind"
+	}
+	return c.point(v, "kind", func(q *plan.RecoveryPoint) bool { return q.Kind == plan.PointUnknown })
+}
+
+// point is a member of the first point of v in use of which something is true,
+// else of the first point in use.
+func (c *cure) point(v *plan.Vehicle, name string, is func(q *plan.RecoveryPoint) bool) string {
+	used := ""
+	for i := range v.Recovery {
+		q := &v.Recovery[i]
+		if !c.inUse(plan.Port{Thing: v.ID, Point: q.ID}) {
+			continue
+		}
+		path := "recovery_points/" + string(q.ID) + "/" + name
+		if is(q) {
+			return path
+		}
+		if used == "" {
+			used = path
+		}
+	}
+	return used
+}
+
+// inUse tells whether something of the rig is made fast at a port.
+func (c *cure) inUse(port plan.Port) bool {
+	r, ok := c.Plan.Rig(c.Rig)
+	if !ok {
+		return false
+	}
+	found := false
+	eachPort(r, func(p *plan.Port) { found = found || *p == port })
+	return found
+}
+
+// eachPort visits all hook-on points that a rig names.
+func eachPort(r *plan.Rig, visit func(p *plan.Port)) {
+	for i := range r.Lines {
+		for j := range r.Lines[i].Path {
+			visit(&r.Lines[i].Path[j])
+		}
+	}
+	for i := range r.Blocks {
+		visit(&r.Blocks[i].Fixed)
+	}
+	for i := range r.Slings {
+		visit(&r.Slings[i].On)
+		visit(&r.Slings[i].Holds)
+	}
+	for i := range r.Shackles {
+		for j := range r.Shackles[i].Joins {
+			visit(&r.Shackles[i].Joins[j])
+		}
+	}
+}
+
+// focusDiameter is the thickness that says how sharp a bend is.
+func focusDiameter(c *cure) string {
+	switch c.thing.ptr.(type) {
+	case *plan.Line:
+		return "diameter_m"
+	case *plan.Block:
+		return "sheave_diameter_m"
+	case *plan.Sling:
+		return "width_m"
+	case *plan.Shackle:
+		return "body_m"
+	case *plan.Anchor:
+		return "trunk_m"
+	}
+	return "winch/drum_diameter_m"
+}
+
+// rigged is the plan with a change made to a copy of the rig: its lists may be
+// changed, what their elements share may not.
+func (c *cure) rigged(change func(r *plan.Rig) error) (*plan.Plan, error) {
+	i := c.Plan.RigIndex(c.Rig)
+	if i < 0 {
+		return nil, c.no("no-thing")
+	}
+	r := c.Plan.Rigs[i]
+	r.Lines, r.Blocks, r.Slings = slices.Clone(r.Lines), slices.Clone(r.Blocks), slices.Clone(r.Slings)
+	r.Shackles, r.Dampers = slices.Clone(r.Shackles), slices.Clone(r.Dampers)
+	if err := change(&r); err != nil {
+		return nil, err
+	}
+	return plan.WithRig(c.Plan, i, r), nil
+}

@@ -1,0 +1,134 @@
+package board
+
+import (
+	"math"
+	"slices"
+
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+	"kedge/solver/terrain"
+)
+
+// placeGrain, metres: a turned vehicle's middle is kept to the micrometre, so
+// that its fairlead stays where it was and the plan has no tail of digits.
+const placeGrain = 1e-6
+
+func grained(x float64) float64 { return math.Round(x/placeGrain) * placeGrain }
+
+func turnsWinch(c *cure) error {
+	v, ok := c.thing.ptr.(*plan.Vehicle)
+	switch {
+	case !ok || v.Winch == nil:
+		return c.no("no-winch")
+	case v.Locked:
+		return c.no("locked")
+	case math.IsNaN(c.Value.X) || math.Abs(c.Value.X) < fineTurn/2:
+		return c.no("not-by-turning")
+	}
+	return nil
+}
+
+// fineTurn, degrees, is the step that bearings are kept in.
+const fineTurn = 0.1
+
+// turnVehicle turns a vehicle about its fairlead by the remedy's angle,
+// clockwise positive: the line stays where it is.
+func turnVehicle(c *cure) (*plan.Plan, error) {
+	i := slices.IndexFunc(c.Plan.Site.Vehicles, func(v plan.Vehicle) bool { return v.ID == c.Thing })
+	v := c.Plan.Site.Vehicles[i]
+	fairlead := v.Place(v.Winch.Ahead, v.Winch.Left)
+	v.Bearing = quantity.Degrees(math.Round(float64(v.Bearing+quantity.Degrees(c.Value.X))/fineTurn) / (1 / fineTurn)).Normal()
+	moved := v.Place(v.Winch.Ahead, v.Winch.Left)
+	v.At = plan.Point{X: grained(v.At.X + fairlead.X - moved.X), Y: grained(v.At.Y + fairlead.Y - moved.Y)}
+	return plan.WithVehicle(c.Plan, i, v), nil
+}
+
+// set changes the thing itself; the member is the person's own then.
+func (c *cure) set(path string, value string) (*plan.Plan, error) {
+	p, _, err := SetMember(c.Plan, c.Rig, c.Thing, path, value, c.Words)
+	return p, err
+}
+
+// standsFree: a vehicle that is not chocked at all wheels already.
+func standsFree(c *cure) error {
+	if v, ok := c.thing.ptr.(*plan.Vehicle); !ok || v.Chocks == plan.ChocksAll {
+		return c.no("chocked")
+	}
+	return nil
+}
+
+// chockAll puts chocks at all wheels.
+func chockAll(c *cure) (*plan.Plan, error) { return c.set("chocks", plan.ChocksAll) }
+
+// markAsAnchor lets a boulder serve as anchor.
+func markAsAnchor(c *cure) (*plan.Plan, error) { return c.set("may_serve_as_anchor", fieldYes) }
+
+func hasWinch(c *cure) error {
+	if v, ok := c.thing.ptr.(*plan.Vehicle); !ok || v.Winch == nil {
+		return c.no("no-winch")
+	}
+	return nil
+}
+
+func runEngine(c *cure) (*plan.Plan, error) { return c.set("winch/engine_off", fieldNo) }
+
+// turnsInGround: what is set into the ground is set anew; a rated point is
+// where it is.
+func turnsInGround(c *cure) error {
+	a, ok := c.thing.ptr.(*plan.Anchor)
+	switch {
+	case !ok || a.Kind != plan.AnchorPickets && a.Kind != plan.AnchorDeadman:
+		return c.no("not-turned")
+	case a.Locked:
+		return c.no("locked")
+	}
+	return nil
+}
+
+// turnAnchor sets a holdfast or deadman for the pull that comes on it.
+func turnAnchor(c *cure) (*plan.Plan, error) {
+	a := c.answer()
+	for i := range a.Parts {
+		q := &a.Parts[i]
+		if q.Thing != c.Thing || q.Kind != part.KindAnchor || !q.Move.Known {
+			continue
+		}
+		level := part.Vec{q.Move.Vec[0], q.Move.Vec[1], 0}
+		if !(level.Len() > 0) {
+			break
+		}
+		to := math.Round(float64(terrain.VecBearing(level))/fineTurn) / (1 / fineTurn)
+		return c.set("set_bearing_deg", plainTyped(float64(quantity.Degrees(to).Normal())))
+	}
+	return nil, c.no("no-pull")
+}
+
+// lowerStrap puts the slings round a tree at the height from which lower gains
+// nothing.
+func lowerStrap(c *cure) (*plan.Plan, error) {
+	low := leastStrap()
+	done := false
+	p, err := c.rigged(func(r *plan.Rig) error {
+		for i := range r.Slings {
+			if s := &r.Slings[i]; s.On.Thing == c.Thing && s.Height > low {
+				s.Height, done = low, true
+				s.Presets = withoutMembers(s.Presets, "height_m")
+			}
+		}
+		return nil
+	})
+	if err == nil && !done {
+		err = c.no("no-strap")
+	}
+	return p, err
+}
+
+// withoutMembers is a list of presets without some members.
+func withoutMembers(presets []string, members ...string) []string {
+	out := slices.DeleteFunc(slices.Clone(presets), func(n string) bool { return slices.Contains(members, n) })
+	if len(out) == 0 {
+		return nil
+	}
+	return out
+}

@@ -1,0 +1,464 @@
+package board_test
+
+import (
+	"errors"
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"maps"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"kedge/canvas/board"
+	"kedge/solver"
+	"kedge/solver/facts"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// remedyIDs are the word ids of all remedies that the solver's sources raise:
+// the Do of a part.Remedy, and what the rules of the holds hand to raise.
+func remedyIDs(t *testing.T) []string {
+	t.Helper()
+	root := filepath.Join("..", "..", "solver")
+	found := map[string]bool{}
+	literal := func(e ast.Expr) {
+		if l, ok := e.(*ast.BasicLit); ok && l.Kind == token.STRING {
+			if s, err := strconv.Unquote(l.Value); err == nil && s != "" {
+				found[s] = true
+			}
+		}
+	}
+	err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
+			return err
+		}
+		file, err := parser.ParseFile(token.NewFileSet(), path, nil, parser.SkipObjectResolution)
+		if err != nil {
+			return err
+		}
+		ast.Inspect(file, func(n ast.Node) bool {
+			switch n := n.(type) {
+			case *ast.KeyValueExpr:
+				if k, ok := n.Key.(*ast.Ident); ok && k.Name == "Do" {
+					literal(n.Value)
+				}
+			case *ast.CallExpr:
+				if f, ok := n.Fun.(*ast.Ident); ok && f.Name == "raise" && filepath.Base(filepath.Dir(path)) == "hold" && len(n.Args) > 4 {
+					literal(n.Args[4])
+				}
+			}
+			return true
+		})
+		return nil
+	})
+	require.NoError(t, err)
+	return slices.Sorted(maps.Keys(found))
+}
+
+func TestEveryRemedyIsHandled(t *testing.T) {
+	if _, err := os.Stat(filepath.Join("..", "..", "solver")); err != nil {
+		t.Skip("the solver's sources are not here")
+	}
+	ids := remedyIDs(t)
+	require.Greater(t, len(ids), 40, "the sources are read as they are written")
+	all := board.Remedies()
+	w := fieldIn(t, quantity.Metric)
+	for _, id := range ids {
+		button, known := all[id]
+		if assert.True(t, known, "remedy %q has neither an edit, nor a field, nor a reason", id) {
+			label := "why-" + id
+			if button {
+				label = "remedied-" + id
+			}
+			assert.True(t, w.HasLabel(label) || isFocus(id), "remedy %q lacks %q", id, label)
+			assert.NotContains(t, w.Remedy(id), "[", "remedy %q has no text for its button", id)
+		}
+	}
+	for id := range all {
+		assert.True(t, slices.Contains(ids, id) || id == "cover", "no rule raises remedy %q", id)
+	}
+}
+
+// isFocus tells the remedies that are a field to type into.
+func isFocus(id string) bool {
+	return strings.HasPrefix(id, "type-") || strings.HasPrefix(id, "say-") || id == "splice" || id == "cover"
+}
+
+func kit(t *testing.T) []facts.GearItem {
+	t.Helper()
+	list, err := facts.StarterGear()
+	require.NoError(t, err)
+	return list
+}
+
+func remedyOf(a *solver.Assessment, do string) (part.Finding, part.Remedy, bool) {
+	for _, f := range a.Findings {
+		for _, r := range f.Remedies {
+			if r.Do == do {
+				return f, r, true
+			}
+		}
+	}
+	return part.Finding{}, part.Remedy{}, false
+}
+
+// unturned is the redirect of storyboard A before step 17: the winch vehicle at
+// (32.5, 7.5), nose toward the casualty.
+func unturned(t *testing.T) *plan.Plan {
+	p := fieldPlan(t)
+	fieldVehicle(p, 1).At, fieldVehicle(p, 1).Bearing = plan.Point{X: 32.5, Y: 7.5}, 90-177.7+360
+	return p
+}
+
+// Storyboard A, step 17: nose 119.8° (counter-clockwise from east, bearing
+// 330.2°), centre (31.22, 5.39), loads unchanged, one finding cleared.
+func TestTurnVehicle(t *testing.T) {
+	p := unturned(t)
+	before := solver.Assess(p, "R1")
+	f, r, ok := remedyOf(before, "turn-vehicle")
+	require.True(t, ok)
+	got, err := board.Remedy(board.RemedyIn{Plan: p, Rig: "R1", Kit: kit(t), Words: fieldIn(t, quantity.Metric), Answer: before}, r)
+	require.NoError(t, err)
+	assert.Equal(t, "Turn Winch vehicle", got.Name)
+	v := fieldVehicle(got.Plan, 1)
+	assert.InDelta(t, 330.2, float64(v.Bearing), 0.15)
+	assert.InDelta(t, 31.22, v.At.X, 0.02)
+	assert.InDelta(t, 5.39, v.At.Y, 0.02)
+	was, _ := fieldVehicle(p, 1).PortPlace(plan.PortWinch)
+	is, _ := v.PortPlace(plan.PortWinch)
+	assert.InDelta(t, was.At.X, is.At.X, 2e-6, "the fairlead stays")
+	assert.InDelta(t, was.At.Y, is.At.Y, 2e-6)
+	after := solver.Assess(got.Plan, "R1")
+	assert.False(t, slices.ContainsFunc(after.Findings, func(g part.Finding) bool { return g.Key() == f.Key() }))
+	for _, id := range []string{"L1/1", "L1/2", "B1"} {
+		x, ok := before.Part(id)
+		require.True(t, ok)
+		y, ok := after.Part(id)
+		require.True(t, ok)
+		require.True(t, x.Move.Known && y.Move.Known)
+		assert.InEpsilon(t, float64(x.Move.Force), float64(y.Move.Force), 1e-4, id)
+	}
+}
+
+func TestRemediesOfFindings(t *testing.T) {
+	tests := []struct {
+		do     string
+		name   string
+		change func(p *plan.Plan)
+		by     *part.Remedy // given instead of raised: no rule of this rig raises it
+		got    func(t *testing.T, p *plan.Plan)
+	}{
+		{"longer-sling", "Length of Sling 1", func(p *plan.Plan) { p.Rigs[0].Slings[0].Length = 1.55 }, nil, func(t *testing.T, p *plan.Plan) {
+			s := p.Rigs[0].Slings[0]
+			assert.Equal(t, quantity.Length(2), s.Length, "the next the kit has")
+			assert.Contains(t, s.Presets, "rating", "another piece has another tag")
+		}},
+		{"chock-all", "Chock Winch vehicle", func(*plan.Plan) {}, &part.Remedy{Do: "chock-all", Thing: "V2"}, func(t *testing.T, p *plan.Plan) {
+			assert.Equal(t, plan.ChocksAll, fieldVehicle(p, 1).Chocks)
+		}},
+		{"chock", "", func(*plan.Plan) {}, &part.Remedy{Do: "chock", Thing: "V2"}, func(t *testing.T, p *plan.Plan) {
+			assert.Equal(t, plan.ChocksAll, fieldVehicle(p, 1).Chocks)
+		}},
+		{"choke", "Choke Sling 1", func(p *plan.Plan) { p.Rigs[0].Slings[0].Hitch = plan.HitchStraight }, nil, func(t *testing.T, p *plan.Plan) {
+			assert.Equal(t, plan.HitchChoked, p.Rigs[0].Slings[0].Hitch)
+		}},
+		{"straight-sling", "", func(*plan.Plan) {}, &part.Remedy{Do: "straight-sling", Thing: "S1"}, func(t *testing.T, p *plan.Plan) {
+			assert.Equal(t, plan.HitchStraight, p.Rigs[0].Slings[0].Hitch)
+		}},
+		{"turn-shackle", "Turn Shackle 1", func(p *plan.Plan) { p.Rigs[0].Shackles[0].PinIsRunning = true }, nil, func(t *testing.T, p *plan.Plan) {
+			assert.False(t, p.Rigs[0].Shackles[0].PinIsRunning)
+		}},
+		{"bow-shackle", "", func(p *plan.Plan) { p.Rigs[0].Shackles[0].Kind = plan.ShackleDee }, &part.Remedy{Do: "bow-shackle", Thing: "K1"}, func(t *testing.T, p *plan.Plan) {
+			k := p.Rigs[0].Shackles[0]
+			assert.Equal(t, plan.ShackleBow, k.Kind)
+			// 47 kN of the dee; of 3.25, 4.75, 6.5 t the 6.5 t: 4.75 t are 46.6 kN.
+			fieldClose(t, 6.5*9806.65, float64(k.Rating.Force))
+			assert.Len(t, k.Joins, 2)
+			assert.Contains(t, k.Presets, "rating")
+		}},
+		{"block-for-ring", "", func(p *plan.Plan) {
+			b := &p.Rigs[0].Blocks[0]
+			b.Kind, b.Efficiency = plan.BlockRing, 0
+		}, nil, func(t *testing.T, p *plan.Plan) {
+			b := p.Rigs[0].Blocks[0]
+			assert.Equal(t, plan.BlockRoller, b.Kind)
+			assert.Contains(t, b.Presets, "rating")
+			assert.Equal(t, plan.Point{X: 23.75, Y: 18.43}, b.At)
+		}},
+		{"static-line", "", func(p *plan.Plan) {
+			l := &p.Rigs[0].Lines[0]
+			l.Material, l.Diameter, l.Length = plan.MaterialKinetic, 0.024, 30
+		}, nil, func(t *testing.T, p *plan.Plan) {
+			l := p.Rigs[0].Lines[0]
+			assert.NotEqual(t, plan.MaterialKinetic, l.Material)
+			assert.GreaterOrEqual(t, l.Length, quantity.Length(30))
+			assert.Len(t, l.Path, 3)
+			assert.Contains(t, l.Presets, "rating")
+		}},
+		{"static-sling", "", func(p *plan.Plan) { p.Rigs[0].Slings[0].Material = plan.MaterialKinetic }, nil, func(t *testing.T, p *plan.Plan) {
+			s := p.Rigs[0].Slings[0]
+			assert.Equal(t, plan.MaterialWeb, s.Material)
+			assert.Equal(t, plan.Port{Thing: "B1"}, s.Holds)
+		}},
+		{"replace", "Replace Sling 1", func(p *plan.Plan) { p.Rigs[0].Slings[0].Condition = plan.ConditionDoubtful }, nil, func(t *testing.T, p *plan.Plan) {
+			s := p.Rigs[0].Slings[0]
+			assert.Equal(t, plan.ConditionUnknown, s.Condition, "nobody has looked at it")
+			assert.Contains(t, s.Presets, "rating")
+			assert.Equal(t, quantity.Length(0.6), s.Height, "rigged as it was")
+		}},
+		{"stronger-part", "", func(p *plan.Plan) { p.Rigs[0].Shackles[0].Rating.Force = 5000 }, nil, func(t *testing.T, p *plan.Plan) {
+			assert.Greater(t, p.Rigs[0].Shackles[0].Rating.Force, quantity.Force(5000))
+			assert.Contains(t, p.Rigs[0].Shackles[0].Presets, "rating")
+		}},
+		{"extend-line", "Lengthen Line", func(p *plan.Plan) { p.Rigs[0].Lines[0].Length = 33 }, nil, func(t *testing.T, p *plan.Plan) {
+			r := p.Rigs[0]
+			require.Len(t, r.Slings, 2)
+			assert.Equal(t, plan.Port{Thing: "V1", Point: "front"}, r.Slings[1].On)
+			assert.Equal(t, plan.Port{Thing: r.Slings[1].ID}, r.Lines[0].Path[2])
+		}},
+		{"run-engine", "", func(p *plan.Plan) { fieldVehicle(p, 1).Winch.EngineOff = true }, nil, func(t *testing.T, p *plan.Plan) {
+			assert.False(t, fieldVehicle(p, 1).Winch.EngineOff)
+		}},
+		{"lower-strap", "Lower the strap on Tree 1", func(p *plan.Plan) { p.Rigs[0].Slings[0].Height = 1.6 }, nil, func(t *testing.T, p *plan.Plan) {
+			assert.Equal(t, quantity.Length(1), p.Rigs[0].Slings[0].Height) // tree.strap-height-floor
+		}},
+		{"mark-as-anchor", "", func(p *plan.Plan) { p.Rigs[0].Slings[0].On = plan.Port{Thing: "O1"}; p.Rigs[0].Slings[0].Length = 20 }, nil, func(t *testing.T, p *plan.Plan) {
+			assert.True(t, p.Site.Obstacles[0].Anchor)
+		}},
+		{"turn-anchor", "Set Picket holdfast 1 for the pull", func(p *plan.Plan) {
+			p.Site.Anchors[0] = plan.Anchor{Head: plan.Head{ID: "T1"}, Kind: plan.AnchorPickets, At: p.Site.Anchors[0].At, Layout: "3-2-1", Soil: "loam", SetKnown: true, SetBearing: 90}
+		}, nil, func(t *testing.T, p *plan.Plan) {
+			// The block's line leaves Tree 1 toward the bisector of the two
+			// stretches: from (24, 19.5) to (23.75, 18.43), bearing 193.2°.
+			assert.InDelta(t, 193.2, float64(p.Site.Anchors[0].SetBearing), 2)
+			assert.True(t, p.Site.Anchors[0].SetKnown)
+		}},
+		{"other-point", "Other point of Casualty", func(p *plan.Plan) {
+			v := fieldVehicle(p, 0)
+			v.Recovery = append(slices.Clone(v.Recovery), plan.RecoveryPoint{ID: "ball", Kind: plan.PointTowBall, Ahead: 2.5, Height: 0.5})
+			p.Rigs[0].Lines[0].Path[2].Point = "ball"
+		}, nil, func(t *testing.T, p *plan.Plan) {
+			assert.Equal(t, plan.ID("front"), p.Rigs[0].Lines[0].Path[2].Point)
+		}},
+		{"add-damper", "Add damper on Line", func(p *plan.Plan) { p.Rigs[0].Dampers = nil },
+			&part.Remedy{Do: "add-damper", Thing: "L1", Value: part.Value{Name: "L1/2", Unit: part.UnitShare, X: 0.67}}, func(t *testing.T, p *plan.Plan) {
+				require.Len(t, p.Rigs[0].Dampers, 1)
+				d := p.Rigs[0].Dampers[0]
+				assert.Equal(t, 1, d.Stretch)
+				assert.Equal(t, 0.67, d.Share)
+				assert.Equal(t, quantity.Mass(3), d.Mass)
+				assert.Contains(t, d.Presets, "mass_kg")
+			}},
+		{"damper-at-join", "Add dampers at the joins of Line", func(p *plan.Plan) {
+			p.Rigs[0].Dampers = nil
+			p.Rigs[0].Lines[0].Joins = []plan.Join{{At: 10, Kind: "shackle", Mass: 0.9}}
+		}, &part.Remedy{Do: "damper-at-join", Thing: "L1"}, func(t *testing.T, p *plan.Plan) {
+			require.Len(t, p.Rigs[0].Dampers, 2)
+			for i, at := range []float64{9, 11} { // one metre on either side of the join
+				assert.Equal(t, 0, p.Rigs[0].Dampers[i].Stretch)
+				assert.InDelta(t, at/12.5, p.Rigs[0].Dampers[i].Share, 0.02) // first stretch 12.48 m, storyboard A
+			}
+		}},
+	}
+	w := fieldIn(t, quantity.Metric)
+	tried := map[string]bool{"turn-vehicle": true}
+	for _, tt := range tests {
+		tried[tt.do] = true
+		t.Run(tt.do, func(t *testing.T) {
+			p := fieldPlan(t)
+			tt.change(p)
+			require.NoError(t, plan.Validate(p))
+			before, err := plan.FormatPlan(p)
+			require.NoError(t, err)
+			a := solver.Assess(p, "R1")
+			r := part.Remedy{}
+			if tt.by != nil {
+				r = *tt.by
+			} else {
+				var ok bool
+				_, r, ok = remedyOf(a, tt.do)
+				require.True(t, ok, "no finding has it: %v", findingIDs(a))
+			}
+			in := board.RemedyIn{Plan: p, Rig: "R1", Kit: kit(t), Words: w}
+			can, why := board.CanRemedy(in, r)
+			require.True(t, can, why)
+			got, err := board.Remedy(in, r)
+			require.NoError(t, err)
+			require.NotNil(t, got.Plan)
+			assert.Nil(t, got.Focus)
+			assert.NotContains(t, got.Name, "[")
+			if tt.name != "" {
+				assert.Equal(t, tt.name, got.Name)
+			}
+			tt.got(t, got.Plan)
+			after, err := plan.FormatPlan(p)
+			require.NoError(t, err)
+			assert.Equal(t, string(before), string(after), "the plan handed in stays")
+			if tt.do == "damper-at-join" { // a join is a flying mass, damped or not
+				_, err = board.Remedy(board.RemedyIn{Plan: got.Plan, Rig: "R1", Kit: kit(t), Words: w}, r)
+				assert.ErrorContains(t, err, "has its dampers")
+				return
+			}
+			assert.False(t, has(solver.Assess(got.Plan, "R1"), r), "the finding is cleared")
+		})
+	}
+	for id, button := range board.Remedies() {
+		assert.True(t, !button || isFocus(id) || tried[id], "%s is not tried", id)
+	}
+}
+
+func has(a *solver.Assessment, r part.Remedy) bool {
+	_, s, ok := remedyOf(a, r.Do)
+	return ok && s.Thing == r.Thing && s.Value.Name == r.Value.Name
+}
+
+func findingIDs(a *solver.Assessment) []string {
+	var ids []string
+	for _, f := range a.Findings {
+		ids = append(ids, f.ID)
+	}
+	return ids
+}
+
+func TestRemediesToType(t *testing.T) {
+	tests := []struct {
+		do, thing string
+		change    func(p *plan.Plan)
+		want      string
+	}{
+		{"type-rating", "S1", nil, "rating"},
+		{"type-rating", "V1", func(p *plan.Plan) { fieldVehicle(p, 0).Recovery[0].Rating = plan.Rating{} }, "recovery_points/front/rating"},
+		{"say-rating-basis", "V1", func(p *plan.Plan) { fieldVehicle(p, 0).Recovery[0].Rating.Basis = "" }, "recovery_points/front/rating"},
+		{"say-rating-place", "B1", nil, "rating_on"},
+		{"type-kind", "V1", func(p *plan.Plan) { fieldVehicle(p, 0).Recovery[0].Kind = "" }, "recovery_points/front/kind"},
+		{"type-kind", "B1", nil, "kind"},
+		{"type-kind", "T1", nil, "kind"},
+		{"type-drum", "V2", func(p *plan.Plan) { fieldVehicle(p, 1).Winch.DrumWidth = 0 }, "winch/drum_width_m"},
+		{"type-line-pull", "V2", nil, "winch/line_pull_n"},
+		{"type-size", "T1", func(p *plan.Plan) { p.Site.Anchors[0].Height = 0 }, "height_m"},
+		{"type-size", "T1", func(p *plan.Plan) { p.Site.Anchors[0].Kind, p.Site.Anchors[0].Depth = plan.AnchorDeadman, 1 }, "log_length_m"},
+		{"type-diameter", "B1", nil, "sheave_diameter_m"},
+		{"type-diameter", "L1", nil, "diameter_m"},
+		{"type-diameter", "S1", nil, "width_m"},
+		{"type-length", "S1", nil, "length_m"},
+		{"type-material", "L1", nil, "material"},
+		{"type-condition", "L1", nil, "condition"},
+		{"type-end", "L1", nil, "end_fitting"},
+		{"splice", "L1", nil, "knots"},
+		{"type-health", "T1", nil, "health"},
+		{"type-species", "T1", nil, "species"},
+		{"type-roots", "T1", nil, "rooting"},
+		{"type-soil", "T1", nil, "soil"},
+		{"type-hold", "T1", nil, "hold_low_n"},
+		{"type-mass", "O1", nil, "mass_kg"},
+		{"type-mass", "V2", nil, "mass_kg"},
+		{"type-layout", "T1", func(p *plan.Plan) { p.Site.Anchors[0].Kind = plan.AnchorPickets }, "layout"},
+		{"type-direction", "T1", func(p *plan.Plan) { p.Site.Anchors[0].Kind = plan.AnchorPickets }, "set_bearing_deg"},
+		{"type-slope", "T1", func(p *plan.Plan) { p.Site.Anchors[0].Kind = plan.AnchorDeadman }, "line_run"},
+		{"cover", "P1", nil, "cover"},
+	}
+	tried := map[string]bool{}
+	for _, tt := range tests {
+		tried[tt.do] = true
+		t.Run(tt.do+" "+tt.thing, func(t *testing.T) {
+			p := fieldPlan(t)
+			if tt.change != nil {
+				tt.change(p)
+			}
+			w := fieldIn(t, quantity.Metric)
+			got, err := board.Remedy(board.RemedyIn{Plan: p, Rig: "R1", Words: w}, part.Remedy{Do: tt.do, Thing: plan.ID(tt.thing)})
+			require.NoError(t, err)
+			assert.Nil(t, got.Plan)
+			assert.Equal(t, &board.FocusField{Thing: plan.ID(tt.thing), Member: tt.want}, got.Focus)
+			fieldNamed(t, board.Fields(p, "R1", plan.ID(tt.thing), nil, w), tt.want)
+		})
+	}
+	for id := range board.Remedies() {
+		assert.True(t, !isFocus(id) || tried[id], "%s is not tried", id)
+	}
+}
+
+func TestRemediesWithoutAButton(t *testing.T) {
+	tests := []struct{ do, thing, why string }{
+		{"tie-back", "V2", "Draw a sling or line from Winch vehicle"},
+		{"other-anchor", "T1", "yours to choose"},
+		{"lower-line", "T1", "yours to choose"},
+		{"pull-in-line", "V1", "move the winch or bend the line"},
+		{"block-at-bend", "L1", "yours to choose"},
+		{"equalise", "S1", "on the board"},
+		{"turn-shackle", "K1", "in line on the board"},
+		{"stronger-part", "V1", "limit the winch"},
+		{"stronger-part", "T1", "limit the winch"},
+		{"turn-vehicle", "V1", "no winch"},
+		{"turn-vehicle", "V2", "does not help"},
+		{"turn-anchor", "T1", "not set into the ground"},
+		{"other-point", "V9", "nothing of the kind"},
+		{"longer-sling", "S9", "nothing of the kind"},
+		{"never-heard-of", "V1", "change it on the board"},
+		{"type-health", "V1", "no such field"},
+	}
+	for _, tt := range tests {
+		t.Run(tt.do, func(t *testing.T) {
+			in := board.RemedyIn{Plan: fieldPlan(t), Rig: "R1", Kit: kit(t), Words: fieldIn(t, quantity.Metric)}
+			got, err := board.Remedy(in, part.Remedy{Do: tt.do, Thing: plan.ID(tt.thing)})
+			var no *board.NoButton
+			require.True(t, errors.As(err, &no), "%v", err)
+			assert.Equal(t, tt.do, no.Do)
+			assert.Contains(t, no.Why, tt.why)
+			assert.Zero(t, got)
+		})
+	}
+}
+
+func TestNoKitNoPiece(t *testing.T) {
+	p := fieldPlan(t)
+	in := board.RemedyIn{Plan: p, Rig: "R1", Words: fieldIn(t, quantity.Metric)}
+	for _, r := range []part.Remedy{{Do: "replace", Thing: "S1"}, {Do: "static-line", Thing: "L1"}, {Do: "extend-line", Thing: "L1"},
+		{Do: "block-for-ring", Thing: "B1"}, {Do: "bow-shackle", Thing: "K1"}} {
+		can, why := board.CanRemedy(in, r)
+		assert.False(t, can, r.Do)
+		assert.Contains(t, why, "kit", r.Do)
+	}
+	// A trunk of 3 m is longer round than any sling of the kit: 9.4 m.
+	p.Site.Anchors[0].Trunk = 3
+	_, err := board.Remedy(board.RemedyIn{Plan: p, Rig: "R1", Kit: kit(t), Words: in.Words}, part.Remedy{Do: "longer-sling", Thing: "S1", Value: part.Value{X: 9.5}})
+	require.Error(t, err)
+	assert.Contains(t, err.Error(), "none long enough")
+}
+
+func TestBoardDo(t *testing.T) {
+	p := unturned(t)
+	before, err := plan.FormatPlan(p)
+	require.NoError(t, err)
+	b, err := board.New(p, board.Options{})
+	require.NoError(t, err)
+	_, r, ok := remedyOf(b.Answer(), "turn-vehicle")
+	require.True(t, ok)
+	can, why := b.CanDo(r)
+	require.True(t, can, why)
+	focus, err := b.Do(r)
+	require.NoError(t, err)
+	assert.Nil(t, focus)
+	assert.Equal(t, "Turn Winch vehicle", b.UndoName())
+	focus, err = b.Do(part.Remedy{Do: "type-health", Thing: "T1"})
+	require.NoError(t, err)
+	assert.Equal(t, &board.FocusField{Thing: "T1", Member: "health"}, focus)
+	assert.Equal(t, []plan.ID{"T1"}, b.Selection())
+	_, err = b.Do(part.Remedy{Do: "tie-back", Thing: "V2"})
+	require.Error(t, err)
+	assert.Contains(t, b.Prompt(), "tie-back")
+	b.Undo()
+	after, err := plan.FormatPlan(b.Plan())
+	require.NoError(t, err)
+	assert.Equal(t, string(before), string(after))
+}
