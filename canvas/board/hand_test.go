@@ -85,8 +85,7 @@ func (h *hand) ctrl(name string) {
 
 func (h *hand) bytes() string { return bytesOf(h.t, h.b.Plan()) }
 
-func bytesOf(t testing.TB, p *plan.Plan) string {
-	t.Helper()
+func bytesOf(t require.TestingT, p *plan.Plan) string {
 	data, err := plan.FormatPlan(p)
 	require.NoError(t, err)
 	return string(data)

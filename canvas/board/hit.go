@@ -13,6 +13,10 @@ import (
 // nearPx is how far from a thing, in pixels, the pointer still means it. (ours)
 const nearPx = 9
 
+// trunkPx is how near to the middle of an anchor, in pixels, the pointer means
+// it before what hangs on it. (ours)
+const trunkPx = 4
+
 // hit is a thing under the pointer.
 type hit struct {
 	id      plan.ID
@@ -21,13 +25,14 @@ type hit struct {
 	share   float64 // along that stretch
 	part    string  // of the answer
 	distM   float64
+	inTrunk bool // the pointer is over the trunk itself
 }
 
 // order is what is meant first where things lie over one another: what is small
 // or lies on top before what is large or lies below, a line before an obstacle
 // under it.
-func order(k plan.ThingKind) int {
-	switch k {
+func order(h hit) int {
+	switch h.kind {
 	case plan.ThingNote:
 		return 0
 	case plan.ThingPerson:
@@ -37,17 +42,20 @@ func order(k plan.ThingKind) int {
 	case plan.ThingBlock, plan.ThingShackle:
 		return 3
 	case plan.ThingSling:
-		return 4
-	case plan.ThingLine:
 		return 5
-	case plan.ThingMeasure:
+	case plan.ThingLine:
 		return 6
-	case plan.ThingAnchor:
+	case plan.ThingMeasure:
 		return 7
-	case plan.ThingVehicle:
+	case plan.ThingAnchor:
+		if h.inTrunk { // the sling round it is met beside it
+			return 4
+		}
 		return 8
+	case plan.ThingVehicle:
+		return 9
 	}
-	return 9
+	return 10
 }
 
 // planAnswer is the assessment of the plan as it is, whatever is previewed.
@@ -95,7 +103,8 @@ func (b *Board) hits(at plan.Point) []hit {
 	}
 	for i := range s.Anchors {
 		if a := &s.Anchors[i]; !a.Hidden {
-			add(hit{id: a.ID, kind: plan.ThingAnchor, distM: math.Max(0, dist(at, a.At)-float64(a.Trunk)/2)})
+			d := dist(at, a.At)
+			add(hit{id: a.ID, kind: plan.ThingAnchor, distM: math.Max(0, d-float64(a.Trunk)/2), inTrunk: d <= math.Max(float64(a.Trunk)/2, trunkPx/b.view.PerM)})
 		}
 	}
 	for i := range s.Vehicles {
@@ -111,7 +120,7 @@ func (b *Board) hits(at plan.Point) []hit {
 		}
 	}
 	slices.SortStableFunc(list, func(a, c hit) int {
-		return cmp.Or(cmp.Compare(order(a.kind), order(c.kind)), cmp.Compare(a.distM, c.distM))
+		return cmp.Or(cmp.Compare(order(a), order(c)), cmp.Compare(a.distM, c.distM))
 	})
 	return list
 }

@@ -80,7 +80,7 @@ func (b *Board) candidates(at plan.Point, except []plan.ID, before []plan.Point)
 		d := dist(c, at)
 		if l > 0 && d > 0 {
 			ux, uy := (c.X-a.X)/l, (c.Y-a.Y)/l
-			side := (at.X-c.X)*-uy + (at.Y-c.Y)*ux
+			side := stepped((at.X-c.X)*-uy+(at.Y-c.Y)*ux, b.snapM)
 			q := plus(c, -uy*side, ux*side)
 			list = append(list, candidate{q, draw.Guide{A: c, B: q, Why: b.label("snap-right-angle")}})
 			q = plus(c, (at.X-c.X)*l/d, (at.Y-c.Y)*l/d)

@@ -1,0 +1,168 @@
+package board_test
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"kedge/canvas/board"
+	"kedge/solver/plan"
+)
+
+// any is somebody who does anything at all.
+type anyhand struct {
+	*hand
+	rt *rapid.T
+}
+
+// The events of one random gesture. Places are drawn from the neighbourhood of
+// the storyboard's things, so that gestures meet them.
+func (h anyhand) gesture() string {
+	place := func(label string) (float64, float64) {
+		if rapid.IntRange(0, 2).Draw(h.rt, label+" at a thing") > 0 {
+			spots := [][2]float64{{5.5, 8.5}, {32.5, 7.5}, fairlead, front, {2.9, 8.5}, {24, 19.5}, {12, 21.5}, {27, 2}, {18, 8}, {23.75, 18.43}, {19, 8}, {22, 13}, {27, 13}, {16, 14}}
+			s := rapid.SampledFrom(spots).Draw(h.rt, label)
+			return s[0], s[1]
+		}
+		return rapid.Float64Range(-5, 45).Draw(h.rt, label+" x"), rapid.Float64Range(-5, 30).Draw(h.rt, label+" y")
+	}
+	m := board.Mods{
+		Shift: rapid.IntRange(0, 9).Draw(h.rt, "shift") == 0,
+		Ctrl:  rapid.IntRange(0, 9).Draw(h.rt, "ctrl") == 0,
+		Alt:   rapid.IntRange(0, 9).Draw(h.rt, "alt") == 0,
+	}
+	x, y := place("from")
+	switch rapid.IntRange(0, 9).Draw(h.rt, "gesture") {
+	case 0, 1, 2: // drag
+		h.move(x, y, m)
+		h.down(x, y, m)
+		x0, y0, far := x, y, false
+		for range rapid.IntRange(1, 3).Draw(h.rt, "moves") {
+			x, y = place("to")
+			h.move(x, y, m)
+			far = far || hyp(x-x0, y-y0)*h.b.View().PerM > 5
+		}
+		shown := bytesOf(h.t, h.b.Shown())
+		if rapid.IntRange(0, 7).Draw(h.rt, "cancel") == 0 {
+			h.keys("<Escape>")
+			h.up(x, y, m)
+			return "cancelled drag"
+		}
+		before := h.b.Plan()
+		h.up(x, y, m)
+		if far && h.b.Plan() != before { // what was previewed is what is kept
+			require.Equal(h.rt, shown, bytesOf(h.rt, h.b.Plan()))
+		}
+		return "drag"
+	case 3, 4:
+		h.click(x, y, m)
+		return "click"
+	case 5:
+		h.doubleClick(x, y)
+		return "double click"
+	case 6, 7:
+		keys := []string{"v", "a", "b", "s", "l", "d", "o", "p", "g", "m", "n", "r", "h", "[", "]", "<Enter>", "<Tab>", "<Escape>", "<Delete>", "<Backspace>",
+			"<ArrowLeft>", "<ArrowUp>", "12;4.5", "8<30", "2450", "48", "x", "-"}
+		k := rapid.SampledFrom(keys).Draw(h.rt, "key")
+		h.keys(k)
+		return k
+	case 8:
+		var cmds []string
+		for _, c := range h.b.Commands() {
+			if c.ID != "undo" && c.ID != "redo" {
+				cmds = append(cmds, c.ID)
+			}
+		}
+		c := rapid.SampledFrom(cmds).Draw(h.rt, "command")
+		h.b.Handle(board.Command{ID: c})
+		return c
+	}
+	h.b.Handle(board.Wheel{X: 300, Y: 200, DX: rapid.Float64Range(-30, 30).Draw(h.rt, "dx"), DY: rapid.Float64Range(-2, 2).Draw(h.rt, "dy")})
+	return "wheel"
+}
+
+// sound checks what must hold after every event.
+func (h anyhand) sound() {
+	require.NoError(h.rt, plan.Validate(h.b.Plan()))
+	require.NoError(h.rt, plan.Validate(h.b.Shown()))
+	v := h.b.View()
+	require.False(h.rt, math.IsNaN(v.PerM+v.Middle.X+v.Middle.Y) || v.PerM <= 0)
+	require.NotEmpty(h.rt, h.b.Prompt())
+	require.NotNil(h.rt, h.b.Overlay())
+	require.NotNil(h.rt, h.b.Answer())
+	x := plan.NewIndex(h.b.Plan(), rigOf(h.b))
+	for _, id := range h.b.Selection() {
+		require.True(h.rt, id == board.ThingGround || x.Kind(id) != plan.NoThing, "%s is selected and not there", id)
+	}
+	for _, t := range h.b.Tabs() {
+		require.NotEmpty(h.rt, t.Text)
+	}
+}
+
+func rigOf(b *board.Board) *plan.Rig {
+	r, _ := b.Plan().Rig(b.Rig())
+	return r
+}
+
+// Whatever is done, as many undos bring back the same bytes, as many redos the
+// plan that was reached, and every preview equals what letting go gives.
+func TestAnyGesturesAreTakenBack(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		b, err := board.New(nil, board.Options{})
+		require.NoError(rt, err)
+		b.Handle(board.Resize{W: 1000, H: 760})
+		h := anyhand{&hand{t, b}, rt}
+		if rapid.Bool().Draw(rt, "begin with the site") {
+			site(h.hand)
+			if rapid.Bool().Draw(rt, "and the redirect") {
+				h.keys("<Escape>")
+				straight(h.hand)
+				bendOnTree(h.hand)
+			}
+		}
+		h.keys("<Escape>", "<Escape>")
+		b.MarkSaved()
+		start := bytesOf(rt, b.Plan())
+		had := undoSteps(b)
+		rt.Log("start", had)
+		for range rapid.IntRange(1, 25).Draw(rt, "gestures") {
+			rt.Log(h.gesture(), "→", b.UndoName())
+			h.sound()
+		}
+		h.keys("<Escape>", "<Escape>", "<Escape>")
+		end := bytesOf(rt, b.Plan())
+		n := undoSteps(b)
+		require.Equal(rt, end, bytesOf(rt, b.Plan()), "all undone and done again")
+		for range n - had {
+			require.NotEmpty(rt, b.UndoName())
+			b.Undo()
+			h.sound()
+		}
+		require.Equal(rt, start, bytesOf(rt, b.Plan()), "all undone")
+		require.False(rt, b.Dirty())
+		for range n - had {
+			b.Redo()
+		}
+		require.Equal(rt, end, bytesOf(rt, b.Plan()), "done again")
+	})
+}
+
+// Places that are no numbers do nothing.
+func TestEventsWithoutPlaces(t *testing.T) {
+	h := rigged(t)
+	before := h.b.Plan()
+	nan := math.NaN()
+	for _, ev := range []board.Event{
+		board.PointerMove{X: nan, Y: 3}, board.PointerDown{X: 3, Y: nan}, board.PointerUp{X: nan}, board.PointerMove{X: math.Inf(1)},
+		board.Wheel{DX: nan}, board.Wheel{DY: math.Inf(-1)}, board.Resize{W: nan, H: 3}, board.Resize{}, board.Resize{W: -3, H: 4},
+		board.Key{}, board.Rune{}, board.Rune{R: '\n'}, board.Command{ID: "nothing of the kind"}, board.PointerLeave{}, nil,
+	} {
+		h.b.Handle(ev)
+		require.True(t, before == h.b.Plan(), fmt.Sprintf("%#v", ev))
+		v := h.b.View()
+		require.Falsef(t, math.IsNaN(v.PerM+v.Middle.X+v.Middle.Y+v.W+v.H) || v.PerM <= 0, "%#v", ev)
+	}
+}
