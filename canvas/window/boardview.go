@@ -1,0 +1,300 @@
+package window
+
+import (
+	"image"
+	"math"
+	"slices"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+
+	"kedge/canvas/board"
+	"kedge/canvas/draw"
+	"kedge/solver/plan"
+)
+
+// boardView shows the board and hands it what the person does.
+type boardView struct {
+	widget.BaseWidget
+	win    *Window
+	raster *canvas.Raster
+	front  *image.RGBA
+	bufs   buffers
+	labels []draw.LabelBox // of the picture shown
+
+	down   desktop.MouseButton // held
+	clicks int
+	last   struct {
+		at   time.Time
+		pos  fyne.Position
+		down desktop.MouseButton
+	}
+
+	// of the worker alone:
+	keep   draw.Labels
+	ground *image.RGBA // what does not move
+	groundKey
+}
+
+// groundKey tells whether the layer that does not move is still the same.
+type groundKey struct {
+	plan    *plan.Plan
+	rig     plan.ID
+	view    draw.View
+	look    draw.Look
+	grid    bool
+	dragged []plan.ID
+	scale   float64
+	words   any
+}
+
+var (
+	_ fyne.Focusable     = (*boardView)(nil)
+	_ fyne.Tabbable      = (*boardView)(nil)
+	_ fyne.Draggable     = (*boardView)(nil)
+	_ fyne.Scrollable    = (*boardView)(nil)
+	_ fyne.Shortcutable  = (*boardView)(nil)
+	_ desktop.Mouseable  = (*boardView)(nil)
+	_ desktop.Hoverable  = (*boardView)(nil)
+	_ desktop.Cursorable = (*boardView)(nil)
+)
+
+// Two presses within this time and distance are a double click. (common
+// practice of desktops: 400 ms, a few pixels)
+const (
+	doubleWithin   = 400 * time.Millisecond
+	doubleAroundPx = 4
+)
+
+// wheelPx is what Fyne reports for one click of a wheel. (met in trials)
+const wheelPx = 25
+
+func newBoardView(w *Window) *boardView {
+	v := &boardView{win: w}
+	v.raster = canvas.NewRaster(func(int, int) image.Image {
+		if v.front == nil {
+			return image.NewUniform(w.shades.Paper)
+		}
+		return v.front
+	})
+	v.ExtendBaseWidget(v)
+	return v
+}
+
+// update draws the board again.
+func (v *boardView) update() {
+	size := v.Size()
+	if size.Width < 2 || size.Height < 2 {
+		return
+	}
+	b, scale := v.win.board, v.win.scale()
+	still := b.Plan() // of the layer that does not move
+	s := draw.Scene{
+		Plan: b.Shown(), Rig: b.Rig(), Answer: b.Answer(), Words: b.Words(), View: b.View(),
+		Look: v.win.look(), Show: v.win.show, Overlay: v.win.overlay(), Labels: &v.keep,
+	}
+	if s.Overlay == nil || len(s.Overlay.Dragged) == 0 {
+		still = s.Plan
+	}
+	hold := v.down != 0
+	w, h := int(float64(size.Width)*scale+0.5), int(float64(size.Height)*scale+0.5)
+	v.win.worker.Do("board", func() func() {
+		var dragged []plan.ID
+		if s.Overlay != nil {
+			dragged = s.Overlay.Dragged
+		}
+		key := groundKey{still, s.Rig, s.View, s.Look, s.Show.HideGrid, dragged, scale, s.Words}
+		if v.ground == nil || v.ground.Rect.Dx() != w || v.ground.Rect.Dy() != h || !key.same(&v.groundKey) {
+			if v.ground == nil || v.ground.Rect.Dx() != w || v.ground.Rect.Dy() != h {
+				v.ground = image.NewRGBA(image.Rect(0, 0, w, h))
+			}
+			r := v.win.rasterOn(v.ground, scale)
+			at := s
+			at.Plan = still
+			draw.DrawStatic(r, &at)
+			_ = r.Flush() // what is not finite is left out; draw's tests look for it
+			v.groundKey = key
+		}
+		img := v.bufs.take(w, h)
+		copy(img.Pix, v.ground.Pix)
+		v.keep.Hold = hold
+		r := v.win.rasterOn(img, scale)
+		draw.DrawMoving(r, &s)
+		_ = r.Flush()
+		boxes := slices.Clone(v.keep.Boxes)
+		return func() {
+			v.bufs.give(v.front)
+			v.front, v.labels = img, boxes
+			v.raster.Refresh()
+		}
+	})
+}
+
+func (k *groundKey) same(o *groundKey) bool {
+	return k.plan == o.plan && k.rig == o.rig && k.view == o.view && k.look == o.look && k.grid == o.grid &&
+		k.scale == o.scale && k.words == o.words && slices.Equal(k.dragged, o.dragged)
+}
+
+// handle gives an event to the board.
+func (v *boardView) handle(e board.Event) {
+	v.win.board.Handle(e)
+	v.win.refresh()
+}
+
+// MouseDown implements desktop.Mouseable.
+func (v *boardView) MouseDown(e *desktop.MouseEvent) {
+	v.win.closeEntry()
+	v.win.focusBoard()
+	now, l := v.win.opt.now(), &v.last
+	if e.Button == l.down && now.Sub(l.at) < doubleWithin && math.Hypot(float64(e.Position.X-l.pos.X), float64(e.Position.Y-l.pos.Y)) < doubleAroundPx {
+		v.clicks++
+	} else {
+		v.clicks = 1
+	}
+	l.at, l.pos, l.down = now, e.Position, e.Button
+	v.down = e.Button
+	if e.Button == desktop.MouseButtonPrimary && v.clicks == 1 && v.win.pressLabel(v.label(e.Position)) {
+		v.down = 0
+		return
+	}
+	v.handle(board.PointerDown{X: float64(e.Position.X), Y: float64(e.Position.Y), Button: buttonOf(e.Button), Clicks: v.clicks, Mods: modsOf(e.Modifier)})
+}
+
+// MouseUp implements desktop.Mouseable.
+func (v *boardView) MouseUp(e *desktop.MouseEvent) {
+	if v.down == 0 {
+		return
+	}
+	v.down = 0
+	v.handle(board.PointerUp{X: float64(e.Position.X), Y: float64(e.Position.Y), Mods: modsOf(e.Modifier)})
+}
+
+// Dragged implements fyne.Draggable: the pointer moved with a button held.
+func (v *boardView) Dragged(e *fyne.DragEvent) {
+	if v.down != 0 {
+		v.handle(board.PointerMove{X: float64(e.Position.X), Y: float64(e.Position.Y), Mods: v.win.mods()})
+	}
+}
+
+// DragEnd implements fyne.Draggable; MouseUp came before it, unless the button
+// was let go where nobody heard of it.
+func (v *boardView) DragEnd() {
+	if v.down != 0 {
+		v.down = 0
+		v.handle(board.PointerUp{X: float64(v.last.pos.X), Y: float64(v.last.pos.Y), Mods: v.win.mods()})
+	}
+}
+
+// MouseIn implements desktop.Hoverable.
+func (v *boardView) MouseIn(e *desktop.MouseEvent) { v.MouseMoved(e) }
+
+// MouseMoved implements desktop.Hoverable.
+func (v *boardView) MouseMoved(e *desktop.MouseEvent) {
+	v.win.pointLabel(v.label(e.Position))
+	v.handle(board.PointerMove{X: float64(e.Position.X), Y: float64(e.Position.Y), Mods: v.win.mods()})
+}
+
+// MouseOut implements desktop.Hoverable.
+func (v *boardView) MouseOut() {
+	if v.down == 0 {
+		v.win.pointLabel(nil)
+		v.handle(board.PointerLeave{})
+	}
+}
+
+// label is the tag or flag of the picture under a place, nil if there is none.
+func (v *boardView) label(pos fyne.Position) *draw.LabelBox {
+	x, y := float64(pos.X), float64(pos.Y)
+	for i := range v.labels {
+		if l := &v.labels[i]; l.X0 <= x && x < l.X1 && l.Y0 <= y && y < l.Y1 && (l.Part != "" || l.Finding > 0) {
+			return l
+		}
+	}
+	return nil
+}
+
+// Scrolled implements fyne.Scrollable.
+func (v *boardView) Scrolled(e *fyne.ScrollEvent) {
+	v.handle(board.Wheel{X: float64(e.Position.X), Y: float64(e.Position.Y), DX: float64(e.Scrolled.DX), DY: float64(e.Scrolled.DY) / wheelPx, Mods: v.win.mods()})
+}
+
+// Cursor implements desktop.Cursorable.
+func (v *boardView) Cursor() desktop.Cursor {
+	if v.win.board.Tool() != board.ToolSelect {
+		return desktop.CrosshairCursor
+	}
+	return desktop.DefaultCursor
+}
+
+// FocusGained implements fyne.Focusable.
+func (v *boardView) FocusGained() { v.win.refresh() }
+
+// FocusLost implements fyne.Focusable.
+func (v *boardView) FocusLost() { v.win.refresh() }
+
+// AcceptsTab implements fyne.Tabbable: Tab walks the things on the board.
+func (v *boardView) AcceptsTab() bool { return true }
+
+// TypedKey implements fyne.Focusable.
+func (v *boardView) TypedKey(e *fyne.KeyEvent) {
+	if v.win.namedKey(e.Name) {
+		return
+	}
+	if name, ok := keyNames[e.Name]; ok {
+		v.handle(board.Key{Name: name, Mods: v.win.mods()})
+	}
+}
+
+// TypedRune implements fyne.Focusable.
+func (v *boardView) TypedRune(r rune) {
+	if r == '?' && v.win.explainHere() {
+		return
+	}
+	v.handle(board.Rune{R: r})
+}
+
+// TypedShortcut implements fyne.Shortcutable.
+func (v *boardView) TypedShortcut(s fyne.Shortcut) { v.win.shortcut(s) }
+
+// MinSize implements fyne.CanvasObject.
+func (v *boardView) MinSize() fyne.Size { return fyne.NewSize(200, 150) }
+
+// Resize implements fyne.CanvasObject.
+func (v *boardView) Resize(s fyne.Size) {
+	if s == v.Size() {
+		return
+	}
+	v.BaseWidget.Resize(s)
+	v.raster.Resize(s)
+	v.win.board.Handle(board.Resize{W: float64(s.Width), H: float64(s.Height)})
+	v.win.fitOnce()
+	v.update()
+}
+
+// CreateRenderer implements fyne.Widget.
+func (v *boardView) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(v.raster) }
+
+// keyNames are the keys the board knows, by the driver's names.
+var keyNames = map[fyne.KeyName]string{
+	fyne.KeyEscape: "Escape", fyne.KeyReturn: "Enter", fyne.KeyEnter: "Enter", fyne.KeyTab: "Tab",
+	fyne.KeyBackspace: "Backspace", fyne.KeyDelete: "Delete", fyne.KeyHome: "Home", fyne.KeyEnd: "End",
+	fyne.KeyLeft: "ArrowLeft", fyne.KeyRight: "ArrowRight", fyne.KeyUp: "ArrowUp", fyne.KeyDown: "ArrowDown",
+	fyne.KeyPageUp: "PageUp", fyne.KeyPageDown: "PageDown",
+}
+
+func buttonOf(b desktop.MouseButton) board.Button {
+	switch b {
+	case desktop.MouseButtonTertiary:
+		return board.ButtonMiddle
+	case desktop.MouseButtonSecondary:
+		return board.ButtonSecond
+	}
+	return board.ButtonFirst
+}
+
+func modsOf(m fyne.KeyModifier) board.Mods {
+	return board.Mods{Shift: m&fyne.KeyModifierShift != 0, Ctrl: m&(fyne.KeyModifierControl|fyne.KeyModifierSuper) != 0, Alt: m&fyne.KeyModifierAlt != 0}
+}

@@ -1,0 +1,278 @@
+package window
+
+import (
+	"image/color"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+
+	"kedge/canvas/board"
+	"kedge/solver"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+func itoa(n int) string { return strconv.Itoa(n) }
+
+// hasDetails tells that there is something to show in Details.
+func (w *Window) hasDetails() bool { return len(w.board.Selection()) > 0 || w.pinned != "" }
+
+// sum is the pinned sum, kept while plan and rig are the same.
+func (w *Window) sum() (*part.Sum, error) {
+	e := &w.explained
+	if p, rig := w.board.Shown(), w.board.Rig(); e.plan != p || e.rig != rig || e.part != w.pinned {
+		e.plan, e.rig, e.part = p, rig, w.pinned
+		e.sum, e.err = solver.Explain(p, rig, w.pinned)
+	}
+	return e.sum, e.err
+}
+
+// snapDetails draws the members of what is selected, and the sum that is
+// pinned.
+func (w *Window) snapDetails() func(*ink) {
+	if !w.hasDetails() {
+		return func(k *ink) {
+			k.title(w.label("title-details"), "")
+			k.y = k.para(k.px(14), k.y, k.w-k.px(28), w.label("details-none"), k.small())
+		}
+	}
+	a, ws, names := w.answer(), w.words(), w.names()
+	var lines []string
+	title := ""
+	if w.pinned != "" {
+		sum, err := w.sum()
+		if err != nil {
+			w.pinned = ""
+		} else {
+			lines = ws.Sum(sum, ws.Naming(a, names))
+			title = w.label("title-resistance")
+			if p, ok := a.Part(w.pinned); ok {
+				title = ws.PartName(p, names)
+			}
+		}
+	}
+	var thing plan.ID
+	var fields []board.Field
+	selected := w.board.Selection()
+	if len(selected) == 1 {
+		thing = selected[0]
+		fields = board.Fields(w.board.Shown(), w.board.Rig(), thing, a, ws)
+	}
+	head := names(thing)
+	if len(selected) > 1 {
+		head = w.label("n-selected", count(len(selected)))
+	}
+	part := w.board.PartOf(thing)
+	entering := w.entry.at()
+	return func(k *ink) {
+		if lines != nil {
+			k.title(w.label("why", text("part", title)), "")
+			k.button(k.w-k.px(14)-width(w.label("do-close"), bold(k.small()))-k.px(18), k.y-k.px(26), "unpin", w.label("do-close"), false, func() { w.pinned = "" }, "")
+			for _, l := range lines {
+				indent := len(l) - len(strings.TrimLeft(l, " "))
+				k.y = k.para(k.px(14)+float64(indent)*k.px(4), k.y, k.w-k.px(28)-float64(indent)*k.px(4), l, in(k.small(), k.c.Ink)) + 2
+			}
+			k.y += k.px(6)
+			k.stroke(k.px(10), k.y, k.w-k.px(10), k.y, 1, k.c.GridBold)
+		}
+		if len(selected) == 0 {
+			return
+		}
+		k.title(w.label("title-details"), head)
+		if part != "" && lines == nil {
+			k.button(k.w-k.px(14)-width(w.label("do-why"), bold(k.small()))-k.px(18), k.y, "why", w.label("do-why"), false, func() { w.explain(part) }, "")
+		}
+		group := ""
+		for i := range fields {
+			f := &fields[i]
+			if f.Group != group {
+				group = f.Group
+				k.text(k.px(14), k.y+k.px(12), group, bold(k.small()), k.w-k.px(100))
+				k.y += k.px(24)
+			}
+			k.field(w, thing, f, entering)
+		}
+	}
+}
+
+// field draws one member: typed in a box, preset with the word beside it,
+// computed with = and no box, measured over computed.
+func (k *ink) field(w *Window, thing plan.ID, f *board.Field, entering fieldAt) {
+	t, s := k.mid(), k.small()
+	high := k.px(24)
+	x0 := k.px(14)
+	bx := k.w * 0.44
+	bw := k.w - k.px(14) - bx
+	y := k.y
+	mid := y + high/2
+	k.text(x0, mid, f.Label, t, bx-x0-k.px(6))
+	id := "field " + f.Member
+	member := *f
+	if f.Kind == board.FieldShown || f.Origin == board.OriginComputed && f.Value == "" {
+		value := f.Computed
+		if value == "" {
+			value = f.Value
+		}
+		shown := value
+		if !strings.HasPrefix(value, "=") {
+			shown = "= " + value
+		}
+		if f.Kind != board.FieldShown && (k.hover == id || k.focus == id) {
+			k.box(bx, y+1, bw, high-2, 3, color.NRGBA{}, k.c.Edge, 1)
+		}
+		k.text(bx+k.px(8), mid, shown, t, bw-k.px(12))
+		if f.Kind == board.FieldShown {
+			k.y += high
+			return
+		}
+		k.hit(hit{id: id, x0: bx, y0: y, x1: bx + bw, y1: y + high, press: func() { w.edit(thing, member) }, over: w.help(member)})
+		k.y += high
+		return
+	}
+	edge := k.c.Edge
+	if k.hover == id {
+		edge = k.c.Ink
+	}
+	k.box(bx, y+1, bw, high-2, 3, k.c.Card, edge, 1)
+	remark := ""
+	switch f.Origin {
+	case board.OriginPreset:
+		remark = w.label("preset")
+	case board.OriginMeasured:
+		remark = w.label("measured", text("computed", f.Computed))
+	}
+	value := shownValue(f)
+	style := t
+	if f.Origin == board.OriginUnknown && f.Value == "" {
+		value, style = "?", in(t, k.c.Quiet)
+		if f.Kind == board.FieldText || f.Kind == board.FieldLines {
+			value = ""
+		}
+	}
+	rw := 0.0
+	if remark != "" && f.Origin == board.OriginPreset {
+		rw = width(remark, s) + k.px(6)
+		k.right(bx+bw-k.px(6), mid, remark, s)
+	}
+	if f.Kind == board.FieldChoice {
+		rw += k.px(14)
+		k.right(bx+bw-k.px(6)-max(rw-k.px(14), 0), mid, "▾", s)
+	}
+	k.text(bx+k.px(8), mid, value, style, bw-k.px(14)-rw)
+	k.hit(hit{id: id, x0: bx, y0: y, x1: bx + bw, y1: y + high, press: func() { w.edit(thing, member) }, over: w.help(member)})
+	k.y += high
+	if f.Kind == board.FieldRating {
+		basis := f.Basis
+		for _, c := range f.Choices {
+			if c.Value == f.Basis {
+				basis = c.Text
+			}
+		}
+		if basis == "" {
+			basis = "?"
+		}
+		bid := id + "/basis"
+		h := k.px(20)
+		if k.hover == bid {
+			k.box(bx, k.y, bw, h-2, 3, k.c.Hover, color.NRGBA{}, 0)
+		}
+		k.text(bx+k.px(8), k.y+h/2, basis+" ▾", in(s, k.c.Ink), bw-k.px(12))
+		k.hit(hit{id: bid, x0: bx, y0: k.y, x1: bx + bw, y1: k.y + h, press: func() {
+			w.choose(thing, member.Member+"/basis", member.Choices, bid)
+		}})
+		k.y += h
+	}
+	if f.Origin == board.OriginMeasured {
+		k.text(bx+k.px(8), k.y+line(s)/2, remark, s, bw-k.px(8))
+		k.y += line(s)
+	}
+	if entering.member == f.Member && entering.thing == thing && entering.fault != "" {
+		k.y = k.para(x0, k.y+2, k.w-k.px(28), entering.fault, bold(in(s, k.c.ZoneRedText))) + k.px(4)
+	}
+}
+
+// shownValue is a field's value with its unit.
+func shownValue(f *board.Field) string {
+	v := f.Value
+	if f.Kind == board.FieldChoice || f.Kind == board.FieldBool {
+		for _, c := range f.Choices {
+			if c.Value == f.Value {
+				return c.Text
+			}
+		}
+		return v
+	}
+	if v != "" && f.Unit != "" {
+		v += " " + f.Unit
+	}
+	return strings.ReplaceAll(v, "\n", "; ")
+}
+
+// help says in the status line what a field is about.
+func (w *Window) help(f board.Field) func(bool) {
+	if f.Help == "" {
+		return nil
+	}
+	return func(in bool) {
+		if in {
+			w.say(f.Help)
+		}
+	}
+}
+
+// edit opens a field: an entry over it, or a menu of its choices.
+func (w *Window) edit(thing plan.ID, f board.Field) {
+	id := "field " + f.Member
+	switch {
+	case f.Kind == board.FieldBool:
+		v := "yes"
+		if f.Value == "yes" {
+			v = "no"
+		}
+		w.set(thing, f.Member, v)
+	case f.Kind == board.FieldChoice && len(f.Choices) > 0:
+		w.chooseOrType(thing, f, id)
+	default:
+		w.openEntry(thing, f)
+	}
+}
+
+// set edits a member; a refused text is said and stays where it was typed.
+func (w *Window) set(thing plan.ID, member, given string) bool {
+	return w.board.Set(thing, member, given) == nil // the board says why not
+}
+
+// choose shows the choices of a member as a menu under its hit.
+func (w *Window) choose(thing plan.ID, member string, choices []board.Choice, id string) {
+	w.chooser(thing, member, choices, id, nil)
+}
+
+func (w *Window) chooseOrType(thing plan.ID, f board.Field, id string) {
+	var more *fyne.MenuItem
+	if f.Free {
+		more = fyne.NewMenuItem(w.label("other-word"), func() { w.openEntry(thing, f); w.refresh() })
+	}
+	w.chooser(thing, f.Member, f.Choices, id, more)
+}
+
+func (w *Window) chooser(thing plan.ID, member string, choices []board.Choice, id string, more *fyne.MenuItem) {
+	var items []*fyne.MenuItem
+	for _, c := range choices {
+		name := c.Text
+		if c.Surety != "" {
+			name += "   (" + c.Surety + ")"
+		}
+		items = append(items, fyne.NewMenuItem(name, func() { w.set(thing, member, c.Value); w.refresh() }))
+	}
+	items = append(items, fyne.NewMenuItem(w.label("not-known"), func() { w.set(thing, member, ""); w.refresh() }))
+	if more != nil {
+		items = append(items, more)
+	}
+	x, y := float32(0), float32(0)
+	if i := w.details.find(id); i >= 0 {
+		x, y = float32(w.details.hits[i].x0), float32(w.details.hits[i].y1)
+	}
+	at := w.app.Driver().AbsolutePositionForObject(w.details)
+	w.showMenu("choice", fyne.NewMenu("", items...), fyne.NewPos(at.X+x, at.Y+y), w.details)
+}

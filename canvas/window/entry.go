@@ -1,0 +1,144 @@
+package window
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+
+	"kedge/canvas/board"
+	"kedge/solver/plan"
+)
+
+// fieldAt is the field that is being typed into, and why the last text was
+// refused.
+type fieldAt struct {
+	thing         plan.ID
+	member, fault string
+}
+
+// fieldEntry is the entry laid over a field of Details.
+type fieldEntry struct {
+	widget.Entry
+	w     *Window
+	where fieldAt
+	was   string
+	lines bool
+}
+
+func (e *fieldEntry) at() fieldAt {
+	if e == nil {
+		return fieldAt{}
+	}
+	return e.where
+}
+
+// openEntry lays an entry over a field and gives it the keys.
+func (w *Window) openEntry(thing plan.ID, f board.Field) {
+	w.closeEntry()
+	e := &fieldEntry{w: w, where: fieldAt{thing: thing, member: f.Member}, was: f.Value, lines: f.Kind == board.FieldLines}
+	e.MultiLine = e.lines
+	e.Wrapping = fyne.TextWrapOff
+	e.Scroll = fyne.ScrollNone
+	e.ExtendBaseWidget(e)
+	e.SetText(f.Value)
+	e.SetPlaceHolder(f.Unit)
+	e.OnSubmitted = func(string) { w.submitEntry(false) }
+	w.entry = e
+	w.details.extra = []fyne.CanvasObject{e}
+	w.details.placed = w.placeEntry
+	w.placeEntry()
+	w.details.Refresh()
+	w.win.Canvas().Focus(e)
+	e.TypedShortcut(&fyne.ShortcutSelectAll{})
+}
+
+// placeEntry keeps the entry over its field.
+func (w *Window) placeEntry() {
+	e := w.entry
+	if e == nil {
+		return
+	}
+	i := w.details.find("field " + e.where.member)
+	if i < 0 { // another thing is shown by now
+		w.dropEntry()
+		return
+	}
+	h := w.details.hits[i]
+	high := float32(h.y1 - h.y0)
+	if e.lines {
+		high = e.MinSize().Height
+	}
+	e.Move(fyne.NewPos(float32(h.x0), float32(h.y0)))
+	e.Resize(fyne.NewSize(float32(h.x1-h.x0), high))
+}
+
+// submitEntry takes what was typed; a refused text stays, with the reason
+// below it. next: go on to the next field.
+func (w *Window) submitEntry(next bool) {
+	e := w.entry
+	if e == nil {
+		return
+	}
+	if e.Text != e.was && !w.set(e.where.thing, e.where.member, e.Text) {
+		e.where.fault = w.board.Prompt()
+		w.refresh()
+		return
+	}
+	id := "field " + e.where.member
+	w.dropEntry()
+	w.details.focus = id
+	w.win.Canvas().Focus(w.details)
+	w.refresh()
+	if next && w.details.step(1) {
+		w.details.press(w.details.find(w.details.focus))
+	}
+}
+
+// closeEntry takes what was typed when something else is pressed; a refused
+// text is dropped, and the status line has said why.
+func (w *Window) closeEntry() {
+	if e := w.entry; e != nil {
+		if e.Text != e.was {
+			w.set(e.where.thing, e.where.member, e.Text)
+		}
+		w.dropEntry()
+	}
+}
+
+func (w *Window) dropEntry() {
+	if w.entry == nil {
+		return
+	}
+	w.entry, w.details.extra, w.details.placed = nil, nil, nil
+	w.details.Refresh()
+	w.focusBoard()
+}
+
+// TypedKey implements fyne.Focusable.
+func (e *fieldEntry) TypedKey(k *fyne.KeyEvent) {
+	switch k.Name {
+	case fyne.KeyEscape:
+		e.w.dropEntry()
+		e.w.refresh()
+	case fyne.KeyTab:
+		e.w.submitEntry(true)
+	case fyne.KeyF1, fyne.KeyF2, fyne.KeyF6:
+		e.w.submitEntry(false)
+		e.w.namedKey(k.Name)
+	default:
+		e.Entry.TypedKey(k)
+	}
+}
+
+// AcceptsTab implements fyne.Tabbable: Tab goes on to the next field.
+func (e *fieldEntry) AcceptsTab() bool { return true }
+
+// TypedShortcut implements fyne.Shortcutable: undo, copy and their kin are the
+// entry's own, all others the window's.
+func (e *fieldEntry) TypedShortcut(s fyne.Shortcut) {
+	if c, ok := s.(*desktop.CustomShortcut); ok {
+		e.w.shortcut(c)
+		return
+	}
+	e.Entry.TypedShortcut(s)
+}

@@ -1,0 +1,190 @@
+package window
+
+import (
+	"fmt"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// snapFindings draws the findings as cards.
+func (w *Window) snapFindings() func(*ink) {
+	a, ws, names := w.answer(), w.words(), w.names()
+	fs := a.Findings
+	title, none := w.label("title-findings"), w.label("verdict-nothing")
+	if len(a.Parts) > 0 {
+		none = w.label("verdict-none")
+	}
+	flagged := w.pointed.finding
+	can := make(map[string]string) // why a remedy cannot be done
+	for i := range fs {
+		for _, r := range fs[i].Remedies {
+			if ok, why := w.canDo(r); !ok {
+				can[remedyKey(r)] = why
+			}
+		}
+	}
+	return func(k *ink) {
+		naming := ws.Naming(a, names)
+		k.title(title, fmt.Sprint(len(fs)))
+		if len(fs) == 0 {
+			k.y = k.para(k.px(14), k.y, k.w-k.px(28), none, k.mid())
+			return
+		}
+		for i := range fs {
+			k.finding(w, i, &fs[i], naming, flagged == fs[i].Key(), can)
+		}
+	}
+}
+
+func remedyKey(r part.Remedy) string { return fmt.Sprint(r.Do, " ", r.Thing, " ", r.Value) }
+
+// finding draws one card.
+func (k *ink) finding(w *Window, i int, f *part.Finding, names func(plan.ID) string, on bool, can map[string]string) {
+	ws := w.words()
+	what, do := ws.Finding(*f, names)
+	x, wide := k.px(10), k.w-k.px(22)
+	badge := k.px(82)
+	tx := x + badge + k.px(14)
+	room := x + wide - tx - k.px(8)
+	head, rest := in(k.mid(), k.c.Ink), k.small()
+	if f.Level == part.Danger {
+		head.Bold = true
+	}
+	said := fmt.Sprintf("%d  %s", i+1, what)
+	lines, dos := wrap(said, head, room), wrap(do, rest, room)
+	if do == "" {
+		dos = nil
+	}
+	high := float64(len(lines))*line(head) + float64(len(dos))*line(rest) + k.px(10)
+	buttons := 0.0
+	if len(f.Remedies) > 0 {
+		buttons = k.buttonHigh() + k.px(5)
+	}
+	y := k.y
+	id := "finding " + f.Key()
+	edge, thick := k.c.Edge, 1.0
+	if on || k.hover == id {
+		edge, thick = k.c.Pick, 2
+	}
+	k.box(x, y, wide, high+buttons, 4, k.c.Card, edge, thick)
+	k.badge(x+k.px(6), y+k.px(6)+line(head)/2, f.Level, ws.Level(f.Level), badge)
+	finding := *f
+	k.hit(hit{id: id, x0: x, y0: y, x1: x + wide, y1: y + high + buttons,
+		press: func() { w.goTo(finding) },
+		over:  func(in bool) { w.pointFinding(finding.Key(), in) }})
+	ty := y + k.px(5)
+	for _, l := range lines {
+		k.text(tx, ty+line(head)/2, l, head, 0)
+		ty += line(head)
+	}
+	for _, l := range dos {
+		k.text(tx, ty+line(rest)/2, l, rest, 0)
+		ty += line(rest)
+	}
+	bx := tx
+	for _, r := range f.Remedies {
+		word := ws.Remedy(r.Do)
+		if bx+width(word, bold(k.small()))+k.px(18) > x+wide-k.px(4) && bx > tx {
+			break
+		}
+		bx += k.button(bx, ty+k.px(3), id+"/"+r.Do, word, false, func() { w.remedy(r) }, can[remedyKey(r)]) + k.px(6)
+	}
+	k.y = y + high + buttons + k.px(6)
+}
+
+// remedy does what a finding's button says, as one undo step.
+func (w *Window) remedy(r part.Remedy) {
+	before := len(w.answer().Findings)
+	if err := w.doRemedy(r); err != nil {
+		w.say(err.Error())
+		return
+	}
+	w.focusBoard()
+	if n := before - len(w.answer().Findings); n == 1 {
+		w.say(w.label("cleared-one"))
+	} else if n > 1 {
+		w.say(w.label("cleared", count(n)))
+	}
+}
+
+// pointFinding shows a finding's parts in the picture while it is pointed at.
+func (w *Window) pointFinding(key string, in bool) {
+	if in {
+		w.pointed.finding = key
+	} else if w.pointed.finding == key {
+		w.pointed.finding = ""
+	}
+}
+
+// goTo selects what a finding is about and brings it into sight.
+func (w *Window) goTo(f part.Finding) {
+	w.pointed.finding = f.Key()
+	w.board.Select(f.Things...)
+	for _, id := range f.Things {
+		if w.reveal(id) {
+			break
+		}
+	}
+}
+
+// reveal moves the picture so that a thing is seen; false if it has no place.
+func (w *Window) reveal(id plan.ID) bool {
+	at, ok := w.placeOf(id)
+	if !ok {
+		return false
+	}
+	v := w.board.View()
+	x, y := v.ToPen(at)
+	if x < 40 || y < 40 || x > v.W-40 || y > v.H-40 {
+		v.Middle = at
+		w.board.SetView(v)
+	}
+	return true
+}
+
+func (w *Window) placeOf(id plan.ID) (plan.Point, bool) {
+	p := w.board.Plan()
+	if v, ok := p.Vehicle(id); ok {
+		return v.At, true
+	}
+	if a, ok := p.Anchor(id); ok {
+		return a.At, true
+	}
+	if o, ok := p.Obstacle(id); ok {
+		return plan.Centroid(o.Outline), true
+	}
+	if x, ok := p.Person(id); ok {
+		return x.At, true
+	}
+	for _, n := range w.answer().Nodes {
+		if n.Thing == id {
+			return plan.Point{X: n.At[0], Y: n.At[1]}, true
+		}
+	}
+	for _, s := range w.answer().Stretches {
+		if s.Line == id {
+			return plan.Point{X: (s.A[0] + s.B[0]) / 2, Y: (s.A[1] + s.B[1]) / 2}, true
+		}
+	}
+	return plan.Point{}, false
+}
+
+// remedier is a board that performs remedies.
+type remedier interface {
+	Do(part.Remedy) error
+	CanDo(part.Remedy) (bool, string)
+}
+
+func (w *Window) canDo(r part.Remedy) (bool, string) {
+	if b, ok := any(w.board).(remedier); ok {
+		return b.CanDo(r)
+	}
+	return false, w.label("by-hand")
+}
+
+func (w *Window) doRemedy(r part.Remedy) error {
+	if b, ok := any(w.board).(remedier); ok {
+		return b.Do(r)
+	}
+	return nil
+}

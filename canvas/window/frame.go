@@ -1,0 +1,348 @@
+package window
+
+import (
+	"image/color"
+	"strings"
+
+	"fyne.io/fyne/v2"
+
+	"kedge/canvas/board"
+	"kedge/canvas/pen"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// snapMenu draws the menu bar, with the plan's name at its right.
+func (w *Window) snapMenu() func(*ink) {
+	var names []string
+	for _, m := range menuNames {
+		names = append(names, w.label("menu-"+m))
+	}
+	state := w.file.state()
+	open := w.popup.menuShown()
+	return func(k *ink) {
+		k.fill(0, 0, k.w, k.h, k.c.Bar)
+		x, t := k.px(4), k.mid()
+		for i, n := range names {
+			id := menuNames[i]
+			wide := width(n, t) + k.px(20)
+			if k.hover == id || open == id {
+				k.box(x, k.px(3), wide, k.h-k.px(6), 3, k.c.Hover, color.NRGBA{}, 0)
+			}
+			k.text(x+k.px(10), k.h/2, n, t, 0)
+			at := x
+			k.hit(hit{id: id, x0: x, y0: 0, x1: x + wide, y1: k.h, press: func() { w.openMenu(id, float32(at), w.menu) }})
+			x += wide
+		}
+		room := k.w - x - k.px(30)
+		k.right(k.w-k.px(14), k.h/2, cut(state, in(t, k.c.Quiet), room), in(t, k.c.Quiet))
+	}
+}
+
+// tabTexts is what a rig's tab says: its name, and the worst of everything in
+// it.
+func (w *Window) tabTexts(t *board.Tab) (name, worst string) {
+	name, worst = t.Name, strings.TrimPrefix(strings.TrimPrefix(t.Text, t.Name), " · ")
+	dangers := 0
+	for i := range t.Answer.Findings {
+		if t.Answer.Findings[i].Level == part.Danger {
+			dangers++
+		}
+	}
+	switch {
+	case dangers == 1:
+		worst += " · " + w.label("one-danger")
+	case dangers > 1:
+		worst += " · " + w.label("dangers", count(dangers))
+	}
+	return name, worst
+}
+
+func count(n int) part.Value {
+	return part.Value{Name: "count", Unit: part.UnitCount, X: float64(n)}
+}
+
+func (w *Window) snapTabs() func(*ink) {
+	list := w.board.Tabs()
+	showWord, units := w.label("show"), w.label("units", text("units", w.words().System().String()))
+	return func(k *ink) {
+		k.fill(0, 0, k.w, k.h, k.c.Ground)
+		t, b := k.mid(), bold(k.mid())
+		rightEnd := k.w - k.px(8)
+		for _, m := range [...]struct{ id, word string }{{"units", units}, {"show", showWord}} {
+			wide := width(m.word, t) + k.px(18)
+			rightEnd -= wide
+			x := rightEnd
+			if k.hover == m.id {
+				k.box(x, k.px(6), wide, k.h-k.px(12), 3, k.c.Hover, color.NRGBA{}, 0)
+			}
+			k.text(x+k.px(9), k.h/2, m.word, t, 0)
+			k.hit(hit{id: m.id, x0: x, y0: 0, x1: x + wide, y1: k.h, press: func() { w.openMenu(m.id, float32(x), w.tabs) }})
+		}
+		room := rightEnd - k.px(50)
+		x := k.px(8)
+		var texts [][2]string
+		total := 0.0
+		for i := range list {
+			n, s := w.tabTexts(&list[i])
+			texts = append(texts, [2]string{n, s})
+			total += width(n, t) + width(s, b) + k.px(40)
+		}
+		squeeze := 1.0
+		if total > room && total > 0 {
+			squeeze = room / total
+		}
+		for i, s := range texts {
+			id, on := list[i].Rig, list[i].Shown
+			wide := (width(s[0], t)+width(s[1], b)+k.px(40))*squeeze - k.px(6)
+			fill, edge := mix(k.c.Ground, k.c.Bar, 0.9), color.NRGBA{}
+			if on {
+				fill, edge = k.c.Card, k.c.Edge
+			} else if k.hover == "rig "+string(id) {
+				fill = k.c.Hover
+			}
+			k.box(x, k.px(4), wide, k.h-k.px(8), 5, fill, edge, 1)
+			inner := wide - k.px(24)
+			second := cut(s[1], b, inner*0.7)
+			k.text(x+k.px(12), k.h/2, s[0], t, max(inner-width(second, b)-k.px(6), 10))
+			k.right(x+wide-k.px(12), k.h/2, second, b)
+			k.hit(hit{id: "rig " + string(id), x0: x, y0: 0, x1: x + wide, y1: k.h,
+				press:  func() { w.showRig(id) },
+				second: func() { w.showRig(id); w.openMenu("rig", float32(x), w.tabs) }})
+			x += wide + k.px(6)
+		}
+		if k.hover == "new-rig" {
+			k.box(x, k.px(6), k.px(30), k.h-k.px(12), 3, k.c.Hover, color.NRGBA{}, 0)
+		}
+		k.middle(x+k.px(15), k.h/2, "+", bold(k.big()))
+		k.hit(hit{id: "new-rig", x0: x, y0: 0, x1: x + k.px(30), y1: k.h, press: func() { w.run("rig.new") }})
+	}
+}
+
+// showRig shows another rig of the plan.
+func (w *Window) showRig(id plan.ID) {
+	w.pinned = ""
+	w.board.ShowRig(id)
+}
+
+// snapVerdict draws the verdict line: always there, never cut short without
+// saying so.
+func (w *Window) snapVerdict() func(*ink) {
+	a, names, ws := w.answer(), w.names(), w.words()
+	preview := w.board.Shown() != w.board.Plan()
+	return func(k *ink) {
+		level, has, verdict, more := ws.Verdict(a, names)
+		k.fill(0, 0, k.w, k.h, k.c.Ground)
+		edge := k.c.Edge
+		if has {
+			edge, _ = k.c.Level(level)
+		}
+		k.box(0.75, 0.75, k.w-1.5, k.h-2.5, 2, k.c.Card, edge, 1.5)
+		x := k.px(8)
+		if has {
+			x += k.badge(x, k.h/2, level, ws.Level(level), k.px(82)) + k.px(10)
+		}
+		rightEnd := k.w - k.px(10)
+		if more > 0 {
+			m := w.label("more", count(more))
+			k.right(rightEnd, k.h/2, m, k.mid())
+			wide := width(m, k.mid())
+			rightEnd -= wide + k.px(12)
+		}
+		if chip := ws.Chip(a); chip != "" {
+			rightEnd -= k.chip(rightEnd, k.h/2, chip) + k.px(8)
+		}
+		if preview {
+			p := w.label("preview")
+			k.right(rightEnd, k.h/2, p, in(k.mid(), k.c.Pick))
+			rightEnd -= width(p, k.mid()) + k.px(10)
+		}
+		t := bold(k.big())
+		room := rightEnd - x
+		if width(verdict, t) > room {
+			t = bold(k.mid())
+		}
+		if lines := wrap(verdict, bold(k.small()), room); width(verdict, t) > room && len(lines) == 2 {
+			t = bold(in(k.small(), k.c.Ink))
+			k.text(x, k.h/2-line(t)/2+1, lines[0], t, room)
+			k.text(x, k.h/2+line(t)/2-1, lines[1], t, room)
+		} else {
+			k.text(x, k.h/2, verdict, t, room)
+		}
+		k.hit(hit{id: "more", x0: 0, y0: 0, x1: k.w, y1: k.h, press: func() { w.showPanel("findings") }})
+	}
+}
+
+// chip is a hatched mark ending at x. It returns its width.
+func (k *ink) chip(x, y float64, s string) float64 {
+	t := bold(in(k.small(), k.c.Ink))
+	w, h := width(s, t)+k.px(22), line(t)+k.px(6)
+	k.path.Reset()
+	k.path.RoundRect(x-w, y-h/2, w, h, 2)
+	k.Path(&k.path, &pen.Style{Fill: k.c.Card, Stroke: k.c.Ink, Width: 1,
+		Hatch: pen.Hatch{Colour: k.c.Quiet, AngleDeg: 45, Spacing: 5, Width: 1}})
+	k.fill(x-w+k.px(7), y-h/2+1.5, w-k.px(14), h-3, k.c.Card)
+	k.middle(x-w/2, y, s, t)
+	return w
+}
+
+// snapStatus draws the status line: the next possible step, the line out, and
+// the caution that never goes.
+func (w *Window) snapStatus() func(*ink) {
+	said := w.said
+	if said == "" {
+		said = w.board.Prompt()
+	}
+	a, ws, names := w.answer(), w.words(), w.names()
+	aid := w.label("aid")
+	return func(k *ink) {
+		k.fill(0, 0, k.w, k.h, k.c.Bar)
+		t, s := k.mid(), k.small()
+		rightEnd := k.w - k.px(12)
+		room := k.w - k.px(24)
+		if wide := width(aid, s); wide < room*0.5 {
+			k.right(rightEnd, k.h/2, aid, s)
+			rightEnd -= wide + k.px(16)
+		} else {
+			short := w.label("aid-short")
+			k.right(rightEnd, k.h/2, short, s)
+			rightEnd -= width(short, s) + k.px(12)
+		}
+		lines := lineUses(ws, a, names, w)
+		all := said
+		if lines != "" {
+			if all != "" {
+				all += "  ·  "
+			}
+			all += lines
+		}
+		if width(all, t) > rightEnd-k.px(12) {
+			all = said
+		}
+		k.text(k.px(12), k.h/2, all, t, rightEnd-k.px(12))
+	}
+}
+
+// snapHeads draws the tabs of the side where there is room for one panel.
+func (w *Window) snapHeads() func(*ink) {
+	n := len(w.answer().Findings)
+	choice, names := w.choice, w.panelNames(n)
+	return func(k *ink) {
+		k.fill(0, 0, k.w, k.h, k.c.Ground)
+		wide := k.w / float64(len(names))
+		for i, id := range panelOrder {
+			x := wide * float64(i)
+			fill := k.c.Bar
+			t := k.mid()
+			if id == choice {
+				fill, t = k.c.Panel, bold(t)
+			} else if k.hover == id {
+				fill = k.c.Hover
+			}
+			k.fill(x, 0, wide-1, k.h, fill)
+			k.middle(x+wide/2, k.h/2, cut(names[i], t, wide-k.px(8)), t)
+			k.hit(hit{id: id, x0: x, y0: 0, x1: x + wide, y1: k.h, press: func() { w.showPanel(id) }})
+		}
+	}
+}
+
+var panelOrder = [...]string{"findings", "loads", "details"}
+
+func (w *Window) panelNames(findings int) []string {
+	return []string{w.label("head-findings", count(findings)), w.label("title-loads"), w.label("title-details")}
+}
+
+// snapEdge draws the edge that is left of the side in a narrow window.
+func (w *Window) snapEdge() func(*ink) {
+	a := w.answer()
+	choice, open, names := w.choice, w.open, w.panelNames(len(a.Findings))
+	return func(k *ink) {
+		k.fill(0, 0, k.w, k.h, k.c.Bar)
+		y := k.px(6)
+		for i, id := range panelOrder {
+			h := k.px(54)
+			fill := color.NRGBA{}
+			if open && id == choice {
+				fill = k.c.Card
+			} else if k.hover == id {
+				fill = k.c.Hover
+			}
+			k.box(k.px(4), y, k.w-k.px(8), h, 4, fill, color.NRGBA{}, 0)
+			word, count, _ := strings.Cut(names[i], " ")
+			k.middle(k.w/2, y+k.px(17), cut(word, k.small(), k.w-k.px(10)), in(k.small(), k.c.Ink))
+			if id == "loads" && a.Worst >= 0 && a.Worst < len(a.Parts) {
+				count = w.words().UsedOf(&a.Parts[a.Worst])
+			}
+			if id == "findings" && len(a.Findings) > 0 {
+				fill, on := k.c.Level(a.Findings[0].Level)
+				t := bold(in(k.mid(), on))
+				k.box(k.w/2-k.px(17), y+k.px(27), k.px(34), k.px(20), 3, fill, color.NRGBA{}, 0)
+				k.middle(k.w/2, y+k.px(37), count, t)
+			} else {
+				k.middle(k.w/2, y+k.px(37), count, bold(k.mid()))
+			}
+			k.hit(hit{id: id, x0: 0, y0: y, x1: k.w, y1: y + h, press: func() {
+				if w.open && w.choice == id {
+					w.open = false
+				} else {
+					w.showPanel(id)
+				}
+			}})
+			y += h + k.px(6)
+		}
+	}
+}
+
+// showPanel brings a panel of the side to sight and gives it the keys.
+func (w *Window) showPanel(id string) {
+	w.choice, w.open = id, true
+	w.arrange()
+	p := map[string]*pane{"findings": w.findings, "loads": w.loads, "details": w.details}[id]
+	if p != nil && p.shownOnScreen() {
+		w.win.Canvas().Focus(p)
+	}
+}
+
+// askSize is the room the open question takes.
+func (w *Window) askSize() fyne.Size {
+	k := w.textScale()
+	return fyne.NewSize(float32(430*k), float32(62*k))
+}
+
+// snapAsks draws the open question over the board.
+func (w *Window) snapAsks() func(*ink) {
+	q := w.board.Question()
+	if q == nil {
+		return func(*ink) {}
+	}
+	hint := w.label("ask-hint")
+	return func(k *ink) {
+		k.fill(0, 0, k.w, k.h, k.c.Card)
+		k.box(1, 1, k.w-2, k.h-2, 3, k.c.Card, k.c.Pick, 2)
+		t := bold(k.mid())
+		k.text(k.px(12), k.px(18), q.Label, t, k.w-k.px(24))
+		y, high := k.px(42), k.px(24)
+		shown := q.Text
+		if q.In {
+			shown += "▏"
+		}
+		edge := k.c.Edge
+		if q.In {
+			edge = k.c.Pick
+		}
+		k.box(k.px(12), y-high/2, k.px(130), high, 3, k.c.Paper, edge, 1.2)
+		k.text(k.px(18), y, shown, k.big(), 0)
+		note, style := hint, k.small()
+		if q.Error != "" {
+			note, style = q.Error, bold(in(k.small(), k.c.ZoneRedText))
+		}
+		lines := wrap(note, style, k.w-k.px(164))
+		if len(lines) == 1 {
+			k.text(k.px(152), y, note, style, 0)
+		} else {
+			k.text(k.px(152), y-line(style)/2, lines[0], style, 0)
+			k.text(k.px(152), y+line(style)/2, strings.Join(lines[1:], " "), style, k.w-k.px(164))
+		}
+		k.hit(hit{id: "ask", idle: true, x0: 0, y0: 0, x1: k.w, y1: k.h, press: func() { w.focusBoard() }})
+	}
+}

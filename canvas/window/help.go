@@ -1,0 +1,167 @@
+package window
+
+import (
+	"encoding/json"
+	"image"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"kedge/canvas/board"
+	"kedge/canvas/draw"
+	"kedge/canvas/pen"
+	"kedge/solver/part"
+)
+
+// showKeys lists the keys.
+func (w *Window) showKeys() {
+	var lines []string
+	for i := 1; w.words().HasLabel("keys-" + itoa(i)); i++ {
+		lines = append(lines, w.label("keys-"+itoa(i)))
+	}
+	var short []string
+	for _, c := range w.commands {
+		if strings.HasPrefix(c.shortcut, "Ctrl") {
+			short = append(short, c.shortcut+" "+w.label(c.label))
+		}
+	}
+	for _, e := range w.board.Commands() {
+		if strings.HasPrefix(e.Shortcut, "Ctrl") {
+			short = append(short, e.Shortcut+" "+e.Label)
+		}
+	}
+	lines = append(lines, strings.Join(short, " · "))
+	w.page(w.label("do-keys"), lines, []answer{{w.label("do-close"), nil}})
+}
+
+// showCautions shows what the program never answers for.
+func (w *Window) showCautions() {
+	lines := append(w.words().Cautions(), "", w.label("title-not-checked")+":")
+	for _, n := range w.words().NotChecked() {
+		lines = append(lines, "– "+n)
+	}
+	w.page(w.label("title-cautions"), lines, []answer{{w.label("do-close"), nil}})
+}
+
+// showAbout says what Kedge is.
+func (w *Window) showAbout() {
+	w.page(w.label("about-title"), []string{w.label("about-1"), w.label("aid"), w.label("about-font")}, []answer{{w.label("do-close"), nil}})
+}
+
+// renameRig opens the name of the rig in Details.
+func (w *Window) renameRig() {
+	rig := w.board.Rig()
+	w.board.Select()
+	w.board.Select(rig)
+	if t, _ := w.narrow(); t {
+		w.choice, w.open = "details", true
+	}
+	w.refresh()
+	for _, f := range board.Fields(w.board.Plan(), rig, rig, w.answer(), w.words()) {
+		if f.Member == "name" {
+			w.openEntry(rig, f)
+			return
+		}
+	}
+}
+
+// printSheet is not possible yet and says so.
+func (w *Window) printSheet() { w.say(w.label("print-not-yet")) }
+
+// picture draws the board as it is shown, without what the pointer adds, at
+// twice the screen's pixels.
+func (w *Window) picture() (*image.RGBA, error) {
+	const fine = 2
+	v := w.board.View()
+	img := image.NewRGBA(image.Rect(0, 0, int(v.W*fine), int(v.H*fine)))
+	r := pen.NewRaster(img, fine)
+	draw.Draw(r, &draw.Scene{Plan: w.board.Plan(), Rig: w.board.Rig(), Answer: w.answer(), Words: w.words(), View: v, Look: w.look(), Show: w.show})
+	return img, r.Flush()
+}
+
+// savePicture writes the board as a PNG file.
+func (w *Window) savePicture() {
+	w.chooseFile(w.label("picture-title"), w.label("do-save"), w.file.name()+".png", func(path string) {
+		if filepath.Ext(path) == "" {
+			path += ".png"
+		}
+		write := func() {
+			if err := w.writePicture(path); err != nil {
+				w.say(w.label("picture-fault", text("name", filepath.Base(path)), text("why", err.Error())))
+				return
+			}
+			w.say(w.label("picture-written", text("name", filepath.Base(path))))
+		}
+		if _, err := os.Stat(path); err == nil {
+			w.ask(w.label("is-there", text("name", filepath.Base(path))), []answer{{w.label("do-overwrite"), write}, {w.label("do-cancel"), nil}})
+			return
+		}
+		write()
+	})
+}
+
+func (w *Window) writePicture(path string) (err error) {
+	img, err := w.picture()
+	if err != nil {
+		return err
+	}
+	f, err := os.CreateTemp(filepath.Dir(path), ".kedge-picture")
+	if err != nil {
+		return err
+	}
+	defer func() {
+		if err != nil {
+			_ = os.Remove(f.Name()) // it is of no use to anybody
+		}
+	}()
+	if err := pen.WritePNG(f, img, 192); err != nil {
+		_ = f.Close()
+		return err
+	}
+	if err := f.Close(); err != nil {
+		return err
+	}
+	return os.Rename(f.Name(), path)
+}
+
+// shownLoad is a row of the table as tests read it.
+type shownLoad struct {
+	ID     string   `json:"id"`
+	Name   string   `json:"name"`
+	Status string   `json:"status"`
+	Load   *float64 `json:"load"`
+	Stall  *float64 `json:"at_stall"`
+	Limit  *float64 `json:"limit"`
+	Used   *float64 `json:"used"`
+	Move   string   `json:"move_text"`
+	Text   string   `json:"used_text"`
+}
+
+// dumpLoads writes the table of loads where a test asked for it.
+func (w *Window) dumpLoads() {
+	if w.opt.LoadsFile == "" {
+		return
+	}
+	a, ws := w.answer(), w.words()
+	names := ws.Naming(a, w.names())
+	var rows []shownLoad
+	num := func(x float64, known bool) *float64 {
+		if !known {
+			return nil
+		}
+		return &x
+	}
+	for _, i := range sortedParts(a, w.sortBy, func(p *part.Part) string { return ws.PartName(p, names) }) {
+		p := &a.Parts[i]
+		r := rowOf(ws, a, p, names)
+		rows = append(rows, shownLoad{p.ID, r.name, p.Status.String(), num(float64(p.Move.Force), p.Move.Known), num(float64(p.Stall.Force), p.Stall.Known),
+			num(float64(p.Limit.Force), p.Limit.Known), num(p.Used, p.Known()), r.move, r.used})
+	}
+	data, err := json.MarshalIndent(rows, "", "  ")
+	if err == nil {
+		err = os.WriteFile(w.opt.LoadsFile, data, 0o644)
+	}
+	if err != nil {
+		w.say(err.Error())
+	}
+}

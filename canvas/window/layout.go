@@ -1,0 +1,224 @@
+package window
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+)
+
+// Widths and heights of the regions at desk, logical pixels. (board.md; ours)
+const (
+	menuHigh    = 28
+	tabsHigh    = 40
+	verdictHigh = 36
+	statusHigh  = 28
+	railWide    = 70
+	railNarrow  = 44
+	sideWide    = 396
+	sideNarrow  = 340
+	edgeWide    = 76
+	headsHigh   = 34
+	sumWide     = 400
+	detailsMost = 0.45 // of the height of the side
+)
+
+// Sizes of the window at which it is arranged otherwise. (board.md)
+const (
+	tabsUnder  = 1200
+	edgeUnder  = 1100
+	iconsUnder = 760
+)
+
+// Least the board keeps for itself. (board.md)
+const (
+	boardLeastW = 560
+	boardLeastH = 380
+)
+
+// shell lays the regions out.
+type shell struct {
+	w    *Window
+	size fyne.Size
+}
+
+// MinSize implements fyne.Layout. A window may be made smaller than all of
+// Kedge likes: the board then gets what is left.
+func (s *shell) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(480, 320) }
+
+// Layout implements fyne.Layout.
+func (s *shell) Layout(_ []fyne.CanvasObject, size fyne.Size) {
+	s.size = size
+	s.w.arrange()
+}
+
+func put(o fyne.CanvasObject, x, y, w, h float32) {
+	if w < 1 || h < 1 {
+		o.Hide()
+		return
+	}
+	if !o.Visible() {
+		o.Show()
+	}
+	if p := fyne.NewPos(x, y); o.Position() != p {
+		o.Move(p)
+	}
+	if z := fyne.NewSize(w, h); o.Size() != z {
+		o.Resize(z)
+	}
+}
+
+// build makes all regions.
+func (w *Window) build() {
+	w.view = newBoardView(w)
+	w.menu = newPane(w, "menu", false, w.snapMenu)
+	w.tabs = newPane(w, "tabs", false, w.snapTabs)
+	w.verdict = newPane(w, "verdict", false, w.snapVerdict)
+	w.rail = newPane(w, "rail", false, w.snapRail)
+	w.status = newPane(w, "status", false, w.snapStatus)
+	w.asks = newPane(w, "asks", false, w.snapAsks)
+	w.edge = newPane(w, "edge", false, w.snapEdge)
+	w.heads = newPane(w, "heads", false, w.snapHeads)
+	w.findings = newPane(w, "findings", true, w.snapFindings)
+	w.loads = newPane(w, "loads", true, w.snapLoads)
+	w.details = newPane(w, "details", true, w.snapDetails)
+	w.findingsScroll = scrolled(w.findings)
+	w.loadsScroll = scrolled(w.loads)
+	w.detailsScroll = scrolled(w.details)
+	w.why = newPane(w, "sum", true, w.snapSum)
+	w.commands = w.commandList()
+	w.shell = &shell{w: w}
+	w.root = container.New(w.shell, canvas.NewRectangle(w.shades.Ground), w.view, w.rail, w.verdict, w.tabs, w.menu, w.status,
+		w.edge, w.asks, w.why, w.heads, w.detailsScroll, w.findingsScroll, w.loadsScroll)
+	w.win.SetContent(w.root)
+	w.canvasShortcuts()
+}
+
+func scrolled(p *pane) *container.Scroll {
+	s := container.NewVScroll(p)
+	p.reveal = func(y0, y1 float32) {
+		switch top, high := s.Offset.Y, s.Size().Height; {
+		case y0 < top:
+			s.ScrollToOffset(fyne.NewPos(0, max(y0-8, 0)))
+		case y1 > top+high:
+			s.ScrollToOffset(fyne.NewPos(0, y1-high+8))
+		}
+	}
+	return s
+}
+
+// narrow tells how the right side is arranged.
+func (w *Window) narrow() (tabbed, edge bool) {
+	k := float32(w.textScale())
+	width := w.shell.size.Width
+	edge = width < edgeUnder || width-(sideNarrow+railWide)*k < boardLeastW
+	return width < tabsUnder*k || edge, edge
+}
+
+// iconsOnly tells that the rail has no words.
+func (w *Window) iconsOnly() bool { return w.shell.size.Height < iconsUnder*float32(w.textScale()) }
+
+// arrange puts every region in its place.
+func (w *Window) arrange() {
+	size := w.shell.size
+	if size.Width < 2 || size.Height < 2 {
+		return
+	}
+	k := float32(w.textScale())
+	tabbed, edge := w.narrow()
+	W, H := size.Width, size.Height
+	bg := w.root.Objects[0].(*canvas.Rectangle)
+	if bg.FillColor != w.shades.Ground {
+		bg.FillColor = w.shades.Ground
+		bg.Refresh()
+	}
+	put(bg, 0, 0, W, H)
+	put(w.menu, 0, 0, W, menuHigh*k)
+	put(w.status, 0, H-statusHigh*k, W, statusHigh*k)
+	top, bottom := menuHigh*k, H-statusHigh*k
+	rail := float32(railWide) * k
+	if w.iconsOnly() {
+		rail = railNarrow * k
+	}
+	put(w.rail, 0, top, rail, bottom-top)
+
+	side := float32(sideWide) * k
+	if tabbed {
+		side = sideNarrow * k
+	}
+	right := W - side
+	if edge {
+		put(w.edge, W-edgeWide*k, top, edgeWide*k, bottom-top)
+		right = W - edgeWide*k
+	} else {
+		w.edge.Hide()
+	}
+	const gap = 8
+	put(w.tabs, rail, top, right-rail, tabsHigh*k)
+	y := top + tabsHigh*k
+	put(w.verdict, rail+gap, y, right-rail-2*gap, verdictHigh*k)
+	y += verdictHigh * k
+	put(w.view, rail+gap, y, right-rail-2*gap, bottom-y-gap)
+	if w.board.Question() != nil {
+		q := w.askSize()
+		put(w.asks, rail+gap+12, bottom-gap-12-q.Height, min(q.Width, right-rail-2*gap-24), q.Height)
+	} else {
+		w.asks.Hide()
+	}
+
+	if w.pointedPart() != "" {
+		wide := min(sumWide*k, right-rail-2*gap-24)
+		put(w.why, right-gap-12-wide, bottom-gap-12-w.why.tall, wide, max(w.why.tall, 2))
+	} else {
+		w.why.Hide()
+	}
+
+	x := W - side
+	if edge {
+		x = right - side
+	}
+	switch {
+	case edge && !w.open:
+		w.heads.Hide()
+		w.detailsScroll.Hide()
+		w.findingsScroll.Hide()
+		w.loadsScroll.Hide()
+	case tabbed:
+		put(w.heads, x, top, side, headsHigh*k)
+		y := top + headsHigh*k
+		for name, s := range map[string]*container.Scroll{"findings": w.findingsScroll, "loads": w.loadsScroll, "details": w.detailsScroll} {
+			if name == w.choice {
+				put(s, x, y, side, bottom-y)
+			} else {
+				s.Hide()
+			}
+		}
+	default:
+		w.heads.Hide()
+		w.stack(x, top, side, bottom-top)
+	}
+}
+
+// stack shares the side among its panels: Details on top while something is
+// selected, then Findings, then Loads.
+func (w *Window) stack(x, y, side, high float32) {
+	if w.hasDetails() {
+		d := min(max(w.details.tall, 60), high*detailsMost)
+		put(w.detailsScroll, x, y, side, d)
+		y, high = y+d, high-d
+	} else {
+		w.detailsScroll.Hide()
+	}
+	f, l := max(w.findings.tall, 40), max(w.loads.tall, 40)
+	switch {
+	case f+l <= high:
+		l = high - f
+	case f <= high/2:
+		l = high - f
+	case l <= high/2:
+		f = high - l
+	default:
+		f, l = high/2, high-high/2
+	}
+	put(w.findingsScroll, x, y, side, f)
+	put(w.loadsScroll, x, y+f, side, l)
+}

@@ -1,0 +1,220 @@
+package window
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+
+	"kedge/solver/part"
+	"kedge/solver/quantity"
+)
+
+// menuNames are the menus of the bar, by the ids of their words.
+var menuNames = [...]string{"file", "edit", "place", "rig", "view", "sheet", "help"}
+
+// popup is a menu that is shown over the window.
+type popup struct {
+	id   string
+	menu *widget.PopUpMenu
+}
+
+func (p *popup) menuShown() string {
+	if p == nil || p.menu == nil || !p.menu.Visible() {
+		return ""
+	}
+	return p.id
+}
+
+// showMenu shows a menu at a place and gives it the keys; what follows goes
+// back to the board.
+func (w *Window) showMenu(id string, m *fyne.Menu, at fyne.Position, _ *pane) {
+	if w.popup.menuShown() != "" {
+		w.popup.menu.Hide()
+	}
+	for _, i := range m.Items {
+		w.wrapAction(i)
+	}
+	menu := widget.NewPopUpMenu(m, w.win.Canvas())
+	w.popup = &popup{id: id, menu: menu}
+	menu.OnDismiss = func() {
+		menu.Hide()
+		w.focusBoard()
+		w.refresh()
+	}
+	menu.ShowAtPosition(at)
+	w.refresh()
+}
+
+func (w *Window) wrapAction(i *fyne.MenuItem) {
+	if i.ChildMenu != nil {
+		for _, c := range i.ChildMenu.Items {
+			w.wrapAction(c)
+		}
+	}
+}
+
+// openMenu shows a menu under its word at x of a bar.
+func (w *Window) openMenu(id string, x float32, bar *pane) {
+	at := w.app.Driver().AbsolutePositionForObject(bar)
+	w.showMenu(id, w.menuOf(id), fyne.NewPos(at.X+x, at.Y+bar.Size().Height), bar)
+}
+
+// menuOf is a menu as it stands now: what cannot be done says why.
+func (w *Window) menuOf(id string) *fyne.Menu {
+	var items []*fyne.MenuItem
+	add := func(ids ...string) {
+		for _, c := range ids {
+			if c == "" {
+				items = append(items, fyne.NewMenuItemSeparator())
+				continue
+			}
+			if i := w.menuItem(c); i != nil {
+				items = append(items, i)
+			}
+		}
+	}
+	switch id {
+	case "file":
+		add("new", "open")
+		items = append(items, w.recentMenu(), w.exampleMenu())
+		add("", "save", "save-as", "", "quit")
+	case "edit":
+		add("undo", "redo", "", "cut", "copy", "paste", "duplicate", "delete", "", "select-all", "select-kind", "", "lock", "hide", "show-all", "",
+			"align-west", "align-east", "align-north", "align-south", "distribute", "mirror")
+	case "place":
+		add("tool.select", "", "tool.vehicle", "tool.anchor", "tool.block", "tool.sling", "tool.line", "tool.damper", "",
+			"tool.obstacle", "tool.person", "tool.ground", "", "tool.measure", "tool.note")
+	case "rig":
+		add("rig.new", "rig.duplicate", "rename-rig", "rig.delete", "", "rig.next", "rig.previous", "rig.left", "rig.right", "")
+		for _, e := range w.board.Commands() {
+			if len(e.ID) > 6 && e.ID[:6] == "start." {
+				add(e.ID)
+			}
+		}
+	case "view":
+		add("fit", "zoom-in", "zoom-out", "", "desk", "field", "", "light", "dark", "", "findings", "loads", "details")
+	case "sheet":
+		add("print", "picture", "", "sheet-details")
+	case "help":
+		add("keys", "cautions", "about")
+	case "show":
+		items = w.showItems()
+	case "units":
+		items = w.unitItems()
+	}
+	return fyne.NewMenu("", items...)
+}
+
+// menuItem is a command as a menu shows it, nil if there is no such command.
+func (w *Window) menuItem(id string) *fyne.MenuItem {
+	c, ok := w.find(id)
+	if !ok {
+		return nil
+	}
+	label := c.label
+	if c.shortcut != "" {
+		label += "   " + c.shortcut
+	}
+	if c.why != "" {
+		label = c.label + "   (" + c.why + ")"
+	}
+	i := fyne.NewMenuItem(label, func() { w.run(id) })
+	i.Disabled, i.Checked = c.why != "", c.on
+	return i
+}
+
+func (w *Window) recentMenu() *fyne.MenuItem {
+	i := fyne.NewMenuItem(w.label("do-recent"), nil)
+	list, _ := w.store.Recent() // what cannot be read is not listed
+	var items []*fyne.MenuItem
+	for _, r := range list {
+		name := r.Path
+		if r.Title != "" {
+			name = r.Title + "   " + r.Path
+		}
+		m := fyne.NewMenuItem(name, func() { w.guard(func() { w.openFile(r.Path) }) })
+		if r.Missing {
+			m.Label += "   (" + w.label("is-gone") + ")"
+			m.Disabled = true
+		}
+		items = append(items, m)
+	}
+	if len(items) == 0 {
+		i.Label += "   (" + w.label("no-recent") + ")"
+		i.Disabled = true
+		return i
+	}
+	i.ChildMenu = fyne.NewMenu("", items...)
+	return i
+}
+
+func (w *Window) exampleMenu() *fyne.MenuItem {
+	i := fyne.NewMenuItem(w.label("do-examples"), nil)
+	var items []*fyne.MenuItem
+	for _, name := range exampleNames() {
+		items = append(items, fyne.NewMenuItem(name, func() { w.guard(func() { w.openExample(name) }) }))
+	}
+	i.ChildMenu = fyne.NewMenu("", items...)
+	return i
+}
+
+var zoneKinds = [...]part.ZoneKind{part.ZoneBight, part.ZoneRecoil, part.ZoneRelease, part.ZoneStandOff, part.ZoneTree, part.ZoneRollAway, part.ZoneSlide}
+
+// showItems switch what is drawn, zones one by one.
+func (w *Window) showItems() []*fyne.MenuItem {
+	var items []*fyne.MenuItem
+	toggle := func(name string, on bool, flip func()) {
+		i := fyne.NewMenuItem(name, func() { flip(); w.refresh() })
+		i.Checked = on
+		items = append(items, i)
+	}
+	all := len(w.show.HideZones) == 0
+	toggle(w.label("show-zones"), all, func() {
+		w.show.HideZones = nil
+		if all {
+			w.show.HideZones = map[string]bool{}
+			for _, z := range zoneKinds {
+				w.show.HideZones[string(z)] = true
+			}
+		}
+	})
+	for _, z := range zoneKinds {
+		hidden := w.show.HideZones[string(z)]
+		toggle("    "+w.words().Zone(z), !hidden, func() {
+			next := map[string]bool{}
+			for k, v := range w.show.HideZones {
+				next[k] = v
+			}
+			if hidden {
+				delete(next, string(z))
+			} else {
+				next[string(z)] = true
+			}
+			w.show.HideZones = next
+		})
+	}
+	items = append(items, fyne.NewMenuItemSeparator())
+	toggle(w.label("show-tags"), !w.show.HideTags, func() { w.show.HideTags = !w.show.HideTags })
+	toggle(w.label("show-names"), !w.show.HideNames, func() { w.show.HideNames = !w.show.HideNames })
+	toggle(w.label("show-grid"), !w.show.HideGrid, func() { w.show.HideGrid = !w.show.HideGrid })
+	toggle(w.label("show-underlay"), !w.show.HideUnderlay, func() { w.show.HideUnderlay = !w.show.HideUnderlay })
+	toggle(w.label("show-survey"), !w.show.HideSurvey, func() { w.show.HideSurvey = !w.show.HideSurvey })
+	return items
+}
+
+// unitItems choose the units; the plan stays as it is.
+func (w *Window) unitItems() []*fyne.MenuItem {
+	var items []*fyne.MenuItem
+	for _, s := range quantity.Systems() {
+		i := fyne.NewMenuItem(s.String(), func() { w.setUnits(s) })
+		i.Checked = s == w.words().System()
+		items = append(items, i)
+	}
+	return items
+}
+
+func (w *Window) setUnits(s quantity.System) {
+	w.board.SetWords(w.words().In(s))
+	w.prefs.Units = s.String()
+	w.keepPreferences()
+	w.refresh()
+}

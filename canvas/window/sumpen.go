@@ -1,0 +1,76 @@
+package window
+
+import (
+	"encoding/binary"
+	"hash"
+	"hash/fnv"
+	"image"
+	"math"
+
+	"kedge/canvas/pen"
+)
+
+// tally is a pen that draws nothing: it sums up what it is given, so that a
+// panel whose drawing is the same as before need not be rasterised.
+type tally struct {
+	h   hash.Hash64
+	buf [8]byte
+}
+
+func newTally() *tally { return &tally{h: fnv.New64a()} }
+
+func (t *tally) u(v uint64) {
+	binary.LittleEndian.PutUint64(t.buf[:], v)
+	_, _ = t.h.Write(t.buf[:]) // a hash takes everything
+}
+
+func (t *tally) f(vs ...float64) {
+	for _, v := range vs {
+		t.u(math.Float64bits(v))
+	}
+}
+
+func (t *tally) path(p *pen.Path) {
+	p.Each(func(v pen.Verb, pts []pen.Point) {
+		t.u(uint64(v))
+		for _, q := range pts {
+			t.f(q.X, q.Y)
+		}
+	})
+}
+
+// Path implements pen.Pen.
+func (t *tally) Path(p *pen.Path, s *pen.Style) {
+	t.path(p)
+	for _, c := range [...]struct{ R, G, B, A uint8 }{
+		{s.Fill.R, s.Fill.G, s.Fill.B, s.Fill.A}, {s.Stroke.R, s.Stroke.G, s.Stroke.B, s.Stroke.A},
+		{s.Hatch.Colour.R, s.Hatch.Colour.G, s.Hatch.Colour.B, s.Hatch.Colour.A},
+	} {
+		t.u(uint64(c.R)<<24 | uint64(c.G)<<16 | uint64(c.B)<<8 | uint64(c.A))
+	}
+	t.f(s.Width, s.DashOffset, s.Hatch.AngleDeg, s.Hatch.Spacing, s.Hatch.Width)
+	t.f(s.Dash...)
+}
+
+// Text implements pen.Pen.
+func (t *tally) Text(x, y float64, text string, s *pen.TextStyle) {
+	t.f(x, y, s.Size, s.RotateDeg)
+	t.u(uint64(s.Anchor)<<40 | uint64(s.Colour.R)<<24 | uint64(s.Colour.G)<<16 | uint64(s.Colour.B)<<8 | uint64(s.Colour.A))
+	if s.Bold {
+		t.u(1)
+	}
+	_, _ = t.h.Write([]byte(text))
+	t.u(uint64(len(text)))
+}
+
+// Image implements pen.Pen.
+func (t *tally) Image(_ image.Image, m pen.Affine, alpha float64) { t.f(alpha) }
+
+// PushClip implements pen.Pen.
+func (t *tally) PushClip(p *pen.Path) { t.path(p) }
+
+// PopClip implements pen.Pen.
+func (t *tally) PopClip() { t.u(2) }
+
+// Err implements pen.Pen.
+func (t *tally) Err() error { return nil }

@@ -1,0 +1,341 @@
+package window
+
+import (
+	"fmt"
+	"image"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
+
+	"kedge/canvas/board"
+	"kedge/canvas/draw"
+	"kedge/canvas/pen"
+	"kedge/canvas/store"
+	"kedge/canvas/words"
+	"kedge/solver"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// Options are what a window starts with. The zero value is usable.
+type Options struct {
+	File      string           // plan to open; empty: an empty sheet
+	Size      fyne.Size        // of the window; zero: as it was left, or 1440×900
+	Store     *store.Store     // nil: that of this machine and user
+	Worker    Worker           // nil: one with a goroutine of its own
+	Record    bool             // keep what panels show as texts, for tests
+	Now       func() time.Time // nil: time.Now
+	LoadsFile string           // after each save the loads shown are written there, for tests
+}
+
+func (o *Options) now() time.Time {
+	if o.Now != nil {
+		return o.Now()
+	}
+	return time.Now()
+}
+
+// Window is one window with one plan. It belongs to the interface goroutine.
+type Window struct {
+	opt    Options
+	app    fyne.App
+	win    fyne.Window
+	board  *board.Board
+	worker Worker
+	store  *store.Store
+	prefs  store.Preferences
+
+	file    document
+	said    string // status line instead of the prompt, until the next event of the board
+	saidAt  uint64 // generation of the board when it was said
+	shades  shades
+	show    draw.Show
+	field   bool
+	dark    bool
+	sortBy  string // column the loads are sorted by
+	pointed struct{ part, finding string }
+	pinned  string // part whose sum is shown in Details; empty: none
+	choice  string // panel shown where there is room for one
+	open    bool   // that panel is open over the board
+	fitted  bool
+	entry   *fieldEntry
+
+	view                                                      *boardView
+	menu, tabs, verdict, rail, status, asks, edge, heads, why *pane
+	findings, loads, details                                  *pane
+	findingsScroll, loadsScroll, detailsScroll                *container.Scroll
+	root                                                      *fyne.Container
+	shell                                                     *shell
+	commands                                                  []command
+	popup                                                     *popup
+	asking                                                    *question
+	choosing                                                  *chooser
+	raster                                                    *pen.Raster // of the worker alone
+	title                                                     string
+	explained                                                 struct {
+		plan *plan.Plan
+		rig  plan.ID
+		part string
+		sum  *part.Sum
+		err  error
+	}
+}
+
+// AppID names Kedge's preferences to the desktop.
+const AppID = "kedge.board"
+
+// AppName is stamped into the plans the window saves.
+const AppName = "kedge"
+
+// Start is the size of a window that was never open before, logical pixels.
+const (
+	StartWidth  = 1440
+	StartHeight = 900
+)
+
+// New makes a window of app with a board in it. The error says why the words
+// or the plan could not be read; a plan that cannot be opened leaves an empty
+// sheet and says so in the window.
+func New(app fyne.App, opt Options) (*Window, error) {
+	w := &Window{opt: opt, app: app, store: opt.Store, worker: opt.Worker, sortBy: "used", choice: "findings"}
+	if w.store == nil {
+		w.store = store.New(AppName)
+	}
+	if w.worker == nil {
+		w.worker = NewWorker()
+	}
+	prefs, err := w.store.Preferences()
+	if err != nil {
+		w.said = store.Sentence(err)
+	}
+	w.prefs = prefs
+	w.field = prefs.TextSize == store.TextField
+	language := prefs.Language
+	if language == "" {
+		language = "en"
+	}
+	text, err := words.New(language, systemNamed(prefs.Units))
+	if err != nil {
+		return nil, fmt.Errorf("window: %w", err)
+	}
+	kit, err := w.store.GearList()
+	if err != nil {
+		w.said = store.Sentence(err)
+	}
+	if w.board, err = board.New(nil, board.Options{Words: text, Kit: kit}); err != nil {
+		return nil, fmt.Errorf("window: %w", err)
+	}
+	w.file.w = w
+	w.win = app.NewWindow("Kedge")
+	w.win.SetPadded(false)
+	w.pickTheme()
+	w.build()
+	size := opt.Size
+	if size.IsZero() {
+		size = fyne.NewSize(StartWidth, StartHeight)
+		if prefs.Width >= 640 && prefs.Height >= 480 {
+			size = fyne.NewSize(float32(prefs.Width), float32(prefs.Height))
+		}
+	}
+	w.win.Resize(size)
+	w.win.SetCloseIntercept(w.quit)
+	w.win.SetOnDropped(w.dropped)
+	w.win.SetMaster()
+	if opt.File != "" {
+		w.openFile(opt.File)
+	}
+	w.offerRecovery()
+	w.focusBoard()
+	w.refresh()
+	return w, nil
+}
+
+// systemNamed is the choice of units by its name, metric if there is none.
+func systemNamed(name string) quantity.System {
+	for _, s := range quantity.Systems() {
+		if s.String() == name {
+			return s
+		}
+	}
+	return quantity.Metric
+}
+
+// ShowAndRun shows the window and returns when it is closed.
+func (w *Window) ShowAndRun() { w.win.ShowAndRun() }
+
+// Window is Fyne's window.
+func (w *Window) Window() fyne.Window { return w.win }
+
+// Board is the board in the window.
+func (w *Window) Board() *board.Board { return w.board }
+
+func (w *Window) words() *words.Words { return w.board.Words() }
+
+func (w *Window) label(id string, values ...part.Value) string {
+	return w.words().Label(id, values...)
+}
+
+func text(name, s string) part.Value { return part.Value{Name: name, Unit: part.UnitNone, Text: s} }
+
+func (w *Window) names() words.Names { return w.words().Names(w.board.Shown(), w.board.Rig()) }
+
+// look is how the picture is drawn.
+func (w *Window) look() draw.Look { return draw.Look{Dark: w.dark && !w.field, Field: w.field} }
+
+// textScale is the size of the panels' text, 1 at desk.
+func (w *Window) textScale() float64 {
+	if w.field {
+		return fieldScale
+	}
+	return 1
+}
+
+// fieldScale makes the panels' text what board.md asks for in the field: 20,
+// 17 and 15 px instead of 13, 12 and 11.
+const fieldScale = 1.42
+
+// scale is how many pixels of the screen a logical one has.
+func (w *Window) scale() float64 {
+	if c := w.win.Canvas(); c != nil && c.Scale() > 0 {
+		return float64(c.Scale())
+	}
+	return 1
+}
+
+// rasterOn is the worker's pen on a picture.
+func (w *Window) rasterOn(img *image.RGBA, scale float64) *pen.Raster {
+	if w.raster == nil {
+		w.raster = pen.NewRaster(img, scale)
+	}
+	w.raster.Target(img, scale, 0, 0)
+	return w.raster
+}
+
+// overlay is what the board adds to the picture, and what is pointed at in the
+// panels.
+func (w *Window) overlay() *draw.Overlay {
+	o := w.board.Overlay()
+	if o == nil {
+		o = &draw.Overlay{}
+	}
+	if w.pointed.part != "" {
+		o.HoverPart = w.pointed.part
+	}
+	if w.pointed.finding != "" {
+		o.Flagged = w.pointed.finding
+	}
+	return o
+}
+
+// answer is the assessment shown.
+func (w *Window) answer() *solver.Assessment { return w.board.Answer() }
+
+// say puts a sentence into the status line until the board reports something.
+func (w *Window) say(s string) {
+	w.said, w.saidAt = s, w.board.Generation()
+	w.status.update()
+}
+
+// mods are the keys held down.
+func (w *Window) mods() board.Mods {
+	if d, ok := w.app.Driver().(desktop.Driver); ok {
+		return modsOf(d.CurrentKeyModifiers())
+	}
+	return board.Mods{}
+}
+
+// refresh draws again what may have changed.
+func (w *Window) refresh() {
+	if w.view == nil {
+		return
+	}
+	if w.said != "" && w.saidAt != w.board.Generation() {
+		w.said = ""
+	}
+	w.arrange()
+	w.view.update()
+	for _, p := range w.panes() {
+		p.update()
+	}
+	w.file.changed()
+	if t := w.file.windowTitle(); t != w.title {
+		w.title = t
+		w.win.SetTitle(t)
+	}
+}
+
+func (w *Window) panes() []*pane {
+	return []*pane{w.verdict, w.tabs, w.asks, w.loads, w.findings, w.details, w.status, w.rail, w.edge, w.heads, w.menu, w.why}
+}
+
+// fitOnce shows the whole plan the first time the board has a size.
+func (w *Window) fitOnce() {
+	if w.fitted || w.view.Size().Width < 100 {
+		return
+	}
+	w.fitted = true
+	w.board.Handle(board.Command{ID: "fit"})
+}
+
+// focusBoard gives the keys to the board.
+func (w *Window) focusBoard() {
+	if c := w.win.Canvas(); c != nil && c.Focused() != fyne.Focusable(w.view) {
+		c.Focus(w.view)
+	}
+}
+
+// nextRegion gives the keys to the next region that is shown.
+func (w *Window) nextRegion(by int) {
+	regions := []fyne.Focusable{w.view, w.rail, w.tabs, w.verdict, w.heads, w.edge, w.findings, w.loads, w.details, w.menu}
+	now, n := 0, len(regions)
+	for i, r := range regions {
+		if r == w.win.Canvas().Focused() {
+			now = i
+		}
+	}
+	for i := 1; i <= n; i++ {
+		r := regions[((now+by*i)%n+n)%n]
+		if p, ok := r.(*pane); ok {
+			if !p.shownOnScreen() || len(p.hits) == 0 {
+				continue
+			}
+			w.say(w.label("region-" + p.name))
+		} else {
+			w.say(w.label("region-board"))
+		}
+		w.win.Canvas().Focus(r)
+		return
+	}
+}
+
+func (p *pane) shownOnScreen() bool {
+	if s := p.win.scrollOf(p); s != nil {
+		return s.Visible()
+	}
+	return p.Visible()
+}
+
+func (w *Window) scrollOf(p *pane) *container.Scroll {
+	switch p {
+	case w.findings:
+		return w.findingsScroll
+	case w.loads:
+		return w.loadsScroll
+	case w.details:
+		return w.detailsScroll
+	}
+	return nil
+}
+
+// relayout makes room for a panel that has grown or shrunk.
+func (w *Window) relayout(p *pane) {
+	if s := w.scrollOf(p); s != nil {
+		w.arrange()
+		s.Refresh()
+	} else if p == w.why {
+		w.arrange()
+	}
+}

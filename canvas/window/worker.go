@@ -1,0 +1,92 @@
+package window
+
+import (
+	"sync"
+
+	"fyne.io/fyne/v2"
+)
+
+// Worker draws pictures away from the interface goroutine. Jobs have a name;
+// of several waiting under one name only the newest is done, and the newest of
+// every name is always done.
+type Worker interface {
+	// Do takes a job: draw runs on the worker, what it returns runs on the
+	// interface goroutine. Either may be nil.
+	Do(name string, draw func() (show func()))
+	// Close ends the worker; jobs that wait are dropped.
+	Close()
+}
+
+// Inline is a worker that does every job at once on the caller's goroutine,
+// for tests.
+type Inline struct{}
+
+// Do implements Worker.
+func (Inline) Do(_ string, draw func() func()) {
+	if show := draw(); show != nil {
+		show()
+	}
+}
+
+// Close implements Worker.
+func (Inline) Close() {}
+
+// background is a worker with one goroutine and a mailbox with one place a
+// name.
+type background struct {
+	mu    sync.Mutex
+	wake  *sync.Cond
+	order []string
+	jobs  map[string]func() func()
+	ended bool
+}
+
+// NewWorker starts a worker with a goroutine of its own.
+func NewWorker() Worker {
+	w := &background{jobs: map[string]func() func(){}}
+	w.wake = sync.NewCond(&w.mu)
+	go w.run()
+	return w
+}
+
+func (w *background) Do(name string, draw func() func()) {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	if w.ended {
+		return
+	}
+	if _, waits := w.jobs[name]; !waits {
+		w.order = append(w.order, name)
+	}
+	w.jobs[name] = draw
+	w.wake.Signal()
+}
+
+func (w *background) Close() {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	w.ended, w.order = true, nil
+	clear(w.jobs)
+	w.wake.Signal()
+}
+
+func (w *background) run() {
+	for {
+		w.mu.Lock()
+		for len(w.order) == 0 && !w.ended {
+			w.wake.Wait()
+		}
+		if w.ended {
+			w.mu.Unlock()
+			return
+		}
+		name := w.order[0]
+		w.order = append(w.order[:0], w.order[1:]...)
+		job := w.jobs[name]
+		delete(w.jobs, name)
+		w.mu.Unlock()
+		if show := job(); show != nil {
+			fyne.Do(show)
+		}
+	}
+}
