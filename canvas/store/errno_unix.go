@@ -4,6 +4,7 @@ package store
 
 import (
 	"errors"
+	"io/fs"
 	"syscall"
 )
 
@@ -15,6 +16,10 @@ func isReadOnly(err error) bool { return errors.Is(err, syscall.EROFS) }
 
 func isFolder(err error) bool { return errors.Is(err, syscall.EISDIR) }
 
+func isNotThere(err error) bool {
+	return errors.Is(err, fs.ErrNotExist) || errors.Is(err, syscall.ENOTDIR)
+}
+
 func isBadName(err error) bool {
-	return errors.Is(err, syscall.ENAMETOOLONG) || errors.Is(err, syscall.EINVAL) || errors.Is(err, syscall.ELOOP)
+	return errors.Is(err, syscall.ENAMETOOLONG) || errors.Is(err, fs.ErrInvalid) || errors.Is(err, syscall.EINVAL) || errors.Is(err, syscall.ELOOP)
 }

@@ -2,6 +2,7 @@ package store
 
 import (
 	"errors"
+	"io/fs"
 	"syscall"
 )
 
@@ -23,4 +24,8 @@ func isReadOnly(err error) bool {
 
 func isFolder(err error) bool { return errors.Is(err, syscall.EISDIR) }
 
-func isBadName(err error) bool { return errors.Is(err, badName) }
+func isNotThere(err error) bool { return errors.Is(err, fs.ErrNotExist) }
+
+func isBadName(err error) bool {
+	return errors.Is(err, badName) || errors.Is(err, fs.ErrInvalid)
+}

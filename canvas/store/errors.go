@@ -100,9 +100,9 @@ func explain(do act, path string, err error) error {
 		e.Err, e.Reason, e.Do = ErrFolder, "it is a folder, not a file", "Name a file in it"
 	case isBadName(err):
 		e.Err, e.Reason, e.Do = ErrName, "the system takes no such name", "Give it a shorter name of letters and digits"
-	case errors.Is(err, fs.ErrNotExist) && do == writing:
+	case isNotThere(err) && do == writing:
 		e.Err, e.Reason, e.Do = ErrNoFolder, "its folder "+folder+" is not there", "Make the folder again, or save it in another one"
-	case errors.Is(err, fs.ErrNotExist):
+	case isNotThere(err):
 		e.Err, e.Reason, e.Do = ErrNotFound, "there is no such file in "+folder, "Check the name and the folder"
 	case errors.Is(err, fs.ErrPermission) && do == writing:
 		e.Err, e.Reason, e.Do = ErrPermission, "you may not write it or its folder "+folder, "Save it in a folder of your own"

@@ -62,6 +62,24 @@ func (x *Session) Write(p *plan.Plan) error {
 	if x.closed || p == nil {
 		return &Error{Path: x.path, Err: ErrContent, Reason: "there is no open plan to keep a snapshot of"}
 	}
+	if err := x.write(p); err != nil {
+		return x.lost(err)
+	}
+	return nil
+}
+
+// lost is why there is no new snapshot, told of the user's file: the names in
+// Kedge's own folder say nothing to anybody.
+func (x *Session) lost(err error) error {
+	e := &Error{Path: x.path, Err: ErrDisk, Cause: err, Reason: "no snapshot could be taken", Do: "Save the plan now"}
+	if in := (*Error)(nil); errors.As(err, &in) {
+		e.Err = in.Err
+		e.Reason += ": " + in.Reason
+	}
+	return e
+}
+
+func (x *Session) write(p *plan.Plan) error {
 	if err := x.begin(); err != nil {
 		return err
 	}
@@ -115,14 +133,14 @@ func (x *Session) begin() error {
 		if errors.Is(err, fs.ErrExist) {
 			continue
 		}
-		if err == nil {
-			err = d.SyncDir(all)
-		}
 		if err != nil {
 			return explain(writing, folder, err)
 		}
-		// After a power cut nobody runs, whatever this file says: no sync.
-		if err := writeOwner(d, filepath.Join(folder, ownerName), x.store.me(x.path)); err != nil {
+		if err = writeOwner(d, filepath.Join(folder, ownerName), x.store.me(x.path)); err == nil {
+			err = d.SyncDir(all)
+		}
+		if err != nil {
+			_ = removeSession(d, folder) // or each further try would leave one
 			return explain(writing, folder, err)
 		}
 		x.folder = folder
