@@ -270,7 +270,6 @@ func (v *boardView) Resize(s fyne.Size) {
 	v.BaseWidget.Resize(s)
 	v.raster.Resize(s)
 	v.win.board.Handle(board.Resize{W: float64(s.Width), H: float64(s.Height)})
-	v.win.fitOnce()
 	v.update()
 }
 

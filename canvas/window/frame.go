@@ -86,7 +86,7 @@ func (w *Window) snapTabs() func(*ink) {
 		for i := range list {
 			n, s := w.tabTexts(&list[i])
 			texts = append(texts, [2]string{n, s})
-			total += width(n, t) + width(s, b) + k.px(40)
+			total += width(n, t) + width(s, b) + k.px(44)
 		}
 		squeeze := 1.0
 		if total > room && total > 0 {
@@ -94,7 +94,7 @@ func (w *Window) snapTabs() func(*ink) {
 		}
 		for i, s := range texts {
 			id, on := list[i].Rig, list[i].Shown
-			wide := (width(s[0], t)+width(s[1], b)+k.px(40))*squeeze - k.px(6)
+			wide := (width(s[0], t)+width(s[1], b)+k.px(44))*squeeze - k.px(6)
 			fill, edge := mix(k.c.Ground, k.c.Bar, 0.9), color.NRGBA{}
 			if on {
 				fill, edge = k.c.Card, k.c.Edge
@@ -103,7 +103,7 @@ func (w *Window) snapTabs() func(*ink) {
 			}
 			k.box(x, k.px(4), wide, k.h-k.px(8), 5, fill, edge, 1)
 			inner := wide - k.px(24)
-			second := cut(s[1], b, inner*0.7)
+			second := cut(s[1], b, inner-min(width(s[0], t), inner*0.4)-k.px(6))
 			k.text(x+k.px(12), k.h/2, s[0], t, max(inner-width(second, b)-k.px(6), 10))
 			k.right(x+wide-k.px(12), k.h/2, second, b)
 			k.hit(hit{id: "rig " + string(id), x0: x, y0: 0, x1: x + wide, y1: k.h,

@@ -183,22 +183,34 @@ func (k *ink) resistance(w *Window, a *solver.Assessment, ws *words.Words) {
 // table lists the parts with bars that share one 100 % line.
 func (k *ink) table(w *Window, a *solver.Assessment, ws *words.Words, names words.Names, sortBy, pointed, pinned string) {
 	head := k.small()
+	order := sortedParts(a, sortBy, func(p *part.Part) string { return ws.PartName(p, names) })
+	rows := make([]loadRow, len(order))
+	var wide [len(loadColumns)]float64
+	for i, c := range loadColumns {
+		wide[i] = width(columnName(w, c), bold(head)) + k.px(10)
+	}
+	for i, n := range order {
+		rows[i] = rowOf(ws, a, &a.Parts[n], names)
+		for j, s := range [...]string{1: rows[i].move, 2: rows[i].stall, 3: rows[i].limit, 4: rows[i].used} {
+			if j == 4 && !rows[i].part.Known() {
+				continue
+			}
+			wide[j] = max(wide[j], width(s, bold(k.mid()))+k.px(10))
+		}
+	}
 	left, rightEnd := k.px(10), k.w-k.px(14)
-	used := width("127 %", bold(k.mid())) + k.px(8)
-	num := width("888.8", k.mid()) + k.px(9)
-	ends := [...]float64{0, rightEnd - used - 2*num, rightEnd - used - num, rightEnd - used, rightEnd}
+	ends := [...]float64{rightEnd - wide[4] - wide[3] - wide[2] - wide[1], rightEnd - wide[4] - wide[3] - wide[2], rightEnd - wide[4] - wide[3], rightEnd - wide[4], rightEnd}
+	hundred := ends[0] + k.px(2)
+	full := (hundred - left) * brokenAt // of a bar at brokenAt
 	y := k.y + k.px(10)
 	for i, c := range loadColumns {
 		t := head
-		s := w.label("column-" + c)
-		if c == "stall" || c == "move" {
-			s = w.label("short-" + c)
-		}
+		s := columnName(w, c)
 		if c == sortBy {
 			t = bold(in(t, k.c.Ink))
 			s += " ▾"
 		}
-		x0, x1 := left, ends[1]-num
+		x0, x1 := left, ends[0]
 		if i > 0 {
 			x1 = ends[i]
 			x0 = x1 - width(s, t)
@@ -209,22 +221,25 @@ func (k *ink) table(w *Window, a *solver.Assessment, ws *words.Words, names word
 		k.hit(hit{id: "sort " + c, x0: x0 - 4, y0: y - k.px(10), x1: x1 + 4, y1: y + k.px(10), press: func() { w.sortBy = c }})
 	}
 	k.y += k.px(22)
-	top := k.y
-	full := rightEnd - left // of a bar at brokenAt
-	hundred := left + full/brokenAt
-	for _, i := range sortedParts(a, sortBy, func(p *part.Part) string { return ws.PartName(p, names) }) {
-		k.row(w, rowOf(ws, a, &a.Parts[i], names), ends[:], left, full, pointed, pinned)
+	for i := range rows {
+		k.row(w, &rows[i], ends[:], left, hundred, full, pointed, pinned)
 	}
-	k.stroke(hundred, top, hundred, k.y, 1.2, k.c.Ink, 2, 2)
 	k.middle(hundred, k.y+k.px(8), "100 %", k.small())
 	k.y += k.px(20)
 }
 
+func columnName(w *Window, c string) string {
+	if c == "stall" || c == "move" {
+		return w.label("short-" + c)
+	}
+	return w.label("column-" + c)
+}
+
 // row draws one part: state by pattern and word, not by colour alone.
-func (k *ink) row(w *Window, r loadRow, ends []float64, left, full float64, pointed, pinned string) {
+func (k *ink) row(w *Window, r *loadRow, ends []float64, left, hundred, full float64, pointed, pinned string) {
 	p := r.part
 	t, s := k.mid(), k.small()
-	high := line(t) + line(s) + k.px(5)
+	high := line(t) + line(s) + k.px(8)
 	y := k.y
 	id := "part " + p.ID
 	over := p.Status == part.Over
@@ -235,26 +250,33 @@ func (k *ink) row(w *Window, r loadRow, ends []float64, left, full float64, poin
 	if p.Known() {
 		share := min(p.Used, brokenAt)
 		wide := max(full/brokenAt*share, 2)
-		k.path.Reset()
-		k.path.Rect(left, y+1.5, wide, barHigh)
-		st := pen.Style{Fill: k.c.Meter}
+		strip := k.px(5) // where the pattern is: under the text, not behind it
+		ground, core := k.c.Meter, mix(k.c.Meter, k.c.Ink, 0.35)
+		hatch := pen.Hatch{}
 		switch p.Status {
 		case part.Over:
-			st.Fill = mix(k.c.Panel, k.c.OverCore, 0.28)
-			st.Hatch = pen.Hatch{Colour: mix(k.c.Panel, k.c.OverCore, 0.6), AngleDeg: 60, Spacing: 7, Width: 1}
+			ground, core = mix(k.c.Panel, k.c.OverCore, 0.25), k.c.OverCore
+			hatch = pen.Hatch{Colour: k.c.OverMark, AngleDeg: 60, Spacing: 8, Width: 2}
 		case part.Near:
-			st.Fill = mix(k.c.Panel, k.c.NearCore, 0.38)
-			st.Hatch = pen.Hatch{Colour: mix(k.c.Panel, k.c.NearCore, 0.9), AngleDeg: 90, Spacing: 9, Width: 1}
+			ground, core = mix(k.c.Panel, k.c.NearCore, 0.30), k.c.NearCore
+			hatch = pen.Hatch{Colour: k.c.Ink, AngleDeg: 90, Spacing: 9, Width: 1.2}
+			if k.c.Ink.R > 128 { // on dark ground the bright colour takes dark ticks
+				hatch.Colour = k.c.Paper
+			}
 		}
-		k.Path(&k.path, &st)
+		k.fill(left, y+1.5, wide, barHigh-strip, ground)
+		k.path.Reset()
+		k.path.Rect(left, y+1.5+barHigh-strip, wide, strip)
+		k.Path(&k.path, &pen.Style{Fill: core, Hatch: hatch})
 		if p.Used > brokenAt { // broken: a gap with two slashes
-			for _, dx := range [...]float64{0, k.px(5)} {
-				x := left + wide - k.px(16) + dx
-				k.stroke(x, y+barHigh+1, x+k.px(6), y+2, 2, k.c.Panel)
-				k.stroke(x+2, y+barHigh+1, x+k.px(6)+2, y+2, 1, k.c.Ink)
+			for _, dx := range [...]float64{k.px(18), k.px(11)} {
+				x, foot := left+wide-dx, y+1.5+barHigh
+				k.stroke(x, foot+1, x+k.px(4), foot-strip-1, 4, k.c.Panel)
+				k.stroke(x, foot+1, x+k.px(4), foot-strip-1, 1.2, k.c.Ink)
 			}
 		}
 	}
+	k.stroke(hundred, y, hundred, y+high, 1.2, k.c.Ink, 2, 3)
 	x, mid := left+k.px(16), y+k.px(2)+line(t)/2
 	switch p.Status {
 	case part.Over:
@@ -273,8 +295,7 @@ func (k *ink) row(w *Window, r loadRow, ends []float64, left, full float64, poin
 		name = bold(name)
 	}
 	label := r.name
-	num := ends[2] - ends[1]
-	room := ends[1] - num - x + k.px(6)
+	room := hundred - x - k.px(4)
 	if r.number > 0 {
 		k.number(x+k.px(7), mid, r.number)
 		x, room = x+k.px(18), room-k.px(18)
@@ -291,7 +312,7 @@ func (k *ink) row(w *Window, r loadRow, ends []float64, left, full float64, poin
 	}
 	if r.reason != "" || !p.Known() && p.Status != part.NoLimit && p.Status != part.Slack {
 		k.right(ends[4], mid, r.used, bold(s))
-		k.text(left+k.px(16), below, r.reason, in(s, k.c.Ink), full-k.px(20))
+		k.text(left+k.px(16), below, r.reason, in(s, k.c.Ink), k.w-left-k.px(34))
 	} else {
 		if p.Known() {
 			k.right(ends[4], mid, r.used, bold(t))
@@ -304,7 +325,7 @@ func (k *ink) row(w *Window, r loadRow, ends []float64, left, full float64, poin
 		}
 		fw := width(r.failure, s)
 		k.right(ends[4], below, r.failure, s)
-		k.text(left+k.px(16), below, note, s, full-fw-k.px(26))
+		k.text(left+k.px(16), below, note, s, k.w-left-k.px(40)-fw)
 	}
 	k.hit(hit{id: id, x0: left, y0: y, x1: k.w - k.px(6), y1: y + high,
 		press:  func() { w.explain(p.ID) },

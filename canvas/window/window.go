@@ -60,7 +60,6 @@ type Window struct {
 	pinned  string // part whose sum is shown in Details; empty: none
 	choice  string // panel shown where there is room for one
 	open    bool   // that panel is open over the board
-	fitted  bool
 	entry   *fieldEntry
 
 	view                                                      *boardView
@@ -269,15 +268,6 @@ func (w *Window) refresh() {
 
 func (w *Window) panes() []*pane {
 	return []*pane{w.verdict, w.tabs, w.asks, w.loads, w.findings, w.details, w.status, w.rail, w.edge, w.heads, w.menu, w.why}
-}
-
-// fitOnce shows the whole plan the first time the board has a size.
-func (w *Window) fitOnce() {
-	if w.fitted || w.view.Size().Width < 100 {
-		return
-	}
-	w.fitted = true
-	w.board.Handle(board.Command{ID: "fit"})
 }
 
 // focusBoard gives the keys to the board.
