@@ -1,0 +1,178 @@
+package sheet
+
+import (
+	"bytes"
+	"fmt"
+	"image/color"
+
+	"kedge/canvas/pen"
+)
+
+// Booklet is the pages of a plan, drawn and ready to be written. It is
+// read-only and may be shared by goroutines.
+type Booklet struct {
+	Pages []*Page
+	Title string // of the document
+	// Redrawn is how many variants were thrown away because their rig could not
+	// be computed or a question had no answer.
+	Redrawn int
+
+	o        Options
+	author   string
+	subject  string
+	language string
+}
+
+// Page is one page.
+type Page struct {
+	Kind    Kind
+	Name    string  // of the page, as its bookmark says it
+	W, H    float64 // of the paper, mm
+	Scale   float64 // n of its diagram's 1 : n; 0: it has none
+	Variant int     // which variant it belongs to, from 1; 0: none
+	Key     bool    // it holds answers
+	Level   int     // of its bookmark, 0 the top
+
+	Figures []Figure // figures that can be made blank, where they are printed
+	Places  []Place  // places of the plan on the page, to be measured by ruler
+
+	body  body // between heading and footer
+	marks pen.Recorder
+}
+
+// Figure is a printed figure that can be made a blank.
+type Figure struct {
+	Part           string  // id of the part whose load it is
+	X0, Y0, X1, Y1 float64 // mm
+	Blank          bool
+}
+
+// Place is where a point of the plan lies on a page, mm.
+type Place struct {
+	Name string
+	X, Y float64
+}
+
+// draw puts the page on a pen.
+func (g *Page) draw(p pen.Pen) {
+	for i := range g.marks.Marks {
+		m := &g.marks.Marks[i]
+		switch m.Kind {
+		case pen.PathMark:
+			p.Path(&m.Path, &m.Style)
+		case pen.TextMark:
+			p.Text(m.X, m.Y, m.Text, &m.Type)
+		case pen.ImageMark:
+			p.Image(m.Image, m.Place, m.Alpha)
+		case pen.ClipMark:
+			p.PushClip(&m.Path)
+		case pen.UnclipMark:
+			p.PopClip()
+			if doc, ok := p.(*pen.PDF); ok {
+				resetFonts(doc)
+			}
+		}
+	}
+}
+
+// resetFonts makes a PDF choose its font anew after a clip: the pen restores
+// what it believes to be set, the document below it does not, and letters would
+// be missing from the subset of the font they are written in. Two blanks, one
+// a weight, bring the two together.
+func resetFonts(doc *pen.PDF) {
+	for _, bold := range [...]bool{false, true} {
+		doc.Text(0, 0, " ", &pen.TextStyle{Size: 0.1, Bold: bold, Colour: paper})
+	}
+}
+
+// Draw puts the page on a pen whose unit is a millimetre, for a preview.
+func (g *Page) Draw(p pen.Pen) { g.draw(p) }
+
+// Texts are the texts of the page in the order they were written.
+func (g *Page) Texts() []string { return g.marks.Texts() }
+
+// PDF is the whole booklet: printed at actual size, searchable, with an
+// outline. The same booklet gives the same bytes.
+func (b *Booklet) PDF() ([]byte, error) {
+	if len(b.Pages) == 0 {
+		return nil, fmt.Errorf("%w: no page", ErrEmpty)
+	}
+	doc := pen.NewPDF(pen.About{Title: b.Title, Subject: b.subject, Author: b.author, Creator: "Kedge", Language: b.language,
+		When: when(b.o.Date)})
+	for _, g := range b.Pages {
+		doc.NewPage(g.W, g.H)
+		doc.Bookmark(g.Name, g.Level)
+		g.draw(doc)
+	}
+	return doc.Bytes()
+}
+
+// SVG is one page, counted from 0.
+func (b *Booklet) SVG(page int) ([]byte, error) {
+	g, err := b.page(page)
+	if err != nil {
+		return nil, err
+	}
+	s := pen.NewSVG(g.W, g.H)
+	s.TextAsOutlines = b.o.SVGOutlines
+	s.Title = b.Title + ", " + g.Name
+	boxed(s, 0, 0, g.W, g.H, &pen.Style{Fill: paper})
+	g.draw(s)
+	var out bytes.Buffer
+	if _, err := s.WriteTo(&out); err != nil {
+		return nil, err
+	}
+	return out.Bytes(), nil
+}
+
+// PNG is one page, counted from 0, at a number of dots an inch; 0: that of the
+// options.
+func (b *Booklet) PNG(page int, dpi float64) ([]byte, error) {
+	g, err := b.page(page)
+	if err != nil {
+		return nil, err
+	}
+	if dpi == 0 {
+		dpi = b.o.DPI
+	}
+	r, img, err := pen.NewSheetRaster(g.W, g.H, dpi)
+	if err != nil {
+		return nil, fmt.Errorf("%w: %w", ErrOption, err)
+	}
+	r.Paper(color.NRGBA{R: 255, G: 255, B: 255, A: 255})
+	g.draw(r)
+	if err := r.Flush(); err != nil {
+		return nil, err
+	}
+	var out bytes.Buffer
+	if err := pen.WritePNG(&out, img, dpi); err != nil {
+		return nil, err
+	}
+	return out.Bytes(), nil
+}
+
+func (b *Booklet) page(i int) (*Page, error) {
+	if i < 0 || i >= len(b.Pages) {
+		return nil, fmt.Errorf("%w: there is no page %d of %d", ErrOption, i+1, len(b.Pages))
+	}
+	return b.Pages[i], nil
+}
+
+// Split is the booklet in two: what students get, and what holds answers. Each
+// may be nil.
+func (b *Booklet) Split() (open, key *Booklet) {
+	part := func(wanted bool) *Booklet {
+		c := *b
+		c.Pages = nil
+		for _, g := range b.Pages {
+			if g.Key == wanted {
+				c.Pages = append(c.Pages, g)
+			}
+		}
+		if len(c.Pages) == 0 {
+			return nil
+		}
+		return &c
+	}
+	return part(false), part(true)
+}

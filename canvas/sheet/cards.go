@@ -1,0 +1,270 @@
+package sheet
+
+import (
+	"math"
+
+	"kedge/canvas/pen"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// checked sets a list with a box to tick before each line.
+func (f *flow) ticked(lines []listLine) error {
+	for _, l := range lines {
+		n := len(wrap(l.Text, letters(textEm, false), f.g.body.w-8))
+		if err := f.room(float64(n)*lead + 1.5); err != nil {
+			return err
+		}
+		boxed(&f.g.marks, f.g.body.x+0.5, f.y+0.7, 3.4, 3.4, &pen.Style{Stroke: ink, Width: lineRule})
+		if err := f.para(l.Text, 8); err != nil {
+			return err
+		}
+		f.gap(1.5)
+	}
+	return nil
+}
+
+// briefing is the card that is read out before the pull.
+func (m *maker) briefing() error {
+	f, err := m.flow(Briefing, m.kindName(Briefing))
+	if err != nil {
+		return err
+	}
+	if err := f.verdict(); err != nil {
+		return err
+	}
+	if err := f.title(m.label("briefing-pull")); err != nil {
+		return err
+	}
+	pull := m.resistanceLines()
+	pull = append(pull, m.lineLines()...)
+	for _, s := range pull {
+		if err := f.item("–", s, 4); err != nil {
+			return err
+		}
+	}
+	if err := f.title(m.label("briefing-places")); err != nil {
+		return err
+	}
+	t := &table{cols: []column{{head: m.label("column-who"), flex: 1}, {head: m.label("column-role")}, {head: m.label("column-where"), flex: 2}, {head: m.label("column-zones"), flex: 2},
+		{head: m.label("column-name"), flex: 2}}}
+	for _, q := range m.a.People {
+		who, ok := m.p.Person(q.Person)
+		if !ok {
+			continue
+		}
+		zones := m.w.Where(q.Inside)
+		if out := m.w.WayOut(q); out != "" {
+			zones += ", " + out
+		}
+		t.rows = append(t.rows, row{cells: []string{m.thing(q.Person), m.w.Label("role-" + who.Role), m.where(q.At), zones, blankName}, dress: len(q.Inside) > 0, state: part.Near})
+	}
+	for range 2 {
+		t.add("", "", "", "", blankName)
+	}
+	if err := f.table(t); err != nil {
+		return err
+	}
+	if zones := m.zoneWords(); zones != "" {
+		if err := f.title(m.label("briefing-zones")); err != nil {
+			return err
+		}
+		if err := f.para(m.label("briefing-zones-drawn", text("zones", zones)), 0); err != nil {
+			return err
+		}
+	}
+	if err := f.title(m.label("briefing-signals")); err != nil {
+		return err
+	}
+	signals, err := m.list("signals")
+	if err != nil {
+		return err
+	}
+	for _, l := range signals {
+		if err := f.item("–", l.Text, 4); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// where says where a place is, from the winch or else from the casualty.
+func (m *maker) where(at plan.Point) string {
+	from := plan.ID("")
+	for i := range m.p.Site.Vehicles {
+		if v := &m.p.Site.Vehicles[i]; v.Winch != nil || from == "" {
+			from = v.ID
+			if v.Winch != nil {
+				break
+			}
+		}
+	}
+	for i := range m.p.Site.Vehicles {
+		v := &m.p.Site.Vehicles[i]
+		if v.ID != from {
+			continue
+		}
+		dx, dy := at.X-v.At.X, at.Y-v.At.Y
+		bearing := quantity.FromRadians(math.Atan2(dx, dy))
+		return m.label("stands", number("length", part.UnitLength, math.Hypot(dx, dy)), text("direction", m.w.Compass(bearing)), text("thing", m.thing(from)))
+	}
+	return noFigure
+}
+
+// zoneWords are the kinds of zone there are.
+func (m *maker) zoneWords() string {
+	seen := map[part.ZoneKind]bool{}
+	var all []string
+	for i := range m.a.Zones {
+		if k := m.a.Zones[i].Kind; !seen[k] {
+			seen[k] = true
+			all = append(all, m.w.Zone(k))
+		}
+	}
+	return m.w.List(all)
+}
+
+// order is the order of work, to be signed off.
+func (m *maker) order() error {
+	f, err := m.flow(Order, m.kindName(Order))
+	if err != nil {
+		return err
+	}
+	lines, err := m.list("order")
+	if err != nil {
+		return err
+	}
+	t := &table{cols: []column{{head: m.label("column-number"), right: true}, {head: m.label("column-work"), flex: 3}, {head: m.label("column-name")}, {head: m.label("column-time")}}}
+	for i, l := range lines {
+		blank := blankName
+		if l.Sign != nil && !*l.Sign {
+			blank = ""
+		}
+		t.add(itoa(i+1), l.Text, blank, short(blank))
+	}
+	return f.table(t)
+}
+
+// blankName is room for a name.
+const blankName = "________________"
+
+func short(blank string) string {
+	if blank == "" {
+		return ""
+	}
+	return "_______"
+}
+
+// stopLook is the card with the three numbers to watch.
+func (m *maker) stopLook() error {
+	f, err := m.flow(StopLook, m.kindName(StopLook))
+	if err != nil {
+		return err
+	}
+	if err := f.title(m.label("stop-numbers")); err != nil {
+		return err
+	}
+	for i, s := range m.threeNumbers() {
+		if err := f.styledItem(itoa(i+1), s, 8); err != nil {
+			return err
+		}
+		f.gap(1.5)
+	}
+	if err := f.title(m.label("stop-when")); err != nil {
+		return err
+	}
+	lines, err := m.list("stop")
+	if err != nil {
+		return err
+	}
+	return f.ticked(lines)
+}
+
+// threeNumbers are the pull on the winch line, the worst part, and how far the
+// casualty has to go: what an operator can watch.
+func (m *maker) threeNumbers() []string {
+	w := m.w
+	known := func(p bool, x quantity.Force) string {
+		if !p {
+			return w.Label("not-computed")
+		}
+		return w.Load(x)
+	}
+	out := []string{m.label("watch-pull", text("move", known(m.a.Move.Known, m.a.Move.Tension)), text("stall", known(m.a.Stall.Known, m.a.Stall.Tension)))}
+	if i := m.a.Worst; i >= 0 && i < len(m.a.Parts) {
+		p := &m.a.Parts[i]
+		out = append(out, m.label("watch-part", text("part", w.PartName(p, m.names)), text("load", w.LoadOf(p.Move)), text("limit", w.LimitOf(p.Limit)), text("used", w.UsedOf(p))))
+	} else {
+		out = append(out, m.label("watch-no-part"))
+	}
+	way := m.label("watch-way-unknown")
+	if v := m.p.Casualty(); v != nil && v.Stuck.WayLength > 0 {
+		way = m.label("watch-way", text("thing", m.thing(v.ID)), number("length", part.UnitLength, float64(v.Stuck.WayLength)))
+	}
+	return append(out, way)
+}
+
+func (f *flow) styledItem(mark, s string, in float64) error {
+	t := letters(headEm, true)
+	lines := wrap(s, t, f.g.body.w-in)
+	if err := f.room(float64(len(lines)) * headLead); err != nil {
+		return err
+	}
+	for i, line := range lines {
+		if i == 0 {
+			write(&f.g.marks, f.g.body.x, f.y+headLead/2, mark, t)
+		}
+		write(&f.g.marks, f.g.body.x+in, f.y+headLead/2, line, t)
+		f.y += headLead
+	}
+	return nil
+}
+
+// Girths of the table that turns a trunk's girth into its diameter, cm.
+const (
+	girthFrom = 60
+	girthTo   = 240
+	girthStep = 20
+)
+
+// measureSheet says what to measure on the site.
+func (m *maker) measureSheet() error {
+	f, err := m.flow(Measure, m.kindName(Measure))
+	if err != nil {
+		return err
+	}
+	lines, err := m.list("measure")
+	if err != nil {
+		return err
+	}
+	if err := f.ticked(lines); err != nil {
+		return err
+	}
+	if err := f.title(m.label("measure-girth")); err != nil {
+		return err
+	}
+	t := &table{cols: []column{{head: m.label("column-girth")}}}
+	second := []string{m.label("column-diameter")}
+	head := []string{m.label("column-girth")}
+	for g := girthFrom; g <= girthTo; g += girthStep {
+		t.cols = append(t.cols, column{right: true})
+		head = append(head, itoa(g))
+		second = append(second, itoa(int(math.Floor(float64(g)/math.Pi)))) // down: a thicker trunk holds more
+	}
+	for i := range t.cols {
+		t.cols[i].head = head[i]
+	}
+	t.add(second...)
+	if err := f.table(t); err != nil {
+		return err
+	}
+	if err := f.title(m.label("measure-notes")); err != nil {
+		return err
+	}
+	for f.left() > 9 {
+		f.y += 8
+		rule(&f.g.marks, f.g.body.x, f.y, f.g.body.x+f.g.body.w, f.y, lineHair)
+	}
+	return nil
+}

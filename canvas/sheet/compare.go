@@ -1,0 +1,181 @@
+package sheet
+
+import (
+	"strings"
+
+	"kedge/canvas/draw"
+	"kedge/canvas/words"
+	"kedge/solver"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// rigsAPage is how many rigs stand side by side; more go on to another page.
+const rigsAPage = 3
+
+// column of the comparison.
+type compared struct {
+	id    plan.ID
+	name  string
+	a     *solver.Assessment
+	names words.Names
+}
+
+// compare sets the rigs of the plan side by side: drawings of one scale, and a
+// table.
+func (m *maker) compare() error {
+	var all []compared
+	for i := range m.p.Rigs {
+		id := m.p.Rigs[i].ID
+		a := solver.Assess(m.p, id)
+		all = append(all, compared{id, plan.RigName(m.p, i), a, m.w.Naming(a, m.w.Names(m.p, id))})
+	}
+	f, err := m.flow(Compare, m.kindName(Compare))
+	if err != nil {
+		return err
+	}
+	if len(all) == 0 {
+		return f.para(m.w.Label("verdict-nothing"), 0)
+	}
+	for from := 0; from < len(all); from += rigsAPage {
+		if from > 0 {
+			if err := f.next(); err != nil {
+				return err
+			}
+		}
+		if err := m.comparePage(f, all[from:min(from+rigsAPage, len(all))]); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (m *maker) comparePage(f *flow, rigs []compared) error {
+	t := m.compareTable(rigs)
+	under := t.height(f.g.body.w) + 3
+	if h := f.left() - under; h > leastBox {
+		m.compareDrawings(f, rigs, min(h, 95))
+	}
+	return f.table(t)
+}
+
+// compareDrawings draws the rigs beside one another at one scale.
+func (m *maker) compareDrawings(f *flow, rigs []compared, h float64) {
+	whole, wholeRig, names := m.a, m.rig, m.names
+	defer func() { m.a, m.rig, m.names = whole, wholeRig, names }()
+	const gap = 3.0
+	w := (f.g.body.w - gap*float64(len(rigs)-1)) / float64(len(rigs))
+	var e extent
+	for i, c := range rigs {
+		lo, hi, ok := draw.Bounds(m.p, c.a)
+		if !ok {
+			return
+		}
+		if i == 0 {
+			e = extent{lo, hi}
+		}
+		e.lo.X, e.lo.Y = min(e.lo.X, lo.X), min(e.lo.Y, lo.Y)
+		e.hi.X, e.hi.Y = max(e.hi.X, hi.X), max(e.hi.Y, hi.Y)
+	}
+	n, ok := largestScale(e.w(), e.h(), w-8, h-8)
+	if !ok {
+		return
+	}
+	for i, c := range rigs {
+		m.a, m.rig, m.names = plain(c.a), c.id, c.names
+		m.picture(f.g, f.g.body.x+float64(i)*(w+gap), f.y, w, h, n, e.middle(), draw.Show{HideGrid: true, HideTags: true, HideNames: true, HideZones: everyZone()})
+	}
+	f.y += h + 3
+}
+
+func (m *maker) compareTable(rigs []compared) *table {
+	w := m.w
+	t := &table{cols: []column{{head: "", flex: 1}}}
+	for _, c := range rigs {
+		t.cols = append(t.cols, column{head: c.name, flex: 1})
+	}
+	line := func(head string, say func(c compared) string) {
+		cells := []string{head}
+		for _, c := range rigs {
+			cells = append(cells, say(c))
+		}
+		t.add(cells...)
+	}
+	pull := func(p solver.Pull) string {
+		if !p.Known {
+			return w.Label("not-computed")
+		}
+		return w.Load(p.Tension)
+	}
+	line(m.label("compare-verdict"), func(c compared) string {
+		return strings.TrimSuffix(w.VerdictLine(c.a, c.names), " ▸")
+	})
+	line(m.label("compare-move"), func(c compared) string { return pull(c.a.Move) })
+	line(m.label("compare-stall"), func(c compared) string { return pull(c.a.Stall) })
+	line(m.label("compare-advantage"), func(c compared) string {
+		if !(c.a.Advantage > 0) {
+			return noFigure
+		}
+		return w.Value(part.Value{X: c.a.Advantage}, nil)
+	})
+	line(m.label("compare-worst"), func(c compared) string {
+		if i := c.a.Worst; i >= 0 && i < len(c.a.Parts) {
+			return w.PartName(&c.a.Parts[i], c.names) + ", " + w.UsedOf(&c.a.Parts[i])
+		}
+		return noFigure
+	})
+	line(m.label("compare-first"), func(c compared) string {
+		if i := c.a.First; i >= 0 && i < len(c.a.Parts) {
+			return w.PartName(&c.a.Parts[i], c.names)
+		}
+		return noFigure
+	})
+	line(m.label("compare-anchors"), func(c compared) string {
+		var all []string
+		for i := range c.a.Parts {
+			if p := &c.a.Parts[i]; p.Kind == part.KindAnchor {
+				all = append(all, w.PartName(p, c.names)+" "+w.LoadOf(p.Move))
+			}
+		}
+		if len(all) == 0 {
+			return noFigure
+		}
+		return strings.Join(all, "; ")
+	})
+	line(m.label("compare-line"), func(c compared) string {
+		var all []string
+		for _, l := range c.a.Lines {
+			all = append(all, w.LengthNeeded(l.Out))
+		}
+		if len(all) == 0 {
+			return noFigure
+		}
+		return strings.Join(all, " + ")
+	})
+	line(m.label("compare-findings"), func(c compared) string {
+		n := map[part.Level]int{}
+		for i := range c.a.Findings {
+			n[c.a.Findings[i].Level]++
+		}
+		var all []string
+		for _, l := range []part.Level{part.Danger, part.Warning, part.Caution} {
+			if n[l] > 0 {
+				all = append(all, itoa(n[l])+" "+w.Level(l))
+			}
+		}
+		if len(all) == 0 {
+			return m.label("compare-no-finding")
+		}
+		return strings.Join(all, ", ")
+	})
+	line(m.label("compare-people"), func(c compared) string {
+		n := 0
+		for _, q := range c.a.People {
+			if len(q.Inside) > 0 {
+				n++
+			}
+		}
+		return itoa(n)
+	})
+	return t
+}

@@ -1,0 +1,249 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+
+	"kedge/canvas/draw"
+	"kedge/canvas/pen"
+	"kedge/solver"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// A logical pixel of the drawing on paper, mm, and how much larger than on a
+// screen its letters are so that the smallest have [TextCap].
+const (
+	pxMM      = 25.4 / 96
+	smallPx   = 11 // the drawing's smallest letters
+	textScale = textEm / (smallPx * pxMM)
+)
+
+// Room for labels round what is drawn, mm.
+const (
+	sideRoom = 14.0
+	topRoom  = 8.0
+	leastBox = 30.0 // a drawing is never smaller
+	overlap  = 10.0 // of two tiles
+)
+
+// everyZone hides all zones.
+func everyZone() map[string]bool {
+	return map[string]bool{string(part.ZoneRecoil): true, string(part.ZoneBight): true, string(part.ZoneRelease): true, string(part.ZoneStandOff): true,
+		string(part.ZoneTree): true, string(part.ZoneRollAway): true, string(part.ZoneSlide): true}
+}
+
+// extent is what has to be on a drawing, metres of the plan.
+type extent struct{ lo, hi plan.Point }
+
+func (e extent) w() float64 { return e.hi.X - e.lo.X }
+func (e extent) h() float64 { return e.hi.Y - e.lo.Y }
+func (e extent) middle() plan.Point {
+	return plan.Point{X: (e.lo.X + e.hi.X) / 2, Y: (e.lo.Y + e.hi.Y) / 2}
+}
+
+func (m *maker) extent() (extent, error) {
+	lo, hi, ok := draw.Bounds(m.p, m.a)
+	if !ok {
+		return extent{}, fmt.Errorf("%w: the plan has nothing in it yet. Place a vehicle first", ErrEmpty)
+	}
+	return extent{lo, hi}, nil
+}
+
+// fit is the largest scale at which the extent with its labels fits into a box.
+func (e extent) fit(w, h float64) (n float64, ok bool) {
+	return largestScale(e.w(), e.h(), w-2*sideRoom, h-2*topRoom)
+}
+
+func (e extent) tooLarge() error {
+	return fmt.Errorf("%w: %.0f × %.0f m do not fit even at 1 : 1000. Take larger paper, or a scale of your own: the drawing then goes over several pages",
+		ErrTooLarge, e.w(), e.h())
+}
+
+// plain is the answer without findings, zones and people's places: for drawings
+// that are about the rig alone.
+func plain(a *solver.Assessment) *solver.Assessment {
+	c := *a
+	c.Findings, c.Zones, c.People = nil, nil, nil
+	return &c
+}
+
+// picture draws the plan into a box of a page at 1 : n.
+func (m *maker) picture(g *Page, x, y, w, h, n float64, middle plan.Point, show draw.Show) *draw.Labels {
+	labels := &draw.Labels{}
+	s := &draw.Scene{Plan: m.p, Rig: m.rig, Answer: m.a, Words: m.w, Labels: labels, Show: show,
+		Look: draw.Look{Print: true, TextScale: textScale},
+		View: draw.View{Middle: middle, PerM: mmPerM / n, W: w, H: h, X0: x, Y0: y, UnitsPerPx: pxMM}}
+	draw.Draw(&g.marks, s)
+	boxed(&g.marks, x, y, w, h, &pen.Style{Stroke: ink, Width: lineHair})
+	g.Scale = n
+	for _, b := range labels.Boxes {
+		if b.Part != "" {
+			g.Figures = append(g.Figures, Figure{Part: b.Part, X0: b.X0, Y0: b.Y0, X1: b.X1, Y1: b.Y1, Blank: show.Blank[b.Part]})
+		}
+	}
+	place := func(name string, v part.Vec) {
+		px, py := s.View.ToPen(plan.Point{X: v[0], Y: v[1]})
+		if px >= x && px <= x+w && py >= y && py <= y+h {
+			g.Places = append(g.Places, Place{name, px, py})
+		}
+	}
+	for i := range m.a.Stretches {
+		st := &m.a.Stretches[i]
+		place(st.Part+"/a", st.A)
+		place(st.Part+"/b", st.B)
+	}
+	return labels
+}
+
+// diagram is the drawing alone, as large as the page or over several.
+func (m *maker) diagram(k Kind) error {
+	e, err := m.extent()
+	if err != nil {
+		return err
+	}
+	show := draw.Show{HideGrid: true}
+	if k == Diagram {
+		show.HideZones = everyZone()
+	}
+	f, err := m.flow(k, m.kindName(k))
+	if err != nil {
+		return err
+	}
+	if err := f.verdict(); err != nil {
+		return err
+	}
+	f.gap(1.5)
+	w, h := f.g.body.w, f.left()
+	n, ok := m.o.Scale, true
+	if n == 0 {
+		if n, ok = e.fit(w, h); !ok {
+			return e.tooLarge()
+		}
+	}
+	needW, needH := e.w()*mmPerM/n+2*sideRoom, e.h()*mmPerM/n+2*topRoom
+	if needW <= w && needH <= h {
+		m.picture(f.g, f.g.body.x, f.y, w, h, n, e.middle(), show)
+		return nil
+	}
+	return m.tiles(f, e, n, needW, needH, show)
+}
+
+// maxTiles bounds the pages of one drawing. (ours)
+const maxTiles = 64
+
+// tiles draws over several pages that overlap, the north-western first.
+func (m *maker) tiles(f *flow, e extent, n, needW, needH float64, show draw.Show) error {
+	w, h := f.g.body.w, f.left()-lead
+	across := int(math.Ceil((needW - overlap) / (w - overlap)))
+	down := int(math.Ceil((needH - overlap) / (h - overlap)))
+	if across*down > maxTiles {
+		return fmt.Errorf("%w: at 1 : %g it takes %d pages; at most %d. Take a smaller scale or larger paper", ErrTooLarge, n, across*down, maxTiles)
+	}
+	for j := range down {
+		for i := range across {
+			if i+j > 0 {
+				if err := f.next(); err != nil {
+					return err
+				}
+			}
+			at := m.label("tile", count("n", j*across+i+1), count("of", across*down), count("row", j+1), count("column", i+1))
+			f.y = f.g.body.bottom() - h - lead
+			if err := f.para(at, 0); err != nil {
+				return err
+			}
+			f.y = f.g.body.bottom() - h
+			step := func(k, of int, room, need float64) float64 { // offset of a tile's middle from the whole's
+				return (float64(k) - float64(of-1)/2) * (room - overlap)
+			}
+			middle := e.middle()
+			middle.X += step(i, across, w, needW) * n / mmPerM
+			middle.Y -= step(j, down, h, needH) * n / mmPerM
+			m.picture(f.g, f.g.body.x, f.y, w, h, n, middle, show)
+		}
+	}
+	return nil
+}
+
+// overview is the diagram at the largest scale at which loads and findings fit
+// on the page with it. Where that is too small for the drawing, what does not
+// fit goes on to further pages, findings first.
+func (m *maker) overview() error {
+	e, err := m.extent()
+	if err != nil {
+		return err
+	}
+	f, err := m.flow(Overview, m.kindName(Overview))
+	if err != nil {
+		return err
+	}
+	if err := f.verdict(); err != nil {
+		return err
+	}
+	f.gap(1.5)
+	w := f.g.body.w
+	loads, findings := m.shortTable(), m.findingTable(true)
+	loadsH, findingsH := 0.0, 0.0
+	if len(loads.rows) > 0 {
+		loadsH = loads.height(w) + headLead + 3
+	}
+	if len(findings.rows) > 0 {
+		findingsH = findings.height(w) + 3
+	}
+	n, h := m.o.Scale, 0.0
+	best, ok := e.fit(w, f.left())
+	if !ok && n == 0 {
+		return e.tooLarge()
+	}
+	for _, under := range []float64{loadsH + findingsH, loadsH, 0} {
+		h = f.left() - under
+		if n == 0 {
+			if x, ok := e.fit(w, h); ok && x <= best*oneStep && (h >= roomyBox || under == 0) {
+				n = x
+				break
+			}
+			continue
+		}
+		if needW, needH := e.w()*mmPerM/n+2*sideRoom, e.h()*mmPerM/n+2*topRoom; needW <= w && needH <= h {
+			break
+		}
+	}
+	if n == 0 {
+		n, h = best, f.left()
+	}
+	if needW, needH := e.w()*mmPerM/n+2*sideRoom, e.h()*mmPerM/n+2*topRoom; needW > w || needH > h {
+		if err := m.tiles(f, e, n, needW, needH, draw.Show{HideGrid: true}); err != nil {
+			return err
+		}
+		f.y = f.g.body.bottom()
+	} else {
+		m.picture(f.g, f.g.body.x, f.y, w, h, n, e.middle(), draw.Show{HideGrid: true})
+		f.y += h
+	}
+	if len(loads.rows) > 0 {
+		if err := f.title(m.loadsTitle()); err != nil {
+			return err
+		}
+		if err := f.table(loads); err != nil {
+			return err
+		}
+	}
+	f.gap(3)
+	if len(findings.rows) > 0 {
+		return f.table(findings)
+	}
+	return nil
+}
+
+// oneStep is the most by which the scales of ISO 5455 differ from one to the
+// next: the drawing gives up one step for the tables, no more. (ours)
+const oneStep = 2.5
+
+// roomyBox is the least height of the overview's drawing beside tables, mm:
+// below it labels have no room. (ours)
+const roomyBox = 85.0
+
+// frameTooLarge says that frames are not tiled.
+func (e extent) frameTooLarge(n float64) error {
+	return fmt.Errorf("%w: %.0f × %.0f m at 1 : %g do not fit into a frame of this page. Take a smaller scale or larger paper", ErrTooLarge, e.w(), e.h(), n)
+}

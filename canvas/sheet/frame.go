@@ -1,0 +1,218 @@
+package sheet
+
+import (
+	"strings"
+
+	"kedge/canvas/pen"
+	"kedge/solver/quantity"
+)
+
+// body is where a page's own matter goes, mm.
+type body struct{ x, y, w, h float64 }
+
+func (b body) bottom() float64 { return b.y + b.h }
+
+// Measures of the frame's inside, mm.
+const (
+	inset      = 4.0 // from the frame to letters and drawings
+	blockRow   = 6.6 // of the title block
+	blockRows  = 4
+	blockWidth = 180.0 // ISO 7200; narrower where the ruler lies beside it
+	rulerStrip = 12.0
+	rulerMM    = 100.0
+	rulerRoom  = 117.0 // its length with its labels
+	leastBlock = 140.0
+	bandHeight = 9.0 // of the band that says KEY
+)
+
+// layout is where the fixed things of a page lie.
+type layout struct {
+	fx, fy, fw, fh float64 // frame
+	bx, by, bw, bh float64 // title block
+	ry             float64 // the ruler's line
+	notes          []string
+	ny             float64 // middle of the first line of notes
+}
+
+func (m *maker) layoutOf(g *Page) layout {
+	l := layout{fx: bindingMargin, fy: otherMargin, fw: g.W - bindingMargin - otherMargin, fh: g.H - 2*otherMargin}
+	l.bh = blockRow * blockRows
+	l.bw = min(blockWidth, l.fw-rulerRoom)
+	beside := l.bw >= leastBlock
+	if !beside {
+		l.bw = min(blockWidth, l.fw)
+	}
+	l.bx, l.by = l.fx+l.fw-l.bw, l.fy+l.fh-l.bh
+	top := l.by
+	if beside {
+		l.ry = l.by + l.bh - 5
+	} else {
+		top -= rulerStrip
+		l.ry = l.by - 3.5
+	}
+	l.notes = wrap(m.notes(), letters(textEm, false), l.fw-2*inset)
+	l.ny = top - float64(len(l.notes))*lead + lead/2 - 0.5
+	return l
+}
+
+// notes are what every page says of all its figures.
+func (m *maker) notes() string {
+	s := m.label("caution") + " " + m.label("not-checked", text("list", strings.Join(m.w.NotChecked(), "; ")))
+	if m.variant == 0 {
+		s += " " + m.w.Label("marks") + "."
+	}
+	return s
+}
+
+// bodyOf is what the frame leaves for the page's own matter.
+func (m *maker) bodyOf(g *Page) body {
+	l := m.layoutOf(g)
+	b := body{x: l.fx + inset, y: l.fy + inset, w: l.fw - 2*inset}
+	if g.Key {
+		b.y += bandHeight
+	}
+	b.h = l.ny - lead/2 - 1.5 - b.y
+	return b
+}
+
+// number draws frame, notes, ruler and title block of page n of all.
+func (m *maker) number(g *Page, n, all int) {
+	p := &g.marks
+	l := m.layoutOf(g)
+	boxed(p, l.fx, l.fy, l.fw, l.fh, &pen.Style{Stroke: ink, Width: lineFrame})
+	m.centring(g, l)
+	if g.Key {
+		boxed(p, l.fx, l.fy, l.fw, bandHeight, &pen.Style{Fill: ink})
+		t := letters(titleEm, true)
+		t.Colour = paper
+		t.Anchor = pen.Middle
+		write(p, l.fx+l.fw/2, l.fy+bandHeight/2, m.label("key-band"), t)
+	}
+	rule(p, l.fx, l.ny-lead/2-1, l.fx+l.fw, l.ny-lead/2-1, lineHair)
+	for i, s := range l.notes {
+		write(p, l.fx+inset, l.ny+float64(i)*lead, s, letters(textEm, false))
+	}
+	m.ruler(g, l)
+	m.titleBlock(g, l, n, all)
+}
+
+// centring draws the marks by which copies are centred. (ISO 5457)
+func (m *maker) centring(g *Page, l layout) {
+	p := &g.marks
+	cx, cy := g.W/2, g.H/2
+	const in = 5
+	rule(p, cx, l.fy-otherMargin+in, cx, l.fy, lineFrame)
+	rule(p, cx, l.fy+l.fh, cx, l.fy+l.fh+otherMargin-in, lineFrame)
+	rule(p, l.fx-in, cy, l.fx, cy, lineFrame)
+	rule(p, l.fx+l.fw, cy, l.fx+l.fw+otherMargin-in, cy, lineFrame)
+}
+
+// ruler draws a length that a ruler on the paper checks the print by.
+func (m *maker) ruler(g *Page, l layout) {
+	p := &g.marks
+	x := l.fx + inset + 3
+	rule(p, x, l.ry, x+rulerMM, l.ry, lineRule)
+	for i := 0; i <= 10; i++ {
+		h := 1.5
+		if i%5 == 0 {
+			h = 2.5
+		}
+		rule(p, x+float64(i)*10, l.ry, x+float64(i)*10, l.ry-h, lineRule)
+	}
+	t := letters(textEm, false)
+	t.Anchor = pen.Middle
+	y := l.ry - 2.5 - 2.4
+	write(p, x, y, "0", t)
+	write(p, x+rulerMM, y, "100"+" "+"mm", t)
+	write(p, x+rulerMM/2, y, fitted(m.label("ruler"), t, rulerMM-24), t)
+}
+
+// cell is one field of the title block.
+type cell struct {
+	share float64 // of the block's width
+	text  string
+	bold  bool
+	chip  bool
+}
+
+// titleBlock draws the fields of ISO 7200.
+func (m *maker) titleBlock(g *Page, l layout, n, all int) {
+	p := &g.marks
+	boxed(p, l.bx, l.by, l.bw, l.bh, &pen.Style{Fill: paper, Stroke: ink, Width: lineFrame})
+	info := &m.p.TitleInfo
+	scale := m.label("no-scale")
+	if g.Scale > 0 {
+		scale = scaleText(g.Scale)
+	}
+	name := g.Name
+	if g.Variant > 0 && m.o.Variants > 1 {
+		name += " · " + m.label("variant", count("n", g.Variant), count("of", m.o.Variants))
+	}
+	serial := m.label("plan-hash", text("hash", m.hash))
+	if info.Number != "" {
+		serial = m.label("number", text("number", info.Number))
+	}
+	chip := m.w.Chip(m.a) != ""
+	rows := [blockRows][]cell{
+		{{0.36, info.School, false, false}, {0.64, m.b.Title, true, false}},
+		{{0.42, name, false, false}, {0.22, m.signed("author", info.Author), false, false},
+			{0.22, m.signed("approver", info.Approver), false, false}, {0.14, m.o.Date, false, false}},
+		{{0.82, m.basis(), false, false}, {0.18, m.label("sheet-of", count("n", n), count("of", all)), false, false}},
+		{{0.49, m.planned(), chip, chip}, {0.16, m.units(), false, false}, {0.17, scale, true, false}, {0.18, serial, false, false}},
+	}
+	for i, row := range rows {
+		x, y := l.bx, l.by+float64(i)*blockRow
+		if i > 0 {
+			rule(p, l.bx, y, l.bx+l.bw, y, lineHair)
+		}
+		for j, c := range row {
+			w := c.share * l.bw
+			if j > 0 {
+				rule(p, x, y, x, y+blockRow, lineHair)
+			}
+			left := x
+			if i == 0 && j == 0 && m.logo != nil {
+				left += m.drawLogo(g, x, y)
+			}
+			m.cell(g, left, y, w-(left-x), c)
+			x += w
+		}
+	}
+}
+
+// signed is a field with a name, or with room for one.
+func (m *maker) signed(id, name string) string {
+	if name == "" {
+		return m.label(id + "-open")
+	}
+	return m.label(id, text("name", name))
+}
+
+func (m *maker) cell(g *Page, x, y, w float64, c cell) {
+	t := letters(textEm, c.bold)
+	s := fitted(c.text, t, w-2*pad)
+	if c.chip {
+		var q pen.Path
+		q.Rect(x+0.6, y+0.6, w-1.2, blockRow-1.2)
+		g.marks.Path(&q, &pen.Style{Stroke: ink, Width: lineRule, Hatch: pen.Hatch{Colour: ink, AngleDeg: 45, Spacing: 1.6, Width: lineHair, OriginX: x, OriginY: y}})
+		boxed(&g.marks, x+pad-0.6, y+1.2, width(s, t)+1.2, blockRow-2.4, &pen.Style{Fill: paper})
+	}
+	write(&g.marks, x+pad, y+blockRow/2, s, t)
+}
+
+func (m *maker) drawLogo(g *Page, x, y float64) float64 {
+	b := m.logo.Bounds()
+	const h = blockRow - 1.2
+	w := min(h*float64(b.Dx())/float64(b.Dy()), 24)
+	high := w * float64(b.Dy()) / float64(b.Dx())
+	pen.ImageBox(&g.marks, m.logo, x+pad, y+(blockRow-high)/2, w, high, 0, 1)
+	return w + pad
+}
+
+func (m *maker) units() string {
+	s := m.w.System()
+	return s.Force().String() + ", " + s.Length().String() + ", " + s.Mass().String()
+}
+
+// scaleText is 1 : n as ISO 5455 writes it.
+func scaleText(n float64) string { return "1 : " + quantity.PlainSpaces(itoa(int(n))) }

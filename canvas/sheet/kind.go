@@ -1,0 +1,69 @@
+package sheet
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+)
+
+// Kind is a kind of sheet. A booklet has any of them, in any order.
+type Kind string
+
+// The kinds of sheet.
+const (
+	Overview Kind = "overview" // one page: diagram, loads, findings
+	Diagram  Kind = "diagram"  // the drawing alone, at the largest scale
+	Zones    Kind = "zones"    // the drawing with its danger zones
+	Loads    Kind = "loads"    // table of loads and limits
+	Range    Kind = "range"    // every load at low, likely and high resistance
+	Findings Kind = "findings" // every finding with what to do
+	Kit      Kind = "kit"      // every piece, with the least rating it needs
+	Steps    Kind = "steps"    // the rig built up step by step
+	Compare  Kind = "compare"  // the rigs of the plan side by side
+	Sums     Kind = "sums"     // how each figure came about
+	Briefing Kind = "briefing" // roles, places, signals
+	Order    Kind = "order"    // order of work, to be signed off
+	StopLook Kind = "stop"     // when to stop and look
+	Measure  Kind = "measure"  // what to measure on the site, and how
+	Legend   Kind = "legend"   // what the marks of the drawing mean
+	Exercise Kind = "exercise" // the drawing with blanks, and questions
+	Key      Kind = "key"      // the answers of the exercise, with their sums
+	Errors   Kind = "errors"   // usual mistakes of the exercise's questions
+)
+
+// Kinds are all kinds in the order in which a list of sheets shows them. The
+// name of each is the label "sheet-kind-" + kind of package words.
+func Kinds() []Kind {
+	return []Kind{Overview, Diagram, Zones, Loads, Range, Findings, Kit, Steps, Compare, Sums, Briefing, Order,
+		StopLook, Measure, Legend}
+}
+
+// KindByName is the kind of that name; the error lists them.
+func KindByName(name string) (Kind, error) {
+	all := Kinds()
+	names := make([]string, len(all))
+	for i, k := range all {
+		if strings.EqualFold(string(k), name) {
+			return k, nil
+		}
+		names[i] = string(k)
+	}
+	return "", fmt.Errorf("%w: there is no sheet %q; there is %s", ErrOption, name, strings.Join(names, ", "))
+}
+
+// forTeacher tells sheets that hold answers.
+func (k Kind) forTeacher() bool { return k == Key || k == Errors }
+
+// What callers branch on.
+var (
+	// ErrOption says that an option asks for what there is not.
+	ErrOption = errors.New("sheet")
+	// ErrEmpty says that there is nothing to draw.
+	ErrEmpty = errors.New("sheet: nothing to draw")
+	// ErrTooLarge says that the plan fits on no page.
+	ErrTooLarge = errors.New("sheet: larger than a page")
+	// ErrLogo says that the logo cannot be used.
+	ErrLogo = errors.New("sheet: logo")
+	// ErrQuestion says that a question cannot be answered from its page.
+	ErrQuestion = errors.New("sheet: question")
+)

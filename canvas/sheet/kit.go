@@ -1,0 +1,220 @@
+package sheet
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"kedge/solver"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// piece is one thing of the kit: what it is, and how its rating is changed.
+type piece struct {
+	id     plan.ID
+	what   string
+	size   string
+	rating plan.Rating
+	with   func(r *plan.Rig, x plan.Rating) // sets its rating in a rig of its own
+}
+
+// pieces are all things of the rig, in the order of the plan.
+func (m *maker) pieces() []piece {
+	w, r := m.w, m.r
+	var all []piece
+	say := func(words ...string) string {
+		return strings.Join(slices.DeleteFunc(words, func(s string) bool { return s == "" }), ", ")
+	}
+	length := func(x quantity.Length) string {
+		if x <= 0 {
+			return ""
+		}
+		return w.Dimension(x)
+	}
+	thick := func(x quantity.Length) string {
+		if x <= 0 {
+			return ""
+		}
+		return "⌀ " + w.Thickness(x)
+	}
+	for i := range r.Lines {
+		l := &r.Lines[i]
+		all = append(all, piece{l.ID, say(m.label("kit-line"), l.Material), say(thick(l.Diameter), length(l.Length)), l.Rating,
+			func(r *plan.Rig, x plan.Rating) { r.Lines = slices.Clone(r.Lines); r.Lines[i].Rating = x }})
+	}
+	for i := range r.Blocks {
+		b := &r.Blocks[i]
+		takes := ""
+		if b.LineMax > 0 {
+			takes = m.label("kit-takes", text("from", w.Thickness(b.LineMin)), text("to", w.Thickness(b.LineMax)))
+		}
+		all = append(all, piece{b.ID, say(m.label("kit-block"), b.Kind), say(thick(b.Sheave), takes), b.Rating,
+			func(r *plan.Rig, x plan.Rating) { r.Blocks = slices.Clone(r.Blocks); r.Blocks[i].Rating = x }})
+	}
+	for i := range r.Slings {
+		s := &r.Slings[i]
+		all = append(all, piece{s.ID, say(m.label("kit-sling"), s.Material, s.Hitch), say(length(s.Length), wide(m, s.Width)), s.Rating,
+			func(r *plan.Rig, x plan.Rating) { r.Slings = slices.Clone(r.Slings); r.Slings[i].Rating = x }})
+	}
+	for i := range r.Shackles {
+		s := &r.Shackles[i]
+		all = append(all, piece{s.ID, say(m.label("kit-shackle"), s.Kind), thick(s.Body), s.Rating,
+			func(r *plan.Rig, x plan.Rating) { r.Shackles = slices.Clone(r.Shackles); r.Shackles[i].Rating = x }})
+	}
+	for i := range r.Dampers {
+		d := &r.Dampers[i]
+		mass := ""
+		if d.Mass > 0 {
+			mass = w.Mass(d.Mass)
+		}
+		all = append(all, piece{d.ID, m.label("kit-damper"), mass, plan.Rating{}, nil})
+	}
+	return all
+}
+
+func wide(m *maker, x quantity.Length) string {
+	if x <= 0 {
+		return ""
+	}
+	return m.label("kit-wide", text("width", m.w.Thickness(x)))
+}
+
+// Bounds of the search for the least rating. (ours: above any gear there is)
+const (
+	mostRatingN = 2e6
+	ratingStepN = 1e3 // whole kilonewtons, rounded up
+)
+
+// about are the findings of WARNING and more that concern a thing, by key.
+func about(a *solver.Assessment, id plan.ID) []string {
+	var all []string
+	for i := range a.Findings {
+		f := &a.Findings[i]
+		if f.Level < part.Warning {
+			continue
+		}
+		hit := slices.Contains(f.Things, id)
+		for _, p := range f.Parts {
+			q, ok := a.Part(p)
+			hit = hit || p == string(id) || ok && q.Thing == id && q.Kind != part.KindWinch
+		}
+		if hit {
+			all = append(all, f.Key())
+		}
+	}
+	return all
+}
+
+// least is the smallest rating, on the basis the piece has or else working, at
+// which no more findings of WARNING or DANGER concern it than with one that
+// never breaks, and its used share is under 100 %. False if the rig was not
+// computed: then nobody can say.
+func (m *maker) least(x piece) (plan.Rating, bool) {
+	if x.with == nil || m.a.Status != part.Within || !m.a.Move.Known {
+		return plan.Rating{}, false
+	}
+	basis := x.rating.Basis
+	if basis == plan.BasisUnsaid {
+		basis = plan.BasisWorking
+	}
+	i := m.p.RigIndex(m.rig)
+	try := func(n float64) *solver.Assessment {
+		r := m.p.Rigs[i]
+		x.with(&r, plan.Rating{Force: quantity.Force(n), Basis: basis})
+		return solver.Assess(plan.WithRig(m.p, i, r), m.rig)
+	}
+	never := about(try(mostRatingN), x.id)
+	good := func(n float64) bool {
+		a := try(n)
+		for j := range a.Parts {
+			if p := &a.Parts[j]; p.Thing == x.id && p.Kind != part.KindWinch && (p.Status == part.Over || p.Status == part.NoLimit) {
+				return false
+			}
+		}
+		for _, k := range about(a, x.id) {
+			if !slices.Contains(never, k) {
+				return false
+			}
+		}
+		return true
+	}
+	lo, hi := 0, int(mostRatingN/ratingStepN)
+	if !good(float64(hi) * ratingStepN) {
+		return plan.Rating{}, false
+	}
+	for hi-lo > 1 {
+		if mid := (lo + hi) / 2; good(float64(mid) * ratingStepN) {
+			hi = mid
+		} else {
+			lo = mid
+		}
+	}
+	return plan.Rating{Force: quantity.Force(float64(hi) * ratingStepN), Basis: basis}, true
+}
+
+func (m *maker) ratingText(r plan.Rating, known bool, as quantity.As) string {
+	if !known {
+		return noFigure
+	}
+	s := quantity.FormatForce(r.Force, m.w.System(), as).String()
+	if r.Basis == plan.BasisUnsaid {
+		return s + " " + m.label("rating-unsaid")
+	}
+	return s + " " + m.label("rating-"+string(r.Basis))
+}
+
+// kit lists every piece with the least rating it needs, and what goes along.
+func (m *maker) kit() error {
+	f, err := m.flow(Kit, m.kindName(Kit))
+	if err != nil {
+		return err
+	}
+	if err := f.para(m.label("kit-how"), 0); err != nil {
+		return err
+	}
+	f.gap(2)
+	t := &table{cols: []column{{head: m.label("column-tick")}, {head: m.label("column-piece"), flex: 1}, {head: m.label("column-what"), flex: 1}, {head: m.label("column-size"), flex: 1},
+		{head: m.label("column-tag"), right: true}, {head: m.label("column-least"), right: true}}}
+	for _, x := range m.pieces() {
+		tag := m.ratingText(x.rating, x.rating.Known(), quantity.AsLimit)
+		if x.with != nil && !x.rating.Known() {
+			tag = m.w.Label("no-rating")
+		}
+		need, ok := m.least(x)
+		r := row{cells: []string{"☐", m.thing(x.id), x.what, x.size, tag, m.ratingText(need, ok, quantity.AsLoad)}}
+		if x.with != nil && ok && (!x.rating.Known() || x.rating.Force < need.Force) {
+			r.dress, r.state = true, part.Over
+		}
+		t.rows = append(t.rows, r)
+	}
+	if len(t.rows) == 0 {
+		if err := f.para(m.w.Label("verdict-nothing"), 0); err != nil {
+			return err
+		}
+	} else if err := f.table(t); err != nil {
+		return err
+	}
+	if err := f.title(m.label("kit-line-total")); err != nil {
+		return err
+	}
+	total := 0.0
+	for _, l := range m.a.Lines {
+		total += float64(l.Out)
+	}
+	lines := append(m.lineLines(), m.label("kit-total", number("length", part.UnitLength, math.Max(total, 0))))
+	for _, s := range lines {
+		if err := f.item("–", s, 4); err != nil {
+			return err
+		}
+	}
+	if err := f.title(m.label("kit-along")); err != nil {
+		return err
+	}
+	along, err := m.list("kit")
+	if err != nil {
+		return err
+	}
+	return f.ticked(along)
+}

@@ -1,0 +1,200 @@
+package sheet
+
+import (
+	"kedge/canvas/pen"
+)
+
+// sample draws one mark of the legend in a box.
+type sample struct {
+	word string
+	draw func(p pen.Pen, x, y, w, h float64)
+}
+
+const (
+	sampleW = 34.0
+	sampleH = 7.4
+)
+
+// legend says what the marks of the drawing mean.
+func (m *maker) legend() error {
+	f, err := m.flow(Legend, m.kindName(Legend))
+	if err != nil {
+		return err
+	}
+	for _, group := range []struct {
+		title   string
+		samples []sample
+	}{
+		{"legend-lines", lineSamples()}, {"legend-zones", zoneSamples()}, {"legend-marks", markSamples()},
+	} {
+		if err := f.title(m.label(group.title)); err != nil {
+			return err
+		}
+		for _, s := range group.samples {
+			lines := wrap(m.label("legend-"+s.word), letters(textEm, false), f.g.body.w-sampleW-5)
+			h := max(sampleH+0.5, float64(len(lines))*lead+1.5)
+			if err := f.room(h); err != nil {
+				return err
+			}
+			s.draw(&f.g.marks, f.g.body.x, f.y, sampleW, sampleH)
+			y := f.y + max(0, (sampleH-float64(len(lines))*lead)/2)
+			for i, line := range lines {
+				write(&f.g.marks, f.g.body.x+sampleW+5, y+(float64(i)+0.5)*lead, line, letters(textEm, false))
+			}
+			f.y += h
+		}
+	}
+	return nil
+}
+
+// cased draws a line with a core between ink edges.
+func cased(p pen.Pen, x0, x1, y, w float64, core pen.Style) {
+	rule(p, x0, y, x1, y, w)
+	core.Width = w - 0.5
+	var q pen.Path
+	q.Line(x0, y, x1, y)
+	p.Path(&q, &core)
+}
+
+func lineSamples() []sample {
+	light := rgb(0xC8, 0xC8, 0xC8)
+	return []sample{
+		{"within", func(p pen.Pen, x, y, w, h float64) {
+			cased(p, x, x+w, y+h/2, 1.6, pen.Style{Stroke: light})
+		}},
+		{"near", func(p pen.Pen, x, y, w, h float64) {
+			cased(p, x, x+w, y+h/2, 1.6, pen.Style{Stroke: paper})
+			for k := x + 2; k < x+w; k += 3 {
+				rule(p, k, y+h/2-1.6, k, y+h/2+1.6, lineRule)
+			}
+		}},
+		{"over", func(p pen.Pen, x, y, w, h float64) {
+			rule(p, x, y+h/2, x+w, y+h/2, 3.2)
+			for k := x + 2; k < x+w-2; k += 4 {
+				var q pen.Path
+				q.Polyline(pen.Point{X: k, Y: y + h/2 - 1}, pen.Point{X: k + 1.2, Y: y + h/2}, pen.Point{X: k, Y: y + h/2 + 1})
+				p.Path(&q, &pen.Style{Stroke: paper, Width: 0.5})
+			}
+		}},
+		{"no-rating", func(p pen.Pen, x, y, w, h float64) {
+			rule(p, x, y+h/2-0.8, x+w, y+h/2-0.8, lineRule)
+			rule(p, x, y+h/2+0.8, x+w, y+h/2+0.8, lineRule)
+		}},
+		{"refused", func(p pen.Pen, x, y, w, h float64) {
+			rule(p, x, y+h/2, x+w*0.55, y+h/2, lineThick)
+			for k := x + w*0.55; k < x+w; k += 4 {
+				rule(p, k, y+h/2-1.3, k+2.6, y+h/2+1.3, lineRule)
+				rule(p, k, y+h/2+1.3, k+2.6, y+h/2-1.3, lineRule)
+			}
+		}},
+		{"slack", func(p pen.Pen, x, y, w, h float64) {
+			var q pen.Path
+			q.MoveTo(x, y+h/2)
+			for k := 0.0; k < w-4; k += 4 {
+				q.QuadTo(x+k+1, y+h/2-1.5, x+k+2, y+h/2)
+				q.QuadTo(x+k+3, y+h/2+1.5, x+k+4, y+h/2)
+			}
+			p.Path(&q, &pen.Style{Stroke: grey, Width: 0.3, Dash: []float64{0.4, 0.8}})
+		}},
+	}
+}
+
+func zoneSamples() []sample {
+	zone := func(hatch pen.Hatch, dash []float64, width float64) func(pen.Pen, float64, float64, float64, float64) {
+		return func(p pen.Pen, x, y, w, h float64) {
+			hatch.OriginX, hatch.OriginY = x, y
+			boxed(p, x, y+0.5, w, h-1, &pen.Style{Hatch: hatch, Stroke: ink, Width: width, Dash: dash})
+		}
+	}
+	lines := func(angle, spacing float64) pen.Hatch {
+		return pen.Hatch{Colour: ink, AngleDeg: angle, Spacing: spacing, Width: lineHair}
+	}
+	dots := pen.Hatch{Colour: ink, Spacing: 2.2, Width: 0.5, Dots: true}
+	return []sample{
+		{"bight", zone(lines(45, 2), nil, lineRule)},
+		{"recoil", zone(lines(135, 4), []float64{4, 1.5}, lineRule)},
+		{"release", func(p pen.Pen, x, y, w, h float64) {
+			boxed(p, x, y+0.5, w, h-1, &pen.Style{Stroke: ink, Width: lineRule, Dash: []float64{0.5, 1}})
+			for k := x + 4; k < x+w-2; k += 8 {
+				rule(p, k, y+h/2, k+4, y+h/2, lineRule)
+				rule(p, k+2.8, y+h/2-0.9, k+4, y+h/2, lineRule)
+				rule(p, k+2.8, y+h/2+0.9, k+4, y+h/2, lineRule)
+			}
+		}},
+		{"tree", zone(dots, []float64{3, 1, 0.5, 1, 0.5, 1}, lineRule)},
+		{"stand-off", zone(pen.Hatch{}, []float64{3, 1, 0.5, 1}, lineRule)},
+	}
+}
+
+func markSamples() []sample {
+	triangle := func(fill bool) func(pen.Pen, float64, float64, float64, float64) {
+		return func(p pen.Pen, x, y, w, h float64) {
+			cx := x + w/2
+			var q pen.Path
+			q.Polygon(pen.Point{X: cx, Y: y + 0.5}, pen.Point{X: cx + 4.6, Y: y + h - 0.5}, pen.Point{X: cx - 4.6, Y: y + h - 0.5})
+			s := pen.Style{Stroke: ink, Width: lineRule, Fill: paper}
+			t := letters(textEm, true)
+			t.Anchor = pen.Middle
+			if fill {
+				s.Fill = ink
+				t.Colour = paper
+			}
+			p.Path(&q, &s)
+			write(p, cx, y+h*0.66, "1", t)
+		}
+	}
+	tag := func(kind string) func(pen.Pen, float64, float64, float64, float64) {
+		return func(p pen.Pen, x, y, w, h float64) {
+			s := pen.Style{Stroke: ink, Width: lineRule, Fill: paper}
+			t := letters(textEm, true)
+			t.Anchor = pen.Middle
+			word := "41.8 kN"
+			switch kind {
+			case "over":
+				s.Fill, t.Colour, word = ink, paper, "▲ "+word
+			case "blank":
+				word = "________ kN"
+			}
+			boxed(p, x+3, y+1, w-6, h-2, &s)
+			if kind == "near" {
+				boxed(p, x+3, y+1, 2, h-2, &pen.Style{Fill: ink})
+			}
+			write(p, x+w/2, y+h/2, word, t)
+		}
+	}
+	person := func(inside bool) func(pen.Pen, float64, float64, float64, float64) {
+		return func(p pen.Pen, x, y, w, h float64) {
+			cx := x + w*0.3
+			if inside {
+				cx = x + w*0.7
+			}
+			s := pen.Style{Stroke: ink, Width: lineRule, Fill: paper}
+			t := letters(textEm, true)
+			t.Anchor = pen.Middle
+			if inside {
+				s.Fill, t.Colour = ink, paper
+			}
+			var q pen.Path
+			q.RoundRect(cx-4, y+h*0.42, 8, h*0.56, 2.4)
+			p.Path(&q, &s)
+			q.Reset()
+			q.Circle(cx, y+h*0.26, 1.9)
+			p.Path(&q, &s)
+			write(p, cx, y+h*0.7, "S", t)
+		}
+	}
+	return []sample{
+		{"danger", triangle(true)}, {"warning", triangle(false)},
+		{"tag", tag("")}, {"tag-near", tag("near")}, {"tag-over", tag("over")}, {"tag-blank", tag("blank")},
+		{"arrow", func(p pen.Pen, x, y, w, h float64) {
+			rule(p, x+4, y+h/2, x+w-7, y+h/2, lineThick)
+			var q pen.Path
+			q.Polygon(pen.Point{X: x + w - 4, Y: y + h/2}, pen.Point{X: x + w - 8, Y: y + h/2 - 1.2}, pen.Point{X: x + w - 8, Y: y + h/2 + 1.2})
+			p.Path(&q, &pen.Style{Fill: ink})
+		}},
+		{"person", func(p pen.Pen, x, y, w, h float64) {
+			person(false)(p, x, y, w, h)
+			person(true)(p, x, y, w, h)
+		}},
+	}
+}

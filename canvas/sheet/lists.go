@@ -1,0 +1,48 @@
+package sheet
+
+import (
+	"fmt"
+	"io/fs"
+	"strings"
+
+	"github.com/BurntSushi/toml"
+
+	"kedge/assets"
+)
+
+// listLine is one line of an editable list.
+type listLine struct {
+	Text string `toml:"text"`
+	Sign *bool  `toml:"sign"` // false: no room for a name
+}
+
+// list reads an editable list in the language, else in English.
+func (m *maker) list(name string) ([]listLine, error) {
+	folder := assets.SheetLists()
+	data, err := fs.ReadFile(folder, m.w.Lang()+"-"+name+".toml")
+	if err != nil {
+		if data, err = fs.ReadFile(folder, "en-"+name+".toml"); err != nil {
+			return nil, fmt.Errorf("sheet: list %s: %w", name, err)
+		}
+	}
+	return readList(name, data)
+}
+
+func readList(name string, data []byte) ([]listLine, error) {
+	var file struct {
+		Line []listLine `toml:"line"`
+	}
+	meta, err := toml.Decode(string(data), &file)
+	if err != nil {
+		return nil, fmt.Errorf("sheet: list %s: %w", name, err)
+	}
+	if extra := meta.Undecoded(); len(extra) > 0 {
+		return nil, fmt.Errorf("sheet: list %s: unknown key %q", name, extra[0].String())
+	}
+	for i, l := range file.Line {
+		if strings.TrimSpace(l.Text) == "" {
+			return nil, fmt.Errorf("sheet: list %s: line %d is empty", name, i+1)
+		}
+	}
+	return file.Line, nil
+}

@@ -1,0 +1,213 @@
+package sheet
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// noFigure stands where there is none; the state beside it says why.
+const noFigure = "–"
+
+// worstFirst are the parts, those over their limit first, then those of which
+// no share is known, then the others by share: the order of kedge check.
+func (m *maker) worstFirst() []*part.Part {
+	parts := make([]*part.Part, len(m.a.Parts))
+	for i := range parts {
+		parts[i] = &m.a.Parts[i]
+	}
+	rank := func(p *part.Part) int {
+		switch p.Status {
+		case part.Over:
+			return 0
+		case part.Near, part.Within:
+			return 2
+		case part.Slack:
+			return 3
+		}
+		return 1
+	}
+	slices.SortStableFunc(parts, func(p, q *part.Part) int {
+		return cmp.Or(cmp.Compare(rank(p), rank(q)), cmp.Compare(q.Used, p.Used))
+	})
+	return parts
+}
+
+func (m *maker) loadFigure(l part.Load) string {
+	if !l.Known {
+		return noFigure
+	}
+	return quantity.FormatForce(l.Force, m.w.System(), quantity.AsLoad).Number
+}
+
+func (m *maker) limitFigure(l part.Limit) string {
+	if !l.Known {
+		return m.w.Label("no-rating")
+	}
+	return quantity.FormatForce(l.Force, m.w.System(), quantity.AsLimit).Number
+}
+
+func (m *maker) limitBasis(l part.Limit) string {
+	if !l.Known {
+		return ""
+	}
+	return m.w.Basis(l.Basis) + m.w.LimitMark(l)
+}
+
+// shortTable is the table of loads without basis and state in words, a line a
+// part: the dress of the rows says the state, the title block the basis.
+func (m *maker) shortTable() *table {
+	w := m.w
+	t := &table{cols: []column{{head: w.Label("column-part"), flex: 1}, {head: w.Label("column-move"), right: true}, {head: w.Label("column-stall"), right: true},
+		{head: w.Label("column-limit"), right: true}, {head: w.Label("column-used"), right: true}, {head: w.Label("column-failure"), right: true}}}
+	for _, r := range m.loadTable().rows {
+		c := r.cells
+		t.rows = append(t.rows, row{dress: true, state: r.state, cells: []string{c[0], c[1], c[2], c[3], c[5], c[6]}})
+	}
+	return t
+}
+
+// loadTable is the table of loads and limits.
+func (m *maker) loadTable() *table {
+	w := m.w
+	t := &table{cols: []column{{head: w.Label("column-part"), flex: 2}, {head: w.Label("column-move"), right: true}, {head: w.Label("column-stall"), right: true},
+		{head: w.Label("column-limit"), right: true}, {head: w.Label("column-basis"), flex: 2}, {head: w.Label("column-used"), right: true},
+		{head: w.Label("column-failure"), right: true}, {head: w.Label("column-status")}}}
+	for _, p := range m.worstFirst() {
+		used, failure := noFigure, noFigure
+		if p.Known() {
+			used = w.UsedOf(p)
+		}
+		if share, ok := p.ToFailure(p.Move); ok {
+			failure = w.Share(share)
+		}
+		t.rows = append(t.rows, row{dress: true, state: p.Status, cells: []string{w.PartName(p, m.names), m.loadFigure(p.Move), m.loadFigure(p.Stall),
+			m.limitFigure(p.Limit), m.limitBasis(p.Limit), used, failure, w.Status(p.Status)}})
+	}
+	return t
+}
+
+func (m *maker) loadsTitle() string {
+	return m.w.Label("loads-in", text("unit", m.w.System().Force().String()))
+}
+
+// loadsSheet is the table of loads, the resistance, the lines and the order in
+// which parts give.
+func (m *maker) loadsSheet() error {
+	f, err := m.flow(Loads, m.kindName(Loads))
+	if err != nil {
+		return err
+	}
+	if err := f.verdict(); err != nil {
+		return err
+	}
+	if len(m.a.Parts) > 0 {
+		if err := f.title(m.loadsTitle()); err != nil {
+			return err
+		}
+		if err := f.table(m.loadTable()); err != nil {
+			return err
+		}
+	}
+	for _, block := range []struct {
+		title string
+		lines []string
+	}{
+		{m.w.Label("title-resistance"), m.resistanceLines()},
+		{m.w.Label("title-lines"), m.lineLines()},
+		{m.w.Label("title-order"), m.orderLines()},
+	} {
+		if len(block.lines) == 0 {
+			continue
+		}
+		if err := f.title(block.title); err != nil {
+			return err
+		}
+		for _, s := range block.lines {
+			if err := f.para(s, 0); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// verdict is the line of the most severe finding, under the heading of a page.
+func (f *flow) verdict() error {
+	m := f.m
+	return f.styled(strings.TrimSuffix(m.w.VerdictLine(m.a, m.names), " ▸"), 0, letters(textEm, true))
+}
+
+func (m *maker) resistanceLines() []string {
+	r := &m.a.Resistance
+	if m.a.Casualty == "" {
+		return nil
+	}
+	w := m.w
+	var out []string
+	if !r.Known {
+		out = append(out, w.Label("not-computed"))
+	} else {
+		out = append(out, w.Label("resistance-known", text("range", w.Range(r.Range, r.PlanOn)), text("low", w.Word(r.LowRule)), text("high", w.Word(r.HighRule))))
+	}
+	if b := r.Breakaway; b.Known {
+		out = append(out, w.Label("resistance-breakaway", number("low", part.UnitForce, float64(b.Low)), number("high", part.UnitForce, float64(b.High))))
+	}
+	pull := func(known bool, f quantity.Force) string {
+		if !known {
+			return w.Label("not-computed")
+		}
+		return w.Load(f)
+	}
+	return append(out, w.Label("pulls", text("move", pull(m.a.Move.Known, m.a.Move.Tension)), text("stall", pull(m.a.Stall.Known, m.a.Stall.Tension))))
+}
+
+func (m *maker) lineLines() []string {
+	var out []string
+	for _, l := range m.a.Lines {
+		id := "line-use"
+		if l.Has <= 0 {
+			id = "line-use-unknown"
+		}
+		s := m.w.Label(id, text("line", m.thing(l.Line)), number("out", part.UnitLength, float64(l.Out)), number("has", part.UnitLength, float64(l.Has)))
+		if l.Layer > 0 {
+			s += ", " + m.w.Label("line-layer", count("layer", l.Layer))
+		}
+		if l.Missing > 0 {
+			s += ", " + m.w.Label("line-missing", number("missing", part.UnitLength, float64(l.Missing)))
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// orderLines say what gives first.
+func (m *maker) orderLines() []string {
+	if len(m.a.Parts) == 0 {
+		return nil
+	}
+	var out []string
+	for _, x := range m.a.Order {
+		if x.Part < 0 || x.Part >= len(m.a.Parts) {
+			continue
+		}
+		id := "gives-at"
+		if x.Beyond {
+			id = "gives-beyond"
+		}
+		out = append(out, m.w.Label(id, text("part", m.w.PartName(&m.a.Parts[x.Part], m.names)), number("tension", part.UnitLimit, float64(x.Tension))))
+	}
+	if len(out) == 0 {
+		out = append(out, m.w.Label("nothing-known-gives"))
+	}
+	return out
+}
+
+// thing is the name of a thing or part.
+func (m *maker) thing(id plan.ID) string {
+	return m.w.Value(part.Value{Unit: part.UnitThing, Text: string(id)}, m.names)
+}

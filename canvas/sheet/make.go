@@ -1,0 +1,187 @@
+package sheet
+
+import (
+	"context"
+	"fmt"
+	"hash/fnv"
+	"image"
+
+	"kedge/canvas/words"
+	"kedge/solver"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// Make draws the sheets of a plan that the options ask for. Errors are
+// [ErrOption], [ErrEmpty], [ErrTooLarge], [ErrLogo] or [ErrQuestion] with a
+// sentence; there is then no booklet.
+func Make(p *plan.Plan, o Options) (*Booklet, error) {
+	return MakeContext(context.Background(), p, o)
+}
+
+// MakeContext is [Make] that stops between two pages when ctx is done, with
+// its error.
+func MakeContext(ctx context.Context, p *plan.Plan, o Options) (*Booklet, error) {
+	o, err := o.settled(p)
+	if err != nil {
+		return nil, err
+	}
+	logo, err := readLogo(o.Logo)
+	if err != nil {
+		return nil, err
+	}
+	b := &Booklet{o: o, author: p.TitleInfo.Author, language: o.Words.Lang()}
+	b.Title = p.Title
+	if b.Title == "" {
+		b.Title = o.Words.Label("sheet-untitled")
+	}
+	m := &maker{ctx: ctx, o: o, w: o.Words, b: b, logo: logo}
+	m.use(p, o.Rig)
+	b.subject = m.planned() + ". " + m.basis()
+	for _, k := range o.Sheets {
+		if err := m.sheet(k); err != nil {
+			return nil, err
+		}
+	}
+	m.finish()
+	for _, g := range b.Pages {
+		if err := g.marks.Err(); err != nil {
+			return nil, fmt.Errorf("sheet: page %q: %w", g.Name, err)
+		}
+	}
+	return b, nil
+}
+
+// maker draws the pages of one booklet.
+type maker struct {
+	ctx  context.Context
+	o    Options
+	w    *words.Words
+	b    *Booklet
+	logo image.Image
+
+	p       *plan.Plan
+	rig     plan.ID
+	r       *plan.Rig // never nil
+	a       *solver.Assessment
+	names   words.Names // things and parts
+	hash    string      // of the plan, short
+	variant int
+	student string
+	work    *exercise // of the plan in use; nil until it is asked for
+}
+
+// use takes another plan or rig for the pages to come.
+func (m *maker) use(p *plan.Plan, rig plan.ID) {
+	m.p, m.rig, m.r, m.work = p, rig, &plan.Rig{}, nil
+	if r, ok := p.Rig(rig); ok {
+		m.r = r
+	}
+	m.a = solver.Assess(p, rig)
+	m.names = m.w.Naming(m.a, m.w.Names(p, rig))
+	m.hash = planHash(p)
+}
+
+// planHash tells plans apart on paper: four hexadecimal digits of the FNV-1a
+// hash of its file.
+func planHash(p *plan.Plan) string {
+	data, err := plan.FormatPlan(p)
+	if err != nil {
+		return "????"
+	}
+	h := fnv.New32a()
+	_, _ = h.Write(data)
+	return fmt.Sprintf("%04x", h.Sum32()&0xffff)
+}
+
+// sheet adds the pages of one kind.
+func (m *maker) sheet(k Kind) error {
+	switch k {
+	case Overview:
+		return m.overview()
+	case Diagram:
+		return m.diagram(Diagram)
+	case Zones:
+		return m.diagram(Zones)
+	case Loads:
+		return m.loadsSheet()
+	case Findings:
+		return m.findingsSheet()
+	}
+	return m.further(k)
+}
+
+// label is a fixed text of the sheets.
+func (m *maker) label(id string, values ...part.Value) string {
+	return m.w.Label("sheet-"+id, values...)
+}
+
+func text(name, s string) part.Value { return part.Value{Name: name, Text: s} }
+
+func count(name string, n int) part.Value {
+	return part.Value{Name: name, Unit: part.UnitCount, X: float64(n)}
+}
+
+func number(name string, u part.Unit, x float64) part.Value {
+	return part.Value{Name: name, Unit: u, X: x}
+}
+
+// kindName is what a kind of sheet is called.
+func (m *maker) kindName(k Kind) string { return m.label("kind-" + string(k)) }
+
+// rigName is what the rig shown is called.
+func (m *maker) rigName() string {
+	if i := m.p.RigIndex(m.rig); i >= 0 {
+		return plan.RigName(m.p, i)
+	}
+	return ""
+}
+
+// planned says what the figures were planned on; on anything but the high
+// resistance it is the chip.
+func (m *maker) planned() string {
+	if chip := m.w.Chip(m.a); chip != "" {
+		return chip
+	}
+	return capital(m.w.PlannedOn(m.a))
+}
+
+// basis says on what basis the shares are counted.
+func (m *maker) basis() string {
+	b := plan.BasisPulling
+	if m.r.Basis == plan.BasisLifting {
+		b = plan.BasisLifting
+	}
+	return m.label("basis", text("basis", m.w.Label("basis-"+b)))
+}
+
+// page begins a page.
+func (m *maker) page(k Kind, name string) (*Page, error) {
+	if err := m.ctx.Err(); err != nil {
+		return nil, err
+	}
+	g := &Page{Kind: k, Name: name, W: m.o.Paper.W, H: m.o.Paper.H, Variant: m.variant, Key: k.forTeacher()}
+	if m.o.Landscape {
+		g.W, g.H = g.H, g.W
+	}
+	g.marks.Hi.X, g.marks.Hi.Y = g.W, g.H
+	g.body = m.bodyOf(g)
+	m.b.Pages = append(m.b.Pages, g)
+	if m.o.Progress != nil {
+		m.o.Progress(len(m.b.Pages), max(len(m.b.Pages), len(m.o.Sheets)*max(1, m.o.Variants)))
+	}
+	return g, nil
+}
+
+// finish draws what needs to know how many pages there are.
+func (m *maker) finish() {
+	perPart := map[bool]int{}
+	for _, g := range m.b.Pages {
+		perPart[g.Key]++
+	}
+	n := map[bool]int{}
+	for _, g := range m.b.Pages {
+		n[g.Key]++
+		m.number(g, n[g.Key], perPart[g.Key])
+	}
+}

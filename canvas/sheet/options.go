@@ -1,0 +1,98 @@
+package sheet
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"kedge/canvas/words"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// Options say what a booklet holds. The zero value is the overview of the
+// first rig on upright A4, in English and metric units.
+type Options struct {
+	Sheets    []Kind       // in this order; none: the overview
+	Paper     Paper        // zero: A4
+	Landscape bool         // the paper lies on its long side
+	Scale     float64      // n of 1 : n, one of [Scales]; 0: the largest that fits
+	Rig       plan.ID      // empty: the first rig
+	Words     *words.Words // nil: English, metric
+	Date      string       // of the title block; empty: the plan's own, else none
+	Logo      []byte       // PNG or JPEG of the school; nil: none
+	DPI       float64      // of PNG pages; 0: 150
+	// SVGOutlines draws letters as outlines in SVG, for programs without the font.
+	SVGOutlines bool
+
+	Variants int      // number of variants; 0 and 1: the plan itself
+	Seed     uint64   // of the variants: the same seed gives the same ones
+	Class    []string // names, one a variant
+
+	// Progress is told how many pages are done and how many there are, as far
+	// as is known. It runs on the caller's goroutine. Nil: nobody is told.
+	Progress func(done, total int)
+}
+
+// DefaultDPI is the resolution of a PNG page if none is asked for.
+const DefaultDPI = 150
+
+// MaxVariants bounds a class. (ours)
+const MaxVariants = 500
+
+// settled are the options with the defaults in their place, or what is wrong
+// with them.
+func (o Options) settled(p *plan.Plan) (Options, error) {
+	if p == nil {
+		return o, fmt.Errorf("%w: no plan", ErrEmpty)
+	}
+	if len(o.Sheets) == 0 {
+		o.Sheets = []Kind{Overview}
+	}
+	for _, k := range o.Sheets {
+		if !slices.Contains(Kinds(), k) {
+			return o, fmt.Errorf("%w: there is no sheet %q", ErrOption, k)
+		}
+	}
+	if o.Paper == (Paper{}) {
+		o.Paper = A4
+	}
+	if !slices.Contains(Papers(), o.Paper) {
+		return o, fmt.Errorf("%w: no paper of %g × %g mm", ErrOption, o.Paper.W, o.Paper.H)
+	}
+	if o.Scale != 0 && !slices.Contains(scales, o.Scale) {
+		return o, fmt.Errorf("%w: 1 : %g is no scale of ISO 5455; say 1 : 1, 2 or 5, times 10 or 100, up to 1 : 1000", ErrOption, o.Scale)
+	}
+	if o.Rig == "" && len(p.Rigs) > 0 {
+		o.Rig = p.Rigs[0].ID
+	}
+	if _, ok := p.Rig(o.Rig); o.Rig != "" && !ok {
+		return o, fmt.Errorf("%w: the plan has no rig %q", ErrOption, o.Rig)
+	}
+	if o.Words == nil {
+		w, err := words.New("en", quantity.Metric)
+		if err != nil {
+			return o, err
+		}
+		o.Words = w
+	}
+	if o.Date == "" {
+		o.Date = p.TitleInfo.Date
+	}
+	if o.DPI == 0 {
+		o.DPI = DefaultDPI
+	}
+	if !(o.DPI >= 20) || o.DPI > 1200 || math.IsNaN(o.DPI) {
+		return o, fmt.Errorf("%w: %g dots an inch; say 20 to 1200", ErrOption, o.DPI)
+	}
+	if o.Variants < 0 || o.Variants > MaxVariants {
+		return o, fmt.Errorf("%w: %d variants; say 1 to %d", ErrOption, o.Variants, MaxVariants)
+	}
+	if len(o.Class) > MaxVariants {
+		return o, fmt.Errorf("%w: %d names in the class; at most %d", ErrOption, len(o.Class), MaxVariants)
+	}
+	if o.Variants == 0 && len(o.Class) > 0 {
+		o.Variants = len(o.Class)
+	}
+	return o, nil
+}

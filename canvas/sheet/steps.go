@@ -1,0 +1,207 @@
+package sheet
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"kedge/canvas/draw"
+	"kedge/canvas/pen"
+	"kedge/solver"
+	"kedge/solver/plan"
+)
+
+// heads are the heads of everything of a plan and one of its rigs, to be read
+// or, of copies, written.
+func heads(s *plan.Site, r *plan.Rig) []*plan.Head {
+	var all []*plan.Head
+	for i := range s.Vehicles {
+		all = append(all, &s.Vehicles[i].Head)
+	}
+	for i := range s.Anchors {
+		all = append(all, &s.Anchors[i].Head)
+	}
+	for i := range s.Obstacles {
+		all = append(all, &s.Obstacles[i].Head)
+	}
+	for i := range s.People {
+		all = append(all, &s.People[i].Head)
+	}
+	for i := range s.Notes {
+		all = append(all, &s.Notes[i].Head)
+	}
+	for i := range s.Measures {
+		all = append(all, &s.Measures[i].Head)
+	}
+	for i := range r.Slings {
+		all = append(all, &r.Slings[i].Head)
+	}
+	for i := range r.Shackles {
+		all = append(all, &r.Shackles[i].Head)
+	}
+	for i := range r.Blocks {
+		all = append(all, &r.Blocks[i].Head)
+	}
+	for i := range r.Lines {
+		all = append(all, &r.Lines[i].Head)
+	}
+	for i := range r.Dampers {
+		all = append(all, &r.Dampers[i].Head)
+	}
+	return all
+}
+
+// frames are the steps of the rig with their captions. A plan in which nobody
+// entered a step is taken in the order in which it is rigged: straps, blocks
+// and shackles, lines, dampers.
+func (m *maker) frames() (p *plan.Plan, captions []string) {
+	most := 0
+	for _, h := range heads(&m.p.Site, m.r) {
+		most = max(most, h.Step)
+	}
+	if most == 0 {
+		return m.ownFrames()
+	}
+	captions = make([]string, most+1)
+	captions[0] = m.label("step-site")
+	for n := 0; n <= most; n++ {
+		var said []string
+		for _, h := range heads(&m.p.Site, m.r) {
+			if h.Step != n || h.Caption == "" && n == 0 {
+				continue
+			}
+			s := h.Caption
+			if s == "" {
+				s = m.thing(h.ID)
+			}
+			if !slices.Contains(said, s) {
+				said = append(said, s)
+			}
+		}
+		if len(said) > 0 {
+			captions[n] = strings.Join(said, " · ")
+		}
+	}
+	return m.p, captions
+}
+
+func (m *maker) ownFrames() (*plan.Plan, []string) {
+	i := m.p.RigIndex(m.rig)
+	captions := []string{m.label("step-site")}
+	if i < 0 {
+		return m.p, captions
+	}
+	r := m.p.Rigs[i]
+	step := 0
+	group := func(id string, heads []*plan.Head) {
+		if len(heads) == 0 {
+			return
+		}
+		step++
+		var names []string
+		for _, h := range heads {
+			h.Step = step
+			names = append(names, m.thing(h.ID))
+		}
+		captions = append(captions, m.label(id, text("things", m.w.List(names))))
+	}
+	r.Slings, r.Shackles, r.Blocks = slices.Clone(r.Slings), slices.Clone(r.Shackles), slices.Clone(r.Blocks)
+	r.Lines, r.Dampers = slices.Clone(r.Lines), slices.Clone(r.Dampers)
+	var slings, blocks, lines, dampers []*plan.Head
+	for k := range r.Slings {
+		slings = append(slings, &r.Slings[k].Head)
+	}
+	for k := range r.Shackles {
+		blocks = append(blocks, &r.Shackles[k].Head)
+	}
+	for k := range r.Blocks {
+		blocks = append(blocks, &r.Blocks[k].Head)
+	}
+	for k := range r.Lines {
+		lines = append(lines, &r.Lines[k].Head)
+	}
+	for k := range r.Dampers {
+		dampers = append(dampers, &r.Dampers[k].Head)
+	}
+	group("step-slings", slings)
+	group("step-blocks", blocks)
+	group("step-lines", lines)
+	group("step-dampers", dampers)
+	return plan.WithRig(m.p, i, r), captions
+}
+
+// captionLines is the room for a caption under a frame.
+const captionLines = 2
+
+// steps draws the rig step by step, the frames of one scale.
+func (m *maker) steps() error {
+	e, err := m.extent()
+	if err != nil {
+		return err
+	}
+	p, captions := m.frames()
+	f, err := m.flow(Steps, m.kindName(Steps))
+	if err != nil {
+		return err
+	}
+	across, down := 1, 2
+	if m.o.Landscape {
+		across, down = 2, 1
+	}
+	const gap = 5.0
+	w := (f.g.body.w - float64(across-1)*gap) / float64(across)
+	h := (f.left() - float64(down-1)*gap) / float64(down)
+	ph := h - captionLines*lead - 3
+	n, ok := m.o.Scale, true
+	if n == 0 {
+		if n, ok = e.fit(w, ph); !ok {
+			return e.tooLarge()
+		}
+	} else if e.w()*mmPerM/n > w || e.h()*mmPerM/n > ph {
+		return e.frameTooLarge(n)
+	}
+	whole, names := m.p, m.names
+	answer := m.a
+	defer func() { m.p, m.a, m.names = whole, answer, names }()
+	m.p, m.a = p, plain(solver.Assess(p, m.rig))
+	top := f.y
+	for i, caption := range captions {
+		if i > 0 && i%(across*down) == 0 {
+			if err := f.next(); err != nil {
+				return err
+			}
+		}
+		k := i % (across * down)
+		x := f.g.body.x + float64(k%across)*(w+gap)
+		y := top + float64(k/across)*(h+gap)
+		show := draw.Show{HideGrid: true, HideTags: true, HideZones: everyZone(), UpToStep: i, Emphasis: i}
+		if i == 0 { // nought shows everything: before the first step there is the site alone
+			m.siteFrame(f.g, x, y, w, ph, n, e)
+		} else {
+			m.picture(f.g, x, y, w, ph, n, e.middle(), show)
+		}
+		t := letters(textEm, false)
+		bold := letters(headEm, true)
+		write(&f.g.marks, x, y+ph+2+lead/2, itoa(i), bold)
+		lines := wrap(caption, t, w-8)
+		if len(lines) > captionLines {
+			lines = lines[:captionLines]
+			lines[captionLines-1] = fitted(lines[captionLines-1]+" …", t, w-8)
+		}
+		for j, s := range lines {
+			write(&f.g.marks, x+8, y+ph+2+(float64(j)+0.5)*lead, s, t)
+		}
+	}
+	f.y = f.g.body.bottom()
+	return nil
+}
+
+// siteFrame draws the site without a rig.
+func (m *maker) siteFrame(g *Page, x, y, w, h, n float64, e extent) {
+	s := &draw.Scene{Plan: m.p, Words: m.w, Labels: &draw.Labels{}, Show: draw.Show{HideGrid: true},
+		Look: draw.Look{Print: true, TextScale: textScale},
+		View: draw.View{Middle: e.middle(), PerM: mmPerM / n, W: w, H: h, X0: x, Y0: y, UnitsPerPx: pxMM}}
+	draw.Draw(&g.marks, s)
+	boxed(&g.marks, x, y, w, h, &pen.Style{Stroke: ink, Width: lineHair})
+	g.Scale = math.Max(n, g.Scale)
+}

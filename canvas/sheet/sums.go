@@ -1,0 +1,39 @@
+package sheet
+
+import "kedge/solver"
+
+// sumsSheet prints how each figure came about, worst part first.
+func (m *maker) sumsSheet() error {
+	f, err := m.flow(Sums, m.kindName(Sums))
+	if err != nil {
+		return err
+	}
+	ids, names := []string{solver.ResistancePart}, []string{m.w.Label("title-resistance")}
+	for _, p := range m.worstFirst() {
+		ids, names = append(ids, p.ID), append(names, m.w.PartName(p, m.names))
+	}
+	for i, id := range ids {
+		lines := m.sumOf(id)
+		if len(lines) == 0 {
+			continue
+		}
+		if err := f.title(names[i]); err != nil {
+			return err
+		}
+		for _, s := range lines {
+			if err := f.item("·", s, 4); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// sumOf is the sum of a part, a line a step; nil if there is none.
+func (m *maker) sumOf(part string) []string {
+	sum, err := solver.Explain(m.p, m.rig, part)
+	if err != nil {
+		return nil
+	}
+	return m.w.Sum(sum, m.names)
+}

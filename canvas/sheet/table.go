@@ -1,0 +1,212 @@
+package sheet
+
+import (
+	"kedge/canvas/pen"
+	"kedge/solver/part"
+)
+
+// column is one column of a table.
+type column struct {
+	head  string
+	right bool    // figures stand at the right
+	flex  float64 // how much of a shortage or surplus it takes; 0: none
+}
+
+// row is one row of a table.
+type row struct {
+	cells []string
+	state part.Status // dresses the row by its state; NotComputed: plain
+	dress bool
+	bold  bool
+}
+
+// table is rows under heads, as wide as the page.
+type table struct {
+	cols []column
+	rows []row
+	wide []float64
+	in   float64 // of the page
+}
+
+const (
+	cellPad = 1.5
+	rowPad  = 0.9 // above and below a row's letters
+	barRoom = 2.2 // for the mark of a state at the left edge
+)
+
+func (t *table) add(cells ...string) { t.rows = append(t.rows, row{cells: cells}) }
+
+// measure gives every column its width: its widest word at least, the rest by
+// need.
+func (t *table) measure(w float64) {
+	bold := letters(textEm, true)
+	n := len(t.cols)
+	need, least := make([]float64, n), make([]float64, n)
+	for i, c := range t.cols {
+		need[i], least[i] = width(c.head, bold), widestWord(c.head, bold)
+		for _, r := range t.rows {
+			st := r.style()
+			need[i] = max(need[i], width(r.cells[i], st))
+			least[i] = max(least[i], widestWord(r.cells[i], st))
+		}
+		if c.flex == 0 {
+			least[i] = need[i]
+			if c.head != "" { // a head may break where figures must not
+				body := 0.0
+				for _, r := range t.rows {
+					body = max(body, width(r.cells[i], r.style()))
+				}
+				least[i] = max(body, widestWord(c.head, bold))
+			}
+		}
+		need[i] += 2 * cellPad
+		least[i] += 2 * cellPad
+	}
+	free := w - barRoom
+	sum := func(a []float64) (s float64) {
+		for _, x := range a {
+			s += x
+		}
+		return s
+	}
+	t.wide = append([]float64(nil), need...)
+	if over := sum(need) - free; over > 0 {
+		slack := make([]float64, n)
+		for i := range slack {
+			slack[i] = need[i] - least[i]
+		}
+		if total := sum(slack); total > 0 {
+			for i := range t.wide {
+				t.wide[i] -= slack[i] * min(1, over/total)
+			}
+		}
+		if s := sum(t.wide); s > free { // words must be cut
+			for i := range t.wide {
+				t.wide[i] *= free / s
+			}
+		}
+		return
+	}
+	surplus, flex := free-sum(need), 0.0
+	for _, c := range t.cols {
+		flex += c.flex
+	}
+	for i, c := range t.cols {
+		if flex > 0 {
+			t.wide[i] += surplus * c.flex / flex
+		}
+	}
+}
+
+func widestWord(s string, t *pen.TextStyle) float64 {
+	most, word := 0.0, 0
+	for i, c := range s + " " {
+		if c == ' ' {
+			most = max(most, width((s + " ")[word:i], t))
+			word = i + 1
+		}
+	}
+	return most
+}
+
+// lines are the broken texts of a row and its height.
+func (t *table) lines(r row, st *pen.TextStyle) (cells [][]string, h float64) {
+	n := 1
+	for i, s := range r.cells {
+		c := wrap(s, st, t.wide[i]-2*cellPad+0.01)
+		cells = append(cells, c)
+		n = max(n, len(c))
+	}
+	return cells, float64(n)*lead + 2*rowPad
+}
+
+func (t *table) headRow() row {
+	r := row{bold: true}
+	for _, c := range t.cols {
+		r.cells = append(r.cells, c.head)
+	}
+	return r
+}
+
+// height is how tall the whole table is on a page of width w.
+func (t *table) height(w float64) float64 {
+	t.measure(w)
+	_, h := t.lines(t.headRow(), letters(textEm, true))
+	for _, r := range t.rows {
+		_, x := t.lines(r, r.style())
+		h += x
+	}
+	return h
+}
+
+func (r row) style() *pen.TextStyle {
+	return letters(textEm, r.bold || r.dress && r.state == part.Over)
+}
+
+// table sets a table; its head is repeated on every page.
+func (f *flow) table(t *table) error {
+	t.measure(f.g.body.w)
+	head := t.headRow()
+	_, hh := t.lines(head, letters(textEm, true))
+	drawHead := func() {
+		f.row(t, head, letters(textEm, true), hh)
+		rule(&f.g.marks, f.g.body.x, f.y, f.g.body.x+f.g.body.w, f.y, lineRule)
+	}
+	first := hh
+	if len(t.rows) > 0 {
+		_, x := t.lines(t.rows[0], t.rows[0].style())
+		first += x
+	}
+	if err := f.room(first); err != nil {
+		return err
+	}
+	drawHead()
+	for _, r := range t.rows {
+		_, h := t.lines(r, r.style())
+		if f.y+h > f.g.body.bottom()+0.01 {
+			if err := f.next(); err != nil {
+				return err
+			}
+			drawHead()
+		}
+		f.row(t, r, r.style(), h)
+		rule(&f.g.marks, f.g.body.x, f.y, f.g.body.x+f.g.body.w, f.y, lineHair)
+	}
+	return nil
+}
+
+// row draws one row: over its limit white on black, near it with a bar, without
+// a limit with dots, not computed with dashes. (board.md)
+func (f *flow) row(t *table, r row, st *pen.TextStyle, h float64) {
+	p, x, y := &f.g.marks, f.g.body.x, f.y
+	w := f.g.body.w
+	style := *st
+	if r.dress {
+		switch r.state {
+		case part.Over:
+			boxed(p, x, y, w, h, &pen.Style{Fill: ink})
+			style.Colour = paper
+		case part.Near:
+			boxed(p, x, y, barRoom-0.8, h, &pen.Style{Fill: ink})
+		case part.NoLimit:
+			write(p, x+0.2, y+h/2, "?", letters(textEm, true))
+		case part.Refused, part.NotComputed, part.NotUnderstood:
+			boxed(p, x+0.4, y+0.5, w-0.8, h-1, &pen.Style{Stroke: ink, Width: lineRule, Dash: []float64{2, 1.2}})
+		}
+	}
+	cells, _ := t.lines(r, &style)
+	cx := x + barRoom
+	for i, lines := range cells {
+		s := style
+		tx := cx + cellPad
+		if t.cols[i].right {
+			s.Anchor = pen.End
+			tx = cx + t.wide[i] - cellPad
+		}
+		for k, line := range lines {
+			write(p, tx, y+rowPad+(float64(k)+0.5)*lead, line, &s)
+		}
+		cx += t.wide[i]
+	}
+	f.y += h
+}

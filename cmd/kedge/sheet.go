@@ -1,0 +1,288 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"kedge/canvas/sheet"
+	"kedge/canvas/words"
+)
+
+const sheetLong = `Sheet prints a plan: a pull plan on one page, or any sheets of a course. PLAN is
+a .kedge file, or - for standard input. The ending of FILE chooses PDF, SVG or
+PNG; SVG and PNG write one file a page, FILE-1.svg and so on, if there are
+several.
+
+Sheets with answers go to a file of their own, FILE-KEY. Nothing is written
+unless everything could be drawn.`
+
+// sheetOptions are the flags of sheet.
+type sheetOptions struct {
+	out, rig, paper, scale, with, units, class, date, logo string
+	landscape, outlines                                    bool
+	dpi                                                    float64
+	variants                                               int
+	seed                                                   uint64
+}
+
+func newSheet(out io.Writer, in io.Reader) *cobra.Command {
+	var o sheetOptions
+	c := &cobra.Command{
+		Use:   "sheet PLAN -o FILE.pdf",
+		Short: "Print a plan to scale: pull plan, tables, exercises with keys",
+		Long:  sheetLong + "\n\nSheets for --with:\n" + kindList(),
+		Args:  arguments(1, 1, "the name of one plan"),
+		RunE: func(c *cobra.Command, args []string) error {
+			names, err := printSheets(c, args[0], in, o)
+			if err != nil {
+				return err
+			}
+			_, err = io.WriteString(out, names)
+			return err
+		},
+	}
+	f := c.Flags()
+	f.StringVarP(&o.out, "out", "o", "", "write to `FILE`.pdf, .svg or .png")
+	f.StringVar(&o.rig, "rig", "", "the rig of that `NAME` or id (default: the first)")
+	f.StringVar(&o.paper, "paper", "A4", "`SIZE`: A4, A3, A2, Letter or Tabloid")
+	f.StringVar(&o.scale, "scale", "", "`1:N` of the diagram, ISO 5455 (default: the largest that fits)")
+	f.BoolVar(&o.landscape, "landscape", false, "the paper lies on its long side")
+	f.StringVar(&o.with, "with", "overview", "`SHEETS`, by name, with commas")
+	f.StringVar(&o.units, "units", "kN", "`UNITS`: kN, kgf or lbf")
+	f.StringVar(&o.date, "date", "", "`DATE` of the title block (default: the plan's)")
+	f.StringVar(&o.logo, "logo", "", "`FILE` of the school's logo, PNG or JPEG")
+	f.Float64Var(&o.dpi, "dpi", sheet.DefaultDPI, "dots an inch of PNG")
+	f.BoolVar(&o.outlines, "outlines", false, "letters as outlines in SVG")
+	return c
+}
+
+// kindList is every sheet with its name, for the help.
+func kindList() string {
+	w, err := words.New(language, 0)
+	if err != nil {
+		return ""
+	}
+	var t table
+	t.add("", "")
+	for _, k := range sheet.Kinds() {
+		t.add(string(k), w.Label("sheet-kind-"+string(k)))
+	}
+	var b strings.Builder
+	t.write(&b, indent)
+	_, rows, _ := strings.Cut(b.String(), "\n")
+	return strings.TrimRight(rows, "\n")
+}
+
+// printSheets is the whole verb; it gives the names of the files written, a
+// line each.
+func printSheets(c *cobra.Command, file string, in io.Reader, o sheetOptions) (string, error) {
+	if o.out == "" {
+		return "", wrongUse("say where to write to: -o FILE.pdf, .svg or .png.")
+	}
+	ending := strings.ToLower(filepath.Ext(o.out))
+	if ending != ".pdf" && ending != ".svg" && ending != ".png" {
+		return "", wrongUse("%s: its ending must be .pdf, .svg or .png.", o.out)
+	}
+	p, err := readPlan(file, in)
+	if err != nil {
+		return "", err
+	}
+	opt := sheet.Options{Landscape: o.landscape, SVGOutlines: o.outlines, DPI: o.dpi, Date: o.date}
+	if err := fill(&opt, o); err != nil {
+		return "", err
+	}
+	if o.rig != "" {
+		rigs, err := chosenRigs(p, o.rig)
+		if err != nil {
+			return "", err
+		}
+		opt.Rig = rigs[0]
+	}
+	b, err := sheet.MakeContext(c.Context(), p, opt)
+	if err != nil {
+		return "", sheetTrouble(file, err)
+	}
+	files, err := files(b, o.out, ending)
+	if err != nil {
+		return "", sheetTrouble(file, err)
+	}
+	if err := writeAll(files); err != nil {
+		return "", err
+	}
+	var list strings.Builder
+	for _, f := range files {
+		list.WriteString(f.name + "\n")
+	}
+	return list.String(), nil
+}
+
+// fill reads the flags that are words.
+func fill(opt *sheet.Options, o sheetOptions) error {
+	sys, err := systemOf(o.units)
+	if err != nil {
+		return err
+	}
+	if opt.Words, err = words.New(language, sys); err != nil {
+		return err
+	}
+	if opt.Paper, err = sheet.PaperByName(o.paper); err != nil {
+		return wrongUse("%s.", bareSheet(err))
+	}
+	if o.scale != "" {
+		n, ok := strings.CutPrefix(strings.ReplaceAll(o.scale, " ", ""), "1:")
+		if opt.Scale, err = strconv.ParseFloat(n, 64); !ok || err != nil {
+			return wrongUse("--scale %q is no scale. Say 1:100, 1:200, 1:500.", o.scale)
+		}
+	}
+	for _, name := range strings.Split(o.with, ",") {
+		k, err := sheet.KindByName(strings.TrimSpace(name))
+		if err != nil {
+			return wrongUse("%s.", bareSheet(err))
+		}
+		opt.Sheets = append(opt.Sheets, k)
+	}
+	if o.logo != "" {
+		if opt.Logo, err = readAll(o.logo, nil); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// bareSheet is an error of package sheet without the package's name.
+func bareSheet(err error) string {
+	return strings.TrimSuffix(strings.TrimPrefix(err.Error(), "sheet: "), ".")
+}
+
+func sheetTrouble(file string, err error) error {
+	switch {
+	case errors.Is(err, sheet.ErrEmpty), errors.Is(err, sheet.ErrTooLarge):
+		return refused(shown(file), bareSheet(err)+".")
+	case errors.Is(err, sheet.ErrOption), errors.Is(err, sheet.ErrLogo), errors.Is(err, sheet.ErrQuestion):
+		return wrongUse("%s.", bareSheet(err))
+	}
+	return refused(shown(file), "it could not be printed ("+bareSheet(err)+").")
+}
+
+// printed is one file to write.
+type printed struct {
+	name string
+	data []byte
+}
+
+// files are what a booklet becomes under a name: answers apart, one file a page
+// where the format has one page.
+func files(b *sheet.Booklet, out, ending string) ([]printed, error) {
+	stem := strings.TrimSuffix(out, filepath.Ext(out))
+	ext := filepath.Ext(out)
+	var all []printed
+	open, key := b.Split()
+	for _, part := range []struct {
+		b    *sheet.Booklet
+		stem string
+	}{{open, stem}, {key, stem + "-KEY"}} {
+		if part.b == nil {
+			continue
+		}
+		if ending == ".pdf" {
+			data, err := part.b.PDF()
+			if err != nil {
+				return nil, err
+			}
+			all = append(all, printed{part.stem + ext, data})
+			continue
+		}
+		for i := range part.b.Pages {
+			name := part.stem + ext
+			if len(part.b.Pages) > 1 {
+				name = fmt.Sprintf("%s-%d%s", part.stem, i+1, ext)
+			}
+			var data []byte
+			var err error
+			if ending == ".svg" {
+				data, err = part.b.SVG(i)
+			} else {
+				data, err = part.b.PNG(i, 0)
+			}
+			if err != nil {
+				return nil, err
+			}
+			all = append(all, printed{name, data})
+		}
+	}
+	return all, nil
+}
+
+// writeAll writes every file whole or none: first all under other names in
+// their folders, then each takes its name. A name is only taken when every file
+// is on the disk.
+func writeAll(all []printed) error {
+	var temps []string
+	defer func() {
+		for _, t := range temps {
+			_ = os.Remove(t) // gone already if it took its name
+		}
+	}()
+	for _, f := range all {
+		if info, err := os.Stat(f.name); err == nil && !info.Mode().IsRegular() {
+			return refused(f.name, "it is no ordinary file. Give another name.")
+		}
+		temp, err := writeTemp(f)
+		if temp != "" {
+			temps = append(temps, temp)
+		}
+		if err != nil {
+			return refused(f.name, "it cannot be written ("+bareCause(err)+"). Give it another place.")
+		}
+	}
+	for i, f := range all {
+		if err := os.Rename(temps[i], f.name); err != nil {
+			return refused(f.name, "it cannot be written ("+bareCause(err)+"). Give it another place.")
+		}
+	}
+	return nil
+}
+
+func writeTemp(f printed) (name string, err error) {
+	t, err := os.CreateTemp(filepath.Dir(f.name), "."+filepath.Base(f.name)+".*")
+	if err != nil {
+		return "", err
+	}
+	_, err = t.Write(f.data)
+	if err == nil {
+		err = t.Chmod(sheetMode(f.name))
+	}
+	if err == nil {
+		err = t.Sync()
+	}
+	if e := t.Close(); err == nil {
+		err = e
+	}
+	return t.Name(), err
+}
+
+// sheetMode is the mode of a file that is there, else that of a new one.
+func sheetMode(name string) os.FileMode {
+	if info, err := os.Stat(name); err == nil {
+		return info.Mode().Perm()
+	}
+	return 0o644
+}
+
+// bareCause is why, without the name of the temporary file.
+func bareCause(err error) string {
+	if pe := (*os.PathError)(nil); errors.As(err, &pe) {
+		return pe.Err.Error()
+	}
+	if le := (*os.LinkError)(nil); errors.As(err, &le) {
+		return le.Err.Error()
+	}
+	return err.Error()
+}
