@@ -51,7 +51,7 @@ type Field struct {
 	Value    string    // as it would be typed, without its unit; empty: not entered
 	Unit     string    // of a bare number; empty: none
 	Origin   Origin    //
-	Computed string    // what counts where nothing is entered, with its unit; empty: nothing does
+	Computed string    // what counts where nothing is entered, or would, with its unit; empty: nothing does
 	Basis    string    // of a rating: the Value of the choice it stands on
 	Choices  []Choice  //
 	Free     bool      // a choice may be another word too
@@ -98,6 +98,7 @@ type fieldTeller struct {
 	w     *words.Words
 	a     *solver.Assessment
 	names words.Names
+	bare  *solver.Assessment // without the hold that was entered; nil: not asked yet
 }
 
 func (c *fieldTeller) field(m fieldMember) Field {

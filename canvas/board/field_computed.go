@@ -11,8 +11,8 @@ import (
 	"kedge/solver/quantity"
 )
 
-// computed is what counts where a member is not entered, with its unit; empty
-// if nothing does, or nothing is computed.
+// computed is what counts where a member is not entered, with its unit, or
+// would count if it were not; empty if nothing does, or nothing is computed.
 func (c *fieldTeller) computed(m fieldMember) string {
 	switch x := c.thing.ptr.(type) {
 	case *plan.Vehicle:
@@ -24,8 +24,8 @@ func (c *fieldTeller) computed(m fieldMember) string {
 	case *plan.Block:
 		return c.ofBlock(x, m.path)
 	case *plan.Sling:
-		if m.path == "height_m" && x.Height == 0 && c.isTrunk(x.On.Thing) {
-			return c.w.Dimension(solver.StrapHeight(x))
+		if m.path == "height_m" && c.isTrunk(x.On.Thing) {
+			return c.w.Dimension(solver.PresetStrapHeight)
 		}
 	}
 	return ""
@@ -39,23 +39,46 @@ func (c *fieldTeller) isTrunk(id plan.ID) bool {
 func (c *fieldTeller) ofVehicle(v *plan.Vehicle, path string) string {
 	switch path {
 	case "casualty/measured_resistance_n":
-		if r := c.resistance(v); r != nil && v.Stuck.Measured == 0 {
+		a := c.a
+		if v.Stuck != nil && v.Stuck.Measured != 0 {
+			a = c.without(v.ID, path)
+		}
+		if r := resistanceOf(a, v); r != nil {
 			return c.w.Label("range-of", forceValue("low", r.Low), forceValue("high", r.High), text("on", c.w.Label("plan-"+r.PlanOn)))
 		}
 	case "winch/min_wraps":
-		if v.Winch != nil && v.Winch.MinWraps == 0 {
-			return strconv.Itoa(gear.LeastWraps(v.Winch, c.materialOn(v.ID)))
+		if v.Winch != nil {
+			w := *v.Winch
+			w.MinWraps = 0
+			return strconv.Itoa(gear.LeastWraps(&w, c.materialOn(v.ID)))
 		}
 	}
 	return ""
 }
 
-// resistance is that of the casualty v, if it was computed.
-func (c *fieldTeller) resistance(v *plan.Vehicle) *solver.Resistance {
-	if c.a == nil || c.a.Casualty != v.ID || v.Stuck == nil || !c.a.Resistance.Known {
+// resistanceOf is that of the casualty v, if it was computed.
+func resistanceOf(a *solver.Assessment, v *plan.Vehicle) *solver.Resistance {
+	if a == nil || a.Casualty != v.ID || v.Stuck == nil || !a.Resistance.Known {
 		return nil
 	}
-	return &c.a.Resistance
+	return &a.Resistance
+}
+
+// without is the assessment as it would be if some members of a thing were not
+// entered; nil if the plan as it is was not assessed either.
+func (c *fieldTeller) without(thing plan.ID, members ...string) *solver.Assessment {
+	if c.a == nil {
+		return nil
+	}
+	p := c.p
+	for _, m := range members {
+		next, _, err := SetMember(p, c.rig, thing, m, "", c.w)
+		if err != nil {
+			return nil
+		}
+		p = next
+	}
+	return solver.Assess(p, c.rig)
 }
 
 // materialOn is what the line on a vehicle's winch is made of; empty: no line,
@@ -81,10 +104,17 @@ func (c *fieldTeller) lineOn(v plan.ID) *plan.Line {
 }
 
 func (c *fieldTeller) ofAnchor(a *plan.Anchor, path string) string {
-	if !strings.HasPrefix(path, "hold_") || a.HoldLow != 0 || a.HoldLikely != 0 || a.HoldHigh != 0 {
+	if !strings.HasPrefix(path, "hold_") || path == "hold_source" {
 		return ""
 	}
-	q := c.partOf(part.KindAnchor)
+	from := c.a
+	if a.HoldLow != 0 || a.HoldLikely != 0 || a.HoldHigh != 0 {
+		if c.bare == nil {
+			c.bare = c.without(a.ID, "hold_low_n", "hold_likely_n", "hold_high_n")
+		}
+		from = c.bare
+	}
+	q := partOf(from, a.ID, part.KindAnchor)
 	if q == nil || !q.Ultimate.Known {
 		return ""
 	}
@@ -99,12 +129,12 @@ func (c *fieldTeller) ofAnchor(a *plan.Anchor, path string) string {
 	return ""
 }
 
-func (c *fieldTeller) partOf(k part.Kind) *part.Part {
-	if c.a == nil {
+func partOf(a *solver.Assessment, thing plan.ID, k part.Kind) *part.Part {
+	if a == nil {
 		return nil
 	}
-	for i := range c.a.Parts {
-		if q := &c.a.Parts[i]; q.Thing == c.thing.id && q.Kind == k {
+	for i := range a.Parts {
+		if q := &a.Parts[i]; q.Thing == thing && q.Kind == k {
 			return q
 		}
 	}
@@ -114,15 +144,23 @@ func (c *fieldTeller) partOf(k part.Kind) *part.Part {
 func (c *fieldTeller) ofLine(l *plan.Line, path string) string {
 	switch path {
 	case "stiffness_ae_n":
-		if f := gear.LineStiffness(l); l.Stiffness == 0 && f > 0 {
+		bare := *l
+		bare.Stiffness = 0
+		if f := gear.LineStiffness(&bare); f > 0 {
 			return c.w.Limit(f)
 		}
 	case "mass_kg_per_m":
-		if d := gear.LineMass(l); l.MassPerM == 0 && d > 0 {
+		bare := *l
+		bare.MassPerM = 0
+		if d := gear.LineMass(&bare); d > 0 {
 			return quantity.FormatLinearDensity(d, c.w.System(), quantity.Plain).String()
 		}
 	case "tension_n":
-		if q := c.partOf(part.KindStretch); q != nil && l.Fixed == 0 && q.Move.Known {
+		a := c.a
+		if l.Fixed != 0 {
+			a = c.without(l.ID, path)
+		}
+		if q := partOf(a, l.ID, part.KindStretch); q != nil && q.Move.Known {
 			return c.w.Load(q.Move.Force)
 		}
 	}
@@ -130,12 +168,14 @@ func (c *fieldTeller) ofLine(l *plan.Line, path string) string {
 }
 
 func (c *fieldTeller) ofBlock(b *plan.Block, path string) string {
+	bare := *b
+	bare.Efficiency, bare.Friction = 0, 0
 	switch {
-	case path == "efficiency" && b.Efficiency == 0 && b.Kind != plan.BlockRing:
-		return c.w.Value(part.Value{X: gear.SheaveEfficiency(b)}, nil)
-	case path == "ring_friction" && b.Friction == 0 && b.Kind == plan.BlockRing:
+	case path == "efficiency" && b.Kind != plan.BlockRing:
+		return c.w.Value(part.Value{X: gear.SheaveEfficiency(&bare)}, nil)
+	case path == "ring_friction" && b.Kind == plan.BlockRing:
 		if l := c.lineThrough(b.ID); l != nil {
-			return c.w.Value(part.Value{X: gear.RingFriction(b, l)}, nil)
+			return c.w.Value(part.Value{X: gear.RingFriction(&bare, l)}, nil)
 		}
 	}
 	return ""

@@ -306,3 +306,70 @@ func TestFieldsNothingThere(t *testing.T) {
 	_, _, err = SetMember(p, "R1", "nobody", "mass_kg", "2", w)
 	assert.ErrorIs(t, err, ErrNoMember)
 }
+
+// Any text in any field: nothing breaks, what is refused changes nothing, what
+// is taken can be saved and typed again.
+func FuzzSetMember(f *testing.F) {
+	for _, s := range []string{"", "2,45 t", "2450 ± 200", "2 to 4 m", "-3 kg", "5' 6 1/2\"", "3/8", "20 %", "46 ± 5 %", "40 kN working", "4 t WLL", "h", "1;2\n3;4\n5;0", "12;shackle;0.9", "1e9", "0.000000001", "1 234,5", "\xff", "½"} {
+		for i := range 5 {
+			f.Add(uint16(i*37), s)
+		}
+	}
+	p := fieldFullPlan(f)
+	type place struct {
+		thing plan.ID
+		field Field
+	}
+	systems := []*words.Words{fieldWords(f, quantity.Metric), fieldWords(f, quantity.Imperial)}
+	var places []place
+	for _, id := range fieldThings(p) {
+		for _, fd := range Fields(p, "R1", id, nil, systems[0]) {
+			if fd.Kind != FieldShown {
+				places = append(places, place{id, fd})
+			}
+		}
+	}
+	before := fieldBytes(f, p)
+	f.Fuzz(func(t *testing.T, at uint16, given string) {
+		w := systems[int(at)%2]
+		where := places[int(at)%len(places)]
+		q, _, err := SetMember(p, "R1", where.thing, where.field.Member, given, w)
+		if err != nil {
+			require.Same(t, p, q)
+			require.NotEmpty(t, err.Error())
+			return
+		}
+		again := fieldBytes(t, q)
+		for _, g := range Fields(q, "R1", where.thing, nil, w) {
+			if g.Member == where.field.Member && g.Kind != FieldShown {
+				same, _, err := SetMember(q, "R1", where.thing, g.Member, g.Value, w)
+				require.NoError(t, err, "%s: %q after %q", g.Member, g.Value, given)
+				sameText(t, again, fieldBytes(t, same), g.Member+": "+g.Value)
+			}
+		}
+		sameText(t, before, fieldBytes(t, p), "the plan handed in")
+	})
+}
+
+func BenchmarkFields(b *testing.B) {
+	p := fieldFullPlan(b)
+	w := fieldWords(b, quantity.Metric)
+	a := solver.Assess(p, "R1")
+	b.ReportAllocs()
+	for b.Loop() {
+		if len(Fields(p, "R1", "V1", a, w)) == 0 {
+			b.Fatal("no fields")
+		}
+	}
+}
+
+func BenchmarkSetMember(b *testing.B) {
+	p := fieldFullPlan(b)
+	w := fieldWords(b, quantity.Metric)
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, _, err := SetMember(p, "R1", "V1", "mass_kg", "2,5 t", w); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -53,7 +53,9 @@ func SetMember(p *plan.Plan, rig, thing plan.ID, member, given string, w *words.
 		if err := e.put(v, m, basis, given); err != nil {
 			return err
 		}
-		m.leavePresets(v)
+		if !e.asProposed {
+			m.leavePresets(v)
+		}
 		return nil
 	})
 	if err != nil {
@@ -87,6 +89,8 @@ type fieldEditor struct {
 	t   fieldThing
 	w   *words.Words
 	sys quantity.System
+
+	asProposed bool // the figure was not touched: a preset stays one
 }
 
 func (e *fieldEditor) put(v reflect.Value, m fieldMember, basis bool, given string) error {
@@ -173,11 +177,14 @@ var ratingWords = []struct {
 }
 
 // rating puts a force, or what it means, or both: "40 kN working".
+//
+// Whoever says what a preset means has not read its figure: it stays a preset.
 func (e *fieldEditor) rating(v, to reflect.Value, m fieldMember, basis bool, given string) error {
 	r, ok := to.Addr().Interface().(*plan.Rating)
 	if !ok {
 		return fmt.Errorf("%w: %q", ErrNoMember, m.path)
 	}
+	e.asProposed = basis
 	if basis {
 		s, err := matchChoice(given, basisChoices(e.w), false)
 		if err == nil {
@@ -199,6 +206,7 @@ func (e *fieldEditor) rating(v, to reflect.Value, m fieldMember, basis bool, giv
 			break
 		}
 	}
+	e.asProposed = figure == ""
 	if figure != "" {
 		x, err := m.unit.read(figure, e.sys, false, m.doubts(e.t))
 		switch {

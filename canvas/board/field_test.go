@@ -287,7 +287,7 @@ func TestRatings(t *testing.T) {
 			got := q.Rigs[0].Slings[0].Rating
 			fieldClose(t, float64(tt.want.Force), float64(got.Force))
 			assert.Equal(t, tt.want.Basis, got.Basis)
-			assert.NotContains(t, q.Rigs[0].Slings[0].Presets, "rating")
+			assert.Equal(t, tt.name == "meaning alone", q.Rigs[0].Slings[0].Preset("rating"), "only a figure that was typed was read")
 		})
 	}
 	f := fieldNamed(t, board.Fields(preset(), "R1", "S1", nil, w), "rating")
@@ -334,6 +334,13 @@ func TestComputedFields(t *testing.T) {
 	q, _, err := board.SetMember(p, "R1", "T1", "hold_low_n", "50", w)
 	require.NoError(t, err)
 	assert.Equal(t, board.OriginMeasured, fieldNamed(t, board.Fields(q, "R1", "T1", solver.Assess(q, "R1"), w), "hold_low_n").Origin)
+	f = fieldNamed(t, board.Fields(q, "R1", "T1", solver.Assess(q, "R1"), w), "hold_low_n")
+	assert.Equal(t, fieldNamed(t, board.Fields(p, "R1", "T1", a, w), "hold_low_n").Computed, f.Computed, "what it was before it was measured")
+	q, _, err = board.SetMember(p, "R1", "V1", "casualty/measured_resistance_n", "12", w)
+	require.NoError(t, err)
+	f = fieldNamed(t, board.Fields(q, "R1", "V1", solver.Assess(q, "R1"), w), "casualty/measured_resistance_n")
+	assert.Equal(t, board.OriginMeasured, f.Origin)
+	assert.Equal(t, fieldNamed(t, board.Fields(p, "R1", "V1", a, w), "casualty/measured_resistance_n").Computed, f.Computed)
 	none := fieldNamed(t, board.Fields(p, "R1", "T1", nil, w), "hold_low_n")
 	assert.Equal(t, board.OriginUnknown, none.Origin, "nothing computed, nothing said")
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"kedge/solver/plan"
 )
@@ -176,14 +177,35 @@ func openPath(v reflect.Value, path []string) (reflect.Value, bool) {
 	return v, true
 }
 
-// memberIndex finds the Go field of a JSON member.
-func memberIndex(t reflect.Type, name string) ([]int, bool) {
-	for _, f := range reflect.VisibleFields(t) {
-		if tag, _, _ := strings.Cut(f.Tag.Get("json"), ","); tag == name && !f.Anonymous {
-			return f.Index, true
+// memberIndexes are the Go fields of the JSON members of every type of the
+// document, built once from the types and never changed.
+var memberIndexes = sync.OnceValue(func() map[reflect.Type]map[string][]int {
+	all := map[reflect.Type]map[string][]int{}
+	var describe func(t reflect.Type)
+	describe = func(t reflect.Type) {
+		for t.Kind() == reflect.Pointer || t.Kind() == reflect.Slice {
+			t = t.Elem()
+		}
+		if t.Kind() != reflect.Struct || all[t] != nil {
+			return
+		}
+		members := map[string][]int{}
+		all[t] = members
+		for _, f := range reflect.VisibleFields(t) {
+			if tag, _, _ := strings.Cut(f.Tag.Get("json"), ","); tag != "" && !f.Anonymous {
+				members[tag] = f.Index
+				describe(f.Type)
+			}
 		}
 	}
-	return nil, false
+	describe(reflect.TypeFor[plan.Plan]())
+	return all
+})
+
+// memberIndex finds the Go field of a JSON member.
+func memberIndex(t reflect.Type, name string) ([]int, bool) {
+	i, ok := memberIndexes()[t][name]
+	return i, ok
 }
 
 // element is the place of a list's element with that id, else at that place; -1

@@ -21,6 +21,8 @@ func turnsWinch(c *cure) error {
 	switch {
 	case !ok || v.Winch == nil:
 		return c.no("no-winch")
+	case v.Stuck != nil:
+		return c.no("stuck")
 	case v.Locked:
 		return c.no("locked")
 	case math.IsNaN(c.Value.X) || math.Abs(c.Value.X) < fineTurn/2:
