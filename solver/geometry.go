@@ -164,6 +164,9 @@ func (a *assessor) contacts() {
 				}
 				continue
 			}
+			if a.unlaid(s, t.ID) {
+				continue // said already: its sling does not close
+			}
 			if c := terrain.TrunkContact(pa, pb, t.At, float64(t.Trunk)/2); c.Touches {
 				a.bears(s, "line-on-trunk", t.ID, from, c)
 			}
@@ -174,6 +177,19 @@ func (a *assessor) contacts() {
 			a.out.Stretches[i].Refused = true
 		}
 	}
+}
+
+// unlaid tells that a stretch ends at what hangs in a sling that does not close
+// round a tree: where that lies is not known, and drawn in the middle of it.
+func (a *assessor) unlaid(s *part.Stretch, tree plan.ID) bool {
+	for i := range a.g.slings {
+		sl := a.g.slings[i].sling
+		if sl.On.Thing == tree && a.g.slings[i].round.Short > 0 &&
+			(sl.Holds.Thing == s.PortA.Thing || sl.Holds.Thing == s.PortB.Thing || sl.ID == s.PortB.Thing) {
+			return true
+		}
+	}
+	return false
 }
 
 // ownBoulder tells that a stretch ends at a boulder that serves as its anchor.

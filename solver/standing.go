@@ -392,10 +392,10 @@ func (a *assessor) jump(v *plan.Vehicle) {
 		}
 		pieces = append(pieces, effort.Piece{LengthM: float64(a.lineOut(rl.line.ID)), StiffnessN: float64(gear.LineStiffness(rl.line))})
 	}
-	k, ok := effort.LineStiffness(pieces...)
-	if !ok {
+	if len(pieces) == 0 {
 		return
 	}
+	k, _ := effort.LineStiffness(pieces...) // 0: not known, and said so
 	// The line is stretched by its own tension; seen from the casualty it is
 	// stiffer by the square of the advantage.
 	if adv := a.out.Advantage; adv > 0 {
