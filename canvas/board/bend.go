@@ -16,15 +16,21 @@ const (
 	hangM  = 2.0
 )
 
-// hangSpot is the hook-on point of the site that something dragged to at is
+// hangSpot is the hook-on point of the site that something dragged to p is
 // meant for.
-func (b *Board) hangSpot(at plan.Point, want func(spot) bool) (spot, bool) {
+func (b *Board) hangSpot(p pointer, want func(spot) bool) (spot, bool) {
+	if !p.port.IsZero() { // Tab says which one is meant
+		if s, ok := b.spotOf(p.port); ok && (want == nil || want(s)) {
+			return s, true
+		}
+	}
+	at := p.at
 	reach := max(hangM, hangPx/b.view.PerM)
 	best, has, bestM := spot{}, false, reach
 	for _, s := range b.spots() {
 		d := b.spotDist(at, s)
 		most := reach
-		if s.kind != draw.PortTrunk && s.kind != draw.PortEye && s.kind != draw.PortRated {
+		if !hangable(s) {
 			most = hitPx / b.view.PerM
 		}
 		if d <= most && d < bestM && (want == nil || want(s)) {
@@ -51,7 +57,7 @@ func (b *Board) bend(line plan.ID, stretch int, p pointer) outcome {
 	want := bendWants(l)
 	o := outcome{rubber: []plan.Point{a, p.at, c}, prompt: b.label("prompt-bend"), name: b.label("edit-bend")}
 	o.ports = b.marks(p, want, nil, func(s spot) string { return b.whyNotLine(s, l) })
-	s, ok := b.hangSpot(p.at, want)
+	s, ok := b.hangSpot(p, want)
 	if !ok {
 		b.bearing(&o)
 		k := b.newBlock()
@@ -180,7 +186,7 @@ func (b *Board) moveEnd(line plan.ID, end int, p pointer) outcome {
 	}
 	o.rubber = []plan.Point{fixed, p.at}
 	b.bearing(&o)
-	s, ok := b.hangSpot(p.at, want)
+	s, ok := b.hangSpot(p, want)
 	if !ok {
 		return o
 	}

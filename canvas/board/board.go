@@ -48,32 +48,24 @@ type Board struct {
 	shown   *plan.Plan // preview; nil: the plan as it is
 	out     outcome    // of the gesture or the armed tool under the pointer
 
-	view    draw.View
-	fitted  bool
-	pointer pointer
-	cross   *plan.Point // keyboard crosshair; nil: not in use
-	typed   string      // place being typed to the crosshair
-	cycle   int         // how many things behind one another were passed over
-	turning bool        // R was pressed: arrows turn
-	running string      // name of the edit that arrow keys go on with
-	hang    plan.ID     // block that the keyboard hangs elsewhere
-	flagged string      // key of the finding pointed at
+	view      draw.View
+	fitted    bool
+	pointer   pointer
+	cross     *plan.Point // keyboard crosshair; nil: not in use
+	crossPort plan.Port   // hook-on point that Tab took the crosshair to
+	typed     string      // place being typed to the crosshair
+	cycle     int         // how many things behind one another were passed over
+	turning   bool        // R was pressed: arrows turn
+	running   string      // name of the edit that arrow keys go on with
+	hang      plan.ID     // block that the keyboard hangs elsewhere
+	flagged   string      // key of the finding pointed at
 
 	question *Question
 
 	generation uint64
-	answers    struct {
-		plan   *plan.Plan
-		rig    plan.ID
-		answer *solver.Assessment
-	}
-	still struct { // of the plan itself while something is previewed
-		plan   *plan.Plan
-		rig    plan.ID
-		answer *solver.Assessment
-	}
-	tabs  tabs
-	index struct {
+	answers    []answered // the newest first
+	tabs       tabs
+	index      struct {
 		plan *plan.Plan
 		rig  plan.ID
 		x    *plan.Index
@@ -239,17 +231,51 @@ func (b *Board) Shown() *plan.Plan {
 	return b.plan
 }
 
-// Rig is the rig shown; empty if the plan has none.
-func (b *Board) Rig() plan.ID { return b.rig }
+// Rig is the rig shown; empty if the plan shown has none.
+func (b *Board) Rig() plan.ID { return b.rigOf(b.Shown()) }
+
+// rigOf is the rig of p that is shown: a preview may hold the first there is.
+func (b *Board) rigOf(p *plan.Plan) plan.ID {
+	if b.rig == "" && len(p.Rigs) > 0 {
+		return p.Rigs[0].ID
+	}
+	return b.rig
+}
 
 // Answer is the assessment of what is shown, preview included. It is computed
 // once for each plan and rig.
-func (b *Board) Answer() *solver.Assessment {
-	p := b.Shown()
-	if a := &b.answers; a.answer == nil || a.plan != p || a.rig != b.rig {
-		a.plan, a.rig, a.answer = p, b.rig, solver.Assess(p, b.rig)
+func (b *Board) Answer() *solver.Assessment { return b.assess(b.Shown()) }
+
+// planAnswer is the assessment of the plan as it is, whatever is previewed.
+func (b *Board) planAnswer() *solver.Assessment { return b.assess(b.plan) }
+
+// answered is an assessment that was made.
+type answered struct {
+	plan   *plan.Plan
+	rig    plan.ID
+	answer *solver.Assessment
+}
+
+// answersKept is how many assessments are kept: of the plan, of the preview, and
+// of the preview before, which the next frame asks for once more.
+const answersKept = 3
+
+// assess is the assessment of p and the rig shown.
+func (b *Board) assess(p *plan.Plan) *solver.Assessment {
+	rig := b.rigOf(p)
+	for i, a := range b.answers {
+		if a.plan == p && a.rig == rig {
+			copy(b.answers[1:i+1], b.answers[:i])
+			b.answers[0] = a
+			return a.answer
+		}
 	}
-	return b.answers.answer
+	a := answered{p, rig, solver.Assess(p, rig)}
+	b.answers = slices.Insert(b.answers, 0, a)
+	if len(b.answers) > answersKept {
+		b.answers = b.answers[:answersKept]
+	}
+	return a.answer
 }
 
 // Selection is what is selected, in the order it was picked.

@@ -10,8 +10,9 @@ type pointer struct {
 	x, y float64    // pixels
 	at   plan.Point // the place in the plan
 	mods Mods
-	on   bool // over the board
-	keys bool // driven by the keyboard: nothing is snapped that the keys did not ask for
+	on   bool      // over the board
+	port plan.Port // the hook-on point Tab went to; zero: none
+	keys bool      // driven by the keyboard: nothing is snapped that the keys did not ask for
 }
 
 // outcome is what letting go at a place would do. It is shown while the pointer

@@ -4,8 +4,6 @@ import (
 	"math"
 	"strings"
 	"unicode"
-
-	"kedge/solver/plan"
 )
 
 // Handle takes an event. Places that are not finite are passed over.
@@ -150,134 +148,11 @@ func (b *Board) down(e PointerDown) {
 	if !b.closeQuestion() {
 		return
 	}
-	if p.mods.Alt && b.tool == ToolSelect {
+	if p.mods.Alt {
 		b.cycle++
 	}
 	b.turning = false
 	b.press(p, e.Clicks)
-}
-
-// press begins the gesture of the tool that is armed.
-func (b *Board) press(p pointer, clicks int) {
-	switch b.tool {
-	case ToolSelect:
-		b.gesture = b.pressed(p)
-	case ToolObstacle:
-		if clicks >= 2 && len(b.points()) > 0 {
-			b.closeOutline()
-			return
-		}
-		b.gesture = &gesture{from: p, tap: func() { b.addCorner(p) }, outcome: func(q pointer) outcome {
-			if len(b.points()) > 0 {
-				return b.corner(q)
-			}
-			return b.roundObstacle(p, q)
-		}}
-	case ToolMeasure:
-		if clicks >= 2 && len(b.points()) > 0 {
-			b.endMeasure()
-			return
-		}
-		from, _ := b.measureAt(p)
-		b.gesture = &gesture{from: p, tap: func() { b.addMeasure(p) }, outcome: func(q pointer) outcome {
-			to, _ := b.measureAt(q)
-			if to == from || len(b.points()) > 0 {
-				return outcome{}
-			}
-			return b.measure([]plan.Point{from, to})
-		}}
-	case ToolLine:
-		b.pressLine(p, clicks)
-	case ToolGround:
-		b.gesture = &gesture{from: p, tap: func() { b.selectGround() }, outcome: func(q pointer) outcome { return b.downhill(p, q) }}
-	case ToolSling:
-		b.gesture = &gesture{from: p, tap: func() { b.slingClick(p) }, outcome: b.placeSling}
-	default:
-		b.gesture = &gesture{from: p, outcome: b.aiming, tap: func() {
-			o := b.aiming(p)
-			b.commit(o)
-			if o.plan == nil && o.prompt != "" {
-				b.say(o.prompt)
-			}
-		}}
-	}
-}
-
-// pressLine begins a drag from a hook-on point, or goes on with the line that
-// is being clicked together.
-func (b *Board) pressLine(p pointer, clicks int) {
-	if clicks >= 2 && len(b.path()) >= 2 {
-		b.endLine()
-		return
-	}
-	g := &gesture{from: p, tap: func() { b.addToLine(p) }}
-	path := b.path()
-	if len(path) == 0 {
-		s, ok := b.spotAt(p, nil)
-		if !ok {
-			b.say(b.label("prompt-line"))
-			return
-		}
-		path = []plan.Port{s.port}
-	}
-	g.outcome = func(q pointer) outcome { return b.leading(q, path) }
-	g.missed = func() { // let go over empty ground: the next press goes on
-		b.pending = &pending{path: path}
-		b.say(b.label("loose-end"))
-	}
-	b.gesture = g
-}
-
-// up ends the gesture: taken where the pointer is, or, if it never moved, what
-// a click does.
-func (b *Board) up() {
-	g := b.gesture
-	if g == nil {
-		return
-	}
-	if !g.far && math.Hypot(b.pointer.x-g.from.x, b.pointer.y-g.from.y) >= dragPx {
-		g.far = true
-	}
-	if !g.far && g.tap != nil {
-		b.cancelGesture()
-		g.tap()
-		b.hoverAfter()
-		return
-	}
-	o := g.outcome(b.pointer)
-	if o.plan == nil && g.missed != nil {
-		b.cancelGesture()
-		g.missed()
-		b.hoverAfter()
-		return
-	}
-	if o.plan != nil {
-		b.pending = nil
-	}
-	b.commit(o)
-	b.hoverAfter()
-}
-
-// hoverAfter shows the tool at the pointer once a gesture is over.
-func (b *Board) hoverAfter() {
-	if b.tool != ToolSelect && b.gesture == nil {
-		b.hover(b.here())
-	}
-}
-
-// cancelGesture drops the gesture and its preview; what was collected stays.
-func (b *Board) cancelGesture() {
-	b.gesture, b.shown, b.out = nil, nil, outcome{}
-	b.changed()
-}
-
-// here is where the next click counts: the crosshair, or the pointer.
-func (b *Board) here() pointer {
-	if b.cross == nil {
-		return b.pointer
-	}
-	x, y := b.view.ToPen(*b.cross)
-	return pointer{x: x, y: y, at: *b.cross, on: true, keys: true}
 }
 
 func (b *Board) wheel(e Wheel) {
@@ -337,29 +212,4 @@ func (b *Board) arm(t Tool) {
 func (b *Board) Arm(t Tool) {
 	b.begin()
 	b.arm(t)
-}
-
-// selectGround selects the ground, so that Details shows it, and asks for its
-// slope.
-func (b *Board) selectGround() {
-	b.Select(ThingGround)
-	b.ask(ThingGround)
-}
-
-// downhill is what a drag with the ground tool does: it sets where the ground
-// falls to.
-func (b *Board) downhill(from, p pointer) outcome {
-	d := b.draft(false)
-	to := bearing(from.at, p.at)
-	if !p.mods.Alt {
-		to = roundedBearing(to)
-	}
-	g := d.Site.Ground
-	g.Downhill = to
-	d.Site.Ground = g
-	o := outcome{plan: d.Plan, name: b.label("edit-downhill"), selected: []plan.ID{ThingGround}, rubber: []plan.Point{from.at, p.at}, preview: true}
-	if g.Slope == 0 {
-		o.then = func() { b.ask(ThingGround) }
-	}
-	return o
 }

@@ -48,13 +48,13 @@ func (b *Board) hangWants(id plan.ID) func(spot) bool {
 // hangable tells that a sling can go round, or be hooked to, a point of the
 // site.
 func hangable(s spot) bool {
-	return s.kind == draw.PortTrunk || s.kind == draw.PortRated || s.kind == draw.PortEye
+	return s.site && (s.kind == draw.PortTrunk || s.kind == draw.PortRated || s.kind == draw.PortEye)
 }
 
 // bendWants tells over which hook-on points a line can be led.
 func bendWants(l *plan.Line) func(spot) bool {
 	return func(s spot) bool {
-		return !slices.Contains(l.Path, s.port) && s.port.Point != plan.PortWinch && s.kind != draw.PortSling
+		return !slices.Contains(l.Path, s.port) && s.port.Point != plan.PortWinch && s.port.Point != plan.PortBecket && s.kind != draw.PortSling
 	}
 }
 

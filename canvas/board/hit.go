@@ -5,7 +5,6 @@ import (
 	"math"
 	"slices"
 
-	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 )
@@ -56,17 +55,6 @@ func order(h hit) int {
 		return 9
 	}
 	return 10
-}
-
-// planAnswer is the assessment of the plan as it is, whatever is previewed.
-func (b *Board) planAnswer() *solver.Assessment {
-	if b.shown == nil {
-		return b.Answer()
-	}
-	if b.still.answer == nil || b.still.plan != b.plan || b.still.rig != b.rig {
-		b.still.plan, b.still.rig, b.still.answer = b.plan, b.rig, solver.Assess(b.plan, b.rig)
-	}
-	return b.still.answer
 }
 
 // hits are the things at a place, what is meant first first.

@@ -55,10 +55,12 @@ func (b *Board) placeSling(p pointer) outcome {
 // slingWants tells which hook-on points the next click of the sling tool takes.
 func (b *Board) slingWants() func(spot) bool {
 	if b.pending == nil || b.pending.on.IsZero() {
-		return func(s spot) bool { return s.kind != draw.PortFairlead }
+		return func(s spot) bool { return s.kind != draw.PortFairlead && s.port.Point != plan.PortBecket }
 	}
 	on := b.pending.on
-	return func(s spot) bool { return s.kind != draw.PortFairlead && s.port.Thing != on.Thing }
+	return func(s spot) bool {
+		return s.kind != draw.PortFairlead && s.port.Point != plan.PortBecket && s.port.Thing != on.Thing
+	}
 }
 
 // slingClick takes a click of the sling tool.

@@ -164,3 +164,20 @@ func longer(h *hand, lengthM float64) {
 	}
 	require.Failf(h.t, "no arc", "of %g m", lengthM)
 }
+
+// Points at one place are told apart by Tab: a line ends at the becket of a
+// block whose sheave lies at the same place.
+func TestTabTellsPointsAtOnePlaceApart(t *testing.T) {
+	h := redirect(t)
+	h.keys("<Escape>", "l")
+	seen := map[plan.Port]bool{}
+	for range 30 {
+		h.keys("<Tab>")
+		if m := under(h.b.Overlay()); m != nil {
+			seen[m.Port] = true
+		}
+	}
+	assert.True(t, seen[plan.Port{Thing: "B1"}])
+	assert.True(t, seen[plan.Port{Thing: "B1", Point: plan.PortBecket}])
+	assert.True(t, seen[plan.Port{Thing: "V2", Point: plan.PortWinch}])
+}

@@ -121,7 +121,11 @@ func (b *Board) moved(ids []plan.ID, grabbed plan.ID, from, p pointer) outcome {
 	o.texts = append(o.texts, draw.FreeText{At: at, Text: b.placeText(at)})
 	x := b.at()
 	if q := x.Person(grabbed); q != nil {
-		o.texts = []draw.FreeText{{At: at, Text: b.label("person-at", text("thing", b.name(grabbed)), text("where", b.insideText(at)))}}
+		next := b.plan
+		if o.plan != nil {
+			next = o.plan
+		}
+		o.texts = []draw.FreeText{{At: at, Text: b.label("person-at", text("thing", b.name(grabbed)), text("where", b.standsText(next, grabbed)))}}
 	}
 	if v := x.Vehicle(grabbed); v != nil && v.Stuck == nil {
 		if c := b.plan.Casualty(); c != nil && !slices.Contains(ids, c.ID) {

@@ -2,7 +2,6 @@ package board
 
 import (
 	"math"
-	"slices"
 
 	"kedge/canvas/draw"
 	"kedge/solver/plan"
@@ -101,7 +100,7 @@ func (b *Board) placePerson(p pointer) outcome {
 		plan: d.Plan, name: b.label("edit-place", text("what", b.label("role-"+role))), selected: []plan.ID{q.ID},
 		ghost: &draw.Ghost{Person: &q, Label: b.label("role-" + role)}, guides: guides,
 	}
-	o.texts = append(o.texts, draw.FreeText{At: q.At, Text: b.insideText(q.At)})
+	o.texts = append(o.texts, draw.FreeText{At: q.At, Text: b.standsText(d.Plan, q.ID)})
 	return o
 }
 
@@ -159,23 +158,29 @@ func (b *Board) lineAt(at plan.Point) (hit, bool) {
 	return best, has
 }
 
-// insideText says in which zones of the answer a place lies.
-func (b *Board) insideText(at plan.Point) string {
-	var words []string
-	seen := map[string]bool{}
-	a := b.Answer()
-	for i := range a.Zones {
-		z := &a.Zones[i]
-		if !seen[string(z.Kind)] && inside(at, z.Outline) {
-			seen[string(z.Kind)] = true
-			words = append(words, b.label("zone-"+string(z.Kind)))
+// standsText says in which zones a person of a plan stands, as the answer for
+// that plan tells it. Without zones it says that there are none: nobody stands
+// outside of what was not drawn.
+func (b *Board) standsText(p *plan.Plan, person plan.ID) string {
+	a := b.assess(p)
+	if len(a.Zones) == 0 {
+		return b.label("no-zones")
+	}
+	for i := range a.People {
+		q := &a.People[i]
+		if q.Person != person {
+			continue
 		}
+		if len(q.Inside) == 0 {
+			return b.label("outside")
+		}
+		var words []string
+		for _, k := range q.Inside {
+			words = append(words, b.label("zone-"+string(k)))
+		}
+		return b.label("inside", text("zones", b.list(words)))
 	}
-	if len(words) == 0 {
-		return b.label("outside")
-	}
-	slices.Sort(words)
-	return b.label("inside", text("zones", b.list(words)))
+	return b.label("no-zones")
 }
 
 // list joins words with commas and an "and".

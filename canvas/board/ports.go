@@ -19,13 +19,14 @@ type spot struct {
 	at   plan.Point
 	kind draw.PortKind
 	name string // as shown: name, rating, angle
+	site bool   // it is a point of the site, not of the rig
 }
 
 // spots are all hook-on points of the plan and the rig shown, west to east.
 func (b *Board) spots() []spot {
 	var list []spot
 	add := func(port plan.Port, at plan.Point, kind draw.PortKind, name string) {
-		list = append(list, spot{port, at, kind, name})
+		list = append(list, spot{port, at, kind, name, onSite(b.at().Kind(port.Thing))})
 	}
 	x, names := b.at(), b.words.Names(b.plan, b.rig)
 	s := &b.plan.Site
@@ -71,6 +72,14 @@ func (b *Board) spots() []spot {
 			id := x.Rig.Blocks[i].ID
 			if at, ok := b.settled(id); ok {
 				add(plan.Port{Thing: id}, at, draw.PortSheave, names(id))
+				add(plan.Port{Thing: id, Point: plan.PortBecket}, at, draw.PortEye, b.label("becket", text("thing", names(id))))
+			}
+		}
+		for i := range x.Rig.Shackles { // one where slings and lines meet
+			if k := &x.Rig.Shackles[i]; len(k.Joins) == 0 {
+				if at, ok := b.settled(k.ID); ok {
+					add(plan.Port{Thing: k.ID}, at, draw.PortEye, names(k.ID))
+				}
 			}
 		}
 		for i := range x.Rig.Slings {
@@ -91,6 +100,11 @@ func (b *Board) spots() []spot {
 		return 0
 	})
 	return list
+}
+
+// onSite tells that a kind of thing stands on the site.
+func onSite(k plan.ThingKind) bool {
+	return k == plan.ThingVehicle || k == plan.ThingAnchor || k == plan.ThingObstacle
 }
 
 // settled is where a block, or a sling's free end, came to lie.
@@ -117,6 +131,11 @@ func flat(v part.Vec) plan.Point { return plan.Point{X: v[0], Y: v[1]} }
 // spotAt is the hook-on point under the pointer: the nearest within reach that
 // want accepts. Points at one place are passed through with Alt or Tab.
 func (b *Board) spotAt(p pointer, want func(spot) bool) (spot, bool) {
+	if !p.port.IsZero() { // Tab says which one is meant
+		if s, ok := b.spotOf(p.port); ok && (want == nil || want(s)) {
+			return s, true
+		}
+	}
 	var near []spot
 	reachM := hitPx / b.view.PerM
 	for _, s := range b.spots() {

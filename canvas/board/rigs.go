@@ -54,9 +54,11 @@ func (b *Board) tabText(r *plan.Rig, name string, a *solver.Assessment) string {
 		return b.label("tab-empty", rig)
 	case a.Status == part.Refused:
 		return b.label("tab-refused", rig)
+	case a.Status != part.Within:
+		return b.label("tab-not-computed", rig)
 	case a.Worst >= 0 && a.Worst < len(a.Parts):
 		return b.label("tab-worst", rig, part.Value{Name: "used", Unit: part.UnitShare, X: a.Parts[a.Worst].Used})
-	case a.Status == part.Within && a.Move.Known:
+	case a.Move.Known:
 		return b.label("tab-no-rating", rig)
 	}
 	return b.label("tab-not-computed", rig)

@@ -285,7 +285,7 @@ func TestHookOnPoints(t *testing.T) {
 	h.move(at.X, at.Y)
 	found := false
 	for _, m := range h.b.Overlay().Ports {
-		if m.Port.Thing == "B1" {
+		if (m.Port == plan.Port{Thing: "B1"}) {
 			found = true
 			assert.Equal(t, draw.PortRefused, m.State)
 			assert.Equal(t, "rope 10 mm, sheave takes 4.0 mm to 6.0 mm", plain(m.Label))

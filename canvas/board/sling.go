@@ -1,6 +1,7 @@
 package board
 
 import (
+	"slices"
 	"strconv"
 
 	"kedge/solver"
@@ -60,6 +61,15 @@ func (b *Board) settle(d draft) {
 		return
 	}
 	old, _ := b.plan.Rig(b.rig)
+	if !slices.ContainsFunc(d.rig.Blocks, func(k plan.Block) bool {
+		if old == nil {
+			return true
+		}
+		_, was := old.Block(k.ID)
+		return !was
+	}) {
+		return
+	}
 	a := solver.Assess(d.Plan, d.rig.ID)
 	if a.Why != "" && len(a.Nodes) == 0 {
 		return

@@ -43,7 +43,7 @@ func (b *Board) dragBlock(block plan.ID, from pointer) *gesture {
 	return &gesture{from: from, dragged: []plan.ID{block}, tap: func() { b.pick(block, from) }, outcome: func(p pointer) outcome {
 		o := b.moveBlock(block, p)
 		if o.plan != nil {
-			if at, ok := nodeAt(solver.Assess(o.plan, b.rig), block); ok {
+			if at, ok := nodeAt(b.assess(o.plan), block); ok {
 				if dist(at, was) > jumpM {
 					o.moved = &[2]plan.Point{was, at}
 				}
@@ -78,7 +78,7 @@ func (b *Board) moveBlock(block plan.ID, p pointer) outcome {
 	}
 	if p.mods.Ctrl || sling == nil && !k.Fixed.IsZero() {
 		o.ports = b.marks(p, fixed, nil, nil)
-		if s, ok := b.hangSpot(p.at, fixed); ok {
+		if s, ok := b.hangSpot(p, fixed); ok {
 			return b.fixed(o, block, s)
 		}
 	}
@@ -89,7 +89,7 @@ func (b *Board) moveBlock(block plan.ID, p pointer) outcome {
 	other := func(s spot) bool {
 		return hangable(s) && s.port != own
 	}
-	if s, ok := b.hangSpot(p.at, other); ok && (sling == nil || dist(s.at, p.at) < b.ownDist(own, p.at)) {
+	if s, ok := b.hangSpot(p, other); ok && (sling == nil || dist(s.at, p.at) < b.ownDist(own, p.at)) {
 		return b.hung(o, block, s, 0)
 	}
 	switch {

@@ -221,6 +221,24 @@ func TestRedirectRoundABoulder(t *testing.T) {
 	}
 	percent(t, 58, math.Abs(lean), "off the winch's axis")
 
+	// 17: the button turns the winch vehicle about its fairlead, the line stays
+	move := h.b.Answer().Move
+	for _, f := range h.b.Answer().Findings {
+		for _, r := range f.Remedies {
+			if f.ID == "winch-lead" && r.Do == "turn-vehicle" {
+				_, err := h.b.Do(r)
+				require.NoError(t, err)
+			}
+		}
+	}
+	w = h.b.Plan().Site.Vehicles[1]
+	percent(t, 119.8, 450-float64(w.Bearing), "nose, counter-clockwise from east") // 450° − bearing
+	percent(t, 31.22, w.At.X, "middle x")
+	percent(t, 5.39, w.At.Y, "middle y")
+	percent(t, float64(move.Along), float64(h.b.Answer().Move.Along), "pull along the way out")
+	percent(t, float64(move.Tension), float64(h.b.Answer().Move.Tension), "tension")
+	redirected(t, h)
+
 	// 18 and 19: a person
 	h.keys("pp")
 	h.move(22, 13)

@@ -1,0 +1,184 @@
+package board
+
+import (
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// crossStart is where the crosshair is, or begins: at what is selected, else at
+// the pointer, else in the middle, on the grid.
+func (b *Board) crossStart() plan.Point {
+	if b.cross != nil {
+		return *b.cross
+	}
+	at := b.view.Middle
+	if b.pointer.on {
+		at = b.pointer.at
+	}
+	return rounded(at, b.snapM)
+}
+
+// crossTo moves the crosshair to a place.
+func (b *Board) crossTo(at plan.Point) { b.crossOn(at, plan.Port{}) }
+
+// crossOn moves the crosshair to a place, and to the hook-on point there that
+// is meant.
+func (b *Board) crossOn(at plan.Point, port plan.Port) {
+	at = rounded(at, fineM/10)
+	b.cross, b.crossPort = &at, port
+	p := b.here()
+	if p.x < 0 || p.y < 0 || p.x > b.view.W || p.y > b.view.H { // keep it in the picture
+		b.view.Middle = at
+		b.fitted = true
+		p = b.here()
+	}
+	switch {
+	case b.gesture != nil:
+		b.gesture.far = true
+		b.show(b.gesture.outcome(p))
+	case b.hang != "":
+		b.show(b.hangAt(b.hang, p))
+	default:
+		b.hover(p)
+	}
+}
+
+// typeRune takes a character of a place: "12;4.5" or "8 m < 30". False if it is
+// none. A place begins with a digit or a sign.
+func (b *Board) typeRune(r rune) bool {
+	if b.typed == "" && !(r >= '0' && r <= '9' || r == '-') {
+		return false
+	}
+	b.typed += string(r)
+	b.changed()
+	return true
+}
+
+// jump takes the crosshair to the place that was typed.
+func (b *Board) jump() {
+	at, err := b.placeTyped(b.typed)
+	if err != "" {
+		b.say(err)
+		return
+	}
+	b.typed = ""
+	b.crossTo(at)
+}
+
+// placeTyped reads a place: east and north in metres, "12;4.5", or a length and
+// a bearing from where the crosshair is, "8 m < 30".
+func (b *Board) placeTyped(typed string) (plan.Point, string) {
+	refused := b.label("place-refused", text("typed", typed))
+	if x, y, ok := strings.Cut(typed, ";"); ok {
+		px, err1 := b.coordinate(x)
+		py, err2 := b.coordinate(y)
+		if err1 != nil || err2 != nil {
+			return plan.Point{}, refused
+		}
+		return plan.Point{X: px, Y: py}, ""
+	}
+	l, d, ok := strings.Cut(typed, "<")
+	if !ok {
+		return plan.Point{}, refused
+	}
+	length, err1 := quantity.ParseLength(strings.TrimSpace(l), b.words.System())
+	to, err2 := quantity.ParseDegrees(strings.TrimSpace(d))
+	if err1 != nil || err2 != nil {
+		return plan.Point{}, refused
+	}
+	from := b.crossStart()
+	if pts := b.points(); len(pts) > 0 {
+		from = pts[len(pts)-1]
+	}
+	e, n := plan.Heading(to)
+	return plus(from, float64(length)*e, float64(length)*n), ""
+}
+
+// maxPlaceM bounds a place that is typed: beyond it no plan has anything.
+const maxPlaceM = 1e7
+
+func (b *Board) coordinate(s string) (float64, error) {
+	l, err := quantity.ParseLength(strings.TrimSpace(s), b.words.System())
+	if err == nil && math.Abs(float64(l)) > maxPlaceM {
+		err = strconv.ErrRange
+	}
+	return float64(l), err
+}
+
+// tab goes to the next hook-on point that is offered, or to the next thing.
+func (b *Board) tab(back bool) {
+	if b.gesture != nil {
+		b.cycle++
+		b.show(b.gesture.outcome(b.here()))
+		return
+	}
+	var want func(spot) bool
+	switch {
+	case b.hang != "":
+		want = b.hangWants(b.hang)
+	case b.tool == ToolLine:
+		want = b.mayLead(b.path())
+	case b.tool == ToolSling:
+		want = b.slingWants()
+	case b.tool == ToolBlock || b.tool == ToolMeasure:
+		want = func(spot) bool { return true }
+	case b.tool == ToolDamper:
+		b.tabStretch(back)
+		return
+	default:
+		b.cross = nil
+		b.walk(back)
+		return
+	}
+	list := slices.DeleteFunc(b.spots(), func(s spot) bool { return !want(s) })
+	if len(list) == 0 {
+		return
+	}
+	i := -1
+	if b.cross != nil {
+		i = slices.IndexFunc(list, func(s spot) bool { return s.port == b.crossPort })
+		if i < 0 {
+			i = slices.IndexFunc(list, func(s spot) bool { return rounded(s.at, fineM/10) == *b.cross })
+		}
+	}
+	to := list[stepIn(i, len(list), back)]
+	b.crossOn(to.at, to.port)
+}
+
+// stepIn is the next place in a list of n, round its end.
+func stepIn(i, n int, back bool) int {
+	switch {
+	case back && i <= 0:
+		return n - 1
+	case back:
+		return i - 1
+	}
+	return (i + 1) % n
+}
+
+// tabStretch goes to a third along the next stretch.
+func (b *Board) tabStretch(back bool) {
+	a := b.planAnswer()
+	if len(a.Stretches) == 0 {
+		return
+	}
+	at := func(i int) plan.Point {
+		s := &a.Stretches[i]
+		p, q := flat(s.A), flat(s.B)
+		return rounded(plus(p, (q.X-p.X)/3, (q.Y-p.Y)/3), fineM/10)
+	}
+	i := -1
+	if b.cross != nil {
+		for k := range a.Stretches {
+			if at(k) == *b.cross {
+				i = k
+			}
+		}
+	}
+	b.crossTo(at(stepIn(i, len(a.Stretches), back)))
+}
