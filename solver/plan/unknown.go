@@ -3,6 +3,7 @@ package plan
 import (
 	"bytes"
 	"reflect"
+	"slices"
 
 	"github.com/go-json-experiment/json/jsontext"
 )
@@ -32,7 +33,7 @@ func (p *place) String() string {
 // that this version does not know. What they say is kept but not computed: an
 // answer from such a plan is incomplete.
 func UnknownMembers(p *Plan) []string {
-	if p == nil {
+	if Understood(p) {
 		return nil
 	}
 	var found []string
@@ -81,6 +82,49 @@ func (n *node) eachUnknown(path *place, v reflect.Value, visit func(n *node, pat
 			visit(n, path.String(), name)
 		}
 	}
+}
+
+// Understood tells that a plan has no unknown member and no unknown word:
+// [UnknownMembers] and [UnknownWords] would list nothing. It names no places
+// and takes no memory, because it is asked on every frame of a drag.
+func Understood(p *Plan) bool {
+	return p == nil || !schema().strange(reflect.ValueOf(p).Elem())
+}
+
+func (n *node) strange(v reflect.Value) bool {
+	if v.Kind() == reflect.Pointer {
+		if v.IsNil() {
+			return false
+		}
+		v = v.Elem()
+	}
+	if n.elem != nil {
+		if n.elem.fields != nil {
+			for i := range v.Len() {
+				if n.elem.strange(v.Index(i)) {
+					return true
+				}
+			}
+		}
+		return false
+	}
+	if n.open && v.FieldByIndex(n.extra).Len() > 0 {
+		return true
+	}
+	words := vocabulary[n.typ]
+	for _, f := range n.fields {
+		x := v.FieldByIndex(f.index)
+		if f.node.fields != nil || f.node.elem != nil {
+			if f.node.strange(x) {
+				return true
+			}
+		} else if words != nil {
+			if known := words[f.name]; known != nil && !slices.Contains(known, x.String()) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // memberNames are the names in the raw object; what is damaged ends the list.

@@ -36,7 +36,7 @@ var (
 // word for another, and an answer from such a plan is incomplete. Strangers are
 // not listed: they are things of an unknown kind by themselves.
 func UnknownWords(p *Plan) []string {
-	if p == nil {
+	if Understood(p) {
 		return nil
 	}
 	var found []string
