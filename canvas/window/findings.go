@@ -2,6 +2,7 @@ package window
 
 import (
 	"fmt"
+	"kedge/canvas/board"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 )
@@ -18,7 +19,7 @@ func (w *Window) snapFindings() func(*ink) {
 	can := make(map[string]string) // why a remedy cannot be done
 	for i := range fs {
 		for _, r := range fs[i].Remedies {
-			if ok, why := w.canDo(r); !ok {
+			if ok, why := w.board.CanDo(r); !ok {
 				can[remedyKey(r)] = why
 			}
 		}
@@ -94,16 +95,45 @@ func (k *ink) finding(w *Window, i int, f *part.Finding, names func(plan.ID) str
 
 // remedy does what a finding's button says, as one undo step.
 func (w *Window) remedy(r part.Remedy) {
-	before := len(w.answer().Findings)
-	if err := w.doRemedy(r); err != nil {
-		w.say(err.Error())
+	field, err := w.board.Do(r)
+	if err != nil {
+		if w.board.Prompt() == "" {
+			w.say(err.Error())
+		}
+		return
+	}
+	if field != nil { // it asks for something to be typed
+		w.typeInto(field)
 		return
 	}
 	w.focusBoard()
-	if n := before - len(w.answer().Findings); n == 1 {
-		w.say(w.label("cleared-one"))
-	} else if n > 1 {
-		w.say(w.label("cleared", count(n)))
+}
+
+// typeInto opens a field of Details.
+func (w *Window) typeInto(f *board.FocusField) {
+	w.board.Select(f.Thing)
+	if tabbed, _ := w.narrow(); tabbed {
+		w.choice, w.open = "details", true
+	}
+	w.refresh()
+	w.waiting = f
+	w.openWaiting()
+}
+
+// openWaiting opens the field that waits for Details to be drawn.
+func (w *Window) openWaiting() {
+	f := w.waiting
+	if f == nil || w.details.find("field "+f.Member) < 0 {
+		return
+	}
+	w.waiting = nil
+	for _, m := range board.Fields(w.board.Plan(), w.board.Rig(), f.Thing, w.answer(), w.words()) {
+		if m.Member == f.Member {
+			i := w.details.find("field " + f.Member)
+			w.details.reveal(float32(w.details.hits[i].y0), float32(w.details.hits[i].y1))
+			w.edit(f.Thing, m)
+			return
+		}
 	}
 }
 
@@ -167,24 +197,4 @@ func (w *Window) placeOf(id plan.ID) (plan.Point, bool) {
 		}
 	}
 	return plan.Point{}, false
-}
-
-// remedier is a board that performs remedies.
-type remedier interface {
-	Do(part.Remedy) error
-	CanDo(part.Remedy) (bool, string)
-}
-
-func (w *Window) canDo(r part.Remedy) (bool, string) {
-	if b, ok := any(w.board).(remedier); ok {
-		return b.CanDo(r)
-	}
-	return false, w.label("by-hand")
-}
-
-func (w *Window) doRemedy(r part.Remedy) error {
-	if b, ok := any(w.board).(remedier); ok {
-		return b.Do(r)
-	}
-	return nil
 }

@@ -322,16 +322,17 @@ func (w *Window) snapAsks() func(*ink) {
 		t := bold(k.mid())
 		k.text(k.px(12), k.px(18), q.Label, t, k.w-k.px(24))
 		y, high := k.px(42), k.px(24)
-		shown := q.Text
-		if q.In {
-			shown += "▏"
-		}
 		edge := k.c.Edge
 		if q.In {
 			edge = k.c.Pick
 		}
 		k.box(k.px(12), y-high/2, k.px(130), high, 3, k.c.Paper, edge, 1.2)
-		k.text(k.px(18), y, shown, k.big(), 0)
+		typed := k.big()
+		k.text(k.px(18), y, q.Text, typed, 0)
+		if q.In {
+			x := k.px(20) + width(q.Text, typed)
+			k.stroke(x, y-k.px(8), x, y+k.px(8), 1.4, k.c.Pick)
+		}
 		note, style := hint, k.small()
 		if q.Error != "" {
 			note, style = q.Error, bold(in(k.small(), k.c.ZoneRedText))

@@ -11,6 +11,7 @@ import (
 	"kedge/canvas/draw"
 	"kedge/canvas/pen"
 	"kedge/solver/part"
+	"kedge/solver/plan"
 )
 
 // showKeys lists the keys.
@@ -51,18 +52,7 @@ func (w *Window) showAbout() {
 // renameRig opens the name of the rig in Details.
 func (w *Window) renameRig() {
 	rig := w.board.Rig()
-	w.board.Select()
-	w.board.Select(rig)
-	if t, _ := w.narrow(); t {
-		w.choice, w.open = "details", true
-	}
-	w.refresh()
-	for _, f := range board.Fields(w.board.Plan(), rig, rig, w.answer(), w.words()) {
-		if f.Member == "name" {
-			w.openEntry(rig, f)
-			return
-		}
-	}
+	w.typeInto(&board.FocusField{Thing: rig, Member: "name"})
 }
 
 // printSheet is not possible yet and says so.
@@ -137,6 +127,15 @@ type shownLoad struct {
 	Text   string   `json:"used_text"`
 }
 
+// shownBoard is what tests are told after a save: the table of loads, and where
+// the plan's origin lies on the screen, y down, with pixels to a metre.
+type shownBoard struct {
+	OriginX float64     `json:"origin_x_px"`
+	OriginY float64     `json:"origin_y_px"`
+	PerM    float64     `json:"px_per_m"`
+	Loads   []shownLoad `json:"loads"`
+}
+
 // dumpLoads writes the table of loads where a test asked for it.
 func (w *Window) dumpLoads() {
 	if w.opt.LoadsFile == "" {
@@ -157,7 +156,10 @@ func (w *Window) dumpLoads() {
 		rows = append(rows, shownLoad{p.ID, r.name, p.Status.String(), num(float64(p.Move.Force), p.Move.Known), num(float64(p.Stall.Force), p.Stall.Known),
 			num(float64(p.Limit.Force), p.Limit.Known), num(p.Used, p.Known()), r.move, r.used})
 	}
-	data, err := json.MarshalIndent(rows, "", "  ")
+	at, v, scale := w.app.Driver().AbsolutePositionForObject(w.view), w.board.View(), w.scale()
+	x, y := v.ToPen(plan.Point{})
+	shown := shownBoard{OriginX: (x + float64(at.X)) * scale, OriginY: (y + float64(at.Y)) * scale, PerM: v.PerM * scale, Loads: rows}
+	data, err := json.MarshalIndent(shown, "", "  ")
 	if err == nil {
 		err = os.WriteFile(w.opt.LoadsFile, data, 0o644)
 	}

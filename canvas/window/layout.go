@@ -85,10 +85,12 @@ func (w *Window) build() {
 	w.loadsScroll = scrolled(w.loads)
 	w.detailsScroll = scrolled(w.details)
 	w.why = newPane(w, "sum", true, w.snapSum)
+	w.details.drawnNow = w.openWaiting
+	w.side = canvas.NewRectangle(w.shades.Panel)
 	w.commands = w.commandList()
 	w.shell = &shell{w: w}
 	w.root = container.New(w.shell, canvas.NewRectangle(w.shades.Ground), w.view, w.rail, w.verdict, w.tabs, w.menu, w.status,
-		w.edge, w.asks, w.why, w.heads, w.detailsScroll, w.findingsScroll, w.loadsScroll)
+		w.edge, w.asks, w.why, w.side, w.heads, w.detailsScroll, w.findingsScroll, w.loadsScroll)
 	w.win.SetContent(w.root)
 	w.canvasShortcuts()
 }
@@ -175,6 +177,15 @@ func (w *Window) arrange() {
 	x := W - side
 	if edge {
 		x = right - side
+	}
+	if w.side.FillColor != w.shades.Panel {
+		w.side.FillColor = w.shades.Panel
+		w.side.Refresh()
+	}
+	if edge && !w.open {
+		w.side.Hide()
+	} else {
+		put(w.side, x, top, side, bottom-top)
 	}
 	switch {
 	case edge && !w.open:

@@ -65,6 +65,7 @@ type pane struct {
 	focused      bool
 	focus, hover string
 	reveal       func(y0, y1 float32) // scrolls so that a stripe is seen
+	drawnNow     func()               // after every new picture
 	onTall       func()               // it has grown or shrunk
 	escape       func()               // what Escape does; nil: back to the board
 	drawn        pen.Recorder         // what the last picture shows, for tests
@@ -156,6 +157,9 @@ func (p *pane) show(img *image.RGBA, sum uint64, hits []hit, tall float32, recor
 	}
 	if p.placed != nil {
 		p.placed()
+	}
+	if p.drawnNow != nil {
+		p.drawnNow()
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
 
@@ -69,7 +70,9 @@ type Window struct {
 	root                                                      *fyne.Container
 	shell                                                     *shell
 	commands                                                  []command
+	side                                                      *canvas.Rectangle
 	popup                                                     *popup
+	waiting                                                   *board.FocusField // field to be typed into once Details shows it
 	asking                                                    *question
 	choosing                                                  *chooser
 	raster                                                    *pen.Raster // of the worker alone

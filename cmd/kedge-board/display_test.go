@@ -1,0 +1,194 @@
+//go:build cgo
+
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"io"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+)
+
+// How long the test waits for what a person would wait for; no test passes or
+// fails by how long something takes short of that.
+const (
+	longest = 60 * time.Second
+	step    = 150 * time.Millisecond
+)
+
+// desk is a virtual display with the board's window on it.
+type desk struct {
+	t       *testing.T
+	bin     string
+	display string
+	home    string
+	window  string
+	loads   string // file the window writes its table to
+	board   *exec.Cmd
+	said    bytes.Buffer
+}
+
+// built is the board's program: that of KEDGE_BOARD_BIN, else one built now.
+func built(t *testing.T) string {
+	if bin := os.Getenv("KEDGE_BOARD_BIN"); bin != "" {
+		abs, err := filepath.Abs(bin)
+		require.NoError(t, err)
+		if _, err := os.Stat(abs); err == nil {
+			return abs
+		}
+		root, err := filepath.Abs(filepath.Join("..", "..", bin))
+		require.NoError(t, err)
+		require.FileExists(t, root, "KEDGE_BOARD_BIN")
+		return root
+	}
+	bin := filepath.Join(t.TempDir(), "kedge-board")
+	out, err := exec.Command("go", "build", "-o", bin, ".").CombinedOutput()
+	require.NoError(t, err, string(out))
+	return bin
+}
+
+// sit starts a display and the board on it.
+func sit(t *testing.T, args ...string) *desk {
+	for _, tool := range [...]string{"Xvfb", "xdotool"} {
+		if _, err := exec.LookPath(tool); err != nil {
+			t.Skipf("%s is not installed: the real window is not looked at", tool)
+		}
+	}
+	d := &desk{t: t, bin: built(t), home: t.TempDir()}
+	read, write, err := os.Pipe()
+	require.NoError(t, err)
+	server := exec.Command("Xvfb", "-displayfd", "3", "-nolisten", "tcp", "-screen", "0", "1440x900x24")
+	server.ExtraFiles = []*os.File{write}
+	require.NoError(t, server.Start())
+	require.NoError(t, write.Close())
+	t.Cleanup(func() {
+		_ = server.Process.Signal(os.Interrupt) // it removes its lock file
+		_ = server.Wait()
+	})
+	number, err := io.ReadAll(io.LimitReader(read, 16))
+	require.NoError(t, err)
+	d.display = ":" + strings.TrimSpace(string(number))
+	require.NotEqual(t, ":", d.display, "Xvfb named no display")
+	d.loads = filepath.Join(d.home, "loads.json")
+	require.NoError(t, os.Mkdir(filepath.Join(d.home, "Documents"), 0o755))
+	d.open(args...)
+	t.Cleanup(d.kill)
+	return d
+}
+
+func (d *desk) env() []string {
+	h := d.home
+	return append(os.Environ(), "DISPLAY="+d.display, "WAYLAND_DISPLAY=", "HOME="+h, "XDG_CONFIG_HOME="+h+"/config", "XDG_DATA_HOME="+h+"/data",
+		"XDG_STATE_HOME="+h+"/state", "XDG_CACHE_HOME="+h+"/cache", "LANG=en_GB.UTF-8", "LC_ALL=en_GB.UTF-8", "FYNE_THEME=light", "FYNE_SCALE=1")
+}
+
+// open starts the board and waits for its window.
+func (d *desk) open(args ...string) {
+	d.board = exec.Command(d.bin, append([]string{"-size", "1440x900", "-loads", d.loads}, args...)...)
+	d.board.Env = d.env()
+	d.board.Stdout, d.board.Stderr = &d.said, &d.said
+	require.NoError(d.t, d.board.Start())
+	d.window = ""
+	d.until("a window", func() bool {
+		out, _ := d.command("xdotool", "search", "--onlyvisible", "--name", "Kedge").Output() // status 1 while there is none
+		d.window, _, _ = strings.Cut(string(out), "\n")
+		return d.window != ""
+	})
+	d.do("windowmove", d.window, "0", "0", "windowsize", d.window, "1440", "900", "windowfocus", d.window)
+	time.Sleep(4 * step)
+}
+
+// kill ends the board without giving it a chance to tidy up, and looks at what
+// it said.
+func (d *desk) kill() {
+	if d.board == nil {
+		return
+	}
+	_ = d.board.Process.Kill()
+	_ = d.board.Wait()
+	d.board = nil
+	require.NotContains(d.t, d.said.String(), "Error in Fyne call thread")
+	require.NotContains(d.t, d.said.String(), "panic")
+}
+
+func (d *desk) command(words ...string) *exec.Cmd {
+	c := exec.Command(words[0], words[1:]...)
+	c.Env = d.env()
+	return c
+}
+
+// do gives xdotool its words and lets the window come to rest.
+func (d *desk) do(words ...string) {
+	d.t.Helper()
+	out, err := d.command(append([]string{"xdotool"}, words...)...).CombinedOutput()
+	require.NoError(d.t, err, "xdotool %v: %s", words, out)
+	time.Sleep(step)
+}
+
+// keys types words, or presses a key named in <>.
+func (d *desk) keys(all ...string) {
+	d.t.Helper()
+	for _, k := range all {
+		if strings.HasPrefix(k, "<") {
+			d.do("key", strings.Trim(k, "<>"))
+		} else {
+			d.do("type", "--delay", "40", k)
+		}
+	}
+}
+
+func (d *desk) until(what string, is func() bool) {
+	d.t.Helper()
+	for began := time.Now(); !is(); time.Sleep(step) {
+		if time.Since(began) > longest {
+			d.t.Fatalf("no %s within %v; the board said: %s", what, longest, d.said.String())
+		}
+	}
+}
+
+// title is what the window is called.
+func (d *desk) title() string {
+	out, err := d.command("xdotool", "getwindowname", d.window).Output()
+	require.NoError(d.t, err)
+	return strings.TrimSpace(string(out))
+}
+
+// shown is what the window wrote at its last save.
+type shown struct {
+	OriginX float64 `json:"origin_x_px"`
+	OriginY float64 `json:"origin_y_px"`
+	PerM    float64 `json:"px_per_m"`
+	Loads   []struct {
+		ID     string   `json:"id"`
+		Status string   `json:"status"`
+		Load   *float64 `json:"load"`
+		Stall  *float64 `json:"at_stall"`
+		Limit  *float64 `json:"limit"`
+		Used   *float64 `json:"used"`
+	} `json:"loads"`
+}
+
+// saved waits for a save and reads what the window wrote then.
+func (d *desk) saved() shown {
+	d.t.Helper()
+	var s shown
+	d.until("save", func() bool {
+		data, err := os.ReadFile(d.loads)
+		return err == nil && json.Unmarshal(data, &s) == nil
+	})
+	require.NoError(d.t, os.Remove(d.loads))
+	return s
+}
+
+// at is the place of the screen where a point of the plan lies.
+func (s *shown) at(x, y float64) []string {
+	return []string{fmt.Sprint(int(s.OriginX + x*s.PerM + 0.5)), fmt.Sprint(int(s.OriginY - y*s.PerM + 0.5))}
+}

@@ -1,0 +1,177 @@
+//go:build cgo
+
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"kedge/solver/plan"
+)
+
+// Storyboard A of the design, with a real pointer and real keys: from an empty
+// sheet to a redirect round a boulder, saved, checked against the command
+// line, and all the way back.
+func TestWindowRedirectRoundABoulder(t *testing.T) {
+	d := sit(t)
+	docs := filepath.Join(d.home, "Documents")
+
+	// the empty plan's bytes, and where the plan lies on the screen
+	d.keys("<ctrl+s>", "empty", "<Return>")
+	s := d.saved()
+	require.Greater(t, s.PerM, 5.0)
+	empty := read(t, filepath.Join(docs, "empty.kedge"))
+	d.until("title", func() bool { return d.title() == "empty · saved · Kedge" })
+
+	move := func(x, y float64) { d.do(append([]string{"mousemove"}, s.at(x, y)...)...) }
+	click := func(x, y float64) { move(x, y); d.do("click", "1") }
+	drag := func(x0, y0, x1, y1 float64) {
+		move(x0, y0)
+		d.do("mousedown", "1")
+		for i := 1; i <= 10; i++ {
+			f := float64(i) / 10
+			move(x0+(x1-x0)*f, y0+(y1-y0)*f)
+		}
+		d.do("mouseup", "1")
+	}
+
+	// 1 to 5: two vehicles
+	d.keys("v")
+	click(5.5, 8.5)
+	d.keys("2450", "<Tab>", "h", "<Return>")
+	click(32.5, 7.5)
+	// 6 to 8: the boulder
+	d.keys("o")
+	for _, c := range [][2]float64{{16.5, 6.5}, {19, 6}, {21, 7.5}, {20.5, 10}, {18, 11}, {16, 9}} {
+		click(c[0], c[1])
+	}
+	d.keys("<Return>")
+	// 9: three trees
+	d.keys("a")
+	for _, tree := range []struct {
+		x, y  float64
+		trunk string
+	}{{24, 19.5, "48"}, {12, 21.5, "34"}, {27, 2, "30"}} {
+		click(tree.x, tree.y)
+		d.keys(tree.trunk, "<Return>")
+	}
+	// 10 to 12: the line, refused where it bears on the boulder
+	d.keys("l")
+	drag(29.95, 7.60, 8.1, 8.5)
+	d.keys("<ctrl+s>")
+	straight := d.saved()
+	s.Loads = straight.Loads
+	p := load(t, filepath.Join(docs, "empty.kedge"))
+	require.Len(t, p.Rigs[0].Lines, 1)
+	require.Len(t, p.Site.Vehicles, 2)
+	require.Len(t, p.Site.Anchors, 3)
+	require.Len(t, p.Site.Obstacles, 1)
+	assert.Len(t, p.Site.Obstacles[0].Outline, 6)
+	assert.InDelta(t, 2450, float64(p.Site.Vehicles[0].Mass), 0)
+	assert.Equal(t, plan.DepthHub, p.Site.Vehicles[0].Stuck.Depth)
+	require.NotEmpty(t, straight.Loads)
+	assert.Equal(t, "refused", straight.Loads[0].Status, "what was refused comes first")
+	for _, l := range straight.Loads {
+		assert.Nil(t, l.Load, "%s: a line that bears on a boulder has no load", l.ID)
+	}
+
+	// 13 to 15: bent on to Tree 1
+	drag(23, 7.9, 24, 19.3)
+	d.keys("<ctrl+shift+s>", "<ctrl+a>", "moss", "<Return>")
+	bent := d.saved()
+	moss := filepath.Join(docs, "moss.kedge")
+	p = load(t, moss)
+	require.Len(t, p.Rigs[0].Blocks, 1, "a block was hung on the tree")
+	require.Len(t, p.Rigs[0].Slings, 1)
+	assert.InDelta(t, 3, float64(p.Rigs[0].Slings[0].Length), 0, "the kit's sling")
+
+	// the window's table is what the command line says
+	sameAsCheck(t, moss, bent)
+
+	// 24: everything undone is the empty plan again, to the byte
+	for range 40 {
+		d.keys("<ctrl+z>")
+	}
+	d.keys("<ctrl+shift+s>", "<ctrl+a>", "undone", "<Return>")
+	d.saved()
+	assert.Equal(t, string(empty), string(read(t, filepath.Join(docs, "undone.kedge"))))
+
+	// a window that is killed loses nothing that was saved
+	d.kill()
+	d.open(moss)
+	d.until("title", func() bool { return d.title() == "moss · saved · Kedge" })
+	d.keys("<ctrl+s>")
+	sameAsCheck(t, moss, d.saved())
+}
+
+func read(t *testing.T, path string) []byte {
+	t.Helper()
+	data, err := os.ReadFile(path)
+	require.NoError(t, err)
+	return data
+}
+
+func load(t *testing.T, path string) *plan.Plan {
+	t.Helper()
+	p, err := plan.ParsePlan(read(t, path))
+	require.NoError(t, err)
+	return p
+}
+
+// sameAsCheck compares the window's table with `kedge check --json`.
+func sameAsCheck(t *testing.T, path string, s shown) {
+	t.Helper()
+	bin := filepath.Join(t.TempDir(), "kedge")
+	build := exec.Command("go", "build", "-o", bin, "kedge/cmd/kedge")
+	build.Env = append(os.Environ(), "CGO_ENABLED=0")
+	out, err := build.CombinedOutput()
+	require.NoError(t, err, string(out))
+	check := exec.Command(bin, "check", "--json", path)
+	var told bytes.Buffer
+	check.Stdout = &told
+	_ = check.Run() // its status tells of dangers
+	var doc struct {
+		Rigs []struct {
+			Parts []struct {
+				ID     string   `json:"id"`
+				Status string   `json:"status"`
+				Load   *float64 `json:"load_n"`
+				Stall  *float64 `json:"at_stall_n"`
+				Limit  *float64 `json:"limit_n"`
+				Used   *float64 `json:"used"`
+			} `json:"parts"`
+		} `json:"rigs"`
+	}
+	require.NoError(t, json.Unmarshal(told.Bytes(), &doc), told.String())
+	require.Len(t, doc.Rigs, 1)
+	parts := doc.Rigs[0].Parts
+	require.NotEmpty(t, parts)
+	require.Len(t, s.Loads, len(parts))
+	for _, l := range s.Loads {
+		found := false
+		for _, p := range parts {
+			if p.ID != l.ID {
+				continue
+			}
+			found = true
+			assert.Equal(t, p.Status, l.Status, l.ID)
+			for _, f := range [...]struct {
+				what      string
+				want, got *float64
+			}{{"load", p.Load, l.Load}, {"at stall", p.Stall, l.Stall}, {"limit", p.Limit, l.Limit}, {"used", p.Used, l.Used}} {
+				require.Equal(t, f.want == nil, f.got == nil, "%s %s", l.ID, f.what)
+				if f.want != nil { // the command line writes at most six digits
+					require.InEpsilon(t, *f.want, *f.got, 1e-5, "%s %s", l.ID, f.what)
+				}
+			}
+		}
+		assert.True(t, found, "%s is in the window's table only", l.ID)
+	}
+}
