@@ -194,6 +194,9 @@ func (g *rigging) resolveBlocks() {
 				held = true
 			}
 		}
+		if !held && !g.inPath(b.ID) {
+			g.rig.Points[node].Kind = statics.Fixed // it lies about, and has no place in the balance
+		}
 		g.blocks = append(g.blocks, riggedBlock{b, node, !held})
 		if !held {
 			g.loose = append(g.loose, b.ID)
@@ -276,7 +279,9 @@ func (g *rigging) resolveSlings() {
 		default:
 			rs.from = g.node(s.On)
 		}
-		rs.to = g.node(plan.Port{Thing: s.ID})
+		if !s.On.IsZero() || !s.Holds.IsZero() || g.inPath(s.ID) { // one that lies about has no place in the balance
+			rs.to = g.node(plan.Port{Thing: s.ID})
+		}
 		if b := g.things.Block(s.Holds.Thing); b != nil {
 			length += b.HeadLength
 		}

@@ -12,7 +12,7 @@ var Rules = []part.Rule{
 	{ID: "line-bears", Levels: []part.Level{part.Danger}, Why: "past a contact the tension is not that of the drawing, and the line is being cut", Values: []string{"from", "to", "length"}},
 	{ID: "line-near", Levels: []part.Level{part.Caution}, Why: "lines move as the casualty does (ours)", Values: []string{"clear", "want"}},
 	{ID: "line-on-trunk", Levels: []part.Level{part.Danger}, Why: "past a contact the tension is not that of the drawing, and the line is being cut", Values: []string{"from", "to", "length"}},
-	{ID: "loose-end", Levels: []part.Level{part.Caution, part.Warning}, Why: "statics: a point tied to nothing that holds has no place"},
+	{ID: "loose-end", Levels: []part.Level{part.Caution, part.Warning, part.Danger}, Why: "statics: a point tied to nothing that holds has no place"},
 	{ID: "near-limit", Levels: []part.Level{part.Caution}, Why: "from three quarters of a limit (ours)", Values: []string{"part", "load", "limit", "used"}},
 	{ID: "no-casualty", Levels: []part.Level{part.Caution}, Why: "without a casualty there is no way out to pull along"},
 	{ID: "no-limit", Levels: []part.Level{part.Warning}, Why: "a limit that is not known is never within it", Values: []string{"part", "load"}},
