@@ -1,0 +1,109 @@
+package solver_test
+
+import (
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// What package effort finds of the casualty.
+var casualtyCases = []findingCase{
+	{id: "current-not-computed", with: []string{"resistance-not-computed"}, raise: do(inWater(0.5, 0.3), casualty(func(v *plan.Vehicle) { v.Length = 0 })),
+		left: []string{"current-pushes"}, clear: inWater(0.5, 0.3)},
+	{id: "current-not-known", raise: inWater(0, 0), left: []string{"current-pushes"}, clear: inWater(0.1, 0.3)},
+	{id: "current-pushes", raise: inWater(0.1, 0.3), clear: byRules},
+	{id: "dead-end-not-known", with: []string{"no-limit", "point-kind-unknown"}, raise: selfRecovery("front", plan.PointUnknown), clear: selfRecovery("front", plan.PointRated)},
+	{id: "dead-end-not-rated", raise: selfRecovery("front", plan.PointHook), clear: selfRecovery("front", plan.PointRated)},
+	{id: "dead-end-on-winch", raise: selfRecovery("winch", plan.PointRated), clear: selfRecovery("front", plan.PointRated)},
+	{id: "dead-end-refused", with: []string{"no-limit", "not-a-pulling-point"}, raise: selfRecovery("front", plan.PointBar), clear: selfRecovery("front", plan.PointRated)},
+	{id: "depth-not-known", raise: do(byRules, laden(100), stuck(func(s *plan.Stuck) { s.Depth = plan.DepthUnknown })), clear: do(byRules, laden(100))},
+	{id: "downhill-pull", raise: sloped(0.8, 90), clear: sloped(0.6, 90)}, // firm gravel rolls from 0.012: 0.69°
+	{id: "height-not-known", raise: do(onItsSide, casualty(func(v *plan.Vehicle) { v.Height = 0 })), clear: onItsSide},
+	{id: "hold-back-no-limit", raise: do(sloped(2, 90), heldBack(0)), clear: do(sloped(2, 90), heldBack(40000))},
+	{id: "hold-back-weak", raise: do(sloped(2, 90), heldBack(630)), clear: do(sloped(2, 90), heldBack(650))}, // 1.5·1600·g·(sin 2° − 0.012) = 539 N of 0.85·tag
+	{id: "jump", raise: jumpy(3400), clear: jumpy(3000)},
+	{id: "jump-not-computed", with: []string{"recoil-not-computed"}, raise: theLine(func(l *plan.Line) { l.Rating.Basis = plan.BasisWorking })},
+	{id: "kinetic-not-computed", with: []string{"no-winch"}, raise: theLine(func(l *plan.Line) {
+		l.Path, l.Material = []plan.Port{port("V2", "front"), port("V1", "front")}, plan.MaterialKinetic
+	})},
+	{id: "mass-not-known", with: []string{"jump-not-computed", "tipping-not-computed"}, raise: casualty(func(v *plan.Vehicle) { v.Mass = 0 })},
+	{id: "off-way-out", raise: aside(16), clear: aside(14)},                                                // over 15° (ours)
+	{id: "off-way-out-refused", left: []string{"jump", "off-way-out"}, raise: aside(61), clear: aside(59)}, // over 60° (ours)
+	{id: "off-way-out-unknown", with: []string{"mass-not-known", "resistance-not-computed"}, raise: do(byRules, laden(0), aside(16)), left: []string{"off-way-out"}, clear: aside(16)},
+	{id: "own-drive-not-counted", raise: do(byRules, stuck(func(s *plan.Stuck) { s.OwnDrive = true })), clear: byRules},
+	{id: "plan-rule-not-computed", raise: do(byRules, stuck(func(s *plan.Stuck) { s.Rule = "handbook" })), clear: do(byRules, stuck(func(s *plan.Stuck) { s.Rule = "common practice" }))},
+	{id: "planned-below-high", with: []string{"jump"}, raise: do(byRules, stuck(func(s *plan.Stuck) { s.PlanOn = plan.PlanLikely })), clear: do(byRules, stuck(func(s *plan.Stuck) { s.PlanOn = plan.PlanHigh }))},
+	{id: "resistance-measured", clear: byRules},
+	{id: "rolls-by-itself", raise: sloped(0.8, 270), clear: sloped(0.6, 270)},
+	{id: "side-slip", raise: icy(4.2), clear: icy(3.8)}, // arctan 0.07 = 4.0°
+	{id: "sinkage-beyond-rule", raise: do(byRules, laden(100), stuck(func(s *plan.Stuck) { s.Depth = plan.DepthHub })), clear: do(byRules, laden(100), stuck(func(s *plan.Stuck) { s.Sinkage = 0.14 }))},
+	{id: "surface-not-known", raise: do(byRules, laden(400), func(p *plan.Plan) { p.Site.Ground.Surface = "" }), clear: do(byRules, laden(400))},
+	{id: "tips-sideways", raise: narrow(0.15), clear: narrow(0.16)}, // sin 3°·0.75 m over half of t/2: 0.157 m
+	{id: "trapped-water-assumed", with: []string{"current-not-known"}, raise: do(inWater(0, 0), laden(100), stuck(func(s *plan.Stuck) { s.TrappedWater = 0 })), left: []string{"current-not-known"}, clear: do(inWater(0, 0), laden(100))},
+	{id: "uprighting-needs-slow-line", raise: stuck(func(s *plan.Stuck) { s.Overturned = true }), clear: onItsSide},
+	{id: "water-depth-not-known", with: []string{"current-pushes"}, left: []string{"current-pushes"}, raise: inWater(0.1, 0), clear: inWater(0.1, 0.3)},
+}
+
+// What package effort finds of the puller.
+var pullerCases = []findingCase{
+	{id: "axle-lifts", with: []string{"vehicle-slides"}, raise: puller(func(v *plan.Vehicle) { v.Mass, v.Winch.Height = 500, 4.5 })},
+	{id: "brake-not-known", raise: puller(func(v *plan.Vehicle) { v.Brake, v.Chocks = plan.BrakeUnknown, plan.ChocksFront })},
+	{id: "centre-of-gravity-assumed", raise: puller(func(v *plan.Vehicle) { v.CGBehindFront = 0 })},
+	{id: "grip-not-known", raise: func(p *plan.Plan) { p.Site.Ground.Grip = "" }},
+	{id: "in-gear-not-counted", raise: puller(func(v *plan.Vehicle) { v.InGear, v.Chocks = true, plan.ChocksFront })},
+	{id: "no-brake", with: []string{"vehicle-slides"}, raise: puller(func(v *plan.Vehicle) { v.Brake, v.Chocks = plan.BrakeNone, plan.ChocksNone })},
+	{id: "tie-back-askew", raise: tiedBack(40000, 7.3), clear: tiedBack(40000, 6.5)}, // over 60° (ours): 4 m · tan 60° = 6.93 m
+	{id: "tie-back-no-limit", with: []string{"no-limit", "no-rating"}, raise: tiedBack(0, 0), clear: tiedBack(40000, 0)},
+	{id: "tie-back-weak", with: []string{"over-limit"}, left: []string{"near-limit"}, raise: tiedBack(2400, 0), clear: tiedBack(2440, 0)},
+	{id: "tipping-not-computed", raise: puller(func(v *plan.Vehicle) { v.Track = 0 })},
+	{id: "vehicle-moves-by-itself", with: []string{"vehicle-slides"}, raise: parkedOnIce(4.3), clear: parkedOnIce(1)},
+	{id: "vehicle-near-sliding", raise: lightTruck(550), clear: lightTruck(570)},
+	{id: "vehicle-slides", left: []string{"vehicle-near-sliding"}, raise: lightTruck(410), clear: lightTruck(430)},
+	{id: "vehicle-turns", raise: puller(func(v *plan.Vehicle) { // its nose pulled aside
+		v.Mass, v.At, v.Bearing, v.Winch.Axis = 600, plan.Point{X: 17, Y: 15}, 90, 90
+	})},
+	{id: "wheelbase-not-known", raise: puller(func(v *plan.Vehicle) { v.Wheelbase = 0 })},
+}
+
+// inWater puts the pickup, on firm gravel, in water that runs at that speed and
+// stands that deep on its body; what is trapped in it was weighed.
+func inWater(speed quantity.Speed, depth quantity.Length) change {
+	return do(byRules, stuck(func(s *plan.Stuck) {
+		s.InWater, s.WaterSpeed, s.WaterDepth, s.TrappedWater = true, speed, depth, 50
+	}))
+}
+
+// onItsSide is the pickup overturned, with a slowing line behind it.
+func onItsSide(p *plan.Plan) {
+	p.Site.Vehicles[0].Stuck.Overturned = true
+	heldBack(40000)(p)
+}
+
+// jumpy is a pickup stuck in mud that holds it by suction.
+func jumpy(suction quantity.Force) change {
+	return stuck(func(s *plan.Stuck) { s.Suction = suction })
+}
+
+// aside turns the way out by that angle off the line.
+func aside(off quantity.Degrees) change {
+	return do(stuck(func(s *plan.Stuck) { s.Way, s.WayBearing = plan.WayFree, 90+off }), winch(func(w *plan.Winch) { w.Limiter = 6000 }))
+}
+
+// icy stands the pickup on ice across a slope, the truck on dry concrete.
+func icy(slope quantity.Degrees) change {
+	return do(sloped(slope, 180), casualty(func(v *plan.Vehicle) { v.Grip = "grip.ice" }), puller(func(v *plan.Vehicle) { v.Grip = "grip.concrete-dry" }))
+}
+
+// narrow is a pickup of that track on a slope of 3° across it.
+func narrow(track quantity.Length) change {
+	return do(sloped(3, 180), casualty(func(v *plan.Vehicle) { v.Track = track }))
+}
+
+// parkedOnIce has the truck on ice that slopes toward its nose.
+func parkedOnIce(slope quantity.Degrees) change {
+	return do(sloped(slope, 180), puller(func(v *plan.Vehicle) { v.Grip = "grip.ice" }))
+}
+
+// lightTruck is a truck of that mass.
+func lightTruck(mass quantity.Mass) change {
+	return puller(func(v *plan.Vehicle) { v.Mass = mass })
+}

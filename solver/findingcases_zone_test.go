@@ -1,0 +1,76 @@
+package solver_test
+
+import (
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// What package zone finds.
+var zoneCases = []findingCase{
+	{id: "bystander-in-stand-off", raise: person(who(plan.RoleBystander, -20, -20)), clear: person(who(plan.RoleBystander, -60, -84))},
+	{id: "bystander-in-stand-off-no-way", raise: do(person(who(plan.RoleBystander, -20, -20)), walled(-20, -20)), clear: walled(-20, -20)},
+	{id: "damper-at-join", with: []string{"line-join"}, left: []string{"line-join"}, raise: joined(false), clear: joined(true)},
+	{id: "damper-missing", raise: on(func(r *plan.Rig) { r.Dampers = r.Dampers[:1] })},
+	{id: "driver-on-foot", raise: person(who(plan.RoleDriver, -60, -84)), left: []string{"person-in-vehicle"}, clear: person(driver(-60, -84))},
+	{id: "person-in-stand-off", raise: person(who(plan.RoleSpotter, -20, -20)), left: []string{"stand-off-covered"}, clear: person(covered(-20, -20))},
+	{id: "person-in-stand-off-no-way", raise: do(person(who(plan.RoleSpotter, -20, -20)), walled(-20, -20)), clear: walled(-20, -20)},
+	{id: "person-in-vehicle", raise: person(driver(0, 0)), clear: nil},
+	{id: "person-in-zone", raise: person(who(plan.RoleSpotter, 10, -1)), clear: person(who(plan.RoleSpotter, -60, -84))},
+	{id: "person-in-zone-no-way", raise: do(person(who(plan.RoleSpotter, 12, 8)), walled(12, 8)), clear: walled(12, 8)},
+	{id: "recoil-energy", raise: hauling(4200), clear: hauling(3900)}, // 79 J: T²·L/(2·AE), 32.5 m of 37.5 · 95 kN,
+	{id: "recoil-energy-only", with: []string{"bend-unknown", "winch-layer-unknown"}, raise: do(hauling(4200), theLine(func(l *plan.Line) { l.Diameter = 0 })), left: []string{"recoil-energy"}, clear: hauling(4200)},
+	{id: "recoil-not-computed", with: []string{"jump-not-computed"}, raise: theLine(func(l *plan.Line) { l.Rating.Basis, l.Stiffness = plan.BasisWorking, 0 })},
+	{id: "role-not-known", with: []string{"unknown-words"}, raise: person(who("", -60, -84)), clear: person(who(plan.RoleBystander, -60, -84))},
+	{id: "sight-blocked", raise: walledOff(-61, -80), clear: walledOff(-61, -85)},
+	{id: "stand-off-covered", raise: person(covered(-20, -20))},
+	{id: "stand-off-not-lowered", raise: on(func(r *plan.Rig) { r.StandOff = 0.99 }), clear: on(func(r *plan.Rig) { r.StandOff = 1 })},
+	{id: "tree-height-not-known", with: []string{"tree-may-fall"}, left: []string{"tree-may-fall"}, raise: measuredTree(0, 22000), clear: measuredTree(15, 22000)},
+	{id: "tree-may-fall", raise: measuredTree(15, 22000), clear: measuredTree(15, 23000)}, // over a quarter of its hold at stall (ours)
+	{id: "vehicle-not-there", raise: do(alsoStuck(nil), person(plan.Person{Head: plan.Head{ID: "P3"}, Role: plan.RoleSpotter, Vehicle: "V3", At: plan.Point{X: -60, Y: -84}}),
+		func(p *plan.Plan) { p.Site.Vehicles[2].Length = 0 })},
+}
+
+func who(role string, x, y float64) plan.Person {
+	return plan.Person{Head: plan.Head{ID: "P3"}, Role: role, At: plan.Point{X: x, Y: y}}
+}
+
+func covered(x, y float64) plan.Person {
+	p := who(plan.RoleSpotter, x, y)
+	p.Cover = "behind standing timber"
+	return p
+}
+
+// driver sits in the pickup.
+func driver(x, y float64) plan.Person {
+	p := who(plan.RoleDriver, x, y)
+	p.Vehicle = "V1"
+	return p
+}
+
+// walled puts four walls, each too high to step over, round a place.
+func walled(x, y float64) change {
+	wall := func(id plan.ID, x0, y0, x1, y1 float64) plan.Obstacle {
+		return plan.Obstacle{Head: plan.Head{ID: id}, Kind: "wall", SeeOver: true, Outline: []plan.Point{{X: x + x0, Y: y + y0}, {X: x + x1, Y: y + y0}, {X: x + x1, Y: y + y1}, {X: x + x0, Y: y + y1}}}
+	}
+	return func(p *plan.Plan) {
+		p.Site.Obstacles = append(p.Site.Obstacles, wall("O1", -1.2, -1.2, 1.2, -1), wall("O2", -1.2, 1, 1.2, 1.2), wall("O3", -1.2, -1.2, -1, 1.2), wall("O4", 1, -1.2, 1.2, 1.2))
+	}
+}
+
+// walledOff puts a wall nobody sees over round a place.
+func walledOff(x, y float64) change {
+	return func(p *plan.Plan) {
+		p.Site.Obstacles = append(p.Site.Obstacles, plan.Obstacle{Head: plan.Head{ID: "O1"}, Kind: "wall",
+			Outline: []plan.Point{{X: x - 0.2, Y: y - 1}, {X: x + 0.2, Y: y - 1}, {X: x + 0.2, Y: y + 1}, {X: x - 0.2, Y: y + 1}}})
+	}
+}
+
+// hauling is a pickup that takes that much.
+func hauling(n quantity.Force) change {
+	return do(stuck(func(s *plan.Stuck) { s.Measured = n }), winch(func(w *plan.Winch) { w.Limiter = 6000 }))
+}
+
+// measuredTree is the spruce with a measured low hold.
+func measuredTree(height quantity.Length, low quantity.Force) change {
+	return do(onTree, theAnchor(func(a *plan.Anchor) { a.Height, a.HoldLow = height, low }))
+}

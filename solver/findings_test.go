@@ -1,0 +1,311 @@
+package solver_test
+
+import (
+	"flag"
+	"math"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"kedge/solver"
+	"kedge/solver/effort"
+	"kedge/solver/gear"
+	"kedge/solver/hold"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/zone"
+)
+
+var update = flag.Bool("update", false, "write testdata/findings and docs/findings.md anew")
+
+const findingsFolder = "../testdata/findings"
+
+// allCases are the cases of every room.
+func allCases() []findingCase {
+	return slices.Concat(solverCases, lineCases, slingCases, holdCases, casualtyCases, pullerCases, zoneCases)
+}
+
+// saidByBase is all that the base plan says, none of it above NOTICE.
+var saidByBase = []string{"point-bolts", "resistance-measured"}
+
+// unreached are the findings that no valid plan is known to raise, and why.
+// They are there for callers of the rooms and for plans nobody has validated.
+var unreached = map[string]string{
+	"anchor-impossible": "a negative size, weight or hold is refused when the plan is read",
+	"hold-not-computed": "the limit surface of four contacts always has an answer for finite figures",
+	"kinetic-pull":      "kinetic-not-computed refuses the pull first",
+	"no-sight":          "what stands between two people is always known here: sight-blocked",
+	"not-solved":        "no drawn rig is known that the solver leaves without another word",
+	"person-not-placed": "a place that is no number is refused when the plan is read",
+	"rating-impossible": "a negative rating is refused when the plan is read",
+	"runs-away":         "a point that is pulled off meets a block or the winch first: blocks-touch",
+	"shackle-small":     "a plan cannot join a shackle to a line, only to its ends",
+	"soft-shackle-edge": "a plan has no member for the edge: soft-shackle-edge-unknown",
+	"zone-not-drawn":    "a place that is no number is refused when the plan is read",
+}
+
+// printed are figures of the handbook that a text says as they are, the same
+// for every plan: no value could fill them with another.
+var printed = map[string]string{
+	"anchor-aside":           "45",                    // degrees, beyond which it is refused (ours)
+	"boulder-mass-unknown":   "2.4",                   // t/m³, low end of boulder.density
+	"deadman-outside-table":  "1 0.91 2.13 1 1 1 4",   // 3 to 7 ft, 1:1 to 1:4 (FM 5-125); the first of "1 in {run}"
+	"deadman-slope-unknown":  "1 1",                   // 1:1
+	"line-knot":              "95",                    // per cent, knot.eye-splice
+	"pickets-layout-unknown": "1 1 1 1 1 1 2 1 3 2 1", // layouts of the table
+	"shackle-round-pin":      "5",                     // degrees, ASME B30.26
+	"shackle-side-pull":      "5",                     // degrees, ASME B30.26
+	"sling-opens-wide":       "120",                   // degrees, EN 1492
+	"tree-moved":             "4",                     // mm in a metre: a quarter degree
+	"tree-roots-unknown":     "0.8",                   // m, tree.deep-roots
+}
+
+// tables are the rules of every room, in the order of the document.
+var tables = []struct {
+	room  string
+	rules []part.Rule
+}{
+	{"The rig", solver.Rules}, {"What moves the casualty, and what holds the puller", effort.Rules},
+	{"Gear as rigged", gear.Rules}, {"Anchors", hold.Rules}, {"People and zones", zone.Rules},
+}
+
+// rulesOf are the rules of an id; more than one room may have it.
+func rulesOf(id string) (rules []part.Rule) {
+	for _, t := range tables {
+		for _, r := range t.rules {
+			if r.ID == id {
+				rules = append(rules, r)
+			}
+		}
+	}
+	return rules
+}
+
+// readPlan assesses a plan file.
+func readPlan(t *testing.T, name string) (*plan.Plan, *solver.Assessment) {
+	t.Helper()
+	data, err := os.ReadFile(filepath.Join(findingsFolder, name))
+	require.NoError(t, err)
+	p, err := plan.ParsePlan(data)
+	require.NoError(t, err)
+	return p, solver.Assess(p, "R1")
+}
+
+// changed is the base plan with one change, as it is stored.
+func changed(t *testing.T, c change, title string) []byte {
+	t.Helper()
+	p := basePlan()
+	p.Title = title
+	if c != nil {
+		c(p)
+	}
+	data, err := plan.FormatPlan(p)
+	require.NoError(t, err)
+	_, err = plan.ParsePlan(data)
+	require.NoError(t, err, title)
+	return data
+}
+
+// stored writes a plan with -update, and else checks that it is what its case
+// describes.
+func stored(t *testing.T, name string, data []byte) {
+	t.Helper()
+	path := filepath.Join(findingsFolder, name)
+	if *update {
+		require.NoError(t, os.MkdirAll(filepath.Dir(path), 0o755))
+		require.NoError(t, os.WriteFile(path, data, 0o644))
+		return
+	}
+	got, err := os.ReadFile(path)
+	require.NoError(t, err, "run the test with -update")
+	require.Equal(t, string(data), string(got), "%s is not what its case describes: run the test with -update", name)
+}
+
+// extra are the finding ids of an assessment, sorted, without those of the base
+// plan and without one.
+func extra(a *solver.Assessment, but string) (ids []string, has bool) {
+	for i := range a.Findings {
+		id := a.Findings[i].ID
+		has = has || id == but
+		if id != but && !slices.Contains(saidByBase, id) && !slices.Contains(ids, id) {
+			ids = append(ids, id)
+		}
+	}
+	slices.Sort(ids)
+	return ids, has
+}
+
+// The base plan leaves nothing open: kedge check ends with status 0 on it.
+func TestBasePlanSaysNothing(t *testing.T) {
+	stored(t, "base.kedge", changed(t, nil, basePlan().Title))
+	p, a := readPlan(t, "base.kedge")
+	require.True(t, a.Complete)
+	require.Equal(t, part.Within, a.Status)
+	require.True(t, a.Move.Known)
+	require.True(t, a.Moves)
+	require.Len(t, a.Parts, 9)
+	for i := range a.Parts {
+		require.Equal(t, part.Within, a.Parts[i].Status, a.Parts[i].ID)
+		require.True(t, a.Parts[i].Known(), a.Parts[i].ID)
+	}
+	var said []string
+	for i := range a.Findings {
+		require.Equal(t, part.Notice, a.Findings[i].Level, a.Findings[i].ID)
+		said = append(said, a.Findings[i].ID)
+	}
+	require.ElementsMatch(t, saidByBase, said)
+	for i := range a.People {
+		require.Empty(t, a.People[i].Inside, a.People[i].Person)
+	}
+	checkFindings(t, p, a)
+}
+
+// Each finding is raised by its own plan, with nothing else but what its case
+// names, and not by the plan beside it.
+func TestFindingsAtTheirBorders(t *testing.T) {
+	for _, c := range allCases() {
+		t.Run(c.id, func(t *testing.T) {
+			raises, clears := filepath.Join(c.id, "raises.kedge"), filepath.Join(c.id, "clear.kedge")
+			stored(t, raises, changed(t, c.raise, "Curlew Moss: raises "+c.id))
+			stored(t, clears, changed(t, c.clear, "Curlew Moss: does not raise "+c.id))
+			p, a := readPlan(t, raises)
+			others, has := extra(a, c.id)
+			assert.True(t, has, "not raised")
+			assert.Equal(t, strings.Join(c.with, " "), strings.Join(others, " "), "raised besides")
+			checkFindings(t, p, a)
+			for _, id := range c.still {
+				q, ok := a.Part(id)
+				require.True(t, ok, id)
+				assert.True(t, q.Known() && q.Status == part.Within, "%s is %v", id, q.Status)
+			}
+			p, a = readPlan(t, clears)
+			others, has = extra(a, c.id)
+			assert.False(t, has, "still raised")
+			assert.Equal(t, strings.Join(c.left, " "), strings.Join(others, " "), "left")
+			checkFindings(t, p, a)
+		})
+	}
+}
+
+// Every rule of every room has a plan that raises it, or a reason why none can.
+func TestEveryRuleHasAPlan(t *testing.T) {
+	has := map[string]bool{}
+	for _, c := range allCases() {
+		assert.False(t, has[c.id], "%s twice", c.id)
+		assert.True(t, slices.IsSorted(c.with) && slices.IsSorted(c.left), "%s: its lists are not sorted", c.id)
+		has[c.id] = true
+	}
+	ruled := map[string]bool{}
+	for _, table := range tables {
+		for _, r := range table.rules {
+			ruled[r.ID] = true
+			assert.NotEqual(t, has[r.ID], unreached[r.ID] != "", "%s needs a plan or a reason, not both", r.ID)
+		}
+	}
+	for id := range has {
+		assert.True(t, ruled[id], "%s is no rule", id)
+	}
+	for id := range unreached {
+		assert.True(t, ruled[id], "%s is no rule", id)
+	}
+	folders, err := os.ReadDir(findingsFolder)
+	require.NoError(t, err)
+	for _, f := range folders {
+		assert.True(t, !f.IsDir() || has[f.Name()], "testdata/findings/%s has no case", f.Name())
+	}
+}
+
+// checkFindings asks of every finding of a plan what all must be.
+func checkFindings(t *testing.T, p *plan.Plan, a *solver.Assessment) {
+	t.Helper()
+	keys := map[string]bool{}
+	for i := range a.Findings {
+		f := &a.Findings[i]
+		assert.False(t, keys[f.Key()], "%s twice", f.Key())
+		keys[f.Key()] = true
+		if i > 0 {
+			assert.LessOrEqual(t, f.Level, a.Findings[i-1].Level, "%s stands after a lower one", f.ID)
+		}
+		checkFinding(t, p, f)
+	}
+	again := solver.Assess(p, a.Rig)
+	require.Equal(t, a.Findings, again.Findings, "the same plan, other findings")
+}
+
+func checkFinding(t *testing.T, p *plan.Plan, f *part.Finding) {
+	t.Helper()
+	rules := rulesOf(f.ID)
+	if !assert.NotEmpty(t, rules, "%s is in no table of rules", f.ID) {
+		return
+	}
+	fits := slices.ContainsFunc(rules, func(r part.Rule) bool {
+		return slices.Contains(r.Levels, f.Level) && !slices.ContainsFunc(r.Values, func(name string) bool { return !carries(f, name) })
+	})
+	assert.True(t, fits, "%s at %v with %v fits none of its rules %v", f.ID, f.Level, f.Values, rules)
+	assert.Contains(t, levelsOf(rules), f.Level, f.ID)
+	for _, v := range f.Values {
+		assert.False(t, math.IsNaN(v.X) || math.IsInf(v.X, 0), "%s: %s is no number", f.ID, v.Name)
+		switch v.Unit {
+		case part.UnitText:
+			assert.True(t, catalogue().has(v.Text), "%s: the word %q of %s has no text", f.ID, v.Text, v.Name)
+		case part.UnitThing:
+			assert.NotEmpty(t, v.Text, "%s: %s names nothing", f.ID, v.Name)
+		default:
+			assert.Empty(t, v.Text, "%s: %s has a word and a number", f.ID, v.Name)
+		}
+	}
+	text, ok := catalogue().Finding[f.ID]
+	require.True(t, ok, "%s has no text", f.ID)
+	checkSentence(t, f, text.What)
+	checkSentence(t, f, text.Do)
+	figures := figure.FindAllString(slots.ReplaceAllString(text.What+" "+text.Do, ""), -1)
+	assert.Equal(t, printed[f.ID], strings.Join(figures, " "), "%s: a figure in its text that is no value", f.ID)
+	x := plan.NewIndex(p, &p.Rigs[0])
+	for _, id := range f.Things {
+		assert.True(t, id == p.Rigs[0].ID || x.Find(id).Kind != 0, "%s is about %q, which is not there", f.ID, id)
+	}
+}
+
+// carries tells that a finding has a value of that name.
+func carries(f *part.Finding, name string) bool {
+	return slices.ContainsFunc(f.Values, func(v part.Value) bool { return v.Name == name })
+}
+
+func levelsOf(rules []part.Rule) (all []part.Level) {
+	for _, r := range rules {
+		all = append(all, r.Levels...)
+	}
+	return all
+}
+
+// slots are the placeholders of a text.
+var slots = regexp.MustCompile(`\{([a-z0-9_-]+)(:[a-z:]+)?\}`)
+
+// figure is a number written out in a text.
+var figure = regexp.MustCompile(`[0-9]+(\.[0-9]+)?`)
+
+// checkSentence asks that whatever a text leaves open is filled by the finding.
+func checkSentence(t *testing.T, f *part.Finding, text string) {
+	t.Helper()
+	require.NotEmpty(t, text, f.ID)
+	for _, m := range slots.FindAllStringSubmatch(text, -1) {
+		filled := carries(f, m[1])
+		switch m[1] {
+		case "thing":
+			filled = len(f.Things) > 0
+		case "thing2":
+			filled = len(f.Things) > 1
+		case "thing3":
+			filled = len(f.Things) > 2
+		case "part":
+			filled = filled || len(f.Parts)+len(f.Things) > 0
+		}
+		assert.True(t, filled, "%s: nothing fills {%s} of %q: things %v, values %v", f.ID, m[1], text, f.Things, f.Values)
+	}
+}
