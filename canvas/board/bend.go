@@ -68,6 +68,7 @@ func (b *Board) bend(line plan.ID, stretch int, p pointer) outcome {
 			if ob := &b.plan.Site.Obstacles[i]; !ob.Anchor && inside(p.at, ob.Outline) {
 				o.report = b.label("no-anchor", text("thing", b.name(ob.ID)))
 				o.selected = []plan.ID{ob.ID}
+				o.ask = &Question{Thing: ob.ID, Member: "may_serve_as_anchor", Label: o.report, choices: []string{"yes", "no"}}
 			}
 		}
 		return o
@@ -197,32 +198,43 @@ func (b *Board) moveEnd(line plan.ID, end int, p pointer) outcome {
 	d := b.draft(true)
 	path := slices.Clone(l.Path)
 	old := path[end]
-	path[end] = b.endAt(d, s.port)
+	path[end] = b.endAt(d, s.port, fixed)
 	d.line(line).Path = path
-	d.dropEmptySling(old.Thing)
+	d.dropEnd(old.Thing)
 	b.settle(d)
 	o.plan, o.preview, o.rubber, o.selected = d.Plan, true, nil, []plan.ID{line}
 	o.texts = []draw.FreeText{{At: s.at, Text: s.name}}
 	return o
 }
 
-// dropEmptySling takes out a sling that held only the end of a line which has
-// left it.
-func (d draft) dropEmptySling(id plan.ID) {
-	s := d.sling(id)
-	if s == nil || !s.Holds.IsZero() {
-		return
-	}
+// dropEnd takes out what held only the end of a line which has left it: a sling,
+// or a shackle with the sling that holds it.
+func (d draft) dropEnd(id plan.ID) {
+	is := func(p plan.Port) bool { return p.Thing == id }
 	for i := range d.rig.Lines {
-		if slices.ContainsFunc(d.rig.Lines[i].Path, func(p plan.Port) bool { return p.Thing == id }) {
+		if slices.ContainsFunc(d.rig.Lines[i].Path, is) {
 			return
 		}
 	}
-	if slices.ContainsFunc(d.rig.Slings, func(o plan.Sling) bool { return o.On.Thing == id || o.Holds.Thing == id }) {
+	if _, ok := d.rig.Shackle(id); ok {
+		holding := []plan.ID{}
+		for i := range d.rig.Slings {
+			if is(d.rig.Slings[i].Holds) {
+				holding = append(holding, d.rig.Slings[i].ID)
+			}
+		}
+		if len(holding) != 1 {
+			return
+		}
+		d.rig.Shackles = slices.DeleteFunc(d.rig.Shackles, func(k plan.Shackle) bool { return k.ID == id })
+		d.sling(holding[0]).Holds = plan.Port{}
+		d.dropEnd(holding[0])
+		return
+	}
+	s := d.sling(id)
+	if s == nil || !s.Holds.IsZero() || slices.ContainsFunc(d.rig.Slings, func(o plan.Sling) bool { return is(o.On) || is(o.Holds) }) {
 		return
 	}
 	d.rig.Slings = slices.DeleteFunc(d.rig.Slings, func(o plan.Sling) bool { return o.ID == id })
-	d.rig.Shackles = slices.DeleteFunc(d.rig.Shackles, func(k plan.Shackle) bool {
-		return slices.ContainsFunc(k.Joins, func(p plan.Port) bool { return p.Thing == id })
-	})
+	d.rig.Shackles = slices.DeleteFunc(d.rig.Shackles, func(k plan.Shackle) bool { return slices.ContainsFunc(k.Joins, is) })
 }

@@ -32,23 +32,30 @@ func (b *Board) deleting(ids []plan.ID) outcome {
 			}
 		}
 	}
-	return outcome{name: name, plan: removed(b.plan, gone), selected: []plan.ID{}}
+	return outcome{name: name, plan: removed(b.plan, b.rig, gone), selected: []plan.ID{}}
 }
 
-// removed is p without the things gone, in the site and in all rigs; nothing
-// left names one of them. Ids of rigs repeat from rig to rig where a rig was
-// copied: a thing of a rig goes from every rig that has it.
-func removed(p *plan.Plan, gone map[plan.ID]bool) *plan.Plan {
+// removed is p without the things gone: those of the site for all rigs, those of
+// a rig from that rig alone, since a copy of a rig keeps the ids of its parts.
+// Nothing left names one of them.
+func removed(p *plan.Plan, rig plan.ID, gone map[plan.ID]bool) *plan.Plan {
 	q := *p
 	s := &q.Site
-	s.Vehicles = filtered(s.Vehicles, func(v *plan.Vehicle) bool { return !gone[v.ID] })
-	s.Anchors = filtered(s.Anchors, func(a *plan.Anchor) bool { return !gone[a.ID] })
-	s.Obstacles = filtered(s.Obstacles, func(o *plan.Obstacle) bool { return !gone[o.ID] })
-	s.People = filtered(s.People, func(x *plan.Person) bool { return !gone[x.ID] })
-	s.Notes = filtered(s.Notes, func(n *plan.Note) bool { return !gone[n.ID] })
-	s.Measures = filtered(s.Measures, func(m *plan.Measure) bool { return !gone[m.ID] })
+	site := map[plan.ID]bool{}
+	x := plan.NewIndex(p, nil)
+	for id := range gone {
+		if x.Kind(id) != plan.NoThing {
+			site[id] = true
+		}
+	}
+	s.Vehicles = filtered(s.Vehicles, func(v *plan.Vehicle) bool { return !site[v.ID] })
+	s.Anchors = filtered(s.Anchors, func(a *plan.Anchor) bool { return !site[a.ID] })
+	s.Obstacles = filtered(s.Obstacles, func(o *plan.Obstacle) bool { return !site[o.ID] })
+	s.People = filtered(s.People, func(x *plan.Person) bool { return !site[x.ID] })
+	s.Notes = filtered(s.Notes, func(n *plan.Note) bool { return !site[n.ID] })
+	s.Measures = filtered(s.Measures, func(m *plan.Measure) bool { return !site[m.ID] })
 	for i := range s.People { // they stand where the vehicle stood
-		if x := &s.People[i]; gone[x.Vehicle] {
+		if x := &s.People[i]; site[x.Vehicle] {
 			if v, ok := p.Vehicle(x.Vehicle); ok {
 				x.At = v.At
 			}
@@ -57,7 +64,13 @@ func removed(p *plan.Plan, gone map[plan.ID]bool) *plan.Plan {
 	}
 	q.Rigs = slices.Clone(p.Rigs)
 	for i := range q.Rigs {
-		removedInRig(&q, &q.Rigs[i], gone)
+		from := site
+		if q.Rigs[i].ID == rig {
+			from = gone
+		}
+		if len(from) > 0 {
+			removedInRig(&q, &q.Rigs[i], from)
+		}
 	}
 	return &q
 }

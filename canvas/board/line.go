@@ -64,39 +64,58 @@ func (b *Board) leading(p pointer, path []plan.Port) outcome {
 		}
 	}
 	o.rubber = append(o.rubber, end)
+	o.texts = append(o.texts, draw.FreeText{At: mid(o.rubber[len(o.rubber)-2], end), Text: b.lengthText(lengthOf(o.rubber))})
 	b.bearing(&o)
-	length := 0.0
-	for i := 0; i+1 < len(o.rubber); i++ {
-		length += dist(o.rubber[i], o.rubber[i+1])
-	}
-	o.texts = append(o.texts, draw.FreeText{At: mid(o.rubber[len(o.rubber)-2], end), Text: b.lengthText(length)})
 	return o
 }
 
-// bearing marks where the rubber bears on an obstacle.
+// bearing marks where the rubber first bears on an obstacle: a point is put in
+// there, and what follows it is refused.
 func (b *Board) bearing(o *outcome) {
-	names := b.words.Names(b.plan, b.rig)
 	for i := 0; i+1 < len(o.rubber); i++ {
+		first, on := 2.0, plan.ID("")
 		for k := range b.plan.Site.Obstacles {
 			ob := &b.plan.Site.Obstacles[k]
-			if crossesOutline(o.rubber[i], o.rubber[i+1], ob.Outline) {
-				o.refused, o.from = b.label("bears-on", text("thing", names(ob.ID))), i
-				return
+			if share, ok := meets(o.rubber[i], o.rubber[i+1], ob.Outline); ok && share < first {
+				first, on = share, ob.ID
 			}
 		}
+		if on == "" {
+			continue
+		}
+		a, c := o.rubber[i], o.rubber[i+1]
+		o.rubber = slices.Insert(slices.Clone(o.rubber), i+1, plus(a, first*(c.X-a.X), first*(c.Y-a.Y)))
+		o.refused, o.from = b.label("bears-on", text("thing", b.name(on))), i+1
+		return
 	}
 }
 
-func crossesOutline(a, c plan.Point, corners []plan.Point) bool {
-	if inside(a, corners) || inside(c, corners) {
-		return true
+// meets tells at which share of the way from a to c an outline is first met.
+func meets(a, c plan.Point, corners []plan.Point) (share float64, ok bool) {
+	if inside(a, corners) {
+		return 0, true
 	}
-	for i := range corners {
-		if plan.SegmentsMeet(a, c, corners[i], corners[(i+1)%len(corners)]) {
-			return true
+	share = 2
+	dx, dy := c.X-a.X, c.Y-a.Y
+	for i, p := range corners {
+		q := corners[(i+1)%len(corners)]
+		if !plan.SegmentsMeet(a, c, p, q) {
+			continue
+		}
+		ex, ey := q.X-p.X, q.Y-p.Y
+		if cross := dx*ey - dy*ex; cross != 0 {
+			share = math.Min(share, math.Max(0, math.Min(1, ((p.X-a.X)*ey-(p.Y-a.Y)*ex)/cross)))
+		} else { // along an edge
+			share = math.Min(share, math.Min(dist(a, p), dist(a, q))/math.Max(dist(a, c), fineM))
 		}
 	}
-	return false
+	return share, share <= 1
+}
+
+// crossesOutline tells that the way from a to c meets an outline.
+func crossesOutline(a, c plan.Point, corners []plan.Point) bool {
+	_, ok := meets(a, c, corners)
+	return ok
 }
 
 // addToLine takes a click of the line tool at a hook-on point. Two clicks at
@@ -164,7 +183,10 @@ func (b *Board) lined(path []plan.Port) outcome {
 				added = append(added, what)
 			}
 		case before:
-			path[i] = b.endAt(d, port)
+			path[i] = b.endAt(d, port, places[i-1])
+			if path[i] != port {
+				added = append(added, b.label("added-end", text("length", b.kitText(d.rig.Slings[len(d.rig.Slings)-1].Length))))
+			}
 		}
 	}
 	l := b.newLine()
@@ -255,14 +277,22 @@ func (b *Board) hangBlock(d draft, port plan.Port, toward plan.Point, length qua
 	return plan.Port{Thing: id}, b.label("added-slung", text("length", b.kitText(length)))
 }
 
-// endAt is where a line ends that was led to port: at a trunk in a sling round
-// it, else at the point itself.
-func (b *Board) endAt(d draft, port plan.Port) plan.Port {
-	_, radius, round := isTrunk(d.index(), port)
+// endAt is where a line ends that was led to port: at a trunk in a shackle that
+// a sling round it holds, else at the point itself.
+func (b *Board) endAt(d draft, port plan.Port, from plan.Point) plan.Port {
+	middle, radius, round := isTrunk(d.index(), port)
 	if !round {
 		return port
 	}
 	s := b.newSling(b.slingFor(radius, presetSlingM))
-	s.On, s.Hitch = port, plan.HitchBasket
-	return plan.Port{Thing: d.addSling(s)}
+	sh := b.newShackle()
+	reach := float64(slungReach(&s, radius))
+	sh.At = middle
+	if l := dist(middle, from); l > 0 {
+		sh.At = rounded(plus(middle, (from.X-middle.X)*reach/l, (from.Y-middle.Y)*reach/l), fineM)
+	}
+	end := plan.Port{Thing: d.addShackle(sh)}
+	s.On, s.Holds, s.Hitch = port, end, plan.HitchBasket
+	d.addSling(s)
+	return end
 }

@@ -109,6 +109,12 @@ func TestBendDroppedOnTheBoulder(t *testing.T) {
 	assert.True(t, before == h.b.Plan(), "the plan is untouched")
 	assert.Equal(t, "Boulder 1 may serve as anchor: no. Change?", h.b.Prompt())
 	assert.Equal(t, []plan.ID{"O1"}, h.b.Selection())
+	h.keys("<Tab>", "y", "<Enter>")
+	require.True(t, h.b.Plan().Site.Obstacles[0].Anchor)
+	h.drag([2]float64{(fairlead[0] + front[0]) / 2, (fairlead[1] + front[1]) / 2}, [2]float64{19, 9.5}, [2]float64{18.5, 8})
+	r := h.b.Plan().Rigs[0]
+	require.Len(t, r.Slings, 1, "now it takes the block")
+	assert.Equal(t, plan.ID("O1"), r.Slings[0].On.Thing)
 }
 
 func TestBendDroppedNowhere(t *testing.T) {

@@ -107,9 +107,15 @@ func (b *Board) up() {
 	b.hoverAfter()
 }
 
-// hoverAfter shows the tool at the pointer once a gesture is over.
+// hoverAfter shows the tool at the pointer once a gesture is over, if it goes on
+// with what was collected. Tools that place show the next ghost when the
+// pointer moves on, not over the thing just placed.
 func (b *Board) hoverAfter() {
-	if b.tool != ToolSelect && b.gesture == nil {
+	if b.gesture != nil {
+		return
+	}
+	switch b.tool {
+	case ToolLine, ToolObstacle, ToolMeasure, ToolSling:
 		b.hover(b.here())
 	}
 }

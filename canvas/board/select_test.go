@@ -88,12 +88,13 @@ func TestVehicleMovesWithItsLine(t *testing.T) {
 	v, _ := h.b.Plan().Vehicle("V2")
 	spot, _ := v.PortPlace(plan.PortWinch)
 	assert.InDelta(t, spot.At.X, h.b.Answer().Stretches[0].A[0], 1e-9)
-	assert.Equal(t, plan.Point{X: 23.75, Y: 18.43}, rounded2(h.b.Plan().Rigs[0].Blocks[0].At), "the block's drawn place is nobody's to move")
+	assert.Equal(t, plan.Point{X: 23.75, Y: 18.43}, rounded2(h.b.Plan().Rigs[0].Blocks[0].At, 23.75, 18.43), "the block's drawn place is nobody's to move")
 }
 
-func rounded2(p plan.Point) plan.Point {
-	if hyp(p.X-23.75, p.Y-18.43) < 0.02 {
-		return plan.Point{X: 23.75, Y: 18.43}
+// rounded2 is the place x ; y if p lies within two centimetres of it.
+func rounded2(p plan.Point, x, y float64) plan.Point {
+	if hyp(p.X-x, p.Y-y) < 0.02 {
+		return plan.Point{X: x, Y: y}
 	}
 	return p
 }

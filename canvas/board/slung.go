@@ -95,7 +95,7 @@ func (b *Board) moveBlock(block plan.ID, p pointer) outcome {
 	switch {
 	case sling != nil:
 		return b.lengthened(o, block, sling, p)
-	case k.Fixed.IsZero():
+	case len(b.movable([]plan.ID{block})) > 0: // it is loose
 		at, guides := b.snap(p, []plan.ID{block}, nil)
 		d := b.draft(true)
 		d.block(block).At = at
@@ -132,7 +132,7 @@ func (b *Board) lengthened(o outcome, block plan.ID, sling *plan.Sling, p pointe
 	if round && need <= 0 {
 		o.ghost.Label = b.label("on-trunk", text("thing", b.name(sling.On.Thing)))
 	} else {
-		o.ghost.Label = b.label("needs-sling", metres("need", float64(need)), metres("now", float64(sling.Length)))
+		o.ghost.Label = b.label("needs-sling", text("need", b.words.LengthNeeded(need)), text("now", b.words.Length(sling.Length)))
 	}
 	best := math.Inf(1)
 	hot := -1

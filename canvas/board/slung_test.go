@@ -86,8 +86,8 @@ func TestBlockHungElsewhere(t *testing.T) {
 	s := h.b.Plan().Rigs[0].Slings
 	require.Len(t, s, 1)
 	assert.Equal(t, plan.ID("T2"), s[0].On.Thing)
-	// The shortest sling of the kit that opens under 60° round 0.34 m: 1.5 m opens
-	// 2·arcsin(r/a) = 41.6°: cot h + h = 1.5/0.34 − π/2 = 2.841, h = 20.8°.
+	// The shortest sling of the kit that opens under 60° round 0.34 m: 1.5 m opens 44°,
+	// from cot h + h = 1.5/0.34 − π/2 = 2.841, h = 22.2° (closed form).
 	near(t, 1.5, float64(s[0].Length), 0, "sling")
 	assert.Len(t, h.b.Plan().Rigs[0].Shackles, 1)
 	h.b.Undo()
@@ -172,6 +172,33 @@ func TestLineEndHungElsewhere(t *testing.T) {
 	h.drag([2]float64{2.9, 8.5}, [2]float64{8, 15}, [2]float64{12, 21.2}) // on to a tree: in a sling
 	r := h.b.Plan().Rigs[0]
 	require.Len(t, r.Slings, 1)
-	assert.Equal(t, plan.Port{Thing: r.Slings[0].ID}, r.Lines[0].Path[1])
+	require.Len(t, r.Shackles, 1)
+	end := plan.Port{Thing: r.Shackles[0].ID}
+	assert.Equal(t, end, r.Lines[0].Path[1], "in a shackle")
+	assert.Equal(t, end, r.Slings[0].Holds, "that a sling holds")
 	assert.Equal(t, plan.ID("T2"), r.Slings[0].On.Thing)
+	at, ok := nodeOf(h, r.Shackles[0].ID)
+	require.True(t, ok)
+	h.drag([2]float64{at.X, at.Y}, [2]float64{8, 12}, front)
+	assert.Equal(t, plan.Port{Thing: "V1", Point: "front"}, h.b.Plan().Rigs[0].Lines[0].Path[1])
+	assert.Empty(t, h.b.Plan().Rigs[0].Slings, "the sling that only held the line's end goes with it")
+	assert.Empty(t, h.b.Plan().Rigs[0].Shackles)
+}
+
+// A line from a winch to a trunk ends in a shackle that a sling holds, and the
+// trunk is pulled with what the winch pulls.
+func TestLineThatEndsAtATrunk(t *testing.T) {
+	h := rigged(t)
+	h.keys("l")
+	h.drag(fairlead, [2]float64{27, 14}, [2]float64{24, 19.4})
+	r := h.b.Plan().Rigs[0]
+	require.Len(t, r.Lines, 1)
+	require.Len(t, r.Slings, 1)
+	require.Len(t, r.Shackles, 1)
+	assert.Equal(t, "Added: shackle, sling 3 m (undo: Ctrl+Z)", plain(h.b.Prompt()))
+	a := h.b.Answer()
+	require.Len(t, a.Stretches, 1)
+	// The apex lies 1.097 m from the trunk's middle (closed form, see package
+	// gear), on the way from the fairlead, a little under the winch's height.
+	near(t, hyp(24-29.95, 19.5-7.6)-1.097, hyp(a.Stretches[0].B[0]-29.95, a.Stretches[0].B[1]-7.6), 0.02, "length")
 }

@@ -154,6 +154,8 @@ func TestRedirectRoundABoulder(t *testing.T) {
 	assert.Empty(t, h.b.Overlay().RubberRefused)
 	h.move(18, 8.2)
 	assert.Equal(t, "bears on Boulder 1", h.b.Overlay().RubberRefused)
+	entry := h.b.Overlay().Rubber[h.b.Overlay().RubberFrom]
+	percent(t, 9.1, hyp(entry.X-fairlead[0], entry.Y-fairlead[1]), "it bears from")
 	assert.True(t, before == h.b.Plan(), "the plan is untouched")
 
 	// 12: stays refused
@@ -186,7 +188,7 @@ func TestRedirectRoundABoulder(t *testing.T) {
 	h.down(x, y)
 	h.move(22, 14)
 	o := h.b.Overlay()
-	require.Len(t, o.Rubber, 3)
+	assert.Equal(t, plan.Point{X: 22, Y: 14}, rounded2(o.Rubber[1], 22, 14), "bent at the pointer")
 	require.NotNil(t, o.Ghost)
 	assert.True(t, before == h.b.Plan(), "the plan is untouched")
 	assert.NotEmpty(t, o.Ports)
