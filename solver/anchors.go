@@ -12,14 +12,14 @@ func (a *assessor) anchorParts() {
 	site := &a.g.p.Site
 	for i := range site.Anchors {
 		an := &site.Anchors[i]
-		if a.g.touches(an.ID) {
-			a.anchorPart(an.ID, hold.In{Anchor: an, Run: an.LineRun})
+		if a.g.touches(an.ID) || a.tiedTo(an.ID) {
+			a.anchorPart(an.ID, hold.In{Anchor: a.weak.anchor(an), Run: an.LineRun})
 		}
 	}
 	for i := range site.Obstacles {
 		o := &site.Obstacles[i]
-		if a.g.touches(o.ID) {
-			a.anchorPart(o.ID, hold.In{Obstacle: o})
+		if a.g.touches(o.ID) || a.tiedTo(o.ID) {
+			a.anchorPart(o.ID, hold.In{Obstacle: a.weak.obstacle(o)})
 		}
 	}
 }
@@ -61,7 +61,13 @@ func (a *assessor) strapHeight(thing plan.ID) quantity.Length {
 	h := quantity.Length(0)
 	for i := range a.g.r.Slings {
 		if s := &a.g.r.Slings[i]; s.On.Thing == thing && s.Use == plan.UsePull {
-			h = max(h, StrapHeight(s))
+			_, up := plan.Range(&s.Head, "height_m", float64(StrapHeight(s)))
+			h = max(h, quantity.Length(up))
+		}
+	}
+	for i := range a.ties {
+		if t := &a.ties[i]; t.other.Thing == thing && t.sling != nil {
+			h = max(h, StrapHeight(t.sling))
 		}
 	}
 	if h == 0 {

@@ -49,7 +49,9 @@ type assessor struct {
 	refused bool // a contact or loose end makes every load misleading
 	whyNot  string
 	lifting bool
-	rolls   bool // the casualty rolls by itself once it is free
+	weak    weak  // things at the weak end of their doubts
+	ties    []tie // what holds pulled vehicles back
+	rolls   bool  // the casualty rolls by itself once it is free
 
 	ids    []plan.ID    // room for the things of findings, see things
 	values []part.Value // room for their values
@@ -67,6 +69,7 @@ func assess(p *plan.Plan, rig plan.ID, why string, sum *part.Sum) *Assessment {
 	if a.g.casualty != nil {
 		a.out.Casualty = a.g.casualty.ID
 	}
+	a.doubts()
 	a.resistance()
 	a.stranger(p, r)
 	empty := len(r.Lines) == 0 && len(r.Blocks) == 0 && len(r.Slings) == 0
@@ -94,6 +97,7 @@ func assess(p *plan.Plan, rig plan.ID, why string, sum *part.Sum) *Assessment {
 			a.flags(a.solved.unit.Result)
 		}
 		a.chains()
+		a.findTies()
 		a.parts()
 		a.linesUsed()
 	}
@@ -138,6 +142,7 @@ func (a *assessor) resistance() {
 		a.armyChain(sum)
 		sum.Steps = append(sum.Steps, steps.Steps...)
 	}
+	a.widen(v, &ground, out)
 	r := &a.out.Resistance
 	r.Range, r.PlanOn, r.Depth, r.Breakaway, r.Surety = a.res.Range, a.res.PlannedOn, a.res.Depth, a.res.Breakaway, a.res.Surety
 	r.LowRule, r.HighRule = a.res.LowRule, a.res.HighRule
@@ -150,6 +155,29 @@ func (a *assessor) resistance() {
 		r    effort.RuleRange
 	}{{effort.RulePhysics, a.res.Physics}, {effort.RuleHandbook, a.res.Handbook}, {effort.RuleCommon, a.res.Common}} {
 		r.Rules = append(r.Rules, RuleRange{Rule: rule.name, Range: rule.r.Range, Why: rule.r.Why})
+	}
+}
+
+// widen widens the resistance by what is in doubt about the casualty itself.
+func (a *assessor) widen(v *plan.Vehicle, ground *plan.Ground, out quantity.Degrees) {
+	for _, heavy := range []bool{false, true} {
+		w, ok := heavier(v, heavy)
+		if !ok || !a.res.Known {
+			return
+		}
+		end := effort.Resistance(effort.ResistanceIn{Vehicle: w, Ground: ground,
+			GradeDeg: -float64(a.g.ground.Fall(out)), LateralDeg: float64(a.g.ground.Lateral(out))}, nil, nil)
+		if !end.Known {
+			continue
+		}
+		a.res.Low, a.res.High = min(a.res.Low, end.Low), max(a.res.High, end.High)
+		a.res.Breakaway.Low, a.res.Breakaway.High = min(a.res.Breakaway.Low, end.Breakaway.Low), max(a.res.Breakaway.High, end.Breakaway.High)
+		switch {
+		case a.res.PlannedOn == plan.PlanHigh && heavy:
+			a.res.Planned = max(a.res.Planned, end.Planned)
+		case a.res.PlannedOn == plan.PlanLow && !heavy:
+			a.res.Planned = min(a.res.Planned, end.Planned)
+		}
 	}
 }
 

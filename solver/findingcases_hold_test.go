@@ -11,7 +11,7 @@ var holdCases = []findingCase{
 	{id: "anchor-direction-unknown", raise: do(onPickets, theAnchor(func(a *plan.Anchor) { a.SetKnown = false })), clear: onPickets},
 	{id: "anchor-kind-unknown", with: []string{"no-limit", "unknown-words"}, raise: theAnchor(func(a *plan.Anchor) { a.Kind = "stump" })},
 	{id: "boulder-slides", with: []string{"no-limit", "rolls-by-itself"}, left: []string{"over-limit", "rolls-by-itself", "stall-breaks"}, raise: do(onBoulder, hillside(11.7)), clear: do(onBoulder, hillside(10.9))}, // toward the pull: arctan 0.2, 11.3°
-	{id: "boulder-lifted", raise: do(onBoulder, high(2.15)), clear: do(onBoulder, high(2))},                                      // over 15° (ours)
+	{id: "boulder-lifted", raise: do(onBoulder, high(2.15)), clear: do(onBoulder, high(2))},                                                                                                                            // over 15° (ours)
 	{id: "boulder-mass-unknown", with: []string{"no-limit"}, raise: do(onBoulder, theAnchor(func(a *plan.Anchor) { a.Mass = 0 })), clear: onBoulder},
 	{id: "deadman-outside-table", with: []string{"no-limit"}, left: []string{"deadman-set-back"}, raise: buried(0.91), clear: buried(0.92)}, // 3 ft: 0.9144 m
 	{id: "deadman-set-back", raise: inGround},

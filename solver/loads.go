@@ -126,6 +126,16 @@ func (a *assessor) portsPull(r *solution, thing, point plan.ID, foot part.Vec) (
 			}
 		}
 	}
+	for i := range a.ties {
+		t := &a.ties[i]
+		if !on(t.other) {
+			continue
+		}
+		if l := a.tieLoad(r, t); l.Known {
+			sum = sum.Add(l.Vec)
+			moment = moment.Add(a.portAt(t.other).Sub(foot).Cross(l.Vec))
+		}
+	}
 	return load(sum), moment
 }
 

@@ -120,7 +120,7 @@ func (a *assessor) lineParts(i int) {
 		id := stretchID(l.ID, k)
 		b := a.loads(func(r *solution) part.Load { return a.stretchLoad(r, rl.index, k) })
 		c := gear.Stretch(gear.StretchIn{
-			Line: l, Part: id, Bends: [2]gear.Bend{a.bend(rl, k), a.bend(rl, k+1)},
+			Line: a.weak.line(l), Part: id, Bends: [2]gear.Bend{a.bend(rl, k), a.bend(rl, k+1)},
 			End: k == n-1, OnWinch: rl.winch != nil, Lifting: a.lifting,
 		}, a.sumOf(id), a.found())
 		a.say(id, "stretch-tension", b)
@@ -154,7 +154,7 @@ func (a *assessor) winchPart(rl *riggedLine) {
 	axis := a.g.ground.Along(spot.Axis)
 	side := spot.Axis.Turn(terrain.VecBearing(first))
 	lead := first.Angle(axis)
-	w := gear.Winch(gear.WinchIn{Vehicle: v.ID, Part: id, Winch: v.Winch, Line: l, Path: a.lineOut(l.ID), Side: side}, a.sumOf(id), a.found())
+	w := gear.Winch(gear.WinchIn{Vehicle: v.ID, Part: id, Winch: a.weak.vehicle(v).Winch, Line: a.weak.line(l), Path: a.lineOut(l.ID), Side: side}, a.sumOf(id), a.found())
 	a.say(id, "stretch-tension", b)
 	p := part.Part{ID: id, Kind: part.KindWinch, Thing: v.ID, To: l.ID, Layer: w.Layer}
 	a.running(&p, rl, b.move, w.Layer)
@@ -215,7 +215,7 @@ func (a *assessor) linesUsed() {
 func (a *assessor) blockPart(rb *riggedBlock) {
 	id := string(rb.block.ID)
 	b := a.loads(func(r *solution) part.Load { return a.linesOn(r, rb.node) })
-	in := gear.BlockIn{Block: rb.block, Load: b.move.Force, Lifting: a.lifting}
+	in := gear.BlockIn{Block: a.weak.block(rb.block), Load: b.move.Force, Lifting: a.lifting}
 	angle := quantity.Degrees(0)
 	for i := range a.g.lines {
 		rl := &a.g.lines[i]
@@ -251,7 +251,7 @@ func (a *assessor) slingPart(rs *riggedSling) {
 	b := a.loads(func(r *solution) part.Load { return a.slingLoad(r, rs) })
 	b = b.times(a.bridleTimes(rs, a.found(), a.sumOf(id)))
 	st := gear.Sling(gear.SlingIn{
-		Sling: rs.sling, Part: id, Hitch: Hitch(rs.sling, rs.onTrunk), OnTrunk: rs.onTrunk, Radius: rs.radius,
+		Sling: a.weak.sling(rs.sling), Part: id, Hitch: Hitch(rs.sling, rs.onTrunk), OnTrunk: rs.onTrunk, Radius: rs.radius,
 		Round: rs.round, Load: b.move.Force, OnWinch: true, Lifting: a.lifting,
 	}, a.sumOf(id), a.found())
 	a.say(id, "sling-load", b)
@@ -280,7 +280,7 @@ func (a *assessor) shacklePart(k *plan.Shackle) {
 	if len(k.Joins) == 0 && !b.move.Known && !a.refused && !a.solved.move.isNone() {
 		return
 	}
-	c := gear.Shackle(gear.ShackleIn{Shackle: k, Part: id, Off: a.shackleOff(k, b), Between: between, Line: line, Lifting: a.lifting}, a.sumOf(id), a.found())
+	c := gear.Shackle(gear.ShackleIn{Shackle: a.weak.shackle(k), Part: id, Off: a.shackleOff(k, b), Between: between, Line: line, Lifting: a.lifting}, a.sumOf(id), a.found())
 	a.say(id, "sling-load", b)
 	a.add(part.Part{ID: id, Kind: part.KindShackle, Thing: k.ID, Angle: between}, b, c)
 }
@@ -400,7 +400,7 @@ func (a *assessor) pointParts() {
 				l, _ := a.portsPull(a.solved.unit, v.ID, rp.ID, part.Vec{})
 				off = l.Vec.Angle(axis)
 			}
-			c := gear.RecoveryPoint(gear.PointIn{Vehicle: v.ID, Part: id, Point: rp, Off: off, Lifting: a.lifting}, a.sumOf(id), a.found())
+			c := gear.RecoveryPoint(gear.PointIn{Vehicle: v.ID, Part: id, Point: a.weak.point(v, rp.ID), Off: off, Lifting: a.lifting}, a.sumOf(id), a.found())
 			a.say(id, "point-load", b, part.Operand{Value: part.Value{Name: "angle", Unit: part.UnitAngle, X: float64(off)}})
 			a.add(part.Part{ID: id, Kind: part.KindPoint, Thing: v.ID, Angle: off}, b, c)
 		}

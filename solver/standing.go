@@ -69,11 +69,17 @@ func (a *assessor) inVehicle(v *plan.Vehicle, u part.Vec) part.Vec {
 	return part.Vec{u.Dot(ahead), u.Dot(up.Cross(ahead)), u.Dot(up)}
 }
 
+// allOn visits every force on a vehicle, tie-backs of others included.
+func (a *assessor) allOn(r *solution, vehicle plan.ID, visit func(at, forceN part.Vec)) {
+	a.hookedOn(r, vehicle, visit)
+	a.tiesOn(r, vehicle, visit)
+}
+
 // vehicleParts makes a part of what keeps each pulled vehicle where it stands.
 func (a *assessor) vehicleParts() {
 	for i := range a.g.p.Site.Vehicles {
 		v := &a.g.p.Site.Vehicles[i]
-		if !a.g.touches(v.ID) {
+		if !a.g.touches(v.ID) && !a.tiedTo(v.ID) {
 			continue
 		}
 		if v == a.g.casualty {
@@ -99,7 +105,7 @@ func (a *assessor) perTension(v *plan.Vehicle) (ends []effort.LineEnd, tensionN 
 		return nil, 0
 	}
 	foot := a.g.ground.Lift(v.At, float64(v.Rise))
-	a.hookedOn(r, v.ID, func(at, f part.Vec) {
+	a.allOn(r, v.ID, func(at, f part.Vec) {
 		d := a.inVehicle(v, at.Sub(foot))
 		ends = append(ends, effort.LineEnd{
 			PerTension: a.inVehicle(v, f).Scale(1 / tensionN),
@@ -132,7 +138,7 @@ func (a *assessor) slidePart(v *plan.Vehicle) {
 		ends, _ := a.perTension(v)
 		ground := a.g.p.Site.Ground
 		h := effort.PullerHold(effort.HoldIn{
-			Vehicle: v, Ground: &ground, Ends: ends,
+			Vehicle: a.weak.vehicle(v), Ground: &ground, Ends: ends,
 			FallAheadDeg: float64(a.g.ground.Fall(v.Bearing)), FallLeftDeg: -float64(a.g.ground.Lateral(v.Bearing)),
 			TensionN: float64(b.move.Force), TensionKnown: b.move.Known, TiedBack: a.tiedBack(v.ID),
 		}, a.sumOf(id), a.found())
@@ -141,17 +147,11 @@ func (a *assessor) slidePart(v *plan.Vehicle) {
 			braked := v.Chocks != plan.ChocksNone || v.Brake != plan.BrakeUnknown && v.Brake != plan.BrakeNone || v.FootBrake
 			c = hold.Vehicle(hold.VehicleIn{Vehicle: v.ID, Slides: h.Hold, Braked: braked, Surety: part.SuretyOurs, Lifting: a.lifting}, a.sumOf(id), a.found())
 		}
-		a.tieBack(v, b)
+		a.tieParts(v, b)
 	}
 	p := part.Part{ID: id, Kind: part.KindSlide, Thing: v.ID}
 	if a.tiedBack(v.ID) {
-		p.Values = append(p.Values, part.Value{Name: "tied-back", Unit: part.UnitText, Text: "tied back"})
-		// Strap and grip do not add: what holds the vehicle is the tie-back,
-		// which has parts of its own. The slide is shown, but it is no limit.
-		c.Limit = part.Limit{}
-		if b.move.Known {
-			return
-		}
+		return // strap and grip do not add: the tie-back holds it, with parts of its own
 	}
 	a.add(p, b, c)
 }
@@ -164,78 +164,6 @@ func (a *assessor) winches(id plan.ID) bool {
 		}
 	}
 	return false
-}
-
-// tiedBack tells that a tie-back of the rig holds a vehicle.
-func (a *assessor) tiedBack(id plan.ID) bool {
-	for i := range a.g.r.Slings {
-		if s := &a.g.r.Slings[i]; s.Use == plan.UseTieBack && (s.On.Thing == id || s.Holds.Thing == id) {
-			return true
-		}
-	}
-	for i := range a.g.r.Lines {
-		l := &a.g.r.Lines[i]
-		if l.Use != plan.UseTieBack {
-			continue
-		}
-		for _, p := range l.Path {
-			if p.Thing == id {
-				return true
-			}
-		}
-	}
-	return false
-}
-
-// tieBack makes the parts of what ties a vehicle back: strap or line, and the
-// point of the vehicle, each under the whole line pull.
-func (a *assessor) tieBack(v *plan.Vehicle, pull both) {
-	pullAt := func(r *solution) part.Load {
-		var sum part.Vec
-		a.hookedOn(r, v.ID, func(_, f part.Vec) { sum = sum.Add(f) })
-		l := load(sum)
-		l.Known = l.Known && !r.isNone()
-		return l
-	}
-	for i := range a.g.r.Slings {
-		s := &a.g.r.Slings[i]
-		if s.Use != plan.UseTieBack || (s.On.Thing != v.ID && s.Holds.Thing != v.ID) {
-			continue
-		}
-		id := string(s.ID)
-		b := a.loads(pullAt)
-		own, other := s.On, s.Holds
-		if own.Thing != v.ID {
-			own, other = other, own
-		}
-		state := gear.Sling(gear.SlingIn{Sling: s, Part: id, Hitch: plan.HitchStraight, Load: b.move.Force, Lifting: a.lifting}, a.sumOf(id), a.found())
-		dir := a.portAt(other).Sub(a.portAt(own))
-		var total part.Vec
-		a.hookedOn(a.solved.unit, v.ID, func(_, f part.Vec) { total = total.Add(f) })
-		off := dir.Angle(total.Scale(-1))
-		limit := float64(state.Limit.Force)
-		effort.TieBack(effort.TieBackIn{Vehicle: v.ID, TieBack: s.ID, TensionN: float64(pull.move.Force), PullN: float64(b.move.Force), OffDeg: float64(off), LimitN: limit}, nil, a.found())
-		b.move, b.stall = atLeast(b.move, pull.move), atLeast(b.stall, pull.stall)
-		a.say(id, "sling-load", b)
-		a.add(part.Part{ID: id, Kind: part.KindSling, Thing: s.ID, From: own.Thing, To: other.Thing}, b, state.Capacity)
-		if rp := v.RecoveryPoint(own.Point); rp != nil {
-			pid := own.String()
-			spot, _ := v.PortPlace(own.Point)
-			poff := dir.Angle(a.g.ground.Along(spot.Axis))
-			c := gear.RecoveryPoint(gear.PointIn{Vehicle: v.ID, Part: pid, Point: rp, Off: poff, Lifting: a.lifting}, a.sumOf(pid), a.found())
-			a.say(pid, "point-load", b, part.Operand{Value: part.Value{Name: "angle", Unit: part.UnitAngle, X: float64(poff)}})
-			a.add(part.Part{ID: pid, Kind: part.KindPoint, Thing: v.ID, Angle: poff}, b, c)
-		}
-	}
-}
-
-// atLeast is a load, but not less than another.
-func atLeast(l, m part.Load) part.Load {
-	if m.Known && (!l.Known || l.Force < m.Force) {
-		m.Vec = l.Vec
-		return m
-	}
-	return l
 }
 
 // portAt is where a port of site or rig is.
@@ -273,7 +201,7 @@ func (a *assessor) tipPart(v *plan.Vehicle, sunk bool) {
 		if side < 0 {
 			side, fall = -side, -fall
 		}
-		return effort.Tipping(effort.TipIn{Vehicle: v, SideN: side, HeightM: height, UpN: up, FallSideDeg: fall,
+		return effort.Tipping(effort.TipIn{Vehicle: a.weak.vehicle(v), SideN: side, HeightM: height, UpN: up, FallSideDeg: fall,
 			FallLongDeg: float64(a.g.ground.Fall(v.Bearing)), Sunk: sunk}, sum, found), side
 	}
 	if a.solved.move.isNone() {
@@ -352,7 +280,7 @@ func (a *assessor) holdBack(id plan.ID) (limitN float64, has bool) {
 	for i := range a.g.r.Slings {
 		s := &a.g.r.Slings[i]
 		if s.Use == plan.UseHoldBack && (s.On.Thing == id || s.Holds.Thing == id) {
-			st := gear.Sling(gear.SlingIn{Sling: s, Hitch: plan.HitchStraight, Lifting: a.lifting}, nil, nil)
+			st := gear.Sling(gear.SlingIn{Sling: a.weak.sling(s), Hitch: plan.HitchStraight, Lifting: a.lifting}, nil, nil)
 			return float64(st.Limit.Force), true
 		}
 	}
@@ -363,7 +291,7 @@ func (a *assessor) holdBack(id plan.ID) (limitN float64, has bool) {
 		}
 		for _, p := range l.Path {
 			if p.Thing == id {
-				return float64(gear.Stretch(gear.StretchIn{Line: l, End: true}, nil, nil).Limit.Force), true
+				return float64(gear.Stretch(gear.StretchIn{Line: a.weak.line(l), End: true, Lifting: a.lifting}, nil, nil).Limit.Force), true
 			}
 		}
 	}

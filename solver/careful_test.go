@@ -1,0 +1,102 @@
+package solver_test
+
+import (
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"kedge/solver"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// tied is the redirect with its puller tied back to a tree behind it, by a
+// sling or by a line.
+func tied(t *testing.T, byLine bool, change func(*plan.Rig)) *plan.Plan {
+	p := *example(t, "redirect")
+	r := p.Rigs[0]
+	rear, tree := plan.Port{Thing: "V2", Point: "rear"}, plan.Port{Thing: "T9"}
+	behind := p.Site.Anchors[0]
+	behind.ID, behind.At = "T9", plan.Point{X: 33.7, Y: 1.05} // straight behind the puller
+	p.Site.Anchors = append(slices.Clone(p.Site.Anchors), behind)
+	if byLine {
+		l := r.Lines[0]
+		l.ID, l.Path, l.Use = "L9", []plan.Port{rear, tree}, plan.UseTieBack
+		r.Lines = append(slices.Clone(r.Lines), l)
+	} else {
+		s := r.Slings[0]
+		s.ID, s.On, s.Holds, s.Use, s.Length = "S9", rear, tree, plan.UseTieBack, 6
+		r.Slings = append(slices.Clone(r.Slings), s)
+	}
+	if change != nil {
+		change(&r)
+	}
+	p.Rigs = []plan.Rig{r}
+	return &p
+}
+
+// A tie-back is reckoned for the whole line pull, and so are the point of the
+// vehicle and the tree it is made fast to: strap and grip do not add. Source:
+// the design's rule for tie-backs (ours).
+func TestTieBackCarriesTheWholePull(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		byLine bool
+		id     string
+	}{{"sling", false, "S9"}, {"line", true, "L9/1"}} {
+		t.Run(c.name, func(t *testing.T) {
+			a := solver.Assess(tied(t, c.byLine, nil), "R1")
+			for _, id := range []string{c.id, "V2/rear", "T9"} {
+				p, ok := a.Part(id)
+				require.True(t, ok, id)
+				require.True(t, p.Move.Known, id)
+				require.GreaterOrEqual(t, float64(p.Move.Force), 0.9999*float64(a.Move.Tension), id)
+			}
+			require.NotContains(t, levels(a), "vehicle-slides")
+		})
+	}
+}
+
+// What is not known of a tie-back is not within a limit, and one that holds
+// nothing leaves the puller sliding.
+func TestTieBackThatIsNoneHidesNothing(t *testing.T) {
+	unknown := solver.Assess(tied(t, true, func(r *plan.Rig) {
+		l := &r.Lines[len(r.Lines)-1]
+		l.Material, l.Rating, l.Length = "", plan.Rating{}, 0
+	}), "R1")
+	require.False(t, unknown.Complete)
+	p, ok := unknown.Part("L9/1")
+	require.True(t, ok)
+	require.Equal(t, part.NoLimit, p.Status)
+
+	loose := solver.Assess(tied(t, false, func(r *plan.Rig) { r.Slings[len(r.Slings)-1].Holds = plan.Port{} }), "R1")
+	require.Contains(t, levels(loose), "vehicle-slides")
+	require.Contains(t, levels(loose), "tie-back-loose")
+}
+
+// A figure in doubt counts at its careful end: a rating at its low end, the
+// casualty's mass at its high end for what it takes to move it.
+func TestDoubtsCountAtTheirCarefulEnd(t *testing.T) {
+	base := example(t, "redirect")
+	want := solver.Assess(base, "R1")
+
+	p := *base
+	r := p.Rigs[0]
+	r.Blocks = slices.Clone(r.Blocks)
+	r.Blocks[0].Doubts = []plan.Doubt{{Member: "rating.force_n", Low: 60000, High: 90000}}
+	p.Rigs = []plan.Rig{r}
+	b, _ := solver.Assess(&p, "R1").Part("B1")
+	require.InDelta(t, 60000, float64(b.Limit.Force), 1e-6)
+
+	p = *base
+	p.Site.Vehicles = slices.Clone(base.Site.Vehicles)
+	p.Site.Vehicles[0].Doubts = []plan.Doubt{{Member: "mass_kg", Low: 2000, High: 3000}}
+	got := solver.Assess(&p, "R1")
+	require.InEpsilon(t, float64(want.Resistance.High)*3000/2450, float64(got.Resistance.High), 1e-9)
+	require.InEpsilon(t, float64(want.Resistance.Low)*2000/2450, float64(got.Resistance.Low), 1e-9)
+	require.Equal(t, got.Resistance.High, got.Resistance.Planned)
+
+	p.Site.Vehicles[0].Doubts = []plan.Doubt{{Member: "length_m", Low: 5, High: 5.4}}
+	require.Contains(t, levels(solver.Assess(&p, "R1")), "doubt-at-middle")
+}

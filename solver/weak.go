@@ -1,0 +1,256 @@
+package solver
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// weak holds copies of the things whose figures are in doubt, with the end of
+// each doubt that lowers what the thing may be asked for. The rooms get them in
+// place of the plan's own; the geometry keeps to the plan. Most plans have none
+// and every method hands back what it is given.
+type weak struct {
+	lines    map[*plan.Line]*plan.Line
+	blocks   map[*plan.Block]*plan.Block
+	slings   map[*plan.Sling]*plan.Sling
+	shackles map[*plan.Shackle]*plan.Shackle
+	vehicles map[plan.ID]*plan.Vehicle
+	anchors  map[plan.ID]*plan.Anchor
+	rocks    map[plan.ID]*plan.Obstacle
+}
+
+func pick[K comparable, T any](m map[K]*T, key K, own *T) *T {
+	if w, ok := m[key]; ok {
+		return w
+	}
+	return own
+}
+
+func (w *weak) line(l *plan.Line) *plan.Line             { return pick(w.lines, l, l) }
+func (w *weak) block(b *plan.Block) *plan.Block          { return pick(w.blocks, b, b) }
+func (w *weak) sling(s *plan.Sling) *plan.Sling          { return pick(w.slings, s, s) }
+func (w *weak) shackle(k *plan.Shackle) *plan.Shackle    { return pick(w.shackles, k, k) }
+func (w *weak) vehicle(v *plan.Vehicle) *plan.Vehicle    { return pick(w.vehicles, v.ID, v) }
+func (w *weak) anchor(a *plan.Anchor) *plan.Anchor       { return pick(w.anchors, a.ID, a) }
+func (w *weak) obstacle(o *plan.Obstacle) *plan.Obstacle { return pick(w.rocks, o.ID, o) }
+
+// point is a recovery point of a vehicle; nil: it has none of that id.
+func (w *weak) point(v *plan.Vehicle, id plan.ID) *plan.RecoveryPoint {
+	return w.vehicle(v).RecoveryPoint(id)
+}
+
+// weaken takes the weak end of one doubt, and tells whether that member has
+// one that is known.
+type weaken func(member string, d plan.Doubt) bool
+
+// low sets a figure to the low end of its doubt, high to the high end.
+func low[T ~float64](x *T, d plan.Doubt) bool {
+	*x = min(*x, T(d.Low))
+	return true
+}
+
+func high[T ~float64](x *T, d plan.Doubt) bool {
+	*x = max(*x, T(d.High))
+	return true
+}
+
+// doubts takes the weak end of every doubt of the plan that lowers a capacity,
+// and says which others are reckoned at their middle.
+func (a *assessor) doubts() {
+	site, r := &a.g.p.Site, a.g.r
+	for i := range r.Lines {
+		if own := &r.Lines[i]; len(own.Doubts) > 0 {
+			w := *own
+			put(&a.weak.lines, own, &w)
+			a.each(&w.Head, func(m string, d plan.Doubt) bool {
+				switch m {
+				case "rating.force_n":
+					return low(&w.Rating.Force, d)
+				case "length_m":
+					return low(&w.Length, d)
+				}
+				return false
+			})
+		}
+	}
+	for i := range r.Blocks {
+		if own := &r.Blocks[i]; len(own.Doubts) > 0 {
+			w := *own
+			put(&a.weak.blocks, own, &w)
+			a.each(&w.Head, func(m string, d plan.Doubt) bool {
+				switch m {
+				case "rating.force_n":
+					return low(&w.Rating.Force, d)
+				case "sheave_diameter_m":
+					return low(&w.Sheave, d)
+				}
+				return false
+			})
+		}
+	}
+	for i := range r.Slings {
+		if own := &r.Slings[i]; len(own.Doubts) > 0 {
+			w := *own
+			put(&a.weak.slings, own, &w)
+			a.each(&w.Head, func(m string, d plan.Doubt) bool { return m == "rating.force_n" && low(&w.Rating.Force, d) })
+		}
+	}
+	for i := range r.Shackles {
+		if own := &r.Shackles[i]; len(own.Doubts) > 0 {
+			w := *own
+			put(&a.weak.shackles, own, &w)
+			a.each(&w.Head, func(m string, d plan.Doubt) bool {
+				switch m {
+				case "rating.force_n":
+					return low(&w.Rating.Force, d)
+				case "body_m":
+					return low(&w.Body, d)
+				}
+				return false
+			})
+		}
+	}
+	for i := range site.Anchors {
+		if own := &site.Anchors[i]; len(own.Doubts) > 0 {
+			w := *own
+			put(&a.weak.anchors, own.ID, &w)
+			a.each(&w.Head, func(m string, d plan.Doubt) bool { return weakAnchor(&w, m, d) })
+		}
+	}
+	for i := range site.Obstacles {
+		if own := &site.Obstacles[i]; len(own.Doubts) > 0 {
+			w := *own
+			put(&a.weak.rocks, own.ID, &w)
+			a.each(&w.Head, func(m string, d plan.Doubt) bool { return m == "mass_kg" && low(&w.Mass, d) })
+		}
+	}
+	for i := range site.Vehicles {
+		if own := &site.Vehicles[i]; len(own.Doubts) > 0 {
+			w := weakVehicle(own)
+			put(&a.weak.vehicles, own.ID, w)
+			a.each(&w.Head, func(m string, d plan.Doubt) bool { return a.weakMember(own, w, m, d) })
+		}
+	}
+}
+
+func put[K comparable, T any](m *map[K]*T, key K, x *T) {
+	if *m == nil {
+		*m = make(map[K]*T, 1)
+	}
+	(*m)[key] = x
+}
+
+// each weakens the members of one thing; what no rule reads from its weak end
+// is said to be reckoned at its middle.
+func (a *assessor) each(h *plan.Head, w weaken) {
+	for _, d := range h.Doubts {
+		if math.IsNaN(d.Low+d.High) || w(d.Member, d) {
+			continue
+		}
+		a.find(part.Finding{ID: "doubt-at-middle", Level: part.Notice, Things: a.things(h.ID), Values: a.given(part.Value{Name: "member", Unit: part.UnitText, Text: d.Member})})
+	}
+}
+
+// weakAnchor takes the end of a doubt that lowers an anchor's hold.
+func weakAnchor(w *plan.Anchor, member string, d plan.Doubt) bool {
+	switch member {
+	case "rating.force_n":
+		return low(&w.Rating.Force, d)
+	case "trunk_m":
+		return low(&w.Trunk, d)
+	case "height_m":
+		return low(&w.Height, d)
+	case "mass_kg":
+		return low(&w.Mass, d)
+	case "depth_m":
+		return low(&w.Depth, d)
+	case "log_length_m":
+		return low(&w.LogLength, d)
+	case "log_diameter_m":
+		return low(&w.LogDiameter, d)
+	case "hold_low_n":
+		return low(&w.HoldLow, d)
+	}
+	return false
+}
+
+// weakVehicle is a copy of a vehicle whose parts may be changed.
+func weakVehicle(own *plan.Vehicle) *plan.Vehicle {
+	w := *own
+	w.Recovery = slices.Clone(own.Recovery)
+	if own.Winch != nil {
+		x := *own.Winch
+		w.Winch = &x
+	}
+	return &w
+}
+
+// weakMember takes the end of a doubt that lowers what a vehicle holds. The
+// casualty's own doubts widen its resistance instead, see heavier.
+func (a *assessor) weakMember(own, w *plan.Vehicle, member string, d plan.Doubt) bool {
+	switch member {
+	case "mass_kg", "load_kg":
+		if own == a.g.casualty {
+			return true
+		}
+		if member == "load_kg" {
+			return low(&w.Load, d)
+		}
+		return low(&w.Mass, d)
+	case "cg_height_m":
+		return high(&w.CGHeight, d)
+	case "track_m":
+		return low(&w.Track, d)
+	case "brake_force_n":
+		return low(&w.BrakeForce, d)
+	case "casualty.sinkage_m":
+		return own == a.g.casualty
+	case "casualty.measured_resistance_n", "measured_resistance_n":
+		return true // effort widens the range by it
+	case "winch.line_pull_n":
+		return w.Winch != nil && low(&w.Winch.LinePull, d)
+	}
+	if rest, ok := strings.CutPrefix(member, "recovery_points."); ok {
+		if id, ok := strings.CutSuffix(rest, ".rating.force_n"); ok {
+			if rp := w.RecoveryPoint(plan.ID(id)); rp != nil {
+				return low(&rp.Rating.Force, d)
+			}
+		}
+	}
+	return false
+}
+
+// heavier is the casualty at one end of its doubts: the heavy, deep end raises
+// the resistance, the other lowers it. ok is false if it has none.
+func heavier(v *plan.Vehicle, heavy bool) (w *plan.Vehicle, ok bool) {
+	c := *v
+	if v.Stuck != nil {
+		s := *v.Stuck
+		c.Stuck = &s
+	}
+	for _, d := range v.Doubts {
+		x := d.Low
+		if heavy {
+			x = d.High
+		}
+		if math.IsNaN(x) {
+			continue
+		}
+		switch d.Member {
+		case "mass_kg":
+			c.Mass, ok = quantity.Mass(x), true
+		case "load_kg":
+			c.Load, ok = quantity.Mass(x), true
+		case "casualty.sinkage_m":
+			if c.Stuck != nil {
+				c.Stuck.Sinkage, ok = quantity.Length(x), true
+			}
+		}
+	}
+	return &c, ok
+}
