@@ -97,6 +97,11 @@ func (a *assessor) visit(block plan.ID, n *part.Node) {
 // slingShape is a sling as it lies: its legs as tangents of the trunk.
 func (a *assessor) slingShape(rs *riggedSling) part.SlingShape {
 	s := part.SlingShape{Sling: rs.sling.ID, Hitch: Hitch(rs.sling, rs.onTrunk), Radius: rs.radius, Opens: rs.round.Opens, Reach: rs.round.Reach, Short: rs.round.Short}
+	if rs.sling.Use != plan.UsePull {
+		s.Centre, s.Apex = a.portAt(rs.sling.On), a.portAt(rs.sling.Holds)
+		s.Reach = rs.sling.Length
+		return s
+	}
 	if rs.from < 0 {
 		if rs.to >= 0 {
 			s.Centre, s.Apex = a.at(rs.to), a.at(rs.to)

@@ -263,6 +263,11 @@ func (g *rigging) resolveSlings() {
 	for i := range g.r.Slings {
 		s := &g.r.Slings[i]
 		rs := riggedSling{sling: s, index: -1, from: -1, to: -1}
+		if s.Use != plan.UsePull {
+			// A tie-back is no part of the balance, and its loose end no point of it.
+			g.slings = append(g.slings, rs)
+			continue
+		}
 		length := s.Length
 		middle, radius, round := g.trunk(s)
 		switch {
@@ -285,7 +290,7 @@ func (g *rigging) resolveSlings() {
 		if b := g.things.Block(s.Holds.Thing); b != nil {
 			length += b.HeadLength
 		}
-		if rs.from >= 0 && rs.to >= 0 && s.Use == plan.UsePull && g.movable(rs.from, rs.to) && length > 0 {
+		if rs.from >= 0 && rs.to >= 0 && g.movable(rs.from, rs.to) && length > 0 {
 			rs.index = len(g.rig.Slings)
 			g.rig.Slings = append(g.rig.Slings, statics.Sling{
 				A: rs.from, B: rs.to, LengthM: float64(length), StiffnessNPerM: float64(s.Stiffness),
