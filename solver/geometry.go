@@ -98,8 +98,11 @@ func (a *assessor) visit(block plan.ID, n *part.Node) {
 func (a *assessor) slingShape(rs *riggedSling) part.SlingShape {
 	s := part.SlingShape{Sling: rs.sling.ID, Hitch: Hitch(rs.sling, rs.onTrunk), Radius: rs.radius, Opens: rs.round.Opens, Reach: rs.round.Reach, Short: rs.round.Short}
 	if rs.sling.Use != plan.UsePull {
-		s.Centre, s.Apex = a.portAt(rs.sling.On), a.portAt(rs.sling.Holds)
-		s.Reach = rs.sling.Length
+		s.Centre, s.Reach = a.portAt(rs.sling.On), rs.sling.Length
+		s.Apex = s.Centre
+		if !rs.sling.Holds.IsZero() {
+			s.Apex = a.portAt(rs.sling.Holds)
+		}
 		return s
 	}
 	if rs.from < 0 {
