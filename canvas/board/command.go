@@ -78,6 +78,7 @@ func commands() []command {
 		}
 		list = append(list, command{id: id, label: label, shortcut: key, do: func(b *Board) { b.arm(t) }})
 	}
+	list = append(list, pictureCommands()...)
 	for _, s := range StartRigs() {
 		list = append(list, command{id: "start." + s, label: "do-start-" + s, why: (*Board).canStart, whyNot: "start-needs", do: func(b *Board) { b.commit(b.startRig(s)) }})
 	}

@@ -18,6 +18,9 @@ func (b *Board) deleting(ids []plan.ID) outcome {
 			gone[id] = true
 		}
 	}
+	if len(ids) == 1 && ids[0] == ThingUnderlay {
+		return b.removingPicture()
+	}
 	if len(gone) == 0 {
 		return outcome{report: b.label("nothing-to-delete")}
 	}

@@ -33,7 +33,7 @@ func (b *Board) Set(thing plan.ID, member, given string) error {
 			}
 		}
 	}
-	return b.edit(name, next)
+	return b.edit(name, pictureFollowed(b.plan, next))
 }
 
 // presetAgain is p with the preset that a member had in an earlier plan; false

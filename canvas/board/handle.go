@@ -124,6 +124,8 @@ func (b *Board) aiming(p pointer) outcome {
 		return b.placeBlock(p)
 	case ToolSling:
 		return b.placeSling(p)
+	case ToolPictureMove, ToolPictureScale, ToolPictureTurn:
+		return b.aimPicture(p)
 	case ToolGround:
 		return outcome{prompt: b.label("prompt-ground-tool")}
 	}

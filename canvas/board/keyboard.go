@@ -1,6 +1,8 @@
 package board
 
 import (
+	"slices"
+
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -132,6 +134,7 @@ func (b *Board) end() {
 		b.endLine()
 	case !b.pending.on.IsZero():
 		b.endSling()
+	case pictureTool(b.tool): // it ends with its second point
 	case b.tool == ToolMeasure:
 		b.endMeasure()
 	case len(b.pending.points) > 0:
@@ -169,9 +172,19 @@ func (b *Board) letter(r rune) {
 		b.stepSling(r == ']')
 	case 'h':
 		b.startHang()
+	case 'u':
+		b.nextUnits()
 	case '+', '=':
 		b.command("zoom-in")
 	}
+}
+
+// nextUnits shows the next of the usual systems of units.
+func (b *Board) nextUnits() {
+	usual := []quantity.System{quantity.Metric, quantity.Imperial, quantity.KgfMetric}
+	i := slices.Index(usual, b.words.System())
+	b.SetWords(b.words.In(usual[(i+1)%len(usual)]))
+	b.say(b.label("prompt-units", text("units", b.words.System().String())))
 }
 
 // stepSling gives the sling of the selected block, or the sling selected, the

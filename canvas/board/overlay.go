@@ -38,6 +38,7 @@ func (b *Board) Overlay() *draw.Overlay {
 			v.Texts = append(slices.Clone(v.Texts), draw.FreeText{At: at, Text: b.placeText(at), Grey: true})
 		}
 	}
+	v.Texts = append(slices.Clip(v.Texts), b.pictureTexts()...)
 	if b.empty() && b.gesture == nil && b.tool == ToolSelect {
 		v.Texts = append(v.Texts, draw.FreeText{At: b.view.Middle, Text: b.label("prompt-empty"), Grey: true})
 	}
@@ -145,6 +146,8 @@ func (b *Board) Prompt() string {
 		return b.label("prompt-anchor", text("kind", b.label("kind-"+anchorKinds[b.kinds.anchor])))
 	case ToolPerson:
 		return b.label("prompt-person", text("role", b.label("role-"+roles[b.kinds.role])))
+	case ToolPictureMove, ToolPictureScale, ToolPictureTurn:
+		return b.picturePrompt()
 	case ToolObstacle:
 		return b.label("prompt-obstacle")
 	case ToolLine:

@@ -37,6 +37,8 @@ func (b *Board) press(p pointer, clicks int) {
 		}}
 	case ToolLine:
 		b.pressLine(p, clicks)
+	case ToolPictureMove, ToolPictureScale, ToolPictureTurn:
+		b.pressPicture(p)
 	case ToolGround:
 		b.gesture = &gesture{from: p, tap: func() { b.selectGround() }, outcome: func(q pointer) outcome { return b.downhill(p, q) }}
 	case ToolSling:

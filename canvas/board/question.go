@@ -17,8 +17,9 @@ type Question struct {
 	In     bool   // the field has the keys: letters go to it too
 	Error  string // why the last entry was refused; empty: none was
 
-	bare    string   // unit of a bare number, where the field shows another than the plan's
-	choices []string // words it may be; a beginning is enough
+	bare    string                   // unit of a bare number, where the field shows another than the plan's
+	take    func(typed string) error // takes the answer if it is no member of a thing; else nil
+	choices []string                 // words it may be; a beginning is enough
 }
 
 // Question is the open question, nil if there is none. It is a copy.
@@ -175,6 +176,9 @@ func (b *Board) answer() bool {
 	entry := strings.TrimSpace(q.Text)
 	if entry == "" {
 		return true
+	}
+	if q.take != nil {
+		return b.taken(q, q.take(entry))
 	}
 	next, name, err := SetMember(b.plan, b.rig, q.Thing, q.Member, q.entry(entry), b.words)
 	if err == nil {

@@ -26,6 +26,9 @@ func (b *Board) sentence(err error) string {
 	if pe := (*plan.Error)(nil); errors.As(err, &pe) {
 		return pe.Sentence()
 	}
+	if f := (fault{}); errors.As(err, &f) {
+		return f.sentence
+	}
 	return err.Error()
 }
 

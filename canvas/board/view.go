@@ -3,6 +3,7 @@ package board
 import (
 	"math"
 
+	"kedge/canvas/draw"
 	"kedge/solver/plan"
 )
 
@@ -51,6 +52,11 @@ func (b *Board) fit() {
 	})
 	b.view.UnitsPerPx = 1
 	if low.X > high.X {
+		if min, max, ok := draw.Bounds(b.plan, nil); ok { // a survey or a picture alone
+			b.view = draw.Fit(min, max, b.view.W, b.view.H, 40)
+			b.changed()
+			return
+		}
 		b.view.Middle = plan.Point{X: 20, Y: 11}
 		b.view.PerM = math.Max(leastPerM, math.Min(b.view.W/fitWideM, b.view.H/fitHighM))
 		b.changed()
