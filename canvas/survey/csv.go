@@ -1,0 +1,238 @@
+package survey
+
+import (
+	"bytes"
+	"encoding/csv"
+	"errors"
+	"io"
+	"math"
+	"strconv"
+	"strings"
+
+	"kedge/solver/quantity"
+)
+
+// rows reads a list row by row; the slice it gives is reused.
+type rows struct {
+	csv    *csv.Reader
+	blanks [][]byte // of a list parted by blanks: the lines
+	line   int
+	cells  []string
+}
+
+func newRows(text []byte, separator rune) *rows {
+	if separator == ' ' {
+		return &rows{blanks: bytes.Split(text, []byte{'\n'})}
+	}
+	r := csv.NewReader(bytes.NewReader(text))
+	r.Comma, r.Comment, r.FieldsPerRecord, r.LazyQuotes, r.TrimLeadingSpace, r.ReuseRecord = separator, '#', -1, true, separator != '\t', true
+	return &rows{csv: r}
+}
+
+// next is the next row that is not blank, with its line in the file; io.EOF at
+// the end.
+func (r *rows) next() ([]string, int, error) {
+	for {
+		var cells []string
+		if r.csv == nil {
+			if r.line >= len(r.blanks) {
+				return nil, 0, io.EOF
+			}
+			text := string(r.blanks[r.line])
+			r.line++
+			if strings.HasPrefix(text, "#") {
+				continue
+			}
+			cells = strings.Fields(text)
+		} else {
+			var err error
+			if cells, err = r.csv.Read(); err != nil {
+				return nil, 0, err
+			}
+			r.line, _ = r.csv.FieldPos(0)
+		}
+		blank := true
+		for i := range cells {
+			cells[i] = strings.TrimSpace(cells[i])
+			blank = blank && cells[i] == ""
+		}
+		if !blank {
+			return cells, r.line, nil
+		}
+	}
+}
+
+func readCSV(text []byte, o Options) (Result, error) {
+	if bytes.IndexByte(text, 0) >= 0 {
+		return Result{}, refuse(ErrFormat, "Take a GPX, GeoJSON or CSV file", "it is not a text")
+	}
+	text = bytes.ReplaceAll(text, []byte("\r\n"), []byte("\n"))
+	text = bytes.ReplaceAll(text, []byte("\r"), []byte("\n"))
+	var g gathered
+	var c Columns
+	var err error
+	if o.Columns != nil {
+		c = *o.Columns
+		if !strings.ContainsRune(",;|\t ", c.Separator) || c.Decimal != '.' && c.Decimal != ',' || c.Separator == rune(c.Decimal) {
+			return Result{}, refuse(ErrColumns, "Choose another", "the separator and the decimal sign do not go together")
+		}
+	} else if c, err = g.understand(text); err != nil {
+		return Result{Preview: preview(text, c)}, err
+	}
+	p := preview(text, c)
+	if !c.complete() {
+		return Result{Preview: p}, refuse(ErrColumns, "Say which columns are east and north, or latitude and longitude", "its columns are not understood%s", named(p.Heads))
+	}
+	if err := g.fill(text, c, p); err != nil {
+		return Result{Preview: p}, err
+	}
+	var r Result
+	if c.globe() {
+		r, err = g.onGlobe(FormatCSV, o)
+	} else {
+		r, err = g.onGrid()
+	}
+	r.Preview = p
+	return r, err
+}
+
+func named(heads []string) string {
+	if len(heads) == 0 {
+		return ""
+	}
+	return " (" + cleanName(strings.Join(heads, ", ")) + ")"
+}
+
+func preview(text []byte, c Columns) *Preview {
+	p := &Preview{Columns: c}
+	if c.Separator == 0 {
+		c.Separator = ','
+	}
+	in := newRows(text, c.Separator)
+	for len(p.Rows) < previewRows {
+		cells, _, err := in.next()
+		if err != nil {
+			break
+		}
+		if c.Header && p.Heads == nil {
+			p.Heads = append([]string{}, cells...)
+			continue
+		}
+		p.Rows = append(p.Rows, append([]string{}, cells...))
+	}
+	return p
+}
+
+// fill reads all rows.
+func (g *gathered) fill(text []byte, c Columns, p *Preview) error {
+	in := newRows(text, c.Separator)
+	toM := make([]float64, len(c.Roles))
+	for i := range toM {
+		toM[i] = 1
+		if i >= len(p.Heads) {
+			continue
+		}
+		if _, unit := roleOf(p.Heads[i]); unit != "" && (c.Roles[i] == RoleX || c.Roles[i] == RoleY || c.Roles[i] == RoleZ) {
+			if f, known := unitM(unit); known {
+				toM[i] = f
+			} else {
+				g.note("%q is no unit known here: the column was taken as metres.", cleanName(unit))
+			}
+		}
+	}
+	ix, iy, iz, iname := c.at(RoleX), c.at(RoleY), c.at(RoleZ), c.at(RoleName)
+	if c.globe() {
+		ix, iy = c.at(RoleLon), c.at(RoleLat)
+	}
+	var bad []string
+	for first := true; ; first = false {
+		cells, line, err := in.next()
+		if errors.Is(err, io.EOF) {
+			break
+		}
+		if err != nil {
+			return refuse(ErrFormat, "Export it again", "line %d cannot be parted into columns", in.line+1)
+		}
+		if first && c.Header {
+			continue
+		}
+		p.Total++
+		m, ok := mark{}, ix < len(cells) && iy < len(cells)
+		if ok {
+			m, ok = c.row(cells, ix, iy, toM)
+		}
+		if ok && iz >= 0 && iz < len(cells) && cells[iz] != "" {
+			var z float64
+			z, ok = plainNumber(cells[iz], c.Decimal)
+			m.height = quantity.Length(z * toM[iz])
+		}
+		if !ok {
+			if p.Left++; len(bad) < 3 {
+				bad = append(bad, strconv.Itoa(line))
+			}
+			continue
+		}
+		if iname >= 0 && iname < len(cells) {
+			m.name = cleanName(strings.Clone(cells[iname])) // the row is cut from one long text
+		}
+		if err := g.add(m); err != nil {
+			return err
+		}
+	}
+	switch {
+	case p.Total == 0:
+		return refuse(ErrEmpty, "Take another file", "there is no point in it")
+	case p.Left*2 > p.Total:
+		return refuse(ErrColumns, "Say which columns are which", "%d of its %d rows cannot be read, line %s first", p.Left, p.Total, bad[0])
+	case p.Left > 0:
+		g.note("%d of %d rows cannot be read and were left out: line %s.", p.Left, p.Total, strings.Join(bad, ", ")+more(p.Left, len(bad)))
+	}
+	return nil
+}
+
+func more(all, named int) string {
+	if all > named {
+		return " and more"
+	}
+	return ""
+}
+
+func (c Columns) row(cells []string, ix, iy int, toM []float64) (mark, bool) {
+	if c.globe() {
+		lat, ok1 := degrees(cells[iy], c.Decimal, "NS")
+		lon, ok2 := degrees(cells[ix], c.Decimal, "EW")
+		return mark{lat: lat, lon: lon}, ok1 && ok2
+	}
+	x, ok1 := plainNumber(cells[ix], c.Decimal)
+	y, ok2 := plainNumber(cells[iy], c.Decimal)
+	return mark{lon: x * toM[ix], lat: y * toM[iy]}, ok1 && ok2
+}
+
+const (
+	// largeM is the coordinate from which on a list counts as a national grid
+	// and is moved: no site is that large.
+	largeM = 10_000.0
+	// farthestM is above every grid's largest coordinate: northings reach
+	// 10 000 km, with the zone in front of the easting 61 000 km.
+	farthestM = 1e8
+)
+
+// onGrid lays plain coordinates: as they are, or moved to their middle, which is
+// rounded to a metre so that it can be written down.
+func (g *gathered) onGrid() (Result, error) {
+	lowX, highX, lowY, highY := math.Inf(1), math.Inf(-1), math.Inf(1), math.Inf(-1)
+	g.each(func(m *mark) bool {
+		lowX, highX = math.Min(lowX, m.lon), math.Max(highX, m.lon)
+		lowY, highY = math.Min(lowY, m.lat), math.Max(highY, m.lat)
+		return true
+	})
+	if !(math.Max(math.Max(-lowX, highX), math.Max(-lowY, highY)) <= farthestM) {
+		return Result{}, refuse(ErrPlace, "Check its columns and units", "its coordinates are larger than those of any grid")
+	}
+	east, north := 0.0, 0.0
+	if math.Max(math.Max(-lowX, highX), math.Max(-lowY, highY)) > largeM {
+		east, north = math.Round((lowX+highX)/2), math.Round((lowY+highY)/2)
+		g.note("%.0f m east and %.0f m north were taken off all coordinates.", east, north)
+	}
+	return g.lay(FormatCSV, func(m mark) (float64, float64) { return m.lon - east, m.lat - north }, func(mark) bool { return true })
+}

@@ -1,0 +1,234 @@
+package survey
+
+import (
+	"math"
+
+	"kedge/solver/plan"
+)
+
+// Reach is how far from the origin a point may lie, metres. A site is a few
+// hundred metres; a point farther away is a slip.
+const Reach = 100_000
+
+// closeM is how near the end of a track must come to its beginning to be an
+// outline: the scatter of a handset's fix under open sky (common practice).
+const closeM = 5.0
+
+// awayDeg is farther from 0°, 0° than a survey that is really there reaches.
+const awayDeg = 1.0
+
+// minOutline is the fewest corners of an outline.
+const minOutline = 3
+
+// onGlobe lays what was gathered in degrees on a plane.
+func (g *gathered) onGlobe(f Format, o Options) (Result, error) {
+	if err := g.checkDegrees(); err != nil {
+		return Result{}, err
+	}
+	origin, ok := g.middle()
+	if !ok {
+		return Result{}, refuse(ErrEmpty, "Take another file", "there is no point in it")
+	}
+	if o.Origin != nil {
+		origin = *o.Origin
+		if !(math.Abs(origin.Lat) <= 90 && math.Abs(origin.Lon) <= 180) {
+			return Result{}, refuse(ErrPlace, "", "the origin of the survey is not a latitude and longitude")
+		}
+	}
+	plane := NewPlane(origin)
+	r, err := g.lay(f, func(m mark) (float64, float64) { return plane.Place(LatLon{m.lat, m.lon}) }, func(m mark) bool {
+		// Dropped on to the plane the far side of the earth is near: look at
+		// the angles too.
+		return math.Abs(m.lat-origin.Lat) < 2 && math.Cos((m.lon-origin.Lon)*radian) > 0
+	})
+	if err != nil {
+		return Result{}, err
+	}
+	r.OnGlobe, r.OriginLat, r.OriginLon = true, origin.Lat, origin.Lon
+	return r, nil
+}
+
+// each calls f for every mark, those of the trails too, until it says no.
+func (g *gathered) each(f func(m *mark) bool) {
+	for i := range g.marks {
+		if !f(&g.marks[i]) {
+			return
+		}
+	}
+	for i := range g.trails {
+		for j := range g.trails[i].marks {
+			if !f(&g.trails[i].marks[j]) {
+				return
+			}
+		}
+	}
+}
+
+func (g *gathered) checkDegrees() (err error) {
+	g.each(func(m *mark) bool {
+		if !(math.Abs(m.lat) <= 90 && math.Abs(m.lon) <= 180) {
+			err = refuse(ErrPlace, "Export it as WGS 84, latitude and longitude in degrees",
+				"latitude %v, longitude %v is no place on earth", m.lat, m.lon)
+		}
+		return err == nil
+	})
+	return err
+}
+
+// middle is the middle of all places, rounded to 1e-7 degrees (a centimetre), so
+// that it can be written down. Places at 0°, 0° are what a recorder without a
+// fix writes: they are left out if all others are far from there.
+func (g *gathered) middle() (LatLon, bool) {
+	nowhere, away, near := 0, 0, 0
+	g.each(func(m *mark) bool {
+		switch {
+		case m.lat == 0 && m.lon == 0:
+			nowhere++
+		case math.Abs(m.lat) > awayDeg || math.Abs(m.lon) > awayDeg:
+			away++
+		default:
+			near++
+		}
+		return true
+	})
+	if nowhere > 0 && away > 0 && near == 0 {
+		g.dropNowhere()
+		g.note("%d points at 0°, 0° were left out: a recorder without a fix writes them.", nowhere)
+	}
+	var low, high LatLon
+	var first float64
+	n := 0
+	g.each(func(m *mark) bool {
+		if n == 0 {
+			first = m.lon
+			low, high = LatLon{m.lat, 0}, LatLon{m.lat, 0}
+		}
+		east := math.Remainder(m.lon-first, 360) // across the date line too
+		low.Lat, high.Lat = math.Min(low.Lat, m.lat), math.Max(high.Lat, m.lat)
+		low.Lon, high.Lon = math.Min(low.Lon, east), math.Max(high.Lon, east)
+		n++
+		return true
+	})
+	const parts = 1e7
+	return LatLon{
+		Lat: math.Round((low.Lat+high.Lat)/2*parts) / parts,
+		Lon: math.Round(math.Remainder(first+(low.Lon+high.Lon)/2, 360)*parts) / parts,
+	}, n > 0
+}
+
+func (g *gathered) dropNowhere() {
+	keep := func(marks []mark) []mark {
+		var out []mark
+		for _, m := range marks {
+			if m.lat != 0 || m.lon != 0 {
+				out = append(out, m)
+			}
+		}
+		return out
+	}
+	g.marks = keep(g.marks)
+	for i := range g.trails {
+		g.trails[i].marks = keep(g.trails[i].marks)
+	}
+}
+
+// lay puts everything on the plane by place; near tells which marks can be laid
+// at all.
+func (g *gathered) lay(f Format, place func(mark) (xM, yM float64), near func(mark) bool) (Result, error) {
+	r := Result{Format: f}
+	noHeight, heights := 0, 0
+	at := func(m mark) (plan.Point, error) {
+		x, y := place(m)
+		if !near(m) || !(math.Hypot(x, y) <= Reach) {
+			what := "a point"
+			if m.name != "" {
+				what = m.name
+			}
+			return plan.Point{}, refuse(ErrPlace, "Take it out of the file, or cut out the site",
+				"%s lies more than %d km from the middle of the others", what, Reach/1000)
+		}
+		return plan.Point{X: x, Y: y}, nil
+	}
+	point := func(m mark) error {
+		p, err := at(m)
+		if err != nil {
+			return err
+		}
+		if !(math.Abs(float64(m.height)) <= Reach) {
+			return refuse(ErrPlace, "Correct it in the file", "a height of %v m is none on earth", float64(m.height))
+		}
+		if m.height == 0 {
+			noHeight++
+		} else {
+			heights++
+		}
+		r.Points = append(r.Points, plan.SurveyPoint{Name: m.name, X: p.X, Y: p.Y, Z: m.height})
+		return nil
+	}
+	if g.count > 0 {
+		r.Points = make([]plan.SurveyPoint, 0, g.count)
+	}
+	for _, m := range g.marks {
+		if err := point(m); err != nil {
+			return Result{}, err
+		}
+	}
+	for _, t := range g.trails {
+		out := Outline{Name: t.name, Closed: t.closed, Corners: make([]plan.Point, 0, len(t.marks))}
+		for _, m := range t.marks {
+			p, err := at(m)
+			if err == nil && !t.closed {
+				err = point(m)
+			}
+			if err != nil {
+				return Result{}, err
+			}
+			out.Corners = append(out.Corners, p)
+		}
+		if out.finish() {
+			r.Outlines = append(r.Outlines, out)
+		}
+	}
+	if heights > 0 && noHeight > 0 {
+		g.note("%d points have no height; they count as 0 m.", noHeight)
+	}
+	r.Notes = g.noteds
+	if len(r.Points) == 0 && len(r.Outlines) == 0 {
+		return Result{}, refuse(ErrEmpty, "Take another file", "there is no point in it")
+	}
+	return r, nil
+}
+
+// finish takes off a repeated first corner and tells whether anything is left to
+// draw. A line whose end comes back to its beginning is an outline.
+func (o *Outline) finish() bool {
+	n := len(o.Corners)
+	if n < 2 {
+		return false
+	}
+	a, b := o.Corners[0], o.Corners[n-1]
+	gap := math.Hypot(a.X-b.X, a.Y-b.Y)
+	switch {
+	case o.Closed && gap == 0:
+		o.Corners = o.Corners[:n-1]
+	case !o.Closed && n > minOutline && gap <= closeM && o.longerThan(4*closeM):
+		o.Closed = true
+		if gap == 0 {
+			o.Corners = o.Corners[:n-1]
+		}
+	}
+	return !o.Closed || len(o.Corners) >= minOutline
+}
+
+// longerThan tells whether the line is longer than lengthM: one that never left
+// its place has no inside.
+func (o *Outline) longerThan(lengthM float64) bool {
+	sum := 0.0
+	for i := 1; i < len(o.Corners); i++ {
+		a, b := o.Corners[i-1], o.Corners[i]
+		if sum += math.Hypot(a.X-b.X, a.Y-b.Y); sum > lengthM {
+			return true
+		}
+	}
+	return false
+}
