@@ -59,10 +59,11 @@ func (b *Board) bend(line plan.ID, stretch int, p pointer) outcome {
 	o.ports = b.marks(p, want, nil, func(s spot) string { return b.whyNotLine(s, l) })
 	s, ok := b.hangSpot(p, want)
 	if !ok {
+		o.texts = b.measureTexts(o.rubber)[:2] // the angle stands at the ghost
 		b.bearing(&o)
 		k := b.newBlock()
 		k.At = p.at
-		o.ghost = &draw.Ghost{Block: &k}
+		o.ghost = &draw.Ghost{Block: &k, Label: b.words.Value(degrees("", between(p.at, a, c)), nil)}
 		o.report = b.label("prompt-bend")
 		for i := range b.plan.Site.Obstacles {
 			if ob := &b.plan.Site.Obstacles[i]; !ob.Anchor && inside(p.at, ob.Outline) {

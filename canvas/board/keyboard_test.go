@@ -8,6 +8,7 @@ import (
 
 	"kedge/canvas/board"
 	"kedge/solver/plan"
+	"kedge/solver/quantity"
 )
 
 // siteByKeys draws the same site without a pointer.
@@ -180,4 +181,48 @@ func TestTabTellsPointsAtOnePlaceApart(t *testing.T) {
 	assert.True(t, seen[plan.Port{Thing: "B1"}])
 	assert.True(t, seen[plan.Port{Thing: "B1", Point: plan.PortBecket}])
 	assert.True(t, seen[plan.Port{Thing: "V2", Point: plan.PortWinch}])
+}
+
+// A place is shown in the unit a typed one is read in.
+func TestPlacesInFeet(t *testing.T) {
+	h := sit(t, nil)
+	h.keys("u")
+	require.Equal(t, quantity.Imperial, h.b.Words().System())
+	assert.Contains(t, h.b.Prompt(), "Units: lbf")
+	h.keys("p", "10;20", "<Enter>")
+	c := h.b.Overlay().Cross
+	require.NotNil(t, c)
+	near(t, 3.048, c.X, 1e-9, "10 ft") // 0.3048 m each by definition
+	near(t, 6.096, c.Y, 1e-9, "20 ft")
+	assert.Contains(t, texts(h.b.Overlay()), "10 ; 20 ft")
+	h.keys("<Enter>", "u", "u")
+	assert.Equal(t, quantity.Metric, h.b.Words().System())
+	near(t, 3.048, h.b.Plan().Site.People[0].At.X, 1e-9, "placed there")
+}
+
+func TestPresetsAreMarkedForDetails(t *testing.T) {
+	h := rigged(t)
+	straight(h)
+	origin := map[string]board.Origin{}
+	for _, f := range h.b.Fields("V1") {
+		origin[f.Member] = f.Origin
+	}
+	assert.Equal(t, board.OriginTyped, origin["mass_kg"])
+	assert.Equal(t, board.OriginPreset, origin["length_m"])
+	assert.Equal(t, board.OriginPreset, origin["casualty/way_length_m"])
+	assert.Equal(t, board.OriginPreset, origin["recovery_points/front/rating"])
+	for _, f := range h.b.Fields("V2") {
+		origin[f.Member] = f.Origin
+	}
+	assert.Equal(t, board.OriginPreset, origin["winch/line_pull_n"])
+	for _, f := range h.b.Fields("L1") {
+		origin[f.Member] = f.Origin
+	}
+	assert.Equal(t, board.OriginPreset, origin["rating"])
+	assert.Equal(t, board.OriginPreset, origin["condition"])
+	f, ok := h.finding("presets")
+	require.True(t, ok)
+	// The winch's pull, the casualty's front point and the line: the ratings of
+	// what the straight rig is made of.
+	assert.InDelta(t, 3, f.Values[0].X, 0)
 }

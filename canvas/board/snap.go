@@ -7,6 +7,7 @@ import (
 
 	"kedge/canvas/draw"
 	"kedge/solver/plan"
+	"kedge/solver/quantity"
 )
 
 // snapPx is how near, in pixels, the pointer must be to a snapping line. (ours)
@@ -90,8 +91,13 @@ func (b *Board) candidates(at plan.Point, except []plan.ID, before []plan.Point)
 	return list
 }
 
-// placeText is a place as shown at the pointer, "5.5 ; 8.5 m".
+// placeText is a place as shown at the pointer, "5.5 ; 8.5 m", in the unit a
+// typed place is read in.
 func (b *Board) placeText(at plan.Point) string {
-	short := func(x float64) string { return strconv.FormatFloat(stepped(x, 0.1)+0, 'f', -1, 64) }
-	return b.label("place", text("x", short(at.X)), text("y", short(at.Y)))
+	unit, symbol := 1.0, quantity.InMetres.String()
+	if b.words.System().Length() == quantity.InFeet {
+		unit, symbol = float64(quantity.Foot), quantity.InFeet.String()
+	}
+	short := func(x float64) string { return strconv.FormatFloat(stepped(x/unit, 0.1)+0, 'f', -1, 64) }
+	return b.label("place", text("x", short(at.X)), text("y", short(at.Y)), text("unit", symbol))
 }
