@@ -40,54 +40,6 @@ func (d *drawing) outline(points []plan.Point) []pen.Point {
 	return out
 }
 
-// maxSurveyNames is how many survey points in view still show their names.
-const maxSurveyNames = 40
-
-func (d *drawing) survey() {
-	s := d.s.Plan.Site.Survey
-	if s == nil || d.s.Show.HideSurvey {
-		return
-	}
-	r := d.sy(3)
-	d.path.Reset()
-	for i := range s.Points {
-		q := d.at(plan.Point{X: s.Points[i].X, Y: s.Points[i].Y})
-		if !d.inView(q, r) {
-			continue
-		}
-		d.path.Line(q.X-r, q.Y, q.X+r, q.Y)
-		d.path.Line(q.X, q.Y-r, q.X, q.Y+r)
-	}
-	d.stroke(d.c.Quiet, 1.2)
-	for _, e := range d.surveyNames() {
-		d.write(e.at.X, e.at.Y, e.text, d.text.small, false, d.c.Quiet, e.anchor)
-	}
-}
-
-// surveyNames are the names of survey points in view; none if there are many.
-func (d *drawing) surveyNames() []edgeText {
-	s := d.s.Plan.Site.Survey
-	if s == nil || d.s.Show.HideSurvey || d.s.Show.HideNames {
-		return nil
-	}
-	r := d.sy(3)
-	var out []edgeText
-	seen := 0
-	for i := range s.Points {
-		q := d.at(plan.Point{X: s.Points[i].X, Y: s.Points[i].Y})
-		if !d.inView(q, r) {
-			continue
-		}
-		if seen++; seen > maxSurveyNames {
-			return nil
-		}
-		if s.Points[i].Name != "" {
-			out = append(out, edgeText{pen.Point{X: q.X + r*1.6, Y: q.Y - r*1.6}, s.Points[i].Name, pen.Start})
-		}
-	}
-	return out
-}
-
 func (d *drawing) measures() {
 	for i := range d.s.Plan.Site.Measures {
 		m := &d.s.Plan.Site.Measures[i]
