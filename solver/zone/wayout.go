@@ -13,6 +13,10 @@ import (
 const (
 	// wayRays is how many directions are tried: every 5 degrees.
 	wayRays = 72
+	// wayCoarse: every so manieth direction is tried first; the others only
+	// beside the best of them. A way out is advice, not a limit, and is asked
+	// for on every frame of a drag. (ours)
+	wayCoarse = 3
 	// wayFarM, metres: no way out is looked for beyond.
 	wayFarM = 500
 	// wayPastM, metres: how far past the last edge a way out ends. (ours)
@@ -53,19 +57,30 @@ func (in *PeopleIn) wayOut(from plan.Point, role string) (to plan.Point, farM qu
 		w.awayM[i] = boxAway(in.Zones[i].Outline, from)
 	}
 	best := math.Inf(1)
-	for r := range wayRays {
+	bestRay := -1
+	try := func(r int) {
 		a := 2 * math.Pi * float64(r) / wayRays
 		dir := plan.Point{X: math.Cos(a), Y: math.Sin(a)}
 		limit := min(best, in.blocked(from, dir))
 		d, found := in.leave(from, dir, limit, ringToo, &w)
 		if !found || d >= best {
-			continue
+			return
 		}
 		p := add(from, dir, d)
 		if in.behind(p) {
-			continue
+			return
 		}
-		best, to = d, p
+		best, to, bestRay = d, p, r
+	}
+	for r := 0; r < wayRays; r += wayCoarse {
+		try(r)
+	}
+	near := bestRay
+	for r := range wayRays {
+		// Beside the best coarse way, or everywhere if there was none.
+		if r%wayCoarse != 0 && (near < 0 || turns(r, near) < wayCoarse) {
+			try(r)
+		}
 	}
 	if math.IsInf(best, 1) {
 		return plan.Point{}, 0, false, false
@@ -74,6 +89,12 @@ func (in *PeopleIn) wayOut(from plan.Point, role string) (to plan.Point, farM qu
 		ring = ring || in.Zones[i].Kind == part.ZoneStandOff && inside(in.Zones[i].Outline, to)
 	}
 	return to, quantity.Length(best), ring, true
+}
+
+// turns is how many directions lie between two, the short way round.
+func turns(r, s int) int {
+	d := (r - s + wayRays) % wayRays
+	return min(d, wayRays-d)
 }
 
 // event is a ray going into or out of a zone.
