@@ -25,9 +25,11 @@ type boardView struct {
 	bufs   buffers
 	labels []draw.LabelBox // of the picture shown
 
-	down   desktop.MouseButton // held
-	clicks int
-	last   struct {
+	pointer fyne.Position       // as it was last
+	over    bool                // it is over the board
+	down    desktop.MouseButton // held
+	clicks  int
+	last    struct {
 		at   time.Time
 		pos  fyne.Position
 		down desktop.MouseButton
@@ -193,12 +195,14 @@ func (v *boardView) MouseIn(e *desktop.MouseEvent) { v.MouseMoved(e) }
 
 // MouseMoved implements desktop.Hoverable.
 func (v *boardView) MouseMoved(e *desktop.MouseEvent) {
+	v.pointer, v.over = e.Position, true
 	v.win.pointLabel(v.label(e.Position))
 	v.handle(board.PointerMove{X: float64(e.Position.X), Y: float64(e.Position.Y), Mods: v.win.mods()})
 }
 
 // MouseOut implements desktop.Hoverable.
 func (v *boardView) MouseOut() {
+	v.over = false
 	if v.down == 0 {
 		v.win.pointLabel(nil)
 		v.handle(board.PointerLeave{})

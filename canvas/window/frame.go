@@ -241,6 +241,9 @@ func (w *Window) snapHeads() func(*ink) {
 			}
 			k.fill(x, 0, wide-1, k.h, fill)
 			k.middle(x+wide/2, k.h/2, cut(names[i], t, wide-k.px(8)), t)
+			if id == choice {
+				k.fill(x, k.h-3, wide-1, 3, k.c.Ink)
+			}
 			k.hit(hit{id: id, x0: x, y0: 0, x1: x + wide, y1: k.h, press: func() { w.showPanel(id) }})
 		}
 	}
@@ -301,6 +304,16 @@ func (w *Window) showPanel(id string) {
 	if p != nil && p.shownOnScreen() {
 		w.win.Canvas().Focus(p)
 	}
+}
+
+// leavePanel gives the keys back to the board and closes a panel that lies over
+// it.
+func (w *Window) leavePanel() {
+	if _, edge := w.narrow(); edge {
+		w.open = false
+	}
+	w.focusBoard()
+	w.refresh()
 }
 
 // askSize is the room the open question takes.

@@ -106,7 +106,7 @@ func wrap(s string, t pen.TextStyle, room float64) []string {
 	var out []string
 	for para := range strings.SplitSeq(s, "\n") {
 		now := ""
-		for _, word := range strings.Fields(para) {
+		for _, word := range strings.FieldsFunc(para, breaks) {
 			next := word
 			if now != "" {
 				next = now + " " + word
@@ -128,6 +128,9 @@ func wrap(s string, t pen.TextStyle, room float64) []string {
 	}
 	return out
 }
+
+// breaks tells where a line may be broken: not between a figure and its unit.
+func breaks(r rune) bool { return r == ' ' || r == '\t' }
 
 // para writes s wrapped, from y down, and returns where it ends.
 func (k *ink) para(x, y, room float64, s string, t pen.TextStyle) float64 {

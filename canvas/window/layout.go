@@ -169,7 +169,11 @@ func (w *Window) arrange() {
 
 	if w.pointedPart() != "" {
 		wide := min(sumWide*k, right-rail-2*gap-24)
-		put(w.why, right-gap-12-wide, bottom-gap-12-w.why.tall, wide, max(w.why.tall, 2))
+		x := right - gap - 12 - wide
+		if w.view.over && w.view.pointer.X > w.view.Size().Width/2 { // not over what is pointed at
+			x = rail + gap + 12
+		}
+		put(w.why, x, bottom-gap-12-w.why.tall, wide, max(w.why.tall, 2))
 	} else {
 		w.why.Hide()
 	}
@@ -181,6 +185,9 @@ func (w *Window) arrange() {
 	if w.side.FillColor != w.shades.Panel {
 		w.side.FillColor = w.shades.Panel
 		w.side.Refresh()
+	}
+	if edge { // open over the board, below the verdict: that is never covered
+		top = y
 	}
 	if edge && !w.open {
 		w.side.Hide()
@@ -206,6 +213,19 @@ func (w *Window) arrange() {
 	default:
 		w.heads.Hide()
 		w.stack(x, top, side, bottom-top)
+	}
+	w.unpoint()
+}
+
+// unpoint forgets what was pointed at in panels that are not shown any more.
+func (w *Window) unpoint() {
+	for _, p := range [...]*pane{w.findings, w.loads} {
+		if p.hover != "" && !p.shownOnScreen() {
+			if i := p.find(p.hover); i >= 0 && p.hits[i].over != nil {
+				p.hits[i].over(false)
+			}
+			p.hover = ""
+		}
 	}
 }
 

@@ -72,6 +72,7 @@ type loadRow struct {
 	name, move, stall, limit     string
 	used, basis, failure, reason string
 	number                       int // of the finding that flags it
+	level                        part.Level
 }
 
 // rowOf is a part as its row shows it: loads rounded up, limits down, no
@@ -95,7 +96,7 @@ func rowOf(ws *words.Words, a *solver.Assessment, p *part.Part, names words.Name
 	}
 	for i := range a.Findings {
 		if a.Findings[i].Level >= part.Warning && slices.Contains(a.Findings[i].Parts, p.ID) {
-			r.number = i + 1
+			r.number, r.level = i+1, a.Findings[i].Level
 			break
 		}
 	}
@@ -297,8 +298,8 @@ func (k *ink) row(w *Window, r *loadRow, ends []float64, left, hundred, full flo
 	label := r.name
 	room := hundred - x - k.px(4)
 	if r.number > 0 {
-		k.number(x+k.px(7), mid, r.number)
-		x, room = x+k.px(18), room-k.px(18)
+		k.number(x+k.px(8), mid, r.number, r.level)
+		x, room = x+k.px(21), room-k.px(21)
 	}
 	k.text(x, mid, label, name, room)
 	k.right(ends[1], mid, r.move, t)
@@ -336,11 +337,12 @@ func (k *ink) row(w *Window, r *loadRow, ends []float64, left, hundred, full flo
 }
 
 // number is the numbered triangle that flag, card and row share.
-func (k *ink) number(x, y float64, n int) {
-	k.triangle(x, y, k.px(15), k.c.Card, k.c.Ink)
+func (k *ink) number(x, y float64, n int, l part.Level) {
+	fill, on := k.c.Level(l)
+	k.triangle(x, y, k.px(18), fill, k.c.Ink)
 	t := bold(k.small())
-	t.Size, t.Colour = k.px(8.5), k.c.Ink
-	k.middle(x, y+k.px(2), itoa(n), t)
+	t.Size, t.Colour = k.px(9.5), on
+	k.middle(x, y+k.px(3), itoa(n), t)
 }
 
 // gauge is what stands below the table: what it rests on, people, lines.

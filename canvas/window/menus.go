@@ -30,9 +30,6 @@ func (w *Window) showMenu(id string, m *fyne.Menu, at fyne.Position, _ *pane) {
 	if w.popup.menuShown() != "" {
 		w.popup.menu.Hide()
 	}
-	for _, i := range m.Items {
-		w.wrapAction(i)
-	}
 	menu := widget.NewPopUpMenu(m, w.win.Canvas())
 	w.popup = &popup{id: id, menu: menu}
 	menu.OnDismiss = func() {
@@ -42,14 +39,6 @@ func (w *Window) showMenu(id string, m *fyne.Menu, at fyne.Position, _ *pane) {
 	}
 	menu.ShowAtPosition(at)
 	w.refresh()
-}
-
-func (w *Window) wrapAction(i *fyne.MenuItem) {
-	if i.ChildMenu != nil {
-		for _, c := range i.ChildMenu.Items {
-			w.wrapAction(c)
-		}
-	}
 }
 
 // openMenu shows a menu under its word at x of a bar.
@@ -111,11 +100,11 @@ func (w *Window) menuItem(id string) *fyne.MenuItem {
 		return nil
 	}
 	label := c.label
-	if c.shortcut != "" {
+	switch {
+	case c.why != "":
+		label += "   (" + c.why + ")"
+	case c.shortcut != "": // Fyne's own place for it is too pale to read
 		label += "   " + c.shortcut
-	}
-	if c.why != "" {
-		label = c.label + "   (" + c.why + ")"
 	}
 	i := fyne.NewMenuItem(label, func() { w.run(id) })
 	i.Disabled, i.Checked = c.why != "", c.on

@@ -158,6 +158,9 @@ func (p *pane) show(img *image.RGBA, sum uint64, hits []hit, tall float32, recor
 	if p.placed != nil {
 		p.placed()
 	}
+	if p.focused && len(hits) > 0 && p.find(p.focus) < 0 { // it was empty when it got the keys
+		p.step(1)
+	}
 	if p.drawnNow != nil {
 		p.drawnNow()
 	}
@@ -335,7 +338,7 @@ func (p *pane) TypedKey(e *fyne.KeyEvent) {
 			p.escape()
 			return
 		}
-		p.win.focusBoard()
+		p.win.leavePanel()
 	default:
 		p.win.namedKey(e.Name)
 	}

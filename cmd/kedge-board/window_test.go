@@ -111,6 +111,40 @@ func TestWindowRedirectRoundABoulder(t *testing.T) {
 	sameAsCheck(t, moss, d.saved())
 }
 
+// What was drawn and never saved is offered again after the window was killed.
+func TestWindowOffersWhatACrashLeft(t *testing.T) {
+	d := sit(t)
+	docs := filepath.Join(d.home, "Documents")
+	d.keys("<ctrl+s>", "moss", "<Return>")
+	s := d.saved()
+	d.keys("v")
+	d.do(append([]string{"mousemove"}, s.at(5.5, 8.5)...)...)
+	d.do("click", "1")
+	d.keys("2450", "<Return>")
+	d.until("title", func() bool { return d.title() == "moss · changed · Kedge" })
+	d.until("snapshot", func() bool { // taken after a rest
+		found := false
+		_ = filepath.WalkDir(filepath.Join(d.home, "state", "kedge", "recovery"), func(_ string, e os.DirEntry, err error) error {
+			if err == nil && !e.IsDir() && e.Name() == "plan.snapshot" {
+				found = true
+			}
+			return nil
+		})
+		return found
+	})
+	d.kill()
+	require.Empty(t, load(t, filepath.Join(docs, "moss.kedge")).Site.Vehicles, "the file is as it was saved")
+
+	d.open()
+	d.keys("<Return>") // Open it
+	d.until("title", func() bool { return d.title() == "moss · changed · Kedge" })
+	d.keys("<ctrl+s>")
+	d.saved()
+	p := load(t, filepath.Join(docs, "moss.kedge"))
+	require.Len(t, p.Site.Vehicles, 1)
+	assert.InDelta(t, 2450, float64(p.Site.Vehicles[0].Mass), 0)
+}
+
 func read(t *testing.T, path string) []byte {
 	t.Helper()
 	data, err := os.ReadFile(path)

@@ -1,0 +1,152 @@
+package window
+
+import (
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/test"
+	"github.com/stretchr/testify/require"
+
+	"kedge/assets"
+	"kedge/canvas/store"
+)
+
+// seat is a window on Fyne's test driver that draws at once, with folders of
+// its own.
+type seat struct {
+	*Window
+	t    testing.TB
+	home string
+}
+
+// ownStore is a store whose folders are in home.
+func ownStore(home string) *store.Store {
+	s := store.New(AppName)
+	s.Config, s.State = filepath.Join(home, "config"), filepath.Join(home, "state")
+	return s
+}
+
+func sitAt(t testing.TB, width, height float32, file string) *seat {
+	t.Helper()
+	return sitIn(t, t.TempDir(), width, height, file)
+}
+
+func sitIn(t testing.TB, home string, width, height float32, file string) *seat {
+	t.Helper()
+	t.Setenv("FYNE_THEME", "light")
+	t.Setenv("HOME", home)
+	app := test.NewTempApp(t)
+	clock := time.Date(2026, 5, 1, 9, 0, 0, 0, time.UTC)
+	w, err := New(app, Options{
+		Worker: Inline{}, Store: ownStore(home), Record: true, Size: fyne.NewSize(width, height), File: file,
+		Now: func() time.Time { clock = clock.Add(time.Second); return clock }, // no two presses are a double click
+	})
+	require.NoError(t, err)
+	w.win.Resize(fyne.NewSize(width, height))
+	w.refresh()
+	t.Cleanup(func() {
+		w.file.end()
+		w.win.Close()
+	})
+	return &seat{Window: w, t: t, home: home}
+}
+
+// example writes an example plan into a folder and returns its path.
+func example(t testing.TB, name string) string {
+	t.Helper()
+	data, err := fs.ReadFile(assets.Plans(), name+extension)
+	require.NoError(t, err)
+	path := filepath.Join(t.TempDir(), name+extension)
+	require.NoError(t, os.WriteFile(path, data, 0o644))
+	return path
+}
+
+// texts are the texts a panel shows, as one string.
+func texts(p *pane) string { return strings.Join(p.drawn.Texts(), "\n") }
+
+// click presses the hit of a panel.
+func (s *seat) click(p *pane, id string) {
+	s.t.Helper()
+	i := p.find(id)
+	require.GreaterOrEqual(s.t, i, 0, "%s has nothing called %q: %v", p.name, id, ids(p))
+	h := p.hits[i]
+	test.TapAt(p, fyne.NewPos(float32(h.x0+h.x1)/2, float32(h.y0+h.y1)/2))
+}
+
+func ids(p *pane) []string {
+	var out []string
+	for _, h := range p.hits {
+		out = append(out, h.id)
+	}
+	return out
+}
+
+// at is the place of the board where a point of the plan lies.
+func (s *seat) at(x, y float64) fyne.Position {
+	v := s.board.View()
+	return fyne.NewPos(float32(v.W/2+(x-v.Middle.X)*v.PerM), float32(v.H/2-(y-v.Middle.Y)*v.PerM))
+}
+
+func (s *seat) press(x, y float64) {
+	pos := s.at(x, y)
+	e := &desktop.MouseEvent{Button: desktop.MouseButtonPrimary}
+	e.Position = pos
+	s.view.MouseMoved(e)
+	s.view.MouseDown(e)
+	s.view.MouseUp(e)
+}
+
+func (s *seat) drag(x0, y0, x1, y1 float64) {
+	e := &desktop.MouseEvent{Button: desktop.MouseButtonPrimary}
+	e.Position = s.at(x0, y0)
+	s.view.MouseMoved(e)
+	s.view.MouseDown(e)
+	for i := 1; i <= 5; i++ {
+		f := float64(i) / 5
+		d := &fyne.DragEvent{}
+		d.Position = s.at(x0+(x1-x0)*f, y0+(y1-y0)*f)
+		s.view.Dragged(d)
+	}
+	e.Position = s.at(x1, y1)
+	s.view.MouseUp(e)
+	s.view.DragEnd()
+}
+
+// keys types characters, or presses a key named in <>.
+func (s *seat) keys(all ...string) {
+	for _, k := range all {
+		if name, ok := strings.CutPrefix(k, "<"); ok {
+			s.focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyName(strings.TrimSuffix(name, ">"))})
+			continue
+		}
+		for _, r := range k {
+			s.focused().TypedRune(r)
+		}
+	}
+}
+
+func (s *seat) focused() fyne.Focusable {
+	f := s.win.Canvas().Focused()
+	require.NotNil(s.t, f, "nothing has the keys")
+	return f
+}
+
+// ctrl presses a key with Ctrl where the keys go.
+func (s *seat) ctrl(k fyne.KeyName) {
+	var sh fyne.Shortcut = &desktop.CustomShortcut{KeyName: k, Modifier: fyne.KeyModifierControl}
+	switch k {
+	case fyne.KeyZ:
+		sh = &fyne.ShortcutUndo{}
+	case fyne.KeyA:
+		sh = &fyne.ShortcutSelectAll{}
+	}
+	f, ok := s.focused().(fyne.Shortcutable)
+	require.True(s.t, ok)
+	f.TypedShortcut(sh)
+}

@@ -1,0 +1,483 @@
+package window
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"kedge/canvas/store"
+	"kedge/solver"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+func TestLoadsAreThoseOfTheSolver(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	a := solver.Assess(s.board.Plan(), s.board.Rig())
+	require.NotEmpty(t, a.Parts)
+	shown := texts(s.loads)
+	ws, names := s.words(), s.words().Naming(a, s.names())
+	rows := 0
+	for i := range a.Parts {
+		p := &a.Parts[i]
+		require.GreaterOrEqual(t, s.loads.find("part "+p.ID), 0, "%s has no row", p.ID)
+		rows++
+		r := rowOf(ws, a, p, names)
+		if p.Move.Known { // loads are rounded up, so a shown figure is never below the solver's
+			assert.Contains(t, shown, r.move, p.ID)
+			assert.True(t, strings.HasPrefix(ws.Load(p.Move.Force), r.move), "%s: %s of %s", p.ID, r.move, ws.Load(p.Move.Force))
+		} else {
+			assert.Equal(t, "–", r.move, "%s: not known is no figure", p.ID)
+		}
+		if p.Limit.Known {
+			assert.Contains(t, shown, r.limit, p.ID)
+		} else {
+			assert.Equal(t, "?", r.limit, p.ID)
+		}
+		if p.Known() {
+			assert.Contains(t, shown, ws.UsedOf(p), p.ID)
+		}
+	}
+	n := 0
+	for _, h := range s.loads.hits {
+		if strings.HasPrefix(h.id, "part ") {
+			n++
+		}
+	}
+	assert.Equal(t, rows, n, "a row a part")
+	assert.Contains(t, shown, "HIGH "+bare(ws.Load(a.Resistance.High), true))
+}
+
+func TestLoadsAreSorted(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	first := func() string {
+		for _, h := range s.loads.hits {
+			if id, ok := strings.CutPrefix(h.id, "part "); ok {
+				return id
+			}
+		}
+		return ""
+	}
+	a := s.answer()
+	most := 0.0
+	for i := range a.Parts {
+		if p := &a.Parts[i]; p.Known() {
+			most = max(most, p.Used)
+		}
+	}
+	p, ok := a.Part(first())
+	require.True(t, ok)
+	assert.True(t, !p.Known() || p.Used == most, "the most used, or what is not known, comes first")
+	s.click(s.loads, "sort move")
+	p, ok = a.Part(first())
+	require.True(t, ok)
+	for i := range a.Parts {
+		if q := &a.Parts[i]; q.Move.Known {
+			assert.LessOrEqual(t, float64(q.Move.Force), float64(p.Move.Force), q.ID)
+		}
+	}
+}
+
+// What is refused has no figure anywhere in its row, and leads the table.
+func TestRefusedRowsHaveNoFigures(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	i := s.board.Plan().RigIndex("R1")
+	for _, tab := range s.board.Tabs() {
+		if strings.Contains(tab.Text, "refused") {
+			s.click(s.tabs, "rig "+string(tab.Rig))
+			i = s.board.Plan().RigIndex(tab.Rig)
+		}
+	}
+	require.GreaterOrEqual(t, i, 0)
+	a := s.answer()
+	require.Equal(t, part.Refused, a.Status)
+	names := s.words().Naming(a, s.names())
+	seen := 0
+	for i := range a.Parts {
+		p := &a.Parts[i]
+		if p.Status != part.Refused {
+			continue
+		}
+		seen++
+		r := rowOf(s.words(), a, p, names)
+		assert.Equal(t, "–", r.move, p.ID)
+		assert.Equal(t, "refused", r.used, p.ID)
+		assert.NotEmpty(t, r.reason, p.ID)
+	}
+	require.Positive(t, seen)
+	assert.Contains(t, texts(s.loads), "refused")
+	assert.NotContains(t, texts(s.loads), "\n0.0\n", "not computed is never nought")
+}
+
+func TestFindingsAreCards(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	a := s.answer()
+	require.NotEmpty(t, a.Findings)
+	shown := strings.Join(strings.Fields(texts(s.findings)), " ")
+	names := s.words().Naming(a, s.names())
+	for i, f := range a.Findings {
+		require.GreaterOrEqual(t, s.findings.find("finding "+f.Key()), 0, f.Key())
+		what, _ := s.words().Finding(f, names)
+		assert.Contains(t, shown, strings.Join(strings.Fields(itoa(i+1)+" "+what), " "))
+	}
+	f := a.Findings[0]
+	s.click(s.findings, "finding "+f.Key())
+	assert.Equal(t, f.Things[0], s.board.Selection()[0])
+	assert.Equal(t, f.Key(), s.overlay().Flagged)
+	level, has, _, more := s.words().Verdict(a, s.names())
+	require.True(t, has)
+	assert.Contains(t, texts(s.verdict), s.words().Level(level))
+	assert.Contains(t, texts(s.verdict), itoa(more)+" more")
+}
+
+// rig draws storyboard A of the design up to its step 15: the redirect.
+func (s *seat) rig() {
+	s.focusBoard()
+	s.keys("v")
+	s.press(5.5, 8.5)
+	s.keys("2450", "<Tab>", "h", "<Return>")
+	s.press(32.5, 7.5)
+	s.keys("o")
+	for _, c := range [][2]float64{{16.5, 6.5}, {19, 6}, {21, 7.5}, {20.5, 10}, {18, 11}, {16, 9}} {
+		s.press(c[0], c[1])
+	}
+	s.keys("<Return>", "a")
+	s.press(24, 19.5)
+	s.keys("48", "<Return>", "l")
+	s.drag(29.95, 7.60, 8.1, 8.5)
+	s.drag(23, 7.9, 24, 19.3)
+}
+
+func TestRemedyIsOneUndoStep(t *testing.T) {
+	s := sitAt(t, 1440, 900, "")
+	s.rig()
+	require.Len(t, s.board.Plan().Rigs[0].Blocks, 1)
+	before := s.board.Plan()
+	id := ""
+	for _, h := range s.findings.hits {
+		if strings.HasSuffix(h.id, "/turn-vehicle") && h.why == "" {
+			id = h.id
+		}
+	}
+	require.NotEmpty(t, id, "%v", ids(s.findings))
+	s.click(s.findings, id)
+	require.NotSame(t, before, s.board.Plan())
+	// The line keeps its place: the vehicle turns about its fairlead. Reference
+	// of the design's storyboard, step 17: bearing 450° − 119.8°.
+	assert.InDelta(t, 450-119.8, float64(s.board.Plan().Site.Vehicles[1].Bearing), 1)
+	s.ctrl(fyne.KeyZ)
+	assert.Same(t, before, s.board.Plan())
+}
+
+// A remedy that cannot be done says why instead.
+func TestRemedyThatCannotBeDoneSaysWhy(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	before := s.board.Plan()
+	for _, h := range s.findings.hits {
+		if strings.HasSuffix(h.id, "/tie-back") {
+			require.NotEmpty(t, h.why)
+			s.click(s.findings, h.id)
+			assert.Same(t, before, s.board.Plan())
+			assert.Contains(t, texts(s.status), h.why)
+			return
+		}
+	}
+	t.Fatal("the example has no such finding")
+}
+
+func TestDetailsEditThePlan(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	v := s.board.Plan().Casualty()
+	s.board.Select(v.ID)
+	s.refresh()
+	require.True(t, s.detailsScroll.Visible())
+	s.click(s.details, "field mass_kg")
+	require.NotNil(t, s.entry)
+	assert.Equal(t, fyne.Focusable(s.entry), s.focused())
+	s.entry.SetText("2,7 t")
+	s.keys("<Return>")
+	assert.InDelta(t, 2700, float64(s.board.Plan().Casualty().Mass), 1e-9)
+	assert.Nil(t, s.entry)
+
+	s.click(s.details, "field mass_kg")
+	s.entry.SetText("2.500")
+	s.keys("<Return>")
+	require.NotNil(t, s.entry, "a refused text stays where it was typed")
+	assert.Equal(t, "2.500", s.entry.Text)
+	assert.NotEmpty(t, s.entry.where.fault)
+	assert.InDelta(t, 2700, float64(s.board.Plan().Casualty().Mass), 1e-9)
+	s.keys("<Escape>")
+	assert.Nil(t, s.entry)
+
+	s.focusBoard()
+	s.ctrl(fyne.KeyZ)
+	assert.InDelta(t, float64(v.Mass), float64(s.board.Plan().Casualty().Mass), 1e-9)
+}
+
+// Ctrl+Z in a field takes back what was typed there, not an edit of the plan.
+func TestUndoInAFieldIsTheFields(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	s.board.Select(s.board.Plan().Casualty().ID)
+	s.refresh()
+	s.click(s.details, "field mass_kg")
+	s.entry.SetText("3000")
+	s.keys("<Return>")
+	edited := s.board.Plan()
+	s.click(s.details, "field mass_kg")
+	s.keys("1")
+	s.ctrl(fyne.KeyZ)
+	assert.Same(t, edited, s.board.Plan())
+}
+
+func TestResistanceIsChosenInLoads(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	s.click(s.loads, "plan-on "+plan.PlanLikely)
+	assert.Equal(t, plan.PlanLikely, s.answer().Resistance.PlanOn)
+	assert.Contains(t, texts(s.verdict), "PLANNED ON LIKELY")
+	assert.Contains(t, texts(s.loads), "PLANNED ON LIKELY")
+	s.click(s.loads, "plan-on "+plan.PlanHigh)
+	assert.Equal(t, plan.PlanHigh, s.answer().Resistance.PlanOn)
+	assert.NotContains(t, texts(s.verdict), "PLANNED ON LIKELY")
+}
+
+func TestSumIsShownAndPinned(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	a := s.answer()
+	p := a.Parts[a.Worst]
+	sum, err := solver.Explain(s.board.Plan(), s.board.Rig(), p.ID)
+	require.NoError(t, err)
+	lines := s.words().Sum(sum, s.words().Naming(a, s.names()))
+	require.NotEmpty(t, lines)
+	last := strings.Join(strings.Fields(lines[len(lines)-1]), " ")
+
+	s.loads.point("part " + p.ID)
+	require.True(t, s.why.Visible())
+	assert.Contains(t, strings.Join(strings.Fields(texts(s.why)), " "), last)
+	s.loads.point("")
+	assert.False(t, s.why.Visible())
+
+	s.win.Canvas().Focus(s.loads)
+	s.loads.focus = "part " + p.ID
+	s.keys("?")
+	assert.Equal(t, p.ID, s.pinned)
+	assert.Contains(t, strings.Join(strings.Fields(texts(s.details)), " "), last)
+	s.click(s.details, "unpin")
+	assert.Empty(t, s.pinned)
+}
+
+func TestEverythingFromTheKeyboard(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	s.focusBoard()
+	seen := map[fyne.Focusable]bool{}
+	for range 12 {
+		seen[s.focused()] = true
+		s.keys("<F6>")
+	}
+	for _, p := range []*pane{s.rail, s.tabs, s.verdict, s.findings, s.loads, s.menu} {
+		assert.True(t, seen[p], "F6 does not reach %s", p.name)
+	}
+	s.win.Canvas().Focus(s.rail)
+	s.keys("<Down>", "<Return>")
+	assert.NotEmpty(t, s.board.Tool(), "the second tool was armed")
+	assert.Equal(t, fyne.Focusable(s.view), s.focused())
+	s.keys("<Escape>")
+	assert.Empty(t, s.board.Tool())
+	s.keys("a")
+	assert.Equal(t, "anchor", string(s.board.Tool()))
+	s.keys("<Escape>")
+
+	rig := s.board.Rig()
+	s.ctrl(fyne.KeyTab)
+	assert.NotEqual(t, rig, s.board.Rig())
+
+	s.keys("<F2>")
+	assert.True(t, s.field)
+	s.keys("<F2>")
+	assert.False(t, s.field)
+	s.keys("<F1>")
+	require.NotNil(t, s.asking)
+	assert.Contains(t, texts(s.asking.pane), "Tools: V vehicle")
+	s.keys("<Escape>")
+	assert.Nil(t, s.asking)
+	assert.Equal(t, fyne.Focusable(s.view), s.focused())
+}
+
+func TestSaveAsksForAName(t *testing.T) {
+	s := sitAt(t, 1440, 900, "")
+	assert.Contains(t, texts(s.verdict), "Nothing to check yet.")
+	s.focusBoard()
+	s.keys("v")
+	s.press(5.5, 8.5)
+	s.keys("2450", "<Tab>", "h", "<Return>")
+	assert.Contains(t, texts(s.menu), "changed")
+	s.ctrl(fyne.KeyS)
+	require.NotNil(t, s.choosing)
+	s.choosing.name.SetText("moss")
+	s.keys("<Return>")
+	require.Nil(t, s.choosing)
+	path := filepath.Join(s.home, "moss.kedge")
+	require.FileExists(t, path)
+	p, _, err := store.Load(path)
+	require.NoError(t, err)
+	assert.InDelta(t, 2450, float64(p.Casualty().Mass), 0)
+	assert.Equal(t, "moss · saved", s.file.state())
+	assert.Contains(t, texts(s.menu), "moss · saved")
+	assert.Equal(t, "moss · saved · Kedge", s.win.Title())
+	assert.NotEmpty(t, s.board.UndoName(), "the undo list survives")
+	s.ctrl(fyne.KeyZ)
+	assert.Equal(t, "moss · changed", s.file.state())
+}
+
+func TestUnsavedWorkIsAskedAbout(t *testing.T) {
+	path := example(t, "redirect")
+	s := sitAt(t, 1440, 900, path)
+	was := s.board.Plan()
+	s.run("new")
+	assert.Nil(t, s.asking, "nothing to lose, nothing asked")
+	s.openFile(path)
+	s.focusBoard()
+	s.ctrl(fyne.KeyA)
+	s.keys("<Delete>")
+	require.NotEqual(t, was, s.board.Plan())
+	changed := s.board.Plan()
+
+	s.run("new")
+	require.NotNil(t, s.asking)
+	s.keys("<Escape>") // cancel
+	assert.Same(t, changed, s.board.Plan())
+	s.run("new")
+	s.click(s.asking.pane, "answer 1") // discard
+	assert.NotSame(t, changed, s.board.Plan())
+	assert.Empty(t, s.board.Plan().Site.Vehicles)
+	p, _, err := store.Load(path)
+	require.NoError(t, err)
+	assert.NotEmpty(t, p.Site.Vehicles, "discarding does not touch the file")
+}
+
+func TestFileChangedByOthersIsNotOverwritten(t *testing.T) {
+	path := example(t, "redirect")
+	s := sitAt(t, 1440, 900, path)
+	other, err := os.ReadFile(path)
+	require.NoError(t, err)
+	other = append(other[:len(other)-2], []byte(`, "x_other": true}`+"\n")...)
+	require.NoError(t, os.WriteFile(path, other, 0o644))
+	s.board.Select(s.board.Plan().Casualty().ID)
+	s.keys("<Delete>")
+	s.ctrl(fyne.KeyS)
+	require.NotNil(t, s.asking)
+	now, err := os.ReadFile(path)
+	require.NoError(t, err)
+	assert.Equal(t, string(other), string(now))
+	s.keys("<Escape>")
+	assert.Contains(t, s.file.state(), "changed")
+}
+
+func TestSmallWindows(t *testing.T) {
+	for _, c := range []struct {
+		name           string
+		w, h           float32
+		tabbed, edge   bool
+		icons          bool
+		boardW, boardH float32
+	}{
+		{"large", 1440, 900, false, false, false, boardLeastW, boardLeastH},
+		{"under 1200 wide: tabs", 1190, 800, true, false, false, boardLeastW, boardLeastH},
+		{"under 1100 wide: an edge", 1090, 800, true, true, false, boardLeastW, boardLeastH},
+		{"under 760 high: icons", 1440, 750, false, false, true, boardLeastW, boardLeastH},
+		{"the least that is promised", 1024, 640, true, true, true, boardLeastW, boardLeastH},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			s := sitAt(t, c.w, c.h, example(t, "redirect"))
+			tabbed, edge := s.narrow()
+			assert.Equal(t, c.tabbed, tabbed)
+			assert.Equal(t, c.edge, edge)
+			assert.Equal(t, c.icons, s.iconsOnly())
+			assert.GreaterOrEqual(t, s.view.Size().Width, c.boardW)
+			assert.GreaterOrEqual(t, s.view.Size().Height, c.boardH)
+			assert.True(t, s.verdict.Visible())
+			verdict := strings.Join(s.verdict.drawn.Texts(), " ")
+			_, _, text, _ := s.words().Verdict(s.answer(), s.names())
+			assert.Contains(t, verdict, text, "the verdict is never cut")
+			if edge {
+				assert.False(t, s.findingsScroll.Visible())
+				s.click(s.edge, "loads")
+				assert.True(t, s.loadsScroll.Visible())
+				assert.GreaterOrEqual(t, s.loadsScroll.Position().Y, s.verdict.Position().Y+s.verdict.Size().Height, "over the board, not over the verdict")
+				s.keys("<Escape>")
+				assert.False(t, s.loadsScroll.Visible())
+			}
+		})
+	}
+}
+
+// Nothing is drawn beyond the edges of its panel.
+func TestNothingIsCutOff(t *testing.T) {
+	for _, size := range []fyne.Size{{Width: 1440, Height: 900}, {Width: 1190, Height: 800}, {Width: 1024, Height: 640}} {
+		s := sitAt(t, size.Width, size.Height, example(t, "redirect"))
+		s.board.Select(s.board.Plan().Casualty().ID)
+		s.open = true
+		for _, id := range panelOrder {
+			s.choice = id
+			s.refresh()
+			for _, p := range s.panes() {
+				if !p.shownOnScreen() {
+					continue
+				}
+				for i := range p.drawn.Marks {
+					m := &p.drawn.Marks[i]
+					if m.Text == "" {
+						continue
+					}
+					w := width(m.Text, m.Type)
+					x0, x1 := m.X, m.X+w
+					switch m.Type.Anchor {
+					case 1:
+						x0, x1 = m.X-w/2, m.X+w/2
+					case 2:
+						x0, x1 = m.X-w, m.X
+					}
+					assert.GreaterOrEqual(t, x0, -0.5, "%v %s: %q", size, p.name, m.Text)
+					assert.LessOrEqual(t, x1, float64(p.Size().Width)+0.5, "%v %s: %q", size, p.name, m.Text)
+				}
+			}
+		}
+	}
+}
+
+// No text of the window says of a load or a person what nobody may say.
+func TestNoPanelSaysSafe(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	for _, p := range s.panes() {
+		for _, word := range strings.FieldsFunc(strings.ToLower(texts(p)), func(r rune) bool { return r < 'a' || r > 'z' }) {
+			assert.NotContains(t, []string{"safe", "safely", "ok", "okay"}, word, p.name)
+		}
+	}
+}
+
+func TestEveryLabelHasAText(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	s.board.Select(s.board.Plan().Casualty().ID)
+	s.pinned = s.answer().Parts[0].ID
+	s.refresh()
+	for _, p := range s.panes() {
+		assert.NotContains(t, texts(p), "[", "%s shows an id that has no text, or a source in brackets", p.name)
+	}
+	for _, c := range s.commands {
+		assert.True(t, s.words().HasLabel(c.label), c.label)
+	}
+	for _, m := range append(menuNames[:], "show", "units") {
+		for _, i := range s.menuOf(m).Items {
+			assert.NotContains(t, i.Label, "[", m)
+		}
+	}
+	for _, p := range s.panes() {
+		if p != s.asks && p != s.status && p != s.why {
+			assert.True(t, s.words().HasLabel("region-"+p.name), p.name)
+		}
+	}
+}
