@@ -14,6 +14,8 @@ var solverCases = []findingCase{
 		}), theAnchor(func(a *plan.Anchor) { a.At = plan.Point{X: 20} }), winch(func(w *plan.Winch) { w.Limiter = 6000 })), clear: onTree},
 	{id: "blocks-touch", raise: twoBlocks("A1"), clear: twoBlocks("A2")},
 	{id: "does-not-move", raise: winch(func(w *plan.Winch) { w.Limiter = 2050 }), clear: winch(func(w *plan.Winch) { w.Limiter = 2070 })},
+	{id: "doubt-at-middle", raise: theSling(func(s *plan.Sling) { s.Doubts = []plan.Doubt{{Member: "length_m", Low: 1.9, High: 2.1}} }),
+		clear: theSling(func(s *plan.Sling) { s.Doubts = []plan.Doubt{{Member: "rating.force_n", Low: 39000, High: 41000}} })},
 	{id: "line-backwards", with: []string{"no-winch"},
 		raise: theLine(func(l *plan.Line) { l.Path[0], l.Path[2] = l.Path[2], l.Path[0] })},
 	{id: "line-bears", raise: boulderAt(-0.01), clear: boulderAt(0.55)},
@@ -46,6 +48,7 @@ var solverCases = []findingCase{
 		r.Lines = append(r.Lines, l)
 	})},
 	{id: "slack-sling", raise: second(2.5)},
+	{id: "tie-back-loose", raise: do(tiedBack(40000, 0), on(func(r *plan.Rig) { r.Slings[1].On = plan.Port{} })), clear: tiedBack(40000, 0)},
 	{id: "too-short", raise: between(2.25), clear: between(2.4)},
 	{id: "unknown-members", raise: func(p *plan.Plan) { p.Site.Extra = []byte(`{"wind_m_per_s":4}`) }},
 	{id: "unknown-thing", raise: func(p *plan.Plan) {

@@ -221,8 +221,14 @@ func TestEveryRuleHasAPlan(t *testing.T) {
 	}
 }
 
+// tester is what a test and a property have in common.
+type tester interface {
+	require.TestingT
+	Helper()
+}
+
 // checkFindings asks of every finding of a plan what all must be.
-func checkFindings(t *testing.T, p *plan.Plan, a *solver.Assessment) {
+func checkFindings(t tester, p *plan.Plan, a *solver.Assessment) {
 	t.Helper()
 	keys := map[string]bool{}
 	for i := range a.Findings {
@@ -238,7 +244,7 @@ func checkFindings(t *testing.T, p *plan.Plan, a *solver.Assessment) {
 	require.Equal(t, a.Findings, again.Findings, "the same plan, other findings")
 }
 
-func checkFinding(t *testing.T, p *plan.Plan, f *part.Finding) {
+func checkFinding(t tester, p *plan.Plan, f *part.Finding) {
 	t.Helper()
 	rules := rulesOf(f.ID)
 	if !assert.NotEmpty(t, rules, "%s is in no table of rules", f.ID) {
@@ -291,7 +297,7 @@ var slots = regexp.MustCompile(`\{([a-z0-9_-]+)(:[a-z:]+)?\}`)
 var figure = regexp.MustCompile(`[0-9]+(\.[0-9]+)?`)
 
 // checkSentence asks that whatever a text leaves open is filled by the finding.
-func checkSentence(t *testing.T, f *part.Finding, text string) {
+func checkSentence(t tester, f *part.Finding, text string) {
 	t.Helper()
 	require.NotEmpty(t, text, f.ID)
 	for _, m := range slots.FindAllStringSubmatch(text, -1) {

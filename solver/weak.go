@@ -152,8 +152,15 @@ func (a *assessor) each(h *plan.Head, w weaken) {
 		if math.IsNaN(d.Low+d.High) || w(d.Member, d) {
 			continue
 		}
-		a.find(part.Finding{ID: "doubt-at-middle", Level: part.Notice, Things: a.things(h.ID), Values: a.given(part.Value{Name: "member", Unit: part.UnitText, Text: d.Member})})
+		a.find(part.Finding{ID: "doubt-at-middle", Level: part.Notice, Things: a.things(h.ID), Values: a.given(part.Value{Name: "member", Unit: part.UnitText, Text: fieldWord(d.Member)})})
 	}
+}
+
+// fieldWord is the word id of a member of a thing, as its field is called: the
+// last name of its path, and a rating by what it is of.
+func fieldWord(member string) string {
+	member = strings.TrimSuffix(member, ".force_n")
+	return "field-" + member[strings.LastIndexByte(member, '.')+1:]
 }
 
 // weakAnchor takes the end of a doubt that lowers an anchor's hold.
