@@ -150,6 +150,7 @@ func (a *assessor) resistance() {
 		r.Planned = a.res.Planned
 	}
 	r.Parts = a.res.Values()
+	r.Rules = make([]RuleRange, 0, 3)
 	for _, rule := range [...]struct {
 		name string
 		r    effort.RuleRange

@@ -34,6 +34,13 @@ func appendInt(b []byte, i int) []byte {
 // geometry lays out stretches, nodes and slings as they lie.
 func (a *assessor) geometry() {
 	g := a.g
+	n := 0
+	for i := range g.lines {
+		n += len(g.lines[i].path)
+	}
+	a.out.Stretches = make([]part.Stretch, 0, n)
+	a.out.Nodes = make([]part.Node, 0, len(g.blocks)+len(g.r.Shackles))
+	a.out.Slings = make([]part.SlingShape, 0, len(g.slings))
 	for i := range g.lines {
 		rl := &g.lines[i]
 		for k := 0; k+1 < len(rl.path); k++ {

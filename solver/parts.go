@@ -94,7 +94,7 @@ func (a *assessor) record(p *part.Part) {
 }
 
 // say records where a part's load comes from.
-func (a *assessor) say(id, formula string, b both, more ...part.Operand) {
+func (a *assessor) say(id, formula string, b both, more ...part.Value) {
 	sum := a.sumOf(id)
 	if !sum.On() || !b.move.Known {
 		return
@@ -102,7 +102,11 @@ func (a *assessor) say(id, formula string, b both, more ...part.Operand) {
 	res := part.Operand{Value: part.Value{Name: "resistance", Unit: part.UnitForce, X: float64(a.res.Planned)}}
 	adv := part.Operand{Value: part.Value{Name: "advantage", Unit: part.UnitNone, X: a.out.Advantage}}
 	sum.Add("to-move", part.Value{Name: "tension", Unit: part.UnitForce, X: float64(a.out.Move.Tension)}, res, adv)
-	sum.Add(formula, part.Value{Name: "load", Unit: part.UnitForce, X: float64(b.move.Force)}, more...)
+	operands := make([]part.Operand, len(more))
+	for i, v := range more {
+		operands[i].Value = v
+	}
+	sum.Add(formula, part.Value{Name: "load", Unit: part.UnitForce, X: float64(b.move.Force)}, operands...)
 }
 
 // lineParts makes the winch, the fairlead and the stretches of a line.
@@ -238,7 +242,7 @@ func (a *assessor) blockPart(rb *riggedBlock) {
 		return // no line runs through it: it carries nothing, and is no part of the pull
 	}
 	c := gear.Block(in, a.sumOf(id), a.found())
-	a.say(id, "block-load", b, part.Operand{Value: part.Value{Name: "angle", Unit: part.UnitAngle, X: float64(angle)}})
+	a.say(id, "block-load", b, part.Value{Name: "angle", Unit: part.UnitAngle, X: float64(angle)})
 	a.add(part.Part{ID: id, Kind: part.KindBlock, Thing: rb.block.ID, Angle: angle}, b, c)
 }
 
@@ -401,7 +405,7 @@ func (a *assessor) pointParts() {
 				off = l.Vec.Angle(axis)
 			}
 			c := gear.RecoveryPoint(gear.PointIn{Vehicle: v.ID, Part: id, Point: a.weak.point(v, rp.ID), Off: off, Lifting: a.lifting}, a.sumOf(id), a.found())
-			a.say(id, "point-load", b, part.Operand{Value: part.Value{Name: "angle", Unit: part.UnitAngle, X: float64(off)}})
+			a.say(id, "point-load", b, part.Value{Name: "angle", Unit: part.UnitAngle, X: float64(off)})
 			a.add(part.Part{ID: id, Kind: part.KindPoint, Thing: v.ID, Angle: off}, b, c)
 		}
 	}

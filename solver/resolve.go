@@ -260,6 +260,7 @@ func (g *rigging) slingStart(s *plan.Sling) part.Vec {
 // to the apex, or along the sling from the point it is hooked to.
 func (g *rigging) resolveSlings() {
 	g.slings = make([]riggedSling, 0, len(g.r.Slings))
+	g.rig.Slings = make([]statics.Sling, 0, len(g.r.Slings))
 	for i := range g.r.Slings {
 		s := &g.r.Slings[i]
 		rs := riggedSling{sling: s, index: -1, from: -1, to: -1}

@@ -178,6 +178,6 @@ func (a *assessor) tiePoint(v *plan.Vehicle, t *tie, b both) {
 	spot, _ := v.PortPlace(t.own.Point)
 	off := t.dir.Angle(a.g.ground.Along(spot.Axis))
 	c := gear.RecoveryPoint(gear.PointIn{Vehicle: v.ID, Part: id, Point: rp, Off: off, Lifting: a.lifting}, a.sumOf(id), a.found())
-	a.say(id, "point-load", b, part.Operand{Value: part.Value{Name: "angle", Unit: part.UnitAngle, X: float64(off)}})
+	a.say(id, "point-load", b, part.Value{Name: "angle", Unit: part.UnitAngle, X: float64(off)})
 	a.add(part.Part{ID: id, Kind: part.KindPoint, Thing: v.ID, Angle: off}, b, c)
 }

@@ -45,7 +45,7 @@ func (a *assessor) zoneLines(in *zone.Input, people *zone.PeopleIn) {
 	g := a.g
 	for i := range g.lines {
 		rl := &g.lines[i]
-		l := zone.Line{ID: rl.line.ID, Material: rl.line.Material}
+		l := zone.Line{ID: rl.line.ID, Material: rl.line.Material, Stretches: make([]zone.Stretch, 0, len(rl.path)), Straps: make([]zone.Strap, 0, len(g.slings))}
 		for k := range a.out.Stretches {
 			s := &a.out.Stretches[k]
 			if s.Line != rl.line.ID {
@@ -134,6 +134,7 @@ func (a *assessor) recoil(rl *riggedLine) {
 // zoneReleases makes a release of each block and shackle that lines meet at.
 func (a *assessor) zoneReleases(in *zone.Input) {
 	r := a.solved.unit
+	in.Releases = make([]zone.Release, 0, len(a.g.blocks))
 	for i := range a.g.blocks {
 		rb := &a.g.blocks[i]
 		if !a.g.inPath(rb.block.ID) {
@@ -164,6 +165,7 @@ func (a *assessor) zoneReleases(in *zone.Input) {
 
 // zoneTrees makes a tree of each tree the rig pulls on.
 func (a *assessor) zoneTrees(in *zone.Input) {
+	in.Trees = make([]zone.Tree, 0, len(a.g.p.Site.Anchors))
 	for i := range a.g.p.Site.Anchors {
 		t := &a.g.p.Site.Anchors[i]
 		if t.Kind != plan.AnchorTree || !a.g.touches(t.ID) {
