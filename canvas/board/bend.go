@@ -59,7 +59,7 @@ func (b *Board) bend(line plan.ID, stretch int, p pointer) outcome {
 	o.ports = b.marks(p, want, nil, func(s spot) string { return b.whyNotLine(s, l) })
 	s, ok := b.hangSpot(p, want)
 	if !ok {
-		o.texts = b.measureTexts(o.rubber)[:2] // the angle stands at the ghost
+		o.texts = append(b.measureTexts(o.rubber[:2]), b.measureTexts(o.rubber[1:])...)
 		b.bearing(&o)
 		k := b.newBlock()
 		k.At = p.at

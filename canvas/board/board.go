@@ -2,6 +2,7 @@ package board
 
 import (
 	"fmt"
+	"math"
 	"reflect"
 	"slices"
 	"strings"
@@ -98,7 +99,7 @@ func New(p *plan.Plan, opt Options) (*Board, error) {
 		}
 		b.kit = kit
 	}
-	if !(b.snapM > 0) {
+	if !(b.snapM > 0) || math.IsInf(b.snapM, 0) {
 		b.snapM = float64(PresetSnap)
 	}
 	if p == nil {

@@ -1,6 +1,7 @@
 package board_test
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -225,4 +226,33 @@ func TestPresetsAreMarkedForDetails(t *testing.T) {
 	// The winch's pull, the casualty's front point and the line: the ratings of
 	// what the straight rig is made of.
 	assert.InDelta(t, 3, f.Values[0].X, 0)
+}
+
+// Whatever is typed as a place leads to a place in reach or is refused with what
+// to type instead.
+func FuzzPlaceTyped(f *testing.F) {
+	for _, s := range []string{"12;4.5", "8 m < 30", "-3 ; 2,5", "1;", "<", "1e308;1e308", "9999999999;1", "12;4.5;7", "8<x", "0<0", "1/2;3", "99999999999999999999 m < 10"} {
+		f.Add(s)
+	}
+	h := sit(f, nil)
+	f.Fuzz(func(t *testing.T, typed string) {
+		h.keys("<Escape>", "<Escape>", "<Escape>", "p", "1;1", "<Enter>")
+		before := *h.b.Overlay().Cross
+		h.b.Handle(board.Rune{R: '0'})
+		for _, r := range typed {
+			h.b.Handle(board.Rune{R: r})
+		}
+		h.keys("<Enter>")
+		c := h.b.Overlay().Cross
+		require.NotNil(t, c)
+		require.True(t, math.Abs(c.X) <= 1e7 && math.Abs(c.Y) <= 1e7, "in the bounds of a plan")
+		if *c == before {
+			return // refused, or the very place
+		}
+		h.keys("<Enter>") // a place that can be stood on, or the plan refuses it
+		require.NoError(t, plan.Validate(h.b.Plan()))
+		for h.b.UndoName() != "" {
+			h.b.Undo()
+		}
+	})
 }

@@ -188,3 +188,16 @@ func TestClickIsNoMove(t *testing.T) {
 	h.drag([2]float64{24, 19.5}, [2]float64{26, 20}, [2]float64{24, 19.5})
 	assert.True(t, before == h.b.Plan(), "nothing moves that was not moved")
 }
+
+// While a question has the keys, Backspace and Delete are its own.
+func TestKeysOfAnOpenQuestionDeleteNothing(t *testing.T) {
+	h := rigged(t)
+	h.keys("a")
+	h.click(40, 20)
+	h.keys("4", "<Backspace>", "<Backspace>", "<Delete>", "<ArrowLeft>")
+	require.NotNil(t, h.b.Question())
+	require.Len(t, h.b.Plan().Site.Anchors, 4)
+	h.keys("5", "6", "<Enter>")
+	near(t, 0.56, float64(h.b.Plan().Site.Anchors[3].Trunk), 1e-12, "trunk")
+	assert.Equal(t, plan.Point{X: 40, Y: 20}, h.b.Plan().Site.Anchors[3].At)
+}

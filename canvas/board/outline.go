@@ -17,7 +17,9 @@ func (b *Board) corner(p pointer) outcome {
 	o := outcome{guides: guides, prompt: b.label("prompt-obstacle")}
 	o.rubber = append(append([]plan.Point{}, b.points()...), at)
 	for i := 0; i+1 < len(o.rubber); i++ {
-		o.texts = append(o.texts, draw.FreeText{At: mid(o.rubber[i], o.rubber[i+1]), Text: b.lengthText(dist(o.rubber[i], o.rubber[i+1]))})
+		if l := dist(o.rubber[i], o.rubber[i+1]); l > fineM {
+			o.texts = append(o.texts, draw.FreeText{At: mid(o.rubber[i], o.rubber[i+1]), Text: b.lengthText(l)})
+		}
 	}
 	if len(b.points()) == 0 {
 		o.texts = append(o.texts, draw.FreeText{At: at, Text: b.placeText(at)})
@@ -129,9 +131,11 @@ func (b *Board) measureAt(p pointer) (plan.Point, []draw.Guide) {
 func (b *Board) measureTexts(pts []plan.Point) []draw.FreeText {
 	var list []draw.FreeText
 	for i := 0; i+1 < len(pts); i++ {
-		list = append(list, draw.FreeText{At: mid(pts[i], pts[i+1]), Text: b.lengthText(dist(pts[i], pts[i+1]))})
+		if l := dist(pts[i], pts[i+1]); l > fineM {
+			list = append(list, draw.FreeText{At: mid(pts[i], pts[i+1]), Text: b.lengthText(l)})
+		}
 	}
-	if len(pts) == 3 {
+	if len(pts) == 3 && pts[1] != pts[2] {
 		list = append(list, draw.FreeText{At: pts[1], Text: b.words.Value(degrees("", between(pts[1], pts[0], pts[2])), nil)})
 	}
 	return list

@@ -125,15 +125,14 @@ func (b *Board) questionKey(name string) bool {
 		}
 		return true
 	case "Backspace":
-		if !q.In {
-			return false
-		}
-		if t := []rune(q.Text); len(t) > 0 {
+		if t := []rune(q.Text); q.In && len(t) > 0 {
 			q.Text = string(t[:len(t)-1])
 		}
-		q.Error = ""
+		q.In, q.Error = true, "" // never takes away the thing that is asked about
 		b.changed()
 		return true
+	case "Delete", "ArrowLeft", "ArrowRight", "ArrowUp", "ArrowDown":
+		return q.In // while one types nothing is deleted or moved
 	case "Escape":
 		in := q.In
 		b.question = nil

@@ -79,7 +79,7 @@ func (b *Board) candidates(at plan.Point, except []plan.ID, before []plan.Point)
 		a, c := before[n-2], before[n-1]
 		l := dist(a, c)
 		d := dist(c, at)
-		if l > 0 && d > 0 {
+		if l > 0 && d*b.view.PerM > nearPx { // at the last corner itself nothing has a direction
 			ux, uy := (c.X-a.X)/l, (c.Y-a.Y)/l
 			side := stepped((at.X-c.X)*-uy+(at.Y-c.Y)*ux, b.snapM)
 			q := plus(c, -uy*side, ux*side)
