@@ -16,6 +16,9 @@ type Booklet struct {
 	// Redrawn is how many variants were thrown away because their rig could not
 	// be computed or a question had no answer.
 	Redrawn int
+	// Giveaways are the figures that were left off the exercise because they
+	// would have answered one of its questions; of the last variant.
+	Giveaways []Giveaway
 
 	o        Options
 	author   string
@@ -37,6 +40,7 @@ type Page struct {
 	Places  []Place  // places of the plan on the page, to be measured by ruler
 
 	body  body // between heading and footer
+	block blockText
 	marks pen.Recorder
 }
 

@@ -88,6 +88,13 @@ func (m *maker) picture(g *Page, x, y, w, h, n float64, middle plan.Point, show 
 			g.Places = append(g.Places, Place{name, px, py})
 		}
 	}
+	if v := m.p.Casualty(); v != nil {
+		if way, ok := v.WayOut(); ok {
+			e, n := plan.Heading(way)
+			place("way out/a", part.Vec{v.At.X, v.At.Y})
+			place("way out/b", part.Vec{v.At.X + e*float64(v.Length), v.At.Y + n*float64(v.Length)})
+		}
+	}
 	for i := range m.a.Stretches {
 		st := &m.a.Stretches[i]
 		place(st.Part+"/a", st.A)

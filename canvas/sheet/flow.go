@@ -44,6 +44,9 @@ func (f *flow) next() error {
 	return nil
 }
 
+// headingRoom is the height of a page's heading, mm.
+const headingRoom = 8.0
+
 // heading is the head of a page: what it is, and of which rig.
 func (f *flow) heading(name string) {
 	b := f.g.body
@@ -58,7 +61,7 @@ func (f *flow) heading(name string) {
 		write(&f.g.marks, b.x+b.w, f.y+3, right, rt)
 	}
 	write(&f.g.marks, b.x, f.y+3, fitted(name, t, b.w-rw), t)
-	f.y += 8
+	f.y += headingRoom
 }
 
 // room sees to it that h mm are free, on a new page if they are not.

@@ -135,6 +135,15 @@ type cell struct {
 	chip  bool
 }
 
+// blockText is what the title block says of the plan and rig the page shows.
+type blockText struct {
+	planned, basis, hash string
+	chip                 bool
+}
+
+// nameShare is the share of the block's width for the name of the sheet.
+const nameShare = 0.42
+
 // titleBlock draws the fields of ISO 7200.
 func (m *maker) titleBlock(g *Page, l layout, n, all int) {
 	p := &g.marks
@@ -146,19 +155,20 @@ func (m *maker) titleBlock(g *Page, l layout, n, all int) {
 	}
 	name := g.Name
 	if g.Variant > 0 && m.o.Variants > 1 {
-		name += " · " + m.label("variant", count("n", g.Variant), count("of", m.o.Variants))
+		tail := " · " + m.label("variant", count("n", g.Variant), count("of", m.o.Variants))
+		t := letters(textEm, false)
+		name = fitted(name, t, nameShare*l.bw-2*pad-width(tail, t)) + tail
 	}
-	serial := m.label("plan-hash", text("hash", m.hash))
+	serial := m.label("plan-hash", text("hash", g.block.hash))
 	if info.Number != "" {
 		serial = m.label("number", text("number", info.Number))
 	}
-	chip := m.w.Chip(m.a) != ""
 	rows := [blockRows][]cell{
 		{{0.36, info.School, false, false}, {0.64, m.b.Title, true, false}},
-		{{0.42, name, false, false}, {0.22, m.signed("author", info.Author), false, false},
+		{{nameShare, name, false, false}, {0.22, m.signed("author", info.Author), false, false},
 			{0.22, m.signed("approver", info.Approver), false, false}, {0.14, m.o.Date, false, false}},
-		{{0.82, m.basis(), false, false}, {0.18, m.label("sheet-of", count("n", n), count("of", all)), false, false}},
-		{{0.49, m.planned(), chip, chip}, {0.16, m.units(), false, false}, {0.17, scale, true, false}, {0.18, serial, false, false}},
+		{{0.82, g.block.basis, false, false}, {0.18, m.label("sheet-of", count("n", n), count("of", all)), false, false}},
+		{{0.49, g.block.planned, g.block.chip, g.block.chip}, {0.16, m.units(), false, false}, {0.17, scale, true, false}, {0.18, serial, false, false}},
 	}
 	for i, row := range rows {
 		x, y := l.bx, l.by+float64(i)*blockRow

@@ -35,7 +35,7 @@ const (
 // name of each is the label "sheet-kind-" + kind of package words.
 func Kinds() []Kind {
 	return []Kind{Overview, Diagram, Zones, Loads, Range, Findings, Kit, Steps, Compare, Sums, Briefing, Order,
-		StopLook, Measure, Legend}
+		StopLook, Measure, Legend, Exercise, Key, Errors}
 }
 
 // KindByName is the kind of that name; the error lists them.

@@ -39,9 +39,15 @@ func MakeContext(ctx context.Context, p *plan.Plan, o Options) (*Booklet, error)
 	m.use(p, o.Rig)
 	b.subject = m.planned() + ". " + m.basis()
 	for _, k := range o.Sheets {
+		if k == Exercise || k.forTeacher() {
+			continue // all together, variant by variant
+		}
 		if err := m.sheet(k); err != nil {
 			return nil, err
 		}
+	}
+	if err := m.exercises(p); err != nil {
+		return nil, err
 	}
 	m.finish()
 	for _, g := range b.Pages {
@@ -166,6 +172,7 @@ func (m *maker) page(k Kind, name string) (*Page, error) {
 	}
 	g.marks.Hi.X, g.marks.Hi.Y = g.W, g.H
 	g.body = m.bodyOf(g)
+	g.block = blockText{planned: m.planned(), basis: m.basis(), hash: m.hash, chip: m.w.Chip(m.a) != ""}
 	m.b.Pages = append(m.b.Pages, g)
 	if m.o.Progress != nil {
 		m.o.Progress(len(m.b.Pages), max(len(m.b.Pages), len(m.o.Sheets)*max(1, m.o.Variants)))
@@ -175,13 +182,17 @@ func (m *maker) page(k Kind, name string) (*Page, error) {
 
 // finish draws what needs to know how many pages there are.
 func (m *maker) finish() {
-	perPart := map[bool]int{}
-	for _, g := range m.b.Pages {
-		perPart[g.Key]++
+	type of struct { // what is numbered by itself: a variant's exercise, its key
+		key     bool
+		variant int
 	}
-	n := map[bool]int{}
+	all, n := map[of]int{}, map[of]int{}
 	for _, g := range m.b.Pages {
-		n[g.Key]++
-		m.number(g, n[g.Key], perPart[g.Key])
+		all[of{g.Key, g.Variant}]++
+	}
+	for _, g := range m.b.Pages {
+		k := of{g.Key, g.Variant}
+		n[k]++
+		m.number(g, n[k], all[k])
 	}
 }

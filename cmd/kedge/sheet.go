@@ -30,6 +30,7 @@ type sheetOptions struct {
 	dpi                                                    float64
 	variants                                               int
 	seed                                                   uint64
+	blank, ask                                             []string
 }
 
 func newSheet(out io.Writer, in io.Reader) *cobra.Command {
@@ -59,6 +60,11 @@ func newSheet(out io.Writer, in io.Reader) *cobra.Command {
 	f.StringVar(&o.date, "date", "", "`DATE` of the title block (default: the plan's)")
 	f.StringVar(&o.logo, "logo", "", "`FILE` of the school's logo, PNG or JPEG")
 	f.Float64Var(&o.dpi, "dpi", sheet.DefaultDPI, "dots an inch of PNG")
+	f.StringArrayVar(&o.ask, "ask", nil, "`QUESTION` of the exercise: angle:PART, load:PART, weakest, first,\nwhat-if:RIG:PART; may be given again (default: the usual ones)")
+	f.StringArrayVar(&o.blank, "blank", nil, "leave the figure of `PART` blank on the drawing; may be given again")
+	f.IntVar(&o.variants, "variants", 0, "`N` variants of the exercise, each with its key")
+	f.Uint64Var(&o.seed, "seed", 0, "`NUMBER` that draws the variants: the same gives the same")
+	f.StringVar(&o.class, "class", "", "`FILE` of names, one a line, for the variants")
 	f.BoolVar(&o.outlines, "outlines", false, "letters as outlines in SVG")
 	return c
 }
@@ -104,6 +110,9 @@ func printSheets(c *cobra.Command, file string, in io.Reader, o sheetOptions) (s
 			return "", err
 		}
 		opt.Rig = rigs[0]
+	}
+	if err := exerciseFlags(p, &opt, o); err != nil {
+		return "", err
 	}
 	b, err := sheet.MakeContext(c.Context(), p, opt)
 	if err != nil {

@@ -1,0 +1,360 @@
+package sheet
+
+import (
+	"math"
+	"slices"
+
+	"kedge/canvas/draw"
+	"kedge/canvas/pen"
+	"kedge/solver"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// Measures of an exercise, mm.
+const (
+	blankW    = 25.0
+	blankH    = 8.0
+	askLead   = 9.6
+	gridMM    = 5.0
+	leastWork = 30.0
+	workOf    = 45.0 // room to work a question asks for
+	askRoomX  = 7.0  // round the drawing: its labels find room inside
+	askRoomY  = 6.0
+	nameRoom  = lead + 2
+)
+
+// studied is the answer as an exercise shows it: no findings, no zones, and no
+// figures but those that are given or asked for.
+func (x *exercise) studied(a *solver.Assessment) *solver.Assessment {
+	c := *plain(a)
+	c.Parts = nil
+	for i := range a.Parts {
+		if p := &a.Parts[i]; !x.hidden[p.ID] && (p.Kind != part.KindWinch || !x.blank[p.ID]) {
+			c.Parts = append(c.Parts, *p)
+		}
+	}
+	c.Worst, c.First, c.Order = -1, -1, nil // they point into the parts
+	return &c
+}
+
+// show is what the drawing of an exercise shows; on a key all figures
+// asked for stand in their places.
+func (x *exercise) show(a *solver.Assessment, key bool) draw.Show {
+	s := draw.Show{HideGrid: true, HideZones: everyZone(), Blank: map[string]bool{}}
+	if key {
+		return s
+	}
+	for i := range a.Parts {
+		id := a.Parts[i].ID
+		s.Blank[id+"/angle"] = true
+		if x.hidden[id] || x.blank[id] {
+			s.Blank[id] = true
+		}
+	}
+	return s
+}
+
+// exerciseLayout is how an exercise lies on its pages.
+type exerciseLayout struct {
+	x      *exercise
+	h      float64 // of the drawing
+	known  bool    // what is known stands under the drawing, else on the next page
+	asking bool    // so do the questions
+}
+
+// crowd is the plan without people: they are no part of an exercise, and the
+// drawing is the larger.
+func crowd(p *plan.Plan) *plan.Plan {
+	q := *p
+	q.Site.People = nil
+	return &q
+}
+
+// exerciseExtent is what is on the drawing of an exercise: the rig shown, and
+// every rig that a question asks about.
+func (m *maker) exerciseExtent() (extent, error) {
+	p := m.p
+	defer func() { m.p = p }()
+	m.p = crowd(p)
+	return m.extent()
+}
+
+// layExercise finds the largest scale at which the drawing fits on a page: with
+// what is known and the questions, or if that gives a larger one, without. The
+// key has the same scale, so no band of a key is counted in.
+func (m *maker) layExercise() (exerciseLayout, error) {
+	e, err := m.exerciseExtent()
+	if err != nil {
+		return exerciseLayout{}, err
+	}
+	b := m.bodyOf(&Page{W: m.pageW(), H: m.pageH()})
+	free := b.h - headingRoom - nameRoom - bandHeight
+	var last error
+	for _, n := range scales {
+		if m.o.Scale != 0 && n != m.o.Scale {
+			continue
+		}
+		need := e.h()*mmPerM/n + 2*askRoomY
+		if e.w()*mmPerM/n+2*askRoomX > b.w || need > free {
+			continue
+		}
+		x, err := m.exerciseOf(n)
+		if err != nil {
+			last = err
+			break // a smaller drawing is measured no better
+		}
+		known, asks := m.knownHeight(x, b.w), m.asksHeight(x)
+		switch {
+		case need+known+asks <= free:
+			return exerciseLayout{x, min(free-known-asks, max(need, free*0.5)), true, true}, nil
+		case need+known <= free:
+			return exerciseLayout{x, free - known, true, false}, nil
+		}
+		return exerciseLayout{x, free, false, false}, nil
+	}
+	switch {
+	case last != nil:
+		return exerciseLayout{}, last
+	case m.o.Scale != 0:
+		return exerciseLayout{}, e.frameTooLarge(m.o.Scale)
+	}
+	return exerciseLayout{}, e.tooLarge()
+}
+
+func (m *maker) knownHeight(x *exercise, w float64) float64 {
+	h := headLead + 2.0
+	for _, s := range x.known {
+		h += float64(len(wrap(s, letters(textEm, false), w))) * lead
+	}
+	return h + 2
+}
+
+func (m *maker) asksHeight(x *exercise) float64 {
+	n := 0
+	for i := range x.asked {
+		if !x.asked[i].drawn {
+			n++
+		}
+	}
+	return float64(n) * askLead
+}
+
+// exercisePages draws the exercise of the plan in use, or its key with the same
+// layout.
+func (m *maker) exercisePages(k Kind) error {
+	l, err := m.layExercise()
+	if err != nil {
+		return err
+	}
+	f, err := m.flow(k, m.kindName(k))
+	if err != nil {
+		return err
+	}
+	m.nameLine(f)
+	e, err := m.exerciseExtent()
+	if err != nil {
+		return err
+	}
+	x, whole, p := l.x, m.a, m.p
+	m.p = crowd(p)
+	if k == Key {
+		m.a = plain(whole)
+	} else {
+		m.a = x.studied(whole)
+	}
+	m.picture(f.g, f.g.body.x, f.y, f.g.body.w, l.h, x.n, e.middle(), x.show(whole, k == Key))
+	m.a, m.p = whole, p
+	f.y += l.h + 2
+	if !l.known {
+		if err := f.next(); err != nil {
+			return err
+		}
+	}
+	if err := m.knownPart(f, x); err != nil {
+		return err
+	}
+	if k != Key || l.asking { // else the answers stand with their sums
+		if l.known && !l.asking {
+			if err := f.next(); err != nil {
+				return err
+			}
+		}
+		if err := m.askPart(f, x, k); err != nil {
+			return err
+		}
+	}
+	for _, rig := range x.other {
+		if err := m.otherRig(f, x, k, rig); err != nil {
+			return err
+		}
+	}
+	if k == Key {
+		return m.keySums(x)
+	}
+	return nil
+}
+
+// nameLine is where the student signs.
+func (m *maker) nameLine(f *flow) {
+	t := letters(textEm, false)
+	name := m.label("student", text("name", "______________________"))
+	if m.student != "" {
+		name = m.label("student", text("name", m.student))
+	}
+	write(&f.g.marks, f.g.body.x, f.y+lead/2, name, t)
+	right := *t
+	right.Anchor = pen.End
+	write(&f.g.marks, f.g.body.x+f.g.body.w, f.y+lead/2, m.label("student-date"), &right)
+	f.y += nameRoom
+}
+
+// knownPart sets what is known.
+func (m *maker) knownPart(f *flow, x *exercise) error {
+	if err := f.title(m.label("known")); err != nil {
+		return err
+	}
+	for _, s := range x.known {
+		if err := f.para(s, 0); err != nil {
+			return err
+		}
+	}
+	f.gap(2)
+	return nil
+}
+
+// askPart sets the questions, one a line, and room to work.
+func (m *maker) askPart(f *flow, x *exercise, k Kind) error {
+	for i := range x.asked {
+		if x.asked[i].drawn {
+			continue // it is on the drawing
+		}
+		if err := f.room(askLead); err != nil {
+			return err
+		}
+		m.askLine(f.g, f.g.body.x, f.y, f.g.body.w, i, x, k)
+		f.y += askLead
+	}
+	if k == Key {
+		return nil
+	}
+	return m.workRoom(f, x)
+}
+
+// workRoom is the room to work, on a page of its own where little is left.
+func (m *maker) workRoom(f *flow, x *exercise) error {
+	if f.left() < leastWork+lead {
+		if err := f.next(); err != nil {
+			return err
+		}
+	}
+	write(&f.g.marks, f.g.body.x, f.y+lead/2, m.label("working"), letters(textEm, true))
+	f.y += lead
+	m.squares(f.g, f.g.body.x, f.y, f.g.body.w, min(f.left(), float64(len(x.asked))*workOf))
+	f.y = f.g.body.bottom()
+	return nil
+}
+
+// askLine is one question with its blank, or with the answer in it.
+func (m *maker) askLine(g *Page, x, y, w float64, i int, ex *exercise, k Kind) {
+	a := &ex.asked[i]
+	t := letters(textEm, false)
+	mid := y + askLead/2
+	blank := blankW
+	if a.unit == "" {
+		blank = 2 * blankW
+	}
+	unitW := width(" "+a.unit, t)
+	room := w - blank - unitW - 3
+	head := itoa(i+1) + ". " + a.text
+	lines := wrap(head, t, room)
+	if len(lines) > 2 {
+		lines = append(lines[:1], fitted(lines[1]+" …", t, room))
+	}
+	far := 0.0
+	for j, s := range lines {
+		write(&g.marks, x, mid+(float64(j)-float64(len(lines)-1)/2)*lead*0.92, s, t)
+		far = max(far, width(s, t))
+	}
+	bx := x + far + 2
+	style := &pen.Style{Stroke: ink, Width: lineRule}
+	if k != Key {
+		boxed(&g.marks, bx, mid-blankH/2, blank, blankH, style)
+		write(&g.marks, bx+blank+1, mid, a.unit, t)
+		return
+	}
+	answer := letters(textEm, true)
+	s := a.answer
+	if a.unit != "" {
+		s = m.label("answer-range", text("answer", a.answer), text("from", m.bound(a, -1)), text("to", m.bound(a, 1)))
+	} else if a.accept != "" {
+		s = m.label("answer-also", text("answer", a.answer), text("also", a.accept))
+	}
+	write(&g.marks, bx, mid, fitted(s, answer, x+w-bx), answer)
+}
+
+// bound is an end of what counts as right.
+func (m *maker) bound(a *asked, sign float64) string {
+	v := a.x + sign*a.tol
+	if a.unit == "°" {
+		return m.w.Angle(quantity.Degrees(max(v, 0)))
+	}
+	as := quantity.AsLoad
+	if sign < 0 {
+		as = quantity.AsLimit
+	}
+	return quantity.FormatForce(quantity.Force(max(v, 0)), m.w.System(), as).String()
+}
+
+// squares is squared paper to work on.
+func (m *maker) squares(g *Page, x, y, w, h float64) {
+	cols, rows := math.Floor(w/gridMM), math.Floor(h/gridMM)
+	if cols < 1 || rows < 1 {
+		return
+	}
+	var q pen.Path
+	for i := 0.0; i <= cols; i++ {
+		q.Line(x+i*gridMM, y, x+i*gridMM, y+rows*gridMM)
+	}
+	for j := 0.0; j <= rows; j++ {
+		q.Line(x, y+j*gridMM, x+cols*gridMM, y+j*gridMM)
+	}
+	g.marks.Path(&q, &pen.Style{Stroke: faint, Width: lineHair})
+}
+
+// otherRig draws the rig that a what-if asks about, at the same scale.
+func (m *maker) otherRig(f *flow, x *exercise, k Kind, rig plan.ID) error {
+	if err := f.next(); err != nil {
+		return err
+	}
+	i := m.p.RigIndex(rig)
+	if err := f.title(m.label("other-rig", text("rig", plan.RigName(m.p, i)))); err != nil {
+		return err
+	}
+	a, id, names := m.a, m.rig, m.names
+	defer func() { m.a, m.rig, m.names = a, id, names }()
+	m.a, m.rig = solver.Assess(m.p, rig), rig
+	m.names = m.w.Naming(m.a, m.w.Names(m.p, rig))
+	e, err := m.extent()
+	if err != nil {
+		return err
+	}
+	whole := m.a
+	show := draw.Show{HideGrid: true, HideZones: everyZone(), Blank: map[string]bool{}}
+	m.a = plain(whole)
+	if k != Key {
+		kept := m.a.Parts
+		m.a.Parts = nil
+		for j := range kept {
+			show.Blank[kept[j].ID], show.Blank[kept[j].ID+"/angle"] = true, true
+			if slices.ContainsFunc(x.asked, func(q asked) bool { return q.Kind == AskWhatIf && q.Rig == rig && q.Part == kept[j].ID }) {
+				m.a.Parts = append(m.a.Parts, kept[j])
+			}
+		}
+		m.a.Worst, m.a.First, m.a.Order = -1, -1, nil
+	}
+	m.picture(f.g, f.g.body.x, f.y, f.g.body.w, f.left(), x.n, e.middle(), show)
+	f.y = f.g.body.bottom()
+	return nil
+}

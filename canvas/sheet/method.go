@@ -1,0 +1,158 @@
+package sheet
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"kedge/solver"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// methodSlack is how far the way on paper may be from the solver's figure
+// before it is not printed: lines that do not lie level, more than one line.
+const methodSlack = 0.02
+
+// method is how a load is worked out on paper, a line a step: what every block
+// keeps, the pull that the resistance takes, the part. Where that is not the
+// way, the solver's own sum.
+func (m *maker) method(p *part.Part) []string {
+	if lines := m.paperWay(p); lines != nil {
+		return lines
+	}
+	sum, err := solver.Explain(m.p, m.rig, p.ID)
+	if err != nil {
+		return nil
+	}
+	from := slices.IndexFunc(sum.Steps, func(s part.Step) bool { return s.Formula == "to-move" })
+	if from < 0 {
+		return m.w.Sum(sum, m.names)
+	}
+	own := part.Sum{Steps: sum.Steps[from:min(from+2, len(sum.Steps))]}
+	return m.w.Sum(&own, m.names)
+}
+
+// paperWay is the way on paper of a rig with one line, nil if it does not give
+// the solver's figures.
+func (m *maker) paperWay(p *part.Part) []string {
+	var run []*part.Part // stretches from the winch
+	for i := range m.a.Parts {
+		if q := &m.a.Parts[i]; q.Kind == part.KindStretch {
+			if q.Thing != m.r.Lines[0].ID || q.Index != len(run) || !q.Move.Known {
+				return nil
+			}
+			run = append(run, q)
+		}
+	}
+	v := m.p.Casualty()
+	if len(run) == 0 || len(m.r.Lines) != 1 || v == nil {
+		return nil
+	}
+	way, ok := v.WayOut()
+	if !ok {
+		return nil
+	}
+	w := m.w
+	num := func(x float64) string { return w.Value(part.Value{X: math.Round(x*1e3) / 1e3}, nil) }
+	var out []string
+	keep := make([]float64, len(run)) // of the winch's pull in each stretch
+	pull := run[0].Move.Force
+	for i, q := range run {
+		keep[i] = float64(q.Move.Force / pull)
+		if i == 0 {
+			continue
+		}
+		if b, ok := m.a.Part(string(q.From)); ok && b.Kind == part.KindBlock {
+			out = append(out, m.label("way-block", text("part", m.w.PartName(b, m.names)), text("angle", w.Angle(b.Angle)), text("keeps", num(keep[i]/keep[i-1]))))
+		}
+	}
+	along, terms := m.alongTerms(keep, way, num)
+	r := float64(m.a.Resistance.Planned)
+	if !(along > 0) || math.Abs(r/along/float64(pull)-1) > methodSlack {
+		return nil
+	}
+	out = append(out, m.label("way-pull", text("load", w.Load(m.a.Resistance.Planned)), text("terms", terms), text("pull", w.Load(pull))))
+	switch p.Kind {
+	case part.KindStretch:
+		if p.Index > 0 {
+			out = append(out, m.label("way-stretch", text("pull", w.Load(pull)), text("keeps", num(keep[p.Index])), text("load", w.Load(p.Move.Force))))
+		}
+		return out
+	case part.KindWinch:
+		return out
+	case part.KindPoint:
+		if last := run[len(run)-1]; m.loadFigure(last.Move) == m.loadFigure(p.Move) {
+			return append(out, m.label("way-stretch", text("pull", w.Load(pull)), text("keeps", num(keep[len(keep)-1])), text("load", w.Load(p.Move.Force))))
+		}
+		return nil
+	}
+	if s := m.blockSum(p, run); s != "" {
+		return append(out, s)
+	}
+	return nil
+}
+
+// alongTerms is the share of the winch's pull that acts along the way out, over
+// all stretches that end on the casualty, and how it is written.
+func (m *maker) alongTerms(keep []float64, way quantity.Degrees, num func(float64) string) (sum float64, terms string) {
+	casualty := m.a.Casualty
+	onIt := func(port plan.Port) bool {
+		if port.Thing == casualty {
+			return true
+		}
+		for i := range m.r.Blocks {
+			if b := &m.r.Blocks[i]; b.ID == port.Thing && b.Fixed.Thing == casualty {
+				return true
+			}
+		}
+		for i := range m.r.Slings {
+			if s := &m.r.Slings[i]; s.Holds.Thing == port.Thing && s.On.Thing == casualty {
+				return true
+			}
+		}
+		return false
+	}
+	e, n := plan.Heading(way)
+	var all []string
+	for i := range m.a.Stretches {
+		s := &m.a.Stretches[i]
+		if s.Index >= len(keep) {
+			continue
+		}
+		take := func(from, to part.Vec) {
+			d := to.Sub(from)
+			d[2] = 0
+			off := float64(d.Angle(part.Vec{e, n}))
+			sum += keep[s.Index] * math.Cos(off*math.Pi/180)
+			all = append(all, num(keep[s.Index])+" × cos "+m.w.Angle(quantity.Degrees(off)))
+		}
+		if onIt(s.PortA) {
+			take(s.A, s.B)
+		}
+		if onIt(s.PortB) {
+			take(s.B, s.A)
+		}
+	}
+	return sum, strings.Join(all, " + ")
+}
+
+// blockSum is the load of a block, or of what hangs on to it with the same
+// load, by the law of cosines.
+func (m *maker) blockSum(p *part.Part, run []*part.Part) string {
+	for i := 1; i < len(run); i++ {
+		b, ok := m.a.Part(string(run[i].From))
+		if !ok || b.Kind != part.KindBlock || m.loadFigure(b.Move) != m.loadFigure(p.Move) {
+			continue
+		}
+		x, y := float64(run[i-1].Move.Force), float64(run[i].Move.Force)
+		f := math.Sqrt(x*x + y*y + 2*x*y*math.Cos(float64(b.Angle)*math.Pi/180))
+		if math.Abs(f/float64(p.Move.Force)-1) > methodSlack {
+			continue
+		}
+		one, two := m.loadFigure(run[i-1].Move), m.loadFigure(run[i].Move)
+		return m.label("way-cosines", text("one", one), text("two", two), text("angle", m.w.Angle(b.Angle)), text("load", m.w.Load(p.Move.Force)))
+	}
+	return ""
+}

@@ -1,0 +1,124 @@
+package sheet
+
+import (
+	"math"
+
+	"kedge/solver"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// What a reading on paper is good for. (storyboards.md B)
+const (
+	protractorDeg = 2.0
+	rulerReadMM   = 1.0
+)
+
+// leastTolerance is the least ± of an answer as a share of it: what rounding on
+// the way costs a careful student. (ours)
+const leastTolerance = 0.01
+
+// tolerance is the ± within which an answer measured on a drawing at 1 : n
+// counts as right: a millimetre in the place of every vehicle and anchor that
+// the rig hangs on, two degrees in the direction of every end of a line at a
+// vehicle, and two in the way out, carried through the solver one by one and
+// added as squares:
+//
+//	± = √ Σ (x(+d) − x(−d))²/4
+//
+// and never less than [leastTolerance] of the answer.
+// With angle, the protractor's own two degrees are added to it.
+func (m *maker) tolerance(p *plan.Plan, rig plan.ID, value func(*solver.Assessment) (float64, bool), n float64, angle bool) float64 {
+	sum := 0.0
+	if angle {
+		sum = protractorDeg * protractorDeg
+	}
+	both := func(plus, minus *plan.Plan) {
+		a, okA := value(solver.Assess(plus, rig))
+		b, okB := value(solver.Assess(minus, rig))
+		if okA && okB {
+			sum += (a - b) * (a - b) / 4
+		}
+	}
+	d := rulerReadMM * n / mmPerM
+	r, _ := p.Rig(rig)
+	on := hangsOn(r)
+	base := solver.Assess(p, rig)
+	for i := range p.Site.Vehicles {
+		v := p.Site.Vehicles[i]
+		if !on[v.ID] {
+			continue
+		}
+		move := func(dx, dy float64) *plan.Plan {
+			w := v
+			w.At.X, w.At.Y = v.At.X+dx, v.At.Y+dy
+			return plan.WithVehicle(p, i, w)
+		}
+		both(move(d, 0), move(-d, 0))
+		both(move(0, d), move(0, -d))
+		if angle {
+			continue
+		}
+		if v.Stuck != nil {
+			both(turned(p, i, protractorDeg), turned(p, i, -protractorDeg))
+		}
+		for k := range base.Stretches {
+			s := &base.Stretches[k]
+			if s.PortA.Thing != v.ID && s.PortB.Thing != v.ID {
+				continue
+			}
+			along := s.B.Sub(s.A)
+			k := math.Tan(protractorDeg * math.Pi / 180)
+			both(move(-along[1]*k, along[0]*k), move(along[1]*k, -along[0]*k))
+		}
+	}
+	for i := range p.Site.Anchors {
+		a := p.Site.Anchors[i]
+		if !on[a.ID] {
+			continue
+		}
+		move := func(dx, dy float64) *plan.Plan {
+			w := a
+			w.At.X, w.At.Y = a.At.X+dx, a.At.Y+dy
+			return plan.WithAnchor(p, i, w)
+		}
+		both(move(d, 0), move(-d, 0))
+		both(move(0, d), move(0, -d))
+	}
+	here, _ := value(base)
+	return max(math.Sqrt(sum), leastTolerance*here)
+}
+
+// turned is the plan with the way out of vehicle i read so many degrees off.
+func turned(p *plan.Plan, i int, deg float64) *plan.Plan {
+	v := p.Site.Vehicles[i]
+	way, ok := v.WayOut()
+	if !ok {
+		return p
+	}
+	stuck := *v.Stuck
+	stuck.Way, stuck.WayBearing = plan.WayFree, (way + quantity.Degrees(deg)).Normal()
+	v.Stuck = &stuck
+	return plan.WithVehicle(p, i, v)
+}
+
+// hangsOn are the things of the site that a rig hangs on.
+func hangsOn(r *plan.Rig) map[plan.ID]bool {
+	on := map[plan.ID]bool{}
+	if r == nil {
+		return on
+	}
+	for i := range r.Lines {
+		for _, q := range r.Lines[i].Path {
+			on[q.Thing] = true
+		}
+	}
+	for i := range r.Slings {
+		on[r.Slings[i].On.Thing] = true
+		on[r.Slings[i].Holds.Thing] = true
+	}
+	for i := range r.Blocks {
+		on[r.Blocks[i].Fixed.Thing] = true
+	}
+	return on
+}

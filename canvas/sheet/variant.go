@@ -1,0 +1,190 @@
+package sheet
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"slices"
+
+	"kedge/solver"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// Vary says what differs from variant to variant, and how far. The zero value
+// is [UsualVary].
+type Vary struct {
+	MassShare float64           // of the casualty's mass either way, 0 to 0.5
+	PlaceM    float64           // of vehicles and anchors in each direction, metres, 0 to 5
+	Lengths   []quantity.Length // of slings round trunks, one is taken; none: they stay
+	Trunks    float64           // share of the trunks' diameters either way, 0 to 0.5
+}
+
+// UsualVary is what differs if nobody says: a fifth of the mass, a metre and a
+// half of place, slings of the usual lengths, a tenth of the trunks. (ours)
+func UsualVary() Vary {
+	return Vary{MassShare: 0.2, PlaceM: 1.5, Lengths: []quantity.Length{2, 3, 4, 5, 6}, Trunks: 0.1}
+}
+
+func (v Vary) isZero() bool {
+	return v.MassShare == 0 && v.PlaceM == 0 && v.Trunks == 0 && len(v.Lengths) == 0
+}
+
+func (v Vary) check() error {
+	for _, x := range []struct {
+		what  string
+		x, to float64
+	}{{"mass", v.MassShare, 0.5}, {"place", v.PlaceM, 5}, {"trunks", v.Trunks, 0.5}} {
+		if !(x.x >= 0 && x.x <= x.to) {
+			return fmt.Errorf("%w: variants may vary %s by 0 to %g, not %g", ErrOption, x.what, x.to, x.x)
+		}
+	}
+	for _, l := range v.Lengths {
+		if !(l > 0 && l < 100) {
+			return fmt.Errorf("%w: a sling of %g m", ErrOption, float64(l))
+		}
+	}
+	return nil
+}
+
+// maxTries bounds how often a variant is drawn anew. (ours)
+const maxTries = 60
+
+// exercises adds exercise, key and usual mistakes, of every variant.
+func (m *maker) exercises(base *plan.Plan) error {
+	var kinds []Kind
+	for _, k := range m.o.Sheets {
+		if k == Exercise || k.forTeacher() {
+			kinds = append(kinds, k)
+		}
+	}
+	if len(kinds) == 0 {
+		return nil
+	}
+	rig := m.o.Rig
+	if m.o.Variants <= 1 {
+		if len(m.o.Class) > 0 {
+			m.student = m.o.Class[0]
+		}
+		return m.exerciseKinds(kinds)
+	}
+	vary := m.o.Vary
+	if vary.isZero() {
+		vary = UsualVary()
+	}
+	if err := vary.check(); err != nil {
+		return err
+	}
+	for i := 1; i <= m.o.Variants; i++ {
+		m.variant, m.student = i, ""
+		if i <= len(m.o.Class) {
+			m.student = m.o.Class[i-1]
+		}
+		if err := m.drawVariant(base, rig, vary, i); err != nil {
+			return err
+		}
+		if err := m.exerciseKinds(kinds); err != nil {
+			return err
+		}
+	}
+	m.use(base, rig)
+	m.variant, m.student = 0, ""
+	return nil
+}
+
+func (m *maker) exerciseKinds(kinds []Kind) error {
+	for _, k := range kinds {
+		var err error
+		if k == Errors {
+			err = m.mistakes()
+		} else {
+			err = m.exercisePages(k)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// drawVariant takes a plan of the variant into use: the first drawn whose
+// questions all have an answer.
+func (m *maker) drawVariant(base *plan.Plan, rig plan.ID, vary Vary, i int) error {
+	random := rand.New(rand.NewPCG(m.o.Seed, uint64(i)))
+	var last error
+	for range maxTries {
+		if err := m.ctx.Err(); err != nil {
+			return err
+		}
+		p := varied(base, rig, vary, random)
+		if a := solver.Assess(p, rig); a.Status != part.Within || !a.Moves {
+			m.b.Redrawn++
+			last = &QuestionProblem{1, m.label("why-not-computed")}
+			continue
+		}
+		m.use(p, rig)
+		_, err := m.layExercise()
+		if err == nil {
+			return nil
+		}
+		if !errors.Is(err, ErrQuestion) && !errors.Is(err, ErrTooLarge) {
+			return err
+		}
+		m.b.Redrawn++
+		last = err
+	}
+	return fmt.Errorf("variant %d: of %d drawn none will do: %w. Let less vary, or ask for less", i, maxTries, last)
+}
+
+// Steps to which varied figures are rounded, so that they can be given. (ours)
+const (
+	massStepKG = 10.0
+	placeStepM = 0.1
+	trunkStepM = 0.01
+)
+
+// varied is the plan with figures drawn anew. What it draws does not depend on
+// what the plan holds of other rigs.
+func varied(p *plan.Plan, rig plan.ID, v Vary, random *rand.Rand) *plan.Plan {
+	either := func(by float64) float64 { return (2*random.Float64() - 1) * by }
+	round := func(x, step float64) float64 { return math.Round(x/step) * step }
+	for i := range p.Site.Vehicles {
+		w := p.Site.Vehicles[i]
+		if w.Stuck != nil && w.Mass > 0 {
+			w.Mass = quantity.Mass(max(round(float64(w.Mass)*(1+either(v.MassShare)), massStepKG), massStepKG))
+		}
+		w.At.X, w.At.Y = round(w.At.X+either(v.PlaceM), placeStepM), round(w.At.Y+either(v.PlaceM), placeStepM)
+		p = plan.WithVehicle(p, i, w)
+	}
+	for i := range p.Site.Anchors {
+		a := p.Site.Anchors[i]
+		a.At.X, a.At.Y = round(a.At.X+either(v.PlaceM), placeStepM), round(a.At.Y+either(v.PlaceM), placeStepM)
+		if a.Trunk > 0 {
+			a.Trunk = quantity.Length(max(round(float64(a.Trunk)*(1+either(v.Trunks)), trunkStepM), trunkStepM))
+		}
+		p = plan.WithAnchor(p, i, a)
+	}
+	i := p.RigIndex(rig)
+	if i < 0 || len(v.Lengths) == 0 {
+		return p
+	}
+	r := p.Rigs[i]
+	r.Slings = slices.Clone(r.Slings)
+	for k := range r.Slings {
+		if _, ok := anchorOf(p, r.Slings[k].On.Thing); ok {
+			r.Slings[k].Length = v.Lengths[random.IntN(len(v.Lengths))]
+		}
+	}
+	return plan.WithRig(p, i, r)
+}
+
+func anchorOf(p *plan.Plan, id plan.ID) (*plan.Anchor, bool) {
+	for i := range p.Site.Anchors {
+		if p.Site.Anchors[i].ID == id {
+			return &p.Site.Anchors[i], true
+		}
+	}
+	return nil, false
+}

@@ -1,0 +1,73 @@
+package main
+
+import (
+	"encoding/csv"
+	"errors"
+	"io"
+	"strings"
+
+	"kedge/canvas/sheet"
+	"kedge/solver/plan"
+)
+
+// exerciseFlags reads the flags of exercises.
+func exerciseFlags(p *plan.Plan, opt *sheet.Options, o sheetOptions) error {
+	for _, s := range o.ask {
+		q, err := sheet.ParseQuestion(s)
+		if err != nil {
+			return wrongUse("%s.", bareSheet(err))
+		}
+		if q.Rig != "" {
+			rigs, err := chosenRigs(p, string(q.Rig))
+			if err != nil {
+				return err
+			}
+			q.Rig = rigs[0]
+		}
+		opt.Questions = append(opt.Questions, q)
+	}
+	opt.Blanks, opt.Variants, opt.Seed = o.blank, o.variants, o.seed
+	if o.class == "" {
+		return nil
+	}
+	data, err := readAll(o.class, nil)
+	if err != nil {
+		return err
+	}
+	opt.Class, err = classNames(data)
+	if err != nil {
+		return refused(o.class, err.Error()+". Give one name a line.")
+	}
+	if len(opt.Class) == 0 {
+		return refused(o.class, "there is no name in it. Give one name a line.")
+	}
+	return nil
+}
+
+// maxNameLetters bounds a name, so that a file of another kind is not taken for
+// a class.
+const maxNameLetters = 60
+
+// classNames are the names of a class: one a line, the first field where a line
+// has several.
+func classNames(data []byte) ([]string, error) {
+	r := csv.NewReader(strings.NewReader(strings.TrimPrefix(string(data), "\ufeff")))
+	r.FieldsPerRecord, r.TrimLeadingSpace, r.LazyQuotes = -1, true, true
+	var names []string
+	for {
+		fields, err := r.Read()
+		if errors.Is(err, io.EOF) {
+			return names, nil
+		}
+		if err != nil {
+			return nil, errors.New("it is no list of names")
+		}
+		name := strings.TrimSpace(fields[0])
+		if len([]rune(name)) > maxNameLetters || strings.ContainsFunc(name, func(r rune) bool { return r < ' ' || r == '\ufffd' }) {
+			return nil, errors.New("it is no list of names")
+		}
+		if name != "" {
+			names = append(names, name)
+		}
+	}
+}
