@@ -78,7 +78,7 @@ func commands() []command {
 		}
 		list = append(list, command{id: id, label: label, shortcut: key, do: func(b *Board) { b.arm(t) }})
 	}
-	list = append(list, pictureCommands()...)
+	list = append(append(list, pictureCommands()...), surveyCommands()...)
 	for _, s := range StartRigs() {
 		list = append(list, command{id: "start." + s, label: "do-start-" + s, why: (*Board).canStart, whyNot: "start-needs", do: func(b *Board) { b.commit(b.startRig(s)) }})
 	}

@@ -21,6 +21,9 @@ func (b *Board) deleting(ids []plan.ID) outcome {
 	if len(ids) == 1 && ids[0] == ThingUnderlay {
 		return b.removingPicture()
 	}
+	if len(ids) == 1 && ids[0] == ThingSurvey {
+		return b.removingSurvey()
+	}
 	if len(gone) == 0 {
 		return outcome{report: b.label("nothing-to-delete")}
 	}

@@ -1,0 +1,301 @@
+package board
+
+import (
+	"errors"
+	"math"
+	"slices"
+
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+	"kedge/solver/terrain"
+)
+
+// Measured is what was read from a file of places measured on the ground.
+type Measured struct {
+	Name     string        // of the file
+	Survey   *plan.Survey  // all points, with their origin; nil: there are none
+	OnGlobe  bool          // they come from latitude and longitude: the origin counts
+	Outlines []MeasuredWay // lines and areas
+}
+
+// MeasuredWay is a line or an area of a file.
+type MeasuredWay struct {
+	Name    string
+	Corners []plan.Point
+	Closed  bool
+}
+
+// MeasuredUse is what measured places become in the plan.
+type MeasuredUse string
+
+// The uses.
+const (
+	MeasuredPoints    MeasuredUse = "points"    // survey points, to draw over
+	MeasuredAnchors   MeasuredUse = "anchors"   // a tree at each
+	MeasuredObstacles MeasuredUse = "obstacles" // outlines of obstacles
+)
+
+// MeasuredUses lists the uses in the order they are offered.
+func MeasuredUses() []MeasuredUse {
+	return []MeasuredUse{MeasuredPoints, MeasuredAnchors, MeasuredObstacles}
+}
+
+// Most things that one file may become. (ours: more would be the trees of a
+// whole wood, none of them chosen)
+const (
+	maxMeasuredAnchors   = 500
+	maxMeasuredObstacles = 100
+)
+
+// nearZeroM: heights are taken as counted from a peg of one's own, where 0 is a
+// height like any other, if some lie this near to 0; else 0 is what a file says
+// of a point that has none. (ours)
+const nearZeroM = 30
+
+// errMeasured is measured places that cannot become what was asked for.
+var errMeasured = errors.New("board: measured places not taken")
+
+// Taking is what measured places would become.
+type Taking struct {
+	Plan  *plan.Plan // with them; nil: it cannot be done
+	Name  string     // of the undo step
+	Why   string     // why it cannot be done; empty: it can
+	Notes []string   // what is to be known of it, as sentences
+	IDs   []plan.ID  // selected afterwards
+}
+
+// Take is the plan with measured places in it, for a preview; with rises, what
+// stands on the ground gets the heights of its points. [Board.TakeMeasured] does
+// the same for good.
+func (b *Board) Take(m Measured, use MeasuredUse, rises bool) Taking {
+	switch use {
+	case MeasuredPoints:
+		return b.takePoints(m)
+	case MeasuredAnchors:
+		return b.takeAnchors(m, rises)
+	case MeasuredObstacles:
+		return b.takeObstacles(m)
+	}
+	return Taking{}
+}
+
+// TakeMeasured puts measured places into the plan as one undo step. The error
+// says why it cannot be done; the person is told.
+func (b *Board) TakeMeasured(m Measured, use MeasuredUse, rises bool) error {
+	b.cancel()
+	t := b.Take(m, use, rises)
+	if t.Plan == nil {
+		b.say(t.Why)
+		return fault{t.Why, errMeasured}
+	}
+	if err := b.edit(t.Name, t.Plan); err != nil {
+		return err
+	}
+	b.question, b.tool = nil, ToolSelect
+	b.Select(t.IDs...)
+	b.say(t.Name + ".")
+	return nil
+}
+
+func (b *Board) notTaken(label string, values ...part.Value) Taking {
+	return Taking{Why: b.label(label, values...)}
+}
+
+// takePoints adds survey points: to those there are if both lie about one
+// origin, else in their place.
+func (b *Board) takePoints(m Measured) Taking {
+	if m.Survey == nil || len(m.Survey.Points) == 0 {
+		return b.notTaken("measured-no-points")
+	}
+	s, old := *m.Survey, b.plan.Site.Survey
+	t := Taking{Name: b.label("edit-survey", text("name", m.Name), count("count", len(s.Points))), IDs: []plan.ID{ThingSurvey}}
+	switch {
+	case old == nil || len(old.Points) == 0:
+	case m.OnGlobe && s.LatDeg == old.LatDeg && s.LonDeg == old.LonDeg:
+		if n := len(old.Points) + len(s.Points); n > plan.MaxSurveyPoints {
+			return b.notTaken("measured-too-many", count("count", n))
+		}
+		s.Points = slices.Concat(old.Points, s.Points)
+		s.Source = old.Source + " " + s.Source
+		s.Extra = old.Extra
+		t.Notes = append(t.Notes, b.label("measured-added", count("count", len(old.Points))))
+	default:
+		t.Notes = append(t.Notes, b.label("measured-replaces", count("count", len(old.Points))))
+	}
+	p := *b.plan
+	p.Site.Survey = &s
+	t.Plan = &p
+	return t
+}
+
+// takeAnchors puts a tree at each point; of a file that names some points, at
+// those: the others are a track.
+func (b *Board) takeAnchors(m Measured, rises bool) Taking {
+	if m.Survey == nil || len(m.Survey.Points) == 0 {
+		return b.notTaken("measured-no-points")
+	}
+	var t Taking
+	list := m.Survey.Points
+	named := slices.DeleteFunc(slices.Clone(list), func(q plan.SurveyPoint) bool { return q.Name == "" })
+	if left := len(list) - len(named); len(named) > 0 && left > 0 {
+		list = named
+		t.Notes = append(t.Notes, b.label("measured-unnamed", count("count", left)))
+	}
+	if len(list) > maxMeasuredAnchors {
+		return b.notTaken("measured-many-anchors", count("count", len(list)), count("most", maxMeasuredAnchors))
+	}
+	d := b.draft(false)
+	d.keepOrigin(m)
+	rise, notes := b.risesOf(list, rises)
+	t.Notes = append(t.Notes, notes...)
+	for i, q := range list {
+		a := newAnchor(plan.AnchorTree)
+		a.ID, a.Name = plan.NewID(d.Plan, plan.PrefixTree), q.Name
+		a.At, a.Rise = rounded(plan.Point{X: q.X, Y: q.Y}, fineM/10), rise(i)
+		d.Site.Anchors = append(d.Site.Anchors, a)
+		t.IDs = append(t.IDs, a.ID)
+	}
+	t.Notes = append(t.Notes, b.label("measured-tree-unknown"))
+	t.Plan, t.Name = d.Plan, b.label("edit-measured-anchors", count("count", len(list)), text("name", m.Name))
+	return t
+}
+
+// takeObstacles makes the areas of the file obstacles; of a file without one,
+// its only line, or its points in their order.
+func (b *Board) takeObstacles(m Measured) Taking {
+	var t Taking
+	ways := slices.DeleteFunc(slices.Clone(m.Outlines), func(w MeasuredWay) bool { return !w.Closed })
+	switch {
+	case len(ways) > 0:
+	case len(m.Outlines) == 1:
+		ways = m.Outlines
+		t.Notes = append(t.Notes, b.label("measured-closed"))
+	case m.Survey != nil && len(m.Outlines) == 0:
+		w := MeasuredWay{}
+		for _, q := range m.Survey.Points {
+			w.Corners = append(w.Corners, plan.Point{X: q.X, Y: q.Y})
+		}
+		ways = []MeasuredWay{w}
+		t.Notes = append(t.Notes, b.label("measured-in-order"))
+	}
+	switch {
+	case len(ways) == 0:
+		return b.notTaken("measured-no-outline")
+	case len(ways) > maxMeasuredObstacles:
+		return b.notTaken("measured-many-obstacles", count("count", len(ways)), count("most", maxMeasuredObstacles))
+	}
+	d := b.draft(false)
+	d.keepOrigin(m)
+	for i, w := range ways {
+		o := plan.Obstacle{Outline: make([]plan.Point, 0, len(w.Corners))}
+		for _, c := range w.Corners {
+			c = rounded(c, fineM/10)
+			if n := len(o.Outline); n == 0 || o.Outline[n-1] != c {
+				o.Outline = append(o.Outline, c)
+			}
+		}
+		for n := len(o.Outline); n > 1 && o.Outline[n-1] == o.Outline[0]; n-- {
+			o.Outline = o.Outline[:n-1]
+		}
+		if why := plan.OutlineFault(o.Outline); why != "" {
+			if len(ways) > 1 {
+				return b.notTaken("measured-outline-of", count("number", i+1), text("why", why))
+			}
+			return b.notTaken("outline-refused", text("why", why))
+		}
+		o.ID, o.Name, o.Presets = plan.NewID(d.Plan, plan.PrefixObstacle), w.Name, []string{"height_m"}
+		d.Site.Obstacles = append(d.Site.Obstacles, o)
+		t.IDs = append(t.IDs, o.ID)
+	}
+	t.Notes = append(t.Notes, b.label("measured-height-line"))
+	t.Plan, t.Name = d.Plan, b.label("edit-measured-obstacles", count("count", len(ways)), text("name", m.Name))
+	return t
+}
+
+// keepOrigin keeps the origin of places that come from the globe, so that the
+// next file is laid on the same plane.
+func (d draft) keepOrigin(m Measured) {
+	if m.OnGlobe && m.Survey != nil && d.Site.Survey == nil {
+		d.Site.Survey = &plan.Survey{Source: m.Survey.Source, LatDeg: m.Survey.LatDeg, LonDeg: m.Survey.LonDeg, Points: []plan.SurveyPoint{}}
+	}
+}
+
+// risesOf is how far each point stands above the ground plane, which is taken
+// to pass through the lowest of them, and what is to be known of it. Without
+// heights, or if they do not count, all stand on the plane.
+//
+//	rise = (z - z lowest) - (plane there - plane at the lowest)
+func (b *Board) risesOf(list []plan.SurveyPoint, counted bool) (rise func(i int) quantity.Length, notes []string) {
+	flat := func(int) quantity.Length { return 0 }
+	heights, near := 0, false
+	for _, q := range list {
+		if q.Z != 0 {
+			heights++
+			near = near || math.Abs(float64(q.Z)) <= nearZeroM
+		}
+	}
+	if heights == 0 {
+		return flat, []string{b.label("measured-no-heights")}
+	}
+	if !counted {
+		return flat, []string{b.label("measured-heights-left")}
+	}
+	ground, err := terrain.NewGround(b.plan.Site.Ground)
+	if err != nil {
+		return flat, []string{err.Error()}
+	}
+	has := func(q plan.SurveyPoint) bool { return q.Z != 0 || near }
+	var low plan.SurveyPoint
+	found, none := false, 0
+	for _, q := range list {
+		switch {
+		case !has(q):
+			none++
+		case !found || q.Z < low.Z:
+			low, found = q, true
+		}
+	}
+	notes = append(notes, b.label("measured-heights", metres("height", float64(low.Z))))
+	if none > 0 {
+		notes = append(notes, b.label("measured-some-heights", count("count", none)))
+	}
+	zero := ground.Z(low.X, low.Y)
+	return func(i int) quantity.Length {
+		q := list[i]
+		if !has(q) {
+			return 0
+		}
+		return quantity.Length(stepped(float64(q.Z-low.Z)-(ground.Z(q.X, q.Y)-zero), fineM))
+	}, notes
+}
+
+// removingSurvey is the edit that takes the survey away.
+func (b *Board) removingSurvey() outcome {
+	if b.plan.Site.Survey == nil {
+		return outcome{report: b.label("nothing-to-delete")}
+	}
+	p := *b.plan
+	p.Site.Survey = nil
+	return outcome{plan: &p, name: b.label("edit-remove-survey"), selected: []plan.ID{}}
+}
+
+// surveyCommands are those of the survey.
+func surveyCommands() []command {
+	has := func(b *Board) bool { return b.plan.Site.Survey != nil }
+	return []command{
+		{"survey.select", "do-survey-select", "", has, "no-survey", func(b *Board) { b.Select(ThingSurvey) }},
+		{"survey.remove", "do-survey-remove", "", has, "no-survey", func(b *Board) { b.commit(b.removingSurvey()) }},
+	}
+}
+
+// withoutOldSurvey is next without its survey if that is p's: of a plan that was
+// checked, a hundred thousand points need not be checked again with every edit.
+func withoutOldSurvey(p, next *plan.Plan) *plan.Plan {
+	if next.Site.Survey == nil || next.Site.Survey != p.Site.Survey {
+		return next
+	}
+	q := *next
+	q.Site.Survey = nil
+	return &q
+}
