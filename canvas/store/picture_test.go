@@ -151,6 +151,22 @@ func TestPictureMadeSmaller(t *testing.T) {
 	assert.Equal(t, [2]int{p.Width, p.Height}, [2]int{head.Width, head.Height})
 }
 
+func TestPhotographMadeSmaller(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes seconds")
+	}
+	data := asJPEG(t, noise(3000, 2400), 100)
+	require.Greater(t, len(data), plan.MaxUnderlayBytes)
+	p, err := store.TakePicture("site.jpg", bytes.NewReader(data))
+	require.NoError(t, err)
+	assert.LessOrEqual(t, len(p.Bytes), plan.MaxUnderlayBytes)
+	assert.Equal(t, [2]int{3000, 2400}, [2]int{p.Width, p.Height}, "packed tighter it fits as it is")
+	assert.Equal(t, "The picture was packed tighter to fit into the plan (12 MiB), with its 3000 × 2400 pixels.", p.Note)
+	_, format, err := image.DecodeConfig(bytes.NewReader(p.Bytes))
+	require.NoError(t, err)
+	assert.Equal(t, "jpeg", format)
+}
+
 func TestPictureRefused(t *testing.T) {
 	whole := asPNG(t, corner(300, 200))
 	var gifBytes bytes.Buffer

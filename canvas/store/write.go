@@ -5,6 +5,7 @@ import (
 	"io"
 	"io/fs"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -105,7 +106,7 @@ func writeTemp(d Disk, path string, data []byte, mode fs.FileMode, exact bool) (
 		err = f.Chmod(mode)
 	}
 	if err == nil {
-		_, err = io.Copy(f, &chunks{data})
+		err = writeAll(f, data)
 	}
 	if err == nil {
 		err = f.Sync()
@@ -126,34 +127,21 @@ func writeTemp(d Disk, path string, data []byte, mode fs.FileMode, exact bool) (
 	return temp, changed, nil
 }
 
-// chunks hands data on in pieces, so that a full disk is met in the middle and
-// tests can meet it there too.
-type chunks struct{ rest []byte }
-
+// chunkBytes is how much is written at once: little enough that a full disk is
+// met in the middle of a large plan, by tests too.
 const chunkBytes = 1 << 20
 
-func (c *chunks) Read(to []byte) (int, error) {
-	if len(c.rest) == 0 {
-		return 0, io.EOF
-	}
-	n := copy(to, c.rest)
-	c.rest = c.rest[n:]
-	return n, nil
-}
-
-func (c *chunks) WriteTo(w io.Writer) (total int64, err error) {
-	for len(c.rest) > 0 {
-		n, err := w.Write(c.rest[:min(chunkBytes, len(c.rest))])
-		total += int64(n)
+func writeAll(w io.Writer, data []byte) error {
+	for chunk := range slices.Chunk(data, chunkBytes) {
+		n, err := w.Write(chunk)
+		if err == nil && n < len(chunk) {
+			err = io.ErrShortWrite
+		}
 		if err != nil {
-			return total, err
+			return err
 		}
-		if n == 0 {
-			return total, io.ErrShortWrite
-		}
-		c.rest = c.rest[n:]
 	}
-	return total, nil
+	return nil
 }
 
 // tempName is a hidden name beside path for a file being written.

@@ -2,6 +2,7 @@ package survey
 
 import (
 	"math"
+	"strconv"
 
 	"kedge/solver/plan"
 )
@@ -93,7 +94,7 @@ func (g *gathered) middle() (LatLon, bool) {
 	})
 	if nowhere > 0 && away > 0 && near == 0 {
 		g.dropNowhere()
-		g.note("%d points at 0°, 0° were left out: a recorder without a fix writes them.", nowhere)
+		g.note("%s at 0°, 0° left out: a recorder without a fix writes such.", points(nowhere))
 	}
 	var low, high LatLon
 	var first float64
@@ -114,6 +115,13 @@ func (g *gathered) middle() (LatLon, bool) {
 		Lat: math.Round((low.Lat+high.Lat)/2*parts) / parts,
 		Lon: math.Round(math.Remainder(first+(low.Lon+high.Lon)/2, 360)*parts) / parts,
 	}, n > 0
+}
+
+func points(n int) string {
+	if n == 1 {
+		return "1 point"
+	}
+	return strconv.Itoa(n) + " points"
 }
 
 func (g *gathered) dropNowhere() {
@@ -190,7 +198,7 @@ func (g *gathered) lay(f Format, place func(mark) (xM, yM float64), near func(ma
 		}
 	}
 	if heights > 0 && noHeight > 0 {
-		g.note("%d points have no height; they count as 0 m.", noHeight)
+		g.note("%s without a height counted as 0 m.", points(noHeight))
 	}
 	r.Notes = g.noteds
 	if len(r.Points) == 0 && len(r.Outlines) == 0 {

@@ -51,13 +51,13 @@ func TestGPX(t *testing.T) {
 	assert.Equal(t, "Round the bog", r.Outlines[1].Name)
 	assert.True(t, r.Outlines[1].Closed, "it comes back")
 	assert.Len(t, r.Outlines[1].Corners, 3)
-	assert.Equal(t, []string{"5 points have no height; they count as 0 m."}, r.Notes)
+	assert.Equal(t, []string{"5 points without a height counted as 0 m."}, r.Notes)
 
 	p := plan.New()
 	p.Site.Survey = r.Survey()
 	_, err = plan.FormatPlan(p)
 	require.NoError(t, err, "a plan takes it")
-	assert.Equal(t, "moss.gpx, GPX. 5 points have no height; they count as 0 m.", p.Site.Survey.Source)
+	assert.Equal(t, "moss.gpx, GPX. 5 points without a height counted as 0 m.", p.Site.Survey.Source)
 }
 
 func TestGPXAcrossTheDateLine(t *testing.T) {
@@ -72,7 +72,7 @@ func TestGPXWithoutAFix(t *testing.T) {
 	r, err := survey.Read("", []byte(`<gpx><wpt lat="0" lon="0"/><wpt lat="51" lon="7"/></gpx>`), survey.Options{})
 	require.NoError(t, err)
 	assert.Len(t, r.Points, 1)
-	assert.Equal(t, []string{"1 points at 0°, 0° were left out: a recorder without a fix writes them."}, r.Notes)
+	assert.Equal(t, []string{"1 point at 0°, 0° left out: a recorder without a fix writes such."}, r.Notes)
 }
 
 func TestOnAnOriginThatIsThere(t *testing.T) {
@@ -113,7 +113,7 @@ func TestCSV(t *testing.T) {
 		notes      []string
 	}{
 		{"plain", "name,x,y,z\nPine,1.5,2.25,0.5\nRock,-3,4,\n", "Pine@1.5,2.25,0.5 Rock@-3,4,0",
-			[]string{"x was taken as east, y as north.", "1 points have no height; they count as 0 m."}},
+			[]string{"x was taken as east, y as north.", "1 point without a height counted as 0 m."}},
 		{"semicolons and decimal commas, German heads, a mark of byte order", "\ufeffPunkt;Rechtswert [m];Hochwert [m];Höhe\r\nKiefer;1,5;2,25;0,5\r\nFels;-3;4;1\r\n", "Kiefer@1.5,2.25,0.5 Fels@-3,4,1", nil},
 		{"tabs, Spanish heads", "nombre\teste\tnorte\tcota\npino\t1.5\t2.25\t0.5\n", "pino@1.5,2.25,0.5", nil},
 		{"feet", "id,easting (ft),northing (ft)\n1,10,100\n", "1@3.048,30.48,0", nil},
@@ -193,6 +193,20 @@ func TestCSVAsChosen(t *testing.T) {
 	r, err = survey.Read("", []byte("a;b\n1;2\n"), survey.Options{Columns: &chosen})
 	require.NoError(t, err)
 	assert.Equal(t, "@1,2,0", places(r))
+}
+
+func TestGPXInOtherLetters(t *testing.T) {
+	latin := []byte("<?xml version=\"1.0\" encoding=\"ISO-8859-1\"?><gpx><wpt lat=\"51\" lon=\"7\"><name>B\xe4ume</name></wpt></gpx>")
+	var wide []byte
+	for _, u := range utf16.Encode([]rune("\ufeff<?xml version=\"1.0\" encoding=\"UTF-16\"?><gpx><wpt lat=\"51\" lon=\"7\"><name>Bäume</name></wpt></gpx>")) {
+		wide = binary.LittleEndian.AppendUint16(wide, u)
+	}
+	for _, data := range [][]byte{latin, wide} {
+		r, err := survey.Read("", data, survey.Options{})
+		require.NoError(t, err)
+		require.Len(t, r.Points, 1)
+		assert.Equal(t, "Bäume", r.Points[0].Name)
+	}
 }
 
 func TestUTF16(t *testing.T) {
