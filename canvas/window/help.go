@@ -55,9 +55,6 @@ func (w *Window) renameRig() {
 	w.typeInto(&board.FocusField{Thing: rig, Member: "name"})
 }
 
-// printSheet is not possible yet and says so.
-func (w *Window) printSheet() { w.say(w.label("print-not-yet")) }
-
 // picture draws the board as it is shown, without what the pointer adds, at
 // twice the screen's pixels.
 func (w *Window) picture() (*image.RGBA, error) {

@@ -19,6 +19,7 @@ const (
 	edgeWide    = 76
 	headsHigh   = 34
 	sumWide     = 400
+	sheetsWide  = 270
 	detailsMost = 0.45 // of the height of the side
 )
 
@@ -84,13 +85,20 @@ func (w *Window) build() {
 	w.findingsScroll = scrolled(w.findings)
 	w.loadsScroll = scrolled(w.loads)
 	w.detailsScroll = scrolled(w.details)
+	w.sheets = newPane(w, "sheets", true, w.snapSheets)
+	w.paper = newPane(w, "paper", false, w.snapPaper)
+	w.sheet = newPane(w, "sheet", false, w.snapPage)
+	w.sheetsScroll = scrolled(w.sheets)
+	for _, p := range [...]*pane{w.sheets, w.paper, w.sheet} {
+		p.escape = w.endPrint
+	}
 	w.why = newPane(w, "sum", true, w.snapSum)
 	w.details.drawnNow = w.openWaiting
 	w.side = canvas.NewRectangle(w.shades.Panel)
 	w.commands = w.commandList()
 	w.shell = &shell{w: w}
 	w.root = container.New(w.shell, canvas.NewRectangle(w.shades.Ground), w.view, w.rail, w.verdict, w.tabs, w.menu, w.status,
-		w.edge, w.asks, w.why, w.side, w.heads, w.detailsScroll, w.findingsScroll, w.loadsScroll)
+		w.edge, w.asks, w.why, w.side, w.heads, w.detailsScroll, w.findingsScroll, w.loadsScroll, w.sheetsScroll, w.paper, w.sheet)
 	w.win.SetContent(w.root)
 	w.canvasShortcuts()
 }
@@ -141,6 +149,13 @@ func (w *Window) arrange() {
 	if w.iconsOnly() {
 		rail = railNarrow * k
 	}
+	if w.print != nil {
+		w.arrangePrint(top, bottom, W)
+		return
+	}
+	w.sheetsScroll.Hide()
+	w.paper.Hide()
+	w.sheet.Hide()
 	put(w.rail, 0, top, rail, bottom-top)
 
 	side := float32(sideWide) * k
@@ -215,6 +230,20 @@ func (w *Window) arrange() {
 		w.stack(x, top, side, bottom-top)
 	}
 	w.unpoint()
+}
+
+// arrangePrint puts the page in the place of everything between menu and
+// status line.
+func (w *Window) arrangePrint(top, bottom, wide float32) {
+	k := float32(w.textScale())
+	for _, o := range [...]fyne.CanvasObject{w.view, w.rail, w.tabs, w.verdict, w.asks, w.why, w.edge, w.heads, w.detailsScroll, w.findingsScroll, w.loadsScroll} {
+		o.Hide()
+	}
+	list := min(sheetsWide*k, wide*0.4)
+	put(w.side, 0, top, list, bottom-top)
+	put(w.sheetsScroll, 0, top, list, bottom-top)
+	put(w.paper, list, top, wide-list, tabsHigh*k)
+	put(w.sheet, list, top+tabsHigh*k, wide-list, bottom-top-tabsHigh*k)
 }
 
 // unpoint forgets what was pointed at in panels that are not shown any more.

@@ -399,6 +399,8 @@ type both struct {
 }
 
 func (b both) Path(p *pen.Path, s *pen.Style) { b.tally.Path(p, s); b.rec.Path(p, s) }
+func (b both) PushClip(p *pen.Path)           { b.tally.PushClip(p); b.rec.PushClip(p) }
+func (b both) PopClip()                       { b.tally.PopClip(); b.rec.PopClip() }
 func (b both) Text(x, y float64, s string, t *pen.TextStyle) {
 	b.tally.Text(x, y, s, t)
 	b.rec.Text(x, y, s, t)

@@ -63,21 +63,22 @@ type Window struct {
 	open    bool   // that panel is open over the board
 	entry   *fieldEntry
 
-	view                                                      *boardView
-	menu, tabs, verdict, rail, status, asks, edge, heads, why *pane
-	findings, loads, details                                  *pane
-	findingsScroll, loadsScroll, detailsScroll                *container.Scroll
-	root                                                      *fyne.Container
-	shell                                                     *shell
-	commands                                                  []command
-	side                                                      *canvas.Rectangle
-	popup                                                     *popup
-	waiting                                                   *board.FocusField // field to be typed into once Details shows it
-	asking                                                    *question
-	choosing                                                  *chooser
-	raster                                                    *pen.Raster // of the worker alone
-	title                                                     string
-	explained                                                 struct {
+	view                                                                            *boardView
+	menu, tabs, verdict, rail, status, asks, edge, heads, why, sheets, paper, sheet *pane
+	findings, loads, details                                                        *pane
+	findingsScroll, loadsScroll, detailsScroll, sheetsScroll                        *container.Scroll
+	root                                                                            *fyne.Container
+	shell                                                                           *shell
+	commands                                                                        []command
+	side                                                                            *canvas.Rectangle
+	popup                                                                           *popup
+	waiting                                                                         *board.FocusField // field to be typed into once Details shows it
+	print                                                                           *printing
+	asking                                                                          *question
+	choosing                                                                        *chooser
+	raster                                                                          *pen.Raster // of the worker alone
+	title                                                                           string
+	explained                                                                       struct {
 		plan *plan.Plan
 		rig  plan.ID
 		part string
@@ -257,6 +258,7 @@ func (w *Window) refresh() {
 	if w.said != "" && w.saidAt != w.board.Generation() {
 		w.said = ""
 	}
+	w.makeSheets()
 	w.arrange()
 	w.view.update()
 	for _, p := range w.panes() {
@@ -270,7 +272,7 @@ func (w *Window) refresh() {
 }
 
 func (w *Window) panes() []*pane {
-	return []*pane{w.verdict, w.tabs, w.asks, w.loads, w.findings, w.details, w.status, w.rail, w.edge, w.heads, w.menu, w.why}
+	return []*pane{w.verdict, w.tabs, w.asks, w.loads, w.findings, w.details, w.status, w.rail, w.edge, w.heads, w.menu, w.why, w.sheets, w.paper, w.sheet}
 }
 
 // focusBoard gives the keys to the board.
@@ -282,7 +284,7 @@ func (w *Window) focusBoard() {
 
 // nextRegion gives the keys to the next region that is shown.
 func (w *Window) nextRegion(by int) {
-	regions := []fyne.Focusable{w.view, w.rail, w.tabs, w.verdict, w.heads, w.edge, w.findings, w.loads, w.details, w.menu}
+	regions := []fyne.Focusable{w.view, w.rail, w.tabs, w.verdict, w.heads, w.edge, w.findings, w.loads, w.details, w.menu, w.sheets, w.paper, w.sheet}
 	now, n := 0, len(regions)
 	for i, r := range regions {
 		if r == w.win.Canvas().Focused() {
@@ -296,6 +298,8 @@ func (w *Window) nextRegion(by int) {
 				continue
 			}
 			w.say(w.label("region-" + p.name))
+		} else if !w.view.Visible() {
+			continue
 		} else {
 			w.say(w.label("region-board"))
 		}
@@ -319,6 +323,8 @@ func (w *Window) scrollOf(p *pane) *container.Scroll {
 		return w.loadsScroll
 	case w.details:
 		return w.detailsScroll
+	case w.sheets:
+		return w.sheetsScroll
 	}
 	return nil
 }

@@ -1,6 +1,7 @@
 package window
 
 import (
+	"slices"
 	"sync"
 
 	"fyne.io/fyne/v2"
@@ -38,8 +39,13 @@ type background struct {
 	wake  *sync.Cond
 	order []string
 	jobs  map[string]func() func()
+	last  string // the job done last
 	ended bool
 }
+
+// urgent is the job that goes before all others, but not twice in a row: the
+// picture under the pointer.
+const urgent = "board"
 
 // NewWorker starts a worker with a goroutine of its own.
 func NewWorker() Worker {
@@ -80,8 +86,13 @@ func (w *background) run() {
 			w.mu.Unlock()
 			return
 		}
-		name := w.order[0]
-		w.order = append(w.order[:0], w.order[1:]...)
+		i := max(slices.Index(w.order, urgent), 0)
+		if w.last == urgent {
+			i = 0
+		}
+		name := w.order[i]
+		w.order = slices.Delete(w.order, i, i+1)
+		w.last = name
 		job := w.jobs[name]
 		delete(w.jobs, name)
 		w.mu.Unlock()

@@ -1,0 +1,67 @@
+package window
+
+import (
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+
+	"kedge/canvas/board"
+)
+
+// idle is a worker that drops every job: what is left is what the interface
+// goroutine does itself.
+type idle struct{}
+
+func (idle) Do(string, func() func()) {}
+func (idle) Close()                   {}
+
+// BenchmarkDragOnInterface is the interface goroutine's share of one move of a
+// drag in the redirect; its budget is 1 ms.
+func BenchmarkDragOnInterface(b *testing.B) {
+	s := sitAt(b, 1440, 900, example(b, "redirect"))
+	s.worker, s.opt.Record = idle{}, false
+	a := s.board.Plan().Site.Anchors[0].At
+	e := &desktop.MouseEvent{Button: desktop.MouseButtonPrimary}
+	e.Position = s.at(a.X, a.Y)
+	s.board.Handle(board.PointerDown{X: float64(e.Position.X), Y: float64(e.Position.Y)})
+	s.view.down = desktop.MouseButtonPrimary
+	i := 0
+	for b.Loop() {
+		i++
+		d := &fyne.DragEvent{}
+		d.Position = s.at(a.X+float64(i%40)*0.05, a.Y)
+		s.view.Dragged(d)
+	}
+}
+
+// BenchmarkHoverOnInterface is the same with no button held.
+func BenchmarkHoverOnInterface(b *testing.B) {
+	s := sitAt(b, 1440, 900, example(b, "redirect"))
+	s.worker, s.opt.Record = idle{}, false
+	i := 0
+	for b.Loop() {
+		i++
+		e := &desktop.MouseEvent{}
+		e.Position = s.at(10+float64(i%40)*0.2, 12)
+		s.view.MouseMoved(e)
+	}
+}
+
+// BenchmarkDragInline is the same with all drawing: what a frame costs the
+// worker, panels included.
+func BenchmarkDragInline(b *testing.B) {
+	s := sitAt(b, 1440, 900, example(b, "redirect"))
+	s.opt.Record = false
+	a := s.board.Plan().Site.Anchors[0].At
+	p := s.at(a.X, a.Y)
+	s.board.Handle(board.PointerDown{X: float64(p.X), Y: float64(p.Y)})
+	s.view.down = desktop.MouseButtonPrimary
+	i := 0
+	for b.Loop() {
+		i++
+		d := &fyne.DragEvent{}
+		d.Position = s.at(a.X+float64(i%40)*0.05, a.Y)
+		s.view.Dragged(d)
+	}
+}

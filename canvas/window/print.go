@@ -1,0 +1,465 @@
+package window
+
+import (
+	"errors"
+	"fmt"
+	"image/color"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+
+	"kedge/canvas/pen"
+	"kedge/canvas/sheet"
+	"kedge/canvas/store"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// printing is the sheets of the plan being put together: while it goes on the
+// board gives way to the page.
+type printing struct {
+	kinds    map[sheet.Kind]bool
+	opt      sheet.Options
+	page     int
+	booklet  *sheet.Booklet
+	fault    string
+	made     printKey // what the booklet was made of
+	variants int
+}
+
+// printKey tells whether a booklet is still that of the plan and options.
+type printKey struct {
+	plan *plan.Plan
+	rig  plan.ID
+	text string // of the options
+}
+
+// variantSteps are how many variants a button asks for.
+var variantSteps = [...]int{1, 10, 30}
+
+// printSheet shows the page in the board's place; again, or Escape, brings the
+// board back.
+func (w *Window) printSheet() {
+	if w.print != nil {
+		w.endPrint()
+		return
+	}
+	w.closeEntry()
+	w.print = &printing{kinds: map[sheet.Kind]bool{sheet.Overview: true}, opt: sheet.Options{Paper: sheet.A4}, variants: 1}
+	if len(sheet.Papers()) > 0 && w.words().System().Length() != 0 { // feet: the paper of those who use them
+		w.print.opt.Paper = sheet.Letter
+	}
+	w.refresh()
+	w.win.Canvas().Focus(w.sheets)
+}
+
+func (w *Window) endPrint() {
+	w.print = nil
+	w.refresh()
+	w.focusBoard()
+}
+
+// options are those of the booklet as ticked.
+func (p *printing) options(w *Window) sheet.Options {
+	o := p.opt
+	o.Words, o.Rig, o.Variants = w.words(), w.board.Rig(), p.variants
+	for _, k := range sheet.Kinds() {
+		if p.kinds[k] {
+			o.Sheets = append(o.Sheets, k)
+		}
+	}
+	return o
+}
+
+// makeSheets has the booklet drawn, if it is not that of the plan any more.
+func (w *Window) makeSheets() {
+	p := w.print
+	if p == nil {
+		return
+	}
+	o, at := p.options(w), w.board.Plan()
+	key := printKey{at, o.Rig, fmt.Sprint(o.Sheets, o.Paper, o.Landscape, o.Scale, o.Blanks, o.Questions, o.Variants, o.Words.System())}
+	if key == p.made {
+		return
+	}
+	p.made = key
+	if len(o.Sheets) == 0 {
+		p.booklet, p.fault = nil, w.label("print-none")
+		return
+	}
+	w.worker.Do("booklet", func() func() {
+		b, err := sheet.Make(at, o)
+		return func() {
+			if w.print != p || p.made != key {
+				return
+			}
+			p.booklet, p.fault = b, ""
+			if err != nil {
+				p.booklet, p.fault = nil, store.Sentence(err)
+			}
+			w.refresh()
+		}
+	})
+}
+
+// shownPage is the page of the booklet that is looked at, nil if there is
+// none.
+func (p *printing) shownPage() *sheet.Page {
+	if p == nil || p.booklet == nil || len(p.booklet.Pages) == 0 {
+		return nil
+	}
+	p.page = min(max(p.page, 0), len(p.booklet.Pages)-1)
+	return p.booklet.Pages[p.page]
+}
+
+// snapSheets lists the sheets, ticked or not, and what the exercise asks.
+func (w *Window) snapSheets() func(*ink) {
+	p := w.print
+	if p == nil {
+		return func(*ink) {}
+	}
+	ticked := map[sheet.Kind]bool{}
+	for k, on := range p.kinds {
+		ticked[k] = on
+	}
+	questions, blanks, variants := slices.Clone(p.opt.Questions), slices.Clone(p.opt.Blanks), p.variants
+	a, names := w.answer(), w.names()
+	return func(k *ink) {
+		naming := w.words().Naming(a, names)
+		k.title(w.label("title-sheets"), "")
+		for _, s := range sheet.Kinds() {
+			id, h := "sheet "+string(s), k.px(25)
+			if k.hover == id {
+				k.fill(0, k.y, k.w, h, k.c.Hover)
+			}
+			k.tick(k.px(22), k.y+h/2, ticked[s])
+			k.text(k.px(38), k.y+h/2, w.label("sheet-kind-"+string(s)), k.mid(), k.w-k.px(48))
+			k.hit(hit{id: id, x0: k.px(4), y0: k.y, x1: k.w - k.px(4), y1: k.y + h, press: func() { w.tick(s) }})
+			k.y += h
+		}
+		if !ticked[sheet.Exercise] {
+			return
+		}
+		k.y += k.px(8)
+		k.title(w.label("sheet-kind-exercise"), "")
+		k.y = k.para(k.px(14), k.y, k.w-k.px(28), w.label("print-blank-hint"), k.small()) + k.px(6)
+		for i, q := range questions {
+			k.removable(w.label("sheet-ask-"+string(q.Kind))+partOf(naming, q.Part), "question "+itoa(i), func() {
+				p.opt.Questions = slices.Delete(slices.Clone(p.opt.Questions), i, i+1)
+			})
+		}
+		for i, b := range blanks {
+			k.removable(w.label("print-blank", text("part", naming(plan.ID(b)))), "blank "+itoa(i), func() {
+				p.opt.Blanks = slices.Delete(slices.Clone(p.opt.Blanks), i, i+1)
+			})
+		}
+		y := k.y
+		k.button(k.px(14), k.y, "ask", w.label("print-add-question"), false, func() { w.openQuestions(float32(y)) }, "")
+		k.y += k.buttonHigh() + k.px(10)
+		k.text(k.px(14), k.y+k.buttonHigh()/2, w.label("print-variants"), k.mid(), 0)
+		x := k.px(14) + width(w.label("print-variants"), k.mid()) + k.px(10)
+		for _, n := range variantSteps {
+			x += k.button(x, k.y, "variants "+itoa(n), itoa(n), n == variants, func() { p.variants, p.page = n, 0 }, "")
+		}
+		k.y += k.buttonHigh()
+	}
+}
+
+func partOf(names func(plan.ID) string, id string) string {
+	if id == "" {
+		return ""
+	}
+	return " · " + names(plan.ID(id))
+}
+
+// tick is a box that is ticked or not.
+func (k *ink) tick(x, y float64, on bool) {
+	r := k.px(7)
+	k.box(x-r, y-r, 2*r, 2*r, 2, k.c.Card, k.c.Ink, 1.2)
+	if on {
+		k.path.Reset()
+		k.path.Polyline(pen.Point{X: x - r*0.55, Y: y}, pen.Point{X: x - r*0.1, Y: y + r*0.5}, pen.Point{X: x + r*0.6, Y: y - r*0.55})
+		k.Path(&k.path, &pen.Style{Stroke: k.c.Ink, Width: 2.2})
+	}
+}
+
+// removable is a line of a list with a cross that takes it away.
+func (k *ink) removable(name, id string, remove func()) {
+	h := k.px(24)
+	k.text(k.px(22), k.y+h/2, name, k.mid(), k.w-k.px(60))
+	x := k.w - k.px(26)
+	if k.hover == id {
+		k.box(x-k.px(10), k.y+2, k.px(20), h-4, 3, k.c.Hover, color.NRGBA{}, 0)
+	}
+	k.middle(x, k.y+h/2, "✕", k.mid())
+	k.hit(hit{id: id, x0: x - k.px(12), y0: k.y, x1: x + k.px(12), y1: k.y + h, press: remove})
+	k.y += h
+}
+
+// tick takes a sheet in or out; the exercise brings its key.
+func (w *Window) tick(s sheet.Kind) {
+	p := w.print
+	p.kinds[s] = !p.kinds[s]
+	if s == sheet.Exercise && p.kinds[s] {
+		p.kinds[sheet.Key] = true
+	}
+	p.page = 0
+}
+
+// openQuestions shows what the exercise may ask.
+func (w *Window) openQuestions(y float32) {
+	p, a := w.print, w.answer()
+	naming := w.words().Naming(a, w.names())
+	var items []*fyne.MenuItem
+	add := func(name string, q sheet.Question) *fyne.MenuItem {
+		return fyne.NewMenuItem(name, func() {
+			p.opt.Questions = append(slices.Clone(p.opt.Questions), q)
+			w.refresh()
+			w.win.Canvas().Focus(w.sheets)
+		})
+	}
+	for _, kind := range sheet.QuestionKinds() {
+		name := w.label("sheet-ask-" + string(kind))
+		switch kind {
+		case sheet.AskWeakest, sheet.AskFirst:
+			items = append(items, add(name, sheet.Question{Kind: kind}))
+			continue
+		}
+		var of []*fyne.MenuItem
+		for i := range a.Parts {
+			q := &a.Parts[i]
+			called := w.words().PartName(q, naming)
+			switch kind {
+			case sheet.AskAngle:
+				if q.Kind == part.KindBlock {
+					of = append(of, add(called, sheet.Question{Kind: kind, Part: q.ID}))
+				}
+			case sheet.AskLoad:
+				of = append(of, add(called, sheet.Question{Kind: kind, Part: q.ID}))
+			case sheet.AskWhatIf:
+				for _, t := range w.board.Tabs() {
+					if _, both := t.Answer.Part(q.ID); both && t.Rig != w.board.Rig() {
+						of = append(of, add(t.Name+": "+called, sheet.Question{Kind: kind, Part: q.ID, Rig: t.Rig}))
+					}
+				}
+			}
+		}
+		m := fyne.NewMenuItem(name, nil)
+		if m.ChildMenu = fyne.NewMenu("", of...); len(of) == 0 {
+			m.ChildMenu, m.Disabled = nil, true
+			m.Label += "   (" + w.label("print-nothing-to-ask") + ")"
+		}
+		items = append(items, m)
+	}
+	at := w.app.Driver().AbsolutePositionForObject(w.sheets)
+	w.showMenu("ask", fyne.NewMenu("", items...), fyne.NewPos(at.X+20, at.Y+y), w.sheets)
+}
+
+// snapPaper draws the choices of paper, scale and page over the page.
+func (w *Window) snapPaper() func(*ink) {
+	p := w.print
+	if p == nil {
+		return func(*ink) {}
+	}
+	o, page, n := p.opt, p.page, 0
+	if p.booklet != nil {
+		n = len(p.booklet.Pages)
+	}
+	why := ""
+	if n == 0 {
+		why = w.label("print-no-page")
+	}
+	return func(k *ink) {
+		k.fill(0, 0, k.w, k.h, k.c.Ground)
+		y := (k.h - k.buttonHigh()) / 2
+		x := k.px(8)
+		for _, b := range sheet.Papers() {
+			x += k.button(x, y, "paper "+b.Name, b.Name, b == o.Paper, func() { p.opt.Paper = b }, "")
+		}
+		x += k.px(8)
+		x += k.button(x, y, "turn", w.label("print-landscape"), o.Landscape, func() { p.opt.Landscape = !p.opt.Landscape }, "") + k.px(8)
+		scale := w.label("print-fits")
+		if o.Scale > 0 {
+			scale = fmt.Sprintf("1 : %g", o.Scale)
+		}
+		at := x
+		x += k.button(x, y, "scale", scale+" ▾", false, func() { w.openScales(float32(at)) }, "") + k.px(12)
+		x += k.button(x, y, "before", "◂", false, func() { p.page-- }, "")
+		shown := w.label("print-page", part.Value{Name: "n", Unit: part.UnitCount, X: float64(min(page+1, n))}, part.Value{Name: "of", Unit: part.UnitCount, X: float64(n)})
+		k.text(x+k.px(6), k.h/2, shown, k.mid(), 0)
+		x += width(shown, k.mid()) + k.px(12)
+		x += k.button(x, y, "after", "▸", false, func() { p.page++ }, "") + k.px(14)
+		x += k.button(x, y, "export", w.label("print-export"), true, w.export, why) + k.px(8)
+		k.button(x, y, "back", w.label("print-back"), false, w.endPrint, "")
+	}
+}
+
+func (w *Window) openScales(x float32) {
+	p := w.print
+	items := []*fyne.MenuItem{fyne.NewMenuItem(w.label("print-fits"), func() { p.opt.Scale = 0; w.refresh() })}
+	for _, n := range sheet.Scales() {
+		items = append(items, fyne.NewMenuItem(fmt.Sprintf("1 : %g", n), func() { p.opt.Scale = n; w.refresh() }))
+	}
+	at := w.app.Driver().AbsolutePositionForObject(w.paper)
+	w.showMenu("scale", fyne.NewMenu("", items...), fyne.NewPos(at.X+x, at.Y+w.paper.Size().Height), w.paper)
+}
+
+// snapPage draws the page itself; figures of an exercise can be pressed to
+// become blanks.
+func (w *Window) snapPage() func(*ink) {
+	p := w.print
+	page := p.shownPage()
+	fault := ""
+	if p != nil {
+		fault = p.fault
+	}
+	return func(k *ink) {
+		k.fill(0, 0, k.w, k.h, mix(k.c.Ground, k.c.Ink, 0.12))
+		if page == nil {
+			k.para(k.px(30), k.px(30), k.w-k.px(60), fault, bold(k.big()))
+			return
+		}
+		const margin = 14
+		f := min((k.w-2*margin)/page.W, (k.h-2*margin)/page.H)
+		x, y := (k.w-page.W*f)/2, (k.h-page.H*f)/2
+		k.fill(x+3, y+3, page.W*f, page.H*f, mix(k.c.Ground, k.c.Ink, 0.35))
+		k.fill(x, y, page.W*f, page.H*f, hex(0xFFFFFF))
+		page.Draw(pen.At(k.Pen, f, x, y))
+		if page.Kind != sheet.Exercise {
+			return
+		}
+		for i, g := range page.Figures {
+			id := "figure " + itoa(i)
+			h := hit{id: id, x0: x + g.X0*f, y0: y + g.Y0*f, x1: x + g.X1*f, y1: y + g.Y1*f, press: func() { w.blank(g.Part) }}
+			if k.hover == id {
+				k.box(h.x0-2, h.y0-2, h.x1-h.x0+4, h.y1-h.y0+4, 2, color.NRGBA{}, hex(0x6A3F9E), 2)
+			}
+			k.hit(h)
+		}
+	}
+}
+
+// blank makes a figure a blank of the exercise, or shows it again.
+func (w *Window) blank(id string) {
+	o := &w.print.opt
+	if i := slices.Index(o.Blanks, id); i >= 0 {
+		o.Blanks = slices.Delete(slices.Clone(o.Blanks), i, i+1)
+		return
+	}
+	o.Blanks = append(slices.Clone(o.Blanks), id)
+}
+
+// export writes the booklet as PDF, SVG or PNG, by the ending of the name;
+// sheets with answers go to a file of their own.
+func (w *Window) export() {
+	b := w.print.booklet
+	if b == nil {
+		return
+	}
+	w.chooseFile(w.label("print-title"), w.label("print-export"), w.file.name()+".pdf", func(path string) {
+		if filepath.Ext(path) == "" {
+			path += ".pdf"
+		}
+		write := func() {
+			w.worker.Do("export", func() func() {
+				names, err := exportTo(b, path)
+				return func() {
+					if err != nil {
+						w.say(w.label("picture-fault", text("name", filepath.Base(path)), text("why", store.Sentence(err))))
+						return
+					}
+					w.say(w.label("picture-written", text("name", strings.Join(names, ", "))))
+				}
+			})
+		}
+		if _, err := os.Stat(path); err == nil {
+			w.ask(w.label("is-there", text("name", filepath.Base(path))), []answer{{w.label("do-overwrite"), write}, {w.label("do-cancel"), nil}})
+			return
+		}
+		write()
+	})
+}
+
+// errEnding is a name whose ending is no format of sheets.
+var errEnding = errors.New("its ending must be .pdf, .svg or .png")
+
+// exportTo writes a booklet and returns the names of the files.
+func exportTo(b *sheet.Booklet, path string) ([]string, error) {
+	type out struct {
+		name string
+		data []byte
+	}
+	ext := filepath.Ext(path)
+	stem := strings.TrimSuffix(path, ext)
+	var all []out
+	open, key := b.Split()
+	for _, part := range [...]struct {
+		b    *sheet.Booklet
+		stem string
+	}{{open, stem}, {key, stem + "-KEY"}} {
+		if part.b == nil {
+			continue
+		}
+		switch strings.ToLower(ext) {
+		case ".pdf":
+			data, err := part.b.PDF()
+			if err != nil {
+				return nil, err
+			}
+			all = append(all, out{part.stem + ext, data})
+		case ".svg", ".png":
+			for i := range part.b.Pages {
+				name := part.stem + ext
+				if len(part.b.Pages) > 1 {
+					name = fmt.Sprintf("%s-%d%s", part.stem, i+1, ext)
+				}
+				data, err := part.b.SVG(i)
+				if strings.EqualFold(ext, ".png") {
+					data, err = part.b.PNG(i, 0)
+				}
+				if err != nil {
+					return nil, err
+				}
+				all = append(all, out{name, data})
+			}
+		default:
+			return nil, errEnding
+		}
+	}
+	var names []string
+	for _, f := range all {
+		if err := writeWhole(f.name, f.data); err != nil {
+			return nil, err
+		}
+		names = append(names, filepath.Base(f.name))
+	}
+	return names, nil
+}
+
+// writeWhole writes a file that is there whole or not at all.
+func writeWhole(path string, data []byte) (err error) {
+	f, err := os.CreateTemp(filepath.Dir(path), ".kedge-sheet")
+	if err != nil {
+		return err
+	}
+	defer func() {
+		if err != nil {
+			_ = os.Remove(f.Name()) // it is of no use to anybody
+		}
+	}()
+	if _, err := f.Write(data); err != nil {
+		_ = f.Close()
+		return err
+	}
+	if err := f.Chmod(0o644); err != nil {
+		_ = f.Close()
+		return err
+	}
+	if err := f.Close(); err != nil {
+		return err
+	}
+	return os.Rename(f.Name(), path)
+}

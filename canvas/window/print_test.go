@@ -1,0 +1,104 @@
+package window
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"kedge/canvas/sheet"
+)
+
+func TestSheetsAreTickedAndWritten(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	before := s.board.Plan()
+	s.focusBoard()
+	s.ctrl(fyne.KeyP)
+	require.NotNil(t, s.print)
+	require.False(t, s.view.Visible(), "the board gives way to the page")
+	page := s.print.shownPage()
+	require.NotNil(t, page)
+	assert.Equal(t, sheet.Overview, page.Kind)
+	assert.NotEmpty(t, texts(s.sheet))
+
+	s.click(s.sheets, "sheet exercise")
+	assert.True(t, s.print.kinds[sheet.Key], "the exercise ticks its key")
+	s.click(s.sheets, "sheet overview")
+	page = s.print.shownPage()
+	require.Equal(t, sheet.Exercise, page.Kind)
+	require.NotEmpty(t, page.Figures)
+	was := page.Figures[0].Blank
+	s.click(s.sheet, "figure 0")
+	page = s.print.shownPage()
+	assert.Len(t, s.print.opt.Blanks, 1)
+	found := false
+	for _, f := range page.Figures {
+		if f.Part == s.print.opt.Blanks[0] {
+			found = true
+			assert.True(t, f.Blank || was, "the figure is blank now")
+		}
+	}
+	assert.True(t, found)
+
+	s.click(s.paper, "paper Letter")
+	page = s.print.shownPage()
+	assert.InDelta(t, sheet.Letter.W, page.W, 1e-9)
+	s.click(s.paper, "turn")
+	page = s.print.shownPage()
+	assert.InDelta(t, sheet.Letter.H, page.W, 1e-9)
+
+	s.click(s.paper, "export")
+	require.NotNil(t, s.choosing)
+	path := filepath.Join(s.home, "course.pdf")
+	s.choosing.name.SetText(path)
+	s.keys("<Return>")
+	for _, name := range []string{"course.pdf", "course-KEY.pdf"} {
+		data, err := os.ReadFile(filepath.Join(s.home, name))
+		require.NoError(t, err)
+		assert.True(t, bytes.HasPrefix(data, []byte("%PDF-")), name)
+	}
+	assert.Contains(t, texts(s.status), "course.pdf, course-KEY.pdf")
+
+	s.win.Canvas().Focus(s.sheets)
+	s.keys("<Escape>")
+	assert.Nil(t, s.print)
+	assert.True(t, s.view.Visible())
+	assert.Same(t, before, s.board.Plan(), "printing edits nothing")
+}
+
+func TestNoSheetTickedSaysSo(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	s.run("print")
+	s.click(s.sheets, "sheet overview")
+	assert.Nil(t, s.print.shownPage())
+	assert.Contains(t, texts(s.sheet), s.label("print-none"))
+	i := s.paper.find("export")
+	require.GreaterOrEqual(t, i, 0)
+	assert.NotEmpty(t, s.paper.hits[i].why)
+}
+
+func TestEmptySheetCannotBePrintedAndSaysSo(t *testing.T) {
+	s := sitAt(t, 1440, 900, "")
+	s.run("print")
+	assert.Nil(t, s.print.shownPage())
+	assert.NotEmpty(t, strings.TrimSpace(texts(s.sheet)))
+}
+
+func TestPictureIsWritten(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	s.run("picture")
+	path := filepath.Join(s.home, "board.png")
+	s.choosing.name.SetText(path)
+	s.keys("<Return>")
+	data, err := os.ReadFile(path)
+	require.NoError(t, err)
+	assert.True(t, bytes.HasPrefix(data, []byte("\x89PNG")))
+	left, err := filepath.Glob(filepath.Join(s.home, ".kedge*"))
+	require.NoError(t, err)
+	assert.Empty(t, left, "no leftovers")
+}
