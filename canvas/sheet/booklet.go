@@ -6,6 +6,7 @@ import (
 	"image/color"
 
 	"kedge/canvas/pen"
+	"kedge/solver/plan"
 )
 
 // Booklet is the pages of a plan, drawn and ready to be written. It is
@@ -19,11 +20,30 @@ type Booklet struct {
 	// Giveaways are the figures that were left off the exercise because they
 	// would have answered one of its questions; of the last variant.
 	Giveaways []Giveaway
+	// Answers are the questions of every variant with what is right.
+	Answers []Answer
+	// Variants are the plans of the variants, the first of variant 1; empty
+	// where there is only the plan itself.
+	Variants []*plan.Plan
 
 	o        Options
 	author   string
 	subject  string
 	language string
+}
+
+// Answer is a question of an exercise with its answer.
+type Answer struct {
+	Question
+	Variant int    // from 1; 0: there are no variants
+	N       int    // the question's number, from 1
+	Drawn   bool   // it is a blank of the drawing, not a question of its own
+	Asks    string // as printed
+	Right   string // as printed on the key
+	Also    string // what else counts, of a question for a part
+	// X is the answer in SI, newtons or degrees, and Plus the ± within which it
+	// counts as right; of a question for a part, its share, and nought.
+	X, Plus float64
 }
 
 // Page is one page.

@@ -11,10 +11,11 @@ import (
 	"kedge/solver/plan"
 )
 
-// A logical pixel of the drawing on paper, mm, and how much larger than on a
-// screen its letters are so that the smallest have [TextCap].
+// A logical pixel of the drawing on paper, mm, so that the letter on a person's
+// sign has [TextCap], and how much larger its texts are so that the smallest
+// have it too.
 const (
-	pxMM      = 25.4 / 96
+	pxMM      = 0.3
 	smallPx   = 11 // the drawing's smallest letters
 	textScale = textEm / (smallPx * pxMM)
 )

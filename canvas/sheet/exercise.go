@@ -138,6 +138,9 @@ func (m *maker) answer(q Question, x *exercise) (a asked, why string) {
 		}
 		a.text, a.unit = m.label("ask-load", text("part", m.w.PartName(p, m.names))), unit
 		a.x, a.answer = float64(p.Move.Force), m.w.Load(p.Move.Force)
+		if a.answer == m.w.Load(m.a.Resistance.Planned) {
+			return a, m.label("why-given")
+		}
 		a.tol = m.tolerance(m.p, m.rig, loadOf(p.ID), x.n, false)
 		a.sums = m.method(p)
 		a.wrong = m.wrongLoads(m.a, p)

@@ -25,15 +25,30 @@ const (
 	nameRoom  = lead + 2
 )
 
-// studied is the answer as an exercise shows it: no findings, no zones, and no
-// figures but those that are given or asked for.
+// studied is the answer as an exercise shows it: no findings, no zones, no
+// limits or states, and no figures but those that are given or asked for. A
+// winch's figure stands at its line's first stretch, if it is asked for.
 func (x *exercise) studied(a *solver.Assessment) *solver.Assessment {
 	c := *plain(a)
 	c.Parts = nil
+	winch := false
 	for i := range a.Parts {
-		if p := &a.Parts[i]; !x.hidden[p.ID] && (p.Kind != part.KindWinch || !x.blank[p.ID]) {
-			c.Parts = append(c.Parts, *p)
+		winch = winch || a.Parts[i].Kind == part.KindWinch && x.blank[a.Parts[i].ID]
+	}
+	for i := range a.Parts {
+		p := a.Parts[i]
+		switch {
+		case x.hidden[p.ID], !slices.Contains(onDrawing, p.Kind),
+			p.Kind == part.KindWinch && !x.blank[p.ID],
+			p.Kind == part.KindStretch && p.Index == 0 && winch:
+			continue
 		}
+		if p.Status == part.Near || p.Status == part.Over || p.Status == part.NoLimit {
+			p.Status = part.Within
+		}
+		p.Limit, p.Ultimate = part.Limit{}, part.Range{}
+		p.Move.Side = 0
+		c.Parts = append(c.Parts, p)
 	}
 	c.Worst, c.First, c.Order = -1, -1, nil // they point into the parts
 	return &c

@@ -25,7 +25,7 @@ func (m *maker) legend() error {
 		title   string
 		samples []sample
 	}{
-		{"legend-lines", lineSamples()}, {"legend-zones", zoneSamples()}, {"legend-marks", markSamples()},
+		{"legend-lines", lineSamples()}, {"legend-zones", zoneSamples()}, {"legend-marks", markSamples(m.w.Load(41800), m.label("legend-blank", text("unit", m.w.System().Force().String())))},
 	} {
 		if err := f.title(m.label(group.title)); err != nil {
 			return err
@@ -126,7 +126,8 @@ func zoneSamples() []sample {
 	}
 }
 
-func markSamples() []sample {
+// markSamples take a figure and a blank as the drawing writes them.
+func markSamples(figure, blank string) []sample {
 	triangle := func(fill bool) func(pen.Pen, float64, float64, float64, float64) {
 		return func(p pen.Pen, x, y, w, h float64) {
 			cx := x + w/2
@@ -148,12 +149,12 @@ func markSamples() []sample {
 			s := pen.Style{Stroke: ink, Width: lineRule, Fill: paper}
 			t := letters(textEm, true)
 			t.Anchor = pen.Middle
-			word := "41.8 kN"
+			word := figure
 			switch kind {
 			case "over":
 				s.Fill, t.Colour, word = ink, paper, "▲ "+word
 			case "blank":
-				word = "________ kN"
+				word = blank
 			}
 			boxed(p, x+3, y+1, w-6, h-2, &s)
 			if kind == "near" {

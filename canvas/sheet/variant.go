@@ -68,7 +68,11 @@ func (m *maker) exercises(base *plan.Plan) error {
 		if len(m.o.Class) > 0 {
 			m.student = m.o.Class[0]
 		}
-		return m.exerciseKinds(kinds)
+		if err := m.exerciseKinds(kinds); err != nil {
+			return err
+		}
+		m.answered()
+		return nil
 	}
 	vary := m.o.Vary
 	if vary.isZero() {
@@ -88,10 +92,28 @@ func (m *maker) exercises(base *plan.Plan) error {
 		if err := m.exerciseKinds(kinds); err != nil {
 			return err
 		}
+		m.answered()
+		m.b.Variants = append(m.b.Variants, m.p)
 	}
 	m.use(base, rig)
 	m.variant, m.student = 0, ""
 	return nil
+}
+
+// answered notes the answers of the exercise in use.
+func (m *maker) answered() {
+	if m.work == nil {
+		return
+	}
+	for i := range m.work.asked {
+		a := &m.work.asked[i]
+		plus := a.tol
+		if a.unit == "" {
+			plus = 0
+		}
+		m.b.Answers = append(m.b.Answers, Answer{Question: a.Question, Variant: m.variant, N: i + 1, Drawn: a.drawn,
+			Asks: a.text, Right: a.answer, Also: a.accept, X: a.x, Plus: plus})
+	}
 }
 
 func (m *maker) exerciseKinds(kinds []Kind) error {

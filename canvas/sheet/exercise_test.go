@@ -1,0 +1,354 @@
+package sheet_test
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"math"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"kedge/canvas/sheet"
+	"kedge/solver"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+var courses = []struct {
+	name string
+	ask  []sheet.Question
+}{
+	{"redirect", nil},
+	{"doubled", nil},
+	{"redirect", []sheet.Question{{Kind: sheet.AskAngle, Part: "B1"}, {Kind: sheet.AskLoad, Part: "B1"}, {Kind: sheet.AskLoad, Part: "V1/front"}}},
+	{"doubled", []sheet.Question{{Kind: sheet.AskFirst}, {Kind: sheet.AskWeakest}, {Kind: sheet.AskLoad, Part: "L1/2"}}},
+}
+
+func course(t testing.TB, i, variants int) *sheet.Booklet {
+	return booklet(t, example(t, courses[i].name), sheet.Options{
+		Sheets: []sheet.Kind{sheet.Exercise, sheet.Key, sheet.Errors}, Questions: courses[i].ask, Variants: variants, Seed: 11})
+}
+
+// An exercise holds no answer; its key has every one, to the digit the solver's.
+func TestExerciseHoldsNoAnswerAndKeyHasTheSolvers(t *testing.T) {
+	for i, c := range courses {
+		t.Run(fmt.Sprint(i, c.name), func(t *testing.T) {
+			b := course(t, i, 12)
+			require.NotEmpty(t, b.Answers)
+			require.Len(t, b.Variants, 12)
+			w := english(t, quantity.Metric)
+			for _, a := range b.Answers {
+				p := b.Variants[a.Variant-1]
+				answer := solver.Assess(p, p.Rigs[0].ID)
+				part, ok := answer.Part(a.Part)
+				require.True(t, ok)
+				right := map[sheet.QuestionKind]string{sheet.AskAngle: w.Angle(part.Angle), sheet.AskLoad: w.Load(part.Move.Force)}[a.Kind]
+				if right != "" {
+					assert.Equal(t, right, a.Right)
+				} else {
+					assert.Contains(t, a.Right, w.PartName(part, w.Naming(answer, w.Names(p, p.Rigs[0].ID))))
+				}
+				inKey := false
+				for _, g := range b.Pages {
+					if g.Variant != a.Variant {
+						continue
+					}
+					s := allText(g)
+					if g.Key {
+						inKey = inKey || strings.Contains(s, quantity.PlainSpaces(a.Right))
+						continue
+					}
+					if a.Kind == sheet.AskAngle || a.Kind == sheet.AskLoad {
+						lacks(t, s, quantity.PlainSpaces(a.Right), g.Name)
+					}
+					lacks(t, s, "% of", "a share gives a part away")
+				}
+				assert.True(t, inKey, "%s is not on the key", a.Right)
+			}
+		})
+	}
+}
+
+// What is drawn on an exercise's PDF is no more than its texts: nothing is
+// hidden under something.
+func TestExercisePDFHoldsNoAnswer(t *testing.T) {
+	b := course(t, 0, 0)
+	open, key := b.Split()
+	require.NotNil(t, open)
+	require.NotNil(t, key)
+	assert.Len(t, open.Pages, len(b.Pages)-len(key.Pages))
+	file, err := open.PDF()
+	require.NoError(t, err)
+	var all []string
+	for _, page := range wordsOf(t, file) {
+		for _, w := range page {
+			all = append(all, w.S)
+		}
+	}
+	s := strings.Join(all, " ")
+	assert.Contains(t, s, "Load of Block 1")
+	for _, a := range b.Answers {
+		assert.NotContains(t, s, strings.Join(strings.Fields(quantity.PlainSpaces(a.Right)), " "))
+	}
+}
+
+// reader is a student with a ruler: what is printed, and places to half a
+// millimetre.
+type reader struct {
+	t    *testing.T
+	text string
+	at   map[string]sheet.Place
+}
+
+func (r *reader) figure(pattern string) float64 {
+	r.t.Helper()
+	m := regexp.MustCompile(pattern).FindStringSubmatch(r.text)
+	require.NotNil(r.t, m, "%s is not on the page", pattern)
+	x, err := strconv.ParseFloat(m[1], 64)
+	require.NoError(r.t, err)
+	return x
+}
+
+// bearing is the direction from one place to another, degrees.
+func (r *reader) direction(a, b string) float64 {
+	p, ok := r.at[a]
+	q, has := r.at[b]
+	require.True(r.t, ok && has, "%s or %s is not on the page", a, b)
+	half := func(x float64) float64 { return math.Round(2*x) / 2 }
+	return math.Atan2(half(p.Y)-half(q.Y), half(q.X)-half(p.X)) * 180 / math.Pi
+}
+
+func between(a, b float64) float64 {
+	d := math.Abs(math.Mod(a-b+720, 360))
+	return math.Min(d, 360-d)
+}
+
+// keeps reads the printed table of what a block keeps.
+func (r *reader) keeps(angle float64) float64 {
+	table := [][2]float64{{0, r.figure(`keeps (\d+(?:\.\d+)?) of the pull`)}}
+	for _, d := range []float64{30, 60, 90, 120, 150} {
+		table = append(table, [2]float64{d, r.figure(fmt.Sprintf(`%g° (\d+(?:\.\d+)?)`, d))})
+	}
+	table = append(table, [2]float64{180, 1})
+	for i := 1; i < len(table); i++ {
+		if a, b := table[i-1], table[i]; angle <= b[0] {
+			return a[1] + (b[1]-a[1])*(angle-a[0])/(b[0]-a[0])
+		}
+	}
+	return 1
+}
+
+// Solved from the printed page alone, with ruler and protractor, the exercise
+// gives the key. One block; the redirect's far stretch is hooked to the
+// casualty, of the doubled rig both.
+func TestExerciseIsSolvedFromItsPage(t *testing.T) {
+	for i, c := range courses[:2] {
+		b := course(t, i, 20)
+		for v := 1; v <= 20; v++ {
+			t.Run(fmt.Sprint(c.name, v), func(t *testing.T) {
+				r := &reader{t: t, at: map[string]sheet.Place{}}
+				for _, g := range b.Pages {
+					if g.Variant == v && !g.Key {
+						r.text += " " + allText(g)
+						for _, q := range g.Places {
+							r.at[q.Name] = q
+						}
+					}
+				}
+				resistance := r.figure(`Resistance along the way out, as planned: (\d+(?:\.\d+)?) kN`)
+				way := r.direction("way out/a", "way out/b")
+				toWinch, toEnd := r.direction("L1/1/b", "L1/1/a"), r.direction("L1/2/a", "L1/2/b")
+				angle := between(toWinch, toEnd)
+				keep := r.keeps(angle)
+				along := keep * math.Cos(between(toEnd+180, way)*math.Pi/180)
+				if c.name == "doubled" {
+					along += math.Cos(between(toWinch+180, way) * math.Pi / 180)
+				}
+				pull := resistance / along
+				far := pull * keep
+				block := math.Sqrt(pull*pull + far*far + 2*pull*far*math.Cos(angle*math.Pi/180))
+				asked := 0
+				for _, a := range b.Answers {
+					if a.Variant != v {
+						continue
+					}
+					switch {
+					case a.Kind == sheet.AskAngle:
+						near(t, a.X, angle, a.Plus, "angle")
+					case a.Kind == sheet.AskLoad && a.Part == "B1":
+						near(t, a.X/1000, block, a.Plus/1000, "block, kN")
+					case a.Kind == sheet.AskLoad && a.Part == "L1/1":
+						near(t, a.X/1000, pull, a.Plus/1000, "winch line, kN")
+					case a.Kind == sheet.AskWeakest:
+						near(t, a.X, r.mostUsed(pull, far, block), 0.06*a.X, "highest share")
+					default:
+						continue
+					}
+					asked++
+				}
+				assert.GreaterOrEqual(t, asked, 3)
+			})
+		}
+	}
+}
+
+// mostUsed is the highest share over the printed limits.
+func (r *reader) mostUsed(pull, far, block float64) float64 {
+	most := 0.0
+	for _, x := range []struct {
+		part string
+		load float64
+	}{{`Winch, layer \d`, pull}, {"Line, fairlead to Block 1", pull}, {"Line, Block 1 to Casualty", far}, {"; Block 1", block},
+		{"Sling 1, worse leg", block}, {"Shackle 1", block}, {"Tree 1", block}} {
+		most = math.Max(most, x.load/r.figure(x.part+` (\d+(?:\.\d+)?)[;.]`))
+	}
+	if strings.Contains(r.text, "Casualty front point") {
+		most = math.Max(most, far/r.figure(`Casualty front point (\d+(?:\.\d+)?)[;.]`))
+	}
+	if strings.Contains(r.text, "Casualty front left point") {
+		most = math.Max(most, far/r.figure(`Casualty front left point (\d+(?:\.\d+)?)[;.]`))
+	}
+	return most
+}
+
+func TestVariantsAreDrawnFromTheSeed(t *testing.T) {
+	p := example(t, "redirect")
+	make := func(seed uint64, n int) []byte {
+		file, err := booklet(t, p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise}, Variants: n, Seed: seed, Class: []string{"Ada Moor", "Ben Sedge"}}).PDF()
+		require.NoError(t, err)
+		return file
+	}
+	assert.True(t, bytes.Equal(make(1, 4), make(1, 4)))
+	assert.False(t, bytes.Equal(make(1, 4), make(2, 4)))
+	few, more := course(t, 0, 3), course(t, 0, 5)
+	for i := range few.Variants {
+		a, err := plan.FormatPlan(few.Variants[i])
+		require.NoError(t, err)
+		b, err := plan.FormatPlan(more.Variants[i])
+		require.NoError(t, err)
+		assert.Equal(t, string(a), string(b), "a variant does not depend on how many there are")
+	}
+	b := booklet(t, p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise}, Class: []string{"Ada Moor", "Ben Sedge"}})
+	require.Len(t, b.Variants, 2, "a class alone says how many")
+	names := map[int]string{}
+	for _, g := range b.Pages {
+		s := allText(g)
+		assert.Contains(t, s, fmt.Sprintf("Variant %d of 2", g.Variant))
+		if m := regexp.MustCompile(`Name ([A-Z]\w+ [A-Z]\w+)`).FindStringSubmatch(s); m != nil {
+			names[g.Variant] = m[1]
+		}
+	}
+	assert.Equal(t, map[int]string{1: "Ada Moor", 2: "Ben Sedge"}, names)
+	_, err := sheet.Make(p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise}, Variants: 2, Questions: []sheet.Question{{Kind: sheet.AskLoad, Part: "B9"}}})
+	assert.ErrorIs(t, err, sheet.ErrQuestion)
+}
+
+func TestQuestionsThatCannotBeAnsweredAreRefused(t *testing.T) {
+	p := example(t, "redirect")
+	r := p.Rigs[0]
+	r.Blocks = append([]plan.Block(nil), r.Blocks...)
+	r.Blocks[0].Rating = plan.Rating{}
+	unrated := plan.WithRig(p, 0, r)
+	massless := p.Site.Vehicles[0]
+	massless.Mass = 0
+	for _, c := range []struct {
+		name string
+		p    *plan.Plan
+		q    sheet.Question
+		want string
+	}{
+		{"no limit shown", unrated, sheet.Question{Kind: sheet.AskWeakest}, "no limit of Block 1"},
+		{"no ultimate", unrated, sheet.Question{Kind: sheet.AskFirst}, "Block 1"},
+		{"no such part", p, sheet.Question{Kind: sheet.AskLoad, Part: "B9"}, "no part B9"},
+		{"heights", p, sheet.Question{Kind: sheet.AskLoad, Part: "V1/tip"}, ""},
+		{"angle of what turns no line", p, sheet.Question{Kind: sheet.AskAngle, Part: "K1"}, "no line turns"},
+		{"not computed", p, sheet.Question{Kind: sheet.AskWhatIf, Rig: "R2", Part: "L2/1"}, "not computed"},
+		{"no such rig", p, sheet.Question{Kind: sheet.AskWhatIf, Rig: "R9", Part: "L2/1"}, "no other rig"},
+		{"the same rig", p, sheet.Question{Kind: sheet.AskWhatIf, Rig: "R1", Part: "B1"}, "no other rig"},
+		{"the resistance itself, which is printed", example(t, "doubled"), sheet.Question{Kind: sheet.AskLoad, Part: "B1"}, "is printed"},
+		{"no such kind", p, sheet.Question{Kind: "riddle"}, "riddle"},
+		{"resistance not known", plan.WithVehicle(p, 0, massless), sheet.Question{Kind: sheet.AskLoad, Part: "B1"}, ""},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			b, err := sheet.Make(c.p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise}, Questions: []sheet.Question{c.q}})
+			require.ErrorIs(t, err, sheet.ErrQuestion)
+			assert.Nil(t, b)
+			var why *sheet.QuestionProblem
+			require.True(t, errors.As(err, &why))
+			assert.Equal(t, 1, why.N)
+			assert.Contains(t, why.Why, c.want)
+		})
+	}
+}
+
+// A stretch of 12 m is 12 mm long at 1 : 1000: no protractor can be laid to it.
+func TestAnglesTooSmallToMeasureAreRefused(t *testing.T) {
+	_, err := sheet.Make(example(t, "redirect"), sheet.Options{Sheets: []sheet.Kind{sheet.Exercise}, Scale: 1000,
+		Questions: []sheet.Question{{Kind: sheet.AskAngle, Part: "B1"}}})
+	require.ErrorIs(t, err, sheet.ErrQuestion)
+	assert.Contains(t, err.Error(), "too short for a protractor")
+}
+
+// The tag of the tree, sling and shackle is the block's own figure.
+func TestFiguresThatGiveABlankAwayAreFound(t *testing.T) {
+	b := booklet(t, example(t, "redirect"), sheet.Options{Sheets: []sheet.Kind{sheet.Exercise}, Blanks: []string{"B1"}})
+	found := map[string]bool{}
+	for _, g := range b.Giveaways {
+		assert.Equal(t, "B1", g.Blank)
+		assert.Zero(t, g.Question, "a blank of the drawing")
+		found[g.Part] = true
+	}
+	for _, want := range []string{"T1", "S1", "K1"} {
+		assert.True(t, found[want], want)
+	}
+	s := allText(b.Pages[0])
+	assert.Contains(t, s, "28.5 kN", "other figures stay")
+	assert.Contains(t, s, "kN on Block 1")
+	for _, f := range b.Pages[0].Figures {
+		assert.Equal(t, f.Part == "B1", f.Blank, f.Part)
+	}
+}
+
+func TestWhatIfDrawsTheOtherRig(t *testing.T) {
+	p := example(t, "redirect")
+	other := p.Rigs[0]
+	other.ID, other.Name = "R3", "Longer strap"
+	other.Slings = append([]plan.Sling(nil), other.Slings...)
+	other.Slings[0].Length = 6
+	p = plan.WithRig(p, len(p.Rigs), other)
+	b := booklet(t, p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise, sheet.Key}, Questions: []sheet.Question{{Kind: sheet.AskWhatIf, Rig: "R3", Part: "B1"}}})
+	require.Len(t, b.Answers, 1)
+	w := english(t, quantity.Metric)
+	want, ok := solver.Assess(p, "R3").Part("B1")
+	require.True(t, ok)
+	assert.Equal(t, w.Load(want.Move.Force), b.Answers[0].Right)
+	drawn := 0
+	for _, g := range b.Pages {
+		if s := allText(g); strings.Contains(s, "The other rig: Longer strap") {
+			drawn++
+			assert.Equal(t, g.Key, strings.Contains(s, quantity.PlainSpaces(b.Answers[0].Right)))
+		}
+	}
+	assert.Equal(t, 2, drawn, "on the exercise and on the key")
+}
+
+func TestParseQuestion(t *testing.T) {
+	for s, want := range map[string]sheet.Question{
+		"angle:B1": {Kind: sheet.AskAngle, Part: "B1"}, "load:L1/1": {Kind: sheet.AskLoad, Part: "L1/1"},
+		"weakest": {Kind: sheet.AskWeakest}, "first": {Kind: sheet.AskFirst},
+		"what-if:R2:L2/1": {Kind: sheet.AskWhatIf, Rig: "R2", Part: "L2/1"},
+	} {
+		got, err := sheet.ParseQuestion(s)
+		require.NoError(t, err, s)
+		assert.Equal(t, want, got)
+	}
+	for _, s := range []string{"", "angle", "load:", "weakest:B1", "what-if:R2", "what-if::B1", "riddle:B1"} {
+		_, err := sheet.ParseQuestion(s)
+		assert.ErrorIs(t, err, sheet.ErrOption, s)
+	}
+}

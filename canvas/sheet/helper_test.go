@@ -1,0 +1,78 @@
+package sheet_test
+
+import (
+	"io/fs"
+	"math"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"kedge/assets"
+	"kedge/canvas/sheet"
+	"kedge/canvas/words"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// example is one of the plans built into the program.
+func example(t testing.TB, name string) *plan.Plan {
+	t.Helper()
+	data, err := fs.ReadFile(assets.Plans(), name+".kedge")
+	require.NoError(t, err)
+	p, err := plan.ParsePlan(data)
+	require.NoError(t, err)
+	return p
+}
+
+func english(t testing.TB, sys quantity.System) *words.Words {
+	t.Helper()
+	w, err := words.New("en", sys)
+	require.NoError(t, err)
+	return w
+}
+
+func booklet(t testing.TB, p *plan.Plan, o sheet.Options) *sheet.Booklet {
+	t.Helper()
+	b, err := sheet.Make(p, o)
+	require.NoError(t, err)
+	return b
+}
+
+// near fails on NaN, which testify's InDelta passes when both are.
+func near(t testing.TB, want, got, delta float64, what string) {
+	t.Helper()
+	if math.IsNaN(want) || math.IsNaN(got) || !(math.Abs(want-got) <= delta) {
+		t.Errorf("%s: want %g ± %g, got %g", what, want, delta, got)
+	}
+}
+
+// allText is everything written on a page, in one piece with ordinary spaces.
+func allText(g *sheet.Page) string {
+	return quantity.PlainSpaces(strings.Join(g.Texts(), " "))
+}
+
+// lacks fails if s has the text in it, without printing all of s.
+func lacks(t testing.TB, s, text, what string) {
+	t.Helper()
+	if i := strings.Index(s, text); i >= 0 {
+		t.Errorf("%s: %q stands in …%s…", what, text, s[max(0, i-30):min(len(s), i+len(text)+30)])
+	}
+}
+
+// tool is a program that reads PDF; without it the test is passed over.
+func tool(t *testing.T, name string) string {
+	t.Helper()
+	path, err := exec.LookPath(name)
+	if err != nil {
+		t.Skip(name + " is not installed (poppler-utils)")
+	}
+	return path
+}
+
+func temp(t *testing.T, name string) string { return filepath.Join(t.TempDir(), name) }
+
+// everything is every kind of sheet without variants.
+func everything() []sheet.Kind { return sheet.Kinds() }
