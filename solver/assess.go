@@ -2,6 +2,7 @@ package solver
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"kedge/solver/effort"
@@ -349,12 +350,15 @@ func (a *assessor) pulls() {
 		if len(r.Bodies) > 0 {
 			p.Along = quantity.Force(r.Bodies[0].PullN * r.times)
 		}
+		if !finite(part.Vec{float64(p.Tension), float64(p.Along)}) {
+			return Pull{} // statics does not know it
+		}
 		return p
 	}
 	a.out.Move, a.out.Stall = pull(s.move), pull(s.stall)
 	ref := s.unit
 	if a.g.casualty != nil && a.g.touches(a.g.casualty.ID) {
-		a.out.Advantage, a.out.MotionRatio, a.out.Efficiency = ref.Advantage.ByForce, ref.Advantage.ByMotion, ref.Advantage.Efficiency
+		a.out.Advantage, a.out.MotionRatio, a.out.Efficiency = orNothing(ref.Advantage.ByForce), orNothing(ref.Advantage.ByMotion), orNothing(ref.Advantage.Efficiency)
 	}
 	a.out.ResidualN = ref.ResidualN
 	if ref.ReferenceN > 0 {
@@ -373,4 +377,12 @@ func (a *assessor) pulls() {
 				{Name: "need", Unit: part.UnitForce, X: float64(a.out.Move.Tension)}}})
 		}
 	}
+}
+
+// orNothing is x, or 0 (not computed) where statics does not know it.
+func orNothing(x float64) float64 {
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		return 0
+	}
+	return x
 }

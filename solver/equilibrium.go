@@ -64,7 +64,9 @@ func (a *assessor) atStall(solver *statics.Solver, stallN []float64) {
 		for _, rl := range g.lines {
 			if rl.index >= 0 && rl.winch != nil {
 				now := s.unit.Lines[rl.index].TensionN
-				s.stall = &solution{s.unit.Result, true, scale * g.rig.Lines[rl.index].TensionN / now}
+				if times := scale * g.rig.Lines[rl.index].TensionN / now; times <= mostTimes {
+					s.stall = &solution{s.unit.Result, true, times}
+				}
 				return
 			}
 		}
@@ -76,6 +78,10 @@ func (a *assessor) atStall(solver *statics.Solver, stallN []float64) {
 	}
 	a.scaleDrums(1 / scale)
 }
+
+// mostTimes is the factor on a balance beyond which it is not scaled: a pull so
+// small has no digits left to tell of another. (ours)
+const mostTimes = 1e9
 
 // homogeneous tells that all forces of the rig go with its drum tensions.
 func (g *rigging) homogeneous() bool {

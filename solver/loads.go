@@ -19,14 +19,17 @@ func (r *solution) isNone() bool { return r == nil || !r.has }
 
 // load is a known load of a vector, without a direction it is meant to have.
 func load(v part.Vec) part.Load {
-	return part.Load{Known: finite(v), Force: quantity.Force(v.Len()), Vec: v}
+	if !finite(v) {
+		return part.Load{} // statics does not know it
+	}
+	return part.Load{Known: true, Force: quantity.Force(v.Len()), Vec: v}
 }
 
 // loadAlong is a known load with its share across an axis.
 func loadAlong(v, axis part.Vec) part.Load {
 	l := load(v)
 	u := axis.Unit()
-	if u == (part.Vec{}) {
+	if u == (part.Vec{}) || !l.Known {
 		return l
 	}
 	l.Axis = u
