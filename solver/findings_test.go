@@ -193,6 +193,34 @@ func TestFindingsAtTheirBorders(t *testing.T) {
 	}
 }
 
+// What no file can hold, because reading refuses it, is never within a limit
+// either when a plan nobody validated is assessed; the rest is computed.
+func TestWhatNoFileCanHold(t *testing.T) {
+	nan := math.NaN()
+	for _, c := range []findingCase{
+		{id: "rating-impossible", raise: theBlock(func(b *plan.Block) { b.Rating.Force = -1 }), still: rest},
+		{id: "rating-impossible", raise: winch(func(w *plan.Winch) { w.LinePull = -1 }), still: rest[1:]},
+		{id: "anchor-impossible", raise: do(onBoulder, theAnchor(func(a *plan.Anchor) { a.Mass = -1 })), still: []string{"B1", "S1", "K1", "L1/1", "L1/2"}},
+		{id: "anchor-impossible", raise: do(inGround, theAnchor(func(a *plan.Anchor) { a.Depth = -1 })), still: []string{"B1", "S1", "K1", "L1/1", "L1/2"}},
+		{id: "person-not-placed", raise: person(who(plan.RoleSpotter, nan, 0)), still: rest},
+	} {
+		t.Run(c.id, func(t *testing.T) {
+			p := basePlan()
+			c.raise(p)
+			require.Error(t, plan.Validate(p))
+			a := solver.Assess(p, "R1")
+			require.Equal(t, part.Danger, levels(a)[c.id])
+			for _, id := range c.still {
+				require.Equal(t, part.Within, partOf(t, a, id).Status, id)
+			}
+			if c.id != "person-not-placed" {
+				require.False(t, a.Complete)
+				require.Empty(t, unsound(a))
+			}
+		})
+	}
+}
+
 // Every rule of every room has a plan that raises it, or a reason why none can.
 func TestEveryRuleHasAPlan(t *testing.T) {
 	has := map[string]bool{}

@@ -52,9 +52,10 @@ var catalogue = sync.OnceValue(func() *texts {
 })
 
 // has tells whether a word has a text: among words, notes, bases, kinds of zone
-// and labels. A place in a file is its own word; the empty word is silent.
+// and labels. A place in a file is its own word; the empty word is silent, and
+// [strange] is somebody's own.
 func (c *texts) has(word string) bool {
-	if word == "" || word[0] == '/' {
+	if word == "" || word[0] == '/' || word == strange {
 		return true
 	}
 	for _, m := range []map[string]string{c.Word, c.Note, c.Basis, c.Label} {
