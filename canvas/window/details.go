@@ -214,11 +214,7 @@ func (w *Window) help(f board.Field) func(bool) {
 	if f.Help == "" {
 		return nil
 	}
-	return func(in bool) {
-		if in {
-			w.say(f.Help)
-		}
-	}
+	return w.hint(f.Help)
 }
 
 // edit opens a field: an entry over it, or a menu of its choices.

@@ -192,6 +192,9 @@ func (w *Window) snapStatus() func(*ink) {
 	said := w.said
 	if said == "" {
 		said = w.board.Prompt()
+		if w.prefs.Units == "" && len(w.board.Plan().Site.Vehicles) == 0 && w.board.Tool() == board.ToolSelect { // a first start asks here, not in a box
+			said += "  ·  " + w.label("prompt-units", text("units", w.words().System().String()))
+		}
 	}
 	a, ws, names := w.answer(), w.words(), w.names()
 	aid := w.label("aid")

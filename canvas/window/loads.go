@@ -121,7 +121,7 @@ func (w *Window) snapLoads() func(*ink) {
 	unit := ws.System().Force()
 	return func(k *ink) {
 		naming := ws.Naming(a, names)
-		k.title(w.label("title-loads"), w.label("loads-in", text("unit", unit.String())))
+		k.title(w.label("title-loads"), unit.String())
 		k.resistance(w, a, ws)
 		if len(a.Parts) > 0 {
 			k.table(w, a, ws, naming, sortBy, pointed, pinned)
@@ -194,6 +194,7 @@ func (k *ink) table(w *Window, a *solver.Assessment, ws *words.Words, names word
 		rows[i] = rowOf(ws, a, &a.Parts[n], names)
 		for j, s := range [...]string{1: rows[i].move, 2: rows[i].stall, 3: rows[i].limit, 4: rows[i].used} {
 			if j == 4 && !rows[i].part.Known() {
+				wide[j] = max(wide[j], width(s, bold(k.small()))+k.px(10))
 				continue
 			}
 			wide[j] = max(wide[j], width(s, bold(k.mid()))+k.px(10))
@@ -241,6 +242,11 @@ func (k *ink) row(w *Window, r *loadRow, ends []float64, left, hundred, full flo
 	p := r.part
 	t, s := k.mid(), k.small()
 	high := line(t) + line(s) + k.px(8)
+	var reason []string
+	if r.reason != "" {
+		reason = wrap(r.reason, s, k.w-left-k.px(34))
+		high += float64(len(reason)-1) * line(s)
+	}
 	y := k.y
 	id := "part " + p.ID
 	over := p.Status == part.Over
@@ -277,7 +283,9 @@ func (k *ink) row(w *Window, r *loadRow, ends []float64, left, hundred, full flo
 			}
 		}
 	}
-	k.stroke(hundred, y, hundred, y+high, 1.2, k.c.Ink, 2, 3)
+	if p.Known() {
+		k.stroke(hundred, y, hundred, y+high, 1.2, k.c.Ink, 2, 3)
+	}
 	x, mid := left+k.px(16), y+k.px(2)+line(t)/2
 	switch p.Status {
 	case part.Over:
@@ -298,8 +306,8 @@ func (k *ink) row(w *Window, r *loadRow, ends []float64, left, hundred, full flo
 	label := r.name
 	room := hundred - x - k.px(4)
 	if r.number > 0 {
-		k.number(x+k.px(8), mid, r.number, r.level)
-		x, room = x+k.px(21), room-k.px(21)
+		k.number(x+k.px(10), mid, r.number, r.level)
+		x, room = x+k.px(23), room-k.px(23)
 	}
 	k.text(x, mid, label, name, room)
 	k.right(ends[1], mid, r.move, t)
@@ -313,7 +321,9 @@ func (k *ink) row(w *Window, r *loadRow, ends []float64, left, hundred, full flo
 	}
 	if r.reason != "" || !p.Known() && p.Status != part.NoLimit && p.Status != part.Slack {
 		k.right(ends[4], mid, r.used, bold(s))
-		k.text(left+k.px(16), below, r.reason, in(s, k.c.Ink), k.w-left-k.px(34))
+		for i, l := range reason {
+			k.text(left+k.px(16), below+float64(i)*line(s), l, in(s, k.c.Ink), 0)
+		}
 	} else {
 		if p.Known() {
 			k.right(ends[4], mid, r.used, bold(t))

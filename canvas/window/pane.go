@@ -189,6 +189,8 @@ func (p *pane) find(id string) int {
 // press does what a hit does, or says why not.
 func (p *pane) press(i int) {
 	if i < 0 {
+		p.win.closeEntry()
+		p.win.refresh()
 		return
 	}
 	h := p.hits[i]

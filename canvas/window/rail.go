@@ -54,11 +54,7 @@ func (w *Window) snapRail() func(*ink) {
 					w.board.Handle(board.Command{ID: "tool." + toolName(t)})
 					w.focusBoard()
 				},
-				over: func(in bool) {
-					if in {
-						w.say(strings.TrimSpace(name + "  " + letter))
-					}
-				}})
+				over: w.hint(strings.TrimSpace(name + "  " + letter))})
 			y += high
 		}
 	}

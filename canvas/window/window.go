@@ -77,7 +77,7 @@ type Window struct {
 	asking                                                                          *question
 	choosing                                                                        *chooser
 	raster                                                                          *pen.Raster // of the worker alone
-	title                                                                           string
+	title, units                                                                    string
 	explained                                                                       struct {
 		plan *plan.Plan
 		rig  plan.ID
@@ -242,6 +242,18 @@ func (w *Window) say(s string) {
 	w.status.update()
 }
 
+// hint says something while it is pointed at.
+func (w *Window) hint(s string) func(bool) {
+	return func(in bool) {
+		switch {
+		case in:
+			w.say(s)
+		case w.said == s:
+			w.said = ""
+		}
+	}
+}
+
 // mods are the keys held down.
 func (w *Window) mods() board.Mods {
 	if d, ok := w.app.Driver().(desktop.Driver); ok {
@@ -265,6 +277,13 @@ func (w *Window) refresh() {
 		p.update()
 	}
 	w.file.changed()
+	if units := w.words().System().String(); units != w.units { // the board has a key for it
+		if w.units != "" {
+			w.prefs.Units = units
+			w.keepPreferences()
+		}
+		w.units = units
+	}
 	if t := w.file.windowTitle(); t != w.title {
 		w.title = t
 		w.win.SetTitle(t)
