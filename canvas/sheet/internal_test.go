@@ -1,0 +1,281 @@
+package sheet
+
+import (
+	"bytes"
+	"io/fs"
+	"math"
+	"os/exec"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"kedge/assets"
+	"kedge/canvas/pen"
+	"kedge/canvas/words"
+	"kedge/solver"
+	"kedge/solver/gear"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+func openPlan(t testing.TB, name string) *plan.Plan {
+	t.Helper()
+	data, err := fs.ReadFile(assets.Plans(), name+".kedge")
+	require.NoError(t, err)
+	p, err := plan.ParsePlan(data)
+	require.NoError(t, err)
+	return p
+}
+
+// What is printed of a block is what the solver reckons with: the tensions on
+// its two sides. At a half turn (0° between the stretches) it keeps what its
+// tag says, at no turn all.
+func TestWhatABlockKeepsIsTheSolvers(t *testing.T) {
+	assert.InDelta(t, 0.96, keeps(0.96, 0), 1e-9)
+	assert.InDelta(t, 1, keeps(0.96, 180), 1e-6)
+	for _, name := range []string{"redirect", "doubled"} {
+		p := openPlan(t, name)
+		a := solver.Assess(p, p.Rigs[0].ID)
+		near, ok := a.Part("L1/1")
+		require.True(t, ok)
+		far, ok := a.Part("L1/2")
+		require.True(t, ok)
+		b, ok := a.Part("B1")
+		require.True(t, ok)
+		want := float64(far.Move.Force / near.Move.Force)
+		got := keeps(gear.SheaveEfficiency(&p.Rigs[0].Blocks[0]), float64(b.Angle))
+		if !(math.Abs(want-got) <= 1e-6) {
+			t.Errorf("%s: the solver keeps %v, the page says %v", name, want, got)
+		}
+	}
+}
+
+// Scales of ISO 5455: 35 m in 176 mm is 1 : 200, a millimetre less room 1 : 500.
+func TestLargestScale(t *testing.T) {
+	for _, c := range []struct {
+		wM, hM, w, h, want float64
+	}{{35, 20, 176, 120, 200}, {35, 20, 174, 120, 500}, {35, 20, 350, 60, 500}, {0, 0, 100, 100, 1}, {0.05, 0.01, 100, 100, 1}, {100, 1, 100, 100, 1000}} {
+		n, ok := largestScale(c.wM, c.hM, c.w, c.h)
+		assert.True(t, ok)
+		assert.Equal(t, c.want, n, "%+v", c)
+	}
+	_, ok := largestScale(101, 1, 100, 100)
+	assert.False(t, ok)
+	_, ok = largestScale(math.NaN(), 1, 100, 100)
+	assert.False(t, ok)
+}
+
+func TestWrapKeepsEveryLetter(t *testing.T) {
+	st := letters(textEm, false)
+	for _, s := range []string{"", "short", "Line, fairlead to Block 1 carries 29.4 kN of its limit", strings.Repeat("x", 400), "a  b", "a\u00a0b c"} {
+		for _, w := range []float64{5, 20, 80} {
+			lines := wrap(s, st, w)
+			got := strings.ReplaceAll(strings.Join(lines, ""), " ", "")
+			assert.Equal(t, strings.ReplaceAll(s, " ", ""), got)
+			for _, l := range lines {
+				assert.LessOrEqual(t, width(l, st), max(w, 5), l)
+			}
+		}
+	}
+	assert.Equal(t, "short", fitted("short", st, 100))
+	assert.Equal(t, "…", fitted("short", st, 0.1))
+	assert.LessOrEqual(t, width(fitted("a rather long name of a sheet", st, 30), st), 30.0)
+}
+
+// The states of a row are told apart without colour, each from every other.
+func TestRowsOfEveryStateDiffer(t *testing.T) {
+	seen := map[string]part.Status{}
+	for _, s := range []part.Status{part.Within, part.Near, part.Over, part.NoLimit, part.Refused} {
+		f := &flow{g: &Page{W: 210, H: 297, body: body{20, 10, 170, 200}}}
+		tab := &table{cols: []column{{head: "part"}}, rows: []row{{cells: []string{"Block 1"}, dress: true, state: s}}}
+		tab.measure(f.g.body.w)
+		f.row(tab, tab.rows[0], tab.rows[0].style(), 6)
+		var marks strings.Builder
+		for _, m := range f.g.marks.Marks {
+			lo, hi, _ := m.Path.Bounds()
+			marks.WriteString(m.Text)
+			for _, x := range []float64{float64(m.Kind), lo.X, hi.X, float64(m.Style.Fill.R), float64(m.Style.Fill.A), float64(len(m.Style.Dash)), float64(m.Type.Colour.R)} {
+				marks.WriteString(" " + itoa(int(x*10)))
+			}
+		}
+		other, taken := seen[marks.String()]
+		assert.False(t, taken, "%v looks like %v", s, other)
+		seen[marks.String()] = s
+	}
+}
+
+// The tolerance of an angle is the protractor's two degrees and more; of a load
+// it grows with the scale's number.
+func TestToleranceIsCarriedThroughTheSolver(t *testing.T) {
+	p := openPlan(t, "redirect")
+	w, err := words.New("en", quantity.Metric)
+	require.NoError(t, err)
+	m := &maker{w: w}
+	m.use(p, "R1")
+	angle := func(a *solver.Assessment) (float64, bool) { q, ok := a.Part("B1"); return anglePart(q, ok) }
+	fine, coarse := m.tolerance(p, "R1", angle, 100, true), m.tolerance(p, "R1", angle, 500, true)
+	assert.Greater(t, fine, protractorDeg)
+	assert.Greater(t, coarse, fine)
+	assert.Less(t, coarse, 6.0)
+	load := m.tolerance(p, "R1", loadOf("B1"), 200, false)
+	assert.Greater(t, load, 300.0, "2° of 87° alone are 0.7 kN, √(29.4² + 28.5² + 2·29.4·28.5·cos θ) differentiated")
+	assert.Less(t, load, 4000.0)
+	none := m.tolerance(p, "R1", loadOf("no such part"), 200, false)
+	assert.Zero(t, none)
+}
+
+// At the least rating nothing is about the piece; a kilonewton less, something
+// is.
+func TestLeastRatingClearsTheFindings(t *testing.T) {
+	p := openPlan(t, "redirect")
+	w, err := words.New("en", quantity.Metric)
+	require.NoError(t, err)
+	m := &maker{w: w}
+	m.use(p, "R1")
+	rated := 0
+	for _, x := range m.pieces() {
+		need, ok := m.least(x)
+		if !ok {
+			continue
+		}
+		rated++
+		count := func(n quantity.Force) int {
+			r := p.Rigs[0]
+			x.with(&r, plan.Rating{Force: n, Basis: need.Basis})
+			a := solver.Assess(plan.WithRig(p, 0, r), "R1")
+			over := 0
+			for i := range a.Parts {
+				if q := &a.Parts[i]; q.Thing == x.id && (q.Status == part.Over || q.Status == part.NoLimit) {
+					over++
+				}
+			}
+			return over + len(about(a, x.id))
+		}
+		assert.Greater(t, count(need.Force-ratingStepN), count(need.Force), "%s at %v", x.id, need.Force)
+		assert.Equal(t, count(mostRatingN), count(need.Force), x.id)
+	}
+	assert.Equal(t, 4, rated, "line, block, sling and shackle")
+}
+
+func TestListsAreReadable(t *testing.T) {
+	files, err := fs.Glob(assets.SheetLists(), "*.toml")
+	require.NoError(t, err)
+	require.NotEmpty(t, files)
+	for _, name := range files {
+		data, err := fs.ReadFile(assets.SheetLists(), name)
+		require.NoError(t, err)
+		lines, err := readList(name, data)
+		require.NoError(t, err)
+		assert.NotEmpty(t, lines)
+		for _, l := range lines {
+			for _, word := range []string{" safe", " OK", " clear "} {
+				assert.NotContains(t, l.Text, word)
+			}
+		}
+	}
+	for _, bad := range []string{"[[line]]\ntext = \"\"", "[[line]]\nwords = \"x\"", "[[line", "line = 3"} {
+		_, err := readList("x", []byte(bad))
+		assert.Error(t, err, bad)
+	}
+}
+
+func FuzzReadList(f *testing.F) {
+	f.Add([]byte("[[line]]\ntext = \"Stop\"\nsign = false"))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		lines, err := readList("fuzz", data)
+		if err != nil {
+			return
+		}
+		for _, l := range lines {
+			if strings.TrimSpace(l.Text) == "" {
+				t.Fatal("an empty line passed")
+			}
+		}
+	})
+}
+
+func FuzzLogo(f *testing.F) {
+	f.Add([]byte("\x89PNG\r\n\x1a\n"))
+	f.Add([]byte("\xff\xd8\xff"))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		img, err := readLogo(data)
+		if err == nil && img != nil {
+			if b := img.Bounds(); b.Dx()*b.Dy() > maxLogoPixels {
+				t.Fatalf("a logo of %v passed", b)
+			}
+		}
+	})
+}
+
+// Frames show parts up to their step; a plan without steps is taken in the
+// order of rigging.
+func TestFrames(t *testing.T) {
+	p := openPlan(t, "redirect")
+	w, err := words.New("en", quantity.Metric)
+	require.NoError(t, err)
+	m := &maker{w: w}
+	m.use(p, "R1")
+	own, captions := m.frames()
+	require.Len(t, captions, 5)
+	assert.Contains(t, captions[1], "Sling 1")
+	assert.Contains(t, captions[3], "Line")
+	assert.Zero(t, p.Rigs[0].Slings[0].Step, "the plan itself keeps its steps")
+	assert.Equal(t, 1, own.Rigs[0].Slings[0].Step)
+	r := p.Rigs[0]
+	r.Lines = append([]plan.Line(nil), r.Lines...)
+	r.Lines[0].Step, r.Lines[0].Caption = 2, "The line goes last."
+	m.use(plan.WithRig(p, 0, r), "R1")
+	_, captions = m.frames()
+	require.Len(t, captions, 3)
+	assert.Equal(t, "The line goes last.", captions[2])
+}
+
+func TestWhenReadsDatesAlone(t *testing.T) {
+	assert.Equal(t, 2026, when("2026-11-25").Year())
+	for _, s := range []string{"", "yesterday", "25.11.2026", "2026-13-40"} {
+		assert.True(t, when(s).IsZero(), s)
+	}
+}
+
+// A PDF's letters are in the subset of the font they are written in, after a
+// clip too.
+func TestFontsAfterAClip(t *testing.T) {
+	g := &Page{W: 100, H: 100}
+	write(&g.marks, 10, 10, "A", letters(5, true))
+	pen.ClipRect(&g.marks, 0, 0, 100, 100)
+	write(&g.marks, 10, 20, "B", letters(5, false))
+	g.marks.PopClip()
+	write(&g.marks, 10, 30, "%", letters(5, true))
+	doc := pen.NewPDF(pen.About{})
+	doc.NewPage(g.W, g.H)
+	g.draw(doc)
+	with, err := doc.Bytes()
+	require.NoError(t, err)
+	doc = pen.NewPDF(pen.About{})
+	doc.NewPage(g.W, g.H)
+	for _, m := range g.marks.Marks {
+		if m.Kind == pen.TextMark {
+			doc.Text(m.X, m.Y, m.Text, &m.Type)
+		}
+	}
+	without, err := doc.Bytes()
+	require.NoError(t, err)
+	assert.Equal(t, rendered(t, without), rendered(t, with), "the same letters on paper")
+}
+
+// rendered is the first page of a PDF as a picture.
+func rendered(t *testing.T, file []byte) []byte {
+	t.Helper()
+	tool, err := exec.LookPath("pdftoppm")
+	if err != nil {
+		t.Skip("pdftoppm is not installed (poppler-utils)")
+	}
+	c := exec.Command(tool, "-r", "72", "-png", "-", "-")
+	c.Stdin = bytes.NewReader(file)
+	out, err := c.Output()
+	require.NoError(t, err)
+	return out
+}
