@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"kedge/canvas/board"
+	"kedge/canvas/words"
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -59,7 +60,7 @@ func (w *Window) snapDetails() func(*ink) {
 		thing = selected[0]
 		fields = board.Fields(w.board.Shown(), w.board.Rig(), thing, a, ws)
 	}
-	head := names(thing)
+	head := w.called(thing, names)
 	if len(selected) > 1 {
 		head = w.label("n-selected", count(len(selected)))
 	}
@@ -94,6 +95,25 @@ func (w *Window) snapDetails() func(*ink) {
 			k.field(w, thing, f, entering)
 		}
 	}
+}
+
+// called is what a thing is called, the sheet and its like too.
+func (w *Window) called(id plan.ID, names words.Names) string {
+	switch id {
+	case board.ThingGround:
+		return w.label("thing-ground")
+	case board.ThingSheet:
+		return w.label("thing-sheet")
+	case board.ThingUnderlay:
+		return w.label("thing-underlay")
+	case board.ThingSurvey:
+		return w.label("thing-survey")
+	}
+	p := w.board.Plan()
+	if i := p.RigIndex(id); i >= 0 {
+		return plan.RigName(p, i)
+	}
+	return names(id)
 }
 
 // field draws one member: typed in a box, preset with the word beside it,

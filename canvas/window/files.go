@@ -100,7 +100,7 @@ func (d *document) snapshot() {
 	d.kept, d.edits = p, 0
 	session := d.session
 	w := d.w
-	w.worker.Do("snapshot", func() func() {
+	w.slow.Do("snapshot", func() func() {
 		err := session.Write(p)
 		if err == nil {
 			return nil
@@ -337,6 +337,7 @@ func (w *Window) quit() {
 		_ = w.store.SavePreferences(w.prefs) // the window is closing: there is nobody left to tell
 		w.file.end()
 		w.worker.Close()
+		w.slow.Close()
 		w.win.SetCloseIntercept(nil)
 		w.win.Close()
 	})

@@ -90,7 +90,7 @@ func (w *Window) makeSheets() {
 		p.booklet, p.fault = nil, w.label("print-none")
 		return
 	}
-	w.worker.Do("booklet", func() func() {
+	w.slow.Do("booklet", func() func() {
 		b, err := sheet.Make(at, o)
 		return func() {
 			if w.print != p || p.made != key {
@@ -364,7 +364,7 @@ func (w *Window) export() {
 			path += ".pdf"
 		}
 		write := func() {
-			w.worker.Do("export", func() func() {
+			w.slow.Do("export", func() func() {
 				names, err := exportTo(b, path)
 				return func() {
 					if err != nil {

@@ -45,7 +45,8 @@ type Window struct {
 	app    fyne.App
 	win    fyne.Window
 	board  *board.Board
-	worker Worker
+	worker Worker // draws
+	slow   Worker // writes files, makes sheets
 	store  *store.Store
 	prefs  store.Preferences
 
@@ -107,8 +108,9 @@ func New(app fyne.App, opt Options) (*Window, error) {
 	if w.store == nil {
 		w.store = store.New(AppName)
 	}
+	w.slow = w.worker
 	if w.worker == nil {
-		w.worker = NewWorker()
+		w.worker, w.slow = NewWorker(), NewWorker()
 	}
 	prefs, err := w.store.Preferences()
 	if err != nil {

@@ -209,3 +209,46 @@ func sameAsCheck(t *testing.T, path string, s shown) {
 		assert.True(t, found, "%s is in the window's table only", l.ID)
 	}
 }
+
+// The keyboard alone, without the pointer: two things at typed places, one
+// moved by arrows, and the program left through its question.
+func TestWindowFromTheKeyboard(t *testing.T) {
+	d := sit(t)
+	moss := filepath.Join(d.home, "Documents", "moss.kedge")
+	d.keys("v", "5.5;8.5", "<Return>", "<Return>", "2450", "<Return>", "<Escape>")
+	d.keys("a", "24;19.5", "<Return>", "<Return>", "48", "<Return>", "<Escape>")
+	d.keys("<ctrl+s>", "moss", "<Return>")
+	d.saved()
+	p := load(t, moss)
+	require.Len(t, p.Site.Vehicles, 1)
+	assert.Equal(t, plan.Point{X: 5.5, Y: 8.5}, p.Site.Vehicles[0].At)
+	require.Len(t, p.Site.Anchors, 1)
+	assert.Equal(t, plan.Point{X: 24, Y: 19.5}, p.Site.Anchors[0].At)
+	assert.InDelta(t, 0.48, float64(p.Site.Anchors[0].Trunk), 1e-12)
+
+	// the anchor is still selected: arrows nudge it, with Ctrl by 5 m, with
+	// Shift by 0.1 m
+	d.keys("<Escape>", "<Escape>", "<Tab>")
+	d.do("key", "ctrl+a")
+	d.do("key", "Right")
+	d.do("key", "ctrl+Up")
+	d.do("key", "shift+Left")
+	d.keys("<ctrl+s>")
+	d.saved()
+	p = load(t, moss)
+	assert.InDelta(t, 5.5+0.5-0.1, p.Site.Vehicles[0].At.X, 1e-9)
+	assert.InDelta(t, 8.5+5, p.Site.Vehicles[0].At.Y, 1e-9)
+
+	// regions, menu and field by keys
+	d.keys("<F6>", "<F6>", "<F6>", "<Escape>", "<F10>", "<Return>", "<Escape>", "<F2>", "<F2>", "<F1>", "<Escape>")
+	d.keys("<Delete>")
+	d.until("title", func() bool { return d.title() == "moss · changed · Kedge" })
+	d.keys("<ctrl+q>", "<Tab>", "<Return>") // Discard
+	ended := make(chan error, 1)
+	board := d.board
+	go func() { ended <- board.Wait() }()
+	require.NoError(t, <-ended, d.said.String())
+	d.board = nil
+	require.NotContains(t, d.said.String(), "Error in Fyne call thread")
+	assert.Len(t, load(t, moss).Site.Vehicles, 1, "discarding leaves the file as it was saved")
+}

@@ -1,0 +1,68 @@
+package window
+
+import (
+	"sync"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// While a job is being done, of those that come in under one name only the
+// newest is done, and the newest of every name is.
+func TestWorkerDoesTheNewest(t *testing.T) {
+	w := NewWorker()
+	defer w.Close()
+	var mu sync.Mutex
+	var done []string
+	begun, hold, all := make(chan bool), make(chan bool), make(chan bool)
+	note := func(s string) func() func() {
+		return func() func() {
+			mu.Lock()
+			defer mu.Unlock()
+			done = append(done, s)
+			return nil
+		}
+	}
+	w.Do("first", func() func() { close(begun); <-hold; return nil })
+	<-begun
+	for _, s := range []string{"loads 1", "loads 2", "loads 3"} {
+		w.Do("loads", note(s))
+	}
+	w.Do(urgent, note("board 1"))
+	w.Do(urgent, note("board 2"))
+	w.Do("last", func() func() { close(all); return nil })
+	close(hold)
+	<-all
+	mu.Lock()
+	defer mu.Unlock()
+	assert.Equal(t, []string{"board 2", "loads 3"}, done, "the board goes first")
+}
+
+// What a job returns is done after it, by the interface.
+func TestWorkerShowsWhatWasDrawn(t *testing.T) {
+	w := NewWorker()
+	defer w.Close()
+	var order []string
+	shown := make(chan []string, 1)
+	w.Do("x", func() func() {
+		order = append(order, "drawn")
+		return func() { shown <- append(order, "shown") }
+	})
+	assert.Equal(t, []string{"drawn", "shown"}, <-shown)
+}
+
+func TestWorkerTakesNothingOnceClosed(t *testing.T) {
+	w := NewWorker()
+	w.Close()
+	w.Do("x", func() func() { t.Error("a closed worker works"); return nil })
+	w.Close()
+}
+
+func TestInlineDoesAtOnce(t *testing.T) {
+	n := 0
+	Inline{}.Do("x", func() func() { n++; return func() { n += 10 } })
+	require.Equal(t, 11, n)
+	Inline{}.Do("x", func() func() { n++; return nil })
+	require.Equal(t, 12, n)
+}
