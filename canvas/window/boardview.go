@@ -47,7 +47,7 @@ type groundKey struct {
 	rig     plan.ID
 	view    draw.View
 	look    draw.Look
-	grid    bool
+	hidden  [3]bool // grid, picture to trace, survey
 	dragged []plan.ID
 	scale   float64
 	words   any
@@ -98,6 +98,7 @@ func (v *boardView) update() {
 		Plan: b.Shown(), Rig: b.Rig(), Answer: b.Answer(), Words: b.Words(), View: b.View(),
 		Look: v.win.look(), Show: v.win.show, Overlay: v.win.overlay(), Labels: &v.keep,
 	}
+	v.win.previewMeasured(&s)
 	if s.Overlay == nil || len(s.Overlay.Dragged) == 0 {
 		still = s.Plan
 	}
@@ -108,7 +109,7 @@ func (v *boardView) update() {
 		if s.Overlay != nil {
 			dragged = s.Overlay.Dragged
 		}
-		key := groundKey{still, s.Rig, s.View, s.Look, s.Show.HideGrid, dragged, scale, s.Words}
+		key := groundKey{still, s.Rig, s.View, s.Look, [3]bool{s.Show.HideGrid, s.Show.HideUnderlay, s.Show.HideSurvey}, dragged, scale, s.Words}
 		if v.ground == nil || v.ground.Rect.Dx() != w || v.ground.Rect.Dy() != h || !key.same(&v.groundKey) {
 			if v.ground == nil || v.ground.Rect.Dx() != w || v.ground.Rect.Dy() != h {
 				v.ground = image.NewRGBA(image.Rect(0, 0, w, h))
@@ -136,7 +137,7 @@ func (v *boardView) update() {
 }
 
 func (k *groundKey) same(o *groundKey) bool {
-	return k.plan == o.plan && k.rig == o.rig && k.view == o.view && k.look == o.look && k.grid == o.grid &&
+	return k.plan == o.plan && k.rig == o.rig && k.view == o.view && k.look == o.look && k.hidden == o.hidden &&
 		k.scale == o.scale && k.words == o.words && slices.Equal(k.dragged, o.dragged)
 }
 

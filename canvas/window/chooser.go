@@ -25,6 +25,7 @@ type chooser struct {
 	folder string
 	fault  string
 	done   func(path string)
+	kinds  []string // extensions of the files listed; nil: plans
 	parts  []*pane
 }
 
@@ -162,7 +163,7 @@ func (c *chooser) snapList() func(*ink) {
 		case strings.HasPrefix(n, "."):
 		case isFolder(filepath.Join(c.folder, n)):
 			folders = append(folders, n)
-		case strings.EqualFold(filepath.Ext(n), extension):
+		case c.lists(n):
 			files = append(files, n)
 		}
 	}

@@ -193,6 +193,10 @@ func (w *Window) namedKey(k fyne.KeyName) bool {
 		w.run("keys")
 	case fyne.KeyF2:
 		w.run("field")
+	case fyne.KeyF4:
+		w.run("compare")
+	case fyne.KeyEscape:
+		return w.leave()
 	case fyne.KeyF6:
 		by := 1
 		if w.mods().Shift {

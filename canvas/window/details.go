@@ -17,7 +17,9 @@ import (
 func itoa(n int) string { return strconv.Itoa(n) }
 
 // hasDetails tells that there is something to show in Details.
-func (w *Window) hasDetails() bool { return len(w.board.Selection()) > 0 || w.pinned != "" }
+func (w *Window) hasDetails() bool {
+	return len(w.board.Selection()) > 0 || w.pinned != "" || w.reading != nil
+}
 
 // sum is the pinned sum, kept while plan and rig are the same.
 func (w *Window) sum() (*part.Sum, error) {
@@ -32,6 +34,9 @@ func (w *Window) sum() (*part.Sum, error) {
 // snapDetails draws the members of what is selected, and the sum that is
 // pinned.
 func (w *Window) snapDetails() func(*ink) {
+	if w.reading != nil {
+		return w.snapReading()
+	}
 	if !w.hasDetails() {
 		return func(k *ink) {
 			k.title(w.label("title-details"), "")
@@ -65,7 +70,7 @@ func (w *Window) snapDetails() func(*ink) {
 		head = w.label("n-selected", count(len(selected)))
 	}
 	part := w.board.PartOf(thing)
-	entering := w.entry.at()
+	entering, actions := w.entry.at(), w.traceActions()
 	return func(k *ink) {
 		if lines != nil {
 			k.title(w.label("why", text("part", title)), "")
@@ -84,6 +89,7 @@ func (w *Window) snapDetails() func(*ink) {
 		if part != "" && lines == nil {
 			k.button(k.w-k.px(14)-width(w.label("do-why"), bold(k.small()))-k.px(18), k.y, "why", w.label("do-why"), false, func() { w.explain(part) }, "")
 		}
+		k.traceButtons(w, &actions)
 		group := ""
 		for i := range fields {
 			f := &fields[i]

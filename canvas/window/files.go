@@ -350,8 +350,11 @@ func (w *Window) dropped(_ fyne.Position, what []fyne.URI) {
 			w.guard(func() { w.openFile(u.Path()) })
 			return
 		}
+		if w.takeDropped(u.Path()) {
+			return
+		}
 	}
-	w.say(w.label("drop-plans"))
+	w.say(w.label("drop-what"))
 }
 
 // offerRecovery offers the newest plan that was open when its window died.

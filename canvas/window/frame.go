@@ -107,7 +107,7 @@ func (w *Window) snapTabs() func(*ink) {
 			k.text(x+k.px(12), k.h/2, s[0], t, max(inner-width(second, b)-k.px(6), 10))
 			k.right(x+wide-k.px(12), k.h/2, second, b)
 			k.hit(hit{id: "rig " + string(id), x0: x, y0: 0, x1: x + wide, y1: k.h,
-				press:  func() { w.showRig(id) },
+				press:  func() { w.pressTab(id) },
 				second: func() { w.showRig(id); w.openMenu("rig", float32(x), w.tabs) }})
 			x += wide + k.px(6)
 		}
@@ -122,6 +122,7 @@ func (w *Window) snapTabs() func(*ink) {
 // showRig shows another rig of the plan.
 func (w *Window) showRig(id plan.ID) {
 	w.pinned = ""
+	w.endCompare()
 	w.board.ShowRig(id)
 }
 

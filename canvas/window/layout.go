@@ -95,9 +95,12 @@ func (w *Window) build() {
 	w.why = newPane(w, "sum", true, w.snapSum)
 	w.details.drawnNow = w.openWaiting
 	w.side = canvas.NewRectangle(w.shades.Panel)
-	w.commands = w.commandList()
+	w.compare = newPane(w, "compare", true, w.snapCompare)
+	w.compareView = scrolled(w.compare)
+	w.compare.escape = w.endCompare
+	w.commands = append(w.commandList(), w.moreCommands()...)
 	w.shell = &shell{w: w}
-	w.root = container.New(w.shell, canvas.NewRectangle(w.shades.Ground), w.view, w.rail, w.verdict, w.tabs, w.menu, w.status,
+	w.root = container.New(w.shell, canvas.NewRectangle(w.shades.Ground), w.view, w.compareView, w.rail, w.verdict, w.tabs, w.menu, w.status,
 		w.edge, w.asks, w.why, w.side, w.heads, w.detailsScroll, w.findingsScroll, w.loadsScroll, w.sheetsScroll, w.paper, w.sheet)
 	w.win.SetContent(w.root)
 	w.canvasShortcuts()
@@ -175,6 +178,7 @@ func (w *Window) arrange() {
 	put(w.verdict, rail+gap, y, right-rail-2*gap, verdictHigh*k)
 	y += verdictHigh * k
 	put(w.view, rail+gap, y, right-rail-2*gap, bottom-y-gap)
+	w.arrangeCompare(rail+gap, y, right-rail-2*gap, bottom-y-gap)
 	if w.board.Question() != nil {
 		q := w.askSize()
 		put(w.asks, rail+gap+12, bottom-gap-12-q.Height, min(q.Width, right-rail-2*gap-24), q.Height)
@@ -236,7 +240,7 @@ func (w *Window) arrange() {
 // status line.
 func (w *Window) arrangePrint(top, bottom, wide float32) {
 	k := float32(w.textScale())
-	for _, o := range [...]fyne.CanvasObject{w.view, w.rail, w.tabs, w.verdict, w.asks, w.why, w.edge, w.heads, w.detailsScroll, w.findingsScroll, w.loadsScroll} {
+	for _, o := range [...]fyne.CanvasObject{w.view, w.compareView, w.rail, w.tabs, w.verdict, w.asks, w.why, w.edge, w.heads, w.detailsScroll, w.findingsScroll, w.loadsScroll} {
 		o.Hide()
 	}
 	list := min(sheetsWide*k, wide*0.4)
@@ -263,6 +267,9 @@ func (w *Window) unpoint() {
 func (w *Window) stack(x, y, side, high float32) {
 	if w.hasDetails() {
 		d := min(max(w.details.tall, 60), high*detailsMost)
+		if w.reading != nil { // a file that is looked at takes the whole side
+			d = high
+		}
 		put(w.detailsScroll, x, y, side, d)
 		y, high = y+d, high-d
 	} else {

@@ -65,13 +65,14 @@ func (w *Window) menuOf(id string) *fyne.Menu {
 	case "file":
 		add("new", "open")
 		items = append(items, w.recentMenu(), w.exampleMenu())
-		add("", "save", "save-as", "", "quit")
+		add("", "save", "save-as", "", "place-picture", "place-survey", "", "quit")
 	case "edit":
 		add("undo", "redo", "", "cut", "copy", "paste", "duplicate", "delete", "", "select-all", "select-kind", "", "lock", "hide", "show-all", "",
 			"align-west", "align-east", "align-north", "align-south", "distribute", "mirror")
 	case "place":
 		add("tool.select", "", "tool.vehicle", "tool.anchor", "tool.block", "tool.sling", "tool.line", "tool.damper", "",
 			"tool.obstacle", "tool.person", "tool.ground", "", "tool.measure", "tool.note")
+		items = append(items, w.traceMenus()...)
 	case "rig":
 		add("rig.new", "rig.duplicate", "rename-rig", "rig.delete", "", "rig.next", "rig.previous", "rig.left", "rig.right", "")
 		for _, e := range w.board.Commands() {
@@ -80,7 +81,7 @@ func (w *Window) menuOf(id string) *fyne.Menu {
 			}
 		}
 	case "view":
-		add("fit", "zoom-in", "zoom-out", "", "desk", "field", "", "light", "dark", "", "findings", "loads", "details")
+		add("fit", "zoom-in", "zoom-out", "", "compare", "", "desk", "field", "", "light", "dark", "", "findings", "loads", "details")
 	case "sheet":
 		add("print", "picture", "", "sheet-details")
 	case "help":

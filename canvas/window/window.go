@@ -41,6 +41,7 @@ func (o *Options) now() time.Time {
 
 // Window is one window with one plan. It belongs to the interface goroutine.
 type Window struct {
+	more
 	opt    Options
 	app    fyne.App
 	win    fyne.Window
@@ -293,7 +294,7 @@ func (w *Window) refresh() {
 }
 
 func (w *Window) panes() []*pane {
-	return []*pane{w.verdict, w.tabs, w.asks, w.loads, w.findings, w.details, w.status, w.rail, w.edge, w.heads, w.menu, w.why, w.sheets, w.paper, w.sheet}
+	return []*pane{w.verdict, w.tabs, w.asks, w.loads, w.findings, w.details, w.status, w.rail, w.edge, w.heads, w.menu, w.why, w.sheets, w.paper, w.sheet, w.compare}
 }
 
 // focusBoard gives the keys to the board.
@@ -305,7 +306,7 @@ func (w *Window) focusBoard() {
 
 // nextRegion gives the keys to the next region that is shown.
 func (w *Window) nextRegion(by int) {
-	regions := []fyne.Focusable{w.view, w.rail, w.tabs, w.verdict, w.heads, w.edge, w.findings, w.loads, w.details, w.menu, w.sheets, w.paper, w.sheet}
+	regions := []fyne.Focusable{w.view, w.rail, w.tabs, w.verdict, w.heads, w.edge, w.findings, w.loads, w.details, w.menu, w.sheets, w.paper, w.sheet, w.compare}
 	now, n := 0, len(regions)
 	for i, r := range regions {
 		if r == w.win.Canvas().Focused() {
@@ -344,6 +345,8 @@ func (w *Window) scrollOf(p *pane) *container.Scroll {
 		return w.loadsScroll
 	case w.details:
 		return w.detailsScroll
+	case w.compare:
+		return w.compareView
 	case w.sheets:
 		return w.sheetsScroll
 	}

@@ -1,0 +1,429 @@
+package window
+
+import (
+	"image"
+	"image/color"
+	"strings"
+	"time"
+
+	"kedge/canvas/board"
+	"kedge/canvas/draw"
+	"kedge/canvas/pen"
+	"kedge/canvas/words"
+	"kedge/solver"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// comparison is all rigs of the plan side by side.
+type comparison struct {
+	// of the worker alone:
+	pictures map[plan.ID]*smallPicture
+	serial   float64
+	raster   *pen.Raster
+}
+
+// smallPicture is a drawn rig, and what it was drawn from.
+type smallPicture struct {
+	key    smallKey
+	img    *image.RGBA
+	serial float64 // another picture has another number
+}
+
+type smallKey struct {
+	plan  *plan.Plan
+	w, h  int
+	look  draw.Look
+	words *words.Words
+	box   [2]plan.Point
+}
+
+// Sizes of the comparison at desk, logical pixels. (ours)
+const (
+	compareLeast = 176 // of a column
+	compareMost  = 420
+	compareHead  = 118 // of the names of the rows
+	compareRatio = 0.68
+)
+
+// toggleCompare shows the rigs side by side, or the board again.
+func (w *Window) toggleCompare() {
+	if w.comparing != nil {
+		w.endCompare()
+		return
+	}
+	w.closeEntry()
+	w.endReading()
+	w.comparing, w.open = &comparison{pictures: map[plan.ID]*smallPicture{}}, false
+	w.refresh()
+	w.compare.focus = "compare " + string(w.board.Rig())
+	w.win.Canvas().Focus(w.compare)
+	w.say(w.label("compare-hint"))
+}
+
+// endCompare goes back to the board.
+func (w *Window) endCompare() {
+	if w.comparing == nil {
+		return
+	}
+	w.comparing = nil
+	w.focusBoard()
+	w.refresh()
+}
+
+// arrangeCompare puts the comparison over the board.
+func (w *Window) arrangeCompare(x, y, wide, high float32) {
+	if w.comparing == nil {
+		w.compareView.Hide()
+		return
+	}
+	put(w.compareView, x, y, wide, high)
+}
+
+// compared is one rig as the comparison shows it.
+type compared struct {
+	id    plan.ID
+	name  string
+	a     *solver.Assessment
+	shown bool
+	rows  []comparedRow
+}
+
+// comparedRow is one figure of a rig.
+type comparedRow struct {
+	label, text string
+	strong      bool       // it is in bold: beyond a limit, or a person in a zone
+	level       part.Level // of its badge
+	word        string     // on the badge; empty: none is drawn
+}
+
+// comparedRigs are all rigs with their figures.
+func (w *Window) comparedRigs() []compared {
+	var list []compared
+	p := w.board.Plan()
+	for _, t := range w.board.Tabs() {
+		r, ok := p.Rig(t.Rig)
+		if !ok {
+			continue
+		}
+		list = append(list, compared{id: t.Rig, name: t.Name, a: t.Answer, shown: t.Shown, rows: w.comparedRows(r, &t)})
+	}
+	return list
+}
+
+func (w *Window) comparedRows(r *plan.Rig, t *board.Tab) []comparedRow {
+	a, ws := t.Answer, w.words()
+	names := ws.Naming(a, ws.Names(w.board.Plan(), r.ID))
+	pull := func(p solver.Pull) string {
+		if !p.Known {
+			return ws.Label("not-computed")
+		}
+		return ws.Load(p.Tension)
+	}
+	level, has, verdict, _ := ws.Verdict(a, ws.Names(w.board.Plan(), r.ID))
+	word := ""
+	if has {
+		word = ws.Level(level)
+	}
+	return []comparedRow{
+		{label: "compare-verdict", text: verdict, level: level, word: word},
+		{label: "compare-move", text: pull(a.Move)},
+		{label: "compare-stall", text: pull(a.Stall)},
+		w.comparedLine(a),
+		w.comparedWorst(a, names),
+		w.comparedFindings(a),
+		w.comparedPeople(a, names),
+		{label: "compare-kit", text: w.comparedKit(r)},
+	}
+}
+
+// comparedLine is the line each path takes, of what there is.
+func (w *Window) comparedLine(a *solver.Assessment) comparedRow {
+	row := comparedRow{label: "compare-line", text: w.label("compare-no-line")}
+	var all []string
+	for _, l := range a.Lines {
+		s := w.words().LengthNeeded(l.Out)
+		if l.Has > 0 {
+			s = w.label("compare-of", text("out", s), text("has", w.words().Dimension(l.Has)))
+		}
+		if l.Missing > 0 {
+			s += ", " + w.label("compare-lacks", text("length", w.words().LengthNeeded(l.Missing)))
+			row.strong = true
+		}
+		all = append(all, s)
+	}
+	if len(all) > 0 {
+		row.text = strings.Join(all, "; ")
+	}
+	return row
+}
+
+// comparedWorst is the part with the highest used share, and how many parts
+// have none: a part that was not computed may be the worst.
+func (w *Window) comparedWorst(a *solver.Assessment, names words.Names) comparedRow {
+	row := comparedRow{label: "compare-worst"}
+	var all []string
+	if i := a.Worst; i >= 0 && i < len(a.Parts) {
+		p := &a.Parts[i]
+		all = append(all, w.words().PartName(p, names)+", "+w.words().UsedOf(p))
+		row.strong = p.Used >= 1
+	}
+	unrated, unsolved := 0, 0
+	for i := range a.Parts {
+		switch a.Parts[i].Status {
+		case part.NoLimit:
+			unrated++
+		case part.NotComputed, part.Refused, part.NotUnderstood:
+			unsolved++
+		}
+	}
+	if unrated > 0 {
+		all = append(all, w.label("compare-unrated", count(unrated)))
+	}
+	if unsolved > 0 {
+		all = append(all, w.label("compare-unsolved", count(unsolved)))
+	}
+	if len(all) == 0 {
+		all = []string{w.label("not-computed")}
+	}
+	row.text = strings.Join(all, "; ")
+	return row
+}
+
+func (w *Window) comparedFindings(a *solver.Assessment) comparedRow {
+	row := comparedRow{label: "compare-findings", text: w.label("compare-no-finding")}
+	if len(a.Parts) == 0 && len(a.Findings) == 0 {
+		row.text = w.label("not-computed")
+	}
+	n := map[part.Level]int{}
+	for i := range a.Findings {
+		n[a.Findings[i].Level]++
+	}
+	var all []string
+	for _, l := range [...]part.Level{part.Danger, part.Warning, part.Caution, part.Notice} {
+		if n[l] > 0 {
+			all = append(all, itoa(n[l])+" "+w.words().Level(l))
+		}
+	}
+	if len(all) > 0 {
+		row.text = strings.Join(all, ", ")
+		row.strong = n[part.Danger] > 0
+	}
+	return row
+}
+
+// comparedPeople says who stands in a zone. Where no zones were computed nobody
+// is counted as outside of them.
+func (w *Window) comparedPeople(a *solver.Assessment, names words.Names) comparedRow {
+	row := comparedRow{label: "compare-people"}
+	var inside []string
+	for _, q := range a.People {
+		if len(q.Inside) > 0 {
+			inside = append(inside, names(q.Person))
+		}
+	}
+	switch {
+	case len(w.board.Plan().Site.People) == 0:
+		row.text = w.label("compare-no-people")
+	case len(a.Zones) == 0:
+		row.text = w.label("compare-no-zones")
+	default:
+		row.text = w.label("compare-people-of", part.Value{Name: "inside", Unit: part.UnitCount, X: float64(len(inside))}, count(len(a.People)))
+		if len(inside) > 0 {
+			row.text += ": " + w.words().List(inside)
+			row.strong = true
+		}
+	}
+	return row
+}
+
+// comparedKit counts the pieces of a rig.
+func (w *Window) comparedKit(r *plan.Rig) string {
+	total := 0
+	var all []string
+	for _, k := range [...]struct {
+		label string
+		n     int
+	}{{"lines", len(r.Lines)}, {"blocks", len(r.Blocks)}, {"slings", len(r.Slings)}, {"shackles", len(r.Shackles)}, {"dampers", len(r.Dampers)}} {
+		if total += k.n; k.n > 0 {
+			all = append(all, w.label("compare-kit-"+k.label, count(k.n)))
+		}
+	}
+	if total == 0 {
+		return itoa(0)
+	}
+	return w.label("compare-kit-pieces", count(total), text("what", strings.Join(all, ", ")))
+}
+
+// snapCompare draws the rigs side by side: a picture and a column of figures
+// each, all pictures to one scale.
+func (w *Window) snapCompare() func(*ink) {
+	c := w.comparing
+	if c == nil {
+		return func(*ink) {}
+	}
+	rigs, p, ws, look, scale := w.comparedRigs(), w.board.Plan(), w.words(), w.look(), w.scale()
+	labels := map[string]string{}
+	for _, r := range rigs {
+		for _, row := range r.rows {
+			labels[row.label] = w.label(row.label)
+		}
+	}
+	box, some := boxOf(p, rigs)
+	title, hint, none := w.label("compare-title"), w.label("compare-hint"), w.label("compare-no-rigs")
+	back := w.label("do-close")
+	return func(k *ink) {
+		k.title(title, "")
+		bw := width(back, bold(k.small())) + k.px(18)
+		k.button(k.w-k.px(14)-bw, k.px(4), "back", back, false, w.endCompare, "")
+		k.right(k.w-k.px(24)-bw, k.px(14), cut(hint, k.small(), k.w-bw-k.px(40)-width(title, bold(k.big()))), k.small())
+		if len(rigs) == 0 {
+			k.y = k.para(k.px(14), k.y, k.w-k.px(28), none, k.mid())
+			return
+		}
+		head := k.px(compareHead)
+		n := max(1, min(len(rigs), int((k.w-head-k.px(20))/k.px(compareLeast))))
+		wide := min((k.w-head-k.px(20))/float64(n), k.px(compareMost))
+		for from := 0; from < len(rigs); from += n {
+			k.compareBand(w, c, rigs[from:min(from+n, len(rigs))], labels, head, wide, func(r *compared, pw, ph float64) *smallPicture {
+				if !some {
+					return nil
+				}
+				return c.picture(p, r, pw, ph, scale, look, ws, box)
+			})
+		}
+	}
+}
+
+// compareBand draws some of the rigs beside one another.
+func (k *ink) compareBand(w *Window, c *comparison, rigs []compared, labels map[string]string, head, wide float64, picture func(r *compared, pw, ph float64) *smallPicture) {
+	top := k.y
+	left := k.px(14) + head
+	pw := wide - k.px(12)
+	ph := pw * compareRatio
+	y := top + k.px(26)
+	for i := range rigs {
+		r := &rigs[i]
+		x := left + float64(i)*wide
+		t := k.mid()
+		if r.shown {
+			t = bold(t)
+		}
+		k.text(x, top+k.px(14), r.name, t, pw)
+		k.box(x, y, pw, ph, 2, k.c.Paper, color.NRGBA{}, 0)
+		edge, thick, serial := k.c.Edge, 1.0, 0.0
+		if k.hover == "compare "+string(r.id) {
+			edge, thick = k.c.Pick, 2
+		}
+		if s := picture(r, pw, ph); s != nil {
+			pen.ImageBox(k.Pen, s.img, x, y, pw, ph, 0, 1)
+			serial = s.serial
+		}
+		k.path.Reset()
+		k.path.Rect(x, y, pw, ph)
+		k.Path(&k.path, &pen.Style{Stroke: edge, Width: thick, DashOffset: serial}) // a solid line: the offset only tells pictures apart
+	}
+	y += ph + k.px(8)
+	for row := range rigs[0].rows {
+		y = k.compareRow(rigs, row, labels, left, wide, pw, y)
+	}
+	k.y = y + k.px(14)
+	for i := range rigs {
+		id := rigs[i].id
+		x := left + float64(i)*wide
+		k.hit(hit{id: "compare " + string(id), x0: x - k.px(4), y0: top, x1: x + pw + k.px(4), y1: y, press: func() { w.showRig(id) }})
+	}
+}
+
+// compareRow draws one figure of each rig, and returns where it ends.
+func (k *ink) compareRow(rigs []compared, row int, labels map[string]string, left, wide, pw, y float64) float64 {
+	const mostLines = 5
+	t, s := k.mid(), k.small()
+	k.stroke(k.px(14), y, left+wide*float64(len(rigs))-k.px(12), y, 1, k.c.GridBold)
+	y += k.px(4)
+	end := k.para(k.px(14), y, left-k.px(22), labels[rigs[0].rows[row].label], s)
+	for i := range rigs {
+		c := &rigs[i].rows[row]
+		x, at := left+float64(i)*wide, y
+		style := t
+		if c.strong {
+			style = bold(t)
+		}
+		if row == 0 {
+			style = in(s, k.c.Ink)
+		}
+		if c.word != "" {
+			k.badge(x, at+k.px(9), c.level, c.word, 0)
+			at += k.px(20)
+		}
+		lines := wrap(c.text, style, pw)
+		if len(lines) > mostLines {
+			lines = append(lines[:mostLines-1:mostLines-1], cut(strings.Join(lines[mostLines-1:], " "), style, pw))
+		}
+		for _, l := range lines {
+			k.text(x, at+line(style)/2, l, style, 0)
+			at += line(style)
+		}
+		end = max(end, at)
+	}
+	return end + k.px(4)
+}
+
+// boxOf is what all rigs span together, so that their pictures have one scale.
+func boxOf(p *plan.Plan, rigs []compared) (box [2]plan.Point, some bool) {
+	for i := range rigs {
+		lo, hi, ok := draw.Bounds(p, rigs[i].a)
+		if !ok {
+			continue
+		}
+		if !some {
+			box, some = [2]plan.Point{lo, hi}, true
+		}
+		box[0] = plan.Point{X: min(box[0].X, lo.X), Y: min(box[0].Y, lo.Y)}
+		box[1] = plan.Point{X: max(box[1].X, hi.X), Y: max(box[1].Y, hi.Y)}
+	}
+	return box, some
+}
+
+// picture is the small picture of a rig, drawn on the worker where it has
+// changed.
+func (c *comparison) picture(p *plan.Plan, r *compared, wide, high, scale float64, look draw.Look, ws *words.Words, box [2]plan.Point) *smallPicture {
+	key := smallKey{p, int(wide*scale + 0.5), int(high*scale + 0.5), look, ws, box}
+	if had := c.pictures[r.id]; had != nil && had.key == key {
+		return had
+	}
+	if key.w < 8 || key.h < 8 {
+		return nil
+	}
+	img := image.NewRGBA(image.Rect(0, 0, key.w, key.h))
+	if c.raster == nil {
+		c.raster = pen.NewRaster(img, scale)
+	}
+	c.raster.Target(img, scale, 0, 0)
+	v := draw.Fit(box[0], box[1], wide, high, 10)
+	draw.Draw(c.raster, &draw.Scene{
+		Plan: p, Rig: r.id, Answer: r.a, Words: ws, View: v, Look: look,
+		Show: draw.Show{HideGrid: true, HideTags: true, HideNames: true, HideUnderlay: true, HideSurvey: true},
+	})
+	_ = c.raster.Flush() // what is not finite is left out; draw's tests look for it
+	c.serial++
+	s := &smallPicture{key: key, img: img, serial: c.serial}
+	c.pictures[r.id] = s
+	return s
+}
+
+// tabPress is the last press on a rig's tab.
+type tabPress struct {
+	rig plan.ID
+	at  time.Time
+}
+
+// pressTab shows a rig; pressed twice its name is typed.
+func (w *Window) pressTab(id plan.ID) {
+	now, last := w.opt.now(), w.lastTab
+	w.lastTab = tabPress{id, now}
+	w.showRig(id)
+	if last.rig == id && now.Sub(last.at) < doubleWithin {
+		w.renameRig()
+	}
+}

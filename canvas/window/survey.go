@@ -1,0 +1,514 @@
+package window
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+
+	"fyne.io/fyne/v2"
+
+	"kedge/canvas/board"
+	"kedge/canvas/draw"
+	"kedge/canvas/store"
+	"kedge/canvas/survey"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// reading is a file of measured places that is looked at before it is taken.
+type reading struct {
+	name  string
+	data  []byte
+	opt   survey.Options
+	res   survey.Result
+	err   error // why it cannot be read, perhaps only not as it was understood
+	use   board.MeasuredUse
+	rises bool
+	view  draw.View // before it was read
+
+	taking board.Taking // what it would become
+	of     takingOf     // what that was made from
+}
+
+type takingOf struct {
+	plan  *plan.Plan
+	use   board.MeasuredUse
+	rises bool
+}
+
+// readSurvey reads a file on the worker and shows what was understood.
+func (w *Window) readSurvey(path string) {
+	name, doc, opt := filepath.Base(path), w.file.session, w.surveyOptions()
+	w.endCompare()
+	w.endReading()
+	w.say(w.label("survey-reading", text("name", name)))
+	w.worker.Do("take", func() func() {
+		data, res, err := readMeasured(path, opt)
+		return func() {
+			if w.file.session != doc { // another plan is on the board by now
+				return
+			}
+			if err != nil && res.Preview == nil {
+				w.say(sentenceOf(err))
+				w.refresh()
+				return
+			}
+			w.beginReading(&reading{name: name, data: data, opt: opt, res: res, err: err, use: board.MeasuredPoints,
+				rises: res.Format != survey.FormatGPX, view: w.board.View()})
+		}
+	})
+}
+
+// surveyOptions lays a file about the origin of the survey there is.
+func (w *Window) surveyOptions() survey.Options {
+	var o survey.Options
+	if s := w.board.Plan().Site.Survey; s != nil && (s.LatDeg != 0 || s.LonDeg != 0) {
+		o.Origin = &survey.LatLon{Lat: s.LatDeg, Lon: s.LonDeg}
+	}
+	return o
+}
+
+// errLarge is a file that is too large to be read.
+var errLarge = errors.New("window: file of measured places too large")
+
+func readMeasured(path string, opt survey.Options) ([]byte, survey.Result, error) {
+	info, err := os.Stat(path)
+	if err == nil && info.Size() > survey.MaxBytes {
+		err = &survey.Error{Name: filepath.Base(path), Reason: "it is larger than 64 MiB", Do: "Cut out the site", Err: errLarge}
+	}
+	if err != nil {
+		return nil, survey.Result{}, err
+	}
+	data, err := os.ReadFile(path)
+	if err != nil {
+		return nil, survey.Result{}, err
+	}
+	res, err := survey.Read(filepath.Base(path), data, opt)
+	return data, res, err
+}
+
+func sentenceOf(err error) string {
+	if e := (*survey.Error)(nil); errors.As(err, &e) {
+		return e.Sentence()
+	}
+	return store.Sentence(err)
+}
+
+// beginReading shows a file in the place of the side's panels, and on the board
+// as it would lie.
+func (w *Window) beginReading(r *reading) {
+	w.closeEntry()
+	w.reading = r
+	w.said = ""
+	w.choice, w.open = "details", true
+	w.details.escape = w.endReading
+	w.seeMeasured()
+	w.refresh()
+	w.details.focus = "take"
+	w.win.Canvas().Focus(w.details)
+	w.refresh()
+}
+
+// endReading drops the file that is looked at; the view is as it was before.
+func (w *Window) endReading() {
+	r := w.reading
+	if r == nil {
+		return
+	}
+	w.closeReading()
+	w.board.SetView(r.view)
+	w.refresh()
+}
+
+func (w *Window) closeReading() {
+	w.reading, w.details.escape, w.open = nil, nil, false
+	w.focusBoard()
+}
+
+// takeReading puts what was read into the plan.
+func (w *Window) takeReading() {
+	r := w.reading
+	if r == nil || r.err != nil {
+		return
+	}
+	if w.board.TakeMeasured(measuredOf(r), r.use, r.rises) != nil {
+		return // the board says why
+	}
+	w.closeReading()
+	w.refresh()
+}
+
+func measuredOf(r *reading) board.Measured {
+	m := board.Measured{Name: r.name, Survey: r.res.Survey(), OnGlobe: r.res.OnGlobe}
+	for _, o := range r.res.Outlines {
+		m.Outlines = append(m.Outlines, board.MeasuredWay{Name: o.Name, Corners: o.Corners, Closed: o.Closed})
+	}
+	return m
+}
+
+// measured is what the file would become, made anew where plan or choice have
+// changed.
+func (w *Window) measured() *board.Taking {
+	r := w.reading
+	if now := (takingOf{w.board.Plan(), r.use, r.rises}); r.of != now {
+		r.of, r.taking = now, board.Taking{}
+		if r.err == nil {
+			r.taking = w.board.Take(measuredOf(r), r.use, r.rises)
+		}
+	}
+	return &r.taking
+}
+
+// seeMeasured moves the picture so that all places that were read are seen.
+func (w *Window) seeMeasured() {
+	lo, hi, ok := w.reading.bounds()
+	if !ok {
+		return
+	}
+	v := w.board.View()
+	x0, y1 := v.ToPen(lo)
+	x1, y0 := v.ToPen(hi)
+	if x0 >= 0 && y0 >= 0 && x1 <= v.W && y1 <= v.H {
+		return
+	}
+	if a, b, some := draw.Bounds(w.board.Plan(), w.answer()); some {
+		lo, hi = plan.Point{X: min(lo.X, a.X), Y: min(lo.Y, a.Y)}, plan.Point{X: max(hi.X, b.X), Y: max(hi.Y, b.Y)}
+	}
+	w.board.SetView(draw.Fit(lo, hi, v.W, v.H, 40))
+}
+
+// bounds is what the places span; false if there are none.
+func (r *reading) bounds() (lo, hi plan.Point, some bool) {
+	see := func(p plan.Point) {
+		if !some {
+			lo, hi, some = p, p, true
+		}
+		lo, hi = plan.Point{X: min(lo.X, p.X), Y: min(lo.Y, p.Y)}, plan.Point{X: max(hi.X, p.X), Y: max(hi.Y, p.Y)}
+	}
+	for i := range r.res.Points {
+		see(plan.Point{X: r.res.Points[i].X, Y: r.res.Points[i].Y})
+	}
+	for _, o := range r.res.Outlines {
+		for _, c := range o.Corners {
+			see(c)
+		}
+	}
+	return lo, hi, some
+}
+
+// previewMeasured shows the places that were read in the picture of the board.
+func (w *Window) previewMeasured(s *draw.Scene) {
+	if w.reading == nil {
+		return
+	}
+	if t := w.measured(); t.Plan != nil {
+		s.Plan = t.Plan
+	}
+}
+
+// readAgain reads a list with other columns.
+func (w *Window) readAgain(c survey.Columns) {
+	r := w.reading
+	if r == nil {
+		return
+	}
+	opt, name, data := r.opt, r.name, r.data
+	opt.Columns = &c
+	w.worker.Do("take", func() func() {
+		res, err := survey.Read(name, data, opt)
+		return func() {
+			if w.reading != r {
+				return
+			}
+			had := r.res.Preview
+			r.opt, r.res, r.err, r.of = opt, res, err, takingOf{}
+			if r.res.Preview == nil {
+				r.res.Preview = had
+				if had != nil {
+					p := *had
+					p.Columns = c
+					r.res.Preview = &p
+				}
+			}
+			w.seeMeasured()
+			w.refresh()
+		}
+	})
+}
+
+// snapReading draws what was understood of a file, and the choice of what it
+// becomes.
+func (w *Window) snapReading() func(*ink) {
+	r := w.reading
+	t, ws := *w.measured(), w.words()
+	lo, hi, some := r.bounds()
+	shown := *r
+	heights := slices.ContainsFunc(r.res.Points, func(q plan.SurveyPoint) bool { return q.Z != 0 })
+	return func(k *ink) {
+		x, room := k.px(14), k.w-k.px(28)
+		k.title(w.label("measured-title"), "")
+		k.y = k.para(x, k.y-k.px(4), room, shown.name+" · "+shown.form(), bold(k.mid())) + k.px(2)
+		if shown.err != nil {
+			k.y = k.para(x, k.y+k.px(2), room, sentenceOf(shown.err), bold(in(k.mid(), k.c.ZoneRedText))) + k.px(6)
+			k.button(x, k.y, "cancel", w.label("do-cancel"), false, w.endReading, "")
+			k.y += k.buttonHigh() + k.px(10)
+			k.columns(w, &shown)
+			return
+		}
+		k.y = k.para(x, k.y, room, w.label("measured-count", counted("points", len(shown.res.Points)), counted("ways", len(shown.res.Outlines))), k.mid())
+		if some {
+			k.y = k.para(x, k.y, room, w.label("measured-extent", text("east", ws.Length(quantity.Length(hi.X-lo.X))), text("north", ws.Length(quantity.Length(hi.Y-lo.Y)))), k.mid())
+		}
+		if shown.res.OnGlobe {
+			k.y = k.para(x, k.y, room, w.label("measured-origin", text("lat", fmt.Sprintf("%.5f", shown.res.OriginLat)), text("lon", fmt.Sprintf("%.5f", shown.res.OriginLon))), k.mid())
+		}
+		k.y += k.px(8)
+		k.text(x, k.y+k.px(9), w.label("measured-what"), bold(k.mid()), room)
+		k.y += k.px(22)
+		k.choices(func(put func(id, word string, on bool, press func())) {
+			for _, u := range board.MeasuredUses() {
+				put("use "+string(u), w.label("measured-use-"+string(u)), shown.use == u, func() { r.use = u })
+			}
+		})
+		if shown.use == board.MeasuredAnchors && heights {
+			k.choices(func(put func(id, word string, on bool, press func())) {
+				put("rises yes", w.label("measured-rises-yes"), shown.rises, func() { r.rises = true })
+				put("rises no", w.label("measured-rises-no"), !shown.rises, func() { r.rises = false })
+			})
+		}
+		if t.Why != "" {
+			k.y = k.para(x, k.y, room, t.Why, bold(in(k.mid(), k.c.ZoneRedText))) + k.px(4)
+		}
+		for _, n := range t.Notes {
+			k.y = k.para(x, k.y, room, n, in(k.small(), k.c.Ink)) + 1
+		}
+		if shown.use == board.MeasuredAnchors && heights && shown.rises && shown.res.Format == survey.FormatGPX {
+			k.y = k.para(x, k.y, room, w.label("measured-satellite"), bold(in(k.small(), k.c.Ink)))
+		}
+		k.y += k.px(6)
+		bx := x + k.button(x, k.y, "take", w.label("do-take-it"), t.Plan != nil, w.takeReading, t.Why) + k.px(8)
+		k.button(bx, k.y, "cancel", w.label("do-cancel"), false, w.endReading, "")
+		k.y += k.buttonHigh() + k.px(10)
+		k.columns(w, &shown)
+		if shown.res.Preview == nil {
+			k.firstPoints(w, shown.res.Points)
+		}
+		if len(shown.res.Notes) > 0 {
+			k.text(x, k.y+k.px(10), w.label("measured-notes"), bold(k.small()), room)
+			k.y += k.px(22)
+			for _, n := range shown.res.Notes {
+				k.y = k.para(x, k.y, room, n, in(k.small(), k.c.Ink)) + 2
+			}
+		}
+	}
+}
+
+// form is the form of the file: a list that was not understood has none yet.
+func (r *reading) form() string {
+	if r.res.Format == "" {
+		return string(survey.FormatCSV)
+	}
+	return string(r.res.Format)
+}
+
+func counted(name string, n int) part.Value {
+	return part.Value{Name: name, Unit: part.UnitCount, X: float64(n)}
+}
+
+// choices draws buttons beside one another, on more lines where they do not fit.
+func (k *ink) choices(fill func(put func(id, word string, on bool, press func()))) {
+	x := k.px(14)
+	fill(func(id, word string, on bool, press func()) {
+		if wide := width(word, bold(k.small())) + k.px(18); x > k.px(14) && x+wide > k.w-k.px(14) {
+			x, k.y = k.px(14), k.y+k.buttonHigh()+k.px(5)
+		}
+		x += k.button(x, k.y, id, word, on, press, "") + k.px(6)
+	})
+	k.y += k.buttonHigh() + k.px(7)
+}
+
+// firstPoints lists the first places of a file that has no columns.
+func (k *ink) firstPoints(w *Window, points []plan.SurveyPoint) {
+	const most = 5
+	if len(points) == 0 {
+		return
+	}
+	x, room := k.px(14), k.w-k.px(28)
+	k.text(x, k.y+k.px(10), w.label("measured-first"), bold(k.small()), room)
+	k.y += k.px(22)
+	t := in(k.small(), k.c.Ink)
+	for i := range min(len(points), most) {
+		q := &points[i]
+		k.text(x, k.y+line(t)/2, q.Name, t, room*0.34)
+		for j, v := range [...]float64{q.X, q.Y, float64(q.Z)} {
+			k.right(x+room*(0.56+0.22*float64(j)), k.y+line(t)/2, fmt.Sprintf("%.2f", v), t)
+		}
+		k.y += line(t) + 1
+	}
+	k.y += k.px(8)
+}
+
+// columns draws how a list was understood: its first rows under what each
+// column is read as. A column that is pressed is read as another.
+func (k *ink) columns(w *Window, r *reading) {
+	p := r.res.Preview
+	if p == nil {
+		return
+	}
+	x, room := k.px(14), k.w-k.px(28)
+	k.text(x, k.y+k.px(10), w.label("measured-columns"), bold(k.small()), room)
+	k.y += k.px(22)
+	k.choices(func(put func(id, word string, on bool, press func())) {
+		c := p.Columns
+		put("separator", w.label("measured-separator")+": "+w.label("measured-separator-"+separatorName(c.Separator))+" ▾", false, func() { w.chooseSeparator(c) })
+		put("decimal", w.label("measured-decimal")+": "+string(rune(c.Decimal)), false, func() { w.readAgain(flippedDecimal(c)) })
+		word := "measured-head-no"
+		if c.Header {
+			word = "measured-head-yes"
+		}
+		put("head", w.label("measured-head")+" "+w.label(word), false, func() { c.Header = !c.Header; w.readAgain(c) })
+	})
+	n := len(p.Heads)
+	for _, row := range p.Rows {
+		n = max(n, len(row))
+	}
+	if n == 0 {
+		return
+	}
+	const mostColumns = 8
+	n = min(n, mostColumns)
+	wide := room / float64(n)
+	h := k.px(22)
+	t := in(k.small(), k.c.Ink)
+	for i := range n {
+		id, cx := "column "+itoa(i), x+wide*float64(i)
+		fill := k.c.Card
+		if k.hover == id {
+			fill = k.c.Hover
+		}
+		k.box(cx, k.y, wide-2, h, 2, fill, k.c.Edge, 1)
+		k.text(cx+k.px(4), k.y+h/2, w.label("measured-role-"+roleName(roleAt(p.Columns, i))), bold(t), wide-k.px(8))
+		k.hit(hit{id: id, x0: cx, y0: k.y, x1: cx + wide - 2, y1: k.y + h, press: func() { w.chooseRole(p.Columns, i, float32(cx)) }})
+	}
+	k.y += h + 2
+	rowOf := func(cells []string, t2 func(s string, cx float64)) {
+		for i := range min(n, len(cells)) {
+			t2(cells[i], x+wide*float64(i)+k.px(4))
+		}
+		k.y += line(t) + 1
+	}
+	if p.Heads != nil {
+		rowOf(p.Heads, func(s string, cx float64) {
+			k.text(cx, k.y+line(t)/2, s, in(bold(t), k.c.Quiet), wide-k.px(6))
+		})
+	}
+	for _, row := range p.Rows {
+		rowOf(row, func(s string, cx float64) { k.text(cx, k.y+line(t)/2, s, t, wide-k.px(6)) })
+	}
+	k.y += k.px(2)
+	said := w.label("measured-rows", counted("count", p.Total))
+	if p.Left > 0 {
+		said += " · " + w.label("measured-left", counted("count", p.Left))
+	}
+	k.y = k.para(x, k.y, room, said, k.small())
+	k.y = k.para(x, k.y, room, w.label("measured-columns-hint"), k.small()) + k.px(6)
+}
+
+func roleAt(c survey.Columns, i int) survey.Role {
+	if i < len(c.Roles) {
+		return c.Roles[i]
+	}
+	return survey.RoleNone
+}
+
+func roleName(r survey.Role) string {
+	if r == survey.RoleNone {
+		return "none"
+	}
+	return string(r)
+}
+
+// withRole is c with column i read as r; no other column is read as the same.
+func withRole(c survey.Columns, i int, r survey.Role) survey.Columns {
+	roles := slices.Clone(c.Roles)
+	for len(roles) <= i {
+		roles = append(roles, survey.RoleNone)
+	}
+	for j := range roles {
+		if roles[j] == r {
+			roles[j] = survey.RoleNone
+		}
+	}
+	roles[i] = r
+	c.Roles = roles
+	return c
+}
+
+func flippedDecimal(c survey.Columns) survey.Columns {
+	if c.Decimal == ',' {
+		c.Decimal = '.'
+		return c
+	}
+	c.Decimal = ','
+	if c.Separator == ',' { // the two do not go together
+		c.Separator = ';'
+	}
+	return c
+}
+
+var separators = [...]struct {
+	sign rune
+	name string
+}{{',', "comma"}, {';', "semicolon"}, {'\t', "tab"}, {'|', "bar"}, {' ', "blank"}}
+
+func separatorName(r rune) string {
+	for _, s := range separators {
+		if s.sign == r {
+			return s.name
+		}
+	}
+	return separators[0].name
+}
+
+// chooseRole shows what a column may be read as.
+func (w *Window) chooseRole(c survey.Columns, i int, x float32) {
+	var items []*fyne.MenuItem
+	for _, r := range [...]survey.Role{survey.RoleName, survey.RoleX, survey.RoleY, survey.RoleZ, survey.RoleLat, survey.RoleLon, survey.RoleNone} {
+		m := fyne.NewMenuItem(w.label("measured-role-"+roleName(r)), func() { w.readAgain(withRole(c, i, r)) })
+		m.Checked = roleAt(c, i) == r
+		items = append(items, m)
+	}
+	w.menuBelow("column "+itoa(i), x, items)
+}
+
+func (w *Window) chooseSeparator(c survey.Columns) {
+	var items []*fyne.MenuItem
+	for _, s := range separators {
+		m := fyne.NewMenuItem(w.label("measured-separator-"+s.name), func() {
+			c.Separator = s.sign
+			if s.sign == ',' {
+				c.Decimal = '.'
+			}
+			if c.Decimal == 0 {
+				c.Decimal = '.'
+			}
+			w.readAgain(c)
+		})
+		m.Checked = c.Separator == s.sign
+		items = append(items, m)
+	}
+	w.menuBelow("separator", 0, items)
+}
+
+// menuBelow shows a menu below a hit of Details.
+func (w *Window) menuBelow(id string, x float32, items []*fyne.MenuItem) {
+	y := float32(0)
+	if i := w.details.find(id); i >= 0 {
+		x, y = float32(w.details.hits[i].x0), float32(w.details.hits[i].y1)
+	}
+	at := w.app.Driver().AbsolutePositionForObject(w.details)
+	w.showMenu("choice", fyne.NewMenu("", items...), fyne.NewPos(at.X+x, at.Y+y), w.details)
+}
