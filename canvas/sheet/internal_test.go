@@ -248,7 +248,7 @@ func TestFontsAfterAClip(t *testing.T) {
 	pen.ClipRect(&g.marks, 0, 0, 100, 100)
 	write(&g.marks, 10, 20, "B", letters(5, false))
 	g.marks.PopClip()
-	write(&g.marks, 10, 30, "%", letters(5, true))
+	write(&g.marks, 10, 30, "1\u202f291\u00a0% W", letters(5, true))
 	doc := pen.NewPDF(pen.About{})
 	doc.NewPage(g.W, g.H)
 	g.draw(doc)
@@ -273,9 +273,10 @@ func rendered(t *testing.T, file []byte) []byte {
 	if err != nil {
 		t.Skip("pdftoppm is not installed (poppler-utils)")
 	}
-	c := exec.Command(tool, "-r", "72", "-png", "-", "-")
+	c := exec.Command(tool, "-r", "72", "-png", "-")
 	c.Stdin = bytes.NewReader(file)
 	out, err := c.Output()
 	require.NoError(t, err)
+	require.NotEmpty(t, out)
 	return out
 }
