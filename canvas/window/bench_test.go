@@ -65,3 +65,31 @@ func BenchmarkDragInline(b *testing.B) {
 		s.view.Dragged(d)
 	}
 }
+
+// only does the jobs of one name, inline.
+type only string
+
+func (o only) Do(name string, draw func() func()) {
+	if name == string(o) {
+		Inline{}.Do(name, draw)
+	}
+}
+func (only) Close() {}
+
+// BenchmarkDragPicture is the board's picture alone while an anchor with the
+// whole rig on it is dragged; the frame's budget is 8 ms.
+func BenchmarkDragPicture(b *testing.B) {
+	s := sitAt(b, 1440, 900, example(b, "redirect"))
+	s.worker, s.opt.Record = only(urgent), false
+	a := s.board.Plan().Site.Anchors[0].At
+	p := s.at(a.X, a.Y)
+	s.board.Handle(board.PointerDown{X: float64(p.X), Y: float64(p.Y)})
+	s.view.down = desktop.MouseButtonPrimary
+	i := 0
+	for b.Loop() {
+		i++
+		d := &fyne.DragEvent{}
+		d.Position = s.at(a.X+float64(i%40)*0.05, a.Y)
+		s.view.Dragged(d)
+	}
+}
