@@ -88,6 +88,9 @@ func (w *Window) answerIt(q *question, i int) {
 	w.refresh()
 }
 
+// busy tells that a question has to be answered first: commands wait.
+func (w *Window) busy() bool { return w.asking != nil || w.choosing != nil }
+
 // sized lays one object out in a given size.
 type sized struct {
 	wide float32

@@ -149,6 +149,7 @@ func (v *boardView) handle(e board.Event) {
 
 // MouseDown implements desktop.Mouseable.
 func (v *boardView) MouseDown(e *desktop.MouseEvent) {
+	v.win.acted()
 	v.win.closeEntry()
 	v.win.focusBoard()
 	now, l := v.win.opt.now(), &v.last
@@ -245,6 +246,7 @@ func (v *boardView) AcceptsTab() bool { return true }
 
 // TypedKey implements fyne.Focusable.
 func (v *boardView) TypedKey(e *fyne.KeyEvent) {
+	v.win.acted()
 	if v.win.namedKey(e.Name) {
 		return
 	}
@@ -255,6 +257,7 @@ func (v *boardView) TypedKey(e *fyne.KeyEvent) {
 
 // TypedRune implements fyne.Focusable.
 func (v *boardView) TypedRune(r rune) {
+	v.win.acted()
 	if r == '?' && v.win.explainHere() {
 		return
 	}

@@ -150,9 +150,10 @@ func shortcutText(s fyne.Shortcut) (text, key string, mods board.Mods) {
 // command goes to the board: arrows step further with it.
 func (w *Window) shortcut(s fyne.Shortcut) {
 	said, key, mods := shortcutText(s)
-	if said == "" {
+	if said == "" || w.busy() {
 		return
 	}
+	w.acted()
 	if said == "Ctrl+=" || said == "Ctrl+Shift+=" {
 		said = "Ctrl++"
 	}

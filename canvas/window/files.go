@@ -105,7 +105,7 @@ func (d *document) snapshot() {
 		if err == nil {
 			return nil
 		}
-		return func() { w.say(store.Sentence(err)) }
+		return func() { w.complain(store.Sentence(err)) }
 	})
 }
 
@@ -113,7 +113,7 @@ func (d *document) snapshot() {
 func (d *document) begin(p *plan.Plan, path string, stamp store.Stamp) bool {
 	w := d.w
 	if err := w.board.Replace(p); err != nil {
-		w.say(store.Sentence(err))
+		w.complain(store.Sentence(err))
 		return false
 	}
 	d.end()
@@ -153,7 +153,7 @@ func (w *Window) openFile(path string) {
 	}
 	p, stamp, err := w.store.Load(path)
 	if err != nil {
-		w.say(store.Sentence(err))
+		w.complain(store.Sentence(err))
 		return
 	}
 	if !w.file.begin(p, path, stamp) {
@@ -162,10 +162,10 @@ func (w *Window) openFile(path string) {
 	lock, err := w.store.Lock(path)
 	w.file.lock = lock
 	if err != nil {
-		w.say(store.Sentence(err))
+		w.complain(store.Sentence(err))
 	}
 	if err := w.store.AddRecent(path, p.Title); err != nil {
-		w.say(store.Sentence(err))
+		w.complain(store.Sentence(err))
 	}
 	w.refresh()
 }
@@ -187,12 +187,12 @@ func exampleNames() []string {
 func (w *Window) openExample(name string) {
 	data, err := fs.ReadFile(assets.Plans(), name+extension)
 	if err != nil {
-		w.say(err.Error())
+		w.complain(err.Error())
 		return
 	}
 	p, err := plan.ParsePlan(data)
 	if err != nil {
-		w.say(err.Error())
+		w.complain(err.Error())
 		return
 	}
 	if w.file.begin(p, "", store.Stamp{}) {
@@ -225,7 +225,7 @@ func (w *Window) write(path string, stamp store.Stamp, then func()) {
 		})
 		return
 	case err != nil && !errors.Is(err, store.ErrNotLasting):
-		w.say(store.Sentence(err))
+		w.complain(store.Sentence(err))
 		w.status.update()
 		return
 	}
@@ -364,7 +364,7 @@ func (w *Window) offerRecovery() {
 	}
 	list, err := w.store.Recoverable()
 	if err != nil {
-		w.say(store.Sentence(err))
+		w.complain(store.Sentence(err))
 	}
 	if w.file.path != "" { // a plan was asked for: only what was left of it
 		list = slices.DeleteFunc(list, func(s store.Snapshot) bool { return s.Path != w.file.path })
@@ -374,7 +374,7 @@ func (w *Window) offerRecovery() {
 	}
 	snap := list[0]
 	if snap.Fault != "" {
-		w.say(snap.Fault)
+		w.complain(snap.Fault)
 		return
 	}
 	name := w.label("new-plan")
@@ -385,7 +385,7 @@ func (w *Window) offerRecovery() {
 		{w.label("do-recover"), func() { w.recover(snap) }},
 		{w.label("do-not-recover"), func() {
 			if err := w.store.Discard(snap); err != nil {
-				w.say(store.Sentence(err))
+				w.complain(store.Sentence(err))
 			}
 		}},
 		{w.label("do-later"), nil},
@@ -396,7 +396,7 @@ func (w *Window) offerRecovery() {
 func (w *Window) recover(snap store.Snapshot) {
 	r, err := w.store.Recover(snap)
 	if err != nil {
-		w.say(store.Sentence(err))
+		w.complain(store.Sentence(err))
 		return
 	}
 	if !w.file.begin(r.Plan, r.Path, r.Stamp) {
@@ -404,11 +404,11 @@ func (w *Window) recover(snap store.Snapshot) {
 	}
 	w.file.found = true
 	if err := w.file.session.Write(r.Plan); err != nil {
-		w.say(store.Sentence(err))
+		w.complain(store.Sentence(err))
 		return
 	}
 	if err := w.store.Discard(snap); err != nil {
-		w.say(store.Sentence(err))
+		w.complain(store.Sentence(err))
 	} else if r.Note != "" {
 		w.say(r.Note)
 	}

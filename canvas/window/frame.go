@@ -198,10 +198,14 @@ func (w *Window) snapStatus() func(*ink) {
 		}
 	}
 	a, ws, names := w.answer(), w.words(), w.names()
-	aid := w.label("aid")
+	aid, fault := w.label("aid"), w.fault
 	return func(k *ink) {
 		k.fill(0, 0, k.w, k.h, k.c.Bar)
 		t, s := k.mid(), k.small()
+		if fault != "" {
+			k.fault(fault, w.label("aid-short"))
+			return
+		}
 		rightEnd := k.w - k.px(12)
 		room := k.w - k.px(24)
 		if wide := width(aid, s); wide < room*0.5 {
@@ -225,6 +229,23 @@ func (w *Window) snapStatus() func(*ink) {
 		}
 		k.text(k.px(12), k.h/2, all, t, rightEnd-k.px(12))
 	}
+}
+
+// fault is what went wrong, on two lines if it needs them.
+func (k *ink) fault(said, aid string) {
+	t, s := bold(in(k.mid(), k.c.ZoneRedText)), k.small()
+	k.right(k.w-k.px(12), k.h/2, aid, s)
+	k.triangle(k.px(16), k.h/2, k.px(12), k.c.ZoneRedText, color.NRGBA{})
+	x := k.px(28)
+	room := k.w - k.px(24) - width(aid, s) - x
+	if width(said, t) <= room {
+		k.text(x, k.h/2, said, t, 0)
+		return
+	}
+	t.Size = s.Size * 0.95
+	lines := wrap(said, t, room)
+	k.text(x, k.h/2-t.Size*0.6, lines[0], t, room)
+	k.text(x, k.h/2+t.Size*0.6, strings.Join(lines[1:], " "), t, room)
 }
 
 // snapHeads draws the tabs of the side where there is room for one panel.

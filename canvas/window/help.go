@@ -74,7 +74,7 @@ func (w *Window) savePicture() {
 		}
 		write := func() {
 			if err := w.writePicture(path); err != nil {
-				w.say(w.label("picture-fault", text("name", filepath.Base(path)), text("why", err.Error())))
+				w.complain(w.label("picture-fault", text("name", filepath.Base(path)), text("why", err.Error())))
 				return
 			}
 			w.say(w.label("picture-written", text("name", filepath.Base(path))))
@@ -161,6 +161,6 @@ func (w *Window) dumpLoads() {
 		err = os.WriteFile(w.opt.LoadsFile, data, 0o644)
 	}
 	if err != nil {
-		w.say(err.Error())
+		w.complain(err.Error())
 	}
 }

@@ -188,6 +188,7 @@ func (p *pane) find(id string) int {
 
 // press does what a hit does, or says why not.
 func (p *pane) press(i int) {
+	p.win.acted()
 	if i < 0 {
 		p.win.closeEntry()
 		p.win.refresh()
@@ -342,7 +343,9 @@ func (p *pane) TypedKey(e *fyne.KeyEvent) {
 		}
 		p.win.leavePanel()
 	default:
-		p.win.namedKey(e.Name)
+		if !p.win.busy() {
+			p.win.namedKey(e.Name)
+		}
 	}
 }
 
@@ -357,7 +360,11 @@ func (p *pane) TypedRune(r rune) {
 }
 
 // TypedShortcut implements fyne.Shortcutable.
-func (p *pane) TypedShortcut(s fyne.Shortcut) { p.win.shortcut(s) }
+func (p *pane) TypedShortcut(s fyne.Shortcut) {
+	if !p.win.busy() {
+		p.win.shortcut(s)
+	}
+}
 
 // MinSize implements fyne.CanvasObject.
 func (p *pane) MinSize() fyne.Size {

@@ -368,7 +368,7 @@ func (w *Window) export() {
 				names, err := exportTo(b, path)
 				return func() {
 					if err != nil {
-						w.say(w.label("picture-fault", text("name", filepath.Base(path)), text("why", store.Sentence(err))))
+						w.complain(w.label("picture-fault", text("name", filepath.Base(path)), text("why", store.Sentence(err))))
 						return
 					}
 					w.say(w.label("picture-written", text("name", strings.Join(names, ", "))))

@@ -125,6 +125,6 @@ func (w *Window) setLook(dark, field bool) {
 
 func (w *Window) keepPreferences() {
 	if err := w.store.SavePreferences(w.prefs); err != nil {
-		w.say(store.Sentence(err))
+		w.complain(store.Sentence(err))
 	}
 }

@@ -53,6 +53,7 @@ type Window struct {
 
 	file    document
 	said    string // status line instead of the prompt, until the next event of the board
+	fault   string // what went wrong: in the status line until the next press or key
 	saidAt  uint64 // generation of the board when it was said
 	shades  shades
 	show    draw.Show
@@ -115,7 +116,7 @@ func New(app fyne.App, opt Options) (*Window, error) {
 	}
 	prefs, err := w.store.Preferences()
 	if err != nil {
-		w.said = store.Sentence(err)
+		w.fault = store.Sentence(err)
 	}
 	w.prefs = prefs
 	w.field = prefs.TextSize == store.TextField
@@ -129,7 +130,7 @@ func New(app fyne.App, opt Options) (*Window, error) {
 	}
 	kit, err := w.store.GearList()
 	if err != nil {
-		w.said = store.Sentence(err)
+		w.fault = store.Sentence(err)
 	}
 	if w.board, err = board.New(nil, board.Options{Words: text, Kit: kit}); err != nil {
 		return nil, fmt.Errorf("window: %w", err)
@@ -244,6 +245,16 @@ func (w *Window) say(s string) {
 	w.said, w.saidAt = s, w.board.Generation()
 	w.status.update()
 }
+
+// complain puts what went wrong into the status line, where it stays until the
+// person does the next thing.
+func (w *Window) complain(s string) {
+	w.fault = s
+	w.status.update()
+}
+
+// acted tells that the person did something: what was complained of was read.
+func (w *Window) acted() { w.fault = "" }
 
 // hint says something while it is pointed at.
 func (w *Window) hint(s string) func(bool) {

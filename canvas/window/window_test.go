@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -480,4 +481,51 @@ func TestEveryLabelHasAText(t *testing.T) {
 			assert.True(t, s.words().HasLabel("region-"+p.name), p.name)
 		}
 	}
+}
+
+// What went wrong stays to be read while the pointer moves, and goes with the
+// next press.
+func TestFaultStaysUntilTheNextPress(t *testing.T) {
+	s := sitAt(t, 1440, 900, filepath.Join(t.TempDir(), "gone.kedge"))
+	require.NotEmpty(t, s.fault)
+	assert.Contains(t, texts(s.status), "gone.kedge")
+	e := &desktop.MouseEvent{}
+	e.Position = s.at(10, 10)
+	s.view.MouseMoved(e)
+	assert.Contains(t, texts(s.status), "gone.kedge")
+	assert.Contains(t, texts(s.verdict), "Nothing to check yet.")
+	s.press(10, 10)
+	assert.NotContains(t, texts(s.status), "gone.kedge")
+}
+
+// A plan that cannot be written says so, and stays changed.
+func TestSaveThatFailsSaysSo(t *testing.T) {
+	s := sitAt(t, 1440, 900, "")
+	s.focusBoard()
+	s.keys("v")
+	s.press(5.5, 8.5)
+	s.ctrl(fyne.KeyS)
+	s.choosing.name.SetText(filepath.Join(s.home, "no", "such", "folder", "x.kedge"))
+	s.keys("<Return>")
+	assert.NotEmpty(t, s.fault)
+	assert.Contains(t, texts(s.status), "x.kedge")
+	assert.True(t, s.board.Dirty())
+	assert.Contains(t, s.file.state(), "changed")
+}
+
+// Commands wait while a question is open.
+func TestQuestionsComeFirst(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	s.board.Select(s.board.Plan().Casualty().ID)
+	s.keys("<Delete>")
+	changed := s.board.Plan()
+	s.run("new")
+	require.NotNil(t, s.asking)
+	s.ctrl(fyne.KeyZ)
+	assert.Same(t, changed, s.board.Plan())
+	s.ctrl(fyne.KeyS)
+	assert.Nil(t, s.choosing)
+	s.keys("<F1>")
+	require.NotNil(t, s.asking)
+	assert.NotContains(t, texts(s.asking.pane), "Tools: V vehicle")
 }
