@@ -390,7 +390,7 @@ func (m *maker) givens(x *exercise) {
 	if slices.ContainsFunc(x.asked, func(a asked) bool { return a.Kind == AskWeakest }) {
 		var all []string
 		for _, p := range m.compared(false) {
-			all = append(all, w.PartName(p, m.names)+" "+m.limitFigure(p.Limit))
+			all = append(all, w.PartName(p, m.names)+": "+m.limitFigure(p.Limit))
 		}
 		add(m.label("known-limits", unit, text("list", strings.Join(all, "; "))))
 	}
@@ -398,7 +398,7 @@ func (m *maker) givens(x *exercise) {
 		var all []string
 		for _, p := range m.compared(true) {
 			if p.Ultimate.Known {
-				all = append(all, w.PartName(p, m.names)+" "+quantity.FormatForce(p.Ultimate.Low, w.System(), quantity.AsLimit).Number)
+				all = append(all, w.PartName(p, m.names)+": "+quantity.FormatForce(p.Ultimate.Low, w.System(), quantity.AsLimit).Number)
 			}
 		}
 		add(m.label("known-ultimates", unit, text("list", strings.Join(all, "; "))))

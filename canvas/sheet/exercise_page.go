@@ -58,13 +58,12 @@ func (x *exercise) studied(a *solver.Assessment) *solver.Assessment {
 // asked for stand in their places.
 func (x *exercise) show(a *solver.Assessment, key bool) draw.Show {
 	s := draw.Show{HideGrid: true, HideZones: everyZone(), Blank: map[string]bool{}}
-	if key {
-		return s
-	}
 	for i := range a.Parts {
 		id := a.Parts[i].ID
-		s.Blank[id+"/angle"] = true
-		if x.hidden[id] || x.blank[id] {
+		if !key {
+			s.Blank[id+"/angle"] = true
+		}
+		if x.hidden[id] || x.blank[id] && !key {
 			s.Blank[id] = true
 		}
 	}
@@ -174,11 +173,7 @@ func (m *maker) exercisePages(k Kind) error {
 	}
 	x, whole, p := l.x, m.a, m.p
 	m.p = crowd(p)
-	if k == Key {
-		m.a = plain(whole)
-	} else {
-		m.a = x.studied(whole)
-	}
+	m.a = x.studied(whole)
 	m.picture(f.g, f.g.body.x, f.y, f.g.body.w, l.h, x.n, e.middle(), x.show(whole, k == Key))
 	m.a, m.p = whole, p
 	f.y += l.h + 2

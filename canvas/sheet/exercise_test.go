@@ -205,13 +205,13 @@ func (r *reader) mostUsed(pull, far, block float64) float64 {
 		load float64
 	}{{`Winch, layer \d`, pull}, {"Line, fairlead to Block 1", pull}, {"Line, Block 1 to Casualty", far}, {"; Block 1", block},
 		{"Sling 1, worse leg", block}, {"Shackle 1", block}, {"Tree 1", block}} {
-		most = math.Max(most, x.load/r.figure(x.part+` (\d+(?:\.\d+)?)[;.]`))
+		most = math.Max(most, x.load/r.figure(x.part+`: (\d+(?:\.\d+)?)[;.]`))
 	}
 	if strings.Contains(r.text, "Casualty front point") {
-		most = math.Max(most, far/r.figure(`Casualty front point (\d+(?:\.\d+)?)[;.]`))
+		most = math.Max(most, far/r.figure(`Casualty front point: (\d+(?:\.\d+)?)[;.]`))
 	}
 	if strings.Contains(r.text, "Casualty front left point") {
-		most = math.Max(most, far/r.figure(`Casualty front left point (\d+(?:\.\d+)?)[;.]`))
+		most = math.Max(most, far/r.figure(`Casualty front left point: (\d+(?:\.\d+)?)[;.]`))
 	}
 	return most
 }

@@ -153,3 +153,20 @@ func TestLandscapeAndScaleNeverShrinkLetters(t *testing.T) {
 	}
 	assert.GreaterOrEqual(t, least, sheet.TextCap)
 }
+
+// Any plan gives every sheet or a sentence, and never a mark that is no number.
+func TestAnyPlanGivesEverySheet(t *testing.T) {
+	for seed := range 12 {
+		p := crowdedPlan(t, uint64(1000+seed))
+		for _, k := range sheet.Kinds() {
+			b, err := sheet.Make(p, sheet.Options{Sheets: []sheet.Kind{k}, Paper: sheet.Papers()[seed%len(sheet.Papers())], Landscape: seed%2 == 0})
+			if err != nil {
+				assert.ErrorIs(t, err, sheet.ErrQuestion, "plan %d: %s", seed, k)
+				continue
+			}
+			for i, g := range b.Pages {
+				onPaper(t, i, g)
+			}
+		}
+	}
+}

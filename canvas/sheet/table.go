@@ -32,6 +32,10 @@ const (
 	cellPad = 1.5
 	rowPad  = 0.9 // above and below a row's letters
 	barRoom = 2.2 // for the mark of a state at the left edge
+
+	// mostSurplus is how much wider than its matter a table may be: figures far
+	// from what they belong to are read in the wrong row. (ours)
+	mostSurplus = 40.0
 )
 
 func (t *table) add(cells ...string) { t.rows = append(t.rows, row{cells: cells}) }
@@ -87,7 +91,7 @@ func (t *table) measure(w float64) {
 		}
 		return
 	}
-	surplus, flex := free-sum(need), 0.0
+	surplus, flex := min(free-sum(need), mostSurplus), 0.0
 	for _, c := range t.cols {
 		flex += c.flex
 	}
@@ -96,6 +100,15 @@ func (t *table) measure(w float64) {
 			t.wide[i] += surplus * c.flex / flex
 		}
 	}
+}
+
+// width is that of the table as measured.
+func (t *table) width() float64 {
+	w := barRoom
+	for _, x := range t.wide {
+		w += x
+	}
+	return w
 }
 
 func widestWord(s string, t *pen.TextStyle) float64 {
@@ -150,7 +163,7 @@ func (f *flow) table(t *table) error {
 	_, hh := t.lines(head, letters(textEm, true))
 	drawHead := func() {
 		f.row(t, head, letters(textEm, true), hh)
-		rule(&f.g.marks, f.g.body.x, f.y, f.g.body.x+f.g.body.w, f.y, lineRule)
+		rule(&f.g.marks, f.g.body.x, f.y, f.g.body.x+t.width(), f.y, lineRule)
 	}
 	first := hh
 	if len(t.rows) > 0 {
@@ -170,7 +183,7 @@ func (f *flow) table(t *table) error {
 			drawHead()
 		}
 		f.row(t, r, r.style(), h)
-		rule(&f.g.marks, f.g.body.x, f.y, f.g.body.x+f.g.body.w, f.y, lineHair)
+		rule(&f.g.marks, f.g.body.x, f.y, f.g.body.x+t.width(), f.y, lineHair)
 	}
 	return nil
 }
@@ -179,7 +192,7 @@ func (f *flow) table(t *table) error {
 // a limit with dots, not computed with dashes. (board.md)
 func (f *flow) row(t *table, r row, st *pen.TextStyle, h float64) {
 	p, x, y := &f.g.marks, f.g.body.x, f.y
-	w := f.g.body.w
+	w := t.width()
 	style := *st
 	if r.dress {
 		switch r.state {

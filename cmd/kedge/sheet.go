@@ -122,14 +122,11 @@ func printSheets(c *cobra.Command, file string, in io.Reader, o sheetOptions) (s
 	if err != nil {
 		return "", sheetTrouble(file, err)
 	}
-	if err := writeAll(files); err != nil {
-		return "", err
-	}
 	var list strings.Builder
 	for _, f := range files {
 		list.WriteString(f.name + "\n")
 	}
-	return list.String(), nil
+	return list.String(), writeAll(files)
 }
 
 // fill reads the flags that are words.
@@ -239,9 +236,17 @@ func writeAll(all []printed) error {
 			_ = os.Remove(t) // gone already if it took its name
 		}
 	}()
-	for _, f := range all {
-		if info, err := os.Stat(f.name); err == nil && !info.Mode().IsRegular() {
-			return refused(f.name, "it is no ordinary file. Give another name.")
+	for i, f := range all {
+		if info, err := os.Stat(f.name); err == nil {
+			switch {
+			case !info.Mode().IsRegular():
+				return refused(f.name, "it is no ordinary file. Give another name.")
+			case info.Mode().Perm()&0o222 == 0:
+				return refused(f.name, "it is marked read-only. Give another name, or take the mark off.")
+			}
+			if real, err := filepath.EvalSymlinks(f.name); err == nil {
+				f.name, all[i].name = real, real // the file, not the link to it
+			}
 		}
 		temp, err := writeTemp(f)
 		if temp != "" {
