@@ -73,6 +73,9 @@ func Running(in RunIn, sum *part.Sum, found *[]part.Finding) Run {
 	}
 	out := Run{Known: true, Speed: quantity.Speed(idle * curve * radius), FromPreset: preset}
 	out.Time = quantity.Duration(haul / float64(out.Speed))
+	if !sane(float64(out.Time)) {
+		return Run{} // as good as standing still
+	}
 	if sum.On() {
 		sum.Add("winch-speed", value("speed", part.UnitSpeed, float64(out.Speed)), computed("share", part.UnitShare, share),
 			typed("idle", part.UnitSpeed, idle, preset), computed("radius", part.UnitFactor, radius))
