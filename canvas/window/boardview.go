@@ -2,6 +2,7 @@ package window
 
 import (
 	"image"
+	"maps"
 	"math"
 	"slices"
 	"time"
@@ -13,6 +14,7 @@ import (
 
 	"kedge/canvas/board"
 	"kedge/canvas/draw"
+	"kedge/canvas/pen"
 	"kedge/solver/plan"
 )
 
@@ -25,9 +27,11 @@ type boardView struct {
 	bufs   buffers
 	labels []draw.LabelBox // of the picture shown
 
-	pointer fyne.Position       // as it was last
-	over    bool                // it is over the board
-	down    desktop.MouseButton // held
+	pointer fyne.Position        // as it was last
+	over    bool                 // it is over the board
+	down    desktop.MouseButton  // held
+	taken   *takenLabel          // tag or flag held, nil if it is the board
+	hand    map[string]pen.Point // where labels were put by hand; replaced, never changed
 	clicks  int
 	last    struct {
 		at   time.Time
@@ -102,7 +106,7 @@ func (v *boardView) update() {
 	if s.Overlay == nil || len(s.Overlay.Dragged) == 0 {
 		still = s.Plan
 	}
-	hold := v.down != 0
+	hold, hand := v.down != 0, v.hand
 	w, h := int(float64(size.Width)*scale+0.5), int(float64(size.Height)*scale+0.5)
 	v.win.worker.Do("board", func() func() {
 		var dragged []plan.ID
@@ -123,7 +127,7 @@ func (v *boardView) update() {
 		}
 		img := v.bufs.take(w, h)
 		copy(img.Pix, v.ground.Pix)
-		v.keep.Hold = hold
+		v.keep.Hold, v.keep.Hand = hold, hand
 		r := v.win.rasterOn(img, scale)
 		draw.DrawMoving(r, &s)
 		_ = r.Flush()
@@ -160,8 +164,8 @@ func (v *boardView) MouseDown(e *desktop.MouseEvent) {
 	}
 	l.at, l.pos, l.down = now, e.Position, e.Button
 	v.down = e.Button
-	if e.Button == desktop.MouseButtonPrimary && v.clicks == 1 && v.win.pressLabel(v.label(e.Position)) {
-		v.down = 0
+	if l := v.label(e.Position); l != nil && e.Button == desktop.MouseButtonPrimary && v.win.board.Tool() == board.ToolSelect {
+		v.taken = &takenLabel{box: *l, from: e.Position}
 		return
 	}
 	v.handle(board.PointerDown{X: float64(e.Position.X), Y: float64(e.Position.Y), Button: buttonOf(e.Button), Clicks: v.clicks, Mods: modsOf(e.Modifier)})
@@ -173,12 +177,49 @@ func (v *boardView) MouseUp(e *desktop.MouseEvent) {
 		return
 	}
 	v.down = 0
+	if t := v.taken; t != nil {
+		v.taken = nil
+		if !t.moved {
+			v.win.pressLabel(&t.box)
+		}
+		return
+	}
 	v.handle(board.PointerUp{X: float64(e.Position.X), Y: float64(e.Position.Y), Mods: modsOf(e.Modifier)})
+}
+
+// takenLabel is a tag or flag the pointer holds: let go where it was taken it
+// was pressed, elsewhere it was put there by hand.
+type takenLabel struct {
+	box   draw.LabelBox
+	from  fyne.Position
+	moved bool
+}
+
+// moveLabel puts the label that is held under the pointer.
+func (v *boardView) moveLabel(to fyne.Position) {
+	t := v.taken
+	dx, dy := float64(to.X-t.from.X), float64(to.Y-t.from.Y)
+	if !t.moved && math.Hypot(dx, dy) < doubleAroundPx {
+		return
+	}
+	t.moved = true
+	next := maps.Clone(v.hand)
+	if next == nil {
+		next = map[string]pen.Point{}
+	}
+	b := &t.box
+	next[b.Key] = pen.Point{X: (b.X0+b.X1)/2 + dx - b.At.X, Y: (b.Y0+b.Y1)/2 + dy - b.At.Y}
+	v.hand = next
+	v.update()
 }
 
 // Dragged implements fyne.Draggable: the pointer moved with a button held.
 func (v *boardView) Dragged(e *fyne.DragEvent) {
-	if v.down != 0 {
+	switch {
+	case v.down == 0:
+	case v.taken != nil:
+		v.moveLabel(e.Position)
+	default:
 		v.handle(board.PointerMove{X: float64(e.Position.X), Y: float64(e.Position.Y), Mods: v.win.mods()})
 	}
 }
@@ -188,6 +229,10 @@ func (v *boardView) Dragged(e *fyne.DragEvent) {
 func (v *boardView) DragEnd() {
 	if v.down != 0 {
 		v.down = 0
+		if v.taken != nil {
+			v.taken = nil
+			return
+		}
 		v.handle(board.PointerUp{X: float64(v.last.pos.X), Y: float64(v.last.pos.Y), Mods: v.win.mods()})
 	}
 }

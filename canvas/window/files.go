@@ -119,7 +119,7 @@ func (d *document) begin(p *plan.Plan, path string, stamp store.Stamp) bool {
 	d.end()
 	d.path, d.example, d.stamp, d.found, d.seen, d.kept, d.edits = path, "", stamp, false, w.board.Plan(), nil, 0
 	d.session = w.store.NewSession(path, stamp)
-	w.pinned = ""
+	w.pinned, w.view.hand = "", nil
 	size := w.view.Size()
 	w.board.Handle(board.Resize{W: float64(size.Width), H: float64(size.Height)})
 	return true

@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"kedge/canvas/draw"
 	"kedge/canvas/store"
 	"kedge/solver"
 	"kedge/solver/part"
@@ -528,4 +529,50 @@ func TestQuestionsComeFirst(t *testing.T) {
 	s.keys("<F1>")
 	require.NotNil(t, s.asking)
 	assert.NotContains(t, texts(s.asking.pane), "Tools: V vehicle")
+}
+
+// A tag that is pressed shows its part; one that is dragged stays where it was
+// put, and the plan is not edited.
+func TestTagsArePressedAndPutByHand(t *testing.T) {
+	for _, kind := range []part.Kind{part.KindBlock, part.KindStretch, part.KindSlide} {
+		t.Run(string(kind), func(t *testing.T) {
+			s := sitAt(t, 1440, 900, example(t, "redirect"))
+			before := s.board.Plan()
+			var tag draw.LabelBox
+			for _, l := range s.view.labels {
+				if p, ok := s.answer().Part(l.Part); ok && p.Kind == kind {
+					tag = l
+				}
+			}
+			require.NotEmpty(t, tag.Part, "it has a tag")
+			middle := func(b draw.LabelBox) fyne.Position {
+				return fyne.NewPos(float32(b.X0+b.X1)/2, float32(b.Y0+b.Y1)/2)
+			}
+			e := &desktop.MouseEvent{Button: desktop.MouseButtonPrimary}
+			e.Position = middle(tag)
+			s.view.MouseDown(e)
+			s.view.MouseUp(e)
+			p, _ := s.answer().Part(tag.Part)
+			assert.Equal(t, []plan.ID{p.Thing}, s.board.Selection())
+
+			s.view.MouseDown(e)
+			to := fyne.NewPos(s.view.Size().Width-220, s.view.Size().Height-60)
+			d := &fyne.DragEvent{}
+			d.Position = to
+			s.view.Dragged(d)
+			e.Position = to
+			s.view.MouseUp(e)
+			s.view.DragEnd()
+			assert.Same(t, before, s.board.Plan())
+			found := false
+			for _, l := range s.view.labels {
+				if l.Key == tag.Key {
+					found = true
+					assert.InDelta(t, float64(to.X), float64(middle(l).X), 1.5)
+					assert.InDelta(t, float64(to.Y), float64(middle(l).Y), 1.5)
+				}
+			}
+			assert.True(t, found)
+		})
+	}
 }
