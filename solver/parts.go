@@ -60,7 +60,10 @@ func (a *assessor) add(p part.Part, b both, c part.Capacity) {
 	case a.out.Status == part.NotUnderstood && !p.Move.Known:
 		p.Status = part.NotUnderstood
 	case a.refused:
+		// Its limit would be that of a rig nobody balanced: bends, layers and
+		// angles are not those of the pull.
 		p.Status, p.Why = part.Refused, a.whyNot
+		p.Limit, p.Ultimate, p.Note = part.Limit{}, part.Range{}, ""
 	case p.Move.Known && float64(p.Move.Force) <= slackShare*float64(a.out.Move.Tension) && p.Kind != part.KindSlide && p.Kind != part.KindTip && p.Kind != part.KindFairlead:
 		p.Status = part.Slack
 	default:

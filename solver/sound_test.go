@@ -238,6 +238,9 @@ func TestHigherAndShorterAreNeverBetter(t *testing.T) {
 		}
 		q.Rigs = []plan.Rig{r}
 		low, high := solver.Assess(p, "R1"), solver.Assess(&q, "R1")
+		if low.Status == part.Refused || high.Status == part.Refused {
+			t.Skip("a refused rig shows no limits")
+		}
 		for i := range p.Site.Anchors {
 			id := string(p.Site.Anchors[i].ID)
 			a, okA := low.Part(id)

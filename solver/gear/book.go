@@ -127,7 +127,7 @@ func resolveBook() *handbook {
 		softEdge:  careful(facts.SoftShackleEdge),
 		pointFull: careful(facts.PointUnsaidFull), pointWarning: careful(facts.PointUnsaidWarning),
 		pointScrew: careful(facts.PointScrewInEye),
-		layerFloor: careful(facts.WinchFullDrumFloor),
+		layerFloor: lower(careful(facts.WinchFullDrumFloor), careful("winch.small-drum-floor")),
 		stallLow:   low(facts.WinchStall), stallLikely: likely(facts.WinchStall), stallHigh: high(facts.WinchStall),
 		stallWarning: careful(facts.WinchStallWarning), stallDanger: careful(facts.WinchStallDanger),
 		wrapsWire: careful(facts.WinchWrapsSteel), wrapsFibre: careful(facts.WinchWrapsSynthetic),
@@ -176,6 +176,14 @@ func (b *handbook) resolveKeeps() {
 
 // careful reads a row's careful end; where no end is careful in every use the
 // row is a single figure or the rule that reads it says which end it takes.
+// lower is the lower of two facts.
+func lower(a, b fact) fact {
+	if b.x < a.x {
+		return b
+	}
+	return a
+}
+
 func careful(id facts.ID) fact {
 	row := facts.Must(id)
 	x, ok := row.CarefulValue()

@@ -32,7 +32,8 @@ type WinchState struct {
 // Winch is the pull a winch gives on its layer, [LayerPull] of the layer found
 // from the line left on the drum for this path. A line over 5° off piles up on
 // one side: the layer of a half-width drum counts [ours]. Without the drum's
-// measures half of the rated pull counts (driver's manual FM 21-305).
+// measures the lower of half of the rated pull (FM 21-305) and a small drum's
+// fifth layer counts.
 func Winch(in WinchIn, sum *part.Sum, found *[]part.Finding) WinchState {
 	w, l, b := in.Winch, in.Line, book()
 	where := at{in.Vehicle, in.Part}

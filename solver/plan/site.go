@@ -40,8 +40,8 @@ type Vehicle struct {
 	Chocks        string           `json:"chocks,omitzero"`        // ChocksFront …; empty: none
 	Grip          string           `json:"grip,omitzero"`          // overrides the ground's grip
 	Recovery      []RecoveryPoint  `json:"recovery_points,omitempty"`
-	Winch         *Winch           `json:"winch,omitempty"`    // nil: no winch
-	Stuck         *Stuck           `json:"casualty,omitempty"` // nil: not the one to be moved
+	Winch         *Winch           `json:"winch,omitempty"`   // nil: no winch
+	Stuck         *Stuck           `json:"casualty,omitzero"` // nil: not the one to be moved
 	Extra         jsontext.Value   `json:",embed"`
 }
 
