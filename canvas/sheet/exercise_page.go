@@ -104,7 +104,7 @@ func (m *maker) layExercise() (exerciseLayout, error) {
 		return exerciseLayout{}, err
 	}
 	b := m.bodyOf(&Page{W: m.pageW(), H: m.pageH()})
-	free := b.h - headingRoom - nameRoom - bandHeight
+	free := b.h - headingRoom - nameRoom
 	var last error
 	for _, n := range scales {
 		if m.o.Scale != 0 && n != m.o.Scale {
@@ -166,7 +166,9 @@ func (m *maker) exercisePages(k Kind) error {
 	if err != nil {
 		return err
 	}
-	m.nameLine(f)
+	if k != Key { // its band stands there, the name beside its heading
+		m.nameLine(f)
+	}
 	e, err := m.exerciseExtent()
 	if err != nil {
 		return err

@@ -52,6 +52,9 @@ func (f *flow) heading(name string) {
 	b := f.g.body
 	t := letters(titleEm, true)
 	right := f.m.rigName()
+	if f.g.Key && f.m.student != "" {
+		right += " · " + f.m.student
+	}
 	rw := 0.0
 	if right != "" {
 		rt := letters(headEm, false)

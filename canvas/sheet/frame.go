@@ -22,7 +22,7 @@ const (
 	rulerMM    = 100.0
 	rulerRoom  = 117.0 // its length with its labels
 	leastBlock = 140.0
-	bandHeight = 9.0 // of the band that says KEY
+	bandHeight = nameRoom // of the band that says KEY: as high as the line it stands for
 )
 
 // layout is where the fixed things of a page lie.
@@ -83,7 +83,7 @@ func (m *maker) number(g *Page, n, all int) {
 	m.centring(g, l)
 	if g.Key {
 		boxed(p, l.fx, l.fy, l.fw, bandHeight, &pen.Style{Fill: ink})
-		t := letters(titleEm, true)
+		t := letters(headEm, true)
 		t.Colour = paper
 		t.Anchor = pen.Middle
 		write(p, l.fx+l.fw/2, l.fy+bandHeight/2, m.label("key-band"), t)

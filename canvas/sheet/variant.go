@@ -49,8 +49,12 @@ func (v Vary) check() error {
 	return nil
 }
 
-// maxTries bounds how often a variant is drawn anew. (ours)
-const maxTries = 60
+// maxTries bounds how often a variant is drawn anew, sameScale for how many of
+// them its drawing has to be as large as that of the plan itself. (ours)
+const (
+	maxTries  = 60
+	sameScale = 40
+)
 
 // exercises adds exercise, key and usual mistakes, of every variant.
 func (m *maker) exercises(base *plan.Plan) error {
@@ -81,12 +85,16 @@ func (m *maker) exercises(base *plan.Plan) error {
 	if err := vary.check(); err != nil {
 		return err
 	}
+	scale := math.Inf(1)
+	if l, err := m.layExercise(); err == nil {
+		scale = l.x.n
+	}
 	for i := 1; i <= m.o.Variants; i++ {
 		m.variant, m.student = i, ""
 		if i <= len(m.o.Class) {
 			m.student = m.o.Class[i-1]
 		}
-		if err := m.drawVariant(base, rig, vary, i); err != nil {
+		if err := m.drawVariant(base, rig, vary, i, scale); err != nil {
 			return err
 		}
 		if err := m.exerciseKinds(kinds); err != nil {
@@ -132,11 +140,12 @@ func (m *maker) exerciseKinds(kinds []Kind) error {
 }
 
 // drawVariant takes a plan of the variant into use: the first drawn whose
-// questions all have an answer.
-func (m *maker) drawVariant(base *plan.Plan, rig plan.ID, vary Vary, i int) error {
+// questions all have an answer, by preference at no smaller a scale than 1 :
+// scale.
+func (m *maker) drawVariant(base *plan.Plan, rig plan.ID, vary Vary, i int, scale float64) error {
 	random := rand.New(rand.NewPCG(m.o.Seed, uint64(i)))
 	var last error
-	for range maxTries {
+	for try := range maxTries {
 		if err := m.ctx.Err(); err != nil {
 			return err
 		}
@@ -147,9 +156,13 @@ func (m *maker) drawVariant(base *plan.Plan, rig plan.ID, vary Vary, i int) erro
 			continue
 		}
 		m.use(p, rig)
-		_, err := m.layExercise()
+		l, err := m.layExercise()
 		if err == nil {
-			return nil
+			if l.x.n <= scale || try >= sameScale {
+				return nil
+			}
+			m.b.Redrawn++
+			continue
 		}
 		if !errors.Is(err, ErrQuestion) && !errors.Is(err, ErrTooLarge) {
 			return err
@@ -167,8 +180,8 @@ const (
 	trunkStepM = 0.01
 )
 
-// varied is the plan with figures drawn anew. What it draws does not depend on
-// what the plan holds of other rigs.
+// varied is the plan with figures drawn anew, of vehicles and of what its rigs
+// hang on.
 func varied(p *plan.Plan, rig plan.ID, v Vary, random *rand.Rand) *plan.Plan {
 	either := func(by float64) float64 { return (2*random.Float64() - 1) * by }
 	round := func(x, step float64) float64 { return math.Round(x/step) * step }
@@ -180,8 +193,17 @@ func varied(p *plan.Plan, rig plan.ID, v Vary, random *rand.Rand) *plan.Plan {
 		w.At.X, w.At.Y = round(w.At.X+either(v.PlaceM), placeStepM), round(w.At.Y+either(v.PlaceM), placeStepM)
 		p = plan.WithVehicle(p, i, w)
 	}
+	on := map[plan.ID]bool{}
+	for i := range p.Rigs {
+		for id := range hangsOn(&p.Rigs[i]) {
+			on[id] = true
+		}
+	}
 	for i := range p.Site.Anchors {
 		a := p.Site.Anchors[i]
+		if !on[a.ID] {
+			continue // it would make drawings smaller and nothing else
+		}
 		a.At.X, a.At.Y = round(a.At.X+either(v.PlaceM), placeStepM), round(a.At.Y+either(v.PlaceM), placeStepM)
 		if a.Trunk > 0 {
 			a.Trunk = quantity.Length(max(round(float64(a.Trunk)*(1+either(v.Trunks)), trunkStepM), trunkStepM))
