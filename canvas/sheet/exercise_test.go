@@ -26,6 +26,7 @@ var courses = []struct {
 	{"redirect", nil},
 	{"doubled", nil},
 	{"redirect", []sheet.Question{{Kind: sheet.AskAngle, Part: "B1"}, {Kind: sheet.AskLoad, Part: "B1"}, {Kind: sheet.AskLoad, Part: "V1/front"}}},
+	{"redirect", []sheet.Question{{Kind: sheet.AskAngle, Part: "B1"}, {Kind: sheet.AskLoad, Part: "L1/1"}}},
 	{"doubled", []sheet.Question{{Kind: sheet.AskFirst}, {Kind: sheet.AskWeakest}, {Kind: sheet.AskLoad, Part: "L1/2"}}},
 }
 
@@ -67,6 +68,11 @@ func TestExerciseHoldsNoAnswerAndKeyHasTheSolvers(t *testing.T) {
 						lacks(t, s, quantity.PlainSpaces(a.Right), g.Name)
 					}
 					lacks(t, s, "% of", "a share gives a part away")
+					for _, f := range g.Figures {
+						if c.ask == nil || a.Kind == sheet.AskWeakest || a.Kind == sheet.AskFirst {
+							assert.True(t, f.Blank, "the figure of %s is given", f.Part)
+						}
+					}
 				}
 				assert.True(t, inKey, "%s is not on the key", a.Right)
 			}
@@ -350,5 +356,18 @@ func TestParseQuestion(t *testing.T) {
 	for _, s := range []string{"", "angle", "load:", "weakest:B1", "what-if:R2", "what-if::B1", "riddle:B1"} {
 		_, err := sheet.ParseQuestion(s)
 		assert.ErrorIs(t, err, sheet.ErrOption, s)
+	}
+}
+
+// A class measures drawings of one scale: that of the plan itself.
+func TestVariantsKeepTheScaleOfThePlan(t *testing.T) {
+	p := example(t, "redirect")
+	base := booklet(t, p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise}, Landscape: true})
+	b := booklet(t, p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise}, Landscape: true, Variants: 10})
+	assert.Positive(t, b.Redrawn, "some were drawn anew, and counted")
+	for _, g := range b.Pages {
+		if g.Scale > 0 {
+			assert.LessOrEqual(t, g.Scale, base.Pages[0].Scale, "variant %d", g.Variant)
+		}
 	}
 }
