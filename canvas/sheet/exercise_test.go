@@ -363,7 +363,7 @@ func TestParseQuestion(t *testing.T) {
 func TestVariantsKeepTheScaleOfThePlan(t *testing.T) {
 	p := example(t, "redirect")
 	base := booklet(t, p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise}, Landscape: true})
-	b := booklet(t, p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise}, Landscape: true, Variants: 10})
+	b := booklet(t, p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise}, Landscape: true, Variants: 15, Vary: sheet.Vary{PlaceM: 4}})
 	assert.Positive(t, b.Redrawn, "some were drawn anew, and counted")
 	for _, g := range b.Pages {
 		if g.Scale > 0 {
