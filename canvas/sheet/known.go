@@ -1,0 +1,90 @@
+package sheet
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"kedge/solver/gear"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// keepAngles are the angles between the stretches for which it is printed what
+// a block keeps, degrees.
+var keepAngles = []float64{30, 60, 90, 120, 150}
+
+// keeps is what a block keeps of the pull at an angle between its stretches, of
+// what it keeps at a half turn:
+//
+//	κ = (1 − k)/(1 + k),  a = 1 + κ² cos θ,  b = 1 − κ²,  keeps = (a − √(a² − b²))/b
+//
+// Source: friction at the pin by the load on it, as package statics has it.
+func keeps(k, angleDeg float64) float64 {
+	kappa := (1 - k) / (1 + k)
+	a, b := 1+kappa*kappa*math.Cos(angleDeg*math.Pi/180), 1-kappa*kappa
+	return (a - math.Sqrt(max(a*a-b*b, 0))) / b
+}
+
+// givens are the lines of what is known.
+func (m *maker) givens(x *exercise) {
+	w := m.w
+	add := func(s string) { x.known = append(x.known, s) }
+	add(m.label("known-resistance", number("load", part.UnitForce, float64(m.a.Resistance.Planned))))
+	if v := m.p.Casualty(); v != nil && v.Mass > 0 {
+		add(m.label("known-mass", text("thing", m.thing(v.ID)), text("mass", w.Mass(v.Mass+v.Load))))
+	}
+	for _, rig := range append([]plan.ID{m.rig}, x.other...) {
+		r, ok := m.p.Rig(rig)
+		if !ok {
+			continue
+		}
+		names := w.Names(m.p, rig)
+		m.knownBlocks(r, names, add)
+		for i := range r.Slings {
+			s := &r.Slings[i]
+			add(m.label("known-sling", text("thing", names(s.ID)), text("length", w.Dimension(s.Length))))
+		}
+	}
+	unit := text("unit", w.System().Force().String())
+	if slices.ContainsFunc(x.asked, func(a asked) bool { return a.Kind == AskWeakest }) {
+		var all []string
+		for _, p := range m.compared(false) {
+			all = append(all, w.PartName(p, m.names)+": "+m.limitFigure(p.Limit))
+		}
+		add(m.label("known-limits", unit, text("list", strings.Join(all, "; "))))
+	}
+	if slices.ContainsFunc(x.asked, func(a asked) bool { return a.Kind == AskFirst }) {
+		var all []string
+		for _, p := range m.compared(true) {
+			if p.Ultimate.Known {
+				all = append(all, w.PartName(p, m.names)+": "+quantity.FormatForce(p.Ultimate.Low, w.System(), quantity.AsLimit).Number)
+			}
+		}
+		add(m.label("known-ultimates", unit, text("list", strings.Join(all, "; "))))
+	}
+	add(m.label("known-how"))
+}
+
+func (m *maker) knownBlocks(r *plan.Rig, names func(plan.ID) string, add func(string)) {
+	for i := range r.Blocks {
+		b := &r.Blocks[i]
+		if b.Kind == plan.BlockRing {
+			for k := range r.Lines {
+				l := &r.Lines[k]
+				if slices.ContainsFunc(l.Path, func(p plan.Port) bool { return p.Thing == b.ID }) {
+					add(m.label("known-ring", text("thing", names(b.ID)), number("mu", part.UnitNone, gear.RingFriction(b, l))))
+					break
+				}
+			}
+			continue
+		}
+		k := gear.SheaveEfficiency(b)
+		var all []string
+		for _, d := range keepAngles {
+			all = append(all, itoa(int(d))+"° "+m.w.Value(part.Value{X: keeps(k, d)}, nil))
+		}
+		add(m.label("known-block", text("thing", names(b.ID)), number("k", part.UnitNone, k), text("list", strings.Join(all, ", "))))
+	}
+}
