@@ -441,6 +441,9 @@ func (p *PDF) PushClip(q *Path) {
 func (p *PDF) PopClip() {
 	if n := len(p.saved); n > 0 {
 		p.state, p.saved = p.saved[n-1], p.saved[:n-1]
+		// The document below knows nothing of the restored state: it would note
+		// further letters in the subset of the font it chose last.
+		p.state.font = ""
 		p.doc.RawWriteStr("Q")
 	}
 }

@@ -92,20 +92,7 @@ func (g *Page) draw(p pen.Pen) {
 			p.PushClip(&m.Path)
 		case pen.UnclipMark:
 			p.PopClip()
-			if doc, ok := p.(*pen.PDF); ok {
-				resetFonts(doc)
-			}
 		}
-	}
-}
-
-// resetFonts makes a PDF choose its font anew after a clip: the pen restores
-// what it believes to be set, the document below it does not, and letters would
-// be missing from the subset of the font they are written in. Two blanks, one
-// a weight, bring the two together.
-func resetFonts(doc *pen.PDF) {
-	for _, bold := range [...]bool{false, true} {
-		doc.Text(0, 0, " ", &pen.TextStyle{Size: 0.1, Bold: bold, Colour: paper})
 	}
 }
 
