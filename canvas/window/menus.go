@@ -203,7 +203,7 @@ func (w *Window) unitItems() []*fyne.MenuItem {
 }
 
 func (w *Window) setUnits(s quantity.System) {
-	w.board.SetWords(w.words().In(s))
+	w.board.SetWords(w.board.Words().In(s))
 	w.prefs.Units, w.units = s.String(), s.String()
 	w.keepPreferences()
 	w.refresh()

@@ -3,6 +3,7 @@ package window
 import (
 	"fmt"
 	"image"
+	"sync/atomic"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -80,6 +81,7 @@ type Window struct {
 	asking                                                                          *question
 	choosing                                                                        *chooser
 	raster                                                                          *pen.Raster // of the worker alone
+	speech                                                                          atomic.Pointer[words.Words]
 	title, units                                                                    string
 	explained                                                                       struct {
 		plan *plan.Plan
@@ -135,6 +137,7 @@ func New(app fyne.App, opt Options) (*Window, error) {
 	if w.board, err = board.New(nil, board.Options{Words: text, Kit: kit}); err != nil {
 		return nil, fmt.Errorf("window: %w", err)
 	}
+	w.speech.Store(text)
 	w.file.w = w
 	w.win = app.NewWindow("Kedge")
 	w.win.SetPadded(false)
@@ -179,7 +182,9 @@ func (w *Window) Window() fyne.Window { return w.win }
 // Board is the board in the window.
 func (w *Window) Board() *board.Board { return w.board }
 
-func (w *Window) words() *words.Words { return w.board.Words() }
+// words are the language and units of the panels. The worker reads them too:
+// they follow the board's with each refresh.
+func (w *Window) words() *words.Words { return w.speech.Load() }
 
 func (w *Window) label(id string, values ...part.Value) string {
 	return w.words().Label(id, values...)
@@ -284,6 +289,7 @@ func (w *Window) refresh() {
 	if w.said != "" && w.saidAt != w.board.Generation() {
 		w.said = ""
 	}
+	w.speech.Store(w.board.Words())
 	w.makeSheets()
 	w.arrange()
 	w.view.update()

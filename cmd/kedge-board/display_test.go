@@ -117,6 +117,7 @@ func (d *desk) kill() {
 	d.board = nil
 	require.NotContains(d.t, d.said.String(), "Error in Fyne call thread")
 	require.NotContains(d.t, d.said.String(), "panic")
+	require.NotContains(d.t, d.said.String(), "DATA RACE")
 }
 
 func (d *desk) command(words ...string) *exec.Cmd {
