@@ -119,7 +119,6 @@ func (w *Window) setLook(dark, field bool) {
 	}
 	w.keepPreferences()
 	w.applyTheme()
-	w.show.HideGrid = field || w.show.HideGrid && !field
 	w.refresh()
 }
 

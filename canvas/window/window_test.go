@@ -301,6 +301,7 @@ func TestEverythingFromTheKeyboard(t *testing.T) {
 	assert.True(t, s.field)
 	s.keys("<F2>")
 	assert.False(t, s.field)
+	assert.False(t, s.show.HideGrid, "the grid is back")
 	s.keys("<F1>")
 	require.NotNil(t, s.asking)
 	assert.Contains(t, texts(s.asking.pane), "Tools: V vehicle")
