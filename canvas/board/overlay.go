@@ -38,7 +38,7 @@ func (b *Board) Overlay() *draw.Overlay {
 			v.Texts = append(slices.Clone(v.Texts), draw.FreeText{At: at, Text: b.placeText(at), Grey: true})
 		}
 	}
-	v.Texts = append(slices.Clip(v.Texts), b.pictureTexts()...)
+	b.overPicture(v)
 	if b.empty() && b.gesture == nil && b.tool == ToolSelect {
 		v.Texts = append(v.Texts, draw.FreeText{At: b.view.Middle, Text: b.label("prompt-empty"), Grey: true})
 	}

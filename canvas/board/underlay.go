@@ -7,6 +7,8 @@ import (
 	_ "image/jpeg" // the two forms of a picture to trace
 	_ "image/png"
 	"math"
+	"slices"
+	"strconv"
 
 	"kedge/canvas/draw"
 	"kedge/solver/plan"
@@ -47,7 +49,7 @@ func (b *Board) PlacePicture(kind string, data []byte, note string) error {
 	}
 	v := b.view
 	u := &plan.Underlay{Type: kind, Bytes: data, At: rounded(v.Middle, fineM), Fade: pictureFade}
-	u.Metres = pictureShare * math.Min(v.W/v.PerM/float64(size.X), v.H/v.PerM/float64(size.Y))
+	u.Metres = significant(pictureShare * math.Min(v.W/v.PerM/float64(size.X), v.H/v.PerM/float64(size.Y)))
 	name := "edit-place-picture"
 	if b.plan.Site.Underlay != nil {
 		name = "edit-replace-picture"
@@ -268,7 +270,8 @@ func (b *Board) takeLength(from, to plan.Point, typed string) error {
 	}
 	b.pending, b.tool, b.out = nil, ToolSelect, outcome{}
 	b.Select(ThingUnderlay)
-	b.say(b.label("picture-scaled", metres("length", float64(l.Value)), metres("pixel", b.plan.Site.Underlay.Metres)))
+	size, perPixel := pictureSize(u.Bytes), b.plan.Site.Underlay.Metres
+	b.say(b.label("picture-scaled", metres("length", float64(l.Value)), metres("width", float64(size.X)*perPixel), metres("height", float64(size.Y)*perPixel)))
 	return nil
 }
 
@@ -286,8 +289,8 @@ func (f fault) Unwrap() error { return f.err }
 func scaledPicture(u *plan.Underlay, from, to plan.Point, l quantity.Doubt[quantity.Length]) *plan.Underlay {
 	k := float64(l.Value) / dist(from, to)
 	v := *u
-	v.Metres *= k
-	v.At = plus(from, (u.At.X-from.X)*k, (u.At.Y-from.Y)*k)
+	v.Metres = significant(u.Metres * k)
+	v.At = finePoint(plus(from, (u.At.X-from.X)*k, (u.At.Y-from.Y)*k))
 	s := &plan.ScaleBy{A: from, B: plus(from, (to.X-from.X)*k, (to.Y-from.Y)*k), Length: l.Value}
 	s.Doubt = quantity.Length(math.Max(float64(l.High-l.Value), float64(l.Value-l.Low)))
 	if u.Scaled != nil {
@@ -295,6 +298,16 @@ func scaledPicture(u *plan.Underlay, from, to plan.Point, l quantity.Doubt[quant
 	}
 	v.Scaled = s
 	return &v
+}
+
+// significant is x to seven digits: a micrometre in ten metres, and a figure that
+// can be read.
+func significant(x float64) float64 {
+	y, err := strconv.ParseFloat(strconv.FormatFloat(x, 'g', 7, 64), 64)
+	if err != nil {
+		return x
+	}
+	return y
 }
 
 // movedPicture is the edit that moves the picture by a drag.
@@ -320,8 +333,9 @@ func (b *Board) turnedPicture(about plan.Point, by quantity.Degrees) outcome {
 		return outcome{}
 	}
 	v := *u
+	by = quantity.Degrees(stepped(float64(by), fineDeg/10))
 	v.Turn = (u.Turn + by).Normal()
-	v.At = turnedAbout(u.At, about, by)
+	v.At = finePoint(turnedAbout(u.At, about, by))
 	return outcome{
 		plan: pictureFollowed(b.plan, withPicture(b.plan, &v)), name: b.label("edit-turn-picture"), selected: []plan.ID{ThingUnderlay},
 		report: b.label("picture-turned", degrees("angle", v.Turn)),
@@ -370,14 +384,21 @@ func pictureFollowed(p, next *plan.Plan) *plan.Plan {
 	return withPicture(next, &v)
 }
 
-// pictureTexts says at the picture that its scale is not known yet: lengths
-// traced over it mean nothing until it is.
-func (b *Board) pictureTexts() []draw.FreeText {
+// overPicture adds what is shown of a picture to trace: that its scale is not
+// known yet, as lengths traced over it mean nothing until it is, and the two
+// points whose length is asked for, wherever the pointer is.
+func (b *Board) overPicture(v *draw.Overlay) {
 	u := b.Shown().Site.Underlay
-	if u == nil || u.Scaled != nil {
-		return nil
+	if u == nil {
+		return
 	}
-	size := pictureSize(u.Bytes)
-	top := turnedAbout(plus(u.At, 0, float64(size.Y)*u.Metres*0.42), u.At, u.Turn)
-	return []draw.FreeText{{At: top, Text: b.label("picture-not-to-scale")}}
+	if pts := b.points(); pictureTool(b.tool) && len(pts) == 2 && v.Rubber == nil {
+		v.Rubber = pts
+		v.Texts = append(slices.Clip(v.Texts), draw.FreeText{At: mid(pts[0], pts[1]), Text: b.picturePairText(pts[0], pts[1])})
+	}
+	if u.Scaled == nil {
+		size := pictureSize(u.Bytes)
+		top := turnedAbout(plus(u.At, 0, float64(size.Y)*u.Metres*0.42), u.At, u.Turn)
+		v.Texts = append(slices.Clip(v.Texts), draw.FreeText{At: top, Text: b.label("picture-not-to-scale")})
+	}
 }

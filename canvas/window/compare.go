@@ -44,6 +44,7 @@ const (
 	compareMost  = 420
 	compareHead  = 118 // of the names of the rows
 	compareRatio = 0.68
+	smallScale   = 0.62 // of strokes and symbols in the pictures
 )
 
 // toggleCompare shows the rigs side by side, or the board again.
@@ -271,8 +272,9 @@ func (w *Window) snapCompare() func(*ink) {
 	}
 	box, some := boxOf(p, rigs)
 	title, hint, none := w.label("compare-title"), w.label("compare-hint"), w.label("compare-no-rigs")
-	back := w.label("do-close")
+	back, least := w.label("do-close"), float64(w.compareView.Size().Height)
 	return func(k *ink) {
+		defer func() { k.y = max(k.y, least-k.px(8)) }() // nothing of the board is seen below
 		k.title(title, "")
 		bw := width(back, bold(k.small())) + k.px(18)
 		k.button(k.w-k.px(14)-bw, k.px(4), "back", back, false, w.endCompare, "")
@@ -399,11 +401,16 @@ func (c *comparison) picture(p *plan.Plan, r *compared, wide, high, scale float6
 	if c.raster == nil {
 		c.raster = pen.NewRaster(img, scale)
 	}
-	c.raster.Target(img, scale, 0, 0)
-	v := draw.Fit(box[0], box[1], wide, high, 10)
+	c.raster.Target(img, scale*smallScale, 0, 0)
+	bare := *r.a
+	bare.Findings = nil // their flags would hide so small a rig; the figures count them
+	hide := map[string]bool{}
+	for _, z := range zoneKinds {
+		hide[string(z)] = true
+	}
 	draw.Draw(c.raster, &draw.Scene{
-		Plan: p, Rig: r.id, Answer: r.a, Words: ws, View: v, Look: look,
-		Show: draw.Show{HideGrid: true, HideTags: true, HideNames: true, HideUnderlay: true, HideSurvey: true},
+		Plan: p, Rig: r.id, Answer: &bare, Words: ws, View: draw.Fit(box[0], box[1], wide/smallScale, high/smallScale, 14), Look: look,
+		Show: draw.Show{HideZones: hide, HideGrid: true, HideTags: true, HideNames: true, HideUnderlay: true, HideSurvey: true},
 	})
 	_ = c.raster.Flush() // what is not finite is left out; draw's tests look for it
 	c.serial++
