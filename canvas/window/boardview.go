@@ -185,6 +185,10 @@ func (v *boardView) MouseUp(e *desktop.MouseEvent) {
 		return
 	}
 	v.handle(board.PointerUp{X: float64(e.Position.X), Y: float64(e.Position.Y), Mods: modsOf(e.Modifier)})
+	if e.Button == desktop.MouseButtonSecondary && v.win.board.Tool() == board.ToolSelect {
+		at := v.win.app.Driver().AbsolutePositionForObject(v)
+		v.win.showMenu("board", v.win.menuOf("board"), at.Add(e.Position), nil)
+	}
 }
 
 // takenLabel is a tag or flag the pointer holds: let go where it was taken it

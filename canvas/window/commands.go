@@ -36,6 +36,7 @@ func (w *Window) commandList() []command {
 		own("findings", "title-findings", "", func() { w.showPanel("findings") }),
 		own("loads", "title-loads", "", func() { w.showPanel("loads") }),
 		own("details", "title-details", "", func() { w.showPanel("details") }),
+		own("why", "do-why", "", func() { w.explainHere() }),
 		own("print", "do-print-sheet", "Ctrl+P", w.printSheet),
 		own("picture", "do-picture", "", w.savePicture),
 		own("sheet-details", "do-sheet-details", "", func() { w.board.Select(board.ThingSheet); w.showPanel("details") }),
@@ -51,6 +52,10 @@ func (w *Window) find(id string) (command, bool) {
 		if c.id == id {
 			c.label = w.label(c.label)
 			switch id {
+			case "why":
+				if s := w.board.Selection(); len(s) == 0 || w.board.PartOf(s[0]) == "" {
+					c.why = w.label("nothing-to-explain")
+				}
 			case "desk":
 				c.on = !w.field
 			case "field":

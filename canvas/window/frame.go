@@ -130,7 +130,7 @@ func (w *Window) showRig(id plan.ID) {
 // saying so.
 func (w *Window) snapVerdict() func(*ink) {
 	a, names, ws := w.answer(), w.names(), w.words()
-	preview := w.board.Shown() != w.board.Plan()
+	preview, hidden := w.board.Shown() != w.board.Plan(), w.hiddenZones()
 	return func(k *ink) {
 		level, has, verdict, more := ws.Verdict(a, names)
 		k.fill(0, 0, k.w, k.h, k.c.Ground)
@@ -153,6 +153,9 @@ func (w *Window) snapVerdict() func(*ink) {
 		if chip := ws.Chip(a); chip != "" {
 			rightEnd -= k.chip(rightEnd, k.h/2, chip) + k.px(8)
 		}
+		if hidden > 0 { // a zone that is not drawn must not look like no zone
+			rightEnd -= k.chip(rightEnd, k.h/2, w.label("zones-hidden", count(hidden))) + k.px(8)
+		}
 		if preview {
 			p := w.label("preview")
 			k.right(rightEnd, k.h/2, p, in(k.mid(), k.c.Pick))
@@ -172,6 +175,17 @@ func (w *Window) snapVerdict() func(*ink) {
 		}
 		k.hit(hit{id: "more", x0: 0, y0: 0, x1: k.w, y1: k.h, press: func() { w.showPanel("findings") }})
 	}
+}
+
+// hiddenZones are how many kinds of zone the answer has that are not drawn.
+func (w *Window) hiddenZones() int {
+	seen := map[string]bool{}
+	for _, z := range w.answer().Zones {
+		if w.show.HideZones[string(z.Kind)] {
+			seen[string(z.Kind)] = true
+		}
+	}
+	return len(seen)
 }
 
 // chip is a hatched mark ending at x. It returns its width.

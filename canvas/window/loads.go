@@ -118,10 +118,13 @@ func bare(s string, known bool) string {
 func (w *Window) snapLoads() func(*ink) {
 	a, ws, names, sortBy := w.answer(), w.words(), w.names(), w.sortBy
 	pointed, pinned := w.pointed.part, w.pinned
-	unit := ws.System().Force()
+	remark := ws.System().Force().String()
+	if w.board.Shown() != w.board.Plan() {
+		remark = w.label("preview") + " · " + remark
+	}
 	return func(k *ink) {
 		naming := ws.Naming(a, names)
-		k.title(w.label("title-loads"), unit.String())
+		k.title(w.label("title-loads"), remark)
 		k.resistance(w, a, ws)
 		if len(a.Parts) > 0 {
 			k.table(w, a, ws, naming, sortBy, pointed, pinned)

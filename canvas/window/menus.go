@@ -84,6 +84,8 @@ func (w *Window) menuOf(id string) *fyne.Menu {
 		add("fit", "zoom-in", "zoom-out", "", "compare", "", "desk", "field", "", "light", "dark", "", "findings", "loads", "details")
 	case "sheet":
 		add("print", "picture", "", "sheet-details")
+	case "board": // under the pointer
+		add("why", "details", "", "cut", "copy", "paste", "duplicate", "delete", "", "select-kind", "lock", "hide", "show-all", "", "fit")
 	case "help":
 		add("keys", "cautions", "about")
 	case "show":

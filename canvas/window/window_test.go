@@ -577,3 +577,57 @@ func TestTagsArePressedAndPutByHand(t *testing.T) {
 		})
 	}
 }
+
+// A zone that is switched off must not look like no zone.
+func TestHiddenZonesAreTold(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	require.NotEmpty(t, s.answer().Zones)
+	assert.NotContains(t, texts(s.verdict), "HIDDEN")
+	kind := s.answer().Zones[0].Kind
+	for _, i := range s.menuOf("show").Items {
+		if strings.TrimSpace(i.Label) == s.words().Zone(kind) {
+			require.True(t, i.Checked)
+			i.Action()
+		}
+	}
+	assert.True(t, s.show.HideZones[string(kind)])
+	assert.Contains(t, texts(s.verdict), "ZONES HIDDEN: 1")
+	s.menuOf("show").Items[0].Action() // all of them
+	assert.NotContains(t, texts(s.verdict), "HIDDEN")
+}
+
+// While something is dragged the figures are marked as those of a preview.
+func TestPreviewIsMarked(t *testing.T) {
+	s := sitAt(t, 1440, 900, "")
+	s.rig()
+	a := s.board.Plan().Site.Anchors[0].At
+	e := &desktop.MouseEvent{Button: desktop.MouseButtonPrimary}
+	e.Position = s.at(a.X, a.Y)
+	s.view.MouseDown(e)
+	if s.view.taken != nil {
+		t.Skip("a tag lies over the trunk")
+	}
+	d := &fyne.DragEvent{}
+	d.Position = s.at(a.X+2, a.Y+1)
+	s.view.Dragged(d)
+	require.NotSame(t, s.board.Plan(), s.board.Shown())
+	assert.Contains(t, texts(s.loads), "preview")
+	assert.Contains(t, texts(s.verdict), "preview")
+	s.keys("<Escape>")
+	assert.Same(t, s.board.Plan(), s.board.Shown())
+	assert.NotContains(t, texts(s.loads), "preview")
+}
+
+func TestRightButtonShowsAMenu(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	v := s.board.Plan().Casualty()
+	e := &desktop.MouseEvent{Button: desktop.MouseButtonSecondary}
+	e.Position = s.at(v.At.X-1, v.At.Y)
+	s.view.MouseDown(e)
+	s.view.MouseUp(e)
+	assert.Equal(t, "board", s.popup.menuShown())
+	assert.Equal(t, []plan.ID{v.ID}, s.board.Selection())
+	s.popup.menu.Dismiss()
+	assert.Empty(t, s.popup.menuShown())
+	assert.Equal(t, fyne.Focusable(s.view), s.focused())
+}
