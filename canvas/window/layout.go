@@ -94,6 +94,7 @@ func (w *Window) build() {
 	}
 	w.why = newPane(w, "sum", true, w.snapSum)
 	w.details.drawnNow = w.openWaiting
+	w.dividers = [...]*divider{newDivider(w, dividerSide, true), newDivider(w, dividerDetails, false), newDivider(w, dividerFindings, false)}
 	w.side = canvas.NewRectangle(w.shades.Panel)
 	w.compare = newPane(w, "compare", true, w.snapCompare)
 	w.compareView = scrolled(w.compare)
@@ -101,7 +102,7 @@ func (w *Window) build() {
 	w.commands = append(w.commandList(), w.moreCommands()...)
 	w.shell = &shell{w: w}
 	w.root = container.New(w.shell, canvas.NewRectangle(w.shades.Ground), w.view, w.compareView, w.rail, w.verdict, w.tabs, w.menu, w.status,
-		w.edge, w.asks, w.why, w.side, w.heads, w.detailsScroll, w.findingsScroll, w.loadsScroll, w.sheetsScroll, w.paper, w.sheet)
+		w.edge, w.asks, w.why, w.side, w.heads, w.detailsScroll, w.findingsScroll, w.loadsScroll, w.dividers[0], w.dividers[1], w.dividers[2], w.sheetsScroll, w.paper, w.sheet)
 	w.win.SetContent(w.root)
 	w.canvasShortcuts()
 }
@@ -161,7 +162,7 @@ func (w *Window) arrange() {
 	w.sheet.Hide()
 	put(w.rail, 0, top, rail, bottom-top)
 
-	side := float32(sideWide) * k
+	side := w.sideWidth()
 	if tabbed {
 		side = sideNarrow * k
 	}
@@ -233,6 +234,13 @@ func (w *Window) arrange() {
 		w.heads.Hide()
 		w.stack(x, top, side, bottom-top)
 	}
+	if tabbed {
+		for _, d := range w.dividers {
+			d.Hide()
+		}
+	} else {
+		put(w.dividers[0], x-grip/2, top, grip, bottom-top)
+	}
 	w.unpoint()
 }
 
@@ -240,7 +248,8 @@ func (w *Window) arrange() {
 // status line.
 func (w *Window) arrangePrint(top, bottom, wide float32) {
 	k := float32(w.textScale())
-	for _, o := range [...]fyne.CanvasObject{w.view, w.compareView, w.rail, w.tabs, w.verdict, w.asks, w.why, w.edge, w.heads, w.detailsScroll, w.findingsScroll, w.loadsScroll} {
+	for _, o := range [...]fyne.CanvasObject{w.view, w.compareView, w.rail, w.tabs, w.verdict, w.asks, w.why, w.edge, w.heads, w.detailsScroll, w.findingsScroll, w.loadsScroll,
+		w.dividers[0], w.dividers[1], w.dividers[2]} {
 		o.Hide()
 	}
 	list := min(sheetsWide*k, wide*0.4)
@@ -265,10 +274,15 @@ func (w *Window) unpoint() {
 // stack shares the side among its panels: Details on top while something is
 // selected, then Findings, then Loads.
 func (w *Window) stack(x, y, side, high float32) {
+	details, findings := w.dividers[1], w.dividers[2]
+	details.Hide()
+	findings.Hide()
 	if w.hasDetails() {
-		d := min(max(w.details.tall, 60), high*detailsMost)
+		d := w.split(dividerDetails, high, min(max(w.details.tall, 60), high*detailsMost))
 		if w.reading != nil { // a file that is looked at takes the whole side
 			d = high
+		} else {
+			put(details, x, y+d-grip/2, side, grip)
 		}
 		put(w.detailsScroll, x, y, side, d)
 		y, high = y+d, high-d
@@ -277,15 +291,16 @@ func (w *Window) stack(x, y, side, high float32) {
 	}
 	f, l := max(w.findings.tall, 40), max(w.loads.tall, 40)
 	switch {
-	case f+l <= high:
-		l = high - f
-	case f <= high/2:
-		l = high - f
+	case f+l <= high, f <= high/2:
 	case l <= high/2:
 		f = high - l
 	default:
-		f, l = high/2, high-high/2
+		f = high / 2
 	}
+	f = w.split(dividerFindings, high, f)
 	put(w.findingsScroll, x, y, side, f)
-	put(w.loadsScroll, x, y+f, side, l)
+	put(w.loadsScroll, x, y+f, side, high-f)
+	if high > 0 {
+		put(findings, x, y+f-grip/2, side, grip)
+	}
 }

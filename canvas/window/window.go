@@ -75,6 +75,7 @@ type Window struct {
 	shell                                                                           *shell
 	commands                                                                        []command
 	side                                                                            *canvas.Rectangle
+	dividers                                                                        [3]*divider
 	popup                                                                           *popup
 	waiting                                                                         *board.FocusField // field to be typed into once Details shows it
 	print                                                                           *printing

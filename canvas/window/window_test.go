@@ -631,3 +631,40 @@ func TestRightButtonShowsAMenu(t *testing.T) {
 	assert.Empty(t, s.popup.menuShown())
 	assert.Equal(t, fyne.Focusable(s.view), s.focused())
 }
+
+// The edges between panels can be dragged; the board keeps its least size, what
+// was chosen is kept, and two clicks take it back.
+func TestPanelsAreMadeWider(t *testing.T) {
+	home := t.TempDir()
+	s := sitIn(t, home, 1440, 900, example(t, "redirect"))
+	pull := func(s *seat, d *divider, dx, dy float32) {
+		e := &fyne.DragEvent{}
+		e.Position = fyne.NewPos(d.Size().Width/2+dx, d.Size().Height/2+dy)
+		d.Dragged(e)
+		d.DragEnd()
+	}
+	was := s.loadsScroll.Size()
+	board := s.view.Size().Width
+	pull(s, s.dividers[0], -100, 0)
+	assert.InDelta(t, float64(was.Width)+100, float64(s.loadsScroll.Size().Width), 8)
+	assert.InDelta(t, float64(board)-100, float64(s.view.Size().Width), 8)
+	assert.Equal(t, s.loadsScroll.Size().Width, s.loads.Size().Width, "the panel fills its room")
+	pull(s, s.dividers[0], -1400, 0)
+	assert.GreaterOrEqual(t, s.view.Size().Width, float32(boardLeastW-20))
+	tall := s.loadsScroll.Size().Height
+	pull(s, s.dividers[2], 0, -100)
+	assert.InDelta(t, float64(tall)+100, float64(s.loadsScroll.Size().Height), 8)
+	s.board.Select(s.board.Plan().Casualty().ID)
+	s.refresh()
+	high := s.detailsScroll.Size().Height
+	pull(s, s.dividers[1], 0, 80)
+	assert.InDelta(t, float64(high)+80, float64(s.detailsScroll.Size().Height), 8)
+	pull(s, s.dividers[1], 0, 5000)
+	assert.Positive(t, s.findingsScroll.Size().Height)
+	assert.Positive(t, s.loadsScroll.Size().Height)
+
+	again := sitIn(t, home, 1440, 900, "")
+	assert.Equal(t, s.prefs.Panels, again.prefs.Panels)
+	s.dividers[0].DoubleTapped(nil)
+	assert.InDelta(t, float64(was.Width), float64(s.loadsScroll.Size().Width), 1)
+}
