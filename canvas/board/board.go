@@ -168,8 +168,8 @@ func (b *Board) take(p *plan.Plan) {
 		}
 	}
 	x := b.at()
-	b.selection = slices.DeleteFunc(slices.Clone(b.selection), func(id plan.ID) bool { return x.Kind(id) == plan.NoThing && !aside(id) })
-	if q := b.question; q != nil && x.Kind(q.Thing) == plan.NoThing && !aside(q.Thing) {
+	b.selection = slices.DeleteFunc(slices.Clone(b.selection), func(id plan.ID) bool { return x.Kind(id) == plan.NoThing && !b.aside(id) })
+	if q := b.question; q != nil && x.Kind(q.Thing) == plan.NoThing && !b.aside(q.Thing) {
 		b.question = nil
 	}
 	b.changed()
@@ -287,7 +287,7 @@ func (b *Board) Select(ids ...plan.ID) {
 	x := b.at()
 	b.selection = nil
 	for _, id := range ids {
-		if (x.Kind(id) != plan.NoThing || aside(id)) && !slices.Contains(b.selection, id) {
+		if (x.Kind(id) != plan.NoThing || b.aside(id)) && !slices.Contains(b.selection, id) {
 			b.selection = append(b.selection, id)
 		}
 	}
@@ -344,5 +344,7 @@ func (b *Board) name(id plan.ID) string {
 }
 
 // aside tells that an id names something with fields that is no thing, as the
-// ground.
-func aside(id plan.ID) bool { return strings.HasPrefix(string(id), "/") }
+// ground or a rig.
+func (b *Board) aside(id plan.ID) bool {
+	return strings.HasPrefix(string(id), "/") || b.plan.RigIndex(id) >= 0
+}

@@ -110,6 +110,7 @@ func (w *Window) beginReading(r *reading) {
 	w.details.focus = "take"
 	w.win.Canvas().Focus(w.details)
 	w.refresh()
+	w.say(w.label("measured-hint"))
 }
 
 // endReading drops the file that is looked at; the view is as it was before.
@@ -169,15 +170,27 @@ func (w *Window) seeMeasured() {
 		return
 	}
 	v := w.board.View()
+	covered := w.sideOver()
 	x0, y1 := v.ToPen(lo)
 	x1, y0 := v.ToPen(hi)
-	if x0 >= 0 && y0 >= 0 && x1 <= v.W && y1 <= v.H {
+	if x0 >= 0 && y0 >= 0 && x1 <= v.W-covered && y1 <= v.H {
 		return
 	}
 	if a, b, some := draw.Bounds(w.board.Plan(), w.answer()); some {
 		lo, hi = plan.Point{X: min(lo.X, a.X), Y: min(lo.Y, a.Y)}, plan.Point{X: max(hi.X, b.X), Y: max(hi.Y, b.Y)}
 	}
-	w.board.SetView(draw.Fit(lo, hi, v.W, v.H, 40))
+	free := draw.Fit(lo, hi, v.W-covered, v.H, 40)
+	free.W = v.W
+	free.Middle.X += covered / 2 / free.PerM
+	w.board.SetView(free)
+}
+
+// sideOver is how much of the board the side covers in a narrow window, pixels.
+func (w *Window) sideOver() float64 {
+	if _, edge := w.narrow(); !edge || !w.open {
+		return 0
+	}
+	return min(sideNarrow*w.textScale(), w.board.View().W*0.7)
 }
 
 // bounds is what the places span; false if there are none.
@@ -340,6 +353,10 @@ func (k *ink) firstPoints(w *Window, points []plan.SurveyPoint) {
 	k.text(x, k.y+k.px(10), w.label("measured-first"), bold(k.small()), room)
 	k.y += k.px(22)
 	t := in(k.small(), k.c.Ink)
+	for j, role := range [...]string{"x", "y", "z"} {
+		k.right(x+room*(0.56+0.22*float64(j)), k.y+line(t)/2, w.label("measured-role-"+role), k.small())
+	}
+	k.y += line(t) + 1
 	for i := range min(len(points), most) {
 		q := &points[i]
 		k.text(x, k.y+line(t)/2, q.Name, t, room*0.34)
@@ -413,7 +430,9 @@ func (k *ink) columns(w *Window, r *reading) {
 	if p.Left > 0 {
 		said += " · " + w.label("measured-left", counted("count", p.Left))
 	}
-	k.y = k.para(x, k.y, room, said, k.small())
+	if p.Total > 0 {
+		k.y = k.para(x, k.y, room, said, k.small())
+	}
 	k.y = k.para(x, k.y, room, w.label("measured-columns-hint"), k.small()) + k.px(6)
 }
 

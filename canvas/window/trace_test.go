@@ -1,0 +1,477 @@
+package window
+
+import (
+	"bytes"
+	"fmt"
+	"image"
+	"image/png"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/storage"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"kedge/canvas/board"
+	"kedge/solver"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// written is a file in a folder of the test.
+func written(t testing.TB, name string, data []byte) string {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), name)
+	require.NoError(t, os.WriteFile(path, data, 0o644))
+	return path
+}
+
+func pngOf(t testing.TB, w, h int) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	require.NoError(t, png.Encode(&b, image.NewGray(image.Rect(0, 0, w, h))))
+	return b.Bytes()
+}
+
+// drop drops files on the window.
+func (s *seat) drop(paths ...string) {
+	var list []fyne.URI
+	for _, p := range paths {
+		list = append(list, storage.NewFileURI(p))
+	}
+	s.dropped(fyne.NewPos(300, 300), list)
+}
+
+func (s *seat) type_(text string) {
+	for _, r := range text {
+		s.view.TypedRune(r)
+	}
+}
+
+func (s *seat) named(k fyne.KeyName) { s.view.TypedKey(&fyne.KeyEvent{Name: k}) }
+
+const trees = "name;east;north;height\nPine A;451203,1;612044,5;213,2\nPine B;451218,4;612051,0;211,5\nPine C;451226,0;612033,3;212,0\nGate;451210,6;612030,8;211,9\n"
+
+// A photograph is dropped, two of its points and a length make it true to
+// scale, and each step can be taken back (storyboard C, step 1).
+func TestDropPicture(t *testing.T) {
+	s := sitAt(t, 1440, 900, "")
+	empty := s.board.Plan()
+	s.drop(written(t, "moss.png", pngOf(t, 300, 200)))
+	u := s.board.Plan().Site.Underlay
+	require.NotNil(t, u)
+	assert.Equal(t, "image/png", u.Type)
+	assert.Contains(t, texts(s.status), "moss.png placed.")
+	assert.Contains(t, texts(s.status), "not to scale yet")
+	assert.Contains(t, texts(s.details), "Scale the picture by two points")
+
+	s.press(10, 10)
+	s.press(20, 10)
+	require.NotNil(t, s.board.Question())
+	assert.Contains(t, texts(s.asks), "How long is it between the two points?")
+	s.type_("15 ± 0.5")
+	s.named(fyne.KeyReturn)
+	scaled := s.board.Plan().Site.Underlay
+	require.NotNil(t, scaled.Scaled)
+	assert.InDelta(t, 15, float64(scaled.Scaled.Length), 1e-9)
+	assert.InDelta(t, 0.5, float64(scaled.Scaled.Doubt), 1e-9)
+	assert.InDelta(t, 1.5, scaled.Metres/u.Metres, 0.01, "a point is clicked to a pixel")
+
+	s.click(s.details, "fade 75")
+	assert.InDelta(t, 0.75, s.board.Plan().Site.Underlay.Fade, 1e-12)
+	s.click(s.details, "picture.move")
+	assert.Equal(t, board.ToolPictureMove, s.board.Tool())
+	s.drag(12, 12, 15, 12)
+	assert.InDelta(t, scaled.At.X+3, s.board.Plan().Site.Underlay.At.X, 0.05)
+	s.click(s.details, "picture.remove")
+	assert.Nil(t, s.board.Plan().Site.Underlay)
+	for range 5 {
+		s.run("undo")
+	}
+	assert.Same(t, empty, s.board.Plan())
+}
+
+func TestDropRefused(t *testing.T) {
+	for _, c := range []struct {
+		name, data, said string
+	}{
+		{"words.png", "no picture", "not a PNG or JPEG picture"},
+		{"words.gpx", "<html></html>", "words.gpx"},
+		{"empty.csv", "", "It is empty."},
+		{"thing.pdf", "%PDF", "can be dropped here"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			s := sitAt(t, 1440, 900, "")
+			was := s.board.Plan()
+			s.drop(written(t, c.name, []byte(c.data)))
+			assert.Contains(t, strings.ToLower(texts(s.status)), strings.ToLower(strings.TrimPrefix(c.said, "It ")))
+			assert.Same(t, was, s.board.Plan())
+			assert.Nil(t, s.reading)
+		})
+	}
+	t.Run("gone", func(t *testing.T) {
+		s := sitAt(t, 1440, 900, "")
+		s.drop(filepath.Join(t.TempDir(), "gone.jpg"))
+		assert.Contains(t, texts(s.status), "gone.jpg")
+		s.drop(filepath.Join(t.TempDir(), "gone.gpx"))
+		assert.Contains(t, texts(s.status), "gone.gpx")
+		assert.Nil(t, s.reading)
+	})
+}
+
+// A list is shown as it was understood; nothing is edited until it is taken, and
+// then as one step.
+func TestReadSurvey(t *testing.T) {
+	s := sitAt(t, 1440, 900, "")
+	empty, view := s.board.Plan(), s.board.View()
+	path := written(t, "trees.csv", []byte(trees))
+	s.drop(path)
+	require.NotNil(t, s.reading)
+	said := texts(s.details)
+	for _, want := range []string{"trees.csv · CSV", "4 points, 0 lines and areas", "Parted by: semicolon", "Decimal sign: ,", "east, m", "height, m", "Pine A", "451203,1", "were taken off all coordinates"} {
+		assert.Contains(t, said, want)
+	}
+	assert.Same(t, empty, s.board.Plan())
+	require.NotNil(t, s.measured().Plan.Site.Survey)
+
+	s.click(s.details, "use anchors")
+	assert.Contains(t, oneLine(s.details), "Heights count from 211.5 m, the lowest point")
+	assert.Contains(t, oneLine(s.details), "no hold until they are entered")
+	assert.Len(t, s.measured().Plan.Site.Anchors, 4)
+	s.click(s.details, "rises no")
+	assert.Contains(t, texts(s.details), "Heights are left out")
+	s.click(s.details, "rises yes")
+	s.click(s.details, "take")
+	assert.Nil(t, s.reading)
+	require.Len(t, s.board.Plan().Site.Anchors, 4)
+	assert.InDelta(t, 1.7, float64(s.board.Plan().Site.Anchors[0].Rise), 1e-9, "213.2 over 211.5 m")
+	assert.Equal(t, "Pine A", s.board.Plan().Site.Anchors[0].Name)
+	assert.Contains(t, texts(s.status), "Take 4 anchors from trees.csv")
+	s.run("undo")
+	assert.Same(t, empty, s.board.Plan())
+
+	s.board.SetView(view)
+	s.drop(path)
+	s.details.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	assert.Nil(t, s.reading)
+	assert.Same(t, empty, s.board.Plan())
+	assert.Equal(t, view, s.board.View(), "dropped, the view is as before")
+
+	s.drop(path)
+	s.named(fyne.KeyEscape) // from the board too
+	assert.Nil(t, s.reading)
+}
+
+// What cannot be done says why, and does nothing.
+func TestReadSurveyThatIsNoOutline(t *testing.T) {
+	s := sitAt(t, 1440, 900, "")
+	was := s.board.Plan()
+	s.drop(written(t, "two.csv", []byte("x,y\n1,2\n3,4\n")))
+	s.click(s.details, "use obstacles")
+	assert.Contains(t, texts(s.details), "at least three corners")
+	s.click(s.details, "take")
+	assert.NotNil(t, s.reading)
+	assert.Same(t, was, s.board.Plan())
+}
+
+// A column is read as another; a list that was not understood can be helped.
+func TestReadSurveyWithOtherColumns(t *testing.T) {
+	s := sitAt(t, 1440, 900, "")
+	s.drop(written(t, "plain.csv", []byte("1,10,5\n2,20,6\n3,30,9\n")))
+	require.NotNil(t, s.reading)
+	require.NotNil(t, s.reading.res.Preview)
+	c := s.reading.res.Preview.Columns
+	s.readAgain(withRole(withRole(withRole(c, 0, "y"), 1, "x"), 2, "z"))
+	require.NoError(t, s.reading.err)
+	require.Len(t, s.reading.res.Points, 3)
+	a, b := s.reading.res.Points[0], s.reading.res.Points[1]
+	assert.InDelta(t, 10, b.X-a.X, 1e-9)
+	assert.InDelta(t, 1, b.Y-a.Y, 1e-9)
+	assert.InDelta(t, 1, float64(b.Z-a.Z), 1e-9)
+
+	s.readAgain(withRole(s.reading.res.Preview.Columns, 0, "x")) // none is north any more
+	require.Error(t, s.reading.err)
+	assert.Contains(t, oneLine(s.details), "Say which columns are east and north")
+	assert.GreaterOrEqual(t, s.details.find("column 1"), 0, "the columns stay to be chosen")
+	s.click(s.details, "cancel")
+	assert.Nil(t, s.reading)
+}
+
+func TestReadGPX(t *testing.T) {
+	gpx := `<gpx version="1.1"><wpt lat="54.1" lon="-2.3"><ele>211</ele><name>Pine</name></wpt><trk><trkseg>` +
+		`<trkpt lat="54.1001" lon="-2.3"/><trkpt lat="54.1001" lon="-2.2995"/><trkpt lat="54.1004" lon="-2.2995"/><trkpt lat="54.1004" lon="-2.3"/><trkpt lat="54.1001" lon="-2.3"/></trkseg></trk></gpx>`
+	s := sitAt(t, 1440, 900, "")
+	s.drop(written(t, "bog.gpx", []byte(gpx)))
+	said := texts(s.details)
+	assert.Contains(t, said, "bog.gpx · GPX")
+	assert.Contains(t, said, "Origin 54.1")
+	assert.Contains(t, said, "Pine")
+	s.click(s.details, "use anchors")
+	assert.Contains(t, texts(s.details), "Heights are left out", "a satellite receiver's heights count only if asked for")
+	s.click(s.details, "use obstacles")
+	s.click(s.details, "take")
+	p := s.board.Plan()
+	require.Len(t, p.Site.Obstacles, 1)
+	assert.Len(t, p.Site.Obstacles[0].Outline, 4)
+	require.NotNil(t, p.Site.Survey, "its origin is kept for the next file")
+	assert.InDelta(t, 54.1, p.Site.Survey.LatDeg, 0.001)
+	s.drop(written(t, "bog.gpx", []byte(gpx)))
+	assert.Equal(t, p.Site.Survey.LatDeg, s.reading.res.OriginLat, "both lie about one origin")
+}
+
+// The chooser of pictures shows pictures, that of surveys surveys.
+func TestChooserShowsWhatIsAskedFor(t *testing.T) {
+	home := t.TempDir()
+	s := sitIn(t, home, 1440, 900, "")
+	for _, n := range []string{"a.png", "b.JPG", "c.gpx", "d.kedge", "e.csv"} {
+		require.NoError(t, os.WriteFile(filepath.Join(home, n), []byte("x"), 0o644))
+	}
+	for _, c := range []struct {
+		id         string
+		with, less []string
+	}{
+		{"place-picture", []string{"a.png", "b.JPG"}, []string{"c.gpx", "d.kedge", "e.csv"}},
+		{"place-survey", []string{"c.gpx", "e.csv"}, []string{"a.png", "d.kedge"}},
+	} {
+		s.run(c.id)
+		require.NotNil(t, s.choosing)
+		s.choosing.enter(home)
+		said := texts(s.choosing.list)
+		for _, n := range c.with {
+			assert.Contains(t, said, n)
+		}
+		for _, n := range c.less {
+			assert.NotContains(t, said, n)
+		}
+		s.choosing.close()
+	}
+}
+
+// Show, Picture to trace takes effect at once.
+func TestShowPictureSwitch(t *testing.T) {
+	s := sitAt(t, 1440, 900, "")
+	s.drop(written(t, "moss.png", pngOf(t, 300, 200)))
+	with := bytes.Clone(s.view.front.Pix)
+	s.show.HideUnderlay = true
+	s.refresh()
+	assert.NotEqual(t, with, s.view.front.Pix)
+	s.show.HideUnderlay = false
+	s.refresh()
+	assert.Equal(t, with, s.view.front.Pix)
+}
+
+// The figures of each rig are those of its own assessment.
+func TestCompareRigs(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	before := s.board.Plan()
+	s.run("compare")
+	require.NotNil(t, s.comparing)
+	said := texts(s.compare)
+	p, ws := s.board.Plan(), s.words()
+	require.GreaterOrEqual(t, len(p.Rigs), 2)
+	for i, r := range s.comparedRigs() {
+		a := solver.Assess(p, p.Rigs[i].ID)
+		assert.Contains(t, said, r.name)
+		rows := map[string]string{}
+		for _, row := range r.rows {
+			rows[row.label] = row.text
+		}
+		if a.Move.Known {
+			assert.Equal(t, ws.Load(a.Move.Tension), rows["compare-move"])
+			assert.Equal(t, ws.Load(a.Stall.Tension), rows["compare-stall"])
+			w := &a.Parts[a.Worst]
+			assert.Contains(t, rows["compare-worst"], ws.UsedOf(w))
+		} else {
+			assert.Equal(t, "not computed", rows["compare-move"])
+			assert.Equal(t, "not computed", rows["compare-stall"])
+		}
+		n := 0
+		for _, f := range a.Findings {
+			if f.Level == part.Danger {
+				n++
+			}
+		}
+		if n > 0 {
+			assert.Contains(t, rows["compare-findings"], itoa(n)+" DANGER")
+		}
+		inside := 0
+		for _, q := range a.People {
+			if len(q.Inside) > 0 {
+				inside++
+			}
+		}
+		if len(a.Zones) > 0 {
+			assert.True(t, strings.HasPrefix(plainText(rows["compare-people"]), fmt.Sprintf("%d of %d", inside, len(a.People))), rows["compare-people"])
+		}
+		kit := len(p.Rigs[i].Lines) + len(p.Rigs[i].Blocks) + len(p.Rigs[i].Slings) + len(p.Rigs[i].Shackles) + len(p.Rigs[i].Dampers)
+		assert.True(t, strings.HasPrefix(rows["compare-kit"], itoa(kit)+":"), rows["compare-kit"])
+		assert.Contains(t, said, rows["compare-kit"])
+	}
+	s.click(s.compare, "compare "+string(p.Rigs[1].ID))
+	assert.Nil(t, s.comparing)
+	assert.Equal(t, p.Rigs[1].ID, s.board.Rig())
+
+	s.namedKey(fyne.KeyF4)
+	require.NotNil(t, s.comparing)
+	s.compare.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	assert.Nil(t, s.comparing)
+	assert.Equal(t, fyne.Focusable(s.view), s.win.Canvas().Focused())
+	s.run("compare")
+	s.click(s.tabs, "rig "+string(p.Rigs[0].ID))
+	assert.Nil(t, s.comparing, "a tab shows its rig")
+	assert.Same(t, before, s.board.Plan(), "looking edits nothing")
+}
+
+// oneLine is what a panel shows as one line.
+func oneLine(p *pane) string { return plainText(strings.ReplaceAll(texts(p), "\n", " ")) }
+
+func plainText(s string) string { return quantity.PlainSpaces(s) }
+
+// A rig of which nothing was computed is not praised: no zones is not nobody
+// inside, no worst part is not none.
+func TestCompareSaysWhatWasNotComputed(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	s.run("rig.new")
+	list := s.comparedRigs()
+	last := list[len(list)-1]
+	rows := map[string]string{}
+	for _, r := range last.rows {
+		rows[r.label] = r.text
+	}
+	require.NotEmpty(t, s.board.Plan().Site.People)
+	assert.Equal(t, "no zones computed", rows["compare-people"])
+	assert.Equal(t, "not computed", rows["compare-worst"])
+	assert.Equal(t, "not computed", rows["compare-move"])
+	assert.Equal(t, "no line", rows["compare-line"])
+	assert.Equal(t, "0", rows["compare-kit"])
+}
+
+// Every figure is in sight or can be scrolled to, in every look and size.
+func TestCompareInEveryLook(t *testing.T) {
+	for _, c := range []struct {
+		wide, high  float32
+		dark, field bool
+		columns     int
+	}{
+		{1440, 900, false, false, 2}, {1440, 900, true, false, 2}, {1024, 640, false, false, 2}, {1024, 640, false, true, 2}, {640, 480, false, true, 1},
+	} {
+		t.Run(fmt.Sprint(c.wide, "x", c.high, " dark ", c.dark, " field ", c.field), func(t *testing.T) {
+			s := sitAt(t, c.wide, c.high, example(t, "redirect"))
+			s.setLook(c.dark, c.field)
+			s.run("compare")
+			require.True(t, s.compareView.Visible())
+			require.Len(t, s.comparing.pictures, 2)
+			rows := map[float64]int{}
+			for _, h := range s.compare.hits {
+				assert.LessOrEqual(t, h.x1, float64(s.compare.Size().Width)+4, h.id)
+				assert.GreaterOrEqual(t, h.x0, 0.0, h.id)
+				assert.LessOrEqual(t, h.y1, float64(s.compare.tall), h.id)
+				if strings.HasPrefix(h.id, "compare ") {
+					rows[h.y0]++
+				}
+			}
+			for _, n := range rows {
+				assert.Equal(t, c.columns, n, "rigs beside one another")
+			}
+			for _, want := range []string{"at the winch, at stall", "pieces of kit", "Press a rig"} {
+				assert.Contains(t, strings.ReplaceAll(texts(s.compare), "\n", " "), strings.Fields(want)[0])
+			}
+		})
+	}
+}
+
+// The small pictures are drawn again only when something in them has changed.
+func TestComparePicturesAreKept(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	s.run("compare")
+	first := map[plan.ID]*smallPicture{}
+	for id, p := range s.comparing.pictures {
+		first[id] = p
+	}
+	s.refresh()
+	for id, p := range s.comparing.pictures {
+		assert.Same(t, first[id], p)
+	}
+	s.setLook(true, false)
+	for id, p := range s.comparing.pictures {
+		assert.NotSame(t, first[id], p)
+		assert.NotEqual(t, first[id].img.Pix, p.img.Pix)
+	}
+}
+
+// A tab pressed twice has its name typed.
+func TestTabPressedTwiceRenames(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	now := time.Date(2026, 5, 1, 9, 0, 0, 0, time.UTC)
+	s.opt.Now = func() time.Time { return now }
+	id := "rig " + string(s.board.Plan().Rigs[0].ID)
+	s.click(s.tabs, id)
+	assert.Nil(t, s.entry)
+	now = now.Add(time.Second)
+	s.click(s.tabs, id)
+	assert.Nil(t, s.entry, "too slow")
+	s.click(s.tabs, id)
+	require.NotNil(t, s.entry)
+	assert.Equal(t, "name", s.entry.at().member)
+	s.entry.SetText("Over the pine")
+	s.submitEntry(false)
+	assert.Equal(t, "Over the pine", s.board.Plan().Rigs[0].Name)
+	assert.Contains(t, texts(s.tabs), "Over the pine")
+}
+
+// Rigs are made, copied, moved and deleted from the menu, each in one step.
+func TestRigMenu(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	was := s.board.Plan()
+	order := func() (ids []plan.ID) {
+		for _, r := range s.board.Plan().Rigs {
+			ids = append(ids, r.ID)
+		}
+		return ids
+	}
+	first, second := order()[0], order()[1]
+	s.run("rig.right")
+	assert.Equal(t, []plan.ID{second, first}, order())
+	s.run("rig.left")
+	assert.Equal(t, []plan.ID{first, second}, order())
+	s.run("rig.duplicate")
+	assert.Len(t, order(), 3)
+	s.run("rig.new")
+	assert.Len(t, order(), 4)
+	s.run("rig.delete")
+	assert.Len(t, order(), 3)
+	var labels []string
+	for _, i := range s.menuOf("rig").Items {
+		labels = append(labels, i.Label)
+	}
+	for _, want := range []string{"New rig", "Copy this rig", "Rename", "Delete", "left", "right"} {
+		assert.True(t, strings.Contains(strings.Join(labels, "\n"), want), "%s in %v", want, labels)
+	}
+	for range 5 {
+		s.run("undo")
+	}
+	assert.Same(t, was, s.board.Plan())
+}
+
+// Without a picture the menu says why nothing can be done with it.
+func TestTraceMenuSaysWhyNot(t *testing.T) {
+	s := sitAt(t, 1440, 900, "")
+	disabled := 0
+	for _, m := range s.traceMenus() {
+		if m.ChildMenu == nil {
+			continue
+		}
+		for _, i := range m.ChildMenu.Items {
+			if i.Disabled {
+				disabled++
+				assert.Contains(t, i.Label, "There", i.Label)
+			}
+		}
+	}
+	assert.Equal(t, 7, disabled)
+}
