@@ -131,8 +131,29 @@ func (w *Window) narrow() (tabbed, edge bool) {
 // iconsOnly tells that the rail has no words.
 func (w *Window) iconsOnly() bool { return w.shell.size.Height < iconsUnder*float32(w.textScale()) }
 
-// arrange puts every region in its place.
+// arrange puts every region in its place. A panel that grows while it is put
+// asks for it again.
 func (w *Window) arrange() {
+	if w.arranging {
+		w.rearrange = true
+		return
+	}
+	w.arranging = true
+	for range arrangeMost {
+		w.rearrange = false
+		w.arrangeOnce()
+		if !w.rearrange {
+			break
+		}
+	}
+	w.arranging = false
+}
+
+// arrangeMost bounds how often panels may ask for another arrangement. (ours:
+// width decides height, so the second already fits)
+const arrangeMost = 4
+
+func (w *Window) arrangeOnce() {
 	size := w.shell.size
 	if size.Width < 2 || size.Height < 2 {
 		return

@@ -76,6 +76,7 @@ type Window struct {
 	commands                                                                        []command
 	side                                                                            *canvas.Rectangle
 	dividers                                                                        [3]*divider
+	arranging, rearrange                                                            bool
 	popup                                                                           *popup
 	waiting                                                                         *board.FocusField // field to be typed into once Details shows it
 	print                                                                           *printing

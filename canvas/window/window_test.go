@@ -668,3 +668,17 @@ func TestPanelsAreMadeWider(t *testing.T) {
 	s.dividers[0].DoubleTapped(nil)
 	assert.InDelta(t, float64(was.Width), float64(s.loadsScroll.Size().Width), 1)
 }
+
+func TestRigIsRenamed(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	s.run("rename-rig")
+	require.NotNil(t, s.entry)
+	s.entry.SetText("Over the pine")
+	s.keys("<Return>")
+	assert.Equal(t, "Over the pine", s.board.Plan().Rigs[0].Name)
+	assert.Contains(t, texts(s.tabs), "Over the pine")
+	assert.Nil(t, s.entry)
+	s.focusBoard()
+	s.ctrl(fyne.KeyZ)
+	assert.NotEqual(t, "Over the pine", s.board.Plan().Rigs[0].Name)
+}
