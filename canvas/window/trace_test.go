@@ -133,7 +133,7 @@ func TestReadSurvey(t *testing.T) {
 	s.drop(path)
 	require.NotNil(t, s.reading)
 	said := texts(s.details)
-	for _, want := range []string{"trees.csv · CSV", "4 points, 0 lines and areas", "Parted by: semicolon", "Decimal sign: ,", "east, m", "height, m", "Pine A", "451203,1", "were taken off all coordinates"} {
+	for _, want := range []string{"trees.csv · CSV", "4 points · lines and areas: 0", "Parted by: semicolon", "Decimal sign: ,", "east, m", "height, m", "Pine A", "451203,1", "were taken off all coordinates"} {
 		assert.Contains(t, said, want)
 	}
 	assert.Same(t, empty, s.board.Plan())
