@@ -161,19 +161,30 @@ func (w *Window) snapVerdict() func(*ink) {
 			k.right(rightEnd, k.h/2, p, in(k.mid(), k.c.Pick))
 			rightEnd -= width(p, k.mid()) + k.px(10)
 		}
-		t := bold(k.big())
-		room := rightEnd - x
-		if width(verdict, t) > room {
-			t = bold(k.mid())
-		}
-		if lines := wrap(verdict, bold(k.small()), room); width(verdict, t) > room && len(lines) == 2 {
-			t = bold(in(k.small(), k.c.Ink))
-			k.text(x, k.h/2-line(t)/2+1, lines[0], t, room)
-			k.text(x, k.h/2+line(t)/2-1, lines[1], t, room)
-		} else {
-			k.text(x, k.h/2, verdict, t, room)
-		}
+		k.sentence(x, k.h/2, rightEnd-x, verdict)
 		k.hit(hit{id: "more", x0: 0, y0: 0, x1: k.w, y1: k.h, press: func() { w.showPanel("findings") }})
+	}
+}
+
+// sentence writes what must not be cut: smaller, then on two lines.
+func (k *ink) sentence(x, y, room float64, said string) {
+	for _, px := range [...]float64{bigPx, midPx, smallPx} {
+		t := bold(k.big())
+		t.Size = k.px(px)
+		if width(said, t) <= room {
+			k.text(x, y, said, t, 0)
+			return
+		}
+	}
+	t := bold(k.big())
+	for px := float64(smallPx); px >= smallPx-2; px-- {
+		t.Size = k.px(px)
+		lines := wrap(said, t, room)
+		if len(lines) <= 2 || px == smallPx-2 {
+			k.text(x, y-t.Size*0.62, lines[0], t, room)
+			k.text(x, y+t.Size*0.62, strings.Join(lines[1:], " "), t, room)
+			return
+		}
 	}
 }
 

@@ -85,6 +85,10 @@ func (w *Window) menuOf(id string) *fyne.Menu {
 	case "sheet":
 		add("print", "picture", "", "sheet-details")
 	case "board": // under the pointer
+		if len(w.board.Selection()) == 0 {
+			add("paste", "select-all", "show-all", "", "fit")
+			break
+		}
 		add("why", "details", "", "cut", "copy", "paste", "duplicate", "delete", "", "select-kind", "lock", "hide", "show-all", "", "fit")
 	case "help":
 		add("keys", "cautions", "about")

@@ -67,25 +67,37 @@ type Window struct {
 	open    bool   // that panel is open over the board
 	entry   *fieldEntry
 
-	view                                                                            *boardView
-	menu, tabs, verdict, rail, status, asks, edge, heads, why, sheets, paper, sheet *pane
-	findings, loads, details                                                        *pane
-	findingsScroll, loadsScroll, detailsScroll, sheetsScroll                        *container.Scroll
-	root                                                                            *fyne.Container
-	shell                                                                           *shell
-	commands                                                                        []command
-	side                                                                            *canvas.Rectangle
-	dividers                                                                        [3]*divider
-	arranging, rearrange                                                            bool
-	popup                                                                           *popup
-	waiting                                                                         *board.FocusField // field to be typed into once Details shows it
-	print                                                                           *printing
-	asking                                                                          *question
-	choosing                                                                        *chooser
-	raster                                                                          *pen.Raster // of the worker alone
-	speech                                                                          atomic.Pointer[words.Words]
-	title, units                                                                    string
-	explained                                                                       struct {
+	// regions
+	root                 *fyne.Container
+	shell                *shell
+	view                 *boardView
+	menu, tabs, verdict  *pane
+	rail, status, asks   *pane
+	edge, heads, why     *pane
+	findings, loads      *pane
+	details              *pane
+	sheets, paper, sheet *pane
+	findingsScroll       *container.Scroll
+	loadsScroll          *container.Scroll
+	detailsScroll        *container.Scroll
+	sheetsScroll         *container.Scroll
+	side                 *canvas.Rectangle
+	dividers             [3]*divider
+	arranging, rearrange bool
+
+	commands []command
+	popup    *popup
+	waiting  *board.FocusField // field to be typed into once Details shows it
+	print    *printing
+	asking   *question
+	choosing *chooser
+	title    string // of the window, as it was set last
+	units    string // as they were last
+
+	raster *pen.Raster                 // of the worker alone
+	speech atomic.Pointer[words.Words] // language and units, for the worker too
+
+	explained struct { // the sum that is pinned
 		plan *plan.Plan
 		rig  plan.ID
 		part string

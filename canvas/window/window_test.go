@@ -389,6 +389,7 @@ func TestSmallWindows(t *testing.T) {
 		boardW, boardH float32
 	}{
 		{"large", 1440, 900, false, false, false, boardLeastW, boardLeastH},
+		{"a little less", 1230, 800, false, false, false, boardLeastW, boardLeastH},
 		{"under 1200 wide: tabs", 1190, 800, true, false, false, boardLeastW, boardLeastH},
 		{"under 1100 wide: an edge", 1090, 800, true, true, false, boardLeastW, boardLeastH},
 		{"under 760 high: icons", 1440, 750, false, false, true, boardLeastW, boardLeastH},
