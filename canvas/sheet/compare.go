@@ -169,6 +169,9 @@ func (m *maker) compareTable(rigs []compared) *table {
 		return strings.Join(all, ", ")
 	})
 	line(m.label("compare-people"), func(c compared) string {
+		if len(c.a.Zones) == 0 {
+			return m.label("compare-no-zones") // never a nought that nobody counted
+		}
 		n := 0
 		for _, q := range c.a.People {
 			if len(q.Inside) > 0 {
