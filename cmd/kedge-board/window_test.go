@@ -252,3 +252,55 @@ func TestWindowFromTheKeyboard(t *testing.T) {
 	require.NotContains(t, d.said.String(), "Error in Fyne call thread")
 	assert.Len(t, load(t, moss).Site.Vehicles, 1, "discarding leaves the file as it was saved")
 }
+
+// The keys that desktops know, each arriving from a real keyboard.
+func TestWindowKnowsTheUsualKeys(t *testing.T) {
+	d := sit(t)
+	docs := filepath.Join(d.home, "Documents")
+	moss := filepath.Join(docs, "moss.kedge")
+	d.keys("a", "10;10", "<Return>", "<Return>", "<Escape>", "<Escape>")
+	d.keys("<ctrl+s>", "moss", "<Return>")
+	first := d.saved()
+	anchors := func() int {
+		d.t.Helper()
+		d.keys("<ctrl+s>")
+		d.saved()
+		return len(load(t, moss).Site.Anchors)
+	}
+	require.Equal(t, 1, anchors())
+	d.keys("<ctrl+a>", "<ctrl+c>", "<ctrl+v>")
+	assert.Equal(t, 2, anchors(), "copied and pasted")
+	d.keys("<ctrl+d>")
+	assert.Equal(t, 3, anchors(), "duplicated")
+	d.keys("<ctrl+z>")
+	assert.Equal(t, 2, anchors(), "undone")
+	d.keys("<ctrl+y>")
+	assert.Equal(t, 3, anchors(), "redone")
+	d.keys("<ctrl+z>", "<ctrl+shift+z>")
+	assert.Equal(t, 3, anchors(), "redone")
+	d.keys("<Tab>", "<ctrl+x>")
+	assert.Equal(t, 2, anchors(), "cut")
+	d.keys("<ctrl+a>", "<Delete>")
+	assert.Equal(t, 0, anchors(), "deleted")
+
+	zoom := func(keys ...string) float64 {
+		d.keys(keys...)
+		d.keys("<ctrl+s>")
+		return d.saved().PerM
+	}
+	in := zoom("<ctrl+plus>")
+	assert.Greater(t, in, first.PerM)
+	assert.Less(t, zoom("<ctrl+minus>", "<ctrl+minus>"), in)
+	assert.InEpsilon(t, first.PerM, zoom("<ctrl+0>"), 0.2)
+
+	// a new plan, opened again by its name
+	d.keys("<ctrl+n>")
+	d.until("title", func() bool { return d.title() == "new plan · Kedge" })
+	d.keys("<ctrl+o>", "<Escape>")
+	d.keys("<ctrl+o>", "moss.kedge", "<Return>")
+	d.until("title", func() bool { return d.title() == "moss · saved · Kedge" })
+	// the page and back
+	d.keys("<ctrl+p>", "<Escape>")
+	d.keys("v", "<Escape>")
+	assert.Equal(t, "moss · saved · Kedge", d.title())
+}
