@@ -144,10 +144,14 @@ func (k *ink) field(w *Window, thing plan.ID, f *board.Field, entering fieldAt) 
 		if !strings.HasPrefix(value, "=") {
 			shown = "= " + value
 		}
+		lines := wrap(shown, t, bw-k.px(12))
+		for i, l := range lines {
+			k.text(bx+k.px(8), mid+float64(i)*line(t), l, t, 0)
+		}
+		high += float64(len(lines)-1) * line(t)
 		if f.Kind != board.FieldShown && (k.hover == id || k.focus == id) {
 			k.box(bx, y+1, bw, high-2, 3, color.NRGBA{}, k.c.Edge, 1)
 		}
-		k.text(bx+k.px(8), mid, shown, t, bw-k.px(12))
 		if f.Kind == board.FieldShown {
 			k.y += high
 			return

@@ -86,12 +86,13 @@ func (w *Window) build() {
 	w.loadsScroll = scrolled(w.loads)
 	w.detailsScroll = scrolled(w.details)
 	w.sheets = newPane(w, "sheets", true, w.snapSheets)
-	w.paper = newPane(w, "paper", false, w.snapPaper)
+	w.paper = newPane(w, "paper", true, w.snapPaper)
 	w.sheet = newPane(w, "sheet", false, w.snapPage)
 	w.sheetsScroll = scrolled(w.sheets)
 	for _, p := range [...]*pane{w.sheets, w.paper, w.sheet} {
 		p.escape = w.endPrint
 	}
+	w.paper.onTall = w.arrange
 	w.why = newPane(w, "sum", true, w.snapSum)
 	w.details.drawnNow = w.openWaiting
 	w.dividers = [...]*divider{newDivider(w, dividerSide, true), newDivider(w, dividerDetails, false), newDivider(w, dividerFindings, false)}
@@ -276,8 +277,9 @@ func (w *Window) arrangePrint(top, bottom, wide float32) {
 	list := min(sheetsWide*k, wide*0.4)
 	put(w.side, 0, top, list, bottom-top)
 	put(w.sheetsScroll, 0, top, list, bottom-top)
-	put(w.paper, list, top, wide-list, tabsHigh*k)
-	put(w.sheet, list, top+tabsHigh*k, wide-list, bottom-top-tabsHigh*k)
+	bar := max(w.paper.tall, tabsHigh*k)
+	put(w.paper, list, top, wide-list, bar)
+	put(w.sheet, list, top+bar, wide-list, bottom-top-bar)
 }
 
 // unpoint forgets what was pointed at in panels that are not shown any more.

@@ -273,38 +273,53 @@ func (w *Window) snapPaper() func(*ink) {
 		why = w.label("print-no-page")
 	}
 	return func(k *ink) {
-		k.fill(0, 0, k.w, k.h, k.c.Ground)
-		y := (k.h - k.buttonHigh()) / 2
-		x := k.px(8)
-		for _, b := range sheet.Papers() {
-			x += k.button(x, y, "paper "+b.Name, b.Name, b == o.Paper, func() { p.opt.Paper = b }, "")
+		k.fill(0, 0, k.w, 4000, k.c.Ground)
+		row := k.buttonHigh() + k.px(12)
+		x, y := k.px(8), k.px(6)
+		button := func(id, word string, on bool, press func(), why string, gap float64) {
+			if wide := width(word, bold(k.small())) + k.px(18); x+wide > k.w-k.px(4) && x > k.px(8) { // on to the next row
+				x, y = k.px(8), y+row
+			}
+			x += k.button(x, y, id, word, on, press, why) + gap
 		}
-		x += k.px(8)
-		x += k.button(x, y, "turn", w.label("print-landscape"), o.Landscape, func() { p.opt.Landscape = !p.opt.Landscape }, "") + k.px(8)
+		for i, b := range sheet.Papers() {
+			gap := 0.0
+			if i == len(sheet.Papers())-1 {
+				gap = k.px(8)
+			}
+			button("paper "+b.Name, b.Name, b == o.Paper, func() { p.opt.Paper = b }, "", gap)
+		}
+		button("turn", w.label("print-landscape"), o.Landscape, func() { p.opt.Landscape = !p.opt.Landscape }, "", k.px(8))
 		scale := w.label("print-fits")
 		if o.Scale > 0 {
 			scale = fmt.Sprintf("1 : %g", o.Scale)
 		}
-		at := x
-		x += k.button(x, y, "scale", scale+" ▾", false, func() { w.openScales(float32(at)) }, "") + k.px(12)
-		x += k.button(x, y, "before", "◂", false, func() { p.page-- }, "")
+		button("scale", scale+" ▾", false, w.openScales, "", k.px(8))
+		button("before", "◂", false, func() { p.page-- }, "", 0)
 		shown := w.label("print-page", part.Value{Name: "n", Unit: part.UnitCount, X: float64(min(page+1, n))}, part.Value{Name: "of", Unit: part.UnitCount, X: float64(n)})
-		k.text(x+k.px(6), k.h/2, shown, k.mid(), 0)
+		if x+width(shown, k.mid())+k.px(50) > k.w {
+			x, y = k.px(8), y+row
+		}
+		k.text(x+k.px(6), y+k.buttonHigh()/2, shown, k.mid(), 0)
 		x += width(shown, k.mid()) + k.px(12)
-		x += k.button(x, y, "after", "▸", false, func() { p.page++ }, "") + k.px(14)
-		x += k.button(x, y, "export", w.label("print-export"), true, w.export, why) + k.px(8)
-		k.button(x, y, "back", w.label("print-back"), false, w.endPrint, "")
+		button("after", "▸", false, func() { p.page++ }, "", k.px(10))
+		button("export", w.label("print-export"), true, w.export, why, k.px(8))
+		button("back", w.label("print-back"), false, w.endPrint, "", 0)
+		k.y = y + k.buttonHigh() - k.px(2) // the panel adds the same below as above
 	}
 }
 
-func (w *Window) openScales(x float32) {
+func (w *Window) openScales() {
 	p := w.print
 	items := []*fyne.MenuItem{fyne.NewMenuItem(w.label("print-fits"), func() { p.opt.Scale = 0; w.refresh() })}
 	for _, n := range sheet.Scales() {
 		items = append(items, fyne.NewMenuItem(fmt.Sprintf("1 : %g", n), func() { p.opt.Scale = n; w.refresh() }))
 	}
 	at := w.app.Driver().AbsolutePositionForObject(w.paper)
-	w.showMenu("scale", fyne.NewMenu("", items...), fyne.NewPos(at.X+x, at.Y+w.paper.Size().Height), w.paper)
+	if i := w.paper.find("scale"); i >= 0 {
+		at = at.Add(fyne.NewPos(float32(w.paper.hits[i].x0), float32(w.paper.hits[i].y1)))
+	}
+	w.showMenu("scale", fyne.NewMenu("", items...), at, w.paper)
 }
 
 // snapPage draws the page itself; figures of an exercise can be pressed to
