@@ -168,6 +168,7 @@ func New(app fyne.App, opt Options) (*Window, error) {
 	w.win.SetCloseIntercept(w.quit)
 	w.win.SetOnDropped(w.dropped)
 	w.win.SetMaster()
+	w.win.SetIcon(icon())
 	if opt.File != "" {
 		w.openFile(opt.File)
 	}

@@ -1,0 +1,34 @@
+package window
+
+import (
+	"bytes"
+	"image"
+
+	"fyne.io/fyne/v2"
+
+	"kedge/canvas/board"
+	"kedge/canvas/draw"
+	"kedge/canvas/pen"
+)
+
+// iconPx is the size of the window's icon; desktops make it smaller.
+const iconPx = 128
+
+// icon is the window's icon: the block of the tool rail on paper. Nil if it
+// cannot be drawn: the desktop then shows its own.
+func icon() fyne.Resource {
+	img := image.NewRGBA(image.Rect(0, 0, iconPx, iconPx))
+	r := pen.NewRaster(img, 1)
+	c := shadesOf(draw.Look{})
+	k := &ink{Pen: r, c: c, k: 1, w: iconPx, h: iconPx}
+	k.box(4, 4, iconPx-8, iconPx-8, 20, c.Paper, c.Ink, 5)
+	k.icon(board.ToolBlock, iconPx/2, iconPx/2, 100)
+	if r.Flush() != nil {
+		return nil
+	}
+	var file bytes.Buffer
+	if pen.WritePNG(&file, img, 96) != nil {
+		return nil
+	}
+	return fyne.NewStaticResource("kedge.png", file.Bytes())
+}
