@@ -272,11 +272,11 @@ func (a *assessor) connected() {
 		a.find(part.Finding{ID: "nothing-pulls", Level: part.Caution, Things: a.things(g.r.ID)})
 	case drums == 0:
 		a.refuse("no-winch")
-		a.find(part.Finding{ID: "no-winch", Level: part.Caution, Things: a.things(g.r.Lines[0].ID)})
+		a.find(part.Finding{ID: "no-winch", Level: part.Warning, Things: a.things(g.r.Lines[0].ID)})
 	case g.casualty == nil:
-		a.find(part.Finding{ID: "no-casualty", Level: part.Caution, Things: a.things(g.r.ID)})
+		a.find(part.Finding{ID: "no-casualty", Level: part.Warning, Things: a.things(g.r.ID)})
 	case !reaches:
-		a.find(part.Finding{ID: "not-hooked", Level: part.Caution, Things: a.things(g.casualty.ID)})
+		a.find(part.Finding{ID: "not-hooked", Level: part.Warning, Things: a.things(g.casualty.ID)})
 	}
 	casualties := 0
 	for i := range g.p.Site.Vehicles {
@@ -368,7 +368,7 @@ func (a *assessor) pulls() {
 	switch {
 	case v == nil:
 	case !a.res.PlannedKnown:
-		a.find(part.Finding{ID: "resistance-not-computed", Level: part.Caution, Things: a.things(v.ID)})
+		a.find(part.Finding{ID: "resistance-not-computed", Level: part.Warning, Things: a.things(v.ID)})
 	case a.out.Move.Known && a.out.Stall.Known:
 		a.out.Moves = a.out.Move.Tension <= a.out.Stall.Tension
 		if !a.out.Moves {

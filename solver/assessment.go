@@ -33,6 +33,7 @@ type Assessment struct {
 	Parts    []part.Part    // in the order of the rig: lines from the winch, then what holds them
 	Findings []part.Finding // most severe first, no doubles
 	Order    []Failing      // parts in the order in which they give as the winch pulls to stall
+	MayGive  []int          // parts under load whose ultimate is not known: any may give first
 	Worst    int            // index of the part with the highest used share; -1: none known
 	First    int            // index of the part that gives first; -1: none known
 
@@ -82,6 +83,7 @@ type Failing struct {
 type PersonAt struct {
 	Person   plan.ID
 	At       plan.Point
+	Zoned    bool            // zones were computed; if not, nothing is known of where the person stands
 	Inside   []part.ZoneKind // kinds of zone it stands in, in the order of the kinds
 	Out      plan.Point      // nearest place outside the drawn zones, if OutKnown
 	OutKnown bool

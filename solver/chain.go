@@ -20,7 +20,7 @@ func (a *assessor) chains() {
 	}
 	whole, n := quantity.Force(0), 0
 	for i := range a.g.lines {
-		if rl := &a.g.lines[i]; rl.index >= 0 && rl.winch != nil {
+		if rl := &a.g.lines[i]; rl.index >= 0 && rl.winch != nil && a.g.moves(rl.line) {
 			whole += quantity.Force(a.solved.move.Lines[rl.index].TensionN)
 			n++
 		}
@@ -31,7 +31,7 @@ func (a *assessor) chains() {
 			continue
 		}
 		rl.times = 1
-		if rl.winch != nil && n > 1 {
+		if rl.winch != nil && n > 1 && a.g.moves(rl.line) {
 			rl.times = gear.TwoWinches(rl.line.ID, quantity.Force(a.solved.move.Lines[rl.index].TensionN), whole, a.found())
 		}
 		a.lineRules(rl)
@@ -124,6 +124,12 @@ func (a *assessor) timesOf(things ...plan.ID) float64 {
 		return 1
 	}
 	return times
+}
+
+// moves tells that a winch line pulls on the casualty, itself or through what
+// it loads.
+func (g *rigging) moves(l *plan.Line) bool {
+	return g.casualty != nil && g.inChain(l, g.casualty.ID)
 }
 
 // inChain tells that a line loads a thing: it runs through it or ends on it, or

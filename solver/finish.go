@@ -3,6 +3,7 @@ package solver
 import (
 	"cmp"
 	"slices"
+	"strings"
 
 	"kedge/solver/gear"
 	"kedge/solver/part"
@@ -63,7 +64,30 @@ func (a *assessor) finish(empty bool) {
 			p.Why = o.Why
 		}
 	}
-	o.Findings = part.SortFindings(o.Findings)
+	o.Findings = part.SortFindings(o.Findings, a.rank)
+}
+
+// rank is what is read first among findings of one level: why nothing is
+// computed, who stands where nobody may, what moves before the casualty does,
+// what is over its limit and how far, and then the rest.
+func (a *assessor) rank(f *part.Finding) float64 {
+	switch f.ID {
+	case a.out.Why, "no-casualty", "no-winch", "not-hooked", "nothing-pulls", "resistance-not-computed":
+		return 0
+	case "vehicle-slides", "rolls-by-itself", "downhill-pull", "tips-sideways", "axle-lifts", "no-brake":
+		return 2
+	case "over-limit", "winch-over":
+		for _, v := range f.Values {
+			if v.Name == "used" && v.X > 1 {
+				return 3 + 1/v.X
+			}
+		}
+		return 3
+	}
+	if strings.HasPrefix(f.ID, "person-") || strings.HasPrefix(f.ID, "bystander-") {
+		return 1
+	}
+	return 5
 }
 
 // judged raises what a part's status means.
@@ -149,7 +173,15 @@ func (a *assessor) order() {
 	for i := range o.Parts {
 		p := &o.Parts[i]
 		share, ok := p.ToFailure(ref(p))
-		if !ok || !(share > 0) {
+		if !ok {
+			// A winch stalls, a fairlead turns the line: neither gives. Anything
+			// else whose ultimate nobody knows may be the first.
+			if l := ref(p); l.Known && l.Force > 0 && p.Kind != part.KindWinch && p.Kind != part.KindFairlead {
+				o.MayGive = append(o.MayGive, i)
+			}
+			continue
+		}
+		if !(share > 0) {
 			continue
 		}
 		at := tension / quantity.Force(share)

@@ -51,8 +51,10 @@ func (a *assessor) loads(of func(r *solution) part.Load) both {
 
 // add finishes a part: judges it, records its sum and takes it.
 func (a *assessor) add(p part.Part, b both, c part.Capacity) {
-	if p.Kind != part.KindTip {
-		b = b.times(a.timesOf(p.Thing))
+	if p.Kind != part.KindTip && p.Kind != part.KindSlide {
+		// For the whole pull only where the pull is planned: at stall each winch
+		// gives what it gives.
+		b.move = times(b.move, a.timesOf(p.Thing))
 	}
 	p.Move, p.Stall = b.move, b.stall
 	p.Limit, p.Ultimate, p.Note = c.Limit, c.Ultimate, c.Note

@@ -133,6 +133,7 @@ func (a *assessor) slidePart(v *plan.Vehicle) {
 		}
 		return part.Load{}
 	})
+	b.move = times(b.move, a.timesOf(v.ID))
 	var c part.Capacity
 	if !a.refused && a.solved.status == part.Within {
 		ends, _ := a.perTension(v)

@@ -144,7 +144,7 @@ func (d *drawing) peopleLabels() {
 		at := d.personAt(p.ID)
 		inside := at != nil && len(at.Inside) > 0
 		if at != nil && (inside || len(d.a.Zones) > 0) {
-			lines = append(lines, textLine{d.w.Where(at.Inside), d.text.mid, false, d.c.Ink})
+			lines = append(lines, textLine{d.w.Where(*at), d.text.mid, false, d.c.Ink})
 		}
 		if d.s.Show.HideNames && !inside {
 			continue

@@ -220,7 +220,7 @@ func TestPersonInAZoneIsFilledAndSaysWhere(t *testing.T) {
 	}
 	zone := []part.Zone{{Kind: part.ZoneBight, Outline: []plan.Point{{X: -3, Y: -3}, {X: 3, Y: -3}, {X: 3, Y: 3}, {X: -3, Y: 3}}}}
 	in := &draw.Scene{Plan: p, Words: english(t), View: view(20), Answer: &solver.Assessment{Zones: zone, People: []solver.PersonAt{{Person: "P1", Inside: []part.ZoneKind{part.ZoneBight}}}}}
-	out := &draw.Scene{Plan: p, Words: english(t), View: view(20), Answer: &solver.Assessment{Zones: zone, People: []solver.PersonAt{{Person: "P1"}}}}
+	out := &draw.Scene{Plan: p, Words: english(t), View: view(20), Answer: &solver.Assessment{Zones: zone, People: []solver.PersonAt{{Person: "P1", Zoned: true}}}}
 	none := &draw.Scene{Plan: p, Words: english(t), View: view(20), Answer: &solver.Assessment{}}
 	rIn, rOut, rNone := record(t, in, draw.DrawMoving), record(t, out, draw.DrawMoving), record(t, none, draw.DrawMoving)
 	assert.Equal(t, 2, filled(rIn), "head and shoulders")

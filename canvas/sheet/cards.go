@@ -54,7 +54,7 @@ func (m *maker) briefing() error {
 		if !ok {
 			continue
 		}
-		zones := m.w.Where(q.Inside)
+		zones := m.w.Where(q)
 		if out := m.w.WayOut(q); out != "" {
 			zones += ", " + out
 		}

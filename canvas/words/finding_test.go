@@ -106,7 +106,7 @@ func TestPeople(t *testing.T) {
 	n := called("P1", "Spotter 1", "P2", "Operator 1")
 	assert.Equal(t, "Spotter 1 · inside bight", w.Person(solver.PersonAt{Person: "P1", Inside: []part.ZoneKind{part.ZoneBight}}, n))
 	assert.Equal(t, "Spotter 1 · inside recoil, bight and stand-off", w.Person(solver.PersonAt{Person: "P1", Inside: []part.ZoneKind{part.ZoneRecoil, part.ZoneBight, part.ZoneStandOff}}, n))
-	assert.Equal(t, "Operator 1 · outside the zones", w.Person(solver.PersonAt{Person: "P2"}, n))
+	assert.Equal(t, "Operator 1 · outside the zones", w.Person(solver.PersonAt{Zoned: true, Person: "P2"}, n))
 }
 
 // look.png, the rows of Loads.

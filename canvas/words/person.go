@@ -8,9 +8,13 @@ import (
 	"kedge/solver/quantity"
 )
 
-// Where says where a person stands: "inside bight and recoil", or "outside the
-// zones".
-func (w *Words) Where(inside []part.ZoneKind) string {
+// Where says where a person stands: "inside bight and recoil", "outside the
+// zones", or that no zone was computed.
+func (w *Words) Where(p solver.PersonAt) string {
+	inside := p.Inside
+	if !p.Zoned && len(inside) == 0 {
+		return w.Label("no-zone-computed")
+	}
 	if len(inside) == 0 {
 		return w.Label("outside")
 	}
@@ -23,7 +27,7 @@ func (w *Words) Where(inside []part.ZoneKind) string {
 
 // Person is a person's line: "Spotter 1 · inside bight".
 func (w *Words) Person(p solver.PersonAt, n Names) string {
-	return w.nameOf(string(p.Person), n) + " · " + w.Where(p.Inside)
+	return w.nameOf(string(p.Person), n) + " · " + w.Where(p)
 }
 
 // WayOut says how far and which way the nearest place outside the drawn zones

@@ -53,6 +53,7 @@ type rigJSON struct {
 	Worst       *string        `json:"worst"`
 	First       *string        `json:"first_to_fail"`
 	Order       []failingJSON  `json:"order"`
+	MayGive     []string       `json:"may_give_first"`
 	Findings    []findingJSON  `json:"findings"`
 	Lines       []lineJSON     `json:"lines"`
 	People      []personJSON   `json:"people"`
@@ -152,6 +153,7 @@ type lineJSON struct {
 type personJSON struct {
 	Person string     `json:"person"`
 	At     pointJSON  `json:"at"`
+	Zoned  bool       `json:"zones_computed"`
 	Inside []string   `json:"inside"`
 	Out    *pointJSON `json:"way_out"`
 }
@@ -265,6 +267,7 @@ func rigOf(ans *answer) rigJSON {
 		Residual: known(a.ResidualN, a.Status == part.Within), ResidualOf: known(a.ResidualOfMax, a.Status == part.Within),
 		Parts: each(a.Parts, partOf), Worst: partAt(a, a.Worst), First: partAt(a, a.First),
 		Order:    each(a.Order, func(f *solver.Failing) failingJSON { return failingOf(a, f) }),
+		MayGive:  each(a.MayGive, func(i *int) string { return a.Parts[*i].ID }),
 		Findings: each(a.Findings, findingOf), Lines: each(a.Lines, lineOf), People: each(a.People, personOf),
 		Stretches: each(a.Stretches, stretchOf), Nodes: each(a.Nodes, nodeOf), Slings: each(a.Slings, slingOf), Zones: each(a.Zones, zoneOf),
 	}

@@ -115,7 +115,7 @@ func lineOf(l *solver.LineUse) lineJSON {
 func at(p plan.Point) pointJSON { return pointJSON{number(p.X), number(p.Y)} }
 
 func personOf(p *solver.PersonAt) personJSON {
-	out := personJSON{Person: string(p.Person), At: at(p.At), Inside: each(p.Inside, func(k *part.ZoneKind) string { return string(*k) })}
+	out := personJSON{Person: string(p.Person), At: at(p.At), Zoned: p.Zoned, Inside: each(p.Inside, func(k *part.ZoneKind) string { return string(*k) })}
 	if p.OutKnown {
 		way := at(p.Out)
 		out.Out = &way

@@ -274,7 +274,7 @@ func (t *rigText) order() {
 		return
 	}
 	t.title("title-order")
-	if len(t.a.Order) == 0 {
+	if len(t.a.Order)+len(t.a.MayGive) == 0 {
 		t.line(t.w.Label("nothing-known-gives"))
 	}
 	for _, f := range t.a.Order {
@@ -288,6 +288,13 @@ func (t *rigText) order() {
 		// the force at which it gives is a strength, so it rounds down
 		t.line(t.w.Label(id, textValue("part", t.w.PartName(&t.a.Parts[f.Part], t.names)),
 			part.Value{Name: "tension", Unit: part.UnitLimit, X: float64(f.Tension)}))
+	}
+	if len(t.a.MayGive) > 0 {
+		names := make([]string, len(t.a.MayGive))
+		for i, k := range t.a.MayGive {
+			names[i] = t.w.PartName(&t.a.Parts[k], t.names)
+		}
+		t.line(t.w.Label("may-give-first", textValue("parts", t.w.List(names))))
 	}
 }
 

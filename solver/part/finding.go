@@ -91,10 +91,10 @@ func (f Finding) Key() string {
 	return k
 }
 
-// compare orders findings: the most severe first, then by rule and by what it
-// is about.
-func (f *Finding) compare(g *Finding) int {
-	return cmp.Or(cmp.Compare(g.Level, f.Level), cmp.Compare(f.ID, g.ID), slices.Compare(f.Things, g.Things), slices.Compare(f.Parts, g.Parts))
+// compare orders findings: the most severe first, then by what rank says is
+// read first, then by rule and by what it is about.
+func (f *Finding) compare(g *Finding, rank func(*Finding) float64) int {
+	return cmp.Or(cmp.Compare(g.Level, f.Level), cmp.Compare(rank(f), rank(g)), cmp.Compare(f.ID, g.ID), slices.Compare(f.Things, g.Things), slices.Compare(f.Parts, g.Parts))
 }
 
 // same tells that two findings have one key.
@@ -102,10 +102,11 @@ func (f *Finding) same(g *Finding) bool {
 	return f.ID == g.ID && slices.Equal(f.Things, g.Things) && slices.Equal(f.Parts, g.Parts)
 }
 
-// SortFindings puts the most severe first, then in the order of id and things,
-// and drops doubles (the more severe of two with one key stays).
-func SortFindings(fs []Finding) []Finding {
-	slices.SortStableFunc(fs, func(a, b Finding) int { return a.compare(&b) })
+// SortFindings puts the most severe first, then those of the lowest rank, then
+// in the order of id and things, and drops doubles (the more severe of two with
+// one key stays).
+func SortFindings(fs []Finding, rank func(*Finding) float64) []Finding {
+	slices.SortStableFunc(fs, func(a, b Finding) int { return a.compare(&b, rank) })
 	kept := fs[:0]
 	for i := range fs {
 		if !slices.ContainsFunc(kept, func(k Finding) bool { return k.same(&fs[i]) }) {
