@@ -54,7 +54,7 @@ func (a *assessor) finish(empty bool) {
 			}
 		}
 	}
-	a.presetCount()
+	a.presetCount(empty)
 	if winch != "" && !a.refused {
 		gear.StallCheck(winch, o.Parts, a.found())
 	}
@@ -113,8 +113,9 @@ func (a *assessor) judged(p *part.Part) {
 	}
 }
 
-// presetCount says how many ratings nobody has read from a tag.
-func (a *assessor) presetCount() {
+// presetCount says how many ratings nobody has read from a tag: those in use,
+// or all of the vehicles while nothing is rigged.
+func (a *assessor) presetCount(all bool) {
 	n := 0
 	var first plan.ID
 	count := func(id plan.ID, presets []string, members ...string) {
@@ -129,15 +130,15 @@ func (a *assessor) presetCount() {
 	}
 	for i := range a.g.p.Site.Vehicles {
 		v := &a.g.p.Site.Vehicles[i]
-		if !a.g.touches(v.ID) {
+		if !all && !a.g.touches(v.ID) {
 			continue
 		}
 		for k := range v.Recovery {
-			if a.g.used(plan.Port{Thing: v.ID, Point: v.Recovery[k].ID}) {
+			if all || a.g.used(plan.Port{Thing: v.ID, Point: v.Recovery[k].ID}) {
 				count(v.ID, v.Recovery[k].Presets, "rating")
 			}
 		}
-		if v.Winch != nil && a.winches(v.ID) {
+		if v.Winch != nil && (all || a.winches(v.ID)) {
 			count(v.ID, v.Winch.Presets, "line_pull_n")
 		}
 	}
