@@ -1,11 +1,6 @@
 package window
 
 import (
-	"bytes"
-	"image/color"
-	"image/png"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
@@ -15,8 +10,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"kedge/canvas/draw"
-	"kedge/canvas/pen"
-	"kedge/canvas/store"
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -90,6 +83,7 @@ func TestLoadsAreSorted(t *testing.T) {
 }
 
 // What is refused has no figure anywhere in its row, and leads the table.
+
 func TestRefusedRowsHaveNoFigures(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
 	i := s.board.Plan().RigIndex("R1")
@@ -142,6 +136,7 @@ func TestFindingsAreCards(t *testing.T) {
 }
 
 // rig draws storyboard A of the design up to its step 15: the redirect.
+
 func (s *seat) rig() {
 	s.focusBoard()
 	s.keys("v")
@@ -181,6 +176,7 @@ func TestRemedyIsOneUndoStep(t *testing.T) {
 }
 
 // A remedy that cannot be done says why instead.
+
 func TestRemedyThatCannotBeDoneSaysWhy(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
 	before := s.board.Plan()
@@ -226,6 +222,7 @@ func TestDetailsEditThePlan(t *testing.T) {
 }
 
 // Ctrl+Z in a field takes back what was typed there, not an edit of the plan.
+
 func TestUndoInAFieldIsTheFields(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
 	s.board.Select(s.board.Plan().Casualty().ID)
@@ -314,176 +311,18 @@ func TestEverythingFromTheKeyboard(t *testing.T) {
 	assert.Equal(t, fyne.Focusable(s.view), s.focused())
 }
 
-func TestSaveAsksForAName(t *testing.T) {
-	s := sitAt(t, 1440, 900, "")
-	assert.Contains(t, texts(s.verdict), "Nothing to check yet.")
-	s.focusBoard()
-	s.keys("v")
-	s.press(5.5, 8.5)
-	s.keys("2450", "<Tab>", "h", "<Return>")
-	assert.Contains(t, texts(s.menu), "changed")
-	s.ctrl(fyne.KeyS)
-	require.NotNil(t, s.choosing)
-	s.choosing.name.SetText("moss")
-	s.keys("<Return>")
-	require.Nil(t, s.choosing)
-	path := filepath.Join(s.home, "moss.kedge")
-	require.FileExists(t, path)
-	p, _, err := store.Load(path)
-	require.NoError(t, err)
-	assert.InDelta(t, 2450, float64(p.Casualty().Mass), 0)
-	assert.Equal(t, "moss · saved", s.file.state())
-	assert.Contains(t, texts(s.menu), "moss · saved")
-	assert.Equal(t, "moss · saved · Kedge", s.win.Title())
-	assert.NotEmpty(t, s.board.UndoName(), "the undo list survives")
-	s.ctrl(fyne.KeyZ)
-	assert.Equal(t, "moss · changed", s.file.state())
-}
-
-func TestUnsavedWorkIsAskedAbout(t *testing.T) {
-	path := example(t, "redirect")
-	s := sitAt(t, 1440, 900, path)
-	was := s.board.Plan()
-	s.run("new")
-	assert.Nil(t, s.asking, "nothing to lose, nothing asked")
-	s.openFile(path)
-	s.focusBoard()
-	s.ctrl(fyne.KeyA)
-	s.keys("<Delete>")
-	require.NotEqual(t, was, s.board.Plan())
-	changed := s.board.Plan()
-
-	s.run("new")
-	require.NotNil(t, s.asking)
-	s.keys("<Escape>") // cancel
-	assert.Same(t, changed, s.board.Plan())
-	s.run("new")
-	s.click(s.asking.pane, "answer 1") // discard
-	assert.NotSame(t, changed, s.board.Plan())
-	assert.Empty(t, s.board.Plan().Site.Vehicles)
-	p, _, err := store.Load(path)
-	require.NoError(t, err)
-	assert.NotEmpty(t, p.Site.Vehicles, "discarding does not touch the file")
-}
-
-func TestFileChangedByOthersIsNotOverwritten(t *testing.T) {
-	path := example(t, "redirect")
-	s := sitAt(t, 1440, 900, path)
-	other, err := os.ReadFile(path)
-	require.NoError(t, err)
-	other = append(other[:len(other)-2], []byte(`, "x_other": true}`+"\n")...)
-	require.NoError(t, os.WriteFile(path, other, 0o644))
-	s.board.Select(s.board.Plan().Casualty().ID)
-	s.keys("<Delete>")
-	s.ctrl(fyne.KeyS)
-	require.NotNil(t, s.asking)
-	now, err := os.ReadFile(path)
-	require.NoError(t, err)
-	assert.Equal(t, string(other), string(now))
-	s.keys("<Escape>")
-	assert.Contains(t, s.file.state(), "changed")
-}
-
-func TestSmallWindows(t *testing.T) {
-	for _, c := range []struct {
-		name           string
-		w, h           float32
-		tabbed, edge   bool
-		icons          bool
-		boardW, boardH float32
-	}{
-		{"large", 1440, 900, false, false, false, boardLeastW, boardLeastH},
-		{"a little less", 1230, 800, false, false, false, boardLeastW, boardLeastH},
-		{"under 1200 wide: tabs", 1190, 800, true, false, false, boardLeastW, boardLeastH},
-		{"under 1100 wide: an edge", 1090, 800, true, true, false, boardLeastW, boardLeastH},
-		{"under 760 high: icons", 1440, 750, false, false, true, boardLeastW, boardLeastH},
-		{"the least that is promised", 1024, 640, true, true, true, boardLeastW, boardLeastH},
-	} {
-		t.Run(c.name, func(t *testing.T) {
-			s := sitAt(t, c.w, c.h, example(t, "redirect"))
-			tabbed, edge := s.narrow()
-			assert.Equal(t, c.tabbed, tabbed)
-			assert.Equal(t, c.edge, edge)
-			assert.Equal(t, c.icons, s.iconsOnly())
-			assert.GreaterOrEqual(t, s.view.Size().Width, c.boardW)
-			assert.GreaterOrEqual(t, s.view.Size().Height, c.boardH)
-			assert.True(t, s.verdict.Visible())
-			verdict := strings.Join(s.verdict.drawn.Texts(), " ")
-			_, _, text, _ := s.words().Verdict(s.answer(), s.names())
-			assert.Contains(t, verdict, text, "the verdict is never cut")
-			if edge {
-				assert.False(t, s.findingsScroll.Visible())
-				s.click(s.edge, "loads")
-				assert.True(t, s.loadsScroll.Visible())
-				assert.GreaterOrEqual(t, s.loadsScroll.Position().Y, s.verdict.Position().Y+s.verdict.Size().Height, "over the board, not over the verdict")
-				s.keys("<Escape>")
-				assert.False(t, s.loadsScroll.Visible())
-			}
-		})
-	}
-}
-
 // Nothing is drawn beyond the edges of its panel, at desk and in the field.
-func TestNothingIsCutOff(t *testing.T) {
-	for _, size := range []fyne.Size{{Width: 1440, Height: 900}, {Width: 1190, Height: 800}, {Width: 1024, Height: 640}} {
-		for _, field := range []bool{false, true} {
-			s := sitAt(t, size.Width, size.Height, example(t, "redirect"))
-			if field {
-				s.run("field")
-			}
-			s.board.Select(s.board.Plan().Casualty().ID)
-			s.open = true
-			for _, id := range panelOrder {
-				s.choice = id
-				s.refresh()
-				s.inside(size, field)
-			}
-			s.run("print")
-			s.click(s.sheets, "sheet exercise")
-			s.inside(size, field)
-			s.endPrint()
-			s.run("keys")
-			s.within(s.asking.pane, size, field)
-			s.keys("<Escape>")
-		}
-	}
-}
 
 // inside looks at every panel on the screen but the printed page, which turns
+
 // texts.
-func (s *seat) inside(size fyne.Size, field bool) {
-	for _, p := range s.panes() {
-		if p.shownOnScreen() && p != s.sheet {
-			s.within(p, size, field)
-		}
-	}
-}
 
 // within tells of texts that reach beyond the left or right edge of a panel,
+
 // or below one that does not scroll.
-func (s *seat) within(p *pane, size fyne.Size, field bool) {
-	for i := range p.drawn.Marks {
-		m := &p.drawn.Marks[i]
-		if m.Text == "" {
-			continue
-		}
-		w := width(m.Text, m.Type)
-		x0, x1 := m.X, m.X+w
-		switch m.Type.Anchor {
-		case pen.Middle:
-			x0, x1 = m.X-w/2, m.X+w/2
-		case pen.End:
-			x0, x1 = m.X-w, m.X
-		}
-		assert.GreaterOrEqual(s.t, x0, -0.5, "%v field %v, %s: %q", size, field, p.name, m.Text)
-		assert.LessOrEqual(s.t, x1, float64(p.Size().Width)+0.5, "%v field %v, %s: %q", size, field, p.name, m.Text)
-		if !p.grows {
-			assert.LessOrEqual(s.t, m.Y, float64(p.Size().Height)+0.5, "%v field %v, %s: %q", size, field, p.name, m.Text)
-		}
-	}
-}
 
 // No text of the window says of a load or a person what nobody may say.
+
 func TestNoPanelSaysSafe(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
 	for _, p := range s.panes() {
@@ -517,54 +356,17 @@ func TestEveryLabelHasAText(t *testing.T) {
 }
 
 // What went wrong stays to be read while the pointer moves, and goes with the
+
 // next press.
-func TestFaultStaysUntilTheNextPress(t *testing.T) {
-	s := sitAt(t, 1440, 900, filepath.Join(t.TempDir(), "gone.kedge"))
-	require.NotEmpty(t, s.fault)
-	assert.Contains(t, texts(s.status), "gone.kedge")
-	e := &desktop.MouseEvent{}
-	e.Position = s.at(10, 10)
-	s.view.MouseMoved(e)
-	assert.Contains(t, texts(s.status), "gone.kedge")
-	assert.Contains(t, texts(s.verdict), "Nothing to check yet.")
-	s.press(10, 10)
-	assert.NotContains(t, texts(s.status), "gone.kedge")
-}
 
 // A plan that cannot be written says so, and stays changed.
-func TestSaveThatFailsSaysSo(t *testing.T) {
-	s := sitAt(t, 1440, 900, "")
-	s.focusBoard()
-	s.keys("v")
-	s.press(5.5, 8.5)
-	s.ctrl(fyne.KeyS)
-	s.choosing.name.SetText(filepath.Join(s.home, "no", "such", "folder", "x.kedge"))
-	s.keys("<Return>")
-	assert.NotEmpty(t, s.fault)
-	assert.Contains(t, texts(s.status), "x.kedge")
-	assert.True(t, s.board.Dirty())
-	assert.Contains(t, s.file.state(), "changed")
-}
 
 // Commands wait while a question is open.
-func TestQuestionsComeFirst(t *testing.T) {
-	s := sitAt(t, 1440, 900, example(t, "redirect"))
-	s.board.Select(s.board.Plan().Casualty().ID)
-	s.keys("<Delete>")
-	changed := s.board.Plan()
-	s.run("new")
-	require.NotNil(t, s.asking)
-	s.ctrl(fyne.KeyZ)
-	assert.Same(t, changed, s.board.Plan())
-	s.ctrl(fyne.KeyS)
-	assert.Nil(t, s.choosing)
-	s.keys("<F1>")
-	require.NotNil(t, s.asking)
-	assert.NotContains(t, texts(s.asking.pane), "Tools: V vehicle")
-}
 
 // A tag that is pressed shows its part; one that is dragged stays where it was
+
 // put, and the plan is not edited.
+
 func TestTagsArePressedAndPutByHand(t *testing.T) {
 	for _, kind := range []part.Kind{part.KindBlock, part.KindStretch, part.KindSlide} {
 		t.Run(string(kind), func(t *testing.T) {
@@ -610,6 +412,7 @@ func TestTagsArePressedAndPutByHand(t *testing.T) {
 }
 
 // A zone that is switched off must not look like no zone.
+
 func TestHiddenZonesAreTold(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
 	require.NotEmpty(t, s.answer().Zones)
@@ -628,6 +431,7 @@ func TestHiddenZonesAreTold(t *testing.T) {
 }
 
 // While something is dragged the figures are marked as those of a preview.
+
 func TestPreviewIsMarked(t *testing.T) {
 	s := sitAt(t, 1440, 900, "")
 	s.rig()
@@ -662,41 +466,8 @@ func TestRightButtonShowsAMenu(t *testing.T) {
 }
 
 // The edges between panels can be dragged; the board keeps its least size, what
-// was chosen is kept, and two clicks take it back.
-func TestPanelsAreMadeWider(t *testing.T) {
-	home := t.TempDir()
-	s := sitIn(t, home, 1440, 900, example(t, "redirect"))
-	pull := func(s *seat, d *divider, dx, dy float32) {
-		e := &fyne.DragEvent{}
-		e.Position = fyne.NewPos(d.Size().Width/2+dx, d.Size().Height/2+dy)
-		d.Dragged(e)
-		d.DragEnd()
-	}
-	was := s.loadsScroll.Size()
-	board := s.view.Size().Width
-	pull(s, s.dividers[0], -100, 0)
-	assert.InDelta(t, float64(was.Width)+100, float64(s.loadsScroll.Size().Width), 8)
-	assert.InDelta(t, float64(board)-100, float64(s.view.Size().Width), 8)
-	assert.Equal(t, s.loadsScroll.Size().Width, s.loads.Size().Width, "the panel fills its room")
-	pull(s, s.dividers[0], -1400, 0)
-	assert.GreaterOrEqual(t, s.view.Size().Width, float32(boardLeastW-20))
-	tall := s.loadsScroll.Size().Height
-	pull(s, s.dividers[2], 0, -100)
-	assert.InDelta(t, float64(tall)+100, float64(s.loadsScroll.Size().Height), 8)
-	s.board.Select(s.board.Plan().Casualty().ID)
-	s.refresh()
-	high := s.detailsScroll.Size().Height
-	pull(s, s.dividers[1], 0, 80)
-	assert.InDelta(t, float64(high)+80, float64(s.detailsScroll.Size().Height), 8)
-	pull(s, s.dividers[1], 0, 5000)
-	assert.Positive(t, s.findingsScroll.Size().Height)
-	assert.Positive(t, s.loadsScroll.Size().Height)
 
-	again := sitIn(t, home, 1440, 900, "")
-	assert.Equal(t, s.prefs.Panels, again.prefs.Panels)
-	s.dividers[0].DoubleTapped(nil)
-	assert.InDelta(t, float64(was.Width), float64(s.loadsScroll.Size().Width), 1)
-}
+// was chosen is kept, and two clicks take it back.
 
 func TestRigIsRenamed(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
@@ -710,17 +481,4 @@ func TestRigIsRenamed(t *testing.T) {
 	s.focusBoard()
 	s.ctrl(fyne.KeyZ)
 	assert.NotEqual(t, "Over the pine", s.board.Plan().Rigs[0].Name)
-}
-
-func TestWindowHasAnIcon(t *testing.T) {
-	r := icon()
-	require.NotNil(t, r)
-	img, err := png.Decode(bytes.NewReader(r.Content()))
-	require.NoError(t, err)
-	assert.Equal(t, iconPx, img.Bounds().Dx())
-	seen := map[color.Color]bool{}
-	for x := range iconPx {
-		seen[img.At(x, iconPx/2)] = true
-	}
-	assert.Greater(t, len(seen), 3, "something is drawn across its middle")
 }
