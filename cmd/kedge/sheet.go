@@ -26,7 +26,7 @@ unless everything could be drawn.`
 // sheetOptions are the flags of sheet.
 type sheetOptions struct {
 	out, rig, paper, scale, with, units, class, date, logo string
-	landscape, outlines                                    bool
+	landscape, upright, outlines                           bool
 	dpi                                                    float64
 	variants                                               int
 	seed                                                   uint64
@@ -54,7 +54,8 @@ func newSheet(out io.Writer, in io.Reader) *cobra.Command {
 	f.StringVar(&o.rig, "rig", "", "the rig of that `NAME` or id (default: the first)")
 	f.StringVar(&o.paper, "paper", "A4", "`SIZE`: A4, A3, A2, Letter or Tabloid")
 	f.StringVar(&o.scale, "scale", "", "`1:N` of the diagram, ISO 5455 (default: the largest that fits)")
-	f.BoolVar(&o.landscape, "landscape", false, "the paper lies on its long side")
+	f.BoolVar(&o.landscape, "landscape", false, "the paper lies on its long side (default: the way the drawing is larger)")
+	f.BoolVar(&o.upright, "upright", false, "the paper stands on its short side")
 	f.StringVar(&o.with, "with", "overview", "`SHEETS`, by name, with commas")
 	f.StringVar(&o.units, "units", "kN", "`UNITS`: kN, kgf or lbf")
 	f.StringVar(&o.date, "date", "", "`DATE` of the title block (default: the plan's)")
@@ -96,6 +97,9 @@ func printSheets(c *cobra.Command, file string, in io.Reader, o sheetOptions) (s
 	if ending != ".pdf" && ending != ".svg" && ending != ".png" {
 		return "", wrongUse("%s: its ending must be .pdf, .svg or .png.", o.out)
 	}
+	if o.landscape && o.upright {
+		return "", wrongUse("--landscape or --upright, not both.")
+	}
 	p, err := readPlan(file, in)
 	if err != nil {
 		return "", err
@@ -113,6 +117,9 @@ func printSheets(c *cobra.Command, file string, in io.Reader, o sheetOptions) (s
 	}
 	if err := exerciseFlags(p, &opt, o); err != nil {
 		return "", err
+	}
+	if !o.landscape && !o.upright {
+		opt.Landscape = sheet.LongSide(p, opt)
 	}
 	b, err := sheet.MakeContext(c.Context(), p, opt)
 	if err != nil {
