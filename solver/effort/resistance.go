@@ -210,7 +210,7 @@ func (p *pull) ground() {
 		id = p.in.Ground.Surface
 	}
 	s, ok := find(p.n.rolling, id)
-	p.c, p.cKnown, p.sure = s.v, ok, suretyOf(s.surety)
+	p.c, p.cKnown, p.sure = s.v, ok, part.SuretyOf(string(s.surety))
 	if ok {
 		p.fraction = p.n.fractions[s.fraction]
 	} else {

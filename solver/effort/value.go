@@ -104,19 +104,3 @@ func rangeOf(t triple) part.Range {
 	return part.Range{Known: true, Low: quantity.Force(t[low]), Likely: quantity.Force(t[likely]), High: quantity.Force(t[high])}
 }
 
-// suretyOf turns the handbook's degree into the answer's.
-func suretyOf(s facts.Surety) part.Surety {
-	switch s {
-	case facts.Published:
-		return part.SuretyPublished
-	case facts.SecondaryCopy:
-		return part.SuretyCopy
-	case facts.CommonPractice:
-		return part.SuretyCommon
-	case facts.FromMemory:
-		return part.SuretyMemory
-	case facts.Ours:
-		return part.SuretyOurs
-	}
-	return part.SuretyNone
-}

@@ -200,11 +200,11 @@ func high(id facts.ID) fact   { row := facts.Must(id); return resolved(row, row.
 // table is the head of a table row; its figure is read by Step.
 func table(id facts.ID) fact {
 	row := facts.Must(id)
-	return fact{id, math.NaN(), suretyOf(row.Surety)}
+	return fact{id, math.NaN(), part.SuretyOf(string(row.Surety))}
 }
 
 func resolved(row facts.Row, x float64) fact {
-	return fact{row.ID, x * row.ToSI(), suretyOf(row.Surety)}
+	return fact{row.ID, x * row.ToSI(), part.SuretyOf(string(row.Surety))}
 }
 
 // shareAt is a step of a table as a fact.
@@ -213,20 +213,6 @@ func shareAt(row facts.Row, head fact, x float64) fact {
 	return head
 }
 
-// suretyOf is the handbook's surety in the words of an answer.
-func suretyOf(s facts.Surety) part.Surety {
-	switch s {
-	case facts.Published:
-		return part.SuretyPublished
-	case facts.SecondaryCopy:
-		return part.SuretyCopy
-	case facts.CommonPractice:
-		return part.SuretyCommon
-	case facts.FromMemory:
-		return part.SuretyMemory
-	}
-	return part.SuretyOurs
-}
 
 // end is the end fitting of a line by its row id, with or without "end.".
 func (b *handbook) end(id string) (fact, bool) { return find(b.ends, "end.", id) }

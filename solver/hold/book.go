@@ -128,7 +128,7 @@ func readSpecies(name string, row facts.Row) species {
 	}
 	figure := func(member string) float64 { return likely(facts.ID("tree." + own + "." + member)).x }
 	s := species{
-		name: name, id: row.ID, surety: suretyOf(row.Surety),
+		name: name, id: row.ID, surety: part.SuretyOf(string(row.Surety)),
 		density: figure("density"), mor: figure("mor"), knot: figure("knot"),
 		spruce: strings.HasSuffix(name, "spruce"),
 		leafy:  name == "birch" || name == "beech" || name == "oak" || name == "unknown-broadleaf",
@@ -189,23 +189,10 @@ func high(id facts.ID) fact   { row := facts.Must(id); return resolved(row, row.
 // table is the head of a table row; its figures are read by its columns.
 func table(id facts.ID) fact {
 	row := facts.Must(id)
-	return fact{id, math.NaN(), suretyOf(row.Surety)}
+	return fact{id, math.NaN(), part.SuretyOf(string(row.Surety))}
 }
 
 func resolved(row facts.Row, x float64) fact {
-	return fact{row.ID, x * row.ToSI(), suretyOf(row.Surety)}
+	return fact{row.ID, x * row.ToSI(), part.SuretyOf(string(row.Surety))}
 }
 
-func suretyOf(s facts.Surety) part.Surety {
-	switch s {
-	case facts.Published:
-		return part.SuretyPublished
-	case facts.SecondaryCopy:
-		return part.SuretyCopy
-	case facts.CommonPractice:
-		return part.SuretyCommon
-	case facts.FromMemory:
-		return part.SuretyMemory
-	}
-	return part.SuretyOurs
-}

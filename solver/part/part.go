@@ -146,6 +146,24 @@ const (
 	SuretyTyped // typed by the user: a tag, a measurement
 )
 
+// SuretyOf is the surety of a handbook row by the row's own word for it; any
+// other word is SuretyNone.
+func SuretyOf(word string) Surety {
+	switch word {
+	case "published":
+		return SuretyPublished
+	case "secondary copy":
+		return SuretyCopy
+	case "common practice":
+		return SuretyCommon
+	case "from memory":
+		return SuretyMemory
+	case "ours":
+		return SuretyOurs
+	}
+	return SuretyNone
+}
+
 // Weaker is the weaker of two sureties, SuretyNone counting as not said.
 func (s Surety) Weaker(t Surety) Surety {
 	if s == SuretyNone || t != SuretyNone && t < s {
