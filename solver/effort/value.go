@@ -103,4 +103,3 @@ func flatness(a, b float64) float64 { return math.Sqrt(max(0, 1-a*a-b*b)) }
 func rangeOf(t triple) part.Range {
 	return part.Range{Known: true, Low: quantity.Force(t[low]), Likely: quantity.Force(t[likely]), High: quantity.Force(t[high])}
 }
-

@@ -213,7 +213,6 @@ func shareAt(row facts.Row, head fact, x float64) fact {
 	return head
 }
 
-
 // end is the end fitting of a line by its row id, with or without "end.".
 func (b *handbook) end(id string) (fact, bool) { return find(b.ends, "end.", id) }
 

@@ -195,4 +195,3 @@ func table(id facts.ID) fact {
 func resolved(row facts.Row, x float64) fact {
 	return fact{row.ID, x * row.ToSI(), part.SuretyOf(string(row.Surety))}
 }
-
