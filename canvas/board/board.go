@@ -55,6 +55,7 @@ type Board struct {
 	cross     *plan.Point // keyboard crosshair; nil: not in use
 	crossPort plan.Port   // hook-on point that Tab took the crosshair to
 	typed     string      // place being typed to the crosshair
+	figure    string      // number typed during a gesture
 	cycle     int         // how many things behind one another were passed over
 	turning   bool        // R was pressed: arrows turn
 	running   string      // name of the edit that arrow keys go on with
@@ -127,7 +128,7 @@ func (b *Board) setPlan(p *plan.Plan) {
 		b.rig = p.Rigs[0].ID
 	}
 	b.selection, b.shown, b.gesture, b.pending, b.question = nil, nil, nil, nil, nil
-	b.tool, b.cross, b.typed, b.fitted = ToolSelect, nil, "", false
+	b.tool, b.cross, b.typed, b.figure, b.fitted = ToolSelect, nil, "", "", false
 	b.changed()
 }
 

@@ -40,7 +40,7 @@ func (b *Board) crossOn(at plan.Point, port plan.Port) {
 	switch {
 	case b.gesture != nil:
 		b.gesture.far = true
-		b.show(b.gesture.outcome(p))
+		b.show(b.letGo(b.gesture, p))
 	case b.hang != "":
 		b.show(b.hangAt(b.hang, p))
 	default:
@@ -118,7 +118,7 @@ func (b *Board) coordinate(s string) (float64, error) {
 func (b *Board) tab(back bool) {
 	if b.gesture != nil {
 		b.cycle++
-		b.show(b.gesture.outcome(b.here()))
+		b.show(b.letGo(b.gesture, b.here()))
 		return
 	}
 	var want func(spot) bool

@@ -12,6 +12,7 @@ type pointer struct {
 	mods Mods
 	on   bool      // over the board
 	port plan.Port // the hook-on point Tab went to; zero: none
+	fix  *fixing   // the number typed; nil: none
 	keys bool      // driven by the keyboard: nothing is snapped that the keys did not ask for
 }
 
@@ -48,7 +49,8 @@ type gesture struct {
 	frame   bool                    // a selection frame
 	pan     bool                    // the picture is moved
 	tap     func()                  // let go without having moved; nil: the outcome at its start
-	missed  func()                  // let go where nothing would change; nil: the outcome's report
+	missed  func(p pointer)         // let go where nothing would change; nil: the outcome's report
+	fix     fixable                 // what a number typed meanwhile fixes
 
 	lastX, lastY float64 // of a pan
 }
@@ -69,7 +71,7 @@ type pending struct {
 // whether there was anything to drop.
 func (b *Board) cancel() bool {
 	was := b.gesture != nil || b.pending != nil || b.typed != "" || b.turning
-	b.gesture, b.pending, b.shown, b.typed, b.turning = nil, nil, nil, "", false
+	b.gesture, b.pending, b.shown, b.typed, b.figure, b.turning = nil, nil, nil, "", "", false
 	b.out = outcome{}
 	b.changed()
 	return was
@@ -83,7 +85,7 @@ func (b *Board) show(o outcome) {
 
 // commit takes an outcome as one undo step.
 func (b *Board) commit(o outcome) {
-	b.gesture, b.shown, b.out = nil, nil, outcome{}
+	b.gesture, b.shown, b.figure, b.out = nil, nil, "", outcome{}
 	if o.plan != nil {
 		if b.edit(o.name, o.plan) != nil {
 			return

@@ -97,13 +97,18 @@ func (b *Board) move() {
 		b.pan(b.pointer.x-g.lastX, b.pointer.y-g.lastY)
 		g.lastX, g.lastY = b.pointer.x, b.pointer.y
 	case g.far:
-		b.show(g.outcome(b.pointer))
+		b.show(b.letGo(g, b.pointer))
 	}
 }
 
 // hover shows what the tool would do at p, without a preview of the plan: until
 // a button is pressed nothing is edited.
 func (b *Board) hover(p pointer) {
+	p = b.aimed(p)
+	if p.fix != nil && p.fix.why != "" {
+		b.show(b.unfixed(p))
+		return
+	}
 	o := b.aiming(p)
 	o.plan, o.preview = nil, false
 	b.show(o)
@@ -133,7 +138,7 @@ func (b *Board) aiming(p pointer) outcome {
 }
 
 func (b *Board) down(e PointerDown) {
-	p := b.pointer
+	p := b.aimed(b.pointer)
 	if b.gesture != nil {
 		b.cancelGesture()
 	}
@@ -148,6 +153,10 @@ func (b *Board) down(e PointerDown) {
 		return
 	}
 	if !b.closeQuestion() {
+		return
+	}
+	if p.fix != nil && p.fix.why != "" {
+		b.say(p.fix.why)
 		return
 	}
 	if p.mods.Alt {
@@ -176,7 +185,7 @@ func (b *Board) rune(r rune) {
 	if !unicode.IsPrint(r) {
 		return
 	}
-	if b.questionRune(r) || b.typeRune(r) {
+	if b.questionRune(r) || b.fixRune(r) || b.typeRune(r) {
 		return
 	}
 	r = unicode.ToLower(r)

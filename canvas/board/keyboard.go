@@ -46,6 +46,7 @@ func (b *Board) key(e Key) {
 // escape cancels, then goes to Select, then selects nothing.
 func (b *Board) escape() {
 	switch {
+	case b.unfix(true):
 	case b.cancel() || b.hanging():
 	case b.tool != ToolSelect:
 		b.arm(ToolSelect)
@@ -68,9 +69,12 @@ func (b *Board) hanging() bool {
 // collected, or deletes what is selected.
 func (b *Board) backspace() {
 	switch {
+	case b.unfix(false):
+		return
 	case b.typed != "":
 		t := []rune(b.typed)
 		b.typed = string(t[:len(t)-1])
+	case b.gesture != nil: // one too many while a number is typed takes nothing away
 	case b.pending != nil && len(b.pending.points) > 1:
 		b.pending.points = b.pending.points[:len(b.pending.points)-1]
 	case b.pending != nil && len(b.pending.path) > 1:
@@ -81,7 +85,7 @@ func (b *Board) backspace() {
 		b.command("delete")
 		return
 	}
-	if b.tool != ToolSelect {
+	if b.tool != ToolSelect && b.gesture == nil {
 		b.hover(b.here())
 	}
 	b.changed()
@@ -100,7 +104,9 @@ func (b *Board) enter() {
 		b.hang = ""
 		b.commit(b.hangAt(block, b.here()))
 	case b.gesture != nil:
-		b.commit(b.gesture.outcome(b.here()))
+		b.release(b.gesture, b.here())
+	case b.figure != "":
+		b.click()
 	case b.cross == nil || b.enterEnds():
 		b.end()
 	default:
@@ -144,7 +150,11 @@ func (b *Board) end() {
 
 // click presses and lets go at the crosshair.
 func (b *Board) click() {
-	p := b.here()
+	p := b.aimed(b.here())
+	if p.fix != nil && p.fix.why != "" {
+		b.say(p.fix.why)
+		return
+	}
 	b.cancelGesture()
 	b.press(p, 1)
 	g := b.gesture

@@ -64,7 +64,11 @@ func (b *Board) leading(p pointer, path []plan.Port) outcome {
 		}
 	}
 	o.rubber = append(o.rubber, end)
-	o.texts = append(o.texts, draw.FreeText{At: mid(o.rubber[len(o.rubber)-2], end), Text: b.lengthText(lengthOf(o.rubber))})
+	last := o.rubber[len(o.rubber)-2]
+	o.texts = append(o.texts, draw.FreeText{At: mid(last, end), Text: b.lengthText(lengthOf(o.rubber))})
+	if o.plan == nil { // a hook-on point lies as far as it lies
+		o.fixedText(p, last, end)
+	}
 	b.bearing(&o)
 	return o
 }

@@ -103,7 +103,7 @@ func (b *Board) moving(ids []plan.ID, grabbed plan.ID, from pointer) *gesture {
 	if !slices.Contains(ids, grabbed) {
 		grabbed = ids[0]
 	}
-	return &gesture{from: from, dragged: ids, tap: func() { b.pick(grabbed, from) },
+	return &gesture{from: from, dragged: ids, tap: func() { b.pick(grabbed, from) }, fix: fixable{fixLength, from.at},
 		outcome: func(p pointer) outcome { return b.moved(ids, grabbed, from, p) }}
 }
 
@@ -127,6 +127,7 @@ func (b *Board) moved(ids []plan.ID, grabbed plan.ID, from, p pointer) outcome {
 		}
 		o.texts = []draw.FreeText{{At: at, Text: b.label("person-at", text("thing", b.name(grabbed)), text("where", b.standsText(next, grabbed)))}}
 	}
+	o.fixedText(p, start, at)
 	if v := x.Vehicle(grabbed); v != nil && v.Stuck == nil {
 		if c := b.plan.Casualty(); c != nil && !slices.Contains(ids, c.ID) {
 			to := nearestPoint(c, at)
@@ -234,8 +235,14 @@ func (b *Board) turnHandle(v *plan.Vehicle) plan.Point {
 // turning is the gesture on the turn handle.
 func (b *Board) turnGesture(v *plan.Vehicle, from pointer) *gesture {
 	id := v.ID
-	return &gesture{from: from, dragged: []plan.ID{id}, outcome: func(p pointer) outcome {
-		d := bearing(b.at().Vehicle(id).At, p.at)
+	return &gesture{from: from, dragged: []plan.ID{id}, fix: fixable{kind: fixAngle}, outcome: func(p pointer) outcome {
+		at := b.at().Vehicle(id).At
+		if p.fix != nil && p.fix.hasAngle {
+			o := b.turned(id, p.fix.bearing)
+			o.fixedText(p, at, at)
+			return o
+		}
+		d := bearing(at, p.at)
 		if !p.mods.Alt {
 			d = quantity.Degrees(stepped(float64(d), turnStep))
 		}

@@ -21,8 +21,10 @@ func (b *Board) corner(p pointer) outcome {
 			o.texts = append(o.texts, draw.FreeText{At: mid(o.rubber[i], o.rubber[i+1]), Text: b.lengthText(l)})
 		}
 	}
-	if len(b.points()) == 0 {
+	if n := len(o.rubber); n == 1 {
 		o.texts = append(o.texts, draw.FreeText{At: at, Text: b.placeText(at)})
+	} else {
+		o.fixedText(p, o.rubber[n-2], at)
 	}
 	if n := len(o.rubber); n > 3 && selfCrosses(o.rubber) {
 		o.refused, o.from = b.label("edges-cross"), n-2
@@ -68,6 +70,19 @@ func (b *Board) addCorner(p pointer) {
 	b.show(b.corner(p))
 }
 
+// nextCorner is what letting go of a dragged edge at p does: on the first corner
+// it closes the outline.
+func (b *Board) nextCorner(p pointer) outcome {
+	o := b.corner(p)
+	pts := b.points()
+	if len(pts) >= 3 && dist(pts[0], o.rubber[len(pts)])*b.view.PerM < nearPx {
+		if c := b.obstacle(pts); c.plan != nil {
+			o.plan, o.name, o.selected, o.then = c.plan, c.name, c.selected, c.then
+		}
+	}
+	return o
+}
+
 // closeOutline makes the corners an obstacle.
 func (b *Board) closeOutline() {
 	o := b.obstacle(b.points())
@@ -99,6 +114,9 @@ func (b *Board) obstacle(corners []plan.Point) outcome {
 func (b *Board) roundObstacle(from, p pointer) outcome {
 	middle, _ := b.snap(from, nil, nil)
 	r := math.Max(stepped(dist(middle, p.at), 0.1), 0.1)
+	if p.fix != nil && p.fix.hasLen {
+		r = p.fix.lengthM / 2
+	}
 	corners := make([]plan.Point, roundCorners)
 	for i := range corners {
 		sin, cos := math.Sincos(2 * math.Pi * float64(i) / roundCorners)
@@ -107,25 +125,62 @@ func (b *Board) roundObstacle(from, p pointer) outcome {
 	o := b.obstacle(corners)
 	o.rubber = append(corners, corners[0])
 	o.texts = append(o.texts, draw.FreeText{At: middle, Text: b.label("round", metres("across", 2*r))})
+	o.fixedText(p, middle, middle)
 	return o
 }
 
 // measuring is what a click at p adds to a measure.
 func (b *Board) measuring(p pointer) outcome {
-	at, guides := b.measureAt(p)
-	o := outcome{guides: guides, prompt: b.label("prompt-measure-tool")}
-	o.rubber = append(append([]plan.Point{}, b.points()...), at)
+	to := b.measureAt(p, b.points())
+	o := outcome{guides: to.guides, ports: to.ports, prompt: b.label("prompt-measure-tool")}
+	o.rubber = append(append([]plan.Point{}, b.points()...), to.at)
 	o.texts = b.measureTexts(o.rubber)
+	if n := len(o.rubber); n > 1 {
+		o.fixedText(p, o.rubber[n-2], to.at)
+	}
 	return o
 }
 
-// measureAt is the place a measure takes: a hook-on point under the pointer
-// before the grid.
-func (b *Board) measureAt(p pointer) (plan.Point, []draw.Guide) {
-	if s, ok := b.spotAt(p, nil); ok && !p.mods.Alt && dist(s.at, p.at)*b.view.PerM <= snapPx*2 {
-		return rounded(s.at, fineM/10), nil
+// nextMeasure is what letting go at p does of a way that goes on from the points
+// measured so far: the third ends it.
+func (b *Board) nextMeasure(p pointer) outcome {
+	o := b.measuring(p)
+	if n := len(o.rubber); n == 3 && o.rubber[1] != o.rubber[2] {
+		m := b.measure(o.rubber)
+		o.plan, o.name, o.selected = m.plan, m.name, m.selected
 	}
-	return b.snap(p, nil, b.points())
+	return o
+}
+
+// measured is the measure dragged from a place to p.
+func (b *Board) measured(from plan.Point, p pointer) outcome {
+	to := b.measureAt(p, []plan.Point{from})
+	if to.at == from {
+		return outcome{}
+	}
+	o := b.measure([]plan.Point{from, to.at})
+	o.guides, o.ports = to.guides, to.ports
+	o.fixedText(p, from, to.at)
+	return o
+}
+
+// mark is the place a measure takes and why it does.
+type mark struct {
+	at     plan.Point
+	guides []draw.Guide
+	ports  []draw.PortMark
+}
+
+// measureAt is the place a measure takes: a hook-on point under the pointer
+// before the grid, with its name. Alt holds it off.
+func (b *Board) measureAt(p pointer, before []plan.Point) mark {
+	if p.fix == nil && !p.mods.Alt {
+		if s, ok := b.spotAt(p, nil); ok && dist(s.at, p.at)*b.view.PerM <= snapPx*2 {
+			return mark{at: rounded(s.at, fineM/10), ports: []draw.PortMark{{Port: s.port, At: s.at, Kind: s.kind, State: draw.PortUnder, Label: s.name}}}
+		}
+	}
+	at, guides := b.snap(p, nil, before)
+	return mark{at: at, guides: guides}
 }
 
 func (b *Board) measureTexts(pts []plan.Point) []draw.FreeText {
@@ -143,7 +198,7 @@ func (b *Board) measureTexts(pts []plan.Point) []draw.FreeText {
 
 // addMeasure takes a click of the measure tool; the third ends it.
 func (b *Board) addMeasure(p pointer) {
-	at, _ := b.measureAt(p)
+	at := b.measureAt(p, b.points()).at
 	if b.pending == nil {
 		b.pending = &pending{}
 	}

@@ -126,6 +126,11 @@ func (b *Board) Prompt() string {
 	switch {
 	case b.report != "":
 		return b.report
+	case b.figure != "" && (b.gesture != nil || b.pending != nil):
+		if x := b.out.prompt; x != "" && b.out.report == x { // why not
+			return x
+		}
+		return b.label("prompt-fixed", text("typed", b.figure))
 	case b.typed != "":
 		return b.label("prompt-place", text("typed", b.typed))
 	case b.out.prompt != "" && (b.gesture != nil && b.gesture.far || b.question == nil):

@@ -16,25 +16,25 @@ func (b *Board) press(p pointer, clicks int) {
 			b.closeOutline()
 			return
 		}
-		b.gesture = &gesture{from: p, tap: func() { b.addCorner(p) }, outcome: func(q pointer) outcome {
-			if len(b.points()) > 0 {
-				return b.corner(q)
-			}
-			return b.roundObstacle(p, q)
-		}}
+		if pts := b.points(); len(pts) > 0 { // dragged, the edge ends where it is let go
+			b.gesture = &gesture{from: p, tap: func() { b.addCorner(p) }, outcome: b.nextCorner, missed: b.addCorner, fix: fixable{fixLength, pts[len(pts)-1]}}
+			return
+		}
+		middle, _ := b.snap(p, nil, nil)
+		b.gesture = &gesture{from: p, tap: func() { b.addCorner(p) }, fix: fixable{fixAcross, middle},
+			outcome: func(q pointer) outcome { return b.roundObstacle(p, q) }}
 	case ToolMeasure:
 		if clicks >= 2 && len(b.points()) > 0 {
 			b.endMeasure()
 			return
 		}
-		from, _ := b.measureAt(p)
-		b.gesture = &gesture{from: p, tap: func() { b.addMeasure(p) }, outcome: func(q pointer) outcome {
-			to, _ := b.measureAt(q)
-			if to == from || len(b.points()) > 0 {
-				return outcome{}
-			}
-			return b.measure([]plan.Point{from, to})
-		}}
+		if pts := b.points(); len(pts) > 0 {
+			b.gesture = &gesture{from: p, tap: func() { b.addMeasure(p) }, outcome: b.nextMeasure, missed: b.addMeasure, fix: fixable{fixLength, pts[len(pts)-1]}}
+			return
+		}
+		from := b.measureAt(p, nil).at
+		b.gesture = &gesture{from: p, tap: func() { b.addMeasure(p) }, fix: fixable{fixLength, from},
+			outcome: func(q pointer) outcome { return b.measured(from, q) }}
 	case ToolLine:
 		b.pressLine(p, clicks)
 	case ToolPictureMove, ToolPictureScale, ToolPictureTurn:
@@ -71,8 +71,11 @@ func (b *Board) pressLine(p pointer, clicks int) {
 		}
 		path = []plan.Port{s.port}
 	}
+	if s, ok := b.spotOf(path[len(path)-1]); ok {
+		g.fix = fixable{fixLength, s.at}
+	}
 	g.outcome = func(q pointer) outcome { return b.leading(q, path) }
-	g.missed = func() { // let go over empty ground: the next press goes on
+	g.missed = func(pointer) { // let go over empty ground: the next press goes on
 		b.pending = &pending{path: path}
 		b.say(b.label("loose-end"))
 	}
@@ -95,18 +98,22 @@ func (b *Board) up() {
 		b.hoverAfter()
 		return
 	}
-	o := g.outcome(b.pointer)
-	if o.plan == nil && g.missed != nil {
+	b.release(g, b.pointer)
+	b.hoverAfter()
+}
+
+// release lets go of a gesture at p.
+func (b *Board) release(g *gesture, p pointer) {
+	o := b.letGo(g, p)
+	if p = b.aimed(p); o.plan == nil && g.missed != nil && (p.fix == nil || p.fix.why == "") {
 		b.cancelGesture()
-		g.missed()
-		b.hoverAfter()
+		g.missed(p)
 		return
 	}
 	if o.plan != nil {
 		b.pending = nil
 	}
 	b.commit(o)
-	b.hoverAfter()
 }
 
 // hoverAfter shows the tool at the pointer once a gesture is over, if it goes on
@@ -124,7 +131,7 @@ func (b *Board) hoverAfter() {
 
 // cancelGesture drops the gesture and its preview; what was collected stays.
 func (b *Board) cancelGesture() {
-	b.gesture, b.shown, b.out = nil, nil, outcome{}
+	b.gesture, b.shown, b.figure, b.out = nil, nil, "", outcome{}
 	b.changed()
 }
 

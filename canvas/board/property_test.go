@@ -45,6 +45,14 @@ func (h anyhand) gesture() string {
 			h.move(x, y, m)
 			far = far || hyp(x-x0, y-y0)*h.b.View().PerM > 5
 		}
+		for range rapid.IntRange(0, 2).Draw(h.rt, "numbers typed meanwhile") {
+			h.keys(rapid.SampledFrom([]string{"8", "2.5", "0.9", "3<45", "<120", "8 m", "<Backspace>", "8 x", "45", "1e9", "400"}).Draw(h.rt, "number"))
+			if rapid.Bool().Draw(h.rt, "moved on") {
+				x, y = place("on to")
+				h.move(x, y, m)
+				far = far || hyp(x-x0, y-y0)*h.b.View().PerM > 5
+			}
+		}
 		shown := bytesOf(h.t, h.b.Shown())
 		if rapid.IntRange(0, 7).Draw(h.rt, "cancel") == 0 {
 			h.keys("<Escape>")

@@ -40,7 +40,14 @@ func (b *Board) dragBlock(block plan.ID, from pointer) *gesture {
 	if at, ok := b.settled(block); ok {
 		was = at
 	}
-	return &gesture{from: from, dragged: []plan.ID{block}, tap: func() { b.pick(block, from) }, outcome: func(p pointer) outcome {
+	fix := fixable{from: was}
+	switch r := b.at().Rig; {
+	case slungBy(r, block) != nil:
+		fix.kind = fixSling
+	case len(b.movable([]plan.ID{block})) > 0:
+		fix.kind = fixLength
+	}
+	return &gesture{from: from, dragged: []plan.ID{block}, tap: func() { b.pick(block, from) }, fix: fix, outcome: func(p pointer) outcome {
 		o := b.moveBlock(block, p)
 		if o.plan != nil {
 			if at, ok := nodeAt(b.assess(o.plan), block); ok {
@@ -90,9 +97,19 @@ func (b *Board) moveBlock(block plan.ID, p pointer) outcome {
 		return hangable(s) && s.port != own
 	}
 	if s, ok := b.hangSpot(p, other); ok && (sling == nil || dist(s.at, p.at) < b.ownDist(own, p.at)) {
-		return b.hung(o, block, s, 0)
+		length := quantity.Length(0)
+		if sling != nil && p.fix != nil {
+			length = quantity.Length(p.fix.lengthM)
+			if why := b.tooShort(sling, s.port, length); why != "" {
+				o.report, o.prompt = why, why
+				return o
+			}
+		}
+		return b.hung(o, block, s, length)
 	}
 	switch {
+	case sling != nil && p.fix != nil && p.fix.hasLen:
+		return b.slingFixed(o, sling, p)
 	case sling != nil:
 		return b.lengthened(o, block, sling, p)
 	case len(b.movable([]plan.ID{block})) > 0: // it is loose
@@ -100,6 +117,7 @@ func (b *Board) moveBlock(block plan.ID, p pointer) outcome {
 		d := b.draft(true)
 		d.block(block).At = at
 		o.name, o.plan, o.guides, o.report = b.label("edit-move", name), d.Plan, guides, ""
+		o.fixedText(p, k.At, at)
 	}
 	return o
 }
@@ -161,6 +179,33 @@ func (b *Board) lengthened(o outcome, block plan.ID, sling *plan.Sling, p pointe
 		o.name = b.label("edit-sling-length", text("thing", b.name(sling.ID)))
 	}
 	return o
+}
+
+// slingFixed gives a sling the length that was typed, of the kit or not.
+func (b *Board) slingFixed(o outcome, sling *plan.Sling, p pointer) outcome {
+	length := quantity.Length(p.fix.lengthM)
+	o.name = b.label("edit-sling-length", text("thing", b.name(sling.ID)))
+	o.texts = []draw.FreeText{{At: p.at, Text: b.label("sling-fixed", text("length", b.kitText(length)))}}
+	if why := b.tooShort(sling, sling.On, length); why != "" {
+		o.report, o.prompt = why, why
+		return o
+	}
+	o.report = ""
+	if length != sling.Length {
+		o.plan, o.preview = b.withSling(sling.ID, length), true
+	}
+	return o
+}
+
+// tooShort says that a sling of a length does not close round what a port
+// names; empty if it does, or if that is not round.
+func (b *Board) tooShort(s *plan.Sling, on plan.Port, length quantity.Length) string {
+	if _, radius, round := isTrunk(b.at(), on); round && radius > 0 {
+		if r := gear.SlingRound(radius, length, solver.Hitch(s, true)); !r.Closes {
+			return b.label("sling-short", text("length", b.kitText(length)), text("thing", b.name(on.Thing)))
+		}
+	}
+	return ""
 }
 
 // withSling is the plan with another length of a sling.

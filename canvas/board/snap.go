@@ -27,6 +27,8 @@ func (b *Board) snap(p pointer, except []plan.ID, before []plan.Point) (plan.Poi
 	switch {
 	case p.keys:
 		return p.at, nil
+	case p.fix != nil:
+		return rounded(p.at, fineM/10), p.fix.guides
 	case p.mods.Alt:
 		return rounded(p.at, fineM), nil
 	}

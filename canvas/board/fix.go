@@ -1,0 +1,254 @@
+package board
+
+import (
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"kedge/canvas/draw"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// A number typed while something is dragged or drawn fixes the length of the
+// gesture, or its angle: "8", "8 m", "26 ft", "8<30", "<30". It counts at once,
+// the pointer gives what is left open. Angles are bearings. While nothing is
+// held down ";" goes on as a place, "12;4.5", as it does at the crosshair.
+
+// fixKind is what a typed number fixes.
+type fixKind int
+
+const (
+	fixNothing fixKind = iota
+	fixLength          // of the way from a place
+	fixAcross          // of twice that way: what is drawn round
+	fixAngle           // a bearing
+	fixSling           // the length of a sling
+	fixHeight          // the height of a strap on its trunk
+)
+
+// fixable is what a number typed now would fix.
+type fixable struct {
+	kind fixKind
+	from plan.Point // where lengths count from
+}
+
+// fixing is a number that was typed.
+type fixing struct {
+	lengthM  float64
+	bearing  quantity.Degrees
+	hasLen   bool
+	hasAngle bool
+	text     string       // "8 m, fixed"
+	why      string       // why it cannot be; empty: it can
+	guides   []draw.Guide // what the direction snapped to
+}
+
+// fixable tells what a number typed now would fix: of the gesture, or of what
+// is being clicked together with the pointer.
+func (b *Board) fixable() fixable {
+	if g := b.gesture; g != nil {
+		return g.fix
+	}
+	if b.cross != nil || !b.pointer.on || b.pending == nil {
+		return fixable{}
+	}
+	switch b.tool {
+	case ToolObstacle, ToolMeasure:
+		if pts := b.points(); len(pts) > 0 {
+			return fixable{fixLength, pts[len(pts)-1]}
+		}
+	case ToolLine:
+		if path := b.path(); len(path) > 0 {
+			if s, ok := b.spotOf(path[len(path)-1]); ok {
+				return fixable{fixLength, s.at}
+			}
+		}
+	}
+	return fixable{}
+}
+
+// fixRune takes a character of the number; false if it is none.
+func (b *Board) fixRune(r rune) bool {
+	f := b.fixable()
+	held := b.gesture != nil
+	switch {
+	case f.kind == fixNothing || b.typed != "":
+		return false
+	case b.figure == "" && !unicode.IsDigit(r) && !strings.ContainsRune(".,", r) && !(r == '-' && f.kind == fixAngle) &&
+		!(r == '<' || r == ';' && held) && !(r == ' ' && held):
+		return false
+	case b.figure == "" && r == ' ':
+		return true
+	case r == ';' && !held: // a place
+		b.typed, b.figure = b.figure+";", ""
+	default:
+		b.figure += string(r)
+	}
+	b.refix()
+	return true
+}
+
+// unfix takes the last character of the number back, or all of it. False if
+// there is none.
+func (b *Board) unfix(all bool) bool {
+	if b.figure == "" {
+		return false
+	}
+	t := []rune(b.figure)
+	b.figure = string(t[:len(t)-1])
+	if all {
+		b.figure = ""
+	}
+	b.refix()
+	return true
+}
+
+// refix shows what the number now does.
+func (b *Board) refix() {
+	if g := b.gesture; g != nil {
+		g.far = true
+		b.show(b.letGo(g, b.here()))
+	} else {
+		b.hover(b.here())
+	}
+}
+
+// letGo is what letting go of a gesture at p would do, with the number typed.
+func (b *Board) letGo(g *gesture, p pointer) outcome {
+	p = b.aimed(p)
+	if p.fix != nil && p.fix.why != "" {
+		return b.unfixed(p)
+	}
+	o := g.outcome(p)
+	if p.fix != nil && o.plan != nil { // whatever may be typed: what is shown must be what is kept
+		if err := plan.Validate(withoutOldSurvey(b.plan, o.plan)); err != nil {
+			p.fix.why = b.sentence(err)
+			return b.unfixed(p)
+		}
+	}
+	return o
+}
+
+// unfixed is what a number does that cannot be read: nothing, and it says why.
+func (b *Board) unfixed(p pointer) outcome {
+	return outcome{report: p.fix.why, prompt: p.fix.why, texts: []draw.FreeText{{At: p.at, Text: b.figure, Grey: true}}}
+}
+
+// aimed is the pointer held to the number that was typed.
+func (b *Board) aimed(p pointer) pointer {
+	if b.figure == "" {
+		return p
+	}
+	f := b.fixable()
+	if f.kind == fixNothing {
+		return p
+	}
+	x := b.readFixed(f.kind)
+	p.fix = x
+	if x.why != "" || f.kind > fixAcross {
+		return p
+	}
+	p.port = plan.Port{}
+	dx, dy := p.at.X-f.from.X, p.at.Y-f.from.Y
+	l := math.Hypot(dx, dy)
+	e, n := 0.0, 0.0
+	if l > 0 {
+		e, n = dx/l, dy/l
+	}
+	switch {
+	case x.hasAngle:
+		e, n = plan.Heading(x.bearing)
+		l = math.Max(0, dx*e+dy*n)
+		if !p.mods.Alt {
+			l = stepped(l, b.snapM)
+		}
+	case l == 0:
+		return p // no direction yet
+	case !p.mods.Alt:
+		to := quantity.Degrees(stepped(float64(bearing(f.from, p.at)), turnStep))
+		if te, tn := plan.Heading(to); math.Abs(dx*tn-dy*te)*b.view.PerM <= snapPx {
+			e, n = te, tn
+			x.guides = []draw.Guide{{A: f.from, B: p.at, Why: b.bearingText(to)}}
+		}
+	}
+	if x.hasLen {
+		l = x.lengthM
+		if f.kind == fixAcross {
+			l /= 2
+		}
+	}
+	p.at = plus(f.from, l*e, l*n)
+	for i := range x.guides {
+		x.guides[i].B = p.at
+	}
+	return p
+}
+
+// readFixed reads the number that was typed.
+func (b *Board) readFixed(kind fixKind) *fixing {
+	x := &fixing{}
+	refuse := func() *fixing {
+		x.why = b.label("fixed-refused", text("typed", b.figure))
+		return x
+	}
+	length, angle, cut := b.figure, "", false
+	switch i := strings.IndexAny(b.figure, "<;"); {
+	case kind == fixAngle:
+		length, angle = "", strings.TrimLeft(b.figure, "<;")
+	case i >= 0 && kind <= fixAcross:
+		length, angle, cut = b.figure[:i], b.figure[i+1:], true
+	}
+	figure := func(s string) string { return strings.TrimRight(strings.TrimSpace(s), ".,") } // "8." on the way to "8.5"
+	if s := figure(length); s != "" {
+		l, err := quantity.ParseLength(s, b.words.System())
+		if err != nil || !(l > 0) || l > maxPlaceM {
+			return refuse()
+		}
+		x.lengthM, x.hasLen = float64(l), true
+	}
+	if s := figure(angle); s != "" && s != "-" {
+		d, err := quantity.ParseDegrees(s)
+		if err != nil {
+			return refuse()
+		}
+		x.bearing, x.hasAngle = roundedBearing(d), true
+	}
+	switch {
+	case x.hasLen && x.hasAngle:
+		x.text = b.label("fixed-at", text("length", b.kitText(quantity.Length(x.lengthM))), text("angle", bareAngle(x.bearing)))
+	case x.hasLen:
+		x.text = b.label("fixed", text("what", b.kitText(quantity.Length(x.lengthM))))
+	case x.hasAngle:
+		x.text = b.label("fixed", text("what", bareAngle(x.bearing)))
+	case cut || kind == fixAngle:
+		x.text = b.figure // the angle is still to come
+	default:
+		return refuse()
+	}
+	return x
+}
+
+// bareAngle is an angle as it is typed, "30°".
+func bareAngle(d quantity.Degrees) string { return strconv.FormatFloat(float64(d), 'f', -1, 64) + "°" }
+
+// bearingText is a direction that something snapped to, "to 045°".
+func (b *Board) bearingText(d quantity.Degrees) string {
+	return b.label("snap-bearing", text("bearing", b.words.Bearing(d)))
+}
+
+// fixedText shows the number that was typed between two places, instead of the
+// length that would stand there.
+func (o *outcome) fixedText(p pointer, a, c plan.Point) {
+	if p.fix == nil {
+		return
+	}
+	at := mid(a, c)
+	o.texts = append(slices.DeleteFunc(slices.Clone(o.texts), func(t draw.FreeText) bool { return t.At == at }),
+		draw.FreeText{At: at, Text: p.fix.text})
+	if len(o.guides) == 0 {
+		o.guides = p.fix.guides
+	}
+}
