@@ -51,6 +51,8 @@ func commands() []command {
 		{"align-south", "do-align-south", "", selected(2), "needs-two", func(b *Board) { b.commit(b.aligned("align-south")) }},
 		{"distribute", "do-distribute", "", selected(3), "needs-three", func(b *Board) { b.commit(b.distributed()) }},
 		{"mirror", "do-mirror", "", selected(1), "nothing-to-move", func(b *Board) { b.commit(b.mirrored()) }},
+		{"strap-up", "do-strap-up", "}", (*Board).canSlide, "no-strap", func(b *Board) { b.stepStrap(1) }},
+		{"strap-down", "do-strap-down", "{", (*Board).canSlide, "no-strap", func(b *Board) { b.stepStrap(-1) }},
 		{"fit", "do-fit", "Ctrl+0", nil, "", func(b *Board) { b.fitted = true; b.fit() }},
 		{"zoom-in", "do-zoom-in", "Ctrl++", nil, "", func(b *Board) { b.zoom(zoomStep*zoomStep, b.view.W/2, b.view.H/2) }},
 		{"zoom-out", "do-zoom-out", "Ctrl+-", nil, "", func(b *Board) { b.zoom(1/zoomStep/zoomStep, b.view.W/2, b.view.H/2) }},

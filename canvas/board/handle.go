@@ -9,7 +9,7 @@ import (
 // Handle takes an event. Places that are not finite are passed over.
 func (b *Board) Handle(ev Event) {
 	if k, ok := ev.(Key); !ok || !strings.HasPrefix(k.Name, "Arrow") {
-		if _, ok := ev.(PointerMove); !ok {
+		if !steps(ev) {
 			b.running = ""
 		}
 	}
@@ -167,6 +167,9 @@ func (b *Board) down(e PointerDown) {
 }
 
 func (b *Board) wheel(e Wheel) {
+	if e.Mods.Alt && e.DY != 0 && b.stepStrap(math.Copysign(math.Min(10, math.Max(1, math.Round(math.Abs(e.DY)))), e.DY)) {
+		return
+	}
 	if e.Mods.Shift {
 		b.pan(e.DY, e.DX)
 		return

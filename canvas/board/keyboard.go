@@ -180,6 +180,10 @@ func (b *Board) letter(r rune) {
 		}
 	case '[', ']':
 		b.stepSling(r == ']')
+	case '{':
+		b.command("strap-down")
+	case '}':
+		b.command("strap-up")
 	case 'h':
 		b.startHang()
 	case 'u':

@@ -74,6 +74,9 @@ func (b *Board) handles(v *draw.Overlay) {
 		at := b.turnHandle(t)
 		v.Handles = append(v.Handles, draw.Handle{At: at, Kind: "turn", Hot: hot(at) || b.turning})
 	}
+	if at, ok := b.strapHandle(b.selection[0]); ok {
+		v.Handles = append(v.Handles, draw.Handle{At: at, Kind: "strap", Hot: hot(at)})
+	}
 	for _, c := range b.cornersOf(b.selection[0]) {
 		v.Handles = append(v.Handles, draw.Handle{At: c, Kind: "corner", Hot: hot(c)})
 	}
@@ -175,6 +178,8 @@ func (b *Board) idle() string {
 			return b.label("prompt-drag-on")
 		case x.Line(id) != nil:
 			return b.label("prompt-bend")
+		case b.canSlide():
+			return b.label("prompt-strap")
 		case x.Block(id) != nil:
 			return b.label("prompt-block", text("thing", b.name(id)))
 		}

@@ -35,6 +35,10 @@ func (h anyhand) gesture() string {
 		Alt:   rapid.IntRange(0, 9).Draw(h.rt, "alt") == 0,
 	}
 	x, y := place("from")
+	if hs := h.b.Overlay().Handles; len(hs) > 0 && rapid.Bool().Draw(h.rt, "at a handle") {
+		at := rapid.SampledFrom(hs).Draw(h.rt, "handle").At
+		x, y = at.X, at.Y
+	}
 	switch rapid.IntRange(0, 9).Draw(h.rt, "gesture") {
 	case 0, 1, 2: // drag
 		h.move(x, y, m)
@@ -72,7 +76,7 @@ func (h anyhand) gesture() string {
 		h.doubleClick(x, y)
 		return "double click"
 	case 6, 7:
-		keys := []string{"v", "a", "b", "s", "l", "d", "o", "p", "g", "m", "n", "r", "h", "[", "]", "<Enter>", "<Tab>", "<Escape>", "<Delete>", "<Backspace>",
+		keys := []string{"v", "a", "b", "s", "l", "d", "o", "p", "g", "m", "n", "r", "h", "[", "]", "{", "}", "<Enter>", "<Tab>", "<Escape>", "<Delete>", "<Backspace>",
 			"<ArrowLeft>", "<ArrowUp>", "12;4.5", "8<30", "2450", "48", "x", "-"}
 		k := rapid.SampledFrom(keys).Draw(h.rt, "key")
 		h.keys(k)
@@ -88,7 +92,7 @@ func (h anyhand) gesture() string {
 		h.b.Handle(board.Command{ID: c})
 		return c
 	}
-	h.b.Handle(board.Wheel{X: 300, Y: 200, DX: rapid.Float64Range(-30, 30).Draw(h.rt, "dx"), DY: rapid.Float64Range(-2, 2).Draw(h.rt, "dy")})
+	h.b.Handle(board.Wheel{X: 300, Y: 200, DX: rapid.Float64Range(-30, 30).Draw(h.rt, "dx"), DY: rapid.Float64Range(-2, 2).Draw(h.rt, "dy"), Mods: m})
 	return "wheel"
 }
 

@@ -26,6 +26,9 @@ func (b *Board) pressed(p pointer) *gesture {
 		return b.turnGesture(v, p)
 	}
 	if len(b.selection) == 1 {
+		if at, ok := b.strapHandle(b.selection[0]); ok && dist(at, p.at)*b.view.PerM <= hitPx/2 {
+			return b.strapGesture(b.selection[0], p)
+		}
 		if g := b.endHandle(b.selection[0], p); g != nil {
 			return g
 		}

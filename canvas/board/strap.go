@@ -1,0 +1,148 @@
+package board
+
+import (
+	"math"
+	"strconv"
+
+	"kedge/canvas/draw"
+	"kedge/solver"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// A strap round a trunk slides up and down it: by its handle, with Alt and the
+// wheel, with { and }.
+
+// Where a strap may lie on its trunk, in metres above ground, and the step it
+// slides by. (ours: under a tenth it lies on the roots, over three nobody
+// reaches it from the ground)
+const (
+	leastStrapM = 0.1
+	mostStrapM  = 3
+	strapStepM  = 0.1
+)
+
+// strapPx is how far the pointer moves, in pixels, for one step of a strap. (ours)
+const strapPx = 8
+
+// strapOffPx is how far its handle stands from the bark, in pixels. (ours)
+const strapOffPx = 18
+
+// strapped is a sling round a trunk that may be slid, with its tree; nil if
+// there is none.
+func (b *Board) strapped(id plan.ID) (*plan.Sling, *plan.Anchor) {
+	s := b.at().Sling(id)
+	if s == nil || s.Locked {
+		return nil, nil
+	}
+	a := b.at().Anchor(s.On.Thing)
+	if a == nil || a.Kind != plan.AnchorTree {
+		return nil, nil
+	}
+	return s, a
+}
+
+// strapHandle is where a strap is taken to slide it: behind its trunk, opposite
+// of what it holds.
+func (b *Board) strapHandle(id plan.ID) (plan.Point, bool) {
+	_, tree := b.strapped(id)
+	if tree == nil {
+		return plan.Point{}, false
+	}
+	e, n := 1.0, 0.0
+	if apex, ok := b.settled(id); ok {
+		if l := dist(tree.At, apex); l > fineM {
+			e, n = (tree.At.X-apex.X)/l, (tree.At.Y-apex.Y)/l
+		}
+	}
+	off := float64(tree.Trunk)/2 + strapOffPx/b.view.PerM
+	return plus(tree.At, off*e, off*n), true
+}
+
+// strapGesture is the gesture on a strap's handle.
+func (b *Board) strapGesture(id plan.ID, from pointer) *gesture {
+	s, _ := b.strapped(id)
+	start := float64(solver.StrapHeight(s))
+	return &gesture{from: from, dragged: []plan.ID{id}, fix: fixable{kind: fixHeight}, tap: func() { b.pick(id, from) },
+		outcome: func(p pointer) outcome {
+			if p.fix != nil && p.fix.hasLen {
+				return b.strapAt(id, p.fix.lengthM)
+			}
+			return b.slid(id, start+stepped((from.y-p.y)/strapPx, 1)*strapStepM)
+		}}
+}
+
+// slid is the edit that slides a strap to about a height, on the step and no
+// further than it may.
+func (b *Board) slid(id plan.ID, heightM float64) outcome {
+	return b.strapAt(id, math.Min(mostStrapM, math.Max(leastStrapM, stepped(heightM, strapStepM))))
+}
+
+// strapAt is the edit that lays a strap at a height of its trunk.
+func (b *Board) strapAt(id plan.ID, heightM float64) outcome {
+	s, tree := b.strapped(id)
+	if s == nil {
+		return outcome{}
+	}
+	if heightM < leastStrapM || heightM > mostStrapM {
+		why := b.label("strap-limits", text("least", b.kitText(leastStrapM)), text("most", b.kitText(mostStrapM)))
+		return outcome{report: why, prompt: why}
+	}
+	o := outcome{name: b.label("edit-strap", text("thing", b.name(id))), preview: true, selected: []plan.ID{id}}
+	said := b.label("strap-height", text("height", b.kitText(quantity.Length(heightM))))
+	o.texts = []draw.FreeText{{At: tree.At, Text: said}}
+	o.prompt = said
+	if at, ok := b.strapHandle(id); ok {
+		o.handles = []draw.Handle{{At: at, Kind: "strap", Hot: true}}
+	}
+	if quantity.Length(heightM) == solver.StrapHeight(s) {
+		return o
+	}
+	next, _, err := SetMember(b.plan, b.rig, id, "height_m", strconv.FormatFloat(heightM, 'f', -1, 64)+" m", b.words)
+	if err != nil {
+		o.report = b.sentence(err)
+		return o
+	}
+	o.plan = next
+	return o
+}
+
+// canSlide tells that the only thing selected is a strap that may be slid.
+func (b *Board) canSlide() bool {
+	if len(b.selection) != 1 {
+		return false
+	}
+	s, _ := b.strapped(b.selection[0])
+	return s != nil
+}
+
+// stepStrap slides the strap that is selected by steps; false if none is. Steps
+// in a row are one undo step.
+func (b *Board) stepStrap(steps float64) bool {
+	if !b.canSlide() || b.gesture != nil {
+		return false
+	}
+	s, _ := b.strapped(b.selection[0])
+	o := b.slid(s.ID, float64(solver.StrapHeight(s))+steps*strapStepM)
+	if o.report == "" {
+		o.report = o.prompt
+	}
+	b.run(o)
+	return true
+}
+
+// steps tells that an event goes on with steps of the one before, so that both
+// are one undo step.
+func steps(ev Event) bool {
+	switch e := ev.(type) {
+	case PointerMove:
+		return true
+	case Rune:
+		return e.R == '{' || e.R == '}'
+	case Wheel:
+		return e.Mods.Alt
+	case Command:
+		return e.ID == "strap-up" || e.ID == "strap-down"
+	}
+	return false
+}
