@@ -91,10 +91,16 @@ func (f Finding) Key() string {
 	return k
 }
 
+// ranked is a finding with its rank, asked for once.
+type ranked struct {
+	Finding
+	rank float64
+}
+
 // compare orders findings: the most severe first, then by what rank says is
 // read first, then by rule and by what it is about.
-func (f *Finding) compare(g *Finding, rank func(*Finding) float64) int {
-	return cmp.Or(cmp.Compare(g.Level, f.Level), cmp.Compare(rank(f), rank(g)), cmp.Compare(f.ID, g.ID), slices.Compare(f.Things, g.Things), slices.Compare(f.Parts, g.Parts))
+func (f *ranked) compare(g *ranked) int {
+	return cmp.Or(cmp.Compare(g.Level, f.Level), cmp.Compare(f.rank, g.rank), cmp.Compare(f.ID, g.ID), slices.Compare(f.Things, g.Things), slices.Compare(f.Parts, g.Parts))
 }
 
 // same tells that two findings have one key.
@@ -106,7 +112,14 @@ func (f *Finding) same(g *Finding) bool {
 // in the order of id and things, and drops doubles (the more severe of two with
 // one key stays).
 func SortFindings(fs []Finding, rank func(*Finding) float64) []Finding {
-	slices.SortStableFunc(fs, func(a, b Finding) int { return a.compare(&b, rank) })
+	order := make([]ranked, len(fs))
+	for i := range fs {
+		order[i] = ranked{fs[i], rank(&fs[i])}
+	}
+	slices.SortStableFunc(order, func(a, b ranked) int { return a.compare(&b) })
+	for i := range order {
+		fs[i] = order[i].Finding
+	}
 	kept := fs[:0]
 	for i := range fs {
 		if !slices.ContainsFunc(kept, func(k Finding) bool { return k.same(&fs[i]) }) {

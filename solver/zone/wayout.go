@@ -31,31 +31,27 @@ const (
 // walker is not already in, save the ring; it never ends behind an anchor or
 // line end. ok is false if there is no such way.
 func (in *PeopleIn) wayOut(from plan.Point, role string) (to plan.Point, farM quantity.Length, ring, ok bool) {
-	ringToo := role != plan.RoleOperator && role != plan.RoleSpotter
-	if !ringToo {
-		// Inside the ring alone the way leads out of the ring as well.
-		ringToo = true
-		for i := range in.Zones {
-			if in.Zones[i].Kind != part.ZoneStandOff && inside(in.Zones[i].Outline, from) {
-				ringToo = false
-				break
-			}
-		}
-	}
-	standsIn := func(kind part.ZoneKind) bool {
-		for i := range in.Zones {
-			if in.Zones[i].Kind == kind && inside(in.Zones[i].Outline, from) {
-				return true
-			}
-		}
-		return false
-	}
-	w := walk{was: make([]bool, len(in.Zones)), from: make([]bool, len(in.Zones)), now: make([]bool, len(in.Zones)), awayM: make([]float64, len(in.Zones)), events: make([]event, 0, 64)}
+	n := len(in.Zones)
+	state := make([]bool, 3*n)
+	w := walk{was: state[:n], from: state[n : 2*n], now: state[2*n:], awayM: make([]float64, n), events: make([]event, 0, 64)}
+	var kinds [len(order)]bool // the walker already is in a zone of that kind
+	inner := false             // in one that is not the ring
 	for i := range in.Zones {
-		w.was[i] = standsIn(in.Zones[i].Kind) // the walker already is in a zone of that kind
-		w.from[i] = inside(in.Zones[i].Outline, from)
-		w.awayM[i] = boxAway(in.Zones[i].Outline, from)
+		z := &in.Zones[i]
+		w.awayM[i] = boxAway(z.Outline, from)
+		w.from[i] = w.awayM[i] <= edgeM && inside(z.Outline, from)
+		if k := slices.Index(order[:], z.Kind); w.from[i] && k >= 0 {
+			kinds[k] = true
+			inner = inner || z.Kind != part.ZoneStandOff
+		}
 	}
+	for i := range in.Zones {
+		k := slices.Index(order[:], in.Zones[i].Kind)
+		w.was[i] = w.from[i] || k >= 0 && kinds[k]
+	}
+	// An operator or spotter leaves all but the ring; inside the ring alone the
+	// way leads out of the ring as well.
+	ringToo := role != plan.RoleOperator && role != plan.RoleSpotter || !inner
 	best := math.Inf(1)
 	bestRay := -1
 	try := func(r int) {
