@@ -63,6 +63,9 @@ func (b *Board) leading(p pointer, path []plan.Port) outcome {
 			o.preview = true
 		}
 	}
+	if o.plan == nil && len(o.rubber) > 0 {
+		end, o.guides = b.snapEdge(p, o.rubber)
+	}
 	o.rubber = append(o.rubber, end)
 	last := o.rubber[len(o.rubber)-2]
 	o.texts = append(o.texts, draw.FreeText{At: mid(last, end), Text: b.lengthText(lengthOf(o.rubber))})

@@ -34,8 +34,27 @@ func (b *Board) snap(p pointer, except []plan.ID, before []plan.Point) (plan.Poi
 	}
 	grid := rounded(p.at, b.snapM)
 	best, bestPx := grid, dist(grid, p.at)*b.view.PerM
+	return b.nearest(p, best, bestPx, b.candidates(p.at, except, before))
+}
+
+// snapEdge is where the end of a line that is being led comes to lie over ground
+// where there is nothing to hook on to: not on the grid, which says nothing of a
+// line, but as its last points and the obstacles speak for.
+func (b *Board) snapEdge(p pointer, before []plan.Point) (plan.Point, []draw.Guide) {
+	if p.keys || p.mods.Alt {
+		return p.at, nil
+	}
+	if p.fix != nil {
+		return p.at, p.fix.guides
+	}
+	return b.nearest(p, p.at, snapPx, b.edges(p.at, before))
+}
+
+// nearest is the candidate nearest to the pointer, or best, which lies bestPx
+// from it, and what speaks for it.
+func (b *Board) nearest(p pointer, best plan.Point, bestPx float64, list []candidate) (plan.Point, []draw.Guide) {
 	var guides []draw.Guide
-	for _, c := range b.candidates(p.at, except, before) {
+	for _, c := range list {
 		px := dist(c.at, p.at) * b.view.PerM
 		switch {
 		case px <= snapPx && px < bestPx-1e-9:
@@ -77,20 +96,7 @@ func (b *Board) candidates(at plan.Point, except []plan.ID, before []plan.Point)
 	for i := range s.People {
 		see(s.People[i].ID, s.People[i].At)
 	}
-	if n := len(before); n >= 2 {
-		a, c := before[n-2], before[n-1]
-		l := dist(a, c)
-		d := dist(c, at)
-		if l > 0 && d*b.view.PerM > nearPx { // at the last corner itself nothing has a direction
-			ux, uy := (c.X-a.X)/l, (c.Y-a.Y)/l
-			side := stepped((at.X-c.X)*-uy+(at.Y-c.Y)*ux, b.snapM)
-			q := plus(c, -uy*side, ux*side)
-			list = append(list, candidate{q, draw.Guide{A: c, B: q, Why: b.label("snap-right-angle")}})
-			q = plus(c, (at.X-c.X)*l/d, (at.Y-c.Y)*l/d)
-			list = append(list, candidate{q, draw.Guide{A: c, B: q, Why: b.label("snap-same-length")}})
-		}
-	}
-	return list
+	return append(list, b.edges(at, before)...)
 }
 
 // placeText is a place as shown at the pointer, "5.5 ; 8.5 m", in the unit a
