@@ -67,9 +67,8 @@ func (b *Board) bend(line plan.ID, stretch int, p pointer) outcome {
 		o.report = b.label("prompt-bend")
 		for i := range b.plan.Site.Obstacles {
 			if ob := &b.plan.Site.Obstacles[i]; !ob.Anchor && inside(p.at, ob.Outline) {
-				o.report = b.label("no-anchor", text("thing", b.name(ob.ID)))
-				o.selected = []plan.ID{ob.ID}
-				o.ask = &Question{Thing: ob.ID, Member: "may_serve_as_anchor", Label: o.report, choices: []string{"yes", "no"}}
+				o.ask = b.anchorQuestion(ob)
+				o.selected, o.report = []plan.ID{ob.ID}, o.ask.Label
 			}
 		}
 		return o

@@ -61,7 +61,19 @@ func nearestPoint(v *plan.Vehicle, at plan.Point) plan.Point {
 	return best
 }
 
+// placeAnchor sets an anchor down; on a boulder it asks whether that may serve
+// as one: it is one thing, not two.
 func (b *Board) placeAnchor(p pointer) outcome {
+	if ob := b.boulderAt(p.at); ob != nil {
+		o := outcome{selected: []plan.ID{ob.ID}}
+		if ob.Locked {
+			o.prompt = b.whyStays(ob.ID)
+			return o
+		}
+		o.ask = b.anchorQuestion(ob)
+		o.prompt = o.ask.Label
+		return o
+	}
 	at, guides := b.snap(p, nil, nil)
 	kind := anchorKinds[b.kinds.anchor]
 	a := newAnchor(kind)
@@ -78,6 +90,27 @@ func (b *Board) placeAnchor(p pointer) outcome {
 		texts: []draw.FreeText{{At: at, Text: b.placeText(at)}},
 		then:  func() { b.ask(a.ID) },
 	}
+}
+
+// boulderAt is the boulder at a place, nil if there is none. Walls, buildings and
+// water are ground on which an anchor is set.
+func (b *Board) boulderAt(at plan.Point) *plan.Obstacle {
+	for i := range b.plan.Site.Obstacles {
+		if ob := &b.plan.Site.Obstacles[i]; !ob.Hidden && (ob.Kind == "boulder" || ob.Kind == "") && inside(at, ob.Outline) {
+			return ob
+		}
+	}
+	return nil
+}
+
+// anchorQuestion asks whether a boulder may serve as anchor, and says what is
+// entered now.
+func (b *Board) anchorQuestion(ob *plan.Obstacle) *Question {
+	label := "no-anchor"
+	if ob.Anchor {
+		label = "is-anchor"
+	}
+	return &Question{Thing: ob.ID, Member: "may_serve_as_anchor", Label: b.label(label, text("thing", b.name(ob.ID))), choices: []string{fieldYes, fieldNo}}
 }
 
 func (b *Board) placePerson(p pointer) outcome {

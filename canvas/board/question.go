@@ -96,12 +96,18 @@ func (b *Board) ask(id plan.ID) {
 // it: until a digit or Tab has entered the field, letters belong to the tools.
 func (b *Board) questionRune(r rune) bool {
 	q := b.question
-	if q == nil || !q.In && !unicode.IsDigit(r) && !(strings.ContainsRune(".,+-−±~", r)) {
+	if q == nil || !q.In && !unicode.IsDigit(r) && !(strings.ContainsRune(".,+-−±~", r)) && !q.yesNo(r) {
 		return false
 	}
 	q.In, q.Text, q.Error = true, q.Text+string(r), ""
 	b.changed()
 	return true
+}
+
+// yesNo tells that a letter answers a question that was asked with yes or no: it
+// belongs to it before it belongs to a tool.
+func (q *Question) yesNo(r rune) bool {
+	return len(q.choices) == 2 && q.choices[0] == fieldYes && strings.ContainsRune("yYnN", r)
 }
 
 // questionKey gives a named key to the open question; false if it is not for
