@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"kedge/canvas/draw"
+	"kedge/canvas/pen"
 	"kedge/canvas/words"
 	"kedge/solver"
 	"kedge/solver/facts"
@@ -52,15 +53,17 @@ type Board struct {
 	view      draw.View
 	fitted    bool
 	pointer   pointer
-	cross     *plan.Point // keyboard crosshair; nil: not in use
-	crossPort plan.Port   // hook-on point that Tab took the crosshair to
-	typed     string      // place being typed to the crosshair
-	figure    string      // number typed during a gesture
-	cycle     int         // how many things behind one another were passed over
-	turning   bool        // R was pressed: arrows turn
-	running   string      // name of the edit that arrow keys go on with
-	hang      plan.ID     // block that the keyboard hangs elsewhere
-	flagged   string      // key of the finding pointed at
+	cross     *plan.Point          // keyboard crosshair; nil: not in use
+	crossPort plan.Port            // hook-on point that Tab took the crosshair to
+	typed     string               // place being typed to the crosshair
+	figure    string               // number typed during a gesture
+	cycle     int                  // how many things behind one another were passed over
+	turning   bool                 // R was pressed: arrows turn
+	running   string               // name of the edit that arrow keys go on with
+	hang      plan.ID              // block that the keyboard hangs elsewhere
+	hand      map[string]pen.Point // where tags were put by hand
+	boxes     []draw.LabelBox      // labels of the last picture
+	flagged   string               // key of the finding pointed at
 
 	question *Question
 
@@ -128,6 +131,7 @@ func (b *Board) setPlan(p *plan.Plan) {
 		b.rig = p.Rigs[0].ID
 	}
 	b.selection, b.shown, b.gesture, b.pending, b.question = nil, nil, nil, nil, nil
+	b.hand, b.boxes = nil, nil
 	b.tool, b.cross, b.typed, b.figure, b.fitted = ToolSelect, nil, "", "", false
 	b.changed()
 }

@@ -36,8 +36,9 @@ type outcome struct {
 	arcs    []draw.ReachArc
 	moved   *[2]plan.Point
 	handles []draw.Handle
-	prompt  string // status line while it lasts; empty: the tool's own
-	preview bool   // loads shown are those of a preview
+	hand    *handed // a tag put elsewhere by hand
+	prompt  string  // status line while it lasts; empty: the tool's own
+	preview bool    // loads shown are those of a preview
 }
 
 // gesture is a button held down.

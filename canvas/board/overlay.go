@@ -57,6 +57,16 @@ func (b *Board) hovered(v *draw.Overlay) {
 	if b.tool != ToolSelect || !b.pointer.on || b.cross != nil {
 		return
 	}
+	if l := b.tagAt(b.pointer); l != nil {
+		v.HoverPart = l.Part
+		if things := b.tagThings(l); len(things) > 0 {
+			v.Hover = things[0]
+		}
+		if f := b.tagFinding(l); f != nil && v.Flagged == "" {
+			v.Flagged = f.Key()
+		}
+		return
+	}
 	if h, ok := b.hitAt(b.pointer.at); ok {
 		v.Hover, v.HoverPart = h.id, h.part
 	}
@@ -101,6 +111,9 @@ func (b *Board) Flag(key string) {
 func (b *Board) HoverPart() string {
 	if b.gesture != nil || !b.pointer.on {
 		return ""
+	}
+	if l := b.tagAt(b.pointer); l != nil {
+		return l.Part
 	}
 	if h, ok := b.hitAt(b.pointer.at); ok {
 		return h.part

@@ -10,6 +10,9 @@ import (
 func (b *Board) press(p pointer, clicks int) {
 	switch b.tool {
 	case ToolSelect:
+		if clicks >= 2 && b.giveBack(p) {
+			return
+		}
 		b.gesture = b.pressed(p)
 	case ToolObstacle:
 		if clicks >= 2 && len(b.points()) > 0 {

@@ -36,6 +36,9 @@ func (b *Board) pressed(p pointer) *gesture {
 			return g
 		}
 	}
+	if l := b.tagAt(p); l != nil {
+		return b.tagGesture(*l, p)
+	}
 	h, ok := b.hitAt(p.at)
 	if !ok {
 		return b.framing(p)
