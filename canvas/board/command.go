@@ -1,10 +1,6 @@
 package board
 
-import (
-	"slices"
-
-	"kedge/solver/plan"
-)
+import "slices"
 
 // Entry is a command as a menu shows it.
 type Entry struct {
@@ -44,13 +40,13 @@ func commands() []command {
 		{"select-kind", "do-select-kind", "Ctrl+Shift+A", some, "nothing-selected", (*Board).selectKind},
 		{"lock", "do-lock", "Ctrl+L", some, "nothing-selected", func(b *Board) { b.commit(b.marked("lock")) }},
 		{"hide", "do-hide", "Ctrl+H", some, "nothing-selected", func(b *Board) { b.commit(b.marked("hide")) }},
-		{"show-all", "do-show-all", "Ctrl+Shift+H", nil, "", func(b *Board) { b.commit(b.showAll()) }},
-		{"align-west", "do-align-west", "", selected(2), "needs-two", func(b *Board) { b.commit(b.aligned("align-west")) }},
-		{"align-east", "do-align-east", "", selected(2), "needs-two", func(b *Board) { b.commit(b.aligned("align-east")) }},
-		{"align-north", "do-align-north", "", selected(2), "needs-two", func(b *Board) { b.commit(b.aligned("align-north")) }},
-		{"align-south", "do-align-south", "", selected(2), "needs-two", func(b *Board) { b.commit(b.aligned("align-south")) }},
-		{"distribute", "do-distribute", "", selected(3), "needs-three", func(b *Board) { b.commit(b.distributed()) }},
-		{"mirror", "do-mirror", "", selected(1), "nothing-to-move", func(b *Board) { b.commit(b.mirrored()) }},
+		{"show-all", "do-show-all", "Ctrl+Shift+H", func(b *Board) bool { return len(b.Hidden()) > 0 }, "nothing-hidden", func(b *Board) { b.commit(b.showAll()) }},
+		{"align-west", "do-align-west", "Ctrl+Shift+ArrowLeft", selected(2), "needs-two", func(b *Board) { b.commit(b.aligned("align-west")) }},
+		{"align-east", "do-align-east", "Ctrl+Shift+ArrowRight", selected(2), "needs-two", func(b *Board) { b.commit(b.aligned("align-east")) }},
+		{"align-north", "do-align-north", "Ctrl+Shift+ArrowUp", selected(2), "needs-two", func(b *Board) { b.commit(b.aligned("align-north")) }},
+		{"align-south", "do-align-south", "Ctrl+Shift+ArrowDown", selected(2), "needs-two", func(b *Board) { b.commit(b.aligned("align-south")) }},
+		{"distribute", "do-distribute", "Ctrl+Shift+D", selected(3), "needs-three", func(b *Board) { b.commit(b.distributed()) }},
+		{"mirror", "do-mirror", "Ctrl+M", selected(1), "nothing-to-move", func(b *Board) { b.commit(b.mirrored()) }},
 		{"strap-up", "do-strap-up", "}", (*Board).canSlide, "no-strap", func(b *Board) { b.stepStrap(1) }},
 		{"strap-down", "do-strap-down", "{", (*Board).canSlide, "no-strap", func(b *Board) { b.stepStrap(-1) }},
 		{"fit", "do-fit", "Ctrl+0", nil, "", func(b *Board) { b.fitted = true; b.fit() }},
@@ -146,92 +142,4 @@ func shortcut(e Key) (string, bool) {
 		}
 	}
 	return "", false
-}
-
-// marked locks or hides what is selected; if all of it is locked, it is
-// unlocked.
-func (b *Board) marked(what string) outcome {
-	x := b.at()
-	all := true
-	for _, id := range b.selection {
-		if h := headOf(b.plan, x, id); h != nil {
-			all = all && (what == "lock" && h.Locked || what == "hide" && h.Hidden)
-		}
-	}
-	d := b.draft(false)
-	y := d.index()
-	for _, id := range b.selection {
-		h := headOf(d.Plan, y, id)
-		switch {
-		case h == nil:
-		case what == "lock":
-			h.Locked = !all
-		default:
-			h.Hidden = !all
-		}
-	}
-	name := "edit-" + what
-	if all {
-		name = "edit-un" + what
-	}
-	o := outcome{plan: d.Plan, name: b.label(name)}
-	if what == "hide" && !all {
-		o.selected = []plan.ID{}
-	}
-	return o
-}
-
-func (b *Board) showAll() outcome {
-	d := b.draft(false)
-	x := d.index()
-	var ids []plan.ID
-	s := &d.Site
-	for i := range s.Vehicles {
-		ids = append(ids, s.Vehicles[i].ID)
-	}
-	for i := range s.Anchors {
-		ids = append(ids, s.Anchors[i].ID)
-	}
-	for i := range s.Obstacles {
-		ids = append(ids, s.Obstacles[i].ID)
-	}
-	for i := range s.People {
-		ids = append(ids, s.People[i].ID)
-	}
-	for i := range s.Notes {
-		ids = append(ids, s.Notes[i].ID)
-	}
-	for i := range s.Measures {
-		ids = append(ids, s.Measures[i].ID)
-	}
-	if d.rig != nil {
-		ids = append(ids, rigIDs(d.rig)...)
-	}
-	for _, id := range ids {
-		if h := headOf(d.Plan, x, id); h != nil {
-			h.Hidden = false
-		}
-	}
-	return outcome{plan: d.Plan, name: b.label("edit-unhide")}
-}
-
-// rigIDs are the ids of the things of a rig, in file order.
-func rigIDs(r *plan.Rig) []plan.ID {
-	var ids []plan.ID
-	for i := range r.Lines {
-		ids = append(ids, r.Lines[i].ID)
-	}
-	for i := range r.Blocks {
-		ids = append(ids, r.Blocks[i].ID)
-	}
-	for i := range r.Slings {
-		ids = append(ids, r.Slings[i].ID)
-	}
-	for i := range r.Shackles {
-		ids = append(ids, r.Shackles[i].ID)
-	}
-	for i := range r.Dampers {
-		ids = append(ids, r.Dampers[i].ID)
-	}
-	return ids
 }
