@@ -56,7 +56,7 @@ type pane struct {
 	raster *canvas.Raster
 	front  *image.RGBA
 	bufs   buffers
-	sum    uint64
+	made   uint64 // tally of the picture made last; the worker's own
 	hits   []hit
 	tall   float32
 	extra  []fyne.CanvasObject // over the picture: the entry of a field
@@ -101,7 +101,7 @@ func (p *pane) update() {
 	}
 	scale := p.win.scale()
 	draw, c, k := p.snap(), p.win.shades, p.win.textScale()
-	focus, hover, old := "", p.hover, p.sum
+	focus, hover := "", p.hover
 	if p.focused {
 		focus = p.focus
 	}
@@ -125,7 +125,10 @@ func (p *pane) update() {
 		sum := tallyOf(first.Pen)
 		sum = sum*31 + uint64(w)<<32 + uint64(h)
 		var img *image.RGBA
-		if sum != old {
+		// What was made last, not what was shown when the job was given: of two
+		// jobs given at once the second must not be taken for the first.
+		if sum != p.made {
+			p.made = sum
 			img = p.bufs.take(w, h)
 			r := p.win.rasterOn(img, scale)
 			r.Paper(c.Panel)
@@ -133,12 +136,12 @@ func (p *pane) update() {
 			draw(again)
 			_ = r.Flush() // a text with a coordinate that is not finite is left out; tests look for it
 		}
-		return func() { p.show(img, sum, first.hits, float32(tall), record) }
+		return func() { p.show(img, first.hits, float32(tall), record) }
 	})
 }
 
-func (p *pane) show(img *image.RGBA, sum uint64, hits []hit, tall float32, record *pen.Recorder) {
-	p.hits, p.sum = hits, sum
+func (p *pane) show(img *image.RGBA, hits []hit, tall float32, record *pen.Recorder) {
+	p.hits = hits
 	if record != nil {
 		p.drawn = *record
 	}

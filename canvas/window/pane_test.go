@@ -1,0 +1,52 @@
+package window
+
+import (
+	"image"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"github.com/stretchr/testify/require"
+)
+
+// late is a worker that keeps its jobs until it is told to do them, so that
+// several can be given before the first is done.
+type late struct{ jobs []func() func() }
+
+func (l *late) Do(_ string, draw func() func()) { l.jobs = append(l.jobs, draw) }
+func (l *late) Close()                          {}
+
+func (l *late) all() {
+	for _, job := range l.jobs {
+		if show := job(); show != nil {
+			show()
+		}
+	}
+	l.jobs = nil
+}
+
+// A panel that changes and changes back before the worker comes to it shows
+// what it shows last: the picture of the second state is not left standing.
+func TestAPanelThatChangesBackIsDrawnBack(t *testing.T) {
+	s := sitAt(t, 900, 600, "")
+	word := "first"
+	p := newPane(s.Window, "trial", false, func() func(*ink) {
+		said := word
+		return func(k *ink) { k.text(10, 20, said, k.mid(), 180) }
+	})
+	pixels := func() []byte {
+		require.NotNil(t, p.front)
+		return append([]byte(nil), p.front.Pix...)
+	}
+	p.Resize(fyne.NewSize(200, 40))
+	want := pixels()
+
+	w := &late{}
+	s.Window.worker = w
+	for _, word = range []string{"second", "first"} {
+		p.update()
+	}
+	w.all()
+	s.Window.worker = Inline{}
+	require.Equal(t, want, pixels())
+	require.Equal(t, image.Pt(0, 0), p.front.Rect.Min)
+}
