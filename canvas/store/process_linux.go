@@ -27,6 +27,9 @@ func processMark(pid int) string {
 	if len(fields) <= startTime {
 		return ""
 	}
+	if state := fields[0][0]; state == 'Z' || state == 'X' {
+		return "" // ended, and its number not yet given back
+	}
 	return string(bytes.TrimSpace(boot)) + "/" + string(fields[startTime])
 }
 

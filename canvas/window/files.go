@@ -29,6 +29,7 @@ type document struct {
 	found bool       // it is a snapshot of a window that died: not in its file
 	kept  *plan.Plan // as the last snapshot has it
 	edits int        // plans since then
+	since time.Time  // of the first of them
 	seen  *plan.Plan
 	timer *time.Timer
 }
@@ -37,6 +38,9 @@ type document struct {
 const (
 	restTime  = 5 * time.Second
 	restEdits = 20
+	// mostTime is the longest that unsaved work waits for a snapshot while
+	// somebody works on without rest.
+	mostTime = 30 * time.Second
 )
 
 // extension of plans.
@@ -81,7 +85,11 @@ func (d *document) changed() {
 	if !d.w.board.Dirty() {
 		return
 	}
-	if d.edits++; d.edits >= restEdits {
+	now := d.w.opt.now()
+	if d.edits == 0 {
+		d.since = now
+	}
+	if d.edits++; d.edits >= restEdits || now.Sub(d.since) >= mostTime {
 		d.snapshot()
 		return
 	}
@@ -167,6 +175,9 @@ func (w *Window) openFile(path string) {
 	if err := w.store.AddRecent(path, p.Title); err != nil {
 		w.complain(store.Sentence(err))
 	}
+	if p.Version > plan.CurrentVersion {
+		w.complain(w.label("newer-version"))
+	}
 	w.refresh()
 }
 
@@ -219,8 +230,8 @@ func (w *Window) write(path string, stamp store.Stamp, then func()) {
 	switch {
 	case errors.As(err, &changed):
 		w.ask(store.Sentence(err), []answer{
-			{w.label("do-overwrite"), func() { w.write(path, changed.Found, then) }},
 			{w.label("do-save-as"), func() { w.saveAs(then) }},
+			{w.label("do-overwrite"), func() { w.write(path, changed.Found, then) }},
 			{w.label("do-cancel"), nil},
 		})
 		return

@@ -161,6 +161,10 @@ func (w *Window) arrangeOnce() {
 	}
 	k := float32(w.textScale())
 	tabbed, edge := w.narrow()
+	if edge && !w.edged {
+		w.open = false // a window made narrow keeps its board and its verdict in sight
+	}
+	w.edged = edge
 	W, H := size.Width, size.Height
 	bg := w.root.Objects[0].(*canvas.Rectangle)
 	if bg.FillColor != w.shades.Ground {

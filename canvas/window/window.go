@@ -65,6 +65,7 @@ type Window struct {
 	pinned  string // part whose sum is shown in Details; empty: none
 	choice  string // panel shown where there is room for one
 	open    bool   // that panel is open over the board
+	edged   bool   // the right side was only an edge when it was last arranged
 	entry   *fieldEntry
 
 	// regions
