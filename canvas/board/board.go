@@ -70,7 +70,20 @@ type Board struct {
 	generation uint64
 	answers    []answered // the newest first
 	tabs       tabs
-	index      struct {
+	found      struct { // of the plan as it is: hook-on points, asked for on every frame
+		plan  *plan.Plan
+		rig   plan.ID
+		words *words.Words
+		spots []spot
+		none  bool // nothing stands on the sheet
+	}
+	named struct {
+		plan  *plan.Plan
+		rig   plan.ID
+		words *words.Words
+		names words.Names
+	}
+	index struct {
 		plan *plan.Plan
 		rig  plan.ID
 		x    *plan.Index
@@ -340,9 +353,17 @@ func (b *Board) at() *plan.Index {
 	return b.index.x
 }
 
+// naming gives things their names.
+func (b *Board) naming() words.Names {
+	if c := &b.named; c.names == nil || c.plan != b.plan || c.rig != b.rig || c.words != b.words {
+		c.plan, c.rig, c.words, c.names = b.plan, b.rig, b.words, b.words.Names(b.plan, b.rig)
+	}
+	return b.named.names
+}
+
 // name is what a thing is called.
 func (b *Board) name(id plan.ID) string {
-	if s := b.words.Names(b.plan, b.rig)(id); s != "" {
+	if s := b.naming()(id); s != "" {
 		return s
 	}
 	return string(id)

@@ -139,7 +139,7 @@ func (b *Board) tab(back bool) {
 		b.walk(back)
 		return
 	}
-	list := slices.DeleteFunc(b.spots(), func(s spot) bool { return !want(s) })
+	list := slices.DeleteFunc(slices.Clone(b.spots()), func(s spot) bool { return !want(s) })
 	if len(list) == 0 {
 		return
 	}

@@ -56,20 +56,23 @@ func (b *Board) leading(p pointer, path []plan.Port) outcome {
 		}
 	}
 	end := p.at
-	if s, ok := b.spotAt(p, b.mayLead(path)); ok {
+	s, hooked := b.spotAt(p, b.mayLead(path))
+	switch {
+	case !hooked:
+		end, o.guides = b.snapEdge(p, o.rubber)
+	case b.gesture == nil: // pointing shows where it leads, not yet what it carries
+		end = s.at
+	default:
 		end = s.at
 		if next := b.lined(append(slices.Clone(path), s.port)); next.plan != nil {
 			o.plan, o.name, o.selected, o.then, o.report = next.plan, next.name, next.selected, next.then, next.report
 			o.preview = true
 		}
 	}
-	if o.plan == nil && len(o.rubber) > 0 {
-		end, o.guides = b.snapEdge(p, o.rubber)
-	}
 	o.rubber = append(o.rubber, end)
 	last := o.rubber[len(o.rubber)-2]
 	o.texts = append(o.texts, draw.FreeText{At: mid(last, end), Text: b.lengthText(lengthOf(o.rubber))})
-	if o.plan == nil { // a hook-on point lies as far as it lies
+	if !hooked { // a hook-on point lies as far as it lies
 		o.fixedText(p, last, end)
 	}
 	b.bearing(&o)

@@ -39,7 +39,7 @@ func (b *Board) Overlay() *draw.Overlay {
 		}
 	}
 	b.overPicture(v)
-	if b.empty() && b.gesture == nil && b.tool == ToolSelect {
+	if b.gesture == nil && b.tool == ToolSelect && b.empty() {
 		v.Texts = append(v.Texts, draw.FreeText{At: b.view.Middle, Text: b.label("prompt-empty"), Grey: true})
 	}
 	return v
@@ -47,9 +47,8 @@ func (b *Board) Overlay() *draw.Overlay {
 
 // empty tells that nothing stands on the sheet.
 func (b *Board) empty() bool {
-	none := true
-	b.everything(func(plan.ID, plan.ThingKind, []plan.Point) { none = false })
-	return none
+	b.spots()
+	return b.found.none
 }
 
 // hovered marks what is under the pointer with the select tool.

@@ -4,7 +4,9 @@ import (
 	"math"
 
 	"kedge/canvas/draw"
+	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/zone"
 )
 
 // placing is what a click at p would do with the tool that is armed, for tools
@@ -133,7 +135,14 @@ func (b *Board) placePerson(p pointer) outcome {
 		plan: d.Plan, name: b.label("edit-place", text("what", b.label("role-"+role))), selected: []plan.ID{q.ID},
 		ghost: &draw.Ghost{Person: &q, Label: b.label("role-" + role)}, guides: guides,
 	}
-	o.texts = append(o.texts, draw.FreeText{At: q.At, Text: b.standsText(d.Plan, q.ID)})
+	stands := ""
+	if q.Vehicle == "" { // zones do not depend on people: those of the plan count
+		zones := b.planAnswer().Zones
+		stands = b.insideText(len(zones) > 0, zone.Inside(zones, q.At))
+	} else {
+		stands = b.standsText(d.Plan, q.ID)
+	}
+	o.texts = append(o.texts, draw.FreeText{At: q.At, Text: stands})
 	return o
 }
 
@@ -196,24 +205,28 @@ func (b *Board) lineAt(at plan.Point) (hit, bool) {
 // outside of what was not drawn.
 func (b *Board) standsText(p *plan.Plan, person plan.ID) string {
 	a := b.assess(p)
-	if len(a.Zones) == 0 {
-		return b.label("no-zones")
-	}
 	for i := range a.People {
-		q := &a.People[i]
-		if q.Person != person {
-			continue
+		if q := &a.People[i]; q.Person == person {
+			return b.insideText(len(a.Zones) > 0, q.Inside)
 		}
-		if len(q.Inside) == 0 {
-			return b.label("outside")
-		}
-		var words []string
-		for _, k := range q.Inside {
-			words = append(words, b.label("zone-"+string(k)))
-		}
-		return b.label("inside", text("zones", b.list(words)))
 	}
 	return b.label("no-zones")
+}
+
+// insideText says in which zones something lies; without zones that there are
+// none.
+func (b *Board) insideText(zoned bool, inside []part.ZoneKind) string {
+	switch {
+	case !zoned:
+		return b.label("no-zones")
+	case len(inside) == 0:
+		return b.label("outside")
+	}
+	var words []string
+	for _, k := range inside {
+		words = append(words, b.label("zone-"+string(k)))
+	}
+	return b.label("inside", text("zones", b.list(words)))
 }
 
 // list joins words with commas and an "and".

@@ -22,13 +22,22 @@ type spot struct {
 	site bool   // it is a point of the site, not of the rig
 }
 
-// spots are all hook-on points of the plan and the rig shown, west to east.
+// spots are all hook-on points of the plan and the rig shown, west to east. The
+// list is kept from frame to frame: read only.
 func (b *Board) spots() []spot {
+	if c := &b.found; c.plan != b.plan || c.rig != b.rig || c.words != b.words {
+		c.plan, c.rig, c.words, c.spots, c.none = b.plan, b.rig, b.words, b.findSpots(), true
+		b.everything(func(plan.ID, plan.ThingKind, []plan.Point) { c.none = false })
+	}
+	return b.found.spots
+}
+
+func (b *Board) findSpots() []spot {
 	var list []spot
 	add := func(port plan.Port, at plan.Point, kind draw.PortKind, name string) {
 		list = append(list, spot{port, at, kind, name, onSite(b.at().Kind(port.Thing))})
 	}
-	x, names := b.at(), b.words.Names(b.plan, b.rig)
+	x, names := b.at(), b.naming()
 	s := &b.plan.Site
 	for i := range s.Vehicles {
 		v := &s.Vehicles[i]
@@ -138,9 +147,10 @@ func (b *Board) spotAt(p pointer, want func(spot) bool) (spot, bool) {
 	}
 	var near []spot
 	reachM := hitPx / b.view.PerM
-	for _, s := range b.spots() {
-		if d := b.spotDist(p.at, s); d <= reachM && (want == nil || want(s)) {
-			near = append(near, s)
+	spots := b.spots()
+	for i := range spots {
+		if d := b.spotDist(p.at, spots[i]); d <= reachM && (want == nil || want(spots[i])) {
+			near = append(near, spots[i])
 		}
 	}
 	if len(near) == 0 {
@@ -177,8 +187,10 @@ func (b *Board) spotDist(p plan.Point, s spot) float64 {
 // under the pointer is named; why says what speaks against one.
 func (b *Board) marks(p pointer, want func(spot) bool, taken []plan.Port, why func(spot) string) []draw.PortMark {
 	under, has := b.spotAt(p, want)
-	var marks []draw.PortMark
-	for _, s := range b.spots() {
+	spots := b.spots()
+	marks := make([]draw.PortMark, 0, len(spots))
+	for i := range spots {
+		s := spots[i]
 		m := draw.PortMark{Port: s.port, At: s.at, Kind: s.kind, State: draw.PortOffered}
 		refused := ""
 		if why != nil {

@@ -3,12 +3,14 @@ package board_test
 import (
 	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
 	"kedge/canvas/board"
+	"kedge/canvas/draw"
 	"kedge/solver/plan"
 )
 
@@ -136,6 +138,9 @@ func TestAnyGesturesAreTakenBack(t *testing.T) {
 			}
 		}
 		h.keys("<Escape>", "<Escape>")
+		b.SetLabelBoxes([]draw.LabelBox{ // a tag, a flag, and a tag of nothing any more
+			{Key: "tag B1", Part: "B1", Thing: "B1", X0: 400, Y0: 100, X1: 560, Y1: 260},
+			{Key: "flag 1", Finding: 1, X0: 200, Y0: 400, X1: 330, Y1: 520}, {Key: "tag gone", Part: "gone", X0: 600, Y0: 420, X1: 720, Y1: 500}})
 		b.MarkSaved()
 		start := bytesOf(rt, b.Plan())
 		had := undoSteps(b)
@@ -159,6 +164,28 @@ func TestAnyGesturesAreTakenBack(t *testing.T) {
 			b.Redo()
 		}
 		require.Equal(rt, end, bytesOf(rt, b.Plan()), "done again")
+	})
+}
+
+// What is said of a person before it is placed is what the answer says once it
+// is.
+func TestPersonSaidBeforeIsTheAnswers(t *testing.T) {
+	h := redirect(t)
+	h.keys("p")
+	rapid.Check(t, func(rt *rapid.T) {
+		x, y := rapid.Float64Range(0, 40).Draw(rt, "x"), rapid.Float64Range(0, 26).Draw(rt, "y")
+		h.move(x, y)
+		said := texts(h.b.Overlay())
+		n := len(h.b.Plan().Site.People)
+		h.click(x, y)
+		require.Len(rt, h.b.Plan().Site.People, n+1)
+		at := h.b.Answer().People[n]
+		want := "outside the zones"
+		if len(at.Inside) > 0 {
+			want = "inside " + string(at.Inside[0])
+		}
+		require.Contains(rt, strings.Join(said, "|"), want)
+		h.b.Undo()
 	})
 }
 

@@ -71,9 +71,12 @@ func (b *Board) nearest(p pointer, best plan.Point, bestPx float64, list []candi
 func (b *Board) candidates(at plan.Point, except []plan.ID, before []plan.Point) []candidate {
 	var list []candidate
 	reach := snapPx / b.view.PerM
-	names := b.words.Names(b.plan, b.rig)
+	names := b.naming()
 	see := func(id plan.ID, q plan.Point) {
 		if slices.Contains(except, id) {
+			return
+		}
+		if math.Abs(at.X-q.X) > reach && math.Abs(at.Y-q.Y) > reach {
 			return
 		}
 		why := b.label("snap-in-line", text("thing", names(id)))
