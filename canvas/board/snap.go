@@ -13,11 +13,6 @@ import (
 // snapPx is how near, in pixels, the pointer must be to a snapping line. (ours)
 const snapPx = 6
 
-// gridHoldPx is how near the pointer must be to a point of the grid to stay on
-// it whatever else is nearer. Whole pixels are up to 0.7 px off it, and the arc
-// of "same length" passes within a pixel of any place. (ours)
-const gridHoldPx = 2
-
 // candidate is a place to snap to.
 type candidate struct {
 	at    plan.Point
@@ -39,9 +34,6 @@ func (b *Board) snap(p pointer, except []plan.ID, before []plan.Point) (plan.Poi
 	}
 	grid := rounded(p.at, b.snapM)
 	best, bestPx := grid, dist(grid, p.at)*b.view.PerM
-	if bestPx <= gridHoldPx {
-		bestPx = 0 // the pointer was put on it: a length or a bearing a hair nearer does not take it away
-	}
 	return b.nearest(p, best, bestPx, b.candidates(p.at, except, before))
 }
 

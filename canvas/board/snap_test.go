@@ -152,17 +152,22 @@ func TestHookOnPointsTakeWhatIsDrawn(t *testing.T) {
 // lie on the grid: an edge of the same length, which passes a hair nearer, does
 // not draw them away, and the file is that of the keyboard.
 func TestCornersAtWholePixelsStayOnTheGrid(t *testing.T) {
-	h := sit(t, nil)
-	h.keys("o")
 	corners := []plan.Point{{X: 16.5, Y: 6.5}, {X: 19, Y: 6}, {X: 21, Y: 7.5}, {X: 20.5, Y: 10}, {X: 18, Y: 11}, {X: 16, Y: 9}}
-	for _, c := range corners {
-		x, y := h.px(c.X, c.Y)
-		x, y = math.Round(x), math.Round(y)
-		h.b.Handle(board.PointerMove{X: x, Y: y})
-		h.b.Handle(board.PointerDown{X: x, Y: y, Clicks: 1})
-		h.b.Handle(board.PointerUp{X: x, Y: y})
+	for perM := 16.3; perM < 40; perM += 1.7 {
+		h := sit(t, nil)
+		v := h.b.View()
+		v.PerM = perM
+		h.b.SetView(v)
+		h.keys("o")
+		for _, c := range corners {
+			x, y := h.px(c.X, c.Y)
+			x, y = math.Round(x), math.Round(y)
+			h.b.Handle(board.PointerMove{X: x, Y: y})
+			h.b.Handle(board.PointerDown{X: x, Y: y, Clicks: 1})
+			h.b.Handle(board.PointerUp{X: x, Y: y})
+		}
+		h.keys("<Enter>")
+		require.Len(t, h.b.Plan().Site.Obstacles, 1)
+		assert.Equal(t, corners, h.b.Plan().Site.Obstacles[0].Outline, "at %v pixels a metre", perM)
 	}
-	h.keys("<Enter>")
-	require.Len(t, h.b.Plan().Site.Obstacles, 1)
-	assert.Equal(t, corners, h.b.Plan().Site.Obstacles[0].Outline)
 }
