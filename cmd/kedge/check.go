@@ -14,7 +14,7 @@ import (
 	"kedge/solver/quantity"
 )
 
-// language of the sentences; figures and JSON have none.
+// language of the sentences unless another is asked for; JSON has none.
 const language = "en"
 
 const checkLong = `Check answers for the rigs of a plan: what it takes to move the casualty, what
@@ -26,8 +26,8 @@ Exit status:
 
 // checkOptions are the flags of check.
 type checkOptions struct {
-	rig, why, units string
-	json            bool
+	rig, why, units, lang string
+	json                  bool
 }
 
 func newCheck(out io.Writer, in io.Reader, status *int) *cobra.Command {
@@ -50,6 +50,7 @@ func newCheck(out io.Writer, in io.Reader, status *int) *cobra.Command {
 	c.Flags().StringVar(&o.rig, "rig", "", "only the rig of that `NAME` or id (default: every rig)")
 	c.Flags().StringVar(&o.why, "why", "", "show how the figure of `PART` came about, by its name or id; resistance is one too")
 	c.Flags().StringVar(&o.units, "units", "kN", "`UNITS` of the text: kN, kgf or lbf")
+	c.Flags().StringVar(&o.lang, "lang", language, "`LANGUAGE` of the text: "+strings.Join(words.Languages(), ", "))
 	c.Flags().BoolVar(&o.json, "json", false, "answer as JSON, in SI units (see kedge help json)")
 	return c
 }
@@ -67,7 +68,7 @@ type answer struct {
 
 // check is the whole verb: the text to print and the exit status.
 func check(file string, in io.Reader, o checkOptions) (text string, status int, err error) {
-	sys, err := systemOf(o.units)
+	w, err := wordsIn(o.lang, o.units)
 	if err != nil {
 		return "", 0, err
 	}
@@ -76,10 +77,6 @@ func check(file string, in io.Reader, o checkOptions) (text string, status int, 
 		return "", 0, err
 	}
 	rigs, err := chosenRigs(p, o.rig)
-	if err != nil {
-		return "", 0, err
-	}
-	w, err := words.New(language, sys)
 	if err != nil {
 		return "", 0, err
 	}
@@ -105,7 +102,7 @@ func answerFor(p *plan.Plan, rig plan.ID, w *words.Words) answer {
 	a.names = w.Naming(a.a, w.Names(p, rig))
 	if i := p.RigIndex(rig); i >= 0 {
 		a.name = plan.RigName(p, i)
-		if p.Rigs[i].Basis == plan.BasisLifting { // any other word counts as pulling
+		if b := p.Rigs[i].Basis; b != "" && b != plan.BasisPulling { // a word not known counts as the stricter
 			a.basis = plan.BasisLifting
 		}
 	}
@@ -161,6 +158,18 @@ func partID(ans *answer, wanted string, w *words.Words) (id string, all []string
 }
 
 // systemOf is the choice of units that goes with a unit of force.
+// wordsIn are the texts of a language, with figures in those units.
+func wordsIn(lang, units string) (*words.Words, error) {
+	sys, err := systemOf(units)
+	if err != nil {
+		return nil, err
+	}
+	if have := words.Languages(); !slices.Contains(have, lang) {
+		return nil, wrongUse("there is no language %q. Say %s.", lang, strings.Join(have, " or "))
+	}
+	return words.New(lang, sys)
+}
+
 func systemOf(units string) (quantity.System, error) {
 	for _, sys := range []quantity.System{quantity.Metric, quantity.KgfMetric, quantity.Imperial} {
 		if strings.EqualFold(sys.Force().String(), units) {

@@ -25,12 +25,12 @@ unless everything could be drawn.`
 
 // sheetOptions are the flags of sheet.
 type sheetOptions struct {
-	out, rig, paper, scale, with, units, class, date, logo string
-	landscape, upright, outlines                           bool
-	dpi                                                    float64
-	variants                                               int
-	seed                                                   uint64
-	blank, ask                                             []string
+	out, rig, paper, scale, with, units, lang, class, date, logo string
+	landscape, upright, outlines                                 bool
+	dpi                                                          float64
+	variants                                                     int
+	seed                                                         uint64
+	blank, ask                                                   []string
 }
 
 func newSheet(out io.Writer, in io.Reader) *cobra.Command {
@@ -58,6 +58,7 @@ func newSheet(out io.Writer, in io.Reader) *cobra.Command {
 	f.BoolVar(&o.upright, "upright", false, "the paper stands on its short side")
 	f.StringVar(&o.with, "with", "overview", "`SHEETS`, by name, with commas")
 	f.StringVar(&o.units, "units", "kN", "`UNITS`: kN, kgf or lbf")
+	f.StringVar(&o.lang, "lang", language, "`LANGUAGE`: "+strings.Join(words.Languages(), ", "))
 	f.StringVar(&o.date, "date", "", "`DATE` of the title block (default: the plan's)")
 	f.StringVar(&o.logo, "logo", "", "`FILE` of the school's logo, PNG or JPEG")
 	f.Float64Var(&o.dpi, "dpi", sheet.DefaultDPI, "dots an inch of PNG")
@@ -138,11 +139,8 @@ func printSheets(c *cobra.Command, file string, in io.Reader, o sheetOptions) (s
 
 // fill reads the flags that are words.
 func fill(opt *sheet.Options, o sheetOptions) error {
-	sys, err := systemOf(o.units)
-	if err != nil {
-		return err
-	}
-	if opt.Words, err = words.New(language, sys); err != nil {
+	var err error
+	if opt.Words, err = wordsIn(o.lang, o.units); err != nil {
 		return err
 	}
 	if opt.Paper, err = sheet.PaperByName(o.paper); err != nil {
