@@ -1,6 +1,10 @@
 package words
 
-import "kedge/solver/plan"
+import (
+	"strings"
+
+	"kedge/solver/plan"
+)
 
 // Names is how the things of a plan and one of its rigs are called, points of
 // vehicles ("V1/P1"), winches ("V2/winch") and the winch's end of a line
@@ -13,6 +17,7 @@ func (w *Words) Names(p *plan.Plan, rig plan.ID) Names {
 	}
 	r, _ := p.Rig(rig)
 	names := plan.Names(p, r)
+	w.translate(names, p, r)
 	if r != nil && len(r.Lines) == 1 && r.Lines[0].Name == "" {
 		names[r.Lines[0].ID] = w.Label("only-line")
 	}
@@ -32,7 +37,7 @@ func (w *Words) Names(p *plan.Plan, rig plan.ID) Names {
 		for j := range v.Recovery {
 			point := v.Recovery[j].ID
 			port := plan.ID(plan.Port{Thing: v.ID, Point: point}.String())
-			names[port] = w.Label("point-of", said("thing", names[v.ID]), said("point", plan.PointName(v, point)))
+			names[port] = w.Label("point-of", said("thing", names[v.ID]), said("point", w.called("called-at-", plan.PointName(v, point), v.Recovery[j].Name)))
 		}
 	}
 	for _, v := range winches {
@@ -42,6 +47,68 @@ func (w *Words) Names(p *plan.Plan, rig plan.ID) Names {
 		}
 	}
 	return func(id plan.ID) string { return names[id] }
+}
+
+// translate turns the names that things have by their kind into this language.
+func (w *Words) translate(names map[plan.ID]string, p *plan.Plan, r *plan.Rig) {
+	if w.lang == base {
+		return
+	}
+	one := func(h *plan.Head) { names[h.ID] = w.called("called-", names[h.ID], h.Name) }
+	s := &p.Site
+	for i := range s.Vehicles {
+		one(&s.Vehicles[i].Head)
+	}
+	for i := range s.Anchors {
+		one(&s.Anchors[i].Head)
+	}
+	for i := range s.Obstacles {
+		one(&s.Obstacles[i].Head)
+	}
+	for i := range s.People {
+		one(&s.People[i].Head)
+	}
+	for i := range s.Notes {
+		one(&s.Notes[i].Head)
+	}
+	for i := range s.Measures {
+		one(&s.Measures[i].Head)
+	}
+	if r == nil {
+		return
+	}
+	for i := range r.Lines {
+		one(&r.Lines[i].Head)
+	}
+	for i := range r.Blocks {
+		one(&r.Blocks[i].Head)
+	}
+	for i := range r.Slings {
+		one(&r.Slings[i].Head)
+	}
+	for i := range r.Shackles {
+		one(&r.Shackles[i].Head)
+	}
+	for i := range r.Dampers {
+		one(&r.Dampers[i].Head)
+	}
+}
+
+// called is a name by kind, "Tree 2", in this language. A name somebody gave
+// stands, and so does a kind that has no word here.
+func (w *Words) called(prefix, name, own string) string {
+	if own != "" || w.lang == base {
+		return name
+	}
+	kind, number := name, ""
+	if i := strings.LastIndexByte(name, ' '); i > 0 && strings.Trim(name[i+1:], "0123456789") == "" {
+		kind, number = name[:i], name[i:]
+	}
+	id := prefix + strings.ToLower(strings.ReplaceAll(kind, " ", "-"))
+	if !w.HasLabel(id) {
+		return name
+	}
+	return w.Label(id) + number
 }
 
 // winchPort is the id by which the winch of a vehicle, or the winch's end of a
