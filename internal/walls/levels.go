@@ -62,6 +62,7 @@ var sameLevel = map[[2]string]string{
 	{"canvas/sheet", "canvas/pen"}:  "a sheet's frame and tables are inked like the drawing",
 	{"canvas/sheet", "canvas/draw"}: "a sheet shows the drawing itself, at a scale",
 	{"canvas/board", "canvas/draw"}: "the board turns pointer places into site places by the view that was drawn",
+	{"canvas/board", "canvas/pen"}:  "labels put by hand are kept in the points of the picture they were put on",
 }
 
 const (
