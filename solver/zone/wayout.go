@@ -33,13 +33,13 @@ const (
 func (in *PeopleIn) wayOut(from plan.Point, role string) (to plan.Point, farM quantity.Length, ring, ok bool) {
 	n := len(in.Zones)
 	state := make([]bool, 3*n)
-	w := walk{was: state[:n], from: state[n : 2*n], now: state[2*n:], awayM: make([]float64, n), events: make([]event, 0, 64)}
+	w := walk{was: state[:n], from: state[n : 2*n], now: state[2*n:], boxes: make([]box, n), events: make([]event, 0, 64)}
 	var kinds [len(order)]bool // the walker already is in a zone of that kind
 	inner := false             // in one that is not the ring
 	for i := range in.Zones {
 		z := &in.Zones[i]
-		w.awayM[i] = boxAway(z.Outline, from)
-		w.from[i] = w.awayM[i] <= edgeM && inside(z.Outline, from)
+		w.boxes[i] = boxOf(z.Outline)
+		w.from[i] = w.boxes[i].meets(from, from) && inside(z.Outline, from)
 		if k := slices.Index(order[:], z.Kind); w.from[i] && k >= 0 {
 			kinds[k] = true
 			inner = inner || z.Kind != part.ZoneStandOff
@@ -103,7 +103,7 @@ type event struct {
 // is in one of its kind, in it at the start, in it now.
 type walk struct {
 	was, from, now []bool
-	awayM          []float64 // of the walker from the box about each zone
+	boxes          []box // about each zone
 	events         []event
 }
 
@@ -169,7 +169,7 @@ func (in *PeopleIn) edges(w *walk, from, dir plan.Point, reachM float64, counts 
 	far := add(from, dir, reachM)
 	for i := range in.Zones {
 		z := &in.Zones[i]
-		if !counts(i) || len(z.Outline) == 0 || w.awayM[i] > reachM {
+		if !counts(i) || len(z.Outline) == 0 || !w.boxes[i].meets(from, far) {
 			continue
 		}
 		a := z.Outline[len(z.Outline)-1]
@@ -190,16 +190,29 @@ func (in *PeopleIn) edges(w *walk, from, dir plan.Point, reachM float64, counts 
 	return ev
 }
 
-// boxAway is the distance of a place from the box about an outline.
-func boxAway(ps []plan.Point, p plan.Point) float64 {
+// box is the upright box about an outline. The zero value is that of none.
+type box struct {
+	lo, hi plan.Point
+	any    bool
+}
+
+func boxOf(ps []plan.Point) box {
 	if len(ps) == 0 {
-		return math.Inf(1)
+		return box{}
 	}
-	lo, hi := ps[0], ps[0]
+	b := box{ps[0], ps[0], true}
 	for _, q := range ps {
-		lo.X, lo.Y, hi.X, hi.Y = min(lo.X, q.X), min(lo.Y, q.Y), max(hi.X, q.X), max(hi.Y, q.Y)
+		b.lo = plan.Point{X: min(b.lo.X, q.X), Y: min(b.lo.Y, q.Y)}
+		b.hi = plan.Point{X: max(b.hi.X, q.X), Y: max(b.hi.Y, q.Y)}
 	}
-	return math.Hypot(max(0, lo.X-p.X, p.X-hi.X), max(0, lo.Y-p.Y, p.Y-hi.Y))
+	return b
+}
+
+// meets tells that the box about the segment p–q reaches the box. A box that
+// does not is crossed by no part of the segment.
+func (b *box) meets(p, q plan.Point) bool {
+	return b.any && max(p.X, q.X) >= b.lo.X-edgeM && min(p.X, q.X) <= b.hi.X+edgeM &&
+		max(p.Y, q.Y) >= b.lo.Y-edgeM && min(p.Y, q.Y) <= b.hi.Y+edgeM
 }
 
 // blocked is how far a ray runs before a stretch, an obstacle or a vehicle.
