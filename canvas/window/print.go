@@ -52,6 +52,7 @@ func (w *Window) printSheet() {
 	if len(sheet.Papers()) > 0 && w.words().System().Length() != 0 { // feet: the paper of those who use them
 		w.print.opt.Paper = sheet.Letter
 	}
+	w.print.opt.Landscape = sheet.LongSide(w.board.Plan(), w.print.options(w)) // a first guess, for the drawing's sake
 	w.refresh()
 	w.win.Canvas().Focus(w.sheets)
 }

@@ -47,10 +47,10 @@ func TestSheetsAreTickedAndWritten(t *testing.T) {
 
 	s.click(s.paper, "paper Letter")
 	page = s.print.shownPage()
-	assert.InDelta(t, sheet.Letter.W, page.W, 1e-9)
+	assert.InDelta(t, sheet.Letter.H, page.W, 1e-9, "a wide drawing lies on the long side by itself")
 	s.click(s.paper, "turn")
 	page = s.print.shownPage()
-	assert.InDelta(t, sheet.Letter.H, page.W, 1e-9)
+	assert.InDelta(t, sheet.Letter.W, page.W, 1e-9)
 
 	s.click(s.paper, "export")
 	require.NotNil(t, s.choosing)
