@@ -138,9 +138,13 @@ func nothingToCheck(a *solver.Assessment) bool {
 }
 
 // PlannedOn says what the figures rest on: "planned on HIGH resistance, LOW
-// hold". What is not said counts as high, as in a plan.
+// hold". What is not said counts as high, as in a plan; where a casualty's
+// resistance is not known, nothing is planned on it.
 func (w *Words) PlannedOn(a *solver.Assessment) string {
 	on := plan.PlanHigh
+	if a != nil && a.Casualty != "" && !a.Resistance.Known {
+		return w.Label("planned-on-unknown")
+	}
 	if a != nil && a.Resistance.PlanOn != "" {
 		on = a.Resistance.PlanOn
 	}

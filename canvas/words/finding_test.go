@@ -183,3 +183,12 @@ func TestAReasonIsWhatTheFindingSays(t *testing.T) {
 	assert.Equal(t, "[no-such]", w.Reason(a, &part.Part{Why: "no-such"}, n))
 	assert.Empty(t, w.Reason(a, &part.Part{}, n))
 }
+
+// Nothing is said to be planned on a resistance that nobody knows.
+func TestPlannedOnNothingKnown(t *testing.T) {
+	w := english(t, quantity.Metric)
+	assert.Equal(t, "resistance not known, LOW hold", w.PlannedOn(&solver.Assessment{Casualty: "V1"}))
+	known := solver.Assessment{Casualty: "V1"}
+	known.Resistance.Known = true
+	assert.Equal(t, "planned on HIGH resistance, LOW hold", w.PlannedOn(&known))
+}
