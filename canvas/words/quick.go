@@ -25,9 +25,12 @@ func quick(data string) (lines []line, ok bool) {
 	seen := map[string]bool{}
 	owed := false // a finding's head without a text yet
 	for data != "" {
-		var row string
-		row, data, _ = strings.Cut(data, "\n")
-		row = strings.Trim(strings.TrimSuffix(row, "\r"), " \t")
+		row, rest, ended := strings.Cut(data, "\n")
+		data = rest
+		if ended { // a carriage return ends a line only before its line feed
+			row = strings.TrimSuffix(row, "\r")
+		}
+		row = strings.Trim(row, " \t")
 		switch {
 		case row == "" || row[0] == '#':
 			if strings.ContainsFunc(row, func(r rune) bool { return r < ' ' && r != '\t' || r == 0x7f || r == 0xfffd }) {
