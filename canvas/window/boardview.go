@@ -241,6 +241,19 @@ func (v *boardView) DragEnd() {
 	}
 }
 
+// letGo gives up what the pointer holds, as if it had not been taken.
+func (v *boardView) letGo() {
+	if v.down == 0 {
+		return
+	}
+	v.down, v.last.down = 0, 0
+	if v.taken != nil {
+		v.taken = nil
+		return
+	}
+	v.win.board.Handle(board.Key{Name: "Escape"})
+}
+
 // MouseIn implements desktop.Hoverable.
 func (v *boardView) MouseIn(e *desktop.MouseEvent) { v.MouseMoved(e) }
 
@@ -324,6 +337,7 @@ func (v *boardView) Resize(s fyne.Size) {
 	if s == v.Size() {
 		return
 	}
+	v.letGo() // the pointer lies over another place by now: what is held must not be dropped there
 	v.BaseWidget.Resize(s)
 	v.raster.Resize(s)
 	v.win.board.Handle(board.Resize{W: float64(s.Width), H: float64(s.Height)})

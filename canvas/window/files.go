@@ -128,6 +128,8 @@ func (d *document) begin(p *plan.Plan, path string, stamp store.Stamp) bool {
 	d.path, d.example, d.stamp, d.found, d.seen, d.kept, d.edits = path, "", stamp, false, w.board.Plan(), nil, 0
 	d.session = w.store.NewSession(path, stamp)
 	w.pinned, w.view.hand = "", nil
+	w.said = ""
+	w.board.Handle(board.Command{}) // forgets what it reported of the plan before
 	size := w.view.Size()
 	w.board.Handle(board.Resize{W: float64(size.Width), H: float64(size.Height)})
 	return true
@@ -302,7 +304,7 @@ func (w *Window) saveAs(then func()) {
 			path += extension
 		}
 		now, err := w.store.Current(path)
-		if err == nil && !now.IsZero() && path != w.file.path {
+		if err == nil && !now.IsZero() && (path != w.file.path || now.Hash != w.file.stamp.Hash) {
 			w.ask(w.label("is-there", text("name", filepath.Base(path))), []answer{
 				{w.label("do-overwrite"), func() { w.write(path, now, then) }},
 				{w.label("do-cancel"), nil},

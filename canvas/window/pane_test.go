@@ -16,12 +16,13 @@ func (l *late) Do(_ string, draw func() func()) { l.jobs = append(l.jobs, draw) 
 func (l *late) Close()                          {}
 
 func (l *late) all() {
-	for _, job := range l.jobs {
+	for len(l.jobs) > 0 { // what is shown may ask for more
+		job := l.jobs[0]
+		l.jobs = l.jobs[1:]
 		if show := job(); show != nil {
 			show()
 		}
 	}
-	l.jobs = nil
 }
 
 // A panel that changes and changes back before the worker comes to it shows

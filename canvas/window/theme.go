@@ -118,8 +118,21 @@ func (w *Window) setLook(dark, field bool) {
 		w.prefs.TextSize = store.TextField
 	}
 	w.keepPreferences()
+	w.restyle()
+}
+
+// restyle draws everything anew in another look or size of text. The board
+// shows the same place at the same scale: its room alone has changed.
+func (w *Window) restyle() {
+	was := w.board.View()
 	w.applyTheme()
 	w.refresh()
+	v := w.board.View()
+	if v.Middle != was.Middle || v.PerM != was.PerM {
+		v.Middle, v.PerM = was.Middle, was.PerM
+		w.board.SetView(v)
+		w.refresh()
+	}
 }
 
 func (w *Window) keepPreferences() {

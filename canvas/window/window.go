@@ -352,6 +352,9 @@ func (w *Window) nextRegion(by int) {
 			if !p.shownOnScreen() || len(p.hits) == 0 {
 				continue
 			}
+			if p == w.tabs { // not what stands at its end
+				p.focus = "rig " + string(w.board.Rig())
+			}
 			w.say(w.label("region-" + p.name))
 		} else if !w.view.Visible() {
 			continue
