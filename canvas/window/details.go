@@ -63,7 +63,7 @@ func (w *Window) snapDetails() func(*ink) {
 	selected := w.board.Selection()
 	if len(selected) == 1 {
 		thing = selected[0]
-		fields = board.Fields(w.board.Shown(), w.board.Rig(), thing, a, ws)
+		fields = w.settled(board.Fields(w.board.Shown(), w.board.Rig(), thing, a, ws))
 	}
 	head := w.called(thing, names)
 	if len(selected) > 1 {
@@ -98,7 +98,7 @@ func (w *Window) snapDetails() func(*ink) {
 				k.text(k.px(14), k.y+k.px(12), group, bold(k.small()), k.w-k.px(100))
 				k.y += k.px(24)
 			}
-			k.field(w, thing, f, entering)
+			k.field(w, thing, f, head, entering)
 		}
 	}
 }
@@ -124,7 +124,8 @@ func (w *Window) called(id plan.ID, names words.Names) string {
 
 // field draws one member: typed in a box, preset with the word beside it,
 // computed with = and no box, measured over computed.
-func (k *ink) field(w *Window, thing plan.ID, f *board.Field, entering fieldAt) {
+// called is the name the thing goes by.
+func (k *ink) field(w *Window, thing plan.ID, f *board.Field, called string, entering fieldAt) {
 	t, s := k.mid(), k.small()
 	high := k.px(24)
 	x0 := k.px(14)
@@ -164,7 +165,6 @@ func (k *ink) field(w *Window, thing plan.ID, f *board.Field, entering fieldAt) 
 	if k.hover == id {
 		edge = k.c.Ink
 	}
-	k.box(bx, y+1, bw, high-2, 3, k.c.Card, edge, 1)
 	remark := ""
 	switch f.Origin {
 	case board.OriginPreset:
@@ -176,10 +176,29 @@ func (k *ink) field(w *Window, thing plan.ID, f *board.Field, entering fieldAt) 
 	style := t
 	if f.Origin == board.OriginUnknown && f.Value == "" {
 		value, style = "?", in(t, k.c.Quiet)
-		if f.Kind == board.FieldText || f.Kind == board.FieldLines {
+		switch {
+		case f.Kind == board.FieldBool:
+			value = w.label("not-known")
+		case f.Member == memberName: // what it is called as long as nobody names it
+			value = called
+		case f.Kind == board.FieldText || f.Kind == board.FieldLines:
 			value = ""
 		}
 	}
+	if f.Kind == board.FieldBool { // a box to tick, not one to type into
+		k.tick(bx+k.px(14), mid, f.Value == "yes")
+		if k.hover == id || k.focus == id {
+			k.box(bx, y+1, bw, high-2, 3, color.NRGBA{}, edge, 1)
+		}
+		if value == f.Value { // no word of the language: the tick says it
+			value = ""
+		}
+		k.text(bx+k.px(28), mid, value, style, bw-k.px(34))
+		k.hit(hit{id: id, x0: bx, y0: y, x1: bx + bw, y1: y + high, press: func() { w.edit(thing, member) }, over: w.help(member)})
+		k.y += high
+		return
+	}
+	k.box(bx, y+1, bw, high-2, 3, k.c.Card, edge, 1)
 	rw := 0.0
 	if remark != "" && f.Origin == board.OriginPreset {
 		rw = width(remark, s) + k.px(6)
@@ -236,7 +255,35 @@ func shownValue(f *board.Field) string {
 	if v != "" && f.Unit != "" {
 		v += " " + f.Unit
 	}
+	if f.Kind == board.FieldLines && len(f.Choices) > 0 { // ports: by what they are called
+		lines := strings.Split(v, "\n")
+		for i, l := range lines {
+			for _, c := range f.Choices {
+				if c.Value == strings.TrimSpace(l) {
+					lines[i] = c.Text
+				}
+			}
+		}
+		return strings.Join(lines, "; ")
+	}
 	return strings.ReplaceAll(v, "\n", "; ")
+}
+
+// Members that Details shows in a way of their own.
+const (
+	memberName   = "name"
+	memberPlanOn = "casualty/plan_on"
+)
+
+// settled are fields with what counts where nothing was entered.
+func (w *Window) settled(fields []board.Field) []board.Field {
+	for i := range fields {
+		f := &fields[i]
+		if f.Member == memberPlanOn && f.Value == "" && f.Computed == "" {
+			f.Origin, f.Computed = board.OriginComputed, w.label("plan-"+plan.PlanHigh)
+		}
+	}
+	return fields
 }
 
 // help says in the status line what a field is about.

@@ -42,6 +42,9 @@ func (w *Window) openEntry(thing plan.ID, f board.Field) {
 	e.ExtendBaseWidget(e)
 	e.SetText(f.Value)
 	e.SetPlaceHolder(f.Unit)
+	if f.Member == memberName {
+		e.SetPlaceHolder(w.called(thing, w.names()))
+	}
 	e.OnSubmitted = func(string) { w.submitEntry(false) }
 	w.entry = e
 	w.details.extra = []fyne.CanvasObject{e}

@@ -2,6 +2,7 @@ package window
 
 import (
 	"fmt"
+
 	"kedge/canvas/board"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -34,6 +35,34 @@ func (w *Window) snapFindings() func(*ink) {
 		for i := range fs {
 			k.finding(w, i, &fs[i], naming, flagged == fs[i].Key(), can)
 		}
+	}
+}
+
+// showDanger scrolls to the first danger that was not there before.
+func (w *Window) showDanger() {
+	if !w.findings.shownOnScreen() {
+		return
+	}
+	now := map[string]bool{}
+	first := ""
+	for i := range w.answer().Findings {
+		f := &w.answer().Findings[i]
+		if f.Level != part.Danger {
+			continue
+		}
+		key := f.Key()
+		if now[key] = true; !w.dangers[key] && first == "" {
+			first = key
+		}
+	}
+	i := w.findings.find("finding " + first)
+	if first != "" && i < 0 { // it is not drawn yet
+		return
+	}
+	w.dangers = now
+	if first != "" {
+		h := &w.findings.hits[i]
+		w.findings.reveal(float32(h.y0), float32(h.y1))
 	}
 }
 

@@ -20,6 +20,7 @@ const (
 	headsHigh   = 34
 	sumWide     = 400
 	sheetsWide  = 270
+	scaleHigh   = 52   // at the foot of the board, kept free for the scale bar
 	detailsMost = 0.45 // of the height of the side
 )
 
@@ -95,6 +96,7 @@ func (w *Window) build() {
 	w.paper.onTall = w.arrange
 	w.why = newPane(w, "sum", true, w.snapSum)
 	w.details.drawnNow = w.openWaiting
+	w.findings.drawnNow = w.showDanger
 	w.dividers = [...]*divider{newDivider(w, dividerSide, true), newDivider(w, dividerDetails, false), newDivider(w, dividerFindings, false)}
 	w.side = canvas.NewRectangle(w.shades.Panel)
 	w.compare = newPane(w, "compare", true, w.snapCompare)
@@ -208,18 +210,18 @@ func (w *Window) arrangeOnce() {
 	w.arrangeCompare(rail+gap, y, right-rail-2*gap, bottom-y-gap)
 	if w.board.Question() != nil {
 		q := w.askSize()
-		put(w.asks, rail+gap+12, bottom-gap-12-q.Height, min(q.Width, right-rail-2*gap-24), q.Height)
+		put(w.asks, rail+gap+12, bottom-gap-scaleHigh*k-q.Height, min(q.Width, right-rail-2*gap-24), q.Height)
 	} else {
 		w.asks.Hide()
 	}
 
 	if w.pointedPart() != "" {
 		wide := min(sumWide*k, right-rail-2*gap-24)
-		x := right - gap - 12 - wide
+		x, foot := right-gap-12-wide, float32(12)
 		if w.view.over && w.view.pointer.X > w.view.Size().Width/2 { // not over what is pointed at
-			x = rail + gap + 12
+			x, foot = rail+gap+12, scaleHigh*k
 		}
-		put(w.why, x, bottom-gap-12-w.why.tall, wide, max(w.why.tall, 2))
+		put(w.why, x, bottom-gap-foot-w.why.tall, wide, max(w.why.tall, 2))
 	} else {
 		w.why.Hide()
 	}

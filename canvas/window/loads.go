@@ -286,8 +286,8 @@ func (k *ink) row(w *Window, r *loadRow, ends []float64, left, hundred, full flo
 			}
 		}
 	}
-	if p.Known() {
-		k.stroke(hundred, y, hundred, y+high, 1.2, k.c.Ink, 2, 3)
+	if p.Known() { // beside the bar, not through what is written above it
+		k.stroke(hundred, y+barHigh-k.px(6), hundred, y+high, 1.4, k.c.Ink)
 	}
 	x, mid := left+k.px(16), y+k.px(2)+line(t)/2
 	switch p.Status {

@@ -62,10 +62,11 @@ type Window struct {
 	dark    bool
 	sortBy  string // column the loads are sorted by
 	pointed struct{ part, finding string }
-	pinned  string // part whose sum is shown in Details; empty: none
-	choice  string // panel shown where there is room for one
-	open    bool   // that panel is open over the board
-	edged   bool   // the right side was only an edge when it was last arranged
+	pinned  string          // part whose sum is shown in Details; empty: none
+	dangers map[string]bool // findings of that level shown last, by their keys
+	choice  string          // panel shown where there is room for one
+	open    bool            // that panel is open over the board
+	edged   bool            // the right side was only an edge when it was last arranged
 	entry   *fieldEntry
 
 	// regions

@@ -1,0 +1,154 @@
+package window
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"kedge/canvas/pen"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// A danger that was not there before is scrolled into sight, wherever the list
+// was left.
+func TestNewDangerIsScrolledIntoSight(t *testing.T) {
+	s := sitAt(t, 1440, 760, example(t, "redirect"))
+	was := map[string]bool{}
+	for _, f := range s.answer().Findings {
+		was[f.Key()] = true
+	}
+	s.findingsScroll.ScrollToBottom()
+	require.Positive(t, s.findingsScroll.Offset.Y, "the list is longer than its room")
+	s.refresh()
+	require.Positive(t, s.findingsScroll.Offset.Y, "nothing new: it stays where it was left")
+	s.click(s.loads, "plan-on "+plan.PlanLikely) // another resistance, not a new danger of its own accord
+	s.run("tool.person")
+	bight := s.answer().Nodes
+	require.NotEmpty(t, bight)
+	for _, n := range bight {
+		if s.board.Plan().Rigs[0].Blocks[0].ID == n.Thing {
+			s.findingsScroll.ScrollToBottom()
+			s.press(n.At[0]-1.5, n.At[1]-1.5)
+		}
+	}
+	fresh := ""
+	for _, f := range s.answer().Findings {
+		if f.Level == part.Danger && !was[f.Key()] {
+			fresh = f.Key()
+			break
+		}
+	}
+	require.NotEmpty(t, fresh, "somebody stands in the bight")
+	h := s.findings.hits[s.findings.find("finding "+fresh)]
+	top, high := float64(s.findingsScroll.Offset.Y), float64(s.findingsScroll.Size().Height)
+	assert.GreaterOrEqual(t, h.y0, top)
+	assert.LessOrEqual(t, h.y1, top+high)
+}
+
+// What Details shows of members with no value of their own, by names, and by
+// boxes to tick.
+func TestDetailsSayWhatCounts(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	show := func(id plan.ID) string {
+		s.board.Select(id)
+		s.refresh()
+		return texts(s.details)
+	}
+	p := s.board.Plan()
+	v := p.Casualty()
+	require.NotNil(t, v)
+	shown := show(v.ID)
+	assert.Contains(t, shown, "= "+s.label("plan-high"))
+	for _, i := range []int{s.details.find("field locked"), s.details.find("field hidden")} {
+		require.GreaterOrEqual(t, i, 0)
+		h := s.details.hits[i]
+		for _, m := range s.details.drawn.Marks {
+			if m.Text == "no" && m.Y > h.y0 && m.Y < h.y1 && m.X > h.x0 {
+				t.Errorf("%s is a box to tick, not a word", h.id)
+			}
+		}
+	}
+
+	l := p.Rigs[0].Lines[0]
+	shown = show(l.ID)
+	for _, port := range l.Path {
+		assert.NotContains(t, shown, port.String()+";", "by its name")
+	}
+	assert.Contains(t, shown, s.names()(p.Rigs[0].Blocks[0].ID))
+}
+
+func TestNameProposesWhatTheThingIsCalled(t *testing.T) {
+	s := sitAt(t, 1440, 900, "")
+	s.rig()
+	b := s.board.Plan().Rigs[0].Blocks[0]
+	require.Empty(t, b.Name)
+	s.board.Select(b.ID)
+	s.refresh()
+	i := s.details.find("field name")
+	require.GreaterOrEqual(t, i, 0)
+	h, called := s.details.hits[i], s.names()(b.ID)
+	require.NotEmpty(t, called)
+	found := false
+	for _, m := range s.details.drawn.Marks {
+		found = found || m.Text == called && m.Y > h.y0 && m.Y < h.y1 && m.X > h.x0
+	}
+	assert.True(t, found, "%q stands in the field", called)
+	s.click(s.details, "field name")
+	assert.Equal(t, called, s.entry.PlaceHolder)
+	assert.Empty(t, s.entry.Text, "it is no name that was given")
+}
+
+// The 100 % line stands beside the bars: through no text of the table.
+func TestHundredPercentLineGoesThroughNoText(t *testing.T) {
+	for _, field := range []bool{false, true} {
+		s := sitAt(t, 1440, 900, example(t, "redirect"))
+		if field {
+			s.run("field")
+		}
+		x := -1.0
+		for _, m := range s.loads.drawn.Marks {
+			if m.Text == "100 %" && m.Type.Anchor == pen.Middle {
+				x = m.X
+			}
+		}
+		require.Positive(t, x)
+		for _, m := range s.loads.drawn.Marks {
+			if m.Text != "" || m.Style.Stroke.A == 0 {
+				continue
+			}
+			lo, hi, ok := m.Path.Bounds()
+			if !ok || hi.X-lo.X > 3 || x < lo.X-1 || x > hi.X+1 { // another stroke
+				continue
+			}
+			for _, n := range s.loads.drawn.Marks {
+				if n.Text == "" || n.Text == "100 %" {
+					continue
+				}
+				w := width(n.Text, n.Type)
+				x0 := n.X
+				if n.Type.Anchor == pen.End {
+					x0 -= w
+				}
+				if x0 < x && x < x0+w {
+					assert.False(t, n.Y > lo.Y && n.Y < hi.Y, "through %q", n.Text)
+				}
+			}
+		}
+	}
+}
+
+// The question of the board and the sum under the pointer leave the scale bar
+// in sight.
+func TestQuestionLeavesTheScaleBar(t *testing.T) {
+	s := sitAt(t, 1440, 900, "")
+	s.focusBoard()
+	s.keys("v")
+	s.press(5.5, 8.5)
+	require.NotNil(t, s.board.Question())
+	s.refresh()
+	require.True(t, s.asks.Visible())
+	foot := s.view.Position().Y + s.view.Size().Height
+	assert.LessOrEqual(t, s.asks.Position().Y+s.asks.Size().Height, foot-43, "draw keeps 43 px of its foot for the scale bar")
+}
