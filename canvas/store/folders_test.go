@@ -96,6 +96,7 @@ func TestPreferencesMended(t *testing.T) {
 		{"absurd window", "window_width_px = -4", "preferences.toml: the value of window_width_px or window_height_px is not understood, the usual one is used. Choose it again.", nil},
 		{"absurd panel", "[panel_shares]\nright = nan\nleft = 0.5", "preferences.toml: the value of panel_shares.right is not understood, the usual one is used. Choose it again.",
 			func(p *store.Preferences) { p.Panels = map[string]float64{"left": 0.5} }},
+		{"absurd size of text", "text_percent = 9000", "preferences.toml: the value of text_percent is not understood, the usual one is used. Choose it again.", nil},
 		{"key of a later version", "theme = \"dark\"\nsmell = \"pine\"", "", func(p *store.Preferences) { p.Theme = store.ThemeDark }},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -15,10 +15,11 @@ import (
 // Preferences are what a person chose for every plan. They change how things
 // are shown, never what is computed. An empty text means "not chosen".
 type Preferences struct {
-	Language string             `toml:"language"`  // of package words: "en"
-	Units    string             `toml:"units"`     // name of a unit system: "metric"
-	TextSize string             `toml:"text_size"` // TextDesk or TextField
-	Theme    string             `toml:"theme"`     // ThemeSystem, ThemeLight, ThemeDark
+	Language string             `toml:"language"`     // of package words: "en"
+	Units    string             `toml:"units"`        // name of a unit system: "metric"
+	TextSize string             `toml:"text_size"`    // TextDesk or TextField
+	Percent  int                `toml:"text_percent"` // size of the text, one of TextPercents; 0: not chosen
+	Theme    string             `toml:"theme"`        // ThemeSystem, ThemeLight, ThemeDark
 	Width    int                `toml:"window_width_px"`
 	Height   int                `toml:"window_height_px"`
 	Panels   map[string]float64 `toml:"panel_shares"` // a divider's place, 0 to 1, by the panel's name
@@ -33,6 +34,9 @@ const (
 	ThemeLight  = "light"
 	ThemeDark   = "dark"
 )
+
+// TextPercents are the sizes of text there are, of the usual one.
+func TextPercents() []int { return []int{100, 125, 150, 200} }
 
 // maxWindowPx is wider than any screen; a figure above it is a slip.
 const maxWindowPx = 32768
@@ -81,6 +85,10 @@ func (p *Preferences) mend() (wrong string) {
 	if !slices.Contains([]string{TextDesk, TextField}, p.TextSize) {
 		blame("text_size")
 		p.TextSize = usual.TextSize
+	}
+	if p.Percent != 0 && !slices.Contains(TextPercents(), p.Percent) {
+		blame("text_percent")
+		p.Percent = usual.Percent
 	}
 	if !slices.Contains([]string{ThemeSystem, ThemeLight, ThemeDark}, p.Theme) {
 		blame("theme")

@@ -81,7 +81,9 @@ func (w *Window) menuOf(id string) *fyne.Menu {
 			}
 		}
 	case "view":
-		add("fit", "zoom-in", "zoom-out", "", "compare", "", "desk", "field", "", "light", "dark", "", "findings", "loads", "details")
+		add("fit", "zoom-in", "zoom-out", "", "compare", "", "desk", "field", "", "light", "dark", "")
+		items = append(items, w.sizeMenu(), w.languageMenu())
+		add("", "findings", "loads", "details")
 	case "sheet":
 		add("print", "picture", "", "sheet-details")
 	case "board": // under the pointer

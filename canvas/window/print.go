@@ -28,6 +28,8 @@ type printing struct {
 	fault    string
 	made     printKey // what the booklet was made of
 	variants int
+	logo     string // name of the file the logo came from
+	taken    int    // how often names or a logo were taken in
 }
 
 // printKey tells whether a booklet is still that of the plan and options.
@@ -82,7 +84,7 @@ func (w *Window) makeSheets() {
 		return
 	}
 	o, at := p.options(w), w.board.Plan()
-	key := printKey{at, o.Rig, fmt.Sprint(o.Sheets, o.Paper, o.Landscape, o.Scale, o.Blanks, o.Questions, o.Variants, o.Words.System())}
+	key := printKey{at, o.Rig, fmt.Sprint(o.Sheets, o.Paper, o.Landscape, o.Scale, o.Blanks, o.Questions, o.Variants, o.Words.System(), o.Words.Lang(), p.taken)}
 	if key == p.made {
 		return
 	}
@@ -127,6 +129,7 @@ func (w *Window) snapSheets() func(*ink) {
 		ticked[k] = on
 	}
 	questions, blanks, variants := slices.Clone(p.opt.Questions), slices.Clone(p.opt.Blanks), p.variants
+	logo, class := p.logo, len(p.opt.Class)
 	a, names := w.answer(), w.names()
 	return func(k *ink) {
 		naming := w.words().Naming(a, names)
@@ -140,6 +143,13 @@ func (w *Window) snapSheets() func(*ink) {
 			k.text(k.px(38), k.y+h/2, w.label("sheet-kind-"+string(s)), k.mid(), k.w-k.px(48))
 			k.hit(hit{id: id, x0: k.px(4), y0: k.y, x1: k.w - k.px(4), y1: k.y + h, press: func() { w.tick(s) }})
 			k.y += h
+		}
+		k.y += k.px(8)
+		if logo == "" {
+			k.button(k.px(14), k.y, "logo", w.label("print-logo"), false, w.askLogo, "")
+			k.y += k.buttonHigh() + k.px(4)
+		} else {
+			k.removable(w.label("print-logo-is", text("name", logo)), "no-logo", func() { p.opt.Logo, p.logo = nil, ""; p.taken++ })
 		}
 		if !ticked[sheet.Exercise] {
 			return
@@ -165,7 +175,8 @@ func (w *Window) snapSheets() func(*ink) {
 		for _, n := range variantSteps {
 			x += k.button(x, k.y, "variants "+itoa(n), itoa(n), n == variants, func() { p.variants, p.page = n, 0 }, "")
 		}
-		k.y += k.buttonHigh()
+		k.y += k.buttonHigh() + k.px(10)
+		k.class(w, class)
 	}
 }
 

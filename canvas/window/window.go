@@ -3,6 +3,7 @@ package window
 import (
 	"fmt"
 	"image"
+	"slices"
 	"sync/atomic"
 	"time"
 
@@ -139,8 +140,8 @@ func New(app fyne.App, opt Options) (*Window, error) {
 	w.prefs = prefs
 	w.field = prefs.TextSize == store.TextField
 	language := prefs.Language
-	if language == "" {
-		language = "en"
+	if !slices.Contains(words.Languages(), language) { // not chosen, or that of another Kedge
+		language = english
 	}
 	text, err := words.New(language, systemNamed(prefs.Units))
 	if err != nil {
@@ -214,12 +215,14 @@ func (w *Window) names() words.Names { return w.words().Names(w.board.Shown(), w
 // look is how the picture is drawn.
 func (w *Window) look() draw.Look { return draw.Look{Dark: w.dark && !w.field, Field: w.field} }
 
-// textScale is the size of the panels' text, 1 at desk.
+// textScale is the size of the panels' text, 1 at desk unless a larger one was
+// chosen.
 func (w *Window) textScale() float64 {
+	k := max(1, float64(w.prefs.Percent)/100)
 	if w.field {
-		return fieldScale
+		return max(k, fieldScale)
 	}
-	return 1
+	return k
 }
 
 // fieldScale makes the panels' text what board.md asks for in the field: 20,

@@ -1,0 +1,130 @@
+package window
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"unicode/utf8"
+
+	"kedge/canvas/sheet"
+	"kedge/canvas/store"
+	"kedge/solver/part"
+)
+
+// Files of the sheets panel, by their extensions, and the most that is read of
+// one. (ours; a logo's bound is that of package sheet)
+var classFiles = []string{".txt", ".csv", ".tsv", ".lst"}
+
+const (
+	mostClassBytes = 1 << 20
+	mostLogoBytes  = 4 << 20
+)
+
+var (
+	errTooLarge = errors.New("it is too large")
+	errNoText   = errors.New("it is no text in UTF-8")
+)
+
+// readSome reads a file that must not be larger than most.
+func readSome(path string, most int64) ([]byte, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer func() { _ = f.Close() }() // it was only read
+	data, err := io.ReadAll(io.LimitReader(f, most+1))
+	if err == nil && int64(len(data)) > most {
+		err = fmt.Errorf("%s: %w", filepath.Base(path), errTooLarge)
+	}
+	return data, err
+}
+
+// namesIn are the names of a list with one a line; empty lines are passed over.
+func namesIn(list string) ([]string, error) {
+	list = strings.TrimPrefix(list, "\ufeff")
+	if !utf8.ValidString(list) || strings.ContainsRune(list, 0) {
+		return nil, errNoText
+	}
+	var names []string
+	for l := range strings.Lines(strings.ReplaceAll(list, "\r", "\n")) {
+		if n := strings.Join(strings.Fields(l), " "); n != "" {
+			names = append(names, n)
+		}
+	}
+	return names, nil
+}
+
+// askClass takes the class from a file.
+func (w *Window) askClass() {
+	p := w.print
+	w.chooseFile(w.label("print-class-title"), w.label("do-open-it"), "", func(path string) {
+		w.slow.Do("class", func() func() {
+			data, err := readSome(path, mostClassBytes)
+			return func() {
+				if w.print != p {
+					return
+				}
+				if err != nil {
+					w.complain(store.Sentence(err))
+					return
+				}
+				w.takeClass(string(data))
+			}
+		})
+	})
+	w.choosing.only(classFiles)
+}
+
+// pasteClass takes the class from the clipboard.
+func (w *Window) pasteClass() { w.takeClass(w.app.Clipboard().Content()) }
+
+// takeClass makes a variant for each name of a list.
+func (w *Window) takeClass(list string) {
+	p := w.print
+	names, err := namesIn(list)
+	switch {
+	case err != nil:
+		w.complain(store.Sentence(err))
+		return
+	case len(names) == 0:
+		w.complain(w.label("print-class-none"))
+		return
+	case len(names) > sheet.MaxVariants:
+		w.complain(w.label("print-class-many", count(len(names)), part.Value{Name: "most", Unit: part.UnitCount, X: sheet.MaxVariants}))
+		return
+	}
+	p.opt.Class, p.variants, p.page = names, len(names), 0
+	p.taken++
+	w.refresh()
+}
+
+// askLogo takes a picture for the title block.
+func (w *Window) askLogo() {
+	p, at := w.print, w.board.Plan()
+	w.chooseFile(w.label("print-logo-title"), w.label("do-open-it"), "", func(path string) {
+		w.slow.Do("logo", func() func() {
+			data, err := readSome(path, mostLogoBytes)
+			if err == nil { // only a picture the sheets can use is taken
+				if _, fault := sheet.Make(at, sheet.Options{Logo: data}); errors.Is(fault, sheet.ErrLogo) {
+					err = fault
+				}
+			}
+			return func() {
+				if w.print != p {
+					return
+				}
+				if err != nil {
+					w.complain(store.Sentence(err))
+					return
+				}
+				p.opt.Logo, p.logo = data, filepath.Base(path)
+				p.taken++
+				w.refresh()
+			}
+		})
+	})
+	w.choosing.only(pictureFiles)
+}

@@ -1,0 +1,106 @@
+package window
+
+import (
+	"fyne.io/fyne/v2"
+
+	"kedge/canvas/board"
+	"kedge/canvas/store"
+	"kedge/canvas/words"
+	"kedge/solver/part"
+)
+
+// english is the language of a first start.
+const english = "en"
+
+// ownNames are what languages call themselves, so that whoever looks for one
+// finds it in any other.
+var ownNames = map[string]string{english: "English", "de": "Deutsch"}
+
+// ownName is what a language calls itself, its code if that is not known here.
+func ownName(language string) string {
+	if n, ok := ownNames[language]; ok {
+		return n
+	}
+	return language
+}
+
+// sizeMenu chooses the size of the panels' text.
+func (w *Window) sizeMenu() *fyne.MenuItem {
+	var items []*fyne.MenuItem
+	for _, n := range store.TextPercents() {
+		i := fyne.NewMenuItem(w.words().Share(float64(n)/100), func() { w.setTextSize(n) })
+		i.Checked = n == max(w.prefs.Percent, 100)
+		items = append(items, i)
+	}
+	m := fyne.NewMenuItem(w.label("do-text-size"), nil)
+	m.ChildMenu = fyne.NewMenu("", items...)
+	return m
+}
+
+// setTextSize chooses the size of the panels' text for good, per cent of the
+// usual one.
+func (w *Window) setTextSize(percent int) {
+	w.closeEntry()
+	w.prefs.Percent = percent
+	w.keepPreferences()
+	w.restyle()
+}
+
+// languageMenu chooses the language of window, board and sheets.
+func (w *Window) languageMenu() *fyne.MenuItem {
+	var items []*fyne.MenuItem
+	for _, l := range words.Languages() {
+		i := fyne.NewMenuItem(ownName(l), func() { w.setLanguage(l) })
+		i.Checked = l == w.words().Lang()
+		items = append(items, i)
+	}
+	m := fyne.NewMenuItem(w.label("do-language"), nil)
+	m.ChildMenu = fyne.NewMenu("", items...)
+	return m
+}
+
+// setLanguage chooses the language for good. All texts follow at once; the plan
+// stays as it is.
+func (w *Window) setLanguage(language string) {
+	ws, err := words.New(language, w.words().System())
+	if err != nil {
+		w.complain(err.Error())
+		return
+	}
+	w.closeEntry()
+	w.said = ""
+	w.board.SetWords(ws)
+	w.board.Handle(board.Command{}) // what it reported was in the other language
+	w.prefs.Language = language
+	w.keepPreferences()
+	w.refresh()
+}
+
+// class draws who the variants are for.
+func (k *ink) class(w *Window, n int) {
+	p := w.print
+	switch {
+	case n == 1:
+		k.removable(w.label("print-class-one"), "no-class", p.noClass)
+	case n > 1:
+		k.removable(w.label("print-class-is", part.Value{Name: "count", Unit: part.UnitCount, X: float64(n)}), "no-class", p.noClass)
+	default:
+		k.y = k.para(k.px(14), k.y, k.w-k.px(28), w.label("print-class-hint"), k.small()) + k.px(4)
+	}
+	x, room := k.px(14), k.w-k.px(14)
+	for _, b := range [...]struct {
+		id, word string
+		press    func()
+	}{{"class-file", w.label("print-class-file"), w.askClass}, {"class-paste", w.label("print-class-paste"), w.pasteClass}} {
+		if x > k.px(14) && x+width(b.word, bold(k.small()))+k.px(18) > room { // on to the next row
+			x, k.y = k.px(14), k.y+k.buttonHigh()+k.px(4)
+		}
+		x += k.button(x, k.y, b.id, b.word, false, b.press, "") + k.px(6)
+	}
+	k.y += k.buttonHigh()
+}
+
+func (p *printing) noClass() {
+	p.opt.Class, p.variants, p.page = nil, 1, 0
+	p.taken++
+}
