@@ -120,6 +120,21 @@ func TestTextSizeIsChosenAndKept(t *testing.T) {
 		assert.InDelta(t, float64(n)/100, s.textScale(), 1e-9)
 		assert.InDelta(t, was.PerM, s.board.View().PerM, 0)
 		assert.True(t, s.entryOf(s.sizeMenu(), s.words().Share(float64(n)/100)).Checked)
+		for _, size := range []fyne.Size{{Width: 1440, Height: 900}, {Width: 1024, Height: 640}} {
+			s.win.Resize(size)
+			s.refresh()
+			_, _, verdict, _ := s.words().Verdict(s.answer(), s.names())
+			assert.Contains(t, strings.Join(s.verdict.drawn.Texts(), " "), verdict, "%d %%, %v: the verdict is never cut", n, size)
+		}
+		for i := range s.answer().Parts { // the sum under the pointer leaves the verdict in sight
+			s.pointPart(s.answer().Parts[i].ID, true)
+			s.refresh()
+			require.True(t, s.why.Visible())
+			assert.GreaterOrEqual(t, s.why.Position().Y, s.verdict.Position().Y+s.verdict.Size().Height)
+			assert.LessOrEqual(t, s.why.Position().Y+s.why.tall, s.status.Position().Y, "%d %%: %s", n, s.answer().Parts[i].ID)
+			s.pointPart(s.answer().Parts[i].ID, false)
+		}
+		s.win.Resize(fyne.NewSize(1440, 900))
 		s.open = true
 		for _, id := range panelOrder {
 			s.choice = id

@@ -166,25 +166,33 @@ func (w *Window) snapVerdict() func(*ink) {
 	}
 }
 
-// sentence writes what must not be cut: smaller, then on two lines.
+// leastSentencePx is the size below which a sentence is not made smaller. (ours)
+const leastSentencePx = 9
+
+// sentence writes what must not be cut: smaller, then on as many lines as there
+// is height for.
 func (k *ink) sentence(x, y, room float64, said string) {
+	t := bold(k.big())
 	for _, px := range [...]float64{bigPx, midPx, smallPx} {
-		t := bold(k.big())
 		t.Size = k.px(px)
 		if width(said, t) <= room {
 			k.text(x, y, said, t, 0)
 			return
 		}
 	}
-	t := bold(k.big())
-	for px := float64(smallPx); px >= smallPx-2; px-- {
-		t.Size = k.px(px)
-		lines := wrap(said, t, room)
-		if len(lines) <= 2 || px == smallPx-2 {
-			k.text(x, y-t.Size*0.62, lines[0], t, room)
-			k.text(x, y+t.Size*0.62, strings.Join(lines[1:], " "), t, room)
-			return
+	for ; ; t.Size = max(t.Size-1, leastSentencePx) {
+		lines, step := wrap(said, t, room), t.Size*1.24
+		most := max(2, int((k.h-k.px(4))/step))
+		if t.Size > leastSentencePx && len(lines) > most {
+			continue
 		}
+		if len(lines) > most {
+			lines = append(lines[:most-1:most-1], strings.Join(lines[most-1:], " "))
+		}
+		for i, l := range lines {
+			k.text(x, y+(float64(i)-float64(len(lines)-1)/2)*step, l, t, room)
+		}
+		return
 	}
 }
 

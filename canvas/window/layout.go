@@ -20,6 +20,7 @@ const (
 	headsHigh   = 34
 	sumWide     = 400
 	sheetsWide  = 270
+	sumHigh     = 480  // of the window, in which a sum of usual length fits below the verdict
 	scaleHigh   = 52   // at the foot of the board, kept free for the scale bar
 	detailsMost = 0.45 // of the height of the side
 )
@@ -95,6 +96,7 @@ func (w *Window) build() {
 	}
 	w.paper.onTall = w.arrange
 	w.why = newPane(w, "sum", true, w.snapSum)
+	w.why.most = func() float64 { return max(1, float64(w.shell.size.Height)/sumHigh) }
 	w.details.drawnNow = w.openWaiting
 	w.findings.drawnNow = w.showDanger
 	w.dividers = [...]*divider{newDivider(w, dividerSide, true), newDivider(w, dividerDetails, false), newDivider(w, dividerFindings, false)}
@@ -127,7 +129,8 @@ func scrolled(p *pane) *container.Scroll {
 func (w *Window) narrow() (tabbed, edge bool) {
 	k := float32(w.textScale())
 	width := w.shell.size.Width
-	edge = width < edgeUnder || width-(sideNarrow+railWide)*k < boardLeastW
+	least := boardLeastW * max(1, (1+k)/2) // larger text leaves no room for tabs and verdict over a narrow board
+	edge = width < edgeUnder || width-(sideNarrow+railWide)*k < least
 	return width < tabsUnder*k || edge, edge
 }
 
@@ -221,7 +224,7 @@ func (w *Window) arrangeOnce() {
 		if w.view.over && w.view.pointer.X > w.view.Size().Width/2 { // not over what is pointed at
 			x, foot = rail+gap+12, scaleHigh*k
 		}
-		put(w.why, x, bottom-gap-foot-w.why.tall, wide, max(w.why.tall, 2))
+		put(w.why, x, max(bottom-gap-foot-w.why.tall, y), wide, max(w.why.tall, 2))
 	} else {
 		w.why.Hide()
 	}

@@ -52,6 +52,7 @@ type pane struct {
 	name  string
 	snap  func() func(*ink) // on the interface goroutine: what the worker draws
 	grows bool              // it is as high as what is in it
+	most  func() float64    // bounds the size of its text; nil: nothing does
 
 	raster *canvas.Raster
 	front  *image.RGBA
@@ -101,6 +102,9 @@ func (p *pane) update() {
 	}
 	scale := p.win.scale()
 	draw, c, k := p.snap(), p.win.shades, p.win.textScale()
+	if p.most != nil {
+		k = min(k, p.most())
+	}
 	focus, hover := "", p.hover
 	if p.focused {
 		focus = p.focus
