@@ -2,7 +2,6 @@ package window
 
 import (
 	"image"
-	"maps"
 	"math"
 	"slices"
 	"time"
@@ -14,7 +13,6 @@ import (
 
 	"kedge/canvas/board"
 	"kedge/canvas/draw"
-	"kedge/canvas/pen"
 	"kedge/solver/plan"
 )
 
@@ -25,13 +23,10 @@ type boardView struct {
 	raster *canvas.Raster
 	front  *image.RGBA
 	bufs   buffers
-	labels []draw.LabelBox // of the picture shown
 
-	pointer fyne.Position        // as it was last
-	over    bool                 // it is over the board
-	down    desktop.MouseButton  // held
-	taken   *takenLabel          // tag or flag held, nil if it is the board
-	hand    map[string]pen.Point // where labels were put by hand; replaced, never changed
+	pointer fyne.Position       // as it was last
+	over    bool                // it is over the board
+	down    desktop.MouseButton // held
 	clicks  int
 	last    struct {
 		at   time.Time
@@ -106,7 +101,7 @@ func (v *boardView) update() {
 	if s.Overlay == nil || len(s.Overlay.Dragged) == 0 {
 		still = s.Plan
 	}
-	hold, hand := v.down != 0, v.hand
+	hold, hand := v.down != 0, b.LabelHand()
 	w, h := int(float64(size.Width)*scale+0.5), int(float64(size.Height)*scale+0.5)
 	v.win.worker.Do("board", func() func() {
 		var dragged []plan.ID
@@ -134,7 +129,8 @@ func (v *boardView) update() {
 		boxes := slices.Clone(v.keep.Boxes)
 		return func() {
 			v.bufs.give(v.front)
-			v.front, v.labels = img, boxes
+			v.front = img
+			v.win.board.SetLabelBoxes(boxes)
 			v.raster.Refresh()
 		}
 	})
@@ -164,10 +160,6 @@ func (v *boardView) MouseDown(e *desktop.MouseEvent) {
 	}
 	l.at, l.pos, l.down = now, e.Position, e.Button
 	v.down = e.Button
-	if l := v.label(e.Position); l != nil && e.Button == desktop.MouseButtonPrimary && v.win.board.Tool() == board.ToolSelect {
-		v.taken = &takenLabel{box: *l, from: e.Position}
-		return
-	}
 	v.handle(board.PointerDown{X: float64(e.Position.X), Y: float64(e.Position.Y), Button: buttonOf(e.Button), Clicks: v.clicks, Mods: modsOf(e.Modifier)})
 }
 
@@ -177,13 +169,6 @@ func (v *boardView) MouseUp(e *desktop.MouseEvent) {
 		return
 	}
 	v.down = 0
-	if t := v.taken; t != nil {
-		v.taken = nil
-		if !t.moved {
-			v.win.pressLabel(&t.box)
-		}
-		return
-	}
 	v.handle(board.PointerUp{X: float64(e.Position.X), Y: float64(e.Position.Y), Mods: modsOf(e.Modifier)})
 	if e.Button == desktop.MouseButtonSecondary && v.win.board.Tool() == board.ToolSelect {
 		at := v.win.app.Driver().AbsolutePositionForObject(v)
@@ -191,39 +176,9 @@ func (v *boardView) MouseUp(e *desktop.MouseEvent) {
 	}
 }
 
-// takenLabel is a tag or flag the pointer holds: let go where it was taken it
-// was pressed, elsewhere it was put there by hand.
-type takenLabel struct {
-	box   draw.LabelBox
-	from  fyne.Position
-	moved bool
-}
-
-// moveLabel puts the label that is held under the pointer.
-func (v *boardView) moveLabel(to fyne.Position) {
-	t := v.taken
-	dx, dy := float64(to.X-t.from.X), float64(to.Y-t.from.Y)
-	if !t.moved && math.Hypot(dx, dy) < doubleAroundPx {
-		return
-	}
-	t.moved = true
-	next := maps.Clone(v.hand)
-	if next == nil {
-		next = map[string]pen.Point{}
-	}
-	b := &t.box
-	next[b.Key] = pen.Point{X: (b.X0+b.X1)/2 + dx - b.At.X, Y: (b.Y0+b.Y1)/2 + dy - b.At.Y}
-	v.hand = next
-	v.update()
-}
-
 // Dragged implements fyne.Draggable: the pointer moved with a button held.
 func (v *boardView) Dragged(e *fyne.DragEvent) {
-	switch {
-	case v.down == 0:
-	case v.taken != nil:
-		v.moveLabel(e.Position)
-	default:
+	if v.down != 0 {
 		v.handle(board.PointerMove{X: float64(e.Position.X), Y: float64(e.Position.Y), Mods: v.win.mods()})
 	}
 }
@@ -233,10 +188,6 @@ func (v *boardView) Dragged(e *fyne.DragEvent) {
 func (v *boardView) DragEnd() {
 	if v.down != 0 {
 		v.down = 0
-		if v.taken != nil {
-			v.taken = nil
-			return
-		}
 		v.handle(board.PointerUp{X: float64(v.last.pos.X), Y: float64(v.last.pos.Y), Mods: v.win.mods()})
 	}
 }
@@ -247,10 +198,6 @@ func (v *boardView) letGo() {
 		return
 	}
 	v.down, v.last.down = 0, 0
-	if v.taken != nil {
-		v.taken = nil
-		return
-	}
 	v.win.board.Handle(board.Key{Name: "Escape"})
 }
 
@@ -260,7 +207,7 @@ func (v *boardView) MouseIn(e *desktop.MouseEvent) { v.MouseMoved(e) }
 // MouseMoved implements desktop.Hoverable.
 func (v *boardView) MouseMoved(e *desktop.MouseEvent) {
 	v.pointer, v.over = e.Position, true
-	v.win.pointLabel(v.label(e.Position))
+	v.win.pointed.part, v.win.pointed.finding = "", "" // the board knows what is under the pointer now
 	v.handle(board.PointerMove{X: float64(e.Position.X), Y: float64(e.Position.Y), Mods: v.win.mods()})
 }
 
@@ -268,20 +215,8 @@ func (v *boardView) MouseMoved(e *desktop.MouseEvent) {
 func (v *boardView) MouseOut() {
 	v.over = false
 	if v.down == 0 {
-		v.win.pointLabel(nil)
 		v.handle(board.PointerLeave{})
 	}
-}
-
-// label is the tag or flag of the picture under a place, nil if there is none.
-func (v *boardView) label(pos fyne.Position) *draw.LabelBox {
-	x, y := float64(pos.X), float64(pos.Y)
-	for i := range v.labels {
-		if l := &v.labels[i]; l.X0 <= x && x < l.X1 && l.Y0 <= y && y < l.Y1 && (l.Part != "" || l.Finding > 0) {
-			return l
-		}
-	}
-	return nil
 }
 
 // Scrolled implements fyne.Scrollable.

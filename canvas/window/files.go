@@ -127,7 +127,7 @@ func (d *document) begin(p *plan.Plan, path string, stamp store.Stamp) bool {
 	d.end()
 	d.path, d.example, d.stamp, d.found, d.seen, d.kept, d.edits = path, "", stamp, false, w.board.Plan(), nil, 0
 	d.session = w.store.NewSession(path, stamp)
-	w.pinned, w.view.hand = "", nil
+	w.pinned = ""
 	w.said = ""
 	w.board.Handle(board.Command{}) // forgets what it reported of the plan before
 	size := w.view.Size()

@@ -16,7 +16,7 @@ func (w *Window) snapFindings() func(*ink) {
 	if len(a.Parts) > 0 {
 		none = w.label("verdict-none")
 	}
-	flagged := w.pointed.finding
+	flagged := w.overlay().Flagged
 	can := make(map[string]string) // why a remedy cannot be done
 	for i := range fs {
 		for _, r := range fs[i].Remedies {

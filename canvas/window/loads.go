@@ -117,7 +117,7 @@ func bare(s string, known bool) string {
 // snapLoads draws the resistance control, the table of loads, people and lines.
 func (w *Window) snapLoads() func(*ink) {
 	a, ws, names, sortBy := w.answer(), w.words(), w.names(), w.sortBy
-	pointed, pinned := w.pointed.part, w.pinned
+	pointed, pinned := w.overlay().HoverPart, w.pinned
 	remark := ws.System().Force().String()
 	if w.board.Shown() != w.board.Plan() {
 		remark = w.label("preview") + " · " + remark

@@ -5,44 +5,8 @@ import (
 	"strings"
 
 	"kedge/canvas/board"
-	"kedge/canvas/draw"
 	"kedge/solver"
 )
-
-// pressLabel does what a press on a tag or flag of the picture does; false if
-// it is for the board.
-func (w *Window) pressLabel(l *draw.LabelBox) bool {
-	if l == nil || w.board.Tool() != board.ToolSelect {
-		return false
-	}
-	a := w.answer()
-	switch {
-	case l.Finding > 0 && l.Finding <= len(a.Findings):
-		w.goTo(a.Findings[l.Finding-1])
-	case l.Part != "":
-		p, ok := a.Part(l.Part)
-		if !ok {
-			return false
-		}
-		w.board.Select(p.Thing)
-	default:
-		return false
-	}
-	w.refresh()
-	return true
-}
-
-// pointLabel shows what the tag or flag under the pointer is about.
-func (w *Window) pointLabel(l *draw.LabelBox) {
-	part, finding := "", ""
-	if l != nil && w.board.Tool() == board.ToolSelect {
-		part = l.Part
-		if a := w.answer(); l.Finding > 0 && l.Finding <= len(a.Findings) {
-			finding = a.Findings[l.Finding-1].Key()
-		}
-	}
-	w.pointed.part, w.pointed.finding = part, finding
-}
 
 // pointedPart is the part whose sum is shown while it is pointed at; empty:
 // none.

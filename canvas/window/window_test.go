@@ -3,6 +3,7 @@ package window
 import (
 	"strings"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -373,7 +374,7 @@ func TestTagsArePressedAndPutByHand(t *testing.T) {
 			s := sitAt(t, 1440, 900, example(t, "redirect"))
 			before := s.board.Plan()
 			var tag draw.LabelBox
-			for _, l := range s.view.labels {
+			for _, l := range s.view.keep.Boxes {
 				if p, ok := s.answer().Part(l.Part); ok && p.Kind == kind {
 					tag = l
 				}
@@ -399,7 +400,7 @@ func TestTagsArePressedAndPutByHand(t *testing.T) {
 			s.view.DragEnd()
 			assert.Same(t, before, s.board.Plan())
 			found := false
-			for _, l := range s.view.labels {
+			for _, l := range s.view.keep.Boxes {
 				if l.Key == tag.Key {
 					found = true
 					assert.InDelta(t, float64(to.X), float64(middle(l).X), 1.5)
@@ -407,6 +408,31 @@ func TestTagsArePressedAndPutByHand(t *testing.T) {
 				}
 			}
 			assert.True(t, found)
+
+			// a double click gives it back
+			put := s.board.LabelHand()[tag.Key]
+			at := s.opt.now()
+			s.opt.Now = func() time.Time { return at }
+			s.view.MouseDown(e)
+			s.view.MouseUp(e)
+			s.view.MouseDown(e)
+			s.view.MouseUp(e)
+			assert.NotContains(t, s.board.LabelHand(), tag.Key)
+
+			// Escape leaves one where it was
+			for _, l := range s.view.keep.Boxes {
+				if l.Key == tag.Key {
+					e.Position = middle(l)
+				}
+			}
+			s.view.MouseDown(e)
+			s.view.Dragged(d)
+			require.Contains(t, s.board.LabelHand(), tag.Key)
+			assert.InDelta(t, put.X, s.board.LabelHand()[tag.Key].X, 1.5, "it follows")
+			s.keys("<Escape>")
+			s.view.MouseUp(e)
+			assert.Empty(t, s.board.LabelHand())
+			assert.Same(t, before, s.board.Plan())
 		})
 	}
 }
@@ -439,7 +465,6 @@ func TestPreviewIsMarked(t *testing.T) {
 	e := &desktop.MouseEvent{Button: desktop.MouseButtonPrimary}
 	e.Position = s.at(a.X, a.Y)
 	s.view.MouseDown(e)
-	require.Nil(t, s.view.taken, "a tag lies over the trunk: take hold of it elsewhere")
 	d := &fyne.DragEvent{}
 	d.Position = s.at(a.X+2, a.Y+1)
 	s.view.Dragged(d)
