@@ -2,6 +2,7 @@ package draw
 
 import (
 	"math"
+	"slices"
 
 	"kedge/solver"
 	"kedge/solver/part"
@@ -32,6 +33,42 @@ func Bounds(p *plan.Plan, a *solver.Assessment) (min, max plan.Point, ok bool) {
 		}
 	}
 	return b.min, b.max, b.any
+}
+
+// BoundsOf is [Bounds] of some things alone, by their ids. False if none of them
+// is drawn.
+func BoundsOf(p *plan.Plan, a *solver.Assessment, things []plan.ID) (min, max plan.Point, ok bool) {
+	if p == nil {
+		return min, max, false
+	}
+	one := *p
+	site := &one.Site
+	site.Underlay, site.Survey = nil, nil
+	site.Vehicles = only(site.Vehicles, things, func(x *plan.Vehicle) plan.ID { return x.ID })
+	site.Anchors = only(site.Anchors, things, func(x *plan.Anchor) plan.ID { return x.ID })
+	site.Obstacles = only(site.Obstacles, things, func(x *plan.Obstacle) plan.ID { return x.ID })
+	site.People = only(site.People, things, func(x *plan.Person) plan.ID { return x.ID })
+	site.Notes = only(site.Notes, things, func(x *plan.Note) plan.ID { return x.ID })
+	site.Measures = only(site.Measures, things, func(x *plan.Measure) plan.ID { return x.ID })
+	site.Unknown = only(site.Unknown, things, func(x *plan.Stranger) plan.ID { return x.ID })
+	var rig solver.Assessment
+	if a != nil {
+		rig.Stretches = only(a.Stretches, things, func(x *part.Stretch) plan.ID { return x.Line })
+		rig.Nodes = only(a.Nodes, things, func(x *part.Node) plan.ID { return x.Thing })
+		rig.Slings = only(a.Slings, things, func(x *part.SlingShape) plan.ID { return x.Sling })
+	}
+	return Bounds(&one, &rig)
+}
+
+// only are those of a list whose id is among the things.
+func only[T any](all []T, things []plan.ID, id func(*T) plan.ID) []T {
+	var some []T
+	for i := range all {
+		if slices.Contains(things, id(&all[i])) {
+			some = append(some, all[i])
+		}
+	}
+	return some
 }
 
 func underlayOf(p *plan.Plan) *plan.Underlay {

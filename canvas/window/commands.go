@@ -1,6 +1,7 @@
 package window
 
 import (
+	"cmp"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -38,7 +39,11 @@ func (w *Window) commandList() []command {
 		own("details", "title-details", "", func() { w.showPanel("details") }),
 		own("why", "do-why", "", func() { w.explainHere() }),
 		own("print", "do-print-sheet", "Ctrl+P", w.printSheet),
-		own("picture", "do-picture", "", w.savePicture),
+		own("picture", "do-picture", "", func() { w.savePicture(false) }),
+		own("picture-part", "do-picture-part", "", func() { w.savePicture(true) }),
+		own("picture-copy", "do-picture-copy", "Ctrl+Shift+C", func() { w.copyPicture(false, false) }),
+		own("picture-copy-part", "do-picture-copy-part", "", func() { w.copyPicture(true, false) }),
+		own("picture-copy-svg", "do-picture-copy-svg", "", func() { w.copyPicture(len(w.board.Selection()) > 0, true) }),
 		own("sheet-details", "do-sheet-details", "", func() { w.board.Select(board.ThingSheet); w.showPanel("details") }),
 		own("keys", "do-keys", "F1", w.showKeys),
 		own("cautions", "title-cautions", "", w.showCautions),
@@ -56,6 +61,12 @@ func (w *Window) find(id string) (command, bool) {
 				if s := w.board.Selection(); len(s) == 0 || w.board.PartOf(s[0]) == "" {
 					c.why = w.label("nothing-to-explain")
 				}
+			case "picture-part":
+				c.why = w.nothingSelected()
+			case "picture-copy":
+				c.why = w.noClipboard()
+			case "picture-copy-part":
+				c.why = cmp.Or(w.nothingSelected(), w.noClipboard())
 			case "desk":
 				c.on = !w.field
 			case "field":
@@ -82,6 +93,15 @@ func (w *Window) find(id string) (command, bool) {
 		}
 	}
 	return command{}, false
+}
+
+// nothingSelected says why nothing can be done with the selection; empty: it
+// can.
+func (w *Window) nothingSelected() string {
+	if len(w.board.Selection()) == 0 {
+		return w.label("nothing-selected")
+	}
+	return ""
 }
 
 // run does a command, or says why it cannot be done.
@@ -177,7 +197,7 @@ func (w *Window) canvasShortcuts() {
 	c := w.win.Canvas()
 	c.AddShortcut(&fyne.ShortcutUndo{}, w.shortcut)
 	c.AddShortcut(&fyne.ShortcutRedo{}, w.shortcut)
-	for _, id := range [...]fyne.KeyName{fyne.KeyN, fyne.KeyO, fyne.KeyS, fyne.KeyQ, fyne.KeyP, fyne.KeyD, fyne.KeyTab, fyne.Key0} {
+	for _, id := range [...]fyne.KeyName{fyne.KeyN, fyne.KeyO, fyne.KeyS, fyne.KeyQ, fyne.KeyP, fyne.KeyC, fyne.KeyD, fyne.KeyTab, fyne.Key0} {
 		for _, m := range [...]fyne.KeyModifier{fyne.KeyModifierControl, fyne.KeyModifierControl | fyne.KeyModifierShift} {
 			c.AddShortcut(&desktop.CustomShortcut{KeyName: id, Modifier: m}, w.shortcut)
 		}

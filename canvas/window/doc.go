@@ -20,9 +20,9 @@
 //
 // The package builds and tests without cgo with Fyne's test driver; only
 // cmd/kedge-board opens a real window. It has no travel strip: travel is not
-// computed yet. Fyne's clipboard holds text alone, so pictures of the board and
-// of pages are written to files and cannot be copied to it. The size of text is
-// that of the panels; the picture has its own, larger in the field.
+// computed yet. Fyne's clipboard holds text alone: pictures of pixels go through
+// [Options.Clipboard], SVG goes as text. The size of text is that of the panels;
+// the picture has its own, larger in the field.
 //
 // # Units
 //

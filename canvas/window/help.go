@@ -2,14 +2,10 @@ package window
 
 import (
 	"encoding/json"
-	"image"
 	"os"
-	"path/filepath"
 	"strings"
 
 	"kedge/canvas/board"
-	"kedge/canvas/draw"
-	"kedge/canvas/pen"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 )
@@ -53,62 +49,6 @@ func (w *Window) showAbout() {
 func (w *Window) renameRig() {
 	rig := w.board.Rig()
 	w.typeInto(&board.FocusField{Thing: rig, Member: "name"})
-}
-
-// picture draws the board as it is shown, without what the pointer adds, at
-// twice the screen's pixels.
-func (w *Window) picture() (*image.RGBA, error) {
-	const fine = 2
-	v := w.board.View()
-	img := image.NewRGBA(image.Rect(0, 0, int(v.W*fine), int(v.H*fine)))
-	r := pen.NewRaster(img, fine)
-	draw.Draw(r, &draw.Scene{Plan: w.board.Plan(), Rig: w.board.Rig(), Answer: w.answer(), Words: w.words(), View: v, Look: w.look(), Show: w.show})
-	return img, r.Flush()
-}
-
-// savePicture writes the board as a PNG file.
-func (w *Window) savePicture() {
-	w.chooseFile(w.label("picture-title"), w.label("do-save"), w.file.name()+".png", func(path string) {
-		if filepath.Ext(path) == "" {
-			path += ".png"
-		}
-		write := func() {
-			if err := w.writePicture(path); err != nil {
-				w.complain(w.label("picture-fault", text("name", filepath.Base(path)), text("why", err.Error())))
-				return
-			}
-			w.say(w.label("picture-written", text("name", filepath.Base(path))))
-		}
-		if _, err := os.Stat(path); err == nil {
-			w.ask(w.label("is-there", text("name", filepath.Base(path))), []answer{{w.label("do-overwrite"), write}, {w.label("do-cancel"), nil}})
-			return
-		}
-		write()
-	})
-}
-
-func (w *Window) writePicture(path string) (err error) {
-	img, err := w.picture()
-	if err != nil {
-		return err
-	}
-	f, err := os.CreateTemp(filepath.Dir(path), ".kedge-picture")
-	if err != nil {
-		return err
-	}
-	defer func() {
-		if err != nil {
-			_ = os.Remove(f.Name()) // it is of no use to anybody
-		}
-	}()
-	if err := pen.WritePNG(f, img, 192); err != nil {
-		_ = f.Close()
-		return err
-	}
-	if err := f.Close(); err != nil {
-		return err
-	}
-	return os.Rename(f.Name(), path)
 }
 
 // shownLoad is a row of the table as tests read it.

@@ -85,13 +85,13 @@ func (w *Window) menuOf(id string) *fyne.Menu {
 		items = append(items, w.sizeMenu(), w.languageMenu())
 		add("", "findings", "loads", "details")
 	case "sheet":
-		add("print", "picture", "", "sheet-details")
+		add("print", "", "picture", "picture-part", "", "picture-copy", "picture-copy-part", "picture-copy-svg", "", "sheet-details")
 	case "board": // under the pointer
 		if len(w.board.Selection()) == 0 {
 			add("paste", "select-all", "show-all", "", "fit")
 			break
 		}
-		add("why", "details", "", "cut", "copy", "paste", "duplicate", "delete", "", "select-kind", "lock", "hide", "show-all", "", "fit")
+		add("why", "details", "", "cut", "copy", "paste", "duplicate", "delete", "", "select-kind", "lock", "hide", "show-all", "", "picture-copy-part", "", "fit")
 	case "help":
 		add("keys", "cautions", "about")
 	case "show":

@@ -1,6 +1,7 @@
 package window
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"image/color"
@@ -316,9 +317,25 @@ func (w *Window) snapPaper() func(*ink) {
 		x += width(shown, k.mid()) + k.px(12)
 		button("after", "▸", false, func() { p.page++ }, "", k.px(10))
 		button("export", w.label("print-export"), true, w.export, why, k.px(8))
+		button("copy-page", w.label("print-copy"), false, func() { w.copyPage(".png") }, cmp.Or(why, w.noClipboard()), 0)
+		button("copy-svg", w.label("print-copy-svg"), false, func() { w.copyPage(".svg") }, why, k.px(8))
 		button("back", w.label("print-back"), false, w.endPrint, "", 0)
 		k.y = y + k.buttonHigh() - k.px(2) // the panel adds the same below as above
 	}
+}
+
+// copyPage gives the page that is looked at to the clipboard.
+func (w *Window) copyPage(ending string) {
+	b, page := w.print.booklet, w.print.page
+	if b == nil {
+		return
+	}
+	w.putPicture(ending, func() ([]byte, error) {
+		if ending == ".svg" {
+			return b.SVG(page)
+		}
+		return b.PNG(page, 0)
+	})
 }
 
 func (w *Window) openScales() {

@@ -2,6 +2,9 @@ package window
 
 import (
 	"bytes"
+	"errors"
+	"image"
+	"image/png"
 	"os"
 	"path/filepath"
 	"strings"
@@ -90,15 +93,91 @@ func TestEmptySheetCannotBePrintedAndSaysSo(t *testing.T) {
 }
 
 func TestPictureIsWritten(t *testing.T) {
+	for _, c := range []struct{ run, name, begins string }{
+		{"picture", "board.png", "\x89PNG"},
+		{"picture", "board.SVG", "<?xml"},
+		{"picture-part", "part.png", "\x89PNG"},
+		{"picture-part", "part", "\x89PNG"},
+	} {
+		t.Run(c.run+" "+c.name, func(t *testing.T) {
+			s := sitAt(t, 1440, 900, example(t, "redirect"))
+			s.board.Select(s.board.Plan().Site.Anchors[0].ID)
+			s.run(c.run)
+			s.choosing.name.SetText(filepath.Join(s.home, c.name))
+			s.keys("<Return>")
+			if filepath.Ext(c.name) == "" {
+				c.name += ".png"
+			}
+			data, err := os.ReadFile(filepath.Join(s.home, c.name))
+			require.NoError(t, err)
+			assert.True(t, bytes.HasPrefix(data, []byte(c.begins)), string(data[:5]))
+			left, err := filepath.Glob(filepath.Join(s.home, ".kedge*"))
+			require.NoError(t, err)
+			assert.Empty(t, left, "no leftovers")
+		})
+	}
+}
+
+func TestPictureOfAnUnknownKindIsRefused(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
 	s.run("picture")
-	path := filepath.Join(s.home, "board.png")
-	s.choosing.name.SetText(path)
+	s.choosing.name.SetText(filepath.Join(s.home, "board.bmp"))
 	s.keys("<Return>")
-	data, err := os.ReadFile(path)
-	require.NoError(t, err)
-	assert.True(t, bytes.HasPrefix(data, []byte("\x89PNG")))
-	left, err := filepath.Glob(filepath.Join(s.home, ".kedge*"))
-	require.NoError(t, err)
-	assert.Empty(t, left, "no leftovers")
+	assert.Contains(t, texts(s.status), "board.bmp was not written: its ending must be .png or .svg")
+	assert.NoFileExists(t, filepath.Join(s.home, "board.bmp"))
+}
+
+// copied is a clipboard for pictures, or one that is broken.
+type copied struct {
+	png []byte
+	err error
+}
+
+func (c *copied) PutPNG(png []byte) error {
+	if c.err == nil {
+		c.png = png
+	}
+	return c.err
+}
+
+func TestPicturesAreCopied(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	why := func(id string) string {
+		c, ok := s.find(id)
+		require.True(t, ok, id)
+		return c.why
+	}
+	assert.Equal(t, "this desktop takes no pictures to copy", why("picture-copy"))
+	assert.Equal(t, "Nothing is selected", why("picture-copy-part"))
+	assert.Equal(t, "Nothing is selected", why("picture-part"))
+
+	board := &copied{}
+	s.opt.Clipboard = board
+	require.Empty(t, why("picture-copy"))
+	size := func() image.Point {
+		img, err := png.DecodeConfig(bytes.NewReader(board.png))
+		require.NoError(t, err)
+		return image.Pt(img.Width, img.Height)
+	}
+	s.focusBoard()
+	s.run("picture-copy")
+	whole := size()
+	assert.Contains(t, texts(s.status), "Picture copied")
+	s.board.Select(s.board.Plan().Site.Anchors[0].ID)
+	s.run("picture-copy-part")
+	assert.Less(t, size().X, whole.X)
+	s.run("picture-copy-svg")
+	assert.Contains(t, s.app.Clipboard().Content(), "<svg")
+	before := s.app.Clipboard().Content()
+
+	s.run("print")
+	s.click(s.paper, "copy-page")
+	assert.Equal(t, image.Pt(1754, 1241), size(), "A4 on its long side at 150 dots to the inch")
+	s.click(s.paper, "copy-svg")
+	assert.Contains(t, s.app.Clipboard().Content(), "<svg")
+	assert.NotEqual(t, before, s.app.Clipboard().Content())
+
+	s.opt.Clipboard = &copied{err: errors.New("the desktop did not take the picture")}
+	s.run("picture-copy")
+	assert.Contains(t, texts(s.status), "Nothing was copied: the desktop did not take the picture")
 }

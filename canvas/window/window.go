@@ -31,6 +31,7 @@ type Options struct {
 	Worker    Worker           // nil: one with a goroutine of its own
 	Record    bool             // keep what panels show as texts, for tests
 	Now       func() time.Time // nil: time.Now
+	Clipboard PictureClipboard // nil: pictures cannot be copied, and the menu says so
 	LoadsFile string           // after each save the loads shown are written there, for tests
 }
 

@@ -35,7 +35,7 @@ func main() {
 
 // options reads the flags and the plan's name.
 func options(args []string) (window.Options, error) {
-	var opt window.Options
+	opt := window.Options{Clipboard: &pictures{}}
 	flags := flag.NewFlagSet("kedge-board", flag.ContinueOnError)
 	size := flags.String("size", "", "size of the window, as 1440x900")
 	flags.StringVar(&opt.LoadsFile, "loads", "", "after each save, write the table of loads to this file (for tests)")

@@ -5,6 +5,8 @@ package main
 import (
 	"bytes"
 	"encoding/json"
+	"image"
+	"image/png"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -12,6 +14,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"golang.design/x/clipboard"
 
 	"kedge/solver/plan"
 )
@@ -109,6 +112,23 @@ func TestWindowRedirectRoundABoulder(t *testing.T) {
 	d.until("title", func() bool { return d.title() == "moss · saved · Kedge" })
 	d.keys("<ctrl+s>")
 	sameAsCheck(t, moss, d.saved())
+}
+
+// A picture that is copied is a PNG for whichever program pastes it.
+func TestWindowCopiesAPicture(t *testing.T) {
+	d := sit(t)
+	d.keys("v", "5.5;8.5", "<Return>", "<Return>", "<Escape>", "<Escape>")
+	d.keys("<ctrl+shift+c>")
+	t.Setenv("DISPLAY", d.display)
+	require.NoError(t, clipboard.Init())
+	var img image.Config
+	d.until("picture on the clipboard", func() (ok bool) {
+		var err error
+		img, err = png.DecodeConfig(bytes.NewReader(clipboard.Read(clipboard.FmtImage)))
+		return err == nil
+	})
+	assert.Greater(t, img.Width, 1000)
+	assert.Greater(t, img.Height, 1000)
 }
 
 // What was drawn and never saved is offered again after the window was killed.
