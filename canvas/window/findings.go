@@ -2,6 +2,7 @@ package window
 
 import (
 	"fmt"
+	"slices"
 
 	"kedge/canvas/board"
 	"kedge/solver/part"
@@ -25,14 +26,24 @@ func (w *Window) snapFindings() func(*ink) {
 			}
 		}
 	}
+	selection := w.board.Selection()
+	about := func(id plan.ID) bool { return slices.Contains(selection, id) }
+	var listed []int
+	now := w.sift
+	for i := range fs {
+		if w.sift.shows(&fs[i], about) {
+			listed = append(listed, i)
+		}
+	}
 	return func(k *ink) {
 		naming := ws.Naming(a, names)
 		k.title(title, fmt.Sprint(len(fs)))
+		k.siftButtons(w, now, fs, len(listed), len(selection) > 0)
 		if len(fs) == 0 {
 			k.y = k.para(k.px(14), k.y, k.w-k.px(28), none, k.mid())
 			return
 		}
-		for i := range fs {
+		for _, i := range listed {
 			k.finding(w, i, &fs[i], naming, flagged == fs[i].Key(), can)
 		}
 	}
@@ -56,7 +67,11 @@ func (w *Window) showDanger() {
 		}
 	}
 	i := w.findings.find("finding " + first)
-	if first != "" && i < 0 { // it is not drawn yet
+	if first != "" && i < 0 { // it is not drawn yet, or left out: a new danger never is
+		if w.sift.on() {
+			w.sift = sift{}
+			w.findings.update()
+		}
 		return
 	}
 	w.dangers = now

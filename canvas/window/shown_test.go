@@ -1,6 +1,7 @@
 package window
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -151,4 +152,57 @@ func TestQuestionLeavesTheScaleBar(t *testing.T) {
 	require.True(t, s.asks.Visible())
 	foot := s.view.Position().Y + s.view.Size().Height
 	assert.LessOrEqual(t, s.asks.Position().Y+s.asks.Size().Height, foot-43, "draw keeps 43 px of its foot for the scale bar")
+}
+
+// The list can be sifted by level and to what is selected; it says how much is
+// left out, and a danger that was not there before is never left out.
+func TestFindingsAreSifted(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	listed := func() (levels map[part.Level]int) {
+		levels = map[part.Level]int{}
+		for i := range s.answer().Findings {
+			f := &s.answer().Findings[i]
+			if s.findings.find("finding "+f.Key()) >= 0 {
+				levels[f.Level]++
+			}
+		}
+		return levels
+	}
+	all := listed()
+	require.Positive(t, all[part.Danger])
+	require.Positive(t, all[part.Caution])
+	verdict := texts(s.verdict)
+	require.NotContains(t, texts(s.findings), "not listed")
+
+	s.click(s.findings, "sift "+s.words().Level(part.Caution))
+	some := listed()
+	assert.Zero(t, some[part.Caution])
+	assert.Equal(t, all[part.Warning], some[part.Warning])
+	assert.Contains(t, texts(s.findings), itoa(all[part.Caution])+" not listed")
+	assert.Equal(t, verdict, texts(s.verdict), "the verdict is of all findings")
+	s.click(s.findings, "sift all")
+	assert.Equal(t, all, listed())
+
+	// the selection, and what is about it
+	tree := s.board.Plan().Site.Anchors[0].ID
+	s.board.Select(tree)
+	s.refresh()
+	s.click(s.findings, "sift selected")
+	for i := range s.answer().Findings {
+		f := &s.answer().Findings[i]
+		assert.Equal(t, slices.Contains(f.Things, tree), s.findings.find("finding "+f.Key()) >= 0, f.Key())
+	}
+	s.click(s.findings, "sift all")
+
+	// a danger that is new lists all again
+	s.click(s.findings, "sift "+s.words().Level(part.Danger))
+	require.Zero(t, listed()[part.Danger])
+	before := len(s.answer().Findings)
+	s.focusBoard()
+	s.keys("<Escape>", "p", "p")
+	s.press(18, 12)
+	require.Greater(t, len(s.answer().Findings), before)
+	s.refresh()
+	assert.Greater(t, listed()[part.Danger], all[part.Danger], "all dangers are listed again")
+	assert.NotContains(t, texts(s.findings), "not listed")
 }

@@ -64,6 +64,7 @@ type Window struct {
 	dark    bool
 	sortBy  string // column the loads are sorted by
 	pointed struct{ part, finding string }
+	sift    sift            // of the findings listed
 	pinned  string          // part whose sum is shown in Details; empty: none
 	dangers map[string]bool // findings of that level shown last, by their keys
 	choice  string          // panel shown where there is room for one
