@@ -33,9 +33,9 @@ func (s *sift) shows(f *part.Finding, about func(plan.ID) bool) bool {
 	return false
 }
 
-// siftButtons draws a button for each level that has findings, with their count:
-// pressed in, the level is listed. Where all is one level there is nothing to
-// choose.
+// siftButtons draws a button for each level that has findings, with their count,
+// struck through while the level is left out. Where all is one level there is
+// nothing to choose.
 func (k *ink) siftButtons(w *Window, now sift, fs []part.Finding, listed int, selection bool) {
 	var counts [part.Danger + 1]int
 	levels := 0
@@ -48,22 +48,27 @@ func (k *ink) siftButtons(w *Window, now sift, fs []part.Finding, listed int, se
 		return
 	}
 	x, y, right := k.px(10), k.y, k.w-k.px(10)
-	button := func(id, word string, on bool, press func()) {
-		if wide := width(word, bold(k.small())) + k.px(18); x > k.px(10) && x+wide > right {
+	button := func(id, word string, on, struck bool, press func()) {
+		wide := width(word, bold(k.small())) + k.px(18)
+		if x > k.px(10) && x+wide > right {
 			x, y = k.px(10), y+k.buttonHigh()+k.px(4)
 		}
-		x += k.button(x, y, id, word, on, press, "") + k.px(4)
+		k.button(x, y, id, word, on, press, "")
+		if struck {
+			k.stroke(x+k.px(5), y+k.buttonHigh()/2, x+wide-k.px(5), y+k.buttonHigh()/2, 1.6, k.c.Ink)
+		}
+		x += wide + k.px(4)
 	}
 	for _, l := range siftLevels {
 		if counts[l] == 0 && !now.hidden[l] {
 			continue
 		}
-		button("sift "+w.words().Level(l), w.label("sift-level", text("level", w.words().Level(l)), count(counts[l])), !now.hidden[l], func() {
+		button("sift "+w.words().Level(l), w.label("sift-level", text("level", w.words().Level(l)), count(counts[l])), false, now.hidden[l], func() {
 			w.sift.hidden[l] = !w.sift.hidden[l]
 		})
 	}
 	if selection || now.selected {
-		button("sift selected", w.label("sift-selected"), now.selected, func() { w.sift.selected = !w.sift.selected })
+		button("sift selected", w.label("sift-selected"), now.selected, false, func() { w.sift.selected = !w.sift.selected })
 	}
 	k.y = y + k.buttonHigh() + k.px(8)
 	if left := len(fs) - listed; left > 0 {
