@@ -136,6 +136,7 @@ func (b *Board) tab(back bool) {
 		return
 	default:
 		b.cross = nil
+		b.pointer.on = false // it lies somewhere while the keys are used: what they pick is meant
 		b.walk(back)
 		return
 	}

@@ -23,6 +23,7 @@ type boardView struct {
 	raster *canvas.Raster
 	front  *image.RGBA
 	bufs   buffers
+	boxes  []draw.LabelBox // labels of the picture shown
 
 	pointer fyne.Position       // as it was last
 	over    bool                // it is over the board
@@ -129,7 +130,7 @@ func (v *boardView) update() {
 		boxes := slices.Clone(v.keep.Boxes)
 		return func() {
 			v.bufs.give(v.front)
-			v.front = img
+			v.front, v.boxes = img, boxes
 			v.win.board.SetLabelBoxes(boxes)
 			v.raster.Refresh()
 		}

@@ -7,6 +7,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -15,6 +16,8 @@ import (
 	"time"
 
 	"github.com/stretchr/testify/require"
+
+	"kedge/solver/plan"
 )
 
 // How long the test waits for what a person would wait for; no test passes or
@@ -175,6 +178,105 @@ type shown struct {
 		Limit  *float64 `json:"limit"`
 		Used   *float64 `json:"used"`
 	} `json:"loads"`
+	Panels map[string][]struct {
+		ID   string  `json:"id"`
+		X    float64 `json:"x_px"`
+		Y    float64 `json:"y_px"`
+		Seen bool    `json:"seen"`
+	} `json:"panels"`
+	Tags    map[string][2]float64 `json:"tags"`
+	Cross   *plan.Point           `json:"crosshair"`
+	Picked  []plan.ID             `json:"selected"`
+	Pinned  string                `json:"pinned"`
+	Pointed string                `json:"pointed"`
+}
+
+// load is what a part carries, newtons.
+func (s *shown) load(t *testing.T, id string) float64 {
+	t.Helper()
+	for _, l := range s.Loads {
+		if l.ID == id {
+			require.NotNil(t, l.Load, id)
+			return *l.Load
+		}
+	}
+	t.Fatalf("the table has no %s", id)
+	return 0
+}
+
+// press clicks what a panel offers, by the end of its id, scrolling it into
+// sight first.
+func (d *desk) press(panel, ending string) {
+	d.t.Helper()
+	for range 40 {
+		d.keys("<ctrl+s>")
+		s := d.saved()
+		for _, h := range s.Panels[panel] {
+			if !strings.HasSuffix(h.ID, ending) {
+				continue
+			}
+			if h.Seen {
+				d.do("mousemove", fmt.Sprint(int(h.X)), fmt.Sprint(int(h.Y)))
+				d.do("click", "1")
+				return
+			}
+			first := s.Panels[panel][0]
+			d.do("mousemove", fmt.Sprint(int(first.X)), fmt.Sprint(int(s.middle(panel))), "click", "5")
+		}
+	}
+	d.t.Fatalf("%s offers nothing that ends with %q", panel, ending)
+}
+
+// tabTo presses Tab until the crosshair stands near a place of the plan.
+func (d *desk) tabTo(x, y float64) {
+	d.t.Helper()
+	for range 40 {
+		d.keys("<Tab>", "<ctrl+s>")
+		if c := d.saved().Cross; c != nil && math.Hypot(c.X-x, c.Y-y) < 0.2 {
+			return
+		}
+	}
+	d.t.Fatalf("Tab does not reach %g ; %g", x, y)
+}
+
+// tabSelect presses Tab until a thing is selected.
+func (d *desk) tabSelect(id plan.ID) {
+	d.t.Helper()
+	for range 60 {
+		d.keys("<ctrl+s>")
+		if s := d.saved(); len(s.Picked) == 1 && s.Picked[0] == id {
+			return
+		}
+		d.keys("<Tab>")
+	}
+	d.t.Fatalf("Tab does not reach %s", id)
+}
+
+// middle is the height of the middle of what is seen of a panel.
+func (s *shown) middle(panel string) float64 {
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for _, h := range s.Panels[panel] {
+		if h.Seen {
+			lo, hi = min(lo, h.Y), max(hi, h.Y)
+		}
+	}
+	return (lo + hi) / 2
+}
+
+// walk presses Tab in a panel that has the keys until it stands on what it
+// offers, by the end of its id, from its first.
+func (d *desk) walk(panel, ending string) {
+	d.t.Helper()
+	d.keys("<ctrl+s>")
+	for i, h := range d.saved().Panels[panel] {
+		if strings.HasSuffix(h.ID, ending) {
+			for range i {
+				d.do("key", "Tab")
+			}
+			return
+		}
+	}
+	d.t.Fatalf("%s offers nothing that ends with %q", panel, ending)
 }
 
 // saved waits for a save and reads what the window wrote then.

@@ -1,0 +1,113 @@
+package window
+
+import (
+	"encoding/json"
+	"os"
+
+	"fyne.io/fyne/v2/container"
+
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// shownLoad is a row of the table as tests read it.
+type shownLoad struct {
+	ID     string   `json:"id"`
+	Name   string   `json:"name"`
+	Status string   `json:"status"`
+	Load   *float64 `json:"load"`
+	Stall  *float64 `json:"at_stall"`
+	Limit  *float64 `json:"limit"`
+	Used   *float64 `json:"used"`
+	Move   string   `json:"move_text"`
+	Text   string   `json:"used_text"`
+}
+
+// shownHit is something to press in a panel, in the order in which the keys
+// walk them.
+type shownHit struct {
+	ID   string  `json:"id"`
+	X    float64 `json:"x_px"`
+	Y    float64 `json:"y_px"`
+	Seen bool    `json:"seen"` // all of it, it is not scrolled away
+}
+
+// shownBoard is what tests are told after a save: the table of loads, and where
+// things lie on the screen in its pixels, y down.
+type shownBoard struct {
+	OriginX float64               `json:"origin_x_px"` // of the plan
+	OriginY float64               `json:"origin_y_px"`
+	PerM    float64               `json:"px_per_m"`
+	Loads   []shownLoad           `json:"loads"`
+	Panels  map[string][]shownHit `json:"panels"`
+	Tags    map[string][2]float64 `json:"tags"` // middles of the picture's tags, by their parts
+	Cross   *plan.Point           `json:"crosshair"`
+	Picked  []plan.ID             `json:"selected"`
+	Pinned  string                `json:"pinned"`
+	Pointed string                `json:"pointed"` // part whose sum is shown while it is pointed at
+}
+
+// dumpLoads writes the table of loads where a test asked for it.
+func (w *Window) dumpLoads() {
+	if w.opt.LoadsFile == "" {
+		return
+	}
+	a, ws := w.answer(), w.words()
+	names := ws.Naming(a, w.names())
+	var rows []shownLoad
+	num := func(x float64, known bool) *float64 {
+		if !known {
+			return nil
+		}
+		return &x
+	}
+	for _, i := range sortedParts(a, w.sortBy, func(p *part.Part) string { return ws.PartName(p, names) }) {
+		p := &a.Parts[i]
+		r := rowOf(ws, a, p, names)
+		rows = append(rows, shownLoad{p.ID, r.name, p.Status.String(), num(float64(p.Move.Force), p.Move.Known), num(float64(p.Stall.Force), p.Stall.Known),
+			num(float64(p.Limit.Force), p.Limit.Known), num(p.Used, p.Known()), r.move, r.used})
+	}
+	scale := w.scale()
+	at := w.app.Driver().AbsolutePositionForObject(w.view)
+	px := func(x, y float64) [2]float64 {
+		return [2]float64{(x + float64(at.X)) * scale, (y + float64(at.Y)) * scale}
+	}
+	v := w.board.View()
+	origin := px(v.ToPen(plan.Point{}))
+	shown := shownBoard{OriginX: origin[0], OriginY: origin[1], PerM: v.PerM * scale, Loads: rows, Panels: w.shownHits(),
+		Tags: map[string][2]float64{}, Cross: w.board.Overlay().Cross, Picked: w.board.Selection(), Pinned: w.pinned, Pointed: w.pointedPart()}
+	for _, l := range w.view.boxes {
+		if l.Part != "" {
+			shown.Tags[l.Part] = px((l.X0+l.X1)/2, (l.Y0+l.Y1)/2)
+		}
+	}
+	data, err := json.MarshalIndent(shown, "", "  ")
+	if err == nil {
+		err = os.WriteFile(w.opt.LoadsFile, data, 0o644)
+	}
+	if err != nil {
+		w.complain(err.Error())
+	}
+}
+
+// shownHits are the places to press of the panels that are shown.
+func (w *Window) shownHits() map[string][]shownHit {
+	all, scale := map[string][]shownHit{}, w.scale()
+	for _, r := range [...]struct {
+		p      *pane
+		scroll *container.Scroll // it lies in; nil: none
+	}{{w.tabs, nil}, {w.findings, w.findingsScroll}, {w.loads, w.loadsScroll}, {w.details, w.detailsScroll}} {
+		if !r.p.shownOnScreen() {
+			continue
+		}
+		at := w.app.Driver().AbsolutePositionForObject(r.p)
+		for _, h := range r.p.hits {
+			if h.idle || h.id == "" {
+				continue
+			}
+			seen := r.scroll == nil || float32(h.y0) >= r.scroll.Offset.Y && float32(h.y1) <= r.scroll.Offset.Y+r.scroll.Size().Height
+			all[r.p.name] = append(all[r.p.name], shownHit{h.id, (float64(at.X) + (h.x0+h.x1)/2) * scale, (float64(at.Y) + (h.y0+h.y1)/2) * scale, seen})
+		}
+	}
+	return all
+}
