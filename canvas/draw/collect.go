@@ -2,8 +2,6 @@ package draw
 
 import (
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"kedge/canvas/pen"
 	"kedge/solver/part"
@@ -201,11 +199,4 @@ func (d *drawing) lengths() {
 			d.lb.add(x)
 		}
 	}
-}
-
-// lowerFirst is a name inside a sentence; one that is a name of its own keeps
-// its capital.
-func lowerFirst(s string) string {
-	r, n := utf8.DecodeRuneInString(s)
-	return string(unicode.ToLower(r)) + s[n:]
 }

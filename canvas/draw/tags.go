@@ -125,7 +125,7 @@ func (d *drawing) stretchTag(s *drawnStretch, i int, flagged []string) (label, b
 	}
 	what := d.w.Label("draw-line-limit")
 	if p.Kind == part.KindWinch {
-		what = lowerFirst(d.w.PartName(p, d.names))
+		what = d.w.PartName(p, d.names)
 	}
 	d.dress(&x, p, "", what)
 	switch {

@@ -280,3 +280,25 @@ func rendered(t *testing.T, file []byte) []byte {
 	require.NotEmpty(t, out)
 	return out
 }
+
+// In every language the tables of the example fit their page without a word
+// being cut.
+func TestTablesCutNoWordInAnyLanguage(t *testing.T) {
+	p := openPlan(t, "redirect")
+	for _, lang := range words.Languages() {
+		t.Run(lang, func(t *testing.T) {
+			w, err := words.New(lang, quantity.Metric)
+			require.NoError(t, err)
+			m := &maker{w: w, o: Options{Words: w, Paper: A4}}
+			m.use(p, p.Rigs[0].ID)
+			for name, table := range map[string]*table{"loads": m.loadTable(), "short": m.shortTable(), "findings": m.findingTable(true), "findings with what to do": m.findingTable(false)} {
+				table.measure(A4.W - bindingMargin - otherMargin - 2*inset)
+				for _, r := range append(table.rows, table.headRow()) {
+					for i, cell := range r.cells {
+						assert.LessOrEqual(t, widestWord(cell, r.style()), table.wide[i]-2*cellPad+0.02, "%s, column %d: %q", name, i+1, cell)
+					}
+				}
+			}
+		})
+	}
+}

@@ -41,7 +41,7 @@ func (m *maker) pieces() []piece {
 	}
 	for i := range r.Lines {
 		l := &r.Lines[i]
-		all = append(all, piece{l.ID, say(m.label("kit-line"), l.Material), say(thick(l.Diameter), length(l.Length)), l.Rating,
+		all = append(all, piece{l.ID, say(m.label("kit-line"), m.choice("material", l.Material)), say(thick(l.Diameter), length(l.Length)), l.Rating,
 			func(r *plan.Rig, x plan.Rating) { r.Lines = slices.Clone(r.Lines); r.Lines[i].Rating = x }})
 	}
 	for i := range r.Blocks {
@@ -50,17 +50,17 @@ func (m *maker) pieces() []piece {
 		if b.LineMax > 0 {
 			takes = m.label("kit-takes", text("from", w.Thickness(b.LineMin)), text("to", w.Thickness(b.LineMax)))
 		}
-		all = append(all, piece{b.ID, say(m.label("kit-block"), b.Kind), say(thick(b.Sheave), takes), b.Rating,
+		all = append(all, piece{b.ID, say(m.label("kit-block"), m.choice("block", b.Kind)), say(thick(b.Sheave), takes), b.Rating,
 			func(r *plan.Rig, x plan.Rating) { r.Blocks = slices.Clone(r.Blocks); r.Blocks[i].Rating = x }})
 	}
 	for i := range r.Slings {
 		s := &r.Slings[i]
-		all = append(all, piece{s.ID, say(m.label("kit-sling"), s.Material, s.Hitch), say(length(s.Length), wide(m, s.Width)), s.Rating,
+		all = append(all, piece{s.ID, say(m.label("kit-sling"), m.choice("material", s.Material), m.choice("hitch", s.Hitch)), say(length(s.Length), wide(m, s.Width)), s.Rating,
 			func(r *plan.Rig, x plan.Rating) { r.Slings = slices.Clone(r.Slings); r.Slings[i].Rating = x }})
 	}
 	for i := range r.Shackles {
 		s := &r.Shackles[i]
-		all = append(all, piece{s.ID, say(m.label("kit-shackle"), s.Kind), thick(s.Body), s.Rating,
+		all = append(all, piece{s.ID, say(m.label("kit-shackle"), m.choice("shackle", s.Kind)), thick(s.Body), s.Rating,
 			func(r *plan.Rig, x plan.Rating) { r.Shackles = slices.Clone(r.Shackles); r.Shackles[i].Rating = x }})
 	}
 	for i := range r.Dampers {
@@ -72,6 +72,17 @@ func (m *maker) pieces() []piece {
 		all = append(all, piece{d.ID, m.label("kit-damper"), mass, plan.Rating{}, nil})
 	}
 	return all
+}
+
+// choice is what a word of the plan is called, without the remark behind it; a
+// word of its own stands as it is.
+func (m *maker) choice(of, word string) string {
+	id := "choice-" + of + "-" + word
+	if word == "" || !m.w.HasLabel(id) {
+		return word
+	}
+	name, _, _ := strings.Cut(m.w.Label(id), ": ")
+	return name
 }
 
 func wide(m *maker, x quantity.Length) string {

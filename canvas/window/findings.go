@@ -89,6 +89,9 @@ func (k *ink) finding(w *Window, i int, f *part.Finding, names func(plan.ID) str
 	what, do := ws.Finding(*f, names)
 	x, wide := k.px(10), k.w-k.px(22)
 	badge := k.px(82)
+	for _, l := range siftLevels {
+		badge = max(badge, width(ws.Level(l), bold(k.small()))+k.px(30))
+	}
 	tx := x + badge + k.px(14)
 	room := x + wide - tx - k.px(8)
 	head, rest := in(k.mid(), k.c.Ink), k.small()

@@ -15,12 +15,12 @@ func (w *Window) showKeys() {
 	var short []string
 	for _, c := range w.commands {
 		if strings.HasPrefix(c.shortcut, "Ctrl") {
-			short = append(short, c.shortcut+" "+w.label(c.label))
+			short = append(short, w.keyNames(c.shortcut)+" "+w.label(c.label))
 		}
 	}
 	for _, e := range w.board.Commands() {
 		if strings.HasPrefix(e.Shortcut, "Ctrl") {
-			short = append(short, e.Shortcut+" "+e.Label)
+			short = append(short, w.keyNames(e.Shortcut)+" "+e.Label)
 		}
 	}
 	lines = append(lines, strings.Join(short, " · "))

@@ -192,6 +192,9 @@ func (k *ink) table(w *Window, a *solver.Assessment, ws *words.Words, names word
 	var wide [len(loadColumns)]float64
 	for i, c := range loadColumns {
 		wide[i] = width(columnName(w, c), bold(head)) + k.px(10)
+		if c == sortBy {
+			wide[i] += width(" ▾", bold(head))
+		}
 	}
 	for i, n := range order {
 		rows[i] = rowOf(ws, a, &a.Parts[n], names)

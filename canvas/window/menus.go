@@ -1,6 +1,8 @@
 package window
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
 
@@ -113,11 +115,16 @@ func (w *Window) menuItem(id string) *fyne.MenuItem {
 	case c.why != "":
 		label += "   (" + c.why + ")"
 	case c.shortcut != "": // Fyne's own place for it is too pale to read
-		label += "   " + c.shortcut
+		label += "   " + w.keyNames(c.shortcut)
 	}
 	i := fyne.NewMenuItem(label, func() { w.run(id) })
 	i.Disabled, i.Checked = c.why != "", c.on
 	return i
+}
+
+// keyNames is a shortcut with its keys called as the language calls them.
+func (w *Window) keyNames(shortcut string) string {
+	return strings.NewReplacer("Ctrl", w.label("key-ctrl"), "Shift", w.label("key-shift")).Replace(shortcut)
 }
 
 func (w *Window) recentMenu() *fyne.MenuItem {

@@ -1,0 +1,84 @@
+package words
+
+import (
+	"io/fs"
+	"regexp"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"kedge/assets"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// unsafeWords are the words that no text of a language says of a load or a
+// person (board.md: never "safe", "OK", "clear"), by language.
+var unsafeWords = map[string]*regexp.Regexp{
+	"de": regexp.MustCompile(`(?i)\b(sicher|sichere[rnms]?|unsicher|gefahrlos|ungefährlich|unbedenklich|okay|ok)\b|[✓✔☑✅]`),
+}
+
+// A language is complete: each text English has and no other, with the same
+// placeholders.
+func TestEachLanguageIsComplete(t *testing.T) {
+	names := func(text string) []string {
+		n := slotNames(text)
+		slices.Sort(n)
+		return slices.Compact(n)
+	}
+	others := slices.DeleteFunc(Languages(), func(l string) bool { return l == base })
+	require.NotEmpty(t, others, "English and at least one more")
+	for _, lang := range others {
+		t.Run(lang, func(t *testing.T) {
+			w, err := New(lang, quantity.Metric)
+			require.NoError(t, err)
+			for k, want := range w.base.texts {
+				got, ok := w.own.texts[k]
+				if assert.True(t, ok, "%v: lacks %q", k, want) {
+					assert.Equal(t, names(want), names(got), "%v: the placeholders of %q", k, want)
+				}
+			}
+			for k, text := range w.own.texts {
+				assert.Contains(t, w.base.texts, k, "%v: English has none: %q", k, text)
+			}
+		})
+	}
+}
+
+// What may not be said in English may not be said in another language, which
+// brings its own list of words.
+func TestNoLanguageSaysSafe(t *testing.T) {
+	for _, lang := range Languages() {
+		if lang == base {
+			continue // see TestNoTextSaysSafe
+		}
+		t.Run(lang, func(t *testing.T) {
+			never := unsafeWords[lang]
+			require.NotNil(t, never, "the words of this language are to be listed")
+			w, err := New(lang, quantity.Metric)
+			require.NoError(t, err)
+			for k, text := range w.own.texts {
+				assert.False(t, never.MatchString(text), "%v: %s", k, text)
+			}
+		})
+	}
+}
+
+// Things that nobody named are called in the language of whoever reads.
+func TestThingsAreCalledInTheLanguage(t *testing.T) {
+	de, err := New("de", quantity.Metric)
+	require.NoError(t, err)
+	data, err := fs.ReadFile(assets.Plans(), "redirect.kedge")
+	require.NoError(t, err)
+	p, err := plan.ParsePlan(data)
+	require.NoError(t, err)
+	names := de.Names(p, p.Rigs[0].ID)
+	assert.Equal(t, "Baum 1", names(p.Site.Anchors[0].ID))
+	assert.Equal(t, "Havarist", names(p.Casualty().ID))
+	en := english(t, quantity.Metric).Names(p, p.Rigs[0].ID)
+	assert.Equal(t, "Tree 1", en(p.Site.Anchors[0].ID))
+	assert.Equal(t, "GEFAHR", de.Level(part.Danger))
+}
