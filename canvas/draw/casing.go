@@ -168,9 +168,22 @@ func (d *drawing) wavy(a, b pen.Point, from, to float64) {
 	wave, high, r := d.lw(36), d.lw(3), d.lw(1.3)
 	for s := math.Floor(from/d.lw(6)) * d.lw(6); s < to; s += d.lw(6) {
 		q := along(along(a, dir, s), side, high*math.Sin(2*math.Pi*s/wave))
-		d.path.RoundRect(q.X-r, q.Y-r, 2*r, 2*r, r)
+		d.dot(q, r)
 	}
 	d.fill(d.c.Quiet)
+}
+
+// dot adds a small round dot: at this size eight sides are a circle.
+func (d *drawing) dot(c pen.Point, r float64) {
+	sin, cos := 0.3827*r, 0.9239*r // of 22.5°
+	for i, q := range [...]pen.Point{{X: cos, Y: -sin}, {X: cos, Y: sin}, {X: sin, Y: cos}, {X: -sin, Y: cos}, {X: -cos, Y: sin}, {X: -cos, Y: -sin}, {X: -sin, Y: -cos}, {X: sin, Y: -cos}} {
+		if i == 0 {
+			d.path.MoveTo(c.X+q.X, c.Y+q.Y)
+		} else {
+			d.path.LineTo(c.X+q.X, c.Y+q.Y)
+		}
+	}
+	d.path.Close()
 }
 
 // crosses draws × × × along a line.

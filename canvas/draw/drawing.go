@@ -57,7 +57,15 @@ func DrawMoving(p pen.Pen, s *Scene) {
 	defer p.PopClip()
 	d.lb = newLabeller(d)
 	d.reserve()
-	d.zones()
+	areas := d.zoneAreas()
+	d.silently(func() { // what these draw, labels keep off; what they write are labels
+		d.dampers()
+		d.arrows()
+		d.overlay()
+	})
+	d.collect()
+	d.lb.place()
+	d.zones(areas)
 	d.obstacles(true)
 	d.anchors(true)
 	d.vehicles(true)
@@ -72,10 +80,16 @@ func DrawMoving(p pen.Pen, s *Scene) {
 	d.people()
 	d.arrows()
 	d.overlay()
-	d.collect()
-	d.lb.place()
 	d.lb.draw()
 	d.overlayTop()
+}
+
+// silently does what is drawn twice for the first time, without drawing.
+func (d *drawing) silently(f func()) {
+	on := d.pen
+	d.pen = mute{}
+	f()
+	d.pen = on
 }
 
 // drawing is one layer of one picture being drawn.

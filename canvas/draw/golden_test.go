@@ -18,7 +18,10 @@ import (
 	"kedge/solver/plan"
 )
 
-var update = flag.Bool("update", false, "rewrite the golden pictures")
+var (
+	update   = flag.Bool("update", false, "rewrite the golden pictures")
+	refreeze = flag.Bool("refreeze", false, "take the plan and the answers of the golden pictures anew")
+)
 
 // Tolerances of a golden picture: how much a channel may differ before a pixel
 // counts as other, and the share of pixels that may be other. Edges computed on
@@ -30,11 +33,11 @@ const (
 )
 
 // The goldens are drawn from a plan and answers kept beside them, so that a new
-// rule of the solver changes no picture. -update takes both anew.
+// rule of the solver changes no picture. -refreeze takes both anew.
 func frozen(t *testing.T, rig plan.ID) (*plan.Plan, *solver.Assessment) {
 	t.Helper()
 	planFile := filepath.Join("testdata", "redirect.kedge")
-	if *update {
+	if *refreeze {
 		data, err := os.ReadFile(filepath.Join("..", "..", "assets", "plans", "redirect.kedge"))
 		require.NoError(t, err)
 		require.NoError(t, os.MkdirAll("testdata", 0o755))
@@ -48,7 +51,7 @@ func frozen(t *testing.T, rig plan.ID) (*plan.Plan, *solver.Assessment) {
 		return p, nil
 	}
 	file := filepath.Join("testdata", "answer-"+string(rig)+".json")
-	if *update {
+	if *refreeze {
 		out, err := json.Marshal(solver.Assess(p, rig))
 		require.NoError(t, err)
 		require.NoError(t, os.WriteFile(file, append(out, '\n'), 0o644))

@@ -1,7 +1,6 @@
 package draw
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
@@ -9,13 +8,14 @@ import (
 )
 
 // hatchOf is a pattern of lines or dots over the union of outlines, leaving
-// out masks, and made only where it is seen. The pens' own hatch knows one
-// outline and no masks.
+// out clearings, and made only where it is seen. The pens' own hatch knows one
+// outline and no clearings.
 type hatchOf struct {
 	angleDeg float64
 	spacing  float64
 	origin   pen.Point // a line passes through it: the pattern is tied to the ground
 	view     box
+	mem      *crossings
 }
 
 // maxHatchRows bounds the rows of a pattern; a finer one is thinned.
@@ -23,13 +23,64 @@ const maxHatchRows = 2000
 
 type crossing struct {
 	at   float64
+	row  int32
 	dir  int8
 	mask bool
 }
 
+// before sorts crossings of a row: by place, at one place the leaving first.
+func (c *crossing) before(o *crossing) bool {
+	return c.at < o.at || c.at == o.at && c.dir < o.dir
+}
+
+// crossings is the memory of a hatch: what its rows cross, as met and by rows.
+type crossings struct {
+	met, sorted []crossing
+	from        []int32 // of each row in sorted
+}
+
+// byRow puts what was met in order: by rows, each from its start. Rows have few
+// crossings, and those of one outline come nearly sorted.
+func (x *crossings) byRow(rows int) {
+	if cap(x.from) < rows+1 {
+		x.from = make([]int32, rows+1)
+	}
+	x.from = x.from[:rows+1]
+	clear(x.from)
+	for i := range x.met {
+		x.from[x.met[i].row+1]++
+	}
+	for i := range rows {
+		x.from[i+1] += x.from[i]
+	}
+	if cap(x.sorted) < len(x.met) {
+		x.sorted = make([]crossing, len(x.met))
+	}
+	x.sorted = x.sorted[:len(x.met)]
+	for i := range x.met { // from[row] is moved to the row's end, then is the next one's start
+		c := &x.met[i]
+		at := x.from[c.row]
+		x.sorted[at] = *c
+		x.from[c.row]++
+	}
+	copy(x.from[1:], x.from[:rows])
+	x.from[0] = 0
+	for r := range rows {
+		row := x.sorted[x.from[r]:x.from[r+1]]
+		for i := 1; i < len(row); i++ {
+			c := row[i]
+			k := i
+			for ; k > 0 && c.before(&row[k-1]); k-- {
+				row[k] = row[k-1]
+			}
+			row[k] = c
+		}
+	}
+}
+
 // each calls f for every piece of a row that is inside an outline and outside
-// the masks, in axes turned along the rows.
-func (h *hatchOf) each(outlines, masks [][]pen.Point, f func(row int, t, s0, s1 float64)) {
+// the clearings, in axes turned along the rows.
+func (h *hatchOf) each(outlines [][]pen.Point, off *clearings, f func(row int, t, s0, s1 float64)) {
 	sin, cos := math.Sincos(h.angleDeg * math.Pi / 180)
 	turn := func(p pen.Point) (s, t float64) {
 		x, y := p.X-h.origin.X, -(p.Y - h.origin.Y)
@@ -50,40 +101,46 @@ func (h *hatchOf) each(outlines, masks [][]pen.Point, f func(row int, t, s0, s1 
 	if !(first <= last) {
 		return
 	}
-	rows := make([][]crossing, int(last-first)+1)
-	take := func(polys [][]pen.Point, mask bool) {
-		for _, poly := range polys {
-			ps, pt := turn(poly[len(poly)-1])
-			for _, p := range poly {
-				s, t := turn(p)
-				dir := int8(1)
-				s0, t0, s1, t1 := ps, pt, s, t
-				ps, pt = s, t
-				if t0 == t1 {
-					continue
-				}
-				if t0 > t1 {
-					dir = -1
-					s0, t0, s1, t1 = s1, t1, s0, t0
-				}
-				// Rows with t0 ≤ row·step < t1.
-				for r := math.Max(math.Ceil(t0/step), first); r <= last && r*step < t1; r++ {
-					at := s0 + (s1-s0)*((r*step-t0)/(t1-t0))
-					i := int(r - first)
-					rows[i] = append(rows[i], crossing{at, dir, mask})
-				}
+	rows := int(last-first) + 1
+	x := h.mem
+	x.met = x.met[:0]
+	take := func(poly []pen.Point, mask bool) {
+		ps, pt := turn(poly[len(poly)-1])
+		for _, p := range poly {
+			s, t := turn(p)
+			dir := int8(1)
+			s0, t0, s1, t1 := ps, pt, s, t
+			ps, pt = s, t
+			if t0 == t1 {
+				continue
+			}
+			if t0 > t1 {
+				dir = -1
+				s0, t0, s1, t1 = s1, t1, s0, t0
+			}
+			// Rows with t0 ≤ row·step < t1.
+			for r := math.Max(math.Ceil(t0/step), first); r <= last && r*step < t1; r++ {
+				at := s0 + (s1-s0)*((r*step-t0)/(t1-t0))
+				x.met = append(x.met, crossing{at, int32(r - first), dir, mask})
 			}
 		}
 	}
-	take(outlines, false)
-	take(masks, true)
-	for i, row := range rows {
-		if len(row) == 0 {
-			continue
+	whole := box{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)}
+	for _, o := range outlines {
+		take(o, false)
+		b := bounds(o)
+		whole = box{math.Min(whole.x0, b.x0), math.Min(whole.y0, b.y0), math.Max(whole.x1, b.x1), math.Max(whole.y1, b.y1)}
+	}
+	if off != nil {
+		for i := range off.all {
+			if off.all[i].box.meets(whole) {
+				take(off.all[i].poly, true)
+			}
 		}
-		slices.SortFunc(row, func(a, b crossing) int {
-			return cmp.Or(cmp.Compare(a.at, b.at), cmp.Compare(a.dir, b.dir))
-		})
+	}
+	x.byRow(rows)
+	for i := range rows {
+		row := x.sorted[x.from[i]:x.from[i+1]]
 		in, out := 0, 0
 		t := (first + float64(i)) * step
 		for k, c := range row {
@@ -111,9 +168,9 @@ func (h *hatchOf) back() func(s, t float64) pen.Point {
 }
 
 // lines adds the pattern as open contours, cut at the edge of the picture.
-func (h *hatchOf) lines(dst *pen.Path, outlines, masks [][]pen.Point) {
+func (h *hatchOf) lines(dst *pen.Path, outlines [][]pen.Point, off *clearings) {
 	at := h.back()
-	h.each(outlines, masks, func(_ int, t, s0, s1 float64) {
+	h.each(outlines, off, func(_ int, t, s0, s1 float64) {
 		a, b := at(s0, t), at(s1, t)
 		if t0, t1, ok := h.view.clipped(a, b); ok {
 			p, q := mix(a, b, t0), mix(a, b, t1)
@@ -123,17 +180,17 @@ func (h *hatchOf) lines(dst *pen.Path, outlines, masks [][]pen.Point) {
 }
 
 // dots adds the pattern as small squares turned on a corner, every other row
-// shifted by half.
-func (h *hatchOf) dots(dst *pen.Path, outlines, masks [][]pen.Point, r float64) {
-	at := h.back()
-	h.each(outlines, masks, func(row int, t, s0, s1 float64) {
+// shifted by half: strokes as long as they are wide.
+func (h *hatchOf) dots(dst *pen.Path, outlines [][]pen.Point, off *clearings, side float64) {
+	at, r := h.back(), side/2*math.Sqrt2/2
+	h.each(outlines, off, func(row int, t, s0, s1 float64) {
 		shift := 0.0
 		if row%2 != 0 {
 			shift = h.spacing / 2
 		}
 		for i := math.Ceil((s0 - shift) / h.spacing); i*h.spacing+shift <= s1; i++ {
 			if c := at(i*h.spacing+shift, t); h.view.holds(c) {
-				dst.Polygon(pen.Point{X: c.X + r*1.25, Y: c.Y}, pen.Point{X: c.X, Y: c.Y + r*1.25}, pen.Point{X: c.X - r*1.25, Y: c.Y}, pen.Point{X: c.X, Y: c.Y - r*1.25})
+				dst.Line(c.X-r, c.Y-r, c.X+r, c.Y+r)
 			}
 		}
 	})

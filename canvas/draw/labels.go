@@ -26,6 +26,7 @@ type Labels struct {
 
 	kept      map[string]keptPlace
 	grid      occupancy
+	crossings crossings
 	pictureOf *byte
 	picture   image.Image
 }
@@ -107,6 +108,7 @@ type labeller struct {
 	tips      []forceArrow // resultants, whose tags stand at their tips
 	stretches []drawnStretch
 	area      box
+	done      bool // all labels have their places
 }
 
 func newLabeller(d *drawing) *labeller {
@@ -121,7 +123,12 @@ func newLabeller(d *drawing) *labeller {
 	return l
 }
 
-func (l *labeller) add(x label) { l.all = append(l.all, x) }
+// add notes a label; once all are placed it does nothing.
+func (l *labeller) add(x label) {
+	if !l.done {
+		l.all = append(l.all, x)
+	}
+}
 
 // size is the outside of a label's box.
 func (l *labeller) size(x *label, lines []textLine) (w, h float64) {
@@ -184,7 +191,7 @@ func (l *labeller) place() {
 		l.mem.Boxes = append(l.mem.Boxes, LabelBox{Key: x.key, Thing: x.thing, Part: x.part, Finding: x.number,
 			X0: x.box.x0, Y0: x.box.y0, X1: x.box.x1, Y1: x.box.y1, At: l.home(x)})
 	}
-	l.mem.kept = next
+	l.mem.kept, l.done = next, true
 }
 
 // home is the place offsets of a label count from.

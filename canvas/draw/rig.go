@@ -67,7 +67,7 @@ func (d *drawing) sling(s *part.SlingShape, width float64, look pattern) {
 		}
 		return
 	}
-	r := d.atLeast(float64(s.Radius), leastTrunk) + d.lw(width/2)
+	r := d.slingRadius(s)
 	out := sub(apex, c)
 	if math.Hypot(out.X, out.Y) <= r {
 		d.path.Reset()
@@ -88,16 +88,8 @@ func (d *drawing) sling(s *part.SlingShape, width float64, look pattern) {
 		d.fillStroke(d.c.Paper, d.c.Ink, 1.5)
 		return
 	}
-	// Tangents from the apex to the circle the strap's middle lies on: the true
-	// angle, for a trunk drawn at least as large as its symbol.
-	reach := math.Hypot(out.X, out.Y)
-	half := math.Acos(r/reach) * 180 / math.Pi
-	mid := angleDeg(out)
-	q := func(deg float64) pen.Point {
-		sn, cs := math.Sincos(deg * math.Pi / 180)
-		return pen.Point{X: c.X + r*cs, Y: c.Y - r*sn}
-	}
-	a, b := q(mid+half), q(mid-half)
+	mid, half := slingAngles(c, apex, r)
+	a, b := slingTangents(c, apex, r)
 	p.MoveTo(apex.X, apex.Y)
 	p.LineTo(a.X, a.Y)
 	p.Arc(c.X, c.Y, r, mid+half, 360-2*half)
@@ -107,6 +99,24 @@ func (d *drawing) sling(s *part.SlingShape, width float64, look pattern) {
 		d.cased(apex, a, width, look)
 		d.cased(apex, b, width, look)
 	}
+}
+
+// slingRadius is the circle that the middle of a strap lies on.
+func (d *drawing) slingRadius(s *part.SlingShape) float64 {
+	return d.atLeast(float64(s.Radius), leastTrunk) + d.lw(slingWidth/2)
+}
+
+// slingAngles are the direction from a trunk to its sling's apex and how far
+// from it, either way, the legs leave the circle the strap's middle lies on,
+// degrees: the true angle, for a trunk drawn at least as large as its symbol.
+func slingAngles(c, apex pen.Point, r float64) (midDeg, halfDeg float64) {
+	return angleDeg(sub(apex, c)), math.Acos(r/dist(c, apex)) * 180 / math.Pi
+}
+
+// slingTangents are where the legs of a sling leave its trunk.
+func slingTangents(c, apex pen.Point, r float64) (a, b pen.Point) {
+	mid, half := slingAngles(c, apex, r)
+	return polar(c, r, mid+half), polar(c, r, mid-half)
 }
 
 // blockPlace is where a block lies, and whether nothing holds it.

@@ -50,79 +50,101 @@ type zoneWord struct {
 	colour    color.NRGBA
 }
 
-// zones draws every kind of zone that is not switched off. Zones of one kind
-// are one area: their hatch and edge are those of their union.
-func (d *drawing) zones() {
+// zoneArea is the zones of one kind: they are one area, their hatch and edge
+// are those of their union.
+type zoneArea struct {
+	kind            part.ZoneKind
+	of              []*part.Zone
+	outlines, edges [][]pen.Point
+}
+
+// zoneAreas lays out every kind of zone that is not switched off, and notes
+// edges and words for the labels.
+func (d *drawing) zoneAreas() []zoneArea {
 	if d.a == nil {
-		return
+		return nil
 	}
-	var masks [][]pen.Point
-	masked := false
+	var out []zoneArea
 	for _, k := range zoneKinds {
 		if d.s.Show.HideZones[string(k)] {
 			continue
 		}
-		var outlines [][]pen.Point
-		var of []*part.Zone
+		z := zoneArea{kind: k}
 		for i := range d.a.Zones {
-			if z := &d.a.Zones[i]; z.Kind == k && len(z.Outline) >= 3 {
-				outlines = append(outlines, counterClockwise(d.outline(z.Outline)))
-				of = append(of, z)
+			if q := &d.a.Zones[i]; q.Kind == k && len(q.Outline) >= 3 {
+				z.outlines = append(z.outlines, counterClockwise(d.outline(q.Outline)))
+				z.of = append(z.of, q)
 			}
 		}
-		if len(outlines) == 0 {
+		if len(z.outlines) == 0 {
 			continue
 		}
-		if !masked {
-			masks, masked = d.masks(), true
+		z.edges = unionEdges(z.outlines, d.s.View.box().grown(d.px(20)))
+		for _, e := range z.edges {
+			for i := 1; i < len(e); i++ {
+				d.lb.grid.segment(e[i-1], e[i], d.px(1), bitEdge)
+			}
 		}
-		d.zoneKind(k, of, outlines, masks)
+		_, text := d.zoneColours(k)
+		d.zoneWords(k, z.of, z.outlines, z.edges, text)
+		out = append(out, z)
+	}
+	return out
+}
+
+// zoneColours are those of a kind's lines and of its word.
+func (d *drawing) zoneColours(k part.ZoneKind) (line, text color.NRGBA) {
+	if lookOf(k).orange {
+		return d.c.ZoneOrange, d.c.ZoneOrangeText
+	}
+	return d.c.ZoneRed, d.c.ZoneRedText
+}
+
+// hatchWidth is the stroke of a hatch, px.
+const hatchWidth = 0.9
+
+// zones draws the areas: their hatch as far as nothing else is there, then
+// their edge.
+func (d *drawing) zones(areas []zoneArea) {
+	if len(areas) == 0 {
+		return
+	}
+	off := d.clearings()
+	v := d.s.View.box()
+	for i := range areas {
+		z := &areas[i]
+		look := lookOf(z.kind)
+		line, _ := d.zoneColours(z.kind)
+		if look.spacingMM > 0 {
+			h := hatchOf{angleDeg: look.angleDeg, spacing: look.spacingMM * mmPx * d.u * d.sym, origin: d.at(plan.Point{}), view: v, mem: &d.lb.mem.crossings}
+			s := pen.Style{Stroke: faded(line, d.hatchTone()), Width: d.px(hatchWidth * d.bold), Apart: true}
+			d.path.Reset()
+			if look.dots {
+				h.angleDeg = 30
+				s.Width = d.sy(dotSide)
+				h.dots(&d.path, z.outlines, off, s.Width)
+			} else {
+				h.lines(&d.path, z.outlines, off)
+			}
+			d.pen.Path(&d.path, &s)
+		}
+		if look.arrows {
+			d.path.Reset()
+			for i, o := range z.outlines {
+				d.flightArrows(z.of[i], o, off)
+			}
+			d.pen.Path(&d.path, &pen.Style{Stroke: line, Width: d.lw(1.1), Join: pen.RoundJoin})
+		}
+		d.path.Reset()
+		for _, e := range z.edges {
+			d.path.Polyline(e...)
+		}
+		d.stroke(line, 1.4, look.dash...)
 	}
 }
 
-func (d *drawing) zoneKind(k part.ZoneKind, of []*part.Zone, outlines, masks [][]pen.Point) {
-	look := lookOf(k)
-	line, text := d.c.ZoneRed, d.c.ZoneRedText
-	if look.orange {
-		line, text = d.c.ZoneOrange, d.c.ZoneOrangeText
-	}
-	v := d.s.View.box()
-	origin := d.at(plan.Point{})
-	hatchWeight := 0.9 * d.bold
-	tone := faded(line, d.hatchTone())
-	if look.spacingMM > 0 {
-		h := hatchOf{angleDeg: look.angleDeg, spacing: look.spacingMM * mmPx * d.u * d.sym, origin: origin, view: v}
-		if look.dots {
-			h.angleDeg = 30
-			d.path.Reset()
-			h.dots(&d.path, outlines, masks, d.px(1.1)*d.sym)
-			d.fill(tone)
-		} else {
-			d.path.Reset()
-			h.lines(&d.path, outlines, masks)
-			d.pen.Path(&d.path, &pen.Style{Stroke: tone, Width: d.px(hatchWeight)})
-		}
-	}
-	if look.arrows {
-		d.path.Reset()
-		for i, o := range outlines {
-			d.flightArrows(of[i], o, masks)
-		}
-		d.pen.Path(&d.path, &pen.Style{Stroke: line, Width: d.lw(1.1), Join: pen.RoundJoin})
-	}
-	edges := unionEdges(outlines, v.grown(d.px(20)))
-	d.path.Reset()
-	for _, e := range edges {
-		d.path.Polyline(e...)
-	}
-	d.stroke(line, 1.4, look.dash...)
-	for _, e := range edges {
-		for i := 1; i < len(e); i++ {
-			d.lb.grid.segment(e[i-1], e[i], d.px(1), bitEdge)
-		}
-	}
-	d.zoneWords(k, of, outlines, edges, text)
-}
+// dotSide is the side of a dot, a square on its corner, px.
+const dotSide = 1.95
 
 // hatchTone is how strong hatches are: the eye has to find lines and numbers
 // first. What copies has no tones. (ours)
@@ -207,7 +229,7 @@ func (d *drawing) alongEdges(edges [][]pen.Point) []pen.Point {
 }
 
 // flightArrows adds small arrows in rows along the way a part would fly.
-func (d *drawing) flightArrows(z *part.Zone, outline []pen.Point, masks [][]pen.Point) {
+func (d *drawing) flightArrows(z *part.Zone, outline []pen.Point, off *clearings) {
 	from, dir, ok := d.flight(z, outline)
 	if !ok {
 		return
@@ -229,22 +251,17 @@ func (d *drawing) flightArrows(z *part.Zone, outline []pen.Point, masks [][]pen.
 		for s := step*0.6 + shift; s < far; s += step {
 			q := along(along(from, dir, s), side, row*gap)
 			tip := along(q, dir, h*2)
-			if !v.holds(q) || !insidePolygon(q, outline) || !insidePolygon(tip, outline) || inAny(q, masks) {
+			if !v.holds(q) || !insidePolygon(q, outline) || !insidePolygon(tip, outline) {
+				continue
+			}
+			left, right := along(along(tip, dir, -h*0.9), side, h*0.55), along(along(tip, dir, -h*0.9), side, -h*0.55)
+			if off.meets(q, tip) || off.meets(left, tip) || off.meets(right, tip) {
 				continue
 			}
 			d.path.Line(q.X, q.Y, tip.X, tip.Y)
-			d.path.Polyline(along(along(tip, dir, -h*0.9), side, h*0.55), tip, along(along(tip, dir, -h*0.9), side, -h*0.55))
+			d.path.Polyline(left, tip, right)
 		}
 	}
-}
-
-func inAny(p pen.Point, polys [][]pen.Point) bool {
-	for _, m := range polys {
-		if insidePolygon(p, m) {
-			return true
-		}
-	}
-	return false
 }
 
 // flight is where a release begins and its direction: from the thing along the
@@ -266,51 +283,6 @@ func (d *drawing) flight(z *part.Zone, outline []pen.Point) (from, dir pen.Point
 	}
 	dir = unit(sub(middle, from))
 	return from, dir, dir != (pen.Point{})
-}
-
-// masks are the outlines of things that zones leave unhatched: vehicles,
-// obstacles and trunks, so that they stay legible.
-func (d *drawing) masks() [][]pen.Point {
-	var out [][]pen.Point
-	site := &d.s.Plan.Site
-	take := func(poly []pen.Point) {
-		b := bounds(poly)
-		if b.meets(d.s.View.box()) {
-			out = append(out, counterClockwise(poly))
-		}
-	}
-	for i := range site.Vehicles {
-		if v := &site.Vehicles[i]; d.shown(&v.Head) {
-			b := d.bodyOf(v)
-			take(b.corners())
-		}
-	}
-	for i := range site.Obstacles {
-		if o := &site.Obstacles[i]; d.shown(&o.Head) && len(o.Outline) >= 3 {
-			take(d.outline(o.Outline))
-		}
-	}
-	for i := range site.Anchors {
-		if a := &site.Anchors[i]; d.shown(&a.Head) {
-			take(ring(d.at(a.At), d.anchorRadius(a)))
-		}
-	}
-	plates := d.furnitureBoxes()
-	for i := range site.Notes {
-		if n := &site.Notes[i]; d.shown(&n.Head) && n.Text != "" {
-			_, b := d.noteBox(n)
-			plates = append(plates, b)
-		}
-	}
-	if d.gridShown() {
-		for _, l := range d.gridLabels() {
-			plates = append(plates, d.boxOf(l, d.text.small))
-		}
-	}
-	for _, b := range plates {
-		take([]pen.Point{{X: b.x0, Y: b.y0}, {X: b.x1, Y: b.y0}, {X: b.x1, Y: b.y1}, {X: b.x0, Y: b.y1}})
-	}
-	return out
 }
 
 func ring(c pen.Point, r float64) []pen.Point {

@@ -40,7 +40,7 @@ func (k *hatcher) draw(on Pen, outline *Path, h *Hatch, lo, hi Point) {
 	if h.Dots {
 		on.Path(&k.path, &Style{Fill: h.Colour})
 	} else {
-		on.Path(&k.path, &Style{Stroke: h.Colour, Width: h.Width})
+		on.Path(&k.path, &Style{Stroke: h.Colour, Width: h.Width, Apart: true})
 	}
 }
 

@@ -125,7 +125,7 @@ func TestPensGetTheSameHatch(t *testing.T) {
 	require.Len(t, r.Marks, 3) // fill, hatch, edge
 	require.Equal(t, tint, r.Marks[0].Style.Fill)
 	require.Equal(t, want.pts, r.Marks[1].Path.pts)
-	require.Equal(t, Style{Stroke: red, Width: 1}, r.Marks[1].Style)
+	require.Equal(t, Style{Stroke: red, Width: 1, Apart: true}, r.Marks[1].Style)
 	require.Equal(t, ink, r.Marks[2].Style.Stroke)
 	require.Zero(t, r.Marks[2].Style.Fill.A)
 }

@@ -31,6 +31,7 @@ type Raster struct {
 	photos   photoCache
 	places   []placedGlyph
 	stencils []placedStencil
+	tones    []hairTone
 	first    error
 
 	workers []*rasterWorker
@@ -49,6 +50,7 @@ type rasterOp struct {
 	join       Join
 	dash       [2]int // range in dashes
 	dashOffset float64
+	tones      [2]int // range in tones
 
 	photo *photo
 	place Affine // pixels of the image → pixels of the photo
@@ -66,6 +68,7 @@ const (
 	glyphOp
 	stampOp
 	photoOp
+	hairOp
 )
 
 type rasterClip struct {
@@ -108,6 +111,7 @@ func (r *Raster) drop() {
 	r.dashes = r.dashes[:0]
 	r.places = r.places[:0]
 	r.stencils = r.stencils[:0]
+	r.tones = r.tones[:0]
 }
 
 func (r *Raster) fail(err error) {
@@ -167,7 +171,7 @@ func (r *Raster) Path(p *Path, s *Style) {
 		lo, hi := r.visible()
 		r.hatch.draw(r, p, &s.Hatch, lo, hi)
 	}
-	if stroke {
+	if stroke && !r.hairs(from, to, s) {
 		op.kind, op.colour = strokeOp, premultiply(s.Stroke)
 		op.width, op.cap, op.join = s.Width*r.scale, s.Cap, s.Join
 		if pattern, _ := s.dashes(); pattern != nil {

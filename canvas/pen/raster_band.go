@@ -13,6 +13,8 @@ type bandBuffer struct {
 	words          int // of touched, per row
 	y0, y1         int
 	rowFrom, rowTo int // rows touched by the last accumulate
+	wordFrom       int // words of touched that it may have set, in any row
+	wordTo         int
 	spans          []span
 
 	maskPix []uint8 // coverage of clip maskOf, a row of w bytes each
@@ -42,16 +44,25 @@ func (b *bandBuffer) size(w int) {
 func (b *bandBuffer) accumulate(edges []edge) bool {
 	b.rowFrom, b.rowTo = bandRows, 0
 	top, bottom := float32(b.y0), float32(b.y1)
+	left, right := float32(b.w), float32(0)
 	for i := range edges {
 		e := &edges[i]
 		if e.y0 < e.y1 {
-			if e.y1 > top && e.y0 < bottom {
-				b.line(float64(e.x0), float64(e.y0), float64(e.x1), float64(e.y1), 1)
+			if e.y1 <= top || e.y0 >= bottom {
+				continue
 			}
-		} else if e.y0 > top && e.y1 < bottom {
+			b.line(float64(e.x0), float64(e.y0), float64(e.x1), float64(e.y1), 1)
+		} else {
+			if e.y0 <= top || e.y1 >= bottom {
+				continue
+			}
 			b.line(float64(e.x1), float64(e.y1), float64(e.x0), float64(e.y0), -1)
 		}
+		left, right = min(left, e.x0, e.x1), max(right, e.x0, e.x1)
 	}
+	// An edge touches its own pixels and the one right of them.
+	b.wordFrom = min(max(0, int(left)>>6), b.words)
+	b.wordTo = min((int(right)+1)>>6+1, b.words)
 	return b.rowFrom < b.rowTo
 }
 
@@ -167,7 +178,8 @@ func (b *bandBuffer) sweep(row int) {
 	marks := b.touched[row*b.words : (row+1)*b.words]
 	var sum float32
 	from, cover := 0, uint32(0)
-	for wi, word := range marks {
+	for wi := b.wordFrom; wi < b.wordTo; wi++ {
+		word := marks[wi]
 		if word == 0 {
 			continue
 		}

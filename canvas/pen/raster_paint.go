@@ -50,6 +50,11 @@ func (g glaze) over(pix []uint8) {
 	binary.LittleEndian.PutUint32(pix, uint32(t|t>>16))
 }
 
+// solid is an opaque colour as a pixel's four bytes.
+func (p premultiplied) solid() uint32 {
+	return p.r/257 | p.g/257<<8 | p.b/257<<16 | 255<<24
+}
+
 // paint draws the spans of one row; mask, if any, is a coverage a pixel.
 func (p premultiplied) paint(line []uint8, spans []span, mask []uint8) {
 	for _, s := range spans {
@@ -64,9 +69,8 @@ func (p premultiplied) paint(line []uint8, spans []span, mask []uint8) {
 		g := p.times(s.cover)
 		pix := line[4*s.x0 : 4*s.x1]
 		if g.rest == 0 {
-			r, g, b := uint8(p.r/257), uint8(p.g/257), uint8(p.b/257)
-			for i := 0; i+4 <= len(pix); i += 4 {
-				pix[i], pix[i+1], pix[i+2], pix[i+3] = r, g, b, 255
+			for c := p.solid(); len(pix) >= 4; pix = pix[4:] {
+				binary.LittleEndian.PutUint32(pix, c)
 			}
 			continue
 		}

@@ -110,14 +110,24 @@ func (s *stroker) set(box edgeBox, width float64, lineCap Cap, join Join, dash [
 // roundGap bridges a corner by an arc in straight pieces; rasterx's own makes
 // a Bézier curve and allocates for it.
 func roundGap(p rasterx.Adder, a, from, to fixed.Point26_6) {
+	// Pieces within 1/32 pixel of the arc at the fine scale: r·(1−cos(step/2)).
+	const tolerance = 64 * strokeScale / 32
+	fx, fy, tx, ty := float64(from.X), float64(from.Y), float64(to.X), float64(to.Y)
+	r := math.Sqrt(fx*fx + fy*fy)
+	if r > tolerance && fx*ty-fy*tx >= 0 {
+		// One piece is enough if cos(sweep) ≥ 2·cos²(step/2) − 1: no angle has
+		// to be known, as at the corners of a flattened curve.
+		k := 1 - tolerance/r
+		if fx*tx+fy*ty >= (2*k*k-1)*r*r {
+			p.Line(a.Add(to))
+			return
+		}
+	}
 	t0 := math.Atan2(float64(from.Y), float64(from.X))
 	sweep := math.Atan2(float64(to.Y), float64(to.X)) - t0
 	if sweep < 0 {
 		sweep += 2 * math.Pi
 	}
-	r := math.Hypot(float64(from.X), float64(from.Y))
-	// Pieces within 1/32 pixel of the arc at the fine scale: r·(1−cos(step/2)).
-	const tolerance = 64 * strokeScale / 32
 	n := 1
 	if r > tolerance {
 		n = int(math.Ceil(sweep / (2 * math.Acos(1-tolerance/r))))

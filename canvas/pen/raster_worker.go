@@ -53,8 +53,12 @@ func (k *rasterWorker) band(r *Raster, y0, y1 int) {
 		if op.maxY <= y0 || op.minY >= y1 {
 			continue
 		}
-		if op.kind == stampOp {
+		switch op.kind {
+		case stampOp:
 			b.stamp(r, op)
+			continue
+		case hairOp:
+			b.hair(r, op)
 			continue
 		}
 		edges := r.workers[op.worker].edges[op.edges[0]:op.edges[1]]

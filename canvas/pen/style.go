@@ -41,6 +41,11 @@ type Style struct {
 	// starts.
 	Dash       []float64
 	DashOffset float64
+	// Apart says that no two contours of the path touch each other and each is
+	// one straight step, as the lines of a hatch are: a raster draws them
+	// faster. Where it is not so they are still drawn, but a translucent colour
+	// is laid twice where two meet.
+	Apart bool
 }
 
 // Hatch fills an outline with parallel lines or with dots. It is resolved into

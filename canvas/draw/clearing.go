@@ -1,0 +1,224 @@
+package draw
+
+import (
+	"image"
+	"math"
+
+	"kedge/canvas/pen"
+)
+
+// clearMM is how far hatches stop off lines and labels, millimetres of a screen
+// of 96 pixels an inch: a protractor can be laid and a number read. On a sheet,
+// whose pixel is larger, it is a little more. (board.md)
+const clearMM = 2
+
+// clearing is a convex place that hatches leave out.
+type clearing struct {
+	poly []pen.Point // counter-clockwise as seen
+	box  box
+}
+
+// clearings are the places without hatch: vehicles, obstacles, trunks, blocks,
+// people, furniture and notes, what is drawn of lines, slings and forces, and
+// every label, each with a margin round it.
+type clearings struct {
+	all []clearing
+	d   *drawing
+	gap float64 // margin, with what a hatch's own mark reaches from its middle
+}
+
+func (d *drawing) clearings() *clearings {
+	c := &clearings{d: d, gap: d.px(clearMM*mmPx) + math.Max(d.px(hatchWidth*d.bold)/2, d.sy(dotSide)/math.Sqrt2)}
+	c.site()
+	c.rig()
+	for i := range d.lb.all {
+		x := &d.lb.all[i]
+		if !x.placed {
+			continue
+		}
+		c.rect(x.box)
+		if x.lead {
+			if a, b, ok := d.lb.leader(x); ok {
+				c.line(a, b, d.px(1))
+			}
+		}
+	}
+	return c
+}
+
+func (c *clearings) site() {
+	d, site := c.d, &c.d.s.Plan.Site
+	for i := range site.Vehicles {
+		if v := &site.Vehicles[i]; d.shown(&v.Head) {
+			b := d.bodyOf(v)
+			b.length += 2 * c.gap
+			b.width += 2 * c.gap
+			c.take(b.corners())
+		}
+	}
+	for i := range site.Obstacles {
+		o := &site.Obstacles[i]
+		if !d.shown(&o.Head) || len(o.Outline) < 3 {
+			continue
+		}
+		// It may be hollow: its area as it is, and a strip along its edge.
+		poly := d.outline(o.Outline)
+		for k, p := range poly {
+			c.line(p, poly[(k+1)%len(poly)], 0)
+		}
+		c.take(poly)
+	}
+	for i := range site.Anchors {
+		if a := &site.Anchors[i]; d.shown(&a.Head) {
+			c.disc(d.at(a.At), d.anchorRadius(a))
+		}
+	}
+	for i := range site.People {
+		if p := &site.People[i]; d.shown(&p.Head) {
+			c.rect(d.personBox(d.personPlace(p)))
+		}
+	}
+	for _, b := range d.furnitureBoxes() {
+		c.rect(b)
+	}
+	for i := range site.Notes {
+		if n := &site.Notes[i]; d.shown(&n.Head) && n.Text != "" {
+			_, b := d.noteBox(n)
+			c.rect(b)
+		}
+	}
+	if d.gridShown() {
+		for _, l := range d.gridLabels() {
+			c.take(corners(d.boxOf(l, d.text.small)))
+		}
+	}
+}
+
+func (c *clearings) rig() {
+	d := c.d
+	for i := range d.lb.stretches {
+		s := &d.lb.stretches[i]
+		half := lineWidth / 2
+		if s.look == overPattern {
+			half = lineWidth
+		}
+		c.line(s.a, s.b, d.lw(half))
+	}
+	for i := range d.rig.Slings {
+		s := &d.rig.Slings[i]
+		if !d.shown(&s.Head) {
+			continue
+		}
+		sh := d.slingShape(s)
+		if sh == nil {
+			continue
+		}
+		centre, apex := d.atVec(sh.Centre), d.atVec(sh.Apex)
+		half := d.lw(slingWidth)
+		r := 0.0
+		if sh.Radius > 0 {
+			r = d.slingRadius(sh)
+		}
+		c.disc(centre, r+half)
+		if r > 0 && dist(centre, apex) > r {
+			a, b := slingTangents(centre, apex, r)
+			c.line(apex, a, half)
+			c.line(apex, b, half)
+			c.take([]pen.Point{apex, a, b})
+		} else {
+			c.line(centre, apex, half)
+		}
+	}
+	for i := range d.rig.Blocks {
+		if b := &d.rig.Blocks[i]; d.shown(&b.Head) {
+			at, _ := d.blockPlace(b)
+			c.disc(at, d.sheaveRadius(b))
+		}
+	}
+	for _, a := range d.resultants() {
+		c.line(a.from, a.to, d.lw(1.5))
+	}
+}
+
+// take adds a convex outline as it is, or any outline that does not cross
+// itself.
+func (c *clearings) take(poly []pen.Point) {
+	b := bounds(poly)
+	if b.meets(c.d.s.View.box()) {
+		c.all = append(c.all, clearing{counterClockwise(poly), b})
+	}
+}
+
+func (c *clearings) rect(b box) { c.take(corners(b.grown(c.gap))) }
+
+// capSides is how many sides the half circle at the end of a strip has; it lies
+// outside the circle.
+const capSides = 4
+
+// line adds what is within half a width and the margin of a straight line.
+func (c *clearings) line(a, b pen.Point, half float64) {
+	// What is far outside the picture makes no numbers that lose their digits.
+	t0, t1, ok := c.d.s.View.box().grown(c.d.px(100)).clipped(a, b)
+	if !ok {
+		return
+	}
+	a, b = mix(a, b, t0), mix(a, b, t1)
+	u := unit(sub(b, a))
+	r := (half + c.gap) / math.Cos(math.Pi/(2*capSides))
+	poly := make([]pen.Point, 0, 2*(capSides+1))
+	for _, end := range [...]struct{ at, dir pen.Point }{{b, u}, {a, scaled(u, -1)}} {
+		side := square(end.dir)
+		for i := range capSides {
+			sn, cs := math.Sincos((float64(i)+0.5)*math.Pi/capSides - math.Pi/2)
+			poly = append(poly, along(along(end.at, end.dir, r*cs), side, r*sn))
+		}
+	}
+	c.take(poly)
+}
+
+// disc adds a circle and the margin round it.
+func (c *clearings) disc(at pen.Point, radius float64) {
+	const sides = 12
+	c.take(ring(at, (radius+c.gap)/math.Cos(math.Pi/sides)))
+}
+
+// meets tells that a straight piece touches a clearing.
+func (c *clearings) meets(a, b pen.Point) bool {
+	lo := bounds([]pen.Point{a, b})
+	for i := range c.all {
+		m := &c.all[i]
+		if !m.box.grown(1e-9).meets(lo.grown(1e-9)) {
+			continue
+		}
+		if insidePolygon(a, m.poly) || insidePolygon(b, m.poly) {
+			return true
+		}
+		for k, p := range m.poly {
+			if segmentsCross(a, b, p, m.poly[(k+1)%len(m.poly)]) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// segmentsCross tells that ab and pq have a point in common, ends apart.
+func segmentsCross(a, b, p, q pen.Point) bool {
+	d, e := sub(b, a), sub(q, p)
+	return (cross(d, sub(p, a)) > 0) != (cross(d, sub(q, a)) > 0) && (cross(e, sub(a, p)) > 0) != (cross(e, sub(b, p)) > 0)
+}
+
+func corners(b box) []pen.Point {
+	return []pen.Point{{X: b.x0, Y: b.y0}, {X: b.x1, Y: b.y0}, {X: b.x1, Y: b.y1}, {X: b.x0, Y: b.y1}}
+}
+
+// mute is a pen that draws nothing: what a label keeps off has to be known
+// before anything is drawn.
+type mute struct{}
+
+func (mute) Path(*pen.Path, *pen.Style)                    {}
+func (mute) Text(float64, float64, string, *pen.TextStyle) {}
+func (mute) Image(image.Image, pen.Affine, float64)        {}
+func (mute) PushClip(*pen.Path)                            {}
+func (mute) PopClip()                                      {}
+func (mute) Err() error                                    { return nil }

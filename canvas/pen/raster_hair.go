@@ -1,0 +1,199 @@
+package pen
+
+import (
+	"encoding/binary"
+	"math"
+)
+
+// Straight pieces that lie apart from one another, such as the lines of a
+// hatch, need no sum of areas: how much of a pixel a line covers depends on
+// how far the pixel's middle is from the line's middle, and on the line's
+// direction, alone. A table of the colour over that distance is made once for
+// all pieces of one direction.
+//
+// The unit square seen along a direction with normal (nx, ny) is a trapezium:
+//
+//	outer half-width a = (|nx| + |ny|)/2, inner b = ||nx| − |ny||/2, area 1
+//
+// and a line of width w at distance d covers C(d + w/2) − C(d − w/2) of it, C
+// being the trapezium's area left of its argument (Gupta and Sproull's way to
+// draw smooth lines, with a square pixel for their cone).
+
+const (
+	// hairSteps is how finely the distance is told apart, to a pixel: 1/64 is
+	// less than two shades of 255.
+	hairSteps = 64
+	// maxHairPx bounds the table: a wider stroke is outlined.
+	maxHairPx = 16
+	// hairSame is how far two directions may differ, as the sine of the angle,
+	// to share a table: over a thousand pixels a hundredth of one.
+	hairSame = 1e-5
+	// levelSine is the slope below which a line counts as level or upright: over
+	// ten thousand pixels it is off by a hundred-thousandth of one.
+	levelSine = 1e-9
+)
+
+// hairTone is the colour at a distance from the middle of a line.
+type hairTone struct {
+	glaze glaze
+	cover uint32 // 0 to 255
+}
+
+// hairs lists a stroke whose contours are single straight pieces that lie
+// apart, one op for each run of one direction. It is false if the path is
+// something else.
+func (r *Raster) hairs(from, to int, s *Style) bool {
+	width := s.Width * r.scale
+	// One straight step cannot touch another of its path.
+	if !s.Apart && to-from > 1 || s.Cap != ButtCap || len(s.Dash) > 0 || !(width <= maxHairPx) || r.clips[r.clip()].masked {
+		return false
+	}
+	width = math.Max(width, minStrokePx)
+	all := r.flat.contours[from:to]
+	for _, c := range all {
+		if c.closed || c.to-c.from > 2 {
+			return false
+		}
+	}
+	colour := premultiply(s.Stroke)
+	direction := func(c contour) (Point, bool) {
+		if c.to-c.from < 2 {
+			return Point{}, false
+		}
+		a, b := r.flat.pts[c.from], r.flat.pts[c.from+1]
+		l := math.Hypot(b.X-a.X, b.Y-a.Y)
+		return Point{(b.X - a.X) / l, (b.Y - a.Y) / l}, l > 0
+	}
+	for i := 0; i < len(all); {
+		u, ok := direction(all[i])
+		k := i + 1
+		if !ok {
+			i = k
+			continue
+		}
+		lo, hi := math.Inf(1), math.Inf(-1)
+		for k = i; k < len(all); k++ {
+			v, ok := direction(all[k])
+			if !ok || !(math.Abs(u.X*v.Y-u.Y*v.X) <= hairSame) {
+				break
+			}
+			a, b := r.flat.pts[all[k].from], r.flat.pts[all[k].from+1]
+			lo, hi = math.Min(lo, math.Min(a.Y, b.Y)), math.Max(hi, math.Max(a.Y, b.Y))
+		}
+		op := rasterOp{kind: hairOp, clip: r.clip(), colour: colour, contours: [2]int{from + i, from + k}, width: width}
+		op.tones[0] = len(r.tones)
+		r.tones = addHairTones(r.tones, colour, u, width)
+		op.tones[1] = len(r.tones)
+		r.list(op, lo-width/2-1, hi+width/2+1)
+		i = k
+	}
+	return true
+}
+
+// addHairTones appends the tones from the middle of a line outward; the last
+// is nothing.
+func addHairTones(tones []hairTone, colour premultiplied, u Point, width float64) []hairTone {
+	nx, ny := math.Abs(u.Y), math.Abs(u.X)
+	a, b := (nx+ny)/2, math.Abs(nx-ny)/2
+	top := 1 / math.Max(nx, ny) // height of the trapezium
+	area := func(x float64) float64 {
+		left := func(x float64) float64 { // of x ≤ 0
+			switch {
+			case x <= -a:
+				return 0
+			case x < -b:
+				return top * (x + a) * (x + a) / (2 * (a - b))
+			}
+			return top * ((a-b)/2 + x + b)
+		}
+		if x <= 0 {
+			return left(x)
+		}
+		return 1 - left(-x)
+	}
+	n := int(math.Ceil((width/2 + a) * hairSteps))
+	for i := range n + 1 {
+		d := float64(i) / hairSteps
+		cover := uint32(math.Round(255 * math.Max(0, math.Min(1, area(d+width/2)-area(d-width/2)))))
+		tones = append(tones, hairTone{colour.times(cover), cover})
+	}
+	return append(tones, hairTone{})
+}
+
+// hair draws the pieces of an op into the band's rows.
+func (b *bandBuffer) hair(r *Raster, op *rasterOp) {
+	c := &r.clips[op.clip]
+	tones := r.tones[op.tones[0]:op.tones[1]]
+	reach := float64(len(tones)-2) / hairSteps
+	left, right := max(0, c.x0), min(b.w, c.x1)
+	solid := op.colour.solid()
+	for _, k := range r.flat.contours[op.contours[0]:op.contours[1]] {
+		p, q := r.flat.pts[k.from], r.flat.pts[k.from+1]
+		yMin, yMax := p.Y, q.Y
+		if yMin > yMax {
+			yMin, yMax = yMax, yMin
+		}
+		if yMax+reach <= float64(b.y0) || yMin-reach >= float64(b.y1) {
+			continue
+		}
+		l := math.Hypot(q.X-p.X, q.Y-p.Y)
+		ux, uy := (q.X-p.X)/l, (q.Y-p.Y)/l
+		first := max(b.y0, c.y0, int(math.Floor(math.Max(yMin-reach, -1))))
+		last := min(b.y1, c.y1, int(math.Ceil(math.Min(yMax+reach, float64(b.y1)))))
+		// In a row fy below the start the middles of pixels x right of it that
+		// are within reach of the line: |ux·fy − uy·x| ≤ reach; and of those the
+		// ones no more than half a pixel beyond its ends: −½ ≤ ux·x + uy·fy ≤ l+½.
+		level, upright := math.Abs(uy) < levelSine, math.Abs(ux) < levelSine
+		var byY, byX, halfAcross, halfAlong float64
+		if !level {
+			byY = 1 / uy
+			halfAcross = math.Abs(byY) * reach
+		}
+		if !upright {
+			byX = 1 / ux
+			halfAlong = math.Abs(byX) * (l + 1) / 2
+		}
+		for y := first; y < last; y++ {
+			fy := float64(y) + 0.5 - p.Y
+			lo, hi := float64(left)+0.5-p.X, float64(right)-0.5-p.X
+			if !level {
+				m := ux * fy * byY
+				lo, hi = max(lo, m-halfAcross), min(hi, m+halfAcross)
+			} else if d := ux * fy; d > reach || d < -reach {
+				continue
+			}
+			if !upright {
+				m := (l/2 - uy*fy) * byX
+				lo, hi = max(lo, m-halfAlong), min(hi, m+halfAlong)
+			} else if s := uy * fy; s < -0.5 || s > l+0.5 {
+				continue
+			}
+			if !(lo <= hi) {
+				continue
+			}
+			x, end := int(math.Ceil(lo+p.X-0.5)), int(math.Floor(hi+p.X-0.5))
+			if x > end {
+				continue
+			}
+			fx := float64(x) + 0.5 - p.X
+			d, s := ux*fy-uy*fx, ux*fx+uy*fy
+			for pix := r.img.Pix[y*r.img.Stride+4*x : y*r.img.Stride+4*end+4]; len(pix) >= 4; pix = pix[4:] {
+				t := &tones[min(int(math.Abs(d)*hairSteps+0.5), len(tones)-1)]
+				if t.cover > 0 {
+					if s >= 0.5 && s <= l-0.5 {
+						if t.glaze.rest == 0 {
+							binary.LittleEndian.PutUint32(pix, solid)
+						} else {
+							t.glaze.over(pix)
+						}
+					} else {
+						ends := math.Max(0, math.Min(1, s+0.5)) * math.Max(0, math.Min(1, l-s+0.5))
+						op.colour.times(uint32(float64(t.cover)*ends + 0.5)).over(pix)
+					}
+				}
+				d -= uy
+				s += ux
+			}
+		}
+	}
+}
