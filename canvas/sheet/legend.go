@@ -24,8 +24,9 @@ func (m *maker) legend() error {
 	for _, group := range []struct {
 		title   string
 		samples []sample
+		note    string
 	}{
-		{"legend-lines", lineSamples()}, {"legend-zones", zoneSamples()}, {"legend-marks", markSamples(m.w.Load(41800), m.label("legend-blank", text("unit", m.w.System().Force().String())))},
+		{"legend-lines", lineSamples(), ""}, {"legend-zones", zoneSamples(), "legend-hatch"}, {"legend-marks", markSamples(m.w.Load(41800), m.label("legend-blank", text("unit", m.w.System().Force().String()))), ""},
 	} {
 		if err := f.title(m.label(group.title)); err != nil {
 			return err
@@ -42,6 +43,11 @@ func (m *maker) legend() error {
 				write(&f.g.marks, f.g.body.x+sampleW+5, y+(float64(i)+0.5)*lead, line, letters(textEm, false))
 			}
 			f.y += h
+		}
+		if group.note != "" {
+			if err := f.para(m.label(group.note), 0); err != nil {
+				return err
+			}
 		}
 	}
 	return nil
