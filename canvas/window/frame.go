@@ -2,6 +2,7 @@ package window
 
 import (
 	"image/color"
+	"math"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -231,10 +232,14 @@ func (w *Window) snapStatus() func(*ink) {
 		}
 	}
 	a, ws, names := w.answer(), w.words(), w.names()
-	aid, fault := w.label("aid"), w.fault
+	aid, fault, going := w.label("aid"), w.fault, w.shownLong()
 	return func(k *ink) {
 		k.fill(0, 0, k.w, k.h, k.c.Bar)
 		t, s := k.mid(), k.small()
+		if going != nil && fault == "" {
+			k.longSaid(w, going.said, math.Float64frombits(going.share.Load()))
+			return
+		}
 		if fault != "" {
 			k.fault(fault, w.label("aid-short"))
 			return

@@ -2,6 +2,7 @@ package window
 
 import (
 	"cmp"
+	"context"
 	"errors"
 	"fmt"
 	"image/color"
@@ -94,19 +95,17 @@ func (w *Window) makeSheets() {
 		p.booklet, p.fault = nil, w.label("print-none")
 		return
 	}
-	w.slow.Do("booklet", func() func() {
-		b, err := sheet.Make(at, o)
-		return func() {
-			if w.print != p || p.made != key {
-				return
-			}
-			p.booklet, p.fault = b, ""
-			if err != nil {
-				p.booklet, p.fault = nil, store.Sentence(err)
-			}
+	took := func(b *sheet.Booklet, fault string) {
+		if w.print == p && p.made == key {
+			p.booklet, p.fault = b, fault
 			w.refresh()
 		}
-	})
+	}
+	w.long("booklet", w.label("print-making"), func(ctx context.Context, progress func(int, int)) (func(), error) {
+		o.Progress = progress
+		b, err := sheet.MakeContext(ctx, at, o)
+		return func() { took(b, "") }, err
+	}, func(err error) { took(nil, store.Sentence(err)) })
 }
 
 // shownPage is the page of the booklet that is looked at, nil if there is
@@ -408,16 +407,11 @@ func (w *Window) export() {
 			path += ".pdf"
 		}
 		write := func() {
-			w.slow.Do("export", func() func() {
-				names, err := exportTo(b, path)
-				return func() {
-					if err != nil {
-						w.complain(w.label("picture-fault", text("name", filepath.Base(path)), text("why", store.Sentence(err))))
-						return
-					}
-					w.say(w.label("picture-written", text("name", strings.Join(names, ", "))))
-				}
-			})
+			name := text("name", filepath.Base(path))
+			w.long("export", w.label("print-writing", name), func(ctx context.Context, progress func(int, int)) (func(), error) {
+				names, err := exportTo(ctx, b, path, progress)
+				return func() { w.say(w.label("picture-written", text("name", strings.Join(names, ", ")))) }, err
+			}, func(err error) { w.complain(w.label("picture-fault", name, text("why", store.Sentence(err)))) })
 		}
 		if _, err := os.Stat(path); err == nil {
 			w.ask(w.label("is-there", text("name", filepath.Base(path))), []answer{{w.label("do-overwrite"), write}, {w.label("do-cancel"), nil}})
@@ -430,8 +424,9 @@ func (w *Window) export() {
 // errEnding is a name whose ending is no format of sheets.
 var errEnding = errors.New("its ending must be .pdf, .svg or .png")
 
-// exportTo writes a booklet and returns the names of the files.
-func exportTo(b *sheet.Booklet, path string) ([]string, error) {
+// exportTo writes a booklet and returns the names of the files. It stops between
+// two pages when ctx is done; until all are drawn nothing is written.
+func exportTo(ctx context.Context, b *sheet.Booklet, path string, progress func(done, total int)) ([]string, error) {
 	type out struct {
 		name string
 		data []byte
@@ -456,6 +451,10 @@ func exportTo(b *sheet.Booklet, path string) ([]string, error) {
 			all = append(all, out{part.stem + ext, data})
 		case ".svg", ".png":
 			for i := range part.b.Pages {
+				if err := ctx.Err(); err != nil {
+					return nil, err
+				}
+				progress(len(all), len(b.Pages))
 				name := part.stem + ext
 				if len(part.b.Pages) > 1 {
 					name = fmt.Sprintf("%s-%d%s", part.stem, i+1, ext)
@@ -474,6 +473,9 @@ func exportTo(b *sheet.Booklet, path string) ([]string, error) {
 		}
 	}
 	var names []string
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
 	for _, f := range all {
 		if err := writeWhole(f.name, f.data); err != nil {
 			return nil, err

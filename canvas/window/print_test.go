@@ -181,3 +181,66 @@ func TestPicturesAreCopied(t *testing.T) {
 	s.run("picture-copy")
 	assert.Contains(t, texts(s.status), "Nothing was copied: the desktop did not take the picture")
 }
+
+// held is a worker that waits until a test lets it go on.
+type held struct{ jobs []func() func() }
+
+func (h *held) Do(_ string, job func() func()) { h.jobs = append(h.jobs, job) }
+func (h *held) Close()                         {}
+
+func (h *held) goOn() {
+	for len(h.jobs) > 0 {
+		job := h.jobs[0]
+		h.jobs = h.jobs[1:]
+		if show := job(); show != nil {
+			show()
+		}
+	}
+}
+
+// Work that takes its time shows how far it is, and can be stopped: then no file
+// is there, not even a half one.
+func TestWritingSheetsCanBeStopped(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		stop func(s *seat)
+	}{
+		{"button", func(s *seat) { s.click(s.status, "stop") }},
+		{"Escape", func(s *seat) { s.namedKey(fyne.KeyEscape) }},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			s := sitAt(t, 1440, 900, example(t, "redirect"))
+			s.run("print")
+			work := &held{}
+			s.slow = work
+			s.export()
+			s.choosing.name.SetText(filepath.Join(s.home, "course.png"))
+			s.keys("<Return>")
+			require.Len(t, work.jobs, 1)
+			s.refresh()
+			assert.Contains(t, texts(s.status), "Writing course.png …")
+			c.stop(s)
+			work.goOn()
+			assert.Contains(t, texts(s.status), "Stopped.")
+			all, err := filepath.Glob(filepath.Join(s.home, "*.png"))
+			require.NoError(t, err)
+			assert.Empty(t, all)
+			assert.NotNil(t, s.print, "the page is still there")
+			assert.Nil(t, s.going)
+		})
+	}
+}
+
+// Another choice stops the sheets that are being made for the one before.
+func TestTheNewestSheetsAreMade(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	work := &held{}
+	s.slow = work
+	s.run("print")
+	s.click(s.paper, "paper A3")
+	require.GreaterOrEqual(t, len(work.jobs), 2)
+	work.goOn()
+	require.NotNil(t, s.print.shownPage())
+	assert.InDelta(t, 420, max(s.print.shownPage().W, s.print.shownPage().H), 1e-9, "A3 is 297 × 420 mm (ISO 216)")
+	assert.NotContains(t, texts(s.status), "Stopped.")
+}

@@ -79,6 +79,7 @@ func (w *Window) takeDropped(path string) bool {
 // nothing of the kind.
 func (w *Window) leave() bool {
 	switch {
+	case w.stopLong():
 	case w.comparing != nil:
 		w.endCompare()
 	case w.reading != nil:

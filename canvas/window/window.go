@@ -96,8 +96,9 @@ type Window struct {
 	print    *printing
 	asking   *question
 	choosing *chooser
-	title    string // of the window, as it was set last
-	units    string // as they were last
+	going    *longJob // work that can be stopped; nil: none
+	title    string   // of the window, as it was set last
+	units    string   // as they were last
 
 	raster *pen.Raster                 // of the worker alone
 	speech atomic.Pointer[words.Words] // language and units, for the worker too

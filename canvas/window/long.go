@@ -1,0 +1,108 @@
+package window
+
+import (
+	"context"
+	"errors"
+	"image/color"
+	"math"
+	"sync/atomic"
+	"time"
+
+	"fyne.io/fyne/v2"
+)
+
+// longJob is work on the slow worker that the person can see go on, and stop.
+type longJob struct {
+	name   string
+	said   string // what is going on
+	since  time.Time
+	stop   context.CancelFunc
+	tenths atomic.Int32 // done, of ten; tells the status line only what it can show
+	share  atomic.Uint64
+}
+
+// shownAfter is how long work goes on before anything is said of it: what is
+// done in a moment would only flicker. (ours)
+const shownAfter = 150 * time.Millisecond
+
+// shownLong is the work whose progress is to be seen, nil if there is none.
+func (w *Window) shownLong() *longJob {
+	if j := w.going; j != nil && w.opt.now().Sub(j.since) >= shownAfter {
+		return j
+	}
+	return nil
+}
+
+// long does work away from the interface goroutine and shows how far it is in
+// the status line, with a button that stops it; Escape does too. Work tells its
+// progress, looks at ctx between steps, and returns what is to be done on the
+// interface goroutine when it is whole. Work of the same name that still goes on
+// is stopped.
+func (w *Window) long(name, said string, work func(ctx context.Context, progress func(done, total int)) (show func(), err error), failed func(error)) {
+	if j := w.going; j != nil && j.name == name {
+		j.stop()
+	}
+	ctx, stop := context.WithCancel(context.Background())
+	j := &longJob{name: name, said: said, since: w.opt.now(), stop: stop}
+	w.going = j
+	tell := func() { fyne.Do(w.status.update) }
+	if w.opt.Worker == nil { // a worker lent to the window goes by its own time
+		time.AfterFunc(shownAfter, tell)
+	}
+	progress := func(done, total int) {
+		if total <= 0 {
+			return
+		}
+		share := min(float64(done)/float64(total), 1)
+		j.share.Store(math.Float64bits(share))
+		if t := int32(share * 10); j.tenths.Swap(t) != t {
+			tell()
+		}
+	}
+	w.slow.Do(name, func() func() {
+		show, err := work(ctx, progress)
+		if err == nil {
+			err = ctx.Err()
+		}
+		return func() {
+			stop()
+			newest := w.going == j
+			if newest {
+				w.going = nil
+			}
+			switch {
+			case err == nil:
+				show()
+			case errors.Is(err, context.Canceled):
+				if newest {
+					w.say(w.label("long-stopped"))
+				}
+			default:
+				failed(err)
+			}
+			w.status.update()
+		}
+	})
+}
+
+// stopLong stops the work that goes on; false if there is none.
+func (w *Window) stopLong() bool {
+	if w.going == nil {
+		return false
+	}
+	w.going.stop()
+	return true
+}
+
+// longSaid draws how far the work is, and the button that stops it.
+func (k *ink) longSaid(w *Window, said string, share float64) {
+	t := k.mid()
+	x := k.px(12)
+	k.text(x, k.h/2, said, t, k.w*0.5)
+	x += min(width(said, t), k.w*0.5) + k.px(12)
+	bar, high := k.px(160), k.px(10)
+	k.box(x, k.h/2-high/2, bar, high, 2, color.NRGBA{}, k.c.Ink, 1)
+	k.fill(x, k.h/2-high/2, bar*share, high, k.c.Ink)
+	x += bar + k.px(12)
+	k.button(x, k.h/2-k.buttonHigh()/2, "stop", w.label("long-stop"), false, func() { w.stopLong() }, "")
+}
