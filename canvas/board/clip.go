@@ -55,9 +55,9 @@ func (b *Board) copies(c *clip, name string) outcome {
 	return outcome{plan: d.Plan, name: name, selected: site}
 }
 
-// renew is a head for a copy: its own name stays with the original.
+// renew is a head for a copy: its own name and number stay with the original.
 func renew(h plan.Head, id plan.ID) plan.Head {
-	h.ID, h.Name, h.Locked, h.Hidden = id, "", false, false
+	h.ID, h.Name, h.Number, h.Locked, h.Hidden = id, "", 0, false, false
 	h.Presets, h.Doubts = slices.Clone(h.Presets), slices.Clone(h.Doubts)
 	return h
 }

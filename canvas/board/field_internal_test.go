@@ -124,7 +124,7 @@ func fieldMembers(typ reflect.Type, prefix string) []string {
 	var out []string
 	for _, f := range reflect.VisibleFields(typ) {
 		name, _, _ := strings.Cut(f.Tag.Get("json"), ",")
-		if name == "" || f.Anonymous || noField[name] != "" {
+		if name == "" || f.Anonymous || noField[name] != "" || f.Name == "Number" && len(f.Index) > 1 { // the head's number goes with the name
 			continue
 		}
 		ft := f.Type

@@ -80,6 +80,7 @@ func (b *Board) cancel() bool {
 
 // show previews an outcome.
 func (b *Board) show(o outcome) {
+	o.plan = plan.KeepNames(b.plan, o.plan)
 	b.out, b.shown = o, o.plan
 	b.changed()
 }

@@ -157,9 +157,22 @@ func (b *Board) copyRig() outcome {
 	cloneRig(&r)
 	id := plan.NewID(d.Plan, plan.PrefixRig)
 	r.Head = renew(r.Head, id)
-	r.Name = b.label("copy-of", text("name", b.rigName(i)))
+	r.Name = b.freeRigName(b.label("copy-of", text("name", b.rigName(i))))
 	d.Rigs = slices.Insert(d.Rigs, i+1, r)
 	return outcome{plan: d.Plan, name: b.label("edit-copy-rig"), then: func() { b.ShowRig(id) }}
+}
+
+// freeRigName is a name for a rig that no other has: itself, or numbered.
+func (b *Board) freeRigName(want string) string {
+	taken := map[string]bool{}
+	for i := range b.plan.Rigs {
+		taken[b.rigName(i)] = true
+	}
+	name := want
+	for n := 2; taken[name]; n++ {
+		name = b.label("rig-again", text("name", want), count("count", n))
+	}
+	return name
 }
 
 func (b *Board) deleteRig() outcome {

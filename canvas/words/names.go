@@ -8,8 +8,8 @@ import (
 
 // Names is how the things of a plan and one of its rigs are called, points of
 // vehicles ("V1/P1"), winches ("V2/winch") and the winch's end of a line
-// ("L1/winch") too. The only line of a rig, if
-// it has no name of its own, is "Line", the only winch "Winch". A rig that is
+// ("L1/winch") too. The only line of a rig, if it has no name of its own and was
+// never one of several, is "Line", the only winch "Winch". A rig that is
 // not in the plan leaves the site alone.
 func (w *Words) Names(p *plan.Plan, rig plan.ID) Names {
 	if p == nil {
@@ -18,7 +18,7 @@ func (w *Words) Names(p *plan.Plan, rig plan.ID) Names {
 	r, _ := p.Rig(rig)
 	names := plan.Names(p, r)
 	w.translate(names, p, r)
-	if r != nil && len(r.Lines) == 1 && r.Lines[0].Name == "" {
+	if r != nil && len(r.Lines) == 1 && r.Lines[0].Name == "" && r.Lines[0].Number == 0 {
 		names[r.Lines[0].ID] = w.Label("only-line")
 	}
 	if r != nil {

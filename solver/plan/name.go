@@ -1,93 +1,109 @@
 package plan
 
-import "strconv"
+import (
+	"slices"
+	"strconv"
+	"strings"
+)
 
 // Names are the names of all things of p and its rig r as a person reads them;
 // r may be nil. A thing's own name stands; one without is called by its kind and
-// number in file order, "Tree 2", "Sling 1", passing over names that are taken.
-// The vehicle to be moved is "Casualty", the only other one with a winch "Winch
-// vehicle". The map has every id of the site and of r.
+// number, "Tree 2", "Sling 1": the number it keeps, or else the next in file
+// order. Names and numbers that are taken are passed over. The vehicle to be
+// moved is "Casualty", the only other one with a winch "Winch vehicle". The map
+// has every id of the site and of r.
 func Names(p *Plan, r *Rig) map[ID]string {
 	n := namer{names: map[ID]string{}, taken: map[string]bool{}, count: map[string]int{}}
-	s := &p.Site
-	heads := func(visit func(h *Head, word string)) {
-		casualties, winches := 0, 0
-		for i := range s.Vehicles {
-			switch v := &s.Vehicles[i]; {
-			case v.Stuck != nil:
-				casualties++
-			case v.Winch != nil:
-				winches++
-			}
-		}
-		for i := range s.Vehicles {
-			v := &s.Vehicles[i]
-			n.count["Vehicle"] = max(n.count["Vehicle"], i) // the third vehicle is Vehicle 3
-			switch {
-			case v.Stuck != nil && casualties == 1:
-				visit(&v.Head, "Casualty")
-			case v.Stuck != nil:
-				visit(&v.Head, "Casualty #")
-			case v.Winch != nil && winches == 1:
-				visit(&v.Head, "Winch vehicle")
-			default:
-				visit(&v.Head, "Vehicle #")
-			}
-		}
-		for i := range s.Anchors {
-			visit(&s.Anchors[i].Head, anchorWord(s.Anchors[i].Kind)+" #")
-		}
-		for i := range s.Obstacles {
-			visit(&s.Obstacles[i].Head, capital(s.Obstacles[i].Kind, "Obstacle")+" #")
-		}
-		for i := range s.People {
-			visit(&s.People[i].Head, capital(s.People[i].Role, "Person")+" #")
-		}
-		for i := range s.Notes {
-			visit(&s.Notes[i].Head, "Note #")
-		}
-		for i := range s.Measures {
-			visit(&s.Measures[i].Head, "Measure #")
-		}
-		if r == nil {
-			return
-		}
-		for i := range r.Lines {
-			visit(&r.Lines[i].Head, "Line #")
-		}
-		for i := range r.Blocks {
-			visit(&r.Blocks[i].Head, blockWord(r.Blocks[i].Kind)+" #")
-		}
-		for i := range r.Slings {
-			visit(&r.Slings[i].Head, "Sling #")
-		}
-		for i := range r.Shackles {
-			visit(&r.Shackles[i].Head, "Shackle #")
-		}
-		for i := range r.Dampers {
-			visit(&r.Dampers[i].Head, "Damper #")
-		}
-	}
-	heads(func(h *Head, _ string) {
+	eachCalled(p, r, func(h *Head, _ string) {
 		if h.Name != "" {
 			n.names[h.ID], n.taken[h.Name] = h.Name, true
 		}
 	})
-	clear(n.count)
-	heads(func(h *Head, word string) {
-		if h.Name == "" {
-			n.give(h.ID, word)
+	eachCalled(p, r, func(h *Head, word string) {
+		if h.Name == "" && h.Number > 0 {
+			n.keep(h, word)
 		}
 	})
+	// The third vehicle is Vehicle 3.
+	for i := range p.Site.Vehicles {
+		n.at = append(n.at, p.Site.Vehicles[i].ID)
+	}
+	eachCalled(p, r, func(h *Head, word string) {
+		if h.Name == "" {
+			n.give(h, word)
+		}
+	})
+	s := &p.Site
 	for i := range s.Unknown {
-		n.give(s.Unknown[i].ID, "Unknown thing #")
+		n.give(&Head{ID: s.Unknown[i].ID}, "Unknown thing #")
 	}
 	if r != nil {
 		for i := range r.Unknown {
-			n.give(r.Unknown[i].ID, "Unknown thing #")
+			n.give(&Head{ID: r.Unknown[i].ID}, "Unknown thing #")
 		}
 	}
 	return n.names
+}
+
+// eachCalled visits the things of the site and of r, which may be nil, in file
+// order, each with the word it is called by; one that ends in # gets a number.
+func eachCalled(p *Plan, r *Rig, visit func(h *Head, word string)) {
+	s := &p.Site
+	casualties, winches := 0, 0
+	for i := range s.Vehicles {
+		switch v := &s.Vehicles[i]; {
+		case v.Stuck != nil:
+			casualties++
+		case v.Winch != nil:
+			winches++
+		}
+	}
+	for i := range s.Vehicles {
+		v := &s.Vehicles[i]
+		switch {
+		case v.Stuck != nil && casualties == 1:
+			visit(&v.Head, "Casualty")
+		case v.Stuck != nil:
+			visit(&v.Head, "Casualty #")
+		case v.Winch != nil && winches == 1:
+			visit(&v.Head, "Winch vehicle")
+		default:
+			visit(&v.Head, "Vehicle #")
+		}
+	}
+	for i := range s.Anchors {
+		visit(&s.Anchors[i].Head, anchorWord(s.Anchors[i].Kind)+" #")
+	}
+	for i := range s.Obstacles {
+		visit(&s.Obstacles[i].Head, capital(s.Obstacles[i].Kind, "Obstacle")+" #")
+	}
+	for i := range s.People {
+		visit(&s.People[i].Head, capital(s.People[i].Role, "Person")+" #")
+	}
+	for i := range s.Notes {
+		visit(&s.Notes[i].Head, "Note #")
+	}
+	for i := range s.Measures {
+		visit(&s.Measures[i].Head, "Measure #")
+	}
+	if r == nil {
+		return
+	}
+	for i := range r.Lines {
+		visit(&r.Lines[i].Head, "Line #")
+	}
+	for i := range r.Blocks {
+		visit(&r.Blocks[i].Head, blockWord(r.Blocks[i].Kind)+" #")
+	}
+	for i := range r.Slings {
+		visit(&r.Slings[i].Head, "Sling #")
+	}
+	for i := range r.Shackles {
+		visit(&r.Shackles[i].Head, "Shackle #")
+	}
+	for i := range r.Dampers {
+		visit(&r.Dampers[i].Head, "Damper #")
+	}
 }
 
 // namer gives out names; each but the numbers it was asked to pass over.
@@ -95,24 +111,47 @@ type namer struct {
 	names map[ID]string
 	taken map[string]bool
 	count map[string]int
+	at    []ID // vehicles in file order
 }
 
-// give names id after word; a word that ends in # gets a number.
-func (n *namer) give(id ID, word string) {
-	stem, numbered := word, false
-	if word[len(word)-1] == '#' {
-		stem, numbered = word[:len(word)-2], true
+// keep names a thing by the number it keeps, if nothing else has that name.
+func (n *namer) keep(h *Head, word string) {
+	name := numbered(stemOf(word), h.Number)
+	if !n.taken[name] {
+		n.names[h.ID], n.taken[name] = name, true
+	}
+}
+
+// give names a thing after word; a word that ends in # gets a number, the next
+// after those of the things before it. One that has its name keeps it.
+func (n *namer) give(h *Head, word string) {
+	stem := stemOf(word)
+	if stem == "Vehicle" {
+		if i := slices.Index(n.at, h.ID); i >= 0 {
+			n.count[stem] = max(n.count[stem], i)
+		}
+	}
+	if name, ok := n.names[h.ID]; ok {
+		if name == numbered(stem, h.Number) {
+			n.count[stem] = max(n.count[stem], h.Number)
+		}
+		return
 	}
 	name := stem
-	for numbered || n.taken[name] {
+	for stem != word || n.taken[name] {
 		n.count[stem]++
-		name = stem + " " + strconv.Itoa(n.count[stem])
+		name = numbered(stem, n.count[stem])
 		if !n.taken[name] {
 			break
 		}
 	}
-	n.names[id], n.taken[name] = name, true
+	n.names[h.ID], n.taken[name] = name, true
 }
+
+// stemOf is a word without the # that asks for a number.
+func stemOf(word string) string { return strings.TrimSuffix(word, " #") }
+
+func numbered(stem string, n int) string { return stem + " " + strconv.Itoa(n) }
 
 func anchorWord(kind string) string {
 	if kind == "" {
@@ -141,7 +180,8 @@ func capital(word, other string) string {
 }
 
 // RigName is the name of the rig at place i as its tab shows it: its own, or
-// "Rig 2" after its place. Empty if there is no such rig.
+// "Rig 2" after the number it keeps or else after its place, passing over names
+// that are taken. Empty if there is no such rig.
 func RigName(p *Plan, i int) string {
 	if i < 0 || i >= len(p.Rigs) {
 		return ""
@@ -149,8 +189,28 @@ func RigName(p *Plan, i int) string {
 	if n := p.Rigs[i].Name; n != "" {
 		return n
 	}
-	return "Rig " + strconv.Itoa(i+1)
+	n := namer{names: map[ID]string{}, taken: map[string]bool{}, count: map[string]int{}}
+	for k := range p.Rigs {
+		if h := &p.Rigs[k].Head; h.Name != "" {
+			n.taken[h.Name] = true
+		}
+	}
+	for k := range p.Rigs {
+		if h := &p.Rigs[k].Head; h.Name == "" && h.Number > 0 {
+			n.keep(h, rigWord)
+		}
+	}
+	for k := range p.Rigs[:i+1] {
+		h := &p.Rigs[k].Head
+		n.count["Rig"] = max(n.count["Rig"], k) // the third rig is Rig 3
+		if h.Name == "" {
+			n.give(h, rigWord)
+		}
+	}
+	return n.names[p.Rigs[i].ID]
 }
+
+const rigWord = "Rig #"
 
 // PointName is the name of a hook-on point of v: its own, or after where it
 // sits, "front right point". The winch's fairlead is "fairlead".

@@ -51,6 +51,7 @@ type Site struct {
 type Head struct {
 	ID      ID       `json:"id"`
 	Name    string   `json:"name,omitzero"`     // as shown; empty: named after its kind and number
+	Number  int      `json:"number,omitzero"`   // kept with the name after its kind, see [KeepNames]; 0: after its place in the file
 	Presets []string `json:"presets,omitempty"` // JSON members whose value is still the program's preset
 	Doubts  []Doubt  `json:"doubts,omitempty"`  // ranges of members that are not known exactly
 	Locked  bool     `json:"locked,omitzero"`   // not moved by the pointer
