@@ -319,7 +319,7 @@ func levelsOf(rules []part.Rule) (all []part.Level) {
 }
 
 // slots are the placeholders of a text.
-var slots = regexp.MustCompile(`\{([a-z0-9_-]+)(:[a-z:]+)?\}`)
+var slots = regexp.MustCompile(`\{([a-z0-9_-]+)(:[a-z:]+|\|[^{}|]*\|([^{}|]*))?\}`)
 
 // figure is a number written out in a text.
 var figure = regexp.MustCompile(`[0-9]+(\.[0-9]+)?`)

@@ -101,7 +101,14 @@ func levelWords(r part.Rule) string {
 
 // cell is a text as it stands in a table.
 func cell(text string) string {
-	return strings.ReplaceAll(slots.ReplaceAllString(text, "*$1*"), "|", "\\|")
+	text = slots.ReplaceAllStringFunc(text, func(slot string) string {
+		m := slots.FindStringSubmatch(slot)
+		if strings.HasPrefix(m[2], "|") {
+			return m[3] // the word for several
+		}
+		return "*" + m[1] + "*"
+	})
+	return strings.ReplaceAll(text, "|", "\\|")
 }
 
 // restsOn is the reason of a rule, and its row of the handbook.

@@ -241,10 +241,7 @@ func (b *Board) Do(r part.Remedy) (*FocusField, error) {
 	if err := b.edit(done.Name, done.Plan); err != nil {
 		return nil, err
 	}
-	switch n := before - len(b.planAnswer().Findings); {
-	case n == 1:
-		b.say(b.label("cleared-one"))
-	case n > 1:
+	if n := before - len(b.planAnswer().Findings); n > 0 {
 		b.say(b.label("cleared", count("count", n)))
 	}
 	return nil, nil

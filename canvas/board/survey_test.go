@@ -82,7 +82,7 @@ func TestTakeAnchors(t *testing.T) {
 		want  []float64
 		note  string
 	}{
-		{"level", 0, true, nil, []float64{1.7, 0, 0}, "1 points have no height"},
+		{"level", 0, true, nil, []float64{1.7, 0, 0}, "1 point has no height"},
 		{"on a slope", 45, true, nil, []float64{1.7 - 1, 0, 0}, "Heights count from 211.5 m"},
 		{"heights left out", 0, false, nil, []float64{0, 0, 0}, "Heights are left out"},
 		{"from a peg of one's own 0 is a height", 0, true, []quantity.Length{0.4, -0.3, 0}, []float64{0.7, 0, 0.3}, "Heights count from -0.3 m"},

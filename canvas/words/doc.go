@@ -23,7 +23,12 @@
 //	{trunk:fine} {rope:thick}   two decimals; a thickness in mm or inches
 //	{pull:stop}                 a sentence's end stop taken off
 //
-// Several go together: {need:up:bare}. A loose { or } is an error.
+// Several go together: {need:up:bare}. After a bar stand two words, of which
+// the number chooses: the first for exactly one, the second for any other.
+//
+//	{n} {n|rating is a preset|ratings are presets}
+//
+// A loose { or } is an error.
 //
 // Figures: loads and shares round up, limits down (see package quantity), and
 // what is not finite prints as "not computed". No text ever says of a load or

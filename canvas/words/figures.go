@@ -129,6 +129,10 @@ func (w *Words) valuesOf(values []part.Value, n Names) func(slot) (string, bool)
 
 func (w *Words) value(v part.Value, s slot, n Names) string {
 	switch {
+	case s.forms != nil && v.X == 1:
+		return s.forms[0]
+	case s.forms != nil:
+		return s.forms[1]
 	case v.Unit == part.UnitText:
 		return w.Word(v.Text)
 	case v.Unit == part.UnitThing && n == nil:

@@ -13,6 +13,7 @@ var formats = []string{"up", "down", "bare", "whole", "fine", "thick", "stop"}
 type slot struct {
 	name    string
 	formats []string
+	forms   []string // a word for one and for any other number; nil: the value itself
 }
 
 func (s slot) has(format string) bool { return slices.Contains(s.formats, format) }
@@ -48,6 +49,16 @@ func eachPiece(text string, piece func(plain string, s slot)) error {
 }
 
 func readSlot(inside string) (slot, error) {
+	if name, forms, ok := strings.Cut(inside, "|"); ok {
+		s := slot{name: name, forms: strings.Split(forms, "|")}
+		if !goodName(name) {
+			return slot{}, fmt.Errorf("{%s} is no name: letters, digits, - and _ make one", inside)
+		}
+		if len(s.forms) != 2 {
+			return slot{}, fmt.Errorf("{%s} has %d forms, not one for one and one for more", inside, len(s.forms))
+		}
+		return s, nil
+	}
 	if !strings.Contains(inside, ":") {
 		if !goodName(inside) {
 			return slot{}, fmt.Errorf("{%s} is no name: letters, digits, - and _ make one", inside)
@@ -55,7 +66,7 @@ func readSlot(inside string) (slot, error) {
 		return slot{name: inside}, nil
 	}
 	parts := strings.Split(inside, ":")
-	s := slot{parts[0], parts[1:]}
+	s := slot{name: parts[0], formats: parts[1:]}
 	if !goodName(s.name) {
 		return slot{}, fmt.Errorf("{%s} is no name: letters, digits, - and _ make one", inside)
 	}

@@ -182,3 +182,45 @@ func FuzzText(f *testing.F) {
 		assert.NotContains(t, got, "}")
 	})
 }
+
+// One is one: a word goes with its number, in every text that counts.
+func TestCountsChooseTheirWord(t *testing.T) {
+	de, err := New("de", quantity.Metric)
+	require.NoError(t, err)
+	for _, tt := range []struct {
+		w    *Words
+		id   string
+		n    int
+		want string
+	}{
+		{english(t, quantity.Metric), "cleared", 1, "1 finding cleared"},
+		{english(t, quantity.Metric), "cleared", 2, "2 findings cleared"},
+		{english(t, quantity.Metric), "edit-delete-many", 0, "Delete 0 things"},
+		{de, "cleared", 1, "1 Befund behoben"},
+		{de, "cleared", 12, "12 Befunde behoben"},
+	} {
+		assert.Equal(t, tt.want, tt.w.Label(tt.id, count("count", tt.n)))
+	}
+	one := part.Finding{ID: "presets", Values: []part.Value{count("count", 1)}}
+	what, _ := english(t, quantity.Metric).Finding(one, nil)
+	assert.Equal(t, "1 rating is a preset.", what)
+	assert.Equal(t, "[n]", fill("{n|one|more}", func(slot) (string, bool) { return "", false }))
+	for _, bad := range []string{"{n|one}", "{n|one|two|three}", "{|one|more}", "{n m|a|b}"} {
+		assert.Error(t, checkText(bad), bad)
+	}
+}
+
+// counted are words that follow a number and are the same for one.
+var counted = map[string]bool{"more": true, "of": true, "copied": true, "not": true, "without": true, "selected": true, "north": true}
+
+// No text puts a word in the plural behind a count that may be one.
+func TestNoCountStandsBeforeAFixedPlural(t *testing.T) {
+	w := english(t, quantity.Metric)
+	plural := regexp.MustCompile(`\{(?:count|n|missing|wraps|sheaves|pieces|points)(?::whole)?\} ([a-z]+)`)
+	for k, text := range w.own.texts {
+		for _, m := range plural.FindAllStringSubmatch(text, -1) {
+			few := strings.HasSuffix(k.id, "-too-many") || strings.Contains(k.id, "-many-") // only said of many
+			assert.True(t, counted[m[1]] || few || !strings.HasSuffix(m[1], "s"), "%s: %q", k, text)
+		}
+	}
+}

@@ -136,7 +136,7 @@ func levelOf(found []part.Finding, id string) (level part.Level, raised bool) {
 	return level, raised
 }
 
-var slot = regexp.MustCompile(`\{([a-z0-9-]+)[:}]`)
+var slot = regexp.MustCompile(`\{([a-z0-9-]+)[:|}]`)
 
 // slots are the names of a text's placeholders.
 func slots(text string) (names []string) {

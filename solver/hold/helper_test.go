@@ -109,7 +109,7 @@ func texts(t testing.TB) map[string]map[string]string {
 	return out
 }
 
-var slot = regexp.MustCompile(`\{([a-z0-9-]+)[:}]`)
+var slot = regexp.MustCompile(`\{([a-z0-9-]+)[:|}]`)
 
 // slots are the names of a text's placeholders.
 func slots(text string) (names []string) {
