@@ -115,16 +115,25 @@ func rowChoices(w *words.Words, set string, rows []facts.Row) []Choice {
 		if facts.ID(r.ID) == facts.KnotUnknown || r.Unit != "1" && r.Unit != "%" {
 			continue
 		}
-		list = append(list, rowChoice(w, string(r.ID), r.Title, r))
+		list = append(list, rowChoice(w, string(r.ID), w.FactTitle(r), r))
 	}
 	return list
 }
 
 // rowChoice is a choice that rests on a handbook row. Titles that begin with
-// what all of their family share, "rolling, hard road", lose it.
+// what all of their family share, "rolling, hard road" or "knot keeps: bowline",
+// lose it.
 func rowChoice(w *words.Words, value, title string, r facts.Row) Choice {
-	if _, rest, ok := strings.Cut(title, ", "); ok && (strings.HasPrefix(title, "rolling, ") || strings.HasPrefix(title, "grip, ")) {
-		title = rest
+	family, _, _ := strings.Cut(string(r.ID), ".")
+	switch family {
+	case "roll", "grip":
+		if shared, rest, ok := strings.Cut(title, ", "); ok && !strings.Contains(shared, " ") {
+			title = rest
+		}
+	case "end", "knot":
+		if _, rest, ok := strings.Cut(title, ": "); ok {
+			title = rest
+		}
 	}
 	return Choice{Value: value, Text: title, Source: r.Source, Surety: suretyWord(w, string(r.Surety))}
 }
@@ -146,7 +155,8 @@ func (c *fieldTeller) species() []Choice {
 	list := []Choice{{Text: choiceText(c.w, "species", "")}}
 	for _, s := range hold.Species() {
 		if t, ok := facts.TreeOf(s); ok {
-			list = append(list, rowChoice(c.w, s, strings.ReplaceAll(s, "-", " "), t.Moment))
+			name, _, _ := strings.Cut(c.w.FactTitle(t.Moment), ":")
+			list = append(list, rowChoice(c.w, s, name, t.Moment))
 		}
 	}
 	return list

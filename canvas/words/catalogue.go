@@ -25,6 +25,7 @@ const (
 	remedySection  = "remedy"
 	wordSection    = "word"
 	labelSection   = "label"
+	factSection    = "fact"
 )
 
 // fileTOML is a file of texts as written.
@@ -36,6 +37,7 @@ type fileTOML struct {
 	Remedy  map[string]string      `toml:"remedy"`
 	Word    map[string]string      `toml:"word"`
 	Label   map[string]string      `toml:"label"`
+	Fact    map[string]string      `toml:"fact"`
 }
 
 type findingTOML struct {
@@ -144,7 +146,7 @@ func decode(name string, data []byte) ([]line, error) {
 	}
 	for section, texts := range map[string]map[string]string{
 		basisSection: f.Basis, formulaSection: f.Formula, noteSection: f.Note,
-		remedySection: f.Remedy, wordSection: f.Word, labelSection: f.Label,
+		remedySection: f.Remedy, wordSection: f.Word, labelSection: f.Label, factSection: f.Fact,
 	} {
 		for id, text := range texts {
 			lines = append(lines, line{key{section, id, ""}, text})

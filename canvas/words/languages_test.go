@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"kedge/assets"
+	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -41,7 +42,15 @@ func TestEachLanguageIsComplete(t *testing.T) {
 					assert.Equal(t, names(want), names(got), "%v: the placeholders of %q", k, want)
 				}
 			}
+			for _, r := range facts.All() {
+				assert.Contains(t, w.own.texts, key{factSection, string(r.ID), ""}, "handbook row %q", r.Title)
+			}
 			for k, text := range w.own.texts {
+				if k.section == factSection {
+					_, ok := facts.Get(facts.ID(k.id))
+					assert.True(t, ok, "%v: there is no such handbook row: %q", k, text)
+					continue
+				}
 				assert.Contains(t, w.base.texts, k, "%v: English has none: %q", k, text)
 			}
 		})

@@ -102,6 +102,17 @@ func (w *Words) LimitMark(l part.Limit) string {
 	return ""
 }
 
+// FactTitle is what a handbook row is called: in the language, else as the
+// handbook's file has it, in English.
+func (w *Words) FactTitle(r facts.Row) string {
+	if w.own != nil {
+		if t, ok := w.own.texts[key{factSection, string(r.ID), ""}]; ok {
+			return t
+		}
+	}
+	return r.Title
+}
+
 // Surety says how well a handbook row is founded.
 func (w *Words) Surety(s facts.Surety) string { return w.Label("surety-" + string(s)) }
 
@@ -119,7 +130,7 @@ func (w *Words) sources(st part.Step) string {
 			all = append(all, o.Fact)
 			continue
 		}
-		all = append(all, row.Title+": "+row.Source+", "+w.Surety(row.Surety))
+		all = append(all, w.FactTitle(row)+": "+row.Source+", "+w.Surety(row.Surety))
 	}
 	if len(all) == 0 {
 		return ""
