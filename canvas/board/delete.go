@@ -9,7 +9,8 @@ import (
 // deleting is the edit that takes things out of the plan. A block is taken out
 // of the lines over it, together with the sling and shackle it hangs from; of
 // an anchor or vehicle what hung on it stays behind, loose; a line with fewer
-// than two points left goes, with the dampers on it.
+// than two points left goes, with the dampers on it. What went, what went with
+// it and what is loose now is said.
 func (b *Board) deleting(ids []plan.ID) outcome {
 	gone := map[plan.ID]bool{}
 	x := b.at()
@@ -38,7 +39,8 @@ func (b *Board) deleting(ids []plan.ID) outcome {
 			}
 		}
 	}
-	return outcome{name: name, plan: removed(b.plan, b.rig, gone), selected: []plan.ID{}}
+	next := removed(b.plan, b.rig, gone)
+	return outcome{name: name, plan: next, selected: []plan.ID{}, report: b.wentText(next, ids)}
 }
 
 // removed is p without the things gone: those of the site for all rigs, those of

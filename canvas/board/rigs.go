@@ -186,7 +186,8 @@ func (b *Board) deleteRig() outcome {
 	} else {
 		d.Rigs = nil
 	}
-	return outcome{plan: d.Plan, name: b.label("edit-delete", text("thing", name)), selected: []plan.ID{}, then: func() { b.ShowRig(next) }}
+	return outcome{plan: d.Plan, name: b.label("edit-delete", text("thing", name)), selected: []plan.ID{}, then: func() { b.ShowRig(next) },
+		report: b.label("deleted", text("what", name)) + " · " + b.label("undo-with")}
 }
 
 func (b *Board) moveRig(by int) outcome {
