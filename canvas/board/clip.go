@@ -14,8 +14,8 @@ type clip struct {
 	ids  []plan.ID
 }
 
-// pasteM is how far east and south of the original a copy is put down, in
-// metres.
+// pasteM is the step, east and south of the original in metres, by which a copy
+// is put down where nothing of its kind stands yet.
 const pasteM = 1
 
 func (b *Board) copy() {
@@ -37,22 +37,40 @@ func (b *Board) duplicate() {
 	b.commit(b.copies(&clip{b.plan, b.rig, b.Selection()}, b.label("edit-duplicate")))
 }
 
-// copies is the edit that adds copies of things. What a copied part of a rig
-// was hooked to is the copy of it, if that was copied too; else it stays hooked
-// to the same thing, as long as that stands on the site; else it is loose.
+// copies is the edit that adds copies of things, by as many steps off as leave
+// none upon another. A part of the rig is hooked to the copy of what it was
+// hooked to, never to what the original is hooked to: that would change what is
+// computed where nobody sees it. See [pasting].
 func (b *Board) copies(c *clip, name string) outcome {
 	d := b.draft(true)
 	r, _ := c.plan.Rig(c.rig)
 	x := plan.NewIndex(c.plan, r)
-	fresh := map[plan.ID]plan.ID{}
-	site := d.copySite(x, c.ids, fresh)
+	p := &pasting{b: b, d: d, x: x, ids: c.ids, fresh: map[plan.ID]plan.ID{}, byM: stepsOff(d, x, c.ids) * pasteM}
+	made := p.site()
 	if r != nil {
-		site = append(site, d.copyRig(x, c.ids, fresh)...)
+		made = append(made, p.parts()...)
 	}
-	if len(site) == 0 {
+	left := p.leftText(b.words.Names(c.plan, c.rig))
+	if len(made) == 0 && left != "" {
+		return outcome{report: left}
+	}
+	if len(made) == 0 {
 		return outcome{report: b.label("nothing-copied")}
 	}
-	return outcome{plan: d.Plan, name: name, selected: site}
+	o := outcome{plan: d.Plan, name: name, selected: made}
+	next := plan.KeepNames(b.plan, d.Plan)
+	names := b.words.Names(next, d.rig.ID)
+	what := make([]string, len(made))
+	for i, id := range made {
+		what[i] = names(id)
+	}
+	o.report = b.label("added", text("what", b.things(what)))
+	for _, more := range []string{p.hungText(), left} {
+		if more != "" {
+			o.report += " · " + more
+		}
+	}
+	return o
 }
 
 // renew is a head for a copy: its own name and number stay with the original.
@@ -62,15 +80,17 @@ func renew(h plan.Head, id plan.ID) plan.Head {
 	return h
 }
 
-func (d draft) copySite(x *plan.Index, ids []plan.ID, fresh map[plan.ID]plan.ID) []plan.ID {
+// site copies the things of the site.
+func (w *pasting) site() []plan.ID {
+	d, x := w.d, w.x
 	var made []plan.ID
 	give := func(old plan.ID, prefix string) plan.ID {
 		id := plan.NewID(d.Plan, prefix)
-		fresh[old] = id
+		w.fresh[old] = id
 		made = append(made, id)
 		return id
 	}
-	move := func(p plan.Point) plan.Point { return rounded(plus(p, pasteM, -pasteM), fineM/10) }
+	move := w.off
 	all := func(pts []plan.Point) []plan.Point {
 		out := slices.Clone(pts)
 		for i := range out {
@@ -79,7 +99,7 @@ func (d draft) copySite(x *plan.Index, ids []plan.ID, fresh map[plan.ID]plan.ID)
 		return out
 	}
 	s := &d.Site
-	for _, id := range ids {
+	for _, id := range w.ids {
 		slot := x.Find(id)
 		from := &x.Plan.Site
 		switch slot.Kind {
@@ -114,99 +134,4 @@ func (d draft) copySite(x *plan.Index, ids []plan.ID, fresh map[plan.ID]plan.ID)
 		}
 	}
 	return made
-}
-
-func (d draft) copyRig(x *plan.Index, ids []plan.ID, fresh map[plan.ID]plan.ID) []plan.ID {
-	var made []plan.ID
-	// Ids first, so that parts may name one another.
-	for _, id := range ids {
-		prefix := map[plan.ThingKind]string{plan.ThingLine: plan.PrefixLine, plan.ThingBlock: plan.PrefixBlock,
-			plan.ThingSling: plan.PrefixSling, plan.ThingShackle: plan.PrefixShackle, plan.ThingDamper: plan.PrefixDamper}[x.Kind(id)]
-		if prefix == "" {
-			continue
-		}
-		n := plan.NewID(d.Plan, prefix)
-		switch x.Kind(id) { // take the id before the next is asked for
-		case plan.ThingLine:
-			d.rig.Lines = append(d.rig.Lines, plan.Line{Head: plan.Head{ID: n}})
-		case plan.ThingBlock:
-			d.rig.Blocks = append(d.rig.Blocks, plan.Block{Head: plan.Head{ID: n}})
-		case plan.ThingSling:
-			d.rig.Slings = append(d.rig.Slings, plan.Sling{Head: plan.Head{ID: n}})
-		case plan.ThingShackle:
-			d.rig.Shackles = append(d.rig.Shackles, plan.Shackle{Head: plan.Head{ID: n}})
-		case plan.ThingDamper:
-			d.rig.Dampers = append(d.rig.Dampers, plan.Damper{Head: plan.Head{ID: n}})
-		}
-		fresh[id] = n
-	}
-	here := d.index()
-	port := func(p plan.Port) plan.Port {
-		if n, ok := fresh[p.Thing]; ok {
-			return plan.Port{Thing: n, Point: p.Point}
-		}
-		if here.Kind(p.Thing) == plan.NoThing {
-			return plan.Port{}
-		}
-		return p
-	}
-	gone := map[plan.ID]bool{}
-	for _, id := range ids {
-		n, ok := fresh[id]
-		slot := x.Find(id)
-		if !ok || slot.Kind < plan.ThingLine || slot.Kind > plan.ThingDamper {
-			continue
-		}
-		at := here.Find(n).Pos
-		switch slot.Kind {
-		case plan.ThingLine:
-			l := x.Rig.Lines[slot.Pos]
-			l.Head = renew(l.Head, n)
-			path := l.Path
-			l.Path = nil
-			for _, p := range path {
-				if q := port(p); !q.IsZero() {
-					l.Path = append(l.Path, q)
-				}
-			}
-			gone[n] = len(l.Path) < 2
-			d.rig.Lines[at] = l
-		case plan.ThingBlock:
-			k := x.Rig.Blocks[slot.Pos]
-			k.Head, k.Fixed, k.At = renew(k.Head, n), port(k.Fixed), rounded(plus(k.At, pasteM, -pasteM), fineM/10)
-			d.rig.Blocks[at] = k
-		case plan.ThingSling:
-			s := x.Rig.Slings[slot.Pos]
-			s.Head, s.On, s.Holds = renew(s.Head, n), port(s.On), port(s.Holds)
-			d.rig.Slings[at] = s
-		case plan.ThingShackle:
-			k := x.Rig.Shackles[slot.Pos]
-			k.Head, k.At = renew(k.Head, n), rounded(plus(k.At, pasteM, -pasteM), fineM/10)
-			joins := k.Joins
-			k.Joins = nil
-			for _, p := range joins {
-				if q := port(p); !q.IsZero() {
-					k.Joins = append(k.Joins, q)
-				}
-			}
-			if len(k.Joins) == 1 {
-				k.Joins = nil
-			}
-			d.rig.Shackles[at] = k
-		case plan.ThingDamper:
-			k := x.Rig.Dampers[slot.Pos]
-			k.Head = renew(k.Head, n)
-			if q := port(plan.Port{Thing: k.Line}); !q.IsZero() {
-				k.Line = q.Thing
-			}
-			d.rig.Dampers[at] = k
-		}
-		made = append(made, n)
-	}
-	d.rig.Lines = slices.DeleteFunc(d.rig.Lines, func(l plan.Line) bool { return gone[l.ID] })
-	d.rig.Dampers = slices.DeleteFunc(d.rig.Dampers, func(k plan.Damper) bool {
-		_, ok := d.rig.Line(k.Line)
-		return !ok
-	})
-	return slices.DeleteFunc(made, func(id plan.ID) bool { return d.index().Kind(id) == plan.NoThing })
 }
