@@ -149,7 +149,7 @@ func TestRefusedLineEndsAtItsContact(t *testing.T) {
 	s.Answer.Stretches[0].Contacts = []part.Contact{{Obstacle: "O1", From: 8, To: 12, Length: 4}}
 	s.Plan.Site.Obstacles = []plan.Obstacle{{Head: plan.Head{ID: "O1"}, Kind: "boulder", Outline: []plan.Point{{X: -2.5, Y: -2}, {X: 1.5, Y: -2}, {X: 1.5, Y: 2}, {X: -2.5, Y: 2}}}}
 	r := record(t, s, draw.DrawMoving)
-	assert.Contains(t, textsOf(r), "bears on Boulder 1")
+	assert.Contains(t, textsOf(r), "19.0 m · bears on Boulder 1 for 4.0 m", "from 9.5 m east to 9.5 m west, bearing from 8 to 12 m")
 	// From the winch at x = 9.5 m to 8 m along: 1.5 m east of the middle.
 	contactX, _ := s.View.ToPen(plan.Point{X: 1.5})
 	found := false

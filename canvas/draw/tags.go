@@ -112,8 +112,11 @@ func (d *drawing) stretchTag(s *drawnStretch, i int, flagged []string) (label, b
 			c := s.contact[0]
 			x.frame = dashBox
 			x.rank = rankFlagged
-			x.lines = d.tagLines(d.w.Label("bears-on", part.Value{Name: "thing", Text: d.name(c.Obstacle)}),
-				d.w.Length(quantity.Length(s.lengthM))+" · "+d.w.Label("not-computed"))
+			length := func(name string, x quantity.Length) part.Value {
+				return part.Value{Name: name, Unit: part.UnitLength, X: float64(x)}
+			}
+			x.lines = d.tagLines(d.w.Label("bears-for", length("length", quantity.Length(s.lengthM)), length("contact", c.Length), part.Value{Name: "thing", Text: d.name(c.Obstacle)}),
+				d.w.Label("not-computed"))
 			return d.visible(x)
 		}
 		if s.beyond || i > 0 && d.lb.stretches[i-1].line == s.line {
