@@ -176,9 +176,7 @@ func (b *Board) moveEnd(line plan.ID, end int, p pointer) outcome {
 	if end > 0 {
 		other = end - 1
 	}
-	want := func(s spot) bool {
-		return l.Path[other] != s.port && (end == 0 || s.port.Point != plan.PortWinch)
-	}
+	want := endWants(l, end)
 	o := outcome{name: b.label("edit-rehang"), report: b.label("loose-end-stays"), prompt: b.label("prompt-rehang"), ports: b.marks(p, want, l.Path, nil)}
 	a, c := b.stretchEnds(line, min(end, other))
 	fixed := c

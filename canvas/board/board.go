@@ -60,7 +60,7 @@ type Board struct {
 	cycle     int                  // how many things behind one another were passed over
 	turning   bool                 // R was pressed: arrows turn
 	running   string               // name of the edit that arrow keys go on with
-	hang      plan.ID              // block that the keyboard hangs elsewhere
+	hang      *hanging             // what the keyboard hangs elsewhere; nil: nothing
 	hand      map[string]pen.Point // where tags were put by hand
 	boxes     []draw.LabelBox      // labels of the last picture
 	flagged   string               // key of the finding pointed at

@@ -41,8 +41,8 @@ func (b *Board) crossOn(at plan.Point, port plan.Port) {
 	case b.gesture != nil:
 		b.gesture.far = true
 		b.show(b.letGo(b.gesture, p))
-	case b.hang != "":
-		b.show(b.hangAt(b.hang, p))
+	case b.hang != nil:
+		b.show(b.hangAt(*b.hang, p))
 	default:
 		b.hover(p)
 	}
@@ -123,8 +123,8 @@ func (b *Board) tab(back bool) {
 	}
 	var want func(spot) bool
 	switch {
-	case b.hang != "":
-		want = b.hangWants(b.hang)
+	case b.hang != nil:
+		want = b.hangWants(*b.hang)
 	case b.tool == ToolLine:
 		want = b.mayLead(b.path())
 	case b.tool == ToolSling:

@@ -71,8 +71,8 @@ type pending struct {
 // cancel drops the gesture, what was collected and what was typed. It tells
 // whether there was anything to drop.
 func (b *Board) cancel() bool {
-	was := b.gesture != nil || b.pending != nil || b.typed != "" || b.turning
-	b.gesture, b.pending, b.shown, b.typed, b.figure, b.turning = nil, nil, nil, "", "", false
+	was := b.gesture != nil || b.pending != nil || b.typed != "" || b.turning || b.hang != nil
+	b.gesture, b.pending, b.shown, b.typed, b.figure, b.turning, b.hang = nil, nil, nil, "", "", false, nil
 	b.out = outcome{}
 	b.changed()
 	return was

@@ -162,7 +162,7 @@ func (b *Board) down(e PointerDown) {
 	if p.mods.Alt {
 		b.cycle++
 	}
-	b.turning = false
+	b.turning, b.hang = false, nil
 	b.press(p, e.Clicks)
 }
 

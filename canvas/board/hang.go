@@ -7,42 +7,218 @@ import (
 	"kedge/solver/plan"
 )
 
-// Hanging by keyboard: H on a block hangs it elsewhere, H on a line bends it
-// over something; Tab goes from point to point, Enter takes it. What is done is
-// what dragging there does.
+// Hanging by keyboard: H on a block hangs it elsewhere, H again fixes it to a
+// point; H on a line, or Enter with the crosshair on the line that is selected,
+// bends a stretch of it over something, H again the next stretch; E hangs the end
+// of a line elsewhere, E again the other end. Tab goes from point to point,
+// arrows move the crosshair, Enter takes it. What is done is what dragging there
+// does.
 
-// startHang begins it for the block or line that is selected alone.
+// hanging is what is being hung by keyboard.
+type hanging struct {
+	id   plan.ID
+	kind hangKind
+	n    int // the stretch, or the place of the end in the line's path
+}
+
+type hangKind int
+
+const (
+	hangBlock hangKind = iota // a block on another anchor
+	hangFixed                 // a block to a point
+	hangBend                  // a stretch over something
+	hangEnd                   // an end of a line
+)
+
+// startHang begins it for the block or line that is selected alone; begun
+// already, it goes on to the next way or stretch.
 func (b *Board) startHang() {
 	x := b.at()
-	if len(b.selection) != 1 || x.Block(b.selection[0]) == nil && x.Line(b.selection[0]) == nil {
+	if len(b.selection) != 1 {
 		return
 	}
 	id := b.selection[0]
+	h := hanging{id: id}
+	switch l := x.Line(id); {
+	case l != nil:
+		h.kind, h.n = hangBend, b.bendStretch(id)
+		if n := len(l.Path) - 1; b.hang != nil && b.hang.id == id && b.hang.kind == hangBend && n > 0 {
+			h.n = (b.hang.n + 1) % n
+		} else if s, ok := b.stretchAtCross(id); ok {
+			h.n = s
+		}
+	case x.Block(id) == nil:
+		return
+	case b.hang != nil && b.hang.id == id && b.hang.kind == hangBlock:
+		h.kind = hangFixed
+	}
+	b.beginHang(h)
+}
+
+// startEnd begins to hang the far end of the line that is selected alone; begun
+// already, the other end.
+func (b *Board) startEnd() {
+	if len(b.selection) != 1 {
+		return
+	}
+	id := b.selection[0]
+	l := b.at().Line(id)
+	if l == nil || len(l.Path) < 2 {
+		return
+	}
+	h := hanging{id: id, kind: hangEnd, n: len(l.Path) - 1}
+	if b.hang != nil && b.hang.id == id && b.hang.kind == hangEnd && b.hang.n > 0 {
+		h.n = 0
+	}
+	b.beginHang(h)
+}
+
+// beginHang shows what is offered, the crosshair at what is hung.
+func (b *Board) beginHang(h hanging) {
+	if head := headOf(b.plan, b.at(), h.id); head == nil || head.Locked {
+		b.say(b.whyStays(h.id))
+		return
+	}
 	b.cancel()
-	b.hang = id
-	b.say(b.label("prompt-hang", text("thing", b.name(id))))
+	b.hang = &h
+	at := b.hangsAt(h)
+	b.cross, b.crossPort = &at, plan.Port{}
+	o := b.hangAt(h, b.here())
+	o.plan, o.preview = nil, false // nothing was moved yet
+	b.show(o)
+	b.say(b.hangPrompt())
+}
+
+// hangsAt is where the crosshair stands as hanging begins.
+func (b *Board) hangsAt(h hanging) plan.Point {
+	at := b.crossStart()
+	switch h.kind {
+	case hangBend:
+		if a, c := b.stretchEnds(h.id, h.n); a != c {
+			at = mid(a, c)
+		}
+	case hangEnd:
+		a, c := b.stretchEnds(h.id, max(0, h.n-1))
+		at = a
+		if h.n > 0 {
+			at = c
+		}
+	default:
+		if p, ok := b.settled(h.id); ok {
+			at = p
+		}
+	}
+	return rounded(at, fineM/10)
+}
+
+// stretchAtCross is the stretch of a line that the crosshair stands on.
+func (b *Board) stretchAtCross(id plan.ID) (int, bool) {
+	if b.cross == nil {
+		return 0, false
+	}
+	for _, h := range b.hits(*b.cross) {
+		if h.id == id && h.kind == plan.ThingLine {
+			return h.stretch, true
+		}
+	}
+	return 0, false
+}
+
+// bendsAtCross tells that Enter bends: the crosshair stands on the line that is
+// selected alone.
+func (b *Board) bendsAtCross() bool {
+	if b.tool != ToolSelect || b.hang != nil || len(b.selection) != 1 || b.at().Line(b.selection[0]) == nil {
+		return false
+	}
+	_, ok := b.stretchAtCross(b.selection[0])
+	return ok
+}
+
+// takeHang takes the place of the crosshair; where nothing can be hung it goes
+// on and says so.
+func (b *Board) takeHang() {
+	h := *b.hang
+	o := b.hangAt(h, b.here())
+	if o.plan == nil {
+		b.show(o)
+		b.say(o.report)
+		return
+	}
+	b.hang = nil
+	b.commit(o)
+}
+
+// hangPrompt says what the keys do while something is being hung.
+func (b *Board) hangPrompt() string {
+	h := b.hang
+	thing := text("thing", b.name(h.id))
+	switch h.kind {
+	case hangFixed:
+		return b.label("prompt-hang-fixed", thing)
+	case hangBend:
+		n := 1
+		if l := b.at().Line(h.id); l != nil {
+			n = len(l.Path) - 1
+		}
+		return b.label("prompt-hang-bend", thing, count("n", h.n+1), count("of", n))
+	case hangEnd:
+		return b.label("prompt-hang-end", thing)
+	}
+	return b.label("prompt-hang", thing)
 }
 
 // hangAt is what taking a place does while something is being hung.
-func (b *Board) hangAt(id plan.ID, p pointer) outcome {
-	if b.at().Line(id) != nil {
-		return b.bend(id, b.bendStretch(id), p)
+func (b *Board) hangAt(h hanging, p pointer) outcome {
+	switch h.kind {
+	case hangBend:
+		return b.bend(h.id, h.n, p)
+	case hangEnd:
+		return b.moveEnd(h.id, h.n, p)
+	case hangFixed:
+		p.mods.Ctrl = true
 	}
-	return b.moveBlock(id, p)
+	return b.moveBlock(h.id, p)
 }
 
 // hangWants tells on which hook-on points something can be hung.
-func (b *Board) hangWants(id plan.ID) func(spot) bool {
-	if l := b.at().Line(id); l != nil {
+func (b *Board) hangWants(h hanging) func(spot) bool {
+	x := b.at()
+	if l := x.Line(h.id); l != nil {
+		if h.kind == hangEnd {
+			return endWants(l, h.n)
+		}
 		return bendWants(l)
 	}
+	if h.kind == hangFixed {
+		if k := x.Block(h.id); k != nil {
+			return fixWants(k)
+		}
+	}
 	on := plan.Port{}
-	if r := b.at().Rig; r != nil {
-		if s := slungBy(r, id); s != nil {
+	if r := x.Rig; r != nil {
+		if s := slungBy(r, h.id); s != nil {
 			on = s.On
 		}
 	}
 	return func(s spot) bool { return hangable(s) && s.port != on }
+}
+
+// fixWants tells to which hook-on points a block can be fixed.
+func fixWants(k *plan.Block) func(spot) bool {
+	return func(s spot) bool {
+		return (s.kind == draw.PortRecovery || s.kind == draw.PortRated) && s.port != k.Fixed
+	}
+}
+
+// endWants tells to which hook-on points an end of a line can be led.
+func endWants(l *plan.Line, end int) func(spot) bool {
+	other := 1
+	if end > 0 {
+		other = end - 1
+	}
+	return func(s spot) bool {
+		return l.Path[other] != s.port && (end == 0 || s.port.Point != plan.PortWinch)
+	}
 }
 
 // hangable tells that a sling can go round, or be hooked to, a point of the

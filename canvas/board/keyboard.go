@@ -47,7 +47,7 @@ func (b *Board) key(e Key) {
 func (b *Board) escape() {
 	switch {
 	case b.unfix(true):
-	case b.cancel() || b.hanging():
+	case b.cancel():
 	case b.tool != ToolSelect:
 		b.arm(ToolSelect)
 	case b.cross != nil:
@@ -56,13 +56,6 @@ func (b *Board) escape() {
 		b.Select()
 	}
 	b.changed()
-}
-
-// hanging drops the hang-on of the keyboard; false if there is none.
-func (b *Board) hanging() bool {
-	was := b.hang != ""
-	b.hang = ""
-	return was
 }
 
 // backspace takes back the last character typed, the last corner or point
@@ -99,16 +92,16 @@ func (b *Board) enter() {
 		b.jump()
 	case b.turning:
 		b.turning = false
-	case b.hang != "":
-		block := b.hang
-		b.hang = ""
-		b.commit(b.hangAt(block, b.here()))
+	case b.hang != nil:
+		b.takeHang()
 	case b.gesture != nil:
 		b.release(b.gesture, b.here())
 	case b.figure != "":
 		b.click()
 	case b.cross == nil || b.enterEnds():
 		b.end()
+	case b.bendsAtCross():
+		b.startHang()
 	default:
 		b.click()
 	}
@@ -186,6 +179,8 @@ func (b *Board) letter(r rune) {
 		b.command("strap-up")
 	case 'h':
 		b.startHang()
+	case 'e':
+		b.startEnd()
 	case 'u':
 		b.nextUnits()
 	case '+', '=':

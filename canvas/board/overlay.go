@@ -154,8 +154,8 @@ func (b *Board) Prompt() string {
 		return b.question.Error
 	case b.question != nil:
 		return b.question.Label
-	case b.hang != "":
-		return b.label("prompt-hang", text("thing", b.name(b.hang)))
+	case b.hang != nil:
+		return b.hangPrompt()
 	case b.turning:
 		return b.label("prompt-turn")
 	}

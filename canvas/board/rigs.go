@@ -131,7 +131,7 @@ func (b *Board) ShowRig(id plan.ID) {
 		return
 	}
 	b.cancel()
-	b.question, b.hang = nil, ""
+	b.question, b.hang = nil, nil
 	b.rig = id
 	b.Select(b.selection...)
 }

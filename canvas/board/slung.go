@@ -80,9 +80,7 @@ func (b *Board) moveBlock(block plan.ID, p pointer) outcome {
 	name := text("thing", b.name(block))
 	sling := slungBy(x.Rig, block)
 	o := outcome{name: b.label("edit-hang", name), prompt: b.label("prompt-block", name), report: b.label("prompt-block", name), selected: []plan.ID{block}}
-	fixed := func(s spot) bool {
-		return (s.kind == draw.PortRecovery || s.kind == draw.PortRated) && s.port != k.Fixed
-	}
+	fixed := fixWants(k)
 	if p.mods.Ctrl || sling == nil && !k.Fixed.IsZero() {
 		o.ports = b.marks(p, fixed, nil, nil)
 		if s, ok := b.hangSpot(p, fixed); ok {
