@@ -44,6 +44,12 @@ func (d *drawing) picture(u *plan.Underlay) image.Image {
 	return l.picture
 }
 
+// SharePicture takes over the picture to trace that another view of the same
+// plan has decoded, so that it is decoded once however many views there are.
+func (l *Labels) SharePicture(from *Labels) {
+	l.pictureOf, l.picture = from.pictureOf, from.picture
+}
+
 func (d *drawing) underlay() {
 	u := d.s.Plan.Site.Underlay
 	if u == nil || d.s.Show.HideUnderlay || u.Fade >= 1 || !(u.Metres > 0) {

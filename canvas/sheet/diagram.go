@@ -56,6 +56,13 @@ func (e extent) fit(w, h float64) (n float64, ok bool) {
 	return largestScale(e.w(), e.h(), w-2*sideRoom, h-2*topRoom)
 }
 
+// paperW and paperH are what the drawing takes on paper with its labels, mm.
+func (e extent) paperW(n float64) float64 { return e.w()*mmPerM/n + 2*sideRoom }
+func (e extent) paperH(n float64) float64 { return e.h()*mmPerM/n + 2*topRoom }
+
+// lies tells that the drawing at 1 : n lies in a box.
+func (e extent) lies(n, w, h float64) bool { return e.paperW(n) <= w && e.paperH(n) <= h }
+
 func (e extent) tooLarge() error {
 	return fmt.Errorf("%w: %.0f × %.0f m do not fit even at 1 : 1000. Take larger paper, or a scale of your own: the drawing then goes over several pages",
 		ErrTooLarge, e.w(), e.h())
@@ -71,11 +78,12 @@ func plain(a *solver.Assessment) *solver.Assessment {
 
 // picture draws the plan into a box of a page at 1 : n.
 func (m *maker) picture(g *Page, x, y, w, h, n float64, middle plan.Point, show draw.Show) *draw.Labels {
+	show.HideUnderlay = show.HideUnderlay || m.scout
 	labels := &draw.Labels{}
 	s := &draw.Scene{Plan: m.p, Rig: m.rig, Answer: m.a, Words: m.w, Labels: labels, Show: show,
 		Look: draw.Look{Print: true, TextScale: textScale},
 		View: draw.View{Middle: middle, PerM: mmPerM / n, W: w, H: h, X0: x, Y0: y, UnitsPerPx: pxMM}}
-	draw.Draw(&g.marks, s)
+	m.draw(g, s)
 	boxed(&g.marks, x, y, w, h, &pen.Style{Stroke: ink, Width: lineHair})
 	g.Scale = n
 	for _, b := range labels.Boxes {
@@ -104,6 +112,14 @@ func (m *maker) picture(g *Page, x, y, w, h, n float64, middle plan.Point, show 
 	return labels
 }
 
+// draw draws a scene; the picture to trace is decoded for the first of a
+// booklet.
+func (m *maker) draw(g *Page, s *draw.Scene) {
+	s.Labels.SharePicture(&m.traced)
+	draw.Draw(&g.marks, s)
+	m.traced.SharePicture(s.Labels)
+}
+
 // diagram is the drawing alone, as large as the page or over several.
 func (m *maker) diagram(k Kind) error {
 	e, err := m.extent()
@@ -129,12 +145,11 @@ func (m *maker) diagram(k Kind) error {
 			return e.tooLarge()
 		}
 	}
-	needW, needH := e.w()*mmPerM/n+2*sideRoom, e.h()*mmPerM/n+2*topRoom
-	if needW <= w && needH <= h {
+	if e.lies(n, w, h) {
 		m.picture(f.g, f.g.body.x, f.y, w, h, n, e.middle(), show)
 		return nil
 	}
-	return m.tiles(f, e, n, needW, needH, show)
+	return m.tiles(f, e, n, e.paperW(n), e.paperH(n), show)
 }
 
 // maxTiles bounds the pages of one drawing. (ours)
@@ -172,84 +187,6 @@ func (m *maker) tiles(f *flow, e extent, n, needW, needH float64, show draw.Show
 	}
 	return nil
 }
-
-// overview is the diagram at the largest scale at which loads and findings fit
-// on the page with it. Where that is too small for the drawing, what does not
-// fit goes on to further pages, findings first.
-func (m *maker) overview() error {
-	e, err := m.extent()
-	if err != nil {
-		return err
-	}
-	f, err := m.flow(Overview, m.kindName(Overview))
-	if err != nil {
-		return err
-	}
-	if err := f.verdict(); err != nil {
-		return err
-	}
-	f.gap(1.5)
-	w := f.g.body.w
-	loads, findings := m.shortTable(), m.findingTable(true)
-	loadsH, findingsH := 0.0, 0.0
-	if len(loads.rows) > 0 {
-		loadsH = loads.height(w) + headLead + 3
-	}
-	if len(findings.rows) > 0 {
-		findingsH = findings.height(w) + 3
-	}
-	n, h := m.o.Scale, 0.0
-	best, ok := e.fit(w, f.left())
-	if !ok && n == 0 {
-		return e.tooLarge()
-	}
-	for _, under := range []float64{loadsH + findingsH, loadsH, 0} {
-		h = f.left() - under
-		if n == 0 {
-			if x, ok := e.fit(w, h); ok && x <= best*oneStep && (h >= roomyBox || under == 0) {
-				n = x
-				break
-			}
-			continue
-		}
-		if needW, needH := e.w()*mmPerM/n+2*sideRoom, e.h()*mmPerM/n+2*topRoom; needW <= w && needH <= h {
-			break
-		}
-	}
-	if n == 0 {
-		n, h = best, f.left()
-	}
-	if needW, needH := e.w()*mmPerM/n+2*sideRoom, e.h()*mmPerM/n+2*topRoom; needW > w || needH > h {
-		if err := m.tiles(f, e, n, needW, needH, draw.Show{HideGrid: true}); err != nil {
-			return err
-		}
-		f.y = f.g.body.bottom()
-	} else {
-		m.picture(f.g, f.g.body.x, f.y, w, h, n, e.middle(), draw.Show{HideGrid: true})
-		f.y += h
-	}
-	if len(loads.rows) > 0 {
-		if err := f.title(m.loadsTitle()); err != nil {
-			return err
-		}
-		if err := f.table(loads); err != nil {
-			return err
-		}
-	}
-	f.gap(3)
-	if len(findings.rows) > 0 {
-		return f.table(findings)
-	}
-	return nil
-}
-
-// oneStep is the most by which the scales of ISO 5455 differ from one to the
-// next: the drawing gives up one step for the tables, no more. (ours)
-const oneStep = 2.5
-
-// roomyBox is the least height of the overview's drawing beside tables, mm:
-// below it labels have no room. (ours)
-const roomyBox = 85.0
 
 // frameTooLarge says that frames are not tiled.
 func (e extent) frameTooLarge(n float64) error {

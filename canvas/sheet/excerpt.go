@@ -82,7 +82,7 @@ func (x *Excerpt) lay() laid {
 	if r, ok := x.Plan.Rig(x.Rig); ok {
 		m.r = r
 	}
-	l.foot = wrap(m.planned()+" · "+m.basis()+" · "+m.label("caution"), letters(excerptEm, false), room)
+	l.foot = wrap(m.planned()+" · "+m.basis()+" · "+m.cautions(), letters(excerptEm, false), room)
 	l.topMM = float64(len(l.head))*excerptLead + excerptPad
 	l.h = l.topMM + l.drawn + float64(len(l.foot))*excerptLead + excerptPad
 	return l

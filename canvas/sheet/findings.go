@@ -4,35 +4,59 @@ import (
 	"kedge/solver/part"
 )
 
-// findingTable lists the findings as kedge check does; with what alone, without
-// what to do about them.
-func (m *maker) findingTable(whatAlone bool) *table {
+// findingTable lists the findings as kedge check does, with what to do about
+// them.
+func (m *maker) findingTable() *table {
 	w := m.w
-	t := &table{cols: []column{{head: m.label("column-number"), right: true}, {head: m.label("column-level")}, {head: w.Label("title-findings"), flex: 1}}}
-	if !whatAlone {
-		t.cols = append(t.cols, column{head: m.label("column-do"), flex: 1})
+	t := &table{cols: []column{{head: m.label("column-number"), right: true}, {head: m.label("column-level")}, {head: w.Label("title-findings"), flex: 1},
+		{head: m.label("column-do"), flex: 1}}}
+	for i := range m.a.Findings {
+		t.rows = append(t.rows, m.findingRow(i, true))
 	}
-	for i, f := range m.a.Findings {
-		n := ""
-		if f.Level >= part.Warning {
-			n = itoa(i + 1)
+	return t
+}
+
+// mostJoined is how many letters of cautions stand in one row: more go into
+// another, so that a row never grows taller than a page. (ours)
+const mostJoined = 500
+
+// findingList is every finding in little room: dangers and warnings a row each,
+// without what to do, cautions and notices one after the other.
+func (m *maker) findingList() *table {
+	t := &table{cols: []column{{head: m.label("column-number"), right: true}, {head: m.label("column-level")}, {head: m.w.Label("title-findings"), flex: 1}}}
+	last := part.Danger
+	for i := range m.a.Findings {
+		f, r := &m.a.Findings[i], m.findingRow(i, false)
+		if n := len(t.rows); n > 0 && f.Level < part.Warning && f.Level == last && len(t.rows[n-1].cells[2])+len(r.cells[2]) < mostJoined {
+			t.rows[n-1].cells[2] += " " + r.cells[2]
+			continue
 		}
-		what, do := w.Finding(f, m.names)
-		if f.Travel > 0 {
-			what += " (" + w.Label("at-travel", number("travel", part.UnitLength, f.Travel)) + ")"
-		}
-		r := row{cells: []string{n, w.Level(f.Level), what}}
-		if !whatAlone {
-			r.cells = append(r.cells, do)
-		}
-		if f.Level == part.Danger {
-			r.dress, r.state = true, part.Over
-		} else if f.Level == part.Warning {
-			r.dress, r.state = true, part.Near
-		}
+		last = f.Level
 		t.rows = append(t.rows, r)
 	}
 	return t
+}
+
+func (m *maker) findingRow(i int, do bool) row {
+	f, n := m.a.Findings[i], ""
+	if f.Level >= part.Warning {
+		n = itoa(i + 1)
+	}
+	what, does := m.w.Finding(f, m.names)
+	if f.Travel > 0 {
+		what += " (" + m.w.Label("at-travel", number("travel", part.UnitLength, f.Travel)) + ")"
+	}
+	r := row{cells: []string{n, m.w.Level(f.Level), what}}
+	if do {
+		r.cells = append(r.cells, does)
+	}
+	switch f.Level {
+	case part.Danger:
+		r.dress, r.state = true, part.Over
+	case part.Warning:
+		r.dress, r.state = true, part.Near
+	}
+	return r
 }
 
 // findingsSheet lists findings, people, cautions and what was not looked at,
@@ -47,7 +71,7 @@ func (m *maker) findingsSheet() error {
 	}
 	f.gap(2)
 	if len(m.a.Findings) > 0 {
-		if err := f.table(m.findingTable(false)); err != nil {
+		if err := f.table(m.findingTable()); err != nil {
 			return err
 		}
 	}

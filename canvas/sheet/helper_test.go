@@ -13,6 +13,7 @@ import (
 	"kedge/assets"
 	"kedge/canvas/sheet"
 	"kedge/canvas/words"
+	"kedge/solver"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -76,3 +77,9 @@ func temp(t *testing.T, name string) string { return filepath.Join(t.TempDir(), 
 
 // everything is every kind of sheet without variants.
 func everything() []sheet.Kind { return sheet.Kinds() }
+
+// answered is the answer for a rig and what its things and parts are called.
+func answered(p *plan.Plan, rig plan.ID, w *words.Words) (*solver.Assessment, words.Names) {
+	a := solver.Assess(p, rig)
+	return a, w.Naming(a, w.Names(p, rig))
+}

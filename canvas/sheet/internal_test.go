@@ -291,7 +291,7 @@ func TestTablesCutNoWordInAnyLanguage(t *testing.T) {
 			require.NoError(t, err)
 			m := &maker{w: w, o: Options{Words: w, Paper: A4}}
 			m.use(p, p.Rigs[0].ID)
-			for name, table := range map[string]*table{"loads": m.loadTable(), "short": m.shortTable(), "findings": m.findingTable(true), "findings with what to do": m.findingTable(false)} {
+			for name, table := range map[string]*table{"loads": m.loadTable(), "short": m.shortTable(), "findings": m.findingList(), "findings with what to do": m.findingTable()} {
 				table.measure(A4.W - bindingMargin - otherMargin - 2*inset)
 				for _, r := range append(table.rows, table.headRow()) {
 					for i, cell := range r.cells {

@@ -1,6 +1,10 @@
 package sheet
 
-import "kedge/solver/plan"
+import (
+	"context"
+
+	"kedge/solver/plan"
+)
 
 // LongSide tells whether the drawing of a plan comes out larger on paper that
 // lies on its long side: the first page at a larger scale, at which labels have
@@ -15,7 +19,7 @@ func LongSide(p *plan.Plan, o Options) bool {
 	o.Variants, o.Progress = 0, nil
 	scale := func(landscape bool) float64 {
 		o.Landscape = landscape
-		b, err := Make(p, o)
+		b, err := made(context.Background(), p, o, true)
 		if err != nil || len(b.Pages) == 0 {
 			return 0
 		}

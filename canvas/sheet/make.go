@@ -6,6 +6,7 @@ import (
 	"hash/fnv"
 	"image"
 
+	"kedge/canvas/draw"
 	"kedge/canvas/words"
 	"kedge/solver"
 	"kedge/solver/part"
@@ -22,6 +23,10 @@ func Make(p *plan.Plan, o Options) (*Booklet, error) {
 // MakeContext is [Make] that stops between two pages when ctx is done, with
 // its error.
 func MakeContext(ctx context.Context, p *plan.Plan, o Options) (*Booklet, error) {
+	return made(ctx, p, o, false)
+}
+
+func made(ctx context.Context, p *plan.Plan, o Options, scout bool) (*Booklet, error) {
 	o, err := o.settled(p)
 	if err != nil {
 		return nil, err
@@ -35,7 +40,7 @@ func MakeContext(ctx context.Context, p *plan.Plan, o Options) (*Booklet, error)
 	if b.Title == "" {
 		b.Title = o.Words.Label("sheet-untitled")
 	}
-	m := &maker{ctx: ctx, o: o, w: o.Words, b: b, logo: logo}
+	m := &maker{ctx: ctx, o: o, w: o.Words, b: b, logo: logo, scout: scout}
 	m.use(p, o.Rig)
 	b.subject = m.planned() + ". " + m.basis()
 	for _, k := range o.Sheets {
@@ -75,6 +80,9 @@ type maker struct {
 	variant int
 	student string
 	work    *exercise // of the plan in use; nil until it is asked for
+
+	traced draw.Labels // keeps the picture to trace between drawings
+	scout  bool        // only the scale is wanted: no picture to trace
 }
 
 // use takes another plan or rig for the pages to come.

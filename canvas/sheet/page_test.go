@@ -21,6 +21,7 @@ import (
 
 	"kedge/canvas/pen"
 	"kedge/canvas/sheet"
+	"kedge/solver/facts"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -103,13 +104,17 @@ func TestEveryPageSaysWhatItRestsOn(t *testing.T) {
 	b := booklet(t, p, sheet.Options{Sheets: everything()})
 	for _, g := range b.Pages {
 		s := allText(g)
-		for _, want := range []string{"Basis: pulling", "Planned on HIGH resistance, LOW hold", "Planning and teaching aid", "100 mm", "kN, m, kg"} {
+		for _, want := range []string{"Basis: pulling", "Planned on HIGH resistance, LOW hold", "100 mm", "kN, m, kg"} {
 			assert.Contains(t, s, want, g.Name)
+		}
+		for _, want := range w.Cautions() { // word for word those of the window and of kedge check
+			assert.Contains(t, s, quantity.PlainSpaces(want), g.Name)
 		}
 		for _, want := range w.NotChecked() {
 			first, _, _ := strings.Cut(want, " ")
 			assert.Contains(t, s, first, g.Name)
 		}
+		assert.Contains(t, s, "handbook "+facts.Revision(), g.Name)
 		assert.Equal(t, g.Key, strings.Contains(s, "KEY · NOT FOR STUDENTS"), g.Name)
 	}
 	v := p.Site.Vehicles[0]

@@ -198,10 +198,10 @@ func (m *maker) steps() error {
 
 // siteFrame draws the site without a rig.
 func (m *maker) siteFrame(g *Page, x, y, w, h, n float64, e extent) {
-	s := &draw.Scene{Plan: m.p, Words: m.w, Labels: &draw.Labels{}, Show: draw.Show{HideGrid: true},
+	s := &draw.Scene{Plan: m.p, Words: m.w, Labels: &draw.Labels{}, Show: draw.Show{HideGrid: true, HideUnderlay: m.scout},
 		Look: draw.Look{Print: true, TextScale: textScale},
 		View: draw.View{Middle: e.middle(), PerM: mmPerM / n, W: w, H: h, X0: x, Y0: y, UnitsPerPx: pxMM}}
-	draw.Draw(&g.marks, s)
+	m.draw(g, s)
 	boxed(&g.marks, x, y, w, h, &pen.Style{Stroke: ink, Width: lineHair})
 	g.Scale = math.Max(n, g.Scale)
 }

@@ -22,16 +22,28 @@ type row struct {
 
 // table is rows under heads, as wide as the page.
 type table struct {
-	cols []column
-	rows []row
-	wide []float64
-	in   float64 // of the page
+	cols  []column
+	rows  []row
+	wide  []float64
+	in    float64 // from the left edge of the page's matter, mm
+	most  float64 // width it may take at most, mm; 0: the page's
+	snug  bool    // no wider than its matter
+	tight bool    // lines as close as notes'
+}
+
+// spacing is that of the lines of a row, and what is free over and under them.
+func (t *table) spacing() (line, pad float64) {
+	if t.tight {
+		return noteLead, tightPad
+	}
+	return lead, rowPad
 }
 
 const (
-	cellPad = 1.5
-	rowPad  = 0.9 // above and below a row's letters
-	barRoom = 2.2 // for the mark of a state at the left edge
+	cellPad  = 1.5
+	rowPad   = 0.9 // above and below a row's letters
+	tightPad = 0.6
+	barRoom  = 2.2 // for the mark of a state at the left edge
 
 	// mostSurplus is how much wider than its matter a table may be: figures far
 	// from what they belong to are read in the wrong row. (ours)
@@ -91,6 +103,9 @@ func (t *table) measure(w float64) {
 		}
 		return
 	}
+	if t.snug {
+		return
+	}
 	surplus, flex := min(free-sum(need), mostSurplus), 0.0
 	for _, c := range t.cols {
 		flex += c.flex
@@ -130,7 +145,8 @@ func (t *table) lines(r row, st *pen.TextStyle) (cells [][]string, h float64) {
 		cells = append(cells, c)
 		n = max(n, len(c))
 	}
-	return cells, float64(n)*lead + 2*rowPad
+	line, pad := t.spacing()
+	return cells, float64(n)*line + 2*pad
 }
 
 func (t *table) headRow() row {
@@ -158,12 +174,16 @@ func (r row) style() *pen.TextStyle {
 
 // table sets a table; its head is repeated on every page.
 func (f *flow) table(t *table) error {
-	t.measure(f.g.body.w)
+	room := f.g.body.w - t.in
+	if t.most > 0 {
+		room = min(room, t.most)
+	}
+	t.measure(room)
 	head := t.headRow()
 	_, hh := t.lines(head, letters(textEm, true))
 	drawHead := func() {
 		f.row(t, head, letters(textEm, true), hh)
-		rule(&f.g.marks, f.g.body.x, f.y, f.g.body.x+t.width(), f.y, lineRule)
+		rule(&f.g.marks, f.g.body.x+t.in, f.y, f.g.body.x+t.in+t.width(), f.y, lineRule)
 	}
 	first := hh
 	if len(t.rows) > 0 {
@@ -183,7 +203,7 @@ func (f *flow) table(t *table) error {
 			drawHead()
 		}
 		f.row(t, r, r.style(), h)
-		rule(&f.g.marks, f.g.body.x, f.y, f.g.body.x+t.width(), f.y, lineHair)
+		rule(&f.g.marks, f.g.body.x+t.in, f.y, f.g.body.x+t.in+t.width(), f.y, lineHair)
 	}
 	return nil
 }
@@ -191,7 +211,7 @@ func (f *flow) table(t *table) error {
 // row draws one row: over its limit white on black, near it with a bar, without
 // a limit with dots, not computed with dashes. (board.md)
 func (f *flow) row(t *table, r row, st *pen.TextStyle, h float64) {
-	p, x, y := &f.g.marks, f.g.body.x, f.y
+	p, x, y := &f.g.marks, f.g.body.x+t.in, f.y
 	w := t.width()
 	style := *st
 	if r.dress {
@@ -209,6 +229,7 @@ func (f *flow) row(t *table, r row, st *pen.TextStyle, h float64) {
 	}
 	cells, _ := t.lines(r, &style)
 	cx := x + barRoom
+	line, pad := t.spacing()
 	for i, lines := range cells {
 		s := style
 		tx := cx + cellPad
@@ -216,8 +237,8 @@ func (f *flow) row(t *table, r row, st *pen.TextStyle, h float64) {
 			s.Anchor = pen.End
 			tx = cx + t.wide[i] - cellPad
 		}
-		for k, line := range lines {
-			write(p, tx, y+rowPad+(float64(k)+0.5)*lead, line, &s)
+		for k, words := range lines {
+			write(p, tx, y+pad+(float64(k)+0.5)*line, words, &s)
 		}
 		cx += t.wide[i]
 	}

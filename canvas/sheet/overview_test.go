@@ -1,0 +1,96 @@
+package sheet_test
+
+import (
+	"bytes"
+	"image"
+	"image/color"
+	"image/png"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"kedge/canvas/pen"
+	"kedge/canvas/sheet"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// A plan with ten parts and twenty findings takes a drawing and a page of
+// tables, whichever way the paper lies; on A3 and larger a single page. (ours)
+// All findings stand there, none twice.
+func TestOverviewOfABusyPlanTakesFewPages(t *testing.T) {
+	p := example(t, "redirect")
+	w := english(t, quantity.Metric)
+	answer, names := answered(p, "R1", w)
+	require.Greater(t, len(answer.Findings), 15)
+	for _, c := range []struct {
+		paper     sheet.Paper
+		landscape bool
+		most      int
+	}{{sheet.A4, true, 2}, {sheet.A4, false, 2}, {sheet.Letter, true, 3}, {sheet.Letter, false, 2}, {sheet.A3, false, 1}, {sheet.A3, true, 1}, {sheet.A2, true, 1}, {sheet.A2, false, 1}} {
+		t.Run(c.paper.Name+map[bool]string{true: " landscape"}[c.landscape], func(t *testing.T) {
+			b := booklet(t, p, sheet.Options{Paper: c.paper, Landscape: c.landscape})
+			assert.LessOrEqual(t, len(b.Pages), c.most)
+			all := ""
+			for i, g := range b.Pages {
+				onPaper(t, i, g)
+				found, _ := overlaps(g)
+				assert.Empty(t, found, g.Name)
+				all += " " + allText(g)
+			}
+			for _, f := range answer.Findings {
+				what, _ := w.Finding(f, names)
+				for _, word := range strings.Fields(quantity.PlainSpaces(what)) {
+					assert.Contains(t, all, word)
+				}
+			}
+			assert.Equal(t, 1, strings.Count(all, " "+w.Level(part.Caution)+" "), "cautions stand in one row")
+			for _, q := range answer.Parts {
+				assert.Contains(t, all, quantity.PlainSpaces(w.PartName(&q, names)))
+			}
+		})
+	}
+}
+
+// With few findings everything is on one page.
+func TestOverviewOfASmallPlanIsOnePage(t *testing.T) {
+	p := *example(t, "redirect")
+	p.Rigs = nil
+	b := booklet(t, &p, sheet.Options{})
+	assert.Len(t, b.Pages, 1)
+}
+
+// A picture to trace is decoded once for a booklet and stands once in its file,
+// however many pages show it.
+func TestAPictureToTraceIsDecodedOnce(t *testing.T) {
+	img := image.NewNRGBA(image.Rect(0, 0, 64, 48))
+	for i := range img.Pix {
+		img.Pix[i] = uint8(i)
+	}
+	img.Set(0, 0, color.White)
+	var file bytes.Buffer
+	require.NoError(t, png.Encode(&file, img))
+	p := *example(t, "redirect")
+	p.Site.Underlay = &plan.Underlay{Bytes: file.Bytes(), Metres: 0.5, At: plan.Point{X: 20, Y: 12}}
+	b := booklet(t, &p, sheet.Options{Sheets: []sheet.Kind{sheet.Overview, sheet.Diagram, sheet.Zones, sheet.Steps}})
+	var seen []image.Image
+	for _, g := range b.Pages {
+		var r pen.Recorder
+		g.Draw(&r)
+		for _, m := range r.Marks {
+			if m.Kind == pen.ImageMark {
+				seen = append(seen, m.Image)
+			}
+		}
+	}
+	require.GreaterOrEqual(t, len(seen), 6, "three drawings and the frames")
+	for _, s := range seen {
+		assert.Same(t, seen[0], s)
+	}
+	doc, err := b.PDF()
+	require.NoError(t, err)
+	assert.LessOrEqual(t, bytes.Count(doc, []byte("/Subtype /Image")), 2, "the picture, and its mask if it has one")
+}
