@@ -79,7 +79,7 @@ func (b *Board) bend(line plan.ID, stretch int, p pointer) outcome {
 	}
 	d := b.draft(true)
 	port, what := b.hangBlock(d, s.port, mid(a, c), 0)
-	d.thread(line, stretch, port)
+	d.laid().Thread(line, stretch, port)
 	b.settle(d)
 	o.plan, o.preview, o.rubber = d.Plan, true, nil
 	o.selected = []plan.ID{port.Thing}
@@ -118,25 +118,6 @@ func (b *Board) stretchEnds(line plan.ID, stretch int) (a, c plan.Point) {
 		}
 	}
 	return plan.Point{}, plan.Point{}
-}
-
-// thread leads a line over port, between the ends of a stretch. Dampers stay
-// where they lay along the line.
-func (d draft) thread(line plan.ID, stretch int, port plan.Port) {
-	l := d.line(line)
-	l.Path = slices.Insert(slices.Clone(l.Path), stretch+1, port)
-	for i := range d.rig.Dampers {
-		k := &d.rig.Dampers[i]
-		switch {
-		case k.Line != line:
-		case k.Stretch > stretch:
-			k.Stretch++
-		case k.Stretch == stretch && k.Share < 0.5:
-			k.Share *= 2
-		case k.Stretch == stretch:
-			k.Stretch, k.Share = stretch+1, 2*k.Share-1
-		}
-	}
 }
 
 // unthread takes the i-th point out of a line's path.

@@ -3,6 +3,7 @@ package board
 import (
 	"math"
 
+	"kedge/solver/layout"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -42,21 +43,13 @@ func inside(p plan.Point, corners []plan.Point) bool {
 }
 
 // fineM is the step, in metres, to which places are rounded that nothing
-// snapped: a centimetre, what a tape gives over rough ground. (ours)
-const fineM = 0.01
+// snapped.
+const fineM = layout.FineM
 
 // stepped is x rounded to a step.
-func stepped(x, step float64) float64 {
-	n := math.Round(x / step)
-	if inverse := math.Round(1 / step); inverse >= 1 && math.Abs(inverse*step-1) < 1e-12 {
-		return n / inverse // n × 0.1 is not the nearest number to n tenths
-	}
-	return n * step
-}
+func stepped(x, step float64) float64 { return layout.Stepped(x, step) }
 
-func rounded(p plan.Point, step float64) plan.Point {
-	return plan.Point{X: stepped(p.X, step) + 0, Y: stepped(p.Y, step) + 0}
-}
+func rounded(p plan.Point, step float64) plan.Point { return layout.Rounded(p, step) }
 
 // fineDeg is the step in degrees to which bearings are rounded: finer than any
 // compass on the spot. (ours)

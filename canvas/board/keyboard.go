@@ -3,6 +3,7 @@ package board
 import (
 	"slices"
 
+	"kedge/solver/layout"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -213,7 +214,7 @@ func (b *Board) stepSling(longer bool) {
 		return
 	}
 	next := quantity.Length(0)
-	for _, l := range kitLengths {
+	for _, l := range layout.KitLengths() {
 		if longer && l > s.Length && next == 0 || !longer && l < s.Length {
 			next = l
 		}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"kedge/canvas/draw"
+	"kedge/solver/layout"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -234,75 +235,23 @@ func (b *Board) places(path []plan.Port) []plan.Point {
 
 // isTrunk tells that a sling goes round what a port names, and how thick it is.
 func isTrunk(x *plan.Index, port plan.Port) (middle plan.Point, radius quantity.Length, ok bool) {
-	if a := x.Anchor(port.Thing); a != nil && a.Kind == plan.AnchorTree {
-		return a.At, a.Trunk / 2, true
-	}
-	if o := x.Obstacle(port.Thing); o != nil {
-		round := 0.0
-		for i, p := range o.Outline {
-			round += dist(p, o.Outline[(i+1)%len(o.Outline)])
-		}
-		return plan.Centroid(o.Outline), quantity.Length(round / (2 * math.Pi)), true
-	}
-	return plan.Point{}, 0, false
+	return layout.Trunk(x, port)
 }
 
-// hangBlock gives a line a block to run over at a port of the site: slung to a
-// trunk, fixed to a point. It returns the port of the sheave, and what was
-// added; a port of the rig is its own sheave. length is the sling's, 0: the
-// shortest kit sling from 3 m up that opens under 60°.
+// hangBlock gives a line a block to run over at a port of the site; see
+// [layout.Kit.Hang]. It returns the port of the sheave, and what was added.
 func (b *Board) hangBlock(d draft, port plan.Port, toward plan.Point, length quantity.Length) (plan.Port, string) {
-	x := d.index()
-	switch x.Kind(port.Thing) {
-	case plan.ThingVehicle, plan.ThingAnchor, plan.ThingObstacle:
-	default:
-		return port, ""
+	sheave, hung := b.gear().Hang(d.laid(), port, toward, length)
+	switch {
+	case hung.Sling != "":
+		return sheave, b.label("added-slung", text("length", b.kitText(hung.Long)))
+	case hung.Block != "":
+		return sheave, b.label("added-fixed")
 	}
-	k := b.newBlock()
-	middle, radius, round := isTrunk(x, port)
-	if !round {
-		at, _ := x.PortPlace(port)
-		k.Fixed, k.At = port, at.At
-		id := d.addBlock(k)
-		sh := b.newShackle()
-		sh.Joins = []plan.Port{port, {Thing: id}}
-		d.addShackle(sh)
-		return plan.Port{Thing: id}, b.label("added-fixed")
-	}
-	if length == 0 {
-		length = b.slingFor(radius, presetSlingM)
-	}
-	s := b.newSling(length)
-	reach := float64(slungReach(&s, radius) + k.HeadLength)
-	k.At = middle
-	if l := dist(middle, toward); l > 0 {
-		k.At = rounded(plus(middle, (toward.X-middle.X)*reach/l, (toward.Y-middle.Y)*reach/l), fineM)
-	}
-	id := d.addBlock(k)
-	s.On, s.Holds, s.Hitch = port, plan.Port{Thing: id}, plan.HitchBasket
-	sling := d.addSling(s)
-	sh := b.newShackle()
-	sh.Joins = []plan.Port{{Thing: sling}, {Thing: id}}
-	d.addShackle(sh)
-	return plan.Port{Thing: id}, b.label("added-slung", text("length", b.kitText(length)))
+	return sheave, ""
 }
 
-// endAt is where a line ends that was led to port: at a trunk in a shackle that
-// a sling round it holds, else at the point itself.
+// endAt is where a line ends that was led to port; see [layout.Kit.EndAt].
 func (b *Board) endAt(d draft, port plan.Port, from plan.Point) plan.Port {
-	middle, radius, round := isTrunk(d.index(), port)
-	if !round {
-		return port
-	}
-	s := b.newSling(b.slingFor(radius, presetSlingM))
-	sh := b.newShackle()
-	reach := float64(slungReach(&s, radius))
-	sh.At = middle
-	if l := dist(middle, from); l > 0 {
-		sh.At = rounded(plus(middle, (from.X-middle.X)*reach/l, (from.Y-middle.Y)*reach/l), fineM)
-	}
-	end := plan.Port{Thing: d.addShackle(sh)}
-	s.On, s.Holds, s.Hitch = port, end, plan.HitchBasket
-	d.addSling(s)
-	return end
+	return b.gear().EndAt(d.laid(), port, from)
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"kedge/solver/facts"
+	"kedge/solver/layout"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -60,7 +61,7 @@ func longerSling(c *cure) (*plan.Plan, error) {
 
 // slingLengths are the lengths a sling is to be had in, shortest first.
 func (c *cure) slingLengths(material string) []quantity.Length {
-	list := slices.Clone(kitLengths[:])
+	list := layout.KitLengths()
 	for i := range c.Kit {
 		if s := c.Kit[i].Sling; s != nil && s.Length > 0 && s.Material == material {
 			list = append(list, s.Length)

@@ -6,6 +6,7 @@ import (
 
 	"kedge/canvas/words"
 	"kedge/solver"
+	"kedge/solver/layout"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 )
@@ -154,7 +155,7 @@ func (b *Board) copyRig() outcome {
 	d := b.draft(false)
 	i := b.plan.RigIndex(b.rig)
 	r := d.Rigs[i]
-	cloneRig(&r)
+	layout.CloneRig(&r)
 	id := plan.NewID(d.Plan, plan.PrefixRig)
 	r.Head = renew(r.Head, id)
 	r.Name = b.freeRigName(b.label("copy-of", text("name", b.rigName(i))))

@@ -1,43 +1,26 @@
 package board
 
 import (
-	"slices"
 	"strconv"
 
-	"kedge/solver"
 	"kedge/solver/gear"
+	"kedge/solver/layout"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
 
-// presetSlingM is the length of a sling nobody chose. (common practice)
-const presetSlingM quantity.Length = 3
+// presetSlingM is the length of a sling nobody chose.
+const presetSlingM = layout.PresetSling
 
-// slingFor is the shortest kit sling of at least that length which closes round
-// a trunk and opens under 60°; the longest there is if none does. Round a trunk
-// whose thickness is not known it is the length itself.
+// slingFor is the shortest kit sling that suits a trunk; see [layout.SlingFor].
 func (b *Board) slingFor(radius, least quantity.Length) quantity.Length {
-	if radius <= 0 {
-		return max(least, presetSlingM)
-	}
-	for _, l := range kitLengths {
-		if l < least {
-			continue
-		}
-		if r := gear.SlingRound(radius, l, plan.HitchBasket); r.Closes && r.Opens < opensMost {
-			return l
-		}
-	}
-	return kitLengths[len(kitLengths)-1]
+	return layout.SlingFor(radius, least)
 }
 
 // slungReach is how far from the middle of the trunk, or from the point it is
 // hooked to, a sling holds what hangs on it.
 func slungReach(s *plan.Sling, radius quantity.Length) quantity.Length {
-	if radius <= 0 {
-		return s.Length
-	}
-	return gear.SlingRound(radius, s.Length, solver.Hitch(s, true)).Reach
+	return layout.SlungReach(s, radius)
 }
 
 // slingToReach is the length of a basket that reaches so far from the middle of
@@ -57,44 +40,20 @@ func slingToReach(radius quantity.Length, reachM float64) quantity.Length {
 // settle writes where the blocks of the draft's rig settle as their drawn
 // places, for those that are new: a block whose place nobody chose.
 func (b *Board) settle(d draft) {
-	if d.rig == nil {
-		return
-	}
 	old, _ := b.plan.Rig(b.rig)
-	if !slices.ContainsFunc(d.rig.Blocks, func(k plan.Block) bool {
+	layout.Settle(d.laid(), func(block plan.ID) bool {
 		if old == nil {
 			return true
 		}
-		_, was := old.Block(k.ID)
+		_, was := old.Block(block)
 		return !was
-	}) {
-		return
-	}
-	a := solver.Assess(d.Plan, d.rig.ID)
-	if a.Why != "" && len(a.Nodes) == 0 {
-		return
-	}
-	for i := range d.rig.Blocks {
-		k := &d.rig.Blocks[i]
-		if old != nil {
-			if _, was := old.Block(k.ID); was {
-				continue
-			}
-		}
-		for j := range a.Nodes {
-			if n := &a.Nodes[j]; n.Thing == k.ID && !n.Loose {
-				if at := rounded(flat(n.At), fineM); finite(at) {
-					k.At = at
-				}
-			}
-		}
-	}
+	})
 }
 
 // lengthBetween is the shortest kit length that spans two points, or their
 // distance if none does.
 func (b *Board) lengthBetween(distM float64) quantity.Length {
-	for _, l := range kitLengths {
+	for _, l := range layout.KitLengths() {
 		if float64(l) >= distM {
 			return l
 		}

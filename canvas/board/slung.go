@@ -7,6 +7,7 @@ import (
 	"kedge/canvas/draw"
 	"kedge/solver"
 	"kedge/solver/gear"
+	"kedge/solver/layout"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -152,7 +153,7 @@ func (b *Board) lengthened(o outcome, block plan.ID, sling *plan.Sling, p pointe
 	}
 	best := math.Inf(1)
 	hot := -1
-	for _, l := range kitLengths {
+	for _, l := range layout.KitLengths() {
 		s := *sling
 		s.Length = l
 		r := float64(slungReach(&s, radius))
@@ -227,7 +228,7 @@ func (b *Board) hung(o outcome, block plan.ID, s spot, length quantity.Length) o
 	if length == 0 {
 		length = presetSlingM
 		if round {
-			length = b.slingFor(radius, kitLengths[0])
+			length = b.slingFor(radius, layout.KitLengths()[0])
 		}
 	}
 	k := d.block(block)

@@ -3,6 +3,7 @@ package board
 import (
 	"slices"
 
+	"kedge/solver/layout"
 	"kedge/solver/plan"
 )
 
@@ -59,47 +60,21 @@ func (b *Board) draft(rigged bool) draft {
 	}
 	if i >= 0 {
 		d.rig = &p.Rigs[i]
-		cloneRig(d.rig)
+		layout.CloneRig(d.rig)
 	}
 	return d
 }
 
-func cloneRig(r *plan.Rig) {
-	r.Lines, r.Blocks, r.Slings = slices.Clone(r.Lines), slices.Clone(r.Blocks), slices.Clone(r.Slings)
-	r.Shackles, r.Dampers = slices.Clone(r.Shackles), slices.Clone(r.Dampers)
-}
+// laid is the draft as rigs are laid in it: what is laid there is laid here.
+func (d draft) laid() layout.Draft { return layout.Draft{Plan: d.Plan, Laid: d.rig} }
 
 // Adding a thing gives it the next id of its kind.
 
-func (d draft) addLine(l plan.Line) plan.ID {
-	l.ID = plan.NewID(d.Plan, plan.PrefixLine)
-	d.rig.Lines = append(d.rig.Lines, l)
-	return l.ID
-}
-
-func (d draft) addBlock(k plan.Block) plan.ID {
-	k.ID = plan.NewID(d.Plan, plan.PrefixBlock)
-	d.rig.Blocks = append(d.rig.Blocks, k)
-	return k.ID
-}
-
-func (d draft) addSling(s plan.Sling) plan.ID {
-	s.ID = plan.NewID(d.Plan, plan.PrefixSling)
-	d.rig.Slings = append(d.rig.Slings, s)
-	return s.ID
-}
-
-func (d draft) addShackle(k plan.Shackle) plan.ID {
-	k.ID = plan.NewID(d.Plan, plan.PrefixShackle)
-	d.rig.Shackles = append(d.rig.Shackles, k)
-	return k.ID
-}
-
-func (d draft) addDamper(k plan.Damper) plan.ID {
-	k.ID = plan.NewID(d.Plan, plan.PrefixDamper)
-	d.rig.Dampers = append(d.rig.Dampers, k)
-	return k.ID
-}
+func (d draft) addLine(l plan.Line) plan.ID       { return d.laid().AddLine(l) }
+func (d draft) addBlock(k plan.Block) plan.ID     { return d.laid().AddBlock(k) }
+func (d draft) addSling(s plan.Sling) plan.ID     { return d.laid().AddSling(s) }
+func (d draft) addShackle(k plan.Shackle) plan.ID { return d.laid().AddShackle(k) }
+func (d draft) addDamper(k plan.Damper) plan.ID   { return d.laid().AddDamper(k) }
 
 // Finding a thing of the draft's rig to change it; nil if there is none.
 
@@ -108,4 +83,4 @@ func (d draft) block(id plan.ID) *plan.Block { k, _ := d.rig.Block(id); return k
 func (d draft) sling(id plan.ID) *plan.Sling { s, _ := d.rig.Sling(id); return s }
 
 // index finds the things of the draft.
-func (d draft) index() *plan.Index { return plan.NewIndex(d.Plan, d.rig) }
+func (d draft) index() *plan.Index { return d.laid().Index() }
