@@ -4,8 +4,8 @@ import (
 	"math"
 	"slices"
 
+	"kedge/solver/layout"
 	"kedge/solver/plan"
-	"kedge/solver/quantity"
 )
 
 // Rigs to start from.
@@ -35,14 +35,8 @@ func (b *Board) pair() (casualty, puller *plan.Vehicle, ok bool) {
 	if casualty == nil || len(casualty.Recovery) == 0 {
 		return nil, nil, false
 	}
-	best := math.Inf(1)
-	for i := range b.plan.Site.Vehicles {
-		v := &b.plan.Site.Vehicles[i]
-		if d := dist(v.At, casualty.At); v.Winch != nil && v.ID != casualty.ID && d < best {
-			best, puller = d, v
-		}
-	}
-	return casualty, puller, puller != nil
+	puller, ok = layout.Puller(b.plan, casualty)
+	return casualty, puller, ok
 }
 
 // startRig is the edit that adds a rig of a kind between the two vehicles, in
@@ -63,7 +57,7 @@ func (b *Board) startRig(kind string) outcome {
 	}
 	winch := plan.Port{Thing: puller.ID, Point: plan.PortWinch}
 	fair, _ := puller.PortPlace(plan.PortWinch)
-	point := b.pointToward(casualty, puller, fair.At)
+	point := layout.PointToward(casualty, fair.At)
 	at, _ := casualty.PortPlace(point.Point)
 	path := []plan.Port{winch}
 	if kind == StartRedirect || kind == StartDoubledRedirect {
@@ -79,7 +73,7 @@ func (b *Board) startRig(kind string) outcome {
 		path = append(path, point)
 	case StartDoubled, StartDoubledRedirect:
 		block, _ := b.hangBlock(d, point, fair.At, 0)
-		end, ok := backPoint(puller, at.At)
+		end, ok := layout.BackPoint(puller, at.At)
 		if !ok {
 			return outcome{report: b.label("start-needs-point", text("thing", b.name(puller.ID)))}
 		}
@@ -98,32 +92,6 @@ func (b *Board) startRig(kind string) outcome {
 	rig := d.rig.ID
 	return outcome{plan: d.Plan, name: b.label("edit-start", text("what", b.label("rig-"+kind))), selected: []plan.ID{id},
 		then: func() { b.ShowRig(rig); b.Select(id) }}
-}
-
-// pointToward is the recovery point of v from which a line to a place leaves
-// straightest.
-func (b *Board) pointToward(v, _ *plan.Vehicle, to plan.Point) plan.Port {
-	best, least := v.Recovery[0].ID, quantity.Degrees(360)
-	for i := range v.Recovery {
-		s, _ := v.PortPlace(v.Recovery[i].ID)
-		off := quantity.Degrees(math.Abs(float64(s.Axis.Turn(bearing(s.At, to)))))
-		if off < least-0.5 {
-			best, least = v.Recovery[i].ID, off
-		}
-	}
-	return plan.Port{Thing: v.ID, Point: best}
-}
-
-// backPoint is the recovery point of the winch vehicle nearest to where a
-// doubled line comes back from.
-func backPoint(v *plan.Vehicle, from plan.Point) (plan.Port, bool) {
-	best, d := plan.Port{}, math.Inf(1)
-	for i := range v.Recovery {
-		if q := v.Place(v.Recovery[i].Ahead, v.Recovery[i].Left); dist(q, from) < d {
-			best, d = plan.Port{Thing: v.ID, Point: v.Recovery[i].ID}, dist(q, from)
-		}
-	}
-	return best, !best.IsZero()
 }
 
 // turnAt is the trunk over which the way between two places is shortest, among

@@ -6,7 +6,31 @@
 // boulder or a point, [Kit.EndAt] an end. The drawing board lays rigs by the
 // same functions, so that a rig proposed is the rig drawn by hand.
 //
+// [Propose] is what else could be rigged on a site: the straight pull, a
+// redirect over each anchor, over two anchors one after the other where one is
+// not enough, and the doubled line where a single one asks more of the winch
+// than its limit. Each candidate is a whole plan with one more rig, judged by
+// [solver.Assess] itself: there are no figures of a shorter way of reckoning.
+// What is left out says why, with figures.
+//
+// # Model and limits
+//
+// Rigs are judged as drawn, before the casualty moves. Of several lines the
+// first that starts at a winch is led anew; the others stay. Pieces are the
+// kit's presets; nothing is counted in stock. At most [MaxTried] rigs are
+// judged, those of the shortest way first, and the answer says how many were
+// not. No clock, no chance: the same plan gives the same ways in the same order.
+//
 // # Axes and units
 //
-// Metres, x east, y north, z up; bearings degrees clockwise from north.
+// Metres, x east, y north, z up; bearings degrees clockwise from north; forces
+// newtons.
+//
+// # The smallest example
+//
+//	kit, err := facts.StarterGear()
+//	found := layout.Propose(p, "R1", kit)
+//	for _, way := range found.Ways {
+//		fmt.Println(way.Kind, way.Over, way.Answer.Move.Tension)
+//	}
 package layout

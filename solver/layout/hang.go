@@ -132,7 +132,11 @@ func Settle(d Draft, fresh func(block plan.ID) bool) {
 	if d.Laid == nil || !slices.ContainsFunc(d.Laid.Blocks, func(k plan.Block) bool { return fresh(k.ID) }) {
 		return
 	}
-	a := solver.Assess(d.Plan, d.Laid.ID)
+	settleBy(d, solver.Assess(d.Plan, d.Laid.ID), fresh)
+}
+
+// settleBy is Settle by the assessment of the draft.
+func settleBy(d Draft, a *solver.Assessment, fresh func(block plan.ID) bool) {
 	if a.Why != "" && len(a.Nodes) == 0 {
 		return
 	}
