@@ -1,0 +1,104 @@
+package words
+
+import (
+	"strings"
+
+	"kedge/solver/layout"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// Way is what a way round is called: "Over Tree 1", "Doubled over Tree 1, end at
+// Winch vehicle". n names the things of the site.
+func (w *Words) Way(kind string, over []plan.ID, end plan.ID, n Names) string {
+	id := "way-" + kind
+	var values []part.Value
+	for i, name := range []string{"first", "second"} {
+		if i < len(over) {
+			values = append(values, said(name, n.of(over[i])))
+		}
+	}
+	switch len(over) {
+	case 0:
+	case 1:
+		id += "-over"
+	default:
+		id += "-over-two"
+	}
+	return w.Label(id, append(values, said("end", n.of(end)))...)
+}
+
+// WhyNoWay says why a rig is no way: every reason with its figures, without a full
+// stop. n names the things of the site.
+func (w *Words) WhyNoWay(l *layout.Left, n Names) string {
+	if l.Plan != nil { // the reasons may be about its blocks
+		n = w.Names(l.Plan, l.Rig)
+	}
+	var all []string
+	for i := range l.Reasons {
+		all = append(all, w.wayReason(&l.Reasons[i], l, n))
+	}
+	return strings.Join(all, "; ")
+}
+
+func (w *Words) wayReason(r *layout.Reason, l *layout.Left, n Names) string {
+	if f := r.Finding; f != nil {
+		what, _ := w.Finding(*f, n)
+		return strings.TrimSuffix(what, ".")
+	}
+	id := "way-out-" + r.ID
+	if r.ID == layout.ReasonNear && w.sameLengths(r.Values) { // never "passes 1.0 m, needs 1.0 m"
+		id += "-fine"
+	}
+	return w.Label(id, append([]part.Value{said("thing", n.of(r.Thing)), count("most", layout.MaxTried)}, r.Values...)...)
+}
+
+// sameLengths tells that two lengths print alike with one decimal.
+func (w *Words) sameLengths(values []part.Value) bool {
+	return len(values) == 2 && w.Length(quantity.Length(values[0].X)) == w.Length(quantity.Length(values[1].X))
+}
+
+// WayFindings is how many findings a way has, by level: "1 DANGER, 3 WARNING".
+func (w *Words) WayFindings(found [4]int) string {
+	var all []string
+	for l := part.Danger; l >= part.Notice; l-- {
+		if k := found[l]; k > 0 {
+			all = append(all, w.Label("way-found", count("count", k), said("level", w.Level(l))))
+		}
+	}
+	if len(all) == 0 {
+		return w.Label("way-found-none")
+	}
+	return strings.Join(all, ", ")
+}
+
+// NoWay is the sentence in place of a list of ways that is empty: what is needed.
+// Empty if there are ways.
+func (w *Words) NoWay(p *layout.Proposal) string {
+	switch {
+	case len(p.Ways) > 0:
+		return ""
+	case p.Why != "":
+		return w.Label("ways-why-" + p.Why)
+	case len(p.Left) == 0:
+		return w.Label("ways-none-anchor")
+	}
+	return w.Label("ways-none", part.Value{Name: "want", Unit: part.UnitLength, X: float64(layout.WantClear)})
+}
+
+// WaysRest says what a list of ways does not show: ways behind its last, rigs
+// that were not tried, and what the judging leaves open.
+func (w *Words) WaysRest(p *layout.Proposal) []string {
+	var all []string
+	if p.More > 0 {
+		all = append(all, w.Label("ways-more", count("count", p.More)))
+	}
+	if p.Untried > 0 {
+		all = append(all, w.Label("ways-untried", count("count", p.Untried), count("tried", p.Tried)))
+	}
+	if p.Why == "" {
+		all = append(all, w.Label("ways-as-drawn", part.Value{Name: "want", Unit: part.UnitLength, X: float64(layout.WantClear)}))
+	}
+	return all
+}
