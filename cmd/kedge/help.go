@@ -35,7 +35,7 @@ func newJSONHelp() *cobra.Command {
 }
 
 func newStatusHelp() *cobra.Command {
-	return &cobra.Command{Use: "status", Short: "The exit statuses", Long: "Exit status of kedge check; the other verbs use 0, 2 and 3:\n\n" + statusHelp}
+	return &cobra.Command{Use: "status", Short: "The exit statuses", Long: "Exit status of kedge check; kedge ways uses 0, 2, 3, and 4 where there is no way; the other verbs 0, 2 and 3:\n\n" + statusHelp}
 }
 
 func newVersion(out io.Writer) *cobra.Command {

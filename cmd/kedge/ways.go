@@ -1,0 +1,287 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"kedge/canvas/words"
+	"kedge/solver"
+	"kedge/solver/facts"
+	"kedge/solver/layout"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+const waysLong = `Ways proposes other rigs for the pull of a rig: the straight line, a redirect
+over each anchor, over two anchors where one is not enough, and the doubled line
+where a single one asks more of the winch than its limit. Each is judged like any
+rig, as drawn, before the casualty moves; the pieces are those of the starter
+gear list, marked as presets: read their tags.
+
+The best comes first: fewer DANGER, then fewer WARNING, then the lower worst used
+share, then the shorter line. A way keeps 1.0 m and more from every obstacle.
+What is left out says why.
+
+With -o the plan is written with one way added as its last rig; kedge check of it
+gives the figures listed. A file of that name is replaced.
+
+With --json: format, version, exit, rig, tried, untried, more, why; ways, each
+with number, name, kind, over, end, line_m, findings by level, and rig as of
+kedge check; left, each with name, kind, over, end and reasons, each with id,
+text, thing and values (see kedge help json).
+
+Exit status:
+0  there is a way
+2  wrong use, or what was asked for is not there: a rig, a way
+3  a file was refused
+4  there is no way`
+
+// waysOptions are the flags of ways.
+type waysOptions struct {
+	rig, units, lang, out string
+	take                  int
+	json                  bool
+}
+
+func newWays(out io.Writer, in io.Reader, status *int) *cobra.Command {
+	var o waysOptions
+	c := &cobra.Command{
+		Use:   "ways PLAN",
+		Short: "Rigs proposed round what a line bears on, ranked",
+		Long:  waysLong,
+		Args:  arguments(1, 1, "the name of one plan"),
+		RunE: func(_ *cobra.Command, args []string) error {
+			text, st, err := ways(args[0], in, o)
+			if err != nil {
+				return err
+			}
+			*status = st
+			_, err = io.WriteString(out, text)
+			return err
+		},
+	}
+	c.Flags().StringVar(&o.rig, "rig", "", "for the rig of that `NAME` or id (default: the first that is refused, else the first)")
+	c.Flags().StringVar(&o.units, "units", "kN", "`UNITS` of the text: kN, kgf or lbf")
+	c.Flags().StringVar(&o.lang, "lang", language, "`LANGUAGE` of the text: "+strings.Join(words.Languages(), ", "))
+	c.Flags().BoolVar(&o.json, "json", false, "answer as JSON, in SI units")
+	c.Flags().StringVarP(&o.out, "output", "o", "", "write the plan with a way added to that `FILE.kedge`")
+	c.Flags().IntVar(&o.take, "take", 1, "the `NUMBER` of the way that -o writes")
+	return c
+}
+
+// ways is the whole verb: the text to print and the exit status.
+func ways(file string, in io.Reader, o waysOptions) (text string, status int, err error) {
+	w, err := wordsIn(o.lang, o.units)
+	if err != nil {
+		return "", 0, err
+	}
+	p, err := readPlan(file, in)
+	if err != nil {
+		return "", 0, err
+	}
+	rig, err := rigToLead(p, o.rig)
+	if err != nil {
+		return "", 0, err
+	}
+	kit, err := facts.StarterGear()
+	if err != nil {
+		return "", 0, wrongUse("the gear list built into this program is damaged (%v). Build it anew.", err)
+	}
+	found := layout.Propose(p, rig, kit)
+	if len(found.Ways) == 0 {
+		status = statusUnsettled
+	}
+	a := proposed{p: p, rig: rig, w: w, names: w.Names(p, rig), found: &found}
+	if o.json {
+		text, err = a.json(status)
+	} else {
+		text = a.text()
+	}
+	if err != nil || o.out == "" {
+		return text, status, err
+	}
+	if o.take < 1 || o.take > len(found.Ways) {
+		return "", 0, wrongUse("there is no way %d to take; there are %d.", o.take, len(found.Ways))
+	}
+	data, err := plan.FormatPlan(found.Ways[o.take-1].Plan)
+	if err != nil {
+		return "", 0, refused(o.out, "the plan cannot be written ("+err.Error()+").")
+	}
+	return text, status, writeAll([]printed{{o.out, data}})
+}
+
+// rigToLead is the rig that is meant: the named one, else the first that is
+// refused, else the first; empty if the plan has none.
+func rigToLead(p *plan.Plan, name string) (plan.ID, error) {
+	rigs, err := chosenRigs(p, name)
+	if err != nil || name != "" {
+		return rigs[0], err
+	}
+	for _, id := range rigs {
+		if id != "" && solver.Assess(p, id).Status == part.Refused {
+			return id, nil
+		}
+	}
+	return rigs[0], nil
+}
+
+// proposed is what was found, to be written.
+type proposed struct {
+	p     *plan.Plan
+	rig   plan.ID
+	w     *words.Words
+	names words.Names
+	found *layout.Proposal
+}
+
+func (a *proposed) name(kind string, over []plan.ID, end plan.ID) string {
+	return a.w.Way(kind, over, end, a.names)
+}
+
+func (a *proposed) text() string {
+	var b strings.Builder
+	w := a.w
+	rig := string(a.rig)
+	if i := a.p.RigIndex(a.rig); i >= 0 {
+		rig = plan.RigName(a.p, i)
+	}
+	b.WriteString(w.Label("ways-of", textValue("rig", rig)) + "\n")
+	if s := w.NoWay(a.found); s != "" {
+		b.WriteString(s + "\n")
+	}
+	if len(a.found.Ways) > 0 {
+		b.WriteString("\n")
+		var t table
+		t.add("\t", w.Label("column-way"), "\t"+w.Label("column-move")+", "+w.System().Force().String(),
+			"\t"+w.Label("column-line"), "\t"+w.Label("column-worst"), w.Label("column-part"), w.Label("column-findings"))
+		for i := range a.found.Ways {
+			way := &a.found.Ways[i]
+			move, worst, name := unknownCell, unknownCell, w.Label("way-worst-none")
+			if m := way.Answer.Move; m.Known {
+				move = figure(quantity.FormatForce(m.Tension, w.System(), quantity.AsLoad))
+			}
+			if p, ok := way.Worst(); ok {
+				worst, name = w.UsedOf(p), w.PartName(p, w.Naming(way.Answer, w.Names(way.Plan, way.Rig)))
+			}
+			if way.Unrated > 0 {
+				name += ", " + w.Label("way-unrated", countValue("count", float64(way.Unrated)))
+			}
+			t.add(fmt.Sprint(i+1), a.name(way.Kind, way.Over, way.End), move, w.LengthNeeded(way.Line), worst, name, w.WayFindings(way.Found))
+		}
+		t.write(&b, "")
+	}
+	if len(a.found.Left) > 0 {
+		title(&b, w.Label("ways-left"))
+		for i := range a.found.Left {
+			l := &a.found.Left[i]
+			b.WriteString(indent + a.name(l.Kind, l.Over, l.End) + ": " + w.WhyNoWay(l, a.names) + "\n")
+		}
+	}
+	b.WriteString("\n")
+	for _, s := range w.WaysRest(a.found) {
+		b.WriteString(s + "\n")
+	}
+	title(&b, w.Label("title-cautions"))
+	for _, s := range w.Cautions() {
+		b.WriteString(indent + s + "\n")
+	}
+	b.WriteString("\n" + w.Label("marks") + " · " + handbook(w) + "\n")
+	return quantity.PlainSpaces(b.String())
+}
+
+// The names that a JSON answer of ways says it is of.
+const (
+	waysFormat  = "kedge-ways"
+	waysVersion = 1
+)
+
+type waysDoc struct {
+	Format   string     `json:"format"`
+	Version  int        `json:"version"`
+	App      string     `json:"app"`
+	Handbook string     `json:"handbook"`
+	Exit     int        `json:"exit"`
+	Rig      string     `json:"rig"`
+	Why      string     `json:"why"`
+	Tried    int        `json:"tried"`
+	Untried  int        `json:"untried"`
+	More     int        `json:"more"`
+	Ways     []wayJSON  `json:"ways"`
+	Left     []leftJSON `json:"left"`
+}
+
+type wayJSON struct {
+	Number   int            `json:"number"`
+	Name     string         `json:"name"`
+	Kind     string         `json:"kind"`
+	Over     []string       `json:"over"`
+	End      string         `json:"end"`
+	Line     number         `json:"line_m"`
+	Findings map[string]int `json:"findings"`
+	Rig      rigJSON        `json:"rig"`
+}
+
+type leftJSON struct {
+	Name    string       `json:"name"`
+	Kind    string       `json:"kind"`
+	Over    []string     `json:"over"`
+	End     string       `json:"end"`
+	Reasons []reasonJSON `json:"reasons"`
+}
+
+type reasonJSON struct {
+	ID     string      `json:"id"`
+	Text   string      `json:"text"`
+	Thing  string      `json:"thing"`
+	Values []valueJSON `json:"values"`
+}
+
+func (a *proposed) json(status int) (string, error) {
+	f := a.found
+	top := waysDoc{Format: waysFormat, Version: waysVersion, App: "kedge " + version, Handbook: facts.Revision(), Exit: status,
+		Rig: string(a.rig), Why: f.Why, Tried: f.Tried, Untried: f.Untried, More: f.More,
+		Ways: make([]wayJSON, len(f.Ways)), Left: make([]leftJSON, len(f.Left))}
+	id := func(id *plan.ID) string { return string(*id) }
+	for i := range f.Ways {
+		way := &f.Ways[i]
+		found := map[string]int{}
+		for l, n := range way.Found {
+			found[part.Level(l).String()] = n
+		}
+		ans := answerFor(way.Plan, way.Rig, a.w)
+		ans.a = way.Answer
+		top.Ways[i] = wayJSON{Number: i + 1, Name: plainName(a.name(way.Kind, way.Over, way.End)), Kind: way.Kind, Over: each(way.Over, id), End: string(way.End),
+			Line: number(way.Line), Findings: found, Rig: rigOf(&ans)}
+	}
+	for i := range f.Left {
+		l := &f.Left[i]
+		j := leftJSON{Name: plainName(a.name(l.Kind, l.Over, l.End)), Kind: l.Kind, Over: each(l.Over, id), End: string(l.End)}
+		for k := range l.Reasons {
+			r := l.Reasons[k]
+			one := *l
+			one.Reasons = l.Reasons[k : k+1]
+			values, why := r.Values, r.ID
+			if r.Finding != nil {
+				values, why = r.Finding.Values, r.Finding.ID
+			}
+			j.Reasons = append(j.Reasons, reasonJSON{ID: why, Text: plainName(a.w.WhyNoWay(&one, a.names)), Thing: string(r.Thing), Values: each(values, valueOf)})
+		}
+		top.Left[i] = j
+	}
+	var b bytes.Buffer
+	enc := json.NewEncoder(&b)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", "  ")
+	if err := enc.Encode(top); err != nil {
+		return "", wrongUse("the answer could not be written as JSON (%v).", err)
+	}
+	return b.String(), nil
+}
+
+func plainName(s string) string { return quantity.PlainSpaces(s) }
