@@ -43,7 +43,7 @@ func (d *drawing) named(id plan.ID, at pen.Point, clear float64, line textLine) 
 	}
 	short := line // the name alone, where there is no room for more
 	short.text = d.name(id)
-	d.lb.add(label{key: "name " + string(id), rank: rankName, thing: id, at: at, clear: clear, lines: []textLine{line}, short: []textLine{short}})
+	d.lb.add(label{key: "name " + string(id), rank: rankName, thing: id, at: at, clear: clear, lines: []textLine{line}, short: []form{{[]textLine{short}, bare}}})
 }
 
 func (d *drawing) nameLine(words ...string) textLine {
@@ -156,6 +156,9 @@ func (d *drawing) peopleLabels() {
 		}
 		if !inside {
 			x.rank = rankName
+		}
+		if len(lines) > 1 {
+			x.short = []form{{lines[:1], bare}}
 		}
 		d.lb.add(x)
 	}

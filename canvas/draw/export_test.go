@@ -42,3 +42,28 @@ func Drawn(s *Scene) []Strip {
 	}
 	return out
 }
+
+// BodiesOf are the outlines of a scene's vehicles, and PeopleOf the boxes of its
+// people, as they are drawn.
+func BodiesOf(s *Scene) map[string][]pen.Point {
+	d := begin(mute{}, s)
+	out := map[string][]pen.Point{}
+	for i := range d.s.Plan.Site.Vehicles {
+		v := &d.s.Plan.Site.Vehicles[i]
+		b := d.bodyOf(v)
+		out[string(v.ID)] = b.corners()
+	}
+	return out
+}
+
+// PeopleOf are the boxes of a scene's people: left, top, right, bottom.
+func PeopleOf(s *Scene) map[string][4]float64 {
+	d := begin(mute{}, s)
+	out := map[string][4]float64{}
+	for i := range d.s.Plan.Site.People {
+		p := &d.s.Plan.Site.People[i]
+		b := d.personBox(d.personPlace(p)).grown(-d.px(2))
+		out[string(p.ID)] = [4]float64{b.x0, b.y0, b.x1, b.y1}
+	}
+	return out
+}

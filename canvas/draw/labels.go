@@ -7,6 +7,8 @@ import (
 	"slices"
 
 	"kedge/canvas/pen"
+	"kedge/solver"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
@@ -20,21 +22,41 @@ type Labels struct {
 	// Hand is where labels were placed by hand, from the place they belong to,
 	// in logical pixels, by the key of their box. They stay put.
 	Hand map[string]pen.Point
-	// Boxes are the labels of the last picture in the order they were placed:
-	// for the pointer, and for tests.
+	// Boxes are the labels of the last picture, what matters most first: for the
+	// pointer, and for tests.
 	Boxes []LabelBox
+	// Left are the keys of labels with a number or a warning that found no room
+	// in the last picture. The lists beside the board have them.
+	Left []string
 
 	kept      map[string]keptPlace
+	last      pictureOf
 	grid      occupancy
 	crossings crossings
 	pictureOf *byte
 	picture   image.Image
 }
 
-// keptPlace is where a label lay in the last picture.
+// keptPlace is where a label lay when it was last in the picture.
 type keptPlace struct {
-	off    pen.Point // of the box's middle from its place, logical pixels
-	shrunk bool      // it had shrunk to its short text
+	off    pen.Point  // of the box's middle from its place, logical pixels
+	home   plan.Point // its place
+	form   int        // which of its texts it showed
+	over   uint8      // what it lay on
+	beside bool       // it names an edge and lay beside it
+	age    int        // pictures since
+}
+
+// pictureOf is what the last picture was of. Labels of the same plan with the
+// same answer, seen the same way, have no reason to move.
+type pictureOf struct {
+	plan   *plan.Plan
+	answer *solver.Assessment
+	rig    plan.ID
+	view   View
+	look   Look
+	many   bool // there were so many tags that some shrink
+	tight  bool // there was so little room that tags drop their second lines
 }
 
 // LabelBox is where a label lies in the picture, in pen units.
@@ -69,6 +91,12 @@ type textLine struct {
 	colour color.NRGBA
 }
 
+// form is a way to say what a label says.
+type form struct {
+	lines []textLine
+	frame frameKind
+}
+
 // label is a text that looks for a place.
 type label struct {
 	key    string
@@ -76,8 +104,8 @@ type label struct {
 	thing  plan.ID
 	part   string
 	lines  []textLine
-	short  []textLine // what it shrinks to where there is no room; nil: the same
 	frame  frameKind
+	short  []form      // what it shrinks to where there is no room, shorter and shorter
 	level  color.NRGBA // of a flag
 	on     color.NRGBA // number on it
 	number int         // of a flag
@@ -94,8 +122,12 @@ type label struct {
 
 	box    box
 	placed bool
-	shrunk bool // it shows its short text
+	forms  []form // its lines and frame, then the short ones
+	form   int    // which of them it shows
+	from   int    // the first it may show
+	beside bool   // it lies beside the edge it names
 	hot    bool
+	hover  bool // it says more, or is there at all, because it is pointed at
 }
 
 // labeller gathers the labels of a picture and finds each a place.
@@ -109,6 +141,7 @@ type labeller struct {
 	stretches []drawnStretch
 	area      box
 	done      bool // all labels have their places
+	still     bool // the last picture was of the same plan and answer, seen the same way
 }
 
 func newLabeller(d *drawing) *labeller {
@@ -118,14 +151,17 @@ func newLabeller(d *drawing) *labeller {
 	}
 	l := &labeller{d: d, mem: mem, grid: &mem.grid, area: d.s.View.box().grown(-d.px(3))}
 	l.grid.reset(d.s.View.box(), d.px(cellPx))
-	mem.Boxes = mem.Boxes[:0]
-	l.stretches = nil
+	mem.Boxes, mem.Left = mem.Boxes[:0], mem.Left[:0]
+	l.still = mem.kept != nil && mem.last.plan == d.s.Plan && mem.last.answer == d.a && mem.last.rig == d.s.Rig && mem.last.view == d.s.View && mem.last.look == d.s.Look
 	return l
 }
 
 // add notes a label; once all are placed it does nothing.
 func (l *labeller) add(x label) {
 	if !l.done {
+		x.forms = append([]form{{x.lines, x.frame}}, x.short...)
+		x.from = min(x.from, len(x.forms)-1)
+		x.as(x.from)
 		l.all = append(l.all, x)
 	}
 }
@@ -159,7 +195,7 @@ const lineHeight = 1.28
 func (l *labeller) place() {
 	for i := range l.all {
 		if _, hand := l.mem.Hand[l.all[i].key]; hand {
-			l.all[i].rank = -1
+			l.all[i].rank = rankHand
 		}
 	}
 	slices.SortStableFunc(l.all, func(a, b label) int {
@@ -173,25 +209,138 @@ func (l *labeller) place() {
 		}
 		return 0
 	})
-	next := make(map[string]keptPlace, len(l.all))
+	// Labels put by hand have their places; then those that have no reason to
+	// move keep theirs, so that nothing jumps because of a neighbour.
 	for i := range l.all {
-		x := &l.all[i]
-		l.placeOne(x)
-		if !x.placed {
-			continue
+		if x := &l.all[i]; x.rank == rankHand {
+			l.settle(x)
 		}
-		u := l.d.u
-		next[x.key] = keptPlace{scaled(sub(x.box.middle(), l.home(x)), 1/u), x.shrunk}
-		l.grid.mark(x.box.grown(l.d.px(1.5)), bitLabel)
-		if x.lead {
-			if a, b, ok := l.leader(x); ok {
-				l.grid.segment(a, b, l.d.px(1), bitLine)
+	}
+	if l.still || l.mem.Hold {
+		for i := range l.all {
+			if x := &l.all[i]; !x.placed && !x.hover && l.stays(x) {
+				l.take(x)
 			}
 		}
-		l.mem.Boxes = append(l.mem.Boxes, LabelBox{Key: x.key, Thing: x.thing, Part: x.part, Finding: x.number,
-			X0: x.box.x0, Y0: x.box.y0, X1: x.box.x1, Y1: x.box.y1, At: l.home(x)})
+		for i := range l.all {
+			if x := &l.all[i]; !x.placed && x.hover && l.grow(x) {
+				l.take(x)
+			}
+		}
 	}
-	l.mem.kept, l.done = next, true
+	for i := range l.all {
+		if x := &l.all[i]; !x.placed && !x.hover {
+			l.settle(x)
+		}
+	}
+	for i := range l.all {
+		if x := &l.all[i]; !x.placed && x.hover {
+			l.settle(x)
+		}
+	}
+	l.missing()
+	for i := range l.all {
+		x := &l.all[i]
+		switch {
+		case x.placed:
+			l.mem.Boxes = append(l.mem.Boxes, LabelBox{Key: x.key, Thing: x.thing, Part: x.part, Finding: x.number,
+				X0: x.box.x0, Y0: x.box.y0, X1: x.box.x1, Y1: x.box.y1, At: l.home(x)})
+		case x.must && x.rank != rankWord:
+			l.mem.Left = append(l.mem.Left, x.key)
+		}
+	}
+	l.remember()
+	l.done = true
+}
+
+// missing says how many numbers and warnings found no room, in a corner or as
+// near to one as there is room: a picture that leaves something out says so.
+func (l *labeller) missing() {
+	n := 0
+	for i := range l.all {
+		if x := &l.all[i]; x.must && x.rank != rankWord && !x.placed {
+			n++
+		}
+	}
+	if n == 0 {
+		return
+	}
+	d := l.d
+	count := part.Value{Name: "count", Unit: part.UnitCount, X: float64(n)}
+	x := label{key: "left", frame: dashBox, lines: []textLine{{d.w.Label("draw-left", count), d.text.mid, true, d.c.Ink}},
+		short: []form{{[]textLine{{d.w.Label("draw-left-short", count), d.text.mid, true, d.c.Ink}}, dashBox}}}
+	l.done = false
+	l.add(x)
+	p := &l.all[len(l.all)-1]
+	for f := 0; f < len(p.forms) && !p.placed; f++ {
+		p.as(f)
+		w, h := l.size(p, p.lines)
+		corner := pen.Point{X: l.area.x1, Y: l.area.y1}
+		least := math.Inf(1)
+		for _, step := range [...]float64{sweepPx, sweepPx / 4} {
+			step = d.px(step)
+			for y := l.area.y1 - h; y >= l.area.y0; y -= step {
+				for at := l.area.x1 - w; at >= l.area.x0; at -= step {
+					b := box{at, y, at + w, y + h}
+					if away := dist(b.middle(), corner); away < least && l.grid.taken(b)&(bitLabel|bitPerson|bitVehicle) == 0 {
+						p.box, p.placed, least = b, true, away
+					}
+				}
+			}
+			if p.placed {
+				break
+			}
+		}
+	}
+	if p.placed {
+		l.take(p)
+	}
+}
+
+// settle looks for a place and takes it, if there is one.
+func (l *labeller) settle(x *label) {
+	if l.placeOne(x); x.placed {
+		l.take(x)
+	}
+}
+
+// take marks the place of a label.
+func (l *labeller) take(x *label) {
+	l.grid.mark(x.box.grown(l.d.px(1.5)), bitLabel)
+	if x.lead {
+		if a, b, ok := l.leader(x); ok {
+			l.grid.segment(a, b, l.d.px(1), bitLine)
+		}
+	}
+}
+
+// keptFor is how many pictures the place of a label is remembered that is not
+// in the picture, as the tag of what the pointer has just left. (ours)
+const keptFor = 200
+
+// remember keeps the places for the next picture. What is only said because it
+// is pointed at, or was put elsewhere by hand, leaves the place that was kept as
+// it is: it goes back there.
+func (l *labeller) remember() {
+	next := make(map[string]keptPlace, len(l.all)+8)
+	for i := range l.all {
+		x := &l.all[i]
+		if old, had := l.mem.kept[x.key]; had && (x.hover || x.rank == rankHand) {
+			next[x.key] = old
+		} else if x.placed {
+			home := l.home(x)
+			next[x.key] = keptPlace{off: scaled(sub(x.box.middle(), home), 1/l.d.u), home: l.d.s.View.ToPlan(home.X, home.Y), form: x.form, over: l.grid.under(x.box), beside: x.beside}
+		}
+	}
+	for key, k := range l.mem.kept {
+		if _, now := next[key]; !now && k.age < keptFor {
+			k.age++
+			next[key] = k
+		}
+	}
+	m := l.mem
+	m.kept = next
+	m.last.plan, m.last.answer, m.last.rig, m.last.view, m.last.look = l.d.s.Plan, l.d.a, l.d.s.Rig, l.d.s.View, l.d.s.Look
 }
 
 // home is the place offsets of a label count from.

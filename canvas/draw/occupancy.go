@@ -8,12 +8,14 @@ import (
 
 // What a cell of the picture is taken by.
 const (
-	bitLabel  uint8 = 1 << iota // a label: nothing else may lie there
-	bitPerson                   // a person
-	bitPoint                    // a block, shackle, damper, hook-on point
-	bitLine                     // a line, sling leg, arrow or leader
-	bitBody                     // a vehicle, boulder or trunk
-	bitEdge                     // the edge of a zone
+	bitLabel   uint8 = 1 << iota // a label: nothing else may lie there
+	bitPerson                    // a person
+	bitPoint                     // a block, shackle, damper, hook-on point
+	bitLine                      // a line, sling leg, arrow or leader
+	bitBody                      // a boulder or trunk
+	bitEdge                      // the edge of a zone
+	bitVehicle                   // a vehicle
+	bitPlate                     // a note, the scale, the north arrow: as good as a label
 )
 
 // cellPx is the side of a cell: fine enough that a label stands no more than
@@ -76,7 +78,8 @@ func (g *occupancy) mark(b box, bit uint8) {
 	}
 }
 
-// taken is what the box's cells are taken by, all together.
+// taken is what the box's cells are taken by, all together; no more is looked
+// for once a label is found.
 func (g *occupancy) taken(b box) (bits uint8) {
 	x0, y0, x1, y1 := g.cells(b)
 	for y := y0; y < y1; y++ {
@@ -85,6 +88,17 @@ func (g *occupancy) taken(b box) (bits uint8) {
 		}
 		if bits&bitLabel != 0 {
 			return bits
+		}
+	}
+	return bits
+}
+
+// under is all that the box's cells are taken by.
+func (g *occupancy) under(b box) (bits uint8) {
+	x0, y0, x1, y1 := g.cells(b)
+	for y := y0; y < y1; y++ {
+		for _, c := range g.bits[y*g.nx+x0 : y*g.nx+x1] {
+			bits |= c
 		}
 	}
 	return bits

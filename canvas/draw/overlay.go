@@ -123,7 +123,7 @@ func (d *drawing) live(key string, at pen.Point, text string, c color.NRGBA, box
 	if boxed {
 		f = pickBox
 	}
-	d.lb.add(label{key: key, rank: rankLive, at: at, toward: unit(pen.Point{X: 0.8, Y: -0.6}), clear: d.sy(14), must: true, frame: f,
+	d.lb.add(label{key: key, rank: rankLive, at: at, toward: unit(pen.Point{X: 0.8, Y: -0.6}), clear: d.sy(14), must: true, lead: true, frame: f,
 		lines: []textLine{{text, d.text.mid, boxed, c}}})
 }
 
@@ -200,7 +200,7 @@ func (d *drawing) ghost(g *Ghost) {
 	}
 	d.pen = on
 	if g.Label != "" {
-		d.lb.add(label{key: "ghost", rank: rankLive, at: at, clear: clear, must: true, frame: pickBox, lines: []textLine{{g.Label, d.text.mid, true, d.c.Ink}}})
+		d.lb.add(label{key: "ghost", rank: rankLive, at: at, clear: clear, must: true, lead: true, frame: pickBox, lines: []textLine{{g.Label, d.text.mid, true, d.c.Ink}}})
 	}
 }
 
@@ -266,6 +266,9 @@ func (d *drawing) handle(h Handle) {
 		d.path.Circle(c.X, c.Y, r*0.8)
 	case "end":
 		d.path.Circle(c.X, c.Y, r)
+	case "strap":
+		d.strapHandle(c, r, h.Hot)
+		return
 	default:
 		d.path.Rect(c.X-r, c.Y-r, 2*r, 2*r)
 	}
@@ -274,4 +277,25 @@ func (d *drawing) handle(h Handle) {
 		fill = d.c.Pick
 	}
 	d.fillStroke(fill, d.c.Pick, 1.8)
+}
+
+// strapHandle is the handle of a strap that slides up and down its trunk: an
+// arrowhead each way, on a stem across a bar, the strap.
+func (d *drawing) strapHandle(c pen.Point, r float64, hot bool) {
+	fill := d.c.Paper
+	if hot {
+		fill = d.c.Pick
+	}
+	tall, wide := r*2.1, r*1.1
+	d.path.Reset()
+	d.path.Line(c.X, c.Y-tall*0.6, c.X, c.Y+tall*0.6)
+	d.path.Line(c.X-wide*1.2, c.Y, c.X+wide*1.2, c.Y)
+	d.pen.Path(&d.path, &pen.Style{Stroke: d.c.Paper, Width: d.lw(5.5), Cap: pen.RoundCap})
+	d.pen.Path(&d.path, &pen.Style{Stroke: d.c.Pick, Width: d.lw(2.4)})
+	for _, way := range [...]float64{-1, 1} {
+		base := c.Y + way*tall*0.45
+		d.path.Reset()
+		d.path.Polygon(pen.Point{X: c.X, Y: c.Y + way*tall}, pen.Point{X: c.X + wide, Y: base}, pen.Point{X: c.X - wide, Y: base})
+		d.fillStroke(fill, d.c.Pick, 1.8)
+	}
 }

@@ -2,10 +2,12 @@ package draw_test
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"kedge/canvas/draw"
 	"kedge/canvas/pen"
@@ -136,5 +138,38 @@ func TestScaleBarIsTrue(t *testing.T) {
 		assert.NoError(t, err)
 		assert.InDelta(t, float64(l)*perM, length, 0.01)
 		assert.Contains(t, "125", strings.TrimLeft(want, "0.")[:1], "a bar is 1, 2 or 5 times a power of ten")
+	}
+}
+
+// The handle of a strap says up and down: its marks reach further up and down
+// than to the sides, and no other handle looks like it.
+func TestTheHandleOfAStrapPointsUpAndDown(t *testing.T) {
+	marks := func(kind string, hot bool) (tall, wide float64, all string) {
+		s := &draw.Scene{Plan: &plan.Plan{}, Words: english(t), View: draw.View{PerM: 20, W: 100, H: 100, UnitsPerPx: 1}}
+		bare := record(t, s, draw.DrawMoving)
+		s.Overlay = &draw.Overlay{Handles: []draw.Handle{{Kind: kind, Hot: hot}}}
+		r := record(t, s, draw.DrawMoving)
+		for i := range r.Marks {
+			if m := &r.Marks[i]; m.Kind == pen.PathMark && m.Style.Stroke.A > 0 {
+				lo, hi, ok := m.Path.Bounds()
+				require.True(t, ok)
+				tall, wide = math.Max(tall, math.Max(hi.Y-50, 50-lo.Y)), math.Max(wide, math.Max(hi.X-50, 50-lo.X))
+			}
+		}
+		require.Greater(t, len(r.Marks), len(bare.Marks))
+		return tall, wide, r.String()
+	}
+	seen := map[string]string{}
+	for _, kind := range []string{"strap", "turn", "end", "corner"} {
+		for _, hot := range []bool{false, true} {
+			tall, wide, all := marks(kind, hot)
+			other, taken := seen[all]
+			assert.False(t, taken, "%s looks like %s", kind, other)
+			seen[all] = kind
+			if kind == "strap" {
+				assert.Greater(t, tall, 1.5*wide)
+				assert.LessOrEqual(t, tall, 22.0, "within the reach of the pointer")
+			}
+		}
 	}
 }

@@ -8,40 +8,43 @@ import (
 
 // Costs of a place, in pixels of distance that would be walked to avoid it.
 const (
-	costLabel  = math.MaxFloat64
-	costPerson = 900
-	costLine   = 700
-	costPoint  = 500
-	costBody   = 60
-	costEdge   = 6
+	costNever   = math.MaxFloat64 // a label or a person is never covered
+	costVehicle = 2000
+	costLine    = 700
+	costPoint   = 500
+	costBody    = 60
+	costEdge    = 6
 	// costName is what a name may cost at most: it vanishes before it covers a
 	// line, a point or a person.
 	costName = 300
+	// costSweep is what a number may cost at most that is pushed far off its
+	// thing, before a shorter text is tried.
+	costSweep = 450
 	// hysteresis is how much better another place must be before a label moves,
 	// px. (board.md)
 	hysteresis = 12
 	// What a leader costs for each label, person and line it runs across.
-	costLeadLabel  = 160
+	costLeadLabel  = 320
 	costLeadPerson = 120
 	costLeadLine   = 28
 )
 
 // cost is what it costs to lay a box there, or as much as the best place so
-// far; costLabel: it cannot be done.
+// far; costNever: it cannot be done.
 func (l *labeller) cost(x *label, b box, best float64) float64 {
 	if !b.inside(l.area) {
-		return costLabel
+		return costNever
 	}
 	c := l.away(x, b)
 	if c >= best {
 		return c
 	}
 	t := l.grid.taken(b)
-	if t&bitLabel != 0 {
-		return costLabel
+	if t&(bitLabel|bitPerson) != 0 {
+		return costNever
 	}
-	if t&bitPerson != 0 {
-		c += costPerson
+	if t&bitVehicle != 0 {
+		c += costVehicle
 	}
 	if t&bitPoint != 0 && !x.middle {
 		c += costPoint
@@ -125,12 +128,16 @@ var distances = [...]float64{4, 14, 30, 44, 80, 116}
 // Places along a line that are tried, as shares of what is seen of it.
 var shares = [...]float64{0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8}
 
+// wholeForms are the texts of a tag that name its part.
+const wholeForms = 2
+
+// placeOne finds a label its place: the one it had, the best near its thing for
+// its whole text, then for shorter ones; a number, at last, anywhere in the
+// picture, its leader telling what it is on. A number that finds only a
+// vehicle to lie on stays out, unless it is a warning.
 func (l *labeller) placeOne(x *label) {
-	if last, ok := l.mem.kept[x.key]; ok && l.mem.Hold && last.shrunk && x.short != nil {
-		x.shrink() // while held a label keeps its form too
-	}
-	w, h := l.size(x, x.lines)
 	if hand, ok := l.mem.Hand[x.key]; ok {
+		w, h := l.size(x, x.lines)
 		b := l.pulledIn(l.boxAt(add(l.home(x), scaled(hand, l.d.u)), w, h))
 		if l.grid.taken(b.grown(l.d.px(1)))&bitLabel == 0 {
 			x.box, x.placed = b, true
@@ -138,45 +145,174 @@ func (l *labeller) placeOne(x *label) {
 		}
 	}
 	old, had := l.mem.kept[x.key]
-	had = had && old.shrunk == x.shrunk
+	had = had && old.form >= x.from && old.form < len(x.forms)
 	if had && l.mem.Hold {
-		b := l.pulledIn(l.boxAt(add(l.home(x), scaled(old.off, l.d.u)), w, h))
-		if l.grid.taken(b)&bitLabel == 0 {
-			x.box, x.placed = b, true
+		x.as(old.form)
+		w, h := l.size(x, x.lines)
+		b := l.pulledIn(l.oldBox(x, &old, w, h))
+		if l.grid.taken(b)&(bitLabel|bitPerson|bitVehicle&^old.over) == 0 {
+			x.box, x.placed, x.beside = b, true, old.beside
 			return
 		}
 	}
-	best, least := box{}, costLabel
-	try := func(b box) {
-		if c := l.cost(x, b, least); c < least {
-			best, least = b, c
+	best, least, bestForm := box{}, costNever, x.from
+	for f := x.from; f < len(x.forms); f++ {
+		x.as(f)
+		w, h := l.size(x, x.lines)
+		here, cost := box{}, least
+		try := func(b box) {
+			if c := l.cost(x, b, cost); c < cost {
+				here, cost = b, c
+			}
+		}
+		l.candidates(x, w, h, try)
+		if cost < least {
+			best, least, bestForm = here, cost, f
+		}
+		if had && old.form == f {
+			b := l.oldBox(x, &old, w, h)
+			if c := l.cost(x, b, costNever); c <= least+hysteresis && c < costNever {
+				best, least, bestForm, x.beside = b, c, f, old.beside
+			}
+		}
+		if least > costName && (x.rank == rankOver || x.rank == rankPerson && x.must) && f < len(x.forms)-1 && f < x.from+wholeForms {
+			l.sweep(x, w, h, func(b box) { // what is over its limit is named, and of who stands in a zone it is said, if anywhere
+				if c := l.cost(x, b, least); c < least {
+					best, least, bestForm = b, c, f
+				}
+			})
+		}
+		if least <= costName {
+			break
 		}
 	}
-	l.candidates(x, w, h, try)
-	stays := false
-	if had {
-		b := l.boxAt(add(l.home(x), scaled(old.off, l.d.u)), w, h)
-		if c := l.cost(x, b, costLabel); c <= least+hysteresis && c < costLabel {
-			best, least, stays = b, c, true
+	if x.must && least > costName {
+		for f := x.from; f < len(x.forms) && least > costSweep; f++ {
+			x.as(f)
+			w, h := l.size(x, x.lines)
+			l.sweep(x, w, h, func(b box) {
+				if c := l.cost(x, b, least); c < least {
+					best, least, bestForm, x.beside = b, c, f, len(x.spots) > 0
+				}
+			})
 		}
 	}
-	if x.must && least > costName && !stays {
-		l.sweep(x, w, h, try)
-	}
-	limit := costLabel
-	if !x.must {
-		limit = costName
+	limit := float64(costName)
+	switch {
+	case x.must && x.rank <= rankPerson:
+		limit = costNever
+	case x.must:
+		limit = costVehicle
 	}
 	if least < limit {
+		x.as(bestForm)
 		x.box, x.placed = best, true
-	} else if x.short != nil {
-		x.shrink()
-		l.placeOne(x)
 	}
 }
 
-// shrink makes a label show its short text.
-func (x *label) shrink() { x.lines, x.short, x.frame, x.shrunk = x.short, nil, bare, true }
+// stays tells that a label has the same place as in the last picture and may
+// keep it.
+func (l *labeller) stays(x *label) bool {
+	old, had := l.mem.kept[x.key]
+	if !had || old.age > 0 || old.form < x.from || old.form >= len(x.forms) {
+		return false
+	}
+	v, home := &l.d.s.View, l.home(x)
+	at := v.ToPlan(home.X, home.Y)
+	if !(math.Hypot(at.X-old.home.X, at.Y-old.home.Y)*v.PerM <= l.d.px(stillPx)) && len(x.spots) == 0 {
+		return false
+	}
+	x.as(old.form)
+	w, h := l.size(x, x.lines)
+	b := l.oldBox(x, &old, w, h)
+	if !l.free(b, old.over) {
+		x.as(x.from)
+		return false
+	}
+	x.box, x.placed, x.beside = b, true, old.beside
+	return true
+}
+
+// free tells that a label may lie again where it lay: on nothing that it did not
+// lie on before. The cells are too coarse to tell neighbours apart that lay side
+// by side.
+func (l *labeller) free(b box, over uint8) bool {
+	if !b.inside(l.area) || l.grid.under(b)&(bitPlate|bitPerson|bitVehicle)&^over != 0 {
+		return false
+	}
+	for i := range l.all {
+		if l.all[i].placed && l.all[i].box.meets(b) {
+			return false
+		}
+	}
+	return true
+}
+
+// stillPx is how little a thing moves to count as not moved.
+const stillPx = 0.5
+
+// oldBox is where a label would lie if it kept its place: for one that lies on
+// an edge, on the spot nearest to where it was.
+func (l *labeller) oldBox(x *label, old *keptPlace, w, h float64) box {
+	off := scaled(old.off, l.d.u)
+	if len(x.spots) == 0 {
+		return l.boxAt(add(l.home(x), off), w, h)
+	}
+	was := add(l.d.at(old.home), off)
+	best, least := box{}, math.Inf(1)
+	take := func(b box) {
+		if far := dist(b.middle(), was); far < least {
+			best, least = b, far
+		}
+	}
+	if old.beside {
+		l.sweep(x, w, h, take)
+		return best
+	}
+	for _, p := range x.spots {
+		take(l.pulledIn(l.boxAt(p, w, h)))
+	}
+	return best
+}
+
+// grow gives a label that is pointed at its whole text round the place where it
+// lay: the pointer stays on it. It keeps its short text where that would cover
+// something.
+func (l *labeller) grow(x *label) bool {
+	old, had := l.mem.kept[x.key]
+	if !had || old.age > 0 || old.form >= len(x.forms) {
+		return false
+	}
+	x.as(old.form)
+	w, h := l.size(x, x.lines)
+	small := l.oldBox(x, &old, w, h)
+	x.as(x.from)
+	w, h = l.size(x, x.lines)
+	best, least := box{}, float64(costName)
+	for _, ky := range [...]float64{0.5, 0, 1} {
+		for _, kx := range [...]float64{0.5, 0, 1} {
+			p := pen.Point{X: small.x0 + kx*(small.x1-small.x0) + (0.5-kx)*w, Y: small.y0 + ky*(small.y1-small.y0) + (0.5-ky)*h}
+			b := l.boxAt(p, w, h)
+			if c := l.cost(x, b, least); c < least {
+				best, least = b, c
+			}
+		}
+	}
+	if least < costName {
+		x.box, x.placed = best, true
+		return true
+	}
+	x.as(old.form)
+	if !l.free(small, old.over) {
+		x.as(x.from)
+		return false
+	}
+	x.box, x.placed = small, true
+	return true
+}
+
+// as makes a label show one of its forms.
+func (x *label) as(f int) { x.form, x.lines, x.frame = f, x.forms[f].lines, x.forms[f].frame }
 
 // boxAt is the box of a label round its middle, on a lattice of eighths of a
 // pixel: a place that is reckoned another way the next time is the same place.
@@ -204,7 +340,7 @@ func (l *labeller) candidates(x *label, w, h float64, try func(box)) {
 	switch {
 	case len(x.spots) > 0:
 		for _, p := range x.spots {
-			try(l.boxAt(p, w, h))
+			try(l.pulledIn(l.boxAt(p, w, h)))
 		}
 	case x.isLine:
 		n := square(unit(sub(x.b, x.a)))
@@ -238,7 +374,13 @@ func (l *labeller) candidates(x *label, w, h float64, try func(box)) {
 const sweepPx = 22
 
 func (l *labeller) sweep(x *label, w, h float64, try func(box)) {
-	if len(x.spots) > 0 {
+	if len(x.spots) > 0 { // beside the edge it names
+		gap := l.d.px(4)
+		for _, p := range x.spots {
+			for _, dir := range directions[:8] {
+				try(l.pulledIn(l.boxAt(pen.Point{X: p.X + dir.X*(w/2+gap), Y: p.Y + dir.Y*(h/2+gap)}, w, h)))
+			}
+		}
 		return
 	}
 	step := l.d.px(sweepPx)

@@ -12,11 +12,11 @@ func (d *drawing) reserve() {
 	d.lb.stretches = d.stretchesOf()
 	if d.gridShown() {
 		for _, l := range d.gridLabels() {
-			g.mark(d.boxOf(l, d.text.small), bitLabel)
+			g.mark(d.boxOf(l, d.text.small), bitLabel|bitPlate)
 		}
 	}
 	for _, b := range d.furnitureBoxes() {
-		g.mark(b, bitLabel)
+		g.mark(b, bitLabel|bitPlate)
 	}
 	d.reserveSite()
 	d.reserveRig()
@@ -45,7 +45,11 @@ func (d *drawing) reserveSite() {
 			continue
 		}
 		b := d.bodyOf(v)
-		g.polygon(b.corners(), bitBody)
+		c := b.corners()
+		g.polygon(c, bitVehicle)
+		for k := range c {
+			g.segment(c[k], c[(k+1)%len(c)], d.px(0.5), bitVehicle)
+		}
 		if a, e, ok := d.wayArrow(v); ok {
 			g.segment(a, e, d.px(3), bitLine)
 		}
@@ -73,7 +77,7 @@ func (d *drawing) reserveSite() {
 	for i := range site.Notes {
 		if n := &site.Notes[i]; d.shown(&n.Head) && n.Text != "" {
 			_, b := d.noteBox(n)
-			g.mark(b, bitLabel)
+			g.mark(b, bitLabel|bitPlate)
 		}
 	}
 	for i := range site.Measures {
@@ -85,13 +89,13 @@ func (d *drawing) reserveSite() {
 		for k := 1; k < len(pts); k++ {
 			g.segment(pts[k-1], pts[k], d.px(2), bitLine)
 		}
-		g.mark(d.boxOf(d.measureText(m, pts), d.text.mid), bitLabel)
+		g.mark(d.boxOf(d.measureText(m, pts), d.text.mid), bitLabel|bitPlate)
 	}
 	for _, e := range d.surveyNames() {
 		b := d.boxOf(e, d.text.small)
 		b.x0 -= d.sy(8) // its cross
 		b.y1 += d.sy(5)
-		g.mark(b, bitLabel)
+		g.mark(b, bitLabel|bitPlate)
 	}
 	for _, list := range [][]plan.Stranger{site.Unknown, d.rig.Unknown} {
 		for i := range list {

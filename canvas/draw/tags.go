@@ -11,7 +11,8 @@ import (
 
 // Ranks of labels: what is placed first keeps its best place. (board.md)
 const (
-	rankLive = iota
+	rankHand = iota - 1 // put there by hand
+	rankLive
 	rankFlag
 	rankOver
 	rankFlagged
@@ -52,24 +53,67 @@ func (d *drawing) tags() {
 			tags = append(tags, x)
 		}
 	}
-	many := len(tags) > manyTags
-	crowded := d.crowded(tags)
+	last := &d.lb.mem.last
+	if !d.lb.mem.Hold || d.lb.mem.kept == nil { // while something is held tags keep their manner
+		last.many, last.tight = d.manyTags(tags), d.crowded(tags)
+	}
 	for _, x := range tags {
 		p := d.part(x.part)
-		if crowded && p != nil && (p.Status == part.Within || p.Status == part.Near) && len(x.lines) > 1 && x.part != d.o.HoverPart && !d.o.Preview {
-			if p.Kind != part.KindBlock && p.Kind != part.KindAnchor && !x.isLine {
-				d.dress(&x, p, "", "") // the leader tells what it is on
-			}
-			x.lines = x.lines[:1] // the Loads table has the shares
-		}
-		if p != nil && p.Known() && p.Status == part.Within && !d.s.Show.Blank[x.part] {
-			x.short = []textLine{{quantity.FormatForce(p.Move.Force, d.w.System(), quantity.AsLoad).Number, d.text.mid, false, d.c.Ink}}
-			if many && p.Used < shrinkFrom && !slices.Contains(flagged, p.ID) && x.part != d.o.HoverPart && !d.o.Preview {
-				x.lines, x.short, x.frame = x.short, nil, bare
-			}
+		tight := last.tight && (p.Status == part.Within || p.Status == part.Near)
+		small := last.many && p.Known() && p.Status == part.Within && p.Used < shrinkFrom && !slices.Contains(flagged, p.ID)
+		line := d.shorter(&x, p)
+		switch {
+		case !tight && !small || d.o.Preview:
+		case x.part == d.o.HoverPart:
+			x.hover = true
+		case small:
+			x.from = len(x.short)
+		default:
+			x.from = line // the Loads table has the shares
 		}
 		d.lb.add(x)
 	}
+}
+
+// shorter notes what a tag shrinks to: its first line, that without the name of
+// the part, to which the leader goes, then the load alone in the frame of its
+// state, without one where that is within. It says which form is one line.
+func (d *drawing) shorter(x *label, p *part.Part) (oneLine int) {
+	if len(x.lines) > 1 {
+		x.short = append(x.short, form{x.lines[:1], x.frame})
+		oneLine = 1
+	}
+	if d.s.Show.Blank[x.part] || !p.Move.Known || p.Status == part.Slack {
+		return oneLine
+	}
+	if p.Kind != part.KindBlock && p.Kind != part.KindAnchor && !x.isLine {
+		nameless := *x
+		d.dress(&nameless, p, "", "")
+		x.short = append(x.short, form{nameless.lines[:1], x.frame})
+		oneLine = len(x.short)
+	}
+	number := quantity.FormatForce(p.Move.Force, d.w.System(), quantity.AsLoad).Number
+	line, frame := textLine{number, d.text.mid, true, d.c.Ink}, x.frame
+	switch {
+	case p.Status == part.Within && p.Known():
+		frame, line.bold = bare, false
+	case p.Status == part.Over:
+		line.text = "▲ " + number
+	}
+	x.short = append(x.short, form{[]textLine{line}, frame})
+	return oneLine
+}
+
+// manyTags tells that there are so many tags that those of parts far from their
+// limit shrink. What is only there because it is pointed at does not count.
+func (d *drawing) manyTags(tags []label) bool {
+	n := 0
+	for i := range tags {
+		if !tags[i].hover {
+			n++
+		}
+	}
+	return n > manyTags
 }
 
 // crowdedShare is the share of the picture that tags may take before they drop
@@ -79,8 +123,10 @@ const crowdedShare = 0.17
 func (d *drawing) crowded(tags []label) bool {
 	area := 0.0
 	for i := range tags {
-		w, h := d.lb.size(&tags[i], tags[i].lines)
-		area += w * h
+		if !tags[i].hover {
+			w, h := d.lb.size(&tags[i], tags[i].lines)
+			area += w * h
+		}
 	}
 	return area > crowdedShare*d.s.View.W*d.s.View.H
 }
@@ -158,13 +204,15 @@ func (d *drawing) partTag(p *part.Part, flagged []string) (label, bool) {
 	}
 	isFlagged := slices.Contains(flagged, p.ID)
 	loud := p.Status == part.Near || p.Status == part.Over
-	always := p.Kind == part.KindBlock || p.Kind == part.KindAnchor
+	always, pointed := p.Kind == part.KindBlock || p.Kind == part.KindAnchor, false
 	switch {
 	case p.Status == part.Refused, p.Status == part.NotComputed && !p.Stall.Known:
 		return label{}, false // the line's own tag says so, and the verdict
 	case p.Kind == part.KindWinch:
 		return label{}, false // the tag of its line speaks for it
-	case always, loud, p.Status == part.NoLimit && p.Kind != part.KindFairlead, isFlagged, p.ID == d.o.HoverPart, d.s.Show.Blank[p.ID]:
+	case always, loud, p.Status == part.NoLimit && p.Kind != part.KindFairlead, isFlagged, d.s.Show.Blank[p.ID]:
+	case p.ID == d.o.HoverPart:
+		pointed = true
 	default:
 		return label{}, false
 	}
@@ -172,7 +220,7 @@ func (d *drawing) partTag(p *part.Part, flagged []string) (label, bool) {
 	if !ok || !d.inView(at, 0) {
 		return label{}, false
 	}
-	x := label{key: "tag " + p.ID, rank: rankOther, thing: p.Thing, part: p.ID, at: at, clear: d.partClear(p), must: true, lead: true}
+	x := label{key: "tag " + p.ID, rank: rankOther, thing: p.Thing, part: p.ID, at: at, clear: d.partClear(p), must: true, lead: true, hover: pointed}
 	switch {
 	case p.Status == part.Over:
 		x.rank = rankOver
