@@ -283,19 +283,47 @@ const answersKept = 3
 // assess is the assessment of p and the rig shown.
 func (b *Board) assess(p *plan.Plan) *solver.Assessment {
 	rig := b.rigOf(p)
-	for i, a := range b.answers {
-		if a.plan == p && a.rig == rig {
-			copy(b.answers[1:i+1], b.answers[:i])
-			b.answers[0] = a
-			return a.answer
-		}
+	if i := b.answerAt(p, rig); i >= 0 {
+		a := b.answers[i]
+		copy(b.answers[1:i+1], b.answers[:i])
+		b.answers[0] = a
+		return a.answer
 	}
-	a := answered{p, rig, solver.Assess(p, rig)}
+	a := solver.Assess(p, rig)
+	b.keepAnswer(answered{p, rig, a})
+	return a
+}
+
+// answerAt is where the answer for a plan and rig is kept, -1 if it is not.
+func (b *Board) answerAt(p *plan.Plan, rig plan.ID) int {
+	return slices.IndexFunc(b.answers, func(a answered) bool { return a.plan == p && a.rig == rig })
+}
+
+func (b *Board) keepAnswer(a answered) {
 	b.answers = slices.Insert(b.answers, 0, a)
 	if len(b.answers) > answersKept {
 		b.answers = b.answers[:answersKept]
 	}
-	return a.answer
+}
+
+// Unanswered is what [Board.Answer] would have to assess first: a caller may do
+// it elsewhere and hand it to [Board.TakeAnswer]. A nil plan: the answer is at
+// hand.
+func (b *Board) Unanswered() (*plan.Plan, plan.ID) {
+	p := b.Shown()
+	rig := b.rigOf(p)
+	if b.answerAt(p, rig) >= 0 {
+		return nil, ""
+	}
+	return p, rig
+}
+
+// TakeAnswer keeps what [solver.Assess] said of a plan and rig, as if the board
+// had asked it.
+func (b *Board) TakeAnswer(p *plan.Plan, rig plan.ID, a *solver.Assessment) {
+	if p != nil && a != nil && b.answerAt(p, rig) < 0 {
+		b.keepAnswer(answered{p, rig, a})
+	}
 }
 
 // Selection is what is selected, in the order it was picked.

@@ -58,7 +58,10 @@ func TestHangingByKeyboard(t *testing.T) {
 		{"the far end goes round a tree: E", rigged1,
 			func(h *hand) { h.b.Select("L1"); h.drag(front, [2]float64{10, 12}, [2]float64{12, 21.5}) },
 			func(h *hand) { h.tabSelect("L1"); h.keys("e"); h.tabTo(12, 21.5); h.keys("<Enter>") },
-			func(t *testing.T, r *plan.Rig) { require.Len(t, r.Slings, 1); assert.Equal(t, plan.ID("T2"), r.Slings[0].On.Thing) }},
+			func(t *testing.T, r *plan.Rig) {
+				require.Len(t, r.Slings, 1)
+				assert.Equal(t, plan.ID("T2"), r.Slings[0].On.Thing)
+			}},
 		{"a block is fixed to a point: H twice", redirect,
 			func(h *hand) {
 				at, _ := nodeOf(h, "B1")

@@ -13,6 +13,7 @@ import (
 
 	"kedge/canvas/board"
 	"kedge/canvas/draw"
+	"kedge/solver"
 	"kedge/solver/plan"
 )
 
@@ -29,6 +30,8 @@ type boardView struct {
 	over    bool                // it is over the board
 	down    desktop.MouseButton // held
 	clicks  int
+	asking  bool               // what a drag leads to is being assessed
+	held    *board.PointerMove // the newest move since, nil if there was none
 	last    struct {
 		at   time.Time
 		pos  fyne.Position
@@ -144,8 +147,56 @@ func (k *groundKey) same(o *groundKey) bool {
 
 // handle gives an event to the board.
 func (v *boardView) handle(e board.Event) {
+	v.letMove()
 	v.win.board.Handle(e)
 	v.win.refresh()
+}
+
+// drag gives a move with a button held to the board; while the one before is
+// being assessed it waits, and only the newest is kept. So a drag on a large
+// plan never holds up the window, and each frame is that of one place.
+func (v *boardView) drag(e board.PointerMove) {
+	if v.asking {
+		v.held = &e
+		return
+	}
+	v.handle(e)
+}
+
+// letMove gives the move that waits to the board, before anything else happens
+// there.
+func (v *boardView) letMove() {
+	if e := v.held; e != nil {
+		v.held = nil
+		v.win.board.Handle(*e)
+	}
+}
+
+// answerElsewhere has the worker assess what a drag shows, if the board does not
+// know it yet; the window is drawn anew when it is known. False: there is
+// nothing to wait for.
+func (v *boardView) answerElsewhere() bool {
+	if v.down == 0 {
+		return false
+	}
+	p, rig := v.win.board.Unanswered()
+	if p == nil {
+		return false
+	}
+	v.asking = true
+	v.win.worker.Do("answer", func() func() {
+		a := solver.Assess(p, rig)
+		return func() {
+			v.asking = false
+			v.win.board.TakeAnswer(p, rig, a)
+			v.win.refresh()
+			if e := v.held; e != nil {
+				v.held = nil
+				v.drag(*e)
+			}
+		}
+	})
+	return true
 }
 
 // MouseDown implements desktop.Mouseable.
@@ -180,7 +231,7 @@ func (v *boardView) MouseUp(e *desktop.MouseEvent) {
 // Dragged implements fyne.Draggable: the pointer moved with a button held.
 func (v *boardView) Dragged(e *fyne.DragEvent) {
 	if v.down != 0 {
-		v.handle(board.PointerMove{X: float64(e.Position.X), Y: float64(e.Position.Y), Mods: v.win.mods()})
+		v.drag(board.PointerMove{X: float64(e.Position.X), Y: float64(e.Position.Y), Mods: v.win.mods()})
 	}
 }
 
@@ -198,7 +249,7 @@ func (v *boardView) letGo() {
 	if v.down == 0 {
 		return
 	}
-	v.down, v.last.down = 0, 0
+	v.down, v.last.down, v.held = 0, 0, nil
 	v.win.board.Handle(board.Key{Name: "Escape"})
 }
 

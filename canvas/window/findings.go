@@ -18,14 +18,7 @@ func (w *Window) snapFindings() func(*ink) {
 		none = w.label("verdict-none")
 	}
 	flagged := w.overlay().Flagged
-	can := make(map[string]string) // why a remedy cannot be done
-	for i := range fs {
-		for _, r := range fs[i].Remedies {
-			if ok, why := w.board.CanDo(r); !ok {
-				can[remedyKey(r)] = why
-			}
-		}
-	}
+	can := w.cannot(fs)
 	selection := w.board.Selection()
 	about := func(id plan.ID) bool { return slices.Contains(selection, id) }
 	var listed []int
@@ -47,6 +40,30 @@ func (w *Window) snapFindings() func(*ink) {
 			k.finding(w, i, &fs[i], naming, flagged == fs[i].Key(), can)
 		}
 	}
+}
+
+// cannot is why remedies cannot be done, by their keys; empty: they can. It is
+// asked of the plan as it is, so while that stays nothing is asked twice.
+func (w *Window) cannot(fs []part.Finding) map[string]string {
+	m := &w.remedies
+	if p, rig, ws := w.board.Plan(), w.board.Rig(), w.words(); m.why == nil || m.plan != p || m.rig != rig || m.words != ws {
+		m.plan, m.rig, m.words, m.why = p, rig, ws, map[string]string{}
+	}
+	now := make(map[string]string) // the drawing's own: it is read on the worker
+	for i := range fs {
+		for _, r := range fs[i].Remedies {
+			key := remedyKey(r)
+			why, known := m.why[key]
+			if !known {
+				_, why = w.board.CanDo(r)
+				m.why[key] = why
+			}
+			if why != "" {
+				now[key] = why
+			}
+		}
+	}
+	return now
 }
 
 // showDanger scrolls to the first danger that was not there before.

@@ -5,9 +5,12 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"kedge/canvas/board"
+	"kedge/solver"
 )
 
 // A window made narrow keeps its board and its verdict in sight: what was open
@@ -42,4 +45,59 @@ func TestSteadyWorkIsKept(t *testing.T) {
 	clock = clock.Add(mostTime)
 	nudge()
 	require.NotNil(t, s.file.kept)
+}
+
+// While what a drag leads to is being assessed, the window waits for nothing: of
+// the moves since, the newest is shown, and letting go takes the last place.
+func TestADragWaitsForNoAssessment(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		goOn int // moves after which the worker is let go on
+		end  func(s *seat, to fyne.Position)
+		want float64 // how far east the tree ends
+	}{
+		{"let go while it is assessed", 0, func(s *seat, to fyne.Position) {
+			e := &desktop.MouseEvent{Button: desktop.MouseButtonPrimary}
+			e.Position = to
+			s.view.MouseUp(e)
+		}, 4},
+		{"let go later", 2, func(s *seat, to fyne.Position) {
+			e := &desktop.MouseEvent{Button: desktop.MouseButtonPrimary}
+			e.Position = to
+			s.view.MouseUp(e)
+		}, 4},
+		{"given up while it is assessed", 1, func(s *seat, _ fyne.Position) { s.keys("<Escape>") }, 0},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			s := sitAt(t, 1440, 900, example(t, "redirect"))
+			s.focusBoard()
+			work := &held{}
+			s.worker = work
+			tree := s.board.Plan().Site.Anchors[1] // of no rig, with nothing over it
+			e := &desktop.MouseEvent{Button: desktop.MouseButtonPrimary}
+			e.Position = s.at(tree.At.X, tree.At.Y)
+			s.view.MouseMoved(e)
+			s.view.MouseDown(e)
+			for i := 1; i <= 4; i++ {
+				d := &fyne.DragEvent{}
+				d.Position = s.at(tree.At.X+float64(i), tree.At.Y)
+				s.view.Dragged(d)
+				if i == 1 {
+					assert.True(t, s.view.asking, "the worker was asked, the window goes on")
+				}
+				if i == c.goOn {
+					work.goOn()
+					assert.False(t, s.view.asking)
+					at, _ := s.board.Shown().Anchor(tree.ID)
+					assert.InDelta(t, tree.At.X+float64(i), at.At.X, 1e-9, "the newest move is shown")
+				}
+			}
+			c.end(s, s.at(tree.At.X+4, tree.At.Y))
+			work.goOn()
+			at, _ := s.board.Plan().Anchor(tree.ID)
+			assert.InDelta(t, tree.At.X+c.want, at.At.X, 1e-9)
+			assert.Same(t, s.board.Plan(), s.board.Shown())
+			assert.Equal(t, solver.Assess(s.board.Plan(), s.board.Rig()), s.board.Answer(), "the answer is that of the plan")
+		})
+	}
 }

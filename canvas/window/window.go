@@ -103,6 +103,13 @@ type Window struct {
 	raster *pen.Raster                 // of the worker alone
 	speech atomic.Pointer[words.Words] // language and units, for the worker too
 
+	remedies struct { // why they cannot be done, as far as it was asked
+		plan  *plan.Plan
+		rig   plan.ID
+		words *words.Words
+		why   map[string]string
+	}
+
 	explained struct { // the sum that is pinned
 		plan *plan.Plan
 		rig  plan.ID
@@ -306,7 +313,7 @@ func (w *Window) mods() board.Mods {
 
 // refresh draws again what may have changed.
 func (w *Window) refresh() {
-	if w.view == nil {
+	if w.view == nil || w.view.answerElsewhere() {
 		return
 	}
 	if w.said != "" && w.saidAt != w.board.Generation() {
