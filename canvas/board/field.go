@@ -157,7 +157,7 @@ func (c *fieldTeller) help(m fieldMember) string {
 func (c *fieldTeller) group(m fieldMember) string {
 	if s := pathSteps(m.path); len(s) > 1 && s[0] == "recovery_points" {
 		if v, ok := c.thing.ptr.(*plan.Vehicle); ok && v.RecoveryPoint(plan.ID(s[1])) != nil {
-			return capitalised(plan.PointName(v, plan.ID(s[1])))
+			return capitalised(c.w.PointName(v, plan.ID(s[1])))
 		}
 	}
 	return c.w.Label("group-" + m.group)

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"kedge/solver/plan"
+	"kedge/solver/quantity"
 )
 
 // Fields are the members of a thing for the Details panel; see [Fields].
@@ -33,7 +34,31 @@ func (b *Board) Set(thing plan.ID, member, given string) error {
 			}
 		}
 	}
-	return b.edit(name, pictureFollowed(b.plan, next))
+	if err := b.edit(name, pictureFollowed(b.plan, next)); err != nil {
+		return err
+	}
+	b.sayWeight(thing, member, given)
+	return nil
+}
+
+// sayWeight says that a force was typed as the weight of a mass, and what it was
+// taken as.
+func (b *Board) sayWeight(thing plan.ID, member, given string) {
+	t, ok := findThing(b.plan, b.rig, thing)
+	if !ok {
+		return
+	}
+	m, basis, ok := memberOf(t, member)
+	if !ok || basis || m.unit != unitForce && m.unit != unitRating {
+		return
+	}
+	figure, _, _ := ratingFigure(strings.TrimSpace(given))
+	d, err := quantity.ParseDoubtForce(figure, b.words.System())
+	if err != nil || !d.AsWeight {
+		return
+	}
+	e := fieldEntry{float64(d.Value), float64(d.Low), float64(d.High), d.PlusMinus}
+	b.say(b.label("taken-as-weight", text("typed", figure), text("force", m.unit.show(e, b.words.System())+"\u00a0"+m.unit.symbol(b.words.System()))))
 }
 
 // presetAgain is p with the preset that a member had in an earlier plan; false

@@ -142,7 +142,7 @@ func (e *fieldEditor) number(v, to reflect.Value, m fieldMember, given string) e
 	if x.value == 0 && !m.nought {
 		return refusedText(given, quantity.OutOfRange, "nought is not a figure here: leave the field empty if it is not known")
 	}
-	if m.unit.show(x, e.sys) == m.show(to, e.t, e.sys) {
+	if e.same(m, x, to) {
 		return nil // the same as it was shown
 	}
 	if to.CanInt() {
@@ -199,13 +199,7 @@ func (e *fieldEditor) rating(v, to reflect.Value, m fieldMember, basis bool, giv
 		m.setDoubt(v, nil)
 		return nil
 	}
-	figure, said, meaning := given, false, plan.BasisUnsaid
-	for _, k := range ratingWords {
-		if n := len(figure) - len(k.word); n >= 0 && strings.EqualFold(figure[n:], k.word) {
-			figure, said, meaning = strings.TrimSpace(figure[:n]), true, k.basis
-			break
-		}
-	}
+	figure, meaning, said := ratingFigure(given)
 	e.asProposed = figure == ""
 	if figure != "" {
 		x, err := m.unit.read(figure, e.sys, false, m.doubts(e.t))
@@ -214,7 +208,7 @@ func (e *fieldEditor) rating(v, to reflect.Value, m fieldMember, basis bool, giv
 			return err
 		case x.value == 0:
 			return refusedText(given, quantity.OutOfRange, "nought is not a rating: leave the field empty if there is none")
-		case m.unit.show(x, e.sys) != m.show(to, e.t, e.sys):
+		case !e.same(m, x, to):
 			// Whoever types another figure over a preset has not said what the
 			// new one means. "Working" would be the program's word, so it goes;
 			// unsaid counts as breaking, the lower allowance.
@@ -229,6 +223,24 @@ func (e *fieldEditor) rating(v, to reflect.Value, m fieldMember, basis bool, giv
 		r.Basis = meaning
 	}
 	return nil
+}
+
+// ratingFigure parts what was typed of a rating into its figure and what it
+// means; said tells that it says so.
+func ratingFigure(given string) (figure string, meaning plan.RatingBasis, said bool) {
+	for _, k := range ratingWords {
+		if n := len(given) - len(k.word); n >= 0 && strings.EqualFold(given[n:], k.word) {
+			return strings.TrimSpace(given[:n]), k.basis, true
+		}
+	}
+	return given, plan.BasisUnsaid, false
+}
+
+// same tells that a figure says what a member is: to the last digit, or as it is
+// shown. One typed to more digits than are shown is another.
+func (e *fieldEditor) same(m fieldMember, x fieldEntry, to reflect.Value) bool {
+	typed := m.unit.exact(x, e.sys)
+	return typed == m.show(to, e.t, e.sys) || typed == m.full(to, e.t, e.sys)
 }
 
 // presence makes or takes away a part of a vehicle.
@@ -332,6 +344,15 @@ func yesOrNo(given string) (bool, error) {
 
 // show is a member's value as it would be typed; empty if it is not entered.
 func (m fieldMember) show(v reflect.Value, t fieldThing, sys quantity.System) string {
+	return m.printed(v, t, sys, m.unit.show)
+}
+
+// full is the value of a member to the last digit.
+func (m fieldMember) full(v reflect.Value, t fieldThing, sys quantity.System) string {
+	return m.printed(v, t, sys, m.unit.exact)
+}
+
+func (m fieldMember) printed(v reflect.Value, t fieldThing, sys quantity.System, figure func(fieldEntry, quantity.System) string) string {
 	switch m.unit {
 	case unitText, unitLines, unitChoice, unitID:
 		return v.String()
@@ -369,7 +390,7 @@ func (m fieldMember) show(v reflect.Value, t fieldThing, sys quantity.System) st
 	if x == 0 && !m.nought && e.single() {
 		return ""
 	}
-	return m.unit.show(e, sys)
+	return figure(e, sys)
 }
 
 func basisOf(v reflect.Value) string {

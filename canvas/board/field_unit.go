@@ -3,6 +3,7 @@ package board
 import (
 	"errors"
 	"math"
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -142,15 +143,76 @@ type fieldEntry struct {
 
 func (e fieldEntry) single() bool { return e.low == e.high }
 
-// show prints what was entered as it would be typed again.
+// show prints what was entered as it would be typed again, with no more figures
+// than are shown elsewhere: 5 t are 49.03 kN. The plan keeps what was typed.
 func (u fieldUnit) show(e fieldEntry, sys quantity.System) string {
+	return e.print(func(x float64) string { return u.short(u.typed(x, sys)) })
+}
+
+// exact prints what was entered to the last digit.
+func (u fieldUnit) exact(e fieldEntry, sys quantity.System) string {
+	return e.print(func(x float64) string { return u.typed(x, sys) })
+}
+
+func (e fieldEntry) print(figure func(float64) string) string {
 	switch {
 	case e.single():
-		return u.typed(e.value, sys)
+		return figure(e.value)
 	case e.plusMinus:
-		return u.typed(e.value, sys) + " ± " + u.typed(math.Max(e.high-e.value, e.value-e.low), sys)
+		return figure(e.value) + " ± " + figure(math.Max(e.high-e.value, e.value-e.low))
 	}
-	return u.typed(e.low, sys) + " to " + u.typed(e.high, sys)
+	return figure(e.low) + " to " + figure(e.high)
+}
+
+// shownDigits are the significant digits that a field shows behind the decimal
+// sign and before it together; what stands before it is never cut. lengthPlaces
+// is to the millimetre: a place is typed so.
+const (
+	shownDigits  = 4
+	lengthPlaces = 3
+)
+
+// short is a figure cut to the digits shown, if it is one that another unit may
+// have been typed for.
+func (u fieldUnit) short(figure string) string {
+	least := 0
+	switch u {
+	case unitLength:
+		least = lengthPlaces
+	case unitThick, unitGirth, unitMass, unitForce, unitForcePerM, unitSpeed, unitLineSpeed, unitPerM, unitRating:
+	default:
+		return figure
+	}
+	whole, part, ok := strings.Cut(figure, ".")
+	x, err := strconv.ParseFloat(figure, 64)
+	if !ok || err != nil {
+		return figure
+	}
+	digits := strings.TrimLeft(whole, "-0")
+	places := shownDigits - len(digits)
+	if digits == "" { // noughts behind the sign are no figures
+		places += len(part) - len(strings.TrimLeft(part, "0"))
+	}
+	if places = max(places, least, 0); places >= len(part) {
+		return figure
+	}
+	s := trimmedFigure(x, places)
+	if _, part, _ = strings.Cut(s, "."); len(part) == 3 && digits != "" { // three behind a sign may be read as thousands
+		if least < 3 {
+			return trimmedFigure(x, 2)
+		}
+		return s + "0"
+	}
+	return s
+}
+
+// trimmedFigure prints a number to so many places, without noughts at its end.
+func trimmedFigure(x float64, places int) string {
+	s := strconv.FormatFloat(x, 'f', places, 64)
+	if strings.Contains(s, ".") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	}
+	return s
 }
 
 // read reads a figure. Every error is a [*quantity.ParseError] about text.

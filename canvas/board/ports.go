@@ -51,7 +51,7 @@ func (b *Board) findSpots() []spot {
 		for k := range v.Recovery {
 			q := &v.Recovery[k]
 			p, _ := v.PortPlace(q.ID)
-			name := plan.PointName(v, q.ID) + " · " + b.ratingText(q.Rating)
+			name := b.words.PointName(v, q.ID) + " · " + b.ratingText(q.Rating)
 			if q.MaxAngle > 0 {
 				name += " · " + b.label("to-angle", degrees("angle", q.MaxAngle))
 			}

@@ -195,6 +195,7 @@ func (b *Board) answer() bool {
 		b.changed()
 		return false
 	}
+	b.sayWeight(q.Thing, q.Member, q.entry(entry))
 	return true
 }
 

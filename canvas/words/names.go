@@ -37,7 +37,7 @@ func (w *Words) Names(p *plan.Plan, rig plan.ID) Names {
 		for j := range v.Recovery {
 			point := v.Recovery[j].ID
 			port := plan.ID(plan.Port{Thing: v.ID, Point: point}.String())
-			names[port] = w.Label("point-of", said("thing", names[v.ID]), said("point", w.called("called-at-", plan.PointName(v, point), v.Recovery[j].Name)))
+			names[port] = w.Label("point-of", said("thing", names[v.ID]), said("point", w.PointName(v, point)))
 		}
 	}
 	for _, v := range winches {
@@ -47,6 +47,16 @@ func (w *Words) Names(p *plan.Plan, rig plan.ID) Names {
 		}
 	}
 	return func(id plan.ID) string { return names[id] }
+}
+
+// PointName is what a hook-on point of a vehicle is called: its own name, or
+// after where it sits, "front right point".
+func (w *Words) PointName(v *plan.Vehicle, point plan.ID) string {
+	own := ""
+	if q := v.RecoveryPoint(point); q != nil {
+		own = q.Name
+	}
+	return w.called("called-at-", plan.PointName(v, point), own)
 }
 
 // translate turns the names that things have by their kind into this language.
