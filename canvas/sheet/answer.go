@@ -33,7 +33,7 @@ func (m *maker) answer(q Question, x *exercise) (a asked, why string) {
 		a.tol = m.tolerance(m.p, m.rig, func(s *solver.Assessment) (float64, bool) {
 			q, ok := s.Part(p.ID)
 			return anglePart(q, ok)
-		}, x.n, true)
+		}, x.n, "", true)
 		a.sums = []string{m.label("sum-angle", text("answer", a.answer))}
 		a.wrong = []string{m.label("wrong-supplement", text("figure", m.w.Angle(180-p.Angle)))}
 	case AskLoad:
@@ -44,12 +44,12 @@ func (m *maker) answer(q Question, x *exercise) (a asked, why string) {
 		if why := m.anglesOn(m.a, x.n); why != "" {
 			return a, why
 		}
-		a.text, a.unit = m.label("ask-load", text("part", m.w.PartName(p, m.names))), unit
+		a.text, a.unit = m.askOf(p), unit
 		a.x, a.answer = float64(p.Move.Force), m.w.Load(p.Move.Force)
 		if a.answer == m.w.Load(m.a.Resistance.Planned) {
 			return a, m.label("why-given")
 		}
-		a.tol = m.tolerance(m.p, m.rig, loadOf(p.ID), x.n, false)
+		a.tol = m.tolerance(m.p, m.rig, loadOf(p.ID), x.n, turns(p), false)
 		a.sums = m.method(p)
 		a.wrong = m.wrongLoads(m.a, p)
 		x.blank[p.ID] = true
@@ -69,7 +69,7 @@ func (m *maker) answer(q Question, x *exercise) (a asked, why string) {
 		names := m.w.Naming(other, m.w.Names(m.p, q.Rig))
 		a.text, a.unit = m.label("ask-what-if", text("rig", plan.RigName(m.p, i)), text("part", m.w.PartName(p, names))), unit
 		a.x, a.answer = float64(p.Move.Force), m.w.Load(p.Move.Force)
-		a.tol = m.tolerance(m.p, q.Rig, loadOf(p.ID), x.n, false)
+		a.tol = m.tolerance(m.p, q.Rig, loadOf(p.ID), x.n, turns(p), false)
 		if sum, err := solver.Explain(m.p, q.Rig, p.ID); err == nil {
 			a.sums = m.w.Sum(sum, names)
 		}
@@ -161,6 +161,9 @@ func (m *maker) answerWeakest(a asked, x *exercise) (asked, string) {
 }
 
 func (m *maker) answerFirst(a asked, x *exercise) (asked, string) {
+	if why := m.level(m.a); why != "" {
+		return a, why
+	}
 	var parts []*part.Part
 	for _, p := range m.compared(true) {
 		if p.Kind == part.KindWinch {
@@ -209,6 +212,18 @@ func (m *maker) wrongLoads(a *solver.Assessment, p *part.Part) []string {
 	}
 	r, t := a.Resistance.Planned, a.Move.Tension
 	switch p.Kind {
+	case part.KindTip:
+		for _, e := range m.endings(a, p.Thing) {
+			add("wrong-whole", e.load)
+			if f := float64(e.load); f > float64(p.Move.Force) {
+				add("wrong-cosine", quantity.Force(math.Sqrt(f*f-float64(p.Move.Force*p.Move.Force))))
+			}
+		}
+	case part.KindFairlead:
+		for _, e := range m.endings(a, p.Thing) {
+			add("wrong-fairlead-pull", e.load)
+			add("wrong-fairlead-whole", quantity.Force(2*float64(e.load)*math.Sin(float64(p.Angle)*math.Pi/180)))
+		}
 	case part.KindBlock, part.KindSling, part.KindShackle, part.KindAnchor:
 		add("wrong-twice", 2*t)
 		add("wrong-once", t)

@@ -104,6 +104,13 @@ func (m *maker) picture(g *Page, x, y, w, h, n float64, middle plan.Point, show 
 			place("way out/b", part.Vec{v.At.X + e*float64(v.Length), v.At.Y + n*float64(v.Length)})
 		}
 	}
+	for i := range m.p.Site.Vehicles { // tail and nose: the direction of its length
+		v := &m.p.Site.Vehicles[i]
+		e, n := plan.Heading(v.Bearing)
+		half := float64(v.Length) / 2
+		place(string(v.ID)+"/tail", part.Vec{v.At.X - e*half, v.At.Y - n*half})
+		place(string(v.ID)+"/nose", part.Vec{v.At.X + e*half, v.At.Y + n*half})
+	}
 	for i := range m.a.Stretches {
 		st := &m.a.Stretches[i]
 		place(st.Part+"/a", st.A)

@@ -38,7 +38,7 @@ func (x *exercise) studied(a *solver.Assessment) *solver.Assessment {
 	for i := range a.Parts {
 		p := a.Parts[i]
 		switch {
-		case x.hidden[p.ID], !slices.Contains(onDrawing, p.Kind),
+		case x.hidden[p.ID], !slices.Contains(onDrawing, p.Kind) && !x.blank[p.ID],
 			p.Kind == part.KindWinch && !x.blank[p.ID],
 			p.Kind == part.KindStretch && p.Index == 0 && winch:
 			continue

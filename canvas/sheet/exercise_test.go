@@ -271,7 +271,10 @@ func TestQuestionsThatCannotBeAnsweredAreRefused(t *testing.T) {
 		{"no limit shown", unrated, sheet.Question{Kind: sheet.AskWeakest}, "no limit of Block 1"},
 		{"no ultimate", unrated, sheet.Question{Kind: sheet.AskFirst}, "Block 1"},
 		{"no such part", p, sheet.Question{Kind: sheet.AskLoad, Part: "B9"}, "no part B9"},
-		{"heights", p, sheet.Question{Kind: sheet.AskLoad, Part: "V1/tip"}, ""},
+		{"sloping ground", sloped(p, 8), sheet.Question{Kind: sheet.AskLoad, Part: "B1"}, "the ground slopes 8"},
+		{"a line that climbs", raised(p, 3), sheet.Question{Kind: sheet.AskAngle, Part: "B1"}, "steep"},
+		{"what tips, on sloping ground", sloped(p, 8), sheet.Question{Kind: sheet.AskLoad, Part: "V1/tip"}, "the ground slopes 8"},
+		{"what moves first, on sloping ground", sloped(p, 8), sheet.Question{Kind: sheet.AskFirst}, "the ground slopes 8"},
 		{"angle of what turns no line", p, sheet.Question{Kind: sheet.AskAngle, Part: "K1"}, "no line turns"},
 		{"not computed", p, sheet.Question{Kind: sheet.AskWhatIf, Rig: "R2", Part: "L2/1"}, "not computed"},
 		{"no such rig", p, sheet.Question{Kind: sheet.AskWhatIf, Rig: "R9", Part: "L2/1"}, "no other rig"},
@@ -369,5 +372,77 @@ func TestVariantsKeepTheScaleOfThePlan(t *testing.T) {
 		if g.Scale > 0 {
 			assert.LessOrEqual(t, g.Scale, base.Pages[0].Scale, "variant %d", g.Variant)
 		}
+	}
+}
+
+// sloped is the plan on a slope; raised has its tree's strap so much higher.
+func sloped(p *plan.Plan, deg quantity.Degrees) *plan.Plan {
+	q := *p
+	q.Site.Ground.Slope, q.Site.Ground.Downhill = deg, 180
+	return &q
+}
+
+func raised(p *plan.Plan, by quantity.Length) *plan.Plan {
+	a := p.Site.Anchors[0]
+	a.Rise += by
+	return plan.WithAnchor(p, 0, a)
+}
+
+// What a casualty's point carries, what goes across it, what its winch vehicle
+// and the fairlead take, are solved from the page as well: the load of the
+// stretch that is hooked on, by the direction of the vehicle. Across: T·sin φ;
+// fairlead: 2·T·sin(φ/2). (closed form)
+func TestLoadsOfVehiclesAreSolvedFromTheirPage(t *testing.T) {
+	p := example(t, "redirect")
+	puller := p.Site.Vehicles[1]
+	puller.Bearing = (puller.Bearing - 30).Normal() // the line leads off its fairlead
+	p = plan.WithVehicle(p, 1, puller)
+	asks := []sheet.Question{{Kind: sheet.AskLoad, Part: "V1/front"}, {Kind: sheet.AskLoad, Part: "V1/tip"}, {Kind: sheet.AskLoad, Part: "V2/slide"},
+		{Kind: sheet.AskLoad, Part: "V2/fairlead"}}
+	b := booklet(t, p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise, sheet.Key, sheet.Errors}, Questions: asks, Variants: 8, Seed: 3})
+	w := english(t, quantity.Metric)
+	for v := 1; v <= 8; v++ {
+		r := &reader{t: t, at: map[string]sheet.Place{}}
+		for _, g := range b.Pages {
+			if g.Variant == v && !g.Key {
+				r.text += " " + allText(g)
+				for _, q := range g.Places {
+					r.at[q.Name] = q
+				}
+			}
+		}
+		resistance := r.figure(`Resistance along the way out, as planned: (\d+(?:\.\d+)?) kN`)
+		toWinch, toEnd := r.direction("L1/1/b", "L1/1/a"), r.direction("L1/2/a", "L1/2/b")
+		keep := r.keeps(between(toWinch, toEnd))
+		pull := resistance / (keep * math.Cos(between(toEnd+180, r.direction("way out/a", "way out/b"))*math.Pi/180))
+		far := pull * keep
+		across := math.Abs(far * math.Sin(between(toEnd+180, r.direction("V1/tail", "V1/nose"))*math.Pi/180))
+		lead := between(toWinch+180, r.direction("V2/tail", "V2/nose"))
+		want := map[string]float64{"V1/front": far, "V1/tip": across, "V2/slide": pull, "V2/fairlead": 2 * pull * math.Sin(lead/2*math.Pi/180)}
+		n := 0
+		for _, a := range b.Answers {
+			if a.Variant == v {
+				n++
+				near(t, a.X/1000, want[a.Part], a.Plus/1000, fmt.Sprintf("variant %d: %s, kN", v, a.Part))
+				q, ok := solver.Assess(b.Variants[v-1], "R1").Part(a.Part)
+				require.True(t, ok)
+				assert.Equal(t, w.Load(q.Move.Force), a.Right)
+				lacks(t, r.text, quantity.PlainSpaces(a.Right), a.Part)
+			}
+		}
+		assert.Equal(t, len(asks), n)
+	}
+}
+
+// A blank may be any of them, on the drawing.
+func TestBlanksOfVehiclesStandOnTheDrawing(t *testing.T) {
+	for _, id := range []string{"V1/front", "V1/tip", "V2/slide", "V2/winch"} {
+		b := booklet(t, example(t, "redirect"), sheet.Options{Sheets: []sheet.Kind{sheet.Exercise}, Blanks: []string{id}})
+		blank := false
+		for _, f := range b.Pages[0].Figures {
+			blank = blank || f.Part == id && f.Blank
+		}
+		assert.True(t, blank, id)
+		lacks(t, allText(b.Pages[0]), quantity.PlainSpaces(b.Answers[0].Right), id)
 	}
 }

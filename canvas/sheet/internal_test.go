@@ -116,14 +116,14 @@ func TestToleranceIsCarriedThroughTheSolver(t *testing.T) {
 	m := &maker{w: w}
 	m.use(p, "R1")
 	angle := func(a *solver.Assessment) (float64, bool) { q, ok := a.Part("B1"); return anglePart(q, ok) }
-	fine, coarse := m.tolerance(p, "R1", angle, 100, true), m.tolerance(p, "R1", angle, 500, true)
+	fine, coarse := m.tolerance(p, "R1", angle, 100, "", true), m.tolerance(p, "R1", angle, 500, "", true)
 	assert.Greater(t, fine, protractorDeg)
 	assert.Greater(t, coarse, fine)
 	assert.Less(t, coarse, 6.0)
-	load := m.tolerance(p, "R1", loadOf("B1"), 200, false)
+	load := m.tolerance(p, "R1", loadOf("B1"), 200, "", false)
 	assert.Greater(t, load, 300.0, "2° of 87° alone are 0.7 kN, √(29.4² + 28.5² + 2·29.4·28.5·cos θ) differentiated")
 	assert.Less(t, load, 4000.0)
-	none := m.tolerance(p, "R1", loadOf("no such part"), 200, false)
+	none := m.tolerance(p, "R1", loadOf("no such part"), 200, "", false)
 	assert.Zero(t, none)
 }
 

@@ -19,6 +19,9 @@ const methodSlack = 0.02
 // keeps, the pull that the resistance takes, the part. Where that is not the
 // way, the solver's own sum.
 func (m *maker) method(p *part.Part) []string {
+	if slices.Contains(byDirection, p.Kind) {
+		return m.directionWay(p)
+	}
 	if lines := m.paperWay(p); lines != nil {
 		return lines
 	}
@@ -97,23 +100,6 @@ func (m *maker) paperWay(p *part.Part) []string {
 // alongTerms is the share of the winch's pull that acts along the way out, over
 // all stretches that end on the casualty, and how it is written.
 func (m *maker) alongTerms(keep []float64, way quantity.Degrees, num func(float64) string) (sum float64, terms string) {
-	casualty := m.a.Casualty
-	onIt := func(port plan.Port) bool {
-		if port.Thing == casualty {
-			return true
-		}
-		for i := range m.r.Blocks {
-			if b := &m.r.Blocks[i]; b.ID == port.Thing && b.Fixed.Thing == casualty {
-				return true
-			}
-		}
-		for i := range m.r.Slings {
-			if s := &m.r.Slings[i]; s.Holds.Thing == port.Thing && s.On.Thing == casualty {
-				return true
-			}
-		}
-		return false
-	}
 	e, n := plan.Heading(way)
 	var all []string
 	for i := range m.a.Stretches {
@@ -128,10 +114,10 @@ func (m *maker) alongTerms(keep []float64, way quantity.Degrees, num func(float6
 			sum += keep[s.Index] * math.Cos(off*math.Pi/180)
 			all = append(all, num(keep[s.Index])+" × cos "+m.w.Angle(quantity.Degrees(off)))
 		}
-		if onIt(s.PortA) {
+		if endsOn(m.r, s.PortA, m.a.Casualty) {
 			take(s.A, s.B)
 		}
-		if onIt(s.PortB) {
+		if endsOn(m.r, s.PortB, m.a.Casualty) {
 			take(s.B, s.A)
 		}
 	}

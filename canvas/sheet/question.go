@@ -82,10 +82,18 @@ func (m *maker) derivable(a *solver.Assessment, id string) (p *part.Part, why st
 		return nil, m.label("why-does-not-move")
 	case p.Status == part.Slack:
 		return nil, m.label("why-slack")
+	case slices.Contains(byDirection, p.Kind):
+		if why := m.level(a); why != "" {
+			return nil, why
+		}
+		if _, ok := m.reckoned(a, p); !ok {
+			return nil, m.label("why-several")
+		}
+		return p, ""
 	case !slices.Contains(onDrawing, p.Kind):
 		return nil, m.label("why-heights")
 	}
-	return p, ""
+	return p, m.level(a)
 }
 
 // leastLegMM is the shortest stretch on paper that a protractor can be laid to,

@@ -2,8 +2,10 @@ package sheet
 
 import (
 	"math"
+	"slices"
 
 	"kedge/solver"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -27,8 +29,9 @@ const leastTolerance = 0.01
 //	± = √ Σ (x(+d) − x(−d))²/4
 //
 // and never less than [leastTolerance] of the answer.
-// With angle, the protractor's own two degrees are added to it.
-func (m *maker) tolerance(p *plan.Plan, rig plan.ID, value func(*solver.Assessment) (float64, bool), n float64, angle bool) float64 {
+// With angle, the protractor's own two degrees are added to it; turns is the
+// vehicle whose own direction is read too, or empty.
+func (m *maker) tolerance(p *plan.Plan, rig plan.ID, value func(*solver.Assessment) (float64, bool), n float64, turns plan.ID, angle bool) float64 {
 	sum := 0.0
 	if angle {
 		sum = protractorDeg * protractorDeg
@@ -58,6 +61,9 @@ func (m *maker) tolerance(p *plan.Plan, rig plan.ID, value func(*solver.Assessme
 		both(move(0, d), move(0, -d))
 		if angle {
 			continue
+		}
+		if v.ID == turns {
+			both(headed(p, i, protractorDeg), headed(p, i, -protractorDeg))
 		}
 		if v.Stuck != nil {
 			both(turned(p, i, protractorDeg), turned(p, i, -protractorDeg))
@@ -99,6 +105,28 @@ func turned(p *plan.Plan, i int, deg float64) *plan.Plan {
 	stuck := *v.Stuck
 	stuck.Way, stuck.WayBearing = plan.WayFree, (way + quantity.Degrees(deg)).Normal()
 	v.Stuck = &stuck
+	return plan.WithVehicle(p, i, v)
+}
+
+// turns is the vehicle whose direction the load of a part depends on, if it is
+// one of [byDirection].
+func turns(p *part.Part) plan.ID {
+	if slices.Contains(byDirection, p.Kind) && p.Kind != part.KindSlide {
+		return p.Thing
+	}
+	return ""
+}
+
+// headed is the plan with the direction of vehicle i read so many degrees off,
+// its way out where it was.
+func headed(p *plan.Plan, i int, deg float64) *plan.Plan {
+	v := p.Site.Vehicles[i]
+	if way, ok := v.WayOut(); ok && v.Stuck != nil {
+		stuck := *v.Stuck
+		stuck.Way, stuck.WayBearing = plan.WayFree, way
+		v.Stuck = &stuck
+	}
+	v.Bearing = (v.Bearing + quantity.Degrees(deg)).Normal()
 	return plan.WithVehicle(p, i, v)
 }
 
