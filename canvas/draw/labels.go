@@ -127,6 +127,7 @@ type label struct {
 	from   int    // the first it may show
 	beside bool   // it lies beside the edge it names
 	hot    bool
+	blank  bool // to be written into
 	hover  bool // it says more, or is there at all, because it is pointed at
 }
 
@@ -183,8 +184,19 @@ func (l *labeller) size(x *label, lines []textLine) (w, h float64) {
 	case barBox, markBox:
 		w += d.sy(9)
 	}
-	return w + d.sy(14), h + d.sy(7)
+	w, h = w+d.sy(14), h+d.sy(7)
+	if x.blank {
+		w, h = math.Max(w, d.px(blankWide)), math.Max(h, d.px(blankHigh))
+	}
+	return w, h
 }
+
+// Least size of a blank, px: on a sheet 25 by 8 mm, for a figure in ordinary
+// handwriting. (storyboards.md B)
+const (
+	blankWide = 83.5
+	blankHigh = 26.8
+)
 
 // lineHeight is the distance of two lines of a label, times the size of its
 // letters.

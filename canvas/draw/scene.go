@@ -68,6 +68,7 @@ type Show struct {
 	HideUnderlay bool
 	HideSurvey   bool
 	Blank        map[string]bool // figures left blank on an exercise, by part id
+	Figures      map[string]bool // figures shown though there is nothing to say of them, by part id
 	UpToStep     int             // step frames: only things up to this step; 0: all
 	Emphasis     int             // step frames: things of this step are emphasised
 }

@@ -210,7 +210,7 @@ func (d *drawing) partTag(p *part.Part, flagged []string) (label, bool) {
 		return label{}, false // the line's own tag says so, and the verdict
 	case p.Kind == part.KindWinch:
 		return label{}, false // the tag of its line speaks for it
-	case always, loud, p.Status == part.NoLimit && p.Kind != part.KindFairlead, isFlagged, d.s.Show.Blank[p.ID]:
+	case always, loud, p.Status == part.NoLimit && p.Kind != part.KindFairlead, isFlagged, d.s.Show.Blank[p.ID], d.s.Show.Figures[p.ID]:
 	case p.ID == d.o.HoverPart:
 		pointed = true
 	default:
@@ -287,7 +287,7 @@ func (d *drawing) dress(x *label, p *part.Part, on, of string) {
 	}
 	switch {
 	case d.s.Show.Blank[p.ID]:
-		x.frame, second = thinBox, ""
+		x.frame, second, x.blank = thinBox, "", true
 	case p.Status == part.Over:
 		x.frame = inkBox
 		first = "▲ " + first + " · " + d.w.Status(p.Status)

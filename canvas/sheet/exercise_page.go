@@ -57,9 +57,10 @@ func (x *exercise) studied(a *solver.Assessment) *solver.Assessment {
 // show is what the drawing of an exercise shows; on a key all figures
 // asked for stand in their places.
 func (x *exercise) show(a *solver.Assessment, key bool) draw.Show {
-	s := draw.Show{HideGrid: true, HideZones: everyZone(), Blank: map[string]bool{}}
+	s := draw.Show{HideGrid: true, HideZones: everyZone(), Blank: map[string]bool{}, Figures: map[string]bool{}}
 	for i := range a.Parts {
 		id := a.Parts[i].ID
+		s.Figures[id] = x.blank[id]
 		if !key {
 			s.Blank[id+"/angle"] = true
 		}

@@ -434,15 +434,29 @@ func TestLoadsOfVehiclesAreSolvedFromTheirPage(t *testing.T) {
 	}
 }
 
-// A blank may be any of them, on the drawing.
-func TestBlanksOfVehiclesStandOnTheDrawing(t *testing.T) {
-	for _, id := range []string{"V1/front", "V1/tip", "V2/slide", "V2/winch"} {
-		b := booklet(t, example(t, "redirect"), sheet.Options{Sheets: []sheet.Kind{sheet.Exercise}, Blanks: []string{id}})
-		blank := false
-		for _, f := range b.Pages[0].Figures {
-			blank = blank || f.Part == id && f.Blank
-		}
-		assert.True(t, blank, id)
-		lacks(t, allText(b.Pages[0]), quantity.PlainSpaces(b.Answers[0].Right), id)
+// Any figure may be a blank, 25 by 8 mm, on the drawing (storyboards.md B); on
+// the key its answer stands in its place.
+func TestAnyFigureIsABlankWithRoomToWrite(t *testing.T) {
+	for _, id := range []string{"V1/front", "V1/tip", "V2/slide", "V2/winch", "B1", "L1/1", "L1/2", "T1", "K1", "S1"} {
+		t.Run(id, func(t *testing.T) {
+			b := booklet(t, example(t, "redirect"), sheet.Options{Sheets: []sheet.Kind{sheet.Exercise, sheet.Key}, Blanks: []string{id}})
+			at := map[bool]int{}
+			for _, g := range b.Pages {
+				for _, f := range g.Figures {
+					if f.Part != id {
+						continue
+					}
+					at[g.Key]++
+					assert.Equal(t, !g.Key, f.Blank)
+					if f.Blank {
+						assert.GreaterOrEqual(t, f.X1-f.X0, 25.0, "mm wide")
+						assert.GreaterOrEqual(t, f.Y1-f.Y0, 8.0, "mm high")
+					}
+				}
+			}
+			assert.Positive(t, at[false], "on the exercise")
+			assert.Positive(t, at[true], "on the key")
+			lacks(t, allText(b.Pages[0]), quantity.PlainSpaces(b.Answers[0].Right), id)
+		})
 	}
 }
