@@ -1,6 +1,9 @@
 package board
 
 import (
+	"reflect"
+	"slices"
+
 	"kedge/canvas/words"
 	"kedge/solver"
 	"kedge/solver/facts"
@@ -66,6 +69,7 @@ var remedies = map[string]remedy{
 	"static-sling":     {able: kitHas(facts.GearSling), edit: staticSling},
 	"straight-sling":   {edit: hitched(plan.HitchStraight)},
 	"stronger-part":    {able: isGear, edit: strongerPart},
+	"tie-back":         {able: standsTied, edit: tieBack},
 	"turn-anchor":      {able: turnsInGround, edit: turnAnchor},
 	"turn-shackle":     {able: pinRuns, edit: turnShackle},
 	"turn-vehicle":     {able: turnsWinch, edit: turnVehicle},
@@ -102,7 +106,6 @@ var noButton = map[string]string{
 	"lower-line":    "what is lower, the winch or the way the line takes, is the person's choice",
 	"other-anchor":  "which anchor is the person's choice",
 	"pull-in-line":  "where the pull comes from is the person's choice",
-	"tie-back":      "what the strap is made fast to is the person's choice",
 }
 
 // Remedies are the word ids of all remedies: true if there is a button, false
@@ -141,6 +144,9 @@ func Remedy(in RemedyIn, r part.Remedy) (Remedied, error) {
 	}
 	if err := plan.Validate(next); err != nil {
 		return Remedied{}, placeless(err)
+	}
+	if reflect.DeepEqual(next, in.Plan) {
+		return Remedied{}, c.no("no-change")
 	}
 	return Remedied{Plan: next, Name: in.Words.Label("remedied-"+r.Do, text("thing", c.name()))}, nil
 }
@@ -237,14 +243,38 @@ func (b *Board) Do(r part.Remedy) (*FocusField, error) {
 		b.Select(done.Focus.Thing)
 		return done.Focus, nil
 	}
-	before := len(b.planAnswer().Findings)
+	before := b.planAnswer().Findings
 	if err := b.edit(done.Name, done.Plan); err != nil {
 		return nil, err
 	}
-	if n := before - len(b.planAnswer().Findings); n > 0 {
-		b.say(b.label("cleared", count("count", n)))
-	}
+	b.say(b.clearedText(done.Name, before, b.planAnswer().Findings))
 	return nil, nil
+}
+
+// clearedText says how many findings a remedy cleared, and how many came instead.
+func (b *Board) clearedText(name string, before, after []part.Finding) string {
+	lacks := func(list []part.Finding, key string) bool {
+		return !slices.ContainsFunc(list, func(f part.Finding) bool { return f.Key() == key })
+	}
+	cleared, fresh := 0, 0
+	for _, f := range before {
+		if lacks(after, f.Key()) {
+			cleared++
+		}
+	}
+	for _, f := range after {
+		if lacks(before, f.Key()) {
+			fresh++
+		}
+	}
+	out := b.label("remedy-done", text("what", name))
+	if cleared > 0 {
+		out = b.label("cleared", count("count", cleared))
+	}
+	if fresh > 0 {
+		out += " · " + b.label("cleared-new", count("count", fresh))
+	}
+	return out
 }
 
 // CanDo tells whether a remedy has a button now, and if not why.

@@ -120,9 +120,9 @@ type TieBackResult struct {
 	Load   quantity.Force
 }
 
-// tieBackMost is the angle off the pull beyond which a tie-back counts for
-// nothing, degrees. (ours)
-const tieBackMost = 60
+// TieBackMost is the angle off the pull, in degrees, beyond which a tie-back
+// counts for nothing. (ours)
+const TieBackMost = 60
 
 // TieBack reckons a tie-back for the whole line pull: grip counts nothing,
 // strap and grip do not add.
@@ -135,10 +135,10 @@ func TieBack(in TieBackIn, sum *part.Sum, found *[]part.Finding) (res TieBackRes
 	pull := book().tieBack * max(in.TensionN, in.PullN)
 	off := abs(in.OffDeg)
 	res.Known = true
-	res.Counts = off <= tieBackMost
+	res.Counts = off <= TieBackMost
 	if !res.Counts {
 		if found != nil {
-			f := raise(found, "tie-back-askew", part.Danger, in.Vehicle, angle("off", off), angle("limit", tieBackMost), force("good", pull))
+			f := raise(found, "tie-back-askew", part.Danger, in.Vehicle, angle("off", off), angle("limit", TieBackMost), force("good", pull))
 			f.Things = append(f.Things, in.TieBack)
 		}
 		return res

@@ -1,0 +1,228 @@
+package board
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"kedge/solver"
+	"kedge/solver/effort"
+	"kedge/solver/gear"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// tieTries bounds how many ways of tying back are assessed: each costs an
+// assessment. (ours: the nearest anchors with the shortest pieces come first)
+const tieTries = 48
+
+// tieSite is a place behind a vehicle that it might be tied to.
+type tieSite struct {
+	port   plan.Port // of the anchor
+	own    plan.Port // of the vehicle
+	farM   float64
+	radius quantity.Length // of a trunk; 0: none
+}
+
+// tieBack ties a vehicle to the nearest anchor behind it that the rule of
+// tie-backs takes: within [effort.TieBackMost] of the line of the pull, strap,
+// point and anchor each within a known limit, and the finding gone. The strap
+// or line is the shortest of the kit that reaches. If nothing does, the error
+// says why the nearest does not and what to place.
+func tieBack(c *cure) (*plan.Plan, error) {
+	v, ok := c.thing.ptr.(*plan.Vehicle)
+	if !ok {
+		return nil, c.no("no-thing")
+	}
+	pull, ok := c.pullOn(v)
+	if !ok {
+		return nil, c.no("no-pull")
+	}
+	sites, points := c.tieSites(v, pull)
+	why := ""
+	tries := 0
+	for _, s := range sites {
+		reached := false
+		for _, piece := range c.tiePieces(s) {
+			if reached = true; tries >= tieTries {
+				break
+			}
+			tries++
+			p, id, err := c.withTie(piece, s)
+			if err != nil {
+				return nil, err
+			}
+			over, fits := c.tieHolds(p, id, s)
+			if fits {
+				return p, nil
+			}
+			if why == "" {
+				why = over
+			}
+		}
+		if !reached && why == "" {
+			why = c.tieText("why-tie-reach", s)
+		}
+		if tries >= tieTries {
+			break
+		}
+	}
+	switch {
+	case !points:
+		return nil, c.no("tie-point")
+	case len(sites) == 0:
+		return nil, &NoButton{Do: c.Do, Why: c.Words.Label("why-tie-none", c.tieValues()...)}
+	}
+	return nil, &NoButton{Do: c.Do, Why: why + ". " + c.Words.Label("why-tie-place", c.tieValues()...)}
+}
+
+// tieValues are the vehicle, what its anchor must be good for and the angle that
+// counts.
+func (c *cure) tieValues() []part.Value {
+	return []part.Value{text("thing", c.name()), {Name: "good", Unit: part.UnitForce, X: c.Value.X}, degrees("off", effort.TieBackMost)}
+}
+
+func (c *cure) tieText(id string, s tieSite) string {
+	return c.Words.Label(id, append(c.tieValues(), text("anchor", c.called(s.port.Thing)), metres("far", s.farM))...)
+}
+
+func (c *cure) called(id plan.ID) string {
+	if n := c.Words.Names(c.Plan, c.Rig)(id); n != "" {
+		return n
+	}
+	return string(id)
+}
+
+// pullOn is the way the lines pull a vehicle, in the plan; false if none does.
+func (c *cure) pullOn(v *plan.Vehicle) (plan.Point, bool) {
+	var sum plan.Point
+	for _, s := range c.answer().Stretches {
+		a, b := flat(s.A), flat(s.B)
+		if s.PortB.Thing == v.ID {
+			a, b = b, a
+		} else if s.PortA.Thing != v.ID {
+			continue
+		}
+		if l := dist(a, b); l > 0 {
+			sum = plus(sum, (b.X-a.X)/l, (b.Y-a.Y)/l)
+		}
+	}
+	return sum, math.Hypot(sum.X, sum.Y) > fineM
+}
+
+// tieSites are the anchors behind a vehicle that is pulled one way, each with
+// the vehicle's point that looks best to it, nearest first; points tells whether
+// the vehicle has a point to tie.
+func (c *cure) tieSites(v *plan.Vehicle, pull plan.Point) (sites []tieSite, points bool) {
+	least := math.Cos(quantity.Degrees(effort.TieBackMost).Radians())
+	add := func(id plan.ID, at plan.Point, radius quantity.Length) {
+		for i := range v.Recovery {
+			q := &v.Recovery[i]
+			if never(q.Kind) {
+				continue
+			}
+			from := v.Place(q.Ahead, q.Left)
+			far := dist(from, at)
+			if along := (from.X-at.X)*pull.X + (from.Y-at.Y)*pull.Y; far > 0 && along >= least*far*math.Hypot(pull.X, pull.Y) {
+				sites = append(sites, tieSite{plan.Port{Thing: id}, plan.Port{Thing: v.ID, Point: q.ID}, far, radius})
+			}
+		}
+	}
+	s := &c.Plan.Site
+	for i := range s.Anchors {
+		a := &s.Anchors[i]
+		radius := quantity.Length(0)
+		if a.Kind == plan.AnchorTree {
+			radius = a.Trunk / 2
+		}
+		add(a.ID, a.At, radius)
+	}
+	for i := range s.Obstacles {
+		if o := &s.Obstacles[i]; o.Anchor {
+			add(o.ID, plan.Centroid(o.Outline), 0)
+		}
+	}
+	slices.SortStableFunc(sites, func(a, b tieSite) int { return cmp.Compare(a.farM, b.farM) })
+	return sites, slices.ContainsFunc(v.Recovery, func(q plan.RecoveryPoint) bool { return !never(q.Kind) })
+}
+
+// tiePieces are the straps and then the lines of the kit that reach from the
+// vehicle's point to a site and round its trunk, the shortest first.
+func (c *cure) tiePieces(s tieSite) []any {
+	var list []any
+	for _, k := range c.kitSlings(func(k *plan.Sling) bool {
+		reach := float64(k.Length)
+		if s.radius > 0 {
+			reach = float64(gear.SlingRound(s.radius, k.Length, plan.HitchChoked).Reach)
+		}
+		return isStatic(k.Material) && k.Rating.Known() && reach >= s.farM
+	}) {
+		list = append(list, k)
+	}
+	for _, k := range c.kitLines(func(k *plan.Line) bool {
+		return isStatic(k.Material) && k.Rating.Known() && float64(k.Length) >= s.farM+2*math.Pi*float64(s.radius)
+	}) {
+		list = append(list, k)
+	}
+	return list
+}
+
+// withTie is the plan with a piece between a vehicle's point and an anchor, used
+// as tie-back.
+func (c *cure) withTie(piece any, s tieSite) (p *plan.Plan, id plan.ID, err error) {
+	p, err = c.rigged(func(r *plan.Rig) error {
+		switch k := piece.(type) {
+		case plan.Sling:
+			id = plan.NewID(c.Plan, plan.PrefixSling)
+			k.Condition = cmp.Or(k.Condition, plan.ConditionUsed) // a preset, as of any piece laid out
+			k.Head = plan.Head{ID: id, Presets: presetMembers(&k)}
+			k.On, k.Holds, k.Hitch, k.Use = s.own, s.port, plan.HitchStraight, plan.UseTieBack
+			r.Slings = append(r.Slings, k)
+		case plan.Line:
+			id = plan.NewID(c.Plan, plan.PrefixLine)
+			k.Condition = cmp.Or(k.Condition, plan.ConditionUsed)
+			k.Head = plan.Head{ID: id, Presets: presetMembers(&k)}
+			k.Path, k.Use = []plan.Port{s.own, s.port}, plan.UseTieBack
+			r.Lines = append(r.Lines, k)
+		}
+		return nil
+	})
+	return p, id, err
+}
+
+// tieHolds tells that a plan is rid of the finding, and that what ties back,
+// the point it is on and the anchor are each within a known limit; else what is
+// not.
+func (c *cure) tieHolds(p *plan.Plan, id plan.ID, s tieSite) (why string, ok bool) {
+	if plan.Validate(p) != nil || !c.clears(p) {
+		return c.tieText("why-tie-askew", s), false
+	}
+	a := solver.Assess(p, c.Rig)
+	names := c.Words.Names(p, c.Rig)
+	for i := range a.Parts {
+		q := &a.Parts[i]
+		if q.Thing != id && q.Thing != s.port.Thing && q.ID != s.own.String() {
+			continue
+		}
+		switch {
+		case !q.Limit.Known:
+			return c.Words.Label("why-tie-unknown", text("part", c.Words.PartName(q, c.Words.Naming(a, names)))), false
+		case q.Status != part.Within && q.Status != part.Near:
+			return c.Words.Label("why-tie-weak", text("part", c.Words.PartName(q, c.Words.Naming(a, names))), text("limit", c.Words.LimitOf(q.Limit)), text("load", c.Words.LoadOf(q.Move))), false
+		}
+	}
+	return "", true
+}
+
+// standsTied: a vehicle that is not to be moved itself, and has points.
+func standsTied(c *cure) error {
+	v, ok := c.thing.ptr.(*plan.Vehicle)
+	switch {
+	case !ok || v.Stuck != nil:
+		return c.no("no-thing")
+	case len(v.Recovery) == 0:
+		return c.no("tie-point")
+	}
+	return nil
+}
