@@ -72,7 +72,7 @@ func tieBack(c *cure) (*plan.Plan, error) {
 	case !points:
 		return nil, c.no("tie-point")
 	case len(sites) == 0:
-		return nil, &NoButton{Do: c.Do, Why: c.Words.Label("why-tie-none", c.tieValues()...)}
+		return nil, c.noTieSite()
 	}
 	return nil, &NoButton{Do: c.Do, Why: why + ". " + c.Words.Label("why-tie-place", c.tieValues()...)}
 }
@@ -224,5 +224,18 @@ func standsTied(c *cure) error {
 	case len(v.Recovery) == 0:
 		return c.no("tie-point")
 	}
+	if c.Answer == nil {
+		return nil
+	}
+	if pull, ok := c.pullOn(v); ok {
+		if sites, points := c.tieSites(v, pull); points && len(sites) == 0 {
+			return c.noTieSite()
+		}
+	}
 	return nil
+}
+
+// noTieSite is why nothing can be tied back: nothing stands behind.
+func (c *cure) noTieSite() error {
+	return &NoButton{Do: c.Do, Why: c.Words.Label("why-tie-none", c.tieValues()...)}
 }
