@@ -114,6 +114,44 @@ func busyScene(t testing.TB, seed uint64, w, h float64) *draw.Scene {
 	return s
 }
 
+// largeScene is a made-up site of 300 things round the redirect's rig: trees,
+// boulders, vehicles, people, notes.
+func largeScene(t testing.TB, w, h float64) *draw.Scene {
+	t.Helper()
+	rnd := rand.New(rand.NewPCG(300, 1))
+	p := *example(t, "redirect.kedge")
+	at := func() plan.Point { return plan.Point{X: rnd.Float64()*160 - 60, Y: rnd.Float64()*100 - 40} }
+	tree, car := p.Site.Anchors[0], p.Site.Vehicles[0]
+	car.Stuck, car.Winch = nil, nil
+	for i := range 130 {
+		a := tree
+		a.ID, a.Name, a.At = plan.ID(fmt.Sprint("T", 100+i)), "", at()
+		p.Site.Anchors = append(p.Site.Anchors[:len(p.Site.Anchors):len(p.Site.Anchors)], a)
+	}
+	for i := range 60 {
+		c, o := at(), plan.Obstacle{Head: plan.Head{ID: plan.ID(fmt.Sprint("O", 100+i))}, Kind: "boulder"}
+		for k := range 9 {
+			sn, cs := math.Sincos(float64(k) / 9 * 2 * math.Pi)
+			o.Outline = append(o.Outline, plan.Point{X: c.X + 1.4*cs, Y: c.Y + 1.1*sn})
+		}
+		p.Site.Obstacles = append(p.Site.Obstacles[:len(p.Site.Obstacles):len(p.Site.Obstacles)], o)
+	}
+	for i := range 40 {
+		v := car
+		v.ID, v.Name, v.At, v.Bearing = plan.ID(fmt.Sprint("V", 100+i)), "", at(), quantity.Degrees(rnd.Float64()*360)
+		p.Site.Vehicles = append(p.Site.Vehicles[:len(p.Site.Vehicles):len(p.Site.Vehicles)], v)
+	}
+	for i := range 40 {
+		p.Site.People = append(p.Site.People[:len(p.Site.People):len(p.Site.People)], plan.Person{Head: plan.Head{ID: plan.ID(fmt.Sprint("P", 100+i))}, Role: plan.RoleBystander, At: at()})
+	}
+	for i := range 30 {
+		p.Site.Notes = append(p.Site.Notes[:len(p.Site.Notes):len(p.Site.Notes)], plan.Note{Head: plan.Head{ID: plan.ID(fmt.Sprint("N", 100+i))}, At: at(), Text: "wet peat"})
+	}
+	s := sceneOf(t, &p, "R1", w, h)
+	s.View = draw.Fit(plan.Point{X: -60, Y: -40}, plan.Point{X: 100, Y: 60}, w, h, 20)
+	return s
+}
+
 // BenchmarkFrame draws a busy board at 1400×900. Budgets: the moving layer well
 // under 8 ms, everything 15 ms, on two idle cores.
 func BenchmarkFrame(b *testing.B) {
@@ -124,7 +162,7 @@ func BenchmarkFrame(b *testing.B) {
 	for _, c := range []struct {
 		name string
 		s    *draw.Scene
-	}{{"example", example}, {"busy", busy}} {
+	}{{"example", example}, {"busy", busy}, {"large", largeScene(b, 1400, 900)}} {
 		c.s.Labels = &draw.Labels{}
 		layer := func(name string, f func(pen.Pen, *draw.Scene)) {
 			b.Run(c.name+"/"+name, func(b *testing.B) {

@@ -16,6 +16,7 @@ type hatchOf struct {
 	origin   pen.Point // a line passes through it: the pattern is tied to the ground
 	view     box
 	mem      *crossings
+	crumb    float64 // pieces shorter than this are left out
 }
 
 // maxHatchRows bounds the rows of a pattern; a finer one is thinned.
@@ -171,6 +172,9 @@ func (h *hatchOf) back() func(s, t float64) pen.Point {
 func (h *hatchOf) lines(dst *pen.Path, outlines [][]pen.Point, off *clearings) {
 	at := h.back()
 	h.each(outlines, off, func(_ int, t, s0, s1 float64) {
+		if s1-s0 < h.crumb {
+			return
+		}
 		a, b := at(s0, t), at(s1, t)
 		if t0, t1, ok := h.view.clipped(a, b); ok {
 			p, q := mix(a, b, t0), mix(a, b, t1)

@@ -100,6 +100,10 @@ func (d *drawing) zoneColours(k part.ZoneKind) (line, text color.NRGBA) {
 	return d.c.ZoneRed, d.c.ZoneRedText
 }
 
+// crumbMM is the shortest piece of a hatch, millimetres of a screen of 96 pixels
+// an inch: what is left over between clearings says nothing. (ours)
+const crumbMM = 1
+
 // hatchWidth is the stroke of a hatch, px.
 const hatchWidth = 0.9
 
@@ -116,7 +120,7 @@ func (d *drawing) zones(areas []zoneArea) {
 		look := lookOf(z.kind)
 		line, _ := d.zoneColours(z.kind)
 		if look.spacingMM > 0 {
-			h := hatchOf{angleDeg: look.angleDeg, spacing: look.spacingMM * mmPx * d.u * d.sym, origin: d.at(plan.Point{}), view: v, mem: &d.lb.mem.crossings}
+			h := hatchOf{angleDeg: look.angleDeg, spacing: look.spacingMM * mmPx * d.u * d.sym, origin: d.at(plan.Point{}), view: v, mem: &d.lb.mem.crossings, crumb: d.px(crumbMM * mmPx)}
 			s := pen.Style{Stroke: faded(line, d.hatchTone()), Width: d.px(hatchWidth * d.bold), Apart: true}
 			d.path.Reset()
 			if look.dots {

@@ -8,6 +8,9 @@ const (
 	// pieces that stand for it. Pieces are chords: a disc loses two thirds of it
 	// all round, which at a fiftieth is under the steps of 256 levels.
 	flatTolerance = 0.02
+	// edgedTolerance is the same for what has an edge drawn round it: both sides
+	// of the edge move together, and the fill's own edge lies under it.
+	edgedTolerance = 0.06
 	// glyphTolerance is the same for letters, whose curves are short.
 	glyphTolerance = 0.05
 	// haloTolerance is the same for the outline round letters, of which nobody

@@ -161,7 +161,11 @@ func (r *Raster) Path(p *Path, s *Style) {
 		a.Y-reach > float64(c.y1) || b.Y+reach < float64(c.y0) {
 		return
 	}
-	from, to := r.flat.add(p, r.base, flatTolerance)
+	tolerance := flatTolerance
+	if stroke {
+		tolerance = edgedTolerance
+	}
+	from, to := r.flat.add(p, r.base, tolerance)
 	op := rasterOp{clip: r.clip(), contours: [2]int{from, to}}
 	if fill {
 		op.kind, op.colour = fillOp, premultiply(s.Fill)

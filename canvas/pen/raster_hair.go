@@ -39,16 +39,19 @@ type hairTone struct {
 	cover uint32 // 0 to 255
 }
 
-// hairs lists a stroke whose contours are single straight pieces that lie
-// apart, one op for each run of one direction. It is false if the path is
-// something else.
+// hairs lists a stroke whose contours are single straight pieces, one op for
+// each run of one direction. Where they meet an opaque colour is the same laid
+// once or twice; a translucent one has to lie apart, as the style says or as
+// one piece does. It is false if the path is something else.
 func (r *Raster) hairs(from, to int, s *Style) bool {
 	width := s.Width * r.scale
-	// One straight step cannot touch another of its path.
-	if !s.Apart && to-from > 1 || s.Cap != ButtCap || len(s.Dash) > 0 || !(width <= maxHairPx) || r.clips[r.clip()].masked {
+	if s.Cap != ButtCap || !(width <= maxHairPx) || r.clips[r.clip()].masked {
 		return false
 	}
 	width = math.Max(width, minStrokePx)
+	if len(s.Dash) > 0 || !s.Apart && to-from > 1 && s.Stroke.A != 255 {
+		return false
+	}
 	all := r.flat.contours[from:to]
 	for _, c := range all {
 		if c.closed || c.to-c.from > 2 {
@@ -126,7 +129,13 @@ func (b *bandBuffer) hair(r *Raster, op *rasterOp) {
 	tones := r.tones[op.tones[0]:op.tones[1]]
 	reach := float64(len(tones)-2) / hairSteps
 	left, right := max(0, c.x0), min(b.w, c.x1)
-	solid := op.colour.solid()
+	solid, inner := op.colour.solid(), -1.0
+	for i := range tones { // how far from the middle the colour is whole
+		if tones[i].glaze.rest != 0 {
+			break
+		}
+		inner = float64(i) / hairSteps
+	}
 	for _, k := range r.flat.contours[op.contours[0]:op.contours[1]] {
 		p, q := r.flat.pts[k.from], r.flat.pts[k.from+1]
 		yMin, yMax := p.Y, q.Y
@@ -144,10 +153,10 @@ func (b *bandBuffer) hair(r *Raster, op *rasterOp) {
 		// are within reach of the line: |ux·fy − uy·x| ≤ reach; and of those the
 		// ones no more than half a pixel beyond its ends: −½ ≤ ux·x + uy·fy ≤ l+½.
 		level, upright := math.Abs(uy) < levelSine, math.Abs(ux) < levelSine
-		var byY, byX, halfAcross, halfAlong float64
+		var byY, byX, halfAcross, halfAlong, halfInner float64
 		if !level {
 			byY = 1 / uy
-			halfAcross = math.Abs(byY) * reach
+			halfAcross, halfInner = math.Abs(byY)*reach, math.Abs(byY)*inner
 		}
 		if !upright {
 			byX = 1 / ux
@@ -175,24 +184,47 @@ func (b *bandBuffer) hair(r *Raster, op *rasterOp) {
 			if x > end {
 				continue
 			}
-			fx := float64(x) + 0.5 - p.X
-			d, s := ux*fy-uy*fx, ux*fx+uy*fy
-			for pix := r.img.Pix[y*r.img.Stride+4*x : y*r.img.Stride+4*end+4]; len(pix) >= 4; pix = pix[4:] {
-				t := &tones[min(int(math.Abs(d)*hairSteps+0.5), len(tones)-1)]
-				if t.cover > 0 {
-					if s >= 0.5 && s <= l-0.5 {
-						if t.glaze.rest == 0 {
-							binary.LittleEndian.PutUint32(pix, solid)
-						} else {
-							t.glaze.over(pix)
-						}
-					} else {
-						ends := math.Max(0, math.Min(1, s+0.5)) * math.Max(0, math.Min(1, l-s+0.5))
-						op.colour.times(uint32(float64(t.cover)*ends + 0.5)).over(pix)
-					}
+			// Within, pixels that are whole, between two ends where they are not.
+			from, to := end+1, end
+			if inner > 0 {
+				from, to = x, end
+				if !level {
+					m := ux*fy*byY + p.X - 0.5
+					from, to = max(from, int(math.Ceil(m-halfInner))), min(to, int(math.Floor(m+halfInner)))
+				} else if d := ux * fy; d > inner || d < -inner {
+					to = from - 1
 				}
-				d -= uy
-				s += ux
+				if !upright {
+					m := (l/2-uy*fy)*byX + p.X - 0.5
+					half := halfAlong - math.Abs(byX)
+					from, to = max(from, int(math.Ceil(m-half))), min(to, int(math.Floor(m+half)))
+				} else if s := uy * fy; s < 0.5 || s > l-0.5 {
+					to = from - 1
+				}
+				if from > to {
+					from, to = end+1, end
+				}
+			}
+			line := r.img.Pix[y*r.img.Stride:]
+			for i := from; i <= to; i++ {
+				binary.LittleEndian.PutUint32(line[4*i:], solid)
+			}
+			for ; x <= end; x++ {
+				if x == from {
+					x = to
+					continue
+				}
+				fx := float64(x) + 0.5 - p.X
+				t := &tones[min(int(math.Abs(ux*fy-uy*fx)*hairSteps+0.5), len(tones)-1)]
+				if t.cover == 0 {
+					continue
+				}
+				if s := ux*fx + uy*fy; s >= 0.5 && s <= l-0.5 {
+					t.glaze.over(line[4*x:])
+				} else {
+					ends := max(0, min(1, s+0.5)) * max(0, min(1, l-s+0.5))
+					op.colour.times(uint32(float64(t.cover)*ends + 0.5)).over(line[4*x:])
+				}
 			}
 		}
 	}

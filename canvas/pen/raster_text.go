@@ -138,14 +138,13 @@ func (r *Raster) Text(x, y float64, text string, t *TextStyle) {
 		op.contours[1] = len(r.places)
 		r.list(op, minY, maxY)
 	}
-	switch {
-	case haloPx > 0 && t.Halo.A == 255 && sizePx <= maxHaloSizePx && haloPx <= maxHaloSizePx:
-		op := rasterOp{kind: stampOp, clip: r.clip(), colour: premultiply(t.Halo)}
+	stamps := func(halo float64, colour premultiplied) {
+		op := rasterOp{kind: stampOp, clip: r.clip(), colour: colour}
 		op.contours[0] = len(r.stencils)
 		along := start
 		for _, ch := range text {
 			g := f.glyph(ch)
-			p, err := r.glyphs.halo(f, glyphKey{t.Bold, g.id, sizePx, t.RotateDeg, haloPx}, at.X+cos*along, at.Y-sin*along)
+			p, err := r.glyphs.stamp(f, glyphKey{t.Bold, g.id, sizePx, t.RotateDeg, halo}, at.X+cos*along, at.Y-sin*along)
 			if err != nil {
 				r.fail(err)
 				return
@@ -157,10 +156,18 @@ func (r *Raster) Text(x, y float64, text string, t *TextStyle) {
 		}
 		op.contours[1] = len(r.stencils)
 		r.list(op, minY, maxY)
-	case haloPx > 0:
-		list(haloPx, premultiply(t.Halo))
 	}
-	if t.Colour.A > 0 {
+	if haloPx > 0 {
+		if t.Halo.A == 255 && sizePx <= maxHaloSizePx && haloPx <= maxHaloSizePx {
+			stamps(haloPx, premultiply(t.Halo))
+		} else {
+			list(haloPx, premultiply(t.Halo))
+		}
+	}
+	switch {
+	case t.Colour.A == 255 && sizePx <= maxStampSizePx && t.RotateDeg == 0:
+		stamps(0, premultiply(t.Colour))
+	case t.Colour.A > 0:
 		list(0, premultiply(t.Colour))
 	}
 }
