@@ -41,7 +41,8 @@ func (b *Board) hangSpot(p pointer, want func(spot) bool) (spot, bool) {
 }
 
 // bending is the gesture that drags a stretch on to something: a trunk, a point,
-// a block. Anywhere else nothing would change.
+// a block. Anywhere else nothing would change; over open ground the loads are shown
+// as if something held it there.
 func (b *Board) bending(h hit, from pointer) *gesture {
 	return &gesture{from: from, outcome: func(p pointer) outcome { return b.bend(h.id, h.stretch, p) },
 		tap: func() { b.pick(h.id, from) }}
@@ -65,6 +66,10 @@ func (b *Board) bend(line plan.ID, stretch int, p pointer) outcome {
 		k.At = p.at
 		o.ghost = &draw.Ghost{Block: &k, Label: b.words.Value(degrees("", between(p.at, a, c)), nil)}
 		o.report = b.label("prompt-bend")
+		if o.refused == "" && dist(p.at, a) > fineM && dist(p.at, c) > fineM {
+			o.held, o.preview = b.bentInAir(line, stretch, p.at), true
+			o.prompt = b.label("prompt-bend-air")
+		}
 		for i := range b.plan.Site.Obstacles {
 			if ob := &b.plan.Site.Obstacles[i]; !ob.Anchor && inside(p.at, ob.Outline) {
 				o.ask = b.anchorQuestion(ob)
@@ -89,6 +94,19 @@ func (b *Board) bend(line plan.ID, stretch int, p pointer) outcome {
 	o.texts = []draw.FreeText{{At: s.at, Text: b.hangText(d, s, port.Thing)}}
 	o.prompt = o.texts[0].Text
 	return o
+}
+
+// bentInAir is the plan with a stretch bent at a place where nothing holds it:
+// as it would pull if something did. It is only shown; a block is held there by a
+// point that is not drawn, of which nothing is known.
+func (b *Board) bentInAir(line plan.ID, stretch int, at plan.Point) *plan.Plan {
+	d := b.draft(true)
+	hold := plan.Anchor{Head: plan.Head{ID: plan.NewID(d.Plan, plan.PrefixAnchor), Name: b.label("no-anchor-here"), Hidden: true}, Kind: plan.AnchorRated, At: rounded(at, fineM/10)}
+	d.Site.Anchors = append(d.Site.Anchors, hold)
+	k := b.newBlock()
+	k.Fixed, k.At = plan.Port{Thing: hold.ID}, hold.At
+	d.laid().Thread(line, stretch, plan.Port{Thing: d.addBlock(k)})
+	return d.Plan
 }
 
 // hangText says what is added where a line is bent: "Block + shackle + 3 m

@@ -20,6 +20,7 @@ type pointer struct {
 // moves and taken when it is let go, so the two cannot differ.
 type outcome struct {
 	plan     *plan.Plan // nil: nothing would change
+	held     *plan.Plan // shown instead of the plan while it lasts, and never taken; nil: none
 	name     string     // of the undo step
 	selected []plan.ID  // selected afterwards; nil: as before
 	ask      *Question  // the question that is open afterwards
@@ -82,6 +83,9 @@ func (b *Board) cancel() bool {
 func (b *Board) show(o outcome) {
 	o.plan = plan.KeepNames(b.plan, o.plan)
 	b.out, b.shown = o, o.plan
+	if o.plan == nil {
+		b.shown = o.held
+	}
 	b.changed()
 }
 

@@ -110,7 +110,7 @@ func (b *Board) hover(p pointer) {
 		return
 	}
 	o := b.aiming(p)
-	o.plan, o.preview = nil, false
+	o.plan, o.held, o.preview = nil, nil, false
 	b.show(o)
 }
 

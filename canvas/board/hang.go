@@ -84,7 +84,7 @@ func (b *Board) beginHang(h hanging) {
 	at := b.hangsAt(h)
 	b.cross, b.crossPort = &at, plan.Port{}
 	o := b.hangAt(h, b.here())
-	o.plan, o.preview = nil, false // nothing was moved yet
+	o.plan, o.held, o.preview = nil, nil, false // nothing was moved yet
 	b.show(o)
 	b.say(b.hangPrompt())
 }
