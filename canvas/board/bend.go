@@ -6,6 +6,7 @@ import (
 	"kedge/canvas/draw"
 	"kedge/solver/gear"
 	"kedge/solver/plan"
+	"kedge/solver/quantity"
 )
 
 // hangPx and hangM are how near to an anchor, in pixels and in metres, a line or
@@ -162,7 +163,7 @@ func (d draft) unthread(line plan.ID, i int) {
 
 // rehang is the gesture that drags the end of a line to another point.
 func (b *Board) rehang(line plan.ID, end int, from pointer) *gesture {
-	return &gesture{from: from, outcome: func(p pointer) outcome { return b.moveEnd(line, end, p) }}
+	return &gesture{from: from, fix: fixable{kind: fixSling}, outcome: func(p pointer) outcome { return b.moveEnd(line, end, p) }}
 }
 
 // moveEnd is what letting go of a line's end at p does.
@@ -196,12 +197,50 @@ func (b *Board) moveEnd(line plan.ID, end int, p pointer) outcome {
 	path := slices.Clone(l.Path)
 	old := path[end]
 	path[end] = b.endAt(d, s.port, fixed)
+	said := s.name
+	if p.fix != nil && p.fix.hasLen { // of the sling it ends in
+		length := quantity.Length(p.fix.lengthM)
+		why := b.label("no-sling-here", text("thing", s.name))
+		if path[end] != s.port {
+			why = b.endSlingOf(d, path[end], s.port, fixed, length)
+		}
+		if why != "" {
+			o.report, o.prompt = why, why
+			return o
+		}
+		said = b.label("sling-fixed", text("length", b.kitText(length)))
+	}
 	d.line(line).Path = path
 	d.dropEnd(old.Thing)
 	b.settle(d)
 	o.plan, o.preview, o.rubber, o.selected = d.Plan, true, nil, []plan.ID{line}
-	o.texts = []draw.FreeText{{At: s.at, Text: s.name}}
+	o.texts = []draw.FreeText{{At: s.at, Text: said}}
 	return o
+}
+
+// endSlingOf gives the sling that a line ends in the length that was typed; the
+// answer says why it cannot have it, empty: it can.
+func (b *Board) endSlingOf(d draft, end, on plan.Port, from plan.Point, length quantity.Length) (why string) {
+	for i := range d.rig.Slings {
+		s := &d.rig.Slings[i]
+		if s.Holds != end {
+			continue
+		}
+		if why := b.tooShort(s, on, length); why != "" {
+			return why
+		}
+		head, held := s.Head, *s
+		*s = b.newSling(length)
+		s.ID, s.On, s.Holds, s.Hitch = head.ID, held.On, held.Holds, held.Hitch
+		middle, radius, _ := isTrunk(d.index(), on)
+		if sh, ok := d.rig.Shackle(end.Thing); ok {
+			if l := dist(middle, from); l > 0 {
+				reach := float64(slungReach(s, radius))
+				sh.At = rounded(plus(middle, (from.X-middle.X)*reach/l, (from.Y-middle.Y)*reach/l), fineM)
+			}
+		}
+	}
+	return ""
 }
 
 // dropEnd takes out what held only the end of a line which has left it: a sling,

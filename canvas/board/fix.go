@@ -27,6 +27,7 @@ const (
 	fixAngle           // a bearing
 	fixSling           // the length of a sling
 	fixHeight          // the height of a strap on its trunk
+	fixAlong           // how far along a stretch a damper lies
 )
 
 // fixable is what a number typed now would fix.

@@ -190,6 +190,8 @@ func (b *Board) idle() string {
 			return b.label("prompt-drag-on")
 		case x.Line(id) != nil:
 			return b.label("prompt-bend")
+		case b.damper(id) != nil:
+			return b.label("prompt-damper", text("keys", "{ }"))
 		case b.canSlide():
 			return b.label("prompt-strap")
 		case x.Block(id) != nil:

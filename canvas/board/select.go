@@ -52,7 +52,7 @@ func (b *Board) pressed(p pointer) *gesture {
 	case plan.ThingBlock:
 		return b.dragBlock(h.id, p)
 	case plan.ThingDamper:
-		return &gesture{from: p, dragged: []plan.ID{h.id}, tap: func() { b.pick(h.id, p) },
+		return &gesture{from: p, dragged: []plan.ID{h.id}, tap: func() { b.pick(h.id, p) }, fix: fixable{kind: fixAlong},
 			outcome: func(q pointer) outcome { return b.slideDamper(h.id, q) }}
 	}
 	ids := []plan.ID{h.id}
@@ -96,22 +96,4 @@ func (b *Board) endHandle(id plan.ID, p pointer) *gesture {
 		return b.rehang(id, 0, p)
 	}
 	return nil
-}
-
-// slideDamper is what letting go of a damper at p does.
-func (b *Board) slideDamper(id plan.ID, p pointer) outcome {
-	o := outcome{selected: []plan.ID{id}}
-	h, ok := b.lineAt(p.at)
-	if !ok {
-		o.report = b.label("prompt-damper-tool")
-		return o
-	}
-	d := b.draft(true)
-	for i := range d.rig.Dampers {
-		if k := &d.rig.Dampers[i]; k.ID == id {
-			k.Line, k.Stretch, k.Share = h.id, h.stretch, stepped(h.share, 0.01)
-		}
-	}
-	o.plan, o.name, o.preview = d.Plan, b.label("edit-move", text("thing", b.name(id))), true
-	return o
 }

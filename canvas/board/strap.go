@@ -107,20 +107,28 @@ func (b *Board) strapAt(id plan.ID, heightM float64) outcome {
 	return o
 }
 
-// canSlide tells that the only thing selected is a strap that may be slid.
+// canSlide tells that the only thing selected is a strap or damper that may be
+// slid.
 func (b *Board) canSlide() bool {
 	if len(b.selection) != 1 {
 		return false
+	}
+	if k := b.damper(b.selection[0]); k != nil {
+		return !k.Locked
 	}
 	s, _ := b.strapped(b.selection[0])
 	return s != nil
 }
 
-// stepStrap slides the strap that is selected by steps; false if none is. Steps
+// stepStrap slides the strap or damper that is selected by steps; false if none is. Steps
 // in a row are one undo step.
 func (b *Board) stepStrap(steps float64) bool {
 	if !b.canSlide() || b.gesture != nil {
 		return false
+	}
+	if b.damper(b.selection[0]) != nil {
+		b.stepDamper(b.selection[0], steps)
+		return true
 	}
 	s, _ := b.strapped(b.selection[0])
 	o := b.slid(s.ID, float64(solver.StrapHeight(s))+steps*strapStepM)

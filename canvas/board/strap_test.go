@@ -80,7 +80,7 @@ func TestStrapSlidesByKeysAndWheel(t *testing.T) {
 	h := redirect(t)
 	h.b.Select("T1")
 	h.keys("}")
-	assert.Equal(t, "Select a strap round a trunk first", h.b.Prompt())
+	assert.Equal(t, "Select a strap round a trunk, or a damper, first", h.b.Prompt())
 }
 
 func TestStrapAtATypedHeight(t *testing.T) {
