@@ -229,7 +229,13 @@ func (a *assessor) bears(s *part.Stretch, id string, on plan.ID, from quantity.L
 		{Name: "from", Unit: part.UnitLength, X: float64(from + c.From)},
 		{Name: "to", Unit: part.UnitLength, X: float64(from + c.To)},
 		{Name: "length", Unit: part.UnitLength, X: float64(c.Length)},
-	}})
+	}, Remedies: waysRound(s.Line)})
+}
+
+// waysRound offers the rigs that lead a line round what it bears on. (package
+// layout proposes them)
+func waysRound(line plan.ID) []part.Remedy {
+	return []part.Remedy{{Do: "ways-round", Thing: line}}
 }
 
 func (a *assessor) near(s *part.Stretch, id plan.ID, clearM float64) {

@@ -66,6 +66,7 @@ type Board struct {
 	flagged   string               // key of the finding pointed at
 
 	question *Question
+	ways     *waysRound // shown beside the sheet; nil: not
 
 	generation uint64
 	answers    []answered // the newest first
@@ -144,7 +145,7 @@ func (b *Board) setPlan(p *plan.Plan) {
 		b.rig = p.Rigs[0].ID
 	}
 	b.selection, b.shown, b.gesture, b.pending, b.question = nil, nil, nil, nil, nil
-	b.hand, b.boxes = nil, nil
+	b.hand, b.boxes, b.ways = nil, nil, nil
 	b.tool, b.cross, b.typed, b.figure, b.fitted = ToolSelect, nil, "", "", false
 	b.changed()
 }
@@ -179,7 +180,7 @@ func (b *Board) edit(name string, next *plan.Plan) error {
 
 // take makes p the plan and drops from the state what is no longer in it.
 func (b *Board) take(p *plan.Plan) {
-	b.plan, b.shown = p, nil
+	b.plan, b.shown, b.ways = p, nil, nil
 	if _, ok := p.Rig(b.rig); !ok {
 		b.rig = ""
 		if len(p.Rigs) > 0 {
@@ -254,8 +255,12 @@ func (b *Board) Shown() *plan.Plan {
 // Rig is the rig shown; empty if the plan shown has none.
 func (b *Board) Rig() plan.ID { return b.rigOf(b.Shown()) }
 
-// rigOf is the rig of p that is shown: a preview may hold the first there is.
+// rigOf is the rig of p that is shown: a preview may hold the first there is, or
+// be of a way round.
 func (b *Board) rigOf(p *plan.Plan) plan.ID {
+	if w := b.way(); w != nil && w.Plan == p {
+		return w.Rig
+	}
 	if b.rig == "" && len(p.Rigs) > 0 {
 		return p.Rigs[0].ID
 	}

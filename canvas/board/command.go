@@ -55,6 +55,7 @@ func commands() []command {
 		{"rig.new", "do-new-rig", "Ctrl+T", nil, "", func(b *Board) { b.commit(b.newRig()) }},
 		{"rig.duplicate", "do-copy-rig", "Ctrl+Shift+T", rig, "no-rig", func(b *Board) { b.commit(b.copyRig()) }},
 		{"rig.delete", "do-delete-rig", "", rig, "no-rig", func(b *Board) { b.commit(b.deleteRig()) }},
+		{"ways", "do-ways", "W", nil, "", (*Board).openWays},
 		{"rig.next", "do-next-rig", "Ctrl+Tab", func(b *Board) bool { return len(b.plan.Rigs) > 1 }, "one-rig", func(b *Board) { b.nextRig(1) }},
 		{"rig.previous", "do-previous-rig", "Ctrl+Shift+Tab", func(b *Board) bool { return len(b.plan.Rigs) > 1 }, "one-rig", func(b *Board) { b.nextRig(-1) }},
 		{"rig.left", "do-rig-left", "", func(b *Board) bool { return b.plan.RigIndex(b.rig) > 0 }, "rig-first", func(b *Board) { b.commit(b.moveRig(-1)) }},

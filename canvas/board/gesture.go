@@ -72,8 +72,9 @@ type pending struct {
 // cancel drops the gesture, what was collected and what was typed. It tells
 // whether there was anything to drop.
 func (b *Board) cancel() bool {
-	was := b.gesture != nil || b.pending != nil || b.typed != "" || b.turning || b.hang != nil
+	was := b.gesture != nil || b.pending != nil || b.typed != "" || b.turning || b.hang != nil || b.ways != nil
 	b.gesture, b.pending, b.shown, b.typed, b.figure, b.turning, b.hang = nil, nil, nil, "", "", false, nil
+	b.ways = nil
 	b.out = outcome{}
 	b.changed()
 	return was
@@ -91,7 +92,7 @@ func (b *Board) show(o outcome) {
 
 // commit takes an outcome as one undo step.
 func (b *Board) commit(o outcome) {
-	b.gesture, b.shown, b.figure, b.out = nil, nil, "", outcome{}
+	b.gesture, b.shown, b.figure, b.out, b.ways = nil, nil, "", outcome{}, nil
 	if o.plan != nil {
 		if b.edit(o.name, o.plan) != nil {
 			return

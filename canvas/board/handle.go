@@ -13,6 +13,14 @@ func (b *Board) Handle(ev Event) {
 			b.running = ""
 		}
 	}
+	if b.ways != nil {
+		if _, moves := ev.(PointerMove); !moves {
+			b.begin()
+		}
+		if b.atWays(ev) {
+			return
+		}
+	}
 	switch e := ev.(type) {
 	case PointerMove:
 		if ok := b.pointTo(e.X, e.Y, e.Mods); ok {

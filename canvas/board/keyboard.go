@@ -182,6 +182,8 @@ func (b *Board) letter(r rune) {
 		b.startHang()
 	case 'e':
 		b.startEnd()
+	case 'w':
+		b.command("ways")
 	case 'u':
 		b.nextUnits()
 	case '+', '=':

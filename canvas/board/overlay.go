@@ -10,6 +10,9 @@ import (
 
 // Overlay is what the board adds to the picture of [Board.Shown].
 func (b *Board) Overlay() *draw.Overlay {
+	if b.ways != nil {
+		return b.wayOverlay()
+	}
 	o := b.out
 	v := &draw.Overlay{
 		Ghost: o.ghost, Ports: o.ports, Rubber: o.rubber, RubberRefused: o.refused, RubberFrom: o.from,
@@ -108,7 +111,7 @@ func (b *Board) Flag(key string) {
 // HoverPart is the part of the answer under the pointer, for its sum; empty if
 // there is none.
 func (b *Board) HoverPart() string {
-	if b.gesture != nil || !b.pointer.on {
+	if b.gesture != nil || !b.pointer.on || b.ways != nil {
 		return ""
 	}
 	if l := b.tagAt(b.pointer); l != nil {
@@ -141,6 +144,8 @@ func (b *Board) Prompt() string {
 	switch {
 	case b.report != "":
 		return b.report
+	case b.ways != nil:
+		return b.wayPrompt()
 	case b.figure != "" && (b.gesture != nil || b.pending != nil):
 		if x := b.out.prompt; x != "" && b.out.report == x { // why not
 			return x

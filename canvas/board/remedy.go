@@ -106,6 +106,7 @@ var noButton = map[string]string{
 	"lower-line":    "what is lower, the winch or the way the line takes, is the person's choice",
 	"other-anchor":  "which anchor is the person's choice",
 	"pull-in-line":  "where the pull comes from is the person's choice",
+	waysRemedy:      "one of several rigs is the person's choice",
 }
 
 // Remedies are the word ids of all remedies: true if there is a button, false
@@ -234,6 +235,10 @@ func (c *cure) clears(p *plan.Plan) bool {
 // typed into; see [Remedy]. What cannot be done is also reported to the person.
 func (b *Board) Do(r part.Remedy) (*FocusField, error) {
 	b.cancel()
+	if r.Do == waysRemedy {
+		b.openWays()
+		return nil, nil
+	}
 	done, err := Remedy(b.remedyIn(), r)
 	if err != nil {
 		b.say(b.sentence(err))
@@ -277,8 +282,16 @@ func (b *Board) clearedText(name string, before, after []part.Finding) string {
 	return out
 }
 
+// waysRemedy shows the ways round: what is done then is chosen on the board.
+const waysRemedy = "ways-round"
+
 // CanDo tells whether a remedy has a button now, and if not why.
-func (b *Board) CanDo(r part.Remedy) (can bool, why string) { return CanRemedy(b.remedyIn(), r) }
+func (b *Board) CanDo(r part.Remedy) (can bool, why string) {
+	if r.Do == waysRemedy {
+		return true, ""
+	}
+	return CanRemedy(b.remedyIn(), r)
+}
 
 func (b *Board) remedyIn() RemedyIn {
 	return RemedyIn{Plan: b.plan, Rig: b.rig, Kit: b.kit, Words: b.words, Answer: b.planAnswer()}

@@ -412,6 +412,7 @@ func TestRemediesWithoutAButton(t *testing.T) {
 		{"pull-in-line", "V1", "move the winch or bend the line"},
 		{"block-at-bend", "L1", "yours to choose"},
 		{"equalise", "S1", "on the board"},
+		{"ways-round", "L1", "listed beside the sheet"},
 		{"turn-shackle", "K1", "in line on the board"},
 		{"stronger-part", "V1", "limit the winch"},
 		{"stronger-part", "T1", "limit the winch"},

@@ -1,6 +1,7 @@
 package words
 
 import (
+	"slices"
 	"strings"
 
 	"kedge/solver/layout"
@@ -81,7 +82,7 @@ func (w *Words) NoWay(p *layout.Proposal) string {
 		return ""
 	case p.Why != "":
 		return w.Label("ways-why-" + p.Why)
-	case len(p.Left) == 0:
+	case !slices.ContainsFunc(p.Left, func(l layout.Left) bool { return len(l.Over) > 0 }):
 		return w.Label("ways-none-anchor")
 	}
 	return w.Label("ways-none", part.Value{Name: "want", Unit: part.UnitLength, X: float64(layout.WantClear)})

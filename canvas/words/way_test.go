@@ -69,8 +69,8 @@ func TestWayLists(t *testing.T) {
 	for _, why := range []string{layout.WhyEntangled, layout.WhyNoCasualty, layout.WhyNoFarEnd, layout.WhyNoWinch} {
 		assert.NotContains(t, w.NoWay(&layout.Proposal{Why: why}), "[")
 	}
-	assert.Contains(t, w.NoWay(&layout.Proposal{}), "Place a tree")
-	assert.Contains(t, quantity.PlainSpaces(w.NoWay(&layout.Proposal{Left: make([]layout.Left, 1)})), "keep 1.0 m from every obstacle")
+	assert.Contains(t, w.NoWay(&layout.Proposal{Left: []layout.Left{{Kind: layout.Straight}}}), "Place a tree")
+	assert.Contains(t, quantity.PlainSpaces(w.NoWay(&layout.Proposal{Left: []layout.Left{{Over: []plan.ID{"T1"}}}})), "keep 1.0 m from every obstacle")
 	assert.Empty(t, w.NoWay(&layout.Proposal{Ways: make([]layout.Way, 1)}))
 	assert.Len(t, w.WaysRest(&layout.Proposal{More: 2, Untried: 5, Tried: 300}), 3)
 	assert.Empty(t, w.WaysRest(&layout.Proposal{Why: layout.WhyNoWinch}))
