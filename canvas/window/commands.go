@@ -107,6 +107,9 @@ func (w *Window) nothingSelected() string {
 // run does a command, or says why it cannot be done.
 func (w *Window) run(id string) {
 	c, ok := w.find(id)
+	if ok {
+		w.leaveWays(id)
+	}
 	switch {
 	case !ok:
 		return

@@ -23,6 +23,7 @@ const (
 	sumHigh     = 480  // of the window, in which a sum of usual length fits below the verdict
 	scaleHigh   = 52   // at the foot of the board, kept free for the scale bar
 	detailsMost = 0.45 // of the height of the side
+	waysMost    = 0.62 // of the same
 )
 
 // Sizes of the window at which it is arranged otherwise. (board.md)
@@ -104,10 +105,11 @@ func (w *Window) build() {
 	w.compare = newPane(w, "compare", true, w.snapCompare)
 	w.compareView = scrolled(w.compare)
 	w.compare.escape = w.endCompare
+	w.buildWays()
 	w.commands = append(w.commandList(), w.moreCommands()...)
 	w.shell = &shell{w: w}
 	w.root = container.New(w.shell, canvas.NewRectangle(w.shades.Ground), w.view, w.compareView, w.rail, w.verdict, w.tabs, w.menu, w.status,
-		w.edge, w.asks, w.why, w.side, w.heads, w.detailsScroll, w.findingsScroll, w.loadsScroll, w.dividers[0], w.dividers[1], w.dividers[2], w.sheetsScroll, w.paper, w.sheet)
+		w.edge, w.asks, w.why, w.side, w.heads, w.detailsScroll, w.findingsScroll, w.loadsScroll, w.ways.view, w.dividers[0], w.dividers[1], w.dividers[2], w.sheetsScroll, w.paper, w.sheet)
 	w.win.SetContent(w.root)
 	w.canvasShortcuts()
 }
@@ -251,7 +253,15 @@ func (w *Window) arrangeOnce() {
 		w.detailsScroll.Hide()
 		w.findingsScroll.Hide()
 		w.loadsScroll.Hide()
+		w.ways.view.Hide()
+	case tabbed && w.ways.shown:
+		w.heads.Hide()
+		w.detailsScroll.Hide()
+		w.findingsScroll.Hide()
+		w.loadsScroll.Hide()
+		put(w.ways.view, x, top, side, bottom-top)
 	case tabbed:
+		w.ways.view.Hide()
 		put(w.heads, x, top, side, headsHigh*k)
 		y := top + headsHigh*k
 		for name, s := range map[string]*container.Scroll{"findings": w.findingsScroll, "loads": w.loadsScroll, "details": w.detailsScroll} {
@@ -279,7 +289,7 @@ func (w *Window) arrangeOnce() {
 // status line.
 func (w *Window) arrangePrint(top, bottom, wide float32) {
 	k := float32(w.textScale())
-	for _, o := range [...]fyne.CanvasObject{w.view, w.compareView, w.rail, w.tabs, w.verdict, w.asks, w.why, w.edge, w.heads, w.detailsScroll, w.findingsScroll, w.loadsScroll,
+	for _, o := range [...]fyne.CanvasObject{w.view, w.compareView, w.rail, w.tabs, w.verdict, w.asks, w.why, w.edge, w.heads, w.detailsScroll, w.findingsScroll, w.loadsScroll, w.ways.view,
 		w.dividers[0], w.dividers[1], w.dividers[2]} {
 		o.Hide()
 	}
@@ -309,6 +319,15 @@ func (w *Window) stack(x, y, side, high float32) {
 	details, findings := w.dividers[1], w.dividers[2]
 	details.Hide()
 	findings.Hide()
+	if w.ways.shown { // over Details and Findings, the loads of what is looked at below
+		w.detailsScroll.Hide()
+		w.findingsScroll.Hide()
+		h := min(max(w.ways.pane.tall, 60), high*waysMost)
+		put(w.ways.view, x, y, side, h)
+		put(w.loadsScroll, x, y+h, side, high-h)
+		return
+	}
+	w.ways.view.Hide()
 	if w.hasDetails() {
 		d := w.split(dividerDetails, high, min(max(w.details.tall, 60), high*detailsMost))
 		if w.reading != nil { // a file that is looked at takes the whole side

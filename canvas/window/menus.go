@@ -76,7 +76,7 @@ func (w *Window) menuOf(id string) *fyne.Menu {
 			"tool.obstacle", "tool.person", "tool.ground", "", "tool.measure", "tool.note")
 		items = append(items, w.traceMenus()...)
 	case "rig":
-		add("rig.new", "rig.duplicate", "rename-rig", "rig.delete", "", "rig.next", "rig.previous", "rig.left", "rig.right", "")
+		add("rig.new", "rig.duplicate", "rename-rig", "rig.delete", "", "rig.next", "rig.previous", "rig.left", "rig.right", "", "ways", "")
 		for _, e := range w.board.Commands() {
 			if len(e.ID) > 6 && e.ID[:6] == "start." {
 				add(e.ID)

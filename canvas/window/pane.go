@@ -65,11 +65,12 @@ type pane struct {
 
 	focused      bool
 	focus, hover string
-	reveal       func(y0, y1 float32) // scrolls so that a stripe is seen
-	drawnNow     func()               // after every new picture
-	onTall       func()               // it has grown or shrunk
-	escape       func()               // what Escape does; nil: back to the board
-	drawn        pen.Recorder         // what the last picture shows, for tests
+	reveal       func(y0, y1 float32)    // scrolls so that a stripe is seen
+	drawnNow     func()                  // after every new picture
+	onTall       func()                  // it has grown or shrunk
+	escape       func()                  // what Escape does; nil: back to the board
+	keys         func(fyne.KeyName) bool // takes a key before the panel does; nil: none
+	drawn        pen.Recorder            // what the last picture shows, for tests
 }
 
 var (
@@ -317,6 +318,9 @@ func (p *pane) step(by int) bool {
 
 // TypedKey implements fyne.Focusable.
 func (p *pane) TypedKey(e *fyne.KeyEvent) {
+	if p.keys != nil && p.keys(e.Name) {
+		return
+	}
 	switch e.Name {
 	case fyne.KeyTab:
 		by := 1

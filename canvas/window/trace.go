@@ -20,6 +20,7 @@ type more struct {
 	compare     *pane
 	compareView *container.Scroll
 	lastTab     tabPress
+	ways        waysPanel
 }
 
 // Files that are taken in, by their extensions.

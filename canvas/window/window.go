@@ -321,6 +321,7 @@ func (w *Window) refresh() {
 	}
 	w.speech.Store(w.board.Words())
 	w.makeSheets()
+	w.watchWays()
 	w.arrange()
 	w.view.update()
 	for _, p := range w.panes() {
@@ -341,7 +342,7 @@ func (w *Window) refresh() {
 }
 
 func (w *Window) panes() []*pane {
-	return []*pane{w.verdict, w.tabs, w.asks, w.loads, w.findings, w.details, w.status, w.rail, w.edge, w.heads, w.menu, w.why, w.sheets, w.paper, w.sheet, w.compare}
+	return []*pane{w.verdict, w.tabs, w.asks, w.loads, w.findings, w.details, w.status, w.rail, w.edge, w.heads, w.menu, w.why, w.sheets, w.paper, w.sheet, w.compare, w.ways.pane}
 }
 
 // focusBoard gives the keys to the board.
@@ -353,7 +354,7 @@ func (w *Window) focusBoard() {
 
 // nextRegion gives the keys to the next region that is shown.
 func (w *Window) nextRegion(by int) {
-	regions := []fyne.Focusable{w.view, w.rail, w.tabs, w.verdict, w.heads, w.edge, w.findings, w.loads, w.details, w.menu, w.sheets, w.paper, w.sheet, w.compare}
+	regions := []fyne.Focusable{w.view, w.rail, w.tabs, w.verdict, w.heads, w.edge, w.ways.pane, w.findings, w.loads, w.details, w.menu, w.sheets, w.paper, w.sheet, w.compare}
 	now, n := 0, len(regions)
 	for i, r := range regions {
 		if r == w.win.Canvas().Focused() {
@@ -399,6 +400,8 @@ func (w *Window) scrollOf(p *pane) *container.Scroll {
 		return w.compareView
 	case w.sheets:
 		return w.sheetsScroll
+	case w.ways.pane:
+		return w.ways.view
 	}
 	return nil
 }

@@ -1,0 +1,134 @@
+package window
+
+import (
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// flat is what a panel shows with its lines joined and ordinary spaces.
+func flat(p *pane) string {
+	return strings.Join(strings.Fields(quantity.PlainSpaces(texts(p))), " ")
+}
+
+// The finding about a line that bears on something has a button for the ways
+// round; arrows and presses look at them, the button or Enter takes one.
+func TestWaysPanel(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "straight"))
+	before := s.board.Plan()
+	assert.False(t, s.ways.view.Visible())
+	s.click(s.findings, "finding line-bears L1 O1 L1/1/ways-round")
+	require.True(t, s.ways.view.Visible())
+	assert.False(t, s.findingsScroll.Visible(), "it lies over Findings")
+	assert.False(t, s.detailsScroll.Visible())
+	assert.True(t, s.loadsScroll.Visible(), "the loads of what is looked at stay in sight")
+	said := flat(s.ways.pane)
+	for _, want := range []string{"Ways round", "1 Over Tree 1", "to move 29.4 kN at the winch · takes 31.1 m of line", "Winch vehicle, slides",
+		"DANGER", "WARNING", "Take it", "Left out", "Over Tree 3 passes 0.4 m from Boulder 1, needs 1.0 m", "Judged as drawn, before the casualty moves"} {
+		assert.Contains(t, said, want)
+	}
+	assert.True(t, before == s.board.Plan(), "nothing is taken yet")
+	assert.False(t, before == s.board.Shown(), "it is looked at in place")
+	assert.Contains(t, flat(s.verdict), "preview")
+	assert.Contains(t, flat(s.loads), "Block 1")
+	assert.Equal(t, fyne.Focusable(s.view), s.win.Canvas().Focused(), "the board has the keys")
+	assert.Contains(t, quantity.PlainSpaces(flat(s.status)), "Over Tree 1 · 1 of 1")
+
+	s.click(s.ways.pane, "way 0") // looked at already
+	require.True(t, s.ways.view.Visible())
+	shown := s.board.Shown()
+	s.click(s.ways.pane, "take-way")
+	assert.False(t, s.ways.view.Visible())
+	assert.True(t, s.findingsScroll.Visible())
+	assert.True(t, shown == s.board.Plan())
+	require.Len(t, s.board.Plan().Rigs, 2)
+	assert.Equal(t, plan.ID("R2"), s.board.Rig())
+	assert.Equal(t, "Take way: Over Tree 1", quantity.PlainSpaces(s.board.UndoName()))
+}
+
+// By keys alone: W, Enter; and by the menu and Escape.
+func TestWaysByKeysAndMenu(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "straight"))
+	before := s.board.Plan()
+	test.Type(s.view, "w")
+	require.True(t, s.ways.view.Visible())
+	s.view.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
+	s.view.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	assert.False(t, s.ways.view.Visible())
+	assert.True(t, before == s.board.Shown())
+
+	var found bool
+	for _, i := range s.menuOf("rig").Items {
+		found = found || strings.HasPrefix(i.Label, "Ways round…")
+	}
+	assert.True(t, found, "it stands in the menu of rigs")
+	s.run("ways")
+	require.True(t, s.ways.view.Visible())
+	s.win.Canvas().Focus(s.ways.pane)
+	for _, k := range []fyne.KeyName{fyne.KeyEnd, fyne.KeyUp, fyne.KeyReturn} {
+		s.ways.pane.TypedKey(&fyne.KeyEvent{Name: k})
+	}
+	assert.False(t, s.ways.view.Visible())
+	require.Len(t, s.board.Plan().Rigs, 2)
+	assert.Equal(t, fyne.Focusable(s.view), s.win.Canvas().Focused())
+	s.run("undo")
+	assert.True(t, before == s.board.Plan())
+
+	s.run("ways")
+	s.win.Canvas().Focus(s.ways.pane)
+	s.ways.pane.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	assert.False(t, s.ways.view.Visible())
+	assert.Equal(t, fyne.Focusable(s.view), s.win.Canvas().Focused())
+}
+
+// What is about the plan as it is leaves the ways first; a larger text does not.
+func TestCommandsLeaveTheWays(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "straight"))
+	s.run("ways")
+	s.run("field")
+	require.True(t, s.ways.view.Visible())
+	s.run("fit")
+	require.True(t, s.ways.view.Visible())
+	s.run("rename-rig")
+	assert.False(t, s.ways.view.Visible())
+	assert.Equal(t, plan.ID("R1"), s.board.Rig())
+	s.run("ways")
+	s.run("print")
+	assert.False(t, s.ways.view.Visible())
+	assert.True(t, s.board.Plan() == s.board.Shown())
+}
+
+// In a narrow window the list lies over the board, below the verdict, and what
+// was open there before comes back.
+func TestWaysNarrow(t *testing.T) {
+	for _, size := range []fyne.Size{{Width: 1024, Height: 640}, {Width: 1150, Height: 760}} {
+		s := sitAt(t, size.Width, size.Height, example(t, "straight"))
+		open := s.open
+		s.run("ways")
+		require.True(t, s.ways.view.Visible())
+		assert.False(t, s.findingsScroll.Visible())
+		assert.False(t, s.heads.Visible())
+		assert.GreaterOrEqual(t, s.ways.view.Position().Y, float32(0))
+		assert.LessOrEqual(t, s.ways.view.Position().X+s.ways.view.Size().Width, size.Width)
+		s.view.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+		assert.False(t, s.ways.view.Visible())
+		assert.Equal(t, open, s.open)
+	}
+}
+
+// Nothing to propose: a sentence says what is needed.
+func TestNoWaysPanel(t *testing.T) {
+	s := sitAt(t, 1440, 900, "")
+	test.Type(s.view, "w")
+	require.True(t, s.ways.view.Visible())
+	assert.Contains(t, flat(s.ways.pane), "Place the vehicle to be moved")
+	s.click(s.ways.pane, "close-ways")
+	assert.False(t, s.ways.view.Visible())
+}
