@@ -96,7 +96,7 @@ func TestAWayIsWhatTheHandDraws(t *testing.T) {
 func many(h *hand) {
 	refusedLine(h)
 	h.keys("a")
-	for _, at := range [][2]float64{{22, 22}, {26, 21}, {25, 24}} {
+	for _, at := range [][2]float64{{20, 19}, {28, 19}, {16, 15}} {
 		h.click(at[0], at[1])
 		h.keys("40", "<Enter>")
 	}

@@ -24,6 +24,7 @@ const (
 	scaleHigh   = 52   // at the foot of the board, kept free for the scale bar
 	detailsMost = 0.45 // of the height of the side
 	waysMost    = 0.62 // of the same
+	waysLeast   = 300  // width
 )
 
 // Sizes of the window at which it is arranged otherwise. (board.md)
@@ -211,7 +212,14 @@ func (w *Window) arrangeOnce() {
 	y := top + tabsHigh*k
 	put(w.verdict, rail+gap, y, right-rail-2*gap, verdictHigh*k)
 	y += verdictHigh * k
-	put(w.view, rail+gap, y, right-rail-2*gap, bottom-y-gap)
+	seen := right // to where the board is seen
+	if w.ways.shown && edge && w.open {
+		if room := right - rail - 2*gap - boardLeastW; room >= waysLeast*k { // beside it: what is looked at is not covered
+			side = min(side, room)
+			seen = right - side
+		}
+	}
+	put(w.view, rail+gap, y, seen-rail-2*gap, bottom-y-gap)
 	w.arrangeCompare(rail+gap, y, right-rail-2*gap, bottom-y-gap)
 	if w.board.Question() != nil {
 		q := w.askSize()

@@ -25,8 +25,8 @@ rig, as drawn, before the casualty moves; the pieces are those of the starter
 gear list, marked as presets: read their tags.
 
 The best comes first: fewer DANGER, then fewer WARNING, then the lower worst used
-share, then the shorter line. A way keeps 1.0 m and more from every obstacle.
-What is left out says why.
+share, then the shorter line. A way keeps 1.0 m and more from every obstacle and
+every tree it does not hang on. What is left out says why.
 
 With -o the plan is written with one way added as its last rig; kedge check of it
 gives the figures listed. A file of that name is replaced.

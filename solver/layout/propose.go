@@ -8,6 +8,7 @@ import (
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/terrain"
 )
 
 const (
@@ -17,7 +18,8 @@ const (
 	MaxTried = 300
 	// MaxWays is the longest list of ways: what is read at a glance. (ours)
 	MaxWays = 12
-	// WantClear is how far, in metres, a proposed line keeps from every obstacle.
+	// WantClear is how far, in metres, a proposed line keeps from every obstacle,
+	// and from every trunk that it is not hung on.
 	// (common practice: a line moves sideways as the casualty does, and whips)
 	WantClear quantity.Length = 1.0
 )
@@ -154,11 +156,11 @@ func (t *trial) judge(c candidate) (Way, []Reason) {
 	d := t.lay(c)
 	a := solver.Assess(d.Plan, d.Laid.ID)
 	t.computed = t.computed || a.Move.Known
-	why := against(a)
+	why := against(d, a)
 	if len(why) == 0 {
 		settleBy(d, a, t.isNew)
 		a = solver.Assess(d.Plan, d.Laid.ID)
-		why = against(a)
+		why = against(d, a)
 	}
 	t.suffices = t.suffices || len(why) == 0 && winchSuffices(a)
 	w := Way{Kind: c.kind, Plan: d.Plan, Rig: d.Laid.ID, Answer: a}
@@ -197,7 +199,7 @@ func (w *Way) left(why []Reason) Left {
 }
 
 // against are the reasons why a rig is no way.
-func against(a *solver.Assessment) []Reason {
+func against(d Draft, a *solver.Assessment) []Reason {
 	if a.Status != part.Within {
 		r := Reason{ID: ReasonUnsolved}
 		for i := range a.Findings {
@@ -208,21 +210,7 @@ func against(a *solver.Assessment) []Reason {
 		}
 		return []Reason{r}
 	}
-	var list []Reason
-	for i := range a.Stretches {
-		s := &a.Stretches[i]
-		if s.ClearOf == "" || s.Clear >= WantClear {
-			continue
-		}
-		r := Reason{ID: ReasonNear, Thing: s.ClearOf, Values: []part.Value{
-			{Name: "clear", Unit: part.UnitLength, X: float64(s.Clear)},
-			{Name: "want", Unit: part.UnitLength, X: float64(WantClear)}}}
-		if k := slices.IndexFunc(list, func(o Reason) bool { return o.Thing == r.Thing }); k < 0 {
-			list = append(list, r)
-		} else if s.Clear < quantity.Length(list[k].Values[0].X) {
-			list[k] = r
-		}
-	}
+	list := tooNear(d, a)
 	for i := range a.Lines {
 		if m := a.Lines[i].Missing; m > 0 {
 			list = append(list, Reason{ID: ReasonShort, Thing: a.Lines[i].Line, Values: []part.Value{
@@ -235,6 +223,47 @@ func against(a *solver.Assessment) []Reason {
 			{Name: "stall", Unit: part.UnitLimit, X: float64(a.Stall.Tension)}}})
 	}
 	return list
+}
+
+// tooNear are the obstacles, and the trunks a stretch does not hang on, that the
+// line passes nearer than [WantClear]: each once, with the least distance.
+func tooNear(d Draft, a *solver.Assessment) []Reason {
+	var list []Reason
+	see := func(id plan.ID, clear quantity.Length) {
+		if id == "" || clear >= WantClear {
+			return
+		}
+		r := Reason{ID: ReasonNear, Thing: id, Values: []part.Value{
+			{Name: "clear", Unit: part.UnitLength, X: float64(clear)},
+			{Name: "want", Unit: part.UnitLength, X: float64(WantClear)}}}
+		if k := slices.IndexFunc(list, func(o Reason) bool { return o.Thing == id }); k < 0 {
+			list = append(list, r)
+		} else if clear < quantity.Length(list[k].Values[0].X) {
+			list[k] = r
+		}
+	}
+	for i := range a.Stretches {
+		s := &a.Stretches[i]
+		see(s.ClearOf, s.Clear)
+		for k := range d.Site.Anchors {
+			t := &d.Site.Anchors[k]
+			if t.Kind == plan.AnchorTree && !hangsOn(d.Laid, s.PortA.Thing, t.ID) && !hangsOn(d.Laid, s.PortB.Thing, t.ID) {
+				see(t.ID, quantity.Length(terrain.TrunkDistance(flat(s.A), flat(s.B), t.At, float64(t.Trunk)/2)))
+			}
+		}
+	}
+	return list
+}
+
+// hangsOn tells that a part of the rig is fixed to, or slung round, an anchor, or
+// is the anchor itself.
+func hangsOn(r *plan.Rig, id, anchor plan.ID) bool {
+	if b, ok := r.Block(id); ok && b.Fixed.Thing == anchor {
+		return true
+	}
+	return id == anchor || slices.ContainsFunc(r.Slings, func(s plan.Sling) bool {
+		return s.On.Thing == anchor && (s.Holds.Thing == id || s.ID == id)
+	})
 }
 
 // single tries the straight pull, which is no way if it is what the rig is

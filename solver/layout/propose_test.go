@@ -249,8 +249,42 @@ func TestClearanceByClosedForm(t *testing.T) {
 	}
 }
 
-// A line of 23 m, 5 wraps of it on the drum, over (10, 9): it lacks what one of
-// 33 m has more, less ten. Closed form: both lengths are linear in the line.
+// A trunk of 0.4 m beside either stretch from (0, 0) and (20, 0) to (10, 9) is
+// kept away from like an obstacle: its bark lies |across| − 0.2 m off. Closed
+// form. The tree a block hangs on is no obstacle to that line.
+func TestOtherTrunksAreKeptAwayFrom(t *testing.T) {
+	for _, tt := range []struct {
+		across float64
+		way    bool
+	}{{1.15, false}, {1.25, true}} {
+		p := field(t, 315, 60, plan.Point{X: 10, Y: 9})
+		box(p, 8, -3, 12, 5)
+		l := math.Hypot(10, 9)
+		east, north := tt.across*9/l, tt.across*10/l
+		tree := func(id plan.ID, x, y float64) {
+			p.Site.Anchors = append(p.Site.Anchors, plan.Anchor{Head: plan.Head{ID: id}, Kind: plan.AnchorTree, Trunk: 0.4, At: plan.Point{X: x, Y: y}})
+		}
+		tree("T8", 5-east, 4.5+north)
+		tree("T9", 15+east, 4.5+north)
+		got := layout.Propose(p, "R1", starter(t))
+		w := over(got.Ways, layout.Redirect, "A1")
+		if tt.way {
+			assert.NotNil(t, w, "%+v", got.Left)
+			continue
+		}
+		assert.Nil(t, w)
+		left := leftOver(got.Left, "A1")
+		require.NotNil(t, left, "%+v", got.Ways)
+		require.Len(t, left.Reasons, 2)
+		for i, id := range []plan.ID{"T8", "T9"} {
+			assert.Equal(t, id, left.Reasons[i].Thing)
+			assert.InDelta(t, tt.across-0.2, value(t, left.Reasons[i].Values, "clear"), 1e-9)
+		}
+	}
+}
+
+// A line of 20 m, some of it always on the drum, over (10, 9): it lacks five
+// metres more than one of 25 m. Closed form: what lacks is linear in the line.
 func TestLineTooShort(t *testing.T) {
 	lacks := func(lineM quantity.Length) float64 {
 		p := field(t, 315, lineM, plan.Point{X: 10, Y: 9})
