@@ -234,6 +234,10 @@ func (c *cure) clears(p *plan.Plan) bool {
 // Do does a finding's remedy as one undo step, or says which field is to be
 // typed into; see [Remedy]. What cannot be done is also reported to the person.
 func (b *Board) Do(r part.Remedy) (*FocusField, error) {
+	if can, why := b.CanDo(r); !can && b.ways != nil { // the finding is that of a way
+		b.say(why)
+		return nil, &NoButton{Do: r.Do, Why: why}
+	}
 	b.cancel()
 	if r.Do == waysRemedy {
 		b.openWays()
@@ -289,6 +293,9 @@ const waysRemedy = "ways-round"
 func (b *Board) CanDo(r part.Remedy) (can bool, why string) {
 	if r.Do == waysRemedy {
 		return true, ""
+	}
+	if b.ways != nil {
+		return false, b.label("why-take-first")
 	}
 	return CanRemedy(b.remedyIn(), r)
 }

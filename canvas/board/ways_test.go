@@ -158,7 +158,7 @@ func TestWhatLeavesTheWays(t *testing.T) {
 		{"undo", func(h *hand) { h.ctrl("z") }, false},
 		{"another tab", func(h *hand) { h.b.ShowRig("R2") }, false},
 		{"a new rig", func(h *hand) { h.do("rig.new") }, false},
-		{"a remedy", func(h *hand) { _, _ = h.b.Do(part.Remedy{Do: "add-damper", Thing: "L1"}) }, false},
+		{"a remedy of the way", func(h *hand) { _, _ = h.b.Do(part.Remedy{Do: "add-damper", Thing: "L1"}) }, true},
 		{"another plan", func(h *hand) { _ = h.b.Replace(board.Empty()) }, false},
 		{"zooming", func(h *hand) { h.do("zoom-in") }, true},
 		{"the wheel", func(h *hand) { h.b.Handle(board.Wheel{X: 100, Y: 100, DY: 1, Mods: board.Mods{Alt: true}}) }, true},

@@ -348,7 +348,7 @@ func (w *Window) snapEdge() func(*ink) {
 				k.middle(k.w/2, y+k.px(37), count, bold(k.mid()))
 			}
 			k.hit(hit{id: id, x0: 0, y0: y, x1: k.w, y1: y + h, press: func() {
-				if w.open && w.choice == id {
+				if w.open && w.choice == id && !w.ways.shown {
 					w.open = false
 				} else {
 					w.showPanel(id)
@@ -361,7 +361,9 @@ func (w *Window) snapEdge() func(*ink) {
 
 // showPanel brings a panel of the side to sight and gives it the keys.
 func (w *Window) showPanel(id string) {
-	w.choice, w.open = id, true
+	if !w.besideWays(id) {
+		w.choice, w.open = id, true
+	}
 	w.arrange()
 	p := map[string]*pane{"findings": w.findings, "loads": w.loads, "details": w.details}[id]
 	if p != nil && p.shownOnScreen() {

@@ -329,10 +329,14 @@ func (w *Window) stack(x, y, side, high float32) {
 	findings.Hide()
 	if w.ways.shown { // over Details and Findings, the loads of what is looked at below
 		w.detailsScroll.Hide()
-		w.findingsScroll.Hide()
 		h := min(max(w.ways.pane.tall, 60), high*waysMost)
 		put(w.ways.view, x, y, side, h)
-		put(w.loadsScroll, x, y+h, side, high-h)
+		below, other := w.loadsScroll, w.findingsScroll
+		if w.ways.below == "findings" {
+			below, other = other, below
+		}
+		other.Hide()
+		put(below, x, y+h, side, high-h)
 		return
 	}
 	w.ways.view.Hide()

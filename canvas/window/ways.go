@@ -18,8 +18,9 @@ type waysPanel struct {
 	pane  *pane
 	view  *container.Scroll
 	shown bool
-	open  bool // whether a panel lay open over the board before
-	at    int  // way brought into sight last
+	open  bool   // whether a panel lay open over the board before
+	at    int    // way brought into sight last
+	below string // panel that stays in sight below the list: "loads" or "findings"
 }
 
 // buildWays makes the panel.
@@ -54,7 +55,7 @@ func (w *Window) watchWays() {
 		w.ways.shown = open
 		if open {
 			w.closeEntry()
-			w.ways.open, w.open, w.ways.at = w.open, true, -1
+			w.ways.open, w.open, w.ways.at, w.ways.below = w.open, true, -1, "loads"
 			w.ways.view.ScrollToTop()
 		} else {
 			w.open = w.ways.open
@@ -75,7 +76,23 @@ func (w *Window) leaveWays(command string) {
 	case "ways", "fit", "zoom-in", "zoom-out", "desk", "field", "light", "dark", "keys", "cautions", "about", "findings", "loads", "details":
 	default:
 		w.board.Handle(board.Key{Name: "Escape"})
+		w.watchWays()
 	}
+}
+
+// besideWays brings a panel to sight below the list of ways: what is found of the
+// way looked at, or its loads. False if there is no room for both: then the ways
+// are left.
+func (w *Window) besideWays(id string) bool {
+	if !w.ways.shown {
+		return false
+	}
+	if tabbed, _ := w.narrow(); tabbed || id == "details" {
+		w.leaveWays(id + " alone")
+		return false
+	}
+	w.ways.below = id
+	return true
 }
 
 // revealWay scrolls to the way looked at.

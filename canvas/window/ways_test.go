@@ -41,6 +41,18 @@ func TestWaysPanel(t *testing.T) {
 	assert.Equal(t, fyne.Focusable(s.view), s.win.Canvas().Focused(), "the board has the keys")
 	assert.Contains(t, quantity.PlainSpaces(flat(s.status)), "Over Tree 1 · 1 of 1")
 
+	s.click(s.verdict, "more") // what is found of it, without its buttons: they are for the plan
+	assert.True(t, s.ways.view.Visible())
+	assert.True(t, s.findingsScroll.Visible())
+	assert.False(t, s.loadsScroll.Visible())
+	for _, h := range s.findings.hits {
+		if strings.Contains(h.id, "/add-damper") {
+			assert.Equal(t, "Take the way first (Enter), then this is done to it", h.why)
+			test.TapAt(s.findings, fyne.NewPos(float32(h.x0+h.x1)/2, float32(h.y0+h.y1)/2))
+		}
+	}
+	assert.True(t, before == s.board.Plan())
+
 	s.click(s.ways.pane, "way 0") // looked at already
 	require.True(t, s.ways.view.Visible())
 	shown := s.board.Shown()
@@ -120,6 +132,11 @@ func TestWaysNarrow(t *testing.T) {
 		s.view.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 		assert.False(t, s.ways.view.Visible())
 		assert.Equal(t, open, s.open)
+		s.run("ways")
+		s.run("loads") // no room for both
+		assert.False(t, s.ways.view.Visible())
+		assert.True(t, s.loadsScroll.Visible())
+		assert.True(t, s.board.Plan() == s.board.Shown())
 	}
 }
 

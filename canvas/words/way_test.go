@@ -64,7 +64,7 @@ func TestWhyNoWay(t *testing.T) {
 
 func TestWayLists(t *testing.T) {
 	w := english(t, quantity.Metric)
-	assert.Equal(t, "1 DANGER, 3 NOTICE", w.WayFindings([4]int{part.Danger: 1, part.Notice: 3}))
+	assert.Equal(t, "1 DANGER, 3 NOTICE", plain(w.WayFindings([4]int{part.Danger: 1, part.Notice: 3})))
 	assert.Equal(t, "no finding", w.WayFindings([4]int{}))
 	for _, why := range []string{layout.WhyEntangled, layout.WhyNoCasualty, layout.WhyNoFarEnd, layout.WhyNoWinch} {
 		assert.NotContains(t, w.NoWay(&layout.Proposal{Why: why}), "[")
