@@ -78,7 +78,7 @@ func (h anyhand) gesture() string {
 		h.doubleClick(x, y)
 		return "double click"
 	case 6, 7:
-		keys := []string{"v", "a", "b", "s", "l", "d", "o", "p", "g", "m", "n", "r", "h", "[", "]", "{", "}", "<Enter>", "<Tab>", "<Escape>", "<Delete>", "<Backspace>",
+		keys := []string{"v", "a", "b", "s", "l", "d", "o", "p", "g", "m", "n", "r", "h", "w", "[", "]", "{", "}", "<Enter>", "<Tab>", "<Escape>", "<Delete>", "<Backspace>",
 			"<ArrowLeft>", "<ArrowUp>", "12;4.5", "8<30", "2450", "48", "x", "-"}
 		k := rapid.SampledFrom(keys).Draw(h.rt, "key")
 		h.keys(k)

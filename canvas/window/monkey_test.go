@@ -63,7 +63,7 @@ func TestAnythingPressedInAnyOrder(t *testing.T) {
 				}
 			case 4:
 				if f := s.win.Canvas().Focused(); f != nil {
-					f.TypedRune(rune("vabsldopgmn12.5;?kh[] "[r.IntN(22)]))
+					f.TypedRune(rune("vabsldopgmn12.5;?khw[] "[r.IntN(23)]))
 				}
 			case 5:
 				if s.busy() {
