@@ -131,3 +131,36 @@ func TestHatchesFillWhatIsFree(t *testing.T) {
 	}
 	assert.GreaterOrEqual(t, len(hatchMarks(&r)), 3, "bight, recoil and the tree's dots")
 }
+
+// The edge of a zone is broken where a name or a figure without a frame lies on
+// it: a dash between digits would be read with them.
+func TestEdgesOfZonesDoNotRunThroughLetters(t *testing.T) {
+	scenes := []*draw.Scene{sceneOf(t, example(t, "redirect.kedge"), "R1", 960, 760), sceneOf(t, example(t, "redirect.kedge"), "R2", 640, 500), busyScene(t, 1, 1200, 800)}
+	for n, s := range scenes {
+		s.Labels = &draw.Labels{}
+		r := record(t, s, draw.DrawMoving)
+		colours := draw.Palette(s.Look)
+		pieces := 0
+		for i := range r.Marks {
+			m := &r.Marks[i]
+			if m.Kind != pen.PathMark || m.Style.Apart || m.Style.Width != 1.4 || m.Style.Stroke != colours.ZoneRed && m.Style.Stroke != colours.ZoneOrange {
+				continue
+			}
+			var a pen.Point
+			m.Path.Each(func(v pen.Verb, pts []pen.Point) {
+				if v == pen.LineVerb {
+					pieces++
+					for k := 1.0; k < 200; k++ {
+						p := pen.Point{X: a.X + (pts[0].X-a.X)*k/200, Y: a.Y + (pts[0].Y-a.Y)*k/200}
+						for _, b := range s.Labels.Boxes {
+							in := p.X > b.X0+0.01 && p.X < b.X1-0.01 && p.Y > b.Y0+0.01 && p.Y < b.Y1-0.01
+							assert.False(t, b.Bare && in, "scene %d: an edge runs through %s", n, b.Key)
+						}
+					}
+				}
+				a = pts[0]
+			})
+		}
+		assert.Greater(t, pieces, 10)
+	}
+}

@@ -43,7 +43,7 @@ func (d *drawing) named(id plan.ID, at pen.Point, clear float64, line textLine) 
 	}
 	short := line // the name alone, where there is no room for more
 	short.text = d.name(id)
-	d.lb.add(label{key: "name " + string(id), rank: rankName, thing: id, at: at, clear: clear, lines: []textLine{line}, short: []form{{[]textLine{short}, bare}}})
+	d.lb.add(label{key: "name " + string(id), rank: rankName, thing: id, at: at, clear: clear, lines: []textLine{line}, short: []form{{lines: []textLine{short}}}})
 }
 
 func (d *drawing) nameLine(words ...string) textLine {
@@ -158,7 +158,7 @@ func (d *drawing) peopleLabels() {
 			x.rank = rankName
 		}
 		if len(lines) > 1 {
-			x.short = []form{{lines[:1], bare}}
+			x.short = []form{{lines: lines[:1]}}
 		}
 		d.lb.add(x)
 	}

@@ -67,6 +67,7 @@ type LabelBox struct {
 	Finding        int     // number of the finding it flags, 0: none
 	X0, Y0, X1, Y1 float64
 	At             pen.Point // what it belongs to
+	Bare           bool      // it has no frame, only letters
 }
 
 // frameKind is what stands round a label.
@@ -93,8 +94,9 @@ type textLine struct {
 
 // form is a way to say what a label says.
 type form struct {
-	lines []textLine
-	frame frameKind
+	lines    []textLine
+	frame    frameKind
+	nameless bool // only its leader tells what it is on
 }
 
 // label is a text that looks for a place.
@@ -160,7 +162,7 @@ func newLabeller(d *drawing) *labeller {
 // add notes a label; once all are placed it does nothing.
 func (l *labeller) add(x label) {
 	if !l.done {
-		x.forms = append([]form{{x.lines, x.frame}}, x.short...)
+		x.forms = append([]form{{lines: x.lines, frame: x.frame}}, x.short...)
 		x.from = min(x.from, len(x.forms)-1)
 		x.as(x.from)
 		l.all = append(l.all, x)
@@ -256,7 +258,7 @@ func (l *labeller) place() {
 		switch {
 		case x.placed:
 			l.mem.Boxes = append(l.mem.Boxes, LabelBox{Key: x.key, Thing: x.thing, Part: x.part, Finding: x.number,
-				X0: x.box.x0, Y0: x.box.y0, X1: x.box.x1, Y1: x.box.y1, At: l.home(x)})
+				X0: x.box.x0, Y0: x.box.y0, X1: x.box.x1, Y1: x.box.y1, At: l.home(x), Bare: x.frame == bare})
 		case x.must && x.rank != rankWord:
 			l.mem.Left = append(l.mem.Left, x.key)
 		}
@@ -280,7 +282,7 @@ func (l *labeller) missing() {
 	d := l.d
 	count := part.Value{Name: "count", Unit: part.UnitCount, X: float64(n)}
 	x := label{key: "left", frame: dashBox, lines: []textLine{{d.w.Label("draw-left", count), d.text.mid, true, d.c.Ink}},
-		short: []form{{[]textLine{{d.w.Label("draw-left-short", count), d.text.mid, true, d.c.Ink}}, dashBox}}}
+		short: []form{{[]textLine{{d.w.Label("draw-left-short", count), d.text.mid, true, d.c.Ink}}, dashBox, false}}}
 	l.done = false
 	l.add(x)
 	p := &l.all[len(l.all)-1]
@@ -377,7 +379,11 @@ func (l *labeller) leaderOf(x *label, at box) (a, b pen.Point, ok bool) {
 		b = nearestOnSegment(m, x.a, x.b)
 	}
 	a = at.nearest(b)
-	if dist(a, b) < x.clear+l.d.px(14) {
+	near := l.d.px(14)
+	if x.forms[x.form].nameless {
+		near = l.d.px(3)
+	}
+	if dist(a, b) < x.clear+near {
 		return a, b, false
 	}
 	if !x.isLine {

@@ -12,8 +12,8 @@ const (
 	costVehicle = 2000
 	costLine    = 700
 	costPoint   = 500
-	costBody    = 60
-	costEdge    = 6
+	costBody    = 120
+	costEdge    = 20
 	// costName is what a name may cost at most: it vanishes before it covers a
 	// line, a point or a person.
 	costName = 300
@@ -23,10 +23,11 @@ const (
 	// hysteresis is how much better another place must be before a label moves,
 	// px. (board.md)
 	hysteresis = 12
-	// What a leader costs for each label, person and line it runs across.
+	// What a leader costs for each label, person, line and vehicle it runs across.
 	costLeadLabel  = 320
 	costLeadPerson = 120
 	costLeadLine   = 28
+	costLeadBody   = 40
 )
 
 // cost is what it costs to lay a box there, or as much as the best place so
@@ -84,6 +85,9 @@ func (l *labeller) leaderCost(x *label, b box) float64 {
 			}
 			if fresh&bitLine != 0 {
 				c += costLeadLine
+			}
+			if fresh&bitVehicle != 0 {
+				c += costLeadBody
 			}
 		}
 		last = t

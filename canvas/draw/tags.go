@@ -80,7 +80,7 @@ func (d *drawing) tags() {
 // state, without one where that is within. It says which form is one line.
 func (d *drawing) shorter(x *label, p *part.Part) (oneLine int) {
 	if len(x.lines) > 1 {
-		x.short = append(x.short, form{x.lines[:1], x.frame})
+		x.short = append(x.short, form{lines: x.lines[:1], frame: x.frame})
 		oneLine = 1
 	}
 	if d.s.Show.Blank[x.part] || !p.Move.Known || p.Status == part.Slack {
@@ -89,7 +89,7 @@ func (d *drawing) shorter(x *label, p *part.Part) (oneLine int) {
 	if p.Kind != part.KindBlock && p.Kind != part.KindAnchor && !x.isLine {
 		nameless := *x
 		d.dress(&nameless, p, "", "")
-		x.short = append(x.short, form{nameless.lines[:1], x.frame})
+		x.short = append(x.short, form{nameless.lines[:1], x.frame, true})
 		oneLine = len(x.short)
 	}
 	number := quantity.FormatForce(p.Move.Force, d.w.System(), quantity.AsLoad).Number
@@ -100,7 +100,7 @@ func (d *drawing) shorter(x *label, p *part.Part) (oneLine int) {
 	case p.Status == part.Over:
 		line.text = "▲ " + number
 	}
-	x.short = append(x.short, form{[]textLine{line}, frame})
+	x.short = append(x.short, form{[]textLine{line}, frame, !x.isLine})
 	return oneLine
 }
 
