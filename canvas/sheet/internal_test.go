@@ -160,6 +160,46 @@ func TestLeastRatingClearsTheFindings(t *testing.T) {
 	assert.Equal(t, 4, rated, "line, block, sling and shackle")
 }
 
+// The least ratings of the redirect by hand, from what it carries: 41.8 kN at
+// the block, 54.6 kN on the line at stall.
+//
+//	line: used and inspected it keeps 0.85, and a winch shall stall below half of what breaks it: 54.6/(0.5 × 0.85) = 128.5 kN breaking
+//	block, shackle: 41.8 kN, on a working tag
+//	sling: 0.85 for used, × 1.4 for a basket by EN 1492: 41.8/(0.85 × 1.4) = 35.1 kN
+//
+// each up to whole kilonewtons. (trade.md; closed form)
+func TestKitListByHand(t *testing.T) {
+	p := openPlan(t, "redirect")
+	w, err := words.New("en", quantity.Metric)
+	require.NoError(t, err)
+	m := &maker{w: w}
+	m.use(p, "R1")
+	want := map[plan.ID]quantity.Force{"L1": 129e3, "B1": 42e3, "K1": 42e3, "S1": 36e3}
+	seen := 0
+	for _, x := range m.pieces() {
+		if need, ok := m.least(x); ok {
+			seen++
+			assert.Equal(t, want[x.id], need.Force, x.id)
+		}
+	}
+	assert.Equal(t, len(want), seen)
+	total := 0.0
+	for _, l := range m.a.Lines {
+		total += float64(l.Out)
+	}
+	assert.InDelta(t, 18.54+12.48, total, 0.3, "two stretches (storyboards.md A, 15)")
+	var lines []string
+	for _, l := range m.counted(map[string]plan.Rating{"sling": {Force: 36e3, Basis: plan.BasisWorking}}) {
+		lines = append(lines, quantity.PlainSpaces(l.Text))
+	}
+	assert.Equal(t, []string{
+		"A spare sling, 36.0 kN working at least.",
+		"Gloves: 2 pairs at least, one for everybody who touches a line. No loose clothing, rings off.",
+		"Dampers: 3, one for each of 2 stretches and one spare. The plan has 2.",
+		"Chocks: 4 at least, two for each of 2 vehicles.",
+	}, lines)
+}
+
 func TestListsAreReadable(t *testing.T) {
 	files, err := fs.Glob(assets.SheetLists(), "*.toml")
 	require.NoError(t, err)

@@ -14,6 +14,7 @@ import (
 // piece is one thing of the kit: what it is, and how its rating is changed.
 type piece struct {
 	id     plan.ID
+	kind   string // word id of it
 	what   string
 	size   string
 	rating plan.Rating
@@ -41,7 +42,7 @@ func (m *maker) pieces() []piece {
 	}
 	for i := range r.Lines {
 		l := &r.Lines[i]
-		all = append(all, piece{l.ID, say(m.label("kit-line"), m.choice("material", l.Material)), say(thick(l.Diameter), length(l.Length)), l.Rating,
+		all = append(all, piece{l.ID, "line", say(m.label("kit-line"), m.choice("material", l.Material)), say(thick(l.Diameter), length(l.Length)), l.Rating,
 			func(r *plan.Rig, x plan.Rating) { r.Lines = slices.Clone(r.Lines); r.Lines[i].Rating = x }})
 	}
 	for i := range r.Blocks {
@@ -50,17 +51,17 @@ func (m *maker) pieces() []piece {
 		if b.LineMax > 0 {
 			takes = m.label("kit-takes", text("from", w.Thickness(b.LineMin)), text("to", w.Thickness(b.LineMax)))
 		}
-		all = append(all, piece{b.ID, say(m.label("kit-block"), m.choice("block", b.Kind)), say(thick(b.Sheave), takes), b.Rating,
+		all = append(all, piece{b.ID, "block", say(m.label("kit-block"), m.choice("block", b.Kind)), say(thick(b.Sheave), takes), b.Rating,
 			func(r *plan.Rig, x plan.Rating) { r.Blocks = slices.Clone(r.Blocks); r.Blocks[i].Rating = x }})
 	}
 	for i := range r.Slings {
 		s := &r.Slings[i]
-		all = append(all, piece{s.ID, say(m.label("kit-sling"), m.choice("material", s.Material), m.choice("hitch", s.Hitch)), say(length(s.Length), wide(m, s.Width)), s.Rating,
+		all = append(all, piece{s.ID, "sling", say(m.label("kit-sling"), m.choice("material", s.Material), m.choice("hitch", s.Hitch)), say(length(s.Length), wide(m, s.Width)), s.Rating,
 			func(r *plan.Rig, x plan.Rating) { r.Slings = slices.Clone(r.Slings); r.Slings[i].Rating = x }})
 	}
 	for i := range r.Shackles {
 		s := &r.Shackles[i]
-		all = append(all, piece{s.ID, say(m.label("kit-shackle"), m.choice("shackle", s.Kind)), thick(s.Body), s.Rating,
+		all = append(all, piece{s.ID, "shackle", say(m.label("kit-shackle"), m.choice("shackle", s.Kind)), thick(s.Body), s.Rating,
 			func(r *plan.Rig, x plan.Rating) { r.Shackles = slices.Clone(r.Shackles); r.Shackles[i].Rating = x }})
 	}
 	for i := range r.Dampers {
@@ -69,7 +70,7 @@ func (m *maker) pieces() []piece {
 		if d.Mass > 0 {
 			mass = w.Mass(d.Mass)
 		}
-		all = append(all, piece{d.ID, m.label("kit-damper"), mass, plan.Rating{}, nil})
+		all = append(all, piece{d.ID, "damper", m.label("kit-damper"), mass, plan.Rating{}, nil})
 	}
 	return all
 }
@@ -188,12 +189,16 @@ func (m *maker) kit() error {
 	f.gap(2)
 	t := &table{cols: []column{{head: m.label("column-tick")}, {head: m.label("column-piece"), flex: 1}, {head: m.label("column-what"), flex: 1}, {head: m.label("column-size"), flex: 1},
 		{head: m.label("column-tag"), right: true}, {head: m.label("column-least"), right: true}}}
+	spare := map[string]plan.Rating{} // the strongest needed, by kind
 	for _, x := range m.pieces() {
 		tag := m.ratingText(x.rating, x.rating.Known(), quantity.AsLimit)
 		if x.with != nil && !x.rating.Known() {
 			tag = m.w.Label("no-rating")
 		}
 		need, ok := m.least(x)
+		if s := spare[x.kind]; ok && need.Force > s.Force {
+			spare[x.kind] = need
+		}
 		r := row{cells: []string{"☐", m.thing(x.id), x.what, x.size, tag, m.ratingText(need, ok, quantity.AsLoad)}}
 		if x.with != nil && ok && (!x.rating.Known() || x.rating.Force < need.Force) {
 			r.dress, r.state = true, part.Over
@@ -227,5 +232,38 @@ func (m *maker) kit() error {
 	if err != nil {
 		return err
 	}
-	return f.ticked(along)
+	return f.ticked(append(m.counted(spare), along...))
+}
+
+// What goes along by number. (ours, common practice: chocks before and behind a
+// wheel; operator and spotter always have gloves)
+const (
+	chocksEach  = 2
+	leastGloves = 2
+)
+
+// counted are the things that go along by number: spares, gloves, dampers,
+// chocks.
+func (m *maker) counted(spare map[string]plan.Rating) []listLine {
+	var all []listLine
+	add := func(id string, values ...part.Value) { all = append(all, listLine{Text: m.label(id, values...)}) }
+	for _, kind := range [...]string{"sling", "shackle"} {
+		if need, ok := spare[kind]; ok {
+			add("kit-spare-"+kind, text("rating", m.ratingText(need, true, quantity.AsLoad)))
+		}
+	}
+	hands := 0
+	for i := range m.p.Site.People {
+		if m.p.Site.People[i].Role != plan.RoleBystander {
+			hands++
+		}
+	}
+	add("kit-gloves", count("n", max(hands, leastGloves)))
+	if n := len(m.a.Stretches); n > 0 {
+		add("kit-dampers", count("n", n+1), count("stretches", n), count("has", len(m.r.Dampers)))
+	}
+	if n := len(m.p.Site.Vehicles); n > 0 {
+		add("kit-chocks", count("n", chocksEach*n), count("vehicles", n))
+	}
+	return all
 }

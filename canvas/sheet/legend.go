@@ -12,7 +12,7 @@ type sample struct {
 
 const (
 	sampleW = 34.0
-	sampleH = 7.4
+	sampleH = 6.8
 )
 
 // legend says what the marks of the drawing mean.
@@ -33,7 +33,7 @@ func (m *maker) legend() error {
 		}
 		for _, s := range group.samples {
 			lines := wrap(m.label("legend-"+s.word), letters(textEm, false), f.g.body.w-sampleW-5)
-			h := max(sampleH+0.5, float64(len(lines))*lead+1.5)
+			h := max(sampleH+0.5, float64(len(lines))*lead+1)
 			if err := f.room(h); err != nil {
 				return err
 			}
