@@ -1,0 +1,214 @@
+package draw_test
+
+import (
+	"image"
+	"image/color"
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"kedge/canvas/draw"
+	"kedge/canvas/pen"
+	"kedge/solver"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// eye turns linear sRGB into what is seen of it.
+type eye [3][3]float64
+
+// Eyes: ordinary; without the long-wave cones; without the middle-wave cones,
+// both at severity 1.0 (Machado, Oliveira, Fernandes, A Physiologically-based
+// Model for Simulation of Color Vision Deficiency, IEEE TVCG 15(6), 2009, table
+// of matrices, on linear RGB).
+var eyes = map[string]eye{
+	"ordinary": {{1, 0, 0}, {0, 1, 0}, {0, 0, 1}},
+	"protanopia": {
+		{0.152286, 1.052583, -0.204868},
+		{0.114503, 0.786281, 0.099216},
+		{-0.003882, -0.048116, 1.051998}},
+	"deuteranopia": {
+		{0.367322, 0.860646, -0.227968},
+		{0.280085, 0.672501, 0.047413},
+		{-0.011820, 0.042940, 0.968881}},
+}
+
+// linear and its inverse are the transfer of IEC 61966-2-1.
+func linear(v uint8) float64 {
+	x := float64(v) / 255
+	if x <= 0.04045 {
+		return x / 12.92
+	}
+	return math.Pow((x+0.055)/1.055, 2.4)
+}
+
+func coded(x float64) uint8 {
+	x = min(max(x, 0), 1)
+	if x <= 0.0031308 {
+		return uint8(math.Round(255 * 12.92 * x))
+	}
+	return uint8(math.Round(255 * (1.055*math.Pow(x, 1/2.4) - 0.055)))
+}
+
+func (e eye) sees(c color.NRGBA) color.NRGBA {
+	in := [3]float64{linear(c.R), linear(c.G), linear(c.B)}
+	var out [3]uint8
+	for i := range out {
+		out[i] = coded(e[i][0]*in[0] + e[i][1]*in[1] + e[i][2]*in[2])
+	}
+	return color.NRGBA{R: out[0], G: out[1], B: out[2], A: c.A}
+}
+
+// luminance of what an eye sees, 0 to 1 (Rec. 709).
+func (e eye) luminance(c color.NRGBA) float64 {
+	s := e.sees(c)
+	return 0.2126*linear(s.R) + 0.7152*linear(s.G) + 0.0722*linear(s.B)
+}
+
+// Whites and greys stay what they are for every eye: the rows add up to one.
+func TestEyesSeeGreyAsGrey(t *testing.T) {
+	for name, e := range eyes {
+		for _, v := range []uint8{0, 40, 128, 255} {
+			s := e.sees(color.NRGBA{R: v, G: v, B: v, A: 255})
+			for _, got := range []uint8{s.R, s.G, s.B} {
+				assert.InDelta(t, v, got, 1, name)
+			}
+		}
+	}
+	// Pure red is nearly black without the long-wave cones, not without the others.
+	red := color.NRGBA{R: 255, A: 255}
+	assert.Less(t, eyes["protanopia"].luminance(red), 0.5*eyes["ordinary"].luminance(red)+0.02)
+}
+
+// blindText is the least contrast of text for an eye without red or green: WCAG
+// asks its 4.5 of the ordinary luminance alone. The black number on the orange of
+// ISO 3864 has 4.2 without long-wave cones; white would have 4.0 for the others.
+// (ours)
+const blindText = 4.0
+
+// Every pair of colours that a picture relies on keeps its contrast for the
+// colour-blind.
+func TestPairsKeepTheirContrastForEveryEye(t *testing.T) {
+	for look, l := range looks {
+		c := draw.Palette(l)
+		for name, e := range eyes {
+			for _, p := range c.Pairs() {
+				least := p.Least
+				if name != "ordinary" {
+					least = min(least, blindText)
+				}
+				assert.GreaterOrEqual(t, draw.Contrast(e.sees(p.A), e.sees(p.B)), least, "%s, %s: %s", look, name, p.What)
+			}
+		}
+	}
+}
+
+// picture is a scene as pixels.
+func picture(t *testing.T, s *draw.Scene) *image.RGBA {
+	t.Helper()
+	img := image.NewRGBA(image.Rect(0, 0, int(s.View.W), int(s.View.H)))
+	r := pen.NewRaster(img, 1)
+	r.Paper(draw.Palette(s.Look).Paper)
+	draw.Draw(r, s)
+	require.NoError(t, r.Flush())
+	return img
+}
+
+// light is the luminance of a window of a picture, pixel by pixel.
+func (e eye) light(img *image.RGBA, w image.Rectangle) []float64 {
+	out := make([]float64, 0, w.Dx()*w.Dy())
+	seen := map[color.RGBA]float64{}
+	for y := w.Min.Y; y < w.Max.Y; y++ {
+		for x := w.Min.X; x < w.Max.X; x++ {
+			c := img.RGBAAt(x, y)
+			l, ok := seen[c]
+			if !ok {
+				l = e.luminance(color.NRGBA(c))
+				seen[c] = l
+			}
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
+// apart is how far two windows differ in luminance on the average, 0 to 1.
+func apart(a, b []float64) float64 {
+	sum := 0.0
+	for i := range a {
+		sum += math.Abs(a[i] - b[i])
+	}
+	return sum / float64(len(a))
+}
+
+// leastApart is how far lines of two states have to differ over a strip as wide
+// as the widest line; two of a kind differ by nought. (ours: one pixel in
+// twenty from black to white)
+const leastApart = 0.05
+
+// In luminance alone, on paper and on the screen, a line of any state differs
+// from that of any other, to every eye: grey copies keep the states apart.
+func TestStatesAreApartInLuminance(t *testing.T) {
+	states := []part.Status{part.Within, part.Near, part.Over, part.NoLimit, part.Slack, part.Refused}
+	for look, l := range looks {
+		t.Run(look, func(t *testing.T) {
+			var seen []*image.RGBA
+			for _, st := range states {
+				s := straightScene(t, st)
+				s.Look, s.Show.HideTags, s.Show.HideNames, s.Show.HideGrid = l, true, true, true
+				seen = append(seen, picture(t, s))
+			}
+			strip := image.Rect(260, 294, 540, 306) // along the line, clear of vehicles
+			for name, e := range eyes {
+				var lit [][]float64
+				for _, img := range seen {
+					lit = append(lit, e.light(img, strip))
+				}
+				assert.Zero(t, apart(lit[0], lit[0]))
+				for i := range states {
+					for j := range i {
+						assert.GreaterOrEqual(t, apart(lit[i], lit[j]), leastApart, "%s: %v and %v", name, states[i], states[j])
+					}
+				}
+			}
+		})
+	}
+}
+
+// zonesApart is the least share of the ink of two zones that does not lie on
+// one another: nought for two that look alike, one for two that share no mark.
+// (ours)
+const zonesApart = 0.4
+
+// Each kind of zone has its own hatch and edge in luminance alone; tree, roll-
+// away and slide path share one look and are told by their word. (board.md)
+func TestZonesAreApartInLuminance(t *testing.T) {
+	kinds := []part.ZoneKind{part.ZoneBight, part.ZoneRecoil, part.ZoneRelease, part.ZoneStandOff, part.ZoneTree}
+	for look, l := range looks {
+		t.Run(look, func(t *testing.T) {
+			var seen []*image.RGBA
+			for _, k := range kinds {
+				s := &draw.Scene{Plan: plan.New(), Words: english(t), View: view(20), Look: l, Show: draw.Show{HideGrid: true, HideNames: true},
+					Answer: &solver.Assessment{Zones: []part.Zone{{Kind: k, Radius: 5, Outline: []plan.Point{{X: -8, Y: -8}, {X: 8, Y: -8}, {X: 8, Y: 8}, {X: -8, Y: 8}}}}}}
+				seen = append(seen, picture(t, s))
+			}
+			blank := picture(t, &draw.Scene{Plan: plan.New(), Words: english(t), View: view(20), Look: l, Show: draw.Show{HideGrid: true}})
+			whole := image.Rect(235, 135, 565, 465)
+			for name, e := range eyes {
+				none := e.light(blank, whole)
+				var lit [][]float64
+				for _, img := range seen {
+					lit = append(lit, e.light(img, whole))
+				}
+				for i := range kinds {
+					require.Positive(t, apart(lit[i], none), "%s: %v is not seen", name, kinds[i])
+					for j := range i {
+						assert.GreaterOrEqual(t, apart(lit[i], lit[j])/(apart(lit[i], none)+apart(lit[j], none)), zonesApart, "%s: %v and %v", name, kinds[i], kinds[j])
+					}
+				}
+			}
+		})
+	}
+}
