@@ -30,6 +30,7 @@ type Options struct {
 	Variants    int        // number of variants; 0 and 1: the plan itself
 	Seed        uint64     // of the variants: the same seed gives the same ones
 	Class       []string   // names, one a variant
+	Plans       bool       // the plan of every variant is a file beside its key, for kedge check
 
 	// Progress is told how many pages are done and how many there are, as far
 	// as is known. It runs on the caller's goroutine. Nil: nobody is told.

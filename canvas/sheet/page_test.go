@@ -12,6 +12,7 @@ import (
 	"math"
 	"os"
 	"os/exec"
+	"regexp"
 	"strconv"
 	"strings"
 	"testing"
@@ -47,6 +48,32 @@ func TestPagesHaveTheSizeOfTheirPaper(t *testing.T) {
 	}
 	_, err := sheet.PaperByName("B5")
 	assert.ErrorIs(t, err, sheet.ErrOption)
+}
+
+// The media box of every page in the file is its paper, in points of 1/72 inch.
+func TestMediaBoxesAreThePaper(t *testing.T) {
+	box := regexp.MustCompile(`/Type /Page\n/Parent [^\n]*\n/MediaBox \[0 0 ([0-9.]+) ([0-9.]+)\]`)
+	for _, paper := range sheet.Papers() {
+		for _, landscape := range []bool{false, true} {
+			b := booklet(t, example(t, "redirect"), sheet.Options{Sheets: []sheet.Kind{sheet.Diagram, sheet.Loads}, Paper: paper, Landscape: landscape})
+			file, err := b.PDF()
+			require.NoError(t, err)
+			w, h := paper.W*72/25.4, paper.H*72/25.4
+			if landscape {
+				w, h = h, w
+			}
+			found := box.FindAllStringSubmatch(string(file), -1)
+			require.Len(t, found, len(b.Pages), "every page says its own")
+			for _, m := range found {
+				x, err := strconv.ParseFloat(m[1], 64)
+				require.NoError(t, err)
+				y, err := strconv.ParseFloat(m[2], 64)
+				require.NoError(t, err)
+				near(t, w, x, 0.01, paper.Name+" wide, pt")
+				near(t, h, y, 0.01, paper.Name+" high, pt")
+			}
+		}
+	}
 }
 
 // Every mark and every text of every kind of sheet lies on the paper; no letter

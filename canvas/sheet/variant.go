@@ -6,6 +6,8 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+	"strconv"
+	"strings"
 
 	"kedge/solver"
 	"kedge/solver/part"
@@ -47,6 +49,50 @@ func (v Vary) check() error {
 		}
 	}
 	return nil
+}
+
+// ParseVary reads what differs as the command line writes it, "mass=20%,
+// place=1.5, trunks=10%, slings=2/3/4": places and lengths in metres. What is
+// not named stays as it is.
+func ParseVary(s string) (Vary, error) {
+	var v Vary
+	for _, item := range strings.Split(s, ",") {
+		name, value, _ := strings.Cut(strings.TrimSpace(item), "=")
+		share := func(to *float64) error {
+			x, err := strconv.ParseFloat(strings.TrimSuffix(value, "%"), 64)
+			if strings.HasSuffix(value, "%") {
+				x /= 100
+			}
+			*to = x
+			return err
+		}
+		var err error
+		switch name {
+		case "mass":
+			err = share(&v.MassShare)
+		case "trunks":
+			err = share(&v.Trunks)
+		case "place":
+			v.PlaceM, err = strconv.ParseFloat(value, 64)
+		case "slings":
+			for _, l := range strings.Split(value, "/") {
+				var x float64
+				if x, err = strconv.ParseFloat(l, 64); err != nil {
+					break
+				}
+				v.Lengths = append(v.Lengths, quantity.Length(x))
+			}
+		default:
+			return v, fmt.Errorf("%w: nothing that varies is called %q; there is mass, place, trunks, slings", ErrOption, name)
+		}
+		if err != nil {
+			return v, fmt.Errorf("%w: %q is no figure of what varies. Say mass=20%%, place=1.5, trunks=10%%, slings=2/3/4", ErrOption, item)
+		}
+	}
+	if v.isZero() {
+		return v, fmt.Errorf("%w: nothing varies in %q", ErrOption, s)
+	}
+	return v, v.check()
 }
 
 // maxTries bounds how often a variant is drawn anew, sameScale for how many of
@@ -184,13 +230,18 @@ const (
 // hang on.
 func varied(p *plan.Plan, rig plan.ID, v Vary, random *rand.Rand) *plan.Plan {
 	either := func(by float64) float64 { return (2*random.Float64() - 1) * by }
-	round := func(x, step float64) float64 { return math.Round(x/step) * step }
+	vary := func(x, by, step float64) float64 { // by nought it stays as it is, unrounded
+		if by == 0 {
+			return x
+		}
+		return math.Round((x+either(by))/step) * step
+	}
 	for i := range p.Site.Vehicles {
 		w := p.Site.Vehicles[i]
-		if w.Stuck != nil && w.Mass > 0 {
-			w.Mass = quantity.Mass(max(round(float64(w.Mass)*(1+either(v.MassShare)), massStepKG), massStepKG))
+		if w.Stuck != nil && w.Mass > 0 && v.MassShare > 0 {
+			w.Mass = quantity.Mass(max(vary(float64(w.Mass), float64(w.Mass)*v.MassShare, massStepKG), massStepKG))
 		}
-		w.At.X, w.At.Y = round(w.At.X+either(v.PlaceM), placeStepM), round(w.At.Y+either(v.PlaceM), placeStepM)
+		w.At.X, w.At.Y = vary(w.At.X, v.PlaceM, placeStepM), vary(w.At.Y, v.PlaceM, placeStepM)
 		p = plan.WithVehicle(p, i, w)
 	}
 	on := map[plan.ID]bool{}
@@ -204,9 +255,9 @@ func varied(p *plan.Plan, rig plan.ID, v Vary, random *rand.Rand) *plan.Plan {
 		if !on[a.ID] {
 			continue // it would make drawings smaller and nothing else
 		}
-		a.At.X, a.At.Y = round(a.At.X+either(v.PlaceM), placeStepM), round(a.At.Y+either(v.PlaceM), placeStepM)
-		if a.Trunk > 0 {
-			a.Trunk = quantity.Length(max(round(float64(a.Trunk)*(1+either(v.Trunks)), trunkStepM), trunkStepM))
+		a.At.X, a.At.Y = vary(a.At.X, v.PlaceM, placeStepM), vary(a.At.Y, v.PlaceM, placeStepM)
+		if a.Trunk > 0 && v.Trunks > 0 {
+			a.Trunk = quantity.Length(max(vary(float64(a.Trunk), float64(a.Trunk)*v.Trunks, trunkStepM), trunkStepM))
 		}
 		p = plan.WithAnchor(p, i, a)
 	}

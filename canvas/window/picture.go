@@ -47,7 +47,7 @@ func (w *Window) savePicture(selection bool) {
 			w.slow.Do("picture", func() func() {
 				data, err := encoded(x, ending)
 				if err == nil {
-					err = writeWhole(path, data)
+					err = store.WriteAll([]store.Output{{Path: path, Data: data}})
 				}
 				return func() {
 					if err != nil {

@@ -3,7 +3,6 @@ package window
 import (
 	"cmp"
 	"context"
-	"errors"
 	"fmt"
 	"image/color"
 	"os"
@@ -413,99 +412,38 @@ func (w *Window) export() {
 				return func() { w.say(w.label("picture-written", text("name", strings.Join(names, ", ")))) }, err
 			}, func(err error) { w.complain(w.label("picture-fault", name, text("why", store.Sentence(err)))) })
 		}
-		if _, err := os.Stat(path); err == nil {
-			w.ask(w.label("is-there", text("name", filepath.Base(path))), []answer{{w.label("do-overwrite"), write}, {w.label("do-cancel"), nil}})
+		if there := firstThere(b, path); there != "" {
+			w.ask(w.label("is-there", text("name", there)), []answer{{w.label("do-overwrite"), write}, {w.label("do-cancel"), nil}})
 			return
 		}
 		write()
 	})
 }
 
-// errEnding is a name whose ending is no format of sheets.
-var errEnding = errors.New("its ending must be .pdf, .svg or .png")
-
-// exportTo writes a booklet and returns the names of the files. It stops between
-// two pages when ctx is done; until all are drawn nothing is written.
-func exportTo(ctx context.Context, b *sheet.Booklet, path string, progress func(done, total int)) ([]string, error) {
-	type out struct {
-		name string
-		data []byte
-	}
-	ext := filepath.Ext(path)
-	stem := strings.TrimSuffix(path, ext)
-	var all []out
-	open, key := b.Split()
-	for _, part := range [...]struct {
-		b    *sheet.Booklet
-		stem string
-	}{{open, stem}, {key, stem + "-KEY"}} {
-		if part.b == nil {
-			continue
-		}
-		switch strings.ToLower(ext) {
-		case ".pdf":
-			data, err := part.b.PDF()
-			if err != nil {
-				return nil, err
-			}
-			all = append(all, out{part.stem + ext, data})
-		case ".svg", ".png":
-			for i := range part.b.Pages {
-				if err := ctx.Err(); err != nil {
-					return nil, err
-				}
-				progress(len(all), len(b.Pages))
-				name := part.stem + ext
-				if len(part.b.Pages) > 1 {
-					name = fmt.Sprintf("%s-%d%s", part.stem, i+1, ext)
-				}
-				data, err := part.b.SVG(i)
-				if strings.EqualFold(ext, ".png") {
-					data, err = part.b.PNG(i, 0)
-				}
-				if err != nil {
-					return nil, err
-				}
-				all = append(all, out{name, data})
-			}
-		default:
-			return nil, errEnding
+// firstThere is the name of a file of the booklet that is there already, empty
+// if none is: a key is overwritten no more quietly than its exercise.
+func firstThere(b *sheet.Booklet, path string) string {
+	names, _ := b.FileNames(path) // a wrong ending is told when it is written
+	for _, name := range names {
+		if _, err := os.Stat(name); err == nil {
+			return filepath.Base(name)
 		}
 	}
-	var names []string
-	if err := ctx.Err(); err != nil {
-		return nil, err
-	}
-	for _, f := range all {
-		if err := writeWhole(f.name, f.data); err != nil {
-			return nil, err
-		}
-		names = append(names, filepath.Base(f.name))
-	}
-	return names, nil
+	return ""
 }
 
-// writeWhole writes a file that is there whole or not at all.
-func writeWhole(path string, data []byte) (err error) {
-	f, err := os.CreateTemp(filepath.Dir(path), ".kedge-sheet")
+// exportTo writes a booklet and returns the names of the files. It stops between
+// two pages when ctx is done; until all are drawn nothing is written, and all
+// are written or none.
+func exportTo(ctx context.Context, b *sheet.Booklet, path string, progress func(done, total int)) ([]string, error) {
+	files, err := b.Files(ctx, path, progress)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	defer func() {
-		if err != nil {
-			_ = os.Remove(f.Name()) // it is of no use to anybody
-		}
-	}()
-	if _, err := f.Write(data); err != nil {
-		_ = f.Close()
-		return err
+	var names []string
+	var all []store.Output
+	for _, f := range files {
+		names, all = append(names, filepath.Base(f.Path)), append(all, store.Output(f))
 	}
-	if err := f.Chmod(0o644); err != nil {
-		_ = f.Close()
-		return err
-	}
-	if err := f.Close(); err != nil {
-		return err
-	}
-	return os.Rename(f.Name(), path)
+	return names, store.WriteAll(all)
 }

@@ -2,9 +2,7 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -12,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"kedge/canvas/sheet"
+	"kedge/canvas/store"
 	"kedge/canvas/words"
 )
 
@@ -25,12 +24,12 @@ unless everything could be drawn.`
 
 // sheetOptions are the flags of sheet.
 type sheetOptions struct {
-	out, rig, paper, scale, with, units, lang, class, date, logo string
-	landscape, upright, outlines                                 bool
-	dpi                                                          float64
-	variants                                                     int
-	seed                                                         uint64
-	blank, ask                                                   []string
+	out, rig, paper, scale, with, units, lang, class, date, logo, vary string
+	landscape, upright, outlines, plans                                bool
+	dpi                                                                float64
+	variants                                                           int
+	seed                                                               uint64
+	blank, ask                                                         []string
 }
 
 func newSheet(out io.Writer, in io.Reader) *cobra.Command {
@@ -65,6 +64,8 @@ func newSheet(out io.Writer, in io.Reader) *cobra.Command {
 	f.StringArrayVar(&o.ask, "ask", nil, "`QUESTION` of the exercise: angle:PART, load:PART, weakest, first,\nwhat-if:RIG:PART; may be given again (default: the usual ones)")
 	f.StringArrayVar(&o.blank, "blank", nil, "leave the figure of `PART` blank on the drawing; may be given again")
 	f.IntVar(&o.variants, "variants", 0, "`N` variants of the exercise, each with its key")
+	f.StringVar(&o.vary, "vary", "", "`WHAT` differs from variant to variant, and how far, with commas:\nmass=20%, place=1.5, trunks=10% of their diameters, slings=2/3/4;\nwhat is not named stays (default: all, by as much, slings=2/3/4/5/6)")
+	f.BoolVar(&o.plans, "plans", false, "write the plan of every variant beside its key, for kedge check")
 	f.Uint64Var(&o.seed, "seed", 0, "`NUMBER` that draws the variants: the same gives the same")
 	f.StringVar(&o.class, "class", "", "`FILE` of names, one a line, for the variants")
 	f.BoolVar(&o.outlines, "outlines", false, "letters as outlines in SVG")
@@ -126,15 +127,25 @@ func printSheets(c *cobra.Command, file string, in io.Reader, o sheetOptions) (s
 	if err != nil {
 		return "", sheetTrouble(file, err)
 	}
-	files, err := files(b, o.out, ending)
+	files, err := b.Files(c.Context(), o.out, nil)
 	if err != nil {
 		return "", sheetTrouble(file, err)
 	}
 	var list strings.Builder
+	var all []store.Output
 	for _, f := range files {
-		list.WriteString(f.name + "\n")
+		list.WriteString(f.Path + "\n")
+		all = append(all, store.Output(f))
 	}
-	return list.String(), writeAll(files)
+	return list.String(), writeAll(all)
+}
+
+// writeAll writes every file whole or none.
+func writeAll(all []store.Output) error {
+	if err := store.WriteAll(all); err != nil {
+		return &trouble{statusRefused, store.Sentence(err)}
+	}
+	return nil
 }
 
 // fill reads the flags that are words.
@@ -180,128 +191,4 @@ func sheetTrouble(file string, err error) error {
 		return wrongUse("%s.", bareSheet(err))
 	}
 	return refused(shown(file), "it could not be printed ("+bareSheet(err)+").")
-}
-
-// printed is one file to write.
-type printed struct {
-	name string
-	data []byte
-}
-
-// files are what a booklet becomes under a name: answers apart, one file a page
-// where the format has one page.
-func files(b *sheet.Booklet, out, ending string) ([]printed, error) {
-	stem := strings.TrimSuffix(out, filepath.Ext(out))
-	ext := filepath.Ext(out)
-	var all []printed
-	open, key := b.Split()
-	for _, part := range []struct {
-		b    *sheet.Booklet
-		stem string
-	}{{open, stem}, {key, stem + "-KEY"}} {
-		if part.b == nil {
-			continue
-		}
-		if ending == ".pdf" {
-			data, err := part.b.PDF()
-			if err != nil {
-				return nil, err
-			}
-			all = append(all, printed{part.stem + ext, data})
-			continue
-		}
-		for i := range part.b.Pages {
-			name := part.stem + ext
-			if len(part.b.Pages) > 1 {
-				name = fmt.Sprintf("%s-%d%s", part.stem, i+1, ext)
-			}
-			var data []byte
-			var err error
-			if ending == ".svg" {
-				data, err = part.b.SVG(i)
-			} else {
-				data, err = part.b.PNG(i, 0)
-			}
-			if err != nil {
-				return nil, err
-			}
-			all = append(all, printed{name, data})
-		}
-	}
-	return all, nil
-}
-
-// writeAll writes every file whole or none: first all under other names in
-// their folders, then each takes its name. A name is only taken when every file
-// is on the disk.
-func writeAll(all []printed) error {
-	var temps []string
-	defer func() {
-		for _, t := range temps {
-			_ = os.Remove(t) // gone already if it took its name
-		}
-	}()
-	for i, f := range all {
-		if info, err := os.Stat(f.name); err == nil {
-			switch {
-			case !info.Mode().IsRegular():
-				return refused(f.name, "it is no ordinary file. Give another name.")
-			case info.Mode().Perm()&0o222 == 0:
-				return refused(f.name, "it is marked read-only. Give another name, or take the mark off.")
-			}
-			if real, err := filepath.EvalSymlinks(f.name); err == nil {
-				f.name, all[i].name = real, real // the file, not the link to it
-			}
-		}
-		temp, err := writeTemp(f)
-		if temp != "" {
-			temps = append(temps, temp)
-		}
-		if err != nil {
-			return refused(f.name, "it cannot be written ("+bareCause(err)+"). Give it another place.")
-		}
-	}
-	for i, f := range all {
-		if err := os.Rename(temps[i], f.name); err != nil {
-			return refused(f.name, "it cannot be written ("+bareCause(err)+"). Give it another place.")
-		}
-	}
-	return nil
-}
-
-func writeTemp(f printed) (name string, err error) {
-	t, err := os.CreateTemp(filepath.Dir(f.name), "."+filepath.Base(f.name)+".*")
-	if err != nil {
-		return "", err
-	}
-	_, err = t.Write(f.data)
-	if err == nil {
-		err = t.Chmod(sheetMode(f.name))
-	}
-	if err == nil {
-		err = t.Sync()
-	}
-	if e := t.Close(); err == nil {
-		err = e
-	}
-	return t.Name(), err
-}
-
-// sheetMode is the mode of a file that is there, else that of a new one.
-func sheetMode(name string) os.FileMode {
-	if info, err := os.Stat(name); err == nil {
-		return info.Mode().Perm()
-	}
-	return 0o644
-}
-
-// bareCause is why, without the name of the temporary file.
-func bareCause(err error) string {
-	if pe := (*os.PathError)(nil); errors.As(err, &pe) {
-		return pe.Err.Error()
-	}
-	if le := (*os.LinkError)(nil); errors.As(err, &le) {
-		return le.Err.Error()
-	}
-	return err.Error()
 }

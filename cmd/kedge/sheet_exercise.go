@@ -26,7 +26,14 @@ func exerciseFlags(p *plan.Plan, opt *sheet.Options, o sheetOptions) error {
 		}
 		opt.Questions = append(opt.Questions, q)
 	}
-	opt.Blanks, opt.Variants, opt.Seed = o.blank, o.variants, o.seed
+	opt.Blanks, opt.Variants, opt.Seed, opt.Plans = o.blank, o.variants, o.seed, o.plans
+	if o.vary != "" {
+		v, err := sheet.ParseVary(o.vary)
+		if err != nil {
+			return wrongUse("%s.", bareSheet(err))
+		}
+		opt.Vary = v
+	}
 	if o.class == "" {
 		return nil
 	}

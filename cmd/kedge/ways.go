@@ -9,6 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"kedge/canvas/store"
 	"kedge/canvas/words"
 	"kedge/solver"
 	"kedge/solver/facts"
@@ -113,7 +114,7 @@ func ways(file string, in io.Reader, o waysOptions) (text string, status int, er
 	if err != nil {
 		return "", 0, refused(o.out, "the plan cannot be written ("+err.Error()+").")
 	}
-	return text, status, writeAll([]printed{{o.out, data}})
+	return text, status, writeAll([]store.Output{{Path: o.out, Data: data}})
 }
 
 // rigToLead is the rig that is meant: the named one, else the first that is
