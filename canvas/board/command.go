@@ -1,6 +1,9 @@
 package board
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // Entry is a command as a menu shows it.
 type Entry struct {
@@ -117,7 +120,16 @@ func (b *Board) command(id string) {
 	if b.gesture != nil {
 		b.cancelGesture()
 	}
+	before := b.plan
 	c.do(b)
+	if b.plan == before && b.report == "" && arranges(id) {
+		b.say(b.label("nothing-changed"))
+	}
+}
+
+// arranges tells the commands that only ever move what is selected.
+func arranges(id string) bool {
+	return strings.HasPrefix(id, "align-") || id == "distribute" || id == "mirror"
 }
 
 // shortcut is the command of a key held with Ctrl.

@@ -15,6 +15,8 @@ import (
 type hand struct {
 	t testing.TB
 	b *board.Board
+
+	lastX, lastY float64 // where the pointer was last
 }
 
 func sit(t testing.TB, p *plan.Plan) *hand {
@@ -22,12 +24,13 @@ func sit(t testing.TB, p *plan.Plan) *hand {
 	b, err := board.New(p, board.Options{})
 	require.NoError(t, err)
 	b.Handle(board.Resize{W: 1000, H: 760})
-	return &hand{t, b}
+	return &hand{t: t, b: b}
 }
 
 func (h *hand) px(x, y float64) (float64, float64) { return h.b.View().ToPen(plan.Point{X: x, Y: y}) }
 
 func (h *hand) move(x, y float64, m ...board.Mods) {
+	h.lastX, h.lastY = x, y
 	px, py := h.px(x, y)
 	h.b.Handle(board.PointerMove{X: px, Y: py, Mods: mods(m)})
 }

@@ -34,7 +34,7 @@ func (b *Board) key(e Key) {
 	case "Escape":
 		b.escape()
 	case "Enter", "Return":
-		b.enter()
+		b.enter(e.Mods)
 	case "Tab":
 		b.tab(e.Mods.Shift)
 	case "Backspace":
@@ -87,7 +87,7 @@ func (b *Board) backspace() {
 
 // enter takes what is typed, ends what is being collected, or clicks at the
 // crosshair.
-func (b *Board) enter() {
+func (b *Board) enter(m Mods) {
 	switch {
 	case b.typed != "":
 		b.jump()
@@ -98,13 +98,13 @@ func (b *Board) enter() {
 	case b.gesture != nil:
 		b.release(b.gesture, b.here())
 	case b.figure != "":
-		b.click()
+		b.click(m)
 	case b.cross == nil || b.enterEnds():
 		b.end()
-	case b.bendsAtCross():
+	case !m.Shift && b.bendsAtCross():
 		b.startHang()
 	default:
-		b.click()
+		b.click(m)
 	}
 	b.changed()
 }
@@ -142,9 +142,11 @@ func (b *Board) end() {
 	}
 }
 
-// click presses and lets go at the crosshair.
-func (b *Board) click() {
+// click presses and lets go at the crosshair; with Shift it adds to what is
+// selected, or takes away.
+func (b *Board) click(m Mods) {
 	p := b.aimed(b.here())
+	p.mods.Shift = m.Shift
 	if p.fix != nil && p.fix.why != "" {
 		b.say(p.fix.why)
 		return
@@ -167,6 +169,8 @@ func (b *Board) click() {
 // letter takes a letter that arms no tool.
 func (b *Board) letter(r rune) {
 	switch r {
+	case ' ':
+		b.grab()
 	case 'r':
 		if _, ok := b.turnable(); ok {
 			b.turning = true
@@ -188,6 +192,25 @@ func (b *Board) letter(r rune) {
 		b.nextUnits()
 	case '+', '=':
 		b.command("zoom-in")
+	}
+}
+
+// grab takes hold at the crosshair of what a press of the pointer would: arrows
+// then drag it, a number typed fixes it, Enter lets go, Esc leaves it.
+func (b *Board) grab() {
+	switch {
+	case b.gesture != nil:
+		b.release(b.gesture, b.here())
+		b.hoverAfter()
+		return
+	case b.cross == nil:
+		b.say(b.label("prompt-grab"))
+		return
+	}
+	b.turning, b.hang = false, nil
+	b.press(b.here(), 1)
+	if b.gesture != nil {
+		b.say(b.label("prompt-grabbed"))
 	}
 }
 

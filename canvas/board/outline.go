@@ -18,7 +18,7 @@ func (b *Board) corner(p pointer) outcome {
 	o.rubber = append(append([]plan.Point{}, b.points()...), at)
 	for i := 0; i+1 < len(o.rubber); i++ {
 		if l := dist(o.rubber[i], o.rubber[i+1]); l > fineM {
-			o.texts = append(o.texts, draw.FreeText{At: mid(o.rubber[i], o.rubber[i+1]), Text: b.lengthText(l)})
+			o.texts = append(o.texts, draw.FreeText{At: mid(o.rubber[i], o.rubber[i+1]), Text: b.edgeText(o.rubber, i)})
 		}
 	}
 	if n := len(o.rubber); n == 1 {
@@ -30,6 +30,16 @@ func (b *Board) corner(p pointer) outcome {
 		o.refused, o.from = b.label("edges-cross"), n-2
 	}
 	return o
+}
+
+// edgeText is the length of an edge of a growing outline; of the last with the
+// way it leads.
+func (b *Board) edgeText(chain []plan.Point, i int) string {
+	l := dist(chain[i], chain[i+1])
+	if i+2 == len(chain) {
+		return b.wayText(chain[i], chain[i+1], l)
+	}
+	return b.lengthText(l)
 }
 
 // selfCrosses tells that the last edge of a chain crosses an earlier one.
@@ -189,6 +199,9 @@ func (b *Board) measureTexts(pts []plan.Point) []draw.FreeText {
 		if l := dist(pts[i], pts[i+1]); l > fineM {
 			list = append(list, draw.FreeText{At: mid(pts[i], pts[i+1]), Text: b.lengthText(l)})
 		}
+	}
+	if len(list) == 1 && len(pts) == 2 {
+		list[0].Text = b.wayText(pts[0], pts[1], dist(pts[0], pts[1]))
 	}
 	if len(pts) == 3 && pts[1] != pts[2] {
 		list = append(list, draw.FreeText{At: pts[1], Text: b.words.Value(degrees("", between(pts[1], pts[0], pts[2])), nil)})

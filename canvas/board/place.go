@@ -245,6 +245,12 @@ func (b *Board) list(words []string) string {
 	return out
 }
 
+// wayText is a length as shown live with the bearing of its last part: "24.4 m ·
+// 275°".
+func (b *Board) wayText(a, c plan.Point, lengthM float64) string {
+	return b.label("live-way", text("length", b.lengthText(lengthM)), text("bearing", b.words.Bearing(bearing(a, c))))
+}
+
 func (b *Board) lengthText(lengthM float64) string {
 	return b.words.Value(metres("", lengthM), nil)
 }

@@ -129,7 +129,7 @@ func TestAnyGesturesAreTakenBack(t *testing.T) {
 		b, err := board.New(nil, board.Options{})
 		require.NoError(rt, err)
 		b.Handle(board.Resize{W: 1000, H: 760})
-		h := anyhand{&hand{t, b}, rt}
+		h := anyhand{&hand{t: t, b: b}, rt}
 		if rapid.Bool().Draw(rt, "begin with the site") {
 			site(h.hand)
 			if rapid.Bool().Draw(rt, "and the redirect") {
