@@ -31,7 +31,7 @@ func newHelp(root *cobra.Command) *cobra.Command {
 }
 
 func newJSONHelp() *cobra.Command {
-	return &cobra.Command{Use: "json", Short: "What `kedge check --json` prints, member by member", Long: jsonText}
+	return &cobra.Command{Use: "json", Short: "What --json of check and ways prints, member by member", Long: jsonText}
 }
 
 func newStatusHelp() *cobra.Command {

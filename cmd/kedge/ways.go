@@ -32,10 +32,7 @@ every tree it does not hang on. What is left out says why.
 With -o the plan is written with one way added as its last rig; kedge check of it
 gives the figures listed. A file of that name is replaced.
 
-With --json: format, version, exit, rig, tried, untried, more, why; ways, each
-with number, name, kind, over, end, line_m, findings by level, and rig as of
-kedge check; left, each with name, kind, over, end and reasons, each with id,
-text, thing and values (see kedge help json).
+kedge help json tells the members of --json.
 
 Exit status:
 0  there is a way
