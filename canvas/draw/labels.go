@@ -144,7 +144,8 @@ type labeller struct {
 	stretches []drawnStretch
 	area      box
 	done      bool // all labels have their places
-	still     bool // the last picture was of the same plan and answer, seen the same way
+	same      bool // the last picture was of the same rig at the same scale
+	still     bool // and of the same plan and answer, seen the same way
 }
 
 func newLabeller(d *drawing) *labeller {
@@ -155,7 +156,9 @@ func newLabeller(d *drawing) *labeller {
 	l := &labeller{d: d, mem: mem, grid: &mem.grid, area: d.s.View.box().grown(-d.px(3))}
 	l.grid.reset(d.s.View.box(), d.px(cellPx))
 	mem.Boxes, mem.Left = mem.Boxes[:0], mem.Left[:0]
-	l.still = mem.kept != nil && mem.last.plan == d.s.Plan && mem.last.answer == d.a && mem.last.rig == d.s.Rig && mem.last.view == d.s.View && mem.last.look == d.s.Look
+	last := &mem.last
+	l.same = mem.kept != nil && last.rig == d.s.Rig && last.look == d.s.Look && last.view.PerM == d.s.View.PerM && last.view.UnitsPerPx == d.s.View.UnitsPerPx
+	l.still = l.same && last.plan == d.s.Plan && last.answer == d.a && last.view == d.s.View
 	return l
 }
 
@@ -230,7 +233,7 @@ func (l *labeller) place() {
 			l.settle(x)
 		}
 	}
-	if l.still || l.mem.Hold {
+	if l.still || l.mem.Hold || l.same {
 		for i := range l.all {
 			if x := &l.all[i]; !x.placed && !x.hover && l.stays(x) {
 				l.take(x)

@@ -20,6 +20,12 @@ const (
 	// costSweep is what a number may cost at most that is pushed far off its
 	// thing, before a shorter text is tried.
 	costSweep = 450
+	// costStay is what the place of a label may cost that is not even asked for a
+	// better one, as long as its thing does not move.
+	costStay = 60
+	// liveShare is how much of it counts for what is said at the pointer: it goes
+	// with the gesture, and has to be near.
+	liveShare = 0.08
 	// hysteresis is how much better another place must be before a label moves,
 	// px. (board.md)
 	hysteresis = 12
@@ -44,6 +50,22 @@ func (l *labeller) cost(x *label, b box, best float64) float64 {
 	if t&(bitLabel|bitPerson) != 0 {
 		return costNever
 	}
+	if x.rank == rankLive {
+		c += liveShare * x.covering(t)
+	} else {
+		c += x.covering(t)
+	}
+	if !x.lead || c >= best {
+		return c
+	}
+	if x.rank == rankLive {
+		return c + liveShare*l.leaderCost(x, b)
+	}
+	return c + l.leaderCost(x, b)
+}
+
+// covering is what it costs a label to lie on what takes its cells.
+func (x *label) covering(t uint8) (c float64) {
 	if t&bitVehicle != 0 {
 		c += costVehicle
 	}
@@ -59,10 +81,7 @@ func (l *labeller) cost(x *label, b box, best float64) float64 {
 	if t&bitEdge != 0 && len(x.spots) == 0 {
 		c += costEdge
 	}
-	if !x.lead || c >= best {
-		return c
-	}
-	return c + l.leaderCost(x, b)
+	return c
 }
 
 // leaderCost is what the leader of a label costs that lies off its thing.
@@ -229,7 +248,15 @@ func (l *labeller) stays(x *label) bool {
 	x.as(old.form)
 	w, h := l.size(x, x.lines)
 	b := l.oldBox(x, &old, w, h)
-	if !l.free(b, old.over) {
+	free := l.free(b, old.over)
+	if free && !l.still && !l.mem.Hold {
+		c := l.away(x, b) + x.covering(l.grid.under(b))
+		if x.lead {
+			c += l.leaderCost(x, b)
+		}
+		free = c <= costStay
+	}
+	if !free {
 		x.as(x.from)
 		return false
 	}

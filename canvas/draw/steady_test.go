@@ -157,3 +157,27 @@ func TestTagsKeepTheirMannerWhileHeld(t *testing.T) {
 		}
 	}
 }
+
+// Moved in steps of the keyboard, with nothing held, a person leaves the labels
+// of everything else where they are but for a few that it comes near to.
+func TestAStepOfThePersonMovesFewLabels(t *testing.T) {
+	p := example(t, "redirect.kedge")
+	s := sceneOf(t, p, "R1", 960, 760)
+	s.Labels = &draw.Labels{}
+	record(t, s, draw.Draw)
+	id := string(p.Site.People[0].ID)
+	own := func(key string) bool { return strings.Contains(key, id) || strings.HasPrefix(key, "zone ") }
+	before, total := offsets(s), 0
+	for i := range 20 {
+		q := *p
+		q.Site.People = append([]plan.Person(nil), p.Site.People...)
+		q.Site.People[0].At.X -= 0.5 * float64(i+1)
+		s.Plan, s.Answer = &q, solver.Assess(&q, "R1")
+		record(t, s, draw.Draw)
+		noOverlap(t, s)
+		after := offsets(s)
+		total += len(moved(before, after, own))
+		before = after
+	}
+	assert.LessOrEqual(t, total, 8, "of some 30 labels in 20 steps")
+}
