@@ -61,7 +61,7 @@ func (b *Board) bend(line plan.ID, stretch int, p pointer) outcome {
 	o.ports = b.marks(p, want, nil, func(s spot) string { return b.whyNotLine(s, l) })
 	s, ok := b.hangSpot(p, want)
 	if !ok {
-		o.texts = append(b.measureTexts(o.rubber[:2]), b.measureTexts(o.rubber[1:])...)
+		o.texts = []draw.FreeText{{At: mid(a, p.at), Text: b.lengthText(dist(a, p.at))}, {At: mid(p.at, c), Text: b.lengthText(dist(p.at, c))}}
 		b.bearing(&o)
 		k := b.newBlock()
 		k.At = p.at

@@ -155,6 +155,8 @@ func (b *Board) Prompt() string {
 		return b.label("prompt-place", text("typed", b.typed))
 	case b.out.prompt != "" && (b.gesture != nil && b.gesture.far || b.question == nil):
 		return b.out.prompt
+	case b.gesture != nil && b.cross != nil:
+		return b.label("prompt-grabbed")
 	case b.question != nil && b.question.Error != "":
 		return b.question.Error
 	case b.question != nil:
