@@ -1,6 +1,7 @@
 package board
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -78,8 +79,8 @@ func (b *Board) rigName(i int) string {
 	}
 	name := b.label("rig-" + shape)
 	n := 0
-	for k := range i { // a second straight one is Straight 2
-		if o := &b.plan.Rigs[k]; o.Name == "" && rigShape(o) == shape {
+	for k := range b.plan.Rigs { // the second straight one to be made is Straight 2, wherever its tab is put
+		if o := &b.plan.Rigs[k]; o.Name == "" && cmp.Or(cmp.Compare(len(o.ID), len(r.ID)), cmp.Compare(o.ID, r.ID)) < 0 && rigShape(o) == shape {
 			n++
 		}
 	}

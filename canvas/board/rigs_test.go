@@ -199,3 +199,34 @@ func TestViewMoves(t *testing.T) {
 	near(t, v.Middle.Y+40/v.PerM, h.b.View().Middle.Y, 1e-9, "dragged with the middle button")
 	assert.Greater(t, h.b.Generation(), g)
 }
+
+// Tabs put in another order keep their names, whether those come from the shape
+// of the rig or from its number; one step each, by command as by any other way.
+func TestTabsKeepTheirNamesWhenTheyChangePlaces(t *testing.T) {
+	h := rigged1(t)
+	h.do("rig.new")
+	straight(h)
+	h.do("rig.new")
+	names := func() map[plan.ID]string {
+		m := map[plan.ID]string{}
+		for _, tab := range h.b.Tabs() {
+			m[tab.Rig] = tab.Name
+		}
+		return m
+	}
+	want := map[plan.ID]string{"R1": "Straight", "R2": "Straight 2", "R3": "Rig 3"}
+	require.Equal(t, want, names())
+	before := h.bytes()
+	for range 2 {
+		h.do("rig.left")
+		assert.Equal(t, want, names())
+	}
+	assert.Equal(t, plan.ID("R3"), h.b.Plan().Rigs[0].ID)
+	assert.Equal(t, "Move Rig 3", h.b.UndoName())
+	h.do("rig.right")
+	assert.Equal(t, want, names())
+	for range 3 {
+		h.b.Undo()
+	}
+	assert.Equal(t, before, h.bytes())
+}
