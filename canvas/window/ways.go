@@ -128,7 +128,7 @@ func (w *Window) snapWays() func(*ink) {
 			k.y = k.para(x, k.y, room, ws.Label("ways-hint"), k.small()) + k.px(6)
 		}
 		for i := range found.Ways {
-			k.way(w, ws, i, &found.Ways[i], names, i == at)
+			k.way(w, ws, i, &found.Ways[i], ws.WayLasts(&found.Ways[i], found.WayOut, names), names, i == at)
 		}
 		if len(found.Left) > 0 {
 			k.title(ws.Label("ways-left"), "")
@@ -147,12 +147,15 @@ func (w *Window) snapWays() func(*ink) {
 }
 
 // way draws one way as a card; the one looked at has the button that takes it.
-func (k *ink) way(w *Window, ws *words.Words, i int, way *layout.Way, names words.Names, on bool) {
+func (k *ink) way(w *Window, ws *words.Words, i int, way *layout.Way, lasts string, names words.Names, on bool) {
 	x, wide := k.px(10), k.w-k.px(22)
 	tx, room := x+k.px(10), wide-k.px(20)
 	head, rest := bold(k.mid()), in(k.small(), k.c.Ink)
 	name := fmt.Sprintf("%d  %s", i+1, ws.Way(way.Kind, way.Over, way.End, names))
-	lines := append([]string{wayLoad(ws, way)}, wayWorst(ws, way))
+	lines := []string{wayLoad(ws, way), wayWorst(ws, way)}
+	if lasts != "" {
+		lines = append(lines, lasts)
+	}
 	found := ws.WayFindings(way.Found)
 	badge, level, has := k.px(82), part.Notice, false
 	for l := part.Danger; l >= part.Notice && !has; l-- {

@@ -31,7 +31,7 @@ func TestWaysPanel(t *testing.T) {
 	assert.True(t, s.loadsScroll.Visible(), "the loads of what is looked at stay in sight")
 	said := flat(s.ways.pane)
 	for _, want := range []string{"Ways round", "1 Over Tree 1", "to move 29.4 kN at the winch · takes 31.1 m of line", "Winch vehicle, slides",
-		"DANGER", "WARNING", "Take it", "Left out", "Over Tree 3 passes 0.4 m from Boulder 1, needs 1.0 m", "Judged as drawn, before the casualty moves"} {
+		"DANGER", "WARNING", "Take it", "Left out", "Over Tree 3 passes 0.4 m from Boulder 1, needs 1.0 m", "followed over 6.0 m of way out"} {
 		assert.Contains(t, said, want)
 	}
 	assert.True(t, before == s.board.Plan(), "nothing is taken yet")

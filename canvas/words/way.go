@@ -85,7 +85,7 @@ func (w *Words) NoWay(p *layout.Proposal) string {
 	case !slices.ContainsFunc(p.Left, func(l layout.Left) bool { return len(l.Over) > 0 }):
 		return w.Label("ways-none-anchor")
 	}
-	return w.Label("ways-none", part.Value{Name: "want", Unit: part.UnitLength, X: float64(layout.WantClear)})
+	return w.Label("ways-none", length("want", layout.WantClear))
 }
 
 // WaysRest says what a list of ways does not show: ways behind its last, rigs
@@ -98,8 +98,27 @@ func (w *Words) WaysRest(p *layout.Proposal) []string {
 	if p.Untried > 0 {
 		all = append(all, w.Label("ways-untried", count("count", p.Untried), count("tried", p.Tried)))
 	}
-	if p.Why == "" {
-		all = append(all, w.Label("ways-as-drawn", part.Value{Name: "want", Unit: part.UnitLength, X: float64(layout.WantClear)}))
+	id := "ways-followed"
+	switch {
+	case p.Why != "":
+		return all
+	case p.WayOut <= 0:
+		id = "ways-as-drawn"
 	}
-	return all
+	return append(all, w.Label(id, length("want", layout.WantClear), length("way", p.WayOut)))
+}
+
+// WayLasts says how far along the way out a way stays one and what is then,
+// without a full stop; empty if it lasts to the end, or nobody knows how far that
+// is.
+func (w *Words) WayLasts(way *layout.Way, wayOut quantity.Length, n Names) string {
+	if len(way.Then) == 0 {
+		return ""
+	}
+	why := w.WhyNoWay(&layout.Left{Plan: way.Plan, Rig: way.Rig, Reasons: way.Then}, n)
+	return w.Label("way-lasts", length("lasts", way.Lasts), length("way", wayOut), said("why", why))
+}
+
+func length(name string, l quantity.Length) part.Value {
+	return part.Value{Name: name, Unit: part.UnitLength, X: float64(l)}
 }

@@ -22,10 +22,11 @@ import (
 const waysLong = `Ways proposes other rigs for the pull of a rig: the straight line, a redirect
 over each anchor, over two anchors where one is not enough, and the doubled line
 where a single one asks more of the winch than its limit. Each is judged like any
-rig, as drawn, before the casualty moves; the pieces are those of the starter
+rig, as drawn, before the casualty moves, and looked at again at each metre of
+the way out; the pieces are those of the starter
 gear list, marked as presets: read their tags.
 
-The best comes first: fewer DANGER, then fewer WARNING, then the lower worst used
+The best comes first: one that lasts over the way out, then fewer DANGER, then fewer WARNING, then the lower worst used
 share, then the shorter line. A way keeps 1.0 m and more from every obstacle and
 every tree it does not hang on. What is left out says why.
 
@@ -173,6 +174,7 @@ func (a *proposed) text() string {
 			t.add(fmt.Sprint(i+1), a.name(way.Kind, way.Over, way.End), move, w.LengthNeeded(way.Line), worst, name, w.WayFindings(way.Found))
 		}
 		t.write(&b, "")
+		a.lasts(&b)
 	}
 	if len(a.found.Left) > 0 {
 		title(&b, w.Label("ways-left"))
@@ -193,6 +195,23 @@ func (a *proposed) text() string {
 	return quantity.PlainSpaces(b.String())
 }
 
+// lasts lists the ways that do not last to the end of the way out.
+func (a *proposed) lasts(b *strings.Builder) {
+	titled := false
+	for i := range a.found.Ways {
+		way := &a.found.Ways[i]
+		s := a.w.WayLasts(way, a.found.WayOut, a.names)
+		if s == "" {
+			continue
+		}
+		if !titled {
+			title(b, a.w.Label("ways-then"))
+			titled = true
+		}
+		b.WriteString(indent + a.name(way.Kind, way.Over, way.End) + ": " + s + "\n")
+	}
+}
+
 // The names that a JSON answer of ways says it is of.
 const (
 	waysFormat  = "kedge-ways"
@@ -210,6 +229,7 @@ type waysDoc struct {
 	Tried    int        `json:"tried"`
 	Untried  int        `json:"untried"`
 	More     int        `json:"more"`
+	WayOut   *number    `json:"way_out_m"`
 	Ways     []wayJSON  `json:"ways"`
 	Left     []leftJSON `json:"left"`
 }
@@ -221,6 +241,8 @@ type wayJSON struct {
 	Over     []string       `json:"over"`
 	End      string         `json:"end"`
 	Line     number         `json:"line_m"`
+	Lasts    *number        `json:"lasts_m"`
+	Then     []reasonJSON   `json:"then"`
 	Findings map[string]int `json:"findings"`
 	Rig      rigJSON        `json:"rig"`
 }
@@ -243,7 +265,7 @@ type reasonJSON struct {
 func (a *proposed) json(status int) (string, error) {
 	f := a.found
 	top := waysDoc{Format: waysFormat, Version: waysVersion, App: "kedge " + version, Handbook: facts.Revision(), Exit: status,
-		Rig: string(a.rig), Why: f.Why, Tried: f.Tried, Untried: f.Untried, More: f.More,
+		Rig: string(a.rig), Why: f.Why, Tried: f.Tried, Untried: f.Untried, More: f.More, WayOut: positive(f.WayOut),
 		Ways: make([]wayJSON, len(f.Ways)), Left: make([]leftJSON, len(f.Left))}
 	id := func(id *plan.ID) string { return string(*id) }
 	for i := range f.Ways {
@@ -255,22 +277,11 @@ func (a *proposed) json(status int) (string, error) {
 		ans := answerFor(way.Plan, way.Rig, a.w)
 		ans.a = way.Answer
 		top.Ways[i] = wayJSON{Number: i + 1, Name: plainName(a.name(way.Kind, way.Over, way.End)), Kind: way.Kind, Over: each(way.Over, id), End: string(way.End),
-			Line: number(way.Line), Findings: found, Rig: rigOf(&ans)}
+			Line: number(way.Line), Lasts: known(way.Lasts, f.WayOut > 0), Then: a.reasons(&layout.Left{Plan: way.Plan, Rig: way.Rig, Reasons: way.Then}), Findings: found, Rig: rigOf(&ans)}
 	}
 	for i := range f.Left {
 		l := &f.Left[i]
-		j := leftJSON{Name: plainName(a.name(l.Kind, l.Over, l.End)), Kind: l.Kind, Over: each(l.Over, id), End: string(l.End)}
-		for k := range l.Reasons {
-			r := l.Reasons[k]
-			one := *l
-			one.Reasons = l.Reasons[k : k+1]
-			values, why := r.Values, r.ID
-			if r.Finding != nil {
-				values, why = r.Finding.Values, r.Finding.ID
-			}
-			j.Reasons = append(j.Reasons, reasonJSON{ID: why, Text: plainName(a.w.WhyNoWay(&one, a.names)), Thing: string(r.Thing), Values: each(values, valueOf)})
-		}
-		top.Left[i] = j
+		top.Left[i] = leftJSON{Name: plainName(a.name(l.Kind, l.Over, l.End)), Kind: l.Kind, Over: each(l.Over, id), End: string(l.End), Reasons: a.reasons(l)}
 	}
 	var b bytes.Buffer
 	enc := json.NewEncoder(&b)
@@ -280,6 +291,19 @@ func (a *proposed) json(status int) (string, error) {
 		return "", wrongUse("the answer could not be written as JSON (%v).", err)
 	}
 	return b.String(), nil
+}
+
+// reasons are why something is left out, each with its sentence.
+func (a *proposed) reasons(l *layout.Left) []reasonJSON {
+	return each(l.Reasons, func(r *layout.Reason) reasonJSON {
+		one := *l
+		one.Reasons = []layout.Reason{*r}
+		values, why := r.Values, r.ID
+		if r.Finding != nil {
+			values, why = r.Finding.Values, r.Finding.ID
+		}
+		return reasonJSON{ID: why, Text: plainName(a.w.WhyNoWay(&one, a.names)), Thing: string(r.Thing), Values: each(values, valueOf)}
+	})
 }
 
 func plainName(s string) string { return quantity.PlainSpaces(s) }

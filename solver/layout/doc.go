@@ -15,7 +15,10 @@
 //
 // # Model and limits
 //
-// Rigs are judged as drawn, before the casualty moves. Of several lines the
+// Figures are those as drawn, before the casualty moves. The best ways are looked
+// at again at each metre of the way out, the casualty moved straight along it:
+// how far they stay ways is told, and those that last come first; what the loads
+// become on the way is not. Of several lines the
 // first that starts at a winch is led anew; the others stay. Pieces are the
 // kit's presets; nothing is counted in stock. At most [MaxTried] rigs are
 // judged, those of the shortest way first, and the answer says how many were

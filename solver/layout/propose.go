@@ -38,7 +38,10 @@ type Proposal struct {
 	Why     string // id of the reason why nothing could be tried; empty: it could
 	Tried   int    // rigs that were judged
 	Untried int    // rigs that were not, being more than MaxTried
-	More    int    // ways behind the last that is listed
+	// WayOut is the length of way out over which the ways were followed; 0: it is
+	// not known, they were judged as drawn alone.
+	WayOut quantity.Length
+	More   int // ways behind the last that is listed
 }
 
 // Reasons why nothing can be tried.
@@ -59,6 +62,10 @@ type Way struct {
 	Answer *solver.Assessment // of that rig
 	Line   quantity.Length    // the line it takes, along its stretches
 	Found  [4]int             // findings by their level
+	// Lasts is how far along the way out it stays a way; Then says why not
+	// further, nil if it lasts to the end or the way out is not known.
+	Lasts quantity.Length
+	Then  []Reason
 	// Unrated counts parts under load without a known limit: any may be the
 	// weakest.
 	Unrated int
@@ -372,7 +379,12 @@ func (t *trial) try(list []candidate) {
 // result ranks the ways and lists what is left out.
 func (t *trial) result() Proposal {
 	slices.SortStableFunc(t.ways, better)
-	out := Proposal{Ways: t.ways, Tried: t.tried, Untried: t.untried}
+	out := Proposal{Ways: t.ways, Tried: t.tried, Untried: t.untried, WayOut: t.wayOut()}
+	n := min(len(t.ways), maxFollowed)
+	for i := range t.ways[:n] {
+		t.follow(&t.ways[i], out.WayOut)
+	}
+	slices.SortStableFunc(t.ways[:n], better)
 	if n := len(out.Ways); n > MaxWays {
 		out.Ways, out.More = out.Ways[:MaxWays:MaxWays], n-MaxWays
 	}
@@ -386,13 +398,13 @@ func (t *trial) result() Proposal {
 	return out
 }
 
-// better ranks ways: fewer dangers, then fewer warnings, then the lower worst
+// better ranks ways: those that last over the whole way out, then fewer dangers, then fewer warnings, then the lower worst
 // share (one that is not known comes last), then the shorter line. Ways alike in
 // all of it stay in the order in which they were tried.
 func better(a, b Way) int {
 	wa, knownA := a.Worst()
 	wb, knownB := b.Worst()
-	c := cmp.Or(cmp.Compare(a.Found[part.Danger], b.Found[part.Danger]), cmp.Compare(a.Found[part.Warning], b.Found[part.Warning]))
+	c := cmp.Or(cmp.Compare(min(len(a.Then), 1), min(len(b.Then), 1)), cmp.Compare(a.Found[part.Danger], b.Found[part.Danger]), cmp.Compare(a.Found[part.Warning], b.Found[part.Warning]))
 	switch {
 	case c != 0:
 		return c

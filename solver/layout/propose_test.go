@@ -119,6 +119,11 @@ func TestWayRoundTheBoulder(t *testing.T) {
 	percent(t, 1.468, load("B1")/load("L1/2"), "block load over casualty's line")
 	sling, _ := a.Part("S1")
 	percent(t, 25.3, float64(sling.Angle), "legs")
+	// After 6 m of way out its line passes (16, 9) at 1.03 m: it lasts. Closed form:
+	// (16, 9) off the line from (14.1, 8.5) to the block at (23.75, 18.43).
+	assert.Equal(t, quantity.Length(6), got.WayOut)
+	assert.Equal(t, got.WayOut, w.Lasts)
+	assert.Nil(t, w.Then)
 
 	// What is listed is what the plan taken says, after a way through its file.
 	again, err := plan.ParsePlan([]byte(written(t, w.Plan)))
@@ -345,6 +350,38 @@ func TestDoubledWhereTheWinchIsWeak(t *testing.T) {
 	assert.Nil(t, over(got.Ways, layout.Straight))
 }
 
+// A casualty that moves west from (20, 0), led over (12, 12): its line leaves at
+// atan(12 / (8 − s)) to its way out after s metres: 56.3° at first, 59.7° after
+// one, 63.4° after two, where 60° is the most. Closed form.
+func TestAWayIsFollowed(t *testing.T) {
+	p := field(t, 270, 60, plan.Point{X: 12, Y: 12}, plan.Point{X: 1, Y: 4})
+	p.Site.Vehicles[0].Stuck.WayLength = 5
+	got := layout.Propose(p, "R1", starter(t))
+	assert.Equal(t, quantity.Length(5), got.WayOut)
+	w := over(got.Ways, layout.Redirect, "A1")
+	require.NotNil(t, w, "%+v", got.Left)
+	assert.InDelta(t, 1, float64(w.Lasts), 1e-12)
+	require.Len(t, w.Then, 1)
+	require.NotNil(t, w.Then[0].Finding)
+	assert.Equal(t, "off-way-out-refused", w.Then[0].Finding.ID)
+	assert.InDelta(t, math.Atan2(12, 6)*180/math.Pi, value(t, w.Then[0].Finding.Values, "off"), 1e-6)
+
+	whole := over(got.Ways, layout.Redirect, "A2") // flat over (1, 4): atan(4 / 19) to atan(4 / 14)
+	require.NotNil(t, whole, "%+v", got.Left)
+	assert.Nil(t, whole.Then)
+	assert.Equal(t, quantity.Length(5), whole.Lasts)
+	first := got.Ways[0]
+	assert.Nil(t, first.Then, "those that last come first")
+
+	p.Site.Vehicles[0].Stuck.WayLength = 0
+	got = layout.Propose(p, "R1", starter(t))
+	assert.Zero(t, got.WayOut)
+	for _, w := range got.Ways {
+		assert.Zero(t, w.Lasts)
+		assert.Nil(t, w.Then)
+	}
+}
+
 // From a redirect the straight pull is a way as soon as nothing is in its path.
 func TestStraightAgain(t *testing.T) {
 	p := example(t, "redirect")
@@ -482,6 +519,10 @@ func TestWaysAreWhatTheySay(t *testing.T) {
 			}
 			if i > 0 {
 				q := got.Ways[i-1]
+				require.False(t, len(q.Then) > 0 && len(w.Then) == 0, "one that lasts comes first")
+				if len(q.Then) == 0 && len(w.Then) > 0 {
+					continue
+				}
 				require.LessOrEqual(t, q.Found[part.Danger], w.Found[part.Danger])
 				if q.Found[part.Danger] == w.Found[part.Danger] {
 					require.LessOrEqual(t, q.Found[part.Warning], w.Found[part.Warning])
