@@ -12,8 +12,20 @@
 // and flags, the overlay and the things being dragged. [Draw] is one after the
 // other. People are on the moving layer: whether one stands in a zone changes
 // while something else is dragged. Names are there too, so that all labels
-// make room for each other. Zones leave the outlines of vehicles, trunks and
-// obstacles unhatched, so that they may be drawn after them.
+// make room for each other. Zones leave vehicles, trunks, lines, people and
+// labels unhatched with 2 mm round them, so that they may be drawn after them,
+// a number be read and a protractor be laid; their edges break where letters lie
+// on them.
+//
+// # Labels
+//
+// All labels have their places before anything is drawn. What matters most is
+// placed first. None covers another, a person or, but for a warning that finds
+// nothing else, a vehicle: where there is no room it shows a shorter text, is
+// pushed off with a leader, and last of all is left out; then the picture says
+// how many are. A label keeps its place while its thing stands still: wholly
+// while something is held or merely pointed at, else as long as its place is a
+// good one. One put somewhere by hand stays there, whatever it covers.
 //
 // # Units and limits
 //
@@ -22,7 +34,7 @@
 // [View.UnitsPerPx]. Things are true to size but never smaller than a least
 // symbol. Only the plan view is drawn: heights show as text. All functions are
 // pure: the same scene gives the same marks; only [Labels] remembers, so that
-// labels keep their side.
+// labels keep their places.
 //
 //	min, max, ok := draw.Bounds(p, answer)
 //	s := &draw.Scene{Plan: p, Rig: "R1", Answer: answer, Words: w}

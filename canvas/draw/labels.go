@@ -8,7 +8,6 @@ import (
 
 	"kedge/canvas/pen"
 	"kedge/solver"
-	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
@@ -270,50 +269,6 @@ func (l *labeller) place() {
 	l.done = true
 }
 
-// missing says how many numbers and warnings found no room, in a corner or as
-// near to one as there is room: a picture that leaves something out says so.
-func (l *labeller) missing() {
-	n := 0
-	for i := range l.all {
-		if x := &l.all[i]; x.must && x.rank != rankWord && !x.placed {
-			n++
-		}
-	}
-	if n == 0 {
-		return
-	}
-	d := l.d
-	count := part.Value{Name: "count", Unit: part.UnitCount, X: float64(n)}
-	x := label{key: "left", frame: dashBox, lines: []textLine{{d.w.Label("draw-left", count), d.text.mid, true, d.c.Ink}},
-		short: []form{{[]textLine{{d.w.Label("draw-left-short", count), d.text.mid, true, d.c.Ink}}, dashBox, false}}}
-	l.done = false
-	l.add(x)
-	p := &l.all[len(l.all)-1]
-	for f := 0; f < len(p.forms) && !p.placed; f++ {
-		p.as(f)
-		w, h := l.size(p, p.lines)
-		corner := pen.Point{X: l.area.x1, Y: l.area.y1}
-		least := math.Inf(1)
-		for _, step := range [...]float64{sweepPx, sweepPx / 4} {
-			step = d.px(step)
-			for y := l.area.y1 - h; y >= l.area.y0; y -= step {
-				for at := l.area.x1 - w; at >= l.area.x0; at -= step {
-					b := box{at, y, at + w, y + h}
-					if away := dist(b.middle(), corner); away < least && l.grid.taken(b)&(bitLabel|bitPerson|bitVehicle) == 0 {
-						p.box, p.placed, least = b, true, away
-					}
-				}
-			}
-			if p.placed {
-				break
-			}
-		}
-	}
-	if p.placed {
-		l.take(p)
-	}
-}
-
 // settle looks for a place and takes it, if there is one.
 func (l *labeller) settle(x *label) {
 	if l.placeOne(x); x.placed {
@@ -329,35 +284,6 @@ func (l *labeller) take(x *label) {
 			l.grid.segment(a, b, l.d.px(1), bitLine)
 		}
 	}
-}
-
-// keptFor is how many pictures the place of a label is remembered that is not
-// in the picture, as the tag of what the pointer has just left. (ours)
-const keptFor = 200
-
-// remember keeps the places for the next picture. What is only said because it
-// is pointed at, or was put elsewhere by hand, leaves the place that was kept as
-// it is: it goes back there.
-func (l *labeller) remember() {
-	next := make(map[string]keptPlace, len(l.all)+8)
-	for i := range l.all {
-		x := &l.all[i]
-		if old, had := l.mem.kept[x.key]; had && (x.hover || x.rank == rankHand) {
-			next[x.key] = old
-		} else if x.placed {
-			home := l.home(x)
-			next[x.key] = keptPlace{off: scaled(sub(x.box.middle(), home), 1/l.d.u), home: l.d.s.View.ToPlan(home.X, home.Y), form: x.form, over: l.grid.under(x.box), beside: x.beside}
-		}
-	}
-	for key, k := range l.mem.kept {
-		if _, now := next[key]; !now && k.age < keptFor {
-			k.age++
-			next[key] = k
-		}
-	}
-	m := l.mem
-	m.kept = next
-	m.last.plan, m.last.answer, m.last.rig, m.last.view, m.last.look = l.d.s.Plan, l.d.a, l.d.s.Rig, l.d.s.View, l.d.s.Look
 }
 
 // home is the place offsets of a label count from.

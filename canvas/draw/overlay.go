@@ -289,7 +289,7 @@ func (d *drawing) strapHandle(c pen.Point, r float64, hot bool) {
 	tall, wide := r*2.1, r*1.1
 	d.path.Reset()
 	d.path.Line(c.X, c.Y-tall*0.6, c.X, c.Y+tall*0.6)
-	d.path.Line(c.X-wide*1.2, c.Y, c.X+wide*1.2, c.Y)
+	d.path.Line(c.X-wide*0.75, c.Y, c.X+wide*0.75, c.Y)
 	d.pen.Path(&d.path, &pen.Style{Stroke: d.c.Paper, Width: d.lw(5.5), Cap: pen.RoundCap})
 	d.pen.Path(&d.path, &pen.Style{Stroke: d.c.Pick, Width: d.lw(2.4)})
 	for _, way := range [...]float64{-1, 1} {

@@ -1,0 +1,62 @@
+package draw
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"kedge/canvas/pen"
+)
+
+// bareLabels are the boxes of the labels that have no frame: an edge that went
+// on between their letters would be read with them.
+func (d *drawing) bareLabels() []box {
+	var out []box
+	for i := range d.lb.all {
+		if x := &d.lb.all[i]; x.placed && x.frame == bare {
+			out = append(out, x.box)
+		}
+	}
+	return out
+}
+
+// brokenEdges adds the edges of a zone, broken where a label without a frame
+// lies on them.
+func (d *drawing) brokenEdges(edges [][]pen.Point, plates []box) {
+	type gap struct{ t0, t1 float64 }
+	var gaps []gap
+	for _, e := range edges {
+		open := false
+		for i := 1; i < len(e); i++ {
+			a, b := e[i-1], e[i]
+			gaps = gaps[:0]
+			around := bounds(e[i-1 : i+1])
+			for _, p := range plates {
+				if !p.meets(around.grown(d.px(1))) {
+					continue
+				}
+				if t0, t1, ok := p.clipped(a, b); ok {
+					gaps = append(gaps, gap{t0, t1})
+				}
+			}
+			slices.SortFunc(gaps, func(g, h gap) int { return cmp.Compare(g.t0, h.t0) })
+			at := 0.0
+			to := func(t float64) { // a piece from at to t
+				if t <= at {
+					return
+				}
+				if p := mix(a, b, at); !open {
+					d.path.MoveTo(p.X, p.Y)
+				}
+				p := mix(a, b, t)
+				d.path.LineTo(p.X, p.Y)
+				open = true
+			}
+			for _, g := range gaps {
+				to(g.t0)
+				at, open = math.Max(at, g.t1), false
+			}
+			to(1)
+		}
+	}
+}
