@@ -3,6 +3,7 @@ package window
 import (
 	"cmp"
 	"context"
+	"errors"
 	"fmt"
 	"image/color"
 	"os"
@@ -27,6 +28,7 @@ type printing struct {
 	page     int
 	booklet  *sheet.Booklet
 	fault    string
+	question int      // number of the question that is the fault's cause, 0: none
 	made     printKey // what the booklet was made of
 	variants int
 	logo     string // name of the file the logo came from
@@ -51,7 +53,7 @@ func (w *Window) printSheet() {
 		return
 	}
 	w.closeEntry()
-	w.print = &printing{kinds: map[sheet.Kind]bool{sheet.Overview: true}, opt: sheet.Options{Paper: sheet.A4}, variants: 1}
+	w.print = &printing{kinds: map[sheet.Kind]bool{sheet.Overview: true}, opt: sheet.Options{Paper: sheet.A4, Vary: sheet.UsualVary()}, variants: 1}
 	if len(sheet.Papers()) > 0 && w.words().System().Length() != 0 { // feet: the paper of those who use them
 		w.print.opt.Paper = sheet.Letter
 	}
@@ -85,26 +87,32 @@ func (w *Window) makeSheets() {
 		return
 	}
 	o, at := p.options(w), w.board.Plan()
-	key := printKey{at, o.Rig, fmt.Sprint(o.Sheets, o.Paper, o.Landscape, o.Scale, o.Blanks, o.Questions, o.Variants, o.Words.System(), o.Words.Lang(), p.taken)}
+	key := printKey{at, o.Rig, fmt.Sprint(o.Sheets, o.Paper, o.Landscape, o.Scale, o.Blanks, o.Questions, o.Variants, o.Vary, o.Words.System(), o.Words.Lang(), p.taken)}
 	if key == p.made {
 		return
 	}
 	p.made = key
 	if len(o.Sheets) == 0 {
-		p.booklet, p.fault = nil, w.label("print-none")
+		p.booklet, p.fault, p.question = nil, w.label("print-none"), 0
 		return
 	}
-	took := func(b *sheet.Booklet, fault string) {
+	took := func(b *sheet.Booklet, err error) {
 		if w.print == p && p.made == key {
-			p.booklet, p.fault = b, fault
+			p.booklet, p.fault, p.question = b, "", 0
+			if q := (*sheet.QuestionProblem)(nil); errors.As(err, &q) {
+				p.question = q.N
+			}
+			if err != nil {
+				p.fault = capital(strings.TrimPrefix(store.Sentence(err), "sheet: "))
+			}
 			w.refresh()
 		}
 	}
 	w.long("booklet", w.label("print-making"), func(ctx context.Context, progress func(int, int)) (func(), error) {
 		o.Progress = progress
 		b, err := sheet.MakeContext(ctx, at, o)
-		return func() { took(b, "") }, err
-	}, func(err error) { took(nil, store.Sentence(err)) })
+		return func() { took(b, nil) }, err
+	}, func(err error) { took(nil, err) })
 }
 
 // shownPage is the page of the booklet that is looked at, nil if there is
@@ -128,7 +136,7 @@ func (w *Window) snapSheets() func(*ink) {
 		ticked[k] = on
 	}
 	questions, blanks, variants := slices.Clone(p.opt.Questions), slices.Clone(p.opt.Blanks), p.variants
-	logo, class := p.logo, len(p.opt.Class)
+	logo, class, vary, booklet := p.logo, len(p.opt.Class), p.opt.Vary, p.booklet
 	a, names := w.answer(), w.names()
 	return func(k *ink) {
 		naming := w.words().Naming(a, names)
@@ -166,6 +174,7 @@ func (w *Window) snapSheets() func(*ink) {
 				p.opt.Blanks = slices.Delete(slices.Clone(p.opt.Blanks), i, i+1)
 			})
 		}
+		k.givenAway(w, booklet, naming)
 		y := k.y
 		k.button(k.px(14), k.y, "ask", w.label("print-add-question"), false, func() { w.openQuestions(float32(y)) }, "")
 		k.y += k.buttonHigh() + k.px(10)
@@ -175,6 +184,10 @@ func (w *Window) snapSheets() func(*ink) {
 			x += k.button(x, k.y, "variants "+itoa(n), itoa(n), n == variants, func() { p.variants, p.page = n, 0 }, "")
 		}
 		k.y += k.buttonHigh() + k.px(10)
+		if variants > 1 {
+			k.varies(w, vary)
+			k.variantPages(w, booklet)
+		}
 		k.class(w, class)
 	}
 }
@@ -354,14 +367,17 @@ func (w *Window) openScales() {
 func (w *Window) snapPage() func(*ink) {
 	p := w.print
 	page := p.shownPage()
-	fault := ""
+	fault, question := "", 0
 	if p != nil {
-		fault = p.fault
+		fault, question = p.fault, p.question
 	}
 	return func(k *ink) {
 		k.fill(0, 0, k.w, k.h, mix(k.c.Ground, k.c.Ink, 0.12))
 		if page == nil {
-			k.para(k.px(30), k.px(30), k.w-k.px(60), fault, bold(k.big()))
+			y := k.para(k.px(30), k.px(30), k.w-k.px(60), fault, bold(k.big()))
+			if question > 0 {
+				k.button(k.px(30), y+k.px(10), "remove-question", w.label("print-remove-question", part.Value{Name: "n", Unit: part.UnitCount, X: float64(question)}), true, func() { p.removeQuestion(question) }, "")
+			}
 			return
 		}
 		const margin = 14

@@ -244,3 +244,70 @@ func TestTheNewestSheetsAreMade(t *testing.T) {
 	assert.InDelta(t, 420, max(s.print.shownPage().W, s.print.shownPage().H), 1e-9, "A3 is 297 × 420 mm (ISO 216)")
 	assert.NotContains(t, texts(s.status), "Stopped.")
 }
+
+// A question that cannot be answered says why, and is taken out with a button.
+func TestAQuestionThatCannotBeAnsweredIsTakenOut(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	s.run("print")
+	s.click(s.sheets, "sheet exercise")
+	s.click(s.sheets, "sheet overview")
+	require.NotNil(t, s.print.shownPage())
+	s.print.opt.Questions = []sheet.Question{{Kind: sheet.AskAngle, Part: "B1"}, {Kind: sheet.AskAngle, Part: "K1"}}
+	s.refresh()
+	require.Nil(t, s.print.shownPage())
+	assert.Contains(t, texts(s.sheet), "Question 2 cannot be answered from its page: no line turns there.")
+	s.click(s.sheet, "remove-question")
+	require.NotNil(t, s.print.shownPage())
+	assert.Equal(t, []sheet.Question{{Kind: sheet.AskAngle, Part: "B1"}}, s.print.opt.Questions)
+}
+
+// A blank that another figure gives away says so; that one is made a blank too.
+func TestWhatGivesABlankAwayIsSaid(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	s.run("print")
+	s.click(s.sheets, "sheet exercise")
+	s.blank("B1")
+	s.refresh()
+	require.NotEmpty(t, s.print.booklet.Giveaways)
+	assert.Contains(t, texts(s.sheets), "gives the blank of Block 1")
+	s.click(s.sheets, "too T1")
+	assert.Equal(t, []string{"B1", "T1"}, s.print.opt.Blanks)
+	for _, g := range s.print.booklet.Giveaways {
+		assert.NotEqual(t, "T1", g.Part)
+	}
+}
+
+// Variants: what varies is chosen, never nothing; the first three are shown
+// small; those drawn anew are counted.
+func TestVariantsAreChosenAndShownSmall(t *testing.T) {
+	s := sitAt(t, 1440, 1400, example(t, "redirect"))
+	s.run("print")
+	s.click(s.sheets, "sheet exercise")
+	s.click(s.sheets, "sheet overview")
+	assert.Less(t, s.sheets.find("vary-mass 0"), 0, "nothing varies of the plan alone")
+	s.click(s.sheets, "variants 10")
+	require.Len(t, s.print.booklet.Variants, 10)
+	first := s.print.booklet.Variants[0].Site.Vehicles[1].At
+	plan := s.board.Plan()
+	s.click(s.sheets, "vary-place 0")
+	s.click(s.sheets, "vary-trunks 0")
+	s.click(s.sheets, "vary-slings 0")
+	assert.NotEqual(t, first, s.print.booklet.Variants[0].Site.Vehicles[1].At)
+	for _, v := range s.print.booklet.Variants {
+		assert.Equal(t, plan.Site.Vehicles[1].At, v.Site.Vehicles[1].At)
+	}
+	i := s.sheets.find("vary-mass 0")
+	require.GreaterOrEqual(t, i, 0)
+	assert.NotEmpty(t, s.sheets.hits[i].why, "something has to vary")
+	for v := 1; v <= 3; v++ {
+		s.click(s.sheets, "variant "+itoa(v))
+		g := s.print.shownPage()
+		require.NotNil(t, g)
+		assert.Equal(t, v, g.Variant)
+		assert.Equal(t, sheet.Exercise, g.Kind)
+	}
+	assert.Less(t, s.sheets.find("variant 4"), 0)
+	s.print.booklet.Redrawn = 3
+	s.refresh()
+	assert.Contains(t, texts(s.sheets), "3 variants were drawn anew")
+}
