@@ -227,7 +227,9 @@ func (w *Window) snapStatus() func(*ink) {
 	said := w.said
 	if said == "" {
 		said = w.board.Prompt()
-		if w.prefs.Units == "" && len(w.board.Plan().Site.Vehicles) == 0 && w.board.Tool() == board.ToolSelect { // a first start asks here, not in a box
+		if w.print != nil { // the board is not there to be clicked
+			said = w.label("print-prompt")
+		} else if w.prefs.Units == "" && len(w.board.Plan().Site.Vehicles) == 0 && w.board.Tool() == board.ToolSelect { // a first start asks here, not in a box
 			said += "  ·  " + w.label("prompt-units", text("units", w.words().System().String()))
 		}
 	}

@@ -92,6 +92,9 @@ func (w *Window) build() {
 	w.sheets = newPane(w, "sheets", true, w.snapSheets)
 	w.paper = newPane(w, "paper", true, w.snapPaper)
 	w.sheet = newPane(w, "sheet", false, w.snapPage)
+	for _, pane := range [...]*pane{w.sheets, w.paper, w.sheet} {
+		pane.keys = w.turnPage
+	}
 	w.sheetsScroll = scrolled(w.sheets)
 	for _, p := range [...]*pane{w.sheets, w.paper, w.sheet} {
 		p.escape = w.endPrint

@@ -125,6 +125,29 @@ func (p *printing) shownPage() *sheet.Page {
 	return p.booklet.Pages[p.page]
 }
 
+// turnPage goes through the booklet by keys; false if the key is none of these.
+func (w *Window) turnPage(k fyne.KeyName) bool {
+	p := w.print
+	if p == nil || p.booklet == nil {
+		return false
+	}
+	switch k {
+	case fyne.KeyPageDown:
+		p.page++
+	case fyne.KeyPageUp:
+		p.page--
+	case fyne.KeyHome:
+		p.page = 0
+	case fyne.KeyEnd:
+		p.page = len(p.booklet.Pages) - 1
+	default:
+		return false
+	}
+	p.shownPage() // within the booklet
+	w.refresh()
+	return true
+}
+
 // snapSheets lists the sheets, ticked or not, and what the exercise asks.
 func (w *Window) snapSheets() func(*ink) {
 	p := w.print

@@ -311,3 +311,32 @@ func TestVariantsAreChosenAndShownSmall(t *testing.T) {
 	s.refresh()
 	assert.Contains(t, texts(s.sheets), "3 variants were drawn anew")
 }
+
+// The flow of a handout by keys alone: tick, turn the pages, leave. (storyboards.md B)
+func TestSheetsByKeys(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	s.focusBoard()
+	s.ctrl(fyne.KeyP)
+	require.NotNil(t, s.print)
+	assert.Contains(t, texts(s.status), "Page Up, Page Down")
+	s.sheets.focus = "sheet overview"
+	s.keys("<Space>")
+	assert.False(t, s.print.kinds[sheet.Overview])
+	for s.sheets.focus != "sheet exercise" {
+		was := s.sheets.focus
+		s.keys("<Tab>")
+		require.NotEqual(t, was, s.sheets.focus, "Tab goes on")
+	}
+	s.keys("<Return>")
+	require.NotNil(t, s.print.shownPage())
+	assert.Equal(t, sheet.Exercise, s.print.shownPage().Kind)
+	for _, c := range []struct {
+		key  fyne.KeyName
+		want int
+	}{{fyne.KeyPageUp, 0}, {fyne.KeyPageDown, 1}, {fyne.KeyEnd, len(s.print.booklet.Pages) - 1}, {fyne.KeyPageDown, len(s.print.booklet.Pages) - 1}, {fyne.KeyHome, 0}} {
+		s.sheets.TypedKey(&fyne.KeyEvent{Name: c.key})
+		assert.Equal(t, c.want, s.print.page, c.key)
+	}
+	s.keys("<Escape>")
+	assert.Nil(t, s.print)
+}

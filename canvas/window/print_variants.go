@@ -51,6 +51,7 @@ func (k *ink) givenAway(w *Window, b *sheet.Booklet, naming words.Names) {
 		k.button(k.px(22), k.y, "too "+g.Part, w.label("print-blank-too"), false, func() { w.blank(g.Part) }, "")
 		k.y += k.buttonHigh() + k.px(4)
 	}
+	k.y += k.px(4)
 }
 
 // Choices of how far variants differ. (ours)
@@ -83,10 +84,21 @@ func (k *ink) varies(w *Window, v sheet.Vary) {
 		}
 		k.y += k.buttonHigh() + k.px(4)
 	}
-	percent := func(x float64) string { return "± " + itoa(int(x*100+0.5)) + "\u00a0%" }
+	percent := func(x float64) string {
+		if x == 0 {
+			return "0"
+		}
+		return itoa(int(x*100+0.5)) + "\u00a0%"
+	}
+	metres := func(x float64) string {
+		if x == 0 {
+			return "0"
+		}
+		return w.words().Length(quantity.Length(x))
+	}
 	row("vary-mass", w.label("print-vary-mass"), len(massChoices), func(i int) string { return percent(massChoices[i]) },
 		func(i int) sheet.Vary { n := v; n.MassShare = massChoices[i]; return n })
-	row("vary-place", w.label("print-vary-place"), len(placeChoices), func(i int) string { return "± " + w.words().Length(quantity.Length(placeChoices[i])) },
+	row("vary-place", w.label("print-vary-place"), len(placeChoices), func(i int) string { return metres(placeChoices[i]) },
 		func(i int) sheet.Vary { n := v; n.PlaceM = placeChoices[i]; return n })
 	row("vary-trunks", w.label("print-vary-trunks"), len(trunkChoices), func(i int) string { return percent(trunkChoices[i]) },
 		func(i int) sheet.Vary { n := v; n.Trunks = trunkChoices[i]; return n })
