@@ -73,6 +73,10 @@ func (m *maker) answer(q Question, x *exercise) (a asked, why string) {
 		if sum, err := solver.Explain(m.p, q.Rig, p.ID); err == nil {
 			a.sums = m.w.Sum(sum, names)
 		}
+		if here, ok := m.a.Part(q.Part); ok && here.Move.Known && m.w.LoadOf(here.Move) != a.answer {
+			a.wrong = append(a.wrong, m.label("wrong-same-rig", text("figure", m.w.LoadOf(here.Move))))
+		}
+		a.wrong = append(a.wrong, m.wrongLoads(other, p)...)
 		if !slices.Contains(x.other, q.Rig) {
 			x.other = append(x.other, q.Rig)
 		}
@@ -193,6 +197,14 @@ func (m *maker) answerFirst(a asked, x *exercise) (asked, string) {
 		}
 	}
 	a.accept = strings.Join(also, "; ")
+	weak := slices.MinFunc(parts, func(p, q *part.Part) int { return cmp.Compare(p.Ultimate.Low, q.Ultimate.Low) })
+	most := slices.MaxFunc(parts, func(p, q *part.Part) int { return cmp.Compare(p.Move.Force, q.Move.Force) })
+	for id, p := range map[string]*part.Part{"wrong-weakest-strength": weak, "wrong-most-loaded": most} {
+		if share(p) < closeShare*a.x {
+			a.wrong = append(a.wrong, m.label(id, text("figure", m.w.PartName(p, m.names))))
+		}
+	}
+	slices.Sort(a.wrong)
 	for _, p := range parts[:min(3, len(parts))] {
 		a.sums = append(a.sums, m.label("sum-first", text("part", m.w.PartName(p, m.names)), text("load", m.w.LoadOf(p.Move)),
 			number("gives", part.UnitLimit, float64(p.Ultimate.Low)), text("share", m.w.Share(share(p)))))

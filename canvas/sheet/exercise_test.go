@@ -494,3 +494,35 @@ func TestOnlyWhatVariesDiffers(t *testing.T) {
 		assert.Equal(t, []bool{c.mass, c.place, c.trunk, c.slings}, []bool{mass, place, trunk, slings}, "%+v", c.vary)
 	}
 }
+
+// A wrong answer of every kind of question tells what was not understood.
+func TestEveryKindOfQuestionHasItsMistakes(t *testing.T) {
+	p := example(t, "redirect")
+	other := p.Rigs[0]
+	other.ID, other.Name = "R3", "Longer strap"
+	other.Slings = append([]plan.Sling(nil), other.Slings...)
+	other.Slings[0].Length = 6
+	p = plan.WithRig(p, len(p.Rigs), other)
+	for _, c := range []struct {
+		q    sheet.Question
+		want string
+	}{
+		{sheet.Question{Kind: sheet.AskAngle, Part: "B1"}, "92.6°: read the wrong scale"}, // 180° − 87.4°, to a tenth
+		{sheet.Question{Kind: sheet.AskLoad, Part: "B1"}, "took twice the pull"},
+		{sheet.Question{Kind: sheet.AskLoad, Part: "V1/tip"}, "28.5 kN: took the whole pull"},
+		{sheet.Question{Kind: sheet.AskWeakest}, "Winch, layer 2: looked for the lowest limit"},
+		{sheet.Question{Kind: sheet.AskFirst}, "looked for the highest load"},
+		{sheet.Question{Kind: sheet.AskWhatIf, Rig: "R3", Part: "B1"}, "41.8 kN: took the load of the rig that is drawn"},
+	} {
+		t.Run(string(c.q.Kind)+c.q.Part, func(t *testing.T) {
+			b := booklet(t, p, sheet.Options{Sheets: []sheet.Kind{sheet.Errors}, Questions: []sheet.Question{c.q}})
+			s := allText(b.Pages[0])
+			if strings.Contains(s, c.want) {
+				return
+			}
+			for _, w := range strings.Fields(c.want) { // broken over two lines
+				assert.Contains(t, s, w)
+			}
+		})
+	}
+}

@@ -25,8 +25,7 @@ const (
 )
 
 func TestPagesLookAsTheyDid(t *testing.T) {
-	b := booklet(t, example(t, "redirect"), sheet.Options{
-		Sheets: []sheet.Kind{sheet.Overview, sheet.Steps, sheet.Kit, sheet.Order, sheet.Legend, sheet.Exercise, sheet.Key}})
+	b := booklet(t, example(t, "redirect"), sheet.Options{Sheets: everything()})
 	seen := map[sheet.Kind]bool{}
 	for i, g := range b.Pages {
 		if seen[g.Kind] {

@@ -87,7 +87,7 @@ func (w *Window) makeSheets() {
 		return
 	}
 	o, at := p.options(w), w.board.Plan()
-	key := printKey{at, o.Rig, fmt.Sprint(o.Sheets, o.Paper, o.Landscape, o.Scale, o.Blanks, o.Questions, o.Variants, o.Vary, o.Words.System(), o.Words.Lang(), p.taken)}
+	key := printKey{at, o.Rig, fmt.Sprint(o.Sheets, o.Paper, o.Landscape, o.Scale, o.Blanks, o.Questions, o.Variants, o.Vary, o.DPI, o.SVGOutlines, o.Words.System(), o.Words.Lang(), p.taken)}
 	if key == p.made {
 		return
 	}
@@ -342,6 +342,7 @@ func (w *Window) snapPaper() func(*ink) {
 			scale = fmt.Sprintf("1 : %g", o.Scale)
 		}
 		button("scale", scale+" ▾", false, w.openScales, "", k.px(8))
+		button("fine", w.label("print-fine", dots(dpiOf(o)))+" ▾", false, w.openFine, "", k.px(8))
 		button("before", "◂", false, func() { p.page-- }, "", 0)
 		shown := w.label("print-page", part.Value{Name: "n", Unit: part.UnitCount, X: float64(min(page+1, n))}, part.Value{Name: "of", Unit: part.UnitCount, X: float64(n)})
 		if x+width(shown, k.mid())+k.px(50) > k.w {
@@ -370,6 +371,40 @@ func (w *Window) copyPage(ending string) {
 		}
 		return b.PNG(page, 0)
 	})
+}
+
+// finenesses are the resolutions of PNG that a menu offers, dots an inch: of a
+// screen, of an office printer, fine, and of a printing works.
+var finenesses = [...]float64{96, sheet.DefaultDPI, 300, 600}
+
+// dpiOf is the resolution that PNG pages will have.
+func dpiOf(o sheet.Options) float64 { return cmp.Or(o.DPI, sheet.DefaultDPI) }
+
+// openFine shows how fine pages are written as pictures: dots of PNG, letters of
+// SVG.
+func (w *Window) openFine() {
+	p := w.print
+	var items []*fyne.MenuItem
+	add := func(word string, on bool, take func()) {
+		m := fyne.NewMenuItem(word, func() { take(); w.refresh() })
+		m.Checked = on
+		items = append(items, m)
+	}
+	for _, dpi := range finenesses {
+		add(w.label("print-dpi", dots(dpi)), dpiOf(p.opt) == dpi, func() { p.opt.DPI = dpi })
+	}
+	items = append(items, fyne.NewMenuItemSeparator())
+	add(w.label("print-svg-text"), !p.opt.SVGOutlines, func() { p.opt.SVGOutlines = false })
+	add(w.label("print-svg-outlines"), p.opt.SVGOutlines, func() { p.opt.SVGOutlines = true })
+	at := w.app.Driver().AbsolutePositionForObject(w.paper)
+	if i := w.paper.find("fine"); i >= 0 {
+		at = at.Add(fyne.NewPos(float32(w.paper.hits[i].x0), float32(w.paper.hits[i].y1)))
+	}
+	w.showMenu("fine", fyne.NewMenu("", items...), at, w.paper)
+}
+
+func dots(dpi float64) part.Value {
+	return part.Value{Name: "dpi", Unit: part.UnitCount, X: dpi}
 }
 
 func (w *Window) openScales() {

@@ -340,3 +340,22 @@ func TestSheetsByKeys(t *testing.T) {
 	s.keys("<Escape>")
 	assert.Nil(t, s.print)
 }
+
+// PNG is written as fine as chosen, SVG with its letters as outlines.
+func TestFormatsAreChosen(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	s.run("print")
+	s.click(s.paper, "fine")
+	assert.Equal(t, "fine", s.popup.menuShown())
+	s.popup.menu.Hide()
+	s.print.opt.DPI, s.print.opt.SVGOutlines = 96, true
+	s.refresh()
+	data, err := s.print.booklet.PNG(0, 0)
+	require.NoError(t, err)
+	img, err := png.DecodeConfig(bytes.NewReader(data))
+	require.NoError(t, err)
+	assert.Equal(t, 1123, img.Width, "297 mm at 96 dots an inch")
+	svg, err := s.print.booklet.SVG(0)
+	require.NoError(t, err)
+	assert.NotContains(t, string(svg), "<text")
+}
