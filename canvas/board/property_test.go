@@ -78,9 +78,20 @@ func (h anyhand) gesture() string {
 		h.doubleClick(x, y)
 		return "double click"
 	case 6, 7:
-		keys := []string{"v", "a", "b", "s", "l", "d", "o", "p", "g", "m", "n", "r", "h", "w", "[", "]", "{", "}", "<Enter>", "<Tab>", "<Escape>", "<Delete>", "<Backspace>",
+		keys := []string{"v", "a", "b", "s", "l", "d", "o", "p", "g", "m", "n", "r", "h", "e", "w", " ", "[", "]", "{", "}", "<Enter>", "<Tab>", "<Escape>", "<Delete>", "<Backspace>",
 			"<ArrowLeft>", "<ArrowUp>", "12;4.5", "8<30", "2450", "48", "x", "-"}
 		k := rapid.SampledFrom(keys).Draw(h.rt, "key")
+		if rapid.IntRange(0, 3).Draw(h.rt, "grabbed first") == 0 { // by keyboard: what is shown is what is kept
+			h.keys(fmt.Sprintf("%.4f;%.4f", x, y), "<Enter>", " ", k)
+			shown, before := bytesOf(h.t, h.b.Shown()), h.b.Plan()
+			if found, _ := h.b.Ways(); found == nil && h.b.Overlay().Preview {
+				h.keys("<Enter>")
+				if h.b.Plan() != before {
+					require.Equal(h.rt, shown, bytesOf(h.rt, h.b.Plan()))
+				}
+			}
+			return "grab, " + k
+		}
 		h.keys(k)
 		return k
 	case 8:
