@@ -17,6 +17,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"kedge/assets"
 	"kedge/canvas/board"
 	"kedge/solver"
 	"kedge/solver/facts"
@@ -500,45 +501,76 @@ func TestTieBack(t *testing.T) {
 // its finding or makes it less, or a field to type into, or says why not. One
 // that changed nothing and said nothing would be no button.
 func TestEveryRemedyDoesSomethingOrSaysWhyNot(t *testing.T) {
-	tried := map[string]bool{}
+	plans := map[string]*plan.Plan{}
 	for _, tt := range remedyCases {
-		t.Run(tt.do, func(t *testing.T) {
-			p := fieldPlan(t)
-			tt.change(p)
+		p := fieldPlan(t)
+		tt.change(p)
+		plans["with "+tt.do] = p
+	}
+	files, err := fs.Glob(assets.Plans(), "*.kedge")
+	require.NoError(t, err)
+	require.NotEmpty(t, files)
+	for _, name := range files {
+		data, err := fs.ReadFile(assets.Plans(), name)
+		require.NoError(t, err)
+		p, err := plan.ParsePlan(data)
+		require.NoError(t, err)
+		plans[name] = p
+	}
+	tried := map[string]bool{}
+	for _, name := range slices.Sorted(maps.Keys(plans)) {
+		t.Run(name, func(t *testing.T) {
+			p := plans[name]
 			require.NoError(t, plan.Validate(p))
 			b, err := board.New(p, board.Options{})
 			require.NoError(t, err)
-			for _, f := range b.Answer().Findings {
-				for _, r := range f.Remedies {
-					before := b.Plan()
-					severity := worstOf(b.Answer(), f.Key())
-					can, why := b.CanDo(r)
-					focus, err := b.Do(r)
-					tried[r.Do] = true
-					switch {
-					case err != nil:
-						assert.NotEmpty(t, b.Prompt(), "%s of %s: the person is told why", r.Do, f.ID)
-						assert.NotContains(t, b.Prompt(), "[", "%s of %s", r.Do, f.ID)
-						assert.True(t, before == b.Plan(), "%s of %s: refused, the plan stays", r.Do, f.ID)
-						continue
-					case focus != nil:
-						assert.NotEmpty(t, focus.Member, "%s of %s", r.Do, f.ID)
-						assert.True(t, before == b.Plan())
-						continue
-					}
-					assert.True(t, can, "%s of %s: %s", r.Do, f.ID, why)
-					require.False(t, before == b.Plan(), "%s of %s changes nothing and says nothing", r.Do, f.ID)
-					if again, why := b.CanDo(r); again || why == "" { // a join stays a join: with its dampers nothing is left to do
-						assert.Less(t, worstOf(b.Answer(), f.Key()), severity, "%s of %s clears nothing and makes nothing less", r.Do, f.ID)
-					}
-					assert.NotEmpty(t, b.Prompt(), "%s of %s: what it did is said", r.Do, f.ID)
-					b.Undo()
-					assert.True(t, before == b.Plan(), "%s of %s is one step", r.Do, f.ID)
-				}
+			for i := range p.Rigs {
+				b.ShowRig(p.Rigs[i].ID)
+				everyRemedy(t, b, tried)
 			}
 		})
 	}
 	assert.Greater(t, len(tried), 15, "of %v", slices.Sorted(maps.Keys(tried)))
+}
+
+// everyRemedy presses each button of each finding of the rig shown once, and
+// takes it back.
+func everyRemedy(t *testing.T, b *board.Board, tried map[string]bool) {
+	t.Helper()
+	for _, f := range b.Answer().Findings {
+		for _, r := range f.Remedies {
+			before := b.Plan()
+			severity := worstOf(b.Answer(), f.Key())
+			can, why := b.CanDo(r)
+			focus, err := b.Do(r)
+			tried[r.Do] = true
+			switch {
+			case err != nil:
+				assert.NotEmpty(t, b.Prompt(), "%s of %s: the person is told why", r.Do, f.ID)
+				assert.NotContains(t, b.Prompt(), "[", "%s of %s", r.Do, f.ID)
+				assert.True(t, before == b.Plan(), "%s of %s: refused, the plan stays", r.Do, f.ID)
+				continue
+			case focus != nil:
+				assert.NotEmpty(t, focus.Member, "%s of %s", r.Do, f.ID)
+				assert.True(t, before == b.Plan())
+				continue
+			}
+			assert.True(t, can, "%s of %s: %s", r.Do, f.ID, why)
+			if found, _ := b.Ways(); found != nil { // it lists what can be chosen
+				assert.NotEmpty(t, b.Prompt(), r.Do)
+				b.Handle(board.Key{Name: "Escape"})
+				assert.True(t, before == b.Shown(), "%s of %s: left, it is as it was", r.Do, f.ID)
+				continue
+			}
+			require.False(t, before == b.Plan(), "%s of %s changes nothing and says nothing", r.Do, f.ID)
+			if again, why := b.CanDo(r); again || why == "" { // a join stays a join: with its dampers nothing is left to do
+				assert.Less(t, worstOf(b.Answer(), f.Key()), severity, "%s of %s clears nothing and makes nothing less", r.Do, f.ID)
+			}
+			assert.NotEmpty(t, b.Prompt(), "%s of %s: what it did is said", r.Do, f.ID)
+			b.Undo()
+			assert.True(t, before == b.Plan(), "%s of %s is one step", r.Do, f.ID)
+		}
+	}
 }
 
 // worstOf is how bad a finding is: its level, and within it the figures it
