@@ -52,6 +52,9 @@ func keepOnce(before, next *Plan) *Plan {
 			q = WithRig(q, i, withRigNumbers(q.Rigs[i], put))
 		}
 	}
+	if sameHeads(before.Rigs, next.Rigs, func(x, y *Rig) bool { return sameHead(&x.Head, &y.Head) }) {
+		return q
+	}
 	for i := range next.Rigs {
 		h := &next.Rigs[i].Head
 		k := before.RigIndex(h.ID)
@@ -67,26 +70,45 @@ func keepOnce(before, next *Plan) *Plan {
 	return q
 }
 
-// called is what a thing's name is made of.
-type called struct {
-	head *Head
-	word string
-}
-
-func allCalled(p *Plan, r *Rig) []called {
-	var list []called
-	eachCalled(p, r, func(h *Head, word string) { list = append(list, called{h, word}) })
-	return list
-}
-
 // sameCalled tells at little cost that an edit changes no name: the things have
-// the same words and names in the same order.
+// what names are made of in the same order. It is asked on every frame of a drag.
 func sameCalled(p *Plan, r *Rig, q *Plan, s *Rig) bool {
-	a, b := allCalled(p, r), allCalled(q, s)
-	return slices.EqualFunc(a, b, func(a, b called) bool {
-		return a.head.ID == b.head.ID && a.head.Name == b.head.Name && a.head.Number == b.head.Number && a.word == b.word
-	})
+	a, b := &p.Site, &q.Site
+	return sameHeads(a.Vehicles, b.Vehicles, func(x, y *Vehicle) bool {
+		return sameHead(&x.Head, &y.Head) && (x.Stuck == nil) == (y.Stuck == nil) && (x.Winch == nil) == (y.Winch == nil)
+	}) &&
+		sameHeads(a.Anchors, b.Anchors, func(x, y *Anchor) bool { return sameHead(&x.Head, &y.Head) && x.Kind == y.Kind }) &&
+		sameHeads(a.Obstacles, b.Obstacles, func(x, y *Obstacle) bool { return sameHead(&x.Head, &y.Head) && x.Kind == y.Kind }) &&
+		sameHeads(a.People, b.People, func(x, y *Person) bool { return sameHead(&x.Head, &y.Head) && x.Role == y.Role }) &&
+		sameHeads(a.Notes, b.Notes, func(x, y *Note) bool { return sameHead(&x.Head, &y.Head) }) &&
+		sameHeads(a.Measures, b.Measures, func(x, y *Measure) bool { return sameHead(&x.Head, &y.Head) }) &&
+		(r == nil || s == nil || sameParts(r, s))
 }
+
+func sameParts(r, s *Rig) bool {
+	return sameHeads(r.Lines, s.Lines, func(x, y *Line) bool { return sameHead(&x.Head, &y.Head) }) &&
+		sameHeads(r.Blocks, s.Blocks, func(x, y *Block) bool { return sameHead(&x.Head, &y.Head) && x.Kind == y.Kind }) &&
+		sameHeads(r.Slings, s.Slings, func(x, y *Sling) bool { return sameHead(&x.Head, &y.Head) }) &&
+		sameHeads(r.Shackles, s.Shackles, func(x, y *Shackle) bool { return sameHead(&x.Head, &y.Head) }) &&
+		sameHeads(r.Dampers, s.Dampers, func(x, y *Damper) bool { return sameHead(&x.Head, &y.Head) })
+}
+
+func sameHeads[T any](a, b []T, same func(x, y *T) bool) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	if len(a) == 0 || &a[0] == &b[0] {
+		return true
+	}
+	for i := range a {
+		if !same(&a[i], &b[i]) {
+			return false
+		}
+	}
+	return true
+}
+
+func sameHead(x, y *Head) bool { return x.ID == y.ID && x.Name == y.Name && x.Number == y.Number }
 
 // kept are the numbers to put down: of things named after the same word before
 // and after, whose number would change; and 0 for those that kept one under
