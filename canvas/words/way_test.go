@@ -52,7 +52,7 @@ func TestWhyNoWay(t *testing.T) {
 		{layout.Reason{ID: layout.ReasonWeak, Values: []part.Value{{Name: "need", Unit: part.UnitForce, X: 60010}, {Name: "stall", Unit: part.UnitLimit, X: 54690}}},
 			"needs 60.1 kN at the winch, which stalls at 54.6 kN"},
 		{layout.Reason{ID: layout.ReasonIsEnd, Thing: "T1"}, "the line ends there already"},
-		{layout.Reason{ID: layout.ReasonNotReached}, "not tried: 300 rigs were"},
+		{layout.Reason{ID: layout.ReasonNotReached}, "not tried: 200 rigs were"},
 		{layout.Reason{ID: layout.ReasonRefused, Finding: &part.Finding{ID: "line-bears", Things: []plan.ID{"L1", "O1"}, Values: []part.Value{
 			{Name: "from", Unit: part.UnitLength, X: 9.1}, {Name: "to", Unit: part.UnitLength, X: 13.8}}}},
 			"Line bears on Boulder 1 from 9.1 to 13.8 m from the winch. Not computed"},

@@ -23,12 +23,13 @@ const waysLong = `Ways proposes other rigs for the pull of a rig: the straight l
 over each anchor, over two anchors where one is not enough, and the doubled line
 where a single one asks more of the winch than its limit. Each is judged like any
 rig, as drawn, before the casualty moves, and looked at again at each metre of
-the way out; the pieces are those of the starter
-gear list, marked as presets: read their tags.
+the way out. The pieces are those of the starter gear list, marked as presets:
+read their tags.
 
-The best comes first: one that lasts over the way out, then fewer DANGER, then fewer WARNING, then the lower worst used
-share, then the shorter line. A way keeps 1.0 m and more from every obstacle and
-every tree it does not hang on. What is left out says why.
+The best comes first: one that lasts over the whole way out, then fewer DANGER,
+then fewer WARNING, then the lower worst used share, then the shorter line. A way
+keeps 1.0 m and more from every obstacle and every tree it does not hang on. What
+is left out says why.
 
 With -o the plan is written with one way added as its last rig; kedge check of it
 gives the figures listed. A file of that name is replaced.
