@@ -85,3 +85,19 @@ func TestNamesOfPartsAndRigsStay(t *testing.T) {
 		seen[tab.Name] = true
 	}
 }
+
+// A second winch vehicle takes nothing from the name of the first but that it
+// was the only one, and gone again it leaves it its number.
+func TestASecondWinchVehicle(t *testing.T) {
+	h := rigged(t)
+	called := func(id plan.ID) string { return h.b.Words().Names(h.b.Plan(), h.b.Rig())(id) }
+	require.Equal(t, "Winch vehicle", called("V2"))
+	h.keys("v")
+	h.click(36, 20)
+	h.keys("<Escape>", "<Escape>")
+	require.NotNil(t, h.b.Plan().Site.Vehicles[2].Winch)
+	assert.Equal(t, []string{"Winch vehicle 1", "Winch vehicle 2"}, []string{called("V2"), called("V3")})
+	h.b.Select("V2")
+	h.keys("<Delete>")
+	assert.Equal(t, "Winch vehicle 2", called("V3"))
+}

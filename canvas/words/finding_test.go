@@ -153,7 +153,7 @@ func TestPartNames(t *testing.T) {
 	two := w.Names(p, "R1")
 	assert.Equal(t, "Line 2", two("L2"), "of two lines each has its number")
 	assert.Equal(t, "Winch of Second winch, layer 1", w.PartName(&part.Part{Kind: part.KindWinch, Thing: "V3", Layer: 1}, two))
-	assert.Equal(t, "Line 2, Vehicle 2 to Block 1", w.PartName(&part.Part{Kind: part.KindStretch, Thing: "L2", From: "V2", To: "B1"}, two), "a tie-back comes from no fairlead")
+	assert.Equal(t, "Line 2, Winch vehicle 1 to Block 1", w.PartName(&part.Part{Kind: part.KindStretch, Thing: "L2", From: "V2", To: "B1"}, two), "a tie-back comes from no fairlead")
 	assert.Nil(t, w.Names(nil, "R1"))
 	assert.Empty(t, w.Names(p, "none")("L1"), "a rig that is not there leaves the site")
 }

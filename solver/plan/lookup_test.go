@@ -86,7 +86,7 @@ func TestNames(t *testing.T) {
 	q.Site.Obstacles = []plan.Obstacle{{Head: plan.Head{ID: "i"}, Kind: "boulder"}, {Head: plan.Head{ID: "j"}}}
 	q.Site.Unknown = []plan.Stranger{{ID: "k", Kind: "kite"}}
 	assert.Equal(t, map[plan.ID]string{
-		"a": "Vehicle 1", "b": "Vehicle 2", "c": "Vehicle 3", "d": "Warden's truck",
+		"a": "Winch vehicle 1", "b": "Winch vehicle 2", "c": "Vehicle 3", "d": "Warden's truck",
 		"e": "Tree 2", "f": "Tree 1", "g": "Boulder 1", "h": "Picket holdfast 1", "i": "Boulder 2", "j": "Obstacle 1", "k": "Unknown thing 1",
 	}, plan.Names(q, nil))
 }

@@ -10,7 +10,8 @@ import (
 // r may be nil. A thing's own name stands; one without is called by its kind and
 // number, "Tree 2", "Sling 1": the number it keeps, or else the next in file
 // order. Names and numbers that are taken are passed over. The vehicle to be
-// moved is "Casualty", the only other one with a winch "Winch vehicle". The map
+// moved is "Casualty", another with a winch "Winch vehicle", numbered if there
+// are several. The map
 // has every id of the site and of r.
 func Names(p *Plan, r *Rig) map[ID]string {
 	n := namer{names: map[ID]string{}, taken: map[string]bool{}, count: map[string]int{}}
@@ -67,6 +68,8 @@ func eachCalled(p *Plan, r *Rig, visit func(h *Head, word string)) {
 			visit(&v.Head, "Casualty #")
 		case v.Winch != nil && winches == 1:
 			visit(&v.Head, "Winch vehicle")
+		case v.Winch != nil:
+			visit(&v.Head, "Winch vehicle #")
 		default:
 			visit(&v.Head, "Vehicle #")
 		}
