@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"fmt"
 	"math"
 
 	"kedge/canvas/draw"
@@ -46,7 +45,7 @@ func (e extent) middle() plan.Point {
 func (m *maker) extent() (extent, error) {
 	lo, hi, ok := draw.Bounds(m.p, m.a)
 	if !ok {
-		return extent{}, fmt.Errorf("%w: the plan has nothing in it yet. Place a vehicle first", ErrEmpty)
+		return extent{}, &trouble{ErrEmpty, m.label("why-empty")}
 	}
 	return extent{lo, hi}, nil
 }
@@ -63,10 +62,11 @@ func (e extent) paperH(n float64) float64 { return e.h()*mmPerM/n + 2*topRoom }
 // lies tells that the drawing at 1 : n lies in a box.
 func (e extent) lies(n, w, h float64) bool { return e.paperW(n) <= w && e.paperH(n) <= h }
 
-func (e extent) tooLarge() error {
-	return fmt.Errorf("%w: %.0f × %.0f m do not fit even at 1 : 1000. Take larger paper, or a scale of your own: the drawing then goes over several pages",
-		ErrTooLarge, e.w(), e.h())
+func (m *maker) tooLarge(e extent) error {
+	return &trouble{ErrTooLarge, m.label("why-too-large", metres("width", e.w()), metres("height", e.h()))}
 }
+
+func metres(name string, x float64) part.Value { return number(name, part.UnitLength, x) }
 
 // plain is the answer without findings, zones and people's places: for drawings
 // that are about the rig alone.
@@ -149,7 +149,7 @@ func (m *maker) diagram(k Kind) error {
 	n, ok := m.o.Scale, true
 	if n == 0 {
 		if n, ok = e.fit(w, h); !ok {
-			return e.tooLarge()
+			return m.tooLarge(e)
 		}
 	}
 	if e.lies(n, w, h) {
@@ -168,7 +168,7 @@ func (m *maker) tiles(f *flow, e extent, n, needW, needH float64, show draw.Show
 	across := int(math.Ceil((needW - overlap) / (w - overlap)))
 	down := int(math.Ceil((needH - overlap) / (h - overlap)))
 	if across*down > maxTiles {
-		return fmt.Errorf("%w: at 1 : %g it takes %d pages; at most %d. Take a smaller scale or larger paper", ErrTooLarge, n, across*down, maxTiles)
+		return &trouble{ErrTooLarge, m.label("why-tiles", text("scale", scaleText(n)), count("pages", across*down), count("most", maxTiles))}
 	}
 	for j := range down {
 		for i := range across {
@@ -196,6 +196,6 @@ func (m *maker) tiles(f *flow, e extent, n, needW, needH float64, show draw.Show
 }
 
 // frameTooLarge says that frames are not tiled.
-func (e extent) frameTooLarge(n float64) error {
-	return fmt.Errorf("%w: %.0f × %.0f m at 1 : %g do not fit into a frame of this page. Take a smaller scale or larger paper", ErrTooLarge, e.w(), e.h(), n)
+func (m *maker) frameTooLarge(e extent, n float64) error {
+	return &trouble{ErrTooLarge, m.label("why-frame", metres("width", e.w()), metres("height", e.h()), text("scale", scaleText(n)))}
 }

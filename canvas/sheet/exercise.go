@@ -39,12 +39,12 @@ func (m *maker) exerciseOf(n float64) (*exercise, error) {
 		questions = m.usualQuestions(n)
 	}
 	if len(questions) == 0 && len(m.o.Blanks) == 0 {
-		return nil, &QuestionProblem{1, m.label("why-not-computed")}
+		return nil, m.problem(1, m.label("why-not-computed"))
 	}
 	for i, q := range questions {
 		a, why := m.answer(q, x)
 		if why != "" {
-			return nil, &QuestionProblem{i + 1, why}
+			return nil, m.problem(i+1, why)
 		}
 		x.asked = append(x.asked, a)
 	}
@@ -55,7 +55,7 @@ func (m *maker) exerciseOf(n float64) (*exercise, error) {
 		}
 		a, why := m.answer(Question{Kind: AskLoad, Part: id}, x)
 		if why != "" {
-			return nil, &QuestionProblem{len(x.asked) + 1, why}
+			return nil, m.problem(len(x.asked)+1, why)
 		}
 		a.drawn = true
 		x.asked = append(x.asked, a)

@@ -64,9 +64,9 @@ func (m *maker) layExercise() (exerciseLayout, error) {
 	case last != nil:
 		return exerciseLayout{}, last
 	case m.o.Scale != 0:
-		return exerciseLayout{}, e.frameTooLarge(m.o.Scale)
+		return exerciseLayout{}, m.frameTooLarge(e, m.o.Scale)
 	}
-	return exerciseLayout{}, e.tooLarge()
+	return exerciseLayout{}, m.tooLarge(e)
 }
 
 func (m *maker) knownHeight(x *exercise, w float64) float64 {

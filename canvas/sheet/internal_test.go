@@ -240,8 +240,12 @@ func FuzzReadList(f *testing.F) {
 func FuzzLogo(f *testing.F) {
 	f.Add([]byte("\x89PNG\r\n\x1a\n"))
 	f.Add([]byte("\xff\xd8\xff"))
+	w, err := words.New("en", quantity.Metric)
+	if err != nil {
+		f.Fatal(err)
+	}
 	f.Fuzz(func(t *testing.T, data []byte) {
-		img, err := readLogo(data)
+		img, err := readLogo(data, w)
 		if err == nil && img != nil {
 			if b := img.Bounds(); b.Dx()*b.Dy() > maxLogoPixels {
 				t.Fatalf("a logo of %v passed", b)

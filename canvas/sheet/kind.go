@@ -67,3 +67,18 @@ var (
 	// ErrQuestion says that a question cannot be answered from its page.
 	ErrQuestion = errors.New("sheet: question")
 )
+
+// trouble is an error with a sentence in the language of the sheets.
+type trouble struct {
+	kind     error
+	sentence string
+}
+
+// Error is the sentence with the package before it.
+func (t *trouble) Error() string { return "sheet: " + t.sentence }
+
+// Sentence is what a person reads.
+func (t *trouble) Sentence() string { return t.sentence }
+
+// Unwrap is the kind of error.
+func (t *trouble) Unwrap() error { return t.kind }

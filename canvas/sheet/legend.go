@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"kedge/canvas/pen"
+	"kedge/solver/plan"
 )
 
 // sample draws one mark of the legend in a box.
@@ -26,7 +27,7 @@ func (m *maker) legend() error {
 		samples []sample
 		note    string
 	}{
-		{"legend-lines", lineSamples(), ""}, {"legend-zones", zoneSamples(), "legend-hatch"}, {"legend-marks", markSamples(m.w.Load(41800), m.label("legend-blank", text("unit", m.w.System().Force().String()))), ""},
+		{"legend-lines", lineSamples(), ""}, {"legend-zones", zoneSamples(), "legend-hatch"}, {"legend-marks", markSamples(m.w.Load(41800), m.label("legend-blank", text("unit", m.w.System().Force().String())), m.w.Label("role-letter-"+plan.RoleSpotter)), ""},
 	} {
 		if err := f.title(m.label(group.title)); err != nil {
 			return err
@@ -132,8 +133,9 @@ func zoneSamples() []sample {
 	}
 }
 
-// markSamples take a figure and a blank as the drawing writes them.
-func markSamples(figure, blank string) []sample {
+// markSamples take a figure, a blank and a person's letter as the drawing writes
+// them.
+func markSamples(figure, blank, letter string) []sample {
 	triangle := func(fill bool) func(pen.Pen, float64, float64, float64, float64) {
 		return func(p pen.Pen, x, y, w, h float64) {
 			cx := x + w/2
@@ -187,7 +189,7 @@ func markSamples(figure, blank string) []sample {
 			q.Reset()
 			q.Circle(cx, y+h*0.26, 1.9)
 			p.Path(&q, &s)
-			write(p, cx, y+h*0.7, "S", t)
+			write(p, cx, y+h*0.7, letter, t)
 		}
 	}
 	return []sample{

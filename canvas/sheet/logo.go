@@ -2,10 +2,12 @@ package sheet
 
 import (
 	"bytes"
-	"fmt"
 	"image"
 	_ "image/jpeg" // the two kinds of picture a logo may be
 	_ "image/png"
+
+	"kedge/canvas/words"
+	"kedge/solver/part"
 )
 
 // Bounds of a logo: what a small file may unpack to is checked before it is
@@ -15,23 +17,28 @@ const (
 	maxLogoPixels = 4e6
 )
 
-func readLogo(data []byte) (image.Image, error) {
+// readLogo is the school's logo, nil without one. Its errors are [ErrLogo] with
+// a sentence.
+func readLogo(data []byte, w *words.Words) (image.Image, error) {
+	refuse := func(id string, values ...part.Value) error {
+		return &trouble{ErrLogo, w.Label("sheet-logo-"+id, values...)}
+	}
 	if len(data) == 0 {
 		return nil, nil
 	}
 	if len(data) > maxLogoBytes {
-		return nil, fmt.Errorf("%w: %d bytes; at most %d. Take a smaller picture", ErrLogo, len(data), maxLogoBytes)
+		return nil, refuse("bytes", count("most", maxLogoBytes>>20))
 	}
 	c, _, err := image.DecodeConfig(bytes.NewReader(data))
 	if err != nil {
-		return nil, fmt.Errorf("%w: it is neither PNG nor JPEG (%w)", ErrLogo, err)
+		return nil, refuse("kind")
 	}
 	if c.Width <= 0 || c.Height <= 0 || float64(c.Width)*float64(c.Height) > maxLogoPixels {
-		return nil, fmt.Errorf("%w: %d × %d pixels; at most 4 million in all. Take a smaller picture", ErrLogo, c.Width, c.Height)
+		return nil, refuse("pixels", count("width", c.Width), count("height", c.Height))
 	}
 	img, _, err := image.Decode(bytes.NewReader(data))
 	if err != nil {
-		return nil, fmt.Errorf("%w: it is damaged (%w)", ErrLogo, err)
+		return nil, refuse("damaged")
 	}
 	return img, nil
 }

@@ -31,7 +31,7 @@ func made(ctx context.Context, p *plan.Plan, o Options, scout bool) (*Booklet, e
 	if err != nil {
 		return nil, err
 	}
-	logo, err := readLogo(o.Logo)
+	logo, err := readLogo(o.Logo, o.Words)
 	if err != nil {
 		return nil, err
 	}

@@ -196,7 +196,7 @@ func (m *maker) overview() error {
 	w, free, s := f.g.body.w, f.left(), m.summary()
 	best, ok := e.fit(w, free)
 	if !ok && m.o.Scale == 0 {
-		return e.tooLarge()
+		return m.tooLarge(e)
 	}
 	page := f.g.body.h - headingRoom
 	first, n, h := noTable, m.o.Scale, free

@@ -22,6 +22,7 @@ import (
 
 	"kedge/canvas/pen"
 	"kedge/canvas/sheet"
+	"kedge/canvas/words"
 	"kedge/solver/facts"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -434,5 +435,34 @@ func TestOtherUnits(t *testing.T) {
 	assert.Contains(t, allText(b.Pages[0]), "lbf, ft, lb")
 	for _, g := range b.Pages {
 		assert.NotContains(t, allText(g), " kN ", g.Name)
+	}
+}
+
+// What goes wrong is said in the language of the sheets, and to a window without
+// the package's name.
+func TestTroubleIsSaidInTheLanguageOfTheSheets(t *testing.T) {
+	de, err := words.New("de", quantity.Metric)
+	require.NoError(t, err)
+	p := example(t, "redirect")
+	for _, c := range []struct {
+		p    *plan.Plan
+		o    sheet.Options
+		want string
+	}{
+		{plan.New(), sheet.Options{}, "Der Plan ist noch leer"},
+		{p, sheet.Options{Logo: []byte("GIF89a")}, "weder PNG noch JPEG"},
+		{p, sheet.Options{Scale: 1}, "größeres Papier nehmen"},
+		{p, sheet.Options{Sheets: []sheet.Kind{sheet.Steps}, Scale: 50}, "in ein Bild dieser Seite"},
+		{p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise}, Questions: []sheet.Question{{Kind: sheet.AskAngle, Part: "K1"}}}, "Frage 1 ist von ihrer Seite aus nicht zu beantworten"},
+		{p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise}, Variants: 2, Questions: []sheet.Question{{Kind: sheet.AskAngle, Part: "K1"}}}, "Variante 1"},
+	} {
+		c.o.Words = de
+		_, err := sheet.Make(c.p, c.o)
+		require.Error(t, err)
+		var said interface{ Sentence() string }
+		require.True(t, errors.As(err, &said), "%v", err)
+		assert.Contains(t, quantity.PlainSpaces(said.Sentence()), c.want)
+		assert.NotContains(t, said.Sentence(), "sheet")
+		assert.Equal(t, "sheet: "+said.Sentence(), err.Error())
 	}
 }

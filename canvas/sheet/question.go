@@ -37,13 +37,19 @@ type Question struct {
 
 // QuestionProblem says why a question cannot be asked on the page.
 type QuestionProblem struct {
-	N   int    // its number, from 1
-	Why string // a sentence
+	N    int    // its number, from 1
+	Why  string // why, without the number
+	said string // the whole sentence
 }
 
-// Error is the sentence.
-func (e *QuestionProblem) Error() string {
-	return fmt.Sprintf("sheet: question %d cannot be answered from its page: %s", e.N, e.Why)
+// Error is the sentence with the package before it.
+func (e *QuestionProblem) Error() string { return "sheet: " + e.said }
+
+// Sentence is what a person reads.
+func (e *QuestionProblem) Sentence() string { return e.said }
+
+func (m *maker) problem(n int, why string) error {
+	return &QuestionProblem{n, why, m.label("why-question", count("n", n), text("why", why))}
 }
 
 // Unwrap is [ErrQuestion].

@@ -155,10 +155,10 @@ func (m *maker) steps() error {
 	n, ok := m.o.Scale, true
 	if n == 0 {
 		if n, ok = e.fit(w, ph); !ok {
-			return e.tooLarge()
+			return m.tooLarge(e)
 		}
 	} else if e.w()*mmPerM/n > w || e.h()*mmPerM/n > ph {
-		return e.frameTooLarge(n)
+		return m.frameTooLarge(e, n)
 	}
 	whole, names := m.p, m.names
 	answer := m.a

@@ -198,7 +198,7 @@ func (m *maker) drawVariant(base *plan.Plan, rig plan.ID, vary Vary, i int, scal
 		p := varied(base, rig, vary, random)
 		if a := solver.Assess(p, rig); a.Status != part.Within || !a.Moves {
 			m.b.Redrawn++
-			last = &QuestionProblem{1, m.label("why-not-computed")}
+			last = m.problem(1, m.label("why-not-computed"))
 			continue
 		}
 		m.use(p, rig)
@@ -216,7 +216,11 @@ func (m *maker) drawVariant(base *plan.Plan, rig plan.ID, vary Vary, i int, scal
 		m.b.Redrawn++
 		last = err
 	}
-	return fmt.Errorf("variant %d: of %d drawn none will do: %w. Let less vary, or ask for less", i, maxTries, last)
+	var said interface{ Sentence() string }
+	if !errors.As(last, &said) {
+		return last
+	}
+	return &trouble{last, m.label("why-variant", count("n", i), count("tries", maxTries), text("why", said.Sentence()))}
 }
 
 // Steps to which varied figures are rounded, so that they can be given. (ours)

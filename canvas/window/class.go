@@ -103,12 +103,12 @@ func (w *Window) takeClass(list string) {
 
 // askLogo takes a picture for the title block.
 func (w *Window) askLogo() {
-	p, at := w.print, w.board.Plan()
+	p, at, ws := w.print, w.board.Plan(), w.words()
 	w.chooseFile(w.label("print-logo-title"), w.label("do-open-it"), "", func(path string) {
 		w.slow.Do("logo", func() func() {
 			data, err := readSome(path, mostLogoBytes)
 			if err == nil { // only a picture the sheets can use is taken
-				if _, fault := sheet.Make(at, sheet.Options{Logo: data}); errors.Is(fault, sheet.ErrLogo) {
+				if _, fault := sheet.Make(at, sheet.Options{Logo: data, Words: ws}); errors.Is(fault, sheet.ErrLogo) {
 					err = fault
 				}
 			}

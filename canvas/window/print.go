@@ -103,7 +103,7 @@ func (w *Window) makeSheets() {
 				p.question = q.N
 			}
 			if err != nil {
-				p.fault = capital(strings.TrimPrefix(store.Sentence(err), "sheet: "))
+				p.fault = store.Sentence(err)
 			}
 			w.refresh()
 		}

@@ -2,8 +2,6 @@ package window
 
 import (
 	"slices"
-	"unicode"
-	"unicode/utf8"
 
 	"kedge/canvas/pen"
 	"kedge/canvas/sheet"
@@ -159,10 +157,4 @@ func (k *ink) variantPages(w *Window, b *sheet.Booklet) {
 		k.y = k.para(k.px(14), k.y, k.w-k.px(28), w.label("print-redrawn", part.Value{Name: "n", Unit: part.UnitCount, X: float64(b.Redrawn)}), k.small()) + k.px(4)
 	}
 	k.y += k.px(4)
-}
-
-// capital is a sentence with a capital at its start.
-func capital(s string) string {
-	r, n := utf8.DecodeRuneInString(s)
-	return string(unicode.ToUpper(r)) + s[n:]
 }
