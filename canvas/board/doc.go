@@ -12,8 +12,10 @@
 //
 // A gesture is one function from the place of the pointer to an outcome. While
 // the pointer moves its outcome is shown, when it is let go the outcome of the
-// same function is taken: what was previewed is what is kept, to the digit.
-// The keyboard drives the same functions through a crosshair.
+// same function is taken: what was previewed is what is kept, to the digit. One
+// thing is shown that is never kept: what a stretch bent over open ground would
+// carry if something held it there; the status line says that nothing does. The
+// keyboard drives the same functions through a crosshair.
 //
 // Every edit is one undo step with a name. Undo hands back the very plan that
 // was there before, so any gestures followed by as many undos give the same

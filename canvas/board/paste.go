@@ -192,7 +192,10 @@ func (w *pasting) freeMount(s *plan.Sling, was plan.Port) (from, to plan.Point, 
 func (w *pasting) shackle(k plan.Shackle, n plan.ID) bool {
 	old := plan.Port{Thing: k.ID}
 	joins := k.Joins
-	k.Head, k.At, k.Joins = renew(k.Head, n), w.off(k.At), nil
+	k.Head, k.Joins = renew(k.Head, n), nil
+	if len(joins) == 0 { // one that joins things lies where they meet
+		k.At = w.off(k.At)
+	}
 	for _, p := range joins {
 		if q := w.copied(p); !q.IsZero() && !w.isLeft(p.Thing) {
 			k.Joins = append(k.Joins, q)

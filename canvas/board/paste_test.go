@@ -58,6 +58,7 @@ func TestPastedParts(t *testing.T) {
 				assert.Equal(t, tree, r.Slings[i].On.Thing)
 				assert.Equal(t, r.Blocks[i].ID, r.Slings[i].Holds.Thing)
 				assert.ElementsMatch(t, []plan.Port{{Thing: r.Slings[i].ID}, {Thing: r.Blocks[i].ID}}, r.Shackles[i].Joins)
+				assert.Zero(t, r.Shackles[i].At, "it lies where they meet")
 			}
 		}},
 		{[]plan.ID{"T1", "S1"}, "Added: Tree 5 and Sling 3 (undo: Ctrl+Z)", func(t *testing.T, p *plan.Plan, r *plan.Rig) {
