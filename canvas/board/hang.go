@@ -35,6 +35,7 @@ const (
 func (b *Board) startHang() {
 	x := b.at()
 	if len(b.selection) != 1 {
+		b.say(b.label("keys-hang"))
 		return
 	}
 	id := b.selection[0]
@@ -48,6 +49,7 @@ func (b *Board) startHang() {
 			h.n = s
 		}
 	case x.Block(id) == nil:
+		b.say(b.label("keys-hang"))
 		return
 	case b.hang != nil && b.hang.id == id && b.hang.kind == hangBlock:
 		h.kind = hangFixed
@@ -58,19 +60,29 @@ func (b *Board) startHang() {
 // startEnd begins to hang the far end of the line that is selected alone; begun
 // already, the other end.
 func (b *Board) startEnd() {
-	if len(b.selection) != 1 {
-		return
+	l := (*plan.Line)(nil)
+	if len(b.selection) == 1 {
+		l = b.at().Line(b.selection[0])
 	}
-	id := b.selection[0]
-	l := b.at().Line(id)
 	if l == nil || len(l.Path) < 2 {
+		b.say(b.label("keys-end"))
 		return
 	}
+	id := l.ID
 	h := hanging{id: id, kind: hangEnd, n: len(l.Path) - 1}
 	if b.hang != nil && b.hang.id == id && b.hang.kind == hangEnd && b.hang.n > 0 {
 		h.n = 0
 	}
 	b.beginHang(h)
+}
+
+// lockedAlone tells that the one thing selected is locked.
+func (b *Board) lockedAlone() bool {
+	if len(b.selection) != 1 {
+		return false
+	}
+	h := headOf(b.plan, b.at(), b.selection[0])
+	return h != nil && h.Locked
 }
 
 // beginHang shows what is offered, the crosshair at what is hung.

@@ -133,3 +133,32 @@ func TestHangingIsGivenUp(t *testing.T) {
 	h.keys("h")
 	assert.Contains(t, h.b.Prompt(), "locked")
 }
+
+// A key that has nothing to work on says what it is for.
+func TestKeysWithNothingToWorkOn(t *testing.T) {
+	for _, c := range []struct {
+		pick plan.ID
+		key  string
+		want string
+	}{
+		{"", "h", "H hangs a block elsewhere or bends a line: select one first"},
+		{"T1", "h", "H hangs a block elsewhere or bends a line: select one first"},
+		{"", "e", "E hangs the end of a line elsewhere: select a line first"},
+		{"B1", "e", "E hangs the end of a line elsewhere: select a line first"},
+		{"", "r", "R turns a vehicle: select one first"},
+		{"S1", "r", "R turns a vehicle: select one first"},
+		{"", "]", "[ and ] change the length of a sling: select it, or the block it holds, first"},
+		{"T1", "]", "It hangs from no sling"},
+		{"", "{", "Select a strap round a trunk, or a damper, first"},
+	} {
+		h := redirect(t)
+		h.keys("<Escape>", "<Escape>")
+		before := h.bytes()
+		if c.pick != "" {
+			h.b.Select(c.pick)
+		}
+		h.keys(c.key)
+		assert.Equal(t, c.want, h.b.Prompt(), "%s with %q", c.key, c.pick)
+		assert.Equal(t, before, h.bytes())
+	}
+}

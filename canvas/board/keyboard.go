@@ -175,6 +175,10 @@ func (b *Board) letter(r rune) {
 		if _, ok := b.turnable(); ok {
 			b.turning = true
 			b.say(b.label("prompt-turn"))
+		} else if b.lockedAlone() {
+			b.say(b.whyStays(b.selection[0]))
+		} else {
+			b.say(b.label("keys-turn"))
 		}
 	case '[', ']':
 		b.stepSling(r == ']')
@@ -227,6 +231,7 @@ func (b *Board) nextUnits() {
 func (b *Board) stepSling(longer bool) {
 	x := b.at()
 	if len(b.selection) != 1 {
+		b.say(b.label("no-sling-picked"))
 		return
 	}
 	id := b.selection[0]
