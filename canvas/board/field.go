@@ -189,7 +189,7 @@ func ownerName(p *plan.Plan, rig plan.ID, t fieldThing, m fieldMember, w *words.
 	case kindGround, kindSheet, kindUnderlay, kindSurvey:
 		return w.Label("thing-" + t.kind.String())
 	case kindRig:
-		return plan.RigName(p, p.RigIndex(t.id))
+		return w.RigName(p, p.RigIndex(t.id))
 	}
 	if n := names(t.id); n != "" {
 		return n

@@ -1,7 +1,6 @@
 package board
 
 import (
-	"cmp"
 	"slices"
 	"strings"
 
@@ -66,66 +65,8 @@ func (b *Board) tabText(r *plan.Rig, name string, a *solver.Assessment) string {
 	return b.label("tab-not-computed", rig)
 }
 
-// rigName is what a rig is called: its own name, or after its shape, or after
-// its place.
-func (b *Board) rigName(i int) string {
-	r := &b.plan.Rigs[i]
-	if r.Name != "" {
-		return r.Name
-	}
-	shape := rigShape(r)
-	if shape == "" {
-		return plan.RigName(b.plan, i)
-	}
-	name := b.label("rig-" + shape)
-	n := 0
-	for k := range b.plan.Rigs { // the second straight one to be made is Straight 2, wherever its tab is put
-		if o := &b.plan.Rigs[k]; o.Name == "" && cmp.Or(cmp.Compare(len(o.ID), len(r.ID)), cmp.Compare(o.ID, r.ID)) < 0 && rigShape(o) == shape {
-			n++
-		}
-	}
-	if n > 0 {
-		return b.label("rig-again", text("name", name), count("count", n+1))
-	}
-	return name
-}
-
-// rigShape is the id of what a rig is: by the first line that pulls from a
-// winch. Empty: none does.
-func rigShape(r *plan.Rig) string {
-	for i := range r.Lines {
-		l := &r.Lines[i]
-		n := len(l.Path)
-		if l.Use != plan.UsePull || n < 2 || l.Path[0].Point != plan.PortWinch {
-			continue
-		}
-		moving, standing := 0, 0
-		for _, p := range l.Path[1 : n-1] {
-			if k, ok := r.Block(p.Thing); ok && !k.Fixed.IsZero() && k.Fixed.Point != "" && k.Fixed.Thing != l.Path[0].Thing {
-				moving++
-			} else {
-				standing++
-			}
-		}
-		if l.Path[n-1].Thing == l.Path[0].Thing { // back to the winch vehicle: it doubles on itself or the load
-			moving, standing = max(moving, 1), standing-1+min(moving, 1)
-		}
-		switch {
-		case moving == 0 && standing <= 0:
-			return "straight"
-		case moving == 0 && standing == 1:
-			return "redirect"
-		case moving == 0:
-			return "redirects"
-		case standing <= 0 && moving == 1:
-			return "doubled"
-		case moving == 1:
-			return "doubled-redirect"
-		}
-		return "purchase"
-	}
-	return ""
-}
+// rigName is what a rig is called; see [words.Words.RigName].
+func (b *Board) rigName(i int) string { return b.words.RigName(b.plan, i) }
 
 // ShowRig shows a rig; what is selected in another is no longer selected.
 func (b *Board) ShowRig(id plan.ID) {

@@ -8,7 +8,6 @@ import (
 
 	"kedge/solver"
 	"kedge/solver/part"
-	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
 
@@ -67,7 +66,7 @@ func (m *maker) answer(q Question, x *exercise) (a asked, why string) {
 			return a, why
 		}
 		names := m.w.Naming(other, m.w.Names(m.p, q.Rig))
-		a.text, a.unit = m.label("ask-what-if", text("rig", plan.RigName(m.p, i)), text("part", m.w.PartName(p, names))), unit
+		a.text, a.unit = m.label("ask-what-if", text("rig", m.w.RigName(m.p, i)), text("part", m.w.PartName(p, names))), unit
 		a.x, a.answer = float64(p.Move.Force), m.w.Load(p.Move.Force)
 		a.tol = m.tolerance(m.p, q.Rig, loadOf(p.ID), x.n, turns(p), false)
 		if sum, err := solver.Explain(m.p, q.Rig, p.ID); err == nil {

@@ -28,7 +28,7 @@ func (m *maker) compare() error {
 	for i := range m.p.Rigs {
 		id := m.p.Rigs[i].ID
 		a := solver.Assess(m.p, id)
-		all = append(all, compared{id, plan.RigName(m.p, i), a, m.w.Naming(a, m.w.Names(m.p, id))})
+		all = append(all, compared{id, m.w.RigName(m.p, i), a, m.w.Naming(a, m.w.Names(m.p, id))})
 	}
 	f, err := m.flow(Compare, m.kindName(Compare))
 	if err != nil {

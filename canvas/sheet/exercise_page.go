@@ -257,7 +257,7 @@ func (m *maker) otherRig(f *flow, x *exercise, k Kind, rig plan.ID) error {
 		return err
 	}
 	i := m.p.RigIndex(rig)
-	if err := f.title(m.label("other-rig", text("rig", plan.RigName(m.p, i)))); err != nil {
+	if err := f.title(m.label("other-rig", text("rig", m.w.RigName(m.p, i)))); err != nil {
 		return err
 	}
 	a, id, names := m.a, m.rig, m.names

@@ -146,7 +146,7 @@ func (m *maker) kindName(k Kind) string { return m.label("kind-" + string(k)) }
 // rigName is what the rig shown is called.
 func (m *maker) rigName() string {
 	if i := m.p.RigIndex(m.rig); i >= 0 {
-		return plan.RigName(m.p, i)
+		return m.w.RigName(m.p, i)
 	}
 	return ""
 }

@@ -117,7 +117,7 @@ func (w *Window) called(id plan.ID, names words.Names) string {
 	}
 	p := w.board.Plan()
 	if i := p.RigIndex(id); i >= 0 {
-		return plan.RigName(p, i)
+		return w.board.Words().RigName(p, i)
 	}
 	return names(id)
 }

@@ -101,7 +101,7 @@ func answerFor(p *plan.Plan, rig plan.ID, w *words.Words) answer {
 	a := answer{rig: rig, a: solver.Assess(p, rig), basis: plan.BasisPulling}
 	a.names = w.Naming(a.a, w.Names(p, rig))
 	if i := p.RigIndex(rig); i >= 0 {
-		a.name = plan.RigName(p, i)
+		a.name = w.RigName(p, i)
 		if b := p.Rigs[i].Basis; b != "" && b != plan.BasisPulling { // a word not known counts as the stricter
 			a.basis = plan.BasisLifting
 		}

@@ -8,6 +8,7 @@ import (
 	"os"
 	"strings"
 
+	"kedge/canvas/words"
 	"kedge/solver/plan"
 )
 
@@ -88,6 +89,16 @@ func shown(name string) string {
 func chosenRigs(p *plan.Plan, name string) ([]plan.ID, error) {
 	if name != "" {
 		r, ok := p.RigByName(name)
+		for _, lang := range words.Languages() { // as it is called on its tab, in whatever language
+			if ok {
+				break
+			}
+			w, err := words.New(lang, 0)
+			if err != nil {
+				return nil, err
+			}
+			r, ok = w.RigNamed(p, name)
+		}
 		if !ok {
 			return nil, wrongUse("the plan has no rig %q. %s", name, rigsThere(p))
 		}

@@ -149,7 +149,7 @@ func (a *proposed) text() string {
 	w := a.w
 	rig := string(a.rig)
 	if i := a.p.RigIndex(a.rig); i >= 0 {
-		rig = plan.RigName(a.p, i)
+		rig = a.w.RigName(a.p, i)
 	}
 	b.WriteString(w.Label("ways-of", textValue("rig", rig)) + "\n")
 	if s := w.NoWay(a.found); s != "" {
