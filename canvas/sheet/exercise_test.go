@@ -462,10 +462,10 @@ func TestAnyFigureIsABlankWithRoomToWrite(t *testing.T) {
 }
 
 func TestParseVary(t *testing.T) {
-	v, err := sheet.ParseVary("mass=20%, place=1.5, trunks=0.1, slings=2/3.5")
+	v, err := sheet.ParseVary("mass=20%, place=1.5, trunks=0.1, turn=4, slings=2/3.5")
 	require.NoError(t, err)
-	assert.Equal(t, sheet.Vary{MassShare: 0.2, PlaceM: 1.5, Trunks: 0.1, Lengths: []quantity.Length{2, 3.5}}, v)
-	for _, s := range []string{"", "mass", "mass=x", "mass=NaN", "mass=90%", "place=9", "slings=0", "slings=2/x", "colour=1", "mass=0"} {
+	assert.Equal(t, sheet.Vary{MassShare: 0.2, PlaceM: 1.5, Trunks: 0.1, TurnDeg: 4, Lengths: []quantity.Length{2, 3.5}}, v)
+	for _, s := range []string{"", "mass", "mass=x", "mass=NaN", "mass=90%", "place=9", "turn=90", "slings=0", "slings=2/x", "colour=1", "mass=0"} {
 		_, err := sheet.ParseVary(s)
 		assert.ErrorIs(t, err, sheet.ErrOption, s)
 	}
@@ -475,23 +475,25 @@ func TestParseVary(t *testing.T) {
 func TestOnlyWhatVariesDiffers(t *testing.T) {
 	p := example(t, "redirect")
 	for _, c := range []struct {
-		vary                       sheet.Vary
-		mass, place, trunk, slings bool
+		vary                             sheet.Vary
+		mass, place, trunk, slings, turn bool
 	}{
-		{sheet.Vary{MassShare: 0.3}, true, false, false, false},
-		{sheet.Vary{PlaceM: 2}, false, true, false, false},
-		{sheet.Vary{Trunks: 0.3}, false, false, true, false},
-		{sheet.Vary{Lengths: []quantity.Length{4, 5}}, false, false, false, true},
+		{sheet.Vary{MassShare: 0.3}, true, false, false, false, false},
+		{sheet.Vary{PlaceM: 2}, false, true, false, false, false},
+		{sheet.Vary{Trunks: 0.3}, false, false, true, false, false},
+		{sheet.Vary{Lengths: []quantity.Length{4, 5}}, false, false, false, true, false},
+		{sheet.Vary{TurnDeg: 8}, false, false, false, false, true},
 	} {
 		b := booklet(t, p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise}, Variants: 4, Vary: c.vary})
-		var mass, place, trunk, slings bool
+		var mass, place, trunk, slings, turn bool
 		for _, q := range b.Variants {
 			mass = mass || q.Site.Vehicles[0].Mass != p.Site.Vehicles[0].Mass
 			place = place || q.Site.Vehicles[1].At != p.Site.Vehicles[1].At || q.Site.Anchors[0].At != p.Site.Anchors[0].At
 			trunk = trunk || q.Site.Anchors[0].Trunk != p.Site.Anchors[0].Trunk
+			turn = turn || q.Site.Vehicles[0].Bearing != p.Site.Vehicles[0].Bearing
 			slings = slings || q.Rigs[0].Slings[0].Length != p.Rigs[0].Slings[0].Length
 		}
-		assert.Equal(t, []bool{c.mass, c.place, c.trunk, c.slings}, []bool{mass, place, trunk, slings}, "%+v", c.vary)
+		assert.Equal(t, []bool{c.mass, c.place, c.trunk, c.slings, c.turn}, []bool{mass, place, trunk, slings, turn}, "%+v", c.vary)
 	}
 }
 

@@ -22,23 +22,25 @@ type Vary struct {
 	PlaceM    float64           // of vehicles and anchors in each direction, metres, 0 to 5
 	Lengths   []quantity.Length // of slings round trunks, one is taken; none: they stay
 	Trunks    float64           // share of the trunks' diameters either way, 0 to 0.5
+	TurnDeg   float64           // of the casualty's direction, and with it its way out, either way, degrees, 0 to 45
 }
 
 // UsualVary is what differs if nobody says: a fifth of the mass, a metre and a
-// half of place, slings of the usual lengths, a tenth of the trunks. (ours)
+// half of place, slings of the usual lengths, a tenth of the trunks, five degrees.
+// (ours)
 func UsualVary() Vary {
-	return Vary{MassShare: 0.2, PlaceM: 1.5, Lengths: []quantity.Length{2, 3, 4, 5, 6}, Trunks: 0.1}
+	return Vary{MassShare: 0.2, PlaceM: 1.5, Lengths: []quantity.Length{2, 3, 4, 5, 6}, Trunks: 0.1, TurnDeg: 5}
 }
 
 func (v Vary) isZero() bool {
-	return v.MassShare == 0 && v.PlaceM == 0 && v.Trunks == 0 && len(v.Lengths) == 0
+	return v.MassShare == 0 && v.PlaceM == 0 && v.Trunks == 0 && v.TurnDeg == 0 && len(v.Lengths) == 0
 }
 
 func (v Vary) check() error {
 	for _, x := range []struct {
 		what  string
 		x, to float64
-	}{{"mass", v.MassShare, 0.5}, {"place", v.PlaceM, 5}, {"trunks", v.Trunks, 0.5}} {
+	}{{"mass", v.MassShare, 0.5}, {"place", v.PlaceM, 5}, {"trunks", v.Trunks, 0.5}, {"turn", v.TurnDeg, 45}} {
 		if !(x.x >= 0 && x.x <= x.to) {
 			return fmt.Errorf("%w: variants may vary %s by 0 to %g, not %g", ErrOption, x.what, x.to, x.x)
 		}
@@ -52,8 +54,8 @@ func (v Vary) check() error {
 }
 
 // ParseVary reads what differs as the command line writes it, "mass=20%,
-// place=1.5, trunks=10%, slings=2/3/4": places and lengths in metres. What is
-// not named stays as it is.
+// place=1.5, trunks=10%, turn=5, slings=2/3/4": places and lengths in metres,
+// turns in degrees. What is not named stays as it is.
 func ParseVary(s string) (Vary, error) {
 	var v Vary
 	for _, item := range strings.Split(s, ",") {
@@ -74,6 +76,8 @@ func ParseVary(s string) (Vary, error) {
 			err = share(&v.Trunks)
 		case "place":
 			v.PlaceM, err = strconv.ParseFloat(value, 64)
+		case "turn":
+			v.TurnDeg, err = strconv.ParseFloat(strings.TrimSuffix(value, "°"), 64)
 		case "slings":
 			for _, l := range strings.Split(value, "/") {
 				var x float64
@@ -83,10 +87,10 @@ func ParseVary(s string) (Vary, error) {
 				v.Lengths = append(v.Lengths, quantity.Length(x))
 			}
 		default:
-			return v, fmt.Errorf("%w: nothing that varies is called %q; there is mass, place, trunks, slings", ErrOption, name)
+			return v, fmt.Errorf("%w: nothing that varies is called %q; there is mass, place, trunks, turn, slings", ErrOption, name)
 		}
 		if err != nil {
-			return v, fmt.Errorf("%w: %q is no figure of what varies. Say mass=20%%, place=1.5, trunks=10%%, slings=2/3/4", ErrOption, item)
+			return v, fmt.Errorf("%w: %q is no figure of what varies. Say mass=20%%, place=1.5, trunks=10%%, turn=5, slings=2/3/4", ErrOption, item)
 		}
 	}
 	if v.isZero() {
@@ -228,6 +232,8 @@ const (
 	massStepKG = 10.0
 	placeStepM = 0.1
 	trunkStepM = 0.01
+
+	turnStepDeg = 0.5
 )
 
 // varied is the plan with figures drawn anew, of vehicles and of what its rigs
@@ -244,6 +250,14 @@ func varied(p *plan.Plan, rig plan.ID, v Vary, random *rand.Rand) *plan.Plan {
 		w := p.Site.Vehicles[i]
 		if w.Stuck != nil && w.Mass > 0 && v.MassShare > 0 {
 			w.Mass = quantity.Mass(max(vary(float64(w.Mass), float64(w.Mass)*v.MassShare, massStepKG), massStepKG))
+		}
+		if w.Stuck != nil && v.TurnDeg > 0 {
+			w.Bearing = quantity.Degrees(vary(float64(w.Bearing), v.TurnDeg, turnStepDeg)).Normal()
+			if w.Stuck.Way == plan.WayFree {
+				stuck := *w.Stuck
+				stuck.WayBearing = quantity.Degrees(vary(float64(stuck.WayBearing), v.TurnDeg, turnStepDeg)).Normal()
+				w.Stuck = &stuck
+			}
 		}
 		w.At.X, w.At.Y = vary(w.At.X, v.PlaceM, placeStepM), vary(w.At.Y, v.PlaceM, placeStepM)
 		p = plan.WithVehicle(p, i, w)

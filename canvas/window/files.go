@@ -119,6 +119,7 @@ func (d *document) snapshot() {
 
 // begin puts a plan on the board as a document of its own.
 func (d *document) begin(p *plan.Plan, path string, stamp store.Stamp) bool {
+	d.w.printed = nil // questions and blanks are of the plan before
 	w := d.w
 	if err := w.board.Replace(p); err != nil {
 		w.complain(store.Sentence(err))

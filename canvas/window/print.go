@@ -23,6 +23,7 @@ import (
 // printing is the sheets of the plan being put together: while it goes on the
 // board gives way to the page.
 type printing struct {
+	path     string // of the plan's file
 	kinds    map[sheet.Kind]bool
 	opt      sheet.Options
 	page     int
@@ -53,7 +54,13 @@ func (w *Window) printSheet() {
 		return
 	}
 	w.closeEntry()
-	w.print = &printing{kinds: map[sheet.Kind]bool{sheet.Overview: true}, opt: sheet.Options{Paper: sheet.A4, Vary: sheet.UsualVary()}, variants: 1}
+	if p := w.printed; p != nil && p.path == w.file.path { // as it was left
+		p.made, w.print = printKey{}, p
+		w.refresh()
+		w.win.Canvas().Focus(w.sheets)
+		return
+	}
+	w.print = &printing{path: w.file.path, kinds: map[sheet.Kind]bool{sheet.Overview: true}, opt: sheet.Options{Paper: sheet.A4, Vary: sheet.UsualVary()}, variants: 1}
 	if len(sheet.Papers()) > 0 && w.words().System().Length() != 0 { // feet: the paper of those who use them
 		w.print.opt.Paper = sheet.Letter
 	}
@@ -63,7 +70,7 @@ func (w *Window) printSheet() {
 }
 
 func (w *Window) endPrint() {
-	w.print = nil
+	w.print, w.printed = nil, w.print
 	w.refresh()
 	w.focusBoard()
 }
@@ -175,6 +182,8 @@ func (w *Window) snapSheets() func(*ink) {
 			k.y += h
 		}
 		k.y += k.px(8)
+		k.button(k.px(14), k.y, "title-block", w.label("do-sheet-details")+"…", false, func() { w.endPrint(); w.run("sheet-details") }, "")
+		k.y += k.buttonHigh() + k.px(4)
 		if logo == "" {
 			k.button(k.px(14), k.y, "logo", w.label("print-logo"), false, w.askLogo, "")
 			k.y += k.buttonHigh() + k.px(4)

@@ -14,7 +14,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"kedge/canvas/board"
 	"kedge/canvas/sheet"
+	"kedge/solver/plan"
 )
 
 func TestSheetsAreTickedAndWritten(t *testing.T) {
@@ -288,13 +290,14 @@ func TestVariantsAreChosenAndShownSmall(t *testing.T) {
 	s.click(s.sheets, "variants 10")
 	require.Len(t, s.print.booklet.Variants, 10)
 	first := s.print.booklet.Variants[0].Site.Vehicles[1].At
-	plan := s.board.Plan()
+	drawn := s.board.Plan()
 	s.click(s.sheets, "vary-place 0")
 	s.click(s.sheets, "vary-trunks 0")
+	s.click(s.sheets, "vary-turn 0")
 	s.click(s.sheets, "vary-slings 0")
 	assert.NotEqual(t, first, s.print.booklet.Variants[0].Site.Vehicles[1].At)
 	for _, v := range s.print.booklet.Variants {
-		assert.Equal(t, plan.Site.Vehicles[1].At, v.Site.Vehicles[1].At)
+		assert.Equal(t, drawn.Site.Vehicles[1].At, v.Site.Vehicles[1].At)
 	}
 	i := s.sheets.find("vary-mass 0")
 	require.GreaterOrEqual(t, i, 0)
@@ -358,4 +361,23 @@ func TestFormatsAreChosen(t *testing.T) {
 	svg, err := s.print.booklet.SVG(0)
 	require.NoError(t, err)
 	assert.NotContains(t, string(svg), "<text")
+}
+
+// Leaving the page for the title block and coming back finds everything ticked
+// as it was; the block is printed.
+func TestTheTitleBlockIsReachedFromThePage(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	s.run("print")
+	s.click(s.sheets, "sheet loads")
+	s.click(s.paper, "paper A3")
+	s.click(s.sheets, "title-block")
+	assert.Nil(t, s.print)
+	assert.Equal(t, []plan.ID{board.ThingSheet}, s.board.Selection())
+	require.True(t, s.set(board.ThingSheet, "title_block/school", "Curlew Moss wardens"))
+	s.run("print")
+	require.NotNil(t, s.print)
+	assert.True(t, s.print.kinds[sheet.Loads])
+	assert.Equal(t, sheet.A3, s.print.opt.Paper)
+	require.NotNil(t, s.print.shownPage())
+	assert.Contains(t, s.print.shownPage().Texts(), "Curlew Moss wardens")
 }

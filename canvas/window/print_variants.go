@@ -57,6 +57,7 @@ var (
 	massChoices   = [...]float64{0, 0.1, 0.2, 0.3}
 	placeChoices  = [...]float64{0, 0.5, 1.5, 3}
 	trunkChoices  = [...]float64{0, 0.1, 0.2}
+	turnChoices   = [...]float64{0, 5, 10, 20}
 	slingsChoices = [...][]quantity.Length{nil, {2, 3, 4}, {2, 3, 4, 5, 6}}
 )
 
@@ -100,6 +101,12 @@ func (k *ink) varies(w *Window, v sheet.Vary) {
 		func(i int) sheet.Vary { n := v; n.PlaceM = placeChoices[i]; return n })
 	row("vary-trunks", w.label("print-vary-trunks"), len(trunkChoices), func(i int) string { return percent(trunkChoices[i]) },
 		func(i int) sheet.Vary { n := v; n.Trunks = trunkChoices[i]; return n })
+	row("vary-turn", w.label("print-vary-turn"), len(turnChoices), func(i int) string {
+		if i == 0 {
+			return "0"
+		}
+		return itoa(int(turnChoices[i])) + "°"
+	}, func(i int) sheet.Vary { n := v; n.TurnDeg = turnChoices[i]; return n })
 	row("vary-slings", w.label("print-vary-slings"), len(slingsChoices), func(i int) string {
 		l := slingsChoices[i]
 		if len(l) == 0 {
@@ -112,11 +119,11 @@ func (k *ink) varies(w *Window, v sheet.Vary) {
 
 // still tells that nothing would vary.
 func still(v sheet.Vary) bool {
-	return v.MassShare == 0 && v.PlaceM == 0 && v.Trunks == 0 && len(v.Lengths) == 0
+	return v.MassShare == 0 && v.PlaceM == 0 && v.Trunks == 0 && v.TurnDeg == 0 && len(v.Lengths) == 0
 }
 
 func same(a, b sheet.Vary) bool {
-	return a.MassShare == b.MassShare && a.PlaceM == b.PlaceM && a.Trunks == b.Trunks && slices.Equal(a.Lengths, b.Lengths)
+	return a.MassShare == b.MassShare && a.PlaceM == b.PlaceM && a.Trunks == b.Trunks && a.TurnDeg == b.TurnDeg && slices.Equal(a.Lengths, b.Lengths)
 }
 
 // thumbnails are how many variants are shown small.

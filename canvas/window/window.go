@@ -94,6 +94,7 @@ type Window struct {
 	popup    *popup
 	waiting  *board.FocusField // field to be typed into once Details shows it
 	print    *printing
+	printed  *printing // as it was left; nil: not yet
 	asking   *question
 	choosing *chooser
 	going    *longJob // work that can be stopped; nil: none
