@@ -79,11 +79,18 @@ type Failing struct {
 	Beyond  bool           // only beyond what the winch gives
 }
 
+// ZonesPartly tells that the rig was not computed, so that zones that hang on
+// its forces are missing.
+func (a *Assessment) ZonesPartly() bool {
+	return a.Status == part.Refused || a.Status == part.NotUnderstood
+}
+
 // PersonAt is where a person stands with respect to the zones.
 type PersonAt struct {
 	Person   plan.ID
 	At       plan.Point
 	Zoned    bool            // zones were computed; if not, nothing is known of where the person stands
+	Partly   bool            // the rig was not computed: zones are missing, and being inside none says little
 	Inside   []part.ZoneKind // kinds of zone it stands in, in the order of the kinds
 	Out      plan.Point      // nearest place outside the drawn zones, if OutKnown
 	OutKnown bool

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"kedge/canvas/draw"
+	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/zone"
@@ -137,8 +138,8 @@ func (b *Board) placePerson(p pointer) outcome {
 	}
 	stands := ""
 	if q.Vehicle == "" { // zones do not depend on people: those of the plan count
-		zones := b.planAnswer().Zones
-		stands = b.insideText(len(zones) > 0, zone.Inside(zones, q.At))
+		a := b.planAnswer()
+		stands = b.insideText(a, zone.Inside(a.Zones, q.At))
 	} else {
 		stands = b.standsText(d.Plan, q.ID)
 	}
@@ -207,18 +208,20 @@ func (b *Board) standsText(p *plan.Plan, person plan.ID) string {
 	a := b.assess(p)
 	for i := range a.People {
 		if q := &a.People[i]; q.Person == person {
-			return b.insideText(len(a.Zones) > 0, q.Inside)
+			return b.insideText(a, q.Inside)
 		}
 	}
 	return b.label("no-zones")
 }
 
-// insideText says in which zones something lies; without zones that there are
-// none.
-func (b *Board) insideText(zoned bool, inside []part.ZoneKind) string {
+// insideText says in which zones of an answer something lies; without zones
+// that there are none, of a rig that was not computed that some are missing.
+func (b *Board) insideText(a *solver.Assessment, inside []part.ZoneKind) string {
 	switch {
-	case !zoned:
+	case len(a.Zones) == 0:
 		return b.label("no-zones")
+	case len(inside) == 0 && a.ZonesPartly():
+		return b.label("outside-partly")
 	case len(inside) == 0:
 		return b.label("outside")
 	}

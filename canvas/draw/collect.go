@@ -150,7 +150,11 @@ func (d *drawing) peopleLabels() {
 		x := label{key: "person " + string(p.ID), rank: rankPerson, thing: p.ID, at: c, clear: d.personRadius() * 1.3, must: inside, lead: inside, lines: lines}
 		if inside && !d.hasFlag(p.ID) {
 			// A zone without a finding of its own still marks who stands in it.
-			fill, on := d.c.Level(part.Warning)
+			level := part.Danger
+			if in := at.Inside; len(in) == 1 && in[0] == part.ZoneStandOff {
+				level = part.Warning
+			}
+			fill, on := d.c.Level(level)
 			d.lb.add(label{key: "mark " + string(p.ID), rank: rankFlag, frame: flagBox, level: fill, on: on, thing: p.ID, at: c, clear: d.personRadius() * 1.25,
 				toward: pen.Point{Y: -1}, must: true, lead: true, lines: []textLine{{"!", d.text.mid, true, on}}})
 		}

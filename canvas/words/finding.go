@@ -102,7 +102,11 @@ func (w *Words) Verdict(a *solver.Assessment, n Names) (level part.Level, has bo
 	}
 	f := a.Findings[0]
 	what, _ := w.Finding(f, w.Naming(a, n))
-	return f.Level, true, w.Label("verdict", said("what", strings.TrimSuffix(what, ".")), said("planned", w.PlannedOn(a))), len(a.Findings) - 1
+	rests := w.PlannedOn(a)
+	if a.Status == part.Refused {
+		rests = w.Label("no-loads") // nothing was planned on anything
+	}
+	return f.Level, true, w.Label("verdict", said("what", strings.TrimSuffix(what, ".")), said("planned", rests)), len(a.Findings) - 1
 }
 
 // VerdictLine is the verdict as one line of text, its level in front.

@@ -192,3 +192,15 @@ func TestPlannedOnNothingKnown(t *testing.T) {
 	known.Resistance.Known = true
 	assert.Equal(t, "planned on HIGH resistance, LOW hold", w.PlannedOn(&known))
 }
+
+// Of a rig that was not computed nothing was planned on anything, and who is in
+// none of its zones may be in one that is missing.
+func TestARefusedRigPromisesNothing(t *testing.T) {
+	w := english(t, quantity.Metric)
+	a := &solver.Assessment{Status: part.Refused, Findings: []part.Finding{{ID: "not-solved", Level: part.Danger}}}
+	line := plain(w.VerdictLine(a, called("V2", "Winch vehicle")))
+	assert.Contains(t, line, "no loads, not all zones computed")
+	assert.NotContains(t, line, "planned on")
+	assert.Equal(t, "not all zones computed", w.Where(solver.PersonAt{Zoned: true, Partly: true}))
+	assert.Equal(t, "inside bight", w.Where(solver.PersonAt{Zoned: true, Partly: true, Inside: []part.ZoneKind{part.ZoneBight}}))
+}

@@ -9,13 +9,16 @@ import (
 )
 
 // Where says where a person stands: "inside bight and recoil", "outside the
-// zones", or that no zone was computed.
+// zones", that zones are missing, or that no zone was computed.
 func (w *Words) Where(p solver.PersonAt) string {
 	inside := p.Inside
 	if !p.Zoned && len(inside) == 0 {
 		return w.Label("no-zone-computed")
 	}
 	if len(inside) == 0 {
+		if p.Partly {
+			return w.Label("outside-partly")
+		}
 		return w.Label("outside")
 	}
 	zones := make([]string, len(inside))

@@ -85,6 +85,7 @@ func Tipping(in TipIn, sum *part.Sum, found *[]part.Finding) (res TipResult) {
 	return res
 }
 
-// shareShown is the most a share is printed as: beyond it the figure says
-// nothing more, and infinity is no number for a sentence.
-const shareShown = 9.99
+// shareShown is the most a share is said to be: where nothing rights a vehicle
+// the share is infinite, and that is no number for a sentence. A vehicle that
+// is pulled a hundred times as hard as tips it is no nearer to standing.
+const shareShown = 99.99
