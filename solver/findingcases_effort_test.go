@@ -26,6 +26,7 @@ var casualtyCases = []findingCase{
 		l.Path, l.Material = []plan.Port{port("V2", "front"), port("V1", "front")}, plan.MaterialKinetic
 	})},
 	{id: "mass-not-known", with: []string{"jump-not-computed", "tipping-not-computed"}, raise: casualty(func(v *plan.Vehicle) { v.Mass = 0 })},
+	{id: "mass-odd", raise: laden(99), clear: laden(101)},                                                  // under 100 kg (ours)
 	{id: "off-way-out", raise: aside(16), clear: aside(14)},                                                // over 15° (ours)
 	{id: "off-way-out-refused", left: []string{"jump", "off-way-out"}, raise: aside(61), clear: aside(59)}, // over 60° (ours)
 	{id: "off-way-out-unknown", with: []string{"mass-not-known", "resistance-not-computed"}, raise: do(byRules, laden(0), aside(16)), left: []string{"off-way-out"}, clear: aside(16)},

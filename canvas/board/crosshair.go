@@ -62,11 +62,11 @@ func (b *Board) typeRune(r rune) bool {
 // jump takes the crosshair to the place that was typed.
 func (b *Board) jump() {
 	at, err := b.placeTyped(b.typed)
+	b.typed = "" // a refused one is said whole; what is typed next is another
 	if err != "" {
 		b.say(err)
 		return
 	}
-	b.typed = ""
 	b.crossTo(at)
 }
 

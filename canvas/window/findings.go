@@ -115,7 +115,7 @@ func (k *ink) finding(w *Window, i int, f *part.Finding, names func(plan.ID) str
 	if f.Level == part.Danger {
 		head.Bold = true
 	}
-	said := fmt.Sprintf("%d  %s", i+1, what)
+	said := fmt.Sprintf("%d · %s", i+1, what)
 	lines, dos := wrap(said, head, room), wrap(do, rest, room)
 	if do == "" {
 		dos = nil

@@ -82,6 +82,7 @@ func PullerHold(in HoldIn, sum *part.Sum, found *[]part.Finding) (res HoldResult
 		}
 		return res
 	}
+	oddMass(found, v.ID, float64(v.Mass+v.Load))
 	if _, ok := stand(v, 0.5, 0); !ok {
 		if found != nil {
 			raise(found, "wheelbase-not-known", part.Caution, v.ID)

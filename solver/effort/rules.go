@@ -26,6 +26,7 @@ var Rules = []part.Rule{
 	{ID: "jump-not-computed", Levels: []part.Level{part.Notice}, Fact: "breakaway.factor", Values: nil},
 	{ID: "kinetic-not-computed", Levels: []part.Level{part.Danger}, Why: "quasi-static reckoning says nothing of a snatch", Values: nil},
 	{ID: "mass-not-known", Levels: []part.Level{part.Warning}, Why: "every rule begins with the weight", Values: nil},
+	{ID: "mass-odd", Levels: []part.Level{part.Warning}, Why: "no vehicle weighs under 100 kg or over 100 t (ours)", Values: []string{"mass"}},
 	{ID: "no-brake", Levels: []part.Level{part.Danger}, Why: "wheels that turn hold nothing along", Values: nil},
 	{ID: "off-way-out", Levels: []part.Level{part.Notice, part.Warning}, Fact: "way-out.off", Values: []string{"off", "limit", "side"}},
 	{ID: "off-way-out-refused", Levels: []part.Level{part.Danger}, Fact: "way-out.refused", Values: []string{"off", "limit"}},

@@ -121,6 +121,9 @@ var packed = plan.Ground{Surface: "roll.hard-road", Grip: "grip.gravel"}
 // trade.md unless a comment says more.
 var situations = []situation{
 	{"mass-not-known", part.Warning, resist(func(v *plan.Vehicle) { v.Mass = 0 }, moss), resist(nil, moss)},
+	{"mass-odd", part.Warning, resist(func(v *plan.Vehicle) { v.Mass, v.Load = 99, 0 }, moss), resist(func(v *plan.Vehicle) { v.Mass, v.Load = 101, 0 }, moss)},
+	{"mass-odd", part.Warning, resist(func(v *plan.Vehicle) { v.Mass, v.Load = 100001, 0 }, moss), resist(func(v *plan.Vehicle) { v.Mass, v.Load = 99999, 0 }, moss)},
+	{"mass-odd", part.Warning, stands(1, func(v *plan.Vehicle) { v.Mass, v.Load = 1.5, 0 }, effort.HoldIn{}), stands(1, nil, effort.HoldIn{})},
 	{"depth-not-known", part.Caution, resist(stuck(plan.Stuck{Sinkage: 0.151}), moss), resist(stuck(plan.Stuck{Sinkage: 0.15}), moss)},
 	{"surface-not-known", part.Caution, resist(nil, plan.Ground{Surface: "roll.nowhere"}), resist(nil, moss)},
 	{"sinkage-beyond-rule", part.Notice, resist(stuck(plan.Stuck{Depth: plan.DepthNone, Sinkage: 0.1501}), moss), resist(stuck(plan.Stuck{Depth: plan.DepthNone, Sinkage: 0.15}), moss)},
