@@ -20,6 +20,7 @@ func (b *Board) Fields(thing plan.ID) []Field {
 // the member is not known. What is refused is also reported to the person, and
 // the plan stays.
 func (b *Board) Set(thing plan.ID, member, given string) error {
+	b.begin()
 	b.cancel()
 	next, name, err := SetMember(b.plan, b.rig, thing, member, given, b.words)
 	if err != nil {

@@ -72,7 +72,7 @@ func (b *Board) leading(p pointer, path []plan.Port) outcome {
 	}
 	o.rubber = append(o.rubber, end)
 	last := o.rubber[len(o.rubber)-2]
-	o.texts = append(o.texts, draw.FreeText{At: mid(last, end), Text: b.wayText(last, end, lengthOf(o.rubber))})
+	o.texts = append(o.texts, draw.FreeText{At: mid(last, end), Text: b.wayText(last, end, dist(last, end))})
 	if !hooked { // a hook-on point lies as far as it lies
 		o.fixedText(p, last, end)
 	}

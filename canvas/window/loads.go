@@ -256,6 +256,17 @@ func (k *ink) row(w *Window, r *loadRow, ends []float64, left, hundred, full flo
 	y := k.y
 	id := "part " + p.ID
 	over := p.Status == part.Over
+	name := t
+	if over {
+		name = bold(name)
+	}
+	x := left + k.px(16)
+	if r.number > 0 {
+		x += k.px(23)
+	}
+	// A name too long for its column is broken: cut, two parts could look alike.
+	called := wrap(r.name, name, hundred-x-k.px(4))
+	high += float64(len(called)-1) * line(t)
 	if pointed == p.ID || k.hover == id || pinned == p.ID {
 		k.fill(left, y, k.w-2*left+k.px(4), high, k.c.Hover)
 	}
@@ -292,7 +303,7 @@ func (k *ink) row(w *Window, r *loadRow, ends []float64, left, hundred, full flo
 	if p.Known() { // beside the bar, not through what is written above it
 		k.stroke(hundred, y+barHigh-k.px(6), hundred, y+high, 1.4, k.c.Ink)
 	}
-	x, mid := left+k.px(16), y+k.px(2)+line(t)/2
+	mid := y + k.px(2) + line(t)/2
 	switch p.Status {
 	case part.Over:
 		k.triangle(left+k.px(8), mid, k.px(10), k.c.Ink, color.NRGBA{})
@@ -305,21 +316,16 @@ func (k *ink) row(w *Window, r *loadRow, ends []float64, left, hundred, full flo
 	case part.Slack:
 		k.middle(left+k.px(8), mid, "~", in(t, k.c.Quiet))
 	}
-	name := t
-	if over {
-		name = bold(name)
-	}
-	label := r.name
-	room := hundred - x - k.px(4)
 	if r.number > 0 {
-		k.number(x+k.px(10), mid, r.number, r.level)
-		x, room = x+k.px(23), room-k.px(23)
+		k.number(x-k.px(13), mid, r.number, r.level)
 	}
-	k.text(x, mid, label, name, room)
+	for i, l := range called {
+		k.text(x, mid+float64(i)*line(t), l, name, hundred-x-k.px(4))
+	}
 	k.right(ends[1], mid, r.move, t)
 	k.right(ends[2], mid, r.stall, in(t, k.c.Quiet))
 	k.right(ends[3], mid, r.limit, t)
-	below := y + k.px(2) + line(t) + line(s)/2
+	below := y + k.px(2) + float64(len(called))*line(t) + line(s)/2
 	state := ""
 	switch p.Status {
 	case part.Over, part.Near, part.Slack, part.NoLimit:

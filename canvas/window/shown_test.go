@@ -2,12 +2,14 @@ package window
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"kedge/canvas/pen"
+	"kedge/canvas/words"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 )
@@ -205,4 +207,24 @@ func TestFindingsAreSifted(t *testing.T) {
 	s.refresh()
 	assert.Greater(t, listed()[part.Danger], all[part.Danger], "all dangers are listed again")
 	assert.NotContains(t, texts(s.findings), "not listed")
+}
+
+// No name in the table is cut: in a narrow panel and another language two parts
+// would look alike.
+func TestLoadsCutNoName(t *testing.T) {
+	for _, lang := range words.Languages() {
+		t.Run(lang, func(t *testing.T) {
+			s := sitAt(t, 1200, 800, example(t, "redirect"))
+			w, err := words.New(lang, s.words().System())
+			require.NoError(t, err)
+			s.board.SetWords(w)
+			s.refresh()
+			shown := strings.Join(strings.Fields(texts(s.loads)), " ")
+			names := s.words().Naming(s.answer(), s.names())
+			for i := range s.answer().Parts {
+				name := s.words().PartName(&s.answer().Parts[i], names)
+				assert.Contains(t, shown, strings.Join(strings.Fields(name), " "))
+			}
+		})
+	}
 }

@@ -124,7 +124,7 @@ func TestFindingsAreCards(t *testing.T) {
 	for i, f := range a.Findings {
 		require.GreaterOrEqual(t, s.findings.find("finding "+f.Key()), 0, f.Key())
 		what, _ := s.words().Finding(f, names)
-		assert.Contains(t, shown, strings.Join(strings.Fields(itoa(i+1)+" "+what), " "))
+		assert.Contains(t, shown, strings.Join(strings.Fields(itoa(i+1)+" · "+what), " "))
 	}
 	f := a.Findings[0]
 	s.click(s.findings, "finding "+f.Key())
