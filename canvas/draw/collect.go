@@ -147,7 +147,7 @@ func (d *drawing) peopleLabels() {
 		if d.s.Show.HideNames && !inside {
 			continue
 		}
-		x := label{key: "person " + string(p.ID), rank: rankPerson, thing: p.ID, at: c, clear: d.personRadius() * 1.3, must: inside, lead: inside, lines: lines}
+		x := label{key: "person " + string(p.ID), rank: rankPerson, thing: p.ID, at: c, clear: d.personRadius() * 1.3, must: inside, lead: true, lines: lines}
 		if inside && !d.hasFlag(p.ID) {
 			// A zone without a finding of its own still marks who stands in it.
 			level := part.Danger

@@ -141,6 +141,7 @@ type labeller struct {
 	words     []zoneWord
 	tips      []forceArrow // resultants, whose tags stand at their tips
 	stretches []drawnStretch
+	homes     []home // of things that have a name
 	area      box
 	done      bool // all labels have their places
 	same      bool // the last picture was of the same rig at the same scale
@@ -225,6 +226,12 @@ func (l *labeller) place() {
 		}
 		return 0
 	})
+	l.homes = l.homes[:0]
+	for i := range l.all {
+		if x := &l.all[i]; (x.rank == rankName || x.rank == rankPerson) && !x.isLine && len(x.spots) == 0 {
+			l.homes = append(l.homes, home{x.thing, x.at, x.clear})
+		}
+	}
 	// Labels put by hand have their places; then those that have no reason to
 	// move keep theirs, so that nothing jumps because of a neighbour.
 	for i := range l.all {

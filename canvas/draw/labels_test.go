@@ -2,6 +2,8 @@ package draw_test
 
 import (
 	"fmt"
+	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -123,4 +125,39 @@ func TestALabelPlacedByHandStaysPut(t *testing.T) {
 func TestTheSameSceneIsTheSamePicture(t *testing.T) {
 	s := sceneOf(t, example(t, "redirect.kedge"), "R1", 1000, 700)
 	assert.Equal(t, record(t, s, draw.Draw).String(), record(t, s, draw.Draw).String())
+}
+
+// A name without a leader is read as that of the nearest thing: it never lies
+// nearer to another one than to its own, however small the picture is.
+func TestANameIsNotReadAsAnothers(t *testing.T) {
+	for _, name := range []string{"redirect.kedge", "straight.kedge", "doubled.kedge"} {
+		for _, share := range []float64{1, 0.6, 0.35, 0.2} {
+			t.Run(fmt.Sprint(name, " ", share), func(t *testing.T) {
+				s := sceneOf(t, example(t, name), "R1", 1200, 700)
+				s.View.PerM *= share
+				s.Labels = &draw.Labels{}
+				record(t, s, draw.Draw)
+				homes := map[plan.ID]pen.Point{}
+				for i := range s.Plan.Site.Anchors {
+					a := &s.Plan.Site.Anchors[i]
+					x, y := s.View.ToPen(a.At)
+					homes[a.ID] = pen.Point{X: x, Y: y}
+				}
+				off := func(b draw.LabelBox, p pen.Point) float64 {
+					return math.Hypot(p.X-min(max(p.X, b.X0), b.X1), p.Y-min(max(p.Y, b.Y0), b.Y1))
+				}
+				for _, b := range s.Labels.Boxes {
+					at, ok := homes[b.Thing]
+					if !ok || !strings.HasPrefix(b.Key, "name ") {
+						continue
+					}
+					for id, p := range homes {
+						if id != b.Thing {
+							assert.GreaterOrEqual(t, off(b, p), off(b, at)-3, "the name of %s lies nearer to %s", b.Thing, id)
+						}
+					}
+				}
+			})
+		}
+	}
 }

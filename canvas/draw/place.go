@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"kedge/canvas/pen"
+	"kedge/solver/plan"
 )
 
 // Costs of a place, in pixels of distance that would be walked to avoid it.
@@ -55,6 +56,9 @@ func (l *labeller) cost(x *label, b box, best float64) float64 {
 	} else {
 		c += x.covering(t)
 	}
+	if !x.lead && c < best && x.rank == rankName && !x.isLine && l.readsAsAnothers(x, b) {
+		return costNever
+	}
 	if !x.lead || c >= best {
 		return c
 	}
@@ -62,6 +66,33 @@ func (l *labeller) cost(x *label, b box, best float64) float64 {
 		return c + liveShare*l.leaderCost(x, b)
 	}
 	return c + l.leaderCost(x, b)
+}
+
+// home is where a thing lies that has a name, and how far its symbol reaches.
+type home struct {
+	thing plan.ID
+	at    pen.Point
+	clear float64
+}
+
+// readsAsAnothers tells that a box without a leader lies nearer to another thing
+// that has a name than to its own: it would be read as that one's.
+func (l *labeller) readsAsAnothers(x *label, b box) bool {
+	own := dist(b.nearest(x.at), x.at) - x.clear
+	for i := range l.homes {
+		o := &l.homes[i]
+		if o.thing == x.thing {
+			continue
+		}
+		q := b.nearest(o.at)
+		if dx, dy := math.Abs(q.X-o.at.X), math.Abs(q.Y-o.at.Y); dx-o.clear > own || dy-o.clear > own {
+			continue
+		}
+		if dist(q, o.at)-o.clear <= own {
+			return true
+		}
+	}
+	return false
 }
 
 // covering is what it costs a label to lie on what takes its cells.
