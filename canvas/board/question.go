@@ -1,6 +1,7 @@
 package board
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 
@@ -21,6 +22,10 @@ type Question struct {
 	take    func(typed string) error // takes the answer if it is no member of a thing; else nil
 	choices []string                 // words it may be; a beginning is enough
 }
+
+// Choices are the words that answer it, of which the first letters do; nil: it
+// takes a figure or a text.
+func (q *Question) Choices() []string { return slices.Clone(q.choices) }
 
 // Question is the open question, nil if there is none. It is a copy.
 func (b *Board) Question() *Question {

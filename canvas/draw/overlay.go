@@ -134,6 +134,11 @@ func (d *drawing) rubber() {
 	if len(pts) < 2 {
 		return
 	}
+	for _, q := range pts[:len(pts)-1] { // what is set already; the last one is the pointer
+		d.path.Reset()
+		d.path.Circle(q.X, q.Y, d.sy(4))
+		d.fillStroke(d.c.Pick, d.c.Paper, 1.5)
+	}
 	from := len(pts)
 	if d.o.RubberRefused != "" {
 		from = max(0, min(d.o.RubberFrom, len(pts)-2))

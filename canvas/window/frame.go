@@ -396,6 +396,9 @@ func (w *Window) snapAsks() func(*ink) {
 		return func(*ink) {}
 	}
 	hint := w.label("ask-hint")
+	if c := q.Choices(); len(c) > 0 {
+		hint = strings.Join(c, " · ")
+	}
 	return func(k *ink) {
 		k.fill(0, 0, k.w, k.h, k.c.Card)
 		k.box(1, 1, k.w-2, k.h-2, 3, k.c.Card, k.c.Pick, 2)

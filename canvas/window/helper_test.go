@@ -41,6 +41,7 @@ func sitIn(t testing.TB, home string, width, height float32, file string) *seat 
 	t.Helper()
 	t.Setenv("FYNE_THEME", "light")
 	t.Setenv("HOME", home)
+	t.Setenv("LC_ALL", "C")
 	app := test.NewTempApp(t)
 	clock := time.Date(2026, 5, 1, 9, 0, 0, 0, time.UTC)
 	w, err := New(app, Options{

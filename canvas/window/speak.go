@@ -1,6 +1,9 @@
 package window
 
 import (
+	"os"
+	"strings"
+
 	"fyne.io/fyne/v2"
 
 	"kedge/canvas/board"
@@ -9,8 +12,21 @@ import (
 	"kedge/solver/part"
 )
 
-// english is the language of a first start.
+// english is the language of a first start on a desktop whose own is not there.
 const english = "en"
+
+// localeLanguage is the language of the desktop, as its locale says it
+// (de_DE.UTF-8: de); empty if none is said.
+func localeLanguage() string {
+	for _, name := range [...]string{"LC_ALL", "LC_MESSAGES", "LANG"} { // POSIX: the first that is set counts
+		if v := os.Getenv(name); v != "" {
+			code, _, _ := strings.Cut(v, "_")
+			code, _, _ = strings.Cut(code, ".")
+			return strings.ToLower(code)
+		}
+	}
+	return ""
+}
 
 // ownNames are what languages call themselves, so that whoever looks for one
 // finds it in any other.

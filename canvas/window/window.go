@@ -1,6 +1,7 @@
 package window
 
 import (
+	"cmp"
 	"fmt"
 	"image"
 	"slices"
@@ -150,7 +151,7 @@ func New(app fyne.App, opt Options) (*Window, error) {
 	}
 	w.prefs = prefs
 	w.field = prefs.TextSize == store.TextField
-	language := prefs.Language
+	language := cmp.Or(prefs.Language, localeLanguage())
 	if !slices.Contains(words.Languages(), language) { // not chosen, or that of another Kedge
 		language = english
 	}
