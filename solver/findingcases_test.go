@@ -48,6 +48,7 @@ var solverCases = []findingCase{
 		r.Lines = append(r.Lines, l)
 	})},
 	{id: "slack-sling", raise: second(2.5)},
+	{id: "tie-back-bears", raise: do(tiedBack(40000, 0), stoneAt(20, 23)), clear: do(tiedBack(40000, 0), stoneAt(23, 23))},
 	{id: "tie-back-loose", raise: do(tiedBack(40000, 0), on(func(r *plan.Rig) { r.Slings[1].On = plan.Port{} })), clear: tiedBack(40000, 0)},
 	{id: "too-short", raise: between(2.25), clear: between(2.4)},
 	{id: "unknown-members", raise: func(p *plan.Plan) { p.Site.Extra = []byte(`{"wind_m_per_s":4}`) }},

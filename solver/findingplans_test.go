@@ -281,8 +281,16 @@ func tiedBack(tag quantity.Force, aside float64) change {
 		p.Site.Anchors = append(p.Site.Anchors, ratedPoint("A2", 20+aside, 25))
 		p.Site.Vehicles[1].Recovery[1].MaxAngle = 80
 		s := strap("S2", port("A2", ""), port("V2", "rear"))
-		s.Use, s.Length, s.Rating = plan.UseTieBack, 4, working(tag)
+		s.Use, s.Length, s.Rating = plan.UseTieBack, 9, working(tag)
 		p.Rigs[0].Slings = append(p.Rigs[0].Slings, s)
+	}
+}
+
+// stoneAt puts a stone of 0.4 m across there, higher than any line.
+func stoneAt(x, y float64) change {
+	return func(p *plan.Plan) {
+		p.Site.Obstacles = append(p.Site.Obstacles, plan.Obstacle{Head: plan.Head{ID: "O9"}, Kind: "boulder", Height: 3,
+			Outline: []plan.Point{{X: x - 0.2, Y: y - 0.2}, {X: x + 0.2, Y: y - 0.2}, {X: x + 0.2, Y: y + 0.2}, {X: x - 0.2, Y: y + 0.2}}})
 	}
 }
 

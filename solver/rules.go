@@ -33,6 +33,7 @@ var Rules = []part.Rule{
 	{ID: "sheave-undetermined", Levels: []part.Level{part.Caution}, Why: "statics: the direction of slip is not determined"},
 	{ID: "slack-line", Levels: []part.Level{part.Caution}, Why: "statics: it carries nothing"},
 	{ID: "slack-sling", Levels: []part.Level{part.Caution}, Why: "statics: it carries nothing"},
+	{ID: "tie-back-bears", Levels: []part.Level{part.Warning}, Why: "what a strap or line round a corner holds is not computed"},
 	{ID: "tie-back-loose", Levels: []part.Level{part.Warning}, Why: "a tie-back holds only from a pulled vehicle to something that holds"},
 	{ID: "too-short", Levels: []part.Level{part.Danger}, Why: "statics: it does not reach", Values: []string{"missing"}},
 	{ID: "unknown-members", Levels: []part.Level{part.Caution}, Why: "what is not understood may lower a limit", Values: []string{"count", "path"}},

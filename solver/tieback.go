@@ -8,6 +8,7 @@ import (
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/terrain"
 )
 
 // tie is a sling or line that holds a pulled vehicle back. It is reckoned for
@@ -59,9 +60,57 @@ func (a *assessor) findTie(t tie) {
 	a.hookedOn(a.solved.unit, t.own.Thing, func(_, f part.Vec) { pull = pull.Add(f) })
 	t.off = t.dir.Angle(pull.Scale(-1))
 	res := effort.TieBack(effort.TieBackIn{Vehicle: t.own.Thing, TieBack: t.id(), OffDeg: float64(t.off), LimitN: 1}, nil, nil)
-	t.counts = res.Known && res.Counts && t.dir != part.Vec{}
+	t.counts = res.Known && res.Counts && t.dir != part.Vec{} && a.tieRuns(&t)
 	a.ties = append(a.ties, t)
 }
+
+// tieRuns tells that a tie-back reaches in a straight run that nothing stands
+// in. One that bears on something holds nobody knows what: it is not counted.
+func (a *assessor) tieRuns(t *tie) bool {
+	from, to := a.portAt(t.own), a.portAt(t.other)
+	own, round := t.other.Thing, quantity.Length(0)
+	if x := a.g.things.Anchor(own); x != nil && x.Kind == plan.AnchorTree {
+		round = x.Trunk / 2
+	}
+	if o := a.g.things.Obstacle(own); o != nil {
+		for _, c := range o.Outline {
+			round = max(round, quantity.Length(math.Hypot(c.X-to[0], c.Y-to[1])))
+		}
+	}
+	long := quantity.Length(0)
+	if t.sling != nil {
+		long = t.sling.Length
+	} else {
+		long = t.line.Length
+	}
+	if missing := quantity.Length(to.Sub(from).Len()) - round - long; long > 0 && missing > tieSlackM {
+		a.find(part.Finding{ID: "too-short", Level: part.Danger, Things: a.things(t.id()), Values: []part.Value{
+			{Name: "missing", Unit: part.UnitLength, X: float64(missing)}}})
+		return false
+	}
+	by := plan.ID("")
+	shapes := terrain.Shapes(&a.g.p.Site)
+	for k := range shapes {
+		if o := &a.g.p.Site.Obstacles[k]; o.ID != own && shapes[k].Bears(&a.g.ground, from, to).Touches {
+			by = o.ID
+		}
+	}
+	for k := range a.g.p.Site.Anchors {
+		x := &a.g.p.Site.Anchors[k]
+		if x.Kind == plan.AnchorTree && x.Trunk > 0 && x.ID != own &&
+			terrain.TrunkContact(plan.Point{X: from[0], Y: from[1]}, plan.Point{X: to[0], Y: to[1]}, x.At, float64(x.Trunk)/2).Touches {
+			by = x.ID
+		}
+	}
+	if by != "" {
+		a.find(part.Finding{ID: "tie-back-bears", Level: part.Warning, Things: a.things(t.id(), by)})
+	}
+	return by == ""
+}
+
+// tieSlackM, metres, is how far a tie-back may seem too short: drawn places are
+// rounded to centimetres, and knots and stretch take as much. (ours)
+const tieSlackM = 0.05
 
 // pulled tells that a thing is a vehicle other than the casualty that the pull
 // hooks on to.

@@ -8,6 +8,7 @@ import (
 	"kedge/solver"
 	"kedge/solver/effort"
 	"kedge/solver/gear"
+	"kedge/solver/layout"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -140,7 +141,8 @@ func (c *cure) tieSites(v *plan.Vehicle, pull plan.Point) (sites []tieSite, poin
 	}
 	for i := range s.Obstacles {
 		if o := &s.Obstacles[i]; o.Anchor {
-			add(o.ID, plan.Centroid(o.Outline), 0)
+			middle, radius, _ := layout.Trunk(plan.NewIndex(c.Plan, nil), plan.Port{Thing: o.ID})
+			add(o.ID, middle, radius)
 		}
 	}
 	slices.SortStableFunc(sites, func(a, b tieSite) int { return cmp.Compare(a.farM, b.farM) })

@@ -124,6 +124,7 @@ func (w *Window) snapTabs() func(*ink) {
 func (w *Window) showRig(id plan.ID) {
 	w.pinned = ""
 	w.endCompare()
+	w.leaveWays("rig")
 	w.board.ShowRig(id)
 }
 

@@ -60,10 +60,7 @@ func (w *Window) long(name, said string, work func(ctx context.Context, progress
 		}
 	}
 	w.slow.Do(name, func() func() {
-		show, err := work(ctx, progress)
-		if err == nil {
-			err = ctx.Err()
-		}
+		show, err := work(ctx, progress) // what was done to its end was done, stopped or not
 		return func() {
 			stop()
 			newest := w.going == j
@@ -91,6 +88,9 @@ func (w *Window) stopLong() bool {
 		return false
 	}
 	w.going.stop()
+	if p := w.print; p != nil && w.going.name == "booklet" { // the pages shown are of another plan or other choices
+		p.booklet, p.fault = nil, w.label("long-stopped")
+	}
 	return true
 }
 

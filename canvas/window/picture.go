@@ -7,6 +7,7 @@ import (
 
 	"kedge/canvas/sheet"
 	"kedge/canvas/store"
+	"kedge/solver"
 )
 
 // PictureClipboard takes pictures for other programs.
@@ -19,7 +20,12 @@ type PictureClipboard interface {
 // excerpt is the board as it is shown, without what the pointer adds; of the
 // selection, what lies round it. False: nothing of it is drawn.
 func (w *Window) excerpt(selection bool) (sheet.Excerpt, bool) {
-	x := sheet.Excerpt{Plan: w.board.Plan(), Rig: w.board.Rig(), Answer: w.answer(), Words: w.words(), View: w.board.View(), Look: w.look(), Show: w.show}
+	p, rig := w.board.Plan(), w.board.Rig()
+	if _, ok := p.Rig(rig); !ok && len(p.Rigs) > 0 { // a way looked at: it is not in the plan yet
+		rig = p.Rigs[0].ID
+	}
+	// What is being dragged or looked at is not in the picture, nor its figures.
+	x := sheet.Excerpt{Plan: p, Rig: rig, Answer: solver.Assess(p, rig), Words: w.words(), View: w.board.View(), Look: w.look(), Show: w.show}
 	if !selection {
 		return x, true
 	}
@@ -44,7 +50,7 @@ func (w *Window) savePicture(selection bool) {
 			return
 		}
 		write := func() {
-			w.slow.Do("picture", func() func() {
+			w.slow.Do("picture "+path, func() func() {
 				data, err := encoded(x, ending)
 				if err == nil {
 					err = store.WriteAll([]store.Output{{Path: path, Data: data}})

@@ -30,7 +30,8 @@ type printing struct {
 	booklet  *sheet.Booklet
 	fault    string
 	question int      // number of the question that is the fault's cause, 0: none
-	made     printKey // what the booklet was made of
+	made     printKey // what was asked for last
+	of       printKey // what the booklet was made of
 	variants int
 	logo     string // name of the file the logo came from
 	taken    int    // how often names or a logo were taken in
@@ -105,7 +106,7 @@ func (w *Window) makeSheets() {
 	}
 	took := func(b *sheet.Booklet, err error) {
 		if w.print == p && p.made == key {
-			p.booklet, p.fault, p.question = b, "", 0
+			p.booklet, p.fault, p.question, p.of = b, "", 0, key
 			if q := (*sheet.QuestionProblem)(nil); errors.As(err, &q) {
 				p.question = q.N
 			}
@@ -121,6 +122,10 @@ func (w *Window) makeSheets() {
 		return func() { took(b, nil) }, err
 	}, func(err error) { took(nil, err) })
 }
+
+// stale tells that the booklet is of an older plan or of other choices: it is
+// neither written nor copied.
+func (p *printing) stale() bool { return p.of != p.made }
 
 // shownPage is the page of the booklet that is looked at, nil if there is
 // none.
@@ -325,8 +330,11 @@ func (w *Window) snapPaper() func(*ink) {
 		n = len(p.booklet.Pages)
 	}
 	why := ""
-	if n == 0 {
+	switch {
+	case n == 0:
 		why = w.label("print-no-page")
+	case p.stale():
+		why = w.label("print-making")
 	}
 	return func(k *ink) {
 		k.fill(0, 0, k.w, 4000, k.c.Ground)
@@ -371,7 +379,7 @@ func (w *Window) snapPaper() func(*ink) {
 // copyPage gives the page that is looked at to the clipboard.
 func (w *Window) copyPage(ending string) {
 	b, page := w.print.booklet, w.print.page
-	if b == nil {
+	if b == nil || w.print.stale() {
 		return
 	}
 	w.putPicture(ending, func() ([]byte, error) {
@@ -481,7 +489,7 @@ func (w *Window) blank(id string) {
 // sheets with answers go to a file of their own.
 func (w *Window) export() {
 	b := w.print.booklet
-	if b == nil {
+	if b == nil || w.print.stale() {
 		return
 	}
 	w.chooseFile(w.label("print-title"), w.label("print-export"), w.file.name()+".pdf", func(path string) {
@@ -520,6 +528,9 @@ func firstThere(b *sheet.Booklet, path string) string {
 // are written or none.
 func exportTo(ctx context.Context, b *sheet.Booklet, path string, progress func(done, total int)) ([]string, error) {
 	files, err := b.Files(ctx, path, progress)
+	if err == nil {
+		err = ctx.Err() // from here on it is written to the end
+	}
 	if err != nil {
 		return nil, err
 	}
