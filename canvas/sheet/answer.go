@@ -68,6 +68,9 @@ func (m *maker) answer(q Question, x *exercise) (a asked, why string) {
 		names := m.w.Naming(other, m.w.Names(m.p, q.Rig))
 		a.text, a.unit = m.label("ask-what-if", text("rig", m.w.RigName(m.p, i)), text("part", m.w.PartName(p, names))), unit
 		a.x, a.answer = float64(p.Move.Force), m.w.Load(p.Move.Force)
+		if a.answer == m.w.Load(m.a.Resistance.Planned) {
+			return a, m.label("why-given")
+		}
 		a.tol = m.tolerance(m.p, q.Rig, loadOf(p.ID), x.n, turns(p), false)
 		if sum, err := solver.Explain(m.p, q.Rig, p.ID); err == nil {
 			a.sums = m.w.Sum(sum, names)

@@ -115,10 +115,12 @@ func (m *maker) giveaways(x *exercise, bare bool) {
 		}
 		for k := range x.asked {
 			a := &x.asked[k]
-			if a.Kind != AskLoad {
-				continue
+			gives := a.Kind == AskWhatIf && a.answer == m.w.Load(p.Move.Force)
+			if a.Kind == AskLoad {
+				q, ok := m.a.Part(a.Part)
+				gives = ok && number(q) == number(p)
 			}
-			if q, ok := m.a.Part(a.Part); ok && number(q) == number(p) {
+			if gives {
 				x.hidden[p.ID] = true
 				if bare {
 					continue // nothing is given: nothing is given away

@@ -528,3 +528,26 @@ func TestEveryKindOfQuestionHasItsMistakes(t *testing.T) {
 		})
 	}
 }
+
+// What another rig would load is not printed on this one, even where both load
+// the part alike.
+func TestWhatIfIsNotGivenAway(t *testing.T) {
+	p := example(t, "redirect")
+	same := p.Rigs[0]
+	same.ID, same.Name = "R9", "The same again"
+	p.Rigs = append(p.Rigs, same)
+	b := booklet(t, p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise, sheet.Key}, Questions: []sheet.Question{{Kind: sheet.AskWhatIf, Rig: "R9", Part: "B1"}}})
+	w := english(t, quantity.Metric)
+	q, ok := solver.Assess(p, "R9").Part("B1")
+	require.True(t, ok)
+	answer := quantity.PlainSpaces(w.Load(q.Move.Force))
+	key := ""
+	for _, g := range b.Pages {
+		if g.Key {
+			key += allText(g)
+			continue
+		}
+		lacks(t, allText(g), answer, g.Name)
+	}
+	assert.Contains(t, key, answer)
+}

@@ -200,8 +200,8 @@ func (k *ink) way(w *Window, ws *words.Words, i int, way *layout.Way, lasts stri
 // wayLoad is what a way asks of winch and line.
 func wayLoad(ws *words.Words, way *layout.Way) string {
 	s := ws.Label("way-force-unknown")
-	if m := way.Answer.Move; m.Known {
-		s = ws.Label("way-force", text("force", ws.Load(m.Tension)))
+	if pull, known := way.Tension(); known {
+		s = ws.Label("way-force", text("force", ws.Load(pull)))
 	}
 	return s + " · " + ws.Label("way-line", part.Value{Name: "length", Unit: part.UnitLength, X: float64(way.Line)})
 }

@@ -163,8 +163,8 @@ func (a *proposed) text() string {
 		for i := range a.found.Ways {
 			way := &a.found.Ways[i]
 			move, worst, name := unknownCell, unknownCell, w.Label("way-worst-none")
-			if m := way.Answer.Move; m.Known {
-				move = figure(quantity.FormatForce(m.Tension, w.System(), quantity.AsLoad))
+			if pull, known := way.Tension(); known {
+				move = figure(quantity.FormatForce(pull, w.System(), quantity.AsLoad))
 			}
 			if p, ok := way.Worst(); ok {
 				worst, name = w.UsedOf(p), w.PartName(p, w.Naming(way.Answer, w.Names(way.Plan, way.Rig)))

@@ -2,6 +2,7 @@ package layout
 
 import (
 	"cmp"
+	"math"
 	"slices"
 
 	"kedge/solver"
@@ -69,6 +70,25 @@ type Way struct {
 	// Unrated counts parts under load without a known limit: any may be the
 	// weakest.
 	Unrated int
+}
+
+// Tension is what the winch pulls to move the casualty; of several the most that
+// one of them is checked for. False if it is not known.
+func (w *Way) Tension() (quantity.Force, bool) {
+	most := w.Answer.Move.Tension
+	for i := range w.Answer.Parts {
+		if p := &w.Answer.Parts[i]; p.Kind == part.KindWinch && p.Move.Known {
+			most = max(most, p.Move.Force)
+		}
+	}
+	return most, w.Answer.Move.Known
+}
+
+func incomplete(w Way) int {
+	if w.Answer.Complete {
+		return 0
+	}
+	return 1
 }
 
 // Worst is the part with the highest used share; false if none is known.
@@ -232,8 +252,8 @@ func against(d Draft, a *solver.Assessment) []Reason {
 	return list
 }
 
-// tooNear are the obstacles, and the trunks a stretch does not hang on, that the
-// line passes nearer than [WantClear]: each once, with the least distance.
+// tooNear are the obstacles, the trunks a stretch does not hang on and the
+// vehicles the rig is not hooked to, that the line passes nearer than [WantClear]: each once, with the least distance.
 func tooNear(d Draft, a *solver.Assessment) []Reason {
 	var list []Reason
 	see := func(id plan.ID, clear quantity.Length) {
@@ -249,9 +269,18 @@ func tooNear(d Draft, a *solver.Assessment) []Reason {
 			list[k] = r
 		}
 	}
+	touched := func(id plan.ID) bool { // a vehicle the rig is hooked to
+		return slices.ContainsFunc(a.Stretches, func(s part.Stretch) bool { return hangsOn(d.Laid, s.PortA.Thing, id) || hangsOn(d.Laid, s.PortB.Thing, id) })
+	}
 	for i := range a.Stretches {
 		s := &a.Stretches[i]
 		see(s.ClearOf, s.Clear)
+		for k := range d.Site.Vehicles {
+			v := &d.Site.Vehicles[k]
+			if v.Length > 0 && v.Width > 0 && !touched(v.ID) {
+				see(v.ID, quantity.Length(bodyDistance(v, flat(s.A), flat(s.B))))
+			}
+		}
 		for k := range d.Site.Anchors {
 			t := &d.Site.Anchors[k]
 			if t.Kind == plan.AnchorTree && !hangsOn(d.Laid, s.PortA.Thing, t.ID) && !hangsOn(d.Laid, s.PortB.Thing, t.ID) {
@@ -260,6 +289,16 @@ func tooNear(d Draft, a *solver.Assessment) []Reason {
 		}
 	}
 	return list
+}
+
+// bodyDistance is how far a stretch passes from a vehicle's body, metres; 0 where
+// it runs over it.
+func bodyDistance(v *plan.Vehicle, a, b plan.Point) float64 {
+	least, c := math.Inf(1), v.Corners()
+	for i, p := range c {
+		least = min(least, terrain.SegmentDistance(a, b, p, c[(i+1)%len(c)]))
+	}
+	return least
 }
 
 // hangsOn tells that a part of the rig is fixed to, or slung round, an anchor, or
@@ -398,13 +437,16 @@ func (t *trial) result() Proposal {
 	return out
 }
 
-// better ranks ways: those that last over the whole way out, then fewer dangers, then fewer warnings, then the lower worst
-// share (one that is not known comes last), then the shorter line. Ways alike in
+// better ranks ways: those that last over the whole way out, then those of which
+// all is understood, then fewer dangers, a part without a known limit counted as
+// one, then fewer warnings, then the lower worst share (one that is not known
+// comes last), then the shorter line. Ways alike in
 // all of it stay in the order in which they were tried.
 func better(a, b Way) int {
 	wa, knownA := a.Worst()
 	wb, knownB := b.Worst()
-	c := cmp.Or(cmp.Compare(min(len(a.Then), 1), min(len(b.Then), 1)), cmp.Compare(a.Found[part.Danger], b.Found[part.Danger]), cmp.Compare(a.Found[part.Warning], b.Found[part.Warning]))
+	c := cmp.Or(cmp.Compare(min(len(a.Then), 1), min(len(b.Then), 1)), cmp.Compare(incomplete(a), incomplete(b)),
+		cmp.Compare(a.Found[part.Danger]+a.Unrated, b.Found[part.Danger]+b.Unrated), cmp.Compare(a.Found[part.Warning], b.Found[part.Warning]))
 	switch {
 	case c != 0:
 		return c
