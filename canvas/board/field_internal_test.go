@@ -2,6 +2,7 @@ package board
 
 import (
 	"reflect"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -339,12 +340,15 @@ func FuzzSetMember(f *testing.F) {
 			require.NotEmpty(t, err.Error())
 			return
 		}
-		again := fieldBytes(t, q)
+		// What is typed is no preset any more, though its figure stays.
+		presets := regexp.MustCompile(`(?s)\s*"presets": \[[^\]]*\],?`)
+		figures := func(p *plan.Plan) string { return presets.ReplaceAllString(fieldBytes(t, p), "") }
+		again := figures(q)
 		for _, g := range Fields(q, "R1", where.thing, nil, w) {
 			if g.Member == where.field.Member && g.Kind != FieldShown {
 				same, _, err := SetMember(q, "R1", where.thing, g.Member, g.Value, w)
 				require.NoError(t, err, "%s: %q after %q", g.Member, g.Value, given)
-				sameText(t, again, fieldBytes(t, same), g.Member+": "+g.Value)
+				sameText(t, again, figures(same), g.Member+": "+g.Value)
 			}
 		}
 		sameText(t, before, fieldBytes(t, p), "the plan handed in")
