@@ -498,7 +498,7 @@ func (w *Window) export() {
 		}
 		write := func() {
 			name := text("name", filepath.Base(path))
-			w.long("export", w.label("print-writing", name), func(ctx context.Context, progress func(int, int)) (func(), error) {
+			w.long("export "+path, w.label("print-writing", name), func(ctx context.Context, progress func(int, int)) (func(), error) {
 				names, err := exportTo(ctx, b, path, progress)
 				return func() { w.say(w.label("picture-written", text("name", strings.Join(names, ", ")))) }, err
 			}, func(err error) { w.complain(w.label("picture-fault", name, text("why", store.Sentence(err)))) })

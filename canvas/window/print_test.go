@@ -11,11 +11,13 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"kedge/canvas/board"
 	"kedge/canvas/sheet"
+	"kedge/solver"
 	"kedge/solver/plan"
 )
 
@@ -380,4 +382,44 @@ func TestTheTitleBlockIsReachedFromThePage(t *testing.T) {
 	assert.Equal(t, sheet.A3, s.print.opt.Paper)
 	require.NotNil(t, s.print.shownPage())
 	assert.Contains(t, s.print.shownPage().Texts(), "Curlew Moss wardens")
+}
+
+// A picture shows the plan with its own figures, whatever is being dragged.
+func TestPicturesAreOfThePlanAlone(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	tree := s.board.Plan().Site.Anchors[0].At
+	e := &desktop.MouseEvent{Button: desktop.MouseButtonPrimary}
+	e.Position = s.at(tree.X, tree.Y)
+	s.view.MouseMoved(e)
+	s.view.MouseDown(e)
+	d := &fyne.DragEvent{}
+	d.Position = s.at(tree.X+3, tree.Y+2)
+	s.view.Dragged(d)
+	require.NotSame(t, s.board.Plan(), s.board.Shown())
+	x, ok := s.excerpt(false)
+	require.True(t, ok)
+	assert.Same(t, s.board.Plan(), x.Plan)
+	assert.Equal(t, solver.Assess(x.Plan, x.Rig), x.Answer)
+	assert.NotEqual(t, s.answer().Move, x.Answer.Move, "the drag would change it")
+}
+
+// Sheets of a plan that has changed since are neither written nor copied while
+// the new ones are made.
+func TestSheetsOfAnOlderPlanAreNotWritten(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	s.run("print")
+	require.False(t, s.print.stale())
+	work := &held{}
+	s.slow = work
+	s.click(s.paper, "paper A3")
+	require.True(t, s.print.stale())
+	s.export()
+	assert.Nil(t, s.choosing, "nothing is asked for that would not be written")
+	s.namedKey(fyne.KeyEscape)
+	assert.Nil(t, s.print.shownPage(), "stopped: what was shown is of other paper")
+	work.goOn()
+	s.click(s.paper, "paper A4")
+	work.goOn()
+	require.NotNil(t, s.print.shownPage())
+	assert.False(t, s.print.stale())
 }
