@@ -270,7 +270,9 @@ func tooNear(d Draft, a *solver.Assessment) []Reason {
 		}
 	}
 	touched := func(id plan.ID) bool { // a vehicle the rig is hooked to
-		return slices.ContainsFunc(a.Stretches, func(s part.Stretch) bool { return hangsOn(d.Laid, s.PortA.Thing, id) || hangsOn(d.Laid, s.PortB.Thing, id) })
+		return slices.ContainsFunc(a.Stretches, func(s part.Stretch) bool {
+			return hangsOn(d.Laid, s.PortA.Thing, id) || hangsOn(d.Laid, s.PortB.Thing, id)
+		})
 	}
 	for i := range a.Stretches {
 		s := &a.Stretches[i]
