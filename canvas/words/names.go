@@ -64,44 +64,7 @@ func (w *Words) translate(names map[plan.ID]string, p *plan.Plan, r *plan.Rig) {
 	if w.lang == base {
 		return
 	}
-	one := func(h *plan.Head) { names[h.ID] = w.called("called-", names[h.ID], h.Name) }
-	s := &p.Site
-	for i := range s.Vehicles {
-		one(&s.Vehicles[i].Head)
-	}
-	for i := range s.Anchors {
-		one(&s.Anchors[i].Head)
-	}
-	for i := range s.Obstacles {
-		one(&s.Obstacles[i].Head)
-	}
-	for i := range s.People {
-		one(&s.People[i].Head)
-	}
-	for i := range s.Notes {
-		one(&s.Notes[i].Head)
-	}
-	for i := range s.Measures {
-		one(&s.Measures[i].Head)
-	}
-	if r == nil {
-		return
-	}
-	for i := range r.Lines {
-		one(&r.Lines[i].Head)
-	}
-	for i := range r.Blocks {
-		one(&r.Blocks[i].Head)
-	}
-	for i := range r.Slings {
-		one(&r.Slings[i].Head)
-	}
-	for i := range r.Shackles {
-		one(&r.Shackles[i].Head)
-	}
-	for i := range r.Dampers {
-		one(&r.Dampers[i].Head)
-	}
+	plan.EachHead(p, r, func(h *plan.Head) { names[h.ID] = w.called("called-", names[h.ID], h.Name) })
 }
 
 // called is a name by kind, "Tree 2", in this language. A name somebody gave

@@ -46,6 +46,12 @@ func Names(p *Plan, r *Rig) map[ID]string {
 	return n.names
 }
 
+// EachHead visits the heads of the things of the site and of r, which may be nil,
+// in file order. Things of an unknown kind have none.
+func EachHead(p *Plan, r *Rig, visit func(h *Head)) {
+	eachCalled(p, r, func(h *Head, _ string) { visit(h) })
+}
+
 // eachCalled visits the things of the site and of r, which may be nil, in file
 // order, each with the word it is called by; one that ends in # gets a number.
 func eachCalled(p *Plan, r *Rig, visit func(h *Head, word string)) {
