@@ -9,6 +9,7 @@ import (
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/terrain"
 )
 
 // Assess answers for one rig of a plan. A rig that is not in the plan gives an
@@ -50,9 +51,10 @@ type assessor struct {
 	refused bool // a contact or loose end makes every load misleading
 	whyNot  string
 	lifting bool
-	weak    weak  // things at the weak end of their doubts
-	ties    []tie // what holds pulled vehicles back
-	rolls   bool  // the casualty rolls by itself once it is free
+	weak    weak            // things at the weak end of their doubts
+	ties    []tie           // what holds pulled vehicles back
+	shapes  []terrain.Shape // of the obstacles, in the order of the plan; from contacts on
+	rolls   bool            // the casualty rolls by itself once it is free
 
 	ids    []plan.ID    // room for the things of findings, see things
 	values []part.Value // room for their values

@@ -150,6 +150,7 @@ const wantClear = 0.5
 // the drawing, and the line is being cut.
 func (a *assessor) contacts() {
 	shapes := terrain.Shapes(&a.g.p.Site)
+	a.shapes = shapes
 	offset := make(map[plan.ID]quantity.Length, len(a.g.lines))
 	for i := range a.out.Stretches {
 		s := &a.out.Stretches[i]

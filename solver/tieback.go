@@ -89,9 +89,8 @@ func (a *assessor) tieRuns(t *tie) bool {
 		return false
 	}
 	by := plan.ID("")
-	shapes := terrain.Shapes(&a.g.p.Site)
-	for k := range shapes {
-		if o := &a.g.p.Site.Obstacles[k]; o.ID != own && shapes[k].Bears(&a.g.ground, from, to).Touches {
+	for k := range a.shapes {
+		if o := &a.g.p.Site.Obstacles[k]; o.ID != own && a.shapes[k].Bears(&a.g.ground, from, to).Touches {
 			by = o.ID
 		}
 	}
