@@ -6,10 +6,10 @@ import (
 	"kedge/solver/quantity"
 )
 
-// The plans under testdata/findings are written from here: one base plan that
-// says nothing above NOTICE, and for each finding two small changes of it, one
-// that raises it and one, at hand beside it, that does not. Curlew Moss and all
-// on it are made up.
+// The plans that findings are tried on: one base plan that says nothing above
+// NOTICE, and for each finding two small changes of it, one that raises it and
+// one, at hand beside it, that does not. Each is judged as its file would be:
+// written and read again. Curlew Moss and all on it are made up.
 
 // basePlan is a light survey pickup on the level track at Curlew Moss, pulled
 // by the wardens' truck round a block on a rated point: each part rated, its

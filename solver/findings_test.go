@@ -3,8 +3,6 @@ package solver_test
 import (
 	"flag"
 	"math"
-	"os"
-	"path/filepath"
 	"regexp"
 	"slices"
 	"strings"
@@ -22,9 +20,10 @@ import (
 	"kedge/solver/zone"
 )
 
-var update = flag.Bool("update", false, "write testdata/findings and docs/findings.md anew")
+var update = flag.Bool("update", false, "write docs/findings.md anew")
 
-const findingsFolder = "../testdata/findings"
+// raises is the plan that raises the finding, as a file holds it.
+func (c findingCase) raises(t tester) []byte { return stored(t, c.raise, "Curlew Moss: raises "+c.id) }
 
 // allCases are the cases of every room.
 func allCases() []findingCase {
@@ -87,18 +86,8 @@ func rulesOf(id string) (rules []part.Rule) {
 	return rules
 }
 
-// readPlan assesses a plan file.
-func readPlan(t *testing.T, name string) (*plan.Plan, *solver.Assessment) {
-	t.Helper()
-	data, err := os.ReadFile(filepath.Join(findingsFolder, name))
-	require.NoError(t, err)
-	p, err := plan.ParsePlan(data)
-	require.NoError(t, err)
-	return p, solver.Assess(p, "R1")
-}
-
-// changed is the base plan with one change, as it is stored.
-func changed(t *testing.T, c change, title string) []byte {
+// stored is the base plan with one change, as a file holds it.
+func stored(t tester, c change, title string) []byte {
 	t.Helper()
 	p := basePlan()
 	p.Title = title
@@ -106,25 +95,16 @@ func changed(t *testing.T, c change, title string) []byte {
 		c(p)
 	}
 	data, err := plan.FormatPlan(p)
-	require.NoError(t, err)
-	_, err = plan.ParsePlan(data)
 	require.NoError(t, err, title)
 	return data
 }
 
-// stored writes a plan with -update, and else checks that it is what its case
-// describes.
-func stored(t *testing.T, name string, data []byte) {
+// readPlan reads a file's bytes as a plan and assesses its rig.
+func readPlan(t tester, data []byte) (*plan.Plan, *solver.Assessment) {
 	t.Helper()
-	path := filepath.Join(findingsFolder, name)
-	if *update {
-		require.NoError(t, os.MkdirAll(filepath.Dir(path), 0o755))
-		require.NoError(t, os.WriteFile(path, data, 0o644))
-		return
-	}
-	got, err := os.ReadFile(path)
-	require.NoError(t, err, "run the test with -update")
-	require.Equal(t, string(data), string(got), "%s is not what its case describes: run the test with -update", name)
+	p, err := plan.ParsePlan(data)
+	require.NoError(t, err)
+	return p, solver.Assess(p, "R1")
 }
 
 // extra are the finding ids of an assessment, sorted, without those of the base
@@ -143,8 +123,7 @@ func extra(a *solver.Assessment, but string) (ids []string, has bool) {
 
 // The base plan leaves nothing open: kedge check ends with status 0 on it.
 func TestBasePlanSaysNothing(t *testing.T) {
-	stored(t, "base.kedge", changed(t, nil, basePlan().Title))
-	p, a := readPlan(t, "base.kedge")
+	p, a := readPlan(t, stored(t, nil, basePlan().Title))
 	require.True(t, a.Complete)
 	require.Equal(t, part.Within, a.Status)
 	require.True(t, a.Move.Known)
@@ -171,10 +150,7 @@ func TestBasePlanSaysNothing(t *testing.T) {
 func TestFindingsAtTheirBorders(t *testing.T) {
 	for _, c := range allCases() {
 		t.Run(c.id, func(t *testing.T) {
-			raises, clears := filepath.Join(c.id, "raises.kedge"), filepath.Join(c.id, "clear.kedge")
-			stored(t, raises, changed(t, c.raise, "Curlew Moss: raises "+c.id))
-			stored(t, clears, changed(t, c.clear, "Curlew Moss: does not raise "+c.id))
-			p, a := readPlan(t, raises)
+			p, a := readPlan(t, c.raises(t))
 			others, has := extra(a, c.id)
 			assert.True(t, has, "not raised")
 			assert.Equal(t, strings.Join(c.with, " "), strings.Join(others, " "), "raised besides")
@@ -184,7 +160,7 @@ func TestFindingsAtTheirBorders(t *testing.T) {
 				require.True(t, ok, id)
 				assert.True(t, q.Known() && q.Status == part.Within, "%s is %v", id, q.Status)
 			}
-			p, a = readPlan(t, clears)
+			p, a = readPlan(t, stored(t, c.clear, "Curlew Moss: does not raise "+c.id))
 			others, has = extra(a, c.id)
 			assert.False(t, has, "still raised")
 			assert.Equal(t, strings.Join(c.left, " "), strings.Join(others, " "), "left")
@@ -241,11 +217,6 @@ func TestEveryRuleHasAPlan(t *testing.T) {
 	}
 	for id := range unreached {
 		assert.True(t, ruled[id], "%s is no rule", id)
-	}
-	folders, err := os.ReadDir(findingsFolder)
-	require.NoError(t, err)
-	for _, f := range folders {
-		assert.True(t, !f.IsDir() || has[f.Name()], "testdata/findings/%s has no case", f.Name())
 	}
 }
 

@@ -74,8 +74,8 @@ func document(t *testing.T) string {
 
 Every finding there is, by the room that raises it: its id, how severe it can
 be, what it says, what to do, and what it rests on. Words in *italics* stand for
-a name or a figure of the plan at hand. ` + "`testdata/findings`" + ` has, for nearly every
-one, a plan that raises it and one beside it that does not.
+a name or a figure of the plan at hand. For nearly every one ` + "`solver/findingcases_*_test.go`" + `
+has a plan that raises it and one beside it that does not.
 
 This page is written from the rules and texts themselves, by
 ` + "`go test ./solver -run Document -update`" + `.

@@ -5,7 +5,6 @@ import (
 	"io/fs"
 	"math"
 	"os"
-	"path/filepath"
 	"reflect"
 	"slices"
 	"testing"
@@ -309,17 +308,15 @@ func TestSteeperDownhillNeverLowersTheHoldBack(t *testing.T) {
 
 // FuzzAssess assesses every rig of whatever can be read as a plan.
 func FuzzAssess(f *testing.F) {
-	names, err := filepath.Glob(findingsFolder + "/*/raises.kedge")
-	if err != nil || len(names) == 0 {
-		f.Fatal("no plans to start from")
+	f.Add(stored(f, nil, basePlan().Title))
+	for _, c := range allCases() {
+		f.Add(c.raises(f))
 	}
-	for _, name := range append(names, findingsFolder+"/base.kedge", "../testdata/v1/everything.kedge") {
-		data, err := os.ReadFile(name)
-		if err != nil {
-			f.Fatal(err)
-		}
-		f.Add(data)
+	data, err := os.ReadFile("../testdata/v1/everything.kedge")
+	if err != nil {
+		f.Fatal(err)
 	}
+	f.Add(data)
 	for _, name := range []string{"straight", "redirect", "doubled"} {
 		data, err := fs.ReadFile(assets.Plans(), name+".kedge")
 		if err != nil {
