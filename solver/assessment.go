@@ -21,6 +21,7 @@ type Assessment struct {
 	Casualty   plan.ID    // the vehicle to be moved; empty: none on this rig
 	Resistance Resistance // of the casualty along its way out
 	Move       Pull       // what the planned resistance takes
+	Loosen     Pull       // what breaking the casualty loose takes; Move where that asks no more
 	Stall      Pull       // the most the winch gives
 	Moves      bool       // the winch can give what the planned resistance takes
 

@@ -42,6 +42,7 @@ type rigJSON struct {
 	Casualty    string         `json:"casualty"`
 	Resistance  resistanceJSON `json:"resistance"`
 	Move        *pullJSON      `json:"to_move"`
+	Loosen      *pullJSON      `json:"to_break_loose"`
 	Stall       *pullJSON      `json:"at_stall"`
 	Moves       bool           `json:"moves"`
 	Advantage   *number        `json:"advantage"`
@@ -101,6 +102,7 @@ type partJSON struct {
 	Status    string      `json:"status"`
 	Why       string      `json:"why"`
 	Load      *number     `json:"load_n"`
+	Loosen    *number     `json:"to_break_loose_n"`
 	AtStall   *number     `json:"at_stall_n"`
 	Side      *number     `json:"side_n"`
 	Off       *number     `json:"off_axis_deg"`
@@ -113,6 +115,7 @@ type partJSON struct {
 	UltLikely *number     `json:"ultimate_likely_n"`
 	UltHigh   *number     `json:"ultimate_high_n"`
 	ToFailure *number     `json:"to_failure"`
+	LoosenTF  *number     `json:"to_failure_to_break_loose"`
 	AtStallTF *number     `json:"to_failure_at_stall"`
 	Angle     *number     `json:"angle_deg"`
 	Layer     *int        `json:"layer"`
@@ -262,7 +265,7 @@ func rigOf(ans *answer) rigJSON {
 		ID: string(ans.rig), Name: ans.name, Basis: ans.basis,
 		Status: statusOf(a), Why: a.Why, Complete: a.Complete, Level: levelOf(level, has),
 		Casualty: string(a.Casualty), Resistance: resistanceOf(&a.Resistance),
-		Move: pullOf(a.Move), Stall: pullOf(a.Stall), Moves: a.Moves,
+		Move: pullOf(a.Move), Loosen: pullOf(a.Loosen), Stall: pullOf(a.Stall), Moves: a.Moves,
 		Advantage: positive(a.Advantage), MotionRatio: positive(a.MotionRatio), Efficiency: positive(a.Efficiency),
 		Residual: known(a.ResidualN, a.Status == part.Within), ResidualOf: known(a.ResidualOfMax, a.Status == part.Within),
 		Parts: each(a.Parts, partOf), Worst: partAt(a, a.Worst), First: partAt(a, a.First),

@@ -64,7 +64,7 @@ func resistanceOf(r *solver.Resistance) resistanceJSON {
 func partOf(p *part.Part) partJSON {
 	out := partJSON{
 		ID: p.ID, Kind: string(p.Kind), Thing: string(p.Thing), Status: p.Status.String(), Why: p.Why,
-		Load: known(p.Move.Force, p.Move.Known), AtStall: known(p.Stall.Force, p.Stall.Known),
+		Load: known(p.Move.Force, p.Move.Known), Loosen: known(p.Loosen.Force, p.Loosen.Known), AtStall: known(p.Stall.Force, p.Stall.Known),
 		Limit: known(p.Limit.Force, p.Limit.Known), Basis: p.Limit.Basis, Preset: p.Limit.Preset, Surety: nameAt(sureties[:], p.Limit.Surety),
 		Ultimate: known(p.Ultimate.Low, p.Ultimate.Known), UltLikely: known(p.Ultimate.Likely, p.Ultimate.Known), UltHigh: known(p.Ultimate.High, p.Ultimate.Known),
 		Angle: positive(p.Angle), Layer: layerOf(p.Layer), Values: each(p.Values, valueOf),
@@ -77,6 +77,8 @@ func partOf(p *part.Part) partJSON {
 	}
 	share, ok := p.ToFailure(p.Move)
 	out.ToFailure = known(share, ok)
+	share, ok = p.ToFailure(p.Loosen)
+	out.LoosenTF = known(share, ok)
 	share, ok = p.ToFailure(p.Stall)
 	out.AtStallTF = known(share, ok)
 	return out

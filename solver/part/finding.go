@@ -68,8 +68,47 @@ type Finding struct {
 	Things   []plan.ID // what it is about; the flag stands at the first
 	Parts    []string  // ids of the parts it is about
 	Values   []Value   // the numbers of its sentences
+	Lacks    []Lack    // what its rule would have to know to decide
 	Remedies []Remedy  // what a button could do about it
 	Travel   float64   // metres of travel at which it holds; 0: as drawn
+}
+
+// Lack is a member of the plan that a rule needs and does not have.
+type Lack struct {
+	Thing  plan.ID // whose member; empty: the ground's
+	Member string  // its JSON name below the thing, "winch.flange_diameter_m"; parts of lists by id, "recovery_points.front.height_m"
+	Rule   string  // id of the finding that could not be decided
+}
+
+// NotDecidedID is the finding of a rule that lacks one of its own inputs.
+const NotDecidedID = "not-decided"
+
+// NotDecided says that a rule could not decide for want of members of the plan:
+// what it guards against may be there or not. Findings about one thing are
+// joined by [SortFindings]. thing is what the rule is about; empty: the ground.
+// On a nil found it does nothing.
+func NotDecided(found *[]Finding, rule string, thing plan.ID, lacks ...Lack) {
+	if found == nil || len(lacks) == 0 {
+		return
+	}
+	f := Finding{ID: NotDecidedID, Level: Caution, Lacks: make([]Lack, 0, len(lacks))}
+	if thing != "" {
+		f.Things = []plan.ID{thing}
+	}
+	for _, l := range lacks {
+		l.Rule = rule
+		f.Lacks = append(f.Lacks, l)
+	}
+	*found = append(*found, f)
+}
+
+// join takes over what another finding of the same key lacks.
+func (f *Finding) join(g *Finding) {
+	for _, l := range g.Lacks {
+		if !slices.Contains(f.Lacks, l) {
+			f.Lacks = append(f.Lacks[:len(f.Lacks):len(f.Lacks)], l)
+		}
+	}
 }
 
 // Remedy is an edit that would clear a finding, for a button.
@@ -110,7 +149,7 @@ func (f *Finding) same(g *Finding) bool {
 
 // SortFindings puts the most severe first, then those of the lowest rank, then
 // in the order of id and things, and drops doubles (the more severe of two with
-// one key stays).
+// one key stays, and takes over what the other lacks).
 func SortFindings(fs []Finding, rank func(*Finding) float64) []Finding {
 	order := make([]ranked, len(fs))
 	for i := range fs {
@@ -122,9 +161,11 @@ func SortFindings(fs []Finding, rank func(*Finding) float64) []Finding {
 	}
 	kept := fs[:0]
 	for i := range fs {
-		if !slices.ContainsFunc(kept, func(k Finding) bool { return k.same(&fs[i]) }) {
-			kept = append(kept, fs[i])
+		if k := slices.IndexFunc(kept, func(k Finding) bool { return k.same(&fs[i]) }); k >= 0 {
+			kept[k].join(&fs[i])
+			continue
 		}
+		kept = append(kept, fs[i])
 	}
 	return kept
 }

@@ -181,6 +181,7 @@ type Part struct {
 	To       plan.ID // what a stretch leads to; else empty
 	From     plan.ID // what a stretch comes from; else empty
 	Move     Load    // at the pull that moves the casualty
+	Loosen   Load    // at the pull that breaks it loose; Move where that asks no more
 	Stall    Load    // at the most the winch gives
 	Limit    Limit
 	Used     float64 // Move over Limit; meaningful only if both are known
