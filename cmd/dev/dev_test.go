@@ -138,7 +138,7 @@ func checkout(t *testing.T) (m *fake, all []pkg) {
 		{ImportPath: "kedge/a", Dir: dir, GoFiles: []string{"plain.go"}, TestGoFiles: []string{"fuzz_test.go"}},
 		{ImportPath: "kedge/b", Dir: dir, GoFiles: []string{"plain.go", "worker.go"}, XTestGoFiles: []string{"fuzz_test.go"}},
 		{ImportPath: "kedge/c", Dir: dir, GoFiles: []string{"mutex.go"}},
-		{ImportPath: wallsPackage, Dir: dir, GoFiles: []string{"plain.go"}},
+		{ImportPath: devPackage, Dir: dir, GoFiles: []string{"plain.go"}},
 	}
 }
 
@@ -173,16 +173,16 @@ func TestFuzzTakesEachTargetOfLightPackages(t *testing.T) {
 	assert.Contains(t, c.done[2].skipped, "fyne.io/fyne/v2/widget")
 }
 
-func TestWallsHaveAStepOfTheirOwn(t *testing.T) {
+func TestImportsAndFilesHaveAStepOfTheirOwn(t *testing.T) {
 	m, all := checkout(t)
 	c := &checks{m: m}
 	withoutCgo(c, all)
 	require.Len(t, m.ran, 4)
-	assert.Contains(t, m.ran[0], "go vet kedge/a kedge/b kedge/c "+wallsPackage)
-	assert.Contains(t, m.ran[1], "go test -count=1 -vet=off "+wallsPackage)
+	assert.Contains(t, m.ran[0], "go vet kedge/a kedge/b kedge/c "+devPackage)
+	assert.Contains(t, m.ran[1], "go test -count=1 -vet=off "+devPackage)
 	assert.Contains(t, m.ran[2], "go build kedge/a")
 	assert.Contains(t, m.ran[3], "go test -vet=off kedge/a kedge/b kedge/c")
-	assert.NotContains(t, m.ran[3], wallsPackage)
+	assert.NotContains(t, m.ran[3], devPackage)
 	for _, r := range m.ran {
 		assert.Contains(t, r, "CGO_ENABLED=0")
 	}

@@ -16,7 +16,7 @@ import (
 
 const (
 	boardPackage = "kedge/cmd/kedge-board"
-	wallsPackage = "kedge/internal/walls"
+	devPackage   = "kedge/cmd/dev"
 )
 
 // pkg is what `go list -json` says of one package, as far as the checks use it.

@@ -1,4 +1,4 @@
-package walls
+package main
 
 // module is the project's module path, and the prefix of its packages.
 const module = "kedge"
@@ -45,7 +45,6 @@ var levels = map[string]int{
 	"cmd/kedge":       11,
 	"cmd/kedge-board": 11,
 	"cmd/dev":         11,
-	"internal/walls":  11,
 }
 
 // The embedded files import nothing of ours, and everything from this level
@@ -65,20 +64,21 @@ var sameLevel = map[[2]string]string{
 	{"canvas/board", "canvas/pen"}:  "labels put by hand are kept in the points of the picture they were put on",
 }
 
-const (
-	fyne          = "fyne.io/fyne/v2"
-	fyneApp       = "fyne.io/fyne/v2/app"
-	windowPackage = "canvas/window"
-	boardProgram  = "cmd/kedge-board"
-	devProgram    = "cmd/dev"
-	optimize      = "gonum.org/v1/gonum/optimize"
-	fastJSON      = "github.com/go-json-experiment/json"
-	planPackage   = "solver/plan"
-)
-
 // outside is what no file of the solver imports: its answers depend on the
 // plan and the facts alone. fmt itself needs os, so direct imports count.
 var outside = []string{"os", "net", "time", "syscall", "math/rand"}
 
 // strangers never import each other, in tests either.
 var strangers = []string{"solver/effort", "solver/gear", "solver/hold", "solver/zone"}
+
+const (
+	windowRoom = "canvas/window"
+	boardRoom  = "cmd/kedge-board"
+	devRoom    = "cmd/dev"
+	planRoom   = "solver/plan"
+
+	fyne     = "fyne.io/fyne/v2"
+	fyneApp  = "fyne.io/fyne/v2/app" // the one part of Fyne that needs cgo
+	optimize = "gonum.org/v1/gonum/optimize"
+	fastJSON = "github.com/go-json-experiment/json"
+)
