@@ -1,7 +1,6 @@
 package solver_test
 
 import (
-	"flag"
 	"math"
 	"regexp"
 	"slices"
@@ -12,15 +11,10 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"kedge/solver"
-	"kedge/solver/effort"
-	"kedge/solver/gear"
-	"kedge/solver/hold"
+	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
-	"kedge/solver/zone"
 )
-
-var update = flag.Bool("update", false, "write docs/findings.md anew")
 
 // raises is the plan that raises the finding, as a file holds it.
 func (c findingCase) raises(t tester) []byte { return stored(t, c.raise, "Curlew Moss: raises "+c.id) }
@@ -65,19 +59,10 @@ var printed = map[string]string{
 	"tree-roots-unknown":     "0.8",                   // m, tree.deep-roots
 }
 
-// tables are the rules of every room, in the order of the document.
-var tables = []struct {
-	room  string
-	rules []part.Rule
-}{
-	{"The rig", solver.Rules}, {"What moves the casualty, and what holds the puller", effort.Rules},
-	{"Gear as rigged", gear.Rules}, {"Anchors", hold.Rules}, {"People and zones", zone.Rules},
-}
-
 // rulesOf are the rules of an id; more than one room may have it.
 func rulesOf(id string) (rules []part.Rule) {
-	for _, t := range tables {
-		for _, r := range t.rules {
+	for _, room := range solver.Rulebook() {
+		for _, r := range room.Rules {
 			if r.ID == id {
 				rules = append(rules, r)
 			}
@@ -206,10 +191,13 @@ func TestEveryRuleHasAPlan(t *testing.T) {
 		has[c.id] = true
 	}
 	ruled := map[string]bool{}
-	for _, table := range tables {
-		for _, r := range table.rules {
+	for _, room := range solver.Rulebook() {
+		for _, r := range room.Rules {
 			ruled[r.ID] = true
 			assert.NotEqual(t, has[r.ID], unreached[r.ID] != "", "%s needs a plan or a reason, not both", r.ID)
+			_, ok := facts.Get(facts.ID(r.Fact))
+			assert.Equal(t, r.Fact != "", ok, "%s rests on %q, which is no fact", r.ID, r.Fact)
+			assert.NotEmpty(t, r.Why+r.Fact, "%s rests on nothing", r.ID)
 		}
 	}
 	for id := range has {

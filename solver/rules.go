@@ -1,6 +1,25 @@
 package solver
 
-import "kedge/solver/part"
+import (
+	"kedge/solver/effort"
+	"kedge/solver/gear"
+	"kedge/solver/hold"
+	"kedge/solver/part"
+	"kedge/solver/zone"
+)
+
+// RoomRules are the findings that one room can raise. Read-only.
+type RoomRules struct {
+	Room  string // name of its package
+	Rules []part.Rule
+}
+
+// Rulebook is every finding there is, by the room that raises it.
+func Rulebook() []RoomRules {
+	return []RoomRules{
+		{"solver", Rules}, {"effort", effort.Rules}, {"gear", gear.Rules}, {"hold", hold.Rules}, {"zone", zone.Rules},
+	}
+}
 
 // Rules are the findings that Assess itself raises, besides those of the
 // rooms, by id. Read-only.

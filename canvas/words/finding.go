@@ -23,6 +23,24 @@ func (w *Words) Finding(f part.Finding, n Names) (what, do string) {
 	return capital(fill(what, values)), do
 }
 
+// FindingPattern is what a finding says and what to do about it whatever the
+// plan: a value's place is taken by its name in angle brackets, and of the
+// forms of a word stands the one for several.
+func (w *Words) FindingPattern(id string) (what, do string) {
+	name := func(s slot) (string, bool) {
+		if s.forms != nil {
+			return s.forms[1], true
+		}
+		return "<" + s.name + ">", true
+	}
+	what, ok := w.text(findingSection, id, "what")
+	if !ok {
+		return missing(id), missing(id)
+	}
+	do, _ = w.text(findingSection, id, "do")
+	return capital(fill(what, name)), capital(fill(do, name))
+}
+
 // findingValues finds the value of a placeholder of a finding: a value of that
 // name, or a name of what it is about.
 func (w *Words) findingValues(f part.Finding, n Names) func(slot) (string, bool) {

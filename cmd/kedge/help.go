@@ -1,25 +1,22 @@
 package main
 
 import (
-	_ "embed"
 	"fmt"
 	"io"
 
 	"github.com/spf13/cobra"
 
+	"kedge/assets"
 	"kedge/solver/facts"
 	"kedge/solver/plan"
 )
-
-//go:embed json.md
-var jsonText string
 
 // newHelp is the help verb: cobra's own would answer an unknown topic with a
 // page of usage and status 0.
 func newHelp(root *cobra.Command) *cobra.Command {
 	return &cobra.Command{
 		Use:   "help [VERB or TOPIC]",
-		Short: "Help on a verb, on `json` or on `status`",
+		Short: "Help on a verb, on `json`, on `findings` or on `status`",
 		RunE: func(_ *cobra.Command, args []string) error {
 			c, rest, err := root.Find(args)
 			if err != nil || len(rest) > 0 {
@@ -31,7 +28,7 @@ func newHelp(root *cobra.Command) *cobra.Command {
 }
 
 func newJSONHelp() *cobra.Command {
-	return &cobra.Command{Use: "json", Short: "What --json of check and ways prints, member by member", Long: jsonText}
+	return &cobra.Command{Use: "json", Short: "What --json of check and ways prints, member by member", Long: assets.JSONHelp()}
 }
 
 func newStatusHelp() *cobra.Command {
