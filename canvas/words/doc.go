@@ -23,6 +23,7 @@
 //	{from:bare}                 the figure without its unit
 //	{turn:whole}                a whole number
 //	{trunk:fine} {rope:thick}   two decimals; a thickness in mm or inches
+//	{moment:long}               up to seven digits, to follow a sum by hand
 //	{pull:stop}                 a sentence's end stop taken off
 //
 // Several go together: {need:up:bare}. After a bar stand two words, of which

@@ -160,10 +160,22 @@ func (w *Words) figure(v part.Value, s slot) quantity.Text {
 	case s.has("down"):
 		as = quantity.AsLimit
 	}
-	x := v.X
-	if s.has("whole") {
+	switch {
+	case s.has("whole"):
 		return w.whole(v, as)
+	case s.has("long"):
+		t := w.sized(v, quantity.AsTyped, s)
+		if x, err := strconv.ParseFloat(t.Number, 64); err == nil {
+			t.Number = digits(x, longDigits)
+		}
+		return t
 	}
+	return w.sized(v, as, s)
+}
+
+// sized prints the number of a value, rounded as told.
+func (w *Words) sized(v part.Value, as quantity.As, s slot) quantity.Text {
+	x := v.X
 	switch v.Unit {
 	case part.UnitForce, part.UnitLimit:
 		return quantity.FormatForce(quantity.Force(x), w.sys, as)
@@ -196,9 +208,9 @@ func (w *Words) figure(v part.Value, s slot) quantity.Text {
 	case part.UnitCount:
 		return quantity.Text{Number: strconv.FormatFloat(math.Round(x), 'f', 0, 64)}
 	case part.UnitFactor:
-		return quantity.Text{Number: "×" + plainNumber(x)}
+		return quantity.Text{Number: "×" + s.number(x)}
 	}
-	return quantity.Text{Number: plainNumber(x)}
+	return quantity.Text{Number: s.number(x)}
 }
 
 // whole prints a value without decimals, in the unit shown.
@@ -246,8 +258,24 @@ func rounding(u part.Unit) quantity.As {
 // than any handbook gives.
 const numberDigits = 4
 
-func plainNumber(x float64) string {
-	r, err := strconv.ParseFloat(strconv.FormatFloat(x, 'g', numberDigits, 64), 64)
+// longDigits are the significant digits of a figure that a sum is followed by
+// hand with: three of them may be lost in powers and differences, and the
+// result still agrees in the three or four that are printed of it.
+const longDigits = 7
+
+func plainNumber(x float64) string { return digits(x, numberDigits) }
+
+// number prints a pure number.
+func (s slot) number(x float64) string {
+	if s.has("long") {
+		return digits(x, longDigits)
+	}
+	return plainNumber(x)
+}
+
+// digits prints so many significant digits, without noughts at its end.
+func digits(x float64, n int) string {
+	r, err := strconv.ParseFloat(strconv.FormatFloat(x, 'g', n, 64), 64)
 	if err != nil {
 		r = x
 	}

@@ -88,12 +88,15 @@ func TestFormatsOfPlaceholders(t *testing.T) {
 	values := []part.Value{
 		metres("d", 3.141), {Name: "turn", Unit: part.UnitAngle, X: 57.8}, force("need", 29_300), limit("holds", 5100),
 		{Name: "rope", Unit: part.UnitLength, X: 0.0095}, {Name: "what", Text: "It slides."}, {Name: "f", Unit: part.UnitFactor, X: 0.85},
+		force("exact", 58_849.3333), {Name: "g", X: 0.00980665}, {Name: "c", X: 8.6e-5}, {Name: "mass", Unit: part.UnitMass, X: 12345.678},
 	}
 	for _, c := range []struct{ text, want string }{
 		{"{d}", "3.1 m"}, {"{d:up}", "3.2 m"}, {"{d:down}", "3.1 m"}, {"{d:fine}", "3.14 m"}, {"{d:fine:up}", "3.15 m"},
 		{"{d:whole:up}", "4 m"}, {"{turn:whole}", "58°"}, {"{rope:thick}", "9.5 mm"},
 		{"needs {need:bare}, holds {holds}", "needs 29.3, holds 5.1 kN"},
 		{"{what:stop}!", "It slides!"},
+		{"{d:long}", "3.141 m"}, {"{rope:long}", "0.0095 m"}, {"{rope:thick:long}", "9.5 mm"}, {"{exact:long}", "58.84933 kN"}, {"{g:long} × {f:long}", "0.00980665 × 0.85"},
+		{"{turn:long}", "57.8°"}, {"{c:long}", "0.000086"}, {"{mass:long}", "12345.68 kg"},
 		{"{need} {f}", "29.3 kN ×0.85"}, {"{need} × {f}", "29.3 kN × 0.85"},
 	} {
 		t.Run(c.text, func(t *testing.T) {
