@@ -81,3 +81,26 @@ func TestWhatIsNotKnownTakesTheLowestFigure(t *testing.T) {
 		}
 	}
 }
+
+// No figure of a tree was read in the study itself: the file they come from
+// repeats and extends it, and what its column of heaviest stems means is read
+// off its figures. The stakes in saturated soil come from a trade article.
+func TestTreeFiguresAreNoPublishedOnes(t *testing.T) {
+	want := map[facts.ID]facts.Surety{facts.PicketSoilSaturated: facts.SecondaryCopy, facts.PicketTentStake: facts.SecondaryCopy}
+	for _, name := range facts.SpeciesNames() {
+		tree, ok := facts.TreeOf(name)
+		require.True(t, ok, name)
+		for _, r := range []facts.Row{tree.Moment, tree.Density, tree.MOR, tree.Knot} {
+			want[r.ID] = facts.SecondaryCopy
+		}
+		if tree.Tested.ID != "" {
+			want[tree.Tested.ID] = facts.Ours
+		}
+	}
+	for _, id := range []facts.ID{facts.StemSpruceC, facts.StemSpruceP, facts.StemSpruceQ, facts.StemConiferC, facts.StemConiferP, facts.StemConiferQ} {
+		want[id] = facts.SecondaryCopy
+	}
+	for id, surety := range want {
+		assert.Equal(t, surety, facts.Must(id).Surety, id)
+	}
+}
