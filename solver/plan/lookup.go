@@ -95,3 +95,17 @@ func (r *Rig) Shackle(id ID) (*Shackle, bool) {
 func (r *Rig) Damper(id ID) (*Damper, bool) {
 	return find(r.Dampers, func(d *Damper) bool { return d.ID == id })
 }
+
+// Connected tells at which ends of its path a line's own connector hooks it on:
+// the far one, and the hauling one too if it is no winch. A shackle of the rig
+// that holds an end is the connector there itself.
+func (r *Rig) Connected(l *Line) (start, end bool) {
+	own := func(p Port) bool {
+		_, held := r.Shackle(p.Thing)
+		return p.Point != PortWinch && !held
+	}
+	if n := len(l.Path); n > 1 {
+		return own(l.Path[0]), own(l.Path[n-1])
+	}
+	return false, false
+}

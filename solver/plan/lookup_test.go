@@ -278,3 +278,26 @@ func ExampleParsePlan() {
 	fmt.Println(p == nil, err)
 	// Output: true plan: /site/vehicles/0/mass_kg: 1e9 kg is more than 1 000 t. Check the number and its unit.
 }
+
+// A winch line is hooked on at its far end, a secondary line at both; a shackle
+// that holds an end is the connector itself.
+func TestConnected(t *testing.T) {
+	winch, block, front, anchor, bow := plan.Port{Thing: "V2", Point: plan.PortWinch}, plan.Port{Thing: "B1"}, plan.Port{Thing: "V1", Point: "front"}, plan.Port{Thing: "A1"}, plan.Port{Thing: "K1"}
+	r := plan.Rig{Shackles: []plan.Shackle{{Head: plan.Head{ID: "K1"}}}}
+	for _, c := range []struct {
+		path       []plan.Port
+		start, end bool
+	}{
+		{[]plan.Port{winch, block, front}, false, true},
+		{[]plan.Port{winch, block, bow}, false, false},
+		{[]plan.Port{anchor, block, front}, true, true},
+		{[]plan.Port{bow, front}, false, true},
+		{[]plan.Port{front, bow}, true, false},
+		{[]plan.Port{winch, bow, front}, false, true}, // it runs through that one
+		{[]plan.Port{front}, false, false},
+		{nil, false, false},
+	} {
+		start, end := r.Connected(&plan.Line{Path: c.path})
+		assert.Equal(t, [2]bool{c.start, c.end}, [2]bool{start, end}, "%v", c.path)
+	}
+}

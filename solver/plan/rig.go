@@ -39,6 +39,7 @@ type Line struct {
 	Stiffness quantity.Force         `json:"stiffness_ae_n,omitzero"` // A·E; 0: from the material and the breaking strength
 	MassPerM  quantity.LinearDensity `json:"mass_kg_per_m,omitzero"`  // 0: from the material
 	End       string                 `json:"end_fitting,omitzero"`    // row id of the end fitting; empty: not known
+	Connector Connector              `json:"connector,omitzero"`      // what its end is hooked on with, see [Rig.Connected]; zero: not known
 	Condition string                 `json:"condition,omitzero"`      // ConditionNew, …; empty: used and inspected is NOT assumed
 	Knots     []string               `json:"knots,omitempty"`         // row ids of knots in it
 	Wet       bool                   `json:"wet,omitzero"`
@@ -80,6 +81,24 @@ type Join struct {
 	Mass  quantity.Mass   `json:"mass_kg,omitzero"`
 	Extra jsontext.Value  `json:",embed"`
 }
+
+// Connector is what hooks a line on: the piece between its end and the point,
+// sling, anchor or block it pulls on. Presets and doubts of its members stand
+// with those of its line, "connector.kind", "connector.rating".
+type Connector struct {
+	Kind   string         `json:"kind,omitzero"` // ConnectorHook, …; empty: not known
+	Rating Rating         `json:"rating,omitzero"`
+	Extra  jsontext.Value `json:",embed"`
+}
+
+// Kinds of connector.
+const (
+	ConnectorUnknown = ""
+	ConnectorHook    = "hook"
+	ConnectorThimble = "thimble" // an eye with a thimble, slipped over a hook or pin
+	ConnectorSoft    = "soft shackle"
+	ConnectorShackle = "shackle" // bow or dee
+)
 
 // Block is a pulley; its sheave turns on a bearing. A ring has no sheave.
 type Block struct {

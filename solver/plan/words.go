@@ -18,10 +18,11 @@ var vocabulary = map[reflect.Type]map[string][]string{
 	reflect.TypeFor[Winch]():         {"drive": {"", "electric", "hydraulic", "mechanical"}},
 	reflect.TypeFor[Stuck](): {"way": {"", WayForward, WayReverse, WayFree}, "plan_on": {"", PlanHigh, PlanLikely, PlanLow},
 		"depth": {DepthUnknown, DepthNone, DepthHub, DepthChassis, DepthBody}},
-	reflect.TypeFor[Line]():    {"material": materials, "condition": conditions, "use": uses},
-	reflect.TypeFor[Sling]():   {"material": materials, "condition": conditions, "use": uses, "hitch": {HitchDefault, HitchBasket, HitchChoked, HitchStraight}, "standard": {"", "EN", "ASME"}},
-	reflect.TypeFor[Block]():   {"kind": {BlockUnknown, BlockRoller, BlockPlain, BlockRing}, "rating_on": {RatedUnsaid, RatedHanger, RatedLine}},
-	reflect.TypeFor[Shackle](): {"kind": {"", ShackleBow, ShackleDee, ShackleSoft}},
+	reflect.TypeFor[Line]():      {"material": materials, "condition": conditions, "use": uses},
+	reflect.TypeFor[Sling]():     {"material": materials, "condition": conditions, "use": uses, "hitch": {HitchDefault, HitchBasket, HitchChoked, HitchStraight}, "standard": {"", "EN", "ASME"}},
+	reflect.TypeFor[Block]():     {"kind": {BlockUnknown, BlockRoller, BlockPlain, BlockRing}, "rating_on": {RatedUnsaid, RatedHanger, RatedLine}},
+	reflect.TypeFor[Connector](): {"kind": {ConnectorUnknown, ConnectorHook, ConnectorThimble, ConnectorSoft, ConnectorShackle}},
+	reflect.TypeFor[Shackle]():   {"kind": {"", ShackleBow, ShackleDee, ShackleSoft}},
 }
 
 var (
