@@ -31,6 +31,7 @@ var saidByBase = []string{"point-bolts", "resistance-measured"}
 // They are there for callers of the rooms and for plans nobody has validated.
 var unreached = map[string]string{
 	"anchor-impossible": "a negative size, weight or hold is refused when the plan is read",
+	"connector-assumed": "no part asks for it yet",
 	"hold-not-computed": "the limit surface of four contacts always has an answer for finite figures",
 	"kinetic-pull":      "kinetic-not-computed refuses the pull first",
 	"no-sight":          "what stands between two people is always known here: sight-blocked",

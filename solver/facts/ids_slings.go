@@ -77,3 +77,8 @@ const (
 	ChainGrade80FieldRule    ID = "chain.grade80-field-rule"    // grade 80 chain: kg = 0.4 x 80 x d squared, d in mm
 	TurnbuckleRating         ID = "turnbuckle.rating"           // turnbuckle: breaking and working load by end diameter
 )
+
+// Rows of connectors.toml.
+const (
+	ConnectorRating ID = "connector.rating" // connector at a line's end, working load assumed by the line's diameter
+)

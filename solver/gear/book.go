@@ -63,6 +63,8 @@ type handbook struct {
 	included                         fact
 	unmarkedShackle                  fact
 	softEdge                         fact
+	connector                        facts.Row
+	connectorFact                    fact
 	pointFull, pointWarning          fact
 	pointScrew, pointShare           fact
 	layerFloor                       fact
@@ -125,6 +127,7 @@ func resolveBook() *handbook {
 		sidePull:       facts.Must(facts.ShackleSidePull), sidePullFact: table(facts.ShackleSidePull),
 		included: careful(facts.ShackleIncludedAngle), unmarkedShackle: careful(facts.ShackleUnmarked),
 		softEdge:  careful(facts.SoftShackleEdge),
+		connector: facts.Must(facts.ConnectorRating), connectorFact: table(facts.ConnectorRating),
 		pointFull: careful(facts.PointUnsaidFull), pointWarning: careful(facts.PointUnsaidWarning),
 		pointScrew: careful(facts.PointScrewInEye),
 		layerFloor: lower(careful(facts.WinchFullDrumFloor), careful("winch.small-drum-floor")),

@@ -28,17 +28,3 @@ func Contact(in ContactIn, found *[]part.Finding) (ratio float64, ok bool) {
 	}
 	return ratio, true
 }
-
-// EndIn is the end fitting of a line.
-type EndIn struct {
-	Line    *plan.Line
-	OnWinch bool
-	Lifting bool
-}
-
-// EndFitting is what the end fitting of a line may be asked for: the line's
-// own limit with what the fitting keeps. Its hook or shackle is a part of its
-// own.
-func EndFitting(in EndIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
-	return Stretch(StretchIn{Line: in.Line, End: true, OnWinch: in.OnWinch, Lifting: in.Lifting}, sum, found)
-}

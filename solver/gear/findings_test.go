@@ -31,6 +31,10 @@ func slingOf(hitch string, radius quantity.Length, change func(*plan.Sling)) fun
 	}
 }
 
+func connectorOf(r plan.Rating) func(findings) {
+	return func(f findings) { gear.Connector(gear.ConnectorIn{Line: hooked("", r)}, nil, f) }
+}
+
 func shackleOf(change func(*plan.Shackle), in gear.ShackleIn) func(findings) {
 	return func(f findings) {
 		in.Shackle = bow()
@@ -105,6 +109,7 @@ func TestFindings(t *testing.T) {
 	}{
 		{"bend-too-sharp", part.Danger, stretchOf(same, bend(0.0099)), stretchOf(same, bend(0.0100))},
 		{"bend-unknown", part.Notice, stretchOf(same, bend(0)), stretchOf(same, bend(0.08))},
+		{"connector-assumed", part.Notice, connectorOf(plan.Rating{}), connectorOf(working(30))},
 		{"end-unknown", part.Caution, stretchOf(func(l *plan.Line) { l.End = "" }, onWinch), stretchOf(same, onWinch)},
 		{"kinetic-on-winch", part.Danger, stretchOf(func(l *plan.Line) { l.Material = plan.MaterialKinetic }, onWinch),
 			stretchOf(func(l *plan.Line) { l.Material = plan.MaterialKinetic }, gear.StretchIn{})},

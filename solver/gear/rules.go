@@ -14,6 +14,7 @@ var Rules = []part.Rule{
 	{ID: "block-rating-place", Levels: []part.Level{part.Notice}, Fact: string(facts.BlockHangerOfLine), Why: "a rating whose place is not said counts on the hanger, the lower reading", Values: []string{"rating"}},
 	{ID: "bridle-fixed", Levels: []part.Level{part.Notice}, Fact: string(facts.FactorFixedBridleLeg), Why: "one leg is reckoned with all unless shown equal", Values: []string{"leg"}},
 	{ID: "bridle-wide", Levels: []part.Level{part.Danger}, Fact: string(facts.SlingAngleLimit), Why: "beyond 60° off the pull no standard allows a leg", Values: []string{"between", "most"}},
+	{ID: "connector-assumed", Levels: []part.Level{part.Notice}, Fact: string(facts.ConnectorRating), Why: "what hooks a line on is on every pull; unrated it counts as goes with the line", Values: []string{"kind", "line", "limit"}},
 	{ID: "drum-impossible", Levels: []part.Level{part.Danger}, Why: "a drum narrower than its line, or flanges no larger than the barrel [ours]", Values: []string{"width", "line"}},
 	{ID: "drum-overfull", Levels: []part.Level{part.Warning}, Fact: string(facts.DrumFreeboard), Why: "two line diameters of flange stay free", Values: []string{"on-drum", "holds"}},
 	{ID: "drum-unknown", Levels: []part.Level{part.Notice}, Fact: string(facts.WinchFullDrumFloor), Why: "without the drum's measures the layer is not known"},

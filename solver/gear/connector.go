@@ -1,0 +1,137 @@
+package gear
+
+import (
+	"math"
+
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// ConnectorIn is the connector at an end of a line.
+type ConnectorIn struct {
+	Line *plan.Line
+	Part string
+}
+
+// Connector is what the piece may be asked for that hooks a line on: its
+// working tag, or breaking ÷ 5. Without a rating it is assumed, and said so: the
+// working load that goes with the line's diameter by the table of connectors,
+// of a kind that is not known the lowest there. Where the table does not reach
+// it has no limit. It gives at its standard's factor over the working load: 5
+// for shackles (EN 13889), 4 for hooks, thimbles and what is not known (EN
+// 1677, as its chain).
+func Connector(in ConnectorIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
+	c, b := in.Line.Connector, book()
+	where := at{in.Line.ID, in.Part}
+	if c.Rating.Force == 0 {
+		return assumedConnector(in, where, sum, found)
+	}
+	r := connectorTag(in.Line, where, found)
+	if !r.known {
+		return part.Capacity{}
+	}
+	if r.working {
+		limit := limited(r.forceN, "tag", 1, r, part.SuretyTyped)
+		if sum.On() {
+			sum.Add("connector-limit", value("limit", part.UnitLimit, float64(limit.Force)), typed("tag", part.UnitLimit, r.forceN, r.preset))
+		}
+		return part.Capacity{Limit: limit, Ultimate: tagUltimate(r.forceN, connectorFactor(c.Kind)), Note: "from the standard's factor, not tested"}
+	}
+	factor := b.shackleBreaking
+	limit := limited(r.forceN/factor.x, "shackle 5:1", 1/factor.x, r, factor.surety)
+	if sum.On() {
+		sum.Add("connector-limit-breaking", value("limit", part.UnitLimit, float64(limit.Force)),
+			typed("breaking", part.UnitLimit, r.forceN, r.preset), cited("factor", part.UnitNone, factor))
+	}
+	u := quantity.Force(r.forceN)
+	return part.Capacity{Limit: limit, Ultimate: part.Range{Known: true, Low: u, Likely: u, High: u}, Note: "breaking strength as rigged"}
+}
+
+// assumedConnector is the capacity of one that nobody has rated.
+func assumedConnector(in ConnectorIn, where at, sum *part.Sum, found *[]part.Finding) part.Capacity {
+	l := in.Line
+	f, ok := ConnectorRating(l.Connector.Kind, l.Diameter)
+	if !ok {
+		lacks := []part.Lack{{Thing: l.ID, Member: "connector.rating.force_n"}}
+		if !positive(float64(l.Diameter)) {
+			lacks = append(lacks, part.Lack{Thing: l.ID, Member: "diameter_m"})
+		}
+		part.NotDecided(found, "connector-assumed", l.ID, lacks...)
+		return part.Capacity{}
+	}
+	raise(found, "connector-assumed", part.Notice, where, &part.Remedy{Do: "type-connector", Thing: l.ID},
+		part.Value{Name: "kind", Unit: part.UnitText, Text: ConnectorWord(l.Connector.Kind)},
+		value("line", part.UnitLength, float64(l.Diameter)), value("limit", part.UnitLimit, float64(f)))
+	row := book().connectorFact
+	row.x = float64(f)
+	limit := limited(row.x, "connector assumed", 1, rated{known: true, preset: true, surety: row.surety}, row.surety)
+	if sum.On() {
+		sum.Add("connector-limit-assumed", value("limit", part.UnitLimit, row.x), cited("assumed", part.UnitLimit, row),
+			computed("line", part.UnitLength, float64(l.Diameter)))
+	}
+	return part.Capacity{Limit: limit, Ultimate: tagUltimate(row.x, connectorFactor(l.Connector.Kind)), Note: "from the standard's factor, not tested"}
+}
+
+// ConnectorRating is the working load assumed of a connector of a kind that
+// nobody has rated, at the end of a line that thick; of a kind that is not known
+// the lowest. ok is false where the table does not reach, or the line's diameter
+// is not known.
+func ConnectorRating(kind string, line quantity.Length) (f quantity.Force, ok bool) {
+	kinds := connectorKinds[:]
+	for i := range connectorKinds {
+		if connectorKinds[i] == kind {
+			kinds = connectorKinds[i : i+1]
+		}
+	}
+	row := book().connector
+	const mmPerM = 1000
+	least := math.Inf(1)
+	for _, k := range kinds {
+		x, ok := row.StepOf(k, float64(line)*mmPerM)
+		if !ok {
+			return 0, false
+		}
+		least = min(least, x*row.ToSI())
+	}
+	return quantity.Force(least), true
+}
+
+// connectorKinds are the kinds the table has a column for.
+var connectorKinds = [...]string{plan.ConnectorHook, plan.ConnectorThimble, plan.ConnectorSoft, plan.ConnectorShackle}
+
+// ConnectorWord is the word id of a kind of connector.
+func ConnectorWord(kind string) string {
+	for _, k := range connectorKinds {
+		if k == kind {
+			return "connector-" + kind
+		}
+	}
+	return "connector-"
+}
+
+func connectorFactor(kind string) fact {
+	switch kind {
+	case plan.ConnectorSoft, plan.ConnectorShackle:
+		return book().ultShackle
+	}
+	return book().ultChain
+}
+
+// connectorTag reads the rating of a line's connector. What is wrong with it is
+// mended there, and not at the rating of the line.
+func connectorTag(l *plan.Line, where at, found *[]part.Finding) rated {
+	var presets []string
+	if isPreset(l.Presets, "connector.rating") {
+		presets = []string{"rating"}
+	}
+	var own []part.Finding
+	r := readRating(l.Connector.Rating, presets, where, &own)
+	for i := range own {
+		own[i].Remedies = []part.Remedy{{Do: "type-connector", Thing: l.ID}}
+	}
+	if found != nil {
+		*found = append(*found, own...)
+	}
+	return r
+}
