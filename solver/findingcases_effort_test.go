@@ -60,7 +60,7 @@ var pullerCases = []findingCase{
 	{id: "vehicle-near-sliding", raise: lightTruck(550), clear: lightTruck(570)},
 	{id: "vehicle-slides", left: []string{"vehicle-near-sliding"}, raise: lightTruck(410), clear: lightTruck(430)},
 	{id: "vehicle-turns", raise: puller(func(v *plan.Vehicle) { // its nose pulled aside
-		v.Mass, v.At, v.Bearing, v.Winch.Axis = 600, plan.Point{X: 17, Y: 15}, 90, 90
+		v.Mass, v.At, v.Bearing, v.Winch.Axis = 600, plan.Point{X: 17, Y: 15}, 90, plan.Known(quantity.Degrees(90))
 	})},
 	{id: "wheelbase-not-known", raise: puller(func(v *plan.Vehicle) { v.Wheelbase = 0 })},
 }
@@ -86,7 +86,7 @@ func jumpy(suction quantity.Force) change {
 
 // aside turns the way out by that angle off the line.
 func aside(off quantity.Degrees) change {
-	return do(stuck(func(s *plan.Stuck) { s.Way, s.WayBearing = plan.WayFree, 90+off }), winch(func(w *plan.Winch) { w.Limiter = 6000 }))
+	return do(stuck(func(s *plan.Stuck) { s.Way, s.WayBearing = plan.WayFree, plan.Known(90+off) }), winch(func(w *plan.Winch) { w.Limiter = 6000 }))
 }
 
 // icy stands the pickup on ice across a slope, the truck on dry concrete.

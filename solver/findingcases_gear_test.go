@@ -57,9 +57,9 @@ var lineCases = []findingCase{
 	{id: "winch-duty", raise: slowWinch(0.02), clear: slowWinch(0.2)},
 	{id: "winch-layer-unknown", with: []string{"bend-unknown"}, raise: theLine(func(l *plan.Line) { l.Diameter = 0 })},
 	{id: "winch-lead", with: []string{"winch-piles-up"}, left: []string{"winch-piles-up"}, // over 15° (ours)
-		raise: winch(func(w *plan.Winch) { w.Axis = 15.5 }), clear: winch(func(w *plan.Winch) { w.Axis = 14.5 })},
+		raise: winch(func(w *plan.Winch) { w.Axis = plan.Known(quantity.Degrees(15.5)) }), clear: winch(func(w *plan.Winch) { w.Axis = plan.Known(quantity.Degrees(14.5)) })},
 	{id: "winch-no-rating", with: []string{"no-limit"}, still: rest[1:], raise: winch(func(w *plan.Winch) { w.LinePull = 0 })},
-	{id: "winch-piles-up", raise: winch(func(w *plan.Winch) { w.Axis = 5.5 }), clear: winch(func(w *plan.Winch) { w.Axis = 4.5 })}, // over 5° (ours)
+	{id: "winch-piles-up", raise: winch(func(w *plan.Winch) { w.Axis = plan.Known(quantity.Degrees(5.5)) }), clear: winch(func(w *plan.Winch) { w.Axis = plan.Known(quantity.Degrees(4.5)) })}, // over 5° (ours)
 }
 
 // What package gear finds of slings, shackles and points.
@@ -73,7 +73,7 @@ var slingCases = []findingCase{
 		raise: front(func(q *plan.RecoveryPoint) { q.Kind = plan.PointTowBall }), clear: front(func(q *plan.RecoveryPoint) { q.Kind = plan.PointHook })},
 	{id: "point-bolts", clear: front(func(q *plan.RecoveryPoint) { q.Kind = plan.PointBar }), left: []string{"no-limit", "not-a-pulling-point"}},
 	{id: "point-kind-unknown", with: []string{"no-limit"}, raise: front(func(q *plan.RecoveryPoint) { q.Kind = plan.PointUnknown })},
-	{id: "point-side-pull", raise: front(func(q *plan.RecoveryPoint) { q.MaxAngle, q.Axis = 0, 15.5 }), clear: front(func(q *plan.RecoveryPoint) { q.MaxAngle, q.Axis = 0, 14.5 })},
+	{id: "point-side-pull", raise: front(func(q *plan.RecoveryPoint) { q.MaxAngle, q.Axis = 0, plan.Known(quantity.Degrees(15.5)) }), clear: front(func(q *plan.RecoveryPoint) { q.MaxAngle, q.Axis = 0, plan.Known(quantity.Degrees(14.5)) })},
 	{id: "screw-eye-steady", raise: front(func(q *plan.RecoveryPoint) { q.Kind = plan.PointScrewEye })},
 	{id: "shackle-dee-legs", with: []string{"bridle-fixed", "no-limit"}, left: []string{"bridle-fixed"},
 		raise: do(bridled(2), on(func(r *plan.Rig) { r.Shackles[1].Kind = plan.ShackleDee })), clear: bridled(2)},
@@ -185,7 +185,7 @@ func extended(hitch, material string) change {
 // front point, which is turned by that angle out of the pull.
 func sideShackle(off quantity.Degrees, roundPin bool) change {
 	return do(extended(plan.HitchStraight, plan.MaterialPolyester), func(p *plan.Plan) {
-		p.Site.Vehicles[0].Recovery[0].Axis = off
+		p.Site.Vehicles[0].Recovery[0].Axis = plan.Known(off)
 		p.Rigs[0].Shackles = append(p.Rigs[0].Shackles, plan.Shackle{
 			Head: plan.Head{ID: "K9"}, Kind: plan.ShackleBow, Joins: []plan.Port{port("V1", "front"), port("S9", "")},
 			Rating: working(47000), Body: 0.019, RoundPin: roundPin,

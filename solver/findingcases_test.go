@@ -28,7 +28,7 @@ var solverCases = []findingCase{
 	{id: "no-limit", with: []string{"no-rating"}, still: []string{"S1", "K1", "A1", "L1/1", "L1/2", "V1/front"},
 		raise: theBlock(func(b *plan.Block) { b.Rating = plan.Rating{} })},
 	{id: "no-pull-along-way-out", with: []string{"off-way-out-refused"},
-		raise: stuck(func(s *plan.Stuck) { s.Way, s.WayBearing = plan.WayFree, 270 }), clear: stuck(func(s *plan.Stuck) { s.Way, s.WayBearing = plan.WayFree, 80 })},
+		raise: stuck(func(s *plan.Stuck) { s.Way, s.WayBearing = plan.WayFree, plan.Known(quantity.Degrees(270)) }), clear: stuck(func(s *plan.Stuck) { s.Way, s.WayBearing = plan.WayFree, plan.Known(quantity.Degrees(80)) })},
 	{id: "no-winch", raise: theLine(func(l *plan.Line) { l.Path[0] = port("V2", "front") })},
 	{id: "not-hooked", with: []string{"sheave-undetermined"}, raise: do(func(p *plan.Plan) { p.Site.Anchors = append(p.Site.Anchors, ratedPoint("A2", 8, 0)) },
 		theLine(func(l *plan.Line) { l.Path[2] = port("A2", "") }))},

@@ -18,7 +18,7 @@ import (
 func basePlan() *plan.Plan {
 	p := plan.New()
 	p.Title = "Curlew Moss, level track: nothing to say"
-	p.Site.Ground = plan.Ground{Surface: "roll.gravel-firm", Grip: "grip.earth-firm", Soil: "loam"}
+	p.Site.Ground = plan.Ground{Slope: plan.Known(quantity.Degrees(0)), Surface: "roll.gravel-firm", Grip: "grip.earth-firm", Soil: "loam"}
 	p.Site.Vehicles = []plan.Vehicle{pickup(), truck()}
 	p.Site.Anchors = []plan.Anchor{ratedPoint("A1", 21.485, -1.485)}
 	p.Site.People = []plan.Person{
@@ -64,14 +64,14 @@ func truck() plan.Vehicle {
 		CGHeight: 1, CGBehindFront: 1.8, Brake: plan.BrakeAll, Chocks: plan.ChocksAll,
 		Recovery: []plan.RecoveryPoint{vehiclePoint("front", 3, 0.5, 0), vehiclePoint("rear", -3, 0, 180)},
 		Winch: &plan.Winch{
-			Ahead: 3, Height: 0.6, LinePull: 42000, Limiter: 4000, DrumDiameter: 0.08, DrumWidth: 0.23, FlangeDiameter: 0.2,
+			Ahead: 3, Height: 0.6, Axis: plan.Known(quantity.Degrees(0)), LinePull: 42000, Limiter: 4000, DrumDiameter: 0.08, DrumWidth: 0.23, FlangeDiameter: 0.2,
 			NoLoadSpeed: 0.15, LoadSpeed: 0.025, NoLoadCurrent: 70, LoadCurrent: 420, Drive: "electric",
 		},
 	}
 }
 
 func vehiclePoint(id plan.ID, ahead, left quantity.Length, axis quantity.Degrees) plan.RecoveryPoint {
-	return plan.RecoveryPoint{ID: id, Kind: plan.PointRated, Ahead: ahead, Left: left, Height: 0.6, Axis: axis, MaxAngle: 45, Rating: working(40000)}
+	return plan.RecoveryPoint{ID: id, Kind: plan.PointRated, Ahead: ahead, Left: left, Height: 0.6, Axis: plan.Known(axis), MaxAngle: 45, Rating: working(40000)}
 }
 
 func ratedPoint(id plan.ID, x, y float64) plan.Anchor {
@@ -262,7 +262,9 @@ func boulderAt(clear float64) change {
 
 // sloped tilts the ground.
 func sloped(slope, downhill quantity.Degrees) change {
-	return func(p *plan.Plan) { p.Site.Ground.Slope, p.Site.Ground.Downhill = slope, downhill }
+	return func(p *plan.Plan) {
+		p.Site.Ground.Slope, p.Site.Ground.Downhill = plan.Known(slope), plan.Known(downhill)
+	}
 }
 
 // heldBack ties the pickup's rear to a point behind it, as a hold-back.

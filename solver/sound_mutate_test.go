@@ -18,7 +18,7 @@ func leaves(v reflect.Value) (all []reflect.Value) {
 			return leaves(v.Elem())
 		}
 	case reflect.Struct:
-		if v.Type() == reflect.TypeFor[plan.Port]() {
+		if _, may := v.Addr().Interface().(figured); may || v.Type() == reflect.TypeFor[plan.Port]() {
 			return []reflect.Value{v}
 		}
 		for i := range v.NumField() {
@@ -45,10 +45,19 @@ const strange = "another"
 // extremes are what somebody may type: nothing, far too little, far too much.
 var extremes = []float64{0, 1e-3, 0.01, 0.1, 0.5, 1, 2, 10, 45, 60, 89, 90, 91, 180, 359, 1000, 1e4, 1e5, 1e6, 1e8, -1, -45, -90}
 
+// figured is a figure of which nought is a value, a [plan.Maybe].
+type figured interface{ SetFigure(x float64) }
+
 // twist sets one leaf to something else a plan may hold.
 func twist(t *rapid.T, p *plan.Plan) {
 	all := leaves(reflect.ValueOf(p).Elem())
 	v := all[rapid.IntRange(0, len(all)-1).Draw(t, "leaf")]
+	if m, ok := v.Addr().Interface().(figured); ok {
+		if m.SetFigure(rapid.SampledFrom(extremes).Draw(t, "number")); rapid.Bool().Draw(t, "not known") {
+			v.SetZero()
+		}
+		return
+	}
 	switch v.Kind() {
 	case reflect.Float64:
 		if x := v.Float(); rapid.Bool().Draw(t, "scaled") {

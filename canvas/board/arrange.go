@@ -123,7 +123,9 @@ func (b *Board) mirrored() outcome {
 			}
 			if v.Stuck != nil && v.Stuck.Way == plan.WayFree {
 				k := *v.Stuck
-				k.WayBearing = (360 - k.WayBearing).Normal()
+				if way, known := k.WayBearing.Get(); known {
+					k.WayBearing = plan.Known((360 - way).Normal())
+				}
 				v.Stuck = &k
 			}
 		case plan.ThingObstacle:
@@ -154,9 +156,10 @@ func (b *Board) mirrored() outcome {
 	return outcome{plan: d.Plan, name: b.label("edit-mirror")}
 }
 
-func mirrorAxis(d quantity.Degrees) quantity.Degrees {
-	if d == 0 || d == 180 {
-		return d
+func mirrorAxis(axis plan.Maybe[quantity.Degrees]) plan.Maybe[quantity.Degrees] {
+	d, known := axis.Get()
+	if !known || d == 0 || d == 180 {
+		return axis
 	}
-	return (360 - d).Normal()
+	return plan.Known((360 - d).Normal())
 }

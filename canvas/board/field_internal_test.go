@@ -34,7 +34,7 @@ func fieldFullPlan(t require.TestingT) *plan.Plan {
 	v.Name, v.Caption, v.Step, v.Locked = "Survey pickup", "it stands", 2, true
 	v.Load, v.CGBehindFront, v.Rise = 150, 1.3, -0.25
 	v.Brake, v.BrakeForce, v.Chocks, v.InGear = plan.BrakeRear, 4321.5, plan.ChocksAll, true
-	*v.Stuck = plan.Stuck{Way: plan.WayFree, WayBearing: 77.7, WayLength: 6, Surface: "roll.field", Depth: plan.DepthHub, Sinkage: 0.123, LockedWheels: 1,
+	*v.Stuck = plan.Stuck{Way: plan.WayFree, WayBearing: plan.Known(quantity.Degrees(77.7)), WayLength: 6, Surface: "roll.field", Depth: plan.DepthHub, Sinkage: 0.123, LockedWheels: 1,
 		InWater: true, WaterSpeed: 1.5, WaterDepth: 0.4, TrappedWater: 200, Breakaway: 1.25, Suction: 1000.0 / 3, Measured: 12345.678, PlanOn: plan.PlanLow, Rule: "handbook"}
 	v.Recovery[0].Presets = []string{"rating"}
 	w := p.Site.Vehicles[1].Winch
@@ -50,7 +50,7 @@ func fieldFullPlan(t require.TestingT) *plan.Plan {
 	p.Site.People[0].Vehicle, p.Site.People[0].Cover = "V2", "cab, bonnet up"
 	p.Site.Underlay = &plan.Underlay{Type: "image/png", Bytes: []byte{1}, Metres: 0.0123, Turn: 12, Fade: 0.3}
 	p.Site.Survey = &plan.Survey{Source: "by tape", LatDeg: 54.321, Points: []plan.SurveyPoint{{Name: "a"}}}
-	p.Site.Ground.Slope, p.Site.Ground.Downhill, p.Site.Ground.NorthTurn = 11.309932474020215, 200, -5
+	p.Site.Ground.Slope, p.Site.Ground.Downhill, p.Site.Ground.NorthTurn = plan.Known(quantity.Degrees(11.309932474020215)), plan.Known(quantity.Degrees(200)), -5
 	p.Title, p.TitleInfo.School = "Curlew Moss", "Moss School"
 	r := &p.Rigs[0]
 	r.StandOff, r.Travel, r.Basis = 1.5, 2.6, plan.BasisLifting

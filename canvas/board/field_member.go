@@ -144,14 +144,14 @@ func vehicleMembers(v *plan.Vehicle) []fieldMember {
 			aField("drum_diameter_m", unitThick), aField("drum_width_m", unitThick), aField("flange_diameter_m", unitThick),
 			aField("no_load_speed_m_per_s", unitLineSpeed), aField("load_speed_m_per_s", unitLineSpeed), aField("no_load_current_a", unitCurrent), aField("load_current_a", unitCurrent),
 			aField("min_wraps", unitCount), aChoice("drive", "drive"), aField("engine_off", unitBool), aField("no_fairlead", unitBool),
-			aField("ahead_m", unitLength).orLess(), aField("left_m", unitLength).orLess(), aField("height_m", unitLength).orNought(), aField("axis_deg", unitAngle).orLess()) {
+			aField("ahead_m", unitLength).orLess(), aField("left_m", unitLength).orLess(), aField("height_m", unitLength), aField("axis_deg", unitAngle).orLess()) {
 			list = append(list, m.under("winch"))
 		}
 	}
 	for i := range v.Recovery {
 		at := "recovery_points/" + string(v.Recovery[i].ID)
 		for _, m := range inGroup("point", aField("name", unitText), aChoice("kind", "point"), aField("rating", unitRating), aField("max_angle_deg", unitAngle),
-			aField("axis_deg", unitAngle).orLess(), aField("ahead_m", unitLength).orLess(), aField("left_m", unitLength).orLess(), aField("height_m", unitLength).orNought()) {
+			aField("axis_deg", unitAngle).orLess(), aField("ahead_m", unitLength).orLess(), aField("left_m", unitLength).orLess(), aField("height_m", unitLength)) {
 			list = append(list, m.under(at))
 		}
 		list = append(list, fieldMember{path: at, unit: unitBool, group: "point", presence: "point"})

@@ -152,9 +152,25 @@ func (e *fieldEditor) number(v, to reflect.Value, m fieldMember, given string) e
 	if math.IsNaN(x.value) || math.IsInf(x.value, 0) {
 		return refusedText(given, quantity.OutOfRange, "this is no figure")
 	}
-	to.SetFloat(x.value)
+	setFigure(to, x.value)
 	m.setDoubt(v, doubtOf(x))
 	return nil
+}
+
+// figureOf is the figure of a member, false if the plan says that it is not known.
+func figureOf(v reflect.Value) (x float64, known bool) {
+	if m, ok := v.Interface().(interface{ Figure() (float64, bool) }); ok {
+		return m.Figure()
+	}
+	return v.Float(), true
+}
+
+func setFigure(to reflect.Value, x float64) {
+	if m, ok := to.Addr().Interface().(interface{ SetFigure(float64) }); ok {
+		m.SetFigure(x)
+		return
+	}
+	to.SetFloat(x)
 }
 
 // doubtOf is what a plan keeps of ± or a range; nil for a single figure.
@@ -272,7 +288,7 @@ func (e *fieldEditor) presence(v reflect.Value, m fieldMember, given string) err
 			x.Winch = nil
 			x.Doubts = withoutDoubts(x.Doubts, "winch")
 		} else if x.Winch == nil {
-			x.Winch = &plan.Winch{Ahead: x.Length / 2}
+			x.Winch = &plan.Winch{Ahead: x.Length / 2, Axis: plan.Known(quantity.Degrees(0))}
 		}
 	case "point":
 		if !yes {
@@ -318,7 +334,9 @@ func addPoint(v *plan.Vehicle, name string) {
 	lower := strings.ToLower(name)
 	switch {
 	case strings.Contains(lower, "rear"):
-		q.Ahead, q.Axis = -v.Length/2, 180
+		q.Ahead, q.Axis = -v.Length/2, plan.Known(quantity.Degrees(180))
+	case strings.Contains(lower, "front"):
+		q.Ahead, q.Axis = v.Length/2, plan.Known(quantity.Degrees(0))
 	default:
 		q.Ahead = v.Length / 2
 	}
@@ -377,7 +395,10 @@ func (m fieldMember) printed(v reflect.Value, t fieldThing, sys quantity.System,
 		}
 		return strconv.FormatInt(v.Int(), 10)
 	}
-	x := v.Float()
+	x, known := figureOf(v)
+	if !known {
+		return ""
+	}
 	if a, ok := t.ptr.(*plan.Anchor); ok && m.path == "set_bearing_deg" && !a.SetKnown {
 		return ""
 	}

@@ -81,9 +81,9 @@ func TestSetMemberTakes(t *testing.T) {
 		{"line speed in bare metres a minute", "V2", "winch/no_load_speed_m_per_s", "9", 0, "", func(p *plan.Plan) float64 { return float64(fieldVehicle(p, 1).Winch.NoLoadSpeed) }, 0.15},
 		{"current", "V2", "winch/load_current_a", "385 A", 0, "", func(p *plan.Plan) float64 { return float64(fieldVehicle(p, 1).Winch.LoadCurrent) }, 385},
 		{"point", "V1", "recovery_points/front/rating", "50", 0, "Rating of Casualty front point", func(p *plan.Plan) float64 { return float64(fieldVehicle(p, 0).Recovery[0].Rating.Force) }, 50000},
-		{"angle below nought", "V1", "recovery_points/front/axis_deg", "-15", 0, "", func(p *plan.Plan) float64 { return float64(fieldVehicle(p, 0).Recovery[0].Axis) }, -15},
+		{"angle below nought", "V1", "recovery_points/front/axis_deg", "-15", 0, "", func(p *plan.Plan) float64 { return float64(fieldVehicle(p, 0).Recovery[0].Axis.Or(0)) }, -15},
 		{"behind the middle", "V1", "recovery_points/rear/ahead_m", "-2.4", 0, "", func(p *plan.Plan) float64 { return float64(fieldVehicle(p, 0).Recovery[1].Ahead) }, -2.4},
-		{"slope in per cent", "/ground", "slope_deg", "20 %", 0, "Slope of the ground", func(p *plan.Plan) float64 { return float64(p.Site.Ground.Slope) }, 11.309932474020213},
+		{"slope in per cent", "/ground", "slope_deg", "20 %", 0, "Slope of the ground", func(p *plan.Plan) float64 { return float64(p.Site.Ground.Slope.Or(0)) }, 11.309932474020213},
 		{"efficiency", "B1", "efficiency", "0.955", 0, "Efficiency at a half turn of Block 1", func(p *plan.Plan) float64 { return p.Rigs[0].Blocks[0].Efficiency }, 0.955},
 		{"efficiency in per cent", "B1", "efficiency", "95 %", 0, "", func(p *plan.Plan) float64 { return p.Rigs[0].Blocks[0].Efficiency }, 0.95},
 		{"place along a stretch", "D1", "share", "40", 0, "Place along it of Damper 1", func(p *plan.Plan) float64 { return p.Rigs[0].Dampers[0].Share }, 0.4},
@@ -304,13 +304,13 @@ func TestPartsOfAVehicle(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, "Add a point of Casualty", name)
 	got := fieldVehicle(q, 0).Recovery[2]
-	assert.Equal(t, plan.RecoveryPoint{ID: "P3", Name: "rear left", Ahead: -2.6, Left: 0.475, Axis: 180}, got, "no rating, no kind: nobody said so")
+	assert.Equal(t, plan.RecoveryPoint{ID: "P3", Name: "rear left", Ahead: -2.6, Left: 0.475, Axis: plan.Known(quantity.Degrees(180))}, got, "no rating, no kind: nobody said so")
 	q, _, err = board.SetMember(q, "R1", "V1", "recovery_points/P3", "no", w)
 	require.NoError(t, err)
 	assert.Equal(t, p, q)
 	q, _, err = board.SetMember(p, "R1", "V1", "winch", "yes", w)
 	require.NoError(t, err)
-	assert.Equal(t, &plan.Winch{Ahead: 2.6}, fieldVehicle(q, 0).Winch)
+	assert.Equal(t, &plan.Winch{Ahead: 2.6, Axis: plan.Known(quantity.Degrees(0))}, fieldVehicle(q, 0).Winch)
 	q, _, err = board.SetMember(p, "R1", "V1", "casualty", "no", w)
 	require.NoError(t, err)
 	assert.Nil(t, fieldVehicle(q, 0).Stuck)
@@ -380,4 +380,62 @@ func TestBoardSet(t *testing.T) {
 	after, err := plan.FormatPlan(b.Plan())
 	require.NoError(t, err)
 	assert.Equal(t, string(before), string(after))
+}
+
+// Nought is a slope and a direction like any other; an empty field is none.
+func TestNoughtIsTypedAndEmptyIsNotKnown(t *testing.T) {
+	w := fieldIn(t, quantity.Metric)
+	for _, m := range []struct {
+		thing  plan.ID
+		member string
+		of     func(p *plan.Plan) plan.Maybe[quantity.Degrees]
+	}{
+		{board.ThingGround, "slope_deg", func(p *plan.Plan) plan.Maybe[quantity.Degrees] { return p.Site.Ground.Slope }},
+		{board.ThingGround, "downhill_bearing_deg", func(p *plan.Plan) plan.Maybe[quantity.Degrees] { return p.Site.Ground.Downhill }},
+		{"V1", "recovery_points/front/axis_deg", func(p *plan.Plan) plan.Maybe[quantity.Degrees] { return fieldVehicle(p, 0).Recovery[0].Axis }},
+		{"V1", "casualty/way_bearing_deg", func(p *plan.Plan) plan.Maybe[quantity.Degrees] { return fieldVehicle(p, 0).Stuck.WayBearing }},
+		{"V2", "winch/axis_deg", func(p *plan.Plan) plan.Maybe[quantity.Degrees] { return fieldVehicle(p, 1).Winch.Axis }},
+	} {
+		p := fieldPlan(t)
+		set := func(given string) board.Field {
+			q, _, err := board.SetMember(p, "R1", m.thing, m.member, given, w)
+			require.NoError(t, err)
+			p = q
+			for _, f := range board.Fields(p, "R1", m.thing, nil, w) {
+				if f.Member == m.member {
+					return f
+				}
+			}
+			require.Fail(t, "no such field", m.member)
+			return board.Field{}
+		}
+		f := set("0")
+		assert.Equal(t, plan.Known(quantity.Degrees(0)), m.of(p), m.member)
+		assert.Equal(t, "0", f.Value)
+		assert.Equal(t, board.OriginTyped, f.Origin)
+		f = set("")
+		assert.False(t, m.of(p).Known(), m.member)
+		assert.Empty(t, f.Value)
+		assert.Equal(t, board.OriginUnknown, f.Origin)
+	}
+}
+
+// What the board lays itself says its directions: nothing of it is left to be
+// assumed.
+func TestNewPlansAndVehiclesSayTheirDirections(t *testing.T) {
+	slope, known := board.Empty().Site.Ground.Slope.Get()
+	assert.True(t, known)
+	assert.Zero(t, slope)
+	h := sit(t, nil)
+	h.keys("v", "5.5;8.5", "<Enter>", "<Enter>", "<Escape>", "v", "31;8.5", "<Enter>", "<Enter>", "<Escape>")
+	require.Len(t, h.b.Plan().Site.Vehicles, 2)
+	for i := range h.b.Plan().Site.Vehicles {
+		v := &h.b.Plan().Site.Vehicles[i]
+		for k := range v.Recovery {
+			assert.True(t, v.Recovery[k].Axis.Known(), v.Recovery[k].ID)
+		}
+		if v.Winch != nil {
+			assert.True(t, v.Winch.Axis.Known())
+		}
+	}
 }

@@ -163,10 +163,10 @@ func (b *Board) downhill(from, p pointer) outcome {
 		to = roundedBearing(to)
 	}
 	g := d.Site.Ground
-	g.Downhill = to
+	g.Downhill = plan.Known(to)
 	d.Site.Ground = g
 	o := outcome{plan: d.Plan, name: b.label("edit-downhill"), selected: []plan.ID{ThingGround}, rubber: []plan.Point{from.at, p.at}, preview: true}
-	if g.Slope == 0 {
+	if g.Slope.Or(0) == 0 {
 		o.then = func() { b.ask(ThingGround) }
 	}
 	return o

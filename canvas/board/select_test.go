@@ -365,9 +365,9 @@ func TestGroundAndMeasureAndNote(t *testing.T) {
 	h.keys("g")
 	assert.Equal(t, []plan.ID{board.ThingGround}, h.b.Selection())
 	h.drag([2]float64{10, 15}, [2]float64{12, 15}, [2]float64{15, 15}) // falls to the east
-	near(t, 90, float64(h.b.Plan().Site.Ground.Downhill), 1e-9, "downhill")
+	near(t, 90, float64(h.b.Plan().Site.Ground.Downhill.Or(0)), 1e-9, "downhill")
 	h.keys("20 %", "<Enter>") // atan 0.20 = 11.31° (closed form)
-	near(t, 11.3099, float64(h.b.Plan().Site.Ground.Slope), 1e-4, "slope")
+	near(t, 11.3099, float64(h.b.Plan().Site.Ground.Slope.Or(0)), 1e-4, "slope")
 	h.keys("m")
 	h.click(10, 15)
 	h.click(13, 15)

@@ -90,7 +90,7 @@ func TestTakeAnchors(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			p := board.Empty()
-			p.Site.Ground.Slope, p.Site.Ground.Downhill = c.slope, 90
+			p.Site.Ground.Slope, p.Site.Ground.Downhill = plan.Known(c.slope), plan.Known(quantity.Degrees(90))
 			h := sit(t, p)
 			m := measured(append([]plan.SurveyPoint{}, points...)...)
 			for i, z := range c.zs {

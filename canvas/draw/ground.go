@@ -186,14 +186,21 @@ func (d *drawing) slopePlace() pen.Point {
 	return pen.Point{X: n.X, Y: n.Y + d.px(76)*d.sym}
 }
 
-// slope draws an arrow that points downhill, with the angle.
+// slope draws an arrow that points downhill, with the angle; the angle alone if
+// nobody said where downhill is.
 func (d *drawing) slope() {
 	g := &d.s.Plan.Site.Ground
-	if !(g.Slope > 0) {
+	if !(g.Slope.Or(0) > 0) {
+		return
+	}
+	tx := d.slopeText()
+	d.write(tx.at.X, tx.at.Y, tx.text, d.text.small, false, d.c.Ink, pen.End)
+	downhill, known := g.Downhill.Get()
+	if !known {
 		return
 	}
 	c := d.slopePlace()
-	e, n := plan.Heading(g.Downhill) // as the solver reads it: on the plan's own axes
+	e, n := plan.Heading(downhill) // as the solver reads it: on the plan's own axes
 	down := pen.Point{X: e, Y: -n}
 	side := square(down)
 	l := d.sy(19)
@@ -205,12 +212,10 @@ func (d *drawing) slope() {
 		d.path.Line(q.X-side.X*l*0.3, q.Y-side.Y*l*0.3, q.X+side.X*l*0.3, q.Y+side.Y*l*0.3)
 	}
 	d.stroke(d.c.Ink, 2)
-	tx := d.slopeText()
-	d.write(tx.at.X, tx.at.Y, tx.text, d.text.small, false, d.c.Ink, pen.End)
 }
 
 func (d *drawing) slopeText() edgeText {
 	c := d.slopePlace()
-	text := d.w.Label("draw-downhill", part.Value{Name: "slope", Unit: part.UnitAngle, X: float64(d.s.Plan.Site.Ground.Slope)})
+	text := d.w.Label("draw-downhill", part.Value{Name: "slope", Unit: part.UnitAngle, X: float64(d.s.Plan.Site.Ground.Slope.Or(0))})
 	return edgeText{pen.Point{X: d.s.View.X0 + d.s.View.W - d.px(8), Y: c.Y + d.sy(24) + d.text.small*0.7}, text, pen.End}
 }

@@ -31,7 +31,7 @@ func (d *drawing) furnitureBoxes() []box {
 		{v.X0 + d.px(6), v.Y0 + v.H - d.px(24) - d.text.small - d.px(8), v.X0 + d.px(18) + bar + d.px(36)*d.sym, v.Y0 + v.H - d.px(6)},
 		{n.X - d.sy(16), n.Y - d.sy(28), n.X + d.sy(16), n.Y + d.sy(40)},
 	}
-	if d.s.Plan.Site.Ground.Slope > 0 {
+	if d.s.Plan.Site.Ground.Slope.Or(0) > 0 {
 		out = append(out, around(d.slopePlace(), d.sy(46), d.sy(46)), d.boxOf(d.slopeText(), d.text.small))
 	}
 	return out

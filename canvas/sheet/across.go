@@ -21,8 +21,12 @@ const mostSteepDeg = 5.0
 // level tells that what is measured on the drawing is what there is: else why
 // not.
 func (m *maker) level(a *solver.Assessment) (why string) {
-	if m.p.Site.Ground.Slope > mostSteepDeg {
-		return m.label("why-slope", text("slope", m.w.Angle(m.p.Site.Ground.Slope)))
+	slope, known := m.p.Site.Ground.Slope.Get()
+	if !known {
+		return m.label("why-slope-unknown")
+	}
+	if slope > mostSteepDeg {
+		return m.label("why-slope", text("slope", m.w.Angle(slope)))
 	}
 	for i := range a.Stretches {
 		s := &a.Stretches[i]
@@ -126,7 +130,7 @@ func (m *maker) reckoned(a *solver.Assessment, p *part.Part) (line string, ok bo
 		line = m.label("way-across", text("terms", terms), answer)
 	case part.KindFairlead:
 		spot, has := v.PortPlace(plan.PortWinch)
-		if !has || len(ends) != 1 {
+		if !has || spot.AxisAssumed || len(ends) != 1 {
 			return "", false
 		}
 		e, n := plan.Heading(spot.Axis)

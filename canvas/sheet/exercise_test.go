@@ -378,7 +378,7 @@ func TestVariantsKeepTheScaleOfThePlan(t *testing.T) {
 // sloped is the plan on a slope; raised has its tree's strap so much higher.
 func sloped(p *plan.Plan, deg quantity.Degrees) *plan.Plan {
 	q := *p
-	q.Site.Ground.Slope, q.Site.Ground.Downhill = deg, 180
+	q.Site.Ground.Slope, q.Site.Ground.Downhill = plan.Known(deg), plan.Known(quantity.Degrees(180))
 	return &q
 }
 

@@ -103,7 +103,7 @@ func turned(p *plan.Plan, i int, deg float64) *plan.Plan {
 		return p
 	}
 	stuck := *v.Stuck
-	stuck.Way, stuck.WayBearing = plan.WayFree, (way + quantity.Degrees(deg)).Normal()
+	stuck.Way, stuck.WayBearing = plan.WayFree, plan.Known((way + quantity.Degrees(deg)).Normal())
 	v.Stuck = &stuck
 	return plan.WithVehicle(p, i, v)
 }
@@ -123,7 +123,7 @@ func headed(p *plan.Plan, i int, deg float64) *plan.Plan {
 	v := p.Site.Vehicles[i]
 	if way, ok := v.WayOut(); ok && v.Stuck != nil {
 		stuck := *v.Stuck
-		stuck.Way, stuck.WayBearing = plan.WayFree, way
+		stuck.Way, stuck.WayBearing = plan.WayFree, plan.Known(way)
 		v.Stuck = &stuck
 	}
 	v.Bearing = (v.Bearing + quantity.Degrees(deg)).Normal()

@@ -253,9 +253,9 @@ func varied(p *plan.Plan, rig plan.ID, v Vary, random *rand.Rand) *plan.Plan {
 		}
 		if w.Stuck != nil && v.TurnDeg > 0 {
 			w.Bearing = quantity.Degrees(vary(float64(w.Bearing), v.TurnDeg, turnStepDeg)).Normal()
-			if w.Stuck.Way == plan.WayFree {
+			if way, known := w.Stuck.WayBearing.Get(); known && w.Stuck.Way == plan.WayFree {
 				stuck := *w.Stuck
-				stuck.WayBearing = quantity.Degrees(vary(float64(stuck.WayBearing), v.TurnDeg, turnStepDeg)).Normal()
+				stuck.WayBearing = plan.Known(quantity.Degrees(vary(float64(way), v.TurnDeg, turnStepDeg)).Normal())
 				w.Stuck = &stuck
 			}
 		}

@@ -208,7 +208,7 @@ func field(t testing.TB, out quantity.Degrees, lineM quantity.Length, points ...
 	s.Anchors, s.Obstacles, s.People = nil, nil, nil
 	c, w := &s.Vehicles[0], &s.Vehicles[1]
 	c.Bearing, c.At = 270, plan.Point{X: 20 + float64(c.Recovery[0].Ahead), Y: 0}
-	c.Stuck.Way, c.Stuck.WayBearing = plan.WayFree, out
+	c.Stuck.Way, c.Stuck.WayBearing = plan.WayFree, plan.Known(out)
 	w.Bearing, w.At = 90, plan.Point{X: -float64(w.Winch.Ahead), Y: 0}
 	p.Rigs[0].Lines[0].Length = lineM
 	for i, at := range points {

@@ -76,6 +76,9 @@ var boundsByMember = map[string]bound{
 }
 
 func boundOf(t reflect.Type, member string) *bound {
+	if of, ok := maybeOf(t); ok {
+		t = of
+	}
 	b, ok := boundsByType[t]
 	if !ok {
 		return nil
@@ -137,6 +140,11 @@ func (n *node) checkNumbers(path string, v reflect.Value) error {
 		switch {
 		case f.bound != nil && x.CanFloat():
 			if y := x.Float(); y != 0 || f.bound.low > 0 {
+				err = f.bound.check(path+"/"+f.name, y)
+			}
+		case f.bound != nil && f.maybe:
+			m, _ := reflect.TypeAssert[maybe](x)
+			if y, known := m.Figure(); known {
 				err = f.bound.check(path+"/"+f.name, y)
 			}
 		case f.bound != nil && x.CanInt():

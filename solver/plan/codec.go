@@ -9,6 +9,8 @@ import (
 
 	"github.com/go-json-experiment/json"
 	"github.com/go-json-experiment/json/jsontext"
+
+	"kedge/solver/quantity"
 )
 
 // FormatName is the value of "format" in every plan file.
@@ -19,9 +21,11 @@ const CurrentVersion = 1
 
 var surveyPointType = reflect.TypeFor[SurveyPoint]()
 
-// New is an empty plan of the current version, without a rig.
+// New is an empty plan of the current version on level ground, without a rig.
 func New() *Plan {
-	return &Plan{Format: FormatName, Version: CurrentVersion, MinReader: CurrentVersion}
+	p := &Plan{Format: FormatName, Version: CurrentVersion, MinReader: CurrentVersion}
+	p.Site.Ground.Slope = Known(quantity.Degrees(0))
+	return p
 }
 
 // ParsePlan reads a `.kedge` file. The plan it returns is valid (see
@@ -99,6 +103,9 @@ func meaning(err error) error {
 	path := string(se.JSONPointer)
 	want := "another value"
 	if t := se.GoType; t != nil {
+		if of, ok := maybeOf(t); ok {
+			t = of
+		}
 		switch {
 		case t.Kind() == reflect.String:
 			want = "a text"

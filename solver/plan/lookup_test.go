@@ -151,6 +151,7 @@ func TestPlaceOfPoints(t *testing.T) {
 	require.True(t, ok)
 	assert.Equal(t, plan.Point{X: 8.1, Y: 8.5}, front.At)
 	assert.Equal(t, quantity.Degrees(90), front.Axis)
+	assert.True(t, front.AxisAssumed)
 	tree, ok := x.PortPlace(plan.Port{Thing: "T1"})
 	require.True(t, ok)
 	assert.Equal(t, plan.Spot{At: plan.Point{X: 24, Y: 19.5}}, tree)

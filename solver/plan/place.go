@@ -50,7 +50,8 @@ func (v *Vehicle) Axles() (front, rear quantity.Length, known bool) {
 }
 
 // WayOut is the bearing of the casualty's way out; an empty way is forward.
-// False if v is no casualty, or its way is a word this version does not know.
+// False if v is no casualty, its way is a word this version does not know, or
+// the bearing of a free way is not known.
 func (v *Vehicle) WayOut() (quantity.Degrees, bool) {
 	if v.Stuck == nil {
 		return 0, false
@@ -59,7 +60,8 @@ func (v *Vehicle) WayOut() (quantity.Degrees, bool) {
 	case WayReverse:
 		return (v.Bearing + 180).Normal(), true
 	case WayFree:
-		return v.Stuck.WayBearing.Normal(), true
+		b, known := v.Stuck.WayBearing.Get()
+		return b.Normal(), known
 	case "", WayForward:
 		return v.Bearing.Normal(), true
 	}
@@ -75,6 +77,19 @@ type Spot struct {
 	// HasAxis tells that the point is meant to be pulled in one direction:
 	// recovery points and fairleads are, anchors and boulders are not.
 	HasAxis bool
+	// AxisAssumed tells that nobody said which direction: Axis then leads out of
+	// the vehicle's nose or tail, whichever the point is nearer to, and nothing
+	// may rest on it.
+	AxisAssumed bool
+}
+
+// hook is the spot of a hook-on point of v.
+func (v *Vehicle) hook(ahead, left, height quantity.Length, axis Maybe[quantity.Degrees]) Spot {
+	straight := quantity.Degrees(0)
+	if ahead < 0 {
+		straight = 180
+	}
+	return Spot{At: v.Place(ahead, left), Height: v.Rise + height, Axis: (v.Bearing + axis.Or(straight)).Normal(), HasAxis: true, AxisAssumed: !axis.Known()}
 }
 
 // PortPlace is the place of a hook-on point of v; false if v has no such point.
@@ -84,13 +99,13 @@ func (v *Vehicle) PortPlace(point ID) (Spot, bool) {
 		if w == nil {
 			return Spot{}, false
 		}
-		return Spot{v.Place(w.Ahead, w.Left), v.Rise + w.Height, (v.Bearing + w.Axis).Normal(), true}, true
+		return v.hook(w.Ahead, w.Left, w.Height, w.Axis), true
 	}
 	q := v.RecoveryPoint(point)
 	if q == nil {
 		return Spot{}, false
 	}
-	return Spot{v.Place(q.Ahead, q.Left), v.Rise + q.Height, (v.Bearing + q.Axis).Normal(), true}, true
+	return v.hook(q.Ahead, q.Left, q.Height, q.Axis), true
 }
 
 // PortPlace is the place of a hook-on point of the site: of a vehicle, an

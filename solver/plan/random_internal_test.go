@@ -56,6 +56,10 @@ func fillStruct(n *node, v reflect.Value, s source) {
 			x.SetString(s.word())
 		case x.Kind() == reflect.Bool:
 			x.SetBool(s.yes())
+		case f.maybe:
+			if s.yes() {
+				x.Addr().Interface().(interface{ SetFigure(float64) }).SetFigure(s.number(f.bound.low, f.bound.high))
+			}
 		case x.CanInt():
 			x.SetInt(int64(s.count(int(min(f.bound.high, 4)))))
 		case x.CanFloat():

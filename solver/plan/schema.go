@@ -28,6 +28,7 @@ type field struct {
 	node     *node
 	required bool
 	bound    *bound // of a number; nil: none
+	maybe    bool   // it is a [Maybe]
 }
 
 // things describes every type of the document.
@@ -58,7 +59,8 @@ func describe(t reflect.Type, seen map[reflect.Type]*node) *node {
 	}
 	n := &node{typ: t}
 	seen[t] = n
-	switch {
+	switch _, leaf := maybeOf(t); {
+	case leaf:
 	case t.Kind() == reflect.Slice && t.Elem().Kind() != reflect.Uint8:
 		n.elem = describe(t.Elem(), seen)
 	case t.Kind() == reflect.Struct:
@@ -76,6 +78,7 @@ func describe(t reflect.Type, seen map[reflect.Type]*node) *node {
 				m := &field{name: name, index: f.Index, node: describe(f.Type, seen)}
 				m.required = !strings.Contains(options, "omit") && !optional[f.Type]
 				m.bound = boundOf(f.Type, name)
+				_, m.maybe = maybeOf(f.Type)
 				if m.required {
 					n.required++
 				}

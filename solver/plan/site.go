@@ -8,13 +8,13 @@ import (
 
 // Ground is the plane everything stands on, and what it is made of.
 type Ground struct {
-	Slope     quantity.Degrees `json:"slope_deg,omitzero"`            // steepest slope, 0 to 60
-	Downhill  quantity.Degrees `json:"downhill_bearing_deg,omitzero"` // where it falls to
-	Surface   string           `json:"surface,omitzero"`              // row id of a rolling surface; empty: not known
-	Grip      string           `json:"grip,omitzero"`                 // row id of tyre grip; empty: not known
-	Soil      string           `json:"soil,omitzero"`                 // soil for anchors; empty: not known
-	NorthTurn quantity.Degrees `json:"north_deg,omitzero"`            // bearing of the sheet's up direction, for the north arrow
-	Extra     jsontext.Value   `json:",embed"`
+	Slope     Maybe[quantity.Degrees] `json:"slope_deg,omitzero"`            // steepest slope, 0 to 60
+	Downhill  Maybe[quantity.Degrees] `json:"downhill_bearing_deg,omitzero"` // where it falls to
+	Surface   string                  `json:"surface,omitzero"`              // row id of a rolling surface; empty: not known
+	Grip      string                  `json:"grip,omitzero"`                 // row id of tyre grip; empty: not known
+	Soil      string                  `json:"soil,omitzero"`                 // soil for anchors; empty: not known
+	NorthTurn quantity.Degrees        `json:"north_deg,omitzero"`            // bearing of the sheet's up direction, for the north arrow
+	Extra     jsontext.Value          `json:",embed"`
 }
 
 // Vehicle is a vehicle of the site, to scale.
@@ -61,17 +61,17 @@ const (
 
 // RecoveryPoint is a place on a vehicle where something can be hooked on.
 type RecoveryPoint struct {
-	ID       ID               `json:"id"`
-	Name     string           `json:"name,omitzero"`
-	Kind     string           `json:"kind,omitzero"` // PointRated …; empty: not known
-	Ahead    quantity.Length  `json:"ahead_m"`       // of the footprint's middle
-	Left     quantity.Length  `json:"left_m,omitzero"`
-	Height   quantity.Length  `json:"height_m,omitzero"`      // above ground
-	Axis     quantity.Degrees `json:"axis_deg,omitzero"`      // direction it is meant to be pulled in, clockwise from the nose
-	MaxAngle quantity.Degrees `json:"max_angle_deg,omitzero"` // off that axis, by its tag; 0: the tag is silent
-	Rating   Rating           `json:"rating"`
-	Presets  []string         `json:"presets,omitempty"`
-	Extra    jsontext.Value   `json:",embed"`
+	ID       ID                      `json:"id"`
+	Name     string                  `json:"name,omitzero"`
+	Kind     string                  `json:"kind,omitzero"` // PointRated …; empty: not known
+	Ahead    quantity.Length         `json:"ahead_m"`       // of the footprint's middle
+	Left     quantity.Length         `json:"left_m,omitzero"`
+	Height   quantity.Length         `json:"height_m,omitzero"`      // above ground
+	Axis     Maybe[quantity.Degrees] `json:"axis_deg,omitzero"`      // direction it is meant to be pulled in, clockwise from the nose
+	MaxAngle quantity.Degrees        `json:"max_angle_deg,omitzero"` // off that axis, by its tag; 0: the tag is silent
+	Rating   Rating                  `json:"rating"`
+	Presets  []string                `json:"presets,omitempty"`
+	Extra    jsontext.Value          `json:",embed"`
 }
 
 // Kinds of recovery point. Only the first four are pulling points.
@@ -91,50 +91,50 @@ const (
 
 // Winch is a drum winch built into a vehicle, with its fairlead.
 type Winch struct {
-	Ahead          quantity.Length  `json:"ahead_m"` // fairlead, from the footprint's middle
-	Left           quantity.Length  `json:"left_m,omitzero"`
-	Height         quantity.Length  `json:"height_m,omitzero"`
-	Axis           quantity.Degrees `json:"axis_deg,omitzero"`     // direction of a straight lead, clockwise from the nose
-	LinePull       quantity.Force   `json:"line_pull_n,omitzero"`  // rated, layer 1
-	StallFactor    float64          `json:"stall_factor,omitzero"` // stall over rated pull; 0: the handbook's high end
-	Limiter        quantity.Force   `json:"limiter_n,omitzero"`    // pull at which a limiter stops it; 0: none
-	DrumDiameter   quantity.Length  `json:"drum_diameter_m,omitzero"`
-	DrumWidth      quantity.Length  `json:"drum_width_m,omitzero"` // between the flanges
-	FlangeDiameter quantity.Length  `json:"flange_diameter_m,omitzero"`
-	NoLoadSpeed    quantity.Speed   `json:"no_load_speed_m_per_s,omitzero"`
-	LoadSpeed      quantity.Speed   `json:"load_speed_m_per_s,omitzero"` // at rated pull
-	NoLoadCurrent  quantity.Current `json:"no_load_current_a,omitzero"`
-	LoadCurrent    quantity.Current `json:"load_current_a,omitzero"`
-	MinWraps       int              `json:"min_wraps,omitzero"`   // by its maker; 0: the handbook's
-	Drive          string           `json:"drive,omitzero"`       // "electric", "hydraulic", "mechanical"; empty: electric
-	EngineOff      bool             `json:"engine_off,omitzero"`  // the engine does not run while it pulls
-	NoFairlead     bool             `json:"no_fairlead,omitzero"` // the line leaves the drum without a fairlead
-	Presets        []string         `json:"presets,omitempty"`
-	Extra          jsontext.Value   `json:",embed"`
+	Ahead          quantity.Length         `json:"ahead_m"` // fairlead, from the footprint's middle
+	Left           quantity.Length         `json:"left_m,omitzero"`
+	Height         quantity.Length         `json:"height_m,omitzero"`
+	Axis           Maybe[quantity.Degrees] `json:"axis_deg,omitzero"`     // direction of a straight lead, clockwise from the nose
+	LinePull       quantity.Force          `json:"line_pull_n,omitzero"`  // rated, layer 1
+	StallFactor    float64                 `json:"stall_factor,omitzero"` // stall over rated pull; 0: the handbook's high end
+	Limiter        quantity.Force          `json:"limiter_n,omitzero"`    // pull at which a limiter stops it; 0: none
+	DrumDiameter   quantity.Length         `json:"drum_diameter_m,omitzero"`
+	DrumWidth      quantity.Length         `json:"drum_width_m,omitzero"` // between the flanges
+	FlangeDiameter quantity.Length         `json:"flange_diameter_m,omitzero"`
+	NoLoadSpeed    quantity.Speed          `json:"no_load_speed_m_per_s,omitzero"`
+	LoadSpeed      quantity.Speed          `json:"load_speed_m_per_s,omitzero"` // at rated pull
+	NoLoadCurrent  quantity.Current        `json:"no_load_current_a,omitzero"`
+	LoadCurrent    quantity.Current        `json:"load_current_a,omitzero"`
+	MinWraps       int                     `json:"min_wraps,omitzero"`   // by its maker; 0: the handbook's
+	Drive          string                  `json:"drive,omitzero"`       // "electric", "hydraulic", "mechanical"; empty: electric
+	EngineOff      bool                    `json:"engine_off,omitzero"`  // the engine does not run while it pulls
+	NoFairlead     bool                    `json:"no_fairlead,omitzero"` // the line leaves the drum without a fairlead
+	Presets        []string                `json:"presets,omitempty"`
+	Extra          jsontext.Value          `json:",embed"`
 }
 
 // Stuck says how the casualty lies and where it is to go.
 type Stuck struct {
-	Way          string           `json:"way,omitzero"`             // WayForward, WayReverse, WayFree; empty: forward
-	WayBearing   quantity.Degrees `json:"way_bearing_deg,omitzero"` // for WayFree
-	WayLength    quantity.Length  `json:"way_length_m,omitzero"`    // how far it has to go
-	Surface      string           `json:"surface,omitzero"`         // overrides the ground's
-	Depth        string           `json:"depth,omitzero"`           // DepthNone …; empty: not known
-	Sinkage      quantity.Length  `json:"sinkage_m,omitzero"`       // measured depth of the ruts
-	LockedWheels int              `json:"locked_wheels,omitzero"`   // wheels that do not turn, 0 to 4
-	BackTheWay   bool             `json:"back_the_way_it_came,omitzero"`
-	OwnDrive     bool             `json:"own_drive,omitzero"` // its own drive may help
-	Overturned   bool             `json:"overturned,omitzero"`
-	InWater      bool             `json:"in_water,omitzero"`
-	WaterSpeed   quantity.Speed   `json:"water_speed_m_per_s,omitzero"`
-	WaterDepth   quantity.Length  `json:"water_depth_on_body_m,omitzero"` // depth of body in the current
-	TrappedWater quantity.Mass    `json:"trapped_water_kg,omitzero"`
-	Breakaway    float64          `json:"breakaway_factor,omitzero"`      // R_break over R_run; 0: the handbook's range
-	Suction      quantity.Force   `json:"suction_n,omitzero"`             // belly or suction, a user's own figure
-	Measured     quantity.Force   `json:"measured_resistance_n,omitzero"` // measured with a load cell; overrules the rules
-	PlanOn       string           `json:"plan_on,omitzero"`               // PlanHigh, PlanLikely, PlanLow; empty: high
-	Rule         string           `json:"rule,omitzero"`                  // rule set to plan on; empty: the one that gives the range its end
-	Extra        jsontext.Value   `json:",embed"`
+	Way          string                  `json:"way,omitzero"`             // WayForward, WayReverse, WayFree; empty: forward
+	WayBearing   Maybe[quantity.Degrees] `json:"way_bearing_deg,omitzero"` // for WayFree
+	WayLength    quantity.Length         `json:"way_length_m,omitzero"`    // how far it has to go
+	Surface      string                  `json:"surface,omitzero"`         // overrides the ground's
+	Depth        string                  `json:"depth,omitzero"`           // DepthNone …; empty: not known
+	Sinkage      quantity.Length         `json:"sinkage_m,omitzero"`       // measured depth of the ruts
+	LockedWheels int                     `json:"locked_wheels,omitzero"`   // wheels that do not turn, 0 to 4
+	BackTheWay   bool                    `json:"back_the_way_it_came,omitzero"`
+	OwnDrive     bool                    `json:"own_drive,omitzero"` // its own drive may help
+	Overturned   bool                    `json:"overturned,omitzero"`
+	InWater      bool                    `json:"in_water,omitzero"`
+	WaterSpeed   quantity.Speed          `json:"water_speed_m_per_s,omitzero"`
+	WaterDepth   quantity.Length         `json:"water_depth_on_body_m,omitzero"` // depth of body in the current
+	TrappedWater quantity.Mass           `json:"trapped_water_kg,omitzero"`
+	Breakaway    float64                 `json:"breakaway_factor,omitzero"`      // R_break over R_run; 0: the handbook's range
+	Suction      quantity.Force          `json:"suction_n,omitzero"`             // belly or suction, a user's own figure
+	Measured     quantity.Force          `json:"measured_resistance_n,omitzero"` // measured with a load cell; overrules the rules
+	PlanOn       string                  `json:"plan_on,omitzero"`               // PlanHigh, PlanLikely, PlanLow; empty: high
+	Rule         string                  `json:"rule,omitzero"`                  // rule set to plan on; empty: the one that gives the range its end
+	Extra        jsontext.Value          `json:",embed"`
 }
 
 // Words of [Stuck].

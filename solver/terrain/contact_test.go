@@ -144,7 +144,7 @@ func TestBearsByHeight(t *testing.T) {
 		})
 	}
 	t.Run("on a slope heights are above the slope", func(t *testing.T) {
-		g, err := terrain.NewGround(plan.Ground{Slope: 20, Downhill: 270}) // rises to the east
+		g, err := terrain.NewGround(plan.Ground{Slope: deg(20), Downhill: deg(270)}) // rises to the east
 		require.NoError(t, err)
 		s := terrain.NewShape(&plan.Obstacle{Outline: square, Height: 1})
 		a, b := g.Lift(plan.Point{X: 0}, 0.8), g.Lift(plan.Point{X: 10}, 0.8)

@@ -18,29 +18,45 @@ type Ground struct {
 	slope         quantity.Degrees
 	sin, cos, tan float64
 	east, north   float64 // horizontal unit vector downhill
+	lacks         string
 }
 
 // Flat is level ground.
 var Flat = Ground{cos: 1, north: 1}
 
 // NewGround is the plane of g. It refuses slopes that are not finite or not
-// from 0 to [MaxSlope]; a valid plan has none.
+// from 0 to [MaxSlope]; a valid plan has none. A slope that is not known is
+// drawn level, one without a direction falls to the north: whoever decides
+// something by them asks [Ground.Lacks] first.
 func NewGround(g plan.Ground) (Ground, error) {
-	if !(g.Slope >= 0 && g.Slope <= MaxSlope) {
-		return Ground{}, fmt.Errorf("terrain: ground: slope of %v° is not from 0 to %v°", float64(g.Slope), float64(MaxSlope))
+	slope, slopeKnown := g.Slope.Get()
+	downhill, downhillKnown := g.Downhill.Get()
+	if !(slope >= 0 && slope <= MaxSlope) {
+		return Ground{}, fmt.Errorf("terrain: ground: slope of %v° is not from 0 to %v°", float64(slope), float64(MaxSlope))
 	}
-	if d := float64(g.Downhill); math.IsNaN(d) || math.IsInf(d, 0) {
+	if d := float64(downhill); math.IsNaN(d) || math.IsInf(d, 0) {
 		return Ground{}, fmt.Errorf("terrain: ground: downhill bearing %v is not finite", d)
 	}
-	if g.Slope == 0 {
-		return Flat, nil
+	if slope == 0 {
+		gr := Flat
+		if !slopeKnown {
+			gr.lacks = "slope_deg"
+		}
+		return gr, nil
 	}
-	gr := Ground{slope: g.Slope}
-	gr.sin, gr.cos = math.Sincos(g.Slope.Radians())
+	gr := Ground{slope: slope}
+	gr.sin, gr.cos = math.Sincos(slope.Radians())
 	gr.tan = gr.sin / gr.cos
-	gr.east, gr.north = plan.Heading(g.Downhill)
+	gr.east, gr.north = plan.Heading(downhill)
+	if !downhillKnown {
+		gr.lacks = "downhill_bearing_deg"
+	}
 	return gr, nil
 }
+
+// Lacks is the JSON name of the member of the ground that is not known and
+// without which no slope along or across a heading is; empty: none.
+func (g *Ground) Lacks() string { return g.lacks }
 
 // Slope is the steepest slope, 0 to 60°.
 func (g *Ground) Slope() quantity.Degrees { return g.slope }

@@ -15,7 +15,7 @@ import (
 )
 
 func TestGroundClosedForms(t *testing.T) {
-	g, err := terrain.NewGround(plan.Ground{Slope: 20, Downhill: 90}) // falls to the east
+	g, err := terrain.NewGround(plan.Ground{Slope: deg(20), Downhill: deg(90)}) // falls to the east
 	require.NoError(t, err)
 	rad := math.Pi / 180
 	// closed forms of a plane of 20°
@@ -37,11 +37,11 @@ func TestGroundClosedForms(t *testing.T) {
 }
 
 func TestGroundRefuses(t *testing.T) {
-	for _, g := range []plan.Ground{{Slope: 61}, {Slope: -1}, {Slope: quantity.Degrees(math.NaN())}, {Slope: 5, Downhill: quantity.Degrees(math.Inf(1))}} {
+	for _, g := range []plan.Ground{{Slope: deg(61)}, {Slope: deg(-1)}, {Slope: plan.Known(quantity.Degrees(math.NaN()))}, {Slope: deg(5), Downhill: plan.Known(quantity.Degrees(math.Inf(1)))}} {
 		_, err := terrain.NewGround(g)
 		assert.ErrorContains(t, err, "terrain: ground:")
 	}
-	g, err := terrain.NewGround(plan.Ground{})
+	g, err := terrain.NewGround(plan.Ground{Slope: deg(0)})
 	require.NoError(t, err)
 	assert.Equal(t, terrain.Flat, g)
 	assert.Equal(t, part.Vec{0, 0, 1}, g.Normal())
@@ -50,7 +50,7 @@ func TestGroundRefuses(t *testing.T) {
 func TestGroundProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		slope := rapid.Float64Range(0, 60).Draw(t, "slope")
-		g, err := terrain.NewGround(plan.Ground{Slope: quantity.Degrees(slope), Downhill: quantity.Degrees(rapid.Float64Range(-360, 360).Draw(t, "downhill"))})
+		g, err := terrain.NewGround(plan.Ground{Slope: plan.Known(quantity.Degrees(slope)), Downhill: plan.Known(quantity.Degrees(rapid.Float64Range(-360, 360).Draw(t, "downhill")))})
 		require.NoError(t, err)
 		b := quantity.Degrees(rapid.Float64Range(0, 360).Draw(t, "bearing"))
 		along, across, n := g.Along(b), g.Across(b), g.Normal()
@@ -88,4 +88,23 @@ func TestBearings(t *testing.T) {
 	// storyboard A, step 5: the winch vehicle at (32.5, 7.5) turns to the casualty's
 	// front point; the design counts its 177.7° counter-clockwise from +x
 	near(t, 177.7, float64(terrain.MathAngle(terrain.Bearing(plan.Point{X: 32.5, Y: 7.5}, plan.Point{X: 8.1, Y: 8.5}))), 0.05)
+}
+
+func deg(x float64) plan.Maybe[quantity.Degrees] { return plan.Known(quantity.Degrees(x)) }
+
+func TestGroundTellsWhatItLacks(t *testing.T) {
+	for _, c := range []struct {
+		ground plan.Ground
+		lacks  string
+	}{
+		{plan.Ground{}, "slope_deg"},
+		{plan.Ground{Downhill: deg(90)}, "slope_deg"},
+		{plan.Ground{Slope: deg(0)}, ""}, // level: there is no downhill to know
+		{plan.Ground{Slope: deg(12)}, "downhill_bearing_deg"},
+		{plan.Ground{Slope: deg(12), Downhill: deg(0)}, ""},
+	} {
+		g, err := terrain.NewGround(c.ground)
+		require.NoError(t, err)
+		assert.Equal(t, c.lacks, g.Lacks())
+	}
 }
