@@ -26,6 +26,7 @@ const (
 	wordSection    = "word"
 	labelSection   = "label"
 	factSection    = "fact"
+	searchSection  = "search"
 )
 
 // fileTOML is a file of texts as written.
@@ -38,6 +39,7 @@ type fileTOML struct {
 	Word    map[string]string      `toml:"word"`
 	Label   map[string]string      `toml:"label"`
 	Fact    map[string]string      `toml:"fact"`
+	Search  map[string]string      `toml:"search"`
 }
 
 type findingTOML struct {
@@ -147,6 +149,7 @@ func decode(name string, data []byte) ([]line, error) {
 	for section, texts := range map[string]map[string]string{
 		basisSection: f.Basis, formulaSection: f.Formula, noteSection: f.Note,
 		remedySection: f.Remedy, wordSection: f.Word, labelSection: f.Label, factSection: f.Fact,
+		searchSection: f.Search,
 	} {
 		for id, text := range texts {
 			lines = append(lines, line{key{section, id, ""}, text})

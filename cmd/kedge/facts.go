@@ -3,17 +3,23 @@ package main
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"kedge/canvas/words"
 	"kedge/solver/facts"
 )
 
 const factsLong = `Facts lists the rows of the handbook that hold every one of the words, in id,
 title, source, note, surety or room: each figure with its unit, how sure it is,
 and where it comes from. Without a word it lists all rows.
+
+A thing is found by its other names too, in English and German: pulley, D-ring,
+tree saver, winch rope, Bodenanker. What a name was looked for as is said at the
+end. The names are those of assets/words/en-search.toml and de-search.toml.
 
 Sureties: published, secondary copy, common practice (c), from memory (m), and
 ours, the judgement of this program's makers.`
@@ -39,7 +45,15 @@ func factsText(wanted string) (string, error) {
 	if _, err := facts.BuiltIn(); err != nil {
 		return "", wrongUse("the handbook built into this program is damaged (%v). Build it anew.", err)
 	}
-	rows := facts.Find(wanted)
+	terms, err := words.Search(wanted)
+	if err != nil {
+		return "", wrongUse("the texts built into this program are damaged (%v). Build it anew.", err)
+	}
+	wordings := make([][]string, len(terms))
+	for i, t := range terms {
+		wordings[i] = append([]string{t.Typed}, t.Also...)
+	}
+	rows := facts.FindTerms(wordings)
 	if len(rows) == 0 {
 		return "", wrongUse("no handbook row holds %q. `kedge facts` lists all.", wanted)
 	}
@@ -61,6 +75,12 @@ func factsText(wanted string) (string, error) {
 			b.WriteString(indent + "choice " + r.Choice + ": " + which + "\n")
 		}
 		b.WriteString("\n")
+	}
+	for _, t := range terms {
+		also := slices.DeleteFunc(t.Also, func(a string) bool { return strings.EqualFold(a, t.Typed) })
+		if len(also) > 0 {
+			fmt.Fprintf(&b, "%s was looked for as %s too\n", t.Typed, strings.Join(also, ", "))
+		}
 	}
 	fmt.Fprintf(&b, "%d rows · handbook %s\n", len(rows), facts.Revision())
 	return b.String(), nil

@@ -164,12 +164,25 @@ func (b *Book) Under(family string) []Row {
 // source, note, surety or room, without regard to case, sorted by id.
 // No words find every row.
 func (b *Book) Find(words string) []Row {
-	wanted := strings.Fields(strings.ToLower(words))
+	var terms [][]string
+	for _, w := range strings.Fields(words) {
+		terms = append(terms, []string{w})
+	}
+	return b.FindTerms(terms)
+}
+
+// FindTerms is Find where each term may be held in several wordings: by every
+// word of one of them.
+func (b *Book) FindTerms(terms [][]string) []Row {
 	var out []Row
 	for _, r := range b.rows {
 		text := strings.ToLower(strings.Join([]string{
 			string(r.ID), r.Title, r.Source, r.Note, string(r.Surety), string(r.Room), r.Choice}, "\n"))
-		if !slices.ContainsFunc(wanted, func(w string) bool { return !strings.Contains(text, w) }) {
+		holds := func(wording string) bool {
+			words := strings.Fields(strings.ToLower(wording))
+			return !slices.ContainsFunc(words, func(w string) bool { return !strings.Contains(text, w) })
+		}
+		if !slices.ContainsFunc(terms, func(wordings []string) bool { return !slices.ContainsFunc(wordings, holds) }) {
 			out = append(out, r)
 		}
 	}
@@ -212,6 +225,9 @@ func All() []Row { return book().All() }
 
 // Find searches the built-in handbook (see Book.Find).
 func Find(words string) []Row { return book().Find(words) }
+
+// FindTerms searches the built-in handbook (see Book.FindTerms).
+func FindTerms(terms [][]string) []Row { return book().FindTerms(terms) }
 
 // Under returns the figures of a built-in family (see Book.Under).
 func Under(family string) []Row { return book().Under(family) }

@@ -125,6 +125,21 @@ func TestFindSearchesWithoutRegardToCase(t *testing.T) {
 	assert.Len(t, facts.Find(""), len(facts.All()))
 }
 
+// A term is held in any of its wordings, each of them by all its words.
+func TestFindTerms(t *testing.T) {
+	ids := func(rows []facts.Row) (all []facts.ID) {
+		for _, r := range rows {
+			all = append(all, r.ID)
+		}
+		return all
+	}
+	assert.Equal(t, ids(facts.Find("shackle off line")), ids(facts.FindTerms([][]string{{"clevis", "shackle"}, {"off line"}})))
+	assert.Equal(t, ids(facts.Find("wire rope clips")), ids(facts.FindTerms([][]string{{"bulldog grip", "rope Wire"}, {"CLIPS"}})))
+	assert.Subset(t, ids(facts.FindTerms([][]string{{"parking", "sheave"}})), []facts.ID{facts.BrakeParking, "sheave.roller"})
+	assert.Empty(t, facts.FindTerms([][]string{{"clevis", "no such words"}}))
+	assert.Len(t, facts.FindTerms(nil), len(facts.All()))
+}
+
 func TestUnderGivesAFamily(t *testing.T) {
 	for family, wanted := range map[string]facts.ID{
 		"roll": facts.RollGrass, "grip": facts.GripGravel, "fraction": facts.FractionBog,
