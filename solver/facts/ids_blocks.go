@@ -48,7 +48,8 @@ const (
 	EndHandSpliceEN          ID = "end.hand-splice-en"          // end fitting keeps: hand splice
 	EndCableLaidSplice       ID = "end.cable-laid-splice"       // end fitting keeps: cable-laid hand splice
 	EndFlemish               ID = "end.flemish"                 // end fitting keeps: flemish swaged eye
-	EndHMPESplice            ID = "end.hmpe-splice"             // end fitting keeps: HMPE spliced sling, tested with its splice
+	EndHMPESplice            ID = "end.hmpe-splice"             // end fitting keeps: HMPE splice, the tag not said to be of the spliced line
+	EndHMPESpliceTested      ID = "end.hmpe-splice-tested"      // end fitting keeps: HMPE splice, the tag is of the spliced line
 	EndWedgeSocket           ID = "end.wedge-socket"            // end fitting keeps: wedge socket
 	EndSplicedThimble        ID = "end.spliced-thimble"         // end fitting keeps: spliced eye with thimble
 	EndHMPEEpoxy             ID = "end.hmpe-epoxy"              // end fitting keeps: epoxied HMPE end

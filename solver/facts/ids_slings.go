@@ -16,8 +16,8 @@ const (
 	SlingChokedWeb            ID = "sling.choked-web"               // choked, web sling or roundsling
 	SlingChokedWebOlder       ID = "sling.choked-web-older"         // choked, web sling, older US tables
 	SlingChokedWire           ID = "sling.choked-wire"              // choked, wire rope sling
-	SlingChokedChain          ID = "sling.choked-chain"             // choked, chain
-	SlingChokedChainOlder     ID = "sling.choked-chain-older"       // choked, chain, training exercises
+	SlingChokedChain          ID = "sling.choked-chain"             // choked, chain, newer tables
+	SlingChokedChainOlder     ID = "sling.choked-chain-older"       // choked, chain
 	SlingChokedFibre          ID = "sling.choked-fibre"             // choked, laid fibre rope sling
 	SlingBasketUSVertical     ID = "sling.basket-us-vertical"       // basket, legs vertical, US
 	SlingBasketBendMechanical ID = "sling.basket-bend-mechanical"   // D/d a wire basket needs, mechanical splice

@@ -82,7 +82,7 @@ func TestUltimateFactorByStandard(t *testing.T) {
 
 func TestTheHandbookIsWhole(t *testing.T) {
 	b := book()
-	assert.Len(t, b.ends, 15)
+	assert.Len(t, b.ends, 16)
 	assert.Len(t, b.knots, 18)
 	inRange := func(f fact) {
 		assert.Greater(t, f.x, 0.0, f.id)

@@ -25,8 +25,10 @@ type keeps struct {
 
 // handbook is every figure the rules of this package read.
 type handbook struct {
-	plain, roller                    fact
+	plain, roller, sheaveLeast       fact
 	ringHMPE, ringFibre, bare        fact
+	ringHMPELow, ringFibreLow        fact
+	bareLow                          fact
 	bendWire                         fact
 	bendHMPE, bendFibre              facts.Row
 	bendHMPEFact, bendFibreFact      fact
@@ -53,7 +55,7 @@ type handbook struct {
 	legLimit                         fact
 	chokedWeb, chokedWebUS           fact
 	chokedWire, chokedFibre          fact
-	chokedChain, chokedChainUS       fact
+	chokedChain                      fact
 	chokeStep                        facts.Row
 	chokeStepFact                    fact
 	chokeFree                        fact
@@ -94,7 +96,8 @@ var book = sync.OnceValue(resolveBook)
 
 func resolveBook() *handbook {
 	b := &handbook{
-		plain: careful(facts.SheavePlain), roller: careful(facts.SheaveRoller),
+		plain: careful(facts.SheavePlain), roller: careful(facts.SheaveRoller), sheaveLeast: low(facts.SheaveLossTextbook),
+		ringHMPELow: low(facts.RingFrictionHMPE), ringFibreLow: low(facts.RingFrictionFibre), bareLow: low(facts.ContactTrunkRock),
 		ringHMPE: careful(facts.RingFrictionHMPE), ringFibre: careful(facts.RingFrictionFibre),
 		bare:     careful(facts.ContactTrunkRock),
 		bendWire: careful(facts.BendWireC),
@@ -120,7 +123,7 @@ func resolveBook() *handbook {
 		legLimit:  careful(facts.SlingAngleLimit),
 		chokedWeb: careful(facts.SlingChokedWeb), chokedWebUS: careful(facts.SlingChokedWebOlder),
 		chokedWire: careful(facts.SlingChokedWire), chokedFibre: careful(facts.SlingChokedFibre),
-		chokedChain: careful(facts.SlingChokedChain), chokedChainUS: careful(facts.SlingChokedChainOlder),
+		chokedChain: careful(facts.SlingChokedChainOlder),
 		chokeStep: facts.Must(facts.SlingChokeAngle), chokeStepFact: table(facts.SlingChokeAngle),
 		chokeFree:      careful(facts.SlingChokeFree),
 		wireBasketBend: careful(facts.SlingBasketBendMechanical),
@@ -165,7 +168,7 @@ func (b *handbook) resolveKeeps() {
 		case strings.HasPrefix(id, "end."):
 			b.ends = append(b.ends, keeps{id, careful(row.ID)})
 		case strings.HasPrefix(id, "knot."):
-			b.knots = append(b.knots, keeps{id, careful(row.ID)})
+			b.knots = append(b.knots, keeps{id, careful(defaultOf(row).ID)})
 		}
 	}
 	b.lowestEndWire = fact{x: math.Inf(1)}
@@ -177,8 +180,14 @@ func (b *handbook) resolveKeeps() {
 	b.lowestEndFibre = b.knotUnknown
 }
 
-// careful reads a row's careful end; where no end is careful in every use the
-// row is a single figure or the rule that reads it says which end it takes.
+// defaultOf is the default of a row's choice; the row itself if it has none.
+func defaultOf(row facts.Row) facts.Row {
+	if rows := facts.Alternatives(row.Choice); len(rows) > 0 {
+		return rows[0]
+	}
+	return row
+}
+
 // lower is the lower of two facts.
 func lower(a, b fact) fact {
 	if b.x < a.x {
@@ -187,6 +196,8 @@ func lower(a, b fact) fact {
 	return a
 }
 
+// careful reads a row's careful end; where no end is careful in every use the
+// row is a single figure or the rule that reads it says which end it takes.
 func careful(id facts.ID) fact {
 	row := facts.Must(id)
 	x, ok := row.CarefulValue()

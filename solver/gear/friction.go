@@ -23,6 +23,18 @@ func SheaveEfficiency(b *plan.Block) float64 {
 	return book().plain.x
 }
 
+// SheaveEfficiencyHigh is the other end of [SheaveEfficiency]: the least loss a
+// block can have. What lies behind a sheave, and the part that takes both of its
+// lines, is loaded most with it. The user's own figure is both ends.
+//
+// Source: a loss of 2 to 10 % a sheave (rigger's textbook p. 35).
+func SheaveEfficiencyHigh(b *plan.Block) float64 {
+	if b.Efficiency > 0 && b.Efficiency <= 1 {
+		return b.Efficiency
+	}
+	return 1 - book().sheaveLeast.x
+}
+
 // RingFriction is the friction μ of a line sliding through a ring, so that the
 // tension behind it is e^(−μ·wrap) times the tension before it: the user's own
 // figure, or the handbook's high end for the line's material. Wire and unknown
@@ -40,9 +52,26 @@ func RingFriction(b *plan.Block, l *plan.Line) float64 {
 	return book().bare.x
 }
 
+// RingFrictionLow is the other end of [RingFriction]: the low end for the line's
+// material, and the lowest there is for wire and unknown materials.
+func RingFrictionLow(b *plan.Block, l *plan.Line) float64 {
+	if b.Friction > 0 && !math.IsInf(b.Friction, 1) {
+		return b.Friction
+	}
+	switch l.Material {
+	case plan.MaterialNylon, plan.MaterialPolyester, plan.MaterialFibre, plan.MaterialKinetic:
+		return book().ringFibreLow.x
+	}
+	return book().ringHMPELow.x
+}
+
 // BareFriction is the friction μ of a line over a trunk, rock, shackle or eye:
 // the high end of the handbook's range.
 func BareFriction() float64 { return book().bare.x }
+
+// BareFrictionLow is the other end of [BareFriction]: a shackle or eye can be as
+// slippery as a ring.
+func BareFrictionLow() float64 { return lower(book().bareLow, book().ringHMPELow).x }
 
 // Wrap is the tension behind a ring or contact over the tension before it:
 //

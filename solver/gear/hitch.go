@@ -173,17 +173,13 @@ func chokedShare(g hitched, in SlingIn, where at, found *[]part.Finding) (hitche
 // chokedFactor is the choked share of the straight limit by material and
 // standard; every rope of fibres counts as laid fibre, the lowest.
 func chokedFactor(s *plan.Sling, b *handbook) fact {
-	us := s.Standard != "" && s.Standard != standardEN
 	switch s.Material {
 	case plan.MaterialWeb, plan.MaterialRound:
-		if us {
+		if s.Standard != "" && s.Standard != standardEN {
 			return b.chokedWebUS
 		}
 		return b.chokedWeb
 	case plan.MaterialChain:
-		if us {
-			return b.chokedChainUS
-		}
 		return b.chokedChain
 	case plan.MaterialWire:
 		return b.chokedWire
