@@ -51,7 +51,7 @@ var printed = map[string]string{
 	"boulder-mass-unknown":   "2.4",                   // t/m³, low end of boulder.density
 	"deadman-outside-table":  "1 0.91 2.13 1 1 1 4",   // 3 to 7 ft, 1:1 to 1:4 (FM 5-125); the first of "1 in {run}"
 	"deadman-slope-unknown":  "1 1",                   // 1:1
-	"line-knot":              "95",                    // per cent, knot.eye-splice
+	"line-knot":              "90",                    // per cent, end.hmpe-splice and knot.short-splice
 	"pickets-layout-unknown": "1 1 1 1 1 1 2 1 3 2 1", // layouts of the table
 	"shackle-round-pin":      "5",                     // degrees, ASME B30.26
 	"shackle-side-pull":      "5",                     // degrees, ASME B30.26

@@ -99,12 +99,14 @@ const (
 	ratingStepN = 1e3 // whole kilonewtons, rounded up
 )
 
-// about are the findings of WARNING and more that concern a thing, by key.
+// about are the findings of WARNING and more that concern a thing, by key, and
+// that the winch stalls over half of what it gives way at: a new piece is to be
+// good for that.
 func about(a *solver.Assessment, id plan.ID) []string {
 	var all []string
 	for i := range a.Findings {
 		f := &a.Findings[i]
-		if f.Level < part.Warning {
+		if f.Level < part.Warning && f.ID != "stall-near" {
 			continue
 		}
 		hit := slices.Contains(f.Things, id)

@@ -7,6 +7,7 @@ const (
 	WinchHandDrum         ID = "winch.hand-drum"          // share of first-layer pull by layer, small drum 64 mm with 10 mm rope
 	WinchFullDrumFloor    ID = "winch.full-drum-floor"    // share of plate pull left on the last layer when the drum is unknown
 	WinchStall            ID = "winch.stall"              // stall pull over first-layer plate pull
+	WinchStallCaution     ID = "winch.stall-caution"      // at stall: caution from this share to failure
 	WinchStallWarning     ID = "winch.stall-warning"      // at stall: warning from this share to failure
 	WinchStallDanger      ID = "winch.stall-danger"       // at stall: danger from this share to failure
 	WinchWrapsSteel       ID = "winch.wraps-steel"        // least wraps left on the drum, steel

@@ -71,7 +71,8 @@ type handbook struct {
 	pointScrew, pointShare           fact
 	layerFloor                       fact
 	stallLow, stallLikely, stallHigh fact
-	stallWarning, stallDanger        fact
+	stallCaution, stallWarning       fact
+	stallDanger                      fact
 	wrapsWire, wrapsFibre            fact
 	leadCaution, leadWarning         fact
 	leadDanger, pileUp, pileWidth    fact
@@ -124,7 +125,7 @@ func resolveBook() *handbook {
 		chokedWeb: careful(facts.SlingChokedWeb), chokedWebUS: careful(facts.SlingChokedWebOlder),
 		chokedWire: careful(facts.SlingChokedWire), chokedFibre: careful(facts.SlingChokedFibre),
 		chokedChain: careful(facts.SlingChokedChainOlder),
-		chokeStep: facts.Must(facts.SlingChokeAngle), chokeStepFact: table(facts.SlingChokeAngle),
+		chokeStep:   facts.Must(facts.SlingChokeAngle), chokeStepFact: table(facts.SlingChokeAngle),
 		chokeFree:      careful(facts.SlingChokeFree),
 		wireBasketBend: careful(facts.SlingBasketBendMechanical),
 		sidePull:       facts.Must(facts.ShackleSidePull), sidePullFact: table(facts.ShackleSidePull),
@@ -135,8 +136,9 @@ func resolveBook() *handbook {
 		pointScrew: careful(facts.PointScrewInEye),
 		layerFloor: lower(careful(facts.WinchFullDrumFloor), careful("winch.small-drum-floor")),
 		stallLow:   low(facts.WinchStall), stallLikely: likely(facts.WinchStall), stallHigh: high(facts.WinchStall),
-		stallWarning: careful(facts.WinchStallWarning), stallDanger: careful(facts.WinchStallDanger),
-		wrapsWire: careful(facts.WinchWrapsSteel), wrapsFibre: careful(facts.WinchWrapsSynthetic),
+		stallCaution: careful(facts.WinchStallCaution), stallWarning: careful(facts.WinchStallWarning),
+		stallDanger: careful(facts.WinchStallDanger),
+		wrapsWire:   careful(facts.WinchWrapsSteel), wrapsFibre: careful(facts.WinchWrapsSynthetic),
 		leadCaution: careful(facts.WinchFairleadCaution), leadWarning: careful(facts.WinchFairleadWarning),
 		leadDanger: careful(facts.WinchFairleadDanger), pileUp: careful(facts.WinchPileUp), pileWidth: careful(facts.WinchPileUpWidth),
 		fleetWarn: careful(facts.FleetPlain), fleetFail: careful(facts.FleetPlainNSW),

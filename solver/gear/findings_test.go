@@ -201,7 +201,8 @@ func TestFindings(t *testing.T) {
 		{"fleet-angle", part.Warning, leadOf(0, 0, 2.19, true), leadOf(0, 0, 4.40, true)},
 		{"fleet-unknown", part.Notice, leadOf(0, 0, 0, true), leadOf(0, 0, 5, true)},
 
-		{"stall-near", part.Warning, stallOf(50*kN, 100*kN), stallOf(49.9*kN, 100*kN)},
+		{"stall-near", part.Caution, stallOf(74.9*kN, 100*kN), stallOf(49.9*kN, 100*kN)},
+		{"stall-near", part.Warning, stallOf(75*kN, 100*kN), stallOf(49.9*kN, 100*kN)},
 		{"stall-breaks", part.Danger, stallOf(100*kN, 100*kN), stallOf(99.9*kN, 100*kN)},
 
 		{"winch-duty", part.Caution, runOf(1.6, false, 42*kN), runOf(1.4, false, 42*kN)}, // 0.025 m/s for 60 s is 1.5 m

@@ -5,11 +5,12 @@ import (
 	"kedge/solver/plan"
 )
 
-// StallCheck says of every part whether the winch can break it: to failure at
-// stall from 100 % danger, from 50 % warning (a winch should stall below half
-// of the weakest part: MGN 592). Parts without a known load at stall or a
-// known ultimate are not judged. The winch, the fairlead and what holds a
-// vehicle still (slide, tip) are other rules' matter.
+// StallCheck says of every part whether the winch can bring it to failure: at
+// stall from 50 % of the low end of what it gives at caution (a winch should
+// stall below half of the weakest part: MGN 592), from 75 % warning, from 100 %
+// danger [ours]. Parts without a known load at stall or a known ultimate are
+// not judged: they have no limit either, and that is said. The winch, the
+// fairlead and what holds a vehicle still (slide, tip) are other rules' matter.
 func StallCheck(winch plan.ID, parts []part.Part, found *[]part.Finding) {
 	b := book()
 	for i := range parts {
@@ -19,15 +20,19 @@ func StallCheck(winch plan.ID, parts []part.Part, found *[]part.Finding) {
 			continue
 		}
 		share, ok := p.ToFailure(p.Stall)
-		if !ok || share < b.stallWarning.x {
+		if !ok || share < b.stallCaution.x {
 			continue
 		}
-		level, id := part.Warning, "stall-near"
-		if !(share < b.stallDanger.x) {
+		level, id := part.Caution, "stall-near"
+		switch {
+		case !(share < b.stallDanger.x):
 			level, id = part.Danger, "stall-breaks"
+		case share >= b.stallWarning.x:
+			level = part.Warning
 		}
 		raise(found, id, level, at{p.Thing, p.ID}, &part.Remedy{Do: "stronger-part", Thing: p.Thing},
 			value("load", part.UnitForce, float64(p.Stall.Force)), value("ultimate", part.UnitLimit, float64(p.Ultimate.Low)),
-			value("share", part.UnitShare, share), part.Value{Name: "winch", Unit: part.UnitThing, Text: string(winch)})
+			value("share", part.UnitShare, share), value("wants", part.UnitForce, float64(p.Stall.Force)/b.stallCaution.x),
+			part.Value{Name: "winch", Unit: part.UnitThing, Text: string(winch)})
 	}
 }
