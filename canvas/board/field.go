@@ -1,6 +1,8 @@
 package board
 
 import (
+	"strings"
+
 	"kedge/canvas/words"
 	"kedge/solver"
 	"kedge/solver/plan"
@@ -138,14 +140,16 @@ func memberLabel(w *words.Words, t fieldThing, m fieldMember) string {
 	if m.presence == "point" {
 		return w.Label("field-there")
 	}
-	if id := "field-" + t.kind.String() + "-" + m.name(); w.HasLabel(id) {
-		return w.Label(id)
+	for _, id := range []string{"field-" + strings.ReplaceAll(m.path, "/", "-"), "field-" + t.kind.String() + "-" + m.name()} {
+		if w.HasLabel(id) {
+			return w.Label(id)
+		}
 	}
 	return w.Label("field-" + m.name())
 }
 
 func (c *fieldTeller) help(m fieldMember) string {
-	for _, id := range []string{"help-" + c.thing.kind.String() + "-" + m.name(), "help-" + m.name()} {
+	for _, id := range []string{"help-" + strings.ReplaceAll(m.path, "/", "-"), "help-" + c.thing.kind.String() + "-" + m.name(), "help-" + m.name()} {
 		if c.w.HasLabel(id) {
 			return c.w.Label(id)
 		}

@@ -37,6 +37,7 @@ var choiceWords = map[string][]string{
 	"rating-on": {plan.RatedUnsaid, plan.RatedHanger, plan.RatedLine},
 	"hitch":     {plan.HitchDefault, plan.HitchBasket, plan.HitchChoked, plan.HitchStraight},
 	"standard":  {"", "EN", "ASME"},
+	"connector": {plan.ConnectorUnknown, plan.ConnectorHook, plan.ConnectorThimble, plan.ConnectorSoft, plan.ConnectorShackle},
 	"shackle":   {"", plan.ShackleBow, plan.ShackleDee, plan.ShackleSoft},
 	"basis-rig": {"", plan.BasisPulling, plan.BasisLifting},
 	"basis":     {string(plan.BasisUnsaid), string(plan.BasisWorking), string(plan.BasisBreaking)},

@@ -143,6 +143,10 @@ func partOf(a *solver.Assessment, thing plan.ID, k part.Kind) *part.Part {
 
 func (c *fieldTeller) ofLine(l *plan.Line, path string) string {
 	switch path {
+	case "connector/rating":
+		if f, ok := gear.ConnectorRating(l.Connector.Kind, l.Diameter); ok && l.Connector.Rating.Force == 0 {
+			return c.w.Limit(f)
+		}
 	case "stiffness_ae_n":
 		bare := *l
 		bare.Stiffness = 0

@@ -56,6 +56,7 @@ func fieldFullPlan(t require.TestingT) *plan.Plan {
 	r.StandOff, r.Travel, r.Basis = 1.5, 2.6, plan.BasisLifting
 	l := &r.Lines[0]
 	l.Knots, l.Wet, l.Share, l.Fixed, l.Stiffness, l.MassPerM = []string{"knot.bowline", "knot of a later version"}, true, 1.0/3, 9000, 1e6, 0.0612
+	l.Connector = plan.Connector{Kind: plan.ConnectorSoft, Rating: plan.Rating{Force: 1e5 / 3, Basis: plan.BasisWorking}}
 	l.Joins = []plan.Join{{At: 10.0 / 3, Kind: "shackle", Mass: 0.9}, {At: 12}, {At: 13, Mass: 1}}
 	r.Blocks[0].HeadLength, r.Blocks[0].Mass = 0.0876543, 4
 	r.Slings[0].Stiffness, r.Slings[0].Doubts = 123456.7, []plan.Doubt{{Member: "rating.force_n", Low: 30000, High: 50000, PlusMinus: true}, {Member: "width_m", Low: 0.05, High: 0.0667}}
@@ -133,7 +134,7 @@ func fieldMembers(typ reflect.Type, prefix string) []string {
 			ft = ft.Elem()
 		}
 		switch {
-		case ft == reflect.TypeFor[plan.Point]() || ft == reflect.TypeFor[plan.Winch]() || ft == reflect.TypeFor[plan.Stuck]() || ft == reflect.TypeFor[plan.TitleInfo]():
+		case ft == reflect.TypeFor[plan.Point]() || ft == reflect.TypeFor[plan.Winch]() || ft == reflect.TypeFor[plan.Stuck]() || ft == reflect.TypeFor[plan.Connector]() || ft == reflect.TypeFor[plan.TitleInfo]():
 			out = append(out, fieldMembers(ft, prefix+name+"/")...)
 		case ft == reflect.TypeFor[[]plan.RecoveryPoint]():
 			out = append(out, fieldMembers(ft.Elem(), prefix+name+"/front/")...)

@@ -203,7 +203,7 @@ func anchorMembers(a *plan.Anchor) []fieldMember {
 func lineMembers() []fieldMember {
 	return slices.Concat(
 		inGroup("thing", aChoice("material", "material"), aField("diameter_m", unitThick), aField("length_m", unitLength), aField("rating", unitRating),
-			aChoice("end_fitting", "end"), aChoice("condition", "condition"), aField("wet", unitBool), aPick("knots", "knot", unitWords), aField("joins", unitJoins)),
+			aChoice("end_fitting", "end"), aChoice("connector/kind", "connector"), aField("connector/rating", unitRating), aChoice("condition", "condition"), aField("wet", unitBool), aPick("knots", "knot", unitWords), aField("joins", unitJoins)),
 		inGroup("rigged", aPick("path", "ports", unitPorts), aChoice("use", "use"), aField("winch_share", unitPercent), aField("tension_n", unitForce).overrules()),
 		inGroup("stretch", aField("elastic", unitBool), aField("stiffness_ae_n", unitForce).overrules(), aField("mass_kg_per_m", unitPerM).overrules()))
 }

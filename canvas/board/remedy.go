@@ -78,6 +78,7 @@ var remedies = map[string]remedy{
 	"say-rating-place": {focus: member("rating_on")},
 	"splice":           {focus: member("knots")},
 	"type-condition":   {focus: member("condition")},
+	"type-connector":   {focus: firstEmpty("connector/kind", "connector/rating")},
 	"type-diameter":    {focus: focusDiameter},
 	"type-direction":   {focus: member("set_bearing_deg")},
 	"type-drum":        {focus: firstEmpty("winch/drum_diameter_m", "winch/drum_width_m", "winch/flange_diameter_m")},
