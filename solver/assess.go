@@ -73,6 +73,7 @@ func assess(p *plan.Plan, rig plan.ID, why string, sum *part.Sum) *Assessment {
 		a.out.Casualty = a.g.casualty.ID
 	}
 	a.doubts()
+	a.groundKnown()
 	a.resistance()
 	a.stranger(p, r)
 	empty := len(r.Lines) == 0 && len(r.Blocks) == 0 && len(r.Slings) == 0

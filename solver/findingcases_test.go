@@ -1,6 +1,7 @@
 package solver_test
 
 import (
+	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -36,6 +37,7 @@ var solverCases = []findingCase{
 	{id: "over-limit", left: []string{"near-limit"},
 		raise: theBlock(func(b *plan.Block) { b.Rating = working(2860) }), clear: theBlock(func(b *plan.Block) { b.Rating = working(2880) })},
 	{id: "presets", raise: theBlock(func(b *plan.Block) { b.Presets = []string{"rating"} })},
+	{id: part.NotDecidedID, raise: func(p *plan.Plan) { p.Site.Ground.Slope = plan.Maybe[quantity.Degrees]{} }},
 	{id: "pulls-backwards", with: []string{"jump", "two-winches"}, raise: heldFrom(false)},
 	{id: "resistance-not-computed", with: []string{"mass-not-known"}, raise: do(byRules, laden(0)), clear: byRules},
 	{id: "reversed-sheave", with: []string{"jump", "pulls-backwards", "two-winches"}, left: []string{"jump", "pulls-backwards", "two-winches"}, raise: heldFrom(true), clear: heldFrom(false)},

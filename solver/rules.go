@@ -38,6 +38,7 @@ var Rules = []part.Rule{
 	{ID: "no-limit", Levels: []part.Level{part.Warning}, Why: "a limit that is not known is never within it", Values: []string{"part", "load"}},
 	{ID: "no-pull-along-way-out", Levels: []part.Level{part.Danger}, Why: "statics: no tension gives the resistance"},
 	{ID: "no-winch", Levels: []part.Level{part.Warning}, Why: "a line without a drum has no given tension"},
+	{ID: part.NotDecidedID, Levels: []part.Level{part.Caution}, Why: "a rule that lacks one of its own inputs passes nothing (ours)"},
 	{ID: "not-hooked", Levels: []part.Level{part.Warning}, Why: "nothing of the rig reaches the casualty"},
 	{ID: "not-solved", Levels: []part.Level{part.Danger}, Why: "statics: no equilibrium to tolerance"},
 	{ID: "nothing-pulls", Levels: []part.Level{part.Caution}, Why: "no line in the rig"},

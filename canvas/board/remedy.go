@@ -90,6 +90,7 @@ var remedies = map[string]remedy{
 	"type-length":      {focus: member("length_m")},
 	"type-line-pull":   {focus: member("winch/line_pull_n")},
 	"type-mass":        {focus: member("mass_kg")},
+	"type-missing":     {focus: focusMissing},
 	"type-material":    {focus: member("material")},
 	"type-rating":      {focus: focusRating},
 	"type-roots":       {focus: member("rooting")},
@@ -138,7 +139,7 @@ func Remedy(in RemedyIn, r part.Remedy) (Remedied, error) {
 		if _, _, ok := memberOf(c.thing, m); !ok {
 			return Remedied{}, c.no("nothing-to-type")
 		}
-		return Remedied{Focus: &FocusField{Thing: r.Thing, Member: m}}, nil
+		return Remedied{Focus: &FocusField{Thing: c.Thing, Member: m}}, nil
 	}
 	next, err := how.edit(c)
 	if err != nil {
@@ -176,7 +177,10 @@ func (in RemedyIn) cure(r part.Remedy) (*cure, remedy, error) {
 	if !ok {
 		return nil, how, c.no(r.Do)
 	}
-	if c.thing, ok = findThing(in.Plan, in.Rig, r.Thing); !ok {
+	if r.Thing == "" { // the ground's, which is no thing of the plan
+		c.Thing = ThingGround
+	}
+	if c.thing, ok = findThing(in.Plan, in.Rig, c.Thing); !ok {
 		return nil, how, c.no("no-thing")
 	}
 	if how.able != nil {

@@ -2,12 +2,19 @@ package board
 
 import (
 	"slices"
+	"strings"
 
 	"kedge/solver/plan"
 )
 
 // member is a field by its name.
 func member(path string) func(*cure) string { return func(*cure) string { return path } }
+
+// focusMissing is the member that a rule lacked, which the remedy names as a
+// finding does: "winch.flange_diameter_m".
+func focusMissing(c *cure) string {
+	return strings.ReplaceAll(strings.TrimSuffix(c.Value.Text, ".force_n"), ".", "/")
+}
 
 // firstEmpty is the first of the members that the thing has and nobody has
 // entered; if all are entered, the first it has.

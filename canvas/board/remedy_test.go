@@ -384,7 +384,7 @@ func TestRemediesToType(t *testing.T) {
 		{"type-slope", "T1", func(p *plan.Plan) { p.Site.Anchors[0].Kind = plan.AnchorDeadman }, "line_run"},
 		{"cover", "P1", nil, "cover"},
 	}
-	tried := map[string]bool{}
+	tried := map[string]bool{"type-missing": true} // TestRemedyToTypeWhatIsMissing
 	for _, tt := range tests {
 		tried[tt.do] = true
 		t.Run(tt.do+" "+tt.thing, func(t *testing.T) {
@@ -633,4 +633,25 @@ func TestBoardDo(t *testing.T) {
 	after, err := plan.FormatPlan(b.Plan())
 	require.NoError(t, err)
 	assert.Equal(t, string(before), string(after))
+}
+
+// What a rule lacked is the field its remedy opens: of the ground, of a winch,
+// of a point by its id.
+func TestRemedyToTypeWhatIsMissing(t *testing.T) {
+	w := fieldIn(t, quantity.Metric)
+	for _, tt := range []struct {
+		lack  part.Lack
+		thing plan.ID
+		want  string
+	}{
+		{part.Lack{Member: "slope_deg"}, board.ThingGround, "slope_deg"},
+		{part.Lack{Thing: "V2", Member: "winch.flange_diameter_m"}, "V2", "winch/flange_diameter_m"},
+		{part.Lack{Thing: "V1", Member: "recovery_points.front.rating.force_n"}, "V1", "recovery_points/front/rating"},
+	} {
+		var found []part.Finding
+		part.NotDecided(&found, "any", tt.lack.Thing, tt.lack)
+		got, err := board.Remedy(board.RemedyIn{Plan: fieldPlan(t), Rig: "R1", Words: w}, found[0].Remedies[0])
+		require.NoError(t, err)
+		assert.Equal(t, &board.FocusField{Thing: tt.thing, Member: tt.want}, got.Focus)
+	}
 }

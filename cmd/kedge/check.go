@@ -57,6 +57,7 @@ func newCheck(out io.Writer, in io.Reader, status *int) *cobra.Command {
 
 // answer is one rig with what was found of it.
 type answer struct {
+	plan  *plan.Plan
 	rig   plan.ID
 	name  string
 	basis string
@@ -98,7 +99,7 @@ func check(file string, in io.Reader, o checkOptions) (text string, status int, 
 }
 
 func answerFor(p *plan.Plan, rig plan.ID, w *words.Words) answer {
-	a := answer{rig: rig, a: solver.Assess(p, rig), basis: plan.BasisPulling}
+	a := answer{plan: p, rig: rig, a: solver.Assess(p, rig), basis: plan.BasisPulling}
 	a.names = w.Naming(a.a, w.Names(p, rig))
 	if i := p.RigIndex(rig); i >= 0 {
 		a.name = w.RigName(p, i)

@@ -141,6 +141,7 @@ type findingJSON struct {
 	Things []string    `json:"things"`
 	Parts  []string    `json:"parts"`
 	Values []valueJSON `json:"values"`
+	Lacks  []string    `json:"lacks"`
 	Travel number      `json:"travel_m"`
 }
 
@@ -271,7 +272,7 @@ func rigOf(ans *answer) rigJSON {
 		Parts: each(a.Parts, partOf), Worst: partAt(a, a.Worst), First: partAt(a, a.First),
 		Order:    each(a.Order, func(f *solver.Failing) failingJSON { return failingOf(a, f) }),
 		MayGive:  each(a.MayGive, func(i *int) string { return a.Parts[*i].ID }),
-		Findings: each(a.Findings, findingOf), Lines: each(a.Lines, lineOf), People: each(a.People, personOf),
+		Findings: each(a.Findings, ans.findingOf), Lines: each(a.Lines, lineOf), People: each(a.People, personOf),
 		Stretches: each(a.Stretches, stretchOf), Nodes: each(a.Nodes, nodeOf), Slings: each(a.Slings, slingOf), Zones: each(a.Zones, zoneOf),
 	}
 	if ans.sum != nil {

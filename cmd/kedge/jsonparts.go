@@ -1,6 +1,8 @@
 package main
 
 import (
+	"slices"
+
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -99,11 +101,16 @@ func failingOf(a *solver.Assessment, f *solver.Failing) failingJSON {
 	return out
 }
 
-func findingOf(f *part.Finding) findingJSON {
+func (ans *answer) findingOf(f *part.Finding) findingJSON {
 	out := findingJSON{ID: f.ID, Level: f.Level.String(), Things: each(f.Things, func(id *plan.ID) string { return string(*id) }),
-		Parts: f.Parts, Values: each(f.Values, valueOf), Travel: number(f.Travel)}
+		Parts: f.Parts, Values: each(f.Values, valueOf), Lacks: []string{}, Travel: number(f.Travel)}
 	if out.Parts == nil {
 		out.Parts = []string{}
+	}
+	for _, l := range f.Lacks {
+		if path := plan.MemberPath(ans.plan, ans.rig, l.Thing, l.Member); !slices.Contains(out.Lacks, path) {
+			out.Lacks = append(out.Lacks, path)
+		}
 	}
 	return out
 }

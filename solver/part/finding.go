@@ -99,6 +99,7 @@ func NotDecided(found *[]Finding, rule string, thing plan.ID, lacks ...Lack) {
 		l.Rule = rule
 		f.Lacks = append(f.Lacks, l)
 	}
+	f.Remedies = []Remedy{{Do: "type-missing", Thing: lacks[0].Thing, Value: Value{Name: "member", Unit: UnitText, Text: lacks[0].Member}}}
 	*found = append(*found, f)
 }
 
