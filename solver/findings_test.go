@@ -297,7 +297,7 @@ func checkSentence(t tester, f *part.Finding, text string) {
 			filled = len(f.Things) > 1
 		case "thing3":
 			filled = len(f.Things) > 2
-		case "lacks":
+		case "fields":
 			filled = len(f.Lacks) > 0
 		case "part":
 			filled = filled || len(f.Parts)+len(f.Things) > 0
