@@ -296,6 +296,31 @@ func TestTypingAnything(t *testing.T) {
 	})
 }
 
+// A nought behind three figures keeps them from being read as thousands; it does
+// not make another figure of what is shown.
+func TestTypingALengthShownWithANought(t *testing.T) {
+	w := fieldWords(t, quantity.Imperial)
+	p, _, err := SetMember(fieldSample(t), "R1", "V1", "at/x_m", "1000'5", w)
+	require.NoError(t, err)
+	require.InDelta(t, 304.927, float64(p.Site.Vehicles[0].At.X), 1e-9) // 1000 ft are 304.8 m, 5 in 0.127 m
+	for _, f := range Fields(p, "R1", "V1", nil, w) {
+		if f.Member != "at/x_m" {
+			continue
+		}
+		require.Equal(t, "1000.4170", f.Value)
+		for _, typed := range []string{f.Value, "1000.417 ft"} {
+			q, _, err := SetMember(p, "R1", "V1", f.Member, typed, w)
+			require.NoError(t, err)
+			sameText(t, fieldBytes(t, p), fieldBytes(t, q), typed)
+		}
+		q, _, err := SetMember(p, "R1", "V1", f.Member, "1000.4171", w)
+		require.NoError(t, err)
+		require.InDelta(t, 1000.4171*0.3048, float64(q.Site.Vehicles[0].At.X), 1e-9, "one figure more is another figure")
+		return
+	}
+	t.Fatal("no such field")
+}
+
 func TestFieldsNothingThere(t *testing.T) {
 	w := fieldWords(t, quantity.Metric)
 	p := fieldSample(t)

@@ -255,8 +255,11 @@ func ratingFigure(given string) (figure string, meaning plan.RatingBasis, said b
 // same tells that a figure says what a member is: to the last digit, or as it is
 // shown. One typed to more digits than are shown is another.
 func (e *fieldEditor) same(m fieldMember, x fieldEntry, to reflect.Value) bool {
-	typed := m.unit.exact(x, e.sys)
-	return typed == m.show(to, e.t, e.sys) || typed == m.full(to, e.t, e.sys)
+	typed, shown := m.unit.exact(x, e.sys), m.show(to, e.t, e.sys)
+	if y, err := m.unit.read(shown, e.sys, true, true); err == nil {
+		shown = m.unit.exact(y, e.sys) // without a nought that is there for reading alone
+	}
+	return typed == shown || typed == m.full(to, e.t, e.sys)
 }
 
 // presence makes or takes away a part of a vehicle.

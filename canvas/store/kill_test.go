@@ -1,3 +1,5 @@
+//go:build !race
+
 package store_test
 
 import (
@@ -51,6 +53,9 @@ func saveForever(path string) error {
 		fmt.Println("saved", n)
 	}
 }
+
+// Left out under the race detector: the children share no memory, and each of
+// them takes ten times as long there.
 
 // A process that saves in a loop is killed at random moments. The file is then
 // always the generation it last said it had saved, or the next one, whole.

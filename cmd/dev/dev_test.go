@@ -1,9 +1,11 @@
 package main
 
 import (
+	"encoding/json"
 	"errors"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
@@ -40,6 +42,10 @@ func TestCommandLine(t *testing.T) {
 		{"unknown verb", []string{"fly"}, 2},
 		{"unknown flag", []string{"run", "-fast"}, 2},
 		{"a word too many", []string{"test", "everything"}, 2},
+		{"no time to fuzz", []string{"fuzz"}, 2},
+		{"a time that is none", []string{"fuzz", "long"}, 2},
+		{"a time below nought", []string{"fuzz", "0s"}, 2},
+		{"a second time", []string{"fuzz", "1s", "2s"}, 2},
 		{"a size without height", []string{"look", "-size", "1440"}, 2},
 		{"a size out of bounds", []string{"look", "-size", "90000x10"}, 2},
 		{"an unknown theme", []string{"look", "-theme", "sepia"}, 2},
@@ -156,21 +162,40 @@ func TestRacesRunOnTestedPackagesWithGoroutines(t *testing.T) {
 	races(&checks{m: m}, all)
 	require.Len(t, m.ran, 1)
 	assert.Contains(t, m.ran[0], "CGO_ENABLED=1")
-	assert.Contains(t, m.ran[0], "go test -race -vet=off kedge/b")
+	assert.Contains(t, m.ran[0], "go test -vet=off -timeout=40m -race kedge/b")
 	assert.NotContains(t, m.ran[0], "kedge/a")
 	assert.NotContains(t, m.ran[0], "kedge/c", "it has no tests")
 }
 
-func TestFuzzTakesEachTargetOfLightPackages(t *testing.T) {
+func TestFuzzTakesEachTargetInTurn(t *testing.T) {
 	m, all := checkout(t)
-	m.outputs["-deps -test kedge/a"] = "fmt\ngonum.org/v1/gonum/optimizer\nkedge/a\n"
-	m.outputs["-deps -test kedge/b"] = "fmt\nfyne.io/fyne/v2/widget\nkedge/b\n"
-	c := &checks{m: m}
-	fuzz(c, all)
+	text, err := json.Marshal(all[0])
+	require.NoError(t, err)
+	m.outputs["go list"] = string(text)
+	require.Equal(t, 0, dev(m, []string{"fuzz", "90s"}))
 	require.Len(t, m.ran, 2)
-	assert.Contains(t, m.ran[0], "-fuzz=^FuzzFormat$ -fuzztime=20000x")
-	assert.Contains(t, m.ran[1], "-fuzz=^FuzzParse$ -fuzztime=20000x")
-	assert.Contains(t, c.done[2].skipped, "fyne.io/fyne/v2/widget")
+	assert.Contains(t, m.ran[0], "-timeout=40m -run=^$ -fuzz=^FuzzFormat$ -fuzztime=1m30s")
+	assert.Contains(t, m.ran[1], "-timeout=40m -run=^$ -fuzz=^FuzzParse$ -fuzztime=1m30s")
+}
+
+// The checks throw nothing random: fuzz targets run on their seeds, properties
+// from one seed.
+func TestChecksAreTheSameEachTime(t *testing.T) {
+	m, all := checkout(t)
+	text, err := json.Marshal(all[0])
+	require.NoError(t, err)
+	m.outputs["go list"] = string(text)
+	require.Equal(t, 0, dev(m, []string{"test"}))
+	tests := 0
+	for _, r := range m.ran {
+		assert.NotContains(t, r, "-fuzz")
+		if strings.Contains(r, "go test") {
+			tests++
+			assert.Contains(t, r, "RAPID_SEED=")
+			assert.Contains(t, r, "-timeout=")
+		}
+	}
+	assert.NotZero(t, tests)
 }
 
 func TestImportsAndFilesHaveAStepOfTheirOwn(t *testing.T) {
@@ -179,9 +204,9 @@ func TestImportsAndFilesHaveAStepOfTheirOwn(t *testing.T) {
 	withoutCgo(c, all)
 	require.Len(t, m.ran, 4)
 	assert.Contains(t, m.ran[0], "go vet kedge/a kedge/b kedge/c "+devPackage)
-	assert.Contains(t, m.ran[1], "go test -count=1 -vet=off "+devPackage)
+	assert.Contains(t, m.ran[1], "go test -vet=off -timeout=40m -count=1 "+devPackage)
 	assert.Contains(t, m.ran[2], "go build kedge/a")
-	assert.Contains(t, m.ran[3], "go test -vet=off kedge/a kedge/b kedge/c")
+	assert.Contains(t, m.ran[3], "go test -vet=off -timeout=40m kedge/a kedge/b kedge/c")
 	assert.NotContains(t, m.ran[3], devPackage)
 	for _, r := range m.ran {
 		assert.Contains(t, r, "CGO_ENABLED=0")
@@ -195,7 +220,7 @@ func TestBoardsWindowIsTriedWithTheBuiltProgram(t *testing.T) {
 	theBoard(c, inBackground(m, buildBoard(m)))
 	require.Len(t, m.ran, 2)
 	assert.Contains(t, m.ran[0], "go vet kedge/cmd/kedge-board")
-	assert.Contains(t, m.ran[1], "KEDGE_BOARD_BIN="+binary(m, "kedge-board")+" go test -count=1 -vet=off kedge/cmd/kedge-board")
+	assert.Contains(t, m.ran[1], "KEDGE_BOARD_BIN="+binary(m, "kedge-board")+" go test -vet=off -timeout=40m -count=1 kedge/cmd/kedge-board")
 
 	t.Run("not built", func(t *testing.T) {
 		m := ready(t)

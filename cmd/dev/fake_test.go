@@ -104,6 +104,11 @@ func (f *fake) Run(c command) error {
 	return nil
 }
 
+func (f *fake) Tee(c command) (string, error) {
+	said, _ := f.Output(c)
+	return said, f.Run(c)
+}
+
 func (f *fake) text() string { return strings.Join(f.said, "\n") }
 
 // bare is a machine with Go and its package manager alone.

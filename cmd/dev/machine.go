@@ -2,7 +2,9 @@ package main
 
 import (
 	"bufio"
+	"bytes"
 	"fmt"
+	"io"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -41,6 +43,7 @@ type machine interface {
 	Try(c command) bool                // runs unseen; true on exit status 0
 	Output(c command) (string, error)  // what it prints on stdout; stderr is seen
 	Run(c command) error               // runs in sight of the user
+	Tee(c command) (string, error)     // runs in sight; both outputs together
 	Quietly(c command) (string, error) // both outputs together, unseen
 	Ask(question string) bool          // false when nobody answers
 	Say(line string)
@@ -95,6 +98,15 @@ func (*host) Run(c command) error {
 	p := c.start()
 	p.Stdin, p.Stdout, p.Stderr = os.Stdin, os.Stdout, os.Stderr
 	return p.Run()
+}
+
+func (*host) Tee(c command) (string, error) {
+	var said bytes.Buffer
+	p := c.start()
+	p.Stdout = io.MultiWriter(os.Stdout, &said)
+	p.Stderr = p.Stdout // one writer: what they say is not mixed within a line
+	err := p.Run()
+	return said.String(), err
 }
 
 func (h *host) Ask(question string) bool {

@@ -16,6 +16,8 @@ const usage = `usage: go run ./cmd/dev VERB [flags]
   run  [-y]    build Kedge and open the board on the example plan;
                without a display: print the check and write the sheet instead
   test [-y]    run every check of the project
+  fuzz DURATION
+               throw random inputs at each fuzz target in turn, for so long each (10m)
   look [-y] [-size WxH,...] [-theme light,dark] [-scale N] [-act STEPS] [-plan FILE] [-sheet]
                pictures of the window, or of the printed sheet, in .look/
 
@@ -36,7 +38,7 @@ func dev(m machine, args []string) int {
 		m.Say(strings.TrimSuffix(usage, "\n"))
 		return 2
 	}
-	verbs := map[string]func(machine, []string) error{"run": run, "test": test, "look": look}
+	verbs := map[string]func(machine, []string) error{"run": run, "test": test, "fuzz": fuzz, "look": look}
 	verb, known := verbs[args[0]]
 	if !known {
 		m.Say(strings.TrimSuffix(usage, "\n"))

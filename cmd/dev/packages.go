@@ -108,24 +108,3 @@ func (p pkg) fuzzTargets(m machine) []string {
 	slices.Sort(names)
 	return names
 }
-
-// heavyToFuzz names what must not be reached from a fuzzed package: it would
-// be compiled once more with coverage counters, which takes minutes.
-var heavyToFuzz = []string{"fyne.io/fyne/v2", "gonum.org/v1/gonum/optimize"}
-
-// heavy is the first dependency of the package's tests that forbids fuzzing,
-// "" for none.
-func (p pkg) heavy(m machine) (string, error) {
-	text, err := m.Output(cmd("go", "list", "-deps", "-test", p.ImportPath).with("CGO_ENABLED=0"))
-	if err != nil {
-		return "", err
-	}
-	for _, dep := range strings.Fields(text) {
-		for _, h := range heavyToFuzz {
-			if dep == h || strings.HasPrefix(dep, h+"/") {
-				return dep, nil
-			}
-		}
-	}
-	return "", nil
-}

@@ -4,21 +4,14 @@ import (
 	"flag"
 	"fmt"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 )
 
-const (
-	// fuzzRuns bounds each fuzz target by count, so that a run does the same
-	// work on any machine; a target of the plan parser takes some seconds.
-	fuzzRuns = "20000x"
-	// minimizeRuns bounds the shrinking of each new input; Go's own bound is
-	// a minute each.
-	minimizeRuns = "50x"
-	// rapidSeed fixes the random cases of the property tests: the same
-	// commit gives the same answer.
-	rapidSeed = "RAPID_SEED=20260801"
-)
+// rapidSeed fixes the random cases of the property tests: the same commit
+// gives the same answer. Fuzz targets run on their seeds alone.
+const rapidSeed = "RAPID_SEED=20260801"
 
 var (
 	noCgo   = []string{"CGO_ENABLED=0", rapidSeed}
@@ -56,7 +49,6 @@ func test(m machine, args []string) error {
 		theBoard(c, board)
 	}
 	races(c, all)
-	fuzz(c, all)
 	return c.summary(time.Since(began))
 }
 
@@ -94,14 +86,14 @@ func withoutCgo(c *checks, all []pkg) {
 	}
 	if len(others) < len(names) {
 		c.step("imports and files", func() error { // -count=1: what they read is not all in Go's cache key
-			return c.m.Run(cmd("go", "test", "-count=1", "-vet=off", devPackage).with(noCgo...))
+			return goTest(c.m, noCgo, "-count=1", devPackage)
 		})
 	}
 	c.step("build without cgo", func() error {
 		return c.m.Run(cmd(append([]string{"go", "build"}, names...)...).with(noCgo...))
 	})
 	c.step("tests without cgo", func() error {
-		return c.m.Run(cmd(append([]string{"go", "test", "-vet=off"}, others...)...).with(noCgo...))
+		return goTest(c.m, noCgo, others...)
 	})
 	if !c.m.Matches("cmd/kedge/*.go") {
 		c.skip("command line", "cmd/kedge is not there")
@@ -123,7 +115,7 @@ func theBoard(c *checks, built *background) {
 	})
 	c.step("board's window", func() error {
 		bin := "KEDGE_BOARD_BIN=" + binary(c.m, "kedge-board")
-		return c.m.Run(cmd("go", "test", "-count=1", "-vet=off", boardPackage).with(append(withCgo, bin)...))
+		return goTest(c.m, append(slices.Clone(withCgo), bin), "-count=1", boardPackage)
 	})
 }
 
@@ -145,32 +137,6 @@ func races(c *checks, all []pkg) {
 		return
 	}
 	c.step("races", func() error {
-		return c.m.Run(cmd(append([]string{"go", "test", "-race", "-vet=off"}, names...)...).with(withCgo...))
+		return goTest(c.m, withCgo, append([]string{"-race"}, names...)...)
 	})
-}
-
-// fuzz runs each fuzz target of the light packages for a while.
-func fuzz(c *checks, all []pkg) {
-	for _, p := range all {
-		targets := p.fuzzTargets(c.m)
-		if len(targets) == 0 {
-			continue
-		}
-		short := strings.TrimPrefix(p.ImportPath, "kedge/")
-		heavy, err := p.heavy(c.m)
-		if err != nil {
-			c.step("fuzz "+short, func() error { return err })
-			continue
-		}
-		if heavy != "" {
-			c.skip("fuzz "+short, "its tests reach "+heavy+"; its seeds ran with the tests")
-			continue
-		}
-		for _, target := range targets {
-			c.step("fuzz "+short+" "+target, func() error {
-				return c.m.Run(cmd("go", "test", "-vet=off", "-run=^$", "-fuzz=^"+target+"$",
-					"-fuzztime="+fuzzRuns, "-fuzzminimizetime="+minimizeRuns, p.ImportPath).with(noCgo...))
-			})
-		}
-	}
 }
