@@ -55,7 +55,7 @@ func (a *assessor) lineRules(rl *riggedLine) {
 			gear.Contact(gear.ContactIn{Line: l.ID, Thing: l.Path[k].Thing, Wrap: quantity.Degrees(180 - v.IncludedDeg)}, a.found())
 		}
 	}
-	if rl.winch != nil {
+	if haul > 0 && rl.winch != nil {
 		a.passing(rl, haul)
 	}
 	if last := a.g.things.Sling(l.Path[len(l.Path)-1].Thing); last != nil && rl.winch != nil && a.g.things.Vehicle(last.On.Thing) != nil {
@@ -64,7 +64,7 @@ func (a *assessor) lineRules(rl *riggedLine) {
 }
 
 // passing finds joins and dampers that would run into a block or the fairlead
-// before the casualty is out. Without a haul (0) it is not decided of any.
+// before the casualty is out.
 func (a *assessor) passing(rl *riggedLine, haul quantity.Length) {
 	places := []quantity.Length{0}
 	names := []plan.ID{rl.winch.ID}
@@ -85,12 +85,6 @@ func (a *assessor) passing(rl *riggedLine, haul quantity.Length) {
 		// It runs toward the winch, and meets the nearest place before it.
 		for k := len(places) - 1; k >= 0; k-- {
 			if places[k] <= item {
-				if v := a.g.casualty; !(haul > 0) {
-					if v != nil && !(v.Stuck.WayLength > 0) {
-						part.NotDecided(a.found(), "line-cannot-pass", v.ID, part.Lack{Thing: v.ID, Member: "casualty.way_length_m"})
-					}
-					return
-				}
 				gear.Passing(gear.PassIn{Line: rl.line.ID, What: what, Item: item, Block: places[k], Name: names[k], Haul: haul}, a.found())
 				return
 			}
@@ -259,7 +253,7 @@ func (a *assessor) snatch() {
 	}
 	for i := range a.g.r.Lines {
 		l := &a.g.r.Lines[i]
-		if l.Use == plan.UsePull && effort.Kinetic(effort.KineticIn{Line: l.ID, Material: l.Material, HasWinch: winch}, a.found()) {
+		if l.Use == plan.UsePull && effort.Kinetic(effort.KineticIn{Line: l.ID, Stretches: gear.Snatches(l.Material), HasWinch: winch}, a.found()) {
 			a.refuse("kinetic-not-computed")
 		}
 	}

@@ -21,9 +21,9 @@ var casualtyCases = []findingCase{
 	{id: "hold-back-no-limit", raise: do(sloped(2, 90), heldBack(0)), clear: do(sloped(2, 90), heldBack(40000))},
 	{id: "hold-back-weak", raise: do(sloped(2, 90), heldBack(630)), clear: do(sloped(2, 90), heldBack(650))}, // 1.5·1600·g·(sin 2° − 0.012) = 539 N of 0.85·tag
 	{id: "jump", raise: jumpy(3400), clear: jumpy(3000)},
-	{id: "jump-not-computed", with: []string{"recoil-not-computed"}, raise: theLine(func(l *plan.Line) { l.Rating.Basis = plan.BasisWorking })},
+	{id: "jump-not-computed", with: []string{"recoil-not-computed"}, raise: theLine(func(l *plan.Line) { l.Rating = working(60000) })},
 	{id: "kinetic-not-computed", with: []string{"no-winch"}, raise: theLine(func(l *plan.Line) {
-		l.Path, l.Material = []plan.Port{port("V2", "front"), port("V1", "front")}, plan.MaterialKinetic
+		l.Path, l.Material, l.Rating.Force = []plan.Port{port("V2", "front"), port("V1", "front")}, plan.MaterialKinetic, 30000
 	})},
 	{id: "mass-not-known", with: []string{"jump-not-computed", "tipping-not-computed"}, raise: casualty(func(v *plan.Vehicle) { v.Mass = 0 })},
 	{id: "mass-odd", raise: laden(99), clear: laden(101)},                                                  // under 100 kg (ours)

@@ -13,24 +13,22 @@ var rest = []string{"V2/winch", "S1", "K1", "A1", "V1/front", "V2/slide"}
 var lineCases = []findingCase{
 	{id: "bend-too-sharp", with: []string{"jump-not-computed", "no-limit", "recoil-not-computed"}, still: rest, // no table bends a chain
 		raise: theLine(func(l *plan.Line) { l.Material = plan.MaterialChain })},
-	{id: "bend-unknown", raise: theBlock(func(b *plan.Block) { b.Sheave = 0 })},
-	{id: "block-kind-unknown", raise: theBlock(func(b *plan.Block) { b.Kind = plan.BlockUnknown })},
+	{id: "bend-unknown", with: []string{"not-decided"}, raise: theBlock(func(b *plan.Block) { b.Sheave = 0 })},
+	{id: "block-kind-unknown", with: []string{"not-decided"}, raise: theBlock(func(b *plan.Block) { b.Kind = plan.BlockUnknown })},
 	{id: "block-rating-place", raise: theBlock(func(b *plan.Block) { b.RatingOn = plan.RatedUnsaid })},
 	{id: "drum-impossible", still: rest[1:],
 		raise: winch(func(w *plan.Winch) { w.FlangeDiameter = 0.08 }), clear: winch(func(w *plan.Winch) { w.FlangeDiameter = 0.2 })},
 	{id: "drum-overfull", raise: lineBeyond(fullDrum() + 0.5), clear: lineBeyond(fullDrum() - 0.5)},
-	{id: "drum-unknown", with: []string{"winch-layer-unknown"}, still: rest[1:],
-		raise: winch(func(w *plan.Winch) { w.DrumDiameter, w.DrumWidth, w.FlangeDiameter = 0, 0, 0 })},
+	{id: "drum-unknown", with: []string{"not-decided", "winch-layer-unknown"}, still: rest[1:],
+		raise: noDrum},
 	{id: "end-unknown", raise: theLine(func(l *plan.Line) { l.End = "" })},
 	{id: "engine-off", raise: winch(func(w *plan.Winch) { w.EngineOff = true })},
 	{id: "fleet-angle", raise: guided(4.2), clear: guided(6)}, // 1.5°: 0.115 m / tan 1.5° = 4.39 m; the block settles a hand off the straight lead
-	{id: "fleet-unknown", with: []string{"drum-unknown", "winch-layer-unknown"},
-		raise: winch(func(w *plan.Winch) { w.NoFairlead, w.DrumWidth = true, 0 }), clear: winch(func(w *plan.Winch) { w.NoFairlead = true })},
 	{id: "kinetic-energy", with: []string{"jump", "kinetic-on-winch", "recoil-energy"},
-		raise: theLine(func(l *plan.Line) { l.Material, l.End = plan.MaterialKinetic, "knot.eye-splice" })},
+		raise: theLine(func(l *plan.Line) { l.Material, l.End, l.Rating.Force = plan.MaterialKinetic, "knot.eye-splice", 30000 })},
 	{id: "kinetic-on-winch", raise: theSling(func(s *plan.Sling) { s.Material = plan.MaterialKinetic })},
 	{id: "line-cannot-pass", raise: damperPast(0.11), clear: damperPast(0.12)}, // 2 m of haul on a stretch of 17.4 m
-	{id: "line-chafes", with: []string{"bend-unknown", "jump"}, raise: onRing(true), clear: onRing(false)},
+	{id: "line-chafes", with: []string{"jump"}, raise: onRing(true), clear: onRing(false)},
 	{id: "line-condition-unknown", with: []string{"no-limit"}, raise: theLine(func(l *plan.Line) { l.Condition = plan.ConditionUnknown })},
 	{id: "line-doubtful", with: []string{"no-limit"}, raise: theLine(func(l *plan.Line) { l.Condition = plan.ConditionDoubtful })},
 	{id: "line-join", raise: joined(true)},
@@ -39,12 +37,17 @@ var lineCases = []findingCase{
 	{id: "line-length-unknown", raise: theLine(func(l *plan.Line) { l.Length = 0 })},
 	{id: "line-material-unknown", with: []string{"jump-not-computed", "no-limit", "recoil-not-computed", "unknown-words"},
 		raise: theLine(func(l *plan.Line) { l.Material = "spider silk" })},
+	// On the largest drum ten wraps take 8·π·0.21 and 2·π·0.23 m: 6.723 m.
+	{id: "line-may-be-short", with: []string{"drum-unknown", "not-decided", "winch-layer-unknown"}, left: []string{"drum-unknown", "not-decided", "winch-layer-unknown"},
+		raise: do(noDrum, lineBeyond(6.7)), clear: do(noDrum, lineBeyond(6.75))},
 	{id: "line-short", raise: lineBeyond(2.82), clear: lineBeyond(2.84)}, // 10 wraps of 90 mm: 2.827 m
 	{id: "line-too-thick", with: []string{"no-limit"}, still: rest,
 		raise: theBlock(func(b *plan.Block) { b.LineMax = 0.0099 }), clear: theBlock(func(b *plan.Block) { b.LineMax = 0.01 })},
 	{id: "line-too-thin", raise: theBlock(func(b *plan.Block) { b.LineMin = 0.0101 }), clear: theBlock(func(b *plan.Block) { b.LineMin = 0.01 })},
 	{id: "no-rating", with: []string{"no-limit"}, still: []string{"B1", "K1", "A1", "L1/1", "L1/2", "V1/front"},
 		raise: theSling(func(s *plan.Sling) { s.Rating = plan.Rating{} })},
+	// 10 mm HMPE: 1.5 · 0.9 d² kN.
+	{id: "rating-beyond-size", raise: theLine(func(l *plan.Line) { l.Rating.Force = 135500 }), clear: theLine(func(l *plan.Line) { l.Rating.Force = 134500 })},
 	{id: "rating-unsaid", raise: theBlock(func(b *plan.Block) { b.Rating.Basis = plan.BasisUnsaid })},
 	{id: "ring-rubs", raise: theBlock(func(b *plan.Block) { b.Kind, b.Efficiency, b.Sheave = plan.BlockRing, 0, 0.12 })},
 	{id: "sheave-small", raise: theBlock(func(b *plan.Block) { b.Sheave = 0.079 }), clear: theBlock(func(b *plan.Block) { b.Sheave = 0.08 })}, // 8 d
@@ -52,10 +55,11 @@ var lineCases = []findingCase{
 		raise: theBlock(func(b *plan.Block) { b.Sheave = 0.009 }), clear: theBlock(func(b *plan.Block) { b.Sheave = 0.01 })},
 	{id: "stall-breaks", left: []string{"stall-near"}, // shackle of 5 kN working: 25 kN by its standard's factor of 5
 		raise: stalledAt(18200), clear: stalledAt(17700)},
+	{id: "stall-factor-odd", raise: winch(func(w *plan.Winch) { w.StallFactor = 0.05 }), clear: winch(func(w *plan.Winch) { w.StallFactor = 0.95 })},
 	{id: "stall-near", raise: stalledAt(9100), clear: stalledAt(8800)},
 	{id: "two-winches", raise: twoWinches},
 	{id: "winch-duty", raise: slowWinch(0.02), clear: slowWinch(0.2)},
-	{id: "winch-layer-unknown", with: []string{"bend-unknown"}, raise: theLine(func(l *plan.Line) { l.Diameter = 0 })},
+	{id: "winch-layer-unknown", with: []string{"bend-unknown", "not-decided"}, raise: theLine(func(l *plan.Line) { l.Diameter = 0 })},
 	{id: "winch-lead", with: []string{"winch-piles-up"}, left: []string{"winch-piles-up"}, // over 15° (ours)
 		raise: winch(func(w *plan.Winch) { w.Axis = plan.Known(quantity.Degrees(15.5)) }), clear: winch(func(w *plan.Winch) { w.Axis = plan.Known(quantity.Degrees(14.5)) })},
 	{id: "winch-no-rating", with: []string{"no-limit"}, still: rest[1:], raise: winch(func(w *plan.Winch) { w.LinePull = 0 })},
@@ -67,8 +71,8 @@ var slingCases = []findingCase{
 	{id: "bridle-fixed", raise: bridled(2)},
 	{id: "bridle-wide", with: []string{"no-limit", "shackle-legs-wide"}, left: []string{"bridle-fixed"}, // arcsin(0.5/0.57) = 61.3°, of 0.585 58.7°
 		raise: bridled(0.57), clear: bridled(0.585)},
-	{id: "extension-hitch", with: []string{"no-limit", "sling-trunk-unknown"}, raise: extended(plan.HitchBasket, plan.MaterialPolyester), clear: extended(plan.HitchStraight, plan.MaterialPolyester)},
-	{id: "extension-stretches", raise: extended(plan.HitchStraight, plan.MaterialNylon), clear: extended(plan.HitchStraight, plan.MaterialPolyester)},
+	{id: "extension-hitch", with: []string{"no-limit", "sling-trunk-unknown"}, raise: extended(plan.HitchBasket, plan.MaterialWeb), clear: extended(plan.HitchStraight, plan.MaterialWeb)},
+	{id: "extension-stretches", with: []string{"kinetic-on-winch"}, raise: extended(plan.HitchStraight, plan.MaterialNylon), clear: extended(plan.HitchStraight, plan.MaterialWeb)},
 	{id: "not-a-pulling-point", with: []string{"no-limit"}, still: []string{"B1", "S1", "K1", "A1", "L1/1", "L1/2"},
 		raise: front(func(q *plan.RecoveryPoint) { q.Kind = plan.PointTowBall }), clear: front(func(q *plan.RecoveryPoint) { q.Kind = plan.PointHook })},
 	{id: "point-bolts", clear: front(func(q *plan.RecoveryPoint) { q.Kind = plan.PointBar }), left: []string{"no-limit", "not-a-pulling-point"}},
@@ -103,6 +107,9 @@ func fullDrum() quantity.Length {
 	p := basePlan()
 	return gear.DrumOf(p.Site.Vehicles[1].Winch, &p.Rigs[0].Lines[0]).Holds()
 }
+
+// noDrum leaves the drum's measures out.
+var noDrum = winch(func(w *plan.Winch) { w.DrumDiameter, w.DrumWidth, w.FlangeDiameter = 0, 0, 0 })
 
 // lineBeyond gives the line that much beyond what the base plan's path takes.
 func lineBeyond(left quantity.Length) change {
@@ -184,7 +191,7 @@ func extended(hitch, material string) change {
 // sideShackle ends the line in a strap that a shackle holds to the pickup's
 // front point, which is turned by that angle out of the pull.
 func sideShackle(off quantity.Degrees, roundPin bool) change {
-	return do(extended(plan.HitchStraight, plan.MaterialPolyester), func(p *plan.Plan) {
+	return do(extended(plan.HitchStraight, plan.MaterialWeb), func(p *plan.Plan) {
 		p.Site.Vehicles[0].Recovery[0].Axis = plan.Known(off)
 		p.Rigs[0].Shackles = append(p.Rigs[0].Shackles, plan.Shackle{
 			Head: plan.Head{ID: "K9"}, Kind: plan.ShackleBow, Joins: []plan.Port{port("V1", "front"), port("S9", "")},
@@ -213,5 +220,5 @@ func basket(opens quantity.Degrees) change {
 
 // wireRound is a wire sling of that diameter round the spruce.
 func wireRound(diameter quantity.Length) change {
-	return do(onTree, theSling(func(s *plan.Sling) { s.Material, s.Width = plan.MaterialWire, diameter }))
+	return do(onTree, theSling(func(s *plan.Sling) { s.Material, s.Width, s.Rating = plan.MaterialWire, diameter, working(15000) }))
 }

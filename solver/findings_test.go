@@ -33,7 +33,6 @@ var unreached = map[string]string{
 	"anchor-impossible": "a negative size, weight or hold is refused when the plan is read",
 	"connector-assumed": "no part asks for it yet",
 	"hold-not-computed": "the limit surface of four contacts always has an answer for finite figures",
-	"kinetic-pull":      "kinetic-not-computed refuses the pull first",
 	"no-sight":          "what stands between two people is always known here: sight-blocked",
 	"not-solved":        "no drawn rig is known that the solver leaves without another word",
 	"person-not-placed": "a place that is no number is refused when the plan is read",
@@ -53,6 +52,7 @@ var printed = map[string]string{
 	"deadman-slope-unknown":  "1 1",                   // 1:1
 	"line-knot":              "90",                    // per cent, end.hmpe-splice and knot.short-splice
 	"pickets-layout-unknown": "1 1 1 1 1 1 2 1 3 2 1", // layouts of the table
+	"rating-beyond-size":     "2.2",                   // pounds in a kilogram
 	"shackle-round-pin":      "5",                     // degrees, ASME B30.26
 	"shackle-side-pull":      "5",                     // degrees, ASME B30.26
 	"sling-opens-wide":       "120",                   // degrees, EN 1492

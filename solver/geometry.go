@@ -7,6 +7,7 @@ import (
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 	"kedge/solver/statics"
+	"kedge/solver/terrain"
 )
 
 // at is where a point of the statics lies: as solved, or as drawn.
@@ -138,4 +139,112 @@ func (a *assessor) slingShape(rs *riggedSling) part.SlingShape {
 	}
 	s.TangentA, s.TangentB = tangent(turn), tangent(-turn)
 	return s
+}
+
+// wantClear is how far a line should keep from an obstacle: it moves as the
+// casualty does, and sags when it slackens. (ours)
+const wantClear = 0.5
+
+// contacts finds where stretches bear on obstacles and trunks. A line that
+// bears on something is refused: its tension past the contact is not that of
+// the drawing, and the line is being cut.
+func (a *assessor) contacts() {
+	shapes := terrain.Shapes(&a.g.p.Site)
+	a.shapes = shapes
+	offset := make(map[plan.ID]quantity.Length, len(a.g.lines))
+	for i := range a.out.Stretches {
+		s := &a.out.Stretches[i]
+		from := offset[s.Line]
+		offset[s.Line] = from + s.Length
+		for k := range shapes {
+			o := &a.g.p.Site.Obstacles[k]
+			if a.ownBoulder(s, o.ID) {
+				continue
+			}
+			if c := shapes[k].Bears(&a.g.ground, s.A, s.B); c.Touches {
+				a.bears(s, "line-bears", o.ID, from, c)
+			} else if !c.Over {
+				pa, pb := plan.Point{X: s.A[0], Y: s.A[1]}, plan.Point{X: s.B[0], Y: s.B[1]}
+				a.near(s, o.ID, shapes[k].Distance(pa, pb, wantClear*8))
+			}
+		}
+		for k := range a.g.p.Site.Anchors {
+			t := &a.g.p.Site.Anchors[k]
+			if t.Kind != plan.AnchorTree || !(t.Trunk > 0) {
+				continue
+			}
+			pa, pb := plan.Point{X: s.A[0], Y: s.A[1]}, plan.Point{X: s.B[0], Y: s.B[1]}
+			if s.PortA.Thing == t.ID || s.PortB.Thing == t.ID {
+				if s.PortB.Thing == t.ID {
+					a.find(part.Finding{ID: "bare-trunk", Level: part.Warning, Things: a.things(s.Line, t.ID), Parts: a.named(s.Part)})
+				}
+				continue
+			}
+			if a.unlaid(s, t.ID) {
+				continue // said already: its sling does not close
+			}
+			if c := terrain.TrunkContact(pa, pb, t.At, float64(t.Trunk)/2); c.Touches {
+				a.bears(s, "line-on-trunk", t.ID, from, c)
+			}
+		}
+	}
+	if a.refused {
+		for i := range a.out.Stretches {
+			a.out.Stretches[i].Refused = true
+		}
+	}
+}
+
+// unlaid tells that a stretch ends at what hangs in a sling that does not close
+// round a tree: where that lies is not known, and drawn in the middle of it.
+func (a *assessor) unlaid(s *part.Stretch, tree plan.ID) bool {
+	for i := range a.g.slings {
+		sl := a.g.slings[i].sling
+		if sl.On.Thing == tree && a.g.slings[i].round.Short > 0 &&
+			(sl.Holds.Thing == s.PortA.Thing || sl.Holds.Thing == s.PortB.Thing || sl.ID == s.PortB.Thing) {
+			return true
+		}
+	}
+	return false
+}
+
+// ownBoulder tells that a stretch ends at a boulder that serves as its anchor.
+func (a *assessor) ownBoulder(s *part.Stretch, obstacle plan.ID) bool {
+	if s.PortA.Thing == obstacle || s.PortB.Thing == obstacle {
+		return true
+	}
+	for i := range a.g.r.Slings {
+		sl := &a.g.r.Slings[i]
+		if sl.On.Thing == obstacle && (sl.Holds.Thing == s.PortA.Thing || sl.Holds.Thing == s.PortB.Thing || sl.ID == s.PortB.Thing) {
+			return true
+		}
+	}
+	return false
+}
+
+func (a *assessor) bears(s *part.Stretch, id string, on plan.ID, from quantity.Length, c terrain.Contact) {
+	s.Contacts = append(s.Contacts, part.Contact{Obstacle: on, From: from + c.From, To: from + c.To, Length: c.Length})
+	s.Refused = true
+	a.refuse(id)
+	a.find(part.Finding{ID: id, Level: part.Danger, Things: a.things(s.Line, on), Parts: a.named(s.Part), Values: []part.Value{
+		{Name: "from", Unit: part.UnitLength, X: float64(from + c.From)},
+		{Name: "to", Unit: part.UnitLength, X: float64(from + c.To)},
+		{Name: "length", Unit: part.UnitLength, X: float64(c.Length)},
+	}, Remedies: waysRound(s.Line)})
+}
+
+// waysRound offers the rigs that lead a line round what it bears on. (package
+// layout proposes them)
+func waysRound(line plan.ID) []part.Remedy {
+	return []part.Remedy{{Do: "ways-round", Thing: line}}
+}
+
+func (a *assessor) near(s *part.Stretch, id plan.ID, clearM float64) {
+	if s.ClearOf == "" || quantity.Length(clearM) < s.Clear {
+		s.Clear, s.ClearOf = quantity.Length(clearM), id
+	}
+	if clearM < wantClear {
+		a.find(part.Finding{ID: "line-near", Level: part.Caution, Things: a.things(s.Line, id), Parts: a.named(s.Part), Values: []part.Value{
+			{Name: "clear", Unit: part.UnitLength, X: clearM}, {Name: "want", Unit: part.UnitLength, X: wantClear}}})
+	}
 }

@@ -145,9 +145,11 @@ func (a *assessor) bend(rl *riggedLine, k int) gear.Bend {
 	v := a.solved.unit.Lines[rl.index].Visits[k-1]
 	bd := gear.Bend{Thing: rl.line.Path[k].Thing, Turn: quantity.Degrees(180 - v.IncludedDeg)}
 	if blk := a.g.things.Block(bd.Thing); blk != nil {
-		bd.Diameter = blk.Sheave
+		bd.Diameter, bd.Member = a.weak.block(blk).Sheave, "sheave_diameter_m"
 	} else if t := a.g.things.Anchor(bd.Thing); t != nil {
-		bd.Diameter = t.Trunk
+		bd.Diameter, bd.Member = a.weak.anchor(t).Trunk, "trunk_m"
+	} else if k := a.g.things.Shackle(bd.Thing); k != nil {
+		bd.Diameter, bd.Member = a.weak.shackle(k).Body, "body_m"
 	}
 	return bd
 }

@@ -98,6 +98,7 @@ var remedies = map[string]remedy{
 	"type-slope":       {focus: member("line_run")},
 	"type-soil":        {focus: member("soil")},
 	"type-species":     {focus: member("species")},
+	"type-stall":       {focus: member("winch/stall_factor")},
 }
 
 // noButton are the remedies without a button; the words say why, "why-…". Each

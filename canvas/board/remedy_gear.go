@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"kedge/solver/facts"
+	"kedge/solver/gear"
 	"kedge/solver/layout"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -147,15 +148,6 @@ func swapShackle(s *plan.Shackle, k plan.Shackle) {
 	*s = k
 }
 
-// isStatic tells materials that do not stretch like a snatch rope.
-func isStatic(material string) bool {
-	switch material {
-	case plan.MaterialKinetic, plan.MaterialNylon, "":
-		return false
-	}
-	return true
-}
-
 // kitLines are lines of the kit that will do, the shortest first.
 func (c *cure) kitLines(will func(l *plan.Line) bool) []plan.Line {
 	var list []plan.Line
@@ -184,7 +176,7 @@ func (c *cure) kitSlings(will func(s *plan.Sling) bool) []plan.Sling {
 func staticLine(c *cure) (*plan.Plan, error) {
 	return c.rigged(func(r *plan.Rig) error {
 		if l, ok := r.Line(c.Thing); ok {
-			for _, k := range c.kitLines(func(k *plan.Line) bool { return isStatic(k.Material) && k.Length >= l.Length }) {
+			for _, k := range c.kitLines(func(k *plan.Line) bool { return gear.Static(k.Material) && k.Length >= l.Length }) {
 				swapLine(l, k)
 				return nil
 			}
@@ -203,7 +195,7 @@ func (c *cure) static(r *plan.Rig) error {
 	if !ok {
 		return c.no("no-thing")
 	}
-	for _, k := range c.kitSlings(func(k *plan.Sling) bool { return isStatic(k.Material) && k.Length >= s.Length }) {
+	for _, k := range c.kitSlings(func(k *plan.Sling) bool { return gear.Static(k.Material) && k.Length >= s.Length }) {
 		swapSling(s, k)
 		return nil
 	}
@@ -255,7 +247,7 @@ func extendLine(c *cure) (*plan.Plan, error) {
 	}
 	end := l.Path[len(l.Path)-1]
 	for _, k := range c.kitSlings(func(k *plan.Sling) bool {
-		return isStatic(k.Material) && float64(k.Length) >= c.Value.X && k.Length > 0
+		return gear.Static(k.Material) && float64(k.Length) >= c.Value.X && k.Length > 0
 	}) {
 		p, err := c.rigged(func(r *plan.Rig) error {
 			k.Head = plan.Head{ID: plan.NewID(c.Plan, plan.PrefixSling), Presets: presetMembers(&k)}
@@ -378,7 +370,7 @@ func strongerPart(c *cure) (*plan.Plan, error) {
 	}
 	var tries []func(r *plan.Rig)
 	if s, ok := r.Sling(c.Thing); ok {
-		list := c.kitSlings(func(k *plan.Sling) bool { return isStatic(k.Material) && k.Length == s.Length && k.Rating.Known() })
+		list := c.kitSlings(func(k *plan.Sling) bool { return gear.Static(k.Material) && k.Length == s.Length && k.Rating.Known() })
 		slices.SortStableFunc(list, func(a, b plan.Sling) int { return weaker(a.Rating, b.Rating) })
 		for _, k := range list {
 			tries = append(tries, func(r *plan.Rig) {

@@ -360,6 +360,7 @@ func TestRemediesToType(t *testing.T) {
 		{"type-kind", "T1", nil, "kind"},
 		{"type-drum", "V2", func(p *plan.Plan) { fieldVehicle(p, 1).Winch.DrumWidth = 0 }, "winch/drum_width_m"},
 		{"type-line-pull", "V2", nil, "winch/line_pull_n"},
+		{"type-stall", "V2", nil, "winch/stall_factor"},
 		{"type-size", "T1", func(p *plan.Plan) { p.Site.Anchors[0].Height = 0 }, "height_m"},
 		{"type-size", "T1", func(p *plan.Plan) { p.Site.Anchors[0].Kind, p.Site.Anchors[0].Depth = plan.AnchorDeadman, 1 }, "log_length_m"},
 		{"type-connector", "L1", nil, "connector/kind"},
@@ -407,7 +408,7 @@ func TestRemediesToType(t *testing.T) {
 
 func TestRemediesWithoutAButton(t *testing.T) {
 	tests := []struct{ do, thing, why string }{
-		{"tie-back", "V2", "Tied to Tree 3, the tie-back bears on Winch vehicle"},
+		{"tie-back", "V2", "Tree 3 carries"},
 		{"tie-back", "V2", "within 60° of the line of the pull"},
 		{"tie-back", "V1", "nothing of the kind"},
 		{"other-anchor", "T1", "yours to choose"},

@@ -158,12 +158,12 @@ func (c *cure) tiePieces(s tieSite) []any {
 		if s.radius > 0 {
 			reach = float64(gear.SlingRound(s.radius, k.Length, plan.HitchChoked).Reach)
 		}
-		return isStatic(k.Material) && k.Rating.Known() && reach >= s.farM
+		return gear.Static(k.Material) && k.Rating.Known() && reach >= s.farM
 	}) {
 		list = append(list, k)
 	}
 	for _, k := range c.kitLines(func(k *plan.Line) bool {
-		return isStatic(k.Material) && k.Rating.Known() && float64(k.Length) >= s.farM+2*math.Pi*float64(s.radius)
+		return gear.Static(k.Material) && k.Rating.Known() && float64(k.Length) >= s.farM+2*math.Pi*float64(s.radius)
 	}) {
 		list = append(list, k)
 	}
@@ -197,19 +197,11 @@ func (c *cure) withTie(piece any, s tieSite) (p *plan.Plan, id plan.ID, err erro
 // the point it is on and the anchor are each within a known limit; else what is
 // not.
 func (c *cure) tieHolds(p *plan.Plan, id plan.ID, s tieSite) (why string, ok bool) {
-	if plan.Validate(p) != nil {
+	if plan.Validate(p) != nil || !c.clears(p) {
 		return c.tieText("why-tie-askew", s), false
 	}
 	a := solver.Assess(p, c.Rig)
 	names := c.Words.Names(p, c.Rig)
-	for i := range a.Findings {
-		if f := &a.Findings[i]; f.ID == "tie-back-bears" && f.Things[0] == id {
-			return c.Words.Label("why-tie-bears", text("anchor", c.called(s.port.Thing)), text("thing", c.called(f.Things[1]))), false
-		}
-	}
-	if !c.clears(p) {
-		return c.tieText("why-tie-askew", s), false
-	}
 	for i := range a.Parts {
 		q := &a.Parts[i]
 		if q.Thing != id && q.Thing != s.port.Thing && q.ID != s.own.String() {

@@ -101,12 +101,13 @@ const (
 
 // about are the findings of WARNING and more that concern a thing, by key, and
 // that the winch stalls over half of what it gives way at: a new piece is to be
-// good for that.
+// good for that. That a rating is beyond its size is left out: a stronger piece
+// is a thicker one.
 func about(a *solver.Assessment, id plan.ID) []string {
 	var all []string
 	for i := range a.Findings {
 		f := &a.Findings[i]
-		if f.Level < part.Warning && f.ID != "stall-near" {
+		if f.Level < part.Warning && f.ID != "stall-near" || f.ID == "rating-beyond-size" {
 			continue
 		}
 		hit := slices.Contains(f.Things, id)

@@ -84,14 +84,14 @@ func neverPulled(kind string) bool {
 
 // KineticIn is two vehicles joined by a stretch rope.
 type KineticIn struct {
-	Line     plan.ID
-	Material string
-	HasWinch bool // a winch hauls on it: package gear speaks of that
+	Line      plan.ID
+	Stretches bool // as a kinetic rope does, by package gear
+	HasWinch  bool // a winch hauls on it: package gear speaks of that
 }
 
 // Kinetic refuses to reckon a snatch: Kedge does not compute kinetic pulls.
 func Kinetic(in KineticIn, found *[]part.Finding) (refused bool) {
-	if in.HasWinch || in.Material != plan.MaterialKinetic {
+	if in.HasWinch || !in.Stretches {
 		return false
 	}
 	if found != nil {

@@ -112,7 +112,7 @@ func TestUnitsToSI(t *testing.T) {
 		{"lbf", 4.4482216152605}, {"kipf", 4448.2216152605}, {"short ton rated", 8896.443230521},
 		{"lbf/ft2", 47.880258980336}, {"MPa", 1e6}, {"N/mm2", 1e6}, {"GPa", 1e9}, {"kJ", 1000},
 		{"km/h", 1 / 3.6}, {"mile/h", 0.44704}, {"J/cm2", 1e4}, {"min", 60},
-		{"kN/cm2", 1e7}, {"N/mm2 d2", 1e6}, {"kg/m mm2", 1e6}, {"1/cm", 100}, {"deg", 1},
+		{"kN/cm2", 1e7}, {"N/mm2 d2", 1e6}, {"N/mm", 1e3}, {"kg/m mm2", 1e6}, {"1/cm", 100}, {"deg", 1},
 	}
 	for _, tt := range tests {
 		t.Run(tt.unit, func(t *testing.T) {

@@ -61,7 +61,7 @@ func TestStarterGearAgreesWithTheHandbook(t *testing.T) {
 			checked++
 		case item.Line != nil && item.Line.Material == plan.MaterialHMPE:
 			d := float64(item.Line.Diameter / quantity.Millimetre)
-			assert.LessOrEqual(t, float64(item.Line.Rating.Force), hmpe.Low*d*d*1000, item.ID)
+			assert.LessOrEqual(t, float64(item.Line.Rating.Force), hmpe.Low*d*d, item.ID)
 			checked++
 		case item.Shackle != nil && item.Shackle.Kind != plan.ShackleSoft:
 			rated, ok := sizes.Step(float64(item.Shackle.Body / quantity.Millimetre))

@@ -47,5 +47,8 @@ const (
 	DrumDiameter          ID = "drum.diameter"            // drum diameter of a vehicle winch
 	DrumWidth             ID = "drum.width"               // drum width between flanges of a vehicle winch
 	DrumLineDiameter      ID = "drum.line-diameter"       // line diameter of a vehicle winch
+	DrumRatio             ID = "drum.ratio"               // barrel of a vehicle winch over its line's diameter
+	DrumWrapsALayer       ID = "drum.wraps-a-layer"       // width of a vehicle winch's drum over its line's diameter
+	WinchStallFactor      ID = "winch.stall-factor"       // stall pull over first-layer plate pull that a maker may state
 	WinchFirstLayerPlate  ID = "winch.first-layer-plate"  // layer on which the plate pull counts
 )

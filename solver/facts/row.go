@@ -37,10 +37,9 @@ const (
 	Hold    Room = "hold"
 	Zone    Room = "zone"
 	Statics Room = "statics"
-	Terrain Room = "terrain"
 )
 
-func rooms() []Room { return []Room{Effort, Gear, Hold, Zone, Statics, Terrain} }
+func rooms() []Room { return []Room{Effort, Gear, Hold, Zone, Statics} }
 
 // End names the careful end of a range.
 type End string

@@ -66,6 +66,8 @@ func unitFactor(unit string) (float64, bool) {
 		return 1000 / (0.01 * 0.01), true
 	case "N/mm2 d2", "kg/m mm2": // coefficient of N = c·d² or kg/m = c·d², d in mm
 		return 1 / (0.001 * 0.001), true
+	case "N/mm": // coefficient of N = c·width, width in mm
+		return 1 / 0.001, true
 	case "1/m":
 		return 1, true
 	}

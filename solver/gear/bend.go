@@ -15,6 +15,7 @@ type Bend struct {
 	Thing    plan.ID          // the block or ring, for findings
 	Turn     quantity.Degrees // how far the line turns there; 0: it goes straight on
 	Diameter quantity.Length  // of the sheave's tread, ring or edge; 0: not known
+	Member   string           // the thing's member that has it; empty: none has
 }
 
 // leastTurn, degrees: under it a line is not bent. The loss hardly depends on
@@ -64,8 +65,8 @@ func stepped(row facts.Row, head fact, ratio float64) (fact, bool) {
 
 // worstBend is the lower of the shares kept at the two ends of a stretch. A
 // sheave whose diameter is not known counts as no thicker than the line, and
-// so does a line of unknown diameter. ok is false where the line cannot bend
-// there at all.
+// so does a line of unknown diameter; whether the line can bend there at all is
+// then not decided. ok is false where it cannot.
 func worstBend(l *plan.Line, bends [2]Bend, where at, found *[]part.Finding) (worst fact, any, ok bool) {
 	b := book()
 	worst.x = 1
@@ -82,6 +83,12 @@ func worstBend(l *plan.Line, bends [2]Bend, where at, found *[]part.Finding) (wo
 				about = l.ID
 			}
 			raise(found, "bend-unknown", part.Notice, at{thing: about}, &part.Remedy{Do: "type-diameter", Thing: about})
+			if !positive(line) {
+				part.NotDecided(found, "bend-too-sharp", l.ID, member(l.ID, "diameter_m"))
+			}
+			if !positive(d) && bend.Member != "" {
+				part.NotDecided(found, "bend-too-sharp", bend.Thing, member(bend.Thing, bend.Member))
+			}
 		default:
 			ratio = d / line
 		}

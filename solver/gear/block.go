@@ -32,18 +32,22 @@ func BlockLoad(tension quantity.Force, between quantity.Degrees, rho float64) qu
 // Block is what a block may be asked for, as the load on its hanger: its
 // working tag, or breaking ÷ 3 (lifting ÷ 5; Alberta OHS Code s.292). A rating
 // on each line is worth twice on the hanger, and the line itself must keep to
-// it; one whose place is not known counts on the hanger, the lower reading.
+// it; of one whose place is not known the lower of both readings counts.
 // Ultimate: breaking, or the tag times 4 (ASME B30.26, from memory).
 func Block(in BlockIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	k, b := in.Block, book()
 	where := at{thing: k.ID}
 	r := readRating(k.Rating, k.Presets, where, found)
-	if r.known && k.RatingOn == plan.RatedUnsaid {
+	onHanger, onLine := k.RatingOn == plan.RatedHanger, k.RatingOn == plan.RatedLine
+	if r.known && !onHanger && !onLine {
 		raise(found, "block-rating-place", part.Notice, where, &part.Remedy{Do: "say-rating-place", Thing: k.ID},
 			value("rating", part.UnitLimit, r.forceN))
 	}
-	if k.Kind == plan.BlockUnknown {
+	switch k.Kind {
+	case plan.BlockRoller, plan.BlockPlain, plan.BlockRing:
+	default:
 		raise(found, "block-kind-unknown", part.Notice, where, &part.Remedy{Do: "type-kind", Thing: k.ID})
+		part.NotDecided(found, "ring-rubs", k.ID, where.lack("kind"))
 	}
 	if !blockTakes(in, where, found) || !r.known {
 		return part.Capacity{}
@@ -56,12 +60,12 @@ func Block(in BlockIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 		}
 	}
 	allowed, hanger := r.forceN/factor.x, fact{x: 1}
-	if k.RatingOn == plan.RatedLine {
+	if onLine {
 		hanger = b.hangerOfLine
 	}
 	limit := allowed * hanger.x
 	lineGoverns := false
-	if load, t := float64(in.Load), float64(in.Tension); k.RatingOn == plan.RatedLine && load > 0 && t > 0 && load*allowed/t < limit {
+	if load, t := float64(in.Load), float64(in.Tension); !onHanger && load > 0 && t > 0 && load*allowed/t < limit {
 		limit, lineGoverns = load*allowed/t, true // the line reaches its rating before the hanger does
 	}
 	surety := factor.surety.Weaker(hanger.surety)
@@ -94,7 +98,11 @@ func blockTakes(in BlockIn, where at, found *[]part.Finding) bool {
 	if k.Kind == plan.BlockRing {
 		raise(found, "ring-rubs", part.Caution, where, &part.Remedy{Do: "block-for-ring", Thing: k.ID})
 	}
-	if l == nil || !positive(float64(l.Diameter)) {
+	if l == nil {
+		return true
+	}
+	blockLacks(k, l, found)
+	if !positive(float64(l.Diameter)) {
 		return true
 	}
 	d, ok := float64(l.Diameter), true
@@ -120,6 +128,28 @@ func blockTakes(in BlockIn, where at, found *[]part.Finding) bool {
 		with(found, l.ID)
 	}
 	return ok
+}
+
+// blockLacks says what nobody can tell of a line in a block without the measures
+// of both.
+func blockLacks(k *plan.Block, l *plan.Line, found *[]part.Finding) {
+	sheave, line := positive(float64(k.Sheave)), positive(float64(l.Diameter))
+	open := func(rule string, known bool, name string) {
+		if !known {
+			part.NotDecided(found, rule, k.ID, member(k.ID, name))
+		}
+		if !line {
+			part.NotDecided(found, rule, l.ID, member(l.ID, "diameter_m"))
+		}
+	}
+	open("sheave-smaller-than-line", sheave, "sheave_diameter_m")
+	if _, fibre := leastSheave(l, 1); fibre {
+		open("sheave-small", sheave, "sheave_diameter_m")
+	}
+	if k.Kind != plan.BlockRing {
+		open("line-too-thick", positive(float64(k.LineMax)), "line_max_m")
+		open("line-too-thin", positive(float64(k.LineMin)), "line_min_m")
+	}
 }
 
 // leastSheave is the least sheave for a running rope of fibres. (A wire wears

@@ -17,6 +17,9 @@ type fact struct {
 	surety part.Surety
 }
 
+// ends are both ends of a row and what lies between.
+type ends struct{ low, likely, high fact }
+
 // keeps is a share of strength that an end fitting or a knot leaves.
 type keeps struct {
 	name string
@@ -70,7 +73,16 @@ type handbook struct {
 	pointFull, pointWarning          fact
 	pointScrew, pointShare           fact
 	layerFloor                       fact
-	stallLow, stallLikely, stallHigh fact
+	stall, stallOdd                  ends
+	drumLine, drumRatio, drumWraps   ends
+	strengthWire, strengthHMPE       ends
+	strengthNylon, strengthKinetic   ends
+	strengthPolyester, strengthChain ends
+	strengthWeb, strengthShackle     ends
+	ratingBeyond                     fact
+	strainWire, strainHMPE           ends
+	strainNylon, strainPolyester     ends
+	strainWeb, strainKinetic         ends
 	stallCaution, stallWarning       fact
 	stallDanger                      fact
 	wrapsWire, wrapsFibre            fact
@@ -85,7 +97,6 @@ type handbook struct {
 	duty                             fact
 	wireAELow, wireAE, wireAEHigh    fact
 	hmpeAE, nylonAE                  fact
-	polyesterStrain, kineticStrain   fact
 	exponentLinear, exponentNylon    fact
 	exponentPolyester                fact
 	wireMass, hmpeMass               fact
@@ -135,7 +146,15 @@ func resolveBook() *handbook {
 		pointFull: careful(facts.PointUnsaidFull), pointWarning: careful(facts.PointUnsaidWarning),
 		pointScrew: careful(facts.PointScrewInEye),
 		layerFloor: lower(careful(facts.WinchFullDrumFloor), careful("winch.small-drum-floor")),
-		stallLow:   low(facts.WinchStall), stallLikely: likely(facts.WinchStall), stallHigh: high(facts.WinchStall),
+		stall:      rangeOf(facts.WinchStall), stallOdd: rangeOf(facts.WinchStallFactor),
+		strengthWire: rangeOf(facts.StrengthWire), strengthHMPE: rangeOf(facts.HMPEBreak), strengthNylon: rangeOf(facts.StrengthNylon),
+		strengthKinetic: rangeOf(facts.StrengthKinetic), strengthPolyester: rangeOf(facts.StrengthPolyester),
+		strengthChain: rangeOf(facts.StrengthChain), strengthWeb: rangeOf(facts.StrengthWeb), strengthShackle: rangeOf(facts.StrengthShackle),
+		ratingBeyond: careful(facts.StrengthRatingBeyond),
+		strainWire:   rangeOf(facts.WireBreakStrain), strainHMPE: rangeOf(facts.HMPEBreakStrain), strainNylon: rangeOf(facts.NylonBreakStrainLaid),
+		strainPolyester: rangeOf(facts.PolyesterBreakStrain), strainWeb: rangeOf(facts.PolyesterFibreBreakStrain),
+		strainKinetic: rangeOf(facts.KineticBreakStrainRope),
+		drumLine:      rangeOf(facts.DrumLineDiameter), drumRatio: rangeOf(facts.DrumRatio), drumWraps: rangeOf(facts.DrumWrapsALayer),
 		stallCaution: careful(facts.WinchStallCaution), stallWarning: careful(facts.WinchStallWarning),
 		stallDanger: careful(facts.WinchStallDanger),
 		wrapsWire:   careful(facts.WinchWrapsSteel), wrapsFibre: careful(facts.WinchWrapsSynthetic),
@@ -149,7 +168,6 @@ func resolveBook() *handbook {
 		duty:      careful(facts.WinchDuty),
 		wireAELow: low(facts.WireStiffness), wireAE: likely(facts.WireStiffness), wireAEHigh: high(facts.WireStiffness),
 		hmpeAE: careful(facts.HMPEStiffness), nylonAE: careful(facts.NylonStiffnessLaid),
-		polyesterStrain: likely(facts.PolyesterBreakStrain), kineticStrain: careful(facts.KineticBreakStrainRope),
 		exponentLinear: careful(facts.StiffeningLinear), exponentNylon: careful(facts.StiffeningNylon),
 		exponentPolyester: likely(facts.StiffeningPolyester),
 		wireMass:          careful(facts.WireMassIWRC), hmpeMass: careful(facts.HMPEMass),
@@ -208,6 +226,8 @@ func careful(id facts.ID) fact {
 	}
 	return resolved(row, x)
 }
+
+func rangeOf(id facts.ID) ends { return ends{low(id), likely(id), high(id)} }
 
 func low(id facts.ID) fact    { row := facts.Must(id); return resolved(row, row.Low) }
 func likely(id facts.ID) fact { row := facts.Must(id); return resolved(row, row.Likely) }

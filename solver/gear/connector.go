@@ -23,7 +23,7 @@ type ConnectorIn struct {
 // 1677, as its chain).
 func Connector(in ConnectorIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	c, b := in.Line.Connector, book()
-	where := at{in.Line.ID, in.Part}
+	where := at{thing: in.Line.ID, part: in.Part, below: "connector."}
 	if c.Rating.Force == 0 {
 		return assumedConnector(in, where, sum, found)
 	}

@@ -27,6 +27,27 @@ func (d Drum) Known() bool {
 	return positive(float64(d.Diameter)) && positive(float64(d.Line)) && positive(float64(d.Width)) && d.WrapsPerLayer() >= 1
 }
 
+// ends are the drum with what is not known of it at both ends of what vehicle
+// winches have [ours]: least takes the least line for its wraps, most the most.
+func (d Drum) ends() (least, most Drum) {
+	least, most = d, d
+	if d.Known() {
+		return least, most
+	}
+	b := book()
+	length := func(f fact) quantity.Length { return quantity.Length(f.x) }
+	if !positive(float64(d.Line)) {
+		least.Line, most.Line = length(b.drumLine.low), length(b.drumLine.high)
+	}
+	if !positive(float64(d.Diameter)) {
+		least.Diameter, most.Diameter = least.Line*length(b.drumRatio.low), most.Line*length(b.drumRatio.high)
+	}
+	if least.WrapsPerLayer() < 1 || most.WrapsPerLayer() < 1 {
+		least.Width, most.Width = least.Line*length(b.drumWraps.high), most.Line*length(b.drumWraps.low)
+	}
+	return least, most
+}
+
 // fitSlack, a share: a width measured to the last millimetre may miss a whole
 // number of wraps by rounding.
 const fitSlack = 1e-9

@@ -16,6 +16,7 @@ type FairleadIn struct {
 	Tension quantity.Force
 	Lead    quantity.Degrees // line off the straight lead, plan and height together
 	Side    quantity.Degrees // in plan: clockwise positive, the turn of the vehicle that squares it
+	Assumed bool             // nobody said where the winch leads straight to
 	Guide   quantity.Length  // without a fairlead: from the drum to the first thing that guides the line; 0: not known
 }
 
@@ -31,7 +32,7 @@ func FairleadLoad(tension quantity.Force, lead quantity.Degrees) quantity.Force 
 // 5° in plan the line piles up on one side [ours]. Without a fairlead the
 // fleet angle counts instead: over 1.5° caution, over 3° warning, plain drum.
 func Fairlead(in FairleadIn, sum *part.Sum, found *[]part.Finding) quantity.Force {
-	b, where := book(), at{in.Vehicle, in.Part}
+	b, where := book(), at{thing: in.Vehicle, part: in.Part}
 	load, lead := FairleadLoad(in.Tension, in.Lead), float64(in.Lead)
 	if sum.On() {
 		sum.Add("fairlead-load", value("load", part.UnitForce, float64(load)),
@@ -40,6 +41,9 @@ func Fairlead(in FairleadIn, sum *part.Sum, found *[]part.Finding) quantity.Forc
 	if in.Winch.NoFairlead {
 		fleet(in, where, found)
 		return load
+	}
+	if in.Assumed {
+		part.NotDecided(found, "winch-lead", in.Vehicle, member(in.Vehicle, "winch.axis_deg"))
 	}
 	if level, over := leadLevel(b, lead); over {
 		raise(found, "winch-lead", level, where,
@@ -91,8 +95,11 @@ func FleetAngle(drumWidth, distance quantity.Length) (quantity.Degrees, bool) {
 func fleet(in FairleadIn, where at, found *[]part.Finding) {
 	b := book()
 	angle, ok := FleetAngle(in.Winch.DrumWidth, in.Guide)
+	if in.Assumed {
+		part.NotDecided(found, "fleet-angle", in.Vehicle, member(in.Vehicle, "winch.axis_deg"))
+	}
 	if !ok {
-		raise(found, "fleet-unknown", part.Notice, where, &part.Remedy{Do: "type-drum", Thing: in.Vehicle})
+		part.NotDecided(found, "fleet-angle", in.Vehicle, member(in.Vehicle, "winch.drum_width_m"))
 		return
 	}
 	total := float64(angle) + math.Abs(float64(in.Side))

@@ -120,6 +120,9 @@ func TestFindings(t *testing.T) {
 		{"line-knot", part.Caution, stretchOf(func(l *plan.Line) { l.Knots = []string{"knot.bowline"} }, onWinch), stretchOf(same, onWinch)},
 		{"line-material-unknown", part.Warning, stretchOf(func(l *plan.Line) { l.Material = "" }, onWinch), stretchOf(same, onWinch)},
 		{"no-rating", part.Warning, stretchOf(func(l *plan.Line) { l.Rating = plan.Rating{} }, onWinch), stretchOf(same, onWinch)},
+		// 10 mm HMPE: 1.5 · 90 kN, see the ratings by size.
+		{"rating-beyond-size", part.Warning, stretchOf(func(l *plan.Line) { l.Rating = breaking(135.1) }, onWinch),
+			stretchOf(func(l *plan.Line) { l.Rating = breaking(134.9) }, onWinch)},
 		{"rating-impossible", part.Danger, stretchOf(func(l *plan.Line) { l.Rating.Force = -1 }, onWinch), stretchOf(same, onWinch)},
 		{"rating-impossible", part.Danger, stretchOf(func(l *plan.Line) { l.Rating.Force = quantity.Force(nan) }, onWinch), stretchOf(same, onWinch)},
 		{"rating-unsaid", part.Notice, stretchOf(func(l *plan.Line) { l.Rating.Basis = "" }, onWinch), stretchOf(same, onWinch)},
@@ -199,8 +202,10 @@ func TestFindings(t *testing.T) {
 		// Half of 0.230 m at 1.5° is 4.391 m off, at 3° 2.194 m.
 		{"fleet-angle", part.Caution, leadOf(0, 0, 4.38, true), leadOf(0, 0, 4.40, true)},
 		{"fleet-angle", part.Warning, leadOf(0, 0, 2.19, true), leadOf(0, 0, 4.40, true)},
-		{"fleet-unknown", part.Notice, leadOf(0, 0, 0, true), leadOf(0, 0, 5, true)},
 
+		// A drum that is not known: ten wraps take 1.885 to 6.723 m, see the winch.
+		{"line-may-be-short", part.Caution, winchOf(34, func(w *plan.Winch, l *plan.Line) { drumGone(w, l) }), winchOf(33, func(w *plan.Winch, l *plan.Line) { drumGone(w, l) })},
+		{"stall-factor-odd", part.Warning, winchOf(20, func(w *plan.Winch, _ *plan.Line) { w.StallFactor = 1.61 }), winchOf(20, func(w *plan.Winch, _ *plan.Line) { w.StallFactor = 1.6 })},
 		{"stall-near", part.Caution, stallOf(74.9*kN, 100*kN), stallOf(49.9*kN, 100*kN)},
 		{"stall-near", part.Warning, stallOf(75*kN, 100*kN), stallOf(49.9*kN, 100*kN)},
 		{"stall-breaks", part.Danger, stallOf(100*kN, 100*kN), stallOf(99.9*kN, 100*kN)},
@@ -220,13 +225,6 @@ func TestFindings(t *testing.T) {
 				gear.Kinetic(gear.KineticIn{Thing: "S2", Material: plan.MaterialKinetic, OnWinch: true}, f)
 			},
 			func(f findings) { gear.Kinetic(gear.KineticIn{Thing: "S2", Material: plan.MaterialKinetic}, f) }},
-		{"kinetic-pull", part.Danger,
-			func(f findings) {
-				gear.Kinetic(gear.KineticIn{Thing: "S2", Material: plan.MaterialKinetic, Vehicles: true}, f)
-			},
-			func(f findings) {
-				gear.Kinetic(gear.KineticIn{Thing: "S2", Material: plan.MaterialWire, Vehicles: true}, f)
-			}},
 		{"extension-stretches", part.Danger,
 			func(f findings) {
 				gear.Extension(gear.ExtensionIn{Sling: &plan.Sling{Head: plan.Head{ID: "S2"}, Material: plan.MaterialNylon}}, f)

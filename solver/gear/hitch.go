@@ -36,15 +36,22 @@ func slingGeometry(in SlingIn, where at, found *[]part.Finding) (g hitched, fits
 		raise(found, "sling-straight-on-trunk", part.Danger, where, &part.Remedy{Do: "choke", Thing: s.ID})
 		return g, false
 	}
+	if in.Hitch != plan.HitchStraight && in.Hitch != plan.HitchBasket && in.Hitch != plan.HitchChoked {
+		return g, false // a word nobody knows: that is said of the whole plan
+	}
 	if in.Hitch == plan.HitchStraight {
 		return straightFits(g, s, where, found)
 	}
 	if !positive(float64(in.Radius)) {
 		raise(found, "sling-trunk-unknown", part.Warning, where, nil, word("hitch", in.Hitch))
+		if s.On.Thing != "" {
+			lacking(found, overLimit, member(s.On.Thing, "trunk_m"))
+		}
 		return g, false
 	}
 	if !positive(float64(s.Length)) {
 		raise(found, "sling-length-unknown", part.Warning, where, &part.Remedy{Do: "type-length", Thing: s.ID})
+		lacking(found, overLimit, where.lack("length_m"))
 		return g, false
 	}
 	if !in.Round.Closes {
@@ -67,6 +74,7 @@ func slingGeometry(in SlingIn, where at, found *[]part.Finding) (g hitched, fits
 func straightFits(g hitched, s *plan.Sling, where at, found *[]part.Finding) (hitched, bool) {
 	if !sane(float64(s.Length)) {
 		raise(found, "sling-length-unknown", part.Warning, where, &part.Remedy{Do: "type-length", Thing: s.ID})
+		lacking(found, overLimit, where.lack("length_m"))
 		return g, false
 	}
 	return g, true
@@ -195,7 +203,8 @@ func wireRound(in SlingIn, where at, found *[]part.Finding) fact {
 		return unity()
 	}
 	b, ratio := book(), 1.0
-	if w := float64(in.Sling.Width); positive(w) {
+	w := float64(in.Sling.Width)
+	if positive(w) {
 		ratio = 2 * float64(in.Radius) / w
 	}
 	if ratio >= b.wireBasketBend.x {
@@ -207,6 +216,9 @@ func wireRound(in SlingIn, where at, found *[]part.Finding) fact {
 	}
 	raise(found, "sling-wire-bent", part.Caution, where, &part.Remedy{Do: "type-diameter", Thing: in.Sling.ID},
 		value("ratio", part.UnitNone, ratio), value("share", part.UnitShare, f.x))
+	if !positive(w) {
+		lacking(found, "sling-wire-bent", where.lack("width_m"))
+	}
 	return f
 }
 

@@ -25,6 +25,7 @@ func lineKeeps(in StretchIn, found *[]part.Finding) (k kept, ok bool) {
 	ok = true
 	if !knownMaterial(l.Material) {
 		raise(found, "line-material-unknown", part.Warning, where, &part.Remedy{Do: "type-material", Thing: l.ID})
+		lacking(found, overLimit, where.lack("material"))
 		ok = false
 	}
 	var good bool
@@ -39,7 +40,7 @@ func lineKeeps(in StretchIn, found *[]part.Finding) (k kept, ok bool) {
 		k.end = lineEnd(l, found)
 	}
 	if ok { // an unknown material has no table of bends, and that is said already
-		bend, _, can := worstBend(l, in.Bends, at{l.ID, in.Part}, found)
+		bend, _, can := worstBend(l, in.Bends, at{thing: l.ID, part: in.Part}, found)
 		if !can {
 			return k, false
 		}
@@ -84,6 +85,7 @@ func condition(c, what string, where at, found *[]part.Finding) (f fact, ok bool
 		raise(found, what+"-doubtful", part.Danger, where, &part.Remedy{Do: "replace", Thing: where.thing})
 	default:
 		raise(found, what+"-condition-unknown", part.Warning, where, &part.Remedy{Do: "type-condition", Thing: where.thing})
+		lacking(found, overLimit, where.lack("condition"))
 	}
 	return fact{}, false
 }
@@ -135,6 +137,7 @@ func lineEnd(l *plan.Line, found *[]part.Finding) fact {
 	}
 	raise(found, "end-unknown", part.Caution, at{thing: l.ID}, &part.Remedy{Do: "type-end", Thing: l.ID},
 		value("share", part.UnitShare, f.x))
+	lacking(found, overLimit, member(l.ID, "end_fitting"))
 	return f
 }
 

@@ -17,32 +17,28 @@ type KineticIn struct {
 	Length   quantity.Length
 	Rating   plan.Rating
 	OnWinch  bool // a winch pulls the chain
-	Vehicles bool // it joins two vehicles and no winch pulls
 }
 
-// Kinetic says what stretch rope in a rig means: in a winch chain danger, with
-// the energy it stores; between two vehicles without a winch the pull is not
-// computed. refused is true for the second. The energy is 0 where it is not
-// known.
-func Kinetic(in KineticIn, found *[]part.Finding) (stored quantity.Energy, refused bool) {
-	if in.Material != plan.MaterialKinetic {
-		return 0, false
+// Kinetic says what stretch rope in a winch chain means, and any other that
+// stretches as much before it breaks: danger, with the energy it stores, 0 where
+// that is not known. (Between two vehicles the pull is refused, see effort.)
+func Kinetic(in KineticIn, found *[]part.Finding) (stored quantity.Energy) {
+	strain, level, is := stretchy(in.Material)
+	if !is || level != part.Danger {
+		return 0
 	}
-	b, where := book(), at{in.Thing, in.Part}
+	b, where := book(), at{thing: in.Thing, part: in.Part}
 	if f := float64(in.Rating.Force); positive(f) && in.Rating.Basis != plan.BasisWorking {
-		stored, _ = StoredEnergy(float64(in.Tension), float64(in.Length), f/b.kineticStrain.x, f, b.exponentNylon.x)
+		stored, _ = StoredEnergy(float64(in.Tension), float64(in.Length), f/strain, f, b.exponentNylon.x)
 	}
 	switch {
 	case in.OnWinch && stored > 0:
 		raise(found, "kinetic-energy", part.Danger, where, &part.Remedy{Do: "static-line", Thing: in.Thing},
 			value("energy", part.UnitEnergy, float64(stored)), value("tension", part.UnitForce, float64(in.Tension)))
 	case in.OnWinch:
-		raise(found, "kinetic-on-winch", part.Danger, where, &part.Remedy{Do: "static-line", Thing: in.Thing})
-	case in.Vehicles:
-		raise(found, "kinetic-pull", part.Danger, where, nil)
-		return stored, true
+		onWinch(strain, level, "static-line", where, found)
 	}
-	return stored, false
+	return stored
 }
 
 // ExtensionIn is a sling that lengthens a line.
@@ -54,9 +50,8 @@ type ExtensionIn struct {
 // Extension says whether a sling may lengthen a winch line: a static sling
 // pulled straight. A stretchy or unknown one may not.
 func Extension(in ExtensionIn, found *[]part.Finding) bool {
-	s, where := in.Sling, at{in.Sling.ID, in.Part}
-	switch s.Material {
-	case plan.MaterialKinetic, plan.MaterialNylon:
+	s, where := in.Sling, at{thing: in.Sling.ID, part: in.Part}
+	if Snatches(s.Material) {
 		raise(found, "extension-stretches", part.Danger, where, &part.Remedy{Do: "static-sling", Thing: s.ID})
 		return false
 	}
@@ -122,7 +117,7 @@ type BridleIn struct {
 // of two, DGUV Regel 100-500), never less than the even share. ok is false from
 // 120° between the legs, h 60° (EN 1492, both standards' end).
 func BridleLeg(in BridleIn, sum *part.Sum, found *[]part.Finding) (leg quantity.Force, ok bool) {
-	b, where := book(), at{in.Thing, in.Part}
+	b, where := book(), at{thing: in.Thing, part: in.Part}
 	half := in.Between.Radians() / 2
 	if !(float64(in.Between) >= 0 && float64(in.Between) <= 2*b.legLimit.x) {
 		raise(found, "bridle-wide", part.Danger, where, nil, value("between", part.UnitAngle, float64(in.Between)),

@@ -13,6 +13,7 @@ type PointIn struct {
 	Part    string // vehicle/point
 	Point   *plan.RecoveryPoint
 	Off     quantity.Degrees // pull off the direction it is meant to take
+	Assumed bool             // nobody said which that is
 	Lifting bool
 }
 
@@ -26,7 +27,7 @@ type PointIn struct {
 // any published pulling basis asks, and 5:1, likely 3:1 [ours].
 func RecoveryPoint(in PointIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	p, b := in.Point, book()
-	where := at{in.Vehicle, in.Part}
+	where := at{thing: in.Vehicle, part: in.Part, below: "recovery_points." + string(p.ID) + "."}
 	switch p.Kind {
 	case plan.PointTowBall, plan.PointTieDown, plan.PointBar, plan.PointAxle, plan.PointSteering:
 		raise(found, "not-a-pulling-point", part.Danger, where, &part.Remedy{Do: "other-point", Thing: in.Vehicle},
@@ -35,6 +36,7 @@ func RecoveryPoint(in PointIn, sum *part.Sum, found *[]part.Finding) part.Capaci
 	}
 	if !pullingPoint(p.Kind) {
 		raise(found, "point-kind-unknown", part.Warning, where, &part.Remedy{Do: "type-kind", Thing: in.Vehicle})
+		lacking(found, "not-a-pulling-point", where.lack("kind"))
 		return part.Capacity{}
 	}
 	raise(found, "point-bolts", part.Notice, where, nil)
@@ -83,6 +85,9 @@ func pointShare(in PointIn, where at, found *[]part.Finding) (fact, bool) {
 	if !(off >= 0 && off <= 180) {
 		return fact{}, false
 	}
+	if in.Assumed {
+		part.NotDecided(found, "point-side-pull", in.Vehicle, where.lack("axis_deg"))
+	}
 	most, tagged := float64(p.MaxAngle), positive(float64(p.MaxAngle))
 	if p.Kind == plan.PointScrewEye {
 		raise(found, "screw-eye-steady", part.Notice, where, nil)
@@ -100,6 +105,8 @@ func pointShare(in PointIn, where at, found *[]part.Finding) (fact, bool) {
 	case tagged:
 		beyond(part.Danger, 0)
 		return fact{}, false
+	case off <= b.pointFull.x && in.Assumed:
+		return b.pointShare, true
 	case off <= b.pointFull.x:
 		f := b.pointFull
 		f.x = 1

@@ -23,6 +23,7 @@ func readRating(r plan.Rating, presets []string, where at, found *[]part.Finding
 	switch {
 	case x == 0:
 		raise(found, "no-rating", part.Warning, where, &part.Remedy{Do: "type-rating", Thing: where.thing})
+		lacking(found, overLimit, where.lack("rating.force_n"))
 		return rated{}
 	case !positive(x):
 		raise(found, "rating-impossible", part.Danger, where, &part.Remedy{Do: "type-rating", Thing: where.thing})
@@ -38,6 +39,10 @@ func readRating(r plan.Rating, presets []string, where at, found *[]part.Finding
 	}
 	return out
 }
+
+// overLimit is the rule that whatever has no limit leaves open; package solver
+// has it.
+const overLimit = "over-limit"
 
 // limited is a capacity with a limit and nothing else.
 func limited(forceN float64, basis string, factor float64, r rated, s part.Surety) part.Limit {

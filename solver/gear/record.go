@@ -12,7 +12,11 @@ import (
 type at struct {
 	thing plan.ID
 	part  string
+	below string // where its members stand below the thing, "recovery_points.front."; empty: its own
 }
+
+// lack is a member that a rule lacks.
+func (a at) lack(name string) part.Lack { return part.Lack{Thing: a.thing, Member: a.below + name} }
 
 // raise adds a finding; with a nil found it does nothing.
 func raise(found *[]part.Finding, id string, level part.Level, where at, remedy *part.Remedy, values ...part.Value) {
@@ -37,6 +41,22 @@ func with(found *[]part.Finding, other plan.ID) {
 	f := &(*found)[len(*found)-1]
 	f.Things = append(f.Things, other)
 }
+
+// lacking says what the last finding raised could not tell without, and which
+// rule is left open by it.
+func lacking(found *[]part.Finding, rule string, lacks ...part.Lack) {
+	if found == nil || len(*found) == 0 {
+		return
+	}
+	f := &(*found)[len(*found)-1]
+	for _, l := range lacks {
+		l.Rule = rule
+		f.Lacks = append(f.Lacks, l)
+	}
+}
+
+// member is a member of a thing that a rule lacks.
+func member(thing plan.ID, name string) part.Lack { return part.Lack{Thing: thing, Member: name} }
 
 func value(name string, unit part.Unit, x float64) part.Value {
 	return part.Value{Name: name, Unit: unit, X: x}

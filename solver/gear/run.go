@@ -30,10 +30,10 @@ type Run struct {
 	FromPreset bool             // speed or current rests on the handbook's typical winch
 }
 
-// The drives of a winch; the empty one is electric.
+// The drives of a winch that have no motor of their own to heat.
 const (
-	driveDefault  = ""
-	driveElectric = "electric"
+	driveHydraulic  = "hydraulic"
+	driveMechanical = "mechanical"
 )
 
 // Running is speed, time, current, charge and heat of a haul on the layer the
@@ -80,11 +80,25 @@ func Running(in RunIn, sum *part.Sum, found *[]part.Finding) Run {
 		sum.Add("winch-speed", value("speed", part.UnitSpeed, float64(out.Speed)), computed("share", part.UnitShare, share),
 			typed("idle", part.UnitSpeed, idle, preset), computed("radius", part.UnitFactor, radius))
 	}
-	if w.Drive == driveDefault || w.Drive == driveElectric {
+	if w.Drive != driveHydraulic && w.Drive != driveMechanical { // a word nobody knows may be a motor
 		out.draw(w, share, t*haul)
 		out.warn(in, share, found)
 	}
 	return out
+}
+
+// lacks is what neither speed nor torque of a haul can be told without.
+func (in RunIn) lacks() (lacks []part.Lack) {
+	if !positive(float64(in.Winch.NoLoadSpeed)) {
+		lacks = append(lacks, member(in.Vehicle, "winch.no_load_speed_m_per_s"))
+	}
+	if !positive(float64(in.Winch.LoadSpeed)) {
+		lacks = append(lacks, member(in.Vehicle, "winch.load_speed_m_per_s"))
+	}
+	if in.Layer == 0 {
+		lacks = append(lacks, layerLacks(in.Vehicle, in.Winch, in.Line)...)
+	}
+	return lacks
 }
 
 // draw fills in what an electric winch takes; work is what it gives, joules.
@@ -111,6 +125,8 @@ func (out *Run) warn(in RunIn, share float64, found *[]part.Finding) {
 	if most := b.duty.x; share > 0 && float64(out.Time)*share*share > most {
 		raise(found, "winch-duty", part.Caution, at{thing: in.Vehicle}, nil,
 			value("time", part.UnitTime, float64(out.Time)), value("most", part.UnitTime, most/(share*share)))
+	} else if share > 0 {
+		part.NotDecided(found, "winch-duty", in.Vehicle, in.lacks()...)
 	}
 	if in.Winch.EngineOff {
 		raise(found, "engine-off", part.Notice, at{thing: in.Vehicle}, &part.Remedy{Do: "run-engine", Thing: in.Vehicle},

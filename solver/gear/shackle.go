@@ -25,8 +25,11 @@ type ShackleIn struct {
 // on must be at least its own diameter.
 func Shackle(in ShackleIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	s, b := in.Shackle, book()
-	where := at{s.ID, in.Part}
+	where := at{thing: s.ID, part: in.Part}
 	r := readRating(s.Rating, s.Presets, where, found)
+	if s.Kind == plan.ShackleBow || s.Kind == plan.ShackleDee {
+		beyondSize(sized{b.strengthShackle, 2, float64(s.Body), "body_m", b.ultShackle.x}, r, where, found)
+	}
 	if !r.known && positive(float64(s.Body)) && s.Kind != plan.ShackleSoft {
 		raise(found, "shackle-unmarked", part.Notice, where, nil,
 			value("rule", part.UnitLimit, UnmarkedShackle(s.Body)))
@@ -83,6 +86,7 @@ func shackleStep(in ShackleIn, where at, found *[]part.Finding) (fact, bool) {
 	}
 	if s.Kind != plan.ShackleBow && s.Kind != plan.ShackleDee {
 		raise(found, "shackle-kind-unknown", part.Warning, where, &part.Remedy{Do: "type-kind", Thing: s.ID})
+		lacking(found, overLimit, where.lack("kind"))
 		return fact{}, false
 	}
 	off := float64(in.Off)

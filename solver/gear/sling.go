@@ -40,19 +40,21 @@ type SlingState struct {
 // and 29 CFR 1910.184 / 1918 bands, 0027/ND 5.8 for the uneven legs.
 func Sling(in SlingIn, sum *part.Sum, found *[]part.Finding) SlingState {
 	s, b := in.Sling, book()
-	where := at{s.ID, in.Part}
+	where := at{thing: s.ID, part: in.Part}
 	var out SlingState
 	g, fits := slingGeometry(in, where, found)
 	out.Needs = g.needs
 	out.Leg = quantity.Force(float64(in.Load) * g.legPerLoad)
 	r := readRating(s.Rating, s.Presets, where, found)
+	beyondSize(ofMaterial(s.Material, float64(s.Width), "width_m", slingFactor(s, b).x), r, where, found)
 	cond, good := condition(s.Condition, "sling", where, found)
 	material := knownMaterial(s.Material)
 	if !material {
 		raise(found, "sling-material-unknown", part.Warning, where, &part.Remedy{Do: "type-material", Thing: s.ID})
+		lacking(found, overLimit, where.lack("material"))
 	}
-	if s.Material == plan.MaterialKinetic && in.OnWinch {
-		raise(found, "kinetic-on-winch", part.Danger, where, &part.Remedy{Do: "static-sling", Thing: s.ID})
+	if strain, level, is := stretchy(s.Material); is && in.OnWinch {
+		onWinch(strain, level, "static-sling", where, found)
 	}
 	if !fits || !r.known || !good || !material {
 		return out

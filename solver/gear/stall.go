@@ -30,7 +30,7 @@ func StallCheck(winch plan.ID, parts []part.Part, found *[]part.Finding) {
 		case share >= b.stallWarning.x:
 			level = part.Warning
 		}
-		raise(found, id, level, at{p.Thing, p.ID}, &part.Remedy{Do: "stronger-part", Thing: p.Thing},
+		raise(found, id, level, at{thing: p.Thing, part: p.ID}, &part.Remedy{Do: "stronger-part", Thing: p.Thing},
 			value("load", part.UnitForce, float64(p.Stall.Force)), value("ultimate", part.UnitLimit, float64(p.Ultimate.Low)),
 			value("share", part.UnitShare, share), value("wants", part.UnitForce, float64(p.Stall.Force)/b.stallCaution.x),
 			part.Value{Name: "winch", Unit: part.UnitThing, Text: string(winch)})

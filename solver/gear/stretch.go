@@ -30,9 +30,10 @@ func Stretch(in StretchIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	l, b := in.Line, book()
 	where := at{thing: l.ID}
 	r := readRating(l.Rating, l.Presets, where, found)
+	beyondSize(ofMaterial(l.Material, float64(l.Diameter), "diameter_m", b.lineFactor.x), r, where, found)
 	k, ok := lineKeeps(in, found)
-	if in.OnWinch && l.Material == plan.MaterialKinetic {
-		raise(found, "kinetic-on-winch", part.Danger, where, &part.Remedy{Do: "static-line", Thing: l.ID})
+	if strain, level, is := stretchLine(l); is && in.OnWinch {
+		onWinch(strain, level, "static-line", where, found)
 	}
 	if !r.known || !ok {
 		return part.Capacity{}

@@ -28,9 +28,9 @@ func LineStiffness(l *plan.Line) quantity.Force {
 	case plan.MaterialNylon, plan.MaterialFibre:
 		return breaking(l, b.nylonAE.x)
 	case plan.MaterialPolyester:
-		return breaking(l, 1/b.polyesterStrain.x)
+		return breaking(l, 1/b.strainPolyester.likely.x)
 	case plan.MaterialKinetic:
-		return breaking(l, 1/b.kineticStrain.x)
+		return breaking(l, 1/b.strainKinetic.likely.x)
 	}
 	return 0
 }

@@ -36,7 +36,7 @@ type WinchState struct {
 // fifth layer counts.
 func Winch(in WinchIn, sum *part.Sum, found *[]part.Finding) WinchState {
 	w, l, b := in.Winch, in.Line, book()
-	where := at{in.Vehicle, in.Part}
+	where := at{thing: in.Vehicle, part: in.Part, below: "winch."}
 	var out WinchState
 	d := DrumOf(w, l)
 	out.countLine(in, d, found)
@@ -44,10 +44,16 @@ func Winch(in WinchIn, sum *part.Sum, found *[]part.Finding) WinchState {
 	switch {
 	case rated == 0:
 		raise(found, "winch-no-rating", part.Warning, where, &part.Remedy{Do: "type-line-pull", Thing: in.Vehicle})
+		lacking(found, winchOver, where.lack("line_pull_n"))
 		return out
 	case !positive(rated):
 		raise(found, "rating-impossible", part.Danger, where, &part.Remedy{Do: "type-line-pull", Thing: in.Vehicle})
 		return out
+	}
+	if stallFactorOdd(w) {
+		raise(found, "stall-factor-odd", part.Warning, where, &part.Remedy{Do: "type-stall", Thing: in.Vehicle},
+			value("factor", part.UnitNone, w.StallFactor), value("least", part.UnitNone, b.stallOdd.low.x),
+			value("most", part.UnitNone, b.stallOdd.high.x), value("counted", part.UnitNone, math.Max(w.StallFactor, b.stall.high.x)))
 	}
 	surety := part.SuretyTyped
 	if preset {
@@ -59,6 +65,7 @@ func Winch(in WinchIn, sum *part.Sum, found *[]part.Finding) WinchState {
 	} else {
 		raise(found, "winch-layer-unknown", part.Caution, where, &part.Remedy{Do: "type-drum", Thing: in.Vehicle},
 			value("pull", part.UnitLimit, pull))
+		lacking(found, winchOver, layerLacks(in.Vehicle, w, l)...)
 	}
 	out.Limit = part.Limit{
 		Known: true, Force: quantity.Force(pull), Basis: basis, Factor: pull / rated,
@@ -80,7 +87,7 @@ func Winch(in WinchIn, sum *part.Sum, found *[]part.Finding) WinchState {
 // countLine finds the line left on the drum, its layer and what it lacks.
 func (out *WinchState) countLine(in WinchIn, d Drum, found *[]part.Finding) {
 	w, l := in.Winch, in.Line
-	where := at{in.Vehicle, in.Part}
+	where := at{thing: in.Vehicle, part: in.Part, below: "winch."}
 	length, path := float64(l.Length), float64(in.Path)
 	if !positive(float64(w.DrumDiameter)) || !positive(float64(w.DrumWidth)) {
 		raise(found, "drum-unknown", part.Notice, where, &part.Remedy{Do: "type-drum", Thing: in.Vehicle})
@@ -94,19 +101,21 @@ func (out *WinchState) countLine(in WinchIn, d Drum, found *[]part.Finding) {
 	}
 	if !positive(length) || !sane(path) {
 		raise(found, "line-length-unknown", part.Caution, at{thing: l.ID}, &part.Remedy{Do: "type-length", Thing: l.ID})
+		lacking(found, "line-short", member(l.ID, "length_m"))
 		out.fullDrum(d)
 		return
 	}
-	wraps := LeastWraps(w, l.Material)
-	out.Missing = quantity.Length(math.Max(0, path+float64(d.WrapsLength(wraps))-length))
+	out.lacks(in, d, found)
 	out.OnDrum = quantity.Length(math.Max(0, length-path))
-	if out.Missing > 0 {
-		level := part.Danger
-		raise(found, "line-short", level, at{thing: l.ID}, &part.Remedy{Do: "extend-line", Thing: l.ID, Value: value("length", part.UnitLength, float64(out.Missing))},
-			value("lacks", part.UnitLength, float64(out.Missing)), value("has", part.UnitLength, length),
-			value("out", part.UnitLength, path), value("wraps", part.UnitCount, float64(wraps)))
+	flange := positive(float64(w.FlangeDiameter))
+	if !flange {
+		part.NotDecided(found, "drum-impossible", in.Vehicle, where.lack("flange_diameter_m"))
+		part.NotDecided(found, "drum-overfull", in.Vehicle, where.lack("flange_diameter_m"))
 	}
-	if holds := d.Holds(); holds > 0 && out.OnDrum > holds*(1+fitSlack) {
+	if !d.Known() && out.OnDrum > 0 {
+		part.NotDecided(found, "drum-overfull", in.Vehicle, drumLacks(in.Vehicle, w, l)...)
+	}
+	if holds := d.Holds(); flange && d.Known() && w.FlangeDiameter > w.DrumDiameter && out.OnDrum > holds*(1+fitSlack) {
 		raise(found, "drum-overfull", part.Warning, where, nil,
 			value("on-drum", part.UnitLength, float64(out.OnDrum)), value("holds", part.UnitLength, float64(holds)))
 	}
@@ -116,6 +125,64 @@ func (out *WinchState) countLine(in WinchIn, d Drum, found *[]part.Finding) {
 		used = d.narrowed(book().pileWidth.x)
 	}
 	out.Layer, out.Wraps = used.Layer(out.OnDrum)
+}
+
+// lacks finds what the line lacks for its path and the least wraps. On a drum
+// that is not known it lacks what it lacks on the smallest; on a larger one it
+// may.
+func (out *WinchState) lacks(in WinchIn, d Drum, found *[]part.Finding) {
+	l, wraps := in.Line, LeastWraps(in.Winch, in.Line.Material)
+	least, most := d.ends()
+	sure := float64(in.Path + least.WrapsLength(wraps) - l.Length)
+	maybe := float64(in.Path + most.WrapsLength(wraps) - l.Length)
+	out.Missing = quantity.Length(math.Max(0, sure))
+	id, level, lacks := "line-short", part.Danger, sure
+	switch {
+	case sure > 0:
+	case maybe > 0:
+		id, level, lacks = "line-may-be-short", part.Caution, maybe
+	default:
+		return
+	}
+	raise(found, id, level, at{thing: l.ID}, &part.Remedy{Do: "extend-line", Thing: l.ID, Value: value("length", part.UnitLength, lacks)},
+		value("lacks", part.UnitLength, lacks), value("has", part.UnitLength, float64(l.Length)),
+		value("out", part.UnitLength, float64(in.Path)), value("wraps", part.UnitCount, float64(wraps)))
+	if level == part.Caution {
+		lacking(found, "line-short", drumLacks(in.Vehicle, in.Winch, in.Line)...)
+	}
+}
+
+// winchOver is the rule that a winch whose pull is not known leaves open;
+// package solver has it.
+const winchOver = "winch-over"
+
+// drumLacks is what the layers of a drum cannot be counted without.
+func drumLacks(vehicle plan.ID, w *plan.Winch, l *plan.Line) []part.Lack {
+	return unknown(
+		measure{w.DrumDiameter, member(vehicle, "winch.drum_diameter_m")},
+		measure{w.DrumWidth, member(vehicle, "winch.drum_width_m")},
+		measure{l.Diameter, member(l.ID, "diameter_m")})
+}
+
+// layerLacks is what the layer of a line cannot be told without.
+func layerLacks(vehicle plan.ID, w *plan.Winch, l *plan.Line) []part.Lack {
+	return append(drumLacks(vehicle, w, l), unknown(measure{l.Length, member(l.ID, "length_m")})...)
+}
+
+// measure is a length of the plan and where it stands.
+type measure struct {
+	length quantity.Length
+	lack   part.Lack
+}
+
+// unknown are those of the measures that nobody has entered.
+func unknown(all ...measure) (lacks []part.Lack) {
+	for _, m := range all {
+		if !positive(float64(m.length)) {
+			lacks = append(lacks, m.lack)
+		}
+	}
+	return lacks
 }
 
 // fullDrum counts the last layer the flanges hold: the least pull there is.
@@ -134,9 +201,16 @@ func LeastWraps(w *plan.Winch, material string) int {
 	return int(book().wrapsFibre.x)
 }
 
+// stallFactorOdd tells a stall factor that no maker states: 0.9 to 1.6 [ours].
+func stallFactorOdd(w *plan.Winch) bool {
+	s, odd := w.StallFactor, book().stallOdd
+	return s != 0 && !(s >= odd.low.x && s <= odd.high.x)
+}
+
 // StallPull is the most a winch pulls: s · P_1 on the best layer, s the plan's
 // stall factor or 1.0 to 1.3 without a maker's figure [ours]; a limiter stops
-// it earlier. Not known without a rated pull.
+// it earlier. A factor that cannot be widens that range and never lowers its
+// high end. Not known without a rated pull.
 func StallPull(w *plan.Winch) part.Range {
 	b, rated := book(), float64(w.LinePull)
 	limiter := float64(w.Limiter)
@@ -147,8 +221,12 @@ func StallPull(w *plan.Winch) part.Range {
 		}
 		return part.Range{}
 	}
-	low, likely, high := b.stallLow.x, b.stallLikely.x, b.stallHigh.x
-	if s := w.StallFactor; positive(s) {
+	low, likely, high := b.stall.low.x, b.stall.likely.x, b.stall.high.x
+	switch s := w.StallFactor; {
+	case !positive(s):
+	case stallFactorOdd(w):
+		low, likely, high = math.Min(low, s), math.Max(likely, s), math.Max(high, s)
+	default:
 		low, likely, high = s, s, s
 	}
 	if !positive(limiter) {

@@ -127,6 +127,84 @@ func TestLineSuffices(t *testing.T) {
 	assert.Equal(t, 10, gear.LeastWraps(&plan.Winch{}, ""), "an unknown material counts as rope")
 }
 
+// What is not known of a drum counts at both ends [ours]: ten wraps of a 10 mm
+// rope take 10·π·(50 + 10) mm on the smallest, and on the largest eight of π·(200
+// + 10) mm and two of π·(200 + 30) mm. Closed form.
+func TestLineSufficesOnADrumNotKnown(t *testing.T) {
+	smallest, largest := 10*math.Pi*0.06, 8*math.Pi*0.21+2*math.Pi*0.23
+	for _, tt := range []struct {
+		name   string
+		change func(*plan.Winch, *plan.Line)
+		spare  float64 // line beyond the path
+		id     string
+		level  part.Level
+		lacks  float64
+	}{
+		{"half a metre", drumGone, 0.5, "line-short", part.Danger, smallest - 0.5},
+		{"just under the smallest", drumGone, smallest - 0.01, "line-short", part.Danger, 0.01},
+		{"just over the smallest", drumGone, smallest + 0.01, "line-may-be-short", part.Caution, largest - smallest - 0.01},
+		{"just under the largest", drumGone, largest - 0.01, "line-may-be-short", part.Caution, 0.01},
+		{"over the largest", drumGone, largest + 0.01, "", 0, 0},
+		{"width not known", func(w *plan.Winch, _ *plan.Line) { w.DrumWidth = 0 }, 10*math.Pi*0.074 - 0.01, "line-short", part.Danger, 0.01},
+		{"width not known, over", func(w *plan.Winch, _ *plan.Line) { w.DrumWidth = 0 }, 8*math.Pi*0.074 + 2*math.Pi*0.094 - 0.01, "line-may-be-short", part.Caution, 0.01},
+		// A line of 4 to 16 mm [ours] on that drum: ten wraps of π·68 mm, or of π·80 mm.
+		{"line's diameter not known", func(_ *plan.Winch, l *plan.Line) { l.Diameter = 0 }, 10*math.Pi*0.068 - 0.01, "line-short", part.Danger, 0.01},
+		{"line's diameter not known, over", func(_ *plan.Winch, l *plan.Line) { l.Diameter = 0 }, 10*math.Pi*0.080 - 0.01, "line-may-be-short", part.Caution, 0.01},
+		{"nothing known", func(w *plan.Winch, l *plan.Line) { drumGone(w, l); l.Diameter = 0 }, 10*math.Pi*0.024 - 0.01, "line-short", part.Danger, 0.01},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			w, l := winch(), hmpe()
+			tt.change(w, l)
+			l.Length = 30 + quantity.Length(tt.spare)
+			var found []part.Finding
+			st := gear.Winch(gear.WinchIn{Vehicle: "V1", Winch: w, Line: l, Path: 30}, nil, &found)
+			documented(t, found)
+			for _, id := range []string{"line-short", "line-may-be-short"} {
+				level, raised := levelOf(found, id)
+				require.Equal(t, id == tt.id, raised, id)
+				if raised {
+					assert.Equal(t, tt.level, level)
+					inDelta(t, tt.lacks, valueOf(t, found, id, "lacks"), 1e-9)
+				}
+			}
+			assert.Equal(t, tt.id == "line-short", st.Missing > 0)
+		})
+	}
+}
+
+func drumGone(w *plan.Winch, _ *plan.Line) { w.DrumDiameter, w.DrumWidth, w.FlangeDiameter = 0, 0, 0 }
+
+// A factor outside 0.9 to 1.6 [ours] is said, and never counts for less than the
+// handbook's end.
+func TestStallFactorThatCannotBe(t *testing.T) {
+	for _, tt := range []struct {
+		factor      float64
+		raised      bool
+		low, likely float64 // over rated pull
+		high        float64
+	}{
+		{0.05, true, 0.05, 1.15, 1.3}, {0.89, true, 0.89, 1.15, 1.3}, {0.9, false, 0.9, 0.9, 0.9}, {1.2, false, 1.2, 1.2, 1.2},
+		{1.6, false, 1.6, 1.6, 1.6}, {1.61, true, 1.0, 1.61, 1.61}, {13, true, 1.0, 13, 13}, {0, false, 1.0, 1.15, 1.3},
+	} {
+		w := winch()
+		w.StallFactor = tt.factor
+		var found []part.Finding
+		gear.Winch(gear.WinchIn{Vehicle: "V1", Winch: w, Line: hmpe(), Path: 20}, nil, &found)
+		documented(t, found)
+		level, raised := levelOf(found, "stall-factor-odd")
+		require.Equal(t, tt.raised, raised, "%v", tt.factor)
+		if raised {
+			assert.Equal(t, part.Warning, level)
+			assert.Equal(t, tt.factor, valueOf(t, found, "stall-factor-odd", "factor"))
+			inDelta(t, tt.high, valueOf(t, found, "stall-factor-odd", "counted"), 1e-12)
+		}
+		r := gear.StallPull(w)
+		inDelta(t, tt.low*42e3, float64(r.Low), 1e-6, "%v", tt.factor)
+		inDelta(t, tt.likely*42e3, float64(r.Likely), 1e-6, "%v", tt.factor)
+		inDelta(t, tt.high*42e3, float64(r.High), 1e-6, "%v", tt.factor)
+	}
+}
+
 func TestStallPull(t *testing.T) {
 	for _, tt := range []struct {
 		name      string

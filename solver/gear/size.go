@@ -1,0 +1,68 @@
+package gear
+
+import (
+	"math"
+
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// sized is what a rating is compared with.
+type sized struct {
+	row    ends    // strength by size: newtons over a width, or over the square of a diameter
+	power  float64 // 1 of a width, 2 of a diameter
+	sizeM  float64 // 0: not known
+	member string  // the size's name in the file
+	tag    float64 // breaking strength over a working tag
+}
+
+// beyondSize raises a rating over 1.5 times what its material and size carry,
+// and over the strongest made: a unit was mistaken, or the tag is another's
+// [ours]. It lowers nothing: which of the two figures is wrong is not known.
+func beyondSize(in sized, r rated, where at, found *[]part.Finding) {
+	if !r.known || in.power == 0 {
+		return
+	}
+	if !positive(in.sizeM) {
+		if found != nil {
+			part.NotDecided(found, "rating-beyond-size", where.thing, member(where.thing, in.member))
+		}
+		return
+	}
+	size := math.Pow(in.sizeM, in.power)
+	carries, strongest := in.row.likely.x*size, in.row.high.x*size
+	if r.working {
+		carries, strongest = carries/in.tag, strongest/in.tag
+	}
+	if r.forceN <= math.Max(carries*book().ratingBeyond.x, strongest) {
+		return
+	}
+	raise(found, "rating-beyond-size", part.Warning, where, &part.Remedy{Do: "type-rating", Thing: where.thing},
+		value("rating", part.UnitLimit, r.forceN), value("carries", part.UnitLimit, carries),
+		value("times", part.UnitNone, r.forceN/carries), value("size", part.UnitLength, in.sizeM))
+}
+
+// ofMaterial is the strength by size of a material; the zero value where there
+// is no row: a round sling's width says nothing of it.
+func ofMaterial(material string, sizeM float64, name string, tag float64) sized {
+	b, s := book(), sized{power: 2, sizeM: sizeM, member: name, tag: tag}
+	switch material {
+	case plan.MaterialWire:
+		s.row = b.strengthWire
+	case plan.MaterialHMPE:
+		s.row = b.strengthHMPE
+	case plan.MaterialNylon, plan.MaterialFibre:
+		s.row = b.strengthNylon
+	case plan.MaterialKinetic:
+		s.row = b.strengthKinetic
+	case plan.MaterialPolyester:
+		s.row = b.strengthPolyester
+	case plan.MaterialChain:
+		s.row = b.strengthChain
+	case plan.MaterialWeb:
+		s.row, s.power = b.strengthWeb, 1
+	default:
+		return sized{}
+	}
+	return s
+}

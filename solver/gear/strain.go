@@ -1,0 +1,74 @@
+package gear
+
+import (
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// breakStrain is the strain at break of a material by its own row; ok is false
+// for a material nobody knows. Laid fibre may be nylon and counts as such, web
+// and round slings as the polyester they are made of, chain as wire: what else
+// it gives stays.
+func breakStrain(material string) (strain ends, ok bool) {
+	b := book()
+	switch material {
+	case plan.MaterialWire, plan.MaterialChain:
+		return b.strainWire, true
+	case plan.MaterialHMPE:
+		return b.strainHMPE, true
+	case plan.MaterialNylon, plan.MaterialFibre:
+		return b.strainNylon, true
+	case plan.MaterialPolyester:
+		return b.strainPolyester, true
+	case plan.MaterialWeb, plan.MaterialRound:
+		return b.strainWeb, true
+	case plan.MaterialKinetic:
+		return b.strainKinetic, true
+	}
+	return ends{}, false
+}
+
+// stretchy tells what stretches as a kinetic rope does before it breaks: at
+// DANGER if it surely does, at CAUTION if only the high end of its row says so.
+func stretchy(material string) (strain float64, level part.Level, is bool) {
+	s, ok := breakStrain(material)
+	kinetic := book().strainKinetic.likely.x
+	switch {
+	case !ok:
+		return 0, 0, false
+	case s.likely.x >= kinetic:
+		return s.likely.x, part.Danger, true
+	case s.high.x >= kinetic:
+		return s.high.x, part.Caution, true
+	}
+	return s.high.x, 0, false
+}
+
+// Static tells a material that surely does not stretch as a kinetic rope does.
+func Static(material string) bool {
+	_, known := breakStrain(material)
+	_, _, is := stretchy(material)
+	return known && !is
+}
+
+// Snatches tells a material that surely stretches as a kinetic rope does.
+func Snatches(material string) bool {
+	_, level, is := stretchy(material)
+	return is && level == part.Danger
+}
+
+// stretchLine is stretchy with the stiffness that somebody typed for a line: it
+// may show one to be stretchy, and never a stretch rope to be none.
+func stretchLine(l *plan.Line) (strain float64, level part.Level, is bool) {
+	strain, level, is = stretchy(l.Material)
+	if ae, f := float64(l.Stiffness), float64(breaking(l, 1)); positive(ae) && positive(f) && f/ae >= book().strainKinetic.likely.x && f/ae > strain {
+		return f / ae, part.Danger, true
+	}
+	return strain, level, is
+}
+
+// onWinch raises a piece that stretches in a winch chain.
+func onWinch(strain float64, level part.Level, remedy string, where at, found *[]part.Finding) {
+	raise(found, "kinetic-on-winch", level, where, &part.Remedy{Do: remedy, Thing: where.thing},
+		value("strain", part.UnitShare, strain), value("kinetic", part.UnitShare, book().strainKinetic.likely.x))
+}
