@@ -64,14 +64,14 @@ func truck() plan.Vehicle {
 		CGHeight: 1, CGBehindFront: 1.8, Brake: plan.BrakeAll, Chocks: plan.ChocksAll,
 		Recovery: []plan.RecoveryPoint{vehiclePoint("front", 3, 0.5, 0), vehiclePoint("rear", -3, 0, 180)},
 		Winch: &plan.Winch{
-			Ahead: 3, Height: 0.6, Axis: plan.Known(quantity.Degrees(0)), LinePull: 42000, Limiter: 4000, DrumDiameter: 0.08, DrumWidth: 0.23, FlangeDiameter: 0.2,
+			Ahead: 3, Left: plan.Known(quantity.Length(0)), Height: 0.6, Axis: plan.Known(quantity.Degrees(0)), LinePull: 42000, Limiter: 4000, DrumDiameter: 0.08, DrumWidth: 0.23, FlangeDiameter: 0.2,
 			NoLoadSpeed: 0.15, LoadSpeed: 0.025, NoLoadCurrent: 70, LoadCurrent: 420, Drive: "electric",
 		},
 	}
 }
 
 func vehiclePoint(id plan.ID, ahead, left quantity.Length, axis quantity.Degrees) plan.RecoveryPoint {
-	return plan.RecoveryPoint{ID: id, Kind: plan.PointRated, Ahead: ahead, Left: left, Height: 0.6, Axis: plan.Known(axis), MaxAngle: 45, Rating: working(40000)}
+	return plan.RecoveryPoint{ID: id, Kind: plan.PointRated, Ahead: ahead, Left: plan.Known(left), Height: 0.6, Axis: plan.Known(axis), MaxAngle: 45, Rating: working(40000)}
 }
 
 func ratedPoint(id plan.ID, x, y float64) plan.Anchor {
@@ -210,7 +210,7 @@ func onVehicle(p *plan.Plan) {
 	v := truck()
 	v.ID, v.Name, v.Winch = "V3", "Second truck", nil
 	v.At, v.Bearing = plan.Point{X: 21.485 + 3/1.41421356, Y: -1.485 - 3/1.41421356}, 315
-	v.Recovery[0].Left = 0
+	v.Recovery[0].Left = plan.Known(quantity.Length(0))
 	p.Site.Vehicles = append(p.Site.Vehicles, v)
 	p.Site.Anchors = nil
 	p.Rigs[0].Slings[0].On = port("V3", "front")
@@ -241,7 +241,7 @@ func selfRecovery(dead plan.ID, kind string) change {
 		w := *p.Site.Vehicles[1].Winch
 		w.Ahead = 2.6
 		v.Winch = &w
-		v.Recovery[0].Left, v.Recovery[0].Kind = 0.4, kind
+		v.Recovery[0].Left, v.Recovery[0].Kind = plan.Known(quantity.Length(0.4)), kind
 		p.Site.Vehicles = p.Site.Vehicles[:1]
 		p.Site.Anchors[0].At = plan.Point{X: 20, Y: 0}
 		r := &p.Rigs[0]

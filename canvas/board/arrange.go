@@ -114,11 +114,11 @@ func (b *Board) mirrored() outcome {
 			v.At, v.Bearing = flip(v.At), (360 - v.Bearing).Normal()
 			v.Recovery = slices.Clone(v.Recovery)
 			for i := range v.Recovery { // its points change sides with it
-				v.Recovery[i].Left, v.Recovery[i].Axis = -v.Recovery[i].Left+0, mirrorAxis(v.Recovery[i].Axis)
+				v.Recovery[i].Left, v.Recovery[i].Axis = mirrorLeft(v.Recovery[i].Left), mirrorAxis(v.Recovery[i].Axis)
 			}
 			if v.Winch != nil {
 				w := *v.Winch
-				w.Left, w.Axis = -w.Left+0, mirrorAxis(w.Axis)
+				w.Left, w.Axis = mirrorLeft(w.Left), mirrorAxis(w.Axis)
 				v.Winch = &w
 			}
 			if v.Stuck != nil && v.Stuck.Way == plan.WayFree {
@@ -154,6 +154,13 @@ func (b *Board) mirrored() outcome {
 		}
 	}
 	return outcome{plan: d.Plan, name: b.label("edit-mirror")}
+}
+
+func mirrorLeft(left plan.Maybe[quantity.Length]) plan.Maybe[quantity.Length] {
+	if l, known := left.Get(); known {
+		return plan.Known(-l + 0)
+	}
+	return left
 }
 
 func mirrorAxis(axis plan.Maybe[quantity.Degrees]) plan.Maybe[quantity.Degrees] {

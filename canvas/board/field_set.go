@@ -291,7 +291,7 @@ func (e *fieldEditor) presence(v reflect.Value, m fieldMember, given string) err
 			x.Winch = nil
 			x.Doubts = withoutDoubts(x.Doubts, "winch")
 		} else if x.Winch == nil {
-			x.Winch = &plan.Winch{Ahead: x.Length / 2, Axis: plan.Known(quantity.Degrees(0))}
+			x.Winch = &plan.Winch{Ahead: x.Length / 2, Left: plan.Known(quantity.Length(0)), Axis: plan.Known(quantity.Degrees(0))}
 		}
 	case "point":
 		if !yes {
@@ -345,9 +345,9 @@ func addPoint(v *plan.Vehicle, name string) {
 	}
 	switch {
 	case strings.Contains(lower, "left"):
-		q.Left = v.Width / 4
+		q.Left = plan.Known(v.Width / 4)
 	case strings.Contains(lower, "right"):
-		q.Left = -v.Width / 4
+		q.Left = plan.Known(-v.Width / 4)
 	}
 	v.Recovery = append(slices.Clone(v.Recovery), q)
 }

@@ -57,7 +57,7 @@ func (b *Board) placeVehicle(p pointer) outcome {
 func nearestPoint(v *plan.Vehicle, at plan.Point) plan.Point {
 	best, d := v.At, math.Inf(1)
 	for i := range v.Recovery {
-		if q := v.Place(v.Recovery[i].Ahead, v.Recovery[i].Left); dist(q, at) < d {
+		if q := v.Place(v.Recovery[i].Ahead, v.Recovery[i].Left.Or(0)); dist(q, at) < d {
 			best, d = q, dist(q, at)
 		}
 	}

@@ -65,13 +65,13 @@ func (b *Board) newVehicle(kind string) plan.Vehicle {
 		v.Presets = append(v.Presets, "casualty.way_length_m")
 	case vehicleWinch:
 		w := copied(b.gear().Item(facts.GearWinch, itemWinch).Winch)
-		w.Ahead, w.Axis = half, plan.Known(quantity.Degrees(0))
+		w.Ahead, w.Left, w.Axis = half, plan.Known(quantity.Length(0)), plan.Known(quantity.Degrees(0))
 		w.Presets = presetMembers(&w)
 		v.Winch = &w
 		aside = presetPointAside
 	}
 	point := func(id plan.ID, ahead, left quantity.Length, axis quantity.Degrees) plan.RecoveryPoint {
-		return plan.RecoveryPoint{ID: id, Kind: plan.PointRated, Ahead: ahead, Left: left, Height: presetPointHeight, Axis: plan.Known(axis),
+		return plan.RecoveryPoint{ID: id, Kind: plan.PointRated, Ahead: ahead, Left: plan.Known(left), Height: presetPointHeight, Axis: plan.Known(axis),
 			Rating: plan.Rating{Force: presetPointN, Basis: plan.BasisWorking}, Presets: []string{"kind", "height_m", "rating"}}
 	}
 	v.Recovery = []plan.RecoveryPoint{point("front", half, aside, 0), point("rear", -half, 0, 180)}

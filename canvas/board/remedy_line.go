@@ -209,7 +209,7 @@ func otherPoint(c *cure) (*plan.Plan, error) {
 		best, least := plan.ID(""), quantity.Length(math.Inf(1))
 		for j := range v.Recovery {
 			o := &v.Recovery[j]
-			if d := quantity.Length(math.Hypot(float64(o.Ahead-q.Ahead), float64(o.Left-q.Left))); pulls(o.Kind) && d < least {
+			if d := quantity.Length(math.Hypot(float64(o.Ahead-q.Ahead), float64(o.Left.Or(0)-q.Left.Or(0)))); pulls(o.Kind) && d < least {
 				best, least = o.ID, d
 			}
 		}

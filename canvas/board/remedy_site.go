@@ -39,9 +39,9 @@ const fineTurn = 0.1
 func turnVehicle(c *cure) (*plan.Plan, error) {
 	i := slices.IndexFunc(c.Plan.Site.Vehicles, func(v plan.Vehicle) bool { return v.ID == c.Thing })
 	v := c.Plan.Site.Vehicles[i]
-	fairlead := v.Place(v.Winch.Ahead, v.Winch.Left)
+	fairlead := v.Place(v.Winch.Ahead, v.Winch.Left.Or(0))
 	v.Bearing = quantity.Degrees(math.Round(float64(v.Bearing+quantity.Degrees(c.Value.X))/fineTurn) / (1 / fineTurn)).Normal()
-	moved := v.Place(v.Winch.Ahead, v.Winch.Left)
+	moved := v.Place(v.Winch.Ahead, v.Winch.Left.Or(0))
 	v.At = plan.Point{X: grained(v.At.X + fairlead.X - moved.X), Y: grained(v.At.Y + fairlead.Y - moved.Y)}
 	return plan.WithVehicle(c.Plan, i, v), nil
 }

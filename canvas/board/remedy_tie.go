@@ -123,7 +123,7 @@ func (c *cure) tieSites(v *plan.Vehicle, pull plan.Point) (sites []tieSite, poin
 			if never(q.Kind) {
 				continue
 			}
-			from := v.Place(q.Ahead, q.Left)
+			from := v.Place(q.Ahead, q.Left.Or(0))
 			far := dist(from, at)
 			if along := (from.X-at.X)*pull.X + (from.Y-at.Y)*pull.Y; far > 0 && along >= least*far*math.Hypot(pull.X, pull.Y) {
 				sites = append(sites, tieSite{plan.Port{Thing: id}, plan.Port{Thing: v.ID, Point: q.ID}, far, radius})

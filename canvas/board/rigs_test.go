@@ -9,6 +9,7 @@ import (
 	"kedge/canvas/board"
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/quantity"
 )
 
 func (h *hand) do(id string) { h.b.Handle(board.Command{ID: id}) }
@@ -135,7 +136,7 @@ func TestStartRigs(t *testing.T) {
 		p := h.b.Plan()
 		v := p.Site.Vehicles[0]
 		left, right := v.Recovery[0], v.Recovery[0]
-		left.ID, left.Left, right.ID, right.Left = "fl", 0.5, "fr", -0.5
+		left.ID, left.Left, right.ID, right.Left = "fl", plan.Known(quantity.Length(0.5)), "fr", plan.Known(quantity.Length(-0.5))
 		v.Recovery = []plan.RecoveryPoint{left, right}
 		h = sit(t, plan.WithVehicle(p, 0, v))
 		h.do("start.bridle")

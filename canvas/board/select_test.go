@@ -230,7 +230,7 @@ func TestMirrorTwice(t *testing.T) {
 	h.b.Handle(board.Command{ID: "mirror"})
 	v := h.b.Plan().Site.Vehicles[1]
 	assert.InDelta(t, 272.3, float64(v.Bearing), 1e-9)
-	assert.InDelta(t, 0.45, float64(v.Recovery[0].Left), 1e-12)
+	assert.InDelta(t, 0.45, float64(v.Recovery[0].Left.Or(0)), 1e-12)
 	assert.Equal(t, plan.Point{X: 24, Y: 19.5}, h.b.Plan().Site.Anchors[0].At)
 }
 

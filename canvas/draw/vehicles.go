@@ -131,14 +131,14 @@ func (d *drawing) points(v *plan.Vehicle, b *body) {
 	d.path.Reset()
 	for i := range v.Recovery {
 		q := &v.Recovery[i]
-		c := d.at(v.Place(q.Ahead, q.Left))
+		c := d.at(v.Place(q.Ahead, q.Left.Or(0)))
 		d.path.Circle(c.X, c.Y, d.sy(3.4))
 	}
 	if !d.path.Empty() {
 		d.fillStroke(d.c.Paper, d.c.Ink, 1.4)
 	}
 	if w := v.Winch; w != nil {
-		d.fairlead(d.at(v.Place(w.Ahead, w.Left)), b.ahead, d.sy(11))
+		d.fairlead(d.at(v.Place(w.Ahead, w.Left.Or(0))), b.ahead, d.sy(11))
 	}
 }
 

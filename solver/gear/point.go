@@ -24,7 +24,8 @@ type PointIn struct {
 // a warning; beyond refused [ours]. A screw-in eye is pulled in line, ±5°.
 // Breaking ÷ 3 (lifting ÷ 5), as anchor gear. No standard is known for what
 // breaks behind such a tag: it counts as made to between 2:1, the least that
-// any published pulling basis asks, and 5:1, likely 3:1 [ours].
+// any published pulling basis asks, and 5:1, likely 3:1 [ours]. Where nobody
+// said which direction is in line no load is known to be within the limit.
 func RecoveryPoint(in PointIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	p, b := in.Point, book()
 	where := at{thing: in.Vehicle, part: in.Part, below: "recovery_points." + string(p.ID) + "."}
@@ -54,6 +55,7 @@ func RecoveryPoint(in PointIn, sum *part.Sum, found *[]part.Finding) part.Capaci
 	}
 	var c part.Capacity
 	c.Limit = limited(r.forceN/factor.x*share.x, basis, share.x/factor.x, r, factor.surety.Weaker(share.surety))
+	c.Limit.AtMost = in.Assumed
 	u := r.forceN * share.x
 	c.Ultimate = part.Range{Known: true, Low: quantity.Force(u), Likely: quantity.Force(u), High: quantity.Force(u)}
 	c.Note = "breaking strength as rigged"

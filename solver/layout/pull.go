@@ -285,7 +285,7 @@ func PointToward(v *plan.Vehicle, to plan.Point) plan.Port {
 func BackPoint(v *plan.Vehicle, from plan.Point) (plan.Port, bool) {
 	best, d := plan.Port{}, math.Inf(1)
 	for i := range v.Recovery {
-		if q := v.Place(v.Recovery[i].Ahead, v.Recovery[i].Left); dist(q, from) < d {
+		if q := v.Place(v.Recovery[i].Ahead, v.Recovery[i].Left.Or(0)); dist(q, from) < d {
 			best, d = plan.Port{Thing: v.ID, Point: v.Recovery[i].ID}, dist(q, from)
 		}
 	}

@@ -116,6 +116,7 @@ type Limit struct {
 	Factor float64 // what the rating was divided or multiplied by in all, as a note
 	Surety Surety  // the weakest surety of the facts it rests on
 	Preset bool    // it rests on a value nobody read from a tag
+	AtMost bool    // a rule that may lower it is not decided: a part may be over it, but is not known to be within it
 }
 
 // Range is a quantity with doubt: low ≤ likely ≤ high. Known false: no idea.
@@ -220,6 +221,11 @@ func (p *Part) Judge() {
 		switch {
 		case !(p.Used < 1): // NaN is over, never within
 			p.Status = Over
+		case p.Limit.AtMost:
+			p.Status = NotComputed
+			if p.Why == "" {
+				p.Why = NotDecidedID
+			}
 		case p.Used >= NearShare:
 			p.Status = Near
 		default:

@@ -242,9 +242,9 @@ func PointName(v *Vehicle, point ID) string {
 		where = "rear "
 	}
 	switch {
-	case q.Left > 0:
+	case q.Left.Or(0) > 0:
 		where += "left "
-	case q.Left < 0:
+	case q.Left.Or(0) < 0:
 		where += "right "
 	}
 	return where + "point"

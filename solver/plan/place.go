@@ -99,13 +99,13 @@ func (v *Vehicle) PortPlace(point ID) (Spot, bool) {
 		if w == nil {
 			return Spot{}, false
 		}
-		return v.hook(w.Ahead, w.Left, w.Height, w.Axis), true
+		return v.hook(w.Ahead, w.Left.Or(0), w.Height, w.Axis), true
 	}
 	q := v.RecoveryPoint(point)
 	if q == nil {
 		return Spot{}, false
 	}
-	return v.hook(q.Ahead, q.Left, q.Height, q.Axis), true
+	return v.hook(q.Ahead, q.Left.Or(0), q.Height, q.Axis), true
 }
 
 // PortPlace is the place of a hook-on point of the site: of a vehicle, an

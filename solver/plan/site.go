@@ -63,9 +63,9 @@ const (
 type RecoveryPoint struct {
 	ID       ID                      `json:"id"`
 	Name     string                  `json:"name,omitzero"`
-	Kind     string                  `json:"kind,omitzero"` // PointRated …; empty: not known
-	Ahead    quantity.Length         `json:"ahead_m"`       // of the footprint's middle
-	Left     quantity.Length         `json:"left_m,omitzero"`
+	Kind     string                  `json:"kind,omitzero"`          // PointRated …; empty: not known
+	Ahead    quantity.Length         `json:"ahead_m"`                // of the footprint's middle
+	Left     Maybe[quantity.Length]  `json:"left_m,omitzero"`        // of the middle line
 	Height   quantity.Length         `json:"height_m,omitzero"`      // above ground
 	Axis     Maybe[quantity.Degrees] `json:"axis_deg,omitzero"`      // direction it is meant to be pulled in, clockwise from the nose
 	MaxAngle quantity.Degrees        `json:"max_angle_deg,omitzero"` // off that axis, by its tag; 0: the tag is silent
@@ -91,8 +91,8 @@ const (
 
 // Winch is a drum winch built into a vehicle, with its fairlead.
 type Winch struct {
-	Ahead          quantity.Length         `json:"ahead_m"` // fairlead, from the footprint's middle
-	Left           quantity.Length         `json:"left_m,omitzero"`
+	Ahead          quantity.Length         `json:"ahead_m"`         // fairlead, from the footprint's middle
+	Left           Maybe[quantity.Length]  `json:"left_m,omitzero"` // of the middle line
 	Height         quantity.Length         `json:"height_m,omitzero"`
 	Axis           Maybe[quantity.Degrees] `json:"axis_deg,omitzero"`     // direction of a straight lead, clockwise from the nose
 	LinePull       quantity.Force          `json:"line_pull_n,omitzero"`  // rated, layer 1
