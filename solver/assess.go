@@ -51,10 +51,10 @@ type assessor struct {
 	refused bool // a contact or loose end makes every load misleading
 	whyNot  string
 	lifting bool
-	weak    weak            // things at the weak end of their doubts
-	ties    []tie           // what holds pulled vehicles back
-	shapes  []terrain.Shape // of the obstacles, in the order of the plan; from contacts on
-	rolls   bool            // the casualty rolls by itself once it is free
+	weak    weak           // things at the weak end of their doubts
+	ties    []tie          // what holds pulled vehicles back
+	bodies  []terrain.Body // what lines can bear on; from contacts on
+	rolls   bool           // the casualty rolls by itself once it is free
 
 	ids    []plan.ID    // room for the things of findings, see things
 	values []part.Value // room for their values
@@ -96,6 +96,8 @@ func assess(p *plan.Plan, rig plan.ID, why string, sum *part.Sum) *Assessment {
 		}
 		a.geometry()
 		a.contacts()
+		a.wayOut()
+		a.heights()
 		a.pulls()
 		if a.solved.status == part.Within && !a.refused {
 			a.flags(a.solved.unit.Result)

@@ -55,7 +55,7 @@ func (a *assessor) lineRules(rl *riggedLine) {
 			gear.Contact(gear.ContactIn{Line: l.ID, Thing: l.Path[k].Thing, Wrap: quantity.Degrees(180 - v.IncludedDeg)}, a.found())
 		}
 	}
-	if haul > 0 && rl.winch != nil {
+	if rl.winch != nil {
 		a.passing(rl, haul)
 	}
 	if last := a.g.things.Sling(l.Path[len(l.Path)-1].Thing); last != nil && rl.winch != nil && a.g.things.Vehicle(last.On.Thing) != nil {
@@ -64,7 +64,7 @@ func (a *assessor) lineRules(rl *riggedLine) {
 }
 
 // passing finds joins and dampers that would run into a block or the fairlead
-// before the casualty is out.
+// before the casualty is out. Without a haul (0) it is not decided of any.
 func (a *assessor) passing(rl *riggedLine, haul quantity.Length) {
 	places := []quantity.Length{0}
 	names := []plan.ID{rl.winch.ID}
@@ -85,6 +85,12 @@ func (a *assessor) passing(rl *riggedLine, haul quantity.Length) {
 		// It runs toward the winch, and meets the nearest place before it.
 		for k := len(places) - 1; k >= 0; k-- {
 			if places[k] <= item {
+				if v := a.g.casualty; !(haul > 0) {
+					if v != nil && !(v.Stuck.WayLength > 0) {
+						part.NotDecided(a.found(), "line-cannot-pass", v.ID, part.Lack{Thing: v.ID, Member: "casualty.way_length_m"})
+					}
+					return
+				}
 				gear.Passing(gear.PassIn{Line: rl.line.ID, What: what, Item: item, Block: places[k], Name: names[k], Haul: haul}, a.found())
 				return
 			}

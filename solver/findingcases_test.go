@@ -14,13 +14,16 @@ var solverCases = []findingCase{
 			r.Lines[0].Path[1] = port("A1", "")
 		}), theAnchor(func(a *plan.Anchor) { a.At = plan.Point{X: 20} }), winch(func(w *plan.Winch) { w.Limiter = 6000 })), clear: onTree},
 	{id: "blocks-touch", raise: twoBlocks("A1"), clear: twoBlocks("A2")},
+	{id: "casualty-meets", raise: stoneAhead(4.59), clear: stoneAhead(4.61)}, // its nose at 2.6 m goes on 2 m
 	{id: "does-not-move", raise: winch(func(w *plan.Winch) { w.Limiter = 2050 }), clear: winch(func(w *plan.Winch) { w.Limiter = 2070 })},
 	{id: "doubt-at-middle", raise: theSling(func(s *plan.Sling) { s.Doubts = []plan.Doubt{{Member: "length_m", Low: 1.9, High: 2.1}} }),
 		clear: theSling(func(s *plan.Sling) { s.Doubts = []plan.Doubt{{Member: "rating.force_n", Low: 39000, High: 41000}} })},
 	{id: "line-backwards", with: []string{"no-winch"},
 		raise: theLine(func(l *plan.Line) { l.Path[0], l.Path[2] = l.Path[2], l.Path[0] })},
 	{id: "line-bears", raise: boulderAt(-0.01), clear: boulderAt(0.55)},
-	{id: "line-near", raise: boulderAt(0.49), clear: boulderAt(0.53)}, // keeps 0.5 m (ours)
+	{id: "line-near", raise: boulderAt(0.49), clear: boulderAt(0.53)},       // keeps 0.5 m (ours)
+	{id: "line-over", raise: slabUnder(0.11), clear: slabUnder(0.09)},       // the line at 0.6 m keeps 0.5 m (ours)
+	{id: "line-over-low", raise: slabUnder(0.049), clear: slabUnder(0.051)}, // under 5 cm (ours)
 	{id: "line-on-trunk", raise: treeBeside(0.19), clear: treeBeside(0.21)},
 	{id: "loose-end", raise: on(func(r *plan.Rig) { r.Slings = append(r.Slings, strap("S2", plan.Port{}, plan.Port{})) })},
 	{id: "near-limit", // from 75 % (ours)
@@ -95,6 +98,23 @@ func heldFrom(overBlock bool) change {
 			r.Dampers = append(r.Dampers, plan.Damper{Head: plan.Head{ID: "D4"}, Line: "L2", Stretch: 1, Share: 0.5, Mass: 3})
 		}
 		r.Lines = append(r.Lines, l)
+	}
+}
+
+// stoneAhead is a stone that far along the pickup's way out, beside its line.
+func stoneAhead(x float64) change {
+	return obstacleAt(0.5, plan.Point{X: x, Y: 0.6}, plan.Point{X: x + 1, Y: 0.6}, plan.Point{X: x + 1, Y: 0.9}, plan.Point{X: x, Y: 0.9})
+}
+
+// slabUnder is a slab of that height under the line to the pickup.
+func slabUnder(height quantity.Length) change {
+	return obstacleAt(height, plan.Point{X: 8, Y: -1}, plan.Point{X: 12, Y: -1}, plan.Point{X: 12, Y: 1}, plan.Point{X: 8, Y: 1})
+}
+
+// obstacleAt adds an obstacle of that height.
+func obstacleAt(height quantity.Length, outline ...plan.Point) change {
+	return func(p *plan.Plan) {
+		p.Site.Obstacles = append(p.Site.Obstacles, plan.Obstacle{Head: plan.Head{ID: "O1"}, Kind: "boulder", Outline: outline, Height: height})
 	}
 }
 

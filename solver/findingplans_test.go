@@ -256,7 +256,7 @@ func boulderAt(clear float64) change {
 	return func(p *plan.Plan) {
 		at := func(x, y float64) plan.Point { return plan.Point{X: x, Y: y} }
 		p.Site.Obstacles = append(p.Site.Obstacles, plan.Obstacle{Head: plan.Head{ID: "O1"}, Kind: "boulder",
-			Outline: []plan.Point{at(4, clear), at(5, clear), at(5, clear+1), at(4, clear+1)}})
+			Outline: []plan.Point{at(10, clear), at(11, clear), at(11, clear+1), at(10, clear+1)}})
 	}
 }
 

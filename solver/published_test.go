@@ -74,7 +74,7 @@ func redirect(betweenDeg float64) change {
 		p.Site.Anchors[0].At, r.Blocks[0].At = plan.Point{X: 20}, plan.Point{X: 20}
 		r.Blocks[0].Fixed, r.Blocks[0].Efficiency = port("A1", ""), 1
 		r.Slings, r.Shackles = nil, nil
-		v.At = plan.Point{}
+		v.At, v.Height = plan.Point{}, 0.3 // at 0° the line runs over it
 		const far = 25
 		turn := (180 - betweenDeg) * math.Pi / 180
 		w.Bearing = quantity.Degrees(90 - (180 - betweenDeg) + 180).Normal()
@@ -160,6 +160,7 @@ func tackle(parts int, eta float64) change {
 		v, w, r := &p.Site.Vehicles[0], &p.Site.Vehicles[1], &p.Rigs[0]
 		v.Recovery, p.Site.Anchors, r.Blocks, r.Slings, r.Shackles, r.Dampers = nil, nil, nil, nil, nil, nil
 		w.At, w.Bearing = plan.Point{X: -0.4}, 90 // its fairlead beside the pickup's front
+		v.Length, w.Length = 4.2, 5               // the line is clear of both bodies
 		path := []plan.Port{port("V2", "winch")}
 		for i := range parts + 1 {
 			y := apart * float64(i)

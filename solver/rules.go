@@ -2,6 +2,7 @@ package solver
 
 import (
 	"kedge/solver/effort"
+	"kedge/solver/facts"
 	"kedge/solver/gear"
 	"kedge/solver/hold"
 	"kedge/solver/part"
@@ -26,12 +27,15 @@ func Rulebook() []RoomRules {
 var Rules = []part.Rule{
 	{ID: "bare-trunk", Levels: []part.Level{part.Warning}, Why: "a running line cuts bark and wears through; common practice"},
 	{ID: "blocks-touch", Levels: []part.Level{part.Danger}, Why: "statics: a stretch without length has no direction"},
+	{ID: "casualty-meets", Levels: []part.Level{part.Danger}, Fact: string(facts.InWayPerson), Why: "its body, as drawn and moved straight along its way out, covers the place; a person takes half a metre round (ours)", Values: []string{"after"}},
 	{ID: "does-not-move", Levels: []part.Level{part.Warning}, Why: "resistance beyond what the winch gives at stall", Values: []string{"stall", "need"}},
 	{ID: "doubt-at-middle", Levels: []part.Level{part.Notice}, Why: "places and lengths are drawn at one value", Values: []string{"member"}},
 	{ID: "line-backwards", Levels: []part.Level{part.Warning}, Why: "a line is listed from its hauling end"},
 	{ID: "line-bears", Levels: []part.Level{part.Danger}, Why: "past a contact the tension is not that of the drawing, and the line is being cut", Values: []string{"from", "to", "length"}},
-	{ID: "line-near", Levels: []part.Level{part.Caution}, Why: "lines move as the casualty does (ours)", Values: []string{"clear", "want"}},
+	{ID: "line-near", Levels: []part.Level{part.Caution}, Fact: string(facts.InWayKeepOff), Why: "lines move as the casualty does (ours)", Values: []string{"clear", "want"}},
 	{ID: "line-on-trunk", Levels: []part.Level{part.Danger}, Why: "past a contact the tension is not that of the drawing, and the line is being cut", Values: []string{"from", "to", "length"}},
+	{ID: "line-over", Levels: []part.Level{part.Caution}, Fact: string(facts.InWayKeepOff), Why: "a line sags when it slackens, and drops as the casualty moves (ours)", Values: []string{"clear", "want"}},
+	{ID: "line-over-low", Levels: []part.Level{part.Caution}, Fact: string(facts.InWayLowObstacle), Why: "nobody draws what is lower as an obstacle: its height may be mistyped (ours)", Values: []string{"clear", "height"}},
 	{ID: "loose-end", Levels: []part.Level{part.Caution, part.Warning, part.Danger}, Why: "statics: a point tied to nothing that holds has no place"},
 	{ID: "near-limit", Levels: []part.Level{part.Caution}, Why: "from three quarters of a limit (ours)", Values: []string{"part", "load", "limit", "used"}},
 	{ID: "no-casualty", Levels: []part.Level{part.Warning}, Why: "without a casualty there is no way out to pull along"},

@@ -8,7 +8,6 @@ import (
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
-	"kedge/solver/terrain"
 )
 
 // tie is a sling or line that holds a pulled vehicle back. It is reckoned for
@@ -88,19 +87,7 @@ func (a *assessor) tieRuns(t *tie) bool {
 			{Name: "missing", Unit: part.UnitLength, X: float64(missing)}}})
 		return false
 	}
-	by := plan.ID("")
-	for k := range a.shapes {
-		if o := &a.g.p.Site.Obstacles[k]; o.ID != own && a.shapes[k].Bears(&a.g.ground, from, to).Touches {
-			by = o.ID
-		}
-	}
-	for k := range a.g.p.Site.Anchors {
-		x := &a.g.p.Site.Anchors[k]
-		if x.Kind == plan.AnchorTree && x.Trunk > 0 && x.ID != own &&
-			terrain.TrunkContact(plan.Point{X: from[0], Y: from[1]}, plan.Point{X: to[0], Y: to[1]}, x.At, float64(x.Trunk)/2).Touches {
-			by = x.ID
-		}
-	}
+	by := a.bearsOn(from, to, t.own.Thing, own)
 	if by != "" {
 		a.find(part.Finding{ID: "tie-back-bears", Level: part.Warning, Things: a.things(t.id(), by)})
 	}

@@ -408,7 +408,7 @@ func TestRemediesToType(t *testing.T) {
 
 func TestRemediesWithoutAButton(t *testing.T) {
 	tests := []struct{ do, thing, why string }{
-		{"tie-back", "V2", "Tree 3 carries"},
+		{"tie-back", "V2", "Tied to Tree 3, the tie-back bears on Winch vehicle"},
 		{"tie-back", "V2", "within 60° of the line of the pull"},
 		{"tie-back", "V1", "nothing of the kind"},
 		{"other-anchor", "T1", "yours to choose"},

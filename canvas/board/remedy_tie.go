@@ -197,11 +197,19 @@ func (c *cure) withTie(piece any, s tieSite) (p *plan.Plan, id plan.ID, err erro
 // the point it is on and the anchor are each within a known limit; else what is
 // not.
 func (c *cure) tieHolds(p *plan.Plan, id plan.ID, s tieSite) (why string, ok bool) {
-	if plan.Validate(p) != nil || !c.clears(p) {
+	if plan.Validate(p) != nil {
 		return c.tieText("why-tie-askew", s), false
 	}
 	a := solver.Assess(p, c.Rig)
 	names := c.Words.Names(p, c.Rig)
+	for i := range a.Findings {
+		if f := &a.Findings[i]; f.ID == "tie-back-bears" && f.Things[0] == id {
+			return c.Words.Label("why-tie-bears", text("anchor", c.called(s.port.Thing)), text("thing", c.called(f.Things[1]))), false
+		}
+	}
+	if !c.clears(p) {
+		return c.tieText("why-tie-askew", s), false
+	}
 	for i := range a.Parts {
 		q := &a.Parts[i]
 		if q.Thing != id && q.Thing != s.port.Thing && q.ID != s.own.String() {

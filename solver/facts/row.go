@@ -37,9 +37,10 @@ const (
 	Hold    Room = "hold"
 	Zone    Room = "zone"
 	Statics Room = "statics"
+	Terrain Room = "terrain"
 )
 
-func rooms() []Room { return []Room{Effort, Gear, Hold, Zone, Statics} }
+func rooms() []Room { return []Room{Effort, Gear, Hold, Zone, Statics, Terrain} }
 
 // End names the careful end of a range.
 type End string

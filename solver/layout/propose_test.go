@@ -587,7 +587,7 @@ func TestAParkedVehicleIsInTheWay(t *testing.T) {
 	found := false
 	for _, l := range got.Left {
 		for _, r := range l.Reasons {
-			found = found || r.ID == layout.ReasonNear && r.Thing == "V9" && value(t, r.Values, "clear") == 0
+			found = found || r.ID == layout.ReasonRefused && r.Finding.ID == "line-bears" && slices.Contains(r.Finding.Things, "V9")
 		}
 	}
 	assert.True(t, found, "%+v", got.Left)

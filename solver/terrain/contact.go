@@ -8,15 +8,9 @@ import (
 	"kedge/solver/quantity"
 )
 
-const (
-	// PassOver is how much higher than an obstacle a line must pass to pass over
-	// it, metres: about what a loaded line sags and a boulder's top is misjudged.
-	// (ours)
-	PassOver = 0.1
-	// touch is the distance at which a line touches, metres: finer than anything
-	// is measured on the ground, coarser than the rounding of grid coordinates.
-	touch = 1e-3
-)
+// touch is the distance at which a line touches, metres: finer than anything
+// is measured on the ground, coarser than the rounding of grid coordinates.
+const touch = 1e-3
 
 // Contact is where a straight line meets an obstacle. The zero value is none.
 type Contact struct {
@@ -24,20 +18,13 @@ type Contact struct {
 	Over     bool            // its plan crosses the obstacle, but it passes above
 	From, To quantity.Length // along the line from its first end: first and last touch
 	Length   quantity.Length // along the line, all pieces together; at most To - From
-}
-
-// Contact is where the segment a–b meets s, seen from above, whatever the
-// heights. Lengths are horizontal.
-func (s *Shape) Contact(a, b plan.Point) Contact {
-	if s.boxGap(a, b) > touch {
-		return Contact{}
-	}
-	return s.contact(a, b, 0, 1, math.Hypot(b.X-a.X, b.Y-a.Y))
+	OverM    float64         // the least it passes above the obstacle, metres, if Over
 }
 
 // Bears is where the line from a to b, in space, bears on s: where its plan is
-// inside the outline and it is not [PassOver] higher than the obstacle. Lengths
-// are along the line.
+// inside the outline and it is not 0.1 m (ours) higher than the obstacle, about
+// what a loaded line sags and a boulder's top is misjudged. Lengths are along
+// the line.
 func (s *Shape) Bears(g *Ground, a, b part.Vec) Contact {
 	pa, pb := plan.Point{X: a[0], Y: a[1]}, plan.Point{X: b[0], Y: b[1]}
 	if s.boxGap(pa, pb) > touch {
@@ -47,7 +34,8 @@ func (s *Shape) Bears(g *Ground, a, b part.Vec) Contact {
 	if s.HeightM <= 0 {
 		return s.contact(pa, pb, 0, 1, lengthM)
 	}
-	lo, hi, any := lowPart(g.Above(a), g.Above(b), s.HeightM+PassOver)
+	ha, hb := g.Above(a), g.Above(b)
+	lo, hi, any := lowPart(ha, hb, s.HeightM+book().passOver)
 	if any {
 		if c := s.contact(pa, pb, lo, hi, lengthM); c.Touches {
 			return c
@@ -55,6 +43,15 @@ func (s *Shape) Bears(g *Ground, a, b part.Vec) Contact {
 	}
 	c := s.contact(pa, pb, 0, 1, lengthM)
 	c.Over, c.Touches = c.Touches, false
+	if c.Over {
+		at := func(along quantity.Length) float64 { // heights above the plane run straight
+			if lengthM == 0 {
+				return min(ha, hb)
+			}
+			return ha + (hb-ha)*float64(along)/lengthM
+		}
+		c.OverM = min(at(c.From), at(c.To)) - s.HeightM
+	}
 	return c
 }
 

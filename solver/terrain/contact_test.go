@@ -30,6 +30,11 @@ var (
 	block    = plan.Point{X: 23.75, Y: 18.43}
 )
 
+// seen is where the segment a–b meets s, whatever the heights.
+func seen(s *terrain.Shape, a, b plan.Point) terrain.Contact {
+	return s.Bears(&terrain.Flat, part.Vec{a.X, a.Y}, part.Vec{b.X, b.Y})
+}
+
 func reversed(ps []plan.Point) []plan.Point {
 	var r []plan.Point
 	for i := range ps {
@@ -42,7 +47,7 @@ func TestStoryboardLineBearsOnBoulder(t *testing.T) {
 	for name, corners := range map[string][]plan.Point{"counter-clockwise": boulder, "clockwise": reversed(boulder)} {
 		t.Run(name, func(t *testing.T) {
 			s := terrain.Outline(corners)
-			c := s.Contact(fairlead, front)
+			c := seen(&s, fairlead, front)
 			require.True(t, c.Touches)
 			// storyboard A, step 12; 1 % by its head, 5 cm where it gives one decimal
 			near(t, 21.87, math.Hypot(fairlead.X-front.X, fairlead.Y-front.Y), 0.01*21.87)
@@ -56,8 +61,8 @@ func TestStoryboardLineBearsOnBoulder(t *testing.T) {
 
 func TestStoryboardRedirectPassesBoulder(t *testing.T) {
 	s := terrain.Outline(boulder)
-	require.False(t, s.Contact(fairlead, block).Touches)
-	require.False(t, s.Contact(block, front).Touches)
+	require.False(t, seen(&s, fairlead, block).Touches)
+	require.False(t, seen(&s, block, front).Touches)
 	least := min(s.Distance(fairlead, block, math.Inf(1)), s.Distance(block, front, math.Inf(1)))
 	near(t, 3.19, least, 0.01*3.19) // storyboard A, step 15
 	near(t, 18.54, math.Hypot(block.X-front.X, block.Y-front.Y), 0.01*18.54)
@@ -100,7 +105,7 @@ func TestContactClosedForms(t *testing.T) {
 		t.Run(tt.name, func(t *testing.T) {
 			for _, corners := range [][]plan.Point{tt.corners, reversed(tt.corners)} {
 				s := terrain.Outline(corners)
-				c := s.Contact(tt.a, tt.b)
+				c := seen(&s, tt.a, tt.b)
 				require.Equal(t, tt.touches, c.Touches)
 				near(t, tt.from, float64(c.From), 1e-3) // the width at which it touches
 				near(t, tt.to, float64(c.To), 1e-3)
@@ -171,18 +176,15 @@ func TestPointsAndDistances(t *testing.T) {
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			assert.Equal(t, tt.inside, s.Inside(tt.p))
-			near(t, tt.dist, float64(s.PointDistance(tt.p)), 1e-12)
+			near(t, tt.dist, s.Distance(tt.p, tt.p, math.Inf(1)), 1e-12)
 		})
 	}
-	d, q := s.EdgeDistance(plan.Point{X: 1, Y: 3})
-	near(t, 1, float64(d), 1e-12)
-	assert.Contains(t, []plan.Point{{X: 0, Y: 3}, {X: 2, Y: 3}}, q)
 	near(t, 24-4, terrain.Area(cup), 1e-12)
 	near(t, -20, terrain.Area(reversed(cup)), 1e-12)
 
 	none := terrain.Outline(nil)
 	assert.False(t, none.Inside(plan.Point{}))
-	assert.False(t, none.Contact(fairlead, front).Touches)
+	assert.False(t, seen(&none, fairlead, front).Touches)
 	assert.True(t, math.IsInf(none.Distance(fairlead, front, math.Inf(1)), 1))
 }
 
@@ -199,22 +201,6 @@ func TestTrunk(t *testing.T) {
 	near(t, 0, terrain.TrunkDistance(plan.Point{}, plan.Point{X: 10}, c, 0.5), 0)
 	near(t, 2, terrain.SegmentDistance(plan.Point{}, plan.Point{X: 1}, plan.Point{X: 3}, plan.Point{X: 3, Y: 1}), 1e-12)
 	near(t, 0, terrain.SegmentDistance(plan.Point{}, plan.Point{X: 1}, plan.Point{X: 0.5, Y: -1}, plan.Point{X: 0.5, Y: 1}), 0)
-}
-
-func TestSightAndWalk(t *testing.T) {
-	wall := plan.Obstacle{Outline: square}
-	pond := plan.Obstacle{Outline: square, SeeOver: true}
-	west, east := plan.Point{X: 0}, plan.Point{X: 10}
-	assert.Equal(t, 0, terrain.Blocked(west, east, []terrain.Shape{terrain.NewShape(&wall)}))
-	assert.Equal(t, -1, terrain.Blocked(west, east, []terrain.Shape{terrain.NewShape(&pond)}))
-	assert.Equal(t, 1, terrain.Blocked(west, east, []terrain.Shape{terrain.NewShape(&pond), terrain.NewShape(&wall)}))
-	assert.Equal(t, -1, terrain.Blocked(west, plan.Point{X: 3}, []terrain.Shape{terrain.NewShape(&wall)}))
-
-	line := part.Stretch{A: part.Vec{2, -5, 1}, B: part.Vec{2, 5, 1}}
-	stretch, shape := terrain.Walk(west, east, []part.Stretch{line}, []terrain.Shape{terrain.NewShape(&pond)})
-	assert.Equal(t, [2]int{0, 0}, [2]int{stretch, shape})
-	stretch, shape = terrain.Walk(west, plan.Point{X: 1}, []part.Stretch{line}, []terrain.Shape{terrain.NewShape(&pond)})
-	assert.Equal(t, [2]int{-1, -1}, [2]int{stretch, shape})
 }
 
 // star draws a simple polygon: corners round a middle at rising angles.
@@ -258,7 +244,7 @@ func TestContactAgainstPolygonLibrary(t *testing.T) {
 		require.Empty(t, plan.OutlineFault(ps))
 		line := geom.NewLineString(geom.NewSequence([]float64{a.X, a.Y, b.X, b.Y}, geom.DimXY))
 		s := terrain.Outline(ps)
-		c := s.Contact(a, b)
+		c := seen(&s, a, b)
 		dist, ok := geom.Distance(poly.AsGeometry(), line.AsGeometry())
 		require.True(t, ok)
 		cut, err := geom.Intersection(poly.AsGeometry(), line.AsGeometry())
@@ -274,7 +260,7 @@ func TestContactAgainstPolygonLibrary(t *testing.T) {
 			require.True(t, c.Touches)
 			require.LessOrEqual(t, float64(c.Length), float64(c.To-c.From)+1e-9)
 		}
-		back := s.Contact(b, a)
+		back := seen(&s, b, a)
 		near(t, float64(c.Length), float64(back.Length), 2.1e-3, "both ways")
 		p := a
 		near(t, map[bool]float64{true: 1}[geom.Intersects(poly.AsGeometry(), geom.NewPoint(geom.Coordinates{XY: geom.XY{X: p.X, Y: p.Y}}).AsGeometry())],
@@ -310,7 +296,7 @@ func TestTouchOnGridAgainstPolygonLibrary(t *testing.T) {
 		dist, ok := geom.Distance(polygonOf(ps).AsGeometry(), line)
 		require.True(t, ok)
 		s := terrain.Outline(ps)
-		require.Equal(t, dist == 0, s.Contact(a, b).Touches)
+		require.Equal(t, dist == 0, seen(&s, a, b).Touches)
 		near(t, dist, s.Distance(a, b, math.Inf(1)), 1e-9)
 		require.Equal(t, geom.Intersects(polygonOf(ps).AsGeometry(), geom.NewPoint(geom.Coordinates{XY: geom.XY{X: a.X, Y: a.Y}}).AsGeometry()), s.Inside(a))
 	})
@@ -320,7 +306,7 @@ func BenchmarkContactFar(b *testing.B) {
 	s := terrain.Outline(boulder)
 	b.ReportAllocs()
 	for b.Loop() {
-		if s.Contact(plan.Point{X: 0, Y: 20}, plan.Point{X: 30, Y: 20}).Touches {
+		if seen(&s, plan.Point{X: 0, Y: 20}, plan.Point{X: 30, Y: 20}).Touches {
 			b.Fatal("touches")
 		}
 	}
@@ -330,7 +316,7 @@ func BenchmarkContactCrossing(b *testing.B) {
 	s := terrain.Outline(boulder)
 	b.ReportAllocs()
 	for b.Loop() {
-		if !s.Contact(fairlead, front).Touches {
+		if !seen(&s, fairlead, front).Touches {
 			b.Fatal("does not touch")
 		}
 	}

@@ -15,7 +15,6 @@ const MaxSlope quantity.Degrees = 60
 // Ground is the plane everything stands on. The zero value is not a ground; use
 // [Flat] or [NewGround].
 type Ground struct {
-	slope         quantity.Degrees
 	sin, cos, tan float64
 	east, north   float64 // horizontal unit vector downhill
 	lacks         string
@@ -44,7 +43,7 @@ func NewGround(g plan.Ground) (Ground, error) {
 		}
 		return gr, nil
 	}
-	gr := Ground{slope: slope}
+	gr := Ground{}
 	gr.sin, gr.cos = math.Sincos(slope.Radians())
 	gr.tan = gr.sin / gr.cos
 	gr.east, gr.north = plan.Heading(downhill)
@@ -58,19 +57,10 @@ func NewGround(g plan.Ground) (Ground, error) {
 // without which no slope along or across a heading is; empty: none.
 func (g *Ground) Lacks() string { return g.lacks }
 
-// Slope is the steepest slope, 0 to 60°.
-func (g *Ground) Slope() quantity.Degrees { return g.slope }
-
-// Cos is the cosine of the steepest slope, for forces across the ground.
-func (g *Ground) Cos() float64 { return g.cos }
-
 // Z is the height of the plane at (x, y), metres.
 //
 //	z = -tan β · (u · p), u the horizontal unit vector downhill
 func (g *Ground) Z(x, y float64) float64 { return -g.tan * (g.east*x + g.north*y) }
-
-// At is the point of the plane above or below p.
-func (g *Ground) At(p plan.Point) part.Vec { return part.Vec{p.X, p.Y, g.Z(p.X, p.Y)} }
 
 // Lift is the point aboveM metres over the plane at p, measured upright.
 func (g *Ground) Lift(p plan.Point, aboveM float64) part.Vec {

@@ -64,30 +64,24 @@ func TestGroundProperties(t *testing.T) {
 		near(t, 0, math.Abs(float64(b.Turn(terrain.VecBearing(along)))), 1e-9)
 		// along + 10 m stays on the plane
 		near(t, 0, g.Above(along.Scale(10)), 1e-9)
-		near(t, 0, math.Abs(float64(b.Turn(terrain.FromMathAngle(terrain.MathAngle(b))))), 1e-9)
 	})
 }
 
 func TestBearings(t *testing.T) {
 	for _, tt := range []struct {
-		name          string
-		b             plan.Point
-		bearing, math quantity.Degrees
-	}{ // by definition: clockwise from north, counter-clockwise from east
-		{"north", plan.Point{Y: 1}, 0, 90},
-		{"east", plan.Point{X: 1}, 90, 0},
-		{"south", plan.Point{Y: -1}, 180, 270},
-		{"west", plan.Point{X: -1}, 270, 180},
-		{"north-east", plan.Point{X: 1, Y: 1}, 45, 45},
+		name    string
+		v       part.Vec
+		bearing quantity.Degrees
+	}{ // by definition: clockwise from north, whatever it climbs
+		{"north", part.Vec{0, 1, 0}, 0},
+		{"east", part.Vec{1, 0, 3}, 90},
+		{"south", part.Vec{0, -1, 0}, 180},
+		{"west", part.Vec{-1, 0, -2}, 270},
+		{"north-east", part.Vec{1, 1, 0}, 45},
+		{"upright", part.Vec{0, 0, 1}, 0},
 	} {
-		t.Run(tt.name, func(t *testing.T) {
-			near(t, float64(tt.bearing), float64(terrain.Bearing(plan.Point{}, tt.b)), 1e-12)
-			near(t, float64(tt.math), float64(terrain.MathAngle(tt.bearing)), 1e-12)
-		})
+		t.Run(tt.name, func(t *testing.T) { near(t, float64(tt.bearing), float64(terrain.VecBearing(tt.v)), 1e-12) })
 	}
-	// storyboard A, step 5: the winch vehicle at (32.5, 7.5) turns to the casualty's
-	// front point; the design counts its 177.7° counter-clockwise from +x
-	near(t, 177.7, float64(terrain.MathAngle(terrain.Bearing(plan.Point{X: 32.5, Y: 7.5}, plan.Point{X: 8.1, Y: 8.5}))), 0.05)
 }
 
 func deg(x float64) plan.Maybe[quantity.Degrees] { return plan.Known(quantity.Degrees(x)) }

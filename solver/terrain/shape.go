@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"kedge/solver/plan"
-	"kedge/solver/quantity"
 )
 
 // Shape is an obstacle made ready for many tests: its corners, the box round
@@ -105,28 +104,8 @@ func (s *Shape) Inside(p plan.Point) bool {
 	return in
 }
 
-// PointDistance is the distance from p to s, 0 if p is inside.
-func (s *Shape) PointDistance(p plan.Point) quantity.Length {
-	if s.Inside(p) {
-		return 0
-	}
-	return quantity.Length(s.edgeDistance(p))
-}
-
-// EdgeDistance is the distance from p to the edge of s, whether p is inside or
-// not, and the nearest point of the edge.
-func (s *Shape) EdgeDistance(p plan.Point) (quantity.Length, plan.Point) {
-	best, nearest := math.Inf(1), p
-	for i, a := range s.Corners {
-		b := s.Corners[(i+1)%len(s.Corners)]
-		q := nearestOn(p, a, b)
-		if d := math.Hypot(q.X-p.X, q.Y-p.Y); d < best {
-			best, nearest = d, q
-		}
-	}
-	return quantity.Length(best), nearest
-}
-
+// edgeDistance is the distance from p to the edge of s, whether p is inside or
+// not, metres.
 func (s *Shape) edgeDistance(p plan.Point) float64 {
 	best := math.Inf(1)
 	if len(s.Corners) == 0 {

@@ -1,0 +1,198 @@
+package solver
+
+import (
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+	"kedge/solver/terrain"
+)
+
+// contacts finds where stretches bear on obstacles, vehicles and trunks. A line
+// that bears on something is refused: its tension past the contact is not that
+// of the drawing, and the line is being cut.
+func (a *assessor) contacts() {
+	a.bodies = terrain.Bodies(&a.g.p.Site)
+	offset := make(map[plan.ID]quantity.Length, len(a.g.lines))
+	for i := range a.out.Stretches {
+		s := &a.out.Stretches[i]
+		from := offset[s.Line]
+		offset[s.Line] = from + s.Length
+		run := terrain.Line{A: s.A, B: s.B, Ends: [2]plan.ID{a.fastTo(s.PortA), a.fastTo(s.PortB)}}
+		for k := range a.bodies {
+			a.contact(s, from, &run, &a.bodies[k])
+		}
+	}
+	if a.refused {
+		for i := range a.out.Stretches {
+			a.out.Stretches[i].Refused = true
+		}
+	}
+}
+
+// contact is what a stretch, which begins so far along its line, has to do with
+// one thing of the site.
+func (a *assessor) contact(s *part.Stretch, from quantity.Length, run *terrain.Line, b *terrain.Body) {
+	id, tree := "line-bears", b.Kind == plan.ThingAnchor
+	if tree {
+		id = "line-on-trunk"
+		if s.PortB.Thing == b.ID {
+			a.find(part.Finding{ID: "bare-trunk", Level: part.Warning, Things: a.things(s.Line, b.ID), Parts: a.named(s.Part)})
+		}
+		if s.PortA.Thing == b.ID || s.PortB.Thing == b.ID || a.unlaid(s, b.ID) {
+			return // said already: it is laid bare round the trunk, or its sling does not close
+		}
+	}
+	c := b.Bears(&a.g.ground, run)
+	switch {
+	case c.Touches:
+		a.bears(s, id, b.ID, from, c)
+	case c.Over:
+		a.over(s, b, c.OverM)
+	case b.Unmeasured(run):
+		a.unmeasured(id, b)
+	case !tree && b.Known && !run.Fast(b.ID):
+		a.near(s, b.ID, b.Clear(run, terrain.KeepOff()*8))
+	}
+}
+
+// bearsOn is the first thing of the site that a straight run of line or strap
+// bears on; empty: nothing. ends are the things, two at most, that its ends are
+// fast to: at their edges it may begin and end, not run through them.
+func (a *assessor) bearsOn(from, to part.Vec, ends ...plan.ID) plan.ID {
+	run := terrain.Line{A: from, B: to}
+	copy(run.Ends[:], ends)
+	for k := range a.bodies {
+		b := &a.bodies[k]
+		if b.Bears(&a.g.ground, &run).Touches {
+			return b.ID
+		}
+		if b.Unmeasured(&run) {
+			a.unmeasured("line-bears", b)
+		}
+	}
+	return ""
+}
+
+// fastTo is the thing of the site that a port is fast to, by itself or through
+// blocks, shackles and the first sling that holds it; empty: none.
+func (a *assessor) fastTo(p plan.Port) plan.ID {
+	for range mostLinks {
+		slot := a.g.things.Find(p.Thing)
+		next := plan.Port{}
+		switch slot.Kind {
+		case plan.ThingVehicle, plan.ThingAnchor, plan.ThingObstacle:
+			return p.Thing
+		case plan.ThingSling:
+			next = a.g.r.Slings[slot.Pos].On
+		case plan.ThingBlock:
+			if next = a.g.r.Blocks[slot.Pos].Fixed; next.IsZero() {
+				next = a.heldBy(p.Thing)
+			}
+		case plan.ThingShackle:
+			if next = a.heldBy(p.Thing); !next.IsZero() {
+				break
+			}
+			for _, j := range a.g.r.Shackles[slot.Pos].Joins {
+				if k := a.g.things.Kind(j.Thing); k == plan.ThingVehicle || k == plan.ThingAnchor || k == plan.ThingObstacle || k == plan.ThingSling {
+					next = j
+				}
+			}
+		}
+		if next.IsZero() {
+			return ""
+		}
+		p = next
+	}
+	return ""
+}
+
+// mostLinks is how many slings, shackles and blocks may hang one on another
+// before a port counts as fast to nothing: a plan can join them in a ring.
+const mostLinks = 8
+
+// heldBy is the port that the first sling which holds a thing is on.
+func (a *assessor) heldBy(id plan.ID) plan.Port {
+	for i := range a.g.r.Slings {
+		if s := &a.g.r.Slings[i]; s.Holds.Thing == id && s.On.Thing != id {
+			return s.On
+		}
+	}
+	return plan.Port{}
+}
+
+// unlaid tells that a stretch ends at what hangs in a sling that does not close
+// round a tree: where that lies is not known, and drawn in the middle of it.
+func (a *assessor) unlaid(s *part.Stretch, tree plan.ID) bool {
+	for i := range a.g.slings {
+		sl := a.g.slings[i].sling
+		if sl.On.Thing == tree && a.g.slings[i].round.Short > 0 &&
+			(sl.Holds.Thing == s.PortA.Thing || sl.Holds.Thing == s.PortB.Thing || sl.ID == s.PortB.Thing) {
+			return true
+		}
+	}
+	return false
+}
+
+func (a *assessor) bears(s *part.Stretch, id string, on plan.ID, from quantity.Length, c terrain.Contact) {
+	s.Contacts = append(s.Contacts, part.Contact{Obstacle: on, From: from + c.From, To: from + c.To, Length: c.Length})
+	s.Refused = true
+	a.refuse(id)
+	a.find(part.Finding{ID: id, Level: part.Danger, Things: a.things(s.Line, on), Parts: a.named(s.Part), Values: []part.Value{
+		{Name: "from", Unit: part.UnitLength, X: float64(from + c.From)},
+		{Name: "to", Unit: part.UnitLength, X: float64(from + c.To)},
+		{Name: "length", Unit: part.UnitLength, X: float64(c.Length)},
+	}, Remedies: waysRound(s.Line)})
+}
+
+// waysRound offers the rigs that lead a line round what it bears on. (package
+// layout proposes them)
+func waysRound(line plan.ID) []part.Remedy {
+	return []part.Remedy{{Do: "ways-round", Thing: line}}
+}
+
+// near tells of a stretch that passes beside something at that distance.
+func (a *assessor) near(s *part.Stretch, id plan.ID, clearM float64) {
+	if s.ClearOf == "" || quantity.Length(clearM) < s.Clear {
+		s.Clear, s.ClearOf = quantity.Length(clearM), id
+	}
+	if want := terrain.KeepOff(); clearM < want {
+		a.passes("line-near", s, id, part.Value{Name: "clear", Unit: part.UnitLength, X: clearM}, part.Value{Name: "want", Unit: part.UnitLength, X: want})
+	}
+}
+
+// over tells of a stretch that passes that far above something, or above what is
+// said to be too low to be drawn as an obstacle.
+func (a *assessor) over(s *part.Stretch, b *terrain.Body, overM float64) {
+	clear := part.Value{Name: "clear", Unit: part.UnitLength, X: overM}
+	switch want := terrain.KeepOff(); {
+	case overM < want:
+		a.passes("line-over", s, b.ID, clear, part.Value{Name: "want", Unit: part.UnitLength, X: want})
+	case b.HeightM < terrain.LowObstacle():
+		a.passes("line-over-low", s, b.ID, clear, part.Value{Name: "height", Unit: part.UnitLength, X: b.HeightM})
+	}
+}
+
+func (a *assessor) passes(id string, s *part.Stretch, thing plan.ID, values ...part.Value) {
+	a.find(part.Finding{ID: id, Level: part.Caution, Things: a.things(s.Line, thing), Parts: a.named(s.Part), Values: values})
+}
+
+// unmeasured says that a rule cannot decide whether something is met, because
+// nobody said how far it reaches.
+func (a *assessor) unmeasured(rule string, b *terrain.Body) {
+	part.NotDecided(a.found(), rule, b.ID, a.missingSize(b.ID)...)
+}
+
+// missingSize are the members that say how far a vehicle or tree reaches and are
+// missing.
+func (a *assessor) missingSize(id plan.ID) (lacks []part.Lack) {
+	if v := a.g.things.Vehicle(id); v != nil {
+		if !(v.Length > 0) {
+			lacks = append(lacks, part.Lack{Thing: id, Member: "length_m"})
+		}
+		if !(v.Width > 0) {
+			lacks = append(lacks, part.Lack{Thing: id, Member: "width_m"})
+		}
+		return lacks
+	}
+	return append(lacks, part.Lack{Thing: id, Member: "trunk_m"})
+}

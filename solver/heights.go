@@ -1,0 +1,42 @@
+package solver
+
+import (
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// heights finds the points of vehicles in the pull whose height nobody entered.
+// Where lines bear such a point counts as on the ground, the careful end; the
+// rules that turn on how a line rises, and at which lever it pulls, have no such
+// end and are not decided.
+func (a *assessor) heights() {
+	for i := range a.g.p.Site.Vehicles {
+		v := &a.g.p.Site.Vehicles[i]
+		lack := func(member string) {
+			part.NotDecided(a.found(), a.heightRule(v), v.ID, part.Lack{Thing: v.ID, Member: member})
+		}
+		if v.Winch != nil && !(v.Winch.Height > 0) && a.winches(v.ID) {
+			lack("winch.height_m")
+		}
+		for k := range v.Recovery {
+			if rp := &v.Recovery[k]; !(rp.Height > 0) && a.g.used(plan.Port{Thing: v.ID, Point: rp.ID}) {
+				lack("recovery_points." + string(rp.ID) + ".height_m")
+			}
+		}
+	}
+}
+
+// heightRule is the rule that wants the height of a point of v: whether the line
+// draws the pickets of an anchor out, else whether a vehicle that must stand
+// slides, else whether the casualty tips.
+func (a *assessor) heightRule(v *plan.Vehicle) string {
+	for i := range a.g.p.Site.Anchors {
+		if t := &a.g.p.Site.Anchors[i]; t.Kind == plan.AnchorPickets && a.g.touches(t.ID) {
+			return "pickets-lifted"
+		}
+	}
+	if v == a.g.casualty {
+		return "tips-sideways"
+	}
+	return "vehicle-slides"
+}

@@ -1,0 +1,42 @@
+package terrain
+
+import (
+	"math"
+	"sync"
+
+	"kedge/solver/facts"
+)
+
+// numbers are the handbook's figures in metres, resolved once.
+type numbers struct {
+	passOver, keepOff, lowObstacle float64
+	bodyInset, lead                float64 // lead: 1 / cos of the steepest lead off square
+	trunk, vehicle                 float64 // largest plausible radius of what nobody measured
+	person                         float64 // radius
+}
+
+// book reads the handbook; a test of this package asks for it.
+var book = sync.OnceValue(func() *numbers {
+	one := func(id facts.ID) float64 { r := facts.Must(id); return r.Likely * r.ToSI() }
+	return &numbers{
+		passOver: one(facts.InWayPassOver), keepOff: one(facts.InWayKeepOff), lowObstacle: one(facts.InWayLowObstacle),
+		bodyInset: one(facts.InWayBodyInset), lead: 1 / math.Cos(one(facts.InWayOwnLead)*math.Pi/180),
+		trunk: one(facts.InWayLargestTrunk) / 2, vehicle: one(facts.InWayLargestVehicle), person: one(facts.InWayPerson),
+	}
+})
+
+// KeepOff is the clearance, metres, under which a line beside or over something
+// is near it: lines move as the casualty does, and sag when they slacken. (ours)
+func KeepOff() float64 { return book().keepOff }
+
+// LowObstacle is the height, metres, under which what is drawn as an obstacle is
+// doubted. (ours)
+func LowObstacle() float64 { return book().lowObstacle }
+
+// LargestVehicle is the distance, metres, from the middle of a vehicle nobody
+// measured to its farthest corner, at most.
+func LargestVehicle() float64 { return book().vehicle }
+
+// PersonRadius is the radius, metres, that a person in the casualty's way takes.
+// (ours)
+func PersonRadius() float64 { return book().person }

@@ -1,0 +1,98 @@
+package terrain
+
+import (
+	"math"
+
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// roundCorners is how many corners a circle gets, drawn round it: 4 mm too wide
+// at half a metre. (ours)
+const roundCorners = 24
+
+// Round is the outline of a circle, from outside; of no radius the point itself.
+func Round(middle plan.Point, radiusM float64) []plan.Point {
+	if !(radiusM > 0) {
+		return []plan.Point{middle}
+	}
+	ps := make([]plan.Point, roundCorners)
+	r := radiusM / math.Cos(math.Pi/roundCorners)
+	for i := range ps {
+		s, c := math.Sincos(2 * math.Pi * float64(i) / roundCorners)
+		ps[i] = plan.Point{X: middle.X + r*c, Y: middle.Y + r*s}
+	}
+	return ps
+}
+
+// Driven is the travel, metres along way, at which an outline that moves along
+// it without turning first meets another; false: it never does. way is a unit
+// vector along the ground, and the travel counts along the ground. Outlines may
+// be single points. Where the two overlap from the start the travel is 0 if they
+// lie into each other as deep ahead as behind or deeper; else it moves out, and
+// within tells it.
+//
+// Each corner of one runs along the way until it meets an edge of the other.
+func Driven(moving, other []plan.Point, way part.Vec) (travelM float64, meets, within bool) {
+	first, last, back := math.Inf(1), math.Inf(-1), math.Inf(1)
+	hit := func(t float64) {
+		if t >= -touch {
+			first = min(first, max(0, t))
+		}
+		last, back = max(last, t), min(back, t)
+	}
+	for i := range moving {
+		for k := range other {
+			runs(moving[i], other[k], other[(k+1)%len(other)], way[0], way[1], hit)
+			runs(other[k], moving[i], moving[(i+1)%len(moving)], -way[0], -way[1], hit)
+		}
+	}
+	if !overlap(moving, other) {
+		return first, !math.IsInf(first, 1), false
+	}
+	if ahead, behind := last, -back; !(ahead >= behind) {
+		return 0, false, true
+	}
+	return 0, true, true
+}
+
+// runs tells hit how far a point at p runs along (dx, dy) until it meets the edge
+// from a to b; less than 0: it lies behind. Edges along the way are met at their
+// ends, which are corners themselves.
+func runs(p, a, b plan.Point, dx, dy float64, hit func(t float64)) {
+	ex, ey := b.X-a.X, b.Y-a.Y
+	cross := dx*ey - dy*ex
+	if a == b { // a single point: met where it lies on the way
+		if off := dx*(a.Y-p.Y) - dy*(a.X-p.X); math.Abs(off) <= touch*math.Hypot(dx, dy) {
+			hit(((a.X-p.X)*dx + (a.Y-p.Y)*dy) / (dx*dx + dy*dy))
+		}
+		return
+	}
+	if math.Abs(cross) <= 1e-12*math.Hypot(ex, ey) {
+		return
+	}
+	if f := (dx*(p.Y-a.Y) - dy*(p.X-a.X)) / cross; f >= 0 && f <= 1 {
+		hit(((a.X-p.X)*ey - (a.Y-p.Y)*ex) / cross)
+	}
+}
+
+// overlap tells that two outlines share a place.
+func overlap(p, q []plan.Point) bool {
+	if len(p) < 3 {
+		p, q = q, p
+	}
+	if len(p) < 3 || len(q) == 0 {
+		return false
+	}
+	s := Outline(p)
+	for k, a := range q {
+		if s.Inside(a) || s.contact(a, q[(k+1)%len(q)], 0, 1, math.Hypot(q[(k+1)%len(q)].X-a.X, q[(k+1)%len(q)].Y-a.Y)).Touches {
+			return true
+		}
+	}
+	if len(q) < 3 {
+		return false
+	}
+	o := Outline(q)
+	return o.Inside(p[0])
+}
