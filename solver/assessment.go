@@ -43,7 +43,9 @@ type Assessment struct {
 	Slings    []part.SlingShape
 	Zones     []part.Zone
 	People    []PersonAt
-	Lines     []LineUse
+
+	ZonesMissing bool // a loaded part has no zone
+	Lines        []LineUse
 }
 
 // Pull is the winch line tension at one of the two pulls.
@@ -80,10 +82,10 @@ type Failing struct {
 	Beyond  bool           // only beyond what the winch gives
 }
 
-// ZonesPartly tells that the rig was not computed, so that zones that hang on
-// its forces are missing.
+// ZonesPartly tells that zones are missing: the rig was not computed, or a
+// loaded part has none.
 func (a *Assessment) ZonesPartly() bool {
-	return a.Status == part.Refused || a.Status == part.NotUnderstood
+	return a.Status == part.Refused || a.Status == part.NotUnderstood || a.ZonesMissing
 }
 
 // PersonAt is where a person stands with respect to the zones.
@@ -91,7 +93,7 @@ type PersonAt struct {
 	Person   plan.ID
 	At       plan.Point
 	Zoned    bool            // zones were computed; if not, nothing is known of where the person stands
-	Partly   bool            // the rig was not computed: zones are missing, and being inside none says little
+	Partly   bool            // zones are missing, and being inside none says little
 	Inside   []part.ZoneKind // kinds of zone it stands in, in the order of the kinds
 	Out      plan.Point      // nearest place outside the drawn zones, if OutKnown
 	OutKnown bool

@@ -17,7 +17,7 @@ func flat(v part.Vec) plan.Point { return plan.Point{X: v[0], Y: v[1]} }
 func (a *assessor) zones(empty bool) {
 	g := a.g
 	in := zone.Input{StandOff: g.r.StandOff}
-	people := zone.PeopleIn{People: g.p.Site.People, Obstacles: g.p.Site.Obstacles}
+	people := zone.PeopleIn{People: g.p.Site.People, Obstacles: g.p.Site.Obstacles, Covers: a.covers(), Controls: a.controls()}
 	for i := range g.p.Site.Vehicles {
 		v := &g.p.Site.Vehicles[i]
 		if v.Length > 0 && v.Width > 0 {
@@ -30,12 +30,15 @@ func (a *assessor) zones(empty bool) {
 		a.zoneReleases(&in)
 		a.zoneTrees(&in)
 		a.zoneVehicles(&in)
+		a.zoneCasualty(&in)
 		a.out.Zones = zone.Zones(in, a.found())
+		a.undrawn()
 	}
 	people.Zones = a.out.Zones
 	for _, s := range zone.People(people, a.found()) {
 		a.out.People = append(a.out.People, PersonAt{Person: s.Person, At: s.At, Zoned: len(a.out.Zones) > 0, Partly: a.out.ZonesPartly(), Inside: s.Inside, Out: s.Out, OutKnown: s.OutKnown})
 	}
+	a.casualtyReach(&in, &people)
 }
 
 // zoneLines gives every running line, and every strap that ties something
@@ -69,7 +72,7 @@ func (a *assessor) zoneLines(in *zone.Input, people *zone.PeopleIn) {
 			zone.End{Thing: rl.line.Path[len(rl.line.Path)-1].Thing, Word: "hook-on point", At: last.B, From: last.A})
 		if rl.line.Use == plan.UsePull {
 			zone.Dampers(zone.DampedLine{ID: rl.line.ID, Stretches: l.Stretches, FlyA: make([]bool, len(l.Stretches)), Joins: rl.line.Joins, Dampers: g.r.Dampers}, a.found())
-			a.recoil(rl)
+			a.recoil(rl, l.Straps)
 		}
 	}
 	for i := range g.r.Slings {
@@ -111,18 +114,31 @@ func (a *assessor) straps(l *zone.Line, rl *riggedLine) {
 	}
 }
 
-// recoil says what a parting line lets go, at the pull that moves the casualty.
-func (a *assessor) recoil(rl *riggedLine) {
-	if a.refused || a.solved.move.isNone() || rl.index < 0 {
+// recoil says what a parting line lets go, at the pull that moves the casualty
+// and at stall, with all its straps, each at the soft end of its stiffness.
+func (a *assessor) recoil(rl *riggedLine, straps []zone.Strap) {
+	if a.refused || rl.index < 0 {
 		return
 	}
 	in := zone.RecoilIn{Line: rl.line.ID}
-	r := a.solved.move
-	for _, s := range r.Lines[rl.index].Stretches {
-		in.Springs = append(in.Springs, zone.Spring{ForceN: s.TensionN, LengthM: s.LengthM,
-			StiffnessN: float64(gear.LineStiffness(rl.line)), MassKgPerM: float64(gear.LineMass(rl.line)),
-			Exponent: gear.Stiffening(rl.line.Material), BreakN: float64(rl.line.Rating.Force)})
+	pulled := func(r *solution, load func(*part.Part) part.Load) (p zone.Pulled) {
+		if r.isNone() {
+			return p
+		}
+		for _, s := range r.Lines[rl.index].Stretches {
+			p.Springs = append(p.Springs, zone.Spring{ForceN: s.TensionN * r.times, LengthM: s.LengthM,
+				StiffnessN: float64(gear.SoftLine(rl.line)), MassKgPerM: float64(gear.LineMass(rl.line)),
+				Exponent: gear.Stiffening(rl.line.Material), BreakN: float64(rl.line.Rating.Force)})
+		}
+		for i := range straps {
+			if q, ok := a.out.Part(string(straps[i].ID)); ok {
+				p.Straps = append(p.Straps, zone.Spring{ForceN: float64(load(q).Force), LengthM: straps[i].LengthM, StiffnessN: float64(gear.SoftSling(a.g.things.Sling(straps[i].ID)))})
+			}
+		}
+		return p
 	}
+	in.Move = pulled(a.solved.move, func(p *part.Part) part.Load { return p.Move })
+	in.Stall = pulled(a.solved.stall, func(p *part.Part) part.Load { return p.Stall })
 	for _, p := range rl.line.Path {
 		if b := a.g.things.Block(p.Thing); b != nil {
 			in.HardwareKg = math.Max(in.HardwareKg, float64(b.Mass))

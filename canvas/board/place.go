@@ -7,7 +7,6 @@ import (
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
-	"kedge/solver/zone"
 )
 
 // placing is what a click at p would do with the tool that is armed, for tools
@@ -136,14 +135,7 @@ func (b *Board) placePerson(p pointer) outcome {
 		plan: d.Plan, name: b.label("edit-place", text("what", b.label("role-"+role))), selected: []plan.ID{q.ID},
 		ghost: &draw.Ghost{Person: &q, Label: b.label("role-" + role)}, guides: guides,
 	}
-	stands := ""
-	if q.Vehicle == "" { // zones do not depend on people: those of the plan count
-		a := b.planAnswer()
-		stands = b.insideText(a, zone.Inside(a.Zones, q.At))
-	} else {
-		stands = b.standsText(d.Plan, q.ID)
-	}
-	o.texts = append(o.texts, draw.FreeText{At: q.At, Text: stands})
+	o.texts = append(o.texts, draw.FreeText{At: q.At, Text: b.standsText(d.Plan, q.ID)})
 	return o
 }
 

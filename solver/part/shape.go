@@ -18,6 +18,7 @@ const (
 	ZoneTree     ZoneKind = "tree"
 	ZoneRollAway ZoneKind = "roll-away"
 	ZoneSlide    ZoneKind = "slide path"
+	ZoneCasualty ZoneKind = "casualty" // where the casualty is pulled, jumps and tips
 )
 
 // Zone is ground where nobody stands.

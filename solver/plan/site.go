@@ -105,13 +105,23 @@ type Winch struct {
 	LoadSpeed      quantity.Speed          `json:"load_speed_m_per_s,omitzero"` // at rated pull
 	NoLoadCurrent  quantity.Current        `json:"no_load_current_a,omitzero"`
 	LoadCurrent    quantity.Current        `json:"load_current_a,omitzero"`
-	MinWraps       int                     `json:"min_wraps,omitzero"`   // by its maker; 0: the handbook's
-	Drive          string                  `json:"drive,omitzero"`       // "electric", "hydraulic", "mechanical"; empty: electric
-	EngineOff      bool                    `json:"engine_off,omitzero"`  // the engine does not run while it pulls
-	NoFairlead     bool                    `json:"no_fairlead,omitzero"` // the line leaves the drum without a fairlead
+	MinWraps       int                     `json:"min_wraps,omitzero"`       // by its maker; 0: the handbook's
+	Drive          string                  `json:"drive,omitzero"`           // "electric", "hydraulic", "mechanical"; empty: electric
+	EngineOff      bool                    `json:"engine_off,omitzero"`      // the engine does not run while it pulls
+	NoFairlead     bool                    `json:"no_fairlead,omitzero"`     // the line leaves the drum without a fairlead
+	Control        string                  `json:"control,omitzero"`         // how it is worked: ControlWireless …; empty: not known
+	ControlCable   quantity.Length         `json:"control_cable_m,omitzero"` // how far the cable reaches from the winch; 0: not known
 	Presets        []string                `json:"presets,omitempty"`
 	Extra          jsontext.Value          `json:",embed"`
 }
+
+// How a winch is worked.
+const (
+	ControlUnknown  = ""
+	ControlWireless = "wireless"
+	ControlCable    = "cable"
+	ControlCab      = "cab" // by a switch inside the vehicle
+)
 
 // Stuck says how the casualty lies and where it is to go.
 type Stuck struct {
@@ -211,10 +221,16 @@ const (
 	HealthRotten   = "rotten"
 )
 
+// Kinds of obstacle that rules ask for: ground that may cover a place.
+const (
+	ObstacleBank    = "bank"
+	ObstacleBoulder = "boulder"
+)
+
 // Obstacle is ground a line must not bear on.
 type Obstacle struct {
 	Head
-	Kind    string          `json:"kind,omitzero"`     // "boulder", "wall", "building", "water", …
+	Kind    string          `json:"kind,omitzero"`     // "bank", "boulder", "wall", "building", "water", …
 	Outline []Point         `json:"outline"`           // at least three corners, not crossing itself
 	Height  quantity.Length `json:"height_m,omitzero"` // 0: as high as the line, whatever that is
 	Anchor  bool            `json:"may_serve_as_anchor,omitzero"`
@@ -229,9 +245,17 @@ type Person struct {
 	Role    string         `json:"role"` // RoleOperator …
 	At      Point          `json:"at"`
 	Vehicle ID             `json:"in_vehicle,omitzero"` // sits in it; At is then ignored
-	Cover   string         `json:"cover,omitzero"`      // reason why the place is covered, e.g. "cab, bonnet up"; empty: none marked
+	Cover   string         `json:"cover,omitzero"`      // CoverGround …; empty: none marked; any other text counts for nothing
 	Extra   jsontext.Value `json:",embed"`
 }
+
+// What may cover a place inside the stand-off. Whether it does is a matter of
+// what stands on the site: no word makes a cover.
+const (
+	CoverNone   = ""
+	CoverGround = "ground" // a bank or rock higher than the head
+	CoverTimber = "timber" // a thick living tree that is no anchor
+)
 
 // Roles.
 const (

@@ -15,7 +15,7 @@ var vocabulary = map[reflect.Type]map[string][]string{
 	reflect.TypeFor[Person]():        {"role": {RoleOperator, RoleSpotter, RoleBystander, RoleDriver}},
 	reflect.TypeFor[RecoveryPoint](): {"kind": {PointUnknown, PointRated, PointBowEye, PointHook, PointPintle, PointScrewEye, PointTowBall, PointTieDown, PointBar, PointAxle, PointSteering}},
 	reflect.TypeFor[Vehicle]():       {"brake": {BrakeUnknown, BrakeNone, BrakeRear, BrakeFront, BrakeAll}, "chocks": {ChocksNone, ChocksFront, ChocksRear, ChocksAll}},
-	reflect.TypeFor[Winch]():         {"drive": {"", "electric", "hydraulic", "mechanical"}},
+	reflect.TypeFor[Winch]():         {"drive": {"", "electric", "hydraulic", "mechanical"}, "control": {ControlUnknown, ControlWireless, ControlCable, ControlCab}},
 	reflect.TypeFor[Stuck](): {"way": {"", WayForward, WayReverse, WayFree}, "plan_on": {"", PlanHigh, PlanLikely, PlanLow},
 		"depth": {DepthUnknown, DepthNone, DepthHub, DepthChassis, DepthBody}},
 	reflect.TypeFor[Line]():      {"material": materials, "condition": conditions, "use": uses},

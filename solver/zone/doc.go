@@ -3,7 +3,7 @@
 //
 // # Model
 //
-// Seven kinds of ground, each from plain geometry and one rule of the handbook:
+// Eight kinds of ground, each from plain geometry and one rule of the handbook:
 //
 //	recoil     sectors of 10° either side along each stretch and past its far
 //	           end by all of the running line loaded at that end
@@ -12,7 +12,11 @@
 //	stand-off  a ring round the ends, 2, 1.5 or 1 times the line out
 //	tree       one and a half heights within 45° of the pull, and the crown
 //	roll-away  downhill of the casualty; beside one that is set upright
+//	casualty   what its body covers on its way, with its lurch, and 2 m
 //	slide path before a vehicle that may slide
+//
+// A person is a disc of 0.5 m and the doubt of the place; touching is inside. A
+// place that can be left only through a zone is inside as well.
 //
 // Nothing shrinks a zone: no damper, no line of low stretch, no low or unknown
 // tension. A stretch nobody could solve has its zones all the same. Round

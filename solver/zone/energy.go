@@ -69,20 +69,27 @@ func (s Spring) OwnSpeed() (v quantity.Speed, ok bool) {
 	return quantity.Speed(math.Sqrt(2 * s.ForceN * e / ((max(1, s.Exponent) + 1) * s.MassKgPerM))), true
 }
 
-// RecoilIn is a line with all that is loaded in a row with it. HardwareKg is
-// the heaviest thing that may fly on its end, 0: none. Hardware on a line
-// heavier than itself is thrown no faster than the line.
+// Pulled is a line and all that is loaded in a row with it, at one pull. Straps
+// are those whose mass is not counted: it would only slow the end.
+type Pulled struct{ Springs, Straps []Spring }
+
+// RecoilIn is a line at the pull that moves the casualty and at stall; either
+// may be empty, not known. HardwareKg is the heaviest thing that may fly on its
+// end, 0: none. Hardware on a line heavier than itself is thrown no faster than
+// the line.
 type RecoilIn struct {
-	Line       plan.ID
-	Springs    []Spring
-	HardwareKg float64
+	Line        plan.ID
+	Move, Stall Pulled
+	HardwareKg  float64
 }
 
-// RecoilResult is what a parting line lets go. EnergyKnown and SpeedKnown tell
-// what could be reckoned; nothing here sizes a zone.
+// RecoilResult is what a parting line lets go, at the pull at which that is
+// more. EnergyKnown and SpeedKnown tell what could be reckoned; nothing here
+// sizes a zone.
 type RecoilResult struct {
 	EnergyKnown, SpeedKnown bool
 	Energy                  quantity.Energy // of all pieces in series
+	Move, Stall             quantity.Energy // the same at each pull; 0: not known
 	LineKg                  float64
 	End                     quantity.Speed  // of the bare end, upper figure
 	Hardware                quantity.Speed  // of hardware on the end, upper figure; 0 without
@@ -95,15 +102,55 @@ type RecoilResult struct {
 //
 //	E = ΣE,  v_end = max(F/√(EA·m′) of each piece, √(2E/m_line))
 //	v_hardware ≤ √(2E/max(m_line, M)),  estimate √(2E/(M + m_line/3)), not above it
-func Recoil(in RecoilIn, sum *part.Sum, found *[]part.Finding) (res RecoilResult) {
-	if len(in.Springs) == 0 {
-		return res
+func Recoil(in RecoilIn, sum *part.Sum, found *[]part.Finding) RecoilResult {
+	if len(in.Move.Springs)+len(in.Stall.Springs) == 0 {
+		return RecoilResult{}
 	}
 	n := book()
+	move, stall := in.Move.letsGo(in.HardwareKg, n), in.Stall.letsGo(in.HardwareKg, n)
+	res, at := move, &in.Move
+	if stall.EnergyKnown && stall.Energy >= move.Energy {
+		res, at = stall, &in.Stall
+	}
+	res.Move, res.Stall = move.Energy, stall.Energy
+	if !res.EnergyKnown {
+		if found != nil {
+			raise(found, "recoil-not-computed", part.Notice, []plan.ID{in.Line})
+		}
+		return res
+	}
+	if sum.On() {
+		sum.Add("recoil-energy", energy("energy", float64(res.Energy)), part.Operand{Value: count("pieces", len(at.Springs)+len(at.Straps))})
+		if res.SpeedKnown {
+			sum.Add("recoil-speed", speed("speed", float64(res.End)), part.Operand{Value: energy("energy", float64(res.Energy))},
+				part.Operand{Value: part.Value{Name: "mass", Unit: part.UnitMass, X: res.LineKg}})
+		}
+	}
+	if found == nil || float64(res.Energy) < n.hazard {
+		return res
+	}
+	switch {
+	case !move.EnergyKnown:
+		raise(found, "recoil-energy-at", part.Notice, []plan.ID{in.Line}, word("pull", "at stall"), energy("energy", float64(res.Energy)))
+	case !stall.EnergyKnown:
+		raise(found, "recoil-energy-at", part.Notice, []plan.ID{in.Line}, word("pull", "at the planned pull"), energy("energy", float64(res.Energy)))
+	case !res.SpeedKnown:
+		raise(found, "recoil-energy-only", part.Notice, []plan.ID{in.Line}, energy("energy", float64(move.Energy)), energy("stall", float64(stall.Energy)))
+	default:
+		raise(found, "recoil-energy", part.Notice, []plan.ID{in.Line}, energy("energy", float64(move.Energy)), energy("stall", float64(stall.Energy)), speed("speed", float64(res.End)))
+	}
+	return res
+}
+
+// letsGo is what parts at one pull; the zero value where a figure is missing.
+func (p *Pulled) letsGo(hardwareKg float64, n *numbers) (res RecoilResult) {
+	if len(p.Springs) == 0 {
+		return res
+	}
 	res.EnergyKnown, res.SpeedKnown = true, true
 	var e, fastest float64
-	for i := range in.Springs {
-		s := &in.Springs[i]
+	for i := range p.Springs {
+		s := &p.Springs[i]
 		j, ok := s.Stored()
 		v, fast := s.OwnSpeed()
 		res.EnergyKnown = res.EnergyKnown && ok
@@ -112,12 +159,13 @@ func Recoil(in RecoilIn, sum *part.Sum, found *[]part.Finding) (res RecoilResult
 		res.LineKg += s.MassKgPerM * s.LengthM
 		fastest = max(fastest, float64(v))
 	}
+	for i := range p.Straps {
+		j, ok := p.Straps[i].Stored()
+		res.EnergyKnown = res.EnergyKnown && ok
+		e += float64(j)
+	}
 	if !finite(e) || !res.EnergyKnown {
-		res = RecoilResult{}
-		if found != nil {
-			raise(found, "recoil-not-computed", part.Notice, []plan.ID{in.Line})
-		}
-		return res
+		return RecoilResult{}
 	}
 	res.Energy = quantity.Energy(e)
 	if res.SpeedKnown && res.LineKg > 0 {
@@ -125,27 +173,12 @@ func Recoil(in RecoilIn, sum *part.Sum, found *[]part.Finding) (res RecoilResult
 	} else {
 		res.SpeedKnown = false
 	}
-	if m := in.HardwareKg; m > 0 && finite(m) {
+	if m := hardwareKg; m > 0 && finite(m) {
 		v := math.Sqrt(2 * e / max(res.LineKg, m))
 		res.Hardware = quantity.Speed(v)
 		res.HardwareEnergy = quantity.Energy(m * v * v / 2)
 		res.Flight = Flight(res.Hardware)
 		res.Estimate = quantity.Speed(min(v, math.Sqrt(2*e/(m+n.lineShare*res.LineKg))))
-	}
-	if sum.On() {
-		sum.Add("recoil-energy", energy("energy", e), part.Operand{Value: count("pieces", len(in.Springs))})
-		if res.SpeedKnown {
-			sum.Add("recoil-speed", speed("speed", float64(res.End)), part.Operand{Value: energy("energy", e)},
-				part.Operand{Value: part.Value{Name: "mass", Unit: part.UnitMass, X: res.LineKg}})
-		}
-	}
-	if found != nil && e >= n.hazard {
-		f := raise(found, "recoil-energy", part.Notice, []plan.ID{in.Line}, energy("energy", e))
-		if res.SpeedKnown {
-			f.Values = append(f.Values, speed("speed", float64(res.End)))
-		} else {
-			f.ID = "recoil-energy-only"
-		}
 	}
 	return res
 }

@@ -15,15 +15,14 @@ func ExampleZones() {
 	for _, z := range zs {
 		fmt.Println(z.Kind, z.Radius, z.Fact)
 	}
-	fmt.Println(zone.Inside(zs, plan.Point{X: 35, Y: 1}))
-	fmt.Println(zone.Inside(zs, plan.Point{X: 10, Y: 60}))
+	at := zone.People(zone.PeopleIn{Zones: zs, People: []plan.Person{{At: plan.Point{X: 35, Y: 1}}, {At: plan.Point{X: 10, Y: 60}}}}, nil)
+	fmt.Println(at[0].Inside, at[1].Inside)
 	// Output:
 	// recoil 0 recoil.half-angle
 	// recoil 0 recoil.half-angle
 	// stand-off 40 standoff.wire
 	// stand-off 40 standoff.wire
-	// [recoil stand-off]
-	// []
+	// [recoil stand-off] []
 }
 
 // A spotter by the line is told to leave, and which way.
@@ -40,5 +39,5 @@ func ExamplePeople() {
 	fmt.Printf("%.1f m\n", at.OutM)
 	// Output:
 	// DANGER person-in-zone [recoil stand-off]
-	// 1.3 m
+	// 1.4 m
 }

@@ -1,11 +1,13 @@
 package zone
 
 import (
+	"math"
 	"sync"
 
 	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/quantity"
 )
 
 // numbers are the handbook's figures in SI, resolved once.
@@ -20,6 +22,10 @@ type numbers struct {
 	behindDeg                   float64
 	damperPlace, joinNear       float64
 	hazard, lineShare           float64
+	person, halfWidth           float64
+	coverTrunk, coverHead       float64
+	casualtyMargin              float64
+	casualtyRun, casualtyLurch  float64 // where nobody knows them
 }
 
 // Rows that this room adds to the handbook.
@@ -29,6 +35,13 @@ const (
 	rowRun        facts.ID = "roll-away.run-unknown"
 	rowBehind     facts.ID = "behind.half-angle"
 	rowJoinNear   facts.ID = "damper.join-near"
+	rowPerson     facts.ID = "person.radius"
+	rowHalfWidth  facts.ID = "person.half-width"
+	rowCoverTrunk facts.ID = "cover.trunk"
+	rowCoverHead  facts.ID = "cover.head"
+	rowCasualty   facts.ID = "casualty.margin"
+	rowTravel     facts.ID = "casualty.travel-unknown"
+	rowLurch      facts.ID = "casualty.lurch-unknown"
 )
 
 // book reads the handbook; a test of this package asks for it.
@@ -45,6 +58,9 @@ var book = sync.OnceValue(func() *numbers {
 		behindDeg:   one(rowBehind),
 		damperPlace: one(facts.DamperPlace), joinNear: one(rowJoinNear),
 		hazard: one(facts.EnergyHazardous), lineShare: one(facts.RecoilLineShareHardware),
+		person: one(rowPerson), halfWidth: one(rowHalfWidth),
+		coverTrunk: one(rowCoverTrunk), coverHead: one(rowCoverHead),
+		casualtyMargin: one(rowCasualty), casualtyRun: one(rowTravel), casualtyLurch: one(rowLurch),
 	}
 })
 
@@ -72,6 +88,12 @@ func factor(name string, x float64) part.Value {
 
 func word(name, id string) part.Value {
 	return part.Value{Name: name, Unit: part.UnitText, Text: id}
+}
+
+// bearing is the direction from one place to another.
+func bearing(name string, from, to plan.Point) part.Value {
+	d := sub(to, from)
+	return part.Value{Name: name, Unit: part.UnitBearing, X: float64(quantity.FromRadians(math.Atan2(d.X, d.Y)).Normal())}
 }
 
 func count(name string, n int) part.Value {

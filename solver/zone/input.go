@@ -14,7 +14,8 @@ type Input struct {
 	Rolls    []Roll
 	Slides   []Slide
 	Uprights []Upright
-	StandOff float64 // the user's factor; it raises, never lowers. 0: none
+	Casualty *Casualty // nil: nothing is pulled
+	StandOff float64   // the user's factor; it raises, never lowers. 0: none
 }
 
 // Line is one running line and all that is loaded with it. It has its zones

@@ -2,6 +2,7 @@ package zone
 
 import (
 	"math"
+	"slices"
 
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -20,10 +21,12 @@ type Vehicle struct {
 type PeopleIn struct {
 	People    []plan.Person
 	Zones     []part.Zone
-	Stretches []Stretch // nobody walks across one; straps too
+	Stretches []Stretch // all that is loaded, straps too: nobody walks across one
 	Obstacles []plan.Obstacle
 	Vehicles  []Vehicle
 	Ends      []End
+	Covers    []Cover   // what places inside the ring may be covered by
+	Controls  []Control // of the winches that pull
 	// Sees tells whether two places see each other, and what stands between.
 	// nil: straight across the outlines of obstacles nobody sees over.
 	Sees func(a, b plan.Point) (by plan.ID, ok bool)
@@ -35,6 +38,7 @@ type Standing struct {
 	At       plan.Point
 	Vehicle  plan.ID         // sits in it
 	Inside   []part.ZoneKind // bight first, stand-off last
+	Pocket   bool            // all kinds inside but the ring are those that shut the place in
 	Out      plan.Point      // end of the nearest way out, if OutKnown
 	OutKnown bool
 	OutRing  bool            // the way out ends inside the stand-off ring, at a place still to be covered
@@ -46,21 +50,60 @@ type Standing struct {
 // inner tells that a person is inside more than the ring.
 func (s *Standing) inner() bool { return len(s.Inside) > 0 && s.Inside[0] != part.ZoneStandOff }
 
+// crowd is one call's work: what is the same for all people.
+type crowd struct {
+	*PeopleIn
+	n     *numbers
+	boxes []box // about each zone
+	kind  []int // of each zone, its place in order; -1: not known
+	walls []wall
+}
+
+// wall is what nobody walks through.
+type wall struct {
+	outline []plan.Point
+	box     box
+}
+
+func newCrowd(in *PeopleIn) *crowd {
+	c := &crowd{PeopleIn: in, n: book(), boxes: make([]box, len(in.Zones)), kind: make([]int, len(in.Zones)), walls: make([]wall, 0, len(in.Obstacles)+len(in.Vehicles))}
+	for i := range in.Zones {
+		c.boxes[i] = boxOf(in.Zones[i].Outline)
+		c.kind[i] = slices.Index(order[:], in.Zones[i].Kind)
+	}
+	for i := range in.Obstacles {
+		c.walls = append(c.walls, wall{in.Obstacles[i].Outline, boxOf(in.Obstacles[i].Outline)})
+	}
+	for i := range in.Vehicles {
+		c.walls = append(c.walls, wall{in.Vehicles[i].Footprint, boxOf(in.Vehicles[i].Footprint)})
+	}
+	return c
+}
+
+// touches tells that a disc reaches into a zone.
+func (c *crowd) touches(zone int, at plan.Point, radiusM float64) bool {
+	return c.boxes[zone].meets(at, at, radiusM) && touched(c.Zones[zone].Outline, at, radiusM)
+}
+
 // People says of each person which zones they stand in, by role:
 //
-//	bystander           outside everything
-//	operator, spotter   outside all but the ring; in the ring only at a place
-//	                    marked with its reason (a notice), unmarked a warning
-//	in a vehicle        told what they sit in; marked cover lowers it to a notice
+//	bystander           outside everything, in a vehicle as on foot
+//	operator, spotter   outside all but the ring; in the ring only behind a
+//	                    cover that is there (a notice), else a warning
+//	driver              in the ring where the vehicle has to be steered (a
+//	                    notice), a warning in any other zone
 //
-// A cover never answers for bight, recoil, release or any other inner zone of
-// a person on foot. The nearest way out crosses no stretch, no obstacle, no
-// vehicle and no zone the person does not already stand in, and never ends
-// behind an anchor. Hidden people count as well.
+// A cab covers nobody, and no cover answers for bight, recoil, release or any
+// other zone but the ring. A person is a disc and the doubt of the place; who
+// can walk out only through a zone is inside it. The nearest way out crosses no
+// stretch, no obstacle, no vehicle and no zone the person does not already
+// stand in, never ends behind an anchor, and keeps an operator within reach of
+// the winch. Hidden people count as well.
 func People(in PeopleIn, found *[]part.Finding) []Standing {
+	c := newCrowd(&in)
 	out := make([]Standing, 0, len(in.People))
 	for i := range in.People {
-		out = append(out, in.one(&in.People[i], found))
+		out = append(out, c.one(&in.People[i], found))
 	}
 	if found != nil {
 		in.sight(out, found)
@@ -68,80 +111,80 @@ func People(in PeopleIn, found *[]part.Finding) []Standing {
 	return out
 }
 
-func (in *PeopleIn) one(p *plan.Person, found *[]part.Finding) Standing {
+func (c *crowd) one(p *plan.Person, found *[]part.Finding) Standing {
 	s := Standing{Person: p.ID, At: p.At}
+	radius := c.n.reachM(p)
+	var seat []plan.Point // of the vehicle they sit in
 	if p.Vehicle != "" {
-		for i := range in.Vehicles {
-			if v := &in.Vehicles[i]; v.ID == p.Vehicle && len(v.Footprint) > 0 {
-				s.Vehicle, s.At = v.ID, middle(v.Footprint)
+		for i := range c.Vehicles {
+			if v := &c.Vehicles[i]; v.ID == p.Vehicle && len(v.Footprint) > 0 {
+				s.Vehicle, s.At, seat = v.ID, middle(v.Footprint), v.Footprint
 			}
 		}
 	}
-	if !finitePoint(s.At) {
+	if !finitePoint(s.At) || !finite(radius) {
 		if found != nil {
 			raise(found, "person-not-placed", part.Danger, []plan.ID{p.ID})
 		}
 		return s
 	}
-	s.Inside = in.kinds(&s)
-	endWord := in.nearest(&s)
-	if len(s.Inside) > 0 && s.Vehicle == "" {
-		s.Out, s.OutM, s.OutRing, s.OutKnown = in.wayOut(s.At, p.Role)
+	s.Inside = c.kinds(&s, seat, radius)
+	role := p.Role
+	if role == plan.RoleDriver && s.Vehicle == "" || !slices.Contains(roles, role) {
+		role = plan.RoleBystander
+	}
+	ringToo := role != plan.RoleOperator && role != plan.RoleSpotter
+	if s.Vehicle == "" && !s.inner() && (len(s.Inside) == 0 || !ringToo) {
+		if ring := c.pocket(s.At, radius, ringToo); ring != nil {
+			s.Pocket = true
+			for _, k := range s.Inside {
+				if !slices.Contains(ring, k) {
+					ring = append(ring, k)
+				}
+			}
+			s.Inside = ring
+		}
+	}
+	endWord := c.nearest(&s)
+	if len(s.Inside) > 0 && s.Vehicle == "" && !s.Pocket {
+		s.Out, s.OutM, s.OutRing, s.OutKnown = c.wayOut(s.At, radius, role)
 	}
 	if found != nil {
-		in.judge(p, &s, endWord, found)
+		c.judge(p, role, &s, endWord, radius, found)
 	}
 	return s
 }
 
-// Inside is the kinds of zone that a place lies in, each once, bight first and
-// stand-off last; its edge is inside. nil: outside the drawn zones.
-func Inside(zones []part.Zone, p plan.Point) []part.ZoneKind {
-	in := PeopleIn{Zones: zones}
-	return in.kinds(&Standing{At: p})
-}
+// roles are those that this version knows.
+var roles = []string{plan.RoleOperator, plan.RoleSpotter, plan.RoleBystander, plan.RoleDriver}
 
 // kinds are the zones that a person stands in, once each. Someone in a vehicle
 // is in a zone if any of the vehicle is.
-func (in *PeopleIn) kinds(s *Standing) []part.ZoneKind {
+func (c *crowd) kinds(s *Standing, seat []plan.Point, radiusM float64) []part.ZoneKind {
+	var in [len(order)]bool
+	about := boxOf(seat)
+	for i := range c.Zones {
+		k := c.kind[i]
+		if k < 0 || in[k] {
+			continue
+		}
+		z := &c.Zones[i]
+		switch {
+		case s.Vehicle == "":
+			in[k] = c.touches(i, s.At, radiusM)
+		case z.Thing == s.Vehicle && (z.Kind == part.ZoneRollAway || z.Kind == part.ZoneSlide || z.Kind == part.ZoneCasualty):
+			// a vehicle's own path is where its driver goes
+		default:
+			in[k] = c.boxes[i].meets(about.lo, about.hi, 0) && meeting(seat, z.Outline)
+		}
+	}
 	var kinds []part.ZoneKind
-	for _, k := range order {
-		for i := range in.Zones {
-			z := &in.Zones[i]
-			if z.Kind != k || z.Thing == s.Vehicle && s.Vehicle != "" && (k == part.ZoneRollAway || k == part.ZoneSlide) {
-				continue // a vehicle's own path is where its driver goes
-			}
-			if inside(z.Outline, s.At) || s.Vehicle != "" && in.touches(s.Vehicle, z.Outline) {
-				kinds = append(kinds, k)
-				break
-			}
+	for k, is := range in {
+		if is {
+			kinds = append(kinds, order[k])
 		}
 	}
 	return kinds
-}
-
-// touches tells whether a corner of a vehicle lies in a zone, or a corner of
-// the zone in the vehicle, or their edges cross.
-func (in *PeopleIn) touches(id plan.ID, outline []plan.Point) bool {
-	for i := range in.Vehicles {
-		v := &in.Vehicles[i]
-		if v.ID != id {
-			continue
-		}
-		for j, a := range v.Footprint {
-			b := v.Footprint[(j+1)%len(v.Footprint)]
-			if inside(outline, a) {
-				return true
-			}
-			for k, c := range outline {
-				if _, ok := cuts(a, b, c, outline[(k+1)%len(outline)]); ok {
-					return true
-				}
-			}
-		}
-		return len(outline) > 0 && inside(v.Footprint, outline[0])
-	}
-	return false
 }
 
 // nearest finds the line end nearest to a person, and its word. Without ends
@@ -172,43 +215,47 @@ func (in *PeopleIn) nearest(s *Standing) string {
 	return w
 }
 
-func (in *PeopleIn) judge(p *plan.Person, s *Standing, endWord string, found *[]part.Finding) {
-	role := p.Role
-	switch role {
-	case plan.RoleOperator, plan.RoleSpotter, plan.RoleBystander:
-	case plan.RoleDriver:
-		if s.Vehicle == "" {
-			raise(found, "driver-on-foot", part.Caution, []plan.ID{p.ID})
-			role = plan.RoleBystander
-		}
-	default:
+func (c *crowd) judge(p *plan.Person, role string, s *Standing, endWord string, radiusM float64, found *[]part.Finding) {
+	switch {
+	case !slices.Contains(roles, p.Role):
 		raise(found, "role-not-known", part.Caution, []plan.ID{p.ID})
-		role = plan.RoleBystander
+	case p.Role == plan.RoleDriver && s.Vehicle == "":
+		raise(found, "driver-on-foot", part.Caution, []plan.ID{p.ID})
 	}
 	if p.Vehicle != "" && s.Vehicle == "" {
 		raise(found, "vehicle-not-there", part.Caution, []plan.ID{p.ID})
 	}
+	if p.Cover != plan.CoverNone && p.Cover != plan.CoverGround && p.Cover != plan.CoverTimber {
+		raise(found, "cover-free-text", part.Caution, []plan.ID{p.ID}, word("text", p.Cover))
+	}
+	if role == plan.RoleOperator {
+		c.reach(p, s, radiusM, found)
+	}
 	if len(s.Inside) == 0 {
 		return
 	}
-	covered := p.Cover != ""
 	first := word("zone", string(s.Inside[0]))
 	switch {
 	case s.Vehicle != "":
 		level := part.Warning
-		if covered || !s.inner() {
+		switch {
+		case role == plan.RoleBystander:
+			level = part.Danger
+		case role == plan.RoleDriver && !s.inner():
 			level = part.Notice
 		}
 		raise(found, "person-in-vehicle", level, []plan.ID{p.ID, s.Vehicle}, first)
+	case s.Pocket:
+		raise(found, "person-in-pocket", part.Danger, []plan.ID{p.ID}, first)
 	case s.inner():
 		f := raise(found, "person-in-zone", part.Danger, []plan.ID{p.ID}, first, count("zones", len(s.Inside)))
 		addWay(f, s)
 	case role == plan.RoleBystander:
-		addWay(in.ring(found, "bystander-in-stand-off", part.Danger, p, s, endWord), s)
-	case covered:
-		in.ring(found, "stand-off-covered", part.Notice, p, s, endWord)
+		addWay(c.ring(found, "bystander-in-stand-off", part.Danger, p, s, endWord), s)
+	case c.covered(p, s.At, found):
+		c.ring(found, "stand-off-covered", part.Notice, p, s, endWord)
 	default:
-		addWay(in.ring(found, "person-in-stand-off", part.Warning, p, s, endWord), s)
+		addWay(c.ring(found, "person-in-stand-off", part.Warning, p, s, endWord), s)
 	}
 }
 
@@ -225,9 +272,7 @@ func addWay(f *part.Finding, s *Standing) {
 		f.ID += "-no-way"
 		return
 	}
-	d := sub(s.Out, s.At)
-	b := quantity.FromRadians(math.Atan2(d.X, d.Y)).Normal()
-	f.Values = append(f.Values, length("way", float64(s.OutM)), part.Value{Name: "toward", Unit: part.UnitBearing, X: float64(b)})
+	f.Values = append(f.Values, length("way", float64(s.OutM)), bearing("toward", s.At, s.Out))
 }
 
 // sight checks that each operator and each spotter see each other.

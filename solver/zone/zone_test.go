@@ -115,12 +115,9 @@ func TestStoryboardA(t *testing.T) {
 		for i := range 201 {
 			f := float64(i) / 200
 			w := ""
-			for _, k := range zone.Inside(zonesA, at(22+14*f, 13+3*f)) {
-				switch k {
-				case part.ZoneBight:
-					w += "bight "
-				case part.ZoneRecoil:
-					w += "recoil "
+			for _, k := range []part.ZoneKind{part.ZoneBight, part.ZoneRecoil} {
+				if within(zonesA, k, at(22+14*f, 13+3*f)) {
+					w += string(k) + " "
 				}
 			}
 			if len(seen) == 0 || seen[len(seen)-1] != w {
@@ -223,6 +220,26 @@ func TestEachKindOfZone(t *testing.T) {
 		// Its height and 2 m on both sides of it.
 		{"uprighting", zone.Input{Uprights: []zone.Upright{{Thing: "v", Footprint: foot, Ahead: east, HeightM: 1.9}}}, part.ZoneRollAway,
 			[]plan.Point{at(0, 4.89), at(0, -4.89)}, []plan.Point{at(0, 4.91), at(2.6, 0)}},
+		// 5 × 2 m, 4 m east and 1 m of lurch, 2 m round: from -4.5 to 9.5, 3 m to
+		// each side; round its corners.
+		{"casualty", casualtyOf(func(c *zone.Casualty) {}), part.ZoneCasualty,
+			[]plan.Point{at(9.49, 0), at(-4.49, 0), at(0, 2.99), at(0, -2.99), at(8.9, 2.4)}, []plan.Point{at(9.51, 0), at(-4.51, 0), at(0, 3.01), at(0, -3.01), at(9, 2.5)}},
+		// 20 m where nobody says how far, 2 m where nobody knows the lurch (ours).
+		{"casualty that goes nobody knows how far", casualtyOf(func(c *zone.Casualty) { c.TravelM = 0 }), part.ZoneCasualty,
+			[]plan.Point{at(25.49, 0)}, []plan.Point{at(25.51, 0)}},
+		{"casualty on a line nobody knows", casualtyOf(func(c *zone.Casualty) { c.LurchGone = true }), part.ZoneCasualty,
+			[]plan.Point{at(10.49, 0)}, []plan.Point{at(10.51, 0)}},
+		// Tipping north it covers its height of 1.9 m there, and 2 m.
+		{"casualty that may tip", casualtyOf(func(c *zone.Casualty) { c.Sides, c.HeightM = []part.Vec{{0, 0.3, 0}}, 1.9 }), part.ZoneCasualty,
+			[]plan.Point{at(0, 4.89), at(7, 4.89), at(0, -2.99)}, []plan.Point{at(0, 4.91), at(0, -3.01)}},
+		{"casualty of unknown height that may tip", casualtyOf(func(c *zone.Casualty) { c.Sides = []part.Vec{{0, -0.3, 0}} }), part.ZoneCasualty,
+			[]plan.Point{at(0, -5.99)}, []plan.Point{at(0, -6.01), at(0, 3.01)}},
+		// Not guided: as far to every side, from the middle its corner √29/2, 5 m
+		// and 2 m.
+		{"casualty nobody knows where", casualtyOf(func(c *zone.Casualty) { c.Loose = true }), part.ZoneCasualty,
+			[]plan.Point{at(-9.69, 0), at(0, 9.69)}, []plan.Point{at(-9.71, 0), at(0, 9.71)}},
+		{"casualty without a way out", casualtyOf(func(c *zone.Casualty) { c.Dir = part.Vec{} }), part.ZoneCasualty,
+			[]plan.Point{at(-9.69, 0)}, []plan.Point{at(-9.71, 0)}},
 	}
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
@@ -247,6 +264,13 @@ func TestEachKindOfZone(t *testing.T) {
 	}
 }
 
+// casualtyOf is one of 5 × 2 m at 0;0 that goes 4 m east and lurches 1 m.
+func casualtyOf(f func(*zone.Casualty)) zone.Input {
+	c := zone.Casualty{Thing: "v", Footprint: rect(-2.5, -1, 2.5, 1), Dir: part.Vec{1, 0, 0}, TravelM: 4, LurchM: 1}
+	f(&c)
+	return zone.Input{Casualty: &c}
+}
+
 func polar(deg, r float64) plan.Point {
 	return at(r*math.Cos(deg*math.Pi/180), r*math.Sin(deg*math.Pi/180))
 }
@@ -260,8 +284,20 @@ func turn(ps []plan.Point) float64 {
 	return a
 }
 
+// within tells whether a place, a point without a body, lies in a zone.
 func within(zs []part.Zone, kind part.ZoneKind, p plan.Point) bool {
-	return slices.Contains(zone.Inside(zs, p), kind)
+	return slices.ContainsFunc(zs, func(z part.Zone) bool { return z.Kind == kind && encloses(z.Outline, p) })
+}
+
+// encloses is the winding rule, apart from the code under test.
+func encloses(ps []plan.Point, p plan.Point) bool {
+	turns := 0.0
+	for i, a := range ps {
+		b := ps[(i+1)%len(ps)]
+		ax, ay, bx, by := a.X-p.X, a.Y-p.Y, b.X-p.X, b.Y-p.Y
+		turns += math.Atan2(ax*by-ay*bx, ax*bx+ay*by)
+	}
+	return math.Abs(turns) > math.Pi
 }
 
 func TestATreeUnderAQuarterHasNoZone(t *testing.T) {
@@ -292,16 +328,18 @@ func redirectOut() float64 { l := redirect(); return l.OutM() }
 func TestNothingIsDrawnFromNoNumbers(t *testing.T) {
 	nan := at(math.NaN(), 0)
 	for name, in := range map[string]zone.Input{
-		"line":    {Lines: []zone.Line{{ID: "x", Stretches: []zone.Stretch{{A: nan, B: at(1, 1)}}}}},
-		"strap":   {Lines: []zone.Line{{ID: "x", Straps: []zone.Strap{{ID: "x", A: nan}}}}},
-		"extra":   {Lines: []zone.Line{{ID: "x", ExtraM: math.NaN(), Stretches: []zone.Stretch{{B: at(1, 1)}}}}},
-		"release": {Releases: []zone.Release{{Thing: "x", At: nan}}},
-		"no ring": {Releases: []zone.Release{{Thing: "x"}}},
-		"tree":    {Trees: []zone.Tree{{Thing: "x", At: nan}}},
-		"height":  {Trees: []zone.Tree{{Thing: "x", HeightM: math.NaN()}}},
-		"roll":    {Rolls: []zone.Roll{{Thing: "x", Footprint: []plan.Point{nan, nan, nan}}}},
-		"slide":   {Slides: []zone.Slide{{Thing: "x"}}},
-		"upright": {Uprights: []zone.Upright{{Thing: "x"}}},
+		"line":     {Lines: []zone.Line{{ID: "x", Stretches: []zone.Stretch{{A: nan, B: at(1, 1)}}}}},
+		"strap":    {Lines: []zone.Line{{ID: "x", Straps: []zone.Strap{{ID: "x", A: nan}}}}},
+		"extra":    {Lines: []zone.Line{{ID: "x", ExtraM: math.NaN(), Stretches: []zone.Stretch{{B: at(1, 1)}}}}},
+		"release":  {Releases: []zone.Release{{Thing: "x", At: nan}}},
+		"no ring":  {Releases: []zone.Release{{Thing: "x"}}},
+		"tree":     {Trees: []zone.Tree{{Thing: "x", At: nan}}},
+		"height":   {Trees: []zone.Tree{{Thing: "x", HeightM: math.NaN()}}},
+		"roll":     {Rolls: []zone.Roll{{Thing: "x", Footprint: []plan.Point{nan, nan, nan}}}},
+		"slide":    {Slides: []zone.Slide{{Thing: "x"}}},
+		"upright":  {Uprights: []zone.Upright{{Thing: "x"}}},
+		"casualty": {Casualty: &zone.Casualty{Thing: "x"}},
+		"travel":   {Casualty: &zone.Casualty{Thing: "x", Footprint: rect(0, 0, 5, 2), TravelM: math.Inf(1)}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			var found []part.Finding
@@ -369,8 +407,8 @@ func TestEnergyOfPublishedCases(t *testing.T) {
 	for _, id := range []string{"anchors.e5", "anchors.e6"} {
 		t.Run(id, func(t *testing.T) {
 			c := published(t, "anchors.toml", id)
-			res := zone.Recoil(zone.RecoilIn{HardwareKg: c.In(t, "hardware_kg"), Springs: []zone.Spring{{
-				ForceN: c.In(t, "tension_n"), LengthM: c.In(t, "length_m"), StiffnessN: c.In(t, "ea_n"), MassKgPerM: c.In(t, "mass_kg_per_m")}}}, nil, nil)
+			res := zone.Recoil(zone.RecoilIn{HardwareKg: c.In(t, "hardware_kg"), Move: zone.Pulled{Springs: []zone.Spring{{
+				ForceN: c.In(t, "tension_n"), LengthM: c.In(t, "length_m"), StiffnessN: c.In(t, "ea_n"), MassKgPerM: c.In(t, "mass_kg_per_m")}}}}, nil, nil)
 			require.True(t, res.SpeedKnown)
 			c.Check(t, "bound_m_per_s", float64(res.Hardware))
 			if id == "anchors.e6" {
@@ -410,14 +448,22 @@ func TestEnergyOfPublishedCases(t *testing.T) {
 func TestEnergiesAddInSeries(t *testing.T) {
 	hmpe := zone.Spring{ForceN: 40_000, LengthM: 30, StiffnessN: 2.571e6, MassKgPerM: 0.048}
 	nylon := zone.Spring{ForceN: 40_000, LengthM: 9, StiffnessN: 0.4e6, MassKgPerM: 0.36}
-	a := zone.Recoil(zone.RecoilIn{Springs: []zone.Spring{hmpe}}, nil, nil)
-	b := zone.Recoil(zone.RecoilIn{Springs: []zone.Spring{nylon}}, nil, nil)
-	ab := zone.Recoil(zone.RecoilIn{Springs: []zone.Spring{hmpe, nylon}}, nil, nil)
+	a := zone.Recoil(zone.RecoilIn{Move: zone.Pulled{Springs: []zone.Spring{hmpe}}}, nil, nil)
+	b := zone.Recoil(zone.RecoilIn{Move: zone.Pulled{Springs: []zone.Spring{nylon}}}, nil, nil)
+	ab := zone.Recoil(zone.RecoilIn{Move: zone.Pulled{Springs: []zone.Spring{hmpe, nylon}}}, nil, nil)
 	near(t, float64(a.Energy+b.Energy), float64(ab.Energy), 1e-6, "sum of the two")
 	assert.GreaterOrEqual(t, ab.End, a.End, "never below the line's own F/√(EA·m′)")
 	assert.GreaterOrEqual(t, ab.End, b.End)
-	heavy := zone.Recoil(zone.RecoilIn{Springs: []zone.Spring{hmpe}, HardwareKg: 3}, nil, nil)
+	heavy := zone.Recoil(zone.RecoilIn{Move: zone.Pulled{Springs: []zone.Spring{hmpe}}, HardwareKg: 3}, nil, nil)
 	near(t, math.Sqrt(2*float64(heavy.Energy)/(3+0.048*30/3)), float64(heavy.Estimate), 1e-9, "anchors.md 5.1 estimate")
-	unknown := zone.Recoil(zone.RecoilIn{Springs: []zone.Spring{hmpe, {ForceN: 40_000, LengthM: 3}}}, nil, nil)
+	// At stall, of twice the pull, four times the energy; straps count.
+	twice := zone.Pulled{Springs: []zone.Spring{hmpe}, Straps: []zone.Spring{nylon}}
+	twice.Springs[0].ForceN, twice.Straps[0].ForceN = 80_000, 80_000
+	both := zone.Recoil(zone.RecoilIn{Move: zone.Pulled{Springs: []zone.Spring{{ForceN: 40_000, LengthM: 30, StiffnessN: 2.571e6, MassKgPerM: 0.048}}, Straps: []zone.Spring{{ForceN: 40_000, LengthM: 9, StiffnessN: 0.4e6}}}, Stall: twice}, nil, nil)
+	near(t, float64(ab.Energy), float64(both.Move), 1e-6, "to move")
+	near(t, 4*float64(ab.Energy), float64(both.Stall), 1e-6, "at stall")
+	assert.Equal(t, both.Stall, both.Energy)
+	near(t, math.Sqrt(2*float64(both.Stall)/(0.048*30)), float64(both.End), 1e-9, "all of it in the line's own mass")
+	unknown := zone.Recoil(zone.RecoilIn{Move: zone.Pulled{Springs: []zone.Spring{hmpe, {ForceN: 40_000, LengthM: 3}}}}, nil, nil)
 	assert.False(t, unknown.EnergyKnown)
 }

@@ -19,12 +19,13 @@ type drawing struct {
 }
 
 // Zones draws every zone of a rig at one moment: line by line its bight, its
-// recoil and its rings, then releases, trees, roll-aways, slide paths. What
+// recoil and its rings, then releases, trees, roll-aways, slide paths, the
+// casualty. What
 // cannot be drawn because a figure is missing or no number raises a DANGER;
 // it never vanishes without a word.
 func Zones(in Input, found *[]part.Finding) []part.Zone {
 	d := drawing{n: book(), found: found}
-	d.out = make([]part.Zone, 0, 8*len(in.Lines)+len(in.Releases)+2*len(in.Trees)+len(in.Rolls)+len(in.Slides)+len(in.Uprights))
+	d.out = make([]part.Zone, 0, 8*len(in.Lines)+len(in.Releases)+2*len(in.Trees)+len(in.Rolls)+len(in.Slides)+len(in.Uprights)+1)
 	for i := range in.Lines {
 		d.line(&in.Lines[i], in.StandOff)
 	}
@@ -44,6 +45,9 @@ func Zones(in Input, found *[]part.Finding) []part.Zone {
 	}
 	for i := range in.Uprights {
 		d.upright(&in.Uprights[i])
+	}
+	if in.Casualty != nil {
+		d.casualty(in.Casualty)
 	}
 	return d.out
 }

@@ -1,0 +1,64 @@
+package gear
+
+import (
+	"sync"
+
+	"kedge/solver/facts"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// softest are the greatest strains of what slings are made of.
+var softest = sync.OnceValue(func() (s struct{ polyesterTag, nylonTag, wireBreak, polyesterBreak float64 }) {
+	s.polyesterTag, s.nylonTag = high(facts.PolyesterWebStrain).x, high(facts.NylonWebStrain).x
+	s.wireBreak, s.polyesterBreak = high(facts.WireBreakStrain).x, high(facts.PolyesterBreakStrain).x
+	return s
+})
+
+// SoftLine is A·E of a line at the soft end of its material. 0: not known.
+func SoftLine(l *plan.Line) quantity.Force {
+	if l.Material == plan.MaterialPolyester && !positive(float64(l.Stiffness)) {
+		return breaking(l, 1/softest().polyesterBreak)
+	}
+	low, _ := LineStiffnessRange(l)
+	return low
+}
+
+// SoftSling is A·E of a sling at the soft end of its material, the careful one
+// for stored energy:
+//
+//	web and round slings   tag ÷ the most they stretch at it
+//	rope                   as lines of its material
+//	wire and chain         breaking ÷ the most wire stretches before it breaks
+//
+// The user's own stiffness overrules it. 0: not known.
+func SoftSling(s *plan.Sling) quantity.Force {
+	if positive(float64(s.Stiffness)) && positive(float64(s.Length)) {
+		return s.Stiffness * quantity.Force(s.Length)
+	}
+	f := float64(s.Rating.Force)
+	if !positive(f) {
+		return 0
+	}
+	b := book()
+	times := slingFactor(s, b).x
+	tag, breaking := f, f*times
+	if s.Rating.Basis != plan.BasisWorking {
+		tag, breaking = f/times, f
+	}
+	switch s.Material {
+	case plan.MaterialWeb, plan.MaterialRound, plan.MaterialPolyester:
+		return quantity.Force(tag / softest().polyesterTag)
+	case plan.MaterialNylon:
+		return quantity.Force(min(tag/softest().nylonTag, breaking*b.nylonAE.x))
+	case plan.MaterialFibre:
+		return quantity.Force(breaking * b.nylonAE.x)
+	case plan.MaterialKinetic:
+		return quantity.Force(breaking / b.kineticStrain.x)
+	case plan.MaterialHMPE:
+		return quantity.Force(breaking * b.hmpeAE.x)
+	case plan.MaterialWire, plan.MaterialChain:
+		return quantity.Force(breaking / softest().wireBreak)
+	}
+	return 0
+}

@@ -1,0 +1,225 @@
+package zone
+
+import (
+	"math"
+
+	"kedge/solver/plan"
+)
+
+// A person is a disc: of [numbers.person] and the doubt of the place. Whatever
+// of the ground the disc touches, the person is inside.
+
+// reachM is how far from the drawn place somebody may be touched, metres: the
+// disc and the greatest way from that place to the corner of its doubts.
+func (n *numbers) reachM(p *plan.Person) float64 {
+	far := func(member string, at float64) float64 {
+		lo, hi := plan.Range(&p.Head, member, at)
+		return max(at-lo, hi-at)
+	}
+	return n.person + math.Hypot(far("at.x_m", p.At.X), far("at.y_m", p.At.Y))
+}
+
+// touched tells whether a disc reaches into a polygon. Corners may run either
+// way round; its edge is inside.
+func touched(ps []plan.Point, at plan.Point, radiusM float64) bool {
+	if inside(ps, at) {
+		return true
+	}
+	for i, a := range ps {
+		b := ps[(i+1)%len(ps)]
+		if max(a.X, b.X) < at.X-radiusM-edgeM || min(a.X, b.X) > at.X+radiusM+edgeM ||
+			max(a.Y, b.Y) < at.Y-radiusM-edgeM || min(a.Y, b.Y) > at.Y+radiusM+edgeM {
+			continue
+		}
+		if fromSegment(a, b, at) <= radiusM+edgeM {
+			return true
+		}
+	}
+	return false
+}
+
+// meeting tells whether two polygons have ground in common, their edges
+// included.
+func meeting(p, q []plan.Point) bool {
+	if len(p) == 0 || len(q) == 0 {
+		return false
+	}
+	for i, a := range p {
+		b := p[(i+1)%len(p)]
+		for k, c := range q {
+			if _, ok := cuts(a, b, c, q[(k+1)%len(q)]); ok {
+				return true
+			}
+		}
+	}
+	return inside(q, p[0]) || inside(p, q[0])
+}
+
+// grown is a convex polygon, counter-clockwise, with all the ground within a
+// margin of it: a polygon that contains the true outline with its round
+// corners.
+func grown(ps []plan.Point, marginM float64) []plan.Point {
+	if !(marginM > 0) || len(ps) < 3 {
+		return ps
+	}
+	const step = 15 * math.Pi / 180
+	out := make([]plan.Point, 0, 4*len(ps)+8)
+	before := normal(ps[len(ps)-1], ps[0])
+	for i, p := range ps {
+		after := normal(p, ps[(i+1)%len(ps)])
+		turn := math.Atan2(cross(before, after), dot(before, after))
+		from := math.Atan2(before.Y, before.X)
+		// The corners stand where the tangents of the arc meet.
+		n := max(1, math.Ceil(turn/step-1e-9))
+		for k := range int(n) {
+			out = append(out, polar(p, from+(float64(k)+0.5)*turn/n, marginM/math.Cos(turn/n/2)))
+		}
+		before = after
+	}
+	return out
+}
+
+// normal is the unit vector to the right of the way from a to b.
+func normal(a, b plan.Point) plan.Point {
+	u, _ := unit(sub(b, a))
+	return plan.Point{X: u.Y, Y: -u.X}
+}
+
+// convex tells that a polygon is convex and runs counter-clockwise.
+func convex(ps []plan.Point) bool {
+	for i, a := range ps {
+		b, c := ps[(i+1)%len(ps)], ps[(i+2)%len(ps)]
+		if cross(sub(b, a), sub(c, b)) < -edgeM {
+			return false
+		}
+	}
+	return area(ps) > 0
+}
+
+// box is the upright box about an outline. The zero value is that of none.
+type box struct {
+	lo, hi plan.Point
+	any    bool
+}
+
+func boxOf(ps []plan.Point) box {
+	if len(ps) == 0 {
+		return box{}
+	}
+	b := box{ps[0], ps[0], true}
+	for _, q := range ps {
+		b.lo = plan.Point{X: min(b.lo.X, q.X), Y: min(b.lo.Y, q.Y)}
+		b.hi = plan.Point{X: max(b.hi.X, q.X), Y: max(b.hi.Y, q.Y)}
+	}
+	return b
+}
+
+// meets tells that the box about the segment p–q, wider by a radius, reaches
+// the box. A box that does not is touched by no part of that way.
+func (b *box) meets(p, q plan.Point, radiusM float64) bool {
+	r := radiusM + edgeM
+	return b.any && max(p.X, q.X) >= b.lo.X-r && min(p.X, q.X) <= b.hi.X+r &&
+		max(p.Y, q.Y) >= b.lo.Y-r && min(p.Y, q.Y) <= b.hi.Y+r
+}
+
+// beside tells that the box lies wholly further than a radius to one side of
+// the ray from p along dir, or behind it.
+func (b *box) beside(p, dir plan.Point, radiusM float64) bool {
+	c := plan.Point{X: (b.lo.X+b.hi.X)/2 - p.X, Y: (b.lo.Y+b.hi.Y)/2 - p.Y}
+	w, h := (b.hi.X-b.lo.X)/2, (b.hi.Y-b.lo.Y)/2
+	r := radiusM + edgeM
+	return math.Abs(cross(dir, c)) > math.Abs(dir.Y)*w+math.Abs(dir.X)*h+r ||
+		dot(dir, c) < -(math.Abs(dir.X)*w+math.Abs(dir.Y)*h)-r
+}
+
+// span is a part of a ray within reach of something, metres from its start.
+type span struct {
+	from, to float64
+	of       int
+}
+
+// spans adds the parts of a ray from which a disc touches a polygon: where the
+// ray is inside, and where it is within the radius of an edge.
+func spans(out []span, ps []plan.Point, of int, from, dir plan.Point, radiusM float64) []span {
+	if len(ps) == 0 {
+		return out
+	}
+	r := radiusM + edgeM
+	first := len(out)
+	var at [16]float64
+	cut := at[:0]
+	a := ps[len(ps)-1]
+	d := sub(a, from)
+	ta, sa := dot(dir, d), cross(dir, d)
+	for _, b := range ps {
+		d = sub(b, from)
+		tb, sb := dot(dir, d), cross(dir, d)
+		if (sa > 0) != (sb > 0) {
+			cut = append(cut, ta+(tb-ta)*sa/(sa-sb))
+		}
+		if (sa <= r || sb <= r) && (sa >= -r || sb >= -r) && (ta >= -r || tb >= -r) {
+			if lo, hi, ok := nearSpan(ta, sa, tb, sb, r); ok && hi >= 0 {
+				out = append(out, span{lo, hi, of})
+			}
+		}
+		ta, sa = tb, sb
+	}
+	for i := 1; i < len(cut); i++ { // few, and mostly two
+		for k := i; k > 0 && cut[k] < cut[k-1]; k-- {
+			cut[k], cut[k-1] = cut[k-1], cut[k]
+		}
+	}
+	for i := 0; i+1 < len(cut); i += 2 {
+		if cut[i+1] >= 0 {
+			out = append(out, span{cut[i], cut[i+1], of})
+		}
+	}
+	if convexOne := out[first:]; len(convexOne) > 8 {
+		out = append(out[:first], joined(convexOne)...)
+	}
+	return out
+}
+
+// joined are spans of one thing, in order and without overlaps.
+func joined(s []span) []span {
+	sortSpans(s)
+	n := 0
+	for _, x := range s[1:] {
+		if x.from <= s[n].to {
+			s[n].to = max(s[n].to, x.to)
+			continue
+		}
+		n++
+		s[n] = x
+	}
+	return s[:n+1]
+}
+
+// nearSpan is the part of the axis within r of the segment from (ta, sa) to
+// (tb, sb), s being the distance from the axis. It is one piece, as what lies
+// within r of a segment is convex; its ends lie on the round ends or on the
+// straight sides.
+func nearSpan(ta, sa, tb, sb, r float64) (lo, hi float64, ok bool) {
+	lo, hi = math.Inf(1), math.Inf(-1)
+	put := func(t float64) { lo, hi = min(lo, t), max(hi, t) }
+	if k := r*r - sa*sa; k >= 0 {
+		k = math.Sqrt(k)
+		put(ta - k)
+		put(ta + k)
+	}
+	if k := r*r - sb*sb; k >= 0 {
+		k = math.Sqrt(k)
+		put(tb - k)
+		put(tb + k)
+	}
+	dt, ds := tb-ta, sb-sa
+	if l := math.Hypot(dt, ds); l > 0 && ds != 0 {
+		for _, side := range [2]float64{r, -r} {
+			// A straight side is the segment moved by side·(−ds, dt)/l.
+			if x := -(sa + side*dt/l) / ds; x >= 0 && x <= 1 {
+				put(ta - side*ds/l + x*dt)
+			}
+		}
+	}
+	return lo, hi, lo <= hi
+}

@@ -1,0 +1,113 @@
+package zone
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"github.com/peterstace/simplefeatures/geom"
+
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// pocket tells that somebody outside the zones can leave only through one: the
+// kinds that shut the place in, nil if there is a way. With ring the stand-off
+// is one of them; else it may be crossed.
+//
+// A place is shut in if no free straight way leads out and it lies in a hole of
+// the joined zones, obstacles and vehicles, but not in one of obstacles and
+// vehicles alone.
+func (c *crowd) pocket(at plan.Point, radiusM float64, ring bool) []part.ZoneKind {
+	var kinds [len(order)]bool
+	var s []span
+	first := c.away(at) // where a way is likeliest
+	for r := range wayRays {
+		dir := rays()[(r+first)%wayRays]
+		reach := c.blocked(at, dir, wayFarM)
+		far := add(at, dir, reach)
+		s = s[:0]
+		for i := range c.Zones {
+			if (ring || c.Zones[i].Kind != part.ZoneStandOff) && c.kind[i] >= 0 && c.boxes[i].meets(at, far, radiusM) && !c.boxes[i].beside(at, dir, radiusM) {
+				s = spans(s, c.Zones[i].Outline, i, at, dir, radiusM)
+			}
+		}
+		if len(s) == 0 && reach >= wayFarM {
+			return nil
+		}
+		if len(s) > 0 {
+			nearest := slices.MinFunc(s, func(a, b span) int { return cmp.Compare(a.from, b.from) })
+			kinds[c.kind[nearest.of]] = true
+		}
+	}
+	if !c.shutIn(at, radiusM, ring) {
+		return nil
+	}
+	var out []part.ZoneKind
+	for k, is := range kinds {
+		if is {
+			out = append(out, order[k])
+		}
+	}
+	return out
+}
+
+// away is the ray that leads away from the lines.
+func (c *crowd) away(at plan.Point) int {
+	var m plan.Point
+	for i := range c.Stretches {
+		m = add(m, c.Stretches[i].A, 1/float64(len(c.Stretches)))
+	}
+	d := sub(at, m)
+	return int(math.Round(math.Atan2(d.Y, d.X)/(2*math.Pi)*wayRays)+wayRays) % wayRays
+}
+
+// joinedMost is how many outlines are joined to look for a roundabout way out
+// of a pocket. Where there are more, a place without a straight one counts as
+// shut in. (ours)
+const joinedMost = 400
+
+// shutIn tells that a place lies in a hole of the joined zones and walls that
+// is none of the walls alone.
+func (c *crowd) shutIn(at plan.Point, radiusM float64, ring bool) bool {
+	var walls, all []geom.Geometry
+	for i := range c.walls {
+		if w := &c.walls[i]; len(w.outline) >= 3 && !touched(w.outline, at, 0) {
+			walls = append(walls, polygon(w.outline))
+		}
+	}
+	if holds(walls, at) {
+		return false
+	}
+	all = walls
+	for i := range c.Zones {
+		z := &c.Zones[i]
+		if !ring && z.Kind == part.ZoneStandOff || len(z.Outline) < 3 {
+			continue
+		}
+		if convex(z.Outline) {
+			all = append(all, polygon(grown(z.Outline, radiusM)))
+			continue
+		}
+		all = append(all, polygon(z.Outline))
+		for k, a := range z.Outline { // the joints that its neighbourhood is made of
+			if h := hull(append(circle(a, radiusM), circle(z.Outline[(k+1)%len(z.Outline)], radiusM)...)); h != nil {
+				all = append(all, polygon(h))
+			}
+		}
+	}
+	return len(all) > joinedMost || holds(all, at)
+}
+
+// holds tells that a place in none of some outlines lies in a hole of their
+// union. Outlines that cannot be joined hold every place.
+func holds(of []geom.Geometry, at plan.Point) bool {
+	if len(of) == 0 {
+		return false
+	}
+	joined, err := geom.UnionMany(of)
+	if err != nil {
+		return true
+	}
+	return slices.ContainsFunc(rings(joined), func(r []plan.Point) bool { return inside(r, at) })
+}

@@ -1,0 +1,165 @@
+package solver
+
+import (
+	"math"
+
+	"kedge/solver/effort"
+	"kedge/solver/facts"
+	"kedge/solver/gear"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/zone"
+)
+
+// zoneCasualty makes the zone of the casualty that is pulled. Alone it raises
+// nothing: what is not known widens it.
+func (a *assessor) zoneCasualty(in *zone.Input) {
+	v := a.g.casualty
+	if v == nil || !a.g.touches(v.ID) || !(v.Length > 0) || !(v.Width > 0) {
+		return
+	}
+	c := v.Corners()
+	_, travel := plan.Range(&v.Head, "casualty.way_length_m", float64(v.Stuck.WayLength))
+	z := zone.Casualty{Thing: v.ID, Footprint: c[:], Dir: a.g.way, TravelM: travel, HeightM: float64(v.Height)}
+	z.LurchM, z.LurchGone = a.lurch(v, in)
+	z.Loose = !a.guided(v)
+	z.Sides = a.tipSides(v)
+	in.Casualty = &z
+}
+
+// casualtyReach says that nobody knows who stands in the casualty's way while
+// nobody says how far it has to go: of people whom it would reach before it
+// comes to what pulls it.
+func (a *assessor) casualtyReach(in *zone.Input, people *zone.PeopleIn) {
+	v := a.g.casualty
+	if v == nil || !a.g.touches(v.ID) {
+		return
+	}
+	const rule = "person-in-zone"
+	if in.Casualty == nil {
+		if len(people.People) > 0 {
+			part.NotDecided(a.found(), rule, v.ID, part.Lack{Thing: v.ID, Member: "length_m"}, part.Lack{Thing: v.ID, Member: "width_m"})
+		}
+		return
+	}
+	if in.Casualty.TravelM > 0 {
+		return
+	}
+	far := *in.Casualty
+	row := facts.Must("roll-away.run-unknown")
+	far.TravelM = row.Likely * row.ToSI()
+	if run := a.slideRun(v.ID); run > 0 {
+		far.TravelM = run
+	}
+	reached := *people
+	reached.Zones = zone.Zones(zone.Input{Casualty: &far}, nil)
+	for _, s := range zone.People(reached, nil) {
+		if len(s.Inside) > 0 {
+			part.NotDecided(a.found(), rule, v.ID, part.Lack{Thing: v.ID, Member: "casualty.way_length_m"})
+			return
+		}
+	}
+}
+
+// lurch is how far the casualty may jump as it breaks loose: from the greatest
+// pull that takes to the least it then runs with, all of the line and its
+// straps at the soft end. gone: not computed.
+func (a *assessor) lurch(v *plan.Vehicle, in *zone.Input) (m float64, gone bool) {
+	if a.refused || a.solved.status != part.Within || !a.res.Breakaway.Known || !a.res.Known {
+		return 0, true
+	}
+	drop := float64(a.res.Breakaway.High - a.res.Low)
+	if !(drop > 0) {
+		return 0, false
+	}
+	var pieces []effort.Piece
+	for i := range a.g.lines {
+		rl := &a.g.lines[i]
+		if rl.index < 0 || rl.winch == nil {
+			continue
+		}
+		pieces = append(pieces, effort.Piece{LengthM: float64(a.lineOut(rl.line.ID)), StiffnessN: float64(gear.SoftLine(rl.line))})
+		for k := range in.Lines {
+			for _, s := range in.Lines[k].Straps {
+				if in.Lines[k].ID == rl.line.ID {
+					pieces = append(pieces, effort.Piece{LengthM: s.LengthM, StiffnessN: float64(gear.SoftSling(a.g.things.Sling(s.ID)))})
+				}
+			}
+		}
+	}
+	k, ok := effort.LineStiffness(pieces...)
+	if adv := a.out.Advantage; adv > 0 {
+		k *= adv * adv // seen from the casualty
+	}
+	res := effort.Jump(effort.JumpIn{Casualty: v.ID, BreakawayN: drop, MassKg: float64(v.Mass + v.Load), LineNPerM: k}, nil, nil)
+	return float64(res.Jump), !ok || !res.Known
+}
+
+// straightShare is the share of a pull across the way out under which it counts
+// as along it: rounding. (ours)
+const straightShare = 1e-6
+
+// guided tells that the casualty keeps to its way out: what pulls it across, and
+// its weight on a cross slope, is no more than it grips.
+func (a *assessor) guided(v *plan.Vehicle) bool {
+	if a.refused || a.solved.status != part.Within {
+		return false
+	}
+	out, _ := v.WayOut()
+	ground := a.g.p.Site.Ground
+	slips := func(r *solution) bool {
+		var pull part.Vec
+		a.hookedOn(r, v.ID, func(_, f part.Vec) { pull = pull.Add(f) })
+		flat := a.g.ground.OnGround(pull)
+		side := flat.Sub(a.g.way.Scale(flat.Dot(a.g.way))).Len()
+		lateral := math.Abs(float64(a.g.ground.Lateral(out)))
+		if side <= straightShare*flat.Len() {
+			side = 0
+		}
+		if side == 0 && lateral == 0 {
+			return false
+		}
+		if a.solved.move.isNone() { // nobody knows how hard it is pulled
+			return true
+		}
+		res := effort.SideSlip(effort.SideSlipIn{Vehicle: v, Ground: &ground, FallSideDeg: lateral,
+			FallLongDeg: float64(a.g.ground.Fall(out)), SideN: side, UpN: math.Max(0, pull[2])}, nil, nil)
+		return !res.Known || res.Slips
+	}
+	if a.solved.move.isNone() {
+		return !slips(a.solved.unit)
+	}
+	return !slips(a.solved.move)
+}
+
+// tipSides are the sides to which the casualty is over half of tipping: to where
+// it is pulled, or downhill.
+func (a *assessor) tipSides(v *plan.Vehicle) (sides []part.Vec) {
+	ahead := a.g.ground.Along(v.Bearing)
+	left := part.Vec{-ahead[1], ahead[0], 0}
+	fall := -float64(a.g.ground.Lateral(v.Bearing))
+	half := facts.Must(facts.TipWarning)
+	ground := effort.Tipping(effort.TipIn{Vehicle: a.weak.vehicle(v), FallSideDeg: math.Abs(fall), FallLongDeg: float64(a.g.ground.Fall(v.Bearing))}, nil, nil)
+	if fall != 0 && (!ground.Known || ground.Share > half.Likely*half.ToSI()) {
+		sides = append(sides, left.Scale(math.Copysign(1, fall)))
+	}
+	p, ok := a.out.Part(string(v.ID) + "/tip")
+	if !ok {
+		return sides
+	}
+	over := !p.Limit.Known
+	for _, l := range []part.Load{p.Move, p.Loosen, p.Stall} {
+		over = over || l.Known && l.Force > p.Limit.Force
+	}
+	if !over {
+		return sides
+	}
+	var pull part.Vec
+	a.hookedOn(a.solved.unit, v.ID, func(_, f part.Vec) { pull = pull.Add(f) })
+	side := left.Scale(math.Copysign(1, a.inVehicle(v, pull)[1]))
+	sides = append(sides, side)
+	if fall*side.Dot(left) < 0 {
+		sides = append(sides, side.Scale(-1)) // slope and pull against each other: either may win
+	}
+	return sides
+}

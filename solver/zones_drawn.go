@@ -1,0 +1,98 @@
+package solver
+
+import (
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// undrawn says which loaded parts have no zone. Nobody is said to stand outside
+// the zones while there is one: what parts there may reach anybody.
+func (a *assessor) undrawn() {
+	if a.out.Status == part.Refused {
+		return // nothing has a load, and that is said
+	}
+	drawn := make(map[plan.ID]bool, len(a.out.Zones))
+	for i := range a.out.Zones {
+		drawn[a.out.Zones[i].Thing] = true
+	}
+	var said map[plan.ID]bool
+	for i := range a.out.Parts {
+		p := &a.out.Parts[i]
+		kind := part.ZoneRecoil
+		has := false
+		switch p.Kind {
+		case part.KindStretch, part.KindEnd:
+			has = drawn[partThing(p.ID)]
+		case part.KindSling:
+			s := a.g.things.Sling(p.Thing)
+			has = drawn[p.Thing] || s != nil && a.pointLike(s) && (drawn[s.On.Thing] || drawn[s.Holds.Thing])
+		case part.KindBlock, part.KindShackle:
+			kind = part.ZoneRelease
+			has = drawn[p.Thing] || a.hangsOn(p.Thing, drawn)
+		case part.KindAnchor:
+			kind = part.ZoneRelease
+			has = a.hangsOn(p.Thing, drawn)
+		default:
+			continue // of a vehicle: what hooks on there is a part of its own
+		}
+		thing := p.Thing
+		if has || said[thing] || p.Status == part.Slack || !mayCarry(p) {
+			continue
+		}
+		if said == nil {
+			said = make(map[plan.ID]bool)
+		}
+		said[thing] = true
+		a.out.ZonesMissing = true
+		a.find(part.Finding{ID: "zone-not-drawn", Level: part.Danger, Things: a.things(thing), Values: []part.Value{{Name: "zone", Unit: part.UnitText, Text: string(kind)}}})
+	}
+}
+
+// mayCarry tells that a part has a load, or that nobody knows that it has none.
+func mayCarry(p *part.Part) bool {
+	known, some := false, false
+	for _, l := range []part.Load{p.Move, p.Loosen, p.Stall} {
+		known = known || l.Known
+		some = some || l.Known && l.Force > 0
+	}
+	return some || !known
+}
+
+// pointLike tells that a sling has no length seen from above, so that no recoil
+// can be drawn along it: what it joins speaks for it.
+func (a *assessor) pointLike(s *plan.Sling) bool {
+	return !s.On.IsZero() && !s.Holds.IsZero() && flat(a.portAt(s.On)) == flat(a.portAt(s.Holds))
+}
+
+// hangsOn tells that a line, sling, block or shackle with a zone hangs on a
+// thing, directly or by shackles.
+func (a *assessor) hangsOn(id plan.ID, drawn map[plan.ID]bool) bool {
+	r := a.g.r
+	for i := range r.Lines {
+		for _, p := range r.Lines[i].Path {
+			if p.Thing == id && drawn[r.Lines[i].ID] {
+				return true
+			}
+		}
+	}
+	for i := range r.Slings {
+		if s := &r.Slings[i]; drawn[s.ID] && (s.On.Thing == id || s.Holds.Thing == id) {
+			return true
+		}
+	}
+	for i := range r.Blocks {
+		if b := &r.Blocks[i]; drawn[b.ID] && b.Fixed.Thing == id || b.ID == id && drawn[b.Fixed.Thing] {
+			return true
+		}
+	}
+	for i := range r.Shackles {
+		k := &r.Shackles[i]
+		for e, j := range k.Joins {
+			other := k.Joins[len(k.Joins)-1-e].Thing
+			if k.ID == id && drawn[j.Thing] || j.Thing == id && (drawn[k.ID] || other != id && drawn[other]) {
+				return true
+			}
+		}
+	}
+	return false
+}
