@@ -4,6 +4,7 @@ import (
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/zone"
 )
 
 // Assessment is everything Kedge knows of one rig of a plan, as drawn. It is
@@ -45,6 +46,8 @@ type Assessment struct {
 	People    []PersonAt
 
 	ZonesMissing bool // a loaded part has no zone
+
+	around zone.PeopleIn // what people are judged by, without people
 	Lines        []LineUse
 }
 
@@ -97,6 +100,18 @@ type PersonAt struct {
 	Inside   []part.ZoneKind // kinds of zone it stands in, in the order of the kinds
 	Out      plan.Point      // nearest place outside the drawn zones, if OutKnown
 	OutKnown bool
+}
+
+// Stand is where somebody would stand with respect to the zones. Zones do not
+// depend on people: nothing is computed anew.
+func (a *Assessment) Stand(p *plan.Person) PersonAt {
+	in := a.around
+	in.People = []plan.Person{*p}
+	return a.personAt(zone.People(in, nil)[0])
+}
+
+func (a *Assessment) personAt(s zone.Standing) PersonAt {
+	return PersonAt{Person: s.Person, At: s.At, Zoned: len(a.Zones) > 0, Partly: a.ZonesPartly(), Inside: s.Inside, Out: s.Out, OutKnown: s.OutKnown}
 }
 
 // LineUse is how much of a line the drawn path takes.

@@ -7,7 +7,7 @@ import (
 
 // What package effort finds of the casualty.
 var casualtyCases = []findingCase{
-	{id: "current-not-computed", with: []string{"resistance-not-computed"}, raise: do(inWater(0.5, 0.3), casualty(func(v *plan.Vehicle) { v.Length = 0 })),
+	{id: "current-not-computed", with: []string{"recoil-energy-at", "resistance-not-computed"}, raise: do(inWater(0.5, 0.3), casualty(func(v *plan.Vehicle) { v.Length = 0 })),
 		left: []string{"current-pushes"}, clear: inWater(0.5, 0.3)},
 	{id: "current-not-known", raise: inWater(0, 0), left: []string{"current-pushes"}, clear: inWater(0.1, 0.3)},
 	{id: "current-pushes", raise: inWater(0.1, 0.3), clear: byRules},
@@ -29,7 +29,7 @@ var casualtyCases = []findingCase{
 	{id: "mass-odd", raise: laden(99), clear: laden(101)},                                                  // under 100 kg (ours)
 	{id: "off-way-out", raise: aside(16), clear: aside(14)},                                                // over 15° (ours)
 	{id: "off-way-out-refused", left: []string{"jump", "off-way-out"}, raise: aside(61), clear: aside(59)}, // over 60° (ours)
-	{id: "off-way-out-unknown", with: []string{"mass-not-known", "resistance-not-computed"}, raise: do(byRules, laden(0), aside(16)), left: []string{"off-way-out"}, clear: aside(16)},
+	{id: "off-way-out-unknown", with: []string{"mass-not-known", "recoil-energy-at", "resistance-not-computed"}, raise: do(byRules, laden(0), aside(16)), left: []string{"off-way-out"}, clear: aside(16)},
 	{id: "own-drive-not-counted", raise: do(byRules, stuck(func(s *plan.Stuck) { s.OwnDrive = true })), clear: byRules},
 	{id: "plan-rule-not-computed", raise: do(byRules, stuck(func(s *plan.Stuck) { s.Rule = "handbook" })), clear: do(byRules, stuck(func(s *plan.Stuck) { s.Rule = "common practice" }))},
 	{id: "planned-below-high", with: []string{"jump"}, raise: do(byRules, stuck(func(s *plan.Stuck) { s.PlanOn = plan.PlanLikely })), clear: do(byRules, stuck(func(s *plan.Stuck) { s.PlanOn = plan.PlanHigh }))},

@@ -24,7 +24,7 @@ var lineCases = []findingCase{
 	{id: "end-unknown", raise: theLine(func(l *plan.Line) { l.End = "" })},
 	{id: "engine-off", raise: winch(func(w *plan.Winch) { w.EngineOff = true })},
 	{id: "fleet-angle", raise: guided(4.2), clear: guided(6)}, // 1.5°: 0.115 m / tan 1.5° = 4.39 m; the block settles a hand off the straight lead
-	{id: "kinetic-energy", with: []string{"jump", "kinetic-on-winch", "recoil-energy"},
+	{id: "kinetic-energy", with: []string{"jump", "kinetic-on-winch"},
 		raise: theLine(func(l *plan.Line) { l.Material, l.End, l.Rating.Force = plan.MaterialKinetic, "knot.eye-splice", 30000 })},
 	{id: "kinetic-on-winch", raise: theSling(func(s *plan.Sling) { s.Material = plan.MaterialKinetic })},
 	{id: "line-cannot-pass", raise: damperPast(0.11), clear: damperPast(0.12)}, // 2 m of haul on a stretch of 17.4 m
@@ -44,7 +44,7 @@ var lineCases = []findingCase{
 	{id: "line-too-thick", with: []string{"no-limit"}, still: rest,
 		raise: theBlock(func(b *plan.Block) { b.LineMax = 0.0099 }), clear: theBlock(func(b *plan.Block) { b.LineMax = 0.01 })},
 	{id: "line-too-thin", raise: theBlock(func(b *plan.Block) { b.LineMin = 0.0101 }), clear: theBlock(func(b *plan.Block) { b.LineMin = 0.01 })},
-	{id: "no-rating", with: []string{"no-limit"}, still: []string{"B1", "K1", "A1", "L1/1", "L1/2", "V1/front"},
+	{id: "no-rating", with: []string{"no-limit", "recoil-not-computed"}, still: []string{"B1", "K1", "A1", "L1/1", "L1/2", "V1/front"},
 		raise: theSling(func(s *plan.Sling) { s.Rating = plan.Rating{} })},
 	// 10 mm HMPE: 1.5 · 0.9 d² kN.
 	{id: "rating-beyond-size", raise: theLine(func(l *plan.Line) { l.Rating.Force = 135500 }), clear: theLine(func(l *plan.Line) { l.Rating.Force = 134500 })},
@@ -59,7 +59,7 @@ var lineCases = []findingCase{
 	{id: "stall-near", raise: stalledAt(9100), clear: stalledAt(8800)},
 	{id: "two-winches", raise: twoWinches},
 	{id: "winch-duty", raise: slowWinch(0.02), clear: slowWinch(0.2)},
-	{id: "winch-layer-unknown", with: []string{"bend-unknown", "not-decided"}, raise: theLine(func(l *plan.Line) { l.Diameter = 0 })},
+	{id: "winch-layer-unknown", with: []string{"bend-unknown", "not-decided", "recoil-energy-only"}, raise: theLine(func(l *plan.Line) { l.Diameter = 0 })},
 	{id: "winch-lead", with: []string{"winch-piles-up"}, left: []string{"winch-piles-up"}, // over 15° (ours)
 		raise: winch(func(w *plan.Winch) { w.Axis = plan.Known(quantity.Degrees(15.5)) }), clear: winch(func(w *plan.Winch) { w.Axis = plan.Known(quantity.Degrees(14.5)) })},
 	{id: "winch-no-rating", with: []string{"no-limit"}, still: rest[1:], raise: winch(func(w *plan.Winch) { w.LinePull = 0 })},
@@ -92,7 +92,7 @@ var slingCases = []findingCase{
 	{id: "sling-doubtful", with: []string{"no-limit"}, raise: theSling(func(s *plan.Sling) { s.Condition = plan.ConditionDoubtful })},
 	{id: "sling-kinked", with: []string{"no-limit"}, raise: theSling(func(s *plan.Sling) { s.Condition = plan.ConditionKinked })},
 	{id: "sling-length-unknown", raise: theSling(func(s *plan.Sling) { s.Length = 0 })},
-	{id: "sling-material-unknown", with: []string{"no-limit"}, raise: theSling(func(s *plan.Sling) { s.Material = "" })},
+	{id: "sling-material-unknown", with: []string{"no-limit", "recoil-not-computed"}, raise: theSling(func(s *plan.Sling) { s.Material = "" })},
 	{id: "sling-opens", raise: basket(90.5), clear: basket(89.5)},                                                                   // EN 1492: the last band begins at 45° off the pull
 	{id: "sling-opens-wide", with: []string{"no-limit"}, left: []string{"sling-opens"}, raise: basket(120.5), clear: basket(119.5)}, // EN 1492: nothing over 60°
 	{id: "sling-straight-on-trunk", with: []string{"no-limit"}, raise: do(onTree, theSling(func(s *plan.Sling) { s.Hitch = plan.HitchStraight })), clear: onTree},

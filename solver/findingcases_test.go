@@ -28,13 +28,13 @@ var solverCases = []findingCase{
 	{id: "loose-end", raise: on(func(r *plan.Rig) { r.Slings = append(r.Slings, strap("S2", plan.Port{}, plan.Port{})) })},
 	{id: "near-limit", // from 75 % (ours)
 		raise: winch(func(w *plan.Winch) { w.LinePull = 3300 }), clear: winch(func(w *plan.Winch) { w.LinePull = 3400 })},
-	{id: "no-casualty", with: []string{"sheave-undetermined"}, raise: casualty(func(v *plan.Vehicle) { v.Stuck, v.Brake, v.Chocks = nil, plan.BrakeAll, plan.ChocksAll })},
+	{id: "no-casualty", with: []string{"recoil-energy-at", "sheave-undetermined"}, raise: casualty(func(v *plan.Vehicle) { v.Stuck, v.Brake, v.Chocks = nil, plan.BrakeAll, plan.ChocksAll })},
 	{id: "no-limit", with: []string{"no-rating"}, still: []string{"S1", "K1", "A1", "L1/1", "L1/2", "V1/front"},
 		raise: theBlock(func(b *plan.Block) { b.Rating = plan.Rating{} })},
 	{id: "no-pull-along-way-out", with: []string{"off-way-out-refused"},
 		raise: stuck(func(s *plan.Stuck) { s.Way, s.WayBearing = plan.WayFree, plan.Known(quantity.Degrees(270)) }), clear: stuck(func(s *plan.Stuck) { s.Way, s.WayBearing = plan.WayFree, plan.Known(quantity.Degrees(80)) })},
 	{id: "no-winch", raise: theLine(func(l *plan.Line) { l.Path[0] = port("V2", "front") })},
-	{id: "not-hooked", with: []string{"sheave-undetermined"}, raise: do(func(p *plan.Plan) { p.Site.Anchors = append(p.Site.Anchors, ratedPoint("A2", 8, 0)) },
+	{id: "not-hooked", with: []string{"recoil-energy-at", "sheave-undetermined"}, raise: do(func(p *plan.Plan) { p.Site.Anchors = append(p.Site.Anchors, ratedPoint("A2", 8, 0)) },
 		theLine(func(l *plan.Line) { l.Path[2] = port("A2", "") }))},
 	{id: "nothing-pulls", raise: on(func(r *plan.Rig) { r.Lines, r.Dampers = nil, nil })},
 	{id: "over-limit", left: []string{"near-limit"},
@@ -42,11 +42,11 @@ var solverCases = []findingCase{
 	{id: "presets", raise: theBlock(func(b *plan.Block) { b.Presets = []string{"rating"} })},
 	{id: part.NotDecidedID, raise: func(p *plan.Plan) { p.Site.Ground.Slope = plan.Maybe[quantity.Degrees]{} }},
 	{id: "pulls-backwards", with: []string{"jump", "two-winches"}, raise: heldFrom(false)},
-	{id: "resistance-not-computed", with: []string{"mass-not-known"}, raise: do(byRules, laden(0)), clear: byRules},
+	{id: "resistance-not-computed", with: []string{"mass-not-known", "recoil-energy-at"}, raise: do(byRules, laden(0)), clear: byRules},
 	{id: "reversed-sheave", with: []string{"jump", "pulls-backwards", "two-winches"}, left: []string{"jump", "pulls-backwards", "two-winches"}, raise: heldFrom(true), clear: heldFrom(false)},
 	{id: "several-casualties", raise: alsoStuck(&plan.Stuck{Way: plan.WayForward}), clear: alsoStuck(nil)},
 	{id: "shared-slings", raise: second(2)},
-	{id: "sheave-undetermined", with: []string{"no-casualty"}, raise: casualty(func(v *plan.Vehicle) { v.Stuck, v.Brake, v.Chocks = nil, plan.BrakeAll, plan.ChocksAll })},
+	{id: "sheave-undetermined", with: []string{"no-casualty", "recoil-energy-at"}, raise: casualty(func(v *plan.Vehicle) { v.Stuck, v.Brake, v.Chocks = nil, plan.BrakeAll, plan.ChocksAll })},
 	{id: "slack-line", with: []string{"damper-missing"}, raise: on(func(r *plan.Rig) {
 		l := winchLine("L2", port("A1", ""), port("B1", "becket"))
 		l.Length = 5

@@ -36,8 +36,9 @@ func (a *assessor) zones(empty bool) {
 	}
 	people.Zones = a.out.Zones
 	for _, s := range zone.People(people, a.found()) {
-		a.out.People = append(a.out.People, PersonAt{Person: s.Person, At: s.At, Zoned: len(a.out.Zones) > 0, Partly: a.out.ZonesPartly(), Inside: s.Inside, Out: s.Out, OutKnown: s.OutKnown})
+		a.out.People = append(a.out.People, a.out.personAt(s))
 	}
+	a.out.around = people
 	a.casualtyReach(&in, &people)
 }
 

@@ -27,6 +27,10 @@ func (a *assessor) zoneCasualty(in *zone.Input) {
 	in.Casualty = &z
 }
 
+// casualtyNearM, metres, is how far from a casualty without a size people are
+// asked about: as far as any is pulled, and as long as any is. (ours)
+const casualtyNearM = 70
+
 // casualtyReach says that nobody knows who stands in the casualty's way while
 // nobody says how far it has to go: of people whom it would reach before it
 // comes to what pulls it.
@@ -37,7 +41,11 @@ func (a *assessor) casualtyReach(in *zone.Input, people *zone.PeopleIn) {
 	}
 	const rule = "person-in-zone"
 	if in.Casualty == nil {
-		if len(people.People) > 0 {
+		near := false
+		for i := range people.People {
+			near = near || math.Hypot(people.People[i].At.X-v.At.X, people.People[i].At.Y-v.At.Y) <= casualtyNearM
+		}
+		if near {
 			part.NotDecided(a.found(), rule, v.ID, part.Lack{Thing: v.ID, Member: "length_m"}, part.Lack{Thing: v.ID, Member: "width_m"})
 		}
 		return

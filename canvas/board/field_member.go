@@ -90,7 +90,7 @@ func membersOf(t fieldThing) []fieldMember {
 		list = inGroup("thing", aChoice("kind", "obstacle").orOther(), aField("height_m", unitLength),
 			aField("may_serve_as_anchor", unitBool), aField("mass_kg", unitMass), aField("see_over", unitBool), aField("outline", unitOutline))
 	case *plan.Person:
-		list = slices.Concat(inGroup("thing", aChoice("role", "role"), aPick("in_vehicle", "vehicles", unitID), aField("cover", unitText)), placeFields("at"))
+		list = slices.Concat(inGroup("thing", aChoice("role", "role"), aPick("in_vehicle", "vehicles", unitID), aChoice("cover", "cover")), placeFields("at"))
 	case *plan.Note:
 		list = slices.Concat(inGroup("thing", aField("text", unitLines)), placeFields("at"))
 	case *plan.Measure:
@@ -144,6 +144,7 @@ func vehicleMembers(v *plan.Vehicle) []fieldMember {
 			aField("drum_diameter_m", unitThick), aField("drum_width_m", unitThick), aField("flange_diameter_m", unitThick),
 			aField("no_load_speed_m_per_s", unitLineSpeed), aField("load_speed_m_per_s", unitLineSpeed), aField("no_load_current_a", unitCurrent), aField("load_current_a", unitCurrent),
 			aField("min_wraps", unitCount), aChoice("drive", "drive"), aField("engine_off", unitBool), aField("no_fairlead", unitBool),
+			aChoice("control", "control"), aField("control_cable_m", unitLength),
 			aField("ahead_m", unitLength).orLess(), aField("left_m", unitLength).orLess(), aField("height_m", unitLength), aField("axis_deg", unitAngle).orLess()) {
 			list = append(list, m.under("winch"))
 		}

@@ -135,7 +135,14 @@ func (b *Board) placePerson(p pointer) outcome {
 		plan: d.Plan, name: b.label("edit-place", text("what", b.label("role-"+role))), selected: []plan.ID{q.ID},
 		ghost: &draw.Ghost{Person: &q, Label: b.label("role-" + role)}, guides: guides,
 	}
-	o.texts = append(o.texts, draw.FreeText{At: q.At, Text: b.standsText(d.Plan, q.ID)})
+	stands := ""
+	if q.Vehicle == "" { // zones do not depend on people: those of the plan count
+		a := b.planAnswer()
+		stands = b.insideText(a, a.Stand(&q).Inside)
+	} else {
+		stands = b.standsText(d.Plan, q.ID)
+	}
+	o.texts = append(o.texts, draw.FreeText{At: q.At, Text: stands})
 	return o
 }
 

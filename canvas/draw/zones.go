@@ -12,7 +12,7 @@ import (
 
 // zoneKinds in the order in which they are drawn: what matters most on top.
 var zoneKinds = [...]part.ZoneKind{
-	part.ZoneStandOff, part.ZoneRollAway, part.ZoneSlide, part.ZoneTree, part.ZoneRelease, part.ZoneRecoil, part.ZoneBight,
+	part.ZoneStandOff, part.ZoneCasualty, part.ZoneRollAway, part.ZoneSlide, part.ZoneTree, part.ZoneRelease, part.ZoneRecoil, part.ZoneBight,
 }
 
 // zoneLook is how a kind of zone is drawn: hatch, edge, colour. (board.md)
@@ -35,6 +35,8 @@ func lookOf(k part.ZoneKind) zoneLook {
 		return zoneLook{arrows: true, dash: []float64{1.6, 4}}
 	case part.ZoneStandOff:
 		return zoneLook{dash: []float64{14, 5, 2, 5}, orange: true}
+	case part.ZoneCasualty:
+		return zoneLook{angleDeg: 0, spacingMM: 5, dash: []float64{16, 3, 6, 3}}
 	}
 	return zoneLook{spacingMM: 4.4, dots: true, dash: []float64{12, 4, 2, 4, 2, 4}} // tree, roll-away, slide path
 }

@@ -29,8 +29,11 @@ const (
 
 // everyZone hides all zones.
 func everyZone() map[string]bool {
-	return map[string]bool{string(part.ZoneRecoil): true, string(part.ZoneBight): true, string(part.ZoneRelease): true, string(part.ZoneStandOff): true,
-		string(part.ZoneTree): true, string(part.ZoneRollAway): true, string(part.ZoneSlide): true}
+	all := make(map[string]bool, len(part.ZoneKinds))
+	for _, k := range part.ZoneKinds {
+		all[string(k)] = true
+	}
+	return all
 }
 
 // extent is what has to be on a drawing, metres of the plan.

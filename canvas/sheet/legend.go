@@ -128,6 +128,7 @@ func zoneSamples() []sample {
 				rule(p, k+2.8, y+h/2+0.9, k+4, y+h/2, lineRule)
 			}
 		}},
+		{"casualty", zone(lines(0, 2.4), []float64{4, 0.8, 1.5, 0.8}, lineRule)},
 		{"tree", zone(dots, []float64{3, 1, 0.5, 1, 0.5, 1}, lineRule)},
 		{"stand-off", zone(pen.Hatch{}, []float64{3, 1, 0.5, 1}, lineRule)},
 	}

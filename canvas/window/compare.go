@@ -405,7 +405,7 @@ func (c *comparison) picture(p *plan.Plan, r *compared, wide, high, scale float6
 	bare := *r.a
 	bare.Findings = nil // their flags would hide so small a rig; the figures count them
 	hide := map[string]bool{}
-	for _, z := range zoneKinds {
+	for _, z := range part.ZoneKinds {
 		hide[string(z)] = true
 	}
 	draw.Draw(c.raster, &draw.Scene{

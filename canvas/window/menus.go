@@ -162,8 +162,6 @@ func (w *Window) exampleMenu() *fyne.MenuItem {
 	return i
 }
 
-var zoneKinds = [...]part.ZoneKind{part.ZoneBight, part.ZoneRecoil, part.ZoneRelease, part.ZoneStandOff, part.ZoneTree, part.ZoneRollAway, part.ZoneSlide}
-
 // showItems switch what is drawn, zones one by one.
 func (w *Window) showItems() []*fyne.MenuItem {
 	var items []*fyne.MenuItem
@@ -177,12 +175,12 @@ func (w *Window) showItems() []*fyne.MenuItem {
 		w.show.HideZones = nil
 		if all {
 			w.show.HideZones = map[string]bool{}
-			for _, z := range zoneKinds {
+			for _, z := range part.ZoneKinds {
 				w.show.HideZones[string(z)] = true
 			}
 		}
 	})
-	for _, z := range zoneKinds {
+	for _, z := range part.ZoneKinds {
 		hidden := w.show.HideZones[string(z)]
 		toggle("    "+w.words().Zone(z), !hidden, func() {
 			next := map[string]bool{}

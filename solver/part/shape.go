@@ -21,6 +21,10 @@ const (
 	ZoneCasualty ZoneKind = "casualty" // where the casualty is pulled, jumps and tips
 )
 
+// ZoneKinds are all of them, the one that kills first first; also the order in
+// which a person's zones are named.
+var ZoneKinds = [...]ZoneKind{ZoneBight, ZoneRecoil, ZoneRelease, ZoneTree, ZoneRollAway, ZoneCasualty, ZoneSlide, ZoneStandOff}
+
 // Zone is ground where nobody stands.
 type Zone struct {
 	Kind    ZoneKind

@@ -10,9 +10,8 @@ import (
 	"kedge/solver/plan"
 )
 
-// order is the kinds of zone, the one that kills first first; also the order
-// in which a person's zones are named.
-var order = [...]part.ZoneKind{part.ZoneBight, part.ZoneRecoil, part.ZoneRelease, part.ZoneTree, part.ZoneRollAway, part.ZoneCasualty, part.ZoneSlide, part.ZoneStandOff}
+// order is the kinds of zone in the order in which a person's are named.
+var order = part.ZoneKinds
 
 // Union joins the zones of each kind, over the rig and over all moments of the
 // travel, into outlines that do not overlap. A pocket ringed by a zone counts
