@@ -250,6 +250,8 @@ func checkFinding(t tester, p *plan.Plan, f *part.Finding) {
 			assert.True(t, catalogue().has(v.Text), "%s: the word %q of %s has no text", f.ID, v.Text, v.Name)
 		case part.UnitThing:
 			assert.NotEmpty(t, v.Text, "%s: %s names nothing", f.ID, v.Name)
+		case part.UnitNone: // a plain number, or somebody's own words
+			assert.True(t, v.Text == "" || v.X == 0, "%s: %s has a word and a number", f.ID, v.Name)
 		default:
 			assert.Empty(t, v.Text, "%s: %s has a word and a number", f.ID, v.Name)
 		}

@@ -226,7 +226,7 @@ func (c *crowd) judge(p *plan.Person, role string, s *Standing, endWord string, 
 		raise(found, "vehicle-not-there", part.Caution, []plan.ID{p.ID})
 	}
 	if p.Cover != plan.CoverNone && p.Cover != plan.CoverGround && p.Cover != plan.CoverTimber {
-		raise(found, "cover-free-text", part.Caution, []plan.ID{p.ID}, word("text", p.Cover))
+		raise(found, "cover-free-text", part.Caution, []plan.ID{p.ID}, part.Value{Name: "text", Text: p.Cover})
 	}
 	if role == plan.RoleOperator {
 		c.reach(p, s, radiusM, found)
