@@ -48,7 +48,7 @@ type Assessment struct {
 	ZonesMissing bool // a loaded part has no zone
 
 	around zone.PeopleIn // what people are judged by, without people
-	Lines        []LineUse
+	Lines  []LineUse
 }
 
 // Pull is the winch line tension at one of the two pulls.
