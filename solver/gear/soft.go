@@ -8,17 +8,16 @@ import (
 	"kedge/solver/quantity"
 )
 
-// softest are the greatest strains of what slings are made of.
-var softest = sync.OnceValue(func() (s struct{ polyesterTag, nylonTag, wireBreak, polyesterBreak float64 }) {
-	s.polyesterTag, s.nylonTag = high(facts.PolyesterWebStrain).x, high(facts.NylonWebStrain).x
-	s.wireBreak, s.polyesterBreak = high(facts.WireBreakStrain).x, high(facts.PolyesterBreakStrain).x
+// softest are the greatest strains of web slings at their tag.
+var softest = sync.OnceValue(func() (s struct{ polyester, nylon float64 }) {
+	s.polyester, s.nylon = high(facts.PolyesterWebStrain).x, high(facts.NylonWebStrain).x
 	return s
 })
 
 // SoftLine is A·E of a line at the soft end of its material. 0: not known.
 func SoftLine(l *plan.Line) quantity.Force {
 	if l.Material == plan.MaterialPolyester && !positive(float64(l.Stiffness)) {
-		return breaking(l, 1/softest().polyesterBreak)
+		return breaking(l, 1/book().strainPolyester.high.x)
 	}
 	low, _ := LineStiffnessRange(l)
 	return low
@@ -48,17 +47,17 @@ func SoftSling(s *plan.Sling) quantity.Force {
 	}
 	switch s.Material {
 	case plan.MaterialWeb, plan.MaterialRound, plan.MaterialPolyester:
-		return quantity.Force(tag / softest().polyesterTag)
+		return quantity.Force(tag / softest().polyester)
 	case plan.MaterialNylon:
-		return quantity.Force(min(tag/softest().nylonTag, breaking*b.nylonAE.x))
+		return quantity.Force(min(tag/softest().nylon, breaking*b.nylonAE.x))
 	case plan.MaterialFibre:
 		return quantity.Force(breaking * b.nylonAE.x)
 	case plan.MaterialKinetic:
-		return quantity.Force(breaking / b.kineticStrain.x)
+		return quantity.Force(breaking / b.strainKinetic.high.x)
 	case plan.MaterialHMPE:
 		return quantity.Force(breaking * b.hmpeAE.x)
 	case plan.MaterialWire, plan.MaterialChain:
-		return quantity.Force(breaking / softest().wireBreak)
+		return quantity.Force(breaking / b.strainWire.high.x)
 	}
 	return 0
 }
