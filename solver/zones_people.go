@@ -67,7 +67,7 @@ func (a *assessor) controls() (out []zone.Control) {
 			continue
 		}
 		cable, _ := plan.Range(&v.Head, "winch.control_cable_m", float64(v.Winch.ControlCable))
-		out = append(out, zone.Control{Vehicle: v.ID, At: v.Place(v.Winch.Ahead, v.Winch.Left), Kind: v.Winch.Control, CableM: cable})
+		out = append(out, zone.Control{Vehicle: v.ID, At: v.Place(v.Winch.Ahead, v.Winch.Left.Or(0)), Kind: v.Winch.Control, CableM: cable})
 	}
 	return out
 }
