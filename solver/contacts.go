@@ -17,7 +17,7 @@ func (a *assessor) contacts() {
 		s := &a.out.Stretches[i]
 		from := offset[s.Line]
 		offset[s.Line] = from + s.Length
-		run := terrain.Line{A: s.A, B: s.B, Ends: [2]plan.ID{a.fastTo(s.PortA), a.fastTo(s.PortB)}}
+		run := terrain.Line{A: s.A, B: s.B, Ends: [2]plan.ID{FastTo(a.g.things, s.PortA), FastTo(a.g.things, s.PortB)}}
 		for k := range a.bodies {
 			a.contact(s, from, &run, &a.bodies[k])
 		}
@@ -61,39 +61,37 @@ func (a *assessor) contact(s *part.Stretch, from quantity.Length, run *terrain.L
 func (a *assessor) bearsOn(from, to part.Vec, ends ...plan.ID) plan.ID {
 	run := terrain.Line{A: from, B: to}
 	copy(run.Ends[:], ends)
+	if at, _ := terrain.First(a.bodies, &a.g.ground, &run); at >= 0 {
+		return a.bodies[at].ID
+	}
 	for k := range a.bodies {
-		b := &a.bodies[k]
-		if b.Bears(&a.g.ground, &run).Touches {
-			return b.ID
-		}
-		if b.Unmeasured(&run) {
+		if b := &a.bodies[k]; b.Unmeasured(&run) {
 			a.unmeasured("line-bears", b)
 		}
 	}
 	return ""
 }
 
-// fastTo is the thing of the site that a port is fast to, by itself or through
+// FastTo is the thing of the site that a port is fast to, by itself or through
 // blocks, shackles and the first sling that holds it; empty: none.
-func (a *assessor) fastTo(p plan.Port) plan.ID {
+func FastTo(x *plan.Index, p plan.Port) plan.ID {
 	for range mostLinks {
-		slot := a.g.things.Find(p.Thing)
 		next := plan.Port{}
-		switch slot.Kind {
+		switch x.Kind(p.Thing) {
 		case plan.ThingVehicle, plan.ThingAnchor, plan.ThingObstacle:
 			return p.Thing
 		case plan.ThingSling:
-			next = a.g.r.Slings[slot.Pos].On
+			next = x.Sling(p.Thing).On
 		case plan.ThingBlock:
-			if next = a.g.r.Blocks[slot.Pos].Fixed; next.IsZero() {
-				next = a.heldBy(p.Thing)
+			if next = x.Block(p.Thing).Fixed; next.IsZero() {
+				next = heldBy(x, p.Thing)
 			}
 		case plan.ThingShackle:
-			if next = a.heldBy(p.Thing); !next.IsZero() {
+			if next = heldBy(x, p.Thing); !next.IsZero() {
 				break
 			}
-			for _, j := range a.g.r.Shackles[slot.Pos].Joins {
-				if k := a.g.things.Kind(j.Thing); k == plan.ThingVehicle || k == plan.ThingAnchor || k == plan.ThingObstacle || k == plan.ThingSling {
+			for _, j := range x.Shackle(p.Thing).Joins {
+				if k := x.Kind(j.Thing); k == plan.ThingVehicle || k == plan.ThingAnchor || k == plan.ThingObstacle || k == plan.ThingSling {
 					next = j
 				}
 			}
@@ -111,9 +109,9 @@ func (a *assessor) fastTo(p plan.Port) plan.ID {
 const mostLinks = 8
 
 // heldBy is the port that the first sling which holds a thing is on.
-func (a *assessor) heldBy(id plan.ID) plan.Port {
-	for i := range a.g.r.Slings {
-		if s := &a.g.r.Slings[i]; s.Holds.Thing == id && s.On.Thing != id {
+func heldBy(x *plan.Index, id plan.ID) plan.Port {
+	for i := range x.Rig.Slings {
+		if s := &x.Rig.Slings[i]; s.Holds.Thing == id && s.On.Thing != id {
 			return s.On
 		}
 	}

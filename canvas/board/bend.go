@@ -4,9 +4,11 @@ import (
 	"slices"
 
 	"kedge/canvas/draw"
+	"kedge/solver"
 	"kedge/solver/gear"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/terrain"
 )
 
 // hangPx and hangM are how near to an anchor, in pixels and in metres, a line or
@@ -55,14 +57,15 @@ func (b *Board) bend(line plan.ID, stretch int, p pointer) outcome {
 	if l == nil || stretch+1 >= len(l.Path) {
 		return outcome{}
 	}
-	a, c := b.stretchEnds(line, stretch)
+	ends := b.endsOf(line, stretch)
+	a, c := ends[0].at, ends[1].at
 	want := bendWants(l)
 	o := outcome{rubber: []plan.Point{a, p.at, c}, prompt: b.label("prompt-bend"), name: b.label("edit-bend")}
 	o.ports = b.marks(p, want, nil, func(s spot) string { return b.whyNotLine(s, l) })
 	s, ok := b.hangSpot(p, want)
 	if !ok {
 		o.texts = []draw.FreeText{{At: mid(a, p.at), Text: b.lengthText(dist(a, p.at))}, {At: mid(p.at, c), Text: b.lengthText(dist(p.at, c))}}
-		b.bearing(&o)
+		b.bearing(&o, []lineEnd{ends[0], {at: p.at, heightM: (ends[0].heightM + ends[1].heightM) / 2}, ends[1]})
 		k := b.newBlock()
 		k.At = p.at
 		o.ghost = &draw.Ghost{Block: &k, Label: b.words.Value(degrees("", between(p.at, a, c)), nil)}
@@ -129,14 +132,23 @@ func (b *Board) hangText(d draft, s spot, block plan.ID) string {
 	return b.name(s.port.Thing)
 }
 
+// stretchEnds are the places of the two ends of a stretch as it lies.
 func (b *Board) stretchEnds(line plan.ID, stretch int) (a, c plan.Point) {
+	ends := b.endsOf(line, stretch)
+	return ends[0].at, ends[1].at
+}
+
+// endsOf are the two ends of a stretch as it lies.
+func (b *Board) endsOf(line plan.ID, stretch int) (ends [2]lineEnd) {
+	ground, _ := terrain.NewGround(b.plan.Site.Ground)
 	answer := b.planAnswer()
 	for i := range answer.Stretches {
 		if s := &answer.Stretches[i]; s.Line == line && s.Index == stretch {
-			return flat(s.A), flat(s.B)
+			ends[0] = lineEnd{flat(s.A), ground.Above(s.A), solver.FastTo(b.at(), s.PortA)}
+			ends[1] = lineEnd{flat(s.B), ground.Above(s.B), solver.FastTo(b.at(), s.PortB)}
 		}
 	}
-	return plan.Point{}, plan.Point{}
+	return ends
 }
 
 // unthread takes the i-th point out of a line's path.
@@ -178,13 +190,14 @@ func (b *Board) moveEnd(line plan.ID, end int, p pointer) outcome {
 	}
 	want := endWants(l, end)
 	o := outcome{name: b.label("edit-rehang"), report: b.label("loose-end-stays"), prompt: b.label("prompt-rehang"), ports: b.marks(p, want, l.Path, nil)}
-	a, c := b.stretchEnds(line, min(end, other))
-	fixed := c
+	ends := b.endsOf(line, min(end, other))
+	stays := ends[1]
 	if end > other {
-		fixed = a
+		stays = ends[0]
 	}
+	fixed := stays.at
 	o.rubber = []plan.Point{fixed, p.at}
-	b.bearing(&o)
+	b.bearing(&o, []lineEnd{stays, inAir(p.at, []lineEnd{stays})})
 	s, ok := b.hangSpot(p, want)
 	if !ok {
 		return o

@@ -1,7 +1,6 @@
 package board
 
 import (
-	"math"
 	"slices"
 
 	"kedge/canvas/draw"
@@ -51,9 +50,11 @@ func (b *Board) leading(p pointer, path []plan.Port) outcome {
 		return o
 	}
 	o.prompt = b.label("prompt-line-more")
+	var ends []lineEnd
 	for _, port := range path {
 		if s, ok := b.spotOf(port); ok {
 			o.rubber = append(o.rubber, s.at)
+			ends = append(ends, b.endOf(s))
 		}
 	}
 	end := p.at
@@ -73,60 +74,16 @@ func (b *Board) leading(p pointer, path []plan.Port) outcome {
 	o.rubber = append(o.rubber, end)
 	last := o.rubber[len(o.rubber)-2]
 	o.texts = append(o.texts, draw.FreeText{At: mid(last, end), Text: b.wayText(last, end, dist(last, end))})
-	if !hooked { // a hook-on point lies as far as it lies
+	switch {
+	case !hooked: // a hook-on point lies as far as it lies
 		o.fixedText(p, last, end)
+		b.bearing(&o, append(ends, inAir(end, ends)))
+	case o.preview:
+		b.bearsAs(&o, o.selected[0])
+	default:
+		b.bearing(&o, append(ends, b.endOf(s)))
 	}
-	b.bearing(&o)
 	return o
-}
-
-// bearing marks where the rubber first bears on an obstacle: a point is put in
-// there, and what follows it is refused.
-func (b *Board) bearing(o *outcome) {
-	for i := 0; i+1 < len(o.rubber); i++ {
-		first, on := 2.0, plan.ID("")
-		for k := range b.plan.Site.Obstacles {
-			ob := &b.plan.Site.Obstacles[k]
-			if share, ok := meets(o.rubber[i], o.rubber[i+1], ob.Outline); ok && share < first {
-				first, on = share, ob.ID
-			}
-		}
-		if on == "" {
-			continue
-		}
-		a, c := o.rubber[i], o.rubber[i+1]
-		o.rubber = slices.Insert(slices.Clone(o.rubber), i+1, plus(a, first*(c.X-a.X), first*(c.Y-a.Y)))
-		o.refused, o.from = b.label("bears-on", text("thing", b.name(on))), i+1
-		return
-	}
-}
-
-// meets tells at which share of the way from a to c an outline is first met.
-func meets(a, c plan.Point, corners []plan.Point) (share float64, ok bool) {
-	if inside(a, corners) {
-		return 0, true
-	}
-	share = 2
-	dx, dy := c.X-a.X, c.Y-a.Y
-	for i, p := range corners {
-		q := corners[(i+1)%len(corners)]
-		if !plan.SegmentsMeet(a, c, p, q) {
-			continue
-		}
-		ex, ey := q.X-p.X, q.Y-p.Y
-		if cross := dx*ey - dy*ex; cross != 0 {
-			share = math.Min(share, math.Max(0, math.Min(1, ((p.X-a.X)*ey-(p.Y-a.Y)*ex)/cross)))
-		} else { // along an edge
-			share = math.Min(share, math.Min(dist(a, p), dist(a, q))/math.Max(dist(a, c), fineM))
-		}
-	}
-	return share, share <= 1
-}
-
-// crossesOutline tells that the way from a to c meets an outline.
-func crossesOutline(a, c plan.Point, corners []plan.Point) bool {
-	_, ok := meets(a, c, corners)
-	return ok
 }
 
 // addToLine takes a click of the line tool at a hook-on point. Two clicks at

@@ -5,8 +5,11 @@ import (
 	"slices"
 
 	"kedge/canvas/draw"
+	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/quantity"
+	"kedge/solver/terrain"
 )
 
 // hitPx is the radius, in pixels, within which a hook-on point takes the
@@ -20,6 +23,8 @@ type spot struct {
 	kind draw.PortKind
 	name string // as shown: name, rating, angle
 	site bool   // it is a point of the site, not of the rig
+
+	heightM float64 // above the ground
 }
 
 // spots are all hook-on points of the plan and the rig shown, west to east. The
@@ -34,8 +39,13 @@ func (b *Board) spots() []spot {
 
 func (b *Board) findSpots() []spot {
 	var list []spot
-	add := func(port plan.Port, at plan.Point, kind draw.PortKind, name string) {
-		list = append(list, spot{port, at, kind, name, onSite(b.at().Kind(port.Thing))})
+	ground, _ := terrain.NewGround(b.plan.Site.Ground)
+	add := func(port plan.Port, at plan.Spot, kind draw.PortKind, name string) {
+		list = append(list, spot{port, at.At, kind, name, onSite(b.at().Kind(port.Thing)), float64(at.Height)})
+	}
+	settled := func(id plan.ID) (plan.Spot, bool) {
+		at, ok := b.settledAt(id)
+		return plan.Spot{At: flat(at), Height: quantity.Length(ground.Above(at))}, ok
 	}
 	x, names := b.at(), b.naming()
 	s := &b.plan.Site
@@ -46,7 +56,7 @@ func (b *Board) findSpots() []spot {
 		}
 		if v.Winch != nil {
 			p, _ := v.PortPlace(plan.PortWinch)
-			add(plan.Port{Thing: v.ID, Point: plan.PortWinch}, p.At, draw.PortFairlead, b.label("prompt-line-start"))
+			add(plan.Port{Thing: v.ID, Point: plan.PortWinch}, p, draw.PortFairlead, b.label("prompt-line-start"))
 		}
 		for k := range v.Recovery {
 			q := &v.Recovery[k]
@@ -55,7 +65,7 @@ func (b *Board) findSpots() []spot {
 			if q.MaxAngle > 0 {
 				name += " · " + b.label("to-angle", degrees("angle", q.MaxAngle))
 			}
-			add(plan.Port{Thing: v.ID, Point: q.ID}, p.At, draw.PortRecovery, name)
+			add(plan.Port{Thing: v.ID, Point: q.ID}, p, draw.PortRecovery, name)
 		}
 	}
 	for i := range s.Anchors {
@@ -69,31 +79,35 @@ func (b *Board) findSpots() []spot {
 		} else if a.Kind != plan.AnchorTree {
 			kind = draw.PortEye
 		}
-		add(plan.Port{Thing: a.ID}, a.At, kind, name)
+		at := plan.Spot{At: a.At, Height: a.Rise}
+		if a.Kind == plan.AnchorTree {
+			at.Height += solver.PresetStrapHeight
+		}
+		add(plan.Port{Thing: a.ID}, at, kind, name)
 	}
 	for i := range s.Obstacles {
 		if o := &s.Obstacles[i]; o.Anchor && !o.Hidden {
-			add(plan.Port{Thing: o.ID}, plan.Centroid(o.Outline), draw.PortTrunk, names(o.ID))
+			add(plan.Port{Thing: o.ID}, plan.Spot{At: plan.Centroid(o.Outline), Height: solver.PresetStrapHeight}, draw.PortTrunk, names(o.ID))
 		}
 	}
 	if x.Rig != nil {
 		for i := range x.Rig.Blocks {
 			id := x.Rig.Blocks[i].ID
-			if at, ok := b.settled(id); ok {
+			if at, ok := settled(id); ok {
 				add(plan.Port{Thing: id}, at, draw.PortSheave, names(id))
 				add(plan.Port{Thing: id, Point: plan.PortBecket}, at, draw.PortEye, b.label("becket", text("thing", names(id))))
 			}
 		}
 		for i := range x.Rig.Shackles { // one where slings and lines meet
 			if k := &x.Rig.Shackles[i]; len(k.Joins) == 0 {
-				if at, ok := b.settled(k.ID); ok {
+				if at, ok := settled(k.ID); ok {
 					add(plan.Port{Thing: k.ID}, at, draw.PortEye, names(k.ID))
 				}
 			}
 		}
 		for i := range x.Rig.Slings {
 			if sl := &x.Rig.Slings[i]; sl.Holds.IsZero() {
-				if at, ok := b.settled(sl.ID); ok {
+				if at, ok := settled(sl.ID); ok {
 					add(plan.Port{Thing: sl.ID}, at, draw.PortSling, names(sl.ID))
 				}
 			}
@@ -118,21 +132,28 @@ func onSite(k plan.ThingKind) bool {
 
 // settled is where a block, or a sling's free end, came to lie.
 func (b *Board) settled(id plan.ID) (plan.Point, bool) {
+	at, ok := b.settledAt(id)
+	return flat(at), ok
+}
+
+// settledAt is [Board.settled] in space.
+func (b *Board) settledAt(id plan.ID) (part.Vec, bool) {
 	a := b.planAnswer()
 	for i := range a.Nodes {
 		if a.Nodes[i].Thing == id {
-			return flat(a.Nodes[i].At), true
+			return a.Nodes[i].At, true
 		}
 	}
 	for i := range a.Slings {
 		if a.Slings[i].Sling == id {
-			return flat(a.Slings[i].Apex), true
+			return a.Slings[i].Apex, true
 		}
 	}
 	if k := b.at().Block(id); k != nil {
-		return k.At, true
+		ground, _ := terrain.NewGround(b.plan.Site.Ground)
+		return ground.Lift(k.At, 0), true
 	}
-	return plan.Point{}, false
+	return part.Vec{}, false
 }
 
 func flat(v part.Vec) plan.Point { return plan.Point{X: v[0], Y: v[1]} }

@@ -2,8 +2,8 @@ package board
 
 import (
 	"math"
-	"slices"
 
+	"kedge/solver"
 	"kedge/solver/layout"
 	"kedge/solver/plan"
 )
@@ -61,7 +61,7 @@ func (b *Board) startRig(kind string) outcome {
 	at, _ := casualty.PortPlace(point.Point)
 	path := []plan.Port{winch}
 	if kind == StartRedirect || kind == StartDoubledRedirect {
-		tree, ok := b.turnAt(fair.At, at.At)
+		tree, ok := b.turnAt(lineEnd{fair.At, float64(fair.Height), puller.ID}, lineEnd{at.At, float64(at.Height), casualty.ID})
 		if !ok {
 			return outcome{report: b.label("start-needs-tree")}
 		}
@@ -94,26 +94,20 @@ func (b *Board) startRig(kind string) outcome {
 		then: func() { b.ShowRig(rig); b.Select(id) }}
 }
 
-// turnAt is the trunk over which the way between two places is shortest, among
-// those over which both stretches keep off every obstacle; of all trunks if
-// none does.
-func (b *Board) turnAt(a, c plan.Point) (plan.Port, bool) {
-	best, least, has := plan.Port{}, math.Inf(1), false
-	for _, mustClear := range []bool{true, false} {
-		for i := range b.plan.Site.Anchors {
-			t := &b.plan.Site.Anchors[i]
-			if t.Kind != plan.AnchorTree {
-				continue
-			}
-			blocked := slices.ContainsFunc(b.plan.Site.Obstacles, func(o plan.Obstacle) bool {
-				return crossesOutline(a, t.At, o.Outline) || crossesOutline(t.At, c, o.Outline)
-			})
-			if l := dist(a, t.At) + dist(t.At, c); l < least && !(mustClear && blocked) {
-				best, least, has = plan.Port{Thing: t.ID}, l, true
-			}
+// turnAt is the trunk over which the way between two ends is shortest, among
+// those over which both stretches bear on nothing; of all trunks if none does.
+func (b *Board) turnAt(a, c lineEnd) (plan.Port, bool) {
+	best, least, has, free := plan.Port{}, math.Inf(1), false, false
+	for i := range b.plan.Site.Anchors {
+		t := &b.plan.Site.Anchors[i]
+		if t.Kind != plan.AnchorTree {
+			continue
 		}
-		if has {
-			break
+		way := outcome{rubber: []plan.Point{a.at, t.At, c.at}}
+		b.bearing(&way, []lineEnd{a, {t.At, float64(t.Rise + solver.PresetStrapHeight), t.ID}, c})
+		passes, l := way.refused == "", dist(a.at, t.At)+dist(t.At, c.at)
+		if !has || passes && !free || passes == free && l < least {
+			best, least, has, free = plan.Port{Thing: t.ID}, l, true, passes
 		}
 	}
 	return best, has

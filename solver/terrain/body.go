@@ -100,6 +100,18 @@ func (b *Body) Bears(g *Ground, l *Line) Contact {
 	return c
 }
 
+// First is the place in bodies of what l bears on first, counted from its end A,
+// and where; -1: nothing.
+func First(bodies []Body, g *Ground, l *Line) (at int, c Contact) {
+	at = -1
+	for i := range bodies {
+		if k := bodies[i].Bears(g, l); k.Touches && (at < 0 || k.From < c.From) {
+			at, c = i, k
+		}
+	}
+	return at, c
+}
+
 // meets is where l bears on b, whatever it is fast to.
 func (b *Body) meets(g *Ground, l *Line) Contact {
 	if b.Kind != plan.ThingAnchor {
