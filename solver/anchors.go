@@ -12,13 +12,13 @@ func (a *assessor) anchorParts() {
 	site := &a.g.p.Site
 	for i := range site.Anchors {
 		an := &site.Anchors[i]
-		if a.g.touches(an.ID) || a.tiedTo(an.ID) {
+		if a.g.touches(an.ID) || a.restrainedAt(ofThing(an.ID)) {
 			a.anchorPart(an.ID, hold.In{Anchor: a.weak.anchor(an), Run: an.LineRun})
 		}
 	}
 	for i := range site.Obstacles {
 		o := &site.Obstacles[i]
-		if a.g.touches(o.ID) || a.tiedTo(o.ID) {
+		if a.g.touches(o.ID) || a.restrainedAt(ofThing(o.ID)) {
 			a.anchorPart(o.ID, hold.In{Obstacle: a.weak.obstacle(o)})
 		}
 	}
@@ -27,17 +27,13 @@ func (a *assessor) anchorParts() {
 // anchorPart is one anchor under the vector sum of what is made fast to it.
 func (a *assessor) anchorPart(thing plan.ID, in hold.In) {
 	id := string(thing)
-	b := a.loads(func(r *solution) part.Load {
-		l, _ := a.portsPull(r, thing, "", part.Vec{})
-		return l
-	})
+	b := a.loads(func(r *solution) part.Load { return a.siteLoad(r, ofThing(thing)) }).by(a.timesOf(a.g.liesOn(ofThing(thing))))
 	in.Soil = a.g.p.Site.Ground.Soil
 	in.Normal = a.g.ground.Normal()
 	in.Lifting = a.lifting
 	in.Height = a.strapHeight(thing)
 	if a.solved.status == part.Within && !a.refused {
-		l, _ := a.portsPull(a.solved.unit, thing, "", part.Vec{})
-		in.Load = l.Vec
+		in.Load = a.siteLoad(a.solved.unit, ofThing(thing)).Vec
 		if b.move.Known {
 			in.Load = b.move.Vec
 		}
@@ -46,6 +42,9 @@ func (a *assessor) anchorPart(thing plan.ID, in hold.In) {
 	if st.Axis != (part.Vec{}) {
 		if b.move.Known {
 			b.move = loadAlong(b.move.Vec, st.Axis)
+		}
+		if b.loosen.Known {
+			b.loosen = loadAlong(b.loosen.Vec, st.Axis)
 		}
 		if b.stall.Known {
 			b.stall = loadAlong(b.stall.Vec, st.Axis)
@@ -60,14 +59,9 @@ func (a *assessor) anchorPart(thing plan.ID, in hold.In) {
 func (a *assessor) strapHeight(thing plan.ID) quantity.Length {
 	h := quantity.Length(0)
 	for i := range a.g.r.Slings {
-		if s := &a.g.r.Slings[i]; s.On.Thing == thing && s.Use == plan.UsePull {
+		if s := &a.g.r.Slings[i]; s.On.Thing == thing || s.Holds.Thing == thing {
 			_, up := plan.Range(&s.Head, "height_m", float64(StrapHeight(s)))
 			h = max(h, quantity.Length(up))
-		}
-	}
-	for i := range a.ties {
-		if t := &a.ties[i]; t.other.Thing == thing && t.sling != nil {
-			h = max(h, StrapHeight(t.sling))
 		}
 	}
 	if h == 0 {

@@ -3,7 +3,6 @@ package solver
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"kedge/solver/effort"
 	"kedge/solver/part"
@@ -48,11 +47,12 @@ type assessor struct {
 	why string    // part to explain
 	sum *part.Sum // nil: none
 
+	stallN []float64 // what each line's winch gives at most; 0: not known, or none
+
 	refused bool // a contact or loose end makes every load misleading
 	whyNot  string
 	lifting bool
 	weak    weak           // things at the weak end of their doubts
-	ties    []tie          // what holds pulled vehicles back
 	bodies  []terrain.Body // what lines can bear on; from contacts on
 	rolls   bool           // the casualty rolls by itself once it is free
 
@@ -69,8 +69,13 @@ func assess(p *plan.Plan, rig plan.ID, why string, sum *part.Sum) *Assessment {
 	}
 	a.g = resolve(p, r)
 	a.lifting = r.Basis != "" && r.Basis != plan.BasisPulling // a word that is not known counts as the stricter basis
-	if a.g.casualty != nil {
-		a.out.Casualty = a.g.casualty.ID
+	if v := a.g.casualty; v != nil {
+		a.out.Casualty = v.ID
+		a.lifting = a.lifting || v.Stuck.Overturned // past its balance the load hangs
+	}
+	a.out.Lifting = a.lifting
+	if r.Travel != 0 {
+		a.find(part.Finding{ID: "travel-not-computed", Level: part.Caution, Things: a.things(r.ID), Values: a.given(part.Value{Name: "travel", Unit: part.UnitLength, X: float64(r.Travel)})})
 	}
 	a.doubts()
 	a.groundKnown()
@@ -78,15 +83,18 @@ func assess(p *plan.Plan, rig plan.ID, why string, sum *part.Sum) *Assessment {
 	a.stranger(p, r)
 	empty := len(r.Lines) == 0 && len(r.Blocks) == 0 && len(r.Slings) == 0
 	if !empty {
+		a.fairleads()
 		a.connected()
+		a.deadLines()
 		a.snatch()
-		stall := a.stallPulls()
+		a.stallN = a.stallPulls()
 		if !a.refused {
-			planned := 0.0
+			planned, loosen := 0.0, 0.0
 			if a.res.PlannedKnown {
 				planned = float64(a.res.Planned)
+				loosen = a.breakLoose()
 			}
-			a.equilibrium(planned, stall)
+			a.equilibrium(planned, loosen)
 			a.refused, a.whyNot = a.solved.status == part.Refused, a.solved.why
 			if v := a.g.casualty; v != nil && a.solved.status == part.Within && a.g.touches(v.ID) {
 				if off, _ := a.offWay(v, a.found()); off.Refused {
@@ -103,8 +111,11 @@ func assess(p *plan.Plan, rig plan.ID, why string, sum *part.Sum) *Assessment {
 			a.flags(a.solved.unit.Result)
 		}
 		a.chains()
-		a.findTies()
+		a.bridles()
+		a.judgeRestraints()
 		a.parts()
+		a.fastened()
+		a.checkWorld()
 		a.linesUsed()
 	}
 	a.zones(empty)
@@ -240,7 +251,7 @@ func (a *assessor) connected() {
 	}
 	for i := range g.slings {
 		rs := &g.slings[i]
-		if rs.sling.Use != plan.UsePull || !g.inPath(rs.sling.Holds.Thing) && !g.inPath(rs.sling.ID) {
+		if g.restrains[rs.sling.ID] || !g.inPath(rs.sling.Holds.Thing) && !g.inPath(rs.sling.ID) {
 			continue
 		}
 		if rs.round.Short > 0 && !rs.sling.Holds.IsZero() {
@@ -302,32 +313,6 @@ func (a *assessor) refuse(id string) {
 	}
 }
 
-// inPath tells that a line runs through a thing, or is it.
-func (g *rigging) inPath(id plan.ID) bool {
-	for i := range g.r.Lines {
-		l := &g.r.Lines[i]
-		if l.ID == id || slices.ContainsFunc(l.Path, func(p plan.Port) bool { return p.Thing == id }) {
-			return true
-		}
-	}
-	return false
-}
-
-// touches tells that a line, sling or block of the pull is hooked on a thing.
-func (g *rigging) touches(id plan.ID) bool {
-	for i := range g.lines {
-		if g.lines[i].line.Use == plan.UsePull && slices.ContainsFunc(g.lines[i].line.Path, func(p plan.Port) bool { return p.Thing == id }) {
-			return true
-		}
-	}
-	for i := range g.r.Slings {
-		if s := &g.r.Slings[i]; s.Use == plan.UsePull && (s.On.Thing == id || s.Holds.Thing == id) {
-			return true
-		}
-	}
-	return slices.ContainsFunc(g.r.Blocks, func(b plan.Block) bool { return b.Fixed.Thing == id })
-}
-
 // pulls fills in the two pulls.
 func (a *assessor) pulls() {
 	s := &a.solved
@@ -360,7 +345,7 @@ func (a *assessor) pulls() {
 		}
 		return p
 	}
-	a.out.Move, a.out.Stall = pull(s.move), pull(s.stall)
+	a.out.Move, a.out.Loosen, a.out.Stall = pull(s.move.main()), pull(s.loosen.main()), pull(s.stall.main())
 	ref := s.unit
 	if a.g.casualty != nil && a.g.touches(a.g.casualty.ID) {
 		a.out.Advantage, a.out.MotionRatio, a.out.Efficiency = orNothing(ref.Advantage.ByForce), orNothing(ref.Advantage.ByMotion), orNothing(ref.Advantage.Efficiency)
@@ -375,13 +360,53 @@ func (a *assessor) pulls() {
 	case !a.res.PlannedKnown:
 		a.find(part.Finding{ID: "resistance-not-computed", Level: part.Warning, Things: a.things(v.ID)})
 	case a.out.Move.Known && a.out.Stall.Known:
-		a.out.Moves = a.out.Move.Tension <= a.out.Stall.Tension
-		if !a.out.Moves {
-			a.find(part.Finding{ID: "does-not-move", Level: part.Warning, Things: a.things(v.ID), Values: []part.Value{
-				{Name: "stall", Unit: part.UnitLimit, X: float64(a.out.Stall.Tension)},
-				{Name: "need", Unit: part.UnitForce, X: float64(a.out.Move.Tension)}}})
+		a.moves(v)
+	}
+}
+
+// moves tells whether every winch can give what the planned resistance takes of
+// it; one whose tension is typed is measured, and may be too little.
+func (a *assessor) moves(v *plan.Vehicle) {
+	a.out.Moves = true
+	say := func(id string, level part.Level, gives, needs float64) {
+		a.out.Moves = false
+		a.find(part.Finding{ID: id, Level: level, Things: a.things(v.ID), Values: a.given(
+			part.Value{Name: "stall", Unit: part.UnitLimit, X: gives}, part.Value{Name: "need", Unit: part.UnitForce, X: needs})})
+	}
+	move := a.solved.move.main()
+	for i := range a.g.lines {
+		rl := &a.g.lines[i]
+		if rl.index < 0 || rl.winch == nil || rl.line.Fixed > 0 || !(a.stallN[i] > 0) {
+			continue
+		}
+		if t := move.tension(rl.index); t > a.stallN[i] {
+			say("does-not-move", part.Warning, a.stallN[i], t)
+			return
 		}
 	}
+	if along := float64(a.out.Move.Along); along < float64(a.res.Planned)*(1-alongShare) {
+		say("tension-too-small", part.Warning, along, float64(a.res.Planned))
+	}
+}
+
+// alongShare, of the resistance: what a pull that gives it may seem short by.
+const alongShare = 1e-6
+
+// breakLoose is the pull along the way out that the casualty is planned to be
+// broken loose with, newtons; 0: not known.
+func (a *assessor) breakLoose() float64 {
+	b := &a.res.Breakaway
+	switch {
+	case !b.Known:
+		return 0
+	case a.res.HighRule == effort.RuleHandbook || a.res.HighRule == effort.RuleCommon:
+		return float64(a.res.Planned) // what is dug or mired in breaks out with that
+	case a.res.PlannedOn == plan.PlanLow:
+		return float64(b.Low)
+	case a.res.PlannedOn == plan.PlanLikely:
+		return float64(b.Likely)
+	}
+	return float64(b.High)
 }
 
 // orNothing is x, or 0 (not computed) where statics does not know it.

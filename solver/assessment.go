@@ -19,6 +19,7 @@ type Assessment struct {
 	// nothing in the plan was beyond this version.
 	Complete bool
 
+	Lifting    bool       // its shares count on the lifting basis: as the plan says, or because the load stands past balance
 	Casualty   plan.ID    // the vehicle to be moved; empty: none on this rig
 	Resistance Resistance // of the casualty along its way out
 	Move       Pull       // what the planned resistance takes

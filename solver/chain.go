@@ -1,11 +1,14 @@
 package solver
 
 import (
+	"slices"
+
 	"kedge/solver/effort"
 	"kedge/solver/gear"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/statics"
 )
 
 // A chain is a winch line with all that it loads: blocks, slings, shackles,
@@ -13,15 +16,23 @@ import (
 
 // chains finds by how much each line's chain is reckoned above its balance:
 // with several winches each is checked for the whole pull, because nothing
-// keeps them hauling alike.
+// keeps them hauling alike, and at stall for the strongest: one that stops
+// earlier holds by its brake what another draws on its line. (ours)
 func (a *assessor) chains() {
 	if a.refused || a.solved.move.isNone() {
 		return
 	}
-	whole, n := quantity.Force(0), 0
+	move := a.solved.move.main()
 	for i := range a.g.lines {
-		if rl := &a.g.lines[i]; rl.index >= 0 && rl.winch != nil && a.g.moves(rl.line) {
-			whole += quantity.Force(a.solved.move.Lines[rl.index].TensionN)
+		if rl := &a.g.lines[i]; rl.index >= 0 && rl.winch != nil {
+			rl.reach = a.g.reach(rl)
+		}
+	}
+	whole, most, n := quantity.Force(0), 0.0, 0
+	for i := range a.g.lines {
+		if rl := &a.g.lines[i]; rl.index >= 0 && rl.winch != nil && a.g.moves(rl) {
+			whole += quantity.Force(move.Lines[rl.index].TensionN)
+			most = max(most, a.stallN[i])
 			n++
 		}
 	}
@@ -30,9 +41,11 @@ func (a *assessor) chains() {
 		if rl.index < 0 {
 			continue
 		}
-		rl.times = 1
-		if rl.winch != nil && n > 1 && a.g.moves(rl.line) {
-			rl.times = gear.TwoWinches(rl.line.ID, quantity.Force(a.solved.move.Lines[rl.index].TensionN), whole, a.found())
+		if rl.winch != nil && n > 1 && a.g.moves(rl) {
+			rl.times.planned = gear.TwoWinches(rl.line.ID, quantity.Force(move.Lines[rl.index].TensionN), whole, a.found())
+			if own := a.stallN[i]; own > 0 {
+				rl.times.stall = most / own
+			}
 		}
 		a.lineRules(rl)
 	}
@@ -42,7 +55,7 @@ func (a *assessor) chains() {
 // what cannot pass a sheave, contacts that wear it.
 func (a *assessor) lineRules(rl *riggedLine) {
 	l := rl.line
-	tension := quantity.Force(a.solved.move.Lines[rl.index].TensionN)
+	tension := quantity.Force(a.solved.move.main().tension(rl.index))
 	gear.Kinetic(gear.KineticIn{Thing: l.ID, Material: l.Material, Tension: tension, Length: a.lineOut(l.ID), Rating: l.Rating, OnWinch: rl.winch != nil}, a.found())
 	gear.Joint(l, a.found())
 	haul := quantity.Length(0)
@@ -109,73 +122,49 @@ func (a *assessor) passing(rl *riggedLine, haul quantity.Length) {
 	}
 }
 
-// timesOf is the factor on the load of a thing that hangs in one chain only;
-// what several chains pull on carries them all already.
-func (a *assessor) timesOf(things ...plan.ID) float64 {
-	times, in := 1.0, 0
+// factors are laid on the loads of a chain beside its balance: on the pulls
+// that are planned, and at stall.
+type factors struct{ planned, stall float64 }
+
+// timesOf is the factors on the load of what hangs in one chain only, found by
+// the points it lies on; what several chains pull on carries them all already.
+func (a *assessor) timesOf(lies func(n int) bool) factors {
+	times, in := factors{1, 1}, 0
 	for i := range a.g.lines {
 		rl := &a.g.lines[i]
-		if rl.index < 0 || rl.winch == nil || !(rl.times > 1) {
+		if rl.reach == nil {
 			continue
 		}
-		for _, t := range things {
-			if a.g.inChain(rl.line, t) {
-				times = rl.times
+		for n, there := range rl.reach {
+			if there && lies(n) {
+				times = factors{max(1, rl.times.planned), max(1, rl.times.stall)}
 				in++
 				break
 			}
 		}
 	}
 	if in != 1 {
-		return 1
+		return factors{1, 1}
 	}
 	return times
 }
 
-// moves tells that a winch line pulls on the casualty, itself or through what
-// it loads.
-func (g *rigging) moves(l *plan.Line) bool {
-	return g.casualty != nil && g.inChain(l, g.casualty.ID)
+// lies tells of each point whether it is one of those, for [assessor.timesOf].
+func lies(at ...int) func(n int) bool { return func(n int) bool { return slices.Contains(at, n) } }
+
+// liesOn tells of each point whether it is a port of the site that matches.
+func (g *rigging) liesOn(match func(plan.Port) bool) func(n int) bool {
+	return func(n int) bool { return n < len(g.on) && !g.on[n].IsZero() && match(g.on[n]) }
 }
 
-// inChain tells that a line loads a thing: it runs through it or ends on it, or
-// a sling or shackle that it loads hangs there.
-func (g *rigging) inChain(l *plan.Line, id plan.ID) bool {
-	if id == l.ID {
-		return true
-	}
-	on := func(t plan.ID) bool {
-		for _, p := range l.Path {
-			if p.Thing == t {
-				return true
-			}
-		}
+// moves tells that a winch line pulls on the casualty, itself or through what
+// it loads.
+func (g *rigging) moves(rl *riggedLine) bool {
+	if g.casualty == nil {
 		return false
 	}
-	if on(id) {
-		return true
-	}
-	for i := range g.r.Slings {
-		s := &g.r.Slings[i]
-		loaded := on(s.ID) || !s.Holds.IsZero() && on(s.Holds.Thing)
-		if loaded && (s.ID == id || s.On.Thing == id || s.Holds.Thing == id) {
-			return true
-		}
-		if !loaded {
-			continue
-		}
-		for k := range g.r.Shackles {
-			if sh := &g.r.Shackles[k]; sh.ID == id {
-				for _, j := range sh.Joins {
-					if j.Thing == s.ID {
-						return true
-					}
-				}
-			}
-		}
-	}
-	for i := range g.r.Blocks {
-		if b := &g.r.Blocks[i]; on(b.ID) && b.Fixed.Thing == id {
+	for n, there := range rl.reach {
+		if there && g.on[n].Thing == g.casualty.ID {
 			return true
 		}
 	}
@@ -193,40 +182,81 @@ func times(l part.Load, f float64) part.Load {
 	return l
 }
 
-// bridleTimes is how much more a leg of a fixed bridle is reckoned with than
-// its share of the balance: lengths are never so exact that both legs carry.
-// It is 1 for a sling that is no leg of a bridle.
-func (a *assessor) bridleTimes(rs *riggedSling, found *[]part.Finding, sum *part.Sum) float64 {
+// bridles finds by how much each leg of a fixed bridle is reckoned above its
+// share of the balance: lengths are never so exact that both legs carry. The
+// factor goes on with the leg, to the end of its chain.
+func (a *assessor) bridles() {
+	if a.refused || a.solved.move.isNone() {
+		return
+	}
+	for i := range a.g.slings {
+		rs := &a.g.slings[i]
+		if rs.index >= 0 && rs.times == 0 {
+			if f := a.bridleTimes(rs); f > 1 {
+				a.follow(rs, f)
+			}
+		}
+	}
+}
+
+// follow gives a leg's factor to the slings behind it, one after another.
+func (a *assessor) follow(rs *riggedSling, times float64) {
+	for range mostJoints {
+		rs.times = times
+		if a.g.rig.Points[rs.from].Kind != statics.Free {
+			return
+		}
+		var next *riggedSling
+		for i := range a.g.slings {
+			if o := &a.g.slings[i]; o.index >= 0 && o != rs && (o.to == rs.from || o.from == rs.from) {
+				if next != nil {
+					return
+				}
+				next = o
+			}
+		}
+		if next == nil || next.times > 0 {
+			return
+		}
+		rs = next
+	}
+}
+
+// bridleTimes is the factor on one sling; 1: it is no leg of a bridle. A bridle
+// is two slings or more that meet at a shackle.
+func (a *assessor) bridleTimes(rs *riggedSling) float64 {
 	k := a.g.things.Shackle(rs.sling.Holds.Thing)
-	if k == nil || len(k.Joins) > 0 || a.refused || a.solved.move.isNone() || rs.index < 0 {
+	if k == nil || len(k.Joins) > 0 || a.g.rig.Points[rs.to].Kind != statics.Free {
 		return 1
 	}
-	node := a.g.node(plan.Port{Thing: k.ID})
-	r := a.solved.move
+	r := a.solved.move.main()
 	legs := 0
 	var total, mine part.Vec
 	var between quantity.Degrees
+	force := func(o *riggedSling) part.Vec {
+		return part.Vec(r.Slings[o.index].Dir).Scale(-r.Slings[o.index].TensionN * r.times)
+	}
 	for i := range a.g.slings {
 		o := &a.g.slings[i]
-		if o.index < 0 || o.to != node {
+		if o.index < 0 || o.to != rs.to {
 			continue
 		}
 		legs++
-		f := part.Vec(r.Slings[o.index].Dir).Scale(-r.Slings[o.index].TensionN)
-		total = total.Add(f)
+		total = total.Add(force(o))
 		if o == rs {
-			mine = f
+			mine = force(o)
 		}
 	}
 	if legs < 2 || !(mine.Len() > 0) {
 		return 1
 	}
 	for i := range a.g.slings {
-		if o := &a.g.slings[i]; o.index >= 0 && o.to == node && o != rs {
-			between = max(between, mine.Angle(part.Vec(r.Slings[o.index].Dir).Scale(-r.Slings[o.index].TensionN)))
+		if o := &a.g.slings[i]; o.index >= 0 && o.to == rs.to && o != rs {
+			between = max(between, mine.Angle(force(o)))
 		}
 	}
-	leg, ok := gear.BridleLeg(gear.BridleIn{Thing: rs.sling.ID, Part: string(rs.sling.ID), Load: quantity.Force(total.Len()), Between: between}, sum, found)
+	id := string(rs.sling.ID)
+	leg, ok := gear.BridleLeg(gear.BridleIn{Thing: rs.sling.ID, Part: id, Load: quantity.Force(total.Len()), Between: between}, a.sumOf(id), a.found())
 	if !ok {
 		return 1
 	}

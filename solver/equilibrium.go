@@ -8,80 +8,194 @@ import (
 	"kedge/solver/statics"
 )
 
-// solved is the equilibrium of one rig at its two pulls.
+// solved is the equilibrium of one rig at its three pulls.
 type solved struct {
-	at          [2]statics.Result // room for the two
-	unit        *solution         // any balance there is, for directions and places
-	move, stall *solution         // at the pull that moves the casualty, and at stall
-	status      part.Status
-	why         string // id of the finding that says why not
+	at                  [6]statics.Result // room for them
+	n                   int               // how much of it is taken
+	unit                *solution         // any balance there is, for directions and places
+	move, loosen, stall balances
+	status              part.Status
+	why                 string // id of the finding that says why not
 }
 
-// equilibrium solves a rigging: at the pull that gives plannedN along the way
-// out (0: not known) and at the pull where the first winch stalls (stallN by
-// line; nil entries 0: not known). Every failure leaves a finding.
-func (a *assessor) equilibrium(plannedN float64, stallN []float64) {
+// balances are the equilibria of a rig at one pull: with the high end of every
+// friction, which is what the pull takes, and with the low end, which leaves
+// more for what lies behind a sheave, ring or trunk. The second is nil where no
+// friction has two ends.
+type balances [2]*solution
+
+// main is the balance that figures of the whole rig are told of.
+func (b *balances) main() *solution { return b[0] }
+
+func (b *balances) isNone() bool { return b[0].isNone() }
+
+// scaled is both balances with every force times a factor.
+func (b balances) scaled(f float64) (out balances) {
+	for e, s := range b {
+		if s != nil {
+			out[e] = &solution{s.Result, true, s.times * f}
+		}
+	}
+	return out
+}
+
+// equilibrium solves a rigging at the pull that gives plannedN along the way out
+// and at the one that gives loosenN (0: not known), and where each winch stalls.
+// Winches whose tensions are all typed pull with what they were measured to
+// pull. Every failure leaves a finding.
+func (a *assessor) equilibrium(plannedN, loosenN float64) {
 	g, s := a.g, &a.solved
 	if len(g.rig.Lines) == 0 {
 		s.status, s.why = part.NotComputed, "nothing-pulls"
 		return
 	}
-	var solver statics.Solver
-	if plannedN > 0 && g.casualty != nil && g.touches(g.casualty.ID) {
-		st := solver.RequiredPull(&g.rig, 0, plannedN, &s.at[0])
-		switch {
-		case st.HasForces():
-			s.move = &solution{&s.at[0], true, 1}
-			s.unit = s.move
-		case st == statics.NoPull:
-			a.find(part.Finding{ID: "no-pull-along-way-out", Level: part.Danger, Things: a.things(g.casualty.ID)})
-		default:
-			a.statusFinding(st, &s.at[0])
+	pulled := g.casualty != nil && g.touches(g.casualty.ID)
+	switch {
+	case pulled && plannedN > 0 && g.allTyped():
+		if !a.balance(&s.move, (*statics.Solver).Solve) {
 			return
 		}
+		s.unit, loosenN = s.move.main(), 0
+	case pulled && plannedN > 0:
+		if !a.require(plannedN, &s.move) {
+			return
+		}
+		s.unit = s.move.main()
 	}
 	if s.unit == nil {
-		if st := solver.Solve(&g.rig, &s.at[0]); !st.HasForces() {
-			a.statusFinding(st, &s.at[0])
+		if !a.balance(&s.move, (*statics.Solver).Solve) {
 			return
 		}
-		s.unit = &solution{&s.at[0], true, 1}
+		s.unit, s.move = s.move.main(), balances{}
 	}
-	a.atStall(&solver, stallN)
+	switch {
+	case s.move.isNone():
+	case !(loosenN > plannedN):
+		s.loosen = s.move
+	case g.homogeneous():
+		s.loosen = s.move.scaled(loosenN / plannedN)
+	case !a.require(loosenN, &s.loosen):
+		return
+	}
+	if !a.atStall() {
+		return
+	}
 	s.status = part.Within
 }
 
-// atStall balances the rig where the first winch stalls. Without stretch,
-// weights and given tensions every force goes with the drums, so that the
-// balance at hand only has to be scaled.
-func (a *assessor) atStall(solver *statics.Solver, stallN []float64) {
-	g, s := a.g, &a.solved
-	scale, ok := a.stallScale(stallN)
-	if !ok {
-		return
-	}
-	if g.homogeneous() {
-		for _, rl := range g.lines {
-			if rl.index >= 0 && rl.winch != nil {
-				now := s.unit.Lines[rl.index].TensionN
-				if times := scale * g.rig.Lines[rl.index].TensionN / now; times <= mostTimes {
-					s.stall = &solution{s.unit.Result, true, times}
-				}
-				return
-			}
+// room is a result of the statics nobody uses yet.
+func (s *solved) room() *statics.Result {
+	s.n++
+	return &s.at[s.n-1]
+}
+
+// balance solves the rig with each end of friction. False: it has no forces,
+// and a finding says why.
+func (a *assessor) balance(b *balances, solve func(*statics.Solver, *statics.Rig, *statics.Result) statics.Status) bool {
+	var solver statics.Solver
+	rig := a.g.rig
+	for e, lines := range [2][]statics.Line{rig.Lines, a.g.slick} {
+		if lines == nil {
+			continue
 		}
-		return
+		rig.Lines = lines
+		r := a.solved.room()
+		switch st := solve(&solver, &rig, r); {
+		case st.HasForces():
+			b[e] = &solution{r, true, 1}
+		case st == statics.NoPull:
+			if e == 0 {
+				a.find(part.Finding{ID: "no-pull-along-way-out", Level: part.Danger, Things: a.things(a.g.casualty.ID)})
+			}
+			return true
+		default:
+			a.statusFinding(st, r)
+			return false
+		}
 	}
-	a.scaleDrums(scale)
-	if solver.Warm(&g.rig, &s.at[1]).HasForces() {
-		s.stall = &solution{&s.at[1], true, 1}
+	return true
+}
+
+// require solves for the pull that gives a force along the way out.
+func (a *assessor) require(alongN float64, b *balances) bool {
+	return a.balance(b, func(s *statics.Solver, g *statics.Rig, r *statics.Result) statics.Status {
+		return s.RequiredPull(g, 0, alongN, r)
+	})
+}
+
+// atStall balances the rig where every winch stalls: each chain may see its own
+// winch's, whatever the others give. With one winch, and without stretch,
+// weights and given tensions, every force goes with the drum, so that the
+// balance at hand only has to be scaled.
+func (a *assessor) atStall() bool {
+	g, s, stallN := a.g, &a.solved, a.stallN
+	winches, known := 0, 0.0
+	for i := range g.lines {
+		rl := &g.lines[i]
+		if rl.index < 0 || rl.winch == nil {
+			continue
+		}
+		winches++
+		if stallN[i] > 0 {
+			known = max(known, stallN[i]/g.shareOf(rl.line, rl.winch))
+		}
 	}
-	a.scaleDrums(1 / scale)
+	if winches == 0 || !(known > 0) {
+		return true
+	}
+	if winches == 1 && g.homogeneous() {
+		for i := range g.lines {
+			rl := &g.lines[i]
+			if rl.index < 0 || rl.winch == nil {
+				continue
+			}
+			from := s.move
+			if from.isNone() {
+				from = balances{s.unit}
+				if g.slick != nil && !a.balance(&from, (*statics.Solver).Solve) {
+					return false
+				}
+			}
+			for e, b := range from {
+				if b == nil {
+					continue
+				}
+				if times := b.times * stallN[i] / b.tension(rl.index); times <= mostTimes {
+					s.stall[e] = &solution{b.Result, true, times}
+				}
+			}
+			return true
+		}
+	}
+	for _, lines := range [2][]statics.Line{g.rig.Lines, g.slick} {
+		for i := range g.lines {
+			rl := &g.lines[i]
+			if lines == nil || rl.index < 0 || rl.winch == nil {
+				continue
+			}
+			t := stallN[i]
+			if !(t > 0) { // nobody knows what it gives: its share of what the others do
+				t = known * g.shareOf(rl.line, rl.winch)
+			}
+			lines[rl.index].TensionN, lines[rl.index].Steady = t, true
+		}
+	}
+	return a.balance(&s.stall, (*statics.Solver).Solve)
 }
 
 // mostTimes is the factor on a balance beyond which it is not scaled: a pull so
 // small has no digits left to tell of another. (ours)
 const mostTimes = 1e9
+
+// allTyped tells that no winch line is left to find a tension for.
+func (g *rigging) allTyped() bool {
+	for i := range g.lines {
+		if rl := &g.lines[i]; rl.index >= 0 && rl.winch != nil && !(rl.line.Fixed > 0) {
+			return false
+		}
+	}
+	return true
+}
 
 // homogeneous tells that all forces of the rig go with its drum tensions.
 func (g *rigging) homogeneous() bool {
@@ -96,33 +210,6 @@ func (g *rigging) homogeneous() bool {
 		}
 	}
 	return len(g.rig.Loads) == 0
-}
-
-// stallScale is the factor on the drums' stated shares at which the first
-// winch stalls.
-func (a *assessor) stallScale(stallN []float64) (float64, bool) {
-	scale, ok := 0.0, false
-	for i, rl := range a.g.lines {
-		if rl.index < 0 || rl.winch == nil || stallN[i] <= 0 {
-			continue
-		}
-		sl := &a.g.rig.Lines[rl.index]
-		if sl.Steady {
-			continue
-		}
-		if f := stallN[i] / sl.TensionN; !ok || f < scale {
-			scale, ok = f, true
-		}
-	}
-	return scale, ok
-}
-
-func (a *assessor) scaleDrums(f float64) {
-	for i := range a.g.rig.Lines {
-		if l := &a.g.rig.Lines[i]; l.Drum && !l.Steady {
-			l.TensionN *= f
-		}
-	}
 }
 
 // statusFinding turns a failed solve into findings with the names of the

@@ -13,26 +13,25 @@ var casualtyCases = []findingCase{
 	{id: "current-pushes", raise: inWater(0.1, 0.3), clear: byRules},
 	{id: "dead-end-not-known", with: []string{"no-limit", "point-kind-unknown"}, raise: selfRecovery("front", plan.PointUnknown), clear: selfRecovery("front", plan.PointRated)},
 	{id: "dead-end-not-rated", raise: selfRecovery("front", plan.PointHook), clear: selfRecovery("front", plan.PointRated)},
-	{id: "dead-end-on-winch", raise: selfRecovery("winch", plan.PointRated), clear: selfRecovery("front", plan.PointRated)},
 	{id: "dead-end-refused", with: []string{"no-limit", "not-a-pulling-point"}, raise: selfRecovery("front", plan.PointBar), clear: selfRecovery("front", plan.PointRated)},
 	{id: "depth-not-known", raise: do(byRules, laden(100), stuck(func(s *plan.Stuck) { s.Depth = plan.DepthUnknown })), clear: do(byRules, laden(100))},
 	{id: "downhill-pull", raise: sloped(0.8, 90), clear: sloped(0.6, 90)}, // firm gravel rolls from 0.012: 0.69°
 	{id: "height-not-known", raise: do(onItsSide, casualty(func(v *plan.Vehicle) { v.Height = 0 })), clear: onItsSide},
-	{id: "hold-back-no-limit", raise: do(sloped(2, 90), heldBack(0)), clear: do(sloped(2, 90), heldBack(40000))},
-	{id: "hold-back-weak", raise: do(sloped(2, 90), heldBack(630)), clear: do(sloped(2, 90), heldBack(650))}, // 1.5·1600·g·(sin 2° − 0.012) = 539 N of 0.85·tag
+	{id: "hold-back-no-limit", with: []string{"no-limit", "no-rating"}, raise: do(sloped(2, 90), heldBack(0)), clear: do(sloped(2, 90), heldBack(40000))},
+	{id: "hold-back-weak", with: []string{"over-limit"}, left: []string{"near-limit"}, raise: do(sloped(2, 90), heldBack(695)), clear: do(sloped(2, 90), heldBack(715))}, // 1.5·1600·g·(sin 2° − 0.012) = 539 N of 0.85·0.9·tag
 	{id: "jump", raise: jumpy(3400), clear: jumpy(3000)},
 	{id: "jump-not-computed", with: []string{"recoil-not-computed"}, raise: theLine(func(l *plan.Line) { l.Rating = working(60000) })},
-	{id: "kinetic-not-computed", with: []string{"no-winch"}, raise: theLine(func(l *plan.Line) {
+	{id: "kinetic-not-computed", with: []string{"no-winch", "still-fastened"}, raise: theLine(func(l *plan.Line) {
 		l.Path, l.Material, l.Rating.Force = []plan.Port{port("V2", "front"), port("V1", "front")}, plan.MaterialKinetic, 30000
 	})},
 	{id: "mass-not-known", with: []string{"jump-not-computed", "tipping-not-computed"}, raise: casualty(func(v *plan.Vehicle) { v.Mass = 0 })},
-	{id: "mass-odd", raise: laden(99), clear: laden(101)},                                                  // under 100 kg (ours)
-	{id: "off-way-out", raise: aside(16), clear: aside(14)},                                                // over 15° (ours)
-	{id: "off-way-out-refused", left: []string{"jump", "off-way-out"}, raise: aside(61), clear: aside(59)}, // over 60° (ours)
+	{id: "mass-odd", raise: laden(99), clear: laden(101)},                                          // under 100 kg (ours)
+	{id: "off-way-out", raise: aside(16), clear: aside(14)},                                        // over 15° (ours)
+	{id: "off-way-out-refused", left: []string{"off-way-out"}, raise: aside(61), clear: aside(59)}, // over 60° (ours)
 	{id: "off-way-out-unknown", with: []string{"mass-not-known", "recoil-energy-at", "resistance-not-computed"}, raise: do(byRules, laden(0), aside(16)), left: []string{"off-way-out"}, clear: aside(16)},
 	{id: "own-drive-not-counted", raise: do(byRules, stuck(func(s *plan.Stuck) { s.OwnDrive = true })), clear: byRules},
 	{id: "plan-rule-not-computed", raise: do(byRules, stuck(func(s *plan.Stuck) { s.Rule = "handbook" })), clear: do(byRules, stuck(func(s *plan.Stuck) { s.Rule = "common practice" }))},
-	{id: "planned-below-high", with: []string{"jump"}, raise: do(byRules, stuck(func(s *plan.Stuck) { s.PlanOn = plan.PlanLikely })), clear: do(byRules, stuck(func(s *plan.Stuck) { s.PlanOn = plan.PlanHigh }))},
+	{id: "planned-below-high", raise: do(byRules, stuck(func(s *plan.Stuck) { s.PlanOn = plan.PlanLikely })), clear: do(byRules, stuck(func(s *plan.Stuck) { s.PlanOn = plan.PlanHigh }))},
 	{id: "resistance-measured", clear: byRules},
 	{id: "rolls-by-itself", raise: sloped(0.8, 270), clear: sloped(0.6, 270)},
 	{id: "side-slip", raise: icy(4.2), clear: icy(3.8)}, // arctan 0.07 = 4.0°
@@ -52,7 +51,7 @@ var pullerCases = []findingCase{
 	{id: "grip-not-known", raise: func(p *plan.Plan) { p.Site.Ground.Grip = "" }},
 	{id: "in-gear-not-counted", raise: puller(func(v *plan.Vehicle) { v.InGear, v.Chocks = true, plan.ChocksFront })},
 	{id: "no-brake", with: []string{"vehicle-slides"}, raise: puller(func(v *plan.Vehicle) { v.Brake, v.Chocks = plan.BrakeNone, plan.ChocksNone })},
-	{id: "tie-back-askew", raise: tiedBack(40000, 7.3), clear: tiedBack(40000, 6.5)}, // over 60° (ours): 4 m · tan 60° = 6.93 m
+	{id: "tie-back-askew", raise: tiedBack(40000, 2.4), clear: tiedBack(40000, 2.2)}, // over 30° (ours): 4 m · tan 30° = 2.31 m
 	{id: "tie-back-no-limit", with: []string{"no-limit", "no-rating"}, raise: tiedBack(0, 0), clear: tiedBack(40000, 0)},
 	{id: "tie-back-weak", with: []string{"over-limit"}, left: []string{"near-limit"}, raise: tiedBack(2400, 0), clear: tiedBack(2440, 0)},
 	{id: "tipping-not-computed", raise: puller(func(v *plan.Vehicle) { v.Track = 0 })},
@@ -81,7 +80,7 @@ func onItsSide(p *plan.Plan) {
 
 // jumpy is a pickup stuck in mud that holds it by suction.
 func jumpy(suction quantity.Force) change {
-	return stuck(func(s *plan.Stuck) { s.Suction = suction })
+	return stuck(func(s *plan.Stuck) { s.Suction, s.Breakaway = suction, 0 })
 }
 
 // aside turns the way out by that angle off the line.

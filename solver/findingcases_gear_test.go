@@ -24,11 +24,11 @@ var lineCases = []findingCase{
 	{id: "end-unknown", raise: theLine(func(l *plan.Line) { l.End = "" })},
 	{id: "engine-off", raise: winch(func(w *plan.Winch) { w.EngineOff = true })},
 	{id: "fleet-angle", raise: guided(4.2), clear: guided(6)}, // 1.5°: 0.115 m / tan 1.5° = 4.39 m; the block settles a hand off the straight lead
-	{id: "kinetic-energy", with: []string{"jump", "kinetic-on-winch"},
+	{id: "kinetic-energy", with: []string{"kinetic-on-winch"},
 		raise: theLine(func(l *plan.Line) { l.Material, l.End, l.Rating.Force = plan.MaterialKinetic, "knot.eye-splice", 30000 })},
 	{id: "kinetic-on-winch", raise: theSling(func(s *plan.Sling) { s.Material = plan.MaterialKinetic })},
 	{id: "line-cannot-pass", raise: damperPast(0.11), clear: damperPast(0.12)}, // 2 m of haul on a stretch of 17.4 m
-	{id: "line-chafes", with: []string{"jump"}, raise: onRing(true), clear: onRing(false)},
+	{id: "line-chafes", raise: onRing(true), clear: onRing(false)},
 	{id: "line-condition-unknown", with: []string{"no-limit"}, raise: theLine(func(l *plan.Line) { l.Condition = plan.ConditionUnknown })},
 	{id: "line-doubtful", with: []string{"no-limit"}, raise: theLine(func(l *plan.Line) { l.Condition = plan.ConditionDoubtful })},
 	{id: "line-join", raise: joined(true)},

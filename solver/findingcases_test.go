@@ -1,6 +1,9 @@
 package solver_test
 
 import (
+	"math"
+
+	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -8,16 +11,23 @@ import (
 
 // What package solver itself finds.
 var solverCases = []findingCase{
-	{id: "bare-trunk", with: []string{"jump", "line-chafes"},
+	{id: "bare-trunk", with: []string{"line-chafes"},
 		raise: do(onTree, on(func(r *plan.Rig) { // the line goes round the pine itself
 			r.Blocks, r.Slings, r.Shackles = nil, nil, nil
 			r.Lines[0].Path[1] = port("A1", "")
 		}), theAnchor(func(a *plan.Anchor) { a.At = plan.Point{X: 20} }), winch(func(w *plan.Winch) { w.Limiter = 6000 })), clear: onTree},
 	{id: "blocks-touch", raise: twoBlocks("A1"), clear: twoBlocks("A2")},
 	{id: "casualty-meets", raise: stoneAhead(4.59), clear: stoneAhead(4.61)}, // its nose at 2.6 m goes on 2 m
+	{id: "dead-line-length-unknown", with: []string{"damper-missing", "still-fastened"}, raise: deadLine(0), clear: nil},
 	{id: "does-not-move", raise: winch(func(w *plan.Winch) { w.Limiter = 2050 }), clear: winch(func(w *plan.Winch) { w.Limiter = 2070 })},
 	{id: "doubt-at-middle", raise: theSling(func(s *plan.Sling) { s.Doubts = []plan.Doubt{{Member: "length_m", Low: 1.9, High: 2.1}} }),
 		clear: theSling(func(s *plan.Sling) { s.Doubts = []plan.Doubt{{Member: "rating.force_n", Low: 39000, High: 41000}} })},
+	{id: "ends-on-nothing", with: []string{"zone-not-drawn"}, raise: do(tiedBack(40000, 0), on(func(r *plan.Rig) { r.Slings[1].On = plan.Port{} })), clear: tiedBack(40000, 0)},
+	{id: "hold-back-askew", with: []string{"downhill-pull", "still-fastened"}, raise: do(sloped(2, 90), heldAside(31)), clear: do(sloped(2, 90), heldAside(29))}, // over 30° (ours)
+	{id: "hold-back-fixed", with: []string{"downhill-pull", "still-fastened"}, raise: do(sloped(2, 90), heldBackBy(func(l *plan.Line) { l.PaidOut = "" })), clear: do(sloped(2, 90), heldBack(30000))},
+	{id: "hold-back-loose", raise: do(tiedBack(40000, 0), on(func(r *plan.Rig) { r.Slings[1].Use = plan.UseHoldBack })), clear: do(sloped(2, 90), heldBack(30000))},
+	{id: "hold-back-slack", with: []string{"downhill-pull", "still-fastened"}, raise: do(sloped(2, 90), heldBackBy(func(l *plan.Line) { l.Length = 3.91 })), clear: do(sloped(2, 90), heldBackBy(func(l *plan.Line) { l.Length = 3.89 }))}, // 3.4 m, and 0.5 m (ours)
+	{id: "hooked-to-fairlead", raise: towedBy("winch"), clear: towedBy("front")},
 	{id: "line-backwards", with: []string{"no-winch"},
 		raise: theLine(func(l *plan.Line) { l.Path[0], l.Path[2] = l.Path[2], l.Path[0] })},
 	{id: "line-bears", raise: boulderAt(-0.01), clear: boulderAt(0.55)},
@@ -26,6 +36,8 @@ var solverCases = []findingCase{
 	{id: "line-over-low", raise: slabUnder(0.049), clear: slabUnder(0.051)}, // under 5 cm (ours)
 	{id: "line-on-trunk", raise: treeBeside(0.19), clear: treeBeside(0.21)},
 	{id: "loose-end", raise: on(func(r *plan.Rig) { r.Slings = append(r.Slings, strap("S2", plan.Port{}, plan.Port{})) })},
+	{id: "near-to-break-loose", // from 75 % (ours): 1.5 × 2000 N × √2 · 0.96^¼ … of the block's tag, told by the block's own load
+		raise: breaks(1.5, 0.7505), clear: breaks(1.5, 0.7495)},
 	{id: "near-limit", // from 75 % (ours)
 		raise: winch(func(w *plan.Winch) { w.LinePull = 3300 }), clear: winch(func(w *plan.Winch) { w.LinePull = 3400 })},
 	{id: "no-casualty", with: []string{"recoil-energy-at", "sheave-undetermined"}, raise: casualty(func(v *plan.Vehicle) { v.Stuck, v.Brake, v.Chocks = nil, plan.BrakeAll, plan.ChocksAll })},
@@ -37,13 +49,15 @@ var solverCases = []findingCase{
 	{id: "not-hooked", with: []string{"recoil-energy-at", "sheave-undetermined"}, raise: do(func(p *plan.Plan) { p.Site.Anchors = append(p.Site.Anchors, ratedPoint("A2", 8, 0)) },
 		theLine(func(l *plan.Line) { l.Path[2] = port("A2", "") }))},
 	{id: "nothing-pulls", raise: on(func(r *plan.Rig) { r.Lines, r.Dampers = nil, nil })},
+	{id: "over-to-break-loose", left: []string{"near-to-break-loose"}, raise: breaks(1.5, 1.001), clear: breaks(1.5, 0.999)},
 	{id: "over-limit", left: []string{"near-limit"},
 		raise: theBlock(func(b *plan.Block) { b.Rating = working(2860) }), clear: theBlock(func(b *plan.Block) { b.Rating = working(2880) })},
 	{id: "presets", raise: theBlock(func(b *plan.Block) { b.Presets = []string{"rating"} })},
 	{id: part.NotDecidedID, raise: func(p *plan.Plan) { p.Site.Ground.Slope = plan.Maybe[quantity.Degrees]{} }},
-	{id: "pulls-backwards", with: []string{"jump", "two-winches"}, raise: heldFrom(false)},
+	{id: "pulls-backwards", with: []string{"two-winches"}, raise: heldFrom(false)},
 	{id: "resistance-not-computed", with: []string{"mass-not-known", "recoil-energy-at"}, raise: do(byRules, laden(0)), clear: byRules},
-	{id: "reversed-sheave", with: []string{"jump", "pulls-backwards", "two-winches"}, left: []string{"jump", "pulls-backwards", "two-winches"}, raise: heldFrom(true), clear: heldFrom(false)},
+	{id: "reversed-sheave", with: []string{"pulls-backwards", "two-winches"}, left: []string{"pulls-backwards", "two-winches"}, raise: heldFrom(true), clear: heldFrom(false)},
+	{id: "restraint-not-computed", with: []string{"zone-not-drawn"}, raise: do(tiedBack(40000, 0), alsoTied), clear: tiedBack(40000, 0)},
 	{id: "several-casualties", raise: alsoStuck(&plan.Stuck{Way: plan.WayForward}), clear: alsoStuck(nil)},
 	{id: "shared-slings", raise: second(2)},
 	{id: "sheave-undetermined", with: []string{"no-casualty", "recoil-energy-at"}, raise: casualty(func(v *plan.Vehicle) { v.Stuck, v.Brake, v.Chocks = nil, plan.BrakeAll, plan.ChocksAll })},
@@ -54,8 +68,12 @@ var solverCases = []findingCase{
 	})},
 	{id: "slack-sling", raise: second(2.5)},
 	{id: "tie-back-bears", raise: do(tiedBack(40000, 0), stoneAt(20, 23)), clear: do(tiedBack(40000, 0), stoneAt(23, 23))},
-	{id: "tie-back-loose", raise: do(tiedBack(40000, 0), on(func(r *plan.Rig) { r.Slings[1].On = plan.Port{} })), clear: tiedBack(40000, 0)},
+	{id: "tie-back-loose", raise: do(tiedBack(40000, 0), on(func(r *plan.Rig) { r.Slings[1].Holds = port("A1", "") })), clear: tiedBack(40000, 0)},
+	{id: "tie-back-slack", raise: tiedLong(4.51), clear: tiedLong(4.49)}, // 4 m, and 0.5 m (ours)
+	{id: "still-fastened", raise: strapped("rear", -12), clear: nil},
+	{id: "tension-too-small", raise: theLine(func(l *plan.Line) { l.Fixed = 2050 }), clear: theLine(func(l *plan.Line) { l.Fixed = 2070 })}, // as does-not-move
 	{id: "too-short", raise: between(2.25), clear: between(2.4)},
+	{id: "travel-not-computed", raise: on(func(r *plan.Rig) { r.Travel = 2.4 })},
 	{id: "unknown-members", raise: func(p *plan.Plan) { p.Site.Extra = []byte(`{"wind_m_per_s":4}`) }},
 	{id: "unknown-thing", raise: func(p *plan.Plan) {
 		p.Site.Unknown = []plan.Stranger{{ID: "X1", Kind: "capstan", At: plan.Point{X: -20}}}
@@ -144,5 +162,75 @@ func between(length quantity.Length) change {
 		s := strap("S2", port("A2", ""), port("B1", ""))
 		r.Slings[0].Length, s.Length = length, length
 		r.Slings = append(r.Slings, s)
+	}
+}
+
+// tiedLong ties the truck back by a strap of that length over 4 m.
+func tiedLong(length quantity.Length) change {
+	return do(tiedBack(40000, 0), on(func(r *plan.Rig) { r.Slings[1].Length = length }))
+}
+
+// deadLine adds a line without a winch between the block's anchor and the
+// pickup.
+func deadLine(length quantity.Length) change {
+	return on(func(r *plan.Rig) {
+		l := winchLine("L2", port("A1", ""), port("V1", "front"))
+		l.Length = length
+		r.Lines = append(r.Lines, l)
+	})
+}
+
+// heldAside slows the pickup from a point that far off the way it would roll,
+// 3.4 m behind it.
+func heldAside(off quantity.Degrees) change {
+	return do(heldBackBy(func(l *plan.Line) { l.Rating = working(60000) }), func(p *plan.Plan) {
+		p.Site.Vehicles[0].Recovery[1].MaxAngle = 80
+		a := &p.Site.Anchors[len(p.Site.Anchors)-1]
+		a.At = plan.Point{X: -2.6 - 3.4*math.Cos(off.Radians()), Y: 3.4 * math.Sin(off.Radians())}
+	})
+}
+
+// towedBy hangs the block on a third truck instead of the rated point.
+func towedBy(point plan.ID) change {
+	return func(p *plan.Plan) {
+		v := truck()
+		v.ID, v.Name, v.At, v.Bearing = "V3", "Second truck", plan.Point{X: 23.61, Y: -3.61}, 315
+		v.Recovery[0].Left = plan.Known[quantity.Length](0)
+		p.Site.Vehicles = append(p.Site.Vehicles, v)
+		p.Site.Anchors = nil
+		p.Rigs[0].Slings[0].On = port("V3", point)
+	}
+}
+
+// breaks has the pickup take that factor to break loose, and the block's tag
+// carry that share of it.
+func breaks(factor, share float64) change {
+	return func(p *plan.Plan) {
+		b, _ := solver.Assess(p, "R1").Part("B1")
+		p.Site.Vehicles[0].Stuck.Breakaway = factor
+		p.Rigs[0].Blocks[0].Rating = working(b.Move.Force * quantity.Force(factor/share))
+	}
+}
+
+// alsoTied leads the tie-back on to two anchors.
+func alsoTied(p *plan.Plan) {
+	p.Site.Anchors = append(p.Site.Anchors, ratedPoint("A3", 22, 25))
+	r := &p.Rigs[0]
+	r.Shackles = append(r.Shackles, plan.Shackle{Head: plan.Head{ID: "K2"}, Kind: plan.ShackleBow, Rating: working(47000), Body: 0.019})
+	s := strap("S3", port("A3", ""), port("K2", ""))
+	s.Use = plan.UseTieBack
+	t := strap("S4", port("A2", ""), port("K2", ""))
+	t.Use = plan.UseTieBack
+	r.Slings[1].On, r.Slings[1].Holds = port("V2", "rear"), port("K2", "")
+	r.Slings = append(r.Slings, s, t)
+}
+
+// strapped makes the pickup fast to a post.
+func strapped(point plan.ID, x float64) change {
+	return func(p *plan.Plan) {
+		p.Site.Anchors = append(p.Site.Anchors, ratedPoint("A9", x, 0))
+		s := strap("S9", port("A9", ""), port("V1", point))
+		s.Length = 9.4
+		p.Rigs[0].Slings = append(p.Rigs[0].Slings, s)
 	}
 }

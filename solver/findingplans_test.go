@@ -1,6 +1,8 @@
 package solver_test
 
 import (
+	"math"
+
 	"kedge/solver"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -52,7 +54,7 @@ func pickup() plan.Vehicle {
 		Length: 5.2, Width: 1.9, Height: 1.9, Mass: 1600, Wheelbase: 2.85, FrontOverhang: 0.95, Track: 1.58,
 		CGHeight: 0.75, CGBehindFront: 1.4, Brake: plan.BrakeNone,
 		Recovery: []plan.RecoveryPoint{vehiclePoint("front", 2.6, 0, 0), vehiclePoint("rear", -2.6, 0, 180)},
-		Stuck:    &plan.Stuck{Way: plan.WayForward, WayLength: 2, Depth: plan.DepthNone, Measured: 2000},
+		Stuck:    &plan.Stuck{Way: plan.WayForward, WayLength: 2, Depth: plan.DepthNone, Measured: 2000, Breakaway: 1},
 	}
 }
 
@@ -267,14 +269,20 @@ func sloped(slope, downhill quantity.Degrees) change {
 	}
 }
 
-// heldBack ties the pickup's rear to a point behind it, as a hold-back.
+// heldBack slows the pickup by a line from its rear to a point behind it, paid
+// out over a friction device.
 func heldBack(tag quantity.Force) change {
 	return func(p *plan.Plan) {
 		p.Site.Anchors = append(p.Site.Anchors, ratedPoint("A2", -6, 0))
-		s := strap("S2", port("A2", ""), port("V1", "rear"))
-		s.Use, s.Length, s.Rating = plan.UseHoldBack, 3.4, working(tag)
-		p.Rigs[0].Slings = append(p.Rigs[0].Slings, s)
+		l := winchLine("L8", port("A2", ""), port("V1", "rear"))
+		l.Use, l.PaidOut, l.Length, l.Rating = plan.UseHoldBack, plan.PaidOutFriction, 3.4, working(tag)
+		p.Rigs[0].Lines = append(p.Rigs[0].Lines, l)
 	}
+}
+
+// heldBackBy changes that line.
+func heldBackBy(edit func(*plan.Line)) change {
+	return do(heldBack(30000), on(func(r *plan.Rig) { edit(&r.Lines[len(r.Lines)-1]) }))
 }
 
 // tiedBack ties the truck's rear to a point behind it; aside moves that point.
@@ -283,7 +291,7 @@ func tiedBack(tag quantity.Force, aside float64) change {
 		p.Site.Anchors = append(p.Site.Anchors, ratedPoint("A2", 20+aside, 25))
 		p.Site.Vehicles[1].Recovery[1].MaxAngle = 80
 		s := strap("S2", port("A2", ""), port("V2", "rear"))
-		s.Use, s.Length, s.Rating = plan.UseTieBack, 9, working(tag)
+		s.Use, s.Length, s.Rating = plan.UseTieBack, quantity.Length(math.Hypot(4, aside)), working(tag)
 		p.Rigs[0].Slings = append(p.Rigs[0].Slings, s)
 	}
 }

@@ -32,6 +32,7 @@ var saidByBase = []string{"point-bolts", "recoil-energy", "resistance-measured"}
 var unreached = map[string]string{
 	"anchor-impossible": "a negative size, weight or hold is refused when the plan is read",
 	"connector-assumed": "no part asks for it yet",
+	"does-not-balance":  "a fault of the program: no rig is known that it finds",
 	"hold-not-computed": "the limit surface of four contacts always has an answer for finite figures",
 	"no-sight":          "what stands between two people is always known here: sight-blocked",
 	"not-solved":        "no drawn rig is known that the solver leaves without another word",

@@ -74,9 +74,9 @@ func (a *assessor) rank(f *part.Finding) float64 {
 	switch f.ID {
 	case a.out.Why, "no-casualty", "no-winch", "not-hooked", "nothing-pulls", "resistance-not-computed":
 		return 0
-	case "vehicle-slides", "rolls-by-itself", "downhill-pull", "tips-sideways", "axle-lifts", "no-brake":
+	case "still-fastened", "vehicle-slides", "rolls-by-itself", "downhill-pull", "tips-sideways", "axle-lifts", "no-brake":
 		return 2
-	case "over-limit", "winch-over":
+	case "over-limit", "over-to-break-loose", "winch-over":
 		for _, v := range f.Values {
 			if v.Name == "used" && v.X > 1 {
 				return 3 + 1/v.X
@@ -99,15 +99,21 @@ func (a *assessor) judged(p *part.Part) {
 	load := part.Value{Name: "load", Unit: part.UnitForce, X: float64(p.Move.Force)}
 	limit := part.Value{Name: "limit", Unit: part.UnitLimit, X: float64(p.Limit.Force)}
 	used := part.Value{Name: "used", Unit: part.UnitShare, X: p.Used}
+	over, near := "over-limit", "near-limit"
+	if loose := p.UsedToLoosen(); p.Status == part.Over && p.Used < 1 || p.Status == part.Near && p.Used < part.NearShare {
+		over, near, used.X, load.X = "over-to-break-loose", "near-to-break-loose", loose, float64(p.Loosen.Force)
+	}
 	switch {
 	case p.Kind == part.KindSlide || p.Kind == part.KindTip:
 		// effort raises its own findings with what would hold.
-	case p.Status == part.Over && p.Kind == part.KindWinch:
+	case p.Status == part.Over && p.Kind == part.KindWinch && over == "over-limit":
 		at("winch-over", part.Warning, a.given(name, load, limit, used))
+	case p.Status == part.Over && p.Kind == part.KindWinch:
+		// effort says what the winch does not break loose.
 	case p.Status == part.Over:
-		at("over-limit", part.Danger, a.given(name, load, limit, used))
+		at(over, part.Danger, a.given(name, load, limit, used))
 	case p.Status == part.Near:
-		at("near-limit", part.Caution, a.given(name, load, limit, used))
+		at(near, part.Caution, a.given(name, load, limit, used))
 	case p.Status == part.NoLimit && p.Kind != part.KindFairlead:
 		at("no-limit", part.Warning, a.given(name, load))
 	}

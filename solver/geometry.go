@@ -59,8 +59,14 @@ func (a *assessor) geometry() {
 		a.visit(rb.block.ID, &n)
 		a.out.Nodes = append(a.out.Nodes, n)
 	}
+	a.layRestraints()
+	a.restraintShapes()
 	for i := range g.r.Shackles {
 		k := &g.r.Shackles[i]
+		if at, ok := a.jointPlace(k.ID); ok {
+			a.out.Nodes = append(a.out.Nodes, part.Node{Thing: k.ID, At: at})
+			continue
+		}
 		if n := g.node(plan.Port{Thing: k.ID}); n >= 0 {
 			a.out.Nodes = append(a.out.Nodes, part.Node{Thing: k.ID, At: a.at(n)})
 		}
@@ -77,8 +83,8 @@ func (a *assessor) visit(block plan.ID, n *part.Node) {
 		return
 	}
 	r := a.solved.unit
-	if !a.solved.move.isNone() {
-		r = a.solved.move
+	if m := a.solved.move.main(); !m.isNone() {
+		r = m
 	}
 	for i := range a.g.lines {
 		rl := &a.g.lines[i]
@@ -91,7 +97,7 @@ func (a *assessor) visit(block plan.ID, n *part.Node) {
 			}
 			v := &r.Lines[rl.index].Visits[k-1]
 			n.Angle = quantity.Degrees(v.IncludedDeg)
-			n.Force = n.Force.Add(part.Vec(v.LoadN))
+			n.Force = n.Force.Add(part.Vec(v.LoadN).Scale(r.times))
 			n.Turns = map[statics.SheaveMotion]string{statics.Haul: "hauls", statics.Pay: "pays out", statics.Stick: "stands"}[v.Motion]
 		}
 	}
@@ -103,12 +109,13 @@ func (a *assessor) visit(block plan.ID, n *part.Node) {
 // slingShape is a sling as it lies: its legs as tangents of the trunk.
 func (a *assessor) slingShape(rs *riggedSling) part.SlingShape {
 	s := part.SlingShape{Sling: rs.sling.ID, Hitch: Hitch(rs.sling, rs.onTrunk), Radius: rs.radius, Opens: rs.round.Opens, Reach: rs.round.Reach, Short: rs.round.Short}
-	if rs.sling.Use != plan.UsePull {
-		s.Centre, s.Reach = a.portAt(rs.sling.On), rs.sling.Length
-		s.Apex = s.Centre
-		if !rs.sling.Holds.IsZero() {
-			s.Apex = a.portAt(rs.sling.Holds)
+	if on, holds, ok := a.memberPlaces(rs.sling); ok {
+		s.Centre, s.Apex, s.Reach = on, holds, rs.sling.Length
+		if rs.onTrunk && a.g.things.Anchor(rs.sling.Holds.Thing) != nil || a.g.things.Obstacle(rs.sling.Holds.Thing) != nil {
+			s.Centre, s.Apex = holds, on
 		}
+		s.Hitch = hitchOf(rs.sling, rs.onTrunk)
+		tangents(&s, rs.round.Tangent)
 		return s
 	}
 	if rs.from < 0 {
@@ -130,12 +137,20 @@ func (a *assessor) slingShape(rs *riggedSling) part.SlingShape {
 	if b := a.g.things.Block(rs.sling.Holds.Thing); b != nil && b.HeadLength > 0 && toward.Len() > 0 {
 		s.Apex = s.Centre.Add(toward.Unit().Scale(float64(rs.round.Reach)))
 	}
+	tangents(&s, rs.round.Tangent)
+	return s
+}
+
+// tangents are where the legs of a sling leave its trunk.
+func tangents(s *part.SlingShape, turn quantity.Degrees) {
+	if !(s.Radius > 0) {
+		return
+	}
+	toward := s.Apex.Sub(s.Centre)
 	phi := math.Atan2(toward[1], toward[0])
-	turn := rs.round.Tangent.Radians()
-	r := float64(rs.radius)
-	tangent := func(t float64) part.Vec {
+	r := float64(s.Radius)
+	at := func(t float64) part.Vec {
 		return part.Vec{s.Centre[0] + r*math.Cos(phi+t), s.Centre[1] + r*math.Sin(phi+t), s.Centre[2]}
 	}
-	s.TangentA, s.TangentB = tangent(turn), tangent(-turn)
-	return s
+	s.TangentA, s.TangentB = at(turn.Radians()), at(-turn.Radians())
 }

@@ -7,7 +7,7 @@ import (
 	"kedge/solver/statics"
 )
 
-// solution is the equilibrium at one of the two pulls.
+// solution is the equilibrium at one pull, with one end of friction.
 type solution struct {
 	*statics.Result
 	has   bool
@@ -77,69 +77,62 @@ func (a *assessor) slingLoad(r *solution, rs *riggedSling) part.Load {
 	return load(part.Vec(s.Dir).Scale(s.TensionN * r.times))
 }
 
-// portsPull is the force on a fixed thing of the site by all that is hooked on
-// to it at one of its ports (point "" for any), and the lever of it: the sum of
-// the forces and the moment about the foot point, N and N·m.
-func (a *assessor) portsPull(r *solution, thing, point plan.ID, foot part.Vec) (part.Load, part.Vec) {
-	if r.isNone() {
-		return part.Load{}, part.Vec{}
-	}
-	var sum, moment part.Vec
-	take := func(at, f part.Vec) {
+// pullAt is the force of the pull on the points of the site that match, and
+// their moment about a foot, N and N·m. Legs of a fixed bridle count with their
+// factor, whatever share of the balance is theirs.
+func (a *assessor) pullAt(r *solution, match func(plan.Port) bool, foot part.Vec) (sum, moment part.Vec) {
+	take := func(n int, f part.Vec) {
 		f = f.Scale(r.times)
 		sum = sum.Add(f)
-		moment = moment.Add(at.Sub(foot).Cross(f))
+		moment = moment.Add(part.Vec(r.Points[n].Pos).Sub(foot).Cross(f))
 	}
-	on := func(p plan.Port) bool { return p.Thing == thing && (point == "" || p.Point == point) }
+	for n := range r.Points {
+		if on := a.g.on[n]; !on.IsZero() && match(on) {
+			take(n, part.Vec(r.Points[n].ForceN))
+		}
+	}
 	for i := range a.g.slings {
 		rs := &a.g.slings[i]
-		if rs.index < 0 {
+		if rs.index < 0 || !(rs.times > 1) {
 			continue
 		}
-		f := part.Vec(r.Slings[rs.index].Dir).Scale(r.Slings[rs.index].TensionN)
-		if on(rs.sling.On) {
-			take(part.Vec(r.Points[rs.from].Pos), f)
+		f := part.Vec(r.Slings[rs.index].Dir).Scale(r.Slings[rs.index].TensionN * (rs.times - 1))
+		if on := a.g.on[rs.from]; !on.IsZero() && match(on) {
+			take(rs.from, f)
 		}
-		if on(rs.sling.Holds) {
-			take(part.Vec(r.Points[rs.to].Pos), f.Scale(-1))
-		}
-	}
-	for i := range a.g.blocks {
-		rb := &a.g.blocks[i]
-		if on(rb.block.Fixed) {
-			take(part.Vec(r.Points[rb.node].Pos), part.Vec(r.Points[rb.node].ForceN))
+		if on := a.g.on[rs.to]; !on.IsZero() && match(on) {
+			take(rs.to, f.Scale(-1))
 		}
 	}
-	for i := range a.g.lines {
-		rl := &a.g.lines[i]
-		if rl.index < 0 {
-			continue
-		}
-		for k, port := range rl.line.Path {
-			if !on(port) {
-				continue
-			}
-			sts := r.Lines[rl.index].Stretches
-			at := part.Vec(r.Points[rl.path[k]].Pos)
-			if k > 0 && k-1 < len(sts) {
-				take(at, part.Vec(sts[k-1].Dir).Scale(-sts[k-1].TensionN))
-			}
-			if k < len(sts) {
-				take(at, part.Vec(sts[k].Dir).Scale(sts[k].TensionN))
+	return sum, moment
+}
+
+// siteLoad is the force on the ports of the site that match: of the pull, of
+// the restraints, or of both, whichever is the most. A restraint may be slack
+// while the pull is on, and the pull gone while it holds.
+func (a *assessor) siteLoad(r *solution, match func(plan.Port) bool) part.Load {
+	if r.isNone() {
+		return part.Load{}
+	}
+	pull, _ := a.pullAt(r, match, part.Vec{})
+	l := load(pull)
+	if tie, _, any := a.restrained(r, match); any {
+		for _, f := range [2]part.Vec{tie, pull.Add(tie)} {
+			if m := load(f); !m.Known || m.Force > l.Force {
+				l = m
 			}
 		}
 	}
-	for i := range a.ties {
-		t := &a.ties[i]
-		if !on(t.other) {
-			continue
-		}
-		if l := a.tieLoad(r, t); l.Known {
-			sum = sum.Add(l.Vec)
-			moment = moment.Add(a.portAt(t.other).Sub(foot).Cross(l.Vec))
-		}
-	}
-	return load(sum), moment
+	return l
+}
+
+// ofThing matches every port of a thing, atPort one.
+func ofThing(id plan.ID) func(plan.Port) bool {
+	return func(p plan.Port) bool { return p.Thing == id }
+}
+
+func atPort(q plan.Port) func(plan.Port) bool {
+	return func(p plan.Port) bool { return p == q }
 }
 
 // tension is the tension at the hauling end of line i of the statics.

@@ -27,36 +27,54 @@ func (a *assessor) parts() {
 	for i := range g.r.Shackles {
 		a.shacklePart(&g.r.Shackles[i])
 	}
+	a.restraintParts()
 	a.pointParts()
 	a.anchorParts()
 	a.vehicleParts()
 }
 
-// both is one load at the two pulls, from a function of a solution.
-type both struct{ move, stall part.Load }
+// pulls is one load at the three pulls.
+type pulls struct{ move, loosen, stall part.Load }
 
-// times is both loads times a factor.
-func (b both) times(f float64) both { return both{times(b.move, f), times(b.stall, f)} }
+// times is the loads times a factor.
+func (b pulls) times(f float64) pulls {
+	return pulls{times(b.move, f), times(b.loosen, f), times(b.stall, f)}
+}
 
-// loads asks for a load at the two pulls. Refused rigs have none.
-func (a *assessor) loads(of func(r *solution) part.Load) both {
+// by is the loads times the factors of their chain.
+func (b pulls) by(f factors) pulls {
+	return pulls{times(b.move, f.planned), times(b.loosen, f.planned), times(b.stall, f.stall)}
+}
+
+// loads asks for a load at the three pulls, each the worse of its balances.
+// Refused rigs have none.
+func (a *assessor) loads(of func(r *solution) part.Load) pulls {
 	if a.refused || a.solved.status != part.Within {
-		return both{}
+		return pulls{}
 	}
-	return both{
-		move:  of(a.solved.move),
-		stall: of(a.solved.stall),
+	worse := func(b *balances) part.Load {
+		if b.isNone() {
+			return part.Load{}
+		}
+		l := of(b[0])
+		if b[1] != nil {
+			if m := of(b[1]); !m.Known || l.Known && m.Force > l.Force {
+				l = m
+			}
+		}
+		return l
 	}
+	s := &a.solved
+	b := pulls{move: worse(&s.move), stall: worse(&s.stall)}
+	if b.loosen = b.move; s.loosen != s.move {
+		b.loosen = worse(&s.loosen)
+	}
+	return b
 }
 
 // add finishes a part: judges it, records its sum and takes it.
-func (a *assessor) add(p part.Part, b both, c part.Capacity) {
-	if p.Kind != part.KindTip && p.Kind != part.KindSlide {
-		// For the whole pull only where the pull is planned: at stall each winch
-		// gives what it gives.
-		b.move = times(b.move, a.timesOf(p.Thing))
-	}
-	p.Move, p.Stall = b.move, b.stall
+func (a *assessor) add(p part.Part, b pulls, c part.Capacity) {
+	p.Move, p.Loosen, p.Stall = b.move, b.loosen, b.stall
 	p.Limit, p.Ultimate, p.Note = c.Limit, c.Ultimate, c.Note
 	switch {
 	case a.out.Status == part.NotUnderstood && !p.Move.Known:
@@ -99,7 +117,7 @@ func (a *assessor) record(p *part.Part) {
 }
 
 // say records where a part's load comes from.
-func (a *assessor) say(id, formula string, b both, more ...part.Value) {
+func (a *assessor) say(id, formula string, b pulls, more ...part.Value) {
 	sum := a.sumOf(id)
 	if !sum.On() || !b.move.Known {
 		return
@@ -132,6 +150,7 @@ func (a *assessor) lineParts(i int) {
 			Line: a.weak.line(l), Part: id, Bends: [2]gear.Bend{a.bend(rl, k), a.bend(rl, k+1)},
 			End: k == n-1, OnWinch: rl.winch != nil, Lifting: a.lifting,
 		}, a.sumOf(id), a.found())
+		b = b.by(a.timesOf(lies(rl.path...)))
 		a.say(id, "stretch-tension", b)
 		a.add(part.Part{ID: id, Kind: part.KindStretch, Thing: l.ID, Index: k, From: l.Path[k].Thing, To: l.Path[k+1].Thing}, b, c)
 	}
@@ -159,7 +178,7 @@ func (a *assessor) bend(rl *riggedLine, k int) gear.Bend {
 func (a *assessor) winchPart(rl *riggedLine) {
 	v, l := rl.winch, rl.line
 	id := plan.Port{Thing: v.ID, Point: plan.PortWinch}.String()
-	b := a.loads(func(r *solution) part.Load { return a.stretchLoad(r, rl.index, 0) })
+	b := a.loads(func(r *solution) part.Load { return a.stretchLoad(r, rl.index, 0) }).by(a.timesOf(lies(rl.path...)))
 	first := a.at(rl.path[1]).Sub(a.at(rl.path[0]))
 	spot, _ := v.PortPlace(plan.PortWinch)
 	axis := a.g.ground.Along(spot.Axis)
@@ -175,12 +194,17 @@ func (a *assessor) winchPart(rl *riggedLine) {
 	across := gear.Fairlead(gear.FairleadIn{Vehicle: v.ID, Part: fid, Winch: v.Winch, Tension: b.move.Force, Lead: lead, Side: side, Guide: a.out.Stretches[a.firstStretch(l.ID)].Length}, a.sumOf(fid), a.found())
 	if lead > fairleadShown && b.move.Known {
 		fp := part.Part{ID: fid, Kind: part.KindFairlead, Thing: v.ID, Angle: lead}
-		fb := both{move: part.Load{Known: true, Force: across}}
-		if b.stall.Known {
-			fb.stall = part.Load{Known: true, Force: gear.FairleadLoad(b.stall.Force, lead)}
-		}
+		fb := pulls{move: part.Load{Known: true, Force: across}, loosen: turned(b.loosen, lead), stall: turned(b.stall, lead)}
 		a.add(fp, fb, part.Capacity{})
 	}
+}
+
+// turned is the load across a fairlead that turns a tension.
+func turned(tension part.Load, lead quantity.Degrees) part.Load {
+	if !tension.Known {
+		return part.Load{}
+	}
+	return part.Load{Known: true, Force: gear.FairleadLoad(tension.Force, lead)}
 }
 
 // fairleadShown is the angle of the line off a straight lead over which the
@@ -225,7 +249,7 @@ func (a *assessor) linesUsed() {
 // blockPart is a block under the vector sum of its lines.
 func (a *assessor) blockPart(rb *riggedBlock) {
 	id := string(rb.block.ID)
-	b := a.loads(func(r *solution) part.Load { return a.linesOn(r, rb.node) })
+	b := a.loads(func(r *solution) part.Load { return a.linesOn(r, rb.node) }).by(a.timesOf(lies(rb.node)))
 	in := gear.BlockIn{Block: a.weak.block(rb.block), Load: b.move.Force, Lifting: a.lifting}
 	angle := quantity.Degrees(0)
 	for i := range a.g.lines {
@@ -236,8 +260,9 @@ func (a *assessor) blockPart(rb *riggedBlock) {
 			}
 			in.Line = rl.line
 			if !a.solved.move.isNone() && !a.refused && rl.index >= 0 {
-				sts := a.solved.move.Lines[rl.index].Stretches
-				in.Tension = max(in.Tension, quantity.Force(max(sts[k-1].TensionN, sts[k].TensionN)))
+				move := a.solved.move.main()
+				sts := move.Lines[rl.index].Stretches
+				in.Tension = max(in.Tension, quantity.Force(max(sts[k-1].TensionN, sts[k].TensionN)*move.times))
 			}
 			if a.solved.status == part.Within && rl.index >= 0 {
 				angle = quantity.Degrees(a.solved.unit.Lines[rl.index].Visits[k-1].IncludedDeg)
@@ -255,12 +280,12 @@ func (a *assessor) blockPart(rb *riggedBlock) {
 
 // slingPart is a sling with both of its checks.
 func (a *assessor) slingPart(rs *riggedSling) {
-	if rs.sling.Use != plan.UsePull || rs.from < 0 {
+	if a.g.restrains[rs.sling.ID] || rs.from < 0 {
 		return
 	}
 	id := string(rs.sling.ID)
 	b := a.loads(func(r *solution) part.Load { return a.slingLoad(r, rs) })
-	b = b.times(a.bridleTimes(rs, a.found(), a.sumOf(id)))
+	b = b.by(a.timesOf(lies(rs.to))).times(max(1, rs.times))
 	st := gear.Sling(gear.SlingIn{
 		Sling: a.weak.sling(rs.sling), Part: id, Hitch: Hitch(rs.sling, rs.onTrunk), OnTrunk: rs.onTrunk, Radius: rs.radius,
 		Round: rs.round, Load: b.move.Force, OnWinch: true, Lifting: a.lifting,
@@ -276,13 +301,16 @@ func (a *assessor) slingPart(rs *riggedSling) {
 // shacklePart is a shackle under what it joins.
 func (a *assessor) shacklePart(k *plan.Shackle) {
 	id := string(k.ID)
+	if a.restraintShackle(k, id) {
+		return
+	}
 	node := a.g.node(plan.Port{Thing: k.ID})
 	if node < 0 {
 		return
 	}
 	var between quantity.Degrees
 	var line quantity.Length
-	b := a.loads(func(r *solution) part.Load { return a.shackleLoad(r, k, node, &between) })
+	b := a.loads(func(r *solution) part.Load { return a.shackleLoad(r, k, node, &between) }).by(a.timesOf(lies(node)))
 	for _, j := range k.Joins {
 		if l := a.g.things.Line(j.Thing); l != nil {
 			line = l.Diameter
@@ -298,7 +326,7 @@ func (a *assessor) shacklePart(k *plan.Shackle) {
 
 // shackleOff is the pull off a shackle's own line: one on a recovery point
 // stands in the point's direction, any other turns into the pull.
-func (a *assessor) shackleOff(k *plan.Shackle, b both) quantity.Degrees {
+func (a *assessor) shackleOff(k *plan.Shackle, b pulls) quantity.Degrees {
 	l := b.move
 	if !l.Known {
 		l = b.stall
@@ -329,8 +357,8 @@ func (a *assessor) shackleLoad(r *solution, k *plan.Shackle, node int, between *
 	}
 	for _, j := range k.Joins {
 		for i := range a.g.slings {
-			if a.g.slings[i].sling.ID == j.Thing {
-				return a.slingLoad(r, &a.g.slings[i])
+			if rs := &a.g.slings[i]; rs.sling.ID == j.Thing {
+				return times(a.slingLoad(r, rs), max(1, rs.times))
 			}
 		}
 	}
@@ -377,68 +405,38 @@ func (a *assessor) shackleLoad(r *solution, k *plan.Shackle, node int, between *
 	return load(sum)
 }
 
-// pointParts makes a part of each recovery point that something is hooked on
-// to.
+// pointParts makes a part of each recovery point that something is fast to.
 func (a *assessor) pointParts() {
 	for i := range a.g.p.Site.Vehicles {
 		v := &a.g.p.Site.Vehicles[i]
 		for k := range v.Recovery {
-			rp := &v.Recovery[k]
-			if !a.g.used(plan.Port{Thing: v.ID, Point: rp.ID}) {
-				continue
+			port := plan.Port{Thing: v.ID, Point: v.Recovery[k].ID}
+			if a.g.used(port) || a.restrainedAt(atPort(port)) {
+				a.pointPart(v, port)
 			}
-			port := plan.Port{Thing: v.ID, Point: rp.ID}
-			id := port.String()
-			spot, _ := v.PortPlace(rp.ID)
-			axis := a.g.ground.Along(spot.Axis)
-			b := a.loads(func(r *solution) part.Load {
-				l, _ := a.portsPull(r, v.ID, rp.ID, part.Vec{})
-				if !l.Known {
-					return l
-				}
-				return loadAlong(l.Vec, axis)
-			})
-			for k := range a.g.slings {
-				if rs := &a.g.slings[k]; rs.sling.On == port {
-					b = b.times(a.bridleTimes(rs, nil, nil))
-				}
-			}
-			off := b.move.Off
-			if !b.move.Known {
-				off = b.stall.Off
-			}
-			if !b.move.Known && !b.stall.Known && a.solved.status == part.Within {
-				l, _ := a.portsPull(a.solved.unit, v.ID, rp.ID, part.Vec{})
-				off = l.Vec.Angle(axis)
-			}
-			c := gear.RecoveryPoint(gear.PointIn{Vehicle: v.ID, Part: id, Point: a.weak.point(v, rp.ID), Off: off, Lifting: a.lifting}, a.sumOf(id), a.found())
-			a.say(id, "point-load", b, part.Value{Name: "angle", Unit: part.UnitAngle, X: float64(off)})
-			a.add(part.Part{ID: id, Kind: part.KindPoint, Thing: v.ID, Angle: off}, b, c)
 		}
 	}
 }
 
-// used tells that something of the pull is hooked on a port.
-func (g *rigging) used(p plan.Port) bool {
-	for i := range g.r.Lines {
-		if g.r.Lines[i].Use != plan.UsePull {
-			continue
+func (a *assessor) pointPart(v *plan.Vehicle, port plan.Port) {
+	id := port.String()
+	spot, _ := v.PortPlace(port.Point)
+	axis := a.g.ground.Along(spot.Axis)
+	b := a.loads(func(r *solution) part.Load {
+		l := a.siteLoad(r, atPort(port))
+		if !l.Known {
+			return l
 		}
-		for _, q := range g.r.Lines[i].Path {
-			if q == p {
-				return true
-			}
-		}
+		return loadAlong(l.Vec, axis)
+	}).by(a.timesOf(a.g.liesOn(atPort(port))))
+	off := b.move.Off
+	if !b.move.Known {
+		off = b.stall.Off
 	}
-	for i := range g.r.Slings {
-		if s := &g.r.Slings[i]; s.Use == plan.UsePull && (s.On == p || s.Holds == p) {
-			return true
-		}
+	if !b.move.Known && !b.stall.Known && a.solved.status == part.Within {
+		off = a.siteLoad(a.solved.unit, atPort(port)).Vec.Angle(axis)
 	}
-	for i := range g.r.Blocks {
-		if g.r.Blocks[i].Fixed == p {
-			return true
-		}
-	}
-	return false
+	c := gear.RecoveryPoint(gear.PointIn{Vehicle: v.ID, Part: id, Point: a.weak.point(v, port.Point), Off: off, Lifting: a.lifting}, a.sumOf(id), a.found())
+	a.say(id, "point-load", b, part.Value{Name: "angle", Unit: part.UnitAngle, X: float64(off)})
+	a.add(part.Part{ID: id, Kind: part.KindPoint, Thing: v.ID, Angle: off}, b, c)
 }

@@ -2,6 +2,7 @@ package solver
 
 import (
 	"math"
+	"slices"
 
 	"kedge/solver/gear"
 	"kedge/solver/part"
@@ -22,9 +23,16 @@ type rigging struct {
 	casualty *plan.Vehicle // nil: none
 	way      part.Vec      // unit vector along its way out, on the ground
 
-	rig     statics.Rig
-	nodeOf  map[plan.Port]int // ports already given a point
-	lines   []riggedLine      // those that pull, in the order of the plan
+	rig    statics.Rig
+	slick  []statics.Line     // the lines of rig with the low end of every friction; nil: no friction has two ends
+	nodeOf map[plan.Port]int  // ports already given a point
+	on     []plan.Port        // of each point of rig: the port of the site it is; zero: none
+	hooked map[plan.Port]bool // ports of the site that the pull is fast to
+
+	restraints []restraint
+	restrains  map[plan.ID]bool // slings, lines and shackles of the restraints
+
+	lines   []riggedLine // those that pull, in the order of the plan
 	slings  []riggedSling
 	blocks  []riggedBlock
 	strange bool // something hangs on a thing this version does not know
@@ -37,7 +45,8 @@ type riggedLine struct {
 	index int           // in rig.Lines; -1: not part of the equilibrium
 	path  []int         // points
 	winch *plan.Vehicle // nil: a secondary line
-	times float64       // factor on its chain, for several winches; 0 counts as 1
+	times factors       // on its chain, for several winches; below 1 counts as 1
+	reach []bool        // points that it loads; nil: not computed, or a secondary line
 }
 
 // riggedSling is a sling as it lies.
@@ -49,6 +58,7 @@ type riggedSling struct {
 	onTrunk bool            // it goes round a trunk or boulder
 	round   gear.Round      // its lie there; the zero value on a point
 	radius  quantity.Length // of that; 0: not known, or on a point
+	times   float64         // factor on a leg of a fixed bridle and what hangs behind it; 0: none
 }
 
 type riggedBlock struct {
@@ -66,32 +76,23 @@ func resolve(p *plan.Plan, r *plan.Rig) *rigging {
 	g.nodeOf = make(map[plan.Port]int, 2*n)
 	g.rig.Dim = 3
 	g.rig.Points = make([]statics.Point, 0, 2*n)
+	g.on = make([]plan.Port, 0, 2*n)
+	g.findRestraints()
+	g.hook()
 	g.findCasualty()
 	g.resolveBlocks()
 	g.resolveSlings()
 	g.resolveLines()
+	g.loosenSheaves()
 	return g
 }
 
 // findCasualty picks the vehicle to be moved: the first marked as casualty
 // that a line or sling of the rig hooks on to, else the first marked one.
 func (g *rigging) findCasualty() {
-	used := make(map[plan.ID]bool, 8)
-	for i := range g.r.Lines {
-		for _, pt := range g.r.Lines[i].Path {
-			used[pt.Thing] = true
-		}
-	}
-	for i := range g.r.Slings {
-		used[g.r.Slings[i].On.Thing] = true
-		used[g.r.Slings[i].Holds.Thing] = true
-	}
-	for i := range g.r.Blocks {
-		used[g.r.Blocks[i].Fixed.Thing] = true
-	}
 	for i := range g.p.Site.Vehicles {
 		v := &g.p.Site.Vehicles[i]
-		if v.Stuck != nil && (g.casualty == nil || used[v.ID] && !used[g.casualty.ID]) {
+		if v.Stuck != nil && (g.casualty == nil || g.touches(v.ID) && !g.touches(g.casualty.ID)) {
 			g.casualty = v
 		}
 	}
@@ -106,9 +107,11 @@ func (g *rigging) findCasualty() {
 	})
 }
 
-// addPoint adds a point of the statics.
-func (g *rigging) addPoint(kind statics.PointKind, at part.Vec) int {
+// addPoint adds a point of the statics; on is the port of the site it is, zero
+// for a free one.
+func (g *rigging) addPoint(kind statics.PointKind, at part.Vec, on plan.Port) int {
 	g.rig.Points = append(g.rig.Points, statics.Point{Kind: kind, Pos: at})
+	g.on = append(g.on, on)
 	return len(g.rig.Points) - 1
 }
 
@@ -137,25 +140,28 @@ func (g *rigging) newNode(port plan.Port) int {
 		}
 		at := g.ground.Spot(spot)
 		if g.casualty != nil && port.Thing == g.casualty.ID {
-			return g.addPoint(statics.OnBody, at)
+			return g.addPoint(statics.OnBody, at, port)
 		}
-		return g.addPoint(statics.Fixed, at)
+		return g.addPoint(statics.Fixed, at, port)
 	case plan.ThingSling:
 		s := &g.r.Slings[slot.Pos]
 		if !s.Holds.IsZero() {
 			return g.node(s.Holds)
 		}
-		return g.addPoint(statics.Free, g.slingStart(s))
+		return g.addPoint(statics.Free, g.slingStart(s), plan.Port{})
 	case plan.ThingShackle:
 		k := &g.r.Shackles[slot.Pos]
+		if s, ok := g.site(port); ok {
+			return g.node(s)
+		}
 		for _, j := range k.Joins {
-			if j.Thing != port.Thing {
+			if j.Thing != port.Thing && !g.hangsOn(j.Thing, k.ID) {
 				if n := g.node(j); n >= 0 {
 					return n
 				}
 			}
 		}
-		return g.addPoint(statics.Free, g.ground.Lift(k.At, 0))
+		return g.addPoint(statics.Free, g.ground.Lift(k.At, 0), plan.Port{})
 	case plan.ThingStranger:
 		g.strange = true
 	}
@@ -178,14 +184,13 @@ func (g *rigging) resolveBlocks() {
 				if pt.Kind == statics.Free {
 					node = base
 				} else {
-					g.rig.Points = append(g.rig.Points, pt)
-					node = len(g.rig.Points) - 1
+					node = g.addPoint(pt.Kind, pt.Pos, g.on[base])
 				}
 			}
 		}
 		held := node >= 0
 		if node < 0 {
-			node = g.addPoint(statics.Free, g.ground.Lift(b.At, 0))
+			node = g.addPoint(statics.Free, g.ground.Lift(b.At, 0), plan.Port{})
 		}
 		g.nodeOf[port] = node
 		g.nodeOf[plan.Port{Thing: b.ID, Point: plan.PortBecket}] = node
@@ -264,8 +269,11 @@ func (g *rigging) resolveSlings() {
 	for i := range g.r.Slings {
 		s := &g.r.Slings[i]
 		rs := riggedSling{sling: s, index: -1, from: -1, to: -1}
-		if s.Use != plan.UsePull {
-			// A tie-back is no part of the balance, and its loose end no point of it.
+		if g.restrains[s.ID] {
+			// A restraint is no part of the balance, and its loose end no point of it.
+			if rs.radius, rs.onTrunk = g.holdsBy(member{sling: s}); rs.onTrunk {
+				rs.round = gear.SlingRound(rs.radius, s.Length, hitchOf(s, true))
+			}
 			g.slings = append(g.slings, rs)
 			continue
 		}
@@ -277,7 +285,7 @@ func (g *rigging) resolveSlings() {
 		case round:
 			rs.onTrunk, rs.radius = true, radius
 			rs.round = gear.SlingRound(radius, s.Length, Hitch(s, true))
-			rs.from = g.addPoint(statics.Fixed, middle)
+			rs.from = g.addPoint(statics.Fixed, middle, s.On)
 			length = rs.round.Reach
 			if !rs.round.Closes && rs.round.Short == 0 {
 				length = s.Length / 2 // round a trunk nobody measured: as round a thin one
@@ -423,6 +431,45 @@ func (g *rigging) sheave(port plan.Port, l *plan.Line) statics.Sheave {
 		return statics.Sheave{Model: statics.Ring, Mu: gear.RingFriction(b, l)}
 	}
 	return statics.Sheave{Model: statics.ByWrap, Eta: gear.SheaveEfficiency(b)}
+}
+
+// loosenSheaves makes the lines with the low end of every friction. (see
+// balances)
+func (g *rigging) loosenSheaves() {
+	for i := range g.lines {
+		rl := &g.lines[i]
+		if rl.index < 0 {
+			continue
+		}
+		for k, sh := range g.rig.Lines[rl.index].Sheaves {
+			slick := g.slickSheave(rl.line.Path[k+1], rl.line, sh)
+			if slick == sh {
+				continue
+			}
+			if g.slick == nil {
+				g.slick = slices.Clone(g.rig.Lines)
+			}
+			l := &g.slick[rl.index]
+			if &l.Sheaves[0] == &g.rig.Lines[rl.index].Sheaves[0] {
+				l.Sheaves = slices.Clone(l.Sheaves)
+			}
+			l.Sheaves[k] = slick
+		}
+	}
+}
+
+// slickSheave is a sheave with the low end of its friction.
+func (g *rigging) slickSheave(port plan.Port, l *plan.Line, sh statics.Sheave) statics.Sheave {
+	b := g.things.Block(port.Thing)
+	switch {
+	case b == nil:
+		sh.Mu = gear.BareFrictionLow()
+	case b.Kind == plan.BlockRing:
+		sh.Mu = gear.RingFrictionLow(b, l)
+	default:
+		sh.Eta = gear.SheaveEfficiencyHigh(b)
+	}
+	return sh
 }
 
 // finite tells that v has only finite members.

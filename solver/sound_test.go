@@ -29,14 +29,15 @@ func unsound(a *solver.Assessment) string {
 	complete := len(a.Parts) > 0
 	for i := range a.Parts {
 		p := &a.Parts[i]
+		most := max(p.Used, p.UsedToLoosen())
 		within := p.Status == part.Within || p.Status == part.Near || p.Status == part.Over
 		switch {
 		case within && !p.Known():
 			return fmt.Sprintf("%s is %v of a limit nobody knows", p.ID, p.Status)
 		case within && !(p.Used >= 0):
 			return fmt.Sprintf("%s is used %v", p.ID, p.Used)
-		case p.Status == part.Within && !(p.Used < part.NearShare), p.Status == part.Near && !(p.Used < 1), p.Status == part.Over && p.Used < 1:
-			return fmt.Sprintf("%s is %v at %v", p.ID, p.Status, p.Used)
+		case p.Status == part.Within && !(most < part.NearShare), p.Status == part.Near && !(most < 1), p.Status == part.Over && most < 1:
+			return fmt.Sprintf("%s is %v at %v", p.ID, p.Status, most)
 		case p.Limit.Known && !(p.Limit.Force > 0) && p.Kind != part.KindSlide:
 			return fmt.Sprintf("%s has a limit of %v", p.ID, p.Limit.Force)
 		case p.Limit.Known && p.Limit.Basis == "":

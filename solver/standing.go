@@ -12,52 +12,14 @@ import (
 	"kedge/solver/quantity"
 )
 
-// hookedOn visits every force that lines, slings and blocks put on a vehicle,
-// and where.
+// hookedOn visits every force that the pull puts on a vehicle, and where.
 func (a *assessor) hookedOn(r *solution, vehicle plan.ID, visit func(at, forceN part.Vec)) {
 	if r.isNone() {
 		return
 	}
-	hook := visit
-	visit = func(at, forceN part.Vec) { hook(at, forceN.Scale(r.times)) }
-	on := func(p plan.Port) bool { return p.Thing == vehicle }
-	for i := range a.g.slings {
-		rs := &a.g.slings[i]
-		if rs.index < 0 {
-			continue
-		}
-		f := part.Vec(r.Slings[rs.index].Dir).Scale(r.Slings[rs.index].TensionN)
-		if on(rs.sling.On) {
-			visit(part.Vec(r.Points[rs.from].Pos), f)
-		}
-		if on(rs.sling.Holds) {
-			visit(part.Vec(r.Points[rs.to].Pos), f.Scale(-1))
-		}
-	}
-	for i := range a.g.blocks {
-		if rb := &a.g.blocks[i]; on(rb.block.Fixed) {
-			visit(part.Vec(r.Points[rb.node].Pos), part.Vec(r.Points[rb.node].ForceN))
-		}
-	}
-	for i := range a.g.lines {
-		rl := &a.g.lines[i]
-		if rl.index < 0 {
-			continue
-		}
-		sts := r.Lines[rl.index].Stretches
-		for k, port := range rl.line.Path {
-			if !on(port) {
-				continue
-			}
-			at := part.Vec(r.Points[rl.path[k]].Pos)
-			var f part.Vec
-			if k > 0 {
-				f = f.Sub(part.Vec(sts[k-1].Dir).Scale(sts[k-1].TensionN))
-			}
-			if k < len(sts) {
-				f = f.Add(part.Vec(sts[k].Dir).Scale(sts[k].TensionN))
-			}
-			visit(at, f)
+	for n := range r.Points {
+		if p := &r.Points[n]; a.g.on[n].Thing == vehicle && p.ForceN != [3]float64{} {
+			visit(part.Vec(p.Pos), part.Vec(p.ForceN).Scale(r.times))
 		}
 	}
 }
@@ -69,26 +31,55 @@ func (a *assessor) inVehicle(v *plan.Vehicle, u part.Vec) part.Vec {
 	return part.Vec{u.Dot(ahead), u.Dot(up.Cross(ahead)), u.Dot(up)}
 }
 
-// allOn visits every force on a vehicle, tie-backs of others included.
+// allOn visits every force on a vehicle, what restrains another one included.
 func (a *assessor) allOn(r *solution, vehicle plan.ID, visit func(at, forceN part.Vec)) {
 	a.hookedOn(r, vehicle, visit)
-	a.tiesOn(r, vehicle, visit)
+	for i := range a.g.restraints {
+		k := &a.g.restraints[i]
+		if k.far.Thing != vehicle {
+			continue
+		}
+		l := k.load.move
+		if k.use == plan.UseTieBack {
+			l = a.tieLoad(r, k)
+		}
+		if l.Known {
+			visit(k.ends[1], l.Vec)
+		}
+	}
 }
 
-// vehicleParts makes a part of what keeps each pulled vehicle where it stands.
+// vehicleParts makes a part of what keeps each pulled vehicle where it stands:
+// first of those that hold others, then of those that are held.
 func (a *assessor) vehicleParts() {
-	for i := range a.g.p.Site.Vehicles {
-		v := &a.g.p.Site.Vehicles[i]
-		if !a.g.touches(v.ID) && !a.tiedTo(v.ID) {
-			continue
+	for _, held := range []bool{false, true} {
+		if held {
+			a.checkRestraints()
 		}
-		if v == a.g.casualty {
-			a.casualtyFindings(v)
-			continue
+		for i := range a.g.p.Site.Vehicles {
+			v := &a.g.p.Site.Vehicles[i]
+			own := a.restrainedAt(func(p plan.Port) bool { return p.Thing == v.ID })
+			if !a.g.touches(v.ID) && !own || a.heldAtAll(v.ID) != held {
+				continue
+			}
+			if v == a.g.casualty {
+				a.casualtyFindings(v)
+				continue
+			}
+			a.slidePart(v)
+			a.tipPart(v, false)
 		}
-		a.slidePart(v)
-		a.tipPart(v, false)
 	}
+}
+
+// heldAtAll tells that a restraint is meant for a vehicle.
+func (a *assessor) heldAtAll(id plan.ID) bool {
+	for i := range a.g.restraints {
+		if a.g.restraints[i].own.Thing == id {
+			return true
+		}
+	}
+	return false
 }
 
 // perTension is every line end on a vehicle per newton of winch line tension,
@@ -125,36 +116,46 @@ func (a *assessor) slidePart(v *plan.Vehicle) {
 		if r.isNone() {
 			return part.Load{}
 		}
-		for i := range a.g.lines {
-			if rl := &a.g.lines[i]; rl.index >= 0 && rl.winch != nil {
-				t := r.tension(rl.index)
-				return part.Load{Known: true, Force: quantity.Force(t)}
-			}
-		}
-		return part.Load{}
-	})
-	b.move = times(b.move, a.timesOf(v.ID))
+		return part.Load{Known: true, Force: quantity.Force(a.winchTension(r))}
+	}).by(a.timesOf(a.g.liesOn(ofThing(v.ID))))
 	var c part.Capacity
 	if !a.refused && a.solved.status == part.Within {
 		ends, _ := a.perTension(v)
 		ground := a.g.p.Site.Ground
+		held := a.restrainedBy(v.ID, plan.UseTieBack)
 		h := effort.PullerHold(effort.HoldIn{
 			Vehicle: a.weak.vehicle(v), Ground: &ground, Ends: ends,
 			FallAheadDeg: float64(a.g.ground.Fall(v.Bearing)), FallLeftDeg: -float64(a.g.ground.Lateral(v.Bearing)),
-			TensionN: float64(b.move.Force), TensionKnown: b.move.Known, TiedBack: a.tiedBack(v.ID),
+			TensionN: float64(b.move.Force), TensionKnown: b.move.Known, TiedBack: held.counts,
 		}, a.sumOf(id), a.found())
 		c = h.Capacity(false)
 		if !winch {
 			braked := v.Chocks != plan.ChocksNone || v.Brake != plan.BrakeUnknown && v.Brake != plan.BrakeNone || v.FootBrake
 			c = hold.Vehicle(hold.VehicleIn{Vehicle: v.ID, Slides: h.Hold, Braked: braked, Surety: part.SuretyOurs, Lifting: a.lifting}, a.sumOf(id), a.found())
 		}
-		a.tieParts(v, b)
+		if held.counts {
+			c = tiedCapacity(c, quantity.Force(held.forceN))
+			a.sumOf(id).Add("tied-hold", part.Value{Name: "limit", Unit: part.UnitLimit, X: float64(c.Limit.Force)}, part.Operand{Value: part.Value{Name: "tie", Unit: part.UnitLimit, X: held.forceN}})
+		}
 	}
-	p := part.Part{ID: id, Kind: part.KindSlide, Thing: v.ID}
-	if a.tiedBack(v.ID) {
-		return // strap and grip do not add: the tie-back holds it, with parts of its own
+	a.add(part.Part{ID: id, Kind: part.KindSlide, Thing: v.ID}, b, c)
+}
+
+// tiedCapacity is what a vehicle may be asked for that is tied back: what its
+// tie-back is good for, or its own hold if that is more. Strap and grip do not
+// add.
+func tiedCapacity(c part.Capacity, tie quantity.Force) part.Capacity {
+	if c.Limit.Known && c.Limit.Force >= tie {
+		return c
 	}
-	a.add(p, b, c)
+	c.Limit.Known, c.Limit.Force, c.Limit.Basis, c.Limit.Factor = true, tie, "tie-back", 1
+	c.Limit.Surety = part.SuretyOurs
+	if !c.Ultimate.Known {
+		c.Ultimate = part.Range{Known: true, Low: tie, Likely: tie, High: tie}
+		return c
+	}
+	c.Ultimate.Low, c.Ultimate.Likely, c.Ultimate.High = max(c.Ultimate.Low, tie), max(c.Ultimate.Likely, tie), max(c.Ultimate.High, tie)
+	return c
 }
 
 // winches tells that the line of a vehicle's own winch is in the pull.
@@ -208,15 +209,14 @@ func (a *assessor) tipPart(v *plan.Vehicle, sunk bool) {
 	if a.solved.move.isNone() {
 		return
 	}
-	res, side := weigh(a.solved.move, a.sumOf(id), a.found())
+	res, side := weigh(a.solved.move.main(), a.sumOf(id), a.found())
 	if !res.Known || !(res.Share > tipShown) || side == 0 {
 		return
 	}
-	b := both{move: part.Load{Known: true, Force: quantity.Force(side)}}
-	if !a.solved.stall.isNone() {
-		_, s := weigh(a.solved.stall, nil, nil)
-		b.stall = part.Load{Known: true, Force: quantity.Force(s)}
-	}
+	b := a.loads(func(r *solution) part.Load {
+		_, s := weigh(r, nil, nil)
+		return part.Load{Known: true, Force: quantity.Force(math.Abs(s))}
+	})
 	a.add(part.Part{ID: id, Kind: part.KindTip, Thing: v.ID}, b, tipCapacity(side, res))
 }
 
@@ -249,54 +249,33 @@ func (a *assessor) casualtyFindings(v *plan.Vehicle) {
 	a.tipPart(v, sunk)
 	out, _ := v.WayOut()
 	ground := a.g.p.Site.Ground
-	holdBack, hasBack := a.holdBack(v.ID)
-	free := effort.Free(effort.FreeIn{Vehicle: v, Ground: &ground, FallAlongDeg: float64(a.g.ground.Fall(out)), FallSideDeg: float64(a.g.ground.Lateral(out)),
-		HoldBackN: holdBack, HoldBack: hasBack, Driver: a.driverIn(v.ID), Chocked: v.Chocks != plan.ChocksNone}, nil, a.found())
+	held := a.restrainedBy(v.ID, plan.UseHoldBack)
+	free := a.comeFree(v, held, a.found())
 	a.rolls = free.Known && free.Roll > 0
 	if off.Known {
 		effort.SideSlip(effort.SideSlipIn{Vehicle: v, Ground: &ground, FallSideDeg: math.Abs(float64(a.g.ground.Lateral(out))),
 			FallLongDeg: float64(a.g.ground.Fall(out)), SideN: float64(off.Side), UpN: math.Max(0, up)}, nil, a.found())
 	}
-	effort.Uprighting(effort.UprightingIn{Vehicle: v, SlowLine: hasBack}, a.found())
+	effort.Uprighting(effort.UprightingIn{Vehicle: v, SlowLine: held.counts}, a.found())
 	a.jump(v)
 	a.self(v)
+}
+
+// comeFree is what the ground does with the casualty once it is free, with
+// what holds it back.
+func (a *assessor) comeFree(v *plan.Vehicle, held restraintSum, found *[]part.Finding) effort.FreeResult {
+	out, _ := v.WayOut()
+	ground := a.g.p.Site.Ground
+	return effort.Free(effort.FreeIn{Vehicle: v, Ground: &ground, FallAlongDeg: float64(a.g.ground.Fall(out)), FallSideDeg: float64(a.g.ground.Lateral(out)),
+		HoldBackN: held.forceN, HoldBack: held.has, Holds: held.counts, Driver: a.driverIn(v.ID), Chocked: v.Chocks != plan.ChocksNone}, nil, found)
 }
 
 // offWay judges the pull on the casualty against its way out; up is what it
 // lifts, newtons.
 func (a *assessor) offWay(v *plan.Vehicle, found *[]part.Finding) (res effort.OffWayResult, up float64) {
-	r := a.solved.unit
-	if !a.solved.move.isNone() {
-		r = a.solved.move
-	}
-	var pull part.Vec
-	a.hookedOn(r, v.ID, func(_, f part.Vec) { pull = pull.Add(f) })
+	pull := a.pullOn(v)
 	flat, way := a.g.ground.OnGround(pull), a.g.way
 	return effort.OffWay(effort.OffWayIn{Casualty: v.ID, OffDeg: float64(flat.Angle(way)), PullN: flat.Len(), PullKnown: !a.solved.move.isNone()}, nil, found), pull[2]
-}
-
-// holdBack is the limit of a hold-back line or strap on the casualty, 0 if it
-// has none that is known.
-func (a *assessor) holdBack(id plan.ID) (limitN float64, has bool) {
-	for i := range a.g.r.Slings {
-		s := &a.g.r.Slings[i]
-		if s.Use == plan.UseHoldBack && (s.On.Thing == id || s.Holds.Thing == id) {
-			st := gear.Sling(gear.SlingIn{Sling: a.weak.sling(s), Hitch: plan.HitchStraight, Lifting: a.lifting}, nil, nil)
-			return float64(st.Limit.Force), true
-		}
-	}
-	for i := range a.g.r.Lines {
-		l := &a.g.r.Lines[i]
-		if l.Use != plan.UseHoldBack {
-			continue
-		}
-		for _, p := range l.Path {
-			if p.Thing == id {
-				return float64(gear.Stretch(gear.StretchIn{Line: a.weak.line(l), End: true, Lifting: a.lifting}, nil, nil).Limit.Force), true
-			}
-		}
-	}
-	return 0, false
 }
 
 func (a *assessor) driverIn(v plan.ID) bool {

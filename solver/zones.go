@@ -49,6 +49,9 @@ func (a *assessor) zoneLines(in *zone.Input, people *zone.PeopleIn) {
 	g := a.g
 	for i := range g.lines {
 		rl := &g.lines[i]
+		if g.restrains[rl.line.ID] {
+			continue
+		}
 		l := zone.Line{ID: rl.line.ID, Material: rl.line.Material, Stretches: make([]zone.Stretch, 0, len(rl.path)), Straps: make([]zone.Strap, 0, len(g.slings))}
 		for k := range a.out.Stretches {
 			s := &a.out.Stretches[k]
@@ -76,18 +79,65 @@ func (a *assessor) zoneLines(in *zone.Input, people *zone.PeopleIn) {
 			a.recoil(rl, l.Straps)
 		}
 	}
-	for i := range g.r.Slings {
-		s := &g.r.Slings[i]
-		if s.Use == plan.UsePull || s.On.IsZero() || s.Holds.IsZero() {
-			continue
-		}
-		st := zone.Stretch{Part: string(s.ID), A: flat(a.portAt(s.On)), B: flat(a.portAt(s.Holds))}
-		in.Lines = append(in.Lines, zone.Line{ID: s.ID, Material: s.Material, Stretches: []zone.Stretch{st}})
-		people.Stretches = append(people.Stretches, st)
-	}
+	a.zoneRestraints(in, people)
+	a.zoneTethers(in, people)
 	for i := range a.out.Slings {
 		s := &a.out.Slings[i]
 		people.Stretches = append(people.Stretches, zone.Stretch{Part: string(s.Sling), A: flat(s.Centre), B: flat(s.Apex)})
+	}
+}
+
+// zoneRestraints gives each tie-back and hold-back the zones of a line that
+// pulls: it parts as that does.
+func (a *assessor) zoneRestraints(in *zone.Input, people *zone.PeopleIn) {
+	for i := range a.g.restraints {
+		r := &a.g.restraints[i]
+		if r.dir == (part.Vec{}) {
+			continue
+		}
+		at := a.restraintPlaces(r)
+		l := zone.Line{ID: r.first}
+		for k, m := range r.members {
+			material := ""
+			if m.line != nil {
+				material = m.line.Material
+			} else {
+				material = m.sling.Material
+			}
+			from, to := flat(at[k]), flat(at[k+1])
+			if k == 0 {
+				l.Material = material
+			} else {
+				l.Straps = append(l.Straps, zone.Strap{ID: m.id(), Material: material, A: from, B: to})
+				people.Stretches = append(people.Stretches, zone.Stretch{Part: m.partID(), A: from, B: to})
+				continue
+			}
+			l.Stretches = append(l.Stretches, zone.Stretch{Part: m.partID(), A: from, B: to})
+		}
+		people.Stretches = append(people.Stretches, l.Stretches...)
+		a0, a1 := flat(r.ends[0]), flat(r.ends[1])
+		l.Ends = []zone.End{{Thing: r.own.Thing, Word: "hook-on point", At: a0, From: a1}, {Thing: r.far.Thing, Word: endWord(r.far), At: a1, From: a0}}
+		people.Ends = append(people.Ends, l.Ends...)
+		in.Lines = append(in.Lines, l)
+		for _, j := range r.joints {
+			if p, ok := a.jointPlace(j); ok {
+				in.Releases = append(in.Releases, zone.Release{Thing: j, At: flat(p), Force: r.load.move.Vec, Known: r.load.move.Known && r.load.move.Force > 0})
+			}
+		}
+	}
+}
+
+// zoneTethers gives a line's zones to the straps between places that stand: the
+// balance has no load for them, and the pull may.
+func (a *assessor) zoneTethers(in *zone.Input, people *zone.PeopleIn) {
+	for i := range a.g.slings {
+		rs := &a.g.slings[i]
+		if a.g.restrains[rs.sling.ID] || rs.index >= 0 || rs.from < 0 || rs.to < 0 || a.g.movable(rs.from, rs.to) {
+			continue
+		}
+		st := zone.Stretch{Part: string(rs.sling.ID), A: flat(a.at(rs.from)), B: flat(a.at(rs.to))}
+		in.Lines = append(in.Lines, zone.Line{ID: rs.sling.ID, Material: rs.sling.Material, Stretches: []zone.Stretch{st}})
+		people.Stretches = append(people.Stretches, st)
 	}
 }
 
@@ -103,7 +153,7 @@ func endWord(p plan.Port) string {
 func (a *assessor) straps(l *zone.Line, rl *riggedLine) {
 	for i := range a.g.slings {
 		rs := &a.g.slings[i]
-		if rs.from < 0 || rs.to < 0 || rs.sling.Use != plan.UsePull {
+		if rs.from < 0 || rs.to < 0 || a.g.restrains[rs.sling.ID] {
 			continue
 		}
 		for _, n := range rl.path {
@@ -138,8 +188,8 @@ func (a *assessor) recoil(rl *riggedLine, straps []zone.Strap) {
 		}
 		return p
 	}
-	in.Move = pulled(a.solved.move, func(p *part.Part) part.Load { return p.Move })
-	in.Stall = pulled(a.solved.stall, func(p *part.Part) part.Load { return p.Stall })
+	in.Move = pulled(a.solved.move.main(), func(p *part.Part) part.Load { return p.Move })
+	in.Stall = pulled(a.solved.stall.main(), func(p *part.Part) part.Load { return p.Stall })
 	for _, p := range rl.line.Path {
 		if b := a.g.things.Block(p.Thing); b != nil {
 			in.HardwareKg = math.Max(in.HardwareKg, float64(b.Mass))
@@ -151,7 +201,6 @@ func (a *assessor) recoil(rl *riggedLine, straps []zone.Strap) {
 // zoneReleases makes a release of each block and shackle that lines meet at.
 func (a *assessor) zoneReleases(in *zone.Input) {
 	r := a.solved.unit
-	in.Releases = make([]zone.Release, 0, len(a.g.blocks))
 	for i := range a.g.blocks {
 		rb := &a.g.blocks[i]
 		if !a.g.inPath(rb.block.ID) {
@@ -185,13 +234,12 @@ func (a *assessor) zoneTrees(in *zone.Input) {
 	in.Trees = make([]zone.Tree, 0, len(a.g.p.Site.Anchors))
 	for i := range a.g.p.Site.Anchors {
 		t := &a.g.p.Site.Anchors[i]
-		if t.Kind != plan.AnchorTree || !a.g.touches(t.ID) {
+		if t.Kind != plan.AnchorTree || !a.g.touches(t.ID) && !a.restrainedAt(ofThing(t.ID)) {
 			continue
 		}
 		z := zone.Tree{Thing: t.ID, At: t.At, HeightM: float64(t.Height), CrownM: float64(t.Crown)}
 		if a.solved.status == part.Within {
-			l, _ := a.portsPull(a.solved.unit, t.ID, "", part.Vec{})
-			z.Pull = l.Vec
+			z.Pull = a.siteLoad(a.solved.unit, ofThing(t.ID)).Vec
 		}
 		if p, ok := a.out.Part(string(t.ID)); ok {
 			l := p.Stall // the careful one of the two pulls

@@ -137,7 +137,7 @@ func (a *assessor) guided(v *plan.Vehicle) bool {
 	if a.solved.move.isNone() {
 		return !slips(a.solved.unit)
 	}
-	return !slips(a.solved.move)
+	return !slips(a.solved.move.main())
 }
 
 // tipSides are the sides to which the casualty is over half of tipping: to where

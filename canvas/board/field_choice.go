@@ -35,6 +35,7 @@ var choiceWords = map[string][]string{
 	"material":  {"", plan.MaterialWire, plan.MaterialHMPE, plan.MaterialNylon, plan.MaterialPolyester, plan.MaterialChain, plan.MaterialFibre, plan.MaterialKinetic, plan.MaterialWeb, plan.MaterialRound},
 	"condition": {plan.ConditionUnknown, plan.ConditionNew, plan.ConditionUsed, plan.ConditionDoubtful, plan.ConditionKinked},
 	"use":       {plan.UsePull, plan.UseTieBack, plan.UseHoldBack},
+	"paid-out":  {"", plan.PaidOutFriction},
 	"block":     {plan.BlockUnknown, plan.BlockRoller, plan.BlockPlain, plan.BlockRing},
 	"rating-on": {plan.RatedUnsaid, plan.RatedHanger, plan.RatedLine},
 	"hitch":     {plan.HitchDefault, plan.HitchBasket, plan.HitchChoked, plan.HitchStraight},

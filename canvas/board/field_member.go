@@ -205,7 +205,7 @@ func lineMembers() []fieldMember {
 	return slices.Concat(
 		inGroup("thing", aChoice("material", "material"), aField("diameter_m", unitThick), aField("length_m", unitLength), aField("rating", unitRating),
 			aChoice("end_fitting", "end"), aChoice("connector/kind", "connector"), aField("connector/rating", unitRating), aChoice("condition", "condition"), aField("wet", unitBool), aPick("knots", "knot", unitWords), aField("joins", unitJoins)),
-		inGroup("rigged", aPick("path", "ports", unitPorts), aChoice("use", "use"), aField("winch_share", unitPercent), aField("tension_n", unitForce).overrules()),
+		inGroup("rigged", aPick("path", "ports", unitPorts), aChoice("use", "use"), aChoice("paid_out", "paid-out"), aField("winch_share", unitPercent), aField("tension_n", unitForce).overrules()),
 		inGroup("stretch", aField("elastic", unitBool), aField("stiffness_ae_n", unitForce).overrules(), aField("mass_kg_per_m", unitPerM).overrules()))
 }
 

@@ -7,6 +7,7 @@ import (
 	"go/token"
 	"io/fs"
 	"maps"
+	"math"
 	"os"
 	"path/filepath"
 	"slices"
@@ -260,7 +261,7 @@ var remedyCases = []struct {
 		s := r.Slings[1]
 		assert.Equal(t, plan.UseTieBack, s.Use)
 		assert.Equal(t, []plan.Port{{Thing: "V2", Point: "rear"}, {Thing: "T9"}}, []plan.Port{s.On, s.Holds})
-		assert.Equal(t, quantity.Length(3), s.Length, "the shortest of the kit: 2.2 m are to be bridged")
+		assert.InDelta(t, math.Hypot(2.449, 0.6), float64(s.Length), 0.01, "taken up to what is to be bridged: the points are 2.449 m apart and 0.6 m in height")
 		assert.Contains(t, s.Presets, "rating")
 	}},
 	{"add-damper", "Add damper on Line", func(p *plan.Plan) { p.Rigs[0].Dampers = nil },
@@ -409,7 +410,7 @@ func TestRemediesToType(t *testing.T) {
 func TestRemediesWithoutAButton(t *testing.T) {
 	tests := []struct{ do, thing, why string }{
 		{"tie-back", "V2", "Tied to Tree 3, the tie-back bears on Winch vehicle"},
-		{"tie-back", "V2", "within 60° of the line of the pull"},
+		{"tie-back", "V2", "within 30° of the line of the pull"},
 		{"tie-back", "V1", "nothing of the kind"},
 		{"other-anchor", "T1", "yours to choose"},
 		{"lower-line", "T1", "yours to choose"},
@@ -457,13 +458,13 @@ func TestTieBack(t *testing.T) {
 		to      plan.ID
 		why     string
 	}{
-		{"none at all", nil, "", "No anchor stands behind Winch vehicle within 60° of the line of the pull: place one good for 29.4 kN"},
+		{"none at all", nil, "", "No anchor stands behind Winch vehicle within 30° of the line of the pull: place one good for 29.4 kN"},
 		{"only one beside it", []plan.Anchor{ratedAt("T9", 36, 8, 80e3)}, "", "No anchor stands behind Winch vehicle"},
 		{"only one ahead", []plan.Anchor{ratedAt("T9", 29, 9, 80e3)}, "", "No anchor stands behind Winch vehicle"},
 		{"one straight behind", []plan.Anchor{ratedAt("T9", 33.7, 1.05, 80e3)}, "T9", ""},
 		{"the nearer of two", []plan.Anchor{ratedAt("T8", 35.2, -1.6, 80e3), ratedAt("T9", 33.7, 1.05, 80e3)}, "T9", ""},
 		{"the nearer is too weak", []plan.Anchor{ratedAt("T8", 34.5, -0.3, 80e3), ratedAt("T9", 33.7, 1.05, 10e3)}, "T8", ""},
-		{"too weak", []plan.Anchor{ratedAt("T9", 33.7, 1.05, 10e3)}, "", "Rated point 1 carries 30.2 kN and is good for 10.0 kN. Place an anchor good for 29.4 kN behind Winch vehicle, within 60° of the line of the pull"},
+		{"too weak", []plan.Anchor{ratedAt("T9", 33.7, 1.05, 10e3)}, "", "Rated point 1 carries 30.2 kN and is good for 10.0 kN. Place an anchor good for 29.4 kN behind Winch vehicle, within 30° of the line of the pull"},
 		{"not known", []plan.Anchor{ratedAt("T9", 33.7, 1.05, 0)}, "", "The limit of Rated point 1 is not known. Place an anchor"},
 		{"out of reach", []plan.Anchor{ratedAt("T9", 53.7, -47, 80e3)}, "", "further than any strap or line of the kit reaches"},
 	}
@@ -629,7 +630,7 @@ func TestBoardDo(t *testing.T) {
 	assert.Equal(t, []plan.ID{"T1"}, b.Selection())
 	_, err = b.Do(part.Remedy{Do: "tie-back", Thing: "V2"})
 	require.Error(t, err)
-	assert.Contains(t, b.Prompt(), "Place an anchor good for", "says what to place")
+	assert.Contains(t, b.Prompt(), "place one good for", "says what to place")
 	b.Undo()
 	after, err := plan.FormatPlan(b.Plan())
 	require.NoError(t, err)

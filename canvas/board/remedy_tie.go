@@ -29,7 +29,7 @@ type tieSite struct {
 // tieBack ties a vehicle to the nearest anchor behind it that the rule of
 // tie-backs takes: within [effort.TieBackMost] of the line of the pull, strap,
 // point and anchor each within a known limit, and the finding gone. The strap
-// or line is the shortest of the kit that reaches. If nothing does, the error
+// or line is the shortest of the kit that reaches and is taut; a line is cut to that. If nothing does, the error
 // says why the nearest does not and what to place.
 func tieBack(c *cure) (*plan.Plan, error) {
 	v, ok := c.thing.ptr.(*plan.Vehicle)
@@ -117,14 +117,14 @@ func (c *cure) pullOn(v *plan.Vehicle) (plan.Point, bool) {
 // the vehicle has a point to tie.
 func (c *cure) tieSites(v *plan.Vehicle, pull plan.Point) (sites []tieSite, points bool) {
 	least := math.Cos(quantity.Degrees(effort.TieBackMost).Radians())
-	add := func(id plan.ID, at plan.Point, radius quantity.Length) {
+	add := func(id plan.ID, at plan.Point, radius, high quantity.Length) {
 		for i := range v.Recovery {
 			q := &v.Recovery[i]
 			if never(q.Kind) {
 				continue
 			}
 			from := v.Place(q.Ahead, q.Left.Or(0))
-			far := dist(from, at)
+			far := math.Hypot(dist(from, at), float64(v.Rise+q.Height-high))
 			if along := (from.X-at.X)*pull.X + (from.Y-at.Y)*pull.Y; far > 0 && along >= least*far*math.Hypot(pull.X, pull.Y) {
 				sites = append(sites, tieSite{plan.Port{Thing: id}, plan.Port{Thing: v.ID, Point: q.ID}, far, radius})
 			}
@@ -133,16 +133,16 @@ func (c *cure) tieSites(v *plan.Vehicle, pull plan.Point) (sites []tieSite, poin
 	s := &c.Plan.Site
 	for i := range s.Anchors {
 		a := &s.Anchors[i]
-		radius := quantity.Length(0)
+		radius, high := quantity.Length(0), a.Rise
 		if a.Kind == plan.AnchorTree {
-			radius = a.Trunk / 2
+			radius, high = a.Trunk/2, high+solver.PresetStrapHeight
 		}
-		add(a.ID, a.At, radius)
+		add(a.ID, a.At, radius, high)
 	}
 	for i := range s.Obstacles {
 		if o := &s.Obstacles[i]; o.Anchor {
 			middle, radius, _ := layout.Trunk(plan.NewIndex(c.Plan, nil), plan.Port{Thing: o.ID})
-			add(o.ID, middle, radius)
+			add(o.ID, middle, radius, 0)
 		}
 	}
 	slices.SortStableFunc(sites, func(a, b tieSite) int { return cmp.Compare(a.farM, b.farM) })
@@ -160,11 +160,17 @@ func (c *cure) tiePieces(s tieSite) []any {
 		}
 		return gear.Static(k.Material) && k.Rating.Known() && reach >= s.farM
 	}) {
+		reach := k.Length
+		if s.radius > 0 {
+			reach = gear.SlingRound(s.radius, k.Length, plan.HitchChoked).Reach
+		}
+		k.Length -= reach - quantity.Length(s.farM) // a turn more takes up the rest: what hangs slack holds nothing
 		list = append(list, k)
 	}
 	for _, k := range c.kitLines(func(k *plan.Line) bool {
 		return gear.Static(k.Material) && k.Rating.Known() && float64(k.Length) >= s.farM+2*math.Pi*float64(s.radius)
 	}) {
+		k.Length = quantity.Length(s.farM) // as much as is paid out
 		list = append(list, k)
 	}
 	return list
@@ -201,26 +207,31 @@ func (c *cure) tieHolds(p *plan.Plan, id plan.ID, s tieSite) (why string, ok boo
 		return c.tieText("why-tie-askew", s), false
 	}
 	a := solver.Assess(p, c.Rig)
-	names := c.Words.Names(p, c.Rig)
 	for i := range a.Findings {
 		if f := &a.Findings[i]; f.ID == "tie-back-bears" && f.Things[0] == id {
 			return c.Words.Label("why-tie-bears", text("anchor", c.called(s.port.Thing)), text("thing", c.called(f.Things[1]))), false
 		}
 	}
+	name := func(q *part.Part) part.Value {
+		return text("part", c.Words.PartName(q, c.Words.Naming(a, c.Words.Names(p, c.Rig))))
+	}
+	// The anchor first: no other piece helps where it is too weak.
+	for _, of := range [...]func(*part.Part) bool{
+		func(q *part.Part) bool { return q.Thing == s.port.Thing },
+		func(q *part.Part) bool { return q.Thing == id || q.ID == s.own.String() },
+	} {
+		for i := range a.Parts {
+			switch q := &a.Parts[i]; {
+			case !of(q):
+			case !q.Limit.Known:
+				return c.Words.Label("why-tie-unknown", name(q)), false
+			case q.Status != part.Within && q.Status != part.Near:
+				return c.Words.Label("why-tie-weak", name(q), text("limit", c.Words.LimitOf(q.Limit)), text("load", c.Words.LoadOf(q.Move))), false
+			}
+		}
+	}
 	if !c.clears(p) {
 		return c.tieText("why-tie-askew", s), false
-	}
-	for i := range a.Parts {
-		q := &a.Parts[i]
-		if q.Thing != id && q.Thing != s.port.Thing && q.ID != s.own.String() {
-			continue
-		}
-		switch {
-		case !q.Limit.Known:
-			return c.Words.Label("why-tie-unknown", text("part", c.Words.PartName(q, c.Words.Naming(a, names)))), false
-		case q.Status != part.Within && q.Status != part.Near:
-			return c.Words.Label("why-tie-weak", text("part", c.Words.PartName(q, c.Words.Naming(a, names))), text("limit", c.Words.LimitOf(q.Limit)), text("load", c.Words.LoadOf(q.Move))), false
-		}
 	}
 	return "", true
 }

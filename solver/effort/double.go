@@ -43,11 +43,8 @@ func SelfRecovery(in SelfIn, sum *part.Sum, found *[]part.Finding) (res SelfResu
 	}
 	if in.Dead.Thing == v.ID {
 		switch {
-		case in.Dead.Point == plan.PortWinch:
+		case in.Dead.Point == plan.PortWinch: // said already: a fairlead is no attachment point
 			res.Refused = true
-			if found != nil {
-				raise(found, "dead-end-on-winch", part.Danger, v.ID)
-			}
 		case neverPulled(in.DeadKind):
 			res.Refused = true
 			if found != nil {
@@ -121,8 +118,12 @@ type TieBackResult struct {
 }
 
 // TieBackMost is the angle off the pull, in degrees, beyond which a tie-back
-// counts for nothing. (ours)
-const TieBackMost = 60
+// counts for nothing; HoldBackMost that of a hold-back off what it must hold.
+// Both in space. (ours)
+const (
+	TieBackMost  = 30
+	HoldBackMost = 30
+)
 
 // TieBack reckons a tie-back for the whole line pull: grip counts nothing,
 // strap and grip do not add.

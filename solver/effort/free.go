@@ -16,7 +16,8 @@ type FreeIn struct {
 	FallAlongDeg float64
 	FallSideDeg  float64
 	HoldBackN    float64 // limit of the hold-back line in the plan; 0: there is none, or its limit is not known
-	HoldBack     bool    // there is one
+	HoldBack     bool    // there is one that counts
+	Holds        bool    // and every part of it is within its limit
 	Driver       bool    // a driver who brakes sits in it
 	Chocked      bool    // chocks follow the wheels
 	TravelM      float64
@@ -87,7 +88,7 @@ func Free(in FreeIn, sum *part.Sum, found *[]part.Finding) (res FreeResult) {
 	}
 	travel := in.TravelM
 	switch {
-	case in.HoldBack && in.HoldBackN < need:
+	case in.HoldBack && (in.HoldBackN < need || !in.Holds):
 		r := raise(found, "hold-back-weak", part.Danger, v.ID, force("needs", need), holds("limit", max(0, in.HoldBackN)))
 		r.Travel = travel
 		if !(in.HoldBackN > 0) {

@@ -12,7 +12,6 @@ var Rules = []part.Rule{
 	{ID: "current-pushes", Levels: []part.Level{part.Warning}, Fact: "water.current-c", Values: []string{"push", "speed"}},
 	{ID: "dead-end-not-known", Levels: []part.Level{part.Caution}, Why: "the dead end of a doubled self-recovery carries the winch line's tension", Values: nil},
 	{ID: "dead-end-not-rated", Levels: []part.Level{part.Warning}, Why: "the dead end of a doubled self-recovery carries the winch line's tension", Values: []string{"kind"}},
-	{ID: "dead-end-on-winch", Levels: []part.Level{part.Danger}, Why: "winch, fairlead and bar are not made to hold a dead end", Values: nil},
 	{ID: "dead-end-refused", Levels: []part.Level{part.Danger}, Why: "not a pulling point, whatever is stamped on it", Values: []string{"kind"}},
 	{ID: "depth-not-known", Levels: []part.Level{part.Caution}, Fact: "mire.body", Values: []string{"low", "high"}},
 	{ID: "downhill-pull", Levels: []part.Level{part.Danger}, Fact: "roll-away.holdback", Values: []string{"roll", "back"}},

@@ -177,21 +177,20 @@ var situations = []situation{
 
 	{"rolls-by-itself", part.Danger, free(effort.FreeIn{FallAlongDeg: -rollDeg * 1.001}), free(effort.FreeIn{FallAlongDeg: -rollDeg * 0.999})},
 	{"downhill-pull", part.Danger, free(effort.FreeIn{FallAlongDeg: rollDeg * 1.001}), free(effort.FreeIn{FallAlongDeg: rollDeg * 0.999})},
-	{"hold-back-weak", part.Danger, free(effort.FreeIn{FallAlongDeg: 10, HoldBack: true, HoldBackN: holdBack10 * 0.999}), free(effort.FreeIn{FallAlongDeg: 10, HoldBack: true, HoldBackN: holdBack10 * 1.001})},
+	{"hold-back-weak", part.Danger, free(effort.FreeIn{FallAlongDeg: 10, HoldBack: true, Holds: true, HoldBackN: holdBack10 * 0.999}), free(effort.FreeIn{FallAlongDeg: 10, HoldBack: true, Holds: true, HoldBackN: holdBack10 * 1.001})},
 	{"hold-back-no-limit", part.Danger, free(effort.FreeIn{FallAlongDeg: 10, HoldBack: true}), free(effort.FreeIn{FallAlongDeg: 10, HoldBack: true, HoldBackN: 1})},
 	// Wet grass 0.2: atan 0.2 = 11.31°.
 	{"side-slip", part.Warning, slip(11.32), slip(11.30)},
 	{"uprighting-needs-slow-line", part.Danger, upright(2, false, true), upright(2, true, true)},
 	{"height-not-known", part.Caution, upright(0, true, true), upright(2, true, true)},
 
-	{"dead-end-on-winch", part.Danger, dead(plan.PortWinch, ""), dead("front", plan.PointRated)},
 	{"dead-end-refused", part.Danger, dead("ball", plan.PointTowBall), dead("front", plan.PointHook)},
 	{"dead-end-not-known", part.Caution, dead("front", plan.PointUnknown), dead("front", plan.PointHook)},
 	{"dead-end-not-rated", part.Warning, dead("front", plan.PointHook), dead("front", plan.PointRated)},
 
 	{"tie-back-weak", part.Danger, tieBack(effort.TieBackIn{LimitN: 26_999}), tieBack(effort.TieBackIn{LimitN: 27_000})},
 	{"tie-back-no-limit", part.Warning, tieBack(effort.TieBackIn{}), tieBack(effort.TieBackIn{LimitN: 27_000})},
-	{"tie-back-askew", part.Danger, tieBack(effort.TieBackIn{OffDeg: 60.1, LimitN: 1e6}), tieBack(effort.TieBackIn{OffDeg: 60, LimitN: 1e6})},
+	{"tie-back-askew", part.Danger, tieBack(effort.TieBackIn{OffDeg: 30.1, LimitN: 1e6}), tieBack(effort.TieBackIn{OffDeg: 30, LimitN: 1e6})},
 }
 
 var holdBack10 = 1.5 * 2450 * quantity.Gravity * (math.Sin(10*math.Pi/180) - 0.012*math.Cos(10*math.Pi/180))

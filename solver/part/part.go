@@ -198,6 +198,14 @@ type Part struct {
 // Known tells that a share can be stated.
 func (p *Part) Known() bool { return p.Move.Known && p.Limit.Known && p.Limit.Force > 0 }
 
+// UsedToLoosen is Loosen over Limit; 0 if either is not known.
+func (p *Part) UsedToLoosen() float64 {
+	if !p.Loosen.Known || !p.Limit.Known || !(p.Limit.Force > 0) {
+		return 0
+	}
+	return float64(p.Loosen.Force / p.Limit.Force)
+}
+
 // ToFailure is the share of the low ultimate at load l, and whether it is known.
 func (p *Part) ToFailure(l Load) (share float64, ok bool) {
 	if !l.Known || !p.Ultimate.Known || p.Ultimate.Low <= 0 {
@@ -206,8 +214,8 @@ func (p *Part) ToFailure(l Load) (share float64, ok bool) {
 	return float64(l.Force / p.Ultimate.Low), true
 }
 
-// Judge sets Used and Status from Move and Limit. It leaves a part that was
-// refused or not understood as it is.
+// Judge sets Used from Move and Limit, and Status from the greater of Move and
+// Loosen. It leaves a part that was refused or not understood as it is.
 func (p *Part) Judge() {
 	switch {
 	case p.Status == Refused || p.Status == NotUnderstood:
@@ -218,15 +226,16 @@ func (p *Part) Judge() {
 		p.Status = NoLimit
 	default:
 		p.Used = float64(p.Move.Force / p.Limit.Force)
+		most := max(p.Used, p.UsedToLoosen())
 		switch {
-		case !(p.Used < 1): // NaN is over, never within
+		case !(most < 1): // NaN is over, never within
 			p.Status = Over
 		case p.Limit.AtMost:
 			p.Status = NotComputed
 			if p.Why == "" {
 				p.Why = NotDecidedID
 			}
-		case p.Used >= NearShare:
+		case most >= NearShare:
 			p.Status = Near
 		default:
 			p.Status = Within

@@ -45,6 +45,7 @@ type Line struct {
 	Wet       bool                   `json:"wet,omitzero"`
 	Joins     []Join                 `json:"joins,omitempty"`
 	Use       string                 `json:"use,omitzero"`         // UsePull, UseTieBack, UseHoldBack; empty: pull
+	PaidOut   string                 `json:"paid_out,omitzero"`    // how a hold-back is that no winch pays out: PaidOutFriction; empty: it is fixed
 	Share     float64                `json:"winch_share,omitzero"` // share of the pull when several winches pull; 0: by line pull
 	Fixed     quantity.Force         `json:"tension_n,omitzero"`   // a measured tension at the winch; 0: what the pull needs
 	Elastic   bool                   `json:"elastic,omitzero"`     // reckon its stretch; secondary lines only
@@ -72,6 +73,8 @@ const (
 	UsePull     = ""
 	UseTieBack  = "tie-back"
 	UseHoldBack = "hold-back"
+
+	PaidOutFriction = "friction device" // turns round a bollard, a descender: paid out by hand under load
 )
 
 // Join is a place in a line where two pieces are joined.

@@ -18,7 +18,7 @@ var vocabulary = map[reflect.Type]map[string][]string{
 	reflect.TypeFor[Winch]():         {"drive": {"", "electric", "hydraulic", "mechanical"}, "control": {ControlUnknown, ControlWireless, ControlCable, ControlCab}},
 	reflect.TypeFor[Stuck](): {"way": {"", WayForward, WayReverse, WayFree}, "plan_on": {"", PlanHigh, PlanLikely, PlanLow},
 		"depth": {DepthUnknown, DepthNone, DepthHub, DepthChassis, DepthBody}},
-	reflect.TypeFor[Line]():      {"material": materials, "condition": conditions, "use": uses},
+	reflect.TypeFor[Line]():      {"material": materials, "condition": conditions, "use": uses, "paid_out": {"", PaidOutFriction}},
 	reflect.TypeFor[Sling]():     {"material": materials, "condition": conditions, "use": uses, "hitch": {HitchDefault, HitchBasket, HitchChoked, HitchStraight}, "standard": {"", "EN", "ASME"}},
 	reflect.TypeFor[Block]():     {"kind": {BlockUnknown, BlockRoller, BlockPlain, BlockRing}, "rating_on": {RatedUnsaid, RatedHanger, RatedLine}},
 	reflect.TypeFor[Connector](): {"kind": {ConnectorUnknown, ConnectorHook, ConnectorThimble, ConnectorSoft, ConnectorShackle}},

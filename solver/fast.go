@@ -1,0 +1,156 @@
+package solver
+
+import (
+	"slices"
+
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// fairleads refuses a rig that is made fast to a fairlead or winch, whoever's it
+// is: it is no attachment point. Only a line's own winch hauls there, and a
+// hold-back is paid out from one.
+func (a *assessor) fairleads() {
+	g := a.g
+	check := func(of plan.ID, p plan.Port, hauls bool) {
+		s, ok := g.site(p)
+		if !ok && p.Point == plan.PortWinch {
+			s, ok = p, true
+		}
+		if !ok || s.Point != plan.PortWinch || hauls && s == p && g.winchOf(p) != nil {
+			return
+		}
+		a.find(part.Finding{ID: "hooked-to-fairlead", Level: part.Danger, Things: a.things(of, s.Thing)})
+		if !g.restrains[of] {
+			a.refuse("hooked-to-fairlead")
+		}
+	}
+	for i := range g.r.Lines {
+		l := &g.r.Lines[i]
+		for k, p := range l.Path {
+			last := k == len(l.Path)-1
+			check(l.ID, p, k == 0 || last && l.Use == plan.UseHoldBack || last && g.winchOf(l.Path[0]) == nil)
+		}
+	}
+	for i := range g.r.Slings {
+		s := &g.r.Slings[i]
+		check(s.ID, s.On, false)
+		check(s.ID, s.Holds, false)
+	}
+	for i := range g.r.Blocks {
+		check(g.r.Blocks[i].ID, g.r.Blocks[i].Fixed, false)
+	}
+	for i := range g.r.Shackles {
+		for _, j := range g.r.Shackles[i].Joins {
+			if j.Point == plan.PortWinch {
+				check(g.r.Shackles[i].ID, j, false)
+			}
+		}
+	}
+}
+
+// deadLines refuses secondary lines whose length nobody knows: their tension
+// is then whatever one likes.
+func (a *assessor) deadLines() {
+	for i := range a.g.lines {
+		rl := &a.g.lines[i]
+		if rl.index < 0 || rl.winch != nil || rl.line.Length > 0 || len(rl.line.Path) > 1 && a.g.winchOf(rl.line.Path[len(rl.line.Path)-1]) != nil {
+			continue
+		}
+		a.refuse("dead-line-length-unknown")
+		a.find(part.Finding{ID: "dead-line-length-unknown", Level: part.Warning, Things: a.things(rl.line.ID),
+			Lacks: []part.Lack{{Thing: rl.line.ID, Member: "length_m", Rule: "dead-line-length-unknown"}}})
+	}
+}
+
+// tether is a sling or a straight line without a winch: what it ties together
+// stays together.
+type tether struct {
+	id   plan.ID
+	ends [2]plan.Port
+}
+
+// fastened finds the casualty still made fast to what stands, by straps or dead
+// lines one behind another: the pull then goes into that. Hold-backs that count
+// are paid out, and let it go. One that the way out slackens from the start is
+// a WARNING.
+func (a *assessor) fastened() {
+	g := a.g
+	if g.casualty == nil {
+		return
+	}
+	var ties []tether
+	for i := range g.r.Slings {
+		if s := &g.r.Slings[i]; !a.paidOut(s.ID) {
+			ties = append(ties, tether{s.ID, [2]plan.Port{s.On, s.Holds}})
+		}
+	}
+	for i := range g.r.Lines {
+		if l := &g.r.Lines[i]; len(l.Path) == 2 && !a.paidOut(l.ID) && g.winchOf(l.Path[0]) == nil && g.winchOf(l.Path[1]) == nil {
+			ties = append(ties, tether{l.ID, [2]plan.Port{l.Path[0], l.Path[1]}})
+		}
+	}
+	reached := map[plan.ID]bool{g.casualty.ID: true}
+	taken := make([]bool, len(ties))
+	for grown := true; grown; {
+		grown = false
+		for i, t := range ties {
+			if taken[i] {
+				continue
+			}
+			for e, p := range t.ends {
+				if !reached[g.knot(p, t.id)] {
+					continue
+				}
+				taken[i], grown = true, true
+				far := g.knot(t.ends[1-e], t.id)
+				if far == "" || far == g.casualty.ID {
+					break
+				}
+				if g.things.Vehicle(far) == nil && g.things.Anchor(far) == nil && g.things.Obstacle(far) == nil {
+					reached[far] = true
+					break
+				}
+				a.still(t.id, far, t.ends[1-e])
+				break
+			}
+		}
+	}
+}
+
+// knot is what an end lies at: a thing of the site, or the joint that hangs
+// free; empty: nothing.
+func (g *rigging) knot(p plan.Port, of plan.ID) plan.ID {
+	if s, ok := g.endSite(p, of); ok {
+		return s.Thing
+	}
+	if p.IsZero() {
+		return g.shackleOf(of)
+	}
+	return p.Thing
+}
+
+// still says that the casualty is made fast to a thing by a tether.
+func (a *assessor) still(by, to plan.ID, end plan.Port) {
+	level := part.Danger
+	if v := a.g.casualty; v != nil {
+		if s, ok := a.g.site(end); ok {
+			from := a.g.ground.Lift(v.At, float64(v.Rise))
+			if a.portAt(s).Sub(from).Unit().Dot(a.g.way) > slackens {
+				level = part.Warning
+			}
+		}
+	}
+	a.find(part.Finding{ID: "still-fastened", Level: level, Things: a.things(a.g.casualty.ID, by, to)})
+}
+
+// slackens is the cosine of the angle between the way out and a tether within
+// which the casualty slackens it as it comes: 60°. (ours)
+const slackens = 0.5
+
+// paidOut tells that a sling or line belongs to a hold-back that counts.
+func (a *assessor) paidOut(id plan.ID) bool {
+	return slices.ContainsFunc(a.g.restraints, func(r restraint) bool {
+		return r.use == plan.UseHoldBack && r.counts && slices.ContainsFunc(r.members, func(m member) bool { return m.id() == id })
+	})
+}

@@ -1,0 +1,110 @@
+package solver
+
+import (
+	"slices"
+
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/statics"
+)
+
+// What carries load is a part, and the world balances. This file holds what is
+// checked of every rig at run time, in the last stage.
+
+// balanceShare, of the largest force on a thing of the site: what the forces on
+// all of them may leave over. Far above the rounding of a sum, far below any
+// figure shown. (ours)
+const balanceShare = 1e-6
+
+// checkWorld refuses the rig if a force ends on what is no part, or if the
+// loads on all that stands on the ground do not cancel at one of the balances.
+// Restraints cancel by themselves: each draws both its ends alike.
+func (a *assessor) checkWorld() {
+	if a.refused || a.solved.status != part.Within {
+		return
+	}
+	s := &a.solved
+	for _, b := range [][2]*solution{s.move, s.loosen, s.stall, {s.unit}} {
+		for _, r := range b {
+			if r.isNone() {
+				continue
+			}
+			if on, ok := a.unlisted(r); ok {
+				a.withdraw("ends-on-nothing", a.things(on.Thing))
+				return
+			}
+			if !a.balances(r) {
+				a.withdraw("does-not-balance", a.things(a.g.r.ID))
+				return
+			}
+		}
+	}
+}
+
+// unlisted is a port of the site that takes a force and has no part.
+func (a *assessor) unlisted(r *solution) (plan.Port, bool) {
+	for n := range r.Points {
+		if a.g.rig.Points[n].Kind == statics.Free || r.Points[n].ForceN == ([3]float64{}) {
+			continue
+		}
+		if on := a.g.on[n]; on.IsZero() || !a.listed(on) {
+			return on, true
+		}
+	}
+	return plan.Port{}, false
+}
+
+// listed tells that a port of the site is a part with its load: an anchor as a
+// whole, a vehicle by its point or winch, and besides by what keeps it standing
+// unless it is the casualty.
+func (a *assessor) listed(on plan.Port) bool {
+	has := func(id string) bool {
+		return slices.ContainsFunc(a.out.Parts, func(p part.Part) bool { return p.ID == id })
+	}
+	v := a.g.things.Vehicle(on.Thing)
+	if v == nil {
+		return has(string(on.Thing))
+	}
+	return has(on.String()) && (v == a.g.casualty || has(string(v.ID)+"/slide"))
+}
+
+// balances tells that the loads on all listed things of the site cancel.
+func (a *assessor) balances(r *solution) bool {
+	var sum part.Vec
+	most := 0.0
+	seen := make(map[plan.ID]bool, 8)
+	for _, on := range a.g.on {
+		if on.IsZero() || seen[on.Thing] {
+			continue
+		}
+		seen[on.Thing] = true
+		f := a.shareOn(r, on.Thing)
+		sum = sum.Add(f)
+		most = max(most, f.Len())
+	}
+	return sum.Len() <= balanceShare*most
+}
+
+// shareOn is the force of a balance on a thing, without the factors that are
+// laid on legs and chains.
+func (a *assessor) shareOn(r *solution, id plan.ID) (f part.Vec) {
+	a.hookedOn(r, id, func(_, n part.Vec) { f = f.Add(n) })
+	return f
+}
+
+// withdraw takes back every load: nothing is shown as computed.
+func (a *assessor) withdraw(id string, things []plan.ID) {
+	a.find(part.Finding{ID: id, Level: part.Danger, Things: things})
+	a.refused, a.whyNot = true, id
+	o := a.out
+	o.Status, o.Why = part.Refused, id
+	o.Move, o.Loosen, o.Stall, o.Moves = Pull{}, Pull{}, Pull{}, false
+	o.Advantage, o.MotionRatio, o.Efficiency = 0, 0, 0
+	for i := range o.Parts {
+		p := &o.Parts[i]
+		*p = part.Part{ID: p.ID, Kind: p.Kind, Thing: p.Thing, Index: p.Index, From: p.From, To: p.To, Status: part.Refused, Why: id}
+	}
+	for i := range o.Stretches {
+		o.Stretches[i].Refused = true
+	}
+}

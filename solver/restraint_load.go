@@ -1,0 +1,332 @@
+package solver
+
+import (
+	"math"
+
+	"kedge/solver/effort"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// restraints judges each tie-back and hold-back: where it lies, what it must
+// hold, and whether it counts. What does not count is said, and silences
+// nothing.
+func (a *assessor) judgeRestraints() {
+	if a.solved.status != part.Within || a.refused {
+		return
+	}
+	for i := range a.g.restraints {
+		r := &a.g.restraints[i]
+		if r.use == plan.UseTieBack {
+			a.judgeTieBack(r)
+		} else {
+			a.judgeHoldBack(r)
+		}
+	}
+}
+
+// judgeTieBack: it holds against the pull on its vehicle, within
+// [effort.TieBackMost] of it in space.
+func (a *assessor) judgeTieBack(r *restraint) {
+	if far := a.g.things.Vehicle(r.far.Thing); far != nil && far.Stuck == nil && !a.g.touches(r.own.Thing) && a.g.touches(far.ID) {
+		r.turn()
+	}
+	if r.own.IsZero() || !a.g.touches(r.own.Thing) {
+		a.find(part.Finding{ID: "tie-back-loose", Level: part.Warning, Things: a.things(r.first)})
+		return
+	}
+	if !a.restraintEnds(r) {
+		return
+	}
+	var pull part.Vec
+	a.hookedOn(a.solved.unit, r.own.Thing, func(_, f part.Vec) { pull = pull.Add(f) })
+	r.holds = pull.Scale(-1).Unit()
+	r.off = r.dir.Angle(r.holds)
+	res := effort.TieBack(effort.TieBackIn{Vehicle: r.own.Thing, TieBack: r.first, OffDeg: float64(r.off), LimitN: 1}, nil, nil)
+	taut, straight := a.taut(r), a.straight(r)
+	r.counts = taut && straight && res.Known && res.Counts
+	r.load = a.loads(func(s *solution) part.Load { return a.tieLoad(s, r) })
+}
+
+// turn makes the far end the own one.
+func (r *restraint) turn() {
+	r.own, r.far = r.far, r.own
+	r.ends[0], r.ends[1] = r.ends[1], r.ends[0]
+	r.dir = r.dir.Scale(-1)
+	for i, j := 0, len(r.members)-1; i < j; i, j = i+1, j-1 {
+		r.members[i], r.members[j] = r.members[j], r.members[i]
+	}
+}
+
+// tieLoad is what a tie-back carries at a balance: all of the pull on its
+// vehicle, as the force on what it is tied to. Grip takes nothing off.
+func (a *assessor) tieLoad(s *solution, r *restraint) part.Load {
+	if s.isNone() || r.dir == (part.Vec{}) {
+		return part.Load{}
+	}
+	var pull part.Vec
+	a.hookedOn(s, r.own.Thing, func(_, f part.Vec) { pull = pull.Add(f) })
+	res := effort.TieBack(effort.TieBackIn{Vehicle: r.own.Thing, TieBack: r.first, TensionN: a.winchTension(s), PullN: pull.Len(), OffDeg: float64(r.off), LimitN: 1}, nil, nil)
+	if !res.Counts {
+		return load(r.dir.Scale(-pull.Len())) // it holds nothing back, and may still be torn
+	}
+	return load(r.dir.Scale(-float64(res.Load)))
+}
+
+// winchTension is the tension of the first winch line at a balance.
+func (a *assessor) winchTension(s *solution) float64 {
+	for i := range a.g.lines {
+		if rl := &a.g.lines[i]; rl.index >= 0 && rl.winch != nil {
+			return s.tension(rl.index)
+		}
+	}
+	return 0
+}
+
+// judgeHoldBack: it counts over the whole travel only if it is paid out under
+// control, and within [effort.HoldBackMost] of the direction it must hold.
+func (a *assessor) judgeHoldBack(r *restraint) {
+	v := a.g.casualty
+	if v == nil || r.own.Thing != v.ID {
+		a.find(part.Finding{ID: "hold-back-loose", Level: part.Warning, Things: a.things(r.first)})
+		return
+	}
+	if !a.restraintEnds(r) {
+		return
+	}
+	need, holds, known := a.mustHold(v)
+	r.holds = holds
+	taut, straight := a.taut(r), a.straight(r)
+	if !known {
+		return
+	}
+	force := need
+	if holds != (part.Vec{}) {
+		r.off = r.dir.Angle(holds)
+		if r.off > effort.HoldBackMost {
+			a.find(part.Finding{ID: "hold-back-askew", Level: part.Warning, Things: a.things(r.first, v.ID), Values: a.given(
+				part.Value{Name: "off", Unit: part.UnitAngle, X: float64(r.off)}, part.Value{Name: "limit", Unit: part.UnitAngle, X: effort.HoldBackMost})})
+		} else {
+			force = need / math.Cos(r.off.Radians())
+		}
+		if !a.controlled(r) {
+			a.find(part.Finding{ID: "hold-back-fixed", Level: part.Warning, Things: a.things(r.first, v.ID)})
+		}
+	}
+	r.counts = taut && straight && a.controlled(r) && r.off <= effort.HoldBackMost
+	l := load(r.dir.Scale(-force))
+	r.load = pulls{move: l, loosen: l} // no winch of the pull loads it
+}
+
+// controlled tells that a hold-back is paid out or taken in as the casualty
+// moves: by a winch, or over a friction device.
+func (a *assessor) controlled(r *restraint) bool {
+	if r.winch {
+		return true
+	}
+	for _, m := range r.members {
+		if m.line != nil && m.line.PaidOut == plan.PaidOutFriction {
+			return true
+		}
+	}
+	return false
+}
+
+// mustHold is what a hold-back of the casualty must be good for, newtons, and
+// which way it must pull; zero: nothing. What rights a vehicle must be slowed
+// past its balance by as much as rights it. (ours)
+func (a *assessor) mustHold(v *plan.Vehicle) (needN float64, toward part.Vec, known bool) {
+	if v.Stuck.Overturned {
+		return float64(a.res.High), a.pullOn(v).Scale(-1).Unit(), a.res.Known
+	}
+	free := a.comeFree(v, restraintSum{}, nil)
+	if !free.Known {
+		return 0, part.Vec{}, false
+	}
+	if !(free.HoldBack > 0) {
+		return 0, part.Vec{}, true
+	}
+	toward = a.g.way
+	if free.Forward {
+		toward = toward.Scale(-1)
+	}
+	return float64(free.HoldBack), toward, true
+}
+
+// pullOn is the sum of what the pull does to a vehicle.
+func (a *assessor) pullOn(v *plan.Vehicle) (pull part.Vec) {
+	r := a.solved.unit
+	if m := a.solved.move.main(); !m.isNone() {
+		r = m
+	}
+	a.hookedOn(r, v.ID, func(_, f part.Vec) { pull = pull.Add(f) })
+	return pull
+}
+
+// restraintEnds says of a restraint that ends on nothing, or whose loads are
+// not computed. False: there is nothing further to judge.
+func (a *assessor) restraintEnds(r *restraint) bool {
+	switch {
+	case r.bent:
+		a.find(part.Finding{ID: "restraint-not-computed", Level: part.Warning, Things: a.things(r.first, r.own.Thing)})
+	case r.far.IsZero() || !a.carries(r.far) || r.far.Point == plan.PortWinch && !r.winch || r.own.Point == plan.PortWinch:
+		a.find(part.Finding{ID: "ends-on-nothing", Level: part.Danger, Things: a.things(r.first)})
+	default:
+		return true
+	}
+	return false
+}
+
+// carries tells that a port of the site can be a part: a fairlead is none, and
+// a winch only of what it hauls.
+func (a *assessor) carries(p plan.Port) bool {
+	if v := a.g.things.Vehicle(p.Thing); v != nil {
+		return p.Point == plan.PortWinch && v.Winch != nil || v.RecoveryPoint(p.Point) != nil
+	}
+	return a.g.things.Anchor(p.Thing) != nil || a.g.things.Obstacle(p.Thing) != nil
+}
+
+// straight tells that nothing stands in the run of a restraint. One that bears
+// on something holds nobody knows what.
+func (a *assessor) straight(r *restraint) bool {
+	by := a.bearsOn(r.ends[0], r.ends[1], r.far.Thing, r.own.Thing)
+	if by != "" {
+		a.find(part.Finding{ID: "tie-back-bears", Level: part.Warning, Things: a.things(r.first, by)})
+	}
+	return by == ""
+}
+
+// pulls on a port by restraints, as vectors: the far end is drawn toward the
+// vehicle, the vehicle toward the far end.
+func (a *assessor) restrained(s *solution, match func(plan.Port) bool) (sum part.Vec, moment func(foot part.Vec) part.Vec, any bool) {
+	var at []part.Vec
+	var fs []part.Vec
+	for i := range a.g.restraints {
+		r := &a.g.restraints[i]
+		for e, p := range [2]plan.Port{r.own, r.far} {
+			if p.IsZero() || !match(p) {
+				continue
+			}
+			l := r.load.move
+			if r.use == plan.UseTieBack {
+				l = a.tieLoad(s, r)
+			}
+			if !l.Known {
+				continue
+			}
+			f := l.Vec
+			if e == 0 {
+				f = f.Scale(-1)
+			}
+			any, sum = true, sum.Add(f)
+			at, fs = append(at, r.ends[e]), append(fs, f)
+		}
+	}
+	return sum, func(foot part.Vec) (m part.Vec) {
+		for i := range at {
+			m = m.Add(at[i].Sub(foot).Cross(fs[i]))
+		}
+		return m
+	}, any
+}
+
+// restrainedAt tells that a restraint is fast to a port, or any of a thing's.
+func (a *assessor) restrainedAt(match func(plan.Port) bool) bool {
+	for i := range a.g.restraints {
+		if r := &a.g.restraints[i]; !r.own.IsZero() && match(r.own) || !r.far.IsZero() && match(r.far) {
+			return true
+		}
+	}
+	return false
+}
+
+// restraintSum is what the restraints of one vehicle hold together with: the
+// best of them that counts. Strap and strap do not add.
+type restraintSum struct {
+	has    bool // there is one that counts
+	counts bool // and every part of it is within a known limit
+	forceN float64
+}
+
+// restrainedBy is what holds a vehicle besides its own wheels, after the parts of the
+// restraints are judged.
+func (a *assessor) restrainedBy(v plan.ID, use string) (best restraintSum) {
+	for i := range a.g.restraints {
+		r := &a.g.restraints[i]
+		if r.use != use || r.own.Thing != v {
+			continue
+		}
+		if !r.counts {
+			continue
+		}
+		best.has = true
+		holds := float64(r.good.Limit.Force) * math.Cos(r.off.Radians())
+		if r.checked && !best.counts || r.checked == best.counts && holds > best.forceN {
+			best.counts, best.forceN = r.checked, holds
+		}
+	}
+	return best
+}
+
+// checkRestraints looks at every part of each restraint: it is checked if all
+// are computed, have a limit and keep within it.
+func (a *assessor) checkRestraints() {
+	for i := range a.g.restraints {
+		r := &a.g.restraints[i]
+		if !r.load.move.Known {
+			continue
+		}
+		r.checked = true
+		r.good.Limit = part.Limit{Known: true, Force: quantity.Force(math.Inf(1))}
+		n := 0
+		for k := range a.out.Parts {
+			p := &a.out.Parts[k]
+			if p.Kind == part.KindFairlead || p.Kind == part.KindTip || !r.has(p) {
+				continue
+			}
+			n++
+			if p.Status != part.Within && p.Status != part.Near && p.Status != part.Slack || !p.Limit.Known {
+				r.checked = false
+			}
+			if !p.Limit.Known {
+				r.good.Limit.Known = false
+			}
+			r.good.Limit.Force = min(r.good.Limit.Force, p.Limit.Force)
+		}
+		if n == 0 || !r.good.Limit.Known {
+			r.checked, r.good.Limit = false, part.Limit{}
+		}
+		a.sayRestraint(r)
+	}
+}
+
+// has tells that a part carries what the restraint carries.
+func (r *restraint) has(p *part.Part) bool {
+	if p.ID == r.own.String() || p.ID == r.far.String() || p.Kind == part.KindSlide && p.Thing == r.far.Thing {
+		return true
+	}
+	for _, m := range r.members {
+		if p.Thing == m.id() {
+			return true
+		}
+	}
+	for _, j := range r.joints {
+		if p.Thing == j {
+			return true
+		}
+	}
+	return false
+}
+
+// sayRestraint raises what a tie-back is good for, once its parts are known.
+func (a *assessor) sayRestraint(r *restraint) {
+	if r.use != plan.UseTieBack {
+		return
+	}
+	pull := quantity.Force(float64(r.load.move.Force))
+	if off := r.off; off <= effort.TieBackMost {
+		pull = quantity.Force(float64(pull) * math.Cos(off.Radians()))
+	}
+	effort.TieBack(effort.TieBackIn{Vehicle: r.own.Thing, TieBack: r.first, PullN: float64(pull), OffDeg: float64(r.off), LimitN: float64(r.good.Limit.Force)}, nil, a.found())
+}

@@ -1,0 +1,171 @@
+package solver
+
+import (
+	"slices"
+
+	"kedge/solver/gear"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// restraintParts makes a part of each sling and line of the restraints, and of
+// the winch that pays one out. Points, shackles and anchors are parts like those
+// of the pull.
+func (a *assessor) restraintParts() {
+	for i := range a.g.restraints {
+		r := &a.g.restraints[i]
+		for _, m := range r.members {
+			a.memberPart(r, m)
+		}
+		if v := a.g.things.Vehicle(r.far.Thing); v != nil && r.far.Point == plan.PortWinch && v.Winch != nil {
+			a.holdingWinch(r, v)
+		}
+	}
+}
+
+func (a *assessor) memberPart(r *restraint, m member) {
+	id := m.partID()
+	b := r.load
+	p := part.Part{ID: id, Thing: m.id(), From: r.own.Thing, To: r.far.Thing}
+	var c part.Capacity
+	if m.line != nil {
+		p.Kind = part.KindStretch
+		c = gear.Stretch(gear.StretchIn{Line: a.weak.line(m.line), Part: id, End: true, OnWinch: r.winch, Lifting: a.lifting}, a.sumOf(id), a.found())
+	} else {
+		p.Kind = part.KindSling
+		radius, round := a.g.holdsBy(m)
+		in := gear.SlingIn{Sling: a.weak.sling(m.sling), Part: id, Hitch: hitchOf(m.sling, round), OnTrunk: round, Radius: radius, Load: b.move.Force, Lifting: a.lifting}
+		if round {
+			in.Round = gear.SlingRound(radius, m.sling.Length, in.Hitch)
+		}
+		c = gear.Sling(in, a.sumOf(id), a.found()).Capacity
+	}
+	a.say(id, "restraint-load", b, part.Value{Name: "off", Unit: part.UnitAngle, X: float64(r.off)})
+	a.add(p, b, c)
+}
+
+// holdingWinch is a winch that a hold-back is paid out from.
+func (a *assessor) holdingWinch(r *restraint, v *plan.Vehicle) {
+	last := r.members[len(r.members)-1]
+	if last.line == nil {
+		return
+	}
+	id := r.far.String()
+	w := gear.Winch(gear.WinchIn{Vehicle: v.ID, Part: id, Winch: a.weak.vehicle(v).Winch, Line: a.weak.line(last.line), Path: a.lineOut(last.line.ID)}, a.sumOf(id), a.found())
+	a.say(id, "restraint-load", r.load, part.Value{Name: "off", Unit: part.UnitAngle, X: float64(r.off)})
+	a.add(part.Part{ID: id, Kind: part.KindWinch, Thing: v.ID, To: last.line.ID, Layer: w.Layer}, r.load, w.Capacity)
+}
+
+// restraintShapes lays out the members of the restraints between their ends,
+// each its share of the way, so that they are drawn, captioned and zoned as
+// what pulls is.
+func (a *assessor) restraintShapes() {
+	for i := range a.g.restraints {
+		r := &a.g.restraints[i]
+		at := a.restraintPlaces(r)
+		for k, m := range r.members {
+			if m.line == nil {
+				continue
+			}
+			s := part.Stretch{Part: m.partID(), Line: m.line.ID, A: at[k], B: at[k+1], PortA: m.line.Path[0], PortB: m.line.Path[len(m.line.Path)-1]}
+			if s.PortA == r.far || k > 0 && s.PortB == r.own {
+				s.A, s.B = s.B, s.A
+			}
+			s.Length = lengthOf(s.A, s.B)
+			s.Refused = r.far.IsZero() || r.bent
+			a.out.Stretches = append(a.out.Stretches, s)
+		}
+	}
+}
+
+// restraintPlaces are the ends of the members, from the vehicle on. One that
+// ends on nothing lies at its vehicle.
+func (a *assessor) restraintPlaces(r *restraint) []part.Vec {
+	from, to := r.ends[0], r.ends[1]
+	if r.far.IsZero() && !r.own.IsZero() {
+		from = a.portAt(r.own)
+		to = from
+	}
+	total := 0.0
+	reach := make([]float64, len(r.members))
+	for i, m := range r.members {
+		l, _, known := a.g.reachOf(m)
+		if !known {
+			l = 1
+		}
+		reach[i] = float64(l)
+		total += reach[i]
+	}
+	at := make([]part.Vec, 1, len(r.members)+1)
+	at[0] = from
+	run := 0.0
+	for i := range r.members {
+		run += reach[i]
+		at = append(at, from.Add(to.Sub(from).Scale(run/total)))
+	}
+	at[len(at)-1] = to
+	return at
+}
+
+// memberPlaces are the two ends of a sling of a restraint: On first.
+func (a *assessor) memberPlaces(s *plan.Sling) (on, holds part.Vec, ok bool) {
+	for i := range a.g.restraints {
+		r := &a.g.restraints[i]
+		k := slices.IndexFunc(r.members, func(m member) bool { return m.sling == s })
+		if k < 0 {
+			continue
+		}
+		at := a.restraintPlaces(r)
+		on, holds = at[k], at[k+1]
+		if site, fast := a.g.endSite(s.On, s.ID); fast && site == r.far || fast && site == r.own && k > 0 {
+			on, holds = holds, on
+		} else if site, fast := a.g.endSite(s.Holds, s.ID); fast && site == r.own {
+			on, holds = holds, on
+		}
+		return on, holds, true
+	}
+	return part.Vec{}, part.Vec{}, false
+}
+
+// jointPlace is where a shackle of a restraint lies.
+func (a *assessor) jointPlace(id plan.ID) (part.Vec, bool) {
+	for i := range a.g.restraints {
+		r := &a.g.restraints[i]
+		if !slices.Contains(r.joints, id) {
+			continue
+		}
+		at := a.restraintPlaces(r)
+		for k := range r.members[:len(r.members)-1] {
+			for _, p := range r.members[k].ports() {
+				if p.Thing == id {
+					return at[k+1], true
+				}
+			}
+		}
+		if s, ok := a.g.site(plan.Port{Thing: id}); ok && s == r.own {
+			return at[0], true
+		}
+		return at[len(at)-1], true
+	}
+	return part.Vec{}, false
+}
+
+// restraintShackle is a shackle that a restraint runs through; false: it is none
+// of them.
+func (a *assessor) restraintShackle(k *plan.Shackle, id string) bool {
+	for i := range a.g.restraints {
+		r := &a.g.restraints[i]
+		if !slices.Contains(r.joints, k.ID) {
+			continue
+		}
+		c := gear.Shackle(gear.ShackleIn{Shackle: a.weak.shackle(k), Part: id, Lifting: a.lifting}, a.sumOf(id), a.found())
+		a.say(id, "restraint-load", r.load, part.Value{Name: "off", Unit: part.UnitAngle, X: float64(r.off)})
+		a.add(part.Part{ID: id, Kind: part.KindShackle, Thing: k.ID}, r.load, c)
+		return true
+	}
+	return false
+}
+
+// lengthOf is the distance of two places.
+func lengthOf(a, b part.Vec) quantity.Length { return quantity.Length(b.Sub(a).Len()) }
