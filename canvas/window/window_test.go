@@ -185,7 +185,7 @@ func TestRemedyThatCannotBeDoneSaysWhy(t *testing.T) {
 		if strings.HasSuffix(h.id, "/tie-back") {
 			s.click(s.findings, h.id)
 			assert.Same(t, before, s.board.Plan(), "the one tree behind is too weak")
-			require.Contains(t, s.board.Prompt(), "Place an anchor good for")
+			require.Contains(t, s.board.Prompt(), "place one good for")
 			assert.Contains(t, texts(s.status), s.board.Prompt())
 			return
 		}
