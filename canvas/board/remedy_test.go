@@ -409,7 +409,7 @@ func TestRemediesToType(t *testing.T) {
 
 func TestRemediesWithoutAButton(t *testing.T) {
 	tests := []struct{ do, thing, why string }{
-		{"tie-back", "V2", "Tied to Tree 3, the tie-back bears on Winch vehicle"},
+		{"tie-back", "V2", "No anchor stands behind"},
 		{"tie-back", "V2", "within 30° of the line of the pull"},
 		{"tie-back", "V1", "nothing of the kind"},
 		{"other-anchor", "T1", "yours to choose"},

@@ -184,9 +184,8 @@ func TestRemedyThatCannotBeDoneSaysWhy(t *testing.T) {
 	for _, h := range s.findings.hits {
 		if strings.HasSuffix(h.id, "/tie-back") {
 			s.click(s.findings, h.id)
-			assert.Same(t, before, s.board.Plan(), "the one tree behind is too weak")
-			require.Contains(t, s.board.Prompt(), "place one good for")
-			assert.Contains(t, texts(s.status), s.board.Prompt())
+			assert.Same(t, before, s.board.Plan(), "the one tree behind stands too far aside")
+			require.Contains(t, h.why, "No anchor stands behind")
 			return
 		}
 	}
