@@ -2,10 +2,12 @@ package solver
 
 import (
 	"math"
+	"slices"
 
 	"kedge/solver/gear"
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/statics"
 	"kedge/solver/zone"
 )
 
@@ -149,17 +151,24 @@ func endWord(p plan.Port) string {
 	return "hook-on point"
 }
 
-// straps adds the slings that a line loads.
+// straps adds the slings that a line loads: those at its points, and those that
+// hang on them in turn, up to what stands on the site.
 func (a *assessor) straps(l *zone.Line, rl *riggedLine) {
-	for i := range a.g.slings {
-		rs := &a.g.slings[i]
-		if rs.from < 0 || rs.to < 0 || a.g.restrains[rs.sling.ID] {
-			continue
-		}
-		for _, n := range rl.path {
-			if n == rs.to || n == rs.from {
-				l.Straps = append(l.Straps, zone.Strap{ID: rs.sling.ID, Material: rs.sling.Material, A: flat(a.at(rs.from)), B: flat(a.at(rs.to)), LengthM: float64(rs.sling.Length)})
-				break
+	nodes := slices.Clone(rl.path)
+	taken := make([]bool, len(a.g.slings))
+	for more := true; more; {
+		more = false
+		for i := range a.g.slings {
+			rs := &a.g.slings[i]
+			if taken[i] || rs.from < 0 || rs.to < 0 || a.g.restrains[rs.sling.ID] || !slices.Contains(nodes, rs.to) && !slices.Contains(nodes, rs.from) {
+				continue
+			}
+			taken[i] = true
+			l.Straps = append(l.Straps, zone.Strap{ID: rs.sling.ID, Material: rs.sling.Material, A: flat(a.at(rs.from)), B: flat(a.at(rs.to)), LengthM: float64(rs.sling.Length)})
+			for _, n := range [2]int{rs.from, rs.to} {
+				if a.g.rig.Points[n].Kind == statics.Free {
+					nodes, more = append(nodes, n), true
+				}
 			}
 		}
 	}

@@ -52,7 +52,7 @@ func commands() []command {
 		{"mirror", "do-mirror", "Ctrl+M", selected(1), "nothing-to-move", func(b *Board) { b.commit(b.mirrored()) }},
 		{"strap-up", "do-strap-up", "}", (*Board).canSlide, "no-strap", func(b *Board) { b.stepStrap(1) }},
 		{"strap-down", "do-strap-down", "{", (*Board).canSlide, "no-strap", func(b *Board) { b.stepStrap(-1) }},
-		{"fit", "do-fit", "Ctrl+0", nil, "", func(b *Board) { b.fitted = true; b.fit() }},
+		{"fit", "do-fit", "Ctrl+0", nil, "", func(b *Board) { b.fitAll() }},
 		{"zoom-in", "do-zoom-in", "Ctrl++", nil, "", func(b *Board) { b.zoom(zoomStep*zoomStep, b.view.W/2, b.view.H/2) }},
 		{"zoom-out", "do-zoom-out", "Ctrl+-", nil, "", func(b *Board) { b.zoom(1/zoomStep/zoomStep, b.view.W/2, b.view.H/2) }},
 		{"rig.new", "do-new-rig", "Ctrl+T", nil, "", func(b *Board) { b.commit(b.newRig()) }},

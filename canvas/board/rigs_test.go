@@ -179,6 +179,32 @@ func TestSavedAndDirty(t *testing.T) {
 	assert.NotEmpty(t, h.b.UndoName(), "the undo list survives saving")
 }
 
+// Fit all shows where people may be: everybody and the stand-off, whose corner
+// lies its radius off a line's end.
+func TestFitAllShowsTheStandOffAndPeople(t *testing.T) {
+	h := redirect(t)
+	h.keys("p")
+	h.click(30, 2)
+	require.NoError(t, h.b.Set(h.b.Plan().Site.People[0].ID, "at/x_m", "200"))
+	h.do("fit")
+	v := h.b.View()
+	seen := func(q plan.Point) bool {
+		x, y := v.ToPen(q)
+		return x > 0 && x < v.W && y > 0 && y < v.H
+	}
+	assert.True(t, seen(h.b.Plan().Site.People[0].At), "the bystander")
+	rings := 0
+	for _, z := range h.b.Answer().Zones {
+		if z.Kind == part.ZoneStandOff {
+			rings++
+			for _, q := range z.Outline {
+				assert.True(t, seen(q), "%v of the stand-off", q)
+			}
+		}
+	}
+	assert.Positive(t, rings)
+}
+
 func TestViewMoves(t *testing.T) {
 	h := rigged(t)
 	at := h.b.View().ToPlan(300, 200)

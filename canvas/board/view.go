@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"kedge/canvas/draw"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
@@ -41,15 +42,32 @@ func (b *Board) pan(dx, dy float64) {
 	b.changed()
 }
 
-// fit shows the whole plan.
-func (b *Board) fit() {
+// fitAll shows the whole plan with the stand-off round it: where people may be.
+func (b *Board) fitAll() {
+	b.fitted = true
+	b.fitWith(func(put func(...plan.Point)) {
+		for i := range b.planAnswer().Zones {
+			if z := &b.planAnswer().Zones[i]; z.Kind == part.ZoneStandOff {
+				put(z.Outline...)
+			}
+		}
+	})
+}
+
+// fit shows everything that is on the site and the rig.
+func (b *Board) fit() { b.fitWith(func(func(...plan.Point)) {}) }
+
+// fitWith is [Board.fit] with further places.
+func (b *Board) fitWith(more func(put func(...plan.Point))) {
 	low, high := plan.Point{X: math.Inf(1), Y: math.Inf(1)}, plan.Point{X: math.Inf(-1), Y: math.Inf(-1)}
-	b.everything(func(_ plan.ID, _ plan.ThingKind, pts []plan.Point) {
+	put := func(pts ...plan.Point) {
 		for _, p := range pts {
 			low = plan.Point{X: math.Min(low.X, p.X), Y: math.Min(low.Y, p.Y)}
 			high = plan.Point{X: math.Max(high.X, p.X), Y: math.Max(high.Y, p.Y)}
 		}
-	})
+	}
+	b.everything(func(_ plan.ID, _ plan.ThingKind, pts []plan.Point) { put(pts...) })
+	more(put)
 	b.view.UnitsPerPx = 1
 	if low.X > high.X {
 		if min, max, ok := draw.Bounds(b.plan, nil); ok { // a survey or a picture alone

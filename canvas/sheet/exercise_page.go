@@ -264,7 +264,7 @@ func (m *maker) otherRig(f *flow, x *exercise, k Kind, rig plan.ID) error {
 	defer func() { m.a, m.rig, m.names = a, id, names }()
 	m.a, m.rig = solver.Assess(m.p, rig), rig
 	m.names = m.w.Naming(m.a, m.w.Names(m.p, rig))
-	e, err := m.extent()
+	e, err := m.exerciseExtent()
 	if err != nil {
 		return err
 	}

@@ -346,6 +346,28 @@ func TestWhatIfDrawsTheOtherRig(t *testing.T) {
 	assert.Equal(t, 2, drawn, "on the exercise and on the key")
 }
 
+// People are no part of an exercise: wherever they stand, it is drawn as without.
+func TestPeopleChangeNoExercise(t *testing.T) {
+	o := sheet.Options{Sheets: []sheet.Kind{sheet.Exercise, sheet.Key}, Questions: []sheet.Question{{Kind: sheet.AskWhatIf, Rig: "R3", Part: "B1"}}}
+	p := *example(t, "redirect")
+	other := p.Rigs[0]
+	other.ID, other.Slings = "R3", append([]plan.Sling(nil), other.Slings...)
+	other.Slings[0].Length = 6
+	p.Rigs = append(p.Rigs[:len(p.Rigs):len(p.Rigs)], other)
+	p.Site.People = nil
+	without := booklet(t, &p, o)
+	p.Site.People = []plan.Person{{Head: plan.Head{ID: "P9"}, Role: plan.RoleBystander, At: plan.Point{X: 300, Y: -250}}}
+	with := booklet(t, &p, o)
+	require.Len(t, with.Pages, len(without.Pages))
+	for i := range with.Pages {
+		a, err := without.PNG(i, 60)
+		require.NoError(t, err)
+		b, err := with.PNG(i, 60)
+		require.NoError(t, err)
+		assert.Less(t, difference(t, a, b), 0.003, "page %d", i) // the plan's number on the page differs
+	}
+}
+
 func TestParseQuestion(t *testing.T) {
 	for s, want := range map[string]sheet.Question{
 		"angle:B1": {Kind: sheet.AskAngle, Part: "B1"}, "load:L1/1": {Kind: sheet.AskLoad, Part: "L1/1"},

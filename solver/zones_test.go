@@ -1,0 +1,157 @@
+package solver_test
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"kedge/solver"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// zoned tells whether a place lies in a zone of a kind, by the winding rule.
+func zoned(a *solver.Assessment, kind part.ZoneKind, x, y float64) bool {
+	return slices.ContainsFunc(a.Zones, func(z part.Zone) bool {
+		turns := 0.0
+		for i, p := range z.Outline {
+			q := z.Outline[(i+1)%len(z.Outline)]
+			ax, ay, bx, by := p.X-x, p.Y-y, q.X-x, q.Y-y
+			turns += math.Atan2(ax*by-ay*bx, ax*bx+ay*by)
+		}
+		return z.Kind == kind && math.Abs(turns) > math.Pi
+	})
+}
+
+// The user's factor is that of the rig: four times as far as HMPE's one.
+func TestTheStandOffIsRaisedByTheRig(t *testing.T) {
+	radius := func(a *solver.Assessment) quantity.Length {
+		for _, z := range a.Zones {
+			if z.Kind == part.ZoneStandOff {
+				return z.Radius
+			}
+		}
+		return 0
+	}
+	one, four := radius(solver.Assess(basePlan(), "R1")), radius(assessed(t, on(func(r *plan.Rig) { r.StandOff = 4 })))
+	require.Positive(t, one)
+	assert.InDelta(t, float64(4*one), float64(four), 1e-9)
+}
+
+// The pickup, 5.2 × 1.9 m at 0;0, goes 2 m east; without breakaway it does not
+// lurch: 2 m round that.
+func TestTheCasualtysZone(t *testing.T) {
+	steady := stuck(func(s *plan.Stuck) { s.Breakaway = 1 })
+	for _, c := range []struct {
+		name        string
+		change      change
+		in, outside [][2]float64
+	}{
+		{"as it goes", steady, [][2]float64{{6.59, 0}, {-4.59, 0}, {0, 2.94}, {0, -2.94}}, [][2]float64{{6.61, 0}, {-4.61, 0}, {0, 2.96}, {0, -2.96}}},
+		{"in reverse", do(steady, stuck(func(s *plan.Stuck) { s.Way = plan.WayReverse }), theLine(func(l *plan.Line) { l.Path[2].Point = "rear" }), casualty(func(v *plan.Vehicle) { v.Bearing = 270 })),
+			[][2]float64{{6.59, 0}}, [][2]float64{{6.61, 0}}},
+		{"as far as its doubt", do(steady, casualty(func(v *plan.Vehicle) {
+			v.Doubts = []plan.Doubt{{Member: "casualty.way_length_m", Low: 1, High: 3}}
+		})), [][2]float64{{7.59, 0}}, [][2]float64{{7.61, 0}}},
+		{"nobody knows how far", do(steady, stuck(func(s *plan.Stuck) { s.WayLength = 0 })), [][2]float64{{24.59, 0}}, [][2]float64{{24.61, 0}}},
+		// Breakaway of twice 2 kN: 2·2000/k of the line, and as the strap turns both
+		// stretches it gives too; more than nothing, less than a foot.
+		{"lurching", stuck(func(s *plan.Stuck) { s.Breakaway = 2 }), [][2]float64{{6.61, 0}}, [][2]float64{{6.9, 0}}},
+		{"on a line of nobody knows what", do(stuck(func(s *plan.Stuck) { s.Breakaway = 2 }), theLine(func(l *plan.Line) { l.Rating = plan.Rating{} })), [][2]float64{{8.59, 0}}, [][2]float64{{8.61, 0}}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			a := assessed(t, c.change)
+			for _, p := range c.in {
+				assert.True(t, zoned(a, part.ZoneCasualty, p[0], p[1]), "%v", p)
+			}
+			for _, p := range c.outside {
+				assert.False(t, zoned(a, part.ZoneCasualty, p[0], p[1]), "%v", p)
+			}
+		})
+	}
+	site := basePlan()
+	site.Rigs[0] = plan.Rig{Head: plan.Head{ID: "R1"}}
+	assert.False(t, zoned(solver.Assess(site, "R1"), part.ZoneCasualty, 0, 0), "nothing pulls")
+}
+
+// Pulled harder across its way out than it grips, the casualty goes nobody knows
+// where: as far to every side. From the middle its corner is √(2.6² + 0.95²) off,
+// then 2 m and 2 m.
+func TestACasualtyThatIsNotGuidedHasAZoneAllRound(t *testing.T) {
+	slips := do(stuck(func(s *plan.Stuck) { s.Breakaway = 1 }), aside(20), func(p *plan.Plan) { p.Site.Ground.Grip, p.Site.Ground.Surface = "grip.ice", "roll.gravel-firm" },
+		stuck(func(s *plan.Stuck) { s.Measured = 8000 }), winch(func(w *plan.Winch) { w.Limiter = 20000 }))
+	a := assessed(t, slips)
+	require.Contains(t, levels(a), "side-slip")
+	reach := math.Hypot(2.6, 0.95) + 4
+	assert.True(t, zoned(a, part.ZoneCasualty, -reach+0.01, 0))
+	assert.True(t, zoned(a, part.ZoneCasualty, 0, -reach+0.01))
+	// A cross slope alone, with nothing known of the pull, does too.
+	a = assessed(t, do(byRules, laden(0), aside(5)))
+	assert.True(t, zoned(a, part.ZoneCasualty, -reach+0.01, 0), "how hard it is pulled is not known")
+	a = assessed(t, do(aside(5), stuck(func(s *plan.Stuck) { s.Breakaway = 1 })))
+	require.NotContains(t, levels(a), "side-slip")
+	assert.False(t, zoned(a, part.ZoneCasualty, -5.5, 0), "it grips")
+}
+
+// Over half of tipping the zone reaches its height of 1.9 m further to the side
+// it is pulled to.
+func TestACasualtyThatTipsHasAZoneToItsSide(t *testing.T) {
+	tips := do(stuck(func(s *plan.Stuck) { s.Breakaway, s.Measured = 1, 8000 }), casualty(func(v *plan.Vehicle) {
+		v.Bearing, v.Track, v.Grip, v.Recovery[0].Height = 65, 0.5, "grip.concrete-dry", 1.2
+	}), winch(func(w *plan.Winch) { w.Limiter = 12000 }))
+	a := assessed(t, tips)
+	require.Contains(t, levels(a), "tips-sideways")
+	b := assessed(t, do(tips, casualty(func(v *plan.Vehicle) { v.Track = 3 })))
+	require.NotContains(t, levels(b), "tips-sideways")
+	area := func(a *solver.Assessment) (sum float64) {
+		for _, z := range a.Zones {
+			for i, p := range z.Outline {
+				q := z.Outline[(i+1)%len(z.Outline)]
+				if z.Kind == part.ZoneCasualty {
+					sum += (p.X*q.Y - p.Y*q.X) / 2
+				}
+			}
+		}
+		return sum
+	}
+	assert.Greater(t, area(a), area(b)+1.9*5.2-0.01)
+	// Its nose points to 65°, so the line pulls it to its right, 155°: there half
+	// its width, its height and 2 m, 4.85 m; on its left 2.95 m.
+	e, n := plan.Heading(155)
+	assert.True(t, zoned(a, part.ZoneCasualty, 4.8*e, 4.8*n))
+	assert.False(t, zoned(a, part.ZoneCasualty, 4.9*e, 4.9*n))
+	assert.False(t, zoned(a, part.ZoneCasualty, -3.05*e, -3.05*n))
+}
+
+// Nobody says how far the casualty has to go: of who stands where it could be
+// pulled to nobody can say that they are out of its way.
+func TestAWayOfUnknownLengthLeavesPeopleUndecided(t *testing.T) {
+	unknown := stuck(func(s *plan.Stuck) { s.WayLength = 0 })
+	lack := part.Lack{Thing: "V1", Member: "casualty.way_length_m", Rule: "person-in-zone"}
+	assert.NotNil(t, lacking(assessed(t, do(unknown, person(who(plan.RoleSpotter, 14, -3)))), lack))
+	assert.Nil(t, lacking(assessed(t, do(unknown, person(who(plan.RoleSpotter, -30, -30)))), lack), "behind it")
+	assert.Nil(t, lacking(assessed(t, person(who(plan.RoleSpotter, 14, -3))), lack), "known")
+	lack.Member = "width_m"
+	sizeless := casualty(func(v *plan.Vehicle) { v.Width = 0 })
+	assert.NotNil(t, lacking(assessed(t, do(sizeless, person(who(plan.RoleSpotter, 14, -3)))), lack))
+	assert.Nil(t, lacking(assessed(t, sizeless), lack), "nobody near")
+}
+
+// A sling behind a sling is loaded as well, and flies as well.
+func TestASlingBehindASlingHasItsZone(t *testing.T) {
+	a := assessed(t, on(func(r *plan.Rig) {
+		s := strap("S2", port("A1", ""), port("K2", ""))
+		r.Slings[0].On = port("K2", "")
+		r.Slings[0].Length, s.Length = 1, 1
+		r.Slings = append(r.Slings, s)
+		r.Shackles = append(r.Shackles, plan.Shackle{Head: plan.Head{ID: "K2"}, Kind: plan.ShackleBow, Rating: working(60000), At: plan.Point{X: 21, Y: -1}, Body: 0.02})
+	}))
+	for _, id := range []plan.ID{"S1", "S2"} {
+		assert.True(t, slices.ContainsFunc(a.Zones, func(z part.Zone) bool { return z.Kind == part.ZoneRecoil && z.Thing == id }), "%s", id)
+	}
+	assert.False(t, a.ZonesMissing)
+}
