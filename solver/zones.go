@@ -181,12 +181,18 @@ func (a *assessor) recoil(rl *riggedLine, straps []zone.Strap) {
 		return
 	}
 	in := zone.RecoilIn{Line: rl.line.ID}
-	pulled := func(r *solution, load func(*part.Part) part.Load) (p zone.Pulled) {
-		if r.isNone() {
+	pulled := func(b *balances, load func(*part.Part) part.Load) (p zone.Pulled) {
+		if b.isNone() {
 			return p
 		}
-		for _, s := range r.Lines[rl.index].Stretches {
-			p.Springs = append(p.Springs, zone.Spring{ForceN: s.TensionN * r.times, LengthM: s.LengthM,
+		for k, s := range b.main().Lines[rl.index].Stretches {
+			tension := 0.0
+			for _, r := range b {
+				if !r.isNone() {
+					tension = math.Max(tension, r.Lines[rl.index].Stretches[k].TensionN*r.times)
+				}
+			}
+			p.Springs = append(p.Springs, zone.Spring{ForceN: tension, LengthM: s.LengthM,
 				StiffnessN: float64(gear.SoftLine(rl.line)), MassKgPerM: float64(gear.LineMass(rl.line)),
 				Exponent: gear.Stiffening(rl.line.Material), BreakN: float64(rl.line.Rating.Force)})
 		}
@@ -197,8 +203,8 @@ func (a *assessor) recoil(rl *riggedLine, straps []zone.Strap) {
 		}
 		return p
 	}
-	in.Move = pulled(a.solved.move.main(), func(p *part.Part) part.Load { return p.Move })
-	in.Stall = pulled(a.solved.stall.main(), func(p *part.Part) part.Load { return p.Stall })
+	in.Move = pulled(&a.solved.move, func(p *part.Part) part.Load { return p.Move })
+	in.Stall = pulled(&a.solved.stall, func(p *part.Part) part.Load { return p.Stall })
 	for _, p := range rl.line.Path {
 		if b := a.g.things.Block(p.Thing); b != nil {
 			in.HardwareKg = math.Max(in.HardwareKg, float64(b.Mass))

@@ -137,7 +137,14 @@ func (a *assessor) guided(v *plan.Vehicle) bool {
 	if a.solved.move.isNone() {
 		return !slips(a.solved.unit)
 	}
-	return !slips(a.solved.move.main())
+	for _, b := range [2]balances{a.solved.move, a.solved.loosen} {
+		for _, r := range b {
+			if !r.isNone() && slips(r) {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 // tipSides are the sides to which the casualty is over half of tipping: to where
