@@ -82,10 +82,12 @@ func check(file string, in io.Reader, o checkOptions) (text string, status int, 
 		return "", 0, err
 	}
 	answers := make([]answer, len(rigs))
+	verdict := solver.Settled
 	for i, id := range rigs {
 		answers[i] = answerFor(p, id, w)
-		status = worse(status, exitStatus(answers[i].a))
+		verdict = max(verdict, answers[i].a.Verdict())
 	}
+	status = exitStatus(verdict)
 	if o.why != "" {
 		if err := explainPart(p, answers, o.why, w); err != nil {
 			return "", 0, err

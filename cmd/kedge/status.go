@@ -1,9 +1,6 @@
 package main
 
-import (
-	"kedge/solver"
-	"kedge/solver/part"
-)
+import "kedge/solver"
 
 // The exit statuses.
 const (
@@ -21,50 +18,7 @@ const (
 `
 )
 
-// exitStatus is the status of one answer.
-func exitStatus(a *solver.Assessment) int {
-	status := statusDone
-	if !settled(a) {
-		status = statusUnsettled
-	}
-	for i := range a.Findings {
-		switch l := a.Findings[i].Level; {
-		case l == part.Notice:
-		case l == part.Caution || l == part.Warning:
-			status = statusUnsettled
-		default: // a level nobody knows is a danger, as its signal word is
-			return statusDanger
-		}
-	}
-	return status
-}
-
-// settled tells that every part was computed and is within its limit.
-func settled(a *solver.Assessment) bool {
-	if !a.Complete || a.Status != part.Within || !a.Move.Known || len(a.Parts) == 0 {
-		return false
-	}
-	for i := range a.Parts {
-		switch p := &a.Parts[i]; p.Status {
-		case part.Within, part.Near:
-			if !p.Known() {
-				return false
-			}
-		case part.Slack:
-		default:
-			return false
-		}
-	}
-	return true
-}
-
-// worse is the status of two answers together.
-func worse(a, b int) int {
-	switch {
-	case a == statusDanger || b == statusDanger:
-		return statusDanger
-	case a == statusUnsettled || b == statusUnsettled:
-		return statusUnsettled
-	}
-	return statusDone
+// exitStatus is the status that says a verdict.
+func exitStatus(v solver.Verdict) int {
+	return [...]int{solver.Settled: statusDone, solver.Unsettled: statusUnsettled, solver.Dangerous: statusDanger}[v]
 }
