@@ -5,6 +5,7 @@ import (
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/terrain"
 )
 
 // anchorParts makes a part of each anchor that the rig pulls on.
@@ -13,7 +14,7 @@ func (a *assessor) anchorParts() {
 	for i := range site.Anchors {
 		an := &site.Anchors[i]
 		if a.g.touches(an.ID) || a.restrainedAt(ofThing(an.ID)) {
-			a.anchorPart(an.ID, hold.In{Anchor: a.weak.anchor(an), Run: an.LineRun})
+			a.anchorPart(an.ID, hold.In{Anchor: a.weak.anchor(an), Run: an.LineRun, Water: a.waterAt(an.At)})
 		}
 	}
 	for i := range site.Obstacles {
@@ -29,9 +30,9 @@ func (a *assessor) anchorPart(thing plan.ID, in hold.In) {
 	id := string(thing)
 	b := a.loads(func(r *solution) part.Load { return a.siteLoad(r, ofThing(thing)) }).by(a.timesOf(a.g.liesOn(ofThing(thing))))
 	in.Soil = a.g.p.Site.Ground.Soil
-	in.Normal = a.g.ground.Normal()
+	in.Normal, in.Lacks = a.g.ground.Normal(), a.g.ground.Lacks()
 	in.Lifting = a.lifting
-	in.Height = a.strapHeight(thing)
+	in.Height, in.Strap = a.strapHeight(thing)
 	if a.solved.status == part.Within && !a.refused {
 		in.Load = a.siteLoad(a.solved.unit, ofThing(thing)).Vec
 		if b.move.Known {
@@ -41,31 +42,55 @@ func (a *assessor) anchorPart(thing plan.ID, in hold.In) {
 	st := hold.Anchor(in, a.sumOf(id), a.found())
 	if st.Axis != (part.Vec{}) {
 		if b.move.Known {
-			b.move = loadAlong(b.move.Vec, st.Axis)
+			b.move = sidewise(b.move.Vec, st.Axis)
 		}
 		if b.loosen.Known {
-			b.loosen = loadAlong(b.loosen.Vec, st.Axis)
+			b.loosen = sidewise(b.loosen.Vec, st.Axis)
 		}
 		if b.stall.Known {
-			b.stall = loadAlong(b.stall.Vec, st.Axis)
+			b.stall = sidewise(b.stall.Vec, st.Axis)
 		}
 	}
 	a.say(id, "anchor-load", b)
 	a.add(part.Part{ID: id, Kind: part.KindAnchor, Thing: thing}, b, st.Capacity)
 }
 
-// strapHeight is the height of the highest sling on an anchor: the longest
-// lever on a tree.
-func (a *assessor) strapHeight(thing plan.ID) quantity.Length {
-	h := quantity.Length(0)
+// sidewise is a known load on an anchor that was set for a direction on the map:
+// what lifts it is no side-load.
+func sidewise(v, axis part.Vec) part.Load {
+	l, level := load(v), loadAlong(part.Vec{v[0], v[1], 0}, axis)
+	l.Axis, l.Off, l.Side = level.Axis, level.Off, level.Side
+	return l
+}
+
+// waterAt is the water that a place lies in; empty: none.
+func (a *assessor) waterAt(at plan.Point) plan.ID {
+	for i := range a.g.p.Site.Obstacles {
+		o := &a.g.p.Site.Obstacles[i]
+		if o.Kind != plan.ObstacleWater {
+			continue
+		}
+		if s := terrain.Outline(o.Outline); s.Inside(at) {
+			return o.ID
+		}
+	}
+	return ""
+}
+
+// strapHeight is the height of the highest sling on an anchor, the longest lever
+// on a tree, and a sling of which nobody entered how high it lies.
+func (a *assessor) strapHeight(thing plan.ID) (h quantity.Length, unmeasured plan.ID) {
 	for i := range a.g.r.Slings {
 		if s := &a.g.r.Slings[i]; s.On.Thing == thing || s.Holds.Thing == thing {
 			_, up := plan.Range(&s.Head, "height_m", float64(StrapHeight(s)))
 			h = max(h, quantity.Length(up))
+			if s.Height == 0 {
+				unmeasured = s.ID
+			}
 		}
 	}
 	if h == 0 {
 		h = PresetStrapHeight // a line laid bare round it
 	}
-	return h
+	return h, unmeasured
 }

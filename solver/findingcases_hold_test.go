@@ -1,6 +1,8 @@
 package solver_test
 
 import (
+	"math"
+
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -13,29 +15,39 @@ var holdCases = []findingCase{
 	{id: "boulder-slides", with: []string{"no-limit", "rolls-by-itself"}, left: []string{"over-limit", "rolls-by-itself", "stall-breaks"}, raise: do(onBoulder, hillside(11.7)), clear: do(onBoulder, hillside(10.9))}, // toward the pull: arctan 0.2, 11.3°
 	{id: "boulder-lifted", raise: do(onBoulder, high(2.15)), clear: do(onBoulder, high(2))},                                                                                                                            // over 15° (ours)
 	{id: "boulder-mass-unknown", with: []string{"no-limit"}, raise: do(onBoulder, theAnchor(func(a *plan.Anchor) { a.Mass = 0 })), clear: onBoulder},
-	{id: "deadman-outside-table", with: []string{"no-limit"}, left: []string{"deadman-set-back"}, raise: buried(0.91), clear: buried(0.92)}, // 3 ft: 0.9144 m
-	{id: "deadman-set-back", raise: inGround},
-	{id: "deadman-size-unknown", with: []string{"no-limit"}, raise: do(inGround, theAnchor(func(a *plan.Anchor) { a.Depth = 0 })), left: []string{"deadman-set-back"}, clear: inGround},
-	{id: "deadman-slender", with: []string{"deadman-set-back"}, left: []string{"deadman-set-back"}, raise: log(2.01), clear: log(2)}, // 5 diameters
-	{id: "deadman-slope-unknown", with: []string{"deadman-set-back"}, left: []string{"deadman-set-back"}, raise: do(inGround, theAnchor(func(a *plan.Anchor) { a.LineRun = 0 })), clear: inGround},
-	{id: "deadman-too-short", with: []string{"deadman-set-back", "no-limit"}, left: []string{"deadman-set-back", "over-limit", "stall-breaks"}, raise: log(0.6), clear: log(0.62)}, // 2 ft: 0.6096 m
-	{id: "hold-low-unknown", with: []string{"no-limit", "tree-may-fall"}, raise: do(onTree, theAnchor(func(a *plan.Anchor) { a.HoldHigh = 60000 })), clear: do(onTree, theAnchor(func(a *plan.Anchor) { a.HoldLow, a.HoldHigh = 50000, 60000 }))},
+	{id: "deadman-line-flat", with: []string{"deadman-set-back"}, left: []string{"deadman-set-back", "deadman-slope-unknown", "not-decided"}, raise: inGround, clear: do(inGround, trench(0))},
+	{id: "deadman-line-steep", with: []string{"deadman-set-back"}, left: []string{"deadman-set-back"}, raise: do(inGround, trench(4), high(2.15)), clear: do(inGround, trench(4), high(2))}, // 1 in 4 is 14.0°, a degree is let pass (ours)
+	{id: "deadman-outside-table", with: []string{"deadman-line-flat", "no-limit"}, left: []string{"deadman-line-flat", "deadman-set-back"}, raise: buried(0.91), clear: buried(0.92)},       // 3 ft: 0.9144 m
+	{id: "deadman-set-back", with: []string{"deadman-line-flat"}, raise: inGround},
+	{id: "deadman-size-unknown", with: []string{"no-limit"}, raise: do(inGround, theAnchor(func(a *plan.Anchor) { a.Depth = 0 })), left: []string{"deadman-line-flat", "deadman-set-back"}, clear: inGround},
+	{id: "deadman-slender", with: []string{"deadman-line-flat", "deadman-set-back"}, left: []string{"deadman-line-flat", "deadman-set-back"}, raise: log(2.01), clear: log(2)}, // 5 diameters
+	{id: "deadman-slope-unknown", with: []string{"deadman-set-back", "not-decided"}, left: []string{"deadman-line-flat", "deadman-set-back"}, raise: do(inGround, trench(0)), clear: inGround},
+	{id: "deadman-too-short", with: []string{"deadman-line-flat", "deadman-set-back", "no-limit"}, left: []string{"deadman-line-flat", "deadman-set-back", "over-limit", "stall-breaks"}, raise: log(0.6), clear: log(0.62)}, // 2 ft: 0.6096 m
+	// The spruce of 30 cm, 15 m: V = 6.8e-5 · 30^1.827421 · 15^0.981362 = 0.4854 m³,
+	// times 850 and 111.7 is 46.09 kN·m; 1.5 times that at 1 m is 69.1 kN.
+	{id: "hold-beyond-table", raise: typedHold(69300), clear: typedHold(69000)},
+	{id: "hold-in-water", raise: do(typedHold(60000), pondAt(21.5)), clear: do(typedHold(60000), pondAt(22.5))},
+	{id: "hold-low-unknown", with: []string{"no-limit", "tree-may-fall"}, raise: do(onTree, theAnchor(func(a *plan.Anchor) { a.HoldHigh = 60000 })), clear: do(onTree, theAnchor(func(a *plan.Anchor) { a.HoldLow, a.HoldHigh = plan.Known(quantity.Force(50000)), 60000 }))},
+	{id: "hold-thin-stem", with: []string{"hold-beyond-table"}, left: []string{"hold-beyond-table"}, raise: do(typedHold(60000), thick(0.099)), clear: do(typedHold(60000), thick(0.101))},
 	{id: "obstacle-no-anchor", with: []string{"no-limit"}, raise: onObstacle(false), clear: onObstacle(true)},
 	{id: "pickets-in-sand", with: []string{"no-limit"}, raise: do(onPickets, theAnchor(func(a *plan.Anchor) { a.Soil = "dry-sand" })), clear: do(onPickets, theAnchor(func(a *plan.Anchor) { a.Soil = "wet-clay-gravel" }))},
 	{id: "pickets-layout-unknown", with: []string{"no-limit"}, raise: do(onPickets, theAnchor(func(a *plan.Anchor) { a.Layout = "4-4" })), clear: onPickets},
 	{id: "pickets-lifted", with: []string{"no-limit"}, raise: do(onPickets, high(2.15)), clear: do(onPickets, high(2))}, // leaned 15° (FM 5-125)
-	{id: "soil-unknown", raise: do(onTree, theAnchor(func(a *plan.Anchor) { a.Soil = "tundra" })), clear: onTree},
+	{id: "soil-unknown", with: []string{"deadman-line-flat", "deadman-set-back"}, left: []string{"deadman-line-flat", "deadman-set-back"}, raise: do(inGround, theAnchor(func(a *plan.Anchor) { a.Soil = "peaty" })), clear: inGround},
 	{id: "tree-dead", with: []string{"no-limit", "tree-may-fall"}, raise: do(onTree, theAnchor(func(a *plan.Anchor) { a.Health = plan.HealthDead })), clear: onTree},
 	{id: "tree-doubtful", with: []string{"no-limit", "tree-may-fall"}, raise: do(onTree, theAnchor(func(a *plan.Anchor) { a.Health = plan.HealthDoubtful })), clear: onTree},
 	{id: "tree-extrapolated", raise: do(onTree, theAnchor(func(a *plan.Anchor) { a.Height = 26 })), clear: onTree}, // heaviest pulled: 673 kg of stem
+	{id: "tree-girth-assumed", with: []string{"tree-may-fall"}, raise: do(onTree, theAnchor(func(a *plan.Anchor) { a.Girth = 0 })), clear: onTree},
+	{id: "tree-girth-doubtful", raise: do(onTree, theAnchor(func(a *plan.Anchor) { a.Girth *= 1.03 })), clear: do(onTree, theAnchor(func(a *plan.Anchor) { a.Girth *= 1.01 }))}, // 2 % is let pass (ours)
 	{id: "tree-health-unknown", with: []string{"no-limit", "tree-may-fall"}, raise: do(onTree, theAnchor(func(a *plan.Anchor) { a.Health = plan.HealthUnknown })), clear: onTree},
-	{id: "tree-moved", raise: do(onTree, theAnchor(func(a *plan.Anchor) { a.PulledBefore = true })), clear: onTree},
+	{id: "tree-moved", with: []string{"tree-may-fall"}, raise: do(onTree, theAnchor(func(a *plan.Anchor) { a.PulledBefore = true })), clear: onTree},
 	{id: "tree-roots-unknown", raise: do(onTree, theAnchor(func(a *plan.Anchor) { a.Rooting = "" })), clear: onTree},
 	{id: "tree-size-unknown", with: []string{"no-limit", "tree-height-not-known", "tree-may-fall"}, raise: do(onTree, theAnchor(func(a *plan.Anchor) { a.Height = 0 })), clear: onTree},
 	{id: "tree-soil-not-in-table", with: []string{"no-limit", "tree-may-fall"}, raise: do(onTree, theAnchor(func(a *plan.Anchor) { a.Species, a.Soil = "radiata-pine", "deep-peat" })), clear: onTree},
-	{id: "tree-species-unknown", with: []string{"tree-untested"}, raise: do(onTree, theAnchor(func(a *plan.Anchor) { a.Species = "" })), clear: onTree},
+	{id: "tree-species-unknown", with: []string{"not-decided", "tree-may-fall"}, raise: do(onTree, theAnchor(func(a *plan.Anchor) { a.Species = "" })), clear: onTree},
 	{id: "tree-stop", with: []string{"no-limit", "tree-may-fall"}, raise: do(onTree, theAnchor(func(a *plan.Anchor) { a.BaseMoved = true })), clear: onTree},
 	{id: "tree-strap-high", raise: strapAt(1.01), clear: strapAt(1)},
+	{id: "tree-trunk-assumed", raise: do(onTree, theAnchor(func(a *plan.Anchor) { a.Trunk = 0 })), clear: onTree},
 	{id: "tree-untested", raise: do(onTree, theAnchor(func(a *plan.Anchor) { a.Species = "oak" })), clear: onTree},
 	{id: "vehicle-hold-unknown", with: []string{"mass-not-known", "tipping-not-computed"}, raise: do(onVehicle, func(p *plan.Plan) { p.Site.Vehicles[2].Mass = 0 }), clear: onVehicle},
 	{id: "vehicle-holds-nothing", with: []string{"rolls-by-itself", "vehicle-moves-by-itself", "vehicle-slides"}, left: []string{"rolls-by-itself"}, raise: do(onVehicle, func(p *plan.Plan) {
@@ -97,4 +109,29 @@ func onObstacle(may bool) change {
 // strapAt puts the sling that high on the tree.
 func strapAt(height quantity.Length) change {
 	return do(onTree, theSling(func(s *plan.Sling) { s.Height = height }))
+}
+
+// trench gives the log's trench a slope.
+func trench(run float64) change {
+	return theAnchor(func(a *plan.Anchor) { a.LineRun = run })
+}
+
+// typedHold is the spruce with a hold that nobody vouches for.
+func typedHold(low quantity.Force) change {
+	return do(onTree, theAnchor(func(a *plan.Anchor) { a.HoldLow = plan.Known(low) }))
+}
+
+// thick gives the tree another thickness.
+func thick(d quantity.Length) change {
+	return theAnchor(func(a *plan.Anchor) { a.Girth, a.Trunk = d*math.Pi, d })
+}
+
+// pondAt is a pond 1.2 m across, its middle that far east beside the tree, whose
+// stem stands at 21.485 m.
+func pondAt(x float64) change {
+	return func(p *plan.Plan) {
+		at := func(x, y float64) plan.Point { return plan.Point{X: x, Y: y} }
+		p.Site.Obstacles = append(p.Site.Obstacles, plan.Obstacle{Head: plan.Head{ID: "O1"}, Kind: plan.ObstacleWater, Height: 0.1,
+			Outline: []plan.Point{at(x-0.6, -2.1), at(x+0.6, -2.1), at(x+0.6, -0.9), at(x-0.6, -0.9)}})
+	}
 }

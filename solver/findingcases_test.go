@@ -11,7 +11,7 @@ import (
 
 // What package solver itself finds.
 var solverCases = []findingCase{
-	{id: "bare-trunk", with: []string{"line-chafes"},
+	{id: "bare-trunk", with: []string{"line-chafes", "tree-may-fall"},
 		raise: do(onTree, on(func(r *plan.Rig) { // the line goes round the pine itself
 			r.Blocks, r.Slings, r.Shackles = nil, nil, nil
 			r.Lines[0].Path[1] = port("A1", "")
@@ -27,6 +27,7 @@ var solverCases = []findingCase{
 	{id: "hold-back-fixed", with: []string{"downhill-pull", "still-fastened"}, raise: do(sloped(2, 90), heldBackBy(func(l *plan.Line) { l.PaidOut = "" })), clear: do(sloped(2, 90), heldBack(30000))},
 	{id: "hold-back-loose", raise: do(tiedBack(40000, 0), on(func(r *plan.Rig) { r.Slings[1].Use = plan.UseHoldBack })), clear: do(sloped(2, 90), heldBack(30000))},
 	{id: "hold-back-slack", with: []string{"downhill-pull", "still-fastened"}, raise: do(sloped(2, 90), heldBackBy(func(l *plan.Line) { l.Length = 3.91 })), clear: do(sloped(2, 90), heldBackBy(func(l *plan.Line) { l.Length = 3.89 }))}, // 3.4 m, and 0.5 m (ours)
+	{id: "holds-nothing", raise: theAnchor(func(a *plan.Anchor) { a.HoldLow = plan.Known(quantity.Force(0)) }), clear: theAnchor(func(a *plan.Anchor) { a.HoldLow = plan.Known(quantity.Force(60000)) })},
 	{id: "hooked-to-fairlead", raise: towedBy("winch"), clear: towedBy("front")},
 	{id: "line-backwards", with: []string{"no-winch"},
 		raise: theLine(func(l *plan.Line) { l.Path[0], l.Path[2] = l.Path[2], l.Path[0] })},

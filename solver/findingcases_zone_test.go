@@ -35,7 +35,7 @@ var zoneCases = []findingCase{
 	{id: "sight-blocked", raise: walledOff(-61, -80), clear: walledOff(-61, -85)},
 	{id: "stand-off-covered", raise: do(person(covered(plan.CoverGround, -20, -20)), banked(2)), left: []string{"cover-not-there", "person-in-stand-off"}, clear: do(person(covered(plan.CoverGround, -20, -20)), banked(1.9))},
 	{id: "stand-off-not-lowered", raise: on(func(r *plan.Rig) { r.StandOff = 0.99 }), clear: on(func(r *plan.Rig) { r.StandOff = 1 })},
-	{id: "tree-height-not-known", with: []string{"tree-may-fall"}, left: []string{"tree-may-fall"}, raise: measuredTree(0, 22000), clear: measuredTree(15, 22000)},
+	{id: "tree-height-not-known", with: []string{"not-decided", "tree-may-fall"}, left: []string{"tree-may-fall"}, raise: measuredTree(0, 22000), clear: measuredTree(15, 22000)},
 	{id: "tree-may-fall", raise: measuredTree(15, 22000), clear: measuredTree(15, 23000)}, // over a quarter of its hold at stall (ours)
 	{id: "vehicle-not-there", raise: do(alsoStuck(nil), person(plan.Person{Head: plan.Head{ID: "P3"}, Role: plan.RoleSpotter, Vehicle: "V3", At: plan.Point{X: -60, Y: -84}}),
 		func(p *plan.Plan) { p.Site.Vehicles[2].Length = 0 })},
@@ -117,5 +117,5 @@ func hauling(n quantity.Force) change {
 
 // measuredTree is the spruce with a measured low hold.
 func measuredTree(height quantity.Length, low quantity.Force) change {
-	return do(onTree, theAnchor(func(a *plan.Anchor) { a.Height, a.HoldLow = height, low }))
+	return do(onTree, theAnchor(func(a *plan.Anchor) { a.Height, a.HoldLow = height, plan.Known(low) }))
 }

@@ -177,7 +177,7 @@ const spruceRadius quantity.Length = 0.15
 func onTree(p *plan.Plan) {
 	p.Site.Anchors[0] = plan.Anchor{
 		Head: plan.Head{ID: "A1"}, Kind: plan.AnchorTree, At: plan.Point{X: 21.485, Y: -1.485}, Height: 15, Species: "norway-spruce",
-		Trunk: 2 * spruceRadius, Health: plan.HealthAlive, Rooting: "shallow", Soil: "gleyed",
+		Girth: 2 * math.Pi * spruceRadius, Trunk: 2 * spruceRadius, Health: plan.HealthAlive, Rooting: "shallow", Soil: "gleyed",
 	}
 	s := &p.Rigs[0].Slings[0]
 	s.Hitch, s.Length, s.Height = plan.HitchBasket, 4, 0.6

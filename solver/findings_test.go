@@ -49,6 +49,8 @@ var unreached = map[string]string{
 var printed = map[string]string{
 	"anchor-aside":           "45",                    // degrees, beyond which it is refused (ours)
 	"boulder-mass-unknown":   "2.4",                   // t/m³, low end of boulder.density
+	"deadman-line-flat":      "1",                     // the first of "1 in {run}"
+	"deadman-line-steep":     "1",                     // the same
 	"deadman-outside-table":  "1 0.91 2.13 1 1 1 4",   // 3 to 7 ft, 1:1 to 1:4 (FM 5-125); the first of "1 in {run}"
 	"deadman-slope-unknown":  "1 1",                   // 1:1
 	"line-knot":              "90",                    // per cent, end.hmpe-splice and knot.short-splice
@@ -57,6 +59,7 @@ var printed = map[string]string{
 	"shackle-round-pin":      "5",                     // degrees, ASME B30.26
 	"shackle-side-pull":      "5",                     // degrees, ASME B30.26
 	"sling-opens-wide":       "120",                   // degrees, EN 1492
+	"tree-girth-assumed":     "1.3",                   // m, tree.breast-height
 	"tree-moved":             "4",                     // mm in a metre: a quarter degree
 	"tree-roots-unknown":     "0.8",                   // m, tree.deep-roots
 }

@@ -110,6 +110,8 @@ func (a *assessor) judged(p *part.Part) {
 		at("winch-over", part.Warning, a.given(name, load, limit, used))
 	case p.Status == part.Over && p.Kind == part.KindWinch:
 		// effort says what the winch does not break loose.
+	case p.Status == part.Over && p.Limit.Force == 0:
+		at("holds-nothing", part.Danger, a.given(name, load))
 	case p.Status == part.Over:
 		at(over, part.Danger, a.given(name, load, limit, used))
 	case p.Status == part.Near:

@@ -166,7 +166,7 @@ func (a *assessor) bend(rl *riggedLine, k int) gear.Bend {
 	if blk := a.g.things.Block(bd.Thing); blk != nil {
 		bd.Diameter, bd.Member = a.weak.block(blk).Sheave, "sheave_diameter_m"
 	} else if t := a.g.things.Anchor(bd.Thing); t != nil {
-		bd.Diameter, bd.Member = a.weak.anchor(t).Trunk, "trunk_m"
+		bd.Diameter, bd.Member = terrain.AtStrapThin(a.weak.anchor(t)), "trunk_m"
 	} else if k := a.g.things.Shackle(bd.Thing); k != nil {
 		bd.Diameter, bd.Member = a.weak.shackle(k).Body, "body_m"
 	}

@@ -37,6 +37,7 @@ func anyRig(t *rapid.T) *plan.Plan {
 		tree := src.Site.Anchors[0]
 		tree.ID, tree.At = plan.ID("T"+k), at
 		tree.Trunk = quantity.Length(rapid.Float64Range(0.25, 0.7).Draw(t, "trunk"+k))
+		tree.Girth = 0.9 * math.Pi * tree.Trunk
 		p.Site.Anchors = append(p.Site.Anchors, tree)
 		b := src.Rigs[0].Blocks[0]
 		b.ID, b.At = plan.ID("B"+k), plan.Point{X: at.X, Y: at.Y - 1}

@@ -216,7 +216,7 @@ func (g *rigging) trunk(s *plan.Sling) (middle part.Vec, radius quantity.Length,
 		if a.Kind != plan.AnchorTree {
 			return part.Vec{}, 0, false
 		}
-		return g.ground.Lift(a.At, float64(a.Rise+StrapHeight(s))), a.Trunk / 2, true
+		return g.ground.Lift(a.At, float64(a.Rise+StrapHeight(s))), terrain.AtStrap(a) / 2, true
 	}
 	if o := g.things.Obstacle(s.On.Thing); o != nil {
 		at, r := boulderRound(o.Outline)

@@ -8,6 +8,7 @@ import (
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/terrain"
 )
 
 // restraint holds a vehicle beside the pull: a tie-back one that must stand, a
@@ -250,7 +251,7 @@ func (g *rigging) holdsBy(m member) (radius quantity.Length, round bool) {
 	}
 	for _, p := range m.ports() {
 		if a := g.things.Anchor(p.Thing); a != nil && a.Kind == plan.AnchorTree {
-			return a.Trunk / 2, true
+			return terrain.AtStrap(a) / 2, true
 		}
 		if o := g.things.Obstacle(p.Thing); o != nil {
 			_, r := boulderRound(o.Outline)
@@ -367,7 +368,7 @@ func (a *assessor) taut(r *restraint) bool {
 // roundM is the radius of what a line is laid round at its end; 0: a point.
 func (a *assessor) roundM(id plan.ID, at part.Vec) quantity.Length {
 	if x := a.g.things.Anchor(id); x != nil && x.Kind == plan.AnchorTree {
-		return x.Trunk / 2
+		return terrain.AtStrap(x) / 2
 	}
 	round := 0.0
 	if o := a.g.things.Obstacle(id); o != nil {

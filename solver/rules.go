@@ -37,6 +37,7 @@ var Rules = []part.Rule{
 	{ID: "hold-back-fixed", Levels: []part.Level{part.Warning}, Why: "a fixed strap holds only where it is taut: the casualty moves"},
 	{ID: "hold-back-loose", Levels: []part.Level{part.Warning}, Why: "a hold-back holds only the casualty"},
 	{ID: "hold-back-slack", Levels: []part.Level{part.Warning}, Why: "what hangs slack holds nothing until it is taut (ours: 0.5 m)", Values: []string{"slack", "most"}},
+	{ID: "holds-nothing", Levels: []part.Level{part.Danger}, Why: "any load is over a limit of nought", Values: []string{"part", "load"}},
 	{ID: "hooked-to-fairlead", Levels: []part.Level{part.Danger}, Why: "a fairlead or winch is no attachment point, whoever's it is"},
 	{ID: "line-backwards", Levels: []part.Level{part.Warning}, Why: "a line is listed from its hauling end"},
 	{ID: "line-bears", Levels: []part.Level{part.Danger}, Why: "past a contact the tension is not that of the drawing, and the line is being cut", Values: []string{"from", "to", "length"}},

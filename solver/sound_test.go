@@ -32,13 +32,13 @@ func unsound(a *solver.Assessment) string {
 		most := max(p.Used, p.UsedToLoosen())
 		within := p.Status == part.Within || p.Status == part.Near || p.Status == part.Over
 		switch {
-		case within && !p.Known():
+		case within && !p.Known() && !(p.Status == part.Over && p.Limit.Known): // a limit of nought is one
 			return fmt.Sprintf("%s is %v of a limit nobody knows", p.ID, p.Status)
 		case within && !(p.Used >= 0):
 			return fmt.Sprintf("%s is used %v", p.ID, p.Used)
 		case p.Status == part.Within && !(most < part.NearShare), p.Status == part.Near && !(most < 1), p.Status == part.Over && most < 1:
 			return fmt.Sprintf("%s is %v at %v", p.ID, p.Status, most)
-		case p.Limit.Known && !(p.Limit.Force > 0) && p.Kind != part.KindSlide:
+		case p.Limit.Known && !(p.Limit.Force > 0 || p.Limit.Force == 0 && p.Status != part.Within && p.Status != part.Near):
 			return fmt.Sprintf("%s has a limit of %v", p.ID, p.Limit.Force)
 		case p.Limit.Known && p.Limit.Basis == "":
 			return fmt.Sprintf("%s has a limit on no basis", p.ID)

@@ -44,7 +44,7 @@ func TestGearThatIsNotKnownIsNotPassed(t *testing.T) {
 		{"over-limit", "S1", "rating.force_n", theSling(func(s *plan.Sling) { s.Rating = plan.Rating{} })},
 		{"over-limit", "S1", "condition", theSling(func(s *plan.Sling) { s.Condition = "" })},
 		{"rating-beyond-size", "S1", "width_m", theSling(func(s *plan.Sling) { s.Width = 0 })},
-		{"over-limit", "A1", "trunk_m", do(onTree, theAnchor(func(a *plan.Anchor) { a.Trunk = 0 }))},
+		{"over-limit", "A1", "trunk_m", do(onTree, theAnchor(func(a *plan.Anchor) { a.Girth, a.Trunk = 0, 0 }))},
 		{"rating-beyond-size", "K1", "body_m", theShackle(func(k *plan.Shackle) { k.Body = 0 })},
 		{"bend-too-sharp", "K1", "body_m", do(onRing(true), theShackle(func(k *plan.Shackle) { k.Body = 0 }))},
 		{"over-limit", "V1", "recovery_points.front.rating.force_n", front(func(q *plan.RecoveryPoint) { q.Rating = plan.Rating{} })},

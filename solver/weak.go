@@ -168,6 +168,8 @@ func weakAnchor(w *plan.Anchor, member string, d plan.Doubt) bool {
 	switch member {
 	case "rating.force_n":
 		return low(&w.Rating.Force, d)
+	case "girth_m":
+		return low(&w.Girth, d)
 	case "trunk_m":
 		return low(&w.Trunk, d)
 	case "height_m":
@@ -181,7 +183,10 @@ func weakAnchor(w *plan.Anchor, member string, d plan.Doubt) bool {
 	case "log_diameter_m":
 		return low(&w.LogDiameter, d)
 	case "hold_low_n":
-		return low(&w.HoldLow, d)
+		if x, known := w.HoldLow.Get(); known {
+			w.HoldLow = plan.Known(min(x, quantity.Force(d.Low)))
+		}
+		return true
 	}
 	return false
 }

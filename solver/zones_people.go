@@ -2,6 +2,7 @@ package solver
 
 import (
 	"kedge/solver/plan"
+	"kedge/solver/terrain"
 	"kedge/solver/zone"
 )
 
@@ -28,8 +29,7 @@ func (a *assessor) covers() (out []zone.Cover) {
 		if t.Kind != plan.AnchorTree {
 			continue
 		}
-		low, _ := plan.Range(&t.Head, "trunk_m", float64(t.Trunk))
-		out = append(out, zone.Cover{Thing: t.ID, Kind: plan.CoverTimber, At: t.At, TrunkM: low, Health: t.Health, Anchor: a.g.fastTo(t.ID)})
+		out = append(out, zone.Cover{Thing: t.ID, Kind: plan.CoverTimber, At: t.At, TrunkM: float64(terrain.AtStrapThin(a.weak.anchor(t))), Health: t.Health, Anchor: a.g.fastTo(t.ID)})
 	}
 	return out
 }

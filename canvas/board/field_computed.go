@@ -1,6 +1,7 @@
 package board
 
 import (
+	"math"
 	"strconv"
 	"strings"
 
@@ -9,6 +10,7 @@ import (
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/terrain"
 )
 
 // computed is what counts where a member is not entered, with its unit, or
@@ -103,12 +105,29 @@ func (c *fieldTeller) lineOn(v plan.ID) *plan.Line {
 	return nil
 }
 
+// dimension is a length as a field tells it; empty: it is not known.
+func (c *fieldTeller) dimension(l quantity.Length) string {
+	if !(l > 0) {
+		return ""
+	}
+	return c.w.Dimension(l)
+}
+
 func (c *fieldTeller) ofAnchor(a *plan.Anchor, path string) string {
+	bare := *a
+	switch path {
+	case "girth_m":
+		bare.Girth = 0
+		return c.dimension(terrain.AtBreast(&bare) * math.Pi)
+	case "trunk_m":
+		bare.Trunk = 0
+		return c.dimension(terrain.AtStrap(&bare))
+	}
 	if !strings.HasPrefix(path, "hold_") || path == "hold_source" {
 		return ""
 	}
 	from := c.a
-	if a.HoldLow != 0 || a.HoldLikely != 0 || a.HoldHigh != 0 {
+	if a.HoldTyped() {
 		if c.bare == nil {
 			c.bare = c.without(a.ID, "hold_low_n", "hold_likely_n", "hold_high_n")
 		}

@@ -40,7 +40,7 @@ func fieldFullPlan(t require.TestingT) *plan.Plan {
 	w := p.Site.Vehicles[1].Winch
 	w.Presets, w.StallFactor, w.Limiter, w.MinWraps = []string{"line_pull_n"}, 1.2, 50000, 7
 	p.Site.Anchors = append(p.Site.Anchors,
-		plan.Anchor{Head: plan.Head{ID: "A1"}, Kind: plan.AnchorDeadman, At: plan.Point{X: 1.0 / 3, Y: -2.5}, Depth: 1.2, LogLength: 1.8, LogDiameter: 0.23, SetKnown: true, HoldLow: 1e4, HoldLikely: 2e4, HoldHigh: 3e4, HoldSource: "pull test"},
+		plan.Anchor{Head: plan.Head{ID: "A1"}, Kind: plan.AnchorDeadman, At: plan.Point{X: 1.0 / 3, Y: -2.5}, Depth: 1.2, LogLength: 1.8, LogDiameter: 0.23, SetKnown: true, HoldLow: plan.Known(quantity.Force(1e4)), HoldLikely: 2e4, HoldHigh: 3e4, HoldSource: "pull test"},
 		plan.Anchor{Head: plan.Head{ID: "A2"}, Kind: plan.AnchorPickets, Layout: "3-2-1", Soil: "loam"},
 		plan.Anchor{Head: plan.Head{ID: "A3"}, Kind: plan.AnchorRated, Rating: plan.Rating{Force: 9.5 * quantity.TonneForce, Basis: plan.BasisBreaking}, Trunk: 0.3},
 		plan.Anchor{Head: plan.Head{ID: "A4"}, Kind: plan.AnchorBoulder, Mass: 12345},

@@ -166,7 +166,7 @@ func vehicleMembers(v *plan.Vehicle) []fieldMember {
 
 func anchorMembers(a *plan.Anchor) []fieldMember {
 	list := inGroup("thing", aChoice("kind", "anchor"))
-	tree := []fieldMember{aField("trunk_m", unitGirth), aField("height_m", unitLength), aChoice("species", "species"), aChoice("health", "health"),
+	tree := []fieldMember{aField("girth_m", unitGirth), aField("trunk_m", unitGirth), aField("height_m", unitLength), aChoice("species", "species"), aChoice("health", "health"),
 		aChoice("rooting", "rooting"), aField("pulled_before", unitBool), aField("base_moved", unitBool), aField("crown_radius_m", unitLength)}
 	boulder := []fieldMember{aField("mass_kg", unitMass)}
 	set := []fieldMember{aField("set_bearing_deg", unitAngle).orLess()}
@@ -196,7 +196,7 @@ func anchorMembers(a *plan.Anchor) []fieldMember {
 			list = append(list, m)
 		}
 	}
-	list = append(inGroup("thing", list...), inGroup("hold", aField("hold_low_n", unitForce).overrules(), aField("hold_likely_n", unitForce).overrules(),
+	list = append(inGroup("thing", list...), inGroup("hold", aField("hold_low_n", unitForce).orNought().overrules(), aField("hold_likely_n", unitForce).overrules(),
 		aField("hold_high_n", unitForce).overrules(), aField("hold_source", unitText))...)
 	return append(append(list, placeFields("at")...), aField("rise_m", unitLength).orLess().inGroup("place"))
 }

@@ -70,7 +70,11 @@ func TestSetMemberTakes(t *testing.T) {
 		{"bare mass", "V1", "mass_kg", "2500", 0, "Mass of Casualty", func(p *plan.Plan) float64 { return float64(fieldVehicle(p, 0).Mass) }, 2500},
 		{"tonnes with a comma", "V1", "mass_kg", "2,45 t", 0, "", func(p *plan.Plan) float64 { return float64(fieldVehicle(p, 0).Mass) }, 2450},
 		{"bare pounds", "V1", "mass_kg", "5400", quantity.Imperial, "", func(p *plan.Plan) float64 { return float64(fieldVehicle(p, 0).Mass) }, 5400 * 0.45359237},
-		{"trunk in bare centimetres", "T1", "trunk_m", "51", 0, "Trunk of Tree 1", func(p *plan.Plan) float64 { return float64(p.Site.Anchors[0].Trunk) }, 0.51},
+		{"trunk in bare centimetres", "T1", "trunk_m", "51", 0, "Trunk at the strap of Tree 1", func(p *plan.Plan) float64 { return float64(p.Site.Anchors[0].Trunk) }, 0.51},
+		{"girth in bare centimetres", "T1", "girth_m", "151", 0, "Girth 1.3 m up of Tree 1", func(p *plan.Plan) float64 { return float64(p.Site.Anchors[0].Girth) }, 1.51},
+		{"a hold of nought", "T1", "hold_low_n", "0", 0, "", func(p *plan.Plan) float64 {
+			return map[bool]float64{true: 1}[p.Site.Anchors[0].HoldLow == plan.Known(quantity.Force(0))]
+		}, 1},
 		{"trunk in metres", "T1", "trunk_m", "0.51 m", 0, "", func(p *plan.Plan) float64 { return float64(p.Site.Anchors[0].Trunk) }, 0.51},
 		{"rope in bare millimetres", "L1", "diameter_m", "12", 0, "Diameter of Line", func(p *plan.Plan) float64 { return float64(p.Rigs[0].Lines[0].Diameter) }, 0.012},
 		{"rope in bare inches", "L1", "diameter_m", "3/8", quantity.Imperial, "", func(p *plan.Plan) float64 { return float64(p.Rigs[0].Lines[0].Diameter) }, 0.375 * 0.0254},

@@ -7,6 +7,7 @@ import (
 
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/terrain"
 )
 
 // nearPx is how far from a thing, in pixels, the pointer still means it. (ours)
@@ -91,8 +92,8 @@ func (b *Board) hits(at plan.Point) []hit {
 	}
 	for i := range s.Anchors {
 		if a := &s.Anchors[i]; !a.Hidden {
-			d := dist(at, a.At)
-			add(hit{id: a.ID, kind: plan.ThingAnchor, distM: math.Max(0, d-float64(a.Trunk)/2), inTrunk: d <= math.Max(float64(a.Trunk)/2, trunkPx/b.view.PerM)})
+			d, r := dist(at, a.At), float64(terrain.AtStrap(a))/2
+			add(hit{id: a.ID, kind: plan.ThingAnchor, distM: math.Max(0, d-r), inTrunk: d <= math.Max(r, trunkPx/b.view.PerM)})
 		}
 	}
 	for i := range s.Vehicles {

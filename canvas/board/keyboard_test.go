@@ -23,8 +23,8 @@ func siteByKeys(h *hand) {
 	}
 	h.keys("<Enter>")
 	h.keys("a")
-	for _, c := range [][2]string{{"24;19.5", "48"}, {"12;21.5", "34"}, {"27;2", "30"}} {
-		h.keys(c[0], "<Enter>", "<Enter>", c[1], "<Enter>")
+	for _, c := range [][3]string{{"24;19.5", "145", "48"}, {"12;21.5", "100", "34"}, {"27;2", "90", "30"}} {
+		h.keys(c[0], "<Enter>", "<Enter>", c[1], "<Tab>", c[2], "<Enter>")
 	}
 }
 

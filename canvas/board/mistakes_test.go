@@ -198,6 +198,6 @@ func TestKeysOfAnOpenQuestionDeleteNothing(t *testing.T) {
 	require.NotNil(t, h.b.Question())
 	require.Len(t, h.b.Plan().Site.Anchors, 4)
 	h.keys("5", "6", "<Enter>")
-	near(t, 0.56, float64(h.b.Plan().Site.Anchors[3].Trunk), 1e-12, "trunk")
+	near(t, 0.56, float64(h.b.Plan().Site.Anchors[3].Girth), 1e-12, "girth")
 	assert.Equal(t, plan.Point{X: 40, Y: 20}, h.b.Plan().Site.Anchors[3].At)
 }

@@ -196,7 +196,7 @@ func (b *Board) spotDist(p plan.Point, s spot) float64 {
 	if s.kind == draw.PortTrunk {
 		x := b.at()
 		if a := x.Anchor(s.port.Thing); a != nil {
-			d -= float64(a.Trunk) / 2
+			d -= float64(terrain.AtStrap(a)) / 2
 		} else if o := x.Obstacle(s.port.Thing); o != nil && inside(p, o.Outline) {
 			d = 0
 		}

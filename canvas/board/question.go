@@ -58,9 +58,9 @@ func (b *Board) questions(id plan.ID) []Question {
 	case plan.ThingAnchor:
 		switch x.Anchor(id).Kind {
 		case plan.AnchorTree:
-			q := ask("trunk_m", "prompt-trunk")
-			q.bare = b.thickUnit()
-			return []Question{q, ask("health", "prompt-health", plan.HealthAlive, plan.HealthDoubtful, plan.HealthDead, plan.HealthRotten)}
+			girth, trunk := ask("girth_m", "prompt-girth"), ask("trunk_m", "prompt-trunk")
+			girth.bare, trunk.bare = b.thickUnit(), b.thickUnit()
+			return []Question{girth, trunk, ask("health", "prompt-health", plan.HealthAlive, plan.HealthDoubtful, plan.HealthDead, plan.HealthRotten)}
 		case plan.AnchorRated:
 			return []Question{ask("rating", "prompt-rating")}
 		case plan.AnchorDeadman:

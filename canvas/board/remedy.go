@@ -83,6 +83,7 @@ var remedies = map[string]remedy{
 	"type-direction":   {focus: member("set_bearing_deg")},
 	"type-drum":        {focus: firstEmpty("winch/drum_diameter_m", "winch/drum_width_m", "winch/flange_diameter_m")},
 	"type-end":         {focus: member("end_fitting")},
+	"type-girth":       {focus: member("girth_m")},
 	"type-health":      {focus: member("health")},
 	"type-hold":        {focus: member("hold_low_n")},
 	"type-kind":        {focus: focusKind},
@@ -94,11 +95,13 @@ var remedies = map[string]remedy{
 	"type-material":    {focus: member("material")},
 	"type-rating":      {focus: focusRating},
 	"type-roots":       {focus: member("rooting")},
-	"type-size":        {focus: firstEmpty("trunk_m", "height_m", "depth_m", "log_length_m", "log_diameter_m")},
+	"type-size":        {focus: focusSize},
 	"type-slope":       {focus: member("line_run")},
 	"type-soil":        {focus: member("soil")},
+	"type-source":      {focus: member("hold_source")},
 	"type-species":     {focus: member("species")},
 	"type-stall":       {focus: member("winch/stall_factor")},
+	"type-trunk":       {focus: member("trunk_m")},
 }
 
 // noButton are the remedies without a button; the words say why, "why-…". Each

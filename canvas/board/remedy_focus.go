@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"kedge/solver/plan"
+	"kedge/solver/terrain"
 )
 
 // member is a field by its name.
@@ -35,6 +36,15 @@ func firstEmpty(paths ...string) func(*cure) string {
 		}
 		return first
 	}
+}
+
+// focusSize is the first size that nobody entered of a tree, of which the girth
+// or the trunk will do, or of a buried log.
+func focusSize(c *cure) string {
+	if a, ok := c.thing.ptr.(*plan.Anchor); ok && a.Kind == plan.AnchorTree && terrain.AtBreast(a) > 0 {
+		return firstEmpty("height_m")(c)
+	}
+	return firstEmpty("girth_m", "height_m", "depth_m", "log_length_m", "log_diameter_m")(c)
 }
 
 // focusRating is the rating of a piece, or of the point of a vehicle that is in

@@ -12,6 +12,7 @@ import (
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/terrain"
 )
 
 // tieTries bounds how many ways of tying back are assessed: each costs an
@@ -135,7 +136,7 @@ func (c *cure) tieSites(v *plan.Vehicle, pull plan.Point) (sites []tieSite, poin
 		a := &s.Anchors[i]
 		radius, high := quantity.Length(0), a.Rise
 		if a.Kind == plan.AnchorTree {
-			radius, high = a.Trunk/2, high+solver.PresetStrapHeight
+			radius, high = terrain.AtStrap(a)/2, high+solver.PresetStrapHeight
 		}
 		add(a.ID, a.At, radius, high)
 	}

@@ -28,16 +28,16 @@ func site(h *hand) {
 	h.keys("a")
 	for _, t := range trees {
 		h.click(t.x, t.y)
-		h.keys(t.trunk, "<Enter>")
+		h.keys(t.girth, "<Tab>", t.trunk, "<Enter>")
 	}
 }
 
 var boulder = [][2]float64{{16.5, 6.5}, {19, 6}, {21, 7.5}, {20.5, 10}, {18, 11}, {16, 9}}
 
 var trees = []struct {
-	x, y  float64
-	trunk string
-}{{24, 19.5, "48"}, {12, 21.5, "34"}, {27, 2, "30"}}
+	x, y         float64
+	girth, trunk string
+}{{24, 19.5, "145", "48"}, {12, 21.5, "100", "34"}, {27, 2, "90", "30"}}
 
 // The fairlead of the winch vehicle of the storyboard, and the casualty's front
 // point.
@@ -126,13 +126,14 @@ func TestRedirectRoundABoulder(t *testing.T) {
 	assert.Equal(t, plan.Point{X: 16.5, Y: 6.5}, h.b.Plan().Site.Obstacles[0].Outline[0])
 	assert.Equal(t, steps+1, undoSteps(h.b))
 
-	// 9: three trees with their trunks
+	// 9: three trees with their girths and trunks
 	h.keys("a")
 	for _, tr := range trees {
 		h.click(tr.x, tr.y)
-		h.keys(tr.trunk, "<Enter>")
+		h.keys(tr.girth, "<Tab>", tr.trunk, "<Enter>")
 	}
 	require.Len(t, h.b.Plan().Site.Anchors, 3)
+	near(t, 1.45, float64(h.b.Plan().Site.Anchors[0].Girth), 1e-12, "girth")
 	near(t, 0.48, float64(h.b.Plan().Site.Anchors[0].Trunk), 1e-12, "trunk")
 	near(t, 0.34, float64(h.b.Plan().Site.Anchors[1].Trunk), 1e-12, "trunk")
 	near(t, 0.30, float64(h.b.Plan().Site.Anchors[2].Trunk), 1e-12, "trunk")

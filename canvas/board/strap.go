@@ -8,6 +8,7 @@ import (
 	"kedge/solver"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/terrain"
 )
 
 // A strap round a trunk slides up and down it: by its handle, with Alt and the
@@ -55,7 +56,7 @@ func (b *Board) strapHandle(id plan.ID) (plan.Point, bool) {
 			e, n = (tree.At.X-apex.X)/l, (tree.At.Y-apex.Y)/l
 		}
 	}
-	off := float64(tree.Trunk)/2 + strapOffPx/b.view.PerM
+	off := float64(terrain.AtStrap(tree))/2 + strapOffPx/b.view.PerM
 	return plus(tree.At, off*e, off*n), true
 }
 

@@ -5,6 +5,7 @@ import (
 
 	"kedge/canvas/pen"
 	"kedge/solver/plan"
+	"kedge/solver/terrain"
 )
 
 func (d *drawing) anchors(moving bool) {
@@ -38,7 +39,7 @@ func boulderRadius(massKg float64) float64 {
 func (d *drawing) anchorRadius(a *plan.Anchor) float64 {
 	switch a.Kind {
 	case plan.AnchorTree:
-		return d.atLeast(float64(a.Trunk)/2, leastTrunk)
+		return d.atLeast(float64(terrain.AtStrap(a))/2, leastTrunk)
 	case plan.AnchorBoulder:
 		return d.atLeast(boulderRadius(float64(a.Mass)), leastBoulder)
 	case plan.AnchorDeadman:
@@ -63,7 +64,7 @@ func (d *drawing) anchor(a *plan.Anchor) {
 			d.crown(c, d.m(float64(a.Crown)))
 			d.stroke(d.c.Quiet, 1)
 		}
-		d.trunk(c, r, weight, a.Trunk > 0)
+		d.trunk(c, r, weight, terrain.AtStrap(a) > 0)
 	case plan.AnchorBoulder:
 		d.path.Reset()
 		d.knobbly(c, r)

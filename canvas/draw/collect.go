@@ -80,8 +80,12 @@ func (d *drawing) anchorNames() {
 			continue
 		}
 		more := ""
-		if a.Kind == plan.AnchorTree && a.Trunk > 0 {
+		switch {
+		case a.Kind != plan.AnchorTree:
+		case a.Trunk > 0:
 			more = "⌀ " + d.w.Dimension(a.Trunk)
+		case a.Girth > 0:
+			more = d.w.Label("draw-girth", part.Value{Name: "girth", Unit: part.UnitLength, X: float64(a.Girth)})
 		}
 		d.named(a.ID, d.at(a.At), d.anchorRadius(a)+d.px(2), d.nameLine(d.name(a.ID), more))
 	}

@@ -7,6 +7,7 @@ import (
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/terrain"
 )
 
 // Bounds is the smallest upright box, in metres of the plan, round everything
@@ -116,7 +117,7 @@ func (b *extent) site(s *plan.Site) {
 	}
 	for i := range s.Anchors {
 		if a := &s.Anchors[i]; !a.Hidden {
-			b.point(a.At, math.Max(0.5, math.Max(float64(a.Trunk)/2, float64(a.Crown))))
+			b.point(a.At, math.Max(0.5, math.Max(float64(terrain.AtStrap(a))/2, float64(a.Crown))))
 		}
 	}
 	for i := range s.Obstacles {

@@ -24,7 +24,7 @@ func (d *drawing) obstacles(moving bool) {
 		}
 		s := d.strokeStyle(d.c.Ink, 1.6)
 		s.Fill = d.c.Water
-		if o.Kind != "water" {
+		if o.Kind != plan.ObstacleWater {
 			c := d.at(plan.Point{})
 			s.Hatch = pen.Hatch{Colour: d.c.Quiet, AngleDeg: 60, Spacing: d.px(12), Width: d.px(0.7), OriginX: c.X, OriginY: c.Y}
 		}

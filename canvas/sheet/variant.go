@@ -274,8 +274,17 @@ func varied(p *plan.Plan, rig plan.ID, v Vary, random *rand.Rand) *plan.Plan {
 			continue // it would make drawings smaller and nothing else
 		}
 		a.At.X, a.At.Y = vary(a.At.X, v.PlaceM, placeStepM), vary(a.At.Y, v.PlaceM, placeStepM)
-		if a.Trunk > 0 && v.Trunks > 0 {
-			a.Trunk = quantity.Length(max(vary(float64(a.Trunk), float64(a.Trunk)*v.Trunks, trunkStepM), trunkStepM))
+		if v.Trunks > 0 { // girth and trunk of one stem grow together
+			thicker := func(x quantity.Length) quantity.Length {
+				return quantity.Length(max(vary(float64(x), float64(x)*v.Trunks, trunkStepM), trunkStepM))
+			}
+			switch was := a.Trunk; {
+			case was > 0:
+				a.Trunk = thicker(was)
+				a.Girth = quantity.Length(math.Round(float64(a.Girth*a.Trunk/was)/trunkStepM) * trunkStepM)
+			case a.Girth > 0:
+				a.Girth = thicker(a.Girth)
+			}
 		}
 		p = plan.WithAnchor(p, i, a)
 	}

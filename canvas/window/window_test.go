@@ -150,7 +150,7 @@ func (s *seat) rig() {
 	}
 	s.keys("<Return>", "a")
 	s.press(24, 19.5)
-	s.keys("48", "<Return>", "l")
+	s.keys("145", "<Tab>", "48", "<Return>", "l")
 	s.drag(29.95, 7.60, 8.1, 8.5)
 	s.drag(23, 7.9, 24, 19.3)
 }

@@ -124,5 +124,10 @@ func TestUnknownLoadsAndLimitsAreNeverNought(t *testing.T) {
 	assert.Equal(t, "no rating", w.LimitOf(part.Limit{}))
 	assert.Equal(t, "not computed", w.UsedOf(&part.Part{}))
 	assert.Equal(t, "no rating", w.UsedOf(&part.Part{Move: part.Load{Known: true, Force: 1000}}))
+	none := &part.Part{Move: part.Load{Known: true, Force: 1000}, Limit: part.Limit{Known: true}}
+	none.Judge()
+	assert.Equal(t, "holds nothing", w.UsedOf(none))
+	assert.Equal(t, "0.0 kN", plain(w.LimitOf(none.Limit)))
+	assert.Equal(t, part.Over, none.Status)
 	assert.Equal(t, "25 %", plain(w.UsedOf(&part.Part{Move: part.Load{Known: true, Force: 1000}, Limit: part.Limit{Known: true, Force: 4000}})))
 }

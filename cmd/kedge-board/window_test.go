@@ -37,9 +37,9 @@ func TestWindowRedirectRoundABoulder(t *testing.T) {
 var (
 	boulder = [][2]float64{{16.5, 6.5}, {19, 6}, {21, 7.5}, {20.5, 10}, {18, 11}, {16, 9}}
 	trees   = []struct {
-		x, y  float64
-		trunk string
-	}{{24, 19.5, "48"}, {12, 21.5, "34"}, {27, 2, "30"}}
+		x, y         float64
+		girth, trunk string
+	}{{24, 19.5, "145", "48"}, {12, 21.5, "100", "34"}, {27, 2, "90", "30"}}
 )
 
 func byPointer(t *testing.T) string {
@@ -80,7 +80,7 @@ func byPointer(t *testing.T) string {
 	d.keys("a")
 	for _, tree := range trees {
 		click(tree.x, tree.y)
-		d.keys(tree.trunk, "<Return>")
+		d.keys(tree.girth, "<Tab>", tree.trunk, "<Return>")
 	}
 	// 10 to 12: the line, refused where it bears on the boulder
 	d.keys("l")
@@ -188,7 +188,7 @@ func byKeyboard(t *testing.T) string {
 	d.keys("<Return>", "a")
 	for _, tree := range trees {
 		place(tree.x, tree.y)
-		d.keys(tree.trunk, "<Return>")
+		d.keys(tree.girth, "<Tab>", tree.trunk, "<Return>")
 	}
 	// 10 to 12
 	d.keys("l")

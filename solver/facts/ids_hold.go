@@ -41,6 +41,7 @@ const (
 	BoulderDensity       ID = "boulder.density"        // density of rock
 	PlateDriven          ID = "plate.driven"           // driven plate anchor 10-20 ft deep in rocky forest soil, at least
 	ScrewKt              ID = "screw.kt"               // screw anchor: hold = Kt times torque, shafts to 1.75 in, Kt
+	HoldBeyond           ID = "hold.beyond"            // typed hold that contradicts what it is reckoned to, over this times the high end
 )
 
 // Rows of trees.toml.
@@ -58,6 +59,11 @@ const (
 	StemConiferP               ID = "stem.conifer.p"                // stem volume, other conifers: power of the diameter
 	StemConiferQ               ID = "stem.conifer.q"                // stem volume, other conifers: power of the height
 	StemFormFactor             ID = "stem.form-factor"              // stem volume = form × π/4 D² H: form factor
+	TreeBreastHeight           ID = "tree.breast-height"            // height above the ground at which a stem's girth is taken
+	TreeTaper                  ID = "tree.taper"                    // diameter at breast height, of that at a strap below it
+	TreeTaperLeast             ID = "tree.taper-least"              // diameter at breast height, of that at a strap below it: under this one of the two is wrong
+	TreeLowShare               ID = "tree.low-share"                // low end of a tree's hold, of the mean
+	TreeThin                   ID = "tree.thin"                     // stem that is not believed to hold what nobody vouches for, under
 	TreeD2Rule                 ID = "tree.d2-rule"                  // tree: working load kN = c D squared, D in cm: c
 	TreeStrapHeightFloor       ID = "tree.strap-height-floor"       // height of the strap counted at least
 	TreeStrapHeight            ID = "tree.strap-height"             // height of a strap on a trunk where none is entered

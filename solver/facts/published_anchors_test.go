@@ -264,7 +264,7 @@ func TestPublishedTrade(t *testing.T) {
 			perKg, ok := tree.Moment.StepOf(c.Words["roots"], c.In(t, "soil"))
 			require.True(t, ok)
 			c.Check(t, "moment_knm", perKg*mass/1000)
-			c.Check(t, "limit_kn", perKg*mass/1000/c.In(t, "strap_m")/likely(facts.FactorPullingHold))
+			c.Check(t, "limit_kn", likely(facts.TreeLowShare)*perKg*mass/1000/c.In(t, "strap_m")/likely(facts.FactorPullingHold))
 		},
 		"trade.energy-order": func(t *testing.T, c factstest.Case) {
 			c.Check(t, "energy_kj", each(c.Ins(t, "ae_n"), func(ae float64) float64 {

@@ -11,12 +11,15 @@ import (
 // In is an anchor of the plan, or an obstacle used as one, and its load.
 type In struct {
 	Anchor   *plan.Anchor
-	Obstacle *plan.Obstacle // instead of Anchor
-	Soil     string         // of the ground, if the anchor has none of its own
-	Load     part.Vec       // what the anchor takes, newtons
-	Normal   part.Vec       // of the ground, upward; zero: straight up
-	Height   quantity.Length
-	Run      float64 // of a deadman: run per rise of its line, 0: not known
+	Obstacle *plan.Obstacle  // instead of Anchor
+	Soil     string          // of the ground, if the anchor has none of its own
+	Load     part.Vec        // what the anchor takes, newtons
+	Normal   part.Vec        // of the ground, upward; zero: straight up
+	Lacks    string          // member of the ground without which its slope along the load is not known; empty: none
+	Water    plan.ID         // the water it stands in; empty: none
+	Height   quantity.Length // of the highest strap above ground
+	Strap    plan.ID         // a strap of which nobody entered how high it lies; empty: none
+	Run      float64         // of a deadman: run per rise of its line, 0: not known
 	Lifting  bool
 }
 
@@ -42,36 +45,50 @@ func Anchor(in In, sum *part.Sum, found *[]part.Finding) State {
 	}
 	out := State{}
 	out.aim(in, found)
-	if a.Kind == plan.AnchorTree && !treeStands(a, found) {
-		return out
+	if a.Kind == plan.AnchorTree {
+		if !treeStands(a, found) {
+			return out
+		}
+		strapAssumed(a, found)
 	}
 	if out.refused() {
 		return out
 	}
-	if a.HoldLow != 0 || a.HoldLikely != 0 || a.HoldHigh != 0 {
+	if a.HoldTyped() {
 		out.Capacity = measured(in, sum, found)
 		return out
 	}
-	soil := a.Soil
-	if soil == "" {
-		soil = in.Soil
+	out.Capacity = byTable(in, sum, found)
+	return out
+}
+
+// soil is the anchor's own, else the ground's.
+func (in In) soil() string {
+	if in.Anchor.Soil != "" {
+		return in.Anchor.Soil
 	}
-	ground := GroundIn{Anchor: a, Soil: soil, Rise: rise(in), Run: in.Run, Lifting: in.Lifting}
+	return in.Soil
+}
+
+// byTable is what an anchor may be loaded with by the rules of its kind.
+func byTable(in In, sum *part.Sum, found *[]part.Finding) part.Capacity {
+	a, soil := in.Anchor, in.soil()
+	ground := GroundIn{Anchor: a, Soil: soil, Rise: rise(in), Run: in.Run, Lacks: in.Lacks, Lifting: in.Lifting}
 	switch a.Kind {
 	case plan.AnchorTree:
-		out.Capacity = Tree(TreeIn{Tree: a, Soil: soil, Height: in.Height, Lifting: in.Lifting}, sum, found)
+		return Tree(TreeIn{Tree: a, Soil: soil, Height: in.Height, Strap: in.Strap, Lifting: in.Lifting}, sum, found)
 	case plan.AnchorPickets:
-		out.Capacity = Pickets(ground, sum, found)
+		return Pickets(ground, sum, found)
 	case plan.AnchorDeadman:
-		out.Capacity = Deadman(ground, sum, found)
+		return Deadman(ground, sum, found)
 	case plan.AnchorBoulder:
-		out.Capacity = Boulder(BoulderIn{Thing: a.ID, Mass: a.Mass, Rise: ground.Rise, Slope: fall(in), Preset: isPreset(a), Lifting: in.Lifting}, sum, found)
+		return Boulder(BoulderIn{Thing: a.ID, Mass: a.Mass, Rise: ground.Rise, Slope: fall(in), Lacks: in.Lacks, Preset: isPreset(a), Lifting: in.Lifting}, sum, found)
 	case plan.AnchorRated:
-		out.Capacity = Rated(RatedIn{Thing: a.ID, Rating: a.Rating, Preset: isPreset(a), Lifting: in.Lifting}, sum, found)
-	default:
-		raise(found, "anchor-kind-unknown", part.Warning, a.ID, "type-kind")
+		return Rated(RatedIn{Thing: a.ID, Rating: a.Rating, Preset: isPreset(a), Lifting: in.Lifting}, sum, found)
 	}
-	return out
+	raise(found, "anchor-kind-unknown", part.Warning, a.ID, "type-kind")
+	lacks(found, "kind")
+	return part.Capacity{}
 }
 
 // obstacle is an obstacle that a line or sling is made fast to: only one that
@@ -83,7 +100,7 @@ func obstacle(in In, sum *part.Sum, found *[]part.Finding) State {
 		return State{}
 	}
 	return State{Capacity: Boulder(BoulderIn{
-		Thing: o.ID, Mass: o.Mass, Rise: rise(in), Slope: fall(in), Preset: presetMass(o), Lifting: in.Lifting,
+		Thing: o.ID, Mass: o.Mass, Rise: rise(in), Slope: fall(in), Lacks: in.Lacks, Preset: presetMass(o), Lifting: in.Lifting,
 	}, sum, found)}
 }
 
@@ -94,28 +111,6 @@ func presetMass(o *plan.Obstacle) bool {
 		}
 	}
 	return false
-}
-
-// measured is a hold somebody measured or vouches for.
-func measured(in In, sum *part.Sum, found *[]part.Finding) part.Capacity {
-	a, b := in.Anchor, book()
-	low := float64(a.HoldLow)
-	switch {
-	case low == 0:
-		raise(found, "hold-low-unknown", part.Warning, a.ID, "type-hold")
-		return part.Capacity{}
-	case !positive(low):
-		raise(found, "anchor-impossible", part.Danger, a.ID, "type-hold")
-		return part.Capacity{}
-	}
-	if a.Kind == plan.AnchorTree && a.PulledBefore {
-		low *= b.movedShare.x
-		raise(found, "tree-moved", part.Warning, a.ID, "", value("share", part.UnitShare, b.movedShare.x))
-	}
-	if sum.On() {
-		sum.Add("measured-hold", value("hold", part.UnitLimit, low), typed("typed", part.UnitLimit, float64(a.HoldLow)))
-	}
-	return divided(ultimate(low, float64(a.HoldLikely), float64(a.HoldHigh)), part.SuretyTyped, "measured hold", isPreset(a), in.Lifting, sum)
 }
 
 // Directions off what an anchor was set for, degrees [ours]: a warning from the
@@ -139,6 +134,7 @@ func (out *State) aim(in In, found *[]part.Finding) {
 	}
 	if !a.SetKnown {
 		raise(found, "anchor-direction-unknown", part.Caution, a.ID, "type-direction")
+		lacks(found, "set_bearing_deg")
 		return
 	}
 	bearing := a.SetBearing.Radians()

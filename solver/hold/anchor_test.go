@@ -30,7 +30,10 @@ func TestTreeRules(t *testing.T) {
 
 	unknown := of(func(a *plan.Anchor) { a.Soil, a.Rooting = "", "deep" }, 1)
 	assert.Equal(t, base.Limit, unknown.Limit, "unknown soil is gleyed and shallow, the lowest column")
-	inDelta(t, 179.4/124.2*float64(base.Ultimate.Low), float64(unknown.Ultimate.High), 1, "the best column, deep peat and deep roots")
+	inDelta(t, 179.4/124.2*float64(base.Ultimate.Likely), float64(unknown.Ultimate.High), 1, "the best column, deep peat and deep roots")
+	moved := of(func(a *plan.Anchor) { a.Soil, a.Rooting, a.PulledBefore = "", "deep", true }, 1)
+	inDelta(t, float64(unknown.Ultimate.High)/2, float64(moved.Ultimate.High), 1e-6, "half of the high end too")
+	inDelta(t, float64(unknown.Ultimate.Likely)/2, float64(moved.Ultimate.Likely), 1e-6)
 	assert.Equal(t, part.SuretyOurs, base.Limit.Surety)
 
 	lowest := of(func(a *plan.Anchor) { a.Species = "" }, 1)
@@ -38,14 +41,16 @@ func TestTreeRules(t *testing.T) {
 	// Norway spruce in the table, Corsican pine's 98.3, the smaller stem of the
 	// two volume equations: by hand 98.3 · 850 · min(6.8e-5·48^1.827421·20^0.981362, 1.2202).
 	v := math.Min(6.8e-5*math.Pow(48, 1.827421)*math.Pow(20, 0.981362), 8.6e-5*math.Pow(48, 1.634205)*math.Pow(20, 1.079539))
-	inDelta(t, 98.3*850*v, float64(lowest.Ultimate.Low), 1)
+	inDelta(t, 98.3*850*v, float64(lowest.Ultimate.Likely), 1)
 
 	// A thin, heavy-crowned stem breaks first: oak 20 cm, knot 1 · 59 MPa · π·d³/32
 	// = 46.3 kN·m, against 198.5 · 1158 · 0.4·π/4·d²·30 = 86.7 kN·m.
 	oak := of(func(a *plan.Anchor) {
-		a.Species, a.Trunk, a.Height, a.Soil = "oak", 0.20, 30, hold.SoilFreeDraining
+		a.Species, a.Height, a.Soil = "oak", 30, hold.SoilFreeDraining
+		thick(a, 0.20)
 	}, 1)
-	inDelta(t, 59e6*math.Pi*0.008/32, float64(oak.Ultimate.Low), 1)
+	inDelta(t, 59e6*math.Pi*0.008/32, float64(oak.Ultimate.Likely), 1)
+	inDelta(t, 0.65*59e6*math.Pi*0.008/32, float64(oak.Ultimate.Low), 1, "bending strength is a mean too")
 	assert.Equal(t, "the trunk breaks first", oak.Note)
 
 	lifting := hold.Anchor(hold.In{Anchor: pine(), Load: east, Height: 1, Lifting: true}, nil, nil)
@@ -58,28 +63,143 @@ func TestNoHold(t *testing.T) {
 		"dead": func(a *plan.Anchor) { a.Health = plan.HealthDead }, "rotten": func(a *plan.Anchor) { a.Health = plan.HealthRotten },
 		"doubtful": func(a *plan.Anchor) { a.Health = plan.HealthDoubtful }, "unknown": func(a *plan.Anchor) { a.Health = "" },
 		"another word": func(a *plan.Anchor) { a.Health = "lovely" }, "base moved": func(a *plan.Anchor) { a.BaseMoved = true },
-		"dead, yet measured":  func(a *plan.Anchor) { a.Health, a.HoldLow = plan.HealthDead, 90*kN },
-		"moved, yet measured": func(a *plan.Anchor) { a.BaseMoved, a.HoldLow = true, 90*kN },
-		"no height":           func(a *plan.Anchor) { a.Height = 0 }, "no trunk": func(a *plan.Anchor) { a.Trunk = 0 },
-		"trunk not a number": func(a *plan.Anchor) { a.Trunk = quantity.Length(nan) }, "no kind": func(a *plan.Anchor) { a.Kind = "" },
+		"dead, yet measured":  func(a *plan.Anchor) { a.Health, a.HoldLow = plan.HealthDead, plan.Known(90*kN) },
+		"moved, yet measured": func(a *plan.Anchor) { a.BaseMoved, a.HoldLow = true, plan.Known(90*kN) },
+		"no height":           func(a *plan.Anchor) { a.Height = 0 }, "no trunk": func(a *plan.Anchor) { a.Girth, a.Trunk = 0, 0 },
+		"girth not a number": func(a *plan.Anchor) { a.Girth = quantity.Length(nan) }, "girth below nought": func(a *plan.Anchor) { a.Girth = -1 },
+		"a species of one soil": func(a *plan.Anchor) { a.Species, a.Soil = "radiata-pine", "" },
+		"trunk not a number":    func(a *plan.Anchor) { a.Trunk = quantity.Length(nan) }, "no kind": func(a *plan.Anchor) { a.Kind = "" },
 	} {
 		a := pine()
 		change(a)
 		assert.Equal(t, hold.State{}, hold.Anchor(hold.In{Anchor: a, Load: east, Height: 1}, nil, nil), name)
 	}
 	assert.Equal(t, hold.State{}, hold.Anchor(hold.In{}, nil, nil))
+	unnamed := pickets()
+	unnamed.Soil = ""
+	assert.Equal(t, part.Capacity{}, hold.Anchor(hold.In{Anchor: unnamed, Load: east}, nil, nil).Capacity, "it may be sand")
 	assert.False(t, hold.Anchor(hold.In{Anchor: pine(), Load: east, Height: quantity.Length(nan)}, nil, nil).Limit.Known)
 	assert.False(t, hold.Anchor(hold.In{Obstacle: &plan.Obstacle{Mass: 9000}, Load: east}, nil, nil).Limit.Known, "not marked as anchor")
 }
 
 func TestMeasuredHold(t *testing.T) {
 	a := pine()
-	a.HoldLow, a.HoldLikely = 90*kN, 120*kN
+	a.HoldLow, a.HoldLikely = plan.Known(90*kN), 120*kN
 	s := hold.Anchor(hold.In{Anchor: a, Load: east}, nil, nil)
 	inDelta(t, 30e3, float64(s.Limit.Force), 1e-6, "a third of the low end")
 	assert.Equal(t, part.Range{Known: true, Low: 90 * kN, Likely: 120 * kN, High: 120 * kN}, s.Ultimate)
 	a.PulledBefore = true
-	inDelta(t, 15e3, float64(hold.Anchor(hold.In{Anchor: a, Load: east}, nil, nil).Limit.Force), 1e-6)
+	moved := hold.Anchor(hold.In{Anchor: a, Load: east}, nil, nil)
+	inDelta(t, 15e3, float64(moved.Limit.Force), 1e-6)
+	assert.Equal(t, part.Range{Known: true, Low: 45 * kN, Likely: 60 * kN, High: 60 * kN}, moved.Ultimate, "half of all of it")
+}
+
+// Nought is a figure: an anchor that holds nothing has a limit, and that is it.
+func TestAHoldOfNoughtIsOne(t *testing.T) {
+	a := pine()
+	a.HoldLow = plan.Known(quantity.Force(0))
+	s := hold.Anchor(hold.In{Anchor: a, Load: east}, nil, nil)
+	assert.True(t, s.Limit.Known)
+	assert.Zero(t, s.Limit.Force)
+	assert.False(t, s.Ultimate.Known)
+	assert.Equal(t, "holds nothing", s.Limit.Basis)
+}
+
+// A typed hold is told where it contradicts the tables, or where nobody vouches
+// for it: over 1.5 times the high end, under 10 cm, in water [ours].
+func TestAHoldThatIsNotBelieved(t *testing.T) {
+	of := func(a *plan.Anchor, low quantity.Force, source string, in hold.In) map[string]part.Level {
+		a.HoldLow, a.HoldSource = plan.Known(low), source
+		in.Anchor, in.Load = a, east
+		var found []part.Finding
+		s := hold.Anchor(in, nil, &found)
+		require.True(t, s.Limit.Known)
+		documented(t, found)
+		out := map[string]part.Level{}
+		for _, f := range found {
+			out[f.ID] = f.Level
+		}
+		return out
+	}
+	// The pine's mean is 128.8 kN at 1 m: 193.2 kN is 1.5 times as much.
+	assert.Empty(t, of(pine(), 193*kN, "", hold.In{}))
+	assert.Equal(t, map[string]part.Level{"hold-beyond-table": part.Warning}, of(pine(), 194*kN, "", hold.In{}))
+	assert.Equal(t, map[string]part.Level{"hold-beyond-table": part.Caution}, of(pine(), 194*kN, "pull test", hold.In{}))
+	assert.Equal(t, map[string]part.Level{"hold-beyond-table": part.Warning}, of(pine(), 97*kN, "", hold.In{Height: 2}), "as high as the strap is")
+	// Without a height it cannot be pulled over by the tables, but the trunk
+	// breaks: 0.85 · 46 MPa · π · 0.48³ / 32 is 424.5 kN·m.
+	low := pine()
+	low.Height = 0
+	assert.Equal(t, map[string]part.Level{part.NotDecidedID: part.Caution}, of(low, 636*kN, "", hold.In{}), "its height is wanted")
+	assert.Empty(t, of(low, 636*kN, "pull test", hold.In{}))
+	assert.Equal(t, map[string]part.Level{"hold-beyond-table": part.Warning}, of(low, 638*kN, "", hold.In{}))
+	low.Species = "" // beech is the strongest: 65 MPa, no knots: 705.7 kN·m
+	assert.Equal(t, map[string]part.Level{part.NotDecidedID: part.Caution}, of(low, 1058*kN, "", hold.In{}))
+	assert.Equal(t, map[string]part.Level{"hold-beyond-table": part.Warning}, of(low, 1059*kN, "", hold.In{}))
+
+	// In soil nobody named a pine holds from 128.8 kN to 186.0 kN (179.4 for 124.2):
+	// 1.5 times the one is known to be within, 1.5 times the other known to be beyond.
+	pulled := hold.In{}
+	for hold, want := range map[quantity.Force]map[string]part.Level{193 * kN: {}, 194 * kN: {part.NotDecidedID: part.Caution}, 278 * kN: {part.NotDecidedID: part.Caution}, 280 * kN: {"hold-beyond-table": part.Warning}} {
+		anywhere := pine()
+		anywhere.Soil, anywhere.Rooting = "", ""
+		assert.Equal(t, want, of(anywhere, hold, "", pulled), "%v", hold)
+	}
+
+	thin := thick(pine(), 0.099)
+	assert.Equal(t, map[string]part.Level{"hold-thin-stem": part.Warning}, of(thin, kN, "", hold.In{}))
+	assert.Empty(t, of(thin, kN, "pull test", hold.In{}))
+	assert.Empty(t, of(thick(pine(), 0.101), kN, "", hold.In{}))
+	unmeasured := pine()
+	unmeasured.Girth, unmeasured.Trunk = 0, 0
+	assert.Equal(t, map[string]part.Level{part.NotDecidedID: part.Caution}, of(unmeasured, kN, "", hold.In{}))
+	assert.Empty(t, of(unmeasured, kN, "pull test", hold.In{}))
+
+	assert.Equal(t, map[string]part.Level{"hold-in-water": part.Warning}, of(boulder(), kN, "", hold.In{Water: "O1"}))
+	assert.Empty(t, of(boulder(), kN, "pull test", hold.In{Water: "O1"}))
+	// A boulder of 6 t: μ·W is 29.4 kN at the most, 1.5 times 44.1 kN.
+	assert.Empty(t, of(boulder(), 44*kN, "", hold.In{}))
+	assert.Equal(t, map[string]part.Level{"hold-beyond-table": part.Warning}, of(boulder(), 44.2*kN, "", hold.In{}))
+	sand := pickets()
+	sand.Soil = hold.SoilDrySand
+	assert.Equal(t, map[string]part.Level{"hold-beyond-table": part.Warning}, of(sand, kN, "", hold.In{}), "they hold nothing there")
+}
+
+// The steeper of the trench's slope and the drawn line's counts: 1:4 in loam at
+// 4 ft holds 2,700 lb/ft², 1:2 2,200, 1:1 1,750, straight up 1,050 (FM 5-125,
+// Table 4-2).
+func TestADeadmansLineCountsAsSteepAsItIs(t *testing.T) {
+	const lbPerFt2 = 4.4482216152605 / (0.3048 * 0.3048)
+	of := func(run, rise float64) (float64, []string) {
+		var found []part.Finding
+		s := hold.Anchor(hold.In{Anchor: log(), Load: rising(rise), Run: run}, nil, &found)
+		require.True(t, s.Limit.Known)
+		return float64(s.Ultimate.Low) / (0.40 * (1.8 - 0.6096)) / lbPerFt2, ids(found)
+	}
+	for _, tt := range []struct {
+		run, rise, want float64
+		said            string
+	}{
+		{4, 14, 2700, ""}, {4, 0, 2700, "deadman-line-flat"}, {4, -20, 2700, "deadman-line-flat"},
+		{4, 26, 2200, "deadman-line-steep"}, // arctan 1/2 is 26.57°
+		{4, 27, 1750, "deadman-line-steep"}, {4, 44, 1750, "deadman-line-steep"}, {4, 46, 1050, "deadman-line-steep"},
+		{2, 30, 1750, "deadman-line-steep"}, {2, 26.5, 2200, ""}, {1, 44.5, 1750, ""}, {1, 46.5, 1050, "deadman-line-steep"},
+		{0, 30, 1750, "deadman-slope-unknown"}, {0, 46, 1050, ""},
+	} {
+		got, said := of(tt.run, tt.rise)
+		inDelta(t, tt.want, got, 1, "1 in %v, line at %v°", tt.run, tt.rise)
+		var own []string
+		for _, id := range said {
+			if id != "deadman-set-back" && id != part.NotDecidedID {
+				own = append(own, id)
+			}
+		}
+		if tt.said == "" {
+			assert.Empty(t, own, "1 in %v, line at %v°", tt.run, tt.rise)
+		} else {
+			assert.Equal(t, []string{tt.said}, own, "1 in %v, line at %v°", tt.run, tt.rise)
+		}
+	}
 }
 
 func TestSideLoad(t *testing.T) {
@@ -87,6 +207,10 @@ func TestSideLoad(t *testing.T) {
 	s := hold.Anchor(hold.In{Anchor: pickets(), Load: bearing(120)}, nil, nil)
 	inDelta(t, 30, float64(s.Off), 1e-9)
 	inDelta(t, 5e3, float64(s.Side), 1e-6)
+	// What lifts is no side-load: the same 10 kN along the ground, rising 14°.
+	up := bearing(120)
+	up[2] = 2.5e3
+	inDelta(t, 5e3, float64(hold.Anchor(hold.In{Anchor: pickets(), Load: up}, nil, nil).Side), 1e-6)
 	inDelta(t, 1, s.Axis[0], 1e-12)
 	require.True(t, s.Limit.Known)
 	for _, deg := range []float64{135.5, 180, 270} {
@@ -110,6 +234,9 @@ func TestBoulder(t *testing.T) {
 	// anchors V5 by the same formula: μ·W/(cos β + μ·sin β) at 20° up.
 	inDelta(t, 0.35*w/(math.Cos(math.Pi/9)+0.35*math.Sin(math.Pi/9)), float64(of(rising(20), part.Vec{}).Likely), 1e-6)
 	assert.Equal(t, r, of(rising(-20), part.Vec{}), "pressing it down earns nothing")
+	// At 60° the quotient is 0.297·W for μ 0.2, more than it weighs on the ground
+	// times μ: never more than that.
+	assert.Equal(t, r, of(rising(60), part.Vec{}), "at most μ·W")
 	// Ground that falls 5° toward the pull, line along the ground.
 	s, c := math.Sincos(5 * math.Pi / 180)
 	inDelta(t, w*(0.2*c-s), float64(of(part.Vec{10e3 * c, 0, -10e3 * s}, part.Vec{s, 0, c}).Low), 1e-6)
@@ -130,6 +257,9 @@ func TestRatedAndVehicle(t *testing.T) {
 		Tips: part.Range{Known: true, Low: 8 * kN, Likely: 30 * kN, High: 40 * kN}}, nil, nil)
 	inDelta(t, 8e3/3, float64(v.Limit.Force), 1e-6)
 	assert.Equal(t, part.Range{Known: true, Low: 8 * kN, Likely: 12 * kN, High: 20 * kN}, v.Ultimate)
+	v = hold.Vehicle(hold.VehicleIn{Braked: true, Slides: part.Range{Known: true, Low: 9 * kN, Likely: 12 * kN, High: 20 * kN},
+		Tips: part.Range{Known: true, Low: 8 * kN, Likely: 10 * kN, High: 15 * kN}}, nil, nil)
+	assert.Equal(t, part.Range{Known: true, Low: 8 * kN, Likely: 10 * kN, High: 15 * kN}, v.Ultimate, "each end the lower of the two")
 }
 
 func TestSetBack(t *testing.T) {
@@ -166,7 +296,7 @@ func TestAHigherStrapNeverHoldsMore(t *testing.T) {
 		a.Species = rapid.SampledFrom(append(hold.Species(), "", "yew")).Draw(t, "species")
 		a.Soil = rapid.SampledFrom(append(hold.Soils(), "")).Draw(t, "soil")
 		a.Rooting = rapid.SampledFrom([]string{"", "shallow", "deep"}).Draw(t, "roots")
-		a.Trunk = quantity.Length(rapid.Float64Range(0.05, 1.5).Draw(t, "trunk"))
+		thick(a, quantity.Length(rapid.Float64Range(0.05, 1.5).Draw(t, "trunk")))
 		a.Height = quantity.Length(rapid.Float64Range(1, 50).Draw(t, "height"))
 		h := quantity.Length(rapid.Float64Range(0, 3).Draw(t, "strap"))
 		low := hold.Anchor(hold.In{Anchor: a, Load: east, Height: h}, nil, nil)
@@ -200,13 +330,16 @@ func TestAnchorNeverHoldsOutOfNothing(t *testing.T) {
 			Trunk:  quantity.Length(number("trunk")), Height: quantity.Length(number("height")), Mass: quantity.Mass(number("mass")),
 			Depth: quantity.Length(number("depth")), LogLength: quantity.Length(number("length")), LogDiameter: quantity.Length(number("diameter")),
 			Rating: plan.Rating{Force: quantity.Force(number("rating"))}, SetKnown: true, SetBearing: quantity.Degrees(number("bearing")),
-			Layout: rapid.SampledFrom([]string{"", "1", "3-2-1", "9"}).Draw(t, "layout"), HoldLow: quantity.Force(number("hold"))}
+			Layout: rapid.SampledFrom([]string{"", "1", "3-2-1", "9"}).Draw(t, "layout")}
+		if low := quantity.Force(number("hold")); low != 0 {
+			a.HoldLow = plan.Known(low)
+		}
 		in := hold.In{Anchor: a, Load: part.Vec{number("x"), number("y"), number("z")}, Height: quantity.Length(number("strap")), Run: number("run")}
 		var found []part.Finding
 		s := hold.Anchor(in, nil, &found)
 		if s.Limit.Known {
 			f := float64(s.Limit.Force)
-			if !(f > 0) || math.IsInf(f, 0) || a.Kind == "" && a.HoldLow == 0 {
+			if !(f > 0) || math.IsInf(f, 0) || a.Kind == "" && !a.HoldTyped() {
 				t.Fatalf("%+v", s)
 			}
 			if a.Kind == plan.AnchorTree && a.Health != plan.HealthAlive {
@@ -221,9 +354,10 @@ func TestAnchorNeverHoldsOutOfNothing(t *testing.T) {
 func TestLastStepOfASumIsTheLimit(t *testing.T) {
 	words := texts(t)
 	thin := pine()
-	thin.Trunk, thin.Height, thin.Soil, thin.Rooting = 0.30, 35, hold.SoilDeepPeat, "deep"
+	thick(thin, 0.30)
+	thin.Species, thin.Height, thin.Soil, thin.Rooting = "beech", 40, hold.SoilDeepPeat, "deep"
 	typed := pine()
-	typed.HoldLow = 90 * kN
+	typed.HoldLow = plan.Known(90 * kN)
 	for name, a := range map[string]*plan.Anchor{"tree": pine(), "tree by rule": thin, "measured": typed, "pickets": pickets(), "deadman": log(), "boulder": boulder(), "rated": rated()} {
 		t.Run(name, func(t *testing.T) {
 			var sum part.Sum

@@ -27,6 +27,7 @@ type species struct {
 	spruce  bool
 	leafy   bool
 	id      facts.ID // of the moment's row
+	own     string   // what its other rows are called by
 	surety  part.Surety
 }
 
@@ -40,10 +41,11 @@ type layout struct {
 type handbook struct {
 	trees                       []species // sorted by name
 	conifer, broadleaf          species   // species not known
-	spruceC, spruceP, spruceQ   float64
-	coniferC, coniferP          float64
-	coniferQ                    float64
+	spruce, conifers            volume
 	form                        fact
+	breastHeight, taper         fact
+	taperLeast, thin            fact
+	lowShare, beyond            fact
 	d2, heightFloor, movedShare fact
 	factor, lifting             fact
 	gearFactor, rigLifting      fact
@@ -55,7 +57,7 @@ type handbook struct {
 	picketLean                    fact
 	hardpan, wetFine, deadUnknown fact
 	deadman, deadmanVertical      facts.Row
-	deadmanFact                   fact
+	deadmanFact, deadmanUp        fact
 	slopes                        [][]float64 // run per rise, angle
 	slenderLog                    fact
 	trench, trenchLow             fact
@@ -73,10 +75,12 @@ const (
 
 func resolveBook() *handbook {
 	b := &handbook{
-		spruceC: likely(facts.StemSpruceC).x, spruceP: likely(facts.StemSpruceP).x, spruceQ: likely(facts.StemSpruceQ).x,
-		coniferC: likely(facts.StemConiferC).x, coniferP: likely(facts.StemConiferP).x, coniferQ: likely(facts.StemConiferQ).x,
-		form: careful(facts.StemFormFactor),
-		d2:   careful(facts.TreeD2Rule), heightFloor: careful(facts.TreeStrapHeightFloor), movedShare: careful(facts.TreeMovedShare),
+		spruce:       volume{likely(facts.StemSpruceC), likely(facts.StemSpruceP), likely(facts.StemSpruceQ)},
+		conifers:     volume{likely(facts.StemConiferC), likely(facts.StemConiferP), likely(facts.StemConiferQ)},
+		form:         careful(facts.StemFormFactor),
+		breastHeight: likely(facts.TreeBreastHeight), taper: low(facts.TreeTaper), taperLeast: likely(facts.TreeTaperLeast),
+		thin: careful(facts.TreeThin), lowShare: careful(facts.TreeLowShare), beyond: careful(facts.HoldBeyond),
+		d2: careful(facts.TreeD2Rule), heightFloor: careful(facts.TreeStrapHeightFloor), movedShare: careful(facts.TreeMovedShare),
 		factor: careful(facts.FactorPullingHold), lifting: careful(facts.FactorLiftingHold),
 		lineFactor: careful(facts.FactorPullingWinchLine),
 		gearFactor: careful(facts.FactorPullingAnchorGear), rigLifting: careful(facts.FactorLiftingRigging),
@@ -90,7 +94,7 @@ func resolveBook() *handbook {
 		picketLean: careful(facts.PicketLean),
 		hardpan:    careful(facts.DeadmanSoilHardpan), wetFine: careful(facts.DeadmanSoilWetFine), deadUnknown: careful(facts.DeadmanSoilUnknown),
 		deadman: facts.Must(facts.DeadmanLoam), deadmanVertical: facts.Must(facts.DeadmanLoamVertical),
-		deadmanFact: table(facts.DeadmanLoam), slopes: facts.Must(facts.DeadmanSlope).Cells(),
+		deadmanFact: table(facts.DeadmanLoam), deadmanUp: table(facts.DeadmanLoamVertical), slopes: facts.Must(facts.DeadmanSlope).Cells(),
 		slenderLog: careful(facts.DeadmanSlenderLog),
 		trench:     careful(facts.DeadmanTrenchFM), trenchLow: careful(facts.DeadmanTrenchTM),
 		boulderLow: low(facts.BoulderFriction), boulderLikely: likely(facts.BoulderFriction), boulderHigh: high(facts.BoulderFriction),
@@ -128,7 +132,7 @@ func readSpecies(name string, row facts.Row) species {
 	}
 	figure := func(member string) float64 { return likely(facts.ID("tree." + own + "." + member)).x }
 	s := species{
-		name: name, id: row.ID, surety: part.SuretyOf(string(row.Surety)),
+		name: name, id: row.ID, own: own, surety: part.SuretyOf(string(row.Surety)),
 		density: figure("density"), mor: figure("mor"), knot: figure("knot"),
 		spruce: strings.HasSuffix(name, "spruce"),
 		leafy:  name == "birch" || name == "beech" || name == "oak" || name == "unknown-broadleaf",
@@ -147,6 +151,9 @@ func readSpecies(name string, row facts.Row) species {
 	}
 	return s
 }
+
+// member is the row of another figure of a species.
+func (s *species) member(name string) facts.ID { return facts.ID("tree." + s.own + "." + name) }
 
 // tree is a species by its row id: "scots-pine", "tree.scots-pine" or the id
 // of its moment row. One that is not in the table counts as not known.

@@ -62,7 +62,7 @@ func TestFindings(t *testing.T) {
 		{"anchor-impossible", part.Danger, anchor(pine, func(a *plan.Anchor) { a.Trunk = -1 }, level), anchor(pine, same, level)},
 		{"anchor-impossible", part.Danger, anchor(boulder, func(a *plan.Anchor) { a.Mass = quantity.Mass(nan) }, level), anchor(boulder, same, level)},
 		{"anchor-impossible", part.Danger, anchor(log, func(a *plan.Anchor) { a.Depth = -1 }, level), anchor(log, same, level)},
-		{"anchor-impossible", part.Danger, anchor(pine, func(a *plan.Anchor) { a.HoldLow = -1 }, level), anchor(pine, same, level)},
+		{"anchor-impossible", part.Danger, anchor(pine, func(a *plan.Anchor) { a.HoldLow = plan.Known(-kN) }, level), anchor(pine, same, level)},
 		{"anchor-kind-unknown", part.Warning, anchor(pine, func(a *plan.Anchor) { a.Kind = "bush" }, level), anchor(pine, same, level)},
 
 		{"boulder-lifted", part.Caution, anchor(boulder, same, hold.In{Load: rising(15.1)}), anchor(boulder, same, hold.In{Load: rising(14.9)})},
@@ -72,6 +72,10 @@ func TestFindings(t *testing.T) {
 		{"boulder-slides", part.Danger, anchor(boulder, same, falls(11.4)), anchor(boulder, same, falls(11.2))},
 		{"obstacle-no-anchor", part.Danger, obstacle(false), obstacle(true)},
 
+		// arctan 1/4 is 14.04°, arctan 1/3 18.43°: a degree is let pass.
+		{"deadman-line-flat", part.Notice, anchor(log, same, hold.In{Load: rising(13), Run: 4}), anchor(log, same, hold.In{Load: rising(13.1), Run: 4})},
+		{"deadman-line-steep", part.Warning, anchor(log, same, hold.In{Load: rising(15.1), Run: 4}), anchor(log, same, hold.In{Load: rising(15), Run: 4})},
+		{"deadman-line-steep", part.Caution, anchor(log, same, hold.In{Load: rising(18), Run: 3.8}), anchor(log, same, hold.In{Load: rising(15.7), Run: 3.8})},
 		{"deadman-outside-table", part.Danger, anchor(log, func(a *plan.Anchor) { a.Depth = 0.914 }, level), anchor(log, func(a *plan.Anchor) { a.Depth = 0.9144 }, level)},
 		{"deadman-outside-table", part.Danger, anchor(log, func(a *plan.Anchor) { a.Depth = 2.134 }, level), anchor(log, func(a *plan.Anchor) { a.Depth = 7 * quantity.Foot }, level)},
 		{"deadman-outside-table", part.Danger, anchor(log, same, hold.In{Load: east, Run: 4.1}), anchor(log, same, hold.In{Load: east, Run: 4})},
@@ -84,7 +88,15 @@ func TestFindings(t *testing.T) {
 		// 2 ft of trench are 0.6096 m.
 		{"deadman-too-short", part.Danger, anchor(log, func(a *plan.Anchor) { a.LogLength = 0.6095 }, level), anchor(log, func(a *plan.Anchor) { a.LogLength = 0.6097 }, level)},
 
-		{"hold-low-unknown", part.Warning, anchor(pine, func(a *plan.Anchor) { a.HoldHigh = 90 * kN }, level), anchor(pine, func(a *plan.Anchor) { a.HoldLow = 60 * kN }, level)},
+		// 128.8 kN at 1 m in the mean, 193.2 kN 1.5 times as much.
+		{"hold-beyond-table", part.Warning, anchor(pine, func(a *plan.Anchor) { a.HoldLow = plan.Known(194 * kN) }, level), anchor(pine, func(a *plan.Anchor) { a.HoldLow = plan.Known(193 * kN) }, level)},
+		{"hold-beyond-table", part.Caution, anchor(pine, func(a *plan.Anchor) { a.HoldLow, a.HoldSource = plan.Known(194*kN), "pull test" }, level),
+			anchor(pine, func(a *plan.Anchor) { a.HoldLow, a.HoldSource = plan.Known(193*kN), "pull test" }, level)},
+		{"hold-in-water", part.Warning, anchor(pine, func(a *plan.Anchor) { a.HoldLow = plan.Known(kN) }, hold.In{Load: east, Water: "O1"}),
+			anchor(pine, func(a *plan.Anchor) { a.HoldLow, a.HoldSource = plan.Known(kN), "pull test" }, hold.In{Load: east, Water: "O1"})},
+		{"hold-thin-stem", part.Warning, anchor(pine, func(a *plan.Anchor) { thick(a, 0.099).HoldLow = plan.Known(kN) }, level),
+			anchor(pine, func(a *plan.Anchor) { thick(a, 0.101).HoldLow = plan.Known(kN) }, level)},
+		{"hold-low-unknown", part.Warning, anchor(pine, func(a *plan.Anchor) { a.HoldHigh = 90 * kN }, level), anchor(pine, func(a *plan.Anchor) { a.HoldLow = plan.Known(60 * kN) }, level)},
 		{"no-rating", part.Warning, anchor(rated, func(a *plan.Anchor) { a.Rating = plan.Rating{} }, level), anchor(rated, same, level)},
 		{"rating-impossible", part.Danger, anchor(rated, func(a *plan.Anchor) { a.Rating.Force = -1 }, level), anchor(rated, same, level)},
 		{"rating-unsaid", part.Notice, anchor(rated, func(a *plan.Anchor) { a.Rating.Basis = "" }, level), anchor(rated, same, level)},
@@ -92,7 +104,9 @@ func TestFindings(t *testing.T) {
 		{"pickets-in-sand", part.Danger, anchor(pickets, func(a *plan.Anchor) { a.Soil = hold.SoilDrySand }, level), anchor(pickets, same, level)},
 		{"pickets-layout-unknown", part.Warning, anchor(pickets, func(a *plan.Anchor) { a.Layout = "4-3-2-1" }, level), anchor(pickets, same, level)},
 		{"pickets-lifted", part.Warning, anchor(pickets, same, hold.In{Load: rising(15.1)}), anchor(pickets, same, hold.In{Load: rising(14.9)})},
-		{"soil-unknown", part.Notice, anchor(pickets, func(a *plan.Anchor) { a.Soil = "" }, level), anchor(pickets, func(a *plan.Anchor) { a.Soil = "" }, hold.In{Load: east, Soil: hold.SoilLoam})},
+		{"soil-unknown", part.Notice, anchor(pickets, func(a *plan.Anchor) { a.Soil = hold.SoilPeaty }, level), anchor(pickets, func(a *plan.Anchor) { a.Soil = "" }, hold.In{Load: east, Soil: hold.SoilLoam})},
+		{"soil-unknown", part.Notice, anchor(pine, func(a *plan.Anchor) { a.Soil = "" }, level), anchor(pine, same, level)},
+		{"soil-unknown", part.Notice, anchor(log, func(a *plan.Anchor) { a.Soil = "" }, level), anchor(log, same, level)},
 
 		{"tree-dead", part.Danger, anchor(pine, func(a *plan.Anchor) { a.Health = plan.HealthDead }, level), anchor(pine, same, level)},
 		{"tree-dead", part.Danger, anchor(pine, func(a *plan.Anchor) { a.Health = plan.HealthRotten }, level), anchor(pine, same, level)},
@@ -102,6 +116,11 @@ func TestFindings(t *testing.T) {
 		// on gleyed: 547 kg is over the first and under the second (T7).
 		{"tree-extrapolated", part.Caution, anchor(spruce, func(a *plan.Anchor) { a.Soil = hold.SoilFreeDraining }, level), anchor(spruce, same, level)},
 		{"tree-untested", part.Caution, anchor(pine, same, level), anchor(spruce, same, level)},
+		{"tree-girth-assumed", part.Notice, anchor(pine, func(a *plan.Anchor) { a.Girth = 0 }, level), anchor(pine, same, level)},
+		{"tree-girth-doubtful", part.Caution, anchor(pine, func(a *plan.Anchor) { a.Trunk = 0.47 }, level), anchor(pine, func(a *plan.Anchor) { a.Trunk = 0.471 }, level)},
+		{"tree-girth-doubtful", part.Caution, anchor(pine, func(a *plan.Anchor) { a.Trunk = 0.961 }, level), anchor(pine, func(a *plan.Anchor) { a.Trunk = 0.959 }, level)},
+		{"tree-girth-doubtful", part.Caution, anchor(pine, func(a *plan.Anchor) { a.Trunk = 0.47 }, high(1.3)), anchor(pine, func(a *plan.Anchor) { a.Trunk = 0.47 }, high(1.31))},
+		{"tree-trunk-assumed", part.Notice, anchor(pine, func(a *plan.Anchor) { a.Trunk = 0 }, level), anchor(pine, same, level)},
 		{"tree-moved", part.Warning, anchor(pine, func(a *plan.Anchor) { a.PulledBefore = true }, level), anchor(pine, same, level)},
 		{"tree-roots-unknown", part.Notice, anchor(pine, func(a *plan.Anchor) { a.Rooting = "" }, level), anchor(pine, same, level)},
 		{"tree-size-unknown", part.Warning, anchor(pine, func(a *plan.Anchor) { a.Height = 0 }, level), anchor(pine, same, level)},
@@ -138,4 +157,63 @@ func TestFindings(t *testing.T) {
 	for _, r := range hold.Rules {
 		assert.True(t, seen[r.ID], "no test raises %q", r.ID)
 	}
+}
+
+// A rule that lacks one of its inputs says which, and passes nothing by it.
+func TestWhatIsMissingIsNamed(t *testing.T) {
+	level := hold.In{Load: east}
+	for _, tt := range []struct {
+		name  string
+		run   func(findings)
+		rule  string
+		lacks []string // empty name of a thing: the ground's
+	}{
+		{"girth", anchor(pine, func(a *plan.Anchor) { a.Girth, a.Trunk = 0, 0 }, level), "tree-size-unknown", []string{"T1 girth_m", "T1 trunk_m"}},
+		{"height", anchor(pine, func(a *plan.Anchor) { a.Height = 0 }, level), "tree-size-unknown", []string{"T1 height_m"}},
+		{"health", anchor(pine, func(a *plan.Anchor) { a.Health = "" }, level), "tree-health-unknown", []string{"T1 health"}},
+		{"roots", anchor(spruce, func(a *plan.Anchor) { a.Rooting = "" }, level), "tree-roots-unknown", []string{"T1 rooting"}},
+		{"species", anchor(pine, func(a *plan.Anchor) { a.Species = "" }, level), "tree-extrapolated", []string{"T1 species"}},
+		// 547 kg: over the 246 kg pulled on free-draining soil, under the 673 kg on gleyed.
+		{"soil of a tree", anchor(spruce, func(a *plan.Anchor) { a.Soil = "" }, level), "tree-extrapolated", []string{"T1 soil"}},
+		{"soil of a species of one soil", anchor(pine, func(a *plan.Anchor) { a.Species, a.Soil = "radiata-pine", "" }, level), "tree-soil-not-in-table", []string{"T1 soil"}},
+		{"soil of pickets", anchor(pickets, func(a *plan.Anchor) { a.Soil = "" }, level), "pickets-in-sand", []string{"P1 soil"}},
+		{"soil of a deadman", anchor(log, func(a *plan.Anchor) { a.Soil = "" }, level), "soil-unknown", []string{"D1 soil"}},
+		{"layout", anchor(pickets, func(a *plan.Anchor) { a.Layout = "" }, level), "pickets-layout-unknown", []string{"P1 layout"}},
+		{"direction", anchor(pickets, func(a *plan.Anchor) { a.SetKnown = false }, level), "anchor-direction-unknown", []string{"P1 set_bearing_deg"}},
+		{"log", anchor(log, func(a *plan.Anchor) { a.Depth, a.LogDiameter = 0, 0 }, level), "deadman-size-unknown", []string{"D1 depth_m", "D1 log_diameter_m"}},
+		{"trench", anchor(log, same, level), "deadman-line-steep", []string{"D1 line_run"}},
+		{"mass", anchor(boulder, func(a *plan.Anchor) { a.Mass = 0 }, level), "boulder-mass-unknown", []string{"B1 mass_kg"}},
+		{"kind", anchor(pine, func(a *plan.Anchor) { a.Kind = "" }, level), "anchor-kind-unknown", []string{"T1 kind"}},
+		{"tag", anchor(rated, func(a *plan.Anchor) { a.Rating.Force = 0 }, level), "no-rating", []string{"R1 rating.force_n"}},
+		{"low end", anchor(pine, func(a *plan.Anchor) { a.HoldHigh = kN }, level), "hold-low-unknown", []string{"T1 hold_low_n"}},
+		{"thickness behind a typed hold", anchor(pine, func(a *plan.Anchor) { a.Girth, a.Trunk, a.HoldLow = 0, 0, plan.Known(kN) }, level), "hold-thin-stem", []string{"T1 girth_m", "T1 trunk_m"}},
+		{"height of a strap", anchor(pine, same, hold.In{Load: east, Height: 0.5, Strap: "S1"}), "tree-strap-high", []string{"S1 height_m"}},
+		// 0.30 m at the strap, 30 m high: 813 kg if it does not taper, 541 kg at 0.8 of
+		// it, 673 kg the heaviest pulled.
+		{"girth of a heavy tree", anchor(spruce, func(a *plan.Anchor) { a.Girth, a.Height = 0, 30 }, level), "tree-extrapolated", []string{"T1 girth_m"}},
+		{"height behind a typed hold", anchor(pine, func(a *plan.Anchor) { a.Height, a.HoldLow = 0, plan.Known(9*kN) }, level), "hold-beyond-table", []string{"T1 height_m"}},
+		{"slope under a boulder", anchor(boulder, same, hold.In{Load: east, Lacks: "slope_deg"}), "boulder-slides", []string{" slope_deg"}},
+		{"slope under pickets", anchor(pickets, same, hold.In{Load: east, Lacks: "downhill_bearing_deg"}), "pickets-lifted", []string{" downhill_bearing_deg"}},
+		{"slope under a log", anchor(log, same, hold.In{Load: east, Run: 2, Lacks: "slope_deg"}), "deadman-line-steep", []string{" slope_deg"}},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			var found []part.Finding
+			tt.run(&found)
+			documented(t, found)
+			var lacks []string
+			for _, f := range found {
+				for _, l := range f.Lacks {
+					if l.Rule == tt.rule {
+						lacks = append(lacks, string(l.Thing)+" "+l.Member)
+					}
+				}
+			}
+			assert.Equal(t, tt.lacks, lacks, "%v", ids(found))
+		})
+	}
+	b := hold.Anchor(hold.In{Anchor: boulder(), Load: east, Lacks: "slope_deg"}, nil, nil)
+	assert.False(t, b.Limit.Known, "its hold hangs on the slope")
+	var found []part.Finding
+	assert.True(t, hold.Anchor(hold.In{Anchor: pine(), Load: east, Lacks: "slope_deg"}, nil, &found).Limit.Known, "a tree's does not")
+	assert.NotContains(t, ids(found), part.NotDecidedID)
 }

@@ -14,12 +14,15 @@ type GroundIn struct {
 	Soil    string           // as resolved: the anchor's own, else the ground's
 	Rise    quantity.Degrees // of the line above the ground, at the anchor; negative: below
 	Run     float64          // of a deadman: run per rise of the line in its trench, 1 to 4; 0: not known
+	Lacks   string           // member of the ground without which the rise is not known; empty: none
 	Lifting bool
 }
 
 // Pickets is what a picket holdfast holds: the table by layout (US Navy
 // NAVEDTRA 14251, FM 5-125 Table 4-1) times the soil's factor. Rows do not add:
-// a layout the table lacks has no hold. Loose dry sand has none.
+// a layout the table lacks has no hold. Loose dry sand has none, so in soil that
+// nobody named there is none that is known; soil that the table lacks, but that
+// is no dry sand, counts as the lowest factor.
 func Pickets(in GroundIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	a, b := in.Anchor, book()
 	var l *layout
@@ -30,16 +33,24 @@ func Pickets(in GroundIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	}
 	if l == nil {
 		raise(found, "pickets-layout-unknown", part.Warning, a.ID, "type-layout")
+		if a.Layout == "" {
+			lacks(found, "layout")
+		}
 		return part.Capacity{}
 	}
 	f, known, ok := picketSoil(b, in.Soil)
-	if !ok {
+	switch {
+	case in.Soil == "":
+		part.NotDecided(found, "pickets-in-sand", a.ID, part.Lack{Thing: a.ID, Member: "soil"})
+		return part.Capacity{}
+	case !ok:
 		raise(found, "pickets-in-sand", part.Danger, a.ID, "other-anchor")
 		return part.Capacity{}
 	}
 	if !known {
 		raise(found, "soil-unknown", part.Notice, a.ID, "type-soil")
 	}
+	groundLacks(found, "pickets-lifted", a.ID, in.Lacks)
 	if rise := float64(in.Rise); !(rise <= b.picketLean.x) {
 		raise(found, "pickets-lifted", part.Warning, a.ID, "lower-line", value("rise", part.UnitAngle, rise),
 			value("most", part.UnitAngle, b.picketLean.x))
@@ -58,20 +69,31 @@ func Pickets(in GroundIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 //
 // by US Army TM 5-5420-278-10, Table 9 and FM 5-125, Table 4-2. Between printed
 // depths the shallower counts, between slopes the steeper; outside the table
-// nothing. A slope that is not known counts as 1:1, a line steeper than that as
-// a vertical pull. The low end takes 2 ft off for the trench, the high end 1 ft.
+// nothing. The steeper of the trench's slope and that of the line as drawn
+// counts; a trench's that is not known counts as 1:1, a line steeper than that
+// as a vertical pull. The low end takes 2 ft off for the trench, the high end 1 ft.
 func Deadman(in GroundIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	a, b := in.Anchor, book()
 	depth, length, dia := float64(a.Depth), float64(a.LogLength), float64(a.LogDiameter)
 	switch {
 	case depth == 0 || length == 0 || dia == 0:
 		raise(found, "deadman-size-unknown", part.Warning, a.ID, "type-size")
+		for _, m := range [...]struct {
+			name string
+			x    float64
+		}{{"depth_m", depth}, {"log_length_m", length}, {"log_diameter_m", dia}} {
+			if m.x == 0 {
+				lacks(found, m.name)
+			}
+		}
 		return part.Capacity{}
 	case !positive(depth) || !positive(length) || !positive(dia):
 		raise(found, "anchor-impossible", part.Danger, a.ID, "type-size")
 		return part.Capacity{}
 	}
-	hp, ok := HoldingPower(a.Depth, in.slopeRun(found))
+	groundLacks(found, "deadman-line-steep", a.ID, in.Lacks)
+	run := in.slopeRun(found)
+	hp, ok := HoldingPower(a.Depth, run)
 	if !ok {
 		raise(found, "deadman-outside-table", part.Danger, a.ID, "", value("depth", part.UnitLength, depth), value("run", part.UnitNone, in.Run))
 		return part.Capacity{}
@@ -79,12 +101,15 @@ func Deadman(in GroundIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	f, known := deadmanSoil(b, in.Soil)
 	if !known {
 		raise(found, "soil-unknown", part.Notice, a.ID, "type-soil")
+		if in.Soil == "" {
+			lacks(found, "soil")
+		}
 	}
 	if ratio := length / dia; !(ratio <= b.slenderLog.x) {
 		raise(found, "deadman-slender", part.Warning, a.ID, "", value("ratio", part.UnitNone, ratio),
 			value("most", part.UnitNone, b.slenderLog.x), value("length", part.UnitLength, dia*b.slenderLog.x))
 	}
-	if back, ok := SetBack(a.Depth, a.LogDiameter, in.slopeRun(nil)); ok {
+	if back, ok := SetBack(a.Depth, a.LogDiameter, run); ok {
 		raise(found, "deadman-set-back", part.Notice, a.ID, "", value("back", part.UnitLength, float64(back)))
 	}
 	hold := func(trench fact) float64 { return hp * f.x * dia * math.Max(0, length-trench.x) }
@@ -93,26 +118,62 @@ func Deadman(in GroundIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 		raise(found, "deadman-too-short", part.Danger, a.ID, "", value("length", part.UnitLength, length), value("trench", part.UnitLength, b.trench.x))
 		return part.Capacity{}
 	}
-	if sum.On() {
-		sum.Add("deadman-hold", value("hold", part.UnitLimit, low), part.Operand{Value: value("power", part.UnitNone, hp), Fact: string(b.deadmanFact.id), From: part.FromFact},
-			typed("diameter", part.UnitLength, dia), typed("length", part.UnitLength, length),
-			cited("trench", part.UnitLength, b.trench), cited("soil", part.UnitFactor, f))
+	face := b.deadmanFact
+	if run == 0 {
+		face = b.deadmanUp
 	}
-	return divided(ultimate(low, low, high), b.deadmanFact.surety.Weaker(f.surety).Weaker(b.trench.surety), "deadman table", isPreset(a), in.Lifting, sum)
+	if sum.On() {
+		formula := "deadman-power"
+		if run == 0 {
+			formula = "deadman-power-vertical"
+		}
+		face.x = hp / kN
+		sum.Add(formula, value("power", part.UnitNone, face.x), typed("depth", part.UnitLength, depth), computed("run", part.UnitNone, run), cited("table", part.UnitNone, face))
+		sum.Add("deadman-hold", value("hold", part.UnitLimit, low), computed("power", part.UnitNone, face.x),
+			typed("diameter", part.UnitNone, dia), typed("length", part.UnitNone, length),
+			cited("trench", part.UnitNone, b.trench), cited("soil", part.UnitFactor, f))
+	}
+	return divided(ultimate(low, low, high), face.surety.Weaker(f.surety).Weaker(b.trench.surety), "deadman table", isPreset(a), in.Lifting, sum)
 }
 
-// slopeRun is the run per rise to read the table with: 0 for a vertical pull.
+// slopeRun is the run per rise to read the table with, the steeper of the
+// trench's and the drawn line's: 0 for a vertical pull, not a number if the line
+// has no direction. A line that leaves its trench upward is told: it lifts the
+// log; one that leaves it downward bears on the trench's lip.
 func (in GroundIn) slopeRun(found *[]part.Finding) float64 {
-	const steepest = 45 // degrees: 1:1, the steepest slope of the table
+	rise := float64(in.Rise)
+	drawn := math.Inf(1) // level, or falling
 	switch {
-	case in.Run != 0:
-		return in.Run
-	case float64(in.Rise) > steepest:
-		return 0
+	case math.IsNaN(rise):
+		return rise
+	case rise > 45: // 1:1, the steepest slope of the table
+		drawn = 0
+	case rise > 0:
+		drawn = 1 / math.Tan(in.Rise.Radians())
 	}
-	raise(found, "deadman-slope-unknown", part.Notice, in.Anchor.ID, "type-slope")
-	return 1
+	if in.Run == 0 {
+		if drawn == 0 {
+			return 0
+		}
+		raise(found, "deadman-slope-unknown", part.Notice, in.Anchor.ID, "type-slope")
+		part.NotDecided(found, "deadman-line-steep", in.Anchor.ID, part.Lack{Thing: in.Anchor.ID, Member: "line_run"})
+		return 1
+	}
+	trench := float64(quantity.FromRadians(math.Atan(1 / in.Run)))
+	both := [...]part.Value{value("rise", part.UnitAngle, rise), value("trench", part.UnitAngle, trench), value("run", part.UnitNone, in.Run)}
+	switch run := math.Min(in.Run, drawn); {
+	case rise > trench+slopeSlack && math.Floor(run) < math.Floor(in.Run):
+		raise(found, "deadman-line-steep", part.Warning, in.Anchor.ID, "lower-line", both[:]...)
+	case rise > trench+slopeSlack:
+		raise(found, "deadman-line-steep", part.Caution, in.Anchor.ID, "lower-line", both[:]...)
+	case rise < trench-slopeSlack:
+		raise(found, "deadman-line-flat", part.Notice, in.Anchor.ID, "", both[:]...)
+	}
+	return math.Min(in.Run, drawn)
 }
+
+// slopeSlack, degrees: closer than this a line lies in its trench [ours].
+const slopeSlack = 1
 
 // HoldingPower is what a deadman's face holds in loam, newtons per square metre,
 // at a mean depth and for a line that rises 1 in run; run 0 is a vertical pull.
@@ -158,6 +219,7 @@ type BoulderIn struct {
 	Mass    quantity.Mass
 	Rise    quantity.Degrees // of the line above the ground, at the boulder
 	Slope   quantity.Degrees // of the ground toward the pull, falling positive
+	Lacks   string           // member of the ground without which the slope is not known; empty: none
 	Preset  bool
 	Lifting bool
 }
@@ -168,15 +230,20 @@ type BoulderIn struct {
 //
 // θ the fall of the ground toward the pull, β the rise of the line; μ 0.2,
 // likely 0.35, high 0.5 [ours]. A line that presses the boulder down, or
-// ground that rises toward the pull, earns nothing.
+// ground that rises toward the pull, earns nothing. On ground of unknown slope
+// there is no hold.
 func Boulder(in BoulderIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	b, w := book(), float64(in.Mass.Weight())
 	switch {
 	case in.Mass == 0:
 		raise(found, "boulder-mass-unknown", part.Warning, in.Thing, "type-mass")
+		lacks(found, "mass_kg")
 		return part.Capacity{}
 	case !positive(w):
 		raise(found, "anchor-impossible", part.Danger, in.Thing, "type-mass")
+		return part.Capacity{}
+	}
+	if groundLacks(found, "boulder-slides", in.Thing, in.Lacks) {
 		return part.Capacity{}
 	}
 	rise := float64(in.Rise)
@@ -193,8 +260,9 @@ func Boulder(in BoulderIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 		return part.Capacity{}
 	}
 	if sum.On() {
-		sum.Add("boulder-hold", value("hold", part.UnitLimit, low), computed("weight", part.UnitForce, w),
-			cited("friction", part.UnitNone, b.boulderLow), computed("rise", part.UnitAngle, rise), computed("slope", part.UnitAngle, float64(in.Slope)))
+		sum.Add("boulder-weight", value("weight", part.UnitForce, w), typed("mass", part.UnitMass, float64(in.Mass)), computed("gravity", part.UnitNone, quantity.Gravity/kN))
+		sum.Add("boulder-hold", value("hold", part.UnitLimit, low), computed("weight", part.UnitForce, w), cited("friction", part.UnitNone, b.boulderLow),
+			computed("rise", part.UnitAngle, math.Max(0, rise)), computed("slope", part.UnitAngle, math.Max(0, float64(in.Slope))))
 	}
 	return divided(ultimate(low, likely, high), b.boulderLow.surety, "slides at μ·W", in.Preset, in.Lifting, sum)
 }

@@ -29,11 +29,12 @@ func inDelta(t testing.TB, want, got, delta float64, msg ...any) {
 	assert.InDelta(t, want, got, delta, msg...)
 }
 
-// pine is the design's tree: Scots pine 48 cm, 20 m, gleyed, shallow.
+// pine is the design's tree: Scots pine 48 cm thick at breast height, 52 at the
+// strap, 20 m, gleyed, shallow.
 func pine() *plan.Anchor {
 	return &plan.Anchor{
 		Head: plan.Head{ID: "T1"}, Kind: plan.AnchorTree, Species: "scots-pine",
-		Trunk: 0.48, Height: 20, Health: plan.HealthAlive, Rooting: "shallow", Soil: hold.SoilGleyed,
+		Girth: 0.48 * math.Pi, Trunk: 0.52, Height: 20, Health: plan.HealthAlive, Rooting: "shallow", Soil: hold.SoilGleyed,
 	}
 }
 
@@ -41,7 +42,13 @@ func pine() *plan.Anchor {
 // 673 kg.
 func spruce() *plan.Anchor {
 	a := pine()
-	a.Species, a.Trunk = "norway-spruce", 0.30
+	a.Species = "norway-spruce"
+	return thick(a, 0.30)
+}
+
+// thick gives a tree a diameter, at breast height and at the strap alike.
+func thick(a *plan.Anchor, d quantity.Length) *plan.Anchor {
+	a.Girth, a.Trunk = d*math.Pi, d
 	return a
 }
 
@@ -124,6 +131,15 @@ func documented(t testing.TB, found []part.Finding) {
 	t.Helper()
 	words := texts(t)
 	for _, f := range found {
+		for _, l := range f.Lacks {
+			assert.NotEmpty(t, l.Rule, f.ID)
+			assert.NotEmpty(t, l.Member, f.ID)
+			assert.Contains(t, words, l.Rule, "a rule of this room")
+		}
+		if f.ID == part.NotDecidedID {
+			assert.NotEmpty(t, f.Lacks)
+			continue
+		}
 		i := slices.IndexFunc(hold.Rules, func(r part.Rule) bool { return r.ID == f.ID })
 		require.GreaterOrEqual(t, i, 0, "no rule %q", f.ID)
 		rule := hold.Rules[i]
@@ -154,11 +170,19 @@ func TestRulesAreDocumented(t *testing.T) {
 		for _, sentence := range []string{text["what"], text["do"]} {
 			require.NotEmpty(t, sentence, r.ID)
 			for _, name := range slots(sentence) {
-				assert.Contains(t, append([]string{"thing", "part"}, r.Values...), name, r.ID)
+				assert.Contains(t, append([]string{"thing", "thing2", "part"}, r.Values...), name, r.ID)
 			}
 			for _, banned := range []string{"safe", "OK", "is clear"} {
 				assert.NotContains(t, strings.Fields(sentence), banned, r.ID)
 			}
 		}
 	}
+}
+
+// ids are those of findings, in order.
+func ids(found []part.Finding) (out []string) {
+	for _, f := range found {
+		out = append(out, f.ID)
+	}
+	return out
 }

@@ -23,6 +23,7 @@ func Rated(in RatedIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	switch {
 	case x == 0:
 		raise(found, "no-rating", part.Warning, in.Thing, "type-rating")
+		lacks(found, "rating.force_n")
 		return part.Capacity{}
 	case !positive(x):
 		raise(found, "rating-impossible", part.Danger, in.Thing, "type-rating")
@@ -92,8 +93,12 @@ func Vehicle(in VehicleIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 		return part.Capacity{}
 	}
 	if sum.On() {
-		sum.Add("vehicle-hold", value("hold", part.UnitLimit, float64(low)),
-			computed("slides", part.UnitLimit, float64(in.Slides.Low)), computed("tips", part.UnitLimit, float64(in.Tips.Low)))
+		slides := computed("slides", part.UnitLimit, float64(in.Slides.Low))
+		if in.Tips.Known {
+			sum.Add("vehicle-hold", value("hold", part.UnitLimit, float64(low)), slides, computed("tips", part.UnitLimit, float64(in.Tips.Low)))
+		} else {
+			sum.Add("vehicle-slides-at", value("hold", part.UnitLimit, float64(low)), slides)
+		}
 	}
 	return divided(ultimate(float64(low), float64(likely), float64(high)), in.Surety.Weaker(part.SuretyOurs), "slides or tips", false, in.Lifting, sum)
 }

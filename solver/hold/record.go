@@ -20,6 +20,26 @@ func raise(found *[]part.Finding, id string, level part.Level, thing plan.ID, re
 	*found = append(*found, f)
 }
 
+// lacks adds to the finding just raised which members of its thing it is for
+// want of.
+func lacks(found *[]part.Finding, members ...string) {
+	if found == nil {
+		return
+	}
+	f := &(*found)[len(*found)-1]
+	for _, m := range members {
+		f.Lacks = append(f.Lacks, part.Lack{Thing: f.Things[0], Member: m, Rule: f.ID})
+	}
+}
+
+// groundLacks tells that a rule lacks a member of the ground, if it does.
+func groundLacks(found *[]part.Finding, rule string, thing plan.ID, member string) bool {
+	if member != "" {
+		part.NotDecided(found, rule, thing, part.Lack{Member: member})
+	}
+	return member != ""
+}
+
 func value(name string, unit part.Unit, x float64) part.Value {
 	return part.Value{Name: name, Unit: unit, X: x}
 }

@@ -6,6 +6,7 @@ import (
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/terrain"
 )
 
 // TreeIn is a tree as pulled.
@@ -13,10 +14,11 @@ type TreeIn struct {
 	Tree    *plan.Anchor
 	Soil    string          // as resolved: the tree's own, else the ground's
 	Height  quantity.Length // of the strap above ground; 0: not known, counted at the least
+	Strap   plan.ID         // a strap of which nobody entered how high it lies; empty: none
 	Lifting bool
 }
 
-// TreeMoments are the two moments at the stem's base that a tree gives at.
+// TreeMoments are the two mean moments at the stem's base that a tree gives at.
 type TreeMoments struct {
 	Uproot   quantity.Moment // C(species, soil, roots) · stem mass
 	Break    quantity.Moment // knot · MOR · π·d³/32
@@ -26,24 +28,30 @@ type TreeMoments struct {
 	best quantity.Moment // to uproot it, were the soil and roots that are not known the best of the table
 }
 
+// governs is the lower of the two.
+func (m TreeMoments) governs() float64 { return math.Min(float64(m.Uproot), float64(m.Break)) }
+
 // Tree is what a tree holds and may be loaded with:
 //
-//	hold  = min(C·m, knot·MOR·π·d³/32) / h,  h the strap's height, at least 1 m
-//	limit = min(hold_low ÷ 3, D²/30 kN), D in cm
+//	mean  = min(C·m, knot·MOR·π·d³/32) / h,  h the strap's height, at least 1 m
+//	low   = 0.65 · mean [ours]
+//	limit = min(low ÷ 3, D²/30 kN), D in cm
 //
-// D²/30 (from memory) is a working load already and is not divided again.
-// Source of C, MOR, knot: parameters of a published wind-risk model after
-// Can. J. For. Res. 36 (2006) 1871. Dead, rotten, doubtful or of unknown health:
-// no hold. Pulled before, or its base moved a quarter degree: half.
+// d and D are the diameter 1.3 m above the ground, see [terrain.AtBreast]. D²/30 (from
+// memory) is a working load already and is not divided again. Source of C, MOR,
+// knot: parameters of a published wind-risk model after Can. J. For. Res. 36
+// (2006) 1871, which are means. Dead, rotten, doubtful or of unknown health: no
+// hold. Pulled before, or its base moved a quarter degree: half.
 func Tree(in TreeIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	a, b := in.Tree, book()
 	if !treeStands(a, found) {
 		return part.Capacity{}
 	}
-	m, s, ok := moments(in, found)
+	t, ok := in.stem(sum, found)
 	if !ok {
 		return part.Capacity{}
 	}
+	m := t.moments(sum, found)
 	h := math.Max(b.heightFloor.x, float64(in.Height))
 	if !(h >= b.heightFloor.x) || math.IsInf(h, 1) { // not a number
 		return part.Capacity{}
@@ -53,30 +61,36 @@ func Tree(in TreeIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 		share = b.movedShare.x
 		raise(found, "tree-moved", part.Warning, a.ID, "", value("share", part.UnitShare, share))
 	}
-	governs := math.Min(float64(m.Uproot), float64(m.Break))
-	low := governs / h * share
-	// The table is a regression through pulled trees; the factor 3 stands for
-	// the scatter of single trees. The range goes up only as far as soil and
-	// roots that are not known might be better than counted.
-	hold := ultimate(low, low, math.Min(float64(m.best), float64(m.Break))/h*share)
+	mean := m.governs() / h * share
+	low := b.lowShare.x * m.governs() / h * share
+	hold := ultimate(low, mean, math.Min(float64(m.best), float64(m.Break))/h*share)
 	if !hold.Known {
 		return part.Capacity{}
 	}
-	surety := s.surety
+	surety := t.species.surety.Weaker(b.lowShare.surety)
+	if in.Strap != "" {
+		part.NotDecided(found, "tree-strap-high", a.ID, part.Lack{Thing: in.Strap, Member: "height_m"})
+	}
 	if in.Height > 0 && float64(in.Height) > strapHigh {
 		raise(found, "tree-strap-high", part.Caution, a.ID, "lower-strap", value("height", part.UnitLength, float64(in.Height)),
 			value("least", part.UnitLength, b.heightFloor.x))
 	}
 	if sum.On() {
-		recordTree(sum, m, h, share, low)
+		operands := []part.Operand{cited("low", part.UnitNone, b.lowShare), computed("moment", part.UnitMoment, m.governs()), computed("height", part.UnitLength, h)}
+		formula := "tree-hold"
+		if a.PulledBefore {
+			formula, operands = "tree-hold-moved", append(operands, cited("share", part.UnitFactor, b.movedShare))
+		}
+		sum.Add(formula, value("hold", part.UnitLimit, low), operands...)
 	}
 	c := divided(hold, surety, treeNote(m), isPreset(a), in.Lifting, sum)
-	if rule := treeRule(b, a); rule < float64(c.Limit.Force) {
+	if rule := b.d2.x * t.d * t.d; rule < float64(c.Limit.Force) {
 		c.Limit.Force, c.Limit.Basis, c.Limit.Factor = quantity.Force(rule), "D²/30", rule/low
 		c.Limit.Surety = surety.Weaker(b.d2.surety)
 		if sum.On() {
-			sum.Add("tree-rule", value("limit", part.UnitLimit, rule),
-				typed("trunk", part.UnitLength, float64(a.Trunk)), cited("rule", part.UnitNone, b.d2))
+			divisor := b.d2
+			divisor.x = cmPerM * cmPerM * kN / b.d2.x // cm² per kN
+			sum.Add("tree-rule", value("limit", part.UnitLimit, rule), computed("diameter", part.UnitNone, t.d*cmPerM), cited("divisor", part.UnitNone, divisor))
 		}
 	}
 	return c
@@ -86,10 +100,11 @@ func Tree(in TreeIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 // height is half the hold; up to the least height counted it costs nothing.
 const strapHigh = 1.0
 
-// treeRule is D²/30 kN in newtons; the handbook's coefficient is in SI.
-func treeRule(b *handbook, a *plan.Anchor) float64 {
-	return b.d2.x * float64(a.Trunk) * float64(a.Trunk)
-}
+// Units of the tables and of their sums, in SI.
+const (
+	cmPerM = 100
+	kN     = 1000
+)
 
 // treeNote says which moment the hold is.
 func treeNote(m TreeMoments) string {
@@ -102,7 +117,7 @@ func treeNote(m TreeMoments) string {
 func isPreset(a *plan.Anchor) bool {
 	for _, p := range a.Presets {
 		switch p {
-		case "trunk_m", "height_m", "species", "health", "mass_kg", "hold_low_n", "rating", "layout", "depth_m":
+		case "girth_m", "trunk_m", "height_m", "species", "health", "mass_kg", "hold_low_n", "rating", "layout", "depth_m":
 			return true
 		}
 	}
@@ -123,76 +138,102 @@ func treeStands(a *plan.Anchor, found *[]part.Finding) bool {
 		return false
 	case a.Health != plan.HealthAlive:
 		raise(found, "tree-health-unknown", part.Warning, a.ID, "type-health")
+		lacks(found, "health")
 		return false
 	}
 	return true
 }
 
-// moments are the two moments of a tree; ok is false if its size is not known.
-func moments(in TreeIn, found *[]part.Finding) (m TreeMoments, s *species, ok bool) {
-	a, b := in.Tree, book()
-	d, h := float64(a.Trunk), float64(a.Height)
-	switch {
-	case d == 0 || h == 0:
-		raise(found, "tree-size-unknown", part.Warning, a.ID, "type-size")
-		return m, nil, false
-	case !positive(d) || !positive(h):
-		raise(found, "anchor-impossible", part.Danger, a.ID, "type-size")
-		return m, nil, false
-	}
-	s, known := b.tree(a.Species)
-	if !known {
-		raise(found, "tree-species-unknown", part.Notice, a.ID, "type-species")
-	}
-	column, soilKnown := treeSoil(in.Soil)
-	root, rootsKnown := treeRoots(a.Rooting)
-	if !soilKnown {
-		raise(found, "soil-unknown", part.Notice, a.ID, "type-soil")
-		root = 0 // gleyed and shallow, the lowest column
-	} else if !rootsKnown {
-		raise(found, "tree-roots-unknown", part.Notice, a.ID, "type-roots")
-	}
-	c := s.moment[column][root]
-	if !soilKnown && c == 0 { // a species with one soil only
-		c = lowestMoment(s)
-	}
-	if c == 0 {
-		raise(found, "tree-soil-not-in-table", part.Warning, a.ID, "type-soil")
-		return m, s, false
-	}
-	m.StemMass = stemMass(s, known, d, h)
-	m.Tested = quantity.Mass(s.tested[column])
-	m.Uproot = quantity.Moment(c * float64(m.StemMass))
-	m.best = quantity.Moment(bestMoment(s, column, root, soilKnown, rootsKnown) * float64(m.StemMass))
-	m.Break = quantity.Moment(s.knot * s.mor * math.Pi * d * d * d / 32)
-	switch {
-	case m.Tested == 0:
-		raise(found, "tree-untested", part.Caution, a.ID, "", value("stem", part.UnitMass, float64(m.StemMass)))
-	case m.StemMass > m.Tested:
-		raise(found, "tree-extrapolated", part.Caution, a.ID, "", value("stem", part.UnitMass, float64(m.StemMass)),
-			value("tested", part.UnitMass, float64(m.Tested)))
-	}
-	return m, s, true
+// stem is a tree as the tables read it.
+type stem struct {
+	TreeIn
+	species      *species
+	known        bool // the species
+	column, root int  // of the table
+	soilKnown    bool
+	rootsKnown   bool
+	c            float64 // N·m per kg of stem
+	d, h         float64 // diameter 1.3 m up, height, m
 }
 
-func lowestMoment(s *species) float64 {
-	least := 0.0
+// stem reads a tree; ok is false if its size is not known, or its soil not in
+// the table.
+func (in TreeIn) stem(sum *part.Sum, found *[]part.Finding) (t stem, ok bool) {
+	a, b := in.Tree, book()
+	t = stem{TreeIn: in, h: float64(a.Height)}
+	switch {
+	case terrain.AtBreast(a) == 0 || t.h == 0:
+		raise(found, "tree-size-unknown", part.Warning, a.ID, "type-size")
+		if terrain.AtBreast(a) == 0 {
+			lacks(found, "girth_m", "trunk_m")
+		}
+		if t.h == 0 {
+			lacks(found, "height_m")
+		}
+		return t, false
+	case !positive(float64(terrain.AtBreast(a))) || !positive(float64(terrain.AtStrap(a))) || !positive(t.h):
+		raise(found, "anchor-impossible", part.Danger, a.ID, "type-size")
+		return t, false
+	}
+	t.d = in.breast(sum, found)
+	t.species, t.known = b.tree(a.Species)
+	if !t.known {
+		raise(found, "tree-species-unknown", part.Notice, a.ID, "type-species")
+		lacks(found, "species")
+	}
+	t.column, t.soilKnown = treeSoil(in.Soil)
+	t.root, t.rootsKnown = treeRoots(a.Rooting)
+	switch {
+	case !t.soilKnown && t.species.partial():
+		part.NotDecided(found, "tree-soil-not-in-table", a.ID, part.Lack{Thing: a.ID, Member: "soil"})
+		return t, false
+	case !t.soilKnown:
+		raise(found, "soil-unknown", part.Notice, a.ID, "type-soil")
+		lacks(found, "soil")
+		t.root = 0 // gleyed and shallow, the lowest column
+	case !t.rootsKnown:
+		raise(found, "tree-roots-unknown", part.Notice, a.ID, "type-roots")
+		lacks(found, "rooting")
+	}
+	t.c = t.species.moment[t.column][t.root]
+	switch {
+	case !t.soilKnown:
+		t.c = t.species.lowest()
+	case t.c == 0:
+		raise(found, "tree-soil-not-in-table", part.Warning, a.ID, "type-soil")
+		return t, false
+	}
+	return t, true
+}
+
+// partial tells that the table lacks some soil of a species: of a soil that is
+// not known it then says nothing.
+func (s *species) partial() bool {
+	for _, row := range s.moment {
+		if row[0] == 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// lowest is the lowest figure of a species.
+func (s *species) lowest() float64 {
+	least := math.Inf(1)
 	for _, row := range s.moment {
 		for _, c := range row {
-			if c > 0 && (least == 0 || c < least) {
-				least = c
-			}
+			least = math.Min(least, c)
 		}
 	}
 	return least
 }
 
-// bestMoment is the highest figure that fits what is known.
-func bestMoment(s *species, column, root int, soilKnown, rootsKnown bool) float64 {
-	best := s.moment[column][root]
-	for i, row := range s.moment {
+// best is the highest figure that fits what is known.
+func (t *stem) best() float64 {
+	best := t.c
+	for i, row := range t.species.moment {
 		for j, c := range row {
-			if (soilKnown && i != column) || (rootsKnown && soilKnown && j != root) {
+			if (t.soilKnown && i != t.column) || (t.rootsKnown && t.soilKnown && j != t.root) {
 				continue
 			}
 			best = math.Max(best, c)
@@ -201,40 +242,106 @@ func bestMoment(s *species, column, root int, soilKnown, rootsKnown bool) float6
 	return best
 }
 
+// moments are the two moments of a tree, and whether stems as heavy as its own
+// have been pulled.
+func (t *stem) moments(sum *part.Sum, found *[]part.Finding) (m TreeMoments) {
+	s := t.species
+	m.StemMass = t.mass(sum)
+	mass := float64(m.StemMass)
+	m.Tested = quantity.Mass(s.tested[t.column])
+	m.Uproot = quantity.Moment(t.c * mass)
+	m.best = quantity.Moment(t.best() * mass)
+	m.Break = quantity.Moment(s.breaking(t.d))
+	if sum.On() {
+		c := fact{s.id, t.c / kN, s.surety}
+		sum.Add("tree-uproot", value("uproot", part.UnitMoment, float64(m.Uproot)), cited("c", part.UnitNone, c), computed("stem", part.UnitNone, mass))
+		knot, mor := fact{s.member("knot"), s.knot, s.surety}, fact{s.member("mor"), s.mor / kN, s.surety}
+		sum.Add("tree-break", value("breaks", part.UnitMoment, float64(m.Break)), cited("knot", part.UnitNone, knot), cited("mor", part.UnitNone, mor), computed("diameter", part.UnitNone, t.d))
+		sum.Add("tree-moment", value("moment", part.UnitMoment, m.governs()),
+			computed("uproot", part.UnitMoment, float64(m.Uproot)), computed("breaks", part.UnitMoment, float64(m.Break)))
+	}
+	t.pulled(mass, found)
+	return m
+}
+
+// breaking is the moment that breaks a trunk of diameter d, N·m.
+func (s *species) breaking(d float64) float64 { return s.knot * s.mor * math.Pi * d * d * d / 32 }
+
+// pulled tells a stem that is heavier than any pulled for the table. Without
+// species or soil that is decided only where it is so on every soil, or none.
+func (t *stem) pulled(mass float64, found *[]part.Finding) {
+	a, stem := t.Tree, value("stem", part.UnitMass, mass)
+	tested := t.species.tested[t.column]
+	if a.Girth == 0 && mass <= tested { // as thick as at the strap it may be heavier
+		thick := *t
+		thick.d = float64(a.Trunk)
+		if float64(thick.mass(nil)) > tested {
+			part.NotDecided(found, "tree-extrapolated", a.ID, part.Lack{Thing: a.ID, Member: "girth_m"})
+		}
+	}
+	var missing []part.Lack
+	if !t.known {
+		missing = append(missing, part.Lack{Thing: a.ID, Member: "species"})
+	}
+	if !t.soilKnown && t.species.tested != [soils]float64{} {
+		missing = append(missing, part.Lack{Thing: a.ID, Member: "soil"})
+	}
+	switch {
+	case len(missing) > 0:
+		part.NotDecided(found, "tree-extrapolated", a.ID, missing...)
+	case tested == 0:
+		raise(found, "tree-untested", part.Caution, a.ID, "", stem)
+	case mass > tested:
+		raise(found, "tree-extrapolated", part.Caution, a.ID, "", stem, value("tested", part.UnitMass, tested))
+	}
+}
+
 // Moments are the two moments of a tree, as [Tree] takes them, whatever its
 // health. ok is false if its size is not known or its soil not in the table.
 func Moments(in TreeIn) (m TreeMoments, ok bool) {
-	m, _, ok = moments(in, nil)
-	return m, ok
+	t, ok := in.stem(nil, nil)
+	if !ok {
+		return m, false
+	}
+	return t.moments(nil, nil), true
 }
 
-// stemMass is density times volume. Conifers by the published equations,
-// broadleaves and unknown species by the lower of what may apply.
-func stemMass(s *species, known bool, trunkM, heightM float64) quantity.Mass {
-	b := book()
-	const cmPerM = 100
-	d := trunkM * cmPerM
-	spruce := func() float64 { return b.spruceC * math.Pow(d, b.spruceP) * math.Pow(heightM, b.spruceQ) }
-	conifer := func() float64 { return b.coniferC * math.Pow(d, b.coniferP) * math.Pow(heightM, b.coniferQ) }
-	var v float64
+// mass is that of the stem, kg: density times volume. Conifers by the model's
+// equations V = c·Dᵖ·Hᵠ, D in cm, broadleaves by a form factor (low end), of a
+// species that is not known the lowest of all.
+func (t *stem) mass(sum *part.Sum) quantity.Mass {
+	b, s := book(), t.species
+	spruce, conifer, form := b.spruce.of(t.d, t.h), b.conifers.of(t.d, t.h), b.form.x*math.Pi/4*t.d*t.d*t.h
+	e, v := (*volume)(nil), form
 	switch {
 	case s.leafy:
-		v = b.form.x * math.Pi / 4 * trunkM * trunkM * heightM
-	case !known:
-		v = math.Min(spruce(), conifer())
-	case s.spruce:
-		v = spruce()
-	default:
-		v = conifer()
+	case t.known && s.spruce:
+		e, v = &b.spruce, spruce
+	case t.known:
+		e, v = &b.conifers, conifer
+	case spruce <= min(conifer, form):
+		e, v = &b.spruce, spruce
+	case conifer <= form:
+		e, v = &b.conifers, conifer
 	}
-	return quantity.Mass(v * s.density)
+	mass := v * s.density
+	if sum.On() {
+		density := cited("density", part.UnitNone, fact{s.member("density"), s.density, s.surety})
+		stem, height := value("stem", part.UnitNone, mass), typed("height", part.UnitNone, t.h)
+		if e == nil {
+			sum.Add("tree-stem-form", stem, cited("form", part.UnitNone, b.form), computed("diameter", part.UnitNone, t.d), height, density)
+		} else {
+			sum.Add("tree-stem", stem, cited("factor", part.UnitNone, e.c), computed("diameter", part.UnitNone, t.d*cmPerM),
+				cited("p", part.UnitNone, e.p), height, cited("q", part.UnitNone, e.q), density)
+		}
+	}
+	return quantity.Mass(mass)
 }
 
-func recordTree(sum *part.Sum, m TreeMoments, h, share, low float64) {
-	sum.Add("tree-moment", value("moment", part.UnitMoment, math.Min(float64(m.Uproot), float64(m.Break))),
-		computed("uproot", part.UnitMoment, float64(m.Uproot)), computed("breaks", part.UnitMoment, float64(m.Break)),
-		computed("stem", part.UnitMass, float64(m.StemMass)))
-	sum.Add("tree-hold", value("hold", part.UnitLimit, low),
-		computed("moment", part.UnitMoment, math.Min(float64(m.Uproot), float64(m.Break))),
-		computed("height", part.UnitLength, h), computed("share", part.UnitFactor, share))
+// volume is an equation of the stem's volume.
+type volume struct{ c, p, q fact }
+
+// of is the volume of a stem, m³, of its diameter 1.3 m up and its height, m.
+func (e *volume) of(d, h float64) float64 {
+	return e.c.x * math.Pow(d*cmPerM, e.p.x) * math.Pow(h, e.q.x)
 }

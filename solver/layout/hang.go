@@ -8,6 +8,7 @@ import (
 	"kedge/solver/gear"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/terrain"
 )
 
 // KitLengths are the sling lengths, in metres, shortest first, that a slung
@@ -54,7 +55,7 @@ func SlungReach(s *plan.Sling, radius quantity.Length) quantity.Length {
 // that is: a tree, or a boulder, counted as round as its outline is long.
 func Trunk(x *plan.Index, port plan.Port) (middle plan.Point, radius quantity.Length, ok bool) {
 	if a := x.Anchor(port.Thing); a != nil && a.Kind == plan.AnchorTree {
-		return a.At, a.Trunk / 2, true
+		return a.At, terrain.AtStrap(a) / 2, true
 	}
 	if o := x.Obstacle(port.Thing); o != nil {
 		round := 0.0

@@ -286,7 +286,7 @@ func tooNear(d Draft, a *solver.Assessment) []Reason {
 		for k := range d.Site.Anchors {
 			t := &d.Site.Anchors[k]
 			if t.Kind == plan.AnchorTree && !hangsOn(d.Laid, s.PortA.Thing, t.ID) && !hangsOn(d.Laid, s.PortB.Thing, t.ID) {
-				see(t.ID, quantity.Length(terrain.TrunkDistance(flat(s.A), flat(s.B), t.At, float64(t.Trunk)/2)))
+				see(t.ID, quantity.Length(terrain.TrunkDistance(flat(s.A), flat(s.B), t.At, float64(terrain.AtStrap(t))/2)))
 			}
 		}
 	}

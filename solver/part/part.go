@@ -222,8 +222,10 @@ func (p *Part) Judge() {
 		return
 	case !p.Move.Known:
 		p.Status = NotComputed
-	case !p.Limit.Known || !(p.Limit.Force > 0):
+	case !p.Limit.Known || !(p.Limit.Force >= 0):
 		p.Status = NoLimit
+	case p.Limit.Force == 0: // it holds nothing
+		p.Used, p.Status = math.MaxFloat64, Over
 	default:
 		p.Used = float64(p.Move.Force / p.Limit.Force)
 		most := max(p.Used, p.UsedToLoosen())

@@ -7,6 +7,8 @@ import (
 	"strings"
 
 	"github.com/go-json-experiment/json/jsontext"
+
+	"kedge/solver/quantity"
 )
 
 // source gives the values of a made-up plan: rapid's draws, or for the frozen
@@ -108,8 +110,8 @@ func tidy(p *Plan, s source) {
 		a.ID = id("T")
 		doubts(&a.Head)
 		ports = append(ports, Port{Thing: a.ID})
-		if a.HoldLow+a.HoldLikely+a.HoldHigh > 0 {
-			a.HoldLow, a.HoldLikely, a.HoldHigh = 1000, 2000, 3000
+		if a.HoldLow.Or(0)+a.HoldLikely+a.HoldHigh > 0 {
+			a.HoldLow, a.HoldLikely, a.HoldHigh = Known(quantity.Force(1000)), 2000, 3000
 		}
 	}
 	for i := range site.Obstacles {

@@ -178,7 +178,8 @@ type Anchor struct {
 
 	// Tree
 	Species      string          `json:"species,omitzero"`        // species group, a row id; empty: not known, lowest row used
-	Trunk        quantity.Length `json:"trunk_m,omitzero"`        // diameter at the strap
+	Girth        quantity.Length `json:"girth_m,omitzero"`        // round the stem 1.3 m above the ground on its uphill side: for the hold
+	Trunk        quantity.Length `json:"trunk_m,omitzero"`        // diameter at the strap: for the sling
 	Crown        quantity.Length `json:"crown_radius_m,omitzero"` // drawn only if entered
 	Health       string          `json:"health,omitzero"`         // HealthAlive …; empty: not known, no hold
 	Rooting      string          `json:"rooting,omitzero"`        // "shallow", "deep"; empty: not known
@@ -198,13 +199,16 @@ type Anchor struct {
 	LineRun     float64          `json:"line_run,omitzero"` // of a deadman: run per rise of its line in the trench, 1 to 4; 0: not known, counts as 1
 
 	// A measured or otherwise known hold overrules the tables.
-	HoldLow    quantity.Force `json:"hold_low_n,omitzero"`
-	HoldLikely quantity.Force `json:"hold_likely_n,omitzero"`
-	HoldHigh   quantity.Force `json:"hold_high_n,omitzero"`
-	HoldSource string         `json:"hold_source,omitzero"`
+	HoldLow    Maybe[quantity.Force] `json:"hold_low_n,omitzero"` // 0: it holds nothing
+	HoldLikely quantity.Force        `json:"hold_likely_n,omitzero"`
+	HoldHigh   quantity.Force        `json:"hold_high_n,omitzero"`
+	HoldSource string                `json:"hold_source,omitzero"`
 
 	Extra jsontext.Value `json:",embed"`
 }
+
+// HoldTyped tells that somebody entered what the anchor holds, be it nothing.
+func (a *Anchor) HoldTyped() bool { return a.HoldLow.Known() || a.HoldLikely != 0 || a.HoldHigh != 0 }
 
 // Kinds of anchor and states of a tree.
 const (
@@ -221,10 +225,11 @@ const (
 	HealthRotten   = "rotten"
 )
 
-// Kinds of obstacle that rules ask for: ground that may cover a place.
+// Kinds of obstacle that rules ask for.
 const (
-	ObstacleBank    = "bank"
+	ObstacleBank    = "bank" // ground that may cover a place, as the next
 	ObstacleBoulder = "boulder"
+	ObstacleWater   = "water"
 )
 
 // Obstacle is ground a line must not bear on.

@@ -147,8 +147,8 @@ func validSite(s *Site, site ids) error {
 		if err := validDoubts(path, schemaOf[Anchor](), a.Doubts); err != nil {
 			return err
 		}
-		if a.HoldLow > 0 && a.HoldLikely > 0 && a.HoldLow > a.HoldLikely || a.HoldLikely > 0 && a.HoldHigh > 0 && a.HoldLikely > a.HoldHigh ||
-			a.HoldLow > 0 && a.HoldHigh > 0 && a.HoldLow > a.HoldHigh {
+		low := a.HoldLow.Or(0)
+		if a.HoldLikely > 0 && low > a.HoldLikely || a.HoldLikely > 0 && a.HoldHigh > 0 && a.HoldLikely > a.HoldHigh || a.HoldHigh > 0 && low > a.HoldHigh {
 			return refuse(ErrValue, path, "the hold's low, likely and high ends are out of order", "Enter the lowest first")
 		}
 	}

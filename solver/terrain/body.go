@@ -54,7 +54,8 @@ func Bodies(site *plan.Site) []Body {
 	}
 	for i := range site.Anchors {
 		if t := &site.Anchors[i]; t.Kind == plan.AnchorTree {
-			list = append(list, Body{Shape: Shape{ID: t.ID}, Kind: plan.ThingAnchor, Known: t.Trunk > 0, middle: t.At, radiusM: float64(t.Trunk) / 2})
+			thick := AtStrap(t)
+			list = append(list, Body{Shape: Shape{ID: t.ID}, Kind: plan.ThingAnchor, Known: thick > 0, middle: t.At, radiusM: float64(thick) / 2})
 		}
 	}
 	return list

@@ -13,6 +13,7 @@ type numbers struct {
 	bodyInset, lead                float64 // lead: 1 / cos of the steepest lead off square
 	trunk, vehicle                 float64 // largest plausible radius of what nobody measured
 	person                         float64 // radius
+	taper                          float64 // least diameter at breast height, of that at a strap below
 }
 
 // book reads the handbook; a test of this package asks for it.
@@ -22,6 +23,7 @@ var book = sync.OnceValue(func() *numbers {
 		passOver: one(facts.InWayPassOver), keepOff: one(facts.InWayKeepOff), lowObstacle: one(facts.InWayLowObstacle),
 		bodyInset: one(facts.InWayBodyInset), lead: 1 / math.Cos(one(facts.InWayOwnLead)*math.Pi/180),
 		trunk: one(facts.InWayLargestTrunk) / 2, vehicle: one(facts.InWayLargestVehicle), person: one(facts.InWayPerson),
+		taper: facts.Must(facts.TreeTaper).Low,
 	}
 })
 

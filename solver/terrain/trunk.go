@@ -42,3 +42,36 @@ func SegmentDistance(a, b, c, d plan.Point) float64 {
 	}
 	return math.Sqrt(min(squareToSegment(a, c, d), squareToSegment(b, c, d), squareToSegment(c, a, b), squareToSegment(d, a, b)))
 }
+
+// AtBreast is the diameter of a stem 1.3 m above the ground, which its hold is
+// reckoned by: its girth there ÷ π, or the low end of the taper of its diameter
+// at the strap. 0: neither is known.
+func AtBreast(a *plan.Anchor) quantity.Length {
+	switch {
+	case a.Girth != 0:
+		return a.Girth / math.Pi
+	case a.Trunk != 0:
+		return a.Trunk * quantity.Length(book().taper)
+	}
+	return 0
+}
+
+// AtStrap is the diameter of a stem at the strap, which slings, lines and
+// pictures are drawn and reckoned by: as entered, or by its girth the thickest
+// it may be there, ÷ the low end of the taper, since a thicker trunk takes more
+// of a sling and spreads its legs. 0: neither is known.
+func AtStrap(a *plan.Anchor) quantity.Length {
+	if a.Trunk != 0 || a.Girth == 0 {
+		return a.Trunk
+	}
+	return AtBreast(a) / quantity.Length(book().taper)
+}
+
+// AtStrapThin is the thinnest that a stem may be at the strap, for what bends
+// round it: as entered, or the diameter at breast height.
+func AtStrapThin(a *plan.Anchor) quantity.Length {
+	if a.Trunk != 0 {
+		return a.Trunk
+	}
+	return AtBreast(a)
+}

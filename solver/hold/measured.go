@@ -1,0 +1,131 @@
+package hold
+
+import (
+	"math"
+
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/terrain"
+)
+
+// measured is a hold somebody measured or vouches for. It overrules the
+// tables, and is told where it contradicts them.
+func measured(in In, sum *part.Sum, found *[]part.Finding) part.Capacity {
+	a, b := in.Anchor, book()
+	typedLow, known := a.HoldLow.Get()
+	given := float64(typedLow)
+	switch {
+	case !known:
+		raise(found, "hold-low-unknown", part.Warning, a.ID, "type-hold")
+		lacks(found, "hold_low_n")
+		return part.Capacity{}
+	case given == 0:
+		sum.Add("holds-nothing", value("limit", part.UnitLimit, 0))
+		return part.Capacity{Limit: part.Limit{Known: true, Basis: "holds nothing", Surety: part.SuretyTyped}, Note: "measured hold"}
+	case !positive(given):
+		raise(found, "anchor-impossible", part.Danger, a.ID, "type-hold")
+		return part.Capacity{}
+	}
+	in.believed(given, found)
+	low, likely, high := given, float64(a.HoldLikely), float64(a.HoldHigh)
+	if a.Kind == plan.AnchorTree && a.PulledBefore {
+		share := b.movedShare.x
+		low, likely, high = low*share, likely*share, high*share
+		raise(found, "tree-moved", part.Warning, a.ID, "", value("share", part.UnitShare, share))
+	}
+	if sum.On() {
+		if low == given {
+			sum.Add("measured-hold", value("hold", part.UnitLimit, low), typed("typed", part.UnitLimit, given))
+		} else {
+			sum.Add("measured-hold-moved", value("hold", part.UnitLimit, low), typed("typed", part.UnitLimit, given), cited("share", part.UnitFactor, b.movedShare))
+		}
+	}
+	return divided(ultimate(low, likely, high), part.SuretyTyped, "measured hold", isPreset(a), in.Lifting, sum)
+}
+
+// believed tells an entered hold that is far beyond what the rules of its kind
+// give, with a source too, and one without a source where none is believed: on a
+// thin stem, in water.
+func (in In) believed(given float64, found *[]part.Finding) {
+	a, b := in.Anchor, book()
+	sourced := a.HoldSource != ""
+	typed := value("hold", part.UnitLimit, given)
+	c := byTable(in, nil, nil)
+	most, ok := in.most(c)
+	switch {
+	case ok && given > b.beyond.x*most:
+		level := part.Warning
+		if sourced {
+			level = part.Caution
+		}
+		raise(found, "hold-beyond-table", level, a.ID, "type-hold", typed, value("table", part.UnitLimit, most))
+	case !sourced && a.Kind == plan.AnchorTree && !(c.Ultimate.Known && given <= b.beyond.x*float64(c.Ultimate.Likely)):
+		part.NotDecided(found, "hold-beyond-table", a.ID, in.unmeasured()...)
+	}
+	if sourced {
+		return
+	}
+	if in.Water != "" {
+		raise(found, "hold-in-water", part.Warning, a.ID, "type-source", typed)
+		if found != nil {
+			f := &(*found)[len(*found)-1]
+			f.Things = append(f.Things, in.Water)
+		}
+	}
+	if a.Kind != plan.AnchorTree {
+		return
+	}
+	switch d := float64(terrain.AtBreast(a)); {
+	case d == 0:
+		part.NotDecided(found, "hold-thin-stem", a.ID, part.Lack{Thing: a.ID, Member: "girth_m"}, part.Lack{Thing: a.ID, Member: "trunk_m"})
+	case d < b.thin.x:
+		raise(found, "hold-thin-stem", part.Warning, a.ID, "type-source", typed, value("diameter", part.UnitLength, d), value("least", part.UnitLength, b.thin.x))
+	}
+}
+
+// unmeasured are the members of a tree without which its hold is not known, or
+// only between ends that are apart.
+func (in In) unmeasured() (list []part.Lack) {
+	a := in.Anchor
+	_, soilKnown := treeSoil(in.soil())
+	for _, m := range [...]struct {
+		name    string
+		missing bool
+	}{
+		{"height_m", a.Height == 0}, {"species", a.Species == ""}, {"soil", !soilKnown}, {"rooting", a.Rooting == ""},
+	} {
+		if m.missing {
+			list = append(list, part.Lack{Thing: a.ID, Member: m.name})
+		}
+	}
+	return list
+}
+
+// most is the high end of what the rules of an anchor's kind give, c by its
+// table; ok is false where they give none. Of a tree of unknown height it is what breaks the trunk,
+// of one of unknown species too what breaks the strongest of the table; pickets
+// in loose dry sand hold nothing.
+func (in In) most(c part.Capacity) (newtons float64, ok bool) {
+	if c.Ultimate.Known {
+		return float64(c.Ultimate.High), true
+	}
+	a, b := in.Anchor, book()
+	switch a.Kind {
+	case plan.AnchorTree:
+		d := float64(terrain.AtBreast(a))
+		if !positive(d) {
+			return 0, false
+		}
+		s, known := b.tree(a.Species)
+		breaks := s.breaking(d)
+		for i := range b.trees {
+			if !known {
+				breaks = math.Max(breaks, b.trees[i].breaking(d))
+			}
+		}
+		return breaks / math.Max(b.heightFloor.x, float64(in.Height)), true
+	case plan.AnchorPickets:
+		return 0, in.soil() == SoilDrySand
+	}
+	return 0, false
+}

@@ -1,0 +1,55 @@
+package hold
+
+import (
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/terrain"
+)
+
+// girthSlack is what a girth read to the centimetre may make a stem too thick.
+const girthSlack = 1.02
+
+// breast is the diameter that the hold is reckoned by, with the steps to it. A
+// girth and a diameter at a strap below it that cannot be those of one stem are
+// told; the thinner counts.
+func (in TreeIn) breast(sum *part.Sum, found *[]part.Finding) float64 {
+	a, b := in.Tree, book()
+	d := float64(terrain.AtBreast(a))
+	if !positive(d) {
+		return d
+	}
+	diameter := value("diameter", part.UnitLength, d)
+	switch trunk := float64(a.Trunk); {
+	case a.Girth == 0:
+		raise(found, "tree-girth-assumed", part.Notice, a.ID, "type-girth", diameter,
+			value("trunk", part.UnitLength, trunk), value("taper", part.UnitNone, b.taper.x))
+		if sum.On() {
+			sum.Add("tree-taper", diameter, cited("taper", part.UnitNone, b.taper), typed("trunk", part.UnitLength, trunk))
+		}
+		return d
+	case sum.On():
+		sum.Add("tree-breast", diameter, typed("girth", part.UnitLength, float64(a.Girth)))
+	}
+	trunk, below := float64(a.Trunk), float64(in.Height) <= b.breastHeight.x
+	if a.Trunk == 0 {
+		return d
+	}
+	if below && d > trunk*girthSlack || d < trunk*b.taperLeast.x {
+		raise(found, "tree-girth-doubtful", part.Caution, a.ID, "type-girth", diameter, value("trunk", part.UnitLength, trunk))
+	}
+	if !(trunk < d) {
+		return d
+	}
+	if sum.On() {
+		sum.Add("tree-thinner", value("thinner", part.UnitLength, trunk), part.Operand{Value: diameter}, typed("trunk", part.UnitLength, trunk))
+	}
+	return trunk
+}
+
+// strapAssumed tells that slings round a tree are reckoned by its girth.
+func strapAssumed(a *plan.Anchor, found *[]part.Finding) {
+	if d := float64(terrain.AtStrap(a)); a.Trunk == 0 && positive(d) {
+		raise(found, "tree-trunk-assumed", part.Notice, a.ID, "type-trunk", value("trunk", part.UnitLength, d),
+			value("diameter", part.UnitLength, float64(terrain.AtBreast(a))), value("taper", part.UnitNone, book().taper.x))
+	}
+}
