@@ -19,6 +19,7 @@ var lineCases = []findingCase{
 	{id: "drum-impossible", still: rest[1:],
 		raise: winch(func(w *plan.Winch) { w.FlangeDiameter = 0.08 }), clear: winch(func(w *plan.Winch) { w.FlangeDiameter = 0.2 })},
 	{id: "drum-overfull", raise: lineBeyond(fullDrum() + 0.5), clear: lineBeyond(fullDrum() - 0.5)},
+	{id: "connector-assumed", raise: theConnector(plan.ConnectorHook, plan.Rating{})},
 	{id: "drum-unknown", with: []string{"not-decided", "winch-layer-unknown"}, still: rest[1:],
 		raise: noDrum},
 	{id: "end-unknown", raise: theLine(func(l *plan.Line) { l.End = "" })},

@@ -84,6 +84,7 @@ func winchLine(id plan.ID, path ...plan.Port) plan.Line {
 	return plan.Line{
 		Head: plan.Head{ID: id}, Path: path, Material: plan.MaterialHMPE, Diameter: 0.01, Length: 40,
 		Rating: plan.Rating{Force: 95000, Basis: plan.BasisBreaking}, End: "end.hmpe-splice", Condition: plan.ConditionUsed,
+		Connector: plan.Connector{Kind: plan.ConnectorHook, Rating: working(40000)},
 	}
 }
 

@@ -31,7 +31,6 @@ var saidByBase = []string{"point-bolts", "recoil-energy", "resistance-measured"}
 // They are there for callers of the rooms and for plans nobody has validated.
 var unreached = map[string]string{
 	"anchor-impossible": "a negative size, weight or hold is refused when the plan is read",
-	"connector-assumed": "no part asks for it yet",
 	"does-not-balance":  "a fault of the program: no rig is known that it finds",
 	"hold-not-computed": "the limit surface of four contacts always has an answer for finite figures",
 	"no-sight":          "what stands between two people is always known here: sight-blocked",
@@ -118,7 +117,7 @@ func TestBasePlanSaysNothing(t *testing.T) {
 	require.Equal(t, part.Within, a.Status)
 	require.True(t, a.Move.Known)
 	require.True(t, a.Moves)
-	require.Len(t, a.Parts, 9)
+	require.Len(t, a.Parts, 10)
 	for i := range a.Parts {
 		require.Equal(t, part.Within, a.Parts[i].Status, a.Parts[i].ID)
 		require.True(t, a.Parts[i].Known(), a.Parts[i].ID)

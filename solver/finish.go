@@ -152,7 +152,7 @@ func (a *assessor) presetCount(all bool) {
 	}
 	r := a.g.r
 	for i := range r.Lines {
-		count(r.Lines[i].ID, r.Lines[i].Presets, "rating")
+		count(r.Lines[i].ID, r.Lines[i].Presets, "rating", "connector.rating")
 	}
 	for i := range r.Blocks {
 		count(r.Blocks[i].ID, r.Blocks[i].Presets, "rating")

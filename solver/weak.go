@@ -71,6 +71,8 @@ func (a *assessor) doubts() {
 				switch m {
 				case "rating.force_n":
 					return low(&w.Rating.Force, d)
+				case "connector.rating.force_n":
+					return low(&w.Connector.Rating.Force, d)
 				case "length_m":
 					return low(&w.Length, d)
 				}

@@ -142,7 +142,8 @@ func TestPartNames(t *testing.T) {
 		{"Sling 1", part.Part{ID: "S1", Kind: part.KindSling, Thing: "S1"}},
 		{"Shackle 1", part.Part{ID: "K1", Kind: part.KindShackle, Thing: "K1"}},
 		{"Fairlead of Winch vehicle", part.Part{ID: "V2/fairlead", Kind: part.KindFairlead, Thing: "V2"}},
-		{"Line, end fitting", part.Part{ID: "L1/end", Kind: part.KindEnd, Thing: "L1"}},
+		{"Line, soft shackle at Casualty", part.Part{ID: "L1/end", Kind: part.KindEnd, Thing: "L1", To: "V1", Values: []part.Value{{Name: "connector", Unit: part.UnitText, Text: "connector-soft shackle"}}}},
+		{"Line, connector at Block 1", part.Part{ID: "L1/start", Kind: part.KindEnd, Thing: "L1", To: "B1", Values: []part.Value{{Name: "connector", Unit: part.UnitText, Text: "connector-"}}}},
 	} {
 		t.Run(c.want, func(t *testing.T) { assert.Equal(t, c.want, w.PartName(&c.p, n)) })
 	}

@@ -39,11 +39,21 @@ func (w *Words) PartName(p *part.Part, n Names) string {
 		}
 		return w.Label("part-sling", thing)
 	case part.KindEnd:
-		return w.Label("part-end", thing)
+		return w.Label("part-end", thing, said("connector", w.connectorOf(p)), said("to", w.endOf(p.To, n)))
 	case part.KindPoint:
 		return w.nameOf(p.ID, n)
 	}
 	return thing.Text
+}
+
+// connectorOf is what hooks a line on, by its kind.
+func (w *Words) connectorOf(p *part.Part) string {
+	for i := range p.Values {
+		if p.Values[i].Name == "connector" {
+			return w.Value(p.Values[i], nil)
+		}
+	}
+	return ""
 }
 
 // winchOf is what the winch of a vehicle is called.

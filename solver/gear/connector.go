@@ -25,7 +25,7 @@ func Connector(in ConnectorIn, sum *part.Sum, found *[]part.Finding) part.Capaci
 	c, b := in.Line.Connector, book()
 	where := at{thing: in.Line.ID, part: in.Part, below: "connector."}
 	if c.Rating.Force == 0 {
-		return assumedConnector(in, where, sum, found)
+		return assumedConnector(in, sum, found)
 	}
 	r := connectorTag(in.Line, where, found)
 	if !r.known {
@@ -48,8 +48,9 @@ func Connector(in ConnectorIn, sum *part.Sum, found *[]part.Finding) part.Capaci
 	return part.Capacity{Limit: limit, Ultimate: part.Range{Known: true, Low: u, Likely: u, High: u}, Note: "breaking strength as rigged"}
 }
 
-// assumedConnector is the capacity of one that nobody has rated.
-func assumedConnector(in ConnectorIn, where at, sum *part.Sum, found *[]part.Finding) part.Capacity {
+// assumedConnector is the capacity of one that nobody has rated. That is said of
+// the line, once, however many of its ends it hooks on.
+func assumedConnector(in ConnectorIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	l := in.Line
 	f, ok := ConnectorRating(l.Connector.Kind, l.Diameter)
 	if !ok {
@@ -60,7 +61,7 @@ func assumedConnector(in ConnectorIn, where at, sum *part.Sum, found *[]part.Fin
 		part.NotDecided(found, "connector-assumed", l.ID, lacks...)
 		return part.Capacity{}
 	}
-	raise(found, "connector-assumed", part.Notice, where, &part.Remedy{Do: "type-connector", Thing: l.ID},
+	raise(found, "connector-assumed", part.Notice, at{thing: l.ID}, &part.Remedy{Do: "type-connector", Thing: l.ID},
 		part.Value{Name: "kind", Unit: part.UnitText, Text: ConnectorWord(l.Connector.Kind)},
 		value("line", part.UnitLength, float64(l.Diameter)), value("limit", part.UnitLimit, float64(f)))
 	row := book().connectorFact

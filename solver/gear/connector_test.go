@@ -103,7 +103,7 @@ func TestConnectorAssumed(t *testing.T) {
 	require.Len(t, found, 1)
 	assert.Equal(t, "connector-assumed", found[0].ID)
 	assert.Equal(t, part.Notice, found[0].Level)
-	assert.Equal(t, []string{"L1/end"}, found[0].Parts)
+	assert.Equal(t, []plan.ID{"L1"}, found[0].Things)
 	documented(t, found)
 }
 

@@ -64,9 +64,9 @@ const (
 	KindShackle  Kind = "shackle"
 	KindPoint    Kind = "recovery point"
 	KindAnchor   Kind = "anchor"
-	KindSlide    Kind = "slide" // a vehicle that must stand still, against sliding
-	KindTip      Kind = "tip"   // a vehicle against tipping sideways
-	KindEnd      Kind = "end fitting"
+	KindSlide    Kind = "slide"       // a vehicle that must stand still, against sliding
+	KindTip      Kind = "tip"         // a vehicle against tipping sideways
+	KindEnd      Kind = "end fitting" // the connector at an end of a line
 )
 
 // Status is the state of a part or of a whole answer; see board.md for how
@@ -178,7 +178,7 @@ type Part struct {
 	ID       string // stable: the thing, or thing/point, or line/stretch
 	Kind     Kind
 	Thing    plan.ID // the thing it belongs to
-	Index    int     // the stretch of a line, the leg of a sling; else 0
+	Index    int     // the stretch of a line, the port of its path that a connector is at, the leg of a sling; else 0
 	To       plan.ID // what a stretch leads to; else empty
 	From     plan.ID // what a stretch comes from; else empty
 	Move     Load    // at the pull that moves the casualty
