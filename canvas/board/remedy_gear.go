@@ -3,6 +3,7 @@ package board
 import (
 	"cmp"
 	"slices"
+	"strings"
 
 	"kedge/solver/facts"
 	"kedge/solver/gear"
@@ -133,6 +134,18 @@ func swapSling(s *plan.Sling, k plan.Sling) {
 func swapLine(l *plan.Line, k plan.Line) {
 	k.Head = keep(l.Head, presetMembers(&k))
 	k.Path, k.Use, k.Share, k.Elastic, k.Joins, k.Wet, k.Extra = l.Path, l.Use, l.Share, l.Elastic, l.Joins, l.Wet, l.Extra
+	k.Connector = l.Connector // the piece hooked on stays, with what is known of it
+	ofConnector := func(member string) bool { return strings.HasPrefix(member, "connector.") }
+	for _, m := range l.Presets {
+		if ofConnector(m) {
+			k.Presets = append(k.Presets, m)
+		}
+	}
+	for _, d := range l.Doubts {
+		if ofConnector(d.Member) {
+			k.Doubts = append(k.Doubts, d)
+		}
+	}
 	*l = k
 }
 

@@ -369,7 +369,7 @@ func TestRemediesToType(t *testing.T) {
 		{"type-source", "T1", nil, "hold_source"},
 		{"type-size", "T1", func(p *plan.Plan) { p.Site.Anchors[0].Kind, p.Site.Anchors[0].Depth = plan.AnchorDeadman, 1 }, "log_length_m"},
 		{"type-connector", "L1", nil, "connector/kind"},
-		{"type-connector", "L1", func(p *plan.Plan) { p.Rigs[0].Lines[0].Connector.Kind = plan.ConnectorHook }, "connector/rating"},
+		{"type-connector", "L1", func(p *plan.Plan) { p.Rigs[0].Lines[0].Connector = plan.Connector{Kind: plan.ConnectorHook} }, "connector/rating"},
 		{"type-diameter", "B1", nil, "sheave_diameter_m"},
 		{"type-diameter", "L1", nil, "diameter_m"},
 		{"type-diameter", "S1", nil, "width_m"},

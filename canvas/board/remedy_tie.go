@@ -193,7 +193,7 @@ func (c *cure) withTie(piece any, s tieSite) (p *plan.Plan, id plan.ID, err erro
 			k.Condition = cmp.Or(k.Condition, plan.ConditionUsed)
 			k.Head = plan.Head{ID: id, Presets: presetMembers(&k)}
 			k.Path, k.Use = []plan.Port{s.own, s.port}, plan.UseTieBack
-			r.Lines = append(r.Lines, k)
+			r.Lines = append(r.Lines, layout.Hooked(k))
 		}
 		return nil
 	})

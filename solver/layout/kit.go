@@ -61,7 +61,7 @@ func copied[T any](p *T) T {
 var notPresets = map[string]bool{
 	"id": true, "name": true, "presets": true, "doubts": true, "at": true, "bearing_deg": true, "kind": true, "path": true,
 	"on": true, "holds": true, "fixed": true, "joins": true, "line": true, "stretch": true, "share": true,
-	"recovery_points": true, "winch": true, "casualty": true, "ahead_m": true, "left_m": true, "role": true,
+	"recovery_points": true, "winch": true, "connector": true, "casualty": true, "ahead_m": true, "left_m": true, "role": true,
 }
 
 // PresetMembers are the JSON members of a thing (a pointer to a struct of
@@ -89,8 +89,19 @@ func (k Kit) Line() plan.Line {
 		l.Condition = plan.ConditionUsed
 	}
 	l.Presets = PresetMembers(&l)
+	return Hooked(l)
+}
+
+// Hooked is a new line with the connector it is laid out with, a hook. It has no
+// rating: until a tag is read it counts as goes with the line, whatever line
+// takes its place.
+func Hooked(l plan.Line) plan.Line {
+	l.Connector = plan.Connector{Kind: plan.ConnectorHook}
+	l.Presets = append(slices.Clone(l.Presets), presetConnector)
 	return l
 }
+
+const presetConnector = "connector.kind"
 
 // Block is a new block, its members marked as presets.
 func (k Kit) Block() plan.Block {
