@@ -21,6 +21,14 @@ type piece struct {
 	with   func(r *plan.Rig, x plan.Rating) // sets its rating in a rig of its own
 }
 
+// pieceConnector is the piece that hooks a line on: no thing of its own.
+const pieceConnector = "connector"
+
+// has tells that a part of the rig is the piece, or one of its parts.
+func (x *piece) has(p *part.Part) bool {
+	return p.Thing == x.id && p.Kind != part.KindWinch && (p.Kind == part.KindEnd) == (x.kind == pieceConnector)
+}
+
 // pieces are all things of the rig, in the order of the plan.
 func (m *maker) pieces() []piece {
 	w, r := m.w, m.r
@@ -44,6 +52,14 @@ func (m *maker) pieces() []piece {
 		l := &r.Lines[i]
 		all = append(all, piece{l.ID, "line", say(m.label("kit-line"), m.choice("material", l.Material)), say(thick(l.Diameter), length(l.Length)), l.Rating,
 			func(r *plan.Rig, x plan.Rating) { r.Lines = slices.Clone(r.Lines); r.Lines[i].Rating = x }})
+		if start, end := r.Connected(l); start || end {
+			each := ""
+			if start && end {
+				each = m.label("kit-each-end")
+			}
+			all = append(all, piece{l.ID, pieceConnector, say(m.label("kit-connector"), m.choice("connector", l.Connector.Kind)), each, l.Connector.Rating,
+				func(r *plan.Rig, x plan.Rating) { r.Lines = slices.Clone(r.Lines); r.Lines[i].Connector.Rating = x }})
+		}
 	}
 	for i := range r.Blocks {
 		b := &r.Blocks[i]
@@ -99,23 +115,26 @@ const (
 	ratingStepN = 1e3 // whole kilonewtons, rounded up
 )
 
-// about are the findings of WARNING and more that concern a thing, by key, and
+// about are the findings of WARNING and more that concern a piece, by key, and
 // that the winch stalls over half of what it gives way at: a new piece is to be
 // good for that. That a rating is beyond its size is left out: a stronger piece
 // is a thicker one.
-func about(a *solver.Assessment, id plan.ID) []string {
+func about(a *solver.Assessment, x *piece) []string {
 	var all []string
 	for i := range a.Findings {
 		f := &a.Findings[i]
 		if f.Level < part.Warning && f.ID != "stall-near" || f.ID == "rating-beyond-size" {
 			continue
 		}
-		hit := slices.Contains(f.Things, id)
+		hit, others := slices.Contains(f.Things, x.id), 0
 		for _, p := range f.Parts {
 			q, ok := a.Part(p)
-			hit = hit || p == string(id) || ok && q.Thing == id && q.Kind != part.KindWinch
+			hit = hit || p == string(x.id) || ok && x.has(q)
+			if ok && q.Thing == x.id && !x.has(q) {
+				others++
+			}
 		}
-		if hit {
+		if hit && (others == 0 || others < len(f.Parts)) { // a line's connector is not the line
 			all = append(all, f.Key())
 		}
 	}
@@ -140,15 +159,15 @@ func (m *maker) least(x piece) (plan.Rating, bool) {
 		x.with(&r, plan.Rating{Force: quantity.Force(n), Basis: basis})
 		return solver.Assess(plan.WithRig(m.p, i, r), m.rig)
 	}
-	never := about(try(mostRatingN), x.id)
+	never := about(try(mostRatingN), &x)
 	good := func(n float64) bool {
 		a := try(n)
 		for j := range a.Parts {
-			if p := &a.Parts[j]; p.Thing == x.id && p.Kind != part.KindWinch && (p.Status == part.Over || p.Status == part.NoLimit) {
+			if p := &a.Parts[j]; x.has(p) && (p.Status == part.Over || p.Status == part.NoLimit) {
 				return false
 			}
 		}
-		for _, k := range about(a, x.id) {
+		for _, k := range about(a, &x) {
 			if !slices.Contains(never, k) {
 				return false
 			}

@@ -85,7 +85,7 @@ func (m *maker) paperWay(p *part.Part) []string {
 		return out
 	case part.KindWinch:
 		return out
-	case part.KindPoint:
+	case part.KindPoint, part.KindEnd:
 		if last := run[len(run)-1]; m.loadFigure(last.Move) == m.loadFigure(p.Move) {
 			return append(out, m.label("way-stretch", text("pull", w.Load(pull)), text("keeps", num(keep[len(keep)-1])), text("load", w.Load(p.Move.Force))))
 		}

@@ -71,7 +71,7 @@ type asked struct {
 
 // onDrawing are the kinds of part whose load follows from resistance, sheaves
 // and the angles of the drawing alone.
-var onDrawing = []part.Kind{part.KindStretch, part.KindWinch, part.KindBlock, part.KindSling, part.KindShackle, part.KindPoint, part.KindAnchor}
+var onDrawing = []part.Kind{part.KindStretch, part.KindWinch, part.KindBlock, part.KindSling, part.KindShackle, part.KindPoint, part.KindAnchor, part.KindEnd}
 
 // derivable tells that a part's load can be worked out from the page; else why
 // not.
