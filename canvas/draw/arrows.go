@@ -91,6 +91,9 @@ func (d *drawing) partPlace(p *part.Part) (pen.Point, bool) {
 		}
 		return d.at(v.At), true
 	}
+	if p.Kind == part.KindEnd {
+		return d.lineEnd(p.Thing, p.Index > 0)
+	}
 	return d.thingPlace(p.Thing)
 }
 

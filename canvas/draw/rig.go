@@ -299,6 +299,7 @@ func (d *drawing) linePorts() {
 		if !d.shown(&l.Head) {
 			continue
 		}
+		d.connectors(l)
 		for _, port := range l.Path {
 			v := d.ix.Vehicle(port.Thing)
 			if v == nil || v.Hidden {
@@ -314,9 +315,46 @@ func (d *drawing) linePorts() {
 				d.fairlead(c, b.ahead, d.sy(14))
 				continue
 			}
-			d.path.Reset()
-			d.path.Circle(c.X, c.Y, d.sy(5))
-			d.fillStroke(d.c.Paper, d.c.Ink, 1.8)
+			d.hookedOn(c)
 		}
 	}
+}
+
+// hookedOn marks where a line is hooked on.
+func (d *drawing) hookedOn(c pen.Point) {
+	d.path.Reset()
+	d.path.Circle(c.X, c.Y, d.sy(5))
+	d.fillStroke(d.c.Paper, d.c.Ink, 1.8)
+}
+
+// connectors marks the ends of a line that its own connector hooks on to a
+// sling. What else it ends on has a mark there, or is one.
+func (d *drawing) connectors(l *plan.Line) {
+	mark := func(port plan.Port, far bool) {
+		if c, ok := d.lineEnd(l.ID, far); ok && d.ix.Sling(port.Thing) != nil {
+			d.hookedOn(c)
+		}
+	}
+	start, end := d.rig.Connected(l)
+	if start {
+		mark(l.Path[0], false)
+	}
+	if end {
+		mark(l.Path[len(l.Path)-1], true)
+	}
+}
+
+// lineEnd is where a line ends, at its far end or at its hauling end.
+func (d *drawing) lineEnd(line plan.ID, far bool) (at pen.Point, ok bool) {
+	for i := range d.lb.stretches {
+		s := &d.lb.stretches[i]
+		if s.line.ID != line {
+			continue
+		}
+		if !far {
+			return s.a, true
+		}
+		at, ok = s.b, true
+	}
+	return at, ok
 }

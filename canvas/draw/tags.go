@@ -199,7 +199,7 @@ func (d *drawing) visible(x label) (label, bool) {
 // partTag is the tag of a part that is no stretch. Blocks and anchors always
 // have one; the others when there is something to say of them.
 func (d *drawing) partTag(p *part.Part, flagged []string) (label, bool) {
-	if p.Kind == part.KindStretch || p.Kind == part.KindEnd || !d.isShown(p.Thing) {
+	if p.Kind == part.KindStretch || !d.isShown(p.Thing) {
 		return label{}, false
 	}
 	isFlagged := slices.Contains(flagged, p.ID)
