@@ -148,3 +148,29 @@ func TestDoubtOfAConnector(t *testing.T) {
 	a = connectorOf(t, theLine(func(l *plan.Line) { l.Presets = []string{"connector.rating"} }))
 	assert.Equal(t, part.Caution, levels(a)["presets"], "nobody read that tag")
 }
+
+// A line that ties back is hooked on at both ends, and holds no more than its
+// connectors: with a weak one it is no tie-back that was checked.
+func TestConnectorsOfATieBackLine(t *testing.T) {
+	tied := func(r plan.Rating) *solver.Assessment {
+		return connectorOf(t, do(tiedBack(40000, 0), on(func(r2 *plan.Rig) {
+			l := winchLine("L9", port("V2", "rear"), port("A2", ""))
+			l.Use, l.Length, l.Connector.Rating = plan.UseTieBack, 4, r
+			r2.Slings, r2.Lines = r2.Slings[:1], append(r2.Lines, l)
+		}), puller(func(v *plan.Vehicle) { v.Mass = 150 })))
+	}
+	good := tied(working(40000))
+	tie := partOf(t, good, "L9/1")
+	for _, id := range []string{"L9/start", "L9/end"} {
+		c := partOf(t, good, id)
+		assert.Equal(t, tie.Move.Force, c.Move.Force)
+		assert.Equal(t, tie.Stall.Force, c.Stall.Force)
+		assert.Equal(t, part.Within, c.Status)
+	}
+	assert.NotContains(t, levels(good), "vehicle-slides")
+
+	weak := tied(working(1000))
+	assert.Equal(t, part.Over, partOf(t, weak, "L9/end").Status)
+	assert.Equal(t, part.Danger, levels(weak)["over-limit"])
+	assert.Equal(t, part.Danger, levels(weak)["vehicle-slides"], "a tie-back over its limit silences nothing")
+}

@@ -41,8 +41,12 @@ func (a *assessor) memberPart(r *restraint, m member) {
 		}
 		c = gear.Sling(in, a.sumOf(id), a.found()).Capacity
 	}
-	a.say(id, "restraint-load", b, part.Value{Name: "off", Unit: part.UnitAngle, X: float64(r.off)})
+	off := part.Value{Name: "off", Unit: part.UnitAngle, X: float64(r.off)}
+	a.say(id, "restraint-load", b, off)
 	a.add(p, b, c)
+	if m.line != nil {
+		a.connectors(m.line, 0, 1, b, "restraint-load", off)
+	}
 }
 
 // holdingWinch is a winch that a hold-back is paid out from.
