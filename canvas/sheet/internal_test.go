@@ -201,6 +201,29 @@ func TestKitListByHand(t *testing.T) {
 	}, lines)
 }
 
+// A line and its connector are two pieces: one that is too weak changes nothing
+// of what the other needs.
+func TestKitListPartsLineAndConnector(t *testing.T) {
+	w, err := words.New("en", quantity.Metric)
+	require.NoError(t, err)
+	needs := func(change func(l *plan.Line)) map[string]quantity.Force {
+		p := openPlan(t, "redirect")
+		change(&p.Rigs[0].Lines[0])
+		m := &maker{w: w}
+		m.use(p, "R1")
+		all := map[string]quantity.Force{}
+		for _, x := range m.pieces() {
+			if need, ok := m.least(x); ok {
+				all[x.kind+" "+string(x.id)] = need.Force
+			}
+		}
+		return all
+	}
+	sound := needs(func(*plan.Line) {})
+	assert.Equal(t, sound, needs(func(l *plan.Line) { l.Connector.Rating.Force = 10e3 }))
+	assert.Equal(t, sound, needs(func(l *plan.Line) { l.Rating.Force = 10e3 }))
+}
+
 func TestListsAreReadable(t *testing.T) {
 	files, err := fs.Glob(assets.SheetLists(), "*.toml")
 	require.NoError(t, err)
