@@ -139,6 +139,11 @@ func TestSlingHitches(t *testing.T) {
 		in := round(s, plan.HitchStraight, 0, 1000)
 		in.OnTrunk = false
 		inDelta(t, 30e3, float64(gear.Sling(in, nil, nil).Limit.Force), 1e-6, "÷ 5, ASME B30.9")
+		s.Condition = plan.ConditionUsed
+		st := gear.Sling(in, nil, nil)
+		inDelta(t, 0.85*30e3, float64(st.Limit.Force), 1e-6, "used and inspected [ours]")
+		inDelta(t, 0.85*150e3, float64(st.Ultimate.Low), 1e-6, "what breaks it is lessened too")
+		s.Condition = plan.ConditionNew
 		in.Lifting = true
 		inDelta(t, 150e3/7, float64(gear.Sling(in, nil, nil).Limit.Force), 1e-6, "lifting: EN 1492 ÷ 7")
 	})
@@ -214,6 +219,18 @@ func TestRecoveryPointLimit(t *testing.T) {
 	inDelta(t, 40e3, float64(gear.RecoveryPoint(in(p, 60), nil, nil).Limit.Force), 1e-6, "its tag allows 60°")
 	p.Rating = breaking(120)
 	inDelta(t, 40e3, float64(gear.RecoveryPoint(in(p, 0), nil, nil).Limit.Force), 1e-6, "anchor gear ÷ 3, Alberta OHS Code s.292")
+	p.MaxAngle = 0
+	c := gear.RecoveryPoint(in(p, 30), nil, nil)
+	inDelta(t, 28e3, float64(c.Limit.Force), 1e-6, "a third of it, 70 % [ours]")
+	inDelta(t, 84e3, float64(c.Ultimate.Low), 1e-6, "what breaks it is lessened too")
+	// A screw-in eye takes 5° whatever its tag allows, and no more than its tag does.
+	eye := point()
+	eye.Kind = plan.PointScrewEye
+	for max, most := range map[quantity.Degrees]quantity.Degrees{0: 5, 45: 5, 3: 3} {
+		eye.MaxAngle = max
+		assert.True(t, gear.RecoveryPoint(in(eye, most-0.1), nil, nil).Limit.Known, "%v", max)
+		assert.False(t, gear.RecoveryPoint(in(eye, most+0.1), nil, nil).Limit.Known, "%v", max)
+	}
 	for _, kind := range []string{plan.PointTowBall, plan.PointTieDown, plan.PointBar, plan.PointAxle, plan.PointSteering, "", "door handle"} {
 		p := point()
 		p.Kind = kind

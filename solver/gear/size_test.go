@@ -60,6 +60,7 @@ func TestRatingBeyondItsSize(t *testing.T) {
 		{"10 mm wire of 94 kN", ratedLine(plan.MaterialWire, 0.010, breaking(94)), false, 0, "1.5 · 63.0 kN of grade 1770 is 94.5"},
 		{"10 mm wire of 95 kN", ratedLine(plan.MaterialWire, 0.010, breaking(95)), true, 63, "same"},
 		{"1 in double-braid nylon", ratedLine(plan.MaterialNylon, 0.0254, breaking(149.5)), false, 0, "UFC 4-159-03: 33.6 kip"},
+		{"1 in nylon of 160 kN", ratedLine(plan.MaterialNylon, 0.0254, breaking(160)), false, 0, "over 1.5 · 163 d², under the strongest of the table, 254 d²"},
 		{"1 in nylon of 166 kN", ratedLine(plan.MaterialNylon, 0.0254, breaking(166)), true, 0.163 * 25.4 * 25.4, "strongest of the table, 2.5 in: 254 d²"},
 		{"24 mm polyester of 9 t", ratedLine(plan.MaterialPolyester, 0.024, breaking(88.3)), false, 0, "OCIMF Table 6.5"},
 		{"24 mm polyester of 20 t", ratedLine(plan.MaterialPolyester, 0.024, breaking(196)), true, 0.169 * 24 * 24, "same"},

@@ -41,7 +41,7 @@ func stretchy(material string) (strain float64, level part.Level, is bool) {
 	case s.high.x >= kinetic:
 		return s.high.x, part.Caution, true
 	}
-	return s.high.x, 0, false
+	return 0, 0, false
 }
 
 // Static tells a material that surely does not stretch as a kinetic rope does.

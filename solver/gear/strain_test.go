@@ -64,17 +64,21 @@ func TestStretchInAWinchChain(t *testing.T) {
 // A stiffness that somebody typed may make a line stretchy, and never a stretch
 // rope static.
 func TestTypedStiffnessOfAStretchRope(t *testing.T) {
-	raises := func(material string, ae float64) bool {
+	raises := func(material string, ae, strain float64) bool {
 		l := hmpe() // 90 kN
 		l.Material, l.Stiffness = material, quantity.Force(ae)
 		var found []part.Finding
 		gear.Stretch(gear.StretchIn{Line: l, OnWinch: true}, nil, &found)
 		_, raised := levelOf(found, "kinetic-on-winch")
+		if raised {
+			inDelta(t, strain, valueOf(t, found, "kinetic-on-winch", "strain"), 1e-9)
+		}
 		return raised
 	}
-	assert.True(t, raises(plan.MaterialHMPE, 90e3/0.301))
-	assert.False(t, raises(plan.MaterialHMPE, 90e3/0.299))
-	assert.True(t, raises(plan.MaterialNylon, 90e3/0.05))
+	assert.True(t, raises(plan.MaterialHMPE, 90e3/0.301, 0.301))
+	assert.False(t, raises(plan.MaterialHMPE, 90e3/0.299, 0))
+	assert.True(t, raises(plan.MaterialNylon, 90e3/0.05, 0.5))
+	assert.True(t, raises(plan.MaterialNylon, 90e3/0.6, 0.6))
 }
 
 // 110 kN of laid nylon, 9 m at 30 kN: e = 0.5·√(30/110), E = T·e·L/3 with the

@@ -77,6 +77,8 @@ func TestLineStiffness(t *testing.T) {
 	low, high := gear.LineStiffnessRange(wire())
 	inDelta(t, 3.83e6, float64(low), 1, "seamanship reference, 38 300 d²")
 	inDelta(t, 6.28e6, float64(high), 1, "0027/ND 5.6.13, 62 800 d²")
+	low, high = gear.LineStiffnessRange(hmpe())
+	assert.True(t, low == high && low == gear.LineStiffness(hmpe()), "no range but of wire")
 	l := hmpe()
 	l.Stiffness = 5 * quantity.Meganewton
 	assert.Equal(t, 5*quantity.Meganewton, gear.LineStiffness(l))
