@@ -15,6 +15,9 @@ func (a *assessor) contacts() {
 	offset := make(map[plan.ID]quantity.Length, len(a.g.lines))
 	for i := range a.out.Stretches {
 		s := &a.out.Stretches[i]
+		if a.g.restrains[s.Line] {
+			continue // it is judged with what it holds
+		}
 		from := offset[s.Line]
 		offset[s.Line] = from + s.Length
 		run := terrain.Line{A: s.A, B: s.B, Ends: [2]plan.ID{FastTo(a.g.things, s.PortA), FastTo(a.g.things, s.PortB)}}
@@ -133,8 +136,14 @@ func (a *assessor) unlaid(s *part.Stretch, tree plan.ID) bool {
 
 func (a *assessor) bears(s *part.Stretch, id string, on plan.ID, from quantity.Length, c terrain.Contact) {
 	s.Contacts = append(s.Contacts, part.Contact{Obstacle: on, From: from + c.From, To: from + c.To, Length: c.Length})
-	s.Refused = true
-	a.refuse(id)
+	if a.g.things.Vehicle(on) != nil && a.g.touches(on) && FastTo(a.g.things, s.PortA) != on && FastTo(a.g.things, s.PortB) != on {
+		// It stands in the way of its own pull: what the others carry is worth
+		// knowing all the same.
+		id = "line-through-vehicle"
+	} else {
+		s.Refused = true
+		a.refuse(id)
+	}
 	a.find(part.Finding{ID: id, Level: part.Danger, Things: a.things(s.Line, on), Parts: a.named(s.Part), Values: []part.Value{
 		{Name: "from", Unit: part.UnitLength, X: float64(from + c.From)},
 		{Name: "to", Unit: part.UnitLength, X: float64(from + c.To)},

@@ -36,6 +36,7 @@ var solverCases = []findingCase{
 	{id: "line-over", raise: slabUnder(0.11), clear: slabUnder(0.09)},       // the line at 0.6 m keeps 0.5 m (ours)
 	{id: "line-over-low", raise: slabUnder(0.049), clear: slabUnder(0.051)}, // under 5 cm (ours)
 	{id: "line-on-trunk", raise: treeBeside(0.19), clear: treeBeside(0.21)},
+	{id: "line-through-vehicle", with: []string{"two-winches"}, left: []string{"two-winches", "winch-lead", "winch-piles-up"}, raise: towedFrom(-1.4), clear: towedFrom(1.9)},
 	{id: "loose-end", raise: on(func(r *plan.Rig) { r.Slings = append(r.Slings, strap("S2", plan.Port{}, plan.Port{})) })},
 	{id: "near-to-break-loose", // from 75 % (ours): 1.5 × 2000 N × √2 · 0.96^¼ … of the block's tag, told by the block's own load
 		raise: breaks(1.5, 0.7505), clear: breaks(1.5, 0.7495)},
@@ -233,5 +234,20 @@ func strapped(point plan.ID, x float64) change {
 		s := strap("S9", port("A9", ""), port("V1", point))
 		s.Length = 9.4
 		p.Rigs[0].Slings = append(p.Rigs[0].Slings, s)
+	}
+}
+
+// towedFrom adds a third truck beside the line to the pickup, its winch hooked
+// on to it; the line passes that far off its side.
+func towedFrom(off float64) change {
+	return func(p *plan.Plan) {
+		v := truck()
+		v.ID, v.Name, v.At, v.Bearing = "V3", "Second truck", plan.Point{X: 12, Y: 1.1 + off}, 270
+		v.Recovery = nil
+		p.Site.Vehicles = append(p.Site.Vehicles, v)
+		l := winchLine("L2", port("V3", "winch"), port("V1", "front"))
+		r := &p.Rigs[0]
+		r.Lines = append(r.Lines, l)
+		r.Dampers = append(r.Dampers, plan.Damper{Head: plan.Head{ID: "D3"}, Line: "L2", Share: 0.5, Mass: 3})
 	}
 }

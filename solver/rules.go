@@ -45,6 +45,7 @@ var Rules = []part.Rule{
 	{ID: "line-on-trunk", Levels: []part.Level{part.Danger}, Why: "past a contact the tension is not that of the drawing, and the line is being cut", Values: []string{"from", "to", "length"}},
 	{ID: "line-over", Levels: []part.Level{part.Caution}, Fact: string(facts.InWayKeepOff), Why: "a line sags when it slackens, and drops as the casualty moves (ours)", Values: []string{"clear", "want"}},
 	{ID: "line-over-low", Levels: []part.Level{part.Caution}, Fact: string(facts.InWayLowObstacle), Why: "nobody draws what is lower as an obstacle: its height may be mistyped (ours)", Values: []string{"clear", "height"}},
+	{ID: "line-through-vehicle", Levels: []part.Level{part.Danger}, Why: "a vehicle of the pull stands in its line: the loads are those without it (ours)", Values: []string{"from", "to", "length"}},
 	{ID: "loose-end", Levels: []part.Level{part.Caution, part.Warning, part.Danger}, Why: "statics: a point tied to nothing that holds has no place"},
 	{ID: "near-limit", Levels: []part.Level{part.Caution}, Why: "from three quarters of a limit (ours)", Values: []string{"part", "load", "limit", "used"}},
 	{ID: "near-to-break-loose", Levels: []part.Level{part.Caution}, Why: "from three quarters of a limit (ours)", Values: []string{"part", "load", "limit", "used"}},

@@ -277,6 +277,9 @@ func tooNear(d Draft, a *solver.Assessment) []Reason {
 	for i := range a.Stretches {
 		s := &a.Stretches[i]
 		see(s.ClearOf, s.Clear)
+		for _, c := range s.Contacts { // a vehicle of the pull stands in it
+			see(c.Obstacle, 0)
+		}
 		for k := range d.Site.Vehicles {
 			v := &d.Site.Vehicles[k]
 			if v.Length > 0 && v.Width > 0 && !touched(v.ID) {
