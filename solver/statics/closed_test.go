@@ -225,3 +225,23 @@ func TestElasticLineAside(t *testing.T) {
 	near(t, tension, out.Lines[1].TensionN, 1e-4*tension, "tension")
 	near(t, l, out.Lines[1].LengthM, 1e-6, "length")
 }
+
+// A line of given length that stretches and rubs: each stretch takes its own
+// tension, so the line is longer by t·(L/EA)·(l1 + eta·l2)/(l1 + l2), and not by
+// t·L/EA. A block at the origin, ten metres to the hauling end, y to a point
+// that a drum line holds with a known tension.
+func TestAnElasticLineStretchesByTheTensionOfEachStretch(t *testing.T) {
+	const l1, y, eta, pull, c = 10.0, 6.0, 0.8, 8000.0, 1e-4
+	tension := pull / eta
+	stretch := tension * c * (l1 + eta*y) / (l1 + y)
+	hauls := constant(eta)
+	hauls.Drive = statics.DriveHaul
+	r := statics.Rig{Dim: 2,
+		Points: []statics.Point{fixed(-l1, 0), fixed(0, 0), free(0, y-0.3), fixed(0, 20)},
+		Lines: []statics.Line{
+			{Path: []int{3, 2}, Drum: true, TensionN: pull},
+			{Path: []int{0, 1, 2}, Sheaves: []statics.Sheave{hauls}, LengthM: l1 + y - stretch, ComplianceMPerN: c}}}
+	out := solved(t, r)
+	near(t, tension, out.Lines[1].TensionN, 1e-6*tension, "tension at the hauling end")
+	near(t, y, out.Points[2].Pos[1], 1e-6, "where its end comes to rest")
+}

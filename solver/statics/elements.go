@@ -69,6 +69,9 @@ func (s *Solver) addElement(e element) {
 	e.lam = e.lenM
 	if e.friction {
 		s.lopsided = true
+		// Each stretch takes its own tension: how much the line gives depends on
+		// where it lies, whatever its ratios do.
+		s.varying = s.varying || e.comp > 0
 	}
 	for k := e.s0; k < e.s1; k++ {
 		s.st[k].el = int32(len(s.el))

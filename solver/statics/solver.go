@@ -36,7 +36,7 @@ type Solver struct {
 	tref, lref float64 // N, m: scale of the rig
 	eps2       float64 // m^2: smoothing of lengths
 	reg        float64 // m/N: augmented-Lagrangian regularisation
-	varying    bool    // some ratio depends on the wrap
+	varying    bool    // some ratio, or what a line gives, depends on where it lies
 	lopsided   bool    // a length line with friction: not symmetric
 	lagged     bool    // continuation: length limits taken on weighted lengths, symmetric
 	ratesKnown bool    // vel, dl, dt hold the rates for the motion
