@@ -92,7 +92,7 @@ func assess(p *plan.Plan, rig plan.ID, why string, sum *part.Sum) *Assessment {
 			planned, loosen := 0.0, 0.0
 			if a.res.PlannedKnown {
 				planned = float64(a.res.Planned)
-				loosen = a.breakLoose()
+				loosen = float64(a.res.BreakPlanned)
 			}
 			a.equilibrium(planned, loosen)
 			a.refused, a.whyNot = a.solved.status == part.Refused, a.solved.why
@@ -114,6 +114,7 @@ func assess(p *plan.Plan, rig plan.ID, why string, sum *part.Sum) *Assessment {
 		a.bridles()
 		a.judgeRestraints()
 		a.parts()
+		a.loosens()
 		a.fastened()
 		a.checkWorld()
 		a.linesUsed()
@@ -143,7 +144,7 @@ func (a *assessor) resistance() {
 	if v == nil {
 		return
 	}
-	out, _ := v.WayOut()
+	out, lacks := a.wayFall(v)
 	ground := a.g.p.Site.Ground
 	sum := a.sumOf(ResistancePart)
 	steps := &part.Sum{}
@@ -153,7 +154,7 @@ func (a *assessor) resistance() {
 	a.res = effort.Resistance(effort.ResistanceIn{
 		Vehicle: v, Ground: &ground,
 		GradeDeg:   -float64(a.g.ground.Fall(out)),
-		LateralDeg: float64(a.g.ground.Lateral(out)),
+		LateralDeg: float64(a.g.ground.Lateral(out)), Lacks: lacks,
 	}, steps, a.found())
 	if sum.On() { // the cross-check first: a sum ends in the figure it explains
 		a.armyChain(sum)
@@ -192,9 +193,9 @@ func (a *assessor) widen(v *plan.Vehicle, ground *plan.Ground, out quantity.Degr
 		a.res.Breakaway.Low, a.res.Breakaway.High = min(a.res.Breakaway.Low, end.Breakaway.Low), max(a.res.Breakaway.High, end.Breakaway.High)
 		switch {
 		case a.res.PlannedOn == plan.PlanHigh && heavy:
-			a.res.Planned = max(a.res.Planned, end.Planned)
+			a.res.Planned, a.res.BreakPlanned = max(a.res.Planned, end.Planned), max(a.res.BreakPlanned, end.BreakPlanned)
 		case a.res.PlannedOn == plan.PlanLow && !heavy:
-			a.res.Planned = min(a.res.Planned, end.Planned)
+			a.res.Planned, a.res.BreakPlanned = min(a.res.Planned, end.Planned), min(a.res.BreakPlanned, end.BreakPlanned)
 		}
 	}
 }
@@ -391,23 +392,6 @@ func (a *assessor) moves(v *plan.Vehicle) {
 
 // alongShare, of the resistance: what a pull that gives it may seem short by.
 const alongShare = 1e-6
-
-// breakLoose is the pull along the way out that the casualty is planned to be
-// broken loose with, newtons; 0: not known.
-func (a *assessor) breakLoose() float64 {
-	b := &a.res.Breakaway
-	switch {
-	case !b.Known:
-		return 0
-	case a.res.HighRule == effort.RuleHandbook || a.res.HighRule == effort.RuleCommon:
-		return float64(a.res.Planned) // what is dug or mired in breaks out with that
-	case a.res.PlannedOn == plan.PlanLow:
-		return float64(b.Low)
-	case a.res.PlannedOn == plan.PlanLikely:
-		return float64(b.Likely)
-	}
-	return float64(b.High)
-}
 
 // orNothing is x, or 0 (not computed) where statics does not know it.
 func orNothing(x float64) float64 {

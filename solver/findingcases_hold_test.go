@@ -12,8 +12,8 @@ var holdCases = []findingCase{
 	{id: "anchor-aside", raise: setFor(315 + 17), clear: setFor(315 + 13)}, // over 15° (ours); friction turns the pull by 1°
 	{id: "anchor-direction-unknown", raise: do(onPickets, theAnchor(func(a *plan.Anchor) { a.SetKnown = false })), clear: onPickets},
 	{id: "anchor-kind-unknown", with: []string{"no-limit", "unknown-words"}, raise: theAnchor(func(a *plan.Anchor) { a.Kind = "stump" })},
-	{id: "boulder-slides", with: []string{"no-limit", "rolls-by-itself"}, left: []string{"over-limit", "rolls-by-itself", "stall-breaks"}, raise: do(onBoulder, hillside(11.7)), clear: do(onBoulder, hillside(10.9))}, // toward the pull: arctan 0.2, 11.3°
-	{id: "boulder-lifted", raise: do(onBoulder, high(2.15)), clear: do(onBoulder, high(2))},                                                                                                                            // over 15° (ours)
+	{id: "boulder-slides", with: []string{"no-limit", "rolls-by-itself"}, left: []string{"over-limit", "rolls-by-itself", "stall-breaks"}, raise: do(onBoulder, measured(3300), hillside(11.7)), clear: do(onBoulder, measured(3300), hillside(10.9))}, // toward the pull: arctan 0.2, 11.3°
+	{id: "boulder-lifted", raise: do(onBoulder, high(2.15)), clear: do(onBoulder, high(2))},                                                                                                                                                            // over 15° (ours)
 	{id: "boulder-mass-unknown", with: []string{"no-limit"}, raise: do(onBoulder, theAnchor(func(a *plan.Anchor) { a.Mass = 0 })), clear: onBoulder},
 	{id: "deadman-line-flat", with: []string{"deadman-set-back"}, left: []string{"deadman-set-back", "deadman-slope-unknown", "not-decided"}, raise: inGround, clear: do(inGround, trench(0))},
 	{id: "deadman-line-steep", with: []string{"deadman-set-back"}, left: []string{"deadman-set-back"}, raise: do(inGround, trench(4), high(2.15)), clear: do(inGround, trench(4), high(2))}, // 1 in 4 is 14.0°, a degree is let pass (ours)
@@ -49,7 +49,7 @@ var holdCases = []findingCase{
 	{id: "tree-strap-high", raise: strapAt(1.01), clear: strapAt(1)},
 	{id: "tree-trunk-assumed", raise: do(onTree, theAnchor(func(a *plan.Anchor) { a.Trunk = 0 })), clear: onTree},
 	{id: "tree-untested", raise: do(onTree, theAnchor(func(a *plan.Anchor) { a.Species = "oak" })), clear: onTree},
-	{id: "vehicle-hold-unknown", with: []string{"mass-not-known", "tipping-not-computed"}, raise: do(onVehicle, func(p *plan.Plan) { p.Site.Vehicles[2].Mass = 0 }), clear: onVehicle},
+	{id: "vehicle-hold-unknown", with: []string{"mass-not-known", "not-decided"}, raise: do(onVehicle, func(p *plan.Plan) { p.Site.Vehicles[2].Mass = 0 }), clear: onVehicle},
 	{id: "vehicle-holds-nothing", with: []string{"rolls-by-itself", "vehicle-moves-by-itself", "vehicle-slides"}, left: []string{"rolls-by-itself"}, raise: do(onVehicle, func(p *plan.Plan) {
 		p.Site.Vehicles[2].Grip = "grip.ice"
 	}, sloped(4.5, 315)), clear: do(onVehicle, sloped(4.5, 315))},

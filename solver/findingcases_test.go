@@ -57,7 +57,7 @@ var solverCases = []findingCase{
 	{id: "presets", raise: theBlock(func(b *plan.Block) { b.Presets = []string{"rating"} })},
 	{id: part.NotDecidedID, raise: func(p *plan.Plan) { p.Site.Ground.Slope = plan.Maybe[quantity.Degrees]{} }},
 	{id: "pulls-backwards", with: []string{"two-winches"}, raise: heldFrom(false)},
-	{id: "resistance-not-computed", with: []string{"mass-not-known", "recoil-energy-at"}, raise: do(byRules, laden(0)), clear: byRules},
+	{id: "resistance-not-computed", with: []string{"mass-not-known", "not-decided", "recoil-energy-at"}, raise: do(byRules, laden(0)), clear: byRules},
 	{id: "reversed-sheave", with: []string{"pulls-backwards", "two-winches"}, left: []string{"pulls-backwards", "two-winches"}, raise: heldFrom(true), clear: heldFrom(false)},
 	{id: "restraint-not-computed", with: []string{"zone-not-drawn"}, raise: do(tiedBack(40000, 0), alsoTied), clear: tiedBack(40000, 0)},
 	{id: "several-casualties", raise: alsoStuck(&plan.Stuck{Way: plan.WayForward}), clear: alsoStuck(nil)},

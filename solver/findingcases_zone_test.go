@@ -28,7 +28,7 @@ var zoneCases = []findingCase{
 	// 79 J: T²·L/(2·AE), 32.5 m of 37.5 · 95 kN, and 2 m of strap, 7 % longer at
 	// 40 kN, that holds both: (1 + 0.96)/√2·T at a right angle.
 	{id: "recoil-energy", raise: winch(func(w *plan.Winch) { w.Limiter = 3200 }), clear: winch(func(w *plan.Winch) { w.Limiter = 3100 })},
-	{id: "recoil-energy-at", with: []string{"mass-not-known", "resistance-not-computed"}, raise: do(byRules, laden(0)), clear: byRules},
+	{id: "recoil-energy-at", with: []string{"mass-not-known", "not-decided", "resistance-not-computed"}, raise: do(byRules, laden(0)), clear: byRules},
 	{id: "recoil-energy-only", with: []string{"bend-unknown", "not-decided", "winch-layer-unknown"}, raise: theLine(func(l *plan.Line) { l.Diameter = 0 })},
 	{id: "recoil-not-computed", with: []string{"jump-not-computed"}, raise: theLine(func(l *plan.Line) { l.Rating, l.Stiffness = working(60000), 0 })},
 	{id: "role-not-known", with: []string{"unknown-words"}, raise: person(who("", -60, -84)), clear: person(who(plan.RoleBystander, -60, -84))},

@@ -74,7 +74,7 @@ func (a *assessor) rank(f *part.Finding) float64 {
 	switch f.ID {
 	case a.out.Why, "no-casualty", "no-winch", "not-hooked", "nothing-pulls", "resistance-not-computed":
 		return 0
-	case "still-fastened", "vehicle-slides", "rolls-by-itself", "downhill-pull", "tips-sideways", "axle-lifts", "no-brake":
+	case "still-fastened", "vehicle-slides", "vehicle-turns", "vehicle-moves-by-itself", "rolls-by-itself", "rolls-by-itself-unknown", "downhill-pull", "downhill-pull-unknown", "tips-sideways", "tips-by-itself", "axle-lifts", "no-brake":
 		return 2
 	case "over-limit", "over-to-break-loose", "winch-over":
 		for _, v := range f.Values {

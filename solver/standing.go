@@ -2,6 +2,7 @@ package solver
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"kedge/solver/effort"
@@ -66,8 +67,10 @@ func (a *assessor) vehicleParts() {
 				a.casualtyFindings(v)
 				continue
 			}
-			a.slidePart(v)
-			a.tipPart(v, false)
+			a.stands(v)
+			tips := a.tips(v, false)
+			a.slidePart(v, tips)
+			a.tipPart(v, tips)
 		}
 	}
 }
@@ -82,34 +85,87 @@ func (a *assessor) heldAtAll(id plan.ID) bool {
 	return false
 }
 
-// perTension is every line end on a vehicle per newton of winch line tension,
-// in the vehicle's axes.
-func (a *assessor) perTension(v *plan.Vehicle) (ends []effort.LineEnd, tensionN float64) {
-	r := a.solved.unit
-	for i := range a.g.lines {
-		if rl := &a.g.lines[i]; rl.index >= 0 && rl.winch != nil {
-			tensionN = r.tension(rl.index)
-			break
+// stands judges a vehicle that must stand by what needs no balance: it speaks of
+// a rig that is refused, too.
+func (a *assessor) stands(v *plan.Vehicle) {
+	ground := a.g.p.Site.Ground
+	effort.Stands(effort.StandIn{Vehicle: a.weak.vehicle(v), Ground: &ground, Lacks: a.slopeLacks(),
+		FallAheadDeg: float64(a.g.ground.Fall(v.Bearing)), FallLeftDeg: -float64(a.g.ground.Lateral(v.Bearing))}, a.found())
+}
+
+// slopeLacks is what the plan lacks to tell how the ground falls.
+func (a *assessor) slopeLacks() []part.Lack {
+	if l := a.g.ground.Lacks(); l != "" {
+		return []part.Lack{{Member: l}}
+	}
+	return nil
+}
+
+// heightLacks are the heights of a vehicle's hook-on points in use that nobody
+// measured: a line on the ground is none.
+func (a *assessor) heightLacks(v *plan.Vehicle) (lacks []part.Lack) {
+	for _, on := range a.g.on {
+		if on.Thing != v.ID || a.heightKnown(v, on.Point) {
+			continue
+		}
+		l := part.Lack{Thing: v.ID, Member: "recovery_points." + string(on.Point) + ".height_m"}
+		if on.Point == plan.PortWinch {
+			l.Member = "winch.height_m"
+		}
+		if !slices.Contains(lacks, l) {
+			lacks = append(lacks, l)
 		}
 	}
-	if !(tensionN > 0) {
-		return nil, 0
+	return lacks
+}
+
+func (a *assessor) heightKnown(v *plan.Vehicle, point plan.ID) bool {
+	if point == plan.PortWinch {
+		return v.Winch == nil || v.Winch.Height > 0
 	}
-	foot := a.g.ground.Lift(v.At, float64(v.Rise))
-	a.allOn(r, v.ID, func(at, f part.Vec) {
-		d := a.inVehicle(v, at.Sub(foot))
-		ends = append(ends, effort.LineEnd{
-			PerTension: a.inVehicle(v, f).Scale(1 / tensionN),
-			AheadM:     d[0], LeftM: d[1], HeightM: math.Max(0, d[2]+float64(v.Rise)),
-		})
+	rp := v.RecoveryPoint(point)
+	return rp == nil || rp.Height > 0
+}
+
+// perTension is every line end on a vehicle per newton of winch line tension at
+// a balance, in the vehicle's axes.
+func (a *assessor) perTension(r *solution, v *plan.Vehicle) (ends []effort.LineEnd) {
+	tensionN := a.winchTension(r)
+	if !(tensionN > 0) {
+		return nil
+	}
+	a.pullsAt(r, v, func(at, force part.Vec) {
+		ends = append(ends, effort.LineEnd{PerTension: force.Scale(1 / tensionN), AheadM: at[0], LeftM: at[1], HeightM: max(0, at[2])})
 	})
-	return ends, tensionN
+	most := 0.0
+	for i := range ends {
+		most = max(most, ends[i].PerTension.Len())
+	}
+	for i := range ends {
+		for k, f := range ends[i].PerTension {
+			if math.Abs(f) <= noneShare*most {
+				ends[i].PerTension[k] = 0
+			}
+		}
+	}
+	return ends
+}
+
+// noneShare, of the largest force on a vehicle: a share under it is none, but
+// what the statics leaves unbalanced. (ours)
+const noneShare = 1e-6
+
+// pullsAt visits every force on a vehicle at a balance in the vehicle's axes,
+// its place from the middle of the footprint on its own ground.
+func (a *assessor) pullsAt(r *solution, v *plan.Vehicle, visit func(at, force part.Vec)) {
+	foot := a.g.ground.Lift(v.At, float64(v.Rise))
+	a.allOn(r, v.ID, func(at, f part.Vec) { visit(a.inVehicle(v, at.Sub(foot)), a.inVehicle(v, f)) })
 }
 
 // slidePart is a vehicle that must stand, against the line tension at which it
 // moves. A puller's limit is the low hold itself: moving is what is asked. A
 // vehicle without the winch is an anchor, and keeps the margin of one.
-func (a *assessor) slidePart(v *plan.Vehicle) {
+func (a *assessor) slidePart(v *plan.Vehicle, tips effort.TipResult) {
 	id := string(v.ID) + "/slide"
 	winch := a.winches(v.ID)
 	b := a.loads(func(r *solution) part.Load {
@@ -120,18 +176,12 @@ func (a *assessor) slidePart(v *plan.Vehicle) {
 	}).by(a.timesOf(a.g.liesOn(ofThing(v.ID))))
 	var c part.Capacity
 	if !a.refused && a.solved.status == part.Within {
-		ends, _ := a.perTension(v)
-		ground := a.g.p.Site.Ground
 		held := a.restrainedBy(v.ID, plan.UseTieBack)
-		h := effort.PullerHold(effort.HoldIn{
-			Vehicle: a.weak.vehicle(v), Ground: &ground, Ends: ends,
-			FallAheadDeg: float64(a.g.ground.Fall(v.Bearing)), FallLeftDeg: -float64(a.g.ground.Lateral(v.Bearing)),
-			TensionN: float64(b.move.Force), TensionKnown: b.move.Known, TiedBack: held.counts,
-		}, a.sumOf(id), a.found())
+		h := a.holdOf(v, b, winch, held.counts, a.sumOf(id))
 		c = h.Capacity(false)
 		if !winch {
 			braked := v.Chocks != plan.ChocksNone || v.Brake != plan.BrakeUnknown && v.Brake != plan.BrakeNone || v.FootBrake
-			c = hold.Vehicle(hold.VehicleIn{Vehicle: v.ID, Slides: h.Hold, Braked: braked, Surety: part.SuretyOurs, Lifting: a.lifting}, a.sumOf(id), a.found())
+			c = hold.Vehicle(hold.VehicleIn{Vehicle: v.ID, Slides: h.Hold, Tips: a.tipsAt(tips), Braked: braked, Surety: part.SuretyOurs, Lifting: a.lifting}, a.sumOf(id), a.found())
 		}
 		if held.counts {
 			c = tiedCapacity(c, quantity.Force(held.forceN))
@@ -139,6 +189,31 @@ func (a *assessor) slidePart(v *plan.Vehicle) {
 		}
 	}
 	a.add(part.Part{ID: id, Kind: part.KindSlide, Thing: v.ID}, b, c)
+}
+
+// holdOf is what a vehicle holds at the three pulls, by whichever end of
+// friction leaves it less.
+func (a *assessor) holdOf(v *plan.Vehicle, b pulls, winch, tied bool, sum *part.Sum) (res effort.HoldResult) {
+	ground := a.g.p.Site.Ground
+	in := effort.HoldIn{
+		Vehicle: a.weak.vehicle(v), Ground: &ground, Lacks: a.slopeLacks(), HeightLacks: a.heightLacks(v),
+		FallAheadDeg: float64(a.g.ground.Fall(v.Bearing)), FallLeftDeg: -float64(a.g.ground.Lateral(v.Bearing)),
+		TensionN: float64(b.move.Force), TensionKnown: b.move.Known, LoosenN: float64(b.loosen.Force), StallN: float64(b.stall.Force),
+		Anchor: !winch, TiedBack: tied,
+	}
+	in.Ends = a.perTension(a.solved.unit, v)
+	worst := effort.PullerHold(in, nil, nil).Hold
+	for _, at := range [...]*balances{&a.solved.move, &a.solved.stall} {
+		if at[1].isNone() {
+			continue
+		}
+		slick := in
+		slick.Ends = a.perTension(at[1], v)
+		if h := effort.PullerHold(slick, nil, nil).Hold; h.Known && h.Low < worst.Low {
+			in, worst = slick, h
+		}
+	}
+	return effort.PullerHold(in, sum, a.found())
 }
 
 // tiedCapacity is what a vehicle may be asked for that is tied back: what its
@@ -176,97 +251,48 @@ func (a *assessor) portAt(p plan.Port) part.Vec {
 	return part.Vec{}
 }
 
-// tipPart is a vehicle pulled across, against tipping over its lower wheels.
-func (a *assessor) tipPart(v *plan.Vehicle, sunk bool) {
-	id := string(v.ID) + "/tip"
-	if a.refused || a.solved.status != part.Within {
-		return
-	}
-	foot := a.g.ground.Lift(v.At, float64(v.Rise))
-	weigh := func(r *solution, sum *part.Sum, found *[]part.Finding) (res effort.TipResult, side float64) {
-		var moment, up float64
-		a.hookedOn(r, v.ID, func(at, f part.Vec) {
-			d := a.inVehicle(v, at.Sub(foot))
-			fv := a.inVehicle(v, f)
-			side += fv[1]
-			up += fv[2]
-			moment += fv[1] * math.Max(0, d[2])
-		})
-		fall := -float64(a.g.ground.Lateral(v.Bearing))
-		if side == 0 && fall == 0 {
-			return effort.TipResult{}, 0
-		}
-		height := 0.0
-		if side != 0 {
-			height = moment / side
-		}
-		if side < 0 {
-			side, fall = -side, -fall
-		}
-		return effort.Tipping(effort.TipIn{Vehicle: a.weak.vehicle(v), SideN: side, HeightM: height, UpN: up, FallSideDeg: fall,
-			FallLongDeg: float64(a.g.ground.Fall(v.Bearing)), Sunk: sunk}, sum, found), side
-	}
-	if a.solved.move.isNone() {
-		return
-	}
-	res, side := weigh(a.solved.move.main(), a.sumOf(id), a.found())
-	if !res.Known || !(res.Share > tipShown) || side == 0 {
-		return
-	}
-	b := a.loads(func(r *solution) part.Load {
-		_, s := weigh(r, nil, nil)
-		return part.Load{Known: true, Force: quantity.Force(math.Abs(s))}
-	})
-	a.add(part.Part{ID: id, Kind: part.KindTip, Thing: v.ID}, b, tipCapacity(side, res))
-}
-
-// tipCapacity turns shares of the righting moment into the side force that
-// reaches half of it (the limit, ours) and all of it.
-func tipCapacity(sideN float64, t effort.TipResult) part.Capacity {
-	if !(t.Share > 0) || math.IsInf(t.Share, 1) {
-		return part.Capacity{}
-	}
-	whole := quantity.Force(sideN / t.Share)
-	return part.Capacity{
-		Limit:    part.Limit{Known: true, Force: whole / 2, Basis: "vehicle tips", Factor: 0.5, Surety: part.SuretyOurs, Preset: t.Preset},
-		Ultimate: part.Range{Known: true, Low: whole, Likely: whole, High: whole},
-		Note:     "tips",
-	}
-}
-
-// tipShown is the share of the righting moment from which tipping is a part of
-// its own. (ours)
-const tipShown = 0.1
-
 // casualtyFindings judges what the pull does with the casualty: off its way
-// out, on its side, and when it comes free.
+// out, on its side, and when it comes free. What it does by itself needs no
+// balance.
 func (a *assessor) casualtyFindings(v *plan.Vehicle) {
-	if a.refused || a.solved.status != part.Within {
-		return
-	}
-	off, up := a.offWay(v, nil)
-	sunk := v.Stuck != nil && v.Stuck.Depth != plan.DepthNone && v.Stuck.Depth != plan.DepthUnknown
-	a.tipPart(v, sunk)
-	out, _ := v.WayOut()
-	ground := a.g.p.Site.Ground
 	held := a.restrainedBy(v.ID, plan.UseHoldBack)
-	free := a.comeFree(v, held, a.found())
-	a.rolls = free.Known && free.Roll > 0
-	if off.Known {
-		effort.SideSlip(effort.SideSlipIn{Vehicle: v, Ground: &ground, FallSideDeg: math.Abs(float64(a.g.ground.Lateral(out))),
-			FallLongDeg: float64(a.g.ground.Fall(out)), SideN: float64(off.Side), UpN: math.Max(0, up)}, nil, a.found())
-	}
+	a.rolls = a.comeFree(v, held, a.found()).Rolls
 	effort.Uprighting(effort.UprightingIn{Vehicle: v, SlowLine: held.counts}, a.found())
-	a.jump(v)
-	a.self(v)
+	solved := !a.refused && a.solved.status == part.Within
+	var off effort.OffWayResult
+	up := 0.0
+	if solved {
+		off, up = a.offWay(v, nil)
+		sunk := v.Stuck != nil && v.Stuck.Depth != plan.DepthNone && v.Stuck.Depth != plan.DepthUnknown
+		a.tipPart(v, a.tips(v, sunk))
+	}
+	out, lacks := a.wayFall(v)
+	ground := a.g.p.Site.Ground
+	effort.SideSlip(effort.SideSlipIn{Vehicle: v, Ground: &ground, FallSideDeg: math.Abs(float64(a.g.ground.Lateral(out))),
+		FallLongDeg: float64(a.g.ground.Fall(out)), Lacks: lacks, SideN: float64(off.Side), UpN: math.Max(0, up)}, nil, a.found())
+	if solved {
+		a.jump(v)
+		a.self(v)
+	}
+}
+
+// wayFall is the casualty's way out, and what the plan lacks to tell how the
+// ground falls along it.
+func (a *assessor) wayFall(v *plan.Vehicle) (out quantity.Degrees, lacks []part.Lack) {
+	out, known := v.WayOut()
+	lacks = a.slopeLacks()
+	if !known && v.Stuck != nil && v.Stuck.Way == plan.WayFree {
+		lacks = append(lacks, part.Lack{Thing: v.ID, Member: "casualty.way_bearing_deg"})
+	}
+	return out, lacks
 }
 
 // comeFree is what the ground does with the casualty once it is free, with
 // what holds it back.
 func (a *assessor) comeFree(v *plan.Vehicle, held restraintSum, found *[]part.Finding) effort.FreeResult {
-	out, _ := v.WayOut()
+	out, lacks := a.wayFall(v)
 	ground := a.g.p.Site.Ground
-	return effort.Free(effort.FreeIn{Vehicle: v, Ground: &ground, FallAlongDeg: float64(a.g.ground.Fall(out)), FallSideDeg: float64(a.g.ground.Lateral(out)),
+	return effort.Free(effort.FreeIn{Vehicle: v, Ground: &ground, FallAlongDeg: float64(a.g.ground.Fall(out)), FallSideDeg: float64(a.g.ground.Lateral(out)), Lacks: lacks,
 		HoldBackN: held.forceN, HoldBack: held.has, Holds: held.counts, Driver: a.driverIn(v.ID), Chocked: v.Chocks != plan.ChocksNone}, nil, found)
 }
 

@@ -154,7 +154,7 @@ func (a *assessor) tipSides(v *plan.Vehicle) (sides []part.Vec) {
 	left := part.Vec{-ahead[1], ahead[0], 0}
 	fall := -float64(a.g.ground.Lateral(v.Bearing))
 	half := facts.Must(facts.TipWarning)
-	ground := effort.Tipping(effort.TipIn{Vehicle: a.weak.vehicle(v), FallSideDeg: math.Abs(fall), FallLongDeg: float64(a.g.ground.Fall(v.Bearing))}, nil, nil)
+	ground := effort.Tipping(effort.TipIn{Vehicle: a.weak.vehicle(v), FallLeftDeg: fall, FallAheadDeg: float64(a.g.ground.Fall(v.Bearing))}, nil, nil)
 	if fall != 0 && (!ground.Known || ground.Share > half.Likely*half.ToSI()) {
 		sides = append(sides, left.Scale(math.Copysign(1, fall)))
 	}

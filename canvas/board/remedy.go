@@ -63,6 +63,7 @@ var remedies = map[string]remedy{
 	"lower-strap":      {edit: lowerStrap},
 	"mark-as-anchor":   {edit: markAsAnchor},
 	"other-point":      {able: hasOtherPoint, edit: otherPoint},
+	"release-brakes":   {able: braked, edit: releaseBrakes},
 	"replace":          {able: hasPiece, edit: replacePiece},
 	"run-engine":       {able: hasWinch, edit: runEngine},
 	"static-line":      {able: kitHas(facts.GearLine), edit: staticLine},

@@ -63,6 +63,28 @@ func standsFree(c *cure) error {
 // chockAll puts chocks at all wheels.
 func chockAll(c *cure) (*plan.Plan, error) { return c.set("chocks", plan.ChocksAll) }
 
+// braked: a vehicle whose wheels something holds.
+func braked(c *cure) error {
+	v, ok := c.thing.ptr.(*plan.Vehicle)
+	if !ok || !v.FootBrake && !v.InGear && v.Chocks == plan.ChocksNone && (v.Brake == plan.BrakeNone || v.Brake == plan.BrakeUnknown) {
+		return c.no("not-braked")
+	}
+	return nil
+}
+
+// releaseBrakes lets all wheels turn: brake off, chocks away, out of gear.
+func releaseBrakes(c *cure) (*plan.Plan, error) {
+	p := c.Plan
+	for _, m := range [...][2]string{{"brake", plan.BrakeNone}, {"chocks", plan.ChocksNone}, {"in_gear", fieldNo}, {"foot_brake", fieldNo}} {
+		next, _, err := SetMember(p, c.Rig, c.Thing, m[0], m[1], c.Words)
+		if err != nil {
+			return nil, err
+		}
+		p = next
+	}
+	return p, nil
+}
+
 // markAsAnchor lets a boulder serve as anchor.
 func markAsAnchor(c *cure) (*plan.Plan, error) { return c.set("may_serve_as_anchor", fieldYes) }
 

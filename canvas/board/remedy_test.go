@@ -172,6 +172,15 @@ var remedyCases = []struct {
 	{"chock", "", func(*plan.Plan) {}, &part.Remedy{Do: "chock", Thing: "V2"}, func(t *testing.T, p *plan.Plan) {
 		assert.Equal(t, plan.ChocksAll, fieldVehicle(p, 1).Chocks)
 	}},
+	{"release-brakes", "Let the wheels of Casualty turn", func(p *plan.Plan) {
+		v := fieldVehicle(p, 0)
+		v.Brake, v.Chocks, v.InGear, v.Stuck.Depth = plan.BrakeRear, plan.ChocksAll, true, plan.DepthNone
+	}, nil, func(t *testing.T, p *plan.Plan) {
+		v := fieldVehicle(p, 0)
+		assert.Equal(t, plan.BrakeNone, v.Brake)
+		assert.Equal(t, plan.ChocksNone, v.Chocks)
+		assert.False(t, v.InGear || v.FootBrake)
+	}},
 	{"choke", "Choke Sling 1", func(p *plan.Plan) { p.Rigs[0].Slings[0].Hitch = plan.HitchStraight }, nil, func(t *testing.T, p *plan.Plan) {
 		assert.Equal(t, plan.HitchChoked, p.Rigs[0].Slings[0].Hitch)
 	}},
@@ -462,13 +471,13 @@ func TestTieBack(t *testing.T) {
 		to      plan.ID
 		why     string
 	}{
-		{"none at all", nil, "", "No anchor stands behind Winch vehicle within 30° of the line of the pull: place one good for 29.4 kN"},
+		{"none at all", nil, "", "No anchor stands behind Winch vehicle within 30° of the line of the pull: place one good for 54.6 kN"},
 		{"only one beside it", []plan.Anchor{ratedAt("T9", 36, 8, 80e3)}, "", "No anchor stands behind Winch vehicle"},
 		{"only one ahead", []plan.Anchor{ratedAt("T9", 29, 9, 80e3)}, "", "No anchor stands behind Winch vehicle"},
 		{"one straight behind", []plan.Anchor{ratedAt("T9", 33.7, 1.05, 80e3)}, "T9", ""},
 		{"the nearer of two", []plan.Anchor{ratedAt("T8", 35.2, -1.6, 80e3), ratedAt("T9", 33.7, 1.05, 80e3)}, "T9", ""},
 		{"the nearer is too weak", []plan.Anchor{ratedAt("T8", 34.5, -0.3, 80e3), ratedAt("T9", 33.7, 1.05, 10e3)}, "T8", ""},
-		{"too weak", []plan.Anchor{ratedAt("T9", 33.7, 1.05, 10e3)}, "", "Rated point 1 carries 30.2 kN and is good for 10.0 kN. Place an anchor good for 29.4 kN behind Winch vehicle, within 30° of the line of the pull"},
+		{"too weak", []plan.Anchor{ratedAt("T9", 33.7, 1.05, 10e3)}, "", "Rated point 1 carries 30.2 kN and is good for 10.0 kN. Place an anchor good for 54.6 kN behind Winch vehicle, within 30° of the line of the pull"},
 		{"not known", []plan.Anchor{ratedAt("T9", 33.7, 1.05, 0)}, "", "The limit of Rated point 1 is not known. Place an anchor"},
 		{"out of reach", []plan.Anchor{ratedAt("T9", 53.7, -47, 80e3)}, "", "further than any strap or line of the kit reaches"},
 	}

@@ -34,6 +34,7 @@ func (w *Window) snapSum() func(*ink) {
 		return func(*ink) {}
 	}
 	p, rig, a, ws, names := w.board.Shown(), w.board.Rig(), w.answer(), w.words(), w.names()
+	most := float64(w.view.Size().Height)
 	return func(k *ink) {
 		k.fill(0, 0, k.w, 4000, k.c.Card)
 		sum, err := solver.Explain(p, rig, id)
@@ -47,10 +48,28 @@ func (w *Window) snapSum() func(*ink) {
 		}
 		k.y = k.px(6)
 		k.y = k.para(k.px(10), k.y, k.w-k.px(20), title+"   "+w.label("pin-hint"), bold(k.mid())) + 2
-		for _, l := range ws.Sum(sum, naming) {
-			indent := float64(len(l)-len(strings.TrimLeft(l, " "))) * k.px(4)
-			k.y = k.para(k.px(10)+indent, k.y, k.w-k.px(20)-indent, l, in(k.small(), k.c.Ink)) + 1
+		for _, l := range k.lastOf(ws.Sum(sum, naming), most-k.px(scaleHigh+8)) {
+			k.y = k.para(k.px(10)+k.indent(l), k.y, k.w-k.px(20)-k.indent(l), l, in(k.small(), k.c.Ink)) + 1
 		}
 		k.box(0.75, 0.75, k.w-1.5, k.y+k.px(8)-1.5, 2, color.NRGBA{}, k.c.Ink, 1.2)
 	}
+}
+
+// indent is how far a line of a sum is set in.
+func (k *ink) indent(l string) float64 {
+	return float64(len(l)-len(strings.TrimLeft(l, " "))) * k.px(4)
+}
+
+// lastOf are the last lines of a sum that have room above most: they lead to
+// the figure. Pinned, all of them are there.
+func (k *ink) lastOf(lines []string, most float64) []string {
+	t := k.small()
+	high := k.y + line(t) // and what is left out
+	for i := len(lines) - 1; i >= 0; i-- {
+		high += float64(len(wrap(lines[i], t, k.w-k.px(20)-k.indent(lines[i]))))*line(t) + 1
+		if high > most && i < len(lines)-1 {
+			return append([]string{"…"}, lines[i+1:]...)
+		}
+	}
+	return lines
 }

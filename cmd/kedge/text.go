@@ -112,6 +112,8 @@ func (t *rigText) loads() {
 		limit, basis := w.Label("no-rating"), ""
 		if p.Limit.Known {
 			limit = figure(quantity.FormatForce(p.Limit.Force, w.System(), quantity.AsLimit))
+		}
+		if p.Limit.Basis != "" { // of a limit that is not known: why
 			basis = w.Basis(p.Limit.Basis) + w.LimitMark(p.Limit)
 		}
 		used, failure := unknownCell, unknownCell

@@ -71,8 +71,8 @@ func ArmyChain(in ArmyIn, sum *part.Sum) (res ArmyResult) {
 		break
 	}
 	if res.Known && sum.On() {
-		sum.Add("army-load", force("load", lr), computed(force("weight", in.WeightN)), computed(factor("times", in.MireFactor)), computed(share("less", in.Reduction)))
-		sum.Add("army-tackle", force("tackle", float64(res.Tackle)), fromFact(factor("sheave", book().perSheave), facts.ArmyTacklePerSheave),
+		sum.Add("army-load", force("load", lr), computed(force("weight", in.WeightN)), computed(factor("times", in.MireFactor)), computed(number("less", in.Reduction)))
+		sum.Add("army-tackle", force("tackle", float64(res.Tackle)), fromFact(number("sheave", book().perSheave), facts.ArmyTacklePerSheave),
 			computed(part.Value{Name: "sheaves", Unit: part.UnitCount, X: float64(res.Sheaves)}), computed(force("load", lr)))
 		sum.Add("army-fall-line", force("fall", float64(res.FallLine)), computed(force("total", float64(res.Total))),
 			computed(part.Value{Name: "parts", Unit: part.UnitCount, X: float64(res.Advantage)}))

@@ -75,3 +75,18 @@ func stand(v *plan.Vehicle, cgShare, cgHeightM float64) (s stance, ok bool) {
 	s.halfTrackM = max(0, float64(v.Track)/2)
 	return s, true
 }
+
+// cgHeight stands in for the height of a centre of gravity that nobody
+// measured, metres: the handbook's own or its share of the track, whichever is
+// further out at that end.
+func cgHeight(v *plan.Vehicle, n *numbers, end int) float64 {
+	h := n.cgHeight[end]
+	share := n.cgHeightShare[end] * float64(v.Track)
+	if !(share > 0) {
+		return h
+	}
+	if end == low {
+		return min(h, share)
+	}
+	return max(h, share)
+}

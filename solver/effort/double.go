@@ -64,7 +64,7 @@ func SelfRecovery(in SelfIn, sum *part.Sum, found *[]part.Finding) (res SelfResu
 	k := 1 + in.Ratio*in.Ratio + 2*in.Ratio*cosDeg(in.OpensDeg)
 	res.Anchor = quantity.Force(in.TensionN * math.Sqrt(max(0, k)))
 	if sum.On() {
-		sum.Add("self-anchor", force("anchor", float64(res.Anchor)), computed(force("tension", in.TensionN)), computed(factor("ratio", in.Ratio)), computed(angle("opens", in.OpensDeg)))
+		sum.Add("self-anchor", force("anchor", float64(res.Anchor)), computed(force("tension", in.TensionN)), computed(number("ratio", in.Ratio)), computed(angle("opens", in.OpensDeg)))
 	}
 	return res
 }

@@ -229,17 +229,6 @@ func TestMeasuredOverrulesEveryRule(t *testing.T) {
 	near(t, 11000, float64(res.Planned), 0, "its doubt is planned on too")
 }
 
-func TestBreakaway(t *testing.T) {
-	v := casualty(nil)
-	w := float64(v.Mass.Weight())
-	res := effort.Resistance(effort.ResistanceIn{Vehicle: v, Ground: &moss}, nil, nil)
-	near(t, 1.3*0.1429*w, float64(res.Breakaway.Low), 1e-6*w, "k 1.3 (ours)")
-	near(t, 2*w, float64(res.Breakaway.High), 1e-6*w, "k 2 (ours)")
-	v.Stuck.Breakaway, v.Stuck.Suction = 1.5, 4000
-	res = effort.Resistance(effort.ResistanceIn{Vehicle: v, Ground: &moss}, nil, nil)
-	near(t, 1.5*w+4000, float64(res.Breakaway.High), 1e-6*w, "the user's own k and suction")
-}
-
 func TestPublishedResistance(t *testing.T) {
 	t.Run("snow and slope", func(t *testing.T) {
 		c := published(t, "loads.toml", "loads.t22")

@@ -33,6 +33,6 @@ func ExamplePullerHold() {
 		fmt.Println(f.Level, f.ID)
 	}
 	// Output:
-	// slides at 3.7 kN
+	// slides at 3.1 kN
 	// DANGER vehicle-slides
 }

@@ -42,12 +42,15 @@ type numbers struct {
 	sinkBase, sinkPerCm   float64
 	sinkLimitCm           float64
 	breakaway             triple
+	measuredLow           float64
+	averageLow            float64
 	offNotice, offWarning float64
 	offRefused            float64
 	brake                 float64
 	tipWarn, tipDanger    float64
 	sunkTrack             float64
 	cgShare, cgHeight     triple
+	cgHeightShare         triple
 	holdBack              float64
 	trapped               triple
 	currentC, waterKgM3   float64
@@ -87,34 +90,37 @@ var book = sync.OnceValue(func() *numbers {
 		return triple{r.Low, r.Likely, r.High}.scale(r.ToSI())
 	}
 	n := &numbers{
-		bog:          one(facts.FractionBog),
-		gradeDegrees: one(facts.FractionGradeDegrees),
-		mire:         triple{one(facts.MireHub), one(facts.MireChassis), one(facts.MireBody)},
-		gradeRule:    one(facts.GradeHandbook),
-		gradeFrom:    one(rowGradeFrom),
-		overturn:     one(facts.OverturnUpright),
-		wayIn:        one(facts.ReduceWayIn),
-		sinkBase:     one(facts.SinkageBase),
-		sinkPerCm:    facts.Must(facts.SinkagePerCm).Likely,
-		sinkLimitCm:  facts.Must(facts.SinkageLimit).Likely,
-		breakaway:    three(facts.BreakawayFactor),
-		offNotice:    one(facts.WayOutNotice),
-		offWarning:   one(facts.WayOutWarning),
-		offRefused:   one(facts.WayOutRefused),
-		brake:        one(facts.BrakeParking),
-		tipWarn:      one(facts.TipWarning),
-		tipDanger:    one(facts.TipDanger),
-		sunkTrack:    one(facts.TipSunkTrack),
-		cgShare:      three(facts.AxleCGBehindFront),
-		cgHeight:     three(facts.AxleCGHeight),
-		holdBack:     one(facts.RollAwayHoldback),
-		trapped:      three(facts.WaterTrapped),
-		currentC:     one(facts.WaterCurrentC),
-		waterKgM3:    one(facts.WaterDensity),
-		perSheave:    one(facts.ArmyTacklePerSheave),
-		holdFactor:   one(rowHoldFactor),
-		tieBack:      one(facts.TiebackFactor),
-		fractions:    map[facts.ID]float64{},
+		bog:           one(facts.FractionBog),
+		gradeDegrees:  one(facts.FractionGradeDegrees),
+		mire:          triple{one(facts.MireHub), one(facts.MireChassis), one(facts.MireBody)},
+		gradeRule:     one(facts.GradeHandbook),
+		gradeFrom:     one(rowGradeFrom),
+		overturn:      one(facts.OverturnUpright),
+		wayIn:         one(facts.ReduceWayIn),
+		sinkBase:      one(facts.SinkageBase),
+		sinkPerCm:     facts.Must(facts.SinkagePerCm).Likely,
+		sinkLimitCm:   facts.Must(facts.SinkageLimit).Likely,
+		breakaway:     three(facts.BreakawayFactor),
+		measuredLow:   one(rowMeasuredLow),
+		averageLow:    one(rowAverageLow),
+		offNotice:     one(facts.WayOutNotice),
+		offWarning:    one(facts.WayOutWarning),
+		offRefused:    one(facts.WayOutRefused),
+		brake:         one(facts.BrakeParking),
+		tipWarn:       one(facts.TipWarning),
+		tipDanger:     one(facts.TipDanger),
+		sunkTrack:     one(facts.TipSunkTrack),
+		cgShare:       three(facts.AxleCGBehindFront),
+		cgHeight:      three(facts.AxleCGHeight),
+		cgHeightShare: three(facts.AxleCGHeightShare),
+		holdBack:      one(facts.RollAwayHoldback),
+		trapped:       three(facts.WaterTrapped),
+		currentC:      one(facts.WaterCurrentC),
+		waterKgM3:     one(facts.WaterDensity),
+		perSheave:     one(facts.ArmyTacklePerSheave),
+		holdFactor:    one(rowHoldFactor),
+		tieBack:       one(facts.TiebackFactor),
+		fractions:     map[facts.ID]float64{},
 	}
 	for _, r := range facts.All() {
 		if r.IsTable() || r.Room != facts.Effort {
@@ -140,8 +146,10 @@ var book = sync.OnceValue(func() *numbers {
 
 // Rows that this room adds to, or reads by their text from, the handbook.
 const (
-	rowGradeFrom  facts.ID = "grade.handbook-from"
-	rowHoldFactor facts.ID = "factor.pulling.hold"
+	rowGradeFrom   facts.ID = "grade.handbook-from"
+	rowHoldFactor  facts.ID = "factor.pulling.hold"
+	rowMeasuredLow facts.ID = "measured.low-share"
+	rowAverageLow  facts.ID = "puller.grip-low"
 )
 
 // widest runs from the lowest low to the highest high; its likely is the

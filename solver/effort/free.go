@@ -15,17 +15,19 @@ type FreeIn struct {
 	Ground       *plan.Ground
 	FallAlongDeg float64
 	FallSideDeg  float64
-	HoldBackN    float64 // limit of the hold-back line in the plan; 0: there is none, or its limit is not known
-	HoldBack     bool    // there is one that counts
-	Holds        bool    // and every part of it is within its limit
-	Driver       bool    // a driver who brakes sits in it
-	Chocked      bool    // chocks follow the wheels
+	Lacks        []part.Lack // what the plan lacks to tell the slope; the falls then mean nothing
+	HoldBackN    float64     // limit of the hold-back line in the plan; 0: there is none, or its limit is not known
+	HoldBack     bool        // there is one that counts
+	Holds        bool        // and every part of it is within its limit
+	Driver       bool        // a driver who brakes sits in it
+	Chocked      bool        // chocks follow the wheels
 	TravelM      float64
 }
 
 // FreeResult is what the ground does with it. Known false: not computed.
 type FreeResult struct {
-	Known    bool
+	Known    bool           // Roll and HoldBack are known
+	Rolls    bool           // it rolls by itself, whatever it weighs
 	Roll     quantity.Force // it rolls by itself with this; 0 or less: it stands
 	HoldBack quantity.Force // a hold-back line must be good for this; 0: none asked for
 	Forward  bool           // it rolls the way it is going: the pulling line goes slack
@@ -35,75 +37,97 @@ type FreeResult struct {
 //
 //	F_roll = W·(|sin a| − c_free·cos β),  hold-back good for 1.5·F_roll (ours)
 //
-// c_free is the low end of its surface: what rolls best.
+// c_free is the low end of its surface: what rolls best. The weight cancels in
+// whether it rolls; only how hard needs it.
 func Free(in FreeIn, sum *part.Sum, found *[]part.Finding) (res FreeResult) {
 	v := in.Vehicle
 	if v == nil || !finite(in.FallAlongDeg, in.FallSideDeg, in.HoldBackN) {
 		return res
 	}
-	if !(v.Mass > 0) || !(v.Load >= 0) || !finite(float64(v.Mass+v.Load)) {
-		if found != nil {
-			raise(found, "mass-not-known", part.Warning, v.ID)
-		}
+	if len(in.Lacks) > 0 {
+		part.NotDecided(found, "rolls-by-itself", "", in.Lacks...)
 		return res
 	}
 	n := book()
-	kg := float64(v.Mass + v.Load)
 	id := ""
 	if v.Stuck != nil {
 		id = v.Stuck.Surface
-		switch {
-		case v.Stuck.TrappedWater > 0:
-			kg += float64(v.Stuck.TrappedWater)
-		case v.Stuck.InWater:
-			kg += n.trapped[high]
-		}
 	}
 	if id == "" && in.Ground != nil {
 		id = in.Ground.Surface
 	}
 	c := n.widestRoll
-	s, ok := find(n.rolling, id)
-	if ok {
+	if s, ok := find(n.rolling, id); ok {
 		c = s.v
+	} else {
+		id = ""
 	}
-	w := kg * quantity.Gravity
 	sinA, sinS := sinDeg(in.FallAlongDeg), sinDeg(in.FallSideDeg)
-	f := w * (abs(sinA) - c[low]*flatness(sinA, sinS))
-	res = FreeResult{Known: true, Roll: quantity.Force(f), Forward: in.FallAlongDeg > 0}
-	if sum.On() {
-		op := fromFact(factor("rolling", c[low]), facts.ID(id))
-		sum.Add("roll-away", force("roll", f), computed(force("weight", w)), computed(angle("fall", in.FallAlongDeg)), op)
-	}
-	if f <= 0 {
-		return res
-	}
-	need := n.holdBack * f
-	res.HoldBack = quantity.Force(need)
-	if sum.On() {
-		sum.Add("hold-back", force("back", need), computed(force("roll", f)), fromFact(factor("times", n.holdBack), facts.RollAwayHoldback))
-	}
-	if found == nil {
-		return res
-	}
-	travel := in.TravelM
-	switch {
-	case in.HoldBack && (in.HoldBackN < need || !in.Holds):
-		r := raise(found, "hold-back-weak", part.Danger, v.ID, force("needs", need), holds("limit", max(0, in.HoldBackN)))
-		r.Travel = travel
-		if !(in.HoldBackN > 0) {
-			r.ID = "hold-back-no-limit"
+	flat := flatness(sinA, sinS)
+	share := abs(sinA) - c[low]*flat
+	res.Rolls, res.Forward = share > 0, in.FallAlongDeg > 0
+	if weighed(v) {
+		kg := float64(v.Mass + v.Load)
+		switch s := v.Stuck; {
+		case s == nil:
+		case s.TrappedWater > 0:
+			kg += float64(s.TrappedWater)
+		case s.InWater:
+			kg += n.trapped[high]
 		}
-	case in.HoldBack:
+		w := kg * quantity.Gravity
+		res.Known, res.Roll = true, quantity.Force(w*share)
+		if res.Rolls {
+			res.HoldBack = quantity.Force(n.holdBack * w * share)
+		}
+		if sum.On() {
+			sum.Add("slope-flat", number("flat", flat), computed(angle("ahead", in.FallAlongDeg)), computed(angle("left", in.FallSideDeg)))
+			sum.Add("roll-away", force("roll", float64(res.Roll)), computed(force("weight", w)), computed(angle("fall", abs(in.FallAlongDeg))),
+				fromFact(number("rolling", c[low]), facts.ID(id)), computed(number("flat", flat)))
+			if res.Rolls {
+				sum.Add("hold-back", force("back", float64(res.HoldBack)), computed(force("roll", float64(res.Roll))), fromFact(factor("times", n.holdBack), facts.RollAwayHoldback))
+			}
+		}
+	}
+	if found != nil && res.Rolls {
+		in.advise(&res, found)
+	}
+	return res
+}
+
+// advise raises what a casualty that rolls asks for.
+func (in *FreeIn) advise(res *FreeResult, found *[]part.Finding) {
+	id := in.Vehicle.ID
+	need := float64(res.HoldBack)
+	if in.HoldBack && res.Known {
+		if in.HoldBackN < need || !in.Holds {
+			r := raise(found, "hold-back-weak", part.Danger, id, force("needs", need), holds("limit", max(0, in.HoldBackN)))
+			r.Travel = in.TravelM
+			if !(in.HoldBackN > 0) {
+				r.ID = "hold-back-no-limit"
+			}
+		}
+		return
+	}
+	// A hold-back of which nobody knows whether it suffices silences nothing.
+	var r *part.Finding
+	switch {
 	case res.Forward:
 		// The line goes slack as soon as it rolls: a driver or chocks alone do
 		// not steer it, a hold-back is required.
-		raise(found, "downhill-pull", part.Danger, v.ID, force("roll", f), force("back", need)).Travel = travel
+		r = raise(found, "downhill-pull", part.Danger, id)
 	case in.Driver || in.Chocked:
+		return
 	default:
-		raise(found, "rolls-by-itself", part.Danger, v.ID, force("roll", f), force("back", need)).Travel = travel
+		r = raise(found, "rolls-by-itself", part.Danger, id)
 	}
-	return res
+	r.Travel = in.TravelM
+	if res.Known {
+		r.Values = []part.Value{force("roll", float64(res.Roll)), force("back", need)}
+		return
+	}
+	r.ID += "-unknown"
+	r.Lacks = []part.Lack{{Thing: id, Member: "mass_kg", Rule: r.ID}}
 }
 
 // SideSlipIn is a casualty pulled across a slope. SideN is positive downhill;
@@ -113,6 +137,7 @@ type SideSlipIn struct {
 	Ground      *plan.Ground
 	FallSideDeg float64 // size of the fall across the way out
 	FallLongDeg float64
+	Lacks       []part.Lack // what the plan lacks to tell the slope; the falls then count as given
 	SideN       float64
 	UpN         float64 // what lines lift
 	TravelM     float64
@@ -129,23 +154,42 @@ type SideSlipResult struct {
 // SideSlip tells whether the casualty leaves its way out downhill.
 //
 //	W·sin β_lat + F_y > μ·(W·cos β − V)
+//
+// Without its weight that can be told where the slope alone is enough, or where
+// there is neither slope nor line across it.
 func SideSlip(in SideSlipIn, sum *part.Sum, found *[]part.Finding) (res SideSlipResult) {
 	v := in.Vehicle
-	if v == nil || !finite(in.FallSideDeg, in.FallLongDeg, in.SideN, in.UpN, float64(v.Mass+v.Load)) || !(v.Mass > 0) {
+	if v == nil || !finite(in.FallSideDeg, in.FallLongDeg, in.SideN, in.UpN) {
 		return res
 	}
+	const rule = "side-slip"
+	part.NotDecided(found, rule, "", in.Lacks...)
 	mu := gripOf(v, in.Ground, book(), nil)
-	w := float64((v.Mass + v.Load).Weight())
 	sinS := abs(sinDeg(in.FallSideDeg))
+	flat := flatness(sinS, sinDeg(in.FallLongDeg))
+	if !weighed(v) {
+		mass := part.Lack{Thing: v.ID, Member: "mass_kg"}
+		switch {
+		case sinS > mu[low]*flat:
+			if found != nil {
+				raise(found, "side-slip-unknown", part.Warning, v.ID).Travel = in.TravelM
+			}
+		case in.SideN > 0 || in.UpN > 0:
+			part.NotDecided(found, rule, v.ID, mass)
+		}
+		return res
+	}
+	w := float64((v.Mass + v.Load).Weight())
 	f := w*sinS + max(0, in.SideN)
-	g := max(0, mu[low]*(w*flatness(sinS, sinDeg(in.FallLongDeg))-max(0, in.UpN)))
+	g := max(0, mu[low]*(w*flat-max(0, in.UpN)))
 	res = SideSlipResult{true, f > g, quantity.Force(f), quantity.Force(g)}
 	if sum.On() {
-		sum.Add("side-slip", force("across", f), computed(force("weight", w)), computed(angle("fall", in.FallSideDeg)), computed(force("side", in.SideN)))
-		sum.Add("side-grip", holds("grip", g), computed(force("weight", w)), computed(factor("mu", mu[low])))
+		sum.Add("side-slip", force("across", f), computed(force("weight", w)), computed(angle("fall", abs(in.FallSideDeg))), computed(force("side", max(0, in.SideN))))
+		sum.Add("slope-flat", number("flat", flat), computed(angle("ahead", in.FallLongDeg)), computed(angle("left", in.FallSideDeg)))
+		sum.Add("side-grip", holds("grip", g), computed(force("weight", w)), computed(number("mu", mu[low])), computed(number("flat", flat)), computed(force("up", max(0, in.UpN))))
 	}
 	if found != nil && res.Slips {
-		raise(found, "side-slip", part.Warning, v.ID, force("across", f), holds("grip", g)).Travel = in.TravelM
+		raise(found, rule, part.Warning, v.ID, force("across", f), holds("grip", g)).Travel = in.TravelM
 	}
 	return res
 }
@@ -174,7 +218,7 @@ func Uprighting(in UprightingIn, found *[]part.Finding) UprightingResult {
 			raise(found, "uprighting-needs-slow-line", part.Danger, v.ID)
 		}
 		if !(v.Height > 0) {
-			raise(found, "height-not-known", part.Caution, v.ID)
+			lacking(found, "height-not-known", part.Caution, v.ID, "height_m")
 		}
 	}
 	return UprightingResult{Lifting: true}

@@ -3,7 +3,6 @@ package effort
 import (
 	"math"
 
-	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -27,15 +26,22 @@ func InVehicle(bearing quantity.Degrees, v part.Vec) part.Vec {
 }
 
 // HoldIn is a vehicle that has to stand still while lines pull on it: the
-// puller, or one used as an anchor.
+// puller, or one used as an anchor. The three tensions are those of the winch
+// line: to move the casualty, to break it loose, at stall; one that is not
+// known is 0.
 type HoldIn struct {
 	Vehicle      *plan.Vehicle
 	Ground       *plan.Ground
-	Ends         []LineEnd // every line end on it, as shares of the winch line tension
-	FallAheadDeg float64   // of the ground toward its nose
-	FallLeftDeg  float64   // of the ground toward its left
-	TensionN     float64   // of the winch line, at the pull to be judged
+	Ends         []LineEnd   // every line end on it, as shares of the winch line tension
+	FallAheadDeg float64     // of the ground toward its nose
+	FallLeftDeg  float64     // of the ground toward its left
+	Lacks        []part.Lack // what the plan lacks to tell the slope: the falls count as given, and nothing is decided
+	HeightLacks  []part.Lack // the same of the height of the ends
+	TensionN     float64     // to move
 	TensionKnown bool
+	LoosenN      float64
+	StallN       float64
+	Anchor       bool // it serves as an anchor: its own winch is not in the pull
 	TiedBack     bool // a tie-back is in the plan: it is reckoned for all, grip for nothing
 	OwnWinch     bool // the casualty pulls itself: that it moves is the purpose
 }
@@ -43,27 +49,32 @@ type HoldIn struct {
 // HoldResult is the winch line tension at which the vehicle starts to move.
 // The zero value is "not computed".
 type HoldResult struct {
-	Hold     part.Range
-	Turns    bool           // at the low end it turns rather than slides
-	Front    quantity.Force // load on the front axle at the tension judged
-	Rear     quantity.Force // load on the rear axle
-	Loads    bool           // Front and Rear are known
-	ByItself bool           // it moves without any pull, by its slope
-	Chocked  quantity.Force // low hold with all wheels chocked; 0: not computed
-	Preset   bool           // rests on a centre of gravity nobody measured
+	Hold    part.Range
+	Turns   bool           // at the low end it turns rather than slides
+	Front   quantity.Force // load on the front axle at the tension judged
+	Rear    quantity.Force // load on the rear axle
+	Loads   bool           // Front and Rear are known
+	Chocked quantity.Force // low hold with all wheels chocked; 0: not computed
+	Preset  bool           // rests on a centre of gravity nobody measured
 }
 
 // PullerHold finds the least line tension that moves a standing vehicle, low,
 // likely and high, together with the axle loads that tension makes. Pulls along
 // its middle have a closed form; any other goes through the limit surface of
-// its four contacts, yaw included.
+// its four contacts, yaw included. Whether it stands at all without a pull is
+// the matter of [Stands].
 //
 //	straight, rear brake, front winch: T = μ·W·b/(wb + μ·h)
 //
 // Only locked wheels hold along: those of the parking brake (up to 0.2 of the
 // weight unless the brake is known; at the high end grip alone), chocked ones,
 // all on the foot brake if a driver is said to stay on it. Left in gear counts
-// at the likely end for the rear axle, at the high end for all. (ours)
+// at the likely end for the rear axle, at the high end for all. A brake of which
+// nobody knows what it acts on counts for nothing at the low end, for the rear
+// axle at the likely, for all at the high. (ours)
+//
+// Grip at the low end is the row's own low figure; where that is a textbook's
+// average, 0.8 of it: half of all ground grips less than the average. (ours)
 func PullerHold(in HoldIn, sum *part.Sum, found *[]part.Finding) (res HoldResult) {
 	v := in.Vehicle
 	if v == nil || !finite(in.FallAheadDeg, in.FallLeftDeg) || len(in.Ends) == 0 {
@@ -76,20 +87,24 @@ func PullerHold(in HoldIn, sum *part.Sum, found *[]part.Finding) (res HoldResult
 		}
 	}
 	n := book()
-	if !(v.Mass > 0) || !(v.Load >= 0) || !finite(float64(v.Mass+v.Load)) {
+	if !weighed(v) {
 		if found != nil {
-			raise(found, "mass-not-known", part.Warning, v.ID)
+			lacking(found, "mass-not-known", part.Warning, v.ID, "mass_kg")
 		}
 		return res
 	}
 	oddMass(found, v.ID, float64(v.Mass+v.Load))
+	if in.OwnWinch {
+		found = nil // it is meant to move
+	}
+	part.NotDecided(found, ruleSlides, "", in.Lacks...)
+	part.NotDecided(found, ruleSlides, v.ID, in.HeightLacks...)
 	if _, ok := stand(v, 0.5, 0); !ok {
-		if found != nil {
-			raise(found, "wheelbase-not-known", part.Caution, v.ID)
-		}
+		part.NotDecided(found, ruleSlides, v.ID, part.Lack{Thing: v.ID, Member: "wheelbase_m"})
 		return res
 	}
-	b := brace{in: in, n: n, mu: gripOf(v, in.Ground, n, found)}
+	b := brace{in: in, n: n}
+	b.gripping(found)
 	b.sum()
 	t, twist, ok := b.hold()
 	if !ok {
@@ -98,12 +113,17 @@ func PullerHold(in HoldIn, sum *part.Sum, found *[]part.Finding) (res HoldResult
 		}
 		return res
 	}
+	if brakeMatters(v) {
+		part.NotDecided(found, ruleSlides, v.ID, part.Lack{Thing: v.ID, Member: "brake"})
+		if t[low] == 0 {
+			return res // what is known to hold it is nothing
+		}
+	}
 	res.Hold = rangeOf(t)
 	res.Preset = b.preset
-	res.ByItself = b.rests
 	res.Turns = abs(twist[2])*float64(v.Wheelbase)/2 > math.Hypot(twist[0], twist[1])
 	b.axles(&res)
-	if in.TensionKnown && in.TensionN >= float64(res.Hold.Low) {
+	if in.most() >= float64(res.Hold.Low) {
 		if x, ok := b.end(low, locking{front: true, rear: true}, giving{}); ok {
 			res.Chocked = quantity.Force(x.tensionN)
 		}
@@ -116,6 +136,31 @@ func PullerHold(in HoldIn, sum *part.Sum, found *[]part.Finding) (res HoldResult
 	}
 	return res
 }
+
+// ruleSlides is the finding that a rule about what a vehicle holds raises.
+const ruleSlides = "vehicle-slides"
+
+// weighed tells that a vehicle's mass is known.
+func weighed(v *plan.Vehicle) bool {
+	return v.Mass > 0 && v.Load >= 0 && finite(float64(v.Mass+v.Load))
+}
+
+// brakeMatters tells that nobody knows what the parking brake acts on, and that
+// it would hold something that nothing else holds already.
+func brakeMatters(v *plan.Vehicle) bool {
+	return v.Brake == plan.BrakeUnknown && !v.FootBrake && v.Chocks != plan.ChocksAll
+}
+
+// move is the tension to move, 0 if it is not known.
+func (in *HoldIn) move() float64 {
+	if !in.TensionKnown || !finite(in.TensionN) {
+		return 0
+	}
+	return max(0, in.TensionN)
+}
+
+// most is the greatest of the three tensions.
+func (in *HoldIn) most() float64 { return max(in.move(), in.LoosenN, in.StallN) }
 
 // Capacity is the hold as a limit: the low end itself for a puller (moving is
 // what is to be found), a third of it for a vehicle that serves as an anchor.
@@ -140,8 +185,9 @@ type brace struct {
 	in     HoldIn
 	n      *numbers
 	mu     triple
+	grip   surface // the row it rests on; no id: nobody said what it stands on
+	counts float64 // of the row's low end
 	preset bool
-	rests  bool // moves without any pull at the low end
 
 	weight           float64
 	flat, sinX, sinY float64
@@ -149,6 +195,26 @@ type brace struct {
 	yaw              float64  // their moment about the middle, per tension
 	pitch            float64  // Σ fx·h − fz·(x − x_rear) without the rear's place: see axle
 	lift             float64  // Σ fz·x
+
+	low how // what the low end rests on
+}
+
+// gripping reads the grip under it, and what of the low end counts.
+func (b *brace) gripping(found *[]part.Finding) {
+	v := b.in.Vehicle
+	b.mu, b.counts = gripOf(v, b.in.Ground, b.n, found), 1
+	id := v.Grip
+	if id == "" && b.in.Ground != nil {
+		id = b.in.Ground.Grip
+	}
+	s, ok := find(b.n.grip, id)
+	if !ok {
+		return
+	}
+	if b.grip = s; s.v[low] == s.v[likely] {
+		b.counts = b.n.averageLow
+		b.mu[low] *= b.counts
+	}
 }
 
 func (b *brace) sum() {
@@ -192,7 +258,9 @@ func (b *brace) locked(end int, by locking) (freeF, freeR, brakeF, brakeR bool, 
 		brakeF = true
 	case plan.BrakeAll:
 		brakeF, brakeR = true, true
-	default: // rear, and not known: rear only
+	case plan.BrakeUnknown:
+		brakeF, brakeR = end == high, end >= likely
+	default:
 		brakeR = true
 	}
 	brakeF, brakeR = brakeF && !freeF, brakeR && !freeR
@@ -214,8 +282,8 @@ func (b *brace) hold() (t triple, twist [3]float64, ok bool) {
 			return t, x.twist, false
 		}
 		if e == low {
-			twist = x.twist
-			b.rests = x.tensionN == 0 && abs(b.sinX)+abs(b.sinY) > restShare
+			twist, b.low = x.twist, x.how
+			b.low.twist = x.twist
 		}
 		t[e] = x.tensionN
 	}
@@ -228,22 +296,25 @@ func (b *brace) hold() (t triple, twist [3]float64, ok bool) {
 // end is the least tension at one end of the range. Where the centre of gravity
 // is a preset, the worse or the better of its range counts.
 func (b *brace) end(end int, by locking, guess giving) (f giving, ok bool) {
+	v := b.in.Vehicle
 	lo, hi := b.n.cgShare[likely], b.n.cgShare[likely]
 	if end != likely {
 		lo, hi = b.n.cgShare[low], b.n.cgShare[high]
 	}
-	height := b.n.cgHeight[2-end]
-	s, _ := stand(b.in.Vehicle, lo, height)
+	height := cgHeight(v, b.n, 2-end)
+	s, _ := stand(v, lo, height)
 	f, ok = b.least(end, &s, by, guess)
 	if !ok || !s.cgPreset {
 		return f, ok
 	}
-	b.preset = true
-	if lo == hi {
+	// Its height counts on a slope alone.
+	b.preset = b.preset || !(v.CGHeight > 0) && (b.sinX != 0 || b.sinY != 0)
+	if lo == hi || v.CGBehindFront > 0 {
 		return f, ok
 	}
-	s, _ = stand(b.in.Vehicle, hi, height)
+	s, _ = stand(v, hi, height)
 	g, ok := b.least(end, &s, by, f)
+	b.preset = b.preset || ok && abs(g.tensionN-f.tensionN) > leastTensionTol*f.tensionN
 	if ok && (end == low && g.tensionN < f.tensionN || end == high && g.tensionN > f.tensionN) {
 		return g, true
 	}
@@ -292,8 +363,9 @@ func (b *brace) least(end int, s *stance, by locking, guess giving) (giving, boo
 func (b *brace) give(mu float64, s *stance, locked [2]bool, caps [2]float64, guess giving) (giving, bool) {
 	fa, fb, ra, rb := b.loads(s)
 	if b.straight() {
-		t, twist, ok := b.along(mu, [2]float64{fa, ra}, [2]float64{fb, rb}, locked, caps)
-		return giving{tensionN: t, twist: twist}, ok
+		f, ok := b.along(mu, [2]float64{fa, ra}, [2]float64{fb, rb}, locked, caps)
+		f.how = how{s: *s, locked: locked, caps: caps, straight: true}
+		return f, ok
 	}
 	var cs [mostContacts]contact
 	for i, a := range [2][3]float64{{s.frontM, fa, fb}, {s.rearM, ra, rb}} {
@@ -309,7 +381,18 @@ func (b *brace) give(mu float64, s *stance, locked [2]bool, caps [2]float64, gue
 		cs[2*i].yM, cs[2*i+1].yM = s.halfTrackM, -s.halfTrackM
 	}
 	rest := wrench{b.weight * b.sinX, b.weight * b.sinY, b.weight * b.sinY * s.cgM}
-	return leastTension(cs[:], rest, wrench{b.f[0], b.f[1], b.yaw}, guess)
+	f, ok := leastTension(cs[:], rest, wrench{b.f[0], b.f[1], b.yaw}, guess)
+	f.how = how{s: *s, locked: locked, caps: caps}
+	return f, ok
+}
+
+// how is what a tension rests on, for its sum.
+type how struct {
+	s        stance
+	locked   [2]bool
+	caps     [2]float64 // what the brake's strength holds of each; under 0: grip is the smaller limit
+	straight bool
+	twist    [3]float64
 }
 
 // straight: the pull and the fall lie along the vehicle's middle. The
@@ -323,7 +406,7 @@ const straightShare = 1.7e-4
 
 // along is the closed form of a straight pull: demand f·T + W·sin a against
 // grip that itself follows T.
-func (b *brace) along(mu float64, a, bt [2]float64, locked [2]bool, caps [2]float64) (float64, [3]float64, bool) {
+func (b *brace) along(mu float64, a, bt [2]float64, locked [2]bool, caps [2]float64) (giving, bool) {
 	var c0, c1 float64
 	for i := range locked {
 		switch {
@@ -341,7 +424,7 @@ func (b *brace) along(mu float64, a, bt [2]float64, locked [2]bool, caps [2]floa
 	}
 	twist := [3]float64{1, 0, 0}
 	if c0 <= w || c0 <= 0 {
-		return 0, twist, true
+		return giving{twist: twist}, true
 	}
 	t := float64(unboundedN) // pressed down faster than it drags: it never slides
 	if f-c1 > 0 {
@@ -352,7 +435,7 @@ func (b *brace) along(mu float64, a, bt [2]float64, locked [2]bool, caps [2]floa
 			t = min(t, max(0, -a[i]/bt[i]))
 		}
 	}
-	return t, twist, true
+	return giving{tensionN: t, twist: twist}, true
 }
 
 // axles states the axle loads at the tension judged, else at the low hold.
@@ -364,71 +447,14 @@ func (b *brace) axles(res *HoldResult) {
 	if t >= unboundedN {
 		return
 	}
-	s, _ := stand(b.in.Vehicle, b.n.cgShare[likely], b.n.cgHeight[likely])
+	front, rear := b.axlesAt(t)
+	res.Front, res.Rear, res.Loads = quantity.Force(front), quantity.Force(rear), true
+}
+
+// axlesAt is the load on the front and on the rear axle at a tension, newtons;
+// 0 or less: the vehicle pitches over the other one.
+func (b *brace) axlesAt(t float64) (front, rear float64) {
+	s, _ := stand(b.in.Vehicle, b.n.cgShare[likely], cgHeight(b.in.Vehicle, b.n, likely))
 	fa, fb, ra, rb := b.loads(&s)
-	res.Front, res.Rear, res.Loads = quantity.Force(fa+fb*t), quantity.Force(ra+rb*t), true
-}
-
-func (b *brace) record(res *HoldResult, sum *part.Sum) {
-	v := b.in.Vehicle
-	grip := v.Grip
-	if grip == "" && b.in.Ground != nil {
-		grip = b.in.Ground.Grip
-	}
-	sum.Add("puller-weight", force("weight", b.weight), typedOr(mass("mass", float64(v.Mass)), v.Presets, "mass_kg"), typedOr(mass("load", float64(v.Load)), v.Presets, "load_kg"))
-	sum.Add("puller-axles", force("rear", float64(res.Rear)), computed(force("weight", b.weight)), typedOr(length("wheelbase", float64(v.Wheelbase)), v.Presets, "wheelbase_m"), computed(force("front", float64(res.Front))))
-	sum.Add("puller-hold", holds("hold", float64(res.Hold.Low)), fromFact(factor("grip", b.mu[low]), facts.ID(grip)),
-		fromFact(factor("brake", b.n.brake), facts.BrakeParking), computed(force("weight", b.weight)))
-}
-
-// advise raises what there is to say of a vehicle that may not hold.
-func (b *brace) advise(res *HoldResult, found *[]part.Finding) {
-	v := b.in.Vehicle
-	if b.in.OwnWinch {
-		return // it is meant to move
-	}
-	locked := v.FootBrake || v.InGear || v.Chocks != plan.ChocksNone
-	switch {
-	case v.Brake == plan.BrakeUnknown && !v.FootBrake && v.Chocks != plan.ChocksAll:
-		raise(found, "brake-not-known", part.Notice, v.ID)
-	case v.Brake == plan.BrakeNone && !locked:
-		raise(found, "no-brake", part.Danger, v.ID)
-	}
-	if v.InGear && !v.FootBrake && v.Chocks != plan.ChocksAll {
-		raise(found, "in-gear-not-counted", part.Notice, v.ID)
-	}
-	if res.Preset {
-		raise(found, "centre-of-gravity-assumed", part.Notice, v.ID)
-	}
-	if res.ByItself && !(v.Brake == plan.BrakeNone && !locked) {
-		raise(found, "vehicle-moves-by-itself", part.Danger, v.ID)
-	}
-	if !b.in.TensionKnown || !finite(b.in.TensionN) || !(b.in.TensionN > 0) {
-		return
-	}
-	t := b.in.TensionN
-	if res.Loads && (res.Front <= 0 || res.Rear <= 0) {
-		axle := "rear"
-		if res.Front <= 0 {
-			axle = "front"
-		}
-		raise(found, "axle-lifts", part.Danger, v.ID, word("axle", axle), force("needs", t))
-	}
-	if b.in.TiedBack {
-		return
-	}
-	used := t / float64(res.Hold.Low)
-	switch {
-	case !(used < 1):
-		f := raise(found, "vehicle-slides", part.Danger, v.ID, force("needs", t), holds("holds", float64(res.Hold.Low)), force("tie", b.n.tieBack*t))
-		if res.Turns {
-			f.ID = "vehicle-turns"
-		}
-		f.Remedies = append(f.Remedies, part.Remedy{Do: "tie-back", Thing: v.ID, Value: force("good", b.n.tieBack*t)})
-		if res.Chocked > 0 && t < float64(res.Chocked) && v.Chocks != plan.ChocksAll {
-			f.Remedies = append(f.Remedies, part.Remedy{Do: "chock-all", Thing: v.ID, Value: holds("hold", float64(res.Chocked))})
-		}
-	case used >= part.NearShare:
-		raise(found, "vehicle-near-sliding", part.Warning, v.ID, force("needs", t), holds("holds", float64(res.Hold.Low)), share("used", used), force("tie", b.n.tieBack*t))
-	}
+	return fa + fb*t, ra + rb*t
 }

@@ -31,7 +31,7 @@ func TestRearBrakeUnderFrontWinch(t *testing.T) {
 		ends[0].HeightM = c.In(t, "height_m")
 		res := effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: ends}, nil, nil)
 		require.True(t, res.Hold.Known)
-		x := res.Hold.Low
+		x := res.Hold.Likely // the low end is 0.8 of a textbook's average
 		if mu == 0.65 {
 			x = res.Hold.High
 		}
@@ -45,7 +45,7 @@ func TestParkingBrakeHoldsAFifthUnlessKnown(t *testing.T) {
 	v := warden(func(v *plan.Vehicle) { v.Grip = "grip.book.concrete-dry" })
 	res := effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: pullAhead()}, nil, nil)
 	// min(μ·N of its axle, 0.2·W): FMVSS 135, from memory. Grip alone at the high end.
-	near(t, 0.2*w, float64(res.Hold.Low), 1e-6*w, "the law's fifth")
+	near(t, 0.2*w, float64(res.Hold.Low), 1e-6*w, "the law's fifth: 0.8·0.75 would grip more")
 	near(t, 0.75*w*1.3/(2.8+0.75*0.85), float64(res.Hold.High), 1e-6*w, "grip alone")
 	v.BrakeForce = 4000
 	res = effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: pullAhead()}, nil, nil)
@@ -56,16 +56,19 @@ func TestPublishedHoldOfAVehicle(t *testing.T) {
 	all := func(mass float64, grip string) *plan.Vehicle {
 		return warden(func(v *plan.Vehicle) { v.Mass = quantity.Mass(mass); v.Chocks = plan.ChocksAll; v.Grip = grip })
 	}
-	low := func(v *plan.Vehicle, e effort.LineEnd) float64 {
-		return float64(effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: []effort.LineEnd{e}}, nil, nil).Hold.Low) / 1000
+	// The documents reckon with the average; the low end counts 0.8 of it (ours).
+	likely := func(v *plan.Vehicle, e effort.LineEnd) float64 {
+		h := effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: []effort.LineEnd{e}}, nil, nil).Hold
+		near(t, 0.8, float64(h.Low/h.Likely), 0.03, "low end, the line's own lift aside")
+		return float64(h.Likely) / 1000
 	}
 	c := published(t, "anchors.toml", "anchors.v1")
-	c.Check(t, "hold_kn", low(all(c.In(t, "mass_kg"), "grip.gravel"), pullAhead()[0]))
+	c.Check(t, "hold_kn", likely(all(c.In(t, "mass_kg"), "grip.gravel"), pullAhead()[0]))
 	c = published(t, "anchors.toml", "anchors.v2")
-	c.Check(t, "hold_kn", low(all(c.In(t, "mass_kg"), "grip.grass-wet"), pullAhead()[0]))
+	c.Check(t, "hold_kn", likely(all(c.In(t, "mass_kg"), "grip.grass-wet"), pullAhead()[0]))
 	c = published(t, "anchors.toml", "anchors.v5")
 	b := c.In(t, "rise_deg") * math.Pi / 180
-	c.Check(t, "hold_kn", low(all(c.In(t, "mass_kg"), "grip.gravel"), effort.LineEnd{PerTension: part.Vec{math.Cos(b), 0, math.Sin(b)}, AheadM: 2.55, HeightM: 0.5}))
+	c.Check(t, "hold_kn", likely(all(c.In(t, "mass_kg"), "grip.gravel"), effort.LineEnd{PerTension: part.Vec{math.Cos(b), 0, math.Sin(b)}, AheadM: 2.55, HeightM: 0.5}))
 }
 
 func TestAxleLoads(t *testing.T) {
@@ -122,23 +125,23 @@ func TestHoldThroughTheLimitSurfaceMeetsTheClosedForms(t *testing.T) {
 		e.AheadM = 2.55 - 0.9 - 1.4
 		res := effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: []effort.LineEnd{e}}, nil, nil)
 		require.True(t, res.Hold.Known)
-		near(t, 0.35*w, float64(res.Hold.Low), 1e-6*w, "μ·W")
+		near(t, 0.35*w, float64(res.Hold.Likely), 1e-6*w, "μ·W")
 	}
 	// Off the nose sideways it turns long before it slides.
 	e := effort.LineEnd{PerTension: part.Vec{0, 1, 0}, AheadM: 2.55}
 	res := effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: []effort.LineEnd{e}}, nil, nil)
 	assert.True(t, res.Turns)
-	assert.Less(t, float64(res.Hold.Low), 0.35*w/1.5)
+	assert.Less(t, float64(res.Hold.Likely), 0.35*w/1.5)
 	// A hair off straight is all but the closed form.
 	v = warden(func(v *plan.Vehicle) { v.Grip = "grip.book.gravel"; v.BrakeForce = 50_000 })
 	a := 0.02 * math.Pi / 180
 	e = effort.LineEnd{PerTension: part.Vec{math.Cos(a), math.Sin(a), 0}, AheadM: 2.55, HeightM: 0.85}
 	res = effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: []effort.LineEnd{e}}, nil, nil)
-	near(t, 0.35*w*1.3/(2.8+0.35*0.85), float64(res.Hold.Low), 2e-3*w, "trade.md's closed form")
+	near(t, 0.35*w*1.3/(2.8+0.35*0.85), float64(res.Hold.Likely), 2e-3*w, "trade.md's closed form")
 	// Brake's own strength, a hair off straight.
 	v = warden(func(v *plan.Vehicle) { v.Grip = "grip.book.concrete-dry"; v.BrakeForce = 4000 })
 	res = effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: []effort.LineEnd{e}}, nil, nil)
-	near(t, 4000, float64(res.Hold.Low), 30, "the known brake")
+	near(t, 4000, float64(res.Hold.Likely), 30, "the known brake")
 }
 
 // With one contact the least tension is where the ray leaves the friction
@@ -157,7 +160,7 @@ func TestHoldAgainstBruteForce(t *testing.T) {
 		if !res.Hold.Known {
 			t.Fatal("not computed")
 		}
-		T := float64(res.Hold.Low)
+		T := float64(res.Hold.Low) // 0.8 of gravel's average 0.35 (ours)
 		w := 2600 * quantity.Gravity
 		s, c := math.Sin(fall*math.Pi/180), math.Cos(fall*math.Pi/180)
 		xf, xr, xc := 2.55-0.9, 2.55-0.9-2.8, 2.55-0.9-1.3
@@ -166,7 +169,7 @@ func TestHoldAgainstBruteForce(t *testing.T) {
 			nr := w*c - nf
 			var d float64
 			for _, y := range [][3]float64{{xf, 0.8, nf / 2}, {xf, -0.8, nf / 2}, {xr, 0.8, nr / 2}, {xr, -0.8, nr / 2}} {
-				d += 0.35 * y[2] * math.Hypot(vx-om*y[1], vy+om*y[0])
+				d += 0.28 * y[2] * math.Hypot(vx-om*y[1], vy+om*y[0])
 			}
 			return d - (T*math.Cos(a)*vx + (T*math.Sin(a)+w*s)*vy + (T*(ahead*math.Sin(a)-left*math.Cos(a))+w*s*xc)*om)
 		}
@@ -218,6 +221,9 @@ func TestMoreGripOrBrakeNeverHoldsLess(t *testing.T) {
 		v := warden(func(v *plan.Vehicle) { v.Grip = "grip.gravel"; v.Brake, v.Chocks = brake, chocks })
 		e := []effort.LineEnd{{PerTension: part.Vec{math.Cos(deg), math.Sin(deg), 0}, AheadM: 2.55, HeightM: 0.8}}
 		r := effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: e, TensionN: 1e6, TensionKnown: true}, nil, nil)
+		if brake == plan.BrakeUnknown && !r.Hold.Known {
+			return // nobody knows of anything that holds it along
+		}
 		if !r.Hold.Known || r.Hold.Low > r.Hold.Likely || r.Hold.Likely > r.Hold.High {
 			t.Fatalf("range %v", r.Hold)
 		}
@@ -229,22 +235,6 @@ func TestMoreGripOrBrakeNeverHoldsLess(t *testing.T) {
 		}
 		near(t, float64(all.Hold.Low), float64(r.Chocked), 1e-3+1e-6*float64(r.Chocked), "what chocks are offered for is what they then hold")
 	})
-}
-
-func TestTipping(t *testing.T) {
-	v := warden(nil)
-	w := 2600 * quantity.Gravity
-	res := effort.Tipping(effort.TipIn{Vehicle: v, SideN: 5000, HeightM: 0.85, FallSideDeg: 5, UpN: 1000}, nil, nil)
-	require.True(t, res.Known)
-	s, c := math.Sin(5*math.Pi/180), math.Cos(5*math.Pi/180)
-	// Closed form of trade.md.
-	near(t, (5000*0.85+w*s*0.75)/((w*c-1000)*0.8), res.Share, 1e-9, "share")
-	sunk := effort.Tipping(effort.TipIn{Vehicle: v, SideN: 5000, HeightM: 0.85, FallSideDeg: 5, UpN: 1000, Sunk: true}, nil, nil)
-	near(t, res.Share/0.8, sunk.Share, 1e-9, "0.8 of the half track with a wheel sunk (ours)")
-	lifted := effort.Tipping(effort.TipIn{Vehicle: v, SideN: 1, HeightM: 1, UpN: 1e6}, nil, nil)
-	assert.True(t, math.IsInf(lifted.Share, 1))
-	v.Track = 0
-	assert.False(t, effort.Tipping(effort.TipIn{Vehicle: v, SideN: 5000, HeightM: 0.85}, nil, nil).Known)
 }
 
 func TestSelfRecovery(t *testing.T) {

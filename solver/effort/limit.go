@@ -124,6 +124,7 @@ type giving struct {
 	tensionN float64
 	z        [2]float64
 	twist    [3]float64
+	how      how
 }
 
 // search is the state of leastTension. Moments are scaled by an arm, so that

@@ -31,9 +31,9 @@ func (p *pull) physics(res *ResistanceResult, sum *part.Sum) {
 	}
 	// With the depth not known physics still gives the low end: the vehicle is
 	// not less than resting on its surface. The high end comes from the handbook.
-	locked := p.lockedShare()
+	locked := p.locked
 	sunk := p.n.sinkBase + p.n.sinkPerCm*cm
-	var rolling, sinkage, dragged, slope, total triple
+	var rolling, sinkage, dragged, slope, total, loose triple
 	for e := range total {
 		w := p.weight[e]
 		n := w * p.flat
@@ -47,15 +47,16 @@ func (p *pull) physics(res *ResistanceResult, sum *part.Sum) {
 		dragged[e] = n * locked[e] * p.mu[e]
 		slope[e] = w * p.sinA
 		total[e] = max(0, rolling[e]+sinkage[e]+dragged[e]+slope[e]+p.current[e])
+		loose[e] = max(total[e], p.k(e)*(rolling[e]+sinkage[e])+dragged[e]+slope[e]+p.current[e]) + p.suction()
 	}
 	if slope[high] < 0 { // downhill more weight lowers the sum: keep it in order
 		slope[low], slope[high] = slope[high], slope[low]
 	}
-	if !ascending(&total) || !finite(total[low], total[likely], total[high]) {
+	if !ascending(&total) || !ascending(&loose) || !finite(total[high], loose[high]) {
 		res.Physics.Why = WhyNotFinite
 		return
 	}
-	res.Physics.Range = rangeOf(total)
+	res.Physics.Range, res.Physics.Break = rangeOf(total), rangeOf(loose)
 	res.Terms = Terms{rangeOf(rolling), rangeOf(slope), rangeOf(sinkage), rangeOf(dragged), rangeOf(p.current)}
 	if sum.On() {
 		ops := []part.Operand{
@@ -81,24 +82,6 @@ func ascending(t *triple) bool {
 	}
 	t[likely] = min(max(t[likely], t[low]), t[high])
 	return t[low] <= t[likely] && t[likely] <= t[high]
-}
-
-// lockedShare is the share of the weight on the wheels that do not turn: at
-// the low end they are the lightest ones, at the high end the heaviest.
-func (p *pull) lockedShare() triple {
-	n := min(max(p.stuck.LockedWheels, 0), 4)
-	if n == 0 {
-		return triple{}
-	}
-	heavy := p.n.cgShare[high]
-	if v := p.in.Vehicle; v.CGBehindFront > 0 && v.Wheelbase > v.CGBehindFront {
-		rear := float64(v.CGBehindFront / v.Wheelbase)
-		heavy = max(rear, 1-rear)
-	}
-	// Wheels from the heaviest: two at heavy/2, two at (1-heavy)/2.
-	most := float64(min(n, 2))*heavy/2 + float64(max(n-2, 0))*(1-heavy)/2
-	least := float64(min(n, 2))*(1-heavy)/2 + float64(max(n-2, 0))*heavy/2
-	return triple{least, float64(n) / 4, most}
 }
 
 // handbook takes 1, 2 or 3 times the weight by depth, half of it for an
@@ -144,7 +127,7 @@ func (p *pull) handbook(res *ResistanceResult, sum *part.Sum) {
 	for e := range r {
 		r[e] = p.weight[e]*f[e]*less + p.current[e]
 	}
-	res.Handbook.Range = rangeOf(r)
+	res.Handbook.Range, res.Handbook.Break = rangeOf(r), p.pulledLoose(r)
 	if sum.On() {
 		sum.Add("resistance-handbook", force("handbook", r[high]),
 			computed(force("weight", p.weight[high])), fromFact(factor("times", f[high]), row),
@@ -180,10 +163,10 @@ func (p *pull) common(res *ResistanceResult, sum *part.Sum) {
 	for e := range r {
 		r[e] = p.weight[e]*(f[e]+climb) + p.current[e]
 	}
-	res.Common.Range = rangeOf(r)
+	res.Common.Range, res.Common.Break = rangeOf(r), p.pulledLoose(r)
 	if sum.On() {
 		sum.Add("resistance-common", force("common", r[high]),
-			computed(force("weight", p.weight[high])), fromFact(factor("fraction", f[high]), row),
-			fromFact(factor("climb", climb), facts.FractionGradeDegrees), computed(force("current", p.current[high])))
+			computed(force("weight", p.weight[high])), fromFact(number("fraction", f[high]), row),
+			fromFact(number("climb", climb), facts.FractionGradeDegrees), computed(force("current", p.current[high])))
 	}
 }

@@ -35,12 +35,14 @@ type ResistanceIn struct {
 	Ground     *plan.Ground
 	GradeDeg   float64
 	LateralDeg float64
+	Lacks      []part.Lack // what the plan lacks to tell the slope; the two angles then mean nothing
 }
 
 // RuleRange is what one set of rules says, or why it says nothing.
 type RuleRange struct {
 	part.Range
-	Why string // word id of the reason if it is not known
+	Break part.Range // the pull along the way out that breaks it loose, by these rules
+	Why   string     // word id of the reason if it is not known
 }
 
 // Terms are what the resistance by physics is made of, newtons at low, likely
@@ -61,7 +63,8 @@ type ResistanceResult struct {
 	PlannedOn                 string         // plan.PlanHigh, …
 	PlannedKnown              bool           //
 	Planned                   quantity.Force // what the pull is planned on
-	Breakaway                 part.Range     // the pull that breaks it loose, suction included
+	Breakaway                 part.Range     // the pull along the way out that breaks it loose, at the start and at every restart; never under the resistance
+	BreakPlanned              quantity.Force // the end of it that the plan is planned on; meaningful if Breakaway is known
 	Weight                    part.Range     // with load and trapped water
 	Measured                  bool           // a measured figure overrules the rules
 	CurrentSide               part.Range     // push of a current across the way out
@@ -107,6 +110,7 @@ type pull struct {
 	sinA     float64
 	flat     float64 // cos β
 	weight   triple
+	locked   triple // share of the weight on wheels that do not turn
 	c, mu    triple
 	cKnown   bool
 	fraction float64 // of common practice; 0: none for this ground
@@ -119,7 +123,8 @@ type pull struct {
 
 // Resistance reckons what moves the casualty, by each set of rules and over
 // all of them. What is not known widens the range or leaves it not computed,
-// with a finding; it never counts as nothing.
+// with a finding; it never counts as nothing. Where the slope is not known the
+// answer is that of level ground, and a finding says that it is not decided.
 func Resistance(in ResistanceIn, sum *part.Sum, found *[]part.Finding) (res ResistanceResult) {
 	p := pull{in: in, n: book(), found: found}
 	if in.Vehicle == nil || !finite(in.GradeDeg, in.LateralDeg) {
@@ -133,38 +138,62 @@ func Resistance(in ResistanceIn, sum *part.Sum, found *[]part.Finding) (res Resi
 	sinB := sinDeg(in.LateralDeg)
 	p.sinA = sinDeg(in.GradeDeg)
 	p.flat = flatness(p.sinA, sinB)
+	p.locked = lockedShare(in.Vehicle, p.stuck.LockedWheels, p.n)
+	part.NotDecided(found, ruleLoosens, "", in.Lacks...)
 	res.PlannedOn = p.stuck.PlanOn
-	if res.PlannedOn == "" {
+	switch res.PlannedOn {
+	case plan.PlanHigh, plan.PlanLikely, plan.PlanLow:
+	default:
 		res.PlannedOn = plan.PlanHigh
 	}
-	if m := float64(p.stuck.Measured); m > 0 && finite(m) {
-		p.measured(&res, m, sum)
-		p.weigh(&res)
-		return res
+	m := float64(p.stuck.Measured)
+	if !(m > 0) || !finite(m) || !p.measured(&res, m, sum) {
+		p.rules(&res, sum)
 	}
-	if !p.weigh(&res) {
+	p.braked(&res)
+	return res
+}
+
+// rules reckons by the three sets of rules.
+func (p *pull) rules(res *ResistanceResult, sum *part.Sum) {
+	if !p.weigh(res) {
 		res.say(WhyMass)
-		return res
+		return
 	}
-	waterKnown := p.water(&res)
+	waterKnown := p.water(res)
 	p.ground()
 	p.sink()
 	res.Depth = p.depth
-	p.physics(&res, sum)
-	p.handbook(&res, sum)
-	p.common(&res, sum)
+	p.physics(res, sum)
+	p.handbook(res, sum)
+	p.common(res, sum)
 	if !waterKnown {
 		// A current pushes with a force nobody can state: no range at all.
 		res.say(WhyWater)
-		return res
+		return
 	}
-	p.join(&res)
-	p.planOn(&res, sum)
-	p.breakaway(&res)
+	p.join(res)
+	p.planOn(res, sum)
+	p.uncounted(res)
 	if p.found != nil && p.stuck.OwnDrive {
-		raise(found, "own-drive-not-counted", part.Notice, p.id)
+		raise(p.found, "own-drive-not-counted", part.Notice, p.id)
 	}
-	return res
+}
+
+// uncounted names what the plan says of the casualty and no rule here reads.
+func (p *pull) uncounted(res *ResistanceResult) {
+	if p.found == nil || !res.Known {
+		return
+	}
+	if p.stuck.LockedWheels > 0 && !res.Physics.Known {
+		raise(p.found, "not-counted", part.Notice, p.id, word("member", "field-locked_wheels"))
+	}
+	if p.stuck.BackTheWay && !res.Handbook.Known {
+		raise(p.found, "not-counted", part.Notice, p.id, word("member", "field-back_the_way_it_came"))
+	}
+	if p.stuck.Sinkage > 0 && !res.Physics.Known && p.depth == p.stuck.Depth {
+		raise(p.found, "not-counted", part.Notice, p.id, word("member", "field-sinkage_m"))
+	}
 }
 
 // say marks every rule set that has not answered yet with a reason.
@@ -196,8 +225,8 @@ func (p *pull) weigh(res *ResistanceResult) bool {
 	v := p.in.Vehicle
 	m := float64(v.Mass + v.Load)
 	if !(v.Mass > 0) || !(v.Load >= 0) || !finite(m) {
-		if p.found != nil && !res.Measured {
-			raise(p.found, "mass-not-known", part.Warning, p.id)
+		if p.found != nil {
+			lacking(p.found, "mass-not-known", part.Warning, p.id, "mass_kg")
 		}
 		return false
 	}
@@ -232,10 +261,11 @@ func (p *pull) ground() {
 	} else {
 		p.c, p.sure = p.n.widestRoll, part.SuretyOurs
 		if p.found != nil {
-			raise(p.found, "surface-not-known", part.Caution, p.id, factor("low", p.c[low]), factor("high", p.c[high]))
+			f := raise(p.found, "surface-not-known", part.Caution, p.id, factor("low", p.c[low]), factor("high", p.c[high]))
+			f.Lacks = []part.Lack{{Member: "surface", Rule: f.ID}}
 		}
 	}
-	if p.stuck.LockedWheels > 0 {
+	if p.locked[high] > 0 {
 		p.mu = gripOf(p.in.Vehicle, p.in.Ground, p.n, p.found)
 	}
 }
@@ -250,7 +280,8 @@ func gripOf(v *plan.Vehicle, g *plan.Ground, n *numbers, found *[]part.Finding) 
 	s, ok := find(n.grip, id)
 	if !ok {
 		if found != nil {
-			raise(found, "grip-not-known", part.Caution, v.ID, factor("low", n.widestMu[low]), factor("high", n.widestMu[high]))
+			f := raise(found, "grip-not-known", part.Caution, v.ID, factor("low", n.widestMu[low]), factor("high", n.widestMu[high]))
+			f.Lacks = []part.Lack{{Member: "grip", Rule: f.ID}}
 		}
 		return n.widestMu
 	}
@@ -272,7 +303,8 @@ func (p *pull) sink() {
 	default:
 		p.depth = plan.DepthUnknown
 		if p.found != nil {
-			raise(p.found, "depth-not-known", part.Caution, p.id, factor("low", p.n.mire[low]), factor("high", p.n.mire[high]))
+			f := lacking(p.found, "depth-not-known", part.Caution, p.id, "casualty.depth")
+			f.Values = []part.Value{factor("low", p.n.mire[low]), factor("high", p.n.mire[high])}
 		}
 	}
 }
@@ -290,13 +322,15 @@ func (p *pull) join(res *ResistanceResult) {
 	// is what its bog fraction speaks of; the handbook for anything deeper.
 	switch {
 	case res.Physics.Known && p.depth == plan.DepthNone:
-		res.Likely, res.LikelyRule = res.Physics.Likely, RulePhysics
+		res.LikelyRule = RulePhysics
 	case p.depth == plan.DepthHub && res.Common.Known:
-		res.Likely, res.LikelyRule = res.Common.Likely, RuleCommon
+		res.LikelyRule = RuleCommon
 	case res.Handbook.Known:
-		res.Likely, res.LikelyRule = res.Handbook.Likely, RuleHandbook
+		res.LikelyRule = RuleHandbook
 	}
-	res.Likely = min(max(res.Likely, res.Low), res.High)
+	likely := res.by(res.LikelyRule)
+	res.Likely = min(max(likely.Likely, res.Low), res.High)
+	res.Breakaway.Likely = min(max(likely.Break.Likely, res.Breakaway.Low), res.Breakaway.High)
 	res.Surety = p.surety(res)
 }
 
@@ -306,16 +340,32 @@ func (r *ResistanceResult) take(rule string, s RuleRange) {
 	case !s.Known:
 		return
 	case !r.Known:
-		r.Range = s.Range
+		r.Range, r.Breakaway = s.Range, s.Break
 		r.LowRule, r.LikelyRule, r.HighRule = rule, rule, rule
 		return
 	}
+	r.Breakaway.Low, r.Breakaway.High = min(r.Breakaway.Low, s.Break.Low), max(r.Breakaway.High, s.Break.High)
 	if s.Low < r.Low {
 		r.Low, r.LowRule = s.Low, rule
 	}
 	if s.High > r.High {
 		r.High, r.HighRule = s.High, rule
 	}
+}
+
+// by is what one rule set says; the zero value for a word that is none.
+func (r *ResistanceResult) by(rule string) RuleRange {
+	switch rule {
+	case RulePhysics:
+		return r.Physics
+	case RuleHandbook:
+		return r.Handbook
+	case RuleCommon:
+		return r.Common
+	case "":
+		return RuleRange{Range: r.Range, Break: r.Breakaway}
+	}
+	return RuleRange{}
 }
 
 func (p *pull) surety(res *ResistanceResult) part.Surety {
@@ -338,31 +388,15 @@ func (p *pull) planOn(res *ResistanceResult, sum *part.Sum) {
 	if !res.Known {
 		return
 	}
-	on := res.Range
-	rule := p.stuck.Rule
-	switch rule {
-	case "":
-	case RulePhysics:
-		on = res.Physics.Range
-	case RuleHandbook:
-		on = res.Handbook.Range
-	case RuleCommon:
-		on = res.Common.Range
-	default:
-		on = part.Range{}
-	}
+	on := res.by(p.stuck.Rule)
 	if !on.Known {
 		if p.found != nil {
-			raise(p.found, "plan-rule-not-computed", part.Caution, p.id, word("rule", rule), force("high", float64(res.High)))
+			raise(p.found, "plan-rule-not-computed", part.Caution, p.id, word("rule", p.stuck.Rule), force("high", float64(res.High)))
 		}
-		on, rule = res.Range, ""
+		on = res.by("")
 	}
-	switch res.PlannedOn {
-	case plan.PlanHigh, plan.PlanLikely, plan.PlanLow:
-	default:
-		res.PlannedOn = plan.PlanHigh
-	}
-	res.Planned, res.PlannedKnown = pick(on, res.PlannedOn), true
+	res.Planned, res.PlannedKnown = pick(on.Range, res.PlannedOn), true
+	res.BreakPlanned = max(res.Planned, pick(on.Break, res.PlannedOn))
 	if p.found != nil && res.Planned < res.High {
 		// Whatever the choice, the high case stands beside it.
 		raise(p.found, "planned-below-high", part.Caution, p.id,
@@ -371,45 +405,6 @@ func (p *pull) planOn(res *ResistanceResult, sum *part.Sum) {
 	if sum.On() {
 		ops := []part.Operand{computed(force("low", float64(res.Low))), computed(force("likely", float64(res.Likely))), computed(force("high", float64(res.High)))}
 		sum.Add("resistance-planned", force("resistance", float64(res.Planned)), ops...)
-	}
-}
-
-// breakaway widens the running resistance by k.
-//
-//	R_break = k·R_run + suction
-func (p *pull) breakaway(res *ResistanceResult) {
-	if !res.Known {
-		return
-	}
-	k := p.n.breakaway
-	if b := p.stuck.Breakaway; b >= 1 && finite(b) {
-		k = triple{b, b, b}
-	}
-	s := max(0, float64(p.stuck.Suction))
-	if !finite(s) {
-		return
-	}
-	res.Breakaway = rangeOf(triple{k[low]*float64(res.Low) + s, k[likely]*float64(res.Likely) + s, k[high]*float64(res.High) + s})
-}
-
-// measured takes the user's own figure instead of every rule.
-func (p *pull) measured(res *ResistanceResult, n float64, sum *part.Sum) {
-	res.say(WhyMeasured)
-	res.Measured = true
-	res.Range = rangeOf(triple{n, n, n})
-	for _, d := range p.in.Vehicle.Doubts {
-		if d.Member == "measured_resistance_n" && finite(d.Low, d.High) && d.Low > 0 && d.Low <= n && d.High >= n {
-			res.Low, res.High = quantity.Force(d.Low), quantity.Force(d.High)
-		}
-	}
-	res.LowRule, res.LikelyRule, res.HighRule = RuleMeasured, RuleMeasured, RuleMeasured
-	res.Surety = part.SuretyTyped
-	res.Depth = p.stuck.Depth
-	p.stuck.Rule = ""
-	p.planOn(res, sum)
-	p.breakaway(res)
-	if p.found != nil {
-		raise(p.found, "resistance-measured", part.Notice, p.id, force("measured", n))
 	}
 }
 

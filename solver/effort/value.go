@@ -81,6 +81,14 @@ func raise(found *[]part.Finding, id string, level part.Level, thing plan.ID, va
 	return &(*found)[len(*found)-1]
 }
 
+// lacking raises a finding about a thing that is raised for want of one of its
+// own members.
+func lacking(found *[]part.Finding, id string, level part.Level, thing plan.ID, member string) *part.Finding {
+	f := raise(found, id, level, thing)
+	f.Lacks = []part.Lack{{Thing: thing, Member: member, Rule: id}}
+	return f
+}
+
 func sinDeg(d float64) float64 { return math.Sin(quantity.Degrees(d).Radians()) }
 func cosDeg(d float64) float64 { return math.Cos(quantity.Degrees(d).Radians()) }
 

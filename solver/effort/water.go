@@ -45,7 +45,7 @@ func (p *pull) water(res *ResistanceResult) bool {
 	v := p.in.Vehicle
 	if !(p.stuck.WaterSpeed > 0) {
 		if p.found != nil {
-			raise(p.found, "current-not-known", part.Caution, p.id)
+			lacking(p.found, "current-not-known", part.Caution, p.id, "casualty.water_speed_m_per_s")
 		}
 		return true
 	}
@@ -53,13 +53,18 @@ func (p *pull) water(res *ResistanceResult) bool {
 	if !(depth > 0) {
 		depth = v.Height
 		if p.found != nil {
-			raise(p.found, "water-depth-not-known", part.Caution, p.id, length("depth", float64(depth)))
+			f := lacking(p.found, "water-depth-not-known", part.Caution, p.id, "casualty.water_depth_on_body_m")
+			f.Values = []part.Value{length("depth", float64(depth))}
 		}
 	}
 	f, ok := Current(CurrentIn{float64(p.stuck.WaterSpeed), float64(v.Length), float64(depth)}, nil)
 	if !ok {
 		if p.found != nil {
-			raise(p.found, "current-not-computed", part.Warning, p.id)
+			f := raise(p.found, "current-not-computed", part.Warning, p.id)
+			for _, l := range p.waterLacks() {
+				l.Rule = f.ID
+				f.Lacks = append(f.Lacks, l)
+			}
 		}
 		return false
 	}
@@ -69,4 +74,15 @@ func (p *pull) water(res *ResistanceResult) bool {
 		raise(p.found, "current-pushes", part.Warning, p.id, force("push", float64(f)), speed("speed", float64(p.stuck.WaterSpeed)))
 	}
 	return true
+}
+
+// waterLacks is what a push of running water needs and does not have.
+func (p *pull) waterLacks() (lacks []part.Lack) {
+	if !(p.in.Vehicle.Length > 0) {
+		lacks = append(lacks, part.Lack{Thing: p.id, Member: "length_m"})
+	}
+	if !(p.stuck.WaterDepth > 0) && !(p.in.Vehicle.Height > 0) {
+		lacks = append(lacks, part.Lack{Thing: p.id, Member: "casualty.water_depth_on_body_m"})
+	}
+	return lacks
 }

@@ -33,7 +33,7 @@ type Vehicle struct {
 	Track         quantity.Length  `json:"track_m,omitzero"`
 	CGHeight      quantity.Length  `json:"cg_height_m,omitzero"` // centre of gravity above ground
 	CGBehindFront quantity.Length  `json:"cg_behind_front_axle_m,omitzero"`
-	Brake         string           `json:"brake,omitzero"`         // BrakeNone …; empty: not known, counts as rear only
+	Brake         string           `json:"brake,omitzero"`         // BrakeNone …; empty: not known, counts for nothing
 	BrakeForce    quantity.Force   `json:"brake_force_n,omitzero"` // what the parking brake is known to hold
 	InGear        bool             `json:"in_gear,omitzero"`       // driver says it is left in gear
 	FootBrake     bool             `json:"foot_brake,omitzero"`    // a driver stays on the foot brake

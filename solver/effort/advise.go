@@ -1,0 +1,97 @@
+package effort
+
+import (
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// Words of the pull at which a vehicle is judged.
+const (
+	pullMove   = "pull-move"
+	pullLoosen = "pull-loosen"
+	pullStall  = "pull-stall"
+)
+
+// advise raises what there is to say of a vehicle that may not hold.
+//
+// To move the casualty and to break it loose are what the rig is for: what
+// slides or pitches then is a danger. The winch stalls only where the casualty
+// jams. An anchor vehicle that is dragged then lets the whole rig swing, a
+// danger. A puller that slides toward what it pulls slackens its own line, and
+// with a winch that pulls more than the truck weighs nearly every puller would:
+// a caution with both figures, so that a danger keeps its meaning. Loads are
+// those at stall all the same: grip may be better than its low end.
+func (b *brace) advise(res *HoldResult, found *[]part.Finding) {
+	v := b.in.Vehicle
+	if res.Preset {
+		f := raise(found, "centre-of-gravity-assumed", part.Caution, v.ID)
+		if !(v.CGBehindFront > 0) {
+			f.Lacks = append(f.Lacks, part.Lack{Thing: v.ID, Member: "cg_behind_front_axle_m", Rule: f.ID})
+		}
+		if !(v.CGHeight > 0) {
+			f.Lacks = append(f.Lacks, part.Lack{Thing: v.ID, Member: "cg_height_m", Rule: f.ID})
+		}
+	}
+	move, loosen, stall := b.in.move(), b.in.LoosenN, b.in.StallN
+	b.pitches(found, move, loosen, stall)
+	if b.in.TiedBack {
+		return
+	}
+	low, tie := float64(res.Hold.Low), force("tie", b.n.tieBack*b.in.most())
+	at, needs := pullMove, move
+	if !(move >= low) && loosen > move {
+		at, needs = pullLoosen, loosen
+	}
+	switch used := needs / low; {
+	case !(needs > 0):
+	case !(used < 1):
+		f := raise(found, ruleSlides, part.Danger, v.ID, word("pull", at), force("needs", needs), holds("holds", low), tie)
+		if res.Turns {
+			f.ID = "vehicle-turns"
+		}
+		f.Remedies = b.remedies(res, needs)
+		return
+	case used >= part.NearShare:
+		raise(found, "vehicle-near-sliding", part.Warning, v.ID, word("pull", at), force("needs", needs), holds("holds", low), share("used", used), tie)
+	}
+	if !(stall > 0) || stall < low {
+		return
+	}
+	level := part.Caution
+	if b.in.Anchor {
+		level = part.Danger
+	}
+	raise(found, "vehicle-slides-at-stall", level, v.ID, force("needs", stall), holds("holds", low), tie).Remedies = b.remedies(res, stall)
+}
+
+// pitches raises the first pull at which an axle carries nothing. At stall that
+// is an anchor vehicle's matter: a puller slides before, see advise.
+func (b *brace) pitches(found *[]part.Finding, move, loosen, stall float64) {
+	if !b.in.Anchor {
+		stall = 0
+	}
+	for i, t := range [...]float64{move, loosen, stall} {
+		if !(t > 0) || t >= unboundedN {
+			continue
+		}
+		axle := "rear"
+		switch front, rear := b.axlesAt(t); {
+		case !(front > 0):
+			axle = "front"
+		case rear > 0:
+			continue
+		}
+		raise(found, "axle-lifts", part.Danger, b.in.Vehicle.ID, word("axle", axle), word("pull", [...]string{pullMove, pullLoosen, pullStall}[i]), force("needs", t))
+		return
+	}
+}
+
+// remedies are a tie-back for the greatest pull, and chocks where they hold.
+func (b *brace) remedies(res *HoldResult, needs float64) []part.Remedy {
+	v := b.in.Vehicle
+	rs := []part.Remedy{{Do: "tie-back", Thing: v.ID, Value: force("good", b.n.tieBack*b.in.most())}}
+	if res.Chocked > 0 && needs < float64(res.Chocked) && v.Chocks != plan.ChocksAll {
+		rs = append(rs, part.Remedy{Do: "chock-all", Thing: v.ID, Value: holds("hold", float64(res.Chocked))})
+	}
+	return rs
+}

@@ -1,0 +1,159 @@
+package effort
+
+import (
+	"math"
+
+	"kedge/solver/facts"
+	"kedge/solver/part"
+	"kedge/solver/quantity"
+)
+
+// record writes how the low hold came about, so that a pocket calculator can
+// follow: the weight on the axles at rest, what each newton of line shifts, the
+// grip, and then the tension at which both meet.
+func (b *brace) record(res *HoldResult, sum *part.Sum) {
+	v, s := b.in.Vehicle, &b.low.s
+	hold := holds("hold", float64(res.Hold.Low))
+	sum.Add("puller-weight", force("weight", b.weight), typedOr(mass("mass", float64(v.Mass)), v.Presets, "mass_kg"),
+		typedOr(mass("load", float64(v.Load)), v.Presets, "load_kg"), fromFact(number("g", quantity.Gravity), facts.GravityStandard))
+	weight := computed(force("weight", b.weight))
+	if b.sinX != 0 || b.sinY != 0 {
+		sum.Add("slope-flat", number("flat", b.flat), computed(angle("ahead", b.in.FallAheadDeg)), computed(angle("left", b.in.FallLeftDeg)))
+	}
+	grip := b.recordGrip(sum)
+	fa, fb, ra, rb := b.loads(s)
+	wheelbase := typedOr(length("wheelbase", s.frontM-s.rearM), v.Presets, "wheelbase_m")
+	sum.Add("puller-front", force("front", fa), weight, computed(number("flat", b.flat)), computed(length("behind", s.cgM-s.rearM)),
+		computed(angle("ahead", b.in.FallAheadDeg)), typedOr(length("cg", s.cgHeight), v.Presets, "cg_height_m"), wheelbase)
+	sum.Add("puller-rear", force("rear", ra), weight, computed(number("flat", b.flat)), computed(force("front", fa)))
+	var ahead, up, turns float64
+	for i := range b.in.Ends {
+		e := &b.in.Ends[i]
+		from := turns
+		ahead, up = ahead+e.PerTension[0], up+e.PerTension[2]
+		turns += e.PerTension[0]*e.HeightM - e.PerTension[2]*(e.AheadM-s.rearM)
+		sum.Add("puller-end", length("turns", turns), computed(length("before", from)), computed(number("ahead", e.PerTension[0])), computed(length("height", e.HeightM)),
+			computed(number("up", e.PerTension[2])), computed(length("from", e.AheadM-s.rearM)))
+	}
+	sum.Add("puller-shift-front", number("shift", fb), computed(length("turns", turns)), wheelbase)
+	sum.Add("puller-shift-rear", number("shift", rb), computed(number("up", up)), computed(number("front", fb)))
+	switch t := float64(res.Hold.Low); {
+	case b.lifted(t, fa, fb):
+		sum.Add("puller-lifts", hold, computed(force("rest", fa)), computed(number("shift", -fb)))
+	case b.lifted(t, ra, rb):
+		sum.Add("puller-lifts", hold, computed(force("rest", ra)), computed(number("shift", -rb)))
+	case t >= unboundedN:
+		sum.Add("puller-pressed", hold)
+	case b.low.straight:
+		b.recordStraight(sum, hold, grip, [2]float64{fa, ra}, [2]float64{fb, rb})
+	default:
+		b.recordContacts(sum, hold, grip, [2]float64{fa, ra}, [2]float64{fb, rb})
+	}
+}
+
+// lifted tells that an axle carries nothing at a tension.
+func (b *brace) lifted(t, rest, shift float64) bool {
+	return t > 0 && shift < 0 && abs(rest+shift*t) <= leastTensionTol*abs(rest)
+}
+
+// recordGrip writes the grip at the low end.
+func (b *brace) recordGrip(sum *part.Sum) part.Operand {
+	row := facts.ID(b.grip.id)
+	if b.counts == 1 {
+		return fromFact(number("grip", b.mu[low]), row)
+	}
+	sum.Add("puller-grip", number("grip", b.mu[low]), fromFact(number("average", b.grip.v[low]), row), fromFact(factor("times", b.counts), rowAverageLow))
+	return computed(number("grip", b.mu[low]))
+}
+
+// recordBrake writes the strength of the parking brake, which stands in for the
+// grip of its axles; 0: grip is the smaller limit.
+func (b *brace) recordBrake(sum *part.Sum) part.Operand {
+	var n float64
+	for _, c := range b.low.caps {
+		n += max(0, c)
+	}
+	v := b.in.Vehicle
+	if f := float64(v.BrakeForce); f > 0 {
+		return typedOr(force("brake", n), v.Presets, "brake_force_n")
+	}
+	if n > 0 {
+		sum.Add("puller-brake", force("brake", n), fromFact(factor("times", b.n.brake), facts.BrakeParking), computed(force("weight", b.weight)))
+	}
+	return computed(force("brake", n))
+}
+
+// recordStraight writes the closed form of a pull along the vehicle's middle.
+func (b *brace) recordStraight(sum *part.Sum, hold part.Value, grip part.Operand, a, bt [2]float64) {
+	brake := b.recordBrake(sum)
+	var load, shift [2]float64
+	for i := range a {
+		if b.low.locked[i] && b.low.caps[i] < 0 {
+			load[i], shift[i] = a[i], bt[i]
+		}
+	}
+	f, down := b.f[0], b.weight*b.sinX
+	if f < 0 {
+		f, down = -f, -down
+	}
+	rest := grip.X*(load[0]+load[1]) + brake.X
+	sum.Add("puller-rest", force("rest", rest), grip, computed(force("front", load[0])), computed(force("rear", load[1])), brake)
+	toward := b.in.FallAheadDeg
+	if b.f[0] < 0 {
+		toward = -toward
+	}
+	sum.Add("puller-down", force("down", down), computed(force("weight", b.weight)), computed(angle("fall", toward)))
+	if hold.X == 0 {
+		sum.Add("puller-holds-nothing", hold, computed(force("rest", rest)), computed(force("down", down)))
+		return
+	}
+	sum.Add("puller-straight", hold, computed(force("rest", rest)), computed(force("down", down)), computed(number("along", f)), grip,
+		computed(number("front", shift[0])), computed(number("rear", shift[1])))
+}
+
+// recordContacts writes the balance of work in the motion that takes least, for
+// each metre of line: what the four wheels resist, and what the slope gives. At
+// the hold the difference is the tension itself.
+func (b *brace) recordContacts(sum *part.Sum, hold part.Value, grip part.Operand, a, bt [2]float64) {
+	s, tw, t := &b.low.s, b.low.twist, hold.X
+	if unit := b.f[0]*tw[0] + b.f[1]*tw[1] + b.yaw*tw[2]; t > 0 && unit > 0 {
+		for i := range tw {
+			tw[i] /= unit
+		}
+	}
+	brake := b.recordBrake(sum)
+	tension := computed(force("tension", t))
+	var total float64
+	for i, x := range [2]float64{s.frontM, s.rearM} {
+		load := max(0, a[i]+bt[i]*t)
+		sum.Add("puller-load", force("load", load), computed(force("rest", a[i])), computed(number("shift", bt[i])), tension)
+		across := grip.X * load / 2
+		sum.Add("puller-across", force("across", across), grip, computed(force("load", load)))
+		along := 0.0
+		switch c := b.low.caps[i]; {
+		case !b.low.locked[i]:
+		case c >= 0:
+			along = c / 2
+			sum.Add("puller-brake-wheel", force("along", along), brake, computed(number("share", c/brake.X)))
+		default:
+			along = across
+		}
+		for _, y := range [2]float64{s.halfTrackM, -s.halfTrackM} {
+			vx, vy := tw[0]-tw[2]*y, tw[1]+tw[2]*x
+			from := total
+			total += math.Hypot(along*vx, across*vy)
+			sum.Add("puller-wheel", force("work", total), computed(force("before", from)), computed(force("along", along)), computed(number("ahead", vx)),
+				computed(force("across", across)), computed(number("aside", vy)))
+		}
+	}
+	wx, wy := b.weight*b.sinX, b.weight*b.sinY
+	vx, vy := tw[0], tw[1]+tw[2]*s.cgM
+	slope := wx*vx + wy*vy
+	sum.Add("puller-slope", force("slope", slope), computed(force("weight", b.weight)), computed(angle("ahead-fall", b.in.FallAheadDeg)), computed(number("ahead", vx)),
+		computed(angle("left-fall", b.in.FallLeftDeg)), computed(number("aside", vy)))
+	if t == 0 {
+		sum.Add("puller-holds-nothing", hold, computed(force("rest", total)), computed(force("down", slope)))
+		return
+	}
+	sum.Add("puller-work", hold, computed(force("work", total)), computed(force("slope", slope)))
+}

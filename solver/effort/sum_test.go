@@ -1,0 +1,141 @@
+package effort_test
+
+import (
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"kedge/solver/effort"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+func rad(deg float64) float64 { return deg * math.Pi / 180 }
+
+// followed are the formulas of what a vehicle holds and when it tips, as their
+// texts say them, from nothing but the operands of each step.
+var followed = map[string]func(o map[string]float64) float64{
+	"puller-weight": func(o map[string]float64) float64 { return (o["mass"] + o["load"]) * o["g"] },
+	"slope-flat": func(o map[string]float64) float64 {
+		return math.Sqrt(1 - sq(math.Sin(rad(o["ahead"]))) - sq(math.Sin(rad(o["left"]))))
+	},
+	"puller-grip": func(o map[string]float64) float64 { return o["average"] * o["times"] },
+	"puller-front": func(o map[string]float64) float64 {
+		return (o["weight"]*o["flat"]*o["behind"] + o["weight"]*math.Sin(rad(o["ahead"]))*o["cg"]) / o["wheelbase"]
+	},
+	"puller-rear":        func(o map[string]float64) float64 { return o["weight"]*o["flat"] - o["front"] },
+	"puller-end":         func(o map[string]float64) float64 { return o["before"] + o["ahead"]*o["height"] - o["up"]*o["from"] },
+	"puller-shift-front": func(o map[string]float64) float64 { return o["turns"] / o["wheelbase"] },
+	"puller-shift-rear":  func(o map[string]float64) float64 { return -o["up"] - o["front"] },
+	"puller-brake":       func(o map[string]float64) float64 { return o["weight"] * o["times"] },
+	"puller-rest":        func(o map[string]float64) float64 { return o["grip"]*(o["front"]+o["rear"]) + o["brake"] },
+	"puller-down":        func(o map[string]float64) float64 { return o["weight"] * math.Sin(rad(o["fall"])) },
+	"puller-straight": func(o map[string]float64) float64 {
+		return (o["rest"] - o["down"]) / (o["along"] - o["grip"]*(o["front"]+o["rear"]))
+	},
+	"puller-holds-nothing": func(o map[string]float64) float64 { return max(0, min(0, o["rest"]-o["down"])) },
+	"puller-lifts":         func(o map[string]float64) float64 { return o["rest"] / o["shift"] },
+	"puller-load":          func(o map[string]float64) float64 { return max(0, o["rest"]+o["shift"]*o["tension"]) },
+	"puller-across":        func(o map[string]float64) float64 { return o["grip"] * o["load"] / 2 },
+	"puller-brake-wheel":   func(o map[string]float64) float64 { return o["brake"] * o["share"] / 2 },
+	"puller-wheel": func(o map[string]float64) float64 {
+		return o["before"] + math.Hypot(o["along"]*o["ahead"], o["across"]*o["aside"])
+	},
+	"puller-slope": func(o map[string]float64) float64 {
+		return o["weight"] * (math.Sin(rad(o["ahead-fall"]))*o["ahead"] + math.Sin(rad(o["left-fall"]))*o["aside"])
+	},
+	"puller-work":  func(o map[string]float64) float64 { return o["work"] - o["slope"] },
+	"tip-slope":    func(o map[string]float64) float64 { return o["weight"] * math.Sin(rad(o["fall"])) * o["cg"] },
+	"tip-line":     func(o map[string]float64) float64 { return o["before"] + o["side"]*o["height"] },
+	"tip-over":     func(o map[string]float64) float64 { return o["lines"] + o["slope"] },
+	"tip-half":     func(o map[string]float64) float64 { return o["track"] / 2 * o["sunk"] },
+	"tip-lift":     func(o map[string]float64) float64 { return o["before"] + o["up"]*o["lever"] },
+	"tip-rights":   func(o map[string]float64) float64 { return o["weight"] * o["flat"] * o["half"] },
+	"tip-righting": func(o map[string]float64) float64 { return o["whole"] - o["lift"] },
+	"tip-share":    func(o map[string]float64) float64 { return o["over"] / o["righting"] },
+	"tip-arm":      func(o map[string]float64) float64 { return (o["lines"] + o["share"]*o["lift"]) / o["side"] },
+	"tip-limit":    func(o map[string]float64) float64 { return (o["share"]*o["whole"] - o["slope"]) / o["arm"] },
+	"tip-lifts":    func(o map[string]float64) float64 { return o["whole"] * o["side"] / o["lift"] },
+}
+
+func sq(x float64) float64 { return x * x }
+
+// follow reckons every step anew from its own operands.
+func follow(t interface{ Fatalf(string, ...any) }, sum *part.Sum) {
+	for _, s := range sum.Steps {
+		f := followed[s.Formula]
+		if f == nil {
+			t.Fatalf("no way to follow %s", s.Formula)
+		}
+		o := map[string]float64{}
+		size := math.Abs(s.Result.X)
+		for _, x := range s.Operands {
+			o[x.Name] = x.X
+			size = max(size, math.Abs(x.X))
+		}
+		if got := f(o); !(math.Abs(got-s.Result.X) <= 1e-6*size) && !(math.IsInf(s.Result.X, 1)) {
+			t.Fatalf("%s of %v: %v, the step says %v", s.Formula, o, got, s.Result.X)
+		}
+	}
+}
+
+// Each step of a hold follows from its own operands, straight or askew, on a
+// slope, by grip or by the brake's strength.
+func TestWhatAVehicleHoldsIsFollowedByHand(t *testing.T) {
+	used := map[string]bool{}
+	rapid.Check(t, func(t *rapid.T) {
+		deg := rapid.SampledFrom([]float64{0, 180, 20, -75, 130}).Draw(t, "deg")
+		fall := rapid.SampledFrom([]float64{0, 4, -6, 25}).Draw(t, "fall")
+		left := rapid.SampledFrom([]float64{0, 0, 5}).Draw(t, "left")
+		h := rapid.SampledFrom([]float64{0.6, 0.85, 4}).Draw(t, "height")
+		v := warden(func(v *plan.Vehicle) {
+			v.Brake = rapid.SampledFrom([]string{plan.BrakeRear, plan.BrakeFront, plan.BrakeAll, plan.BrakeNone}).Draw(t, "brake")
+			v.Chocks = rapid.SampledFrom([]string{plan.ChocksNone, plan.ChocksFront, plan.ChocksAll}).Draw(t, "chocks")
+			v.Grip = rapid.SampledFrom([]string{"grip.gravel", "grip.concrete-dry", "grip.earth-firm"}).Draw(t, "grip")
+			v.BrakeForce = rapid.SampledFrom([]quantity.Force{0, 4000}).Draw(t, "force")
+		})
+		ends := []effort.LineEnd{{PerTension: part.Vec{math.Cos(rad(deg)), math.Sin(rad(deg)), rapid.SampledFrom([]float64{0, 0.2, -0.2}).Draw(t, "up")}, AheadM: 2.55, HeightM: h}}
+		if rapid.Bool().Draw(t, "two") {
+			ends = append(ends, effort.LineEnd{PerTension: part.Vec{-0.3, 0, 0}, AheadM: -2, HeightM: 0.5})
+		}
+		var sum part.Sum
+		effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: ends, FallAheadDeg: fall, FallLeftDeg: left}, &sum, nil)
+		if n := len(sum.Steps); n > 0 && sum.Steps[n-1].Formula == "puller-pressed" {
+			sum.Steps = sum.Steps[:n-1]
+		}
+		follow(t, &sum)
+		for _, s := range sum.Steps {
+			used[s.Formula] = true
+		}
+	})
+	for _, f := range []string{"puller-straight", "puller-work", "puller-lifts", "puller-holds-nothing", "puller-brake-wheel"} {
+		if !used[f] {
+			t.Errorf("%s was not met", f)
+		}
+	}
+}
+
+func TestTippingIsFollowedByHand(t *testing.T) {
+	used := map[string]bool{}
+	rapid.Check(t, func(t *rapid.T) {
+		pull := leftward(rapid.Float64Range(-9000, 9000).Draw(t, "side"), rapid.Float64Range(0.2, 1.2).Draw(t, "height"),
+			rapid.SampledFrom([]float64{0, 900, -900, 20_000}).Draw(t, "up"), rapid.Float64Range(-1, 1).Draw(t, "left"))
+		if rapid.Bool().Draw(t, "two") {
+			pull = append(pull, leftward(700, 0.4, -100, 0.3)...)
+		}
+		var sum part.Sum
+		effort.Tipping(effort.TipIn{Vehicle: warden(nil), Move: pull, FallLeftDeg: rapid.SampledFrom([]float64{0, 8, -5, 35}).Draw(t, "fall"),
+			Sunk: rapid.Bool().Draw(t, "sunk")}, &sum, nil)
+		follow(t, &sum)
+		for _, s := range sum.Steps {
+			used[s.Formula] = true
+		}
+	})
+	for _, f := range []string{"tip-limit", "tip-lifts"} {
+		if !used[f] {
+			t.Errorf("%s was not met", f)
+		}
+	}
+}

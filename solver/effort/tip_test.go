@@ -1,0 +1,168 @@
+package effort_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"kedge/solver/effort"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// leftward is a side force to the left at a height, with what it lifts at a
+// place left of the middle.
+func leftward(n, heightM, upN, leftM float64) []effort.Pull {
+	return []effort.Pull{{Force: part.Vec{0, n, upN}, HeightM: heightM, LeftM: leftM}}
+}
+
+func TestTipping(t *testing.T) {
+	v := warden(nil) // 2 600 kg, track 1.6, centre of gravity 0.75 up
+	w := 2600 * quantity.Gravity
+	s, c := math.Sin(5*math.Pi/180), math.Cos(5*math.Pi/180)
+	in := effort.TipIn{Vehicle: v, Move: leftward(5000, 0.85, 1000, 0), FallLeftDeg: 5}
+	res := effort.Tipping(in, nil, nil)
+	require.True(t, res.Known)
+	// Closed form: F·h + W·sin β·h_cg over (W·cos β − V)·t/2.
+	near(t, (5000*0.85+w*s*0.75)/((w*c-1000)*0.8), res.Share, 1e-9, "share")
+	near(t, w*s*0.75/(w*c*0.8), res.Rest, 1e-9, "without a line")
+	in.Sunk = true
+	near(t, (5000*0.85+w*s*0.75)/((w*c-1000)*0.64), effort.Tipping(in, nil, nil).Share, 1e-9, "0.8 of the half track with a wheel sunk (ours)")
+	lifted := effort.Tipping(effort.TipIn{Vehicle: v, Move: leftward(1, 1, 1e6, 0)}, nil, nil)
+	assert.True(t, math.IsInf(lifted.Share, 1))
+	v.Track = 0
+	assert.False(t, effort.Tipping(in, nil, nil).Known)
+}
+
+// A line lifts at its own lever: hooked on over the wheel line that it tips
+// about it takes nothing off, over the other one twice as much as in the middle.
+func TestALineLiftsAtItsOwnLever(t *testing.T) {
+	w := 2600 * quantity.Gravity
+	for _, c := range []struct{ leftM, lever float64 }{{0.8, 0}, {0, 0.8}, {-0.8, 1.6}, {1.0, -0.2}} {
+		res := effort.Tipping(effort.TipIn{Vehicle: warden(nil), Move: leftward(5000, 0.85, 2000, c.leftM)}, nil, nil)
+		near(t, 5000*0.85/(w*0.8-2000*c.lever), res.Share, 1e-9, "share")
+		// At the limit the line lifts 0.4 of what it pulls sideways there too.
+		near(t, 0.5*w*0.8/(0.85+0.5*0.4*c.lever), float64(res.Limit), 1e-6, "half of what rights it")
+	}
+}
+
+// Pulled uphill it may still tip downhill, over the other wheels.
+func TestTippingAboutBothWheelLines(t *testing.T) {
+	w := 2600 * quantity.Gravity
+	s, c := math.Sin(10*math.Pi/180), math.Cos(10*math.Pi/180)
+	up := effort.Tipping(effort.TipIn{Vehicle: warden(nil), Move: leftward(1000, 0.85, 0, 0), FallLeftDeg: -10}, nil, nil)
+	near(t, (w*s*0.75-1000*0.85)/(w*c*0.8), up.Share, 1e-9, "the slope is the worse side")
+	down := effort.Tipping(effort.TipIn{Vehicle: warden(nil), Move: leftward(-1000, 0.85, 0, 0), FallLeftDeg: -10}, nil, nil)
+	near(t, (w*s*0.75+1000*0.85)/(w*c*0.8), down.Share, 1e-9, "both the same way")
+	// What tips it first as the line pulls harder: over the uphill wheels.
+	near(t, (0.5*w*c*0.8+w*s*0.75)/0.85, float64(up.Limit), 1e-6, "uphill the slope helps")
+	near(t, (0.5*w*c*0.8-w*s*0.75)/0.85, float64(down.Limit), 1e-6, "downhill it does not")
+}
+
+// By hand: 1 600 kg, track 1.62 m, centre of gravity 0.95 m up, 13° across, line
+// at 0.6 m. Righting 15.691·cos 13°·0.81 = 12.384 kN·m, slope 15.691·sin 13°·0.95
+// = 3.353 kN·m: (0.5·12.384 − 3.353)/0.6 = 4.73 kN. Scaling the slope with the
+// line gave 7.42 kN at 14.3 kN of side force.
+func TestTheSlopesOwnMomentIsNotScaled(t *testing.T) {
+	v := warden(func(v *plan.Vehicle) { v.Mass, v.Track, v.CGHeight = 1600, 1.62, 0.95 })
+	for _, n := range []float64{10, 4730, 14_300} {
+		res := effort.Tipping(effort.TipIn{Vehicle: v, Move: leftward(n, 0.6, 0, 0), FallLeftDeg: 13}, nil, nil)
+		near(t, 4730, float64(res.Limit), 5, "half of what rights it")
+		near(t, 2*4730+3353/0.6, float64(res.Ultimate), 10, "all of it: (12.384 − 3.353)/0.6")
+	}
+	near(t, 1, effort.Tipping(effort.TipIn{Vehicle: v, Move: leftward(15_052, 0.6, 0, 0), FallLeftDeg: 13}, nil, nil).Share, 1e-3, "tips there")
+}
+
+func TestPastItsShareWithoutAnyLine(t *testing.T) {
+	var found []part.Finding
+	in := effort.TipIn{Vehicle: warden(nil), Move: leftward(100, 0.85, 0, 0), FallLeftDeg: tipDeg(0.6)}
+	res := effort.Tipping(in, nil, &found)
+	assert.Negative(t, float64(res.Limit))
+	assert.Positive(t, float64(res.Ultimate))
+	assert.Equal(t, map[string]int{"tips-by-itself": 1}, idsOf(found))
+}
+
+func TestForcesThatAreNone(t *testing.T) {
+	ahead := func(side float64) []effort.Pull {
+		return []effort.Pull{{Force: part.Vec{20_000, side, 0}, HeightM: 0.85}}
+	}
+	none := effort.Tipping(effort.TipIn{Vehicle: warden(nil), Move: ahead(0.019), FallLeftDeg: 5}, nil, nil)
+	assert.False(t, none.Sided, "under a millionth of the largest")
+	some := effort.Tipping(effort.TipIn{Vehicle: warden(nil), Move: ahead(0.021), FallLeftDeg: 5}, nil, nil)
+	assert.True(t, some.Sided)
+	var found []part.Finding
+	idle := effort.Tipping(effort.TipIn{Vehicle: warden(func(v *plan.Vehicle) { v.Track, v.Mass = 0, 0 }), Move: ahead(0)}, nil, &found)
+	assert.True(t, idle.Known, "on the level, pulled ahead: nothing tips it sideways, whatever it measures")
+	assert.Empty(t, found)
+}
+
+// The limit is where the share is what it stands for, whatever the lines.
+func TestTheLimitIsWhereTheWarningBegins(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		side := rapid.Float64Range(-20_000, 20_000).Draw(t, "side")
+		up := rapid.Float64Range(-5000, 5000).Draw(t, "up")
+		left := rapid.Float64Range(-1, 1).Draw(t, "left")
+		h := rapid.Float64Range(0.2, 1.2).Draw(t, "height")
+		fall := rapid.Float64Range(-15, 15).Draw(t, "fall")
+		if math.Abs(side) < 1 {
+			return
+		}
+		at := func(k float64) effort.TipResult {
+			return effort.Tipping(effort.TipIn{Vehicle: warden(nil), Move: leftward(k*side, h, k*up, left), FallLeftDeg: fall, FallAheadDeg: 3}, nil, nil)
+		}
+		a := at(1)
+		for want, n := range map[float64]float64{0.5: float64(a.Limit), 1: float64(a.Ultimate)} {
+			if n > 0 && n < 1e6 {
+				below, above := at(n/math.Abs(side)*(1-1e-6)).Share, at(n/math.Abs(side)*(1+1e-6)).Share
+				if !(below <= want && want <= above) {
+					t.Fatalf("share %v just under its force, %v just over it: want %v between", below, above, want)
+				}
+			}
+		}
+	})
+}
+
+// What nobody measured decides nothing, unless the vehicle's roof does.
+func TestHeightsNobodyMeasured(t *testing.T) {
+	lacks := []part.Lack{{Thing: "warden", Member: "recovery_points.front.height_m"}}
+	for _, c := range []struct {
+		name   string
+		change func(*plan.Vehicle)
+		move   []effort.Pull
+		want   string // member that is lacking; empty: decided
+	}{
+		// Share at the roof of 1.9 m: 4 000·1.9 over 0.8·W = 0.37; 6 000 gives 0.56.
+		{"point, even at the roof", nil, []effort.Pull{{Force: part.Vec{0, 4000, 0}, HeightUnknown: true}}, ""},
+		{"point, not at the roof", nil, []effort.Pull{{Force: part.Vec{0, 6000, 0}, HeightUnknown: true}}, "recovery_points.front.height_m"},
+		{"point, no roof known", func(v *plan.Vehicle) { v.Height = 0 }, []effort.Pull{{Force: part.Vec{0, 4000, 0}, HeightUnknown: true}}, "recovery_points.front.height_m"},
+		// 10° across: 0.176·1.9/0.8 = 0.42 at the roof; 13° gives 0.55, and 0.28 at 0.96 m.
+		{"centre of gravity, even at the roof", func(v *plan.Vehicle) { v.CGHeight = 0 }, leftward(10, 0.5, 0, 0), ""},
+		{"centre of gravity, not at the roof", func(v *plan.Vehicle) { v.CGHeight = 0 }, leftward(10, 0.5, 0, 0), "cg_height_m"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			in := effort.TipIn{Vehicle: warden(c.change), Move: c.move}
+			if c.move[0].HeightUnknown {
+				in.HeightLacks = lacks
+			}
+			if in.Vehicle.CGHeight == 0 {
+				in.FallLeftDeg = 10
+				if c.want != "" {
+					in.FallLeftDeg = 13
+				}
+			}
+			var found []part.Finding
+			effort.Tipping(in, nil, &found)
+			if c.want == "" {
+				assert.Empty(t, found)
+				return
+			}
+			require.Len(t, found, 1)
+			assert.Equal(t, part.NotDecidedID, found[0].ID)
+			assert.Equal(t, []part.Lack{{Thing: "warden", Member: c.want, Rule: "tips-sideways"}}, found[0].Lacks)
+		})
+	}
+}
