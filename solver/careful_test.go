@@ -102,3 +102,22 @@ func TestDoubtsCountAtTheirCarefulEnd(t *testing.T) {
 	p.Site.Vehicles[0].Doubts = []plan.Doubt{{Member: "length_m", Low: 5, High: 5.4}}
 	require.Contains(t, levels(solver.Assess(&p, "R1")), "doubt-at-middle")
 }
+
+// A block that only a dead line holds carries what runs through it: the dead
+// line balances that, and does not take it off. By hand: two parallel parts of
+// a line pull with both their tensions.
+func TestBlockHeldByALineAlone(t *testing.T) {
+	p := basePlan()
+	r := &p.Rigs[0]
+	r.Slings, r.Shackles = nil, nil
+	dead := winchLine("L2", port("A1", ""), port("B1", "becket"))
+	dead.Length = 2
+	r.Lines = append(r.Lines, dead)
+	a := solver.Assess(p, "R1")
+	b, ok := a.Part("B1")
+	require.True(t, ok)
+	hold, ok := a.Part("L2/1")
+	require.True(t, ok)
+	require.InEpsilon(t, float64(hold.Move.Force), float64(b.Move.Force), 1e-6)
+	require.Greater(t, float64(b.Move.Force), 2000.0)
+}

@@ -1,6 +1,8 @@
 package solver
 
 import (
+	"slices"
+
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -48,14 +50,20 @@ func (a *assessor) stretchLoad(r *solution, line, stretch int) part.Load {
 }
 
 // linesOn is the force of all lines on a point that is a block: the vector sum
-// of every stretch that ends there.
+// of every stretch that ends there. Where nothing but a line holds the point,
+// that line balances the others: only those that run through it count.
 func (a *assessor) linesOn(r *solution, node int) part.Load {
 	if r.isNone() {
 		return part.Load{}
 	}
+	held := a.g.held(node)
 	var sum part.Vec
 	for li := range r.Lines {
-		for _, st := range r.Lines[li].Stretches {
+		sts := r.Lines[li].Stretches
+		if !held && (sts[0].A == node || sts[len(sts)-1].B == node) {
+			continue
+		}
+		for _, st := range sts {
 			u := part.Vec(st.Dir)
 			if st.A == node {
 				sum = sum.Add(u.Scale(st.TensionN))
@@ -66,6 +74,14 @@ func (a *assessor) linesOn(r *solution, node int) part.Load {
 		}
 	}
 	return load(sum.Scale(r.times))
+}
+
+// held tells that a point is fast to the site, or that a sling holds it.
+func (g *rigging) held(node int) bool {
+	if g.rig.Points[node].Kind != statics.Free {
+		return true
+	}
+	return slices.ContainsFunc(g.slings, func(s riggedSling) bool { return s.index >= 0 && (s.from == node || s.to == node) })
 }
 
 // slingLoad is the tension of a sling, as the force on what it is on.

@@ -199,6 +199,13 @@ func (g *rigging) resolveBlocks() {
 				held = true
 			}
 		}
+		for j := range g.r.Lines {
+			// A dead line holds what it ends on, as a sling does.
+			if l := &g.r.Lines[j]; l.Use == plan.UsePull && len(l.Path) > 1 && g.winchOf(l.Path[0]) == nil &&
+				(l.Path[0].Thing == b.ID || l.Path[len(l.Path)-1].Thing == b.ID) {
+				held = true
+			}
+		}
 		if !held && !g.inPath(b.ID) {
 			g.rig.Points[node].Kind = statics.Fixed // it lies about, and has no place in the balance
 		}
