@@ -101,12 +101,16 @@ func follow(t *testing.T, line string) {
 var (
 	number = regexp.MustCompile(`[0-9]+(\.[0-9]+)?`)
 	least  = regexp.MustCompile(`(?:the lower of|die kleinere aus|das kleinere aus|der kleinere aus) (.+) (?:and|und) (.+)`)
+	inner  = regexp.MustCompile(`\(((?:the lower of|das kleinere aus)[^()]*)\)`)
 	unit   = regexp.MustCompile(`(kN·m/kg|kN/kg|kN·m|kN/m²|kg/m³|kN|kg|\bm\b|\([a-zü]+\)|to slide|to tip|zum Rutschen|zum Kippen)`)
 )
 
 // reckon is what a printed sum comes to.
 func reckon(t *testing.T, s string) float64 {
 	t.Helper()
+	if m := inner.FindStringSubmatch(s); m != nil {
+		return reckon(t, strings.Replace(s, m[0], strconv.FormatFloat(reckon(t, m[1]), 'f', -1, 64), 1))
+	}
 	if m := least.FindStringSubmatch(s); m != nil {
 		return math.Min(reckon(t, m[1]), reckon(t, m[2]))
 	}

@@ -1,6 +1,7 @@
 package words
 
 import (
+	"slices"
 	"strings"
 
 	"kedge/solver/facts"
@@ -8,7 +9,8 @@ import (
 )
 
 // Sum is how a number came about, one line a step: the formula with its
-// values, then in brackets each handbook figure's title, source and surety.
+// values, then in brackets each handbook figure's title, and source and surety
+// where they were not named before.
 // Figures from memory carry (m), of common practice (c). A step whose formula
 // has no text shows its id and all its values by name.
 func (w *Words) Sum(s *part.Sum, n Names) []string {
@@ -16,8 +18,9 @@ func (w *Words) Sum(s *part.Sum, n Names) []string {
 		return nil
 	}
 	lines := make([]string, 0, len(s.Steps))
+	named := map[string]bool{}
 	for _, st := range s.Steps {
-		lines = append(lines, w.step(st, n))
+		lines = append(lines, w.step(st, n)+w.sources(st, named))
 	}
 	return lines
 }
@@ -25,7 +28,7 @@ func (w *Words) Sum(s *part.Sum, n Names) []string {
 func (w *Words) step(st part.Step, n Names) string {
 	t, ok := w.text(formulaSection, st.Formula, "")
 	if !ok {
-		return w.bareStep(st, n) + w.sources(st)
+		return w.bareStep(st, n)
 	}
 	line := fill(t, func(s slot) (string, bool) {
 		for _, o := range st.Operands {
@@ -38,7 +41,7 @@ func (w *Words) step(st part.Step, n Names) string {
 		}
 		return "", false
 	})
-	return line + w.sources(st)
+	return line
 }
 
 // bareStep is a step that nobody wrote a formula for.
@@ -116,9 +119,10 @@ func (w *Words) FactTitle(r facts.Row) string {
 // Surety says how well a handbook row is founded.
 func (w *Words) Surety(s facts.Surety) string { return w.Label("surety-" + string(s)) }
 
-// sources are the handbook rows of a step, in brackets.
-func (w *Words) sources(st part.Step) string {
-	var all []string
+// sources are the handbook rows of a step, in brackets, those of one source
+// together. A source that was named in the sum before is not named again.
+func (w *Words) sources(st part.Step, named map[string]bool) string {
+	var all, from []string
 	seen := map[string]bool{}
 	for _, o := range st.Operands {
 		if o.Fact == "" || seen[o.Fact] {
@@ -127,13 +131,27 @@ func (w *Words) sources(st part.Step) string {
 		seen[o.Fact] = true
 		row, ok := facts.Get(facts.ID(o.Fact))
 		if !ok {
-			all = append(all, o.Fact)
+			all, from = append(all, o.Fact), append(from, "")
 			continue
 		}
-		all = append(all, w.FactTitle(row)+": "+row.Source+", "+w.Surety(row.Surety))
+		source := ": " + row.Source + ", " + w.Surety(row.Surety)
+		if i := slices.Index(from, source); i >= 0 {
+			all[i] += ", " + w.FactTitle(row)
+			continue
+		}
+		all, from = append(all, w.FactTitle(row)), append(from, source)
 	}
 	if len(all) == 0 {
 		return ""
+	}
+	for i, source := range from {
+		switch {
+		case source == "": // no row of the handbook
+		case named[source]:
+			all[i] += ": " + w.Label("same-source")
+		default:
+			all[i], named[source] = all[i]+source, true
+		}
 	}
 	return " [" + strings.Join(all, "; ") + "]"
 }

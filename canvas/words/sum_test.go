@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"kedge/solver/facts"
 	"kedge/solver/part"
@@ -31,6 +32,12 @@ func TestSumShowsValuesSourcesAndSureties(t *testing.T) {
 		"used = 52 % · load = 20.8 kN, limit = 40.0 kN (preset)",
 		"[nameless] = 2 · n = 1 [no.such-row]",
 	}, got)
+	stem := &part.Sum{}
+	c, p := facts.Must(facts.StemSpruceC), facts.Must(facts.StemSpruceP)
+	require.Equal(t, c.Source, p.Source)
+	stem.Add("nameless", part.Value{Unit: part.UnitCount, X: 2}, part.Operand{Value: part.Value{Name: "c", X: c.Likely}, Fact: string(c.ID)},
+		part.Operand{Value: part.Value{Name: "p", X: p.Likely}, Fact: string(p.ID)})
+	assert.Contains(t, plain(w.Sum(stem, nil)[0]), "["+c.Title+", "+p.Title+": "+c.Source+", secondary copy]", "a source is named once")
 	assert.Nil(t, w.Sum(nil, nil))
 	assert.Empty(t, w.Sum(&part.Sum{}, nil))
 }

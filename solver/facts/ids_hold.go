@@ -52,12 +52,12 @@ const (
 	TreeUnknownMOR             ID = "tree.unknown.mor"              // species not known: bending strength, green
 	TreeUnknownKnot            ID = "tree.unknown.knot"             // species not known: knot factor
 	TreeSoilUnknown            ID = "tree.soil-unknown"             // soil counted when it is not known (2, gleyed mineral, shallow roots)
-	StemSpruceC                ID = "stem.spruce.c"                 // stem volume, spruces: c
-	StemSpruceP                ID = "stem.spruce.p"                 // stem volume, spruces: power of the diameter
-	StemSpruceQ                ID = "stem.spruce.q"                 // stem volume, spruces: power of the height
-	StemConiferC               ID = "stem.conifer.c"                // stem volume, other conifers: c
-	StemConiferP               ID = "stem.conifer.p"                // stem volume, other conifers: power of the diameter
-	StemConiferQ               ID = "stem.conifer.q"                // stem volume, other conifers: power of the height
+	StemSpruceC                ID = "stem.spruce.c"                 // spruce stems, volume: c
+	StemSpruceP                ID = "stem.spruce.p"                 // spruce stems: power of D
+	StemSpruceQ                ID = "stem.spruce.q"                 // spruce stems: power of H
+	StemConiferC               ID = "stem.conifer.c"                // other conifer stems, volume: c
+	StemConiferP               ID = "stem.conifer.p"                // other conifer stems: power of D
+	StemConiferQ               ID = "stem.conifer.q"                // other conifer stems: power of H
 	StemFormFactor             ID = "stem.form-factor"              // stem volume = form × π/4 D² H: form factor
 	TreeBreastHeight           ID = "tree.breast-height"            // height above the ground at which a stem's girth is taken
 	TreeTaper                  ID = "tree.taper"                    // diameter at breast height, of that at a strap below it

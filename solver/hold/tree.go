@@ -76,7 +76,8 @@ func Tree(in TreeIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 			value("least", part.UnitLength, b.heightFloor.x))
 	}
 	if sum.On() {
-		operands := []part.Operand{cited("low", part.UnitNone, b.lowShare), computed("moment", part.UnitMoment, m.governs()), computed("height", part.UnitLength, h)}
+		operands := []part.Operand{cited("low", part.UnitNone, b.lowShare), computed("uproot", part.UnitMoment, float64(m.Uproot)),
+			computed("breaks", part.UnitMoment, float64(m.Break)), computed("height", part.UnitLength, h)}
 		formula := "tree-hold"
 		if a.PulledBefore {
 			formula, operands = "tree-hold-moved", append(operands, cited("share", part.UnitFactor, b.movedShare))
@@ -257,8 +258,6 @@ func (t *stem) moments(sum *part.Sum, found *[]part.Finding) (m TreeMoments) {
 		sum.Add("tree-uproot", value("uproot", part.UnitMoment, float64(m.Uproot)), cited("c", part.UnitNone, c), computed("stem", part.UnitNone, mass))
 		knot, mor := fact{s.member("knot"), s.knot, s.surety}, fact{s.member("mor"), s.mor / kN, s.surety}
 		sum.Add("tree-break", value("breaks", part.UnitMoment, float64(m.Break)), cited("knot", part.UnitNone, knot), cited("mor", part.UnitNone, mor), computed("diameter", part.UnitNone, t.d))
-		sum.Add("tree-moment", value("moment", part.UnitMoment, m.governs()),
-			computed("uproot", part.UnitMoment, float64(m.Uproot)), computed("breaks", part.UnitMoment, float64(m.Break)))
 	}
 	t.pulled(mass, found)
 	return m
