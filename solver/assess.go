@@ -3,6 +3,7 @@ package solver
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"kedge/solver/effort"
 	"kedge/solver/part"
@@ -266,6 +267,9 @@ func (a *assessor) connected() {
 	if g.strange {
 		a.refuse("unknown-thing")
 	}
+	if g.strangeUse() {
+		a.refuse("unknown-words")
+	}
 	drums, reaches := 0, false
 	for i := range g.lines {
 		rl := &g.lines[i]
@@ -304,6 +308,16 @@ func (a *assessor) connected() {
 	if casualties > 1 {
 		a.find(part.Finding{ID: "several-casualties", Level: part.Caution, Things: a.things(g.casualty.ID)})
 	}
+}
+
+// strangeUse tells a line or sling whose use is a word nobody knows: whether it
+// pulls, or holds back, is not known.
+func (g *rigging) strangeUse() bool {
+	strange := func(use string) bool {
+		return use != plan.UsePull && use != plan.UseTieBack && use != plan.UseHoldBack
+	}
+	return slices.ContainsFunc(g.r.Lines, func(l plan.Line) bool { return strange(l.Use) }) ||
+		slices.ContainsFunc(g.r.Slings, func(s plan.Sling) bool { return strange(s.Use) })
 }
 
 // refuse makes every load of the rig "refused": what would be computed from

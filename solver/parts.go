@@ -76,14 +76,16 @@ func (a *assessor) loads(of func(r *solution) part.Load) pulls {
 func (a *assessor) add(p part.Part, b pulls, c part.Capacity) {
 	p.Move, p.Loosen, p.Stall = b.move, b.loosen, b.stall
 	p.Limit, p.Ultimate, p.Note = c.Limit, c.Ultimate, c.Note
+	if a.refused {
+		// Its limit would be that of a rig nobody balanced: bends, layers and
+		// angles are not those of the pull.
+		p.Limit, p.Ultimate, p.Note = part.Limit{}, part.Range{}, ""
+	}
 	switch {
 	case a.out.Status == part.NotUnderstood && !p.Move.Known:
 		p.Status = part.NotUnderstood
 	case a.refused:
-		// Its limit would be that of a rig nobody balanced: bends, layers and
-		// angles are not those of the pull.
 		p.Status, p.Why = part.Refused, a.whyNot
-		p.Limit, p.Ultimate, p.Note = part.Limit{}, part.Range{}, ""
 	case p.Move.Known && float64(p.Move.Force) <= slackShare*float64(a.out.Move.Tension) && p.Kind != part.KindSlide && p.Kind != part.KindTip && p.Kind != part.KindFairlead:
 		p.Status = part.Slack
 	default:

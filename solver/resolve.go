@@ -220,7 +220,7 @@ func (g *rigging) resolveBlocks() {
 // is at the sling's height, and its radius.
 func (g *rigging) trunk(s *plan.Sling) (middle part.Vec, radius quantity.Length, ok bool) {
 	if a := g.things.Anchor(s.On.Thing); a != nil {
-		if a.Kind != plan.AnchorTree {
+		if !a.HasTrunk() {
 			return part.Vec{}, 0, false
 		}
 		return g.ground.Lift(a.At, float64(a.Rise+StrapHeight(s))), terrain.AtStrap(a) / 2, true

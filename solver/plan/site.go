@@ -210,6 +210,18 @@ type Anchor struct {
 // HoldTyped tells that somebody entered what the anchor holds, be it nothing.
 func (a *Anchor) HoldTyped() bool { return a.HoldLow.Known() || a.HoldLikely != 0 || a.HoldHigh != 0 }
 
+// HasTrunk tells a tree, and an anchor of a kind nobody knows that has a trunk: it
+// may be one.
+func (a *Anchor) HasTrunk() bool {
+	switch a.Kind {
+	case AnchorTree:
+		return true
+	case AnchorBoulder, AnchorPickets, AnchorDeadman, AnchorRated:
+		return false
+	}
+	return a.Trunk > 0
+}
+
 // Kinds of anchor and states of a tree.
 const (
 	AnchorTree    = "tree"

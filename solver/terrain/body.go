@@ -27,7 +27,7 @@ type Body struct {
 func Bodies(site *plan.Site) []Body {
 	trees := 0
 	for i := range site.Anchors {
-		if site.Anchors[i].Kind == plan.AnchorTree {
+		if site.Anchors[i].HasTrunk() {
 			trees++
 		}
 	}
@@ -53,7 +53,7 @@ func Bodies(site *plan.Site) []Body {
 		b.halves = [2]part.Vec{{east, north, float64(v.Length) / 2}, {-north, east, float64(v.Width) / 2}}
 	}
 	for i := range site.Anchors {
-		if t := &site.Anchors[i]; t.Kind == plan.AnchorTree {
+		if t := &site.Anchors[i]; t.HasTrunk() {
 			thick := AtStrap(t)
 			list = append(list, Body{Shape: Shape{ID: t.ID}, Kind: plan.ThingAnchor, Known: thick > 0, middle: t.At, radiusM: float64(thick) / 2})
 		}
