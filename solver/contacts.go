@@ -25,6 +25,7 @@ func (a *assessor) contacts() {
 			a.contact(s, from, &run, &a.bodies[k])
 		}
 	}
+	a.strapContacts()
 	if a.refused {
 		for i := range a.out.Stretches {
 			a.out.Stretches[i].Refused = true
@@ -55,6 +56,21 @@ func (a *assessor) contact(s *part.Stretch, from quantity.Length, run *terrain.L
 		a.unmeasured(id, b)
 	case !tree && b.Known && !run.Fast(b.ID):
 		a.near(s, b.ID, b.Clear(run, terrain.KeepOff()*8))
+	}
+}
+
+// strapContacts finds the slings of the pull that bear on something between what
+// they are on and what they hold: such a one does not pull straight.
+func (a *assessor) strapContacts() {
+	for i := range a.g.slings {
+		rs, lie := &a.g.slings[i], &a.out.Slings[i]
+		if rs.sling.Use != plan.UsePull || rs.index < 0 || rs.round.Short > 0 {
+			continue
+		}
+		if by := a.bearsOn(lie.Centre, lie.Apex, FastTo(a.g.things, rs.sling.On), FastTo(a.g.things, rs.sling.Holds)); by != "" {
+			a.refuse("strap-bears")
+			a.find(part.Finding{ID: "strap-bears", Level: part.Danger, Things: a.things(rs.sling.ID, by), Parts: a.named(string(rs.sling.ID))})
+		}
 	}
 }
 

@@ -110,6 +110,12 @@ func TestWhatTheCasualtyMeets(t *testing.T) {
 		{"a tree nobody measured", tree(4, 0.9, 0), "T1", 4 - 2.6},
 		{"somebody", person(4, 1.4), "P1", 4 - 2.6 - math.Sqrt(0.5*0.5-0.45*0.45)},
 		{"somebody beside", person(4, 1.47), "P1", -1},
+		{"somebody beside, 2 cm in doubt", do(person(4, 1.46), func(p *plan.Plan) {
+			p.Site.People[0].Doubts = []plan.Doubt{{Member: "at.y_m", Low: 1.44, High: 1.48}}
+		}), "P1", 4 - 2.6 - math.Sqrt(0.52*0.52-0.51*0.51)},
+		{"a way that may be longer", do(parked(7, 3.5), way(3), casualty(func(v *plan.Vehicle) {
+			v.Doubts = []plan.Doubt{{Member: "casualty.way_length_m", Low: 2, High: 4}}
+		})), "V3", 7 - 0.95 - 2.6},
 		{"somebody within it", person(-1, 0.9), "P1", 0},
 		{"somebody it moves away from", person(-3.2, 0), "P1", -1},
 		{"its block", way(18), "B1", 20 - 0.06 - 2.6},

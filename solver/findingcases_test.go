@@ -69,6 +69,7 @@ var solverCases = []findingCase{
 		r.Lines = append(r.Lines, l)
 	})},
 	{id: "slack-sling", raise: second(2.5)},
+	{id: "strap-bears", raise: stoneUnderStrap(-0.6), clear: stoneUnderStrap(-0.85)},
 	{id: "tie-back-bears", raise: do(tiedBack(40000, 0), stoneAt(20, 23)), clear: do(tiedBack(40000, 0), stoneAt(23, 23))},
 	{id: "tie-back-loose", raise: do(tiedBack(40000, 0), on(func(r *plan.Rig) { r.Slings[1].Holds = port("A1", "") })), clear: tiedBack(40000, 0)},
 	{id: "tie-back-slack", raise: tiedLong(4.51), clear: tiedLong(4.49)}, // 4 m, and 0.5 m (ours)
@@ -124,6 +125,12 @@ func heldFrom(overBlock bool) change {
 // stoneAhead is a stone that far along the pickup's way out, beside its line.
 func stoneAhead(x float64) change {
 	return obstacleAt(0.5, plan.Point{X: x, Y: 0.6}, plan.Point{X: x + 1, Y: 0.6}, plan.Point{X: x + 1, Y: 0.9}, plan.Point{X: x, Y: 0.9})
+}
+
+// stoneUnderStrap is a stone on the way from the rated point to the block, its
+// north edge there: the strap runs from (21.485, -1.485) to the block at (20, 0).
+func stoneUnderStrap(north float64) change {
+	return obstacleAt(0, plan.Point{X: 20.6, Y: north - 0.2}, plan.Point{X: 20.8, Y: north - 0.2}, plan.Point{X: 20.8, Y: north}, plan.Point{X: 20.6, Y: north})
 }
 
 // slabUnder is a slab of that height under the line to the pickup.

@@ -27,7 +27,7 @@ func Rulebook() []RoomRules {
 var Rules = []part.Rule{
 	{ID: "bare-trunk", Levels: []part.Level{part.Warning}, Why: "a running line cuts bark and wears through; common practice"},
 	{ID: "blocks-touch", Levels: []part.Level{part.Danger}, Why: "statics: a stretch without length has no direction"},
-	{ID: "casualty-meets", Levels: []part.Level{part.Danger}, Fact: string(facts.InWayPerson), Why: "its body, as drawn and moved straight along its way out, covers the place; a person takes half a metre round (ours)", Values: []string{"after"}},
+	{ID: "casualty-meets", Levels: []part.Level{part.Danger}, Fact: "person.radius", Why: "its body, as drawn and moved straight along its way out, covers the place (ours)", Values: []string{"after"}},
 	{ID: "dead-line-length-unknown", Levels: []part.Level{part.Warning}, Why: "statics: a dead line without a length has whatever tension one likes"},
 	{ID: "does-not-balance", Levels: []part.Level{part.Danger}, Why: "the loads on all that stands on the ground must cancel, to 1e-6 of the largest"},
 	{ID: "does-not-move", Levels: []part.Level{part.Warning}, Why: "resistance beyond what the winch gives at stall", Values: []string{"stall", "need"}},
@@ -71,6 +71,7 @@ var Rules = []part.Rule{
 	{ID: "slack-line", Levels: []part.Level{part.Caution}, Why: "statics: it carries nothing"},
 	{ID: "slack-sling", Levels: []part.Level{part.Caution}, Why: "statics: it carries nothing"},
 	{ID: "still-fastened", Levels: []part.Level{part.Warning, part.Danger}, Why: "the pull goes into what the casualty is made fast to"},
+	{ID: "strap-bears", Levels: []part.Level{part.Danger}, Why: "past a contact a strap does not pull the way it is drawn, and is being cut"},
 	{ID: "tension-too-small", Levels: []part.Level{part.Warning}, Why: "a typed tension that does not give the planned resistance", Values: []string{"stall", "need"}},
 	{ID: "tie-back-bears", Levels: []part.Level{part.Warning}, Why: "what a strap or line round a corner holds is not computed"},
 	{ID: "tie-back-loose", Levels: []part.Level{part.Warning}, Why: "a tie-back holds only from a pulled vehicle to something that holds"},

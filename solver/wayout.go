@@ -6,6 +6,7 @@ import (
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/terrain"
+	"kedge/solver/zone"
 )
 
 // inWay is something that the casualty may run into: what it covers for sure and
@@ -33,7 +34,8 @@ func (a *assessor) wayOut() {
 		body.least, body.most = terrain.Round(v.At, 0), terrain.Round(v.At, terrain.LargestVehicle())
 		body.lacks = a.missingSize(v.ID)
 	}
-	long, farthest := float64(v.Stuck.WayLength), float64(v.Stuck.WayLength)
+	_, long := plan.Range(&v.Head, "casualty.way_length_m", float64(v.Stuck.WayLength))
+	farthest := long
 	if !(long > 0) { // what overlaps is met whatever the length
 		long, farthest = 0, math.Inf(1)
 		body.lacks = append(body.lacks, part.Lack{Thing: v.ID, Member: "casualty.way_length_m"})
@@ -57,7 +59,7 @@ func (a *assessor) wayOut() {
 	}
 	for i := range a.g.p.Site.People {
 		if p := &a.g.p.Site.People[i]; p.Vehicle == "" {
-			a.meet(&body, long, farthest, inWay{id: p.ID, least: terrain.Round(p.At, terrain.PersonRadius()), person: true})
+			a.meet(&body, long, farthest, inWay{id: p.ID, least: terrain.Round(p.At, zone.PersonReach(p)), person: true})
 		}
 	}
 }

@@ -9,5 +9,4 @@ const (
 	InWayOwnLead        ID = "in-way.own-lead"        // what a line's end is fast to: lead off square, up to which the line may lie over its edge
 	InWayLargestTrunk   ID = "in-way.largest-trunk"   // trunk nobody measured: largest plausible diameter
 	InWayLargestVehicle ID = "in-way.largest-vehicle" // vehicle nobody measured: distance from its middle to its farthest corner, at most
-	InWayPerson         ID = "in-way.person"          // person in the way of the casualty: radius
 )

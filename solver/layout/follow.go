@@ -55,8 +55,12 @@ func (q *pull) follow(w *Way, wayOut quantity.Length) {
 	}
 }
 
-// Advanced is p with the casualty so far along its way out; p itself if that has
-// no known direction.
+// leastWayM, metres, is what is left of a way out at its end: nought would say
+// that nobody knows. (ours)
+const leastWayM = 1e-3
+
+// Advanced is p with the casualty so far along its way out, what is left of it
+// shorter by that; p itself if that has no known direction.
 func Advanced(p *plan.Plan, s quantity.Length) *plan.Plan {
 	i := slices.IndexFunc(p.Site.Vehicles, func(v plan.Vehicle) bool { return v.Stuck != nil })
 	if i < 0 {
@@ -69,5 +73,10 @@ func Advanced(p *plan.Plan, s quantity.Length) *plan.Plan {
 	}
 	e, n := plan.Heading(out)
 	v.At.X, v.At.Y = v.At.X+e*float64(s), v.At.Y+n*float64(s)
+	if v.Stuck.WayLength > 0 {
+		stuck := *v.Stuck
+		stuck.WayLength = max(leastWayM, stuck.WayLength-s)
+		v.Stuck = &stuck
+	}
 	return plan.WithVehicle(p, i, v)
 }

@@ -2,7 +2,6 @@ package layout
 
 import (
 	"cmp"
-	"math"
 	"slices"
 
 	"kedge/solver"
@@ -274,36 +273,24 @@ func tooNear(d Draft, a *solver.Assessment) []Reason {
 			return hangsOn(d.Laid, s.PortA.Thing, id) || hangsOn(d.Laid, s.PortB.Thing, id)
 		})
 	}
+	ground, _ := terrain.NewGround(d.Site.Ground)
+	bodies := terrain.Bodies(&d.Site)
 	for i := range a.Stretches {
 		s := &a.Stretches[i]
-		see(s.ClearOf, s.Clear)
 		for _, c := range s.Contacts { // a vehicle of the pull stands in it
 			see(c.Obstacle, 0)
 		}
-		for k := range d.Site.Vehicles {
-			v := &d.Site.Vehicles[k]
-			if v.Length > 0 && v.Width > 0 && !touched(v.ID) {
-				see(v.ID, quantity.Length(bodyDistance(v, flat(s.A), flat(s.B))))
+		run := terrain.Line{A: s.A, B: s.B}
+		for k := range bodies {
+			b := &bodies[k]
+			if hangsOn(d.Laid, s.PortA.Thing, b.ID) || hangsOn(d.Laid, s.PortB.Thing, b.ID) ||
+				b.Kind == plan.ThingVehicle && touched(b.ID) || b.Bears(&ground, &run).Over {
+				continue
 			}
-		}
-		for k := range d.Site.Anchors {
-			t := &d.Site.Anchors[k]
-			if t.Kind == plan.AnchorTree && !hangsOn(d.Laid, s.PortA.Thing, t.ID) && !hangsOn(d.Laid, s.PortB.Thing, t.ID) {
-				see(t.ID, quantity.Length(terrain.TrunkDistance(flat(s.A), flat(s.B), t.At, float64(terrain.AtStrap(t))/2)))
-			}
+			see(b.ID, quantity.Length(b.Clear(&run, float64(WantClear))))
 		}
 	}
 	return list
-}
-
-// bodyDistance is how far a stretch passes from a vehicle's body, metres; 0 where
-// it runs over it.
-func bodyDistance(v *plan.Vehicle, a, b plan.Point) float64 {
-	least, c := math.Inf(1), v.Corners()
-	for i, p := range c {
-		least = min(least, terrain.SegmentDistance(a, b, p, c[(i+1)%len(c)]))
-	}
-	return least
 }
 
 // hangsOn tells that a part of the rig is fixed to, or slung round, an anchor, or

@@ -592,3 +592,15 @@ func TestAParkedVehicleIsInTheWay(t *testing.T) {
 	}
 	assert.True(t, found, "%+v", got.Left)
 }
+
+// What is left of the way out grows shorter as it is followed.
+func TestTheWayOutGetsShorter(t *testing.T) {
+	p := example(t, "redirect")
+	v := p.Casualty()
+	long := v.Stuck.WayLength
+	next := layout.Advanced(p, 2).Casualty()
+	assert.InDelta(t, float64(v.At.X)+2, next.At.X, 1e-12) // its nose to the east
+	assert.InDelta(t, float64(long-2), float64(next.Stuck.WayLength), 1e-12)
+	assert.Positive(t, layout.Advanced(p, long).Casualty().Stuck.WayLength, "nought would say that nobody knows")
+	assert.Equal(t, long, p.Casualty().Stuck.WayLength)
+}

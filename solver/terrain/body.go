@@ -170,12 +170,11 @@ func (b *Body) inset(byM float64) (in [4]plan.Point) {
 }
 
 // Clear is how far l passes beside b, seen from above, metres; 0 where they
-// meet. Where it is atMostM or more, some number not below comes back.
+// meet. A trunk nobody measured counts as thin, a vehicle as infinitely far: see
+// [Body.Unmeasured]. Where it is atMostM or more, some number not below comes
+// back.
 func (b *Body) Clear(l *Line, atMostM float64) float64 {
-	switch {
-	case !b.Known:
-		return math.Inf(1)
-	case b.Kind == plan.ThingAnchor:
+	if b.Kind == plan.ThingAnchor {
 		return TrunkDistance(flat(l.A), flat(l.B), b.middle, b.radiusM)
 	}
 	return b.Distance(flat(l.A), flat(l.B), atMostM)

@@ -199,8 +199,6 @@ func TestTrunk(t *testing.T) {
 	require.False(t, terrain.TrunkContact(plan.Point{}, plan.Point{X: 4.4}, c, 0.5).Touches)
 	near(t, 0.5, terrain.TrunkDistance(plan.Point{Y: 1}, plan.Point{X: 10, Y: 1}, c, 0.5), 1e-12)
 	near(t, 0, terrain.TrunkDistance(plan.Point{}, plan.Point{X: 10}, c, 0.5), 0)
-	near(t, 2, terrain.SegmentDistance(plan.Point{}, plan.Point{X: 1}, plan.Point{X: 3}, plan.Point{X: 3, Y: 1}), 1e-12)
-	near(t, 0, terrain.SegmentDistance(plan.Point{}, plan.Point{X: 1}, plan.Point{X: 0.5, Y: -1}, plan.Point{X: 0.5, Y: 1}), 0)
 }
 
 // star draws a simple polygon: corners round a middle at rising angles.

@@ -12,7 +12,6 @@ type numbers struct {
 	passOver, keepOff, lowObstacle float64
 	bodyInset, lead                float64 // lead: 1 / cos of the steepest lead off square
 	trunk, vehicle                 float64 // largest plausible radius of what nobody measured
-	person                         float64 // radius
 	taper                          float64 // least diameter at breast height, of that at a strap below
 }
 
@@ -22,7 +21,7 @@ var book = sync.OnceValue(func() *numbers {
 	return &numbers{
 		passOver: one(facts.InWayPassOver), keepOff: one(facts.InWayKeepOff), lowObstacle: one(facts.InWayLowObstacle),
 		bodyInset: one(facts.InWayBodyInset), lead: 1 / math.Cos(one(facts.InWayOwnLead)*math.Pi/180),
-		trunk: one(facts.InWayLargestTrunk) / 2, vehicle: one(facts.InWayLargestVehicle), person: one(facts.InWayPerson),
+		trunk: one(facts.InWayLargestTrunk) / 2, vehicle: one(facts.InWayLargestVehicle),
 		taper: facts.Must(facts.TreeTaper).Low,
 	}
 })
@@ -38,7 +37,3 @@ func LowObstacle() float64 { return book().lowObstacle }
 // LargestVehicle is the distance, metres, from the middle of a vehicle nobody
 // measured to its farthest corner, at most.
 func LargestVehicle() float64 { return book().vehicle }
-
-// PersonRadius is the radius, metres, that a person in the casualty's way takes.
-// (ours)
-func PersonRadius() float64 { return book().person }

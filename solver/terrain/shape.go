@@ -12,7 +12,6 @@ type Shape struct {
 	ID      plan.ID
 	Corners []plan.Point
 	HeightM float64 // 0: as high as any line
-	SeeOver bool
 
 	low, high plan.Point // the box
 	sense     float64    // 1 if the corners run counter-clockwise, -1 if clockwise
@@ -21,17 +20,8 @@ type Shape struct {
 // NewShape is the shape of o.
 func NewShape(o *plan.Obstacle) Shape {
 	s := Outline(o.Outline)
-	s.ID, s.HeightM, s.SeeOver = o.ID, float64(o.Height), o.SeeOver
+	s.ID, s.HeightM = o.ID, float64(o.Height)
 	return s
-}
-
-// Shapes are the shapes of all obstacles of a site, in their order.
-func Shapes(site *plan.Site) []Shape {
-	shapes := make([]Shape, len(site.Obstacles))
-	for i := range site.Obstacles {
-		shapes[i] = NewShape(&site.Obstacles[i])
-	}
-	return shapes
 }
 
 // Outline is the shape of a simple polygon: of a zone, a footprint. Without

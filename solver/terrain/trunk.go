@@ -34,15 +34,6 @@ func TrunkDistance(a, b, c plan.Point, radiusM float64) float64 {
 	return max(0, math.Sqrt(squareToSegment(c, a, b))-radiusM)
 }
 
-// SegmentDistance is the least distance between the segments a–b and c–d,
-// metres; 0 where they meet.
-func SegmentDistance(a, b, c, d plan.Point) float64 {
-	if plan.SegmentsMeet(a, b, c, d) {
-		return 0
-	}
-	return math.Sqrt(min(squareToSegment(a, c, d), squareToSegment(b, c, d), squareToSegment(c, a, b), squareToSegment(d, a, b)))
-}
-
 // AtBreast is the diameter of a stem 1.3 m above the ground, which its hold is
 // reckoned by: its girth there ÷ π, or the low end of the taper of its diameter
 // at the strap. 0: neither is known.

@@ -19,6 +19,10 @@ func (n *numbers) reachM(p *plan.Person) float64 {
 	return n.person + math.Hypot(far("at.x_m", p.At.X), far("at.y_m", p.At.Y))
 }
 
+// PersonReach is how far from the drawn place somebody may be touched, metres:
+// half a metre (ours) and the doubt of the place.
+func PersonReach(p *plan.Person) float64 { return book().reachM(p) }
+
 // touched tells whether a disc reaches into a polygon. Corners may run either
 // way round; its edge is inside.
 func touched(ps []plan.Point, at plan.Point, radiusM float64) bool {
