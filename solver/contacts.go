@@ -67,7 +67,7 @@ func (a *assessor) strapContacts() {
 		if rs.sling.Use != plan.UsePull || rs.index < 0 || rs.round.Short > 0 {
 			continue
 		}
-		if by := a.bearsOn(lie.Centre, lie.Apex, FastTo(a.g.things, rs.sling.On), FastTo(a.g.things, rs.sling.Holds)); by != "" {
+		if by, _ := a.bearsOn(lie.Centre, lie.Apex, FastTo(a.g.things, rs.sling.On), FastTo(a.g.things, rs.sling.Holds)); by != "" {
 			a.refuse("strap-bears")
 			a.find(part.Finding{ID: "strap-bears", Level: part.Danger, Things: a.things(rs.sling.ID, by), Parts: a.named(string(rs.sling.ID))})
 		}
@@ -76,19 +76,22 @@ func (a *assessor) strapContacts() {
 
 // bearsOn is the first thing of the site that a straight run of line or strap
 // bears on; empty: nothing. ends are the things, two at most, that its ends are
-// fast to: at their edges it may begin and end, not run through them.
-func (a *assessor) bearsOn(from, to part.Vec, ends ...plan.ID) plan.ID {
+// fast to: at their edges it may begin and end, not run through them. It is not
+// decided where nobody said how far something reaches that it may bear on.
+func (a *assessor) bearsOn(from, to part.Vec, ends ...plan.ID) (by plan.ID, decided bool) {
 	run := terrain.Line{A: from, B: to}
 	copy(run.Ends[:], ends)
 	if at, _ := terrain.First(a.bodies, &a.g.ground, &run); at >= 0 {
-		return a.bodies[at].ID
+		return a.bodies[at].ID, true
 	}
+	decided = true
 	for k := range a.bodies {
 		if b := &a.bodies[k]; b.Unmeasured(&run) {
 			a.unmeasured("line-bears", b)
+			decided = false
 		}
 	}
-	return ""
+	return "", decided
 }
 
 // FastTo is the thing of the site that a port is fast to, by itself or through

@@ -218,3 +218,15 @@ func TestALineBesideAnUnmeasuredTree(t *testing.T) {
 		}
 	}
 }
+
+// A tie-back that nobody knows to run free is not counted: what it would hold
+// still slides.
+func TestATieBackBesideAnUnmeasuredTreeHoldsNothing(t *testing.T) {
+	tied := do(lightTruck(410), tiedBack(40000, 0))
+	require.Nil(t, said(assessed(t, tied), "vehicle-slides", "V2"))
+	a := assessed(t, do(tied, func(p *plan.Plan) {
+		p.Site.Anchors = append(p.Site.Anchors, plan.Anchor{Head: plan.Head{ID: "T1"}, Kind: plan.AnchorTree, At: plan.Point{X: 20.5, Y: 23}, Height: 12})
+	}))
+	require.NotNil(t, said(a, part.NotDecidedID, "T1"), "%v", a.Findings)
+	require.NotNil(t, said(a, "vehicle-slides", "V2"), "%v", a.Findings)
+}

@@ -188,13 +188,14 @@ func (a *assessor) carries(p plan.Port) bool {
 }
 
 // straight tells that nothing stands in the run of a restraint. One that bears
-// on something holds nobody knows what.
+// on something holds nobody knows what, and one of which it is not decided is
+// not counted either.
 func (a *assessor) straight(r *restraint) bool {
-	by := a.bearsOn(r.ends[0], r.ends[1], r.far.Thing, r.own.Thing)
+	by, decided := a.bearsOn(r.ends[0], r.ends[1], r.far.Thing, r.own.Thing)
 	if by != "" {
 		a.find(part.Finding{ID: "tie-back-bears", Level: part.Warning, Things: a.things(r.first, by)})
 	}
-	return by == ""
+	return by == "" && decided
 }
 
 // pulls on a port by restraints, as vectors: the far end is drawn toward the

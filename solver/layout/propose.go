@@ -251,8 +251,8 @@ func against(d Draft, a *solver.Assessment) []Reason {
 	return list
 }
 
-// tooNear are the obstacles, the trunks a stretch does not hang on and the
-// vehicles the rig is not hooked to, that the line passes nearer than [WantClear]: each once, with the least distance.
+// tooNear are the obstacles, trunks and vehicles that a stretch does not hang on
+// and passes nearer than [WantClear]: each once, with the least distance.
 func tooNear(d Draft, a *solver.Assessment) []Reason {
 	var list []Reason
 	see := func(id plan.ID, clear quantity.Length) {
@@ -268,23 +268,14 @@ func tooNear(d Draft, a *solver.Assessment) []Reason {
 			list[k] = r
 		}
 	}
-	touched := func(id plan.ID) bool { // a vehicle the rig is hooked to
-		return slices.ContainsFunc(a.Stretches, func(s part.Stretch) bool {
-			return hangsOn(d.Laid, s.PortA.Thing, id) || hangsOn(d.Laid, s.PortB.Thing, id)
-		})
-	}
 	ground, _ := terrain.NewGround(d.Site.Ground)
 	bodies := terrain.Bodies(&d.Site)
 	for i := range a.Stretches {
 		s := &a.Stretches[i]
-		for _, c := range s.Contacts { // a vehicle of the pull stands in it
-			see(c.Obstacle, 0)
-		}
 		run := terrain.Line{A: s.A, B: s.B}
 		for k := range bodies {
 			b := &bodies[k]
-			if hangsOn(d.Laid, s.PortA.Thing, b.ID) || hangsOn(d.Laid, s.PortB.Thing, b.ID) ||
-				b.Kind == plan.ThingVehicle && touched(b.ID) || b.Bears(&ground, &run).Over {
+			if hangsOn(d.Laid, s.PortA.Thing, b.ID) || hangsOn(d.Laid, s.PortB.Thing, b.ID) || b.Bears(&ground, &run).Over {
 				continue
 			}
 			see(b.ID, quantity.Length(b.Clear(&run, float64(WantClear))))
