@@ -107,6 +107,7 @@ func assess(p *plan.Plan, rig plan.ID, why string, sum *part.Sum) *Assessment {
 		a.contacts()
 		a.wayOut()
 		a.heights()
+		a.reaches()
 		a.pulls()
 		if a.solved.status == part.Within && !a.refused {
 			a.flags(a.solved.unit.Result)

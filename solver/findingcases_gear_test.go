@@ -98,7 +98,7 @@ var slingCases = []findingCase{
 	{id: "sling-opens-wide", with: []string{"no-limit"}, left: []string{"sling-opens"}, raise: basket(120.5), clear: basket(119.5)}, // EN 1492: nothing over 60°
 	{id: "sling-straight-on-trunk", with: []string{"no-limit"}, raise: do(onTree, theSling(func(s *plan.Sling) { s.Hitch = plan.HitchStraight })), clear: onTree},
 	{id: "sling-too-short", with: []string{"tree-may-fall"}, raise: do(onTree, theSling(func(s *plan.Sling) { s.Length = 0.94 })), clear: do(onTree, theSling(func(s *plan.Sling) { s.Length = 1.1 }))},
-	{id: "sling-trunk-unknown", with: []string{"no-limit", "tree-may-fall", "tree-size-unknown"}, raise: do(onTree, theAnchor(func(a *plan.Anchor) { a.Girth, a.Trunk = 0, 0 })), clear: onTree},
+	{id: "sling-trunk-unknown", with: []string{"no-limit", "not-decided", "tree-may-fall", "tree-size-unknown"}, raise: do(onTree, theAnchor(func(a *plan.Anchor) { a.Girth, a.Trunk = 0, 0 })), clear: onTree},
 	{id: "sling-wire-bent", raise: wireRound(0.0121), clear: wireRound(0.012)}, // 25 diameters of 12 mm are 0.3 m
 	{id: "soft-shackle-edge-unknown", raise: theShackle(func(k *plan.Shackle) { k.Kind = plan.ShackleSoft })},
 }

@@ -11,7 +11,7 @@ import (
 var holdCases = []findingCase{
 	{id: "anchor-aside", raise: setFor(315 + 17), clear: setFor(315 + 13)}, // over 15° (ours); friction turns the pull by 1°
 	{id: "anchor-direction-unknown", raise: do(onPickets, theAnchor(func(a *plan.Anchor) { a.SetKnown = false })), clear: onPickets},
-	{id: "anchor-kind-unknown", with: []string{"no-limit", "unknown-words"}, raise: theAnchor(func(a *plan.Anchor) { a.Kind = "stump" })},
+	{id: "anchor-kind-unknown", with: []string{"no-limit", "not-decided", "unknown-words"}, raise: theAnchor(func(a *plan.Anchor) { a.Kind = "stump" })},
 	{id: "boulder-slides", with: []string{"no-limit", "rolls-by-itself"}, left: []string{"over-limit", "rolls-by-itself", "stall-breaks"}, raise: do(onBoulder, measured(3300), hillside(11.7)), clear: do(onBoulder, measured(3300), hillside(10.9))}, // toward the pull: arctan 0.2, 11.3°
 	{id: "boulder-lifted", raise: do(onBoulder, high(2.15)), clear: do(onBoulder, high(2))},                                                                                                                                                            // over 15° (ours)
 	{id: "boulder-mass-unknown", with: []string{"no-limit"}, raise: do(onBoulder, theAnchor(func(a *plan.Anchor) { a.Mass = 0 })), clear: onBoulder},

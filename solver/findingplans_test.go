@@ -67,7 +67,7 @@ func truck() plan.Vehicle {
 		Recovery: []plan.RecoveryPoint{vehiclePoint("front", 3, 0.5, 0), vehiclePoint("rear", -3, 0, 180)},
 		Winch: &plan.Winch{
 			Ahead: 3, Left: plan.Known(quantity.Length(0)), Height: 0.6, Axis: plan.Known(quantity.Degrees(0)), LinePull: 42000, Limiter: 4000, DrumDiameter: 0.08, DrumWidth: 0.23, FlangeDiameter: 0.2,
-			NoLoadSpeed: 0.15, LoadSpeed: 0.025, NoLoadCurrent: 70, LoadCurrent: 420, Drive: "electric",
+			NoLoadSpeed: 0.15, LoadSpeed: 0.025, NoLoadCurrent: 70, LoadCurrent: 420, Drive: "electric", Control: plan.ControlWireless,
 		},
 	}
 }

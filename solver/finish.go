@@ -54,6 +54,7 @@ func (a *assessor) finish(empty bool) {
 			}
 		}
 	}
+	a.withhold()
 	a.presetCount(empty)
 	if winch != "" && !a.refused {
 		gear.StallCheck(winch, o.Parts, a.found())

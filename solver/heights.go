@@ -5,7 +5,8 @@ import (
 	"kedge/solver/plan"
 )
 
-// heights finds the points of vehicles in the pull whose height nobody entered.
+// heights finds the points of vehicles in the pull of which nobody entered how
+// high, or how far off the middle line, they sit.
 // Where lines bear such a point counts as on the ground, the careful end; the
 // rules that turn on how a line rises, and at which lever it pulls, have no such
 // end and are not decided.
@@ -15,12 +16,24 @@ func (a *assessor) heights() {
 		lack := func(member string) {
 			part.NotDecided(a.found(), a.heightRule(v), v.ID, part.Lack{Thing: v.ID, Member: member})
 		}
-		if v.Winch != nil && !(v.Winch.Height > 0) && a.winches(v.ID) {
-			lack("winch.height_m")
+		if v.Winch != nil && a.winches(v.ID) {
+			if !(v.Winch.Height > 0) {
+				lack("winch.height_m")
+			}
+			if !v.Winch.Left.Known() {
+				lack("winch.left_m")
+			}
 		}
 		for k := range v.Recovery {
-			if rp := &v.Recovery[k]; !(rp.Height > 0) && a.g.used(plan.Port{Thing: v.ID, Point: rp.ID}) {
+			rp := &v.Recovery[k]
+			if port := (plan.Port{Thing: v.ID, Point: rp.ID}); !a.g.used(port) && !a.restrainedAt(atPort(port)) {
+				continue
+			}
+			if !(rp.Height > 0) {
 				lack("recovery_points." + string(rp.ID) + ".height_m")
+			}
+			if !rp.Left.Known() {
+				lack("recovery_points." + string(rp.ID) + ".left_m")
 			}
 		}
 	}

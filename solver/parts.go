@@ -194,7 +194,7 @@ func (a *assessor) winchPart(rl *riggedLine) {
 	a.add(p, b, w.Capacity)
 	a.out.Lines = append(a.out.Lines, LineUse{Line: l.ID, Out: a.lineOut(l.ID), Has: l.Length, Layer: w.Layer, Wraps: w.Wraps, Missing: w.Missing})
 	fid := string(v.ID) + "/fairlead"
-	across := gear.Fairlead(gear.FairleadIn{Vehicle: v.ID, Part: fid, Winch: v.Winch, Tension: b.move.Force, Lead: lead, Side: side, Guide: a.out.Stretches[a.firstStretch(l.ID)].Length}, a.sumOf(fid), a.found())
+	across := gear.Fairlead(gear.FairleadIn{Vehicle: v.ID, Part: fid, Winch: v.Winch, Tension: b.move.Force, Lead: lead, Side: side, Assumed: spot.AxisAssumed, Guide: a.out.Stretches[a.firstStretch(l.ID)].Length}, a.sumOf(fid), a.found())
 	if lead > fairleadShown && b.move.Known {
 		fp := part.Part{ID: fid, Kind: part.KindFairlead, Thing: v.ID, Angle: lead}
 		fb := pulls{move: part.Load{Known: true, Force: across}, loosen: turned(b.loosen, lead), stall: turned(b.stall, lead)}
@@ -323,6 +323,7 @@ func (a *assessor) shacklePart(k *plan.Shackle) {
 		return
 	}
 	c := gear.Shackle(gear.ShackleIn{Shackle: a.weak.shackle(k), Part: id, Off: a.shackleOff(k, b), Between: between, Line: line, Lifting: a.lifting}, a.sumOf(id), a.found())
+	c.Limit.AtMost = a.shackleDirection(k)
 	a.say(id, "sling-load", b)
 	a.add(part.Part{ID: id, Kind: part.KindShackle, Thing: k.ID, Angle: between}, b, c)
 }
@@ -439,7 +440,13 @@ func (a *assessor) pointPart(v *plan.Vehicle, port plan.Port) {
 	if !b.move.Known && !b.stall.Known && a.solved.status == part.Within {
 		off = a.siteLoad(a.solved.unit, atPort(port)).Vec.Angle(axis)
 	}
-	c := gear.RecoveryPoint(gear.PointIn{Vehicle: v.ID, Part: id, Point: a.weak.point(v, port.Point), Off: off, Lifting: a.lifting}, a.sumOf(id), a.found())
+	c := gear.RecoveryPoint(gear.PointIn{Vehicle: v.ID, Part: id, Point: a.weak.point(v, port.Point), Off: off, Assumed: spot.AxisAssumed, Lifting: a.lifting}, a.sumOf(id), a.found())
 	a.say(id, "point-load", b, part.Value{Name: "angle", Unit: part.UnitAngle, X: float64(off)})
+	if spot.AxisAssumed { // what nobody said is not shown either
+		off = 0
+		for _, l := range [...]*part.Load{&b.move, &b.loosen, &b.stall} {
+			l.Axis, l.Off, l.Side = part.Vec{}, 0, 0
+		}
+	}
 	a.add(part.Part{ID: id, Kind: part.KindPoint, Thing: v.ID, Angle: off}, b, c)
 }

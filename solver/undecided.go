@@ -1,6 +1,14 @@
 package solver
 
-import "kedge/solver/part"
+import (
+	"slices"
+	"strings"
+	"sync"
+
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/terrain"
+)
 
 // groundKnown says that what a slope decides is not decided where the slope, or
 // where it falls to, is not known: which way each vehicle rolls, slides or
@@ -10,3 +18,166 @@ func (a *assessor) groundKnown() {
 		part.NotDecided(a.found(), "rolls-by-itself", "", part.Lack{Member: l})
 	}
 }
+
+// reaches says what is not decided where nobody entered how far a block hangs
+// from what holds it: a trunk whose thickness takes up its sling, the block's own
+// head. The second is asked for only where a line passes so near something that
+// it may matter.
+func (a *assessor) reaches() {
+	for i := range a.g.slings {
+		rs := &a.g.slings[i]
+		on := a.g.things.Anchor(rs.sling.On.Thing)
+		member := ""
+		switch {
+		case on == nil:
+		case !slices.Contains(anchorKinds[:], on.Kind): // a tree, for all we know
+			member = "kind"
+		case rs.onTrunk && !(rs.radius > 0):
+			member = "trunk_m"
+		}
+		if member != "" {
+			part.NotDecided(a.found(), "sling-too-short", rs.sling.ID, part.Lack{Thing: on.ID, Member: member})
+		}
+	}
+	for i := range a.out.Stretches {
+		s := &a.out.Stretches[i]
+		for _, port := range [...]plan.Port{s.PortA, s.PortB} {
+			b := a.g.things.Block(port.Thing)
+			if b == nil || b.HeadLength > 0 || s.ClearOf == "" || float64(s.Clear) > terrain.KeepOff()+mostHeadM {
+				continue
+			}
+			lack := part.Lack{Thing: b.ID, Member: "head_m"}
+			part.NotDecided(a.found(), "line-near", b.ID, lack)
+			if s.Clear < mostHeadM {
+				part.NotDecided(a.found(), "line-bears", b.ID, lack)
+			}
+		}
+	}
+}
+
+var anchorKinds = [...]string{plan.AnchorTree, plan.AnchorBoulder, plan.AnchorPickets, plan.AnchorDeadman, plan.AnchorRated}
+
+// mostHeadM is the most that a block's eye is from the middle of its sheave,
+// metres (ours).
+const mostHeadM = 0.5
+
+// shackleDirection tells that a shackle stands on a point whose direction nobody
+// entered: how far off its own line it is pulled is not decided.
+func (a *assessor) shackleDirection(k *plan.Shackle) (open bool) {
+	for _, j := range k.Joins {
+		v := a.g.things.Vehicle(j.Thing)
+		if v == nil {
+			continue
+		}
+		if spot, ok := v.PortPlace(j.Point); ok && spot.AxisAssumed {
+			rule := "shackle-side-pull"
+			if k.RoundPin {
+				rule = "shackle-round-pin"
+			}
+			part.NotDecided(a.found(), rule, v.ID, part.Lack{Thing: v.ID, Member: axisMember(j.Point)})
+			return true
+		}
+	}
+	return false
+}
+
+// axisMember is the member that says in which direction a point is pulled.
+func axisMember(point plan.ID) string {
+	if point == plan.PortWinch {
+		return "winch.axis_deg"
+	}
+	return "recovery_points." + string(point) + ".axis_deg"
+}
+
+// withhold takes "within its limit" off the parts whose rules are not decided: a
+// rule that may refuse them, or may lower their limit or raise their load, lacks
+// what it would decide by. A part that is over its limit all the same is over.
+func (a *assessor) withhold() {
+	all := false
+	var open []part.Lack // by the thing that is in question
+	for i := range a.out.Findings {
+		f := &a.out.Findings[i]
+		if f.ID != part.NotDecidedID {
+			continue
+		}
+		for _, l := range f.Lacks {
+			if !bears(l.Rule) {
+				continue
+			}
+			all = all || everyLoad(l)
+			open = append(open, l)
+			for _, id := range f.Things {
+				if id != l.Thing {
+					open = append(open, part.Lack{Thing: id})
+				}
+			}
+		}
+	}
+	if !all && open == nil {
+		return
+	}
+	for i := range a.out.Parts {
+		p := &a.out.Parts[i]
+		if (p.Status == part.Within || p.Status == part.Near) && (all || slices.ContainsFunc(open, func(l part.Lack) bool { return hangsOn(p, l) })) {
+			p.Status = part.NotComputed
+			if p.Why == "" {
+				p.Why = part.NotDecidedID
+			}
+			a.out.Complete = false
+		}
+	}
+}
+
+// everyLoad tells that every load hangs on what a rule lacks: the slope, how high
+// and how far aside the points of vehicles sit, and whether a line is bent by
+// something on its way.
+func everyLoad(l part.Lack) bool {
+	switch l.Rule {
+	case "line-bears", "line-on-trunk", "line-near", "line-over", "sling-too-short":
+		return true
+	}
+	at := strings.HasPrefix(l.Member, "winch.") || strings.HasPrefix(l.Member, "recovery_points.")
+	return l.Thing == "" || at && (strings.HasSuffix(l.Member, ".height_m") || strings.HasSuffix(l.Member, ".left_m")) ||
+		strings.HasPrefix(l.Member, "casualty.water_")
+}
+
+// hangsOn tells that a part is judged by what is lacking: a vehicle's winch and
+// its points, and what a line ends in, each by what is theirs, all else of a
+// thing by any of it.
+func hangsOn(p *part.Part, l part.Lack) bool {
+	if p.Thing != l.Thing {
+		return false
+	}
+	if p.Kind == part.KindEnd {
+		return strings.HasPrefix(l.Member, "connector.")
+	}
+	if strings.HasPrefix(l.Member, "winch.") {
+		return p.Kind == part.KindWinch || p.Kind == part.KindFairlead
+	}
+	if rest, ok := strings.CutPrefix(l.Member, "recovery_points."); ok {
+		return strings.HasPrefix(rest, strings.TrimPrefix(p.ID, string(l.Thing)+"/")+".")
+	}
+	return true
+}
+
+// aside are rules that may raise more than a CAUTION and bear on no limit and no
+// load of the drawn moment: what is on the drum, where people stand, and what
+// comes on the way.
+var aside = []string{"casualty-meets", "drum-overfull", "line-cannot-pass", "line-short", "operator-out-of-reach"}
+
+// bears tells that a part may be refused, or its limit or load be worse, by a
+// rule: one that can raise more than a CAUTION. One that is not listed may.
+func bears(rule string) bool {
+	worst, ok := worstLevels()[rule]
+	return (!ok || worst > part.Caution) && !slices.Contains(aside, rule)
+}
+
+var worstLevels = sync.OnceValue(func() map[string]part.Level {
+	worst := map[string]part.Level{}
+	for _, room := range Rulebook() {
+		for _, r := range room.Rules {
+			worst[r.ID] = max(worst[r.ID], slices.Max(r.Levels))
+		}
+	}
+	return worst
+})

@@ -87,7 +87,7 @@ func worstBend(l *plan.Line, bends [2]Bend, where at, found *[]part.Finding) (wo
 				part.NotDecided(found, "bend-too-sharp", l.ID, member(l.ID, "diameter_m"))
 			}
 			if !positive(d) && bend.Member != "" {
-				part.NotDecided(found, "bend-too-sharp", bend.Thing, member(bend.Thing, bend.Member))
+				part.NotDecided(found, "bend-too-sharp", l.ID, member(bend.Thing, bend.Member))
 			}
 		default:
 			ratio = d / line

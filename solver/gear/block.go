@@ -139,7 +139,7 @@ func blockLacks(k *plan.Block, l *plan.Line, found *[]part.Finding) {
 			part.NotDecided(found, rule, k.ID, member(k.ID, name))
 		}
 		if !line {
-			part.NotDecided(found, rule, l.ID, member(l.ID, "diameter_m"))
+			part.NotDecided(found, rule, k.ID, member(l.ID, "diameter_m"))
 		}
 	}
 	open("sheave-smaller-than-line", sheave, "sheave_diameter_m")

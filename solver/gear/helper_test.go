@@ -62,6 +62,7 @@ func web() *plan.Sling {
 
 // round lays a sling on a trunk of that radius.
 func round(s *plan.Sling, hitch string, radius quantity.Length, load quantity.Force) gear.SlingIn {
+	s.Hitch = hitch
 	return gear.SlingIn{Sling: s, Hitch: hitch, OnTrunk: true, Radius: radius,
 		Round: gear.SlingRound(radius, s.Length, hitch), Load: load}
 }

@@ -32,6 +32,13 @@ const wideOpening = 90
 func slingGeometry(in SlingIn, where at, found *[]part.Finding) (g hitched, fits bool) {
 	g = hitched{share: 1, even: 1, legPerLoad: 1, bend: unity(), basis: "sling straight"}
 	s, b := in.Sling, book()
+	if s.Hitch == plan.HitchDefault {
+		rule := "sling-trunk-unknown" // what it is choked or laid round
+		if in.OnTrunk {
+			rule = "sling-straight-on-trunk"
+		}
+		part.NotDecided(found, rule, s.ID, member(s.ID, "hitch"))
+	}
 	if in.OnTrunk && in.Hitch == plan.HitchStraight {
 		raise(found, "sling-straight-on-trunk", part.Danger, where, &part.Remedy{Do: "choke", Thing: s.ID})
 		return g, false

@@ -59,6 +59,9 @@ func Extension(in ExtensionIn, found *[]part.Finding) bool {
 		raise(found, "extension-hitch", part.Warning, where, &part.Remedy{Do: "straight-sling", Thing: s.ID})
 		return false
 	}
+	if s.Hitch == plan.HitchDefault {
+		part.NotDecided(found, "extension-hitch", s.ID, member(s.ID, "hitch"))
+	}
 	return knownMaterial(s.Material)
 }
 

@@ -100,6 +100,9 @@ func TestRulesThatLackTheirInputs(t *testing.T) {
 		{"over-limit", "length_m", "S1", slingOf(plan.HitchBasket, 0.24, func(s *plan.Sling) { s.Length = 0 }), slingOf(plan.HitchBasket, 0.24, same)},
 		{"over-limit", "trunk_m", "T1", slingOf(plan.HitchBasket, 0, func(s *plan.Sling) { s.On = plan.Port{Thing: "T1"} }), slingOf(plan.HitchBasket, 0.24, func(s *plan.Sling) { s.On = plan.Port{Thing: "T1"} })},
 		{"sling-wire-bent", "width_m", "S1", slingOf(plan.HitchBasket, 0.24, func(s *plan.Sling) { s.Material, s.Width = plan.MaterialWire, 0 }), slingOf(plan.HitchBasket, 0.24, func(s *plan.Sling) { s.Material, s.Width = plan.MaterialWire, 0.02 })},
+		{"sling-straight-on-trunk", "hitch", "S1", slingIs(plan.HitchDefault, true), slingIs(plan.HitchBasket, true)},
+		{"sling-trunk-unknown", "hitch", "S1", slingIs(plan.HitchDefault, false), slingIs(plan.HitchStraight, false)},
+		{"extension-hitch", "hitch", "S1", extends(plan.HitchDefault), extends(plan.HitchStraight)},
 		{"over-limit", "kind", "K1", shackleOf(func(s *plan.Shackle) { s.Kind = "" }, gear.ShackleIn{}), shackleOf(same, gear.ShackleIn{})},
 	} {
 		t.Run(tt.rule+" "+tt.member, func(t *testing.T) {
@@ -164,4 +167,25 @@ func TestUnknownWordsNeverRaise(t *testing.T) {
 	assert.LessOrEqual(t, gear.SheaveEfficiency(&plan.Block{Kind: strange}), gear.SheaveEfficiency(&plan.Block{Kind: plan.BlockRoller}))
 	assert.GreaterOrEqual(t, gear.RingFriction(&plan.Block{}, &plan.Line{Material: strange}), gear.RingFriction(&plan.Block{}, &plan.Line{Material: plan.MaterialHMPE}))
 	assert.False(t, gear.Static(strange))
+}
+
+// slingIs is a sling whose plan says so of its hitch, laid as a plan counts it.
+func slingIs(said string, trunk bool) func(findings) {
+	return func(f findings) {
+		hitch := plan.HitchStraight
+		if trunk {
+			hitch = plan.HitchBasket
+		}
+		in := round(web(), hitch, 0.24, 1000)
+		in.Sling.Hitch, in.OnTrunk = said, trunk
+		gear.Sling(in, nil, f)
+	}
+}
+
+func extends(said string) func(findings) {
+	return func(f findings) {
+		s := web()
+		s.Hitch = said
+		gear.Extension(gear.ExtensionIn{Sling: s, Part: "S1"}, f)
+	}
 }

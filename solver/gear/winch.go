@@ -99,6 +99,10 @@ func (out *WinchState) countLine(in WinchIn, d Drum, found *[]part.Finding) {
 		raise(found, "drum-impossible", part.Danger, where, &part.Remedy{Do: "type-drum", Thing: in.Vehicle},
 			value("width", part.UnitLength, f), value("line", part.UnitLength, dd))
 	}
+	flange := positive(float64(w.FlangeDiameter))
+	if !flange {
+		part.NotDecided(found, "drum-impossible", in.Vehicle, where.lack("flange_diameter_m"))
+	}
 	if !positive(length) || !sane(path) {
 		raise(found, "line-length-unknown", part.Caution, at{thing: l.ID}, &part.Remedy{Do: "type-length", Thing: l.ID})
 		lacking(found, "line-short", member(l.ID, "length_m"))
@@ -107,9 +111,7 @@ func (out *WinchState) countLine(in WinchIn, d Drum, found *[]part.Finding) {
 	}
 	out.lacks(in, d, found)
 	out.OnDrum = quantity.Length(math.Max(0, length-path))
-	flange := positive(float64(w.FlangeDiameter))
 	if !flange {
-		part.NotDecided(found, "drum-impossible", in.Vehicle, where.lack("flange_diameter_m"))
 		part.NotDecided(found, "drum-overfull", in.Vehicle, where.lack("flange_diameter_m"))
 	}
 	if !d.Known() && out.OnDrum > 0 {

@@ -230,7 +230,7 @@ var situations = []struct {
 	{"operator-bound-to-zone-no-place", part.Warning, works(-5, 5, plan.ControlCable, 10), works(-5, 5, plan.ControlCable, 12)},
 	{"operator-not-in-cab", part.Warning, works(-60, 0, plan.ControlCab, 0), works(-60, 0, plan.ControlWireless, 0)},
 	{part.NotDecidedID, part.Caution, works(-60, 0, plan.ControlCable, 0), works(-60, 0, plan.ControlCable, 61)},
-	{part.NotDecidedID, part.Caution, works(-5, 5, "", 0), works(-60, 0, "", 0)},
+	{part.NotDecidedID, part.Caution, works(-60, 0, "", 0), works(-60, 0, plan.ControlWireless, 0)},
 	{"person-not-placed", part.Danger, stands(plan.RoleSpotter, math.NaN(), 0), stands(plan.RoleSpotter, 100, 0)},
 	{"sight-blocked", part.Warning, pair(plan.Obstacle{Head: plan.Head{ID: "wall"}, Outline: rect(9, 49.9, 11, 50.1)}), pair(plan.Obstacle{Head: plan.Head{ID: "wall"}, Outline: rect(9, 50.1, 11, 50.3)})},
 	{"sight-blocked", part.Warning, pair(plan.Obstacle{Head: plan.Head{ID: "wall"}, Outline: rect(9, 40, 11, 60)}), pair(plan.Obstacle{Head: plan.Head{ID: "wall"}, Outline: rect(9, 40, 11, 60), SeeOver: true})},

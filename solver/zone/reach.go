@@ -49,7 +49,7 @@ func (c *crowd) reach(p *plan.Person, s *Standing, radiusM float64, found *[]par
 		switch {
 		case k.Vehicle == s.Vehicle:
 			return // at the switch, whatever it is
-		case k.Kind == plan.ControlUnknown && len(s.Inside) > 0:
+		case k.Kind == plan.ControlUnknown:
 			part.NotDecided(found, "operator-out-of-reach", p.ID, part.Lack{Thing: k.Vehicle, Member: "winch.control"})
 		case k.Kind == plan.ControlCable && !(k.CableM > 0):
 			part.NotDecided(found, "operator-out-of-reach", p.ID, part.Lack{Thing: k.Vehicle, Member: "winch.control_cable_m"})
