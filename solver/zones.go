@@ -257,14 +257,21 @@ func (a *assessor) zoneTrees(in *zone.Input) {
 			z.Pull = a.siteLoad(a.solved.unit, ofThing(t.ID)).Vec
 		}
 		if p, ok := a.out.Part(string(t.ID)); ok {
-			l := p.Stall // the careful one of the two pulls
-			if !l.Known {
-				l = p.Move
-			}
-			z.ToFailure, z.Known = p.ToFailure(l)
+			z.ToFailure, z.Known = mostToFailure(p)
 		}
 		in.Trees = append(in.Trees, z)
 	}
+}
+
+// mostToFailure is the greatest share of what breaks a part, at any pull that is
+// known.
+func mostToFailure(p *part.Part) (share float64, known bool) {
+	for _, l := range [3]part.Load{p.Move, p.Loosen, p.Stall} {
+		if s, ok := p.ToFailure(l); ok {
+			share, known = max(share, s), true
+		}
+	}
+	return share, known
 }
 
 // zoneVehicles makes the paths of vehicles that slide or roll.
@@ -285,7 +292,8 @@ func (a *assessor) zoneVehicles(in *zone.Input) {
 		if !ok {
 			continue
 		}
-		if share, known := p.ToFailure(p.Move); (!known || share >= 1) && a.solved.status == part.Within {
+		_, known := p.ToFailure(p.Move)
+		if share, _ := mostToFailure(p); (!known || share >= 1) && a.solved.status == part.Within {
 			var pull part.Vec
 			a.hookedOn(a.solved.unit, v.ID, func(_, f part.Vec) { pull = pull.Add(f) })
 			in.Slides = append(in.Slides, zone.Slide{Thing: v.ID, Footprint: c[:], Dir: pull, RunM: a.slideRun(v.ID)})

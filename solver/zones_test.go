@@ -155,3 +155,36 @@ func TestASlingBehindASlingHasItsZone(t *testing.T) {
 	}
 	assert.False(t, a.ZonesMissing)
 }
+
+// The truck on ice bears the pull to move of 2 kN and not the 20 kN at stall:
+// its path is drawn all the same.
+func TestAVehicleThatSlidesAtStallHasItsPath(t *testing.T) {
+	icy := puller(func(v *plan.Vehicle) { v.Grip = "grip.ice" })
+	path := func(a *solver.Assessment) bool {
+		return slices.ContainsFunc(a.Zones, func(z part.Zone) bool { return z.Kind == part.ZoneSlide && z.Thing == "V2" })
+	}
+	a := assessed(t, do(icy, winch(func(w *plan.Winch) { w.Limiter = 20000 })))
+	p := partOf(t, a, "V2/slide")
+	move, _ := p.ToFailure(p.Move)
+	stall, _ := p.ToFailure(p.Stall)
+	require.Less(t, move, 1.)
+	require.Greater(t, stall, 1.)
+	assert.True(t, path(a))
+	assert.False(t, path(assessed(t, do(icy, winch(func(w *plan.Winch) { w.Limiter = 2500 })))))
+}
+
+// Nobody knows what the winch gives at stall; breaking loose takes twice the
+// pull to move, over a quarter of what the tree holds.
+func TestATreeMayFallAsTheCasualtyBreaksLoose(t *testing.T) {
+	falls := func(breakaway float64) bool {
+		a := assessed(t, do(measuredTree(15, 15000), winch(func(w *plan.Winch) { w.LinePull, w.Limiter = 0, 0 }), stuck(func(s *plan.Stuck) { s.Breakaway = breakaway })))
+		p := partOf(t, a, "A1")
+		require.False(t, p.Stall.Known)
+		share, _ := p.ToFailure(p.Move)
+		require.Less(t, share, 0.25)
+		_, has := levels(a)["tree-may-fall"]
+		return has
+	}
+	assert.True(t, falls(2))
+	assert.False(t, falls(1))
+}
