@@ -2,6 +2,7 @@ package zone
 
 import (
 	"math"
+	"slices"
 
 	"kedge/solver/plan"
 )
@@ -143,13 +144,14 @@ type span struct {
 }
 
 // spans adds the parts of a ray from which a disc touches a polygon: where the
-// ray is inside, and where it is within the radius of an edge.
-func spans(out []span, ps []plan.Point, of int, from, dir plan.Point, radiusM float64) []span {
+// ray is inside, and where it is within the radius of an edge. Of a convex
+// outline it is one.
+func spans(out []span, ps []plan.Point, isConvex bool, of int, from, dir plan.Point, radiusM float64) []span {
 	if len(ps) == 0 {
 		return out
 	}
 	r := radiusM + edgeM
-	first := len(out)
+	lo, hi := math.Inf(1), math.Inf(-1) // of a convex one
 	var at [16]float64
 	cut := at[:0]
 	a := ps[len(ps)-1]
@@ -158,45 +160,50 @@ func spans(out []span, ps []plan.Point, of int, from, dir plan.Point, radiusM fl
 	for _, b := range ps {
 		d = sub(b, from)
 		tb, sb := dot(dir, d), cross(dir, d)
-		if (sa > 0) != (sb > 0) {
-			cut = append(cut, ta+(tb-ta)*sa/(sa-sb))
-		}
-		if (sa <= r || sb <= r) && (sa >= -r || sb >= -r) && (ta >= -r || tb >= -r) {
-			if lo, hi, ok := nearSpan(ta, sa, tb, sb, r); ok && hi >= 0 {
-				out = append(out, span{lo, hi, of})
+		if (sa <= r || sb <= r) && (sa >= -r || sb >= -r) {
+			if (sa > 0) != (sb > 0) {
+				x := ta + (tb-ta)*sa/(sa-sb)
+				if isConvex {
+					lo, hi = min(lo, x), max(hi, x)
+				} else {
+					cut = append(cut, x)
+				}
+			}
+			if n0, n1, ok := nearSpan(ta, sa, tb, sb, r); ok {
+				if isConvex {
+					lo, hi = min(lo, n0), max(hi, n1)
+				} else if n1 >= 0 {
+					out = append(out, span{n0, n1, of})
+				}
 			}
 		}
 		ta, sa = tb, sb
 	}
-	for i := 1; i < len(cut); i++ { // few, and mostly two
-		for k := i; k > 0 && cut[k] < cut[k-1]; k-- {
-			cut[k], cut[k-1] = cut[k-1], cut[k]
+	if isConvex {
+		if hi >= 0 {
+			out = append(out, span{lo, hi, of})
 		}
+		return out
 	}
+	slices.Sort(cut)
 	for i := 0; i+1 < len(cut); i += 2 {
 		if cut[i+1] >= 0 {
 			out = append(out, span{cut[i], cut[i+1], of})
 		}
 	}
-	if convexOne := out[first:]; len(convexOne) > 8 {
-		out = append(out[:first], joined(convexOne)...)
-	}
 	return out
 }
 
-// joined are spans of one thing, in order and without overlaps.
-func joined(s []span) []span {
-	sortSpans(s)
-	n := 0
-	for _, x := range s[1:] {
-		if x.from <= s[n].to {
-			s[n].to = max(s[n].to, x.to)
-			continue
+// sortSpans puts the nearest first. They are few.
+func sortSpans(s []span) {
+	for i := 1; i < len(s); i++ {
+		x := s[i]
+		k := i
+		for ; k > 0 && (x.from < s[k-1].from || x.from == s[k-1].from && x.of < s[k-1].of); k-- {
+			s[k] = s[k-1]
 		}
-		n++
-		s[n] = x
+		s[k] = x
 	}
-	return s[:n+1]
 }
 
 // nearSpan is the part of the axis within r of the segment from (ta, sa) to

@@ -53,10 +53,11 @@ func (s *Standing) inner() bool { return len(s.Inside) > 0 && s.Inside[0] != par
 // crowd is one call's work: what is the same for all people.
 type crowd struct {
 	*PeopleIn
-	n     *numbers
-	boxes []box // about each zone
-	kind  []int // of each zone, its place in order; -1: not known
-	walls []wall
+	n      *numbers
+	boxes  []box // about each zone
+	kind   []int // of each zone, its place in order; -1: not known
+	convex []bool
+	walls  []wall
 }
 
 // wall is what nobody walks through.
@@ -66,9 +67,10 @@ type wall struct {
 }
 
 func newCrowd(in *PeopleIn) *crowd {
-	c := &crowd{PeopleIn: in, n: book(), boxes: make([]box, len(in.Zones)), kind: make([]int, len(in.Zones)), walls: make([]wall, 0, len(in.Obstacles)+len(in.Vehicles))}
+	c := &crowd{PeopleIn: in, n: book(), boxes: make([]box, len(in.Zones)), kind: make([]int, len(in.Zones)), convex: make([]bool, len(in.Zones)), walls: make([]wall, 0, len(in.Obstacles)+len(in.Vehicles))}
 	for i := range in.Zones {
 		c.boxes[i] = boxOf(in.Zones[i].Outline)
+		c.convex[i] = convex(in.Zones[i].Outline)
 		c.kind[i] = slices.Index(order[:], in.Zones[i].Kind)
 	}
 	for i := range in.Obstacles {

@@ -29,7 +29,7 @@ func (c *crowd) pocket(at plan.Point, radiusM float64, ring bool) []part.ZoneKin
 		s = s[:0]
 		for i := range c.Zones {
 			if (ring || c.Zones[i].Kind != part.ZoneStandOff) && c.kind[i] >= 0 && c.boxes[i].meets(at, far, radiusM) && !c.boxes[i].beside(at, dir, radiusM) {
-				s = spans(s, c.Zones[i].Outline, i, at, dir, radiusM)
+				s = spans(s, c.Zones[i].Outline, c.convex[i], i, at, dir, radiusM)
 			}
 		}
 		if len(s) == 0 && reach >= wayFarM {

@@ -1,9 +1,7 @@
 package zone
 
 import (
-	"cmp"
 	"math"
-	"slices"
 	"sync"
 
 	"kedge/solver/part"
@@ -119,7 +117,7 @@ func (c *crowd) leave(w *walker, dir plan.Point, limitM float64) (float64, bool)
 	s := w.spans[:0]
 	for i := range c.Zones {
 		if (w.ringToo || c.Zones[i].Kind != part.ZoneStandOff) && c.boxes[i].meets(w.from, far, w.radiusM) && !c.boxes[i].beside(w.from, dir, w.radiusM) {
-			s = spans(s, c.Zones[i].Outline, i, w.from, dir, w.radiusM)
+			s = spans(s, c.Zones[i].Outline, c.convex[i], i, w.from, dir, w.radiusM)
 		}
 	}
 	w.spans = s
@@ -136,10 +134,6 @@ func (c *crowd) leave(w *walker, dir plan.Point, limitM float64) (float64, bool)
 	}
 	d += wayPastM
 	return d, d < limitM
-}
-
-func sortSpans(s []span) {
-	slices.SortFunc(s, func(a, b span) int { return cmp.Or(cmp.Compare(a.from, b.from), cmp.Compare(a.of, b.of)) })
 }
 
 // blocked is how far a ray runs before a stretch, an obstacle or a vehicle, as
