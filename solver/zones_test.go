@@ -73,6 +73,12 @@ func TestTheCasualtysZone(t *testing.T) {
 			}
 		})
 	}
+	// 2 kN less after it breaks loose, on 32.5 m of 37.5 · 95 kN and 2 m of strap
+	// 7 % longer at 40 kN, stiffer by the square of the advantage.
+	a := assessed(t, stuck(func(s *plan.Stuck) { s.Breakaway = 2 }))
+	lurch := 2 * 2000 * (float64(a.Lines[0].Out)/(37.5*95e3) + 2*0.07/40e3) / (a.Advantage * a.Advantage)
+	assert.True(t, zoned(a, part.ZoneCasualty, 6.6+lurch-2e-4, 0))
+	assert.False(t, zoned(a, part.ZoneCasualty, 6.6+lurch+2e-4, 0))
 	site := basePlan()
 	site.Rigs[0] = plan.Rig{Head: plan.Head{ID: "R1"}}
 	assert.False(t, zoned(solver.Assess(site, "R1"), part.ZoneCasualty, 0, 0), "nothing pulls")
@@ -92,6 +98,12 @@ func TestACasualtyThatIsNotGuidedHasAZoneAllRound(t *testing.T) {
 	// A cross slope alone, with nothing known of the pull, does too.
 	a = assessed(t, do(byRules, laden(0), aside(5)))
 	assert.True(t, zoned(a, part.ZoneCasualty, -reach+0.01, 0), "how hard it is pulled is not known")
+	// 2 kN to move and 4 kN to break loose, 20° off: 0.7 and 1.4 kN across, and
+	// 0.07 of its weight on ice is 1.1 kN.
+	for factor, loose := range map[float64]bool{1: false, 2: true} {
+		a := assessed(t, do(aside(20), casualty(func(v *plan.Vehicle) { v.Grip = "grip.ice" }), stuck(func(s *plan.Stuck) { s.Breakaway = factor })))
+		assert.Equal(t, loose, zoned(a, part.ZoneCasualty, -6, 0), "×%v", factor)
+	}
 	a = assessed(t, do(aside(5), stuck(func(s *plan.Stuck) { s.Breakaway = 1 })))
 	require.NotContains(t, levels(a), "side-slip")
 	assert.False(t, zoned(a, part.ZoneCasualty, -5.5, 0), "it grips")
@@ -125,6 +137,80 @@ func TestACasualtyThatTipsHasAZoneToItsSide(t *testing.T) {
 	assert.True(t, zoned(a, part.ZoneCasualty, 4.8*e, 4.8*n))
 	assert.False(t, zoned(a, part.ZoneCasualty, 4.9*e, 4.9*n))
 	assert.False(t, zoned(a, part.ZoneCasualty, -3.05*e, -3.05*n))
+}
+
+// On a slope across it the casualty may tip downhill by itself; pulled uphill
+// hard enough, to either side.
+func TestACasualtyOnASlopeMayTipDownhill(t *testing.T) {
+	across := do(stuck(func(s *plan.Stuck) { s.Breakaway = 1 }), casualty(func(v *plan.Vehicle) { v.Track, v.Grip = 1, "grip.concrete-dry" }))
+	sides := func(a *solver.Assessment, bearing quantity.Degrees) (left, right bool) {
+		e, n := plan.Heading(bearing + 90)
+		return zoned(a, part.ZoneCasualty, -4.8*e, -4.8*n), zoned(a, part.ZoneCasualty, 4.8*e, 4.8*n)
+	}
+	// sin 20°·0.75/(cos 20°·0.5) = 0.55 of what rights it.
+	left, right := sides(assessed(t, do(across, sloped(20, 180))), 90)
+	assert.False(t, left)
+	assert.True(t, right, "it falls to the south")
+	left, right = sides(assessed(t, do(across, sloped(17, 180))), 90)
+	assert.False(t, left || right, "sin 17°·0.75/(cos 17°·0.5) = 0.46")
+	left, right = sides(assessed(t, do(across, sloped(5, 335), stuck(func(s *plan.Stuck) { s.Measured = 8000 }), winch(func(w *plan.Winch) { w.Limiter = 12000 }),
+		casualty(func(v *plan.Vehicle) { v.Bearing, v.Track, v.Recovery[0].Height = 65, 0.5, 1.2 }))), 65)
+	assert.True(t, left && right, "pulled to its right, the slope to its left")
+}
+
+// A cover is what it is at the worst end of its doubt, and none if anything of
+// the rig is fast to it.
+func TestCoversOfTheSite(t *testing.T) {
+	covered := func(cover string, c ...change) bool {
+		p := who(plan.RoleSpotter, -20, -20)
+		p.Cover = cover
+		_, has := levels(assessed(t, do(append(c, person(p))...)))["stand-off-covered"]
+		return has
+	}
+	oak := func(f func(*plan.Anchor)) change {
+		return func(p *plan.Plan) {
+			a := plan.Anchor{Head: plan.Head{ID: "A9"}, Kind: plan.AnchorTree, At: plan.Point{X: -18.99, Y: -19.35}, Trunk: 1.2, Height: 15, Health: plan.HealthAlive}
+			if f != nil {
+				f(&a)
+			}
+			p.Site.Anchors = append(p.Site.Anchors, a)
+		}
+	}
+	slung := func(id plan.ID) change {
+		return on(func(r *plan.Rig) { r.Slings = append(r.Slings, strap("S9", port(id, ""), plan.Port{})) })
+	}
+	doubtful := func(h *plan.Head, member string, lo, hi float64) {
+		h.Doubts = []plan.Doubt{{Member: member, Low: lo, High: hi}}
+	}
+	assert.True(t, covered(plan.CoverGround, banked(2)))
+	assert.False(t, covered(plan.CoverGround, banked(2), func(p *plan.Plan) { doubtful(&p.Site.Obstacles[0].Head, "height_m", 1.9, 2.1) }))
+	assert.False(t, covered(plan.CoverGround, banked(2), slung("O1")))
+	assert.False(t, covered(plan.CoverGround, banked(2), func(p *plan.Plan) { p.Site.Obstacles[0].Kind = "wall" }), "a wall is no ground")
+	assert.True(t, covered(plan.CoverTimber, oak(nil)))
+	assert.False(t, covered(plan.CoverTimber, oak(func(a *plan.Anchor) { doubtful(&a.Head, "trunk_m", 0.5, 1.3) })))
+	assert.False(t, covered(plan.CoverTimber, oak(nil), slung("A9")))
+	assert.False(t, covered(plan.CoverTimber, oak(func(a *plan.Anchor) { a.Kind = plan.AnchorRated })))
+}
+
+// How far the operator stands is told from the fairlead, at 20;15, and a cable in
+// doubt reaches as far as its low end.
+func TestTheCableReachesFromTheFairlead(t *testing.T) {
+	from := func(c change) (x float64) {
+		for _, f := range assessed(t, c).Findings {
+			if f.ID == "operator-out-of-reach" {
+				for _, v := range f.Values {
+					if v.Name == "from" {
+						x = v.X
+					}
+				}
+			}
+		}
+		return x
+	}
+	assert.InDelta(t, math.Hypot(80, 95), from(cable(60)), 1e-9)
+	doubt := puller(func(v *plan.Vehicle) { v.Doubts = []plan.Doubt{{Member: "winch.control_cable_m", Low: 120, High: 140}} })
+	assert.NotZero(t, from(do(cable(130), doubt)))
+	assert.Zero(t, from(cable(130)))
 }
 
 // Nobody says how far the casualty has to go: of who stands where it could be

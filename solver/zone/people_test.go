@@ -107,6 +107,25 @@ func driver(x, y float64, role string, id plan.ID) func(*[]part.Finding) {
 	return asks(in)
 }
 
+// yard is a bystander within walls, with a zone beside them.
+func yard(closed bool) func(*[]part.Finding) {
+	in := zone.PeopleIn{People: []plan.Person{person(plan.RoleBystander, at(0, 0))}, Zones: []part.Zone{{Kind: part.ZoneRecoil, Thing: "line", Outline: rect(1, -2, 2, 2)}}}
+	for i, r := range [][]plan.Point{rect(-3, -3, -2, 3), rect(2, -3, 3, 3), rect(-3, -3, 3, -2), rect(-3, 2, 3, 3)} {
+		if closed || i < 3 {
+			in.Obstacles = append(in.Obstacles, plan.Obstacle{Head: plan.Head{ID: plan.ID(rune('a' + i))}, Outline: r})
+		}
+	}
+	return asks(in)
+}
+
+// driven is the driver of a pickup in the way of a casualty: another, or itself.
+func driven(casualty plan.ID) func(*[]part.Finding) {
+	p := person(plan.RoleDriver, at(100, 100))
+	p.Vehicle = "pickup"
+	return asks(zone.PeopleIn{People: []plan.Person{p}, Vehicles: []zone.Vehicle{{ID: "pickup", Footprint: rect(0, 0, 5, 2)}},
+		Zones: []part.Zone{{Kind: part.ZoneCasualty, Thing: casualty, Outline: rect(-2, -2, 9, 4)}}})
+}
+
 // loaded is another loaded line.
 func loaded(a, b plan.Point) func(*zone.PeopleIn) {
 	return func(in *zone.PeopleIn) { in.Stretches = append(in.Stretches, zone.Stretch{Part: "other", A: a, B: b}) }
@@ -201,6 +220,7 @@ var situations = []struct {
 	// The way from 5.27;8 to 0;0 passes 6;4.1 and 7;4.6: a bank from 4.9 lets
 	// it through on its west.
 	{"cover-not-there", part.Caution, behind(plan.RoleOperator, plan.CoverGround, nil, ground(func(c *zone.Cover) { c.Outline = rect(4.9, 6, 6.5, 7) })), behind(plan.RoleOperator, plan.CoverGround, nil, bank)},
+	{"cover-not-there", part.Caution, behind(plan.RoleOperator, plan.CoverGround, nil, ground(func(c *zone.Cover) { c.Outline = rect(3, 6, 7, 9) })), behind(plan.RoleOperator, plan.CoverGround, nil, bank)}, // stands on it
 	{"cover-not-there", part.Caution, behind(plan.RoleOperator, plan.CoverTimber, nil, timber(func(c *zone.Cover) { c.Health = plan.HealthDead })), behind(plan.RoleOperator, plan.CoverTimber, nil, oak)},
 	{"cover-not-there", part.Caution, behind(plan.RoleOperator, plan.CoverTimber, nil, timber(func(c *zone.Cover) { c.Anchor = true })), behind(plan.RoleOperator, plan.CoverTimber, nil, oak)},
 	{"cover-not-there", part.Caution, behind(plan.RoleOperator, plan.CoverTimber, falling(5, 5.9), oak), behind(plan.RoleOperator, plan.CoverTimber, falling(5, 5.8), oak)},
@@ -222,6 +242,9 @@ var situations = []struct {
 	{"person-in-vehicle", part.Notice, driver(10, 8, plan.RoleDriver, "pickup"), driver(10, 11.1, plan.RoleDriver, "pickup")},
 	// A gap of a person's width, 1 m, lets one through.
 	{"person-in-pocket", part.Danger, fenced(plan.RoleOperator, 0.99, part.ZoneRecoil), fenced(plan.RoleOperator, 1.01, part.ZoneRecoil)},
+	// A yard of walls is none, whatever zone lies in it.
+	{"person-in-pocket", part.Danger, fenced(plan.RoleOperator, 0, part.ZoneBight), yard(true)},
+	{"person-in-vehicle", part.Warning, driven("other"), driven("pickup")},
 	{"person-in-pocket", part.Danger, fenced(plan.RoleBystander, 0, part.ZoneStandOff), fenced(plan.RoleSpotter, 0, part.ZoneStandOff)},
 	// A cable of 12 m from 0;0; the ring of 10 m round it and one round 10;0.
 	{"operator-out-of-reach", part.Warning, works(-12.1, 0, plan.ControlCable, 12), works(-11.9, 0, plan.ControlCable, 12)},
