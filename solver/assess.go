@@ -50,12 +50,13 @@ type assessor struct {
 
 	stallN []float64 // what each line's winch gives at most; 0: not known, or none
 
-	refused bool // a contact or loose end makes every load misleading
-	whyNot  string
-	lifting bool
-	weak    weak           // things at the weak end of their doubts
-	bodies  []terrain.Body // what lines can bear on; from contacts on
-	rolls   bool           // the casualty rolls by itself once it is free
+	refused      bool // a contact or loose end makes every load misleading
+	whyNot       string
+	lifting      bool
+	weak         weak           // things at the weak end of their doubts
+	bodies       []terrain.Body // what lines can bear on; from contacts on
+	rolls        bool           // the casualty rolls by itself once it is free
+	casualtyTips effort.TipResult
 
 	ids    []plan.ID    // room for the things of findings, see things
 	values []part.Value // room for their values

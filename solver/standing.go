@@ -264,7 +264,8 @@ func (a *assessor) casualtyFindings(v *plan.Vehicle) {
 	if solved {
 		off, up = a.offWay(v, nil)
 		sunk := v.Stuck != nil && v.Stuck.Depth != plan.DepthNone && v.Stuck.Depth != plan.DepthUnknown
-		a.tipPart(v, a.tips(v, sunk))
+		a.casualtyTips = a.tips(v, sunk)
+		a.tipPart(v, a.casualtyTips)
 	}
 	out, lacks := a.wayFall(v)
 	ground := a.g.p.Site.Ground

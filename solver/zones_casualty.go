@@ -147,34 +147,20 @@ func (a *assessor) guided(v *plan.Vehicle) bool {
 	return true
 }
 
-// tipSides are the sides to which the casualty is over half of tipping: to where
-// it is pulled, or downhill.
+// tipSides are the sides to which the casualty is over half of tipping, at any
+// pull or by the slope alone; both where that is not known.
 func (a *assessor) tipSides(v *plan.Vehicle) (sides []part.Vec) {
+	if a.refused || a.solved.status != part.Within {
+		return nil // its zone reaches to every side
+	}
 	ahead := a.g.ground.Along(v.Bearing)
 	left := part.Vec{-ahead[1], ahead[0], 0}
-	fall := -float64(a.g.ground.Lateral(v.Bearing))
-	half := facts.Must(facts.TipWarning)
-	ground := effort.Tipping(effort.TipIn{Vehicle: a.weak.vehicle(v), FallLeftDeg: fall, FallAheadDeg: float64(a.g.ground.Fall(v.Bearing))}, nil, nil)
-	if fall != 0 && (!ground.Known || ground.Share > half.Likely*half.ToSI()) {
-		sides = append(sides, left.Scale(math.Copysign(1, fall)))
-	}
-	p, ok := a.out.Part(string(v.ID) + "/tip")
-	if !ok {
-		return sides
-	}
-	over := !p.Limit.Known
-	for _, l := range []part.Load{p.Move, p.Loosen, p.Stall} {
-		over = over || l.Known && l.Force > p.Limit.Force
-	}
-	if !over {
-		return sides
-	}
-	var pull part.Vec
-	a.hookedOn(a.solved.unit, v.ID, func(_, f part.Vec) { pull = pull.Add(f) })
-	side := left.Scale(math.Copysign(1, a.inVehicle(v, pull)[1]))
-	sides = append(sides, side)
-	if fall*side.Dot(left) < 0 {
-		sides = append(sides, side.Scale(-1)) // slope and pull against each other: either may win
+	row := facts.Must(facts.TipWarning)
+	half := row.Likely * row.ToSI()
+	for i, side := range [2]part.Vec{left, left.Scale(-1)} {
+		if !a.casualtyTips.Known || a.casualtyTips.About[i] > half {
+			sides = append(sides, side)
+		}
 	}
 	return sides
 }

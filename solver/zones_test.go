@@ -153,7 +153,9 @@ func TestACasualtyOnASlopeMayTipDownhill(t *testing.T) {
 	assert.True(t, right, "it falls to the south")
 	left, right = sides(assessed(t, do(across, sloped(17, 180))), 90)
 	assert.False(t, left || right, "sin 17°·0.75/(cos 17°·0.5) = 0.46")
-	left, right = sides(assessed(t, do(across, sloped(5, 335), stuck(func(s *plan.Stuck) { s.Measured = 8000 }), winch(func(w *plan.Winch) { w.Limiter = 12000 }),
+	// tan 12°·0.75/0.25 = 0.64 to its left by the slope; at stall 5.1 kN across at
+	// 1.2 m against that, (6.1 − 2.4)/3.8 kN·m = 0.95 to its right.
+	left, right = sides(assessed(t, do(across, sloped(12, 335), stuck(func(s *plan.Stuck) { s.Measured = 8000 }), winch(func(w *plan.Winch) { w.Limiter = 12000 }),
 		casualty(func(v *plan.Vehicle) { v.Bearing, v.Track, v.Recovery[0].Height = 65, 0.5, 1.2 }))), 65)
 	assert.True(t, left && right, "pulled to its right, the slope to its left")
 }

@@ -36,9 +36,10 @@ type TipIn struct {
 // TipResult is how near a vehicle is to tipping over its left or right wheels.
 type TipResult struct {
 	Known          bool
-	Share          float64 // overturning over righting, to move; +Inf if nothing rights it
-	Loosen, Stall  float64 // the same at the other pulls; 0: not known
-	Rest           float64 // the same without any line
+	Share          float64    // overturning over righting, to move; +Inf if nothing rights it
+	Loosen, Stall  float64    // the same at the other pulls; 0: not known
+	Rest           float64    // the same without any line
+	About          [2]float64 // the greatest share at any pull over its left wheels, and over its right
 	Over, Righting quantity.Moment
 	Side           quantity.Force // across it, to move
 	SideLoosen     quantity.Force
@@ -93,6 +94,11 @@ func Tipping(in TipIn, sum *part.Sum, found *[]part.Finding) (res TipResult) {
 	}
 	move, loosen, stall := t.judge(in.Move), t.judge(in.Loosen), t.judge(in.Stall)
 	res.Known = true
+	for _, m := range [...]verdict{move, loosen, stall, t.judge(nil)} {
+		for side := range m.about {
+			res.About[side] = max(res.About[side], m.about[side].share())
+		}
+	}
 	res.Share, res.Loosen, res.Stall, res.Rest = move.share, loosen.share, stall.share, t.judge(nil).share
 	res.Over, res.Righting = quantity.Moment(move.worse().over), quantity.Moment(move.worse().right)
 	res.Side, res.SideLoosen, res.SideStall = quantity.Force(abs(move.across)), quantity.Force(abs(loosen.across)), quantity.Force(abs(stall.across))
