@@ -266,6 +266,9 @@ func (a *assessor) bridleTimes(rs *riggedSling) float64 {
 // running adds what a haul takes to a winch part: speed, time, current.
 func (a *assessor) running(p *part.Part, rl *riggedLine, tension part.Load, layer int) {
 	v := a.g.casualty
+	if tension.Known && v != nil && !(v.Stuck.WayLength > 0) && gear.HasMotor(rl.winch.Winch) {
+		part.NotDecided(a.found(), "winch-duty", v.ID, part.Lack{Thing: v.ID, Member: "casualty.way_length_m"})
+	}
 	if !tension.Known || v == nil || !(v.Stuck.WayLength > 0) || !(a.out.MotionRatio > 0) {
 		return
 	}

@@ -31,11 +31,11 @@ func (a *assessor) memberPart(r *restraint, m member) {
 	var c part.Capacity
 	if m.line != nil {
 		p.Kind = part.KindStretch
-		c = gear.Stretch(gear.StretchIn{Line: a.weak.line(m.line), Part: id, End: true, OnWinch: r.winch, Lifting: a.lifting}, a.sumOf(id), a.found())
+		c = gear.Stretch(gear.StretchIn{Line: a.weak.line(m.line), Part: id, End: true, OnWinch: r.winch, Tied: r.use == plan.UseTieBack, Lifting: a.lifting}, a.sumOf(id), a.found())
 	} else {
 		p.Kind = part.KindSling
 		radius, round := a.g.holdsBy(m)
-		in := gear.SlingIn{Sling: a.weak.sling(m.sling), Part: id, Hitch: hitchOf(m.sling, round), OnTrunk: round, Radius: radius, Load: b.move.Force, Lifting: a.lifting}
+		in := gear.SlingIn{Sling: a.weak.sling(m.sling), Part: id, Hitch: hitchOf(m.sling, round), OnTrunk: round, Radius: radius, Load: b.move.Force, OnWinch: r.use == plan.UseTieBack, Lifting: a.lifting}
 		if round {
 			in.Round = gear.SlingRound(radius, m.sling.Length, in.Hitch)
 		}

@@ -39,6 +39,7 @@ func TestGearThatIsNotKnownIsNotPassed(t *testing.T) {
 		{"winch-over", "V2", "winch.drum_width_m", winch(func(w *plan.Winch) { w.DrumWidth = 0 })},
 		{"winch-over", "V2", "winch.line_pull_n", winch(func(w *plan.Winch) { w.LinePull = 0 })},
 		{"winch-duty", "V2", "winch.no_load_speed_m_per_s", winch(func(w *plan.Winch) { w.NoLoadSpeed = 0 })},
+		{"winch-duty", "V1", "casualty.way_length_m", stuck(func(s *plan.Stuck) { s.WayLength = 0 })},
 		{"winch-duty", "V2", "winch.load_speed_m_per_s", winch(func(w *plan.Winch) { w.LoadSpeed = 0 })},
 		{"fleet-angle", "V2", "winch.drum_width_m", winch(func(w *plan.Winch) { w.NoFairlead, w.DrumWidth = true, 0 })},
 		{"over-limit", "S1", "rating.force_n", theSling(func(s *plan.Sling) { s.Rating = plan.Rating{} })},
@@ -72,4 +73,15 @@ func lacking(a *solver.Assessment, l part.Lack) *part.Finding {
 		}
 	}
 	return nil
+}
+
+// A tie-back of nylon is in the chain that the winch pulls: it stretches half of
+// its length before it breaks (US Navy NAVEDTRA 12018), a kinetic rope 30 %.
+func TestTieBackThatStretches(t *testing.T) {
+	for material, want := range map[string]part.Level{plan.MaterialNylon: part.Danger, plan.MaterialPolyester: part.Caution} {
+		p := basePlan()
+		do(tiedBack(40000, 0), on(func(r *plan.Rig) { r.Slings[1].Material = material }))(p)
+		level, raised := levels(solver.Assess(p, "R1"))["kinetic-on-winch"]
+		assert.True(t, raised && level == want, material)
+	}
 }

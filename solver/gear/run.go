@@ -18,6 +18,10 @@ type RunIn struct {
 	Haul    quantity.Length
 }
 
+// HasMotor tells a winch with a motor of its own to heat; one of a drive nobody
+// knows may have one.
+func HasMotor(w *plan.Winch) bool { return w.Drive != driveHydraulic && w.Drive != driveMechanical }
+
 // Run is what hauling takes. The zero value is not computed.
 type Run struct {
 	Known      bool
@@ -80,7 +84,7 @@ func Running(in RunIn, sum *part.Sum, found *[]part.Finding) Run {
 		sum.Add("winch-speed", value("speed", part.UnitSpeed, float64(out.Speed)), computed("share", part.UnitShare, share),
 			typed("idle", part.UnitSpeed, idle, preset), computed("radius", part.UnitFactor, radius))
 	}
-	if w.Drive != driveHydraulic && w.Drive != driveMechanical { // a word nobody knows may be a motor
+	if HasMotor(w) {
 		out.draw(w, share, t*haul)
 		out.warn(in, share, found)
 	}

@@ -47,6 +47,12 @@ func TestStretchInAWinchChain(t *testing.T) {
 				gear.Sling(gear.SlingIn{Sling: s, Hitch: plan.HitchStraight, OnWinch: true}, nil, &found)
 				return found
 			}(),
+			"tie-back": func() (found []part.Finding) {
+				l := hmpe()
+				l.Material = material
+				gear.Stretch(gear.StretchIn{Line: l, Tied: true}, nil, &found)
+				return found
+			}(),
 		} {
 			documented(t, found)
 			level, raised := levelOf(found, "kinetic-on-winch")
