@@ -191,6 +191,22 @@ func TestHeightsOfPoints(t *testing.T) {
 	require.Nil(t, lacks(a, "V1"), "nothing is hooked on there")
 }
 
+// A bridle of two slings from the pickup's front meets the line in a shackle that
+// goes out with it.
+func TestABridleIsNotInItsOwnWay(t *testing.T) {
+	a := assessed(t, func(p *plan.Plan) {
+		v, r := &p.Site.Vehicles[0], &p.Rigs[0]
+		v.Recovery = []plan.RecoveryPoint{vehiclePoint("left", 2.6, 0.5, 0), vehiclePoint("right", 2.6, -0.5, 0)}
+		for _, side := range []plan.ID{"left", "right"} {
+			r.Slings = append(r.Slings, strap("S"+side, port("V1", side), port("K9", "")))
+		}
+		r.Shackles = append(r.Shackles, plan.Shackle{Head: plan.Head{ID: "K9"}, Kind: plan.ShackleBow, At: plan.Point{X: 4.5}, Rating: working(47000), Body: 0.019})
+		r.Lines[0].Path[2] = port("K9", "")
+	})
+	require.Equal(t, part.Within, a.Status, "%v", a.Findings)
+	require.Nil(t, said(a, "casualty-meets", "V1", "K9"))
+}
+
 // Whether a damper or join reaches a block in time turns on how far the casualty
 // goes; with none on the line there is nothing to decide.
 func TestPassingWantsTheLengthOfTheWay(t *testing.T) {

@@ -18,6 +18,16 @@ type inWay struct {
 	person      bool
 }
 
+// round is something round, if the casualty's way leads near it at all.
+func (a *assessor) round(id plan.ID, at plan.Point, radiusM float64) (w inWay, near bool) {
+	v, way := a.g.casualty, a.g.way
+	reach := radiusM + terrain.LargestVehicle() + math.Hypot(float64(v.Length), float64(v.Width))/2
+	if aside := way[0]*(at.Y-v.At.Y) - way[1]*(at.X-v.At.X); math.Abs(aside) > reach {
+		return w, false
+	}
+	return inWay{id: id, least: terrain.Round(at, radiusM)}, true
+}
+
 // wayOut finds what the casualty's body meets when it is moved along its way out
 // as far as the plan says. Its body is taken as drawn: it does not turn.
 func (a *assessor) wayOut() {
@@ -45,7 +55,9 @@ func (a *assessor) wayOut() {
 	}
 	for i := range a.g.p.Site.Anchors {
 		if t := &a.g.p.Site.Anchors[i]; t.Kind != plan.AnchorTree {
-			a.meet(&body, long, farthest, inWay{id: t.ID, least: terrain.Round(t.At, 0)})
+			if w, near := a.round(t.ID, t.At, 0); near {
+				a.meet(&body, long, farthest, w)
+			}
 		}
 	}
 	for i := range a.out.Nodes {
@@ -54,12 +66,17 @@ func (a *assessor) wayOut() {
 			if b := a.g.things.Block(n.Thing); b != nil {
 				size = float64(b.Sheave) / 2
 			}
-			a.meet(&body, long, farthest, inWay{id: n.Thing, least: terrain.Round(flat(n.At), size)})
+			if w, near := a.round(n.Thing, flat(n.At), size); near {
+				a.meet(&body, long, farthest, w)
+			}
 		}
 	}
 	for i := range a.g.p.Site.People {
 		if p := &a.g.p.Site.People[i]; p.Vehicle == "" {
-			a.meet(&body, long, farthest, inWay{id: p.ID, least: terrain.Round(p.At, zone.PersonReach(p)), person: true})
+			if w, near := a.round(p.ID, p.At, zone.PersonReach(p)); near {
+				w.person = true
+				a.meet(&body, long, farthest, w)
+			}
 		}
 	}
 }

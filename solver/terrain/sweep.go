@@ -34,6 +34,9 @@ func Round(middle plan.Point, radiusM float64) []plan.Point {
 //
 // Each corner of one runs along the way until it meets an edge of the other.
 func Driven(moving, other []plan.Point, way part.Vec) (travelM float64, meets, within bool) {
+	if apart(moving, other, way) {
+		return 0, false, false
+	}
 	first, last, back := math.Inf(1), math.Inf(-1), math.Inf(1)
 	hit := func(t float64) {
 		if t >= -touch {
@@ -54,6 +57,27 @@ func Driven(moving, other []plan.Point, way part.Vec) (travelM float64, meets, w
 		return 0, false, true
 	}
 	return 0, true, true
+}
+
+// apart tells that an outline moved along a way passes beside another, or leaves
+// it behind: quickly, for most do.
+func apart(moving, other []plan.Point, way part.Vec) bool {
+	span := func(ps []plan.Point, x, y float64) (lo, hi float64) {
+		lo, hi = math.Inf(1), math.Inf(-1)
+		for _, p := range ps {
+			t := p.X*x + p.Y*y
+			lo, hi = min(lo, t), max(hi, t)
+		}
+		return lo, hi
+	}
+	a0, a1 := span(moving, -way[1], way[0])
+	b0, b1 := span(other, -way[1], way[0])
+	if a1+touch < b0 || b1+touch < a0 {
+		return true
+	}
+	a0, _ = span(moving, way[0], way[1])
+	_, b1 = span(other, way[0], way[1])
+	return b1+touch < a0
 }
 
 // runs tells hit how far a point at p runs along (dx, dy) until it meets the edge
