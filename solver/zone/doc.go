@@ -27,7 +27,8 @@
 // No published angle exists for land winching: the recoil sector is mooring
 // practice, the rest largely judgement, and every zone carries the id of its
 // rule. Zones are plan views on the ground; what flies may fly further, and
-// over things. "Outside the drawn zones" is all that is ever said.
+// over things. Cover is judged in plan as well, by its height alone: a line that
+// runs high is not told from a low one. "Outside the drawn zones" is all that is ever said.
 //
 // # Axes and units
 //
