@@ -56,7 +56,7 @@ func (a *assessor) chains() {
 func (a *assessor) lineRules(rl *riggedLine) {
 	l := rl.line
 	tension := quantity.Force(a.solved.move.main().tension(rl.index))
-	gear.Kinetic(gear.KineticIn{Thing: l.ID, Material: l.Material, Tension: tension, Length: a.lineOut(l.ID), Rating: l.Rating, OnWinch: rl.winch != nil}, a.found())
+	gear.Kinetic(gear.KineticIn{Thing: l.ID, Material: l.Material, Tension: tension, Length: a.lineOut(l.ID), Rating: l.Rating, OnWinch: true}, a.found())
 	gear.Joint(l, a.found())
 	haul := quantity.Length(0)
 	if v := a.g.casualty; v != nil && v.Stuck.WayLength > 0 && a.out.MotionRatio > 0 {
@@ -283,13 +283,15 @@ func (a *assessor) running(p *part.Part, rl *riggedLine, tension part.Load, laye
 	}
 }
 
+// hasWinch tells that a winch pulls.
+func (g *rigging) hasWinch() bool {
+	return slices.ContainsFunc(g.lines, func(rl riggedLine) bool { return rl.winch != nil })
+}
+
 // snatch refuses a stretch rope between two vehicles that no winch pulls: such
 // a pull is not quasi-static.
 func (a *assessor) snatch() {
-	winch := false
-	for i := range a.g.lines {
-		winch = winch || a.g.lines[i].winch != nil
-	}
+	winch := a.g.hasWinch()
 	for i := range a.g.r.Lines {
 		l := &a.g.r.Lines[i]
 		if l.Use == plan.UsePull && effort.Kinetic(effort.KineticIn{Line: l.ID, Stretches: gear.Snatches(l.Material), HasWinch: winch}, a.found()) {

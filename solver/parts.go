@@ -150,7 +150,7 @@ func (a *assessor) lineParts(i int) {
 		b := a.loads(func(r *solution) part.Load { return a.stretchLoad(r, rl.index, k) })
 		c := gear.Stretch(gear.StretchIn{
 			Line: a.weak.line(l), Part: id, Bends: [2]gear.Bend{a.bend(rl, k), a.bend(rl, k+1)},
-			End: k == n-1, OnWinch: rl.winch != nil, Lifting: a.lifting,
+			End: k == n-1, OnWinch: rl.winch != nil, Pulled: a.g.hasWinch(), Lifting: a.lifting,
 		}, a.sumOf(id), a.found())
 		b = b.by(a.timesOf(lies(rl.path...)))
 		a.say(id, "stretch-tension", b)

@@ -31,7 +31,7 @@ func (a *assessor) memberPart(r *restraint, m member) {
 	var c part.Capacity
 	if m.line != nil {
 		p.Kind = part.KindStretch
-		c = gear.Stretch(gear.StretchIn{Line: a.weak.line(m.line), Part: id, End: true, OnWinch: r.winch, Tied: r.use == plan.UseTieBack, Lifting: a.lifting}, a.sumOf(id), a.found())
+		c = gear.Stretch(gear.StretchIn{Line: a.weak.line(m.line), Part: id, End: true, OnWinch: r.winch, Pulled: r.use == plan.UseTieBack, Lifting: a.lifting}, a.sumOf(id), a.found())
 	} else {
 		p.Kind = part.KindSling
 		radius, round := a.g.holdsBy(m)

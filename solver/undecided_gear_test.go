@@ -75,6 +75,14 @@ func lacking(a *solver.Assessment, l part.Lack) *part.Finding {
 	return nil
 }
 
+// A dead line of nylon is in it too.
+func TestDeadLineThatStretches(t *testing.T) {
+	p := basePlan()
+	do(deadLine(15.5), on(func(r *plan.Rig) { r.Lines[1].Material = plan.MaterialNylon }))(p)
+	level, raised := levels(solver.Assess(p, "R1"))["kinetic-on-winch"]
+	assert.True(t, raised && level == part.Danger)
+}
+
 // A tie-back of nylon is in the chain that the winch pulls: it stretches half of
 // its length before it breaks (US Navy NAVEDTRA 12018), a kinetic rope 30 %.
 func TestTieBackThatStretches(t *testing.T) {

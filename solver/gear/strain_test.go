@@ -47,10 +47,10 @@ func TestStretchInAWinchChain(t *testing.T) {
 				gear.Sling(gear.SlingIn{Sling: s, Hitch: plan.HitchStraight, OnWinch: true}, nil, &found)
 				return found
 			}(),
-			"tie-back": func() (found []part.Finding) {
+			"dead line": func() (found []part.Finding) {
 				l := hmpe()
 				l.Material = material
-				gear.Stretch(gear.StretchIn{Line: l, Tied: true}, nil, &found)
+				gear.Stretch(gear.StretchIn{Line: l, Pulled: true}, nil, &found)
 				return found
 			}(),
 		} {

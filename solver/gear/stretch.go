@@ -13,7 +13,7 @@ type StretchIn struct {
 	Bends   [2]Bend // what it turns round at its hauling end and at its far end
 	End     bool    // it has the line's end fitting
 	OnWinch bool    // its line runs to a winch
-	Tied    bool    // it holds back what a winch pulls
+	Pulled  bool    // a winch pulls on it, if only through other pieces
 	Lifting bool    // the lifting basis
 }
 
@@ -33,7 +33,7 @@ func Stretch(in StretchIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	r := readRating(l.Rating, l.Presets, where, found)
 	beyondSize(ofMaterial(l.Material, float64(l.Diameter), "diameter_m", b.lineFactor.x), r, where, found)
 	k, ok := lineKeeps(in, found)
-	if strain, level, is := stretchLine(l); is && (in.OnWinch || in.Tied) {
+	if strain, level, is := stretchLine(l); is && (in.OnWinch || in.Pulled) {
 		onWinch(strain, level, "static-line", where, found)
 	}
 	if !r.known || !ok {
