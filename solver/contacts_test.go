@@ -191,6 +191,15 @@ func TestHeightsOfPoints(t *testing.T) {
 	require.Nil(t, lacks(a, "V1"), "nothing is hooked on there")
 }
 
+// A tie-back from a point of unknown height is not known to lie within its angle.
+func TestATieBackFromAPointOfUnknownHeightHoldsNothing(t *testing.T) {
+	a := assessed(t, do(lightTruck(410), tiedBack(40000, 0), puller(func(v *plan.Vehicle) { v.Recovery[1].Height = 0 })))
+	f := said(a, part.NotDecidedID, "V2")
+	require.NotNil(t, f, "%v", a.Findings)
+	require.Contains(t, f.Lacks, part.Lack{Thing: "V2", Member: "recovery_points.rear.height_m", Rule: "tie-back-askew"})
+	require.NotNil(t, said(a, "vehicle-slides", "V2"), "%v", a.Findings)
+}
+
 // A bridle of two slings from the pickup's front meets the line in a shackle that
 // goes out with it.
 func TestABridleIsNotInItsOwnWay(t *testing.T) {

@@ -13,30 +13,34 @@ import (
 func (a *assessor) heights() {
 	for i := range a.g.p.Site.Vehicles {
 		v := &a.g.p.Site.Vehicles[i]
-		lack := func(member string) {
-			part.NotDecided(a.found(), a.heightRule(v), v.ID, part.Lack{Thing: v.ID, Member: member})
+		want := func(p plan.Port) {
+			if l, lacks := a.heightLack(p); lacks {
+				part.NotDecided(a.found(), a.heightRule(v), v.ID, l)
+			}
 		}
 		if v.Winch != nil && a.winches(v.ID) {
-			if !(v.Winch.Height > 0) {
-				lack("winch.height_m")
-			}
-			if !v.Winch.Left.Known() {
-				lack("winch.left_m")
-			}
+			want(plan.Port{Thing: v.ID, Point: plan.PortWinch})
 		}
 		for k := range v.Recovery {
-			rp := &v.Recovery[k]
-			if port := (plan.Port{Thing: v.ID, Point: rp.ID}); !a.g.used(port) && !a.restrainedAt(atPort(port)) {
-				continue
-			}
-			if !(rp.Height > 0) {
-				lack("recovery_points." + string(rp.ID) + ".height_m")
-			}
-			if !rp.Left.Known() {
-				lack("recovery_points." + string(rp.ID) + ".left_m")
+			if p := (plan.Port{Thing: v.ID, Point: v.Recovery[k].ID}); a.g.used(p) {
+				want(p)
 			}
 		}
 	}
+}
+
+// heightLack is the height that a point or fairlead of a vehicle lacks; false:
+// it has one, or is none of a vehicle.
+func (a *assessor) heightLack(p plan.Port) (l part.Lack, lacks bool) {
+	v := a.g.things.Vehicle(p.Thing)
+	if v == nil {
+		return l, false
+	}
+	if p.Point == plan.PortWinch {
+		return part.Lack{Thing: v.ID, Member: "winch.height_m"}, v.Winch != nil && !(v.Winch.Height > 0)
+	}
+	rp := v.RecoveryPoint(p.Point)
+	return part.Lack{Thing: v.ID, Member: "recovery_points." + string(p.Point) + ".height_m"}, rp != nil && !(rp.Height > 0)
 }
 
 // heightRule is the rule that wants the height of a point of v: whether the line

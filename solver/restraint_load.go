@@ -187,13 +187,23 @@ func (a *assessor) carries(p plan.Port) bool {
 	return a.g.things.Anchor(p.Thing) != nil || a.g.things.Obstacle(p.Thing) != nil
 }
 
-// straight tells that nothing stands in the run of a restraint. One that bears
-// on something holds nobody knows what, and one of which it is not decided is
-// not counted either.
+// straight tells that nothing stands in the run of a restraint, and that it is
+// known how it rises. One that bears on something holds nobody knows what, and
+// one of which it is not decided is not counted either.
 func (a *assessor) straight(r *restraint) bool {
 	by, decided := a.bearsOn(r.ends[0], r.ends[1], r.far.Thing, r.own.Thing)
 	if by != "" {
 		a.find(part.Finding{ID: "tie-back-bears", Level: part.Warning, Things: a.things(r.first, by)})
+	}
+	rule := "tie-back-askew"
+	if r.use == plan.UseHoldBack {
+		rule = "hold-back-askew"
+	}
+	for _, p := range [2]plan.Port{r.own, r.far} {
+		if l, lacks := a.heightLack(p); lacks {
+			part.NotDecided(a.found(), rule, p.Thing, l)
+			decided = false
+		}
 	}
 	return by == "" && decided
 }
