@@ -266,6 +266,8 @@ func (a *assessor) casualtyFindings(v *plan.Vehicle) {
 		sunk := v.Stuck != nil && v.Stuck.Depth != plan.DepthNone && v.Stuck.Depth != plan.DepthUnknown
 		a.casualtyTips = a.tips(v, sunk)
 		a.tipPart(v, a.casualtyTips)
+		effort.Pitches(effort.HoldIn{Vehicle: v, Ends: a.perTension(a.solved.unit, v), FallAheadDeg: float64(a.g.ground.Fall(v.Bearing)), FallLeftDeg: -float64(a.g.ground.Lateral(v.Bearing)),
+			TensionN: float64(a.out.Move.Tension), TensionKnown: a.out.Move.Known, LoosenN: float64(a.out.Loosen.Tension)}, a.found())
 	}
 	out, lacks := a.wayFall(v)
 	ground := a.g.p.Site.Ground

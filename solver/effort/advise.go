@@ -64,6 +64,26 @@ func (b *brace) advise(res *HoldResult, found *[]part.Finding) {
 	raise(found, "vehicle-slides-at-stall", level, v.ID, force("needs", stall), holds("holds", low), tie).Remedies = b.remedies(res, stall)
 }
 
+// Pitches judges whether the pull lifts an axle of a casualty that stands on its
+// wheels: it then pitches over the other one. How high mud or a current hold a
+// sunk one back is not known, and one that lies has no axles to lift.
+func Pitches(in HoldIn, found *[]part.Finding) {
+	v := in.Vehicle
+	if v == nil || found == nil || !weighed(v) || !finite(in.FallAheadDeg, in.FallLeftDeg) {
+		return
+	}
+	if s := v.Stuck; s != nil && (s.Overturned || s.InWater || s.Depth != plan.DepthNone) {
+		return
+	}
+	if _, ok := stand(v, 0.5, 0); !ok {
+		part.NotDecided(found, "axle-lifts", v.ID, part.Lack{Thing: v.ID, Member: "wheelbase_m"})
+		return
+	}
+	b := brace{in: in, n: book()}
+	b.sum()
+	b.pitches(found, in.move(), in.LoosenN, 0)
+}
+
 // pitches raises the first pull at which an axle carries nothing. At stall that
 // is an anchor vehicle's matter: a puller slides before, see advise.
 func (b *brace) pitches(found *[]part.Finding, move, loosen, stall float64) {

@@ -89,6 +89,13 @@ func tips(in effort.TipIn) func(*[]part.Finding) {
 // tipping by itself: tan β = share·(t/2)/h.
 func tipDeg(share float64) float64 { return math.Atan(share*0.8/0.75) * 180 / math.Pi }
 
+func pitched(tensionN float64, depth string) func(*[]part.Finding) {
+	return func(found *[]part.Finding) {
+		v := casualty(stuck(plan.Stuck{Depth: depth}))
+		effort.Pitches(effort.HoldIn{Vehicle: v, Ends: []effort.LineEnd{{PerTension: part.Vec{1, 0, 0}, AheadM: 2.6, HeightM: 2}}, LoosenN: tensionN}, found)
+	}
+}
+
 func parked(change func(*plan.Vehicle), in effort.StandIn) func(*[]part.Finding) {
 	return func(found *[]part.Finding) {
 		in.Vehicle = warden(change)
@@ -213,6 +220,9 @@ var situations = []situation{
 	{"axle-lifts", part.Danger, stands(2600*quantity.Gravity*1.3/0.85*1.001, nil, effort.HoldIn{}), stands(2600*quantity.Gravity*1.3/0.85*0.999, nil, effort.HoldIn{})},
 	{"axle-lifts", part.Danger, stands(1, nil, effort.HoldIn{LoosenN: 2600 * quantity.Gravity * 1.3 / 0.85 * 1.001}), stands(1, nil, effort.HoldIn{LoosenN: 2600 * quantity.Gravity * 1.3 / 0.85 * 0.999})},
 	{"axle-lifts", part.Danger, stands(1, nil, effort.HoldIn{StallN: 2600 * quantity.Gravity * 1.3 / 0.85 * 1.001, Anchor: true}), stands(1, nil, effort.HoldIn{StallN: 2600 * quantity.Gravity * 1.3 / 0.85 * 1.001})},
+	// A casualty pulled at 2 m: its rear axle carries W·1.4/3, lifts at W·1.4/2.
+	{"axle-lifts", part.Danger, pitched(2450*quantity.Gravity*0.7*1.001, plan.DepthNone), pitched(2450*quantity.Gravity*0.7*0.999, plan.DepthNone)},
+	{"axle-lifts", part.Danger, pitched(2450*quantity.Gravity*0.7*1.001, plan.DepthNone), pitched(2450*quantity.Gravity*0.7*1.001, plan.DepthHub)},
 	{"centre-of-gravity-assumed", part.Caution, stands(1, func(v *plan.Vehicle) { v.CGBehindFront = 0 }, effort.HoldIn{}), stands(1, nil, effort.HoldIn{})},
 	{"centre-of-gravity-assumed", part.Caution, stands(1, func(v *plan.Vehicle) { v.CGHeight = 0 }, effort.HoldIn{FallAheadDeg: 1}), stands(1, func(v *plan.Vehicle) { v.CGHeight = 0 }, effort.HoldIn{})},
 
