@@ -68,7 +68,9 @@ func (a *assessor) strapContacts() {
 			continue
 		}
 		if by, _ := a.bearsOn(lie.Centre, lie.Apex, FastTo(a.g.things, rs.sling.On), FastTo(a.g.things, rs.sling.Holds)); by != "" {
-			a.refuse("strap-bears")
+			if !a.standsAside(by) {
+				a.refuse("strap-bears")
+			}
 			a.find(part.Finding{ID: "strap-bears", Level: part.Danger, Things: a.things(rs.sling.ID, by), Parts: a.named(string(rs.sling.ID))})
 		}
 	}
@@ -155,9 +157,7 @@ func (a *assessor) unlaid(s *part.Stretch, tree plan.ID) bool {
 
 func (a *assessor) bears(s *part.Stretch, id string, on plan.ID, from quantity.Length, c terrain.Contact) {
 	s.Contacts = append(s.Contacts, part.Contact{Obstacle: on, From: from + c.From, To: from + c.To, Length: c.Length})
-	if a.g.things.Vehicle(on) != nil && a.g.touches(on) && FastTo(a.g.things, s.PortA) != on && FastTo(a.g.things, s.PortB) != on {
-		// It stands in the way of its own pull: what the others carry is worth
-		// knowing all the same.
+	if a.standsAside(on) && FastTo(a.g.things, s.PortA) != on && FastTo(a.g.things, s.PortB) != on {
 		id = "line-through-vehicle"
 	} else {
 		s.Refused = true
@@ -168,6 +168,13 @@ func (a *assessor) bears(s *part.Stretch, id string, on plan.ID, from quantity.L
 		{Name: "to", Unit: part.UnitLength, X: float64(from + c.To)},
 		{Name: "length", Unit: part.UnitLength, X: float64(c.Length)},
 	}, Remedies: waysRound(s.Line)})
+}
+
+// standsAside tells that a thing is a vehicle of the pull: where it stands in the
+// way of its own pull the DANGER says so, and what the others carry is worth
+// knowing all the same.
+func (a *assessor) standsAside(id plan.ID) bool {
+	return a.g.things.Vehicle(id) != nil && a.g.touches(id)
 }
 
 // waysRound offers the rigs that lead a line round what it bears on. (package
