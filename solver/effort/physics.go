@@ -59,19 +59,43 @@ func (p *pull) physics(res *ResistanceResult, sum *part.Sum) {
 	res.Physics.Range, res.Physics.Break = rangeOf(total), rangeOf(loose)
 	res.Terms = Terms{rangeOf(rolling), rangeOf(slope), rangeOf(sinkage), rangeOf(dragged), rangeOf(p.current)}
 	if sum.On() {
-		ops := []part.Operand{
-			computed(force("weight", p.weight[high])),
-			fromFact(factor("fraction", p.c[high]), p.surfaceID()),
-			computed(share("locked", locked[high])),
-			computed(angle("grade", p.in.GradeDeg)),
-			computed(force("rolling", rolling[high])),
-			computed(force("sinkage", sinkage[high])),
-			computed(force("dragged", dragged[high])),
-			computed(force("slope", slope[high])),
-			computed(force("current", p.current[high])),
-		}
-		sum.Add("resistance-physics", force("physics", total[high]), ops...)
+		p.recordPhysics(sum, &physicsTerms{rolling[high], sinkage[high], dragged[high], slope[high], total[high], loose[high], locked[high], cm})
 	}
+}
+
+// physicsTerms are the terms of physics at the high end, newtons, with the
+// share of the weight that is dragged and the ruts in centimetres.
+type physicsTerms struct{ rolling, sinkage, dragged, slope, total, loose, locked, cm float64 }
+
+// recordPhysics writes each term and their sum, and what breaks it loose.
+func (p *pull) recordPhysics(sum *part.Sum, t *physicsTerms) {
+	w := computed(force("weight", p.weight[high]))
+	flat, turns := computed(number("flat", p.flat)), computed(number("turning", 1-t.locked))
+	if p.sinA != 0 || p.flat != 1 {
+		sum.Add("slope-flat", number("flat", p.flat), computed(angle("ahead", p.in.GradeDeg)), computed(angle("left", p.in.LateralDeg)))
+	}
+	fraction := fromFact(number("fraction", p.c[high]), p.surfaceID())
+	if t.sinkage > 0 {
+		fraction = fromFact(number("fraction", p.n.sinkBase), facts.SinkageBase)
+		sum.Add("resistance-sinkage", force("sinkage", t.sinkage), w, flat, turns, fromFact(number("per-cm", p.n.sinkPerCm), facts.SinkagePerCm), computed(number("cm", t.cm)))
+	}
+	sum.Add("resistance-rolling", force("rolling", t.rolling), w, flat, turns, fraction)
+	if t.locked > 0 {
+		sum.Add("resistance-dragged", force("dragged", t.dragged), w, flat, computed(number("locked", t.locked)), computed(number("grip", p.mu[high])))
+	}
+	if p.sinA != 0 {
+		sum.Add("resistance-slope", force("slope", t.slope), w, computed(angle("grade", p.in.GradeDeg)))
+	}
+	terms := []part.Operand{computed(force("rolling", t.rolling)), computed(force("sinkage", t.sinkage)), computed(force("dragged", t.dragged)),
+		computed(force("slope", t.slope)), computed(force("current", p.current[high]))}
+	if t.loose > t.total {
+		k := fromFact(number("k", p.k(high)), facts.BreakawayFactor)
+		if p.k(low) == p.k(high) {
+			k = typed(number("k", p.k(high)))
+		}
+		sum.Add("resistance-break", force("loose", t.loose), append([]part.Operand{k, computed(force("suction", p.suction()))}, terms...)...)
+	}
+	sum.Add("resistance-physics", force("physics", t.total), terms...)
 }
 
 // ascending sorts three figures that a fall of the ground may have turned

@@ -46,18 +46,32 @@ var followed = map[string]func(o map[string]float64) float64{
 	"puller-slope": func(o map[string]float64) float64 {
 		return o["weight"] * (math.Sin(rad(o["ahead-fall"]))*o["ahead"] + math.Sin(rad(o["left-fall"]))*o["aside"])
 	},
-	"puller-work":  func(o map[string]float64) float64 { return o["work"] - o["slope"] },
-	"tip-slope":    func(o map[string]float64) float64 { return o["weight"] * math.Sin(rad(o["fall"])) * o["cg"] },
-	"tip-line":     func(o map[string]float64) float64 { return o["before"] + o["side"]*o["height"] },
-	"tip-over":     func(o map[string]float64) float64 { return o["lines"] + o["slope"] },
-	"tip-half":     func(o map[string]float64) float64 { return o["track"] / 2 * o["sunk"] },
-	"tip-lift":     func(o map[string]float64) float64 { return o["before"] + o["up"]*o["lever"] },
-	"tip-rights":   func(o map[string]float64) float64 { return o["weight"] * o["flat"] * o["half"] },
-	"tip-righting": func(o map[string]float64) float64 { return o["whole"] - o["lift"] },
-	"tip-share":    func(o map[string]float64) float64 { return o["over"] / o["righting"] },
-	"tip-arm":      func(o map[string]float64) float64 { return (o["lines"] + o["share"]*o["lift"]) / o["side"] },
-	"tip-limit":    func(o map[string]float64) float64 { return (o["share"]*o["whole"] - o["slope"]) / o["arm"] },
-	"tip-lifts":    func(o map[string]float64) float64 { return o["whole"] * o["side"] / o["lift"] },
+	"puller-work": func(o map[string]float64) float64 { return o["work"] - o["slope"] },
+	"resistance-sinkage": func(o map[string]float64) float64 {
+		return o["weight"] * o["flat"] * o["turning"] * o["per-cm"] * o["cm"]
+	},
+	"resistance-rolling": func(o map[string]float64) float64 { return o["weight"] * o["flat"] * o["turning"] * o["fraction"] },
+	"resistance-dragged": func(o map[string]float64) float64 { return o["weight"] * o["flat"] * o["locked"] * o["grip"] },
+	"resistance-slope":   func(o map[string]float64) float64 { return o["weight"] * math.Sin(rad(o["grade"])) },
+	"resistance-break": func(o map[string]float64) float64 {
+		return o["k"]*(o["rolling"]+o["sinkage"]) + o["dragged"] + o["slope"] + o["current"] + o["suction"]
+	},
+	"resistance-physics": func(o map[string]float64) float64 {
+		return max(0, o["rolling"]+o["sinkage"]+o["dragged"]+o["slope"]+o["current"])
+	},
+	"resistance-handbook": func(o map[string]float64) float64 { return o["weight"]*o["times"]*o["less"] + o["current"] },
+	"resistance-common":   func(o map[string]float64) float64 { return o["weight"]*(o["fraction"]+o["climb"]) + o["current"] },
+	"tip-slope":           func(o map[string]float64) float64 { return o["weight"] * math.Sin(rad(o["fall"])) * o["cg"] },
+	"tip-line":            func(o map[string]float64) float64 { return o["before"] + o["side"]*o["height"] },
+	"tip-over":            func(o map[string]float64) float64 { return o["lines"] + o["slope"] },
+	"tip-half":            func(o map[string]float64) float64 { return o["track"] / 2 * o["sunk"] },
+	"tip-lift":            func(o map[string]float64) float64 { return o["before"] + o["up"]*o["lever"] },
+	"tip-rights":          func(o map[string]float64) float64 { return o["weight"] * o["flat"] * o["half"] },
+	"tip-righting":        func(o map[string]float64) float64 { return o["whole"] - o["lift"] },
+	"tip-share":           func(o map[string]float64) float64 { return o["over"] / o["righting"] },
+	"tip-arm":             func(o map[string]float64) float64 { return (o["lines"] + o["share"]*o["lift"]) / o["side"] },
+	"tip-limit":           func(o map[string]float64) float64 { return (o["share"]*o["whole"] - o["slope"]) / o["arm"] },
+	"tip-lifts":           func(o map[string]float64) float64 { return o["whole"] * o["side"] / o["lift"] },
 }
 
 func sq(x float64) float64 { return x * x }
@@ -138,4 +152,19 @@ func TestTippingIsFollowedByHand(t *testing.T) {
 			t.Errorf("%s was not met", f)
 		}
 	}
+}
+
+func TestTheResistanceIsFollowedByHand(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s, g := anyStuck(t), anyGround(t)
+		s.TrappedWater, s.WaterSpeed = 300, 0
+		v := casualty(func(v *plan.Vehicle) {
+			v.Stuck = &s
+			v.Brake = rapid.SampledFrom([]string{"", plan.BrakeRear, plan.BrakeAll}).Draw(t, "brake")
+		})
+		var sum part.Sum
+		effort.Resistance(effort.ResistanceIn{Vehicle: v, Ground: &g, GradeDeg: rapid.Float64Range(0, 20).Draw(t, "grade"), LateralDeg: 4}, &sum, nil)
+		sum.Steps = sum.Steps[:len(sum.Steps)-1] // the last one is a choice among them
+		follow(t, &sum)
+	})
 }
