@@ -92,6 +92,25 @@ func (a *Assessment) ZonesPartly() bool {
 	return a.Status == part.Refused || a.Status == part.NotUnderstood || a.ZonesMissing
 }
 
+// Looser tells that breaking the casualty loose asks more of some part than
+// moving it does.
+func (a *Assessment) Looser() bool {
+	for i := range a.Parts {
+		if a.Parts[i].Looser() {
+			return true
+		}
+	}
+	return false
+}
+
+// Basis is the basis that the shares count on.
+func (a *Assessment) Basis() string {
+	if a.Lifting {
+		return plan.BasisLifting
+	}
+	return plan.BasisPulling
+}
+
 // PersonAt is where a person stands with respect to the zones.
 type PersonAt struct {
 	Person   plan.ID

@@ -24,6 +24,6 @@ func (a *assessor) connectorPart(l *plan.Line, id string, port int, b pulls, for
 	line := a.weak.line(l)
 	c := gear.Connector(gear.ConnectorIn{Line: line, Part: id}, a.sumOf(id), a.found())
 	a.say(id, formula, b, more...)
-	a.add(part.Part{ID: id, Kind: part.KindEnd, Thing: l.ID, Index: port, From: l.ID, To: l.Path[port].Thing,
+	a.add(part.Part{ID: id, Kind: part.KindEnd, Thing: l.ID, Index: port, From: l.ID, To: l.Path[port].Thing, Use: l.Use,
 		Values: []part.Value{{Name: "connector", Unit: part.UnitText, Text: gear.ConnectorWord(line.Connector.Kind)}}}, b, c)
 }

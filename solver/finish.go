@@ -43,7 +43,7 @@ func (a *assessor) finish(empty bool) {
 		a.judged(p)
 		switch p.Status {
 		case part.Within, part.Near, part.Over:
-			if p.Kind != part.KindFairlead && (o.Worst < 0 || p.Used > o.Parts[o.Worst].Used) {
+			if p.Kind != part.KindFairlead && (o.Worst < 0 || p.Most() > o.Parts[o.Worst].Most()) {
 				o.Worst = i
 			}
 		case part.Slack:
@@ -101,8 +101,8 @@ func (a *assessor) judged(p *part.Part) {
 	limit := part.Value{Name: "limit", Unit: part.UnitLimit, X: float64(p.Limit.Force)}
 	used := part.Value{Name: "used", Unit: part.UnitShare, X: p.Used}
 	over, near := "over-limit", "near-limit"
-	if loose := p.UsedToLoosen(); p.Status == part.Over && p.Used < 1 || p.Status == part.Near && p.Used < part.NearShare {
-		over, near, used.X, load.X = "over-to-break-loose", "near-to-break-loose", loose, float64(p.Loosen.Force)
+	if p.ByLoosening() {
+		over, near, used.X, load.X = "over-to-break-loose", "near-to-break-loose", p.UsedToLoosen(), float64(p.Loosen.Force)
 	}
 	switch {
 	case p.Kind == part.KindSlide || p.Kind == part.KindTip:
@@ -170,7 +170,8 @@ func (a *assessor) presetCount(all bool) {
 }
 
 // order is the order in which parts give as the winch pulls to stall, by the
-// low end of their ultimates; loads grow with the winch line tension.
+// low end of their ultimates; loads grow with the winch line tension. What is
+// slack, or loaded by a hold-back alone, is in no order with the others.
 func (a *assessor) order() {
 	o := a.out
 	ref, tension := func(p *part.Part) part.Load { return p.Stall }, o.Stall.Tension
@@ -182,16 +183,20 @@ func (a *assessor) order() {
 	}
 	for i := range o.Parts {
 		p := &o.Parts[i]
-		share, ok := p.ToFailure(ref(p))
+		l := ref(p)
+		if !l.Known || l.Force <= slackShare*tension {
+			continue
+		}
+		share, ok := p.ToFailure(l)
 		if !ok {
 			// A winch stalls, a fairlead turns the line: neither gives. Anything
 			// else whose ultimate nobody knows may be the first.
-			if l := ref(p); l.Known && l.Force > 0 && p.Kind != part.KindWinch && p.Kind != part.KindFairlead {
+			if p.Kind != part.KindWinch && p.Kind != part.KindFairlead {
 				o.MayGive = append(o.MayGive, i)
 			}
 			continue
 		}
-		if !(share > 0) {
+		if !(share > 0) || a.heldAlone(p) {
 			continue
 		}
 		at := tension / quantity.Force(share)

@@ -113,25 +113,36 @@ func (a *assessor) record(p *part.Part) {
 		sum.Add("not-computed", part.Value{Name: "why", Unit: part.UnitText, Text: p.Why})
 	case p.Known():
 		sum.Add("used", part.Value{Name: "used", Unit: part.UnitShare, X: float64(p.Move.Force / p.Limit.Force)}, moved, limit)
+		if p.Looser() {
+			loosened := part.Operand{Value: part.Value{Name: "load", Unit: part.UnitForce, X: float64(p.Loosen.Force)}}
+			sum.Add("used-to-break-loose", part.Value{Name: "used", Unit: part.UnitShare, X: p.UsedToLoosen()}, loosened, limit)
+		}
 	default:
 		sum.Add("no-limit", part.Value{Name: "load", Unit: part.UnitForce, X: float64(p.Move.Force)})
 	}
 }
 
-// say records where a part's load comes from.
+// say records where a part's load comes from, that to break loose too where it
+// is another.
 func (a *assessor) say(id, formula string, b pulls, more ...part.Value) {
 	sum := a.sumOf(id)
 	if !sum.On() || !b.move.Known {
 		return
 	}
-	res := part.Operand{Value: part.Value{Name: "resistance", Unit: part.UnitForce, X: float64(a.res.Planned)}}
-	adv := part.Operand{Value: part.Value{Name: "advantage", Unit: part.UnitNone, X: a.out.Advantage}}
-	sum.Add("to-move", part.Value{Name: "tension", Unit: part.UnitForce, X: float64(a.out.Move.Tension)}, res, adv)
 	operands := make([]part.Operand, len(more))
 	for i, v := range more {
 		operands[i].Value = v
 	}
-	sum.Add(formula, part.Value{Name: "load", Unit: part.UnitForce, X: float64(b.move.Force)}, operands...)
+	adv := part.Operand{Value: part.Value{Name: "advantage", Unit: part.UnitNone, X: a.out.Advantage}}
+	pull := func(from string, resistanceN float64, tension quantity.Force, l part.Load) {
+		res := part.Operand{Value: part.Value{Name: "resistance", Unit: part.UnitForce, X: resistanceN}}
+		sum.Add(from, part.Value{Name: "tension", Unit: part.UnitForce, X: float64(tension)}, res, adv)
+		sum.Add(formula, part.Value{Name: "load", Unit: part.UnitForce, X: float64(l.Force)}, operands...)
+	}
+	pull("to-move", float64(a.res.Planned), a.out.Move.Tension, b.move)
+	if b.loosen.Known && b.loosen.Force != b.move.Force {
+		pull("to-break-loose", float64(a.res.BreakPlanned), a.out.Loosen.Tension, b.loosen)
+	}
 }
 
 // lineParts makes the winch, the fairlead and the stretches of a line.
@@ -243,8 +254,8 @@ func (a *assessor) linesUsed() {
 		for k := range a.out.Lines {
 			told = told || a.out.Lines[k].Line == l.ID
 		}
-		if !told && l.Use == plan.UsePull {
-			a.out.Lines = append(a.out.Lines, LineUse{Line: l.ID, Out: a.lineOut(l.ID), Has: l.Length})
+		if !told {
+			a.out.Lines = append(a.out.Lines, LineUse{Line: l.ID, Out: a.lineOut(l.ID) - a.laidRound(l.ID), Has: l.Length})
 		}
 	}
 }

@@ -230,8 +230,8 @@ func TestExplainEqualsAssess(t *testing.T) {
 			if !ok {
 				t.Fatalf("%s has no sum", q.ID)
 			}
-			if q.Known() && q.Status != part.Slack && last.X != q.Used {
-				t.Fatalf("%s: sum ends in %v, assessment says %v", q.ID, last.X, q.Used)
+			if q.Known() && q.Status != part.Slack && last.X != q.Most() {
+				t.Fatalf("%s: sum ends in %v, assessment says %v", q.ID, last.X, q.Most())
 			}
 		}
 	})

@@ -365,6 +365,18 @@ func (a *assessor) taut(r *restraint) bool {
 	return true
 }
 
+// laidRound is how much shorter than its stretch a line of a restraint is that
+// is laid round what it ends at: the stretch is drawn to its middle.
+func (a *assessor) laidRound(line plan.ID) quantity.Length {
+	for i := range a.g.restraints {
+		r := &a.g.restraints[i]
+		if last := r.members[len(r.members)-1]; last.line != nil && last.line.ID == line {
+			return a.roundM(r.far.Thing, r.ends[1])
+		}
+	}
+	return 0
+}
+
 // roundM is the radius of what a line is laid round at its end; 0: a point.
 func (a *assessor) roundM(id plan.ID, at part.Vec) quantity.Length {
 	if x := a.g.things.Anchor(id); x != nil && x.Kind == plan.AnchorTree {

@@ -2,6 +2,7 @@ package solver
 
 import (
 	"math"
+	"strings"
 
 	"kedge/solver/effort"
 	"kedge/solver/part"
@@ -116,7 +117,7 @@ func (a *assessor) judgeHoldBack(r *restraint) {
 	}
 	r.counts = taut && straight && a.controlled(r) && r.off <= effort.HoldBackMost
 	l := load(r.dir.Scale(-force))
-	r.load = pulls{move: l, loosen: l} // no winch of the pull loads it
+	r.load = pulls{move: l, loosen: l, stall: l} // no winch of the pull loads it: it is the same at each
 }
 
 // controlled tells that a hold-back is paid out or taken in as the casualty
@@ -328,6 +329,27 @@ func (r *restraint) has(p *part.Part) bool {
 		}
 	}
 	return false
+}
+
+// heldAlone tells that nothing but hold-backs loads a part: what it carries
+// does not grow with the pull of the winch.
+func (a *assessor) heldAlone(p *part.Part) bool {
+	held := false
+	for i := range a.g.restraints {
+		r := &a.g.restraints[i]
+		if !r.has(p) {
+			continue
+		}
+		if r.use == plan.UseTieBack {
+			return false
+		}
+		held = true
+	}
+	if p.Kind == part.KindPoint {
+		_, point, _ := strings.Cut(p.ID, "/")
+		return held && !a.g.used(plan.Port{Thing: p.Thing, Point: plan.ID(point)})
+	}
+	return held && !a.g.touches(p.Thing)
 }
 
 // sayRestraint raises what a tie-back is good for, once its parts are known.

@@ -27,7 +27,7 @@ func (a *assessor) restraintParts() {
 func (a *assessor) memberPart(r *restraint, m member) {
 	id := m.partID()
 	b := r.load
-	p := part.Part{ID: id, Thing: m.id(), From: r.own.Thing, To: r.far.Thing}
+	p := part.Part{ID: id, Thing: m.id(), From: r.own.Thing, To: r.far.Thing, Use: r.use}
 	var c part.Capacity
 	if m.line != nil {
 		p.Kind = part.KindStretch
@@ -58,7 +58,8 @@ func (a *assessor) holdingWinch(r *restraint, v *plan.Vehicle) {
 	id := r.far.String()
 	w := gear.Winch(gear.WinchIn{Vehicle: v.ID, Part: id, Winch: a.weak.vehicle(v).Winch, Line: a.weak.line(last.line), Path: a.lineOut(last.line.ID)}, a.sumOf(id), a.found())
 	a.say(id, "restraint-load", r.load, part.Value{Name: "off", Unit: part.UnitAngle, X: float64(r.off)})
-	a.add(part.Part{ID: id, Kind: part.KindWinch, Thing: v.ID, To: last.line.ID, Layer: w.Layer}, r.load, w.Capacity)
+	a.add(part.Part{ID: id, Kind: part.KindWinch, Thing: v.ID, To: last.line.ID, Layer: w.Layer, Use: r.use}, r.load, w.Capacity)
+	a.out.Lines = append(a.out.Lines, LineUse{Line: last.line.ID, Out: a.lineOut(last.line.ID), Has: last.line.Length, Layer: w.Layer, Wraps: w.Wraps, Missing: w.Missing})
 }
 
 // restraintShapes lays out the members of the restraints between their ends,
@@ -72,6 +73,10 @@ func (a *assessor) restraintShapes() {
 			if m.line == nil {
 				continue
 			}
+			if len(m.line.Path) > 2 {
+				a.bentShape(m.line)
+				continue
+			}
 			s := part.Stretch{Part: m.partID(), Line: m.line.ID, A: at[k], B: at[k+1], PortA: m.line.Path[0], PortB: m.line.Path[len(m.line.Path)-1]}
 			if s.PortA == r.far || k > 0 && s.PortB == r.own {
 				s.A, s.B = s.B, s.A
@@ -83,13 +88,45 @@ func (a *assessor) restraintShapes() {
 	}
 }
 
-// restraintPlaces are the ends of the members, from the vehicle on. One that
-// ends on nothing lies at its vehicle.
+// bentShape lays out the line of a restraint that runs round corners, as it is
+// drawn: what it carries is not computed.
+func (a *assessor) bentShape(l *plan.Line) {
+	for k := 0; k+1 < len(l.Path); k++ {
+		s := part.Stretch{Part: stretchID(l.ID, k), Line: l.ID, Index: k, A: a.portAt(l.Path[k]), B: a.portAt(l.Path[k+1]), PortA: l.Path[k], PortB: l.Path[k+1], Refused: true}
+		s.Length = lengthOf(s.A, s.B)
+		a.out.Stretches = append(a.out.Stretches, s)
+	}
+}
+
+// looseEnds are where a restraint lies that ends on nothing, as far as the plan
+// tells: what hangs free lies at what it hangs on.
+func (a *assessor) looseEnds(r *restraint) (from, to part.Vec) {
+	some := !r.own.IsZero()
+	if some {
+		from, to = a.portAt(r.own), a.portAt(r.own)
+	}
+	for _, m := range [2]member{r.members[0], r.members[len(r.members)-1]} {
+		for _, p := range m.ports() {
+			if a.g.node(p) < 0 {
+				continue
+			}
+			to = a.portAt(p)
+			if !some {
+				from, some = to, true
+			}
+			if to != from {
+				return from, to
+			}
+		}
+	}
+	return from, to
+}
+
+// restraintPlaces are the ends of the members, from the vehicle on.
 func (a *assessor) restraintPlaces(r *restraint) []part.Vec {
 	from, to := r.ends[0], r.ends[1]
-	if r.far.IsZero() && !r.own.IsZero() {
-		from = a.portAt(r.own)
-		to = from
+	if r.far.IsZero() || r.own.IsZero() {
+		from, to = a.looseEnds(r)
 	}
 	total := 0.0
 	reach := make([]float64, len(r.members))
@@ -165,7 +202,7 @@ func (a *assessor) restraintShackle(k *plan.Shackle, id string) bool {
 		}
 		c := gear.Shackle(gear.ShackleIn{Shackle: a.weak.shackle(k), Part: id, Lifting: a.lifting}, a.sumOf(id), a.found())
 		a.say(id, "restraint-load", r.load, part.Value{Name: "off", Unit: part.UnitAngle, X: float64(r.off)})
-		a.add(part.Part{ID: id, Kind: part.KindShackle, Thing: k.ID}, r.load, c)
+		a.add(part.Part{ID: id, Kind: part.KindShackle, Thing: k.ID, Use: r.use}, r.load, c)
 		return true
 	}
 	return false

@@ -20,6 +20,9 @@ func StallCheck(winch plan.ID, parts []part.Part, found *[]part.Finding) {
 			continue
 		}
 		share, ok := p.ToFailure(p.Stall)
+		if p.Use == plan.UseHoldBack { // no winch of the pull loads it
+			continue
+		}
 		if !ok || share < b.stallCaution.x {
 			continue
 		}

@@ -438,7 +438,7 @@ func better(a, b Way) int {
 	case knownA != knownB:
 		return 1
 	case knownA:
-		c = cmp.Compare(wa.Used, wb.Used)
+		c = cmp.Compare(wa.Most(), wb.Most())
 	}
 	return cmp.Or(c, cmp.Compare(a.Line, b.Line))
 }

@@ -180,6 +180,7 @@ type Part struct {
 	Thing    plan.ID // the thing it belongs to
 	Index    int     // the stretch of a line, the port of its path that a connector is at, the leg of a sling; else 0
 	To       plan.ID // what a stretch leads to; else empty
+	Use      string  // plan.UseTieBack or UseHoldBack of what lies in one; else empty
 	From     plan.ID // what a stretch comes from; else empty
 	Move     Load    // at the pull that moves the casualty
 	Loosen   Load    // at the pull that breaks it loose; Move where that asks no more
@@ -206,6 +207,27 @@ func (p *Part) UsedToLoosen() float64 {
 	return float64(p.Loosen.Force / p.Limit.Force)
 }
 
+// Planned is the greater of the loads that the pull is planned with: that to
+// move, and that to break loose. Shares and states rest on it.
+func (p *Part) Planned() Load {
+	if p.Loosen.Known && (!p.Move.Known || p.Loosen.Force > p.Move.Force) {
+		return p.Loosen
+	}
+	return p.Move
+}
+
+// Most is Planned over Limit; meaningful only if both are known.
+func (p *Part) Most() float64 { return max(p.Used, p.UsedToLoosen()) }
+
+// Looser tells that breaking loose asks more of the part than moving.
+func (p *Part) Looser() bool { return p.Planned() != p.Move }
+
+// ByLoosening tells that only breaking loose makes the part over or near its
+// limit.
+func (p *Part) ByLoosening() bool {
+	return p.Looser() && (p.Status == Over && p.Used < 1 || p.Status == Near && p.Used < NearShare)
+}
+
 // ToFailure is the share of the low ultimate at load l, and whether it is known.
 func (p *Part) ToFailure(l Load) (share float64, ok bool) {
 	if !l.Known || !p.Ultimate.Known || p.Ultimate.Low <= 0 {
@@ -228,7 +250,7 @@ func (p *Part) Judge() {
 		p.Used, p.Status = math.MaxFloat64, Over
 	default:
 		p.Used = float64(p.Move.Force / p.Limit.Force)
-		most := max(p.Used, p.UsedToLoosen())
+		most := p.Most()
 		switch {
 		case !(most < 1): // NaN is over, never within
 			p.Status = Over
