@@ -260,7 +260,7 @@ func (c *fieldTeller) shown() []Field {
 	}
 	for i := range c.a.Parts {
 		if q := &c.a.Parts[i]; q.Thing == c.thing.id {
-			add(q.ID, c.w.PartName(q, c.names), c.w.Label("shown-part", text("load", c.w.LoadOf(q.Move)), text("limit", c.w.LimitOf(q.Limit)), text("used", c.w.UsedOf(q))))
+			add(q.ID, c.w.PartName(q, c.names), c.w.Label("shown-part", text("load", c.w.LoadOf(q.Planned())), text("limit", c.w.LimitOf(q.Limit)), text("used", c.w.UsedOf(q))))
 		}
 	}
 	return out

@@ -58,7 +58,7 @@ func (b *Board) tabText(r *plan.Rig, name string, a *solver.Assessment) string {
 	case a.Status != part.Within:
 		return b.label("tab-not-computed", rig)
 	case a.Worst >= 0 && a.Worst < len(a.Parts):
-		return b.label("tab-worst", rig, part.Value{Name: "used", Unit: part.UnitShare, X: a.Parts[a.Worst].Used})
+		return b.label("tab-worst", rig, part.Value{Name: "used", Unit: part.UnitShare, X: a.Parts[a.Worst].Most()})
 	case a.Move.Known:
 		return b.label("tab-no-rating", rig)
 	}

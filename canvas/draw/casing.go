@@ -72,7 +72,7 @@ func worse(p, q *part.Part) *part.Part {
 		return q
 	case q == nil:
 		return p
-	case grave(q) > grave(p), grave(q) == grave(p) && q.Known() && q.Used > p.Used:
+	case grave(q) > grave(p), grave(q) == grave(p) && q.Known() && q.Most() > p.Most():
 		return q
 	}
 	return p

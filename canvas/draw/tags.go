@@ -60,7 +60,7 @@ func (d *drawing) tags() {
 	for _, x := range tags {
 		p := d.part(x.part)
 		tight := last.tight && (p.Status == part.Within || p.Status == part.Near)
-		small := last.many && p.Known() && p.Status == part.Within && p.Used < shrinkFrom && !slices.Contains(flagged, p.ID)
+		small := last.many && p.Known() && p.Status == part.Within && p.Most() < shrinkFrom && !slices.Contains(flagged, p.ID)
 		line := d.shorter(&x, p)
 		switch {
 		case !tight && !small || d.o.Preview:
@@ -92,7 +92,7 @@ func (d *drawing) shorter(x *label, p *part.Part) (oneLine int) {
 		x.short = append(x.short, form{nameless.lines[:1], x.frame, true})
 		oneLine = len(x.short)
 	}
-	number := quantity.FormatForce(p.Move.Force, d.w.System(), quantity.AsLoad).Number
+	number := quantity.FormatForce(tagLoad(p).Force, d.w.System(), quantity.AsLoad).Number
 	line, frame := textLine{number, d.text.mid, true, d.c.Ink}, x.frame
 	switch {
 	case p.Status == part.Within && p.Known():
@@ -255,13 +255,22 @@ func (d *drawing) vehicleClear(v *plan.Vehicle) float64 {
 	return b.width/2 + d.px(10)
 }
 
+// tagLoad is the load that a tag has: that to move, or the one to break loose
+// where that alone brings the part near or over its limit.
+func tagLoad(p *part.Part) part.Load {
+	if p.ByLoosening() {
+		return p.Loosen
+	}
+	return p.Move
+}
+
 // dress puts a part's figures and the frame of its state on a label.
 //
 //	41.8 kN on Block 1 · near
 //	83 % of winch, layer 2
 func (d *drawing) dress(x *label, p *part.Part, on, of string) {
 	x.hot = p.ID == d.o.HoverPart
-	load := d.w.Load(p.Move.Force)
+	load := d.w.Load(tagLoad(p).Force)
 	if d.s.Show.Blank[p.ID] {
 		load = d.w.Label("draw-blank", part.Value{Name: "unit", Text: d.w.System().Force().String()})
 	} else if !p.Move.Known {
@@ -275,11 +284,17 @@ func (d *drawing) dress(x *label, p *part.Part, on, of string) {
 	if on != "" {
 		first = d.w.Label("force-on", part.Value{Name: "load", Text: load}, part.Value{Name: "part", Text: on})
 	}
+	if p.ByLoosening() && !d.s.Show.Blank[p.ID] {
+		first = d.w.Label("to-break-loose", part.Value{Name: "what", Text: first})
+	}
 	second := ""
 	if p.Known() {
 		second = d.w.UsedOf(p) + " " + d.w.Label("draw-of", part.Value{Name: "what", Text: of})
 		if of == "" {
 			second = d.w.Label("of-limit", part.Value{Name: "used", Text: d.w.UsedOf(p)})
+		}
+		if p.Looser() && !p.ByLoosening() {
+			second = d.w.Label("to-break-loose", part.Value{Name: "what", Text: second})
 		}
 	}
 	if p.Kind == part.KindSlide && p.Limit.Known {

@@ -145,18 +145,18 @@ func (m *maker) answerWeakest(a asked, x *exercise) (asked, string) {
 	slices.SortStableFunc(parts, func(p, q *part.Part) int { return cmp.Compare(q.Used, p.Used) })
 	a.text = m.label("ask-weakest")
 	top := parts[0]
-	a.answer = m.label("answer-used", text("part", m.w.PartName(top, m.names)), text("used", m.w.UsedOf(top)))
+	a.answer = m.label("answer-used", text("part", m.w.PartName(top, m.names)), text("used", m.w.Share(top.Used)))
 	a.Part = top.ID
 	a.x = top.Used
 	var also []string
 	for _, p := range parts[1:] {
 		if p.Used >= closeShare*top.Used {
-			also = append(also, m.label("answer-used", text("part", m.w.PartName(p, m.names)), text("used", m.w.UsedOf(p))))
+			also = append(also, m.label("answer-used", text("part", m.w.PartName(p, m.names)), text("used", m.w.Share(p.Used))))
 		}
 	}
 	a.accept = strings.Join(also, "; ")
 	for _, p := range parts[:min(3, len(parts))] {
-		a.sums = append(a.sums, m.label("sum-used", text("part", m.w.PartName(p, m.names)), text("load", m.w.LoadOf(p.Move)), text("limit", m.w.LimitOf(p.Limit)), text("used", m.w.UsedOf(p))))
+		a.sums = append(a.sums, m.label("sum-used", text("part", m.w.PartName(p, m.names)), text("load", m.w.LoadOf(p.Move)), text("limit", m.w.LimitOf(p.Limit)), text("used", m.w.Share(p.Used))))
 	}
 	low := slices.MinFunc(parts, func(p, q *part.Part) int { return cmp.Compare(p.Limit.Force, q.Limit.Force) })
 	if low != top {

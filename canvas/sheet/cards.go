@@ -185,16 +185,14 @@ func (m *maker) stopLook() error {
 // casualty has to go: what an operator can watch.
 func (m *maker) threeNumbers() []string {
 	w := m.w
-	known := func(p bool, x quantity.Force) string {
-		if !p {
-			return w.Label("not-computed")
-		}
-		return w.Load(x)
+	watch := "watch-pull"
+	if m.a.Looser() {
+		watch = "watch-pull-loosen"
 	}
-	out := []string{m.label("watch-pull", text("move", known(m.a.Move.Known, m.a.Move.Tension)), text("stall", known(m.a.Stall.Known, m.a.Stall.Tension)))}
+	out := []string{m.label(watch, text("move", m.pull(m.a.Move)), text("loosen", m.pull(m.a.Loosen)), text("stall", m.pull(m.a.Stall)))}
 	if i := m.a.Worst; i >= 0 && i < len(m.a.Parts) {
 		p := &m.a.Parts[i]
-		out = append(out, m.label("watch-part", text("part", w.PartName(p, m.names)), text("load", w.LoadOf(p.Move)), text("limit", w.LimitOf(p.Limit)), text("used", w.UsedOf(p))))
+		out = append(out, m.label("watch-part", text("part", w.PartName(p, m.names)), text("load", w.LoadOf(p.Planned())), text("limit", w.LimitOf(p.Limit)), text("used", w.UsedOf(p))))
 	} else {
 		out = append(out, m.label("watch-no-part"))
 	}

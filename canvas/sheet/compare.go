@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"slices"
 	"strings"
 
 	"kedge/canvas/draw"
@@ -101,17 +102,14 @@ func (m *maker) compareTable(rigs []compared) *table {
 		}
 		t.add(cells...)
 	}
-	pull := func(p solver.Pull) string {
-		if !p.Known {
-			return w.Label("not-computed")
-		}
-		return w.Load(p.Tension)
-	}
 	line(m.label("compare-verdict"), func(c compared) string {
 		return strings.TrimSuffix(w.VerdictLine(c.a, c.names), " ▸")
 	})
-	line(m.label("compare-move"), func(c compared) string { return pull(c.a.Move) })
-	line(m.label("compare-stall"), func(c compared) string { return pull(c.a.Stall) })
+	line(m.label("compare-move"), func(c compared) string { return m.pull(c.a.Move) })
+	if slices.ContainsFunc(rigs, func(c compared) bool { return c.a.Looser() }) {
+		line(m.label("compare-loosen"), func(c compared) string { return m.pull(c.a.Loosen) })
+	}
+	line(m.label("compare-stall"), func(c compared) string { return m.pull(c.a.Stall) })
 	line(m.label("compare-advantage"), func(c compared) string {
 		if !(c.a.Advantage > 0) {
 			return noFigure
@@ -134,7 +132,7 @@ func (m *maker) compareTable(rigs []compared) *table {
 		var all []string
 		for i := range c.a.Parts {
 			if p := &c.a.Parts[i]; p.Kind == part.KindAnchor {
-				all = append(all, w.PartName(p, c.names)+" "+w.LoadOf(p.Move))
+				all = append(all, w.PartName(p, c.names)+" "+w.LoadOf(p.Planned()))
 			}
 		}
 		if len(all) == 0 {
@@ -177,6 +175,9 @@ func (m *maker) compareTable(rigs []compared) *table {
 			if len(q.Inside) > 0 {
 				n++
 			}
+		}
+		if c.a.ZonesPartly() {
+			return itoa(n) + ", " + w.Label("outside-partly")
 		}
 		return itoa(n)
 	})

@@ -48,6 +48,7 @@ func (x *exercise) studied(a *solver.Assessment) *solver.Assessment {
 		}
 		p.Limit, p.Ultimate = part.Limit{}, part.Range{}
 		p.Move.Side = 0
+		p.Loosen = p.Move // what is asked is the pull to move
 		c.Parts = append(c.Parts, p)
 	}
 	c.Worst, c.First, c.Order = -1, -1, nil // they point into the parts

@@ -281,6 +281,15 @@ func (m *maker) counted(spare map[string]plan.Rating) []listLine {
 		}
 	}
 	add("kit-gloves", count("n", max(hands, leastGloves)))
+	var paidOut []string
+	for i := range m.r.Lines {
+		if l := &m.r.Lines[i]; l.Use == plan.UseHoldBack && l.PaidOut == plan.PaidOutFriction {
+			paidOut = append(paidOut, m.thing(l.ID))
+		}
+	}
+	if n := len(paidOut); n > 0 {
+		add("kit-friction", count("n", n), text("lines", m.w.List(paidOut)))
+	}
 	if n := len(m.a.Stretches); n > 0 {
 		add("kit-dampers", count("n", n+1), count("stretches", n), count("has", len(m.r.Dampers)))
 	}

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -32,7 +33,7 @@ func (m *maker) worstFirst() []*part.Part {
 		return 1
 	}
 	slices.SortStableFunc(parts, func(p, q *part.Part) int {
-		return cmp.Or(cmp.Compare(rank(p), rank(q)), cmp.Compare(q.Used, p.Used))
+		return cmp.Or(cmp.Compare(rank(p), rank(q)), cmp.Compare(q.Most(), p.Most()))
 	})
 	return parts
 }
@@ -61,32 +62,77 @@ func (m *maker) limitBasis(l part.Limit) string {
 // shortTable is the table of loads without basis and state in words, a line a
 // part: the dress of the rows says the state, the title block the basis.
 func (m *maker) shortTable() *table {
-	w := m.w
-	t := &table{cols: []column{{head: w.Label("column-part"), flex: 1}, {head: w.Label("column-move"), right: true}, {head: w.Label("column-stall"), right: true},
-		{head: w.Label("column-limit"), right: true}, {head: w.Label("column-used"), right: true}, {head: w.Label("column-failure"), right: true}}}
-	for _, r := range m.loadTable().rows {
-		c := r.cells
-		t.rows = append(t.rows, row{dress: true, state: r.state, cells: []string{c[0], c[1], c[2], c[3], c[5], c[6]}})
-	}
-	return t
+	cols := m.loadColumns()
+	cols[0].flex = 1
+	return m.loadsIn(slices.DeleteFunc(cols, func(c loadColumn) bool { return c.word == "basis" || c.word == "status" }))
 }
 
-// loadTable is the table of loads and limits.
+// loadTable is the table of loads and limits. With a column more there is no
+// room for the basis in one of its own: it stands behind the part.
 func (m *maker) loadTable() *table {
-	w := m.w
-	t := &table{cols: []column{{head: w.Label("column-part"), flex: 2}, {head: w.Label("column-move"), right: true}, {head: w.Label("column-stall"), right: true},
-		{head: w.Label("column-limit"), right: true}, {head: w.Label("column-basis"), flex: 2}, {head: w.Label("column-used"), right: true},
-		{head: w.Label("column-failure"), right: true}, {head: w.Label("column-status")}}}
+	cols := m.loadColumns()
+	if m.a.Looser() {
+		cols = slices.DeleteFunc(cols, func(c loadColumn) bool { return c.word == "basis" })
+		name := cols[0].of
+		cols[0].of = func(p *part.Part) string {
+			if basis := m.limitBasis(p.Limit); basis != "" {
+				return name(p) + " · " + basis
+			}
+			return name(p)
+		}
+	}
+	return m.loadsIn(cols)
+}
+
+// loadColumn is a column of the table of loads: its word and what stands in it.
+type loadColumn struct {
+	word  string
+	flex  float64
+	right bool
+	of    func(p *part.Part) string
+}
+
+// loadColumns are all there are; the pull that breaks loose has one where it
+// asks more than that to move.
+func (m *maker) loadColumns() []loadColumn {
+	cols := []loadColumn{
+		{"part", 2, false, func(p *part.Part) string { return m.w.PartName(p, m.names) }},
+		{"move", 0, true, func(p *part.Part) string { return m.loadFigure(p.Move) }},
+		{"loosen", 0, true, func(p *part.Part) string { return m.loadFigure(p.Loosen) }},
+		{"stall", 0, true, func(p *part.Part) string { return m.loadFigure(p.Stall) }},
+		{"limit", 0, true, func(p *part.Part) string { return m.limitFigure(p.Limit) }},
+		{"basis", 2, false, func(p *part.Part) string { return m.limitBasis(p.Limit) }},
+		{"used", 0, true, func(p *part.Part) string {
+			if !p.Known() {
+				return noFigure
+			}
+			return m.w.UsedOf(p)
+		}},
+		{"failure", 0, true, func(p *part.Part) string {
+			if share, ok := p.ToFailure(p.Planned()); ok {
+				return m.w.Share(share)
+			}
+			return noFigure
+		}},
+		{"status", 0, false, m.w.StatusOf},
+	}
+	if !m.a.Looser() {
+		cols = slices.DeleteFunc(cols, func(c loadColumn) bool { return c.word == "loosen" })
+	}
+	return cols
+}
+
+func (m *maker) loadsIn(cols []loadColumn) *table {
+	t := &table{}
+	for _, c := range cols {
+		t.cols = append(t.cols, column{head: m.w.Label("column-" + c.word), flex: c.flex, right: c.right})
+	}
 	for _, p := range m.worstFirst() {
-		used, failure := noFigure, noFigure
-		if p.Known() {
-			used = w.UsedOf(p)
+		r := row{dress: true, state: p.Status}
+		for _, c := range cols {
+			r.cells = append(r.cells, c.of(p))
 		}
-		if share, ok := p.ToFailure(p.Move); ok {
-			failure = w.Share(share)
-		}
-		t.rows = append(t.rows, row{dress: true, state: p.Status, cells: []string{w.PartName(p, m.names), m.loadFigure(p.Move), m.loadFigure(p.Stall),
-			m.limitFigure(p.Limit), m.limitBasis(p.Limit), used, failure, w.Status(p.Status)}})
+		t.rows = append(t.rows, r)
 	}
 	return t
 }
@@ -157,13 +203,15 @@ func (m *maker) resistanceLines() []string {
 	if b := r.Breakaway; b.Known {
 		out = append(out, w.Label("resistance-breakaway", number("low", part.UnitForce, float64(b.Low)), number("high", part.UnitForce, float64(b.High))))
 	}
-	pull := func(known bool, f quantity.Force) string {
-		if !known {
-			return w.Label("not-computed")
-		}
-		return w.Load(f)
+	return append(out, w.Label("pulls", text("move", m.pull(m.a.Move)), text("loosen", m.pull(m.a.Loosen)), text("stall", m.pull(m.a.Stall))))
+}
+
+// pull is the tension of the winch line at one of the pulls.
+func (m *maker) pull(p solver.Pull) string {
+	if !p.Known {
+		return m.w.Label("not-computed")
 	}
-	return append(out, w.Label("pulls", text("move", pull(m.a.Move.Known, m.a.Move.Tension)), text("stall", pull(m.a.Stall.Known, m.a.Stall.Tension))))
+	return m.w.Load(p.Tension)
 }
 
 func (m *maker) lineLines() []string {

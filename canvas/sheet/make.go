@@ -162,11 +162,7 @@ func (m *maker) planned() string {
 
 // basis says on what basis the shares are counted.
 func (m *maker) basis() string {
-	b := plan.BasisPulling
-	if m.r.Basis == plan.BasisLifting {
-		b = plan.BasisLifting
-	}
-	return m.label("basis", text("basis", m.w.Label("basis-"+b)))
+	return m.label("basis", text("basis", m.w.Label("basis-"+m.a.Basis())))
 }
 
 // page begins a page.

@@ -53,7 +53,7 @@ func heads(s *plan.Site, r *plan.Rig) []*plan.Head {
 
 // frames are the steps of the rig with their captions. A plan in which nobody
 // entered a step is taken in the order in which it is rigged: straps, blocks
-// and shackles, lines, dampers.
+// and shackles, tie-backs, hold-backs, lines, dampers.
 func (m *maker) frames() (p *plan.Plan, captions []string) {
 	most := 0
 	for _, h := range heads(&m.p.Site, m.r) {
@@ -85,6 +85,15 @@ func (m *maker) frames() (p *plan.Plan, captions []string) {
 	return m.p, captions
 }
 
+// stepUse is the use a line or sling is rigged with: a word that is not known
+// counts as a hold-back, as for the solver.
+func stepUse(use string) string {
+	if use == plan.UsePull || use == plan.UseTieBack {
+		return use
+	}
+	return plan.UseHoldBack
+}
+
 func (m *maker) ownFrames() (*plan.Plan, []string) {
 	i := m.p.RigIndex(m.rig)
 	captions := []string{m.label("step-site")}
@@ -107,9 +116,11 @@ func (m *maker) ownFrames() (*plan.Plan, []string) {
 	}
 	r.Slings, r.Shackles, r.Blocks = slices.Clone(r.Slings), slices.Clone(r.Shackles), slices.Clone(r.Blocks)
 	r.Lines, r.Dampers = slices.Clone(r.Lines), slices.Clone(r.Dampers)
-	var slings, blocks, lines, dampers []*plan.Head
+	var blocks, dampers []*plan.Head
+	slings, lines := map[string][]*plan.Head{}, map[string][]*plan.Head{} // by their use
 	for k := range r.Slings {
-		slings = append(slings, &r.Slings[k].Head)
+		use := stepUse(r.Slings[k].Use)
+		slings[use] = append(slings[use], &r.Slings[k].Head)
 	}
 	for k := range r.Shackles {
 		blocks = append(blocks, &r.Shackles[k].Head)
@@ -118,14 +129,18 @@ func (m *maker) ownFrames() (*plan.Plan, []string) {
 		blocks = append(blocks, &r.Blocks[k].Head)
 	}
 	for k := range r.Lines {
-		lines = append(lines, &r.Lines[k].Head)
+		use := stepUse(r.Lines[k].Use)
+		lines[use] = append(lines[use], &r.Lines[k].Head)
 	}
 	for k := range r.Dampers {
 		dampers = append(dampers, &r.Dampers[k].Head)
 	}
-	group("step-slings", slings)
+	group("step-slings", slings[plan.UsePull])
 	group("step-blocks", blocks)
-	group("step-lines", lines)
+	for _, use := range []string{plan.UseTieBack, plan.UseHoldBack} {
+		group("step-"+use, append(lines[use], slings[use]...))
+	}
+	group("step-lines", lines[plan.UsePull])
 	group("step-dampers", dampers)
 	return plan.WithRig(m.p, i, r), captions
 }

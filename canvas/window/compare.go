@@ -3,6 +3,7 @@ package window
 import (
 	"image"
 	"image/color"
+	"slices"
 	"strings"
 	"time"
 
@@ -101,18 +102,21 @@ type comparedRow struct {
 // comparedRigs are all rigs with their figures.
 func (w *Window) comparedRigs() []compared {
 	var list []compared
-	p := w.board.Plan()
-	for _, t := range w.board.Tabs() {
+	p, tabs := w.board.Plan(), w.board.Tabs()
+	looser := slices.ContainsFunc(tabs, func(t board.Tab) bool { return t.Answer.Looser() })
+	for _, t := range tabs {
 		r, ok := p.Rig(t.Rig)
 		if !ok {
 			continue
 		}
-		list = append(list, compared{id: t.Rig, name: t.Name, a: t.Answer, shown: t.Shown, rows: w.comparedRows(r, &t)})
+		list = append(list, compared{id: t.Rig, name: t.Name, a: t.Answer, shown: t.Shown, rows: w.comparedRows(r, &t, looser)})
 	}
 	return list
 }
 
-func (w *Window) comparedRows(r *plan.Rig, t *board.Tab) []comparedRow {
+// comparedRows are the figures of a rig; looser: of some rig compared breaking
+// loose asks more than moving.
+func (w *Window) comparedRows(r *plan.Rig, t *board.Tab, looser bool) []comparedRow {
 	a, ws := t.Answer, w.words()
 	names := ws.Naming(a, ws.Names(w.board.Plan(), r.ID))
 	pull := func(p solver.Pull) string {
@@ -126,16 +130,20 @@ func (w *Window) comparedRows(r *plan.Rig, t *board.Tab) []comparedRow {
 	if has {
 		word = ws.Level(level)
 	}
-	return []comparedRow{
+	rows := []comparedRow{
 		{label: "compare-verdict", text: verdict, level: level, word: word},
 		{label: "compare-move", text: pull(a.Move)},
-		{label: "compare-stall", text: pull(a.Stall)},
+	}
+	if looser {
+		rows = append(rows, comparedRow{label: "compare-loosen", text: pull(a.Loosen)})
+	}
+	return append(rows,
+		comparedRow{label: "compare-stall", text: pull(a.Stall)},
 		w.comparedLine(a),
 		w.comparedWorst(a, names),
 		w.comparedFindings(a),
 		w.comparedPeople(a, names),
-		{label: "compare-kit", text: w.comparedKit(r)},
-	}
+		comparedRow{label: "compare-kit", text: w.comparedKit(r)})
 }
 
 // comparedLine is the line each path takes, of what there is.
@@ -167,7 +175,7 @@ func (w *Window) comparedWorst(a *solver.Assessment, names words.Names) compared
 	if i := a.Worst; i >= 0 && i < len(a.Parts) {
 		p := &a.Parts[i]
 		all = append(all, w.words().PartName(p, names)+", "+w.words().UsedOf(p))
-		row.strong = p.Used >= 1
+		row.strong = p.Most() >= 1
 	}
 	unrated, unsolved := 0, 0
 	for i := range a.Parts {
@@ -233,6 +241,9 @@ func (w *Window) comparedPeople(a *solver.Assessment, names words.Names) compare
 		if len(inside) > 0 {
 			row.text += ": " + w.words().List(inside)
 			row.strong = true
+		}
+		if a.ZonesPartly() {
+			row.text += ", " + w.label("outside-partly")
 		}
 	}
 	return row

@@ -13,8 +13,14 @@ import (
 	"kedge/solver/plan"
 )
 
-// Columns of the table of loads.
-var loadColumns = [...]string{"part", "move", "stall", "limit", "used"}
+// loadColumns are the columns of the table of loads: the pull that breaks loose
+// has one where it asks more than that to move.
+func loadColumns(a *solver.Assessment) []string {
+	if a.Looser() {
+		return []string{"part", "move", "loosen", "stall", "limit", "used"}
+	}
+	return []string{"part", "move", "stall", "limit", "used"}
+}
 
 // brokenAt is the share at which a bar is cut off and drawn as broken.
 // (board.md)
@@ -33,6 +39,10 @@ func sortedParts(a *solver.Assessment, by string, names func(*part.Part) string)
 			if p.Move.Known {
 				return float64(p.Move.Force)
 			}
+		case "loosen":
+			if p.Loosen.Known {
+				return float64(p.Loosen.Force)
+			}
 		case "stall":
 			if p.Stall.Known {
 				return float64(p.Stall.Force)
@@ -47,7 +57,7 @@ func sortedParts(a *solver.Assessment, by string, names func(*part.Part) string)
 			case p.Status == part.Refused || p.Status == part.NotComputed || p.Status == part.NotUnderstood:
 				return 1e9 // what is not known comes first: it is not the least
 			case p.Known():
-				return p.Used
+				return p.Most()
 			case p.Status == part.NoLimit:
 				return 0.99
 			}
@@ -68,17 +78,18 @@ func sortedParts(a *solver.Assessment, by string, names func(*part.Part) string)
 
 // loadRow is a row of the table as text.
 type loadRow struct {
-	part                         *part.Part
-	name, move, stall, limit     string
-	used, basis, failure, reason string
-	number                       int // of the finding that flags it
-	level                        part.Level
+	part                             *part.Part
+	name, move, loosen, stall, limit string
+	used, basis, failure, reason     string
+	number                           int // of the finding that flags it
+	level                            part.Level
 }
 
 // rowOf is a part as its row shows it: loads rounded up, limits down, no
 // figure where there is none.
 func rowOf(ws *words.Words, a *solver.Assessment, p *part.Part, names words.Names) loadRow {
-	r := loadRow{part: p, name: ws.PartName(p, names), move: bare(ws.LoadOf(p.Move), p.Move.Known), stall: bare(ws.LoadOf(p.Stall), p.Stall.Known),
+	r := loadRow{part: p, name: ws.PartName(p, names), move: bare(ws.LoadOf(p.Move), p.Move.Known),
+		loosen: bare(ws.LoadOf(p.Loosen), p.Loosen.Known), stall: bare(ws.LoadOf(p.Stall), p.Stall.Known),
 		used: ws.UsedOf(p), basis: ws.Basis(p.Limit.Basis)}
 	r.limit = "?"
 	if p.Limit.Known {
@@ -87,7 +98,7 @@ func rowOf(ws *words.Words, a *solver.Assessment, p *part.Part, names words.Name
 	} else {
 		r.basis = ws.Label("no-rating")
 	}
-	if share, ok := p.ToFailure(p.Move); ok {
+	if share, ok := p.ToFailure(p.Planned()); ok {
 		r.failure = ws.Label("to-failure", text("used", ws.Share(share)))
 	}
 	if p.Status == part.Refused || p.Status == part.NotComputed || p.Status == part.NotUnderstood {
@@ -112,6 +123,21 @@ func bare(s string, known bool) string {
 		return s[:i+1]
 	}
 	return s
+}
+
+// figure is what stands in a column of the row.
+func (r *loadRow) figure(column string) string {
+	switch column {
+	case "move":
+		return r.move
+	case "loosen":
+		return r.loosen
+	case "stall":
+		return r.stall
+	case "limit":
+		return r.limit
+	}
+	return r.used
 }
 
 // snapLoads draws the resistance control, the table of loads, people and lines.
@@ -189,8 +215,9 @@ func (k *ink) table(w *Window, a *solver.Assessment, ws *words.Words, names word
 	head := k.small()
 	order := sortedParts(a, sortBy, func(p *part.Part) string { return ws.PartName(p, names) })
 	rows := make([]loadRow, len(order))
-	var wide [len(loadColumns)]float64
-	for i, c := range loadColumns {
+	columns := loadColumns(a)
+	wide := make([]float64, len(columns))
+	for i, c := range columns {
 		wide[i] = width(columnName(w, c), bold(head)) + k.px(10)
 		if c == sortBy {
 			wide[i] += width(" ▾", bold(head))
@@ -198,20 +225,24 @@ func (k *ink) table(w *Window, a *solver.Assessment, ws *words.Words, names word
 	}
 	for i, n := range order {
 		rows[i] = rowOf(ws, a, &a.Parts[n], names)
-		for j, s := range [...]string{1: rows[i].move, 2: rows[i].stall, 3: rows[i].limit, 4: rows[i].used} {
-			if j == 4 && !rows[i].part.Known() {
-				wide[j] = max(wide[j], width(s, bold(k.small()))+k.px(10))
-				continue
+		for j, c := range columns[1:] {
+			t := bold(k.mid())
+			if c == "used" && !rows[i].part.Known() {
+				t = bold(k.small())
 			}
-			wide[j] = max(wide[j], width(s, bold(k.mid()))+k.px(10))
+			wide[j+1] = max(wide[j+1], width(rows[i].figure(c), t)+k.px(10))
 		}
 	}
-	left, rightEnd := k.px(10), k.w-k.px(14)
-	ends := [...]float64{rightEnd - wide[4] - wide[3] - wide[2] - wide[1], rightEnd - wide[4] - wide[3] - wide[2], rightEnd - wide[4] - wide[3], rightEnd - wide[4], rightEnd}
+	left := k.px(10)
+	ends := make([]float64, len(columns))
+	for i, end := len(columns)-1, k.w-k.px(14); i >= 0; i-- {
+		ends[i] = end
+		end -= wide[i]
+	}
 	hundred := ends[0] + k.px(2)
 	full := (hundred - left) * brokenAt // of a bar at brokenAt
 	y := k.y + k.px(10)
-	for i, c := range loadColumns {
+	for i, c := range columns {
 		t := head
 		s := columnName(w, c)
 		if c == sortBy {
@@ -230,21 +261,21 @@ func (k *ink) table(w *Window, a *solver.Assessment, ws *words.Words, names word
 	}
 	k.y += k.px(22)
 	for i := range rows {
-		k.row(w, &rows[i], ends[:], left, hundred, full, pointed, pinned)
+		k.row(w, &rows[i], columns, ends, left, hundred, full, pointed, pinned)
 	}
 	k.middle(hundred, k.y+k.px(8), "100 %", k.small())
 	k.y += k.px(20)
 }
 
 func columnName(w *Window, c string) string {
-	if c == "stall" || c == "move" {
+	if c == "stall" || c == "move" || c == "loosen" {
 		return w.label("short-" + c)
 	}
 	return w.label("column-" + c)
 }
 
 // row draws one part: state by pattern and word, not by colour alone.
-func (k *ink) row(w *Window, r *loadRow, ends []float64, left, hundred, full float64, pointed, pinned string) {
+func (k *ink) row(w *Window, r *loadRow, columns []string, ends []float64, left, hundred, full float64, pointed, pinned string) {
 	p := r.part
 	t, s := k.mid(), k.small()
 	high := line(t) + line(s) + k.px(8)
@@ -272,7 +303,7 @@ func (k *ink) row(w *Window, r *loadRow, ends []float64, left, hundred, full flo
 	}
 	barHigh := high - 3
 	if p.Known() {
-		share := min(p.Used, brokenAt)
+		share := min(p.Most(), brokenAt)
 		wide := max(full/brokenAt*share, 2)
 		strip := k.px(5) // where the pattern is: under the text, not behind it
 		ground, core := k.c.Meter, mix(k.c.Meter, k.c.Ink, 0.35)
@@ -292,7 +323,7 @@ func (k *ink) row(w *Window, r *loadRow, ends []float64, left, hundred, full flo
 		k.path.Reset()
 		k.path.Rect(left, y+1.5+barHigh-strip, wide, strip)
 		k.Path(&k.path, &pen.Style{Fill: core, Hatch: hatch})
-		if p.Used > brokenAt { // broken: a gap with two slashes
+		if p.Most() > brokenAt { // broken: a gap with two slashes
 			for _, dx := range [...]float64{k.px(18), k.px(11)} {
 				x, foot := left+wide-dx, y+1.5+barHigh
 				k.stroke(x, foot+1, x+k.px(4), foot-strip-1, 4, k.c.Panel)
@@ -322,32 +353,37 @@ func (k *ink) row(w *Window, r *loadRow, ends []float64, left, hundred, full flo
 	for i, l := range called {
 		k.text(x, mid+float64(i)*line(t), l, name, hundred-x-k.px(4))
 	}
-	k.right(ends[1], mid, r.move, t)
-	k.right(ends[2], mid, r.stall, in(t, k.c.Quiet))
-	k.right(ends[3], mid, r.limit, t)
+	last := len(columns) - 1
+	for i := 1; i < last; i++ {
+		style := t
+		if columns[i] == "stall" {
+			style = in(t, k.c.Quiet)
+		}
+		k.right(ends[i], mid, r.figure(columns[i]), style)
+	}
 	below := y + k.px(2) + float64(len(called))*line(t) + line(s)/2
 	state := ""
 	switch p.Status {
 	case part.Over, part.Near, part.Slack, part.NoLimit:
-		state = w.words().Status(p.Status)
+		state = w.words().StatusOf(p)
 	}
 	if r.reason != "" || !p.Known() && p.Status != part.NoLimit && p.Status != part.Slack {
-		k.right(ends[4], mid, r.used, bold(s))
+		k.right(ends[last], mid, r.used, bold(s))
 		for i, l := range reason {
 			k.text(left+k.px(16), below+float64(i)*line(s), l, in(s, k.c.Ink), 0)
 		}
 	} else {
 		if p.Known() {
-			k.right(ends[4], mid, r.used, bold(t))
+			k.right(ends[last], mid, r.used, bold(t))
 		} else {
-			k.right(ends[4], mid, "–", t)
+			k.right(ends[last], mid, "–", t)
 		}
 		note := r.basis
 		if state != "" && state != note {
 			note = state + " · " + note
 		}
 		fw := width(r.failure, s)
-		k.right(ends[4], below, r.failure, s)
+		k.right(ends[last], below, r.failure, s)
 		k.text(left+k.px(16), below, note, s, k.w-left-k.px(40)-fw)
 	}
 	k.hit(hit{id: id, x0: left, y0: y, x1: k.w - k.px(6), y1: y + high,
@@ -372,7 +408,7 @@ func (k *ink) gauge(w *Window, a *solver.Assessment, ws *words.Words, names word
 	s := k.small()
 	x, room := k.px(14), k.w-k.px(28)
 	if len(a.Parts) > 0 {
-		k.y = k.para(x, k.y, room, w.label("basis-line", text("basis", w.label("basis-pulling"))), s)
+		k.y = k.para(x, k.y, room, w.label("basis-line", text("basis", w.label("basis-"+a.Basis()))), s)
 		k.y = k.para(x, k.y, room, w.label("marks"), s) + k.px(6)
 	}
 	if len(a.People) > 0 {

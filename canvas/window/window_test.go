@@ -67,12 +67,12 @@ func TestLoadsAreSorted(t *testing.T) {
 	most := 0.0
 	for i := range a.Parts {
 		if p := &a.Parts[i]; p.Known() {
-			most = max(most, p.Used)
+			most = max(most, p.Most())
 		}
 	}
 	p, ok := a.Part(first())
 	require.True(t, ok)
-	assert.True(t, !p.Known() || p.Used == most, "the most used, or what is not known, comes first")
+	assert.True(t, !p.Known() || p.Most() == most, "the most used, or what is not known, comes first")
 	s.click(s.loads, "sort move")
 	p, ok = a.Part(first())
 	require.True(t, ok)

@@ -86,12 +86,13 @@ func (w *Words) LimitOf(l part.Limit) string {
 	return w.Limit(l.Force)
 }
 
-// UsedOf prints a part's used share, "no rating", "holds nothing" or "not
+// UsedOf prints a part's used share, to move or to break loose, whichever is
+// more; "no rating", "holds nothing" or "not
 // computed" where there is none.
 func (w *Words) UsedOf(p *part.Part) string {
 	switch {
 	case p.Known():
-		return w.Share(float64(p.Move.Force / p.Limit.Force))
+		return w.Share(float64(p.Planned().Force / p.Limit.Force))
 	case !p.Move.Known:
 		return w.Label("not-computed")
 	case p.Limit.Known && p.Limit.Force == 0:

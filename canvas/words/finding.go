@@ -213,6 +213,16 @@ func (w *Words) Hold(r part.Range) string {
 // Status is the state of a part in a word.
 func (w *Words) Status(s part.Status) string { return w.Label("status-" + s.String()) }
 
+// StatusOf is the state of a part, and that it is only in it when the casualty
+// is broken loose.
+func (w *Words) StatusOf(p *part.Part) string {
+	s := w.Status(p.Status)
+	if p.ByLoosening() {
+		return w.Label("to-break-loose", said("what", s))
+	}
+	return s
+}
+
 // Zone is the word of a kind of zone.
 func (w *Words) Zone(k part.ZoneKind) string { return w.Label("zone-" + string(k)) }
 

@@ -9,7 +9,8 @@ import (
 )
 
 // PartName is what a part is called in tables, tags and sentences: "Line,
-// fairlead to Block 1", "Tree 1", "Winch, layer 2", "Winch vehicle, slides".
+// fairlead to Block 1", "Line 2, tie-back to Tree 1", "Tree 1", "Winch, layer 2",
+// "Winch vehicle, slides".
 func (w *Words) PartName(p *part.Part, n Names) string {
 	if p == nil {
 		return w.Label("nothing")
@@ -17,6 +18,9 @@ func (w *Words) PartName(p *part.Part, n Names) string {
 	thing := said("thing", w.nameOf(string(p.Thing), n))
 	switch p.Kind {
 	case part.KindStretch:
+		if w.HasLabel("part-held-" + p.Use) {
+			return w.heldName(p, thing, n)
+		}
 		if p.From == "" && p.To == "" {
 			return w.Label("part-stretch-n", thing, count("index", p.Index+1))
 		}
@@ -34,6 +38,9 @@ func (w *Words) PartName(p *part.Part, n Names) string {
 	case part.KindTip:
 		return w.Label("part-tip", thing)
 	case part.KindSling:
+		if w.HasLabel("part-held-" + p.Use) {
+			return w.heldName(p, thing, n)
+		}
 		if p.Angle > 0 {
 			return w.Label("part-sling-leg", thing)
 		}
@@ -44,6 +51,15 @@ func (w *Words) PartName(p *part.Part, n Names) string {
 		return w.nameOf(p.ID, n)
 	}
 	return thing.Text
+}
+
+// heldName is what a line or sling of a tie-back or hold-back is called; one
+// that holds nothing runs to nothing.
+func (w *Words) heldName(p *part.Part, thing part.Value, n Names) string {
+	if p.Kind == part.KindSling || p.To == "" {
+		return w.Label("part-held-"+p.Use, thing)
+	}
+	return w.Label("part-held-"+p.Use+"-to", thing, said("to", w.endOf(p.To, n)))
 }
 
 // connectorOf is what hooks a line on, by its kind.

@@ -60,7 +60,6 @@ type answer struct {
 	plan  *plan.Plan
 	rig   plan.ID
 	name  string
-	basis string
 	a     *solver.Assessment
 	names words.Names
 	sum   *part.Sum // of the part asked for; nil: not asked, or not on this rig
@@ -101,13 +100,10 @@ func check(file string, in io.Reader, o checkOptions) (text string, status int, 
 }
 
 func answerFor(p *plan.Plan, rig plan.ID, w *words.Words) answer {
-	a := answer{plan: p, rig: rig, a: solver.Assess(p, rig), basis: plan.BasisPulling}
+	a := answer{plan: p, rig: rig, a: solver.Assess(p, rig)}
 	a.names = w.Naming(a.a, w.Names(p, rig))
 	if i := p.RigIndex(rig); i >= 0 {
 		a.name = w.RigName(p, i)
-		if b := p.Rigs[i].Basis; b != "" && b != plan.BasisPulling { // a word not known counts as the stricter
-			a.basis = plan.BasisLifting
-		}
 	}
 	return a
 }

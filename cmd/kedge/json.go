@@ -111,6 +111,7 @@ type partJSON struct {
 	Preset    bool        `json:"preset"`
 	Surety    string      `json:"surety"`
 	Used      *number     `json:"used"`
+	LoosenUse *number     `json:"used_to_break_loose"`
 	Ultimate  *number     `json:"ultimate_n"`
 	UltLikely *number     `json:"ultimate_likely_n"`
 	UltHigh   *number     `json:"ultimate_high_n"`
@@ -158,6 +159,7 @@ type personJSON struct {
 	Person string     `json:"person"`
 	At     pointJSON  `json:"at"`
 	Zoned  bool       `json:"zones_computed"`
+	Partly bool       `json:"zones_missing"`
 	Inside []string   `json:"inside"`
 	Out    *pointJSON `json:"way_out"`
 }
@@ -263,7 +265,7 @@ func rigOf(ans *answer) rigJSON {
 	a := ans.a
 	level, has := a.Level()
 	r := rigJSON{
-		ID: string(ans.rig), Name: ans.name, Basis: ans.basis,
+		ID: string(ans.rig), Name: ans.name, Basis: a.Basis(),
 		Status: statusOf(a), Why: a.Why, Complete: a.Complete, Level: levelOf(level, has),
 		Casualty: string(a.Casualty), Resistance: resistanceOf(&a.Resistance),
 		Move: pullOf(a.Move), Loosen: pullOf(a.Loosen), Stall: pullOf(a.Stall), Moves: a.Moves,

@@ -73,6 +73,7 @@ func partOf(p *part.Part) partJSON {
 	}
 	if p.Known() {
 		out.Used = known(float64(p.Move.Force/p.Limit.Force), true)
+		out.LoosenUse = known(p.UsedToLoosen(), p.Loosen.Known)
 	}
 	if p.Move.Known && p.Move.Axis != (part.Vec{}) {
 		out.Side, out.Off = known(p.Move.Side, true), known(p.Move.Off, true)
@@ -124,7 +125,7 @@ func lineOf(l *solver.LineUse) lineJSON {
 func at(p plan.Point) pointJSON { return pointJSON{number(p.X), number(p.Y)} }
 
 func personOf(p *solver.PersonAt) personJSON {
-	out := personJSON{Person: string(p.Person), At: at(p.At), Zoned: p.Zoned, Inside: each(p.Inside, func(k *part.ZoneKind) string { return string(*k) })}
+	out := personJSON{Person: string(p.Person), At: at(p.At), Zoned: p.Zoned, Partly: p.Partly, Inside: each(p.Inside, func(k *part.ZoneKind) string { return string(*k) })}
 	if p.OutKnown {
 		way := at(p.Out)
 		out.Out = &way

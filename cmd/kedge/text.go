@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -78,7 +79,7 @@ func (t *rigText) write() {
 	if chip := t.w.Chip(t.a); chip != "" {
 		planned = chip
 	}
-	head := []string{t.w.Label("basis-" + t.basis), planned}
+	head := []string{t.w.Label("basis-" + t.a.Basis()), planned}
 	if t.name != "" {
 		head = slices.Insert(head, 0, t.name)
 	}
@@ -105,9 +106,17 @@ func (t *rigText) loads() {
 		parts[i] = &t.a.Parts[i]
 	}
 	slices.SortStableFunc(parts, worstFirst)
+	loosen := t.a.Looser()
+	row := func(name, move, toLoosen string, rest ...string) []string {
+		cells := []string{name, move}
+		if loosen {
+			cells = append(cells, toLoosen)
+		}
+		return append(cells, rest...)
+	}
 	var tab table
-	tab.add(w.Label("column-part"), "\t"+w.Label("column-move"), "\t"+w.Label("column-stall"), "\t"+w.Label("column-limit"),
-		w.Label("column-basis"), "\t"+w.Label("column-used"), "\t"+w.Label("column-failure"), w.Label("column-status"))
+	tab.add(row(w.Label("column-part"), "\t"+w.Label("column-move"), "\t"+w.Label("column-loosen"), "\t"+w.Label("column-stall"), "\t"+w.Label("column-limit"),
+		w.Label("column-basis"), "\t"+w.Label("column-used"), "\t"+w.Label("column-failure"), w.Label("column-status"))...)
 	for _, p := range parts {
 		limit, basis := w.Label("no-rating"), ""
 		if p.Limit.Known {
@@ -118,12 +127,12 @@ func (t *rigText) loads() {
 		}
 		used, failure := unknownCell, unknownCell
 		if p.Known() {
-			used = w.Share(float64(p.Move.Force / p.Limit.Force))
+			used = w.UsedOf(p)
 		}
-		if share, ok := p.ToFailure(p.Move); ok {
+		if share, ok := p.ToFailure(p.Planned()); ok {
 			failure = w.Share(share)
 		}
-		tab.add(w.PartName(p, t.names), t.load(p.Move), t.load(p.Stall), limit, basis, used, failure, w.Status(p.Status))
+		tab.add(row(w.PartName(p, t.names), t.load(p.Move), t.load(p.Loosen), t.load(p.Stall), limit, basis, used, failure, w.StatusOf(p))...)
 	}
 	tab.write(t.Builder, indent)
 }
@@ -155,12 +164,8 @@ func worstFirst(p, q *part.Part) int {
 	switch a, b := rank(p), rank(q); {
 	case a != b:
 		return a - b
-	case p.Used > q.Used:
-		return -1
-	case p.Used < q.Used:
-		return 1
 	}
-	return 0
+	return cmp.Compare(q.Most(), p.Most())
 }
 
 // findings are the sentences; a DANGER or WARNING has the number of its flag.
@@ -227,7 +232,7 @@ func (t *rigText) resistance() {
 		}
 		return t.w.Load(p.Tension)
 	}
-	t.line(t.w.Label("pulls", textValue("move", pull(t.a.Move)), textValue("stall", pull(t.a.Stall))))
+	t.line(t.w.Label("pulls", textValue("move", pull(t.a.Move)), textValue("loosen", pull(t.a.Loosen)), textValue("stall", pull(t.a.Stall))))
 }
 
 func (t *rigText) lines() {
