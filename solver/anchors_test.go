@@ -47,3 +47,42 @@ func TestSideLoadOfAnAnchorLiesAlongTheGround(t *testing.T) {
 	require.Less(t, float64(q.Move.Off), 12.0)
 	require.InDelta(t, math.Sqrt(v.Dot(v)), float64(q.Move.Force), 1e-6)
 }
+
+// The thin end of a girth's doubt counts, and a hold that may be nothing is none.
+func TestDoubtsOfAnAnchorCountAtTheirLowEnd(t *testing.T) {
+	known := partOf(t, assessed(t, onTree), "A1").Limit.Force
+	thin := partOf(t, assessed(t, do(onTree, theAnchor(func(a *plan.Anchor) {
+		a.Doubts = []plan.Doubt{{Member: "girth_m", Low: float64(a.Girth) / 2, High: float64(a.Girth)}}
+	}))), "A1").Limit.Force
+	half := partOf(t, assessed(t, do(onTree, theAnchor(func(a *plan.Anchor) { a.Girth /= 2 }))), "A1").Limit.Force
+	assert.Less(t, float64(half), float64(known)/2)
+	assert.Equal(t, half, thin)
+	a := assessed(t, do(onTree, theAnchor(func(a *plan.Anchor) {
+		a.HoldLow, a.Doubts = plan.Known(quantity.Force(20000)), []plan.Doubt{{Member: "hold_low_n", High: 40000}}
+	})))
+	assert.Equal(t, part.Danger, levels(a)["holds-nothing"])
+	assert.Equal(t, part.Over, partOf(t, a, "A1").Status)
+}
+
+// A tree known by its girth alone has a thickness for all that asks for one.
+func TestAGirthIsAThicknessToo(t *testing.T) {
+	bare := do(onTree, on(func(r *plan.Rig) {
+		r.Blocks, r.Slings, r.Shackles = nil, nil, nil
+		r.Lines[0].Path[1] = port("A1", "")
+	}), theAnchor(func(a *plan.Anchor) { a.At = plan.Point{X: 20} }))
+	byGirth := theAnchor(func(a *plan.Anchor) { a.Trunk = 0 })
+	unmeasured := theAnchor(func(a *plan.Anchor) { a.Girth, a.Trunk = 0, 0 })
+	lacks := func(a *solver.Assessment) bool {
+		return slices.ContainsFunc(a.Findings, func(f part.Finding) bool {
+			return slices.ContainsFunc(f.Lacks, func(l part.Lack) bool { return l.Member == "trunk_m" })
+		})
+	}
+	assert.False(t, lacks(assessed(t, do(bare, byGirth))))
+	assert.True(t, lacks(assessed(t, do(bare, unmeasured))))
+	beside := func(p *plan.Plan) { // 0.4 m by its girth, 0.5 m at the strap: the line passes at 0.24 m
+		treeBeside(0.24)(p)
+		t := &p.Site.Anchors[len(p.Site.Anchors)-1]
+		t.Girth, t.Trunk = 0.4*math.Pi, 0
+	}
+	assert.Equal(t, part.Danger, levels(assessed(t, beside))["line-on-trunk"])
+}

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
+	"kedge/solver/facts"
 	"kedge/solver/hold"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -42,6 +43,9 @@ func TestTreeRules(t *testing.T) {
 	// two volume equations: by hand 98.3 · 850 · min(6.8e-5·48^1.827421·20^0.981362, 1.2202).
 	v := math.Min(6.8e-5*math.Pow(48, 1.827421)*math.Pow(20, 0.981362), 8.6e-5*math.Pow(48, 1.634205)*math.Pow(20, 1.079539))
 	inDelta(t, 98.3*850*v, float64(lowest.Ultimate.Likely), 1)
+
+	nowhere := of(func(a *plan.Anchor) { a.Species, a.Soil, a.Rooting = "", "", "" }, 1)
+	inDelta(t, 86.4*850*v, float64(nowhere.Ultimate.Likely), 1, "Radiata pine's on free-draining soil is the lowest of all")
 
 	// A thin, heavy-crowned stem breaks first: oak 20 cm, knot 1 · 59 MPa · π·d³/32
 	// = 46.3 kN·m, against 198.5 · 1158 · 0.4·π/4·d²·30 = 86.7 kN·m.
@@ -163,6 +167,21 @@ func TestAHoldThatIsNotBelieved(t *testing.T) {
 	sand := pickets()
 	sand.Soil = hold.SoilDrySand
 	assert.Equal(t, map[string]part.Level{"hold-beyond-table": part.Warning}, of(sand, kN, "", hold.In{}), "they hold nothing there")
+}
+
+// A pull straight up is read from a table of its own, from memory.
+func TestAVerticalPullCitesItsOwnTable(t *testing.T) {
+	cited := func(rise float64) (all []string) {
+		var sum part.Sum
+		hold.Anchor(hold.In{Anchor: log(), Load: rising(rise), Run: 1}, &sum, nil)
+		for _, o := range sum.Steps[0].Operands {
+			all = append(all, o.Fact)
+		}
+		return all
+	}
+	assert.Contains(t, cited(45), string(facts.DeadmanLoam))
+	assert.Contains(t, cited(47), string(facts.DeadmanLoamVertical))
+	assert.NotContains(t, cited(47), string(facts.DeadmanLoam))
 }
 
 // The steeper of the trench's slope and the drawn line's counts: 1:4 in loam at

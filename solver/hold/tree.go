@@ -310,17 +310,15 @@ func Moments(in TreeIn) (m TreeMoments, ok bool) {
 // species that is not known the lowest of all.
 func (t *stem) mass(sum *part.Sum) quantity.Mass {
 	b, s := book(), t.species
-	spruce, conifer, form := b.spruce.of(t.d, t.h), b.conifers.of(t.d, t.h), b.form.x*math.Pi/4*t.d*t.d*t.h
+	conifer, form := b.conifers.of(t.d, t.h), b.form.x*math.Pi/4*t.d*t.d*t.h
 	e, v := (*volume)(nil), form
 	switch {
 	case s.leafy:
 	case t.known && s.spruce:
-		e, v = &b.spruce, spruce
+		e, v = &b.spruce, b.spruce.of(t.d, t.h)
 	case t.known:
 		e, v = &b.conifers, conifer
-	case spruce <= min(conifer, form):
-		e, v = &b.spruce, spruce
-	case conifer <= form:
+	case conifer <= form: // a spruce's is never the lowest of the three
 		e, v = &b.conifers, conifer
 	}
 	mass := v * s.density
