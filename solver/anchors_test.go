@@ -2,6 +2,7 @@ package solver_test
 
 import (
 	"math"
+	"os"
 	"slices"
 	"testing"
 
@@ -85,4 +86,25 @@ func TestAGirthIsAThicknessToo(t *testing.T) {
 		t.Girth, t.Trunk = 0.4*math.Pi, 0
 	}
 	assert.Equal(t, part.Danger, levels(assessed(t, beside))["line-on-trunk"])
+}
+
+// A plan that knows a tree by its thickness at the strap alone, as plans did
+// before the girth was asked for, opens and says what it takes for the girth.
+func TestAPlanWithoutGirthsSaysWhatItTakes(t *testing.T) {
+	data, err := os.ReadFile("../testdata/v1/redirect.kedge")
+	require.NoError(t, err)
+	require.NotContains(t, string(data), "girth_m")
+	p, err := plan.ParsePlan(data)
+	require.NoError(t, err)
+	for i := range p.Site.Anchors { // nobody entered more than the trunks of these trees
+		p.Site.Anchors[i].Health, p.Site.Anchors[i].Height = plan.HealthAlive, 20
+	}
+	a := solver.Assess(p, p.Rigs[1].ID) // the first bears on the boulder
+	i := slices.IndexFunc(a.Findings, func(f part.Finding) bool { return f.ID == "tree-girth-assumed" })
+	require.GreaterOrEqual(t, i, 0)
+	assert.Equal(t, part.Notice, a.Findings[i].Level)
+	tree, ok := p.Anchor(a.Findings[i].Things[0])
+	require.True(t, ok)
+	assert.InDelta(t, 0.8*float64(tree.Trunk), a.Findings[i].Values[0].X, 1e-12)
+	assert.True(t, partOf(t, a, string(tree.ID)).Limit.Known)
 }

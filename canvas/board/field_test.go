@@ -334,6 +334,16 @@ func TestComputedFields(t *testing.T) {
 	out := fieldNamed(t, board.Fields(p, "R1", "L1", a, w), "=out")
 	assert.Contains(t, out.Value, "31.") // 18.54 + 12.48 m, storyboard A
 	assert.Equal(t, board.OriginComputed, fieldNamed(t, board.Fields(p, "R1", "T1", a, w), "hold_low_n").Origin)
+	// Of girth and trunk either gives the other: 1.50 m ÷ π ÷ 0.8 is 0.597 m,
+	// 0.8 · 0.48 m · π is 1.206 m.
+	for member, want := range map[string]string{"trunk_m": "0.60", "girth_m": "1.21"} {
+		q, _, err := board.SetMember(p, "R1", "T1", member, "", w)
+		require.NoError(t, err)
+		f := fieldNamed(t, board.Fields(q, "R1", "T1", a, w), member)
+		assert.Equal(t, board.OriginComputed, f.Origin, member)
+		assert.Contains(t, f.Computed, want)
+		assert.NotEmpty(t, f.Help)
+	}
 
 	q, _, err := board.SetMember(p, "R1", "T1", "hold_low_n", "50", w)
 	require.NoError(t, err)

@@ -8,23 +8,25 @@
 // anchor set for one direction has a side-load: the part of its load across
 // it. A free tree has none.
 //
-//	tree     min(C·stem mass, knot·MOR·π·d³/32) / height of the strap, at least 1 m
+//	tree     0.65 [ours] · min(C·stem mass, knot·MOR·π·d³/32) / height of the strap, at least 1 m
 //	pickets  table by layout × soil
 //	deadman  table by mean depth and slope of the line × face × soil
 //	boulder  μ·W at most, less where the line lifts
 //	rated    its tag
 //	vehicle  the line that makes it slide or tip, from the caller
 //
-// What is not known lowers, never raises: unknown soil is the lowest column,
-// unknown species the lowest row, and a tree of unknown health, a boulder of
-// unknown weight, a layout the tables lack have no hold at all.
+// What is not known lowers, never raises, and is named: unknown soil is the
+// lowest column, unknown species the lowest of each figure, and a tree of unknown
+// health, a boulder of unknown weight or on a slope nobody entered, pickets in
+// soil nobody named, a layout the tables lack have no hold at all. A tree's
+// thickness is its girth 1.3 m up, or 0.8 of its diameter at the strap.
 //
 // # Limits of the model
 //
 // Tables are not read outside what they print. Frost, drought, root damage,
 // a bank's edge, ropes that climb the trunk and shaking loads are not in the
-// numbers. The tree figures are a regression through pulled trees: single
-// trees scatter widely about it, which is what the factor 3 is for.
+// numbers. The tree figures are means of pulled trees, about which single trees
+// scatter widely; no band is printed with them.
 //
 // # Axes and units
 //
