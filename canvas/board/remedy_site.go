@@ -43,7 +43,11 @@ func turnVehicle(c *cure) (*plan.Plan, error) {
 	v.Bearing = quantity.Degrees(math.Round(float64(v.Bearing+quantity.Degrees(c.Value.X))/fineTurn) / (1 / fineTurn)).Normal()
 	moved := v.Place(v.Winch.Ahead, v.Winch.Left.Or(0))
 	v.At = plan.Point{X: grained(v.At.X + fairlead.X - moved.X), Y: grained(v.At.Y + fairlead.Y - moved.Y)}
-	return plan.WithVehicle(c.Plan, i, v), nil
+	next := plan.WithVehicle(c.Plan, i, v)
+	if !c.clears(next) {
+		return nil, c.no("not-by-turning")
+	}
+	return next, nil
 }
 
 // set changes the thing itself; the member is the person's own then.

@@ -110,7 +110,7 @@ func (b *brace) pitches(found *[]part.Finding, move, loosen, stall float64) {
 func (b *brace) remedies(res *HoldResult, needs float64) []part.Remedy {
 	v := b.in.Vehicle
 	rs := []part.Remedy{{Do: "tie-back", Thing: v.ID, Value: force("good", b.n.tieBack*b.in.most())}}
-	if res.Chocked > 0 && needs < float64(res.Chocked) && v.Chocks != plan.ChocksAll {
+	if needs = max(needs, b.in.move(), b.in.LoosenN); res.Chocked > 0 && needs < float64(res.Chocked) && v.Chocks != plan.ChocksAll {
 		rs = append(rs, part.Remedy{Do: "chock-all", Thing: v.ID, Value: holds("hold", float64(res.Chocked))})
 	}
 	return rs
