@@ -133,6 +133,13 @@ func TestSlingHitches(t *testing.T) {
 		st := gear.Sling(round(s, plan.HitchChoked, 0.30, 1000), nil, nil)
 		inDelta(t, 7425, float64(st.Limit.Force/quantity.PoundForce), 1e-6)
 	})
+	t.Run("used and inspected", func(t *testing.T) {
+		s := web()
+		s.Condition = plan.ConditionUsed
+		st := gear.Sling(gear.SlingIn{Sling: s, Hitch: plan.HitchStraight}, nil, nil)
+		inDelta(t, 0.85*30e3, float64(st.Limit.Force), 1e-6, "[ours]")
+		inDelta(t, 0.85*7*30e3, float64(st.Ultimate.Low), 1e-6, "EN 1492 ÷ 7, lessened too")
+	})
 	t.Run("breaking strength only", func(t *testing.T) {
 		s := web()
 		s.Rating = breaking(150)

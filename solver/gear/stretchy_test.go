@@ -135,6 +135,9 @@ func TestStoredEnergy(t *testing.T) {
 		_, ok := gear.StoredEnergy(bad[0], bad[1], bad[2], bad[3], bad[4])
 		assert.False(t, ok, "%v", bad)
 	}
+	e, ok := gear.StoredEnergy(40e3, 30, 0.529e6, 0, 2)
+	require.True(t, ok)
+	inDelta(t, 45.3e3, float64(e), 100, "breaking strength not known: linear, gear.37")
 	assert.Equal(t, 2.0, gear.Stiffening(plan.MaterialNylon))
 	assert.Equal(t, 1.0, gear.Stiffening(plan.MaterialWire))
 	assert.Equal(t, 1.5, gear.Stiffening(plan.MaterialPolyester))
