@@ -55,17 +55,15 @@ func lineKeeps(in StretchIn, found *[]part.Finding) (k kept, ok bool) {
 	return k, ok
 }
 
-// record writes the sum of the share kept; factors that take nothing off are
-// left out, save the condition.
+// record writes the sum of the share kept, with the factors that take nothing
+// off too: the product is followed by hand.
 func (k kept) record(sum *part.Sum) {
 	ops := []part.Operand{cited("condition", part.UnitFactor, k.condition)}
 	for _, o := range []struct {
 		name string
 		f    fact
 	}{{"wet", k.wet}, {"knot", k.knot}, {"bend", k.bend}, {"end", k.end}} {
-		if o.f.id != "" {
-			ops = append(ops, cited(o.name, part.UnitFactor, o.f))
-		}
+		ops = append(ops, cited(o.name, part.UnitFactor, o.f))
 	}
 	sum.Add("line-keeps", value("keeps", part.UnitFactor, k.x), ops...)
 }
