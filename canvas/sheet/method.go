@@ -37,20 +37,39 @@ func (m *maker) method(p *part.Part) []string {
 	return m.w.Sum(&own, m.names)
 }
 
-// paperWay is the way on paper of a rig with one line, nil if it does not give
-// the solver's figures.
+// hauled is the line of a rig in which one alone pulls, nil of any other.
+func (m *maker) hauled() *plan.Line {
+	var l *plan.Line
+	for i := range m.r.Lines {
+		switch {
+		case m.r.Lines[i].Use != plan.UsePull:
+		case l != nil:
+			return nil
+		default:
+			l = &m.r.Lines[i]
+		}
+	}
+	return l
+}
+
+// paperWay is the way on paper of a rig in which one line pulls, nil if it does
+// not give the solver's figures.
 func (m *maker) paperWay(p *part.Part) []string {
+	line := m.hauled()
+	if line == nil || p.Use != "" {
+		return nil
+	}
 	var run []*part.Part // stretches from the winch
 	for i := range m.a.Parts {
-		if q := &m.a.Parts[i]; q.Kind == part.KindStretch {
-			if q.Thing != m.r.Lines[0].ID || q.Index != len(run) || !q.Move.Known {
+		if q := &m.a.Parts[i]; q.Kind == part.KindStretch && q.Use == "" {
+			if q.Thing != line.ID || q.Index != len(run) || !q.Move.Known {
 				return nil
 			}
 			run = append(run, q)
 		}
 	}
 	v := m.p.Casualty()
-	if len(run) == 0 || len(m.r.Lines) != 1 || v == nil {
+	if len(run) == 0 || v == nil {
 		return nil
 	}
 	way, ok := v.WayOut()
@@ -71,7 +90,7 @@ func (m *maker) paperWay(p *part.Part) []string {
 			out = append(out, m.label("way-block", text("part", m.w.PartName(b, m.names)), text("angle", w.Angle(b.Angle)), text("keeps", num(keep[i]/keep[i-1]))))
 		}
 	}
-	along, terms := m.alongTerms(keep, way, num)
+	along, terms := m.alongTerms(line.ID, keep, way, num)
 	r := float64(m.a.Resistance.Planned)
 	if !(along > 0) || math.Abs(r/along/float64(pull)-1) > methodSlack {
 		return nil
@@ -99,12 +118,12 @@ func (m *maker) paperWay(p *part.Part) []string {
 
 // alongTerms is the share of the winch's pull that acts along the way out, over
 // all stretches that end on the casualty, and how it is written.
-func (m *maker) alongTerms(keep []float64, way quantity.Degrees, num func(float64) string) (sum float64, terms string) {
+func (m *maker) alongTerms(line plan.ID, keep []float64, way quantity.Degrees, num func(float64) string) (sum float64, terms string) {
 	e, n := plan.Heading(way)
 	var all []string
 	for i := range m.a.Stretches {
 		s := &m.a.Stretches[i]
-		if s.Index >= len(keep) {
+		if s.Line != line || s.Index >= len(keep) {
 			continue
 		}
 		take := func(from, to part.Vec) {

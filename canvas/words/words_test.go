@@ -129,7 +129,7 @@ func TestEveryFixedTextIsThere(t *testing.T) {
 	}
 	for _, id := range []string{"not-computed", "no-rating", "not-known", "nothing", "and", "verdict", "verdict-none", "verdict-nothing", "verdict-incomplete",
 		"more", "planned-on", "chip", "range", "chance", "inside", "outside", "fairlead", "point-of", "part-stretch", "part-stretch-n", "part-winch",
-		"part-winch-layer", "part-fairlead", "part-slide", "part-tip", "part-sling", "part-sling-leg", "part-end", "only-line", "only-winch",
+		"part-winch-layer", "part-fairlead", "part-slide", "part-tip", "part-sling", "part-sling-leg", "part-held-tie-back", "part-held-tie-back-to", "part-held-hold-back", "part-held-hold-back-to", "part-end", "to-break-loose", "only-line", "only-winch",
 		"mark-memory", "mark-common", "mark-preset", "surety-published", "surety-secondary copy", "surety-common practice", "surety-from memory", "surety-ours",
 		"PLAN-high", "PLAN-likely", "PLAN-low", "plan-high", "plan-likely", "plan-low"} {
 		assert.True(t, w.HasLabel(id), id)

@@ -1,0 +1,108 @@
+package window
+
+import (
+	"os"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"kedge/solver/plan"
+)
+
+// tiedFile is the file of a plan with tie-backs and a hold-back whose casualty takes
+// 15.4 kN to break loose and 9.0 to move, changed.
+func tiedFile(t *testing.T, change func(p *plan.Plan)) string {
+	t.Helper()
+	data, err := os.ReadFile("../../testdata/held.kedge")
+	require.NoError(t, err)
+	p, err := plan.ParsePlan(data)
+	require.NoError(t, err)
+	change(p)
+	data, err = plan.FormatPlan(p)
+	require.NoError(t, err)
+	file := t.TempDir() + "/held" + extension
+	require.NoError(t, os.WriteFile(file, data, 0o600))
+	return file
+}
+
+// The pull that breaks loose has a column where it asks more than that to move,
+// sorted by like the others, and a row in the comparison.
+func TestLoadsPanelHasThePullToBreakLoose(t *testing.T) {
+	s := sitAt(t, 1440, 900, tiedFile(t, func(*plan.Plan) {}))
+	assert.Contains(t, flat(s.loads), "part move break loose stall limit used")
+	assert.Contains(t, flat(s.loads), "Line 2, tie-back to Tree 2")
+	assert.Contains(t, flat(s.loads), "15.4")
+	s.click(s.loads, "sort loosen")
+	first := ""
+	for _, h := range s.loads.hits {
+		if first == "" && len(h.id) > 5 && h.id[:5] == "part " {
+			first = h.id[5:]
+		}
+	}
+	p, ok := s.answer().Part(first)
+	require.True(t, ok)
+	for i := range s.answer().Parts {
+		assert.LessOrEqual(t, s.answer().Parts[i].Loosen.Force, p.Loosen.Force)
+	}
+	s.toggleCompare()
+	assert.Contains(t, flat(s.compare), "at the winch, to break loose")
+
+	s = sitAt(t, 1440, 900, tiedFile(t, func(p *plan.Plan) { p.Site.Vehicles[0].Stuck.Breakaway = 1 }))
+	assert.Contains(t, flat(s.loads), "part move stall limit used")
+	assert.NotContains(t, flat(s.loads), "break loose")
+	s.toggleCompare()
+	assert.NotContains(t, flat(s.compare), "break loose")
+}
+
+// A part that only breaking loose brings over its limit says so in its row.
+func TestRowSaysWhatIsOverToBreakLoose(t *testing.T) {
+	s := sitAt(t, 1440, 900, tiedFile(t, func(p *plan.Plan) { p.Rigs[0].Lines[0].Rating.Force = 40e3 })) // 15.3 kN of it count
+	assert.Contains(t, flat(s.loads), "OVER, to break loose · half of breaking strength")
+	assert.Contains(t, flat(s.tabs), "worst 101 %")
+}
+
+// The basis below the loads is the one that the shares count on.
+func TestBasisBelowTheLoads(t *testing.T) {
+	s := sitAt(t, 1440, 900, tiedFile(t, func(*plan.Plan) {}))
+	assert.Contains(t, flat(s.loads), "basis: pulling")
+	s = sitAt(t, 1440, 900, tiedFile(t, func(p *plan.Plan) { p.Site.Vehicles[0].Stuck.Overturned = true }))
+	assert.Contains(t, flat(s.loads), "basis: lifting")
+}
+
+// A tie-back is met and taken hold of where it lies.
+func TestTieBackIsSelectedWhereItLies(t *testing.T) {
+	s := sitAt(t, 1440, 900, tiedFile(t, func(*plan.Plan) {}))
+	for _, st := range s.answer().Stretches {
+		s.board.Select(st.Line)
+		ends := 0
+		for _, h := range s.board.Overlay().Handles {
+			if h.Kind == "end" {
+				ends++
+				atA := h.At.X == st.A[0] && h.At.Y == st.A[1]
+				atB := h.At.X == st.B[0] && h.At.Y == st.B[1]
+				assert.True(t, atA || atB, "%s: %v", st.Line, h.At)
+			}
+		}
+		assert.Equal(t, 2, ends, st.Line)
+	}
+}
+
+// Of a rig that is refused not all zones are drawn: nobody counts as outside of
+// them.
+func TestNobodyIsOutsideOfMissingZones(t *testing.T) {
+	data, err := os.ReadFile(example(t, "straight"))
+	require.NoError(t, err)
+	p, err := plan.ParsePlan(data)
+	require.NoError(t, err)
+	p.Site.People[0].At = plan.Point{X: 20, Y: 80}
+	data, err = plan.FormatPlan(p)
+	require.NoError(t, err)
+	file := t.TempDir() + "/far" + extension
+	require.NoError(t, os.WriteFile(file, data, 0o600))
+	s := sitAt(t, 1440, 900, file)
+	assert.Contains(t, flat(s.loads), "Operator 1 · not all zones computed")
+	assert.NotContains(t, flat(s.loads), "outside")
+	s.toggleCompare()
+	assert.Contains(t, flat(s.compare), "0 of 1, not all zones computed")
+}
