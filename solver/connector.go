@@ -7,23 +7,22 @@ import (
 )
 
 // connectors makes a part of what hooks a line on, where its k-th of n
-// stretches ends, under the load of that stretch. How the load came about is
-// said by that formula.
-func (a *assessor) connectors(l *plan.Line, k, n int, b pulls, formula string, more ...part.Value) {
+// stretches ends, under the load of that stretch; say tells how that came about.
+func (a *assessor) connectors(l *plan.Line, k, n int, b pulls, say func(id string)) {
 	start, end := a.g.r.Connected(l)
 	if start && k == 0 {
-		a.connectorPart(l, string(l.ID)+"/start", 0, b, formula, more...)
+		a.connectorPart(l, string(l.ID)+"/start", 0, b, say)
 	}
 	if end && k == n-1 {
-		a.connectorPart(l, string(l.ID)+"/end", len(l.Path)-1, b, formula, more...)
+		a.connectorPart(l, string(l.ID)+"/end", len(l.Path)-1, b, say)
 	}
 }
 
 // connectorPart is the connector at a port of a line's path.
-func (a *assessor) connectorPart(l *plan.Line, id string, port int, b pulls, formula string, more ...part.Value) {
+func (a *assessor) connectorPart(l *plan.Line, id string, port int, b pulls, say func(id string)) {
 	line := a.weak.line(l)
 	c := gear.Connector(gear.ConnectorIn{Line: line, Part: id}, a.sumOf(id), a.found())
-	a.say(id, formula, b, more...)
+	say(id)
 	a.add(part.Part{ID: id, Kind: part.KindEnd, Thing: l.ID, Index: port, From: l.ID, To: l.Path[port].Thing, Use: l.Use,
 		Values: []part.Value{{Name: "connector", Unit: part.UnitText, Text: gear.ConnectorWord(line.Connector.Kind)}}}, b, c)
 }

@@ -80,6 +80,8 @@ func TestSumSaysTheLoadToBreakLoose(t *testing.T) {
 	assert.Equal(t, float64(line.Loosen.Force), last.Operands[0].X)
 	all, last = formulas("L3/1")
 	assert.NotContains(t, all, "to-break-loose")
+	assert.NotContains(t, all, "to-move", "no winch loads a hold-back")
+	assert.Contains(t, all, "hold-back-load")
 	assert.Equal(t, "used", last.Formula)
 }
 

@@ -166,7 +166,7 @@ func (a *assessor) lineParts(i int) {
 		b = b.by(a.timesOf(lies(rl.path...)))
 		a.say(id, "stretch-tension", b)
 		a.add(part.Part{ID: id, Kind: part.KindStretch, Thing: l.ID, Index: k, From: l.Path[k].Thing, To: l.Path[k+1].Thing}, b, c)
-		a.connectors(l, k, n, b, "stretch-tension")
+		a.connectors(l, k, n, b, func(id string) { a.say(id, "stretch-tension", b) })
 	}
 }
 

@@ -28,9 +28,10 @@ type restraint struct {
 	dir     part.Vec    // from own to far, unit
 	holds   part.Vec    // what it must hold points there, unit; zero: nothing to hold
 	off     quantity.Degrees
-	counts  bool  // it holds: taut, straight, in the right direction
-	load    pulls // as the force on what it is fast to
-	checked bool  // each of its parts has a known limit and is within it
+	counts  bool    // it holds: taut, straight, in the right direction
+	needN   float64 // of a hold-back: what it must hold, along holds
+	load    pulls   // as the force on what it is fast to
+	checked bool    // each of its parts has a known limit and is within it
 	good    part.Capacity
 }
 

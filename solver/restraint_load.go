@@ -102,6 +102,7 @@ func (a *assessor) judgeHoldBack(r *restraint) {
 	if !known {
 		return
 	}
+	r.needN = need
 	force := need
 	if holds != (part.Vec{}) {
 		r.off = r.dir.Angle(holds)

@@ -3,6 +3,7 @@ package solver
 import (
 	"slices"
 
+	"kedge/solver/effort"
 	"kedge/solver/gear"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -41,12 +42,31 @@ func (a *assessor) memberPart(r *restraint, m member) {
 		}
 		c = gear.Sling(in, a.sumOf(id), a.found()).Capacity
 	}
-	off := part.Value{Name: "off", Unit: part.UnitAngle, X: float64(r.off)}
-	a.say(id, "restraint-load", b, off)
+	a.sayHeld(id, r)
 	a.add(p, b, c)
 	if m.line != nil {
-		a.connectors(m.line, 0, 1, b, "restraint-load", off)
+		a.connectors(m.line, 0, 1, b, func(id string) { a.sayHeld(id, r) })
 	}
+}
+
+// sayHeld records where the load of a restraint comes from: that of a tie-back
+// from the pull, that of a hold-back from what the casualty does by itself.
+func (a *assessor) sayHeld(id string, r *restraint) {
+	off := part.Value{Name: "off", Unit: part.UnitAngle, X: float64(r.off)}
+	if r.use == plan.UseTieBack {
+		a.say(id, "restraint-load", r.load, off)
+		return
+	}
+	sum := a.sumOf(id)
+	if !sum.On() || !r.load.move.Known {
+		return
+	}
+	formula := "restraint-load" // askew: it takes all, and counts for nothing
+	if r.off <= effort.HoldBackMost {
+		formula = "hold-back-load"
+	}
+	need := part.Value{Name: "need", Unit: part.UnitForce, X: r.needN}
+	sum.Add(formula, part.Value{Name: "load", Unit: part.UnitForce, X: float64(r.load.move.Force)}, part.Operand{Value: need}, part.Operand{Value: off})
 }
 
 // holdingWinch is a winch that a hold-back is paid out from.
@@ -57,7 +77,7 @@ func (a *assessor) holdingWinch(r *restraint, v *plan.Vehicle) {
 	}
 	id := r.far.String()
 	w := gear.Winch(gear.WinchIn{Vehicle: v.ID, Part: id, Winch: a.weak.vehicle(v).Winch, Line: a.weak.line(last.line), Path: a.lineOut(last.line.ID)}, a.sumOf(id), a.found())
-	a.say(id, "restraint-load", r.load, part.Value{Name: "off", Unit: part.UnitAngle, X: float64(r.off)})
+	a.sayHeld(id, r)
 	a.add(part.Part{ID: id, Kind: part.KindWinch, Thing: v.ID, To: last.line.ID, Layer: w.Layer, Use: r.use}, r.load, w.Capacity)
 	a.out.Lines = append(a.out.Lines, LineUse{Line: last.line.ID, Out: a.lineOut(last.line.ID), Has: last.line.Length, Layer: w.Layer, Wraps: w.Wraps, Missing: w.Missing})
 }
@@ -201,7 +221,7 @@ func (a *assessor) restraintShackle(k *plan.Shackle, id string) bool {
 			continue
 		}
 		c := gear.Shackle(gear.ShackleIn{Shackle: a.weak.shackle(k), Part: id, Lifting: a.lifting}, a.sumOf(id), a.found())
-		a.say(id, "restraint-load", r.load, part.Value{Name: "off", Unit: part.UnitAngle, X: float64(r.off)})
+		a.sayHeld(id, r)
 		a.add(part.Part{ID: id, Kind: part.KindShackle, Thing: k.ID, Use: r.use}, r.load, c)
 		return true
 	}
