@@ -51,7 +51,7 @@ func (a *assessor) anchorPart(thing plan.ID, in hold.In) {
 			b.stall = sidewise(b.stall.Vec, st.Axis)
 		}
 	}
-	a.say(id, "anchor-load", b)
+	a.say(id, a.onPoint("anchor-load", a.pointsNear(ofThing(thing))), b)
 	a.add(part.Part{ID: id, Kind: part.KindAnchor, Thing: thing}, b, st.Capacity)
 }
 

@@ -124,24 +124,24 @@ func (a *assessor) record(p *part.Part) {
 
 // say records where a part's load comes from, that to break loose too where it
 // is another.
-func (a *assessor) say(id, formula string, b pulls, more ...part.Value) {
+func (a *assessor) say(id string, how came, b pulls, more ...part.Value) {
 	sum := a.sumOf(id)
 	if !sum.On() || !b.move.Known {
 		return
 	}
-	operands := make([]part.Operand, len(more))
-	for i, v := range more {
-		operands[i].Value = v
-	}
 	adv := part.Operand{Value: part.Value{Name: "advantage", Unit: part.UnitNone, X: a.out.Advantage}}
-	pull := func(from string, resistanceN float64, tension quantity.Force, l part.Load) {
+	pull := func(from string, resistanceN float64, tension quantity.Force, balance *balances, l part.Load) {
 		res := part.Operand{Value: part.Value{Name: "resistance", Unit: part.UnitForce, X: resistanceN}}
 		sum.Add(from, part.Value{Name: "tension", Unit: part.UnitForce, X: float64(tension)}, res, adv)
+		formula, operands := how(balance, l)
+		for _, v := range more {
+			operands = append(operands, part.Operand{Value: v})
+		}
 		sum.Add(formula, part.Value{Name: "load", Unit: part.UnitForce, X: float64(l.Force)}, operands...)
 	}
-	pull("to-move", float64(a.res.Planned), a.out.Move.Tension, b.move)
+	pull("to-move", float64(a.res.Planned), a.out.Move.Tension, &a.solved.move, b.move)
 	if b.loosen.Known && b.loosen.Force != b.move.Force {
-		pull("to-break-loose", float64(a.res.BreakPlanned), a.out.Loosen.Tension, b.loosen)
+		pull("to-break-loose", float64(a.res.BreakPlanned), a.out.Loosen.Tension, &a.solved.loosen, b.loosen)
 	}
 }
 
@@ -163,10 +163,12 @@ func (a *assessor) lineParts(i int) {
 			Line: a.weak.line(l), Part: id, Bends: [2]gear.Bend{a.bend(rl, k), a.bend(rl, k+1)},
 			End: k == n-1, OnWinch: rl.winch != nil, Pulled: a.g.hasWinch(), Lifting: a.lifting,
 		}, a.sumOf(id), a.found())
-		b = b.by(a.timesOf(lies(rl.path...)))
-		a.say(id, "stretch-tension", b)
+		times := a.timesOf(lies(rl.path...))
+		b = b.by(times)
+		how := alongLine("stretch-tension", rl.index, k, times.planned)
+		a.say(id, how, b)
 		a.add(part.Part{ID: id, Kind: part.KindStretch, Thing: l.ID, Index: k, From: l.Path[k].Thing, To: l.Path[k+1].Thing}, b, c)
-		a.connectors(l, k, n, b, func(id string) { a.say(id, "stretch-tension", b) })
+		a.connectors(l, k, n, b, func(id string) { a.say(id, how, b) })
 	}
 }
 
@@ -192,14 +194,16 @@ func (a *assessor) bend(rl *riggedLine, k int) gear.Bend {
 func (a *assessor) winchPart(rl *riggedLine) {
 	v, l := rl.winch, rl.line
 	id := plan.Port{Thing: v.ID, Point: plan.PortWinch}.String()
-	b := a.loads(func(r *solution) part.Load { return a.stretchLoad(r, rl.index, 0) }).by(a.timesOf(lies(rl.path...)))
+	b := a.loads(func(r *solution) part.Load { return a.stretchLoad(r, rl.index, 0) })
+	times := a.timesOf(lies(rl.path...))
+	b = b.by(times)
 	first := a.at(rl.path[1]).Sub(a.at(rl.path[0]))
 	spot, _ := v.PortPlace(plan.PortWinch)
 	axis := a.g.ground.Along(spot.Axis)
 	side := spot.Axis.Turn(terrain.VecBearing(first))
 	lead := first.Angle(axis)
 	w := gear.Winch(gear.WinchIn{Vehicle: v.ID, Part: id, Winch: a.weak.vehicle(v).Winch, Line: a.weak.line(l), Path: a.lineOut(l.ID), Side: side}, a.sumOf(id), a.found())
-	a.say(id, "stretch-tension", b)
+	a.say(id, alongLine("stretch-tension", rl.index, 0, times.planned), b)
 	p := part.Part{ID: id, Kind: part.KindWinch, Thing: v.ID, To: l.ID, Layer: w.Layer}
 	a.running(&p, rl, b.move, w.Layer)
 	a.add(p, b, w.Capacity)
@@ -288,7 +292,7 @@ func (a *assessor) blockPart(rb *riggedBlock) {
 		return // no line runs through it: it carries nothing, and is no part of the pull
 	}
 	c := gear.Block(in, a.sumOf(id), a.found())
-	a.say(id, "block-load", b, part.Value{Name: "angle", Unit: part.UnitAngle, X: float64(angle)})
+	a.say(id, a.onPoint("block-load", func() []int { return []int{rb.node} }), b, part.Value{Name: "angle", Unit: part.UnitAngle, X: float64(angle)})
 	a.add(part.Part{ID: id, Kind: part.KindBlock, Thing: rb.block.ID, Angle: angle}, b, c)
 }
 
@@ -304,7 +308,7 @@ func (a *assessor) slingPart(rs *riggedSling) {
 		Sling: a.weak.sling(rs.sling), Part: id, Hitch: Hitch(rs.sling, rs.onTrunk), OnTrunk: rs.onTrunk, Radius: rs.radius,
 		Round: rs.round, Load: b.move.Force, OnWinch: true, Lifting: a.lifting,
 	}, a.sumOf(id), a.found())
-	a.say(id, "sling-load", b)
+	a.say(id, a.onPoint("sling-load", func() []int { return []int{rs.to, rs.from} }), b)
 	p := part.Part{ID: id, Kind: part.KindSling, Thing: rs.sling.ID, Angle: rs.round.Opens, From: rs.sling.On.Thing, To: rs.sling.Holds.Thing}
 	if st.Leg > 0 {
 		p.Values = append(p.Values, part.Value{Name: "leg", Unit: part.UnitForce, X: float64(st.Leg)})
@@ -335,7 +339,7 @@ func (a *assessor) shacklePart(k *plan.Shackle) {
 	}
 	c := gear.Shackle(gear.ShackleIn{Shackle: a.weak.shackle(k), Part: id, Off: a.shackleOff(k, b), Between: between, Line: line, Lifting: a.lifting}, a.sumOf(id), a.found())
 	c.Limit.AtMost = a.shackleDirection(k)
-	a.say(id, "sling-load", b)
+	a.say(id, a.onPoint("sling-load", a.pointsJoined(k, node)), b)
 	a.add(part.Part{ID: id, Kind: part.KindShackle, Thing: k.ID, Angle: between}, b, c)
 }
 
@@ -452,7 +456,7 @@ func (a *assessor) pointPart(v *plan.Vehicle, port plan.Port) {
 		off = a.siteLoad(a.solved.unit, atPort(port)).Vec.Angle(axis)
 	}
 	c := gear.RecoveryPoint(gear.PointIn{Vehicle: v.ID, Part: id, Point: a.weak.point(v, port.Point), Off: off, Assumed: spot.AxisAssumed, Lifting: a.lifting}, a.sumOf(id), a.found())
-	a.say(id, "point-load", b, part.Value{Name: "angle", Unit: part.UnitAngle, X: float64(off)})
+	a.say(id, a.onPoint("point-load", a.pointsNear(atPort(port))), b, part.Value{Name: "angle", Unit: part.UnitAngle, X: float64(off)})
 	if spot.AxisAssumed { // what nobody said is not shown either
 		off = 0
 		for _, l := range [...]*part.Load{&b.move, &b.loosen, &b.stall} {

@@ -54,7 +54,7 @@ func (a *assessor) memberPart(r *restraint, m member) {
 func (a *assessor) sayHeld(id string, r *restraint) {
 	off := part.Value{Name: "off", Unit: part.UnitAngle, X: float64(r.off)}
 	if r.use == plan.UseTieBack {
-		a.say(id, "restraint-load", r.load, off)
+		a.say(id, stated("restraint-load"), r.load, off)
 		return
 	}
 	sum := a.sumOf(id)

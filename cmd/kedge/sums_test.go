@@ -17,13 +17,8 @@ import (
 // statements are the lines of sums that are no formula, each with the reason
 // why nothing is recomputed in it.
 var statements = map[string]string{
-	"anchor-load":        "out of the balance of the rig, without its operands",
-	"block-load":         "out of the balance of the rig, without its operands",
 	"not-computed":       "says why there is no figure",
-	"point-load":         "out of the balance of the rig, without its operands",
 	"resistance-planned": "the choice of one of three figures of the lines before",
-	"sling-load":         "out of the balance of the rig, without its operands",
-	"stretch-tension":    "out of the balance of the rig, without its operands",
 }
 
 // formulaText is the text of a formula, to know its printed lines by.
