@@ -251,6 +251,9 @@ func (g hitched) record(sum *part.Sum, in SlingIn, r rated, straightN, limitN fl
 		sum.Add("sling-basket-leg", value("leg", part.UnitForce, float64(in.Load)*g.legPerLoad),
 			cited("share", part.UnitFactor, b.legShare), computed("load", part.UnitForce, float64(in.Load)),
 			computed("half", part.UnitAngle, float64(g.half)))
+		sum.Add("sling-basket-by-leg", value("by-leg", part.UnitLimit, straightN*g.leg.x*g.bend.x),
+			computed("straight", part.UnitLimit, straightN), computed("half", part.UnitAngle, float64(g.half)),
+			computed("share", part.UnitNone, b.legShare.x), cited("bend", part.UnitFactor, g.bend))
 		sum.Add("sling-basket-mode", value("by-standard", part.UnitLimit, straightN*g.mode.x*g.bend.x),
 			cited("mode", part.UnitFactor, g.mode), computed("straight", part.UnitLimit, straightN),
 			cited("bend", part.UnitFactor, g.bend))

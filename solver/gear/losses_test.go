@@ -119,7 +119,7 @@ func TestStepsOfABasket(t *testing.T) {
 			}
 		}
 	}
-	assert.Equal(t, map[string]int{"leg": 1, "by-standard": 2, "by-leg": 1, "limit": 1, "straight": 2}, seen)
+	assert.Equal(t, map[string]int{"leg": 1, "by-standard": 2, "by-leg": 2, "limit": 1, "straight": 3}, seen)
 	inDelta(t, want["limit"], float64(limit.Force), 1e-6)
 }
 
