@@ -70,10 +70,10 @@ func TestSumSaysTheLoadToBreakLoose(t *testing.T) {
 		return all, sum.Steps[len(sum.Steps)-1]
 	}
 	all, last := formulas("L1/1")
-	assert.Equal(t, 2, count(all, "stretch-tension"))
+	assert.Equal(t, 2, count(all, "load-of-line"))
 	from := slices.Index(all, "to-break-loose")
 	require.GreaterOrEqual(t, from, 0)
-	assert.Equal(t, "stretch-tension", all[from+1])
+	assert.Equal(t, "load-of-line", all[from+1])
 	assert.Equal(t, "used-to-break-loose", last.Formula)
 	line, _ := a.Part("L1/1")
 	assert.Equal(t, line.Most(), last.Result.X)
