@@ -67,10 +67,14 @@ func sidewise(v, axis part.Vec) part.Load {
 func (a *assessor) waterAt(at plan.Point) plan.ID {
 	for i := range a.g.p.Site.Obstacles {
 		o := &a.g.p.Site.Obstacles[i]
-		if o.Kind != plan.ObstacleWater {
+		if o.Kind != plan.ObstacleWater && o.Kind != "" {
 			continue
 		}
-		if s := terrain.Outline(o.Outline); s.Inside(at) {
+		switch s := terrain.Outline(o.Outline); {
+		case !s.Inside(at):
+		case o.Kind == "":
+			part.NotDecided(a.found(), "hold-in-water", o.ID, part.Lack{Thing: o.ID, Member: "kind"})
+		default:
 			return o.ID
 		}
 	}

@@ -263,7 +263,8 @@ func (a *assessor) connected() {
 		}
 		if !(rs.sling.Length > 0) { // nobody knows where what it holds comes to rest
 			a.refuse("sling-length-unknown")
-			a.find(part.Finding{ID: "sling-length-unknown", Level: part.Warning, Things: a.things(rs.sling.ID), Parts: []string{string(rs.sling.ID)}})
+			a.find(part.Finding{ID: "sling-length-unknown", Level: part.Warning, Things: a.things(rs.sling.ID), Parts: []string{string(rs.sling.ID)},
+				Lacks: []part.Lack{{Thing: rs.sling.ID, Member: "length_m", Rule: "sling-length-unknown"}}})
 		}
 	}
 	if g.strange {

@@ -19,7 +19,15 @@ import (
 // keeps them hauling alike, and at stall for the strongest: one that stops
 // earlier holds by its brake what another draws on its line. (ours)
 func (a *assessor) chains() {
-	if a.refused || a.solved.move.isNone() {
+	if a.refused || a.solved.status != part.Within {
+		return
+	}
+	if a.solved.move.isNone() { // what a line is made of and runs through is known all the same
+		for i := range a.g.lines {
+			if rl := &a.g.lines[i]; rl.index >= 0 {
+				a.lineRules(rl)
+			}
+		}
 		return
 	}
 	move := a.solved.move.main()
@@ -55,7 +63,10 @@ func (a *assessor) chains() {
 // what cannot pass a sheave, contacts that wear it.
 func (a *assessor) lineRules(rl *riggedLine) {
 	l := rl.line
-	tension := quantity.Force(a.solved.move.main().tension(rl.index))
+	tension := quantity.Force(0)
+	if !a.solved.move.isNone() {
+		tension = quantity.Force(a.solved.move.main().tension(rl.index))
+	}
 	gear.Kinetic(gear.KineticIn{Thing: l.ID, Material: l.Material, Tension: tension, Length: a.lineOut(l.ID), Rating: l.Rating, OnWinch: true}, a.found())
 	gear.Joint(l, a.found())
 	haul := quantity.Length(0)

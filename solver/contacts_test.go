@@ -184,7 +184,10 @@ func TestHeightsOfPoints(t *testing.T) {
 	}
 	flat := casualty(func(v *plan.Vehicle) { v.Recovery[0].Height = 0 })
 	require.Equal(t, []part.Lack{{Thing: "V1", Member: "recovery_points.front.height_m", Rule: "tips-sideways"}}, lacks(assessed(t, flat), "V1"))
-	require.Equal(t, []part.Lack{{Thing: "V1", Member: "recovery_points.front.height_m", Rule: "pickets-lifted"}}, lacks(assessed(t, do(onPickets, flat)), "V1"))
+	require.Equal(t, []part.Lack{{Thing: "V1", Member: "recovery_points.front.height_m", Rule: "tips-sideways"},
+		{Thing: "V1", Member: "recovery_points.front.height_m", Rule: "pickets-lifted"}}, lacks(assessed(t, do(onPickets, flat)), "V1"))
+	aside := casualty(func(v *plan.Vehicle) { v.Recovery[0].Left = plan.Maybe[quantity.Length]{} })
+	require.Equal(t, []part.Lack{{Thing: "V1", Member: "recovery_points.front.left_m", Rule: "tips-sideways"}}, lacks(assessed(t, aside), "V1"))
 	a := assessed(t, winch(func(w *plan.Winch) { w.Height = 0 }))
 	require.Equal(t, []part.Lack{{Thing: "V2", Member: "winch.height_m", Rule: "vehicle-slides"}}, lacks(a, "V2"))
 	a = assessed(t, casualty(func(v *plan.Vehicle) { v.Recovery[1].Height = 0 }))

@@ -73,11 +73,14 @@ var pullerCases = []findingCase{
 	})},
 }
 
-// inWater puts the pickup, on firm gravel, in water that runs at that speed and
-// stands that deep on its body; what is trapped in it was weighed.
+// inWater puts the pickup, on firm gravel, in water that runs at that speed (0:
+// nobody measured it) and stands that deep on its body; what is trapped in it was weighed.
 func inWater(speed quantity.Speed, depth quantity.Length) change {
 	return do(byRules, stuck(func(s *plan.Stuck) {
-		s.InWater, s.WaterSpeed, s.WaterDepth, s.TrappedWater = true, speed, depth, 50
+		s.InWater, s.WaterDepth, s.TrappedWater = true, depth, 50
+		if speed > 0 {
+			s.WaterSpeed = plan.Known(speed)
+		}
 	}))
 }
 

@@ -65,6 +65,7 @@ func (a *assessor) finish(empty bool) {
 			p.Why = o.Why
 		}
 	}
+	a.speakAsDrawn()
 	o.Findings = part.SortFindings(o.Findings, a.rank)
 }
 

@@ -6,24 +6,30 @@ import (
 )
 
 // heights finds the points of vehicles in the pull of which nobody entered how
-// high, or how far off the middle line, they sit.
-// Where lines bear such a point counts as on the ground, the careful end; the
-// rules that turn on how a line rises, and at which lever it pulls, have no such
-// end and are not decided.
+// high, or how far off the middle line, they sit. Where lines bear such a point
+// counts as on the ground, the careful end; the rules that turn on how a line
+// rises, and at which lever it pulls, have no such end and are not decided.
 func (a *assessor) heights() {
 	for i := range a.g.p.Site.Vehicles {
 		v := &a.g.p.Site.Vehicles[i]
 		want := func(p plan.Port) {
-			if l, lacks := a.heightLack(p); lacks {
-				part.NotDecided(a.found(), a.heightRule(v), v.ID, l)
+			for _, find := range [...]func(plan.Port) (part.Lack, bool){a.heightLack, a.sideLack} {
+				l, lacks := find(p)
+				if !lacks {
+					continue
+				}
+				for _, rule := range a.heightRules(v) {
+					part.NotDecided(a.found(), rule, v.ID, l)
+				}
 			}
 		}
 		if v.Winch != nil && a.winches(v.ID) {
 			want(plan.Port{Thing: v.ID, Point: plan.PortWinch})
 		}
 		for k := range v.Recovery {
-			if p := (plan.Port{Thing: v.ID, Point: v.Recovery[k].ID}); a.g.used(p) {
-				want(p)
+			port := plan.Port{Thing: v.ID, Point: v.Recovery[k].ID}
+			if a.g.used(port) || a.restrainedAt(atPort(port)) {
+				want(port)
 			}
 		}
 	}
@@ -43,17 +49,41 @@ func (a *assessor) heightLack(p plan.Port) (l part.Lack, lacks bool) {
 	return part.Lack{Thing: v.ID, Member: "recovery_points." + string(p.Point) + ".height_m"}, rp != nil && !(rp.Height > 0)
 }
 
-// heightRule is the rule that wants the height of a point of v: whether the line
-// draws the pickets of an anchor out, else whether a vehicle that must stand
-// slides, else whether the casualty tips.
-func (a *assessor) heightRule(v *plan.Vehicle) string {
+// sideLack is how far left a point or fairlead of a vehicle sits where nobody
+// entered it; false: it was, or it is none of a vehicle.
+func (a *assessor) sideLack(p plan.Port) (l part.Lack, lacks bool) {
+	v := a.g.things.Vehicle(p.Thing)
+	if v == nil {
+		return l, false
+	}
+	if p.Point == plan.PortWinch {
+		return part.Lack{Thing: v.ID, Member: "winch.left_m"}, v.Winch != nil && !v.Winch.Left.Known()
+	}
+	rp := v.RecoveryPoint(p.Point)
+	return part.Lack{Thing: v.ID, Member: "recovery_points." + string(p.Point) + ".left_m"}, rp != nil && !rp.Left.Known()
+}
+
+// heightRules are the rules that want the place of a point of v: whether the line
+// draws out what an anchor is made of, whether a vehicle that must stand slides,
+// whether the casualty tips, how wide a bridle opens.
+func (a *assessor) heightRules(v *plan.Vehicle) []string {
+	rules := []string{"vehicle-slides"}
+	if v == a.g.casualty {
+		rules[0] = "tips-sideways"
+	}
 	for i := range a.g.p.Site.Anchors {
-		if t := &a.g.p.Site.Anchors[i]; t.Kind == plan.AnchorPickets && a.g.touches(t.ID) {
-			return "pickets-lifted"
+		t := &a.g.p.Site.Anchors[i]
+		if rule := lifting[t.Kind]; rule != "" && a.g.touches(t.ID) {
+			rules = append(rules, rule)
 		}
 	}
-	if v == a.g.casualty {
-		return "tips-sideways"
+	for i := range a.g.r.Shackles {
+		if k := &a.g.r.Shackles[i]; len(k.Joins) == 0 && a.g.inPath(k.ID) {
+			return append(rules, "bridle-wide", "shackle-legs-wide")
+		}
 	}
-	return "vehicle-slides"
+	return rules
 }
+
+// lifting are the rules by which a line that rises draws out an anchor.
+var lifting = map[string]string{plan.AnchorPickets: "pickets-lifted", plan.AnchorBoulder: "boulder-lifted", plan.AnchorDeadman: "deadman-line-steep"}

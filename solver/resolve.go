@@ -303,7 +303,7 @@ func (g *rigging) resolveSlings() {
 		if !s.On.IsZero() || !s.Holds.IsZero() || g.inPath(s.ID) { // one that lies about has no place in the balance
 			rs.to = g.node(plan.Port{Thing: s.ID})
 		}
-		if b := g.things.Block(s.Holds.Thing); b != nil {
+		if b := g.things.Block(s.Holds.Thing); b != nil && length > 0 {
 			length += b.HeadLength
 		}
 		if rs.from >= 0 && rs.to >= 0 && g.movable(rs.from, rs.to) && length > 0 {

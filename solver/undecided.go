@@ -15,7 +15,9 @@ import (
 // tips, and what the slope adds to the resistance.
 func (a *assessor) groundKnown() {
 	if l := a.g.ground.Lacks(); l != "" && len(a.g.p.Site.Vehicles) > 0 {
-		part.NotDecided(a.found(), "rolls-by-itself", "", part.Lack{Member: l})
+		for _, rule := range [...]string{"rolls-by-itself", "downhill-pull"} {
+			part.NotDecided(a.found(), rule, "", part.Lack{Member: l})
+		}
 	}
 }
 
@@ -97,11 +99,8 @@ func (a *assessor) withhold() {
 	var open []part.Lack // by the thing that is in question
 	for i := range a.out.Findings {
 		f := &a.out.Findings[i]
-		if f.ID != part.NotDecidedID {
-			continue
-		}
 		for _, l := range f.Lacks {
-			if !bears(l.Rule) {
+			if !pushes(l) && (f.ID != part.NotDecidedID || !bears(l.Rule)) {
 				continue
 			}
 			all = all || everyLoad(l)
@@ -138,8 +137,12 @@ func everyLoad(l part.Lack) bool {
 	}
 	at := strings.HasPrefix(l.Member, "winch.") || strings.HasPrefix(l.Member, "recovery_points.")
 	return l.Thing == "" || at && (strings.HasSuffix(l.Member, ".height_m") || strings.HasSuffix(l.Member, ".left_m")) ||
-		strings.HasPrefix(l.Member, "casualty.water_")
+		pushes(l)
 }
+
+// pushes tells what says how hard running water pushes the casualty: until it is
+// known the push counts nowhere.
+func pushes(l part.Lack) bool { return l.Member == "casualty.water_speed_m_per_s" }
 
 // hangsOn tells that a part is judged by what is lacking: a vehicle's winch and
 // its points, and what a line ends in, each by what is theirs, all else of a
@@ -161,9 +164,9 @@ func hangsOn(p *part.Part, l part.Lack) bool {
 }
 
 // aside are rules that may raise more than a CAUTION and bear on no limit and no
-// load of the drawn moment: what is on the drum, where people stand, and what
-// comes on the way.
-var aside = []string{"casualty-meets", "drum-overfull", "line-cannot-pass", "line-short", "operator-out-of-reach"}
+// load of the drawn moment: what is on the drum, where people stand, what comes
+// on the way, and which of two figures is wrong.
+var aside = []string{"casualty-meets", "drum-overfull", "line-cannot-pass", "line-short", "operator-out-of-reach", "rating-beyond-size"}
 
 // bears tells that a part may be refused, or its limit or load be worse, by a
 // rule: one that can raise more than a CAUTION. One that is not listed may.

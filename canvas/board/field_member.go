@@ -131,7 +131,7 @@ func vehicleMembers(v *plan.Vehicle) []fieldMember {
 			aField("way_length_m", unitLength), aChoice("surface", "surface"), aField("sinkage_m", unitGirth),
 			aField("locked_wheels", unitCount).orNought(), aField("measured_resistance_n", unitForce).overrules(), aChoice("plan_on", "plan-on"), aChoice("rule", "rule"),
 			aField("breakaway_factor", unitFactor).overrules(), aField("suction_n", unitForce), aField("back_the_way_it_came", unitBool), aField("own_drive", unitBool),
-			aField("overturned", unitBool), aField("in_water", unitBool), aField("water_speed_m_per_s", unitSpeed), aField("water_depth_on_body_m", unitLength),
+			aField("overturned", unitBool), aField("in_water", unitBool), aField("water_speed_m_per_s", unitSpeed).orNought(), aField("water_depth_on_body_m", unitLength),
 			aField("trapped_water_kg", unitMass)) {
 			list = append(list, m.under("casualty"))
 		}

@@ -95,7 +95,7 @@ func TestMeasuredBelowTheSlopeIsNotPlannedOn(t *testing.T) {
 func TestACurrentPushesAcrossAMeasuredCasualty(t *testing.T) {
 	v := casualty(func(v *plan.Vehicle) {
 		v.Length = 4.5
-		v.Stuck = &plan.Stuck{Depth: plan.DepthHub, InWater: true, WaterSpeed: 1.5, WaterDepth: 1, Measured: 30_000}
+		v.Stuck = &plan.Stuck{Depth: plan.DepthHub, InWater: true, WaterSpeed: plan.Known(quantity.Speed(1.5)), WaterDepth: 1, Measured: 30_000}
 	})
 	var found []part.Finding
 	res := effort.Resistance(effort.ResistanceIn{Vehicle: v, Ground: &moss}, nil, &found)

@@ -170,7 +170,7 @@ func TestNotKnownIsNotComputed(t *testing.T) {
 		{"mass without end", casualty(func(v *plan.Vehicle) { v.Mass = quantity.Mass(math.Inf(1)) }), effort.WhyMass},
 		{"a current nobody can size", casualty(func(v *plan.Vehicle) {
 			v.Height = 0
-			v.Stuck = &plan.Stuck{Depth: plan.DepthHub, InWater: true, WaterSpeed: 1}
+			v.Stuck = &plan.Stuck{Depth: plan.DepthHub, InWater: true, WaterSpeed: plan.Known(quantity.Speed(1))}
 		}), effort.WhyWater},
 		{"no vehicle", nil, effort.WhyNotFinite},
 	}
@@ -267,7 +267,7 @@ func TestPublishedResistance(t *testing.T) {
 
 func TestWaterPushesAlongAndAcross(t *testing.T) {
 	v := casualty(func(v *plan.Vehicle) {
-		v.Stuck = &plan.Stuck{Depth: plan.DepthHub, InWater: true, WaterSpeed: 1.5, WaterDepth: 1, TrappedWater: 500}
+		v.Stuck = &plan.Stuck{Depth: plan.DepthHub, InWater: true, WaterSpeed: plan.Known(quantity.Speed(1.5)), WaterDepth: 1, TrappedWater: 500}
 	})
 	v.Length = 4.5
 	res := effort.Resistance(effort.ResistanceIn{Vehicle: v, Ground: &moss}, nil, nil)

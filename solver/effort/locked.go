@@ -64,7 +64,13 @@ func held(v *plan.Vehicle, end int) (front, rear bool) {
 func (p *pull) braked(res *ResistanceResult) {
 	v := p.in.Vehicle
 	f, r := held(v, high)
-	if p.found == nil || !(f || r) {
+	if p.found == nil {
+		return
+	}
+	if !(f || r) {
+		if v.Brake == plan.BrakeUnknown {
+			part.NotDecided(p.found, "casualty-braked", p.id, part.Lack{Thing: p.id, Member: "brake"})
+		}
 		return
 	}
 	say := func(v *plan.Vehicle) (n ResistanceResult) {

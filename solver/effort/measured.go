@@ -27,10 +27,13 @@ func (p *pull) measured(res *ResistanceResult, n float64, sum *part.Sum) bool {
 		res.PlannedOn = plan.PlanHigh
 		return false
 	}
+	_, surfaceKnown := p.surface()
 	switch {
 	case p.found == nil:
 	case !rules.Known:
 		part.NotDecided(p.found, "measured-below-rules", p.id, rules.lacks(p)...)
+	case !surfaceKnown && n >= p.n.measuredLow*float64(rules.Low) && n < p.n.measuredLow*float64(rules.High):
+		part.NotDecided(p.found, "measured-below-rules", p.id, part.Lack{Member: "surface"})
 	case n < p.n.measuredLow*float64(rules.Low):
 		raise(p.found, "measured-below-rules", part.Caution, p.id, force("measured", n), force("low", float64(rules.Low)))
 	}

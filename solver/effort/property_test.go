@@ -24,7 +24,7 @@ func anyStuck(t *rapid.T) plan.Stuck {
 		BackTheWay:   rapid.Bool().Draw(t, "back"),
 		Overturned:   rapid.Bool().Draw(t, "overturned"),
 		InWater:      rapid.Bool().Draw(t, "water"),
-		WaterSpeed:   quantity.Speed(rapid.Float64Range(0, 2).Draw(t, "speed")),
+		WaterSpeed:   plan.Known(quantity.Speed(rapid.Float64Range(0, 2).Draw(t, "speed"))),
 		PlanOn:       rapid.SampledFrom([]string{"", plan.PlanHigh, plan.PlanLikely, plan.PlanLow}).Draw(t, "on"),
 	}
 }

@@ -248,13 +248,18 @@ func (p *pull) weigh(res *ResistanceResult) bool {
 	return true
 }
 
-// ground reads rolling fraction, grip and the fraction of common practice.
-func (p *pull) ground() {
+// surface is the row of what the casualty stands on.
+func (p *pull) surface() (s surface, known bool) {
 	id := p.stuck.Surface
 	if id == "" && p.in.Ground != nil {
 		id = p.in.Ground.Surface
 	}
-	s, ok := find(p.n.rolling, id)
+	return find(p.n.rolling, id)
+}
+
+// ground reads rolling fraction, grip and the fraction of common practice.
+func (p *pull) ground() {
+	s, ok := p.surface()
 	p.c, p.cKnown, p.sure = s.v, ok, part.SuretyOf(string(s.surety))
 	if ok {
 		p.fraction = p.n.fractions[s.fraction]

@@ -177,13 +177,13 @@ var situations = []situation{
 	{"plan-rule-not-computed", part.Caution, resist(func(v *plan.Vehicle) { v.Stuck.Rule = effort.RulePhysics }, moss), resist(stuck(plan.Stuck{Depth: plan.DepthNone, Rule: effort.RulePhysics}), moss)},
 	{"resistance-measured", part.Notice, resist(func(v *plan.Vehicle) { v.Stuck.Measured = 9000 }, moss), resist(nil, moss)},
 	{"trapped-water-assumed", part.Notice, resist(stuck(plan.Stuck{Depth: plan.DepthHub, InWater: true}), moss), resist(stuck(plan.Stuck{Depth: plan.DepthHub, InWater: true, TrappedWater: 1}), moss)},
-	{"current-not-known", part.Caution, resist(stuck(plan.Stuck{Depth: plan.DepthHub, InWater: true}), moss), resist(stuck(plan.Stuck{Depth: plan.DepthHub, InWater: true, WaterSpeed: 0.1}), moss)},
-	{"current-pushes", part.Warning, resist(stuck(plan.Stuck{Depth: plan.DepthHub, InWater: true, WaterSpeed: 0.1, WaterDepth: 0.5}), moss), resist(stuck(plan.Stuck{Depth: plan.DepthHub, InWater: true}), moss)},
-	{"water-depth-not-known", part.Caution, resist(stuck(plan.Stuck{Depth: plan.DepthHub, InWater: true, WaterSpeed: 1}), moss), resist(stuck(plan.Stuck{Depth: plan.DepthHub, InWater: true, WaterSpeed: 1, WaterDepth: 0.5}), moss)},
+	{"current-not-known", part.Caution, resist(stuck(plan.Stuck{Depth: plan.DepthHub, InWater: true}), moss), resist(stuck(plan.Stuck{Depth: plan.DepthHub, InWater: true, WaterSpeed: plan.Known(quantity.Speed(0.1))}), moss)},
+	{"current-pushes", part.Warning, resist(stuck(plan.Stuck{Depth: plan.DepthHub, InWater: true, WaterSpeed: plan.Known(quantity.Speed(0.1)), WaterDepth: 0.5}), moss), resist(stuck(plan.Stuck{Depth: plan.DepthHub, InWater: true}), moss)},
+	{"water-depth-not-known", part.Caution, resist(stuck(plan.Stuck{Depth: plan.DepthHub, InWater: true, WaterSpeed: plan.Known(quantity.Speed(1))}), moss), resist(stuck(plan.Stuck{Depth: plan.DepthHub, InWater: true, WaterSpeed: plan.Known(quantity.Speed(1)), WaterDepth: 0.5}), moss)},
 	{"current-not-computed", part.Warning, resist(func(v *plan.Vehicle) {
 		v.Length = 0
-		v.Stuck = &plan.Stuck{Depth: plan.DepthHub, InWater: true, WaterSpeed: 1, WaterDepth: 0.5}
-	}, moss), resist(stuck(plan.Stuck{Depth: plan.DepthHub, InWater: true, WaterSpeed: 1, WaterDepth: 0.5}), moss)},
+		v.Stuck = &plan.Stuck{Depth: plan.DepthHub, InWater: true, WaterSpeed: plan.Known(quantity.Speed(1)), WaterDepth: 0.5}
+	}, moss), resist(stuck(plan.Stuck{Depth: plan.DepthHub, InWater: true, WaterSpeed: plan.Known(quantity.Speed(1)), WaterDepth: 0.5}), moss)},
 
 	{"casualty-braked", part.Caution, resist(func(v *plan.Vehicle) { v.Stuck.Depth = plan.DepthNone; v.Brake = plan.BrakeRear }, moss), resist(func(v *plan.Vehicle) { v.Stuck.Depth = plan.DepthNone; v.Brake = plan.BrakeNone }, moss)},
 	{"casualty-braked-unknown", part.Caution, resist(func(v *plan.Vehicle) { v.Chocks = plan.ChocksAll }, moss), resist(nil, moss)},

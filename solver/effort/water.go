@@ -39,11 +39,12 @@ func Current(in CurrentIn, sum *part.Sum) (n quantity.Force, ok bool) {
 // may push along the way out as well as across. False: there is a current
 // whose push nobody can state.
 func (p *pull) water(res *ResistanceResult) bool {
-	if !p.stuck.InWater && !(p.stuck.WaterSpeed > 0) {
+	flows, known := p.stuck.WaterSpeed.Get()
+	if !p.stuck.InWater && !known || known && flows == 0 {
 		return true
 	}
 	v := p.in.Vehicle
-	if !(p.stuck.WaterSpeed > 0) {
+	if !(flows > 0) {
 		if p.found != nil {
 			lacking(p.found, "current-not-known", part.Caution, p.id, "casualty.water_speed_m_per_s")
 		}
@@ -57,7 +58,7 @@ func (p *pull) water(res *ResistanceResult) bool {
 			f.Values = []part.Value{length("depth", float64(depth))}
 		}
 	}
-	f, ok := Current(CurrentIn{float64(p.stuck.WaterSpeed), float64(v.Length), float64(depth)}, nil)
+	f, ok := Current(CurrentIn{float64(flows), float64(v.Length), float64(depth)}, nil)
 	if !ok {
 		if p.found != nil {
 			f := raise(p.found, "current-not-computed", part.Warning, p.id)
@@ -71,7 +72,7 @@ func (p *pull) water(res *ResistanceResult) bool {
 	p.current = triple{0, float64(f), float64(f)}
 	res.CurrentSide = rangeOf(p.current)
 	if p.found != nil {
-		raise(p.found, "current-pushes", part.Warning, p.id, force("push", float64(f)), speed("speed", float64(p.stuck.WaterSpeed)))
+		raise(p.found, "current-pushes", part.Warning, p.id, force("push", float64(f)), speed("speed", float64(flows)))
 	}
 	return true
 }

@@ -11,6 +11,7 @@ type rated struct {
 	known   bool
 	forceN  float64
 	working bool // false: breaking strength, or not said and counted so
+	unsaid  bool // it was not said
 	preset  bool
 	surety  part.Surety
 }
@@ -33,7 +34,7 @@ func readRating(r plan.Rating, presets []string, where at, found *[]part.Finding
 	if isPreset(presets, "rating") {
 		out.preset, out.surety = true, part.SuretyMemory
 	}
-	if r.Basis != plan.BasisWorking && r.Basis != plan.BasisBreaking {
+	if out.unsaid = r.Basis != plan.BasisWorking && r.Basis != plan.BasisBreaking; out.unsaid {
 		raise(found, "rating-unsaid", part.Notice, where, &part.Remedy{Do: "say-rating-basis", Thing: where.thing},
 			value("rating", part.UnitLimit, x))
 	}

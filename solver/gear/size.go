@@ -34,7 +34,10 @@ func beyondSize(in sized, r rated, where at, found *[]part.Finding) {
 	if r.working {
 		carries, strongest = carries/in.tag, strongest/in.tag
 	}
-	if r.forceN <= math.Max(carries*book().ratingBeyond.x, strongest) {
+	if most := math.Max(carries*book().ratingBeyond.x, strongest); r.forceN <= most {
+		if r.unsaid && r.forceN > most/in.tag { // as a working load it were
+			part.NotDecided(found, "rating-beyond-size", where.thing, where.lack("rating.basis"))
+		}
 		return
 	}
 	raise(found, "rating-beyond-size", part.Warning, where, &part.Remedy{Do: "type-rating", Thing: where.thing},

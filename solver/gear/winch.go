@@ -106,6 +106,7 @@ func (out *WinchState) countLine(in WinchIn, d Drum, found *[]part.Finding) {
 	if !positive(length) || !sane(path) {
 		raise(found, "line-length-unknown", part.Caution, at{thing: l.ID}, &part.Remedy{Do: "type-length", Thing: l.ID})
 		lacking(found, "line-short", member(l.ID, "length_m"))
+		lacking(found, "drum-overfull", member(l.ID, "length_m"))
 		out.fullDrum(d)
 		return
 	}

@@ -38,6 +38,13 @@ func Pickets(in GroundIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 		}
 		return part.Capacity{}
 	}
+	groundLacks(found, "pickets-lifted", a.ID, in.Lacks)
+	rise := float64(in.Rise)
+	lifted := !(rise <= b.picketLean.x)
+	if lifted {
+		raise(found, "pickets-lifted", part.Warning, a.ID, "lower-line", value("rise", part.UnitAngle, rise),
+			value("most", part.UnitAngle, b.picketLean.x))
+	}
 	f, known, ok := picketSoil(b, in.Soil)
 	switch {
 	case in.Soil == "":
@@ -46,15 +53,11 @@ func Pickets(in GroundIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	case !ok:
 		raise(found, "pickets-in-sand", part.Danger, a.ID, "other-anchor")
 		return part.Capacity{}
+	case lifted:
+		return part.Capacity{}
 	}
 	if !known {
 		raise(found, "soil-unknown", part.Notice, a.ID, "type-soil")
-	}
-	groundLacks(found, "pickets-lifted", a.ID, in.Lacks)
-	if rise := float64(in.Rise); !(rise <= b.picketLean.x) {
-		raise(found, "pickets-lifted", part.Warning, a.ID, "lower-line", value("rise", part.UnitAngle, rise),
-			value("most", part.UnitAngle, b.picketLean.x))
-		return part.Capacity{}
 	}
 	low := l.x * f.x
 	if sum.On() {

@@ -136,7 +136,7 @@ type Stuck struct {
 	OwnDrive     bool                    `json:"own_drive,omitzero"` // its own drive may help
 	Overturned   bool                    `json:"overturned,omitzero"`
 	InWater      bool                    `json:"in_water,omitzero"`
-	WaterSpeed   quantity.Speed          `json:"water_speed_m_per_s,omitzero"`
+	WaterSpeed   Maybe[quantity.Speed]   `json:"water_speed_m_per_s,omitzero"`   // 0: it stands
 	WaterDepth   quantity.Length         `json:"water_depth_on_body_m,omitzero"` // depth of body in the current
 	TrappedWater quantity.Mass           `json:"trapped_water_kg,omitzero"`
 	Breakaway    float64                 `json:"breakaway_factor,omitzero"`      // R_break over R_run; 0: the handbook's range
