@@ -157,7 +157,7 @@ func TestTippingIsFollowedByHand(t *testing.T) {
 func TestTheResistanceIsFollowedByHand(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s, g := anyStuck(t), anyGround(t)
-		s.TrappedWater, s.WaterSpeed = 300, 0
+		s.TrappedWater, s.WaterSpeed = 300, plan.Known(quantity.Speed(0))
 		v := casualty(func(v *plan.Vehicle) {
 			v.Stuck = &s
 			v.Brake = rapid.SampledFrom([]string{"", plan.BrakeRear, plan.BrakeAll}).Draw(t, "brake")
