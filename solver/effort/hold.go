@@ -56,6 +56,7 @@ type HoldResult struct {
 	Loads   bool           // Front and Rear are known
 	Chocked quantity.Force // low hold with all wheels chocked; 0: not computed
 	Preset  bool           // rests on a centre of gravity nobody measured
+	AtMost  bool           // Hold is the most it may be: what its brake acts on is not known
 }
 
 // PullerHold finds the least line tension that moves a standing vehicle, low,
@@ -69,9 +70,10 @@ type HoldResult struct {
 // Only locked wheels hold along: those of the parking brake (up to 0.2 of the
 // weight unless the brake is known; at the high end grip alone), chocked ones,
 // all on the foot brake if a driver is said to stay on it. Left in gear counts
-// at the likely end for the rear axle, at the high end for all. A brake of which
-// nobody knows what it acts on counts for nothing at the low end, for the rear
-// axle at the likely, for all at the high. (ours)
+// at the likely end for the rear axle, at the high end for all. (ours)
+//
+// A brake of which nobody knows what it acts on holds all wheels at best: beyond
+// that the vehicle slides for sure, below nothing is decided.
 //
 // Grip at the low end is the row's own low figure; where that is a textbook's
 // average, 0.8 of it: half of all ground grips less than the average. (ours)
@@ -87,6 +89,15 @@ func PullerHold(in HoldIn, sum *part.Sum, found *[]part.Finding) (res HoldResult
 		}
 	}
 	n := book()
+	if brakeMatters(v) {
+		if !in.OwnWinch {
+			part.NotDecided(found, ruleSlides, v.ID, part.Lack{Thing: v.ID, Member: "brake"})
+		}
+		res.AtMost = true
+		strong := *v
+		strong.FootBrake = true
+		in.Vehicle = &strong
+	}
 	if !weighed(v) {
 		if found != nil {
 			lacking(found, "mass-not-known", part.Warning, v.ID, "mass_kg")
@@ -112,12 +123,6 @@ func PullerHold(in HoldIn, sum *part.Sum, found *[]part.Finding) (res HoldResult
 			raise(found, "hold-not-computed", part.Warning, v.ID)
 		}
 		return res
-	}
-	if brakeMatters(v) {
-		part.NotDecided(found, ruleSlides, v.ID, part.Lack{Thing: v.ID, Member: "brake"})
-		if t[low] == 0 {
-			return res // what is known to hold it is nothing
-		}
 	}
 	res.Hold = rangeOf(t)
 	res.Preset = b.preset
@@ -169,7 +174,7 @@ func (r *HoldResult) Capacity(anchor bool) part.Capacity {
 		return part.Capacity{}
 	}
 	c := part.Capacity{Ultimate: r.Hold, Note: "slides"}
-	c.Limit = part.Limit{Known: true, Force: r.Hold.Low, Basis: "hold, low", Factor: 1, Surety: part.SuretyOurs, Preset: r.Preset}
+	c.Limit = part.Limit{Known: true, Force: r.Hold.Low, Basis: "hold, low", Factor: 1, Surety: part.SuretyOurs, Preset: r.Preset, AtMost: r.AtMost}
 	if anchor {
 		f := book().holdFactor
 		c.Limit.Force, c.Limit.Basis, c.Limit.Factor = quantity.Force(float64(r.Hold.Low)/f), "hold ÷ 3", f
@@ -258,8 +263,6 @@ func (b *brace) locked(end int, by locking) (freeF, freeR, brakeF, brakeR bool, 
 		brakeF = true
 	case plan.BrakeAll:
 		brakeF, brakeR = true, true
-	case plan.BrakeUnknown:
-		brakeF, brakeR = end == high, end >= likely
 	default:
 		brakeR = true
 	}

@@ -114,7 +114,7 @@ func TestWhatTheHoldLacks(t *testing.T) {
 	}{
 		{"mass", "mass_kg", func(v *plan.Vehicle) { v.Mass = 0 }, nil, false},
 		{"wheelbase", "wheelbase_m", func(v *plan.Vehicle) { v.Wheelbase = 0 }, nil, false},
-		{"brake", "brake", func(v *plan.Vehicle) { v.Brake = plan.BrakeUnknown }, nil, false},
+		{"brake", "brake", func(v *plan.Vehicle) { v.Brake = plan.BrakeUnknown }, nil, true},
 		{"brake, front chocked", "brake", func(v *plan.Vehicle) { v.Brake, v.Chocks = plan.BrakeUnknown, plan.ChocksFront }, nil, true},
 		{"brake, all chocked", "", func(v *plan.Vehicle) { v.Brake, v.Chocks = plan.BrakeUnknown, plan.ChocksAll }, nil, true},
 		{"brake, a foot on it", "", func(v *plan.Vehicle) { v.Brake, v.FootBrake = plan.BrakeUnknown, true }, nil, true},
@@ -126,6 +126,7 @@ func TestWhatTheHoldLacks(t *testing.T) {
 			var found []part.Finding
 			res := effort.PullerHold(effort.HoldIn{Vehicle: warden(c.change), Ground: &moss, Ends: pullAhead(), TensionN: 1, TensionKnown: true, HeightLacks: c.heights}, nil, &found)
 			assert.Equal(t, c.known, res.Hold.Known)
+			assert.Equal(t, c.member == "brake", res.AtMost)
 			if c.member == "" {
 				assert.Empty(t, found)
 				return
@@ -197,5 +198,22 @@ func TestGripThatIsAnAverage(t *testing.T) {
 			near(t, c.low*w, float64(res.Hold.Low), 1e-6*w, "low")
 			near(t, c.like*w, float64(res.Hold.Likely), 1e-6*w, "likely")
 		})
+	}
+}
+
+// Whatever its brake acts on, a vehicle holds no more than with all wheels
+// chocked. Beyond that it slides for sure.
+func TestAnUnknownBrakeHoldsNoMoreThanLockedWheels(t *testing.T) {
+	v := warden(func(v *plan.Vehicle) { v.Grip, v.Brake = "grip.gravel", plan.BrakeUnknown })
+	level := []effort.LineEnd{{PerTension: part.Vec{1, 0, 0}, AheadM: 2.55}}
+	locked := warden(func(v *plan.Vehicle) { v.Grip, v.Brake, v.Chocks = "grip.gravel", plan.BrakeNone, plan.ChocksAll })
+	most := effort.PullerHold(effort.HoldIn{Vehicle: locked, Ground: &moss, Ends: level}, nil, nil).Hold.Low
+	for times, slides := range map[float64]bool{0.99: false, 1.01: true} {
+		var found []part.Finding
+		res := effort.PullerHold(effort.HoldIn{Vehicle: v, Ground: &moss, Ends: level, TensionN: times * float64(most), TensionKnown: true}, nil, &found)
+		assert.True(t, res.AtMost && res.Capacity(false).Limit.AtMost)
+		near(t, float64(most), float64(res.Hold.Low), 1e-9*float64(most), "all wheels locked")
+		assert.Equal(t, slides, idsOf(found)["vehicle-slides"] > 0)
+		assert.Positive(t, idsOf(found)["not-decided"])
 	}
 }

@@ -56,10 +56,17 @@ func Anchor(in In, sum *part.Sum, found *[]part.Finding) State {
 	}
 	if a.HoldTyped() {
 		out.Capacity = measured(in, sum, found)
-		return out
+	} else {
+		out.Capacity = byTable(in, sum, found)
 	}
-	out.Capacity = byTable(in, sum, found)
+	// From a side that nobody knows it may hold nothing.
+	out.Limit.AtMost = directed(a) && !a.SetKnown
 	return out
+}
+
+// directed tells that an anchor holds in the direction alone that it was set for.
+func directed(a *plan.Anchor) bool {
+	return a.Kind == plan.AnchorPickets || a.Kind == plan.AnchorDeadman
 }
 
 // soil is the anchor's own, else the ground's.
@@ -123,13 +130,9 @@ const (
 // aim sets the direction an anchor was set for and how the load lies to it.
 func (out *State) aim(in In, found *[]part.Finding) {
 	a := in.Anchor
-	switch a.Kind {
-	case plan.AnchorPickets, plan.AnchorDeadman:
-	case plan.AnchorRated:
-		if !a.SetKnown {
-			return
-		}
-	default: // a free tree or boulder has no direction
+	switch {
+	case directed(a):
+	case a.Kind != plan.AnchorRated || !a.SetKnown: // a free tree or boulder has no direction
 		return
 	}
 	if !a.SetKnown {

@@ -424,3 +424,20 @@ func BenchmarkAnchor(b *testing.B) {
 		})
 	}
 }
+
+// From which side an anchor set for one direction is pulled decides whether it
+// holds at all: with a direction nobody entered its limit is the most it may be.
+func TestADirectionNobodyEnteredPassesNothing(t *testing.T) {
+	for _, a := range []*plan.Anchor{pickets(), log()} {
+		known := hold.Anchor(hold.In{Anchor: a, Load: east}, nil, nil)
+		require.True(t, known.Limit.Known)
+		assert.False(t, known.Limit.AtMost)
+		a.SetKnown = false
+		unknown := hold.Anchor(hold.In{Anchor: a, Load: east}, nil, nil)
+		assert.True(t, unknown.Limit.AtMost)
+		assert.Equal(t, known.Limit.Force, unknown.Limit.Force)
+		a.HoldLow = plan.Known(quantity.Force(9 * kN))
+		assert.True(t, hold.Anchor(hold.In{Anchor: a, Load: east}, nil, nil).Limit.AtMost, "a measured hold was measured from one side")
+	}
+	assert.False(t, hold.Anchor(hold.In{Anchor: pine(), Load: east}, nil, nil).Limit.AtMost, "a tree stands from all sides")
+}
