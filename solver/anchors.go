@@ -37,6 +37,8 @@ func (a *assessor) anchorPart(thing plan.ID, in hold.In) {
 		in.Load = a.siteLoad(a.solved.unit, ofThing(thing)).Vec
 		if b.move.Known {
 			in.Load = b.move.Vec
+		} else if b.stall.Known { // of the unit pull the direction alone means something
+			in.Load = b.stall.Vec
 		}
 	}
 	st := hold.Anchor(in, a.sumOf(id), a.found())

@@ -253,13 +253,23 @@ func (a *assessor) connected() {
 		a.refuse("loose-end")
 		a.find(part.Finding{ID: "loose-end", Level: part.Warning, Things: a.things(id)})
 	}
+	fast := g.holdsFast()
+	for i := range g.blocks {
+		if rb := &g.blocks[i]; !rb.loose && !fast[rb.node] && g.inPath(rb.block.ID) {
+			a.refuse("loose-end")
+			a.find(part.Finding{ID: "loose-end", Level: part.Warning, Things: a.things(rb.block.ID)})
+		}
+	}
 	for i := range g.slings {
 		rs := &g.slings[i]
-		if g.restrains[rs.sling.ID] || !g.inPath(rs.sling.Holds.Thing) && !g.inPath(rs.sling.ID) {
+		if g.restrains[rs.sling.ID] || !g.between(rs) {
 			continue
 		}
-		if rs.round.Short > 0 && !rs.sling.Holds.IsZero() {
+		if rs.round.Short > 0 {
 			a.refuse("sling-too-short")
+		}
+		if rs.onTrunk && !(rs.radius > 0) && g.leg(rs) { // nor which leg is taut
+			a.refuse("sling-trunk-unknown")
 		}
 		if !(rs.sling.Length > 0) { // nobody knows where what it holds comes to rest
 			a.refuse("sling-length-unknown")

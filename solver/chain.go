@@ -137,6 +137,20 @@ func (a *assessor) passing(rl *riggedLine, haul quantity.Length) {
 // that are planned, and at stall.
 type factors struct{ planned, stall float64 }
 
+// own is the factor that a winch line begins a chain with.
+func (rl *riggedLine) own() factors {
+	return factors{max(1, rl.times.planned), max(1, rl.times.stall)}
+}
+
+// timesOfLine is the factor on a line: a winch's own, whatever else pulls where it
+// ends, a secondary one's that of the chain it is in.
+func (a *assessor) timesOfLine(rl *riggedLine) factors {
+	if rl.winch != nil {
+		return rl.own()
+	}
+	return a.timesOf(lies(rl.path...))
+}
+
 // timesOf is the factors on the load of what hangs in one chain only, found by
 // the points it lies on; what several chains pull on carries them all already.
 func (a *assessor) timesOf(lies func(n int) bool) factors {
@@ -148,7 +162,7 @@ func (a *assessor) timesOf(lies func(n int) bool) factors {
 		}
 		for n, there := range rl.reach {
 			if there && lies(n) {
-				times = factors{max(1, rl.times.planned), max(1, rl.times.stall)}
+				times = rl.own()
 				in++
 				break
 			}
@@ -202,24 +216,28 @@ func (a *assessor) bridles() {
 	}
 	for i := range a.g.slings {
 		rs := &a.g.slings[i]
-		if rs.index >= 0 && rs.times == 0 {
-			if f := a.bridleTimes(rs); f > 1 {
-				a.follow(rs, f)
+		if rs.index < 0 || rs.times != 0 {
+			continue
+		}
+		for e, n := range [2]int{rs.from, rs.to} {
+			if f := a.bridleTimes(rs, n); f > 1 {
+				a.follow(rs, [2]int{rs.to, rs.from}[e], f)
 			}
 		}
 	}
 }
 
-// follow gives a leg's factor to the slings behind it, one after another.
-func (a *assessor) follow(rs *riggedSling, times float64) {
+// follow gives a leg's factor to the slings behind it, one after another, from
+// its far end on.
+func (a *assessor) follow(rs *riggedSling, far int, times float64) {
 	for range mostJoints {
 		rs.times = times
-		if a.g.rig.Points[rs.from].Kind != statics.Free {
+		if a.g.rig.Points[far].Kind != statics.Free {
 			return
 		}
 		var next *riggedSling
 		for i := range a.g.slings {
-			if o := &a.g.slings[i]; o.index >= 0 && o != rs && (o.to == rs.from || o.from == rs.from) {
+			if o := &a.g.slings[i]; o != rs && o.meets(far) {
 				if next != nil {
 					return
 				}
@@ -229,49 +247,43 @@ func (a *assessor) follow(rs *riggedSling, times float64) {
 		if next == nil || next.times > 0 {
 			return
 		}
-		rs = next
+		if rs = next; rs.from == far {
+			far = rs.to
+		} else {
+			far = rs.from
+		}
 	}
 }
 
-// bridleTimes is the factor on one sling; 1: it is no leg of a bridle. A bridle
-// is two slings or more that meet at a shackle.
-func (a *assessor) bridleTimes(rs *riggedSling) float64 {
-	k := a.g.things.Shackle(rs.sling.Holds.Thing)
-	if k == nil || len(k.Joins) > 0 || a.g.rig.Points[rs.to].Kind != statics.Free {
+// bridleTimes is the factor on one sling by what meets at one of its ends; 1: it
+// is no leg of a bridle there. A bridle is two slings or more that meet at a
+// shackle and pull from one side.
+func (a *assessor) bridleTimes(rs *riggedSling, node int) float64 {
+	if a.g.rig.Points[node].Kind != statics.Free || !slices.ContainsFunc(a.g.r.Shackles, func(k plan.Shackle) bool {
+		return len(k.Joins) == 0 && a.g.node(plan.Port{Thing: k.ID}) == node
+	}) {
 		return 1
 	}
 	r := a.solved.move.main()
-	legs := 0
-	var total, mine part.Vec
-	var between quantity.Degrees
-	force := func(o *riggedSling) part.Vec {
-		return part.Vec(r.Slings[o.index].Dir).Scale(-r.Slings[o.index].TensionN * r.times)
-	}
-	for i := range a.g.slings {
-		o := &a.g.slings[i]
-		if o.index < 0 || o.to != rs.to {
+	for _, legs := range a.legsAt(r, node) {
+		mine := rs.pullAt(r, node)
+		if len(legs) < 2 || !slices.Contains(legs, rs) || !(mine.Len() > 0) {
 			continue
 		}
-		legs++
-		total = total.Add(force(o))
-		if o == rs {
-			mine = force(o)
+		var total part.Vec
+		var between quantity.Degrees
+		for _, o := range legs {
+			f := o.pullAt(r, node)
+			total = total.Add(f)
+			between = max(between, mine.Angle(f))
+		}
+		id := string(rs.sling.ID)
+		leg, ok := gear.BridleLeg(gear.BridleIn{Thing: rs.sling.ID, Part: id, Load: quantity.Force(total.Len()), Between: between}, a.sumOf(id), a.found())
+		if ok {
+			return max(1, float64(leg)/mine.Len())
 		}
 	}
-	if legs < 2 || !(mine.Len() > 0) {
-		return 1
-	}
-	for i := range a.g.slings {
-		if o := &a.g.slings[i]; o.index >= 0 && o.to == rs.to && o != rs {
-			between = max(between, mine.Angle(force(o)))
-		}
-	}
-	id := string(rs.sling.ID)
-	leg, ok := gear.BridleLeg(gear.BridleIn{Thing: rs.sling.ID, Part: id, Load: quantity.Force(total.Len()), Between: between}, a.sumOf(id), a.found())
-	if !ok {
-		return 1
-	}
-	return max(1, float64(leg)/mine.Len())
+	return 1
 }
 
 // running adds what a haul takes to a winch part: speed, time, current.

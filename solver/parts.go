@@ -163,7 +163,7 @@ func (a *assessor) lineParts(i int) {
 			Line: a.weak.line(l), Part: id, Bends: [2]gear.Bend{a.bend(rl, k), a.bend(rl, k+1)},
 			End: k == n-1, OnWinch: rl.winch != nil, Pulled: a.g.hasWinch(), Lifting: a.lifting,
 		}, a.sumOf(id), a.found())
-		times := a.timesOf(lies(rl.path...))
+		times := a.timesOfLine(rl)
 		b = b.by(times)
 		how := alongLine("stretch-tension", rl.index, k, times.planned)
 		a.say(id, how, b)
@@ -195,7 +195,7 @@ func (a *assessor) winchPart(rl *riggedLine) {
 	v, l := rl.winch, rl.line
 	id := plan.Port{Thing: v.ID, Point: plan.PortWinch}.String()
 	b := a.loads(func(r *solution) part.Load { return a.stretchLoad(r, rl.index, 0) })
-	times := a.timesOf(lies(rl.path...))
+	times := a.timesOfLine(rl)
 	b = b.by(times)
 	first := a.at(rl.path[1]).Sub(a.at(rl.path[0]))
 	spot, _ := v.PortPlace(plan.PortWinch)
@@ -267,7 +267,12 @@ func (a *assessor) linesUsed() {
 // blockPart is a block under the vector sum of its lines.
 func (a *assessor) blockPart(rb *riggedBlock) {
 	id := string(rb.block.ID)
-	b := a.loads(func(r *solution) part.Load { return a.linesOn(r, rb.node) }).by(a.timesOf(lies(rb.node)))
+	b := a.loads(func(r *solution) part.Load {
+		if !a.g.lineAt(rb.node) {
+			return a.meetingLoad(r, rb.node)
+		}
+		return a.linesOn(r, rb.node)
+	}).by(a.timesOf(lies(rb.node)))
 	in := gear.BlockIn{Block: a.weak.block(rb.block), Load: b.move.Force, Lifting: a.lifting}
 	angle := quantity.Degrees(0)
 	for i := range a.g.lines {
@@ -288,8 +293,8 @@ func (a *assessor) blockPart(rb *riggedBlock) {
 		}
 	}
 	in.Between = angle
-	if in.Line == nil && !a.refused {
-		return // no line runs through it: it carries nothing, and is no part of the pull
+	if in.Line == nil && !a.refused && !a.g.meeting(rb.node) {
+		return // nothing comes to it: it carries nothing, and is no part of the pull
 	}
 	c := gear.Block(in, a.sumOf(id), a.found())
 	a.say(id, a.onPoint("block-load", func() []int { return []int{rb.node} }), b, part.Value{Name: "angle", Unit: part.UnitAngle, X: float64(angle)})
@@ -368,8 +373,8 @@ func (a *assessor) shackleOff(k *plan.Shackle, b pulls) quantity.Degrees {
 }
 
 // shackleLoad is the force a shackle passes on: that of the sling it joins, or
-// of the block or line; of a shackle that is a meeting place, the sum of what
-// pulls from one side, its slings, with the angle between the outer two.
+// of the block or line; of a shackle that is a meeting place, what pulls on it
+// from one side, with the widest angle between two legs.
 func (a *assessor) shackleLoad(r *solution, k *plan.Shackle, node int, between *quantity.Degrees) part.Load {
 	if r.isNone() {
 		return part.Load{}
@@ -399,29 +404,14 @@ func (a *assessor) shackleLoad(r *solution, k *plan.Shackle, node int, between *
 	if len(k.Joins) > 0 {
 		return part.Load{}
 	}
-	var sum part.Vec
-	var dirs []part.Vec
-	for i := range a.g.slings {
-		rs := &a.g.slings[i]
-		if rs.index < 0 || (rs.to != node && rs.from != node) {
-			continue
-		}
-		f := part.Vec(r.Slings[rs.index].Dir).Scale(r.Slings[rs.index].TensionN * r.times)
-		if rs.to == node {
-			f = f.Scale(-1)
-		}
-		sum = sum.Add(f)
-		dirs = append(dirs, f)
-	}
-	if len(dirs) == 0 {
-		return a.linesOn(r, node)
-	}
-	for i := range dirs {
-		for j := range i {
-			*between = max(*between, dirs[i].Angle(dirs[j]))
+	for _, legs := range a.legsAt(r, node) {
+		for i := range legs {
+			for j := range i {
+				*between = max(*between, legs[i].pullAt(r, node).Angle(legs[j].pullAt(r, node)))
+			}
 		}
 	}
-	return load(sum)
+	return a.meetingLoad(r, node)
 }
 
 // pointParts makes a part of each recovery point that something is fast to.

@@ -268,7 +268,7 @@ func (g *rigging) holdsBy(m member) (radius quantity.Length, round bool) {
 func hitchOf(s *plan.Sling, round bool) string {
 	switch {
 	case !round:
-		return plan.HitchStraight
+		return Hitch(s, false)
 	case s.Hitch == plan.HitchBasket:
 		return plan.HitchBasket
 	}

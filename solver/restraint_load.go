@@ -61,28 +61,44 @@ func (r *restraint) turn() {
 }
 
 // tieLoad is what a tie-back carries at a balance: all of the pull on its
-// vehicle, as the force on what it is tied to. Grip takes nothing off.
+// vehicle, as the force on what it is tied to, with the factor of the chain that
+// it ends. Grip takes nothing off.
 func (a *assessor) tieLoad(s *solution, r *restraint) part.Load {
 	if s.isNone() || r.dir == (part.Vec{}) {
 		return part.Load{}
 	}
 	var pull part.Vec
-	a.hookedOn(s, r.own.Thing, func(_, f part.Vec) { pull = pull.Add(f) })
-	res := effort.TieBack(effort.TieBackIn{Vehicle: r.own.Thing, TieBack: r.first, TensionN: a.winchTension(s), PullN: pull.Len(), OffDeg: float64(r.off), LimitN: 1}, nil, nil)
+	a.drawnOn(s, r.own.Thing, func(_, f part.Vec) { pull = pull.Add(f) })
+	times := a.timesOf(a.g.liesOn(ofThing(r.own.Thing)))
+	f := times.planned
+	if s == a.solved.stall[0] || s == a.solved.stall[1] {
+		f = times.stall
+	}
+	pull = pull.Scale(f)
+	res := effort.TieBack(effort.TieBackIn{Vehicle: r.own.Thing, TieBack: r.first, TensionN: f * a.winchTension(s, r.own.Thing), PullN: pull.Len(), OffDeg: float64(r.off), LimitN: 1}, nil, nil)
 	if !res.Counts {
 		return load(r.dir.Scale(-pull.Len())) // it holds nothing back, and may still be torn
 	}
 	return load(r.dir.Scale(-float64(res.Load)))
 }
 
-// winchTension is the tension of the first winch line at a balance.
-func (a *assessor) winchTension(s *solution) float64 {
+// winchTension is the tension of a vehicle's own winch line at a balance, of the
+// first one if none of its winch is in the pull.
+func (a *assessor) winchTension(s *solution, vehicle plan.ID) float64 {
+	first := 0.0
 	for i := range a.g.lines {
-		if rl := &a.g.lines[i]; rl.index >= 0 && rl.winch != nil {
+		rl := &a.g.lines[i]
+		if rl.index < 0 || rl.winch == nil {
+			continue
+		}
+		if rl.winch.ID == vehicle {
 			return s.tension(rl.index)
 		}
+		if first == 0 {
+			first = s.tension(rl.index)
+		}
 	}
-	return 0
+	return first
 }
 
 // judgeHoldBack: it counts over the whole travel only if it is paid out under

@@ -32,9 +32,39 @@ func (a *assessor) inVehicle(v *plan.Vehicle, u part.Vec) part.Vec {
 	return part.Vec{u.Dot(ahead), u.Dot(up.Cross(ahead)), u.Dot(up)}
 }
 
+// drawnOn visits every force that the pull is reckoned to put on a vehicle that
+// must stand: one leg of a fixed bridle on it counts with its factor, of several
+// the balance is all there is.
+func (a *assessor) drawnOn(r *solution, vehicle plan.ID, visit func(at, forceN part.Vec)) {
+	a.hookedOn(r, vehicle, visit)
+	if r.isNone() {
+		return
+	}
+	var leg *riggedSling
+	node := -1
+	for i := range a.g.slings {
+		rs := &a.g.slings[i]
+		if rs.index < 0 || !(rs.times > 1) {
+			continue
+		}
+		for _, n := range [2]int{rs.from, rs.to} {
+			if a.g.on[n].Thing != vehicle {
+				continue
+			}
+			if leg != nil {
+				return
+			}
+			leg, node = rs, n
+		}
+	}
+	if leg != nil {
+		visit(part.Vec(r.Points[node].Pos), leg.pullAt(r, node).Scale(leg.times-1))
+	}
+}
+
 // allOn visits every force on a vehicle, what restrains another one included.
 func (a *assessor) allOn(r *solution, vehicle plan.ID, visit func(at, forceN part.Vec)) {
-	a.hookedOn(r, vehicle, visit)
+	a.drawnOn(r, vehicle, visit)
 	for i := range a.g.restraints {
 		k := &a.g.restraints[i]
 		if k.far.Thing != vehicle {
@@ -130,7 +160,7 @@ func (a *assessor) heightKnown(v *plan.Vehicle, point plan.ID) bool {
 // perTension is every line end on a vehicle per newton of winch line tension at
 // a balance, in the vehicle's axes.
 func (a *assessor) perTension(r *solution, v *plan.Vehicle) (ends []effort.LineEnd) {
-	tensionN := a.winchTension(r)
+	tensionN := a.winchTension(r, v.ID)
 	if !(tensionN > 0) {
 		return nil
 	}
@@ -166,13 +196,16 @@ func (a *assessor) pullsAt(r *solution, v *plan.Vehicle, visit func(at, force pa
 // moves. A puller's limit is the low hold itself: moving is what is asked. A
 // vehicle without the winch is an anchor, and keeps the margin of one.
 func (a *assessor) slidePart(v *plan.Vehicle, tips effort.TipResult) {
+	if !a.pulled(v) {
+		return
+	}
 	id := string(v.ID) + "/slide"
 	winch := a.winches(v.ID)
 	b := a.loads(func(r *solution) part.Load {
 		if r.isNone() {
 			return part.Load{}
 		}
-		return part.Load{Known: true, Force: quantity.Force(a.winchTension(r))}
+		return part.Load{Known: true, Force: quantity.Force(a.winchTension(r, v.ID))}
 	}).by(a.timesOf(a.g.liesOn(ofThing(v.ID))))
 	var c part.Capacity
 	if !a.refused && a.solved.status == part.Within {
@@ -182,13 +215,39 @@ func (a *assessor) slidePart(v *plan.Vehicle, tips effort.TipResult) {
 		if !winch {
 			braked := v.Chocks != plan.ChocksNone || v.Brake != plan.BrakeUnknown && v.Brake != plan.BrakeNone || v.FootBrake
 			c = hold.Vehicle(hold.VehicleIn{Vehicle: v.ID, Slides: h.Hold, Tips: a.tipsAt(tips), Braked: braked, Surety: part.SuretyOurs, Lifting: a.lifting}, a.sumOf(id), a.found())
+			c.Limit.AtMost = h.AtMost
 		}
 		if held.counts {
-			c = tiedCapacity(c, quantity.Force(held.forceN))
-			a.sumOf(id).Add("tied-hold", part.Value{Name: "limit", Unit: part.UnitLimit, X: float64(c.Limit.Force)}, part.Operand{Value: part.Value{Name: "tie", Unit: part.UnitLimit, X: held.forceN}})
+			tie := held.forceN / a.pullOfTension(v)
+			c = tiedCapacity(c, quantity.Force(tie))
+			a.sumOf(id).Add("tied-hold", part.Value{Name: "limit", Unit: part.UnitLimit, X: float64(c.Limit.Force)}, part.Operand{Value: part.Value{Name: "tie", Unit: part.UnitLimit, X: tie}})
 		}
 	}
 	a.add(part.Part{ID: id, Kind: part.KindSlide, Thing: v.ID}, b, c)
+}
+
+// pulled tells that the pull or a restraint of another thing draws on a vehicle,
+// or that nobody knows.
+func (a *assessor) pulled(v *plan.Vehicle) bool {
+	if a.refused || a.solved.status != part.Within {
+		return true
+	}
+	any := false
+	for _, r := range [...]*solution{a.solved.unit, a.solved.move[1], a.solved.stall[0], a.solved.stall[1]} {
+		a.allOn(r, v.ID, func(_, f part.Vec) { any = any || f != part.Vec{} })
+	}
+	return any
+}
+
+// pullOfTension is what draws on a vehicle for each newton of its winch line: 2
+// where the line comes back to it. A tie-back is reckoned for no less than 1.
+func (a *assessor) pullOfTension(v *plan.Vehicle) float64 {
+	var pull part.Vec
+	a.drawnOn(a.solved.unit, v.ID, func(_, f part.Vec) { pull = pull.Add(f) })
+	if t := a.winchTension(a.solved.unit, v.ID); t > 0 {
+		return max(1, pull.Len()/t)
+	}
+	return 1
 }
 
 // holdOf is what a vehicle holds at the three pulls, by whichever end of
@@ -220,6 +279,9 @@ func (a *assessor) holdOf(v *plan.Vehicle, b pulls, winch, tied bool, sum *part.
 // tie-back is good for, or its own hold if that is more. Strap and grip do not
 // add.
 func tiedCapacity(c part.Capacity, tie quantity.Force) part.Capacity {
+	if c.Limit.AtMost {
+		c = part.Capacity{}
+	}
 	if c.Limit.Known && c.Limit.Force >= tie {
 		return c
 	}
