@@ -42,6 +42,9 @@ func TestCommandLine(t *testing.T) {
 		{"unknown verb", []string{"fly"}, 2},
 		{"unknown flag", []string{"run", "-fast"}, 2},
 		{"a word too many", []string{"test", "everything"}, 2},
+		{"no number of plans", []string{"found"}, 2},
+		{"a number that is none", []string{"found", "many"}, 2},
+		{"no plans at all", []string{"found", "0"}, 2},
 		{"no time to fuzz", []string{"fuzz"}, 2},
 		{"a time that is none", []string{"fuzz", "long"}, 2},
 		{"a time below nought", []string{"fuzz", "0s"}, 2},
@@ -176,6 +179,14 @@ func TestFuzzTakesEachTargetInTurn(t *testing.T) {
 	require.Len(t, m.ran, 2)
 	assert.Contains(t, m.ran[0], "-timeout=40m -run=^$ -fuzz=^FuzzFormat$ -fuzztime=1m30s")
 	assert.Contains(t, m.ran[1], "-timeout=40m -run=^$ -fuzz=^FuzzParse$ -fuzztime=1m30s")
+}
+
+func TestFoundTriesAsManyPlansAsAskedFor(t *testing.T) {
+	m, _ := checkout(t)
+	require.Equal(t, 0, dev(m, []string{"found", "500"}))
+	require.Len(t, m.ran, 1)
+	assert.Contains(t, m.ran[0], "KEDGE_FOUND=500")
+	assert.Contains(t, m.ran[0], "-run=^TestFound ./solver")
 }
 
 // The checks throw nothing random: fuzz targets run on their seeds, properties
