@@ -121,3 +121,35 @@ func TestBlockHeldByALineAlone(t *testing.T) {
 	require.InEpsilon(t, float64(hold.Move.Force), float64(b.Move.Force), 1e-6)
 	require.Greater(t, float64(b.Move.Force), 2000.0)
 }
+
+// What ties the casualty to something that stands is named, whatever it is: a
+// shackle alone, or a dead line round a block on a post.
+func TestStillFastenedByWhateverTies(t *testing.T) {
+	post := func(p *plan.Plan, id plan.ID, x, y float64) {
+		p.Site.Anchors = append(p.Site.Anchors, ratedPoint(id, x, y))
+	}
+	for name, change := range map[string]func(*plan.Plan){
+		"shackle": func(p *plan.Plan) {
+			post(p, "A9", -2.7, 0)
+			p.Rigs[0].Shackles = append(p.Rigs[0].Shackles, plan.Shackle{Head: plan.Head{ID: "K9"}, Kind: plan.ShackleBow,
+				Joins: []plan.Port{port("V1", "rear"), port("A9", "")}, Rating: working(47000), Body: 0.019})
+		},
+		"dead line round a block": func(p *plan.Plan) {
+			post(p, "A8", -8, 0)
+			post(p, "A9", -8, 6)
+			b := block("B9", -8, 0)
+			b.Fixed = port("A8", "")
+			l := winchLine("L9", port("V1", "rear"), port("B9", ""), port("A9", ""))
+			l.Length = 11.6
+			p.Rigs[0].Blocks = append(p.Rigs[0].Blocks, b)
+			p.Rigs[0].Lines = append(p.Rigs[0].Lines, l)
+		},
+	} {
+		t.Run(name, func(t *testing.T) {
+			p := basePlan()
+			require.NotContains(t, levels(solver.Assess(p, "R1")), "still-fastened")
+			change(p)
+			require.Equal(t, part.Danger, levels(solver.Assess(p, "R1"))["still-fastened"])
+		})
+	}
+}

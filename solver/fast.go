@@ -63,8 +63,8 @@ func (a *assessor) deadLines() {
 	}
 }
 
-// tether is a sling or a straight line without a winch: what it ties together
-// stays together.
+// tether is a sling, a shackle, or a line without a winch between what stands:
+// what it ties together stays together.
 type tether struct {
 	id   plan.ID
 	ends [2]plan.Port
@@ -86,8 +86,21 @@ func (a *assessor) fastened() {
 		}
 	}
 	for i := range g.r.Lines {
-		if l := &g.r.Lines[i]; len(l.Path) == 2 && !a.paidOut(l.ID) && g.winchOf(l.Path[0]) == nil && g.winchOf(l.Path[1]) == nil {
-			ties = append(ties, tether{l.ID, [2]plan.Port{l.Path[0], l.Path[1]}})
+		l := &g.r.Lines[i]
+		if len(l.Path) < 2 || a.paidOut(l.ID) || g.winchOf(l.Path[0]) != nil || g.winchOf(l.Path[len(l.Path)-1]) != nil {
+			continue
+		}
+		stand := !slices.ContainsFunc(l.Path, func(p plan.Port) bool { _, ok := g.site(p); return !ok })
+		if len(l.Path) > 2 && !stand {
+			continue // it runs over what moves
+		}
+		for k := 1; k < len(l.Path); k++ {
+			ties = append(ties, tether{l.ID, [2]plan.Port{l.Path[k-1], l.Path[k]}})
+		}
+	}
+	for i := range g.r.Shackles {
+		if k := &g.r.Shackles[i]; len(k.Joins) == 2 {
+			ties = append(ties, tether{k.ID, [2]plan.Port{k.Joins[0], k.Joins[1]}})
 		}
 	}
 	reached := map[plan.ID]bool{g.casualty.ID: true}

@@ -12,6 +12,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -138,13 +139,13 @@ func byPointer(t *testing.T) string {
 	assert.Contains(t, said, "Spotter 1 is inside the stand-off")
 
 	// 22: the sum of what is pointed at, pinned by a question mark
-	tag, ok := s.Tags["T1"]
-	require.True(t, ok, "Tree 1 has a tag")
+	tag, ok := s.Tags["K1"]
+	require.True(t, ok, "the shackle has a tag")
 	d.do("mousemove", fmt.Sprint(int(tag[0])), fmt.Sprint(int(tag[1])))
 	d.keys("<ctrl+s>")
-	assert.Equal(t, "T1", d.saved().Pointed)
+	assert.Equal(t, "K1", d.saved().Pointed)
 	d.keys("?", "<ctrl+s>")
-	assert.Equal(t, "T1", d.saved().Pinned)
+	assert.Equal(t, "K1", d.saved().Pinned)
 
 	// 23: the window's table is what the command line says
 	d.keys("<ctrl+s>")
@@ -389,7 +390,7 @@ func TestWindowFromTheKeyboard(t *testing.T) {
 	d := sit(t)
 	moss := filepath.Join(d.home, "Documents", "moss.kedge")
 	d.keys("v", "5.5;8.5", "<Return>", "<Return>", "2450", "<Return>", "<Escape>")
-	d.keys("a", "24;19.5", "<Return>", "<Return>", "48", "<Return>", "<Escape>")
+	d.keys("a", "24;19.5", "<Return>", "<Return>", "145", "<Tab>", "48", "<Return>", "<Escape>")
 	d.keys("<ctrl+s>", "moss", "<Return>")
 	d.saved()
 	p := load(t, moss)
@@ -397,6 +398,7 @@ func TestWindowFromTheKeyboard(t *testing.T) {
 	assert.Equal(t, plan.Point{X: 5.5, Y: 8.5}, p.Site.Vehicles[0].At)
 	require.Len(t, p.Site.Anchors, 1)
 	assert.Equal(t, plan.Point{X: 24, Y: 19.5}, p.Site.Anchors[0].At)
+	assert.InDelta(t, 1.45, float64(p.Site.Anchors[0].Girth), 1e-12)
 	assert.InDelta(t, 0.48, float64(p.Site.Anchors[0].Trunk), 1e-12)
 
 	// the anchor is still selected: arrows nudge it, with Ctrl by 5 m, with
@@ -416,7 +418,9 @@ func TestWindowFromTheKeyboard(t *testing.T) {
 	d.keys("<F6>", "<F6>", "<F6>", "<Escape>", "<F10>", "<Return>", "<Escape>", "<F2>", "<F2>", "<F1>", "<Escape>")
 	d.keys("<Delete>")
 	d.until("title", func() bool { return d.title() == "moss · changed · Kedge" })
-	d.keys("<ctrl+q>", "<Tab>", "<Return>") // Discard
+	d.keys("<ctrl+q>")
+	time.Sleep(2 * time.Second) // until the question stands: a key before goes to the board
+	d.keys("<Tab>", "<Return>") // Discard
 	ended := make(chan error, 1)
 	board := d.board
 	go func() { ended <- board.Wait() }()
