@@ -3,7 +3,6 @@ package solver
 import (
 	"slices"
 	"strings"
-	"sync"
 
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -171,11 +170,12 @@ var aside = []string{"casualty-meets", "drum-overfull", "line-cannot-pass", "lin
 // bears tells that a part may be refused, or its limit or load be worse, by a
 // rule: one that can raise more than a CAUTION. One that is not listed may.
 func bears(rule string) bool {
-	worst, ok := worstLevels()[rule]
+	worst, ok := worstLevels[rule]
 	return (!ok || worst > part.Caution) && !slices.Contains(aside, rule)
 }
 
-var worstLevels = sync.OnceValue(func() map[string]part.Level {
+// worstLevels are the worst levels of all rules.
+var worstLevels = func() map[string]part.Level {
 	worst := map[string]part.Level{}
 	for _, room := range Rulebook() {
 		for _, r := range room.Rules {
@@ -183,4 +183,4 @@ var worstLevels = sync.OnceValue(func() map[string]part.Level {
 		}
 	}
 	return worst
-})
+}()
