@@ -93,18 +93,14 @@ func (a *assessor) slingLoad(r *solution, rs *riggedSling) part.Load {
 	return load(part.Vec(s.Dir).Scale(s.TensionN * r.times))
 }
 
-// pullAt is the force of the pull on the points of the site that match, and
-// their moment about a foot, N and N·m. Legs of a fixed bridle count with their
-// factor, whatever share of the balance is theirs.
-func (a *assessor) pullAt(r *solution, match func(plan.Port) bool, foot part.Vec) (sum, moment part.Vec) {
-	take := func(n int, f part.Vec) {
-		f = f.Scale(r.times)
-		sum = sum.Add(f)
-		moment = moment.Add(part.Vec(r.Points[n].Pos).Sub(foot).Cross(f))
-	}
+// pullAt is the force of the pull on the points of the site that match, newtons.
+// Legs of a fixed bridle count with their factor, whatever share of the balance
+// is theirs.
+func (a *assessor) pullAt(r *solution, match func(plan.Port) bool) (sum part.Vec) {
+	take := func(f part.Vec) { sum = sum.Add(f.Scale(r.times)) }
 	for n := range r.Points {
 		if on := a.g.on[n]; !on.IsZero() && match(on) {
-			take(n, part.Vec(r.Points[n].ForceN))
+			take(part.Vec(r.Points[n].ForceN))
 		}
 	}
 	for i := range a.g.slings {
@@ -114,13 +110,13 @@ func (a *assessor) pullAt(r *solution, match func(plan.Port) bool, foot part.Vec
 		}
 		f := part.Vec(r.Slings[rs.index].Dir).Scale(r.Slings[rs.index].TensionN * (rs.times - 1))
 		if on := a.g.on[rs.from]; !on.IsZero() && match(on) {
-			take(rs.from, f)
+			take(f)
 		}
 		if on := a.g.on[rs.to]; !on.IsZero() && match(on) {
-			take(rs.to, f.Scale(-1))
+			take(f.Scale(-1))
 		}
 	}
-	return sum, moment
+	return sum
 }
 
 // siteLoad is the force on the ports of the site that match: of the pull, of
@@ -130,9 +126,9 @@ func (a *assessor) siteLoad(r *solution, match func(plan.Port) bool) part.Load {
 	if r.isNone() {
 		return part.Load{}
 	}
-	pull, _ := a.pullAt(r, match, part.Vec{})
+	pull := a.pullAt(r, match)
 	l := load(pull)
-	if tie, _, any := a.restrained(r, match); any {
+	if tie, any := a.restrained(r, match); any {
 		for _, f := range [2]part.Vec{tie, pull.Add(tie)} {
 			if m := load(f); !m.Known || m.Force > l.Force {
 				l = m

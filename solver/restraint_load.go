@@ -228,9 +228,7 @@ func (a *assessor) straight(r *restraint) bool {
 
 // pulls on a port by restraints, as vectors: the far end is drawn toward the
 // vehicle, the vehicle toward the far end.
-func (a *assessor) restrained(s *solution, match func(plan.Port) bool) (sum part.Vec, moment func(foot part.Vec) part.Vec, any bool) {
-	var at []part.Vec
-	var fs []part.Vec
+func (a *assessor) restrained(s *solution, match func(plan.Port) bool) (sum part.Vec, any bool) {
 	for i := range a.g.restraints {
 		r := &a.g.restraints[i]
 		for e, p := range [2]plan.Port{r.own, r.far} {
@@ -249,15 +247,9 @@ func (a *assessor) restrained(s *solution, match func(plan.Port) bool) (sum part
 				f = f.Scale(-1)
 			}
 			any, sum = true, sum.Add(f)
-			at, fs = append(at, r.ends[e]), append(fs, f)
 		}
 	}
-	return sum, func(foot part.Vec) (m part.Vec) {
-		for i := range at {
-			m = m.Add(at[i].Sub(foot).Cross(fs[i]))
-		}
-		return m
-	}, any
+	return sum, any
 }
 
 // restrainedAt tells that a restraint is fast to a port, or any of a thing's.
