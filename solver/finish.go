@@ -42,10 +42,11 @@ func (a *assessor) finish(empty bool) {
 		p := &o.Parts[i]
 		a.judged(p)
 		switch p.Status {
-		case part.Within, part.Near, part.Over:
+		case part.Within, part.Near, part.Over, part.Undecided:
 			if p.Kind != part.KindFairlead && (o.Worst < 0 || p.Most() > o.Parts[o.Worst].Most()) {
 				o.Worst = i
 			}
+			o.Complete = o.Complete && p.Status != part.Undecided
 		case part.Slack:
 			o.Complete = o.Complete && p.Limit.Known // slack as drawn, loaded a metre on
 		default:

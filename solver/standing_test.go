@@ -119,7 +119,7 @@ func TestUnknownMassHidesNothing(t *testing.T) {
 func TestAnUnknownBrakePassesNothing(t *testing.T) {
 	a := assessed(t, puller(func(v *plan.Vehicle) { v.Brake, v.Chocks = plan.BrakeUnknown, plan.ChocksNone }))
 	slide := partOf(t, a, "V2/slide")
-	assert.Equal(t, part.NotComputed, slide.Status)
+	assert.Equal(t, part.Undecided, slide.Status)
 	assert.True(t, slide.Limit.AtMost)
 	lacks(t, a, part.Lack{Thing: "V2", Member: "brake"}, "no-brake", "vehicle-slides")
 }

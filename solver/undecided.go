@@ -20,10 +20,10 @@ func (a *assessor) groundKnown() {
 	}
 }
 
-// reaches says what is not decided where nobody entered how far a block hangs
-// from what holds it: a trunk whose thickness takes up its sling, the block's own
-// head. The second is asked for only where a line passes so near something that
-// it may matter.
+// reaches says what is not decided where nobody entered where a line's end is: a
+// trunk whose thickness takes up the sling of a block, the block's own head, how
+// far off the middle line of a vehicle a point sits. The latter two are asked for
+// only where the line passes so near something that it may matter.
 func (a *assessor) reaches() {
 	for i := range a.g.slings {
 		rs := &a.g.slings[i]
@@ -43,24 +43,41 @@ func (a *assessor) reaches() {
 	for i := range a.out.Stretches {
 		s := &a.out.Stretches[i]
 		for _, port := range [...]plan.Port{s.PortA, s.PortB} {
-			b := a.g.things.Block(port.Thing)
-			if b == nil || b.HeadLength > 0 || s.ClearOf == "" || float64(s.Clear) > terrain.KeepOff()+mostHeadM {
+			l, most, open := a.offBy(port)
+			if !open || s.ClearOf == "" || float64(s.Clear) > terrain.KeepOff()+most {
 				continue
 			}
-			lack := part.Lack{Thing: b.ID, Member: "head_m"}
-			part.NotDecided(a.found(), "line-near", b.ID, lack)
-			if s.Clear < mostHeadM {
-				part.NotDecided(a.found(), "line-bears", b.ID, lack)
+			part.NotDecided(a.found(), "line-near", port.Thing, l)
+			if float64(s.Clear) < most {
+				part.NotDecided(a.found(), "line-bears", port.Thing, l)
 			}
 		}
 	}
 }
 
+// offBy is what nobody entered of where a line's end is, and by how many metres
+// it may be elsewhere: the head of a block, how far off the middle line of a
+// vehicle a point sits, at most half its width; of one of unknown width as much
+// as of any on the road.
+func (a *assessor) offBy(port plan.Port) (l part.Lack, most float64, open bool) {
+	if b := a.g.things.Block(port.Thing); b != nil {
+		return part.Lack{Thing: b.ID, Member: "head_m"}, mostHeadM, !(b.HeadLength > 0)
+	}
+	l, open = a.sideLack(port)
+	if v := a.g.things.Vehicle(port.Thing); v != nil && v.Width > 0 {
+		return l, float64(v.Width) / 2, open
+	}
+	return l, mostWidthM / 2, open
+}
+
 var anchorKinds = [...]string{plan.AnchorTree, plan.AnchorBoulder, plan.AnchorPickets, plan.AnchorDeadman, plan.AnchorRated}
 
-// mostHeadM is the most that a block's eye is from the middle of its sheave,
-// metres (ours).
-const mostHeadM = 0.5
+// The most that a block's eye is from the middle of its sheave, and the width of
+// the widest vehicle on the road, metres (ours).
+const (
+	mostHeadM  = 0.5
+	mostWidthM = 2.6
+)
 
 // shackleDirection tells that a shackle stands on a point whose direction nobody
 // entered: how far off its own line it is pulled is not decided.
@@ -117,26 +134,22 @@ func (a *assessor) withhold() {
 	for i := range a.out.Parts {
 		p := &a.out.Parts[i]
 		if (p.Status == part.Within || p.Status == part.Near) && (all || slices.ContainsFunc(open, func(l part.Lack) bool { return hangsOn(p, l) })) {
-			p.Status = part.NotComputed
-			if p.Why == "" {
-				p.Why = part.NotDecidedID
-			}
+			p.Undecide()
 			a.out.Complete = false
 		}
 	}
 }
 
 // everyLoad tells that every load hangs on what a rule lacks: the slope, how high
-// and how far aside the points of vehicles sit, and whether a line is bent by
+// the points of vehicles sit, how a bridle opens, and whether a line is bent by
 // something on its way.
 func everyLoad(l part.Lack) bool {
 	switch l.Rule {
-	case "line-bears", "line-on-trunk", "line-near", "line-over", "sling-too-short":
+	case "line-bears", "line-on-trunk", "line-near", "line-over", "sling-too-short", "bridle-wide", "shackle-legs-wide":
 		return true
 	}
 	at := strings.HasPrefix(l.Member, "winch.") || strings.HasPrefix(l.Member, "recovery_points.")
-	return l.Thing == "" || at && (strings.HasSuffix(l.Member, ".height_m") || strings.HasSuffix(l.Member, ".left_m")) ||
-		pushes(l)
+	return l.Thing == "" || at && strings.HasSuffix(l.Member, ".height_m") || pushes(l)
 }
 
 // pushes tells what says how hard running water pushes the casualty: until it is
@@ -152,6 +165,9 @@ func hangsOn(p *part.Part, l part.Lack) bool {
 	}
 	if p.Kind == part.KindEnd {
 		return strings.HasPrefix(l.Member, "connector.")
+	}
+	if p.Kind == part.KindSlide || p.Kind == part.KindTip { // by what lever it is pulled aside
+		return strings.HasSuffix(l.Member, ".left_m") || !strings.HasPrefix(l.Member, "winch.") && !strings.HasPrefix(l.Member, "recovery_points.")
 	}
 	if strings.HasPrefix(l.Member, "winch.") {
 		return p.Kind == part.KindWinch || p.Kind == part.KindFairlead

@@ -16,7 +16,7 @@ const (
 	withinPattern                 // neutral core between ink edges
 	nearPattern                   // yellow core, cross-ticks
 	overPattern                   // twice as wide, red, white chevrons
-	hollowPattern                 // two thin lines: no rating
+	hollowPattern                 // two thin lines: no rating, or not decided whether it is within it
 	refusedPattern                // solid to the contact, × × × over it
 	slackPattern                  // thin wavy dots
 	greyPattern                   // loose: grey, one line
@@ -34,7 +34,7 @@ func patternOf(p *part.Part) pattern {
 		return nearPattern
 	case part.Over:
 		return overPattern
-	case part.NoLimit:
+	case part.NoLimit, part.Undecided:
 		return hollowPattern
 	case part.Slack:
 		return slackPattern
@@ -51,7 +51,7 @@ func grave(p *part.Part) int {
 		return 7
 	case part.Refused:
 		return 6
-	case part.NoLimit:
+	case part.NoLimit, part.Undecided:
 		return 5
 	case part.NotUnderstood:
 		return 4

@@ -311,6 +311,9 @@ func (d *drawing) dress(x *label, p *part.Part, on, of string) {
 		first += " · " + d.w.Status(p.Status)
 	case p.Status == part.NoLimit:
 		x.frame, second = markBox, d.w.Status(p.Status)
+	case p.Status == part.Undecided:
+		x.frame = markBox
+		first += " · " + d.w.Status(p.Status)
 	case p.Status == part.Slack:
 		x.frame, first, second = greyBox, d.w.Status(p.Status), ""
 	case p.Status == part.Within:

@@ -221,7 +221,7 @@ func (f *flow) row(t *table, r row, st *pen.TextStyle, h float64) {
 			style.Colour = paper
 		case part.Near:
 			boxed(p, x, y, barRoom-0.8, h, &pen.Style{Fill: ink})
-		case part.NoLimit:
+		case part.NoLimit, part.Undecided:
 			write(p, x+0.2, y+h/2, "?", letters(textEm, true))
 		case part.Refused, part.NotComputed, part.NotUnderstood:
 			boxed(p, x+0.4, y+0.5, w-0.8, h-1, &pen.Style{Stroke: ink, Width: lineRule, Dash: []float64{2, 1.2}})

@@ -177,17 +177,22 @@ func (w *Window) comparedWorst(a *solver.Assessment, names words.Names) compared
 		all = append(all, w.words().PartName(p, names)+", "+w.words().UsedOf(p))
 		row.strong = p.Most() >= 1
 	}
-	unrated, unsolved := 0, 0
+	unrated, undecided, unsolved := 0, 0, 0
 	for i := range a.Parts {
 		switch a.Parts[i].Status {
 		case part.NoLimit:
 			unrated++
+		case part.Undecided:
+			undecided++
 		case part.NotComputed, part.Refused, part.NotUnderstood:
 			unsolved++
 		}
 	}
 	if unrated > 0 {
 		all = append(all, w.label("compare-unrated", count(unrated)))
+	}
+	if undecided > 0 {
+		all = append(all, w.label("compare-undecided", count(undecided)))
 	}
 	if unsolved > 0 {
 		all = append(all, w.label("compare-unsolved", count(unsolved)))

@@ -340,7 +340,7 @@ func (k *ink) row(w *Window, r *loadRow, columns []string, ends []float64, left,
 		k.triangle(left+k.px(8), mid, k.px(10), k.c.Ink, color.NRGBA{})
 	case part.Near:
 		k.fill(left+k.px(5), mid-k.px(6), k.px(4), k.px(12), k.c.Ink)
-	case part.NoLimit:
+	case part.NoLimit, part.Undecided:
 		k.middle(left+k.px(8), mid, "?", bold(t))
 	case part.Refused, part.NotComputed, part.NotUnderstood:
 		k.middle(left+k.px(8), mid, "×", bold(t))
@@ -364,7 +364,7 @@ func (k *ink) row(w *Window, r *loadRow, columns []string, ends []float64, left,
 	below := y + k.px(2) + float64(len(called))*line(t) + line(s)/2
 	state := ""
 	switch p.Status {
-	case part.Over, part.Near, part.Slack, part.NoLimit:
+	case part.Over, part.Near, part.Slack, part.NoLimit, part.Undecided:
 		state = w.words().StatusOf(p)
 	}
 	if r.reason != "" || !p.Known() && p.Status != part.NoLimit && p.Status != part.Slack {

@@ -22,6 +22,6 @@ func TestPointWithoutDirectionIsWithinNothing(t *testing.T) {
 	assert.Equal(t, part.Over, over.Status)
 	under := part.Part{Move: part.Load{Known: true, Force: c.Limit.Force / 100}, Limit: c.Limit}
 	under.Judge()
-	assert.Equal(t, part.NotComputed, under.Status)
+	assert.Equal(t, part.Undecided, under.Status)
 	assert.Equal(t, part.NotDecidedID, under.Why)
 }

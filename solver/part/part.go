@@ -79,13 +79,14 @@ const (
 	Refused                     // computing it would mislead; Why says which finding refuses it
 	NotUnderstood               // it depends on members or things this version does not know
 	NoLimit                     // there is a load, but no known limit
+	Undecided                   // there are load and limit, but a rule that may refuse it, lower the limit or raise the load lacks what it would decide by
 	Slack                       // it carries nothing
 	Over                        // 100 % of its limit and more
 	Near                        // 75 % to under 100 %
 	Within                      // under 75 %
 )
 
-var statusNames = [...]string{"not computed", "refused", "not understood", "no rating", "slack", "over", "near", "within"}
+var statusNames = [...]string{"not computed", "refused", "not understood", "no rating", "not decided", "slack", "over", "near", "within"}
 
 // String is the state in the words the program's output uses.
 func (s Status) String() string {
@@ -236,6 +237,15 @@ func (p *Part) ToFailure(l Load) (share float64, ok bool) {
 	return float64(l.Force / p.Ultimate.Low), true
 }
 
+// Undecide says of a part that would be within its limit that it is not known to
+// be.
+func (p *Part) Undecide() {
+	p.Status = Undecided
+	if p.Why == "" {
+		p.Why = NotDecidedID
+	}
+}
+
 // Judge sets Used from Move and Limit, and Status from the greater of Move and
 // Loosen. It leaves a part that was refused or not understood as it is.
 func (p *Part) Judge() {
@@ -255,10 +265,7 @@ func (p *Part) Judge() {
 		case !(most < 1): // NaN is over, never within
 			p.Status = Over
 		case p.Limit.AtMost:
-			p.Status = NotComputed
-			if p.Why == "" {
-				p.Why = NotDecidedID
-			}
+			p.Undecide()
 		case most >= NearShare:
 			p.Status = Near
 		default:
