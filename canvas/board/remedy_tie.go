@@ -224,7 +224,7 @@ func (c *cure) tieHolds(p *plan.Plan, id plan.ID, s tieSite) (why string, ok boo
 		for i := range a.Parts {
 			switch q := &a.Parts[i]; {
 			case !of(q):
-			case !q.Limit.Known:
+			case !q.Limit.Known, q.Status == part.Undecided:
 				return c.Words.Label("why-tie-unknown", name(q)), false
 			case q.Status != part.Within && q.Status != part.Near:
 				return c.Words.Label("why-tie-weak", name(q), text("limit", c.Words.LimitOf(q.Limit)), text("load", c.Words.LoadOf(q.Move))), false

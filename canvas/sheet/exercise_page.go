@@ -43,7 +43,8 @@ func (x *exercise) studied(a *solver.Assessment) *solver.Assessment {
 			p.Kind == part.KindStretch && p.Index == 0 && winch:
 			continue
 		}
-		if p.Status == part.Near || p.Status == part.Over || p.Status == part.NoLimit {
+		switch p.Status {
+		case part.Near, part.Over, part.NoLimit, part.Undecided: // the state is an answer too
 			p.Status = part.Within
 		}
 		p.Limit, p.Ultimate = part.Limit{}, part.Range{}

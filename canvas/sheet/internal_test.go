@@ -107,6 +107,18 @@ func TestRowsOfEveryStateDiffer(t *testing.T) {
 	}
 }
 
+// An exercise shows no state: it would tell the answer. Of what carries load each
+// part looks within its limit.
+func TestExercisesShowNoState(t *testing.T) {
+	x := exercise{}
+	for _, s := range []part.Status{part.Near, part.Over, part.NoLimit, part.Undecided} {
+		a := solver.Assessment{Parts: []part.Part{{ID: "B1", Kind: part.KindBlock, Move: part.Load{Known: true, Force: 1000}, Status: s}}}
+		c := x.studied(&a)
+		require.Len(t, c.Parts, 1)
+		assert.Equal(t, part.Within, c.Parts[0].Status, "%v", s)
+	}
+}
+
 // The tolerance of an angle is the protractor's two degrees and more; of a load
 // it grows with the scale's number.
 func TestToleranceIsCarriedThroughTheSolver(t *testing.T) {

@@ -56,6 +56,8 @@ func sortedParts(a *solver.Assessment, by string, names func(*part.Part) string)
 			switch {
 			case p.Status == part.Refused || p.Status == part.NotComputed || p.Status == part.NotUnderstood:
 				return 1e9 // what is not known comes first: it is not the least
+			case p.Status == part.Undecided:
+				return 0.99 + p.Most()/1000 // after what is over, before what is near or within
 			case p.Known():
 				return p.Most()
 			case p.Status == part.NoLimit:

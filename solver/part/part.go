@@ -69,8 +69,8 @@ const (
 	KindEnd      Kind = "end fitting" // the connector at an end of a line
 )
 
-// Status is the state of a part or of a whole answer; see board.md for how
-// each is drawn. The zero value is NotComputed.
+// Status is the state of a part or of a whole answer. The zero value is
+// NotComputed.
 type Status int
 
 // The states, least trustworthy first.
