@@ -7,8 +7,9 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/golang/geo/r2"
+
 	"kedge/canvas/draw"
-	"kedge/canvas/pen"
 	"kedge/canvas/words"
 	"kedge/solver"
 	"kedge/solver/facts"
@@ -53,17 +54,17 @@ type Board struct {
 	view      draw.View
 	fitted    bool
 	pointer   pointer
-	cross     *plan.Point          // keyboard crosshair; nil: not in use
-	crossPort plan.Port            // hook-on point that Tab took the crosshair to
-	typed     string               // place being typed to the crosshair
-	figure    string               // number typed during a gesture
-	cycle     int                  // how many things behind one another were passed over
-	turning   bool                 // R was pressed: arrows turn
-	running   string               // name of the edit that arrow keys go on with
-	hang      *hanging             // what the keyboard hangs elsewhere; nil: nothing
-	hand      map[string]pen.Point // where tags were put by hand
-	boxes     []draw.LabelBox      // labels of the last picture
-	flagged   string               // key of the finding pointed at
+	cross     *plan.Point         // keyboard crosshair; nil: not in use
+	crossPort plan.Port           // hook-on point that Tab took the crosshair to
+	typed     string              // place being typed to the crosshair
+	figure    string              // number typed during a gesture
+	cycle     int                 // how many things behind one another were passed over
+	turning   bool                // R was pressed: arrows turn
+	running   string              // name of the edit that arrow keys go on with
+	hang      *hanging            // what the keyboard hangs elsewhere; nil: nothing
+	hand      map[string]r2.Point // where tags were put by hand
+	boxes     []draw.LabelBox     // labels of the last picture
+	flagged   string              // key of the finding pointed at
 
 	question *Question
 	ways     *waysRound // shown beside the sheet; nil: not

@@ -4,8 +4,9 @@ import (
 	"maps"
 	"slices"
 
+	"github.com/golang/geo/r2"
+
 	"kedge/canvas/draw"
-	"kedge/canvas/pen"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 )
@@ -17,7 +18,7 @@ import (
 // handed is a tag on its way: where it is put, from the place it belongs to.
 type handed struct {
 	key string
-	off pen.Point // logical pixels
+	off r2.Point // logical pixels
 }
 
 // SetLabelBoxes tells the board where the labels of the last picture lie, as in
@@ -28,11 +29,11 @@ func (b *Board) SetLabelBoxes(boxes []draw.LabelBox) { b.boxes = append(b.boxes[
 // LabelHand is where tags were put by hand, for the next picture's
 // [draw.Labels.Hand]: the one that is being dragged included. It is a copy; nil
 // if there are none.
-func (b *Board) LabelHand() map[string]pen.Point {
+func (b *Board) LabelHand() map[string]r2.Point {
 	hand := maps.Clone(b.hand)
 	if t := b.out.hand; t != nil {
 		if hand == nil {
-			hand = map[string]pen.Point{}
+			hand = map[string]r2.Point{}
 		}
 		hand[t.key] = t.off
 	}
@@ -88,13 +89,13 @@ func (b *Board) tagThings(l *draw.LabelBox) []plan.ID {
 // tagGesture is the gesture on a tag or flag.
 func (b *Board) tagGesture(l draw.LabelBox, from pointer) *gesture {
 	u := b.penPerPx()
-	off := pen.Point{X: ((l.X0+l.X1)/2 - l.At.X) / u, Y: ((l.Y0+l.Y1)/2 - l.At.Y) / u}
+	off := r2.Point{X: ((l.X0+l.X1)/2 - l.At.X) / u, Y: ((l.Y0+l.Y1)/2 - l.At.Y) / u}
 	return &gesture{from: from, tap: func() { b.pickTag(&l, from) }, outcome: func(p pointer) outcome {
-		t := &handed{l.Key, pen.Point{X: off.X + p.x - from.x, Y: off.Y + p.y - from.y}}
+		t := &handed{l.Key, r2.Point{X: off.X + p.x - from.x, Y: off.Y + p.y - from.y}}
 		return outcome{hand: t, prompt: b.label("prompt-tag"), then: func() {
 			b.hand = b.LabelHand()
 			if b.hand == nil {
-				b.hand = map[string]pen.Point{}
+				b.hand = map[string]r2.Point{}
 			}
 			b.hand[t.key] = t.off
 		}}

@@ -3,6 +3,7 @@ package board_test
 import (
 	"testing"
 
+	"github.com/golang/geo/r2"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -17,7 +18,7 @@ func (h *hand) picture(mem *draw.Labels) {
 	v := h.b.View()
 	mem.Hand = h.b.LabelHand()
 	s := draw.Scene{Plan: h.b.Shown(), Rig: h.b.Rig(), Answer: h.b.Answer(), Words: h.b.Words(), View: v, Overlay: h.b.Overlay(), Labels: mem}
-	draw.Draw(&pen.Recorder{Hi: pen.Point{X: v.W, Y: v.H}}, &s)
+	draw.Draw(&pen.Recorder{Hi: r2.Point{X: v.W, Y: v.H}}, &s)
 	h.b.SetLabelBoxes(mem.Boxes)
 }
 

@@ -3,6 +3,8 @@ package draw
 import (
 	"math"
 
+	"github.com/golang/geo/r2"
+
 	"kedge/canvas/pen"
 	"kedge/solver/plan"
 	"kedge/solver/terrain"
@@ -82,7 +84,7 @@ func (d *drawing) anchor(a *plan.Anchor) {
 
 // trunk is a trunk sawn through: bark, rings, pith. One of unknown size has a
 // dashed bark.
-func (d *drawing) trunk(c pen.Point, r, weight float64, known bool) {
+func (d *drawing) trunk(c r2.Point, r, weight float64, known bool) {
 	d.path.Reset()
 	d.path.Circle(c.X, c.Y, r)
 	if known {
@@ -103,14 +105,14 @@ func (d *drawing) trunk(c pen.Point, r, weight float64, known bool) {
 }
 
 // crown is a ring of arcs, as foresters draw it.
-func (d *drawing) crown(c pen.Point, r float64) {
+func (d *drawing) crown(c r2.Point, r float64) {
 	const lobes = 12
 	for i := range lobes {
 		t := float64(i) * 360 / lobes
 		s, k := math.Sincos(t * math.Pi / 180)
-		q := pen.Point{X: c.X + r*0.88*k, Y: c.Y - r*0.88*s}
+		q := r2.Point{X: c.X + r*0.88*k, Y: c.Y - r*0.88*s}
 		lobe := r * 0.27
-		a := sub(q, c)
+		a := q.Sub(c)
 		start := angleDeg(a) - 100
 		sn, cs := math.Sincos(start * math.Pi / 180)
 		d.path.MoveTo(q.X+lobe*cs, q.Y-lobe*sn)
@@ -119,7 +121,7 @@ func (d *drawing) crown(c pen.Point, r float64) {
 }
 
 // knobbly is the outline of a boulder whose shape is not known.
-func (d *drawing) knobbly(c pen.Point, r float64) {
+func (d *drawing) knobbly(c r2.Point, r float64) {
 	for i, k := range [...]float64{1, 0.88, 1.04, 0.92, 1, 0.86, 1.02} {
 		s, co := math.Sincos(float64(i) * 2 * math.Pi / 7)
 		if i == 0 {
@@ -142,13 +144,13 @@ func (d *drawing) stone() *pen.Style {
 
 // pickets draws the rows of a holdfast, front row first, behind one another
 // away from the pull they were set for.
-func (d *drawing) pickets(a *plan.Anchor, c pen.Point, weight float64) {
+func (d *drawing) pickets(a *plan.Anchor, c r2.Point, weight float64) {
 	rows := layoutRows(a.Layout)
 	e, n := plan.Heading(a.SetBearing)
-	pull := pen.Point{X: e, Y: -n}
-	side := square(pull)
+	pull := r2.Point{X: e, Y: -n}
+	side := pull.Ortho()
 	gap := math.Max(d.m(0.9), d.sy(11)) // pickets of a row stand about a metre behind each other (from memory)
-	var last pen.Point
+	var last r2.Point
 	d.path.Reset()
 	for i := range rows {
 		q := along(c, pull, -gap*float64(i))
@@ -194,9 +196,9 @@ func layoutRows(layout string) []int {
 }
 
 // deadman is a buried log across its pull, dashed as hidden edges are.
-func (d *drawing) deadman(a *plan.Anchor, c pen.Point, r, weight float64) {
+func (d *drawing) deadman(a *plan.Anchor, c r2.Point, r, weight float64) {
 	e, n := plan.Heading(a.SetBearing)
-	pull := pen.Point{X: e, Y: -n}
+	pull := r2.Point{X: e, Y: -n}
 	thick := math.Max(d.m(float64(a.LogDiameter)), d.sy(7))
 	var shape pen.Path
 	shape.RoundRect(-thick/2, -r, thick, 2*r, thick*0.3)
@@ -210,7 +212,7 @@ func (d *drawing) deadman(a *plan.Anchor, c pen.Point, r, weight float64) {
 }
 
 // ratedPoint is a ring with a cross.
-func (d *drawing) ratedPoint(c pen.Point, r, weight float64) {
+func (d *drawing) ratedPoint(c r2.Point, r, weight float64) {
 	d.path.Reset()
 	d.path.Circle(c.X, c.Y, r)
 	d.fillStroke(d.c.Paper, d.c.Ink, weight)
@@ -221,7 +223,7 @@ func (d *drawing) ratedPoint(c pen.Point, r, weight float64) {
 }
 
 // unknown is what this version cannot draw.
-func (d *drawing) unknown(c pen.Point) {
+func (d *drawing) unknown(c r2.Point) {
 	r := d.sy(10)
 	d.path.Reset()
 	d.path.RoundRect(c.X-r, c.Y-r, 2*r, 2*r, d.px(3))

@@ -3,6 +3,8 @@ package draw
 import (
 	"math"
 
+	"github.com/golang/geo/r2"
+
 	"kedge/canvas/pen"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -23,9 +25,9 @@ const (
 // forceArrow is the arrow of a force on a part.
 type forceArrow struct {
 	part     *part.Part
-	from, to pen.Point
-	side     bool      // of the share across
-	axis     pen.Point // direction it is measured from
+	from, to r2.Point
+	side     bool     // of the share across
+	axis     r2.Point // direction it is measured from
 }
 
 func (d *drawing) arrowLength(f quantity.Force) float64 {
@@ -48,8 +50,8 @@ func (d *drawing) resultants() []forceArrow {
 		if !ok {
 			continue
 		}
-		dir := unit(pen.Point{X: p.Move.Vec[0], Y: -p.Move.Vec[1]})
-		if dir != (pen.Point{}) && (p.Kind == part.KindBlock || p.Kind == part.KindAnchor && !d.holdsBlock(p.Thing)) {
+		dir := r2.Point{X: p.Move.Vec[0], Y: -p.Move.Vec[1]}.Normalize()
+		if dir != (r2.Point{}) && (p.Kind == part.KindBlock || p.Kind == part.KindAnchor && !d.holdsBlock(p.Thing)) {
 			out = append(out, forceArrow{part: p, from: at, to: along(at, dir, d.arrowLength(p.Move.Force))})
 		}
 		if a, ok := d.sideArrow(p, at); ok {
@@ -61,21 +63,21 @@ func (d *drawing) resultants() []forceArrow {
 
 // sideArrow is the share of a load across the direction its part is meant to
 // take.
-func (d *drawing) sideArrow(p *part.Part, at pen.Point) (forceArrow, bool) {
-	axis := unit(pen.Point{X: p.Move.Axis[0], Y: -p.Move.Axis[1]})
-	if !(float64(p.Move.Side) > sideShown*float64(p.Move.Force)) || axis == (pen.Point{}) {
+func (d *drawing) sideArrow(p *part.Part, at r2.Point) (forceArrow, bool) {
+	axis := r2.Point{X: p.Move.Axis[0], Y: -p.Move.Axis[1]}.Normalize()
+	if !(float64(p.Move.Side) > sideShown*float64(p.Move.Force)) || axis == (r2.Point{}) {
 		return forceArrow{}, false
 	}
-	f := pen.Point{X: p.Move.Vec[0], Y: -p.Move.Vec[1]}
-	across := unit(sub(f, scaled(axis, dot(f, axis))))
-	if across == (pen.Point{}) {
+	f := r2.Point{X: p.Move.Vec[0], Y: -p.Move.Vec[1]}
+	across := f.Sub(axis.Mul(f.Dot(axis))).Normalize()
+	if across == (r2.Point{}) {
 		return forceArrow{}, false
 	}
 	return forceArrow{part: p, from: at, to: along(at, across, d.arrowLength(p.Move.Side)*0.8), side: true, axis: axis}, true
 }
 
 // partPlace is where a part's force acts.
-func (d *drawing) partPlace(p *part.Part) (pen.Point, bool) {
+func (d *drawing) partPlace(p *part.Part) (r2.Point, bool) {
 	if v := d.ix.Vehicle(p.Thing); v != nil {
 		switch p.Kind {
 		case part.KindPoint:
@@ -144,7 +146,7 @@ func (d *drawing) tipLabels(arrows []forceArrow) {
 			continue
 		}
 		text := d.w.Label("across", part.Value{Name: "load", Unit: part.UnitForce, X: float64(a.part.Move.Side)})
-		d.lb.add(label{key: "across " + a.part.ID, rank: rankFlag, lead: true, part: a.part.ID, at: a.to, toward: unit(sub(a.to, a.from)), clear: d.px(5), must: true,
+		d.lb.add(label{key: "across " + a.part.ID, rank: rankFlag, lead: true, part: a.part.ID, at: a.to, toward: a.to.Sub(a.from).Normalize(), clear: d.px(5), must: true,
 			lines: []textLine{{text, d.text.mid, true, d.c.Ink}}})
 	}
 }
@@ -161,7 +163,7 @@ func (d *drawing) angles() {
 			continue
 		}
 		c := s[i].a
-		a, b := sub(s[i-1].a, c), sub(s[i].b, c)
+		a, b := s[i-1].a.Sub(c), s[i].b.Sub(c)
 		r := math.Min(d.sy(34), 0.45*math.Min(math.Hypot(a.X, a.Y), math.Hypot(b.X, b.Y)))
 		if !d.inView(c, 0) || r < d.sy(20) {
 			continue
@@ -175,15 +177,15 @@ func (d *drawing) angles() {
 			d.lb.grid.segment(p, q, d.px(1), bitLine)
 		}
 		q := polar(c, r, start+sweep*0.27)
-		d.lb.add(label{key: "angle " + p.ID + " " + s[i].partID, rank: rankLength, part: p.ID, at: q, toward: unit(sub(q, c)), clear: d.px(3),
+		d.lb.add(label{key: "angle " + p.ID + " " + s[i].partID, rank: rankLength, part: p.ID, at: q, toward: q.Sub(c).Normalize(), clear: d.px(3),
 			lines: []textLine{{d.w.Angle(p.Angle), d.text.small, false, d.c.Ink}}})
 	}
 }
 
 // polar is the point at a distance and angle, counter-clockwise as seen.
-func polar(c pen.Point, r, deg float64) pen.Point {
+func polar(c r2.Point, r, deg float64) r2.Point {
 	sn, cs := math.Sincos(deg * math.Pi / 180)
-	return pen.Point{X: c.X + r*cs, Y: c.Y - r*sn}
+	return r2.Point{X: c.X + r*cs, Y: c.Y - r*sn}
 }
 
 // blockPart is the part of the block at the index-th port of a path.

@@ -5,13 +5,13 @@ import (
 	"math"
 	"slices"
 
-	"kedge/canvas/pen"
+	"github.com/golang/geo/r2"
 )
 
 // bareLabels are the boxes of the labels that have no frame: an edge that went
 // on between their letters would be read with them.
-func (d *drawing) bareLabels() []box {
-	var out []box
+func (d *drawing) bareLabels() []r2.Rect {
+	var out []r2.Rect
 	for i := range d.lb.all {
 		if x := &d.lb.all[i]; x.placed && x.frame == bare {
 			out = append(out, x.box)
@@ -22,7 +22,7 @@ func (d *drawing) bareLabels() []box {
 
 // brokenEdges adds the edges of a zone, broken where a label without a frame
 // lies on them.
-func (d *drawing) brokenEdges(edges [][]pen.Point, plates []box) {
+func (d *drawing) brokenEdges(edges [][]r2.Point, plates []r2.Rect) {
 	type gap struct{ t0, t1 float64 }
 	var gaps []gap
 	for _, e := range edges {
@@ -30,12 +30,12 @@ func (d *drawing) brokenEdges(edges [][]pen.Point, plates []box) {
 		for i := 1; i < len(e); i++ {
 			a, b := e[i-1], e[i]
 			gaps = gaps[:0]
-			around := bounds(e[i-1 : i+1])
+			around := r2.RectFromPoints(e[i-1 : i+1]...)
 			for _, p := range plates {
-				if !p.meets(around.grown(d.px(1))) {
+				if !p.InteriorIntersects(around.ExpandedByMargin(d.px(1))) {
 					continue
 				}
-				if t0, t1, ok := p.clipped(a, b); ok {
+				if t0, t1, ok := clip(p, a, b); ok {
 					gaps = append(gaps, gap{t0, t1})
 				}
 			}

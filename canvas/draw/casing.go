@@ -4,6 +4,8 @@ import (
 	"image/color"
 	"math"
 
+	"github.com/golang/geo/r2"
+
 	"kedge/canvas/pen"
 	"kedge/solver/part"
 )
@@ -115,12 +117,12 @@ func (d *drawing) casing(p *pen.Path, width float64, look pattern) {
 }
 
 // cased draws a straight line with the pattern of its state.
-func (d *drawing) cased(a, b pen.Point, width float64, look pattern) {
-	t0, t1, ok := d.s.View.box().grown(d.px(60)).clipped(a, b)
+func (d *drawing) cased(a, b r2.Point, width float64, look pattern) {
+	t0, t1, ok := clip(d.s.View.box().ExpandedByMargin(d.px(60)), a, b)
 	if !ok {
 		return
 	}
-	full := dist(a, b)
+	full := a.Sub(b).Norm()
 	var p pen.Path
 	if look == slackPattern {
 		d.wavy(a, b, t0*full, t1*full)
@@ -129,8 +131,8 @@ func (d *drawing) cased(a, b pen.Point, width float64, look pattern) {
 	p0, p1 := mix(a, b, t0), mix(a, b, t1)
 	p.Line(p0.X, p0.Y, p1.X, p1.Y)
 	d.casing(&p, width, look)
-	dir := unit(sub(b, a))
-	side := square(dir)
+	dir := b.Sub(a).Normalize()
+	side := dir.Ortho()
 	d.path.Reset()
 	switch look {
 	case nearPattern:
@@ -161,9 +163,9 @@ func (d *drawing) cased(a, b pen.Point, width float64, look pattern) {
 }
 
 // wavy draws thin dots along a wave.
-func (d *drawing) wavy(a, b pen.Point, from, to float64) {
-	dir := unit(sub(b, a))
-	side := square(dir)
+func (d *drawing) wavy(a, b r2.Point, from, to float64) {
+	dir := b.Sub(a).Normalize()
+	side := dir.Ortho()
 	d.path.Reset()
 	wave, high, r := d.lw(36), d.lw(3), d.lw(1.3)
 	for s := math.Floor(from/d.lw(6)) * d.lw(6); s < to; s += d.lw(6) {
@@ -174,9 +176,9 @@ func (d *drawing) wavy(a, b pen.Point, from, to float64) {
 }
 
 // dot adds a small round dot: at this size eight sides are a circle.
-func (d *drawing) dot(c pen.Point, r float64) {
+func (d *drawing) dot(c r2.Point, r float64) {
 	sin, cos := 0.3827*r, 0.9239*r // of 22.5°
-	for i, q := range [...]pen.Point{{X: cos, Y: -sin}, {X: cos, Y: sin}, {X: sin, Y: cos}, {X: -sin, Y: cos}, {X: -cos, Y: sin}, {X: -cos, Y: -sin}, {X: -sin, Y: -cos}, {X: sin, Y: -cos}} {
+	for i, q := range [...]r2.Point{{X: cos, Y: -sin}, {X: cos, Y: sin}, {X: sin, Y: cos}, {X: -sin, Y: cos}, {X: -cos, Y: sin}, {X: -cos, Y: -sin}, {X: -sin, Y: -cos}, {X: sin, Y: -cos}} {
 		if i == 0 {
 			d.path.MoveTo(c.X+q.X, c.Y+q.Y)
 		} else {
@@ -187,12 +189,12 @@ func (d *drawing) dot(c pen.Point, r float64) {
 }
 
 // crosses draws × × × along a line.
-func (d *drawing) crosses(a, b pen.Point, c color.NRGBA) {
-	t0, t1, ok := d.s.View.box().grown(d.px(30)).clipped(a, b)
+func (d *drawing) crosses(a, b r2.Point, c color.NRGBA) {
+	t0, t1, ok := clip(d.s.View.box().ExpandedByMargin(d.px(30)), a, b)
 	if !ok {
 		return
 	}
-	full, dir := dist(a, b), unit(sub(b, a))
+	full, dir := a.Sub(b).Norm(), b.Sub(a).Normalize()
 	step, h := d.sy(17), d.sy(5)
 	n := math.Max(1, math.Round(full/step))
 	d.path.Reset()

@@ -4,6 +4,8 @@ import (
 	"image"
 	"math"
 
+	"github.com/golang/geo/r2"
+
 	"kedge/canvas/pen"
 )
 
@@ -14,8 +16,8 @@ const clearMM = 2
 
 // clearing is a convex place that hatches leave out.
 type clearing struct {
-	poly []pen.Point // counter-clockwise as seen
-	box  box
+	poly []r2.Point // counter-clockwise as seen
+	box  r2.Rect
 }
 
 // clearings are the places without hatch: vehicles, obstacles, trunks, blocks,
@@ -120,11 +122,11 @@ func (c *clearings) rig() {
 			r = d.slingRadius(sh)
 		}
 		c.disc(centre, r+half)
-		if r > 0 && dist(centre, apex) > r {
+		if r > 0 && centre.Sub(apex).Norm() > r {
 			a, b := slingTangents(centre, apex, r)
 			c.line(apex, a, half)
 			c.line(apex, b, half)
-			c.take([]pen.Point{apex, a, b})
+			c.take([]r2.Point{apex, a, b})
 		} else {
 			c.line(centre, apex, half)
 		}
@@ -142,32 +144,32 @@ func (c *clearings) rig() {
 
 // take adds a convex outline as it is, or any outline that does not cross
 // itself.
-func (c *clearings) take(poly []pen.Point) {
-	b := bounds(poly)
-	if b.meets(c.d.s.View.box()) {
+func (c *clearings) take(poly []r2.Point) {
+	b := r2.RectFromPoints(poly...)
+	if b.InteriorIntersects(c.d.s.View.box()) {
 		c.all = append(c.all, clearing{counterClockwise(poly), b})
 	}
 }
 
-func (c *clearings) rect(b box) { c.take(corners(b.grown(c.gap))) }
+func (c *clearings) rect(b r2.Rect) { c.take(corners(b.ExpandedByMargin(c.gap))) }
 
 // capSides is how many sides the half circle at the end of a strip has; it lies
 // outside the circle.
 const capSides = 4
 
 // line adds what is within half a width and the margin of a straight line.
-func (c *clearings) line(a, b pen.Point, half float64) {
+func (c *clearings) line(a, b r2.Point, half float64) {
 	// What is far outside the picture makes no numbers that lose their digits.
-	t0, t1, ok := c.d.s.View.box().grown(c.d.px(100)).clipped(a, b)
+	t0, t1, ok := clip(c.d.s.View.box().ExpandedByMargin(c.d.px(100)), a, b)
 	if !ok {
 		return
 	}
 	a, b = mix(a, b, t0), mix(a, b, t1)
-	u := unit(sub(b, a))
+	u := b.Sub(a).Normalize()
 	r := (half + c.gap) / math.Cos(math.Pi/(2*capSides))
-	poly := make([]pen.Point, 0, 2*(capSides+1))
-	for _, end := range [...]struct{ at, dir pen.Point }{{b, u}, {a, scaled(u, -1)}} {
-		side := square(end.dir)
+	poly := make([]r2.Point, 0, 2*(capSides+1))
+	for _, end := range [...]struct{ at, dir r2.Point }{{b, u}, {a, u.Mul(-1)}} {
+		side := end.dir.Ortho()
 		for i := range capSides {
 			sn, cs := math.Sincos((float64(i)+0.5)*math.Pi/capSides - math.Pi/2)
 			poly = append(poly, along(along(end.at, end.dir, r*cs), side, r*sn))
@@ -177,17 +179,17 @@ func (c *clearings) line(a, b pen.Point, half float64) {
 }
 
 // disc adds a circle and the margin round it.
-func (c *clearings) disc(at pen.Point, radius float64) {
+func (c *clearings) disc(at r2.Point, radius float64) {
 	const sides = 12
 	c.take(ring(at, (radius+c.gap)/math.Cos(math.Pi/sides)))
 }
 
 // meets tells that a straight piece touches a clearing.
-func (c *clearings) meets(a, b pen.Point) bool {
-	lo := bounds([]pen.Point{a, b})
+func (c *clearings) meets(a, b r2.Point) bool {
+	lo := r2.RectFromPoints(a, b)
 	for i := range c.all {
 		m := &c.all[i]
-		if !m.box.grown(1e-9).meets(lo.grown(1e-9)) {
+		if !m.box.ExpandedByMargin(1e-9).InteriorIntersects(lo.ExpandedByMargin(1e-9)) {
 			continue
 		}
 		if insidePolygon(a, m.poly) || insidePolygon(b, m.poly) {
@@ -203,13 +205,14 @@ func (c *clearings) meets(a, b pen.Point) bool {
 }
 
 // segmentsCross tells that ab and pq have a point in common, ends apart.
-func segmentsCross(a, b, p, q pen.Point) bool {
-	d, e := sub(b, a), sub(q, p)
-	return (cross(d, sub(p, a)) > 0) != (cross(d, sub(q, a)) > 0) && (cross(e, sub(a, p)) > 0) != (cross(e, sub(b, p)) > 0)
+func segmentsCross(a, b, p, q r2.Point) bool {
+	d, e := b.Sub(a), q.Sub(p)
+	return (d.Cross(p.Sub(a)) > 0) != (d.Cross(q.Sub(a)) > 0) && (e.Cross(a.Sub(p)) > 0) != (e.Cross(b.Sub(p)) > 0)
 }
 
-func corners(b box) []pen.Point {
-	return []pen.Point{{X: b.x0, Y: b.y0}, {X: b.x1, Y: b.y0}, {X: b.x1, Y: b.y1}, {X: b.x0, Y: b.y1}}
+func corners(b r2.Rect) []r2.Point {
+	v := b.Vertices()
+	return v[:]
 }
 
 // mute is a pen that draws nothing: what a label keeps off has to be known

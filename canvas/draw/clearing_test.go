@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"github.com/golang/geo/r2"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -24,7 +25,7 @@ func hatchMarks(r *pen.Recorder) []*pen.Mark {
 }
 
 // fromStrip is the distance of a point from the edge of what is drawn.
-func fromStrip(p pen.Point, s *draw.Strip) float64 {
+func fromStrip(p r2.Point, s *draw.Strip) float64 {
 	dx, dy := s.B.X-s.A.X, s.B.Y-s.A.Y
 	t := 0.0
 	if l := dx*dx + dy*dy; l > 0 {
@@ -33,7 +34,7 @@ func fromStrip(p pen.Point, s *draw.Strip) float64 {
 	return math.Hypot(p.X-s.A.X-t*dx, p.Y-s.A.Y-t*dy) - s.Half
 }
 
-func fromBox(p pen.Point, b *draw.LabelBox) float64 {
+func fromBox(p r2.Point, b *draw.LabelBox) float64 {
 	return math.Hypot(math.Max(0, math.Max(b.X0-p.X, p.X-b.X1)), math.Max(0, math.Max(b.Y0-p.Y, p.Y-b.Y1)))
 }
 
@@ -55,8 +56,8 @@ func nearestHatch(t *testing.T, s *draw.Scene) (least float64, what string, segm
 	}
 	for _, m := range hatchMarks(&r) {
 		half := m.Style.Width / 2
-		var a pen.Point
-		m.Path.Each(func(v pen.Verb, pts []pen.Point) {
+		var a r2.Point
+		m.Path.Each(func(v pen.Verb, pts []r2.Point) {
 			if v == pen.MoveVerb {
 				a = pts[0]
 				return
@@ -65,12 +66,12 @@ func nearestHatch(t *testing.T, s *draw.Scene) (least float64, what string, segm
 			segments++
 			reach, length := half, math.Hypot(b.X-a.X, b.Y-a.Y)
 			if length <= 2.01*half { // a dot: a square, looked at from its middle
-				a = pen.Point{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2}
+				a = r2.Point{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2}
 				b, reach = a, half*math.Sqrt2
 			}
 			n := math.Ceil(length/(2*s.View.UnitsPerPx)) + 1
 			for i := 0.0; i <= n; i++ {
-				p := pen.Point{X: a.X + (b.X-a.X)*i/n, Y: a.Y + (b.Y-a.Y)*i/n}
+				p := r2.Point{X: a.X + (b.X-a.X)*i/n, Y: a.Y + (b.Y-a.Y)*i/n}
 				for k := range drawn {
 					note(fromStrip(p, &drawn[k])-reach, drawn[k].What)
 				}
@@ -124,7 +125,7 @@ func TestHatchesFillWhatIsFree(t *testing.T) {
 	draw.Draw(&r, s)
 	for _, m := range hatchMarks(&r) {
 		least, most := math.Inf(1), math.Inf(-1)
-		m.Path.Each(func(_ pen.Verb, pts []pen.Point) {
+		m.Path.Each(func(_ pen.Verb, pts []r2.Point) {
 			least, most = math.Min(least, pts[0].X), math.Max(most, pts[0].X)
 		})
 		assert.Greater(t, most-least, 100.0, "a hatch reaches over the picture")
@@ -146,12 +147,12 @@ func TestEdgesOfZonesDoNotRunThroughLetters(t *testing.T) {
 			if m.Kind != pen.PathMark || m.Style.Apart || m.Style.Width != 1.4 || m.Style.Stroke != colours.ZoneRed && m.Style.Stroke != colours.ZoneOrange {
 				continue
 			}
-			var a pen.Point
-			m.Path.Each(func(v pen.Verb, pts []pen.Point) {
+			var a r2.Point
+			m.Path.Each(func(v pen.Verb, pts []r2.Point) {
 				if v == pen.LineVerb {
 					pieces++
 					for k := 1.0; k < 200; k++ {
-						p := pen.Point{X: a.X + (pts[0].X-a.X)*k/200, Y: a.Y + (pts[0].Y-a.Y)*k/200}
+						p := r2.Point{X: a.X + (pts[0].X-a.X)*k/200, Y: a.Y + (pts[0].Y-a.Y)*k/200}
 						for _, b := range s.Labels.Boxes {
 							in := p.X > b.X0+0.01 && p.X < b.X1-0.01 && p.Y > b.Y0+0.01 && p.Y < b.Y1-0.01
 							assert.False(t, b.Bare && in, "scene %d: an edge runs through %s", n, b.Key)

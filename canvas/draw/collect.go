@@ -3,7 +3,8 @@ package draw
 import (
 	"strings"
 
-	"kedge/canvas/pen"
+	"github.com/golang/geo/r2"
+
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -37,7 +38,7 @@ func (d *drawing) collect() {
 const maxLengths = 8
 
 // named adds a name beside a thing.
-func (d *drawing) named(id plan.ID, at pen.Point, clear float64, line textLine) {
+func (d *drawing) named(id plan.ID, at r2.Point, clear float64, line textLine) {
 	if !d.inView(at, 0) {
 		return
 	}
@@ -101,8 +102,8 @@ func (d *drawing) obstacleNames() {
 		if !d.inView(c, 0) {
 			continue
 		}
-		b := bounds(d.outline(o.Outline))
-		d.lb.add(label{key: "name " + string(o.ID), rank: rankName, thing: o.ID, at: c, middle: true, clear: (b.y1-b.y0)/2 + d.px(2),
+		b := r2.RectFromPoints(d.outline(o.Outline)...)
+		d.lb.add(label{key: "name " + string(o.ID), rank: rankName, thing: o.ID, at: c, middle: true, clear: (b.Y.Hi-b.Y.Lo)/2 + d.px(2),
 			lines: []textLine{d.nameLine(d.name(o.ID))}})
 	}
 }
@@ -160,7 +161,7 @@ func (d *drawing) peopleLabels() {
 			}
 			fill, on := d.c.Level(level)
 			d.lb.add(label{key: "mark " + string(p.ID), rank: rankFlag, frame: flagBox, level: fill, on: on, thing: p.ID, at: c, clear: d.personRadius() * 1.25,
-				toward: pen.Point{Y: -1}, must: true, lead: true, lines: []textLine{{"!", d.text.mid, true, on}}})
+				toward: r2.Point{Y: -1}, must: true, lead: true, lines: []textLine{{"!", d.text.mid, true, on}}})
 		}
 		if !inside {
 			x.rank = rankName
@@ -201,7 +202,7 @@ func (d *drawing) waysOut() {
 func (d *drawing) lengths() {
 	for i := range d.lb.stretches {
 		s := &d.lb.stretches[i]
-		if s.look == refusedPattern || dist(s.a, s.b) < d.px(90) {
+		if s.look == refusedPattern || s.a.Sub(s.b).Norm() < d.px(90) {
 			continue
 		}
 		x := label{key: "length " + s.partID, rank: rankLength, thing: s.line.ID, isLine: true, a: s.a, b: s.b, clear: d.lw(lineWidth/2) + d.px(3),

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/golang/geo/r2"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -19,7 +20,7 @@ import (
 // record draws on a recorder and fails if anything was not finite.
 func record(t testing.TB, s *draw.Scene, f func(pen.Pen, *draw.Scene)) *pen.Recorder {
 	t.Helper()
-	r := &pen.Recorder{Lo: pen.Point{X: s.View.X0, Y: s.View.Y0}, Hi: pen.Point{X: s.View.X0 + s.View.W, Y: s.View.Y0 + s.View.H}}
+	r := &pen.Recorder{Lo: r2.Point{X: s.View.X0, Y: s.View.Y0}, Hi: r2.Point{X: s.View.X0 + s.View.W, Y: s.View.Y0 + s.View.H}}
 	f(r, s)
 	require.NoError(t, r.Err())
 	return r

@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 
+	"github.com/golang/geo/r2"
+
 	"kedge/canvas/pen"
 	"kedge/canvas/words"
 	"kedge/solver"
@@ -190,16 +192,16 @@ func (d *drawing) atLeast(lengthM, symbolPx float64) float64 {
 	return math.Max(d.m(lengthM), d.sy(symbolPx))
 }
 
-func (d *drawing) at(p plan.Point) pen.Point {
+func (d *drawing) at(p plan.Point) r2.Point {
 	x, y := d.s.View.ToPen(p)
-	return pen.Point{X: x, Y: y}
+	return r2.Point{X: x, Y: y}
 }
 
-func (d *drawing) atVec(v part.Vec) pen.Point { return d.at(plan.Point{X: v[0], Y: v[1]}) }
+func (d *drawing) atVec(v part.Vec) r2.Point { return d.at(plan.Point{X: v[0], Y: v[1]}) }
 
 // inView tells that a point is in the picture, or no more than the margin
 // outside.
-func (d *drawing) inView(p pen.Point, margin float64) bool {
+func (d *drawing) inView(p r2.Point, margin float64) bool {
 	v := &d.s.View
 	return p.X >= v.X0-margin && p.X <= v.X0+v.W+margin && p.Y >= v.Y0-margin && p.Y <= v.Y0+v.H+margin
 }

@@ -1,12 +1,12 @@
 package draw
 
-import "kedge/canvas/pen"
+import "github.com/golang/geo/r2"
 
 // Strip is something straight or round as it is drawn, in pen units: what is
 // within Half of the straight line from A to B.
 type Strip struct {
 	What string
-	A, B pen.Point
+	A, B r2.Point
 	Half float64
 }
 
@@ -45,9 +45,9 @@ func Drawn(s *Scene) []Strip {
 
 // BodiesOf are the outlines of a scene's vehicles, and PeopleOf the boxes of its
 // people, as they are drawn.
-func BodiesOf(s *Scene) map[string][]pen.Point {
+func BodiesOf(s *Scene) map[string][]r2.Point {
 	d := begin(mute{}, s)
-	out := map[string][]pen.Point{}
+	out := map[string][]r2.Point{}
 	for i := range d.s.Plan.Site.Vehicles {
 		v := &d.s.Plan.Site.Vehicles[i]
 		b := d.bodyOf(v)
@@ -62,8 +62,8 @@ func PeopleOf(s *Scene) map[string][4]float64 {
 	out := map[string][4]float64{}
 	for i := range d.s.Plan.Site.People {
 		p := &d.s.Plan.Site.People[i]
-		b := d.personBox(d.personPlace(p)).grown(-d.px(2))
-		out[string(p.ID)] = [4]float64{b.x0, b.y0, b.x1, b.y1}
+		b := d.personBox(d.personPlace(p)).ExpandedByMargin(-d.px(2))
+		out[string(p.ID)] = [4]float64{b.X.Lo, b.Y.Lo, b.X.Hi, b.Y.Hi}
 	}
 	return out
 }

@@ -3,58 +3,40 @@ package draw
 import (
 	"math"
 
+	"github.com/golang/geo/r1"
+	"github.com/golang/geo/r2"
+
 	"kedge/canvas/pen"
 )
 
-func add(a, b pen.Point) pen.Point              { return pen.Point{X: a.X + b.X, Y: a.Y + b.Y} }
-func sub(a, b pen.Point) pen.Point              { return pen.Point{X: a.X - b.X, Y: a.Y - b.Y} }
-func scaled(a pen.Point, k float64) pen.Point   { return pen.Point{X: a.X * k, Y: a.Y * k} }
-func along(a, d pen.Point, k float64) pen.Point { return pen.Point{X: a.X + d.X*k, Y: a.Y + d.Y*k} }
-func mix(a, b pen.Point, t float64) pen.Point {
-	return pen.Point{X: a.X + (b.X-a.X)*t, Y: a.Y + (b.Y-a.Y)*t}
+func along(a, d r2.Point, k float64) r2.Point { return r2.Point{X: a.X + d.X*k, Y: a.Y + d.Y*k} }
+func mix(a, b r2.Point, t float64) r2.Point {
+	return r2.Point{X: a.X + (b.X-a.X)*t, Y: a.Y + (b.Y-a.Y)*t}
 }
-func dist(a, b pen.Point) float64  { return math.Hypot(a.X-b.X, a.Y-b.Y) }
-func dot(a, b pen.Point) float64   { return a.X*b.X + a.Y*b.Y }
-func cross(a, b pen.Point) float64 { return a.X*b.Y - a.Y*b.X }
-func square(a pen.Point) pen.Point { return pen.Point{X: -a.Y, Y: a.X} }
-func angleDeg(d pen.Point) float64 { return math.Atan2(-d.Y, d.X) * 180 / math.Pi } // counter-clockwise as seen
-func unit(a pen.Point) pen.Point {
-	l := math.Hypot(a.X, a.Y)
-	if !(l > 0) {
-		return pen.Point{}
-	}
-	return pen.Point{X: a.X / l, Y: a.Y / l}
-}
+func angleDeg(d r2.Point) float64 { return math.Atan2(-d.Y, d.X) * 180 / math.Pi } // counter-clockwise as seen
 
 // frame maps a thing's own axes, ahead and left, to the picture.
-func frame(at, ahead pen.Point) pen.Affine {
-	left := pen.Point{X: ahead.Y, Y: -ahead.X}
+func frame(at, ahead r2.Point) pen.Affine {
+	left := r2.Point{X: ahead.Y, Y: -ahead.X}
 	return pen.Affine{A: ahead.X, B: ahead.Y, C: left.X, D: left.Y, E: at.X, F: at.Y}
 }
 
-// box is an upright rectangle in pen units.
-type box struct{ x0, y0, x1, y1 float64 }
-
-func (b box) middle() pen.Point      { return pen.Point{X: (b.x0 + b.x1) / 2, Y: (b.y0 + b.y1) / 2} }
-func (b box) grown(by float64) box   { return box{b.x0 - by, b.y0 - by, b.x1 + by, b.y1 + by} }
-func (b box) inside(o box) bool      { return b.x0 >= o.x0 && b.x1 <= o.x1 && b.y0 >= o.y0 && b.y1 <= o.y1 }
-func (b box) meets(o box) bool       { return b.x0 < o.x1 && o.x0 < b.x1 && b.y0 < o.y1 && o.y0 < b.y1 }
-func (b box) holds(p pen.Point) bool { return p.X >= b.x0 && p.X <= b.x1 && p.Y >= b.y0 && p.Y <= b.y1 }
-func around(c pen.Point, w, h float64) box {
-	return box{c.X - w/2, c.Y - h/2, c.X + w/2, c.Y + h/2}
+// rect is the upright rectangle between two corners.
+func rect(x0, y0, x1, y1 float64) r2.Rect {
+	return r2.Rect{X: r1.Interval{Lo: x0, Hi: x1}, Y: r1.Interval{Lo: y0, Hi: y1}}
 }
 
-// nearest is the point of the box that is nearest to p.
-func (b box) nearest(p pen.Point) pen.Point {
-	return pen.Point{X: math.Max(b.x0, math.Min(p.X, b.x1)), Y: math.Max(b.y0, math.Min(p.Y, b.y1))}
+// around is the upright rectangle of a width and a height round its middle.
+func around(c r2.Point, w, h float64) r2.Rect {
+	return r2.RectFromCenterSize(c, r2.Point{X: w, Y: h})
 }
 
-// clipped is the share from t0 to t1 of the segment ab inside the box, false if
+// clip is the share from t0 to t1 of the segment ab inside the box, false if
 // none is (Liang and Barsky).
-func (b box) clipped(p, q pen.Point) (t0, t1 float64, ok bool) {
+func clip(b r2.Rect, p, q r2.Point) (t0, t1 float64, ok bool) {
 	t0, t1 = 0, 1
-	d := sub(q, p)
-	for _, e := range [...][2]float64{{-d.X, p.X - b.x0}, {d.X, b.x1 - p.X}, {-d.Y, p.Y - b.y0}, {d.Y, b.y1 - p.Y}} {
+	d := q.Sub(p)
+	for _, e := range [...][2]float64{{-d.X, p.X - b.X.Lo}, {d.X, b.X.Hi - p.X}, {-d.Y, p.Y - b.Y.Lo}, {d.Y, b.Y.Hi - p.Y}} {
 		switch {
 		case e[0] == 0:
 			if e[1] < 0 {
@@ -70,17 +52,17 @@ func (b box) clipped(p, q pen.Point) (t0, t1 float64, ok bool) {
 }
 
 // nearestOnSegment is the point of ab nearest to p.
-func nearestOnSegment(p, a, b pen.Point) pen.Point {
-	d := sub(b, a)
-	l := dot(d, d)
+func nearestOnSegment(p, a, b r2.Point) r2.Point {
+	d := b.Sub(a)
+	l := d.Dot(d)
 	if !(l > 0) {
 		return a
 	}
-	return mix(a, b, math.Max(0, math.Min(1, dot(sub(p, a), d)/l)))
+	return mix(a, b, math.Max(0, math.Min(1, p.Sub(a).Dot(d)/l)))
 }
 
 // insidePolygon is the even-odd test.
-func insidePolygon(p pen.Point, poly []pen.Point) bool {
+func insidePolygon(p r2.Point, poly []r2.Point) bool {
 	in := false
 	for i, a := range poly {
 		b := poly[(i+1)%len(poly)]
@@ -92,4 +74,4 @@ func insidePolygon(p pen.Point, poly []pen.Point) bool {
 }
 
 // view is the picture as a box.
-func (v *View) box() box { return box{v.X0, v.Y0, v.X0 + v.W, v.Y0 + v.H} }
+func (v *View) box() r2.Rect { return rect(v.X0, v.Y0, v.X0+v.W, v.Y0+v.H) }

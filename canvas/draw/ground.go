@@ -5,6 +5,8 @@ import (
 	"math"
 	"strconv"
 
+	"github.com/golang/geo/r2"
+
 	"kedge/canvas/pen"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -78,15 +80,15 @@ func (d *drawing) gridLines(stepM, skip float64, c color.NRGBA) {
 
 // edgeText is a text at a fixed place.
 type edgeText struct {
-	at     pen.Point
+	at     r2.Point
 	text   string
 	anchor pen.Anchor
 }
 
-func (d *drawing) boxOf(e edgeText, size float64) box {
+func (d *drawing) boxOf(e edgeText, size float64) r2.Rect {
 	w, _, _ := pen.Measure(e.text, &pen.TextStyle{Size: size})
 	x := e.at.X - map[pen.Anchor]float64{pen.Start: 0, pen.Middle: w / 2, pen.End: w}[e.anchor]
-	return box{x, e.at.Y - size*0.6, x + w, e.at.Y + size*0.6}
+	return rect(x, e.at.Y-size*0.6, x+w, e.at.Y+size*0.6)
 }
 
 // gridLabels are the figures of the bold lines along the top and the left.
@@ -102,15 +104,15 @@ func (d *drawing) gridLabels() []edgeText {
 	var out []edgeText
 	for i := math.Ceil(lo.X / stepM); i*stepM <= hi.X; i++ {
 		x := v.X0 + v.W/2 + (i*stepM-v.Middle.X)*v.PerM
-		e := edgeText{pen.Point{X: x, Y: v.Y0 + inset + small/2}, gridFigure(i * step), pen.Middle}
-		if b := d.boxOf(e, small); b.x0 > v.X0+d.px(30) && b.x1 < v.X0+v.W-d.px(70) {
+		e := edgeText{r2.Point{X: x, Y: v.Y0 + inset + small/2}, gridFigure(i * step), pen.Middle}
+		if b := d.boxOf(e, small); b.X.Lo > v.X0+d.px(30) && b.X.Hi < v.X0+v.W-d.px(70) {
 			out = append(out, e)
 		}
 	}
 	for i := math.Ceil(lo.Y / stepM); i*stepM <= hi.Y; i++ {
 		y := v.Y0 + v.H/2 - (i*stepM-v.Middle.Y)*v.PerM
 		if y > v.Y0+2*small+2*inset && y < v.Y0+v.H-d.px(70)*d.sym {
-			out = append(out, edgeText{pen.Point{X: v.X0 + inset, Y: y}, gridFigure(i * step), pen.Start})
+			out = append(out, edgeText{r2.Point{X: v.X0 + inset, Y: y}, gridFigure(i * step), pen.Start})
 		}
 	}
 	return out
@@ -161,9 +163,9 @@ func (d *drawing) furniture() {
 
 func figure(x float64) string { return strconv.FormatFloat(x, 'g', 6, 64) }
 
-func (d *drawing) northPlace() pen.Point {
+func (d *drawing) northPlace() r2.Point {
 	v := &d.s.View
-	return pen.Point{X: v.X0 + v.W - d.px(32)*d.sym, Y: v.Y0 + d.px(38)*d.sym}
+	return r2.Point{X: v.X0 + v.W - d.px(32)*d.sym, Y: v.Y0 + d.px(38)*d.sym}
 }
 
 // north draws the north arrow. NorthTurn is the bearing of the sheet's up
@@ -171,8 +173,8 @@ func (d *drawing) northPlace() pen.Point {
 func (d *drawing) north() {
 	c := d.northPlace()
 	t := float64(d.s.Plan.Site.Ground.NorthTurn) * math.Pi / 180
-	up := pen.Point{X: -math.Sin(t), Y: -math.Cos(t)}
-	side := square(up)
+	up := r2.Point{X: -math.Sin(t), Y: -math.Cos(t)}
+	side := up.Ortho()
 	l, w := d.sy(20), d.sy(8)
 	d.path.Reset()
 	d.path.Polygon(along(c, up, l), along(along(c, up, -l*0.8), side, w), along(c, up, -l*0.4), along(along(c, up, -l*0.8), side, -w))
@@ -181,9 +183,9 @@ func (d *drawing) north() {
 	d.write(p.X, p.Y, d.w.Label("draw-north"), d.text.big, true, d.c.Ink, pen.Middle)
 }
 
-func (d *drawing) slopePlace() pen.Point {
+func (d *drawing) slopePlace() r2.Point {
 	n := d.northPlace()
-	return pen.Point{X: n.X, Y: n.Y + d.px(76)*d.sym}
+	return r2.Point{X: n.X, Y: n.Y + d.px(76)*d.sym}
 }
 
 // slope draws an arrow that points downhill, with the angle; the angle alone if
@@ -201,8 +203,8 @@ func (d *drawing) slope() {
 	}
 	c := d.slopePlace()
 	e, n := plan.Heading(downhill) // as the solver reads it: on the plan's own axes
-	down := pen.Point{X: e, Y: -n}
-	side := square(down)
+	down := r2.Point{X: e, Y: -n}
+	side := down.Ortho()
 	l := d.sy(19)
 	d.path.Reset()
 	d.path.Polyline(along(c, down, -l), along(c, down, l))
@@ -217,5 +219,5 @@ func (d *drawing) slope() {
 func (d *drawing) slopeText() edgeText {
 	c := d.slopePlace()
 	text := d.w.Label("draw-downhill", part.Value{Name: "slope", Unit: part.UnitAngle, X: float64(d.s.Plan.Site.Ground.Slope.Or(0))})
-	return edgeText{pen.Point{X: d.s.View.X0 + d.s.View.W - d.px(8), Y: c.Y + d.sy(24) + d.text.small*0.7}, text, pen.End}
+	return edgeText{r2.Point{X: d.s.View.X0 + d.s.View.W - d.px(8), Y: c.Y + d.sy(24) + d.text.small*0.7}, text, pen.End}
 }

@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 
+	"github.com/golang/geo/r2"
+
 	"kedge/canvas/pen"
 )
 
@@ -13,8 +15,8 @@ import (
 type hatchOf struct {
 	angleDeg float64
 	spacing  float64
-	origin   pen.Point // a line passes through it: the pattern is tied to the ground
-	view     box
+	origin   r2.Point // a line passes through it: the pattern is tied to the ground
+	view     r2.Rect
 	mem      *crossings
 	crumb    float64 // pieces shorter than this are left out
 }
@@ -81,15 +83,14 @@ func (x *crossings) byRow(rows int) {
 
 // each calls f for every piece of a row that is inside an outline and outside
 // the clearings, in axes turned along the rows.
-func (h *hatchOf) each(outlines [][]pen.Point, off *clearings, f func(row int, t, s0, s1 float64)) {
+func (h *hatchOf) each(outlines [][]r2.Point, off *clearings, f func(row int, t, s0, s1 float64)) {
 	sin, cos := math.Sincos(h.angleDeg * math.Pi / 180)
-	turn := func(p pen.Point) (s, t float64) {
+	turn := func(p r2.Point) (s, t float64) {
 		x, y := p.X-h.origin.X, -(p.Y - h.origin.Y)
 		return x*cos + y*sin, -x*sin + y*cos
 	}
 	sMin, sMax, tMin, tMax := math.Inf(1), math.Inf(-1), math.Inf(1), math.Inf(-1)
-	b := h.view
-	for _, p := range [...]pen.Point{{X: b.x0, Y: b.y0}, {X: b.x1, Y: b.y0}, {X: b.x1, Y: b.y1}, {X: b.x0, Y: b.y1}} {
+	for _, p := range h.view.Vertices() {
 		s, t := turn(p)
 		sMin, sMax = math.Min(sMin, s), math.Max(sMax, s)
 		tMin, tMax = math.Min(tMin, t), math.Max(tMax, t)
@@ -105,7 +106,7 @@ func (h *hatchOf) each(outlines [][]pen.Point, off *clearings, f func(row int, t
 	rows := int(last-first) + 1
 	x := h.mem
 	x.met = x.met[:0]
-	take := func(poly []pen.Point, mask bool) {
+	take := func(poly []r2.Point, mask bool) {
 		ps, pt := turn(poly[len(poly)-1])
 		for _, p := range poly {
 			s, t := turn(p)
@@ -126,15 +127,14 @@ func (h *hatchOf) each(outlines [][]pen.Point, off *clearings, f func(row int, t
 			}
 		}
 	}
-	whole := box{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)}
+	whole := r2.EmptyRect()
 	for _, o := range outlines {
 		take(o, false)
-		b := bounds(o)
-		whole = box{math.Min(whole.x0, b.x0), math.Min(whole.y0, b.y0), math.Max(whole.x1, b.x1), math.Max(whole.y1, b.y1)}
+		whole = whole.AddRect(r2.RectFromPoints(o...))
 	}
 	if off != nil {
 		for i := range off.all {
-			if off.all[i].box.meets(whole) {
+			if off.all[i].box.InteriorIntersects(whole) {
 				take(off.all[i].poly, true)
 			}
 		}
@@ -161,22 +161,22 @@ func (h *hatchOf) each(outlines [][]pen.Point, off *clearings, f func(row int, t
 }
 
 // back is the place of turned axes in the picture.
-func (h *hatchOf) back() func(s, t float64) pen.Point {
+func (h *hatchOf) back() func(s, t float64) r2.Point {
 	sin, cos := math.Sincos(h.angleDeg * math.Pi / 180)
-	return func(s, t float64) pen.Point {
-		return pen.Point{X: h.origin.X + s*cos - t*sin, Y: h.origin.Y - (s*sin + t*cos)}
+	return func(s, t float64) r2.Point {
+		return r2.Point{X: h.origin.X + s*cos - t*sin, Y: h.origin.Y - (s*sin + t*cos)}
 	}
 }
 
 // lines adds the pattern as open contours, cut at the edge of the picture.
-func (h *hatchOf) lines(dst *pen.Path, outlines [][]pen.Point, off *clearings) {
+func (h *hatchOf) lines(dst *pen.Path, outlines [][]r2.Point, off *clearings) {
 	at := h.back()
 	h.each(outlines, off, func(_ int, t, s0, s1 float64) {
 		if s1-s0 < h.crumb {
 			return
 		}
 		a, b := at(s0, t), at(s1, t)
-		if t0, t1, ok := h.view.clipped(a, b); ok {
+		if t0, t1, ok := clip(h.view, a, b); ok {
 			p, q := mix(a, b, t0), mix(a, b, t1)
 			dst.Line(p.X, p.Y, q.X, q.Y)
 		}
@@ -185,7 +185,7 @@ func (h *hatchOf) lines(dst *pen.Path, outlines [][]pen.Point, off *clearings) {
 
 // dots adds the pattern as small squares turned on a corner, every other row
 // shifted by half: strokes as long as they are wide.
-func (h *hatchOf) dots(dst *pen.Path, outlines [][]pen.Point, off *clearings, side float64) {
+func (h *hatchOf) dots(dst *pen.Path, outlines [][]r2.Point, off *clearings, side float64) {
 	at, r := h.back(), side/2*math.Sqrt2/2
 	h.each(outlines, off, func(row int, t, s0, s1 float64) {
 		shift := 0.0
@@ -193,29 +193,19 @@ func (h *hatchOf) dots(dst *pen.Path, outlines [][]pen.Point, off *clearings, si
 			shift = h.spacing / 2
 		}
 		for i := math.Ceil((s0 - shift) / h.spacing); i*h.spacing+shift <= s1; i++ {
-			if c := at(i*h.spacing+shift, t); h.view.holds(c) {
+			if c := at(i*h.spacing+shift, t); h.view.ContainsPoint(c) {
 				dst.Line(c.X-r, c.Y-r, c.X+r, c.Y+r)
 			}
 		}
 	})
 }
 
-// bounds is the box round points.
-func bounds(pts []pen.Point) box {
-	b := box{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)}
-	for _, p := range pts {
-		b.x0, b.y0 = math.Min(b.x0, p.X), math.Min(b.y0, p.Y)
-		b.x1, b.y1 = math.Max(b.x1, p.X), math.Max(b.y1, p.Y)
-	}
-	return b
-}
-
 // counterClockwise turns outlines the same way round, as seen, so that areas
 // that overlap add up.
-func counterClockwise(poly []pen.Point) []pen.Point {
+func counterClockwise(poly []r2.Point) []r2.Point {
 	area := 0.0
 	for i, a := range poly {
-		area += cross(a, poly[(i+1)%len(poly)])
+		area += a.Cross(poly[(i+1)%len(poly)])
 	}
 	if area > 0 { // y points down: positive is clockwise as seen
 		slices.Reverse(poly)
@@ -226,13 +216,13 @@ func counterClockwise(poly []pen.Point) []pen.Point {
 // unionEdges are the edges of the union of outlines as open runs: each edge is
 // cut where it meets another outline, and the pieces inside one are left out.
 // Edges outside the view are left out too.
-func unionEdges(outlines [][]pen.Point, view box) [][]pen.Point {
-	boxes := make([]box, len(outlines))
+func unionEdges(outlines [][]r2.Point, view r2.Rect) [][]r2.Point {
+	boxes := make([]r2.Rect, len(outlines))
 	for i, o := range outlines {
-		boxes[i] = bounds(o)
+		boxes[i] = r2.RectFromPoints(o...)
 	}
-	var out [][]pen.Point
-	var run []pen.Point
+	var out [][]r2.Point
+	var run []r2.Point
 	end := func() {
 		if len(run) > 1 {
 			out = append(out, run)
@@ -243,16 +233,16 @@ func unionEdges(outlines [][]pen.Point, view box) [][]pen.Point {
 	for i, o := range outlines {
 		for k, a := range o {
 			b := o[(k+1)%len(o)]
-			t0, t1, ok := view.clipped(a, b)
+			t0, t1, ok := clip(view, a, b)
 			if !ok {
 				end()
 				continue
 			}
-			eb := bounds([]pen.Point{a, b})
-			out1 := square(unit(sub(b, a))) // outward: outlines run counter-clockwise as seen
+			eb := r2.RectFromPoints(a, b)
+			out1 := b.Sub(a).Normalize().Ortho() // outward: outlines run counter-clockwise as seen
 			cuts = append(cuts[:0], t0, t1)
 			for j, other := range outlines {
-				if j == i || !boxes[j].grown(1e-9).meets(eb.grown(1e-9)) {
+				if j == i || !boxes[j].ExpandedByMargin(1e-9).InteriorIntersects(eb.ExpandedByMargin(1e-9)) {
 					continue
 				}
 				cuts = addCuts(cuts, a, b, other, t0, t1)
@@ -267,7 +257,7 @@ func unionEdges(outlines [][]pen.Point, view box) [][]pen.Point {
 					continue
 				}
 				p, q := mix(a, b, cuts[n-1]), mix(a, b, cuts[n])
-				if len(run) == 0 || dist(run[len(run)-1], p) > 1e-6 {
+				if len(run) == 0 || run[len(run)-1].Sub(p).Norm() > 1e-6 {
 					end()
 					run = append(run, p)
 				}
@@ -280,16 +270,16 @@ func unionEdges(outlines [][]pen.Point, view box) [][]pen.Point {
 }
 
 // addCuts adds where ab crosses the edges of a polygon, as shares of ab.
-func addCuts(cuts []float64, a, b pen.Point, poly []pen.Point, t0, t1 float64) []float64 {
-	d := sub(b, a)
+func addCuts(cuts []float64, a, b r2.Point, poly []r2.Point, t0, t1 float64) []float64 {
+	d := b.Sub(a)
 	for k, p := range poly {
-		e := sub(poly[(k+1)%len(poly)], p)
-		den := cross(d, e)
+		e := poly[(k+1)%len(poly)].Sub(p)
+		den := d.Cross(e)
 		if den == 0 {
 			continue
 		}
-		ap := sub(p, a)
-		t, u := cross(ap, e)/den, cross(ap, d)/den
+		ap := p.Sub(a)
+		t, u := ap.Cross(e)/den, ap.Cross(d)/den
 		if t > t0 && t < t1 && u >= 0 && u <= 1 {
 			cuts = append(cuts, t)
 		}
@@ -302,9 +292,9 @@ func addCuts(cuts []float64, a, b pen.Point, poly []pen.Point, t0, t1 float64) [
 const edgeNudge = 0.01
 
 // hidden tells that a place just outside outline i is inside another.
-func hidden(p pen.Point, i int, outlines [][]pen.Point, boxes []box) bool {
+func hidden(p r2.Point, i int, outlines [][]r2.Point, boxes []r2.Rect) bool {
 	for j, o := range outlines {
-		if j != i && boxes[j].holds(p) && insidePolygon(p, o) {
+		if j != i && boxes[j].ContainsPoint(p) && insidePolygon(p, o) {
 			return true
 		}
 	}

@@ -3,7 +3,7 @@ package draw
 import (
 	"math"
 
-	"kedge/canvas/pen"
+	"github.com/golang/geo/r2"
 )
 
 // stays tells that a label has the same place as in the last picture and may
@@ -40,12 +40,12 @@ func (l *labeller) stays(x *label) bool {
 // free tells that a label may lie again where it lay: on nothing that it did not
 // lie on before. The cells are too coarse to tell neighbours apart that lay side
 // by side.
-func (l *labeller) free(b box, over uint8) bool {
-	if !b.inside(l.area) || l.grid.under(b)&(bitPlate|bitPerson|bitVehicle)&^over != 0 {
+func (l *labeller) free(b r2.Rect, over uint8) bool {
+	if !l.area.Contains(b) || l.grid.under(b)&(bitPlate|bitPerson|bitVehicle)&^over != 0 {
 		return false
 	}
 	for i := range l.all {
-		if l.all[i].placed && l.all[i].box.meets(b) {
+		if l.all[i].placed && l.all[i].box.InteriorIntersects(b) {
 			return false
 		}
 	}
@@ -57,15 +57,15 @@ const stillPx = 0.5
 
 // oldBox is where a label would lie if it kept its place: for one that lies on
 // an edge, on the spot nearest to where it was.
-func (l *labeller) oldBox(x *label, old *keptPlace, w, h float64) box {
-	off := scaled(old.off, l.d.u)
+func (l *labeller) oldBox(x *label, old *keptPlace, w, h float64) r2.Rect {
+	off := old.off.Mul(l.d.u)
 	if len(x.spots) == 0 {
-		return l.boxAt(add(l.home(x), off), w, h)
+		return l.boxAt(l.home(x).Add(off), w, h)
 	}
-	was := add(l.d.at(old.home), off)
-	best, least := box{}, math.Inf(1)
-	take := func(b box) {
-		if far := dist(b.middle(), was); far < least {
+	was := l.d.at(old.home).Add(off)
+	best, least := r2.Rect{}, math.Inf(1)
+	take := func(b r2.Rect) {
+		if far := b.Center().Sub(was).Norm(); far < least {
 			best, least = b, far
 		}
 	}
@@ -92,10 +92,10 @@ func (l *labeller) grow(x *label) bool {
 	small := l.oldBox(x, &old, w, h)
 	x.as(x.from)
 	w, h = l.size(x, x.lines)
-	best, least := box{}, float64(costName)
+	best, least := r2.Rect{}, float64(costName)
 	for _, ky := range [...]float64{0.5, 0, 1} {
 		for _, kx := range [...]float64{0.5, 0, 1} {
-			p := pen.Point{X: small.x0 + kx*(small.x1-small.x0) + (0.5-kx)*w, Y: small.y0 + ky*(small.y1-small.y0) + (0.5-ky)*h}
+			p := r2.Point{X: small.X.Lo + kx*(small.X.Hi-small.X.Lo) + (0.5-kx)*w, Y: small.Y.Lo + ky*(small.Y.Hi-small.Y.Lo) + (0.5-ky)*h}
 			b := l.boxAt(p, w, h)
 			if c := l.cost(x, b, least); c < least {
 				best, least = b, c
@@ -130,7 +130,7 @@ func (l *labeller) remember() {
 			next[x.key] = old
 		} else if x.placed {
 			home := l.home(x)
-			next[x.key] = keptPlace{off: scaled(sub(x.box.middle(), home), 1/l.d.u), home: l.d.s.View.ToPlan(home.X, home.Y), form: x.form, over: l.grid.under(x.box), beside: x.beside}
+			next[x.key] = keptPlace{off: x.box.Center().Sub(home).Mul(1 / l.d.u), home: l.d.s.View.ToPlan(home.X, home.Y), form: x.form, over: l.grid.under(x.box), beside: x.beside}
 		}
 	}
 	for key, k := range l.mem.kept {

@@ -1,6 +1,8 @@
 package draw
 
 import (
+	"github.com/golang/geo/r2"
+
 	"kedge/canvas/pen"
 )
 
@@ -32,10 +34,10 @@ func (l *labeller) draw() {
 
 func (d *drawing) label(x *label) {
 	b := x.box
-	left, ink := b.x0+d.sy(7), true
+	left, ink := b.X.Lo+d.sy(7), true
 	d.path.Reset()
 	if x.frame != bare {
-		d.path.RoundRect(b.x0, b.y0, b.x1-b.x0, b.y1-b.y0, d.px(3.5))
+		d.path.RoundRect(b.X.Lo, b.Y.Lo, b.X.Hi-b.X.Lo, b.Y.Hi-b.Y.Lo, d.px(3.5))
 	}
 	weight := 1.2
 	if x.hot {
@@ -43,13 +45,13 @@ func (d *drawing) label(x *label) {
 	}
 	switch x.frame {
 	case bare:
-		ink, left = false, b.x0+d.px(1.5)
+		ink, left = false, b.X.Lo+d.px(1.5)
 	case thinBox:
 		d.fillStroke(d.c.Paper, d.c.Ink, weight)
 	case barBox:
 		d.fillStroke(d.c.Paper, d.c.Ink, weight)
 		d.path.Reset()
-		d.path.Rect(b.x0+d.px(0.6), b.y0+d.px(0.6), d.sy(7), b.y1-b.y0-d.px(1.2))
+		d.path.Rect(b.X.Lo+d.px(0.6), b.Y.Lo+d.px(0.6), d.sy(7), b.Y.Hi-b.Y.Lo-d.px(1.2))
 		d.fillStroke(d.c.NearCore, d.c.Ink, 1.2)
 		left += d.sy(9)
 	case inkBox:
@@ -58,14 +60,14 @@ func (d *drawing) label(x *label) {
 		d.fillStroke(d.c.Paper, d.c.Ink, weight+0.3, 5, 3)
 	case markBox:
 		d.fillStroke(d.c.Paper, d.c.Ink, weight)
-		d.write(b.x0+d.sy(9), (b.y0+b.y1)/2, "?", d.text.big*1.15, true, d.c.Ink, pen.Middle)
+		d.write(b.X.Lo+d.sy(9), (b.Y.Lo+b.Y.Hi)/2, "?", d.text.big*1.15, true, d.c.Ink, pen.Middle)
 		left += d.sy(9)
 	case greyBox:
 		d.fillStroke(d.c.Paper, d.c.Quiet, weight)
 	case pickBox:
 		d.fillStroke(d.c.Paper, d.c.Pick, weight)
 	}
-	y := b.y0
+	y := b.Y.Lo
 	if x.frame != bare {
 		y += d.sy(3.5)
 	}
@@ -86,9 +88,9 @@ func (d *drawing) label(x *label) {
 // flag draws a numbered triangle.
 func (d *drawing) flag(x *label) {
 	b := x.box
-	m := b.middle()
+	m := b.Center()
 	d.path.Reset()
-	d.path.Polygon(pen.Point{X: m.X, Y: b.y0 + d.px(1)}, pen.Point{X: b.x1 - d.px(0.5), Y: b.y1 - d.px(1)}, pen.Point{X: b.x0 + d.px(0.5), Y: b.y1 - d.px(1)})
+	d.path.Polygon(r2.Point{X: m.X, Y: b.Y.Lo + d.px(1)}, r2.Point{X: b.X.Hi - d.px(0.5), Y: b.Y.Hi - d.px(1)}, r2.Point{X: b.X.Lo + d.px(0.5), Y: b.Y.Hi - d.px(1)})
 	weight := 1.4
 	if x.hot {
 		weight = 3
@@ -97,6 +99,6 @@ func (d *drawing) flag(x *label) {
 	d.fillStroke(x.level, d.c.Ink, weight)
 	for _, t := range x.lines {
 		ts := pen.TextStyle{Size: t.size, Bold: true, Colour: x.on, Anchor: pen.Middle}
-		d.pen.Text(m.X, b.y1-d.sy(3.5), t.text, &ts)
+		d.pen.Text(m.X, b.Y.Hi-d.sy(3.5), t.text, &ts)
 	}
 }

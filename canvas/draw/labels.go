@@ -6,6 +6,8 @@ import (
 	"math"
 	"slices"
 
+	"github.com/golang/geo/r2"
+
 	"kedge/canvas/pen"
 	"kedge/solver"
 	"kedge/solver/plan"
@@ -20,7 +22,7 @@ type Labels struct {
 	Hold bool
 	// Hand is where labels were placed by hand, from the place they belong to,
 	// in logical pixels, by the key of their box. They stay put.
-	Hand map[string]pen.Point
+	Hand map[string]r2.Point
 	// Boxes are the labels of the last picture, what matters most first: for the
 	// pointer, and for tests.
 	Boxes []LabelBox
@@ -38,7 +40,7 @@ type Labels struct {
 
 // keptPlace is where a label lay when it was last in the picture.
 type keptPlace struct {
-	off    pen.Point  // of the box's middle from its place, logical pixels
+	off    r2.Point   // of the box's middle from its place, logical pixels
 	home   plan.Point // its place
 	form   int        // which of its texts it showed
 	over   uint8      // what it lay on
@@ -65,8 +67,8 @@ type LabelBox struct {
 	Part           string  // the part whose load it shows, if one
 	Finding        int     // number of the finding it flags, 0: none
 	X0, Y0, X1, Y1 float64
-	At             pen.Point // what it belongs to
-	Bare           bool      // it has no frame, only letters
+	At             r2.Point // what it belongs to
+	Bare           bool     // it has no frame, only letters
 }
 
 // frameKind is what stands round a label.
@@ -111,17 +113,17 @@ type label struct {
 	on     color.NRGBA // number on it
 	number int         // of a flag
 
-	at     pen.Point // what it belongs to
-	toward pen.Point // side it would like to be on; zero: any
-	clear  float64   // how far it keeps from that place
-	a, b   pen.Point // or: the line it belongs to
+	at     r2.Point // what it belongs to
+	toward r2.Point // side it would like to be on; zero: any
+	clear  float64  // how far it keeps from that place
+	a, b   r2.Point // or: the line it belongs to
 	isLine bool
-	spots  []pen.Point // or: places its middle may lie on
-	middle bool        // it may lie on its place, over the body there
-	must   bool        // a number: it is drawn if there is any room at all
-	lead   bool        // a leader is drawn when it was pushed away
+	spots  []r2.Point // or: places its middle may lie on
+	middle bool       // it may lie on its place, over the body there
+	must   bool       // a number: it is drawn if there is any room at all
+	lead   bool       // a leader is drawn when it was pushed away
 
-	box    box
+	box    r2.Rect
 	placed bool
 	forms  []form // its lines and frame, then the short ones
 	form   int    // which of them it shows
@@ -142,7 +144,7 @@ type labeller struct {
 	tips      []forceArrow // resultants, whose tags stand at their tips
 	stretches []drawnStretch
 	homes     []home // of things that have a name
-	area      box
+	area      r2.Rect
 	done      bool // all labels have their places
 	same      bool // the last picture was of the same rig at the same scale
 	still     bool // and of the same plan and answer, seen the same way
@@ -153,7 +155,7 @@ func newLabeller(d *drawing) *labeller {
 	if mem == nil {
 		mem = &Labels{}
 	}
-	l := &labeller{d: d, mem: mem, grid: &mem.grid, area: d.s.View.box().grown(-d.px(3))}
+	l := &labeller{d: d, mem: mem, grid: &mem.grid, area: d.s.View.box().ExpandedByMargin(-d.px(3))}
 	l.grid.reset(d.s.View.box(), d.px(cellPx))
 	mem.Boxes, mem.Left = mem.Boxes[:0], mem.Left[:0]
 	last := &mem.last
@@ -267,7 +269,7 @@ func (l *labeller) place() {
 		switch {
 		case x.placed:
 			l.mem.Boxes = append(l.mem.Boxes, LabelBox{Key: x.key, Thing: x.thing, Part: x.part, Finding: x.number,
-				X0: x.box.x0, Y0: x.box.y0, X1: x.box.x1, Y1: x.box.y1, At: l.home(x), Bare: x.frame == bare})
+				X0: x.box.X.Lo, Y0: x.box.Y.Lo, X1: x.box.X.Hi, Y1: x.box.Y.Hi, At: l.home(x), Bare: x.frame == bare})
 		case x.must && x.rank != rankWord:
 			l.mem.Left = append(l.mem.Left, x.key)
 		}
@@ -285,7 +287,7 @@ func (l *labeller) settle(x *label) {
 
 // take marks the place of a label.
 func (l *labeller) take(x *label) {
-	l.grid.mark(x.box.grown(l.d.px(1.5)), bitLabel)
+	l.grid.mark(x.box.ExpandedByMargin(l.d.px(1.5)), bitLabel)
 	if x.lead {
 		if a, b, ok := l.leader(x); ok {
 			l.grid.segment(a, b, l.d.px(1), bitLine)
@@ -294,7 +296,7 @@ func (l *labeller) take(x *label) {
 }
 
 // home is the place offsets of a label count from.
-func (l *labeller) home(x *label) pen.Point {
+func (l *labeller) home(x *label) r2.Point {
 	if x.isLine {
 		return mix(x.a, x.b, 0.5)
 	}
@@ -305,25 +307,25 @@ func (l *labeller) home(x *label) pen.Point {
 }
 
 // leader is the line from a label's edge to its thing, if it stands off.
-func (l *labeller) leader(x *label) (a, b pen.Point, ok bool) { return l.leaderOf(x, x.box) }
+func (l *labeller) leader(x *label) (a, b r2.Point, ok bool) { return l.leaderOf(x, x.box) }
 
 // leaderOf is the leader a label would have if it lay in a box.
-func (l *labeller) leaderOf(x *label, at box) (a, b pen.Point, ok bool) {
-	m := at.middle()
+func (l *labeller) leaderOf(x *label, at r2.Rect) (a, b r2.Point, ok bool) {
+	m := at.Center()
 	b = x.at
 	if x.isLine {
 		b = nearestOnSegment(m, x.a, x.b)
 	}
-	a = at.nearest(b)
+	a = at.ClampPoint(b)
 	near := l.d.px(14)
 	if x.forms[x.form].nameless {
 		near = l.d.px(3)
 	}
-	if dist(a, b) < x.clear+near {
+	if a.Sub(b).Norm() < x.clear+near {
 		return a, b, false
 	}
 	if !x.isLine {
-		b = along(b, unit(sub(a, b)), math.Min(x.clear*0.8, dist(a, b)))
+		b = along(b, a.Sub(b).Normalize(), math.Min(x.clear*0.8, a.Sub(b).Norm()))
 	}
 	return a, b, true
 }

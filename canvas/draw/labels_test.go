@@ -6,11 +6,11 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/golang/geo/r2"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"kedge/canvas/draw"
-	"kedge/canvas/pen"
 	"kedge/solver"
 	"kedge/solver/plan"
 )
@@ -81,10 +81,10 @@ func TestLabelsStayWhileAThingIsDragged(t *testing.T) {
 	s := sceneOf(t, p, "R1", 1400, 900)
 	s.Labels = &draw.Labels{}
 	record(t, s, draw.Draw)
-	offset := func() map[string]pen.Point {
-		out := map[string]pen.Point{}
+	offset := func() map[string]r2.Point {
+		out := map[string]r2.Point{}
 		for _, b := range s.Labels.Boxes {
-			out[b.Key] = pen.Point{X: (b.X0+b.X1)/2 - b.At.X, Y: (b.Y0+b.Y1)/2 - b.At.Y}
+			out[b.Key] = r2.Point{X: (b.X0+b.X1)/2 - b.At.X, Y: (b.Y0+b.Y1)/2 - b.At.Y}
 		}
 		return out
 	}
@@ -109,8 +109,8 @@ func TestLabelsStayWhileAThingIsDragged(t *testing.T) {
 
 func TestALabelPlacedByHandStaysPut(t *testing.T) {
 	s := sceneOf(t, example(t, "redirect.kedge"), "R1", 1400, 900)
-	hand := pen.Point{X: -220, Y: 150}
-	s.Labels = &draw.Labels{Hand: map[string]pen.Point{"tag T1": hand}}
+	hand := r2.Point{X: -220, Y: 150}
+	s.Labels = &draw.Labels{Hand: map[string]r2.Point{"tag T1": hand}}
 	record(t, s, draw.Draw)
 	for _, b := range s.Labels.Boxes {
 		if b.Key == "tag T1" {
@@ -137,13 +137,13 @@ func TestANameIsNotReadAsAnothers(t *testing.T) {
 				s.View.PerM *= share
 				s.Labels = &draw.Labels{}
 				record(t, s, draw.Draw)
-				homes := map[plan.ID]pen.Point{}
+				homes := map[plan.ID]r2.Point{}
 				for i := range s.Plan.Site.Anchors {
 					a := &s.Plan.Site.Anchors[i]
 					x, y := s.View.ToPen(a.At)
-					homes[a.ID] = pen.Point{X: x, Y: y}
+					homes[a.ID] = r2.Point{X: x, Y: y}
 				}
-				off := func(b draw.LabelBox, p pen.Point) float64 {
+				off := func(b draw.LabelBox, p r2.Point) float64 {
 					return math.Hypot(p.X-min(max(p.X, b.X0), b.X1), p.Y-min(max(p.Y, b.Y0), b.Y1))
 				}
 				for _, b := range s.Labels.Boxes {

@@ -4,6 +4,8 @@ import (
 	"math"
 	"strconv"
 
+	"github.com/golang/geo/r2"
+
 	"kedge/canvas/pen"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -15,7 +17,7 @@ type drawnStretch struct {
 	line    *plan.Line
 	index   int
 	partID  string
-	a, b    pen.Point
+	a, b    r2.Point
 	lengthM float64
 	from    float64 // length of the line before it, metres
 	state   *part.Part
@@ -152,7 +154,7 @@ func (d *drawing) apart(all []drawnStretch) {
 		group := []int{i}
 		for k := i + 1; k < len(all); k++ {
 			s, t := &all[i], &all[k]
-			if dist(s.a, t.a) < same && dist(s.b, t.b) < same || dist(s.a, t.b) < same && dist(s.b, t.a) < same {
+			if s.a.Sub(t.a).Norm() < same && s.b.Sub(t.b).Norm() < same || s.a.Sub(t.b).Norm() < same && s.b.Sub(t.a).Norm() < same {
 				group = append(group, k)
 				done[k] = true
 			}
@@ -160,17 +162,17 @@ func (d *drawing) apart(all []drawnStretch) {
 		if len(group) < 2 {
 			continue
 		}
-		side := square(unit(sub(all[i].b, all[i].a)))
+		side := all[i].b.Sub(all[i].a).Normalize().Ortho()
 		for n, k := range group {
-			off := scaled(side, gap*(float64(n)-float64(len(group)-1)/2))
-			all[k].a, all[k].b = add(all[k].a, off), add(all[k].b, off)
+			off := side.Mul(gap * (float64(n) - float64(len(group)-1)/2))
+			all[k].a, all[k].b = all[k].a.Add(off), all[k].b.Add(off)
 		}
 	}
 }
 
 // reach is what of a refused stretch is drawn: to its first contact, and that
 // contact. Without a contact it is drawn whole.
-func (s *drawnStretch) reach() (end, from, to pen.Point, bears bool) {
+func (s *drawnStretch) reach() (end, from, to r2.Point, bears bool) {
 	if len(s.contact) == 0 || !(s.lengthM > 0) {
 		return s.b, s.b, s.b, false
 	}
@@ -222,7 +224,7 @@ func (d *drawing) dampers() {
 			if s.line.ID != dm.Line || s.index != dm.Stretch {
 				continue
 			}
-			c, dir := mix(s.a, s.b, math.Max(0, math.Min(1, dm.Share))), unit(sub(s.b, s.a))
+			c, dir := mix(s.a, s.b, math.Max(0, math.Min(1, dm.Share))), s.b.Sub(s.a).Normalize()
 			l, w := d.atLeast(0.35, 11), d.atLeast(0.7, 24)
 			m := frame(c, dir)
 			var shape pen.Path

@@ -3,7 +3,8 @@ package draw
 import (
 	"math"
 
-	"kedge/canvas/pen"
+	"github.com/golang/geo/r2"
+
 	"kedge/solver/part"
 )
 
@@ -29,14 +30,14 @@ func (l *labeller) missing() {
 	for f := 0; f < len(p.forms) && !p.placed; f++ {
 		p.as(f)
 		w, h := l.size(p, p.lines)
-		corner := pen.Point{X: l.area.x1, Y: l.area.y1}
+		corner := r2.Point{X: l.area.X.Hi, Y: l.area.Y.Hi}
 		least := math.Inf(1)
 		for _, step := range [...]float64{sweepPx, sweepPx / 4} {
 			step = d.px(step)
-			for y := l.area.y1 - h; y >= l.area.y0; y -= step {
-				for at := l.area.x1 - w; at >= l.area.x0; at -= step {
-					b := box{at, y, at + w, y + h}
-					if away := dist(b.middle(), corner); away < least && l.grid.taken(b)&(bitLabel|bitPerson|bitVehicle) == 0 {
+			for y := l.area.Y.Hi - h; y >= l.area.Y.Lo; y -= step {
+				for at := l.area.X.Hi - w; at >= l.area.X.Lo; at -= step {
+					b := rect(at, y, at+w, y+h)
+					if away := b.Center().Sub(corner).Norm(); away < least && l.grid.taken(b)&(bitLabel|bitPerson|bitVehicle) == 0 {
 						p.box, p.placed, least = b, true, away
 					}
 				}

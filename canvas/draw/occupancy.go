@@ -3,7 +3,7 @@ package draw
 import (
 	"math"
 
-	"kedge/canvas/pen"
+	"github.com/golang/geo/r2"
 )
 
 // What a cell of the picture is taken by.
@@ -30,10 +30,10 @@ type occupancy struct {
 	bits         []uint8
 }
 
-func (g *occupancy) reset(v box, cell float64) {
-	g.x0, g.y0, g.cell = v.x0, v.y0, cell
-	g.nx = int(math.Ceil((v.x1-v.x0)/cell)) + 1
-	g.ny = int(math.Ceil((v.y1-v.y0)/cell)) + 1
+func (g *occupancy) reset(v r2.Rect, cell float64) {
+	g.x0, g.y0, g.cell = v.X.Lo, v.Y.Lo, cell
+	g.nx = int(math.Ceil((v.X.Hi-v.X.Lo)/cell)) + 1
+	g.ny = int(math.Ceil((v.Y.Hi-v.Y.Lo)/cell)) + 1
 	n := g.nx * g.ny
 	if cap(g.bits) < n {
 		g.bits = make([]uint8, n)
@@ -43,9 +43,9 @@ func (g *occupancy) reset(v box, cell float64) {
 }
 
 // cells are the columns and rows that a box touches, cut to the picture.
-func (g *occupancy) cells(b box) (x0, y0, x1, y1 int) {
+func (g *occupancy) cells(b r2.Rect) (x0, y0, x1, y1 int) {
 	k := 1 / g.cell
-	return cellOf((b.x0-g.x0)*k, g.nx), cellOf((b.y0-g.y0)*k, g.ny), cellOf((b.x1-g.x0)*k+1, g.nx), cellOf((b.y1-g.y0)*k+1, g.ny)
+	return cellOf((b.X.Lo-g.x0)*k, g.nx), cellOf((b.Y.Lo-g.y0)*k, g.ny), cellOf((b.X.Hi-g.x0)*k+1, g.nx), cellOf((b.Y.Hi-g.y0)*k+1, g.ny)
 }
 
 // cellOf is the whole part of v, held between 0 and n.
@@ -60,7 +60,7 @@ func cellOf(v float64, n int) int {
 }
 
 // cellAt is what the cell under a point is taken by, nothing outside.
-func (g *occupancy) cellAt(p pen.Point) uint8 {
+func (g *occupancy) cellAt(p r2.Point) uint8 {
 	x, y := (p.X-g.x0)/g.cell, (p.Y-g.y0)/g.cell
 	if !(x >= 0 && y >= 0 && x < float64(g.nx) && y < float64(g.ny)) {
 		return 0
@@ -68,7 +68,7 @@ func (g *occupancy) cellAt(p pen.Point) uint8 {
 	return g.bits[int(y)*g.nx+int(x)]
 }
 
-func (g *occupancy) mark(b box, bit uint8) {
+func (g *occupancy) mark(b r2.Rect, bit uint8) {
 	x0, y0, x1, y1 := g.cells(b)
 	for y := y0; y < y1; y++ {
 		row := g.bits[y*g.nx : (y+1)*g.nx]
@@ -80,7 +80,7 @@ func (g *occupancy) mark(b box, bit uint8) {
 
 // taken is what the box's cells are taken by, all together; no more is looked
 // for once a label is found.
-func (g *occupancy) taken(b box) (bits uint8) {
+func (g *occupancy) taken(b r2.Rect) (bits uint8) {
 	x0, y0, x1, y1 := g.cells(b)
 	for y := y0; y < y1; y++ {
 		for _, c := range g.bits[y*g.nx+x0 : y*g.nx+x1] {
@@ -94,7 +94,7 @@ func (g *occupancy) taken(b box) (bits uint8) {
 }
 
 // under is all that the box's cells are taken by.
-func (g *occupancy) under(b box) (bits uint8) {
+func (g *occupancy) under(b r2.Rect) (bits uint8) {
 	x0, y0, x1, y1 := g.cells(b)
 	for y := y0; y < y1; y++ {
 		for _, c := range g.bits[y*g.nx+x0 : y*g.nx+x1] {
@@ -105,26 +105,26 @@ func (g *occupancy) under(b box) (bits uint8) {
 }
 
 // segment marks the cells within half a width of a straight line.
-func (g *occupancy) segment(a, b pen.Point, half float64, bit uint8) {
-	v := box{g.x0, g.y0, g.x0 + float64(g.nx)*g.cell, g.y0 + float64(g.ny)*g.cell}
-	t0, t1, ok := v.grown(half).clipped(a, b)
+func (g *occupancy) segment(a, b r2.Point, half float64, bit uint8) {
+	v := rect(g.x0, g.y0, g.x0+float64(g.nx)*g.cell, g.y0+float64(g.ny)*g.cell)
+	t0, t1, ok := clip(v.ExpandedByMargin(half), a, b)
 	if !ok {
 		return
 	}
 	p, q := mix(a, b, t0), mix(a, b, t1)
-	n := int(math.Ceil(dist(p, q)/(g.cell*0.5))) + 1
+	n := int(math.Ceil(p.Sub(q).Norm()/(g.cell*0.5))) + 1
 	for i := 0; i <= n; i++ {
 		c := mix(p, q, float64(i)/float64(n))
-		g.mark(box{c.X - half, c.Y - half, c.X + half, c.Y + half}, bit)
+		g.mark(rect(c.X-half, c.Y-half, c.X+half, c.Y+half), bit)
 	}
 }
 
 // polygon marks the cells whose middle is inside an outline.
-func (g *occupancy) polygon(poly []pen.Point, bit uint8) {
-	x0, y0, x1, y1 := g.cells(bounds(poly))
+func (g *occupancy) polygon(poly []r2.Point, bit uint8) {
+	x0, y0, x1, y1 := g.cells(r2.RectFromPoints(poly...))
 	for y := y0; y < y1; y++ {
 		for x := x0; x < x1; x++ {
-			if insidePolygon(pen.Point{X: g.x0 + (float64(x)+0.5)*g.cell, Y: g.y0 + (float64(y)+0.5)*g.cell}, poly) {
+			if insidePolygon(r2.Point{X: g.x0 + (float64(x)+0.5)*g.cell, Y: g.y0 + (float64(y)+0.5)*g.cell}, poly) {
 				g.bits[y*g.nx+x] |= bit
 			}
 		}

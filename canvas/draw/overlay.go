@@ -4,6 +4,8 @@ import (
 	"image/color"
 	"math"
 
+	"github.com/golang/geo/r2"
+
 	"kedge/canvas/pen"
 	"kedge/solver/plan"
 )
@@ -63,8 +65,8 @@ func (d *drawing) highlight(id plan.ID, weight, alpha float64) {
 		c = faded(c, 0.45)
 	case plan.ThingNote:
 		_, b := d.noteBox(&d.s.Plan.Site.Notes[k.Pos])
-		b = b.grown(gap)
-		d.path.Rect(b.x0, b.y0, b.x1-b.x0, b.y1-b.y0)
+		b = b.ExpandedByMargin(gap)
+		d.path.Rect(b.X.Lo, b.Y.Lo, b.X.Hi-b.X.Lo, b.Y.Hi-b.Y.Lo)
 	case plan.ThingMeasure:
 		d.path.Polyline(d.outline(d.s.Plan.Site.Measures[k.Pos].Points)...)
 		weight += 4
@@ -118,12 +120,12 @@ func (d *drawing) overlay() {
 }
 
 // live notes a text of the board at a place.
-func (d *drawing) live(key string, at pen.Point, text string, c color.NRGBA, boxed bool) {
+func (d *drawing) live(key string, at r2.Point, text string, c color.NRGBA, boxed bool) {
 	f := bare
 	if boxed {
 		f = pickBox
 	}
-	d.lb.add(label{key: key, rank: rankLive, at: at, toward: unit(pen.Point{X: 0.8, Y: -0.6}), clear: d.sy(14), must: true, lead: true, frame: f,
+	d.lb.add(label{key: key, rank: rankLive, at: at, toward: r2.Point{X: 0.8, Y: -0.6}.Normalize(), clear: d.sy(14), must: true, lead: true, frame: f,
 		lines: []textLine{{text, d.text.mid, boxed, c}}})
 }
 
@@ -159,7 +161,7 @@ func (d *drawing) rubber() {
 	}
 	if from < len(pts) {
 		m := mix(pts[from], pts[from+1], 0.5)
-		d.lb.add(label{key: "refused " + d.o.RubberRefused, rank: rankLive, frame: dashBox, at: m, toward: pen.Point{Y: -1}, clear: d.sy(10), must: true, lead: true,
+		d.lb.add(label{key: "refused " + d.o.RubberRefused, rank: rankLive, frame: dashBox, at: m, toward: r2.Point{Y: -1}, clear: d.sy(10), must: true, lead: true,
 			lines: d.tagLines("× "+d.o.RubberRefused, "")})
 	}
 }
@@ -175,8 +177,8 @@ func (d *drawing) reachArc(i int, a ReachArc) {
 	}
 	d.stroke(ink, w, 4, 3)
 	if a.Label != "" {
-		at := pen.Point{X: c.X + r*0.7071, Y: c.Y - r*0.7071}
-		d.lb.add(label{key: "arc " + figure(float64(i)), rank: rankLive + 1, at: at, toward: unit(sub(at, c)), clear: d.px(3), lines: []textLine{{a.Label, d.text.small, a.Hot, ink}}})
+		at := r2.Point{X: c.X + r*0.7071, Y: c.Y - r*0.7071}
+		d.lb.add(label{key: "arc " + figure(float64(i)), rank: rankLive + 1, at: at, toward: at.Sub(c).Normalize(), clear: d.px(3), lines: []textLine{{a.Label, d.text.small, a.Hot, ink}}})
 	}
 }
 
@@ -184,7 +186,7 @@ func (d *drawing) reachArc(i int, a ReachArc) {
 func (d *drawing) ghost(g *Ghost) {
 	on := d.pen
 	d.pen = &fadePen{Pen: on, alpha: 0.55}
-	var at pen.Point
+	var at r2.Point
 	clear := d.sy(18)
 	switch {
 	case g.Vehicle != nil:
@@ -201,7 +203,7 @@ func (d *drawing) ghost(g *Ghost) {
 		at, clear = d.at(g.Person.At), d.personRadius()*1.3
 	case g.Block != nil:
 		at, clear = d.at(g.Block.At), d.sheaveRadius(g.Block)*1.8
-		d.block(g.Block, at, pen.Point{Y: -1}, true, 1.8)
+		d.block(g.Block, at, r2.Point{Y: -1}, true, 1.8)
 	}
 	d.pen = on
 	if g.Label != "" {
@@ -248,7 +250,7 @@ func (d *drawing) overlayTop() {
 	if d.o.Cross != nil {
 		c := d.at(*d.o.Cross)
 		d.path.Reset()
-		for _, k := range [...]pen.Point{{X: 1}, {X: -1}, {Y: 1}, {Y: -1}} {
+		for _, k := range [...]r2.Point{{X: 1}, {X: -1}, {Y: 1}, {Y: -1}} {
 			a, b := along(c, k, d.sy(5)), along(c, k, d.sy(22))
 			d.path.Line(a.X, a.Y, b.X, b.Y)
 		}
@@ -286,7 +288,7 @@ func (d *drawing) handle(h Handle) {
 
 // strapHandle is the handle of a strap that slides up and down its trunk: an
 // arrowhead each way, on a stem across a bar, the strap.
-func (d *drawing) strapHandle(c pen.Point, r float64, hot bool) {
+func (d *drawing) strapHandle(c r2.Point, r float64, hot bool) {
 	fill := d.c.Paper
 	if hot {
 		fill = d.c.Pick
@@ -300,7 +302,7 @@ func (d *drawing) strapHandle(c pen.Point, r float64, hot bool) {
 	for _, way := range [...]float64{-1, 1} {
 		base := c.Y + way*tall*0.45
 		d.path.Reset()
-		d.path.Polygon(pen.Point{X: c.X, Y: c.Y + way*tall}, pen.Point{X: c.X + wide, Y: base}, pen.Point{X: c.X - wide, Y: base})
+		d.path.Polygon(r2.Point{X: c.X, Y: c.Y + way*tall}, r2.Point{X: c.X + wide, Y: base}, r2.Point{X: c.X - wide, Y: base})
 		d.fillStroke(fill, d.c.Pick, 1.8)
 	}
 }

@@ -3,6 +3,8 @@ package draw
 import (
 	"slices"
 
+	"github.com/golang/geo/r2"
+
 	"kedge/canvas/pen"
 	"kedge/solver"
 	"kedge/solver/plan"
@@ -27,7 +29,7 @@ func (d *drawing) personAt(id plan.ID) *solver.PersonAt {
 }
 
 // personPlace is where a person is drawn: one in a vehicle on its seat.
-func (d *drawing) personPlace(p *plan.Person) pen.Point {
+func (d *drawing) personPlace(p *plan.Person) r2.Point {
 	if v := d.ix.Vehicle(p.Vehicle); v != nil {
 		return d.at(v.Place(v.Length*0.02, v.Width*0.2))
 	}
@@ -51,7 +53,7 @@ func (d *drawing) people() {
 
 // person draws head and shoulders with the letter of the role: filled where it
 // stands in a zone.
-func (d *drawing) person(c pen.Point, role string, inside, emphasised bool) {
+func (d *drawing) person(c r2.Point, role string, inside, emphasised bool) {
 	r := d.personRadius()
 	if !d.inView(c, 3*r) {
 		return
@@ -85,9 +87,9 @@ func (d *drawing) roleLetter(role string) string {
 }
 
 // personBox is what a person takes in the picture.
-func (d *drawing) personBox(c pen.Point) box {
+func (d *drawing) personBox(c r2.Point) r2.Rect {
 	r := d.personRadius()
-	return box{c.X - r, c.Y - 1.3*r, c.X + r, c.Y + r}.grown(d.px(2))
+	return rect(c.X-r, c.Y-1.3*r, c.X+r, c.Y+r).ExpandedByMargin(d.px(2))
 }
 
 // wayToLeave draws footsteps to the nearest place outside the drawn zones.
@@ -97,12 +99,12 @@ func (d *drawing) wayToLeave(p *plan.Person, at *solver.PersonAt) {
 	}
 	a, b := d.personPlace(p), d.at(at.Out)
 	r := d.personRadius() * 1.4
-	l := dist(a, b)
+	l := a.Sub(b).Norm()
 	if l < r+d.sy(14) {
 		return
 	}
-	dir := unit(sub(b, a))
-	side := square(dir)
+	dir := b.Sub(a).Normalize()
+	side := dir.Ortho()
 	d.path.Reset()
 	step := d.sy(9)
 	for i, s := 0, r; s < l-d.sy(10) && i < 400; i, s = i+1, s+step {

@@ -3,7 +3,8 @@ package draw
 import (
 	"math"
 
-	"kedge/canvas/pen"
+	"github.com/golang/geo/r2"
+
 	"kedge/solver/plan"
 )
 
@@ -39,8 +40,8 @@ const (
 
 // cost is what it costs to lay a box there, or as much as the best place so
 // far; costNever: it cannot be done.
-func (l *labeller) cost(x *label, b box, best float64) float64 {
-	if !b.inside(l.area) {
+func (l *labeller) cost(x *label, b r2.Rect, best float64) float64 {
+	if !l.area.Contains(b) {
 		return costNever
 	}
 	c := l.away(x, b)
@@ -71,24 +72,24 @@ func (l *labeller) cost(x *label, b box, best float64) float64 {
 // home is where a thing lies that has a name, and how far its symbol reaches.
 type home struct {
 	thing plan.ID
-	at    pen.Point
+	at    r2.Point
 	clear float64
 }
 
 // readsAsAnothers tells that a box without a leader lies nearer to another thing
 // that has a name than to its own: it would be read as that one's.
-func (l *labeller) readsAsAnothers(x *label, b box) bool {
-	own := dist(b.nearest(x.at), x.at) - x.clear
+func (l *labeller) readsAsAnothers(x *label, b r2.Rect) bool {
+	own := b.ClampPoint(x.at).Sub(x.at).Norm() - x.clear
 	for i := range l.homes {
 		o := &l.homes[i]
 		if o.thing == x.thing {
 			continue
 		}
-		q := b.nearest(o.at)
+		q := b.ClampPoint(o.at)
 		if dx, dy := math.Abs(q.X-o.at.X), math.Abs(q.Y-o.at.Y); dx-o.clear > own || dy-o.clear > own {
 			continue
 		}
-		if dist(q, o.at)-o.clear <= own {
+		if q.Sub(o.at).Norm()-o.clear <= own {
 			return true
 		}
 	}
@@ -116,12 +117,12 @@ func (x *label) covering(t uint8) (c float64) {
 }
 
 // leaderCost is what the leader of a label costs that lies off its thing.
-func (l *labeller) leaderCost(x *label, b box) float64 {
+func (l *labeller) leaderCost(x *label, b r2.Rect) float64 {
 	from, to, ok := l.leaderOf(x, b)
 	if !ok {
 		return 0
 	}
-	g, dir, length := l.grid, unit(sub(to, from)), dist(from, to)-l.d.px(12)
+	g, dir, length := l.grid, to.Sub(from).Normalize(), from.Sub(to).Norm()-l.d.px(12)
 	c, last := 0.0, uint8(0)
 	for s := l.d.px(4); s < length; s += g.cell {
 		p := along(from, dir, s)
@@ -147,31 +148,31 @@ func (l *labeller) leaderCost(x *label, b box) float64 {
 
 // away is how far a box lies from what it belongs to, px, the side it would
 // like counted in.
-func (l *labeller) away(x *label, b box) float64 {
+func (l *labeller) away(x *label, b r2.Rect) float64 {
 	u := l.d.u
 	if len(x.spots) > 0 {
 		return 0
 	}
 	if x.isLine {
-		m := b.middle()
+		m := b.Center()
 		q := nearestOnSegment(m, x.a, x.b)
-		e := b.nearest(q)
-		return dist(e, q)/u + 0.12*dist(q, mix(x.a, x.b, 0.5))/u
+		e := b.ClampPoint(q)
+		return e.Sub(q).Norm()/u + 0.12*q.Sub(mix(x.a, x.b, 0.5)).Norm()/u
 	}
-	c := math.Max(0, dist(b.nearest(x.at), x.at)-x.clear) / u
-	if x.middle && !b.holds(x.at) {
+	c := math.Max(0, b.ClampPoint(x.at).Sub(x.at).Norm()-x.clear) / u
+	if x.middle && !b.ContainsPoint(x.at) {
 		c += 30 // a name lies on its own ground by preference
 	}
-	if x.toward != (pen.Point{}) {
-		dir := unit(sub(b.middle(), x.at))
-		c += 14 * (1 - dot(dir, x.toward))
+	if x.toward != (r2.Point{}) {
+		dir := b.Center().Sub(x.at).Normalize()
+		c += 14 * (1 - dir.Dot(x.toward))
 	}
 	return c
 }
 
 // directions round a thing, the best first: right, left, above, below, then
 // the corners.
-var directions = [...]pen.Point{
+var directions = [...]r2.Point{
 	{X: 1}, {X: -1}, {Y: -1}, {Y: 1}, {X: 0.8, Y: -0.6}, {X: 0.8, Y: 0.6}, {X: -0.8, Y: -0.6}, {X: -0.8, Y: 0.6},
 	{X: 0.45, Y: -0.9}, {X: -0.45, Y: -0.9}, {X: 0.45, Y: 0.9}, {X: -0.45, Y: 0.9},
 }
@@ -192,8 +193,8 @@ const wholeForms = 2
 func (l *labeller) placeOne(x *label) {
 	if hand, ok := l.mem.Hand[x.key]; ok {
 		w, h := l.size(x, x.lines)
-		b := l.pulledIn(l.boxAt(add(l.home(x), scaled(hand, l.d.u)), w, h))
-		if l.grid.taken(b.grown(l.d.px(1)))&bitLabel == 0 {
+		b := l.pulledIn(l.boxAt(l.home(x).Add(hand.Mul(l.d.u)), w, h))
+		if l.grid.taken(b.ExpandedByMargin(l.d.px(1)))&bitLabel == 0 {
 			x.box, x.placed = b, true
 			return
 		}
@@ -209,12 +210,12 @@ func (l *labeller) placeOne(x *label) {
 			return
 		}
 	}
-	best, least, bestForm := box{}, costNever, x.from
+	best, least, bestForm := r2.Rect{}, costNever, x.from
 	for f := x.from; f < len(x.forms); f++ {
 		x.as(f)
 		w, h := l.size(x, x.lines)
-		here, cost := box{}, least
-		try := func(b box) {
+		here, cost := r2.Rect{}, least
+		try := func(b r2.Rect) {
 			if c := l.cost(x, b, cost); c < cost {
 				here, cost = b, c
 			}
@@ -230,7 +231,7 @@ func (l *labeller) placeOne(x *label) {
 			}
 		}
 		if least > costName && (x.rank == rankOver || x.rank == rankPerson && x.must) && f < len(x.forms)-1 && f < x.from+wholeForms {
-			l.sweep(x, w, h, func(b box) { // what is over its limit is named, and of who stands in a zone it is said, if anywhere
+			l.sweep(x, w, h, func(b r2.Rect) { // what is over its limit is named, and of who stands in a zone it is said, if anywhere
 				if c := l.cost(x, b, least); c < least {
 					best, least, bestForm = b, c, f
 				}
@@ -244,7 +245,7 @@ func (l *labeller) placeOne(x *label) {
 		for f := x.from; f < len(x.forms) && least > costSweep; f++ {
 			x.as(f)
 			w, h := l.size(x, x.lines)
-			l.sweep(x, w, h, func(b box) {
+			l.sweep(x, w, h, func(b r2.Rect) {
 				if c := l.cost(x, b, least); c < least {
 					best, least, bestForm, x.beside = b, c, f, len(x.spots) > 0
 				}
@@ -269,22 +270,22 @@ func (x *label) as(f int) { x.form, x.lines, x.frame = f, x.forms[f].lines, x.fo
 
 // boxAt is the box of a label round its middle, on a lattice of eighths of a
 // pixel: a place that is reckoned another way the next time is the same place.
-func (l *labeller) boxAt(c pen.Point, w, h float64) box {
+func (l *labeller) boxAt(c r2.Point, w, h float64) r2.Rect {
 	k := 8 / l.d.u
 	const shift = 0.137 // keeps middles that are whole pixels off the lattice's own edges
 	x, y := math.Floor((c.X-w/2)*k+shift)/k, math.Floor((c.Y-h/2)*k+shift)/k
-	return box{x, y, x + w, y + h}
+	return rect(x, y, x+w, y+h)
 }
 
 // pulledIn is the box moved into the picture.
-func (l *labeller) pulledIn(b box) box {
-	dx := math.Max(0, l.area.x0-b.x0) - math.Max(0, b.x1-l.area.x1)
-	dy := math.Max(0, l.area.y0-b.y0) - math.Max(0, b.y1-l.area.y1)
-	return box{b.x0 + dx, b.y0 + dy, b.x1 + dx, b.y1 + dy}
+func (l *labeller) pulledIn(b r2.Rect) r2.Rect {
+	dx := math.Max(0, l.area.X.Lo-b.X.Lo) - math.Max(0, b.X.Hi-l.area.X.Hi)
+	dy := math.Max(0, l.area.Y.Lo-b.Y.Lo) - math.Max(0, b.Y.Hi-l.area.Y.Hi)
+	return rect(b.X.Lo+dx, b.Y.Lo+dy, b.X.Hi+dx, b.Y.Hi+dy)
 }
 
 // candidates tries the places near what a label belongs to.
-func (l *labeller) candidates(x *label, w, h float64, try func(box)) {
+func (l *labeller) candidates(x *label, w, h float64, try func(r2.Rect)) {
 	u := l.d.u
 	far := len(distances)
 	if !x.must && !x.lead {
@@ -296,7 +297,7 @@ func (l *labeller) candidates(x *label, w, h float64, try func(box)) {
 			try(l.pulledIn(l.boxAt(p, w, h)))
 		}
 	case x.isLine:
-		n := square(unit(sub(x.b, x.a)))
+		n := x.b.Sub(x.a).Normalize().Ortho()
 		off := math.Abs(n.X)*w/2 + math.Abs(n.Y)*h/2 + x.clear
 		for _, t := range shares {
 			q := mix(x.a, x.b, t)
@@ -316,7 +317,7 @@ func (l *labeller) candidates(x *label, w, h float64, try func(box)) {
 				// The box touches the circle: its middle lies further out by its
 				// own half in that direction.
 				c := along(x.at, dir, r)
-				try(l.boxAt(pen.Point{X: c.X + math.Copysign(math.Min(1, math.Abs(dir.X)*1.6), dir.X)*w/2, Y: c.Y + math.Copysign(math.Min(1, math.Abs(dir.Y)*1.6), dir.Y)*h/2}, w, h))
+				try(l.boxAt(r2.Point{X: c.X + math.Copysign(math.Min(1, math.Abs(dir.X)*1.6), dir.X)*w/2, Y: c.Y + math.Copysign(math.Min(1, math.Abs(dir.Y)*1.6), dir.Y)*h/2}, w, h))
 			}
 		}
 	}
@@ -326,20 +327,20 @@ func (l *labeller) candidates(x *label, w, h float64, try func(box)) {
 // that found none near its thing.
 const sweepPx = 22
 
-func (l *labeller) sweep(x *label, w, h float64, try func(box)) {
+func (l *labeller) sweep(x *label, w, h float64, try func(r2.Rect)) {
 	if len(x.spots) > 0 { // beside the edge it names
 		gap := l.d.px(4)
 		for _, p := range x.spots {
 			for _, dir := range directions[:8] {
-				try(l.pulledIn(l.boxAt(pen.Point{X: p.X + dir.X*(w/2+gap), Y: p.Y + dir.Y*(h/2+gap)}, w, h)))
+				try(l.pulledIn(l.boxAt(r2.Point{X: p.X + dir.X*(w/2+gap), Y: p.Y + dir.Y*(h/2+gap)}, w, h)))
 			}
 		}
 		return
 	}
 	step := l.d.px(sweepPx)
-	for y := l.area.y0 + h/2; y+h/2 <= l.area.y1; y += step {
-		for c := l.area.x0 + w/2; c+w/2 <= l.area.x1; c += step {
-			try(l.boxAt(pen.Point{X: c, Y: y}, w, h))
+	for y := l.area.Y.Lo + h/2; y+h/2 <= l.area.Y.Hi; y += step {
+		for c := l.area.X.Lo + w/2; c+w/2 <= l.area.X.Hi; c += step {
+			try(l.boxAt(r2.Point{X: c, Y: y}, w, h))
 		}
 	}
 }

@@ -1,6 +1,8 @@
 package draw
 
 import (
+	"github.com/golang/geo/r2"
+
 	"kedge/canvas/pen"
 )
 
@@ -51,7 +53,7 @@ func (d *drawing) port(m *PortMark) {
 }
 
 // portShape puts the outline of a kind of hook-on point on the path.
-func (d *drawing) portShape(k PortKind, c pen.Point, r float64) {
+func (d *drawing) portShape(k PortKind, c r2.Point, r float64) {
 	d.path.Reset()
 	switch k {
 	case PortFairlead:
@@ -74,7 +76,7 @@ func (d *drawing) portShape(k PortKind, c pen.Point, r float64) {
 }
 
 // portMark puts what stands inside or beside the outline on the path.
-func (d *drawing) portMark(k PortKind, c pen.Point, r float64) {
+func (d *drawing) portMark(k PortKind, c r2.Point, r float64) {
 	d.path.Reset()
 	switch k {
 	case PortRecovery:

@@ -1,7 +1,8 @@
 package draw
 
 import (
-	"kedge/canvas/pen"
+	"github.com/golang/geo/r2"
+
 	"kedge/solver/plan"
 )
 
@@ -23,13 +24,13 @@ func (d *drawing) reserve() {
 }
 
 // furnitureBoxes are the places of scale bar, north and slope.
-func (d *drawing) furnitureBoxes() []box {
+func (d *drawing) furnitureBoxes() []r2.Rect {
 	v := &d.s.View
 	_, bar := d.scaleBar()
 	n := d.northPlace()
-	out := []box{
-		{v.X0 + d.px(6), v.Y0 + v.H - d.px(24) - d.text.small - d.px(8), v.X0 + d.px(18) + bar + d.px(36)*d.sym, v.Y0 + v.H - d.px(6)},
-		{n.X - d.sy(16), n.Y - d.sy(28), n.X + d.sy(16), n.Y + d.sy(40)},
+	out := []r2.Rect{
+		rect(v.X0+d.px(6), v.Y0+v.H-d.px(24)-d.text.small-d.px(8), v.X0+d.px(18)+bar+d.px(36)*d.sym, v.Y0+v.H-d.px(6)),
+		rect(n.X-d.sy(16), n.Y-d.sy(28), n.X+d.sy(16), n.Y+d.sy(40)),
 	}
 	if d.s.Plan.Site.Ground.Slope.Or(0) > 0 {
 		out = append(out, around(d.slopePlace(), d.sy(46), d.sy(46)), d.boxOf(d.slopeText(), d.text.small))
@@ -93,8 +94,8 @@ func (d *drawing) reserveSite() {
 	}
 	for _, e := range d.surveyNames() {
 		b := d.boxOf(e, d.text.small)
-		b.x0 -= d.sy(8) // its cross
-		b.y1 += d.sy(5)
+		b.X.Lo -= d.sy(8) // its cross
+		b.Y.Hi += d.sy(5)
 		g.mark(b, bitLabel|bitPlate)
 	}
 	for _, list := range [][]plan.Stranger{site.Unknown, d.rig.Unknown} {
@@ -144,7 +145,7 @@ func (d *drawing) reserveRig() {
 }
 
 // thingPlace is where a thing stands in the picture.
-func (d *drawing) thingPlace(id plan.ID) (pen.Point, bool) {
+func (d *drawing) thingPlace(id plan.ID) (r2.Point, bool) {
 	switch s := d.ix.Find(id); s.Kind {
 	case plan.ThingVehicle:
 		return d.at(d.ix.Vehicle(id).At), true
@@ -182,7 +183,7 @@ func (d *drawing) thingPlace(id plan.ID) (pen.Point, bool) {
 			}
 		}
 	}
-	return pen.Point{}, false
+	return r2.Point{}, false
 }
 
 // isShown tells that a thing is drawn, by its id.

@@ -3,6 +3,8 @@ package draw
 import (
 	"math"
 
+	"github.com/golang/geo/r2"
+
 	"kedge/canvas/pen"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -62,13 +64,13 @@ func (d *drawing) slingShape(s *plan.Sling) *part.SlingShape {
 func (d *drawing) sling(s *part.SlingShape, width float64, look pattern) {
 	c, apex := d.atVec(s.Centre), d.atVec(s.Apex)
 	if !(s.Radius > 0) {
-		if dist(c, apex) > d.px(1) {
+		if c.Sub(apex).Norm() > d.px(1) {
 			d.cased(c, apex, width, look)
 		}
 		return
 	}
 	r := d.slingRadius(s)
-	out := sub(apex, c)
+	out := apex.Sub(c)
 	if math.Hypot(out.X, out.Y) <= r {
 		d.path.Reset()
 		d.path.Circle(c.X, c.Y, r)
@@ -78,7 +80,7 @@ func (d *drawing) sling(s *part.SlingShape, width float64, look pattern) {
 	}
 	var p pen.Path
 	if s.Hitch == plan.HitchChoked {
-		dir := unit(out)
+		dir := out.Normalize()
 		eye := along(c, dir, r)
 		p.Circle(c.X, c.Y, r)
 		d.casing(&p, width, look)
@@ -109,18 +111,18 @@ func (d *drawing) slingRadius(s *part.SlingShape) float64 {
 // slingAngles are the direction from a trunk to its sling's apex and how far
 // from it, either way, the legs leave the circle the strap's middle lies on,
 // degrees: the true angle, for a trunk drawn at least as large as its symbol.
-func slingAngles(c, apex pen.Point, r float64) (midDeg, halfDeg float64) {
-	return angleDeg(sub(apex, c)), math.Acos(r/dist(c, apex)) * 180 / math.Pi
+func slingAngles(c, apex r2.Point, r float64) (midDeg, halfDeg float64) {
+	return angleDeg(apex.Sub(c)), math.Acos(r/c.Sub(apex).Norm()) * 180 / math.Pi
 }
 
 // slingTangents are where the legs of a sling leave its trunk.
-func slingTangents(c, apex pen.Point, r float64) (a, b pen.Point) {
+func slingTangents(c, apex r2.Point, r float64) (a, b r2.Point) {
 	mid, half := slingAngles(c, apex, r)
 	return polar(c, r, mid+half), polar(c, r, mid-half)
 }
 
 // blockPlace is where a block lies, and whether nothing holds it.
-func (d *drawing) blockPlace(b *plan.Block) (at pen.Point, loose bool) {
+func (d *drawing) blockPlace(b *plan.Block) (at r2.Point, loose bool) {
 	if n := d.node(b.ID); n != nil {
 		return d.atVec(n.At), n.Loose
 	}
@@ -139,21 +141,21 @@ func (d *drawing) held(id plan.ID) bool {
 }
 
 // hanger is the direction from a block to what holds it.
-func (d *drawing) hanger(b *plan.Block, at pen.Point) pen.Point {
+func (d *drawing) hanger(b *plan.Block, at r2.Point) r2.Point {
 	for i := range d.rig.Slings {
 		s := &d.rig.Slings[i]
 		if s.Holds.Thing == b.ID {
 			if sh := d.slingShape(s); sh != nil {
-				if dir := unit(sub(d.atVec(sh.Centre), at)); dir != (pen.Point{}) {
+				if dir := d.atVec(sh.Centre).Sub(at).Normalize(); dir != (r2.Point{}) {
 					return dir
 				}
 			}
 		}
 	}
 	if n := d.node(b.ID); n != nil && (n.Force[0] != 0 || n.Force[1] != 0) {
-		return unit(pen.Point{X: -n.Force[0], Y: n.Force[1]})
+		return r2.Point{X: -n.Force[0], Y: n.Force[1]}.Normalize()
 	}
-	return pen.Point{Y: -1}
+	return r2.Point{Y: -1}
 }
 
 func (d *drawing) sheaveRadius(b *plan.Block) float64 {
@@ -176,7 +178,7 @@ func (d *drawing) blocks() {
 }
 
 // block draws cheek plate, sheave and axle; a ring has no sheave.
-func (d *drawing) block(b *plan.Block, at, up pen.Point, loose bool, weight float64) {
+func (d *drawing) block(b *plan.Block, at, up r2.Point, loose bool, weight float64) {
 	r := d.sheaveRadius(b)
 	c := d.c.Ink
 	if loose {
@@ -202,7 +204,7 @@ func (d *drawing) block(b *plan.Block, at, up pen.Point, loose bool, weight floa
 }
 
 // cheek adds a cheek plate: round about the sheave, narrowing to its eye.
-func (d *drawing) cheek(at, up pen.Point, r float64) {
+func (d *drawing) cheek(at, up r2.Point, r float64) {
 	a, head, eye := r*1.18, r*1.85, r*0.45
 	phi := math.Acos((a-eye)/head) * 180 / math.Pi
 	mid := angleDeg(up)
@@ -231,7 +233,7 @@ func (d *drawing) shackle(k *plan.Shackle) {
 		return
 	}
 	r := d.atLeast(float64(k.Body)*1.4, leastShackle)
-	side := square(up)
+	side := up.Ortho()
 	d.path.Reset()
 	if k.Kind == plan.ShackleSoft {
 		d.path.Circle(c.X, c.Y, r)
@@ -260,8 +262,8 @@ func (d *drawing) shackle(k *plan.Shackle) {
 
 // shacklePlace is the middle of a shackle's bow and the way it points: to what
 // holds it.
-func (d *drawing) shacklePlace(k *plan.Shackle) (c, up pen.Point, ok bool) {
-	up = pen.Point{Y: -1}
+func (d *drawing) shacklePlace(k *plan.Shackle) (c, up r2.Point, ok bool) {
+	up = r2.Point{Y: -1}
 	for _, j := range k.Joins {
 		if b := d.ix.Block(j.Thing); b != nil {
 			at, _ := d.blockPlace(b)
@@ -283,7 +285,7 @@ func (d *drawing) shacklePlace(k *plan.Shackle) (c, up pen.Point, ok bool) {
 	for i := range d.rig.Slings {
 		if s := &d.rig.Slings[i]; s.Holds.Thing == k.ID {
 			if sh := d.slingShape(s); sh != nil {
-				if dir := unit(sub(d.atVec(sh.Centre), c)); dir != (pen.Point{}) {
+				if dir := d.atVec(sh.Centre).Sub(c).Normalize(); dir != (r2.Point{}) {
 					up = dir
 				}
 			}
@@ -321,7 +323,7 @@ func (d *drawing) linePorts() {
 }
 
 // hookedOn marks where a line is hooked on.
-func (d *drawing) hookedOn(c pen.Point) {
+func (d *drawing) hookedOn(c r2.Point) {
 	d.path.Reset()
 	d.path.Circle(c.X, c.Y, d.sy(5))
 	d.fillStroke(d.c.Paper, d.c.Ink, 1.8)
@@ -345,7 +347,7 @@ func (d *drawing) connectors(l *plan.Line) {
 }
 
 // lineEnd is where a line ends, at its far end or at its hauling end.
-func (d *drawing) lineEnd(line plan.ID, far bool) (at pen.Point, ok bool) {
+func (d *drawing) lineEnd(line plan.ID, far bool) (at r2.Point, ok bool) {
 	for i := range d.lb.stretches {
 		s := &d.lb.stretches[i]
 		if s.line.ID != line {

@@ -5,10 +5,10 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/golang/geo/r2"
 	"github.com/stretchr/testify/assert"
 
 	"kedge/canvas/draw"
-	"kedge/canvas/pen"
 )
 
 // covered counts what the labels of a scene's last picture lie on.
@@ -16,14 +16,14 @@ type covered struct{ labels, people, vehicles, placed int }
 
 // meetsHull tells that an upright box and a convex outline have more than an
 // edge in common: no axis of either separates them.
-func meetsHull(b *draw.LabelBox, hull []pen.Point) bool {
-	box := []pen.Point{{X: b.X0, Y: b.Y0}, {X: b.X1, Y: b.Y0}, {X: b.X1, Y: b.Y1}, {X: b.X0, Y: b.Y1}}
-	axes := []pen.Point{{X: 1}, {Y: 1}}
+func meetsHull(b *draw.LabelBox, hull []r2.Point) bool {
+	box := []r2.Point{{X: b.X0, Y: b.Y0}, {X: b.X1, Y: b.Y0}, {X: b.X1, Y: b.Y1}, {X: b.X0, Y: b.Y1}}
+	axes := []r2.Point{{X: 1}, {Y: 1}}
 	for i, p := range hull {
 		q := hull[(i+1)%len(hull)]
-		axes = append(axes, pen.Point{X: p.Y - q.Y, Y: q.X - p.X})
+		axes = append(axes, r2.Point{X: p.Y - q.Y, Y: q.X - p.X})
 	}
-	reach := func(pts []pen.Point, n pen.Point) (lo, hi float64) {
+	reach := func(pts []r2.Point, n r2.Point) (lo, hi float64) {
 		for i, p := range pts {
 			d := p.X*n.X + p.Y*n.Y
 			if i == 0 || d < lo {

@@ -4,6 +4,8 @@ import (
 	"math"
 	"strings"
 
+	"github.com/golang/geo/r2"
+
 	"kedge/canvas/pen"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -32,8 +34,8 @@ func (d *drawing) obstacles(moving bool) {
 	}
 }
 
-func (d *drawing) outline(points []plan.Point) []pen.Point {
-	out := make([]pen.Point, len(points))
+func (d *drawing) outline(points []plan.Point) []r2.Point {
+	out := make([]r2.Point, len(points))
 	for i, p := range points {
 		out[i] = d.at(p)
 	}
@@ -49,7 +51,7 @@ func (d *drawing) measures() {
 		pts := d.outline(m.Points)
 		d.path.Reset()
 		if len(pts) == 2 {
-			side := scaled(square(unit(sub(pts[1], pts[0]))), d.sy(5))
+			side := pts[1].Sub(pts[0]).Normalize().Ortho().Mul(d.sy(5))
 			d.path.Polyline(pts...)
 			for _, q := range pts {
 				d.path.Line(q.X-side.X, q.Y-side.Y, q.X+side.X, q.Y+side.Y)
@@ -57,9 +59,9 @@ func (d *drawing) measures() {
 			d.stroke(d.c.Ink, 1.1)
 		} else {
 			d.path.Polyline(pts[:3]...)
-			a, b := sub(pts[0], pts[1]), sub(pts[2], pts[1])
+			a, b := pts[0].Sub(pts[1]), pts[2].Sub(pts[1])
 			start, sweep := sweepBetween(a, b)
-			d.addArc(pts[1], math.Min(d.sy(26), math.Min(dist(pts[0], pts[1]), dist(pts[1], pts[2]))*0.8), start, sweep)
+			d.addArc(pts[1], math.Min(d.sy(26), math.Min(pts[0].Sub(pts[1]).Norm(), pts[1].Sub(pts[2]).Norm())*0.8), start, sweep)
 			d.stroke(d.c.Ink, 1.1)
 		}
 		e := d.measureText(m, pts)
@@ -68,7 +70,7 @@ func (d *drawing) measures() {
 }
 
 // addArc adds an arc as a contour of its own.
-func (d *drawing) addArc(c pen.Point, r, startDeg, sweepDeg float64) {
+func (d *drawing) addArc(c r2.Point, r, startDeg, sweepDeg float64) {
 	s, k := math.Sincos(startDeg * math.Pi / 180)
 	d.path.MoveTo(c.X+r*k, c.Y-r*s)
 	d.path.Arc(c.X, c.Y, r, startDeg, sweepDeg)
@@ -76,19 +78,19 @@ func (d *drawing) addArc(c pen.Point, r, startDeg, sweepDeg float64) {
 
 // sweepBetween is where an arc from a to b over the smaller angle starts and
 // how far it goes.
-func sweepBetween(a, b pen.Point) (startDeg, sweepDeg float64) {
+func sweepBetween(a, b r2.Point) (startDeg, sweepDeg float64) {
 	startDeg = angleDeg(a)
 	sweepDeg = math.Mod(angleDeg(b)-startDeg+540, 360) - 180
 	return startDeg, sweepDeg
 }
 
 // measureText is what a measure says: its length, or its angle.
-func (d *drawing) measureText(m *plan.Measure, pts []pen.Point) edgeText {
+func (d *drawing) measureText(m *plan.Measure, pts []r2.Point) edgeText {
 	if len(pts) == 2 {
 		l := math.Hypot(m.Points[1].X-m.Points[0].X, m.Points[1].Y-m.Points[0].Y)
-		n := square(unit(sub(pts[1], pts[0])))
+		n := pts[1].Sub(pts[0]).Normalize().Ortho()
 		if n.Y > 0 {
-			n = scaled(n, -1)
+			n = n.Mul(-1)
 		}
 		text := d.w.Length(quantity.Length(l))
 		w, _, _ := pen.Measure(text, &pen.TextStyle{Size: d.text.mid})
@@ -98,9 +100,9 @@ func (d *drawing) measureText(m *plan.Measure, pts []pen.Point) edgeText {
 	p := m.Points
 	a := part.Vec{p[0].X - p[1].X, p[0].Y - p[1].Y}
 	b := part.Vec{p[2].X - p[1].X, p[2].Y - p[1].Y}
-	dir := unit(add(unit(sub(pts[0], pts[1])), unit(sub(pts[2], pts[1]))))
-	if dir == (pen.Point{}) {
-		dir = square(unit(sub(pts[0], pts[1])))
+	dir := pts[0].Sub(pts[1]).Normalize().Add(pts[2].Sub(pts[1]).Normalize()).Normalize()
+	if dir == (r2.Point{}) {
+		dir = pts[0].Sub(pts[1]).Normalize().Ortho()
 	}
 	return edgeText{along(pts[1], dir, d.sy(48)), d.w.Angle(a.Angle(b)), pen.Middle}
 }
@@ -115,16 +117,16 @@ func (d *drawing) notes() {
 		lines, b := d.noteBox(n)
 		fold := d.px(7)
 		d.path.Reset()
-		d.path.Polygon(pen.Point{X: b.x0, Y: b.y0}, pen.Point{X: b.x1 - fold, Y: b.y0}, pen.Point{X: b.x1, Y: b.y0 + fold}, pen.Point{X: b.x1, Y: b.y1}, pen.Point{X: b.x0, Y: b.y1})
+		d.path.Polygon(r2.Point{X: b.X.Lo, Y: b.Y.Lo}, r2.Point{X: b.X.Hi - fold, Y: b.Y.Lo}, r2.Point{X: b.X.Hi, Y: b.Y.Lo + fold}, r2.Point{X: b.X.Hi, Y: b.Y.Hi}, r2.Point{X: b.X.Lo, Y: b.Y.Hi})
 		d.fillStroke(faded(d.c.Paper, 0.92), d.c.Quiet, 1)
 		for k, text := range lines {
-			d.write(b.x0+d.px(6), b.y0+d.px(5)+d.text.mid*(0.65+1.3*float64(k)), text, d.text.mid, false, d.c.Ink, pen.Start)
+			d.write(b.X.Lo+d.px(6), b.Y.Lo+d.px(5)+d.text.mid*(0.65+1.3*float64(k)), text, d.text.mid, false, d.c.Ink, pen.Start)
 		}
 	}
 }
 
 // noteBox is a note's lines and its slip, whose top left corner is its place.
-func (d *drawing) noteBox(n *plan.Note) ([]string, box) {
+func (d *drawing) noteBox(n *plan.Note) ([]string, r2.Rect) {
 	lines := strings.Split(n.Text, "\n")
 	w := 0.0
 	for _, l := range lines {
@@ -132,5 +134,5 @@ func (d *drawing) noteBox(n *plan.Note) ([]string, box) {
 		w = math.Max(w, x)
 	}
 	at := d.at(n.At)
-	return lines, box{at.X, at.Y, at.X + w + d.px(14), at.Y + d.text.mid*1.3*float64(len(lines)) + d.px(10)}
+	return lines, rect(at.X, at.Y, at.X+w+d.px(14), at.Y+d.text.mid*1.3*float64(len(lines))+d.px(10))
 }

@@ -6,28 +6,28 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/golang/geo/r2"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"kedge/canvas/draw"
-	"kedge/canvas/pen"
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
 // offsets are where labels lie from what they belong to.
-func offsets(s *draw.Scene) map[string]pen.Point {
-	out := map[string]pen.Point{}
+func offsets(s *draw.Scene) map[string]r2.Point {
+	out := map[string]r2.Point{}
 	for _, b := range s.Labels.Boxes {
-		out[b.Key] = pen.Point{X: (b.X0+b.X1)/2 - b.At.X, Y: (b.Y0+b.Y1)/2 - b.At.Y}
+		out[b.Key] = r2.Point{X: (b.X0+b.X1)/2 - b.At.X, Y: (b.Y0+b.Y1)/2 - b.At.Y}
 	}
 	return out
 }
 
 // moved are the labels that lie elsewhere than before, or are gone; skip leaves
 // some out.
-func moved(before, after map[string]pen.Point, skip func(key string) bool) []string {
+func moved(before, after map[string]r2.Point, skip func(key string) bool) []string {
 	var out []string
 	for k, a := range before {
 		if skip(k) {

@@ -3,6 +3,8 @@ package draw
 import (
 	"math"
 
+	"github.com/golang/geo/r2"
+
 	"kedge/canvas/pen"
 	"kedge/solver/plan"
 )
@@ -53,7 +55,7 @@ func (d *drawing) newCells(size float64) cells {
 }
 
 // take tells that a place lies in a square that was free, and takes it.
-func (c *cells) take(p pen.Point) bool {
+func (c *cells) take(p r2.Point) bool {
 	x, y := int((p.X-c.x0)/c.size), int((p.Y-c.y0)/c.size)
 	if x < 0 || y < 0 || x >= c.wide || y >= c.high {
 		return false
@@ -82,7 +84,7 @@ func (d *drawing) surveyNames() []edgeText {
 			return nil
 		}
 		if s.Points[i].Name != "" {
-			out = append(out, edgeText{pen.Point{X: q.X + r*1.6, Y: q.Y - r*1.6}, s.Points[i].Name, pen.Start})
+			out = append(out, edgeText{r2.Point{X: q.X + r*1.6, Y: q.Y - r*1.6}, s.Points[i].Name, pen.Start})
 		}
 	}
 	return out

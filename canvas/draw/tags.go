@@ -3,7 +3,8 @@ package draw
 import (
 	"slices"
 
-	"kedge/canvas/pen"
+	"github.com/golang/geo/r2"
+
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -188,7 +189,7 @@ func (d *drawing) stretchTag(s *drawnStretch, i int, flagged []string) (label, b
 
 // visible cuts a line's tag to what of the line is in the picture.
 func (d *drawing) visible(x label) (label, bool) {
-	t0, t1, ok := d.s.View.box().clipped(x.a, x.b)
+	t0, t1, ok := clip(d.s.View.box(), x.a, x.b)
 	if !ok {
 		return x, false
 	}
@@ -231,7 +232,7 @@ func (d *drawing) partTag(p *part.Part, flagged []string) (label, bool) {
 	}
 	for i := range d.lb.tips {
 		if t := &d.lb.tips[i]; t.part == p {
-			x.at, x.toward, x.clear = t.to, unit(sub(t.to, t.from)), d.px(5)
+			x.at, x.toward, x.clear = t.to, t.to.Sub(t.from).Normalize(), d.px(5)
 		}
 	}
 	d.dress(&x, p, d.w.PartName(p, d.names), "")
@@ -364,7 +365,7 @@ func (d *drawing) flagLabels() {
 		}
 		fill, on := d.c.Level(f.Level)
 		x := label{key: "flag " + f.Key(), rank: rankFlag, frame: flagBox, level: fill, on: on, number: i + 1, at: at, clear: clear,
-			toward: unit(pen.Point{X: 0.8, Y: -0.6}), must: true, lead: true, hot: d.o.Flagged != "" && d.o.Flagged == f.Key()}
+			toward: r2.Point{X: 0.8, Y: -0.6}.Normalize(), must: true, lead: true, hot: d.o.Flagged != "" && d.o.Flagged == f.Key()}
 		if len(f.Things) > 0 {
 			x.thing = f.Things[0]
 		}
@@ -395,7 +396,7 @@ func (d *drawing) flagStretch(f *part.Finding) *drawnStretch {
 
 // flagPlace is where a finding's flag stands: at its first thing that is
 // drawn, or at its first part.
-func (d *drawing) flagPlace(f *part.Finding) (at pen.Point, clear float64, ok bool) {
+func (d *drawing) flagPlace(f *part.Finding) (at r2.Point, clear float64, ok bool) {
 	for _, id := range f.Parts {
 		p := d.part(id)
 		if p == nil || !d.isShown(p.Thing) {

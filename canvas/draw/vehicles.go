@@ -4,6 +4,8 @@ import (
 	"image/color"
 	"math"
 
+	"github.com/golang/geo/r2"
+
 	"kedge/canvas/pen"
 	"kedge/solver/plan"
 )
@@ -20,8 +22,8 @@ const leastVehicle = 18
 
 // body is the outline of a vehicle in the picture.
 type body struct {
-	at     pen.Point
-	ahead  pen.Point // unit vector toward the nose
+	at     r2.Point
+	ahead  r2.Point // unit vector toward the nose
 	length float64
 	width  float64
 	k      float64 // pen units per metre it is drawn with
@@ -30,7 +32,7 @@ type body struct {
 
 func (d *drawing) bodyOf(v *plan.Vehicle) body {
 	e, n := plan.Heading(v.Bearing)
-	b := body{at: d.at(v.At), ahead: pen.Point{X: e, Y: -n}, known: v.Length > 0 && v.Width > 0}
+	b := body{at: d.at(v.At), ahead: r2.Point{X: e, Y: -n}, known: v.Length > 0 && v.Width > 0}
 	l, w := float64(v.Length), float64(v.Width)
 	if !b.known {
 		l, w = unknownLengthM, unknownWidthM
@@ -41,10 +43,10 @@ func (d *drawing) bodyOf(v *plan.Vehicle) body {
 }
 
 // corners are the corners of the body, front left first.
-func (b *body) corners() []pen.Point {
+func (b *body) corners() []r2.Point {
 	m := frame(b.at, b.ahead)
 	l, w := b.length/2, b.width/2
-	return []pen.Point{m.Apply(pen.Point{X: l, Y: w}), m.Apply(pen.Point{X: -l, Y: w}), m.Apply(pen.Point{X: -l, Y: -w}), m.Apply(pen.Point{X: l, Y: -w})}
+	return []r2.Point{m.Apply(r2.Point{X: l, Y: w}), m.Apply(r2.Point{X: -l, Y: w}), m.Apply(r2.Point{X: -l, Y: -w}), m.Apply(r2.Point{X: l, Y: -w})}
 }
 
 func (d *drawing) vehicles(moving bool) {
@@ -82,7 +84,7 @@ func (d *drawing) vehicle(v *plan.Vehicle) {
 	// The windscreen stands behind the bonnet and widens to the rear.
 	shape.Reset()
 	x, w := b.length*0.22, b.width
-	shape.Polygon(pen.Point{X: x, Y: -w * 0.36}, pen.Point{X: x, Y: w * 0.36}, pen.Point{X: x - b.length*0.13, Y: w * 0.41}, pen.Point{X: x - b.length*0.13, Y: -w * 0.41})
+	shape.Polygon(r2.Point{X: x, Y: -w * 0.36}, r2.Point{X: x, Y: w * 0.36}, r2.Point{X: x - b.length*0.13, Y: w * 0.41}, r2.Point{X: x - b.length*0.13, Y: -w * 0.41})
 	put()
 	d.fillStroke(d.c.Glass, d.c.Ink, 1)
 	if b.length > d.sy(40) {
@@ -143,7 +145,7 @@ func (d *drawing) points(v *plan.Vehicle, b *body) {
 }
 
 // fairlead is a rounded square with the mark of the drum: two rollers.
-func (d *drawing) fairlead(c, ahead pen.Point, size float64) {
+func (d *drawing) fairlead(c, ahead r2.Point, size float64) {
 	m := frame(c, ahead)
 	var shape pen.Path
 	shape.RoundRect(-size/2, -size/2, size, size, size*0.25)
@@ -168,7 +170,7 @@ func (d *drawing) wayOut(v *plan.Vehicle) {
 	b := d.bodyOf(v)
 	if v.Stuck.WayLength > 0 {
 		end := b
-		end.at = add(b.at, sub(e, a))
+		end.at = b.at.Add(e.Sub(a))
 		var shape pen.Path
 		shape.RoundRect(-end.length/2, -end.width/2, end.length, end.width, end.width*0.16)
 		d.path.Reset()
@@ -180,42 +182,42 @@ func (d *drawing) wayOut(v *plan.Vehicle) {
 
 // wayArrow is the arrow of a casualty's way out, drawn along the body's side
 // so that the line does not hide it.
-func (d *drawing) wayArrow(v *plan.Vehicle) (from, to pen.Point, ok bool) {
+func (d *drawing) wayArrow(v *plan.Vehicle) (from, to r2.Point, ok bool) {
 	bearing, ok := v.WayOut()
 	if !ok {
 		return from, to, false
 	}
 	b := d.bodyOf(v)
 	e, n := plan.Heading(bearing)
-	way := pen.Point{X: e, Y: -n}
-	side := square(way)
+	way := r2.Point{X: e, Y: -n}
+	side := way.Ortho()
 	if side.Y < 0 {
-		side = scaled(side, -1) // the arrow lies below
+		side = side.Mul(-1) // the arrow lies below
 	}
-	reach := math.Abs(dot(b.ahead, way))*b.length/2 + math.Abs(cross(b.ahead, way))*b.width/2
-	off := math.Abs(dot(b.ahead, side))*b.length/2 + math.Abs(cross(b.ahead, side))*b.width/2 + d.sy(7)
+	reach := math.Abs(b.ahead.Dot(way))*b.length/2 + math.Abs(b.ahead.Cross(way))*b.width/2
+	off := math.Abs(b.ahead.Dot(side))*b.length/2 + math.Abs(b.ahead.Cross(side))*b.width/2 + d.sy(7)
 	length := d.m(float64(v.Stuck.WayLength))
 	if !(length > 0) {
 		length = d.sy(40) // a direction without a length
 	}
-	from = add(b.at, add(scaled(way, reach), scaled(side, off)))
+	from = b.at.Add(way.Mul(reach).Add(side.Mul(off)))
 	return from, along(from, way, length), true
 }
 
 // arrow draws a straight arrow with a filled head.
-func (d *drawing) arrow(a, b pen.Point, c color.NRGBA, widthPx, headPx float64) {
-	dir := unit(sub(b, a))
-	if dir == (pen.Point{}) {
+func (d *drawing) arrow(a, b r2.Point, c color.NRGBA, widthPx, headPx float64) {
+	dir := b.Sub(a).Normalize()
+	if dir == (r2.Point{}) {
 		return
 	}
-	head := math.Min(d.sy(headPx), dist(a, b)*0.6)
+	head := math.Min(d.sy(headPx), a.Sub(b).Norm()*0.6)
 	d.path.Reset()
 	q := along(b, dir, -head*0.8)
 	d.path.Line(a.X, a.Y, q.X, q.Y)
 	d.stroke(c, widthPx)
-	side := scaled(square(dir), head*0.38)
+	side := dir.Ortho().Mul(head * 0.38)
 	base := along(b, dir, -head)
 	d.path.Reset()
-	d.path.Polygon(b, add(base, side), sub(base, side))
+	d.path.Polygon(b, base.Add(side), base.Sub(side))
 	d.fill(c)
 }

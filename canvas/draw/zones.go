@@ -4,6 +4,8 @@ import (
 	"image/color"
 	"math"
 
+	"github.com/golang/geo/r2"
+
 	"kedge/canvas/pen"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -48,7 +50,7 @@ const mmPx = 96 / 25.4
 // stand.
 type zoneWord struct {
 	key, text string
-	at        []pen.Point
+	at        []r2.Point
 	colour    color.NRGBA
 }
 
@@ -57,7 +59,7 @@ type zoneWord struct {
 type zoneArea struct {
 	kind            part.ZoneKind
 	of              []*part.Zone
-	outlines, edges [][]pen.Point
+	outlines, edges [][]r2.Point
 }
 
 // zoneAreas lays out every kind of zone that is not switched off, and notes
@@ -81,7 +83,7 @@ func (d *drawing) zoneAreas() []zoneArea {
 		if len(z.outlines) == 0 {
 			continue
 		}
-		z.edges = unionEdges(z.outlines, d.s.View.box().grown(d.px(20)))
+		z.edges = unionEdges(z.outlines, d.s.View.box().ExpandedByMargin(d.px(20)))
 		for _, e := range z.edges {
 			for i := 1; i < len(e); i++ {
 				d.lb.grid.segment(e[i-1], e[i], d.px(1), bitEdge)
@@ -166,7 +168,7 @@ func (d *drawing) hatchTone() float64 {
 
 // zoneWords notes the word of a kind of zone: once, and each stand-off of
 // another radius with its own.
-func (d *drawing) zoneWords(k part.ZoneKind, of []*part.Zone, outlines, edges [][]pen.Point, c color.NRGBA) {
+func (d *drawing) zoneWords(k part.ZoneKind, of []*part.Zone, outlines, edges [][]r2.Point, c color.NRGBA) {
 	if k != part.ZoneStandOff {
 		d.lb.words = append(d.lb.words, zoneWord{"zone " + string(k), d.w.Zone(k), d.alongEdges(edges), c})
 		return
@@ -185,7 +187,7 @@ func (d *drawing) zoneWords(k part.ZoneKind, of []*part.Zone, outlines, edges []
 		if z.Radius > 0 {
 			text += " " + d.w.LengthNeeded(z.Radius)
 		}
-		var own []pen.Point // places on the edge that are this ring's
+		var own []r2.Point // places on the edge that are this ring's
 		for _, p := range d.alongEdges(edges) {
 			if onOutline(p, outlines[i], d.px(1)) {
 				own = append(own, p)
@@ -196,9 +198,9 @@ func (d *drawing) zoneWords(k part.ZoneKind, of []*part.Zone, outlines, edges []
 }
 
 // onOutline tells that a point lies on the edge of a polygon.
-func onOutline(p pen.Point, poly []pen.Point, within float64) bool {
+func onOutline(p r2.Point, poly []r2.Point, within float64) bool {
 	for i, a := range poly {
-		if dist(p, nearestOnSegment(p, a, poly[(i+1)%len(poly)])) <= within {
+		if p.Sub(nearestOnSegment(p, a, poly[(i+1)%len(poly)])).Norm() <= within {
 			return true
 		}
 	}
@@ -207,14 +209,14 @@ func onOutline(p pen.Point, poly []pen.Point, within float64) bool {
 
 // alongEdges are places along the edges that are in the picture, some 24 px
 // apart.
-func (d *drawing) alongEdges(edges [][]pen.Point) []pen.Point {
+func (d *drawing) alongEdges(edges [][]r2.Point) []r2.Point {
 	step, v := d.px(24), d.s.View.box()
-	var out []pen.Point
+	var out []r2.Point
 	for _, e := range edges {
 		rest := step / 2
 		for i := 1; i < len(e); i++ {
-			t0, t1, ok := v.clipped(e[i-1], e[i])
-			l := dist(e[i-1], e[i])
+			t0, t1, ok := clip(v, e[i-1], e[i])
+			l := e[i-1].Sub(e[i]).Norm()
 			if !ok || !(l > 0) {
 				continue
 			}
@@ -233,18 +235,18 @@ func (d *drawing) alongEdges(edges [][]pen.Point) []pen.Point {
 }
 
 // flightArrows adds small arrows in rows along the way a part would fly.
-func (d *drawing) flightArrows(z *part.Zone, outline []pen.Point, off *clearings) {
+func (d *drawing) flightArrows(z *part.Zone, outline []r2.Point, off *clearings) {
 	from, dir, ok := d.flight(z, outline)
 	if !ok {
 		return
 	}
-	side := square(dir)
+	side := dir.Ortho()
 	step, gap, h := d.sy(52), d.sy(34), d.sy(5)
 	v := d.s.View.box()
 	far, wide := 0.0, 0.0
 	for _, p := range outline {
-		far = math.Max(far, dot(sub(p, from), dir))
-		wide = math.Max(wide, math.Abs(dot(sub(p, from), side)))
+		far = math.Max(far, p.Sub(from).Dot(dir))
+		wide = math.Max(wide, math.Abs(p.Sub(from).Dot(side)))
 	}
 	far, wide = math.Min(far, d.px(4000)), math.Min(wide, d.px(3000))
 	for row := math.Ceil(-wide / gap); row*gap <= wide; row++ {
@@ -255,7 +257,7 @@ func (d *drawing) flightArrows(z *part.Zone, outline []pen.Point, off *clearings
 		for s := step*0.6 + shift; s < far; s += step {
 			q := along(along(from, dir, s), side, row*gap)
 			tip := along(q, dir, h*2)
-			if !v.holds(q) || !insidePolygon(q, outline) || !insidePolygon(tip, outline) {
+			if !v.ContainsPoint(q) || !insidePolygon(q, outline) || !insidePolygon(tip, outline) {
 				continue
 			}
 			left, right := along(along(tip, dir, -h*0.9), side, h*0.55), along(along(tip, dir, -h*0.9), side, -h*0.55)
@@ -270,14 +272,14 @@ func (d *drawing) flightArrows(z *part.Zone, outline []pen.Point, off *clearings
 
 // flight is where a release begins and its direction: from the thing along the
 // force on it, else from the thing through the middle of the zone.
-func (d *drawing) flight(z *part.Zone, outline []pen.Point) (from, dir pen.Point, ok bool) {
-	var middle pen.Point
+func (d *drawing) flight(z *part.Zone, outline []r2.Point) (from, dir r2.Point, ok bool) {
+	var middle r2.Point
 	for _, p := range outline {
-		middle = add(middle, scaled(p, 1/float64(len(outline))))
+		middle = middle.Add(p.Mul(1 / float64(len(outline))))
 	}
 	if n := d.node(z.Thing); n != nil {
 		from = d.atVec(n.At)
-		if dir = unit(pen.Point{X: n.Force[0], Y: -n.Force[1]}); dir != (pen.Point{}) && dot(dir, sub(middle, from)) > 0 {
+		if dir = (r2.Point{X: n.Force[0], Y: -n.Force[1]}).Normalize(); dir != (r2.Point{}) && dir.Dot(middle.Sub(from)) > 0 {
 			return from, dir, true
 		}
 	} else if at, known := d.thingPlace(z.Thing); known {
@@ -285,15 +287,15 @@ func (d *drawing) flight(z *part.Zone, outline []pen.Point) (from, dir pen.Point
 	} else {
 		return from, dir, false
 	}
-	dir = unit(sub(middle, from))
-	return from, dir, dir != (pen.Point{})
+	dir = middle.Sub(from).Normalize()
+	return from, dir, dir != (r2.Point{})
 }
 
-func ring(c pen.Point, r float64) []pen.Point {
-	out := make([]pen.Point, 12)
+func ring(c r2.Point, r float64) []r2.Point {
+	out := make([]r2.Point, 12)
 	for i := range out {
 		s, k := math.Sincos(float64(i) * math.Pi / 6)
-		out[i] = pen.Point{X: c.X + r*k, Y: c.Y - r*s}
+		out[i] = r2.Point{X: c.X + r*k, Y: c.Y - r*s}
 	}
 	return out
 }

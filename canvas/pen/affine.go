@@ -1,6 +1,10 @@
 package pen
 
-import "math"
+import (
+	"math"
+
+	"github.com/golang/geo/r2"
+)
 
 // Affine maps (x, y) to (A·x + C·y + E, B·x + D·y + F). The zero value
 // collapses everything onto the origin; Identity leaves points where they are.
@@ -26,8 +30,8 @@ func BoxAffine(w, h int, x, y, boxW, boxH, rotateDeg float64) Affine {
 }
 
 // Apply maps one point.
-func (m Affine) Apply(p Point) Point {
-	return Point{m.A*p.X + m.C*p.Y + m.E, m.B*p.X + m.D*p.Y + m.F}
+func (m Affine) Apply(p r2.Point) r2.Point {
+	return r2.Point{X: m.A*p.X + m.C*p.Y + m.E, Y: m.B*p.X + m.D*p.Y + m.F}
 }
 
 // After is the map that does first, then m.

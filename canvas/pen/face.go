@@ -5,6 +5,7 @@ import (
 	"slices"
 	"sync"
 
+	"github.com/golang/geo/r2"
 	"golang.org/x/image/font/sfnt"
 	"golang.org/x/image/math/fixed"
 
@@ -171,8 +172,8 @@ func (f *face) addOutline(dst *Path, buf *sfnt.Buffer, id sfnt.GlyphIndex, m Aff
 	if err != nil {
 		return fmt.Errorf("pen: glyph %d: %w", id, err)
 	}
-	at := func(p fixed.Point26_6) Point {
-		return m.Apply(Point{float64(p.X) / 64 / f.em, float64(p.Y) / 64 / f.em})
+	at := func(p fixed.Point26_6) r2.Point {
+		return m.Apply(r2.Point{X: float64(p.X) / 64 / f.em, Y: float64(p.Y) / 64 / f.em})
 	}
 	for i, s := range segs {
 		p := at(s.Args[0])

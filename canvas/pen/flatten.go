@@ -1,6 +1,10 @@
 package pen
 
-import "math"
+import (
+	"math"
+
+	"github.com/golang/geo/r2"
+)
 
 // Flattening of curves into straight pieces.
 const (
@@ -29,7 +33,7 @@ type contour struct {
 // flattener turns a mapped Path into contours of straight pieces. Its slices
 // are arenas: append only, reset by the owner.
 type flattener struct {
-	pts      []Point
+	pts      []r2.Point
 	contours []contour
 }
 
@@ -46,7 +50,7 @@ func (f *flattener) add(p *Path, m Affine, tolerance float64) (from, to int) {
 		}
 		begin, begun = len(f.pts), false
 	}
-	var cur Point
+	var cur r2.Point
 	for _, v := range p.verbs {
 		switch v {
 		case MoveVerb:
@@ -83,20 +87,20 @@ func pieces(degree, d, tolerance float64) int {
 	return int(math.Max(1, math.Min(n, maxFlatPieces)))
 }
 
-func (f *flattener) quad(a, b, c Point, tolerance float64) {
+func (f *flattener) quad(a, b, c r2.Point, tolerance float64) {
 	n := pieces(2, math.Hypot(a.X-2*b.X+c.X, a.Y-2*b.Y+c.Y), tolerance)
 	for i := 1; i < n; i++ {
 		t := float64(i) / float64(n)
 		u := 1 - t
-		f.pts = append(f.pts, Point{
-			u*u*a.X + 2*u*t*b.X + t*t*c.X,
-			u*u*a.Y + 2*u*t*b.Y + t*t*c.Y,
+		f.pts = append(f.pts, r2.Point{
+			X: u*u*a.X + 2*u*t*b.X + t*t*c.X,
+			Y: u*u*a.Y + 2*u*t*b.Y + t*t*c.Y,
 		})
 	}
 	f.pts = append(f.pts, c)
 }
 
-func (f *flattener) cube(a, b, c, d Point, tolerance float64) {
+func (f *flattener) cube(a, b, c, d r2.Point, tolerance float64) {
 	dev := math.Max(
 		math.Hypot(a.X-2*b.X+c.X, a.Y-2*b.Y+c.Y),
 		math.Hypot(b.X-2*c.X+d.X, b.Y-2*c.Y+d.Y))
@@ -105,9 +109,9 @@ func (f *flattener) cube(a, b, c, d Point, tolerance float64) {
 		t := float64(i) / float64(n)
 		u := 1 - t
 		w0, w1, w2, w3 := u*u*u, 3*u*u*t, 3*u*t*t, t*t*t
-		f.pts = append(f.pts, Point{
-			w0*a.X + w1*b.X + w2*c.X + w3*d.X,
-			w0*a.Y + w1*b.Y + w2*c.Y + w3*d.Y,
+		f.pts = append(f.pts, r2.Point{
+			X: w0*a.X + w1*b.X + w2*c.X + w3*d.X,
+			Y: w0*a.Y + w1*b.Y + w2*c.Y + w3*d.Y,
 		})
 	}
 	f.pts = append(f.pts, d)

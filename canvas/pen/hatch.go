@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"math"
 	"slices"
+
+	"github.com/golang/geo/r2"
 )
 
 // maxHatchRows bounds the lines of one hatch; a finer pattern is thinned out by
@@ -25,13 +27,13 @@ type cross struct {
 // AddHatch appends to dst the hatch of outline: open two-point contours for
 // lines, small closed ones for dots. lo and hi bound what is needed, in pen
 // units. The lines end on the outline (non-zero rule).
-func AddHatch(dst *Path, outline *Path, h *Hatch, lo, hi Point) {
+func AddHatch(dst *Path, outline *Path, h *Hatch, lo, hi r2.Point) {
 	var k hatcher
 	k.add(dst, outline, h, lo, hi)
 }
 
 // draw gives the resolved hatch to a pen.
-func (k *hatcher) draw(on Pen, outline *Path, h *Hatch, lo, hi Point) {
+func (k *hatcher) draw(on Pen, outline *Path, h *Hatch, lo, hi r2.Point) {
 	k.path.Reset()
 	k.add(&k.path, outline, h, lo, hi)
 	if k.path.Empty() {
@@ -44,13 +46,13 @@ func (k *hatcher) draw(on Pen, outline *Path, h *Hatch, lo, hi Point) {
 	}
 }
 
-func (k *hatcher) add(dst *Path, outline *Path, h *Hatch, lo, hi Point) {
+func (k *hatcher) add(dst *Path, outline *Path, h *Hatch, lo, hi r2.Point) {
 	oLo, oHi, ok := outline.Bounds()
 	if !ok || !h.on() {
 		return
 	}
-	lo = Point{math.Max(lo.X, oLo.X) - h.Width, math.Max(lo.Y, oLo.Y) - h.Width}
-	hi = Point{math.Min(hi.X, oHi.X) + h.Width, math.Min(hi.Y, oHi.Y) + h.Width}
+	lo = r2.Point{X: math.Max(lo.X, oLo.X) - h.Width, Y: math.Max(lo.Y, oLo.Y) - h.Width}
+	hi = r2.Point{X: math.Min(hi.X, oHi.X) + h.Width, Y: math.Min(hi.Y, oHi.Y) + h.Width}
 	if lo.X > hi.X || lo.Y > hi.Y {
 		return
 	}
@@ -63,7 +65,7 @@ func (k *hatcher) add(dst *Path, outline *Path, h *Hatch, lo, hi Point) {
 	k.flat.reset()
 	k.flat.add(outline, turn, h.Spacing/50) // a fiftieth of the spacing is not seen
 	sMin, sMax, tMin, tMax := math.Inf(1), math.Inf(-1), math.Inf(1), math.Inf(-1)
-	for _, q := range [4]Point{lo, {hi.X, lo.Y}, hi, {lo.X, hi.Y}} {
+	for _, q := range [4]r2.Point{lo, {X: hi.X, Y: lo.Y}, hi, {X: lo.X, Y: hi.Y}} {
 		q = turn.Apply(q)
 		sMin, sMax = math.Min(sMin, q.X), math.Max(sMax, q.X)
 		tMin, tMax = math.Min(tMin, q.Y), math.Max(tMax, q.Y)
@@ -82,7 +84,7 @@ func (k *hatcher) add(dst *Path, outline *Path, h *Hatch, lo, hi Point) {
 					if h.Dots {
 						addDots(dst, back, h, step, row, a, b)
 					} else {
-						p, q := back.Apply(Point{a, row * step}), back.Apply(Point{b, row * step})
+						p, q := back.Apply(r2.Point{X: a, Y: row * step}), back.Apply(r2.Point{X: b, Y: row * step})
 						dst.Line(p.X, p.Y, q.X, q.Y)
 					}
 				}
@@ -128,7 +130,7 @@ func addDots(dst *Path, back Affine, h *Hatch, step, row, a, b float64) {
 	}
 	r := h.Width / 2 * math.Sqrt(math.Pi/(2*math.Sqrt2))
 	for i := math.Ceil((a - shift) / step); i*step+shift <= b; i++ {
-		c := back.Apply(Point{i*step + shift, row * step})
+		c := back.Apply(r2.Point{X: i*step + shift, Y: row * step})
 		for j := range 8 {
 			sin, cos := sinCosDeg(float64(j)*45 + 22.5)
 			if j == 0 {

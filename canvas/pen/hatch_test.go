@@ -4,18 +4,19 @@ import (
 	"math"
 	"testing"
 
+	"github.com/golang/geo/r2"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 )
 
-var everywhereLo, everywhereHi = Point{-1e9, -1e9}, Point{1e9, 1e9}
+var everywhereLo, everywhereHi = r2.Point{X: -1e9, Y: -1e9}, r2.Point{X: 1e9, Y: 1e9}
 
 // contours splits a path of straight steps.
-func contoursOf(p *Path) (all [][]Point) {
-	p.Each(func(v Verb, pts []Point) {
+func contoursOf(p *Path) (all [][]r2.Point) {
+	p.Each(func(v Verb, pts []r2.Point) {
 		switch v {
 		case MoveVerb:
-			all = append(all, append([]Point(nil), pts...))
+			all = append(all, append([]r2.Point(nil), pts...))
 		case LineVerb:
 			all[len(all)-1] = append(all[len(all)-1], pts...)
 		}
@@ -43,7 +44,7 @@ func TestHatchOfARectangle(t *testing.T) {
 func TestHatchLeavesHolesAndBounds(t *testing.T) {
 	var ring Path
 	ring.Rect(0, 0, 90, 90)
-	ring.Polygon(Point{30, 30}, Point{30, 60}, Point{60, 60}, Point{60, 30}) // the other way round
+	ring.Polygon(r2.Point{X: 30, Y: 30}, r2.Point{X: 30, Y: 60}, r2.Point{X: 60, Y: 60}, r2.Point{X: 60, Y: 30}) // the other way round
 	h := Hatch{Colour: red, Spacing: 10, Width: 1, OriginY: 5}
 	var got Path
 	AddHatch(&got, &ring, &h, everywhereLo, everywhereHi)
@@ -53,7 +54,7 @@ func TestHatchLeavesHolesAndBounds(t *testing.T) {
 	}
 	near(t, 9*90-3*30, length, 1e-6) // nine lines, three of them with the hole's 30 missing
 	got.Reset()
-	AddHatch(&got, &ring, &h, Point{0, 0}, Point{20, 20})
+	AddHatch(&got, &ring, &h, r2.Point{X: 0, Y: 0}, r2.Point{X: 20, Y: 20})
 	lines := contoursOf(&got)
 	require.Len(t, lines, 2) // at 5 and 15
 	for _, l := range lines {

@@ -1,9 +1,10 @@
 package pen
 
-import "math"
+import (
+	"math"
 
-// Point is a place in pen units, x right, y down.
-type Point struct{ X, Y float64 }
+	"github.com/golang/geo/r2"
+)
 
 // Verb says what a step of a Path does and how many points it takes.
 type Verb uint8
@@ -23,20 +24,20 @@ func (v Verb) points() int { return [...]int{1, 1, 2, 3, 0}[v] }
 // it needs, so a Path may be changed as soon as the call returns.
 type Path struct {
 	verbs []Verb
-	pts   []Point
-	start Point // of the open contour
-	open  bool  // a contour was begun and not closed
+	pts   []r2.Point
+	start r2.Point // of the open contour
+	open  bool     // a contour was begun and not closed
 }
 
 // Reset empties the path and keeps its memory.
-func (p *Path) Reset() { p.verbs, p.pts, p.start, p.open = p.verbs[:0], p.pts[:0], Point{}, false }
+func (p *Path) Reset() { p.verbs, p.pts, p.start, p.open = p.verbs[:0], p.pts[:0], r2.Point{}, false }
 
 // Empty says whether nothing was added.
 func (p *Path) Empty() bool { return len(p.verbs) == 0 }
 
 // MoveTo starts a contour at (x, y); an open one before it stays open.
 func (p *Path) MoveTo(x, y float64) {
-	p.start, p.open = Point{x, y}, true
+	p.start, p.open = r2.Point{X: x, Y: y}, true
 	p.verbs = append(p.verbs, MoveVerb)
 	p.pts = append(p.pts, p.start)
 }
@@ -57,21 +58,21 @@ func (p *Path) begin(x, y float64) {
 func (p *Path) LineTo(x, y float64) {
 	p.begin(x, y)
 	p.verbs = append(p.verbs, LineVerb)
-	p.pts = append(p.pts, Point{x, y})
+	p.pts = append(p.pts, r2.Point{X: x, Y: y})
 }
 
 // QuadTo adds a quadratic Bézier step with one control point.
 func (p *Path) QuadTo(cx, cy, x, y float64) {
 	p.begin(cx, cy)
 	p.verbs = append(p.verbs, QuadVerb)
-	p.pts = append(p.pts, Point{cx, cy}, Point{x, y})
+	p.pts = append(p.pts, r2.Point{X: cx, Y: cy}, r2.Point{X: x, Y: y})
 }
 
 // CubeTo adds a cubic Bézier step with two control points.
 func (p *Path) CubeTo(c1x, c1y, c2x, c2y, x, y float64) {
 	p.begin(c1x, c1y)
 	p.verbs = append(p.verbs, CubeVerb)
-	p.pts = append(p.pts, Point{c1x, c1y}, Point{c2x, c2y}, Point{x, y})
+	p.pts = append(p.pts, r2.Point{X: c1x, Y: c1y}, r2.Point{X: c2x, Y: c2y}, r2.Point{X: x, Y: y})
 }
 
 // Close joins the contour's end to its start.
@@ -89,7 +90,7 @@ func (p *Path) Line(x0, y0, x1, y1 float64) {
 }
 
 // Polyline adds the open contour through the points.
-func (p *Path) Polyline(pts ...Point) {
+func (p *Path) Polyline(pts ...r2.Point) {
 	for i, q := range pts {
 		if i == 0 {
 			p.MoveTo(q.X, q.Y)
@@ -100,7 +101,7 @@ func (p *Path) Polyline(pts ...Point) {
 }
 
 // Polygon adds the closed contour through the points.
-func (p *Path) Polygon(pts ...Point) {
+func (p *Path) Polygon(pts ...r2.Point) {
 	if len(pts) > 0 {
 		p.Polyline(pts...)
 		p.Close()
@@ -159,7 +160,7 @@ func (p *Path) Arc(cx, cy, r, startDeg, sweepDeg float64) {
 	switch {
 	case !p.open:
 		p.MoveTo(x, y)
-	case p.pts[len(p.pts)-1] != (Point{x, y}):
+	case p.pts[len(p.pts)-1] != (r2.Point{X: x, Y: y}):
 		p.LineTo(x, y)
 	}
 	if !finite(sweepDeg) {
@@ -190,7 +191,7 @@ func (p *Path) Append(q *Path, m Affine) {
 
 // Each calls f for every step with its points: one for a move or line, two for
 // a quadratic, three for a cubic, none for a close. The slice is only lent.
-func (p *Path) Each(f func(v Verb, pts []Point)) {
+func (p *Path) Each(f func(v Verb, pts []r2.Point)) {
 	i := 0
 	for _, v := range p.verbs {
 		n := v.points()
@@ -201,14 +202,14 @@ func (p *Path) Each(f func(v Verb, pts []Point)) {
 
 // Bounds is the smallest upright box round all points, control points
 // included. ok is false for an empty path or a coordinate that is not finite.
-func (p *Path) Bounds() (min, max Point, ok bool) {
+func (p *Path) Bounds() (min, max r2.Point, ok bool) {
 	if len(p.pts) == 0 {
 		return
 	}
 	min, max = p.pts[0], p.pts[0]
 	for _, q := range p.pts {
 		if !finite(q.X) || !finite(q.Y) {
-			return Point{}, Point{}, false
+			return r2.Point{}, r2.Point{}, false
 		}
 		min.X, min.Y = math.Min(min.X, q.X), math.Min(min.Y, q.Y)
 		max.X, max.Y = math.Max(max.X, q.X), math.Max(max.Y, q.Y)
@@ -217,7 +218,7 @@ func (p *Path) Bounds() (min, max Point, ok bool) {
 }
 
 // rect reports whether the path is one upright closed rectangle.
-func (p *Path) rect() (min, max Point, ok bool) {
+func (p *Path) rect() (min, max r2.Point, ok bool) {
 	if len(p.pts) != 4 || len(p.verbs) != 5 || p.verbs[4] != CloseVerb {
 		return
 	}

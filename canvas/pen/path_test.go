@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"github.com/golang/geo/r2"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 )
@@ -68,7 +69,7 @@ func TestAffine(t *testing.T) {
 		f := func(name string) float64 { return rapid.Float64Range(-100, 100).Draw(t, name) }
 		m := Affine{f("a"), f("b"), f("c"), f("d"), f("e"), f("f")}
 		n := ScaleMove(2, f("dx"), f("dy"))
-		p := Point{f("x"), f("y")}
+		p := r2.Point{X: f("x"), Y: f("y")}
 		want, got := m.Apply(n.Apply(p)), m.After(n).Apply(p)
 		near(t, want.X, got.X, 1e-8)
 		near(t, want.Y, got.Y, 1e-8)
@@ -87,12 +88,12 @@ func TestAffine(t *testing.T) {
 func TestBoxAffineCorners(t *testing.T) {
 	// A picture of 200×100 pixels in a box of 20×10 at (30, 40).
 	upright := BoxAffine(200, 100, 30, 40, 20, 10, 0)
-	require.Equal(t, Point{30, 40}, upright.Apply(Point{}))
-	require.Equal(t, Point{50, 50}, upright.Apply(Point{200, 100}))
+	require.Equal(t, r2.Point{X: 30, Y: 40}, upright.Apply(r2.Point{}))
+	require.Equal(t, r2.Point{X: 50, Y: 50}, upright.Apply(r2.Point{X: 200, Y: 100}))
 	// A quarter turn counter-clockwise about the centre (40, 45) brings the top
 	// left corner, 10 left of it and 5 above, to 5 left and 10 below.
 	turned := BoxAffine(200, 100, 30, 40, 20, 10, 90)
-	got := turned.Apply(Point{})
+	got := turned.Apply(r2.Point{})
 	near(t, 35, got.X, 1e-12)
 	near(t, 55, got.Y, 1e-12)
 }
@@ -117,11 +118,11 @@ func TestUprightRectangleIsRecognised(t *testing.T) {
 	_, _, ok := p.rect()
 	require.True(t, ok)
 	p.Reset()
-	p.Polygon(Point{0, 0}, Point{5, 1}, Point{5, 5}, Point{0, 5})
+	p.Polygon(r2.Point{X: 0, Y: 0}, r2.Point{X: 5, Y: 1}, r2.Point{X: 5, Y: 5}, r2.Point{X: 0, Y: 5})
 	_, _, ok = p.rect()
 	require.False(t, ok)
 	p.Reset()
-	p.Polygon(Point{0, 0}, Point{5, 5}, Point{5, 0}, Point{0, 5}) // crossed
+	p.Polygon(r2.Point{X: 0, Y: 0}, r2.Point{X: 5, Y: 5}, r2.Point{X: 5, Y: 0}, r2.Point{X: 0, Y: 5}) // crossed
 	_, _, ok = p.rect()
 	require.False(t, ok)
 }

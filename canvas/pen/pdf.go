@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"codeberg.org/go-pdf/fpdf"
+	"github.com/golang/geo/r2"
 )
 
 // PDF writes pages in millimetres, y down. Lines are as wide on paper as they
@@ -29,7 +30,7 @@ type PDF struct {
 	photos pdfPhotos
 	marks  []bookmark
 	ended  bool
-	lo, hi Point
+	lo, hi r2.Point
 }
 
 // pdfState is what is set in the page's graphics state, saved with clips.
@@ -132,7 +133,7 @@ func (p *PDF) NewPage(widthMM, heightMM float64) {
 	p.doc.AddPageFormat("P", fpdf.SizeType{Wd: widthMM, Ht: heightMM})
 	p.pages++
 	p.h = heightMM
-	p.lo, p.hi = Point{}, Point{widthMM, heightMM}
+	p.lo, p.hi = r2.Point{}, r2.Point{X: widthMM, Y: heightMM}
 	p.state = pdfState{alpha: 255}
 	// From here on a unit is a millimetre and y runs down.
 	p.buf = append(p.buf[:0], "q "...)
@@ -314,14 +315,14 @@ func (p *PDF) setFont(bold bool) {
 }
 
 func (p *PDF) steps(q *Path) {
-	var cur Point
-	q.Each(func(v Verb, pts []Point) {
+	var cur r2.Point
+	q.Each(func(v Verb, pts []r2.Point) {
 		switch v {
 		case QuadVerb: // as a cubic: controls two thirds of the way to the one
 			c, e := pts[0], pts[1]
-			for _, s := range [3]Point{
-				{cur.X + (c.X-cur.X)*2/3, cur.Y + (c.Y-cur.Y)*2/3},
-				{e.X + (c.X-e.X)*2/3, e.Y + (c.Y-e.Y)*2/3}, e} {
+			for _, s := range [3]r2.Point{
+				{X: cur.X + (c.X-cur.X)*2/3, Y: cur.Y + (c.Y-cur.Y)*2/3},
+				{X: e.X + (c.X-e.X)*2/3, Y: e.Y + (c.Y-e.Y)*2/3}, e} {
 				p.num(s.X)
 				p.num(s.Y)
 			}

@@ -1,6 +1,10 @@
 package pen
 
-import "image"
+import (
+	"image"
+
+	"github.com/golang/geo/r2"
+)
 
 // Pen draws primitives in the order it is given them. A pen belongs to one
 // goroutine. It keeps nothing of its arguments after a call, pictures apart,
@@ -67,7 +71,7 @@ func (a *placed) Path(p *Path, s *Style) {
 	if len(c.Dash) > 0 {
 		a.dash = c.Dash
 	}
-	o := a.m.Apply(Point{s.Hatch.OriginX, s.Hatch.OriginY})
+	o := a.m.Apply(r2.Point{X: s.Hatch.OriginX, Y: s.Hatch.OriginY})
 	c.Hatch.OriginX, c.Hatch.OriginY = o.X, o.Y
 	a.on.Path(a.mapped(p), &c)
 }
@@ -76,7 +80,7 @@ func (a *placed) Text(x, y float64, text string, t *TextStyle) {
 	c := *t
 	c.Size *= a.scale
 	c.HaloWidth *= a.scale
-	p := a.m.Apply(Point{x, y})
+	p := a.m.Apply(r2.Point{X: x, Y: y})
 	a.on.Text(p.X, p.Y, text, &c)
 }
 

@@ -9,6 +9,8 @@ import (
 	"runtime"
 	"sync"
 	"sync/atomic"
+
+	"github.com/golang/geo/r2"
 )
 
 // Raster draws into an *image.RGBA. It lists what it is told and draws the
@@ -206,13 +208,13 @@ func (r *Raster) list(op rasterOp, minY, maxY float64) {
 }
 
 // visible is the clip's box in pen units.
-func (r *Raster) visible() (lo, hi Point) {
+func (r *Raster) visible() (lo, hi r2.Point) {
 	c := r.clips[r.clip()]
 	inv, ok := r.base.invert()
 	if !ok {
 		return
 	}
-	return inv.Apply(Point{float64(c.x0), float64(c.y0)}), inv.Apply(Point{float64(c.x1), float64(c.y1)})
+	return inv.Apply(r2.Point{X: float64(c.x0), Y: float64(c.y0)}), inv.Apply(r2.Point{X: float64(c.x1), Y: float64(c.y1)})
 }
 
 // PushClip implements Pen. An upright rectangle snaps to whole pixels.
@@ -229,7 +231,7 @@ func (r *Raster) PushClip(p *Path) {
 	} else {
 		a, b := r.base.Apply(lo), r.base.Apply(hi)
 		if _, _, rect := p.rect(); rect {
-			a, b = Point{math.Round(a.X), math.Round(a.Y)}, Point{math.Round(b.X), math.Round(b.Y)}
+			a, b = r2.Point{X: math.Round(a.X), Y: math.Round(a.Y)}, r2.Point{X: math.Round(b.X), Y: math.Round(b.Y)}
 		} else {
 			c.contours[0], c.contours[1] = r.flat.add(p, r.base, flatTolerance)
 			c.masked = true

@@ -1,11 +1,13 @@
 package pen
 
+import "github.com/golang/geo/r2"
+
 // reclip keeps the clips in force across a flush: their contours are moved to
 // the start of the emptied arenas, everything else of the clip list is dropped.
 func (r *Raster) reclip() {
 	old := flattener{}
 	if len(r.stack) > 0 {
-		old = flattener{append([]Point(nil), r.flat.pts[:cap(r.flat.pts)]...), append([]contour(nil), r.flat.contours[:cap(r.flat.contours)]...)}
+		old = flattener{append([]r2.Point(nil), r.flat.pts[:cap(r.flat.pts)]...), append([]contour(nil), r.flat.contours[:cap(r.flat.contours)]...)}
 	}
 	r.flat.reset()
 	keep := append([]rasterClip(nil), r.clips[0])

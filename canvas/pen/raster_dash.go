@@ -1,11 +1,15 @@
 package pen
 
-import "math"
+import (
+	"math"
+
+	"github.com/golang/geo/r2"
+)
 
 // dashed strokes the drawn parts of one run of points. The pattern starts anew
 // with the run; parts out of reach only move the pattern on, so a line to far
 // away costs no more than what is seen of it.
-func (s *stroker) dashed(pts []Point, closed bool) {
+func (s *stroker) dashed(pts []r2.Point, closed bool) {
 	at := math.Mod(s.offset, s.dashSum) // place in the pattern
 	if at < 0 {
 		at += s.dashSum

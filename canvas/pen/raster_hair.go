@@ -3,6 +3,8 @@ package pen
 import (
 	"encoding/binary"
 	"math"
+
+	"github.com/golang/geo/r2"
 )
 
 // Straight pieces that lie apart from one another, such as the lines of a
@@ -59,13 +61,13 @@ func (r *Raster) hairs(from, to int, s *Style) bool {
 		}
 	}
 	colour := premultiply(s.Stroke)
-	direction := func(c contour) (Point, bool) {
+	direction := func(c contour) (r2.Point, bool) {
 		if c.to-c.from < 2 {
-			return Point{}, false
+			return r2.Point{}, false
 		}
 		a, b := r.flat.pts[c.from], r.flat.pts[c.from+1]
 		l := math.Hypot(b.X-a.X, b.Y-a.Y)
-		return Point{(b.X - a.X) / l, (b.Y - a.Y) / l}, l > 0
+		return r2.Point{X: (b.X - a.X) / l, Y: (b.Y - a.Y) / l}, l > 0
 	}
 	for i := 0; i < len(all); {
 		u, ok := direction(all[i])
@@ -95,7 +97,7 @@ func (r *Raster) hairs(from, to int, s *Style) bool {
 
 // addHairTones appends the tones from the middle of a line outward; the last
 // is nothing.
-func addHairTones(tones []hairTone, colour premultiplied, u Point, width float64) []hairTone {
+func addHairTones(tones []hairTone, colour premultiplied, u r2.Point, width float64) []hairTone {
 	nx, ny := math.Abs(u.Y), math.Abs(u.X)
 	a, b := (nx+ny)/2, math.Abs(nx-ny)/2
 	top := 1 / math.Max(nx, ny) // height of the trapezium

@@ -7,13 +7,14 @@ import (
 	"math"
 	"testing"
 
+	"github.com/golang/geo/r2"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
 // coverOf is the share of a pixel that a butt-ended line covers, counted over
 // 32×32 places of it: the reference is the definition.
-func coverOf(x, y int, a, b Point, width float64) float64 {
+func coverOf(x, y int, a, b r2.Point, width float64) float64 {
 	const n = 32
 	l := math.Hypot(b.X-a.X, b.Y-a.Y)
 	ux, uy := (b.X-a.X)/l, (b.Y-a.Y)/l
@@ -39,8 +40,8 @@ func TestLinesApartCoverWhatTheyShould(t *testing.T) {
 		for deg := 0.0; deg < 180; deg += 7.5 {
 			t.Run(fmt.Sprint(width, " wide at ", deg), func(t *testing.T) {
 				s, c := math.Sincos(deg * math.Pi / 180)
-				m := Point{20.3, 19.6}
-				a, b := Point{m.X - 13*c, m.Y - 13*s}, Point{m.X + 13*c, m.Y + 13*s}
+				m := r2.Point{X: 20.3, Y: 19.6}
+				a, b := r2.Point{X: m.X - 13*c, Y: m.Y - 13*s}, r2.Point{X: m.X + 13*c, Y: m.Y + 13*s}
 				img := image.NewRGBA(image.Rect(0, 0, size, size))
 				r := NewRaster(img, 1)
 				r.Paper(white)
@@ -89,7 +90,9 @@ func TestLinesApartLookLikeStrokes(t *testing.T) {
 // What is not straight pieces with flat ends is drawn as any stroke.
 func TestApartOfOtherShapesIsAStroke(t *testing.T) {
 	shapes := map[string]func(p *Path, s *Style){
-		"bent":   func(p *Path, _ *Style) { p.Polyline(Point{10, 10}, Point{60, 40}, Point{20, 80}) },
+		"bent": func(p *Path, _ *Style) {
+			p.Polyline(r2.Point{X: 10, Y: 10}, r2.Point{X: 60, Y: 40}, r2.Point{X: 20, Y: 80})
+		},
 		"closed": func(p *Path, _ *Style) { p.Circle(50, 50, 30) },
 		"dashed": func(p *Path, s *Style) { p.Line(10, 10, 80, 70); s.Dash = []float64{4, 3} },
 		"round":  func(p *Path, s *Style) { p.Line(10, 10, 80, 70); s.Cap, s.Width = RoundCap, 6 },

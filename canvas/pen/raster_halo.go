@@ -3,6 +3,8 @@ package pen
 import (
 	"encoding/binary"
 	"math"
+
+	"github.com/golang/geo/r2"
 )
 
 // Halos of labels are drawn from cached coverage instead of outlines: a halo
@@ -65,9 +67,9 @@ func (c *glyphCache) stencil(edges []edge, dx, dy float64) *stencil {
 	if len(edges) == 0 {
 		return s
 	}
-	lo, hi := Point{math.Inf(1), math.Inf(1)}, Point{math.Inf(-1), math.Inf(-1)}
+	lo, hi := r2.Point{X: math.Inf(1), Y: math.Inf(1)}, r2.Point{X: math.Inf(-1), Y: math.Inf(-1)}
 	for _, e := range edges {
-		for _, p := range [2]Point{{float64(e.x0), float64(e.y0)}, {float64(e.x1), float64(e.y1)}} {
+		for _, p := range [2]r2.Point{{X: float64(e.x0), Y: float64(e.y0)}, {X: float64(e.x1), Y: float64(e.y1)}} {
 			lo.X, lo.Y = math.Min(lo.X, p.X), math.Min(lo.Y, p.Y)
 			hi.X, hi.Y = math.Max(hi.X, p.X), math.Max(hi.Y, p.Y)
 		}

@@ -5,6 +5,8 @@ import (
 	"image/draw"
 	"math"
 	"reflect"
+
+	"github.com/golang/geo/r2"
 )
 
 // photo is a picture ready for sampling: premultiplied, with halved copies so
@@ -126,7 +128,7 @@ func (p *photo) paint(line []uint8, y int, spans []span, mask []uint8, op *raste
 			if cover == 0 {
 				continue
 			}
-			at := op.place.Apply(Point{float64(x) + 0.5, float64(y) + 0.5})
+			at := op.place.Apply(r2.Point{X: float64(x) + 0.5, Y: float64(y) + 0.5})
 			u, v := at.X-0.5, at.Y-0.5
 			fu, fv := math.Floor(u), math.Floor(v)
 			wu, wv := uint32((u-fu)*256), uint32((v-fv)*256)

@@ -4,6 +4,7 @@ import (
 	"image"
 	"math"
 
+	"github.com/golang/geo/r2"
 	"github.com/srwiley/rasterx"
 	"golang.org/x/image/math/fixed"
 )
@@ -146,17 +147,17 @@ func roundCap(p rasterx.Adder, a, n fixed.Point26_6) {
 	roundGap(p, a, n, fixed.Point26_6{X: -n.X, Y: -n.Y})
 }
 
-func (s *stroker) point(p Point) fixed.Point26_6 {
+func (s *stroker) point(p r2.Point) fixed.Point26_6 {
 	return fixed.Point26_6{X: fixed.Int26_6(math.Round(p.X * s.fixed)), Y: fixed.Int26_6(math.Round(p.Y * s.fixed))}
 }
 
-func (s *stroker) start(p Point) {
+func (s *stroker) start(p r2.Point) {
 	s.last = s.point(p)
 	s.rx.Start(s.last)
 	s.running, s.moved = true, false
 }
 
-func (s *stroker) line(p Point) {
+func (s *stroker) line(p r2.Point) {
 	if q := s.point(p); q != s.last {
 		s.rx.Line(q)
 		s.last, s.moved = q, true
@@ -183,12 +184,12 @@ func (s *stroker) stop(closed bool) {
 }
 
 // inside says whether both ends are within reach.
-func (s *stroker) inside(p Point) bool {
+func (s *stroker) inside(p r2.Point) bool {
 	return p.X >= s.reach.x0 && p.X <= s.reach.x1 && p.Y >= s.reach.y0 && p.Y <= s.reach.y1
 }
 
 // clipLine returns the part of a→b within reach as parameters in [0, 1].
-func (s *stroker) clipLine(a, b Point) (t0, t1 float64, ok bool) {
+func (s *stroker) clipLine(a, b r2.Point) (t0, t1 float64, ok bool) {
 	t0, t1 = 0, 1
 	cut := func(d, room float64) bool { // d·t ≤ room
 		if d == 0 {
@@ -206,18 +207,18 @@ func (s *stroker) clipLine(a, b Point) (t0, t1 float64, ok bool) {
 	return t0, t1, ok
 }
 
-func between(a, b Point, t float64) Point {
+func between(a, b r2.Point, t float64) r2.Point {
 	switch t {
 	case 0:
 		return a
 	case 1:
 		return b
 	}
-	return Point{a.X + (b.X-a.X)*t, a.Y + (b.Y-a.Y)*t}
+	return r2.Point{X: a.X + (b.X-a.X)*t, Y: a.Y + (b.Y-a.Y)*t}
 }
 
 // contour strokes one run of points.
-func (s *stroker) contour(pts []Point, closed bool) {
+func (s *stroker) contour(pts []r2.Point, closed bool) {
 	if len(s.dash) > 0 {
 		s.dashed(pts, closed)
 		return

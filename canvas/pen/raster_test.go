@@ -8,6 +8,7 @@ import (
 	"slices"
 	"testing"
 
+	"github.com/golang/geo/r2"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 )
@@ -45,17 +46,19 @@ func TestFillCoversExactArea(t *testing.T) {
 			p.Arc(50, 50, 40, 30, 60)
 			p.Close()
 		}},
-		{"triangle ½|a×b|", 0.5 * 60 * 50, func(p *Path) { p.Polygon(Point{20, 70}, Point{80, 70}, Point{33.3, 20}) }},
+		{"triangle ½|a×b|", 0.5 * 60 * 50, func(p *Path) { p.Polygon(r2.Point{X: 20, Y: 70}, r2.Point{X: 80, Y: 70}, r2.Point{X: 33.3, Y: 20}) }},
 		{"parabola segment ⅔·base·height", 2.0 / 3 * 80 * 30, func(p *Path) {
 			p.MoveTo(10, 80)
 			p.QuadTo(50, 20, 90, 80) // control at twice the height of 30
 			p.Close()
 		}},
-		{"open contour is closed", 30 * 30, func(p *Path) { p.Polyline(Point{10, 10}, Point{40, 10}, Point{40, 40}, Point{10, 40}) }},
+		{"open contour is closed", 30 * 30, func(p *Path) {
+			p.Polyline(r2.Point{X: 10, Y: 10}, r2.Point{X: 40, Y: 10}, r2.Point{X: 40, Y: 40}, r2.Point{X: 10, Y: 40})
+		}},
 		{"half left of the picture", 30 * 40, func(p *Path) { p.Rect(-30, 20, 60, 40) }},
 		{"from far left to far right", 100 * 40, func(p *Path) { p.Rect(-1e6, 20, 2e6, 40) }},
 		{"a slant through both sides", 100 * 50, func(p *Path) {
-			p.Polygon(Point{-100, -100}, Point{200, 200}, Point{200, 1000}, Point{-100, 1000})
+			p.Polygon(r2.Point{X: -100, Y: -100}, r2.Point{X: 200, Y: 200}, r2.Point{X: 200, Y: 1000}, r2.Point{X: -100, Y: 1000})
 		}},
 		{"outside", 0, func(p *Path) { p.Rect(200, 200, 50, 50) }},
 	} {
@@ -78,7 +81,7 @@ const strokeTolerance = areaTolerance + 400.0/256
 func TestStrokeCoversExactArea(t *testing.T) {
 	line := func(p *Path) { p.Line(20, 50, 80, 50) }
 	slant := func(p *Path) { p.Line(20, 20, 80, 65) } // 75 long
-	corner := func(p *Path) { p.Polyline(Point{20, 80}, Point{20, 20}, Point{80, 20}) }
+	corner := func(p *Path) { p.Polyline(r2.Point{X: 20, Y: 80}, r2.Point{X: 20, Y: 20}, r2.Point{X: 80, Y: 20}) }
 	for _, c := range []struct {
 		name  string
 		want  float64 // closed form
@@ -106,7 +109,9 @@ func TestStrokeCoversExactArea(t *testing.T) {
 		{"pattern without length is solid", 60 * 6, Style{Width: 6, Dash: []float64{0, 0}}, line},
 		{"wider than the picture: its lower edge is at 50", 100 * 50, Style{Width: 3000}, func(p *Path) { p.Line(-5000, -1450, 5000, -1450) }},
 		{"wide corner: inner corner at (60, 70)", 100*100 - 40*30, Style{Width: 2000, Join: RoundJoin},
-			func(p *Path) { p.Polyline(Point{-940, 9000}, Point{-940, -930}, Point{9000, -930}) }},
+			func(p *Path) {
+				p.Polyline(r2.Point{X: -940, Y: 9000}, r2.Point{X: -940, Y: -930}, r2.Point{X: 9000, Y: -930})
+			}},
 		{"no width, no line", 0, Style{}, line},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -122,21 +127,21 @@ func TestStrokeCoversExactArea(t *testing.T) {
 // A dash pattern's place must not depend on how much of the line is outside.
 func TestFarCoordinatesGiveTheSamePixels(t *testing.T) {
 	// Unit vector 3-4-5, so that far points are exact multiples.
-	along := func(d float64) Point { return Point{20 + 0.8*d, 15 + 0.6*d} }
+	along := func(d float64) r2.Point { return r2.Point{X: 20 + 0.8*d, Y: 15 + 0.6*d} }
 	for _, c := range []struct {
 		name      string
-		near, far []Point
+		near, far []r2.Point
 		style     Style
 	}{
-		{"line to 10⁷", []Point{along(0), along(1000)}, []Point{along(0), along(1e7)}, Style{Width: 3}},
-		{"line from −10⁷ to 10⁷", []Point{along(-1000), along(1000)}, []Point{along(-1e7), along(1e7)}, Style{Width: 3, Cap: RoundCap}},
+		{"line to 10⁷", []r2.Point{along(0), along(1000)}, []r2.Point{along(0), along(1e7)}, Style{Width: 3}},
+		{"line from −10⁷ to 10⁷", []r2.Point{along(-1000), along(1000)}, []r2.Point{along(-1e7), along(1e7)}, Style{Width: 3, Cap: RoundCap}},
 		// 10⁷ and 1040 are multiples of the period 16.
-		{"dashes from −10⁷", []Point{along(-1040), along(1000)}, []Point{along(-1e7), along(1000)}, Style{Width: 3, Dash: []float64{10, 6}}},
-		{"dashes past a corner at 10⁷", []Point{{-1040, 40}, {400, 40}}, []Point{{-1e7, 1e7 + 40}, {-1e7, 40}, {400, 40}}, Style{Width: 3, Dash: []float64{10, 6}}},
+		{"dashes from −10⁷", []r2.Point{along(-1040), along(1000)}, []r2.Point{along(-1e7), along(1000)}, Style{Width: 3, Dash: []float64{10, 6}}},
+		{"dashes past a corner at 10⁷", []r2.Point{{X: -1040, Y: 40}, {X: 400, Y: 40}}, []r2.Point{{X: -1e7, Y: 1e7 + 40}, {X: -1e7, Y: 40}, {X: 400, Y: 40}}, Style{Width: 3, Dash: []float64{10, 6}}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			c.style.Stroke = black
-			draw := func(pts []Point) *image.RGBA {
+			draw := func(pts []r2.Point) *image.RGBA {
 				var p Path
 				p.Polyline(pts...)
 				return drawn(t, 200, 150, 1, func(r *Raster) { r.Path(&p, &c.style) })
@@ -150,7 +155,7 @@ func TestFarCoordinatesGiveTheSamePixels(t *testing.T) {
 	t.Run("fill to 10⁷", func(t *testing.T) {
 		shape := func(far float64) *image.RGBA {
 			var p Path
-			p.Polygon(Point{20, 30}, Point{20 + far, 30}, Point{20 + far, 30 + far}) // below the diagonal from (20, 30)
+			p.Polygon(r2.Point{X: 20, Y: 30}, r2.Point{X: 20 + far, Y: 30}, r2.Point{X: 20 + far, Y: 30 + far}) // below the diagonal from (20, 30)
 			return filled(t, 200, 150, &p)
 		}
 		a := shape(1000)

@@ -3,6 +3,7 @@ package pen
 import (
 	"math"
 
+	"github.com/golang/geo/r2"
 	"golang.org/x/image/font/sfnt"
 )
 
@@ -99,7 +100,7 @@ func (r *Raster) Text(x, y float64, text string, t *TextStyle) {
 	if t.haloed() {
 		haloPx = t.HaloWidth * r.scale
 	}
-	at := r.base.Apply(Point{x, y})
+	at := r.base.Apply(r2.Point{X: x, Y: y})
 	c := &r.clips[r.clip()]
 	reach := (f.width(text)+f.ascent+f.descent)*sizePx + haloPx + 1
 	if at.X+reach < float64(c.x0) || at.X-reach > float64(c.x1) ||
@@ -115,7 +116,7 @@ func (r *Raster) Text(x, y float64, text string, t *TextStyle) {
 	start := f.startShift(text, t.Anchor) * sizePx
 	end := start + f.width(text)*sizePx
 	minY, maxY := math.Inf(1), math.Inf(-1)
-	for _, q := range [4]Point{{start - haloPx, -up}, {end + haloPx, -up}, {start - haloPx, down}, {end + haloPx, down}} {
+	for _, q := range [4]r2.Point{{X: start - haloPx, Y: -up}, {X: end + haloPx, Y: -up}, {X: start - haloPx, Y: down}, {X: end + haloPx, Y: down}} {
 		qy := at.Y - q.X*sin + q.Y*cos
 		minY, maxY = math.Min(minY, qy), math.Max(maxY, qy)
 	}

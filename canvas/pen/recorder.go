@@ -6,6 +6,8 @@ import (
 	"image/color"
 	"math"
 	"strings"
+
+	"github.com/golang/geo/r2"
 )
 
 // MarkKind says what a Mark is.
@@ -39,7 +41,7 @@ type Mark struct {
 // ready.
 type Recorder struct {
 	Marks  []Mark
-	Lo, Hi Point
+	Lo, Hi r2.Point
 	hatch  hatcher
 	first  error
 }
@@ -72,7 +74,7 @@ func (r *Recorder) Path(p *Path, s *Style) {
 		}
 		lo, hi := r.Lo, r.Hi
 		if lo == hi {
-			lo, hi = Point{math.Inf(-1), math.Inf(-1)}, Point{math.Inf(1), math.Inf(1)}
+			lo, hi = r2.Point{X: math.Inf(-1), Y: math.Inf(-1)}, r2.Point{X: math.Inf(1), Y: math.Inf(1)}
 		}
 		r.hatch.draw(r, p, &s.Hatch, lo, hi)
 	}
@@ -181,7 +183,7 @@ func writeStyle(b *strings.Builder, s *Style) {
 }
 
 func writeSteps(b *strings.Builder, p *Path) {
-	p.Each(func(v Verb, pts []Point) {
+	p.Each(func(v Verb, pts []r2.Point) {
 		b.WriteByte(' ')
 		b.WriteByte("MLQCZ"[v])
 		for i, q := range pts {

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/golang/geo/r2"
 	"github.com/stretchr/testify/require"
 )
 
@@ -58,7 +59,7 @@ func TestNothingNotFiniteIsDrawn(t *testing.T) {
 	bad := map[string]func(p Pen){
 		"path NaN": func(p Pen) {
 			var q Path
-			q.Polyline(Point{1, 1}, Point{50, nan}, Point{9, 9})
+			q.Polyline(r2.Point{X: 1, Y: 1}, r2.Point{X: 50, Y: nan}, r2.Point{X: 9, Y: 9})
 			p.Path(&q, &Style{Stroke: ink, Width: 1})
 		},
 		"path infinite": func(p Pen) { var q Path; q.Line(1, 1, inf, 1); p.Path(&q, &Style{Stroke: ink, Width: 1}) },

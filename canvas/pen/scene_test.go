@@ -5,6 +5,8 @@ import (
 	"image/color"
 	"math"
 	"math/rand/v2"
+
+	"github.com/golang/geo/r2"
 )
 
 var (
@@ -20,7 +22,7 @@ var (
 // 50 blocks, 60 texts, 20 translucent dashed zones and a grid, over w×h units.
 func trialScene(p Pen, w, h float64) {
 	rnd := rand.New(rand.NewPCG(7, 11)) // fixed: the same scene every time
-	at := func() Point { return Point{rnd.Float64() * w, rnd.Float64() * h} }
+	at := func() r2.Point { return r2.Point{X: rnd.Float64() * w, Y: rnd.Float64() * h} }
 	var path Path
 	for x := 0.0; x < w; x += 50 {
 		path.Line(x, 0, x, h)
@@ -90,7 +92,7 @@ func gallery(p Pen) {
 	for i, c := range []Cap{ButtCap, RoundCap, SquareCap} {
 		q.Reset()
 		y := 20 + 22*float64(i)
-		q.Polyline(Point{20, y}, Point{80, y})
+		q.Polyline(r2.Point{X: 20, Y: y}, r2.Point{X: 80, Y: y})
 		p.Path(&q, &Style{Stroke: ink, Width: 12, Cap: c})
 		q.Reset()
 		q.Line(95, y, 180, y)
@@ -99,7 +101,7 @@ func gallery(p Pen) {
 	for i, j := range []Join{MiterJoin, RoundJoin, BevelJoin} {
 		q.Reset()
 		x := 200 + 70*float64(i)
-		q.Polyline(Point{x, 60}, Point{x + 25, 18}, Point{x + 50, 60})
+		q.Polyline(r2.Point{X: x, Y: 60}, r2.Point{X: x + 25, Y: 18}, r2.Point{X: x + 50, Y: 60})
 		p.Path(&q, &Style{Stroke: ink, Width: 10, Join: j})
 	}
 	zone := func(x float64, h Hatch, dash []float64) {

@@ -9,6 +9,8 @@ import (
 	"io"
 	"slices"
 	"strings"
+
+	"github.com/golang/geo/r2"
 )
 
 // SVG writes one page in millimetres, y down. Text is text in the embedded
@@ -62,7 +64,7 @@ func (s *SVG) Path(p *Path, style *Style) {
 		if fill {
 			s.element(p, &Style{Fill: style.Fill})
 		}
-		s.hatch.draw(s, p, &style.Hatch, Point{}, Point{s.w, s.h})
+		s.hatch.draw(s, p, &style.Hatch, r2.Point{}, r2.Point{X: s.w, Y: s.h})
 		fill = false
 	}
 	if fill || stroke {
@@ -103,7 +105,7 @@ func (s *SVG) element(p *Path, style *Style) {
 
 func (s *SVG) data(p *Path) {
 	s.body.WriteString(` d="`)
-	p.Each(func(v Verb, pts []Point) {
+	p.Each(func(v Verb, pts []r2.Point) {
 		s.body.WriteByte("MLQCZ"[v])
 		for i, q := range pts {
 			if i > 0 {

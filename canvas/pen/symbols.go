@@ -1,6 +1,10 @@
 package pen
 
-import "math"
+import (
+	"math"
+
+	"github.com/golang/geo/r2"
+)
 
 // Symbols are the characters Noto Sans lacks and this package draws, so that
 // every pen shows them: triangles, marks, arrows and signs of the trade's
@@ -21,7 +25,7 @@ const (
 type drawnGlyph struct {
 	char     rune
 	advance  int
-	contours [][]Point
+	contours [][]r2.Point
 }
 
 // encode writes the glyph as a simple TrueType outline.
@@ -73,22 +77,22 @@ func (d drawnGlyph) encode() rawGlyph {
 // wide, the three look-alikes excepted.
 func drawnSymbols(stem float64) []drawnGlyph {
 	var all []drawnGlyph
-	add := func(char rune, advance int, contours ...[]Point) {
+	add := func(char rune, advance int, contours ...[]r2.Point) {
 		all = append(all, drawnGlyph{char, advance, contours})
 	}
 	const ax = symbolAxis
 	// Triangles: up, then turned.
-	up := func(cx, base, half, height float64) []Point {
-		return []Point{{cx - half, base}, {cx, base + height}, {cx + half, base}}
+	up := func(cx, base, half, height float64) []r2.Point {
+		return []r2.Point{{X: cx - half, Y: base}, {X: cx, Y: base + height}, {X: cx + half, Y: base}}
 	}
-	down := func(cx, top, half, height float64) []Point {
-		return []Point{{cx - half, top}, {cx + half, top}, {cx, top - height}}
+	down := func(cx, top, half, height float64) []r2.Point {
+		return []r2.Point{{X: cx - half, Y: top}, {X: cx + half, Y: top}, {X: cx, Y: top - height}}
 	}
-	right := func(x, cy, half, length float64) []Point {
-		return []Point{{x, cy - half}, {x, cy + half}, {x + length, cy}}
+	right := func(x, cy, half, length float64) []r2.Point {
+		return []r2.Point{{X: x, Y: cy - half}, {X: x, Y: cy + half}, {X: x + length, Y: cy}}
 	}
-	left := func(x, cy, half, length float64) []Point {
-		return []Point{{x + length, cy - half}, {x, cy}, {x + length, cy + half}}
+	left := func(x, cy, half, length float64) []r2.Point {
+		return []r2.Point{{X: x + length, Y: cy - half}, {X: x, Y: cy}, {X: x + length, Y: cy + half}}
 	}
 	// A hollow triangle's inner edge lies a stem inside on all three sides.
 	slant := math.Hypot(350, symbolCap) / 350 // apex inset per stem: 1/sin(half apex angle)
@@ -116,39 +120,39 @@ func drawnSymbols(stem float64) []drawnGlyph {
 		add(c, 760, box(90, ax-290, 670, ax+290), reversed(box(90+stem, ax-290+stem, 670-stem, ax+290-stem)))
 	}
 	// Signs, on the plus's width of 572.
-	bar := func(y float64) []Point { return box(50, y-stem/2, 522, y+stem/2) }
+	bar := func(y float64) []r2.Point { return box(50, y-stem/2, 522, y+stem/2) }
 	add('−', 572, bar(ax))
-	add('≤', 572, thick(stem, Point{510, 640}, Point{70, 420}, Point{510, 200}), bar(stem/2))
-	add('≥', 572, thick(stem, Point{62, 640}, Point{502, 420}, Point{62, 200}), bar(stem/2))
-	add('≠', 572, bar(ax+110), bar(ax-110), thick(stem, Point{170, 80}, Point{402, 634}))
-	wave := func(y float64) []Point {
-		var pts []Point
+	add('≤', 572, thick(stem, r2.Point{X: 510, Y: 640}, r2.Point{X: 70, Y: 420}, r2.Point{X: 510, Y: 200}), bar(stem/2))
+	add('≥', 572, thick(stem, r2.Point{X: 62, Y: 640}, r2.Point{X: 502, Y: 420}, r2.Point{X: 62, Y: 200}), bar(stem/2))
+	add('≠', 572, bar(ax+110), bar(ax-110), thick(stem, r2.Point{X: 170, Y: 80}, r2.Point{X: 402, Y: 634}))
+	wave := func(y float64) []r2.Point {
+		var pts []r2.Point
 		for i := range 13 {
 			t := float64(i) / 12
-			pts = append(pts, Point{50 + 472*t, y + 55*math.Sin(2*math.Pi*t)})
+			pts = append(pts, r2.Point{X: 50 + 472*t, Y: y + 55*math.Sin(2*math.Pi*t)})
 		}
 		return thick(stem, pts...)
 	}
 	add('≈', 572, wave(ax+105), wave(ax-105))
-	add('√', 620, thick(stem, Point{30, 380}, Point{130, 420}, Point{270, 40}, Point{440, 800}, Point{600, 800}))
+	add('√', 620, thick(stem, r2.Point{X: 30, Y: 380}, r2.Point{X: 130, Y: 420}, r2.Point{X: 270, Y: 40}, r2.Point{X: 440, Y: 800}, r2.Point{X: 600, Y: 800}))
 	add('∞', 860,
 		disc(245, ax, 185), reversed(disc(245, ax, 185-stem)),
 		disc(615, ax, 185), reversed(disc(615, ax, 185-stem)))
-	add('∠', 640, thick(stem, Point{500, 640}, Point{90, 40}, Point{590, 40}))
+	add('∠', 640, thick(stem, r2.Point{X: 500, Y: 640}, r2.Point{X: 90, Y: 40}, r2.Point{X: 590, Y: 40}))
 	add('⟂', 660, box(60, 0, 600, stem), box(330-stem/2, 0, 330+stem/2, symbolCap))
 	add('∥', 440, box(140-stem/2, -20, 140+stem/2, 734), box(300-stem/2, -20, 300+stem/2, 734))
 	for _, c := range "⌀∅" {
 		add(c, 760, disc(380, ax, 290), reversed(disc(380, ax, 290-stem)),
-			thick(stem*0.9, Point{120, 60}, Point{640, 654}))
+			thick(stem*0.9, r2.Point{X: 120, Y: 60}, r2.Point{X: 640, Y: 654}))
 	}
-	add('→', 1000, box(60, ax-stem/2, 900, ax+stem/2), thick(stem, Point{680, ax + 240}, Point{910, ax}, Point{680, ax - 240}))
-	add('←', 1000, box(100, ax-stem/2, 940, ax+stem/2), thick(stem, Point{320, ax - 240}, Point{90, ax}, Point{320, ax + 240}))
+	add('→', 1000, box(60, ax-stem/2, 900, ax+stem/2), thick(stem, r2.Point{X: 680, Y: ax + 240}, r2.Point{X: 910, Y: ax}, r2.Point{X: 680, Y: ax - 240}))
+	add('←', 1000, box(100, ax-stem/2, 940, ax+stem/2), thick(stem, r2.Point{X: 320, Y: ax - 240}, r2.Point{X: 90, Y: ax}, r2.Point{X: 320, Y: ax + 240}))
 	add('↔', 1000, box(100, ax-stem/2, 900, ax+stem/2),
-		thick(stem, Point{680, ax + 240}, Point{910, ax}, Point{680, ax - 240}),
-		thick(stem, Point{320, ax - 240}, Point{90, ax}, Point{320, ax + 240}))
-	add('↑', 620, box(310-stem/2, -40, 310+stem/2, 740), thick(stem, Point{70, 520}, Point{310, 750}, Point{550, 520}))
-	add('↓', 620, box(310-stem/2, -20, 310+stem/2, 760), thick(stem, Point{550, 200}, Point{310, -30}, Point{70, 200}))
-	add('✕', 700, thick(stem, Point{90, 90}, Point{610, 624}), thick(stem, Point{90, 624}, Point{610, 90}))
+		thick(stem, r2.Point{X: 680, Y: ax + 240}, r2.Point{X: 910, Y: ax}, r2.Point{X: 680, Y: ax - 240}),
+		thick(stem, r2.Point{X: 320, Y: ax - 240}, r2.Point{X: 90, Y: ax}, r2.Point{X: 320, Y: ax + 240}))
+	add('↑', 620, box(310-stem/2, -40, 310+stem/2, 740), thick(stem, r2.Point{X: 70, Y: 520}, r2.Point{X: 310, Y: 750}, r2.Point{X: 550, Y: 520}))
+	add('↓', 620, box(310-stem/2, -20, 310+stem/2, 760), thick(stem, r2.Point{X: 550, Y: 200}, r2.Point{X: 310, Y: -30}, r2.Point{X: 70, Y: 200}))
+	add('✕', 700, thick(stem, r2.Point{X: 90, Y: 90}, r2.Point{X: 610, Y: 624}), thick(stem, r2.Point{X: 90, Y: 624}, r2.Point{X: 610, Y: 90}))
 	sign := math.Min(stem, 84) // a fatter one would close the triangle
 	add('⚠', 860,
 		up(430, 0, 400, 740), reversed(up(430, sign*0.8, 400-sign*1.55, 740-sign*2.5)),
@@ -159,42 +163,42 @@ func drawnSymbols(stem float64) []drawnGlyph {
 // lookAlikes maps characters the font lacks to one it has of the same shape.
 var lookAlikes = [...]struct{ char, like rune }{{'∑', 'Σ'}, {'∆', 'Δ'}, {'⋅', '·'}}
 
-func reversed(c []Point) []Point {
-	r := make([]Point, len(c))
+func reversed(c []r2.Point) []r2.Point {
+	r := make([]r2.Point, len(c))
 	for i, p := range c {
 		r[len(c)-1-i] = p
 	}
 	return r
 }
 
-func box(x0, y0, x1, y1 float64) []Point {
-	return []Point{{x0, y0}, {x0, y1}, {x1, y1}, {x1, y0}}
+func box(x0, y0, x1, y1 float64) []r2.Point {
+	return []r2.Point{{X: x0, Y: y0}, {X: x0, Y: y1}, {X: x1, Y: y1}, {X: x1, Y: y0}}
 }
 
 // disc is a 32-gon of the circle's area; at text sizes the corners are far
 // below a pixel.
-func disc(cx, cy, r float64) []Point {
+func disc(cx, cy, r float64) []r2.Point {
 	const n = 32
 	r *= math.Sqrt(2 * math.Pi / (n * math.Sin(2*math.Pi/n)))
-	pts := make([]Point, n)
+	pts := make([]r2.Point, n)
 	for i := range pts {
 		s, c := math.Sincos(-2 * math.Pi * float64(i) / n)
-		pts[i] = Point{cx + r*c, cy + r*s}
+		pts[i] = r2.Point{X: cx + r*c, Y: cy + r*s}
 	}
 	return pts
 }
 
 // thick is the outline of a line of the given width through the points, with
 // pointed corners and butt ends, clockwise with y up.
-func thick(width float64, pts ...Point) []Point {
+func thick(width float64, pts ...r2.Point) []r2.Point {
 	n := len(pts)
-	normal := func(a, b Point) Point { // to the left of a→b
+	normal := func(a, b r2.Point) r2.Point { // to the left of a→b
 		l := math.Hypot(b.X-a.X, b.Y-a.Y)
-		return Point{-(b.Y - a.Y) / l, (b.X - a.X) / l}
+		return r2.Point{X: -(b.Y - a.Y) / l, Y: (b.X - a.X) / l}
 	}
-	var leftSide, rightSide []Point
+	var leftSide, rightSide []r2.Point
 	for i, p := range pts {
-		var o Point
+		var o r2.Point
 		switch i {
 		case 0:
 			o = normal(pts[0], pts[1])
@@ -203,10 +207,10 @@ func thick(width float64, pts ...Point) []Point {
 		default:
 			a, b := normal(pts[i-1], p), normal(p, pts[i+1])
 			k := 1 + a.X*b.X + a.Y*b.Y
-			o = Point{(a.X + b.X) / k, (a.Y + b.Y) / k}
+			o = r2.Point{X: (a.X + b.X) / k, Y: (a.Y + b.Y) / k}
 		}
-		leftSide = append(leftSide, Point{p.X + o.X*width/2, p.Y + o.Y*width/2})
-		rightSide = append(rightSide, Point{p.X - o.X*width/2, p.Y - o.Y*width/2})
+		leftSide = append(leftSide, r2.Point{X: p.X + o.X*width/2, Y: p.Y + o.Y*width/2})
+		rightSide = append(rightSide, r2.Point{X: p.X - o.X*width/2, Y: p.Y - o.Y*width/2})
 	}
 	return append(leftSide, reversed(rightSide)...)
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"github.com/golang/geo/r2"
 	"github.com/stretchr/testify/assert"
 
 	"kedge/canvas/pen"
@@ -21,12 +22,12 @@ func TestHatchesStopTwoMillimetresOffOnPaper(t *testing.T) {
 				g.Draw(&r)
 				// Lines are the only single straight steps as wide as a line's edge.
 				type line struct {
-					a, b pen.Point
+					a, b r2.Point
 					half float64
 				}
 				var lines []line
-				step := func(m *pen.Mark) (pts []pen.Point) {
-					m.Path.Each(func(_ pen.Verb, p []pen.Point) { pts = append(pts, p...) })
+				step := func(m *pen.Mark) (pts []r2.Point) {
+					m.Path.Each(func(_ pen.Verb, p []r2.Point) { pts = append(pts, p...) })
 					return pts
 				}
 				for i := range r.Marks {
@@ -47,9 +48,9 @@ func TestHatchesStopTwoMillimetresOffOnPaper(t *testing.T) {
 						hatches++
 						a, b := pts[k], pts[k+1]
 						for n := 0.0; n <= 40; n++ {
-							p := pen.Point{X: a.X + (b.X-a.X)*n/40, Y: a.Y + (b.Y-a.Y)*n/40}
+							p := r2.Point{X: a.X + (b.X-a.X)*n/40, Y: a.Y + (b.Y-a.Y)*n/40}
 							for _, l := range lines {
-								u := pen.Point{X: l.b.X - l.a.X, Y: l.b.Y - l.a.Y}
+								u := r2.Point{X: l.b.X - l.a.X, Y: l.b.Y - l.a.Y}
 								s := math.Max(0, math.Min(1, ((p.X-l.a.X)*u.X+(p.Y-l.a.Y)*u.Y)/(u.X*u.X+u.Y*u.Y)))
 								if d := math.Hypot(p.X-l.a.X-s*u.X, p.Y-l.a.Y-s*u.Y) - l.half; !(d >= 2) {
 									t.Fatalf("%s, %s: a hatch is %.2f mm from a line", name, g.Name, d)

@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"github.com/golang/geo/r2"
+
 	"kedge/canvas/pen"
 	"kedge/solver/plan"
 )
@@ -79,7 +81,7 @@ func lineSamples() []sample {
 			rule(p, x, y+h/2, x+w, y+h/2, 3.2)
 			for k := x + 2; k < x+w-2; k += 4 {
 				var q pen.Path
-				q.Polyline(pen.Point{X: k, Y: y + h/2 - 1}, pen.Point{X: k + 1.2, Y: y + h/2}, pen.Point{X: k, Y: y + h/2 + 1})
+				q.Polyline(r2.Point{X: k, Y: y + h/2 - 1}, r2.Point{X: k + 1.2, Y: y + h/2}, r2.Point{X: k, Y: y + h/2 + 1})
 				p.Path(&q, &pen.Style{Stroke: paper, Width: 0.5})
 			}
 		}},
@@ -141,7 +143,7 @@ func markSamples(figure, blank, letter string) []sample {
 		return func(p pen.Pen, x, y, w, h float64) {
 			cx := x + w/2
 			var q pen.Path
-			q.Polygon(pen.Point{X: cx, Y: y + 0.5}, pen.Point{X: cx + 4.6, Y: y + h - 0.5}, pen.Point{X: cx - 4.6, Y: y + h - 0.5})
+			q.Polygon(r2.Point{X: cx, Y: y + 0.5}, r2.Point{X: cx + 4.6, Y: y + h - 0.5}, r2.Point{X: cx - 4.6, Y: y + h - 0.5})
 			s := pen.Style{Stroke: ink, Width: lineRule, Fill: paper}
 			t := letters(textEm, true)
 			t.Anchor = pen.Middle
@@ -199,7 +201,7 @@ func markSamples(figure, blank, letter string) []sample {
 		{"arrow", func(p pen.Pen, x, y, w, h float64) {
 			rule(p, x+4, y+h/2, x+w-7, y+h/2, lineThick)
 			var q pen.Path
-			q.Polygon(pen.Point{X: x + w - 4, Y: y + h/2}, pen.Point{X: x + w - 8, Y: y + h/2 - 1.2}, pen.Point{X: x + w - 8, Y: y + h/2 + 1.2})
+			q.Polygon(r2.Point{X: x + w - 4, Y: y + h/2}, r2.Point{X: x + w - 8, Y: y + h/2 - 1.2}, r2.Point{X: x + w - 8, Y: y + h/2 + 1.2})
 			p.Path(&q, &pen.Style{Fill: ink})
 		}},
 		{"person", func(p pen.Pen, x, y, w, h float64) {

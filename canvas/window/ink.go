@@ -4,6 +4,8 @@ import (
 	"image/color"
 	"strings"
 
+	"github.com/golang/geo/r2"
+
 	"kedge/canvas/pen"
 	"kedge/solver/part"
 )
@@ -164,7 +166,7 @@ func (k *ink) stroke(x0, y0, x1, y1, widthPx float64, c color.NRGBA, dash ...flo
 // triangle points up, its box's middle at x, y.
 func (k *ink) triangle(x, y, size float64, fill, edge color.NRGBA) {
 	k.path.Reset()
-	k.path.Polygon(pen.Point{X: x, Y: y - size*0.5}, pen.Point{X: x + size*0.55, Y: y + size*0.45}, pen.Point{X: x - size*0.55, Y: y + size*0.45})
+	k.path.Polygon(r2.Point{X: x, Y: y - size*0.5}, r2.Point{X: x + size*0.55, Y: y + size*0.45}, r2.Point{X: x - size*0.55, Y: y + size*0.45})
 	k.Path(&k.path, &pen.Style{Fill: fill, Stroke: edge, Width: 1, Join: pen.RoundJoin})
 }
 

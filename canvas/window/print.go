@@ -12,6 +12,7 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
+	"github.com/golang/geo/r2"
 
 	"kedge/canvas/pen"
 	"kedge/canvas/sheet"
@@ -242,7 +243,7 @@ func (k *ink) tick(x, y float64, on bool) {
 	k.box(x-r, y-r, 2*r, 2*r, 2, k.c.Card, k.c.Ink, 1.2)
 	if on {
 		k.path.Reset()
-		k.path.Polyline(pen.Point{X: x - r*0.55, Y: y}, pen.Point{X: x - r*0.1, Y: y + r*0.5}, pen.Point{X: x + r*0.6, Y: y - r*0.55})
+		k.path.Polyline(r2.Point{X: x - r*0.55, Y: y}, r2.Point{X: x - r*0.1, Y: y + r*0.5}, r2.Point{X: x + r*0.6, Y: y - r*0.55})
 		k.Path(&k.path, &pen.Style{Stroke: k.c.Ink, Width: 2.2})
 	}
 }

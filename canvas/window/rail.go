@@ -4,6 +4,8 @@ import (
 	"image/color"
 	"strings"
 
+	"github.com/golang/geo/r2"
+
 	"kedge/canvas/board"
 	"kedge/canvas/pen"
 )
@@ -77,7 +79,7 @@ func toolLetter(t board.Tool) string {
 // icon draws a tool's sign about x, y in a square of size s.
 func (k *ink) icon(t board.Tool, x, y, s float64) {
 	u := s / 24
-	at := func(px, py float64) pen.Point { return pen.Point{X: x + px*u, Y: y + py*u} }
+	at := func(px, py float64) r2.Point { return r2.Point{X: x + px*u, Y: y + py*u} }
 	ink := pen.Style{Stroke: k.c.Ink, Width: 1.7 * u, Cap: pen.RoundCap, Join: pen.RoundJoin}
 	solid := pen.Style{Fill: k.c.Ink}
 	p := &k.path

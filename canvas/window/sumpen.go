@@ -7,6 +7,8 @@ import (
 	"image"
 	"math"
 
+	"github.com/golang/geo/r2"
+
 	"kedge/canvas/pen"
 )
 
@@ -31,7 +33,7 @@ func (t *tally) f(vs ...float64) {
 }
 
 func (t *tally) path(p *pen.Path) {
-	p.Each(func(v pen.Verb, pts []pen.Point) {
+	p.Each(func(v pen.Verb, pts []r2.Point) {
 		t.u(uint64(v))
 		for _, q := range pts {
 			t.f(q.X, q.Y)
