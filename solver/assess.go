@@ -53,14 +53,22 @@ type assessor struct {
 	refused      bool // a contact or loose end makes every load misleading
 	whyNot       string
 	lifting      bool
-	weak         weak           // things at the weak end of their doubts
-	bodies       []terrain.Body // what lines can bear on; from contacts on
-	rolls        bool           // the casualty rolls by itself once it is free
+	weak         weak            // things at the weak end of their doubts
+	bodies       []terrain.Body  // what lines can bear on; from contacts on
+	rolls        bool            // the casualty rolls by itself once it is free
+	moving       []*plan.Vehicle // those that leave their place by themselves
+	mayMove      []mayMove
 	casualtyTips effort.TipResult
 
 	ids    []plan.ID    // room for the things of findings, see things
 	values []part.Value // room for their values
 	names  []string     // room for their parts
+}
+
+// mayMove is a vehicle that may leave its place by itself, and what would decide.
+type mayMove struct {
+	vehicle *plan.Vehicle
+	lacks   []part.Lack
 }
 
 func assess(p *plan.Plan, rig plan.ID, why string, sum *part.Sum) *Assessment {
@@ -122,6 +130,7 @@ func assess(p *plan.Plan, rig plan.ID, why string, sum *part.Sum) *Assessment {
 		a.checkWorld()
 		a.linesUsed()
 	}
+	a.idle(empty)
 	a.zones(empty)
 	a.finish(empty)
 	return a.out
@@ -280,7 +289,7 @@ func (a *assessor) connected() {
 	if g.strange {
 		a.refuse("unknown-thing")
 	}
-	if g.strangeUse() {
+	if g.strangeUse() || g.strangeWay() {
 		a.refuse("unknown-words")
 	}
 	drums, reaches := 0, false
@@ -331,6 +340,15 @@ func (g *rigging) strangeUse() bool {
 	}
 	return slices.ContainsFunc(g.r.Lines, func(l plan.Line) bool { return strange(l.Use) }) ||
 		slices.ContainsFunc(g.r.Slings, func(s plan.Sling) bool { return strange(s.Use) })
+}
+
+// strangeWay reports whether the casualty's way out is a word nobody knows.
+func (g *rigging) strangeWay() bool {
+	if g.casualty == nil {
+		return false
+	}
+	_, known := g.casualty.WayOut()
+	return !known && g.casualty.Stuck.Way != plan.WayFree
 }
 
 // refuse makes every load of the rig "refused": what would be computed from

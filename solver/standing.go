@@ -89,18 +89,32 @@ func (a *assessor) vehicleParts() {
 		}
 		for i := range a.g.p.Site.Vehicles {
 			v := &a.g.p.Site.Vehicles[i]
-			own := a.restrainedAt(func(p plan.Port) bool { return p.Thing == v.ID })
-			if !a.g.touches(v.ID) && !own || a.heldAtAll(v.ID) != held {
+			if !a.inRig(v) || a.heldAtAll(v.ID) != held {
 				continue
 			}
 			if v == a.g.casualty {
 				a.casualtyFindings(v)
 				continue
 			}
-			a.stands(v)
+			a.stands(v, false)
 			tips := a.tips(v, false)
 			a.slidePart(v, tips)
 			a.tipPart(v, tips)
+		}
+	}
+}
+
+// inRig reports whether the pull or a restraint is fast to a vehicle.
+func (a *assessor) inRig(v *plan.Vehicle) bool {
+	return a.g.touches(v.ID) || a.restrainedAt(ofThing(v.ID))
+}
+
+// idle judges the vehicles that nothing of the rig is fast to: what leaves its
+// place by itself comes down on people all the same.
+func (a *assessor) idle(empty bool) {
+	for i := range a.g.p.Site.Vehicles {
+		if v := &a.g.p.Site.Vehicles[i]; empty || !a.inRig(v) {
+			a.stands(v, true)
 		}
 	}
 }
@@ -117,10 +131,15 @@ func (a *assessor) heldAtAll(id plan.ID) bool {
 
 // stands judges a vehicle that must stand by what needs no balance: it speaks of
 // a rig that is refused, too.
-func (a *assessor) stands(v *plan.Vehicle) {
+func (a *assessor) stands(v *plan.Vehicle, idle bool) {
 	ground := a.g.p.Site.Ground
-	effort.Stands(effort.StandIn{Vehicle: a.weak.vehicle(v), Ground: &ground, Lacks: a.slopeLacks(),
+	res := effort.Stands(effort.StandIn{Vehicle: a.weak.vehicle(v), Ground: &ground, Lacks: a.slopeLacks(), Idle: idle,
 		FallAheadDeg: float64(a.g.ground.Fall(v.Bearing)), FallLeftDeg: -float64(a.g.ground.Lateral(v.Bearing))}, a.found())
+	if res.Moves {
+		a.moving = append(a.moving, v)
+	} else if len(res.Open) > 0 {
+		a.mayMove = append(a.mayMove, mayMove{v, res.Open})
+	}
 }
 
 // slopeLacks is what the plan lacks to tell how the ground falls.
@@ -213,7 +232,7 @@ func (a *assessor) slidePart(v *plan.Vehicle, tips effort.TipResult) {
 		h := a.holdOf(v, b, winch, held.counts, a.sumOf(id))
 		c = h.Capacity(false)
 		if !winch {
-			braked := v.Chocks != plan.ChocksNone || v.Brake != plan.BrakeUnknown && v.Brake != plan.BrakeNone || v.FootBrake
+			braked := v.Chocked() || v.BrakeKnown() && v.Brake != plan.BrakeNone || v.FootBrake
 			c = hold.Vehicle(hold.VehicleIn{Vehicle: v.ID, Slides: h.Hold, Tips: a.tipsAt(tips), Braked: braked, Surety: part.SuretyOurs, Lifting: a.lifting}, a.sumOf(id), a.found())
 			c.Limit.AtMost = h.AtMost
 		}
@@ -346,8 +365,12 @@ func (a *assessor) casualtyFindings(v *plan.Vehicle) {
 func (a *assessor) wayFall(v *plan.Vehicle) (out quantity.Degrees, lacks []part.Lack) {
 	out, known := v.WayOut()
 	lacks = a.slopeLacks()
-	if !known && v.Stuck != nil && v.Stuck.Way == plan.WayFree {
+	switch {
+	case known || v.Stuck == nil:
+	case v.Stuck.Way == plan.WayFree:
 		lacks = append(lacks, part.Lack{Thing: v.ID, Member: "casualty.way_bearing_deg"})
+	default: // a word nobody knows
+		lacks = append(lacks, part.Lack{Thing: v.ID, Member: "casualty.way"})
 	}
 	return out, lacks
 }
@@ -358,7 +381,7 @@ func (a *assessor) comeFree(v *plan.Vehicle, held restraintSum, found *[]part.Fi
 	out, lacks := a.wayFall(v)
 	ground := a.g.p.Site.Ground
 	return effort.Free(effort.FreeIn{Vehicle: v, Ground: &ground, FallAlongDeg: float64(a.g.ground.Fall(out)), FallSideDeg: float64(a.g.ground.Lateral(out)), Lacks: lacks,
-		HoldBackN: held.forceN, HoldBack: held.has, Holds: held.counts, Driver: a.driverIn(v.ID), Chocked: v.Chocks != plan.ChocksNone}, nil, found)
+		HoldBackN: held.forceN, HoldBack: held.has, Holds: held.counts, Driver: a.driverIn(v.ID), Chocked: v.Chocked()}, nil, found)
 }
 
 // offWay judges the pull on the casualty against its way out; up is what it

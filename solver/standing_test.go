@@ -179,3 +179,91 @@ func TestAnAnchorVehicleThatTipsFirst(t *testing.T) {
 	_, tips := aside(1.6).Part("V3/tip")
 	assert.True(t, tips)
 }
+
+// idlePickup adds a pickup that nothing of the rig is fast to, its nose west,
+// 30 m off everything, and a bystander 15 m west of it.
+func idlePickup(edit func(v *plan.Vehicle)) change {
+	return func(p *plan.Plan) {
+		v := pickup()
+		v.ID, v.Name, v.At, v.Bearing, v.Stuck = "V3", "Second pickup", plan.Point{X: -30, Y: 60}, 270, nil
+		edit(&v)
+		p.Site.Vehicles = append(p.Site.Vehicles, v)
+		p.Site.People = append(p.Site.People, plan.Person{Head: plan.Head{ID: "P9"}, Role: plan.RoleBystander, At: plan.Point{X: -45, Y: 60}})
+	}
+}
+
+// A vehicle that the rig asks nothing of leaves its place all the same, and
+// whoever is below it stands in its way. Firm gravel rolls from 0.012: 0.69°.
+func TestAnIdleVehicleLeavesItsPlace(t *testing.T) {
+	free := func(v *plan.Vehicle) { v.Brake = plan.BrakeNone }
+	for _, c := range []struct {
+		name      string
+		slope     quantity.Degrees
+		edit      func(*plan.Vehicle)
+		moves     bool
+		lacks     string // member without which it is not decided; empty: decided
+		noRig     bool
+		bystander bool // is in a zone of the vehicle
+	}{
+		{name: "free, rolls", slope: 0.8, edit: free, moves: true, bystander: true},
+		{name: "free, no rig at all", slope: 0.8, edit: free, moves: true, noRig: true, bystander: true},
+		{name: "free, less than it rolls on", slope: 0.6, edit: free},
+		{name: "free, on the level", slope: 0, edit: free},
+		{name: "across the slope", slope: 4, edit: func(v *plan.Vehicle) { free(v); v.Bearing = 0 }},
+		{name: "across ice", slope: 4.2, edit: func(v *plan.Vehicle) { free(v); v.Bearing, v.Grip = 0, "grip.ice" }, moves: true, bystander: true}, // arctan 0.07
+		{name: "brake not known", slope: 0.8, edit: func(v *plan.Vehicle) { v.Brake = plan.BrakeUnknown }, lacks: "brake"},
+		{name: "brake of a strange word", slope: 0.8, edit: func(v *plan.Vehicle) { v.Brake = "sideways" }, lacks: "brake"},
+		{name: "brake not known, on the level", slope: 0, edit: func(v *plan.Vehicle) { v.Brake = plan.BrakeUnknown }},
+		{name: "chocks of a strange word", slope: 0.8, edit: func(v *plan.Vehicle) { free(v); v.Chocks = "some" }, moves: true, bystander: true},
+		{name: "chocked", slope: 0.8, edit: func(v *plan.Vehicle) { free(v); v.Chocks = plan.ChocksAll }},
+		{name: "lies on its side", slope: 0.8, edit: func(v *plan.Vehicle) { free(v); v.Stuck = &plan.Stuck{Overturned: true} }},
+		{name: "sunk", slope: 0.8, edit: func(v *plan.Vehicle) { free(v); v.Stuck = &plan.Stuck{Depth: plan.DepthHub} }},
+		{name: "a casualty that stands", slope: 0.8, edit: func(v *plan.Vehicle) { free(v); v.Stuck = &plan.Stuck{Depth: plan.DepthNone} }, moves: true, bystander: true},
+		{name: "a casualty, nobody says how deep", slope: 0.8, edit: func(v *plan.Vehicle) { free(v); v.Stuck = &plan.Stuck{} }, lacks: "casualty.depth"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			a := assessed(t, do(sloped(c.slope, 270), idlePickup(c.edit), func(p *plan.Plan) {
+				if c.noRig {
+					p.Rigs = []plan.Rig{{Head: plan.Head{ID: "R1"}}}
+				}
+			}))
+			moves := false
+			for i := range a.Findings {
+				if f := &a.Findings[i]; f.ID == "vehicle-moves-by-itself" && f.Things[0] == "V3" {
+					moves = true
+					assert.Equal(t, part.Danger, f.Level)
+				}
+			}
+			assert.Equal(t, c.moves, moves)
+			if c.lacks != "" {
+				lacks(t, a, part.Lack{Thing: "V3", Member: c.lacks}, "vehicle-moves-by-itself", "person-in-zone")
+			}
+			inside := false
+			for i := range a.Zones {
+				inside = inside || a.Zones[i].Thing == "V3" && a.Zones[i].Kind == part.ZoneRollAway
+			}
+			assert.Equal(t, c.moves, inside, "its zone")
+			if c.bystander {
+				_, ok := findingOf(a, "person-in-zone")
+				assert.True(t, ok)
+			}
+		})
+	}
+}
+
+// A brake or chocks in a word that nobody knows hold nothing that is known.
+func TestStrangeWordsHoldNothing(t *testing.T) {
+	for name, edit := range map[string]func(*plan.Vehicle){
+		"brake":  func(v *plan.Vehicle) { v.Brake, v.Chocks = "sideways", plan.ChocksNone },
+		"chocks": func(v *plan.Vehicle) { v.Brake, v.Chocks = plan.BrakeUnknown, "some" },
+	} {
+		slide := partOf(t, assessed(t, puller(edit)), "V2/slide")
+		assert.Equal(t, part.Undecided, slide.Status, name)
+		assert.True(t, slide.Limit.AtMost, name)
+	}
+	a := assessed(t, do(sloped(2, 270), casualty(func(v *plan.Vehicle) { v.Chocks = "some" })))
+	_, ok := findingOf(a, "rolls-by-itself")
+	assert.True(t, ok, "chocks nobody understands hold no casualty")
+	a = assessed(t, stuck(func(s *plan.Stuck) { s.Way = "upward" }))
+	assert.Equal(t, "unknown-words", a.Why, "nobody knows where to")
+}

@@ -27,12 +27,17 @@ func (a *assessor) zones(empty bool) {
 			people.Vehicles = append(people.Vehicles, zone.Vehicle{ID: v.ID, Footprint: c[:]})
 		}
 	}
+	for _, v := range a.moving {
+		in.Rolls = append(in.Rolls, a.rollOf(v))
+	}
 	if !empty {
 		a.zoneLines(&in, &people)
 		a.zoneReleases(&in)
 		a.zoneTrees(&in)
 		a.zoneVehicles(&in)
 		a.zoneCasualty(&in)
+	}
+	if !empty || len(in.Rolls) > 0 {
 		a.out.Zones = zone.Zones(in, a.found())
 		a.undrawn()
 	}
@@ -42,6 +47,29 @@ func (a *assessor) zones(empty bool) {
 	}
 	a.out.around = people
 	a.casualtyReach(&in, &people)
+	a.mayReach(&people)
+}
+
+// rollOf is a vehicle that leaves its place down the slope.
+func (a *assessor) rollOf(v *plan.Vehicle) zone.Roll {
+	c := v.Corners()
+	return zone.Roll{Thing: v.ID, Footprint: c[:], Dir: a.g.ground.Downhill()}
+}
+
+// mayReach says that nobody knows who stands below a vehicle of which it is not
+// decided whether it stays: of people whom it would reach.
+func (a *assessor) mayReach(people *zone.PeopleIn) {
+	for _, m := range a.mayMove {
+		v := m.vehicle
+		reached := *people
+		reached.Zones = zone.Zones(zone.Input{Rolls: []zone.Roll{a.rollOf(v)}}, nil)
+		for _, s := range zone.People(reached, nil) {
+			if len(s.Inside) > 0 {
+				part.NotDecided(a.found(), "person-in-zone", v.ID, m.lacks...)
+				break
+			}
+		}
+	}
 }
 
 // zoneLines gives every running line, and every strap that ties something
@@ -281,7 +309,7 @@ func (a *assessor) zoneVehicles(in *zone.Input) {
 		c := v.Corners()
 		if v == a.g.casualty {
 			if a.rolls {
-				in.Rolls = append(in.Rolls, zone.Roll{Thing: v.ID, Footprint: c[:], Dir: a.g.ground.Downhill()})
+				in.Rolls = append(in.Rolls, a.rollOf(v))
 			}
 			if v.Stuck.Overturned {
 				in.Uprights = append(in.Uprights, zone.Upright{Thing: v.ID, Footprint: c[:], Ahead: a.g.ground.Along(v.Bearing), HeightM: float64(v.Height)})

@@ -70,7 +70,7 @@ func chockAll(c *cure) (*plan.Plan, error) { return c.set("chocks", plan.ChocksA
 // braked: a vehicle whose wheels something holds.
 func braked(c *cure) error {
 	v, ok := c.thing.ptr.(*plan.Vehicle)
-	if !ok || !v.FootBrake && !v.InGear && v.Chocks == plan.ChocksNone && (v.Brake == plan.BrakeNone || v.Brake == plan.BrakeUnknown) {
+	if !ok || !v.FootBrake && !v.InGear && !v.Chocked() && (v.Brake == plan.BrakeNone || !v.BrakeKnown()) {
 		return c.no("not-braked")
 	}
 	return nil

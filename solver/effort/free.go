@@ -49,19 +49,7 @@ func Free(in FreeIn, sum *part.Sum, found *[]part.Finding) (res FreeResult) {
 		return res
 	}
 	n := book()
-	id := ""
-	if v.Stuck != nil {
-		id = v.Stuck.Surface
-	}
-	if id == "" && in.Ground != nil {
-		id = in.Ground.Surface
-	}
-	c := n.widestRoll
-	if s, ok := find(n.rolling, id); ok {
-		c = s.v
-	} else {
-		id = ""
-	}
+	c, id := rollingOf(v, in.Ground, n)
 	sinA, sinS := sinDeg(in.FallAlongDeg), sinDeg(in.FallSideDeg)
 	flat := flatness(sinA, sinS)
 	share := abs(sinA) - c[low]*flat
@@ -93,6 +81,21 @@ func Free(in FreeIn, sum *part.Sum, found *[]part.Finding) (res FreeResult) {
 		in.advise(&res, found)
 	}
 	return res
+}
+
+// rollingOf is what the surface under a vehicle takes of its weight, with the row
+// it comes from; the widest of all, and no row, where nobody said which it is.
+func rollingOf(v *plan.Vehicle, ground *plan.Ground, n *numbers) (c triple, id string) {
+	if v.Stuck != nil {
+		id = v.Stuck.Surface
+	}
+	if id == "" && ground != nil {
+		id = ground.Surface
+	}
+	if s, ok := find(n.rolling, id); ok {
+		return s.v, id
+	}
+	return n.widestRoll, ""
 }
 
 // advise raises what a casualty that rolls asks for.

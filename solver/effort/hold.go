@@ -153,7 +153,7 @@ func weighed(v *plan.Vehicle) bool {
 // brakeMatters tells that nobody knows what the parking brake acts on, and that
 // it would hold something that nothing else holds already.
 func brakeMatters(v *plan.Vehicle) bool {
-	return v.Brake == plan.BrakeUnknown && !v.FootBrake && v.Chocks != plan.ChocksAll
+	return !v.BrakeKnown() && !v.FootBrake && v.Chocks != plan.ChocksAll
 }
 
 // move is the tension to move, 0 if it is not known.
@@ -258,12 +258,11 @@ func (b *brace) locked(end int, by locking) (freeF, freeR, brakeF, brakeR bool, 
 		freeF = freeF || end == high
 	}
 	switch v.Brake {
-	case plan.BrakeNone:
 	case plan.BrakeFront:
 		brakeF = true
 	case plan.BrakeAll:
 		brakeF, brakeR = true, true
-	default:
+	case plan.BrakeRear:
 		brakeR = true
 	}
 	brakeF, brakeR = brakeF && !freeF, brakeR && !freeR

@@ -68,7 +68,7 @@ func (p *pull) braked(res *ResistanceResult) {
 		return
 	}
 	if !(f || r) {
-		if v.Brake == plan.BrakeUnknown {
+		if !v.BrakeKnown() {
 			part.NotDecided(p.found, "casualty-braked", p.id, part.Lack{Thing: p.id, Member: "brake"})
 		}
 		return

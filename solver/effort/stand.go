@@ -14,38 +14,68 @@ type StandIn struct {
 	FallAheadDeg float64     // of the ground toward its nose
 	FallLeftDeg  float64     // of the ground toward its left
 	Lacks        []part.Lack // what the plan lacks to tell the slope; the falls then mean nothing
+	Idle         bool        // the rig asks nothing of it: nobody needs it to hold
+}
+
+// StandResult is what a vehicle does where it stands. Open is what would decide
+// whether it moves; empty: that is decided.
+type StandResult struct {
+	Moves bool
+	Open  []part.Lack
 }
 
 // Stands judges what needs no pull and no rig: whether anything brakes a vehicle
 // and whether it stays where it stands. Its weight cancels on both sides, so
-// that neither needs it unless the brake's own strength is given.
-func Stands(in StandIn, found *[]part.Finding) {
+// that neither needs it unless the brake's own strength is given. An idle one
+// that lies, or is sunk, stays; whether one is that nobody says is not decided.
+func Stands(in StandIn, found *[]part.Finding) (res StandResult) {
 	v := in.Vehicle
-	if v == nil || found == nil || !finite(in.FallAheadDeg, in.FallLeftDeg) {
-		return
+	if v == nil || found == nil || !finite(in.FallAheadDeg, in.FallLeftDeg) || in.Idle && lies(v) {
+		return res
 	}
-	locked := v.FootBrake || v.InGear || v.Chocks != plan.ChocksNone
+	locked := v.FootBrake || v.InGear || v.Chocked()
 	switch {
-	case v.Brake == plan.BrakeNone && !locked:
+	case in.Idle || locked:
+	case v.Brake == plan.BrakeNone:
 		raise(found, "no-brake", part.Danger, v.ID)
-		return
-	case v.Brake == plan.BrakeUnknown && !locked:
+	case !v.BrakeKnown():
 		part.NotDecided(found, "no-brake", v.ID, part.Lack{Thing: v.ID, Member: "brake"})
 	}
-	if v.InGear && !v.FootBrake && v.Chocks != plan.ChocksAll {
+	if v.InGear && !in.Idle && !v.FootBrake && v.Chocks != plan.ChocksAll {
 		raise(found, "in-gear-not-counted", part.Notice, v.ID)
 	}
 	const rule = "vehicle-moves-by-itself"
 	if len(in.Lacks) > 0 {
 		part.NotDecided(found, rule, "", in.Lacks...)
-		return
+		return res
 	}
-	switch moves, lacks := in.moves(found); {
+	moves, lacks := in.moves(found)
+	if s := v.Stuck; moves && in.Idle && s != nil && s.Depth != plan.DepthNone {
+		lacks = append(lacks, part.Lack{Thing: v.ID, Member: "casualty.depth"})
+	}
+	switch {
 	case len(lacks) > 0:
+		res.Open = lacks
 		part.NotDecided(found, rule, v.ID, lacks...)
 	case moves:
+		res.Moves = true
 		raise(found, rule, part.Danger, v.ID)
 	}
+	return res
+}
+
+// lies reports whether a casualty does not stand on its wheels: it lies, or they
+// are sunk.
+func lies(v *plan.Vehicle) bool {
+	s := v.Stuck
+	if s == nil {
+		return false
+	}
+	switch s.Depth {
+	case plan.DepthHub, plan.DepthChassis, plan.DepthBody:
+		return true
+	}
+	return s.Overturned
 }
 
 // moves tells whether a vehicle moves on its slope by itself. lacks is what
@@ -83,12 +113,15 @@ func (in StandIn) moves(found *[]part.Finding) (moves bool, lacks []part.Lack) {
 		}
 	}
 	mu := brace{in: HoldIn{Vehicle: v, Ground: in.Ground}, n: book()}
+	if in.Idle {
+		found = nil // a grip that nobody knows counts at its low end
+	}
 	mu.gripping(found)
 	if n > 0 {
 		weak.Brake, strong.FootBrake = plan.BrakeNone, true
 	}
-	moves = in.gives(&weak, &mu)
-	if n == 0 || !moves || in.gives(&strong, &mu) {
+	moves = in.leaves(&weak, &mu)
+	if n == 0 || !moves || in.leaves(&strong, &mu) {
 		return moves, nil
 	}
 	for _, m := range open[:n] {
@@ -102,6 +135,20 @@ const (
 	anyMass      = 2000 // kg
 	anyWheelbase = 3    // m
 )
+
+// leaves reports whether a vehicle moves off. One whose wheels turn rolls where
+// the slope along it is more than what its surface takes, |sin a| > c·cos β, or
+// slips aside.
+func (in StandIn) leaves(v *plan.Vehicle, grip *brace) bool {
+	if v.FootBrake || v.Chocked() || v.BrakeKnown() && v.Brake != plan.BrakeNone {
+		return in.gives(v, grip)
+	}
+	c, _ := rollingOf(v, in.Ground, grip.n)
+	x := sinDeg(in.FallAheadDeg)
+	locked := *v
+	locked.FootBrake = true
+	return abs(x) > c[low]*flatness(x, sinDeg(in.FallLeftDeg)) || in.gives(&locked, grip)
+}
 
 // gives tells that a vehicle moves under its weight along the slope alone: no
 // more of a pull is left to it.

@@ -59,6 +59,26 @@ const (
 	ChocksAll   = "all"
 )
 
+// BrakeKnown reports whether somebody said what the parking brake acts on, in a
+// word that is known.
+func (v *Vehicle) BrakeKnown() bool {
+	switch v.Brake {
+	case BrakeNone, BrakeRear, BrakeFront, BrakeAll:
+		return true
+	}
+	return false
+}
+
+// Chocked reports whether chocks lie somewhere. A word that is not known counts
+// for none.
+func (v *Vehicle) Chocked() bool {
+	switch v.Chocks {
+	case ChocksFront, ChocksRear, ChocksAll:
+		return true
+	}
+	return false
+}
+
 // RecoveryPoint is a place on a vehicle where something can be hooked on.
 type RecoveryPoint struct {
 	ID       ID                      `json:"id"`
