@@ -133,7 +133,7 @@ func (f Finding) Key() string {
 
 // ranked is a finding with its rank, asked for once.
 type ranked struct {
-	Finding
+	*Finding
 	rank float64
 }
 
@@ -154,19 +154,19 @@ func (f *Finding) same(g *Finding) bool {
 func SortFindings(fs []Finding, rank func(*Finding) float64) []Finding {
 	order := make([]ranked, len(fs))
 	for i := range fs {
-		order[i] = ranked{fs[i], rank(&fs[i])}
+		order[i] = ranked{&fs[i], rank(&fs[i])}
 	}
 	slices.SortStableFunc(order, func(a, b ranked) int { return a.compare(&b) })
-	for i := range order {
-		fs[i] = order[i].Finding
-	}
-	kept := fs[:0]
-	for i := range fs {
-		if k := slices.IndexFunc(kept, func(k Finding) bool { return k.same(&fs[i]) }); k >= 0 {
-			kept[k].join(&fs[i])
-			continue
+	kept := make([]Finding, 0, len(fs))
+next:
+	for _, f := range order {
+		for k := range kept {
+			if kept[k].same(f.Finding) {
+				kept[k].join(f.Finding)
+				continue next
+			}
 		}
-		kept = append(kept, fs[i])
+		kept = append(kept, *f.Finding)
 	}
 	return kept
 }

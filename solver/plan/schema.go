@@ -20,6 +20,7 @@ type node struct {
 	open     bool     // the object keeps unknown members
 	isThing  bool     // counts toward MaxThings
 	required int      // how many members must be there
+	watched  []watch  // members in which something unknown may stand
 }
 
 type field struct {
@@ -35,6 +36,9 @@ type field struct {
 var things = sync.OnceValue(func() map[reflect.Type]*node {
 	seen := map[reflect.Type]*node{}
 	describe(reflect.TypeFor[Plan](), seen)
+	for _, n := range seen {
+		n.watch()
+	}
 	return seen
 })
 

@@ -111,20 +111,55 @@ func (n *node) strange(v reflect.Value) bool {
 	if n.open && v.FieldByIndex(n.extra).Len() > 0 {
 		return true
 	}
-	words := vocabulary[n.typ]
-	for _, f := range n.fields {
-		x := v.FieldByIndex(f.index)
-		if f.node.fields != nil || f.node.elem != nil {
-			if f.node.strange(x) {
+	for i := range n.watched {
+		w := &n.watched[i]
+		x := v.FieldByIndex(w.index)
+		if w.node != nil {
+			if w.node.strange(x) {
 				return true
 			}
-		} else if words != nil {
-			if known := words[f.name]; known != nil && !slices.Contains(known, x.String()) {
-				return true
-			}
+		} else if !slices.Contains(w.words, x.String()) {
+			return true
 		}
 	}
 	return false
+}
+
+// watch is a member in which something may stand that this version does not
+// know: a word of a list, or what has such members itself.
+type watch struct {
+	index []int
+	node  *node    // nil: a word
+	words []string // those that are known
+}
+
+// watch lists the members to look at, for [Understood]. It is called once for
+// each type, the inner ones first.
+func (n *node) watch() {
+	if n.watched != nil {
+		return
+	}
+	n.watched = []watch{}
+	for _, f := range n.fields {
+		if f.node.fields != nil || f.node.elem != nil {
+			if f.node.watch(); f.node.mayBeStrange() {
+				n.watched = append(n.watched, watch{index: f.index, node: f.node})
+			}
+		} else if known := vocabulary[n.typ][f.name]; known != nil {
+			n.watched = append(n.watched, watch{index: f.index, words: known})
+		}
+	}
+	if n.elem != nil {
+		n.elem.watch()
+	}
+}
+
+// mayBeStrange tells that something unknown may stand in a member.
+func (n *node) mayBeStrange() bool {
+	if n.elem != nil {
+		return n.elem.fields != nil && n.elem.mayBeStrange()
+	}
+	return n.open || len(n.watched) > 0
 }
 
 // memberNames are the names in the raw object; what is damaged ends the list.
