@@ -23,6 +23,9 @@ import (
 // foundMore is how many plans are asked for; 0: as many as are tried each time.
 var foundMore, _ = strconv.Atoi(os.Getenv("KEDGE_FOUND"))
 
+// foundAfter is the seed after which a longer run begins.
+var foundAfter, _ = strconv.ParseUint(os.Getenv("KEDGE_FOUND_AFTER"), 10, 64)
+
 // skips tells that the i-th of the changes of a plan is left to a longer run.
 func skips(seed uint64, i int) bool { return foundMore == 0 && i%4 != int(seed%4) }
 
@@ -41,8 +44,9 @@ var foundAll = sync.OnceValue(func() []foundOne {
 	}
 	all := make([]foundOne, n)
 	spread(n, func(i int) {
-		f := foundPlan(uint64(i) + 1)
-		all[i] = foundOne{f, uint64(i) + 1, solver.Assess(f.p, "R1")}
+		seed := foundAfter + uint64(i) + 1
+		f := foundPlan(seed)
+		all[i] = foundOne{f, seed, solver.Assess(f.p, "R1")}
 	})
 	return all
 })

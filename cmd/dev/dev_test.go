@@ -187,6 +187,12 @@ func TestFoundTriesAsManyPlansAsAskedFor(t *testing.T) {
 	require.Len(t, m.ran, 1)
 	assert.Contains(t, m.ran[0], "KEDGE_FOUND=500")
 	assert.Contains(t, m.ran[0], "-run=^TestFound ./solver")
+
+	m, _ = checkout(t)
+	require.Equal(t, 0, dev(m, []string{"found", "12000"}))
+	require.Len(t, m.ran, 3, "some thousand at a time: their answers are held in memory")
+	assert.Contains(t, m.ran[0], "KEDGE_FOUND=5000 KEDGE_FOUND_AFTER=0")
+	assert.Contains(t, m.ran[2], "KEDGE_FOUND=2000 KEDGE_FOUND_AFTER=10000")
 }
 
 // The checks throw nothing random: fuzz targets run on their seeds, properties
