@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"kedge/canvas/board"
+	"kedge/canvas/form"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -28,22 +29,22 @@ func TestALineIsDrawnWithItsConnector(t *testing.T) {
 	assert.Equal(t, part.Notice, f.Level)
 
 	w := fieldIn(t, quantity.Metric)
-	fields := func() (kind, rating board.Field) {
-		all := board.Fields(h.b.Plan(), h.b.Rig(), l.ID, h.b.Answer(), w)
+	fields := func() (kind, rating form.Field) {
+		all := form.Fields(h.b.Plan(), h.b.Rig(), l.ID, h.b.Answer(), w)
 		return fieldNamed(t, all, "connector/kind"), fieldNamed(t, all, "connector/rating")
 	}
 	kind, rating := fields()
 	assert.Equal(t, "hook", kind.Value)
-	assert.Equal(t, board.OriginPreset, kind.Origin)
+	assert.Equal(t, form.OriginPreset, kind.Origin)
 	assert.Equal(t, "", rating.Value)
-	assert.Equal(t, board.OriginComputed, rating.Origin)
+	assert.Equal(t, form.OriginComputed, rating.Origin)
 	assert.Equal(t, "29.3 kN", quantity.PlainSpaces(rating.Computed), "6600 lbf, grade 70 of 3/8 in for a line of 10 mm")
 
 	require.NoError(t, h.b.Set(l.ID, "connector/kind", "soft"))
 	require.NoError(t, h.b.Set(l.ID, "connector/rating", "31 kN working"))
 	kind, rating = fields()
 	assert.Equal(t, "soft shackle", kind.Value)
-	assert.Equal(t, board.OriginTyped, kind.Origin)
+	assert.Equal(t, form.OriginTyped, kind.Origin)
 	assert.Equal(t, "31", rating.Value)
 	assert.Equal(t, "working", rating.Basis)
 	assert.Empty(t, rating.Computed)

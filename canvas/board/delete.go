@@ -3,6 +3,7 @@ package board
 import (
 	"slices"
 
+	"kedge/canvas/form"
 	"kedge/solver/plan"
 )
 
@@ -19,10 +20,10 @@ func (b *Board) deleting(ids []plan.ID) outcome {
 			gone[id] = true
 		}
 	}
-	if len(ids) == 1 && ids[0] == ThingUnderlay {
+	if len(ids) == 1 && ids[0] == form.ThingUnderlay {
 		return b.removingPicture()
 	}
-	if len(ids) == 1 && ids[0] == ThingSurvey {
+	if len(ids) == 1 && ids[0] == form.ThingSurvey {
 		return b.removingSurvey()
 	}
 	if len(gone) == 0 {

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"kedge/canvas/board"
+	"kedge/canvas/form"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -204,23 +205,23 @@ func TestPlacesInFeet(t *testing.T) {
 func TestPresetsAreMarkedForDetails(t *testing.T) {
 	h := rigged(t)
 	straight(h)
-	origin := map[string]board.Origin{}
+	origin := map[string]form.Origin{}
 	for _, f := range h.b.Fields("V1") {
 		origin[f.Member] = f.Origin
 	}
-	assert.Equal(t, board.OriginTyped, origin["mass_kg"])
-	assert.Equal(t, board.OriginPreset, origin["length_m"])
-	assert.Equal(t, board.OriginPreset, origin["casualty/way_length_m"])
-	assert.Equal(t, board.OriginPreset, origin["recovery_points/front/rating"])
+	assert.Equal(t, form.OriginTyped, origin["mass_kg"])
+	assert.Equal(t, form.OriginPreset, origin["length_m"])
+	assert.Equal(t, form.OriginPreset, origin["casualty/way_length_m"])
+	assert.Equal(t, form.OriginPreset, origin["recovery_points/front/rating"])
 	for _, f := range h.b.Fields("V2") {
 		origin[f.Member] = f.Origin
 	}
-	assert.Equal(t, board.OriginPreset, origin["winch/line_pull_n"])
+	assert.Equal(t, form.OriginPreset, origin["winch/line_pull_n"])
 	for _, f := range h.b.Fields("L1") {
 		origin[f.Member] = f.Origin
 	}
-	assert.Equal(t, board.OriginPreset, origin["rating"])
-	assert.Equal(t, board.OriginPreset, origin["condition"])
+	assert.Equal(t, form.OriginPreset, origin["rating"])
+	assert.Equal(t, form.OriginPreset, origin["condition"])
 	f, ok := h.finding("presets")
 	require.True(t, ok)
 	// The winch's pull, the casualty's front point and the line: the ratings of

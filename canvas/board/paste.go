@@ -170,7 +170,7 @@ func (w *pasting) freeMount(s *plan.Sling, was plan.Port) (from, to plan.Point, 
 		from = at.At
 	}
 	used := map[plan.Port]bool{}
-	eachPort(w.d.rig, func(p *plan.Port) { used[*p] = true })
+	w.d.rig.EachPort(func(p *plan.Port) { used[*p] = true })
 	x, best := w.b.at(), math.Inf(1)
 	for _, c := range w.b.spots() {
 		_, radius, is := isTrunk(x, c.port)

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"kedge/canvas/draw"
+	"kedge/canvas/form"
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -112,7 +113,7 @@ func (b *Board) anchorQuestion(ob *plan.Obstacle) *Question {
 	if ob.Anchor {
 		label = "is-anchor"
 	}
-	return &Question{Thing: ob.ID, Member: "may_serve_as_anchor", Label: b.label(label, text("thing", b.name(ob.ID))), choices: []string{fieldYes, fieldNo}}
+	return &Question{Thing: ob.ID, Member: "may_serve_as_anchor", Label: b.label(label, text("thing", b.name(ob.ID))), choices: []string{form.Yes, form.No}}
 }
 
 func (b *Board) placePerson(p pointer) outcome {

@@ -3,6 +3,7 @@ package board
 import (
 	"math"
 
+	"kedge/canvas/form"
 	"kedge/solver/plan"
 )
 
@@ -150,8 +151,8 @@ func (b *Board) here() pointer {
 // selectGround selects the ground, so that Details shows it, and asks for its
 // slope.
 func (b *Board) selectGround() {
-	b.Select(ThingGround)
-	b.ask(ThingGround)
+	b.Select(form.ThingGround)
+	b.ask(form.ThingGround)
 }
 
 // downhill is what a drag with the ground tool does: it sets where the ground
@@ -165,9 +166,9 @@ func (b *Board) downhill(from, p pointer) outcome {
 	g := d.Site.Ground
 	g.Downhill = plan.Known(to)
 	d.Site.Ground = g
-	o := outcome{plan: d.Plan, name: b.label("edit-downhill"), selected: []plan.ID{ThingGround}, rubber: []plan.Point{from.at, p.at}, preview: true}
+	o := outcome{plan: d.Plan, name: b.label("edit-downhill"), selected: []plan.ID{form.ThingGround}, rubber: []plan.Point{from.at, p.at}, preview: true}
 	if g.Slope.Or(0) == 0 {
-		o.then = func() { b.ask(ThingGround) }
+		o.then = func() { b.ask(form.ThingGround) }
 	}
 	return o
 }

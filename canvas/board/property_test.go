@@ -11,6 +11,7 @@ import (
 
 	"kedge/canvas/board"
 	"kedge/canvas/draw"
+	"kedge/canvas/form"
 	"kedge/solver/plan"
 )
 
@@ -121,7 +122,7 @@ func (h anyhand) sound() {
 	x := plan.NewIndex(h.b.Plan(), rigOf(h.b))
 	for _, id := range h.b.Selection() {
 		_, rig := h.b.Plan().Rig(id) // a flag may be about the rig itself
-		there := rig || id == board.ThingGround || x.Kind(id) != plan.NoThing
+		there := rig || id == form.ThingGround || x.Kind(id) != plan.NoThing
 		if found, _ := h.b.Ways(); found != nil { // the rig of a way looked at is not in the plan yet
 			for i := range h.b.Plan().Rigs {
 				there = there || plan.NewIndex(h.b.Plan(), &h.b.Plan().Rigs[i]).Kind(id) != plan.NoThing

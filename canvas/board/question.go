@@ -5,6 +5,7 @@ import (
 	"strings"
 	"unicode"
 
+	"kedge/canvas/form"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -73,7 +74,7 @@ func (b *Board) questions(id plan.ID) []Question {
 		q.In = true
 		return []Question{q}
 	case plan.NoThing:
-		if id == ThingGround {
+		if id == form.ThingGround {
 			return []Question{ask("slope_deg", "prompt-slope")}
 		}
 	}
@@ -112,7 +113,7 @@ func (b *Board) questionRune(r rune) bool {
 // yesNo tells that a letter answers a question that was asked with yes or no: it
 // belongs to it before it belongs to a tool.
 func (q *Question) yesNo(r rune) bool {
-	return len(q.choices) == 2 && q.choices[0] == fieldYes && strings.ContainsRune("yYnN", r)
+	return len(q.choices) == 2 && q.choices[0] == form.Yes && strings.ContainsRune("yYnN", r)
 }
 
 // questionKey gives a named key to the open question; false if it is not for
@@ -190,7 +191,7 @@ func (b *Board) answer() bool {
 	if q.take != nil {
 		return b.taken(q, q.take(entry))
 	}
-	next, name, err := SetMember(b.plan, b.rig, q.Thing, q.Member, q.entry(entry), b.words)
+	next, name, err := form.Set(b.plan, b.rig, q.Thing, q.Member, q.entry(entry), b.words)
 	if err == nil {
 		err = b.edit(name, next)
 	}

@@ -2,8 +2,8 @@ package board
 
 import (
 	"reflect"
-	"slices"
 
+	"kedge/canvas/form"
 	"kedge/canvas/words"
 	"kedge/solver"
 	"kedge/solver/facts"
@@ -16,7 +16,7 @@ import (
 type Remedied struct {
 	Plan  *plan.Plan  // nil: nothing is edited
 	Name  string      // of the undo step
-	Focus *FocusField // nil: nothing to type
+	Focus *form.Focus // nil: nothing to type
 }
 
 // NoButton is why a remedy is not a button: it is for a person to do on the
@@ -113,8 +113,12 @@ var noButton = map[string]string{
 	"lower-line":    "what is lower, the winch or the way the line takes, is the person's choice",
 	"other-anchor":  "which anchor is the person's choice",
 	"pull-in-line":  "where the pull comes from is the person's choice",
-	waysRemedy:      "one of several rigs is the person's choice",
+	Ways:            "one of several rigs is the person's choice",
 }
+
+// Ways is the remedy that shows the ways round: what is done then is chosen on
+// the board.
+const Ways = "ways-round"
 
 // Remedies are the word ids of all remedies: true if there is a button, false
 // for one that is only said.
@@ -141,22 +145,22 @@ func Remedy(in RemedyIn, r part.Remedy) (Remedied, error) {
 	}
 	if how.focus != nil {
 		m := how.focus(c)
-		if _, _, ok := memberOf(c.thing, m); !ok {
+		if there, _ := c.thing.Entered(m, in.Words.System()); !there {
 			return Remedied{}, c.no("nothing-to-type")
 		}
-		return Remedied{Focus: &FocusField{Thing: c.Thing, Member: m}}, nil
+		return Remedied{Focus: &form.Focus{Thing: c.Thing, Member: m}}, nil
 	}
 	next, err := how.edit(c)
 	if err != nil {
 		return Remedied{}, err
 	}
 	if err := plan.Validate(next); err != nil {
-		return Remedied{}, placeless(err)
+		return Remedied{}, form.Placeless(err)
 	}
 	if reflect.DeepEqual(next, in.Plan) {
 		return Remedied{}, c.no("no-change")
 	}
-	return Remedied{Plan: next, Name: in.Words.Label("remedied-"+r.Do, text("thing", c.name()))}, nil
+	return Remedied{Plan: next, Name: in.Words.Label("remedied-"+r.Do, part.Text("thing", c.name()))}, nil
 }
 
 // CanRemedy tells whether a remedy has a button now, and if not why. It costs no
@@ -173,7 +177,7 @@ func CanRemedy(in RemedyIn, r part.Remedy) (can bool, why string) {
 type cure struct {
 	RemedyIn
 	part.Remedy
-	thing fieldThing
+	thing form.Thing
 }
 
 func (in RemedyIn) cure(r part.Remedy) (*cure, remedy, error) {
@@ -183,9 +187,9 @@ func (in RemedyIn) cure(r part.Remedy) (*cure, remedy, error) {
 		return nil, how, c.no(r.Do)
 	}
 	if r.Thing == "" { // the ground's, which is no thing of the plan
-		c.Thing = ThingGround
+		c.Thing = form.ThingGround
 	}
-	if c.thing, ok = findThing(in.Plan, in.Rig, c.Thing); !ok {
+	if c.thing, ok = form.Find(in.Plan, in.Rig, c.Thing); !ok {
 		return nil, how, c.no("no-thing")
 	}
 	if how.able != nil {
@@ -210,7 +214,7 @@ func (c *cure) no(why string) error {
 	if !c.Words.HasLabel(id) {
 		id = "why-no-button"
 	}
-	return &NoButton{Do: c.Do, Why: c.Words.Label(id, text("thing", c.name()))}
+	return &NoButton{Do: c.Do, Why: c.Words.Label(id, part.Text("thing", c.name()))}
 }
 
 // answer is the assessment of the plan as it is.
@@ -239,77 +243,4 @@ func (c *cure) clears(p *plan.Plan) bool {
 		}
 	}
 	return true
-}
-
-// Do does a finding's remedy as one undo step, or says which field is to be
-// typed into; see [Remedy]. What cannot be done is also reported to the person.
-func (b *Board) Do(r part.Remedy) (*FocusField, error) {
-	if can, why := b.CanDo(r); !can && b.ways != nil { // the finding is that of a way
-		b.say(why)
-		return nil, &NoButton{Do: r.Do, Why: why}
-	}
-	b.cancel()
-	if r.Do == waysRemedy {
-		b.openWays()
-		return nil, nil
-	}
-	done, err := Remedy(b.remedyIn(), r)
-	if err != nil {
-		b.say(b.sentence(err))
-		return nil, err
-	}
-	if done.Focus != nil {
-		b.Select(done.Focus.Thing)
-		return done.Focus, nil
-	}
-	before := b.planAnswer().Findings
-	if err := b.edit(done.Name, done.Plan); err != nil {
-		return nil, err
-	}
-	b.say(b.clearedText(done.Name, before, b.planAnswer().Findings))
-	return nil, nil
-}
-
-// clearedText says how many findings a remedy cleared, and how many came instead.
-func (b *Board) clearedText(name string, before, after []part.Finding) string {
-	lacks := func(list []part.Finding, key string) bool {
-		return !slices.ContainsFunc(list, func(f part.Finding) bool { return f.Key() == key })
-	}
-	cleared, fresh := 0, 0
-	for _, f := range before {
-		if lacks(after, f.Key()) {
-			cleared++
-		}
-	}
-	for _, f := range after {
-		if lacks(before, f.Key()) {
-			fresh++
-		}
-	}
-	out := b.label("remedy-done", text("what", name))
-	if cleared > 0 {
-		out = b.label("cleared", count("count", cleared))
-	}
-	if fresh > 0 {
-		out += " · " + b.label("cleared-new", count("count", fresh))
-	}
-	return out
-}
-
-// waysRemedy shows the ways round: what is done then is chosen on the board.
-const waysRemedy = "ways-round"
-
-// CanDo tells whether a remedy has a button now, and if not why.
-func (b *Board) CanDo(r part.Remedy) (can bool, why string) {
-	if r.Do == waysRemedy {
-		return true, ""
-	}
-	if b.ways != nil {
-		return false, b.label("why-take-first")
-	}
-	return CanRemedy(b.remedyIn(), r)
-}
-
-func (b *Board) remedyIn() RemedyIn {
-	return RemedyIn{Plan: b.plan, Rig: b.rig, Kit: b.kit, Words: b.words, Answer: b.planAnswer()}
 }

@@ -23,15 +23,12 @@ func firstEmpty(paths ...string) func(*cure) string {
 	return func(c *cure) string {
 		first := ""
 		for _, path := range paths {
-			m, _, ok := memberOf(c.thing, path)
-			if !ok {
-				continue
-			}
-			if first == "" {
-				first = path
-			}
-			if v, ok := walkPath(c.thing.value, pathSteps(path)); ok && m.show(v, c.thing, c.Words.System()) == "" {
+			there, entered := c.thing.Entered(path, c.Words.System())
+			switch {
+			case there && !entered:
 				return path
+			case there && first == "":
+				first = path
 			}
 		}
 		return first
@@ -41,7 +38,7 @@ func firstEmpty(paths ...string) func(*cure) string {
 // focusSize is the first size that nobody entered of a tree, of which the girth
 // or the trunk will do, or of a buried log.
 func focusSize(c *cure) string {
-	if a, ok := c.thing.ptr.(*plan.Anchor); ok && a.Kind == plan.AnchorTree && terrain.AtBreast(a) > 0 {
+	if a, ok := c.thing.At.(*plan.Anchor); ok && a.Kind == plan.AnchorTree && terrain.AtBreast(a) > 0 {
 		return firstEmpty("height_m")(c)
 	}
 	return firstEmpty("girth_m", "height_m", "depth_m", "log_length_m", "log_diameter_m")(c)
@@ -50,7 +47,7 @@ func focusSize(c *cure) string {
 // focusRating is the rating of a piece, or of the point of a vehicle that is in
 // use and lacks what is asked.
 func focusRating(c *cure) string {
-	v, ok := c.thing.ptr.(*plan.Vehicle)
+	v, ok := c.thing.At.(*plan.Vehicle)
 	if !ok {
 		return "rating"
 	}
@@ -63,7 +60,7 @@ func focusRating(c *cure) string {
 }
 
 func focusKind(c *cure) string {
-	v, ok := c.thing.ptr.(*plan.Vehicle)
+	v, ok := c.thing.At.(*plan.Vehicle)
 	if !ok {
 		return "kind"
 	}
@@ -97,34 +94,13 @@ func (c *cure) inUse(port plan.Port) bool {
 		return false
 	}
 	found := false
-	eachPort(r, func(p *plan.Port) { found = found || *p == port })
+	r.EachPort(func(p *plan.Port) { found = found || *p == port })
 	return found
-}
-
-// eachPort visits all hook-on points that a rig names.
-func eachPort(r *plan.Rig, visit func(p *plan.Port)) {
-	for i := range r.Lines {
-		for j := range r.Lines[i].Path {
-			visit(&r.Lines[i].Path[j])
-		}
-	}
-	for i := range r.Blocks {
-		visit(&r.Blocks[i].Fixed)
-	}
-	for i := range r.Slings {
-		visit(&r.Slings[i].On)
-		visit(&r.Slings[i].Holds)
-	}
-	for i := range r.Shackles {
-		for j := range r.Shackles[i].Joins {
-			visit(&r.Shackles[i].Joins[j])
-		}
-	}
 }
 
 // focusDiameter is the thickness that says how sharp a bend is.
 func focusDiameter(c *cure) string {
-	switch c.thing.ptr.(type) {
+	switch c.thing.At.(type) {
 	case *plan.Line:
 		return "diameter_m"
 	case *plan.Block:

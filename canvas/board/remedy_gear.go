@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"kedge/canvas/form"
 	"kedge/solver/facts"
 	"kedge/solver/gear"
 	"kedge/solver/layout"
@@ -38,7 +39,7 @@ func workingN(r plan.Rating) float64 {
 // longerSling takes the shortest sling of the kit's lengths that clears the
 // finding. The piece is another one, so its tag is one that nobody has read.
 func longerSling(c *cure) (*plan.Plan, error) {
-	s, ok := c.thing.ptr.(*plan.Sling)
+	s, ok := c.thing.At.(*plan.Sling)
 	if !ok {
 		return nil, c.no("no-thing")
 	}
@@ -123,7 +124,7 @@ func keep(h plan.Head, presets []string) plan.Head {
 
 // swapSling puts a piece of the kit in a sling's place, rigged as it was.
 func swapSling(s *plan.Sling, k plan.Sling) {
-	k.Head = keep(s.Head, presetMembers(&k))
+	k.Head = keep(s.Head, layout.PresetMembers(&k))
 	k.On, k.Holds, k.Hitch, k.Height, k.Use, k.Extra = s.On, s.Holds, s.Hitch, s.Height, s.Use, s.Extra
 	if s.Preset("height_m") {
 		k.Presets = withMembers(k.Presets, "height_m")
@@ -132,7 +133,7 @@ func swapSling(s *plan.Sling, k plan.Sling) {
 }
 
 func swapLine(l *plan.Line, k plan.Line) {
-	k.Head = keep(l.Head, presetMembers(&k))
+	k.Head = keep(l.Head, layout.PresetMembers(&k))
 	k.Path, k.Use, k.Share, k.Elastic, k.Joins, k.Wet, k.Extra = l.Path, l.Use, l.Share, l.Elastic, l.Joins, l.Wet, l.Extra
 	k.Connector = l.Connector // the piece hooked on stays, with what is known of it
 	ofConnector := func(member string) bool { return strings.HasPrefix(member, "connector.") }
@@ -150,13 +151,13 @@ func swapLine(l *plan.Line, k plan.Line) {
 }
 
 func swapBlock(b *plan.Block, k plan.Block) {
-	k.Head = keep(b.Head, withMembers(presetMembers(&k), "kind"))
+	k.Head = keep(b.Head, withMembers(layout.PresetMembers(&k), "kind"))
 	k.Fixed, k.At, k.Extra = b.Fixed, b.At, b.Extra
 	*b = k
 }
 
 func swapShackle(s *plan.Shackle, k plan.Shackle) {
-	k.Head = keep(s.Head, withMembers(presetMembers(&k), "kind"))
+	k.Head = keep(s.Head, withMembers(layout.PresetMembers(&k), "kind"))
 	k.Joins, k.At, k.PinIsRunning, k.Extra = s.Joins, s.At, s.PinIsRunning, s.Extra
 	*s = k
 }
@@ -216,7 +217,7 @@ func (c *cure) static(r *plan.Rig) error {
 }
 
 func hasPiece(c *cure) error {
-	switch c.thing.ptr.(type) {
+	switch c.thing.At.(type) {
 	case *plan.Line:
 		return kitHas(facts.GearLine)(c)
 	case *plan.Sling:
@@ -254,7 +255,7 @@ func replacePiece(c *cure) (*plan.Plan, error) {
 // extendLine lengthens a line with the shortest static sling of the kit that is
 // long enough, between its end and what it pulls.
 func extendLine(c *cure) (*plan.Plan, error) {
-	l, ok := c.thing.ptr.(*plan.Line)
+	l, ok := c.thing.At.(*plan.Line)
 	if !ok || len(l.Path) < 2 {
 		return nil, c.no("no-thing")
 	}
@@ -263,7 +264,7 @@ func extendLine(c *cure) (*plan.Plan, error) {
 		return gear.Static(k.Material) && float64(k.Length) >= c.Value.X && k.Length > 0
 	}) {
 		p, err := c.rigged(func(r *plan.Rig) error {
-			k.Head = plan.Head{ID: plan.NewID(c.Plan, plan.PrefixSling), Presets: presetMembers(&k)}
+			k.Head = plan.Head{ID: plan.NewID(c.Plan, plan.PrefixSling), Presets: layout.PresetMembers(&k)}
 			k.On, k.Hitch = end, plan.HitchStraight
 			r.Slings = append(r.Slings, k)
 			line, _ := r.Line(c.Thing)
@@ -290,14 +291,14 @@ func extendLine(c *cure) (*plan.Plan, error) {
 // pinRuns: the pin can be turned away from the running line; that a shackle is
 // pulled across is seen on the board and mended there.
 func pinRuns(c *cure) error {
-	s, ok := c.thing.ptr.(*plan.Shackle)
+	s, ok := c.thing.At.(*plan.Shackle)
 	if !ok || !s.PinIsRunning {
 		return c.no("turn-shackle")
 	}
 	return nil
 }
 
-func turnShackle(c *cure) (*plan.Plan, error) { return c.set("pin_on_running_line", fieldNo) }
+func turnShackle(c *cure) (*plan.Plan, error) { return c.set("pin_on_running_line", form.No) }
 
 // bowShackle puts the weakest bow shackle of the kit that is rated no lower in
 // the place of a dee.
@@ -367,7 +368,7 @@ func blockForRing(c *cure) (*plan.Plan, error) {
 }
 
 func isGear(c *cure) error {
-	switch c.thing.ptr.(type) {
+	switch c.thing.At.(type) {
 	case *plan.Sling, *plan.Shackle, *plan.Block:
 		return nil
 	}

@@ -36,7 +36,7 @@ func (c *cure) withDamper(p *plan.Plan, stretch int, share float64) *plan.Plan {
 // addDamper lays a damper on the stretch that the remedy's value is named
 // after, at the share it says.
 func addDamper(c *cure) (*plan.Plan, error) {
-	l, ok := c.thing.ptr.(*plan.Line)
+	l, ok := c.thing.At.(*plan.Line)
 	n, err := strconv.Atoi(c.Value.Name[strings.LastIndexByte(c.Value.Name, '/')+1:])
 	if !ok || err != nil || n < 1 || n >= len(l.Path) || !(c.Value.X >= 0 && c.Value.X <= 1) {
 		return nil, c.no("no-thing")
@@ -45,7 +45,7 @@ func addDamper(c *cure) (*plan.Plan, error) {
 }
 
 func hasJoins(c *cure) error {
-	l, ok := c.thing.ptr.(*plan.Line)
+	l, ok := c.thing.At.(*plan.Line)
 	if !ok || len(l.Joins) == 0 {
 		return c.no("no-thing")
 	}
@@ -75,7 +75,7 @@ func besideJoin() float64 {
 
 // damperAtJoin lays a damper on each side of every join that lacks one.
 func damperAtJoin(c *cure) (*plan.Plan, error) {
-	l, ok := c.thing.ptr.(*plan.Line)
+	l, ok := c.thing.At.(*plan.Line)
 	if !ok {
 		return nil, c.no("no-thing")
 	}
@@ -186,7 +186,7 @@ func never(kind string) bool {
 }
 
 func hasOtherPoint(c *cure) error {
-	v, ok := c.thing.ptr.(*plan.Vehicle)
+	v, ok := c.thing.At.(*plan.Vehicle)
 	if !ok || !slices.ContainsFunc(v.Recovery, func(q plan.RecoveryPoint) bool { return pulls(q.Kind) }) {
 		return c.no("other-point")
 	}
@@ -196,7 +196,7 @@ func hasOtherPoint(c *cure) error {
 // otherPoint hooks what hangs on a point not made for pulling to the nearest
 // one of the same vehicle that is.
 func otherPoint(c *cure) (*plan.Plan, error) {
-	v, ok := c.thing.ptr.(*plan.Vehicle)
+	v, ok := c.thing.At.(*plan.Vehicle)
 	if !ok {
 		return nil, c.no("other-point")
 	}
@@ -225,7 +225,7 @@ func otherPoint(c *cure) (*plan.Plan, error) {
 		for i := range r.Shackles {
 			r.Shackles[i].Joins = slices.Clone(r.Shackles[i].Joins)
 		}
-		eachPort(r, func(p *plan.Port) {
+		r.EachPort(func(p *plan.Port) {
 			if to, ok := moves[*p]; ok {
 				*p, done = to, true
 			}

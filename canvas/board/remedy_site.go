@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"kedge/canvas/form"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -17,7 +18,7 @@ const placeGrain = 1e-6
 func grained(x float64) float64 { return math.Round(x/placeGrain) * placeGrain }
 
 func turnsWinch(c *cure) error {
-	v, ok := c.thing.ptr.(*plan.Vehicle)
+	v, ok := c.thing.At.(*plan.Vehicle)
 	switch {
 	case !ok || v.Winch == nil:
 		return c.no("no-winch")
@@ -52,13 +53,13 @@ func turnVehicle(c *cure) (*plan.Plan, error) {
 
 // set changes the thing itself; the member is the person's own then.
 func (c *cure) set(path string, value string) (*plan.Plan, error) {
-	p, _, err := SetMember(c.Plan, c.Rig, c.Thing, path, value, c.Words)
+	p, _, err := form.Set(c.Plan, c.Rig, c.Thing, path, value, c.Words)
 	return p, err
 }
 
 // standsFree: a vehicle that is not chocked at all wheels already.
 func standsFree(c *cure) error {
-	if v, ok := c.thing.ptr.(*plan.Vehicle); !ok || v.Chocks == plan.ChocksAll {
+	if v, ok := c.thing.At.(*plan.Vehicle); !ok || v.Chocks == plan.ChocksAll {
 		return c.no("chocked")
 	}
 	return nil
@@ -69,7 +70,7 @@ func chockAll(c *cure) (*plan.Plan, error) { return c.set("chocks", plan.ChocksA
 
 // braked: a vehicle whose wheels something holds.
 func braked(c *cure) error {
-	v, ok := c.thing.ptr.(*plan.Vehicle)
+	v, ok := c.thing.At.(*plan.Vehicle)
 	if !ok || !v.FootBrake && !v.InGear && !v.Chocked() && (v.Brake == plan.BrakeNone || !v.BrakeKnown()) {
 		return c.no("not-braked")
 	}
@@ -79,8 +80,8 @@ func braked(c *cure) error {
 // releaseBrakes lets all wheels turn: brake off, chocks away, out of gear.
 func releaseBrakes(c *cure) (*plan.Plan, error) {
 	p := c.Plan
-	for _, m := range [...][2]string{{"brake", plan.BrakeNone}, {"chocks", plan.ChocksNone}, {"in_gear", fieldNo}, {"foot_brake", fieldNo}} {
-		next, _, err := SetMember(p, c.Rig, c.Thing, m[0], m[1], c.Words)
+	for _, m := range [...][2]string{{"brake", plan.BrakeNone}, {"chocks", plan.ChocksNone}, {"in_gear", form.No}, {"foot_brake", form.No}} {
+		next, _, err := form.Set(p, c.Rig, c.Thing, m[0], m[1], c.Words)
 		if err != nil {
 			return nil, err
 		}
@@ -90,21 +91,21 @@ func releaseBrakes(c *cure) (*plan.Plan, error) {
 }
 
 // markAsAnchor lets a boulder serve as anchor.
-func markAsAnchor(c *cure) (*plan.Plan, error) { return c.set("may_serve_as_anchor", fieldYes) }
+func markAsAnchor(c *cure) (*plan.Plan, error) { return c.set("may_serve_as_anchor", form.Yes) }
 
 func hasWinch(c *cure) error {
-	if v, ok := c.thing.ptr.(*plan.Vehicle); !ok || v.Winch == nil {
+	if v, ok := c.thing.At.(*plan.Vehicle); !ok || v.Winch == nil {
 		return c.no("no-winch")
 	}
 	return nil
 }
 
-func runEngine(c *cure) (*plan.Plan, error) { return c.set("winch/engine_off", fieldNo) }
+func runEngine(c *cure) (*plan.Plan, error) { return c.set("winch/engine_off", form.No) }
 
 // turnsInGround: what is set into the ground is set anew; a rated point is
 // where it is.
 func turnsInGround(c *cure) error {
-	a, ok := c.thing.ptr.(*plan.Anchor)
+	a, ok := c.thing.At.(*plan.Anchor)
 	switch {
 	case !ok || a.Kind != plan.AnchorPickets && a.Kind != plan.AnchorDeadman:
 		return c.no("not-turned")
@@ -127,7 +128,7 @@ func turnAnchor(c *cure) (*plan.Plan, error) {
 			break
 		}
 		to := math.Round(float64(terrain.VecBearing(level))/fineTurn) / (1 / fineTurn)
-		return c.set("set_bearing_deg", plainTyped(float64(quantity.Degrees(to).Normal())))
+		return c.set("set_bearing_deg", form.Plain(float64(quantity.Degrees(to).Normal())))
 	}
 	return nil, c.no("no-pull")
 }

@@ -33,7 +33,7 @@ type tieSite struct {
 // or line is the shortest of the kit that reaches and is taut; a line is cut to that. If nothing does, the error
 // says why the nearest does not and what to place.
 func tieBack(c *cure) (*plan.Plan, error) {
-	v, ok := c.thing.ptr.(*plan.Vehicle)
+	v, ok := c.thing.At.(*plan.Vehicle)
 	if !ok {
 		return nil, c.no("no-thing")
 	}
@@ -82,11 +82,11 @@ func tieBack(c *cure) (*plan.Plan, error) {
 // tieValues are the vehicle, what its anchor must be good for and the angle that
 // counts.
 func (c *cure) tieValues() []part.Value {
-	return []part.Value{text("thing", c.name()), {Name: "good", Unit: part.UnitForce, X: c.Value.X}, degrees("off", effort.TieBackMost)}
+	return []part.Value{part.Text("thing", c.name()), {Name: "good", Unit: part.UnitForce, X: c.Value.X}, {Name: "off", Unit: part.UnitAngle, X: effort.TieBackMost}}
 }
 
 func (c *cure) tieText(id string, s tieSite) string {
-	return c.Words.Label(id, append(c.tieValues(), text("anchor", c.called(s.port.Thing)), metres("far", s.farM))...)
+	return c.Words.Label(id, append(c.tieValues(), part.Text("anchor", c.called(s.port.Thing)), part.Value{Name: "far", Unit: part.UnitLength, X: s.farM})...)
 }
 
 func (c *cure) called(id plan.ID) string {
@@ -100,17 +100,17 @@ func (c *cure) called(id plan.ID) string {
 func (c *cure) pullOn(v *plan.Vehicle) (plan.Point, bool) {
 	var sum plan.Point
 	for _, s := range c.answer().Stretches {
-		a, b := flat(s.A), flat(s.B)
+		a, b := part.Flat(s.A), part.Flat(s.B)
 		if s.PortB.Thing == v.ID {
 			a, b = b, a
 		} else if s.PortA.Thing != v.ID {
 			continue
 		}
-		if l := dist(a, b); l > 0 {
-			sum = plus(sum, (b.X-a.X)/l, (b.Y-a.Y)/l)
+		if l := a.Dist(b); l > 0 {
+			sum = sum.Plus((b.X-a.X)/l, (b.Y-a.Y)/l)
 		}
 	}
-	return sum, math.Hypot(sum.X, sum.Y) > fineM
+	return sum, math.Hypot(sum.X, sum.Y) > layout.FineM
 }
 
 // tieSites are the anchors behind a vehicle that is pulled one way, each with
@@ -125,7 +125,7 @@ func (c *cure) tieSites(v *plan.Vehicle, pull plan.Point) (sites []tieSite, poin
 				continue
 			}
 			from := v.Place(q.Ahead, q.Left.Or(0))
-			far := math.Hypot(dist(from, at), float64(v.Rise+q.Height-high))
+			far := math.Hypot(from.Dist(at), float64(v.Rise+q.Height-high))
 			if along := (from.X-at.X)*pull.X + (from.Y-at.Y)*pull.Y; far > 0 && along >= least*far*math.Hypot(pull.X, pull.Y) {
 				sites = append(sites, tieSite{plan.Port{Thing: id}, plan.Port{Thing: v.ID, Point: q.ID}, far, radius})
 			}
@@ -185,13 +185,13 @@ func (c *cure) withTie(piece any, s tieSite) (p *plan.Plan, id plan.ID, err erro
 		case plan.Sling:
 			id = plan.NewID(c.Plan, plan.PrefixSling)
 			k.Condition = cmp.Or(k.Condition, plan.ConditionUsed) // a preset, as of any piece laid out
-			k.Head = plan.Head{ID: id, Presets: presetMembers(&k)}
+			k.Head = plan.Head{ID: id, Presets: layout.PresetMembers(&k)}
 			k.On, k.Holds, k.Hitch, k.Use = s.own, s.port, plan.HitchStraight, plan.UseTieBack
 			r.Slings = append(r.Slings, k)
 		case plan.Line:
 			id = plan.NewID(c.Plan, plan.PrefixLine)
 			k.Condition = cmp.Or(k.Condition, plan.ConditionUsed)
-			k.Head = plan.Head{ID: id, Presets: presetMembers(&k)}
+			k.Head = plan.Head{ID: id, Presets: layout.PresetMembers(&k)}
 			k.Path, k.Use = []plan.Port{s.own, s.port}, plan.UseTieBack
 			r.Lines = append(r.Lines, layout.Hooked(k))
 		}
@@ -210,11 +210,11 @@ func (c *cure) tieHolds(p *plan.Plan, id plan.ID, s tieSite) (why string, ok boo
 	a := solver.Assess(p, c.Rig)
 	for i := range a.Findings {
 		if f := &a.Findings[i]; f.ID == "tie-back-bears" && f.Things[0] == id {
-			return c.Words.Label("why-tie-bears", text("anchor", c.called(s.port.Thing)), text("thing", c.called(f.Things[1]))), false
+			return c.Words.Label("why-tie-bears", part.Text("anchor", c.called(s.port.Thing)), part.Text("thing", c.called(f.Things[1]))), false
 		}
 	}
 	name := func(q *part.Part) part.Value {
-		return text("part", c.Words.PartName(q, c.Words.Naming(a, c.Words.Names(p, c.Rig))))
+		return part.Text("part", c.Words.PartName(q, c.Words.Naming(a, c.Words.Names(p, c.Rig))))
 	}
 	// The anchor first: no other piece helps where it is too weak.
 	for _, of := range [...]func(*part.Part) bool{
@@ -227,7 +227,7 @@ func (c *cure) tieHolds(p *plan.Plan, id plan.ID, s tieSite) (why string, ok boo
 			case !q.Limit.Known, q.Status == part.Undecided:
 				return c.Words.Label("why-tie-unknown", name(q)), false
 			case q.Status != part.Within && q.Status != part.Near:
-				return c.Words.Label("why-tie-weak", name(q), text("limit", c.Words.LimitOf(q.Limit)), text("load", c.Words.LoadOf(q.Move))), false
+				return c.Words.Label("why-tie-weak", name(q), part.Text("limit", c.Words.LimitOf(q.Limit)), part.Text("load", c.Words.LoadOf(q.Move))), false
 			}
 		}
 	}
@@ -239,7 +239,7 @@ func (c *cure) tieHolds(p *plan.Plan, id plan.ID, s tieSite) (why string, ok boo
 
 // standsTied: a vehicle that is not to be moved itself, and has points.
 func standsTied(c *cure) error {
-	v, ok := c.thing.ptr.(*plan.Vehicle)
+	v, ok := c.thing.At.(*plan.Vehicle)
 	switch {
 	case !ok || v.Stuck != nil:
 		return c.no("no-thing")

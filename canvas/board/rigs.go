@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"kedge/canvas/form"
 	"kedge/canvas/words"
 	"kedge/solver"
 	"kedge/solver/layout"
@@ -143,7 +144,7 @@ func (b *Board) moveRig(by int) outcome {
 // RenameRig gives a rig a name, as one undo step; an empty one leaves it named
 // after its shape. The error says which rig there is not.
 func (b *Board) RenameRig(id plan.ID, name string) error {
-	next, edit, err := SetMember(b.plan, b.rig, id, "name", strings.TrimSpace(name), b.words)
+	next, edit, err := form.Set(b.plan, b.rig, id, "name", strings.TrimSpace(name), b.words)
 	if err != nil {
 		return err
 	}

@@ -9,6 +9,7 @@ import (
 
 	"kedge/canvas/board"
 	"kedge/canvas/draw"
+	"kedge/canvas/form"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 )
@@ -363,7 +364,7 @@ func TestPersonInAVehicle(t *testing.T) {
 func TestGroundAndMeasureAndNote(t *testing.T) {
 	h := rigged(t)
 	h.keys("g")
-	assert.Equal(t, []plan.ID{board.ThingGround}, h.b.Selection())
+	assert.Equal(t, []plan.ID{form.ThingGround}, h.b.Selection())
 	h.drag([2]float64{10, 15}, [2]float64{12, 15}, [2]float64{15, 15}) // falls to the east
 	near(t, 90, float64(h.b.Plan().Site.Ground.Downhill.Or(0)), 1e-9, "downhill")
 	h.keys("20 %", "<Enter>") // atan 0.20 = 11.31° (closed form)

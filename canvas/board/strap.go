@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"kedge/canvas/draw"
+	"kedge/canvas/form"
 	"kedge/solver"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -99,7 +100,7 @@ func (b *Board) strapAt(id plan.ID, heightM float64) outcome {
 	if quantity.Length(heightM) == solver.StrapHeight(s) {
 		return o
 	}
-	next, _, err := SetMember(b.plan, b.rig, id, "height_m", strconv.FormatFloat(heightM, 'f', -1, 64)+" m", b.words)
+	next, _, err := form.Set(b.plan, b.rig, id, "height_m", strconv.FormatFloat(heightM, 'f', -1, 64)+" m", b.words)
 	if err != nil {
 		o.report = b.sentence(err)
 		return o

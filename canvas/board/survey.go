@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"kedge/canvas/form"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -109,7 +110,7 @@ func (b *Board) takePoints(m Measured) Taking {
 		return b.notTaken("measured-no-points")
 	}
 	s, old := *m.Survey, b.plan.Site.Survey
-	t := Taking{Name: b.label("edit-survey", text("name", m.Name), count("count", len(s.Points))), IDs: []plan.ID{ThingSurvey}}
+	t := Taking{Name: b.label("edit-survey", text("name", m.Name), count("count", len(s.Points))), IDs: []plan.ID{form.ThingSurvey}}
 	switch {
 	case old == nil || len(old.Points) == 0:
 	case m.OnGlobe && s.LatDeg == old.LatDeg && s.LonDeg == old.LonDeg:
@@ -284,7 +285,7 @@ func (b *Board) removingSurvey() outcome {
 func surveyCommands() []command {
 	has := func(b *Board) bool { return b.plan.Site.Survey != nil }
 	return []command{
-		{"survey.select", "do-survey-select", "", has, "no-survey", func(b *Board) { b.Select(ThingSurvey) }},
+		{"survey.select", "do-survey-select", "", has, "no-survey", func(b *Board) { b.Select(form.ThingSurvey) }},
 		{"survey.remove", "do-survey-remove", "", has, "no-survey", func(b *Board) { b.commit(b.removingSurvey()) }},
 	}
 }

@@ -11,6 +11,7 @@ import (
 	"strconv"
 
 	"kedge/canvas/draw"
+	"kedge/canvas/form"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -58,7 +59,7 @@ func (b *Board) PlacePicture(kind string, data []byte, note string) error {
 	if err := b.edit(b.label(name), withPicture(b.plan, u)); err != nil {
 		return err
 	}
-	b.Select(ThingUnderlay)
+	b.Select(form.ThingUnderlay)
 	b.arm(ToolPictureScale)
 	said := b.label("prompt-picture-scale")
 	if note != "" {
@@ -107,14 +108,14 @@ func pictureCommands() []command {
 	arm := func(t Tool) func(*Board) {
 		return func(b *Board) {
 			b.arm(t)
-			b.Select(ThingUnderlay)
+			b.Select(form.ThingUnderlay)
 		}
 	}
 	return []command{
 		{"picture.scale", "do-picture-scale", "", has, "no-picture", arm(ToolPictureScale)},
 		{"picture.turn", "do-picture-turn", "", has, "no-picture", arm(ToolPictureTurn)},
 		{"picture.move", "do-picture-move", "", has, "no-picture", arm(ToolPictureMove)},
-		{"picture.select", "do-picture-select", "", has, "no-picture", func(b *Board) { b.Select(ThingUnderlay) }},
+		{"picture.select", "do-picture-select", "", has, "no-picture", func(b *Board) { b.Select(form.ThingUnderlay) }},
 		{"picture.remove", "do-picture-remove", "", has, "no-picture", func(b *Board) { b.commit(b.removingPicture()) }},
 	}
 }
@@ -184,7 +185,7 @@ func (b *Board) pressPicture(p pointer) {
 		return
 	}
 	if b.tool == ToolPictureMove {
-		b.gesture = &gesture{from: p, tap: func() { b.Select(ThingUnderlay) }, outcome: func(q pointer) outcome { return b.movedPicture(p, q) }}
+		b.gesture = &gesture{from: p, tap: func() { b.Select(form.ThingUnderlay) }, outcome: func(q pointer) outcome { return b.movedPicture(p, q) }}
 		return
 	}
 	if len(b.points()) > 1 { // a length was asked for and not given
@@ -232,7 +233,7 @@ func (b *Board) pairOnPicture(from, to plan.Point) {
 	}
 	b.pending = &pending{points: []plan.Point{from, to}}
 	b.question = &Question{
-		Thing: ThingUnderlay, Member: "scaled_by/length_m", Label: b.label("prompt-picture-length"),
+		Thing: form.ThingUnderlay, Member: "scaled_by/length_m", Label: b.label("prompt-picture-length"),
 		take: func(typed string) error { return b.takeLength(from, to, typed) },
 	}
 	b.changed()
@@ -269,7 +270,7 @@ func (b *Board) takeLength(from, to plan.Point, typed string) error {
 		return err
 	}
 	b.pending, b.tool, b.out = nil, ToolSelect, outcome{}
-	b.Select(ThingUnderlay)
+	b.Select(form.ThingUnderlay)
 	size, perPixel := pictureSize(u.Bytes), b.plan.Site.Underlay.Metres
 	b.say(b.label("picture-scaled", metres("length", float64(l.Value)), metres("width", float64(size.X)*perPixel), metres("height", float64(size.Y)*perPixel)))
 	return nil
@@ -320,7 +321,7 @@ func (b *Board) movedPicture(from, p pointer) outcome {
 	v.At = rounded(plus(u.At, p.at.X-from.at.X, p.at.Y-from.at.Y), fineM)
 	return outcome{
 		plan: pictureFollowed(b.plan, withPicture(b.plan, &v)), name: b.label("edit-move-picture"), prompt: b.picturePrompt(),
-		selected: []plan.ID{ThingUnderlay},
+		selected: []plan.ID{form.ThingUnderlay},
 		texts:    []draw.FreeText{{At: p.at, Text: b.lengthText(dist(from.at, p.at))}},
 	}
 }
@@ -337,7 +338,7 @@ func (b *Board) turnedPicture(about plan.Point, by quantity.Degrees) outcome {
 	v.Turn = (u.Turn + by).Normal()
 	v.At = finePoint(turnedAbout(u.At, about, by))
 	return outcome{
-		plan: pictureFollowed(b.plan, withPicture(b.plan, &v)), name: b.label("edit-turn-picture"), selected: []plan.ID{ThingUnderlay},
+		plan: pictureFollowed(b.plan, withPicture(b.plan, &v)), name: b.label("edit-turn-picture"), selected: []plan.ID{form.ThingUnderlay},
 		report: b.label("picture-turned", degrees("angle", v.Turn)),
 	}
 }

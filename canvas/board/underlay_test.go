@@ -13,6 +13,7 @@ import (
 	"pgregory.net/rapid"
 
 	"kedge/canvas/board"
+	"kedge/canvas/form"
 	"kedge/solver/plan"
 )
 
@@ -49,7 +50,7 @@ func TestPlacePicture(t *testing.T) {
 	near(t, 0.8*1000/v.PerM, u.Metres*200, 1e-9, "width")
 	assert.Nil(t, u.Scaled)
 	assert.Equal(t, board.ToolPictureScale, h.b.Tool())
-	assert.Equal(t, []plan.ID{board.ThingUnderlay}, h.b.Selection())
+	assert.Equal(t, []plan.ID{form.ThingUnderlay}, h.b.Selection())
 	assert.Contains(t, h.b.Prompt(), "made smaller")
 	assert.Contains(t, h.b.Prompt(), "not to scale yet")
 	assert.Equal(t, "Place picture", h.b.UndoName())
@@ -227,7 +228,7 @@ func TestMoveFadeRemovePicture(t *testing.T) {
 	h.b.FadePicture(math.NaN())
 	h.b.FadePicture(2)
 	near(t, 0.75, h.b.Plan().Site.Underlay.Fade, 0, "what is no share is left")
-	h.b.Select(board.ThingUnderlay)
+	h.b.Select(form.ThingUnderlay)
 	h.keys("<Delete>")
 	assert.Nil(t, h.b.Plan().Site.Underlay)
 	assert.Empty(t, h.b.Selection())
@@ -241,12 +242,12 @@ func TestMoveFadeRemovePicture(t *testing.T) {
 // Metres per pixel typed in Details are the length they give the lower edge.
 func TestScalePictureByField(t *testing.T) {
 	h := withPictureOnBoard(t)
-	require.NoError(t, h.b.Set(board.ThingUnderlay, "metres_per_pixel", "0.05"))
+	require.NoError(t, h.b.Set(form.ThingUnderlay, "metres_per_pixel", "0.05"))
 	u := h.b.Plan().Site.Underlay
 	require.NotNil(t, u.Scaled)
 	near(t, 10, float64(u.Scaled.Length), 1e-9, "200 pixels of 0.05 m")
 	near(t, 10, math.Hypot(u.Scaled.B.X-u.Scaled.A.X, u.Scaled.B.Y-u.Scaled.A.Y), 1e-9, "between the points")
-	require.NoError(t, h.b.Set(board.ThingUnderlay, "turn_deg", "90"))
+	require.NoError(t, h.b.Set(form.ThingUnderlay, "turn_deg", "90"))
 	s := h.b.Plan().Site.Underlay.Scaled
 	near(t, 10, s.A.Y-s.B.Y, 1e-9, "turned clockwise, east is south")
 }
@@ -278,7 +279,7 @@ func TestPictureBytesAreShared(t *testing.T) {
 	h.click(18, 10)
 	h.keys("12", "<Enter>")
 	h.b.FadePicture(0.5)
-	require.NoError(t, h.b.Set(board.ThingUnderlay, "turn_deg", "12"))
+	require.NoError(t, h.b.Set(form.ThingUnderlay, "turn_deg", "12"))
 	h.keys("v")
 	h.click(10, 10)
 	h.keys("2450", "<Enter>")

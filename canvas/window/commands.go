@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 
 	"kedge/canvas/board"
+	"kedge/canvas/form"
 )
 
 // command is what a menu entry or shortcut does.
@@ -44,7 +45,7 @@ func (w *Window) commandList() []command {
 		own("picture-copy", "do-picture-copy", "Ctrl+Shift+C", func() { w.copyPicture(false, false) }),
 		own("picture-copy-part", "do-picture-copy-part", "", func() { w.copyPicture(true, false) }),
 		own("picture-copy-svg", "do-picture-copy-svg", "", func() { w.copyPicture(len(w.board.Selection()) > 0, true) }),
-		own("sheet-details", "do-sheet-details", "", func() { w.board.Select(board.ThingSheet); w.showPanel("details") }),
+		own("sheet-details", "do-sheet-details", "", func() { w.board.Select(form.ThingSheet); w.showPanel("details") }),
 		own("keys", "do-keys", "F1", w.showKeys),
 		own("cautions", "title-cautions", "", w.showCautions),
 		own("about", "do-about", "", w.showAbout),

@@ -7,7 +7,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
-	"kedge/canvas/board"
+	"kedge/canvas/form"
 	"kedge/canvas/words"
 	"kedge/solver"
 	"kedge/solver/part"
@@ -59,11 +59,11 @@ func (w *Window) snapDetails() func(*ink) {
 		}
 	}
 	var thing plan.ID
-	var fields []board.Field
+	var fields []form.Field
 	selected := w.board.Selection()
 	if len(selected) == 1 {
 		thing = selected[0]
-		fields = w.settled(board.Fields(w.board.Shown(), w.board.Rig(), thing, a, ws))
+		fields = w.settled(form.Fields(w.board.Shown(), w.board.Rig(), thing, a, ws))
 	}
 	head := w.called(thing, names)
 	if len(selected) > 1 {
@@ -106,13 +106,13 @@ func (w *Window) snapDetails() func(*ink) {
 // called is what a thing is called, the sheet and its like too.
 func (w *Window) called(id plan.ID, names words.Names) string {
 	switch id {
-	case board.ThingGround:
+	case form.ThingGround:
 		return w.label("thing-ground")
-	case board.ThingSheet:
+	case form.ThingSheet:
 		return w.label("thing-sheet")
-	case board.ThingUnderlay:
+	case form.ThingUnderlay:
 		return w.label("thing-underlay")
-	case board.ThingSurvey:
+	case form.ThingSurvey:
 		return w.label("thing-survey")
 	}
 	p := w.board.Plan()
@@ -125,7 +125,7 @@ func (w *Window) called(id plan.ID, names words.Names) string {
 // field draws one member: typed in a box, preset with the word beside it,
 // computed with = and no box, measured over computed.
 // called is the name the thing goes by.
-func (k *ink) field(w *Window, thing plan.ID, f *board.Field, called string, entering fieldAt) {
+func (k *ink) field(w *Window, thing plan.ID, f *form.Field, called string, entering fieldAt) {
 	t, s := k.mid(), k.small()
 	high := k.px(24)
 	x0 := k.px(14)
@@ -136,7 +136,7 @@ func (k *ink) field(w *Window, thing plan.ID, f *board.Field, called string, ent
 	k.text(x0, mid, f.Label, t, bx-x0-k.px(6))
 	id := "field " + f.Member
 	member := *f
-	if f.Kind == board.FieldShown || f.Origin == board.OriginComputed && f.Value == "" {
+	if f.Kind == form.KindShown || f.Origin == form.OriginComputed && f.Value == "" {
 		value := f.Computed
 		if value == "" {
 			value = f.Value
@@ -150,10 +150,10 @@ func (k *ink) field(w *Window, thing plan.ID, f *board.Field, called string, ent
 			k.text(bx+k.px(8), mid+float64(i)*line(t), l, t, 0)
 		}
 		high += float64(len(lines)-1) * line(t)
-		if f.Kind != board.FieldShown && (k.hover == id || k.focus == id) {
+		if f.Kind != form.KindShown && (k.hover == id || k.focus == id) {
 			k.box(bx, y+1, bw, high-2, 3, color.NRGBA{}, k.c.Edge, 1)
 		}
-		if f.Kind == board.FieldShown {
+		if f.Kind == form.KindShown {
 			k.y += high
 			return
 		}
@@ -167,25 +167,25 @@ func (k *ink) field(w *Window, thing plan.ID, f *board.Field, called string, ent
 	}
 	remark := ""
 	switch f.Origin {
-	case board.OriginPreset:
+	case form.OriginPreset:
 		remark = w.label("preset")
-	case board.OriginMeasured:
+	case form.OriginMeasured:
 		remark = w.label("measured", text("computed", f.Computed))
 	}
 	value := shownValue(f)
 	style := t
-	if f.Origin == board.OriginUnknown && f.Value == "" {
+	if f.Origin == form.OriginUnknown && f.Value == "" {
 		value, style = "?", in(t, k.c.Quiet)
 		switch {
-		case f.Kind == board.FieldBool:
+		case f.Kind == form.KindBool:
 			value = w.label("not-known")
 		case f.Member == memberName: // what it is called as long as nobody names it
 			value = called
-		case f.Kind == board.FieldText || f.Kind == board.FieldLines:
+		case f.Kind == form.KindText || f.Kind == form.KindLines:
 			value = ""
 		}
 	}
-	if f.Kind == board.FieldBool { // a box to tick, not one to type into
+	if f.Kind == form.KindBool { // a box to tick, not one to type into
 		k.tick(bx+k.px(14), mid, f.Value == "yes")
 		if k.hover == id || k.focus == id {
 			k.box(bx, y+1, bw, high-2, 3, color.NRGBA{}, edge, 1)
@@ -200,18 +200,18 @@ func (k *ink) field(w *Window, thing plan.ID, f *board.Field, called string, ent
 	}
 	k.box(bx, y+1, bw, high-2, 3, k.c.Card, edge, 1)
 	rw := 0.0
-	if remark != "" && f.Origin == board.OriginPreset {
+	if remark != "" && f.Origin == form.OriginPreset {
 		rw = width(remark, s) + k.px(6)
 		k.right(bx+bw-k.px(6), mid, remark, s)
 	}
-	if f.Kind == board.FieldChoice {
+	if f.Kind == form.KindChoice {
 		rw += k.px(14)
 		k.right(bx+bw-k.px(6)-max(rw-k.px(14), 0), mid, "▾", s)
 	}
 	k.text(bx+k.px(8), mid, value, style, bw-k.px(14)-rw)
 	k.hit(hit{id: id, x0: bx, y0: y, x1: bx + bw, y1: y + high, press: func() { w.edit(thing, member) }, over: w.help(member)})
 	k.y += high
-	if f.Kind == board.FieldRating {
+	if f.Kind == form.KindRating {
 		basis := f.Basis
 		for _, c := range f.Choices {
 			if c.Value == f.Basis {
@@ -232,7 +232,7 @@ func (k *ink) field(w *Window, thing plan.ID, f *board.Field, called string, ent
 		}})
 		k.y += h
 	}
-	if f.Origin == board.OriginMeasured {
+	if f.Origin == form.OriginMeasured {
 		k.text(bx+k.px(8), k.y+line(s)/2, remark, s, bw-k.px(8))
 		k.y += line(s)
 	}
@@ -242,9 +242,9 @@ func (k *ink) field(w *Window, thing plan.ID, f *board.Field, called string, ent
 }
 
 // shownValue is a field's value with its unit.
-func shownValue(f *board.Field) string {
+func shownValue(f *form.Field) string {
 	v := f.Value
-	if f.Kind == board.FieldChoice || f.Kind == board.FieldBool {
+	if f.Kind == form.KindChoice || f.Kind == form.KindBool {
 		for _, c := range f.Choices {
 			if c.Value == f.Value {
 				return c.Text
@@ -255,7 +255,7 @@ func shownValue(f *board.Field) string {
 	if v != "" && f.Unit != "" {
 		v += " " + f.Unit
 	}
-	if f.Kind == board.FieldLines && len(f.Choices) > 0 { // ports: by what they are called
+	if f.Kind == form.KindLines && len(f.Choices) > 0 { // ports: by what they are called
 		lines := strings.Split(v, "\n")
 		for i, l := range lines {
 			for _, c := range f.Choices {
@@ -276,18 +276,18 @@ const (
 )
 
 // settled are fields with what counts where nothing was entered.
-func (w *Window) settled(fields []board.Field) []board.Field {
+func (w *Window) settled(fields []form.Field) []form.Field {
 	for i := range fields {
 		f := &fields[i]
 		if f.Member == memberPlanOn && f.Value == "" && f.Computed == "" {
-			f.Origin, f.Computed = board.OriginComputed, w.label("plan-"+plan.PlanHigh)
+			f.Origin, f.Computed = form.OriginComputed, w.label("plan-"+plan.PlanHigh)
 		}
 	}
 	return fields
 }
 
 // help says in the status line what a field is about.
-func (w *Window) help(f board.Field) func(bool) {
+func (w *Window) help(f form.Field) func(bool) {
 	if f.Help == "" {
 		return nil
 	}
@@ -295,16 +295,16 @@ func (w *Window) help(f board.Field) func(bool) {
 }
 
 // edit opens a field: an entry over it, or a menu of its choices.
-func (w *Window) edit(thing plan.ID, f board.Field) {
+func (w *Window) edit(thing plan.ID, f form.Field) {
 	id := "field " + f.Member
 	switch {
-	case f.Kind == board.FieldBool:
+	case f.Kind == form.KindBool:
 		v := "yes"
 		if f.Value == "yes" {
 			v = "no"
 		}
 		w.set(thing, f.Member, v)
-	case f.Kind == board.FieldChoice && len(f.Choices) > 0:
+	case f.Kind == form.KindChoice && len(f.Choices) > 0:
 		w.chooseOrType(thing, f, id)
 	default:
 		w.openEntry(thing, f)
@@ -317,11 +317,11 @@ func (w *Window) set(thing plan.ID, member, given string) bool {
 }
 
 // choose shows the choices of a member as a menu under its hit.
-func (w *Window) choose(thing plan.ID, member string, choices []board.Choice, id string) {
+func (w *Window) choose(thing plan.ID, member string, choices []form.Choice, id string) {
 	w.chooser(thing, member, choices, id, nil)
 }
 
-func (w *Window) chooseOrType(thing plan.ID, f board.Field, id string) {
+func (w *Window) chooseOrType(thing plan.ID, f form.Field, id string) {
 	var more *fyne.MenuItem
 	if f.Free {
 		more = fyne.NewMenuItem(w.label("other-word"), func() { w.openEntry(thing, f); w.refresh() })
@@ -329,7 +329,7 @@ func (w *Window) chooseOrType(thing plan.ID, f board.Field, id string) {
 	w.chooser(thing, f.Member, f.Choices, id, more)
 }
 
-func (w *Window) chooser(thing plan.ID, member string, choices []board.Choice, id string, more *fyne.MenuItem) {
+func (w *Window) chooser(thing plan.ID, member string, choices []form.Choice, id string, more *fyne.MenuItem) {
 	var items []*fyne.MenuItem
 	for _, c := range choices {
 		name := c.Text

@@ -5,7 +5,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
-	"kedge/canvas/board"
+	"kedge/canvas/form"
 	"kedge/solver/plan"
 )
 
@@ -33,9 +33,9 @@ func (e *fieldEntry) at() fieldAt {
 }
 
 // openEntry lays an entry over a field and gives it the keys.
-func (w *Window) openEntry(thing plan.ID, f board.Field) {
+func (w *Window) openEntry(thing plan.ID, f form.Field) {
 	w.closeEntry()
-	e := &fieldEntry{w: w, where: fieldAt{thing: thing, member: f.Member}, was: f.Value, lines: f.Kind == board.FieldLines}
+	e := &fieldEntry{w: w, where: fieldAt{thing: thing, member: f.Member}, was: f.Value, lines: f.Kind == form.KindLines}
 	e.MultiLine = e.lines
 	e.Wrapping = fyne.TextWrapOff
 	e.Scroll = fyne.ScrollNone

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"slices"
 
-	"kedge/canvas/board"
+	"kedge/canvas/form"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 )
@@ -174,7 +174,7 @@ func (w *Window) remedy(r part.Remedy) {
 }
 
 // typeInto opens a field of Details.
-func (w *Window) typeInto(f *board.FocusField) {
+func (w *Window) typeInto(f *form.Focus) {
 	w.board.Select(f.Thing)
 	if tabbed, _ := w.narrow(); tabbed {
 		w.choice, w.open = "details", true
@@ -191,7 +191,7 @@ func (w *Window) openWaiting() {
 		return
 	}
 	w.waiting = nil
-	for _, m := range board.Fields(w.board.Plan(), w.board.Rig(), f.Thing, w.answer(), w.words()) {
+	for _, m := range form.Fields(w.board.Plan(), w.board.Rig(), f.Thing, w.answer(), w.words()) {
 		if m.Member == f.Member {
 			i := w.details.find("field " + f.Member)
 			w.details.reveal(float32(w.details.hits[i].y0), float32(w.details.hits[i].y1))

@@ -3,7 +3,7 @@ package window
 import (
 	"strings"
 
-	"kedge/canvas/board"
+	"kedge/canvas/form"
 )
 
 // showKeys lists the keys.
@@ -44,5 +44,5 @@ func (w *Window) showAbout() {
 // renameRig opens the name of the rig in Details.
 func (w *Window) renameRig() {
 	rig := w.board.Rig()
-	w.typeInto(&board.FocusField{Thing: rig, Member: "name"})
+	w.typeInto(&form.Focus{Thing: rig, Member: "name"})
 }

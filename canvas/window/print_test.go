@@ -15,7 +15,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"kedge/canvas/board"
+	"kedge/canvas/form"
 	"kedge/canvas/sheet"
 	"kedge/solver"
 	"kedge/solver/plan"
@@ -374,8 +374,8 @@ func TestTheTitleBlockIsReachedFromThePage(t *testing.T) {
 	s.click(s.paper, "paper A3")
 	s.click(s.sheets, "title-block")
 	assert.Nil(t, s.print)
-	assert.Equal(t, []plan.ID{board.ThingSheet}, s.board.Selection())
-	require.True(t, s.set(board.ThingSheet, "title_block/school", "Curlew Moss wardens"))
+	assert.Equal(t, []plan.ID{form.ThingSheet}, s.board.Selection())
+	require.True(t, s.set(form.ThingSheet, "title_block/school", "Curlew Moss wardens"))
 	s.run("print")
 	require.NotNil(t, s.print)
 	assert.True(t, s.print.kinds[sheet.Loads])

@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/container"
 
 	"kedge/canvas/board"
+	"kedge/canvas/form"
 	"kedge/canvas/store"
 )
 
@@ -164,12 +165,12 @@ func (w *Window) traceActions() traceActions {
 	}
 	var ids []string
 	switch sel[0] {
-	case board.ThingUnderlay:
+	case form.ThingUnderlay:
 		ids = []string{"picture.scale", "picture.turn", "picture.move", "picture.remove"}
 		if u := w.board.Picture(); u != nil {
 			t.fades, t.fade = true, u.Fade
 		}
-	case board.ThingSurvey:
+	case form.ThingSurvey:
 		ids = []string{"place-survey", "survey.remove"}
 	}
 	for _, id := range ids {

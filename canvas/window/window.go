@@ -15,6 +15,7 @@ import (
 
 	"kedge/canvas/board"
 	"kedge/canvas/draw"
+	"kedge/canvas/form"
 	"kedge/canvas/pen"
 	"kedge/canvas/store"
 	"kedge/canvas/words"
@@ -93,7 +94,7 @@ type Window struct {
 
 	commands []command
 	popup    *popup
-	waiting  *board.FocusField // field to be typed into once Details shows it
+	waiting  *form.Focus // field to be typed into once Details shows it
 	print    *printing
 	printed  *printing // as it was left; nil: not yet
 	asking   *question

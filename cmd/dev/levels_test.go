@@ -32,6 +32,7 @@ var levels = map[string]int{
 	"solver/layout": 7,
 
 	"canvas/words": 8,
+	"canvas/form":  8,
 
 	"canvas/pen":    9,
 	"canvas/draw":   9,
@@ -57,6 +58,7 @@ const (
 // sameLevel lists the imports allowed within one level, as importer to
 // imported, each with its reason.
 var sameLevel = map[[2]string]string{
+	{"canvas/form", "canvas/words"}: "a field is labelled in the words of the screen",
 	{"canvas/draw", "canvas/pen"}:   "draw knows what is drawn, pen how a path becomes ink",
 	{"canvas/sheet", "canvas/pen"}:  "a sheet's frame and tables are inked like the drawing",
 	{"canvas/sheet", "canvas/draw"}: "a sheet shows the drawing itself, at a scale",

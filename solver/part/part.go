@@ -28,6 +28,9 @@ func (v Vec) Cross(w Vec) Vec {
 	return Vec{v[1]*w[2] - v[2]*w[1], v[2]*w[0] - v[0]*w[2], v[0]*w[1] - v[1]*w[0]}
 }
 
+// Flat is the point of the plan under v.
+func Flat(v Vec) plan.Point { return plan.Point{X: v[0], Y: v[1]} }
+
 // Len is the length of v.
 func (v Vec) Len() float64 { return math.Sqrt(v.Dot(v)) }
 

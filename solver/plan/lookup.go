@@ -96,6 +96,27 @@ func (r *Rig) Damper(id ID) (*Damper, bool) {
 	return find(r.Dampers, func(d *Damper) bool { return d.ID == id })
 }
 
+// EachPort visits all hook-on points that the rig names.
+func (r *Rig) EachPort(visit func(p *Port)) {
+	for i := range r.Lines {
+		for j := range r.Lines[i].Path {
+			visit(&r.Lines[i].Path[j])
+		}
+	}
+	for i := range r.Blocks {
+		visit(&r.Blocks[i].Fixed)
+	}
+	for i := range r.Slings {
+		visit(&r.Slings[i].On)
+		visit(&r.Slings[i].Holds)
+	}
+	for i := range r.Shackles {
+		for j := range r.Shackles[i].Joins {
+			visit(&r.Shackles[i].Joins[j])
+		}
+	}
+}
+
 // Connected tells at which ends of its path a line's own connector hooks it on:
 // the far one, and the hauling one too if it is no winch. A shackle of the rig
 // that holds an end is the connector there itself.

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"github.com/go-json-experiment/json/jsontext"
+	"math"
 
 	"kedge/solver/quantity"
 )
@@ -76,6 +77,15 @@ type Point struct {
 	X float64 `json:"x_m"`
 	Y float64 `json:"y_m"`
 }
+
+// Dist is how far apart two points are, in metres.
+func (p Point) Dist(q Point) float64 { return math.Hypot(q.X-p.X, q.Y-p.Y) }
+
+// Plus is the point so many metres east and north of p.
+func (p Point) Plus(dx, dy float64) Point { return Point{p.X + dx, p.Y + dy} }
+
+// Mid is the point halfway between two.
+func (p Point) Mid(q Point) Point { return Point{(p.X + q.X) / 2, (p.Y + q.Y) / 2} }
 
 // Port names a hook-on point. Point is empty where the thing has only one. Like
 // that of a [Point], its JSON object is closed.

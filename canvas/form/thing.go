@@ -1,4 +1,4 @@
-package board
+package form
 
 import (
 	"reflect"
@@ -8,6 +8,7 @@ import (
 	"sync"
 
 	"kedge/solver/plan"
+	"kedge/solver/quantity"
 )
 
 // Kinds of what has fields beside the things of a plan.
@@ -38,21 +39,21 @@ func (k thingKind) String() string {
 	return plan.ThingKind(k).String()
 }
 
-// fieldThing is something with members: where it stands in a plan, and its value.
-type fieldThing struct {
+// Thing is something with members: where it stands in a plan, and its value.
+type Thing struct {
 	id    plan.ID
 	kind  thingKind
 	steps []string      // from the plan to it; a number is a place in a list
 	value reflect.Value // not to be changed
-	ptr   any           // pointer to the value
+	At    any           // pointer to the value
 }
 
-// findThing looks a thing up; false if there is none.
-func findThing(p *plan.Plan, rig, id plan.ID) (fieldThing, bool) {
+// Find looks a thing up; false if there is none.
+func Find(p *plan.Plan, rig, id plan.ID) (Thing, bool) {
 	if p == nil {
-		return fieldThing{}, false
+		return Thing{}, false
 	}
-	t := fieldThing{id: id}
+	t := Thing{id: id}
 	switch id {
 	case ThingGround:
 		t.kind, t.steps = kindGround, []string{"site", "ground"}
@@ -75,7 +76,7 @@ func findThing(p *plan.Plan, rig, id plan.ID) (fieldThing, bool) {
 		slot := plan.NewIndex(p, r).Find(id)
 		list, known := thingLists[slot.Kind]
 		if !known {
-			return fieldThing{}, false
+			return Thing{}, false
 		}
 		t.kind, t.steps = thingKind(slot.Kind), []string{"site", list, strconv.Itoa(slot.Pos)}
 		if slot.InRig {
@@ -84,15 +85,15 @@ func findThing(p *plan.Plan, rig, id plan.ID) (fieldThing, bool) {
 	}
 	v, ok := walkPath(reflect.ValueOf(p).Elem(), t.steps)
 	if !ok {
-		return fieldThing{}, false
+		return Thing{}, false
 	}
 	if v.Kind() == reflect.Pointer {
 		if v.IsNil() {
-			return fieldThing{}, false
+			return Thing{}, false
 		}
 		v = v.Elem()
 	}
-	t.value, t.ptr = v, v.Addr().Interface()
+	t.value, t.At = v, v.Addr().Interface()
 	return t, true
 }
 
@@ -228,7 +229,7 @@ func element(v reflect.Value, step string) int {
 
 // editThing is p with a change made to a copy of the thing; everything else is
 // shared with p. The change gets the thing's value, free to be set.
-func editThing(p *plan.Plan, t fieldThing, change func(v reflect.Value) error) (*plan.Plan, error) {
+func editThing(p *plan.Plan, t Thing, change func(v reflect.Value) error) (*plan.Plan, error) {
 	q := *p
 	v, ok := openPath(reflect.ValueOf(&q).Elem(), t.steps)
 	if !ok {
@@ -246,10 +247,21 @@ func editThing(p *plan.Plan, t fieldThing, change func(v reflect.Value) error) (
 	return &q, nil
 }
 
-// head is what every thing of a plan has; nil for the ground and its like.
-func (t fieldThing) head() *plan.Head { return fieldHead(t.value) }
+// Entered reports whether a thing has a member to be entered, and whether
+// somebody entered it.
+func (t Thing) Entered(path string, sys quantity.System) (there, entered bool) {
+	m, _, ok := memberOf(t, path)
+	if !ok {
+		return false, false
+	}
+	v, ok := walkPath(t.value, pathSteps(path))
+	return true, !ok || m.show(v, t, sys) != ""
+}
 
-func fieldHead(v reflect.Value) *plan.Head {
+// head is what every thing of a plan has; nil for the ground and its like.
+func (t Thing) head() *plan.Head { return headOf(t.value) }
+
+func headOf(v reflect.Value) *plan.Head {
 	if f := v.FieldByName("Head"); f.IsValid() && f.CanAddr() {
 		h, _ := f.Addr().Interface().(*plan.Head)
 		return h
@@ -271,7 +283,7 @@ func presetNames(path string) (owner []string, names []string) {
 }
 
 // preset tells whether a member still has the value the program proposed.
-func (m fieldMember) preset(t fieldThing) bool {
+func (m member) preset(t Thing) bool {
 	owner, names := presetNames(m.path)
 	v, ok := walkPath(t.value, append(slices.Clone(owner), "presets"))
 	if !ok {
@@ -282,7 +294,7 @@ func (m fieldMember) preset(t fieldThing) bool {
 }
 
 // leavePresets takes a member out of the presets of the thing v.
-func (m fieldMember) leavePresets(v reflect.Value) {
+func (m member) leavePresets(v reflect.Value) {
 	owner, names := presetNames(m.path)
 	list, ok := openPath(v, append(slices.Clone(owner), "presets"))
 	if !ok {
@@ -300,7 +312,7 @@ func (m fieldMember) leavePresets(v reflect.Value) {
 }
 
 // doubtMember is the name a member has in a thing's list of doubts.
-func (m fieldMember) doubtMember() string {
+func (m member) doubtMember() string {
 	name := strings.ReplaceAll(m.path, "/", ".")
 	if m.unit == unitRating {
 		name += ".force_n"
@@ -309,8 +321,8 @@ func (m fieldMember) doubtMember() string {
 }
 
 // setDoubt puts a doubt on a member of the thing v, or takes it off (nil).
-func (m fieldMember) setDoubt(v reflect.Value, d *plan.Doubt) {
-	h := fieldHead(v)
+func (m member) setDoubt(v reflect.Value, d *plan.Doubt) {
+	h := headOf(v)
 	if h == nil {
 		return
 	}

@@ -1,10 +1,11 @@
-package board
+package form
 
 import (
 	"strings"
 
 	"kedge/canvas/words"
 	"kedge/solver"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
@@ -17,18 +18,18 @@ const (
 	ThingSurvey   plan.ID = "/survey"
 )
 
-// FieldKind is how a field is entered.
-type FieldKind string
+// Kind is how a field is entered.
+type Kind string
 
 // The kinds of field.
 const (
-	FieldNumber FieldKind = "number" // a figure with a unit; ± and ranges where Doubts
-	FieldText   FieldKind = "text"
-	FieldLines  FieldKind = "multi-line" // one entry a line
-	FieldChoice FieldKind = "choice"     // one of Choices; Free: or another word
-	FieldBool   FieldKind = "bool"       // Value is "yes" or "no"
-	FieldRating FieldKind = "rating"     // a figure, and of Choices what it means
-	FieldShown  FieldKind = "shown"      // computed, not to be entered
+	KindNumber Kind = "number" // a figure with a unit; ± and ranges where Doubts
+	KindText   Kind = "text"
+	KindLines  Kind = "multi-line" // one entry a line
+	KindChoice Kind = "choice"     // one of Choices; Free: or another word
+	KindBool   Kind = "bool"       // Value is "yes" or "no"
+	KindRating Kind = "rating"     // a figure, and of Choices what it means
+	KindShown  Kind = "shown"      // computed, not to be entered
 )
 
 // Origin says where the value of a field comes from. The zero value is a value
@@ -46,31 +47,31 @@ const (
 
 // Field is one member of a thing as the Details panel shows it.
 type Field struct {
-	Member   string    // JSON path in the thing: "mass_kg", "winch/line_pull_n", "recovery_points/front/rating"
-	Label    string    // what it is called
-	Group    string    // heading it stands under
-	Kind     FieldKind //
-	Value    string    // as it would be typed, without its unit; empty: not entered
-	Unit     string    // of a bare number; empty: none
-	Origin   Origin    //
-	Computed string    // what counts where nothing is entered, or would, with its unit; empty: nothing does
-	Basis    string    // of a rating: the Value of the choice it stands on
-	Choices  []Choice  //
-	Free     bool      // a choice may be another word too
-	Doubts   bool      // ± and ranges are accepted
-	Help     string    // one sentence; may be empty
+	Member   string   // JSON path in the thing: "mass_kg", "winch/line_pull_n", "recovery_points/front/rating"
+	Label    string   // what it is called
+	Group    string   // heading it stands under
+	Kind     Kind     //
+	Value    string   // as it would be typed, without its unit; empty: not entered
+	Unit     string   // of a bare number; empty: none
+	Origin   Origin   //
+	Computed string   // what counts where nothing is entered, or would, with its unit; empty: nothing does
+	Basis    string   // of a rating: the Value of the choice it stands on
+	Choices  []Choice //
+	Free     bool     // a choice may be another word too
+	Doubts   bool     // ± and ranges are accepted
+	Help     string   // one sentence; may be empty
 }
 
 // Choice is one value of a field.
 type Choice struct {
-	Value  string // as stored, and as [SetMember] takes it
+	Value  string // as stored, and as [Set] takes it
 	Text   string // as shown
 	Source string // of a handbook row
 	Surety string // of a handbook row, in the words of the handbook
 }
 
-// FocusField names a field that is to be typed into.
-type FocusField struct {
+// Focus names a field that is to be typed into.
+type Focus struct {
 	Thing  plan.ID
 	Member string
 }
@@ -80,30 +81,30 @@ type FocusField struct {
 // thing is one of the site or of the rig, the rig itself, or [ThingGround] and
 // its like. Of a, which may be nil, come the computed figures.
 func Fields(p *plan.Plan, rig, thing plan.ID, a *solver.Assessment, w *words.Words) []Field {
-	t, ok := findThing(p, rig, thing)
+	t, ok := Find(p, rig, thing)
 	if !ok {
 		return nil
 	}
 	var out []Field
-	c := fieldTeller{p: p, rig: rig, thing: t, w: w, a: a, names: w.Names(p, rig)}
+	c := teller{p: p, rig: rig, thing: t, w: w, a: a, names: w.Names(p, rig)}
 	for _, m := range membersOf(t) {
 		out = append(out, c.field(m))
 	}
 	return append(out, c.shown()...)
 }
 
-// fieldTeller makes fields of members.
-type fieldTeller struct {
+// teller makes fields of members.
+type teller struct {
 	p     *plan.Plan
 	rig   plan.ID
-	thing fieldThing
+	thing Thing
 	w     *words.Words
 	a     *solver.Assessment
 	names words.Names
 	bare  *solver.Assessment // without the hold that was entered; nil: not asked yet
 }
 
-func (c *fieldTeller) field(m fieldMember) Field {
+func (c *teller) field(m member) Field {
 	f := Field{
 		Member: m.path, Label: c.label(m), Group: c.group(m), Kind: m.kind(),
 		Unit: m.unit.symbol(c.w.System()), Doubts: m.doubts(c.thing), Free: m.free, Help: c.help(m),
@@ -119,7 +120,7 @@ func (c *fieldTeller) field(m fieldMember) Field {
 	switch {
 	case m.preset(c.thing):
 		f.Origin = OriginPreset
-	case f.Value != "" && !(m.unit == unitBool && f.Value == fieldNo):
+	case f.Value != "" && !(m.unit == unitBool && f.Value == No):
 		f.Origin = OriginTyped
 	}
 	f.Computed = c.computed(m)
@@ -134,9 +135,9 @@ func (c *fieldTeller) field(m fieldMember) Field {
 
 // label is what a member is called: by its thing's kind if the words have it,
 // else by its name.
-func (c *fieldTeller) label(m fieldMember) string { return memberLabel(c.w, c.thing, m) }
+func (c *teller) label(m member) string { return memberLabel(c.w, c.thing, m) }
 
-func memberLabel(w *words.Words, t fieldThing, m fieldMember) string {
+func memberLabel(w *words.Words, t Thing, m member) string {
 	if m.presence == "point" {
 		return w.Label("field-there")
 	}
@@ -148,7 +149,7 @@ func memberLabel(w *words.Words, t fieldThing, m fieldMember) string {
 	return w.Label("field-" + m.name())
 }
 
-func (c *fieldTeller) help(m fieldMember) string {
+func (c *teller) help(m member) string {
 	for _, id := range []string{"help-" + strings.ReplaceAll(m.path, "/", "-"), "help-" + c.thing.kind.String() + "-" + m.name(), "help-" + m.name()} {
 		if c.w.HasLabel(id) {
 			return c.w.Label(id)
@@ -158,9 +159,9 @@ func (c *fieldTeller) help(m fieldMember) string {
 }
 
 // group is the heading; each recovery point has its own.
-func (c *fieldTeller) group(m fieldMember) string {
+func (c *teller) group(m member) string {
 	if s := pathSteps(m.path); len(s) > 1 && s[0] == "recovery_points" {
-		if v, ok := c.thing.ptr.(*plan.Vehicle); ok && v.RecoveryPoint(plan.ID(s[1])) != nil {
+		if v, ok := c.thing.At.(*plan.Vehicle); ok && v.RecoveryPoint(plan.ID(s[1])) != nil {
 			return capitalised(c.w.PointName(v, plan.ID(s[1])))
 		}
 	}
@@ -169,13 +170,13 @@ func (c *fieldTeller) group(m fieldMember) string {
 
 // memberName is what an edit of a member is called in the undo list: "Mass of
 // Casualty".
-func memberName(p *plan.Plan, rig plan.ID, t fieldThing, m fieldMember, w *words.Words) string {
-	return w.Label("field-of", text("field", memberLabel(w, t, m)), text("thing", ownerName(p, rig, t, m, w)))
+func memberName(p *plan.Plan, rig plan.ID, t Thing, m member, w *words.Words) string {
+	return w.Label("field-of", part.Text("field", memberLabel(w, t, m)), part.Text("thing", ownerName(p, rig, t, m, w)))
 }
 
 // ownerName is what the thing, or the part of it that has the member, is
 // called.
-func ownerName(p *plan.Plan, rig plan.ID, t fieldThing, m fieldMember, w *words.Words) string {
+func ownerName(p *plan.Plan, rig plan.ID, t Thing, m member, w *words.Words) string {
 	names := w.Names(p, rig)
 	if s := pathSteps(m.path); len(s) > 1 {
 		switch s[0] {

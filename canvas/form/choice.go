@@ -1,4 +1,4 @@
-package board
+package form
 
 import (
 	"reflect"
@@ -10,6 +10,7 @@ import (
 	"kedge/solver/effort"
 	"kedge/solver/facts"
 	"kedge/solver/hold"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -50,7 +51,7 @@ var choiceWords = map[string][]string{
 var choiceFamilies = map[string]string{"surface": "roll", "grip": "grip", "end": "end", "knot": "knot"}
 
 // choices are the values a member may be given.
-func (c *fieldTeller) choices(m fieldMember) []Choice {
+func (c *teller) choices(m member) []Choice {
 	switch {
 	case m.unit == unitRating:
 		return basisChoices(c.w)
@@ -142,7 +143,7 @@ func rowChoice(w *words.Words, value, title string, r facts.Row) Choice {
 	return Choice{Value: value, Text: title, Source: r.Source, Surety: suretyWord(w, string(r.Surety))}
 }
 
-func (c *fieldTeller) layouts() []Choice {
+func (c *teller) layouts() []Choice {
 	list := []Choice{{Text: choiceText(c.w, "layout", "")}}
 	for _, l := range []struct {
 		layout string
@@ -155,7 +156,7 @@ func (c *fieldTeller) layouts() []Choice {
 	return list
 }
 
-func (c *fieldTeller) species() []Choice {
+func (c *teller) species() []Choice {
 	list := []Choice{{Text: choiceText(c.w, "species", "")}}
 	for _, s := range hold.Species() {
 		if t, ok := facts.TreeOf(s); ok {
@@ -166,7 +167,7 @@ func (c *fieldTeller) species() []Choice {
 	return list
 }
 
-func (c *fieldTeller) named(id plan.ID) Choice {
+func (c *teller) named(id plan.ID) Choice {
 	n := c.names(id)
 	if n == "" {
 		n = string(id)
@@ -175,7 +176,7 @@ func (c *fieldTeller) named(id plan.ID) Choice {
 }
 
 // ports are the hook-on points of the site and of the rig but the thing's own.
-func (c *fieldTeller) ports(m fieldMember) []Choice {
+func (c *teller) ports(m member) []Choice {
 	var list []Choice
 	if m.unit == unitPort {
 		list = append(list, Choice{Text: choiceText(c.w, "ports", "")})
@@ -221,8 +222,8 @@ func (c *fieldTeller) ports(m fieldMember) []Choice {
 }
 
 // stretches are those of the line a damper lies on.
-func (c *fieldTeller) stretches() []Choice {
-	d, ok := c.thing.ptr.(*plan.Damper)
+func (c *teller) stretches() []Choice {
+	d, ok := c.thing.At.(*plan.Damper)
 	r, found := c.p.Rig(c.rig)
 	if !ok || !found {
 		return nil
@@ -234,17 +235,17 @@ func (c *fieldTeller) stretches() []Choice {
 	var list []Choice
 	for i := 0; i+1 < len(l.Path); i++ {
 		from, to := c.named(plan.ID(l.Path[i].String())), c.named(plan.ID(l.Path[i+1].String()))
-		list = append(list, Choice{Value: strconv.Itoa(i), Text: c.w.Label("choice-stretch", text("from", from.Text), text("to", to.Text))})
+		list = append(list, Choice{Value: strconv.Itoa(i), Text: c.w.Label("choice-stretch", part.Text("from", from.Text), part.Text("to", to.Text))})
 	}
 	return list
 }
 
 // choose puts one of the choices.
-func (e *fieldEditor) choose(to reflect.Value, m fieldMember, given string) error {
+func (e *editor) choose(to reflect.Value, m member, given string) error {
 	if given == m.show(to, e.t, e.sys) {
 		return nil
 	}
-	c := fieldTeller{p: e.p, rig: e.rig, thing: e.t, w: e.w, names: e.w.Names(e.p, e.rig)}
+	c := teller{p: e.p, rig: e.rig, thing: e.t, w: e.w, names: e.w.Names(e.p, e.rig)}
 	value, err := matchChoice(given, c.choices(m), m.free)
 	if err != nil {
 		return err

@@ -1,4 +1,4 @@
-package board
+package form
 
 import (
 	"errors"
@@ -10,29 +10,29 @@ import (
 	"kedge/solver/quantity"
 )
 
-// fieldUnit is what a member is measured in, or how else it is entered.
-type fieldUnit int
+// unit is what a member is measured in, or how else it is entered.
+type unit int
 
 // The units of fields. A bare number takes the unit named, by the system of
 // units in use.
 const (
-	unitText      fieldUnit = iota
-	unitLength              // m, ft
-	unitThick               // mm, in: ropes, pins, drums
-	unitGirth               // cm, in: trunks, ruts
-	unitMass                // kg, lb
-	unitForce               // kN, kgf, lbf
-	unitForcePerM           // kN/m
-	unitAngle               // °
-	unitSlope               // °, or % of rise over run
-	unitSpeed               // m/s
-	unitLineSpeed           // m/min, ft/min
-	unitCurrent             // A
-	unitPerM                // g/m, lb/100 ft
-	unitPercent             // %
-	unitFactor              // a plain number
-	unitCount               // a whole number
-	unitRating              // a force and what it means
+	unitText      unit = iota
+	unitLength         // m, ft
+	unitThick          // mm, in: ropes, pins, drums
+	unitGirth          // cm, in: trunks, ruts
+	unitMass           // kg, lb
+	unitForce          // kN, kgf, lbf
+	unitForcePerM      // kN/m
+	unitAngle          // °
+	unitSlope          // °, or % of rise over run
+	unitSpeed          // m/s
+	unitLineSpeed      // m/min, ft/min
+	unitCurrent        // A
+	unitPerM           // g/m, lb/100 ft
+	unitPercent        // %
+	unitFactor         // a plain number
+	unitCount          // a whole number
+	unitRating         // a force and what it means
 	unitBool
 	unitChoice
 	unitPort    // a choice among hook-on points
@@ -46,7 +46,7 @@ const (
 )
 
 // doubtful tells which units are read with ± and ranges.
-func (u fieldUnit) doubtful() bool {
+func (u unit) doubtful() bool {
 	switch u {
 	case unitLength, unitThick, unitGirth, unitMass, unitForce, unitForcePerM, unitAngle, unitSlope, unitSpeed, unitLineSpeed, unitPercent, unitFactor, unitRating:
 		return true
@@ -57,7 +57,7 @@ func (u fieldUnit) doubtful() bool {
 func feet(sys quantity.System) bool { return sys.Length() == quantity.InFeet }
 
 // speedUnit is the unit of a bare speed.
-func (u fieldUnit) speedUnit(sys quantity.System) quantity.SpeedUnit {
+func (u unit) speedUnit(sys quantity.System) quantity.SpeedUnit {
 	switch {
 	case u == unitSpeed:
 		return quantity.InMetresPerSecond
@@ -68,7 +68,7 @@ func (u fieldUnit) speedUnit(sys quantity.System) quantity.SpeedUnit {
 }
 
 // symbol is the unit of a bare number.
-func (u fieldUnit) symbol(sys quantity.System) string {
+func (u unit) symbol(sys quantity.System) string {
 	switch u {
 	case unitLength, unitOutline:
 		return sys.Length().String()
@@ -103,7 +103,7 @@ func (u fieldUnit) symbol(sys quantity.System) string {
 }
 
 // typed prints an SI value as it would be typed, without its unit.
-func (u fieldUnit) typed(x float64, sys quantity.System) string {
+func (u unit) typed(x float64, sys quantity.System) string {
 	const as = quantity.AsTyped
 	switch u {
 	case unitLength, unitOutline:
@@ -114,7 +114,7 @@ func (u fieldUnit) typed(x float64, sys quantity.System) string {
 		if feet(sys) {
 			return quantity.FormatDiameter(quantity.Length(x), sys, as).Number
 		}
-		return plainTyped(x / float64(quantity.Centimetre))
+		return Plain(x / float64(quantity.Centimetre))
 	case unitMass:
 		return quantity.FormatMass(quantity.Mass(x), sys, as).Number
 	case unitForce, unitRating, unitForcePerM:
@@ -126,35 +126,35 @@ func (u fieldUnit) typed(x float64, sys quantity.System) string {
 	case unitPercent:
 		return quantity.FormatShare(quantity.Share(x), as).Number
 	}
-	return plainTyped(x)
+	return Plain(x)
 }
 
-// plainTyped prints a pure number by the rules of an entry field, which the
+// Plain prints a pure number by the rules of an entry field, which the
 // metre shares: its figure is the number itself.
-func plainTyped(x float64) string {
+func Plain(x float64) string {
 	return quantity.FormatLength(quantity.Length(x), quantity.Metric, quantity.AsTyped).Number
 }
 
-// fieldEntry is a figure as entered, in SI. Without a doubt the three are alike.
-type fieldEntry struct {
+// entry is a figure as entered, in SI. Without a doubt the three are alike.
+type entry struct {
 	value, low, high float64
 	plusMinus        bool
 }
 
-func (e fieldEntry) single() bool { return e.low == e.high }
+func (e entry) single() bool { return e.low == e.high }
 
 // show prints what was entered as it would be typed again, with no more figures
 // than are shown elsewhere: 5 t are 49.03 kN. The plan keeps what was typed.
-func (u fieldUnit) show(e fieldEntry, sys quantity.System) string {
+func (u unit) show(e entry, sys quantity.System) string {
 	return e.print(func(x float64) string { return u.short(u.typed(x, sys)) })
 }
 
 // exact prints what was entered to the last digit.
-func (u fieldUnit) exact(e fieldEntry, sys quantity.System) string {
+func (u unit) exact(e entry, sys quantity.System) string {
 	return e.print(func(x float64) string { return u.typed(x, sys) })
 }
 
-func (e fieldEntry) print(figure func(float64) string) string {
+func (e entry) print(figure func(float64) string) string {
 	switch {
 	case e.single():
 		return figure(e.value)
@@ -174,7 +174,7 @@ const (
 
 // short is a figure cut to the digits shown, if it is one that another unit may
 // have been typed for.
-func (u fieldUnit) short(figure string) string {
+func (u unit) short(figure string) string {
 	least := 0
 	switch u {
 	case unitLength:
@@ -216,23 +216,23 @@ func trimmedFigure(x float64, places int) string {
 }
 
 // read reads a figure. Every error is a [*quantity.ParseError] about text.
-func (u fieldUnit) read(given string, sys quantity.System, signed, doubts bool) (fieldEntry, error) {
+func (u unit) read(given string, sys quantity.System, signed, doubts bool) (entry, error) {
 	e, err := u.figures(given, sys)
 	if err != nil {
-		return fieldEntry{}, aboutText(given, err)
+		return entry{}, aboutText(given, err)
 	}
 	switch {
 	case !signed && e.low < 0:
-		return fieldEntry{}, refusedText(given, quantity.NegativeValue, "this cannot be below nought: leave out the minus")
+		return entry{}, refusedText(given, quantity.NegativeValue, "this cannot be below nought: leave out the minus")
 	case !doubts && !e.single():
-		return fieldEntry{}, refusedText(given, quantity.NotOneValue, "one figure belongs here, not a range")
+		return entry{}, refusedText(given, quantity.NotOneValue, "one figure belongs here, not a range")
 	case u == unitCount && (e.value != math.Trunc(e.value) || math.Abs(e.value) > 1e6):
-		return fieldEntry{}, refusedText(given, quantity.NotNumber, "a whole number belongs here: leave out what follows the decimal sign")
+		return entry{}, refusedText(given, quantity.NotNumber, "a whole number belongs here: leave out what follows the decimal sign")
 	}
 	return e, nil
 }
 
-func (u fieldUnit) figures(given string, sys quantity.System) (fieldEntry, error) {
+func (u unit) figures(given string, sys quantity.System) (entry, error) {
 	switch u {
 	case unitLength, unitOutline:
 		return doubted(quantity.ParseDoubtLength(given, sys))
@@ -254,26 +254,26 @@ func (u fieldUnit) figures(given string, sys quantity.System) (fieldEntry, error
 		return doubted(quantity.ParseDoubtShare(given))
 	case unitCurrent:
 		x, err := quantity.ParseCurrent(given)
-		return fieldEntry{value: float64(x), low: float64(x), high: float64(x)}, err
+		return entry{value: float64(x), low: float64(x), high: float64(x)}, err
 	case unitPerM:
 		x, err := quantity.ParseLinearDensity(withUnit(given, u.symbol(sys)))
-		return fieldEntry{value: float64(x), low: float64(x), high: float64(x)}, err
+		return entry{value: float64(x), low: float64(x), high: float64(x)}, err
 	}
 	return plainFigures(given)
 }
 
-func doubted[Q ~float64](d quantity.Doubt[Q], err error) (fieldEntry, error) {
-	return fieldEntry{float64(d.Value), float64(d.Low), float64(d.High), d.PlusMinus}, err
+func doubted[Q ~float64](d quantity.Doubt[Q], err error) (entry, error) {
+	return entry{float64(d.Value), float64(d.Low), float64(d.High), d.PlusMinus}, err
 }
 
 // plainFigures reads a pure number, or a percentage of one. An angle is read by
 // the same rules as a number and is one, so long as it has no unit.
-func plainFigures(given string) (fieldEntry, error) {
+func plainFigures(given string) (entry, error) {
 	if rest, ok := strings.CutSuffix(strings.TrimSpace(given), "%"); ok && !strings.Contains(rest, "±") {
 		return doubted(quantity.ParseDoubtShare(given))
 	}
 	if hasUnit(given) {
-		return fieldEntry{}, refusedText(given, quantity.UnitUnknown, "a plain number belongs here: leave out the unit")
+		return entry{}, refusedText(given, quantity.UnitUnknown, "a plain number belongs here: leave out the unit")
 	}
 	e, err := doubted(quantity.ParseDoubtDegrees(given))
 	if pe := (*quantity.ParseError)(nil); errors.As(err, &pe) {

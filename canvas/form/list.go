@@ -1,4 +1,4 @@
-package board
+package form
 
 import (
 	"fmt"
@@ -48,7 +48,7 @@ func showJoin(j plan.Join, sys quantity.System) string {
 
 // list puts a list typed one entry a line; blank lines are passed over. Entries
 // that say what stands in their place already stay as they are.
-func (e *fieldEditor) list(to reflect.Value, m fieldMember, given string) error {
+func (e *editor) list(to reflect.Value, m member, given string) error {
 	var lines []string
 	for l := range strings.Lines(given) {
 		if l = strings.TrimSpace(l); l != "" {
@@ -87,8 +87,8 @@ func (e *fieldEditor) list(to reflect.Value, m fieldMember, given string) error 
 	return err
 }
 
-func (e *fieldEditor) choices(m fieldMember) []Choice {
-	c := fieldTeller{p: e.p, rig: e.rig, thing: e.t, w: e.w, names: e.w.Names(e.p, e.rig)}
+func (e *editor) choices(m member) []Choice {
+	c := teller{p: e.p, rig: e.rig, thing: e.t, w: e.w, names: e.w.Names(e.p, e.rig)}
 	return c.choices(m)
 }
 
@@ -110,7 +110,7 @@ func setLines[T any](to reflect.Value, was []T, lines []string, read func(line s
 }
 
 // point reads "16.5 ; 6.5".
-func (e *fieldEditor) point(line string, old plan.Point) (plan.Point, error) {
+func (e *editor) point(line string, old plan.Point) (plan.Point, error) {
 	x, y, ok := strings.Cut(line, listSign)
 	if !ok || strings.Contains(y, listSign) {
 		return old, refusedText(line, quantity.NotNumber, "a point is two lengths parted by a semicolon", "16.5 ; 6.5")
@@ -122,7 +122,7 @@ func (e *fieldEditor) point(line string, old plan.Point) (plan.Point, error) {
 }
 
 // join reads "12.5 ; shackle ; 0.9": where from the winch, what, its mass.
-func (e *fieldEditor) join(line string, old plan.Join) (plan.Join, error) {
+func (e *editor) join(line string, old plan.Join) (plan.Join, error) {
 	parts := strings.Split(line, listSign)
 	if len(parts) > 3 {
 		return old, refusedText(line, quantity.NotNumber, "a join is its place, its kind and its mass, parted by semicolons", "12.5 ; shackle ; 0.9")
@@ -142,7 +142,7 @@ func (e *fieldEditor) join(line string, old plan.Join) (plan.Join, error) {
 }
 
 // figure puts a single figure, unless it is the same as it was shown.
-func (e *fieldEditor) figure(to *float64, given string, u fieldUnit, signed bool) error {
+func (e *editor) figure(to *float64, given string, u unit, signed bool) error {
 	given = strings.TrimSpace(given)
 	if given == u.typed(*to, e.sys) {
 		return nil

@@ -1,4 +1,4 @@
-package board
+package form
 
 import (
 	"reflect"
@@ -18,16 +18,16 @@ import (
 	"kedge/solver/quantity"
 )
 
-func fieldWords(t require.TestingT, sys quantity.System) *words.Words {
+func inWords(t require.TestingT, sys quantity.System) *words.Words {
 	w, err := words.New("en", sys)
 	require.NoError(t, err)
 	return w
 }
 
-// fieldFullPlan has every kind of thing with every member filled in by its type,
+// fullPlan has every kind of thing with every member filled in by its type,
 // so that no field is left untried.
-func fieldFullPlan(t require.TestingT) *plan.Plan {
-	p := fieldSample(t)
+func fullPlan(t require.TestingT) *plan.Plan {
+	p := sample(t)
 	doubts := []plan.Doubt{{Member: "mass_kg", Low: 2250, High: 2650, PlusMinus: true}, {Member: "length_m", Low: 4, High: 6}}
 	v := &p.Site.Vehicles[0]
 	v.Doubts, v.Presets = doubts, []string{"width_m", "casualty.way_length_m"}
@@ -66,7 +66,7 @@ func fieldFullPlan(t require.TestingT) *plan.Plan {
 	return p
 }
 
-func fieldSample(t require.TestingT) *plan.Plan {
+func sample(t require.TestingT) *plan.Plan {
 	data, err := assets.Plans().Open("redirect.kedge")
 	require.NoError(t, err)
 	defer data.Close()
@@ -102,8 +102,8 @@ func sameText(t require.TestingT, want, got, about string) {
 	require.Len(t, g, len(w), about)
 }
 
-// fieldThings are all things with fields, of the first rig.
-func fieldThings(p *plan.Plan) []plan.ID {
+// thingIDs are all things with fields, of the first rig.
+func thingIDs(p *plan.Plan) []plan.ID {
 	ids := []plan.ID{ThingGround, ThingSheet, ThingUnderlay, ThingSurvey, p.Rigs[0].ID}
 	for id := range plan.Names(p, &p.Rigs[0]) {
 		ids = append(ids, id)
@@ -121,8 +121,8 @@ var noField = map[string]string{
 	"app": "stamped when stored", "site": "things of its own", "rigs": "things of their own",
 }
 
-// fieldMembers are the JSON members of a type with those of its parts.
-func fieldMembers(typ reflect.Type, prefix string) []string {
+// membersOfType are the JSON members of a type with those of its parts.
+func membersOfType(typ reflect.Type, prefix string) []string {
 	var out []string
 	for _, f := range reflect.VisibleFields(typ) {
 		name, _, _ := strings.Cut(f.Tag.Get("json"), ",")
@@ -135,9 +135,9 @@ func fieldMembers(typ reflect.Type, prefix string) []string {
 		}
 		switch {
 		case ft == reflect.TypeFor[plan.Point]() || ft == reflect.TypeFor[plan.Winch]() || ft == reflect.TypeFor[plan.Stuck]() || ft == reflect.TypeFor[plan.Connector]() || ft == reflect.TypeFor[plan.TitleInfo]():
-			out = append(out, fieldMembers(ft, prefix+name+"/")...)
+			out = append(out, membersOfType(ft, prefix+name+"/")...)
 		case ft == reflect.TypeFor[[]plan.RecoveryPoint]():
-			out = append(out, fieldMembers(ft.Elem(), prefix+name+"/front/")...)
+			out = append(out, membersOfType(ft.Elem(), prefix+name+"/front/")...)
 		case ft == reflect.TypeFor[[]plan.SurveyPoint]():
 		default:
 			out = append(out, prefix+name)
@@ -147,16 +147,16 @@ func fieldMembers(typ reflect.Type, prefix string) []string {
 }
 
 func TestEveryMemberIsAField(t *testing.T) {
-	p := fieldFullPlan(t)
+	p := fullPlan(t)
 	p.Site.Vehicles[0].Winch = new(plan.Winch)
-	for _, id := range fieldThings(p) {
-		th, ok := findThing(p, "R1", id)
+	for _, id := range thingIDs(p) {
+		th, ok := Find(p, "R1", id)
 		require.True(t, ok, id)
-		a, isAnchor := th.ptr.(*plan.Anchor)
+		a, isAnchor := th.At.(*plan.Anchor)
 		if isAnchor {
 			a.Kind = "" // then all members are shown
 		}
-		if v, ok := th.ptr.(*plan.Vehicle); ok && v.Stuck == nil {
+		if v, ok := th.At.(*plan.Vehicle); ok && v.Stuck == nil {
 			continue // the other vehicle has the same members, and more
 		}
 		have := map[string]bool{}
@@ -164,17 +164,17 @@ func TestEveryMemberIsAField(t *testing.T) {
 			assert.False(t, have[m.path], "%s has %s twice", id, m.path)
 			have[m.path] = true
 		}
-		for _, name := range fieldMembers(th.value.Type(), "") {
+		for _, name := range membersOfType(th.value.Type(), "") {
 			assert.True(t, have[name], "%s: %s is no field", th.kind, name)
 		}
 	}
 }
 
 func TestEveryFieldHasItsWords(t *testing.T) {
-	p := fieldFullPlan(t)
-	w := fieldWords(t, quantity.Metric)
+	p := fullPlan(t)
+	w := inWords(t, quantity.Metric)
 	a := solver.Assess(p, "R1")
-	for _, id := range fieldThings(p) {
+	for _, id := range thingIDs(p) {
 		fields := Fields(p, "R1", id, a, w)
 		require.NotEmpty(t, fields, id)
 		for _, f := range fields {
@@ -182,7 +182,7 @@ func TestEveryFieldHasItsWords(t *testing.T) {
 				assert.False(t, strings.HasPrefix(s, "["), "%s of %s: %s", f.Member, id, s)
 			}
 			assert.NotEmpty(t, f.Label)
-			if f.Kind == FieldChoice || f.Kind == FieldRating {
+			if f.Kind == KindChoice || f.Kind == KindRating {
 				assert.NotEmpty(t, f.Choices, "%s of %s", f.Member, id)
 			}
 			for _, c := range f.Choices {
@@ -224,17 +224,17 @@ func fieldNoPresets(p *plan.Plan) *plan.Plan {
 // Typing back what a field shows changes nothing, to the byte, in any units;
 // a preset is a preset no longer, because somebody read it off.
 func TestTypingAFieldsOwnValue(t *testing.T) {
-	p := fieldFullPlan(t)
+	p := fullPlan(t)
 	before := fieldBytes(t, p)
 	plain := fieldBytes(t, fieldNoPresets(p))
 	for _, sys := range []quantity.System{quantity.Metric, quantity.KgfMetric, quantity.Imperial} {
-		w := fieldWords(t, sys)
-		for _, id := range fieldThings(p) {
+		w := inWords(t, sys)
+		for _, id := range thingIDs(p) {
 			for _, f := range Fields(p, "R1", id, nil, w) {
-				if f.Kind == FieldShown {
+				if f.Kind == KindShown {
 					continue
 				}
-				q, name, err := SetMember(p, "R1", id, f.Member, f.Value, w)
+				q, name, err := Set(p, "R1", id, f.Member, f.Value, w)
 				require.NoError(t, err, "%s of %s: %q", f.Member, id, f.Value)
 				assert.NotEmpty(t, name)
 				if f.Origin == OriginPreset {
@@ -243,8 +243,8 @@ func TestTypingAFieldsOwnValue(t *testing.T) {
 					continue
 				}
 				sameText(t, before, fieldBytes(t, q), string(id)+" "+f.Member+": "+f.Value)
-				if f.Kind == FieldRating {
-					q, _, err = SetMember(p, "R1", id, f.Member+"/basis", f.Basis, w)
+				if f.Kind == KindRating {
+					q, _, err = Set(p, "R1", id, f.Member+"/basis", f.Basis, w)
 					require.NoError(t, err)
 					assert.Equal(t, before, fieldBytes(t, q))
 				}
@@ -257,14 +257,14 @@ func TestTypingAFieldsOwnValue(t *testing.T) {
 // Whatever is typed, the plan handed in stays as it is; what is taken is a
 // plan that can be saved, and what it then shows can be typed again.
 func TestTypingAnything(t *testing.T) {
-	p := fieldFullPlan(t)
+	p := fullPlan(t)
 	before := fieldBytes(t, p)
-	ids := fieldThings(p)
+	ids := thingIDs(p)
 	texts := []string{"", "0", "1", "2,45 t", "2450 ± 200", "2 to 4 m", "-3 kg", "-3", "12 mm", "5' 6\"", "40 kN working", "breaking", "yes", "no", "h", "roller",
 		"V2/winch", "B1", "T1", "1 ; 2\n3 ; 4\n5 ; 0", "12 ; shackle ; 0.9", "bowline", "NaN", "1e400", "20 %", "3.5 °", "300", "about 3", "name", "\x00", "2 ± 5", "7 to 3", "∞", "0.5", "99999999"}
 	rapid.Check(t, func(t *rapid.T) {
 		sys := rapid.SampledFrom([]quantity.System{quantity.Metric, quantity.KgfMetric, quantity.Imperial}).Draw(t, "system")
-		w := fieldWords(t, sys)
+		w := inWords(t, sys)
 		q := p
 		for range rapid.IntRange(1, 4).Draw(t, "edits") {
 			id := rapid.SampledFrom(ids).Draw(t, "thing")
@@ -275,7 +275,7 @@ func TestTypingAnything(t *testing.T) {
 				given = rapid.SampledFrom(f.Choices).Draw(t, "choice").Value
 			}
 			was := fieldBytes(t, q)
-			next, name, err := SetMember(q, "R1", id, f.Member, given, w)
+			next, name, err := Set(q, "R1", id, f.Member, given, w)
 			require.Equal(t, was, fieldBytes(t, q), "the plan handed in is as it was")
 			if err != nil {
 				require.Same(t, q, next)
@@ -284,8 +284,8 @@ func TestTypingAnything(t *testing.T) {
 			require.NotEmpty(t, name)
 			again := fieldBytes(t, next)
 			for _, g := range Fields(next, "R1", id, nil, w) {
-				if g.Member == f.Member && g.Kind != FieldShown && g.Origin != OriginPreset { // typed over a preset it is one no more
-					same, _, err := SetMember(next, "R1", id, g.Member, g.Value, w)
+				if g.Member == f.Member && g.Kind != KindShown && g.Origin != OriginPreset { // typed over a preset it is one no more
+					same, _, err := Set(next, "R1", id, g.Member, g.Value, w)
 					require.NoError(t, err, "%s: %q", g.Member, g.Value)
 					sameText(t, again, fieldBytes(t, same), g.Member+": "+g.Value)
 				}
@@ -299,8 +299,8 @@ func TestTypingAnything(t *testing.T) {
 // A nought behind three figures keeps them from being read as thousands; it does
 // not make another figure of what is shown.
 func TestTypingALengthShownWithANought(t *testing.T) {
-	w := fieldWords(t, quantity.Imperial)
-	p, _, err := SetMember(fieldSample(t), "R1", "V1", "at/x_m", "1000'5", w)
+	w := inWords(t, quantity.Imperial)
+	p, _, err := Set(sample(t), "R1", "V1", "at/x_m", "1000'5", w)
 	require.NoError(t, err)
 	require.InDelta(t, 304.927, float64(p.Site.Vehicles[0].At.X), 1e-9) // 1000 ft are 304.8 m, 5 in 0.127 m
 	for _, f := range Fields(p, "R1", "V1", nil, w) {
@@ -309,11 +309,11 @@ func TestTypingALengthShownWithANought(t *testing.T) {
 		}
 		require.Equal(t, "1000.4170", f.Value)
 		for _, typed := range []string{f.Value, "1000.417 ft"} {
-			q, _, err := SetMember(p, "R1", "V1", f.Member, typed, w)
+			q, _, err := Set(p, "R1", "V1", f.Member, typed, w)
 			require.NoError(t, err)
 			sameText(t, fieldBytes(t, p), fieldBytes(t, q), typed)
 		}
-		q, _, err := SetMember(p, "R1", "V1", f.Member, "1000.4171", w)
+		q, _, err := Set(p, "R1", "V1", f.Member, "1000.4171", w)
 		require.NoError(t, err)
 		require.InDelta(t, 1000.4171*0.3048, float64(q.Site.Vehicles[0].At.X), 1e-9, "one figure more is another figure")
 		return
@@ -322,36 +322,36 @@ func TestTypingALengthShownWithANought(t *testing.T) {
 }
 
 func TestFieldsNothingThere(t *testing.T) {
-	w := fieldWords(t, quantity.Metric)
-	p := fieldSample(t)
+	w := inWords(t, quantity.Metric)
+	p := sample(t)
 	assert.Nil(t, Fields(p, "R1", "nobody", nil, w))
 	assert.Nil(t, Fields(nil, "R1", "V1", nil, w))
 	assert.Nil(t, Fields(p, "R2", "S1", nil, w), "the sling is of the other rig")
-	q, _, err := SetMember(p, "R1", "V1", "wings", "2", w)
+	q, _, err := Set(p, "R1", "V1", "wings", "2", w)
 	assert.ErrorIs(t, err, ErrNoMember)
 	assert.Same(t, p, q)
-	_, _, err = SetMember(p, "R1", "nobody", "mass_kg", "2", w)
+	_, _, err = Set(p, "R1", "nobody", "mass_kg", "2", w)
 	assert.ErrorIs(t, err, ErrNoMember)
 }
 
 // Any text in any field: nothing breaks, what is refused changes nothing, what
 // is taken can be saved and typed again.
-func FuzzSetMember(f *testing.F) {
+func FuzzSet(f *testing.F) {
 	for _, s := range []string{"", "2,45 t", "2450 ± 200", "2 to 4 m", "-3 kg", "5' 6 1/2\"", "3/8", "20 %", "46 ± 5 %", "40 kN working", "4 t WLL", "h", "1;2\n3;4\n5;0", "12;shackle;0.9", "1e9", "0.000000001", "1 234,5", "\xff", "½"} {
 		for i := range 5 {
 			f.Add(uint16(i*37), s)
 		}
 	}
-	p := fieldFullPlan(f)
+	p := fullPlan(f)
 	type place struct {
 		thing plan.ID
 		field Field
 	}
-	systems := []*words.Words{fieldWords(f, quantity.Metric), fieldWords(f, quantity.Imperial)}
+	systems := []*words.Words{inWords(f, quantity.Metric), inWords(f, quantity.Imperial)}
 	var places []place
-	for _, id := range fieldThings(p) {
+	for _, id := range thingIDs(p) {
 		for _, fd := range Fields(p, "R1", id, nil, systems[0]) {
-			if fd.Kind != FieldShown {
+			if fd.Kind != KindShown {
 				places = append(places, place{id, fd})
 			}
 		}
@@ -360,7 +360,7 @@ func FuzzSetMember(f *testing.F) {
 	f.Fuzz(func(t *testing.T, at uint16, given string) {
 		w := systems[int(at)%2]
 		where := places[int(at)%len(places)]
-		q, _, err := SetMember(p, "R1", where.thing, where.field.Member, given, w)
+		q, _, err := Set(p, "R1", where.thing, where.field.Member, given, w)
 		if err != nil {
 			require.Same(t, p, q)
 			require.NotEmpty(t, err.Error())
@@ -371,8 +371,8 @@ func FuzzSetMember(f *testing.F) {
 		figures := func(p *plan.Plan) string { return presets.ReplaceAllString(fieldBytes(t, p), "") }
 		again := figures(q)
 		for _, g := range Fields(q, "R1", where.thing, nil, w) {
-			if g.Member == where.field.Member && g.Kind != FieldShown {
-				same, _, err := SetMember(q, "R1", where.thing, g.Member, g.Value, w)
+			if g.Member == where.field.Member && g.Kind != KindShown {
+				same, _, err := Set(q, "R1", where.thing, g.Member, g.Value, w)
 				require.NoError(t, err, "%s: %q after %q", g.Member, g.Value, given)
 				sameText(t, again, figures(same), g.Member+": "+g.Value)
 			}
@@ -382,8 +382,8 @@ func FuzzSetMember(f *testing.F) {
 }
 
 func BenchmarkFields(b *testing.B) {
-	p := fieldFullPlan(b)
-	w := fieldWords(b, quantity.Metric)
+	p := fullPlan(b)
+	w := inWords(b, quantity.Metric)
 	a := solver.Assess(p, "R1")
 	b.ReportAllocs()
 	for b.Loop() {
@@ -393,12 +393,12 @@ func BenchmarkFields(b *testing.B) {
 	}
 }
 
-func BenchmarkSetMember(b *testing.B) {
-	p := fieldFullPlan(b)
-	w := fieldWords(b, quantity.Metric)
+func BenchmarkSet(b *testing.B) {
+	p := fullPlan(b)
+	w := inWords(b, quantity.Metric)
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, _, err := SetMember(p, "R1", "V1", "mass_kg", "2,5 t", w); err != nil {
+		if _, _, err := Set(p, "R1", "V1", "mass_kg", "2,5 t", w); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -1,4 +1,4 @@
-package board
+package form
 
 import (
 	"errors"
@@ -18,14 +18,14 @@ import (
 
 // The texts of a yes-or-no field.
 const (
-	fieldYes = "yes"
-	fieldNo  = "no"
+	Yes = "yes"
+	No  = "no"
 )
 
 // ErrNoMember tells that a thing, or a member of it, is not there to be edited.
-var ErrNoMember = errors.New("board: no such member")
+var ErrNoMember = errors.New("form: no such member")
 
-// SetMember is p with a member of a thing as typed in a field, and the name of
+// Set is p with a member of a thing as typed in a field, and the name of
 // that edit, "Mass of Casualty". The thing and member are those of a [Field];
 // of a rating also the member "…/basis". Numbers are read as package quantity
 // reads them, a bare one in the field's unit; ± and ranges go to the thing's
@@ -35,8 +35,8 @@ var ErrNoMember = errors.New("board: no such member")
 //
 // A text that cannot be taken gives p itself and an error whose sentence is for
 // the person: a [*quantity.ParseError] or a [*plan.Error].
-func SetMember(p *plan.Plan, rig, thing plan.ID, member, given string, w *words.Words) (*plan.Plan, string, error) {
-	t, ok := findThing(p, rig, thing)
+func Set(p *plan.Plan, rig, thing plan.ID, member, given string, w *words.Words) (*plan.Plan, string, error) {
+	t, ok := Find(p, rig, thing)
 	if !ok {
 		return p, "", fmt.Errorf("%w: thing %q", ErrNoMember, thing)
 	}
@@ -48,7 +48,7 @@ func SetMember(p *plan.Plan, rig, thing plan.ID, member, given string, w *words.
 		return p, "", refusedText(strings.ToValidUTF8(given, "?"), quantity.NotNumber, "this is no text: leave out what does not show")
 	}
 	name := memberName(p, rig, t, m, w)
-	e := fieldEditor{p: p, rig: rig, t: t, w: w, sys: w.System()}
+	e := editor{p: p, rig: rig, t: t, w: w, sys: w.System()}
 	q, err := editThing(p, t, func(v reflect.Value) error {
 		if err := e.put(v, m, basis, given); err != nil {
 			return err
@@ -65,14 +65,14 @@ func SetMember(p *plan.Plan, rig, thing plan.ID, member, given string, w *words.
 		return p, name, nil
 	}
 	if err := plan.Validate(q); err != nil {
-		return p, "", placeless(err)
+		return p, "", Placeless(err)
 	}
 	return q, name, nil
 }
 
-// placeless takes the JSON place out of a refusal: the person knows which field
+// Placeless takes the JSON place out of a refusal: the person knows which field
 // was typed in.
-func placeless(err error) error {
+func Placeless(err error) error {
 	pe := (*plan.Error)(nil)
 	if !errors.As(err, &pe) {
 		return err
@@ -82,18 +82,18 @@ func placeless(err error) error {
 	return &e
 }
 
-// fieldEditor changes one member of one thing.
-type fieldEditor struct {
+// editor changes one member of one thing.
+type editor struct {
 	p   *plan.Plan
 	rig plan.ID
-	t   fieldThing
+	t   Thing
 	w   *words.Words
 	sys quantity.System
 
 	asProposed bool // the figure was not touched: a preset stays one
 }
 
-func (e *fieldEditor) put(v reflect.Value, m fieldMember, basis bool, given string) error {
+func (e *editor) put(v reflect.Value, m member, basis bool, given string) error {
 	if m.presence != "" {
 		return e.presence(v, m, given)
 	}
@@ -126,7 +126,7 @@ func (e *fieldEditor) put(v reflect.Value, m fieldMember, basis bool, given stri
 }
 
 // number puts a figure and its doubt.
-func (e *fieldEditor) number(v, to reflect.Value, m fieldMember, given string) error {
+func (e *editor) number(v, to reflect.Value, m member, given string) error {
 	if a, ok := v.Addr().Interface().(*plan.Anchor); ok && m.path == "set_bearing_deg" {
 		defer func() { a.SetKnown = given != "" }()
 	}
@@ -174,7 +174,7 @@ func setFigure(to reflect.Value, x float64) {
 }
 
 // doubtOf is what a plan keeps of ± or a range; nil for a single figure.
-func doubtOf(x fieldEntry) *plan.Doubt {
+func doubtOf(x entry) *plan.Doubt {
 	if x.single() {
 		return nil
 	}
@@ -195,7 +195,7 @@ var ratingWords = []struct {
 // rating puts a force, or what it means, or both: "40 kN working".
 //
 // Whoever says what a preset means has not read its figure: it stays a preset.
-func (e *fieldEditor) rating(v, to reflect.Value, m fieldMember, basis bool, given string) error {
+func (e *editor) rating(v, to reflect.Value, m member, basis bool, given string) error {
 	r, ok := to.Addr().Interface().(*plan.Rating)
 	if !ok {
 		return fmt.Errorf("%w: %q", ErrNoMember, m.path)
@@ -254,7 +254,7 @@ func ratingFigure(given string) (figure string, meaning plan.RatingBasis, said b
 
 // same tells that a figure says what a member is: to the last digit, or as it is
 // shown. One typed to more digits than are shown is another.
-func (e *fieldEditor) same(m fieldMember, x fieldEntry, to reflect.Value) bool {
+func (e *editor) same(m member, x entry, to reflect.Value) bool {
 	typed, shown := m.unit.exact(x, e.sys), m.show(to, e.t, e.sys)
 	if y, err := m.unit.read(shown, e.sys, true, true); err == nil {
 		shown = m.unit.exact(y, e.sys) // without a nought that is there for reading alone
@@ -263,7 +263,7 @@ func (e *fieldEditor) same(m fieldMember, x fieldEntry, to reflect.Value) bool {
 }
 
 // presence makes or takes away a part of a vehicle.
-func (e *fieldEditor) presence(v reflect.Value, m fieldMember, given string) error {
+func (e *editor) presence(v reflect.Value, m member, given string) error {
 	x, ok := v.Addr().Interface().(*plan.Vehicle)
 	if !ok {
 		return fmt.Errorf("%w: %q", ErrNoMember, m.path)
@@ -355,34 +355,34 @@ func addPoint(v *plan.Vehicle, name string) {
 // yesOrNo reads the text of a yes-or-no field; empty is no.
 func yesOrNo(given string) (bool, error) {
 	switch strings.ToLower(strings.TrimSpace(given)) {
-	case fieldYes, "y", "true":
+	case Yes, "y", "true":
 		return true, nil
-	case fieldNo, "n", "false", "":
+	case No, "n", "false", "":
 		return false, nil
 	}
-	return false, refusedText(given, quantity.NotNumber, "yes or no belongs here", fieldYes, fieldNo)
+	return false, refusedText(given, quantity.NotNumber, "yes or no belongs here", Yes, No)
 }
 
 // show is a member's value as it would be typed; empty if it is not entered.
-func (m fieldMember) show(v reflect.Value, t fieldThing, sys quantity.System) string {
+func (m member) show(v reflect.Value, t Thing, sys quantity.System) string {
 	return m.printed(v, t, sys, m.unit.show)
 }
 
 // full is the value of a member to the last digit.
-func (m fieldMember) full(v reflect.Value, t fieldThing, sys quantity.System) string {
+func (m member) full(v reflect.Value, t Thing, sys quantity.System) string {
 	return m.printed(v, t, sys, m.unit.exact)
 }
 
-func (m fieldMember) printed(v reflect.Value, t fieldThing, sys quantity.System, figure func(fieldEntry, quantity.System) string) string {
+func (m member) printed(v reflect.Value, t Thing, sys quantity.System, figure func(entry, quantity.System) string) string {
 	switch m.unit {
 	case unitText, unitLines, unitChoice, unitID:
 		return v.String()
 	case unitBool:
 		yes := v.Kind() == reflect.Bool && v.Bool() || v.Kind() == reflect.Pointer && !v.IsNil() || v.Kind() == reflect.Struct
 		if yes {
-			return fieldYes
+			return Yes
 		}
-		return fieldNo
+		return No
 	case unitIndex:
 		return strconv.FormatInt(v.Int(), 10)
 	case unitOutline, unitJoins, unitPorts, unitWords:
@@ -402,10 +402,10 @@ func (m fieldMember) printed(v reflect.Value, t fieldThing, sys quantity.System,
 	if !known {
 		return ""
 	}
-	if a, ok := t.ptr.(*plan.Anchor); ok && m.path == "set_bearing_deg" && !a.SetKnown {
+	if a, ok := t.At.(*plan.Anchor); ok && m.path == "set_bearing_deg" && !a.SetKnown {
 		return ""
 	}
-	e := fieldEntry{value: x, low: x, high: x}
+	e := entry{value: x, low: x, high: x}
 	if h := t.head(); h != nil && m.unit.doubtful() {
 		if d, ok := h.Doubt(m.doubtMember()); ok {
 			e.low, e.high, e.plusMinus = math.Min(d.Low, x), math.Max(d.High, x), d.PlusMinus

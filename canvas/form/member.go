@@ -1,4 +1,4 @@
-package board
+package form
 
 import (
 	"slices"
@@ -7,10 +7,10 @@ import (
 	"kedge/solver/plan"
 )
 
-// fieldMember describes one member that can be entered.
-type fieldMember struct {
+// member describes one member that can be entered.
+type member struct {
 	path     string // JSON names from the thing, a recovery point by its id
-	unit     fieldUnit
+	unit     unit
 	group    string // word id of the heading
 	choice   string // set of choices it is taken from
 	free     bool   // another word than the choices is taken too
@@ -22,48 +22,48 @@ type fieldMember struct {
 }
 
 // name is the JSON name of the member itself.
-func (m fieldMember) name() string { return m.path[strings.LastIndexByte(m.path, '/')+1:] }
+func (m member) name() string { return m.path[strings.LastIndexByte(m.path, '/')+1:] }
 
 // kind is how it is entered.
-func (m fieldMember) kind() FieldKind {
+func (m member) kind() Kind {
 	switch m.unit {
 	case unitText:
-		return FieldText
+		return KindText
 	case unitLines, unitOutline, unitJoins, unitPorts, unitWords:
-		return FieldLines
+		return KindLines
 	case unitChoice, unitPort, unitID, unitIndex:
-		return FieldChoice
+		return KindChoice
 	case unitBool:
-		return FieldBool
+		return KindBool
 	case unitRating:
-		return FieldRating
+		return KindRating
 	}
-	return FieldNumber
+	return KindNumber
 }
 
 // doubts tells whether ± and ranges are taken: the thing must have a place to
 // keep them.
-func (m fieldMember) doubts(t fieldThing) bool {
+func (m member) doubts(t Thing) bool {
 	return !m.exact && m.unit.doubtful() && t.kind != kindRig && t.head() != nil
 }
 
-func (m fieldMember) inGroup(group string) fieldMember { m.group = group; return m }
-func (m fieldMember) orNought() fieldMember            { m.nought = true; return m }
-func (m fieldMember) orLess() fieldMember              { m.nought, m.signed = true, true; return m }
-func (m fieldMember) exactly() fieldMember             { m.exact = true; return m }
-func (m fieldMember) orOther() fieldMember             { m.free = true; return m }
-func (m fieldMember) overrules() fieldMember           { m.measures = true; return m }
-func (m fieldMember) under(prefix string) fieldMember  { m.path = prefix + "/" + m.path; return m }
-func aField(path string, u fieldUnit) fieldMember      { return fieldMember{path: path, unit: u} }
-func aChoice(path, choice string) fieldMember {
-	return fieldMember{path: path, unit: unitChoice, choice: choice}
+func (m member) inGroup(group string) member { m.group = group; return m }
+func (m member) orNought() member            { m.nought = true; return m }
+func (m member) orLess() member              { m.nought, m.signed = true, true; return m }
+func (m member) exactly() member             { m.exact = true; return m }
+func (m member) orOther() member             { m.free = true; return m }
+func (m member) overrules() member           { m.measures = true; return m }
+func (m member) under(prefix string) member  { m.path = prefix + "/" + m.path; return m }
+func aField(path string, u unit) member      { return member{path: path, unit: u} }
+func aChoice(path, choice string) member {
+	return member{path: path, unit: unitChoice, choice: choice}
 }
-func aPick(path, choice string, u fieldUnit) fieldMember {
-	return fieldMember{path: path, unit: u, choice: choice}
+func aPick(path, choice string, u unit) member {
+	return member{path: path, unit: u, choice: choice}
 }
 
 // inGroup puts members under a heading.
-func inGroup(group string, list ...fieldMember) []fieldMember {
+func inGroup(group string, list ...member) []member {
 	for i := range list {
 		if list[i].group == "" {
 			list[i].group = group
@@ -73,15 +73,15 @@ func inGroup(group string, list ...fieldMember) []fieldMember {
 }
 
 // placeFields are the two coordinates of a point.
-func placeFields(path string) []fieldMember {
+func placeFields(path string) []member {
 	return inGroup("place", aField(path+"/x_m", unitLength).orLess(), aField(path+"/y_m", unitLength).orLess())
 }
 
 // membersOf are the members of a thing that can be entered, in the order a
 // panel shows them.
-func membersOf(t fieldThing) []fieldMember {
-	var list []fieldMember
-	switch x := t.ptr.(type) {
+func membersOf(t Thing) []member {
+	var list []member
+	switch x := t.At.(type) {
 	case *plan.Vehicle:
 		list = vehicleMembers(x)
 	case *plan.Anchor:
@@ -123,9 +123,9 @@ func membersOf(t fieldThing) []fieldMember {
 		inGroup("more", aField("locked", unitBool), aField("hidden", unitBool), aField("step", unitCount).orNought(), aField("caption", unitText)))
 }
 
-func vehicleMembers(v *plan.Vehicle) []fieldMember {
+func vehicleMembers(v *plan.Vehicle) []member {
 	list := inGroup("thing", aField("mass_kg", unitMass), aField("load_kg", unitMass).orNought())
-	list = append(list, fieldMember{path: "casualty", unit: unitBool, group: "casualty", presence: "casualty"})
+	list = append(list, member{path: "casualty", unit: unitBool, group: "casualty", presence: "casualty"})
 	if v.Stuck != nil {
 		for _, m := range inGroup("casualty", aChoice("depth", "depth"), aChoice("way", "way"), aField("way_bearing_deg", unitAngle).orLess(),
 			aField("way_length_m", unitLength), aChoice("surface", "surface"), aField("sinkage_m", unitGirth),
@@ -138,7 +138,7 @@ func vehicleMembers(v *plan.Vehicle) []fieldMember {
 	}
 	list = append(list, inGroup("brake", aChoice("brake", "brake"), aField("brake_force_n", unitForce).overrules(), aField("in_gear", unitBool),
 		aField("foot_brake", unitBool), aChoice("chocks", "chocks"), aChoice("grip", "grip"))...)
-	list = append(list, fieldMember{path: "winch", unit: unitBool, group: "winch", presence: "winch"})
+	list = append(list, member{path: "winch", unit: unitBool, group: "winch", presence: "winch"})
 	if v.Winch != nil {
 		for _, m := range inGroup("winch", aField("line_pull_n", unitForce), aField("limiter_n", unitForce), aField("stall_factor", unitFactor),
 			aField("drum_diameter_m", unitThick), aField("drum_width_m", unitThick), aField("flange_diameter_m", unitThick),
@@ -155,25 +155,25 @@ func vehicleMembers(v *plan.Vehicle) []fieldMember {
 			aField("axis_deg", unitAngle).orLess(), aField("ahead_m", unitLength).orLess(), aField("left_m", unitLength).orLess(), aField("height_m", unitLength)) {
 			list = append(list, m.under(at))
 		}
-		list = append(list, fieldMember{path: at, unit: unitBool, group: "point", presence: "point"})
+		list = append(list, member{path: at, unit: unitBool, group: "point", presence: "point"})
 	}
-	list = append(list, fieldMember{path: "recovery_points/+", unit: unitText, group: "points", presence: "add-point"})
+	list = append(list, member{path: "recovery_points/+", unit: unitText, group: "points", presence: "add-point"})
 	list = append(list, inGroup("size", aField("length_m", unitLength), aField("width_m", unitLength), aField("height_m", unitLength), aField("wheelbase_m", unitLength),
 		aField("front_overhang_m", unitLength), aField("track_m", unitLength), aField("cg_height_m", unitLength), aField("cg_behind_front_axle_m", unitLength))...)
 	list = append(list, placeFields("at")...)
 	return append(list, inGroup("place", aField("bearing_deg", unitAngle).orLess(), aField("rise_m", unitLength).orLess())...)
 }
 
-func anchorMembers(a *plan.Anchor) []fieldMember {
+func anchorMembers(a *plan.Anchor) []member {
 	list := inGroup("thing", aChoice("kind", "anchor"))
-	tree := []fieldMember{aField("girth_m", unitGirth), aField("trunk_m", unitGirth), aField("height_m", unitLength), aChoice("species", "species"), aChoice("health", "health"),
+	tree := []member{aField("girth_m", unitGirth), aField("trunk_m", unitGirth), aField("height_m", unitLength), aChoice("species", "species"), aChoice("health", "health"),
 		aChoice("rooting", "rooting"), aField("pulled_before", unitBool), aField("base_moved", unitBool), aField("crown_radius_m", unitLength)}
-	boulder := []fieldMember{aField("mass_kg", unitMass)}
-	set := []fieldMember{aField("set_bearing_deg", unitAngle).orLess()}
-	deadman := []fieldMember{aField("depth_m", unitLength), aField("log_length_m", unitLength), aField("log_diameter_m", unitGirth), aField("line_run", unitFactor)}
-	layout := []fieldMember{aChoice("layout", "layout")}
-	rated := []fieldMember{aField("rating", unitRating)}
-	var rest []fieldMember
+	boulder := []member{aField("mass_kg", unitMass)}
+	set := []member{aField("set_bearing_deg", unitAngle).orLess()}
+	deadman := []member{aField("depth_m", unitLength), aField("log_length_m", unitLength), aField("log_diameter_m", unitGirth), aField("line_run", unitFactor)}
+	layout := []member{aChoice("layout", "layout")}
+	rated := []member{aField("rating", unitRating)}
+	var rest []member
 	switch a.Kind {
 	case plan.AnchorTree:
 		list, rest = append(list, tree...), slices.Concat(boulder, layout, set, deadman, rated)
@@ -192,7 +192,7 @@ func anchorMembers(a *plan.Anchor) []fieldMember {
 	// What its kind does not use is shown only where it is entered, to be
 	// taken out.
 	for _, m := range rest {
-		if v, ok := walkPath(valueOf(a), pathSteps(m.path)); ok && !v.IsZero() && !slices.ContainsFunc(list, func(o fieldMember) bool { return o.path == m.path }) {
+		if v, ok := walkPath(valueOf(a), pathSteps(m.path)); ok && !v.IsZero() && !slices.ContainsFunc(list, func(o member) bool { return o.path == m.path }) {
 			list = append(list, m)
 		}
 	}
@@ -201,7 +201,7 @@ func anchorMembers(a *plan.Anchor) []fieldMember {
 	return append(append(list, placeFields("at")...), aField("rise_m", unitLength).orLess().inGroup("place"))
 }
 
-func lineMembers() []fieldMember {
+func lineMembers() []member {
 	return slices.Concat(
 		inGroup("thing", aChoice("material", "material"), aField("diameter_m", unitThick), aField("length_m", unitLength), aField("rating", unitRating),
 			aChoice("end_fitting", "end"), aChoice("connector/kind", "connector"), aField("connector/rating", unitRating), aChoice("condition", "condition"), aField("wet", unitBool), aPick("knots", "knot", unitWords), aField("joins", unitJoins)),
@@ -209,7 +209,7 @@ func lineMembers() []fieldMember {
 		inGroup("stretch", aField("elastic", unitBool), aField("stiffness_ae_n", unitForce).overrules(), aField("mass_kg_per_m", unitPerM).overrules()))
 }
 
-func blockMembers() []fieldMember {
+func blockMembers() []member {
 	return slices.Concat(
 		inGroup("thing", aChoice("kind", "block"), aField("rating", unitRating), aChoice("rating_on", "rating-on"), aField("sheave_diameter_m", unitThick),
 			aField("line_min_m", unitThick), aField("line_max_m", unitThick), aField("efficiency", unitFactor).overrules(), aField("ring_friction", unitFactor).overrules(),
@@ -217,7 +217,7 @@ func blockMembers() []fieldMember {
 		inGroup("rigged", aPick("fixed", "ports", unitPort)), placeFields("at"))
 }
 
-func slingMembers() []fieldMember {
+func slingMembers() []member {
 	return slices.Concat(
 		inGroup("thing", aField("length_m", unitLength), aChoice("hitch", "hitch"), aChoice("material", "material"), aChoice("standard", "standard"),
 			aField("width_m", unitThick), aField("rating", unitRating), aField("height_m", unitLength).overrules(), aChoice("condition", "condition")),
@@ -226,7 +226,7 @@ func slingMembers() []fieldMember {
 }
 
 // memberOf finds a member by its path; of a rating also its "…/basis".
-func memberOf(t fieldThing, path string) (m fieldMember, basis, ok bool) {
+func memberOf(t Thing, path string) (m member, basis, ok bool) {
 	for _, m := range membersOf(t) {
 		switch {
 		case m.path == path:
@@ -235,5 +235,5 @@ func memberOf(t fieldThing, path string) (m fieldMember, basis, ok bool) {
 			return m, true, true
 		}
 	}
-	return fieldMember{}, false, false
+	return member{}, false, false
 }

@@ -1,4 +1,4 @@
-package board
+package form
 
 import (
 	"math"
@@ -15,8 +15,8 @@ import (
 
 // computed is what counts where a member is not entered, with its unit, or
 // would count if it were not; empty if nothing does, or nothing is computed.
-func (c *fieldTeller) computed(m fieldMember) string {
-	switch x := c.thing.ptr.(type) {
+func (c *teller) computed(m member) string {
+	switch x := c.thing.At.(type) {
 	case *plan.Vehicle:
 		return c.ofVehicle(x, m.path)
 	case *plan.Anchor:
@@ -33,12 +33,12 @@ func (c *fieldTeller) computed(m fieldMember) string {
 	return ""
 }
 
-func (c *fieldTeller) isTrunk(id plan.ID) bool {
+func (c *teller) isTrunk(id plan.ID) bool {
 	a, ok := c.p.Anchor(id)
 	return ok && a.Kind == plan.AnchorTree
 }
 
-func (c *fieldTeller) ofVehicle(v *plan.Vehicle, path string) string {
+func (c *teller) ofVehicle(v *plan.Vehicle, path string) string {
 	switch path {
 	case "casualty/measured_resistance_n":
 		a := c.a
@@ -46,7 +46,7 @@ func (c *fieldTeller) ofVehicle(v *plan.Vehicle, path string) string {
 			a = c.without(v.ID, path)
 		}
 		if r := resistanceOf(a, v); r != nil {
-			return c.w.Label("range-of", forceValue("low", r.Low), forceValue("high", r.High), text("on", c.w.Label("plan-"+r.PlanOn)))
+			return c.w.Label("range-of", forceValue("low", r.Low), forceValue("high", r.High), part.Text("on", c.w.Label("plan-"+r.PlanOn)))
 		}
 	case "winch/min_wraps":
 		if v.Winch != nil {
@@ -68,13 +68,13 @@ func resistanceOf(a *solver.Assessment, v *plan.Vehicle) *solver.Resistance {
 
 // without is the assessment as it would be if some members of a thing were not
 // entered; nil if the plan as it is was not assessed either.
-func (c *fieldTeller) without(thing plan.ID, members ...string) *solver.Assessment {
+func (c *teller) without(thing plan.ID, members ...string) *solver.Assessment {
 	if c.a == nil {
 		return nil
 	}
 	p := c.p
 	for _, m := range members {
-		next, _, err := SetMember(p, c.rig, thing, m, "", c.w)
+		next, _, err := Set(p, c.rig, thing, m, "", c.w)
 		if err != nil {
 			return nil
 		}
@@ -85,14 +85,14 @@ func (c *fieldTeller) without(thing plan.ID, members ...string) *solver.Assessme
 
 // materialOn is what the line on a vehicle's winch is made of; empty: no line,
 // or not known.
-func (c *fieldTeller) materialOn(v plan.ID) string {
+func (c *teller) materialOn(v plan.ID) string {
 	if l := c.lineOn(v); l != nil {
 		return l.Material
 	}
 	return ""
 }
 
-func (c *fieldTeller) lineOn(v plan.ID) *plan.Line {
+func (c *teller) lineOn(v plan.ID) *plan.Line {
 	r, ok := c.p.Rig(c.rig)
 	if !ok {
 		return nil
@@ -106,14 +106,14 @@ func (c *fieldTeller) lineOn(v plan.ID) *plan.Line {
 }
 
 // dimension is a length as a field tells it; empty: it is not known.
-func (c *fieldTeller) dimension(l quantity.Length) string {
+func (c *teller) dimension(l quantity.Length) string {
 	if !(l > 0) {
 		return ""
 	}
 	return c.w.Dimension(l)
 }
 
-func (c *fieldTeller) ofAnchor(a *plan.Anchor, path string) string {
+func (c *teller) ofAnchor(a *plan.Anchor, path string) string {
 	bare := *a
 	switch path {
 	case "girth_m":
@@ -160,7 +160,7 @@ func partOf(a *solver.Assessment, thing plan.ID, k part.Kind) *part.Part {
 	return nil
 }
 
-func (c *fieldTeller) ofLine(l *plan.Line, path string) string {
+func (c *teller) ofLine(l *plan.Line, path string) string {
 	switch path {
 	case "connector/rating":
 		if f, ok := gear.ConnectorRating(l.Connector.Kind, l.Diameter); ok && l.Connector.Rating.Force == 0 {
@@ -190,7 +190,7 @@ func (c *fieldTeller) ofLine(l *plan.Line, path string) string {
 	return ""
 }
 
-func (c *fieldTeller) ofBlock(b *plan.Block, path string) string {
+func (c *teller) ofBlock(b *plan.Block, path string) string {
 	bare := *b
 	bare.Efficiency, bare.Friction = 0, 0
 	switch {
@@ -204,7 +204,7 @@ func (c *fieldTeller) ofBlock(b *plan.Block, path string) string {
 	return ""
 }
 
-func (c *fieldTeller) lineThrough(b plan.ID) *plan.Line {
+func (c *teller) lineThrough(b plan.ID) *plan.Line {
 	r, ok := c.p.Rig(c.rig)
 	if !ok {
 		return nil
@@ -221,13 +221,13 @@ func (c *fieldTeller) lineThrough(b plan.ID) *plan.Line {
 
 // shown are the computed figures of a thing that are no members: what it
 // carries, how it lies.
-func (c *fieldTeller) shown() []Field {
+func (c *teller) shown() []Field {
 	var out []Field
 	add := func(member, label, value string) {
-		out = append(out, Field{Member: "=" + member, Label: label, Group: c.w.Label("group-computed"), Kind: FieldShown,
+		out = append(out, Field{Member: "=" + member, Label: label, Group: c.w.Label("group-computed"), Kind: KindShown,
 			Value: value, Origin: OriginComputed, Computed: value})
 	}
-	if v, ok := c.thing.ptr.(*plan.Vehicle); ok && v.Winch != nil {
+	if v, ok := c.thing.At.(*plan.Vehicle); ok && v.Winch != nil {
 		if s := gear.StallPull(v.Winch); s.Known {
 			add("stall", c.w.Label("shown-stall"), c.w.Load(s.High))
 		}
@@ -235,12 +235,12 @@ func (c *fieldTeller) shown() []Field {
 	if c.a == nil {
 		return out
 	}
-	if v, ok := c.thing.ptr.(*plan.Vehicle); ok && v.Winch != nil {
+	if v, ok := c.thing.At.(*plan.Vehicle); ok && v.Winch != nil {
 		if l := c.lineOn(v.ID); l != nil {
 			c.lineUse(l.ID, add)
 		}
 	}
-	if l, ok := c.thing.ptr.(*plan.Line); ok {
+	if l, ok := c.thing.At.(*plan.Line); ok {
 		c.lineUse(l.ID, add)
 	}
 	for i := range c.a.Slings {
@@ -260,14 +260,14 @@ func (c *fieldTeller) shown() []Field {
 	}
 	for i := range c.a.Parts {
 		if q := &c.a.Parts[i]; q.Thing == c.thing.id {
-			add(q.ID, c.w.PartName(q, c.names), c.w.Label("shown-part", text("load", c.w.LoadOf(q.Planned())), text("limit", c.w.LimitOf(q.Limit)), text("used", c.w.UsedOf(q))))
+			add(q.ID, c.w.PartName(q, c.names), c.w.Label("shown-part", part.Text("load", c.w.LoadOf(q.Planned())), part.Text("limit", c.w.LimitOf(q.Limit)), part.Text("used", c.w.UsedOf(q))))
 		}
 	}
 	return out
 }
 
 // lineUse says how much of a line is out, and how it lies on its drum.
-func (c *fieldTeller) lineUse(id plan.ID, add func(member, label, value string)) {
+func (c *teller) lineUse(id plan.ID, add func(member, label, value string)) {
 	for i := range c.a.Lines {
 		u := &c.a.Lines[i]
 		if u.Line != id {

@@ -1,0 +1,78 @@
+package board
+
+import (
+	"slices"
+
+	"kedge/canvas/form"
+	"kedge/solver/part"
+)
+
+// Do does a finding's remedy as one undo step, or says which field is to be
+// typed into; see [Remedy]. What cannot be done is also reported to the person.
+func (b *Board) Do(r part.Remedy) (*form.Focus, error) {
+	if can, why := b.CanDo(r); !can && b.ways != nil { // the finding is that of a way
+		b.say(why)
+		return nil, &NoButton{Do: r.Do, Why: why}
+	}
+	b.cancel()
+	if r.Do == Ways {
+		b.openWays()
+		return nil, nil
+	}
+	done, err := Remedy(b.remedyIn(), r)
+	if err != nil {
+		b.say(b.sentence(err))
+		return nil, err
+	}
+	if done.Focus != nil {
+		b.Select(done.Focus.Thing)
+		return done.Focus, nil
+	}
+	before := b.planAnswer().Findings
+	if err := b.edit(done.Name, done.Plan); err != nil {
+		return nil, err
+	}
+	b.say(b.clearedText(done.Name, before, b.planAnswer().Findings))
+	return nil, nil
+}
+
+// clearedText says how many findings a remedy cleared, and how many came instead.
+func (b *Board) clearedText(name string, before, after []part.Finding) string {
+	lacks := func(list []part.Finding, key string) bool {
+		return !slices.ContainsFunc(list, func(f part.Finding) bool { return f.Key() == key })
+	}
+	cleared, fresh := 0, 0
+	for _, f := range before {
+		if lacks(after, f.Key()) {
+			cleared++
+		}
+	}
+	for _, f := range after {
+		if lacks(before, f.Key()) {
+			fresh++
+		}
+	}
+	out := b.label("remedy-done", text("what", name))
+	if cleared > 0 {
+		out = b.label("cleared", count("count", cleared))
+	}
+	if fresh > 0 {
+		out += " · " + b.label("cleared-new", count("count", fresh))
+	}
+	return out
+}
+
+// CanDo tells whether a remedy has a button now, and if not why.
+func (b *Board) CanDo(r part.Remedy) (can bool, why string) {
+	if r.Do == Ways {
+		return true, ""
+	}
+	if b.ways != nil {
+		return false, b.label("why-take-first")
+	}
+	return CanRemedy(b.remedyIn(), r)
+}
+
+func (b *Board) remedyIn() RemedyIn {
+	return RemedyIn{Plan: b.plan, Rig: b.rig, Kit: b.kit, Words: b.words, Answer: b.planAnswer()}
+}

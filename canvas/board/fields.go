@@ -1,0 +1,49 @@
+package board
+
+import (
+	"strings"
+
+	"kedge/canvas/form"
+	"kedge/solver/plan"
+)
+
+// Fields are the members of a thing for the Details panel; see [form.Fields].
+func (b *Board) Fields(thing plan.ID) []form.Field {
+	return form.Fields(b.Shown(), b.rig, thing, b.Answer(), b.words)
+}
+
+// Set types a text into a field, as one undo step; see [form.Set]. An empty
+// text over a typed value brings back what the program had proposed for it in
+// this session; where there was no proposal, or the proposal itself is emptied,
+// the member is not known. What is refused is also reported to the person, and
+// the plan stays.
+func (b *Board) Set(thing plan.ID, member, given string) error {
+	b.begin()
+	b.cancel()
+	next, name, err := form.Set(b.plan, b.rig, thing, member, given, b.words)
+	if err != nil {
+		b.say(b.sentence(err))
+		return err
+	}
+	if strings.TrimSpace(given) == "" {
+		for i := len(b.undo) - 1; i >= 0; i-- {
+			if back, ok := form.PresetAgain(b.plan, b.undo[i].plan, b.rig, thing, member); ok {
+				next = back
+				break
+			}
+		}
+	}
+	if err := b.edit(name, pictureFollowed(b.plan, next)); err != nil {
+		return err
+	}
+	b.sayWeight(thing, member, given)
+	return nil
+}
+
+// sayWeight says that a force was typed as the weight of a mass, and what it was
+// taken as.
+func (b *Board) sayWeight(thing plan.ID, member, given string) {
+	if said := form.AsWeight(b.plan, b.rig, thing, member, given, b.words); said != "" {
+		b.say(said)
+	}
+}
