@@ -88,6 +88,7 @@ func assess(p *plan.Plan, rig plan.ID, why string, sum *part.Sum) *Assessment {
 		a.find(part.Finding{ID: "travel-not-computed", Level: part.Caution, Things: a.things(r.ID), Values: a.given(part.Value{Name: "travel", Unit: part.UnitLength, X: float64(r.Travel)})})
 	}
 	a.doubts()
+	a.feet()
 	a.groundKnown()
 	a.resistance()
 	a.stranger(p, r)

@@ -57,7 +57,9 @@ var casualtyCases = []findingCase{
 // What package effort finds of the puller.
 var pullerCases = []findingCase{
 	{id: "axle-lifts", with: []string{"vehicle-slides"}, raise: puller(func(v *plan.Vehicle) { v.Mass, v.Winch.Height = 500, 4.5 })},
+	{id: "casualty-must-hold", with: []string{"several-casualties", "vehicle-hold-unknown"}, raise: do(onVehicle, func(p *plan.Plan) { p.Site.Vehicles[2].Stuck = &plan.Stuck{Depth: plan.DepthNone} }), clear: onVehicle},
 	{id: "centre-of-gravity-assumed", raise: puller(func(v *plan.Vehicle) { v.CGBehindFront = 0 })},
+	{id: "foot-brake-nobody", with: []string{"no-brake", "vehicle-slides"}, left: []string{"person-in-vehicle"}, raise: onFoot(""), clear: onFoot("V2")},
 	{id: "grip-not-known", raise: func(p *plan.Plan) { p.Site.Ground.Grip = "" }},
 	{id: "in-gear-not-counted", raise: puller(func(v *plan.Vehicle) { v.InGear, v.Chocks = true, plan.ChocksFront })},
 	{id: "no-brake", with: []string{"vehicle-slides"}, raise: puller(func(v *plan.Vehicle) { v.Brake, v.Chocks = plan.BrakeNone, plan.ChocksNone })},
@@ -108,6 +110,15 @@ func icy(slope quantity.Degrees) change {
 // narrow is a pickup of that track on a slope of 3° across it.
 func narrow(track quantity.Length) change {
 	return do(sloped(3, 180), casualty(func(v *plan.Vehicle) { v.Track = track }))
+}
+
+// onFoot has the truck held by a foot alone, with a driver in that vehicle.
+func onFoot(in plan.ID) change {
+	return do(puller(func(v *plan.Vehicle) { v.Brake, v.Chocks, v.FootBrake = plan.BrakeNone, plan.ChocksNone, true }), func(p *plan.Plan) {
+		if in != "" {
+			p.Site.People = append(p.Site.People, plan.Person{Head: plan.Head{ID: "P3"}, Role: plan.RoleDriver, Vehicle: in})
+		}
+	})
 }
 
 // parkedOnIce has the truck on ice that slopes toward its nose.

@@ -97,7 +97,10 @@ func (a *assessor) vehicleParts() {
 				continue
 			}
 			a.stands(v, false)
-			tips := a.tips(v, false)
+			var tips effort.TipResult
+			if v.Stuck == nil || !v.Stuck.Overturned {
+				tips = a.tips(v, false)
+			}
 			a.slidePart(v, tips)
 			a.tipPart(v, tips)
 		}
@@ -232,7 +235,7 @@ func (a *assessor) slidePart(v *plan.Vehicle, tips effort.TipResult) {
 		h := a.holdOf(v, b, winch, held.counts, a.sumOf(id))
 		c = h.Capacity(false)
 		if !winch {
-			braked := v.Chocked() || v.BrakeKnown() && v.Brake != plan.BrakeNone || v.FootBrake
+			braked := v.Chocked() || v.BrakeKnown() && v.Brake != plan.BrakeNone || a.weak.vehicle(v).FootBrake
 			c = hold.Vehicle(hold.VehicleIn{Vehicle: v.ID, Slides: h.Hold, Tips: a.tipsAt(tips), Braked: braked, Surety: part.SuretyOurs, Lifting: a.lifting}, a.sumOf(id), a.found())
 			c.Limit.AtMost = h.AtMost
 		}
@@ -390,6 +393,21 @@ func (a *assessor) offWay(v *plan.Vehicle, found *[]part.Finding) (res effort.Of
 	pull := a.pullOn(v)
 	flat, way := a.g.ground.OnGround(pull), a.g.way
 	return effort.OffWay(effort.OffWayIn{Casualty: v.ID, OffDeg: float64(flat.Angle(way)), PullN: flat.Len(), PullKnown: !a.solved.move.isNone()}, nil, found), pull[2]
+}
+
+// feet takes a foot off the brake where nobody is marked in the vehicle who could
+// hold it there. The casualty's own brake makes its wheels drag: that counts.
+func (a *assessor) feet() {
+	for i := range a.g.p.Site.Vehicles {
+		v := &a.g.p.Site.Vehicles[i]
+		if !v.FootBrake || v == a.g.casualty || a.driverIn(v.ID) {
+			continue
+		}
+		w := weakVehicle(a.weak.vehicle(v))
+		w.FootBrake = false
+		put(&a.weak.vehicles, v.ID, w)
+		effort.NoFoot(v, a.found())
+	}
 }
 
 func (a *assessor) driverIn(v plan.ID) bool {

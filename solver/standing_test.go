@@ -267,3 +267,43 @@ func TestStrangeWordsHoldNothing(t *testing.T) {
 	a = assessed(t, stuck(func(s *plan.Stuck) { s.Way = "upward" }))
 	assert.Equal(t, "unknown-words", a.Why, "nobody knows where to")
 }
+
+// What is stuck, or lies, has no hold as puller or anchor, whatever it weighs.
+func TestACasualtyHoldsNothingKnown(t *testing.T) {
+	for name, s := range map[string]plan.Stuck{"lies": {Overturned: true}, "stuck": {Depth: plan.DepthHub}, "stands": {Depth: plan.DepthNone}} {
+		for id, c := range map[plan.ID]change{"V2": nil, "V3": onVehicle} {
+			a := assessed(t, func(p *plan.Plan) {
+				if c != nil {
+					c(p)
+				}
+				for i := range p.Site.Vehicles {
+					if p.Site.Vehicles[i].ID == id {
+						p.Site.Vehicles[i].Stuck = &s
+					}
+				}
+			})
+			f, ok := findingOf(a, "casualty-must-hold")
+			require.True(t, ok, "%s %s", name, id)
+			assert.Equal(t, part.Danger, f.Level)
+			assert.Equal(t, []plan.ID{id}, f.Things)
+			slide := partOf(t, a, string(id)+"/slide")
+			assert.False(t, slide.Limit.Known, "%s %s", name, id)
+			_, tips := a.Part(string(id) + "/tip")
+			assert.False(t, tips && s.Overturned, "%s %s tips about no wheels", name, id)
+			assert.False(t, a.Complete)
+		}
+	}
+}
+
+// A foot that nobody is marked to press holds nothing; one of a driver who sits
+// in another vehicle neither.
+func TestAFootBrakeWantsADriver(t *testing.T) {
+	for in, holds := range map[plan.ID]bool{"": false, "V1": false, "V2": true} {
+		a := assessed(t, onFoot(in))
+		_, nobody := findingOf(a, "foot-brake-nobody")
+		_, none := findingOf(a, "no-brake")
+		assert.Equal(t, !holds, nobody, in)
+		assert.Equal(t, !holds, none, in)
+		assert.Equal(t, holds, partOf(t, a, "V2/slide").Limit.Force > 0, in)
+	}
+}

@@ -75,11 +75,14 @@ type HoldResult struct {
 // A brake of which nobody knows what it acts on holds all wheels at best: beyond
 // that the vehicle slides for sure, below nothing is decided.
 //
+// A casualty that is to hold others has no hold: no rule knows how one that is
+// stuck, or lies, gives.
+//
 // Grip at the low end is the row's own low figure; where that is a textbook's
 // average, 0.8 of it: half of all ground grips less than the average. (ours)
 func PullerHold(in HoldIn, sum *part.Sum, found *[]part.Finding) (res HoldResult) {
 	v := in.Vehicle
-	if v == nil || !finite(in.FallAheadDeg, in.FallLeftDeg) || len(in.Ends) == 0 {
+	if v == nil || !finite(in.FallAheadDeg, in.FallLeftDeg) || len(in.Ends) == 0 || v.Stuck != nil && !in.OwnWinch {
 		return res
 	}
 	for i := range in.Ends {

@@ -106,6 +106,12 @@ func parked(change func(*plan.Vehicle), in effort.StandIn) func(*[]part.Finding)
 	}
 }
 
+func noFoot(chocks string) func(*[]part.Finding) {
+	return func(found *[]part.Finding) {
+		effort.NoFoot(warden(func(v *plan.Vehicle) { v.FootBrake, v.Chocks = true, chocks }), found)
+	}
+}
+
 func loosens(low, high quantity.Force) func(*[]part.Finding) {
 	return func(found *[]part.Finding) {
 		effort.Loosens(effort.LoosenIn{Casualty: "casualty", Breakaway: part.Range{Known: true, Low: low, Likely: low, High: high}, GivesN: 9000, GivesKnown: true}, found)
@@ -228,6 +234,8 @@ var situations = []situation{
 
 	{"in-gear-not-counted", part.Notice, parked(func(v *plan.Vehicle) { v.InGear = true }, effort.StandIn{}), parked(func(v *plan.Vehicle) { v.InGear, v.FootBrake = true, true }, effort.StandIn{})},
 	{"no-brake", part.Danger, parked(func(v *plan.Vehicle) { v.Brake = plan.BrakeNone }, effort.StandIn{}), parked(func(v *plan.Vehicle) { v.Brake = plan.BrakeNone; v.Chocks = plan.ChocksRear }, effort.StandIn{})},
+	{"casualty-must-hold", part.Danger, parked(func(v *plan.Vehicle) { v.Stuck = &plan.Stuck{Overturned: true} }, effort.StandIn{}), parked(nil, effort.StandIn{})},
+	{"foot-brake-nobody", part.Caution, noFoot(plan.ChocksNone), noFoot(plan.ChocksAll)},
 	// All wheels chocked on gravel, 0.28: it slides by itself above atan 0.28 = 15.64°.
 	{"vehicle-moves-by-itself", part.Danger, parked(func(v *plan.Vehicle) { v.Chocks = plan.ChocksAll }, effort.StandIn{FallAheadDeg: 15.65}),
 		parked(func(v *plan.Vehicle) { v.Chocks = plan.ChocksAll }, effort.StandIn{FallAheadDeg: 15.63})},

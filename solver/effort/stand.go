@@ -26,12 +26,19 @@ type StandResult struct {
 
 // Stands judges what needs no pull and no rig: whether anything brakes a vehicle
 // and whether it stays where it stands. Its weight cancels on both sides, so
-// that neither needs it unless the brake's own strength is given. An idle one
-// that lies, or is sunk, stays; whether one is that nobody says is not decided.
+// that neither needs it unless the brake's own strength is given. One that
+// lies, or is sunk, stays; whether an idle one is that nobody says is not decided.
+// A casualty that is to hold others holds nothing that is known.
 func Stands(in StandIn, found *[]part.Finding) (res StandResult) {
 	v := in.Vehicle
 	if v == nil || found == nil || !finite(in.FallAheadDeg, in.FallLeftDeg) || in.Idle && lies(v) {
 		return res
+	}
+	if v.Stuck != nil && !in.Idle {
+		raise(found, "casualty-must-hold", part.Danger, v.ID)
+		if lies(v) {
+			return res
+		}
 	}
 	locked := v.FootBrake || v.InGear || v.Chocked()
 	switch {
@@ -62,6 +69,14 @@ func Stands(in StandIn, found *[]part.Finding) (res StandResult) {
 		raise(found, rule, part.Danger, v.ID)
 	}
 	return res
+}
+
+// NoFoot says that a foot on the brake of a vehicle is not counted, as nobody is
+// marked in it; with all its wheels chocked none is needed.
+func NoFoot(v *plan.Vehicle, found *[]part.Finding) {
+	if found != nil && v.Chocks != plan.ChocksAll {
+		raise(found, "foot-brake-nobody", part.Caution, v.ID).Remedies = []part.Remedy{{Do: "chock-all", Thing: v.ID}}
+	}
 }
 
 // lies reports whether a casualty does not stand on its wheels: it lies, or they
