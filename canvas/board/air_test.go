@@ -29,7 +29,7 @@ func TestBentInOpenAir(t *testing.T) {
 	assert.Equal(t, bytesOf(t, h.b.Shown()), bytesOf(t, k.b.Shown()), "the keys show the same")
 
 	q := *before // the same with a point there that holds
-	q.Site.Anchors = append(q.Site.Anchors[:len(q.Site.Anchors):len(q.Site.Anchors)], ratedAt("A1", 22, 14, 80e3))
+	q.Site.Anchors = append(q.Site.Anchors[:len(q.Site.Anchors):len(q.Site.Anchors)], plan.Anchor{Head: plan.Head{ID: "A1"}, Kind: plan.AnchorRated, At: plan.Point{X: 22, Y: 14}, Rating: plan.Rating{Force: 80e3, Basis: plan.BasisWorking}})
 	held := sit(t, &q)
 	held.drag([2]float64{x, y}, [2]float64{22, 12}, [2]float64{22, 14})
 	require.Len(t, held.b.Plan().Rigs[0].Blocks, 1)

@@ -6,8 +6,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"kedge/canvas/board"
 	"kedge/canvas/form"
+	"kedge/canvas/remedy"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -63,7 +63,7 @@ func TestAnotherLineKeepsTheConnector(t *testing.T) {
 	l.Connector = plan.Connector{Kind: plan.ConnectorSoft, Rating: plan.Rating{Force: 31e3, Basis: plan.BasisWorking}}
 	l.Presets = []string{"rating", "connector.kind"}
 	l.Doubts = []plan.Doubt{{Member: "rating.force_n", Low: 1, High: 2}, {Member: "connector.rating.force_n", Low: 30e3, High: 32e3}}
-	got, err := board.Remedy(board.RemedyIn{Plan: p, Rig: "R1", Kit: kit(t), Words: fieldIn(t, quantity.Metric)}, part.Remedy{Do: "static-line", Thing: l.ID})
+	got, err := remedy.Do(remedy.Given{Plan: p, Rig: "R1", Kit: kit(t), Words: fieldIn(t, quantity.Metric)}, part.Remedy{Do: "static-line", Thing: l.ID})
 	require.NoError(t, err)
 	n := got.Plan.Rigs[0].Lines[0]
 	assert.NotEqual(t, l.Material, n.Material)

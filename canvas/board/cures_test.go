@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"kedge/canvas/board"
+	"kedge/canvas/remedy"
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -38,11 +38,11 @@ func TestWhatIsOfferedClearsItsFinding(t *testing.T) {
 		a := solver.Assess(p, rig)
 		for _, f := range a.Findings {
 			for _, r := range f.Remedies {
-				in := board.RemedyIn{Plan: p, Rig: rig, Answer: a, Kit: kit(t), Words: w}
-				if can, _ := board.CanRemedy(in, r); !can {
+				in := remedy.Given{Plan: p, Rig: rig, Answer: a, Kit: kit(t), Words: w}
+				if can, _ := remedy.Can(in, r); !can {
 					continue
 				}
-				got, err := board.Remedy(in, r)
+				got, err := remedy.Do(in, r)
 				if err != nil || got.Plan == nil {
 					continue // a field to type in, or a sentence why not
 				}

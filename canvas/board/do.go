@@ -4,22 +4,23 @@ import (
 	"slices"
 
 	"kedge/canvas/form"
+	"kedge/canvas/remedy"
 	"kedge/solver/part"
 )
 
 // Do does a finding's remedy as one undo step, or says which field is to be
-// typed into; see [Remedy]. What cannot be done is also reported to the person.
+// typed into; see [remedy.Do]. What cannot be done is also reported to the person.
 func (b *Board) Do(r part.Remedy) (*form.Focus, error) {
 	if can, why := b.CanDo(r); !can && b.ways != nil { // the finding is that of a way
 		b.say(why)
-		return nil, &NoButton{Do: r.Do, Why: why}
+		return nil, &remedy.NoButton{Do: r.Do, Why: why}
 	}
 	b.cancel()
-	if r.Do == Ways {
+	if r.Do == remedy.Ways {
 		b.openWays()
 		return nil, nil
 	}
-	done, err := Remedy(b.remedyIn(), r)
+	done, err := remedy.Do(b.remedyIn(), r)
 	if err != nil {
 		b.say(b.sentence(err))
 		return nil, err
@@ -64,15 +65,15 @@ func (b *Board) clearedText(name string, before, after []part.Finding) string {
 
 // CanDo tells whether a remedy has a button now, and if not why.
 func (b *Board) CanDo(r part.Remedy) (can bool, why string) {
-	if r.Do == Ways {
+	if r.Do == remedy.Ways {
 		return true, ""
 	}
 	if b.ways != nil {
 		return false, b.label("why-take-first")
 	}
-	return CanRemedy(b.remedyIn(), r)
+	return remedy.Can(b.remedyIn(), r)
 }
 
-func (b *Board) remedyIn() RemedyIn {
-	return RemedyIn{Plan: b.plan, Rig: b.rig, Kit: b.kit, Words: b.words, Answer: b.planAnswer()}
+func (b *Board) remedyIn() remedy.Given {
+	return remedy.Given{Plan: b.plan, Rig: b.rig, Kit: b.kit, Words: b.words, Answer: b.planAnswer()}
 }

@@ -1,6 +1,7 @@
 package board_test
 
 import (
+	"io/fs"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -10,23 +11,25 @@ import (
 	"kedge/canvas/board"
 	"kedge/canvas/form"
 	"kedge/canvas/words"
+	"kedge/solver/facts"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
 
 func fieldPlan(t testing.TB) *plan.Plan {
 	t.Helper()
-	file, err := assets.Plans().Open("redirect.kedge")
+	data, err := fs.ReadFile(assets.Plans(), "redirect.kedge")
 	require.NoError(t, err)
-	defer file.Close()
-	info, err := file.Stat()
-	require.NoError(t, err)
-	data := make([]byte, info.Size())
-	n, err := file.Read(data)
-	require.NoError(t, err)
-	p, err := plan.ParsePlan(data[:n])
+	p, err := plan.ParsePlan(data)
 	require.NoError(t, err)
 	return p
+}
+
+func kit(t testing.TB) []facts.GearItem {
+	t.Helper()
+	list, err := facts.StarterGear()
+	require.NoError(t, err)
+	return list
 }
 
 func fieldIn(t testing.TB, sys quantity.System) *words.Words {

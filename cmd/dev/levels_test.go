@@ -31,8 +31,9 @@ var levels = map[string]int{
 	"solver/doubt":  7,
 	"solver/layout": 7,
 
-	"canvas/words": 8,
-	"canvas/form":  8,
+	"canvas/words":  8,
+	"canvas/form":   8,
+	"canvas/remedy": 8,
 
 	"canvas/pen":    9,
 	"canvas/draw":   9,
@@ -58,12 +59,14 @@ const (
 // sameLevel lists the imports allowed within one level, as importer to
 // imported, each with its reason.
 var sameLevel = map[[2]string]string{
-	{"canvas/form", "canvas/words"}: "a field is labelled in the words of the screen",
-	{"canvas/draw", "canvas/pen"}:   "draw knows what is drawn, pen how a path becomes ink",
-	{"canvas/sheet", "canvas/pen"}:  "a sheet's frame and tables are inked like the drawing",
-	{"canvas/sheet", "canvas/draw"}: "a sheet shows the drawing itself, at a scale",
-	{"canvas/board", "canvas/draw"}: "the board turns pointer places into site places by the view that was drawn",
-	{"canvas/board", "canvas/pen"}:  "labels put by hand are kept in the points of the picture they were put on",
+	{"canvas/form", "canvas/words"}:   "a field is labelled in the words of the screen",
+	{"canvas/remedy", "canvas/words"}: "an edit has a name on the screen, and a refusal a sentence",
+	{"canvas/remedy", "canvas/form"}:  "a remedy types into fields, or says which is to be typed into",
+	{"canvas/draw", "canvas/pen"}:     "draw knows what is drawn, pen how a path becomes ink",
+	{"canvas/sheet", "canvas/pen"}:    "a sheet's frame and tables are inked like the drawing",
+	{"canvas/sheet", "canvas/draw"}:   "a sheet shows the drawing itself, at a scale",
+	{"canvas/board", "canvas/draw"}:   "the board turns pointer places into site places by the view that was drawn",
+	{"canvas/board", "canvas/pen"}:    "labels put by hand are kept in the points of the picture they were put on",
 }
 
 // outside is what no file of the solver imports: its answers depend on the

@@ -1,4 +1,4 @@
-package board
+package remedy
 
 import (
 	"cmp"
@@ -14,8 +14,8 @@ import (
 )
 
 // kitHas asks that the kit has pieces of a kind.
-func kitHas(kind facts.GearKind) func(*cure) error {
-	return func(c *cure) error {
+func kitHas(kind facts.GearKind) func(*request) error {
+	return func(c *request) error {
 		if !slices.ContainsFunc(c.Kit, func(g facts.GearItem) bool { return g.Kind == kind }) {
 			return c.no("kit-has-none")
 		}
@@ -38,7 +38,7 @@ func workingN(r plan.Rating) float64 {
 
 // longerSling takes the shortest sling of the kit's lengths that clears the
 // finding. The piece is another one, so its tag is one that nobody has read.
-func longerSling(c *cure) (*plan.Plan, error) {
+func longerSling(c *request) (*plan.Plan, error) {
 	s, ok := c.thing.At.(*plan.Sling)
 	if !ok {
 		return nil, c.no("no-thing")
@@ -63,7 +63,7 @@ func longerSling(c *cure) (*plan.Plan, error) {
 }
 
 // slingLengths are the lengths a sling is to be had in, shortest first.
-func (c *cure) slingLengths(material string) []quantity.Length {
+func (c *request) slingLengths(material string) []quantity.Length {
 	list := layout.KitLengths()
 	for i := range c.Kit {
 		if s := c.Kit[i].Sling; s != nil && s.Length > 0 && s.Material == material {
@@ -76,7 +76,7 @@ func (c *cure) slingLengths(material string) []quantity.Length {
 
 // otherSling makes a sling one of another length: rating and width are those of
 // the kit's piece of that length, if it has one; else they stay, as presets.
-func (c *cure) otherSling(s *plan.Sling, length quantity.Length) {
+func (c *request) otherSling(s *plan.Sling, length quantity.Length) {
 	s.Length = length
 	for i := range c.Kit {
 		if k := c.Kit[i].Sling; k != nil && k.Length == length && k.Material == s.Material && s.Preset("rating") {
@@ -111,8 +111,8 @@ func withoutDoubt(doubts []plan.Doubt, members ...string) []plan.Doubt {
 }
 
 // hitched rigs a sling in another way.
-func hitched(hitch string) func(*cure) (*plan.Plan, error) {
-	return func(c *cure) (*plan.Plan, error) { return c.set("hitch", hitch) }
+func hitched(hitch string) func(*request) (*plan.Plan, error) {
+	return func(c *request) (*plan.Plan, error) { return c.set("hitch", hitch) }
 }
 
 // keep is what stays of a thing when another piece takes its place: its id and
@@ -163,7 +163,7 @@ func swapShackle(s *plan.Shackle, k plan.Shackle) {
 }
 
 // kitLines are lines of the kit that will do, the shortest first.
-func (c *cure) kitLines(will func(l *plan.Line) bool) []plan.Line {
+func (c *request) kitLines(will func(l *plan.Line) bool) []plan.Line {
 	var list []plan.Line
 	for i := range c.Kit {
 		if l := c.Kit[i].Line; l != nil && will(l) {
@@ -174,7 +174,7 @@ func (c *cure) kitLines(will func(l *plan.Line) bool) []plan.Line {
 	return list
 }
 
-func (c *cure) kitSlings(will func(s *plan.Sling) bool) []plan.Sling {
+func (c *request) kitSlings(will func(s *plan.Sling) bool) []plan.Sling {
 	var list []plan.Sling
 	for i := range c.Kit {
 		if s := c.Kit[i].Sling; s != nil && will(s) {
@@ -187,7 +187,7 @@ func (c *cure) kitSlings(will func(s *plan.Sling) bool) []plan.Sling {
 
 // staticLine puts a line of the kit that is no stretch rope, and no shorter, in
 // a line's place.
-func staticLine(c *cure) (*plan.Plan, error) {
+func staticLine(c *request) (*plan.Plan, error) {
 	return c.rigged(func(r *plan.Rig) error {
 		if l, ok := r.Line(c.Thing); ok {
 			for _, k := range c.kitLines(func(k *plan.Line) bool { return gear.Static(k.Material) && k.Length >= l.Length }) {
@@ -202,9 +202,9 @@ func staticLine(c *cure) (*plan.Plan, error) {
 
 // staticSling puts a sling of the kit that is no stretch rope, and no shorter,
 // in a sling's place.
-func staticSling(c *cure) (*plan.Plan, error) { return c.rigged(c.static) }
+func staticSling(c *request) (*plan.Plan, error) { return c.rigged(c.static) }
 
-func (c *cure) static(r *plan.Rig) error {
+func (c *request) static(r *plan.Rig) error {
 	s, ok := r.Sling(c.Thing)
 	if !ok {
 		return c.no("no-thing")
@@ -216,7 +216,7 @@ func (c *cure) static(r *plan.Rig) error {
 	return c.no("kit-has-none")
 }
 
-func hasPiece(c *cure) error {
+func hasPiece(c *request) error {
 	switch c.thing.At.(type) {
 	case *plan.Line:
 		return kitHas(facts.GearLine)(c)
@@ -229,7 +229,7 @@ func hasPiece(c *cure) error {
 // replacePiece puts a piece of the kit of the same material, and no shorter, in
 // the place of one that is not to be used. Its state is not known until somebody
 // has looked at it.
-func replacePiece(c *cure) (*plan.Plan, error) {
+func replacePiece(c *request) (*plan.Plan, error) {
 	return c.rigged(func(r *plan.Rig) error {
 		if l, ok := r.Line(c.Thing); ok {
 			for _, k := range c.kitLines(func(k *plan.Line) bool {
@@ -254,7 +254,7 @@ func replacePiece(c *cure) (*plan.Plan, error) {
 
 // extendLine lengthens a line with the shortest static sling of the kit that is
 // long enough, between its end and what it pulls.
-func extendLine(c *cure) (*plan.Plan, error) {
+func extendLine(c *request) (*plan.Plan, error) {
 	l, ok := c.thing.At.(*plan.Line)
 	if !ok || len(l.Path) < 2 {
 		return nil, c.no("no-thing")
@@ -290,7 +290,7 @@ func extendLine(c *cure) (*plan.Plan, error) {
 
 // pinRuns: the pin can be turned away from the running line; that a shackle is
 // pulled across is seen on the board and mended there.
-func pinRuns(c *cure) error {
+func pinRuns(c *request) error {
 	s, ok := c.thing.At.(*plan.Shackle)
 	if !ok || !s.PinIsRunning {
 		return c.no("turn-shackle")
@@ -298,11 +298,11 @@ func pinRuns(c *cure) error {
 	return nil
 }
 
-func turnShackle(c *cure) (*plan.Plan, error) { return c.set("pin_on_running_line", form.No) }
+func turnShackle(c *request) (*plan.Plan, error) { return c.set("pin_on_running_line", form.No) }
 
 // bowShackle puts the weakest bow shackle of the kit that is rated no lower in
 // the place of a dee.
-func bowShackle(c *cure) (*plan.Plan, error) {
+func bowShackle(c *request) (*plan.Plan, error) {
 	return c.rigged(func(r *plan.Rig) error {
 		s, ok := r.Shackle(c.Thing)
 		if !ok {
@@ -318,7 +318,7 @@ func bowShackle(c *cure) (*plan.Plan, error) {
 	})
 }
 
-func (c *cure) kitShackles(kind string) []plan.Shackle {
+func (c *request) kitShackles(kind string) []plan.Shackle {
 	var list []plan.Shackle
 	for i := range c.Kit {
 		if k := c.Kit[i].Shackle; k != nil && k.Kind == kind && k.Rating.Known() {
@@ -331,7 +331,7 @@ func (c *cure) kitShackles(kind string) []plan.Shackle {
 
 // kitBlocks are blocks of the kit with a sheave that takes every line through
 // the block, the weakest first.
-func (c *cure) kitBlocks() []plan.Block {
+func (c *request) kitBlocks() []plan.Block {
 	r, _ := c.Plan.Rig(c.Rig)
 	takes := func(k *plan.Block) bool {
 		for i := range r.Lines {
@@ -355,7 +355,7 @@ func (c *cure) kitBlocks() []plan.Block {
 
 // blockForRing puts the strongest block of the kit that takes the line in the
 // place of a ring.
-func blockForRing(c *cure) (*plan.Plan, error) {
+func blockForRing(c *request) (*plan.Plan, error) {
 	return c.rigged(func(r *plan.Rig) error {
 		b, ok := r.Block(c.Thing)
 		list := c.kitBlocks()
@@ -367,7 +367,7 @@ func blockForRing(c *cure) (*plan.Plan, error) {
 	})
 }
 
-func isGear(c *cure) error {
+func isGear(c *request) error {
 	switch c.thing.At.(type) {
 	case *plan.Sling, *plan.Shackle, *plan.Block:
 		return nil
@@ -377,7 +377,7 @@ func isGear(c *cure) error {
 
 // strongerPart puts the weakest piece of the kit in a part's place that the
 // winch does not break.
-func strongerPart(c *cure) (*plan.Plan, error) {
+func strongerPart(c *request) (*plan.Plan, error) {
 	r, ok := c.Plan.Rig(c.Rig)
 	if !ok {
 		return nil, c.no("no-thing")
@@ -420,8 +420,8 @@ func strongerPart(c *cure) (*plan.Plan, error) {
 
 // known tells that the part still has a limit and an ultimate: one that is not
 // known raises no finding and is no remedy.
-func (c *cure) known(p *plan.Plan) bool {
-	a := (&cure{RemedyIn: RemedyIn{Plan: p, Rig: c.Rig}}).answer()
+func (c *request) known(p *plan.Plan) bool {
+	a := (&request{Given: Given{Plan: p, Rig: c.Rig}}).answer()
 	for i := range a.Parts {
 		if q := &a.Parts[i]; q.Thing == c.Thing && (!q.Limit.Known || !q.Ultimate.Known) {
 			return false

@@ -1,4 +1,4 @@
-package board
+package remedy
 
 import (
 	"math"
@@ -17,7 +17,7 @@ const placeGrain = 1e-6
 
 func grained(x float64) float64 { return math.Round(x/placeGrain) * placeGrain }
 
-func turnsWinch(c *cure) error {
+func turnsWinch(c *request) error {
 	v, ok := c.thing.At.(*plan.Vehicle)
 	switch {
 	case !ok || v.Winch == nil:
@@ -37,7 +37,7 @@ const fineTurn = 0.1
 
 // turnVehicle turns a vehicle about its fairlead by the remedy's angle,
 // clockwise positive: the line stays where it is.
-func turnVehicle(c *cure) (*plan.Plan, error) {
+func turnVehicle(c *request) (*plan.Plan, error) {
 	i := slices.IndexFunc(c.Plan.Site.Vehicles, func(v plan.Vehicle) bool { return v.ID == c.Thing })
 	v := c.Plan.Site.Vehicles[i]
 	fairlead := v.Place(v.Winch.Ahead, v.Winch.Left.Or(0))
@@ -52,13 +52,13 @@ func turnVehicle(c *cure) (*plan.Plan, error) {
 }
 
 // set changes the thing itself; the member is the person's own then.
-func (c *cure) set(path string, value string) (*plan.Plan, error) {
+func (c *request) set(path string, value string) (*plan.Plan, error) {
 	p, _, err := form.Set(c.Plan, c.Rig, c.Thing, path, value, c.Words)
 	return p, err
 }
 
 // standsFree: a vehicle that is not chocked at all wheels already.
-func standsFree(c *cure) error {
+func standsFree(c *request) error {
 	if v, ok := c.thing.At.(*plan.Vehicle); !ok || v.Chocks == plan.ChocksAll {
 		return c.no("chocked")
 	}
@@ -66,10 +66,10 @@ func standsFree(c *cure) error {
 }
 
 // chockAll puts chocks at all wheels.
-func chockAll(c *cure) (*plan.Plan, error) { return c.set("chocks", plan.ChocksAll) }
+func chockAll(c *request) (*plan.Plan, error) { return c.set("chocks", plan.ChocksAll) }
 
 // braked: a vehicle whose wheels something holds.
-func braked(c *cure) error {
+func braked(c *request) error {
 	v, ok := c.thing.At.(*plan.Vehicle)
 	if !ok || !v.FootBrake && !v.InGear && !v.Chocked() && (v.Brake == plan.BrakeNone || !v.BrakeKnown()) {
 		return c.no("not-braked")
@@ -78,7 +78,7 @@ func braked(c *cure) error {
 }
 
 // releaseBrakes lets all wheels turn: brake off, chocks away, out of gear.
-func releaseBrakes(c *cure) (*plan.Plan, error) {
+func releaseBrakes(c *request) (*plan.Plan, error) {
 	p := c.Plan
 	for _, m := range [...][2]string{{"brake", plan.BrakeNone}, {"chocks", plan.ChocksNone}, {"in_gear", form.No}, {"foot_brake", form.No}} {
 		next, _, err := form.Set(p, c.Rig, c.Thing, m[0], m[1], c.Words)
@@ -91,20 +91,20 @@ func releaseBrakes(c *cure) (*plan.Plan, error) {
 }
 
 // markAsAnchor lets a boulder serve as anchor.
-func markAsAnchor(c *cure) (*plan.Plan, error) { return c.set("may_serve_as_anchor", form.Yes) }
+func markAsAnchor(c *request) (*plan.Plan, error) { return c.set("may_serve_as_anchor", form.Yes) }
 
-func hasWinch(c *cure) error {
+func hasWinch(c *request) error {
 	if v, ok := c.thing.At.(*plan.Vehicle); !ok || v.Winch == nil {
 		return c.no("no-winch")
 	}
 	return nil
 }
 
-func runEngine(c *cure) (*plan.Plan, error) { return c.set("winch/engine_off", form.No) }
+func runEngine(c *request) (*plan.Plan, error) { return c.set("winch/engine_off", form.No) }
 
 // turnsInGround: what is set into the ground is set anew; a rated point is
 // where it is.
-func turnsInGround(c *cure) error {
+func turnsInGround(c *request) error {
 	a, ok := c.thing.At.(*plan.Anchor)
 	switch {
 	case !ok || a.Kind != plan.AnchorPickets && a.Kind != plan.AnchorDeadman:
@@ -116,7 +116,7 @@ func turnsInGround(c *cure) error {
 }
 
 // turnAnchor sets a holdfast or deadman for the pull that comes on it.
-func turnAnchor(c *cure) (*plan.Plan, error) {
+func turnAnchor(c *request) (*plan.Plan, error) {
 	a := c.answer()
 	for i := range a.Parts {
 		q := &a.Parts[i]
@@ -135,7 +135,7 @@ func turnAnchor(c *cure) (*plan.Plan, error) {
 
 // lowerStrap puts the slings round a tree at the height from which lower gains
 // nothing.
-func lowerStrap(c *cure) (*plan.Plan, error) {
+func lowerStrap(c *request) (*plan.Plan, error) {
 	low := leastStrap()
 	done := false
 	p, err := c.rigged(func(r *plan.Rig) error {

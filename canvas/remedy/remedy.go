@@ -1,4 +1,4 @@
-package board
+package remedy
 
 import (
 	"reflect"
@@ -11,9 +11,9 @@ import (
 	"kedge/solver/plan"
 )
 
-// Remedied is what a remedy's button does: an edit of the plan as one undo
+// Done is what a remedy's button does: an edit of the plan as one undo
 // step, or a field to be typed into.
-type Remedied struct {
+type Done struct {
 	Plan  *plan.Plan  // nil: nothing is edited
 	Name  string      // of the undo step
 	Focus *form.Focus // nil: nothing to type
@@ -29,8 +29,8 @@ type NoButton struct {
 // Error is the sentence.
 func (e *NoButton) Error() string { return e.Why }
 
-// RemedyIn is what a remedy is done with.
-type RemedyIn struct {
+// Given is what a remedy is done with.
+type Given struct {
 	Plan  *plan.Plan
 	Rig   plan.ID
 	Kit   []facts.GearItem // pieces that may take the place of others
@@ -39,18 +39,18 @@ type RemedyIn struct {
 	Answer *solver.Assessment
 }
 
-// remedy is one way to clear a finding.
-type remedy struct {
+// button is one way to clear a finding.
+type button struct {
 	// able tells at no cost whether there is something to do it to; a nil one
 	// asks nothing more than that the thing is there.
-	able func(c *cure) error
-	edit func(c *cure) (*plan.Plan, error) // nil: none
+	able func(c *request) error
+	edit func(c *request) (*plan.Plan, error) // nil: none
 	// focus is the member to be typed into; nil: none.
-	focus func(c *cure) string
+	focus func(c *request) string
 }
 
 // remedies are the edits and fields by the word id of a [part.Remedy].
-var remedies = map[string]remedy{
+var remedies = map[string]button{
 	"add-damper":       {edit: addDamper},
 	"block-for-ring":   {able: kitHas(facts.GearBlock), edit: blockForRing},
 	"bow-shackle":      {able: kitHas(facts.GearShackle), edit: bowShackle},
@@ -120,9 +120,9 @@ var noButton = map[string]string{
 // the board.
 const Ways = "ways-round"
 
-// Remedies are the word ids of all remedies: true if there is a button, false
+// All are the word ids of all remedies: true if there is a button, false
 // for one that is only said.
-func Remedies() map[string]bool {
+func All() map[string]bool {
 	all := make(map[string]bool, len(remedies)+len(noButton))
 	for id := range remedies {
 		all[id] = true
@@ -133,55 +133,55 @@ func Remedies() map[string]bool {
 	return all
 }
 
-// Remedy does a finding's remedy to a plan: the plan as it is then with the name
+// Do does a finding's remedy to a plan: the plan as it is then with the name
 // of that edit, or the field to be typed into. The plan handed in stays as it
 // is. An edit that takes the place of a piece of gear puts in one of the kit and
 // marks as presets what nobody has read from its tag. The error is a [*NoButton]
 // or a refusal by package plan.
-func Remedy(in RemedyIn, r part.Remedy) (Remedied, error) {
-	c, how, err := in.cure(r)
+func Do(in Given, r part.Remedy) (Done, error) {
+	c, how, err := in.request(r)
 	if err != nil {
-		return Remedied{}, err
+		return Done{}, err
 	}
 	if how.focus != nil {
 		m := how.focus(c)
 		if there, _ := c.thing.Entered(m, in.Words.System()); !there {
-			return Remedied{}, c.no("nothing-to-type")
+			return Done{}, c.no("nothing-to-type")
 		}
-		return Remedied{Focus: &form.Focus{Thing: c.Thing, Member: m}}, nil
+		return Done{Focus: &form.Focus{Thing: c.Thing, Member: m}}, nil
 	}
 	next, err := how.edit(c)
 	if err != nil {
-		return Remedied{}, err
+		return Done{}, err
 	}
 	if err := plan.Validate(next); err != nil {
-		return Remedied{}, form.Placeless(err)
+		return Done{}, form.Placeless(err)
 	}
 	if reflect.DeepEqual(next, in.Plan) {
-		return Remedied{}, c.no("no-change")
+		return Done{}, c.no("no-change")
 	}
-	return Remedied{Plan: next, Name: in.Words.Label("remedied-"+r.Do, part.Text("thing", c.name()))}, nil
+	return Done{Plan: next, Name: in.Words.Label("remedied-"+r.Do, part.Text("thing", c.name()))}, nil
 }
 
-// CanRemedy tells whether a remedy has a button now, and if not why. It costs no
+// Can tells whether a remedy has a button now, and if not why. It costs no
 // assessment: that a kit holds nothing long or strong enough is found only by
-// [Remedy].
-func CanRemedy(in RemedyIn, r part.Remedy) (can bool, why string) {
-	if _, _, err := in.cure(r); err != nil {
+// [Do].
+func Can(in Given, r part.Remedy) (can bool, why string) {
+	if _, _, err := in.request(r); err != nil {
 		return false, err.Error()
 	}
 	return true, ""
 }
 
-// cure is a remedy being done.
-type cure struct {
-	RemedyIn
+// request is a remedy being done.
+type request struct {
+	Given
 	part.Remedy
 	thing form.Thing
 }
 
-func (in RemedyIn) cure(r part.Remedy) (*cure, remedy, error) {
-	c := &cure{RemedyIn: in, Remedy: r}
+func (in Given) request(r part.Remedy) (*request, button, error) {
+	c := &request{Given: in, Remedy: r}
 	how, ok := remedies[r.Do]
 	if !ok {
 		return nil, how, c.no(r.Do)
@@ -201,7 +201,7 @@ func (in RemedyIn) cure(r part.Remedy) (*cure, remedy, error) {
 }
 
 // name is what the thing is called.
-func (c *cure) name() string {
+func (c *request) name() string {
 	if n := c.Words.Names(c.Plan, c.Rig)(c.Thing); n != "" {
 		return n
 	}
@@ -209,7 +209,7 @@ func (c *cure) name() string {
 }
 
 // no is why it is not done.
-func (c *cure) no(why string) error {
+func (c *request) no(why string) error {
 	id := "why-" + why
 	if !c.Words.HasLabel(id) {
 		id = "why-no-button"
@@ -218,7 +218,7 @@ func (c *cure) no(why string) error {
 }
 
 // answer is the assessment of the plan as it is.
-func (c *cure) answer() *solver.Assessment {
+func (c *request) answer() *solver.Assessment {
 	if c.Answer == nil {
 		c.Answer = solver.Assess(c.Plan, c.Rig)
 	}
@@ -227,7 +227,7 @@ func (c *cure) answer() *solver.Assessment {
 
 // clears tells that the finding whose remedy this is is gone from another plan,
 // and that what was computed still is.
-func (c *cure) clears(p *plan.Plan) bool {
+func (c *request) clears(p *plan.Plan) bool {
 	if plan.Validate(p) != nil {
 		return false
 	}

@@ -1,4 +1,4 @@
-package board
+package remedy
 
 import (
 	"cmp"
@@ -32,7 +32,7 @@ type tieSite struct {
 // point and anchor each within a known limit, and the finding gone. The strap
 // or line is the shortest of the kit that reaches and is taut; a line is cut to that. If nothing does, the error
 // says why the nearest does not and what to place.
-func tieBack(c *cure) (*plan.Plan, error) {
+func tieBack(c *request) (*plan.Plan, error) {
 	v, ok := c.thing.At.(*plan.Vehicle)
 	if !ok {
 		return nil, c.no("no-thing")
@@ -81,15 +81,15 @@ func tieBack(c *cure) (*plan.Plan, error) {
 
 // tieValues are the vehicle, what its anchor must be good for and the angle that
 // counts.
-func (c *cure) tieValues() []part.Value {
+func (c *request) tieValues() []part.Value {
 	return []part.Value{part.Text("thing", c.name()), {Name: "good", Unit: part.UnitForce, X: c.Value.X}, {Name: "off", Unit: part.UnitAngle, X: effort.TieBackMost}}
 }
 
-func (c *cure) tieText(id string, s tieSite) string {
+func (c *request) tieText(id string, s tieSite) string {
 	return c.Words.Label(id, append(c.tieValues(), part.Text("anchor", c.called(s.port.Thing)), part.Value{Name: "far", Unit: part.UnitLength, X: s.farM})...)
 }
 
-func (c *cure) called(id plan.ID) string {
+func (c *request) called(id plan.ID) string {
 	if n := c.Words.Names(c.Plan, c.Rig)(id); n != "" {
 		return n
 	}
@@ -97,7 +97,7 @@ func (c *cure) called(id plan.ID) string {
 }
 
 // pullOn is the way the lines pull a vehicle, in the plan; false if none does.
-func (c *cure) pullOn(v *plan.Vehicle) (plan.Point, bool) {
+func (c *request) pullOn(v *plan.Vehicle) (plan.Point, bool) {
 	var sum plan.Point
 	for _, s := range c.answer().Stretches {
 		a, b := part.Flat(s.A), part.Flat(s.B)
@@ -116,7 +116,7 @@ func (c *cure) pullOn(v *plan.Vehicle) (plan.Point, bool) {
 // tieSites are the anchors behind a vehicle that is pulled one way, each with
 // the vehicle's point that looks best to it, nearest first; points tells whether
 // the vehicle has a point to tie.
-func (c *cure) tieSites(v *plan.Vehicle, pull plan.Point) (sites []tieSite, points bool) {
+func (c *request) tieSites(v *plan.Vehicle, pull plan.Point) (sites []tieSite, points bool) {
 	least := math.Cos(quantity.Degrees(effort.TieBackMost).Radians())
 	add := func(id plan.ID, at plan.Point, radius, high quantity.Length) {
 		for i := range v.Recovery {
@@ -152,7 +152,7 @@ func (c *cure) tieSites(v *plan.Vehicle, pull plan.Point) (sites []tieSite, poin
 
 // tiePieces are the straps and then the lines of the kit that reach from the
 // vehicle's point to a site and round its trunk, the shortest first.
-func (c *cure) tiePieces(s tieSite) []any {
+func (c *request) tiePieces(s tieSite) []any {
 	var list []any
 	for _, k := range c.kitSlings(func(k *plan.Sling) bool {
 		reach := float64(k.Length)
@@ -179,7 +179,7 @@ func (c *cure) tiePieces(s tieSite) []any {
 
 // withTie is the plan with a piece between a vehicle's point and an anchor, used
 // as tie-back.
-func (c *cure) withTie(piece any, s tieSite) (p *plan.Plan, id plan.ID, err error) {
+func (c *request) withTie(piece any, s tieSite) (p *plan.Plan, id plan.ID, err error) {
 	p, err = c.rigged(func(r *plan.Rig) error {
 		switch k := piece.(type) {
 		case plan.Sling:
@@ -203,7 +203,7 @@ func (c *cure) withTie(piece any, s tieSite) (p *plan.Plan, id plan.ID, err erro
 // tieHolds tells that a plan is rid of the finding, and that what ties back,
 // the point it is on and the anchor are each within a known limit; else what is
 // not.
-func (c *cure) tieHolds(p *plan.Plan, id plan.ID, s tieSite) (why string, ok bool) {
+func (c *request) tieHolds(p *plan.Plan, id plan.ID, s tieSite) (why string, ok bool) {
 	if plan.Validate(p) != nil {
 		return c.tieText("why-tie-askew", s), false
 	}
@@ -238,7 +238,7 @@ func (c *cure) tieHolds(p *plan.Plan, id plan.ID, s tieSite) (why string, ok boo
 }
 
 // standsTied: a vehicle that is not to be moved itself, and has points.
-func standsTied(c *cure) error {
+func standsTied(c *request) error {
 	v, ok := c.thing.At.(*plan.Vehicle)
 	switch {
 	case !ok || v.Stuck != nil:
@@ -258,6 +258,6 @@ func standsTied(c *cure) error {
 }
 
 // noTieSite is why nothing can be tied back: nothing stands behind.
-func (c *cure) noTieSite() error {
+func (c *request) noTieSite() error {
 	return &NoButton{Do: c.Do, Why: c.Words.Label("why-tie-none", c.tieValues()...)}
 }

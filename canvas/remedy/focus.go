@@ -1,4 +1,4 @@
-package board
+package remedy
 
 import (
 	"slices"
@@ -9,18 +9,18 @@ import (
 )
 
 // member is a field by its name.
-func member(path string) func(*cure) string { return func(*cure) string { return path } }
+func member(path string) func(*request) string { return func(*request) string { return path } }
 
 // focusMissing is the member that a rule lacked, which the remedy names as a
 // finding does: "winch.flange_diameter_m".
-func focusMissing(c *cure) string {
+func focusMissing(c *request) string {
 	return strings.ReplaceAll(strings.TrimSuffix(c.Value.Text, ".force_n"), ".", "/")
 }
 
 // firstEmpty is the first of the members that the thing has and nobody has
 // entered; if all are entered, the first it has.
-func firstEmpty(paths ...string) func(*cure) string {
-	return func(c *cure) string {
+func firstEmpty(paths ...string) func(*request) string {
+	return func(c *request) string {
 		first := ""
 		for _, path := range paths {
 			there, entered := c.thing.Entered(path, c.Words.System())
@@ -37,7 +37,7 @@ func firstEmpty(paths ...string) func(*cure) string {
 
 // focusSize is the first size that nobody entered of a tree, of which the girth
 // or the trunk will do, or of a buried log.
-func focusSize(c *cure) string {
+func focusSize(c *request) string {
 	if a, ok := c.thing.At.(*plan.Anchor); ok && a.Kind == plan.AnchorTree && terrain.AtBreast(a) > 0 {
 		return firstEmpty("height_m")(c)
 	}
@@ -46,7 +46,7 @@ func focusSize(c *cure) string {
 
 // focusRating is the rating of a piece, or of the point of a vehicle that is in
 // use and lacks what is asked.
-func focusRating(c *cure) string {
+func focusRating(c *request) string {
 	v, ok := c.thing.At.(*plan.Vehicle)
 	if !ok {
 		return "rating"
@@ -59,7 +59,7 @@ func focusRating(c *cure) string {
 	})
 }
 
-func focusKind(c *cure) string {
+func focusKind(c *request) string {
 	v, ok := c.thing.At.(*plan.Vehicle)
 	if !ok {
 		return "kind"
@@ -69,7 +69,7 @@ func focusKind(c *cure) string {
 
 // point is a member of the first point of v in use of which something is true,
 // else of the first point in use.
-func (c *cure) point(v *plan.Vehicle, name string, is func(q *plan.RecoveryPoint) bool) string {
+func (c *request) point(v *plan.Vehicle, name string, is func(q *plan.RecoveryPoint) bool) string {
 	used := ""
 	for i := range v.Recovery {
 		q := &v.Recovery[i]
@@ -88,7 +88,7 @@ func (c *cure) point(v *plan.Vehicle, name string, is func(q *plan.RecoveryPoint
 }
 
 // inUse tells whether something of the rig is made fast at a port.
-func (c *cure) inUse(port plan.Port) bool {
+func (c *request) inUse(port plan.Port) bool {
 	r, ok := c.Plan.Rig(c.Rig)
 	if !ok {
 		return false
@@ -99,7 +99,7 @@ func (c *cure) inUse(port plan.Port) bool {
 }
 
 // focusDiameter is the thickness that says how sharp a bend is.
-func focusDiameter(c *cure) string {
+func focusDiameter(c *request) string {
 	switch c.thing.At.(type) {
 	case *plan.Line:
 		return "diameter_m"
@@ -117,7 +117,7 @@ func focusDiameter(c *cure) string {
 
 // rigged is the plan with a change made to a copy of the rig: its lists may be
 // changed, what their elements share may not.
-func (c *cure) rigged(change func(r *plan.Rig) error) (*plan.Plan, error) {
+func (c *request) rigged(change func(r *plan.Rig) error) (*plan.Plan, error) {
 	i := c.Plan.RigIndex(c.Rig)
 	if i < 0 {
 		return nil, c.no("no-thing")

@@ -1,4 +1,4 @@
-package board
+package remedy
 
 import (
 	"math"
@@ -13,7 +13,7 @@ import (
 )
 
 // newDamperOf is a damper of the kit, or one of which nothing is known.
-func (c *cure) newDamperOf(p *plan.Plan, stretch int, share float64) plan.Damper {
+func (c *request) newDamperOf(p *plan.Plan, stretch int, share float64) plan.Damper {
 	d := plan.Damper{}
 	for i := range c.Kit {
 		if k := c.Kit[i].Damper; k != nil {
@@ -26,7 +26,7 @@ func (c *cure) newDamperOf(p *plan.Plan, stretch int, share float64) plan.Damper
 }
 
 // withDamper is p with a damper more on the line.
-func (c *cure) withDamper(p *plan.Plan, stretch int, share float64) *plan.Plan {
+func (c *request) withDamper(p *plan.Plan, stretch int, share float64) *plan.Plan {
 	i := p.RigIndex(c.Rig)
 	r := p.Rigs[i]
 	r.Dampers = append(slices.Clone(r.Dampers), c.newDamperOf(p, stretch, share))
@@ -35,7 +35,7 @@ func (c *cure) withDamper(p *plan.Plan, stretch int, share float64) *plan.Plan {
 
 // addDamper lays a damper on the stretch that the remedy's value is named
 // after, at the share it says.
-func addDamper(c *cure) (*plan.Plan, error) {
+func addDamper(c *request) (*plan.Plan, error) {
 	l, ok := c.thing.At.(*plan.Line)
 	n, err := strconv.Atoi(c.Value.Name[strings.LastIndexByte(c.Value.Name, '/')+1:])
 	if !ok || err != nil || n < 1 || n >= len(l.Path) || !(c.Value.X >= 0 && c.Value.X <= 1) {
@@ -44,7 +44,7 @@ func addDamper(c *cure) (*plan.Plan, error) {
 	return c.withDamper(c.Plan, n-1, c.Value.X), nil
 }
 
-func hasJoins(c *cure) error {
+func hasJoins(c *request) error {
 	l, ok := c.thing.At.(*plan.Line)
 	if !ok || len(l.Joins) == 0 {
 		return c.no("no-thing")
@@ -74,7 +74,7 @@ func besideJoin() float64 {
 }
 
 // damperAtJoin lays a damper on each side of every join that lacks one.
-func damperAtJoin(c *cure) (*plan.Plan, error) {
+func damperAtJoin(c *request) (*plan.Plan, error) {
 	l, ok := c.thing.At.(*plan.Line)
 	if !ok {
 		return nil, c.no("no-thing")
@@ -185,7 +185,7 @@ func never(kind string) bool {
 	return false
 }
 
-func hasOtherPoint(c *cure) error {
+func hasOtherPoint(c *request) error {
 	v, ok := c.thing.At.(*plan.Vehicle)
 	if !ok || !slices.ContainsFunc(v.Recovery, func(q plan.RecoveryPoint) bool { return pulls(q.Kind) }) {
 		return c.no("other-point")
@@ -195,7 +195,7 @@ func hasOtherPoint(c *cure) error {
 
 // otherPoint hooks what hangs on a point not made for pulling to the nearest
 // one of the same vehicle that is.
-func otherPoint(c *cure) (*plan.Plan, error) {
+func otherPoint(c *request) (*plan.Plan, error) {
 	v, ok := c.thing.At.(*plan.Vehicle)
 	if !ok {
 		return nil, c.no("other-point")
