@@ -74,7 +74,6 @@ func resolve(p *plan.Plan, r *plan.Rig) *rigging {
 	n := len(p.Site.Vehicles) + len(p.Site.Anchors) + len(r.Lines) + len(r.Blocks) + len(r.Slings) + len(r.Shackles)
 	g.things = plan.NewIndex(p, r)
 	g.nodeOf = make(map[plan.Port]int, 2*n)
-	g.rig.Dim = 3
 	g.rig.Points = make([]statics.Point, 0, 2*n)
 	g.on = make([]plan.Port, 0, 2*n)
 	g.findRestraints()

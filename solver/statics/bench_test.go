@@ -28,17 +28,17 @@ func benchRig(name string) statics.Rig {
 	v := []statics.Body{{Motion: [3]float64{1, 0, 0}}}
 	switch name {
 	case "redirect":
-		return statics.Rig{Dim: 2, Bodies: v,
+		return statics.Rig{Bodies: v,
 			Points: []statics.Point{fixed(0, 0), free(18.5, 4.5), body(2, 15), fixed(20, 4)},
 			Lines:  []statics.Line{{Path: []int{0, 1, 2}, Sheaves: eta(1, 0.92), Drum: true, TensionN: T}},
 			Slings: []statics.Sling{{A: 3, B: 1, LengthM: 1.5}}}
 	case "doubled":
-		return statics.Rig{Dim: 2, Bodies: v,
+		return statics.Rig{Bodies: v,
 			Points: []statics.Point{fixed(20, 3), free(1.4, 0.3), fixed(21, -4), body(0, 0)},
 			Lines:  []statics.Line{{Path: []int{0, 1, 2}, Sheaves: eta(1, 0.92), Drum: true, TensionN: T}},
 			Slings: []statics.Sling{{A: 3, B: 1, LengthM: 1.5}}}
 	case "free3":
-		return statics.Rig{Dim: 2, Bodies: v,
+		return statics.Rig{Bodies: v,
 			Points: []statics.Point{fixed(30, 6), free(28, -3), fixed(30, -4), free(14, -1), fixed(33, 2),
 				free(1.4, 0), body(0, 0), fixed(29, 9)},
 			Lines: []statics.Line{
@@ -46,7 +46,7 @@ func benchRig(name string) statics.Rig {
 				{Path: []int{3, 5, 7}, Sheaves: eta(1, 0.92), LengthM: 43}},
 			Slings: []statics.Sling{{A: 2, B: 1, LengthM: 2}, {A: 6, B: 5, LengthM: 1.5}}}
 	case "free20":
-		r := statics.Rig{Dim: 2, Bodies: v, Points: []statics.Point{fixed(0, 0)}}
+		r := statics.Rig{Bodies: v, Points: []statics.Point{fixed(0, 0)}}
 		l := statics.Line{Path: []int{0}, Sheaves: eta(20, 0.98), Drum: true, TensionN: T}
 		for i := 0; i < 20; i++ {
 			y := 8.0
@@ -132,7 +132,6 @@ func BenchmarkSolve(b *testing.B) {
 	bench("directed", false, benchRig)
 	bench("cold3d", false, func(n string) statics.Rig {
 		r := still(benchRig(n))
-		r.Dim = 3
 		for i := range r.Points {
 			r.Points[i].Pos[2] = 0.3 * float64(i%3)
 		}

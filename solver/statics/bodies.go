@@ -33,16 +33,14 @@ func (s *Solver) fillBodies(r *Rig, out *Result) {
 		f := &out.Points[p].ForceN
 		x := s.pos[p][0] - (ref[0] - s.origin[0])
 		y := s.pos[p][1] - (ref[1] - s.origin[1])
+		z := s.pos[p][2] - (ref[2] - s.origin[2])
 		o := &out.Bodies[i]
 		for c := range f {
 			o.ForceN[c] += f[c]
 		}
+		o.MomentNm[0] += y*f[2] - z*f[1]
+		o.MomentNm[1] += z*f[0] - x*f[2]
 		o.MomentNm[2] += x*f[1] - y*f[0]
-		if s.dim == 3 {
-			z := s.pos[p][2] - (ref[2] - s.origin[2])
-			o.MomentNm[0] += y*f[2] - z*f[1]
-			o.MomentNm[1] += z*f[0] - x*f[2]
-		}
 	}
 	for i := range r.Bodies {
 		if d := s.motions[i]; d != ([3]float64{}) {

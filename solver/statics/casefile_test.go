@@ -32,7 +32,7 @@ type refFile struct {
 
 type refCase struct {
 	ID     string `json:"id"`
-	Dim    int    `json:"dim"`
+	Dim    int    `json:"dim"` // 2: all in a level plane, places and vectors without their z
 	Points []struct {
 		ID, Kind string
 		Pos      []float64
@@ -148,7 +148,8 @@ type ids struct{ point, line, sling, body map[string]int }
 func (c *refCase) rig(t testing.TB) (statics.Rig, ids) {
 	t.Helper()
 	n := ids{map[string]int{}, map[string]int{}, map[string]int{}, map[string]int{}}
-	r := statics.Rig{Dim: c.Dim}
+	require.Contains(t, []int{2, 3}, c.Dim)
+	r := statics.Rig{}
 	carrier := map[string]int{}
 	for i, v := range c.Vehicles {
 		n.body[v.ID] = i

@@ -13,7 +13,6 @@ type faultKind uint8
 
 const (
 	faultNone faultKind = iota
-	faultDim
 	faultPointPos
 	faultPointKind
 	faultPointBody
@@ -47,8 +46,6 @@ func (r *Rig) Validate() error {
 	switch f.kind {
 	case faultNone:
 		return nil
-	case faultDim:
-		s = "dimension is not 2 or 3"
 	case faultPointPos:
 		s = fmt.Sprintf("point %d: place is not finite", f.i)
 	case faultPointKind:
@@ -107,9 +104,6 @@ func (s *Sheave) sound() bool {
 }
 
 func (r *Rig) check() fault {
-	if r.Dim != 2 && r.Dim != 3 {
-		return fault{kind: faultDim}
-	}
 	if !amount(r.MinStretchM) {
 		return fault{kind: faultMinStretch}
 	}

@@ -41,9 +41,8 @@ func solved(t testing.TB, r statics.Rig) statics.Result {
 // angle, the second leg ending on a body pulled along it.
 func redirect(deg float64, h statics.Sheave) statics.Rig {
 	a := deg / 2 * math.Pi / 180
-	return statics.Rig{Dim: 2,
-		Points: []statics.Point{fixed(-20*math.Cos(a), 20*math.Sin(a)), fixed(0, 0),
-			onBody(-15*math.Cos(a), -15*math.Sin(a))},
+	return statics.Rig{Points: []statics.Point{fixed(-20*math.Cos(a), 20*math.Sin(a)), fixed(0, 0),
+		onBody(-15*math.Cos(a), -15*math.Sin(a))},
 		Bodies: []statics.Body{{Motion: [3]float64{math.Cos(a), math.Sin(a), 0}}},
 		Lines:  []statics.Line{{Path: []int{0, 1, 2}, Sheaves: []statics.Sheave{h}, Drum: true, TensionN: 1000}}}
 }
@@ -124,7 +123,7 @@ func TestRing(t *testing.T) {
 func TestTackle(t *testing.T) {
 	for n := 2; n <= 7; n++ {
 		for _, h := range []statics.Sheave{constant(0.93), byWrap(0.93)} { // half turns: alike
-			r := statics.Rig{Dim: 2, Points: []statics.Point{onBody(0, 0), fixed(25, 0), onBody(0, 0)},
+			r := statics.Rig{Points: []statics.Point{onBody(0, 0), fixed(25, 0), onBody(0, 0)},
 				Bodies: []statics.Body{{Motion: [3]float64{1, 0, 0}}}}
 			l := statics.Line{Path: []int{0}, Drum: true, TensionN: 1000}
 			want := 0.0
@@ -148,7 +147,7 @@ func TestTackle(t *testing.T) {
 // Doubled line with its ends apart: pull (1+eta) T cos a, side (1-eta) T sin a.
 func TestSpreadDoubled(t *testing.T) {
 	const eta, T = 0.9, 1000.0
-	r := statics.Rig{Dim: 2, Points: []statics.Point{fixed(18, 5), onBody(0, 0), fixed(18, -5)},
+	r := statics.Rig{Points: []statics.Point{fixed(18, 5), onBody(0, 0), fixed(18, -5)},
 		Bodies: []statics.Body{{Motion: [3]float64{1, 0, 0}}},
 		Lines:  []statics.Line{{Path: []int{0, 1, 2}, Sheaves: []statics.Sheave{constant(eta)}, Drum: true, TensionN: T}}}
 	out := solved(t, r)
@@ -161,8 +160,7 @@ func TestSpreadDoubled(t *testing.T) {
 // and as soft as usual.
 func TestElasticSlingInLine(t *testing.T) {
 	for _, k := range []float64{4e4, 4e5, 4e7} {
-		r := statics.Rig{Dim: 3,
-			Points: []statics.Point{fixed(0, 0), free(17, 0), onBody(0, 0), fixed(20, 0)},
+		r := statics.Rig{Points: []statics.Point{fixed(0, 0), free(17, 0), onBody(0, 0), fixed(20, 0)},
 			Bodies: []statics.Body{{Motion: [3]float64{1, 0, 0}}},
 			Lines:  []statics.Line{{Path: []int{0, 1, 2}, Sheaves: []statics.Sheave{constant(0.95)}, Drum: true, TensionN: 4e4}},
 			Slings: []statics.Sling{{A: 3, B: 1, LengthM: 2, StiffnessNPerM: k}}}
@@ -175,8 +173,7 @@ func TestElasticSlingInLine(t *testing.T) {
 // A bridle with a slack leg: the other stands in line with the line and carries
 // all of it (statics.md 1.9).
 func TestBridleWithSlackLeg(t *testing.T) {
-	r := statics.Rig{Dim: 2,
-		Points: []statics.Point{fixed(20, 12), free(2, 0.2), onBody(0, 0.7), onBody(0, -0.7)},
+	r := statics.Rig{Points: []statics.Point{fixed(20, 12), free(2, 0.2), onBody(0, 0.7), onBody(0, -0.7)},
 		Bodies: []statics.Body{{Motion: [3]float64{1, 0, 0}}},
 		Lines:  []statics.Line{{Path: []int{0, 1}, Drum: true, TensionN: 1000}},
 		Slings: []statics.Sling{{A: 2, B: 1, LengthM: 2}, {A: 3, B: 1, LengthM: 3.5}}}
@@ -193,19 +190,16 @@ func TestBridleWithSlackLeg(t *testing.T) {
 // itself on a strap from the casualty: T (1 + eta + eta^2), three metres a metre.
 // The block's point is visited by the line and ends it.
 func TestBecket(t *testing.T) {
-	for dim := 2; dim <= 3; dim++ {
-		r := statics.Rig{Dim: dim,
-			Points: []statics.Point{fixed(25, 0), free(0.9, 0.1), fixed(25, 0), onBody(0, 0)},
-			Bodies: []statics.Body{{Motion: [3]float64{1, 0, 0}}},
-			Lines: []statics.Line{{Path: []int{0, 1, 2, 1}, Sheaves: []statics.Sheave{constant(0.9), constant(0.9)},
-				Drum: true, TensionN: 1000}},
-			Slings: []statics.Sling{{A: 3, B: 1, LengthM: 1}}}
-		out := solved(t, r)
-		near(t, 1000*(1+0.9+0.81), out.Slings[0].TensionN, 1e-4, "strap")
-		near(t, 2.71, out.Advantage.ByForce, 1e-7, "by force")
-		near(t, 3, out.Advantage.ByMotion, 1e-7, "by motion")
-		near(t, 2.71/3, out.Advantage.Efficiency, 1e-7, "efficiency")
-	}
+	r := statics.Rig{Points: []statics.Point{fixed(25, 0), free(0.9, 0.1), fixed(25, 0), onBody(0, 0)},
+		Bodies: []statics.Body{{Motion: [3]float64{1, 0, 0}}},
+		Lines: []statics.Line{{Path: []int{0, 1, 2, 1}, Sheaves: []statics.Sheave{constant(0.9), constant(0.9)},
+			Drum: true, TensionN: 1000}},
+		Slings: []statics.Sling{{A: 3, B: 1, LengthM: 1}}}
+	out := solved(t, r)
+	near(t, 1000*(1+0.9+0.81), out.Slings[0].TensionN, 1e-4, "strap")
+	near(t, 2.71, out.Advantage.ByForce, 1e-7, "by force")
+	near(t, 3, out.Advantage.ByMotion, 1e-7, "by motion")
+	near(t, 2.71/3, out.Advantage.Efficiency, 1e-7, "efficiency")
 }
 
 // An elastic length line between two posts, pulled aside by a drum line: force
@@ -215,8 +209,7 @@ func TestElasticLineAside(t *testing.T) {
 	l := 2 * math.Hypot(half, sag)
 	tension := (l - 2*half) / c
 	pull := 2 * tension * sag / math.Hypot(half, sag)
-	r := statics.Rig{Dim: 2,
-		Points: []statics.Point{fixed(-half, 0), free(0, -0.2), fixed(half, 0), fixed(0, -20)},
+	r := statics.Rig{Points: []statics.Point{fixed(-half, 0), free(0, -0.2), fixed(half, 0), fixed(0, -20)},
 		Lines: []statics.Line{
 			{Path: []int{3, 1}, Drum: true, TensionN: pull},
 			{Path: []int{0, 1, 2}, Sheaves: []statics.Sheave{{Model: statics.Frictionless}}, LengthM: 2 * half, ComplianceMPerN: c}}}
@@ -236,8 +229,7 @@ func TestAnElasticLineStretchesByTheTensionOfEachStretch(t *testing.T) {
 	stretch := tension * c * (l1 + eta*y) / (l1 + y)
 	hauls := constant(eta)
 	hauls.Drive = statics.DriveHaul
-	r := statics.Rig{Dim: 2,
-		Points: []statics.Point{fixed(-l1, 0), fixed(0, 0), free(0, y-0.3), fixed(0, 20)},
+	r := statics.Rig{Points: []statics.Point{fixed(-l1, 0), fixed(0, 0), free(0, y-0.3), fixed(0, 20)},
 		Lines: []statics.Line{
 			{Path: []int{3, 2}, Drum: true, TensionN: pull},
 			{Path: []int{0, 1, 2}, Sheaves: []statics.Sheave{hauls}, LengthM: l1 + y - stretch, ComplianceMPerN: c}}}

@@ -4,7 +4,6 @@ import "math"
 
 // compile turns a checked rig into points, stretches, elements and visits.
 func (s *Solver) compile(r *Rig) {
-	s.dim = r.Dim
 	s.placePoints(r)
 	s.layLines(r)
 	s.layElements(r)
@@ -23,12 +22,8 @@ func (s *Solver) placePoints(r *Rig) {
 	for i := range r.Points {
 		p := &r.Points[i]
 		d := &s.drawn[i]
-		d[0] = p.Pos[0] - s.origin[0]
-		d[1] = p.Pos[1] - s.origin[1]
-		if s.dim == 3 {
-			d[2] = p.Pos[2] - s.origin[2]
-		} else {
-			d[2] = 0
+		for c := range d {
+			d[c] = p.Pos[c] - s.origin[c]
 		}
 		s.pos[i] = *d
 		s.fi[i] = -1
@@ -36,23 +31,11 @@ func (s *Solver) placePoints(r *Rig) {
 	s.moving = false
 	s.motions = grow(s.motions, len(r.Bodies))
 	for i := range r.Bodies {
-		s.motions[i] = s.motion(&r.Bodies[i])
+		s.motions[i] = unit(r.Bodies[i].Motion)
 		if s.motions[i] != ([3]float64{}) {
 			s.moving = true
 		}
 	}
-}
-
-// motion gives the unit direction a body is meant to move, zero if none.
-func (s *Solver) motion(b *Body) [3]float64 {
-	m := b.Motion
-	if s.dim == 2 {
-		m[2] = 0
-	}
-	if m == ([3]float64{}) {
-		return m
-	}
-	return unit(m)
 }
 
 // number gives a free point the next free index, in order of first use, which
@@ -104,10 +87,8 @@ func (s *Solver) layLines(r *Rig) {
 	for i := range r.Loads {
 		l := &r.Loads[i]
 		f := &s.load[s.fi[l.Point]]
-		f[0] += l.ForceN[0]
-		f[1] += l.ForceN[1]
-		if s.dim == 3 {
-			f[2] += l.ForceN[2]
+		for c := range f {
+			f[c] += l.ForceN[c]
 		}
 	}
 	for k := range s.st {

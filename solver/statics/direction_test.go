@@ -71,8 +71,7 @@ func TestEqualisingBridleAtRest(t *testing.T) {
 	rig := func(d statics.Drive) statics.Rig {
 		h := constant(0.9)
 		h.Drive = d
-		return statics.Rig{Dim: 2,
-			Points: []statics.Point{onBody(0, -0.7), onBody(0, 0.7), free(2.4, -0.4), fixed(25, -6.5)},
+		return statics.Rig{Points: []statics.Point{onBody(0, -0.7), onBody(0, 0.7), free(2.4, -0.4), fixed(25, -6.5)},
 			Bodies: []statics.Body{{RefM: [3]float64{-2, 0, 0}, Motion: [3]float64{1, 0, 0}}},
 			Lines: []statics.Line{{Path: []int{3, 2}, Drum: true, TensionN: 40000},
 				{Path: []int{0, 2, 1}, Sheaves: []statics.Sheave{h}, LengthM: 5}}}
@@ -136,7 +135,6 @@ func TestDirectionsInRandomRigs(t *testing.T) {
 // double back over free blocks tied by length lines.
 func crossing(seed uint64) statics.Rig {
 	g := newGen(seed)
-	g.r.Dim = 2
 	g.minM = 4
 	a := g.Float64() * 2 * math.Pi
 	g.r.Bodies = []statics.Body{{Motion: [3]float64{math.Cos(a), math.Sin(a), 0}}}

@@ -1,6 +1,5 @@
 // Package statics finds the equilibrium of a rig of running lines, blocks,
-// rings, slings and bridles: numbers only, in two or three dimensions with one
-// code.
+// rings, slings and bridles: numbers only, in three dimensions.
 //
 // # Model
 //
@@ -43,9 +42,9 @@
 //
 // SI throughout as plain float64: metres, newtons, newton metres, radians
 // unless a name says Deg. Right-handed axes, z up, angles counter-clockwise
-// from +x. In two dimensions z is ignored on input and zero on output, except
-// moments, which then have only their z component. Coordinates may be large
-// (survey grids): a local origin is taken off inside.
+// from +x. A rig in one plane needs nothing special: a line or sling under
+// tension holds a point in the plane as a string is held straight. Coordinates
+// may be large (survey grids): a local origin is taken off inside.
 //
 // # Smallest use
 //

@@ -11,7 +11,6 @@ import (
 // pulled towards the pine.
 func ExampleSolver_Solve() {
 	rig := statics.Rig{
-		Dim: 2,
 		Points: []statics.Point{
 			{Pos: [3]float64{0, 0}},                          // 0 winch
 			{Kind: statics.Free, Pos: [3]float64{18.5, 4.5}}, // 1 block, as drawn
@@ -59,7 +58,6 @@ func ExampleSolver_Warm() {
 // The tension a doubled line needs for a resistance of 30 kN.
 func ExampleSolver_RequiredPull() {
 	rig := statics.Rig{
-		Dim: 2,
 		Points: []statics.Point{
 			{Kind: statics.OnBody, Pos: [3]float64{0, 0}}, // winch on the casualty
 			{Pos: [3]float64{25, 0}},                      // block at the anchor
@@ -79,7 +77,6 @@ func ExampleSolver_RequiredPull() {
 // A rig that cannot be: the flags say what is short and by how much.
 func ExampleResult() {
 	rig := statics.Rig{
-		Dim: 2,
 		Points: []statics.Point{{Pos: [3]float64{0, -0.7}}, {Pos: [3]float64{0, 0.7}},
 			{Kind: statics.Free, Pos: [3]float64{0.3, 0}}, {Pos: [3]float64{20, 0}}},
 		Lines:  []statics.Line{{Path: []int{3, 2}, Drum: true, TensionN: 40e3}},
@@ -98,7 +95,7 @@ func ExampleResult() {
 }
 
 func ExampleRig_Validate() {
-	rig := statics.Rig{Dim: 2, Points: make([]statics.Point, 2), Lines: []statics.Line{{Path: []int{0, 5}}}}
+	rig := statics.Rig{Points: make([]statics.Point, 2), Lines: []statics.Line{{Path: []int{0, 5}}}}
 	fmt.Println(rig.Validate())
 	// Output:
 	// statics: not a rig: line 0: path entry 1 is no point

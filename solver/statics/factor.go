@@ -17,8 +17,7 @@ type skyline struct {
 func (s *Solver) envelope() {
 	m := &s.m
 	nf := len(s.free)
-	d := int32(s.dim)
-	m.n = nf * s.dim
+	m.n = 3 * nf
 	m.min = grow(m.min, nf)
 	for f := range m.min {
 		m.min[f] = int32(f)
@@ -47,10 +46,10 @@ func (s *Solver) envelope() {
 	m.inv = grow(m.inv, m.n)
 	size := int32(0)
 	for f := int32(0); f < int32(nf); f++ {
-		c0 := d * m.min[f]
-		w := d*f + d - c0
-		for r := int32(0); r < d; r++ {
-			i := d*f + r
+		c0 := 3 * m.min[f]
+		w := 3*f + 3 - c0
+		for r := int32(0); r < 3; r++ {
+			i := 3*f + r
 			m.first[i] = c0
 			m.off[i] = size - c0
 			size += w
@@ -64,9 +63,6 @@ func (s *Solver) envelope() {
 
 // factor overwrites the matrix; false when it is not positive definite.
 func (m *skyline) factor() bool {
-	if m.n == 2 {
-		return m.factor2()
-	}
 	for i := 0; i < m.n; i++ {
 		fi := int(m.first[i])
 		oi := int(m.off[i])
@@ -102,32 +98,8 @@ func (m *skyline) factor() bool {
 	return true
 }
 
-func (m *skyline) factor2() bool {
-	a := m.a[:4]
-	d0 := a[0]
-	if !(d0 > 0) {
-		return false
-	}
-	m.inv[0] = 1 / d0
-	l := a[2] * m.inv[0]
-	d1 := a[3] - l*a[2]
-	a[2] = l
-	if !(d1 > 0) {
-		return false
-	}
-	m.inv[1] = 1 / d1
-	return true
-}
-
 // solve overwrites b with the solution.
 func (m *skyline) solve(b []float64) {
-	if m.n == 2 {
-		l := m.a[2]
-		x1 := (b[1] - l*b[0]) * m.inv[1]
-		b[0] = b[0]*m.inv[0] - l*x1
-		b[1] = x1
-		return
-	}
 	b = b[:m.n]
 	for i := range b {
 		fi := int(m.first[i])

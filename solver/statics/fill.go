@@ -61,17 +61,11 @@ func (s *Solver) shape(r *Rig, out *Result) {
 
 func (s *Solver) place(r *Rig, p int) [3]float64 {
 	if s.fi[p] < 0 {
-		q := r.Points[p].Pos
-		if s.dim == 2 {
-			q[2] = 0
-		}
-		return q
+		return r.Points[p].Pos
 	}
 	q := s.pos[p]
-	q[0] += s.origin[0]
-	q[1] += s.origin[1]
-	if s.dim == 3 {
-		q[2] += s.origin[2]
+	for c := range q {
+		q[c] += s.origin[c]
 	}
 	return q
 }
@@ -157,44 +151,81 @@ func (s *Solver) fillSlings(r *Rig, out *Result) (slack bool) {
 		}
 		k++
 	}
-	for i := range r.Slings {
-		g := &r.Slings[i]
-		if out.Slings[i].Slack || !rigid(g) {
-			continue
-		}
-		for j := 0; j < i; j++ {
-			h := &r.Slings[j]
-			if !out.Slings[j].Slack && rigid(h) &&
-				(g.A == h.A && g.B == h.B || g.A == h.B && g.B == h.A) {
-				out.flag(SharedSlings, j, i, 0)
-			}
-		}
-	}
-	s.sharedAtPoint(r, out)
+	s.sharedSlings(r, out)
 	return slack
 }
 
-// sharedAtPoint flags free points held by more taut slings without stretch from
-// points that stand than there are directions: their split is not determined.
-func (s *Solver) sharedAtPoint(r *Rig, out *Result) {
-	s.slings = grow(s.slings, len(s.free))
-	clear(s.slings)
+// sharedSlings flags taut slings without stretch that hold a free point in more
+// ways than their directions span: how they share is not determined. Each is
+// flagged with the one before it that pulls most nearly along it.
+func (s *Solver) sharedSlings(r *Rig, out *Result) {
+	s.spans = grow(s.spans, len(s.free))
+	clear(s.spans)
 	for i := range r.Slings {
-		g := &r.Slings[i]
-		fa, fb := s.fi[g.A], s.fi[g.B]
-		if out.Slings[i].Slack || !rigid(g) || (fa >= 0) == (fb >= 0) {
+		f := s.holds(r, out, i)
+		if f >= 0 && s.spans[f].widen(out.Slings[i].Dir) {
 			continue
 		}
-		f := max(fa, fb)
-		s.slings[f]++
-		if int(s.slings[f]) > s.dim {
-			first := 0
-			for r.Slings[first].A != int(s.free[f]) && r.Slings[first].B != int(s.free[f]) {
-				first++
+		with, most := -1, 0.0
+		for j := 0; j < i; j++ {
+			if f >= 0 && s.holds(r, out, j) == f {
+				if along := math.Abs(dot(&out.Slings[i].Dir, &out.Slings[j].Dir)); with < 0 || along > most {
+					with, most = j, along
+				}
+			} else if f < 0 && s.sameRigid(r, out, i, j) {
+				with = j
 			}
-			out.flag(SharedSlings, first, i, 0)
+		}
+		if with >= 0 {
+			out.flag(SharedSlings, with, i, 0)
 		}
 	}
+}
+
+// holds is the free index of the point that sling i, taut and without stretch,
+// ties to one that stands; -1 if it does not.
+func (s *Solver) holds(r *Rig, out *Result, i int) int32 {
+	g := &r.Slings[i]
+	fa, fb := s.fi[g.A], s.fi[g.B]
+	if out.Slings[i].Slack || !rigid(g) || (fa >= 0) == (fb >= 0) {
+		return -1
+	}
+	return max(fa, fb)
+}
+
+// sameRigid reports whether slings i and j, both taut and without stretch, tie
+// the same two points.
+func (s *Solver) sameRigid(r *Rig, out *Result, i, j int) bool {
+	g, h := &r.Slings[i], &r.Slings[j]
+	return !out.Slings[i].Slack && !out.Slings[j].Slack && rigid(g) && rigid(h) &&
+		(g.A == h.A && g.B == h.B || g.A == h.B && g.B == h.A)
+}
+
+// span is up to three directions square to each other.
+type span struct {
+	n   int
+	dir [3][3]float64
+}
+
+// newWay is the sine of the angle to the ways that slings already hold a point
+// within which one more holds it no other way: centimetres of place would decide
+// how they share. (ours)
+const newWay = 0.01
+
+// widen takes a unit direction in and reports whether the span has grown.
+func (w *span) widen(d [3]float64) bool {
+	for _, e := range w.dir[:w.n] {
+		k := dot(&d, &e)
+		for c := range d {
+			d[c] -= k * e[c]
+		}
+	}
+	if w.n == 3 || norm(&d) < newWay {
+		return false
+	}
+	w.dir[w.n] = unit(d)
+	w.n++
+	return true
 }
 
 func rigid(g *Sling) bool { return g.StiffnessNPerM == 0 || g.StiffnessNPerM > math.MaxFloat64 }

@@ -63,12 +63,12 @@ func (r *reader) length() float64 {
 
 func rigOf(b []byte) statics.Rig {
 	d := &reader{b}
-	r := statics.Rig{Dim: 2 + d.byte()%2}
+	r, level := statics.Rig{}, d.byte()%2 == 0
 	points := 2 + d.byte()%8
 	r.Bodies = []statics.Body{{Motion: [3]float64{d.length(), d.length(), 0}}}
 	for i := 0; i < points; i++ {
 		p := statics.Point{Kind: statics.PointKind(d.byte() % 3), Pos: [3]float64{d.length(), d.length(), 0}}
-		if r.Dim == 3 {
+		if !level {
 			p.Pos[2] = d.length() / 8
 		}
 		r.Points = append(r.Points, p)

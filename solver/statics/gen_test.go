@@ -10,9 +10,10 @@ import (
 // gen makes random rigs from a seeded stream.
 type gen struct {
 	*rand.Rand
-	r    statics.Rig
-	minM float64 // shortest leg between stations
-	at   [][3]float64
+	r     statics.Rig
+	minM  float64 // shortest leg between stations
+	level bool    // all in the plane z = 0
+	at    [][3]float64
 }
 
 func newGen(seed uint64) *gen {
@@ -30,7 +31,7 @@ func (g *gen) point(kind statics.PointKind, pos [3]float64) int {
 func (g *gen) station() [3]float64 {
 	for {
 		p := [3]float64{g.between(-30, 30), g.between(-30, 30), 0}
-		if g.r.Dim == 3 {
+		if !g.level {
 			p[2] = g.between(-4, 4)
 		}
 		far := true
@@ -93,9 +94,9 @@ func (g *gen) slung(anchor, from, to [3]float64) int {
 // realistic makes a rig as drawn in practice: a winch, up to four slung or
 // direct-fixed redirects, legs over 7 m, slings of 0.5 to 3 m, and a plain,
 // doubled, compound or bridled end at the casualty.
-func realistic(seed uint64, dim int) statics.Rig {
+func realistic(seed uint64, level bool) statics.Rig {
 	g := newGen(seed)
-	g.r.Dim = dim
+	g.level = level
 	g.r.Bodies = []statics.Body{{}}
 	winch := g.station()
 	n := g.IntN(4)
@@ -121,7 +122,7 @@ func realistic(seed uint64, dim int) statics.Rig {
 	g.r.Bodies[0].Motion = [3]float64{dir[0] - cas[0], dir[1] - cas[1], dir[2] - cas[2]}
 	g.end(&line, cas, last)
 	for i := range g.r.Points {
-		if g.r.Points[i].Kind == statics.Free && g.r.Dim == 3 && g.IntN(3) == 0 {
+		if g.r.Points[i].Kind == statics.Free && !level && g.IntN(3) == 0 {
 			g.r.Loads = append(g.r.Loads, statics.PointLoad{Point: i, ForceN: [3]float64{0, 0, -g.between(20, 150)}})
 		}
 	}
@@ -193,13 +194,13 @@ func (g *gen) bridle(line *statics.Line, cas, last [3]float64) {
 // nasty makes a rig nobody would draw: blocks anywhere, visited more than once,
 // beckets, second slings, length lines with heavy friction, short legs, slack
 // and two-blocked places. What is drawn reaches, lengths being as drawn or longer.
-func nasty(seed uint64, dim int) statics.Rig {
+func nasty(seed uint64, level bool) statics.Rig {
 	g := newGen(seed)
-	g.r.Dim = dim
+	g.level = level
 	g.r.Bodies = []statics.Body{{Motion: [3]float64{g.NormFloat64(), g.NormFloat64(), 0}}}
 	place := func() [3]float64 {
 		p := [3]float64{g.between(-20, 20), g.between(-20, 20), 0}
-		if dim == 3 {
+		if !level {
 			p[2] = g.between(-5, 5)
 		}
 		return p

@@ -52,7 +52,7 @@ func (s *Solver) findLoose() bool {
 		s.rhs[i] = 1
 		s.solve(s.rhs)
 		if !(s.rhs[i] < limit) {
-			s.loose[i/s.dim] = true
+			s.loose[i/3] = true
 			found = true
 		}
 	}

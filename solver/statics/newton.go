@@ -144,11 +144,10 @@ func (s *Solver) advance(share float64) {
 			e.lb = 0
 		}
 	}
-	d := s.dim
 	for f, p := range s.free {
 		q := &s.pos[p]
-		for c := 0; c < d; c++ {
-			q[c] += share * s.delta[f*d+c]
+		for c := range q {
+			q[c] += share * s.delta[3*f+c]
 		}
 	}
 }

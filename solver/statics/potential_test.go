@@ -25,8 +25,8 @@ func newPotential(r *statics.Rig) *potential {
 	for i, q := range r.Points {
 		if q.Kind == statics.Free {
 			p.col[i] = p.n
-			p.n += r.Dim
-			p.x0 = append(p.x0, q.Pos[:r.Dim]...)
+			p.n += 3
+			p.x0 = append(p.x0, q.Pos[:]...)
 		}
 	}
 	return p
@@ -34,11 +34,10 @@ func newPotential(r *statics.Rig) *potential {
 
 func (p *potential) place(x []float64, i int) (v [3]float64) {
 	if c, ok := p.col[i]; ok {
-		copy(v[:], x[c:c+p.r.Dim])
+		copy(v[:], x[c:c+3])
 		return v
 	}
-	copy(v[:], p.r.Points[i].Pos[:p.r.Dim])
-	return v
+	return p.r.Points[i].Pos
 }
 
 // walk calls f for every term: path, weights, given tension or compliance.
@@ -86,7 +85,6 @@ func (p *potential) derive(grad []float64, hess *mat.SymDense, x []float64) {
 	if hess != nil {
 		hess.Zero()
 	}
-	d := p.r.Dim
 	g := make([]float64, p.n)
 	p.walk(func(path []int, w []float64, drum bool, t, l0, c float64) {
 		l := 0.0
@@ -97,7 +95,7 @@ func (p *potential) derive(grad []float64, hess *mat.SymDense, x []float64) {
 			a, b := p.place(x, path[k]), p.place(x, path[k+1])
 			lk := dist(a, b)
 			l += w[k] * lk
-			for e := 0; e < d; e++ {
+			for e := 0; e < 3; e++ {
 				u := w[k] * (b[e] - a[e]) / lk
 				if ca, ok := p.col[path[k]]; ok {
 					g[ca+e] -= u
@@ -133,20 +131,19 @@ func (p *potential) derive(grad []float64, hess *mat.SymDense, x []float64) {
 		}
 	})
 	for _, f := range p.r.Loads {
-		for e := 0; e < d; e++ {
+		for e := 0; e < 3; e++ {
 			grad[p.col[f.Point]+e] -= f.ForceN[e]
 		}
 	}
 }
 
 func (p *potential) addCurvature(hess *mat.SymDense, x []float64, ia, ib int, t float64) {
-	d := p.r.Dim
 	a, b := p.place(x, ia), p.place(x, ib)
 	l := dist(a, b)
 	ca, fa := p.col[ia]
 	cb, fb := p.col[ib]
-	for i := 0; i < d; i++ {
-		for j := 0; j < d; j++ {
+	for i := 0; i < 3; i++ {
+		for j := 0; j < 3; j++ {
 			k := -t / l * (b[i] - a[i]) * (b[j] - a[j]) / (l * l)
 			if i == j {
 				k += t / l

@@ -13,8 +13,7 @@ import (
 // elasticRedirect is case parallel_slings_stiffness of the reference file with
 // the two slings as one: symmetric legs of half spread 3 m, sling 1 MN/m.
 func elasticRedirect(tension float64) statics.Rig {
-	return statics.Rig{Dim: 2,
-		Points: []statics.Point{fixed(0, 3), free(17.8, 0), onBody(0, -3), fixed(20, 0)},
+	return statics.Rig{Points: []statics.Point{fixed(0, 3), free(17.8, 0), onBody(0, -3), fixed(20, 0)},
 		Bodies: []statics.Body{{Motion: [3]float64{1, 0, 0}}},
 		Lines: []statics.Line{{Path: []int{0, 1, 2}, Drum: true, TensionN: tension,
 			Sheaves: []statics.Sheave{{Model: statics.Frictionless}}}},
@@ -44,9 +43,8 @@ func TestRequiredPullElastic(t *testing.T) {
 
 // A weighted block in three dimensions: the pull found is met again.
 func TestRequiredPullWeighted(t *testing.T) {
-	r := statics.Rig{Dim: 3,
-		Points: []statics.Point{{Pos: [3]float64{0, 6, 1}}, {Kind: statics.Free, Pos: [3]float64{18, 0, 1}},
-			{Kind: statics.OnBody, Pos: [3]float64{0, -6, 1}}, {Pos: [3]float64{20, 0, 1}}},
+	r := statics.Rig{Points: []statics.Point{{Pos: [3]float64{0, 6, 1}}, {Kind: statics.Free, Pos: [3]float64{18, 0, 1}},
+		{Kind: statics.OnBody, Pos: [3]float64{0, -6, 1}}, {Pos: [3]float64{20, 0, 1}}},
 		Bodies: []statics.Body{{Motion: [3]float64{1, 0, 0}}},
 		Lines:  []statics.Line{{Path: []int{0, 1, 2}, Drum: true, TensionN: 1000, Sheaves: []statics.Sheave{byWrap(0.9)}}},
 		Slings: []statics.Sling{{A: 3, B: 1, LengthM: 2}},
@@ -67,9 +65,8 @@ func TestRequiredPullWeighted(t *testing.T) {
 // looked for is found all the same, and it is that of a better first guess.
 func TestRequiredPullFromPoorGuess(t *testing.T) {
 	rig := func(tension float64) statics.Rig {
-		return statics.Rig{Dim: 3,
-			Points: []statics.Point{{Pos: [3]float64{20, 0, 3}}, {Kind: statics.Free, Pos: [3]float64{10, 0, 2.5}},
-				{Kind: statics.OnBody, Pos: [3]float64{0, 0, 3}}},
+		return statics.Rig{Points: []statics.Point{{Pos: [3]float64{20, 0, 3}}, {Kind: statics.Free, Pos: [3]float64{10, 0, 2.5}},
+			{Kind: statics.OnBody, Pos: [3]float64{0, 0, 3}}},
 			Bodies: []statics.Body{{Motion: [3]float64{1, 0, 0}}},
 			Lines: []statics.Line{{Path: []int{0, 1, 2}, Drum: true, TensionN: tension,
 				Sheaves: []statics.Sheave{{Model: statics.Frictionless}}}},
@@ -91,8 +88,7 @@ func TestRequiredPullFromPoorGuess(t *testing.T) {
 // Two winches straight to the casualty, one beside the other: by hand.
 func TestSeveralWinches(t *testing.T) {
 	rig := func(t1, t2 float64, steady bool) statics.Rig {
-		return statics.Rig{Dim: 2,
-			Points: []statics.Point{fixed(20, 0), fixed(20, 0), onBody(0, 0)},
+		return statics.Rig{Points: []statics.Point{fixed(20, 0), fixed(20, 0), onBody(0, 0)},
 			Bodies: []statics.Body{{Motion: [3]float64{1, 0, 0}}},
 			Lines: []statics.Line{{Path: []int{0, 2}, Drum: true, TensionN: t1},
 				{Path: []int{1, 2}, Drum: true, TensionN: t2, Steady: steady}}}
@@ -138,8 +134,7 @@ func TestNoPull(t *testing.T) {
 // A winch that holds is a length line: its tension comes out, by hand. The
 // second winch line stands in line with the first over a free shackle.
 func TestHoldingWinch(t *testing.T) {
-	r := statics.Rig{Dim: 2,
-		Points: []statics.Point{fixed(0, 0), free(10, 0), fixed(20, 1)},
+	r := statics.Rig{Points: []statics.Point{fixed(0, 0), free(10, 0), fixed(20, 1)},
 		Lines: []statics.Line{{Path: []int{0, 1}, Drum: true, TensionN: 5000},
 			{Path: []int{2, 1}, LengthM: 9}}}
 	out := solved(t, r)

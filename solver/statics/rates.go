@@ -43,7 +43,6 @@ func (s *Solver) refineRates(r *Rig, turning bool) bool {
 		}
 		best = worst
 		s.solve(s.delta)
-		d := s.dim
 		for i := range s.el {
 			e := &s.el[i]
 			if e.given || e.act == 0 {
@@ -54,8 +53,8 @@ func (s *Solver) refineRates(r *Rig, turning bool) bool {
 			}
 		}
 		for f, p := range s.free {
-			for c := 0; c < d; c++ {
-				s.vel[p][c] += s.delta[f*d+c]
+			for c := 0; c < 3; c++ {
+				s.vel[p][c] += s.delta[3*f+c]
 			}
 		}
 	}
@@ -77,7 +76,6 @@ func (s *Solver) rateDefect(tol float64, turning bool) float64 {
 	}
 	worst := 0.0
 	clear(s.delta)
-	d := s.dim
 	for i := range s.el {
 		e := &s.el[i]
 		t := e.t
@@ -104,13 +102,13 @@ func (s *Solver) rateDefect(tol float64, turning bool) float64 {
 			kg := t * st.w / st.l
 			along := e.dt*st.w - kg*st.dl
 			along += t * st.dw
-			for c := 0; c < d; c++ {
+			for c := 0; c < 3; c++ {
 				g := kg*(b[c]-a[c]) + along*st.u[c]
 				if st.fb >= 0 {
-					s.delta[int(st.fb)*d+c] -= g
+					s.delta[3*int(st.fb)+c] -= g
 				}
 				if st.fa >= 0 {
-					s.delta[int(st.fa)*d+c] += g
+					s.delta[3*int(st.fa)+c] += g
 				}
 			}
 		}

@@ -12,8 +12,8 @@ const (
 	OnBody
 )
 
-// Point is a place lines and slings meet. Pos is in metres, z ignored in two
-// dimensions; Body is the index of the carrying body, read for OnBody only.
+// Point is a place lines and slings meet. Pos is in metres; Body is the index of
+// the carrying body, read for OnBody only.
 type Point struct {
 	Kind PointKind
 	Pos  [3]float64
@@ -97,11 +97,10 @@ type PointLoad struct {
 	ForceN [3]float64
 }
 
-// Rig is everything the solver reads. It is not changed by solving. Dim is 2
-// or 3. A stretch that ends shorter than MinStretchM is reported as two blocks
-// touching; 0 takes DefaultMinStretchM.
+// Rig is everything the solver reads. It is not changed by solving. A stretch
+// that ends shorter than MinStretchM is reported as two blocks touching; 0 takes
+// DefaultMinStretchM.
 type Rig struct {
-	Dim         int
 	Points      []Point
 	Bodies      []Body
 	Lines       []Line

@@ -192,7 +192,6 @@ func (s *Solver) potential() float64 {
 // descend minimises the convex form by Newton with a line search.
 func (s *Solver) descend(tol float64, stiff bool) bool {
 	drift := driftShare * s.tref / s.lref
-	d := s.dim
 	for it := 0; it < innerSteps; it++ {
 		s.geometry(s.eps2)
 		s.convexTensions(stiff && it%2 == 0)
@@ -225,15 +224,15 @@ func (s *Solver) descend(tol float64, stiff bool) bool {
 		v0 := s.potential()
 		s.rhs = grow(s.rhs, s.m.n)
 		for f, p := range s.free {
-			for c := 0; c < d; c++ {
-				s.rhs[f*d+c] = s.pos[p][c]
+			for c := 0; c < 3; c++ {
+				s.rhs[3*f+c] = s.pos[p][c]
 			}
 		}
 		taken := false
 		for try := 0; try < 40; try++ {
 			for f, p := range s.free {
-				for c := 0; c < d; c++ {
-					s.pos[p][c] = s.rhs[f*d+c] + share*s.delta[f*d+c]
+				for c := 0; c < 3; c++ {
+					s.pos[p][c] = s.rhs[3*f+c] + share*s.delta[3*f+c]
 				}
 			}
 			s.geometry(s.eps2)
@@ -245,8 +244,8 @@ func (s *Solver) descend(tol float64, stiff bool) bool {
 		}
 		if !taken {
 			for f, p := range s.free {
-				for c := 0; c < d; c++ {
-					s.pos[p][c] = s.rhs[f*d+c]
+				for c := 0; c < 3; c++ {
+					s.pos[p][c] = s.rhs[3*f+c]
 				}
 			}
 			return false

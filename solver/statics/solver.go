@@ -5,7 +5,6 @@ import "math"
 // Solver is a workspace for solving rigs, owned by one goroutine. The zero
 // value is ready. It remembers the last equilibrium for Warm.
 type Solver struct {
-	dim     int
 	origin  [3]float64
 	drawn   [][3]float64 // local places as drawn
 	pos     [][3]float64 // local places, free points moving
@@ -22,6 +21,7 @@ type Solver struct {
 	lineVis []int32 // first visit of each line
 	swing   []swing
 	slings  []int32 // slings at each free point
+	spans   []span  // what they span
 
 	nodes        []elementNode
 	eForce, eRun []float64 // by node: force for a tension of one, gradient of length
@@ -54,7 +54,7 @@ type Solver struct {
 }
 
 // signature tells whether a previous answer belongs to a rig of the same make.
-type signature struct{ dim, points, free, stretches, slings, lines int }
+type signature struct{ points, free, stretches, slings, lines int }
 
 // stretch is one straight part of a line, or a sling.
 type stretch struct {
@@ -147,7 +147,7 @@ func (s *Solver) begin(r *Rig, out *Result, warm bool) Status {
 		return BadInput
 	}
 	s.compile(r)
-	sig := signature{r.Dim, len(r.Points), len(s.free), len(s.st), len(r.Slings), len(r.Lines)}
+	sig := signature{len(r.Points), len(s.free), len(s.st), len(r.Slings), len(r.Lines)}
 	if warm && s.warmed && sig == s.warmSig {
 		for f, p := range s.free {
 			s.pos[p] = s.prevPos[f]

@@ -27,41 +27,47 @@ func TestDegenerateRigs(t *testing.T) {
 		status statics.Status
 		flags  []statics.Flag // kind and A (and B where not 0) that must be there
 	}{
-		{"zero deflection", statics.Rig{Dim: 2, Points: []statics.Point{fixed(0, 0), free(10, 0), fixed(20, 0), fixed(10, 1)},
+		{"zero deflection", statics.Rig{Points: []statics.Point{fixed(0, 0), free(10, 0), fixed(20, 0), fixed(10, 1)},
 			Lines: []statics.Line{drum(0, 1, 2)}, Slings: []statics.Sling{{A: 3, B: 1, LengthM: 2}}},
 			statics.Slack, []statics.Flag{{Kind: statics.SlackSling, A: 0}, {Kind: statics.FloatingPoint, A: 1}}},
-		{"two-blocked", statics.Rig{Dim: 2, Points: []statics.Point{fixed(0, 0), free(5, 1), fixed(20, 0)},
+		{"two-blocked", statics.Rig{Points: []statics.Point{fixed(0, 0), free(5, 1), fixed(20, 0)},
 			Lines: []statics.Line{drum(0, 1)}, Slings: []statics.Sling{{A: 2, B: 1, LengthM: 30}}},
 			statics.TwoBlocked, []statics.Flag{{Kind: statics.BlocksTouch, A: 0, B: 1}}},
-		{"zero-length drawn stretch", statics.Rig{Dim: 2, Points: []statics.Point{fixed(0, 0), fixed(0, 0), fixed(20, 0)},
+		{"zero-length drawn stretch", statics.Rig{Points: []statics.Point{fixed(0, 0), fixed(0, 0), fixed(20, 0)},
 			Lines: []statics.Line{drum(0, 1, 2)}},
 			statics.TwoBlocked, []statics.Flag{{Kind: statics.BlocksTouch, A: 0, B: 1}}},
-		{"slings too short", statics.Rig{Dim: 2, Points: []statics.Point{fixed(0, -0.7), fixed(0, 0.7), free(0.3, 0), fixed(20, 0)},
+		{"slings too short", statics.Rig{Points: []statics.Point{fixed(0, -0.7), fixed(0, 0.7), free(0.3, 0), fixed(20, 0)},
 			Lines: []statics.Line{drum(3, 2)}, Slings: []statics.Sling{{A: 0, B: 2, LengthM: 0.5}, {A: 1, B: 2, LengthM: 0.6}}},
 			statics.Infeasible, []statics.Flag{{Kind: statics.ShortSling, A: 0}, {Kind: statics.ShortSling, A: 1}}},
-		{"line too short", statics.Rig{Dim: 2, Points: []statics.Point{fixed(0, 0), free(10, 3), fixed(20, 0)},
+		{"line too short", statics.Rig{Points: []statics.Point{fixed(0, 0), free(10, 3), fixed(20, 0)},
 			Lines: []statics.Line{{Path: []int{0, 1, 2}, Sheaves: frictionless, LengthM: 15}}},
 			statics.Infeasible, []statics.Flag{{Kind: statics.ShortLine, A: 0}}},
-		{"loose end", statics.Rig{Dim: 2, Points: []statics.Point{fixed(0, 0), fixed(20, 0), free(5, 5), free(6, 6)},
+		{"loose end", statics.Rig{Points: []statics.Point{fixed(0, 0), fixed(20, 0), free(5, 5), free(6, 6)},
 			Lines: []statics.Line{drum(0, 1)}, Slings: []statics.Sling{{A: 2, B: 3}}},
 			statics.LooseEnd, []statics.Flag{{Kind: statics.LoosePoint, A: 2}, {Kind: statics.LoosePoint, A: 3}}},
-		{"point tied to nothing", statics.Rig{Dim: 2, Points: []statics.Point{fixed(0, 0), fixed(20, 0), free(5, 5)},
+		{"point tied to nothing", statics.Rig{Points: []statics.Point{fixed(0, 0), fixed(20, 0), free(5, 5)},
 			Lines: []statics.Line{drum(0, 1)}},
 			statics.LooseEnd, []statics.Flag{{Kind: statics.LoosePoint, A: 2}}},
-		{"hanging point", statics.Rig{Dim: 2, Points: []statics.Point{fixed(0, 0), fixed(20, 0), free(5, 5)},
+		{"hanging point", statics.Rig{Points: []statics.Point{fixed(0, 0), fixed(20, 0), free(5, 5)},
 			Lines: []statics.Line{drum(0, 1)}, Slings: []statics.Sling{{A: 0, B: 2, LengthM: 10}}},
 			statics.Slack, []statics.Flag{{Kind: statics.HangingPoint, A: 2}, {Kind: statics.SlackSling, A: 0}}},
-		{"redundant rigid slings", statics.Rig{Dim: 2, Points: []statics.Point{fixed(0, 0), free(18, 1), fixed(0, 9), fixed(20, 3)},
+		{"redundant rigid slings", statics.Rig{Points: []statics.Point{fixed(0, 0), free(18, 1), fixed(0, 9), fixed(20, 3)},
 			Lines: []statics.Line{drum(0, 1, 2)}, Slings: []statics.Sling{{A: 3, B: 1, LengthM: 2}, {A: 1, B: 3, LengthM: 2}}},
 			statics.Converged, []statics.Flag{{Kind: statics.SharedSlings, A: 0, B: 1}}},
-		{"load outpulls the lines", statics.Rig{Dim: 3, Points: []statics.Point{fixed(-10, 0), free(0, 0), fixed(10, 0)},
+		{"three rigid slings in one plane", statics.Rig{Points: []statics.Point{fixed(-3, -2), free(0, 0), fixed(-3.5, 0), fixed(-3, 2), fixed(20, 0)},
+			Lines: []statics.Line{drum(4, 1)}, Slings: []statics.Sling{{A: 0, B: 1}, {A: 2, B: 1}, {A: 1, B: 3}}},
+			statics.Converged, []statics.Flag{{Kind: statics.SharedSlings, A: 1, B: 2}}},
+		{"two rigid slings in one straight line", statics.Rig{Points: []statics.Point{fixed(-3, 0), free(0, 0), fixed(-5, 0), fixed(20, 0)},
+			Lines: []statics.Line{drum(3, 1)}, Slings: []statics.Sling{{A: 0, B: 1}, {A: 2, B: 1}}},
+			statics.Converged, []statics.Flag{{Kind: statics.SharedSlings, A: 0, B: 1}}},
+		{"load outpulls the lines", statics.Rig{Points: []statics.Point{fixed(-10, 0), free(0, 0), fixed(10, 0)},
 			Lines: []statics.Line{drum(0, 1, 2)}, Loads: []statics.PointLoad{{Point: 1, ForceN: [3]float64{0, 0, -9e4}}}},
 			statics.Runaway, []statics.Flag{{Kind: statics.RunawayPoint, A: 1}}},
-		{"tail pulls backwards", statics.Rig{Dim: 2, Points: []statics.Point{fixed(20, 0), onBody(0, 0), fixed(-15, 3)},
+		{"tail pulls backwards", statics.Rig{Points: []statics.Point{fixed(20, 0), onBody(0, 0), fixed(-15, 3)},
 			Bodies: []statics.Body{{Motion: [3]float64{1, 0, 0}}},
 			Lines:  []statics.Line{drum(0, 1), drum(2, 1)}},
 			statics.Converged, []statics.Flag{{Kind: statics.PullsBackwards, A: 1, B: 1}}},
-		{"becket on its own block", statics.Rig{Dim: 2, Points: []statics.Point{fixed(0, 0), fixed(9, 0)},
+		{"becket on its own block", statics.Rig{Points: []statics.Point{fixed(0, 0), fixed(9, 0)},
 			Lines: []statics.Line{drum(0, 1, 1)}}, statics.BadInput, []statics.Flag{{Kind: statics.Fault, A: 0, B: 2}}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -86,7 +92,7 @@ func TestDegenerateRigs(t *testing.T) {
 // The missing length of a bridle whose legs do not meet: by hand, 1.4 - 1.1 m
 // shared alike when no line pulls it sideways.
 func TestMissingLength(t *testing.T) {
-	r := statics.Rig{Dim: 2, Points: []statics.Point{fixed(0, -0.7), fixed(0, 0.7), free(0.3, 0), fixed(20, 0)},
+	r := statics.Rig{Points: []statics.Point{fixed(0, -0.7), fixed(0, 0.7), free(0.3, 0), fixed(20, 0)},
 		Lines:  []statics.Line{{Path: []int{3, 2}, Drum: true, TensionN: 4e4}},
 		Slings: []statics.Sling{{A: 0, B: 2, LengthM: 0.5}, {A: 1, B: 2, LengthM: 0.6}}}
 	var s statics.Solver
@@ -103,8 +109,7 @@ func TestZeroValues(t *testing.T) {
 	assert.Equal(t, statics.NotComputed, out.Status)
 	assert.False(t, out.Status.HasForces())
 	var s statics.Solver
-	assert.Equal(t, statics.BadInput, s.Solve(&statics.Rig{}, &out))
-	assert.Equal(t, statics.Converged, s.Solve(&statics.Rig{Dim: 2}, &out), "nothing is in balance")
+	assert.Equal(t, statics.Converged, s.Solve(&statics.Rig{}, &out), "nothing is in balance")
 }
 
 func TestBadInput(t *testing.T) {
@@ -137,7 +142,6 @@ func TestBadInput(t *testing.T) {
 		"line 0: need one sheave": func(r *statics.Rig, _ float64) { r.Lines[0].Sheaves = nil },
 		"fewer than two":          func(r *statics.Rig, _ float64) { r.Lines[0].Path = []int{1} },
 		"sling 0: needs":          func(r *statics.Rig, _ float64) { r.Slings[0].B = r.Slings[0].A },
-		"dimension":               func(r *statics.Rig, _ float64) { r.Dim = 4 },
 		"point 2: no such body":   func(r *statics.Rig, _ float64) { r.Points[2].Body = 7 },
 		"point 2: unknown":        func(r *statics.Rig, _ float64) { r.Points[2].Kind = 9 },
 	}
@@ -162,7 +166,7 @@ func TestResultIsReused(t *testing.T) {
 	var s statics.Solver
 	var used statics.Result
 	for seed := uint64(0); seed < 300; seed++ {
-		r := realistic(seed, 2+int(seed&1))
+		r := realistic(seed, seed&1 == 0)
 		before := copyRig(r)
 		s.Solve(&r, &used)
 		require.Equal(t, before, copyRig(r))

@@ -49,18 +49,15 @@ func (s *Solver) assemble(drift float64) {
 	m := &s.m
 	clear(m.a)
 	s.factored = false
-	d := s.dim
 	for f := range s.load {
 		l := &s.load[f]
-		i := f * d
+		i := 3 * f
 		s.grad[i] = -l[0]
 		s.grad[i+1] = -l[1]
+		s.grad[i+2] = -l[2]
 		m.a[int(m.off[i])+i] = drift
 		m.a[int(m.off[i+1])+i+1] = drift
-		if d == 3 {
-			s.grad[i+2] = -l[2]
-			m.a[int(m.off[i+2])+i+2] = drift
-		}
+		m.a[int(m.off[i+2])+i+2] = drift
 	}
 	for i := range s.el {
 		e := &s.el[i]
@@ -106,31 +103,7 @@ func (s *Solver) addStretch(st *stretch, t, tk, ka float64) {
 	}
 	kg := tk / st.l
 	kd := ka - kg
-	ux, uy := st.u[0], st.u[1]
-	if s.dim == 2 {
-		xx, xy, yy := kg+kd*ux*ux, kd*ux*uy, kg+kd*uy*uy
-		if fa >= 0 {
-			s.grad[2*fa] -= t * ux
-			s.grad[2*fa+1] -= t * uy
-			s.m.addDiag2(2*fa, xx, xy, yy)
-		}
-		if fb >= 0 {
-			s.grad[2*fb] += t * ux
-			s.grad[2*fb+1] += t * uy
-			s.m.addDiag2(2*fb, xx, xy, yy)
-			if fa >= 0 {
-				hi, lo := 2*max(fa, fb), 2*min(fa, fb)
-				r0 := int(s.m.off[hi]) + lo
-				r1 := int(s.m.off[hi+1]) + lo
-				s.m.a[r0] -= xx
-				s.m.a[r0+1] -= xy
-				s.m.a[r1] -= xy
-				s.m.a[r1+1] -= yy
-			}
-		}
-		return
-	}
-	uz := st.u[2]
+	ux, uy, uz := st.u[0], st.u[1], st.u[2]
 	b := [3][3]float64{
 		{kg + kd*ux*ux, kd * ux * uy, kd * ux * uz},
 		{kd * ux * uy, kg + kd*uy*uy, kd * uy * uz},
@@ -141,14 +114,14 @@ func (s *Solver) addStretch(st *stretch, t, tk, ka float64) {
 		s.grad[i] -= t * ux
 		s.grad[i+1] -= t * uy
 		s.grad[i+2] -= t * uz
-		s.m.addDiag3(i, &b)
+		s.m.addDiag(i, &b)
 	}
 	if fb >= 0 {
 		i := 3 * fb
 		s.grad[i] += t * ux
 		s.grad[i+1] += t * uy
 		s.grad[i+2] += t * uz
-		s.m.addDiag3(i, &b)
+		s.m.addDiag(i, &b)
 		if fa >= 0 {
 			hi, lo := 3*max(fa, fb), 3*min(fa, fb)
 			for r := 0; r < 3; r++ {
@@ -162,14 +135,7 @@ func (s *Solver) addStretch(st *stretch, t, tk, ka float64) {
 	}
 }
 
-func (m *skyline) addDiag2(i int, xx, xy, yy float64) {
-	m.a[int(m.off[i])+i] += xx
-	r := int(m.off[i+1]) + i
-	m.a[r] += xy
-	m.a[r+1] += yy
-}
-
-func (m *skyline) addDiag3(i int, b *[3][3]float64) {
+func (m *skyline) addDiag(i int, b *[3][3]float64) {
 	m.a[int(m.off[i])+i] += b[0][0]
 	r := int(m.off[i+1]) + i
 	m.a[r] += b[1][0]
@@ -188,8 +154,7 @@ func (s *Solver) elementGradients(e *element) {
 	clear(force[3*e.n0 : 3*e.n1])
 	for k := e.s0; k < e.s1; k++ {
 		st := &s.st[k]
-		for c := 0; c < s.dim; c++ {
-			u := st.u[c]
+		for c, u := range st.u {
 			if st.na >= 0 {
 				run[3*int(st.na)+c] -= u
 				force[3*int(st.na)+c] -= u * st.w
@@ -203,7 +168,6 @@ func (s *Solver) elementGradients(e *element) {
 }
 
 func (s *Solver) addOuter(e *element) {
-	d := s.dim
 	for n := int(e.n0); n < int(e.n1); n++ {
 		fn := int(s.nodes[n].f)
 		for k := int(e.n0); k < int(e.n1); k++ {
@@ -211,10 +175,10 @@ func (s *Solver) addOuter(e *element) {
 			if fk > fn {
 				continue
 			}
-			for r := 0; r < d; r++ {
+			for r := 0; r < 3; r++ {
 				g := e.act * s.eForce[3*n+r]
-				o := int(s.m.off[d*fn+r]) + d*fk
-				for c := 0; c < d && (fk < fn || c <= r); c++ {
+				o := int(s.m.off[3*fn+r]) + 3*fk
+				for c := 0; c < 3 && (fk < fn || c <= r); c++ {
 					s.m.a[o+c] += g * s.eForce[3*k+c]
 				}
 			}
@@ -223,15 +187,14 @@ func (s *Solver) addOuter(e *element) {
 }
 
 func (s *Solver) addOuterLopsided(e *element) {
-	d := s.dim
 	for n := int(e.n0); n < int(e.n1); n++ {
 		fn := int(s.nodes[n].f)
 		for k := int(e.n0); k < int(e.n1); k++ {
 			fk := int(s.nodes[k].f)
-			for r := 0; r < d; r++ {
+			for r := 0; r < 3; r++ {
 				g := e.act * s.eForce[3*n+r]
-				row := s.lu.a[(d*fn+r)*s.lu.n+d*fk:]
-				for c := 0; c < d; c++ {
+				row := s.lu.a[(3*fn+r)*s.lu.n+3*fk:]
+				for c := 0; c < 3; c++ {
 					row[c] += g * s.eRun[3*k+c]
 				}
 			}
@@ -241,21 +204,14 @@ func (s *Solver) addOuterLopsided(e *element) {
 
 // runOf is the change of length of a stretch for moves x of the free points.
 func (s *Solver) runOf(st *stretch, x []float64) float64 {
-	d := s.dim
 	sum := 0.0
 	if st.fb >= 0 {
-		i := int(st.fb) * d
-		sum += st.u[0]*x[i] + st.u[1]*x[i+1]
-		if d == 3 {
-			sum += st.u[2] * x[i+2]
-		}
+		i := 3 * int(st.fb)
+		sum += st.u[0]*x[i] + st.u[1]*x[i+1] + st.u[2]*x[i+2]
 	}
 	if st.fa >= 0 {
-		i := int(st.fa) * d
-		sum -= st.u[0]*x[i] + st.u[1]*x[i+1]
-		if d == 3 {
-			sum -= st.u[2] * x[i+2]
-		}
+		i := 3 * int(st.fa)
+		sum -= st.u[0]*x[i] + st.u[1]*x[i+1] + st.u[2]*x[i+2]
 	}
 	return sum
 }

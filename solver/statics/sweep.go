@@ -76,11 +76,10 @@ func (s *Solver) sweep() {
 	if s.varying {
 		s.wrapRatios(1)
 	}
-	d := s.dim
 	clear(s.rhs)
 	for f := range s.load {
-		for c := 0; c < d; c++ {
-			s.rhs[f*d+c] = s.load[f][c]
+		for c := 0; c < 3; c++ {
+			s.rhs[3*f+c] = s.load[f][c]
 		}
 	}
 	for i := range s.el {
@@ -96,14 +95,14 @@ func (s *Solver) sweep() {
 			st := &s.st[k]
 			tw := t * st.w
 			if st.fa >= 0 {
-				j := int(st.fa) * d
-				for c := 0; c < d; c++ {
+				j := 3 * int(st.fa)
+				for c := 0; c < 3; c++ {
 					s.rhs[j+c] += tw * st.u[c]
 				}
 			}
 			if st.fb >= 0 {
-				j := int(st.fb) * d
-				for c := 0; c < d; c++ {
+				j := 3 * int(st.fb)
+				for c := 0; c < 3; c++ {
 					s.rhs[j+c] -= tw * st.u[c]
 				}
 			}
@@ -111,7 +110,7 @@ func (s *Solver) sweep() {
 	}
 	for i := range s.swing {
 		w := &s.swing[i]
-		r := s.rhs[int(w.f)*d : int(w.f)*d+d]
+		r := s.rhs[3*int(w.f) : 3*int(w.f)+3]
 		var n float64
 		for _, x := range r {
 			n += x * x

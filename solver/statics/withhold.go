@@ -6,7 +6,7 @@ import "math"
 func (s *Solver) residual(out *Result) {
 	worst := 0.0
 	for f, p := range s.free {
-		for c := 0; c < s.dim; c++ {
+		for c := 0; c < 3; c++ {
 			x := math.Abs(out.Points[p].ForceN[c] + s.load[f][c])
 			if x > worst || x != x {
 				worst = x
