@@ -76,7 +76,7 @@ func eachFound(t *testing.T, try func(f *foundOne)) {
 // them, what they bear on, how far off they pull.
 func ofTheRun(id string) bool {
 	return strings.HasPrefix(id, "person-in-") || strings.HasPrefix(id, "bystander-in-") ||
-		slices.Contains([]string{"line-bears", "line-on-trunk", "tie-back-askew"}, id)
+		slices.Contains([]string{"line-bears", "line-on-trunk", "strap-bears", "tie-back-askew"}, id)
 }
 
 // settledPart tells that a part is said to be within its limit.

@@ -30,7 +30,7 @@ func (a *assessor) reaches() {
 		on := a.g.things.Anchor(rs.sling.On.Thing)
 		member := ""
 		switch {
-		case on == nil:
+		case on == nil || a.g.restrains[rs.sling.ID]: // that of a restraint has a rule of its own: whether it is taut
 		case !slices.Contains(anchorKinds[:], on.Kind): // a tree, for all we know
 			member = "kind"
 		case rs.onTrunk && !(rs.radius > 0):
