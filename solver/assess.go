@@ -116,6 +116,7 @@ func assess(p *plan.Plan, rig plan.ID, why string, sum *part.Sum) *Assessment {
 		a.geometry()
 		a.contacts()
 		a.wayOut()
+		a.inWater()
 		a.heights()
 		a.reaches()
 		a.pulls()

@@ -17,6 +17,7 @@ var solverCases = []findingCase{
 			r.Lines[0].Path[1] = port("A1", "")
 		}), theAnchor(func(a *plan.Anchor) { a.At = plan.Point{X: 20} }), winch(func(w *plan.Winch) { w.Limiter = 6000 })), clear: onTree},
 	{id: "blocks-touch", raise: twoBlocks("A1"), clear: twoBlocks("A2")},
+	{id: "casualty-in-water", raise: do(byRules, pond(-2.5)), clear: do(byRules, pond(-2.7))},
 	{id: "casualty-meets", raise: stoneAhead(4.59), clear: stoneAhead(4.61)}, // its nose at 2.6 m goes on 2 m
 	{id: "dead-line-length-unknown", with: []string{"damper-missing", "still-fastened"}, raise: deadLine(0), clear: nil},
 	{id: "does-not-move", raise: winch(func(w *plan.Winch) { w.Limiter = 2050 }), clear: winch(func(w *plan.Winch) { w.Limiter = 2070 })},
@@ -54,6 +55,7 @@ var solverCases = []findingCase{
 	{id: "over-to-break-loose", left: []string{"near-to-break-loose"}, raise: breaks(1.5, 1.001), clear: breaks(1.5, 0.999)},
 	{id: "over-limit", left: []string{"near-limit"},
 		raise: theBlock(func(b *plan.Block) { b.Rating = working(2860) }), clear: theBlock(func(b *plan.Block) { b.Rating = working(2880) })},
+	{id: "person-in-water", raise: do(lowAt(plan.ObstacleWater, -80, -110, -70, -90), person(who(plan.RoleSpotter, -69.55, -100))), clear: do(lowAt(plan.ObstacleWater, -80, -110, -70, -90), person(who(plan.RoleSpotter, -69.45, -100)))}, // 0.5 m about them (ours)
 	{id: "presets", raise: theBlock(func(b *plan.Block) { b.Presets = []string{"rating"} })},
 	{id: part.NotDecidedID, raise: func(p *plan.Plan) { p.Site.Ground.Slope = plan.Maybe[quantity.Degrees]{} }},
 	{id: "pulls-backwards", with: []string{"two-winches"}, raise: heldFrom(false)},
@@ -73,6 +75,7 @@ var solverCases = []findingCase{
 	{id: "tie-back-bears", raise: do(tiedBack(40000, 0), stoneAt(20, 23)), clear: do(tiedBack(40000, 0), stoneAt(23, 23))},
 	{id: "tie-back-loose", raise: do(tiedBack(40000, 0), on(func(r *plan.Rig) { r.Slings[1].Holds = port("A1", "") })), clear: tiedBack(40000, 0)},
 	{id: "tie-back-slack", raise: tiedLong(4.51), clear: tiedLong(4.49)}, // 4 m, and 0.5 m (ours)
+	{id: "stands-in-water", raise: lowAt(plan.ObstacleWater, 16, 20.9, 24, 24), clear: lowAt(plan.ObstacleWater, 16, 21.1, 24, 24)},
 	{id: "still-fastened", raise: strapped("rear", -12), clear: nil},
 	{id: "tension-too-small", raise: theLine(func(l *plan.Line) { l.Fixed = 2050 }), clear: theLine(func(l *plan.Line) { l.Fixed = 2070 })}, // as does-not-move
 	{id: "too-short", raise: between(2.25), clear: between(2.4)},
@@ -137,6 +140,17 @@ func stoneUnderStrap(north float64) change {
 func slabUnder(height quantity.Length) change {
 	return obstacleAt(height, plan.Point{X: 8, Y: -1}, plan.Point{X: 12, Y: -1}, plan.Point{X: 12, Y: 1}, plan.Point{X: 8, Y: 1})
 }
+
+// lowAt is what stands out 2 cm, from one corner to the other.
+func lowAt(kind string, x0, y0, x1, y1 float64) change {
+	return func(p *plan.Plan) {
+		p.Site.Obstacles = append(p.Site.Obstacles, plan.Obstacle{Head: plan.Head{ID: "O1"}, Kind: kind, Height: 0.02, SeeOver: true,
+			Outline: []plan.Point{{X: x0, Y: y0}, {X: x1, Y: y0}, {X: x1, Y: y1}, {X: x0, Y: y1}}})
+	}
+}
+
+// pond is a water west of x.
+func pond(x float64) change { return lowAt(plan.ObstacleWater, x-20, -20, x, 20) }
 
 // obstacleAt adds an obstacle of that height.
 func obstacleAt(height quantity.Length, outline ...plan.Point) change {

@@ -2,6 +2,7 @@ package solver
 
 import (
 	"math"
+	"slices"
 
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -83,7 +84,7 @@ func (a *assessor) wayOut() {
 
 // standsInWay is [assessor.meet] for an obstacle, vehicle or tree.
 func (a *assessor) standsInWay(body *inWay, long, farthest float64, b *terrain.Body) {
-	if b.ID == a.g.casualty.ID || b.Kind == plan.ThingObstacle && b.HeightM > 0 && b.HeightM < terrain.LowObstacle() {
+	if b.ID == a.g.casualty.ID || b.HeightM > 0 && b.HeightM < terrain.LowObstacle() && a.byHeight(b.ID) {
 		return
 	}
 	w := inWay{id: b.ID}
@@ -92,6 +93,16 @@ func (a *assessor) standsInWay(body *inWay, long, farthest float64, b *terrain.B
 	}
 	a.meet(body, long, farthest, w)
 }
+
+// byHeight tells an obstacle that is one by its height alone: a low one is driven
+// over. Water, a ditch or an edge is not, however little it stands out.
+func (a *assessor) byHeight(id plan.ID) bool {
+	o := a.g.things.Obstacle(id)
+	return o != nil && slices.Contains(standUp, o.Kind)
+}
+
+// standUp are the kinds of obstacle that stand on the ground.
+var standUp = []string{plan.ObstacleBank, plan.ObstacleBoulder, "wall", "building"}
 
 // meet raises what the casualty meets, or that nobody can tell. long is the
 // travel for sure, farthest at most, metres along the ground.

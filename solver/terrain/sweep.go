@@ -50,7 +50,7 @@ func Driven(moving, other []plan.Point, way part.Vec) (travelM float64, meets, w
 			runs(other[k], moving[i], moving[(i+1)%len(moving)], -way[0], -way[1], hit)
 		}
 	}
-	if !overlap(moving, other) {
+	if !Overlap(moving, other) {
 		return first, !math.IsInf(first, 1), false
 	}
 	if ahead, behind := last, -back; !(ahead >= behind) {
@@ -100,8 +100,8 @@ func runs(p, a, b plan.Point, dx, dy float64, hit func(t float64)) {
 	}
 }
 
-// overlap tells that two outlines share a place.
-func overlap(p, q []plan.Point) bool {
+// Overlap tells that two outlines share a place.
+func Overlap(p, q []plan.Point) bool {
 	if len(p) < 3 {
 		p, q = q, p
 	}
