@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"kedge/solver/effort"
+	"kedge/solver/gear"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -422,17 +423,24 @@ func (a *assessor) moves(v *plan.Vehicle) {
 			part.Value{Name: "stall", Unit: part.UnitLimit, X: gives}, part.Value{Name: "need", Unit: part.UnitForce, X: needs})})
 	}
 	move := a.solved.move.main()
+	typed := 1.0 // share of what is reckoned that a doubtful tension gives for sure
 	for i := range a.g.lines {
 		rl := &a.g.lines[i]
-		if rl.index < 0 || rl.winch == nil || rl.line.Fixed > 0 || !(a.stallN[i] > 0) {
+		if rl.index < 0 || rl.winch == nil {
 			continue
 		}
-		if t := move.tension(rl.index); t > a.stallN[i] {
-			say("does-not-move", part.Warning, a.stallN[i], t)
+		if rl.line.Fixed > 0 {
+			least, most := plan.Range(&rl.line.Head, "tension_n", float64(rl.line.Fixed))
+			typed = min(typed, least/most)
+			continue
+		}
+		gives := gear.StallPull(a.weak.vehicle(rl.winch).Winch)
+		if t := move.tension(rl.index); gives.Known && t > float64(gives.High) {
+			say("does-not-move", part.Warning, float64(gives.High), t)
 			return
 		}
 	}
-	if along := float64(a.out.Move.Along); along < float64(a.res.Planned)*(1-alongShare) {
+	if along := float64(a.out.Move.Along) * typed; along < float64(a.res.Planned)*(1-alongShare) {
 		say("tension-too-small", part.Warning, along, float64(a.res.Planned))
 	}
 }

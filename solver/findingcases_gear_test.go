@@ -58,6 +58,7 @@ var lineCases = []findingCase{
 		raise: stalledAt(18200), clear: stalledAt(17700)},
 	{id: "stall-factor-odd", raise: winch(func(w *plan.Winch) { w.StallFactor = 0.05 }), clear: winch(func(w *plan.Winch) { w.StallFactor = 0.95 })},
 	{id: "stall-near", raise: stalledAt(9100), clear: stalledAt(8800)},
+	{id: "tension-beyond-winch", raise: theLine(func(l *plan.Line) { l.Fixed = 4010 }), clear: theLine(func(l *plan.Line) { l.Fixed = 3990 })}, // its limiter stops it at 4 kN
 	{id: "two-winches", raise: twoWinches},
 	{id: "winch-duty", raise: slowWinch(0.02), clear: slowWinch(0.2)},
 	{id: "winch-layer-unknown", with: []string{"bend-unknown", "not-decided", "recoil-energy-only"}, raise: theLine(func(l *plan.Line) { l.Diameter = 0 })},

@@ -18,8 +18,9 @@ func (a *assessor) stallPulls() []float64 {
 	out := make([]float64, len(a.g.lines))
 	for i := range a.g.lines {
 		if w := a.g.lines[i].winch; w != nil {
-			if s := gear.StallPull(w.Winch); s.Known {
-				out[i] = float64(s.High)
+			if s := gear.StallPull(strongest(w)); s.Known { // a tension somebody measured was there, whatever the winch is said to give
+				_, typed := plan.Range(&a.g.lines[i].line.Head, "tension_n", float64(a.g.lines[i].line.Fixed))
+				out[i] = max(float64(s.High), typed)
 			}
 		}
 	}

@@ -203,6 +203,7 @@ func (a *assessor) winchPart(rl *riggedLine) {
 	side := spot.Axis.Turn(terrain.VecBearing(first))
 	lead := first.Angle(axis)
 	w := gear.Winch(gear.WinchIn{Vehicle: v.ID, Part: id, Winch: a.weak.vehicle(v).Winch, Line: a.weak.line(l), Path: a.lineOut(l.ID), Side: side}, a.sumOf(id), a.found())
+	gear.TensionBeyond(v.ID, strongest(v), l, a.found())
 	a.say(id, alongLine("stretch-tension", rl.index, 0, times.planned), b)
 	p := part.Part{ID: id, Kind: part.KindWinch, Thing: v.ID, To: l.ID, Layer: w.Layer}
 	a.running(&p, rl, b.move, w.Layer)

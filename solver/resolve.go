@@ -407,7 +407,8 @@ func (g *rigging) staticLine(l *plan.Line, rl riggedLine) statics.Line {
 			}
 		}
 	case l.Fixed > 0:
-		sl.Drum, sl.Steady, sl.TensionN = true, true, float64(l.Fixed)
+		_, most := plan.Range(&l.Head, "tension_n", float64(l.Fixed))
+		sl.Drum, sl.Steady, sl.TensionN = true, true, most
 	default:
 		sl.Drum, sl.TensionN = true, g.shareOf(l, rl.winch)
 	}
@@ -434,9 +435,9 @@ func (g *rigging) sheave(port plan.Port, l *plan.Line) statics.Sheave {
 		return statics.Sheave{Model: statics.Ring, Mu: gear.BareFriction()}
 	}
 	if b.Kind == plan.BlockRing {
-		return statics.Sheave{Model: statics.Ring, Mu: gear.RingFriction(b, l)}
+		return statics.Sheave{Model: statics.Ring, Mu: gear.RingFriction(lossy(b), l)}
 	}
-	return statics.Sheave{Model: statics.ByWrap, Eta: gear.SheaveEfficiency(b)}
+	return statics.Sheave{Model: statics.ByWrap, Eta: gear.SheaveEfficiency(lossy(b))}
 }
 
 // loosenSheaves makes the lines with the low end of every friction. (see
@@ -471,9 +472,9 @@ func (g *rigging) slickSheave(port plan.Port, l *plan.Line, sh statics.Sheave) s
 	case b == nil:
 		sh.Mu = gear.BareFrictionLow()
 	case b.Kind == plan.BlockRing:
-		sh.Mu = gear.RingFrictionLow(b, l)
+		sh.Mu = gear.RingFrictionLow(smooth(b), l)
 	default:
-		sh.Eta = gear.SheaveEfficiencyHigh(b)
+		sh.Eta = gear.SheaveEfficiencyHigh(smooth(b))
 	}
 	return sh
 }

@@ -40,6 +40,8 @@ func unsound(a *solver.Assessment) string {
 			return fmt.Sprintf("%s is %v at %v", p.ID, p.Status, most)
 		case p.Limit.Known && !(p.Limit.Force > 0 || p.Limit.Force == 0 && p.Status != part.Within && p.Status != part.Near):
 			return fmt.Sprintf("%s has a limit of %v", p.ID, p.Limit.Force)
+		case p.Limit.Known && p.Limit.Force > mostHoldN && (p.Kind == part.KindSlide || p.Kind == part.KindTip || p.Ultimate.Known && p.Ultimate.High > mostHoldN && p.Kind == part.KindAnchor):
+			return fmt.Sprintf("%s holds %v: no line is made for that", p.ID, p.Limit.Force)
 		case p.Limit.Known && p.Limit.Basis == "":
 			return fmt.Sprintf("%s has a limit on no basis", p.ID)
 		case p.Ultimate.Known && !(p.Ultimate.Low <= p.Ultimate.Likely && p.Ultimate.Likely <= p.Ultimate.High):
@@ -54,6 +56,10 @@ func unsound(a *solver.Assessment) string {
 	}
 	return ""
 }
+
+// mostHoldN, newtons, is more than any vehicle or anchor of a plan holds: twenty
+// times what winch lines are made for. (ours)
+const mostHoldN = 1e7
 
 // notANumber is the place of the first figure that is NaN or infinite.
 func notANumber(v reflect.Value, path string) string {

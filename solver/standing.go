@@ -233,10 +233,17 @@ func (a *assessor) slidePart(v *plan.Vehicle, tips effort.TipResult) {
 	if !a.refused && a.solved.status == part.Within {
 		held := a.restrainedBy(v.ID, plan.UseTieBack)
 		h := a.holdOf(v, b, winch, held.counts, a.sumOf(id))
+		tip := a.tipsAt(tips)
+		if effort.Unbounded(h.Hold.Low) && !(tip.Known && !winch) {
+			if !h.AtMost {
+				return // no pull of this rig moves it: there is nothing to be within
+			}
+			h.Hold = part.Range{}
+		}
 		c = h.Capacity(false)
 		if !winch {
 			braked := v.Chocked() || v.BrakeKnown() && v.Brake != plan.BrakeNone || a.weak.vehicle(v).FootBrake
-			c = hold.Vehicle(hold.VehicleIn{Vehicle: v.ID, Slides: h.Hold, Tips: a.tipsAt(tips), Braked: braked, Surety: part.SuretyOurs, Lifting: a.lifting}, a.sumOf(id), a.found())
+			c = hold.Vehicle(hold.VehicleIn{Vehicle: v.ID, Slides: h.Hold, Tips: tip, Braked: braked, Surety: part.SuretyOurs, Lifting: a.lifting}, a.sumOf(id), a.found())
 			c.Limit.AtMost = h.AtMost
 		}
 		if held.counts {

@@ -54,7 +54,7 @@ func (a *assessor) allHeightsKnown(v *plan.Vehicle) bool { return len(a.heightLa
 // tipPart is a vehicle pulled across, against tipping over: its load is the side
 // force, its limit the side force that brings the share to its warning.
 func (a *assessor) tipPart(v *plan.Vehicle, t effort.TipResult) {
-	if !t.Known || !t.Sided || !(max(t.Share, t.Loosen, t.Stall) > tipShown) {
+	if !t.Known || !t.Sided || !(max(t.Share, t.Loosen, t.Stall) > tipShown) || effort.Unbounded(t.Limit) {
 		return
 	}
 	load := func(known bool, f quantity.Force) part.Load { return part.Load{Known: known, Force: f} }
@@ -67,7 +67,7 @@ func (a *assessor) tipPart(v *plan.Vehicle, t effort.TipResult) {
 	if !c.Limit.Known {
 		c.Limit.Basis = "past the share without any line"
 	}
-	if t.Ultimate > 0 {
+	if t.Ultimate > 0 && !effort.Unbounded(t.Ultimate) {
 		c.Ultimate = part.Range{Known: true, Low: t.Ultimate, Likely: t.Ultimate, High: t.Ultimate}
 	}
 	a.add(part.Part{ID: string(v.ID) + "/tip", Kind: part.KindTip, Thing: v.ID}, b, c)
@@ -80,7 +80,7 @@ func (a *assessor) tipsAt(t effort.TipResult) part.Range {
 	if !(side > 0) {
 		tension, side = float64(a.out.Stall.Tension), t.SideStall
 	}
-	if !t.Known || !t.Sided || !(side > 0) || !(tension > 0) {
+	if !t.Known || !t.Sided || !(side > 0) || !(tension > 0) || effort.Unbounded(t.Ultimate/side*quantity.Force(tension)) {
 		return part.Range{}
 	}
 	x := quantity.Force(max(0, float64(t.Ultimate/side)*tension))

@@ -75,6 +75,8 @@ func (a *assessor) doubts() {
 					return low(&w.Connector.Rating.Force, d)
 				case "length_m":
 					return low(&w.Length, d)
+				case "tension_n":
+					return true // it pulls with its high end, see staticLine
 				}
 				return false
 			})
@@ -90,6 +92,8 @@ func (a *assessor) doubts() {
 					return low(&w.Rating.Force, d)
 				case "sheave_diameter_m":
 					return low(&w.Sheave, d)
+				case "efficiency", "ring_friction":
+					return true // the rig is balanced with both ends, see sheave
 				}
 				return false
 			})
@@ -222,12 +226,16 @@ func (a *assessor) weakMember(own, w *plan.Vehicle, member string, d plan.Doubt)
 		return low(&w.Track, d)
 	case "brake_force_n":
 		return low(&w.BrakeForce, d)
-	case "casualty.sinkage_m":
+	case "casualty.sinkage_m", "casualty.suction_n", "casualty.breakaway_factor", "casualty.trapped_water_kg", "casualty.water_speed_m_per_s", "casualty.water_depth_on_body_m":
 		return own == a.g.casualty
 	case "casualty.measured_resistance_n", "measured_resistance_n":
 		return true // effort widens the range by it
 	case "winch.line_pull_n":
 		return w.Winch != nil && low(&w.Winch.LinePull, d)
+	case "winch.limiter_n":
+		return w.Winch != nil && low(&w.Winch.Limiter, d)
+	case "winch.stall_factor":
+		return w.Winch != nil && low(&w.Winch.StallFactor, d)
 	}
 	if rest, ok := strings.CutPrefix(member, "recovery_points."); ok {
 		if id, ok := strings.CutSuffix(rest, ".rating.force_n"); ok {
@@ -264,7 +272,64 @@ func heavier(v *plan.Vehicle, heavy bool) (w *plan.Vehicle, ok bool) {
 			if c.Stuck != nil {
 				c.Stuck.Sinkage, ok = quantity.Length(x), true
 			}
+		default:
+			ok = c.Stuck != nil && stuckAt(c.Stuck, d.Member, x) || ok
 		}
 	}
 	return &c, ok
+}
+
+// stuckAt sets what adds to a resistance to one end of its doubt.
+func stuckAt(s *plan.Stuck, member string, x float64) bool {
+	switch member {
+	case "casualty.suction_n":
+		s.Suction = quantity.Force(x)
+	case "casualty.breakaway_factor":
+		s.Breakaway = x
+	case "casualty.trapped_water_kg":
+		s.TrappedWater = quantity.Mass(x)
+	case "casualty.water_speed_m_per_s":
+		s.WaterSpeed = plan.Known(quantity.Speed(x))
+	case "casualty.water_depth_on_body_m":
+		s.WaterDepth = quantity.Length(x)
+	default:
+		return false
+	}
+	return true
+}
+
+// strongest is a vehicle's winch at the ends of its doubts with which it pulls
+// most: what it can break is reckoned so.
+func strongest(v *plan.Vehicle) *plan.Winch {
+	if len(v.Doubts) == 0 {
+		return v.Winch
+	}
+	w := *v.Winch
+	end := func(member string, x float64) float64 {
+		if _, most := plan.Range(&v.Head, "winch."+member, x); x > 0 {
+			return most
+		}
+		return x // none, whatever its doubt
+	}
+	w.LinePull = quantity.Force(end("line_pull_n", float64(w.LinePull)))
+	w.Limiter = quantity.Force(end("limiter_n", float64(w.Limiter)))
+	w.StallFactor = end("stall_factor", w.StallFactor)
+	return &w
+}
+
+// lossy is a block with the most friction of its doubt, smooth with the least.
+func lossy(b *plan.Block) *plan.Block  { return slipping(b, true) }
+func smooth(b *plan.Block) *plan.Block { return slipping(b, false) }
+
+func slipping(b *plan.Block, most bool) *plan.Block {
+	if len(b.Doubts) == 0 {
+		return b
+	}
+	w := *b
+	eta, fine := plan.Range(&b.Head, "efficiency", b.Efficiency)
+	slick, mu := plan.Range(&b.Head, "ring_friction", b.Friction)
+	if w.Efficiency, w.Friction = eta, mu; !most {
+		w.Efficiency, w.Friction = fine, slick
+	}
+	return &w
 }

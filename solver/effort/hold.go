@@ -295,6 +295,11 @@ func (b *brace) hold() (t triple, twist [3]float64, ok bool) {
 	// A wider grip never holds less, save for the last bit.
 	t[likely] = max(t[likely], t[low])
 	t[high] = max(t[high], t[likely])
+	for e := likely; e <= high; e++ { // no end that no line reaches is told
+		if t[e] >= unboundedN {
+			t[e] = t[e-1]
+		}
+	}
 	return t, twist, true
 }
 

@@ -261,3 +261,17 @@ func TestOffTheWayOut(t *testing.T) {
 	a := math.Pi / 6
 	near(t, n/math.Sqrt(math.Pow(math.Cos(a)/0.25, 2)+math.Pow(math.Sin(a)/0.6, 2)), float64(got), 1e-9*n, "limit surface")
 }
+
+// A line straight down presses a braked vehicle on the ground and drags it
+// nowhere: no tension moves it. (closed form: nothing against grip)
+func TestWhatIsPulledDownHasNoHold(t *testing.T) {
+	v := warden(func(v *plan.Vehicle) { v.FootBrake = true })
+	down := effort.LineEnd{PerTension: part.Vec{0, 0, -1}}
+	res := effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: []effort.LineEnd{down}}, nil, nil)
+	require.True(t, res.Hold.Known)
+	require.True(t, effort.Unbounded(res.Hold.Low))
+	down.PerTension = part.Vec{1, 0, 0}
+	res = effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: []effort.LineEnd{down}}, nil, nil)
+	require.True(t, res.Hold.Known)
+	require.False(t, effort.Unbounded(res.Hold.High))
+}

@@ -3,6 +3,7 @@ package effort
 import (
 	"math"
 
+	"kedge/solver/quantity"
 	"kedge/solver/statics"
 )
 
@@ -317,9 +318,14 @@ const (
 	// leastTensionN, newtons: below it a vehicle holds nothing.
 	leastTensionN = 1e-3
 	// unboundedN, newtons: a vehicle that the pull presses down so that it never
-	// slides is said to hold this, above any line's strength.
-	unboundedN = 1e9
+	// slides is reckoned to hold this, twenty times what any winch line is made
+	// for. (ours)
+	unboundedN = 1e7
 )
+
+// Unbounded tells that a hold is none: no line that is made moves the vehicle,
+// and how much would is no figure to show.
+func Unbounded(x quantity.Force) bool { return float64(x) >= unboundedN }
 
 // restShare, of the grip: a vehicle's own weight along a slope below it is
 // nothing to the search for the first motion. No unit.

@@ -105,8 +105,9 @@ func Tipping(in TipIn, sum *part.Sum, found *[]part.Finding) (res TipResult) {
 	for _, m := range [...]*verdict{&move, &loosen, &stall} {
 		if m.across != 0 {
 			res.Sided = true
-			res.Limit, res.Ultimate = t.limit(m, t.n.tipWarn), t.limit(m, 1)
-			break
+			if res.Limit, res.Ultimate = t.limit(m, t.n.tipWarn), t.limit(m, 1); !Unbounded(res.Limit) {
+				break
+			}
 		}
 	}
 	if sum.On() {

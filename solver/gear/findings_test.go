@@ -265,6 +265,13 @@ func TestFindings(t *testing.T) {
 				gear.BridleLeg(gear.BridleIn{Thing: "S1", Load: 1000, Between: 60, Equal: true}, nil, f)
 			}},
 		{"two-winches", part.Notice, func(f findings) { gear.TwoWinches("L1", 10*kN, 25*kN, f) }, func(f findings) { gear.TwoWinches("L1", 25*kN, 25*kN, f) }},
+		{"tension-beyond-winch", part.Warning, // 1.3 times the rated pull at most (ours)
+			func(f findings) {
+				gear.TensionBeyond("V2", &plan.Winch{LinePull: 10 * kN}, &plan.Line{Fixed: 13.1 * kN}, f)
+			},
+			func(f findings) {
+				gear.TensionBeyond("V2", &plan.Winch{LinePull: 10 * kN}, &plan.Line{Fixed: 12.9 * kN}, f)
+			}},
 		{"line-chafes", part.Caution, func(f findings) { gear.Contact(gear.ContactIn{Line: "L1", Thing: "T1", Wrap: 20}, f) },
 			func(f findings) { gear.Contact(gear.ContactIn{Line: "L1", Thing: "T1", Wrap: 0.4}, f) }},
 	} {

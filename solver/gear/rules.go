@@ -75,6 +75,7 @@ var Rules = []part.Rule{
 	{ID: "stall-breaks", Levels: []part.Level{part.Danger}, Fact: string(facts.WinchStallDanger), Why: "at stall the low end of what it gives at, and more", Values: []string{"load", "ultimate", "share", "wants", "winch"}},
 	{ID: "stall-factor-odd", Levels: []part.Level{part.Warning}, Fact: string(facts.WinchStallFactor), Why: "outside what a maker may state: mistyped, or measured on another layer", Values: []string{"factor", "least", "most", "counted"}},
 	{ID: "stall-near", Levels: []part.Level{part.Caution, part.Warning}, Fact: string(facts.WinchStallCaution), Why: "a winch should stall below half of the weakest part; from three quarters a warning [ours]", Values: []string{"load", "ultimate", "share", "wants", "winch"}},
+	{ID: "tension-beyond-winch", Levels: []part.Level{part.Warning}, Fact: string(facts.WinchStall), Why: "a measured tension and the winch's figures contradict each other", Values: []string{"tension", "gives"}},
 	{ID: "two-winches", Levels: []part.Level{part.Notice}, Fact: string(facts.FactorTwoWinches), Why: "each chain is checked for the whole", Values: []string{"own", "whole"}},
 	{ID: "winch-duty", Levels: []part.Level{part.Caution}, Fact: string(facts.WinchDuty), Why: "a minute at rated pull, longer with the square of the current", Values: []string{"time", "most"}},
 	{ID: "winch-layer-unknown", Levels: []part.Level{part.Caution}, Fact: string(facts.WinchFullDrumFloor), Why: "a share of the rated pull counts", Values: []string{"pull"}},

@@ -84,6 +84,16 @@ func Winch(in WinchIn, sum *part.Sum, found *[]part.Finding) WinchState {
 	return out
 }
 
+// TensionBeyond raises a typed tension over what the winch gives at most, where
+// its limiter stops it or where it stalls: one of the two figures is wrong.
+func TensionBeyond(vehicle plan.ID, w *plan.Winch, l *plan.Line, found *[]part.Finding) {
+	if gives := StallPull(w); gives.Known && l.Fixed > gives.High {
+		raise(found, "tension-beyond-winch", part.Warning, at{thing: l.ID}, nil,
+			value("tension", part.UnitForce, float64(l.Fixed)), value("gives", part.UnitLimit, float64(gives.High)))
+		with(found, vehicle)
+	}
+}
+
 // countLine finds the line left on the drum, its layer and what it lacks.
 func (out *WinchState) countLine(in WinchIn, d Drum, found *[]part.Finding) {
 	w, l := in.Winch, in.Line
