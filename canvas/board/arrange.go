@@ -10,9 +10,9 @@ import (
 
 // aligned puts the middles of what is selected in line with the outermost of
 // them on that side.
-func (b *Board) aligned(how string) outcome {
-	ids := b.movable(b.selection)
-	x := b.at()
+func aligned(sc *scene, how string) outcome {
+	ids := movable(sc, sc.selection)
+	x := sc.at()
 	edge := math.Inf(1)
 	if how == "align-east" || how == "align-north" {
 		edge = math.Inf(-1)
@@ -24,27 +24,27 @@ func (b *Board) aligned(how string) outcome {
 		return p.Y
 	}
 	for _, id := range ids {
-		p, _ := b.middleOf(x, id)
+		p, _ := middleOf(x, id)
 		if how == "align-east" || how == "align-north" {
 			edge = math.Max(edge, of(p))
 		} else {
 			edge = math.Min(edge, of(p))
 		}
 	}
-	d := b.draft(false)
+	d := sc.draft(false)
 	for _, id := range ids {
-		p, _ := b.middleOf(x, id)
+		p, _ := middleOf(x, id)
 		if how == "align-west" || how == "align-east" {
 			d.shift([]plan.ID{id}, edge-p.X, 0)
 		} else {
 			d.shift([]plan.ID{id}, 0, edge-p.Y)
 		}
 	}
-	return outcome{plan: d.Plan, name: b.label("edit-align")}
+	return outcome{plan: d.Plan, name: sc.label("edit-align")}
 }
 
 // middleOf is the middle of a thing on the site.
-func (b *Board) middleOf(x *plan.Index, id plan.ID) (plan.Point, bool) {
+func middleOf(x *plan.Index, id plan.ID) (plan.Point, bool) {
 	if o := x.Obstacle(id); o != nil {
 		return plan.Centroid(o.Outline), true
 	}
@@ -53,10 +53,10 @@ func (b *Board) middleOf(x *plan.Index, id plan.ID) (plan.Point, bool) {
 
 // distributed puts the middles of what is selected at equal distances between
 // the two that are farthest apart, in their order along the longer way.
-func (b *Board) distributed() outcome {
-	ids := b.movable(b.selection)
-	x := b.at()
-	at := func(id plan.ID) plan.Point { p, _ := b.middleOf(x, id); return p }
+func distributed(sc *scene) outcome {
+	ids := movable(sc, sc.selection)
+	x := sc.at()
+	at := func(id plan.ID) plan.Point { p, _ := middleOf(x, id); return p }
 	low, high := at(ids[0]), at(ids[0])
 	for _, id := range ids {
 		p := at(id)
@@ -78,7 +78,7 @@ func (b *Board) distributed() outcome {
 		return 0
 	})
 	first, last := along(at(ids[0])), along(at(ids[len(ids)-1]))
-	d := b.draft(false)
+	d := sc.draft(false)
 	for i, id := range ids {
 		to := first + (last-first)*float64(i)/float64(len(ids)-1)
 		if by := to - along(at(id)); across {
@@ -87,21 +87,21 @@ func (b *Board) distributed() outcome {
 			d.shift([]plan.ID{id}, by, 0)
 		}
 	}
-	return outcome{plan: d.Plan, name: b.label("edit-distribute")}
+	return outcome{plan: d.Plan, name: sc.label("edit-distribute")}
 }
 
 // mirrored mirrors what is selected about the north-south line through its
 // middle.
-func (b *Board) mirrored() outcome {
-	ids := b.movable(b.selection)
-	x := b.at()
+func mirrored(sc *scene) outcome {
+	ids := movable(sc, sc.selection)
+	x := sc.at()
 	low, high := math.Inf(1), math.Inf(-1)
 	for _, id := range ids {
-		p, _ := b.middleOf(x, id)
+		p, _ := middleOf(x, id)
 		low, high = math.Min(low, p.X), math.Max(high, p.X)
 	}
 	axis := (low + high) / 2
-	d := b.draft(false)
+	d := sc.draft(false)
 	y := d.index()
 	flip := func(p plan.Point) plan.Point {
 		return rounded(plan.Point{X: 2*axis - p.X, Y: p.Y}, fineM/10)
@@ -153,7 +153,7 @@ func (b *Board) mirrored() outcome {
 			}
 		}
 	}
-	return outcome{plan: d.Plan, name: b.label("edit-mirror")}
+	return outcome{plan: d.Plan, name: sc.label("edit-mirror")}
 }
 
 func mirrorLeft(left plan.Maybe[quantity.Length]) plan.Maybe[quantity.Length] {

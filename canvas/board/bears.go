@@ -19,8 +19,8 @@ type lineEnd struct {
 }
 
 // endOf is the end of a line at a hook-on point.
-func (b *Board) endOf(s spot) lineEnd {
-	return lineEnd{s.at, s.heightM, solver.FastTo(b.at(), s.port)}
+func endOf(sc *scene, s spot) lineEnd {
+	return lineEnd{s.at, s.heightM, solver.FastTo(sc.at(), s.port)}
 }
 
 // inAir is the end of a line over open ground, taken to lie as high as the end
@@ -33,26 +33,26 @@ func inAir(at plan.Point, before []lineEnd) lineEnd {
 	return e
 }
 
-// bearing marks where the rubber first bears on something, by the rule that a
+// refuseContacts marks where the rubber first bears on something, by the rule that a
 // rig is assessed by: a point is put in there, and what follows it is refused.
-func (b *Board) bearing(o *outcome, ends []lineEnd) {
-	ground, _ := terrain.NewGround(b.plan.Site.Ground)
-	bodies := terrain.Bodies(&b.plan.Site)
+func refuseContacts(sc *scene, o *outcome, ends []lineEnd) {
+	ground, _ := terrain.NewGround(sc.plan.Site.Ground)
+	bodies := terrain.Bodies(&sc.plan.Site)
 	for i := 0; i+1 < len(ends); i++ {
 		a, c := ends[i], ends[i+1]
 		l := terrain.Line{A: ground.Lift(a.at, a.heightM), B: ground.Lift(c.at, c.heightM), Ends: [2]plan.ID{a.on, c.on}}
 		if at, k := terrain.First(bodies, &ground, &l); at >= 0 {
-			b.refuseRubber(o, i, float64(k.From)/math.Max(l.B.Sub(l.A).Len(), fineM), bodies[at].ID)
+			refuseRubber(sc, o, i, float64(k.From)/math.Max(l.B.Sub(l.A).Len(), fineM), bodies[at].ID)
 			return
 		}
 	}
 }
 
-// bearsAs marks where the rubber bears as the plan previewed does: letting go
+// refuseAsSolved marks where the rubber bears as the plan previewed does: letting go
 // gives that plan.
-func (b *Board) bearsAs(o *outcome, line plan.ID) {
+func refuseAsSolved(sc *scene, o *outcome, line plan.ID) {
 	var own []*part.Stretch
-	for i, a := 0, b.assess(o.plan); i < len(a.Stretches); i++ {
+	for i, a := 0, sc.assess(o.plan); i < len(a.Stretches); i++ {
 		if s := &a.Stretches[i]; s.Line == line {
 			own = append(own, s)
 		}
@@ -78,14 +78,14 @@ func (b *Board) bearsAs(o *outcome, line plan.ID) {
 		before += float64(s.Length)
 	}
 	if on != "" {
-		b.refuseRubber(o, first, share, on)
+		refuseRubber(sc, o, first, share, on)
 	}
 }
 
 // refuseRubber puts a point into the i-th piece of the rubber, where it begins to
 // bear on something, and refuses what follows.
-func (b *Board) refuseRubber(o *outcome, i int, share float64, on plan.ID) {
+func refuseRubber(sc *scene, o *outcome, i int, share float64, on plan.ID) {
 	a, c := o.rubber[i], o.rubber[i+1]
 	o.rubber = slices.Insert(slices.Clone(o.rubber), i+1, plus(a, share*(c.X-a.X), share*(c.Y-a.Y)))
-	o.refused, o.from = b.label("bears-on", text("thing", b.name(on))), i+1
+	o.refused, o.from = sc.label("bears-on", text("thing", sc.name(on))), i+1
 }

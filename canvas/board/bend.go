@@ -6,6 +6,7 @@ import (
 	"kedge/canvas/draw"
 	"kedge/solver"
 	"kedge/solver/gear"
+	"kedge/solver/layout"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 	"kedge/solver/terrain"
@@ -21,20 +22,20 @@ const (
 
 // hangSpot is the hook-on point of the site that something dragged to p is
 // meant for.
-func (b *Board) hangSpot(p pointer, want func(spot) bool) (spot, bool) {
+func hangSpot(sc *scene, p pointer, want func(spot) bool) (spot, bool) {
 	if !p.port.IsZero() { // Tab says which one is meant
-		if s, ok := b.spotOf(p.port); ok && (want == nil || want(s)) {
+		if s, ok := sc.spotOf(p.port); ok && (want == nil || want(s)) {
 			return s, true
 		}
 	}
 	at := p.at
-	reach := max(hangM, hangPx/b.view.PerM)
+	reach := max(hangM, hangPx/sc.view.PerM)
 	best, has, bestM := spot{}, false, reach
-	for _, s := range b.spots() {
-		d := b.spotDist(at, s)
+	for _, s := range sc.spots() {
+		d := spotDist(sc, at, s)
 		most := reach
 		if !hangable(s) {
-			most = hitPx / b.view.PerM
+			most = hitPx / sc.view.PerM
 		}
 		if d <= most && d < bestM && (want == nil || want(s)) {
 			best, has, bestM = s, true, d
@@ -43,59 +44,59 @@ func (b *Board) hangSpot(p pointer, want func(spot) bool) (spot, bool) {
 	return best, has
 }
 
-// bending is the gesture that drags a stretch on to something: a trunk, a point,
+// bendGesture is the gesture that drags a stretch on to something: a trunk, a point,
 // a block. Anywhere else nothing would change; over open ground the loads are shown
 // as if something held it there.
-func (b *Board) bending(h hit, from pointer) *gesture {
-	return &gesture{from: from, outcome: func(p pointer) outcome { return b.bend(h.id, h.stretch, p) },
-		tap: func() { b.pick(h.id, from) }}
+func bendGesture(sc *scene, h hit, from pointer) *gesture {
+	return &gesture{from: from, outcome: func(p pointer) outcome { return bentOn(sc, h.id, h.stretch, p) },
+		tap: func(b *Board) { b.pick(h.id, from) }}
 }
 
-// bend is what letting go of a stretch at p does.
-func (b *Board) bend(line plan.ID, stretch int, p pointer) outcome {
-	l := b.at().Line(line)
+// bentOn is what letting go of a stretch at p does.
+func bentOn(sc *scene, line plan.ID, stretch int, p pointer) outcome {
+	l := sc.at().Line(line)
 	if l == nil || stretch+1 >= len(l.Path) {
 		return outcome{}
 	}
-	ends := b.endsOf(line, stretch)
+	ends := endsOf(sc, line, stretch)
 	a, c := ends[0].at, ends[1].at
 	want := bendWants(l)
-	o := outcome{rubber: []plan.Point{a, p.at, c}, prompt: b.label("prompt-bend"), name: b.label("edit-bend")}
-	o.ports = b.marks(p, want, nil, func(s spot) string { return b.whyNotLine(s, l) })
-	s, ok := b.hangSpot(p, want)
+	o := outcome{rubber: []plan.Point{a, p.at, c}, prompt: sc.label("prompt-bend"), name: sc.label("edit-bend")}
+	o.ports = portMarks(sc, p, want, nil, func(s spot) string { return whyNotLine(sc, s, l) })
+	s, ok := hangSpot(sc, p, want)
 	if !ok {
-		o.texts = []draw.FreeText{{At: mid(a, p.at), Text: b.lengthText(dist(a, p.at))}, {At: mid(p.at, c), Text: b.lengthText(dist(p.at, c))}}
-		b.bearing(&o, []lineEnd{ends[0], {at: p.at, heightM: (ends[0].heightM + ends[1].heightM) / 2}, ends[1]})
-		k := b.newBlock()
+		o.texts = []draw.FreeText{{At: mid(a, p.at), Text: lengthText(sc, dist(a, p.at))}, {At: mid(p.at, c), Text: lengthText(sc, dist(p.at, c))}}
+		refuseContacts(sc, &o, []lineEnd{ends[0], {at: p.at, heightM: (ends[0].heightM + ends[1].heightM) / 2}, ends[1]})
+		k := sc.gear().Block()
 		k.At = p.at
-		o.ghost = &draw.Ghost{Block: &k, Label: b.words.Value(degrees("", between(p.at, a, c)), nil)}
-		o.report = b.label("prompt-bend")
+		o.ghost = &draw.Ghost{Block: &k, Label: sc.words.Value(degrees("", between(p.at, a, c)), nil)}
+		o.report = sc.label("prompt-bend")
 		if o.refused == "" && dist(p.at, a) > fineM && dist(p.at, c) > fineM {
-			o.held, o.preview = b.bentInAir(line, stretch, p.at), true
-			o.prompt = b.label("prompt-bend-air")
+			o.held, o.preview = bentInAir(sc, line, stretch, p.at), true
+			o.prompt = sc.label("prompt-bend-air")
 		}
-		for i := range b.plan.Site.Obstacles {
-			if ob := &b.plan.Site.Obstacles[i]; !ob.Anchor && inside(p.at, ob.Outline) {
-				o.ask = b.anchorQuestion(ob)
+		for i := range sc.plan.Site.Obstacles {
+			if ob := &sc.plan.Site.Obstacles[i]; !ob.Anchor && inside(p.at, ob.Outline) {
+				o.ask = anchorQuestion(sc, ob)
 				o.selected, o.report = []plan.ID{ob.ID}, o.ask.Label
 			}
 		}
 		return o
 	}
-	if why := b.whyNotLine(s, l); why != "" {
+	if why := whyNotLine(sc, s, l); why != "" {
 		o.report, o.prompt = why, why
 		return o
 	}
-	d := b.draft(true)
-	port, what := b.hangBlock(d, s.port, mid(a, c), 0)
+	d := sc.draft(true)
+	port, what := blockFor(sc, d, s.port, mid(a, c), 0)
 	d.laid().Thread(line, stretch, port)
-	b.settle(d)
+	settleNew(sc, d)
 	o.plan, o.preview, o.rubber = d.Plan, true, nil
 	o.selected = []plan.ID{port.Thing}
 	if what != "" {
-		o.report = b.label("added", text("what", what))
+		o.report = sc.label("added", text("what", what))
 	}
-	o.texts = []draw.FreeText{{At: s.at, Text: b.hangText(d, s, port.Thing)}}
+	o.texts = []draw.FreeText{{At: s.at, Text: hangText(sc, d, s, port.Thing)}}
 	o.prompt = o.texts[0].Text
 	return o
 }
@@ -103,11 +104,11 @@ func (b *Board) bend(line plan.ID, stretch int, p pointer) outcome {
 // bentInAir is the plan with a stretch bent at a place where nothing holds it:
 // as it would pull if something did. It is only shown; a block is held there by a
 // point that is not drawn, of which nothing is known.
-func (b *Board) bentInAir(line plan.ID, stretch int, at plan.Point) *plan.Plan {
-	d := b.draft(true)
-	hold := plan.Anchor{Head: plan.Head{ID: plan.NewID(d.Plan, plan.PrefixAnchor), Name: b.label("no-anchor-here"), Hidden: true}, Kind: plan.AnchorRated, At: rounded(at, fineM/10)}
+func bentInAir(sc *scene, line plan.ID, stretch int, at plan.Point) *plan.Plan {
+	d := sc.draft(true)
+	hold := plan.Anchor{Head: plan.Head{ID: plan.NewID(d.Plan, plan.PrefixAnchor), Name: sc.label("no-anchor-here"), Hidden: true}, Kind: plan.AnchorRated, At: rounded(at, fineM/10)}
 	d.Site.Anchors = append(d.Site.Anchors, hold)
-	k := b.newBlock()
+	k := sc.gear().Block()
 	k.Fixed, k.At = plan.Port{Thing: hold.ID}, hold.At
 	d.laid().Thread(line, stretch, plan.Port{Thing: d.addBlock(k)})
 	return d.Plan
@@ -115,37 +116,37 @@ func (b *Board) bentInAir(line plan.ID, stretch int, at plan.Point) *plan.Plan {
 
 // hangText says what is added where a line is bent: "Block + shackle + 3 m
 // sling, basket, legs 25°".
-func (b *Board) hangText(d draft, s spot, block plan.ID) string {
-	_, radius, round := isTrunk(d.index(), s.port)
+func hangText(sc *scene, d draft, s spot, block plan.ID) string {
+	_, radius, round := layout.Trunk(d.index(), s.port)
 	if !round {
-		return b.label("fix-here")
+		return sc.label("fix-here")
 	}
 	for i := range d.rig.Slings {
 		if sl := &d.rig.Slings[i]; sl.Holds.Thing == block {
 			r := gear.SlingRound(radius, sl.Length, plan.HitchBasket)
 			if !r.Closes {
-				return b.label("hang-block", text("length", b.kitText(sl.Length)))
+				return sc.label("hang-block", text("length", kitText(sc, sl.Length)))
 			}
-			return b.label("hang-block-legs", text("length", b.kitText(sl.Length)), degrees("legs", r.Opens))
+			return sc.label("hang-block-legs", text("length", kitText(sc, sl.Length)), degrees("legs", r.Opens))
 		}
 	}
-	return b.name(s.port.Thing)
+	return sc.name(s.port.Thing)
 }
 
 // stretchEnds are the places of the two ends of a stretch as it lies.
-func (b *Board) stretchEnds(line plan.ID, stretch int) (a, c plan.Point) {
-	ends := b.endsOf(line, stretch)
+func stretchEnds(sc *scene, line plan.ID, stretch int) (a, c plan.Point) {
+	ends := endsOf(sc, line, stretch)
 	return ends[0].at, ends[1].at
 }
 
 // endsOf are the two ends of a stretch as it lies.
-func (b *Board) endsOf(line plan.ID, stretch int) (ends [2]lineEnd) {
-	ground, _ := terrain.NewGround(b.plan.Site.Ground)
-	answer := b.planAnswer()
+func endsOf(sc *scene, line plan.ID, stretch int) (ends [2]lineEnd) {
+	ground, _ := terrain.NewGround(sc.plan.Site.Ground)
+	answer := sc.planAnswer()
 	for i := range answer.Stretches {
 		if s := &answer.Stretches[i]; s.Line == line && s.Index == stretch {
-			ends[0] = lineEnd{flat(s.A), ground.Above(s.A), solver.FastTo(b.at(), s.PortA)}
-			ends[1] = lineEnd{flat(s.B), ground.Above(s.B), solver.FastTo(b.at(), s.PortB)}
+			ends[0] = lineEnd{flat(s.A), ground.Above(s.A), solver.FastTo(sc.at(), s.PortA)}
+			ends[1] = lineEnd{flat(s.B), ground.Above(s.B), solver.FastTo(sc.at(), s.PortB)}
 		}
 	}
 	return ends
@@ -173,14 +174,14 @@ func (d draft) unthread(line plan.ID, i int) {
 	}
 }
 
-// rehang is the gesture that drags the end of a line to another point.
-func (b *Board) rehang(line plan.ID, end int, from pointer) *gesture {
-	return &gesture{from: from, fix: fixable{kind: fixSling}, outcome: func(p pointer) outcome { return b.moveEnd(line, end, p) }}
+// endGesture is the gesture that drags the end of a line to another point.
+func endGesture(sc *scene, line plan.ID, end int, from pointer) *gesture {
+	return &gesture{from: from, fix: fixable{kind: fixSling}, outcome: func(p pointer) outcome { return moveEnd(sc, line, end, p) }}
 }
 
 // moveEnd is what letting go of a line's end at p does.
-func (b *Board) moveEnd(line plan.ID, end int, p pointer) outcome {
-	l := b.at().Line(line)
+func moveEnd(sc *scene, line plan.ID, end int, p pointer) outcome {
+	l := sc.at().Line(line)
 	if l == nil || end >= len(l.Path) {
 		return outcome{}
 	}
@@ -189,16 +190,16 @@ func (b *Board) moveEnd(line plan.ID, end int, p pointer) outcome {
 		other = end - 1
 	}
 	want := endWants(l, end)
-	o := outcome{name: b.label("edit-rehang"), report: b.label("loose-end-stays"), prompt: b.label("prompt-rehang"), ports: b.marks(p, want, l.Path, nil)}
-	ends := b.endsOf(line, min(end, other))
+	o := outcome{name: sc.label("edit-rehang"), report: sc.label("loose-end-stays"), prompt: sc.label("prompt-rehang"), ports: portMarks(sc, p, want, l.Path, nil)}
+	ends := endsOf(sc, line, min(end, other))
 	stays := ends[1]
 	if end > other {
 		stays = ends[0]
 	}
 	fixed := stays.at
 	o.rubber = []plan.Point{fixed, p.at}
-	b.bearing(&o, []lineEnd{stays, inAir(p.at, []lineEnd{stays})})
-	s, ok := b.hangSpot(p, want)
+	refuseContacts(sc, &o, []lineEnd{stays, inAir(p.at, []lineEnd{stays})})
+	s, ok := hangSpot(sc, p, want)
 	if !ok {
 		return o
 	}
@@ -206,26 +207,26 @@ func (b *Board) moveEnd(line plan.ID, end int, p pointer) outcome {
 	if s.port == l.Path[end] {
 		return o
 	}
-	d := b.draft(true)
+	d := sc.draft(true)
 	path := slices.Clone(l.Path)
 	old := path[end]
-	path[end] = b.endAt(d, s.port, fixed)
+	path[end] = endAt(sc, d, s.port, fixed)
 	said := s.name
 	if p.fix != nil && p.fix.hasLen { // of the sling it ends in
 		length := quantity.Length(p.fix.lengthM)
-		why := b.label("no-sling-here", text("thing", s.name))
+		why := sc.label("no-sling-here", text("thing", s.name))
 		if path[end] != s.port {
-			why = b.endSlingOf(d, path[end], s.port, fixed, length)
+			why = endSlingOf(sc, d, path[end], s.port, fixed, length)
 		}
 		if why != "" {
 			o.report, o.prompt = why, why
 			return o
 		}
-		said = b.label("sling-fixed", text("length", b.kitText(length)))
+		said = sc.label("sling-fixed", text("length", kitText(sc, length)))
 	}
 	d.line(line).Path = path
 	d.dropEnd(old.Thing)
-	b.settle(d)
+	settleNew(sc, d)
 	o.plan, o.preview, o.rubber, o.selected = d.Plan, true, nil, []plan.ID{line}
 	o.texts = []draw.FreeText{{At: s.at, Text: said}}
 	return o
@@ -233,22 +234,22 @@ func (b *Board) moveEnd(line plan.ID, end int, p pointer) outcome {
 
 // endSlingOf gives the sling that a line ends in the length that was typed; the
 // answer says why it cannot have it, empty: it can.
-func (b *Board) endSlingOf(d draft, end, on plan.Port, from plan.Point, length quantity.Length) (why string) {
+func endSlingOf(sc *scene, d draft, end, on plan.Port, from plan.Point, length quantity.Length) (why string) {
 	for i := range d.rig.Slings {
 		s := &d.rig.Slings[i]
 		if s.Holds != end {
 			continue
 		}
-		if why := b.tooShort(s, on, length); why != "" {
+		if why := tooShort(sc, s, on, length); why != "" {
 			return why
 		}
 		head, held := s.Head, *s
-		*s = b.newSling(length)
+		*s = sc.gear().Sling(length)
 		s.ID, s.On, s.Holds, s.Hitch = head.ID, held.On, held.Holds, held.Hitch
-		middle, radius, _ := isTrunk(d.index(), on)
+		middle, radius, _ := layout.Trunk(d.index(), on)
 		if sh, ok := d.rig.Shackle(end.Thing); ok {
 			if l := dist(middle, from); l > 0 {
-				reach := float64(slungReach(s, radius))
+				reach := float64(layout.SlungReach(s, radius))
 				sh.At = rounded(plus(middle, (from.X-middle.X)*reach/l, (from.Y-middle.Y)*reach/l), fineM)
 			}
 		}

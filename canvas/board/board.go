@@ -5,7 +5,6 @@ import (
 	"math"
 	"reflect"
 	"slices"
-	"strings"
 
 	"github.com/golang/geo/r2"
 
@@ -30,19 +29,14 @@ const PresetSnap quantity.Length = 0.5
 
 // Board is a plan being edited. It belongs to one goroutine; see the package.
 type Board struct {
-	words *words.Words
-	kit   []facts.GearItem
-	snapM float64
+	*scene
 
-	plan   *plan.Plan
-	rig    plan.ID // shown; empty: the plan has none
 	undo   []step
 	redo   []step
 	saved  *plan.Plan // as it was last stored; the plan itself is compared
 	report string     // what the last edit did or why it was refused, until the next event
 
-	selection []plan.ID
-	clip      *clip
+	clip *clip
 
 	tool    Tool
 	kinds   kinds // what the tools place next
@@ -51,45 +45,22 @@ type Board struct {
 	shown   *plan.Plan // preview; nil: the plan as it is
 	out     outcome    // of the gesture or the armed tool under the pointer
 
-	view      draw.View
 	fitted    bool
 	pointer   pointer
 	cross     *plan.Point         // keyboard crosshair; nil: not in use
 	crossPort plan.Port           // hook-on point that Tab took the crosshair to
 	typed     string              // place being typed to the crosshair
 	figure    string              // number typed during a gesture
-	cycle     int                 // how many things behind one another were passed over
 	turning   bool                // R was pressed: arrows turn
 	running   string              // name of the edit that arrow keys go on with
 	hang      *hanging            // what the keyboard hangs elsewhere; nil: nothing
 	hand      map[string]r2.Point // where tags were put by hand
-	boxes     []draw.LabelBox     // labels of the last picture
 	flagged   string              // key of the finding pointed at
 
 	question *Question
-	ways     *waysRound // shown beside the sheet; nil: not
 
 	generation uint64
-	answers    []answered // the newest first
 	tabs       tabs
-	found      struct { // of the plan as it is: hook-on points, asked for on every frame
-		plan  *plan.Plan
-		rig   plan.ID
-		words *words.Words
-		spots []spot
-		none  bool // nothing stands on the sheet
-	}
-	named struct {
-		plan  *plan.Plan
-		rig   plan.ID
-		words *words.Words
-		names words.Names
-	}
-	index struct {
-		plan *plan.Plan
-		rig  plan.ID
-		x    *plan.Index
-	}
 }
 
 // step is one edit in the undo or redo list: the plan to go back (or forward)
@@ -103,7 +74,7 @@ type step struct {
 // New is a board with a plan, which the board never changes: edits make new
 // plans. A nil plan starts an empty one with one empty rig.
 func New(p *plan.Plan, opt Options) (*Board, error) {
-	b := &Board{words: opt.Words, kit: opt.Kit, snapM: float64(opt.Snap)}
+	b := &Board{scene: &scene{words: opt.Words, kit: opt.Kit, snapM: float64(opt.Snap)}}
 	if b.words == nil {
 		w, err := words.New("en", quantity.Metric)
 		if err != nil {
@@ -170,7 +141,7 @@ func (b *Board) edit(name string, next *plan.Plan) error {
 	}
 	next = plan.KeepNames(b.plan, next)
 	if err := plan.Validate(withoutOldSurvey(b.plan, next)); err != nil {
-		b.say(b.sentence(err))
+		b.say(sentenceOf(b.scene, err))
 		return err
 	}
 	b.undo = append(b.undo, step{b.plan, b.rig, name})
@@ -256,61 +227,9 @@ func (b *Board) Shown() *plan.Plan {
 // Rig is the rig shown; empty if the plan shown has none.
 func (b *Board) Rig() plan.ID { return b.rigOf(b.Shown()) }
 
-// rigOf is the rig of p that is shown: a preview may hold the first there is, or
-// be of a way round.
-func (b *Board) rigOf(p *plan.Plan) plan.ID {
-	if w := b.way(); w != nil && w.Plan == p {
-		return w.Rig
-	}
-	if b.rig == "" && len(p.Rigs) > 0 {
-		return p.Rigs[0].ID
-	}
-	return b.rig
-}
-
 // Answer is the assessment of what is shown, preview included. It is computed
 // once for each plan and rig.
 func (b *Board) Answer() *solver.Assessment { return b.assess(b.Shown()) }
-
-// planAnswer is the assessment of the plan as it is, whatever is previewed.
-func (b *Board) planAnswer() *solver.Assessment { return b.assess(b.plan) }
-
-// answered is an assessment that was made.
-type answered struct {
-	plan   *plan.Plan
-	rig    plan.ID
-	answer *solver.Assessment
-}
-
-// answersKept is how many assessments are kept: of the plan, of the preview, and
-// of the preview before, which the next frame asks for once more.
-const answersKept = 3
-
-// assess is the assessment of p and the rig shown.
-func (b *Board) assess(p *plan.Plan) *solver.Assessment {
-	rig := b.rigOf(p)
-	if i := b.answerAt(p, rig); i >= 0 {
-		a := b.answers[i]
-		copy(b.answers[1:i+1], b.answers[:i])
-		b.answers[0] = a
-		return a.answer
-	}
-	a := solver.Assess(p, rig)
-	b.keepAnswer(answered{p, rig, a})
-	return a
-}
-
-// answerAt is where the answer for a plan and rig is kept, -1 if it is not.
-func (b *Board) answerAt(p *plan.Plan, rig plan.ID) int {
-	return slices.IndexFunc(b.answers, func(a answered) bool { return a.plan == p && a.rig == rig })
-}
-
-func (b *Board) keepAnswer(a answered) {
-	b.answers = slices.Insert(b.answers, 0, a)
-	if len(b.answers) > answersKept {
-		b.answers = b.answers[:answersKept]
-	}
-}
 
 // Unanswered is what [Board.Answer] would have to assess first: a caller may do
 // it elsewhere and hand it to [Board.TakeAnswer]. A nil plan: the answer is at
@@ -378,34 +297,3 @@ func (b *Board) Kit() []facts.GearItem { return slices.Clone(b.kit) }
 func (b *Board) Generation() uint64 { return b.generation }
 
 func (b *Board) changed() { b.generation++ }
-
-// at finds the things of the plan and the rig shown.
-func (b *Board) at() *plan.Index {
-	if c := &b.index; c.x == nil || c.plan != b.plan || c.rig != b.rig {
-		r, _ := b.plan.Rig(b.rig)
-		c.plan, c.rig, c.x = b.plan, b.rig, plan.NewIndex(b.plan, r)
-	}
-	return b.index.x
-}
-
-// naming gives things their names.
-func (b *Board) naming() words.Names {
-	if c := &b.named; c.names == nil || c.plan != b.plan || c.rig != b.rig || c.words != b.words {
-		c.plan, c.rig, c.words, c.names = b.plan, b.rig, b.words, b.words.Names(b.plan, b.rig)
-	}
-	return b.named.names
-}
-
-// name is what a thing is called.
-func (b *Board) name(id plan.ID) string {
-	if s := b.naming()(id); s != "" {
-		return s
-	}
-	return string(id)
-}
-
-// aside tells that an id names something with fields that is no thing, as the
-// ground or a rig.
-func (b *Board) aside(id plan.ID) bool {
-	return strings.HasPrefix(string(id), "/") || b.plan.RigIndex(id) >= 0
-}

@@ -25,7 +25,7 @@ func (b *Board) copy() {
 
 func (b *Board) cut() {
 	b.copy()
-	o := b.deleting(b.selection)
+	o := deleting(b.scene, b.selection)
 	if o.plan != nil {
 		o.name = b.label("edit-cut")
 	}
@@ -64,7 +64,7 @@ func (b *Board) copies(c *clip, name string) outcome {
 	for i, id := range made {
 		what[i] = names(id)
 	}
-	o.report = b.label("added", text("what", b.things(what)))
+	o.report = b.label("added", text("what", fewOf(b.scene, what)))
 	for _, more := range []string{p.hungText(), left} {
 		if more != "" {
 			o.report += " · " + more

@@ -28,7 +28,7 @@ type command struct {
 func commands() []command {
 	some := func(b *Board) bool { return len(b.selection) > 0 }
 	selected := func(n int) func(*Board) bool {
-		return func(b *Board) bool { return len(b.movable(b.selection)) >= n }
+		return func(b *Board) bool { return len(movable(b.scene, b.selection)) >= n }
 	}
 	rig := func(b *Board) bool { return b.at().Rig != nil }
 	list := []command{
@@ -38,34 +38,34 @@ func commands() []command {
 		{"copy", "do-copy", "Ctrl+C", some, "nothing-selected", (*Board).copy},
 		{"paste", "do-paste", "Ctrl+V", func(b *Board) bool { return b.clip != nil }, "nothing-copied", (*Board).paste},
 		{"duplicate", "do-duplicate", "Ctrl+D", some, "nothing-selected", (*Board).duplicate},
-		{"delete", "do-delete", "Delete", some, "nothing-selected", func(b *Board) { b.commit(b.deleting(b.selection)) }},
+		{"delete", "do-delete", "Delete", some, "nothing-selected", func(b *Board) { b.commit(deleting(b.scene, b.selection)) }},
 		{"select-all", "do-select-all", "Ctrl+A", nil, "", func(b *Board) { b.selectAll(nil) }},
 		{"select-kind", "do-select-kind", "Ctrl+Shift+A", some, "nothing-selected", (*Board).selectKind},
-		{"lock", "do-lock", "Ctrl+L", some, "nothing-selected", func(b *Board) { b.commit(b.marked("lock")) }},
-		{"hide", "do-hide", "Ctrl+H", some, "nothing-selected", func(b *Board) { b.commit(b.marked("hide")) }},
+		{"lock", "do-lock", "Ctrl+L", some, "nothing-selected", func(b *Board) { b.commit(marked(b.scene, "lock")) }},
+		{"hide", "do-hide", "Ctrl+H", some, "nothing-selected", func(b *Board) { b.commit(marked(b.scene, "hide")) }},
 		{"show-all", "do-show-all", "Ctrl+Shift+H", func(b *Board) bool { return len(b.Hidden()) > 0 }, "nothing-hidden", func(b *Board) { b.commit(b.showAll()) }},
-		{"align-west", "do-align-west", "Ctrl+Shift+ArrowLeft", selected(2), "needs-two", func(b *Board) { b.commit(b.aligned("align-west")) }},
-		{"align-east", "do-align-east", "Ctrl+Shift+ArrowRight", selected(2), "needs-two", func(b *Board) { b.commit(b.aligned("align-east")) }},
-		{"align-north", "do-align-north", "Ctrl+Shift+ArrowUp", selected(2), "needs-two", func(b *Board) { b.commit(b.aligned("align-north")) }},
-		{"align-south", "do-align-south", "Ctrl+Shift+ArrowDown", selected(2), "needs-two", func(b *Board) { b.commit(b.aligned("align-south")) }},
-		{"distribute", "do-distribute", "Ctrl+Shift+D", selected(3), "needs-three", func(b *Board) { b.commit(b.distributed()) }},
-		{"mirror", "do-mirror", "Ctrl+M", selected(1), "nothing-to-move", func(b *Board) { b.commit(b.mirrored()) }},
-		{"strap-up", "do-strap-up", "}", (*Board).canSlide, "no-strap", func(b *Board) { b.stepStrap(1) }},
-		{"strap-down", "do-strap-down", "{", (*Board).canSlide, "no-strap", func(b *Board) { b.stepStrap(-1) }},
+		{"align-west", "do-align-west", "Ctrl+Shift+ArrowLeft", selected(2), "needs-two", func(b *Board) { b.commit(aligned(b.scene, "align-west")) }},
+		{"align-east", "do-align-east", "Ctrl+Shift+ArrowRight", selected(2), "needs-two", func(b *Board) { b.commit(aligned(b.scene, "align-east")) }},
+		{"align-north", "do-align-north", "Ctrl+Shift+ArrowUp", selected(2), "needs-two", func(b *Board) { b.commit(aligned(b.scene, "align-north")) }},
+		{"align-south", "do-align-south", "Ctrl+Shift+ArrowDown", selected(2), "needs-two", func(b *Board) { b.commit(aligned(b.scene, "align-south")) }},
+		{"distribute", "do-distribute", "Ctrl+Shift+D", selected(3), "needs-three", func(b *Board) { b.commit(distributed(b.scene)) }},
+		{"mirror", "do-mirror", "Ctrl+M", selected(1), "nothing-to-move", func(b *Board) { b.commit(mirrored(b.scene)) }},
+		{"strap-up", "do-strap-up", "}", func(b *Board) bool { return canSlide(b.scene) }, "no-strap", func(b *Board) { b.stepStrap(1) }},
+		{"strap-down", "do-strap-down", "{", func(b *Board) bool { return canSlide(b.scene) }, "no-strap", func(b *Board) { b.stepStrap(-1) }},
 		{"fit", "do-fit", "Ctrl+0", nil, "", func(b *Board) { b.fitAll() }},
 		{"zoom-in", "do-zoom-in", "Ctrl++", nil, "", func(b *Board) { b.zoom(zoomStep*zoomStep, b.view.W/2, b.view.H/2) }},
 		{"zoom-out", "do-zoom-out", "Ctrl+-", nil, "", func(b *Board) { b.zoom(1/zoomStep/zoomStep, b.view.W/2, b.view.H/2) }},
-		{"rig.new", "do-new-rig", "Ctrl+T", nil, "", func(b *Board) { b.commit(b.newRig()) }},
-		{"rig.duplicate", "do-copy-rig", "Ctrl+Shift+T", rig, "no-rig", func(b *Board) { b.commit(b.copyRig()) }},
-		{"rig.delete", "do-delete-rig", "", rig, "no-rig", func(b *Board) { b.commit(b.deleteRig()) }},
+		{"rig.new", "do-new-rig", "Ctrl+T", nil, "", func(b *Board) { b.commit(newRig(b.scene)) }},
+		{"rig.duplicate", "do-copy-rig", "Ctrl+Shift+T", rig, "no-rig", func(b *Board) { b.commit(copyRig(b.scene)) }},
+		{"rig.delete", "do-delete-rig", "", rig, "no-rig", func(b *Board) { b.commit(deleteRig(b.scene)) }},
 		{"ways", "do-ways", "W", nil, "", (*Board).openWays},
 		{"rig.next", "do-next-rig", "Ctrl+Tab", func(b *Board) bool { return len(b.plan.Rigs) > 1 }, "one-rig", func(b *Board) { b.nextRig(1) }},
 		{"rig.previous", "do-previous-rig", "Ctrl+Shift+Tab", func(b *Board) bool { return len(b.plan.Rigs) > 1 }, "one-rig", func(b *Board) { b.nextRig(-1) }},
-		{"rig.left", "do-rig-left", "", func(b *Board) bool { return b.plan.RigIndex(b.rig) > 0 }, "rig-first", func(b *Board) { b.commit(b.moveRig(-1)) }},
+		{"rig.left", "do-rig-left", "", func(b *Board) bool { return b.plan.RigIndex(b.rig) > 0 }, "rig-first", func(b *Board) { b.commit(moveRig(b.scene, -1)) }},
 		{"rig.right", "do-rig-right", "", func(b *Board) bool {
 			i := b.plan.RigIndex(b.rig)
 			return i >= 0 && i+1 < len(b.plan.Rigs)
-		}, "rig-last", func(b *Board) { b.commit(b.moveRig(1)) }},
+		}, "rig-last", func(b *Board) { b.commit(moveRig(b.scene, 1)) }},
 	}
 	for _, t := range Tools() {
 		id, label := "tool.select", "tool-select"
@@ -82,7 +82,7 @@ func commands() []command {
 	}
 	list = append(append(list, pictureCommands()...), surveyCommands()...)
 	for _, s := range StartRigs() {
-		list = append(list, command{id: "start." + s, label: "do-start-" + s, why: (*Board).canStart, whyNot: "start-needs", do: func(b *Board) { b.commit(b.startRig(s)) }})
+		list = append(list, command{id: "start." + s, label: "do-start-" + s, why: func(b *Board) bool { return canStart(b.scene) }, whyNot: "start-needs", do: func(b *Board) { b.commit(startRig(b.scene, s)) }})
 	}
 	return list
 }

@@ -9,23 +9,23 @@ import (
 
 // cornersOf are the places of a thing that can be dragged one by one: the
 // corners of an obstacle, the points of a measure.
-func (b *Board) cornersOf(id plan.ID) []plan.Point {
-	x := b.at()
+func cornersOf(sc *scene, id plan.ID) []plan.Point {
+	x := sc.at()
 	if o := x.Obstacle(id); o != nil && !o.Locked {
 		return o.Outline
 	}
-	if s := x.Find(id); s.Kind == plan.ThingMeasure && !b.plan.Site.Measures[s.Pos].Locked {
-		return b.plan.Site.Measures[s.Pos].Points
+	if s := x.Find(id); s.Kind == plan.ThingMeasure && !sc.plan.Site.Measures[s.Pos].Locked {
+		return sc.plan.Site.Measures[s.Pos].Points
 	}
 	return nil
 }
 
 // cornerHandle is the gesture of the corner under the pointer.
-func (b *Board) cornerHandle(id plan.ID, p pointer) *gesture {
-	for i, c := range b.cornersOf(id) {
-		if dist(c, p.at)*b.view.PerM <= hitPx/2 {
-			return &gesture{from: p, dragged: []plan.ID{id}, tap: func() { b.pick(id, p) }, fix: fixable{fixLength, b.cornerBefore(id, i)},
-				outcome: func(q pointer) outcome { return b.moveCorner(id, i, q) }}
+func cornerHandle(sc *scene, id plan.ID, p pointer) *gesture {
+	for i, c := range cornersOf(sc, id) {
+		if dist(c, p.at)*sc.view.PerM <= hitPx/2 {
+			return &gesture{from: p, dragged: []plan.ID{id}, tap: func(b *Board) { b.pick(id, p) }, fix: fixable{fixLength, cornerBefore(sc, id, i)},
+				outcome: func(q pointer) outcome { return moveCorner(sc, id, i, q) }}
 		}
 	}
 	return nil
@@ -33,14 +33,14 @@ func (b *Board) cornerHandle(id plan.ID, p pointer) *gesture {
 
 // cornerBefore is the corner from which the edge leads to the i-th one; of a
 // measure's first point the one after it.
-func (b *Board) cornerBefore(id plan.ID, i int) plan.Point {
-	pts := b.cornersOf(id)
+func cornerBefore(sc *scene, id plan.ID, i int) plan.Point {
+	pts := cornersOf(sc, id)
 	switch n := len(pts); {
 	case i >= n:
 		return plan.Point{}
 	case i > 0:
 		return pts[i-1]
-	case b.at().Kind(id) == plan.ThingMeasure:
+	case sc.at().Kind(id) == plan.ThingMeasure:
 		return pts[min(1, n-1)]
 	default:
 		return pts[n-1]
@@ -49,29 +49,29 @@ func (b *Board) cornerBefore(id plan.ID, i int) plan.Point {
 
 // moveCorner is what letting go of a corner at p does. An outline that would
 // cross itself is refused.
-func (b *Board) moveCorner(id plan.ID, i int, p pointer) outcome {
-	at, guides := b.snap(p, []plan.ID{id}, nil)
-	o := outcome{name: b.label("edit-corner", text("thing", b.name(id))), guides: guides, preview: true,
-		texts: []draw.FreeText{{At: at, Text: b.placeText(at)}}}
-	o.fixedText(p, b.cornerBefore(id, i), at)
-	pts := b.cornersOf(id)
+func moveCorner(sc *scene, id plan.ID, i int, p pointer) outcome {
+	at, guides := snap(sc, p, []plan.ID{id}, trail{})
+	o := outcome{name: sc.label("edit-corner", text("thing", sc.name(id))), guides: guides, preview: true,
+		texts: []draw.FreeText{{At: at, Text: placeText(sc, at)}}}
+	o.fixedText(p, cornerBefore(sc, id, i), at)
+	pts := cornersOf(sc, id)
 	if i >= len(pts) || pts[i] == at {
 		return o
 	}
 	pts = slices.Clone(pts)
 	pts[i] = at
-	d := b.draft(false)
+	d := sc.draft(false)
 	s := d.index().Find(id)
 	if s.Kind == plan.ThingMeasure {
 		d.Site.Measures[s.Pos].Points = pts
-		o.texts = b.measureTexts(pts)
-		o.fixedText(p, b.cornerBefore(id, i), at)
+		o.texts = measureTexts(sc, pts)
+		o.fixedText(p, cornerBefore(sc, id, i), at)
 		o.plan = d.Plan
 		return o
 	}
 	if fault := plan.OutlineFault(pts); fault != "" {
 		o.rubber = append(pts, pts[0])
-		o.refused, o.report = b.label("edges-cross"), b.label("outline-refused", text("why", fault))
+		o.refused, o.report = sc.label("edges-cross"), sc.label("outline-refused", text("why", fault))
 		return o
 	}
 	d.Site.Obstacles[s.Pos].Outline = pts

@@ -42,7 +42,7 @@ func (b *Board) crossOn(at plan.Point, port plan.Port) {
 		b.gesture.far = true
 		b.show(b.letGo(b.gesture, p))
 	case b.hang != nil:
-		b.show(b.hangAt(*b.hang, p))
+		b.show(hangAt(b.scene, *b.hang, p))
 	default:
 		b.hover(p)
 	}
@@ -75,8 +75,8 @@ func (b *Board) jump() {
 func (b *Board) placeTyped(typed string) (plan.Point, string) {
 	refused := b.label("place-refused", text("typed", typed))
 	if x, y, ok := strings.Cut(typed, ";"); ok {
-		px, err1 := b.coordinate(x)
-		py, err2 := b.coordinate(y)
+		px, err1 := parseCoordinate(b.scene, x)
+		py, err2 := parseCoordinate(b.scene, y)
 		if err1 != nil || err2 != nil {
 			return plan.Point{}, refused
 		}
@@ -106,8 +106,8 @@ func (b *Board) placeTyped(typed string) (plan.Point, string) {
 // maxPlaceM bounds a place that is typed: beyond it no plan has anything.
 const maxPlaceM = 1e7
 
-func (b *Board) coordinate(s string) (float64, error) {
-	l, err := quantity.ParseLength(strings.TrimSpace(s), b.words.System())
+func parseCoordinate(sc *scene, s string) (float64, error) {
+	l, err := quantity.ParseLength(strings.TrimSpace(s), sc.words.System())
 	if err == nil && math.Abs(float64(l)) > maxPlaceM {
 		err = strconv.ErrRange
 	}
@@ -124,9 +124,9 @@ func (b *Board) tab(back bool) {
 	var want func(spot) bool
 	switch {
 	case b.hang != nil:
-		want = b.hangWants(*b.hang)
+		want = hangWants(b.scene, *b.hang)
 	case b.tool == ToolLine:
-		want = b.mayLead(b.path())
+		want = mayLead(b.scene, b.path())
 	case b.tool == ToolSling:
 		want = b.slingWants()
 	case b.tool == ToolBlock || b.tool == ToolMeasure:

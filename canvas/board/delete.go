@@ -12,26 +12,26 @@ import (
 // an anchor or vehicle what hung on it stays behind, loose; a line with fewer
 // than two points left goes, with the dampers on it. What went, what went with
 // it and what is loose now is said.
-func (b *Board) deleting(ids []plan.ID) outcome {
+func deleting(sc *scene, ids []plan.ID) outcome {
 	gone := map[plan.ID]bool{}
-	x := b.at()
+	x := sc.at()
 	for _, id := range ids {
-		if h := headOf(b.plan, x, id); h != nil && !h.Locked {
+		if h := headOf(sc.plan, x, id); h != nil && !h.Locked {
 			gone[id] = true
 		}
 	}
 	if len(ids) == 1 && ids[0] == form.ThingUnderlay {
-		return b.removingPicture()
+		return removingPicture(sc)
 	}
 	if len(ids) == 1 && ids[0] == form.ThingSurvey {
-		return b.removingSurvey()
+		return removingSurvey(sc)
 	}
 	if len(gone) == 0 {
-		return outcome{report: b.label("nothing-to-delete")}
+		return outcome{report: sc.label("nothing-to-delete")}
 	}
-	name := b.label("edit-delete-many", count("count", len(gone)))
+	name := sc.label("edit-delete-many", count("count", len(gone)))
 	if len(ids) == 1 {
-		name = b.label("edit-delete", text("thing", b.name(ids[0])))
+		name = sc.label("edit-delete", text("thing", sc.name(ids[0])))
 	}
 	if x.Rig != nil {
 		for i := range x.Rig.Slings { // what a deleted block hung from
@@ -40,8 +40,8 @@ func (b *Board) deleting(ids []plan.ID) outcome {
 			}
 		}
 	}
-	next := removed(b.plan, b.rig, gone)
-	return outcome{name: name, plan: next, selected: []plan.ID{}, report: b.wentText(next, ids)}
+	next := removed(sc.plan, sc.rig, gone)
+	return outcome{name: name, plan: next, selected: []plan.ID{}, report: wentText(sc, next, ids)}
 }
 
 // removed is p without the things gone: those of the site for all rigs, those of

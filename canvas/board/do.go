@@ -20,9 +20,9 @@ func (b *Board) Do(r part.Remedy) (*form.Focus, error) {
 		b.openWays()
 		return nil, nil
 	}
-	done, err := remedy.Do(b.remedyIn(), r)
+	done, err := remedy.Do(remedyIn(b.scene), r)
 	if err != nil {
-		b.say(b.sentence(err))
+		b.say(sentenceOf(b.scene, err))
 		return nil, err
 	}
 	if done.Focus != nil {
@@ -33,12 +33,12 @@ func (b *Board) Do(r part.Remedy) (*form.Focus, error) {
 	if err := b.edit(done.Name, done.Plan); err != nil {
 		return nil, err
 	}
-	b.say(b.clearedText(done.Name, before, b.planAnswer().Findings))
+	b.say(clearedText(b.scene, done.Name, before, b.planAnswer().Findings))
 	return nil, nil
 }
 
 // clearedText says how many findings a remedy cleared, and how many came instead.
-func (b *Board) clearedText(name string, before, after []part.Finding) string {
+func clearedText(sc *scene, name string, before, after []part.Finding) string {
 	lacks := func(list []part.Finding, key string) bool {
 		return !slices.ContainsFunc(list, func(f part.Finding) bool { return f.Key() == key })
 	}
@@ -53,12 +53,12 @@ func (b *Board) clearedText(name string, before, after []part.Finding) string {
 			fresh++
 		}
 	}
-	out := b.label("remedy-done", text("what", name))
+	out := sc.label("remedy-done", text("what", name))
 	if cleared > 0 {
-		out = b.label("cleared", count("count", cleared))
+		out = sc.label("cleared", count("count", cleared))
 	}
 	if fresh > 0 {
-		out += " · " + b.label("cleared-new", count("count", fresh))
+		out += " · " + sc.label("cleared-new", count("count", fresh))
 	}
 	return out
 }
@@ -71,9 +71,9 @@ func (b *Board) CanDo(r part.Remedy) (can bool, why string) {
 	if b.ways != nil {
 		return false, b.label("why-take-first")
 	}
-	return remedy.Can(b.remedyIn(), r)
+	return remedy.Can(remedyIn(b.scene), r)
 }
 
-func (b *Board) remedyIn() remedy.Given {
-	return remedy.Given{Plan: b.plan, Rig: b.rig, Kit: b.kit, Words: b.words, Answer: b.planAnswer()}
+func remedyIn(sc *scene) remedy.Given {
+	return remedy.Given{Plan: sc.plan, Rig: sc.rig, Kit: sc.kit, Words: sc.words, Answer: sc.planAnswer()}
 }

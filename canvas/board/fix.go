@@ -126,7 +126,7 @@ func (b *Board) letGo(g *gesture, p pointer) outcome {
 	o := g.outcome(p)
 	if p.fix != nil && o.plan != nil { // whatever may be typed: what is shown must be what is kept
 		if err := plan.Validate(withoutOldSurvey(b.plan, o.plan)); err != nil {
-			p.fix.why = b.sentence(err)
+			p.fix.why = sentenceOf(b.scene, err)
 			return b.unfixed(p)
 		}
 	}
@@ -172,7 +172,7 @@ func (b *Board) aimed(p pointer) pointer {
 		to := quantity.Degrees(stepped(float64(bearing(f.from, p.at)), turnStep))
 		if te, tn := plan.Heading(to); math.Abs(dx*tn-dy*te)*b.view.PerM <= snapPx {
 			e, n = te, tn
-			x.guides = []draw.Guide{{A: f.from, B: p.at, Why: b.bearingText(to)}}
+			x.guides = []draw.Guide{{A: f.from, B: p.at, Why: bearingText(b.scene, to)}}
 		}
 	}
 	if x.hasLen {
@@ -219,9 +219,9 @@ func (b *Board) readFixed(kind fixKind) *fixing {
 	}
 	switch {
 	case x.hasLen && x.hasAngle:
-		x.text = b.label("fixed-at", text("length", b.kitText(quantity.Length(x.lengthM))), text("angle", bareAngle(x.bearing)))
+		x.text = b.label("fixed-at", text("length", kitText(b.scene, quantity.Length(x.lengthM))), text("angle", bareAngle(x.bearing)))
 	case x.hasLen:
-		x.text = b.label("fixed", text("what", b.kitText(quantity.Length(x.lengthM))))
+		x.text = b.label("fixed", text("what", kitText(b.scene, quantity.Length(x.lengthM))))
 	case x.hasAngle:
 		x.text = b.label("fixed", text("what", bareAngle(x.bearing)))
 	case cut || kind == fixAngle:
@@ -236,8 +236,8 @@ func (b *Board) readFixed(kind fixKind) *fixing {
 func bareAngle(d quantity.Degrees) string { return strconv.FormatFloat(float64(d), 'f', -1, 64) + "°" }
 
 // bearingText is a direction that something snapped to, "to 045°".
-func (b *Board) bearingText(d quantity.Degrees) string {
-	return b.label("snap-bearing", text("bearing", b.words.Bearing(d)))
+func bearingText(sc *scene, d quantity.Degrees) string {
+	return sc.label("snap-bearing", text("bearing", sc.words.Bearing(d)))
 }
 
 // fixedText shows the number that was typed between two places, instead of the

@@ -10,13 +10,13 @@ import (
 // framing is the gesture that selects with a frame: what lies wholly inside.
 func (b *Board) framing(from pointer) *gesture {
 	return &gesture{from: from, frame: true,
-		tap: func() {
+		tap: func(b *Board) {
 			if !from.mods.Shift {
 				b.Select()
 			}
 		},
 		outcome: func(p pointer) outcome {
-			ids := b.framed(from.at, p.at)
+			ids := inFrame(b.scene, from.at, p.at)
 			if from.mods.Shift {
 				ids = append(b.Selection(), ids...)
 			}
@@ -27,11 +27,11 @@ func (b *Board) framing(from pointer) *gesture {
 		}}
 }
 
-// framed are the things that lie wholly in a frame.
-func (b *Board) framed(a, c plan.Point) []plan.ID {
+// inFrame are the things that lie wholly in a frame.
+func inFrame(sc *scene, a, c plan.Point) []plan.ID {
 	lowX, highX, lowY, highY := math.Min(a.X, c.X), math.Max(a.X, c.X), math.Min(a.Y, c.Y), math.Max(a.Y, c.Y)
 	var ids []plan.ID
-	b.everything(func(id plan.ID, _ plan.ThingKind, pts []plan.Point) {
+	sc.everything(func(id plan.ID, _ plan.ThingKind, pts []plan.Point) {
 		for _, p := range pts {
 			if p.X < lowX || p.X > highX || p.Y < lowY || p.Y > highY {
 				return
@@ -46,8 +46,8 @@ func (b *Board) framed(a, c plan.Point) []plan.ID {
 
 // everything visits all things that are shown, with the points that span them,
 // in file order.
-func (b *Board) everything(visit func(id plan.ID, kind plan.ThingKind, pts []plan.Point)) {
-	s := &b.plan.Site
+func (sc *scene) everything(visit func(id plan.ID, kind plan.ThingKind, pts []plan.Point)) {
+	s := &sc.plan.Site
 	shown := func(h *plan.Head, kind plan.ThingKind, pts ...plan.Point) {
 		if !h.Hidden {
 			visit(h.ID, kind, pts)
@@ -72,11 +72,11 @@ func (b *Board) everything(visit func(id plan.ID, kind plan.ThingKind, pts []pla
 	for i := range s.Measures {
 		shown(&s.Measures[i].Head, plan.ThingMeasure, s.Measures[i].Points...)
 	}
-	r := b.at().Rig
+	r := sc.at().Rig
 	if r == nil {
 		return
 	}
-	a := b.planAnswer()
+	a := sc.planAnswer()
 	for i := range r.Lines {
 		var pts []plan.Point
 		for j := range a.Stretches {
@@ -87,7 +87,7 @@ func (b *Board) everything(visit func(id plan.ID, kind plan.ThingKind, pts []pla
 		shown(&r.Lines[i].Head, plan.ThingLine, pts...)
 	}
 	for i := range r.Blocks {
-		at, _ := b.settled(r.Blocks[i].ID)
+		at, _ := sc.settled(r.Blocks[i].ID)
 		shown(&r.Blocks[i].Head, plan.ThingBlock, at)
 	}
 	for i := range r.Slings {
@@ -103,7 +103,7 @@ func (b *Board) everything(visit func(id plan.ID, kind plan.ThingKind, pts []pla
 		}
 	}
 	for i := range r.Dampers {
-		if at, ok := b.damperPlace(&r.Dampers[i]); ok {
+		if at, ok := damperPlace(sc, &r.Dampers[i]); ok {
 			shown(&r.Dampers[i].Head, plan.ThingDamper, at)
 		}
 	}

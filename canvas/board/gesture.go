@@ -19,13 +19,13 @@ type pointer struct {
 // outcome is what letting go at a place would do. It is shown while the pointer
 // moves and taken when it is let go, so the two cannot differ.
 type outcome struct {
-	plan     *plan.Plan // nil: nothing would change
-	held     *plan.Plan // shown instead of the plan while it lasts, and never taken; nil: none
-	name     string     // of the undo step
-	selected []plan.ID  // selected afterwards; nil: as before
-	ask      *Question  // the question that is open afterwards
-	report   string     // said afterwards
-	then     func()     // further state of the tool, after the edit
+	plan     *plan.Plan   // nil: nothing would change
+	held     *plan.Plan   // shown instead of the plan while it lasts, and never taken; nil: none
+	name     string       // of the undo step
+	selected []plan.ID    // selected afterwards; nil: as before
+	ask      *Question    // the question that is open afterwards
+	report   string       // said afterwards
+	then     func(*Board) // further state of the tool, after the edit
 
 	ghost   *draw.Ghost
 	rubber  []plan.Point
@@ -50,8 +50,8 @@ type gesture struct {
 	outcome func(p pointer) outcome // of letting go at p
 	frame   bool                    // a selection frame
 	pan     bool                    // the picture is moved
-	tap     func()                  // let go without having moved; nil: the outcome at its start
-	missed  func(p pointer)         // let go where nothing would change; nil: the outcome's report
+	tap     func(*Board)            // let go without having moved; nil: the outcome at its start
+	missed  func(*Board, pointer)   // let go where nothing would change; nil: the outcome's report
 	fix     fixable                 // what a number typed meanwhile fixes
 
 	lastX, lastY float64 // of a pan
@@ -102,7 +102,7 @@ func (b *Board) commit(o outcome) {
 		b.Select(o.selected...)
 	}
 	if o.then != nil {
-		o.then()
+		o.then(b)
 	}
 	if o.ask != nil {
 		b.question = o.ask

@@ -10,55 +10,55 @@ import (
 // listedMost is how many things a sentence names before it counts them. (ours)
 const listedMost = 4
 
-// things names a few things, or counts many.
-func (b *Board) things(names []string) string {
+// fewOf names a few things, or counts many.
+func fewOf(sc *scene, names []string) string {
 	if len(names) > listedMost {
-		return b.label("n-things", count("count", len(names)))
+		return sc.label("n-things", count("count", len(names)))
 	}
-	return b.list(names)
+	return joined(sc, names)
 }
 
 // wentText says what an edit that took out the things asked for really took
 // out, what went with them, and what is left hanging on nothing.
-func (b *Board) wentText(next *plan.Plan, asked []plan.ID) string {
-	x := b.at()
-	r, _ := next.Rig(b.rig)
+func wentText(sc *scene, next *plan.Plan, asked []plan.ID) string {
+	x := sc.at()
+	r, _ := next.Rig(sc.rig)
 	y := plan.NewIndex(next, r)
 	var gone, with, kept []string
-	for _, id := range thingIDs(b.plan, x.Rig) {
+	for _, id := range thingIDs(sc.plan, x.Rig) {
 		was := slices.Contains(asked, id)
 		switch still := y.Kind(id) != plan.NoThing; {
 		case was && still:
-			kept = append(kept, b.name(id))
+			kept = append(kept, sc.name(id))
 		case was:
-			gone = append(gone, b.name(id))
+			gone = append(gone, sc.name(id))
 		case !still:
-			with = append(with, b.name(id))
+			with = append(with, sc.name(id))
 		}
 	}
-	values := []part.Value{text("what", b.things(gone))}
-	out := b.label("deleted", values...)
+	values := []part.Value{text("what", fewOf(sc, gone))}
+	out := sc.label("deleted", values...)
 	add := func(id string, names []string) {
 		if len(names) > 0 {
-			out += " · " + b.label(id, text("what", b.things(names)))
+			out += " · " + sc.label(id, text("what", fewOf(sc, names)))
 		}
 	}
 	add("deleted-with", with)
 	if x.Rig != nil && r != nil {
 		shorter, loose := loosened(x.Rig, r)
-		add("deleted-loose", b.names(loose))
-		add("deleted-rerun", b.names(shorter))
+		add("deleted-loose", sc.names(loose))
+		add("deleted-rerun", sc.names(shorter))
 	}
 	var others []string
-	for i := range b.plan.Rigs {
-		o := &b.plan.Rigs[i]
-		if now, ok := next.Rig(o.ID); o.ID != b.rig && ok && touched(o, now) {
-			others = append(others, b.rigName(i))
+	for i := range sc.plan.Rigs {
+		o := &sc.plan.Rigs[i]
+		if now, ok := next.Rig(o.ID); o.ID != sc.rig && ok && touched(o, now) {
+			others = append(others, sc.words.RigName(sc.plan, i))
 		}
 	}
 	add("deleted-others", others)
 	add("deleted-kept", kept)
-	return out + " · " + b.label("undo-with")
+	return out + " · " + sc.label("undo-with")
 }
 
 // loosened lists the lines of r that lead over fewer points in s, and the other

@@ -134,7 +134,7 @@ func (b *Board) aiming(p pointer) outcome {
 	case ToolLine:
 		return b.leading(p, b.path())
 	case ToolBlock:
-		return b.placeBlock(p)
+		return placeBlock(b.scene, p)
 	case ToolSling:
 		return b.placeSling(p)
 	case ToolPictureMove, ToolPictureScale, ToolPictureTurn:
@@ -152,10 +152,10 @@ func (b *Board) down(e PointerDown) {
 	}
 	switch e.Button {
 	case ButtonMiddle:
-		b.gesture = &gesture{from: p, pan: true, lastX: p.x, lastY: p.y, tap: func() {}, outcome: func(pointer) outcome { return outcome{} }}
+		b.gesture = &gesture{from: p, pan: true, lastX: p.x, lastY: p.y, tap: func(*Board) {}, outcome: func(pointer) outcome { return outcome{} }}
 		return
 	case ButtonSecond:
-		if h, ok := b.hitAt(p.at); ok && b.tool == ToolSelect {
+		if h, ok := hitAt(b.scene, p.at); ok && b.tool == ToolSelect {
 			b.Select(h.id)
 		}
 		return

@@ -42,7 +42,7 @@ func (b *Board) startHang() {
 	h := hanging{id: id}
 	switch l := x.Line(id); {
 	case l != nil:
-		h.kind, h.n = hangBend, b.bendStretch(id)
+		h.kind, h.n = hangBend, bendStretch(b.scene, id)
 		if n := len(l.Path) - 1; b.hang != nil && b.hang.id == id && b.hang.kind == hangBend && n > 0 {
 			h.n = (b.hang.n + 1) % n
 		} else if s, ok := b.stretchAtCross(id); ok {
@@ -77,25 +77,25 @@ func (b *Board) startEnd() {
 }
 
 // lockedAlone tells that the one thing selected is locked.
-func (b *Board) lockedAlone() bool {
-	if len(b.selection) != 1 {
+func lockedAlone(sc *scene) bool {
+	if len(sc.selection) != 1 {
 		return false
 	}
-	h := headOf(b.plan, b.at(), b.selection[0])
+	h := headOf(sc.plan, sc.at(), sc.selection[0])
 	return h != nil && h.Locked
 }
 
 // beginHang shows what is offered, the crosshair at what is hung.
 func (b *Board) beginHang(h hanging) {
 	if head := headOf(b.plan, b.at(), h.id); head == nil || head.Locked {
-		b.say(b.whyStays(h.id))
+		b.say(whyStays(b.scene, h.id))
 		return
 	}
 	b.cancel()
 	b.hang = &h
 	at := b.hangsAt(h)
 	b.cross, b.crossPort = &at, plan.Port{}
-	o := b.hangAt(h, b.here())
+	o := hangAt(b.scene, h, b.here())
 	o.plan, o.held, o.preview = nil, nil, false // nothing was moved yet
 	b.show(o)
 	b.say(b.hangPrompt())
@@ -106,11 +106,11 @@ func (b *Board) hangsAt(h hanging) plan.Point {
 	at := b.crossStart()
 	switch h.kind {
 	case hangBend:
-		if a, c := b.stretchEnds(h.id, h.n); a != c {
+		if a, c := stretchEnds(b.scene, h.id, h.n); a != c {
 			at = mid(a, c)
 		}
 	case hangEnd:
-		a, c := b.stretchEnds(h.id, max(0, h.n-1))
+		a, c := stretchEnds(b.scene, h.id, max(0, h.n-1))
 		at = a
 		if h.n > 0 {
 			at = c
@@ -128,7 +128,7 @@ func (b *Board) stretchAtCross(id plan.ID) (int, bool) {
 	if b.cross == nil {
 		return 0, false
 	}
-	for _, h := range b.hits(*b.cross) {
+	for _, h := range hitsAt(b.scene, *b.cross) {
 		if h.id == id && h.kind == plan.ThingLine {
 			return h.stretch, true
 		}
@@ -150,7 +150,7 @@ func (b *Board) bendsAtCross() bool {
 // on and says so.
 func (b *Board) takeHang() {
 	h := *b.hang
-	o := b.hangAt(h, b.here())
+	o := hangAt(b.scene, h, b.here())
 	if o.plan == nil {
 		b.show(o)
 		b.say(o.report)
@@ -180,21 +180,21 @@ func (b *Board) hangPrompt() string {
 }
 
 // hangAt is what taking a place does while something is being hung.
-func (b *Board) hangAt(h hanging, p pointer) outcome {
+func hangAt(sc *scene, h hanging, p pointer) outcome {
 	switch h.kind {
 	case hangBend:
-		return b.bend(h.id, h.n, p)
+		return bentOn(sc, h.id, h.n, p)
 	case hangEnd:
-		return b.moveEnd(h.id, h.n, p)
+		return moveEnd(sc, h.id, h.n, p)
 	case hangFixed:
 		p.mods.Ctrl = true
 	}
-	return b.moveBlock(h.id, p)
+	return moveBlock(sc, h.id, p)
 }
 
 // hangWants tells on which hook-on points something can be hung.
-func (b *Board) hangWants(h hanging) func(spot) bool {
-	x := b.at()
+func hangWants(sc *scene, h hanging) func(spot) bool {
+	x := sc.at()
 	if l := x.Line(h.id); l != nil {
 		if h.kind == hangEnd {
 			return endWants(l, h.n)
@@ -248,9 +248,9 @@ func bendWants(l *plan.Line) func(spot) bool {
 
 // bendStretch is the stretch of a line that wants bending first: one that bears
 // on something, else the longest.
-func (b *Board) bendStretch(id plan.ID) int {
+func bendStretch(sc *scene, id plan.ID) int {
 	best, length := 0, -1.0
-	a := b.planAnswer()
+	a := sc.planAnswer()
 	for i := range a.Stretches {
 		s := &a.Stretches[i]
 		if s.Line != id {

@@ -9,17 +9,17 @@ import (
 
 // marked locks or hides what is selected; if all of it is locked, it is
 // unlocked.
-func (b *Board) marked(what string) outcome {
-	x := b.at()
+func marked(sc *scene, what string) outcome {
+	x := sc.at()
 	all := true
-	for _, id := range b.selection {
-		if h := headOf(b.plan, x, id); h != nil {
+	for _, id := range sc.selection {
+		if h := headOf(sc.plan, x, id); h != nil {
 			all = all && (what == "lock" && h.Locked || what == "hide" && h.Hidden)
 		}
 	}
-	d := b.draft(false)
+	d := sc.draft(false)
 	y := d.index()
-	for _, id := range b.selection {
+	for _, id := range sc.selection {
 		h := headOf(d.Plan, y, id)
 		switch {
 		case h == nil:
@@ -33,10 +33,10 @@ func (b *Board) marked(what string) outcome {
 	if all {
 		name = "edit-un" + what
 	}
-	o := outcome{plan: d.Plan, name: b.label(name)}
+	o := outcome{plan: d.Plan, name: sc.label(name)}
 	if what == "hide" && !all {
 		o.selected = []plan.ID{}
-		o.report = b.label("hidden-now", text("things", b.list(b.names(hiddenIn(d.Plan, d.rig)))))
+		o.report = sc.label("hidden-now", text("things", joined(sc, sc.names(hiddenIn(d.Plan, d.rig)))))
 	}
 	return o
 }
@@ -57,10 +57,10 @@ func hiddenIn(p *plan.Plan, r *plan.Rig) []plan.ID {
 }
 
 // names are what things are called.
-func (b *Board) names(ids []plan.ID) []string {
+func (sc *scene) names(ids []plan.ID) []string {
 	list := make([]string, len(ids))
 	for i, id := range ids {
-		list[i] = b.name(id)
+		list[i] = sc.name(id)
 	}
 	return list
 }
@@ -69,13 +69,13 @@ func (b *Board) names(ids []plan.ID) []string {
 // that are not hidden are passed over.
 func (b *Board) Reveal(ids ...plan.ID) {
 	b.begin()
-	b.commit(b.revealed(ids))
+	b.commit(revealed(b.scene, ids))
 }
 
-func (b *Board) showAll() outcome { return b.revealed(b.Hidden()) }
+func (b *Board) showAll() outcome { return revealed(b.scene, b.Hidden()) }
 
-func (b *Board) revealed(ids []plan.ID) outcome {
-	d := b.draft(false)
+func revealed(sc *scene, ids []plan.ID) outcome {
+	d := sc.draft(false)
 	x := d.index()
 	var shown []plan.ID
 	for _, id := range ids {
@@ -85,9 +85,9 @@ func (b *Board) revealed(ids []plan.ID) outcome {
 		}
 	}
 	if len(shown) == 0 {
-		return outcome{report: b.label("nothing-hidden")}
+		return outcome{report: sc.label("nothing-hidden")}
 	}
-	return outcome{plan: d.Plan, name: b.label("edit-unhide"), selected: shown}
+	return outcome{plan: d.Plan, name: sc.label("edit-unhide"), selected: shown}
 }
 
 // thingIDs are the ids of the things of the site and of a rig, in file order.

@@ -58,17 +58,17 @@ func order(h hit) int {
 	return 10
 }
 
-// hits are the things at a place, what is meant first first.
-func (b *Board) hits(at plan.Point) []hit {
+// hitsAt are the things at a place, what is meant first first.
+func hitsAt(sc *scene, at plan.Point) []hit {
 	var list []hit
-	reach := nearPx / b.view.PerM
+	reach := nearPx / sc.view.PerM
 	add := func(h hit) {
 		if h.distM <= reach {
 			list = append(list, h)
 		}
 	}
-	b.rigHits(at, add)
-	s := &b.plan.Site
+	rigHits(sc, at, add)
+	s := &sc.plan.Site
 	for i := range s.Notes {
 		if n := &s.Notes[i]; !n.Hidden {
 			add(hit{id: n.ID, kind: plan.ThingNote, distM: dist(at, n.At)})
@@ -93,7 +93,7 @@ func (b *Board) hits(at plan.Point) []hit {
 	for i := range s.Anchors {
 		if a := &s.Anchors[i]; !a.Hidden {
 			d, r := dist(at, a.At), float64(terrain.AtStrap(a))/2
-			add(hit{id: a.ID, kind: plan.ThingAnchor, distM: math.Max(0, d-r), inTrunk: d <= math.Max(r, trunkPx/b.view.PerM)})
+			add(hit{id: a.ID, kind: plan.ThingAnchor, distM: math.Max(0, d-r), inTrunk: d <= math.Max(r, trunkPx/sc.view.PerM)})
 		}
 	}
 	for i := range s.Vehicles {
@@ -115,14 +115,14 @@ func (b *Board) hits(at plan.Point) []hit {
 }
 
 // rigHits are the parts of the rig at a place, where they settled.
-func (b *Board) rigHits(at plan.Point, add func(hit)) {
-	x := b.at()
+func rigHits(sc *scene, at plan.Point, add func(hit)) {
+	x := sc.at()
 	if x.Rig == nil {
 		return
 	}
-	a := b.planAnswer()
+	a := sc.planAnswer()
 	hidden := func(id plan.ID) bool {
-		h := headOf(b.plan, x, id)
+		h := headOf(sc.plan, x, id)
 		return h != nil && h.Hidden
 	}
 	for i := range a.Stretches {
@@ -145,7 +145,7 @@ func (b *Board) rigHits(at plan.Point, add func(hit)) {
 	}
 	for i := range x.Rig.Dampers {
 		d := &x.Rig.Dampers[i]
-		if p, ok := b.damperPlace(d); ok && !d.Hidden {
+		if p, ok := damperPlace(sc, d); ok && !d.Hidden {
 			add(hit{id: d.ID, kind: plan.ThingDamper, distM: dist(at, p)})
 		}
 	}
@@ -177,8 +177,8 @@ func toOutline(p plan.Point, corners []plan.Point) float64 {
 }
 
 // damperPlace is where a damper lies over its line.
-func (b *Board) damperPlace(d *plan.Damper) (plan.Point, bool) {
-	a := b.planAnswer()
+func damperPlace(sc *scene, d *plan.Damper) (plan.Point, bool) {
+	a := sc.planAnswer()
 	for i := range a.Stretches {
 		if s := &a.Stretches[i]; s.Line == d.Line && s.Index == d.Stretch {
 			p, q := flat(s.A), flat(s.B)
@@ -190,10 +190,10 @@ func (b *Board) damperPlace(d *plan.Damper) (plan.Point, bool) {
 
 // hitAt is the thing meant at a place; things behind one another are passed
 // through with Alt or Tab.
-func (b *Board) hitAt(at plan.Point) (hit, bool) {
-	list := b.hits(at)
+func hitAt(sc *scene, at plan.Point) (hit, bool) {
+	list := hitsAt(sc, at)
 	if len(list) == 0 {
 		return hit{}, false
 	}
-	return list[b.cycle%len(list)], true
+	return list[sc.cycle%len(list)], true
 }

@@ -2,39 +2,40 @@ package board
 
 import (
 	"kedge/canvas/draw"
+	"kedge/solver/layout"
 	"kedge/solver/plan"
 )
 
 // placeBlock is what a click of the block tool at p does: on a trunk a block is
 // slung to it, on a point it is fixed there, on a stretch next to an anchor the
 // line is bent over it, elsewhere it lies loose.
-func (b *Board) placeBlock(p pointer) outcome {
+func placeBlock(sc *scene, p pointer) outcome {
 	want := func(s spot) bool {
 		return s.kind != draw.PortFairlead && s.kind != draw.PortSheave && s.kind != draw.PortSling
 	}
-	k := b.newBlock()
-	o := outcome{name: b.label("edit-place", text("what", b.label("edit-block"))), ports: b.marks(p, want, nil, nil), prompt: b.label("prompt-block-tool")}
-	d := b.draft(true)
-	if s, ok := b.spotAt(p, want); ok {
+	k := sc.gear().Block()
+	o := outcome{name: sc.label("edit-place", text("what", sc.label("edit-block"))), ports: portMarks(sc, p, want, nil, nil), prompt: sc.label("prompt-block-tool")}
+	d := sc.draft(true)
+	if s, ok := spotAt(sc, p, want); ok {
 		toward := p.at
 		if toward == s.at {
-			if c := b.plan.Casualty(); c != nil {
+			if c := sc.plan.Casualty(); c != nil {
 				toward = c.At
 			}
 		}
-		port, what := b.hangBlock(d, s.port, toward, 0)
-		o.plan, o.selected, o.report = d.Plan, []plan.ID{port.Thing}, b.label("added", text("what", what))
-		o.texts = []draw.FreeText{{At: s.at, Text: b.hangText(d, s, port.Thing)}}
+		port, what := blockFor(sc, d, s.port, toward, 0)
+		o.plan, o.selected, o.report = d.Plan, []plan.ID{port.Thing}, sc.label("added", text("what", what))
+		o.texts = []draw.FreeText{{At: s.at, Text: hangText(sc, d, s, port.Thing)}}
 		if placed := d.block(port.Thing); placed != nil {
 			o.ghost = &draw.Ghost{Block: placed}
 		}
 		return o
 	}
-	at, guides := b.snap(p, nil, nil)
+	at, guides := snap(sc, p, nil, trail{})
 	k.At = at
 	id := d.addBlock(k)
 	o.plan, o.selected, o.guides = d.Plan, []plan.ID{id}, guides
-	o.ghost = &draw.Ghost{Block: &k, Label: b.label("hangs-loose")}
+	o.ghost = &draw.Ghost{Block: &k, Label: sc.label("hangs-loose")}
 	return o
 }
 
@@ -42,7 +43,7 @@ func (b *Board) placeBlock(p pointer) outcome {
 // round or is hooked to, then what it holds.
 func (b *Board) placeSling(p pointer) outcome {
 	want := b.slingWants()
-	o := outcome{ports: b.marks(p, want, nil, nil), prompt: b.label("prompt-sling-tool")}
+	o := outcome{ports: portMarks(b.scene, p, want, nil, nil), prompt: b.label("prompt-sling-tool")}
 	if b.pending != nil && !b.pending.on.IsZero() {
 		if s, ok := b.spotOf(b.pending.on); ok {
 			o.rubber = []plan.Point{s.at, p.at}
@@ -65,7 +66,7 @@ func (b *Board) slingWants() func(spot) bool {
 
 // slingClick takes a click of the sling tool.
 func (b *Board) slingClick(p pointer) {
-	s, ok := b.spotAt(p, b.slingWants())
+	s, ok := spotAt(b.scene, p, b.slingWants())
 	if !ok {
 		b.say(b.label("prompt-sling-tool"))
 		return
@@ -77,40 +78,40 @@ func (b *Board) slingClick(p pointer) {
 	}
 	on := b.pending.on
 	b.pending = nil
-	b.commit(b.slung(on, s.port))
+	b.commit(slungOn(b.scene, on, s.port))
 }
 
 // endSling makes a sling that holds nothing yet: its end is free.
 func (b *Board) endSling() {
 	on := b.pending.on
 	b.pending = nil
-	b.commit(b.slung(on, plan.Port{}))
+	b.commit(slungOn(b.scene, on, plan.Port{}))
 }
 
-// slung is the edit that adds a sling on one thing, holding another.
-func (b *Board) slung(on, holds plan.Port) outcome {
-	d := b.draft(true)
-	_, radius, round := isTrunk(d.index(), on)
-	s := b.newSling(presetSlingM)
+// slungOn is the edit that adds a sling on one thing, holding another.
+func slungOn(sc *scene, on, holds plan.Port) outcome {
+	d := sc.draft(true)
+	_, radius, round := layout.Trunk(d.index(), on)
+	s := sc.gear().Sling(presetSlingM)
 	if round {
-		s = b.newSling(b.slingFor(radius, presetSlingM))
+		s = sc.gear().Sling(layout.SlingFor(radius, presetSlingM))
 		s.Hitch = plan.HitchBasket
-	} else if from, ok := b.spotOf(on); ok && !holds.IsZero() {
-		if to, ok := b.spotOf(holds); ok { // straight between two points: as long as they are apart
+	} else if from, ok := sc.spotOf(on); ok && !holds.IsZero() {
+		if to, ok := sc.spotOf(holds); ok { // straight between two points: as long as they are apart
 			if k := d.block(holds.Thing); k == nil {
-				s.Length = b.lengthBetween(dist(from.at, to.at))
+				s.Length = lengthBetween(dist(from.at, to.at))
 			}
 		}
 	}
 	s.On, s.Holds = on, holds
 	if k := d.block(holds.Thing); k != nil && !k.Fixed.IsZero() {
-		return outcome{report: b.label("block-is-fixed", text("thing", b.name(holds.Thing)))}
+		return outcome{report: sc.label("block-is-fixed", text("thing", sc.name(holds.Thing)))}
 	}
 	id := d.addSling(s)
 	if !holds.IsZero() {
-		sh := b.newShackle()
+		sh := sc.gear().Shackle()
 		sh.Joins = []plan.Port{{Thing: id}, holds}
 		d.addShackle(sh)
 	}
-	return outcome{plan: d.Plan, name: b.label("edit-place", text("what", b.label("edit-sling"))), selected: []plan.ID{id}}
+	return outcome{plan: d.Plan, name: sc.label("edit-place", text("what", sc.label("edit-sling"))), selected: []plan.ID{id}}
 }

@@ -22,8 +22,8 @@ func (b *Board) key(e Key) {
 	if b.turning && e.Name != "Escape" && e.Name != "Enter" && b.turnBy(e.Name, e.Mods) {
 		return
 	}
-	if dx, dy, ok := b.arrow(e.Name, e.Mods); ok {
-		if b.tool == ToolSelect && b.gesture == nil && len(b.movable(b.selection)) > 0 && b.cross == nil {
+	if dx, dy, ok := arrowWay(b.scene, e.Name, e.Mods); ok {
+		if b.tool == ToolSelect && b.gesture == nil && len(movable(b.scene, b.selection)) > 0 && b.cross == nil {
 			b.nudge(dx, dy)
 			return
 		}
@@ -159,7 +159,7 @@ func (b *Board) click(m Mods) {
 	}
 	b.gesture = nil
 	if g.tap != nil {
-		g.tap()
+		g.tap(b)
 	} else {
 		b.commit(g.outcome(p))
 	}
@@ -172,11 +172,11 @@ func (b *Board) letter(r rune) {
 	case ' ':
 		b.grab()
 	case 'r':
-		if _, ok := b.turnable(); ok {
+		if _, ok := turnableVehicle(b.scene); ok {
 			b.turning = true
 			b.say(b.label("prompt-turn"))
-		} else if b.lockedAlone() {
-			b.say(b.whyStays(b.selection[0]))
+		} else if lockedAlone(b.scene) {
+			b.say(whyStays(b.scene, b.selection[0]))
 		} else {
 			b.say(b.label("keys-turn"))
 		}
@@ -253,6 +253,6 @@ func (b *Board) stepSling(longer bool) {
 		b.say(b.label("no-other-length"))
 		return
 	}
-	b.commit(outcome{plan: b.withSling(s.ID, next), name: b.label("edit-sling-length", text("thing", b.name(s.ID))), selected: []plan.ID{id},
-		report: b.kitText(next)})
+	b.commit(outcome{plan: withSling(b.scene, s.ID, next), name: b.label("edit-sling-length", text("thing", b.name(s.ID))), selected: []plan.ID{id},
+		report: kitText(b.scene, next)})
 }

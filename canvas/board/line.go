@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"kedge/canvas/draw"
-	"kedge/solver/layout"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -18,8 +17,8 @@ func (b *Board) path() []plan.Port {
 }
 
 // spotOf is where a hook-on point lies.
-func (b *Board) spotOf(port plan.Port) (spot, bool) {
-	for _, s := range b.spots() {
+func (sc *scene) spotOf(port plan.Port) (spot, bool) {
+	for _, s := range sc.spots() {
 		if s.port == port {
 			return s, true
 		}
@@ -30,7 +29,7 @@ func (b *Board) spotOf(port plan.Port) (spot, bool) {
 // mayLead tells which hook-on points a line being drawn may go to next: any but
 // the one it is at, and a winch only at its start or as the end of a line begun
 // at the far side.
-func (b *Board) mayLead(path []plan.Port) func(spot) bool {
+func mayLead(sc *scene, path []plan.Port) func(spot) bool {
 	return func(s spot) bool {
 		n := len(path)
 		if n > 0 && path[n-1] == s.port {
@@ -43,8 +42,8 @@ func (b *Board) mayLead(path []plan.Port) func(spot) bool {
 // leading is the line to the pointer: its rubber, its length, and where it would
 // bear on something.
 func (b *Board) leading(p pointer, path []plan.Port) outcome {
-	l := b.newLine()
-	o := outcome{ports: b.marks(p, b.mayLead(path), path, func(s spot) string { return b.whyNotLine(s, &l) })}
+	l := b.gear().Line()
+	o := outcome{ports: portMarks(b.scene, p, mayLead(b.scene, path), path, func(s spot) string { return whyNotLine(b.scene, s, &l) })}
 	if len(path) == 0 {
 		o.prompt = b.label("prompt-line")
 		return o
@@ -54,34 +53,34 @@ func (b *Board) leading(p pointer, path []plan.Port) outcome {
 	for _, port := range path {
 		if s, ok := b.spotOf(port); ok {
 			o.rubber = append(o.rubber, s.at)
-			ends = append(ends, b.endOf(s))
+			ends = append(ends, endOf(b.scene, s))
 		}
 	}
 	end := p.at
-	s, hooked := b.spotAt(p, b.mayLead(path))
+	s, hooked := spotAt(b.scene, p, mayLead(b.scene, path))
 	switch {
 	case !hooked:
-		end, o.guides = b.snapEdge(p, o.rubber)
+		end, o.guides = snapEdge(b.scene, p, trail{o.rubber, lineClear})
 	case b.gesture == nil: // pointing shows where it leads, not yet what it carries
 		end = s.at
 	default:
 		end = s.at
-		if next := b.lined(append(slices.Clone(path), s.port)); next.plan != nil {
+		if next := lineOver(b.scene, append(slices.Clone(path), s.port)); next.plan != nil {
 			o.plan, o.name, o.selected, o.then, o.report = next.plan, next.name, next.selected, next.then, next.report
 			o.preview = true
 		}
 	}
 	o.rubber = append(o.rubber, end)
 	last := o.rubber[len(o.rubber)-2]
-	o.texts = append(o.texts, draw.FreeText{At: mid(last, end), Text: b.wayText(last, end, dist(last, end))})
+	o.texts = append(o.texts, draw.FreeText{At: mid(last, end), Text: wayText(b.scene, last, end, dist(last, end))})
 	switch {
 	case !hooked: // a hook-on point lies as far as it lies
 		o.fixedText(p, last, end)
-		b.bearing(&o, append(ends, inAir(end, ends)))
+		refuseContacts(b.scene, &o, append(ends, inAir(end, ends)))
 	case o.preview:
-		b.bearsAs(&o, o.selected[0])
+		refuseAsSolved(b.scene, &o, o.selected[0])
 	default:
-		b.bearing(&o, append(ends, b.endOf(s)))
+		refuseContacts(b.scene, &o, append(ends, endOf(b.scene, s)))
 	}
 	return o
 }
@@ -90,7 +89,7 @@ func (b *Board) leading(p pointer, path []plan.Port) outcome {
 // one place end the line.
 func (b *Board) addToLine(p pointer) {
 	path := b.path()
-	s, ok := b.spotAt(p, func(s spot) bool { return true })
+	s, ok := spotAt(b.scene, p, func(s spot) bool { return true })
 	switch {
 	case !ok && len(path) > 0:
 		b.say(b.label("loose-end"))
@@ -101,12 +100,12 @@ func (b *Board) addToLine(p pointer) {
 	case len(path) > 0 && path[len(path)-1] == s.port:
 		b.endLine()
 		return
-	case !b.mayLead(path)(s):
+	case !mayLead(b.scene, path)(s):
 		b.say(b.label("line-has-winch"))
 		return
 	}
-	l := b.newLine()
-	if why := b.whyNotLine(s, &l); why != "" {
+	l := b.gear().Line()
+	if why := whyNotLine(b.scene, s, &l); why != "" {
 		b.say(why)
 		return
 	}
@@ -125,49 +124,49 @@ func (b *Board) endLine() {
 		return
 	}
 	b.pending = nil
-	b.commit(b.lined(path))
+	b.commit(lineOver(b.scene, path))
 }
 
-// lined is the edit that leads a line over hook-on points. A line begun at the
+// lineOver is the edit that leads a line over hook-on points. A line begun at the
 // far side is turned round, so that it starts at its winch. Where it passes a
 // trunk, a block is slung there; where it passes a point of a vehicle or a
 // rated point, a block is fixed there; where it ends at a trunk it ends in a
 // sling.
-func (b *Board) lined(path []plan.Port) outcome {
+func lineOver(sc *scene, path []plan.Port) outcome {
 	path = slices.Clone(path)
 	if n := len(path); path[n-1].Point == plan.PortWinch && path[0].Point != plan.PortWinch {
 		slices.Reverse(path)
 	}
-	d := b.draft(true)
+	d := sc.draft(true)
 	var added []string
-	places := b.places(path)
+	places := sc.places(path)
 	for i, port := range path {
 		before, after := i > 0, i+1 < len(path)
 		switch {
 		case before && after:
 			toward := mid(places[i-1], places[i+1])
-			if next, what := b.hangBlock(d, port, toward, 0); next != port {
+			if next, what := blockFor(sc, d, port, toward, 0); next != port {
 				path[i] = next
 				added = append(added, what)
 			}
 		case before:
-			path[i] = b.endAt(d, port, places[i-1])
+			path[i] = endAt(sc, d, port, places[i-1])
 			if path[i] != port {
-				added = append(added, b.label("added-end", text("length", b.kitText(d.rig.Slings[len(d.rig.Slings)-1].Length))))
+				added = append(added, sc.label("added-end", text("length", kitText(sc, d.rig.Slings[len(d.rig.Slings)-1].Length))))
 			}
 		}
 	}
-	l := b.newLine()
+	l := sc.gear().Line()
 	l.Path = path
 	if path[0].Point != plan.PortWinch {
 		l.Length = quantity.Length(stepped(lengthOf(places), 0.1))
 	}
 	id := d.addLine(l)
-	b.settle(d)
-	o := outcome{plan: d.Plan, name: b.label("edit-line"), selected: []plan.ID{id},
-		then: func() { b.arm(ToolSelect) }}
+	settleNew(sc, d)
+	o := outcome{plan: d.Plan, name: sc.label("edit-line"), selected: []plan.ID{id},
+		then: func(b *Board) { b.arm(ToolSelect) }}
 	if len(added) > 0 {
-		o.report = b.label("added", text("what", b.list(added)))
+		o.report = sc.label("added", text("what", joined(sc, added)))
 	}
 	return o
 }
@@ -180,35 +179,30 @@ func lengthOf(pts []plan.Point) float64 {
 	return l
 }
 
-func (b *Board) places(path []plan.Port) []plan.Point {
+func (sc *scene) places(path []plan.Port) []plan.Point {
 	pts := make([]plan.Point, len(path))
 	for i, port := range path {
-		if s, ok := b.spotOf(port); ok {
+		if s, ok := sc.spotOf(port); ok {
 			pts[i] = s.at
 		}
 	}
 	return pts
 }
 
-// isTrunk tells that a sling goes round what a port names, and how thick it is.
-func isTrunk(x *plan.Index, port plan.Port) (middle plan.Point, radius quantity.Length, ok bool) {
-	return layout.Trunk(x, port)
-}
-
-// hangBlock gives a line a block to run over at a port of the site; see
+// blockFor gives a line a block to run over at a port of the site; see
 // [layout.Kit.Hang]. It returns the port of the sheave, and what was added.
-func (b *Board) hangBlock(d draft, port plan.Port, toward plan.Point, length quantity.Length) (plan.Port, string) {
-	sheave, hung := b.gear().Hang(d.laid(), port, toward, length)
+func blockFor(sc *scene, d draft, port plan.Port, toward plan.Point, length quantity.Length) (plan.Port, string) {
+	sheave, hung := sc.gear().Hang(d.laid(), port, toward, length)
 	switch {
 	case hung.Sling != "":
-		return sheave, b.label("added-slung", text("length", b.kitText(hung.Long)))
+		return sheave, sc.label("added-slung", text("length", kitText(sc, hung.Long)))
 	case hung.Block != "":
-		return sheave, b.label("added-fixed")
+		return sheave, sc.label("added-fixed")
 	}
 	return sheave, ""
 }
 
 // endAt is where a line ends that was led to port; see [layout.Kit.EndAt].
-func (b *Board) endAt(d draft, port plan.Port, from plan.Point) plan.Port {
-	return b.gear().EndAt(d.laid(), port, from)
+func endAt(sc *scene, d draft, port plan.Port, from plan.Point) plan.Port {
+	return sc.gear().EndAt(d.laid(), port, from)
 }

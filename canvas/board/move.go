@@ -11,11 +11,11 @@ import (
 // movable are the things of a list that the pointer moves: what stands on the
 // site and is not locked, and blocks that hang from nothing. The parts of a rig
 // lie where the forces put them.
-func (b *Board) movable(ids []plan.ID) []plan.ID {
-	x := b.at()
+func movable(sc *scene, ids []plan.ID) []plan.ID {
+	x := sc.at()
 	var list []plan.ID
 	for _, id := range ids {
-		h := headOf(b.plan, x, id)
+		h := headOf(sc.plan, x, id)
 		if h == nil || h.Locked {
 			continue
 		}
@@ -93,64 +93,64 @@ func (d draft) shift(ids []plan.ID, dx, dy float64) {
 	}
 }
 
-// moving is the gesture that drags things; grabbed is the one under the
+// moveGesture is the gesture that drags things; grabbed is the one under the
 // pointer, whose place snaps.
-func (b *Board) moving(ids []plan.ID, grabbed plan.ID, from pointer) *gesture {
-	ids = b.movable(ids)
+func moveGesture(sc *scene, ids []plan.ID, grabbed plan.ID, from pointer) *gesture {
+	ids = movable(sc, ids)
 	if len(ids) == 0 {
 		return nil
 	}
 	if !slices.Contains(ids, grabbed) {
 		grabbed = ids[0]
 	}
-	return &gesture{from: from, dragged: ids, tap: func() { b.pick(grabbed, from) }, fix: fixable{fixLength, from.at},
-		outcome: func(p pointer) outcome { return b.moved(ids, grabbed, from, p) }}
+	return &gesture{from: from, dragged: ids, tap: func(b *Board) { b.pick(grabbed, from) }, fix: fixable{fixLength, from.at},
+		outcome: func(p pointer) outcome { return movedTo(sc, ids, grabbed, from, p) }}
 }
 
-// moved is what letting go at p does of things grabbed at from.
-func (b *Board) moved(ids []plan.ID, grabbed plan.ID, from, p pointer) outcome {
-	start, ok := placeOf(b.at(), grabbed)
+// movedTo is what letting go at p does of things grabbed at from.
+func movedTo(sc *scene, ids []plan.ID, grabbed plan.ID, from, p pointer) outcome {
+	start, ok := placeOf(sc.at(), grabbed)
 	if !ok {
 		return outcome{}
 	}
 	want := p
 	want.at = plus(start, p.at.X-from.at.X, p.at.Y-from.at.Y)
-	at, guides := b.snap(want, ids, nil)
-	o := b.shifted(ids, grabbed, at.X-start.X, at.Y-start.Y)
+	at, guides := snap(sc, want, ids, trail{})
+	o := shiftedBy(sc, ids, grabbed, at.X-start.X, at.Y-start.Y)
 	o.guides = guides
-	o.texts = append(o.texts, draw.FreeText{At: at, Text: b.placeText(at)})
-	x := b.at()
+	o.texts = append(o.texts, draw.FreeText{At: at, Text: placeText(sc, at)})
+	x := sc.at()
 	if q := x.Person(grabbed); q != nil {
-		next := b.plan
+		next := sc.plan
 		if o.plan != nil {
 			next = o.plan
 		}
-		o.texts = []draw.FreeText{{At: at, Text: b.label("person-at", text("thing", b.name(grabbed)), text("where", b.standsText(next, grabbed)))}}
+		o.texts = []draw.FreeText{{At: at, Text: sc.label("person-at", text("thing", sc.name(grabbed)), text("where", standsText(sc, next, grabbed)))}}
 	}
 	o.fixedText(p, start, at)
 	if v := x.Vehicle(grabbed); v != nil && v.Stuck == nil {
-		if c := b.plan.Casualty(); c != nil && !slices.Contains(ids, c.ID) {
+		if c := sc.plan.Casualty(); c != nil && !slices.Contains(ids, c.ID) {
 			to := nearestPoint(c, at)
-			o.guides = append(o.guides, draw.Guide{A: at, B: to, Why: b.lengthText(dist(at, to))})
+			o.guides = append(o.guides, draw.Guide{A: at, B: to, Why: lengthText(sc, dist(at, to))})
 		}
 	}
 	return o
 }
 
-// shifted is the edit that moves things by so much.
-func (b *Board) shifted(ids []plan.ID, named plan.ID, dx, dy float64) outcome {
-	name := b.label("edit-move", text("thing", b.name(named)))
+// shiftedBy is the edit that moves things by so much.
+func shiftedBy(sc *scene, ids []plan.ID, named plan.ID, dx, dy float64) outcome {
+	name := sc.label("edit-move", text("thing", sc.name(named)))
 	if len(ids) > 1 {
-		name = b.label("edit-move-many", count("count", len(ids)))
+		name = sc.label("edit-move-many", count("count", len(ids)))
 	}
 	o := outcome{name: name, preview: true}
-	if !slices.Contains(b.selection, named) {
+	if !slices.Contains(sc.selection, named) {
 		o.selected = []plan.ID{named}
 	}
 	if dx == 0 && dy == 0 {
 		return o
 	}
-	d := b.draft(false)
+	d := sc.draft(false)
 	d.shift(ids, dx, dy)
 	o.plan = d.Plan
 	return o
@@ -162,9 +162,9 @@ const (
 	nudgeCoarseM = 5
 )
 
-// arrow is the way of an arrow key with its step, in metres.
-func (b *Board) arrow(name string, m Mods) (dx, dy float64, ok bool) {
-	step := b.snapM
+// arrowWay is the way of an arrow key with its step, in metres.
+func arrowWay(sc *scene, name string, m Mods) (dx, dy float64, ok bool) {
+	step := sc.snapM
 	switch {
 	case m.Shift:
 		step = nudgeFineM
@@ -187,12 +187,12 @@ func (b *Board) arrow(name string, m Mods) (dx, dy float64, ok bool) {
 // nudge moves the selection by an arrow key. Presses in a row are one undo
 // step.
 func (b *Board) nudge(dx, dy float64) {
-	ids := b.movable(b.selection)
+	ids := movable(b.scene, b.selection)
 	if len(ids) == 0 {
 		b.say(b.label("nothing-to-move"))
 		return
 	}
-	o := b.shifted(ids, ids[0], dx, dy)
+	o := shiftedBy(b.scene, ids, ids[0], dx, dy)
 	b.run(o)
 }
 
@@ -218,27 +218,27 @@ const (
 	turnCoarse = 15
 )
 
-// turnable is the only thing selected, if it can be turned.
-func (b *Board) turnable() (*plan.Vehicle, bool) {
-	if len(b.selection) != 1 {
+// turnableVehicle is the only thing selected, if it can be turned.
+func turnableVehicle(sc *scene) (*plan.Vehicle, bool) {
+	if len(sc.selection) != 1 {
 		return nil, false
 	}
-	v := b.at().Vehicle(b.selection[0])
+	v := sc.at().Vehicle(sc.selection[0])
 	return v, v != nil && !v.Locked
 }
 
 // turnHandle is where a vehicle is taken to turn it: ahead of its nose.
-func (b *Board) turnHandle(v *plan.Vehicle) plan.Point {
-	return v.Place(v.Length/2+quantity.Length(28/b.view.PerM), 0)
+func turnHandle(sc *scene, v *plan.Vehicle) plan.Point {
+	return v.Place(v.Length/2+quantity.Length(28/sc.view.PerM), 0)
 }
 
-// turning is the gesture on the turn handle.
-func (b *Board) turnGesture(v *plan.Vehicle, from pointer) *gesture {
+// turnGesture is the gesture on the turn handle.
+func turnGesture(sc *scene, v *plan.Vehicle, from pointer) *gesture {
 	id := v.ID
 	return &gesture{from: from, dragged: []plan.ID{id}, fix: fixable{kind: fixAngle}, outcome: func(p pointer) outcome {
-		at := b.at().Vehicle(id).At
+		at := sc.at().Vehicle(id).At
 		if p.fix != nil && p.fix.hasAngle {
-			o := b.turned(id, p.fix.bearing)
+			o := turnedTo(sc, id, p.fix.bearing)
 			o.fixedText(p, at, at)
 			return o
 		}
@@ -246,20 +246,20 @@ func (b *Board) turnGesture(v *plan.Vehicle, from pointer) *gesture {
 		if !p.mods.Alt {
 			d = quantity.Degrees(stepped(float64(d), turnStep))
 		}
-		return b.turned(id, d)
+		return turnedTo(sc, id, d)
 	}}
 }
 
-// turned is the edit that turns a vehicle about its middle.
-func (b *Board) turned(id plan.ID, to quantity.Degrees) outcome {
-	v := b.at().Vehicle(id)
+// turnedTo is the edit that turns a vehicle about its middle.
+func turnedTo(sc *scene, id plan.ID, to quantity.Degrees) outcome {
+	v := sc.at().Vehicle(id)
 	to = roundedBearing(to)
-	o := outcome{name: b.label("edit-turn", text("thing", b.name(id))), preview: true,
-		texts: []draw.FreeText{{At: v.At, Text: b.words.Value(degrees("", to), nil)}}}
+	o := outcome{name: sc.label("edit-turn", text("thing", sc.name(id))), preview: true,
+		texts: []draw.FreeText{{At: v.At, Text: sc.words.Value(degrees("", to), nil)}}}
 	if to == v.Bearing {
 		return o
 	}
-	d := b.draft(false)
+	d := sc.draft(false)
 	for i := range d.Site.Vehicles {
 		if d.Site.Vehicles[i].ID == id {
 			d.Site.Vehicles[i].Bearing = to
@@ -271,7 +271,7 @@ func (b *Board) turned(id plan.ID, to quantity.Degrees) outcome {
 
 // turnBy turns the selected vehicle by an arrow key: right is clockwise.
 func (b *Board) turnBy(name string, m Mods) bool {
-	v, ok := b.turnable()
+	v, ok := turnableVehicle(b.scene)
 	if !ok {
 		return false
 	}
@@ -289,6 +289,6 @@ func (b *Board) turnBy(name string, m Mods) bool {
 	default:
 		return false
 	}
-	b.run(b.turned(v.ID, v.Bearing+step))
+	b.run(turnedTo(b.scene, v.ID, v.Bearing+step))
 	return true
 }

@@ -38,20 +38,20 @@ func (b *Board) Overlay() *draw.Overlay {
 		at := *b.cross
 		v.Cross = &at
 		if b.typed == "" {
-			v.Texts = append(slices.Clone(v.Texts), draw.FreeText{At: at, Text: b.placeText(at), Grey: true})
+			v.Texts = append(slices.Clone(v.Texts), draw.FreeText{At: at, Text: placeText(b.scene, at), Grey: true})
 		}
 	}
 	b.overPicture(v)
-	if b.gesture == nil && b.tool == ToolSelect && b.empty() {
+	if b.gesture == nil && b.tool == ToolSelect && nothingStands(b.scene) {
 		v.Texts = append(v.Texts, draw.FreeText{At: b.view.Middle, Text: b.label("prompt-empty"), Grey: true})
 	}
 	return v
 }
 
-// empty tells that nothing stands on the sheet.
-func (b *Board) empty() bool {
-	b.spots()
-	return b.found.none
+// nothingStands tells that nothing stands on the sheet.
+func nothingStands(sc *scene) bool {
+	sc.spots()
+	return sc.found.none
 }
 
 // hovered marks what is under the pointer with the select tool.
@@ -59,17 +59,17 @@ func (b *Board) hovered(v *draw.Overlay) {
 	if b.tool != ToolSelect || !b.pointer.on || b.cross != nil {
 		return
 	}
-	if l := b.tagAt(b.pointer); l != nil {
+	if l := tagAt(b.scene, b.pointer); l != nil {
 		v.HoverPart = l.Part
-		if things := b.tagThings(l); len(things) > 0 {
+		if things := tagThings(b.scene, l); len(things) > 0 {
 			v.Hover = things[0]
 		}
-		if f := b.tagFinding(l); f != nil && v.Flagged == "" {
+		if f := tagFinding(b.scene, l); f != nil && v.Flagged == "" {
 			v.Flagged = f.Key()
 		}
 		return
 	}
-	if h, ok := b.hitAt(b.pointer.at); ok {
+	if h, ok := hitAt(b.scene, b.pointer.at); ok {
 		v.Hover, v.HoverPart = h.id, h.part
 	}
 }
@@ -82,19 +82,19 @@ func (b *Board) handles(v *draw.Overlay) {
 	hot := func(at plan.Point) bool {
 		return b.pointer.on && dist(at, b.pointer.at)*b.view.PerM <= hitPx/2
 	}
-	if t, ok := b.turnable(); ok {
-		at := b.turnHandle(t)
+	if t, ok := turnableVehicle(b.scene); ok {
+		at := turnHandle(b.scene, t)
 		v.Handles = append(v.Handles, draw.Handle{At: at, Kind: "turn", Hot: hot(at) || b.turning})
 	}
-	if at, ok := b.strapHandle(b.selection[0]); ok {
+	if at, ok := strapHandle(b.scene, b.selection[0]); ok {
 		v.Handles = append(v.Handles, draw.Handle{At: at, Kind: "strap", Hot: hot(at)})
 	}
-	for _, c := range b.cornersOf(b.selection[0]) {
+	for _, c := range cornersOf(b.scene, b.selection[0]) {
 		v.Handles = append(v.Handles, draw.Handle{At: c, Kind: "corner", Hot: hot(c)})
 	}
 	if l := b.at().Line(b.selection[0]); l != nil && len(l.Path) >= 2 && !l.Locked {
-		a, _ := b.stretchEnds(l.ID, 0)
-		_, c := b.stretchEnds(l.ID, len(l.Path)-2)
+		a, _ := stretchEnds(b.scene, l.ID, 0)
+		_, c := stretchEnds(b.scene, l.ID, len(l.Path)-2)
 		v.Handles = append(v.Handles, draw.Handle{At: a, Kind: "end", Hot: hot(a)}, draw.Handle{At: c, Kind: "end", Hot: hot(c)})
 	}
 }
@@ -114,10 +114,10 @@ func (b *Board) HoverPart() string {
 	if b.gesture != nil || !b.pointer.on || b.ways != nil {
 		return ""
 	}
-	if l := b.tagAt(b.pointer); l != nil {
+	if l := tagAt(b.scene, b.pointer); l != nil && b.tool == ToolSelect {
 		return l.Part
 	}
-	if h, ok := b.hitAt(b.pointer.at); ok {
+	if h, ok := hitAt(b.scene, b.pointer.at); ok {
 		return h.part
 	}
 	return ""
@@ -145,7 +145,7 @@ func (b *Board) Prompt() string {
 	case b.report != "":
 		return b.report
 	case b.ways != nil:
-		return b.wayPrompt()
+		return wayPrompt(b.scene)
 	case b.figure != "" && (b.gesture != nil || b.pending != nil):
 		if x := b.out.prompt; x != "" && b.out.report == x { // why not
 			return x
@@ -182,34 +182,34 @@ func (b *Board) Prompt() string {
 	case ToolBlock, ToolSling, ToolDamper, ToolMeasure, ToolNote, ToolGround:
 		return b.label("prompt-" + string(b.tool) + "-tool")
 	}
-	return b.idle()
+	return idlePrompt(b.scene)
 }
 
-// idle is what could be done next with nothing armed.
-func (b *Board) idle() string {
-	if b.empty() {
-		return b.label("prompt-empty")
+// idlePrompt is what could be done next with nothing armed.
+func idlePrompt(sc *scene) string {
+	if nothingStands(sc) {
+		return sc.label("prompt-empty")
 	}
-	x := b.at()
-	if len(b.selection) == 1 {
-		switch id := b.selection[0]; {
-		case x.Line(id) != nil && b.bears(id):
-			return b.label("prompt-drag-on")
+	x := sc.at()
+	if len(sc.selection) == 1 {
+		switch id := sc.selection[0]; {
+		case x.Line(id) != nil && lineBears(sc, id):
+			return sc.label("prompt-drag-on")
 		case x.Line(id) != nil:
-			return b.label("prompt-bend")
-		case b.damper(id) != nil:
-			return b.label("prompt-damper", text("keys", "{ }"))
-		case b.canSlide():
-			return b.label("prompt-strap")
+			return sc.label("prompt-bend")
+		case damperOf(sc, id) != nil:
+			return sc.label("prompt-damper", text("keys", "{ }"))
+		case canSlide(sc):
+			return sc.label("prompt-strap")
 		case x.Block(id) != nil:
-			return b.label("prompt-block", text("thing", b.name(id)))
+			return sc.label("prompt-block", text("thing", sc.name(id)))
 		}
 	}
-	return b.label("prompt-select")
+	return sc.label("prompt-select")
 }
 
-// bears tells that the answer refuses a line because it bears on something.
-func (b *Board) bears(line plan.ID) bool {
-	a := b.planAnswer()
+// lineBears tells that the answer refuses a line because it bears on something.
+func lineBears(sc *scene, line plan.ID) bool {
+	a := sc.planAnswer()
 	return slices.ContainsFunc(a.Stretches, func(s part.Stretch) bool { return s.Line == line && len(s.Contacts) > 0 })
 }

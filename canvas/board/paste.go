@@ -8,6 +8,7 @@ import (
 	"kedge/canvas/words"
 	"kedge/solver"
 	"kedge/solver/gear"
+	"kedge/solver/layout"
 	"kedge/solver/plan"
 )
 
@@ -136,7 +137,7 @@ func (w *pasting) part(id plan.ID, kind plan.ThingKind) bool {
 // mount of the kind. It holds nothing but a copy.
 func (w *pasting) sling(s plan.Sling, into *plan.Sling) bool {
 	was, old := s.On, plan.Port{Thing: s.ID}
-	if _, _, round := isTrunk(w.x, was); !round && w.copied(s.Holds).IsZero() && !slices.ContainsFunc(w.x.Rig.Lines, func(l plan.Line) bool {
+	if _, _, round := layout.Trunk(w.x, was); !round && w.copied(s.Holds).IsZero() && !slices.ContainsFunc(w.x.Rig.Lines, func(l plan.Line) bool {
 		return w.fresh[l.ID] != "" && slices.Contains(l.Path, old)
 	}) {
 		return false // from a point to nothing there is nothing to be seen
@@ -161,7 +162,7 @@ func (w *pasting) sling(s plan.Sling, into *plan.Sling) bool {
 // freeMount is the hook-on point of the site nearest to a sling's old one that
 // nothing of the rig uses and that the sling goes on as it did there.
 func (w *pasting) freeMount(s *plan.Sling, was plan.Port) (from, to plan.Point, port plan.Port, ok bool) {
-	from, _, round := isTrunk(w.x, was)
+	from, _, round := layout.Trunk(w.x, was)
 	if !round {
 		at, ok := w.x.PortPlace(was)
 		if !ok {
@@ -173,7 +174,7 @@ func (w *pasting) freeMount(s *plan.Sling, was plan.Port) (from, to plan.Point, 
 	w.d.rig.EachPort(func(p *plan.Port) { used[*p] = true })
 	x, best := w.b.at(), math.Inf(1)
 	for _, c := range w.b.spots() {
-		_, radius, is := isTrunk(x, c.port)
+		_, radius, is := layout.Trunk(x, c.port)
 		switch {
 		case !c.site || c.kind == draw.PortFairlead || used[c.port] || c.port == was || is != round:
 			continue
@@ -298,7 +299,7 @@ func (w *pasting) hungText() string {
 			on = append(on, s)
 		}
 	}
-	return w.b.label("pasted-on", text("what", w.b.things(on)))
+	return w.b.label("pasted-on", text("what", fewOf(w.b.scene, on)))
 }
 
 // leftText says what was left out.
@@ -310,5 +311,5 @@ func (w *pasting) leftText(names words.Names) string {
 	for i, id := range w.left {
 		what[i] = names(id)
 	}
-	return w.b.label("pasted-left", text("what", w.b.things(what)))
+	return w.b.label("pasted-left", text("what", fewOf(w.b.scene, what)))
 }

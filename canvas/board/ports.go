@@ -29,26 +29,26 @@ type spot struct {
 
 // spots are all hook-on points of the plan and the rig shown, west to east. The
 // list is kept from frame to frame: read only.
-func (b *Board) spots() []spot {
-	if c := &b.found; c.plan != b.plan || c.rig != b.rig || c.words != b.words {
-		c.plan, c.rig, c.words, c.spots, c.none = b.plan, b.rig, b.words, b.findSpots(), true
-		b.everything(func(plan.ID, plan.ThingKind, []plan.Point) { c.none = false })
+func (sc *scene) spots() []spot {
+	if c := &sc.found; c.plan != sc.plan || c.rig != sc.rig || c.words != sc.words {
+		c.plan, c.rig, c.words, c.spots, c.none = sc.plan, sc.rig, sc.words, sc.findSpots(), true
+		sc.everything(func(plan.ID, plan.ThingKind, []plan.Point) { c.none = false })
 	}
-	return b.found.spots
+	return sc.found.spots
 }
 
-func (b *Board) findSpots() []spot {
+func (sc *scene) findSpots() []spot {
 	var list []spot
-	ground, _ := terrain.NewGround(b.plan.Site.Ground)
+	ground, _ := terrain.NewGround(sc.plan.Site.Ground)
 	add := func(port plan.Port, at plan.Spot, kind draw.PortKind, name string) {
-		list = append(list, spot{port, at.At, kind, name, onSite(b.at().Kind(port.Thing)), float64(at.Height)})
+		list = append(list, spot{port, at.At, kind, name, onSite(sc.at().Kind(port.Thing)), float64(at.Height)})
 	}
 	settled := func(id plan.ID) (plan.Spot, bool) {
-		at, ok := b.settledAt(id)
+		at, ok := sc.settledAt(id)
 		return plan.Spot{At: flat(at), Height: quantity.Length(ground.Above(at))}, ok
 	}
-	x, names := b.at(), b.naming()
-	s := &b.plan.Site
+	x, names := sc.at(), sc.naming()
+	s := &sc.plan.Site
 	for i := range s.Vehicles {
 		v := &s.Vehicles[i]
 		if v.Hidden {
@@ -56,14 +56,14 @@ func (b *Board) findSpots() []spot {
 		}
 		if v.Winch != nil {
 			p, _ := v.PortPlace(plan.PortWinch)
-			add(plan.Port{Thing: v.ID, Point: plan.PortWinch}, p, draw.PortFairlead, b.label("prompt-line-start"))
+			add(plan.Port{Thing: v.ID, Point: plan.PortWinch}, p, draw.PortFairlead, sc.label("prompt-line-start"))
 		}
 		for k := range v.Recovery {
 			q := &v.Recovery[k]
 			p, _ := v.PortPlace(q.ID)
-			name := b.words.PointName(v, q.ID) + " · " + b.ratingText(q.Rating)
+			name := sc.words.PointName(v, q.ID) + " · " + ratingText(sc, q.Rating)
 			if q.MaxAngle > 0 {
-				name += " · " + b.label("to-angle", degrees("angle", q.MaxAngle))
+				name += " · " + sc.label("to-angle", degrees("angle", q.MaxAngle))
 			}
 			add(plan.Port{Thing: v.ID, Point: q.ID}, p, draw.PortRecovery, name)
 		}
@@ -75,7 +75,7 @@ func (b *Board) findSpots() []spot {
 		}
 		kind, name := draw.PortTrunk, names(a.ID)
 		if a.Kind == plan.AnchorRated {
-			kind, name = draw.PortRated, name+" · "+b.ratingText(a.Rating)
+			kind, name = draw.PortRated, name+" · "+ratingText(sc, a.Rating)
 		} else if a.Kind != plan.AnchorTree {
 			kind = draw.PortEye
 		}
@@ -95,7 +95,7 @@ func (b *Board) findSpots() []spot {
 			id := x.Rig.Blocks[i].ID
 			if at, ok := settled(id); ok {
 				add(plan.Port{Thing: id}, at, draw.PortSheave, names(id))
-				add(plan.Port{Thing: id, Point: plan.PortBecket}, at, draw.PortEye, b.label("becket", text("thing", names(id))))
+				add(plan.Port{Thing: id, Point: plan.PortBecket}, at, draw.PortEye, sc.label("becket", text("thing", names(id))))
 			}
 		}
 		for i := range x.Rig.Shackles { // one where slings and lines meet
@@ -131,14 +131,14 @@ func onSite(k plan.ThingKind) bool {
 }
 
 // settled is where a block, or a sling's free end, came to lie.
-func (b *Board) settled(id plan.ID) (plan.Point, bool) {
-	at, ok := b.settledAt(id)
+func (sc *scene) settled(id plan.ID) (plan.Point, bool) {
+	at, ok := sc.settledAt(id)
 	return flat(at), ok
 }
 
-// settledAt is [Board.settled] in space.
-func (b *Board) settledAt(id plan.ID) (part.Vec, bool) {
-	a := b.planAnswer()
+// settledAt is [scene.settled] in space.
+func (sc *scene) settledAt(id plan.ID) (part.Vec, bool) {
+	a := sc.planAnswer()
 	for i := range a.Nodes {
 		if a.Nodes[i].Thing == id {
 			return a.Nodes[i].At, true
@@ -149,8 +149,8 @@ func (b *Board) settledAt(id plan.ID) (part.Vec, bool) {
 			return a.Slings[i].Apex, true
 		}
 	}
-	if k := b.at().Block(id); k != nil {
-		ground, _ := terrain.NewGround(b.plan.Site.Ground)
+	if k := sc.at().Block(id); k != nil {
+		ground, _ := terrain.NewGround(sc.plan.Site.Ground)
 		return ground.Lift(k.At, 0), true
 	}
 	return part.Vec{}, false
@@ -160,17 +160,17 @@ func flat(v part.Vec) plan.Point { return plan.Point{X: v[0], Y: v[1]} }
 
 // spotAt is the hook-on point under the pointer: the nearest within reach that
 // want accepts. Points at one place are passed through with Alt or Tab.
-func (b *Board) spotAt(p pointer, want func(spot) bool) (spot, bool) {
+func spotAt(sc *scene, p pointer, want func(spot) bool) (spot, bool) {
 	if !p.port.IsZero() { // Tab says which one is meant
-		if s, ok := b.spotOf(p.port); ok && (want == nil || want(s)) {
+		if s, ok := sc.spotOf(p.port); ok && (want == nil || want(s)) {
 			return s, true
 		}
 	}
 	var near []spot
-	reachM := hitPx / b.view.PerM
-	spots := b.spots()
+	reachM := hitPx / sc.view.PerM
+	spots := sc.spots()
 	for i := range spots {
-		if d := b.spotDist(p.at, spots[i]); d <= reachM && (want == nil || want(spots[i])) {
+		if d := spotDist(sc, p.at, spots[i]); d <= reachM && (want == nil || want(spots[i])) {
 			near = append(near, spots[i])
 		}
 	}
@@ -178,7 +178,7 @@ func (b *Board) spotAt(p pointer, want func(spot) bool) (spot, bool) {
 		return spot{}, false
 	}
 	slices.SortStableFunc(near, func(a, c spot) int {
-		switch da, dc := b.spotDist(p.at, a), b.spotDist(p.at, c); {
+		switch da, dc := spotDist(sc, p.at, a), spotDist(sc, p.at, c); {
 		case da < dc:
 			return -1
 		case da > dc:
@@ -186,15 +186,15 @@ func (b *Board) spotAt(p pointer, want func(spot) bool) (spot, bool) {
 		}
 		return 0
 	})
-	return near[b.cycle%len(near)], true
+	return near[sc.cycle%len(near)], true
 }
 
 // spotDist is how far p is from a hook-on point in metres: from the bark of a
 // trunk, 0 inside it.
-func (b *Board) spotDist(p plan.Point, s spot) float64 {
+func spotDist(sc *scene, p plan.Point, s spot) float64 {
 	d := dist(p, s.at)
 	if s.kind == draw.PortTrunk {
-		x := b.at()
+		x := sc.at()
 		if a := x.Anchor(s.port.Thing); a != nil {
 			d -= float64(terrain.AtStrap(a)) / 2
 		} else if o := x.Obstacle(s.port.Thing); o != nil && inside(p, o.Outline) {
@@ -204,11 +204,11 @@ func (b *Board) spotDist(p plan.Point, s spot) float64 {
 	return math.Max(0, d)
 }
 
-// marks are the hook-on points as offered: those want accepts are open, the one
+// portMarks are the hook-on points as offered: those want accepts are open, the one
 // under the pointer is named; why says what speaks against one.
-func (b *Board) marks(p pointer, want func(spot) bool, taken []plan.Port, why func(spot) string) []draw.PortMark {
-	under, has := b.spotAt(p, want)
-	spots := b.spots()
+func portMarks(sc *scene, p pointer, want func(spot) bool, taken []plan.Port, why func(spot) string) []draw.PortMark {
+	under, has := spotAt(sc, p, want)
+	spots := sc.spots()
 	marks := make([]draw.PortMark, 0, len(spots))
 	for i := range spots {
 		s := spots[i]
@@ -237,13 +237,13 @@ func (b *Board) marks(p pointer, want func(spot) bool, taken []plan.Port, why fu
 
 // whyNotLine is what speaks against leading a line over a hook-on point; empty:
 // nothing.
-func (b *Board) whyNotLine(s spot, l *plan.Line) string {
-	k := b.at().Block(s.port.Thing)
+func whyNotLine(sc *scene, s spot, l *plan.Line) string {
+	k := sc.at().Block(s.port.Thing)
 	if k == nil || s.port.Point != "" || !(l.Diameter > 0) {
 		return ""
 	}
 	if k.LineMin > 0 && l.Diameter < k.LineMin || k.LineMax > 0 && l.Diameter > k.LineMax {
-		return b.label("sheave-takes",
+		return sc.label("sheave-takes",
 			part.Value{Name: "line", Unit: part.UnitLength, X: float64(l.Diameter)},
 			part.Value{Name: "least", Unit: part.UnitLength, X: float64(k.LineMin)},
 			part.Value{Name: "most", Unit: part.UnitLength, X: float64(k.LineMax)})

@@ -33,7 +33,7 @@ const (
 )
 
 // gear is the kit that rigs are laid from.
-func (b *Board) gear() layout.Kit { return layout.Kit(b.kit) }
+func (sc *scene) gear() layout.Kit { return layout.Kit(sc.kit) }
 
 // copied is the thing of a list entry, or a thing of which nothing is known.
 func copied[T any](p *T) T {
@@ -44,19 +44,15 @@ func copied[T any](p *T) T {
 	return *p
 }
 
-// presetMembers are the JSON members of a thing that have a value and that
-// nobody chose.
-func presetMembers(thing any) []string { return layout.PresetMembers(thing) }
-
 // newVehicle is a vehicle from the gear list. The first one is the casualty,
 // the others have a winch.
-func (b *Board) newVehicle(kind string) plan.Vehicle {
+func newVehicle(sc *scene, kind string) plan.Vehicle {
 	item := itemPuller
 	if kind == vehicleStuck {
 		item = itemCasualty
 	}
-	v := copied(b.gear().Item(facts.GearVehicle, item).Vehicle)
-	v.Presets = presetMembers(&v)
+	v := copied(sc.gear().Item(facts.GearVehicle, item).Vehicle)
+	v.Presets = layout.PresetMembers(&v)
 	half := v.Length / 2
 	aside := quantity.Length(0)
 	switch kind {
@@ -64,9 +60,9 @@ func (b *Board) newVehicle(kind string) plan.Vehicle {
 		v.Stuck = &plan.Stuck{Way: plan.WayForward, WayLength: presetWayM}
 		v.Presets = append(v.Presets, "casualty.way_length_m")
 	case vehicleWinch:
-		w := copied(b.gear().Item(facts.GearWinch, itemWinch).Winch)
+		w := copied(sc.gear().Item(facts.GearWinch, itemWinch).Winch)
 		w.Ahead, w.Left, w.Axis = half, plan.Known(quantity.Length(0)), plan.Known(quantity.Degrees(0))
-		w.Presets = presetMembers(&w)
+		w.Presets = layout.PresetMembers(&w)
 		v.Winch = &w
 		aside = presetPointAside
 	}
@@ -77,12 +73,6 @@ func (b *Board) newVehicle(kind string) plan.Vehicle {
 	v.Recovery = []plan.RecoveryPoint{point("front", half, aside, 0), point("rear", -half, 0, 180)}
 	return v
 }
-
-func (b *Board) newLine() plan.Line                         { return b.gear().Line() }
-func (b *Board) newBlock() plan.Block                       { return b.gear().Block() }
-func (b *Board) newSling(length quantity.Length) plan.Sling { return b.gear().Sling(length) }
-func (b *Board) newShackle() plan.Shackle                   { return b.gear().Shackle() }
-func (b *Board) newDamper() plan.Damper                     { return b.gear().Damper() }
 
 // newAnchor is an anchor of a kind. A tree's trunk and health are nobody's to
 // propose: until they are entered its hold is not known.
@@ -96,7 +86,7 @@ func newAnchor(kind string) plan.Anchor {
 	case plan.AnchorRated:
 		a.Rating = plan.Rating{Force: presetRatedN, Basis: plan.BasisWorking}
 	}
-	a.Presets = presetMembers(&a)
+	a.Presets = layout.PresetMembers(&a)
 	return a
 }
 
@@ -146,9 +136,9 @@ func (b *Board) nextKind() {
 }
 
 // ratingText is a rating as hook-on points show it.
-func (b *Board) ratingText(r plan.Rating) string {
+func ratingText(sc *scene, r plan.Rating) string {
 	if !r.Known() {
-		return b.label("no-rating")
+		return sc.label("no-rating")
 	}
-	return b.words.Value(part.Value{Unit: part.UnitLimit, X: float64(r.Force)}, nil)
+	return sc.words.Value(part.Value{Unit: part.UnitLimit, X: float64(r.Force)}, nil)
 }

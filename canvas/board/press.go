@@ -21,34 +21,34 @@ func (b *Board) press(p pointer, clicks int) {
 			return
 		}
 		if pts := b.points(); len(pts) > 0 { // dragged, the edge ends where it is let go
-			b.gesture = &gesture{from: p, tap: func() { b.addCorner(p) }, outcome: b.nextCorner, missed: b.addCorner, fix: fixable{fixLength, pts[len(pts)-1]}}
+			b.gesture = &gesture{from: p, tap: func(b *Board) { b.addCorner(p) }, outcome: b.nextCorner, missed: (*Board).addCorner, fix: fixable{fixLength, pts[len(pts)-1]}}
 			return
 		}
-		middle, _ := b.snap(p, nil, nil)
-		b.gesture = &gesture{from: p, tap: func() { b.addCorner(p) }, fix: fixable{fixAcross, middle},
-			outcome: func(q pointer) outcome { return b.roundObstacle(p, q) }}
+		middle, _ := snap(b.scene, p, nil, trail{})
+		b.gesture = &gesture{from: p, tap: func(b *Board) { b.addCorner(p) }, fix: fixable{fixAcross, middle},
+			outcome: func(q pointer) outcome { return roundObstacle(b.scene, p, q) }}
 	case ToolMeasure:
 		if clicks >= 2 && len(b.points()) > 0 {
 			b.endMeasure()
 			return
 		}
 		if pts := b.points(); len(pts) > 0 {
-			b.gesture = &gesture{from: p, tap: func() { b.addMeasure(p) }, outcome: b.nextMeasure, missed: b.addMeasure, fix: fixable{fixLength, pts[len(pts)-1]}}
+			b.gesture = &gesture{from: p, tap: func(b *Board) { b.addMeasure(p) }, outcome: b.nextMeasure, missed: (*Board).addMeasure, fix: fixable{fixLength, pts[len(pts)-1]}}
 			return
 		}
-		from := b.measureAt(p, nil).at
-		b.gesture = &gesture{from: p, tap: func() { b.addMeasure(p) }, fix: fixable{fixLength, from},
-			outcome: func(q pointer) outcome { return b.measured(from, q) }}
+		from := measureAt(b.scene, p, nil).at
+		b.gesture = &gesture{from: p, tap: func(b *Board) { b.addMeasure(p) }, fix: fixable{fixLength, from},
+			outcome: func(q pointer) outcome { return measured(b.scene, from, q) }}
 	case ToolLine:
 		b.pressLine(p, clicks)
 	case ToolPictureMove, ToolPictureScale, ToolPictureTurn:
 		b.pressPicture(p)
 	case ToolGround:
-		b.gesture = &gesture{from: p, tap: func() { b.selectGround() }, outcome: func(q pointer) outcome { return b.downhill(p, q) }}
+		b.gesture = &gesture{from: p, tap: func(b *Board) { b.selectGround() }, outcome: func(q pointer) outcome { return downhill(b.scene, p, q) }}
 	case ToolSling:
-		b.gesture = &gesture{from: p, tap: func() { b.slingClick(p) }, outcome: b.placeSling}
+		b.gesture = &gesture{from: p, tap: func(b *Board) { b.slingClick(p) }, outcome: b.placeSling}
 	default:
-		b.gesture = &gesture{from: p, outcome: b.aiming, tap: func() {
+		b.gesture = &gesture{from: p, outcome: b.aiming, tap: func(b *Board) {
 			o := b.aiming(p)
 			b.commit(o)
 			if o.plan == nil && o.prompt != "" {
@@ -65,10 +65,10 @@ func (b *Board) pressLine(p pointer, clicks int) {
 		b.endLine()
 		return
 	}
-	g := &gesture{from: p, tap: func() { b.addToLine(p) }}
+	g := &gesture{from: p, tap: func(b *Board) { b.addToLine(p) }}
 	path := b.path()
 	if len(path) == 0 {
-		s, ok := b.spotAt(p, nil)
+		s, ok := spotAt(b.scene, p, nil)
 		if !ok {
 			b.say(b.label("prompt-line"))
 			return
@@ -79,7 +79,7 @@ func (b *Board) pressLine(p pointer, clicks int) {
 		g.fix = fixable{fixLength, s.at}
 	}
 	g.outcome = func(q pointer) outcome { return b.leading(q, path) }
-	g.missed = func(pointer) { // let go over empty ground: the next press goes on
+	g.missed = func(b *Board, _ pointer) { // let go over empty ground: the next press goes on
 		b.pending = &pending{path: path}
 		b.say(b.label("loose-end"))
 	}
@@ -98,7 +98,7 @@ func (b *Board) up() {
 	}
 	if !g.far && g.tap != nil {
 		b.cancelGesture()
-		g.tap()
+		g.tap(b)
 		b.hoverAfter()
 		return
 	}
@@ -111,7 +111,7 @@ func (b *Board) release(g *gesture, p pointer) {
 	o := b.letGo(g, p)
 	if p = b.aimed(p); o.plan == nil && g.missed != nil && (p.fix == nil || p.fix.why == "") {
 		b.cancelGesture()
-		g.missed(p)
+		g.missed(b, p)
 		return
 	}
 	if o.plan != nil {
@@ -157,8 +157,8 @@ func (b *Board) selectGround() {
 
 // downhill is what a drag with the ground tool does: it sets where the ground
 // falls to.
-func (b *Board) downhill(from, p pointer) outcome {
-	d := b.draft(false)
+func downhill(sc *scene, from, p pointer) outcome {
+	d := sc.draft(false)
 	to := bearing(from.at, p.at)
 	if !p.mods.Alt {
 		to = roundedBearing(to)
@@ -166,9 +166,9 @@ func (b *Board) downhill(from, p pointer) outcome {
 	g := d.Site.Ground
 	g.Downhill = plan.Known(to)
 	d.Site.Ground = g
-	o := outcome{plan: d.Plan, name: b.label("edit-downhill"), selected: []plan.ID{form.ThingGround}, rubber: []plan.Point{from.at, p.at}, preview: true}
+	o := outcome{plan: d.Plan, name: sc.label("edit-downhill"), selected: []plan.ID{form.ThingGround}, rubber: []plan.Point{from.at, p.at}, preview: true}
 	if g.Slope.Or(0) == 0 {
-		o.then = func() { b.ask(form.ThingGround) }
+		o.then = func(b *Board) { b.ask(form.ThingGround) }
 	}
 	return o
 }

@@ -19,9 +19,9 @@ type Question struct {
 	In     bool   // the field has the keys: letters go to it too
 	Error  string // why the last entry was refused; empty: none was
 
-	bare    string                   // unit of a bare number, where the field shows another than the plan's
-	take    func(typed string) error // takes the answer if it is no member of a thing; else nil
-	choices []string                 // words it may be; a beginning is enough
+	bare    string                             // unit of a bare number, where the field shows another than the plan's
+	take    func(b *Board, typed string) error // takes the answer if it is no member of a thing; else nil
+	choices []string                           // words it may be; a beginning is enough
 }
 
 // Choices are the words that answer it, of which the first letters do; nil: it
@@ -37,11 +37,11 @@ func (b *Board) Question() *Question {
 	return &q
 }
 
-// questions are what is asked about a thing, in order.
-func (b *Board) questions(id plan.ID) []Question {
-	x, name := b.at(), text("thing", b.name(id))
+// questionsOf are what is asked about a thing, in order.
+func questionsOf(sc *scene, id plan.ID) []Question {
+	x, name := sc.at(), text("thing", sc.name(id))
 	ask := func(member, label string, choices ...string) Question {
-		return Question{Thing: id, Member: member, Label: b.label(label, name, text("unit", b.thickUnit())), choices: choices}
+		return Question{Thing: id, Member: member, Label: sc.label(label, name, text("unit", thickUnit(sc))), choices: choices}
 	}
 	switch x.Kind(id) {
 	case plan.ThingVehicle:
@@ -60,7 +60,7 @@ func (b *Board) questions(id plan.ID) []Question {
 		switch x.Anchor(id).Kind {
 		case plan.AnchorTree:
 			girth, trunk := ask("girth_m", "prompt-girth"), ask("trunk_m", "prompt-trunk")
-			girth.bare, trunk.bare = b.thickUnit(), b.thickUnit()
+			girth.bare, trunk.bare = thickUnit(sc), thickUnit(sc)
 			return []Question{girth, trunk, ask("health", "prompt-health", plan.HealthAlive, plan.HealthDoubtful, plan.HealthDead, plan.HealthRotten)}
 		case plan.AnchorRated:
 			return []Question{ask("rating", "prompt-rating")}
@@ -82,8 +82,8 @@ func (b *Board) questions(id plan.ID) []Question {
 }
 
 // thickUnit is the unit in which trunks are asked for.
-func (b *Board) thickUnit() string {
-	if b.words.System().Length() == quantity.InFeet {
+func thickUnit(sc *scene) string {
+	if sc.words.System().Length() == quantity.InFeet {
 		return "in"
 	}
 	return "cm"
@@ -92,7 +92,7 @@ func (b *Board) thickUnit() string {
 // ask opens the first question about a thing, if there is one.
 func (b *Board) ask(id plan.ID) {
 	b.question = nil
-	if list := b.questions(id); len(list) > 0 {
+	if list := questionsOf(b.scene, id); len(list) > 0 {
 		b.question = &list[0]
 	}
 	b.changed()
@@ -157,7 +157,7 @@ func (b *Board) questionKey(name string) bool {
 // nextQuestion opens the question after q, entered; none closes it.
 func (b *Board) nextQuestion(q *Question) {
 	b.question = nil
-	list := b.questions(q.Thing)
+	list := questionsOf(b.scene, q.Thing)
 	for i := range list {
 		if list[i].Member == q.Member && i+1 < len(list) {
 			list[i+1].In = true
@@ -189,14 +189,14 @@ func (b *Board) answer() bool {
 		return true
 	}
 	if q.take != nil {
-		return b.taken(q, q.take(entry))
+		return b.taken(q, q.take(b, entry))
 	}
 	next, name, err := form.Set(b.plan, b.rig, q.Thing, q.Member, q.entry(entry), b.words)
 	if err == nil {
 		err = b.edit(name, next)
 	}
 	if err != nil {
-		q.Error = b.sentence(err)
+		q.Error = sentenceOf(b.scene, err)
 		b.question = q
 		b.changed()
 		return false

@@ -29,8 +29,8 @@ func (b *Board) Tabs() []Tab {
 		for i := range b.plan.Rigs {
 			r := &b.plan.Rigs[i]
 			a := solver.Assess(b.plan, r.ID)
-			t := Tab{Rig: r.ID, Name: b.rigName(i), Answer: a}
-			t.Text = b.tabText(r, t.Name, a)
+			t := Tab{Rig: r.ID, Name: b.words.RigName(b.plan, i), Answer: a}
+			t.Text = tabText(b.scene, r, t.Name, a)
 			b.tabs.list = append(b.tabs.list, t)
 		}
 	}
@@ -49,25 +49,22 @@ type tabs struct {
 
 // tabText is a tab: the worst used share of all parts, or what stands in its
 // way.
-func (b *Board) tabText(r *plan.Rig, name string, a *solver.Assessment) string {
+func tabText(sc *scene, r *plan.Rig, name string, a *solver.Assessment) string {
 	rig := text("rig", name)
 	switch {
 	case len(r.Lines)+len(r.Blocks)+len(r.Slings) == 0:
-		return b.label("tab-empty", rig)
+		return sc.label("tab-empty", rig)
 	case a.Status == part.Refused:
-		return b.label("tab-refused", rig)
+		return sc.label("tab-refused", rig)
 	case a.Status != part.Within:
-		return b.label("tab-not-computed", rig)
+		return sc.label("tab-not-computed", rig)
 	case a.Worst >= 0 && a.Worst < len(a.Parts):
-		return b.label("tab-worst", rig, part.Value{Name: "used", Unit: part.UnitShare, X: a.Parts[a.Worst].Most()})
+		return sc.label("tab-worst", rig, part.Value{Name: "used", Unit: part.UnitShare, X: a.Parts[a.Worst].Most()})
 	case a.Move.Known:
-		return b.label("tab-no-rating", rig)
+		return sc.label("tab-no-rating", rig)
 	}
-	return b.label("tab-not-computed", rig)
+	return sc.label("tab-not-computed", rig)
 }
-
-// rigName is what a rig is called; see [words.Words.RigName].
-func (b *Board) rigName(i int) string { return b.words.RigName(b.plan, i) }
 
 // ShowRig shows a rig; what is selected in another is no longer selected.
 func (b *Board) ShowRig(id plan.ID) {
@@ -85,44 +82,44 @@ func (b *Board) nextRig(by int) {
 	b.ShowRig(b.plan.Rigs[(i+by+n)%n].ID)
 }
 
-func (b *Board) newRig() outcome {
-	d := b.draft(false)
+func newRig(sc *scene) outcome {
+	d := sc.draft(false)
 	id := plan.NewID(d.Plan, plan.PrefixRig)
 	d.Rigs = append(d.Rigs, plan.Rig{Head: plan.Head{ID: id}})
-	return outcome{plan: d.Plan, name: b.label("edit-new-rig"), then: func() { b.ShowRig(id) }}
+	return outcome{plan: d.Plan, name: sc.label("edit-new-rig"), then: func(b *Board) { b.ShowRig(id) }}
 }
 
 // copyRig puts a copy of the rig shown behind it. Its parts keep their ids:
 // those are unique within each rig, and the same part keeps the same name.
-func (b *Board) copyRig() outcome {
-	d := b.draft(false)
-	i := b.plan.RigIndex(b.rig)
+func copyRig(sc *scene) outcome {
+	d := sc.draft(false)
+	i := sc.plan.RigIndex(sc.rig)
 	r := d.Rigs[i]
 	layout.CloneRig(&r)
 	id := plan.NewID(d.Plan, plan.PrefixRig)
 	r.Head = renew(r.Head, id)
-	r.Name = b.freeRigName(b.label("copy-of", text("name", b.rigName(i))))
+	r.Name = freeRigName(sc, sc.label("copy-of", text("name", sc.words.RigName(sc.plan, i))))
 	d.Rigs = slices.Insert(d.Rigs, i+1, r)
-	return outcome{plan: d.Plan, name: b.label("edit-copy-rig"), then: func() { b.ShowRig(id) }}
+	return outcome{plan: d.Plan, name: sc.label("edit-copy-rig"), then: func(b *Board) { b.ShowRig(id) }}
 }
 
 // freeRigName is a name for a rig that no other has: itself, or numbered.
-func (b *Board) freeRigName(want string) string {
+func freeRigName(sc *scene, want string) string {
 	taken := map[string]bool{}
-	for i := range b.plan.Rigs {
-		taken[b.rigName(i)] = true
+	for i := range sc.plan.Rigs {
+		taken[sc.words.RigName(sc.plan, i)] = true
 	}
 	name := want
 	for n := 2; taken[name]; n++ {
-		name = b.label("rig-again", text("name", want), count("count", n))
+		name = sc.label("rig-again", text("name", want), count("count", n))
 	}
 	return name
 }
 
-func (b *Board) deleteRig() outcome {
-	d := b.draft(false)
-	i := b.plan.RigIndex(b.rig)
-	name := b.rigName(i)
+func deleteRig(sc *scene) outcome {
+	d := sc.draft(false)
+	i := sc.plan.RigIndex(sc.rig)
+	name := sc.words.RigName(sc.plan, i)
 	d.Rigs = slices.Delete(d.Rigs, i, i+1)
 	next := plan.ID("")
 	if len(d.Rigs) > 0 {
@@ -130,15 +127,15 @@ func (b *Board) deleteRig() outcome {
 	} else {
 		d.Rigs = nil
 	}
-	return outcome{plan: d.Plan, name: b.label("edit-delete", text("thing", name)), selected: []plan.ID{}, then: func() { b.ShowRig(next) },
-		report: b.label("deleted", text("what", name)) + " · " + b.label("undo-with")}
+	return outcome{plan: d.Plan, name: sc.label("edit-delete", text("thing", name)), selected: []plan.ID{}, then: func(b *Board) { b.ShowRig(next) },
+		report: sc.label("deleted", text("what", name)) + " · " + sc.label("undo-with")}
 }
 
-func (b *Board) moveRig(by int) outcome {
-	d := b.draft(false)
-	i := b.plan.RigIndex(b.rig)
+func moveRig(sc *scene, by int) outcome {
+	d := sc.draft(false)
+	i := sc.plan.RigIndex(sc.rig)
 	d.Rigs[i], d.Rigs[i+by] = d.Rigs[i+by], d.Rigs[i]
-	return outcome{plan: d.Plan, name: b.label("edit-move", text("thing", b.rigName(i)))}
+	return outcome{plan: d.Plan, name: sc.label("edit-move", text("thing", sc.words.RigName(sc.plan, i)))}
 }
 
 // RenameRig gives a rig a name, as one undo step; an empty one leaves it named

@@ -9,7 +9,7 @@ import (
 )
 
 // label is a fixed text of the screen.
-func (b *Board) label(id string, values ...part.Value) string { return b.words.Label(id, values...) }
+func (sc *scene) label(id string, values ...part.Value) string { return sc.words.Label(id, values...) }
 
 // say reports what was done or refused; it stands in the status line until the
 // next event.
@@ -18,8 +18,8 @@ func (b *Board) say(what string) {
 	b.changed()
 }
 
-// sentence words an error for the person.
-func (b *Board) sentence(err error) string {
+// sentenceOf words an error for the person.
+func sentenceOf(sc *scene, err error) string {
 	if pe := (*quantity.ParseError)(nil); errors.As(err, &pe) {
 		return pe.Sentence()
 	}

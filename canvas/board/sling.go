@@ -12,19 +12,8 @@ import (
 // presetSlingM is the length of a sling nobody chose.
 const presetSlingM = layout.PresetSling
 
-// slingFor is the shortest kit sling that suits a trunk; see [layout.SlingFor].
-func (b *Board) slingFor(radius, least quantity.Length) quantity.Length {
-	return layout.SlingFor(radius, least)
-}
-
-// slungReach is how far from the middle of the trunk, or from the point it is
-// hooked to, a sling holds what hangs on it.
-func slungReach(s *plan.Sling, radius quantity.Length) quantity.Length {
-	return layout.SlungReach(s, radius)
-}
-
 // slingToReach is the length of a basket that reaches so far from the middle of
-// a trunk: the inverse of [slungReach].
+// a trunk: the inverse of [layout.SlungReach].
 //
 //	legs open 2·arcsin(r/a), length by gear.SlingLength
 func slingToReach(radius quantity.Length, reachM float64) quantity.Length {
@@ -37,10 +26,10 @@ func slingToReach(radius quantity.Length, reachM float64) quantity.Length {
 	return gear.SlingLength(radius, opensAt(radius, reachM))
 }
 
-// settle writes where the blocks of the draft's rig settle as their drawn
+// settleNew writes where the blocks of the draft's rig settle as their drawn
 // places, for those that are new: a block whose place nobody chose.
-func (b *Board) settle(d draft) {
-	old, _ := b.plan.Rig(b.rig)
+func settleNew(sc *scene, d draft) {
+	old, _ := sc.plan.Rig(sc.rig)
 	layout.Settle(d.laid(), func(block plan.ID) bool {
 		if old == nil {
 			return true
@@ -52,7 +41,7 @@ func (b *Board) settle(d draft) {
 
 // lengthBetween is the shortest kit length that spans two points, or their
 // distance if none does.
-func (b *Board) lengthBetween(distM float64) quantity.Length {
+func lengthBetween(distM float64) quantity.Length {
 	for _, l := range layout.KitLengths() {
 		if float64(l) >= distM {
 			return l
@@ -62,9 +51,9 @@ func (b *Board) lengthBetween(distM float64) quantity.Length {
 }
 
 // kitText is a length of the kit as it is sold, "3 m".
-func (b *Board) kitText(l quantity.Length) string {
-	if b.words.System().Length() != quantity.InMetres {
-		return b.words.Length(l)
+func kitText(sc *scene, l quantity.Length) string {
+	if sc.words.System().Length() != quantity.InMetres {
+		return sc.words.Length(l)
 	}
 	return quantity.Text{Number: strconv.FormatFloat(float64(l), 'f', -1, 64), Unit: quantity.InMetres.String()}.String()
 }

@@ -36,22 +36,22 @@ func slungBy(r *plan.Rig, block plan.ID) *plan.Sling {
 
 // dragBlock is the gesture on a block. One that hangs lies where the forces put
 // it and is not moved: its sling gets another length, or it is hung elsewhere.
-func (b *Board) dragBlock(block plan.ID, from pointer) *gesture {
+func dragBlock(sc *scene, block plan.ID, from pointer) *gesture {
 	was := plan.Point{}
-	if at, ok := b.settled(block); ok {
+	if at, ok := sc.settled(block); ok {
 		was = at
 	}
 	fix := fixable{from: was}
-	switch r := b.at().Rig; {
+	switch r := sc.at().Rig; {
 	case slungBy(r, block) != nil:
 		fix.kind = fixSling
-	case len(b.movable([]plan.ID{block})) > 0:
+	case len(movable(sc, []plan.ID{block})) > 0:
 		fix.kind = fixLength
 	}
-	return &gesture{from: from, dragged: []plan.ID{block}, tap: func() { b.pick(block, from) }, fix: fix, outcome: func(p pointer) outcome {
-		o := b.moveBlock(block, p)
+	return &gesture{from: from, dragged: []plan.ID{block}, tap: func(b *Board) { b.pick(block, from) }, fix: fix, outcome: func(p pointer) outcome {
+		o := moveBlock(sc, block, p)
 		if o.plan != nil {
-			if at, ok := nodeAt(b.assess(o.plan), block); ok {
+			if at, ok := nodeAt(sc.assess(o.plan), block); ok {
 				if dist(at, was) > jumpM {
 					o.moved = &[2]plan.Point{was, at}
 				}
@@ -72,20 +72,20 @@ func nodeAt(a *solver.Assessment, thing plan.ID) (plan.Point, bool) {
 }
 
 // moveBlock is what letting go of a block at p does.
-func (b *Board) moveBlock(block plan.ID, p pointer) outcome {
-	x := b.at()
+func moveBlock(sc *scene, block plan.ID, p pointer) outcome {
+	x := sc.at()
 	k := x.Block(block)
 	if k == nil {
 		return outcome{}
 	}
-	name := text("thing", b.name(block))
+	name := text("thing", sc.name(block))
 	sling := slungBy(x.Rig, block)
-	o := outcome{name: b.label("edit-hang", name), prompt: b.label("prompt-block", name), report: b.label("prompt-block", name), selected: []plan.ID{block}}
+	o := outcome{name: sc.label("edit-hang", name), prompt: sc.label("prompt-block", name), report: sc.label("prompt-block", name), selected: []plan.ID{block}}
 	fixed := fixWants(k)
 	if p.mods.Ctrl || sling == nil && !k.Fixed.IsZero() {
-		o.ports = b.marks(p, fixed, nil, nil)
-		if s, ok := b.hangSpot(p, fixed); ok {
-			return b.fixed(o, block, s)
+		o.ports = portMarks(sc, p, fixed, nil, nil)
+		if s, ok := hangSpot(sc, p, fixed); ok {
+			return fixedTo(sc, o, block, s)
 		}
 	}
 	own := plan.Port{}
@@ -95,34 +95,34 @@ func (b *Board) moveBlock(block plan.ID, p pointer) outcome {
 	other := func(s spot) bool {
 		return hangable(s) && s.port != own
 	}
-	if s, ok := b.hangSpot(p, other); ok && (sling == nil || dist(s.at, p.at) < b.ownDist(own, p.at)) {
+	if s, ok := hangSpot(sc, p, other); ok && (sling == nil || dist(s.at, p.at) < ownDist(sc, own, p.at)) {
 		length := quantity.Length(0)
 		if sling != nil && p.fix != nil {
 			length = quantity.Length(p.fix.lengthM)
-			if why := b.tooShort(sling, s.port, length); why != "" {
+			if why := tooShort(sc, sling, s.port, length); why != "" {
 				o.report, o.prompt = why, why
 				return o
 			}
 		}
-		return b.hung(o, block, s, length)
+		return hungOn(sc, o, block, s, length)
 	}
 	switch {
 	case sling != nil && p.fix != nil && p.fix.hasLen:
-		return b.slingFixed(o, sling, p)
+		return slingFixed(sc, o, sling, p)
 	case sling != nil:
-		return b.lengthened(o, block, sling, p)
-	case len(b.movable([]plan.ID{block})) > 0: // it is loose
-		at, guides := b.snap(p, []plan.ID{block}, nil)
-		d := b.draft(true)
+		return lengthened(sc, o, block, sling, p)
+	case len(movable(sc, []plan.ID{block})) > 0: // it is loose
+		at, guides := snap(sc, p, []plan.ID{block}, trail{})
+		d := sc.draft(true)
 		d.block(block).At = at
-		o.name, o.plan, o.guides, o.report = b.label("edit-move", name), d.Plan, guides, ""
+		o.name, o.plan, o.guides, o.report = sc.label("edit-move", name), d.Plan, guides, ""
 		o.fixedText(p, k.At, at)
 	}
 	return o
 }
 
-func (b *Board) ownDist(own plan.Port, at plan.Point) float64 {
-	if spot, ok := b.at().PortPlace(own); ok {
+func ownDist(sc *scene, own plan.Port, at plan.Point) float64 {
+	if spot, ok := sc.at().PortPlace(own); ok {
 		return dist(spot.At, at)
 	}
 	return math.Inf(1)
@@ -130,13 +130,13 @@ func (b *Board) ownDist(own plan.Port, at plan.Point) float64 {
 
 // lengthened offers the lengths of the kit: the ghost says what the place of the
 // pointer would need, near an arc the rig is shown with that length.
-func (b *Board) lengthened(o outcome, block plan.ID, sling *plan.Sling, p pointer) outcome {
-	x := b.at()
-	middle, radius, round := isTrunk(x, sling.On)
+func lengthened(sc *scene, o outcome, block plan.ID, sling *plan.Sling, p pointer) outcome {
+	x := sc.at()
+	middle, radius, round := layout.Trunk(x, sling.On)
 	if !round {
 		if spot, ok := x.PortPlace(sling.On); ok {
 			middle = spot.At
-		} else if at, ok := b.settled(sling.On.Thing); ok {
+		} else if at, ok := sc.settled(sling.On.Thing); ok {
 			middle = at
 		}
 	}
@@ -147,24 +147,24 @@ func (b *Board) lengthened(o outcome, block plan.ID, sling *plan.Sling, p pointe
 	reach := dist(middle, p.at)
 	need := slingToReach(radius, math.Max(0, reach-head))
 	if round && need <= 0 {
-		o.ghost.Label = b.label("on-trunk", text("thing", b.name(sling.On.Thing)))
+		o.ghost.Label = sc.label("on-trunk", text("thing", sc.name(sling.On.Thing)))
 	} else {
-		o.ghost.Label = b.label("needs-sling", text("need", b.words.LengthNeeded(need)), text("now", b.words.Length(sling.Length)))
+		o.ghost.Label = sc.label("needs-sling", text("need", sc.words.LengthNeeded(need)), text("now", sc.words.Length(sling.Length)))
 	}
 	best := math.Inf(1)
 	hot := -1
 	for _, l := range layout.KitLengths() {
 		s := *sling
 		s.Length = l
-		r := float64(slungReach(&s, radius))
+		r := float64(layout.SlungReach(&s, radius))
 		if r <= 0 {
 			continue
 		}
-		o.arcs = append(o.arcs, draw.ReachArc{Centre: middle, RadiusM: r + head, Label: b.kitText(l)})
-		if d := math.Abs(r+head-reach) * b.view.PerM; d <= arcPx && d < best {
+		o.arcs = append(o.arcs, draw.ReachArc{Centre: middle, RadiusM: r + head, Label: kitText(sc, l)})
+		if d := math.Abs(r+head-reach) * sc.view.PerM; d <= arcPx && d < best {
 			best, hot = d, len(o.arcs)-1
 			if l != sling.Length {
-				o.plan = b.withSling(sling.ID, l)
+				o.plan = withSling(sc, sling.ID, l)
 			} else {
 				o.plan = nil
 			}
@@ -175,44 +175,44 @@ func (b *Board) lengthened(o outcome, block plan.ID, sling *plan.Sling, p pointe
 	}
 	if o.plan != nil {
 		o.preview, o.report = true, ""
-		o.name = b.label("edit-sling-length", text("thing", b.name(sling.ID)))
+		o.name = sc.label("edit-sling-length", text("thing", sc.name(sling.ID)))
 	}
 	return o
 }
 
 // slingFixed gives a sling the length that was typed, of the kit or not.
-func (b *Board) slingFixed(o outcome, sling *plan.Sling, p pointer) outcome {
+func slingFixed(sc *scene, o outcome, sling *plan.Sling, p pointer) outcome {
 	length := quantity.Length(p.fix.lengthM)
-	o.name = b.label("edit-sling-length", text("thing", b.name(sling.ID)))
-	o.texts = []draw.FreeText{{At: p.at, Text: b.label("sling-fixed", text("length", b.kitText(length)))}}
-	if why := b.tooShort(sling, sling.On, length); why != "" {
+	o.name = sc.label("edit-sling-length", text("thing", sc.name(sling.ID)))
+	o.texts = []draw.FreeText{{At: p.at, Text: sc.label("sling-fixed", text("length", kitText(sc, length)))}}
+	if why := tooShort(sc, sling, sling.On, length); why != "" {
 		o.report, o.prompt = why, why
 		return o
 	}
 	o.report = ""
 	if length != sling.Length {
-		o.plan, o.preview = b.withSling(sling.ID, length), true
+		o.plan, o.preview = withSling(sc, sling.ID, length), true
 	}
 	return o
 }
 
 // tooShort says that a sling of a length does not close round what a port
 // names; empty if it does, or if that is not round.
-func (b *Board) tooShort(s *plan.Sling, on plan.Port, length quantity.Length) string {
-	if _, radius, round := isTrunk(b.at(), on); round && radius > 0 {
+func tooShort(sc *scene, s *plan.Sling, on plan.Port, length quantity.Length) string {
+	if _, radius, round := layout.Trunk(sc.at(), on); round && radius > 0 {
 		if r := gear.SlingRound(radius, length, solver.Hitch(s, true)); !r.Closes {
-			return b.label("sling-short", text("length", b.kitText(length)), text("thing", b.name(on.Thing)))
+			return sc.label("sling-short", text("length", kitText(sc, length)), text("thing", sc.name(on.Thing)))
 		}
 	}
 	return ""
 }
 
 // withSling is the plan with another length of a sling.
-func (b *Board) withSling(id plan.ID, length quantity.Length) *plan.Plan {
-	d := b.draft(true)
+func withSling(sc *scene, id plan.ID, length quantity.Length) *plan.Plan {
+	d := sc.draft(true)
 	s := d.sling(id)
 	was := *s
-	fresh := b.newSling(length)
+	fresh := sc.gear().Sling(length)
 	s.Length = length
 	if was.Preset("rating") { // another sling of the kit has its own tag
 		s.Rating, s.Width = fresh.Rating, fresh.Width
@@ -220,20 +220,20 @@ func (b *Board) withSling(id plan.ID, length quantity.Length) *plan.Plan {
 	return d.Plan
 }
 
-// hung hangs a block on another anchor: with its sling if it has one, else with
+// hungOn hangs a block on another anchor: with its sling if it has one, else with
 // a new one. length 0 is the shortest kit sling that opens under 60°.
-func (b *Board) hung(o outcome, block plan.ID, s spot, length quantity.Length) outcome {
-	d := b.draft(true)
-	_, radius, round := isTrunk(d.index(), s.port)
+func hungOn(sc *scene, o outcome, block plan.ID, s spot, length quantity.Length) outcome {
+	d := sc.draft(true)
+	_, radius, round := layout.Trunk(d.index(), s.port)
 	if length == 0 {
 		length = presetSlingM
 		if round {
-			length = b.slingFor(radius, layout.KitLengths()[0])
+			length = layout.SlingFor(radius, layout.KitLengths()[0])
 		}
 	}
 	k := d.block(block)
 	if sl := slungBy(d.rig, block); sl != nil {
-		fresh := b.newSling(length)
+		fresh := sc.gear().Sling(length)
 		mine := d.sling(sl.ID)
 		if mine.Preset("rating") {
 			mine.Rating, mine.Width = fresh.Rating, fresh.Width
@@ -247,22 +247,22 @@ func (b *Board) hung(o outcome, block plan.ID, s spot, length quantity.Length) o
 			d.dropShackles(k.Fixed, plan.Port{Thing: block})
 			k.Fixed = plan.Port{}
 		}
-		fresh := b.newSling(length)
+		fresh := sc.gear().Sling(length)
 		fresh.On, fresh.Holds = s.port, plan.Port{Thing: block}
 		fresh.Hitch = plan.HitchBasket
 		if !round {
 			fresh.Hitch = plan.HitchStraight
 		}
 		id := d.addSling(fresh)
-		sh := b.newShackle()
+		sh := sc.gear().Shackle()
 		sh.Joins = []plan.Port{{Thing: id}, {Thing: block}}
 		d.addShackle(sh)
 	}
 	o.plan, o.preview, o.report = d.Plan, true, ""
-	label := b.label("hang-on", text("thing", b.name(s.port.Thing)), text("length", b.kitText(length)))
+	label := sc.label("hang-on", text("thing", sc.name(s.port.Thing)), text("length", kitText(sc, length)))
 	if round {
 		if r := gear.SlingRound(radius, length, plan.HitchBasket); r.Closes {
-			label = b.label("hang-on-legs", text("thing", b.name(s.port.Thing)), text("length", b.kitText(length)), degrees("legs", r.Opens))
+			label = sc.label("hang-on-legs", text("thing", sc.name(s.port.Thing)), text("length", kitText(sc, length)), degrees("legs", r.Opens))
 		}
 	}
 	o.texts = []draw.FreeText{{At: s.at, Text: label}}
@@ -270,10 +270,10 @@ func (b *Board) hung(o outcome, block plan.ID, s spot, length quantity.Length) o
 	return o
 }
 
-// fixed shackles a block to a point: its sling goes, with the shackle between
+// fixedTo shackles a block to a point: its sling goes, with the shackle between
 // them.
-func (b *Board) fixed(o outcome, block plan.ID, s spot) outcome {
-	d := b.draft(true)
+func fixedTo(sc *scene, o outcome, block plan.ID, s spot) outcome {
+	d := sc.draft(true)
 	gone := map[plan.ID]bool{}
 	for i := range d.rig.Slings {
 		if sl := &d.rig.Slings[i]; sl.Holds.Thing == block {
@@ -287,13 +287,13 @@ func (b *Board) fixed(o outcome, block plan.ID, s spot) outcome {
 	}
 	d.rig.Slings = slices.DeleteFunc(d.rig.Slings, func(sl plan.Sling) bool { return gone[sl.ID] })
 	k.Fixed = s.port
-	sh := b.newShackle()
+	sh := sc.gear().Shackle()
 	sh.Joins = []plan.Port{s.port, {Thing: block}}
 	d.addShackle(sh)
 	o.plan, o.preview, o.report = d.Plan, true, ""
-	o.name = b.label("edit-fix", text("thing", b.name(block)))
-	o.texts = []draw.FreeText{{At: s.at, Text: b.label("fix-here")}}
-	o.prompt = b.label("fix-here")
+	o.name = sc.label("edit-fix", text("thing", sc.name(block)))
+	o.texts = []draw.FreeText{{At: s.at, Text: sc.label("fix-here")}}
+	o.prompt = sc.label("fix-here")
 	return o
 }
 

@@ -23,7 +23,7 @@ type candidate struct {
 // the pointer in line with something else, at a right angle or of the same
 // length as what was drawn last. Alt holds it off. What is typed is not snapped.
 // The guides say what it snapped to.
-func (b *Board) snap(p pointer, except []plan.ID, before []plan.Point) (plan.Point, []draw.Guide) {
+func snap(sc *scene, p pointer, except []plan.ID, before trail) (plan.Point, []draw.Guide) {
 	switch {
 	case p.keys:
 		return p.at, nil
@@ -32,30 +32,30 @@ func (b *Board) snap(p pointer, except []plan.ID, before []plan.Point) (plan.Poi
 	case p.mods.Alt:
 		return rounded(p.at, fineM), nil
 	}
-	grid := rounded(p.at, b.snapM)
-	best, bestPx := grid, dist(grid, p.at)*b.view.PerM
-	return b.nearest(p, best, bestPx, b.candidates(p.at, except, before))
+	grid := rounded(p.at, sc.snapM)
+	best, bestPx := grid, dist(grid, p.at)*sc.view.PerM
+	return nearestOf(sc, p, best, bestPx, snapCandidates(sc, p.at, except, before))
 }
 
 // snapEdge is where the end of a line that is being led comes to lie over ground
 // where there is nothing to hook on to: not on the grid, which says nothing of a
 // line, but as its last points and the obstacles speak for.
-func (b *Board) snapEdge(p pointer, before []plan.Point) (plan.Point, []draw.Guide) {
+func snapEdge(sc *scene, p pointer, before trail) (plan.Point, []draw.Guide) {
 	if p.keys || p.mods.Alt {
 		return p.at, nil
 	}
 	if p.fix != nil {
 		return p.at, p.fix.guides
 	}
-	return b.nearest(p, p.at, snapPx, b.edges(p.at, before))
+	return nearestOf(sc, p, p.at, snapPx, edgeCandidates(sc, p.at, before))
 }
 
-// nearest is the candidate nearest to the pointer, or best, which lies bestPx
+// nearestOf is the candidate nearest to the pointer, or best, which lies bestPx
 // from it, and what speaks for it.
-func (b *Board) nearest(p pointer, best plan.Point, bestPx float64, list []candidate) (plan.Point, []draw.Guide) {
+func nearestOf(sc *scene, p pointer, best plan.Point, bestPx float64, list []candidate) (plan.Point, []draw.Guide) {
 	var guides []draw.Guide
 	for _, c := range list {
-		px := dist(c.at, p.at) * b.view.PerM
+		px := dist(c.at, p.at) * sc.view.PerM
 		switch {
 		case px <= snapPx && px < bestPx-1e-9:
 			best, bestPx, guides = c.at, px, []draw.Guide{c.guide}
@@ -66,12 +66,12 @@ func (b *Board) nearest(p pointer, best plan.Point, bestPx float64, list []candi
 	return rounded(best, fineM/10), guides
 }
 
-// candidates are the places near at that lie in line with other things, or at a
+// snapCandidates are the places near at that lie in line with other things, or at a
 // right angle to, or as far as, the last edge of what is being drawn.
-func (b *Board) candidates(at plan.Point, except []plan.ID, before []plan.Point) []candidate {
+func snapCandidates(sc *scene, at plan.Point, except []plan.ID, before trail) []candidate {
 	var list []candidate
-	reach := snapPx / b.view.PerM
-	names := b.naming()
+	reach := snapPx / sc.view.PerM
+	names := sc.naming()
 	see := func(id plan.ID, q plan.Point) {
 		if slices.Contains(except, id) {
 			return
@@ -79,17 +79,17 @@ func (b *Board) candidates(at plan.Point, except []plan.ID, before []plan.Point)
 		if math.Abs(at.X-q.X) > reach && math.Abs(at.Y-q.Y) > reach {
 			return
 		}
-		why := b.label("snap-in-line", text("thing", names(id)))
+		why := sc.label("snap-in-line", text("thing", names(id)))
 		if math.Abs(at.X-q.X) <= reach {
-			c := plan.Point{X: q.X, Y: stepped(at.Y, b.snapM)}
+			c := plan.Point{X: q.X, Y: stepped(at.Y, sc.snapM)}
 			list = append(list, candidate{c, draw.Guide{A: q, B: c, Why: why}})
 		}
 		if math.Abs(at.Y-q.Y) <= reach {
-			c := plan.Point{X: stepped(at.X, b.snapM), Y: q.Y}
+			c := plan.Point{X: stepped(at.X, sc.snapM), Y: q.Y}
 			list = append(list, candidate{c, draw.Guide{A: q, B: c, Why: why}})
 		}
 	}
-	s := &b.plan.Site
+	s := &sc.plan.Site
 	for i := range s.Vehicles {
 		see(s.Vehicles[i].ID, s.Vehicles[i].At)
 	}
@@ -99,16 +99,16 @@ func (b *Board) candidates(at plan.Point, except []plan.ID, before []plan.Point)
 	for i := range s.People {
 		see(s.People[i].ID, s.People[i].At)
 	}
-	return append(list, b.edges(at, before)...)
+	return append(list, edgeCandidates(sc, at, before)...)
 }
 
 // placeText is a place as shown at the pointer, "5.5 ; 8.5 m", in the unit a
 // typed place is read in.
-func (b *Board) placeText(at plan.Point) string {
+func placeText(sc *scene, at plan.Point) string {
 	unit, symbol := 1.0, quantity.InMetres.String()
-	if b.words.System().Length() == quantity.InFeet {
+	if sc.words.System().Length() == quantity.InFeet {
 		unit, symbol = float64(quantity.Foot), quantity.InFeet.String()
 	}
 	short := func(x float64) string { return strconv.FormatFloat(stepped(x/unit, 0.1)+0, 'f', -1, 64) }
-	return b.label("place", text("x", short(at.X)), text("y", short(at.Y)), text("unit", symbol))
+	return sc.label("place", text("x", short(at.X)), text("y", short(at.Y)), text("unit", symbol))
 }

@@ -23,33 +23,33 @@ func StartRigs() []string {
 }
 
 // canStart tells that there are a casualty and another vehicle with a winch.
-func (b *Board) canStart() bool {
-	_, _, ok := b.pair()
+func canStart(sc *scene) bool {
+	_, _, ok := startPair(sc)
 	return ok
 }
 
-// pair are the vehicles a starting rig is fitted to: the casualty, and the
+// startPair are the vehicles a starting rig is fitted to: the casualty, and the
 // nearest other vehicle with a winch.
-func (b *Board) pair() (casualty, puller *plan.Vehicle, ok bool) {
-	casualty = b.plan.Casualty()
+func startPair(sc *scene) (casualty, puller *plan.Vehicle, ok bool) {
+	casualty = sc.plan.Casualty()
 	if casualty == nil || len(casualty.Recovery) == 0 {
 		return nil, nil, false
 	}
-	puller, ok = layout.Puller(b.plan, casualty)
+	puller, ok = layout.Puller(sc.plan, casualty)
 	return casualty, puller, ok
 }
 
 // startRig is the edit that adds a rig of a kind between the two vehicles, in
 // the rig shown if that is empty, else in a new tab. A redirect goes over the
 // tree whose way round is shortest; there must be one.
-func (b *Board) startRig(kind string) outcome {
-	casualty, puller, ok := b.pair()
+func startRig(sc *scene, kind string) outcome {
+	casualty, puller, ok := startPair(sc)
 	if !ok {
-		return outcome{report: b.label("start-needs")}
+		return outcome{report: sc.label("start-needs")}
 	}
-	r, _ := b.plan.Rig(b.rig)
+	r, _ := sc.plan.Rig(sc.rig)
 	fresh := r == nil || len(rigIDs(r)) > 0
-	d := b.draft(false)
+	d := sc.draft(false)
 	if fresh {
 		id := plan.NewID(d.Plan, plan.PrefixRig)
 		d.Rigs = append(d.Rigs, plan.Rig{Head: plan.Head{ID: id}})
@@ -61,50 +61,50 @@ func (b *Board) startRig(kind string) outcome {
 	at, _ := casualty.PortPlace(point.Point)
 	path := []plan.Port{winch}
 	if kind == StartRedirect || kind == StartDoubledRedirect {
-		tree, ok := b.turnAt(lineEnd{fair.At, float64(fair.Height), puller.ID}, lineEnd{at.At, float64(at.Height), casualty.ID})
+		tree, ok := turnAt(sc, lineEnd{fair.At, float64(fair.Height), puller.ID}, lineEnd{at.At, float64(at.Height), casualty.ID})
 		if !ok {
-			return outcome{report: b.label("start-needs-tree")}
+			return outcome{report: sc.label("start-needs-tree")}
 		}
-		port, _ := b.hangBlock(d, tree, mid(fair.At, at.At), 0)
+		port, _ := blockFor(sc, d, tree, mid(fair.At, at.At), 0)
 		path = append(path, port)
 	}
 	switch kind {
 	case StartStraight, StartRedirect:
 		path = append(path, point)
 	case StartDoubled, StartDoubledRedirect:
-		block, _ := b.hangBlock(d, point, fair.At, 0)
+		block, _ := blockFor(sc, d, point, fair.At, 0)
 		end, ok := layout.BackPoint(puller, at.At)
 		if !ok {
-			return outcome{report: b.label("start-needs-point", text("thing", b.name(puller.ID)))}
+			return outcome{report: sc.label("start-needs-point", text("thing", sc.name(puller.ID)))}
 		}
 		path = append(path, block, end)
 	case StartBridle:
-		join, ok := b.bridle(d, casualty, fair.At)
+		join, ok := bridle(sc, d, casualty, fair.At)
 		if !ok {
-			return outcome{report: b.label("start-needs-two", text("thing", b.name(casualty.ID)))}
+			return outcome{report: sc.label("start-needs-two", text("thing", sc.name(casualty.ID)))}
 		}
 		path = append(path, join)
 	}
-	l := b.newLine()
+	l := sc.gear().Line()
 	l.Path = path
 	id := d.addLine(l)
-	b.settle(d)
+	settleNew(sc, d)
 	rig := d.rig.ID
-	return outcome{plan: d.Plan, name: b.label("edit-start", text("what", b.label("rig-"+kind))), selected: []plan.ID{id},
-		then: func() { b.ShowRig(rig); b.Select(id) }}
+	return outcome{plan: d.Plan, name: sc.label("edit-start", text("what", sc.label("rig-"+kind))), selected: []plan.ID{id},
+		then: func(b *Board) { b.ShowRig(rig); b.Select(id) }}
 }
 
 // turnAt is the trunk over which the way between two ends is shortest, among
 // those over which both stretches bear on nothing; of all trunks if none does.
-func (b *Board) turnAt(a, c lineEnd) (plan.Port, bool) {
+func turnAt(sc *scene, a, c lineEnd) (plan.Port, bool) {
 	best, least, has, free := plan.Port{}, math.Inf(1), false, false
-	for i := range b.plan.Site.Anchors {
-		t := &b.plan.Site.Anchors[i]
+	for i := range sc.plan.Site.Anchors {
+		t := &sc.plan.Site.Anchors[i]
 		if t.Kind != plan.AnchorTree {
 			continue
 		}
 		way := outcome{rubber: []plan.Point{a.at, t.At, c.at}}
-		b.bearing(&way, []lineEnd{a, {t.At, float64(t.Rise + solver.PresetStrapHeight), t.ID}, c})
+		refuseContacts(sc, &way, []lineEnd{a, {t.At, float64(t.Rise + solver.PresetStrapHeight), t.ID}, c})
 		passes, l := way.refused == "", dist(a.at, t.At)+dist(t.At, c.at)
 		if !has || passes && !free || passes == free && l < least {
 			best, least, has, free = plan.Port{Thing: t.ID}, l, true, passes
@@ -120,7 +120,7 @@ const bridleOpens = 60
 // bridle slings two legs from the casualty's two points on the side of the pull
 // to a shackle, at which the line ends. Points on one line are taken at the
 // place of the wider pair.
-func (b *Board) bridle(d draft, v *plan.Vehicle, to plan.Point) (plan.Port, bool) {
+func bridle(sc *scene, d draft, v *plan.Vehicle, to plan.Point) (plan.Port, bool) {
 	type leg struct {
 		port plan.Port
 		at   plan.Point
@@ -137,15 +137,15 @@ func (b *Board) bridle(d draft, v *plan.Vehicle, to plan.Point) (plan.Port, bool
 	}
 	apart := dist(legs[0].at, legs[1].at)
 	need := apart / 2 / math.Sin(bridleOpens/2*math.Pi/180)
-	length := b.lengthBetween(math.Max(need, 1))
+	length := lengthBetween(math.Max(need, 1))
 	middle := mid(legs[0].at, legs[1].at)
 	high := math.Sqrt(math.Max(0, float64(length*length)-apart*apart/4))
-	sh := b.newShackle()
+	sh := sc.gear().Shackle()
 	e, n := plan.Heading(bearing(middle, to))
 	sh.At = rounded(plus(middle, e*high, n*high), fineM)
 	join := plan.Port{Thing: d.addShackle(sh)}
 	for _, g := range legs[:2] {
-		s := b.newSling(length)
+		s := sc.gear().Sling(length)
 		s.On, s.Holds, s.Hitch = g.port, join, plan.HitchStraight
 		d.addSling(s)
 	}

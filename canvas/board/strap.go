@@ -30,14 +30,14 @@ const strapPx = 8
 // strapOffPx is how far its handle stands from the bark, in pixels. (ours)
 const strapOffPx = 18
 
-// strapped is a sling round a trunk that may be slid, with its tree; nil if
+// strapOf is a sling round a trunk that may be slid, with its tree; nil if
 // there is none.
-func (b *Board) strapped(id plan.ID) (*plan.Sling, *plan.Anchor) {
-	s := b.at().Sling(id)
+func strapOf(sc *scene, id plan.ID) (*plan.Sling, *plan.Anchor) {
+	s := sc.at().Sling(id)
 	if s == nil || s.Locked {
 		return nil, nil
 	}
-	a := b.at().Anchor(s.On.Thing)
+	a := sc.at().Anchor(s.On.Thing)
 	if a == nil || a.Kind != plan.AnchorTree {
 		return nil, nil
 	}
@@ -46,63 +46,63 @@ func (b *Board) strapped(id plan.ID) (*plan.Sling, *plan.Anchor) {
 
 // strapHandle is where a strap is taken to slide it: behind its trunk, opposite
 // of what it holds.
-func (b *Board) strapHandle(id plan.ID) (plan.Point, bool) {
-	_, tree := b.strapped(id)
+func strapHandle(sc *scene, id plan.ID) (plan.Point, bool) {
+	_, tree := strapOf(sc, id)
 	if tree == nil {
 		return plan.Point{}, false
 	}
 	e, n := 1.0, 0.0
-	if apex, ok := b.settled(id); ok {
+	if apex, ok := sc.settled(id); ok {
 		if l := dist(tree.At, apex); l > fineM {
 			e, n = (tree.At.X-apex.X)/l, (tree.At.Y-apex.Y)/l
 		}
 	}
-	off := float64(terrain.AtStrap(tree))/2 + strapOffPx/b.view.PerM
+	off := float64(terrain.AtStrap(tree))/2 + strapOffPx/sc.view.PerM
 	return plus(tree.At, off*e, off*n), true
 }
 
 // strapGesture is the gesture on a strap's handle.
-func (b *Board) strapGesture(id plan.ID, from pointer) *gesture {
-	s, _ := b.strapped(id)
+func strapGesture(sc *scene, id plan.ID, from pointer) *gesture {
+	s, _ := strapOf(sc, id)
 	start := float64(solver.StrapHeight(s))
-	return &gesture{from: from, dragged: []plan.ID{id}, fix: fixable{kind: fixHeight}, tap: func() { b.pick(id, from) },
+	return &gesture{from: from, dragged: []plan.ID{id}, fix: fixable{kind: fixHeight}, tap: func(b *Board) { b.pick(id, from) },
 		outcome: func(p pointer) outcome {
 			if p.fix != nil && p.fix.hasLen {
-				return b.strapAt(id, p.fix.lengthM)
+				return strapAt(sc, id, p.fix.lengthM)
 			}
-			return b.slid(id, start+stepped((from.y-p.y)/strapPx, 1)*strapStepM)
+			return slidTo(sc, id, start+stepped((from.y-p.y)/strapPx, 1)*strapStepM)
 		}}
 }
 
-// slid is the edit that slides a strap to about a height, on the step and no
+// slidTo is the edit that slides a strap to about a height, on the step and no
 // further than it may.
-func (b *Board) slid(id plan.ID, heightM float64) outcome {
-	return b.strapAt(id, math.Min(mostStrapM, math.Max(leastStrapM, stepped(heightM, strapStepM))))
+func slidTo(sc *scene, id plan.ID, heightM float64) outcome {
+	return strapAt(sc, id, math.Min(mostStrapM, math.Max(leastStrapM, stepped(heightM, strapStepM))))
 }
 
 // strapAt is the edit that lays a strap at a height of its trunk.
-func (b *Board) strapAt(id plan.ID, heightM float64) outcome {
-	s, tree := b.strapped(id)
+func strapAt(sc *scene, id plan.ID, heightM float64) outcome {
+	s, tree := strapOf(sc, id)
 	if s == nil {
 		return outcome{}
 	}
 	if heightM < leastStrapM || heightM > mostStrapM {
-		why := b.label("strap-limits", text("least", b.kitText(leastStrapM)), text("most", b.kitText(mostStrapM)))
+		why := sc.label("strap-limits", text("least", kitText(sc, leastStrapM)), text("most", kitText(sc, mostStrapM)))
 		return outcome{report: why, prompt: why}
 	}
-	o := outcome{name: b.label("edit-strap", text("thing", b.name(id))), preview: true, selected: []plan.ID{id}}
-	said := b.label("strap-height", text("height", b.kitText(quantity.Length(heightM))))
+	o := outcome{name: sc.label("edit-strap", text("thing", sc.name(id))), preview: true, selected: []plan.ID{id}}
+	said := sc.label("strap-height", text("height", kitText(sc, quantity.Length(heightM))))
 	o.texts = []draw.FreeText{{At: tree.At, Text: said}}
 	o.prompt = said
-	if at, ok := b.strapHandle(id); ok {
+	if at, ok := strapHandle(sc, id); ok {
 		o.handles = []draw.Handle{{At: at, Kind: "strap", Hot: true}}
 	}
 	if quantity.Length(heightM) == solver.StrapHeight(s) {
 		return o
 	}
-	next, _, err := form.Set(b.plan, b.rig, id, "height_m", strconv.FormatFloat(heightM, 'f', -1, 64)+" m", b.words)
+	next, _, err := form.Set(sc.plan, sc.rig, id, "height_m", strconv.FormatFloat(heightM, 'f', -1, 64)+" m", sc.words)
 	if err != nil {
-		o.report = b.sentence(err)
+		o.report = sentenceOf(sc, err)
 		return o
 	}
 	o.plan = next
@@ -111,29 +111,29 @@ func (b *Board) strapAt(id plan.ID, heightM float64) outcome {
 
 // canSlide tells that the only thing selected is a strap or damper that may be
 // slid.
-func (b *Board) canSlide() bool {
-	if len(b.selection) != 1 {
+func canSlide(sc *scene) bool {
+	if len(sc.selection) != 1 {
 		return false
 	}
-	if k := b.damper(b.selection[0]); k != nil {
+	if k := damperOf(sc, sc.selection[0]); k != nil {
 		return !k.Locked
 	}
-	s, _ := b.strapped(b.selection[0])
+	s, _ := strapOf(sc, sc.selection[0])
 	return s != nil
 }
 
 // stepStrap slides the strap or damper that is selected by steps; false if none is. Steps
 // in a row are one undo step.
 func (b *Board) stepStrap(steps float64) bool {
-	if !b.canSlide() || b.gesture != nil {
+	if !canSlide(b.scene) || b.gesture != nil {
 		return false
 	}
-	if b.damper(b.selection[0]) != nil {
+	if damperOf(b.scene, b.selection[0]) != nil {
 		b.stepDamper(b.selection[0], steps)
 		return true
 	}
-	s, _ := b.strapped(b.selection[0])
-	o := b.slid(s.ID, float64(solver.StrapHeight(s))+steps*strapStepM)
+	s, _ := strapOf(b.scene, b.selection[0])
+	o := slidTo(b.scene, s.ID, float64(solver.StrapHeight(s))+steps*strapStepM)
 	if o.report == "" {
 		o.report = o.prompt
 	}

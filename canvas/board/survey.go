@@ -72,11 +72,11 @@ type Taking struct {
 func (b *Board) Take(m Measured, use MeasuredUse, rises bool) Taking {
 	switch use {
 	case MeasuredPoints:
-		return b.takePoints(m)
+		return takePoints(b.scene, m)
 	case MeasuredAnchors:
-		return b.takeAnchors(m, rises)
+		return takeAnchors(b.scene, m, rises)
 	case MeasuredObstacles:
-		return b.takeObstacles(m)
+		return takeObstacles(b.scene, m)
 	}
 	return Taking{}
 }
@@ -99,32 +99,32 @@ func (b *Board) TakeMeasured(m Measured, use MeasuredUse, rises bool) error {
 	return nil
 }
 
-func (b *Board) notTaken(label string, values ...part.Value) Taking {
-	return Taking{Why: b.label(label, values...)}
+func notTaken(sc *scene, label string, values ...part.Value) Taking {
+	return Taking{Why: sc.label(label, values...)}
 }
 
 // takePoints adds survey points: to those there are if both lie about one
 // origin, else in their place.
-func (b *Board) takePoints(m Measured) Taking {
+func takePoints(sc *scene, m Measured) Taking {
 	if m.Survey == nil || len(m.Survey.Points) == 0 {
-		return b.notTaken("measured-no-points")
+		return notTaken(sc, "measured-no-points")
 	}
-	s, old := *m.Survey, b.plan.Site.Survey
-	t := Taking{Name: b.label("edit-survey", text("name", m.Name), count("count", len(s.Points))), IDs: []plan.ID{form.ThingSurvey}}
+	s, old := *m.Survey, sc.plan.Site.Survey
+	t := Taking{Name: sc.label("edit-survey", text("name", m.Name), count("count", len(s.Points))), IDs: []plan.ID{form.ThingSurvey}}
 	switch {
 	case old == nil || len(old.Points) == 0:
 	case m.OnGlobe && s.LatDeg == old.LatDeg && s.LonDeg == old.LonDeg:
 		if n := len(old.Points) + len(s.Points); n > plan.MaxSurveyPoints {
-			return b.notTaken("measured-too-many", count("count", n))
+			return notTaken(sc, "measured-too-many", count("count", n))
 		}
 		s.Points = slices.Concat(old.Points, s.Points)
 		s.Source = old.Source + " " + s.Source
 		s.Extra = old.Extra
-		t.Notes = append(t.Notes, b.label("measured-added", count("count", len(old.Points))))
+		t.Notes = append(t.Notes, sc.label("measured-added", count("count", len(old.Points))))
 	default:
-		t.Notes = append(t.Notes, b.label("measured-replaces", count("count", len(old.Points))))
+		t.Notes = append(t.Notes, sc.label("measured-replaces", count("count", len(old.Points))))
 	}
-	p := *b.plan
+	p := *sc.plan
 	p.Site.Survey = &s
 	t.Plan = &p
 	return t
@@ -132,23 +132,23 @@ func (b *Board) takePoints(m Measured) Taking {
 
 // takeAnchors puts a tree at each point; of a file that names some points, at
 // those: the others are a track.
-func (b *Board) takeAnchors(m Measured, rises bool) Taking {
+func takeAnchors(sc *scene, m Measured, rises bool) Taking {
 	if m.Survey == nil || len(m.Survey.Points) == 0 {
-		return b.notTaken("measured-no-points")
+		return notTaken(sc, "measured-no-points")
 	}
 	var t Taking
 	list := m.Survey.Points
 	named := slices.DeleteFunc(slices.Clone(list), func(q plan.SurveyPoint) bool { return q.Name == "" })
 	if left := len(list) - len(named); len(named) > 0 && left > 0 {
 		list = named
-		t.Notes = append(t.Notes, b.label("measured-unnamed", count("count", left)))
+		t.Notes = append(t.Notes, sc.label("measured-unnamed", count("count", left)))
 	}
 	if len(list) > maxMeasuredAnchors {
-		return b.notTaken("measured-many-anchors", count("count", len(list)), count("most", maxMeasuredAnchors))
+		return notTaken(sc, "measured-many-anchors", count("count", len(list)), count("most", maxMeasuredAnchors))
 	}
-	d := b.draft(false)
+	d := sc.draft(false)
 	d.keepOrigin(m)
-	rise, notes := b.risesOf(list, rises)
+	rise, notes := risesOf(sc, list, rises)
 	t.Notes = append(t.Notes, notes...)
 	for i, q := range list {
 		a := newAnchor(plan.AnchorTree)
@@ -157,36 +157,36 @@ func (b *Board) takeAnchors(m Measured, rises bool) Taking {
 		d.Site.Anchors = append(d.Site.Anchors, a)
 		t.IDs = append(t.IDs, a.ID)
 	}
-	t.Notes = append(t.Notes, b.label("measured-tree-unknown"))
-	t.Plan, t.Name = d.Plan, b.label("edit-measured-anchors", count("count", len(list)), text("name", m.Name))
+	t.Notes = append(t.Notes, sc.label("measured-tree-unknown"))
+	t.Plan, t.Name = d.Plan, sc.label("edit-measured-anchors", count("count", len(list)), text("name", m.Name))
 	return t
 }
 
 // takeObstacles makes the areas of the file obstacles; of a file without one,
 // its only line, or its points in their order.
-func (b *Board) takeObstacles(m Measured) Taking {
+func takeObstacles(sc *scene, m Measured) Taking {
 	var t Taking
 	ways := slices.DeleteFunc(slices.Clone(m.Outlines), func(w MeasuredWay) bool { return !w.Closed })
 	switch {
 	case len(ways) > 0:
 	case len(m.Outlines) == 1:
 		ways = m.Outlines
-		t.Notes = append(t.Notes, b.label("measured-closed"))
+		t.Notes = append(t.Notes, sc.label("measured-closed"))
 	case m.Survey != nil && len(m.Outlines) == 0:
 		w := MeasuredWay{}
 		for _, q := range m.Survey.Points {
 			w.Corners = append(w.Corners, plan.Point{X: q.X, Y: q.Y})
 		}
 		ways = []MeasuredWay{w}
-		t.Notes = append(t.Notes, b.label("measured-in-order"))
+		t.Notes = append(t.Notes, sc.label("measured-in-order"))
 	}
 	switch {
 	case len(ways) == 0:
-		return b.notTaken("measured-no-outline")
+		return notTaken(sc, "measured-no-outline")
 	case len(ways) > maxMeasuredObstacles:
-		return b.notTaken("measured-many-obstacles", count("count", len(ways)), count("most", maxMeasuredObstacles))
+		return notTaken(sc, "measured-many-obstacles", count("count", len(ways)), count("most", maxMeasuredObstacles))
 	}
-	d := b.draft(false)
+	d := sc.draft(false)
 	d.keepOrigin(m)
 	for i, w := range ways {
 		o := plan.Obstacle{Outline: make([]plan.Point, 0, len(w.Corners))}
@@ -201,16 +201,16 @@ func (b *Board) takeObstacles(m Measured) Taking {
 		}
 		if why := plan.OutlineFault(o.Outline); why != "" {
 			if len(ways) > 1 {
-				return b.notTaken("measured-outline-of", count("number", i+1), text("why", why))
+				return notTaken(sc, "measured-outline-of", count("number", i+1), text("why", why))
 			}
-			return b.notTaken("outline-refused", text("why", why))
+			return notTaken(sc, "outline-refused", text("why", why))
 		}
 		o.ID, o.Name, o.Presets = plan.NewID(d.Plan, plan.PrefixObstacle), w.Name, []string{"height_m"}
 		d.Site.Obstacles = append(d.Site.Obstacles, o)
 		t.IDs = append(t.IDs, o.ID)
 	}
-	t.Notes = append(t.Notes, b.label("measured-height-line"))
-	t.Plan, t.Name = d.Plan, b.label("edit-measured-obstacles", count("count", len(ways)), text("name", m.Name))
+	t.Notes = append(t.Notes, sc.label("measured-height-line"))
+	t.Plan, t.Name = d.Plan, sc.label("edit-measured-obstacles", count("count", len(ways)), text("name", m.Name))
 	return t
 }
 
@@ -227,7 +227,7 @@ func (d draft) keepOrigin(m Measured) {
 // heights, or if they do not count, all stand on the plane.
 //
 //	rise = (z - z lowest) - (plane there - plane at the lowest)
-func (b *Board) risesOf(list []plan.SurveyPoint, counted bool) (rise func(i int) quantity.Length, notes []string) {
+func risesOf(sc *scene, list []plan.SurveyPoint, counted bool) (rise func(i int) quantity.Length, notes []string) {
 	flat := func(int) quantity.Length { return 0 }
 	heights, near := 0, false
 	for _, q := range list {
@@ -237,12 +237,12 @@ func (b *Board) risesOf(list []plan.SurveyPoint, counted bool) (rise func(i int)
 		}
 	}
 	if heights == 0 {
-		return flat, []string{b.label("measured-no-heights")}
+		return flat, []string{sc.label("measured-no-heights")}
 	}
 	if !counted {
-		return flat, []string{b.label("measured-heights-left")}
+		return flat, []string{sc.label("measured-heights-left")}
 	}
-	ground, err := terrain.NewGround(b.plan.Site.Ground)
+	ground, err := terrain.NewGround(sc.plan.Site.Ground)
 	if err != nil {
 		return flat, []string{err.Error()}
 	}
@@ -257,9 +257,9 @@ func (b *Board) risesOf(list []plan.SurveyPoint, counted bool) (rise func(i int)
 			low, found = q, true
 		}
 	}
-	notes = append(notes, b.label("measured-heights", metres("height", float64(low.Z))))
+	notes = append(notes, sc.label("measured-heights", metres("height", float64(low.Z))))
 	if none > 0 {
-		notes = append(notes, b.label("measured-some-heights", count("count", none)))
+		notes = append(notes, sc.label("measured-some-heights", count("count", none)))
 	}
 	zero := ground.Z(low.X, low.Y)
 	return func(i int) quantity.Length {
@@ -272,13 +272,13 @@ func (b *Board) risesOf(list []plan.SurveyPoint, counted bool) (rise func(i int)
 }
 
 // removingSurvey is the edit that takes the survey away.
-func (b *Board) removingSurvey() outcome {
-	if b.plan.Site.Survey == nil {
-		return outcome{report: b.label("nothing-to-delete")}
+func removingSurvey(sc *scene) outcome {
+	if sc.plan.Site.Survey == nil {
+		return outcome{report: sc.label("nothing-to-delete")}
 	}
-	p := *b.plan
+	p := *sc.plan
 	p.Site.Survey = nil
-	return outcome{plan: &p, name: b.label("edit-remove-survey"), selected: []plan.ID{}}
+	return outcome{plan: &p, name: sc.label("edit-remove-survey"), selected: []plan.ID{}}
 }
 
 // surveyCommands are those of the survey.
@@ -286,7 +286,7 @@ func surveyCommands() []command {
 	has := func(b *Board) bool { return b.plan.Site.Survey != nil }
 	return []command{
 		{"survey.select", "do-survey-select", "", has, "no-survey", func(b *Board) { b.Select(form.ThingSurvey) }},
-		{"survey.remove", "do-survey-remove", "", has, "no-survey", func(b *Board) { b.commit(b.removingSurvey()) }},
+		{"survey.remove", "do-survey-remove", "", has, "no-survey", func(b *Board) { b.commit(removingSurvey(b.scene)) }},
 	}
 }
 

@@ -42,30 +42,30 @@ func (b *Board) LabelHand() map[string]r2.Point {
 
 // tagAt is the tag or flag at a place of the view, nil if there is none. Names
 // and lengths are no tags: they lie on what they belong to.
-func (b *Board) tagAt(p pointer) *draw.LabelBox {
-	if b.tool != ToolSelect || p.keys || !p.on {
+func tagAt(sc *scene, p pointer) *draw.LabelBox {
+	if p.keys || !p.on {
 		return nil
 	}
-	x, y := p.x*b.penPerPx(), p.y*b.penPerPx()
-	i := slices.IndexFunc(b.boxes, func(l draw.LabelBox) bool {
+	x, y := p.x*penPerPx(sc), p.y*penPerPx(sc)
+	i := slices.IndexFunc(sc.boxes, func(l draw.LabelBox) bool {
 		return l.X0 <= x && x < l.X1 && l.Y0 <= y && y < l.Y1 && (l.Part != "" || l.Finding > 0)
 	})
 	if i < 0 {
 		return nil
 	}
-	return &b.boxes[i]
+	return &sc.boxes[i]
 }
 
-func (b *Board) penPerPx() float64 {
-	if u := b.view.UnitsPerPx; u > 0 {
+func penPerPx(sc *scene) float64 {
+	if u := sc.view.UnitsPerPx; u > 0 {
 		return u
 	}
 	return 1
 }
 
 // tagFinding is the finding of a flag, nil if the box is none.
-func (b *Board) tagFinding(l *draw.LabelBox) *part.Finding {
-	a := b.planAnswer()
+func tagFinding(sc *scene, l *draw.LabelBox) *part.Finding {
+	a := sc.planAnswer()
 	if l.Finding <= 0 || l.Finding > len(a.Findings) {
 		return nil
 	}
@@ -73,11 +73,11 @@ func (b *Board) tagFinding(l *draw.LabelBox) *part.Finding {
 }
 
 // tagThings are the things that a tag or flag is about.
-func (b *Board) tagThings(l *draw.LabelBox) []plan.ID {
-	if f := b.tagFinding(l); f != nil {
+func tagThings(sc *scene, l *draw.LabelBox) []plan.ID {
+	if f := tagFinding(sc, l); f != nil {
 		return f.Things
 	}
-	if p, ok := b.planAnswer().Part(l.Part); ok && p.Thing != "" {
+	if p, ok := sc.planAnswer().Part(l.Part); ok && p.Thing != "" {
 		return []plan.ID{p.Thing}
 	}
 	if l.Thing != "" {
@@ -87,12 +87,12 @@ func (b *Board) tagThings(l *draw.LabelBox) []plan.ID {
 }
 
 // tagGesture is the gesture on a tag or flag.
-func (b *Board) tagGesture(l draw.LabelBox, from pointer) *gesture {
-	u := b.penPerPx()
+func tagGesture(sc *scene, l draw.LabelBox, from pointer) *gesture {
+	u := penPerPx(sc)
 	off := r2.Point{X: ((l.X0+l.X1)/2 - l.At.X) / u, Y: ((l.Y0+l.Y1)/2 - l.At.Y) / u}
-	return &gesture{from: from, tap: func() { b.pickTag(&l, from) }, outcome: func(p pointer) outcome {
+	return &gesture{from: from, tap: func(b *Board) { b.pickTag(&l, from) }, outcome: func(p pointer) outcome {
 		t := &handed{l.Key, r2.Point{X: off.X + p.x - from.x, Y: off.Y + p.y - from.y}}
-		return outcome{hand: t, prompt: b.label("prompt-tag"), then: func() {
+		return outcome{hand: t, prompt: sc.label("prompt-tag"), then: func(b *Board) {
 			b.hand = b.LabelHand()
 			if b.hand == nil {
 				b.hand = map[string]r2.Point{}
@@ -104,12 +104,12 @@ func (b *Board) tagGesture(l draw.LabelBox, from pointer) *gesture {
 
 // pickTag selects what a tag is about; Shift adds it.
 func (b *Board) pickTag(l *draw.LabelBox, from pointer) {
-	things := b.tagThings(l)
+	things := tagThings(b.scene, l)
 	if from.mods.Shift {
 		things = append(b.Selection(), things...)
 	}
 	b.Select(things...)
-	if f := b.tagFinding(l); f != nil {
+	if f := tagFinding(b.scene, l); f != nil {
 		b.Flag(f.Key())
 	}
 }
@@ -117,7 +117,7 @@ func (b *Board) pickTag(l *draw.LabelBox, from pointer) {
 // giveBack lets the picture place a tag again that was put somewhere by hand.
 // False if there is none at p.
 func (b *Board) giveBack(p pointer) bool {
-	l := b.tagAt(p)
+	l := tagAt(b.scene, p)
 	if l == nil {
 		return false
 	}

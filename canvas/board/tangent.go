@@ -52,68 +52,79 @@ func passing(c, at plan.Point, outline []plan.Point, clearM float64) []plan.Poin
 	return list
 }
 
-// passes are the places near at where the line or measure being drawn from c
-// passes an obstacle at a clearance, and where a measure grazes one.
-func (b *Board) passes(c, at plan.Point) []candidate {
+// trail is what was drawn last and how it goes on: the points so far, and the
+// clearances, in metres, at which it passes obstacles; 0 grazes them.
+type trail struct {
+	pts   []plan.Point
+	clear []float64
+}
+
+// The clearances of what is led past obstacles.
+var (
+	lineClear    = []float64{passM}
+	measureClear = []float64{passM, 0}
+)
+
+// passCandidates are the places near at where a way from c passes an obstacle at one of
+// some clearances.
+func passCandidates(sc *scene, c, at plan.Point, clear []float64) []candidate {
 	var list []candidate
-	if b.tool != ToolLine && b.tool != ToolMeasure {
-		return nil
-	}
-	for i := range b.plan.Site.Obstacles {
-		o := &b.plan.Site.Obstacles[i]
+	for i := range sc.plan.Site.Obstacles {
+		o := &sc.plan.Site.Obstacles[i]
 		if o.Hidden {
 			continue
 		}
-		name := text("thing", b.name(o.ID))
-		for _, q := range passing(c, at, o.Outline, passM) {
-			list = append(list, candidate{q, draw.Guide{A: c, B: q, Why: b.label("snap-passes", name, text("length", b.kitText(passM)))}})
-		}
-		if b.tool == ToolMeasure {
-			for _, q := range passing(c, at, o.Outline, 0) {
-				list = append(list, candidate{q, draw.Guide{A: c, B: q, Why: b.label("snap-grazes", name)}})
+		name := text("thing", sc.name(o.ID))
+		for _, m := range clear {
+			for _, q := range passing(c, at, o.Outline, m) {
+				why := sc.label("snap-grazes", name)
+				if m > 0 {
+					why = sc.label("snap-passes", name, text("length", kitText(sc, quantity.Length(m))))
+				}
+				list = append(list, candidate{q, draw.Guide{A: c, B: q, Why: why}})
 			}
 		}
 	}
 	return list
 }
 
-// edges are the places near at that the last points drawn speak for: a right
+// edgeCandidates are the places near at that the last points drawn speak for: a right
 // angle to the last edge, its length, a bearing in 15° steps, in line with the
 // first point, past an obstacle.
-func (b *Board) edges(at plan.Point, before []plan.Point) []candidate {
-	n := len(before)
+func edgeCandidates(sc *scene, at plan.Point, before trail) []candidate {
+	n := len(before.pts)
 	if n == 0 {
 		return nil
 	}
 	var list []candidate
-	c := before[n-1]
+	c := before.pts[n-1]
 	d := dist(c, at)
-	if d*b.view.PerM <= nearPx { // at the last corner itself nothing has a direction
+	if d*sc.view.PerM <= nearPx { // at the last corner itself nothing has a direction
 		return nil
 	}
 	if n >= 2 {
-		a := before[n-2]
+		a := before.pts[n-2]
 		if l := dist(a, c); l > 0 {
 			ux, uy := (c.X-a.X)/l, (c.Y-a.Y)/l
-			side := stepped((at.X-c.X)*-uy+(at.Y-c.Y)*ux, b.snapM)
+			side := stepped((at.X-c.X)*-uy+(at.Y-c.Y)*ux, sc.snapM)
 			q := plus(c, -uy*side, ux*side)
-			list = append(list, candidate{q, draw.Guide{A: c, B: q, Why: b.label("snap-right-angle")}})
+			list = append(list, candidate{q, draw.Guide{A: c, B: q, Why: sc.label("snap-right-angle")}})
 			q = plus(c, (at.X-c.X)*l/d, (at.Y-c.Y)*l/d)
-			list = append(list, candidate{q, draw.Guide{A: c, B: q, Why: b.label("snap-same-length")}})
+			list = append(list, candidate{q, draw.Guide{A: c, B: q, Why: sc.label("snap-same-length")}})
 		}
-		first := before[0]
-		for _, q := range [...]plan.Point{{X: first.X, Y: stepped(at.Y, b.snapM)}, {X: stepped(at.X, b.snapM), Y: first.Y}} {
-			list = append(list, candidate{q, draw.Guide{A: first, B: q, Why: b.label("snap-first")}})
+		first := before.pts[0]
+		for _, q := range [...]plan.Point{{X: first.X, Y: stepped(at.Y, sc.snapM)}, {X: stepped(at.X, sc.snapM), Y: first.Y}} {
+			list = append(list, candidate{q, draw.Guide{A: first, B: q, Why: sc.label("snap-first")}})
 		}
 	}
-	list = append(list, b.passes(c, at)...)
-	return append(list, b.onBearing(c, at, quantity.Degrees(stepped(float64(bearing(c, at)), turnStep))))
+	list = append(list, passCandidates(sc, c, at, before.clear)...)
+	return append(list, onBearing(sc, c, at, quantity.Degrees(stepped(float64(bearing(c, at)), turnStep))))
 }
 
 // onBearing is the place near at on a bearing from c, at a step of the grid.
-func (b *Board) onBearing(c, at plan.Point, to quantity.Degrees) candidate {
+func onBearing(sc *scene, c, at plan.Point, to quantity.Degrees) candidate {
 	e, n := plan.Heading(to)
-	along := stepped((at.X-c.X)*e+(at.Y-c.Y)*n, b.snapM)
+	along := stepped((at.X-c.X)*e+(at.Y-c.Y)*n, sc.snapM)
 	q := plus(c, along*e, along*n)
-	return candidate{q, draw.Guide{A: c, B: q, Why: b.bearingText(to)}}
+	return candidate{q, draw.Guide{A: c, B: q, Why: bearingText(sc, to)}}
 }

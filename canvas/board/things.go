@@ -46,14 +46,14 @@ type draft struct {
 }
 
 // draft begins an edit of the plan. A plan without a rig gets one if rigged.
-func (b *Board) draft(rigged bool) draft {
-	p := *b.plan
+func (sc *scene) draft(rigged bool) draft {
+	p := *sc.plan
 	s := &p.Site
 	s.Vehicles, s.Anchors, s.Obstacles = slices.Clone(s.Vehicles), slices.Clone(s.Anchors), slices.Clone(s.Obstacles)
 	s.People, s.Notes, s.Measures = slices.Clone(s.People), slices.Clone(s.Notes), slices.Clone(s.Measures)
 	p.Rigs = slices.Clone(p.Rigs)
 	d := draft{Plan: &p}
-	i := p.RigIndex(b.rig)
+	i := p.RigIndex(sc.rig)
 	if i < 0 && rigged {
 		p.Rigs = append(p.Rigs, plan.Rig{Head: plan.Head{ID: plan.NewID(&p, plan.PrefixRig)}})
 		i = len(p.Rigs) - 1

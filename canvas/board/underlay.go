@@ -116,17 +116,17 @@ func pictureCommands() []command {
 		{"picture.turn", "do-picture-turn", "", has, "no-picture", arm(ToolPictureTurn)},
 		{"picture.move", "do-picture-move", "", has, "no-picture", arm(ToolPictureMove)},
 		{"picture.select", "do-picture-select", "", has, "no-picture", func(b *Board) { b.Select(form.ThingUnderlay) }},
-		{"picture.remove", "do-picture-remove", "", has, "no-picture", func(b *Board) { b.commit(b.removingPicture()) }},
+		{"picture.remove", "do-picture-remove", "", has, "no-picture", func(b *Board) { b.commit(removingPicture(b.scene)) }},
 	}
 }
 
 // removingPicture is the edit that takes the picture to trace away.
-func (b *Board) removingPicture() outcome {
-	if b.plan.Site.Underlay == nil {
-		return outcome{report: b.label("no-picture")}
+func removingPicture(sc *scene) outcome {
+	if sc.plan.Site.Underlay == nil {
+		return outcome{report: sc.label("no-picture")}
 	}
-	o := outcome{plan: withPicture(b.plan, nil), name: b.label("edit-remove-picture"), selected: []plan.ID{}}
-	o.then = func() {
+	o := outcome{plan: withPicture(sc.plan, nil), name: sc.label("edit-remove-picture"), selected: []plan.ID{}}
+	o.then = func(b *Board) {
 		if pictureTool(b.tool) {
 			b.arm(ToolSelect)
 		}
@@ -185,13 +185,13 @@ func (b *Board) pressPicture(p pointer) {
 		return
 	}
 	if b.tool == ToolPictureMove {
-		b.gesture = &gesture{from: p, tap: func() { b.Select(form.ThingUnderlay) }, outcome: func(q pointer) outcome { return b.movedPicture(p, q) }}
+		b.gesture = &gesture{from: p, tap: func(b *Board) { b.Select(form.ThingUnderlay) }, outcome: func(q pointer) outcome { return b.movedPicture(p, q) }}
 		return
 	}
 	if len(b.points()) > 1 { // a length was asked for and not given
 		b.pending = nil
 	}
-	b.gesture = &gesture{from: p, tap: func() { b.addPicturePoint(p) }, outcome: func(q pointer) outcome {
+	b.gesture = &gesture{from: p, tap: func(b *Board) { b.addPicturePoint(p) }, outcome: func(q pointer) outcome {
 		from := finePoint(p.at)
 		if pts := b.points(); len(pts) > 0 {
 			from = pts[0]
@@ -200,7 +200,7 @@ func (b *Board) pressPicture(p pointer) {
 		return outcome{
 			rubber: []plan.Point{from, to}, prompt: b.picturePrompt(),
 			texts: []draw.FreeText{{At: mid(from, to), Text: b.picturePairText(from, to)}},
-			then:  func() { b.pairOnPicture(from, to) },
+			then:  func(b *Board) { b.pairOnPicture(from, to) },
 		}
 	}}
 }
@@ -227,14 +227,14 @@ func (b *Board) pairOnPicture(from, to plan.Point) {
 	if b.tool == ToolPictureTurn {
 		b.pending = nil
 		north := -b.plan.Site.Ground.NorthTurn
-		b.commit(b.turnedPicture(from, north-bearing(from, to)))
+		b.commit(turnedPicture(b.scene, from, north-bearing(from, to)))
 		b.arm(ToolSelect)
 		return
 	}
 	b.pending = &pending{points: []plan.Point{from, to}}
 	b.question = &Question{
 		Thing: form.ThingUnderlay, Member: "scaled_by/length_m", Label: b.label("prompt-picture-length"),
-		take: func(typed string) error { return b.takeLength(from, to, typed) },
+		take: func(b *Board, typed string) error { return b.takeLength(from, to, typed) },
 	}
 	b.changed()
 }
@@ -242,7 +242,7 @@ func (b *Board) pairOnPicture(from, to plan.Point) {
 // taken is what became of an answer that is no member of a thing.
 func (b *Board) taken(q *Question, err error) bool {
 	if err != nil {
-		q.Error = b.sentence(err)
+		q.Error = sentenceOf(b.scene, err)
 		b.question = q
 	}
 	b.changed()
@@ -322,14 +322,14 @@ func (b *Board) movedPicture(from, p pointer) outcome {
 	return outcome{
 		plan: pictureFollowed(b.plan, withPicture(b.plan, &v)), name: b.label("edit-move-picture"), prompt: b.picturePrompt(),
 		selected: []plan.ID{form.ThingUnderlay},
-		texts:    []draw.FreeText{{At: p.at, Text: b.lengthText(dist(from.at, p.at))}},
+		texts:    []draw.FreeText{{At: p.at, Text: lengthText(b.scene, dist(from.at, p.at))}},
 	}
 }
 
 // turnedPicture is the edit that turns the picture clockwise about one of its
 // points.
-func (b *Board) turnedPicture(about plan.Point, by quantity.Degrees) outcome {
-	u := b.plan.Site.Underlay
+func turnedPicture(sc *scene, about plan.Point, by quantity.Degrees) outcome {
+	u := sc.plan.Site.Underlay
 	if u == nil {
 		return outcome{}
 	}
@@ -338,8 +338,8 @@ func (b *Board) turnedPicture(about plan.Point, by quantity.Degrees) outcome {
 	v.Turn = (u.Turn + by).Normal()
 	v.At = finePoint(turnedAbout(u.At, about, by))
 	return outcome{
-		plan: pictureFollowed(b.plan, withPicture(b.plan, &v)), name: b.label("edit-turn-picture"), selected: []plan.ID{form.ThingUnderlay},
-		report: b.label("picture-turned", degrees("angle", v.Turn)),
+		plan: pictureFollowed(sc.plan, withPicture(sc.plan, &v)), name: sc.label("edit-turn-picture"), selected: []plan.ID{form.ThingUnderlay},
+		report: sc.label("picture-turned", degrees("angle", v.Turn)),
 	}
 }
 

@@ -26,11 +26,11 @@ func (b *Board) Ways() (found *layout.Proposal, at int) {
 }
 
 // way is the one looked at, nil if there is none.
-func (b *Board) way() *layout.Way {
-	if b.ways == nil || b.ways.at < 0 {
+func (sc *scene) way() *layout.Way {
+	if sc.ways == nil || sc.ways.at < 0 {
 		return nil
 	}
-	return &b.ways.found.Ways[b.ways.at]
+	return &sc.ways.found.Ways[sc.ways.at]
 }
 
 // openWays finds the ways round for the rig shown and looks at the best.
@@ -63,11 +63,11 @@ func (b *Board) TakeWay() {
 	if w == nil {
 		return
 	}
-	name, rig := b.wayName(w), w.Rig
+	name, rig := wayName(b.scene, w), w.Rig
 	o := outcome{plan: w.Plan, name: b.label("edit-way", text("way", name)), report: b.label("way-taken", text("way", name))}
 	if r, ok := w.Plan.Rig(rig); ok && len(r.Lines) > 0 {
 		line := r.Lines[0].ID
-		o.then = func() { b.ShowRig(rig); b.Select(line) }
+		o.then = func(b *Board) { b.ShowRig(rig); b.Select(line) }
 	}
 	b.commit(o)
 }
@@ -79,7 +79,9 @@ func (b *Board) leaveWays() {
 	}
 }
 
-func (b *Board) wayName(w *layout.Way) string { return b.words.Way(w.Kind, w.Over, w.End, b.naming()) }
+func wayName(sc *scene, w *layout.Way) string {
+	return sc.words.Way(w.Kind, w.Over, w.End, sc.naming())
+}
 
 // atWays takes an event while ways are shown; false if it is for the board.
 func (b *Board) atWays(ev Event) bool {
@@ -143,11 +145,11 @@ func (b *Board) wayKey(e Key) bool {
 }
 
 // wayPrompt is the status line while ways are shown.
-func (b *Board) wayPrompt() string {
-	if w := b.way(); w != nil {
-		return b.label("way-preview", text("way", b.wayName(w)), count("count", b.ways.at+1), count("of", len(b.ways.found.Ways)))
+func wayPrompt(sc *scene) string {
+	if w := sc.way(); w != nil {
+		return sc.label("way-preview", text("way", wayName(sc, w)), count("count", sc.ways.at+1), count("of", len(sc.ways.found.Ways)))
 	}
-	return b.words.NoWay(&b.ways.found)
+	return sc.words.NoWay(&sc.ways.found)
 }
 
 // wayOverlay is what the board adds to the picture of a way: nothing can be taken

@@ -1,0 +1,134 @@
+package board
+
+import (
+	"slices"
+	"strings"
+
+	"kedge/canvas/draw"
+	"kedge/canvas/words"
+	"kedge/solver"
+	"kedge/solver/facts"
+	"kedge/solver/plan"
+)
+
+// scene is what there is to see and to take hold of: the plan as it is with the
+// rig shown and what is selected in it, where the picture looks, and the words
+// it is told in. What tools and gestures would do is a function of it. What was
+// found of the plan is kept with it, so that it is found once.
+type scene struct {
+	words *words.Words
+	kit   []facts.GearItem
+	snapM float64
+
+	plan      *plan.Plan
+	rig       plan.ID // shown; empty: the plan has none
+	selection []plan.ID
+	ways      *waysRound // shown beside the sheet; nil: not
+
+	view  draw.View
+	cycle int             // how many things behind one another were passed over
+	boxes []draw.LabelBox // labels of the last picture
+
+	answers []answered // the newest first
+	found   struct {   // of the plan as it is: hook-on points, asked for on every frame
+		plan  *plan.Plan
+		rig   plan.ID
+		words *words.Words
+		spots []spot
+		none  bool // nothing stands on the sheet
+	}
+	named struct {
+		plan  *plan.Plan
+		rig   plan.ID
+		words *words.Words
+		names words.Names
+	}
+	index struct {
+		plan *plan.Plan
+		rig  plan.ID
+		x    *plan.Index
+	}
+}
+
+// rigOf is the rig of p that is shown: a preview may hold the first there is, or
+// be of a way round.
+func (sc *scene) rigOf(p *plan.Plan) plan.ID {
+	if w := sc.way(); w != nil && w.Plan == p {
+		return w.Rig
+	}
+	if sc.rig == "" && len(p.Rigs) > 0 {
+		return p.Rigs[0].ID
+	}
+	return sc.rig
+}
+
+// planAnswer is the assessment of the plan as it is, whatever is previewed.
+func (sc *scene) planAnswer() *solver.Assessment { return sc.assess(sc.plan) }
+
+// answered is an assessment that was made.
+type answered struct {
+	plan   *plan.Plan
+	rig    plan.ID
+	answer *solver.Assessment
+}
+
+// answersKept is how many assessments are kept: of the plan, of the preview, and
+// of the preview before, which the next frame asks for once more.
+const answersKept = 3
+
+// assess is the assessment of p and the rig shown.
+func (sc *scene) assess(p *plan.Plan) *solver.Assessment {
+	rig := sc.rigOf(p)
+	if i := sc.answerAt(p, rig); i >= 0 {
+		a := sc.answers[i]
+		copy(sc.answers[1:i+1], sc.answers[:i])
+		sc.answers[0] = a
+		return a.answer
+	}
+	a := solver.Assess(p, rig)
+	sc.keepAnswer(answered{p, rig, a})
+	return a
+}
+
+// answerAt is where the answer for a plan and rig is kept, -1 if it is not.
+func (sc *scene) answerAt(p *plan.Plan, rig plan.ID) int {
+	return slices.IndexFunc(sc.answers, func(a answered) bool { return a.plan == p && a.rig == rig })
+}
+
+func (sc *scene) keepAnswer(a answered) {
+	sc.answers = slices.Insert(sc.answers, 0, a)
+	if len(sc.answers) > answersKept {
+		sc.answers = sc.answers[:answersKept]
+	}
+}
+
+// at finds the things of the plan and the rig shown.
+func (sc *scene) at() *plan.Index {
+	if c := &sc.index; c.x == nil || c.plan != sc.plan || c.rig != sc.rig {
+		r, _ := sc.plan.Rig(sc.rig)
+		c.plan, c.rig, c.x = sc.plan, sc.rig, plan.NewIndex(sc.plan, r)
+	}
+	return sc.index.x
+}
+
+// naming gives things their names.
+func (sc *scene) naming() words.Names {
+	if c := &sc.named; c.names == nil || c.plan != sc.plan || c.rig != sc.rig || c.words != sc.words {
+		c.plan, c.rig, c.words, c.names = sc.plan, sc.rig, sc.words, sc.words.Names(sc.plan, sc.rig)
+	}
+	return sc.named.names
+}
+
+// name is what a thing is called.
+func (sc *scene) name(id plan.ID) string {
+	if s := sc.naming()(id); s != "" {
+		return s
+	}
+	return string(id)
+}
+
+// aside tells that an id names something with fields that is no thing, as the
+// ground or a rig.
+func (sc *scene) aside(id plan.ID) bool {
+	return strings.HasPrefix(string(id), "/") || sc.plan.RigIndex(id) >= 0
+}
