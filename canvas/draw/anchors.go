@@ -153,7 +153,7 @@ func (d *drawing) pickets(a *plan.Anchor, c r2.Point, weight float64) {
 	var last r2.Point
 	d.path.Reset()
 	for i := range rows {
-		q := along(c, pull, -gap*float64(i))
+		q := pen.Along(c, pull, -gap*float64(i))
 		if i > 0 {
 			d.path.Line(last.X, last.Y, q.X, q.Y)
 		}
@@ -165,15 +165,15 @@ func (d *drawing) pickets(a *plan.Anchor, c r2.Point, weight float64) {
 	d.path.Reset()
 	for i, count := range rows {
 		for k := range count {
-			q := along(along(c, pull, -gap*float64(i)), side, (float64(k)-float64(count-1)/2)*d.sy(8))
+			q := pen.Along(pen.Along(c, pull, -gap*float64(i)), side, (float64(k)-float64(count-1)/2)*d.sy(8))
 			d.path.Circle(q.X, q.Y, d.sy(3.2))
 		}
 	}
 	d.fillStroke(d.c.Paper, d.c.Ink, weight)
 	if a.SetKnown {
 		d.path.Reset()
-		q := along(c, pull, d.sy(7))
-		d.path.Polygon(along(q, pull, d.sy(6)), along(q, side, d.sy(4)), along(q, side, -d.sy(4)))
+		q := pen.Along(c, pull, d.sy(7))
+		d.path.Polygon(pen.Along(q, pull, d.sy(6)), pen.Along(q, side, d.sy(4)), pen.Along(q, side, -d.sy(4)))
 		d.fill(d.c.Ink)
 	}
 }
@@ -206,7 +206,7 @@ func (d *drawing) deadman(a *plan.Anchor, c r2.Point, r, weight float64) {
 	d.path.Append(&shape, frame(c, pull))
 	d.fillStroke(d.c.Wood, d.c.Ink, weight, 4, 3)
 	d.path.Reset()
-	q := along(c, pull, thick/2+d.sy(8))
+	q := pen.Along(c, pull, thick/2+d.sy(8))
 	d.path.Line(c.X, c.Y, q.X, q.Y) // the slot its sling lies in
 	d.stroke(d.c.Ink, 1.2, 2, 2)
 }

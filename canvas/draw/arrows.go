@@ -5,6 +5,7 @@ import (
 
 	"github.com/golang/geo/r2"
 
+	"kedge/canvas/label"
 	"kedge/canvas/pen"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -52,7 +53,7 @@ func (d *drawing) resultants() []forceArrow {
 		}
 		dir := r2.Point{X: p.Move.Vec[0], Y: -p.Move.Vec[1]}.Normalize()
 		if dir != (r2.Point{}) && (p.Kind == part.KindBlock || p.Kind == part.KindAnchor && !d.holdsBlock(p.Thing)) {
-			out = append(out, forceArrow{part: p, from: at, to: along(at, dir, d.arrowLength(p.Move.Force))})
+			out = append(out, forceArrow{part: p, from: at, to: pen.Along(at, dir, d.arrowLength(p.Move.Force))})
 		}
 		if a, ok := d.sideArrow(p, at); ok {
 			out = append(out, a)
@@ -73,7 +74,7 @@ func (d *drawing) sideArrow(p *part.Part, at r2.Point) (forceArrow, bool) {
 	if across == (r2.Point{}) {
 		return forceArrow{}, false
 	}
-	return forceArrow{part: p, from: at, to: along(at, across, d.arrowLength(p.Move.Side)*0.8), side: true, axis: axis}, true
+	return forceArrow{part: p, from: at, to: pen.Along(at, across, d.arrowLength(p.Move.Side)*0.8), side: true, axis: axis}, true
 }
 
 // partPlace is where a part's force acts.
@@ -116,8 +117,8 @@ func (d *drawing) arrows() {
 		a := &arrows[i]
 		if a.side {
 			d.path.Reset()
-			n := along(a.from, a.axis, d.sy(54))
-			b := along(a.from, a.axis, -d.sy(14))
+			n := pen.Along(a.from, a.axis, d.sy(54))
+			b := pen.Along(a.from, a.axis, -d.sy(14))
 			d.path.Line(b.X, b.Y, n.X, n.Y)
 			d.stroke(d.c.Ink, 1, 8, 3, 1.5, 3) // a centre line: the axis
 			d.arrow(a.from, a.to, d.c.Ink, 1.4, 8)
@@ -127,7 +128,7 @@ func (d *drawing) arrows() {
 			d.pen.Path(&d.path, &pen.Style{Stroke: d.c.Paper, Width: d.lw(5.5)})
 			d.arrow(a.from, a.to, d.c.Ink, 2.6, 14)
 		}
-		d.lb.grid.segment(a.from, a.to, d.px(3), bitLine)
+		d.lb.grid.Segment(a.from, a.to, d.px(3), label.Line)
 	}
 	d.angles()
 	d.tipLabels(arrows)
@@ -142,18 +143,18 @@ func (d *drawing) tipLabels(arrows []forceArrow) {
 			continue
 		}
 		if !a.side {
-			d.lb.tips = append(d.lb.tips, *a)
+			d.tips = append(d.tips, *a)
 			continue
 		}
 		text := d.w.Label("across", part.Value{Name: "load", Unit: part.UnitForce, X: float64(a.part.Move.Side)})
-		d.lb.add(label{key: "across " + a.part.ID, rank: rankFlag, lead: true, part: a.part.ID, at: a.to, toward: a.to.Sub(a.from).Normalize(), clear: d.px(5), must: true,
-			lines: []textLine{{text, d.text.mid, true, d.c.Ink}}})
+		d.lb.add(caption{Wish: label.Wish{Key: "across " + a.part.ID, Rank: label.Flag, Lead: true, At: a.to, Toward: a.to.Sub(a.from).Normalize(), Clear: d.px(5), Must: true},
+			part: a.part.ID, lines: []textLine{{text, d.text.mid, true, d.c.Ink}}})
 	}
 }
 
 // angles draws the arc between the two parts of a line at each block.
 func (d *drawing) angles() {
-	s := d.lb.stretches
+	s := d.stretches
 	for i := 1; i < len(s); i++ {
 		if s[i].line != s[i-1].line || s[i].index != s[i-1].index+1 {
 			continue
@@ -174,11 +175,11 @@ func (d *drawing) angles() {
 		d.stroke(d.c.Ink, 1.2)
 		for t := 0.0; t < 1; t += 0.2 {
 			p, q := polar(c, r, start+sweep*t), polar(c, r, start+sweep*(t+0.2))
-			d.lb.grid.segment(p, q, d.px(1), bitLine)
+			d.lb.grid.Segment(p, q, d.px(1), label.Line)
 		}
 		q := polar(c, r, start+sweep*0.27)
-		d.lb.add(label{key: "angle " + p.ID + " " + s[i].partID, rank: rankLength, part: p.ID, at: q, toward: q.Sub(c).Normalize(), clear: d.px(3),
-			lines: []textLine{{d.w.Angle(p.Angle), d.text.small, false, d.c.Ink}}})
+		d.lb.add(caption{Wish: label.Wish{Key: "angle " + p.ID + " " + s[i].partID, Rank: label.Length, At: q, Toward: q.Sub(c).Normalize(), Clear: d.px(3)},
+			part: p.ID, lines: []textLine{{d.w.Angle(p.Angle), d.text.small, false, d.c.Ink}}})
 	}
 }
 

@@ -6,6 +6,8 @@ import (
 	"slices"
 
 	"github.com/golang/geo/r2"
+
+	"kedge/canvas/pen"
 )
 
 // bareLabels are the boxes of the labels that have no frame: an edge that went
@@ -13,8 +15,8 @@ import (
 func (d *drawing) bareLabels() []r2.Rect {
 	var out []r2.Rect
 	for i := range d.lb.all {
-		if x := &d.lb.all[i]; x.placed && x.frame == bare {
-			out = append(out, x.box)
+		if x := &d.lb.all[i]; x.frame == bare {
+			out = append(out, x.place.Box)
 		}
 	}
 	return out
@@ -35,7 +37,7 @@ func (d *drawing) brokenEdges(edges [][]r2.Point, plates []r2.Rect) {
 				if !p.InteriorIntersects(around.ExpandedByMargin(d.px(1))) {
 					continue
 				}
-				if t0, t1, ok := clip(p, a, b); ok {
+				if t0, t1, ok := pen.Cut(p, a, b); ok {
 					gaps = append(gaps, gap{t0, t1})
 				}
 			}
@@ -45,10 +47,10 @@ func (d *drawing) brokenEdges(edges [][]r2.Point, plates []r2.Rect) {
 				if t <= at {
 					return
 				}
-				if p := mix(a, b, at); !open {
+				if p := pen.Mix(a, b, at); !open {
 					d.path.MoveTo(p.X, p.Y)
 				}
-				p := mix(a, b, t)
+				p := pen.Mix(a, b, t)
 				d.path.LineTo(p.X, p.Y)
 				open = true
 			}

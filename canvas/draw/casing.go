@@ -118,7 +118,7 @@ func (d *drawing) casing(p *pen.Path, width float64, look pattern) {
 
 // cased draws a straight line with the pattern of its state.
 func (d *drawing) cased(a, b r2.Point, width float64, look pattern) {
-	t0, t1, ok := clip(d.s.View.box().ExpandedByMargin(d.px(60)), a, b)
+	t0, t1, ok := pen.Cut(d.s.View.box().ExpandedByMargin(d.px(60)), a, b)
 	if !ok {
 		return
 	}
@@ -128,7 +128,7 @@ func (d *drawing) cased(a, b r2.Point, width float64, look pattern) {
 		d.wavy(a, b, t0*full, t1*full)
 		return
 	}
-	p0, p1 := mix(a, b, t0), mix(a, b, t1)
+	p0, p1 := pen.Mix(a, b, t0), pen.Mix(a, b, t1)
 	p.Line(p0.X, p0.Y, p1.X, p1.Y)
 	d.casing(&p, width, look)
 	dir := b.Sub(a).Normalize()
@@ -138,7 +138,7 @@ func (d *drawing) cased(a, b r2.Point, width float64, look pattern) {
 	case nearPattern:
 		step, h := d.lw(15), d.lw(width/2+2.4)
 		for s := math.Max(step/2, step*math.Floor(t0*full/step)+step/2); s < t1*full; s += step {
-			q := along(a, dir, s)
+			q := pen.Along(a, dir, s)
 			d.path.Line(q.X-side.X*h, q.Y-side.Y*h, q.X+side.X*h, q.Y+side.Y*h)
 		}
 		d.stroke(d.c.Ink, 2)
@@ -146,7 +146,7 @@ func (d *drawing) cased(a, b r2.Point, width float64, look pattern) {
 			d.path.Reset() // light ticks would not be seen on the bright core
 			h = d.lw(width/2 - lineEdge)
 			for s := math.Max(step/2, step*math.Floor(t0*full/step)+step/2); s < t1*full; s += step {
-				q := along(a, dir, s)
+				q := pen.Along(a, dir, s)
 				d.path.Line(q.X-side.X*h, q.Y-side.Y*h, q.X+side.X*h, q.Y+side.Y*h)
 			}
 			d.stroke(mark, 2.6)
@@ -154,9 +154,9 @@ func (d *drawing) cased(a, b r2.Point, width float64, look pattern) {
 	case overPattern:
 		step, h := d.lw(20), d.lw(width-lineEdge-0.6)
 		for s := math.Max(step/2, step*math.Floor(t0*full/step)+step/2); s < t1*full; s += step {
-			q := along(a, dir, s)
-			tail := along(q, dir, -h*0.9)
-			d.path.Polyline(along(tail, side, h), q, along(tail, side, -h))
+			q := pen.Along(a, dir, s)
+			tail := pen.Along(q, dir, -h*0.9)
+			d.path.Polyline(pen.Along(tail, side, h), q, pen.Along(tail, side, -h))
 		}
 		d.pen.Path(&d.path, &pen.Style{Stroke: d.c.OverMark, Width: d.lw(2.6), Join: pen.MiterJoin})
 	}
@@ -169,7 +169,7 @@ func (d *drawing) wavy(a, b r2.Point, from, to float64) {
 	d.path.Reset()
 	wave, high, r := d.lw(36), d.lw(3), d.lw(1.3)
 	for s := math.Floor(from/d.lw(6)) * d.lw(6); s < to; s += d.lw(6) {
-		q := along(along(a, dir, s), side, high*math.Sin(2*math.Pi*s/wave))
+		q := pen.Along(pen.Along(a, dir, s), side, high*math.Sin(2*math.Pi*s/wave))
 		d.dot(q, r)
 	}
 	d.fill(d.c.Quiet)
@@ -190,7 +190,7 @@ func (d *drawing) dot(c r2.Point, r float64) {
 
 // crosses draws × × × along a line.
 func (d *drawing) crosses(a, b r2.Point, c color.NRGBA) {
-	t0, t1, ok := clip(d.s.View.box().ExpandedByMargin(d.px(30)), a, b)
+	t0, t1, ok := pen.Cut(d.s.View.box().ExpandedByMargin(d.px(30)), a, b)
 	if !ok {
 		return
 	}
@@ -200,7 +200,7 @@ func (d *drawing) crosses(a, b r2.Point, c color.NRGBA) {
 	d.path.Reset()
 	for i := 0.5; i < n; i++ {
 		if s := i / n; s >= t0 && s <= t1 {
-			q := along(a, dir, s*full)
+			q := pen.Along(a, dir, s*full)
 			d.path.Line(q.X-h, q.Y-h, q.X+h, q.Y+h)
 			d.path.Line(q.X-h, q.Y+h, q.X+h, q.Y-h)
 		}

@@ -34,15 +34,10 @@ func (d *drawing) clearings() *clearings {
 	c.site()
 	c.rig()
 	for i := range d.lb.all {
-		x := &d.lb.all[i]
-		if !x.placed {
-			continue
-		}
-		c.rect(x.box)
-		if x.lead {
-			if a, b, ok := d.lb.leader(x); ok {
-				c.line(a, b, d.px(1))
-			}
+		p := &d.lb.all[i].place
+		c.rect(p.Box)
+		if p.Leads {
+			c.line(p.Leader[0], p.Leader[1], d.px(1))
 		}
 	}
 	return c
@@ -98,8 +93,8 @@ func (c *clearings) site() {
 
 func (c *clearings) rig() {
 	d := c.d
-	for i := range d.lb.stretches {
-		s := &d.lb.stretches[i]
+	for i := range d.stretches {
+		s := &d.stretches[i]
 		half := lineWidth / 2
 		if s.look == overPattern {
 			half = lineWidth
@@ -160,11 +155,11 @@ const capSides = 4
 // line adds what is within half a width and the margin of a straight line.
 func (c *clearings) line(a, b r2.Point, half float64) {
 	// What is far outside the picture makes no numbers that lose their digits.
-	t0, t1, ok := clip(c.d.s.View.box().ExpandedByMargin(c.d.px(100)), a, b)
+	t0, t1, ok := pen.Cut(c.d.s.View.box().ExpandedByMargin(c.d.px(100)), a, b)
 	if !ok {
 		return
 	}
-	a, b = mix(a, b, t0), mix(a, b, t1)
+	a, b = pen.Mix(a, b, t0), pen.Mix(a, b, t1)
 	u := b.Sub(a).Normalize()
 	r := (half + c.gap) / math.Cos(math.Pi/(2*capSides))
 	poly := make([]r2.Point, 0, 2*(capSides+1))
@@ -172,7 +167,7 @@ func (c *clearings) line(a, b r2.Point, half float64) {
 		side := end.dir.Ortho()
 		for i := range capSides {
 			sn, cs := math.Sincos((float64(i)+0.5)*math.Pi/capSides - math.Pi/2)
-			poly = append(poly, along(along(end.at, end.dir, r*cs), side, r*sn))
+			poly = append(poly, pen.Along(pen.Along(end.at, end.dir, r*cs), side, r*sn))
 		}
 	}
 	c.take(poly)
@@ -192,7 +187,7 @@ func (c *clearings) meets(a, b r2.Point) bool {
 		if !m.box.ExpandedByMargin(1e-9).InteriorIntersects(lo.ExpandedByMargin(1e-9)) {
 			continue
 		}
-		if insidePolygon(a, m.poly) || insidePolygon(b, m.poly) {
+		if pen.Inside(a, m.poly) || pen.Inside(b, m.poly) {
 			return true
 		}
 		for k, p := range m.poly {

@@ -5,6 +5,7 @@ import (
 
 	"github.com/golang/geo/r2"
 
+	"kedge/canvas/label"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -16,11 +17,11 @@ func (d *drawing) collect() {
 	d.flagLabels()
 	d.tags()
 	d.peopleLabels()
-	for _, w := range d.lb.words {
+	for _, w := range d.zoneTexts {
 		if len(w.at) == 0 {
 			continue
 		}
-		d.lb.add(label{key: w.key, rank: rankWord, spots: w.at, must: true, lines: []textLine{{w.text, d.text.mid, true, w.colour}}})
+		d.lb.add(caption{Wish: label.Wish{Key: w.key, Rank: label.Word, Spots: w.at, Must: true}, lines: []textLine{{w.text, d.text.mid, true, w.colour}}})
 	}
 	d.waysOut()
 	if !d.s.Show.HideNames {
@@ -29,7 +30,7 @@ func (d *drawing) collect() {
 		d.obstacleNames()
 		d.rigNames()
 	}
-	if !d.s.Show.HideTags && len(d.lb.stretches) <= maxLengths {
+	if !d.s.Show.HideTags && len(d.stretches) <= maxLengths {
 		d.lengths()
 	}
 }
@@ -44,7 +45,7 @@ func (d *drawing) named(id plan.ID, at r2.Point, clear float64, line textLine) {
 	}
 	short := line // the name alone, where there is no room for more
 	short.text = d.name(id)
-	d.lb.add(label{key: "name " + string(id), rank: rankName, thing: id, at: at, clear: clear, lines: []textLine{line}, short: []form{{lines: []textLine{short}}}})
+	d.lb.add(caption{Wish: label.Wish{Key: "name " + string(id), Rank: label.Name, Thing: id, At: at, Clear: clear}, lines: []textLine{line}, short: []form{{lines: []textLine{short}}}})
 }
 
 func (d *drawing) nameLine(words ...string) textLine {
@@ -103,7 +104,7 @@ func (d *drawing) obstacleNames() {
 			continue
 		}
 		b := r2.RectFromPoints(d.outline(o.Outline)...)
-		d.lb.add(label{key: "name " + string(o.ID), rank: rankName, thing: o.ID, at: c, middle: true, clear: (b.Y.Hi-b.Y.Lo)/2 + d.px(2),
+		d.lb.add(caption{Wish: label.Wish{Key: "name " + string(o.ID), Rank: label.Name, Thing: o.ID, At: c, Middle: true, Clear: (b.Y.Hi-b.Y.Lo)/2 + d.px(2)},
 			lines: []textLine{d.nameLine(d.name(o.ID))}})
 	}
 }
@@ -152,7 +153,7 @@ func (d *drawing) peopleLabels() {
 		if d.s.Show.HideNames && !inside {
 			continue
 		}
-		x := label{key: "person " + string(p.ID), rank: rankPerson, thing: p.ID, at: c, clear: d.personRadius() * 1.3, must: inside, lead: true, lines: lines}
+		x := caption{Wish: label.Wish{Key: "person " + string(p.ID), Rank: label.OfPerson, Thing: p.ID, At: c, Clear: d.personRadius() * 1.3, Must: inside, Lead: true}, lines: lines}
 		if inside && !d.hasFlag(p.ID) {
 			// A zone without a finding of its own still marks who stands in it.
 			level := part.Danger
@@ -160,11 +161,11 @@ func (d *drawing) peopleLabels() {
 				level = part.Warning
 			}
 			fill, on := d.c.Level(level)
-			d.lb.add(label{key: "mark " + string(p.ID), rank: rankFlag, frame: flagBox, level: fill, on: on, thing: p.ID, at: c, clear: d.personRadius() * 1.25,
-				toward: r2.Point{Y: -1}, must: true, lead: true, lines: []textLine{{"!", d.text.mid, true, on}}})
+			d.lb.add(caption{Wish: label.Wish{Key: "mark " + string(p.ID), Rank: label.Flag, Thing: p.ID, At: c, Clear: d.personRadius() * 1.25,
+				Toward: r2.Point{Y: -1}, Must: true, Lead: true}, frame: flagBox, level: fill, on: on, lines: []textLine{{"!", d.text.mid, true, on}}})
 		}
 		if !inside {
-			x.rank = rankName
+			x.Rank = label.Name
 		}
 		if len(lines) > 1 {
 			x.short = []form{{lines: lines[:1]}}
@@ -190,7 +191,7 @@ func (d *drawing) waysOut() {
 		if !ok || !d.shown(&v.Head) || !(v.Stuck.WayLength > 0) {
 			continue
 		}
-		x := label{key: "way " + string(v.ID), rank: rankLength, thing: v.ID, isLine: true, a: a, b: b, clear: d.px(4),
+		x := caption{Wish: label.Wish{Key: "way " + string(v.ID), Rank: label.Length, Thing: v.ID, IsLine: true, A: a, B: b, Clear: d.px(4)},
 			lines: []textLine{{d.w.Label("way-out", part.Value{Name: "length", Unit: part.UnitLength, X: float64(v.Stuck.WayLength)}), d.text.mid, false, d.c.Ink}}}
 		if x, ok = d.visible(x); ok {
 			d.lb.add(x)
@@ -200,12 +201,12 @@ func (d *drawing) waysOut() {
 
 // lengths writes the length of each stretch beside it.
 func (d *drawing) lengths() {
-	for i := range d.lb.stretches {
-		s := &d.lb.stretches[i]
+	for i := range d.stretches {
+		s := &d.stretches[i]
 		if s.look == refusedPattern || s.a.Sub(s.b).Norm() < d.px(90) {
 			continue
 		}
-		x := label{key: "length " + s.partID, rank: rankLength, thing: s.line.ID, isLine: true, a: s.a, b: s.b, clear: d.lw(lineWidth/2) + d.px(3),
+		x := caption{Wish: label.Wish{Key: "length " + s.partID, Rank: label.Length, Thing: s.line.ID, IsLine: true, A: s.a, B: s.b, Clear: d.lw(lineWidth/2) + d.px(3)},
 			lines: []textLine{{d.w.Length(quantity.Length(s.lengthM)), d.text.small, false, d.c.Ink}}}
 		if x, ok := d.visible(x); ok {
 			d.lb.add(x)

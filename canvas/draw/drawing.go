@@ -57,7 +57,7 @@ func DrawMoving(p pen.Pen, s *Scene) {
 	v := &s.View
 	pen.ClipRect(p, v.X0, v.Y0, v.W, v.H)
 	defer p.PopClip()
-	d.lb = newLabeller(d)
+	d.lb = newCaptions(d)
 	d.reserve()
 	areas := d.zoneAreas()
 	d.silently(func() { // what these draw, labels keep off; what they write are labels
@@ -66,7 +66,7 @@ func DrawMoving(p pen.Pen, s *Scene) {
 		d.overlay()
 	})
 	d.collect()
-	d.lb.place()
+	d.lb.lay()
 	d.zones(areas)
 	d.obstacles(true)
 	d.anchors(true)
@@ -110,7 +110,11 @@ type drawing struct {
 	a     *solver.Assessment
 	o     *Overlay // never nil
 	path  pen.Path
-	lb    *labeller
+	lb    *captions
+
+	stretches []drawnStretch
+	tips      []forceArrow // resultants, whose tags stand at their tips
+	zoneTexts []zoneWord
 }
 
 // textSizes are the three sizes of text: what counts, names, and the rest, in

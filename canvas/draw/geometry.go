@@ -3,17 +3,13 @@ package draw
 import (
 	"math"
 
-	"github.com/golang/geo/r1"
 	"github.com/golang/geo/r2"
 
 	"kedge/canvas/pen"
 )
 
-func along(a, d r2.Point, k float64) r2.Point { return r2.Point{X: a.X + d.X*k, Y: a.Y + d.Y*k} }
-func mix(a, b r2.Point, t float64) r2.Point {
-	return r2.Point{X: a.X + (b.X-a.X)*t, Y: a.Y + (b.Y-a.Y)*t}
-}
-func angleDeg(d r2.Point) float64 { return math.Atan2(-d.Y, d.X) * 180 / math.Pi } // counter-clockwise as seen
+// angleDeg is a direction, counter-clockwise as seen.
+func angleDeg(d r2.Point) float64 { return math.Atan2(-d.Y, d.X) * 180 / math.Pi }
 
 // frame maps a thing's own axes, ahead and left, to the picture.
 func frame(at, ahead r2.Point) pen.Affine {
@@ -21,57 +17,5 @@ func frame(at, ahead r2.Point) pen.Affine {
 	return pen.Affine{A: ahead.X, B: ahead.Y, C: left.X, D: left.Y, E: at.X, F: at.Y}
 }
 
-// rect is the upright rectangle between two corners.
-func rect(x0, y0, x1, y1 float64) r2.Rect {
-	return r2.Rect{X: r1.Interval{Lo: x0, Hi: x1}, Y: r1.Interval{Lo: y0, Hi: y1}}
-}
-
-// around is the upright rectangle of a width and a height round its middle.
-func around(c r2.Point, w, h float64) r2.Rect {
-	return r2.RectFromCenterSize(c, r2.Point{X: w, Y: h})
-}
-
-// clip is the share from t0 to t1 of the segment ab inside the box, false if
-// none is (Liang and Barsky).
-func clip(b r2.Rect, p, q r2.Point) (t0, t1 float64, ok bool) {
-	t0, t1 = 0, 1
-	d := q.Sub(p)
-	for _, e := range [...][2]float64{{-d.X, p.X - b.X.Lo}, {d.X, b.X.Hi - p.X}, {-d.Y, p.Y - b.Y.Lo}, {d.Y, b.Y.Hi - p.Y}} {
-		switch {
-		case e[0] == 0:
-			if e[1] < 0 {
-				return 0, 0, false
-			}
-		case e[0] < 0:
-			t0 = math.Max(t0, e[1]/e[0])
-		default:
-			t1 = math.Min(t1, e[1]/e[0])
-		}
-	}
-	return t0, t1, t0 < t1
-}
-
-// nearestOnSegment is the point of ab nearest to p.
-func nearestOnSegment(p, a, b r2.Point) r2.Point {
-	d := b.Sub(a)
-	l := d.Dot(d)
-	if !(l > 0) {
-		return a
-	}
-	return mix(a, b, math.Max(0, math.Min(1, p.Sub(a).Dot(d)/l)))
-}
-
-// insidePolygon is the even-odd test.
-func insidePolygon(p r2.Point, poly []r2.Point) bool {
-	in := false
-	for i, a := range poly {
-		b := poly[(i+1)%len(poly)]
-		if (a.Y > p.Y) != (b.Y > p.Y) && p.X < a.X+(b.X-a.X)*(p.Y-a.Y)/(b.Y-a.Y) {
-			in = !in
-		}
-	}
-	return in
-}
-
 // view is the picture as a box.
-func (v *View) box() r2.Rect { return rect(v.X0, v.Y0, v.X0+v.W, v.Y0+v.H) }
+func (v *View) box() r2.Rect { return pen.Box(v.X0, v.Y0, v.X0+v.W, v.Y0+v.H) }

@@ -88,7 +88,7 @@ type edgeText struct {
 func (d *drawing) boxOf(e edgeText, size float64) r2.Rect {
 	w, _, _ := pen.Measure(e.text, &pen.TextStyle{Size: size})
 	x := e.at.X - map[pen.Anchor]float64{pen.Start: 0, pen.Middle: w / 2, pen.End: w}[e.anchor]
-	return rect(x, e.at.Y-size*0.6, x+w, e.at.Y+size*0.6)
+	return pen.Box(x, e.at.Y-size*0.6, x+w, e.at.Y+size*0.6)
 }
 
 // gridLabels are the figures of the bold lines along the top and the left.
@@ -177,9 +177,9 @@ func (d *drawing) north() {
 	side := up.Ortho()
 	l, w := d.sy(20), d.sy(8)
 	d.path.Reset()
-	d.path.Polygon(along(c, up, l), along(along(c, up, -l*0.8), side, w), along(c, up, -l*0.4), along(along(c, up, -l*0.8), side, -w))
+	d.path.Polygon(pen.Along(c, up, l), pen.Along(pen.Along(c, up, -l*0.8), side, w), pen.Along(c, up, -l*0.4), pen.Along(pen.Along(c, up, -l*0.8), side, -w))
 	d.fillStroke(d.c.Ink, d.c.Ink, 1)
-	p := along(c, up, -l*1.45)
+	p := pen.Along(c, up, -l*1.45)
 	d.write(p.X, p.Y, d.w.Label("draw-north"), d.text.big, true, d.c.Ink, pen.Middle)
 }
 
@@ -207,10 +207,10 @@ func (d *drawing) slope() {
 	side := down.Ortho()
 	l := d.sy(19)
 	d.path.Reset()
-	d.path.Polyline(along(c, down, -l), along(c, down, l))
-	d.path.Polyline(along(along(c, down, l*0.5), side, l*0.35), along(c, down, l), along(along(c, down, l*0.5), side, -l*0.35))
+	d.path.Polyline(pen.Along(c, down, -l), pen.Along(c, down, l))
+	d.path.Polyline(pen.Along(pen.Along(c, down, l*0.5), side, l*0.35), pen.Along(c, down, l), pen.Along(pen.Along(c, down, l*0.5), side, -l*0.35))
 	for _, k := range [...]float64{-0.9, -0.55, -0.2} {
-		q := along(c, down, l*k)
+		q := pen.Along(c, down, l*k)
 		d.path.Line(q.X-side.X*l*0.3, q.Y-side.Y*l*0.3, q.X+side.X*l*0.3, q.Y+side.Y*l*0.3)
 	}
 	d.stroke(d.c.Ink, 2)

@@ -176,8 +176,8 @@ func (h *hatchOf) lines(dst *pen.Path, outlines [][]r2.Point, off *clearings) {
 			return
 		}
 		a, b := at(s0, t), at(s1, t)
-		if t0, t1, ok := clip(h.view, a, b); ok {
-			p, q := mix(a, b, t0), mix(a, b, t1)
+		if t0, t1, ok := pen.Cut(h.view, a, b); ok {
+			p, q := pen.Mix(a, b, t0), pen.Mix(a, b, t1)
 			dst.Line(p.X, p.Y, q.X, q.Y)
 		}
 	})
@@ -233,7 +233,7 @@ func unionEdges(outlines [][]r2.Point, view r2.Rect) [][]r2.Point {
 	for i, o := range outlines {
 		for k, a := range o {
 			b := o[(k+1)%len(o)]
-			t0, t1, ok := clip(view, a, b)
+			t0, t1, ok := pen.Cut(view, a, b)
 			if !ok {
 				end()
 				continue
@@ -252,11 +252,11 @@ func unionEdges(outlines [][]r2.Point, view r2.Rect) [][]r2.Point {
 				if cuts[n]-cuts[n-1] < 1e-9 {
 					continue
 				}
-				if hidden(along(mix(a, b, (cuts[n]+cuts[n-1])/2), out1, edgeNudge), i, outlines, boxes) {
+				if hidden(pen.Along(pen.Mix(a, b, (cuts[n]+cuts[n-1])/2), out1, edgeNudge), i, outlines, boxes) {
 					end()
 					continue
 				}
-				p, q := mix(a, b, cuts[n-1]), mix(a, b, cuts[n])
+				p, q := pen.Mix(a, b, cuts[n-1]), pen.Mix(a, b, cuts[n])
 				if len(run) == 0 || run[len(run)-1].Sub(p).Norm() > 1e-6 {
 					end()
 					run = append(run, p)
@@ -294,7 +294,7 @@ const edgeNudge = 0.01
 // hidden tells that a place just outside outline i is inside another.
 func hidden(p r2.Point, i int, outlines [][]r2.Point, boxes []r2.Rect) bool {
 	for j, o := range outlines {
-		if j != i && boxes[j].ContainsPoint(p) && insidePolygon(p, o) {
+		if j != i && boxes[j].ContainsPoint(p) && pen.Inside(p, o) {
 			return true
 		}
 	}

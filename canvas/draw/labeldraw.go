@@ -7,14 +7,12 @@ import (
 )
 
 // draw draws the leaders, then the labels over them.
-func (l *labeller) draw() {
+func (l *captions) draw() {
 	d := l.d
 	d.path.Reset()
 	for i := range l.all {
-		if x := &l.all[i]; x.placed && x.lead {
-			if a, b, ok := l.leader(x); ok {
-				d.path.Line(a.X, a.Y, b.X, b.Y)
-			}
+		if p := &l.all[i].place; p.Leads {
+			d.path.Line(p.Leader[0].X, p.Leader[0].Y, p.Leader[1].X, p.Leader[1].Y)
 		}
 	}
 	if !d.path.Empty() {
@@ -22,18 +20,16 @@ func (l *labeller) draw() {
 		d.stroke(d.c.Ink, 1)
 	}
 	for i := range l.all {
-		if x := &l.all[i]; x.placed {
-			if x.frame == flagBox {
-				d.flag(x)
-			} else {
-				d.label(x)
-			}
+		if x := &l.all[i]; x.frame == flagBox {
+			d.flag(x)
+		} else {
+			d.caption(x)
 		}
 	}
 }
 
-func (d *drawing) label(x *label) {
-	b := x.box
+func (d *drawing) caption(x *caption) {
+	b := x.place.Box
 	left, ink := b.X.Lo+d.sy(7), true
 	d.path.Reset()
 	if x.frame != bare {
@@ -86,8 +82,8 @@ func (d *drawing) label(x *label) {
 }
 
 // flag draws a numbered triangle.
-func (d *drawing) flag(x *label) {
-	b := x.box
+func (d *drawing) flag(x *caption) {
+	b := x.place.Box
 	m := b.Center()
 	d.path.Reset()
 	d.path.Polygon(r2.Point{X: m.X, Y: b.Y.Lo + d.px(1)}, r2.Point{X: b.X.Hi - d.px(0.5), Y: b.Y.Hi - d.px(1)}, r2.Point{X: b.X.Lo + d.px(0.5), Y: b.Y.Hi - d.px(1)})

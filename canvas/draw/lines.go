@@ -6,6 +6,7 @@ import (
 
 	"github.com/golang/geo/r2"
 
+	"kedge/canvas/label"
 	"kedge/canvas/pen"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -185,13 +186,13 @@ func (s *drawnStretch) reach() (end, from, to r2.Point, bears bool) {
 	share := func(l quantity.Length) float64 {
 		return math.Max(0, math.Min(1, (float64(l)-s.from)/s.lengthM))
 	}
-	from, to = mix(s.a, s.b, share(c.From)), mix(s.a, s.b, share(c.To))
+	from, to = pen.Mix(s.a, s.b, share(c.From)), pen.Mix(s.a, s.b, share(c.To))
 	return from, from, to, true
 }
 
 func (d *drawing) lines() {
-	for i := range d.lb.stretches {
-		s := &d.lb.stretches[i]
+	for i := range d.stretches {
+		s := &d.stretches[i]
 		width := lineWidth
 		if d.emphasised(&s.line.Head) {
 			width *= 1.35
@@ -219,12 +220,12 @@ func (d *drawing) dampers() {
 		if !d.shown(&dm.Head) {
 			continue
 		}
-		for k := range d.lb.stretches {
-			s := &d.lb.stretches[k]
+		for k := range d.stretches {
+			s := &d.stretches[k]
 			if s.line.ID != dm.Line || s.index != dm.Stretch {
 				continue
 			}
-			c, dir := mix(s.a, s.b, math.Max(0, math.Min(1, dm.Share))), s.b.Sub(s.a).Normalize()
+			c, dir := pen.Mix(s.a, s.b, math.Max(0, math.Min(1, dm.Share))), s.b.Sub(s.a).Normalize()
 			l, w := d.atLeast(0.35, 11), d.atLeast(0.7, 24)
 			m := frame(c, dir)
 			var shape pen.Path
@@ -238,7 +239,7 @@ func (d *drawing) dampers() {
 			d.path.Reset()
 			d.path.Append(&shape, m)
 			d.stroke(d.c.Ink, 1.4)
-			d.lb.grid.mark(around(c, w, w), bitPoint)
+			d.lb.grid.Mark(pen.Around(c, w, w), label.Point)
 		}
 	}
 }

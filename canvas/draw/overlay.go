@@ -6,6 +6,7 @@ import (
 
 	"github.com/golang/geo/r2"
 
+	"kedge/canvas/label"
 	"kedge/canvas/pen"
 	"kedge/solver/plan"
 )
@@ -47,8 +48,8 @@ func (d *drawing) highlight(id plan.ID, weight, alpha float64) {
 		d.path.Polygon(d.outline(d.ix.Obstacle(id).Outline)...)
 		weight += 1.5
 	case plan.ThingLine:
-		for i := range d.lb.stretches {
-			if s := &d.lb.stretches[i]; s.line.ID == id {
+		for i := range d.stretches {
+			if s := &d.stretches[i]; s.line.ID == id {
 				d.path.Line(s.a.X, s.a.Y, s.b.X, s.b.Y)
 			}
 		}
@@ -96,7 +97,7 @@ func (d *drawing) overlay() {
 		d.path.Line(a.X, a.Y, b.X, b.Y)
 		d.stroke(d.c.Pick, 1, 7, 4)
 		if g.Why != "" {
-			d.live("guide "+figure(float64(i)), mix(a, b, 0.5), g.Why, d.c.Pick, false)
+			d.live("guide "+figure(float64(i)), pen.Mix(a, b, 0.5), g.Why, d.c.Pick, false)
 		}
 	}
 	if m := d.o.Moved; m != nil {
@@ -125,7 +126,7 @@ func (d *drawing) live(key string, at r2.Point, text string, c color.NRGBA, boxe
 	if boxed {
 		f = pickBox
 	}
-	d.lb.add(label{key: key, rank: rankLive, at: at, toward: r2.Point{X: 0.8, Y: -0.6}.Normalize(), clear: d.sy(14), must: true, lead: true, frame: f,
+	d.lb.add(caption{Wish: label.Wish{Key: key, Rank: label.Live, At: at, Toward: r2.Point{X: 0.8, Y: -0.6}.Normalize(), Clear: d.sy(14), Must: true, Lead: true}, frame: f,
 		lines: []textLine{{text, d.text.mid, boxed, c}}})
 }
 
@@ -160,9 +161,9 @@ func (d *drawing) rubber() {
 		d.crosses(pts[i-1], pts[i], d.c.Ink)
 	}
 	if from < len(pts) {
-		m := mix(pts[from], pts[from+1], 0.5)
-		d.lb.add(label{key: "refused " + d.o.RubberRefused, rank: rankLive, frame: dashBox, at: m, toward: r2.Point{Y: -1}, clear: d.sy(10), must: true, lead: true,
-			lines: d.tagLines("× "+d.o.RubberRefused, "")})
+		m := pen.Mix(pts[from], pts[from+1], 0.5)
+		d.lb.add(caption{Wish: label.Wish{Key: "refused " + d.o.RubberRefused, Rank: label.Live, At: m, Toward: r2.Point{Y: -1}, Clear: d.sy(10), Must: true, Lead: true},
+			frame: dashBox, lines: d.tagLines("× "+d.o.RubberRefused, "")})
 	}
 }
 
@@ -178,7 +179,7 @@ func (d *drawing) reachArc(i int, a ReachArc) {
 	d.stroke(ink, w, 4, 3)
 	if a.Label != "" {
 		at := r2.Point{X: c.X + r*0.7071, Y: c.Y - r*0.7071}
-		d.lb.add(label{key: "arc " + figure(float64(i)), rank: rankLive + 1, at: at, toward: at.Sub(c).Normalize(), clear: d.px(3), lines: []textLine{{a.Label, d.text.small, a.Hot, ink}}})
+		d.lb.add(caption{Wish: label.Wish{Key: "arc " + figure(float64(i)), Rank: label.Flag, At: at, Toward: at.Sub(c).Normalize(), Clear: d.px(3)}, lines: []textLine{{a.Label, d.text.small, a.Hot, ink}}})
 	}
 }
 
@@ -207,7 +208,7 @@ func (d *drawing) ghost(g *Ghost) {
 	}
 	d.pen = on
 	if g.Label != "" {
-		d.lb.add(label{key: "ghost", rank: rankLive, at: at, clear: clear, must: true, lead: true, frame: pickBox, lines: []textLine{{g.Label, d.text.mid, true, d.c.Ink}}})
+		d.lb.add(caption{Wish: label.Wish{Key: "ghost", Rank: label.Live, At: at, Clear: clear, Must: true, Lead: true}, frame: pickBox, lines: []textLine{{g.Label, d.text.mid, true, d.c.Ink}}})
 	}
 }
 
@@ -217,15 +218,7 @@ func (d *drawing) ghostInside(p plan.Point) bool {
 		return false
 	}
 	for i := range d.a.Zones {
-		in := false
-		o := d.a.Zones[i].Outline
-		for k, a := range o {
-			b := o[(k+1)%len(o)]
-			if (a.Y > p.Y) != (b.Y > p.Y) && p.X < a.X+(b.X-a.X)*(p.Y-a.Y)/(b.Y-a.Y) {
-				in = !in
-			}
-		}
-		if in {
+		if pen.Inside(d.at(p), d.outline(d.a.Zones[i].Outline)) {
 			return true
 		}
 	}
@@ -251,7 +244,7 @@ func (d *drawing) overlayTop() {
 		c := d.at(*d.o.Cross)
 		d.path.Reset()
 		for _, k := range [...]r2.Point{{X: 1}, {X: -1}, {Y: 1}, {Y: -1}} {
-			a, b := along(c, k, d.sy(5)), along(c, k, d.sy(22))
+			a, b := pen.Along(c, k, d.sy(5)), pen.Along(c, k, d.sy(22))
 			d.path.Line(a.X, a.Y, b.X, b.Y)
 		}
 		d.pen.Path(&d.path, &pen.Style{Stroke: d.c.Paper, Width: d.lw(4.5)})

@@ -89,7 +89,7 @@ func (d *drawing) roleLetter(role string) string {
 // personBox is what a person takes in the picture.
 func (d *drawing) personBox(c r2.Point) r2.Rect {
 	r := d.personRadius()
-	return rect(c.X-r, c.Y-1.3*r, c.X+r, c.Y+r).ExpandedByMargin(d.px(2))
+	return pen.Box(c.X-r, c.Y-1.3*r, c.X+r, c.Y+r).ExpandedByMargin(d.px(2))
 }
 
 // wayToLeave draws footsteps to the nearest place outside the drawn zones.
@@ -112,14 +112,14 @@ func (d *drawing) wayToLeave(p *plan.Person, at *solver.PersonAt) {
 		if i%2 == 1 {
 			k = -k
 		}
-		q := along(along(a, dir, s), side, d.sy(k))
+		q := pen.Along(pen.Along(a, dir, s), side, d.sy(k))
 		f := d.sy(1.7)
 		d.path.Circle(q.X, q.Y, f)
 	}
 	d.fill(d.c.Ink)
 	head := d.sy(10)
 	d.path.Reset()
-	base := along(b, dir, -head)
-	d.path.Polygon(b, along(base, side, head*0.5), along(base, side, -head*0.5))
+	base := pen.Along(b, dir, -head)
+	d.path.Polygon(b, pen.Along(base, side, head*0.5), pen.Along(base, side, -head*0.5))
 	d.fill(d.c.Ink)
 }

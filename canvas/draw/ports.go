@@ -3,6 +3,7 @@ package draw
 import (
 	"github.com/golang/geo/r2"
 
+	"kedge/canvas/label"
 	"kedge/canvas/pen"
 )
 
@@ -104,7 +105,7 @@ func (d *drawing) portLabels() {
 		if m.State == PortRefused {
 			f = dashBox
 		}
-		d.lb.add(label{key: "port " + m.Port.String(), rank: rankLive, frame: f, at: d.at(m.At), clear: d.sy(portUnder), must: true,
-			lines: []textLine{{m.Label, d.text.mid, true, d.c.Ink}}})
+		d.lb.add(caption{Wish: label.Wish{Key: "port " + m.Port.String(), Rank: label.Live, At: d.at(m.At), Clear: d.sy(portUnder), Must: true},
+			frame: f, lines: []textLine{{m.Label, d.text.mid, true, d.c.Ink}}})
 	}
 }

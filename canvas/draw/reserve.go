@@ -3,6 +3,8 @@ package draw
 import (
 	"github.com/golang/geo/r2"
 
+	"kedge/canvas/label"
+	"kedge/canvas/pen"
 	"kedge/solver/plan"
 )
 
@@ -10,14 +12,14 @@ import (
 // lines and points as far as there is room, bodies by preference.
 func (d *drawing) reserve() {
 	g := d.lb.grid
-	d.lb.stretches = d.stretchesOf()
+	d.stretches = d.stretchesOf()
 	if d.gridShown() {
 		for _, l := range d.gridLabels() {
-			g.mark(d.boxOf(l, d.text.small), bitLabel|bitPlate)
+			g.Mark(d.boxOf(l, d.text.small), label.Label|label.Plate)
 		}
 	}
 	for _, b := range d.furnitureBoxes() {
-		g.mark(b, bitLabel|bitPlate)
+		g.Mark(b, label.Label|label.Plate)
 	}
 	d.reserveSite()
 	d.reserveRig()
@@ -29,11 +31,11 @@ func (d *drawing) furnitureBoxes() []r2.Rect {
 	_, bar := d.scaleBar()
 	n := d.northPlace()
 	out := []r2.Rect{
-		rect(v.X0+d.px(6), v.Y0+v.H-d.px(24)-d.text.small-d.px(8), v.X0+d.px(18)+bar+d.px(36)*d.sym, v.Y0+v.H-d.px(6)),
-		rect(n.X-d.sy(16), n.Y-d.sy(28), n.X+d.sy(16), n.Y+d.sy(40)),
+		pen.Box(v.X0+d.px(6), v.Y0+v.H-d.px(24)-d.text.small-d.px(8), v.X0+d.px(18)+bar+d.px(36)*d.sym, v.Y0+v.H-d.px(6)),
+		pen.Box(n.X-d.sy(16), n.Y-d.sy(28), n.X+d.sy(16), n.Y+d.sy(40)),
 	}
 	if d.s.Plan.Site.Ground.Slope.Or(0) > 0 {
-		out = append(out, around(d.slopePlace(), d.sy(46), d.sy(46)), d.boxOf(d.slopeText(), d.text.small))
+		out = append(out, pen.Around(d.slopePlace(), d.sy(46), d.sy(46)), d.boxOf(d.slopeText(), d.text.small))
 	}
 	return out
 }
@@ -47,38 +49,38 @@ func (d *drawing) reserveSite() {
 		}
 		b := d.bodyOf(v)
 		c := b.corners()
-		g.polygon(c, bitVehicle)
+		g.Polygon(c, label.Vehicle)
 		for k := range c {
-			g.segment(c[k], c[(k+1)%len(c)], d.px(0.5), bitVehicle)
+			g.Segment(c[k], c[(k+1)%len(c)], d.px(0.5), label.Vehicle)
 		}
 		if a, e, ok := d.wayArrow(v); ok {
-			g.segment(a, e, d.px(3), bitLine)
+			g.Segment(a, e, d.px(3), label.Line)
 		}
 	}
 	for i := range site.Obstacles {
 		if o := &site.Obstacles[i]; d.shown(&o.Head) && len(o.Outline) > 2 {
-			g.polygon(d.outline(o.Outline), bitBody)
+			g.Polygon(d.outline(o.Outline), label.Body)
 		}
 	}
 	for i := range site.Anchors {
 		if a := &site.Anchors[i]; d.shown(&a.Head) {
 			r := d.anchorRadius(a)
-			g.mark(around(d.at(a.At), 2*r, 2*r), bitPoint)
+			g.Mark(pen.Around(d.at(a.At), 2*r, 2*r), label.Point)
 		}
 	}
 	for i := range site.People {
 		if p := &site.People[i]; d.shown(&p.Head) {
 			c := d.personPlace(p)
-			g.mark(d.personBox(c), bitPerson)
+			g.Mark(d.personBox(c), label.Person)
 			if at := d.personAt(p.ID); at != nil && len(at.Inside) > 0 && at.OutKnown && p.Vehicle == "" {
-				g.segment(c, d.at(at.Out), d.px(3), bitLine)
+				g.Segment(c, d.at(at.Out), d.px(3), label.Line)
 			}
 		}
 	}
 	for i := range site.Notes {
 		if n := &site.Notes[i]; d.shown(&n.Head) && n.Text != "" {
 			_, b := d.noteBox(n)
-			g.mark(b, bitLabel|bitPlate)
+			g.Mark(b, label.Label|label.Plate)
 		}
 	}
 	for i := range site.Measures {
@@ -88,35 +90,35 @@ func (d *drawing) reserveSite() {
 		}
 		pts := d.outline(m.Points)
 		for k := 1; k < len(pts); k++ {
-			g.segment(pts[k-1], pts[k], d.px(2), bitLine)
+			g.Segment(pts[k-1], pts[k], d.px(2), label.Line)
 		}
-		g.mark(d.boxOf(d.measureText(m, pts), d.text.mid), bitLabel|bitPlate)
+		g.Mark(d.boxOf(d.measureText(m, pts), d.text.mid), label.Label|label.Plate)
 	}
 	for _, e := range d.surveyNames() {
 		b := d.boxOf(e, d.text.small)
 		b.X.Lo -= d.sy(8) // its cross
 		b.Y.Hi += d.sy(5)
-		g.mark(b, bitLabel|bitPlate)
+		g.Mark(b, label.Label|label.Plate)
 	}
 	for _, list := range [][]plan.Stranger{site.Unknown, d.rig.Unknown} {
 		for i := range list {
-			g.mark(around(d.at(list[i].At), d.sy(22), d.sy(22)), bitPoint)
+			g.Mark(pen.Around(d.at(list[i].At), d.sy(22), d.sy(22)), label.Point)
 		}
 	}
 }
 
 func (d *drawing) reserveRig() {
 	g := d.lb.grid
-	for i := range d.lb.stretches {
-		s := &d.lb.stretches[i]
+	for i := range d.stretches {
+		s := &d.stretches[i]
 		end, _, to, bears := s.reach()
 		if bears {
 			end = to
 		}
-		g.segment(s.a, end, d.lw(lineWidth), bitLine)
+		g.Segment(s.a, end, d.lw(lineWidth), label.Line)
 		r := d.sy(14)
-		g.mark(around(s.a, r, r), bitPoint)
-		g.mark(around(s.b, r, r), bitPoint)
+		g.Mark(pen.Around(s.a, r, r), label.Point)
+		g.Mark(pen.Around(s.b, r, r), label.Point)
 	}
 	for i := range d.rig.Slings {
 		s := &d.rig.Slings[i]
@@ -124,7 +126,7 @@ func (d *drawing) reserveRig() {
 			continue
 		}
 		if sh := d.slingShape(s); sh != nil {
-			g.segment(d.atVec(sh.Centre), d.atVec(sh.Apex), d.lw(slingWidth), bitLine)
+			g.Segment(d.atVec(sh.Centre), d.atVec(sh.Apex), d.lw(slingWidth), label.Line)
 		}
 	}
 	for i := range d.rig.Blocks {
@@ -134,12 +136,12 @@ func (d *drawing) reserveRig() {
 		}
 		at, _ := d.blockPlace(b)
 		r := d.sheaveRadius(b) * 2.6
-		g.mark(around(at, r, r), bitPoint)
+		g.Mark(pen.Around(at, r, r), label.Point)
 	}
 	for i := range d.rig.Shackles {
 		k := &d.rig.Shackles[i]
 		if c, _, ok := d.shacklePlace(k); ok && d.shown(&k.Head) {
-			g.mark(around(c, d.sy(14), d.sy(14)), bitPoint)
+			g.Mark(pen.Around(c, d.sy(14), d.sy(14)), label.Point)
 		}
 	}
 }
@@ -167,19 +169,19 @@ func (d *drawing) thingPlace(id plan.ID) (r2.Point, bool) {
 		return at, ok
 	case plan.ThingSling:
 		if sh := d.slingShape(d.ix.Sling(id)); sh != nil {
-			return mix(d.atVec(sh.Centre), d.atVec(sh.Apex), 0.5), true
+			return pen.Mix(d.atVec(sh.Centre), d.atVec(sh.Apex), 0.5), true
 		}
 	case plan.ThingLine:
-		for i := range d.lb.stretches {
-			if s := &d.lb.stretches[i]; s.line.ID == id {
-				return mix(s.a, s.b, 0.5), true
+		for i := range d.stretches {
+			if s := &d.stretches[i]; s.line.ID == id {
+				return pen.Mix(s.a, s.b, 0.5), true
 			}
 		}
 	case plan.ThingDamper:
 		dm := d.ix.Damper(id)
-		for i := range d.lb.stretches {
-			if s := &d.lb.stretches[i]; s.line.ID == dm.Line && s.index == dm.Stretch {
-				return mix(s.a, s.b, dm.Share), true
+		for i := range d.stretches {
+			if s := &d.stretches[i]; s.line.ID == dm.Line && s.index == dm.Stretch {
+				return pen.Mix(s.a, s.b, dm.Share), true
 			}
 		}
 	}

@@ -81,7 +81,7 @@ func (d *drawing) sling(s *part.SlingShape, width float64, look pattern) {
 	var p pen.Path
 	if s.Hitch == plan.HitchChoked {
 		dir := out.Normalize()
-		eye := along(c, dir, r)
+		eye := pen.Along(c, dir, r)
 		p.Circle(c.X, c.Y, r)
 		d.casing(&p, width, look)
 		d.cased(eye, apex, width, look)
@@ -208,7 +208,7 @@ func (d *drawing) cheek(at, up r2.Point, r float64) {
 	a, head, eye := r*1.18, r*1.85, r*0.45
 	phi := math.Acos((a-eye)/head) * 180 / math.Pi
 	mid := angleDeg(up)
-	e := along(at, up, head)
+	e := pen.Along(at, up, head)
 	sn, cs := math.Sincos((mid + phi) * math.Pi / 180)
 	d.path.MoveTo(at.X+a*cs, at.Y-a*sn)
 	d.path.Arc(at.X, at.Y, a, mid+phi, 360-2*phi)
@@ -239,15 +239,15 @@ func (d *drawing) shackle(k *plan.Shackle) {
 		d.path.Circle(c.X, c.Y, r)
 		d.stroke(d.c.Ink, 2.2)
 		d.path.Reset()
-		q := along(c, up, -r)
+		q := pen.Along(c, up, -r)
 		d.path.Circle(q.X, q.Y, r*0.4)
 		d.fill(d.c.Ink)
 		return
 	}
 	mid := angleDeg(up)
-	foot := along(c, up, -r*1.1)
+	foot := pen.Along(c, up, -r*1.1)
 	sn, cs := math.Sincos((mid - 120) * math.Pi / 180)
-	l, q := along(foot, side, r*0.75), along(foot, side, -r*0.75)
+	l, q := pen.Along(foot, side, r*0.75), pen.Along(foot, side, -r*0.75)
 	d.path.MoveTo(q.X, q.Y)
 	d.path.LineTo(c.X+r*cs, c.Y-r*sn)
 	d.path.Arc(c.X, c.Y, r, mid-120, 240)
@@ -255,7 +255,7 @@ func (d *drawing) shackle(k *plan.Shackle) {
 	d.pen.Path(&d.path, &pen.Style{Stroke: d.c.Paper, Width: d.lw(5), Join: pen.RoundJoin})
 	d.stroke(d.c.Ink, 2.6)
 	d.path.Reset()
-	a, b := along(foot, side, r*1.25), along(foot, side, -r*1.25)
+	a, b := pen.Along(foot, side, r*1.25), pen.Along(foot, side, -r*1.25)
 	d.path.Line(a.X, a.Y, b.X, b.Y)
 	d.pen.Path(&d.path, &pen.Style{Stroke: d.c.Ink, Width: d.lw(3.4), Cap: pen.RoundCap})
 }
@@ -268,7 +268,7 @@ func (d *drawing) shacklePlace(k *plan.Shackle) (c, up r2.Point, ok bool) {
 		if b := d.ix.Block(j.Thing); b != nil {
 			at, _ := d.blockPlace(b)
 			up = d.hanger(b, at)
-			return along(at, up, d.sheaveRadius(b)*1.85+d.sy(leastShackle)), up, true
+			return pen.Along(at, up, d.sheaveRadius(b)*1.85+d.sy(leastShackle)), up, true
 		}
 	}
 	if n := d.node(k.ID); n != nil {
@@ -348,8 +348,8 @@ func (d *drawing) connectors(l *plan.Line) {
 
 // lineEnd is where a line ends, at its far end or at its hauling end.
 func (d *drawing) lineEnd(line plan.ID, far bool) (at r2.Point, ok bool) {
-	for i := range d.lb.stretches {
-		s := &d.lb.stretches[i]
+	for i := range d.stretches {
+		s := &d.stretches[i]
 		if s.line.ID != line {
 			continue
 		}

@@ -95,7 +95,7 @@ func (d *drawing) measureText(m *plan.Measure, pts []r2.Point) edgeText {
 		text := d.w.Length(quantity.Length(l))
 		w, _, _ := pen.Measure(text, &pen.TextStyle{Size: d.text.mid})
 		off := math.Abs(n.X)*w/2 + math.Abs(n.Y)*d.text.mid*0.6 + d.px(5)
-		return edgeText{along(mix(pts[0], pts[1], 0.5), n, off), text, pen.Middle}
+		return edgeText{pen.Along(pen.Mix(pts[0], pts[1], 0.5), n, off), text, pen.Middle}
 	}
 	p := m.Points
 	a := part.Vec{p[0].X - p[1].X, p[0].Y - p[1].Y}
@@ -104,7 +104,7 @@ func (d *drawing) measureText(m *plan.Measure, pts []r2.Point) edgeText {
 	if dir == (r2.Point{}) {
 		dir = pts[0].Sub(pts[1]).Normalize().Ortho()
 	}
-	return edgeText{along(pts[1], dir, d.sy(48)), d.w.Angle(a.Angle(b)), pen.Middle}
+	return edgeText{pen.Along(pts[1], dir, d.sy(48)), d.w.Angle(a.Angle(b)), pen.Middle}
 }
 
 // notes draws texts on the sheet, each on a slip with a folded corner.
@@ -134,5 +134,5 @@ func (d *drawing) noteBox(n *plan.Note) ([]string, r2.Rect) {
 		w = math.Max(w, x)
 	}
 	at := d.at(n.At)
-	return lines, rect(at.X, at.Y, at.X+w+d.px(14), at.Y+d.text.mid*1.3*float64(len(lines))+d.px(10))
+	return lines, pen.Box(at.X, at.Y, at.X+w+d.px(14), at.Y+d.text.mid*1.3*float64(len(lines))+d.px(10))
 }

@@ -5,25 +5,11 @@ import (
 
 	"github.com/golang/geo/r2"
 
+	"kedge/canvas/label"
+	"kedge/canvas/pen"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
-)
-
-// Ranks of labels: what is placed first keeps its best place. (board.md)
-const (
-	rankHand = iota - 1 // put there by hand
-	rankLive
-	rankFlag
-	rankOver
-	rankFlagged
-	rankPerson
-	rankBlock
-	rankStretch
-	rankOther
-	rankWord
-	rankName
-	rankLength
 )
 
 // Tags beyond this many make the parts under half of their limit shrink to a
@@ -43,9 +29,9 @@ func (d *drawing) tags() {
 		return
 	}
 	flagged := d.flaggedParts()
-	var tags []label
-	for i := range d.lb.stretches {
-		if x, ok := d.stretchTag(&d.lb.stretches[i], i, flagged); ok {
+	var tags []caption
+	for i := range d.stretches {
+		if x, ok := d.stretchTag(&d.stretches[i], i, flagged); ok {
 			tags = append(tags, x)
 		}
 	}
@@ -55,7 +41,7 @@ func (d *drawing) tags() {
 		}
 	}
 	last := &d.lb.mem.last
-	if !d.lb.mem.Hold || d.lb.mem.kept == nil { // while something is held tags keep their manner
+	if !d.lb.mem.Hold || d.lb.mem.places.Empty() { // while something is held tags keep their manner
 		last.many, last.tight = d.manyTags(tags), d.crowded(tags)
 	}
 	for _, x := range tags {
@@ -66,11 +52,11 @@ func (d *drawing) tags() {
 		switch {
 		case !tight && !small || d.o.Preview:
 		case x.part == d.o.HoverPart:
-			x.hover = true
+			x.Hover = true
 		case small:
-			x.from = len(x.short)
+			x.From = len(x.short)
 		default:
-			x.from = line // the Loads table has the shares
+			x.From = line // the Loads table has the shares
 		}
 		d.lb.add(x)
 	}
@@ -79,7 +65,7 @@ func (d *drawing) tags() {
 // shorter notes what a tag shrinks to: its first line, that without the name of
 // the part, to which the leader goes, then the load alone in the frame of its
 // state, without one where that is within. It says which form is one line.
-func (d *drawing) shorter(x *label, p *part.Part) (oneLine int) {
+func (d *drawing) shorter(x *caption, p *part.Part) (oneLine int) {
 	if len(x.lines) > 1 {
 		x.short = append(x.short, form{lines: x.lines[:1], frame: x.frame})
 		oneLine = 1
@@ -87,7 +73,7 @@ func (d *drawing) shorter(x *label, p *part.Part) (oneLine int) {
 	if d.s.Show.Blank[x.part] || !p.Move.Known || p.Status == part.Slack {
 		return oneLine
 	}
-	if p.Kind != part.KindBlock && p.Kind != part.KindAnchor && !x.isLine {
+	if p.Kind != part.KindBlock && p.Kind != part.KindAnchor && !x.IsLine {
 		nameless := *x
 		d.dress(&nameless, p, "", "")
 		x.short = append(x.short, form{nameless.lines[:1], x.frame, true})
@@ -101,16 +87,16 @@ func (d *drawing) shorter(x *label, p *part.Part) (oneLine int) {
 	case p.Status == part.Over:
 		line.text = "▲ " + number
 	}
-	x.short = append(x.short, form{[]textLine{line}, frame, !x.isLine})
+	x.short = append(x.short, form{[]textLine{line}, frame, !x.IsLine})
 	return oneLine
 }
 
 // manyTags tells that there are so many tags that those of parts far from their
 // limit shrink. What is only there because it is pointed at does not count.
-func (d *drawing) manyTags(tags []label) bool {
+func (d *drawing) manyTags(tags []caption) bool {
 	n := 0
 	for i := range tags {
-		if !tags[i].hover {
+		if !tags[i].Hover {
 			n++
 		}
 	}
@@ -121,11 +107,11 @@ func (d *drawing) manyTags(tags []label) bool {
 // their second lines. (ours)
 const crowdedShare = 0.17
 
-func (d *drawing) crowded(tags []label) bool {
+func (d *drawing) crowded(tags []caption) bool {
 	area := 0.0
 	for i := range tags {
-		if !tags[i].hover {
-			w, h := d.lb.size(&tags[i], tags[i].lines)
+		if !tags[i].Hover {
+			w, h := d.size(tags[i].lines, tags[i].frame, tags[i].blank)
 			area += w * h
 		}
 	}
@@ -145,20 +131,20 @@ func (d *drawing) flaggedParts() []string {
 
 // stretchTag is the tag of a stretch, which speaks for the winch too if the
 // line starts there.
-func (d *drawing) stretchTag(s *drawnStretch, i int, flagged []string) (label, bool) {
+func (d *drawing) stretchTag(s *drawnStretch, i int, flagged []string) (caption, bool) {
 	p := s.state
 	if p == nil {
-		return label{}, false
+		return caption{}, false
 	}
-	x := label{key: "tag " + s.partID, rank: rankStretch, thing: s.line.ID, part: p.ID, isLine: true, clear: d.lw(lineWidth/2) + d.px(4), must: true, lead: true}
+	x := caption{Wish: label.Wish{Key: "tag " + s.partID, Rank: label.OfStretch, Thing: s.line.ID, IsLine: true, Clear: d.lw(lineWidth/2) + d.px(4), Must: true, Lead: true}, part: p.ID}
 	end, from, to, bears := s.reach()
-	x.a, x.b = s.a, end
+	x.A, x.B = s.a, end
 	if s.look == refusedPattern || p.Status == part.NotComputed || p.Status == part.NotUnderstood {
 		if bears && !s.beyond {
-			x.a, x.b = from, to
+			x.A, x.B = from, to
 			c := s.contact[0]
 			x.frame = dashBox
-			x.rank = rankFlagged
+			x.Rank = label.Flagged
 			length := func(name string, x quantity.Length) part.Value {
 				return part.Value{Name: name, Unit: part.UnitLength, X: float64(x)}
 			}
@@ -166,8 +152,8 @@ func (d *drawing) stretchTag(s *drawnStretch, i int, flagged []string) (label, b
 				d.w.Label("not-computed"))
 			return d.visible(x)
 		}
-		if s.beyond || i > 0 && d.lb.stretches[i-1].line == s.line {
-			return label{}, false // one line says it once
+		if s.beyond || i > 0 && d.stretches[i-1].line == s.line {
+			return caption{}, false // one line says it once
 		}
 		x.frame = dashBox
 		x.lines = d.tagLines(d.w.Status(p.Status), d.w.Length(quantity.Length(s.lengthM)))
@@ -180,59 +166,59 @@ func (d *drawing) stretchTag(s *drawnStretch, i int, flagged []string) (label, b
 	d.dress(&x, p, "", what)
 	switch {
 	case p.Status == part.Over:
-		x.rank = rankOver
+		x.Rank = label.Over
 	case slices.Contains(flagged, p.ID) || slices.Contains(flagged, s.partID):
-		x.rank = rankFlagged
+		x.Rank = label.Flagged
 	}
 	return d.visible(x)
 }
 
 // visible cuts a line's tag to what of the line is in the picture.
-func (d *drawing) visible(x label) (label, bool) {
-	t0, t1, ok := clip(d.s.View.box(), x.a, x.b)
+func (d *drawing) visible(x caption) (caption, bool) {
+	t0, t1, ok := pen.Cut(d.s.View.box(), x.A, x.B)
 	if !ok {
 		return x, false
 	}
-	x.a, x.b = mix(x.a, x.b, t0), mix(x.a, x.b, t1)
+	x.A, x.B = pen.Mix(x.A, x.B, t0), pen.Mix(x.A, x.B, t1)
 	return x, true
 }
 
 // partTag is the tag of a part that is no stretch. Blocks and anchors always
 // have one; the others when there is something to say of them.
-func (d *drawing) partTag(p *part.Part, flagged []string) (label, bool) {
+func (d *drawing) partTag(p *part.Part, flagged []string) (caption, bool) {
 	if p.Kind == part.KindStretch || !d.isShown(p.Thing) {
-		return label{}, false
+		return caption{}, false
 	}
 	isFlagged := slices.Contains(flagged, p.ID)
 	loud := p.Status == part.Near || p.Status == part.Over
 	always, pointed := p.Kind == part.KindBlock || p.Kind == part.KindAnchor, false
 	switch {
 	case p.Status == part.Refused, p.Status == part.NotComputed && !p.Stall.Known:
-		return label{}, false // the line's own tag says so, and the verdict
+		return caption{}, false // the line's own tag says so, and the verdict
 	case p.Kind == part.KindWinch:
-		return label{}, false // the tag of its line speaks for it
+		return caption{}, false // the tag of its line speaks for it
 	case always, loud, p.Status == part.NoLimit && p.Kind != part.KindFairlead, isFlagged, d.s.Show.Blank[p.ID], d.s.Show.Figures[p.ID]:
 	case p.ID == d.o.HoverPart:
 		pointed = true
 	default:
-		return label{}, false
+		return caption{}, false
 	}
 	at, ok := d.partPlace(p)
 	if !ok || !d.inView(at, 0) {
-		return label{}, false
+		return caption{}, false
 	}
-	x := label{key: "tag " + p.ID, rank: rankOther, thing: p.Thing, part: p.ID, at: at, clear: d.partClear(p), must: true, lead: true, hover: pointed}
+	x := caption{Wish: label.Wish{Key: "tag " + p.ID, Rank: label.Other, Thing: p.Thing, At: at, Clear: d.partClear(p), Must: true, Lead: true, Hover: pointed}, part: p.ID}
 	switch {
 	case p.Status == part.Over:
-		x.rank = rankOver
+		x.Rank = label.Over
 	case isFlagged:
-		x.rank = rankFlagged
+		x.Rank = label.Flagged
 	case always:
-		x.rank = rankBlock
+		x.Rank = label.OfBlock
 	}
-	for i := range d.lb.tips {
-		if t := &d.lb.tips[i]; t.part == p {
-			x.at, x.toward, x.clear = t.to, t.to.Sub(t.from).Normalize(), d.px(5)
+	for i := range d.tips {
+		if t := &d.tips[i]; t.part == p {
+			x.At, x.Toward, x.Clear = t.to, t.to.Sub(t.from).Normalize(), d.px(5)
 		}
 	}
 	d.dress(&x, p, d.w.PartName(p, d.names), "")
@@ -269,7 +255,7 @@ func tagLoad(p *part.Part) part.Load {
 //
 //	41.8 kN on Block 1 · near
 //	83 % of winch, layer 2
-func (d *drawing) dress(x *label, p *part.Part, on, of string) {
+func (d *drawing) dress(x *caption, p *part.Part, on, of string) {
 	x.hot = p.ID == d.o.HoverPart
 	load := d.w.Load(tagLoad(p).Force)
 	if d.s.Show.Blank[p.ID] {
@@ -364,14 +350,14 @@ func (d *drawing) flagLabels() {
 			continue
 		}
 		fill, on := d.c.Level(f.Level)
-		x := label{key: "flag " + f.Key(), rank: rankFlag, frame: flagBox, level: fill, on: on, number: i + 1, at: at, clear: clear,
-			toward: r2.Point{X: 0.8, Y: -0.6}.Normalize(), must: true, lead: true, hot: d.o.Flagged != "" && d.o.Flagged == f.Key()}
+		x := caption{Wish: label.Wish{Key: "flag " + f.Key(), Rank: label.Flag, At: at, Clear: clear,
+			Toward: r2.Point{X: 0.8, Y: -0.6}.Normalize(), Must: true, Lead: true}, frame: flagBox, level: fill, on: on, number: i + 1, hot: d.o.Flagged != "" && d.o.Flagged == f.Key()}
 		if len(f.Things) > 0 {
-			x.thing = f.Things[0]
+			x.Thing = f.Things[0]
 		}
 		if s := onLine; s != nil {
 			end, _, _, _ := s.reach()
-			x.isLine, x.a, x.b, x.clear = true, mix(s.a, end, 0.1), mix(s.a, end, 0.4), d.lw(lineWidth/2)+d.px(3)
+			x.IsLine, x.A, x.B, x.Clear = true, pen.Mix(s.a, end, 0.1), pen.Mix(s.a, end, 0.4), d.lw(lineWidth/2)+d.px(3)
 			if x, ok = d.visible(x); !ok {
 				continue
 			}
@@ -385,8 +371,8 @@ func (d *drawing) flagLabels() {
 // else.
 func (d *drawing) flagStretch(f *part.Finding) *drawnStretch {
 	for _, id := range f.Parts {
-		for i := range d.lb.stretches {
-			if s := &d.lb.stretches[i]; s.partID == id && !s.beyond && (len(f.Things) == 0 || s.line.ID == f.Things[0]) {
+		for i := range d.stretches {
+			if s := &d.stretches[i]; s.partID == id && !s.beyond && (len(f.Things) == 0 || s.line.ID == f.Things[0]) {
 				return s
 			}
 		}

@@ -201,7 +201,7 @@ func (d *drawing) wayArrow(v *plan.Vehicle) (from, to r2.Point, ok bool) {
 		length = d.sy(40) // a direction without a length
 	}
 	from = b.at.Add(way.Mul(reach).Add(side.Mul(off)))
-	return from, along(from, way, length), true
+	return from, pen.Along(from, way, length), true
 }
 
 // arrow draws a straight arrow with a filled head.
@@ -212,11 +212,11 @@ func (d *drawing) arrow(a, b r2.Point, c color.NRGBA, widthPx, headPx float64) {
 	}
 	head := math.Min(d.sy(headPx), a.Sub(b).Norm()*0.6)
 	d.path.Reset()
-	q := along(b, dir, -head*0.8)
+	q := pen.Along(b, dir, -head*0.8)
 	d.path.Line(a.X, a.Y, q.X, q.Y)
 	d.stroke(c, widthPx)
 	side := dir.Ortho().Mul(head * 0.38)
-	base := along(b, dir, -head)
+	base := pen.Along(b, dir, -head)
 	d.path.Reset()
 	d.path.Polygon(b, base.Add(side), base.Sub(side))
 	d.fill(c)

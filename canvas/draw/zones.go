@@ -6,6 +6,7 @@ import (
 
 	"github.com/golang/geo/r2"
 
+	"kedge/canvas/label"
 	"kedge/canvas/pen"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -86,7 +87,7 @@ func (d *drawing) zoneAreas() []zoneArea {
 		z.edges = unionEdges(z.outlines, d.s.View.box().ExpandedByMargin(d.px(20)))
 		for _, e := range z.edges {
 			for i := 1; i < len(e); i++ {
-				d.lb.grid.segment(e[i-1], e[i], d.px(1), bitEdge)
+				d.lb.grid.Segment(e[i-1], e[i], d.px(1), label.Edge)
 			}
 		}
 		_, text := d.zoneColours(k)
@@ -170,7 +171,7 @@ func (d *drawing) hatchTone() float64 {
 // another radius with its own.
 func (d *drawing) zoneWords(k part.ZoneKind, of []*part.Zone, outlines, edges [][]r2.Point, c color.NRGBA) {
 	if k != part.ZoneStandOff {
-		d.lb.words = append(d.lb.words, zoneWord{"zone " + string(k), d.w.Zone(k), d.alongEdges(edges), c})
+		d.zoneTexts = append(d.zoneTexts, zoneWord{"zone " + string(k), d.w.Zone(k), d.alongEdges(edges), c})
 		return
 	}
 	var said []quantity.Length
@@ -193,14 +194,14 @@ func (d *drawing) zoneWords(k part.ZoneKind, of []*part.Zone, outlines, edges []
 				own = append(own, p)
 			}
 		}
-		d.lb.words = append(d.lb.words, zoneWord{"zone " + string(k) + " " + text, text, own, c})
+		d.zoneTexts = append(d.zoneTexts, zoneWord{"zone " + string(k) + " " + text, text, own, c})
 	}
 }
 
 // onOutline tells that a point lies on the edge of a polygon.
 func onOutline(p r2.Point, poly []r2.Point, within float64) bool {
 	for i, a := range poly {
-		if p.Sub(nearestOnSegment(p, a, poly[(i+1)%len(poly)])).Norm() <= within {
+		if p.Sub(pen.Nearest(p, a, poly[(i+1)%len(poly)])).Norm() <= within {
 			return true
 		}
 	}
@@ -215,14 +216,14 @@ func (d *drawing) alongEdges(edges [][]r2.Point) []r2.Point {
 	for _, e := range edges {
 		rest := step / 2
 		for i := 1; i < len(e); i++ {
-			t0, t1, ok := clip(v, e[i-1], e[i])
+			t0, t1, ok := pen.Cut(v, e[i-1], e[i])
 			l := e[i-1].Sub(e[i]).Norm()
 			if !ok || !(l > 0) {
 				continue
 			}
 			s := t0*l + rest
 			for ; s < t1*l; s += step {
-				out = append(out, mix(e[i-1], e[i], s/l))
+				out = append(out, pen.Mix(e[i-1], e[i], s/l))
 			}
 			if t1 < 1 {
 				rest = step / 2
@@ -255,12 +256,12 @@ func (d *drawing) flightArrows(z *part.Zone, outline []r2.Point, off *clearings)
 			shift = step / 2
 		}
 		for s := step*0.6 + shift; s < far; s += step {
-			q := along(along(from, dir, s), side, row*gap)
-			tip := along(q, dir, h*2)
-			if !v.ContainsPoint(q) || !insidePolygon(q, outline) || !insidePolygon(tip, outline) {
+			q := pen.Along(pen.Along(from, dir, s), side, row*gap)
+			tip := pen.Along(q, dir, h*2)
+			if !v.ContainsPoint(q) || !pen.Inside(q, outline) || !pen.Inside(tip, outline) {
 				continue
 			}
-			left, right := along(along(tip, dir, -h*0.9), side, h*0.55), along(along(tip, dir, -h*0.9), side, -h*0.55)
+			left, right := pen.Along(pen.Along(tip, dir, -h*0.9), side, h*0.55), pen.Along(pen.Along(tip, dir, -h*0.9), side, -h*0.55)
 			if off.meets(q, tip) || off.meets(left, tip) || off.meets(right, tip) {
 				continue
 			}

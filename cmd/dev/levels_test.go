@@ -36,6 +36,7 @@ var levels = map[string]int{
 	"canvas/remedy": 8,
 
 	"canvas/pen":    9,
+	"canvas/label":  9,
 	"canvas/draw":   9,
 	"canvas/sheet":  9,
 	"canvas/board":  9,
@@ -66,7 +67,8 @@ var sameLevel = map[[2]string]string{
 	{"canvas/sheet", "canvas/pen"}:    "a sheet's frame and tables are inked like the drawing",
 	{"canvas/sheet", "canvas/draw"}:   "a sheet shows the drawing itself, at a scale",
 	{"canvas/board", "canvas/draw"}:   "the board turns pointer places into site places by the view that was drawn",
-	{"canvas/board", "canvas/pen"}:    "labels put by hand are kept in the points of the picture they were put on",
+	{"canvas/draw", "canvas/label"}:   "draw knows what is said, label where there is room for it",
+	{"canvas/label", "canvas/pen"}:    "labels lie among the points and boxes of a picture",
 }
 
 // outside is what no file of the solver imports: its answers depend on the
