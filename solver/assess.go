@@ -134,6 +134,7 @@ func assess(p *plan.Plan, rig plan.ID, why string, sum *part.Sum) *Assessment {
 		a.linesUsed()
 	}
 	a.idle(empty)
+	a.figures()
 	a.zones(empty)
 	a.finish(empty)
 	return a.out

@@ -14,6 +14,7 @@ var holdCases = []findingCase{
 	{id: "anchor-kind-unknown", with: []string{"no-limit", "not-decided", "unknown-words"}, raise: theAnchor(func(a *plan.Anchor) { a.Kind = "stump" })},
 	{id: "boulder-slides", with: []string{"no-limit", "rolls-by-itself"}, left: []string{"over-limit", "rolls-by-itself", "stall-breaks"}, raise: do(onBoulder, measured(3300), hillside(11.7)), clear: do(onBoulder, measured(3300), hillside(10.9))}, // toward the pull: arctan 0.2, 11.3°
 	{id: "boulder-lifted", raise: do(onBoulder, high(2.15)), clear: do(onBoulder, high(2))},                                                                                                                                                            // over 15° (ours)
+	{id: "boulder-mass-odd", with: []string{"no-limit"}, raise: do(onObstacle(true), rockOf(32_500)), clear: do(onObstacle(true), rockOf(32_300))},                                                                                                     // 2 · 6 m³ at 2.7 t (ours)
 	{id: "boulder-mass-unknown", with: []string{"no-limit"}, raise: do(onBoulder, theAnchor(func(a *plan.Anchor) { a.Mass = 0 })), clear: onBoulder},
 	{id: "deadman-line-flat", with: []string{"deadman-set-back"}, left: []string{"deadman-set-back", "deadman-slope-unknown", "not-decided"}, raise: inGround, clear: do(inGround, trench(0))},
 	{id: "deadman-line-steep", with: []string{"deadman-set-back"}, left: []string{"deadman-set-back"}, raise: do(inGround, trench(4), high(2.15)), clear: do(inGround, trench(4), high(2))}, // 1 in 4 is 14.0°, a degree is let pass (ours)
@@ -104,6 +105,11 @@ func onObstacle(may bool) change {
 		s.On, s.Hitch, s.Length = port("O1", ""), plan.HitchBasket, 9
 		p.Rigs[0].Blocks[0].At = plan.Point{X: 20, Y: 0}
 	}
+}
+
+// rockOf gives that boulder its mass.
+func rockOf(kg quantity.Mass) change {
+	return func(p *plan.Plan) { p.Site.Obstacles[0].Mass = kg }
 }
 
 // strapAt puts the sling that high on the tree.

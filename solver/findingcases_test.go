@@ -85,8 +85,19 @@ var solverCases = []findingCase{
 		p.Site.Unknown = []plan.Stranger{{ID: "X1", Kind: "capstan", At: plan.Point{X: -20}}}
 	}},
 	{id: "unknown-words", raise: theSling(func(s *plan.Sling) { s.Standard = "another" })},
+	{id: "vehicles-overlap", raise: parkedBy(3.34), clear: parkedBy(3.36)}, // 2.6 + 0.95 − 0.2 m (ours)
 	{id: "winch-over", left: []string{"near-limit", "winch-duty"}, // layer 2 of 80 mm barrel and 10 mm line: 9/11 of the rated pull
 		raise: winch(func(w *plan.Winch) { w.LinePull = 2500 }), clear: winch(func(w *plan.Winch) { w.LinePull = 2530 })},
+}
+
+// parkedBy parks a pickup of 1.9 m by 5.2 m, braked, that far behind the middle of
+// the casualty, its side to it.
+func parkedBy(off float64) change {
+	return func(p *plan.Plan) {
+		v := pickup()
+		v.ID, v.Name, v.At, v.Bearing, v.Brake, v.Stuck = "V3", "Second pickup", plan.Point{X: -off}, 0, plan.BrakeAll, nil
+		p.Site.Vehicles = append(p.Site.Vehicles, v)
+	}
 }
 
 // twoBlocks leads the line over two blocks shackled to points.

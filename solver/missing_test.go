@@ -115,6 +115,9 @@ type compared struct {
 }
 
 func (c *compared) kinder(tell func(what string)) {
+	if c.uncontradicted() {
+		return
+	}
 	name := memberAt(c.path)
 	gone := false
 	for i := range c.was.Findings {
@@ -138,6 +141,15 @@ func (c *compared) kinder(tell func(what string)) {
 			tell(fmt.Sprintf("%s %s to %s without %s", p.Kind, p.Status, q.Status, name))
 		}
 	}
+}
+
+// uncontradicted reports whether the member is one of two figures that
+// contradicted each other.
+func (c *compared) uncontradicted() bool {
+	_, member := splitMember(c.path)
+	return slices.ContainsFunc(c.was.Findings, func(f part.Finding) bool {
+		return against[f.ID][member] && slices.Contains(f.Things, c.thing())
+	})
 }
 
 // said tells that a finding is still there, or that its rule says what it lacks.

@@ -70,6 +70,16 @@ var with = map[string]string{
 	"hold-back-askew": "rolls-by-itself", "hold-back-fixed": "rolls-by-itself",
 }
 
+// against are the rules that set one typed figure against another, and the
+// figures without which there is nothing to contradict: as for every thing of
+// which nobody typed them.
+var against = map[string]map[string]bool{
+	"boulder-mass-odd":  set("height_m"),
+	"figures-odd":       set("length_m", "width_m", "height_m", "wheelbase_m", "front_overhang_m", "track_m", "cg_height_m", "cg_behind_front_axle_m"),
+	"mass-against-size": set("length_m", "width_m"),
+	"vehicles-overlap":  set("length_m", "width_m"),
+}
+
 // byLoads are the rules that need the loads.
 var byLoads = set("over-limit", "near-limit", "no-limit", "over-to-break-loose", "near-to-break-loose", "stall-breaks", "stall-near",
 	"winch-over", "winch-duty", "does-not-move", "does-not-break-loose", "tie-back-weak", "tie-back-no-limit", "hold-back-weak", "hold-back-no-limit",

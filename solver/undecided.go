@@ -128,12 +128,14 @@ func (a *assessor) withhold() {
 			}
 		}
 	}
-	if !all && open == nil {
+	own, odd := a.oddFigures()
+	all = all || odd
+	if !all && open == nil && own == nil {
 		return
 	}
 	for i := range a.out.Parts {
 		p := &a.out.Parts[i]
-		if (p.Status == part.Within || p.Status == part.Near) && (all || slices.ContainsFunc(open, func(l part.Lack) bool { return hangsOn(p, l) })) {
+		if (p.Status == part.Within || p.Status == part.Near) && (all || ownStand(p, own) || slices.ContainsFunc(open, func(l part.Lack) bool { return hangsOn(p, l) })) {
 			p.Undecide()
 			a.out.Complete = false
 		}

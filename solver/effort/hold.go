@@ -107,7 +107,7 @@ func PullerHold(in HoldIn, sum *part.Sum, found *[]part.Finding) (res HoldResult
 		}
 		return res
 	}
-	oddMass(found, v.ID, float64(v.Mass+v.Load))
+	oddMass(found, v)
 	if in.OwnWinch {
 		found = nil // it is meant to move
 	}

@@ -205,21 +205,6 @@ func (r *ResistanceResult) say(why string) {
 	}
 }
 
-// Between these a vehicle that is pulled, or pulls, may weigh what it will; a
-// figure beyond them is a slip of the unit more often than a vehicle. (ours:
-// below a quad bike, above the heaviest truck on soft ground)
-const (
-	leastMassKg = 100
-	mostMassKg  = 100e3
-)
-
-// oddMass says so if a vehicle's mass, kilograms, is one that no vehicle has.
-func oddMass(found *[]part.Finding, id plan.ID, kg float64) {
-	if found != nil && (kg < leastMassKg || kg > mostMassKg) {
-		raise(found, "mass-odd", part.Warning, id, mass("mass", kg))
-	}
-}
-
 // weigh finds the weight, low to high with trapped water. False: mass unknown.
 func (p *pull) weigh(res *ResistanceResult) bool {
 	v := p.in.Vehicle
@@ -230,7 +215,7 @@ func (p *pull) weigh(res *ResistanceResult) bool {
 		}
 		return false
 	}
-	oddMass(p.found, p.id, m)
+	oddMass(p.found, v)
 	kg := triple{m, m, m}
 	if p.stuck.InWater {
 		trapped := p.n.trapped

@@ -106,6 +106,23 @@ func parked(change func(*plan.Vehicle), in effort.StandIn) func(*[]part.Finding)
 	}
 }
 
+// sized is a vehicle of 4.6 m by 1.9 m by 2 m, and of that mass.
+func sized(kg quantity.Mass) func(*plan.Vehicle) {
+	return func(v *plan.Vehicle) { v.Length, v.Width, v.Height, v.Mass, v.Load = 4.6, 1.9, 2, kg, 0 }
+}
+
+func body(change func(*plan.Vehicle)) func(*[]part.Finding) {
+	return func(found *[]part.Finding) {
+		effort.Body(warden(func(v *plan.Vehicle) { sized(2600)(v); change(v) }), found)
+	}
+}
+
+func placed(ahead, left, height quantity.Length) func(*[]part.Finding) {
+	return func(found *[]part.Finding) {
+		effort.Place(warden(sized(2600)), "warden/front", ahead, left, height, found)
+	}
+}
+
 func noFoot(chocks string) func(*[]part.Finding) {
 	return func(found *[]part.Finding) {
 		effort.NoFoot(warden(func(v *plan.Vehicle) { v.FootBrake, v.Chocks = true, chocks }), found)
@@ -234,6 +251,19 @@ var situations = []situation{
 
 	{"in-gear-not-counted", part.Notice, parked(func(v *plan.Vehicle) { v.InGear = true }, effort.StandIn{}), parked(func(v *plan.Vehicle) { v.InGear, v.FootBrake = true, true }, effort.StandIn{})},
 	{"no-brake", part.Danger, parked(func(v *plan.Vehicle) { v.Brake = plan.BrakeNone }, effort.StandIn{}), parked(func(v *plan.Vehicle) { v.Brake = plan.BrakeNone; v.Chocks = plan.ChocksRear }, effort.StandIn{})},
+	{"figures-odd", part.Warning, body(func(v *plan.Vehicle) { v.Wheelbase, v.FrontOverhang = 4.61, 0 }), body(func(v *plan.Vehicle) { v.Wheelbase, v.FrontOverhang = 4.59, 0 })},
+	{"figures-odd", part.Warning, body(func(v *plan.Vehicle) { v.Wheelbase, v.FrontOverhang = 2.8, 1.81 }), body(func(v *plan.Vehicle) { v.Wheelbase, v.FrontOverhang = 2.8, 1.79 })},
+	{"figures-odd", part.Warning, body(func(v *plan.Vehicle) { v.Track = 1.91 }), body(func(v *plan.Vehicle) { v.Track = 1.89 })},
+	{"figures-odd", part.Warning, body(func(v *plan.Vehicle) { v.CGHeight = 2.01 }), body(func(v *plan.Vehicle) { v.CGHeight = 1.99 })},
+	{"figures-odd", part.Warning, body(func(v *plan.Vehicle) { v.CGBehindFront = 2.81 }), body(func(v *plan.Vehicle) { v.CGBehindFront = 2.79 })},
+	{"figures-odd", part.Warning, placed(2.81, 0, 0.6), placed(2.79, 0, 0.6)},
+	{"figures-odd", part.Warning, placed(-2.81, 0, 0.6), placed(-2.79, 0, 0.6)},
+	{"figures-odd", part.Warning, placed(2.3, -1.46, 0.6), placed(2.3, -1.44, 0.6)},
+	{"figures-odd", part.Warning, placed(2.3, 0, 2.51), placed(2.3, 0, 2.49)},
+	{"load-odd", part.Warning, resist(func(v *plan.Vehicle) { v.Load = 2.1 }, moss), resist(func(v *plan.Vehicle) { v.Load = 20 }, moss)},
+	// 4.6 m by 1.9 m: 8.74 m², 350 kg at 40 and 26.2 t at 3 000 kg/m² (ours).
+	{"mass-against-size", part.Warning, stands(1, sized(349), effort.HoldIn{}), stands(1, sized(351), effort.HoldIn{})},
+	{"mass-against-size", part.Warning, stands(1, sized(26_230), effort.HoldIn{}), stands(1, sized(26_210), effort.HoldIn{})},
 	{"casualty-must-hold", part.Danger, parked(func(v *plan.Vehicle) { v.Stuck = &plan.Stuck{Overturned: true} }, effort.StandIn{}), parked(nil, effort.StandIn{})},
 	{"foot-brake-nobody", part.Caution, noFoot(plan.ChocksNone), noFoot(plan.ChocksAll)},
 	// All wheels chocked on gravel, 0.28: it slides by itself above atan 0.28 = 15.64°.

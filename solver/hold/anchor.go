@@ -6,6 +6,7 @@ import (
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/terrain"
 )
 
 // In is an anchor of the plan, or an obstacle used as one, and its load.
@@ -89,7 +90,7 @@ func byTable(in In, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	case plan.AnchorDeadman:
 		return Deadman(ground, sum, found)
 	case plan.AnchorBoulder:
-		return Boulder(BoulderIn{Thing: a.ID, Mass: a.Mass, Rise: ground.Rise, Slope: fall(in), Lacks: in.Lacks, Preset: isPreset(a), Lifting: in.Lifting}, sum, found)
+		return Boulder(BoulderIn{Thing: a.ID, Mass: a.Mass, Volume: seen(squat*float64(a.Height)*squat*float64(a.Height), float64(a.Height)), Rise: ground.Rise, Slope: fall(in), Lacks: in.Lacks, Preset: isPreset(a), Lifting: in.Lifting}, sum, found)
 	case plan.AnchorRated:
 		return Rated(RatedIn{Thing: a.ID, Rating: a.Rating, Preset: isPreset(a), Lifting: in.Lifting}, sum, found)
 	}
@@ -107,8 +108,21 @@ func obstacle(in In, sum *part.Sum, found *[]part.Finding) State {
 		return State{}
 	}
 	return State{Capacity: Boulder(BoulderIn{
-		Thing: o.ID, Mass: o.Mass, Rise: rise(in), Slope: fall(in), Lacks: in.Lacks, Preset: presetMass(o), Lifting: in.Lifting,
+		Thing: o.ID, Mass: o.Mass, Volume: seen(math.Abs(terrain.Area(o.Outline)), float64(o.Height)), Rise: rise(in), Slope: fall(in), Lacks: in.Lacks, Preset: presetMass(o), Lifting: in.Lifting,
 	}, sum, found)}
+}
+
+// squat is how many times as wide as it is high a boulder without an outline may
+// be [ours].
+const squat = 3
+
+// seen is the volume of a boulder of that outline, m², and height, metres; one
+// without a height may be as high as it is wide.
+func seen(area, height float64) float64 {
+	if !(height > 0) {
+		height = math.Sqrt(area)
+	}
+	return area * height
 }
 
 func presetMass(o *plan.Obstacle) bool {

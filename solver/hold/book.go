@@ -63,6 +63,7 @@ type handbook struct {
 	trench, trenchLow             fact
 	boulderLow, boulderLikely     fact
 	boulderHigh                   fact
+	rock                          fact // density, high end
 }
 
 var book = sync.OnceValue(resolveBook)
@@ -97,7 +98,7 @@ func resolveBook() *handbook {
 		deadmanFact: table(facts.DeadmanLoam), deadmanUp: table(facts.DeadmanLoamVertical), slopes: facts.Must(facts.DeadmanSlope).Cells(),
 		slenderLog: careful(facts.DeadmanSlenderLog),
 		trench:     careful(facts.DeadmanTrenchFM), trenchLow: careful(facts.DeadmanTrenchTM),
-		boulderLow: low(facts.BoulderFriction), boulderLikely: likely(facts.BoulderFriction), boulderHigh: high(facts.BoulderFriction),
+		boulderLow: low(facts.BoulderFriction), boulderLikely: likely(facts.BoulderFriction), boulderHigh: high(facts.BoulderFriction), rock: high(facts.BoulderDensity),
 	}
 	b.resolveTrees()
 	return b

@@ -31,6 +31,14 @@ func obstacle(marked bool) func(findings) {
 	}
 }
 
+// rock is a boulder a metre square of that mass and height.
+func rock(kg quantity.Mass, height quantity.Length) func(findings) {
+	return func(f findings) {
+		hold.Anchor(hold.In{Obstacle: &plan.Obstacle{Head: plan.Head{ID: "O1"}, Anchor: true, Mass: kg, Height: height,
+			Outline: []plan.Point{{}, {X: 1}, {X: 1, Y: 1}, {Y: 1}}}, Load: east}, nil, f)
+	}
+}
+
 func vehicle(in hold.VehicleIn) func(findings) {
 	return func(f findings) {
 		in.Vehicle = "V2"
@@ -67,6 +75,10 @@ func TestFindings(t *testing.T) {
 
 		{"boulder-lifted", part.Caution, anchor(boulder, same, hold.In{Load: rising(15.1)}), anchor(boulder, same, hold.In{Load: rising(14.9)})},
 		{"boulder-lifted", part.Danger, anchor(boulder, same, hold.In{Load: part.Vec{0, 0, 10e3}}), anchor(boulder, same, level)},
+		// A metre high, 3 m across at most, as much again in the ground: 2 · 9 m³ at 2.7 t (ours).
+		{"boulder-mass-odd", part.Warning, anchor(boulder, func(a *plan.Anchor) { a.Mass, a.Height = 48_700, 1 }, level), anchor(boulder, func(a *plan.Anchor) { a.Mass, a.Height = 48_500, 1 }, level)},
+		{"boulder-mass-odd", part.Warning, rock(5_500, 1), rock(5_300, 1)}, // 2 · 1 m³ at 2.7 t
+		{"boulder-mass-odd", part.Warning, rock(5_500, 0), rock(5_300, 0)}, // as high as it is wide
 		{"boulder-mass-unknown", part.Warning, anchor(boulder, func(a *plan.Anchor) { a.Mass = 0 }, level), anchor(boulder, same, level)},
 		// tan 11.31° is 0.2, the low friction.
 		{"boulder-slides", part.Danger, anchor(boulder, same, falls(11.4)), anchor(boulder, same, falls(11.2))},

@@ -220,6 +220,7 @@ func SetBack(depth, face quantity.Length, run float64) (quantity.Length, bool) {
 type BoulderIn struct {
 	Thing   plan.ID
 	Mass    quantity.Mass
+	Volume  float64          // above the ground as drawn, m³; 0: not known
 	Rise    quantity.Degrees // of the line above the ground, at the boulder
 	Slope   quantity.Degrees // of the ground toward the pull, falling positive
 	Lacks   string           // member of the ground without which the slope is not known; empty: none
@@ -246,6 +247,10 @@ func Boulder(in BoulderIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 		raise(found, "anchor-impossible", part.Danger, in.Thing, "type-mass")
 		return part.Capacity{}
 	}
+	if most := buried * in.Volume * b.rock.x; in.Volume > 0 && float64(in.Mass) > most {
+		raise(found, "boulder-mass-odd", part.Warning, in.Thing, "type-mass", value("mass", part.UnitMass, float64(in.Mass)), value("most", part.UnitMass, most))
+		return part.Capacity{}
+	}
 	if groundLacks(found, "boulder-slides", in.Thing, in.Lacks) {
 		return part.Capacity{}
 	}
@@ -269,6 +274,9 @@ func Boulder(in BoulderIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	}
 	return divided(ultimate(low, likely, high), b.boulderLow.surety, "slides at μ·W", in.Preset, in.Lifting, sum)
 }
+
+// buried is how many times as much as is seen of a boulder there may be of it [ours].
+const buried = 2
 
 // boulderRise, degrees: from here the lift is worth saying; at friction 0.35 it
 // takes 8 % off the grip [ours].

@@ -13,6 +13,7 @@ var Rules = []part.Rule{
 	{ID: "anchor-impossible", Levels: []part.Level{part.Danger}, Why: "a negative size, weight or hold, or none that is a number"},
 	{ID: "anchor-kind-unknown", Levels: []part.Level{part.Warning}, Why: "no hold before its kind is known [ours]"},
 	{ID: "boulder-lifted", Levels: []part.Level{part.Caution, part.Danger}, Fact: string(facts.BoulderFriction), Why: "a line that lifts takes weight off the boulder", Values: []string{"rise"}},
+	{ID: "boulder-mass-odd", Levels: []part.Level{part.Warning}, Fact: string(facts.BoulderDensity), Why: "more than twice what rock of its drawn size weighs: half of it may lie in the ground (ours)", Values: []string{"mass", "most"}},
 	{ID: "boulder-mass-unknown", Levels: []part.Level{part.Warning}, Fact: string(facts.BoulderDensity), Why: "no weight, no hold"},
 	{ID: "boulder-slides", Levels: []part.Level{part.Danger}, Fact: string(facts.BoulderFriction), Why: "the ground falls so steeply toward the pull that it may slide by itself", Values: []string{"slope"}},
 	{ID: "deadman-line-flat", Levels: []part.Level{part.Notice}, Fact: string(facts.DeadmanUndercut), Why: "it bends over the trench's lip, where a log belongs under it", Values: []string{"rise", "trench", "run"}},

@@ -1,0 +1,51 @@
+package solver_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// What rests on a figure that cannot be is within nothing: a vehicle's own stand
+// on its body, every load on the place of a point and on what the casualty weighs.
+func TestOddFiguresPassNothing(t *testing.T) {
+	point := func(v *plan.Vehicle) *plan.RecoveryPoint { return &v.Recovery[0] }
+	for _, c := range []struct {
+		name  string
+		edit  change
+		finds string
+		all   bool // every part hangs on it, not the truck's stand alone
+	}{
+		{"wheelbase over length", puller(func(v *plan.Vehicle) { v.Wheelbase, v.FrontOverhang = 6.1, 0 }), "figures-odd", false},
+		{"mass of the puller", puller(func(v *plan.Vehicle) { v.Mass = 75_000 }), "mass-against-size", false},
+		{"point off the body", casualty(func(v *plan.Vehicle) { point(v).Ahead = 3.2 }), "figures-odd", true},
+		{"point aside", casualty(func(v *plan.Vehicle) { point(v).Left = plan.Known(quantity.Length(-1.5)) }), "figures-odd", true},
+		{"point over the roof", casualty(func(v *plan.Vehicle) { point(v).Height = 2.5 }), "figures-odd", true},
+		{"fairlead off the body", winch(func(w *plan.Winch) { w.Ahead = 3.6 }), "figures-odd", true},
+		{"mass of the casualty", do(byRules, laden(250)), "mass-against-size", true},
+		{"mass of a casualty that was measured", laden(250), "mass-against-size", false},
+	} {
+		a := assessed(t, c.edit)
+		f, ok := findingOf(a, c.finds)
+		require.True(t, ok, c.name)
+		assert.Equal(t, part.Warning, f.Level, c.name)
+		for i := range a.Parts {
+			p := &a.Parts[i]
+			stand := p.Thing == f.Things[0] && (p.Kind == part.KindSlide || p.Kind == part.KindTip)
+			if c.all || stand {
+				assert.NotContains(t, []part.Status{part.Within, part.Near}, p.Status, "%s: %s", c.name, p.ID)
+			} else if p.ID == "A1" {
+				assert.Equal(t, part.Within, p.Status, "%s: %s", c.name, p.ID)
+			}
+		}
+		assert.False(t, a.Complete && f.Things[0] == "V2", c.name)
+	}
+	// A point that nothing is hooked on is nobody's matter.
+	_, ok := findingOf(assessed(t, casualty(func(v *plan.Vehicle) { v.Recovery[1].Ahead = -9 })), "figures-odd")
+	assert.False(t, ok)
+}
