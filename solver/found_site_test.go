@@ -195,6 +195,7 @@ func (f *found) anchor(at plan.Point, pull quantity.Degrees) plan.Port {
 	case 4:
 		o := plan.Obstacle{Head: plan.Head{ID: f.id("O")}, Kind: plan.ObstacleBoulder, Anchor: true, Height: 1.4, Mass: quantity.Mass(f.between(15000, 60000))}
 		r := f.between(0.7, 1.1)
+		o.Mass *= quantity.Mass(2 * 2700 * 1.4 * 2 * math.Sqrt2 * r * r / 60000) // rock of that size, as much again in the ground
 		for i := range 8 {
 			o.Outline = append(o.Outline, away(at, quantity.Degrees(-45*i), r))
 		}
