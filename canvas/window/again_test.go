@@ -17,10 +17,10 @@ import (
 
 // pixels are what a panel shows, as a short text; empty if it shows nothing.
 func pixels(p *pane) string {
-	if p.front == nil {
+	if p.surface.Front == nil {
 		return ""
 	}
-	return fmt.Sprintf("%v %x", p.front.Rect, sha256.Sum256(p.front.Pix))
+	return fmt.Sprintf("%v %x", p.surface.Front.Rect, sha256.Sum256(p.surface.Front.Pix))
 }
 
 // Every panel that changes and changes back before the worker comes to it is
@@ -49,7 +49,7 @@ func TestEveryPanelThatChangesBackIsDrawnBack(t *testing.T) {
 	}
 	w.all()
 	for _, p := range s.panes() {
-		if p.shownOnScreen() {
+		if s.shown(p) {
 			assert.Equal(t, want[p.name], pixels(p), p.name)
 		}
 	}

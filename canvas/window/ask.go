@@ -31,7 +31,7 @@ func (w *Window) ask(said string, answers []answer) { w.page(said, nil, answers)
 // page shows lines to be read and answers below them.
 func (w *Window) page(said string, lines []string, answers []answer) {
 	q := &question{text: said, list: answers, tail: lines}
-	p := newPane(w, "question", true, func() func(*ink) {
+	p := newPane(w.host, "question", true, func() func(*ink) {
 		return func(k *ink) {
 			k.fill(0, 0, k.w, 4000, k.c.Panel)
 			x, room := k.px(20), k.w-k.px(40)
@@ -46,7 +46,7 @@ func (w *Window) page(said string, lines []string, answers []answer) {
 			k.y += k.buttonHigh() + k.px(8)
 		}
 	})
-	q.pane = p
+	q.pane, p.own = p, true
 	wide := float32(askWide * w.textScale())
 	if lines != nil {
 		wide *= 1.4

@@ -2,12 +2,12 @@ package window
 
 import (
 	"image"
+	"image/color"
 	"math"
 	"slices"
 	"time"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
@@ -20,11 +20,9 @@ import (
 // boardView shows the board and hands it what the person does.
 type boardView struct {
 	widget.BaseWidget
-	win    *Window
-	raster *canvas.Raster
-	front  *image.RGBA
-	bufs   buffers
-	boxes  []draw.LabelBox // labels of the picture shown
+	win     *Window
+	surface *Surface
+	boxes   []draw.LabelBox // labels of the picture shown
 
 	pointer fyne.Position       // as it was last
 	over    bool                // it is over the board
@@ -79,12 +77,7 @@ const wheelPx = 25
 
 func newBoardView(w *Window) *boardView {
 	v := &boardView{win: w}
-	v.raster = canvas.NewRaster(func(int, int) image.Image {
-		if v.front == nil {
-			return image.NewUniform(w.shades.Paper)
-		}
-		return v.front
-	})
+	v.surface = NewSurface(func() color.Color { return w.shades.Paper })
 	v.ExtendBaseWidget(v)
 	return v
 }
@@ -117,25 +110,24 @@ func (v *boardView) update() {
 			if v.ground == nil || v.ground.Rect.Dx() != w || v.ground.Rect.Dy() != h {
 				v.ground = image.NewRGBA(image.Rect(0, 0, w, h))
 			}
-			r := v.win.rasterOn(v.ground, scale)
+			r := v.win.host.Raster(v.ground, scale)
 			at := s
 			at.Plan = still
 			draw.DrawStatic(r, &at)
 			_ = r.Flush() // what is not finite is left out; draw's tests look for it
 			v.groundKey = key
 		}
-		img := v.bufs.take(w, h)
+		img := v.surface.Take(w, h)
 		copy(img.Pix, v.ground.Pix)
 		v.keep.Hold, v.keep.Hand = hold, hand
-		r := v.win.rasterOn(img, scale)
+		r := v.win.host.Raster(img, scale)
 		draw.DrawMoving(r, &s)
 		_ = r.Flush()
 		boxes := slices.Clone(v.keep.Boxes)
 		return func() {
-			v.bufs.give(v.front)
-			v.front, v.boxes = img, boxes
+			v.boxes = boxes
+			v.surface.Show(img)
 			v.win.board.SetLabelBoxes(boxes)
-			v.raster.Refresh()
 		}
 	})
 }
@@ -231,7 +223,7 @@ func (v *boardView) MouseUp(e *desktop.MouseEvent) {
 // Dragged implements fyne.Draggable: the pointer moved with a button held.
 func (v *boardView) Dragged(e *fyne.DragEvent) {
 	if v.down != 0 {
-		v.drag(board.PointerMove{X: float64(e.Position.X), Y: float64(e.Position.Y), Mods: v.win.mods()})
+		v.drag(board.PointerMove{X: float64(e.Position.X), Y: float64(e.Position.Y), Mods: modsHeld()})
 	}
 }
 
@@ -240,7 +232,7 @@ func (v *boardView) Dragged(e *fyne.DragEvent) {
 func (v *boardView) DragEnd() {
 	if v.down != 0 {
 		v.down = 0
-		v.handle(board.PointerUp{X: float64(v.last.pos.X), Y: float64(v.last.pos.Y), Mods: v.win.mods()})
+		v.handle(board.PointerUp{X: float64(v.last.pos.X), Y: float64(v.last.pos.Y), Mods: modsHeld()})
 	}
 }
 
@@ -260,7 +252,7 @@ func (v *boardView) MouseIn(e *desktop.MouseEvent) { v.MouseMoved(e) }
 func (v *boardView) MouseMoved(e *desktop.MouseEvent) {
 	v.pointer, v.over = e.Position, true
 	v.win.pointed.part, v.win.pointed.finding = "", "" // the board knows what is under the pointer now
-	v.handle(board.PointerMove{X: float64(e.Position.X), Y: float64(e.Position.Y), Mods: v.win.mods()})
+	v.handle(board.PointerMove{X: float64(e.Position.X), Y: float64(e.Position.Y), Mods: modsHeld()})
 }
 
 // MouseOut implements desktop.Hoverable.
@@ -273,7 +265,7 @@ func (v *boardView) MouseOut() {
 
 // Scrolled implements fyne.Scrollable.
 func (v *boardView) Scrolled(e *fyne.ScrollEvent) {
-	v.handle(board.Wheel{X: float64(e.Position.X), Y: float64(e.Position.Y), DX: float64(e.Scrolled.DX), DY: float64(e.Scrolled.DY) / wheelPx, Mods: v.win.mods()})
+	v.handle(board.Wheel{X: float64(e.Position.X), Y: float64(e.Position.Y), DX: float64(e.Scrolled.DX), DY: float64(e.Scrolled.DY) / wheelPx, Mods: modsHeld()})
 }
 
 // Cursor implements desktop.Cursorable.
@@ -300,7 +292,7 @@ func (v *boardView) TypedKey(e *fyne.KeyEvent) {
 		return
 	}
 	if name, ok := keyNames[e.Name]; ok {
-		v.handle(board.Key{Name: name, Mods: v.win.mods()})
+		v.handle(board.Key{Name: name, Mods: modsHeld()})
 	}
 }
 
@@ -326,13 +318,15 @@ func (v *boardView) Resize(s fyne.Size) {
 	}
 	v.letGo() // the pointer lies over another place by now: what is held must not be dropped there
 	v.BaseWidget.Resize(s)
-	v.raster.Resize(s)
+	v.surface.Raster.Resize(s)
 	v.win.board.Handle(board.Resize{W: float64(s.Width), H: float64(s.Height)})
 	v.update()
 }
 
 // CreateRenderer implements fyne.Widget.
-func (v *boardView) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(v.raster) }
+func (v *boardView) CreateRenderer() fyne.WidgetRenderer {
+	return widget.NewSimpleRenderer(v.surface.Raster)
+}
 
 // keyNames are the keys the board knows, by the driver's names.
 var keyNames = map[fyne.KeyName]string{
@@ -355,3 +349,5 @@ func buttonOf(b desktop.MouseButton) board.Button {
 func modsOf(m fyne.KeyModifier) board.Mods {
 	return board.Mods{Shift: m&fyne.KeyModifierShift != 0, Ctrl: m&(fyne.KeyModifierControl|fyne.KeyModifierSuper) != 0, Alt: m&fyne.KeyModifierAlt != 0}
 }
+
+func modsHeld() board.Mods { return modsOf(Held()) }

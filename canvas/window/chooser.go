@@ -66,16 +66,16 @@ func (w *Window) chooseFile(title, verb, name string, done func(path string)) {
 	c.name.SetText(name)
 	c.name.SetPlaceHolder(w.label("file-name"))
 	c.name.OnSubmitted = func(string) { c.take() }
-	head := newPane(w, "file-head", false, func() func(*ink) {
+	head := newPane(w.host, "file-head", false, func() func(*ink) {
 		folder := c.folder
 		return func(k *ink) {
 			k.text(k.px(14), k.px(18), title, bold(k.big()), k.w-k.px(28))
 			k.text(k.px(14), k.px(40), folder, k.small(), k.w-k.px(28))
 		}
 	})
-	c.list = newPane(w, "file-list", true, c.snapList)
+	c.list = newPane(w.host, "file-list", true, c.snapList)
 	c.list.escape = c.close
-	foot := newPane(w, "file-foot", false, func() func(*ink) {
+	foot := newPane(w.host, "file-foot", false, func() func(*ink) {
 		fault := c.fault
 		return func(k *ink) {
 			x := k.px(14)
@@ -94,10 +94,11 @@ func (w *Window) chooseFile(title, verb, name string, done func(path string)) {
 	body := container.New(&fileLayout{wide, high, k}, head, c.name, c.scroll, foot)
 	c.pop = widget.NewModalPopUp(body, w.win.Canvas())
 	c.pop.Show()
-	for _, p := range []*pane{head, c.list, foot} {
+	c.parts = []*pane{head, c.list, foot}
+	for _, p := range c.parts {
+		p.own = true
 		p.update()
 	}
-	c.parts = []*pane{head, c.list, foot}
 	w.choosing = c
 	w.win.Canvas().Focus(c.name)
 	c.name.TypedShortcut(&fyne.ShortcutSelectAll{})

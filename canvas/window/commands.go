@@ -229,7 +229,7 @@ func (w *Window) namedKey(k fyne.KeyName) bool {
 		return w.leave()
 	case fyne.KeyF6:
 		by := 1
-		if w.mods().Shift {
+		if ShiftHeld() {
 			by = -1
 		}
 		w.nextRegion(by)

@@ -339,7 +339,7 @@ func (k *ink) compareBand(w *Window, c *comparison, rigs []compared, labels map[
 		}
 		k.path.Reset()
 		k.path.Rect(x, y, pw, ph)
-		k.Path(&k.path, &pen.Style{Stroke: edge, Width: thick, DashOffset: serial}) // a solid line: the offset only tells pictures apart
+		k.Pen.Path(&k.path, &pen.Style{Stroke: edge, Width: thick, DashOffset: serial}) // a solid line: the offset only tells pictures apart
 	}
 	y += ph + k.px(8)
 	for row := range rigs[0].rows {

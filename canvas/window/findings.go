@@ -68,7 +68,7 @@ func (w *Window) cannot(fs []part.Finding) map[string]string {
 
 // showDanger scrolls to the first danger that was not there before.
 func (w *Window) showDanger() {
-	if !w.findings.shownOnScreen() {
+	if !w.shown(w.findings) {
 		return
 	}
 	now := map[string]bool{}

@@ -8,7 +8,6 @@ import (
 	"fyne.io/fyne/v2"
 
 	"kedge/canvas/board"
-	"kedge/canvas/pen"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 )
@@ -168,36 +167,6 @@ func (w *Window) snapVerdict() func(*ink) {
 	}
 }
 
-// leastSentencePx is the size below which a sentence is not made smaller. (ours)
-const leastSentencePx = 9
-
-// sentence writes what must not be cut: smaller, then on as many lines as there
-// is height for.
-func (k *ink) sentence(x, y, room float64, said string) {
-	t := bold(k.big())
-	for _, px := range [...]float64{bigPx, midPx, smallPx} {
-		t.Size = k.px(px)
-		if width(said, t) <= room {
-			k.text(x, y, said, t, 0)
-			return
-		}
-	}
-	for ; ; t.Size = max(t.Size-1, leastSentencePx) {
-		lines, step := wrap(said, t, room), t.Size*1.24
-		most := max(2, int((k.h-k.px(4))/step))
-		if t.Size > leastSentencePx && len(lines) > most {
-			continue
-		}
-		if len(lines) > most {
-			lines = append(lines[:most-1:most-1], strings.Join(lines[most-1:], " "))
-		}
-		for i, l := range lines {
-			k.text(x, y+(float64(i)-float64(len(lines)-1)/2)*step, l, t, room)
-		}
-		return
-	}
-}
-
 // hiddenZones are how many kinds of zone the answer has that are not drawn.
 func (w *Window) hiddenZones() int {
 	seen := map[string]bool{}
@@ -207,19 +176,6 @@ func (w *Window) hiddenZones() int {
 		}
 	}
 	return len(seen)
-}
-
-// chip is a hatched mark ending at x. It returns its width.
-func (k *ink) chip(x, y float64, s string) float64 {
-	t := bold(in(k.small(), k.c.Ink))
-	w, h := width(s, t)+k.px(22), line(t)+k.px(6)
-	k.path.Reset()
-	k.path.RoundRect(x-w, y-h/2, w, h, 2)
-	k.Path(&k.path, &pen.Style{Fill: k.c.Card, Stroke: k.c.Ink, Width: 1,
-		Hatch: pen.Hatch{Colour: k.c.Quiet, AngleDeg: 45, Spacing: 5, Width: 1}})
-	k.fill(x-w+k.px(7), y-h/2+1.5, w-k.px(14), h-3, k.c.Card)
-	k.middle(x-w/2, y, s, t)
-	return w
 }
 
 // snapStatus draws the status line: the next possible step, the line out, and
@@ -369,7 +325,7 @@ func (w *Window) showPanel(id string) {
 	}
 	w.arrange()
 	p := map[string]*pane{"findings": w.findings, "loads": w.loads, "details": w.details}[id]
-	if p != nil && p.shownOnScreen() {
+	if p != nil && w.shown(p) {
 		w.win.Canvas().Focus(p)
 	}
 }

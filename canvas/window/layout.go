@@ -75,23 +75,23 @@ func put(o fyne.CanvasObject, x, y, w, h float32) {
 // build makes all regions.
 func (w *Window) build() {
 	w.view = newBoardView(w)
-	w.menu = newPane(w, "menu", false, w.snapMenu)
-	w.tabs = newPane(w, "tabs", false, w.snapTabs)
-	w.verdict = newPane(w, "verdict", false, w.snapVerdict)
-	w.rail = newPane(w, "rail", false, w.snapRail)
-	w.status = newPane(w, "status", false, w.snapStatus)
-	w.asks = newPane(w, "asks", false, w.snapAsks)
-	w.edge = newPane(w, "edge", false, w.snapEdge)
-	w.heads = newPane(w, "heads", false, w.snapHeads)
-	w.findings = newPane(w, "findings", true, w.snapFindings)
-	w.loads = newPane(w, "loads", true, w.snapLoads)
-	w.details = newPane(w, "details", true, w.snapDetails)
+	w.menu = newPane(w.host, "menu", false, w.snapMenu)
+	w.tabs = newPane(w.host, "tabs", false, w.snapTabs)
+	w.verdict = newPane(w.host, "verdict", false, w.snapVerdict)
+	w.rail = newPane(w.host, "rail", false, w.snapRail)
+	w.status = newPane(w.host, "status", false, w.snapStatus)
+	w.asks = newPane(w.host, "asks", false, w.snapAsks)
+	w.edge = newPane(w.host, "edge", false, w.snapEdge)
+	w.heads = newPane(w.host, "heads", false, w.snapHeads)
+	w.findings = newPane(w.host, "findings", true, w.snapFindings)
+	w.loads = newPane(w.host, "loads", true, w.snapLoads)
+	w.details = newPane(w.host, "details", true, w.snapDetails)
 	w.findingsScroll = scrolled(w.findings)
 	w.loadsScroll = scrolled(w.loads)
 	w.detailsScroll = scrolled(w.details)
-	w.sheets = newPane(w, "sheets", true, w.snapSheets)
-	w.paper = newPane(w, "paper", true, w.snapPaper)
-	w.sheet = newPane(w, "sheet", false, w.snapPage)
+	w.sheets = newPane(w.host, "sheets", true, w.snapSheets)
+	w.paper = newPane(w.host, "paper", true, w.snapPaper)
+	w.sheet = newPane(w.host, "sheet", false, w.snapPage)
 	for _, pane := range [...]*pane{w.sheets, w.paper, w.sheet} {
 		pane.keys = w.turnPage
 	}
@@ -100,13 +100,13 @@ func (w *Window) build() {
 		p.escape = w.endPrint
 	}
 	w.paper.onTall = w.arrange
-	w.why = newPane(w, "sum", true, w.snapSum)
+	w.why = newPane(w.host, "sum", true, w.snapSum)
 	w.why.most = func() float64 { return max(1, float64(w.shell.size.Height)/sumHigh) }
 	w.details.drawnNow = w.openWaiting
 	w.findings.drawnNow = w.showDanger
 	w.dividers = [...]*divider{newDivider(w, dividerSide, true), newDivider(w, dividerDetails, false), newDivider(w, dividerFindings, false)}
 	w.side = canvas.NewRectangle(w.shades.Panel)
-	w.compare = newPane(w, "compare", true, w.snapCompare)
+	w.compare = newPane(w.host, "compare", true, w.snapCompare)
 	w.compareView = scrolled(w.compare)
 	w.compare.escape = w.endCompare
 	w.buildWays()
@@ -116,19 +116,6 @@ func (w *Window) build() {
 		w.edge, w.asks, w.why, w.side, w.heads, w.detailsScroll, w.findingsScroll, w.loadsScroll, w.ways.view, w.dividers[0], w.dividers[1], w.dividers[2], w.sheetsScroll, w.paper, w.sheet)
 	w.win.SetContent(w.root)
 	w.canvasShortcuts()
-}
-
-func scrolled(p *pane) *container.Scroll {
-	s := container.NewVScroll(p)
-	p.reveal = func(y0, y1 float32) {
-		switch top, high := s.Offset.Y, s.Size().Height; {
-		case y0 < top:
-			s.ScrollToOffset(fyne.NewPos(0, max(y0-8, 0)))
-		case y1 > top+high:
-			s.ScrollToOffset(fyne.NewPos(0, y1-high+8))
-		}
-	}
-	return s
 }
 
 // narrow tells how the right side is arranged.
@@ -315,7 +302,7 @@ func (w *Window) arrangePrint(top, bottom, wide float32) {
 // unpoint forgets what was pointed at in panels that are not shown any more.
 func (w *Window) unpoint() {
 	for _, p := range [...]*pane{w.findings, w.loads} {
-		if p.hover != "" && !p.shownOnScreen() {
+		if p.hover != "" && !w.shown(p) {
 			if i := p.find(p.hover); i >= 0 && p.hits[i].over != nil {
 				p.hits[i].over(false)
 			}

@@ -80,7 +80,7 @@ func TestNothingIsCutOff(t *testing.T) {
 
 func (s *seat) inside(size fyne.Size, field bool) {
 	for _, p := range s.panes() {
-		if p.shownOnScreen() && p != s.sheet {
+		if s.shown(p) && p != s.sheet {
 			s.within(p, size, field)
 		}
 	}

@@ -324,7 +324,7 @@ func (k *ink) row(w *Window, r *loadRow, columns []string, ends []float64, left,
 		k.fill(left, y+1.5, wide, barHigh-strip, ground)
 		k.path.Reset()
 		k.path.Rect(left, y+1.5+barHigh-strip, wide, strip)
-		k.Path(&k.path, &pen.Style{Fill: core, Hatch: hatch})
+		k.Pen.Path(&k.path, &pen.Style{Fill: core, Hatch: hatch})
 		if p.Most() > brokenAt { // broken: a gap with two slashes
 			for _, dx := range [...]float64{k.px(18), k.px(11)} {
 				x, foot := left+wide-dx, y+1.5+barHigh

@@ -32,7 +32,7 @@ func TestAnythingPressedInAnyOrder(t *testing.T) {
 					panes = s.choosing.parts
 				}
 				p := panes[r.IntN(len(panes))]
-				if len(p.hits) == 0 || p.win.scrollOf(p) == nil && !p.Visible() {
+				if len(p.hits) == 0 || s.scrollOf(p) == nil && !p.Visible() {
 					continue
 				}
 				h := p.hits[r.IntN(len(p.hits))]

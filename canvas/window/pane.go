@@ -3,30 +3,46 @@ package window
 import (
 	"image"
 	"image/color"
-	"slices"
 	"sync"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
 	"kedge/canvas/pen"
 )
 
-// buffers are the pictures of one surface that nobody shows: the worker takes
-// one, the interface goroutine hands back the one that was shown.
-type buffers struct {
-	mu   sync.Mutex
-	free []*image.RGBA
+// Surface is a picture on the screen that the worker draws anew: it takes the
+// spare of two buffers, and what was shown goes back on the interface goroutine.
+type Surface struct {
+	Raster *canvas.Raster
+	Front  *image.RGBA // what is shown; nil: nothing yet
+	mu     sync.Mutex
+	free   []*image.RGBA
 }
 
-func (b *buffers) take(w, h int) *image.RGBA {
-	b.mu.Lock()
-	defer b.mu.Unlock()
-	for n := len(b.free); n > 0; n = len(b.free) {
-		img := b.free[n-1]
-		b.free = b.free[:n-1]
+// NewSurface is a surface that has the colour of ground until something is
+// drawn.
+func NewSurface(ground func() color.Color) *Surface {
+	s := &Surface{}
+	s.Raster = canvas.NewRaster(func(int, int) image.Image {
+		if s.Front == nil {
+			return image.NewUniform(ground())
+		}
+		return s.Front
+	})
+	return s
+}
+
+// Take is a picture of a size that nobody shows, in pixels.
+func (s *Surface) Take(w, h int) *image.RGBA {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	for n := len(s.free); n > 0; n = len(s.free) {
+		img := s.free[n-1]
+		s.free = s.free[:n-1]
 		if img.Rect.Dx() == w && img.Rect.Dy() == h {
 			return img
 		}
@@ -34,34 +50,63 @@ func (b *buffers) take(w, h int) *image.RGBA {
 	return image.NewRGBA(image.Rect(0, 0, w, h))
 }
 
-func (b *buffers) give(img *image.RGBA) {
-	if img == nil {
-		return
+// Show shows a picture that was taken.
+func (s *Surface) Show(img *image.RGBA) {
+	s.mu.Lock()
+	if s.Front != nil && len(s.free) < 2 {
+		s.free = append(s.free, s.Front)
 	}
-	b.mu.Lock()
-	defer b.mu.Unlock()
-	if len(b.free) < 2 {
-		b.free = append(b.free, img)
-	}
+	s.mu.Unlock()
+	s.Front = img
+	s.Raster.Refresh()
+}
+
+// Style is how panes are drawn.
+type Style struct {
+	Shades shades
+	Text   float64 // scale of text and what goes with it, 1 at desk
+	Pixels float64 // of the screen that a logical one has
+	Record bool    // keep what panes show as texts, for tests
+}
+
+// Host is the window that panes lie in.
+type Host interface {
+	Style() Style
+	// Do has the worker draw; see [Worker].
+	Do(name string, draw func() (show func()))
+	// Raster is the worker's pen, on a picture.
+	Raster(img *image.RGBA, scale float64) *pen.Raster
+	// Say puts a sentence into the status line.
+	Say(string)
+	// Pressed comes before what a press does: what is typed elsewhere is taken.
+	Pressed()
+	// Refresh draws everything anew.
+	Refresh()
+	// Grown makes room for a pane that has another height.
+	Grown(*pane)
+	// Key does what a key does that a pane has no use for; by is 1 or -1 where
+	// the key goes on from the last or before the first thing to press.
+	Key(name fyne.KeyName, by int)
+	// Shortcut does what keys held together do.
+	Shortcut(fyne.Shortcut)
 }
 
 // pane is a panel drawn with a pen.
 type pane struct {
 	widget.BaseWidget
-	win   *Window
+	host  Host
 	name  string
 	snap  func() func(*ink) // on the interface goroutine: what the worker draws
 	grows bool              // it is as high as what is in it
 	most  func() float64    // bounds the size of its text; nil: nothing does
 
-	raster *canvas.Raster
-	front  *image.RGBA
-	bufs   buffers
-	made   uint64 // tally of the picture made last; the worker's own
-	hits   []hit
-	tall   float32
-	extra  []fyne.CanvasObject // over the picture: the entry of a field
-	placed func()              // after a new picture: put extra in its place
+	surface *Surface
+	made    uint64 // digest of the picture made last; the worker's own
+	hits    []hit
+	tall    float32
+	own     bool                // it is none of the window's own, and draws itself anew
+	extra   []fyne.CanvasObject // over the picture: the entry of a field
+	placed  func()              // after a new picture: put extra in its place
 
 	focused      bool
 	focus, hover string
@@ -83,14 +128,11 @@ var (
 	_ desktop.Cursorable     = (*pane)(nil)
 )
 
-func newPane(w *Window, name string, grows bool, snap func() func(*ink)) *pane {
-	p := &pane{win: w, name: name, grows: grows, snap: snap}
-	p.raster = canvas.NewRaster(func(int, int) image.Image {
-		if p.front == nil {
-			return image.NewUniform(color.Transparent)
-		}
-		return p.front
-	})
+// newPane is a pane of a window. snap is called on the interface goroutine and
+// returns what the worker draws, from values that do not change.
+func newPane(host Host, name string, grows bool, snap func() func(*ink)) *pane {
+	p := &pane{host: host, name: name, grows: grows, snap: snap}
+	p.surface = NewSurface(func() color.Color { return color.Transparent })
 	p.ExtendBaseWidget(p)
 	return p
 }
@@ -101,44 +143,42 @@ func (p *pane) update() {
 	if size.Width < 2 || size.Height < 2 && !p.grows || !p.Visible() {
 		return
 	}
-	scale := p.win.scale()
-	draw, c, k := p.snap(), p.win.shades, p.win.textScale()
+	style, draw := p.host.Style(), p.snap()
 	if p.most != nil {
-		k = min(k, p.most())
+		style.Text = min(style.Text, p.most())
 	}
-	focus, hover := "", p.hover
+	on := ink{c: style.Shades, k: style.Text, w: float64(size.Width), hover: p.hover}
 	if p.focused {
-		focus = p.focus
+		on.focus = p.focus
 	}
-	recording := p.win.opt.Record
-	p.win.worker.Do(p.name, func() func() {
-		first := &ink{Pen: newTally(), c: c, k: k, w: float64(size.Width), focus: focus, hover: hover}
+	if !p.grows {
+		on.h = float64(size.Height)
+	}
+	p.host.Do(p.name, func() func() {
+		first, again, sum := on, on, newTally()
+		first.Pen = sum
 		var record *pen.Recorder
-		if recording {
+		if style.Record {
 			record = &pen.Recorder{}
-			first.Pen = both{newTally(), record}
+			first.Pen = both{sum, record}
 		}
-		if !p.grows {
-			first.h = float64(size.Height)
-		}
-		draw(first)
+		draw(&first)
 		tall := first.h
 		if p.grows {
 			tall = max(first.y+first.px(8), 1)
 		}
-		w, h := int(float64(size.Width)*scale+0.5), int(tall*scale+0.5)
-		sum := tallyOf(first.Pen)
-		sum = sum*31 + uint64(w)<<32 + uint64(h)
+		w, h := int(float64(size.Width)*style.Pixels+0.5), int(tall*style.Pixels+0.5)
+		sum.u(uint64(w)<<32 + uint64(h))
 		var img *image.RGBA
 		// What was made last, not what was shown when the job was given: of two
 		// jobs given at once the second must not be taken for the first.
-		if sum != p.made {
-			p.made = sum
-			img = p.bufs.take(w, h)
-			r := p.win.rasterOn(img, scale)
-			r.Paper(c.Panel)
-			again := &ink{Pen: r, c: c, k: k, w: first.w, h: first.h, focus: focus, hover: hover}
-			draw(again)
+		if made := sum.h.Sum64(); made != p.made {
+			p.made = made
+			img = p.surface.Take(w, h)
+			r := p.host.Raster(img, style.Pixels)
+			r.Paper(style.Shades.Panel)
+			again.Pen = r
+			draw(&again)
 			_ = r.Flush() // a text with a coordinate that is not finite is left out; tests look for it
 		}
 		return func() { p.show(img, first.hits, float32(tall), record) }
@@ -151,14 +191,12 @@ func (p *pane) show(img *image.RGBA, hits []hit, tall float32, record *pen.Recor
 		p.drawn = *record
 	}
 	if img != nil {
-		p.bufs.give(p.front)
-		p.front = img
-		p.raster.Refresh()
+		p.surface.Show(img)
 	}
 	if p.grows && tall != p.tall {
 		p.tall = tall
-		p.raster.Resize(fyne.NewSize(p.Size().Width, tall))
-		p.win.relayout(p)
+		p.surface.Raster.Resize(fyne.NewSize(p.Size().Width, tall))
+		p.host.Grown(p)
 		if p.onTall != nil {
 			p.onTall()
 		}
@@ -196,33 +234,36 @@ func (p *pane) find(id string) int {
 
 // press does what a hit does, or says why not.
 func (p *pane) press(i int) {
-	p.win.acted()
-	if i < 0 {
-		p.win.closeEntry()
-		p.win.refresh()
-		return
+	var h hit
+	if i >= 0 {
+		h = p.hits[i]
 	}
-	h := p.hits[i]
-	p.win.closeEntry()
+	p.host.Pressed()
 	switch {
 	case h.why != "":
-		p.win.say(h.why)
+		p.host.Say(h.why)
 	case h.press != nil:
 		h.press()
 	}
-	p.win.refresh()
+	p.host.Refresh()
+}
+
+// pressSecond does what the other button does on a hit; false if that is
+// nothing.
+func (p *pane) pressSecond(i int) bool {
+	if i < 0 || p.hits[i].second == nil {
+		return false
+	}
+	p.hits[i].second()
+	p.host.Refresh()
+	return true
 }
 
 // Tapped implements fyne.Tappable.
 func (p *pane) Tapped(e *fyne.PointEvent) { p.press(p.at(e.Position)) }
 
 // TappedSecondary implements fyne.SecondaryTappable.
-func (p *pane) TappedSecondary(e *fyne.PointEvent) {
-	if i := p.at(e.Position); i >= 0 && p.hits[i].second != nil {
-		p.hits[i].second()
-		p.win.refresh()
-	}
-}
+func (p *pane) TappedSecondary(e *fyne.PointEvent) { p.pressSecond(p.at(e.Position)) }
 
 // MouseIn implements desktop.Hoverable.
 func (p *pane) MouseIn(e *desktop.MouseEvent) { p.MouseMoved(e) }
@@ -252,16 +293,16 @@ func (p *pane) point(id string) {
 			p.hits[i].over(true)
 		}
 		if p.hits[i].why != "" {
-			p.win.say(p.hits[i].why)
+			p.host.Say(p.hits[i].why)
 		}
 	}
-	p.win.refresh()
-	p.refreshOwn()
+	p.anew()
 }
 
-// refreshOwn draws the panel again if the window does not.
-func (p *pane) refreshOwn() {
-	if !slices.Contains(p.win.panes(), p) {
+// anew draws the window again, and this panel if it is none of the window's.
+func (p *pane) anew() {
+	p.host.Refresh()
+	if p.own {
 		p.update()
 	}
 }
@@ -307,10 +348,9 @@ func (p *pane) step(by int) bool {
 			p.reveal(float32(p.hits[i].y0), float32(p.hits[i].y1))
 		}
 		if p.hits[i].why != "" {
-			p.win.say(p.hits[i].why)
+			p.host.Say(p.hits[i].why)
 		}
-		p.win.refresh()
-		p.refreshOwn()
+		p.anew()
 		return true
 	}
 	return false
@@ -321,61 +361,60 @@ func (p *pane) TypedKey(e *fyne.KeyEvent) {
 	if p.keys != nil && p.keys(e.Name) {
 		return
 	}
+	by := 1
 	switch e.Name {
 	case fyne.KeyTab:
-		by := 1
-		if p.win.mods().Shift {
+		if ShiftHeld() {
 			by = -1
 		}
-		switch {
-		case p.step(by):
-		case p.escape != nil: // in a question Tab goes round
+		if p.step(by) {
+			return
+		}
+		if p.escape != nil { // in a question Tab goes round
 			p.focus = ""
 			p.step(by)
-		default:
-			p.win.nextRegion(by)
+			return
 		}
 	case fyne.KeyDown, fyne.KeyRight:
 		p.step(1)
+		return
 	case fyne.KeyUp, fyne.KeyLeft:
 		p.step(-1)
+		return
 	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
-		i := p.find(p.focus)
-		if i >= 0 && p.hits[i].press == nil && p.hits[i].second != nil {
-			p.hits[i].second()
-			p.win.refresh()
-			return
+		if i := p.find(p.focus); i < 0 || p.hits[i].press != nil || !p.pressSecond(i) {
+			p.press(i)
 		}
-		p.press(i)
+		return
 	case fyne.KeyEscape:
 		if p.escape != nil {
 			p.escape()
 			return
 		}
-		p.win.leavePanel()
-	default:
-		if !p.win.busy() {
-			p.win.namedKey(e.Name)
-		}
 	}
+	p.host.Key(e.Name, by)
+}
+
+// ShiftHeld reports whether a Shift key is held down.
+func ShiftHeld() bool { return Held()&fyne.KeyModifierShift != 0 }
+
+// Held are the keys held down that change what others do.
+func Held() fyne.KeyModifier {
+	if d, ok := fyne.CurrentApp().Driver().(desktop.Driver); ok {
+		return d.CurrentKeyModifiers()
+	}
+	return 0
 }
 
 // TypedRune implements fyne.Focusable.
 func (p *pane) TypedRune(r rune) {
 	if r == '?' {
-		if i := p.find(p.focus); i >= 0 && p.hits[i].second != nil {
-			p.hits[i].second()
-			p.win.refresh()
-		}
+		p.pressSecond(p.find(p.focus))
 	}
 }
 
 // TypedShortcut implements fyne.Shortcutable.
-func (p *pane) TypedShortcut(s fyne.Shortcut) {
-	if !p.win.busy() {
-		p.win.shortcut(s)
-	}
-}
+func (p *pane) TypedShortcut(s fyne.Shortcut) { p.host.Shortcut(s) }
 
 // MinSize implements fyne.CanvasObject.
 func (p *pane) MinSize() fyne.Size {
@@ -404,13 +443,13 @@ func (r *paneRenderer) Layout(s fyne.Size) {
 	if r.p.grows && r.p.tall > 0 {
 		s.Height = r.p.tall
 	}
-	r.p.raster.Resize(s)
+	r.p.surface.Raster.Resize(s)
 }
 func (r *paneRenderer) MinSize() fyne.Size { return r.p.MinSize() }
 func (r *paneRenderer) Objects() []fyne.CanvasObject {
-	return append([]fyne.CanvasObject{r.p.raster}, r.p.extra...)
+	return append([]fyne.CanvasObject{r.p.surface.Raster}, r.p.extra...)
 }
-func (r *paneRenderer) Refresh() { r.p.raster.Refresh() }
+func (r *paneRenderer) Refresh() { r.p.surface.Raster.Refresh() }
 
 // both gives what it is given to two pens.
 type both struct {
@@ -426,12 +465,17 @@ func (b both) Text(x, y float64, s string, t *pen.TextStyle) {
 	b.rec.Text(x, y, s, t)
 }
 
-func tallyOf(p pen.Pen) uint64 {
-	switch t := p.(type) {
-	case both:
-		return t.h.Sum64()
-	case *tally:
-		return t.h.Sum64()
+// scrolled lays a pane that grows into a scroll, and has it reveal what gets the
+// keys.
+func scrolled(p *pane) *container.Scroll {
+	s := container.NewVScroll(p)
+	p.reveal = func(y0, y1 float32) {
+		switch top, high := s.Offset.Y, s.Size().Height; {
+		case y0 < top:
+			s.ScrollToOffset(fyne.NewPos(0, max(y0-8, 0)))
+		case y1 > top+high:
+			s.ScrollToOffset(fyne.NewPos(0, y1-high+8))
+		}
 	}
-	return 0
+	return s
 }

@@ -30,13 +30,13 @@ func (l *late) all() {
 func TestAPanelThatChangesBackIsDrawnBack(t *testing.T) {
 	s := sitAt(t, 900, 600, "")
 	word := "first"
-	p := newPane(s.Window, "trial", false, func() func(*ink) {
+	p := newPane(s.host, "trial", false, func() func(*ink) {
 		said := word
 		return func(k *ink) { k.text(10, 20, said, k.mid(), 180) }
 	})
 	pixels := func() []byte {
-		require.NotNil(t, p.front)
-		return append([]byte(nil), p.front.Pix...)
+		require.NotNil(t, p.surface.Front)
+		return append([]byte(nil), p.surface.Front.Pix...)
 	}
 	p.Resize(fyne.NewSize(200, 40))
 	want := pixels()
@@ -49,5 +49,5 @@ func TestAPanelThatChangesBackIsDrawnBack(t *testing.T) {
 	w.all()
 	s.Window.worker = Inline{}
 	require.Equal(t, want, pixels())
-	require.Equal(t, image.Pt(0, 0), p.front.Rect.Min)
+	require.Equal(t, image.Pt(0, 0), p.surface.Front.Rect.Min)
 }

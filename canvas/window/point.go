@@ -2,7 +2,6 @@ package window
 
 import (
 	"image/color"
-	"strings"
 
 	"kedge/canvas/board"
 	"kedge/solver"
@@ -53,11 +52,6 @@ func (w *Window) snapSum() func(*ink) {
 		}
 		k.box(0.75, 0.75, k.w-1.5, k.y+k.px(8)-1.5, 2, color.NRGBA{}, k.c.Ink, 1.2)
 	}
-}
-
-// indent is how far a line of a sum is set in.
-func (k *ink) indent(l string) float64 {
-	return float64(len(l)-len(strings.TrimLeft(l, " "))) * k.px(4)
 }
 
 // lastOf are the last lines of a sum that have room above most: they lead to

@@ -12,7 +12,6 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"github.com/golang/geo/r2"
 
 	"kedge/canvas/pen"
 	"kedge/canvas/sheet"
@@ -235,30 +234,6 @@ func partOf(names func(plan.ID) string, id string) string {
 		return ""
 	}
 	return " · " + names(plan.ID(id))
-}
-
-// tick is a box that is ticked or not.
-func (k *ink) tick(x, y float64, on bool) {
-	r := k.px(7)
-	k.box(x-r, y-r, 2*r, 2*r, 2, k.c.Card, k.c.Ink, 1.2)
-	if on {
-		k.path.Reset()
-		k.path.Polyline(r2.Point{X: x - r*0.55, Y: y}, r2.Point{X: x - r*0.1, Y: y + r*0.5}, r2.Point{X: x + r*0.6, Y: y - r*0.55})
-		k.Path(&k.path, &pen.Style{Stroke: k.c.Ink, Width: 2.2})
-	}
-}
-
-// removable is a line of a list with a cross that takes it away.
-func (k *ink) removable(name, id string, remove func()) {
-	h := k.px(24)
-	k.text(k.px(22), k.y+h/2, name, k.mid(), k.w-k.px(60))
-	x := k.w - k.px(26)
-	if k.hover == id {
-		k.box(x-k.px(10), k.y+2, k.px(20), h-4, 3, k.c.Hover, color.NRGBA{}, 0)
-	}
-	k.middle(x, k.y+h/2, "✕", k.mid())
-	k.hit(hit{id: id, x0: x - k.px(12), y0: k.y, x1: x + k.px(12), y1: k.y + h, press: remove})
-	k.y += h
 }
 
 // tick takes a sheet in or out; the exercise brings its key.

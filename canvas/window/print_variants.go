@@ -153,7 +153,7 @@ func (k *ink) variantPages(w *Window, b *sheet.Booklet) {
 		}
 		k.path.Reset()
 		k.path.Rect(x, y, wide, g.H*f)
-		k.Path(&k.path, &pen.Style{Stroke: edge, Width: 1.5})
+		k.Pen.Path(&k.path, &pen.Style{Stroke: edge, Width: 1.5})
 		k.hit(hit{id: id, x0: x, y0: y, x1: x + wide, y1: y + g.H*f, press: func() { p.page = i }})
 		n, high = n+1, max(high, g.H*f)
 	}

@@ -84,7 +84,7 @@ func (k *ink) icon(t board.Tool, x, y, s float64) {
 	solid := pen.Style{Fill: k.c.Ink}
 	p := &k.path
 	p.Reset()
-	draw := func(st pen.Style) { k.Path(p, &st); p.Reset() }
+	draw := func(st pen.Style) { k.Pen.Path(p, &st); p.Reset() }
 	filled := ink
 	filled.Fill = k.c.Body
 	switch t {

@@ -34,13 +34,3 @@ func shadesOf(look draw.Look) shades {
 	}
 	return s
 }
-
-func hex(v uint32) color.NRGBA {
-	return color.NRGBA{R: uint8(v >> 16), G: uint8(v >> 8), B: uint8(v), A: 255}
-}
-
-// mix is a with share t of b, of opaque colours.
-func mix(a, b color.NRGBA, t float64) color.NRGBA {
-	m := func(x, y uint8) uint8 { return uint8(float64(x)*(1-t) + float64(y)*t + 0.5) }
-	return color.NRGBA{R: m(a.R, b.R), G: m(a.G, b.G), B: m(a.B, b.B), A: 255}
-}

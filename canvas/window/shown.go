@@ -97,7 +97,7 @@ func (w *Window) shownHits() map[string][]shownHit {
 		p      *pane
 		scroll *container.Scroll // it lies in; nil: none
 	}{{w.tabs, nil}, {w.findings, w.findingsScroll}, {w.loads, w.loadsScroll}, {w.details, w.detailsScroll}} {
-		if !r.p.shownOnScreen() {
+		if !w.shown(r.p) {
 			continue
 		}
 		at := w.app.Driver().AbsolutePositionForObject(r.p)

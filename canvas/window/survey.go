@@ -331,18 +331,6 @@ func counted(name string, n int) part.Value {
 	return part.Value{Name: name, Unit: part.UnitCount, X: float64(n)}
 }
 
-// choices draws buttons beside one another, on more lines where they do not fit.
-func (k *ink) choices(fill func(put func(id, word string, on bool, press func()))) {
-	x := k.px(14)
-	fill(func(id, word string, on bool, press func()) {
-		if wide := width(word, bold(k.small())) + k.px(18); x > k.px(14) && x+wide > k.w-k.px(14) {
-			x, k.y = k.px(14), k.y+k.buttonHigh()+k.px(5)
-		}
-		x += k.button(x, k.y, id, word, on, press, "") + k.px(6)
-	})
-	k.y += k.buttonHigh() + k.px(7)
-}
-
 // firstPoints lists the first places of a file that has no columns.
 func (k *ink) firstPoints(w *Window, points []plan.SurveyPoint) {
 	const most = 5

@@ -256,13 +256,13 @@ func TestChooserShowsWhatIsAskedFor(t *testing.T) {
 func TestShowPictureSwitch(t *testing.T) {
 	s := sitAt(t, 1440, 900, "")
 	s.drop(written(t, "moss.png", pngOf(t, 300, 200)))
-	with := bytes.Clone(s.view.front.Pix)
+	with := bytes.Clone(s.view.surface.Front.Pix)
 	s.show.HideUnderlay = true
 	s.refresh()
-	assert.NotEqual(t, with, s.view.front.Pix)
+	assert.NotEqual(t, with, s.view.surface.Front.Pix)
 	s.show.HideUnderlay = false
 	s.refresh()
-	assert.Equal(t, with, s.view.front.Pix)
+	assert.Equal(t, with, s.view.surface.Front.Pix)
 }
 
 // The figures of each rig are those of its own assessment.

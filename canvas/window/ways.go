@@ -25,7 +25,7 @@ type waysPanel struct {
 
 // buildWays makes the panel.
 func (w *Window) buildWays() {
-	w.ways.pane = newPane(w, "ways", true, w.snapWays)
+	w.ways.pane = newPane(w.host, "ways", true, w.snapWays)
 	w.ways.view = scrolled(w.ways.pane)
 	w.ways.pane.keys = func(k fyne.KeyName) bool {
 		switch k {

@@ -3,7 +3,6 @@ package window
 import (
 	"cmp"
 	"fmt"
-	"image"
 	"slices"
 	"sync/atomic"
 	"time"
@@ -11,12 +10,10 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/driver/desktop"
 
 	"kedge/canvas/board"
 	"kedge/canvas/draw"
 	"kedge/canvas/form"
-	"kedge/canvas/pen"
 	"kedge/canvas/store"
 	"kedge/canvas/words"
 	"kedge/solver"
@@ -50,6 +47,7 @@ type Window struct {
 	opt    Options
 	app    fyne.App
 	win    fyne.Window
+	host   *host
 	board  *board.Board
 	worker Worker // draws
 	slow   Worker // writes files, makes sheets
@@ -103,7 +101,6 @@ type Window struct {
 	title    string   // of the window, as it was set last
 	units    string   // as they were last
 
-	raster *pen.Raster                 // of the worker alone
 	speech atomic.Pointer[words.Words] // language and units, for the worker too
 
 	remedies struct { // why they cannot be done, as far as it was asked
@@ -168,7 +165,7 @@ func New(app fyne.App, opt Options) (*Window, error) {
 		return nil, fmt.Errorf("window: %w", err)
 	}
 	w.speech.Store(text)
-	w.file.w = w
+	w.file.w, w.host = w, &host{w: w}
 	w.win = app.NewWindow("Kedge")
 	w.win.SetPadded(false)
 	w.pickTheme()
@@ -250,15 +247,6 @@ func (w *Window) scale() float64 {
 	return 1
 }
 
-// rasterOn is the worker's pen on a picture.
-func (w *Window) rasterOn(img *image.RGBA, scale float64) *pen.Raster {
-	if w.raster == nil {
-		w.raster = pen.NewRaster(img, scale)
-	}
-	w.raster.Target(img, scale, 0, 0)
-	return w.raster
-}
-
 // overlay is what the board adds to the picture, and what is pointed at in the
 // panels.
 func (w *Window) overlay() *draw.Overlay {
@@ -304,14 +292,6 @@ func (w *Window) hint(s string) func(bool) {
 			w.said = ""
 		}
 	}
-}
-
-// mods are the keys held down.
-func (w *Window) mods() board.Mods {
-	if d, ok := w.app.Driver().(desktop.Driver); ok {
-		return modsOf(d.CurrentKeyModifiers())
-	}
-	return board.Mods{}
 }
 
 // refresh draws again what may have changed.
@@ -367,7 +347,7 @@ func (w *Window) nextRegion(by int) {
 	for i := 1; i <= n; i++ {
 		r := regions[((now+by*i)%n+n)%n]
 		if p, ok := r.(*pane); ok {
-			if !p.shownOnScreen() || len(p.hits) == 0 {
+			if !w.shown(p) || len(p.hits) == 0 {
 				continue
 			}
 			if p == w.tabs { // not what stands at its end
@@ -384,8 +364,8 @@ func (w *Window) nextRegion(by int) {
 	}
 }
 
-func (p *pane) shownOnScreen() bool {
-	if s := p.win.scrollOf(p); s != nil {
+func (w *Window) shown(p *pane) bool {
+	if s := w.scrollOf(p); s != nil {
 		return s.Visible()
 	}
 	return p.Visible()
