@@ -126,7 +126,7 @@ func TestSecondWindowOnAFileDoesNotOverwrite(t *testing.T) {
 	require.NoError(t, err)
 	edit(two, "2700")
 	require.NotNil(t, two.asking)
-	assert.Equal(t, two.label("do-save-as"), two.asking.list[0].word)
+	assert.Equal(t, two.label("do-save-as"), two.asking.Answers[0].Word)
 	two.keys("<Return>")
 	require.NotNil(t, two.choosing)
 	two.keys("<Return>") // the same name

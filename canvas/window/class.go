@@ -60,7 +60,7 @@ func namesIn(list string) ([]string, error) {
 // askClass takes the class from a file.
 func (w *Window) askClass() {
 	p := w.print
-	w.chooseFile(w.label("print-class-title"), w.label("do-open-it"), "", func(path string) {
+	w.chooseFile(w.label("print-class-title"), w.label("do-open-it"), "", classFiles, func(path string) {
 		w.slow.Do("class", func() func() {
 			data, err := readSome(path, mostClassBytes)
 			return func() {
@@ -75,7 +75,6 @@ func (w *Window) askClass() {
 			}
 		})
 	})
-	w.choosing.only(classFiles)
 }
 
 // pasteClass takes the class from the clipboard.
@@ -104,7 +103,7 @@ func (w *Window) takeClass(list string) {
 // askLogo takes a picture for the title block.
 func (w *Window) askLogo() {
 	p, at, ws := w.print, w.board.Plan(), w.words()
-	w.chooseFile(w.label("print-logo-title"), w.label("do-open-it"), "", func(path string) {
+	w.chooseFile(w.label("print-logo-title"), w.label("do-open-it"), "", pictureFiles, func(path string) {
 		w.slow.Do("logo", func() func() {
 			data, err := readSome(path, mostLogoBytes)
 			if err == nil { // only a picture the sheets can use is taken
@@ -126,5 +125,4 @@ func (w *Window) askLogo() {
 			}
 		})
 	})
-	w.choosing.only(pictureFiles)
 }

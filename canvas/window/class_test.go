@@ -32,7 +32,7 @@ func atSheets(t *testing.T) *seat {
 func (s *seat) choose(path string) {
 	s.t.Helper()
 	require.NotNil(s.t, s.choosing)
-	s.choosing.name.SetText(path)
+	s.choosing.Name.SetText(path)
 	s.keys("<Return>")
 }
 

@@ -2,8 +2,6 @@ package window
 
 import (
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/widget"
 
 	"kedge/canvas/form"
 	"kedge/solver/plan"
@@ -18,7 +16,7 @@ type fieldAt struct {
 
 // fieldEntry is the entry laid over a field of Details.
 type fieldEntry struct {
-	widget.Entry
+	*Entry
 	w     *Window
 	where fieldAt
 	was   string
@@ -35,23 +33,24 @@ func (e *fieldEntry) at() fieldAt {
 // openEntry lays an entry over a field and gives it the keys.
 func (w *Window) openEntry(thing plan.ID, f form.Field) {
 	w.closeEntry()
+	hint := f.Unit
+	if f.Member == memberName {
+		hint = w.called(thing, w.names())
+	}
 	e := &fieldEntry{w: w, where: fieldAt{thing: thing, member: f.Member}, was: f.Value, lines: f.Kind == form.KindLines}
+	e.Entry = NewEntry(hint, e.typed)
 	e.MultiLine = e.lines
 	e.Wrapping = fyne.TextWrapOff
 	e.Scroll = fyne.ScrollNone
-	e.ExtendBaseWidget(e)
+	e.Shortcuts = w.shortcut
 	e.SetText(f.Value)
-	e.SetPlaceHolder(f.Unit)
-	if f.Member == memberName {
-		e.SetPlaceHolder(w.called(thing, w.names()))
-	}
 	e.OnSubmitted = func(string) { w.submitEntry(false) }
 	w.entry = e
-	w.details.extra = []fyne.CanvasObject{e}
+	w.details.extra = []fyne.CanvasObject{e.Entry}
 	w.details.placed = w.placeEntry
 	w.placeEntry()
 	w.details.Refresh()
-	w.win.Canvas().Focus(e)
+	w.win.Canvas().Focus(e.Entry)
 	e.TypedShortcut(&fyne.ShortcutSelectAll{})
 }
 
@@ -117,9 +116,9 @@ func (w *Window) dropEntry() {
 	w.focusBoard()
 }
 
-// TypedKey implements fyne.Focusable.
-func (e *fieldEntry) TypedKey(k *fyne.KeyEvent) {
-	switch k.Name {
+// typed does what a key does beside typing.
+func (e *fieldEntry) typed(k fyne.KeyName) bool {
+	switch k {
 	case fyne.KeyEscape:
 		e.w.dropEntry()
 		e.w.refresh()
@@ -127,21 +126,9 @@ func (e *fieldEntry) TypedKey(k *fyne.KeyEvent) {
 		e.w.submitEntry(true)
 	case fyne.KeyF1, fyne.KeyF2, fyne.KeyF6:
 		e.w.submitEntry(false)
-		e.w.namedKey(k.Name)
+		e.w.namedKey(k)
 	default:
-		e.Entry.TypedKey(k)
+		return false
 	}
-}
-
-// AcceptsTab implements fyne.Tabbable: Tab goes on to the next field.
-func (e *fieldEntry) AcceptsTab() bool { return true }
-
-// TypedShortcut implements fyne.Shortcutable: undo, copy and their kin are the
-// entry's own, all others the window's.
-func (e *fieldEntry) TypedShortcut(s fyne.Shortcut) {
-	if c, ok := s.(*desktop.CustomShortcut); ok {
-		e.w.shortcut(c)
-		return
-	}
-	e.Entry.TypedShortcut(s)
+	return true
 }

@@ -232,7 +232,7 @@ func (w *Window) write(path string, stamp store.Stamp, then func()) {
 	var changed *store.Changed
 	switch {
 	case errors.As(err, &changed):
-		w.ask(store.Sentence(err), []answer{
+		w.ask(store.Sentence(err), []Answer{
 			{w.label("do-save-as"), func() { w.saveAs(then) }},
 			{w.label("do-overwrite"), func() { w.write(path, changed.Found, then) }},
 			{w.label("do-cancel"), nil},
@@ -286,27 +286,22 @@ func (w *Window) folder() string {
 	if err != nil {
 		return "."
 	}
-	if docs := filepath.Join(home, "Documents"); isFolder(docs) {
+	if docs := filepath.Join(home, "Documents"); IsFolder(docs) {
 		return docs
 	}
 	return home
 }
 
-func isFolder(path string) bool {
-	info, err := os.Stat(path)
-	return err == nil && info.IsDir()
-}
-
 // saveAs asks for a name and writes the plan there.
 func (w *Window) saveAs(then func()) {
 	w.closeEntry()
-	w.chooseFile(w.label("save-title"), w.label("do-save"), w.file.suggested(), func(path string) {
+	w.chooseFile(w.label("save-title"), w.label("do-save"), w.file.suggested(), nil, func(path string) {
 		if filepath.Ext(path) == "" {
 			path += extension
 		}
 		now, err := w.store.Current(path)
 		if err == nil && !now.IsZero() && (path != w.file.path || now.Hash != w.file.stamp.Hash) {
-			w.ask(w.label("is-there", text("name", filepath.Base(path))), []answer{
+			w.ask(w.label("is-there", text("name", filepath.Base(path))), []Answer{
 				{w.label("do-overwrite"), func() { w.write(path, now, then) }},
 				{w.label("do-cancel"), nil},
 			})
@@ -325,7 +320,7 @@ func (d *document) suggested() string {
 
 // askOpen asks for a plan and opens it.
 func (w *Window) askOpen() {
-	w.chooseFile(w.label("open-title"), w.label("do-open-it"), "", func(path string) { w.openFile(path) })
+	w.chooseFile(w.label("open-title"), w.label("do-open-it"), "", nil, func(path string) { w.openFile(path) })
 }
 
 // guard does something that would lose what is not saved, after asking.
@@ -336,7 +331,7 @@ func (w *Window) guard(do func()) {
 		w.refresh()
 		return
 	}
-	w.ask(w.label("unsaved-question", text("name", w.file.name())), []answer{
+	w.ask(w.label("unsaved-question", text("name", w.file.name())), []Answer{
 		{w.label("do-save"), func() { w.save(func() { do(); w.refresh() }) }},
 		{w.label("do-discard"), func() { do(); w.refresh() }},
 		{w.label("do-cancel"), nil},
@@ -395,7 +390,7 @@ func (w *Window) offerRecovery() {
 	if snap.Path != "" {
 		name = strings.TrimSuffix(filepath.Base(snap.Path), extension)
 	}
-	w.ask(w.label("recover-question", text("name", name), text("time", snap.Time.Local().Format("2006-01-02 15:04"))), []answer{
+	w.ask(w.label("recover-question", text("name", name), text("time", snap.Time.Local().Format("2006-01-02 15:04"))), []Answer{
 		{w.label("do-recover"), func() { w.recover(snap) }},
 		{w.label("do-not-recover"), func() {
 			if err := w.store.Discard(snap); err != nil {

@@ -23,7 +23,7 @@ func TestSaveAsksForAName(t *testing.T) {
 	assert.Contains(t, texts(s.menu), "changed")
 	s.ctrl(fyne.KeyS)
 	require.NotNil(t, s.choosing)
-	s.choosing.name.SetText("moss")
+	s.choosing.Name.SetText("moss")
 	s.keys("<Return>")
 	require.Nil(t, s.choosing)
 	path := filepath.Join(s.home, "moss.kedge")
@@ -57,7 +57,7 @@ func TestUnsavedWorkIsAskedAbout(t *testing.T) {
 	s.keys("<Escape>") // cancel
 	assert.Same(t, changed, s.board.Plan())
 	s.run("new")
-	s.click(s.asking.pane, "answer 1") // discard
+	s.click(s.asking.Pane, "answer 1") // discard
 	assert.NotSame(t, changed, s.board.Plan())
 	assert.Empty(t, s.board.Plan().Site.Vehicles)
 	p, _, err := store.Load(path)
@@ -102,7 +102,7 @@ func TestSaveThatFailsSaysSo(t *testing.T) {
 	s.keys("v")
 	s.press(5.5, 8.5)
 	s.ctrl(fyne.KeyS)
-	s.choosing.name.SetText(filepath.Join(s.home, "no", "such", "folder", "x.kedge"))
+	s.choosing.Name.SetText(filepath.Join(s.home, "no", "such", "folder", "x.kedge"))
 	s.keys("<Return>")
 	assert.NotEmpty(t, s.fault)
 	assert.Contains(t, texts(s.status), "x.kedge")
@@ -123,5 +123,5 @@ func TestQuestionsComeFirst(t *testing.T) {
 	assert.Nil(t, s.choosing)
 	s.keys("<F1>")
 	require.NotNil(t, s.asking)
-	assert.NotContains(t, texts(s.asking.pane), "Tools: V vehicle")
+	assert.NotContains(t, texts(s.asking.Pane), "Tools: V vehicle")
 }

@@ -24,7 +24,7 @@ func (w *Window) showKeys() {
 		}
 	}
 	lines = append(lines, strings.Join(short, " · "))
-	w.page(w.label("do-keys"), lines, []answer{{w.label("do-close"), nil}})
+	w.page(w.label("do-keys"), lines, []Answer{{w.label("do-close"), nil}})
 }
 
 // showCautions shows what the program never answers for.
@@ -33,12 +33,12 @@ func (w *Window) showCautions() {
 	for _, n := range w.words().NotChecked() {
 		lines = append(lines, "– "+n)
 	}
-	w.page(w.label("title-cautions"), lines, []answer{{w.label("do-close"), nil}})
+	w.page(w.label("title-cautions"), lines, []Answer{{w.label("do-close"), nil}})
 }
 
 // showAbout says what Kedge is.
 func (w *Window) showAbout() {
-	w.page(w.label("about-title"), []string{w.label("about-1"), w.label("aid"), w.label("about-font")}, []answer{{w.label("do-close"), nil}})
+	w.page(w.label("about-title"), []string{w.label("about-1"), w.label("aid"), w.label("about-font")}, []Answer{{w.label("do-close"), nil}})
 }
 
 // renameRig opens the name of the rig in Details.

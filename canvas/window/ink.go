@@ -326,3 +326,14 @@ func hex(v uint32) color.NRGBA {
 func (k *ink) indent(l string) float64 {
 	return float64(len(l)-len(strings.TrimLeft(l, " "))) * k.px(4)
 }
+
+// row is a line of a list that can be pressed.
+func (k *ink) row(id, name string, press func()) {
+	h := k.px(26)
+	if k.hover == id {
+		k.fill(0, k.y, k.w, h, k.c.Hover)
+	}
+	k.text(k.px(14), k.y+h/2, name, k.mid(), k.w-k.px(28))
+	k.hit(hit{id: id, x0: k.px(4), y0: k.y, x1: k.w - k.px(4), y1: k.y + h, press: press})
+	k.y += h
+}

@@ -104,7 +104,7 @@ func (w *Window) build() {
 	w.why.most = func() float64 { return max(1, float64(w.shell.size.Height)/sumHigh) }
 	w.details.drawnNow = w.openWaiting
 	w.findings.drawnNow = w.showDanger
-	w.dividers = [...]*divider{newDivider(w, dividerSide, true), newDivider(w, dividerDetails, false), newDivider(w, dividerFindings, false)}
+	w.dividers = [...]*divider{w.newDivider(dividerSide), w.newDivider(dividerDetails), w.newDivider(dividerFindings)}
 	w.side = canvas.NewRectangle(w.shades.Panel)
 	w.compare = newPane(w.host, "compare", true, w.snapCompare)
 	w.compareView = scrolled(w.compare)

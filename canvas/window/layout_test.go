@@ -72,7 +72,7 @@ func TestNothingIsCutOff(t *testing.T) {
 			s.inside(size, field)
 			s.endPrint()
 			s.run("keys")
-			s.within(s.asking.pane, size, field)
+			s.within(s.asking.Pane, size, field)
 			s.keys("<Escape>")
 		}
 	}

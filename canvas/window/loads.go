@@ -263,7 +263,7 @@ func (k *ink) table(w *Window, a *solver.Assessment, ws *words.Words, names word
 	}
 	k.y += k.px(22)
 	for i := range rows {
-		k.row(w, &rows[i], columns, ends, left, hundred, full, pointed, pinned)
+		k.loadRow(w, &rows[i], columns, ends, left, hundred, full, pointed, pinned)
 	}
 	k.middle(hundred, k.y+k.px(8), "100 %", k.small())
 	k.y += k.px(20)
@@ -276,8 +276,8 @@ func columnName(w *Window, c string) string {
 	return w.label("column-" + c)
 }
 
-// row draws one part: state by pattern and word, not by colour alone.
-func (k *ink) row(w *Window, r *loadRow, columns []string, ends []float64, left, hundred, full float64, pointed, pinned string) {
+// loadRow draws one part: state by pattern and word, not by colour alone.
+func (k *ink) loadRow(w *Window, r *loadRow, columns []string, ends []float64, left, hundred, full float64, pointed, pinned string) {
 	p := r.part
 	t, s := k.mid(), k.small()
 	high := line(t) + line(s) + k.px(8)

@@ -27,9 +27,9 @@ func TestAnythingPressedInAnyOrder(t *testing.T) {
 			case 0: // something that can be pressed
 				panes := s.panes()
 				if s.asking != nil {
-					panes = []*pane{s.asking.pane}
+					panes = []*pane{s.asking.Pane}
 				} else if s.choosing != nil {
-					panes = s.choosing.parts
+					panes = s.choosing.Parts
 				}
 				p := panes[r.IntN(len(panes))]
 				if len(p.hits) == 0 || s.scrollOf(p) == nil && !p.Visible() {

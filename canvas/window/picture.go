@@ -40,7 +40,7 @@ func (w *Window) savePicture(selection bool) {
 		w.say(w.label("nothing-drawn"))
 		return
 	}
-	w.chooseFile(w.label("picture-title"), w.label("do-save"), w.file.name()+".png", func(path string) {
+	w.chooseFile(w.label("picture-title"), w.label("do-save"), w.file.name()+".png", nil, func(path string) {
 		if filepath.Ext(path) == "" {
 			path += ".png"
 		}
@@ -65,7 +65,7 @@ func (w *Window) savePicture(selection bool) {
 			})
 		}
 		if _, err := os.Stat(path); err == nil {
-			w.ask(w.label("is-there", name), []answer{{w.label("do-overwrite"), write}, {w.label("do-cancel"), nil}})
+			w.ask(w.label("is-there", name), []Answer{{w.label("do-overwrite"), write}, {w.label("do-cancel"), nil}})
 			return
 		}
 		write()

@@ -468,7 +468,7 @@ func (w *Window) export() {
 	if b == nil || w.print.stale() {
 		return
 	}
-	w.chooseFile(w.label("print-title"), w.label("print-export"), w.file.name()+".pdf", func(path string) {
+	w.chooseFile(w.label("print-title"), w.label("print-export"), w.file.name()+".pdf", nil, func(path string) {
 		if filepath.Ext(path) == "" {
 			path += ".pdf"
 		}
@@ -480,7 +480,7 @@ func (w *Window) export() {
 			}, func(err error) { w.complain(w.label("picture-fault", name, text("why", store.Sentence(err)))) })
 		}
 		if there := firstThere(b, path); there != "" {
-			w.ask(w.label("is-there", text("name", there)), []answer{{w.label("do-overwrite"), write}, {w.label("do-cancel"), nil}})
+			w.ask(w.label("is-there", text("name", there)), []Answer{{w.label("do-overwrite"), write}, {w.label("do-cancel"), nil}})
 			return
 		}
 		write()

@@ -62,7 +62,7 @@ func TestSheetsAreTickedAndWritten(t *testing.T) {
 	s.click(s.paper, "export")
 	require.NotNil(t, s.choosing)
 	path := filepath.Join(s.home, "course.pdf")
-	s.choosing.name.SetText(path)
+	s.choosing.Name.SetText(path)
 	s.keys("<Return>")
 	for _, name := range []string{"course.pdf", "course-KEY.pdf"} {
 		data, err := os.ReadFile(filepath.Join(s.home, name))
@@ -107,7 +107,7 @@ func TestPictureIsWritten(t *testing.T) {
 			s := sitAt(t, 1440, 900, example(t, "redirect"))
 			s.board.Select(s.board.Plan().Site.Anchors[0].ID)
 			s.run(c.run)
-			s.choosing.name.SetText(filepath.Join(s.home, c.name))
+			s.choosing.Name.SetText(filepath.Join(s.home, c.name))
 			s.keys("<Return>")
 			if filepath.Ext(c.name) == "" {
 				c.name += ".png"
@@ -125,7 +125,7 @@ func TestPictureIsWritten(t *testing.T) {
 func TestPictureOfAnUnknownKindIsRefused(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
 	s.run("picture")
-	s.choosing.name.SetText(filepath.Join(s.home, "board.bmp"))
+	s.choosing.Name.SetText(filepath.Join(s.home, "board.bmp"))
 	s.keys("<Return>")
 	assert.Contains(t, texts(s.status), "board.bmp was not written: its ending must be .png or .svg")
 	assert.NoFileExists(t, filepath.Join(s.home, "board.bmp"))
@@ -218,7 +218,7 @@ func TestWritingSheetsCanBeStopped(t *testing.T) {
 			work := &held{}
 			s.slow = work
 			s.export()
-			s.choosing.name.SetText(filepath.Join(s.home, "course.png"))
+			s.choosing.Name.SetText(filepath.Join(s.home, "course.png"))
 			s.keys("<Return>")
 			require.Len(t, work.jobs, 1)
 			s.refresh()

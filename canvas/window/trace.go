@@ -94,30 +94,12 @@ func (w *Window) leave() bool {
 
 // askPicture asks for a picture to trace.
 func (w *Window) askPicture() {
-	w.chooseFile(w.label("picture-open-title"), w.label("do-place-it"), "", w.placePicture)
-	w.choosing.only(pictureFiles)
+	w.chooseFile(w.label("picture-open-title"), w.label("do-place-it"), "", pictureFiles, w.placePicture)
 }
 
 // askSurvey asks for a file of measured places.
 func (w *Window) askSurvey() {
-	w.chooseFile(w.label("survey-open-title"), w.label("do-read-it"), "", w.readSurvey)
-	w.choosing.only(surveyFiles)
-}
-
-// only has the chooser list files with these extensions, in place of plans.
-func (c *chooser) only(extensions []string) {
-	if c != nil {
-		c.kinds = extensions
-		c.update()
-	}
-}
-
-// lists tells that the chooser shows a file of this name.
-func (c *chooser) lists(name string) bool {
-	if c.kinds == nil {
-		return strings.EqualFold(filepath.Ext(name), extension)
-	}
-	return isOneOf(name, c.kinds)
+	w.chooseFile(w.label("survey-open-title"), w.label("do-read-it"), "", surveyFiles, w.readSurvey)
 }
 
 // placePicture reads a picture on the worker and places it on the board.

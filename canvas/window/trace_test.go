@@ -240,15 +240,15 @@ func TestChooserShowsWhatIsAskedFor(t *testing.T) {
 	} {
 		s.run(c.id)
 		require.NotNil(t, s.choosing)
-		s.choosing.enter(home)
-		said := texts(s.choosing.list)
+		s.choosing.Enter(home)
+		said := texts(s.choosing.List)
 		for _, n := range c.with {
 			assert.Contains(t, said, n)
 		}
 		for _, n := range c.less {
 			assert.NotContains(t, said, n)
 		}
-		s.choosing.close()
+		s.choosing.Close()
 	}
 }
 

@@ -95,8 +95,8 @@ type Window struct {
 	waiting  *form.Focus // field to be typed into once Details shows it
 	print    *printing
 	printed  *printing // as it was left; nil: not yet
-	asking   *question
-	choosing *chooser
+	asking   *Question
+	choosing *Chooser
 	going    *longJob // work that can be stopped; nil: none
 	title    string   // of the window, as it was set last
 	units    string   // as they were last
