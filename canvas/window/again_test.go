@@ -13,14 +13,16 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"kedge/solver/plan"
+
+	"kedge/canvas/panel"
 )
 
 // pixels are what a panel shows, as a short text; empty if it shows nothing.
-func pixels(p *pane) string {
-	if p.surface.Front == nil {
+func pixels(p *panel.Pane) string {
+	if p.Surface.Front == nil {
 		return ""
 	}
-	return fmt.Sprintf("%v %x", p.surface.Front.Rect, sha256.Sum256(p.surface.Front.Pix))
+	return fmt.Sprintf("%v %x", p.Surface.Front.Rect, sha256.Sum256(p.Surface.Front.Pix))
 }
 
 // Every panel that changes and changes back before the worker comes to it is
@@ -33,7 +35,7 @@ func TestEveryPanelThatChangesBackIsDrawnBack(t *testing.T) {
 	first, other := s.board.Rig(), s.board.Plan().Rigs[1].ID
 	want := map[string]string{}
 	for _, p := range s.panes() {
-		want[p.name] = pixels(p)
+		want[p.Name] = pixels(p)
 	}
 	for _, name := range []string{"verdict", "findings", "loads", "details", "tabs", "status", "menu", "rail"} {
 		require.NotEmpty(t, want[name], name)
@@ -44,13 +46,13 @@ func TestEveryPanelThatChangesBackIsDrawnBack(t *testing.T) {
 		s.board.ShowRig(rig)
 		s.board.Select(s.board.Plan().Casualty().ID)
 		for _, p := range s.panes() {
-			p.update()
+			p.Update()
 		}
 	}
 	w.all()
 	for _, p := range s.panes() {
 		if s.shown(p) {
-			assert.Equal(t, want[p.name], pixels(p), p.name)
+			assert.Equal(t, want[p.Name], pixels(p), p.Name)
 		}
 	}
 }
@@ -168,7 +170,7 @@ func TestRegionsGoToTheTabsFirst(t *testing.T) {
 	for range 14 {
 		s.keys("<F6>")
 		if s.focused() == fyne.Focusable(s.tabs) {
-			assert.Equal(t, "rig "+string(s.board.Rig()), s.tabs.focus)
+			assert.Equal(t, "rig "+string(s.board.Rig()), s.tabs.Focus)
 			return
 		}
 	}

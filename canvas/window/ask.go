@@ -1,12 +1,14 @@
 package window
 
+import "kedge/canvas/panel"
+
 // ask shows a question with its answers; Escape takes the last one. Only what
 // could lose work asks like that.
-func (w *Window) ask(said string, answers []Answer) { w.page(said, nil, answers) }
+func (w *Window) ask(said string, answers []panel.Answer) { w.page(said, nil, answers) }
 
 // page shows lines to be read and answers below them.
-func (w *Window) page(said string, lines []string, answers []Answer) {
-	w.asking = Ask(w.host, w.win.Canvas(), said, lines, answers, func() {
+func (w *Window) page(said string, lines []string, answers []panel.Answer) {
+	w.asking = panel.Ask(w.host, w.win.Canvas(), said, lines, answers, func() {
 		w.asking = nil
 		w.focusBoard()
 	})

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 
 	"kedge/canvas/board"
+	"kedge/canvas/panel"
 )
 
 // idle is a worker that drops every job: what is left is what the interface
@@ -71,7 +72,7 @@ type only string
 
 func (o only) Do(name string, draw func() func()) {
 	if name == string(o) {
-		Inline{}.Do(name, draw)
+		panel.Inline{}.Do(name, draw)
 	}
 }
 func (only) Close() {}
@@ -80,7 +81,7 @@ func (only) Close() {}
 // whole rig on it is dragged; the frame's budget is 8 ms.
 func BenchmarkDragPicture(b *testing.B) {
 	s := sitAt(b, 1440, 900, example(b, "redirect"))
-	s.worker, s.opt.Record = only(urgent), false
+	s.worker, s.opt.Record = only(panel.Urgent), false
 	a := s.board.Plan().Site.Anchors[0].At
 	p := s.at(a.X, a.Y)
 	s.board.Handle(board.PointerDown{X: float64(p.X), Y: float64(p.Y)})

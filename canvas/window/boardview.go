@@ -13,6 +13,7 @@ import (
 
 	"kedge/canvas/board"
 	"kedge/canvas/draw"
+	"kedge/canvas/panel"
 	"kedge/solver"
 	"kedge/solver/plan"
 )
@@ -21,7 +22,7 @@ import (
 type boardView struct {
 	widget.BaseWidget
 	win     *Window
-	surface *Surface
+	surface *panel.Surface
 	boxes   []draw.LabelBox // labels of the picture shown
 
 	pointer fyne.Position       // as it was last
@@ -77,7 +78,7 @@ const wheelPx = 25
 
 func newBoardView(w *Window) *boardView {
 	v := &boardView{win: w}
-	v.surface = NewSurface(func() color.Color { return w.shades.Paper })
+	v.surface = panel.NewSurface(func() color.Color { return w.shades.Paper })
 	v.ExtendBaseWidget(v)
 	return v
 }
@@ -100,7 +101,7 @@ func (v *boardView) update() {
 	}
 	hold, hand := v.down != 0, b.LabelHand()
 	w, h := int(float64(size.Width)*scale+0.5), int(float64(size.Height)*scale+0.5)
-	v.win.worker.Do("board", func() func() {
+	v.win.worker.Do(panel.Urgent, func() func() {
 		var dragged []plan.ID
 		if s.Overlay != nil {
 			dragged = s.Overlay.Dragged
@@ -350,4 +351,4 @@ func modsOf(m fyne.KeyModifier) board.Mods {
 	return board.Mods{Shift: m&fyne.KeyModifierShift != 0, Ctrl: m&(fyne.KeyModifierControl|fyne.KeyModifierSuper) != 0, Alt: m&fyne.KeyModifierAlt != 0}
 }
 
-func modsHeld() board.Mods { return modsOf(Held()) }
+func modsHeld() board.Mods { return modsOf(panel.Held()) }

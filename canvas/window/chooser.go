@@ -4,6 +4,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"kedge/canvas/panel"
 	"kedge/canvas/store"
 )
 
@@ -13,9 +14,9 @@ func (w *Window) chooseFile(title, verb, name string, extensions []string, done 
 	if extensions == nil {
 		lists = func(name string) bool { return strings.EqualFold(filepath.Ext(name), extension) }
 	}
-	w.choosing = ChooseFile(w.host, w.win.Canvas(), FileChoice{
+	w.choosing = panel.ChooseFile(w.host, w.win.Canvas(), panel.FileChoice{
 		Title: title, Verb: verb, Name: name, Folder: w.folder(), Lists: lists, Fault: store.Sentence, Done: done,
-		Words:  FileWords{Hint: w.label("file-name"), NameFirst: w.label("name-first"), Cancel: w.label("do-cancel"), Up: w.label("folder-up")},
+		Words:  panel.FileWords{Hint: w.label("file-name"), NameFirst: w.label("name-first"), Cancel: w.label("do-cancel"), Up: w.label("folder-up")},
 		Closed: func() { w.choosing = nil; w.focusBoard() },
 	})
 }

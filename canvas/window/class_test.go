@@ -124,14 +124,14 @@ func TestTextSizeIsChosenAndKept(t *testing.T) {
 			s.win.Resize(size)
 			s.refresh()
 			_, _, verdict, _ := s.words().Verdict(s.answer(), s.names())
-			assert.Contains(t, strings.Join(s.verdict.drawn.Texts(), " "), verdict, "%d %%, %v: the verdict is never cut", n, size)
+			assert.Contains(t, strings.Join(s.verdict.Record.Texts(), " "), verdict, "%d %%, %v: the verdict is never cut", n, size)
 		}
 		for i := range s.answer().Parts { // the sum under the pointer leaves the verdict in sight
 			s.pointPart(s.answer().Parts[i].ID, true)
 			s.refresh()
 			require.True(t, s.why.Visible())
 			assert.GreaterOrEqual(t, s.why.Position().Y, s.verdict.Position().Y+s.verdict.Size().Height)
-			assert.LessOrEqual(t, s.why.Position().Y+s.why.tall, s.status.Position().Y, "%d %%: %s", n, s.answer().Parts[i].ID)
+			assert.LessOrEqual(t, s.why.Position().Y+s.why.Tall, s.status.Position().Y, "%d %%: %s", n, s.answer().Parts[i].ID)
 			s.pointPart(s.answer().Parts[i].ID, false)
 		}
 		s.win.Resize(fyne.NewSize(1440, 900))

@@ -9,6 +9,7 @@ import (
 
 	"kedge/canvas/board"
 	"kedge/canvas/form"
+	"kedge/canvas/panel"
 )
 
 // command is what a menu entry or shortcut does.
@@ -229,12 +230,12 @@ func (w *Window) namedKey(k fyne.KeyName) bool {
 		return w.leave()
 	case fyne.KeyF6:
 		by := 1
-		if ShiftHeld() {
+		if panel.ShiftHeld() {
 			by = -1
 		}
 		w.nextRegion(by)
 	case fyne.KeyF10:
-		w.menu.focus = "file"
+		w.menu.Focus = "file"
 		w.win.Canvas().Focus(w.menu)
 	default:
 		return false

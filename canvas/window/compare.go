@@ -9,6 +9,7 @@ import (
 
 	"kedge/canvas/board"
 	"kedge/canvas/draw"
+	"kedge/canvas/panel"
 	"kedge/canvas/pen"
 	"kedge/canvas/words"
 	"kedge/solver"
@@ -58,7 +59,7 @@ func (w *Window) toggleCompare() {
 	w.endReading()
 	w.comparing, w.open = &comparison{pictures: map[plan.ID]*smallPicture{}}, false
 	w.refresh()
-	w.compare.focus = "compare " + string(w.board.Rig())
+	w.compare.Focus = "compare " + string(w.board.Rig())
 	w.win.Canvas().Focus(w.compare)
 	w.say(w.label("compare-hint"))
 }
@@ -274,10 +275,10 @@ func (w *Window) comparedKit(r *plan.Rig) string {
 
 // snapCompare draws the rigs side by side: a picture and a column of figures
 // each, all pictures to one scale.
-func (w *Window) snapCompare() func(*ink) {
+func (w *Window) snapCompare() func(*panel.Drawing) {
 	c := w.comparing
 	if c == nil {
-		return func(*ink) {}
+		return func(*panel.Drawing) {}
 	}
 	rigs, p, ws, look, scale := w.comparedRigs(), w.board.Plan(), w.words(), w.look(), w.scale()
 	labels := map[string]string{}
@@ -289,21 +290,21 @@ func (w *Window) snapCompare() func(*ink) {
 	box, some := boxOf(p, rigs)
 	title, hint, none := w.label("compare-title"), w.label("compare-hint"), w.label("compare-no-rigs")
 	back, least := w.label("do-close"), float64(w.compareView.Size().Height)
-	return func(k *ink) {
-		defer func() { k.y = max(k.y, least-k.px(8)) }() // nothing of the board is seen below
-		k.title(title, "")
-		bw := width(back, bold(k.small())) + k.px(18)
-		k.button(k.w-k.px(14)-bw, k.px(4), "back", back, false, w.endCompare, "")
-		k.right(k.w-k.px(24)-bw, k.px(14), cut(hint, k.small(), k.w-bw-k.px(40)-width(title, bold(k.big()))), k.small())
+	return func(d *panel.Drawing) {
+		defer func() { d.Y = max(d.Y, least-d.Px(8)) }() // nothing of the board is seen below
+		d.Title(title, "")
+		bw := panel.Width(back, panel.Bold(d.Small())) + d.Px(18)
+		d.Button(d.W-d.Px(14)-bw, d.Px(4), "back", back, false, w.endCompare, "")
+		d.Right(d.W-d.Px(24)-bw, d.Px(14), panel.Cut(hint, d.Small(), d.W-bw-d.Px(40)-panel.Width(title, panel.Bold(d.Big()))), d.Small())
 		if len(rigs) == 0 {
-			k.y = k.para(k.px(14), k.y, k.w-k.px(28), none, k.mid())
+			d.Y = d.Para(d.Px(14), d.Y, d.W-d.Px(28), none, d.Mid())
 			return
 		}
-		head := k.px(compareHead)
-		n := max(1, min(len(rigs), int((k.w-head-k.px(20))/k.px(compareLeast))))
-		wide := min((k.w-head-k.px(20))/float64(n), k.px(compareMost))
+		head := d.Px(compareHead)
+		n := max(1, min(len(rigs), int((d.W-head-d.Px(20))/d.Px(compareLeast))))
+		wide := min((d.W-head-d.Px(20))/float64(n), d.Px(compareMost))
 		for from := 0; from < len(rigs); from += n {
-			k.compareBand(w, c, rigs[from:min(from+n, len(rigs))], labels, head, wide, func(r *compared, pw, ph float64) *smallPicture {
+			drawBand(d, w, c, rigs[from:min(from+n, len(rigs))], labels, head, wide, func(r *compared, pw, ph float64) *smallPicture {
 				if !some {
 					return nil
 				}
@@ -313,78 +314,78 @@ func (w *Window) snapCompare() func(*ink) {
 	}
 }
 
-// compareBand draws some of the rigs beside one another.
-func (k *ink) compareBand(w *Window, c *comparison, rigs []compared, labels map[string]string, head, wide float64, picture func(r *compared, pw, ph float64) *smallPicture) {
-	top := k.y
-	left := k.px(14) + head
-	pw := wide - k.px(12)
+// drawBand draws some of the rigs beside one another.
+func drawBand(d *panel.Drawing, w *Window, c *comparison, rigs []compared, labels map[string]string, head, wide float64, picture func(r *compared, pw, ph float64) *smallPicture) {
+	top := d.Y
+	left := d.Px(14) + head
+	pw := wide - d.Px(12)
 	ph := pw * compareRatio
-	y := top + k.px(26)
+	y := top + d.Px(26)
 	for i := range rigs {
 		r := &rigs[i]
 		x := left + float64(i)*wide
-		t := k.mid()
+		t := d.Mid()
 		if r.shown {
-			t = bold(t)
+			t = panel.Bold(t)
 		}
-		k.text(x, top+k.px(14), r.name, t, pw)
-		k.box(x, y, pw, ph, 2, k.c.Paper, color.NRGBA{}, 0)
-		edge, thick, serial := k.c.Edge, 1.0, 0.0
-		if k.hover == "compare "+string(r.id) {
-			edge, thick = k.c.Pick, 2
+		d.Text(x, top+d.Px(14), r.name, t, pw)
+		d.Box(x, y, pw, ph, 2, d.Shades.Paper, color.NRGBA{}, 0)
+		edge, thick, serial := d.Shades.Edge, 1.0, 0.0
+		if d.Hover == "compare "+string(r.id) {
+			edge, thick = d.Shades.Pick, 2
 		}
 		if s := picture(r, pw, ph); s != nil {
-			pen.ImageBox(k.Pen, s.img, x, y, pw, ph, 0, 1)
+			pen.ImageBox(d.Pen, s.img, x, y, pw, ph, 0, 1)
 			serial = s.serial
 		}
-		k.path.Reset()
-		k.path.Rect(x, y, pw, ph)
-		k.Pen.Path(&k.path, &pen.Style{Stroke: edge, Width: thick, DashOffset: serial}) // a solid line: the offset only tells pictures apart
+		d.Path.Reset()
+		d.Path.Rect(x, y, pw, ph)
+		d.Pen.Path(&d.Path, &pen.Style{Stroke: edge, Width: thick, DashOffset: serial}) // a solid line: the offset only tells pictures apart
 	}
-	y += ph + k.px(8)
+	y += ph + d.Px(8)
 	for row := range rigs[0].rows {
-		y = k.compareRow(rigs, row, labels, left, wide, pw, y)
+		y = drawComparedRow(d, rigs, row, labels, left, wide, pw, y)
 	}
-	k.y = y + k.px(14)
+	d.Y = y + d.Px(14)
 	for i := range rigs {
 		id := rigs[i].id
 		x := left + float64(i)*wide
-		k.hit(hit{id: "compare " + string(id), x0: x - k.px(4), y0: top, x1: x + pw + k.px(4), y1: y, press: func() { w.showRig(id) }})
+		d.Hit(panel.Hit{ID: "compare " + string(id), X0: x - d.Px(4), Y0: top, X1: x + pw + d.Px(4), Y1: y, Press: func() { w.showRig(id) }})
 	}
 }
 
-// compareRow draws one figure of each rig, and returns where it ends.
-func (k *ink) compareRow(rigs []compared, row int, labels map[string]string, left, wide, pw, y float64) float64 {
+// drawComparedRow draws one figure of each rig, and returns where it ends.
+func drawComparedRow(d *panel.Drawing, rigs []compared, row int, labels map[string]string, left, wide, pw, y float64) float64 {
 	const mostLines = 5
-	t, s := k.mid(), k.small()
-	k.stroke(k.px(14), y, left+wide*float64(len(rigs))-k.px(12), y, 1, k.c.GridBold)
-	y += k.px(4)
-	end := k.para(k.px(14), y, left-k.px(22), labels[rigs[0].rows[row].label], s)
+	t, s := d.Mid(), d.Small()
+	d.Stroke(d.Px(14), y, left+wide*float64(len(rigs))-d.Px(12), y, 1, d.Shades.GridBold)
+	y += d.Px(4)
+	end := d.Para(d.Px(14), y, left-d.Px(22), labels[rigs[0].rows[row].label], s)
 	for i := range rigs {
 		c := &rigs[i].rows[row]
 		x, at := left+float64(i)*wide, y
 		style := t
 		if c.strong {
-			style = bold(t)
+			style = panel.Bold(t)
 		}
 		if row == 0 {
-			style = in(s, k.c.Ink)
+			style = panel.Coloured(s, d.Shades.Ink)
 		}
 		if c.word != "" {
-			k.badge(x, at+k.px(9), c.level, c.word, 0)
-			at += k.px(20)
+			d.Badge(x, at+d.Px(9), c.level, c.word, 0)
+			at += d.Px(20)
 		}
-		lines := wrap(c.text, style, pw)
+		lines := panel.Wrap(c.text, style, pw)
 		if len(lines) > mostLines {
-			lines = append(lines[:mostLines-1:mostLines-1], cut(strings.Join(lines[mostLines-1:], " "), style, pw))
+			lines = append(lines[:mostLines-1:mostLines-1], panel.Cut(strings.Join(lines[mostLines-1:], " "), style, pw))
 		}
 		for _, l := range lines {
-			k.text(x, at+line(style)/2, l, style, 0)
-			at += line(style)
+			d.Text(x, at+panel.LineHigh(style)/2, l, style, 0)
+			at += panel.LineHigh(style)
 		}
 		end = max(end, at)
 	}
-	return end + k.px(4)
+	return end + d.Px(4)
 }
 
 // boxOf is what all rigs span together, so that their pictures have one scale.

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"kedge/canvas/form"
+	"kedge/canvas/panel"
 	"kedge/canvas/words"
 	"kedge/solver"
 	"kedge/solver/part"
@@ -16,7 +17,7 @@ import (
 
 func itoa(n int) string { return strconv.Itoa(n) }
 
-// hasDetails tells that there is something to show in Details.
+// hasDetails reports whether there is something to show in Details.
 func (w *Window) hasDetails() bool {
 	return len(w.board.Selection()) > 0 || w.pinned != "" || w.reading != nil
 }
@@ -33,14 +34,14 @@ func (w *Window) sum() (*part.Sum, error) {
 
 // snapDetails draws the members of what is selected, and the sum that is
 // pinned.
-func (w *Window) snapDetails() func(*ink) {
+func (w *Window) snapDetails() func(*panel.Drawing) {
 	if w.reading != nil {
 		return w.snapReading()
 	}
 	if !w.hasDetails() {
-		return func(k *ink) {
-			k.title(w.label("title-details"), "")
-			k.y = k.para(k.px(14), k.y, k.w-k.px(28), w.label("details-none"), k.small())
+		return func(d *panel.Drawing) {
+			d.Title(w.label("title-details"), "")
+			d.Y = d.Para(d.Px(14), d.Y, d.W-d.Px(28), w.label("details-none"), d.Small())
 		}
 	}
 	a, ws, names := w.answer(), w.words(), w.names()
@@ -71,34 +72,34 @@ func (w *Window) snapDetails() func(*ink) {
 	}
 	part := w.board.PartOf(thing)
 	entering, actions := w.entry.at(), w.traceActions()
-	return func(k *ink) {
+	return func(d *panel.Drawing) {
 		if lines != nil {
-			k.title(w.label("why", text("part", title)), "")
-			k.button(k.w-k.px(14)-width(w.label("do-close"), bold(k.small()))-k.px(18), k.y-k.px(26), "unpin", w.label("do-close"), false, func() { w.pinned = "" }, "")
+			d.Title(w.label("why", text("part", title)), "")
+			d.Button(d.W-d.Px(14)-panel.Width(w.label("do-close"), panel.Bold(d.Small()))-d.Px(18), d.Y-d.Px(26), "unpin", w.label("do-close"), false, func() { w.pinned = "" }, "")
 			for _, l := range lines {
 				indent := len(l) - len(strings.TrimLeft(l, " "))
-				k.y = k.para(k.px(14)+float64(indent)*k.px(4), k.y, k.w-k.px(28)-float64(indent)*k.px(4), l, in(k.small(), k.c.Ink)) + 2
+				d.Y = d.Para(d.Px(14)+float64(indent)*d.Px(4), d.Y, d.W-d.Px(28)-float64(indent)*d.Px(4), l, panel.Coloured(d.Small(), d.Shades.Ink)) + 2
 			}
-			k.y += k.px(6)
-			k.stroke(k.px(10), k.y, k.w-k.px(10), k.y, 1, k.c.GridBold)
+			d.Y += d.Px(6)
+			d.Stroke(d.Px(10), d.Y, d.W-d.Px(10), d.Y, 1, d.Shades.GridBold)
 		}
 		if len(selected) == 0 {
 			return
 		}
-		k.title(w.label("title-details"), head)
+		d.Title(w.label("title-details"), head)
 		if part != "" && lines == nil {
-			k.button(k.w-k.px(14)-width(w.label("do-why"), bold(k.small()))-k.px(18), k.y, "why", w.label("do-why"), false, func() { w.explain(part) }, "")
+			d.Button(d.W-d.Px(14)-panel.Width(w.label("do-why"), panel.Bold(d.Small()))-d.Px(18), d.Y, "why", w.label("do-why"), false, func() { w.explain(part) }, "")
 		}
-		k.traceButtons(w, &actions)
+		drawTraceActions(d, w, &actions)
 		group := ""
 		for i := range fields {
 			f := &fields[i]
 			if f.Group != group {
 				group = f.Group
-				k.text(k.px(14), k.y+k.px(12), group, bold(k.small()), k.w-k.px(100))
-				k.y += k.px(24)
+				d.Text(d.Px(14), d.Y+d.Px(12), group, panel.Bold(d.Small()), d.W-d.Px(100))
+				d.Y += d.Px(24)
 			}
-			k.field(w, thing, f, head, entering)
+			drawField(d, w, thing, f, head, entering)
 		}
 	}
 }
@@ -122,18 +123,18 @@ func (w *Window) called(id plan.ID, names words.Names) string {
 	return names(id)
 }
 
-// field draws one member: typed in a box, preset with the word beside it,
+// drawField draws one member: typed in a box, preset with the word beside it,
 // computed with = and no box, measured over computed.
 // called is the name the thing goes by.
-func (k *ink) field(w *Window, thing plan.ID, f *form.Field, called string, entering fieldAt) {
-	t, s := k.mid(), k.small()
-	high := k.px(24)
-	x0 := k.px(14)
-	bx := k.w * 0.44
-	bw := k.w - k.px(14) - bx
-	y := k.y
+func drawField(d *panel.Drawing, w *Window, thing plan.ID, f *form.Field, called string, entering fieldAt) {
+	t, s := d.Mid(), d.Small()
+	high := d.Px(24)
+	x0 := d.Px(14)
+	bx := d.W * 0.44
+	bw := d.W - d.Px(14) - bx
+	y := d.Y
 	mid := y + high/2
-	k.text(x0, mid, f.Label, t, bx-x0-k.px(6))
+	d.Text(x0, mid, f.Label, t, bx-x0-d.Px(6))
 	id := "field " + f.Member
 	member := *f
 	if f.Kind == form.KindShown || f.Origin == form.OriginComputed && f.Value == "" {
@@ -145,25 +146,25 @@ func (k *ink) field(w *Window, thing plan.ID, f *form.Field, called string, ente
 		if !strings.HasPrefix(value, "=") {
 			shown = "= " + value
 		}
-		lines := wrap(shown, t, bw-k.px(12))
+		lines := panel.Wrap(shown, t, bw-d.Px(12))
 		for i, l := range lines {
-			k.text(bx+k.px(8), mid+float64(i)*line(t), l, t, 0)
+			d.Text(bx+d.Px(8), mid+float64(i)*panel.LineHigh(t), l, t, 0)
 		}
-		high += float64(len(lines)-1) * line(t)
-		if f.Kind != form.KindShown && (k.hover == id || k.focus == id) {
-			k.box(bx, y+1, bw, high-2, 3, color.NRGBA{}, k.c.Edge, 1)
+		high += float64(len(lines)-1) * panel.LineHigh(t)
+		if f.Kind != form.KindShown && (d.Hover == id || d.Focus == id) {
+			d.Box(bx, y+1, bw, high-2, 3, color.NRGBA{}, d.Shades.Edge, 1)
 		}
 		if f.Kind == form.KindShown {
-			k.y += high
+			d.Y += high
 			return
 		}
-		k.hit(hit{id: id, x0: bx, y0: y, x1: bx + bw, y1: y + high, press: func() { w.edit(thing, member) }, over: w.help(member)})
-		k.y += high
+		d.Hit(panel.Hit{ID: id, X0: bx, Y0: y, X1: bx + bw, Y1: y + high, Press: func() { w.edit(thing, member) }, Over: w.help(member)})
+		d.Y += high
 		return
 	}
-	edge := k.c.Edge
-	if k.hover == id {
-		edge = k.c.Ink
+	edge := d.Shades.Edge
+	if d.Hover == id {
+		edge = d.Shades.Ink
 	}
 	remark := ""
 	switch f.Origin {
@@ -175,7 +176,7 @@ func (k *ink) field(w *Window, thing plan.ID, f *form.Field, called string, ente
 	value := shownValue(f)
 	style := t
 	if f.Origin == form.OriginUnknown && f.Value == "" {
-		value, style = "?", in(t, k.c.Quiet)
+		value, style = "?", panel.Coloured(t, d.Shades.Quiet)
 		switch {
 		case f.Kind == form.KindBool:
 			value = w.label("not-known")
@@ -186,31 +187,31 @@ func (k *ink) field(w *Window, thing plan.ID, f *form.Field, called string, ente
 		}
 	}
 	if f.Kind == form.KindBool { // a box to tick, not one to type into
-		k.tick(bx+k.px(14), mid, f.Value == "yes")
-		if k.hover == id || k.focus == id {
-			k.box(bx, y+1, bw, high-2, 3, color.NRGBA{}, edge, 1)
+		d.Tick(bx+d.Px(14), mid, f.Value == "yes")
+		if d.Hover == id || d.Focus == id {
+			d.Box(bx, y+1, bw, high-2, 3, color.NRGBA{}, edge, 1)
 		}
 		if value == f.Value { // no word of the language: the tick says it
 			value = ""
 		}
-		k.text(bx+k.px(28), mid, value, style, bw-k.px(34))
-		k.hit(hit{id: id, x0: bx, y0: y, x1: bx + bw, y1: y + high, press: func() { w.edit(thing, member) }, over: w.help(member)})
-		k.y += high
+		d.Text(bx+d.Px(28), mid, value, style, bw-d.Px(34))
+		d.Hit(panel.Hit{ID: id, X0: bx, Y0: y, X1: bx + bw, Y1: y + high, Press: func() { w.edit(thing, member) }, Over: w.help(member)})
+		d.Y += high
 		return
 	}
-	k.box(bx, y+1, bw, high-2, 3, k.c.Card, edge, 1)
+	d.Box(bx, y+1, bw, high-2, 3, d.Shades.Card, edge, 1)
 	rw := 0.0
 	if remark != "" && f.Origin == form.OriginPreset {
-		rw = width(remark, s) + k.px(6)
-		k.right(bx+bw-k.px(6), mid, remark, s)
+		rw = panel.Width(remark, s) + d.Px(6)
+		d.Right(bx+bw-d.Px(6), mid, remark, s)
 	}
 	if f.Kind == form.KindChoice {
-		rw += k.px(14)
-		k.right(bx+bw-k.px(6)-max(rw-k.px(14), 0), mid, "▾", s)
+		rw += d.Px(14)
+		d.Right(bx+bw-d.Px(6)-max(rw-d.Px(14), 0), mid, "▾", s)
 	}
-	k.text(bx+k.px(8), mid, value, style, bw-k.px(14)-rw)
-	k.hit(hit{id: id, x0: bx, y0: y, x1: bx + bw, y1: y + high, press: func() { w.edit(thing, member) }, over: w.help(member)})
-	k.y += high
+	d.Text(bx+d.Px(8), mid, value, style, bw-d.Px(14)-rw)
+	d.Hit(panel.Hit{ID: id, X0: bx, Y0: y, X1: bx + bw, Y1: y + high, Press: func() { w.edit(thing, member) }, Over: w.help(member)})
+	d.Y += high
 	if f.Kind == form.KindRating {
 		basis := f.Basis
 		for _, c := range f.Choices {
@@ -222,22 +223,22 @@ func (k *ink) field(w *Window, thing plan.ID, f *form.Field, called string, ente
 			basis = "?"
 		}
 		bid := id + "/basis"
-		h := k.px(20)
-		if k.hover == bid {
-			k.box(bx, k.y, bw, h-2, 3, k.c.Hover, color.NRGBA{}, 0)
+		h := d.Px(20)
+		if d.Hover == bid {
+			d.Box(bx, d.Y, bw, h-2, 3, d.Shades.Hover, color.NRGBA{}, 0)
 		}
-		k.text(bx+k.px(8), k.y+h/2, basis+" ▾", in(s, k.c.Ink), bw-k.px(12))
-		k.hit(hit{id: bid, x0: bx, y0: k.y, x1: bx + bw, y1: k.y + h, press: func() {
+		d.Text(bx+d.Px(8), d.Y+h/2, basis+" ▾", panel.Coloured(s, d.Shades.Ink), bw-d.Px(12))
+		d.Hit(panel.Hit{ID: bid, X0: bx, Y0: d.Y, X1: bx + bw, Y1: d.Y + h, Press: func() {
 			w.choose(thing, member.Member+"/basis", member.Choices, bid)
 		}})
-		k.y += h
+		d.Y += h
 	}
 	if f.Origin == form.OriginMeasured {
-		k.text(bx+k.px(8), k.y+line(s)/2, remark, s, bw-k.px(8))
-		k.y += line(s)
+		d.Text(bx+d.Px(8), d.Y+panel.LineHigh(s)/2, remark, s, bw-d.Px(8))
+		d.Y += panel.LineHigh(s)
 	}
 	if entering.member == f.Member && entering.thing == thing && entering.fault != "" {
-		k.y = k.para(x0, k.y+2, k.w-k.px(28), entering.fault, bold(in(s, k.c.ZoneRedText))) + k.px(4)
+		d.Y = d.Para(x0, d.Y+2, d.W-d.Px(28), entering.fault, panel.Bold(panel.Coloured(s, d.Shades.ZoneRedText))) + d.Px(4)
 	}
 }
 
@@ -343,8 +344,8 @@ func (w *Window) chooser(thing plan.ID, member string, choices []form.Choice, id
 		items = append(items, more)
 	}
 	x, y := float32(0), float32(0)
-	if i := w.details.find(id); i >= 0 {
-		x, y = float32(w.details.hits[i].x0), float32(w.details.hits[i].y1)
+	if i := w.details.Find(id); i >= 0 {
+		x, y = float32(w.details.Hits[i].X0), float32(w.details.Hits[i].Y1)
 	}
 	at := w.app.Driver().AbsolutePositionForObject(w.details)
 	w.showMenu("choice", fyne.NewMenu("", items...), fyne.NewPos(at.X+x, at.Y+y), w.details)

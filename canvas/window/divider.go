@@ -1,6 +1,10 @@
 package window
 
-import "fyne.io/fyne/v2"
+import (
+	"fyne.io/fyne/v2"
+
+	"kedge/canvas/panel"
+)
 
 // Dividers by the name they are kept under in the preferences: between board
 // and side, below Details, below Findings. The share of each is that of the
@@ -18,11 +22,11 @@ const (
 )
 
 // newDivider is the divider of a name.
-func (w *Window) newDivider(name string) *divider {
-	d := newDivider(w.host, name == dividerSide)
-	d.drag = func(to fyne.Position) { w.dragDivider(name, to) }
-	d.let = w.keepPreferences
-	d.reset = func() {
+func (w *Window) newDivider(name string) *panel.Divider {
+	d := panel.NewDivider(w.host, name == dividerSide)
+	d.Drag = func(to fyne.Position) { w.dragDivider(name, to) }
+	d.LetGo = w.keepPreferences
+	d.Reset = func() {
 		w.setShare(name, 0)
 		w.keepPreferences()
 		w.refresh()

@@ -4,6 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"kedge/canvas/form"
+	"kedge/canvas/panel"
 	"kedge/solver/plan"
 )
 
@@ -16,7 +17,7 @@ type fieldAt struct {
 
 // fieldEntry is the entry laid over a field of Details.
 type fieldEntry struct {
-	*Entry
+	*panel.Entry
 	w     *Window
 	where fieldAt
 	was   string
@@ -38,7 +39,7 @@ func (w *Window) openEntry(thing plan.ID, f form.Field) {
 		hint = w.called(thing, w.names())
 	}
 	e := &fieldEntry{w: w, where: fieldAt{thing: thing, member: f.Member}, was: f.Value, lines: f.Kind == form.KindLines}
-	e.Entry = NewEntry(hint, e.typed)
+	e.Entry = panel.NewEntry(hint, e.typed)
 	e.MultiLine = e.lines
 	e.Wrapping = fyne.TextWrapOff
 	e.Scroll = fyne.ScrollNone
@@ -46,8 +47,8 @@ func (w *Window) openEntry(thing plan.ID, f form.Field) {
 	e.SetText(f.Value)
 	e.OnSubmitted = func(string) { w.submitEntry(false) }
 	w.entry = e
-	w.details.extra = []fyne.CanvasObject{e.Entry}
-	w.details.placed = w.placeEntry
+	w.details.Extra = []fyne.CanvasObject{e.Entry}
+	w.details.Placed = w.placeEntry
 	w.placeEntry()
 	w.details.Refresh()
 	w.win.Canvas().Focus(e.Entry)
@@ -60,18 +61,18 @@ func (w *Window) placeEntry() {
 	if e == nil {
 		return
 	}
-	i := w.details.find("field " + e.where.member)
+	i := w.details.Find("field " + e.where.member)
 	if i < 0 { // another thing is shown by now
 		w.dropEntry()
 		return
 	}
-	h := w.details.hits[i]
-	high := float32(h.y1 - h.y0)
+	h := w.details.Hits[i]
+	high := float32(h.Y1 - h.Y0)
 	if e.lines {
 		high = e.MinSize().Height
 	}
-	e.Move(fyne.NewPos(float32(h.x0), float32(h.y0)))
-	e.Resize(fyne.NewSize(float32(h.x1-h.x0), high))
+	e.Move(fyne.NewPos(float32(h.X0), float32(h.Y0)))
+	e.Resize(fyne.NewSize(float32(h.X1-h.X0), high))
 }
 
 // submitEntry takes what was typed; a refused text stays, with the reason
@@ -88,11 +89,11 @@ func (w *Window) submitEntry(next bool) {
 	}
 	id := "field " + e.where.member
 	w.dropEntry()
-	w.details.focus = id
+	w.details.Focus = id
 	w.win.Canvas().Focus(w.details)
 	w.refresh()
-	if next && w.details.step(1) {
-		w.details.press(w.details.find(w.details.focus))
+	if next && w.details.Step(1) {
+		w.details.Press(w.details.Find(w.details.Focus))
 	}
 }
 
@@ -111,7 +112,7 @@ func (w *Window) dropEntry() {
 	if w.entry == nil {
 		return
 	}
-	w.entry, w.details.extra, w.details.placed = nil, nil, nil
+	w.entry, w.details.Extra, w.details.Placed = nil, nil, nil
 	w.details.Refresh()
 	w.focusBoard()
 }

@@ -13,6 +13,7 @@ import (
 
 	"kedge/assets"
 	"kedge/canvas/board"
+	"kedge/canvas/panel"
 	"kedge/canvas/store"
 	"kedge/solver/plan"
 )
@@ -57,7 +58,7 @@ func (d *document) name() string {
 	return d.w.label("new-plan")
 }
 
-// dirty tells that the plan holds what its file does not.
+// dirty reports whether the plan holds what its file does not.
 func (d *document) dirty() bool { return d.found || d.w.board.Dirty() }
 
 // state is the plan's name and whether it is saved.
@@ -232,15 +233,15 @@ func (w *Window) write(path string, stamp store.Stamp, then func()) {
 	var changed *store.Changed
 	switch {
 	case errors.As(err, &changed):
-		w.ask(store.Sentence(err), []Answer{
-			{w.label("do-save-as"), func() { w.saveAs(then) }},
-			{w.label("do-overwrite"), func() { w.write(path, changed.Found, then) }},
-			{w.label("do-cancel"), nil},
+		w.ask(store.Sentence(err), []panel.Answer{
+			{Word: w.label("do-save-as"), Do: func() { w.saveAs(then) }},
+			{Word: w.label("do-overwrite"), Do: func() { w.write(path, changed.Found, then) }},
+			{Word: w.label("do-cancel")},
 		})
 		return
 	case err != nil && !errors.Is(err, store.ErrNotLasting):
 		w.complain(store.Sentence(err))
-		w.status.update()
+		w.status.Update()
 		return
 	}
 	if path != w.file.path {
@@ -286,7 +287,7 @@ func (w *Window) folder() string {
 	if err != nil {
 		return "."
 	}
-	if docs := filepath.Join(home, "Documents"); IsFolder(docs) {
+	if docs := filepath.Join(home, "Documents"); panel.IsFolder(docs) {
 		return docs
 	}
 	return home
@@ -301,9 +302,9 @@ func (w *Window) saveAs(then func()) {
 		}
 		now, err := w.store.Current(path)
 		if err == nil && !now.IsZero() && (path != w.file.path || now.Hash != w.file.stamp.Hash) {
-			w.ask(w.label("is-there", text("name", filepath.Base(path))), []Answer{
-				{w.label("do-overwrite"), func() { w.write(path, now, then) }},
-				{w.label("do-cancel"), nil},
+			w.ask(w.label("is-there", text("name", filepath.Base(path))), []panel.Answer{
+				{Word: w.label("do-overwrite"), Do: func() { w.write(path, now, then) }},
+				{Word: w.label("do-cancel")},
 			})
 			return
 		}
@@ -331,10 +332,10 @@ func (w *Window) guard(do func()) {
 		w.refresh()
 		return
 	}
-	w.ask(w.label("unsaved-question", text("name", w.file.name())), []Answer{
-		{w.label("do-save"), func() { w.save(func() { do(); w.refresh() }) }},
-		{w.label("do-discard"), func() { do(); w.refresh() }},
-		{w.label("do-cancel"), nil},
+	w.ask(w.label("unsaved-question", text("name", w.file.name())), []panel.Answer{
+		{Word: w.label("do-save"), Do: func() { w.save(func() { do(); w.refresh() }) }},
+		{Word: w.label("do-discard"), Do: func() { do(); w.refresh() }},
+		{Word: w.label("do-cancel")},
 	})
 }
 
@@ -390,14 +391,14 @@ func (w *Window) offerRecovery() {
 	if snap.Path != "" {
 		name = strings.TrimSuffix(filepath.Base(snap.Path), extension)
 	}
-	w.ask(w.label("recover-question", text("name", name), text("time", snap.Time.Local().Format("2006-01-02 15:04"))), []Answer{
-		{w.label("do-recover"), func() { w.recover(snap) }},
-		{w.label("do-not-recover"), func() {
+	w.ask(w.label("recover-question", text("name", name), text("time", snap.Time.Local().Format("2006-01-02 15:04"))), []panel.Answer{
+		{Word: w.label("do-recover"), Do: func() { w.recover(snap) }},
+		{Word: w.label("do-not-recover"), Do: func() {
 			if err := w.store.Discard(snap); err != nil {
 				w.complain(store.Sentence(err))
 			}
 		}},
-		{w.label("do-later"), nil},
+		{Word: w.label("do-later")},
 	})
 }
 

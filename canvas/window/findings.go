@@ -5,12 +5,13 @@ import (
 	"slices"
 
 	"kedge/canvas/form"
+	"kedge/canvas/panel"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
 // snapFindings draws the findings as cards.
-func (w *Window) snapFindings() func(*ink) {
+func (w *Window) snapFindings() func(*panel.Drawing) {
 	a, ws, names := w.answer(), w.words(), w.names()
 	fs := a.Findings
 	title, none := w.label("title-findings"), w.label("verdict-nothing")
@@ -28,16 +29,16 @@ func (w *Window) snapFindings() func(*ink) {
 			listed = append(listed, i)
 		}
 	}
-	return func(k *ink) {
+	return func(d *panel.Drawing) {
 		naming := ws.Naming(a, names)
-		k.title(title, fmt.Sprint(len(fs)))
-		k.siftButtons(w, now, fs, len(listed), len(selection) > 0)
+		d.Title(title, fmt.Sprint(len(fs)))
+		drawFilter(d, w, now, fs, len(listed), len(selection) > 0)
 		if len(fs) == 0 {
-			k.y = k.para(k.px(14), k.y, k.w-k.px(28), none, k.mid())
+			d.Y = d.Para(d.Px(14), d.Y, d.W-d.Px(28), none, d.Mid())
 			return
 		}
 		for _, i := range listed {
-			k.finding(w, i, &fs[i], naming, flagged == fs[i].Key(), can)
+			drawFinding(d, w, i, &fs[i], naming, flagged == fs[i].Key(), can)
 		}
 	}
 }
@@ -83,78 +84,78 @@ func (w *Window) showDanger() {
 			first = key
 		}
 	}
-	i := w.findings.find("finding " + first)
+	i := w.findings.Find("finding " + first)
 	if first != "" && i < 0 { // it is not drawn yet, or left out: a new danger never is
 		if w.sift.on() {
-			w.sift = sift{}
-			w.findings.update()
+			w.sift = filter{}
+			w.findings.Update()
 		}
 		return
 	}
 	w.dangers = now
 	if first != "" {
-		h := &w.findings.hits[i]
-		w.findings.reveal(float32(h.y0), float32(h.y1))
+		h := &w.findings.Hits[i]
+		w.findings.Reveal(float32(h.Y0), float32(h.Y1))
 	}
 }
 
 func remedyKey(r part.Remedy) string { return fmt.Sprint(r.Do, " ", r.Thing, " ", r.Value) }
 
-// finding draws one card.
-func (k *ink) finding(w *Window, i int, f *part.Finding, names func(plan.ID) string, on bool, can map[string]string) {
+// drawFinding draws one card.
+func drawFinding(d *panel.Drawing, w *Window, i int, f *part.Finding, names func(plan.ID) string, on bool, can map[string]string) {
 	ws := w.words()
 	what, do := ws.Finding(*f, names)
-	x, wide := k.px(10), k.w-k.px(22)
-	badge := k.px(82)
-	for _, l := range siftLevels {
-		badge = max(badge, width(ws.Level(l), bold(k.small()))+k.px(30))
+	x, wide := d.Px(10), d.W-d.Px(22)
+	badge := d.Px(82)
+	for _, l := range filterLevels {
+		badge = max(badge, panel.Width(ws.Level(l), panel.Bold(d.Small()))+d.Px(30))
 	}
-	tx := x + badge + k.px(14)
-	room := x + wide - tx - k.px(8)
-	head, rest := in(k.mid(), k.c.Ink), k.small()
+	tx := x + badge + d.Px(14)
+	room := x + wide - tx - d.Px(8)
+	head, rest := panel.Coloured(d.Mid(), d.Shades.Ink), d.Small()
 	if f.Level == part.Danger {
 		head.Bold = true
 	}
 	said := fmt.Sprintf("%d · %s", i+1, what)
-	lines, dos := wrap(said, head, room), wrap(do, rest, room)
+	lines, dos := panel.Wrap(said, head, room), panel.Wrap(do, rest, room)
 	if do == "" {
 		dos = nil
 	}
-	high := float64(len(lines))*line(head) + float64(len(dos))*line(rest) + k.px(10)
+	high := float64(len(lines))*panel.LineHigh(head) + float64(len(dos))*panel.LineHigh(rest) + d.Px(10)
 	buttons := 0.0
 	if len(f.Remedies) > 0 {
-		buttons = k.buttonHigh() + k.px(5)
+		buttons = d.ButtonHigh() + d.Px(5)
 	}
-	y := k.y
+	y := d.Y
 	id := "finding " + f.Key()
-	edge, thick := k.c.Edge, 1.0
-	if on || k.hover == id {
-		edge, thick = k.c.Pick, 2
+	edge, thick := d.Shades.Edge, 1.0
+	if on || d.Hover == id {
+		edge, thick = d.Shades.Pick, 2
 	}
-	k.box(x, y, wide, high+buttons, 4, k.c.Card, edge, thick)
-	k.badge(x+k.px(6), y+k.px(6)+line(head)/2, f.Level, ws.Level(f.Level), badge)
+	d.Box(x, y, wide, high+buttons, 4, d.Shades.Card, edge, thick)
+	d.Badge(x+d.Px(6), y+d.Px(6)+panel.LineHigh(head)/2, f.Level, ws.Level(f.Level), badge)
 	finding := *f
-	k.hit(hit{id: id, x0: x, y0: y, x1: x + wide, y1: y + high + buttons,
-		press: func() { w.goTo(finding) },
-		over:  func(in bool) { w.pointFinding(finding.Key(), in) }})
-	ty := y + k.px(5)
+	d.Hit(panel.Hit{ID: id, X0: x, Y0: y, X1: x + wide, Y1: y + high + buttons,
+		Press: func() { w.goTo(finding) },
+		Over:  func(in bool) { w.pointFinding(finding.Key(), in) }})
+	ty := y + d.Px(5)
 	for _, l := range lines {
-		k.text(tx, ty+line(head)/2, l, head, 0)
-		ty += line(head)
+		d.Text(tx, ty+panel.LineHigh(head)/2, l, head, 0)
+		ty += panel.LineHigh(head)
 	}
 	for _, l := range dos {
-		k.text(tx, ty+line(rest)/2, l, rest, 0)
-		ty += line(rest)
+		d.Text(tx, ty+panel.LineHigh(rest)/2, l, rest, 0)
+		ty += panel.LineHigh(rest)
 	}
 	bx := tx
 	for _, r := range f.Remedies {
 		word := ws.Remedy(r.Do)
-		if bx+width(word, bold(k.small()))+k.px(18) > x+wide-k.px(4) && bx > tx {
+		if bx+panel.Width(word, panel.Bold(d.Small()))+d.Px(18) > x+wide-d.Px(4) && bx > tx {
 			break
 		}
-		bx += k.button(bx, ty+k.px(3), id+"/"+r.Do, word, false, func() { w.remedy(r) }, can[remedyKey(r)]) + k.px(6)
+		bx += d.Button(bx, ty+d.Px(3), id+"/"+r.Do, word, false, func() { w.remedy(r) }, can[remedyKey(r)]) + d.Px(6)
 	}
-	k.y = y + high + buttons + k.px(6)
+	d.Y = y + high + buttons + d.Px(6)
 }
 
 // remedy does what a finding's button says, as one undo step.
@@ -187,14 +188,14 @@ func (w *Window) typeInto(f *form.Focus) {
 // openWaiting opens the field that waits for Details to be drawn.
 func (w *Window) openWaiting() {
 	f := w.waiting
-	if f == nil || w.details.find("field "+f.Member) < 0 {
+	if f == nil || w.details.Find("field "+f.Member) < 0 {
 		return
 	}
 	w.waiting = nil
 	for _, m := range form.Fields(w.board.Plan(), w.board.Rig(), f.Thing, w.answer(), w.words()) {
 		if m.Member == f.Member {
-			i := w.details.find("field " + f.Member)
-			w.details.reveal(float32(w.details.hits[i].y0), float32(w.details.hits[i].y1))
+			i := w.details.Find("field " + f.Member)
+			w.details.Reveal(float32(w.details.Hits[i].Y0), float32(w.details.Hits[i].Y1))
 			w.edit(f.Thing, m)
 			return
 		}

@@ -8,34 +8,35 @@ import (
 	"fyne.io/fyne/v2"
 
 	"kedge/canvas/board"
+	"kedge/canvas/panel"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
 // snapMenu draws the menu bar, with the plan's name at its right.
-func (w *Window) snapMenu() func(*ink) {
+func (w *Window) snapMenu() func(*panel.Drawing) {
 	var names []string
 	for _, m := range menuNames {
 		names = append(names, w.label("menu-"+m))
 	}
 	state := w.file.state()
 	open := w.popup.menuShown()
-	return func(k *ink) {
-		k.fill(0, 0, k.w, k.h, k.c.Bar)
-		x, t := k.px(4), k.mid()
+	return func(d *panel.Drawing) {
+		d.Fill(0, 0, d.W, d.H, d.Shades.Bar)
+		x, t := d.Px(4), d.Mid()
 		for i, n := range names {
 			id := menuNames[i]
-			wide := width(n, t) + k.px(20)
-			if k.hover == id || open == id {
-				k.box(x, k.px(3), wide, k.h-k.px(6), 3, k.c.Hover, color.NRGBA{}, 0)
+			wide := panel.Width(n, t) + d.Px(20)
+			if d.Hover == id || open == id {
+				d.Box(x, d.Px(3), wide, d.H-d.Px(6), 3, d.Shades.Hover, color.NRGBA{}, 0)
 			}
-			k.text(x+k.px(10), k.h/2, n, t, 0)
+			d.Text(x+d.Px(10), d.H/2, n, t, 0)
 			at := x
-			k.hit(hit{id: id, x0: x, y0: 0, x1: x + wide, y1: k.h, press: func() { w.openMenu(id, float32(at), w.menu) }})
+			d.Hit(panel.Hit{ID: id, X0: x, Y0: 0, X1: x + wide, Y1: d.H, Press: func() { w.openMenu(id, float32(at), w.menu) }})
 			x += wide
 		}
-		room := k.w - x - k.px(30)
-		k.right(k.w-k.px(14), k.h/2, cut(state, in(t, k.c.Quiet), room), in(t, k.c.Quiet))
+		room := d.W - x - d.Px(30)
+		d.Right(d.W-d.Px(14), d.H/2, panel.Cut(state, panel.Coloured(t, d.Shades.Quiet), room), panel.Coloured(t, d.Shades.Quiet))
 	}
 }
 
@@ -62,31 +63,31 @@ func count(n int) part.Value {
 	return part.Value{Name: "count", Unit: part.UnitCount, X: float64(n)}
 }
 
-func (w *Window) snapTabs() func(*ink) {
+func (w *Window) snapTabs() func(*panel.Drawing) {
 	list := w.board.Tabs()
 	showWord, units := w.label("show"), w.label("units", text("units", w.words().System().String()))
-	return func(k *ink) {
-		k.fill(0, 0, k.w, k.h, k.c.Ground)
-		t, b := k.mid(), bold(k.mid())
-		rightEnd := k.w - k.px(8)
+	return func(d *panel.Drawing) {
+		d.Fill(0, 0, d.W, d.H, d.Shades.Ground)
+		t, b := d.Mid(), panel.Bold(d.Mid())
+		rightEnd := d.W - d.Px(8)
 		for _, m := range [...]struct{ id, word string }{{"units", units}, {"show", showWord}} {
-			wide := width(m.word, t) + k.px(18)
+			wide := panel.Width(m.word, t) + d.Px(18)
 			rightEnd -= wide
 			x := rightEnd
-			if k.hover == m.id {
-				k.box(x, k.px(6), wide, k.h-k.px(12), 3, k.c.Hover, color.NRGBA{}, 0)
+			if d.Hover == m.id {
+				d.Box(x, d.Px(6), wide, d.H-d.Px(12), 3, d.Shades.Hover, color.NRGBA{}, 0)
 			}
-			k.text(x+k.px(9), k.h/2, m.word, t, 0)
-			k.hit(hit{id: m.id, x0: x, y0: 0, x1: x + wide, y1: k.h, press: func() { w.openMenu(m.id, float32(x), w.tabs) }})
+			d.Text(x+d.Px(9), d.H/2, m.word, t, 0)
+			d.Hit(panel.Hit{ID: m.id, X0: x, Y0: 0, X1: x + wide, Y1: d.H, Press: func() { w.openMenu(m.id, float32(x), w.tabs) }})
 		}
-		room := rightEnd - k.px(50)
-		x := k.px(8)
+		room := rightEnd - d.Px(50)
+		x := d.Px(8)
 		var texts [][2]string
 		total := 0.0
 		for i := range list {
 			n, s := w.tabTexts(&list[i])
 			texts = append(texts, [2]string{n, s})
-			total += width(n, t) + width(s, b) + k.px(44)
+			total += panel.Width(n, t) + panel.Width(s, b) + d.Px(44)
 		}
 		squeeze := 1.0
 		if total > room && total > 0 {
@@ -94,28 +95,28 @@ func (w *Window) snapTabs() func(*ink) {
 		}
 		for i, s := range texts {
 			id, on := list[i].Rig, list[i].Shown
-			wide := (width(s[0], t)+width(s[1], b)+k.px(44))*squeeze - k.px(6)
-			fill, edge := mix(k.c.Ground, k.c.Bar, 0.9), color.NRGBA{}
+			wide := (panel.Width(s[0], t)+panel.Width(s[1], b)+d.Px(44))*squeeze - d.Px(6)
+			fill, edge := panel.Mix(d.Shades.Ground, d.Shades.Bar, 0.9), color.NRGBA{}
 			if on {
-				fill, edge = k.c.Card, k.c.Edge
-			} else if k.hover == "rig "+string(id) {
-				fill = k.c.Hover
+				fill, edge = d.Shades.Card, d.Shades.Edge
+			} else if d.Hover == "rig "+string(id) {
+				fill = d.Shades.Hover
 			}
-			k.box(x, k.px(4), wide, k.h-k.px(8), 5, fill, edge, 1)
-			inner := wide - k.px(24)
-			second := cut(s[1], b, inner-min(width(s[0], t), inner*0.4)-k.px(6))
-			k.text(x+k.px(12), k.h/2, s[0], t, max(inner-width(second, b)-k.px(6), 10))
-			k.right(x+wide-k.px(12), k.h/2, second, b)
-			k.hit(hit{id: "rig " + string(id), x0: x, y0: 0, x1: x + wide, y1: k.h,
-				press:  func() { w.pressTab(id) },
-				second: func() { w.showRig(id); w.openMenu("rig", float32(x), w.tabs) }})
-			x += wide + k.px(6)
+			d.Box(x, d.Px(4), wide, d.H-d.Px(8), 5, fill, edge, 1)
+			inner := wide - d.Px(24)
+			second := panel.Cut(s[1], b, inner-min(panel.Width(s[0], t), inner*0.4)-d.Px(6))
+			d.Text(x+d.Px(12), d.H/2, s[0], t, max(inner-panel.Width(second, b)-d.Px(6), 10))
+			d.Right(x+wide-d.Px(12), d.H/2, second, b)
+			d.Hit(panel.Hit{ID: "rig " + string(id), X0: x, Y0: 0, X1: x + wide, Y1: d.H,
+				Press:  func() { w.pressTab(id) },
+				Second: func() { w.showRig(id); w.openMenu("rig", float32(x), w.tabs) }})
+			x += wide + d.Px(6)
 		}
-		if k.hover == "new-rig" {
-			k.box(x, k.px(6), k.px(30), k.h-k.px(12), 3, k.c.Hover, color.NRGBA{}, 0)
+		if d.Hover == "new-rig" {
+			d.Box(x, d.Px(6), d.Px(30), d.H-d.Px(12), 3, d.Shades.Hover, color.NRGBA{}, 0)
 		}
-		k.middle(x+k.px(15), k.h/2, "+", bold(k.big()))
-		k.hit(hit{id: "new-rig", x0: x, y0: 0, x1: x + k.px(30), y1: k.h, press: func() { w.run("rig.new") }})
+		d.Middle(x+d.Px(15), d.H/2, "+", panel.Bold(d.Big()))
+		d.Hit(panel.Hit{ID: "new-rig", X0: x, Y0: 0, X1: x + d.Px(30), Y1: d.H, Press: func() { w.run("rig.new") }})
 	}
 }
 
@@ -129,41 +130,41 @@ func (w *Window) showRig(id plan.ID) {
 
 // snapVerdict draws the verdict line: always there, never cut short without
 // saying so.
-func (w *Window) snapVerdict() func(*ink) {
+func (w *Window) snapVerdict() func(*panel.Drawing) {
 	a, names, ws := w.answer(), w.names(), w.words()
 	preview, hidden := w.board.Shown() != w.board.Plan(), w.hiddenZones()
-	return func(k *ink) {
+	return func(d *panel.Drawing) {
 		level, has, verdict, more := ws.Verdict(a, names)
-		k.fill(0, 0, k.w, k.h, k.c.Ground)
-		edge := k.c.Edge
+		d.Fill(0, 0, d.W, d.H, d.Shades.Ground)
+		edge := d.Shades.Edge
 		if has {
-			edge, _ = k.c.Level(level)
+			edge, _ = d.Shades.Level(level)
 		}
-		k.box(0.75, 0.75, k.w-1.5, k.h-2.5, 2, k.c.Card, edge, 1.5)
-		x := k.px(8)
+		d.Box(0.75, 0.75, d.W-1.5, d.H-2.5, 2, d.Shades.Card, edge, 1.5)
+		x := d.Px(8)
 		if has {
-			x += k.badge(x, k.h/2, level, ws.Level(level), k.px(82)) + k.px(10)
+			x += d.Badge(x, d.H/2, level, ws.Level(level), d.Px(82)) + d.Px(10)
 		}
-		rightEnd := k.w - k.px(10)
+		rightEnd := d.W - d.Px(10)
 		if more > 0 {
 			m := w.label("more", count(more))
-			k.right(rightEnd, k.h/2, m, k.mid())
-			wide := width(m, k.mid())
-			rightEnd -= wide + k.px(12)
+			d.Right(rightEnd, d.H/2, m, d.Mid())
+			wide := panel.Width(m, d.Mid())
+			rightEnd -= wide + d.Px(12)
 		}
 		if chip := ws.Chip(a); chip != "" {
-			rightEnd -= k.chip(rightEnd, k.h/2, chip) + k.px(8)
+			rightEnd -= d.Chip(rightEnd, d.H/2, chip) + d.Px(8)
 		}
 		if hidden > 0 { // a zone that is not drawn must not look like no zone
-			rightEnd -= k.chip(rightEnd, k.h/2, w.label("zones-hidden", count(hidden))) + k.px(8)
+			rightEnd -= d.Chip(rightEnd, d.H/2, w.label("zones-hidden", count(hidden))) + d.Px(8)
 		}
 		if preview {
 			p := w.label("preview")
-			k.right(rightEnd, k.h/2, p, in(k.mid(), k.c.Pick))
-			rightEnd -= width(p, k.mid()) + k.px(10)
+			d.Right(rightEnd, d.H/2, p, panel.Coloured(d.Mid(), d.Shades.Pick))
+			rightEnd -= panel.Width(p, d.Mid()) + d.Px(10)
 		}
-		k.sentence(x, k.h/2, rightEnd-x, verdict)
-		k.hit(hit{id: "more", x0: 0, y0: 0, x1: k.w, y1: k.h, press: func() { w.showPanel("findings") }})
+		d.Sentence(x, d.H/2, rightEnd-x, verdict)
+		d.Hit(panel.Hit{ID: "more", X0: 0, Y0: 0, X1: d.W, Y1: d.H, Press: func() { w.showPanel("findings") }})
 	}
 }
 
@@ -180,7 +181,7 @@ func (w *Window) hiddenZones() int {
 
 // snapStatus draws the status line: the next possible step, the line out, and
 // the caution that never goes.
-func (w *Window) snapStatus() func(*ink) {
+func (w *Window) snapStatus() func(*panel.Drawing) {
 	said := w.said
 	if said == "" {
 		said = w.board.Prompt()
@@ -192,26 +193,26 @@ func (w *Window) snapStatus() func(*ink) {
 	}
 	a, ws, names := w.answer(), w.words(), w.names()
 	aid, fault, going := w.label("aid"), w.fault, w.shownLong()
-	return func(k *ink) {
-		k.fill(0, 0, k.w, k.h, k.c.Bar)
-		t, s := k.mid(), k.small()
+	return func(d *panel.Drawing) {
+		d.Fill(0, 0, d.W, d.H, d.Shades.Bar)
+		t, s := d.Mid(), d.Small()
 		if going != nil && fault == "" {
-			k.longSaid(w, going.said, math.Float64frombits(going.share.Load()))
+			drawProgress(d, w, going.said, math.Float64frombits(going.share.Load()))
 			return
 		}
 		if fault != "" {
-			k.fault(fault, w.label("aid-short"))
+			drawFault(d, fault, w.label("aid-short"))
 			return
 		}
-		rightEnd := k.w - k.px(12)
-		room := k.w - k.px(24)
-		if wide := width(aid, s); wide < room*0.5 {
-			k.right(rightEnd, k.h/2, aid, s)
-			rightEnd -= wide + k.px(16)
+		rightEnd := d.W - d.Px(12)
+		room := d.W - d.Px(24)
+		if wide := panel.Width(aid, s); wide < room*0.5 {
+			d.Right(rightEnd, d.H/2, aid, s)
+			rightEnd -= wide + d.Px(16)
 		} else {
 			short := w.label("aid-short")
-			k.right(rightEnd, k.h/2, short, s)
-			rightEnd -= width(short, s) + k.px(12)
+			d.Right(rightEnd, d.H/2, short, s)
+			rightEnd -= panel.Width(short, s) + d.Px(12)
 		}
 		lines := lineUses(ws, a, names, w)
 		all := said
@@ -221,52 +222,52 @@ func (w *Window) snapStatus() func(*ink) {
 			}
 			all += lines
 		}
-		if width(all, t) > rightEnd-k.px(12) {
+		if panel.Width(all, t) > rightEnd-d.Px(12) {
 			all = said
 		}
-		k.text(k.px(12), k.h/2, all, t, rightEnd-k.px(12))
+		d.Text(d.Px(12), d.H/2, all, t, rightEnd-d.Px(12))
 	}
 }
 
-// fault is what went wrong, on two lines if it needs them.
-func (k *ink) fault(said, aid string) {
-	t, s := bold(in(k.mid(), k.c.ZoneRedText)), k.small()
-	k.right(k.w-k.px(12), k.h/2, aid, s)
-	k.triangle(k.px(16), k.h/2, k.px(12), k.c.ZoneRedText, color.NRGBA{})
-	x := k.px(28)
-	room := k.w - k.px(24) - width(aid, s) - x
-	if width(said, t) <= room {
-		k.text(x, k.h/2, said, t, 0)
+// drawFault is what went wrong, on two lines if it needs them.
+func drawFault(d *panel.Drawing, said, aid string) {
+	t, s := panel.Bold(panel.Coloured(d.Mid(), d.Shades.ZoneRedText)), d.Small()
+	d.Right(d.W-d.Px(12), d.H/2, aid, s)
+	d.Triangle(d.Px(16), d.H/2, d.Px(12), d.Shades.ZoneRedText, color.NRGBA{})
+	x := d.Px(28)
+	room := d.W - d.Px(24) - panel.Width(aid, s) - x
+	if panel.Width(said, t) <= room {
+		d.Text(x, d.H/2, said, t, 0)
 		return
 	}
 	t.Size = s.Size * 0.95
-	lines := wrap(said, t, room)
-	k.text(x, k.h/2-t.Size*0.6, lines[0], t, room)
-	k.text(x, k.h/2+t.Size*0.6, strings.Join(lines[1:], " "), t, room)
+	lines := panel.Wrap(said, t, room)
+	d.Text(x, d.H/2-t.Size*0.6, lines[0], t, room)
+	d.Text(x, d.H/2+t.Size*0.6, strings.Join(lines[1:], " "), t, room)
 }
 
 // snapHeads draws the tabs of the side where there is room for one panel.
-func (w *Window) snapHeads() func(*ink) {
+func (w *Window) snapHeads() func(*panel.Drawing) {
 	n := len(w.answer().Findings)
 	choice, names := w.choice, w.panelNames(n)
-	return func(k *ink) {
-		k.fill(0, 0, k.w, k.h, k.c.Ground)
-		wide := k.w / float64(len(names))
+	return func(d *panel.Drawing) {
+		d.Fill(0, 0, d.W, d.H, d.Shades.Ground)
+		wide := d.W / float64(len(names))
 		for i, id := range panelOrder {
 			x := wide * float64(i)
-			fill := k.c.Bar
-			t := k.mid()
+			fill := d.Shades.Bar
+			t := d.Mid()
 			if id == choice {
-				fill, t = k.c.Panel, bold(t)
-			} else if k.hover == id {
-				fill = k.c.Hover
+				fill, t = d.Shades.Panel, panel.Bold(t)
+			} else if d.Hover == id {
+				fill = d.Shades.Hover
 			}
-			k.fill(x, 0, wide-1, k.h, fill)
-			k.middle(x+wide/2, k.h/2, cut(names[i], t, wide-k.px(8)), t)
+			d.Fill(x, 0, wide-1, d.H, fill)
+			d.Middle(x+wide/2, d.H/2, panel.Cut(names[i], t, wide-d.Px(8)), t)
 			if id == choice {
-				k.fill(x, k.h-3, wide-1, 3, k.c.Ink)
+				d.Fill(x, d.H-3, wide-1, 3, d.Shades.Ink)
 			}
-			k.hit(hit{id: id, x0: x, y0: 0, x1: x + wide, y1: k.h, press: func() { w.showPanel(id) }})
+			d.Hit(panel.Hit{ID: id, X0: x, Y0: 0, X1: x + wide, Y1: d.H, Press: func() { w.showPanel(id) }})
 		}
 	}
 }
@@ -278,42 +279,42 @@ func (w *Window) panelNames(findings int) []string {
 }
 
 // snapEdge draws the edge that is left of the side in a narrow window.
-func (w *Window) snapEdge() func(*ink) {
+func (w *Window) snapEdge() func(*panel.Drawing) {
 	a := w.answer()
 	choice, open, names := w.choice, w.open, w.panelNames(len(a.Findings))
-	return func(k *ink) {
-		k.fill(0, 0, k.w, k.h, k.c.Bar)
-		y := k.px(6)
+	return func(d *panel.Drawing) {
+		d.Fill(0, 0, d.W, d.H, d.Shades.Bar)
+		y := d.Px(6)
 		for i, id := range panelOrder {
-			h := k.px(54)
+			h := d.Px(54)
 			fill := color.NRGBA{}
 			if open && id == choice {
-				fill = k.c.Card
-			} else if k.hover == id {
-				fill = k.c.Hover
+				fill = d.Shades.Card
+			} else if d.Hover == id {
+				fill = d.Shades.Hover
 			}
-			k.box(k.px(4), y, k.w-k.px(8), h, 4, fill, color.NRGBA{}, 0)
+			d.Box(d.Px(4), y, d.W-d.Px(8), h, 4, fill, color.NRGBA{}, 0)
 			word, count, _ := strings.Cut(names[i], " ")
-			k.middle(k.w/2, y+k.px(17), cut(word, k.small(), k.w-k.px(10)), in(k.small(), k.c.Ink))
+			d.Middle(d.W/2, y+d.Px(17), panel.Cut(word, d.Small(), d.W-d.Px(10)), panel.Coloured(d.Small(), d.Shades.Ink))
 			if id == "loads" && a.Worst >= 0 && a.Worst < len(a.Parts) {
 				count = w.words().UsedOf(&a.Parts[a.Worst])
 			}
 			if id == "findings" && len(a.Findings) > 0 {
-				fill, on := k.c.Level(a.Findings[0].Level)
-				t := bold(in(k.mid(), on))
-				k.box(k.w/2-k.px(17), y+k.px(27), k.px(34), k.px(20), 3, fill, color.NRGBA{}, 0)
-				k.middle(k.w/2, y+k.px(37), count, t)
+				fill, on := d.Shades.Level(a.Findings[0].Level)
+				t := panel.Bold(panel.Coloured(d.Mid(), on))
+				d.Box(d.W/2-d.Px(17), y+d.Px(27), d.Px(34), d.Px(20), 3, fill, color.NRGBA{}, 0)
+				d.Middle(d.W/2, y+d.Px(37), count, t)
 			} else {
-				k.middle(k.w/2, y+k.px(37), count, bold(k.mid()))
+				d.Middle(d.W/2, y+d.Px(37), count, panel.Bold(d.Mid()))
 			}
-			k.hit(hit{id: id, x0: 0, y0: y, x1: k.w, y1: y + h, press: func() {
+			d.Hit(panel.Hit{ID: id, X0: 0, Y0: y, X1: d.W, Y1: y + h, Press: func() {
 				if w.open && w.choice == id && !w.ways.shown {
 					w.open = false
 				} else {
 					w.showPanel(id)
 				}
 			}})
-			y += h + k.px(6)
+			y += h + d.Px(6)
 		}
 	}
 }
@@ -324,7 +325,7 @@ func (w *Window) showPanel(id string) {
 		w.choice, w.open = id, true
 	}
 	w.arrange()
-	p := map[string]*pane{"findings": w.findings, "loads": w.loads, "details": w.details}[id]
+	p := map[string]*panel.Pane{"findings": w.findings, "loads": w.loads, "details": w.details}[id]
 	if p != nil && w.shown(p) {
 		w.win.Canvas().Focus(p)
 	}
@@ -347,43 +348,43 @@ func (w *Window) askSize() fyne.Size {
 }
 
 // snapAsks draws the open question over the board.
-func (w *Window) snapAsks() func(*ink) {
+func (w *Window) snapAsks() func(*panel.Drawing) {
 	q := w.board.Question()
 	if q == nil {
-		return func(*ink) {}
+		return func(*panel.Drawing) {}
 	}
 	hint := w.label("ask-hint")
 	if c := q.Choices(); len(c) > 0 {
 		hint = strings.Join(c, " · ")
 	}
-	return func(k *ink) {
-		k.fill(0, 0, k.w, k.h, k.c.Card)
-		k.box(1, 1, k.w-2, k.h-2, 3, k.c.Card, k.c.Pick, 2)
-		t := bold(k.mid())
-		k.text(k.px(12), k.px(18), q.Label, t, k.w-k.px(24))
-		y, high := k.px(42), k.px(24)
-		edge := k.c.Edge
+	return func(d *panel.Drawing) {
+		d.Fill(0, 0, d.W, d.H, d.Shades.Card)
+		d.Box(1, 1, d.W-2, d.H-2, 3, d.Shades.Card, d.Shades.Pick, 2)
+		t := panel.Bold(d.Mid())
+		d.Text(d.Px(12), d.Px(18), q.Label, t, d.W-d.Px(24))
+		y, high := d.Px(42), d.Px(24)
+		edge := d.Shades.Edge
 		if q.In {
-			edge = k.c.Pick
+			edge = d.Shades.Pick
 		}
-		k.box(k.px(12), y-high/2, k.px(130), high, 3, k.c.Paper, edge, 1.2)
-		typed := k.big()
-		k.text(k.px(18), y, q.Text, typed, 0)
+		d.Box(d.Px(12), y-high/2, d.Px(130), high, 3, d.Shades.Paper, edge, 1.2)
+		typed := d.Big()
+		d.Text(d.Px(18), y, q.Text, typed, 0)
 		if q.In {
-			x := k.px(20) + width(q.Text, typed)
-			k.stroke(x, y-k.px(8), x, y+k.px(8), 1.4, k.c.Pick)
+			x := d.Px(20) + panel.Width(q.Text, typed)
+			d.Stroke(x, y-d.Px(8), x, y+d.Px(8), 1.4, d.Shades.Pick)
 		}
-		note, style := hint, k.small()
+		note, style := hint, d.Small()
 		if q.Error != "" {
-			note, style = q.Error, bold(in(k.small(), k.c.ZoneRedText))
+			note, style = q.Error, panel.Bold(panel.Coloured(d.Small(), d.Shades.ZoneRedText))
 		}
-		lines := wrap(note, style, k.w-k.px(164))
+		lines := panel.Wrap(note, style, d.W-d.Px(164))
 		if len(lines) == 1 {
-			k.text(k.px(152), y, note, style, 0)
+			d.Text(d.Px(152), y, note, style, 0)
 		} else {
-			k.text(k.px(152), y-line(style)/2, lines[0], style, 0)
-			k.text(k.px(152), y+line(style)/2, strings.Join(lines[1:], " "), style, k.w-k.px(164))
+			d.Text(d.Px(152), y-panel.LineHigh(style)/2, lines[0], style, 0)
+			d.Text(d.Px(152), y+panel.LineHigh(style)/2, strings.Join(lines[1:], " "), style, d.W-d.Px(164))
 		}
-		k.hit(hit{id: "ask", idle: true, x0: 0, y0: 0, x1: k.w, y1: k.h, press: func() { w.focusBoard() }})
+		d.Hit(panel.Hit{ID: "ask", Idle: true, X0: 0, Y0: 0, X1: d.W, Y1: d.H, Press: func() { w.focusBoard() }})
 	}
 }

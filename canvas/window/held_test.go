@@ -35,9 +35,9 @@ func TestLoadsPanelHasThePullToBreakLoose(t *testing.T) {
 	assert.Contains(t, flat(s.loads), "15.4")
 	s.click(s.loads, "sort loosen")
 	first := ""
-	for _, h := range s.loads.hits {
-		if first == "" && len(h.id) > 5 && h.id[:5] == "part " {
-			first = h.id[5:]
+	for _, h := range s.loads.Hits {
+		if first == "" && len(h.ID) > 5 && h.ID[:5] == "part " {
+			first = h.ID[5:]
 		}
 	}
 	p, ok := s.answer().Part(first)

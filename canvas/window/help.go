@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"kedge/canvas/form"
+	"kedge/canvas/panel"
 )
 
 // showKeys lists the keys.
@@ -24,7 +25,7 @@ func (w *Window) showKeys() {
 		}
 	}
 	lines = append(lines, strings.Join(short, " · "))
-	w.page(w.label("do-keys"), lines, []Answer{{w.label("do-close"), nil}})
+	w.page(w.label("do-keys"), lines, []panel.Answer{{Word: w.label("do-close")}})
 }
 
 // showCautions shows what the program never answers for.
@@ -33,12 +34,12 @@ func (w *Window) showCautions() {
 	for _, n := range w.words().NotChecked() {
 		lines = append(lines, "– "+n)
 	}
-	w.page(w.label("title-cautions"), lines, []Answer{{w.label("do-close"), nil}})
+	w.page(w.label("title-cautions"), lines, []panel.Answer{{Word: w.label("do-close")}})
 }
 
 // showAbout says what Kedge is.
 func (w *Window) showAbout() {
-	w.page(w.label("about-title"), []string{w.label("about-1"), w.label("aid"), w.label("about-font")}, []Answer{{w.label("do-close"), nil}})
+	w.page(w.label("about-title"), []string{w.label("about-1"), w.label("aid"), w.label("about-font")}, []panel.Answer{{Word: w.label("do-close")}})
 }
 
 // renameRig opens the name of the rig in Details.

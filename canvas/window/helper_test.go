@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"kedge/assets"
+	"kedge/canvas/panel"
 	"kedge/canvas/store"
 )
 
@@ -45,7 +46,7 @@ func sitIn(t testing.TB, home string, width, height float32, file string) *seat 
 	app := test.NewTempApp(t)
 	clock := time.Date(2026, 5, 1, 9, 0, 0, 0, time.UTC)
 	w, err := New(app, Options{
-		Worker: Inline{}, Store: ownStore(home), Record: true, Size: fyne.NewSize(width, height), File: file,
+		Worker: panel.Inline{}, Store: ownStore(home), Record: true, Size: fyne.NewSize(width, height), File: file,
 		Now: func() time.Time { clock = clock.Add(time.Second); return clock }, // no two presses are a double click
 	})
 	require.NoError(t, err)
@@ -69,21 +70,21 @@ func example(t testing.TB, name string) string {
 }
 
 // texts are the texts a panel shows, as one string.
-func texts(p *pane) string { return strings.Join(p.drawn.Texts(), "\n") }
+func texts(p *panel.Pane) string { return strings.Join(p.Record.Texts(), "\n") }
 
 // click presses the hit of a panel.
-func (s *seat) click(p *pane, id string) {
+func (s *seat) click(p *panel.Pane, id string) {
 	s.t.Helper()
-	i := p.find(id)
-	require.GreaterOrEqual(s.t, i, 0, "%s has nothing called %q: %v", p.name, id, ids(p))
-	h := p.hits[i]
-	test.TapAt(p, fyne.NewPos(float32(h.x0+h.x1)/2, float32(h.y0+h.y1)/2))
+	i := p.Find(id)
+	require.GreaterOrEqual(s.t, i, 0, "%s has nothing called %q: %v", p.Name, id, ids(p))
+	h := p.Hits[i]
+	test.TapAt(p, fyne.NewPos(float32(h.X0+h.X1)/2, float32(h.Y0+h.Y1)/2))
 }
 
-func ids(p *pane) []string {
+func ids(p *panel.Pane) []string {
 	var out []string
-	for _, h := range p.hits {
-		out = append(out, h.id)
+	for _, h := range p.Hits {
+		out = append(out, h.ID)
 	}
 	return out
 }

@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"kedge/canvas/panel"
 	"kedge/canvas/pen"
 )
 
@@ -15,8 +16,8 @@ type host struct {
 }
 
 // Style implements panel.Host.
-func (h *host) Style() Style {
-	return Style{Shades: h.w.shades, Text: h.w.textScale(), Pixels: h.w.scale(), Record: h.w.opt.Record}
+func (h *host) Style() panel.Style {
+	return panel.Style{Shades: h.w.shades, Text: h.w.textScale(), Pixels: h.w.scale(), Record: h.w.opt.Record}
 }
 
 // Do implements panel.Host.
@@ -44,7 +45,7 @@ func (h *host) Pressed() {
 func (h *host) Refresh() { h.w.refresh() }
 
 // Grown implements panel.Host.
-func (h *host) Grown(p *pane) { h.w.relayout(p) }
+func (h *host) Grown(p *panel.Pane) { h.w.relayout(p) }
 
 // Key implements panel.Host: Tab goes on to the next region, Escape back to the
 // board, and what is named works everywhere.

@@ -8,6 +8,7 @@ import (
 
 	"kedge/canvas/board"
 	"kedge/canvas/draw"
+	"kedge/canvas/panel"
 	"kedge/canvas/pen"
 )
 
@@ -19,10 +20,10 @@ const iconPx = 128
 func icon() fyne.Resource {
 	img := image.NewRGBA(image.Rect(0, 0, iconPx, iconPx))
 	r := pen.NewRaster(img, 1)
-	c := shadesOf(draw.Look{})
-	k := &ink{Pen: r, c: c, k: 1, w: iconPx, h: iconPx}
-	k.box(4, 4, iconPx-8, iconPx-8, 20, c.Paper, c.Ink, 5)
-	k.icon(board.ToolBlock, iconPx/2, iconPx/2, 100)
+	c := panel.ShadesOf(draw.Look{})
+	d := &panel.Drawing{Pen: r, Shades: c, Scale: 1, W: iconPx, H: iconPx}
+	d.Box(4, 4, iconPx-8, iconPx-8, 20, c.Paper, c.Ink, 5)
+	drawIcon(d, board.ToolBlock, iconPx/2, iconPx/2, 100)
 	if r.Flush() != nil {
 		return nil
 	}

@@ -4,9 +4,11 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+
+	"kedge/canvas/panel"
 )
 
-// Widths and heights of the regions at desk, logical pixels. (board.md; ours)
+// Widths and heights of the regions at desk, logical pixels. (ours)
 const (
 	menuHigh    = 28
 	tabsHigh    = 40
@@ -27,14 +29,14 @@ const (
 	waysLeast   = 300  // width
 )
 
-// Sizes of the window at which it is arranged otherwise. (board.md)
+// Sizes of the window at which it is arranged otherwise. (ours)
 const (
 	tabsUnder  = 1200
 	edgeUnder  = 1100
 	iconsUnder = 760
 )
 
-// Least the board keeps for itself. (board.md)
+// Least the board keeps for itself. (ours)
 const (
 	boardLeastW = 560
 	boardLeastH = 380
@@ -75,40 +77,40 @@ func put(o fyne.CanvasObject, x, y, w, h float32) {
 // build makes all regions.
 func (w *Window) build() {
 	w.view = newBoardView(w)
-	w.menu = newPane(w.host, "menu", false, w.snapMenu)
-	w.tabs = newPane(w.host, "tabs", false, w.snapTabs)
-	w.verdict = newPane(w.host, "verdict", false, w.snapVerdict)
-	w.rail = newPane(w.host, "rail", false, w.snapRail)
-	w.status = newPane(w.host, "status", false, w.snapStatus)
-	w.asks = newPane(w.host, "asks", false, w.snapAsks)
-	w.edge = newPane(w.host, "edge", false, w.snapEdge)
-	w.heads = newPane(w.host, "heads", false, w.snapHeads)
-	w.findings = newPane(w.host, "findings", true, w.snapFindings)
-	w.loads = newPane(w.host, "loads", true, w.snapLoads)
-	w.details = newPane(w.host, "details", true, w.snapDetails)
-	w.findingsScroll = scrolled(w.findings)
-	w.loadsScroll = scrolled(w.loads)
-	w.detailsScroll = scrolled(w.details)
-	w.sheets = newPane(w.host, "sheets", true, w.snapSheets)
-	w.paper = newPane(w.host, "paper", true, w.snapPaper)
-	w.sheet = newPane(w.host, "sheet", false, w.snapPage)
-	for _, pane := range [...]*pane{w.sheets, w.paper, w.sheet} {
-		pane.keys = w.turnPage
+	w.menu = panel.NewPane(w.host, "menu", false, w.snapMenu)
+	w.tabs = panel.NewPane(w.host, "tabs", false, w.snapTabs)
+	w.verdict = panel.NewPane(w.host, "verdict", false, w.snapVerdict)
+	w.rail = panel.NewPane(w.host, "rail", false, w.snapRail)
+	w.status = panel.NewPane(w.host, "status", false, w.snapStatus)
+	w.asks = panel.NewPane(w.host, "asks", false, w.snapAsks)
+	w.edge = panel.NewPane(w.host, "edge", false, w.snapEdge)
+	w.heads = panel.NewPane(w.host, "heads", false, w.snapHeads)
+	w.findings = panel.NewPane(w.host, "findings", true, w.snapFindings)
+	w.loads = panel.NewPane(w.host, "loads", true, w.snapLoads)
+	w.details = panel.NewPane(w.host, "details", true, w.snapDetails)
+	w.findingsScroll = panel.Scrolled(w.findings)
+	w.loadsScroll = panel.Scrolled(w.loads)
+	w.detailsScroll = panel.Scrolled(w.details)
+	w.sheets = panel.NewPane(w.host, "sheets", true, w.snapSheets)
+	w.paper = panel.NewPane(w.host, "paper", true, w.snapPaper)
+	w.sheet = panel.NewPane(w.host, "sheet", false, w.snapPage)
+	for _, pane := range [...]*panel.Pane{w.sheets, w.paper, w.sheet} {
+		pane.Keys = w.turnPage
 	}
-	w.sheetsScroll = scrolled(w.sheets)
-	for _, p := range [...]*pane{w.sheets, w.paper, w.sheet} {
-		p.escape = w.endPrint
+	w.sheetsScroll = panel.Scrolled(w.sheets)
+	for _, p := range [...]*panel.Pane{w.sheets, w.paper, w.sheet} {
+		p.Escape = w.endPrint
 	}
-	w.paper.onTall = w.arrange
-	w.why = newPane(w.host, "sum", true, w.snapSum)
-	w.why.most = func() float64 { return max(1, float64(w.shell.size.Height)/sumHigh) }
-	w.details.drawnNow = w.openWaiting
-	w.findings.drawnNow = w.showDanger
-	w.dividers = [...]*divider{w.newDivider(dividerSide), w.newDivider(dividerDetails), w.newDivider(dividerFindings)}
+	w.paper.OnTall = w.arrange
+	w.why = panel.NewPane(w.host, "sum", true, w.snapSum)
+	w.why.Most = func() float64 { return max(1, float64(w.shell.size.Height)/sumHigh) }
+	w.details.Drawn = w.openWaiting
+	w.findings.Drawn = w.showDanger
+	w.dividers = [...]*panel.Divider{w.newDivider(dividerSide), w.newDivider(dividerDetails), w.newDivider(dividerFindings)}
 	w.side = canvas.NewRectangle(w.shades.Panel)
-	w.compare = newPane(w.host, "compare", true, w.snapCompare)
-	w.compareView = scrolled(w.compare)
-	w.compare.escape = w.endCompare
+	w.compare = panel.NewPane(w.host, "compare", true, w.snapCompare)
+	w.compareView = panel.Scrolled(w.compare)
+	w.compare.Escape = w.endCompare
 	w.buildWays()
 	w.commands = append(w.commandList(), w.moreCommands()...)
 	w.shell = &shell{w: w}
@@ -127,7 +129,7 @@ func (w *Window) narrow() (tabbed, edge bool) {
 	return width < tabsUnder*k || edge, edge
 }
 
-// iconsOnly tells that the rail has no words.
+// iconsOnly reports whether the rail has no words.
 func (w *Window) iconsOnly() bool { return w.shell.size.Height < iconsUnder*float32(w.textScale()) }
 
 // arrange puts every region in its place. A panel that grows while it is put
@@ -224,7 +226,7 @@ func (w *Window) arrangeOnce() {
 		if w.view.over && w.view.pointer.X > w.view.Size().Width/2 { // not over what is pointed at
 			x, foot = rail+gap+12, scaleHigh*k
 		}
-		put(w.why, x, max(bottom-gap-foot-w.why.tall, y), wide, max(w.why.tall, 2))
+		put(w.why, x, max(bottom-gap-foot-w.why.Tall, y), wide, max(w.why.Tall, 2))
 	} else {
 		w.why.Hide()
 	}
@@ -278,7 +280,7 @@ func (w *Window) arrangeOnce() {
 			d.Hide()
 		}
 	} else {
-		put(w.dividers[0], x-grip/2, top, grip, bottom-top)
+		put(w.dividers[0], x-panel.Grip/2, top, panel.Grip, bottom-top)
 	}
 	w.unpoint()
 }
@@ -294,19 +296,19 @@ func (w *Window) arrangePrint(top, bottom, wide float32) {
 	list := min(sheetsWide*k, wide*0.4)
 	put(w.side, 0, top, list, bottom-top)
 	put(w.sheetsScroll, 0, top, list, bottom-top)
-	bar := max(w.paper.tall, tabsHigh*k)
+	bar := max(w.paper.Tall, tabsHigh*k)
 	put(w.paper, list, top, wide-list, bar)
 	put(w.sheet, list, top+bar, wide-list, bottom-top-bar)
 }
 
 // unpoint forgets what was pointed at in panels that are not shown any more.
 func (w *Window) unpoint() {
-	for _, p := range [...]*pane{w.findings, w.loads} {
-		if p.hover != "" && !w.shown(p) {
-			if i := p.find(p.hover); i >= 0 && p.hits[i].over != nil {
-				p.hits[i].over(false)
+	for _, p := range [...]*panel.Pane{w.findings, w.loads} {
+		if p.Hover != "" && !w.shown(p) {
+			if i := p.Find(p.Hover); i >= 0 && p.Hits[i].Over != nil {
+				p.Hits[i].Over(false)
 			}
-			p.hover = ""
+			p.Hover = ""
 		}
 	}
 }
@@ -319,7 +321,7 @@ func (w *Window) stack(x, y, side, high float32) {
 	findings.Hide()
 	if w.ways.shown { // over Details and Findings, the loads of what is looked at below
 		w.detailsScroll.Hide()
-		h := min(max(w.ways.pane.tall, 60), high*waysMost)
+		h := min(max(w.ways.pane.Tall, 60), high*waysMost)
 		put(w.ways.view, x, y, side, h)
 		below, other := w.loadsScroll, w.findingsScroll
 		if w.ways.below == "findings" {
@@ -331,18 +333,18 @@ func (w *Window) stack(x, y, side, high float32) {
 	}
 	w.ways.view.Hide()
 	if w.hasDetails() {
-		d := w.split(dividerDetails, high, min(max(w.details.tall, 60), high*detailsMost))
+		d := w.split(dividerDetails, high, min(max(w.details.Tall, 60), high*detailsMost))
 		if w.reading != nil { // a file that is looked at takes the whole side
 			d = high
 		} else {
-			put(details, x, y+d-grip/2, side, grip)
+			put(details, x, y+d-panel.Grip/2, side, panel.Grip)
 		}
 		put(w.detailsScroll, x, y, side, d)
 		y, high = y+d, high-d
 	} else {
 		w.detailsScroll.Hide()
 	}
-	f, l := max(w.findings.tall, 40), max(w.loads.tall, 40)
+	f, l := max(w.findings.Tall, 40), max(w.loads.Tall, 40)
 	switch {
 	case f+l <= high, f <= high/2:
 	case l <= high/2:
@@ -354,6 +356,6 @@ func (w *Window) stack(x, y, side, high float32) {
 	put(w.findingsScroll, x, y, side, f)
 	put(w.loadsScroll, x, y+f, side, high-f)
 	if high > 0 {
-		put(findings, x, y+f-grip/2, side, grip)
+		put(findings, x, y+f-panel.Grip/2, side, panel.Grip)
 	}
 }

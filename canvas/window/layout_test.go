@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"kedge/canvas/panel"
 	"kedge/canvas/pen"
 )
 
@@ -38,7 +39,7 @@ func TestSmallWindows(t *testing.T) {
 			assert.GreaterOrEqual(t, s.view.Size().Width, c.boardW)
 			assert.GreaterOrEqual(t, s.view.Size().Height, c.boardH)
 			assert.True(t, s.verdict.Visible())
-			verdict := strings.Join(s.verdict.drawn.Texts(), " ")
+			verdict := strings.Join(s.verdict.Record.Texts(), " ")
 			_, _, text, _ := s.words().Verdict(s.answer(), s.names())
 			assert.Contains(t, verdict, text, "the verdict is never cut")
 			if edge {
@@ -86,13 +87,13 @@ func (s *seat) inside(size fyne.Size, field bool) {
 	}
 }
 
-func (s *seat) within(p *pane, size fyne.Size, field bool) {
-	for i := range p.drawn.Marks {
-		m := &p.drawn.Marks[i]
+func (s *seat) within(p *panel.Pane, size fyne.Size, field bool) {
+	for i := range p.Record.Marks {
+		m := &p.Record.Marks[i]
 		if m.Text == "" {
 			continue
 		}
-		w := width(m.Text, m.Type)
+		w := panel.Width(m.Text, m.Type)
 		x0, x1 := m.X, m.X+w
 		switch m.Type.Anchor {
 		case pen.Middle:
@@ -100,10 +101,10 @@ func (s *seat) within(p *pane, size fyne.Size, field bool) {
 		case pen.End:
 			x0, x1 = m.X-w, m.X
 		}
-		assert.GreaterOrEqual(s.t, x0, -0.5, "%v field %v, %s: %q", size, field, p.name, m.Text)
-		assert.LessOrEqual(s.t, x1, float64(p.Size().Width)+0.5, "%v field %v, %s: %q", size, field, p.name, m.Text)
-		if !p.grows {
-			assert.LessOrEqual(s.t, m.Y, float64(p.Size().Height)+0.5, "%v field %v, %s: %q", size, field, p.name, m.Text)
+		assert.GreaterOrEqual(s.t, x0, -0.5, "%v field %v, %s: %q", size, field, p.Name, m.Text)
+		assert.LessOrEqual(s.t, x1, float64(p.Size().Width)+0.5, "%v field %v, %s: %q", size, field, p.Name, m.Text)
+		if !p.Grows {
+			assert.LessOrEqual(s.t, m.Y, float64(p.Size().Height)+0.5, "%v field %v, %s: %q", size, field, p.Name, m.Text)
 		}
 	}
 }
@@ -111,7 +112,7 @@ func (s *seat) within(p *pane, size fyne.Size, field bool) {
 func TestPanelsAreMadeWider(t *testing.T) {
 	home := t.TempDir()
 	s := sitIn(t, home, 1440, 900, example(t, "redirect"))
-	pull := func(s *seat, d *divider, dx, dy float32) {
+	pull := func(s *seat, d *panel.Divider, dx, dy float32) {
 		e := &fyne.DragEvent{}
 		e.Position = fyne.NewPos(d.Size().Width/2+dx, d.Size().Height/2+dy)
 		d.Dragged(e)

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"kedge/canvas/panel"
 	"kedge/canvas/pen"
 	"kedge/canvas/words"
 	"kedge/solver"
@@ -23,7 +24,7 @@ func loadColumns(a *solver.Assessment) []string {
 }
 
 // brokenAt is the share at which a bar is cut off and drawn as broken.
-// (board.md)
+// (ours)
 const brokenAt = 1.5
 
 // sortedParts is the order in which an answer's parts are listed.
@@ -143,40 +144,40 @@ func (r *loadRow) figure(column string) string {
 }
 
 // snapLoads draws the resistance control, the table of loads, people and lines.
-func (w *Window) snapLoads() func(*ink) {
+func (w *Window) snapLoads() func(*panel.Drawing) {
 	a, ws, names, sortBy := w.answer(), w.words(), w.names(), w.sortBy
 	pointed, pinned := w.overlay().HoverPart, w.pinned
 	remark := ws.System().Force().String()
 	if w.board.Shown() != w.board.Plan() {
 		remark = w.label("preview") + " · " + remark
 	}
-	return func(k *ink) {
+	return func(d *panel.Drawing) {
 		naming := ws.Naming(a, names)
-		k.title(w.label("title-loads"), remark)
-		k.resistance(w, a, ws)
+		d.Title(w.label("title-loads"), remark)
+		drawResistance(d, w, a, ws)
 		if len(a.Parts) > 0 {
-			k.table(w, a, ws, naming, sortBy, pointed, pinned)
+			drawTable(d, w, a, ws, naming, sortBy, pointed, pinned)
 		} else {
-			k.y = k.para(k.px(14), k.y, k.w-k.px(28), w.label("loads-none"), k.small())
+			d.Y = d.Para(d.Px(14), d.Y, d.W-d.Px(28), w.label("loads-none"), d.Small())
 		}
-		k.gauge(w, a, ws, naming)
+		drawBelowTable(d, w, a, ws, naming)
 	}
 }
 
-// resistance is the first control: what the pull is planned on.
-func (k *ink) resistance(w *Window, a *solver.Assessment, ws *words.Words) {
+// drawResistance is the first control: what the pull is planned on.
+func drawResistance(d *panel.Drawing, w *Window, a *solver.Assessment, ws *words.Words) {
 	r := &a.Resistance
 	if a.Casualty == "" {
 		return
 	}
-	t := k.mid()
-	y := k.y + k.buttonHigh()/2
+	t := d.Mid()
+	y := d.Y + d.ButtonHigh()/2
 	name := w.label("title-resistance")
-	k.text(k.px(14), y, name, t, 0)
-	x := k.px(14) + width(name, t) + k.px(10)
+	d.Text(d.Px(14), y, name, t, 0)
+	x := d.Px(14) + panel.Width(name, t) + d.Px(10)
 	if !r.Known {
-		k.text(x, y, w.label("not-known"), bold(t), 0)
-		k.y += k.buttonHigh() + k.px(6)
+		d.Text(x, y, w.label("not-known"), panel.Bold(t), 0)
+		d.Y += d.ButtonHigh() + d.Px(6)
 		return
 	}
 	on := r.PlanOn
@@ -195,78 +196,78 @@ func (k *ink) resistance(w *Window, a *solver.Assessment, ws *words.Words) {
 		if c.on == on {
 			word = w.label("PLAN-"+c.on) + " " + bare(ws.Value(f, nil), true)
 		}
-		x += k.button(x, k.y, "plan-on "+c.on, word, c.on == on, func() { w.planOn(a.Casualty, c.on) }, "")
+		x += d.Button(x, d.Y, "plan-on "+c.on, word, c.on == on, func() { w.planOn(a.Casualty, c.on) }, "")
 	}
-	k.text(x+k.px(6), y, ws.System().Force().String(), k.small(), 0)
-	k.y += k.buttonHigh() + k.px(3)
+	d.Text(x+d.Px(6), y, ws.System().Force().String(), d.Small(), 0)
+	d.Y += d.ButtonHigh() + d.Px(3)
 	if on != plan.PlanHigh {
-		k.chip(k.w-k.px(14), k.y+k.px(10), ws.Chip(a))
-		k.y += k.px(22)
+		d.Chip(d.W-d.Px(14), d.Y+d.Px(10), ws.Chip(a))
+		d.Y += d.Px(22)
 	}
 	note := w.label("resistance-by", text("low", ws.Word(r.LowRule)), text("high", ws.Word(r.HighRule)), text("depth", w.label("depth-"+r.Depth)))
-	s := k.small()
-	k.text(k.px(14), k.y+line(s)/2, note, s, k.w-k.px(70))
-	k.right(k.w-k.px(14), k.y+line(s)/2, w.label("do-why"), in(s, k.c.Ink))
-	k.hit(hit{id: "why resistance", x0: k.px(10), y0: k.y - 2, x1: k.w - k.px(8), y1: k.y + line(s) + 2,
-		press: func() { w.explain(solver.ResistancePart) }, second: func() { w.explain(solver.ResistancePart) }})
-	k.y += line(s) + k.px(8)
+	s := d.Small()
+	d.Text(d.Px(14), d.Y+panel.LineHigh(s)/2, note, s, d.W-d.Px(70))
+	d.Right(d.W-d.Px(14), d.Y+panel.LineHigh(s)/2, w.label("do-why"), panel.Coloured(s, d.Shades.Ink))
+	d.Hit(panel.Hit{ID: "why resistance", X0: d.Px(10), Y0: d.Y - 2, X1: d.W - d.Px(8), Y1: d.Y + panel.LineHigh(s) + 2,
+		Press: func() { w.explain(solver.ResistancePart) }, Second: func() { w.explain(solver.ResistancePart) }})
+	d.Y += panel.LineHigh(s) + d.Px(8)
 }
 
-// table lists the parts with bars that share one 100 % line.
-func (k *ink) table(w *Window, a *solver.Assessment, ws *words.Words, names words.Names, sortBy, pointed, pinned string) {
-	head := k.small()
+// drawTable lists the parts with bars that share one 100 % line.
+func drawTable(d *panel.Drawing, w *Window, a *solver.Assessment, ws *words.Words, names words.Names, sortBy, pointed, pinned string) {
+	head := d.Small()
 	order := sortedParts(a, sortBy, func(p *part.Part) string { return ws.PartName(p, names) })
 	rows := make([]loadRow, len(order))
 	columns := loadColumns(a)
 	wide := make([]float64, len(columns))
 	for i, c := range columns {
-		wide[i] = width(columnName(w, c), bold(head)) + k.px(10)
+		wide[i] = panel.Width(columnName(w, c), panel.Bold(head)) + d.Px(10)
 		if c == sortBy {
-			wide[i] += width(" ▾", bold(head))
+			wide[i] += panel.Width(" ▾", panel.Bold(head))
 		}
 	}
 	for i, n := range order {
 		rows[i] = rowOf(ws, a, &a.Parts[n], names)
 		for j, c := range columns[1:] {
-			t := bold(k.mid())
+			t := panel.Bold(d.Mid())
 			if c == "used" && !rows[i].part.Known() {
-				t = bold(k.small())
+				t = panel.Bold(d.Small())
 			}
-			wide[j+1] = max(wide[j+1], width(rows[i].figure(c), t)+k.px(10))
+			wide[j+1] = max(wide[j+1], panel.Width(rows[i].figure(c), t)+d.Px(10))
 		}
 	}
-	left := k.px(10)
+	left := d.Px(10)
 	ends := make([]float64, len(columns))
-	for i, end := len(columns)-1, k.w-k.px(14); i >= 0; i-- {
+	for i, end := len(columns)-1, d.W-d.Px(14); i >= 0; i-- {
 		ends[i] = end
 		end -= wide[i]
 	}
-	hundred := ends[0] + k.px(2)
+	hundred := ends[0] + d.Px(2)
 	full := (hundred - left) * brokenAt // of a bar at brokenAt
-	y := k.y + k.px(10)
+	y := d.Y + d.Px(10)
 	for i, c := range columns {
 		t := head
 		s := columnName(w, c)
 		if c == sortBy {
-			t = bold(in(t, k.c.Ink))
+			t = panel.Bold(panel.Coloured(t, d.Shades.Ink))
 			s += " ▾"
 		}
 		x0, x1 := left, ends[0]
 		if i > 0 {
 			x1 = ends[i]
-			x0 = x1 - width(s, t)
-			k.right(x1, y, s, t)
+			x0 = x1 - panel.Width(s, t)
+			d.Right(x1, y, s, t)
 		} else {
-			k.text(k.px(26), y, s, t, 0)
+			d.Text(d.Px(26), y, s, t, 0)
 		}
-		k.hit(hit{id: "sort " + c, x0: x0 - 4, y0: y - k.px(10), x1: x1 + 4, y1: y + k.px(10), press: func() { w.sortBy = c }})
+		d.Hit(panel.Hit{ID: "sort " + c, X0: x0 - 4, Y0: y - d.Px(10), X1: x1 + 4, Y1: y + d.Px(10), Press: func() { w.sortBy = c }})
 	}
-	k.y += k.px(22)
+	d.Y += d.Px(22)
 	for i := range rows {
-		k.loadRow(w, &rows[i], columns, ends, left, hundred, full, pointed, pinned)
+		drawLoad(d, w, &rows[i], columns, ends, left, hundred, full, pointed, pinned)
 	}
-	k.middle(hundred, k.y+k.px(8), "100 %", k.small())
-	k.y += k.px(20)
+	d.Middle(hundred, d.Y+d.Px(8), "100 %", d.Small())
+	d.Y += d.Px(20)
 }
 
 func columnName(w *Window, c string) string {
@@ -276,167 +277,167 @@ func columnName(w *Window, c string) string {
 	return w.label("column-" + c)
 }
 
-// loadRow draws one part: state by pattern and word, not by colour alone.
-func (k *ink) loadRow(w *Window, r *loadRow, columns []string, ends []float64, left, hundred, full float64, pointed, pinned string) {
+// drawLoad draws one part: state by pattern and word, not by colour alone.
+func drawLoad(d *panel.Drawing, w *Window, r *loadRow, columns []string, ends []float64, left, hundred, full float64, pointed, pinned string) {
 	p := r.part
-	t, s := k.mid(), k.small()
-	high := line(t) + line(s) + k.px(8)
+	t, s := d.Mid(), d.Small()
+	high := panel.LineHigh(t) + panel.LineHigh(s) + d.Px(8)
 	var reason []string
 	if r.reason != "" {
-		reason = wrap(r.reason, s, k.w-left-k.px(34))
-		high += float64(len(reason)-1) * line(s)
+		reason = panel.Wrap(r.reason, s, d.W-left-d.Px(34))
+		high += float64(len(reason)-1) * panel.LineHigh(s)
 	}
-	y := k.y
+	y := d.Y
 	id := "part " + p.ID
 	over := p.Status == part.Over
 	name := t
 	if over {
-		name = bold(name)
+		name = panel.Bold(name)
 	}
-	x := left + k.px(16)
+	x := left + d.Px(16)
 	if r.number > 0 {
-		x += k.px(23)
+		x += d.Px(23)
 	}
 	// A name too long for its column is broken: cut, two parts could look alike.
-	called := wrap(r.name, name, hundred-x-k.px(4))
-	high += float64(len(called)-1) * line(t)
-	if pointed == p.ID || k.hover == id || pinned == p.ID {
-		k.fill(left, y, k.w-2*left+k.px(4), high, k.c.Hover)
+	called := panel.Wrap(r.name, name, hundred-x-d.Px(4))
+	high += float64(len(called)-1) * panel.LineHigh(t)
+	if pointed == p.ID || d.Hover == id || pinned == p.ID {
+		d.Fill(left, y, d.W-2*left+d.Px(4), high, d.Shades.Hover)
 	}
 	barHigh := high - 3
 	if p.Known() {
 		share := min(p.Most(), brokenAt)
 		wide := max(full/brokenAt*share, 2)
-		strip := k.px(5) // where the pattern is: under the text, not behind it
-		ground, core := k.c.Meter, mix(k.c.Meter, k.c.Ink, 0.35)
+		strip := d.Px(5) // where the pattern is: under the text, not behind it
+		ground, core := d.Shades.Meter, panel.Mix(d.Shades.Meter, d.Shades.Ink, 0.35)
 		hatch := pen.Hatch{}
 		switch p.Status {
 		case part.Over:
-			ground, core = mix(k.c.Panel, k.c.OverCore, 0.25), k.c.OverCore
-			hatch = pen.Hatch{Colour: k.c.OverMark, AngleDeg: 60, Spacing: 8, Width: 2}
+			ground, core = panel.Mix(d.Shades.Panel, d.Shades.OverCore, 0.25), d.Shades.OverCore
+			hatch = pen.Hatch{Colour: d.Shades.OverMark, AngleDeg: 60, Spacing: 8, Width: 2}
 		case part.Near:
-			ground, core = mix(k.c.Panel, k.c.NearCore, 0.30), k.c.NearCore
-			hatch = pen.Hatch{Colour: k.c.Ink, AngleDeg: 90, Spacing: 9, Width: 1.2}
-			if k.c.Ink.R > 128 { // on dark ground the bright colour takes dark ticks
-				hatch.Colour = k.c.Paper
+			ground, core = panel.Mix(d.Shades.Panel, d.Shades.NearCore, 0.30), d.Shades.NearCore
+			hatch = pen.Hatch{Colour: d.Shades.Ink, AngleDeg: 90, Spacing: 9, Width: 1.2}
+			if d.Shades.Ink.R > 128 { // on dark ground the bright colour takes dark ticks
+				hatch.Colour = d.Shades.Paper
 			}
 		}
-		k.fill(left, y+1.5, wide, barHigh-strip, ground)
-		k.path.Reset()
-		k.path.Rect(left, y+1.5+barHigh-strip, wide, strip)
-		k.Pen.Path(&k.path, &pen.Style{Fill: core, Hatch: hatch})
+		d.Fill(left, y+1.5, wide, barHigh-strip, ground)
+		d.Path.Reset()
+		d.Path.Rect(left, y+1.5+barHigh-strip, wide, strip)
+		d.Pen.Path(&d.Path, &pen.Style{Fill: core, Hatch: hatch})
 		if p.Most() > brokenAt { // broken: a gap with two slashes
-			for _, dx := range [...]float64{k.px(18), k.px(11)} {
+			for _, dx := range [...]float64{d.Px(18), d.Px(11)} {
 				x, foot := left+wide-dx, y+1.5+barHigh
-				k.stroke(x, foot+1, x+k.px(4), foot-strip-1, 4, k.c.Panel)
-				k.stroke(x, foot+1, x+k.px(4), foot-strip-1, 1.2, k.c.Ink)
+				d.Stroke(x, foot+1, x+d.Px(4), foot-strip-1, 4, d.Shades.Panel)
+				d.Stroke(x, foot+1, x+d.Px(4), foot-strip-1, 1.2, d.Shades.Ink)
 			}
 		}
 	}
 	if p.Known() { // beside the bar, not through what is written above it
-		k.stroke(hundred, y+barHigh-k.px(6), hundred, y+high, 1.4, k.c.Ink)
+		d.Stroke(hundred, y+barHigh-d.Px(6), hundred, y+high, 1.4, d.Shades.Ink)
 	}
-	mid := y + k.px(2) + line(t)/2
+	mid := y + d.Px(2) + panel.LineHigh(t)/2
 	switch p.Status {
 	case part.Over:
-		k.triangle(left+k.px(8), mid, k.px(10), k.c.Ink, color.NRGBA{})
+		d.Triangle(left+d.Px(8), mid, d.Px(10), d.Shades.Ink, color.NRGBA{})
 	case part.Near:
-		k.fill(left+k.px(5), mid-k.px(6), k.px(4), k.px(12), k.c.Ink)
+		d.Fill(left+d.Px(5), mid-d.Px(6), d.Px(4), d.Px(12), d.Shades.Ink)
 	case part.NoLimit, part.Undecided:
-		k.middle(left+k.px(8), mid, "?", bold(t))
+		d.Middle(left+d.Px(8), mid, "?", panel.Bold(t))
 	case part.Refused, part.NotComputed, part.NotUnderstood:
-		k.middle(left+k.px(8), mid, "×", bold(t))
+		d.Middle(left+d.Px(8), mid, "×", panel.Bold(t))
 	case part.Slack:
-		k.middle(left+k.px(8), mid, "~", in(t, k.c.Quiet))
+		d.Middle(left+d.Px(8), mid, "~", panel.Coloured(t, d.Shades.Quiet))
 	}
 	if r.number > 0 {
-		k.number(x-k.px(13), mid, r.number, r.level)
+		drawNumber(d, x-d.Px(13), mid, r.number, r.level)
 	}
 	for i, l := range called {
-		k.text(x, mid+float64(i)*line(t), l, name, hundred-x-k.px(4))
+		d.Text(x, mid+float64(i)*panel.LineHigh(t), l, name, hundred-x-d.Px(4))
 	}
 	last := len(columns) - 1
 	for i := 1; i < last; i++ {
 		style := t
 		if columns[i] == "stall" {
-			style = in(t, k.c.Quiet)
+			style = panel.Coloured(t, d.Shades.Quiet)
 		}
-		k.right(ends[i], mid, r.figure(columns[i]), style)
+		d.Right(ends[i], mid, r.figure(columns[i]), style)
 	}
-	below := y + k.px(2) + float64(len(called))*line(t) + line(s)/2
+	below := y + d.Px(2) + float64(len(called))*panel.LineHigh(t) + panel.LineHigh(s)/2
 	state := ""
 	switch p.Status {
 	case part.Over, part.Near, part.Slack, part.NoLimit, part.Undecided:
 		state = w.words().StatusOf(p)
 	}
 	if r.reason != "" || !p.Known() && p.Status != part.NoLimit && p.Status != part.Slack {
-		k.right(ends[last], mid, r.used, bold(s))
+		d.Right(ends[last], mid, r.used, panel.Bold(s))
 		for i, l := range reason {
-			k.text(left+k.px(16), below+float64(i)*line(s), l, in(s, k.c.Ink), 0)
+			d.Text(left+d.Px(16), below+float64(i)*panel.LineHigh(s), l, panel.Coloured(s, d.Shades.Ink), 0)
 		}
 	} else {
 		if p.Known() {
-			k.right(ends[last], mid, r.used, bold(t))
+			d.Right(ends[last], mid, r.used, panel.Bold(t))
 		} else {
-			k.right(ends[last], mid, "–", t)
+			d.Right(ends[last], mid, "–", t)
 		}
 		note := r.basis
 		if state != "" && state != note {
 			note = state + " · " + note
 		}
-		fw := width(r.failure, s)
-		k.right(ends[last], below, r.failure, s)
-		k.text(left+k.px(16), below, note, s, k.w-left-k.px(40)-fw)
+		fw := panel.Width(r.failure, s)
+		d.Right(ends[last], below, r.failure, s)
+		d.Text(left+d.Px(16), below, note, s, d.W-left-d.Px(40)-fw)
 	}
-	k.hit(hit{id: id, x0: left, y0: y, x1: k.w - k.px(6), y1: y + high,
-		press:  func() { w.explain(p.ID) },
-		second: func() { w.explain(p.ID) },
-		over:   func(in bool) { w.pointPart(p.ID, in) }})
-	k.y += high
-	k.stroke(left, k.y-0.5, k.w-k.px(14), k.y-0.5, 0.6, k.c.GridBold)
+	d.Hit(panel.Hit{ID: id, X0: left, Y0: y, X1: d.W - d.Px(6), Y1: y + high,
+		Press:  func() { w.explain(p.ID) },
+		Second: func() { w.explain(p.ID) },
+		Over:   func(in bool) { w.pointPart(p.ID, in) }})
+	d.Y += high
+	d.Stroke(left, d.Y-0.5, d.W-d.Px(14), d.Y-0.5, 0.6, d.Shades.GridBold)
 }
 
-// number is the numbered triangle that flag, card and row share.
-func (k *ink) number(x, y float64, n int, l part.Level) {
-	fill, on := k.c.Level(l)
-	k.triangle(x, y, k.px(18), fill, k.c.Ink)
-	t := bold(k.small())
-	t.Size, t.Colour = k.px(9.5), on
-	k.middle(x, y+k.px(3), itoa(n), t)
+// drawNumber is the numbered triangle that flag, card and row share.
+func drawNumber(d *panel.Drawing, x, y float64, n int, l part.Level) {
+	fill, on := d.Shades.Level(l)
+	d.Triangle(x, y, d.Px(18), fill, d.Shades.Ink)
+	t := panel.Bold(d.Small())
+	t.Size, t.Colour = d.Px(9.5), on
+	d.Middle(x, y+d.Px(3), itoa(n), t)
 }
 
-// gauge is what stands below the table: what it rests on, people, lines.
-func (k *ink) gauge(w *Window, a *solver.Assessment, ws *words.Words, names words.Names) {
-	s := k.small()
-	x, room := k.px(14), k.w-k.px(28)
+// drawBelowTable is what stands below the table: what it rests on, people, lines.
+func drawBelowTable(d *panel.Drawing, w *Window, a *solver.Assessment, ws *words.Words, names words.Names) {
+	s := d.Small()
+	x, room := d.Px(14), d.W-d.Px(28)
 	if len(a.Parts) > 0 {
-		k.y = k.para(x, k.y, room, w.label("basis-line", text("basis", w.label("basis-"+a.Basis()))), s)
-		k.y = k.para(x, k.y, room, w.label("marks"), s) + k.px(6)
+		d.Y = d.Para(x, d.Y, room, w.label("basis-line", text("basis", w.label("basis-"+a.Basis()))), s)
+		d.Y = d.Para(x, d.Y, room, w.label("marks"), s) + d.Px(6)
 	}
 	if len(a.People) > 0 {
-		k.text(x, k.y+line(k.mid())/2, w.label("title-people"), bold(k.mid()), 0)
-		k.y += line(k.mid())
+		d.Text(x, d.Y+panel.LineHigh(d.Mid())/2, w.label("title-people"), panel.Bold(d.Mid()), 0)
+		d.Y += panel.LineHigh(d.Mid())
 		for _, p := range a.People {
-			t := k.mid()
+			t := d.Mid()
 			if len(p.Inside) > 0 {
-				t = bold(t)
-				k.triangle(x+k.px(5), k.y+line(t)/2, k.px(10), k.c.Ink, color.NRGBA{})
+				t = panel.Bold(t)
+				d.Triangle(x+d.Px(5), d.Y+panel.LineHigh(t)/2, d.Px(10), d.Shades.Ink, color.NRGBA{})
 			}
-			y := k.y
-			k.y = k.para(x+k.px(16), k.y, room-k.px(16), ws.Person(p, names), t)
+			y := d.Y
+			d.Y = d.Para(x+d.Px(16), d.Y, room-d.Px(16), ws.Person(p, names), t)
 			if out := ws.WayOut(p); out != "" {
-				k.y = k.para(x+k.px(16), k.y, room-k.px(16), out, s)
+				d.Y = d.Para(x+d.Px(16), d.Y, room-d.Px(16), out, s)
 			}
 			id := p.Person
-			k.hit(hit{id: "person " + string(id), x0: x, y0: y, x1: k.w - x, y1: k.y, press: func() { w.board.Select(id); w.reveal(id) }})
+			d.Hit(panel.Hit{ID: "person " + string(id), X0: x, Y0: y, X1: d.W - x, Y1: d.Y, Press: func() { w.board.Select(id); w.reveal(id) }})
 		}
-		k.y += k.px(4)
+		d.Y += d.Px(4)
 	}
 	if lines := lineUses(ws, a, names, w); lines != "" {
-		k.y = k.para(x, k.y, room, lines, s)
+		d.Y = d.Para(x, d.Y, room, lines, s)
 	}
 	if a.Advantage > 0 {
-		k.y = k.para(x, k.y, room, w.label("advantage", part.Value{Name: "advantage", X: a.Advantage}), s)
+		d.Y = d.Para(x, d.Y, room, w.label("advantage", part.Value{Name: "advantage", X: a.Advantage}), s)
 	}
 }
 

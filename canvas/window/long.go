@@ -9,6 +9,8 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+
+	"kedge/canvas/panel"
 )
 
 // longJob is work on the slow worker that the person can see go on, and stop.
@@ -45,7 +47,7 @@ func (w *Window) long(name, said string, work func(ctx context.Context, progress
 	ctx, stop := context.WithCancel(context.Background())
 	j := &longJob{name: name, said: said, since: w.opt.now(), stop: stop}
 	w.going = j
-	tell := func() { fyne.Do(w.status.update) }
+	tell := func() { fyne.Do(w.status.Update) }
 	if w.opt.Worker == nil { // a worker lent to the window goes by its own time
 		time.AfterFunc(shownAfter, tell)
 	}
@@ -77,7 +79,7 @@ func (w *Window) long(name, said string, work func(ctx context.Context, progress
 			default:
 				failed(err)
 			}
-			w.status.update()
+			w.status.Update()
 		}
 	})
 }
@@ -94,15 +96,15 @@ func (w *Window) stopLong() bool {
 	return true
 }
 
-// longSaid draws how far the work is, and the button that stops it.
-func (k *ink) longSaid(w *Window, said string, share float64) {
-	t := k.mid()
-	x := k.px(12)
-	k.text(x, k.h/2, said, t, k.w*0.5)
-	x += min(width(said, t), k.w*0.5) + k.px(12)
-	bar, high := k.px(160), k.px(10)
-	k.box(x, k.h/2-high/2, bar, high, 2, color.NRGBA{}, k.c.Ink, 1)
-	k.fill(x, k.h/2-high/2, bar*share, high, k.c.Ink)
-	x += bar + k.px(12)
-	k.button(x, k.h/2-k.buttonHigh()/2, "stop", w.label("long-stop"), false, func() { w.stopLong() }, "")
+// drawProgress draws how far the work is, and the button that stops it.
+func drawProgress(d *panel.Drawing, w *Window, said string, share float64) {
+	t := d.Mid()
+	x := d.Px(12)
+	d.Text(x, d.H/2, said, t, d.W*0.5)
+	x += min(panel.Width(said, t), d.W*0.5) + d.Px(12)
+	bar, high := d.Px(160), d.Px(10)
+	d.Box(x, d.H/2-high/2, bar, high, 2, color.NRGBA{}, d.Shades.Ink, 1)
+	d.Fill(x, d.H/2-high/2, bar*share, high, d.Shades.Ink)
+	x += bar + d.Px(12)
+	d.Button(x, d.H/2-d.ButtonHigh()/2, "stop", w.label("long-stop"), false, func() { w.stopLong() }, "")
 }

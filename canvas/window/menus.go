@@ -8,6 +8,8 @@ import (
 
 	"kedge/solver/part"
 	"kedge/solver/quantity"
+
+	"kedge/canvas/panel"
 )
 
 // menuNames are the menus of the bar, by the ids of their words.
@@ -28,7 +30,7 @@ func (p *popup) menuShown() string {
 
 // showMenu shows a menu at a place and gives it the keys; what follows goes
 // back to the board.
-func (w *Window) showMenu(id string, m *fyne.Menu, at fyne.Position, _ *pane) {
+func (w *Window) showMenu(id string, m *fyne.Menu, at fyne.Position, _ *panel.Pane) {
 	if w.popup.menuShown() != "" {
 		w.popup.menu.Hide()
 	}
@@ -44,7 +46,7 @@ func (w *Window) showMenu(id string, m *fyne.Menu, at fyne.Position, _ *pane) {
 }
 
 // openMenu shows a menu under its word at x of a bar.
-func (w *Window) openMenu(id string, x float32, bar *pane) {
+func (w *Window) openMenu(id string, x float32, bar *panel.Pane) {
 	at := w.app.Driver().AbsolutePositionForObject(bar)
 	w.showMenu(id, w.menuOf(id), fyne.NewPos(at.X+x, at.Y+bar.Size().Height), bar)
 }

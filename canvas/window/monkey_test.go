@@ -12,6 +12,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"kedge/solver/plan"
+
+	"kedge/canvas/panel"
 )
 
 // Whatever is pressed, dragged and typed, in whatever order, nothing falls
@@ -27,16 +29,16 @@ func TestAnythingPressedInAnyOrder(t *testing.T) {
 			case 0: // something that can be pressed
 				panes := s.panes()
 				if s.asking != nil {
-					panes = []*pane{s.asking.Pane}
+					panes = []*panel.Pane{s.asking.Pane}
 				} else if s.choosing != nil {
 					panes = s.choosing.Parts
 				}
 				p := panes[r.IntN(len(panes))]
-				if len(p.hits) == 0 || s.scrollOf(p) == nil && !p.Visible() {
+				if len(p.Hits) == 0 || s.scrollOf(p) == nil && !p.Visible() {
 					continue
 				}
-				h := p.hits[r.IntN(len(p.hits))]
-				test.TapAt(p, fyne.NewPos(float32(h.x0+h.x1)/2, float32(h.y0+h.y1)/2))
+				h := p.Hits[r.IntN(len(p.Hits))]
+				test.TapAt(p, fyne.NewPos(float32(h.X0+h.X1)/2, float32(h.Y0+h.Y1)/2))
 			case 1:
 				if s.busy() {
 					continue
@@ -77,8 +79,8 @@ func TestAnythingPressedInAnyOrder(t *testing.T) {
 				s.view.Scrolled(sc)
 			}
 			for _, p := range s.panes() {
-				require.NotContains(t, texts(p), "NaN", "seed %d step %d: %s", seed, step, p.name)
-				require.NotContains(t, strings.ToLower(texts(p)), "+inf", "seed %d step %d: %s", seed, step, p.name)
+				require.NotContains(t, texts(p), "NaN", "seed %d step %d: %s", seed, step, p.Name)
+				require.NotContains(t, strings.ToLower(texts(p)), "+inf", "seed %d step %d: %s", seed, step, p.Name)
 			}
 			require.NoError(t, plan.Validate(s.board.Plan()), "seed %d step %d", seed, step)
 		}

@@ -6,6 +6,8 @@ import (
 
 	"fyne.io/fyne/v2"
 	"github.com/stretchr/testify/require"
+
+	"kedge/canvas/panel"
 )
 
 // late is a worker that keeps its jobs until it is told to do them, so that
@@ -30,13 +32,13 @@ func (l *late) all() {
 func TestAPanelThatChangesBackIsDrawnBack(t *testing.T) {
 	s := sitAt(t, 900, 600, "")
 	word := "first"
-	p := newPane(s.host, "trial", false, func() func(*ink) {
+	p := panel.NewPane(s.host, "trial", false, func() func(*panel.Drawing) {
 		said := word
-		return func(k *ink) { k.text(10, 20, said, k.mid(), 180) }
+		return func(d *panel.Drawing) { d.Text(10, 20, said, d.Mid(), 180) }
 	})
 	pixels := func() []byte {
-		require.NotNil(t, p.surface.Front)
-		return append([]byte(nil), p.surface.Front.Pix...)
+		require.NotNil(t, p.Surface.Front)
+		return append([]byte(nil), p.Surface.Front.Pix...)
 	}
 	p.Resize(fyne.NewSize(200, 40))
 	want := pixels()
@@ -44,10 +46,10 @@ func TestAPanelThatChangesBackIsDrawnBack(t *testing.T) {
 	w := &late{}
 	s.Window.worker = w
 	for _, word = range []string{"second", "first"} {
-		p.update()
+		p.Update()
 	}
 	w.all()
-	s.Window.worker = Inline{}
+	s.Window.worker = panel.Inline{}
 	require.Equal(t, want, pixels())
-	require.Equal(t, image.Pt(0, 0), p.surface.Front.Rect.Min)
+	require.Equal(t, image.Pt(0, 0), p.Surface.Front.Rect.Min)
 }

@@ -5,6 +5,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"kedge/canvas/panel"
 	"kedge/canvas/sheet"
 	"kedge/canvas/store"
 	"kedge/solver"
@@ -65,7 +66,7 @@ func (w *Window) savePicture(selection bool) {
 			})
 		}
 		if _, err := os.Stat(path); err == nil {
-			w.ask(w.label("is-there", name), []Answer{{w.label("do-overwrite"), write}, {w.label("do-cancel"), nil}})
+			w.ask(w.label("is-there", name), []panel.Answer{{Word: w.label("do-overwrite"), Do: write}, {Word: w.label("do-cancel")}})
 			return
 		}
 		write()

@@ -4,6 +4,7 @@ import (
 	"image/color"
 
 	"kedge/canvas/board"
+	"kedge/canvas/panel"
 	"kedge/solver"
 )
 
@@ -27,15 +28,15 @@ func (w *Window) pointedPart() string {
 }
 
 // snapSum draws the sum of the part that is pointed at.
-func (w *Window) snapSum() func(*ink) {
+func (w *Window) snapSum() func(*panel.Drawing) {
 	id := w.pointedPart()
 	if id == "" {
-		return func(*ink) {}
+		return func(*panel.Drawing) {}
 	}
 	p, rig, a, ws, names := w.board.Shown(), w.board.Rig(), w.answer(), w.words(), w.names()
 	most := float64(w.view.Size().Height)
-	return func(k *ink) {
-		k.fill(0, 0, k.w, 4000, k.c.Card)
+	return func(d *panel.Drawing) {
+		d.Fill(0, 0, d.W, 4000, d.Shades.Card)
 		sum, err := solver.Explain(p, rig, id)
 		if err != nil {
 			return
@@ -45,22 +46,22 @@ func (w *Window) snapSum() func(*ink) {
 		if q, ok := a.Part(id); ok {
 			title = ws.PartName(q, naming)
 		}
-		k.y = k.px(6)
-		k.y = k.para(k.px(10), k.y, k.w-k.px(20), title+"   "+w.label("pin-hint"), bold(k.mid())) + 2
-		for _, l := range k.lastOf(ws.Sum(sum, naming), most-k.px(scaleHigh+8)) {
-			k.y = k.para(k.px(10)+k.indent(l), k.y, k.w-k.px(20)-k.indent(l), l, in(k.small(), k.c.Ink)) + 1
+		d.Y = d.Px(6)
+		d.Y = d.Para(d.Px(10), d.Y, d.W-d.Px(20), title+"   "+w.label("pin-hint"), panel.Bold(d.Mid())) + 2
+		for _, l := range lastOf(d, ws.Sum(sum, naming), most-d.Px(scaleHigh+8)) {
+			d.Y = d.Para(d.Px(10)+d.Indent(l), d.Y, d.W-d.Px(20)-d.Indent(l), l, panel.Coloured(d.Small(), d.Shades.Ink)) + 1
 		}
-		k.box(0.75, 0.75, k.w-1.5, k.y+k.px(8)-1.5, 2, color.NRGBA{}, k.c.Ink, 1.2)
+		d.Box(0.75, 0.75, d.W-1.5, d.Y+d.Px(8)-1.5, 2, color.NRGBA{}, d.Shades.Ink, 1.2)
 	}
 }
 
 // lastOf are the last lines of a sum that have room above most: they lead to
 // the figure. Pinned, all of them are there.
-func (k *ink) lastOf(lines []string, most float64) []string {
-	t := k.small()
-	high := k.y + line(t) // and what is left out
+func lastOf(d *panel.Drawing, lines []string, most float64) []string {
+	t := d.Small()
+	high := d.Y + panel.LineHigh(t) // and what is left out
 	for i := len(lines) - 1; i >= 0; i-- {
-		high += float64(len(wrap(lines[i], t, k.w-k.px(20)-k.indent(lines[i]))))*line(t) + 1
+		high += float64(len(panel.Wrap(lines[i], t, d.W-d.Px(20)-d.Indent(lines[i]))))*panel.LineHigh(t) + 1
 		if high > most && i < len(lines)-1 {
 			return append([]string{"…"}, lines[i+1:]...)
 		}

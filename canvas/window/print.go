@@ -13,6 +13,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"kedge/canvas/panel"
 	"kedge/canvas/pen"
 	"kedge/canvas/sheet"
 	"kedge/canvas/store"
@@ -123,7 +124,7 @@ func (w *Window) makeSheets() {
 	}, func(err error) { took(nil, err) })
 }
 
-// stale tells that the booklet is of an older plan or of other choices: it is
+// stale reports whether the booklet is of an older plan or of other choices: it is
 // neither written nor copied.
 func (p *printing) stale() bool { return p.of != p.made }
 
@@ -161,10 +162,10 @@ func (w *Window) turnPage(k fyne.KeyName) bool {
 }
 
 // snapSheets lists the sheets, ticked or not, and what the exercise asks.
-func (w *Window) snapSheets() func(*ink) {
+func (w *Window) snapSheets() func(*panel.Drawing) {
 	p := w.print
 	if p == nil {
-		return func(*ink) {}
+		return func(*panel.Drawing) {}
 	}
 	ticked := map[sheet.Kind]bool{}
 	for k, on := range p.kinds {
@@ -173,59 +174,59 @@ func (w *Window) snapSheets() func(*ink) {
 	questions, blanks, variants := slices.Clone(p.opt.Questions), slices.Clone(p.opt.Blanks), p.variants
 	logo, class, vary, booklet := p.logo, len(p.opt.Class), p.opt.Vary, p.booklet
 	a, names := w.answer(), w.names()
-	return func(k *ink) {
+	return func(d *panel.Drawing) {
 		naming := w.words().Naming(a, names)
-		k.title(w.label("title-sheets"), "")
+		d.Title(w.label("title-sheets"), "")
 		for _, s := range sheet.Kinds() {
-			id, h := "sheet "+string(s), k.px(25)
-			if k.hover == id {
-				k.fill(0, k.y, k.w, h, k.c.Hover)
+			id, h := "sheet "+string(s), d.Px(25)
+			if d.Hover == id {
+				d.Fill(0, d.Y, d.W, h, d.Shades.Hover)
 			}
-			k.tick(k.px(22), k.y+h/2, ticked[s])
-			k.text(k.px(38), k.y+h/2, w.label("sheet-kind-"+string(s)), k.mid(), k.w-k.px(48))
-			k.hit(hit{id: id, x0: k.px(4), y0: k.y, x1: k.w - k.px(4), y1: k.y + h, press: func() { w.tick(s) }})
-			k.y += h
+			d.Tick(d.Px(22), d.Y+h/2, ticked[s])
+			d.Text(d.Px(38), d.Y+h/2, w.label("sheet-kind-"+string(s)), d.Mid(), d.W-d.Px(48))
+			d.Hit(panel.Hit{ID: id, X0: d.Px(4), Y0: d.Y, X1: d.W - d.Px(4), Y1: d.Y + h, Press: func() { w.tick(s) }})
+			d.Y += h
 		}
-		k.y += k.px(8)
-		k.button(k.px(14), k.y, "title-block", w.label("do-sheet-details")+"…", false, func() { w.endPrint(); w.run("sheet-details") }, "")
-		k.y += k.buttonHigh() + k.px(4)
+		d.Y += d.Px(8)
+		d.Button(d.Px(14), d.Y, "title-block", w.label("do-sheet-details")+"…", false, func() { w.endPrint(); w.run("sheet-details") }, "")
+		d.Y += d.ButtonHigh() + d.Px(4)
 		if logo == "" {
-			k.button(k.px(14), k.y, "logo", w.label("print-logo"), false, w.askLogo, "")
-			k.y += k.buttonHigh() + k.px(4)
+			d.Button(d.Px(14), d.Y, "logo", w.label("print-logo"), false, w.askLogo, "")
+			d.Y += d.ButtonHigh() + d.Px(4)
 		} else {
-			k.removable(w.label("print-logo-is", text("name", logo)), "no-logo", func() { p.opt.Logo, p.logo = nil, ""; p.taken++ })
+			d.Removable(w.label("print-logo-is", text("name", logo)), "no-logo", func() { p.opt.Logo, p.logo = nil, ""; p.taken++ })
 		}
 		if !ticked[sheet.Exercise] {
 			return
 		}
-		k.y += k.px(8)
-		k.title(w.label("sheet-kind-exercise"), "")
-		k.y = k.para(k.px(14), k.y, k.w-k.px(28), w.label("print-blank-hint"), k.small()) + k.px(6)
+		d.Y += d.Px(8)
+		d.Title(w.label("sheet-kind-exercise"), "")
+		d.Y = d.Para(d.Px(14), d.Y, d.W-d.Px(28), w.label("print-blank-hint"), d.Small()) + d.Px(6)
 		for i, q := range questions {
-			k.removable(w.label("sheet-ask-"+string(q.Kind))+partOf(naming, q.Part), "question "+itoa(i), func() {
+			d.Removable(w.label("sheet-ask-"+string(q.Kind))+partOf(naming, q.Part), "question "+itoa(i), func() {
 				p.opt.Questions = slices.Delete(slices.Clone(p.opt.Questions), i, i+1)
 			})
 		}
 		for i, b := range blanks {
-			k.removable(w.label("print-blank", text("part", naming(plan.ID(b)))), "blank "+itoa(i), func() {
+			d.Removable(w.label("print-blank", text("part", naming(plan.ID(b)))), "blank "+itoa(i), func() {
 				p.opt.Blanks = slices.Delete(slices.Clone(p.opt.Blanks), i, i+1)
 			})
 		}
-		k.givenAway(w, booklet, naming)
-		y := k.y
-		k.button(k.px(14), k.y, "ask", w.label("print-add-question"), false, func() { w.openQuestions(float32(y)) }, "")
-		k.y += k.buttonHigh() + k.px(10)
-		k.text(k.px(14), k.y+k.buttonHigh()/2, w.label("print-variants"), k.mid(), 0)
-		x := k.px(14) + width(w.label("print-variants"), k.mid()) + k.px(10)
+		drawGiveaways(d, w, booklet, naming)
+		y := d.Y
+		d.Button(d.Px(14), d.Y, "ask", w.label("print-add-question"), false, func() { w.openQuestions(float32(y)) }, "")
+		d.Y += d.ButtonHigh() + d.Px(10)
+		d.Text(d.Px(14), d.Y+d.ButtonHigh()/2, w.label("print-variants"), d.Mid(), 0)
+		x := d.Px(14) + panel.Width(w.label("print-variants"), d.Mid()) + d.Px(10)
 		for _, n := range variantSteps {
-			x += k.button(x, k.y, "variants "+itoa(n), itoa(n), n == variants, func() { p.variants, p.page = n, 0 }, "")
+			x += d.Button(x, d.Y, "variants "+itoa(n), itoa(n), n == variants, func() { p.variants, p.page = n, 0 }, "")
 		}
-		k.y += k.buttonHigh() + k.px(10)
+		d.Y += d.ButtonHigh() + d.Px(10)
 		if variants > 1 {
-			k.varies(w, vary)
-			k.variantPages(w, booklet)
+			drawVary(d, w, vary)
+			drawVariants(d, w, booklet)
 		}
-		k.class(w, class)
+		drawClass(d, w, class)
 	}
 }
 
@@ -296,10 +297,10 @@ func (w *Window) openQuestions(y float32) {
 }
 
 // snapPaper draws the choices of paper, scale and page over the page.
-func (w *Window) snapPaper() func(*ink) {
+func (w *Window) snapPaper() func(*panel.Drawing) {
 	p := w.print
 	if p == nil {
-		return func(*ink) {}
+		return func(*panel.Drawing) {}
 	}
 	o, page, n := p.opt, p.page, 0
 	if p.booklet != nil {
@@ -312,43 +313,43 @@ func (w *Window) snapPaper() func(*ink) {
 	case p.stale():
 		why = w.label("print-making")
 	}
-	return func(k *ink) {
-		k.fill(0, 0, k.w, 4000, k.c.Ground)
-		row := k.buttonHigh() + k.px(12)
-		x, y := k.px(8), k.px(6)
+	return func(d *panel.Drawing) {
+		d.Fill(0, 0, d.W, 4000, d.Shades.Ground)
+		row := d.ButtonHigh() + d.Px(12)
+		x, y := d.Px(8), d.Px(6)
 		button := func(id, word string, on bool, press func(), why string, gap float64) {
-			if wide := width(word, bold(k.small())) + k.px(18); x+wide > k.w-k.px(4) && x > k.px(8) { // on to the next row
-				x, y = k.px(8), y+row
+			if wide := panel.Width(word, panel.Bold(d.Small())) + d.Px(18); x+wide > d.W-d.Px(4) && x > d.Px(8) { // on to the next row
+				x, y = d.Px(8), y+row
 			}
-			x += k.button(x, y, id, word, on, press, why) + gap
+			x += d.Button(x, y, id, word, on, press, why) + gap
 		}
 		for i, b := range sheet.Papers() {
 			gap := 0.0
 			if i == len(sheet.Papers())-1 {
-				gap = k.px(8)
+				gap = d.Px(8)
 			}
 			button("paper "+b.Name, b.Name, b == o.Paper, func() { p.opt.Paper = b }, "", gap)
 		}
-		button("turn", w.label("print-landscape"), o.Landscape, func() { p.opt.Landscape = !p.opt.Landscape }, "", k.px(8))
+		button("turn", w.label("print-landscape"), o.Landscape, func() { p.opt.Landscape = !p.opt.Landscape }, "", d.Px(8))
 		scale := w.label("print-fits")
 		if o.Scale > 0 {
 			scale = fmt.Sprintf("1 : %g", o.Scale)
 		}
-		button("scale", scale+" ▾", false, w.openScales, "", k.px(8))
-		button("fine", w.label("print-fine", dots(dpiOf(o)))+" ▾", false, w.openFine, "", k.px(8))
+		button("scale", scale+" ▾", false, w.openScales, "", d.Px(8))
+		button("fine", w.label("print-fine", dots(dpiOf(o)))+" ▾", false, w.openFine, "", d.Px(8))
 		button("before", "◂", false, func() { p.page-- }, "", 0)
 		shown := w.label("print-page", part.Value{Name: "n", Unit: part.UnitCount, X: float64(min(page+1, n))}, part.Value{Name: "of", Unit: part.UnitCount, X: float64(n)})
-		if x+width(shown, k.mid())+k.px(50) > k.w {
-			x, y = k.px(8), y+row
+		if x+panel.Width(shown, d.Mid())+d.Px(50) > d.W {
+			x, y = d.Px(8), y+row
 		}
-		k.text(x+k.px(6), y+k.buttonHigh()/2, shown, k.mid(), 0)
-		x += width(shown, k.mid()) + k.px(12)
-		button("after", "▸", false, func() { p.page++ }, "", k.px(10))
-		button("export", w.label("print-export"), true, w.export, why, k.px(8))
+		d.Text(x+d.Px(6), y+d.ButtonHigh()/2, shown, d.Mid(), 0)
+		x += panel.Width(shown, d.Mid()) + d.Px(12)
+		button("after", "▸", false, func() { p.page++ }, "", d.Px(10))
+		button("export", w.label("print-export"), true, w.export, why, d.Px(8))
 		button("copy-page", w.label("print-copy"), false, func() { w.copyPage(".png") }, cmp.Or(why, w.noClipboard()), 0)
-		button("copy-svg", w.label("print-copy-svg"), false, func() { w.copyPage(".svg") }, why, k.px(8))
+		button("copy-svg", w.label("print-copy-svg"), false, func() { w.copyPage(".svg") }, why, d.Px(8))
 		button("back", w.label("print-back"), false, w.endPrint, "", 0)
-		k.y = y + k.buttonHigh() - k.px(2) // the panel adds the same below as above
+		d.Y = y + d.ButtonHigh() - d.Px(2) // the panel adds the same below as above
 	}
 }
 
@@ -390,8 +391,8 @@ func (w *Window) openFine() {
 	add(w.label("print-svg-text"), !p.opt.SVGOutlines, func() { p.opt.SVGOutlines = false })
 	add(w.label("print-svg-outlines"), p.opt.SVGOutlines, func() { p.opt.SVGOutlines = true })
 	at := w.app.Driver().AbsolutePositionForObject(w.paper)
-	if i := w.paper.find("fine"); i >= 0 {
-		at = at.Add(fyne.NewPos(float32(w.paper.hits[i].x0), float32(w.paper.hits[i].y1)))
+	if i := w.paper.Find("fine"); i >= 0 {
+		at = at.Add(fyne.NewPos(float32(w.paper.Hits[i].X0), float32(w.paper.Hits[i].Y1)))
 	}
 	w.showMenu("fine", fyne.NewMenu("", items...), at, w.paper)
 }
@@ -407,46 +408,46 @@ func (w *Window) openScales() {
 		items = append(items, fyne.NewMenuItem(fmt.Sprintf("1 : %g", n), func() { p.opt.Scale = n; w.refresh() }))
 	}
 	at := w.app.Driver().AbsolutePositionForObject(w.paper)
-	if i := w.paper.find("scale"); i >= 0 {
-		at = at.Add(fyne.NewPos(float32(w.paper.hits[i].x0), float32(w.paper.hits[i].y1)))
+	if i := w.paper.Find("scale"); i >= 0 {
+		at = at.Add(fyne.NewPos(float32(w.paper.Hits[i].X0), float32(w.paper.Hits[i].Y1)))
 	}
 	w.showMenu("scale", fyne.NewMenu("", items...), at, w.paper)
 }
 
 // snapPage draws the page itself; figures of an exercise can be pressed to
 // become blanks.
-func (w *Window) snapPage() func(*ink) {
+func (w *Window) snapPage() func(*panel.Drawing) {
 	p := w.print
 	page := p.shownPage()
 	fault, question := "", 0
 	if p != nil {
 		fault, question = p.fault, p.question
 	}
-	return func(k *ink) {
-		k.fill(0, 0, k.w, k.h, mix(k.c.Ground, k.c.Ink, 0.12))
+	return func(d *panel.Drawing) {
+		d.Fill(0, 0, d.W, d.H, panel.Mix(d.Shades.Ground, d.Shades.Ink, 0.12))
 		if page == nil {
-			y := k.para(k.px(30), k.px(30), k.w-k.px(60), fault, bold(k.big()))
+			y := d.Para(d.Px(30), d.Px(30), d.W-d.Px(60), fault, panel.Bold(d.Big()))
 			if question > 0 {
-				k.button(k.px(30), y+k.px(10), "remove-question", w.label("print-remove-question", part.Value{Name: "n", Unit: part.UnitCount, X: float64(question)}), true, func() { p.removeQuestion(question) }, "")
+				d.Button(d.Px(30), y+d.Px(10), "remove-question", w.label("print-remove-question", part.Value{Name: "n", Unit: part.UnitCount, X: float64(question)}), true, func() { p.removeQuestion(question) }, "")
 			}
 			return
 		}
 		const margin = 14
-		f := min((k.w-2*margin)/page.W, (k.h-2*margin)/page.H)
-		x, y := (k.w-page.W*f)/2, (k.h-page.H*f)/2
-		k.fill(x+3, y+3, page.W*f, page.H*f, mix(k.c.Ground, k.c.Ink, 0.35))
-		k.fill(x, y, page.W*f, page.H*f, hex(0xFFFFFF))
-		page.Draw(pen.At(k.Pen, f, x, y))
+		f := min((d.W-2*margin)/page.W, (d.H-2*margin)/page.H)
+		x, y := (d.W-page.W*f)/2, (d.H-page.H*f)/2
+		d.Fill(x+3, y+3, page.W*f, page.H*f, panel.Mix(d.Shades.Ground, d.Shades.Ink, 0.35))
+		d.Fill(x, y, page.W*f, page.H*f, panel.Hex(0xFFFFFF))
+		page.Draw(pen.At(d.Pen, f, x, y))
 		if page.Kind != sheet.Exercise {
 			return
 		}
 		for i, g := range page.Figures {
 			id := "figure " + itoa(i)
-			h := hit{id: id, x0: x + g.X0*f, y0: y + g.Y0*f, x1: x + g.X1*f, y1: y + g.Y1*f, press: func() { w.blank(g.Part) }}
-			if k.hover == id {
-				k.box(h.x0-2, h.y0-2, h.x1-h.x0+4, h.y1-h.y0+4, 2, color.NRGBA{}, hex(0x6A3F9E), 2)
+			h := panel.Hit{ID: id, X0: x + g.X0*f, Y0: y + g.Y0*f, X1: x + g.X1*f, Y1: y + g.Y1*f, Press: func() { w.blank(g.Part) }}
+			if d.Hover == id {
+				d.Box(h.X0-2, h.Y0-2, h.X1-h.X0+4, h.Y1-h.Y0+4, 2, color.NRGBA{}, panel.Hex(0x6A3F9E), 2)
 			}
-			k.hit(h)
+			d.Hit(h)
 		}
 	}
 }
@@ -480,7 +481,7 @@ func (w *Window) export() {
 			}, func(err error) { w.complain(w.label("picture-fault", name, text("why", store.Sentence(err)))) })
 		}
 		if there := firstThere(b, path); there != "" {
-			w.ask(w.label("is-there", text("name", there)), []Answer{{w.label("do-overwrite"), write}, {w.label("do-cancel"), nil}})
+			w.ask(w.label("is-there", text("name", there)), []panel.Answer{{Word: w.label("do-overwrite"), Do: write}, {Word: w.label("do-cancel")}})
 			return
 		}
 		write()

@@ -84,9 +84,9 @@ func TestNoSheetTickedSaysSo(t *testing.T) {
 	s.click(s.sheets, "sheet overview")
 	assert.Nil(t, s.print.shownPage())
 	assert.Contains(t, texts(s.sheet), s.label("print-none"))
-	i := s.paper.find("export")
+	i := s.paper.Find("export")
 	require.GreaterOrEqual(t, i, 0)
-	assert.NotEmpty(t, s.paper.hits[i].why)
+	assert.NotEmpty(t, s.paper.Hits[i].Why)
 }
 
 func TestEmptySheetCannotBePrintedAndSaysSo(t *testing.T) {
@@ -288,7 +288,7 @@ func TestVariantsAreChosenAndShownSmall(t *testing.T) {
 	s.run("print")
 	s.click(s.sheets, "sheet exercise")
 	s.click(s.sheets, "sheet overview")
-	assert.Less(t, s.sheets.find("vary-mass 0"), 0, "nothing varies of the plan alone")
+	assert.Less(t, s.sheets.Find("vary-mass 0"), 0, "nothing varies of the plan alone")
 	s.click(s.sheets, "variants 10")
 	require.Len(t, s.print.booklet.Variants, 10)
 	first := s.print.booklet.Variants[0].Site.Vehicles[1].At
@@ -301,9 +301,9 @@ func TestVariantsAreChosenAndShownSmall(t *testing.T) {
 	for _, v := range s.print.booklet.Variants {
 		assert.Equal(t, drawn.Site.Vehicles[1].At, v.Site.Vehicles[1].At)
 	}
-	i := s.sheets.find("vary-mass 0")
+	i := s.sheets.Find("vary-mass 0")
 	require.GreaterOrEqual(t, i, 0)
-	assert.NotEmpty(t, s.sheets.hits[i].why, "something has to vary")
+	assert.NotEmpty(t, s.sheets.Hits[i].Why, "something has to vary")
 	for v := 1; v <= 3; v++ {
 		s.click(s.sheets, "variant "+itoa(v))
 		g := s.print.shownPage()
@@ -311,26 +311,26 @@ func TestVariantsAreChosenAndShownSmall(t *testing.T) {
 		assert.Equal(t, v, g.Variant)
 		assert.Equal(t, sheet.Exercise, g.Kind)
 	}
-	assert.Less(t, s.sheets.find("variant 4"), 0)
+	assert.Less(t, s.sheets.Find("variant 4"), 0)
 	s.print.booklet.Redrawn = 3
 	s.refresh()
 	assert.Contains(t, texts(s.sheets), "3 variants were drawn anew")
 }
 
-// The flow of a handout by keys alone: tick, turn the pages, leave. (storyboards.md B)
+// The flow of a handout by keys alone: tick, turn the pages, leave.
 func TestSheetsByKeys(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
 	s.focusBoard()
 	s.ctrl(fyne.KeyP)
 	require.NotNil(t, s.print)
 	assert.Contains(t, texts(s.status), "Page Up, Page Down")
-	s.sheets.focus = "sheet overview"
+	s.sheets.Focus = "sheet overview"
 	s.keys("<Space>")
 	assert.False(t, s.print.kinds[sheet.Overview])
-	for s.sheets.focus != "sheet exercise" {
-		was := s.sheets.focus
+	for s.sheets.Focus != "sheet exercise" {
+		was := s.sheets.Focus
 		s.keys("<Tab>")
-		require.NotEqual(t, was, s.sheets.focus, "Tab goes on")
+		require.NotEqual(t, was, s.sheets.Focus, "Tab goes on")
 	}
 	s.keys("<Return>")
 	require.NotNil(t, s.print.shownPage())

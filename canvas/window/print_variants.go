@@ -3,6 +3,7 @@ package window
 import (
 	"slices"
 
+	"kedge/canvas/panel"
 	"kedge/canvas/pen"
 	"kedge/canvas/sheet"
 	"kedge/canvas/words"
@@ -29,9 +30,9 @@ func (p *printing) removeQuestion(n int) {
 	}
 }
 
-// givenAway lists figures that were left off the exercise because they give an
+// drawGiveaways lists figures that were left off the exercise because they give an
 // answer away, each to be made a blank too.
-func (k *ink) givenAway(w *Window, b *sheet.Booklet, naming words.Names) {
+func drawGiveaways(d *panel.Drawing, w *Window, b *sheet.Booklet, naming words.Names) {
 	if b == nil {
 		return
 	}
@@ -45,11 +46,11 @@ func (k *ink) givenAway(w *Window, b *sheet.Booklet, naming words.Names) {
 		if g.Question > 0 {
 			s = w.label("print-gives-question", text("part", naming(plan.ID(g.Part))), part.Value{Name: "n", Unit: part.UnitCount, X: float64(g.Question)})
 		}
-		k.y = k.para(k.px(22), k.y+k.px(2), k.w-k.px(36), s, k.small()) + k.px(2)
-		k.button(k.px(22), k.y, "too "+g.Part, w.label("print-blank-too"), false, func() { w.blank(g.Part) }, "")
-		k.y += k.buttonHigh() + k.px(4)
+		d.Y = d.Para(d.Px(22), d.Y+d.Px(2), d.W-d.Px(36), s, d.Small()) + d.Px(2)
+		d.Button(d.Px(22), d.Y, "too "+g.Part, w.label("print-blank-too"), false, func() { w.blank(g.Part) }, "")
+		d.Y += d.ButtonHigh() + d.Px(4)
 	}
-	k.y += k.px(4)
+	d.Y += d.Px(4)
 }
 
 // Choices of how far variants differ. (ours)
@@ -61,27 +62,27 @@ var (
 	slingsChoices = [...][]quantity.Length{nil, {2, 3, 4}, {2, 3, 4, 5, 6}}
 )
 
-// varies are the choices of what differs from variant to variant, and how far:
+// drawVary are the choices of what differs from variant to variant, and how far:
 // the one taken is pressed in.
-func (k *ink) varies(w *Window, v sheet.Vary) {
+func drawVary(d *panel.Drawing, w *Window, v sheet.Vary) {
 	p := w.print
-	k.text(k.px(14), k.y+k.px(8), w.label("print-varies"), bold(k.small()), 0)
-	k.y += k.px(20)
+	d.Text(d.Px(14), d.Y+d.Px(8), w.label("print-varies"), panel.Bold(d.Small()), 0)
+	d.Y += d.Px(20)
 	row := func(id, word string, n int, say func(i int) string, with func(i int) sheet.Vary) {
-		k.text(k.px(14), k.y+k.buttonHigh()/2, word, k.small(), 0)
-		x := k.px(14) + max(width(word, k.small())+k.px(8), k.px(62))
+		d.Text(d.Px(14), d.Y+d.ButtonHigh()/2, word, d.Small(), 0)
+		x := d.Px(14) + max(panel.Width(word, d.Small())+d.Px(8), d.Px(62))
 		for i := range n {
 			next := with(i)
-			if wide := width(say(i), bold(k.small())) + k.px(18); x+wide > k.w-k.px(4) && x > k.px(76) {
-				x, k.y = k.px(76), k.y+k.buttonHigh()+k.px(3)
+			if wide := panel.Width(say(i), panel.Bold(d.Small())) + d.Px(18); x+wide > d.W-d.Px(4) && x > d.Px(76) {
+				x, d.Y = d.Px(76), d.Y+d.ButtonHigh()+d.Px(3)
 			}
 			why := ""
 			if still(next) {
 				why = w.label("print-varies-something")
 			}
-			x += k.button(x, k.y, id+" "+itoa(i), say(i), same(next, v), func() { p.opt.Vary, p.page = next, 0 }, why) + k.px(3)
+			x += d.Button(x, d.Y, id+" "+itoa(i), say(i), same(next, v), func() { p.opt.Vary, p.page = next, 0 }, why) + d.Px(3)
 		}
-		k.y += k.buttonHigh() + k.px(4)
+		d.Y += d.ButtonHigh() + d.Px(4)
 	}
 	percent := func(x float64) string {
 		if x == 0 {
@@ -114,10 +115,10 @@ func (k *ink) varies(w *Window, v sheet.Vary) {
 		}
 		return w.label("print-vary-from-to", text("from", w.words().Length(l[0])), text("to", w.words().Length(l[len(l)-1])))
 	}, func(i int) sheet.Vary { n := v; n.Lengths = slingsChoices[i]; return n })
-	k.y += k.px(4)
+	d.Y += d.Px(4)
 }
 
-// still tells that nothing would vary.
+// still reports whether nothing would vary.
 func still(v sheet.Vary) bool {
 	return v.MassShare == 0 && v.PlaceM == 0 && v.Trunks == 0 && v.TurnDeg == 0 && len(v.Lengths) == 0
 }
@@ -129,39 +130,39 @@ func same(a, b sheet.Vary) bool {
 // thumbnails are how many variants are shown small.
 const thumbnails = 3
 
-// variantPages shows the first variants small, each to be pressed to see it
+// drawVariants shows the first variants small, each to be pressed to see it
 // large, and says how many were drawn anew.
-func (k *ink) variantPages(w *Window, b *sheet.Booklet) {
+func drawVariants(d *panel.Drawing, w *Window, b *sheet.Booklet) {
 	if b == nil {
 		return
 	}
-	p, gap := w.print, k.px(6)
-	wide := (k.w - k.px(28) - (thumbnails-1)*gap) / thumbnails
+	p, gap := w.print, d.Px(6)
+	wide := (d.W - d.Px(28) - (thumbnails-1)*gap) / thumbnails
 	n, high := 0, 0.0
 	for i, g := range b.Pages {
 		if g.Kind != sheet.Exercise || g.Variant != n+1 || n == thumbnails {
 			continue
 		}
 		f := wide / g.W
-		x, y := k.px(14)+float64(n)*(wide+gap), k.y
+		x, y := d.Px(14)+float64(n)*(wide+gap), d.Y
 		id := "variant " + itoa(g.Variant)
-		k.fill(x, y, wide, g.H*f, hex(0xFFFFFF))
-		g.Draw(pen.At(k.Pen, f, x, y))
-		edge := k.c.Edge
-		if k.hover == id {
-			edge = hex(0x6A3F9E)
+		d.Fill(x, y, wide, g.H*f, panel.Hex(0xFFFFFF))
+		g.Draw(pen.At(d.Pen, f, x, y))
+		edge := d.Shades.Edge
+		if d.Hover == id {
+			edge = panel.Hex(0x6A3F9E)
 		}
-		k.path.Reset()
-		k.path.Rect(x, y, wide, g.H*f)
-		k.Pen.Path(&k.path, &pen.Style{Stroke: edge, Width: 1.5})
-		k.hit(hit{id: id, x0: x, y0: y, x1: x + wide, y1: y + g.H*f, press: func() { p.page = i }})
+		d.Path.Reset()
+		d.Path.Rect(x, y, wide, g.H*f)
+		d.Pen.Path(&d.Path, &pen.Style{Stroke: edge, Width: 1.5})
+		d.Hit(panel.Hit{ID: id, X0: x, Y0: y, X1: x + wide, Y1: y + g.H*f, Press: func() { p.page = i }})
 		n, high = n+1, max(high, g.H*f)
 	}
 	if n > 0 {
-		k.y += high + k.px(6)
+		d.Y += high + d.Px(6)
 	}
 	if b.Redrawn > 0 {
-		k.y = k.para(k.px(14), k.y, k.w-k.px(28), w.label("print-redrawn", part.Value{Name: "n", Unit: part.UnitCount, X: float64(b.Redrawn)}), k.small()) + k.px(4)
+		d.Y = d.Para(d.Px(14), d.Y, d.W-d.Px(28), w.label("print-redrawn", part.Value{Name: "n", Unit: part.UnitCount, X: float64(b.Redrawn)}), d.Small()) + d.Px(4)
 	}
-	k.y += k.px(4)
+	d.Y += d.Px(4)
 }

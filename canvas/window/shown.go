@@ -8,6 +8,8 @@ import (
 
 	"kedge/solver/part"
 	"kedge/solver/plan"
+
+	"kedge/canvas/panel"
 )
 
 // shownLoad is a row of the table as tests read it.
@@ -94,19 +96,19 @@ func (w *Window) dumpLoads() {
 func (w *Window) shownHits() map[string][]shownHit {
 	all, scale := map[string][]shownHit{}, w.scale()
 	for _, r := range [...]struct {
-		p      *pane
+		p      *panel.Pane
 		scroll *container.Scroll // it lies in; nil: none
 	}{{w.tabs, nil}, {w.findings, w.findingsScroll}, {w.loads, w.loadsScroll}, {w.details, w.detailsScroll}} {
 		if !w.shown(r.p) {
 			continue
 		}
 		at := w.app.Driver().AbsolutePositionForObject(r.p)
-		for _, h := range r.p.hits {
-			if h.idle || h.id == "" {
+		for _, h := range r.p.Hits {
+			if h.Idle || h.ID == "" {
 				continue
 			}
-			seen := r.scroll == nil || float32(h.y0) >= r.scroll.Offset.Y && float32(h.y1) <= r.scroll.Offset.Y+r.scroll.Size().Height
-			all[r.p.name] = append(all[r.p.name], shownHit{h.id, (float64(at.X) + (h.x0+h.x1)/2) * scale, (float64(at.Y) + (h.y0+h.y1)/2) * scale, seen})
+			seen := r.scroll == nil || float32(h.Y0) >= r.scroll.Offset.Y && float32(h.Y1) <= r.scroll.Offset.Y+r.scroll.Size().Height
+			all[r.p.Name] = append(all[r.p.Name], shownHit{h.ID, (float64(at.X) + (h.X0+h.X1)/2) * scale, (float64(at.Y) + (h.Y0+h.Y1)/2) * scale, seen})
 		}
 	}
 	return all

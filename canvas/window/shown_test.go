@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"kedge/canvas/panel"
 	"kedge/canvas/pen"
 	"kedge/canvas/words"
 	"kedge/solver/part"
@@ -44,10 +45,10 @@ func TestNewDangerIsScrolledIntoSight(t *testing.T) {
 		}
 	}
 	require.NotEmpty(t, fresh, "somebody stands in the bight")
-	h := s.findings.hits[s.findings.find("finding "+fresh)]
+	h := s.findings.Hits[s.findings.Find("finding "+fresh)]
 	top, high := float64(s.findingsScroll.Offset.Y), float64(s.findingsScroll.Size().Height)
-	assert.GreaterOrEqual(t, h.y0, top)
-	assert.LessOrEqual(t, h.y1, top+high)
+	assert.GreaterOrEqual(t, h.Y0, top)
+	assert.LessOrEqual(t, h.Y1, top+high)
 }
 
 // What Details shows of members with no value of their own, by names, and by
@@ -64,12 +65,12 @@ func TestDetailsSayWhatCounts(t *testing.T) {
 	require.NotNil(t, v)
 	shown := show(v.ID)
 	assert.Contains(t, shown, "= "+s.label("plan-high"))
-	for _, i := range []int{s.details.find("field locked"), s.details.find("field hidden")} {
+	for _, i := range []int{s.details.Find("field locked"), s.details.Find("field hidden")} {
 		require.GreaterOrEqual(t, i, 0)
-		h := s.details.hits[i]
-		for _, m := range s.details.drawn.Marks {
-			if m.Text == "no" && m.Y > h.y0 && m.Y < h.y1 && m.X > h.x0 {
-				t.Errorf("%s is a box to tick, not a word", h.id)
+		h := s.details.Hits[i]
+		for _, m := range s.details.Record.Marks {
+			if m.Text == "no" && m.Y > h.Y0 && m.Y < h.Y1 && m.X > h.X0 {
+				t.Errorf("%s is a box to tick, not a word", h.ID)
 			}
 		}
 	}
@@ -89,13 +90,13 @@ func TestNameProposesWhatTheThingIsCalled(t *testing.T) {
 	require.Empty(t, b.Name)
 	s.board.Select(b.ID)
 	s.refresh()
-	i := s.details.find("field name")
+	i := s.details.Find("field name")
 	require.GreaterOrEqual(t, i, 0)
-	h, called := s.details.hits[i], s.names()(b.ID)
+	h, called := s.details.Hits[i], s.names()(b.ID)
 	require.NotEmpty(t, called)
 	found := false
-	for _, m := range s.details.drawn.Marks {
-		found = found || m.Text == called && m.Y > h.y0 && m.Y < h.y1 && m.X > h.x0
+	for _, m := range s.details.Record.Marks {
+		found = found || m.Text == called && m.Y > h.Y0 && m.Y < h.Y1 && m.X > h.X0
 	}
 	assert.True(t, found, "%q stands in the field", called)
 	s.click(s.details, "field name")
@@ -111,13 +112,13 @@ func TestHundredPercentLineGoesThroughNoText(t *testing.T) {
 			s.run("field")
 		}
 		x := -1.0
-		for _, m := range s.loads.drawn.Marks {
+		for _, m := range s.loads.Record.Marks {
 			if m.Text == "100 %" && m.Type.Anchor == pen.Middle {
 				x = m.X
 			}
 		}
 		require.Positive(t, x)
-		for _, m := range s.loads.drawn.Marks {
+		for _, m := range s.loads.Record.Marks {
 			if m.Text != "" || m.Style.Stroke.A == 0 {
 				continue
 			}
@@ -125,11 +126,11 @@ func TestHundredPercentLineGoesThroughNoText(t *testing.T) {
 			if !ok || hi.X-lo.X > 3 || x < lo.X-1 || x > hi.X+1 { // another stroke
 				continue
 			}
-			for _, n := range s.loads.drawn.Marks {
+			for _, n := range s.loads.Record.Marks {
 				if n.Text == "" || n.Text == "100 %" {
 					continue
 				}
-				w := width(n.Text, n.Type)
+				w := panel.Width(n.Text, n.Type)
 				x0 := n.X
 				if n.Type.Anchor == pen.End {
 					x0 -= w
@@ -164,7 +165,7 @@ func TestFindingsAreSifted(t *testing.T) {
 		levels = map[part.Level]int{}
 		for i := range s.answer().Findings {
 			f := &s.answer().Findings[i]
-			if s.findings.find("finding "+f.Key()) >= 0 {
+			if s.findings.Find("finding "+f.Key()) >= 0 {
 				levels[f.Level]++
 			}
 		}
@@ -192,7 +193,7 @@ func TestFindingsAreSifted(t *testing.T) {
 	s.click(s.findings, "sift selected")
 	for i := range s.answer().Findings {
 		f := &s.answer().Findings[i]
-		assert.Equal(t, slices.Contains(f.Things, tree), s.findings.find("finding "+f.Key()) >= 0, f.Key())
+		assert.Equal(t, slices.Contains(f.Things, tree), s.findings.Find("finding "+f.Key()) >= 0, f.Key())
 	}
 	s.click(s.findings, "sift all")
 
@@ -236,7 +237,7 @@ func TestTheFirstLanguageIsTheDesktops(t *testing.T) {
 		t.Run(locale, func(t *testing.T) {
 			s := sitAt(t, 800, 600, "")
 			t.Setenv("LC_ALL", locale)
-			w, err := New(s.app, Options{Worker: Inline{}, Store: s.store, Now: s.opt.Now})
+			w, err := New(s.app, Options{Worker: panel.Inline{}, Store: s.store, Now: s.opt.Now})
 			require.NoError(t, err)
 			assert.Equal(t, want, w.words().Lang())
 			w.file.end()

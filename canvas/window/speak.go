@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"kedge/canvas/board"
+	"kedge/canvas/panel"
 	"kedge/canvas/store"
 	"kedge/canvas/words"
 	"kedge/solver/part"
@@ -92,28 +93,28 @@ func (w *Window) setLanguage(language string) {
 	w.refresh()
 }
 
-// class draws who the variants are for.
-func (k *ink) class(w *Window, n int) {
+// drawClass draws who the variants are for.
+func drawClass(d *panel.Drawing, w *Window, n int) {
 	p := w.print
 	switch {
 	case n == 1:
-		k.removable(w.label("print-class-one"), "no-class", p.noClass)
+		d.Removable(w.label("print-class-one"), "no-class", p.noClass)
 	case n > 1:
-		k.removable(w.label("print-class-is", part.Value{Name: "count", Unit: part.UnitCount, X: float64(n)}), "no-class", p.noClass)
+		d.Removable(w.label("print-class-is", part.Value{Name: "count", Unit: part.UnitCount, X: float64(n)}), "no-class", p.noClass)
 	default:
-		k.y = k.para(k.px(14), k.y, k.w-k.px(28), w.label("print-class-hint"), k.small()) + k.px(4)
+		d.Y = d.Para(d.Px(14), d.Y, d.W-d.Px(28), w.label("print-class-hint"), d.Small()) + d.Px(4)
 	}
-	x, room := k.px(14), k.w-k.px(14)
+	x, room := d.Px(14), d.W-d.Px(14)
 	for _, b := range [...]struct {
 		id, word string
 		press    func()
 	}{{"class-file", w.label("print-class-file"), w.askClass}, {"class-paste", w.label("print-class-paste"), w.pasteClass}} {
-		if x > k.px(14) && x+width(b.word, bold(k.small()))+k.px(18) > room { // on to the next row
-			x, k.y = k.px(14), k.y+k.buttonHigh()+k.px(4)
+		if x > d.Px(14) && x+panel.Width(b.word, panel.Bold(d.Small()))+d.Px(18) > room { // on to the next row
+			x, d.Y = d.Px(14), d.Y+d.ButtonHigh()+d.Px(4)
 		}
-		x += k.button(x, k.y, b.id, b.word, false, b.press, "") + k.px(6)
+		x += d.Button(x, d.Y, b.id, b.word, false, b.press, "") + d.Px(6)
 	}
-	k.y += k.buttonHigh()
+	d.Y += d.ButtonHigh()
 }
 
 func (p *printing) noClass() {

@@ -11,6 +11,7 @@ import (
 
 	"kedge/canvas/board"
 	"kedge/canvas/draw"
+	"kedge/canvas/panel"
 	"kedge/canvas/store"
 	"kedge/canvas/survey"
 	"kedge/solver/part"
@@ -104,10 +105,10 @@ func (w *Window) beginReading(r *reading) {
 	w.reading = r
 	w.said = ""
 	w.choice, w.open = "details", true
-	w.details.escape = w.endReading
+	w.details.Escape = w.endReading
 	w.seeMeasured()
 	w.refresh()
-	w.details.focus = "take"
+	w.details.Focus = "take"
 	w.win.Canvas().Focus(w.details)
 	w.refresh()
 	w.say(w.label("measured-hint"))
@@ -125,7 +126,7 @@ func (w *Window) endReading() {
 }
 
 func (w *Window) closeReading() {
-	w.reading, w.details.escape, w.open = nil, nil, false
+	w.reading, w.details.Escape, w.open = nil, nil, false
 	w.focusBoard()
 }
 
@@ -254,66 +255,66 @@ func (w *Window) readAgain(c survey.Columns) {
 
 // snapReading draws what was understood of a file, and the choice of what it
 // becomes.
-func (w *Window) snapReading() func(*ink) {
+func (w *Window) snapReading() func(*panel.Drawing) {
 	r := w.reading
 	t, ws := *w.measured(), w.words()
 	lo, hi, some := r.bounds()
 	shown := *r
 	heights := slices.ContainsFunc(r.res.Points, func(q plan.SurveyPoint) bool { return q.Z != 0 })
-	return func(k *ink) {
-		x, room := k.px(14), k.w-k.px(28)
-		k.title(w.label("measured-title"), "")
-		k.y = k.para(x, k.y-k.px(4), room, shown.name+" · "+shown.form(), bold(k.mid())) + k.px(2)
+	return func(d *panel.Drawing) {
+		x, room := d.Px(14), d.W-d.Px(28)
+		d.Title(w.label("measured-title"), "")
+		d.Y = d.Para(x, d.Y-d.Px(4), room, shown.name+" · "+shown.form(), panel.Bold(d.Mid())) + d.Px(2)
 		if shown.err != nil {
-			k.y = k.para(x, k.y+k.px(2), room, sentenceOf(shown.err), bold(in(k.mid(), k.c.ZoneRedText))) + k.px(6)
-			k.button(x, k.y, "cancel", w.label("do-cancel"), false, w.endReading, "")
-			k.y += k.buttonHigh() + k.px(10)
-			k.columns(w, &shown)
+			d.Y = d.Para(x, d.Y+d.Px(2), room, sentenceOf(shown.err), panel.Bold(panel.Coloured(d.Mid(), d.Shades.ZoneRedText))) + d.Px(6)
+			d.Button(x, d.Y, "cancel", w.label("do-cancel"), false, w.endReading, "")
+			d.Y += d.ButtonHigh() + d.Px(10)
+			drawColumns(d, w, &shown)
 			return
 		}
-		k.y = k.para(x, k.y, room, w.label("measured-count", counted("points", len(shown.res.Points)), counted("ways", len(shown.res.Outlines))), k.mid())
+		d.Y = d.Para(x, d.Y, room, w.label("measured-count", counted("points", len(shown.res.Points)), counted("ways", len(shown.res.Outlines))), d.Mid())
 		if some {
-			k.y = k.para(x, k.y, room, w.label("measured-extent", text("east", ws.Length(quantity.Length(hi.X-lo.X))), text("north", ws.Length(quantity.Length(hi.Y-lo.Y)))), k.mid())
+			d.Y = d.Para(x, d.Y, room, w.label("measured-extent", text("east", ws.Length(quantity.Length(hi.X-lo.X))), text("north", ws.Length(quantity.Length(hi.Y-lo.Y)))), d.Mid())
 		}
 		if shown.res.OnGlobe {
-			k.y = k.para(x, k.y, room, w.label("measured-origin", text("lat", fmt.Sprintf("%.5f", shown.res.OriginLat)), text("lon", fmt.Sprintf("%.5f", shown.res.OriginLon))), k.mid())
+			d.Y = d.Para(x, d.Y, room, w.label("measured-origin", text("lat", fmt.Sprintf("%.5f", shown.res.OriginLat)), text("lon", fmt.Sprintf("%.5f", shown.res.OriginLon))), d.Mid())
 		}
-		k.y += k.px(8)
-		k.text(x, k.y+k.px(9), w.label("measured-what"), bold(k.mid()), room)
-		k.y += k.px(22)
-		k.choices(func(put func(id, word string, on bool, press func())) {
+		d.Y += d.Px(8)
+		d.Text(x, d.Y+d.Px(9), w.label("measured-what"), panel.Bold(d.Mid()), room)
+		d.Y += d.Px(22)
+		d.Choices(func(put func(id, word string, on bool, press func())) {
 			for _, u := range board.MeasuredUses() {
 				put("use "+string(u), w.label("measured-use-"+string(u)), shown.use == u, func() { r.use = u })
 			}
 		})
 		if shown.use == board.MeasuredAnchors && heights {
-			k.choices(func(put func(id, word string, on bool, press func())) {
+			d.Choices(func(put func(id, word string, on bool, press func())) {
 				put("rises yes", w.label("measured-rises-yes"), shown.rises, func() { r.rises = true })
 				put("rises no", w.label("measured-rises-no"), !shown.rises, func() { r.rises = false })
 			})
 		}
 		if t.Why != "" {
-			k.y = k.para(x, k.y, room, t.Why, bold(in(k.mid(), k.c.ZoneRedText))) + k.px(4)
+			d.Y = d.Para(x, d.Y, room, t.Why, panel.Bold(panel.Coloured(d.Mid(), d.Shades.ZoneRedText))) + d.Px(4)
 		}
 		for _, n := range t.Notes {
-			k.y = k.para(x, k.y, room, n, in(k.small(), k.c.Ink)) + 1
+			d.Y = d.Para(x, d.Y, room, n, panel.Coloured(d.Small(), d.Shades.Ink)) + 1
 		}
 		if shown.use == board.MeasuredAnchors && heights && shown.rises && shown.res.Format == survey.FormatGPX {
-			k.y = k.para(x, k.y, room, w.label("measured-satellite"), bold(in(k.small(), k.c.Ink)))
+			d.Y = d.Para(x, d.Y, room, w.label("measured-satellite"), panel.Bold(panel.Coloured(d.Small(), d.Shades.Ink)))
 		}
-		k.y += k.px(6)
-		bx := x + k.button(x, k.y, "take", w.label("do-take-it"), t.Plan != nil, w.takeReading, t.Why) + k.px(8)
-		k.button(bx, k.y, "cancel", w.label("do-cancel"), false, w.endReading, "")
-		k.y += k.buttonHigh() + k.px(10)
-		k.columns(w, &shown)
+		d.Y += d.Px(6)
+		bx := x + d.Button(x, d.Y, "take", w.label("do-take-it"), t.Plan != nil, w.takeReading, t.Why) + d.Px(8)
+		d.Button(bx, d.Y, "cancel", w.label("do-cancel"), false, w.endReading, "")
+		d.Y += d.ButtonHigh() + d.Px(10)
+		drawColumns(d, w, &shown)
 		if shown.res.Preview == nil {
-			k.firstPoints(w, shown.res.Points)
+			drawFirstPoints(d, w, shown.res.Points)
 		}
 		if len(shown.res.Notes) > 0 {
-			k.text(x, k.y+k.px(10), w.label("measured-notes"), bold(k.small()), room)
-			k.y += k.px(22)
+			d.Text(x, d.Y+d.Px(10), w.label("measured-notes"), panel.Bold(d.Small()), room)
+			d.Y += d.Px(22)
 			for _, n := range shown.res.Notes {
-				k.y = k.para(x, k.y, room, n, in(k.small(), k.c.Ink)) + 2
+				d.Y = d.Para(x, d.Y, room, n, panel.Coloured(d.Small(), d.Shades.Ink)) + 2
 			}
 		}
 	}
@@ -331,42 +332,42 @@ func counted(name string, n int) part.Value {
 	return part.Value{Name: name, Unit: part.UnitCount, X: float64(n)}
 }
 
-// firstPoints lists the first places of a file that has no columns.
-func (k *ink) firstPoints(w *Window, points []plan.SurveyPoint) {
+// drawFirstPoints lists the first places of a file that has no columns.
+func drawFirstPoints(d *panel.Drawing, w *Window, points []plan.SurveyPoint) {
 	const most = 5
 	if len(points) == 0 {
 		return
 	}
-	x, room := k.px(14), k.w-k.px(28)
-	k.text(x, k.y+k.px(10), w.label("measured-first"), bold(k.small()), room)
-	k.y += k.px(22)
-	t := in(k.small(), k.c.Ink)
+	x, room := d.Px(14), d.W-d.Px(28)
+	d.Text(x, d.Y+d.Px(10), w.label("measured-first"), panel.Bold(d.Small()), room)
+	d.Y += d.Px(22)
+	t := panel.Coloured(d.Small(), d.Shades.Ink)
 	for j, role := range [...]string{"x", "y", "z"} {
-		k.right(x+room*(0.56+0.22*float64(j)), k.y+line(t)/2, w.label("measured-role-"+role), k.small())
+		d.Right(x+room*(0.56+0.22*float64(j)), d.Y+panel.LineHigh(t)/2, w.label("measured-role-"+role), d.Small())
 	}
-	k.y += line(t) + 1
+	d.Y += panel.LineHigh(t) + 1
 	for i := range min(len(points), most) {
 		q := &points[i]
-		k.text(x, k.y+line(t)/2, q.Name, t, room*0.34)
+		d.Text(x, d.Y+panel.LineHigh(t)/2, q.Name, t, room*0.34)
 		for j, v := range [...]float64{q.X, q.Y, float64(q.Z)} {
-			k.right(x+room*(0.56+0.22*float64(j)), k.y+line(t)/2, fmt.Sprintf("%.2f", v), t)
+			d.Right(x+room*(0.56+0.22*float64(j)), d.Y+panel.LineHigh(t)/2, fmt.Sprintf("%.2f", v), t)
 		}
-		k.y += line(t) + 1
+		d.Y += panel.LineHigh(t) + 1
 	}
-	k.y += k.px(8)
+	d.Y += d.Px(8)
 }
 
-// columns draws how a list was understood: its first rows under what each
+// drawColumns draws how a list was understood: its first rows under what each
 // column is read as. A column that is pressed is read as another.
-func (k *ink) columns(w *Window, r *reading) {
+func drawColumns(d *panel.Drawing, w *Window, r *reading) {
 	p := r.res.Preview
 	if p == nil {
 		return
 	}
-	x, room := k.px(14), k.w-k.px(28)
-	k.text(x, k.y+k.px(10), w.label("measured-columns"), bold(k.small()), room)
-	k.y += k.px(22)
-	k.choices(func(put func(id, word string, on bool, press func())) {
+	x, room := d.Px(14), d.W-d.Px(28)
+	d.Text(x, d.Y+d.Px(10), w.label("measured-columns"), panel.Bold(d.Small()), room)
+	d.Y += d.Px(22)
+	d.Choices(func(put func(id, word string, on bool, press func())) {
 		c := p.Columns
 		put("separator", w.label("measured-separator")+": "+w.label("measured-separator-"+separatorName(c.Separator))+" ▾", false, func() { w.chooseSeparator(c) })
 		put("decimal", w.label("measured-decimal")+": "+string(rune(c.Decimal)), false, func() { w.readAgain(flippedDecimal(c)) })
@@ -386,42 +387,42 @@ func (k *ink) columns(w *Window, r *reading) {
 	const mostColumns = 8
 	n = min(n, mostColumns)
 	wide := room / float64(n)
-	h := k.px(22)
-	t := in(k.small(), k.c.Ink)
+	h := d.Px(22)
+	t := panel.Coloured(d.Small(), d.Shades.Ink)
 	for i := range n {
 		id, cx := "column "+itoa(i), x+wide*float64(i)
-		fill := k.c.Card
-		if k.hover == id {
-			fill = k.c.Hover
+		fill := d.Shades.Card
+		if d.Hover == id {
+			fill = d.Shades.Hover
 		}
-		k.box(cx, k.y, wide-2, h, 2, fill, k.c.Edge, 1)
-		k.text(cx+k.px(4), k.y+h/2, w.label("measured-role-"+roleName(roleAt(p.Columns, i))), bold(t), wide-k.px(8))
-		k.hit(hit{id: id, x0: cx, y0: k.y, x1: cx + wide - 2, y1: k.y + h, press: func() { w.chooseRole(p.Columns, i, float32(cx)) }})
+		d.Box(cx, d.Y, wide-2, h, 2, fill, d.Shades.Edge, 1)
+		d.Text(cx+d.Px(4), d.Y+h/2, w.label("measured-role-"+roleName(roleAt(p.Columns, i))), panel.Bold(t), wide-d.Px(8))
+		d.Hit(panel.Hit{ID: id, X0: cx, Y0: d.Y, X1: cx + wide - 2, Y1: d.Y + h, Press: func() { w.chooseRole(p.Columns, i, float32(cx)) }})
 	}
-	k.y += h + 2
+	d.Y += h + 2
 	rowOf := func(cells []string, t2 func(s string, cx float64)) {
 		for i := range min(n, len(cells)) {
-			t2(cells[i], x+wide*float64(i)+k.px(4))
+			t2(cells[i], x+wide*float64(i)+d.Px(4))
 		}
-		k.y += line(t) + 1
+		d.Y += panel.LineHigh(t) + 1
 	}
 	if p.Heads != nil {
 		rowOf(p.Heads, func(s string, cx float64) {
-			k.text(cx, k.y+line(t)/2, s, in(bold(t), k.c.Quiet), wide-k.px(6))
+			d.Text(cx, d.Y+panel.LineHigh(t)/2, s, panel.Coloured(panel.Bold(t), d.Shades.Quiet), wide-d.Px(6))
 		})
 	}
 	for _, row := range p.Rows {
-		rowOf(row, func(s string, cx float64) { k.text(cx, k.y+line(t)/2, s, t, wide-k.px(6)) })
+		rowOf(row, func(s string, cx float64) { d.Text(cx, d.Y+panel.LineHigh(t)/2, s, t, wide-d.Px(6)) })
 	}
-	k.y += k.px(2)
+	d.Y += d.Px(2)
 	said := w.label("measured-rows", counted("count", p.Total))
 	if p.Left > 0 {
 		said += " · " + w.label("measured-left", counted("count", p.Left))
 	}
 	if p.Total > 0 {
-		k.y = k.para(x, k.y, room, said, k.small())
+		d.Y = d.Para(x, d.Y, room, said, d.Small())
 	}
-	k.y = k.para(x, k.y, room, w.label("measured-columns-hint"), k.small()) + k.px(6)
+	d.Y = d.Para(x, d.Y, room, w.label("measured-columns-hint"), d.Small()) + d.Px(6)
 }
 
 func roleAt(c survey.Columns, i int) survey.Role {
@@ -513,8 +514,8 @@ func (w *Window) chooseSeparator(c survey.Columns) {
 // menuBelow shows a menu below a hit of Details.
 func (w *Window) menuBelow(id string, x float32, items []*fyne.MenuItem) {
 	y := float32(0)
-	if i := w.details.find(id); i >= 0 {
-		x, y = float32(w.details.hits[i].x0), float32(w.details.hits[i].y1)
+	if i := w.details.Find(id); i >= 0 {
+		x, y = float32(w.details.Hits[i].X0), float32(w.details.Hits[i].Y1)
 	}
 	at := w.app.Driver().AbsolutePositionForObject(w.details)
 	w.showMenu("choice", fyne.NewMenu("", items...), fyne.NewPos(at.X+x, at.Y+y), w.details)

@@ -1,6 +1,7 @@
 package window
 
 import (
+	"kedge/canvas/panel"
 	"kedge/canvas/store"
 	"os"
 
@@ -29,8 +30,8 @@ func (w *Window) pickTheme() {
 }
 
 func (w *Window) applyTheme() {
-	w.shades = shadesOf(w.look())
-	w.app.Settings().SetTheme(&fyneTheme{shades: w.shades, k: float32(w.textScale())})
+	w.shades = panel.ShadesOf(w.look())
+	w.app.Settings().SetTheme(&panel.Theme{Shades: w.shades, Text: float32(w.textScale())})
 }
 
 // setLook chooses light or dark, desk or field, for good.

@@ -10,6 +10,7 @@ import (
 
 	"kedge/canvas/board"
 	"kedge/canvas/form"
+	"kedge/canvas/panel"
 	"kedge/canvas/store"
 )
 
@@ -18,7 +19,7 @@ import (
 type more struct {
 	reading     *reading    // file of measured places that is looked at; nil: none
 	comparing   *comparison // rigs side by side; nil: not shown
-	compare     *pane
+	compare     *panel.Pane
 	compareView *container.Scroll
 	lastTab     tabPress
 	ways        waysPanel
@@ -163,11 +164,11 @@ func (w *Window) traceActions() traceActions {
 	return t
 }
 
-func (k *ink) traceButtons(w *Window, t *traceActions) {
+func drawTraceActions(d *panel.Drawing, w *Window, t *traceActions) {
 	if len(t.commands) == 0 {
 		return
 	}
-	k.choices(func(put func(id, word string, on bool, press func())) {
+	d.Choices(func(put func(id, word string, on bool, press func())) {
 		for _, c := range t.commands {
 			put(c.id, c.label, false, func() {
 				w.run(c.id)
@@ -181,10 +182,10 @@ func (k *ink) traceButtons(w *Window, t *traceActions) {
 		return
 	}
 	word := w.label("picture-fade")
-	k.text(k.px(14), k.y+k.buttonHigh()/2, word, k.mid(), 0)
-	x := k.px(24) + width(word, k.mid())
+	d.Text(d.Px(14), d.Y+d.ButtonHigh()/2, word, d.Mid(), 0)
+	x := d.Px(24) + panel.Width(word, d.Mid())
 	for _, f := range board.PictureFades() {
-		x += k.button(x, k.y, "fade "+itoa(int(f*100)), w.words().Share(f), t.fade == f, func() { w.board.FadePicture(f) }, "") + k.px(6)
+		x += d.Button(x, d.Y, "fade "+itoa(int(f*100)), w.words().Share(f), t.fade == f, func() { w.board.FadePicture(f) }, "") + d.Px(6)
 	}
-	k.y += k.buttonHigh() + k.px(8)
+	d.Y += d.ButtonHigh() + d.Px(8)
 }

@@ -17,6 +17,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"kedge/canvas/board"
+	"kedge/canvas/panel"
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -58,7 +59,7 @@ func (s *seat) named(k fyne.KeyName) { s.view.TypedKey(&fyne.KeyEvent{Name: k}) 
 const trees = "name;east;north;height\nPine A;451203,1;612044,5;213,2\nPine B;451218,4;612051,0;211,5\nPine C;451226,0;612033,3;212,0\nGate;451210,6;612030,8;211,9\n"
 
 // A photograph is dropped, two of its points and a length make it true to
-// scale, and each step can be taken back (storyboard C, step 1).
+// scale, and each step can be taken back.
 func TestDropPicture(t *testing.T) {
 	s := sitAt(t, 1440, 900, "")
 	empty := s.board.Plan()
@@ -197,7 +198,7 @@ func TestReadSurveyWithOtherColumns(t *testing.T) {
 	s.readAgain(withRole(s.reading.res.Preview.Columns, 0, "x")) // none is north any more
 	require.Error(t, s.reading.err)
 	assert.Contains(t, oneLine(s.details), "Say which columns are east and north")
-	assert.GreaterOrEqual(t, s.details.find("column 1"), 0, "the columns stay to be chosen")
+	assert.GreaterOrEqual(t, s.details.Find("column 1"), 0, "the columns stay to be chosen")
 	s.click(s.details, "cancel")
 	assert.Nil(t, s.reading)
 }
@@ -328,7 +329,7 @@ func TestCompareRigs(t *testing.T) {
 }
 
 // oneLine is what a panel shows as one line.
-func oneLine(p *pane) string { return plainText(strings.ReplaceAll(texts(p), "\n", " ")) }
+func oneLine(p *panel.Pane) string { return plainText(strings.ReplaceAll(texts(p), "\n", " ")) }
 
 func plainText(s string) string { return quantity.PlainSpaces(s) }
 
@@ -367,12 +368,12 @@ func TestCompareInEveryLook(t *testing.T) {
 			require.True(t, s.compareView.Visible())
 			require.Len(t, s.comparing.pictures, 2)
 			rows := map[float64]int{}
-			for _, h := range s.compare.hits {
-				assert.LessOrEqual(t, h.x1, float64(s.compare.Size().Width)+4, h.id)
-				assert.GreaterOrEqual(t, h.x0, 0.0, h.id)
-				assert.LessOrEqual(t, h.y1, float64(s.compare.tall), h.id)
-				if strings.HasPrefix(h.id, "compare ") {
-					rows[h.y0]++
+			for _, h := range s.compare.Hits {
+				assert.LessOrEqual(t, h.X1, float64(s.compare.Size().Width)+4, h.ID)
+				assert.GreaterOrEqual(t, h.X0, 0.0, h.ID)
+				assert.LessOrEqual(t, h.Y1, float64(s.compare.Tall), h.ID)
+				if strings.HasPrefix(h.ID, "compare ") {
+					rows[h.Y0]++
 				}
 			}
 			for _, n := range rows {

@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/container"
 
 	"kedge/canvas/board"
+	"kedge/canvas/panel"
 	"kedge/canvas/words"
 	"kedge/solver/layout"
 	"kedge/solver/part"
@@ -15,7 +16,7 @@ import (
 // waysPanel lists the ways round beside the sheet, over Findings and Details,
 // while the board shows them.
 type waysPanel struct {
-	pane  *pane
+	pane  *panel.Pane
 	view  *container.Scroll
 	shown bool
 	open  bool   // whether a panel lay open over the board before
@@ -25,18 +26,18 @@ type waysPanel struct {
 
 // buildWays makes the panel.
 func (w *Window) buildWays() {
-	w.ways.pane = newPane(w.host, "ways", true, w.snapWays)
-	w.ways.view = scrolled(w.ways.pane)
-	w.ways.pane.keys = func(k fyne.KeyName) bool {
+	w.ways.pane = panel.NewPane(w.host, "ways", true, w.snapWays)
+	w.ways.view = panel.Scrolled(w.ways.pane)
+	w.ways.pane.Keys = func(k fyne.KeyName) bool {
 		switch k {
 		case fyne.KeyUp, fyne.KeyDown, fyne.KeyHome, fyne.KeyEnd, fyne.KeyEscape:
 			w.board.Handle(board.Key{Name: keyNames[k]})
 			_, at := w.board.Ways()
-			w.ways.pane.focus = wayID(at)
+			w.ways.pane.Focus = wayID(at)
 			w.refresh()
 			return true
 		case fyne.KeyReturn, fyne.KeyEnter:
-			if _, at := w.board.Ways(); at >= 0 && w.ways.pane.focus == wayID(at) {
+			if _, at := w.board.Ways(); at >= 0 && w.ways.pane.Focus == wayID(at) {
 				w.board.TakeWay()
 				w.focusBoard()
 				w.refresh()
@@ -45,7 +46,7 @@ func (w *Window) buildWays() {
 		}
 		return false
 	}
-	w.ways.pane.drawnNow = w.revealWay
+	w.ways.pane.Drawn = w.revealWay
 }
 
 // watchWays opens and closes the panel as the board shows ways or leaves them.
@@ -101,10 +102,10 @@ func (w *Window) revealWay() {
 	if at == w.ways.at {
 		return
 	}
-	if i := w.ways.pane.find(wayID(at)); i >= 0 {
+	if i := w.ways.pane.Find(wayID(at)); i >= 0 {
 		w.ways.at = at
-		h := &w.ways.pane.hits[i]
-		w.ways.pane.reveal(float32(h.y0), float32(h.y1))
+		h := &w.ways.pane.Hits[i]
+		w.ways.pane.Reveal(float32(h.Y0), float32(h.Y1))
 	}
 }
 
@@ -112,89 +113,89 @@ func wayID(i int) string { return fmt.Sprint("way ", i) }
 
 // snapWays draws the list: the ways, the best first, then what is left out and
 // why.
-func (w *Window) snapWays() func(*ink) {
+func (w *Window) snapWays() func(*panel.Drawing) {
 	found, at := w.board.Ways()
 	if found == nil {
-		return func(*ink) {}
+		return func(*panel.Drawing) {}
 	}
 	ws, p := w.words(), w.board.Plan()
 	names := ws.Names(p, "")
-	return func(k *ink) {
-		k.title(ws.Label("ways-title"), fmt.Sprint(len(found.Ways)))
-		x, room := k.px(14), k.w-k.px(28)
+	return func(d *panel.Drawing) {
+		d.Title(ws.Label("ways-title"), fmt.Sprint(len(found.Ways)))
+		x, room := d.Px(14), d.W-d.Px(28)
 		if s := ws.NoWay(found); s != "" {
-			k.y = k.para(x, k.y, room, s, k.mid()) + k.px(6)
+			d.Y = d.Para(x, d.Y, room, s, d.Mid()) + d.Px(6)
 		} else {
-			k.y = k.para(x, k.y, room, ws.Label("ways-hint"), k.small()) + k.px(6)
+			d.Y = d.Para(x, d.Y, room, ws.Label("ways-hint"), d.Small()) + d.Px(6)
 		}
 		for i := range found.Ways {
-			k.way(w, ws, i, &found.Ways[i], ws.WayLasts(&found.Ways[i], found.WayOut, names), names, i == at)
+			drawWay(d, w, ws, i, &found.Ways[i], ws.WayLasts(&found.Ways[i], found.WayOut, names), names, i == at)
 		}
 		if len(found.Left) > 0 {
-			k.title(ws.Label("ways-left"), "")
+			d.Title(ws.Label("ways-left"), "")
 		}
 		for i := range found.Left {
 			l := &found.Left[i]
-			k.y = k.para(x, k.y, room, ws.Way(l.Kind, l.Over, l.End, names), bold(k.mid()))
-			k.y = k.para(x, k.y, room, ws.WhyNoWay(l, names), in(k.small(), k.c.Ink)) + k.px(6)
+			d.Y = d.Para(x, d.Y, room, ws.Way(l.Kind, l.Over, l.End, names), panel.Bold(d.Mid()))
+			d.Y = d.Para(x, d.Y, room, ws.WhyNoWay(l, names), panel.Coloured(d.Small(), d.Shades.Ink)) + d.Px(6)
 		}
 		for _, s := range ws.WaysRest(found) {
-			k.y = k.para(x, k.y, room, s, k.small()) + k.px(4)
+			d.Y = d.Para(x, d.Y, room, s, d.Small()) + d.Px(4)
 		}
-		k.button(x, k.y+k.px(2), "close-ways", ws.Label("ways-close"), false, func() { w.board.Handle(board.Key{Name: "Escape"}) }, "")
-		k.y += k.buttonHigh() + k.px(8)
+		d.Button(x, d.Y+d.Px(2), "close-ways", ws.Label("ways-close"), false, func() { w.board.Handle(board.Key{Name: "Escape"}) }, "")
+		d.Y += d.ButtonHigh() + d.Px(8)
 	}
 }
 
-// way draws one way as a card; the one looked at has the button that takes it.
-func (k *ink) way(w *Window, ws *words.Words, i int, way *layout.Way, lasts string, names words.Names, on bool) {
-	x, wide := k.px(10), k.w-k.px(22)
-	tx, room := x+k.px(10), wide-k.px(20)
-	head, rest := bold(k.mid()), in(k.small(), k.c.Ink)
+// drawWay draws one way as a card; the one looked at has the button that takes it.
+func drawWay(d *panel.Drawing, w *Window, ws *words.Words, i int, way *layout.Way, lasts string, names words.Names, on bool) {
+	x, wide := d.Px(10), d.W-d.Px(22)
+	tx, room := x+d.Px(10), wide-d.Px(20)
+	head, rest := panel.Bold(d.Mid()), panel.Coloured(d.Small(), d.Shades.Ink)
 	name := fmt.Sprintf("%d  %s", i+1, ws.Way(way.Kind, way.Over, way.End, names))
 	lines := []string{wayLoad(ws, way), wayWorst(ws, way)}
 	if lasts != "" {
 		lines = append(lines, lasts)
 	}
 	found := ws.WayFindings(way.Found)
-	badge, level, has := k.px(82), part.Notice, false
+	badge, level, has := d.Px(82), part.Notice, false
 	for l := part.Danger; l >= part.Notice && !has; l-- {
 		level, has = l, way.Found[l] > 0
 	}
 	foundX, foundRoom := tx, room
 	if has {
-		foundX, foundRoom = tx+badge+k.px(12), room-badge-k.px(12)
+		foundX, foundRoom = tx+badge+d.Px(12), room-badge-d.Px(12)
 	}
-	high := k.px(12) + float64(len(wrap(name, head, room)))*line(head)
+	high := d.Px(12) + float64(len(panel.Wrap(name, head, room)))*panel.LineHigh(head)
 	for _, s := range lines {
-		high += float64(len(wrap(s, rest, room))) * line(rest)
+		high += float64(len(panel.Wrap(s, rest, room))) * panel.LineHigh(rest)
 	}
-	foundHigh := max(float64(len(wrap(found, rest, foundRoom)))*line(rest), line(rest)+k.px(6))
-	high += foundHigh + k.px(4)
+	foundHigh := max(float64(len(panel.Wrap(found, rest, foundRoom)))*panel.LineHigh(rest), panel.LineHigh(rest)+d.Px(6))
+	high += foundHigh + d.Px(4)
 	button := 0.0
 	if on {
-		button = k.buttonHigh() + k.px(6)
+		button = d.ButtonHigh() + d.Px(6)
 	}
-	y, id := k.y, wayID(i)
-	edge, thick := k.c.Edge, 1.0
-	if on || k.hover == id {
-		edge, thick = k.c.Pick, 2
+	y, id := d.Y, wayID(i)
+	edge, thick := d.Shades.Edge, 1.0
+	if on || d.Hover == id {
+		edge, thick = d.Shades.Pick, 2
 	}
-	k.box(x, y, wide, high+button, 4, k.c.Card, edge, thick)
-	k.hit(hit{id: id, x0: x, y0: y, x1: x + wide, y1: y + high + button, press: func() { w.board.LookAtWay(i) }})
-	ty := k.para(tx, y+k.px(6), room, name, head)
+	d.Box(x, y, wide, high+button, 4, d.Shades.Card, edge, thick)
+	d.Hit(panel.Hit{ID: id, X0: x, Y0: y, X1: x + wide, Y1: y + high + button, Press: func() { w.board.LookAtWay(i) }})
+	ty := d.Para(tx, y+d.Px(6), room, name, head)
 	for _, s := range lines {
-		ty = k.para(tx, ty, room, s, rest)
+		ty = d.Para(tx, ty, room, s, rest)
 	}
-	ty += k.px(4)
+	ty += d.Px(4)
 	if has {
-		k.badge(tx, ty+foundHigh/2, level, ws.Level(level), badge)
+		d.Badge(tx, ty+foundHigh/2, level, ws.Level(level), badge)
 	}
-	k.para(foundX, ty+(foundHigh-float64(len(wrap(found, rest, foundRoom)))*line(rest))/2, foundRoom, found, rest)
+	d.Para(foundX, ty+(foundHigh-float64(len(panel.Wrap(found, rest, foundRoom)))*panel.LineHigh(rest))/2, foundRoom, found, rest)
 	if on {
-		k.button(tx, ty+foundHigh+k.px(4), "take-way", ws.Label("ways-take"), true, func() { w.board.TakeWay(); w.focusBoard() }, "")
+		d.Button(tx, ty+foundHigh+d.Px(4), "take-way", ws.Label("ways-take"), true, func() { w.board.TakeWay(); w.focusBoard() }, "")
 	}
-	k.y = y + high + button + k.px(6)
+	d.Y = y + high + button + d.Px(6)
 }
 
 // wayLoad is what a way asks of winch and line.

@@ -11,10 +11,12 @@ import (
 
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+
+	"kedge/canvas/panel"
 )
 
 // flat is what a panel shows with its lines joined and ordinary spaces.
-func flat(p *pane) string {
+func flat(p *panel.Pane) string {
 	return strings.Join(strings.Fields(quantity.PlainSpaces(texts(p))), " ")
 }
 
@@ -45,10 +47,10 @@ func TestWaysPanel(t *testing.T) {
 	assert.True(t, s.ways.view.Visible())
 	assert.True(t, s.findingsScroll.Visible())
 	assert.False(t, s.loadsScroll.Visible())
-	for _, h := range s.findings.hits {
-		if strings.Contains(h.id, "/add-damper") {
-			assert.Equal(t, "Take the way first (Enter), then this is done to it", h.why)
-			test.TapAt(s.findings, fyne.NewPos(float32(h.x0+h.x1)/2, float32(h.y0+h.y1)/2))
+	for _, h := range s.findings.Hits {
+		if strings.Contains(h.ID, "/add-damper") {
+			assert.Equal(t, "Take the way first (Enter), then this is done to it", h.Why)
+			test.TapAt(s.findings, fyne.NewPos(float32(h.X0+h.X1)/2, float32(h.Y0+h.Y1)/2))
 		}
 	}
 	assert.True(t, before == s.board.Plan())

@@ -14,6 +14,7 @@ import (
 	"kedge/canvas/board"
 	"kedge/canvas/draw"
 	"kedge/canvas/form"
+	"kedge/canvas/panel"
 	"kedge/canvas/store"
 	"kedge/canvas/words"
 	"kedge/solver"
@@ -27,7 +28,7 @@ type Options struct {
 	File      string           // plan to open; empty: an empty sheet
 	Size      fyne.Size        // of the window; zero: as it was left, or 1440×900
 	Store     *store.Store     // nil: that of this machine and user
-	Worker    Worker           // nil: one with a goroutine of its own
+	Worker    panel.Worker     // nil: one with a goroutine of its own
 	Record    bool             // keep what panels show as texts, for tests
 	Now       func() time.Time // nil: time.Now
 	Clipboard PictureClipboard // nil: pictures cannot be copied, and the menu says so
@@ -49,8 +50,8 @@ type Window struct {
 	win    fyne.Window
 	host   *host
 	board  *board.Board
-	worker Worker // draws
-	slow   Worker // writes files, makes sheets
+	worker panel.Worker // draws
+	slow   panel.Worker // writes files, makes sheets
 	store  *store.Store
 	prefs  store.Preferences
 
@@ -58,13 +59,13 @@ type Window struct {
 	said    string // status line instead of the prompt, until the next event of the board
 	fault   string // what went wrong: in the status line until the next press or key
 	saidAt  uint64 // generation of the board when it was said
-	shades  shades
+	shades  panel.Shades
 	show    draw.Show
 	field   bool
 	dark    bool
 	sortBy  string // column the loads are sorted by
 	pointed struct{ part, finding string }
-	sift    sift            // of the findings listed
+	sift    filter          // of the findings listed
 	pinned  string          // part whose sum is shown in Details; empty: none
 	dangers map[string]bool // findings of that level shown last, by their keys
 	choice  string          // panel shown where there is room for one
@@ -76,18 +77,18 @@ type Window struct {
 	root                 *fyne.Container
 	shell                *shell
 	view                 *boardView
-	menu, tabs, verdict  *pane
-	rail, status, asks   *pane
-	edge, heads, why     *pane
-	findings, loads      *pane
-	details              *pane
-	sheets, paper, sheet *pane
+	menu, tabs, verdict  *panel.Pane
+	rail, status, asks   *panel.Pane
+	edge, heads, why     *panel.Pane
+	findings, loads      *panel.Pane
+	details              *panel.Pane
+	sheets, paper, sheet *panel.Pane
 	findingsScroll       *container.Scroll
 	loadsScroll          *container.Scroll
 	detailsScroll        *container.Scroll
 	sheetsScroll         *container.Scroll
 	side                 *canvas.Rectangle
-	dividers             [3]*divider
+	dividers             [3]*panel.Divider
 	arranging, rearrange bool
 
 	commands []command
@@ -95,8 +96,8 @@ type Window struct {
 	waiting  *form.Focus // field to be typed into once Details shows it
 	print    *printing
 	printed  *printing // as it was left; nil: not yet
-	asking   *Question
-	choosing *Chooser
+	asking   *panel.Question
+	choosing *panel.Chooser
 	going    *longJob // work that can be stopped; nil: none
 	title    string   // of the window, as it was set last
 	units    string   // as they were last
@@ -141,7 +142,7 @@ func New(app fyne.App, opt Options) (*Window, error) {
 	}
 	w.slow = w.worker
 	if w.worker == nil {
-		w.worker, w.slow = NewWorker(), NewWorker()
+		w.worker, w.slow = panel.NewWorker(), panel.NewWorker()
 	}
 	prefs, err := w.store.Preferences()
 	if err != nil {
@@ -235,7 +236,7 @@ func (w *Window) textScale() float64 {
 	return k
 }
 
-// fieldScale makes the panels' text what board.md asks for in the field: 20,
+// fieldScale makes the panels' text what is read at arm's length outdoors: 20,
 // 17 and 15 px instead of 13, 12 and 11.
 const fieldScale = 1.42
 
@@ -269,17 +270,17 @@ func (w *Window) answer() *solver.Assessment { return w.board.Answer() }
 // say puts a sentence into the status line until the board reports something.
 func (w *Window) say(s string) {
 	w.said, w.saidAt = s, w.board.Generation()
-	w.status.update()
+	w.status.Update()
 }
 
 // complain puts what went wrong into the status line, where it stays until the
 // person does the next thing.
 func (w *Window) complain(s string) {
 	w.fault = s
-	w.status.update()
+	w.status.Update()
 }
 
-// acted tells that the person did something: what was complained of was read.
+// acted reports whether the person did something: what was complained of was read.
 func (w *Window) acted() { w.fault = "" }
 
 // hint says something while it is pointed at.
@@ -308,7 +309,7 @@ func (w *Window) refresh() {
 	w.arrange()
 	w.view.update()
 	for _, p := range w.panes() {
-		p.update()
+		p.Update()
 	}
 	w.file.changed()
 	if units := w.words().System().String(); units != w.units { // the board has a key for it
@@ -324,8 +325,8 @@ func (w *Window) refresh() {
 	}
 }
 
-func (w *Window) panes() []*pane {
-	return []*pane{w.verdict, w.tabs, w.asks, w.loads, w.findings, w.details, w.status, w.rail, w.edge, w.heads, w.menu, w.why, w.sheets, w.paper, w.sheet, w.compare, w.ways.pane}
+func (w *Window) panes() []*panel.Pane {
+	return []*panel.Pane{w.verdict, w.tabs, w.asks, w.loads, w.findings, w.details, w.status, w.rail, w.edge, w.heads, w.menu, w.why, w.sheets, w.paper, w.sheet, w.compare, w.ways.pane}
 }
 
 // focusBoard gives the keys to the board.
@@ -346,14 +347,14 @@ func (w *Window) nextRegion(by int) {
 	}
 	for i := 1; i <= n; i++ {
 		r := regions[((now+by*i)%n+n)%n]
-		if p, ok := r.(*pane); ok {
-			if !w.shown(p) || len(p.hits) == 0 {
+		if p, ok := r.(*panel.Pane); ok {
+			if !w.shown(p) || len(p.Hits) == 0 {
 				continue
 			}
 			if p == w.tabs { // not what stands at its end
-				p.focus = "rig " + string(w.board.Rig())
+				p.Focus = "rig " + string(w.board.Rig())
 			}
-			w.say(w.label("region-" + p.name))
+			w.say(w.label("region-" + p.Name))
 		} else if !w.view.Visible() {
 			continue
 		} else {
@@ -364,14 +365,14 @@ func (w *Window) nextRegion(by int) {
 	}
 }
 
-func (w *Window) shown(p *pane) bool {
+func (w *Window) shown(p *panel.Pane) bool {
 	if s := w.scrollOf(p); s != nil {
 		return s.Visible()
 	}
 	return p.Visible()
 }
 
-func (w *Window) scrollOf(p *pane) *container.Scroll {
+func (w *Window) scrollOf(p *panel.Pane) *container.Scroll {
 	switch p {
 	case w.findings:
 		return w.findingsScroll
@@ -390,7 +391,7 @@ func (w *Window) scrollOf(p *pane) *container.Scroll {
 }
 
 // relayout makes room for a panel that has grown or shrunk.
-func (w *Window) relayout(p *pane) {
+func (w *Window) relayout(p *panel.Pane) {
 	if s := w.scrollOf(p); s != nil {
 		w.arrange()
 		s.Refresh()

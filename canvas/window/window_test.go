@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"kedge/canvas/draw"
+	"kedge/canvas/panel"
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -25,7 +26,7 @@ func TestLoadsAreThoseOfTheSolver(t *testing.T) {
 	rows := 0
 	for i := range a.Parts {
 		p := &a.Parts[i]
-		require.GreaterOrEqual(t, s.loads.find("part "+p.ID), 0, "%s has no row", p.ID)
+		require.GreaterOrEqual(t, s.loads.Find("part "+p.ID), 0, "%s has no row", p.ID)
 		rows++
 		r := rowOf(ws, a, p, names)
 		if p.Move.Known { // loads are rounded up, so a shown figure is never below the solver's
@@ -44,8 +45,8 @@ func TestLoadsAreThoseOfTheSolver(t *testing.T) {
 		}
 	}
 	n := 0
-	for _, h := range s.loads.hits {
-		if strings.HasPrefix(h.id, "part ") {
+	for _, h := range s.loads.Hits {
+		if strings.HasPrefix(h.ID, "part ") {
 			n++
 		}
 	}
@@ -56,8 +57,8 @@ func TestLoadsAreThoseOfTheSolver(t *testing.T) {
 func TestLoadsAreSorted(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
 	first := func() string {
-		for _, h := range s.loads.hits {
-			if id, ok := strings.CutPrefix(h.id, "part "); ok {
+		for _, h := range s.loads.Hits {
+			if id, ok := strings.CutPrefix(h.ID, "part "); ok {
 				return id
 			}
 		}
@@ -122,7 +123,7 @@ func TestFindingsAreCards(t *testing.T) {
 	shown := strings.Join(strings.Fields(texts(s.findings)), " ")
 	names := s.words().Naming(a, s.names())
 	for i, f := range a.Findings {
-		require.GreaterOrEqual(t, s.findings.find("finding "+f.Key()), 0, f.Key())
+		require.GreaterOrEqual(t, s.findings.Find("finding "+f.Key()), 0, f.Key())
 		what, _ := s.words().Finding(f, names)
 		assert.Contains(t, shown, strings.Join(strings.Fields(itoa(i+1)+" · "+what), " "))
 	}
@@ -136,7 +137,7 @@ func TestFindingsAreCards(t *testing.T) {
 	assert.Contains(t, texts(s.verdict), itoa(more)+" more")
 }
 
-// rig draws storyboard A of the design up to its step 15: the redirect.
+// rig draws the redirect of the example, from an empty sheet.
 
 func (s *seat) rig() {
 	s.focusBoard()
@@ -161,16 +162,16 @@ func TestRemedyIsOneUndoStep(t *testing.T) {
 	require.Len(t, s.board.Plan().Rigs[0].Blocks, 1)
 	before := s.board.Plan()
 	id := ""
-	for _, h := range s.findings.hits {
-		if strings.HasSuffix(h.id, "/turn-vehicle") && h.why == "" {
-			id = h.id
+	for _, h := range s.findings.Hits {
+		if strings.HasSuffix(h.ID, "/turn-vehicle") && h.Why == "" {
+			id = h.ID
 		}
 	}
 	require.NotEmpty(t, id, "%v", ids(s.findings))
 	s.click(s.findings, id)
 	require.NotSame(t, before, s.board.Plan())
-	// The line keeps its place: the vehicle turns about its fairlead. Reference
-	// of the design's storyboard, step 17: bearing 450° − 119.8°.
+	// The line keeps its place: the vehicle turns about its fairlead. Reference:
+	// the design's drawing of this rig, bearing 450° − 119.8°.
 	assert.InDelta(t, 450-119.8, float64(s.board.Plan().Site.Vehicles[1].Bearing), 1)
 	s.ctrl(fyne.KeyZ)
 	assert.Same(t, before, s.board.Plan())
@@ -181,11 +182,11 @@ func TestRemedyIsOneUndoStep(t *testing.T) {
 func TestRemedyThatCannotBeDoneSaysWhy(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
 	before := s.board.Plan()
-	for _, h := range s.findings.hits {
-		if strings.HasSuffix(h.id, "/tie-back") {
-			s.click(s.findings, h.id)
+	for _, h := range s.findings.Hits {
+		if strings.HasSuffix(h.ID, "/tie-back") {
+			s.click(s.findings, h.ID)
 			assert.Same(t, before, s.board.Plan(), "the one tree behind stands too far aside")
-			require.Contains(t, h.why, "No anchor stands behind")
+			require.Contains(t, h.Why, "No anchor stands behind")
 			return
 		}
 	}
@@ -258,14 +259,14 @@ func TestSumIsShownAndPinned(t *testing.T) {
 	require.NotEmpty(t, lines)
 	last := strings.Join(strings.Fields(lines[len(lines)-1]), " ")
 
-	s.loads.point("part " + p.ID)
+	s.loads.Point("part " + p.ID)
 	require.True(t, s.why.Visible())
 	assert.Contains(t, strings.Join(strings.Fields(texts(s.why)), " "), last)
-	s.loads.point("")
+	s.loads.Point("")
 	assert.False(t, s.why.Visible())
 
 	s.win.Canvas().Focus(s.loads)
-	s.loads.focus = "part " + p.ID
+	s.loads.Focus = "part " + p.ID
 	s.keys("?")
 	assert.Equal(t, p.ID, s.pinned)
 	assert.Contains(t, strings.Join(strings.Fields(texts(s.details)), " "), last)
@@ -281,8 +282,8 @@ func TestEverythingFromTheKeyboard(t *testing.T) {
 		seen[s.focused()] = true
 		s.keys("<F6>")
 	}
-	for _, p := range []*pane{s.rail, s.tabs, s.verdict, s.findings, s.loads, s.menu} {
-		assert.True(t, seen[p], "F6 does not reach %s", p.name)
+	for _, p := range []*panel.Pane{s.rail, s.tabs, s.verdict, s.findings, s.loads, s.menu} {
+		assert.True(t, seen[p], "F6 does not reach %s", p.Name)
 	}
 	s.win.Canvas().Focus(s.rail)
 	s.keys("<Down>", "<Return>")
@@ -327,7 +328,7 @@ func TestNoPanelSaysSafe(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
 	for _, p := range s.panes() {
 		for _, word := range strings.FieldsFunc(strings.ToLower(texts(p)), func(r rune) bool { return r < 'a' || r > 'z' }) {
-			assert.NotContains(t, []string{"safe", "safely", "ok", "okay"}, word, p.name)
+			assert.NotContains(t, []string{"safe", "safely", "ok", "okay"}, word, p.Name)
 		}
 	}
 }
@@ -338,7 +339,7 @@ func TestEveryLabelHasAText(t *testing.T) {
 	s.pinned = s.answer().Parts[0].ID
 	s.refresh()
 	for _, p := range s.panes() {
-		assert.NotContains(t, texts(p), "[", "%s shows an id that has no text, or a source in brackets", p.name)
+		assert.NotContains(t, texts(p), "[", "%s shows an id that has no text, or a source in brackets", p.Name)
 	}
 	for _, c := range s.commands {
 		assert.True(t, s.words().HasLabel(c.label), c.label)
@@ -350,7 +351,7 @@ func TestEveryLabelHasAText(t *testing.T) {
 	}
 	for _, p := range s.panes() {
 		if p != s.asks && p != s.status && p != s.why {
-			assert.True(t, s.words().HasLabel("region-"+p.name), p.name)
+			assert.True(t, s.words().HasLabel("region-"+p.Name), p.Name)
 		}
 	}
 }

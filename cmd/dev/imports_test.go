@@ -159,8 +159,8 @@ func (h house) breaches() (found []string) {
 		// Two packages reach the window toolkit, tests included, and one of
 		// them the part of it that needs cgo. Without cgo that one is not there
 		// at all, so that ./... builds everywhere.
-		if path := among(u.testsReach, fyne); path != "" && own != windowRoom && own != boardRoom {
-			say("only %s and %s reach Fyne: %s reaches %s", windowRoom, boardRoom, own, path)
+		if path := among(u.testsReach, fyne); path != "" && own != panelRoom && own != windowRoom && own != boardRoom {
+			say("only %s, %s and %s reach Fyne: %s reaches %s", panelRoom, windowRoom, boardRoom, own, path)
 		}
 		if own == boardRoom {
 			for _, f := range u.noCgo {
@@ -271,10 +271,11 @@ func TestImportRulesCatchWhatTheyAreFor(t *testing.T) {
 		{"gear's tests import hold", "solver/gear", inTest("kedge/solver/hold"), "solver/gear imports solver/hold: what it needs"},
 		{"gear's outer tests import gear", "solver/gear", inTest("kedge/solver/gear"), ""},
 
+		{"panels reach Fyne", "canvas/panel", imports("fyne.io/fyne/v2/widget"), ""},
 		{"the window reaches Fyne", "canvas/window", imports("fyne.io/fyne/v2/widget"), ""},
 		{"the board reaches all of it", "cmd/kedge-board", imports("fyne.io/fyne/v2/app"), ""},
 		{"the command line reaches Fyne through others", "cmd/kedge", through("example.org/pretty", "fyne.io/fyne/v2/theme"),
-			"only canvas/window and cmd/kedge-board reach Fyne: cmd/kedge reaches fyne.io/fyne/v2/theme"},
+			"only canvas/panel, canvas/window and cmd/kedge-board reach Fyne: cmd/kedge reaches fyne.io/fyne/v2/theme"},
 		{"the board's tests reach Fyne", "canvas/board", inTest("fyne.io/fyne/v2/test"), "canvas/board reaches fyne.io/fyne/v2/test"},
 		{"the window imports what needs cgo", "canvas/window", imports("fyne.io/fyne/v2/app"), "only cmd/kedge-board reaches fyne.io/fyne/v2/app"},
 		{"the window's tests import what needs cgo", "canvas/window", inTest("fyne.io/fyne/v2/app"), "only cmd/kedge-board reaches fyne.io/fyne/v2/app"},

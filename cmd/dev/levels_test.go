@@ -43,6 +43,7 @@ var levels = map[string]int{
 	"canvas/store":  9,
 	"canvas/survey": 9,
 
+	"canvas/panel":  10,
 	"canvas/window": 10,
 
 	"cmd/kedge":       11,
@@ -69,6 +70,7 @@ var sameLevel = map[[2]string]string{
 	{"canvas/board", "canvas/draw"}:   "the board turns pointer places into site places by the view that was drawn",
 	{"canvas/draw", "canvas/label"}:   "draw knows what is said, label where there is room for it",
 	{"canvas/label", "canvas/pen"}:    "labels lie among the points and boxes of a picture",
+	{"canvas/window", "canvas/panel"}: "a window is made of panels",
 }
 
 // outside is what no file of the solver imports: its answers depend on the
@@ -80,6 +82,7 @@ var strangers = []string{"solver/effort", "solver/gear", "solver/hold", "solver/
 
 const (
 	windowRoom = "canvas/window"
+	panelRoom  = "canvas/panel"
 	boardRoom  = "cmd/kedge-board"
 	devRoom    = "cmd/dev"
 	planRoom   = "solver/plan"

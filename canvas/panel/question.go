@@ -1,4 +1,4 @@
-package window
+package panel
 
 import (
 	"strconv"
@@ -16,7 +16,7 @@ type Answer struct {
 
 // Question has to be answered before anything else is done.
 type Question struct {
-	Pane    *pane
+	Pane    *Pane
 	Answers []Answer
 	pop     *widget.PopUp
 	closed  func()
@@ -35,10 +35,10 @@ const (
 // answered is done, then everything is drawn anew.
 func Ask(host Host, on fyne.Canvas, said string, lines []string, answers []Answer, closed func()) *Question {
 	q := &Question{Answers: answers, closed: closed}
-	p := newPane(host, "question", true, func() func(*ink) {
-		return func(k *ink) { q.draw(k, said, lines) }
+	p := NewPane(host, "question", true, func() func(*Drawing) {
+		return func(d *Drawing) { q.draw(d, said, lines) }
 	})
-	q.Pane, p.own = p, true
+	q.Pane, p.Alone = p, true
 	wide := float32(askWide * host.Style().Text)
 	if lines != nil {
 		wide *= askPage
@@ -47,9 +47,9 @@ func Ask(host Host, on fyne.Canvas, said string, lines []string, answers []Answe
 		wide = most
 	}
 	scroll := container.NewVScroll(p)
-	p.reveal = func(y0, y1 float32) { scroll.ScrollToOffset(fyne.NewPos(0, max(0, y1-scroll.Size().Height))) }
+	p.Reveal = func(y0, y1 float32) { scroll.ScrollToOffset(fyne.NewPos(0, max(0, y1-scroll.Size().Height))) }
 	fit := func() {
-		high := p.tall
+		high := p.Tall
 		if most := on.Size().Height - 1.5*askFree; high > most && most > 100 {
 			high = most
 		}
@@ -57,28 +57,28 @@ func Ask(host Host, on fyne.Canvas, said string, lines []string, answers []Answe
 	}
 	fit()
 	q.pop = widget.NewModalPopUp(scroll, on)
-	p.onTall = func() { fit(); q.pop.Resize(q.pop.MinSize()) }
-	p.escape = func() { q.answer(len(answers) - 1) }
+	p.OnTall = func() { fit(); q.pop.Resize(q.pop.MinSize()) }
+	p.Escape = func() { q.answer(len(answers) - 1) }
 	q.pop.Show()
 	p.Resize(fyne.NewSize(wide, 10))
-	p.update()
-	p.focus = "answer 0"
+	p.Update()
+	p.Focus = "answer 0"
 	on.Focus(p)
 	return q
 }
 
-func (q *Question) draw(k *ink, said string, lines []string) {
-	k.fill(0, 0, k.w, 4000, k.c.Panel)
-	x, room := k.px(20), k.w-k.px(40)
-	k.y = k.para(x, k.px(16), room, said, bold(k.big())) + k.px(6)
+func (q *Question) draw(d *Drawing, said string, lines []string) {
+	d.Fill(0, 0, d.W, 4000, d.Shades.Panel)
+	x, room := d.Px(20), d.W-d.Px(40)
+	d.Y = d.Para(x, d.Px(16), room, said, Bold(d.Big())) + d.Px(6)
 	for _, l := range lines {
-		k.y = k.para(x, k.y, room, l, k.mid()) + k.px(2)
+		d.Y = d.Para(x, d.Y, room, l, d.Mid()) + d.Px(2)
 	}
-	k.y += k.px(10)
+	d.Y += d.Px(10)
 	for i, a := range q.Answers {
-		x += k.button(x, k.y, "answer "+strconv.Itoa(i), a.Word, i == 0, func() { q.answer(i) }, "") + k.px(10)
+		x += d.Button(x, d.Y, "answer "+strconv.Itoa(i), a.Word, i == 0, func() { q.answer(i) }, "") + d.Px(10)
 	}
-	k.y += k.buttonHigh() + k.px(8)
+	d.Y += d.ButtonHigh() + d.Px(8)
 }
 
 // answer closes the question and does what was answered.

@@ -1,4 +1,4 @@
-package window
+package panel
 
 import (
 	"sync"
@@ -29,8 +29,8 @@ func TestWorkerDoesTheNewest(t *testing.T) {
 	for _, s := range []string{"loads 1", "loads 2", "loads 3"} {
 		w.Do("loads", note(s))
 	}
-	w.Do(urgent, note("board 1"))
-	w.Do(urgent, note("board 2"))
+	w.Do(Urgent, note("board 1"))
+	w.Do(Urgent, note("board 2"))
 	w.Do("last", func() func() { close(all); return nil })
 	close(hold)
 	<-all

@@ -1,4 +1,4 @@
-package window
+package panel
 
 import (
 	"os"
@@ -29,8 +29,8 @@ type FileWords struct{ Hint, NameFirst, Cancel, Up string }
 // Chooser asks for a file: a name to type, and the folders and files beside it.
 type Chooser struct {
 	Name  *Entry
-	List  *pane
-	Parts []*pane
+	List  *Pane
+	Parts []*Pane
 
 	asked  FileChoice
 	host   Host
@@ -47,36 +47,36 @@ func ChooseFile(host Host, on fyne.Canvas, asked FileChoice) *Chooser {
 	c.Name = NewEntry(asked.Words.Hint, c.typed)
 	c.Name.SetText(asked.Name)
 	c.Name.OnSubmitted = func(string) { c.take() }
-	head := newPane(host, "file-head", false, func() func(*ink) {
+	head := NewPane(host, "file-head", false, func() func(*Drawing) {
 		folder := c.folder
-		return func(k *ink) {
-			k.text(k.px(14), k.px(18), asked.Title, bold(k.big()), k.w-k.px(28))
-			k.text(k.px(14), k.px(40), folder, k.small(), k.w-k.px(28))
+		return func(d *Drawing) {
+			d.Text(d.Px(14), d.Px(18), asked.Title, Bold(d.Big()), d.W-d.Px(28))
+			d.Text(d.Px(14), d.Px(40), folder, d.Small(), d.W-d.Px(28))
 		}
 	})
-	c.List = newPane(host, "file-list", true, c.snapList)
-	c.List.escape = c.Close
-	foot := newPane(host, "file-foot", false, func() func(*ink) {
+	c.List = NewPane(host, "file-list", true, c.snapList)
+	c.List.Escape = c.Close
+	foot := NewPane(host, "file-foot", false, func() func(*Drawing) {
 		fault := c.fault
-		return func(k *ink) {
-			x := k.px(14)
-			x += k.button(x, k.px(8), "take", asked.Verb, true, c.take, "") + k.px(10)
-			x += k.button(x, k.px(8), "cancel", asked.Words.Cancel, false, c.Close, "") + k.px(10)
-			k.text(x, k.px(8)+k.buttonHigh()/2, fault, bold(in(k.small(), k.c.ZoneRedText)), k.w-x-k.px(10))
+		return func(d *Drawing) {
+			x := d.Px(14)
+			x += d.Button(x, d.Px(8), "take", asked.Verb, true, c.take, "") + d.Px(10)
+			x += d.Button(x, d.Px(8), "cancel", asked.Words.Cancel, false, c.Close, "") + d.Px(10)
+			d.Text(x, d.Px(8)+d.ButtonHigh()/2, fault, Bold(Coloured(d.Small(), d.Shades.ZoneRedText)), d.W-x-d.Px(10))
 		}
 	})
-	foot.escape = c.Close
+	foot.Escape = c.Close
 	c.scroll = container.NewVScroll(c.List)
-	c.List.onTall = c.scroll.Refresh
-	c.List.reveal = func(y0, y1 float32) { c.scroll.ScrollToOffset(fyne.NewPos(0, max(0, y1-c.scroll.Size().Height))) }
+	c.List.OnTall = c.scroll.Refresh
+	c.List.Reveal = func(y0, y1 float32) { c.scroll.ScrollToOffset(fyne.NewPos(0, max(0, y1-c.scroll.Size().Height))) }
 	k := float32(host.Style().Text)
 	wide, high := min(560*k, on.Size().Width-40), min(460*k, on.Size().Height-60)
 	c.pop = widget.NewModalPopUp(container.New(&fileLayout{wide, high, k}, head, c.Name, c.scroll, foot), on)
 	c.pop.Show()
-	c.Parts = []*pane{head, c.List, foot}
+	c.Parts = []*Pane{head, c.List, foot}
 	for _, p := range c.Parts {
-		p.own = true
-		p.update()
+		p.Alone = true
+		p.Update()
 	}
 	on.Focus(c.Name)
 	c.Name.TypedShortcut(&fyne.ShortcutSelectAll{})
@@ -144,12 +144,12 @@ func (c *Chooser) Enter(folder string) {
 
 func (c *Chooser) update() {
 	for _, p := range c.Parts {
-		p.update()
+		p.Update()
 	}
 }
 
 // snapList lists the folders and files of the folder.
-func (c *Chooser) snapList() func(*ink) {
+func (c *Chooser) snapList() func(*Drawing) {
 	var folders, files []string
 	list, err := os.ReadDir(c.folder)
 	fault := ""
@@ -168,10 +168,10 @@ func (c *Chooser) snapList() func(*ink) {
 	}
 	slices.Sort(folders)
 	slices.Sort(files)
-	return func(k *ink) {
-		k.row("..", "▴ "+c.asked.Words.Up, func() { c.Enter(filepath.Dir(c.folder)) })
+	return func(d *Drawing) {
+		d.Row("..", "▴ "+c.asked.Words.Up, func() { c.Enter(filepath.Dir(c.folder)) })
 		for _, f := range files {
-			k.row("file "+f, f, func() {
+			d.Row("file "+f, f, func() {
 				if c.Name.Text == f {
 					c.take()
 					return
@@ -181,10 +181,10 @@ func (c *Chooser) snapList() func(*ink) {
 			})
 		}
 		for _, f := range folders {
-			k.row("folder "+f, "▸ "+f, func() { c.Enter(filepath.Join(c.folder, f)) })
+			d.Row("folder "+f, "▸ "+f, func() { c.Enter(filepath.Join(c.folder, f)) })
 		}
 		if fault != "" {
-			k.y = k.para(k.px(14), k.y, k.w-k.px(28), fault, k.mid())
+			d.Y = d.Para(d.Px(14), d.Y, d.W-d.Px(28), fault, d.Mid())
 		}
 	}
 }

@@ -1,4 +1,4 @@
-package window
+package panel
 
 import (
 	"slices"
@@ -43,9 +43,9 @@ type background struct {
 	ended bool
 }
 
-// urgent is the job that goes before all others, but not twice in a row: the
+// Urgent is the job that goes before all others, but not twice in a row: the
 // picture under the pointer.
-const urgent = "board"
+const Urgent = "board"
 
 // NewWorker starts a worker with a goroutine of its own.
 func NewWorker() Worker {
@@ -86,8 +86,8 @@ func (w *background) run() {
 			w.mu.Unlock()
 			return
 		}
-		i := max(slices.Index(w.order, urgent), 0)
-		if w.last == urgent {
+		i := max(slices.Index(w.order, Urgent), 0)
+		if w.last == Urgent {
 			i = 0
 		}
 		name := w.order[i]

@@ -1,4 +1,4 @@
-package window
+package panel
 
 import (
 	"image/color"
@@ -9,10 +9,10 @@ import (
 	"kedge/assets"
 )
 
-// look of Fyne's own widgets, the colours of the panels.
-type fyneTheme struct {
-	shades shades
-	k      float32
+// Theme gives Fyne's own widgets the colours, letters and sizes of the panels.
+type Theme struct {
+	Shades Shades
+	Text   float32 // scale of text and what goes with it
 }
 
 var (
@@ -21,8 +21,8 @@ var (
 )
 
 // Color implements fyne.Theme.
-func (t *fyneTheme) Color(name fyne.ThemeColorName, v fyne.ThemeVariant) color.Color {
-	s := &t.shades
+func (t *Theme) Color(name fyne.ThemeColorName, v fyne.ThemeVariant) color.Color {
+	s := &t.Shades
 	switch name {
 	case theme.ColorNameBackground:
 		return s.Ground
@@ -49,7 +49,7 @@ func (t *fyneTheme) Color(name fyne.ThemeColorName, v fyne.ThemeVariant) color.C
 }
 
 // Font implements fyne.Theme.
-func (t *fyneTheme) Font(s fyne.TextStyle) fyne.Resource {
+func (t *Theme) Font(s fyne.TextStyle) fyne.Resource {
 	if s.Symbol || s.Monospace {
 		return theme.DefaultTheme().Font(s)
 	}
@@ -60,21 +60,21 @@ func (t *fyneTheme) Font(s fyne.TextStyle) fyne.Resource {
 }
 
 // Icon implements fyne.Theme.
-func (t *fyneTheme) Icon(n fyne.ThemeIconName) fyne.Resource { return theme.DefaultTheme().Icon(n) }
+func (t *Theme) Icon(n fyne.ThemeIconName) fyne.Resource { return theme.DefaultTheme().Icon(n) }
 
 // Size implements fyne.Theme.
-func (t *fyneTheme) Size(n fyne.ThemeSizeName) float32 {
+func (t *Theme) Size(n fyne.ThemeSizeName) float32 {
 	switch n {
 	case theme.SizeNameText:
-		return midPx * t.k
+		return midPx * t.Text
 	case theme.SizeNameInnerPadding:
-		return 5 * t.k
+		return 5 * t.Text
 	case theme.SizeNamePadding:
 		return 4
 	case theme.SizeNameInputRadius, theme.SizeNameSelectionRadius:
 		return 3
 	case theme.SizeNameInlineIcon:
-		return 16 * t.k
+		return 16 * t.Text
 	}
 	return theme.DefaultTheme().Size(n)
 }

@@ -1,0 +1,83 @@
+package window
+
+import (
+	"kedge/solver/part"
+	"kedge/solver/plan"
+
+	"kedge/canvas/panel"
+)
+
+// filter is which findings the list shows. The zero value shows all. The verdict,
+// flags and counts are never sifted.
+type filter struct {
+	hidden   [part.Danger + 1]bool // levels left out
+	selected bool                  // only those about what is selected
+}
+
+// filterLevels are the levels in the order of their buttons.
+var filterLevels = [...]part.Level{part.Danger, part.Warning, part.Caution, part.Notice}
+
+func (s *filter) on() bool { return *s != filter{} }
+
+// shows reports whether a finding is listed.
+func (s *filter) shows(f *part.Finding, about func(plan.ID) bool) bool {
+	if s.hidden[f.Level] {
+		return false
+	}
+	if !s.selected {
+		return true
+	}
+	for _, id := range f.Things {
+		if about(id) {
+			return true
+		}
+	}
+	return false
+}
+
+// drawFilter draws a button for each level that has findings, with their count,
+// struck through while the level is left out. Where all is one level there is
+// nothing to choose.
+func drawFilter(d *panel.Drawing, w *Window, now filter, fs []part.Finding, listed int, selection bool) {
+	var counts [part.Danger + 1]int
+	levels := 0
+	for i := range fs {
+		if counts[fs[i].Level]++; counts[fs[i].Level] == 1 {
+			levels++
+		}
+	}
+	if levels < 2 && !selection && !now.on() {
+		return
+	}
+	x, y, right := d.Px(10), d.Y, d.W-d.Px(10)
+	button := func(id, word string, on, struck bool, press func()) {
+		wide := panel.Width(word, panel.Bold(d.Small())) + d.Px(18)
+		if x > d.Px(10) && x+wide > right {
+			x, y = d.Px(10), y+d.ButtonHigh()+d.Px(4)
+		}
+		d.Button(x, y, id, word, on, press, "")
+		if struck {
+			d.Stroke(x+d.Px(5), y+d.ButtonHigh()/2, x+wide-d.Px(5), y+d.ButtonHigh()/2, 1.6, d.Shades.Ink)
+		}
+		x += wide + d.Px(4)
+	}
+	for _, l := range filterLevels {
+		if counts[l] == 0 && !now.hidden[l] {
+			continue
+		}
+		button("sift "+w.words().Level(l), w.label("sift-level", text("level", w.words().Level(l)), count(counts[l])), false, now.hidden[l], func() {
+			w.sift.hidden[l] = !w.sift.hidden[l]
+		})
+	}
+	if selection || now.selected {
+		button("sift selected", w.label("sift-selected"), now.selected, false, func() { w.sift.selected = !w.sift.selected })
+	}
+	d.Y = y + d.ButtonHigh() + d.Px(8)
+	if left := len(fs) - listed; left > 0 {
+		said := w.label("sift-hidden", count(left))
+		t := panel.Bold(panel.Coloured(d.Small(), d.Shades.Ink))
+		d.Text(d.Px(14), d.Y+d.ButtonHigh()/2, said, t, d.W-d.Px(28))
+		d.Button(d.Px(14)+panel.Width(said, t)+d.Px(10), d.Y, "sift all", w.label("sift-all"), false, func() { w.sift = filter{} }, "")
+		d.Y += d.ButtonHigh() + d.Px(8)
+	}
+}
