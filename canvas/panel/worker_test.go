@@ -4,6 +4,7 @@ import (
 	"sync"
 	"testing"
 
+	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -11,6 +12,7 @@ import (
 // While a job is being done, of those that come in under one name only the
 // newest is done, and the newest of every name is.
 func TestWorkerDoesTheNewest(t *testing.T) {
+	test.NewTempApp(t)
 	w := NewWorker()
 	defer w.Close()
 	var mu sync.Mutex
@@ -41,6 +43,7 @@ func TestWorkerDoesTheNewest(t *testing.T) {
 
 // What a job returns is done after it, by the interface.
 func TestWorkerShowsWhatWasDrawn(t *testing.T) {
+	test.NewTempApp(t) // whose goroutine shows
 	w := NewWorker()
 	defer w.Close()
 	var order []string
