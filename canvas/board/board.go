@@ -38,9 +38,7 @@ type Board struct {
 
 	clip *clip
 
-	tool    Tool
-	kinds   kinds // what the tools place next
-	pending *pending
+	tool    tool
 	gesture *gesture
 	shown   *plan.Plan // preview; nil: the plan as it is
 	out     outcome    // of the gesture or the armed tool under the pointer
@@ -116,9 +114,9 @@ func (b *Board) setPlan(p *plan.Plan) {
 	if len(p.Rigs) > 0 {
 		b.rig = p.Rigs[0].ID
 	}
-	b.selection, b.shown, b.gesture, b.pending, b.question = nil, nil, nil, nil, nil
+	b.selection, b.shown, b.gesture, b.question = nil, nil, nil, nil
 	b.hand, b.boxes, b.ways = nil, nil, nil
-	b.tool, b.cross, b.typed, b.figure, b.fitted = ToolSelect, nil, "", "", false
+	b.tool, b.cross, b.typed, b.figure, b.fitted = newTool(ToolSelect), nil, "", "", false
 	b.changed()
 }
 
@@ -267,7 +265,7 @@ func (b *Board) Select(ids ...plan.ID) {
 }
 
 // Tool is the tool that is armed.
-func (b *Board) Tool() Tool { return b.tool }
+func (b *Board) Tool() Tool { return b.tool.its().id }
 
 // View is where the picture looks.
 func (b *Board) View() draw.View { return b.view }

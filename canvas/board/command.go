@@ -72,13 +72,7 @@ func commands() []command {
 		if t != ToolSelect {
 			id, label = "tool."+string(t), "tool-"+string(t)
 		}
-		key := ""
-		for _, k := range toolKeys {
-			if k.tool == t {
-				key = string(k.r - 'a' + 'A')
-			}
-		}
-		list = append(list, command{id: id, label: label, shortcut: key, do: func(b *Board) { b.arm(t) }})
+		list = append(list, command{id: id, label: label, shortcut: letterOf(t), do: func(b *Board) { b.arm(t) }})
 	}
 	list = append(append(list, pictureCommands()...), surveyCommands()...)
 	for _, s := range StartRigs() {

@@ -92,7 +92,7 @@ func (b *Board) placeTyped(typed string) (plan.Point, string) {
 		return plan.Point{}, refused
 	}
 	from := b.crossStart()
-	if pts := b.points(); len(pts) > 0 {
+	if pts := b.tool.its().points; len(pts) > 0 {
 		from = pts[len(pts)-1]
 	}
 	e, n := plan.Heading(to)
@@ -121,34 +121,26 @@ func (b *Board) tab(back bool) {
 		b.show(b.letGo(b.gesture, b.here()))
 		return
 	}
-	var want func(spot) bool
-	switch {
-	case b.hang != nil:
-		want = hangWants(b.scene, *b.hang)
-	case b.tool == ToolLine:
-		want = mayLead(b.scene, b.path())
-	case b.tool == ToolSling:
-		want = b.slingWants()
-	case b.tool == ToolBlock || b.tool == ToolMeasure:
-		want = func(spot) bool { return true }
-	case b.tool == ToolDamper:
-		b.tabStretch(back)
-		return
-	default:
+	list, has := b.tool.stops(b.scene)
+	if b.hang != nil {
+		list, has = stopsAt(b.scene, hangWants(b.scene, *b.hang)), true
+	}
+	if !has {
 		b.cross = nil
 		b.pointer.on = false // it lies somewhere while the keys are used: what they pick is meant
 		b.walk(back)
 		return
 	}
-	list := slices.DeleteFunc(slices.Clone(b.spots()), func(s spot) bool { return !want(s) })
 	if len(list) == 0 {
 		return
 	}
 	i := -1
 	if b.cross != nil {
-		i = slices.IndexFunc(list, func(s spot) bool { return s.port == b.crossPort })
+		if !b.crossPort.IsZero() {
+			i = slices.IndexFunc(list, func(s stop) bool { return s.port == b.crossPort })
+		}
 		if i < 0 {
-			i = slices.IndexFunc(list, func(s spot) bool { return rounded(s.at, fineM/10) == *b.cross })
+			i = slices.IndexFunc(list, func(s stop) bool { return rounded(s.at, fineM/10) == *b.cross })
 		}
 	}
 	to := list[stepIn(i, len(list), back)]
@@ -164,26 +156,4 @@ func stepIn(i, n int, back bool) int {
 		return i - 1
 	}
 	return (i + 1) % n
-}
-
-// tabStretch goes to a third along the next stretch.
-func (b *Board) tabStretch(back bool) {
-	a := b.planAnswer()
-	if len(a.Stretches) == 0 {
-		return
-	}
-	at := func(i int) plan.Point {
-		s := &a.Stretches[i]
-		p, q := flat(s.A), flat(s.B)
-		return rounded(plus(p, (q.X-p.X)/3, (q.Y-p.Y)/3), fineM/10)
-	}
-	i := -1
-	if b.cross != nil {
-		for k := range a.Stretches {
-			if at(k) == *b.cross {
-				i = k
-			}
-		}
-	}
-	b.crossTo(at(stepIn(i, len(a.Stretches), back)))
 }

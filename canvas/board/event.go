@@ -92,28 +92,3 @@ const (
 	ToolMeasure  Tool = "measure"
 	ToolNote     Tool = "note"
 )
-
-// Tools lists the tools in the order of the rail.
-func Tools() []Tool {
-	return []Tool{ToolSelect, ToolVehicle, ToolAnchor, ToolBlock, ToolSling, ToolLine, ToolDamper,
-		ToolObstacle, ToolPerson, ToolGround, ToolMeasure, ToolNote}
-}
-
-// toolKeys are the letters that arm a tool.
-var toolKeys = [...]struct {
-	r    rune
-	tool Tool
-}{
-	{'v', ToolVehicle}, {'a', ToolAnchor}, {'b', ToolBlock}, {'s', ToolSling}, {'l', ToolLine}, {'d', ToolDamper},
-	{'o', ToolObstacle}, {'p', ToolPerson}, {'g', ToolGround}, {'m', ToolMeasure}, {'n', ToolNote},
-}
-
-// toolOf is the tool a letter arms.
-func toolOf(r rune) (Tool, bool) {
-	for _, k := range toolKeys {
-		if k.r == r {
-			return k.tool, true
-		}
-	}
-	return ToolSelect, false
-}

@@ -53,22 +53,18 @@ func (b *Board) fixable() fixable {
 	if g := b.gesture; g != nil {
 		return g.fix
 	}
-	if b.cross != nil || !b.pointer.on || b.pending == nil {
+	if b.cross != nil || !b.pointer.on {
 		return fixable{}
 	}
-	switch b.tool {
-	case ToolObstacle, ToolMeasure:
-		if pts := b.points(); len(pts) > 0 {
-			return fixable{fixLength, pts[len(pts)-1]}
-		}
-	case ToolLine:
-		if path := b.path(); len(path) > 0 {
-			if s, ok := b.spotOf(path[len(path)-1]); ok {
-				return fixable{fixLength, s.at}
-			}
-		}
+	return b.tool.fixable(b.scene)
+}
+
+// fixFrom is the length from the last of some points.
+func fixFrom(pts []plan.Point) fixable {
+	if len(pts) == 0 {
+		return fixable{}
 	}
-	return fixable{}
+	return fixable{fixLength, pts[len(pts)-1]}
 }
 
 // fixRune takes a character of the number; false if it is none.

@@ -61,19 +61,12 @@ type gesture struct {
 // hand on a button trembles by a pixel or two. (ours)
 const dragPx = 4
 
-// pending is what a tool has collected with clicks so far.
-type pending struct {
-	points []plan.Point // corners of an outline, points of a measure
-	path   []plan.Port  // points of a line
-	line   plan.ID      // line that goes on from a loose end; empty: a new one
-	on     plan.Port    // of a sling: what it goes round
-}
-
 // cancel drops the gesture, what was collected and what was typed. It tells
 // whether there was anything to drop.
 func (b *Board) cancel() bool {
-	was := b.gesture != nil || b.pending != nil || b.typed != "" || b.turning || b.hang != nil || b.ways != nil
-	b.gesture, b.pending, b.shown, b.typed, b.figure, b.turning, b.hang = nil, nil, nil, "", "", false, nil
+	was := b.gesture != nil || b.tool.its().collecting() || b.typed != "" || b.turning || b.hang != nil || b.ways != nil
+	b.tool.its().drop()
+	b.gesture, b.shown, b.typed, b.figure, b.turning, b.hang = nil, nil, "", "", false, nil
 	b.ways = nil
 	b.out = outcome{}
 	b.changed()

@@ -117,32 +117,9 @@ func (b *Board) hover(p pointer) {
 		b.show(b.unfixed(p))
 		return
 	}
-	o := b.aiming(p)
+	o := b.tool.aim(b.scene, p)
 	o.plan, o.held, o.preview = nil, nil, false
 	b.show(o)
-}
-
-// aiming is what the armed tool shows at p.
-func (b *Board) aiming(p pointer) outcome {
-	switch b.tool {
-	case ToolSelect:
-		return outcome{}
-	case ToolObstacle:
-		return b.corner(p)
-	case ToolMeasure:
-		return b.measuring(p)
-	case ToolLine:
-		return b.leading(p, b.path())
-	case ToolBlock:
-		return placeBlock(b.scene, p)
-	case ToolSling:
-		return b.placeSling(p)
-	case ToolPictureMove, ToolPictureScale, ToolPictureTurn:
-		return b.aimPicture(p)
-	case ToolGround:
-		return outcome{prompt: b.label("prompt-ground-tool")}
-	}
-	return b.placing(p)
 }
 
 func (b *Board) down(e PointerDown) {
@@ -155,7 +132,7 @@ func (b *Board) down(e PointerDown) {
 		b.gesture = &gesture{from: p, pan: true, lastX: p.x, lastY: p.y, tap: func(*Board) {}, outcome: func(pointer) outcome { return outcome{} }}
 		return
 	case ButtonSecond:
-		if h, ok := hitAt(b.scene, p.at); ok && b.tool == ToolSelect {
+		if h, ok := hitAt(b.scene, p.at); ok && b.Tool() == ToolSelect {
 			b.Select(h.id)
 		}
 		return
@@ -171,7 +148,7 @@ func (b *Board) down(e PointerDown) {
 		b.cycle++
 	}
 	b.turning, b.hang = false, nil
-	b.press(p, e.Clicks)
+	b.gesture = b.tool.press(b, p, e.Clicks)
 }
 
 func (b *Board) wheel(e Wheel) {
@@ -201,8 +178,8 @@ func (b *Board) rune(r rune) {
 	}
 	r = unicode.ToLower(r)
 	if t, ok := toolOf(r); ok {
-		if b.tool == t {
-			b.nextKind()
+		if b.Tool() == t {
+			b.tool.again(b.scene)
 			b.hover(b.here())
 			return
 		}
@@ -216,17 +193,11 @@ func (b *Board) rune(r rune) {
 func (b *Board) arm(t Tool) {
 	b.cancel()
 	b.question = nil
-	if b.tool != t {
-		b.kinds = kinds{}
+	if b.Tool() != t {
+		b.tool = newTool(t)
 	}
-	b.tool, b.cycle = t, 0
-	switch t {
-	case ToolSelect:
-	case ToolGround:
-		b.selectGround()
-	default:
-		b.hover(b.here())
-	}
+	b.cycle = 0
+	b.tool.start(b)
 	b.changed()
 }
 

@@ -139,7 +139,7 @@ func (b *Board) stretchAtCross(id plan.ID) (int, bool) {
 // bendsAtCross tells that Enter bends: the crosshair stands on the line that is
 // selected alone.
 func (b *Board) bendsAtCross() bool {
-	if b.tool != ToolSelect || b.hang != nil || len(b.selection) != 1 || b.at().Line(b.selection[0]) == nil {
+	if b.Tool() != ToolSelect || b.hang != nil || len(b.selection) != 1 || b.at().Line(b.selection[0]) == nil {
 		return false
 	}
 	_, ok := b.stretchAtCross(b.selection[0])

@@ -23,7 +23,7 @@ func (b *Board) key(e Key) {
 		return
 	}
 	if dx, dy, ok := arrowWay(b.scene, e.Name, e.Mods); ok {
-		if b.tool == ToolSelect && b.gesture == nil && len(movable(b.scene, b.selection)) > 0 && b.cross == nil {
+		if b.Tool() == ToolSelect && b.gesture == nil && len(movable(b.scene, b.selection)) > 0 && b.cross == nil {
 			b.nudge(dx, dy)
 			return
 		}
@@ -49,7 +49,7 @@ func (b *Board) escape() {
 	switch {
 	case b.unfix(true):
 	case b.cancel():
-	case b.tool != ToolSelect:
+	case b.Tool() != ToolSelect:
 		b.arm(ToolSelect)
 	case b.cross != nil:
 		b.cross = nil
@@ -69,17 +69,13 @@ func (b *Board) backspace() {
 		t := []rune(b.typed)
 		b.typed = string(t[:len(t)-1])
 	case b.gesture != nil: // one too many while a number is typed takes nothing away
-	case b.pending != nil && len(b.pending.points) > 1:
-		b.pending.points = b.pending.points[:len(b.pending.points)-1]
-	case b.pending != nil && len(b.pending.path) > 1:
-		b.pending.path = b.pending.path[:len(b.pending.path)-1]
-	case b.pending != nil:
-		b.pending = nil
-	case b.tool == ToolSelect:
+	case b.tool.its().collecting():
+		b.tool.its().back()
+	case b.Tool() == ToolSelect:
 		b.command("delete")
 		return
 	}
-	if b.tool != ToolSelect && b.gesture == nil {
+	if b.Tool() != ToolSelect && b.gesture == nil {
 		b.hover(b.here())
 	}
 	b.changed()
@@ -100,7 +96,7 @@ func (b *Board) enter(m Mods) {
 	case b.figure != "":
 		b.click(m)
 	case b.cross == nil || b.enterEnds():
-		b.end()
+		b.tool.end(b)
 	case !m.Shift && b.bendsAtCross():
 		b.startHang()
 	default:
@@ -113,10 +109,11 @@ func (b *Board) enter(m Mods) {
 // where the last one was added.
 func (b *Board) enterEnds() bool {
 	at := *b.cross
-	if pts := b.points(); len(pts) > 0 {
+	c := b.tool.its()
+	if pts := c.points; len(pts) > 0 {
 		return pts[len(pts)-1] == at
 	}
-	if path := b.path(); len(path) > 0 {
+	if path := c.path; len(path) > 0 {
 		if !b.crossPort.IsZero() {
 			return path[len(path)-1] == b.crossPort
 		}
@@ -124,22 +121,6 @@ func (b *Board) enterEnds() bool {
 		return ok && rounded(s.at, fineM/10) == at
 	}
 	return false
-}
-
-// end finishes what is being collected.
-func (b *Board) end() {
-	switch {
-	case b.pending == nil:
-	case len(b.pending.path) > 0:
-		b.endLine()
-	case !b.pending.on.IsZero():
-		b.endSling()
-	case pictureTool(b.tool): // it ends with its second point
-	case b.tool == ToolMeasure:
-		b.endMeasure()
-	case len(b.pending.points) > 0:
-		b.closeOutline()
-	}
 }
 
 // click presses and lets go at the crosshair; with Shift it adds to what is
@@ -152,7 +133,7 @@ func (b *Board) click(m Mods) {
 		return
 	}
 	b.cancelGesture()
-	b.press(p, 1)
+	b.gesture = b.tool.press(b, p, 1)
 	g := b.gesture
 	if g == nil {
 		return
@@ -212,7 +193,7 @@ func (b *Board) grab() {
 		return
 	}
 	b.turning, b.hang = false, nil
-	b.press(b.here(), 1)
+	b.gesture = b.tool.press(b, b.here(), 1)
 	if b.gesture != nil {
 		b.say(b.label("prompt-grabbed"))
 	}

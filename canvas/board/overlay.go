@@ -42,7 +42,7 @@ func (b *Board) Overlay() *draw.Overlay {
 		}
 	}
 	b.overPicture(v)
-	if b.gesture == nil && b.tool == ToolSelect && nothingStands(b.scene) {
+	if b.gesture == nil && b.Tool() == ToolSelect && nothingStands(b.scene) {
 		v.Texts = append(v.Texts, draw.FreeText{At: b.view.Middle, Text: b.label("prompt-empty"), Grey: true})
 	}
 	return v
@@ -56,7 +56,7 @@ func nothingStands(sc *scene) bool {
 
 // hovered marks what is under the pointer with the select tool.
 func (b *Board) hovered(v *draw.Overlay) {
-	if b.tool != ToolSelect || !b.pointer.on || b.cross != nil {
+	if b.Tool() != ToolSelect || !b.pointer.on || b.cross != nil {
 		return
 	}
 	if l := tagAt(b.scene, b.pointer); l != nil {
@@ -76,7 +76,7 @@ func (b *Board) hovered(v *draw.Overlay) {
 
 // handles are what can be taken hold of at the thing that is selected.
 func (b *Board) handles(v *draw.Overlay) {
-	if b.tool != ToolSelect || len(b.selection) != 1 {
+	if b.Tool() != ToolSelect || len(b.selection) != 1 {
 		return
 	}
 	hot := func(at plan.Point) bool {
@@ -114,7 +114,7 @@ func (b *Board) HoverPart() string {
 	if b.gesture != nil || !b.pointer.on || b.ways != nil {
 		return ""
 	}
-	if l := tagAt(b.scene, b.pointer); l != nil && b.tool == ToolSelect {
+	if l := tagAt(b.scene, b.pointer); l != nil && b.Tool() == ToolSelect {
 		return l.Part
 	}
 	if h, ok := hitAt(b.scene, b.pointer.at); ok {
@@ -146,7 +146,7 @@ func (b *Board) Prompt() string {
 		return b.report
 	case b.ways != nil:
 		return wayPrompt(b.scene)
-	case b.figure != "" && (b.gesture != nil || b.pending != nil):
+	case b.figure != "" && (b.gesture != nil || b.tool.its().collecting()):
 		if x := b.out.prompt; x != "" && b.out.report == x { // why not
 			return x
 		}
@@ -166,23 +166,7 @@ func (b *Board) Prompt() string {
 	case b.turning:
 		return b.label("prompt-turn")
 	}
-	switch b.tool {
-	case ToolVehicle:
-		return b.label("prompt-vehicle")
-	case ToolAnchor:
-		return b.label("prompt-anchor", text("kind", b.label("kind-"+anchorKinds[b.kinds.anchor])))
-	case ToolPerson:
-		return b.label("prompt-person", text("role", b.label("role-"+roles[b.kinds.role])))
-	case ToolPictureMove, ToolPictureScale, ToolPictureTurn:
-		return b.picturePrompt()
-	case ToolObstacle:
-		return b.label("prompt-obstacle")
-	case ToolLine:
-		return b.label("prompt-line")
-	case ToolBlock, ToolSling, ToolDamper, ToolMeasure, ToolNote, ToolGround:
-		return b.label("prompt-" + string(b.tool) + "-tool")
-	}
-	return idlePrompt(b.scene)
+	return b.tool.prompt(b.scene)
 }
 
 // idlePrompt is what could be done next with nothing armed.

@@ -250,3 +250,23 @@ func whyNotLine(sc *scene, s spot, l *plan.Line) string {
 	}
 	return ""
 }
+
+// spotOf is where a hook-on point lies.
+func (sc *scene) spotOf(port plan.Port) (spot, bool) {
+	for _, s := range sc.spots() {
+		if s.port == port {
+			return s, true
+		}
+	}
+	return spot{}, false
+}
+
+func (sc *scene) places(path []plan.Port) []plan.Point {
+	pts := make([]plan.Point, len(path))
+	for i, port := range path {
+		if s, ok := sc.spotOf(port); ok {
+			pts[i] = s.at
+		}
+	}
+	return pts
+}

@@ -45,3 +45,29 @@ func degrees(name string, d quantity.Degrees) part.Value {
 func count(name string, n int) part.Value {
 	return part.Value{Name: name, Unit: part.UnitCount, X: float64(n)}
 }
+
+// joined joins words with commas and an "and".
+func joined(sc *scene, words []string) string {
+	out := ""
+	for i, w := range words {
+		switch {
+		case i == 0:
+			out = w
+		case i == len(words)-1:
+			out += " " + sc.label("and") + " " + w
+		default:
+			out += ", " + w
+		}
+	}
+	return out
+}
+
+// wayText is a length as shown live with the bearing of its last part: "24.4 m ·
+// 275°".
+func wayText(sc *scene, a, c plan.Point, lengthM float64) string {
+	return sc.label("live-way", text("length", lengthText(sc, lengthM)), text("bearing", sc.words.Bearing(bearing(a, c))))
+}
+
+func lengthText(sc *scene, lengthM float64) string {
+	return sc.words.Value(metres("", lengthM), nil)
+}

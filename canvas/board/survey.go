@@ -93,7 +93,7 @@ func (b *Board) TakeMeasured(m Measured, use MeasuredUse, rises bool) error {
 	if err := b.edit(t.Name, t.Plan); err != nil {
 		return err
 	}
-	b.question, b.tool = nil, ToolSelect
+	b.question, b.tool = nil, newTool(ToolSelect)
 	b.Select(t.IDs...)
 	b.say(t.Name + ".")
 	return nil

@@ -16,14 +16,6 @@ import (
 	"kedge/solver/quantity"
 )
 
-// The tools of the picture to trace. They are armed by commands, not from the
-// rail: without a picture they do nothing.
-const (
-	ToolPictureMove  Tool = "picture-move"  // drag moves the picture
-	ToolPictureScale Tool = "picture-scale" // two points and a typed length
-	ToolPictureTurn  Tool = "picture-turn"  // two points, the second north of the first
-)
-
 // Presets of a picture that was just placed. (ours: what is drawn over it must
 // stay easy to read, and all of it should be in sight)
 const (
@@ -127,116 +119,11 @@ func removingPicture(sc *scene) outcome {
 	}
 	o := outcome{plan: withPicture(sc.plan, nil), name: sc.label("edit-remove-picture"), selected: []plan.ID{}}
 	o.then = func(b *Board) {
-		if pictureTool(b.tool) {
+		if _, ok := b.tool.(*pictureTool); ok {
 			b.arm(ToolSelect)
 		}
 	}
 	return o
-}
-
-func pictureTool(t Tool) bool {
-	return t == ToolPictureMove || t == ToolPictureScale || t == ToolPictureTurn
-}
-
-// aimPicture is what a tool of the picture shows at p.
-func (b *Board) aimPicture(p pointer) outcome {
-	o := outcome{prompt: b.picturePrompt()}
-	if b.plan.Site.Underlay == nil || b.tool == ToolPictureMove {
-		return o
-	}
-	pts := append([]plan.Point{}, b.points()...)
-	if len(pts) < 2 {
-		pts = append(pts, finePoint(p.at))
-	}
-	o.rubber = pts
-	if len(pts) == 2 {
-		o.texts = []draw.FreeText{{At: mid(pts[0], pts[1]), Text: b.picturePairText(pts[0], pts[1])}}
-	}
-	return o
-}
-
-// picturePrompt is the status line of a tool of the picture.
-func (b *Board) picturePrompt() string {
-	switch {
-	case b.plan.Site.Underlay == nil:
-		return b.label("no-picture")
-	case len(b.points()) > 0 && b.tool != ToolPictureMove:
-		return b.label("prompt-" + string(b.tool) + "-2")
-	}
-	return b.label("prompt-" + string(b.tool))
-}
-
-// picturePairText says what two points of the picture span as it is now.
-func (b *Board) picturePairText(from, to plan.Point) string {
-	if b.tool == ToolPictureTurn {
-		return b.words.Bearing(bearing(from, to))
-	}
-	return b.label("picture-now", metres("length", dist(from, to)))
-}
-
-// finePoint is a place to a tenth of a millimetre: a point clicked on a picture
-// keeps to what is seen there, not to the grid.
-func finePoint(p plan.Point) plan.Point { return rounded(p, fineM/100) }
-
-// pressPicture begins a gesture of a tool of the picture.
-func (b *Board) pressPicture(p pointer) {
-	if b.plan.Site.Underlay == nil {
-		b.say(b.label("no-picture"))
-		return
-	}
-	if b.tool == ToolPictureMove {
-		b.gesture = &gesture{from: p, tap: func(b *Board) { b.Select(form.ThingUnderlay) }, outcome: func(q pointer) outcome { return b.movedPicture(p, q) }}
-		return
-	}
-	if len(b.points()) > 1 { // a length was asked for and not given
-		b.pending = nil
-	}
-	b.gesture = &gesture{from: p, tap: func(b *Board) { b.addPicturePoint(p) }, outcome: func(q pointer) outcome {
-		from := finePoint(p.at)
-		if pts := b.points(); len(pts) > 0 {
-			from = pts[0]
-		}
-		to := finePoint(q.at)
-		return outcome{
-			rubber: []plan.Point{from, to}, prompt: b.picturePrompt(),
-			texts: []draw.FreeText{{At: mid(from, to), Text: b.picturePairText(from, to)}},
-			then:  func(b *Board) { b.pairOnPicture(from, to) },
-		}
-	}}
-}
-
-// addPicturePoint takes a click; the second makes the pair.
-func (b *Board) addPicturePoint(p pointer) {
-	at := finePoint(p.at)
-	pts := b.points()
-	if len(pts) == 0 {
-		b.pending = &pending{points: []plan.Point{at}}
-		b.show(b.aimPicture(p))
-		return
-	}
-	b.pairOnPicture(pts[0], at)
-}
-
-// pairOnPicture goes on with two points of the picture: a length is asked for,
-// or the picture is turned.
-func (b *Board) pairOnPicture(from, to plan.Point) {
-	if dist(from, to)*b.view.PerM < dragPx {
-		b.say(b.label("picture-one-place"))
-		return
-	}
-	if b.tool == ToolPictureTurn {
-		b.pending = nil
-		north := -b.plan.Site.Ground.NorthTurn
-		b.commit(turnedPicture(b.scene, from, north-bearing(from, to)))
-		b.arm(ToolSelect)
-		return
-	}
-	b.pending = &pending{points: []plan.Point{from, to}}
-	b.question = &Question{
-		Thing: form.ThingUnderlay, Member: "scaled_by/length_m", Label: b.label("prompt-picture-length"),
-		take: func(b *Board, typed string) error { return b.takeLength(from, to, typed) },
-	}
-	b.changed()
 }
 
 // taken is what became of an answer that is no member of a thing.
@@ -251,30 +138,6 @@ func (b *Board) taken(q *Question, err error) bool {
 
 // errNoLength is a length by which nothing can be scaled.
 var errNoLength = errors.New("board: no length")
-
-// takeLength scales the picture so that two of its points are as far apart as
-// was typed; the first stays where it lies.
-func (b *Board) takeLength(from, to plan.Point, typed string) error {
-	l, err := quantity.ParseDoubtLength(typed, b.words.System())
-	if err != nil {
-		return err
-	}
-	if !(l.Low > 0) {
-		return fault{b.label("picture-length-above-0"), errNoLength}
-	}
-	u := b.plan.Site.Underlay
-	if u == nil {
-		return fault{b.label("no-picture"), errPicture}
-	}
-	if err := b.edit(b.label("edit-scale-picture"), withPicture(b.plan, scaledPicture(u, from, to, l))); err != nil {
-		return err
-	}
-	b.pending, b.tool, b.out = nil, ToolSelect, outcome{}
-	b.Select(form.ThingUnderlay)
-	size, perPixel := pictureSize(u.Bytes), b.plan.Site.Underlay.Metres
-	b.say(b.label("picture-scaled", metres("length", float64(l.Value)), metres("width", float64(size.X)*perPixel), metres("height", float64(size.Y)*perPixel)))
-	return nil
-}
 
 // fault is a refusal with its sentence.
 type fault struct {
@@ -309,21 +172,6 @@ func significant(x float64) float64 {
 		return x
 	}
 	return y
-}
-
-// movedPicture is the edit that moves the picture by a drag.
-func (b *Board) movedPicture(from, p pointer) outcome {
-	u := b.plan.Site.Underlay
-	if u == nil {
-		return outcome{}
-	}
-	v := *u
-	v.At = rounded(plus(u.At, p.at.X-from.at.X, p.at.Y-from.at.Y), fineM)
-	return outcome{
-		plan: pictureFollowed(b.plan, withPicture(b.plan, &v)), name: b.label("edit-move-picture"), prompt: b.picturePrompt(),
-		selected: []plan.ID{form.ThingUnderlay},
-		texts:    []draw.FreeText{{At: p.at, Text: lengthText(b.scene, dist(from.at, p.at))}},
-	}
 }
 
 // turnedPicture is the edit that turns the picture clockwise about one of its
@@ -393,9 +241,10 @@ func (b *Board) overPicture(v *draw.Overlay) {
 	if u == nil {
 		return
 	}
-	if pts := b.points(); pictureTool(b.tool) && len(pts) == 2 && v.Rubber == nil {
+	if t, ok := b.tool.(*pictureTool); ok && len(t.points) == 2 && v.Rubber == nil {
+		pts := t.points
 		v.Rubber = pts
-		v.Texts = append(slices.Clip(v.Texts), draw.FreeText{At: mid(pts[0], pts[1]), Text: b.picturePairText(pts[0], pts[1])})
+		v.Texts = append(slices.Clip(v.Texts), draw.FreeText{At: mid(pts[0], pts[1]), Text: t.pairText(b.scene, pts[0], pts[1])})
 	}
 	if u.Scaled == nil {
 		size := pictureSize(u.Bytes)

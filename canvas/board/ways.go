@@ -37,7 +37,7 @@ func (sc *scene) way() *layout.Way {
 func (b *Board) openWays() {
 	b.cancel()
 	b.question, b.cross, b.report = nil, nil, ""
-	if b.tool != ToolSelect {
+	if b.Tool() != ToolSelect {
 		b.arm(ToolSelect)
 	}
 	b.ways = &waysRound{found: layout.Propose(b.plan, b.rig, b.gear()), at: -1}

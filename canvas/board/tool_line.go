@@ -8,28 +8,57 @@ import (
 	"kedge/solver/quantity"
 )
 
-// path are the hook-on points of the line being drawn.
-func (b *Board) path() []plan.Port {
-	if b.pending == nil {
-		return nil
-	}
-	return b.pending.path
-}
+// lineTool leads a line from one hook-on point to the next, by clicks or by
+// dragging.
+type lineTool struct{ common }
 
-// spotOf is where a hook-on point lies.
-func (sc *scene) spotOf(port plan.Port) (spot, bool) {
-	for _, s := range sc.spots() {
-		if s.port == port {
-			return s, true
+func (t *lineTool) prompt(sc *scene) string { return sc.label("prompt-line") }
+
+func (t *lineTool) aim(sc *scene, p pointer) outcome { return leading(sc, p, t.path, false) }
+
+func (t *lineTool) stops(sc *scene) ([]stop, bool) { return stopsAt(sc, mayLead(t.path)), true }
+
+func (t *lineTool) fixable(sc *scene) fixable {
+	if n := len(t.path); n > 0 {
+		if s, ok := sc.spotOf(t.path[n-1]); ok {
+			return fixable{fixLength, s.at}
 		}
 	}
-	return spot{}, false
+	return fixable{}
+}
+
+// press begins a drag from a hook-on point, or goes on with the line that
+// is being clicked together.
+func (t *lineTool) press(b *Board, p pointer, clicks int) *gesture {
+	if clicks >= 2 && len(t.path) >= 2 {
+		t.end(b)
+		return nil
+	}
+	g := &gesture{from: p, tap: func(b *Board) { t.click(b, p) }}
+	path := t.path
+	if len(path) == 0 {
+		s, ok := spotAt(b.scene, p, nil)
+		if !ok {
+			b.say(b.label("prompt-line"))
+			return nil
+		}
+		path = []plan.Port{s.port}
+	}
+	if s, ok := b.spotOf(path[len(path)-1]); ok {
+		g.fix = fixable{fixLength, s.at}
+	}
+	g.outcome = func(q pointer) outcome { return leading(b.scene, q, path, true) }
+	g.missed = func(b *Board, _ pointer) { // let go over empty ground: the next press goes on
+		t.path = path
+		b.say(b.label("loose-end"))
+	}
+	return g
 }
 
 // mayLead tells which hook-on points a line being drawn may go to next: any but
 // the one it is at, and a winch only at its start or as the end of a line begun
 // at the far side.
-func mayLead(sc *scene, path []plan.Port) func(spot) bool {
+func mayLead(path []plan.Port) func(spot) bool {
 	return func(s spot) bool {
 		n := len(path)
 		if n > 0 && path[n-1] == s.port {
@@ -41,55 +70,55 @@ func mayLead(sc *scene, path []plan.Port) func(spot) bool {
 
 // leading is the line to the pointer: its rubber, its length, and where it would
 // bear on something.
-func (b *Board) leading(p pointer, path []plan.Port) outcome {
-	l := b.gear().Line()
-	o := outcome{ports: portMarks(b.scene, p, mayLead(b.scene, path), path, func(s spot) string { return whyNotLine(b.scene, s, &l) })}
+func leading(sc *scene, p pointer, path []plan.Port, held bool) outcome {
+	l := sc.gear().Line()
+	o := outcome{ports: portMarks(sc, p, mayLead(path), path, func(s spot) string { return whyNotLine(sc, s, &l) })}
 	if len(path) == 0 {
-		o.prompt = b.label("prompt-line")
+		o.prompt = sc.label("prompt-line")
 		return o
 	}
-	o.prompt = b.label("prompt-line-more")
+	o.prompt = sc.label("prompt-line-more")
 	var ends []lineEnd
 	for _, port := range path {
-		if s, ok := b.spotOf(port); ok {
+		if s, ok := sc.spotOf(port); ok {
 			o.rubber = append(o.rubber, s.at)
-			ends = append(ends, endOf(b.scene, s))
+			ends = append(ends, endOf(sc, s))
 		}
 	}
 	end := p.at
-	s, hooked := spotAt(b.scene, p, mayLead(b.scene, path))
+	s, hooked := spotAt(sc, p, mayLead(path))
 	switch {
 	case !hooked:
-		end, o.guides = snapEdge(b.scene, p, trail{o.rubber, lineClear})
-	case b.gesture == nil: // pointing shows where it leads, not yet what it carries
+		end, o.guides = snapEdge(sc, p, trail{o.rubber, lineClear})
+	case !held: // pointing shows where it leads, not yet what it carries
 		end = s.at
 	default:
 		end = s.at
-		if next := lineOver(b.scene, append(slices.Clone(path), s.port)); next.plan != nil {
+		if next := lineOver(sc, append(slices.Clone(path), s.port)); next.plan != nil {
 			o.plan, o.name, o.selected, o.then, o.report = next.plan, next.name, next.selected, next.then, next.report
 			o.preview = true
 		}
 	}
 	o.rubber = append(o.rubber, end)
 	last := o.rubber[len(o.rubber)-2]
-	o.texts = append(o.texts, draw.FreeText{At: mid(last, end), Text: wayText(b.scene, last, end, dist(last, end))})
+	o.texts = append(o.texts, draw.FreeText{At: mid(last, end), Text: wayText(sc, last, end, dist(last, end))})
 	switch {
 	case !hooked: // a hook-on point lies as far as it lies
 		o.fixedText(p, last, end)
-		refuseContacts(b.scene, &o, append(ends, inAir(end, ends)))
+		refuseContacts(sc, &o, append(ends, inAir(end, ends)))
 	case o.preview:
-		refuseAsSolved(b.scene, &o, o.selected[0])
+		refuseAsSolved(sc, &o, o.selected[0])
 	default:
-		refuseContacts(b.scene, &o, append(ends, endOf(b.scene, s)))
+		refuseContacts(sc, &o, append(ends, endOf(sc, s)))
 	}
 	return o
 }
 
-// addToLine takes a click of the line tool at a hook-on point. Two clicks at
+// click takes a hook-on point. Two clicks at
 // one place end the line.
-func (b *Board) addToLine(p pointer) {
-	path := b.path()
-	s, ok := spotAt(b.scene, p, func(s spot) bool { return true })
+func (t *lineTool) click(b *Board, p pointer) {
+	path := t.path
+	s, ok := spotAt(b.scene, p, anySpot)
 	switch {
 	case !ok && len(path) > 0:
 		b.say(b.label("loose-end"))
@@ -98,9 +127,9 @@ func (b *Board) addToLine(p pointer) {
 		b.say(b.label("prompt-line"))
 		return
 	case len(path) > 0 && path[len(path)-1] == s.port:
-		b.endLine()
+		t.end(b)
 		return
-	case !mayLead(b.scene, path)(s):
+	case !mayLead(path)(s):
 		b.say(b.label("line-has-winch"))
 		return
 	}
@@ -109,21 +138,21 @@ func (b *Board) addToLine(p pointer) {
 		b.say(why)
 		return
 	}
-	if b.pending == nil {
-		b.pending = &pending{}
-	}
-	b.pending.path = append(path[:len(path):len(path)], s.port)
-	b.show(b.leading(p, b.pending.path))
+	t.path = append(path[:len(path):len(path)], s.port)
+	b.show(t.aim(b.scene, p))
 }
 
-// endLine makes a line of the hook-on points collected.
-func (b *Board) endLine() {
-	path := b.path()
+// end makes a line of the hook-on points collected.
+func (t *lineTool) end(b *Board) {
+	path := t.path
+	if len(path) == 0 {
+		return
+	}
 	if len(path) < 2 {
 		b.cancel()
 		return
 	}
-	b.pending = nil
+	t.drop()
 	b.commit(lineOver(b.scene, path))
 }
 
@@ -177,16 +206,6 @@ func lengthOf(pts []plan.Point) float64 {
 		l += dist(pts[i], pts[i+1])
 	}
 	return l
-}
-
-func (sc *scene) places(path []plan.Port) []plan.Point {
-	pts := make([]plan.Point, len(path))
-	for i, port := range path {
-		if s, ok := sc.spotOf(port); ok {
-			pts[i] = s.at
-		}
-	}
-	return pts
 }
 
 // blockFor gives a line a block to run over at a port of the site; see

@@ -8,6 +8,49 @@ import (
 	"kedge/solver/quantity"
 )
 
+// damperTool lays a damper over the stretch under the pointer.
+type damperTool struct{ common }
+
+// aim lays a damper over the stretch under the pointer.
+func (t *damperTool) aim(sc *scene, p pointer) outcome {
+	h, ok := lineAt(sc, p.at)
+	if !ok {
+		return outcome{prompt: sc.label("prompt-damper-tool")}
+	}
+	d := sc.draft(true)
+	k := sc.gear().Damper()
+	k.Line, k.Stretch, k.Share = h.id, h.stretch, stepped(h.share, 0.01)
+	id := d.addDamper(k)
+	return outcome{
+		plan: d.Plan, name: sc.label("edit-place", text("what", sc.label("edit-damper"))), selected: []plan.ID{id},
+		texts: []draw.FreeText{{At: p.at, Text: sc.label("damper-at", metres("along", h.share*stretchM(sc, h.id, h.stretch)))}},
+	}
+}
+
+// stops are a third along each stretch.
+func (t *damperTool) stops(sc *scene) ([]stop, bool) {
+	var list []stop
+	for _, s := range sc.planAnswer().Stretches {
+		p, q := flat(s.A), flat(s.B)
+		list = append(list, stop{at: rounded(plus(p, (q.X-p.X)/3, (q.Y-p.Y)/3), fineM/10)})
+	}
+	return list, true
+}
+
+// lineAt is the stretch nearest to a place, within the reach of a hook-on
+// point.
+func lineAt(sc *scene, at plan.Point) (hit, bool) {
+	best, has := hit{distM: hitPx / sc.view.PerM}, false
+	a := sc.planAnswer()
+	for i := range a.Stretches {
+		s := &a.Stretches[i]
+		if d, share := toSegment(at, flat(s.A), flat(s.B)); d <= best.distM {
+			best, has = hit{id: s.Line, kind: plan.ThingLine, stretch: s.Index, share: share, part: s.Part, distM: d}, true
+		}
+	}
+	return best, has
+}
+
 // A damper slides along its line: dragged, with a number typed as so far from
 // the hauling end of the stretch, or by { and } a step of the grid at a time.
 

@@ -6,22 +6,18 @@ import (
 	"kedge/solver/plan"
 )
 
-// pick selects the thing that was clicked; Shift adds or takes away, Alt takes
-// the next of those that lie over one another.
-func (b *Board) pick(id plan.ID, from pointer) {
-	if !from.mods.Shift {
-		b.Select(id)
-		return
-	}
-	if i := slices.Index(b.selection, id); i >= 0 {
-		b.Select(slices.Delete(b.Selection(), i, i+1)...)
-		return
-	}
-	b.Select(append(b.Selection(), id)...)
-}
+// selectTool selects what is clicked and drags what is pressed.
+type selectTool struct{ common }
 
-// pressed is a press of the first button with the select tool.
-func (b *Board) pressed(p pointer) *gesture {
+func (t *selectTool) start(*Board) {}
+
+func (t *selectTool) prompt(sc *scene) string { return idlePrompt(sc) }
+
+// press takes hold of what is under the pointer.
+func (t *selectTool) press(b *Board, p pointer, clicks int) *gesture {
+	if clicks >= 2 && b.giveBack(p) {
+		return nil
+	}
 	if v, ok := turnableVehicle(b.scene); ok && dist(turnHandle(b.scene, v), p.at)*b.view.PerM <= hitPx/2 {
 		return turnGesture(b.scene, v, p)
 	}
@@ -63,6 +59,20 @@ func (b *Board) pressed(p pointer) *gesture {
 		return g
 	}
 	return stayGesture(b.scene, h.id, p)
+}
+
+// pick selects the thing that was clicked; Shift adds or takes away, Alt takes
+// the next of those that lie over one another.
+func (b *Board) pick(id plan.ID, from pointer) {
+	if !from.mods.Shift {
+		b.Select(id)
+		return
+	}
+	if i := slices.Index(b.selection, id); i >= 0 {
+		b.Select(slices.Delete(b.Selection(), i, i+1)...)
+		return
+	}
+	b.Select(append(b.Selection(), id)...)
 }
 
 // stayGesture is the gesture on a thing that a drag does not move: it says why.
