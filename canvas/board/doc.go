@@ -3,9 +3,9 @@
 //
 // # Model
 //
-// One [Board] holds the current plan, the undo list, the rig shown, what is
-// selected, the tool that is armed, the gesture in progress, the view and the
-// open question. [Board.Handle] takes one [Event]; afterwards the caller reads
+// One [Board] holds the scene (the current plan, the rig shown, what is selected,
+// the view, the words), the undo list, the tool that is armed, the gesture in
+// progress and the open question. [Board.Handle] takes one [Event]; afterwards the caller reads
 // the plan as it is ([Board.Plan]) and as it is shown ([Board.Shown], which
 // holds the preview of a gesture), the answer for what is shown
 // ([Board.Answer]) and what the board adds to the picture ([Board.Overlay]).
