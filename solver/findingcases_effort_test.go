@@ -30,10 +30,11 @@ var casualtyCases = []findingCase{
 	})},
 	{id: "mass-not-known", with: []string{"not-decided", "recoil-energy-at", "resistance-not-computed"}, raise: do(byRules, laden(0)), clear: byRules},
 	{id: "load-odd", raise: puller(func(v *plan.Vehicle) { v.Load = 2.1 }), clear: puller(func(v *plan.Vehicle) { v.Load = 2100 })},
-	{id: "mass-against-size", raise: puller(func(v *plan.Vehicle) { v.Mass = 39_700 }), clear: puller(func(v *plan.Vehicle) { v.Mass = 39_500 }), still: []string{"A1", "V2/winch"}}, // 6 m by 2.2 m at 3 t/m² (ours)
-	{id: "mass-odd", left: []string{"mass-against-size"}, raise: laden(99), clear: laden(101)},                                                                                       // under 100 kg (ours)
-	{id: "measured-below-rules", raise: measured(94), clear: measured(95)},                                                                                                           // half of 0.012·W on firm gravel: 94.1 N
-	{id: "measured-below-slope", with: []string{"does-not-move", "rolls-by-itself"}, left: []string{"rolls-by-itself"}, raise: sloped(7.4, 270), clear: sloped(7.2, 270)},            // 2 kN of W: arcsin 0.1275, 7.3°
+	{id: "mass-against-size", raise: puller(func(v *plan.Vehicle) { v.Mass = 39_700 }), clear: puller(func(v *plan.Vehicle) { v.Mass = 39_500 }), still: []string{"A1", "V2/winch"}},                                                                  // 6 m by 2.2 m at 3 t/m² (ours)
+	{id: "mass-odd", left: []string{"mass-against-size"}, raise: laden(99), clear: laden(101)},                                                                                                                                                        // under 100 kg (ours)
+	{id: "measured-below-locked", with: []string{"casualty-braked", "does-not-move"}, left: []string{"casualty-braked", "does-not-move"}, raise: do(measured(5480), casualty(chockedOnGravel)), clear: do(measured(5500), casualty(chockedOnGravel))}, // 0.35 · 1 600 kg: 5 492 N
+	{id: "measured-below-rules", raise: measured(94), clear: measured(95)},                                                                                                                                                                            // half of 0.012·W on firm gravel: 94.1 N
+	{id: "measured-below-slope", with: []string{"does-not-move", "rolls-by-itself"}, left: []string{"rolls-by-itself"}, raise: sloped(7.4, 270), clear: sloped(7.2, 270)},                                                                             // 2 kN of W: arcsin 0.1275, 7.3°
 	{id: "not-counted", raise: do(byRules, stuck(func(s *plan.Stuck) { s.BackTheWay = true })), clear: byRules},
 	{id: "off-way-out", raise: aside(16), clear: aside(14)},                                        // over 15° (ours)
 	{id: "off-way-out-refused", left: []string{"off-way-out"}, raise: aside(61), clear: aside(59)}, // over 60° (ours)
@@ -136,6 +137,9 @@ func lightTruck(mass quantity.Mass) change {
 
 // loosened is a pickup that takes that many times as much to break loose.
 func loosened(k float64) change { return stuck(func(s *plan.Stuck) { s.Breakaway = k }) }
+
+// chockedOnGravel chocks all wheels of a vehicle on gravel.
+func chockedOnGravel(v *plan.Vehicle) { v.Grip, v.Chocks = "grip.gravel", plan.ChocksAll }
 
 // measured is a pickup whose resistance somebody measured.
 func measured(n quantity.Force) change { return stuck(func(s *plan.Stuck) { s.Measured = n }) }

@@ -7,21 +7,32 @@ import (
 )
 
 // measured takes the user's own figure instead of every rule. False: it is less
-// than the weight along the slope alone, which is no resistance at all; then the
-// plan is reckoned on the high end of the rules.
+// than the weight along the slope alone, which is no resistance at all, or than
+// what wheels that do not turn take with it; then the plan is reckoned on the
+// high end of the rules.
 func (p *pull) measured(res *ResistanceResult, n float64, sum *part.Sum) bool {
 	rules := p.unheard()
 	part.NotDecided(p.found, "measured-below-slope", "", p.in.Lacks...)
-	if mass := (part.Lack{Thing: p.id, Member: "mass_kg"}); !rules.Weight.Known && (p.sinA != 0 || len(p.in.Lacks) > 0) {
+	mass := part.Lack{Thing: p.id, Member: "mass_kg"}
+	if !rules.Weight.Known && p.locked[low] > 0 {
+		part.NotDecided(p.found, "measured-below-locked", p.id, mass)
+	}
+	if !rules.Weight.Known && (p.sinA != 0 || len(p.in.Lacks) > 0) {
 		part.NotDecided(p.found, "measured-below-slope", p.id, mass)
 		// What of the figure is not slope is not known either.
 		part.NotDecided(p.found, ruleLoosens, p.id, mass)
 	}
 	along := float64(rules.Weight.Low) * p.sinA
-	if n < along {
-		if p.found != nil {
+	drags := p.drags(&rules)
+	if n < along || n < along+drags {
+		switch {
+		case p.found == nil:
+		case n < along:
 			raise(p.found, "measured-below-slope", part.Warning, p.id,
 				force("measured", n), force("slope", along), force("planned", float64(rules.High)))
+		default:
+			raise(p.found, "measured-below-locked", part.Warning, p.id,
+				force("measured", n), force("locked", along+drags), force("planned", float64(rules.High)))
 		}
 		p.stuck.Measured, p.stuck.PlanOn, p.stuck.Rule = 0, "", ""
 		res.PlannedOn = plan.PlanHigh
@@ -59,6 +70,24 @@ func (p *pull) measured(res *ResistanceResult, n float64, sum *part.Sum) bool {
 		raise(p.found, "resistance-measured", part.Notice, p.id, force("measured", n))
 	}
 	return true
+}
+
+// drags is the least that wheels which do not turn take, newtons: grip at its low
+// end times their load, but of those that the parking brake alone holds no more
+// than its strength. 0: all turn, or it is not known.
+func (p *pull) drags(rules *ResistanceResult) float64 {
+	if !rules.Physics.Known || !(p.locked[low] > 0) {
+		return 0
+	}
+	v := *p.in.Vehicle
+	v.Brake = plan.BrakeNone
+	all := float64(rules.Terms.Dragged.Low)
+	fast := all * lockedShare(&v, p.stuck.LockedWheels, p.n)[low] / p.locked[low]
+	brake := float64(v.BrakeForce)
+	if !(brake > 0) {
+		brake = p.n.brake * float64(rules.Weight.Low)
+	}
+	return fast + min(brake, all-fast)
 }
 
 // unheard is what the rules say, without a word about it.

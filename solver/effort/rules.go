@@ -34,6 +34,7 @@ var Rules = []part.Rule{
 	{ID: "mass-against-size", Levels: []part.Level{part.Warning}, Why: "no vehicle weighs under 40 kg or over 3 t for each square metre of its outline (ours)", Values: []string{"mass", "length", "width"}},
 	{ID: "mass-not-known", Levels: []part.Level{part.Warning}, Why: "every rule begins with the weight", Values: nil},
 	{ID: "mass-odd", Levels: []part.Level{part.Warning}, Why: "no vehicle weighs under 100 kg or over 100 t (ours)", Values: []string{"mass"}},
+	{ID: "measured-below-locked", Levels: []part.Level{part.Warning}, Why: "wheels that do not turn take grip times their load, at the low end, or what the brake holds", Values: []string{"measured", "locked", "planned"}},
 	{ID: "measured-below-rules", Levels: []part.Level{part.Caution}, Fact: "measured.low-share", Values: []string{"measured", "low"}},
 	{ID: "measured-below-slope", Levels: []part.Level{part.Warning}, Why: "no pull up a slope is less than the weight along it", Values: []string{"measured", "slope", "planned"}},
 	{ID: "no-brake", Levels: []part.Level{part.Danger}, Why: "wheels that turn hold nothing along", Values: nil},

@@ -106,6 +106,14 @@ func parked(change func(*plan.Vehicle), in effort.StandIn) func(*[]part.Finding)
 	}
 }
 
+// lockedAt is a casualty on gravel that somebody measured.
+func lockedAt(measured quantity.Force, change func(*plan.Vehicle)) func(*[]part.Finding) {
+	return resist(func(v *plan.Vehicle) {
+		v.Grip, v.Stuck = "grip.gravel", &plan.Stuck{Depth: plan.DepthNone, Measured: measured}
+		change(v)
+	}, moss)
+}
+
 // sized is a vehicle of 4.6 m by 1.9 m by 2 m, and of that mass.
 func sized(kg quantity.Mass) func(*plan.Vehicle) {
 	return func(v *plan.Vehicle) { v.Length, v.Width, v.Height, v.Mass, v.Load = 4.6, 1.9, 2, kg, 0 }
@@ -215,6 +223,11 @@ var situations = []situation{
 	{"not-counted", part.Notice, resist(stuck(plan.Stuck{Depth: plan.DepthHub, Sinkage: 0.1}), moss), resist(stuck(plan.Stuck{Depth: plan.DepthNone, Sinkage: 0.1}), moss)},
 	// Half of the fraction of grass, 0.1429 of 2 450 kg: 1 716.7 N.
 	{"measured-below-rules", part.Caution, resist(func(v *plan.Vehicle) { v.Stuck.Measured = 1716 }, moss), resist(func(v *plan.Vehicle) { v.Stuck.Measured = 1717 }, moss)},
+	// Gravel 0.35 on 2 450 kg, all chocked: 8 409 N; the parking brake alone 0.2·W: 4 805 N.
+	{"measured-below-locked", part.Warning, lockedAt(8400, func(v *plan.Vehicle) { v.Chocks = plan.ChocksAll }), lockedAt(8420, func(v *plan.Vehicle) { v.Chocks = plan.ChocksAll })},
+	{"measured-below-locked", part.Warning, lockedAt(8400, func(v *plan.Vehicle) { v.Stuck.LockedWheels = 4 }), lockedAt(8420, func(v *plan.Vehicle) { v.Stuck.LockedWheels = 4 })},
+	{"measured-below-locked", part.Warning, lockedAt(4800, func(v *plan.Vehicle) { v.Brake = plan.BrakeAll }), lockedAt(4810, func(v *plan.Vehicle) { v.Brake = plan.BrakeAll })},
+	{"measured-below-locked", part.Warning, lockedAt(2900, func(v *plan.Vehicle) { v.Brake, v.BrakeForce = plan.BrakeAll, 3000 }), lockedAt(3010, func(v *plan.Vehicle) { v.Brake, v.BrakeForce = plan.BrakeAll, 3000 })},
 	{"measured-below-slope", part.Warning, climb(12.1, 5000), climb(11.9, 5000)}, // W·sin a 5 036, 4 954 N
 	{"does-not-break-loose", part.Warning, loosens(9001, 12_000), loosens(9000, 12_000)},
 	{"does-not-break-loose", part.Caution, loosens(5000, 9001), loosens(5000, 9000)},
