@@ -37,18 +37,37 @@ func boulderRadius(massKg float64) float64 {
 	return math.Cbrt(3 * massKg / (4 * math.Pi * 2650))
 }
 
-// anchorRadius is how far an anchor reaches in the picture.
-func (d *drawing) anchorRadius(a *plan.Anchor) float64 {
-	switch a.Kind {
-	case plan.AnchorTree:
-		return d.atLeast(float64(terrain.AtStrap(a))/2, leastTrunk)
-	case plan.AnchorBoulder:
-		return d.atLeast(boulderRadius(float64(a.Mass)), leastBoulder)
-	case plan.AnchorDeadman:
-		return math.Max(d.m(float64(a.LogLength))/2, d.sy(leastAnchor+3))
-	}
-	return d.sy(leastAnchor + 2)
+// anchorSymbol is how a kind of anchor is drawn: how far it reaches in the
+// picture, and its mark.
+type anchorSymbol struct {
+	reach func(*brush, *plan.Anchor) float64
+	draw  func(d *brush, a *plan.Anchor, c r2.Point, reach, weight float64)
 }
+
+var anchorSymbols = map[string]anchorSymbol{
+	plan.AnchorTree:    {func(d *brush, a *plan.Anchor) float64 { return d.atLeast(float64(terrain.AtStrap(a))/2, leastTrunk) }, (*brush).tree},
+	plan.AnchorBoulder: {func(d *brush, a *plan.Anchor) float64 { return d.atLeast(boulderRadius(float64(a.Mass)), leastBoulder) }, (*brush).boulder},
+	plan.AnchorPickets: {anchorMark, (*brush).pickets},
+	plan.AnchorDeadman: {func(d *brush, a *plan.Anchor) float64 {
+		return math.Max(d.m(float64(a.LogLength))/2, d.sy(leastAnchor+3))
+	}, (*brush).deadman},
+	plan.AnchorRated: {anchorMark, (*brush).ratedPoint},
+}
+
+// anchorMark is the reach of a symbol that is not to scale.
+func anchorMark(d *brush, _ *plan.Anchor) float64 { return d.sy(leastAnchor + 2) }
+
+// symbolOf is how an anchor is drawn; one of a kind that this version does not
+// know, as what is not known.
+func symbolOf(a *plan.Anchor) anchorSymbol {
+	if s, ok := anchorSymbols[a.Kind]; ok {
+		return s
+	}
+	return anchorSymbol{anchorMark, func(d *brush, _ *plan.Anchor, c r2.Point, _, _ float64) { d.unknown(c) }}
+}
+
+// anchorRadius is how far an anchor reaches in the picture.
+func (d *brush) anchorRadius(a *plan.Anchor) float64 { return symbolOf(a).reach(d, a) }
 
 func (d *drawing) anchor(a *plan.Anchor) {
 	c, r := d.at(a.At), d.anchorRadius(a)
@@ -59,39 +78,24 @@ func (d *drawing) anchor(a *plan.Anchor) {
 	if d.emphasised(&a.Head) {
 		weight = 2.8
 	}
-	switch a.Kind {
-	case plan.AnchorTree:
-		if a.Crown > 0 {
-			d.path.Reset()
-			d.crown(c, d.m(float64(a.Crown)))
-			d.stroke(d.c.Quiet, 1)
-		}
-		d.trunk(c, r, weight, terrain.AtStrap(a) > 0)
-	case plan.AnchorBoulder:
-		d.path.Reset()
-		d.knobbly(c, r)
-		d.pen.Path(&d.path, d.stone())
-	case plan.AnchorPickets:
-		d.pickets(a, c, weight)
-	case plan.AnchorDeadman:
-		d.deadman(a, c, r, weight)
-	case plan.AnchorRated:
-		d.ratedPoint(c, d.sy(leastAnchor), weight)
-	default:
-		d.unknown(c)
-	}
+	symbolOf(a).draw(&d.brush, a, c, r, weight)
 }
 
-// trunk is a trunk sawn through: bark, rings, pith. One of unknown size has a
-// dashed bark.
-func (d *drawing) trunk(c r2.Point, r, weight float64, known bool) {
+// tree is a trunk sawn through, bark, rings and pith, under its crown. One of
+// unknown size has a dashed bark.
+func (d *brush) tree(a *plan.Anchor, c r2.Point, r, weight float64) {
+	d.path.Reset()
+	if a.Crown > 0 {
+		d.crown(c, d.m(float64(a.Crown)))
+		d.stroke(d.c.Quiet, 1)
+	}
+	var dash []float64
+	if !(terrain.AtStrap(a) > 0) {
+		dash = []float64{3, 2}
+	}
 	d.path.Reset()
 	d.path.Circle(c.X, c.Y, r)
-	if known {
-		d.fillStroke(d.c.Wood, d.c.Ink, weight*1.25)
-	} else {
-		d.fillStroke(d.c.Wood, d.c.Ink, weight*1.25, 3, 2)
-	}
+	d.fillStroke(d.c.Wood, d.c.Ink, weight*1.25, dash...)
 	d.path.Reset()
 	d.path.Circle(c.X, c.Y, r*0.55)
 	if r > d.sy(12) {
@@ -105,7 +109,7 @@ func (d *drawing) trunk(c r2.Point, r, weight float64, known bool) {
 }
 
 // crown is a ring of arcs, as foresters draw it.
-func (d *drawing) crown(c r2.Point, r float64) {
+func (d *brush) crown(c r2.Point, r float64) {
 	const lobes = 12
 	for i := range lobes {
 		t := float64(i) * 360 / lobes
@@ -120,8 +124,9 @@ func (d *drawing) crown(c r2.Point, r float64) {
 	}
 }
 
-// knobbly is the outline of a boulder whose shape is not known.
-func (d *drawing) knobbly(c r2.Point, r float64) {
+// boulder is one whose shape is not known.
+func (d *brush) boulder(_ *plan.Anchor, c r2.Point, r, _ float64) {
+	d.path.Reset()
 	for i, k := range [...]float64{1, 0.88, 1.04, 0.92, 1, 0.86, 1.02} {
 		s, co := math.Sincos(float64(i) * 2 * math.Pi / 7)
 		if i == 0 {
@@ -131,10 +136,11 @@ func (d *drawing) knobbly(c r2.Point, r float64) {
 		}
 	}
 	d.path.Close()
+	d.pen.Path(&d.path, d.stone())
 }
 
 // stone is the style of rock: dots, and an outline of dots.
-func (d *drawing) stone() *pen.Style {
+func (d *brush) stone() *pen.Style {
 	s := d.strokeStyle(d.c.Ink, 1.6, 1.6, 2.4)
 	s.Fill = d.c.Stone
 	o := d.at(plan.Point{})
@@ -144,7 +150,7 @@ func (d *drawing) stone() *pen.Style {
 
 // pickets draws the rows of a holdfast, front row first, behind one another
 // away from the pull they were set for.
-func (d *drawing) pickets(a *plan.Anchor, c r2.Point, weight float64) {
+func (d *brush) pickets(a *plan.Anchor, c r2.Point, _, weight float64) {
 	rows := layoutRows(a.Layout)
 	e, n := plan.Heading(a.SetBearing)
 	pull := r2.Point{X: e, Y: -n}
@@ -196,7 +202,7 @@ func layoutRows(layout string) []int {
 }
 
 // deadman is a buried log across its pull, dashed as hidden edges are.
-func (d *drawing) deadman(a *plan.Anchor, c r2.Point, r, weight float64) {
+func (d *brush) deadman(a *plan.Anchor, c r2.Point, r, weight float64) {
 	e, n := plan.Heading(a.SetBearing)
 	pull := r2.Point{X: e, Y: -n}
 	thick := math.Max(d.m(float64(a.LogDiameter)), d.sy(7))
@@ -212,7 +218,8 @@ func (d *drawing) deadman(a *plan.Anchor, c r2.Point, r, weight float64) {
 }
 
 // ratedPoint is a ring with a cross.
-func (d *drawing) ratedPoint(c r2.Point, r, weight float64) {
+func (d *brush) ratedPoint(_ *plan.Anchor, c r2.Point, _, weight float64) {
+	r := d.sy(leastAnchor)
 	d.path.Reset()
 	d.path.Circle(c.X, c.Y, r)
 	d.fillStroke(d.c.Paper, d.c.Ink, weight)
@@ -223,7 +230,7 @@ func (d *drawing) ratedPoint(c r2.Point, r, weight float64) {
 }
 
 // unknown is what this version cannot draw.
-func (d *drawing) unknown(c r2.Point) {
+func (d *brush) unknown(c r2.Point) {
 	r := d.sy(10)
 	d.path.Reset()
 	d.path.RoundRect(c.X-r, c.Y-r, 2*r, 2*r, d.px(3))

@@ -31,7 +31,7 @@ type forceArrow struct {
 	axis     r2.Point // direction it is measured from
 }
 
-func (d *drawing) arrowLength(f quantity.Force) float64 {
+func (d *brush) arrowLength(f quantity.Force) float64 {
 	return d.sy(math.Max(leastArrow, math.Min(mostArrow, float64(f)/1000*arrowPxPerKN)))
 }
 
@@ -64,7 +64,7 @@ func (d *drawing) resultants() []forceArrow {
 
 // sideArrow is the share of a load across the direction its part is meant to
 // take.
-func (d *drawing) sideArrow(p *part.Part, at r2.Point) (forceArrow, bool) {
+func (d *brush) sideArrow(p *part.Part, at r2.Point) (forceArrow, bool) {
 	axis := r2.Point{X: p.Move.Axis[0], Y: -p.Move.Axis[1]}.Normalize()
 	if !(float64(p.Move.Side) > sideShown*float64(p.Move.Force)) || axis == (r2.Point{}) {
 		return forceArrow{}, false
@@ -100,7 +100,7 @@ func (d *drawing) partPlace(p *part.Part) (r2.Point, bool) {
 	return d.thingPlace(p.Thing)
 }
 
-// holdsBlock tells that a sling on an anchor holds a block, whose own arrow
+// holdsBlock reports whether a sling on an anchor holds a block, whose own arrow
 // says the same.
 func (d *drawing) holdsBlock(anchor plan.ID) bool {
 	for i := range d.rig.Slings {
@@ -128,7 +128,7 @@ func (d *drawing) arrows() {
 			d.pen.Path(&d.path, &pen.Style{Stroke: d.c.Paper, Width: d.lw(5.5)})
 			d.arrow(a.from, a.to, d.c.Ink, 2.6, 14)
 		}
-		d.lb.grid.Segment(a.from, a.to, d.px(3), label.Line)
+		d.labels.grid.Segment(a.from, a.to, d.px(3), label.Line)
 	}
 	d.angles()
 	d.tipLabels(arrows)
@@ -147,7 +147,7 @@ func (d *drawing) tipLabels(arrows []forceArrow) {
 			continue
 		}
 		text := d.w.Label("across", part.Value{Name: "load", Unit: part.UnitForce, X: float64(a.part.Move.Side)})
-		d.lb.add(caption{Wish: label.Wish{Key: "across " + a.part.ID, Rank: label.Flag, Lead: true, At: a.to, Toward: a.to.Sub(a.from).Normalize(), Clear: d.px(5), Must: true},
+		d.labels.add(caption{Wish: label.Wish{Key: "across " + a.part.ID, Rank: label.Flag, Lead: true, At: a.to, Toward: a.to.Sub(a.from).Normalize(), Clear: d.px(5), Must: true},
 			part: a.part.ID, lines: []textLine{{text, d.text.mid, true, d.c.Ink}}})
 	}
 }
@@ -175,10 +175,10 @@ func (d *drawing) angles() {
 		d.stroke(d.c.Ink, 1.2)
 		for t := 0.0; t < 1; t += 0.2 {
 			p, q := polar(c, r, start+sweep*t), polar(c, r, start+sweep*(t+0.2))
-			d.lb.grid.Segment(p, q, d.px(1), label.Line)
+			d.labels.grid.Segment(p, q, d.px(1), label.Line)
 		}
 		q := polar(c, r, start+sweep*0.27)
-		d.lb.add(caption{Wish: label.Wish{Key: "angle " + p.ID + " " + s[i].partID, Rank: label.Length, At: q, Toward: q.Sub(c).Normalize(), Clear: d.px(3)},
+		d.labels.add(caption{Wish: label.Wish{Key: "angle " + p.ID + " " + s[i].partID, Rank: label.Length, At: q, Toward: q.Sub(c).Normalize(), Clear: d.px(3)},
 			part: p.ID, lines: []textLine{{d.w.Angle(p.Angle), d.text.small, false, d.c.Ink}}})
 	}
 }

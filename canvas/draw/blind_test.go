@@ -183,7 +183,7 @@ func TestStatesAreApartInLuminance(t *testing.T) {
 const zonesApart = 0.4
 
 // Each kind of zone has its own hatch and edge in luminance alone; tree, roll-
-// away and slide path share one look and are told by their word. (board.md)
+// away and slide path share one look and are told by their word. (ours)
 func TestZonesAreApartInLuminance(t *testing.T) {
 	kinds := []part.ZoneKind{part.ZoneBight, part.ZoneRecoil, part.ZoneRelease, part.ZoneStandOff, part.ZoneTree}
 	for look, l := range looks {

@@ -14,8 +14,8 @@ import (
 // on between their letters would be read with them.
 func (d *drawing) bareLabels() []r2.Rect {
 	var out []r2.Rect
-	for i := range d.lb.all {
-		if x := &d.lb.all[i]; x.frame == bare {
+	for i := range d.labels.all {
+		if x := &d.labels.all[i]; x.frame == bare {
 			out = append(out, x.place.Box)
 		}
 	}
@@ -24,7 +24,7 @@ func (d *drawing) bareLabels() []r2.Rect {
 
 // brokenEdges adds the edges of a zone, broken where a label without a frame
 // lies on them.
-func (d *drawing) brokenEdges(edges [][]r2.Point, plates []r2.Rect) {
+func (d *brush) brokenEdges(edges [][]r2.Point, plates []r2.Rect) {
 	type gap struct{ t0, t1 float64 }
 	var gaps []gap
 	for _, e := range edges {

@@ -24,48 +24,32 @@ const (
 	greyPattern                   // loose: grey, one line
 )
 
+// states are how each state of a part looks on a line, and how grave it is: what
+// has to be seen first is the gravest.
+var states = [...]struct {
+	look  pattern
+	grave int
+}{
+	part.Over:          {overPattern, 7},
+	part.Refused:       {refusedPattern, 6},
+	part.NoLimit:       {hollowPattern, 5},
+	part.Undecided:     {hollowPattern, 5},
+	part.NotUnderstood: {plainPattern, 4},
+	part.NotComputed:   {plainPattern, 3},
+	part.Near:          {nearPattern, 2},
+	part.Within:        {withinPattern, 1},
+	part.Slack:         {slackPattern, 0},
+}
+
 // patternOf is the pattern of a part's state.
 func patternOf(p *part.Part) pattern {
 	if p == nil {
 		return plainPattern
 	}
-	switch p.Status {
-	case part.Within:
-		return withinPattern
-	case part.Near:
-		return nearPattern
-	case part.Over:
-		return overPattern
-	case part.NoLimit, part.Undecided:
-		return hollowPattern
-	case part.Slack:
-		return slackPattern
-	case part.Refused:
-		return refusedPattern
-	}
-	return plainPattern
+	return states[p.Status].look
 }
 
-// grave orders states by what has to be seen first.
-func grave(p *part.Part) int {
-	switch p.Status {
-	case part.Over:
-		return 7
-	case part.Refused:
-		return 6
-	case part.NoLimit, part.Undecided:
-		return 5
-	case part.NotUnderstood:
-		return 4
-	case part.NotComputed:
-		return 3
-	case part.Near:
-		return 2
-	case part.Within:
-		return 1
-	}
-	return 0
-}
+func grave(p *part.Part) int { return states[p.Status].grave }
 
 // worse is the part that has to be seen first; either may be nil.
 func worse(p, q *part.Part) *part.Part {
@@ -90,7 +74,7 @@ const (
 
 // casing draws a line of the given width along the contour in d.path, which is
 // straight (a to b) unless ticks are to be left out.
-func (d *drawing) casing(p *pen.Path, width float64, look pattern) {
+func (d *brush) casing(p *pen.Path, width float64, look pattern) {
 	stroke := func(c color.NRGBA, w float64) {
 		d.pen.Path(p, &pen.Style{Stroke: c, Width: d.lw(w), Join: pen.RoundJoin})
 	}
@@ -117,8 +101,8 @@ func (d *drawing) casing(p *pen.Path, width float64, look pattern) {
 }
 
 // cased draws a straight line with the pattern of its state.
-func (d *drawing) cased(a, b r2.Point, width float64, look pattern) {
-	t0, t1, ok := pen.Cut(d.s.View.box().ExpandedByMargin(d.px(60)), a, b)
+func (d *brush) cased(a, b r2.Point, width float64, look pattern) {
+	t0, t1, ok := pen.Cut(d.view.box().ExpandedByMargin(d.px(60)), a, b)
 	if !ok {
 		return
 	}
@@ -163,7 +147,7 @@ func (d *drawing) cased(a, b r2.Point, width float64, look pattern) {
 }
 
 // wavy draws thin dots along a wave.
-func (d *drawing) wavy(a, b r2.Point, from, to float64) {
+func (d *brush) wavy(a, b r2.Point, from, to float64) {
 	dir := b.Sub(a).Normalize()
 	side := dir.Ortho()
 	d.path.Reset()
@@ -175,22 +159,9 @@ func (d *drawing) wavy(a, b r2.Point, from, to float64) {
 	d.fill(d.c.Quiet)
 }
 
-// dot adds a small round dot: at this size eight sides are a circle.
-func (d *drawing) dot(c r2.Point, r float64) {
-	sin, cos := 0.3827*r, 0.9239*r // of 22.5°
-	for i, q := range [...]r2.Point{{X: cos, Y: -sin}, {X: cos, Y: sin}, {X: sin, Y: cos}, {X: -sin, Y: cos}, {X: -cos, Y: sin}, {X: -cos, Y: -sin}, {X: -sin, Y: -cos}, {X: sin, Y: -cos}} {
-		if i == 0 {
-			d.path.MoveTo(c.X+q.X, c.Y+q.Y)
-		} else {
-			d.path.LineTo(c.X+q.X, c.Y+q.Y)
-		}
-	}
-	d.path.Close()
-}
-
 // crosses draws × × × along a line.
-func (d *drawing) crosses(a, b r2.Point, c color.NRGBA) {
-	t0, t1, ok := pen.Cut(d.s.View.box().ExpandedByMargin(d.px(30)), a, b)
+func (d *brush) crosses(a, b r2.Point, c color.NRGBA) {
+	t0, t1, ok := pen.Cut(d.view.box().ExpandedByMargin(d.px(30)), a, b)
 	if !ok {
 		return
 	}

@@ -11,7 +11,7 @@ import (
 
 // clearMM is how far hatches stop off lines and labels, millimetres of a screen
 // of 96 pixels an inch: a protractor can be laid and a number read. On a sheet,
-// whose pixel is larger, it is a little more. (board.md)
+// whose pixel is larger, it is a little more. (ours)
 const clearMM = 2
 
 // clearing is a convex place that hatches leave out.
@@ -33,8 +33,8 @@ func (d *drawing) clearings() *clearings {
 	c := &clearings{d: d, gap: d.px(clearMM*mmPx) + math.Max(d.px(hatchWidth*d.bold)/2, d.sy(dotSide)/math.Sqrt2)}
 	c.site()
 	c.rig()
-	for i := range d.lb.all {
-		p := &d.lb.all[i].place
+	for i := range d.labels.all {
+		p := &d.labels.all[i].place
 		c.rect(p.Box)
 		if p.Leads {
 			c.line(p.Leader[0], p.Leader[1], d.px(1))
@@ -141,7 +141,7 @@ func (c *clearings) rig() {
 // itself.
 func (c *clearings) take(poly []r2.Point) {
 	b := r2.RectFromPoints(poly...)
-	if b.InteriorIntersects(c.d.s.View.box()) {
+	if b.InteriorIntersects(c.d.view.box()) {
 		c.all = append(c.all, clearing{counterClockwise(poly), b})
 	}
 }
@@ -155,7 +155,7 @@ const capSides = 4
 // line adds what is within half a width and the margin of a straight line.
 func (c *clearings) line(a, b r2.Point, half float64) {
 	// What is far outside the picture makes no numbers that lose their digits.
-	t0, t1, ok := pen.Cut(c.d.s.View.box().ExpandedByMargin(c.d.px(100)), a, b)
+	t0, t1, ok := pen.Cut(c.d.view.box().ExpandedByMargin(c.d.px(100)), a, b)
 	if !ok {
 		return
 	}
@@ -179,7 +179,7 @@ func (c *clearings) disc(at r2.Point, radius float64) {
 	c.take(ring(at, (radius+c.gap)/math.Cos(math.Pi/sides)))
 }
 
-// meets tells that a straight piece touches a clearing.
+// meets reports whether a straight piece touches a clearing.
 func (c *clearings) meets(a, b r2.Point) bool {
 	lo := r2.RectFromPoints(a, b)
 	for i := range c.all {
@@ -199,7 +199,7 @@ func (c *clearings) meets(a, b r2.Point) bool {
 	return false
 }
 
-// segmentsCross tells that ab and pq have a point in common, ends apart.
+// segmentsCross reports whether ab and pq have a point in common, ends apart.
 func segmentsCross(a, b, p, q r2.Point) bool {
 	d, e := b.Sub(a), q.Sub(p)
 	return (d.Cross(p.Sub(a)) > 0) != (d.Cross(q.Sub(a)) > 0) && (e.Cross(a.Sub(p)) > 0) != (e.Cross(b.Sub(p)) > 0)

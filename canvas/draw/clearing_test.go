@@ -85,7 +85,7 @@ func nearestHatch(t *testing.T, s *draw.Scene) (least float64, what string, segm
 }
 
 // Hatches stop 2 mm off lines and labels, so that a protractor can be laid.
-// (board.md) On a screen a millimetre is 96/25.4 px, on a sheet it is one.
+// (ours) On a screen a millimetre is 96/25.4 px, on a sheet it is one.
 func TestHatchesStopOffLinesAndLabels(t *testing.T) {
 	const screenMM, sheetMM = 96 / 25.4, 1.0
 	for _, c := range []struct {

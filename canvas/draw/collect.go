@@ -21,7 +21,7 @@ func (d *drawing) collect() {
 		if len(w.at) == 0 {
 			continue
 		}
-		d.lb.add(caption{Wish: label.Wish{Key: w.key, Rank: label.Word, Spots: w.at, Must: true}, lines: []textLine{{w.text, d.text.mid, true, w.colour}}})
+		d.labels.add(caption{Wish: label.Wish{Key: w.key, Rank: label.Word, Spots: w.at, Must: true}, lines: []textLine{{w.text, d.text.mid, true, w.colour}}})
 	}
 	d.waysOut()
 	if !d.s.Show.HideNames {
@@ -45,10 +45,10 @@ func (d *drawing) named(id plan.ID, at r2.Point, clear float64, line textLine) {
 	}
 	short := line // the name alone, where there is no room for more
 	short.text = d.name(id)
-	d.lb.add(caption{Wish: label.Wish{Key: "name " + string(id), Rank: label.Name, Thing: id, At: at, Clear: clear}, lines: []textLine{line}, short: []form{{lines: []textLine{short}}}})
+	d.labels.add(caption{Wish: label.Wish{Key: "name " + string(id), Rank: label.Name, Thing: id, At: at, Clear: clear}, lines: []textLine{line}, short: []form{{lines: []textLine{short}}}})
 }
 
-func (d *drawing) nameLine(words ...string) textLine {
+func (d *brush) nameLine(words ...string) textLine {
 	var said []string
 	for _, w := range words {
 		if w != "" {
@@ -104,7 +104,7 @@ func (d *drawing) obstacleNames() {
 			continue
 		}
 		b := r2.RectFromPoints(d.outline(o.Outline)...)
-		d.lb.add(caption{Wish: label.Wish{Key: "name " + string(o.ID), Rank: label.Name, Thing: o.ID, At: c, Middle: true, Clear: (b.Y.Hi-b.Y.Lo)/2 + d.px(2)},
+		d.labels.add(caption{Wish: label.Wish{Key: "name " + string(o.ID), Rank: label.Name, Thing: o.ID, At: c, Middle: true, Clear: (b.Y.Hi-b.Y.Lo)/2 + d.px(2)},
 			lines: []textLine{d.nameLine(d.name(o.ID))}})
 	}
 }
@@ -161,7 +161,7 @@ func (d *drawing) peopleLabels() {
 				level = part.Warning
 			}
 			fill, on := d.c.Level(level)
-			d.lb.add(caption{Wish: label.Wish{Key: "mark " + string(p.ID), Rank: label.Flag, Thing: p.ID, At: c, Clear: d.personRadius() * 1.25,
+			d.labels.add(caption{Wish: label.Wish{Key: "mark " + string(p.ID), Rank: label.Flag, Thing: p.ID, At: c, Clear: d.personRadius() * 1.25,
 				Toward: r2.Point{Y: -1}, Must: true, Lead: true}, frame: flagBox, level: fill, on: on, lines: []textLine{{"!", d.text.mid, true, on}}})
 		}
 		if !inside {
@@ -170,11 +170,11 @@ func (d *drawing) peopleLabels() {
 		if len(lines) > 1 {
 			x.short = []form{{lines: lines[:1]}}
 		}
-		d.lb.add(x)
+		d.labels.add(x)
 	}
 }
 
-// hasFlag tells that a flag stands at a thing.
+// hasFlag reports whether a flag stands at a thing.
 func (d *drawing) hasFlag(id plan.ID) bool {
 	for i := range d.a.Findings {
 		if f := &d.a.Findings[i]; f.Level >= part.Warning && len(f.Things) > 0 && f.Things[0] == id {
@@ -194,7 +194,7 @@ func (d *drawing) waysOut() {
 		x := caption{Wish: label.Wish{Key: "way " + string(v.ID), Rank: label.Length, Thing: v.ID, IsLine: true, A: a, B: b, Clear: d.px(4)},
 			lines: []textLine{{d.w.Label("way-out", part.Value{Name: "length", Unit: part.UnitLength, X: float64(v.Stuck.WayLength)}), d.text.mid, false, d.c.Ink}}}
 		if x, ok = d.visible(x); ok {
-			d.lb.add(x)
+			d.labels.add(x)
 		}
 	}
 }
@@ -209,7 +209,7 @@ func (d *drawing) lengths() {
 		x := caption{Wish: label.Wish{Key: "length " + s.partID, Rank: label.Length, Thing: s.line.ID, IsLine: true, A: s.a, B: s.b, Clear: d.lw(lineWidth/2) + d.px(3)},
 			lines: []textLine{{d.w.Length(quantity.Length(s.lengthM)), d.text.small, false, d.c.Ink}}}
 		if x, ok := d.visible(x); ok {
-			d.lb.add(x)
+			d.labels.add(x)
 		}
 	}
 }

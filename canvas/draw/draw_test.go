@@ -123,7 +123,7 @@ func TestStatesDifferWithoutColour(t *testing.T) {
 func TestTagsSayTheState(t *testing.T) {
 	for _, c := range []struct {
 		status part.Status
-		want   []string // words of board.md's table
+		want   []string // words of each state
 	}{
 		{part.Within, []string{"20.0 kN"}},
 		{part.Near, []string{"20.0 kN · near"}},
@@ -266,7 +266,7 @@ func TestPreviewAndWorstAreSaid(t *testing.T) {
 	texts := textsOf(record(t, s, draw.Draw))
 	assert.Contains(t, texts, "50 % of line limit · preview")
 	assert.Contains(t, texts, "▲ 21.0 kN at 4.1 m")
-	s.Worst["L/1"] = draw.WorstLoad{Load: 20300, Travel: 4.1} // 1.5 % higher: not worth a word (board.md: over 2 %)
+	s.Worst["L/1"] = draw.WorstLoad{Load: 20300, Travel: 4.1} // 1.5 % higher: not worth a word (ours: over 2 %)
 	assert.NotContains(t, strings.Join(textsOf(record(t, s, draw.Draw)), "|"), "4.1")
 }
 

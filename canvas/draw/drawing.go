@@ -1,11 +1,8 @@
 package draw
 
 import (
-	"image/color"
 	"math"
 	"slices"
-
-	"github.com/golang/geo/r2"
 
 	"kedge/canvas/pen"
 	"kedge/canvas/words"
@@ -57,7 +54,7 @@ func DrawMoving(p pen.Pen, s *Scene) {
 	v := &s.View
 	pen.ClipRect(p, v.X0, v.Y0, v.W, v.H)
 	defer p.PopClip()
-	d.lb = newCaptions(d)
+	d.labels = newCaptions(d)
 	d.reserve()
 	areas := d.zoneAreas()
 	d.silently(func() { // what these draw, labels keep off; what they write are labels
@@ -66,7 +63,7 @@ func DrawMoving(p pen.Pen, s *Scene) {
 		d.overlay()
 	})
 	d.collect()
-	d.lb.lay()
+	d.labels.lay()
 	d.zones(areas)
 	d.obstacles(true)
 	d.anchors(true)
@@ -82,12 +79,12 @@ func DrawMoving(p pen.Pen, s *Scene) {
 	d.people()
 	d.arrows()
 	d.overlay()
-	d.lb.draw()
+	d.labels.draw()
 	d.overlayTop()
 }
 
 // silently does what is drawn twice for the first time, without drawing.
-func (d *drawing) silently(f func()) {
+func (d *brush) silently(f func()) {
 	on := d.pen
 	d.pen = mute{}
 	f()
@@ -96,42 +93,20 @@ func (d *drawing) silently(f func()) {
 
 // drawing is one layer of one picture being drawn.
 type drawing struct {
-	pen   pen.Pen
-	s     *Scene
-	c     Colors
-	u     float64 // pen units per logical pixel
-	bold  float64 // factor of strokes
-	sym   float64 // factor of symbols
-	text  textSizes
-	w     *words.Words
-	names words.Names
-	ix    *plan.Index
-	rig   *plan.Rig // never nil; empty where no rig is shown
-	a     *solver.Assessment
-	o     *Overlay // never nil
-	path  pen.Path
-	lb    *captions
+	brush
+	s      *Scene
+	w      *words.Words
+	names  words.Names
+	ix     *plan.Index
+	rig    *plan.Rig // never nil; empty where no rig is shown
+	a      *solver.Assessment
+	o      *Overlay // never nil
+	labels *captions
 
 	stretches []drawnStretch
 	tips      []forceArrow // resultants, whose tags stand at their tips
 	zoneTexts []zoneWord
 }
-
-// textSizes are the three sizes of text: what counts, names, and the rest, in
-// pen units.
-type textSizes struct{ big, mid, small float64 }
-
-// Text at arm's length, and larger in the field, px. (board.md)
-var (
-	deskText  = textSizes{13, 12, 11}
-	fieldText = textSizes{20, 17, 15}
-)
-
-// Strokes and symbols in the field, times their desk size. (board.md; ours)
-const (
-	fieldStroke = 1.5
-	fieldSymbol = 1.4
-)
 
 func (v *View) valid() bool {
 	for _, x := range [...]float64{v.Middle.X, v.Middle.Y, v.PerM, v.W, v.H, v.X0, v.Y0, v.UnitsPerPx} {
@@ -146,7 +121,7 @@ func begin(p pen.Pen, s *Scene) *drawing {
 	if s == nil || p == nil {
 		return nil
 	}
-	d := &drawing{pen: p, s: s, c: Palette(s.Look), u: s.View.UnitsPerPx, bold: 1, sym: 1, w: s.Words, o: s.Overlay, a: s.Answer}
+	d := &drawing{brush: brush{pen: p, view: s.View, look: s.Look, c: Palette(s.Look), u: s.View.UnitsPerPx, bold: 1, sym: 1}, s: s, w: s.Words, o: s.Overlay, a: s.Answer}
 	if !(d.u > 0) {
 		d.u = 1
 	}
@@ -179,72 +154,15 @@ func begin(p pen.Pen, s *Scene) *drawing {
 	return d
 }
 
-// px is n logical pixels in pen units.
-func (d *drawing) px(n float64) float64 { return n * d.u }
-
-// lw is a stroke of n logical pixels.
-func (d *drawing) lw(n float64) float64 { return n * d.u * d.bold }
-
-// sy is a symbol's size of n logical pixels.
-func (d *drawing) sy(n float64) float64 { return n * d.u * d.sym }
-
-// m is a length of the plan in pen units.
-func (d *drawing) m(lengthM float64) float64 { return lengthM * d.s.View.PerM }
-
-// atLeast is a true size, or the least symbol where that is larger.
-func (d *drawing) atLeast(lengthM, symbolPx float64) float64 {
-	return math.Max(d.m(lengthM), d.sy(symbolPx))
-}
-
-func (d *drawing) at(p plan.Point) r2.Point {
-	x, y := d.s.View.ToPen(p)
-	return r2.Point{X: x, Y: y}
-}
-
-func (d *drawing) atVec(v part.Vec) r2.Point { return d.at(plan.Point{X: v[0], Y: v[1]}) }
-
-// inView tells that a point is in the picture, or no more than the margin
-// outside.
-func (d *drawing) inView(p r2.Point, margin float64) bool {
-	v := &d.s.View
-	return p.X >= v.X0-margin && p.X <= v.X0+v.W+margin && p.Y >= v.Y0-margin && p.Y <= v.Y0+v.H+margin
-}
-
-func (d *drawing) fill(c color.NRGBA) { d.pen.Path(&d.path, &pen.Style{Fill: c}) }
-
-func (d *drawing) stroke(c color.NRGBA, widthPx float64, dashPx ...float64) {
-	d.pen.Path(&d.path, d.strokeStyle(c, widthPx, dashPx...))
-}
-
-func (d *drawing) strokeStyle(c color.NRGBA, widthPx float64, dashPx ...float64) *pen.Style {
-	s := &pen.Style{Stroke: c, Width: d.lw(widthPx), Join: pen.RoundJoin}
-	for _, x := range dashPx {
-		s.Dash = append(s.Dash, d.lw(x))
-	}
-	return s
-}
-
-func (d *drawing) fillStroke(f, c color.NRGBA, widthPx float64, dashPx ...float64) {
-	s := d.strokeStyle(c, widthPx, dashPx...)
-	s.Fill = f
-	d.pen.Path(&d.path, s)
-}
-
-// write writes a line of text centred on y, with a halo of paper.
-func (d *drawing) write(x, y float64, text string, size float64, bold bool, c color.NRGBA, a pen.Anchor) {
-	t := pen.TextStyle{Size: size, Bold: bold, Colour: c, Anchor: a, Halo: d.c.Paper, HaloWidth: d.px(2)}
-	d.pen.Text(x, y+pen.CapHeight(&t)/2, text, &t)
-}
-
-// dragged tells that a thing is on the moving layer.
+// dragged reports whether a thing is on the moving layer.
 func (d *drawing) dragged(id plan.ID) bool { return slices.Contains(d.o.Dragged, id) }
 
-// shown tells that a thing is drawn: not hidden, and its step has come.
+// shown reports whether a thing is drawn: not hidden, and its step has come.
 func (d *drawing) shown(h *plan.Head) bool {
 	return !h.Hidden && (d.s.Show.UpToStep == 0 || h.Step <= d.s.Show.UpToStep)
 }
 
-// emphasised tells that a thing is of the step that is to be seen first.
+// emphasised reports whether a thing is of the step that is to be seen first.
 func (d *drawing) emphasised(h *plan.Head) bool {
 	return d.s.Show.Emphasis > 0 && h.Step == d.s.Show.Emphasis
 }

@@ -42,7 +42,7 @@ func (d *drawing) gridStep() (fine, bold float64) {
 	return gridSteps[n-2], gridSteps[n-1]
 }
 
-func (d *drawing) gridShown() bool { return !d.s.Show.HideGrid && !d.s.Look.Field }
+func (d *drawing) gridShown() bool { return !d.s.Show.HideGrid && !d.look.Field }
 
 func (d *drawing) grid() {
 	if !d.gridShown() {
@@ -59,8 +59,8 @@ func (d *drawing) grid() {
 
 // gridLines draws the lines at multiples of a spacing, passing over those that
 // a bolder grid draws too.
-func (d *drawing) gridLines(stepM, skip float64, c color.NRGBA) {
-	v := &d.s.View
+func (d *brush) gridLines(stepM, skip float64, c color.NRGBA) {
+	v := &d.view
 	lo, hi := v.ToPlan(v.X0, v.Y0+v.H), v.ToPlan(v.X0+v.W, v.Y0)
 	d.path.Reset()
 	for i := math.Ceil(lo.X / stepM); i*stepM <= hi.X; i++ {
@@ -85,7 +85,7 @@ type edgeText struct {
 	anchor pen.Anchor
 }
 
-func (d *drawing) boxOf(e edgeText, size float64) r2.Rect {
+func (d *brush) boxOf(e edgeText, size float64) r2.Rect {
 	w, _, _ := pen.Measure(e.text, &pen.TextStyle{Size: size})
 	x := e.at.X - map[pen.Anchor]float64{pen.Start: 0, pen.Middle: w / 2, pen.End: w}[e.anchor]
 	return pen.Box(x, e.at.Y-size*0.6, x+w, e.at.Y+size*0.6)
@@ -93,7 +93,7 @@ func (d *drawing) boxOf(e edgeText, size float64) r2.Rect {
 
 // gridLabels are the figures of the bold lines along the top and the left.
 func (d *drawing) gridLabels() []edgeText {
-	v := &d.s.View
+	v := &d.view
 	unit, _ := d.lengthUnit()
 	_, step := d.gridStep()
 	for d.m(step*unit) < d.px(60) {
@@ -129,7 +129,7 @@ func gridFigure(x float64) string {
 // that fits into its place.
 func (d *drawing) scaleBar() (shown, pens float64) {
 	unit, _ := d.lengthUnit()
-	room := math.Min(d.px(260), d.s.View.W*0.3)
+	room := math.Min(d.px(260), d.view.W*0.3)
 	best := math.Pow(10, math.Floor(math.Log10(room/d.m(unit))))
 	for _, k := range [...]float64{5, 2, 1} {
 		if d.m(best*k*unit) <= room {
@@ -141,7 +141,7 @@ func (d *drawing) scaleBar() (shown, pens float64) {
 
 // furniture draws the scale bar, the north arrow and the slope.
 func (d *drawing) furniture() {
-	v := &d.s.View
+	v := &d.view
 	_, symbol := d.lengthUnit()
 	shown, length := d.scaleBar()
 	x, y, h := v.X0+d.px(18), v.Y0+v.H-d.px(20), d.sy(6)
@@ -163,8 +163,8 @@ func (d *drawing) furniture() {
 
 func figure(x float64) string { return strconv.FormatFloat(x, 'g', 6, 64) }
 
-func (d *drawing) northPlace() r2.Point {
-	v := &d.s.View
+func (d *brush) northPlace() r2.Point {
+	v := &d.view
 	return r2.Point{X: v.X0 + v.W - d.px(32)*d.sym, Y: v.Y0 + d.px(38)*d.sym}
 }
 
@@ -183,7 +183,7 @@ func (d *drawing) north() {
 	d.write(p.X, p.Y, d.w.Label("draw-north"), d.text.big, true, d.c.Ink, pen.Middle)
 }
 
-func (d *drawing) slopePlace() r2.Point {
+func (d *brush) slopePlace() r2.Point {
 	n := d.northPlace()
 	return r2.Point{X: n.X, Y: n.Y + d.px(76)*d.sym}
 }
@@ -219,5 +219,5 @@ func (d *drawing) slope() {
 func (d *drawing) slopeText() edgeText {
 	c := d.slopePlace()
 	text := d.w.Label("draw-downhill", part.Value{Name: "slope", Unit: part.UnitAngle, X: float64(d.s.Plan.Site.Ground.Slope.Or(0))})
-	return edgeText{r2.Point{X: d.s.View.X0 + d.s.View.W - d.px(8), Y: c.Y + d.sy(24) + d.text.small*0.7}, text, pen.End}
+	return edgeText{r2.Point{X: d.view.X0 + d.view.W - d.px(8), Y: c.Y + d.sy(24) + d.text.small*0.7}, text, pen.End}
 }

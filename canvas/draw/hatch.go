@@ -291,7 +291,7 @@ func addCuts(cuts []float64, a, b r2.Point, poly []r2.Point, t0, t1 float64) []f
 // together keep their edge, outlines that abut lose it.
 const edgeNudge = 0.01
 
-// hidden tells that a place just outside outline i is inside another.
+// hidden reports whether a place just outside outline i is inside another.
 func hidden(p r2.Point, i int, outlines [][]r2.Point, boxes []r2.Rect) bool {
 	for j, o := range outlines {
 		if j != i && boxes[j].ContainsPoint(p) && pen.Inside(p, o) {

@@ -28,7 +28,7 @@ func (l *captions) draw() {
 	}
 }
 
-func (d *drawing) caption(x *caption) {
+func (d *brush) caption(x *caption) {
 	b := x.place.Box
 	left, ink := b.X.Lo+d.sy(7), true
 	d.path.Reset()
@@ -82,7 +82,7 @@ func (d *drawing) caption(x *caption) {
 }
 
 // flag draws a numbered triangle.
-func (d *drawing) flag(x *caption) {
+func (d *brush) flag(x *caption) {
 	b := x.place.Box
 	m := b.Center()
 	d.path.Reset()

@@ -123,7 +123,7 @@ func newCaptions(d *drawing) *captions {
 		mem = &Labels{}
 	}
 	l := &captions{d: d, mem: mem, grid: &mem.grid}
-	l.grid.Reset(d.s.View.box(), d.u)
+	l.grid.Reset(d.view.box(), d.u)
 	mem.Boxes, mem.Left = mem.Boxes[:0], mem.Left[:0]
 	return l
 }
@@ -141,7 +141,7 @@ func (x *caption) forms() []form {
 }
 
 // sizes are the boxes of a label's forms.
-func (d *drawing) sizes(x *caption) []label.Form {
+func (d *brush) sizes(x *caption) []label.Form {
 	var out []label.Form
 	for _, f := range x.forms() {
 		w, h := d.size(f.lines, f.frame, x.blank)
@@ -151,7 +151,7 @@ func (d *drawing) sizes(x *caption) []label.Form {
 }
 
 // size is the outside of a label's box.
-func (d *drawing) size(lines []textLine, frame frameKind, blank bool) (w, h float64) {
+func (d *brush) size(lines []textLine, frame frameKind, blank bool) (w, h float64) {
 	if frame == flagBox {
 		return d.sy(23), d.sy(21)
 	}
@@ -188,10 +188,10 @@ const lineHeight = 1.28
 // none: a picture that leaves something out says so.
 func (l *captions) lay() {
 	d, last := l.d, &l.mem.last
-	pic := label.Picture{Ground: d.s.View, PerM: d.s.View.PerM, Px: d.u, Area: d.s.View.box().ExpandedByMargin(-d.px(3)), Grid: l.grid, Hand: l.mem.Hand, Hold: l.mem.Hold}
-	pic.Same = !l.mem.places.Empty() && last.rig == d.s.Rig && last.look == d.s.Look && last.view.PerM == d.s.View.PerM && last.view.UnitsPerPx == d.s.View.UnitsPerPx
-	pic.Still = pic.Same && last.plan == d.s.Plan && last.answer == d.a && last.view == d.s.View
-	last.plan, last.answer, last.rig, last.view, last.look = d.s.Plan, d.a, d.s.Rig, d.s.View, d.s.Look
+	pic := label.Picture{Ground: d.view, PerM: d.view.PerM, Px: d.u, Area: d.view.box().ExpandedByMargin(-d.px(3)), Grid: l.grid, Hand: l.mem.Hand, Hold: l.mem.Hold}
+	pic.Same = !l.mem.places.Empty() && last.rig == d.s.Rig && last.look == d.look && last.view.PerM == d.view.PerM && last.view.UnitsPerPx == d.view.UnitsPerPx
+	pic.Still = pic.Same && last.plan == d.s.Plan && last.answer == d.a && last.view == d.view
+	last.plan, last.answer, last.rig, last.view, last.look = d.s.Plan, d.a, d.s.Rig, d.view, d.look
 	wishes := make([]label.Wish, len(l.all))
 	for i := range l.all {
 		l.all[i].Forms = d.sizes(&l.all[i])

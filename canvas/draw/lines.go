@@ -145,7 +145,7 @@ func (d *drawing) winchPart(line plan.ID) *part.Part {
 }
 
 // apart moves stretches that would lie on one another side by side.
-func (d *drawing) apart(all []drawnStretch) {
+func (d *brush) apart(all []drawnStretch) {
 	gap, same := d.lw(lineWidth+3.5), d.px(6)
 	done := make([]bool, len(all))
 	for i := range all {
@@ -239,7 +239,7 @@ func (d *drawing) dampers() {
 			d.path.Reset()
 			d.path.Append(&shape, m)
 			d.stroke(d.c.Ink, 1.4)
-			d.lb.grid.Mark(pen.Around(c, w, w), label.Point)
+			d.labels.grid.Mark(pen.Around(c, w, w), label.Point)
 		}
 	}
 }

@@ -126,7 +126,7 @@ func (d *drawing) live(key string, at r2.Point, text string, c color.NRGBA, boxe
 	if boxed {
 		f = pickBox
 	}
-	d.lb.add(caption{Wish: label.Wish{Key: key, Rank: label.Live, At: at, Toward: r2.Point{X: 0.8, Y: -0.6}.Normalize(), Clear: d.sy(14), Must: true, Lead: true}, frame: f,
+	d.labels.add(caption{Wish: label.Wish{Key: key, Rank: label.Live, At: at, Toward: r2.Point{X: 0.8, Y: -0.6}.Normalize(), Clear: d.sy(14), Must: true, Lead: true}, frame: f,
 		lines: []textLine{{text, d.text.mid, boxed, c}}})
 }
 
@@ -162,7 +162,7 @@ func (d *drawing) rubber() {
 	}
 	if from < len(pts) {
 		m := pen.Mix(pts[from], pts[from+1], 0.5)
-		d.lb.add(caption{Wish: label.Wish{Key: "refused " + d.o.RubberRefused, Rank: label.Live, At: m, Toward: r2.Point{Y: -1}, Clear: d.sy(10), Must: true, Lead: true},
+		d.labels.add(caption{Wish: label.Wish{Key: "refused " + d.o.RubberRefused, Rank: label.Live, At: m, Toward: r2.Point{Y: -1}, Clear: d.sy(10), Must: true, Lead: true},
 			frame: dashBox, lines: d.tagLines("× "+d.o.RubberRefused, "")})
 	}
 }
@@ -179,7 +179,7 @@ func (d *drawing) reachArc(i int, a ReachArc) {
 	d.stroke(ink, w, 4, 3)
 	if a.Label != "" {
 		at := r2.Point{X: c.X + r*0.7071, Y: c.Y - r*0.7071}
-		d.lb.add(caption{Wish: label.Wish{Key: "arc " + figure(float64(i)), Rank: label.Flag, At: at, Toward: at.Sub(c).Normalize(), Clear: d.px(3)}, lines: []textLine{{a.Label, d.text.small, a.Hot, ink}}})
+		d.labels.add(caption{Wish: label.Wish{Key: "arc " + figure(float64(i)), Rank: label.Flag, At: at, Toward: at.Sub(c).Normalize(), Clear: d.px(3)}, lines: []textLine{{a.Label, d.text.small, a.Hot, ink}}})
 	}
 }
 
@@ -208,11 +208,11 @@ func (d *drawing) ghost(g *Ghost) {
 	}
 	d.pen = on
 	if g.Label != "" {
-		d.lb.add(caption{Wish: label.Wish{Key: "ghost", Rank: label.Live, At: at, Clear: clear, Must: true, Lead: true}, frame: pickBox, lines: []textLine{{g.Label, d.text.mid, true, d.c.Ink}}})
+		d.labels.add(caption{Wish: label.Wish{Key: "ghost", Rank: label.Live, At: at, Clear: clear, Must: true, Lead: true}, frame: pickBox, lines: []textLine{{g.Label, d.text.mid, true, d.c.Ink}}})
 	}
 }
 
-// ghostInside tells that a person about to be placed would stand in a zone.
+// ghostInside reports whether a person about to be placed would stand in a zone.
 func (d *drawing) ghostInside(p plan.Point) bool {
 	if d.a == nil {
 		return false
@@ -252,7 +252,7 @@ func (d *drawing) overlayTop() {
 	}
 }
 
-func (d *drawing) handle(h Handle) {
+func (d *brush) handle(h Handle) {
 	c, r := d.at(h.At), d.sy(5)
 	if h.Hot {
 		r = d.sy(7)
@@ -281,7 +281,7 @@ func (d *drawing) handle(h Handle) {
 
 // strapHandle is the handle of a strap that slides up and down its trunk: an
 // arrowhead each way, on a stem across a bar, the strap.
-func (d *drawing) strapHandle(c r2.Point, r float64, hot bool) {
+func (d *brush) strapHandle(c r2.Point, r float64, hot bool) {
 	fill := d.c.Paper
 	if hot {
 		fill = d.c.Pick

@@ -46,7 +46,7 @@ func TestHookOnPointsDifferByKindAndState(t *testing.T) {
 }
 
 func TestHookOnPointsHaveTheirSizes(t *testing.T) {
-	for st, want := range map[draw.PortState]float64{draw.PortOffered: 10, draw.PortUnder: 14} { // board.md
+	for st, want := range map[draw.PortState]float64{draw.PortOffered: 10, draw.PortUnder: 14} { // ours
 		lo, hi, ok := added(t, &draw.Overlay{Ports: []draw.PortMark{{Kind: draw.PortSheave, State: st}}})[0].Path.Bounds()
 		assert.True(t, ok)
 		assert.InDelta(t, want, hi.X-lo.X, 0.01)

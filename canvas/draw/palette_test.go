@@ -31,7 +31,7 @@ func TestEveryPairOfColoursHasItsContrast(t *testing.T) {
 func TestSignalColoursAreThoseOfTheStandard(t *testing.T) {
 	hex := func(c color.NRGBA) uint32 { return uint32(c.R)<<16 | uint32(c.G)<<8 | uint32(c.B) }
 	l, d := draw.Palette(draw.Look{}), draw.Palette(draw.Look{Dark: true})
-	// ISO 3864-4 as listed in board.md, and its lighter ones for dark.
+	// ISO 3864-4, and its lighter ones for dark.
 	assert.Equal(t, []uint32{0x9B2423, 0xD05D29, 0xF9A800, 0x005387}, []uint32{hex(l.Danger), hex(l.Warning), hex(l.Caution), hex(l.Notice)})
 	assert.Equal(t, []uint32{0xF2706B, 0xF08A4B, 0xFFC233, 0x6DB3E8}, []uint32{hex(d.Danger), hex(d.Warning), hex(d.Caution), hex(d.Notice)})
 	assert.Equal(t, uint32(0x14181B), hex(d.Paper))

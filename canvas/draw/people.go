@@ -36,7 +36,7 @@ func (d *drawing) personPlace(p *plan.Person) r2.Point {
 	return d.at(p.At)
 }
 
-func (d *drawing) personRadius() float64 { return d.atLeast(personM, leastPerson) }
+func (d *brush) personRadius() float64 { return d.atLeast(personM, leastPerson) }
 
 func (d *drawing) people() {
 	for i := range d.s.Plan.Site.People {
@@ -87,7 +87,7 @@ func (d *drawing) roleLetter(role string) string {
 }
 
 // personBox is what a person takes in the picture.
-func (d *drawing) personBox(c r2.Point) r2.Rect {
+func (d *brush) personBox(c r2.Point) r2.Rect {
 	r := d.personRadius()
 	return pen.Box(c.X-r, c.Y-1.3*r, c.X+r, c.Y+r).ExpandedByMargin(d.px(2))
 }

@@ -8,7 +8,7 @@ import (
 )
 
 // Sizes of hook-on points, px across: offered, and under the pointer.
-// (board.md)
+// (ours)
 const (
 	portOffered = 10
 	portUnder   = 14
@@ -16,7 +16,7 @@ const (
 
 // port draws a hook-on point as it is offered: its shape tells the kind, its
 // size and fill the state.
-func (d *drawing) port(m *PortMark) {
+func (d *brush) port(m *PortMark) {
 	if m.State == PortHidden {
 		return
 	}
@@ -34,12 +34,17 @@ func (d *drawing) port(m *PortMark) {
 		size, ink = portUnder, d.c.Ink
 	}
 	r := d.sy(float64(size)) / 2
-	d.portShape(m.Kind, c, r)
+	symbol := portSymbols[m.Kind]
+	d.path.Reset()
+	symbol.outline(&d.path, c, r)
 	s := d.strokeStyle(ink, 1.8)
 	s.Fill = fill
 	d.pen.Path(&d.path, &pen.Style{Stroke: d.c.Paper, Width: d.lw(4.5), Join: pen.RoundJoin})
 	d.pen.Path(&d.path, s)
-	d.portMark(m.Kind, c, r)
+	d.path.Reset()
+	if symbol.mark != nil {
+		symbol.mark(&d.path, c, r)
+	}
 	if m.State == PortTaken {
 		d.stroke(d.c.Paper, 1.6)
 	} else if !d.path.Empty() {
@@ -53,44 +58,48 @@ func (d *drawing) port(m *PortMark) {
 	}
 }
 
-// portShape puts the outline of a kind of hook-on point on the path.
-func (d *drawing) portShape(k PortKind, c r2.Point, r float64) {
-	d.path.Reset()
-	switch k {
-	case PortFairlead:
-		d.path.RoundRect(c.X-r, c.Y-r, 2*r, 2*r, r*0.5)
-	case PortEye:
-		d.path.Circle(c.X, c.Y-r*0.35, r*0.65)
-	case PortSling: // a drop, its point up
-		d.path.MoveTo(c.X, c.Y-r*1.15)
-		d.path.CubeTo(c.X+r*0.35, c.Y-r*0.5, c.X+r, c.Y-r*0.1, c.X+r*0.9, c.Y+r*0.35)
-		d.path.CubeTo(c.X+r*0.75, c.Y+r*1.15, c.X-r*0.75, c.Y+r*1.15, c.X-r*0.9, c.Y+r*0.35)
-		d.path.CubeTo(c.X-r, c.Y-r*0.1, c.X-r*0.35, c.Y-r*0.5, c.X, c.Y-r*1.15)
-		d.path.Close()
-	case PortTrunk: // a crescent: the arc round a trunk
-		d.path.Arc(c.X, c.Y, r*1.15, 200, 320)
-		d.path.Arc(c.X, c.Y, r*0.65, 160, -320)
-		d.path.Close()
-	default:
-		d.path.Circle(c.X, c.Y, r)
-	}
+// portSymbol is the shape of a kind of hook-on point: its outline, and what
+// stands inside or beside it, put on a path.
+type portSymbol struct {
+	outline func(p *pen.Path, c r2.Point, r float64)
+	mark    func(p *pen.Path, c r2.Point, r float64)
 }
 
-// portMark puts what stands inside or beside the outline on the path.
-func (d *drawing) portMark(k PortKind, c r2.Point, r float64) {
-	d.path.Reset()
-	switch k {
-	case PortRecovery:
-		d.path.Circle(c.X, c.Y, r*0.42)
-	case PortFairlead:
-		d.path.Line(c.X-r*0.35, c.Y-r*0.5, c.X-r*0.35, c.Y+r*0.5)
-		d.path.Line(c.X+r*0.35, c.Y-r*0.5, c.X+r*0.35, c.Y+r*0.5)
-	case PortEye:
-		d.path.Line(c.X, c.Y+r*0.3, c.X, c.Y+r*1.1)
-	case PortRated:
-		d.path.Line(c.X-r*0.6, c.Y, c.X+r*0.6, c.Y)
-		d.path.Line(c.X, c.Y-r*0.6, c.X, c.Y+r*0.6)
-	}
+var portSymbols = [...]portSymbol{
+	PortRecovery: {roundPort, func(p *pen.Path, c r2.Point, r float64) { p.Circle(c.X, c.Y, r*0.42) }},
+	PortFairlead: {
+		func(p *pen.Path, c r2.Point, r float64) { p.RoundRect(c.X-r, c.Y-r, 2*r, 2*r, r*0.5) },
+		func(p *pen.Path, c r2.Point, r float64) {
+			p.Line(c.X-r*0.35, c.Y-r*0.5, c.X-r*0.35, c.Y+r*0.5)
+			p.Line(c.X+r*0.35, c.Y-r*0.5, c.X+r*0.35, c.Y+r*0.5)
+		},
+	},
+	PortSheave: {roundPort, nil},
+	PortEye: {
+		func(p *pen.Path, c r2.Point, r float64) { p.Circle(c.X, c.Y-r*0.35, r*0.65) },
+		func(p *pen.Path, c r2.Point, r float64) { p.Line(c.X, c.Y+r*0.3, c.X, c.Y+r*1.1) },
+	},
+	PortSling: {drop, nil},
+	PortTrunk: {func(p *pen.Path, c r2.Point, r float64) { // a crescent: the arc round a trunk
+		p.Arc(c.X, c.Y, r*1.15, 200, 320)
+		p.Arc(c.X, c.Y, r*0.65, 160, -320)
+		p.Close()
+	}, nil},
+	PortRated: {roundPort, func(p *pen.Path, c r2.Point, r float64) {
+		p.Line(c.X-r*0.6, c.Y, c.X+r*0.6, c.Y)
+		p.Line(c.X, c.Y-r*0.6, c.X, c.Y+r*0.6)
+	}},
+}
+
+func roundPort(p *pen.Path, c r2.Point, r float64) { p.Circle(c.X, c.Y, r) }
+
+// drop is a drop, its point up.
+func drop(p *pen.Path, c r2.Point, r float64) {
+	p.MoveTo(c.X, c.Y-r*1.15)
+	p.CubeTo(c.X+r*0.35, c.Y-r*0.5, c.X+r, c.Y-r*0.1, c.X+r*0.9, c.Y+r*0.35)
+	p.CubeTo(c.X+r*0.75, c.Y+r*1.15, c.X-r*0.75, c.Y+r*1.15, c.X-r*0.9, c.Y+r*0.35)
+	p.CubeTo(c.X-r, c.Y-r*0.1, c.X-r*0.35, c.Y-r*0.5, c.X, c.Y-r*1.15)
+	p.Close()
 }
 
 // portLabels note the name of the point under the pointer, or why it is
@@ -105,7 +114,7 @@ func (d *drawing) portLabels() {
 		if m.State == PortRefused {
 			f = dashBox
 		}
-		d.lb.add(caption{Wish: label.Wish{Key: "port " + m.Port.String(), Rank: label.Live, At: d.at(m.At), Clear: d.sy(portUnder), Must: true},
+		d.labels.add(caption{Wish: label.Wish{Key: "port " + m.Port.String(), Rank: label.Live, At: d.at(m.At), Clear: d.sy(portUnder), Must: true},
 			frame: f, lines: []textLine{{m.Label, d.text.mid, true, d.c.Ink}}})
 	}
 }

@@ -11,7 +11,7 @@ import (
 // reserve marks what labels keep off: furniture and notes wholly, people,
 // lines and points as far as there is room, bodies by preference.
 func (d *drawing) reserve() {
-	g := d.lb.grid
+	g := d.labels.grid
 	d.stretches = d.stretchesOf()
 	if d.gridShown() {
 		for _, l := range d.gridLabels() {
@@ -27,7 +27,7 @@ func (d *drawing) reserve() {
 
 // furnitureBoxes are the places of scale bar, north and slope.
 func (d *drawing) furnitureBoxes() []r2.Rect {
-	v := &d.s.View
+	v := &d.view
 	_, bar := d.scaleBar()
 	n := d.northPlace()
 	out := []r2.Rect{
@@ -41,7 +41,7 @@ func (d *drawing) furnitureBoxes() []r2.Rect {
 }
 
 func (d *drawing) reserveSite() {
-	g, site := d.lb.grid, &d.s.Plan.Site
+	g, site := d.labels.grid, &d.s.Plan.Site
 	for i := range site.Vehicles {
 		v := &site.Vehicles[i]
 		if !d.shown(&v.Head) {
@@ -108,7 +108,7 @@ func (d *drawing) reserveSite() {
 }
 
 func (d *drawing) reserveRig() {
-	g := d.lb.grid
+	g := d.labels.grid
 	for i := range d.stretches {
 		s := &d.stretches[i]
 		end, _, to, bears := s.reach()
@@ -188,7 +188,7 @@ func (d *drawing) thingPlace(id plan.ID) (r2.Point, bool) {
 	return r2.Point{}, false
 }
 
-// isShown tells that a thing is drawn, by its id.
+// isShown reports whether a thing is drawn, by its id.
 func (d *drawing) isShown(id plan.ID) bool {
 	site := &d.s.Plan.Site
 	var h *plan.Head

@@ -61,7 +61,7 @@ func (d *drawing) slingShape(s *plan.Sling) *part.SlingShape {
 
 // sling draws legs that leave the trunk as tangents and the arc round its back;
 // choked, the whole way round and one leg.
-func (d *drawing) sling(s *part.SlingShape, width float64, look pattern) {
+func (d *brush) sling(s *part.SlingShape, width float64, look pattern) {
 	c, apex := d.atVec(s.Centre), d.atVec(s.Apex)
 	if !(s.Radius > 0) {
 		if c.Sub(apex).Norm() > d.px(1) {
@@ -104,7 +104,7 @@ func (d *drawing) sling(s *part.SlingShape, width float64, look pattern) {
 }
 
 // slingRadius is the circle that the middle of a strap lies on.
-func (d *drawing) slingRadius(s *part.SlingShape) float64 {
+func (d *brush) slingRadius(s *part.SlingShape) float64 {
 	return d.atLeast(float64(s.Radius), leastTrunk) + d.lw(slingWidth/2)
 }
 
@@ -130,7 +130,7 @@ func (d *drawing) blockPlace(b *plan.Block) (at r2.Point, loose bool) {
 	return d.at(p), d.a == nil && b.Fixed.IsZero() && !d.held(b.ID)
 }
 
-// held tells that a sling of the rig holds a thing.
+// held reports whether a sling of the rig holds a thing.
 func (d *drawing) held(id plan.ID) bool {
 	for i := range d.rig.Slings {
 		if s := &d.rig.Slings[i]; s.Holds.Thing == id || s.On.Thing == id {
@@ -158,7 +158,7 @@ func (d *drawing) hanger(b *plan.Block, at r2.Point) r2.Point {
 	return r2.Point{Y: -1}
 }
 
-func (d *drawing) sheaveRadius(b *plan.Block) float64 {
+func (d *brush) sheaveRadius(b *plan.Block) float64 {
 	return d.atLeast(float64(b.Sheave)/2, leastSheave)
 }
 
@@ -178,7 +178,7 @@ func (d *drawing) blocks() {
 }
 
 // block draws cheek plate, sheave and axle; a ring has no sheave.
-func (d *drawing) block(b *plan.Block, at, up r2.Point, loose bool, weight float64) {
+func (d *brush) block(b *plan.Block, at, up r2.Point, loose bool, weight float64) {
 	r := d.sheaveRadius(b)
 	c := d.c.Ink
 	if loose {
@@ -204,7 +204,7 @@ func (d *drawing) block(b *plan.Block, at, up r2.Point, loose bool, weight float
 }
 
 // cheek adds a cheek plate: round about the sheave, narrowing to its eye.
-func (d *drawing) cheek(at, up r2.Point, r float64) {
+func (d *brush) cheek(at, up r2.Point, r float64) {
 	a, head, eye := r*1.18, r*1.85, r*0.45
 	phi := math.Acos((a-eye)/head) * 180 / math.Pi
 	mid := angleDeg(up)
@@ -323,7 +323,7 @@ func (d *drawing) linePorts() {
 }
 
 // hookedOn marks where a line is hooked on.
-func (d *drawing) hookedOn(c r2.Point) {
+func (d *brush) hookedOn(c r2.Point) {
 	d.path.Reset()
 	d.path.Circle(c.X, c.Y, d.sy(5))
 	d.fillStroke(d.c.Paper, d.c.Ink, 1.8)

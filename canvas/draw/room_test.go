@@ -14,7 +14,7 @@ import (
 // covered counts what the labels of a scene's last picture lie on.
 type covered struct{ labels, people, vehicles, placed int }
 
-// meetsHull tells that an upright box and a convex outline have more than an
+// meetsHull reports whether an upright box and a convex outline have more than an
 // edge in common: no axis of either separates them.
 func meetsHull(b *draw.LabelBox, hull []r2.Point) bool {
 	box := []r2.Point{{X: b.X0, Y: b.Y0}, {X: b.X1, Y: b.Y0}, {X: b.X1, Y: b.Y1}, {X: b.X0, Y: b.Y1}}

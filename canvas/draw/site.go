@@ -34,14 +34,6 @@ func (d *drawing) obstacles(moving bool) {
 	}
 }
 
-func (d *drawing) outline(points []plan.Point) []r2.Point {
-	out := make([]r2.Point, len(points))
-	for i, p := range points {
-		out[i] = d.at(p)
-	}
-	return out
-}
-
 func (d *drawing) measures() {
 	for i := range d.s.Plan.Site.Measures {
 		m := &d.s.Plan.Site.Measures[i]
@@ -67,13 +59,6 @@ func (d *drawing) measures() {
 		e := d.measureText(m, pts)
 		d.write(e.at.X, e.at.Y, e.text, d.text.mid, false, d.c.Ink, pen.Middle)
 	}
-}
-
-// addArc adds an arc as a contour of its own.
-func (d *drawing) addArc(c r2.Point, r, startDeg, sweepDeg float64) {
-	s, k := math.Sincos(startDeg * math.Pi / 180)
-	d.path.MoveTo(c.X+r*k, c.Y-r*s)
-	d.path.Arc(c.X, c.Y, r, startDeg, sweepDeg)
 }
 
 // sweepBetween is where an arc from a to b over the smaller angle starts and
@@ -126,7 +111,7 @@ func (d *drawing) notes() {
 }
 
 // noteBox is a note's lines and its slip, whose top left corner is its place.
-func (d *drawing) noteBox(n *plan.Note) ([]string, r2.Rect) {
+func (d *brush) noteBox(n *plan.Note) ([]string, r2.Rect) {
 	lines := strings.Split(n.Text, "\n")
 	w := 0.0
 	for _, l := range lines {

@@ -46,15 +46,15 @@ type cells struct {
 }
 
 // newCells parts the picture into squares of a size in pen units.
-func (d *drawing) newCells(size float64) cells {
-	v := &d.s.View
+func (d *brush) newCells(size float64) cells {
+	v := &d.view
 	c := cells{x0: v.X0 - size, y0: v.Y0 - size, size: size}
 	c.wide, c.high = int(math.Ceil(v.W/size))+2, int(math.Ceil(v.H/size))+2
 	c.taken = make([]uint64, (c.wide*c.high+63)/64)
 	return c
 }
 
-// take tells that a place lies in a square that was free, and takes it.
+// take reports whether a place lies in a square that was free, and takes it.
 func (c *cells) take(p r2.Point) bool {
 	x, y := int((p.X-c.x0)/c.size), int((p.Y-c.y0)/c.size)
 	if x < 0 || y < 0 || x >= c.wide || y >= c.high {

@@ -13,14 +13,14 @@ import (
 )
 
 // Tags beyond this many make the parts under half of their limit shrink to a
-// bare number. (board.md)
+// bare number. (ours)
 const (
 	manyTags   = 8
 	shrinkFrom = 0.5
 )
 
 // worstShown is how much higher a load is elsewhere on the way for the tag to
-// say so. (board.md)
+// say so. (ours)
 const worstShown = 1.02
 
 // tags notes a tag for every part that has something to say.
@@ -40,8 +40,8 @@ func (d *drawing) tags() {
 			tags = append(tags, x)
 		}
 	}
-	last := &d.lb.mem.last
-	if !d.lb.mem.Hold || d.lb.mem.places.Empty() { // while something is held tags keep their manner
+	last := &d.labels.mem.last
+	if !d.labels.mem.Hold || d.labels.mem.places.Empty() { // while something is held tags keep their manner
 		last.many, last.tight = d.manyTags(tags), d.crowded(tags)
 	}
 	for _, x := range tags {
@@ -58,7 +58,7 @@ func (d *drawing) tags() {
 		default:
 			x.From = line // the Loads table has the shares
 		}
-		d.lb.add(x)
+		d.labels.add(x)
 	}
 }
 
@@ -91,9 +91,9 @@ func (d *drawing) shorter(x *caption, p *part.Part) (oneLine int) {
 	return oneLine
 }
 
-// manyTags tells that there are so many tags that those of parts far from their
+// manyTags reports whether there are so many tags that those of parts far from their
 // limit shrink. What is only there because it is pointed at does not count.
-func (d *drawing) manyTags(tags []caption) bool {
+func (d *brush) manyTags(tags []caption) bool {
 	n := 0
 	for i := range tags {
 		if !tags[i].Hover {
@@ -107,7 +107,7 @@ func (d *drawing) manyTags(tags []caption) bool {
 // their second lines. (ours)
 const crowdedShare = 0.17
 
-func (d *drawing) crowded(tags []caption) bool {
+func (d *brush) crowded(tags []caption) bool {
 	area := 0.0
 	for i := range tags {
 		if !tags[i].Hover {
@@ -115,7 +115,7 @@ func (d *drawing) crowded(tags []caption) bool {
 			area += w * h
 		}
 	}
-	return area > crowdedShare*d.s.View.W*d.s.View.H
+	return area > crowdedShare*d.view.W*d.view.H
 }
 
 // flaggedParts are the parts that a DANGER or WARNING is about.
@@ -174,8 +174,8 @@ func (d *drawing) stretchTag(s *drawnStretch, i int, flagged []string) (caption,
 }
 
 // visible cuts a line's tag to what of the line is in the picture.
-func (d *drawing) visible(x caption) (caption, bool) {
-	t0, t1, ok := pen.Cut(d.s.View.box(), x.A, x.B)
+func (d *brush) visible(x caption) (caption, bool) {
+	t0, t1, ok := pen.Cut(d.view.box(), x.A, x.B)
 	if !ok {
 		return x, false
 	}
@@ -237,7 +237,7 @@ func (d *drawing) partClear(p *part.Part) float64 {
 }
 
 // vehicleClear is how far labels keep from the middle of a vehicle.
-func (d *drawing) vehicleClear(v *plan.Vehicle) float64 {
+func (d *brush) vehicleClear(v *plan.Vehicle) float64 {
 	b := d.bodyOf(v)
 	return b.width/2 + d.px(10)
 }
@@ -325,7 +325,7 @@ func (d *drawing) dress(x *caption, p *part.Part, on, of string) {
 	}
 }
 
-func (d *drawing) tagLines(first, second string) []textLine {
+func (d *brush) tagLines(first, second string) []textLine {
 	lines := []textLine{{first, d.text.big, true, d.c.Ink}}
 	if second != "" {
 		lines = append(lines, textLine{second, d.text.mid, false, d.c.Ink})
@@ -363,7 +363,7 @@ func (d *drawing) flagLabels() {
 			}
 		}
 		x.lines = []textLine{{figure(float64(i + 1)), d.text.mid, true, on}}
-		d.lb.add(x)
+		d.labels.add(x)
 	}
 }
 

@@ -1,7 +1,6 @@
 package draw
 
 import (
-	"image/color"
 	"math"
 
 	"github.com/golang/geo/r2"
@@ -30,14 +29,14 @@ type body struct {
 	known  bool
 }
 
-func (d *drawing) bodyOf(v *plan.Vehicle) body {
+func (d *brush) bodyOf(v *plan.Vehicle) body {
 	e, n := plan.Heading(v.Bearing)
 	b := body{at: d.at(v.At), ahead: r2.Point{X: e, Y: -n}, known: v.Length > 0 && v.Width > 0}
 	l, w := float64(v.Length), float64(v.Width)
 	if !b.known {
 		l, w = unknownLengthM, unknownWidthM
 	}
-	b.k = math.Max(d.s.View.PerM, d.sy(leastVehicle)/l)
+	b.k = math.Max(d.view.PerM, d.sy(leastVehicle)/l)
 	b.length, b.width = l*b.k, w*b.k
 	return b
 }
@@ -104,7 +103,7 @@ const (
 	wheelWidthM  = 0.25
 )
 
-func (d *drawing) wheels(v *plan.Vehicle, b *body, m pen.Affine) {
+func (d *brush) wheels(v *plan.Vehicle, b *body, m pen.Affine) {
 	front, rear, ok := v.Axles()
 	if !ok {
 		return
@@ -126,7 +125,7 @@ func (d *drawing) wheels(v *plan.Vehicle, b *body, m pen.Affine) {
 }
 
 // points draws the hook-on points of a vehicle and its fairlead.
-func (d *drawing) points(v *plan.Vehicle, b *body) {
+func (d *brush) points(v *plan.Vehicle, b *body) {
 	if b.length < d.sy(40) {
 		return
 	}
@@ -145,7 +144,7 @@ func (d *drawing) points(v *plan.Vehicle, b *body) {
 }
 
 // fairlead is a rounded square with the mark of the drum: two rollers.
-func (d *drawing) fairlead(c, ahead r2.Point, size float64) {
+func (d *brush) fairlead(c, ahead r2.Point, size float64) {
 	m := frame(c, ahead)
 	var shape pen.Path
 	shape.RoundRect(-size/2, -size/2, size, size, size*0.25)
@@ -162,7 +161,7 @@ func (d *drawing) fairlead(c, ahead r2.Point, size float64) {
 
 // wayOut draws the casualty's way out: an arrow as long as the way, beside the
 // body, and the dashed outline at its end.
-func (d *drawing) wayOut(v *plan.Vehicle) {
+func (d *brush) wayOut(v *plan.Vehicle) {
 	a, e, ok := d.wayArrow(v)
 	if !ok {
 		return
@@ -182,7 +181,7 @@ func (d *drawing) wayOut(v *plan.Vehicle) {
 
 // wayArrow is the arrow of a casualty's way out, drawn along the body's side
 // so that the line does not hide it.
-func (d *drawing) wayArrow(v *plan.Vehicle) (from, to r2.Point, ok bool) {
+func (d *brush) wayArrow(v *plan.Vehicle) (from, to r2.Point, ok bool) {
 	bearing, ok := v.WayOut()
 	if !ok {
 		return from, to, false
@@ -202,22 +201,4 @@ func (d *drawing) wayArrow(v *plan.Vehicle) (from, to r2.Point, ok bool) {
 	}
 	from = b.at.Add(way.Mul(reach).Add(side.Mul(off)))
 	return from, pen.Along(from, way, length), true
-}
-
-// arrow draws a straight arrow with a filled head.
-func (d *drawing) arrow(a, b r2.Point, c color.NRGBA, widthPx, headPx float64) {
-	dir := b.Sub(a).Normalize()
-	if dir == (r2.Point{}) {
-		return
-	}
-	head := math.Min(d.sy(headPx), a.Sub(b).Norm()*0.6)
-	d.path.Reset()
-	q := pen.Along(b, dir, -head*0.8)
-	d.path.Line(a.X, a.Y, q.X, q.Y)
-	d.stroke(c, widthPx)
-	side := dir.Ortho().Mul(head * 0.38)
-	base := pen.Along(b, dir, -head)
-	d.path.Reset()
-	d.path.Polygon(b, base.Add(side), base.Sub(side))
-	d.fill(c)
 }

@@ -13,13 +13,9 @@ import (
 	"kedge/solver/quantity"
 )
 
-// zoneKinds in the order in which they are drawn: what matters most on top.
-var zoneKinds = [...]part.ZoneKind{
-	part.ZoneStandOff, part.ZoneCasualty, part.ZoneRollAway, part.ZoneSlide, part.ZoneTree, part.ZoneRelease, part.ZoneRecoil, part.ZoneBight,
-}
-
-// zoneLook is how a kind of zone is drawn: hatch, edge, colour. (board.md)
+// zoneLook is how a kind of zone is drawn: hatch, edge, colour.
 type zoneLook struct {
+	kind      part.ZoneKind
 	angleDeg  float64
 	spacingMM float64 // 0: no hatch
 	dots      bool
@@ -28,21 +24,20 @@ type zoneLook struct {
 	orange    bool
 }
 
-func lookOf(k part.ZoneKind) zoneLook {
-	switch k {
-	case part.ZoneBight:
-		return zoneLook{angleDeg: 45, spacingMM: 2}
-	case part.ZoneRecoil:
-		return zoneLook{angleDeg: 135, spacingMM: 4, dash: []float64{14, 6}}
-	case part.ZoneRelease:
-		return zoneLook{arrows: true, dash: []float64{1.6, 4}}
-	case part.ZoneStandOff:
-		return zoneLook{dash: []float64{14, 5, 2, 5}, orange: true}
-	case part.ZoneCasualty:
-		return zoneLook{angleDeg: 0, spacingMM: 5, dash: []float64{16, 3, 6, 3}}
-	}
-	return zoneLook{spacingMM: 4.4, dots: true, dash: []float64{12, 4, 2, 4, 2, 4}} // tree, roll-away, slide path
+// zoneLooks are in the order in which they are drawn: what matters most on top.
+var zoneLooks = [...]zoneLook{
+	{kind: part.ZoneStandOff, dash: []float64{14, 5, 2, 5}, orange: true},
+	{kind: part.ZoneCasualty, angleDeg: 0, spacingMM: 5, dash: []float64{16, 3, 6, 3}},
+	{kind: part.ZoneRollAway, angleDeg: 30, spacingMM: 4.4, dots: true, dash: fallDash},
+	{kind: part.ZoneSlide, angleDeg: 30, spacingMM: 4.4, dots: true, dash: fallDash},
+	{kind: part.ZoneTree, angleDeg: 30, spacingMM: 4.4, dots: true, dash: fallDash},
+	{kind: part.ZoneRelease, arrows: true, dash: []float64{1.6, 4}},
+	{kind: part.ZoneRecoil, angleDeg: 135, spacingMM: 4, dash: []float64{14, 6}},
+	{kind: part.ZoneBight, angleDeg: 45, spacingMM: 2},
 }
+
+// fallDash is the edge of where something falls, rolls or slides.
+var fallDash = []float64{12, 4, 2, 4, 2, 4}
 
 // mmPx is a millimetre of a screen of 96 pixels an inch.
 const mmPx = 96 / 25.4
@@ -58,7 +53,7 @@ type zoneWord struct {
 // zoneArea is the zones of one kind: they are one area, their hatch and edge
 // are those of their union.
 type zoneArea struct {
-	kind            part.ZoneKind
+	look            *zoneLook
 	of              []*part.Zone
 	outlines, edges [][]r2.Point
 }
@@ -70,11 +65,13 @@ func (d *drawing) zoneAreas() []zoneArea {
 		return nil
 	}
 	var out []zoneArea
-	for _, k := range zoneKinds {
+	for i := range zoneLooks {
+		look := &zoneLooks[i]
+		k := look.kind
 		if d.s.Show.HideZones[string(k)] {
 			continue
 		}
-		z := zoneArea{kind: k}
+		z := zoneArea{look: look}
 		for i := range d.a.Zones {
 			if q := &d.a.Zones[i]; q.Kind == k && len(q.Outline) >= 3 {
 				z.outlines = append(z.outlines, counterClockwise(d.outline(q.Outline)))
@@ -84,13 +81,13 @@ func (d *drawing) zoneAreas() []zoneArea {
 		if len(z.outlines) == 0 {
 			continue
 		}
-		z.edges = unionEdges(z.outlines, d.s.View.box().ExpandedByMargin(d.px(20)))
+		z.edges = unionEdges(z.outlines, d.view.box().ExpandedByMargin(d.px(20)))
 		for _, e := range z.edges {
 			for i := 1; i < len(e); i++ {
-				d.lb.grid.Segment(e[i-1], e[i], d.px(1), label.Edge)
+				d.labels.grid.Segment(e[i-1], e[i], d.px(1), label.Edge)
 			}
 		}
-		_, text := d.zoneColours(k)
+		_, text := d.zoneColours(look)
 		d.zoneWords(k, z.of, z.outlines, z.edges, text)
 		out = append(out, z)
 	}
@@ -98,8 +95,8 @@ func (d *drawing) zoneAreas() []zoneArea {
 }
 
 // zoneColours are those of a kind's lines and of its word.
-func (d *drawing) zoneColours(k part.ZoneKind) (line, text color.NRGBA) {
-	if lookOf(k).orange {
+func (d *brush) zoneColours(look *zoneLook) (line, text color.NRGBA) {
+	if look.orange {
 		return d.c.ZoneOrange, d.c.ZoneOrangeText
 	}
 	return d.c.ZoneRed, d.c.ZoneRedText
@@ -119,17 +116,16 @@ func (d *drawing) zones(areas []zoneArea) {
 		return
 	}
 	off, plates := d.clearings(), d.bareLabels()
-	v := d.s.View.box()
+	v := d.view.box()
 	for i := range areas {
 		z := &areas[i]
-		look := lookOf(z.kind)
-		line, _ := d.zoneColours(z.kind)
+		look := z.look
+		line, _ := d.zoneColours(look)
 		if look.spacingMM > 0 {
-			h := hatchOf{angleDeg: look.angleDeg, spacing: look.spacingMM * mmPx * d.u * d.sym, origin: d.at(plan.Point{}), view: v, mem: &d.lb.mem.crossings, crumb: d.px(crumbMM * mmPx)}
+			h := hatchOf{angleDeg: look.angleDeg, spacing: look.spacingMM * mmPx * d.u * d.sym, origin: d.at(plan.Point{}), view: v, mem: &d.labels.mem.crossings, crumb: d.px(crumbMM * mmPx)}
 			s := pen.Style{Stroke: faded(line, d.hatchTone()), Width: d.px(hatchWidth * d.bold), Apart: true}
 			d.path.Reset()
 			if look.dots {
-				h.angleDeg = 30
 				s.Width = d.sy(dotSide)
 				h.dots(&d.path, z.outlines, off, s.Width)
 			} else {
@@ -155,13 +151,13 @@ const dotSide = 1.95
 
 // hatchTone is how strong hatches are: the eye has to find lines and numbers
 // first. What copies has no tones. (ours)
-func (d *drawing) hatchTone() float64 {
+func (d *brush) hatchTone() float64 {
 	switch {
-	case d.s.Look.Print:
+	case d.look.Print:
 		return 1
-	case d.s.Look.Field:
+	case d.look.Field:
 		return 0.75
-	case d.s.Look.Dark:
+	case d.look.Dark:
 		return 0.45
 	}
 	return 0.55
@@ -198,7 +194,7 @@ func (d *drawing) zoneWords(k part.ZoneKind, of []*part.Zone, outlines, edges []
 	}
 }
 
-// onOutline tells that a point lies on the edge of a polygon.
+// onOutline reports whether a point lies on the edge of a polygon.
 func onOutline(p r2.Point, poly []r2.Point, within float64) bool {
 	for i, a := range poly {
 		if p.Sub(pen.Nearest(p, a, poly[(i+1)%len(poly)])).Norm() <= within {
@@ -210,8 +206,8 @@ func onOutline(p r2.Point, poly []r2.Point, within float64) bool {
 
 // alongEdges are places along the edges that are in the picture, some 24 px
 // apart.
-func (d *drawing) alongEdges(edges [][]r2.Point) []r2.Point {
-	step, v := d.px(24), d.s.View.box()
+func (d *brush) alongEdges(edges [][]r2.Point) []r2.Point {
+	step, v := d.px(24), d.view.box()
 	var out []r2.Point
 	for _, e := range edges {
 		rest := step / 2
@@ -243,7 +239,7 @@ func (d *drawing) flightArrows(z *part.Zone, outline []r2.Point, off *clearings)
 	}
 	side := dir.Ortho()
 	step, gap, h := d.sy(52), d.sy(34), d.sy(5)
-	v := d.s.View.box()
+	v := d.view.box()
 	far, wide := 0.0, 0.0
 	for _, p := range outline {
 		far = math.Max(far, p.Sub(from).Dot(dir))

@@ -32,7 +32,7 @@ type Path struct {
 // Reset empties the path and keeps its memory.
 func (p *Path) Reset() { p.verbs, p.pts, p.start, p.open = p.verbs[:0], p.pts[:0], r2.Point{}, false }
 
-// Empty says whether nothing was added.
+// Empty reports whether nothing was added.
 func (p *Path) Empty() bool { return len(p.verbs) == 0 }
 
 // MoveTo starts a contour at (x, y); an open one before it stays open.

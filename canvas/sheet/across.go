@@ -18,7 +18,7 @@ var byDirection = []part.Kind{part.KindSlide, part.KindTip, part.KindFairlead}
 // above to give the answer: its cosine is 0.996, within [leastTolerance]. (ours)
 const mostSteepDeg = 5.0
 
-// level tells that what is measured on the drawing is what there is: else why
+// level reports whether what is measured on the drawing is what there is: else why
 // not.
 func (m *maker) level(a *solver.Assessment) (why string) {
 	slope, known := m.p.Site.Ground.Slope.Get()
@@ -74,7 +74,7 @@ func (m *maker) endings(a *solver.Assessment, thing plan.ID) []ending {
 	return all
 }
 
-// endsOn tells that a line's port is on a thing, or on a block hooked on to it.
+// endsOn reports whether a line's port is on a thing, or on a block hooked on to it.
 func endsOn(r *plan.Rig, port plan.Port, thing plan.ID) bool {
 	if port.Thing == thing {
 		return true

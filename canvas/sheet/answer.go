@@ -109,7 +109,7 @@ func loadOf(id string) func(*solver.Assessment) (float64, bool) {
 	}
 }
 
-// anglesOn tells whether every block of a rig is drawn large enough to be
+// anglesOn reports whether every block of a rig is drawn large enough to be
 // measured.
 func (m *maker) anglesOn(a *solver.Assessment, n float64) (why string) {
 	for i := range a.Parts {

@@ -62,7 +62,7 @@ func (e extent) fit(w, h float64) (n float64, ok bool) {
 func (e extent) paperW(n float64) float64 { return e.w()*mmPerM/n + 2*sideRoom }
 func (e extent) paperH(n float64) float64 { return e.h()*mmPerM/n + 2*topRoom }
 
-// lies tells that the drawing at 1 : n lies in a box.
+// lies reports whether the drawing at 1 : n lies in a box.
 func (e extent) lies(n, w, h float64) bool { return e.paperW(n) <= w && e.paperH(n) <= h }
 
 func (m *maker) tooLarge(e extent) error {

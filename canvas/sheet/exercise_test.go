@@ -456,7 +456,7 @@ func TestLoadsOfVehiclesAreSolvedFromTheirPage(t *testing.T) {
 	}
 }
 
-// Any figure may be a blank, 25 by 8 mm, on the drawing (storyboards.md B); on
+// Any figure may be a blank, 25 by 8 mm, on the drawing (ours); on
 // the key its answer stands in its place.
 func TestAnyFigureIsABlankWithRoomToWrite(t *testing.T) {
 	for _, id := range []string{"V1/front", "V1/tip", "V2/slide", "V2/winch", "B1", "L1/1", "L1/2", "T1", "K1", "S1"} {

@@ -12,7 +12,7 @@ import (
 )
 
 // On paper no hatch comes nearer than 2 mm to a line or to a figure's box, so
-// that a protractor can be laid. (board.md) A sheet's unit is the millimetre.
+// that a protractor can be laid. (ours) A sheet's unit is the millimetre.
 func TestHatchesStopTwoMillimetresOffOnPaper(t *testing.T) {
 	for _, name := range []string{"redirect", "doubled"} {
 		for _, landscape := range []bool{false, true} {

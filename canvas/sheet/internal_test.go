@@ -180,7 +180,7 @@ func TestLeastRatingClearsTheFindings(t *testing.T) {
 //	connector: to move 28.5 kN, on a working tag; a winch shall stall below half of the 4 times its tag that break it: 53.1/(0.5 × 4) = 26.6 kN
 //	sling: 0.85 for used, × 1.4 for a basket by EN 1492: 41.8/(0.85 × 1.4) = 35.1 kN
 //
-// each up to whole kilonewtons. (trade.md; closed form)
+// each up to whole kilonewtons. (closed form)
 func TestKitListByHand(t *testing.T) {
 	p := openPlan(t, "redirect")
 	w, err := words.New("en", quantity.Metric)
@@ -200,7 +200,7 @@ func TestKitListByHand(t *testing.T) {
 	for _, l := range m.a.Lines {
 		total += float64(l.Out)
 	}
-	assert.InDelta(t, 18.54+12.48, total, 0.3, "two stretches (storyboards.md A, 15)")
+	assert.InDelta(t, 18.54+12.48, total, 0.3, "two stretches, measured on the plan (ours)")
 	var lines []string
 	for _, l := range m.counted(map[string]plan.Rating{"sling": {Force: 36e3, Basis: plan.BasisWorking}}) {
 		lines = append(lines, quantity.PlainSpaces(l.Text))

@@ -24,7 +24,7 @@ type piece struct {
 // pieceConnector is the piece that hooks a line on: no thing of its own.
 const pieceConnector = "connector"
 
-// has tells that a part of the rig is the piece, or one of its parts.
+// has reports whether a part of the rig is the piece, or one of its parts.
 func (x *piece) has(p *part.Part) bool {
 	return p.Thing == x.id && p.Kind != part.KindWinch && (p.Kind == part.KindEnd) == (x.kind == pieceConnector)
 }

@@ -6,7 +6,7 @@ import (
 	"kedge/solver/plan"
 )
 
-// LongSide tells whether the drawing of a plan comes out larger on paper that
+// LongSide reports whether the drawing of a plan comes out larger on paper that
 // lies on its long side: the first page at a larger scale, at which labels have
 // room. It leaves a scale of the caller's own alone.
 func LongSide(p *plan.Plan, o Options) bool {

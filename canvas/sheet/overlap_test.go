@@ -36,7 +36,7 @@ func textsOf(g *sheet.Page) []written {
 	return all
 }
 
-// sign tells that a text is the letter on a person's sign.
+// sign reports whether a text is the letter on a person's sign.
 func sign(text string) bool { return len(text) == 1 && text >= "A" && text <= "Z" }
 
 // overlaps are the pairs of texts of a page that lie on each other; signs says

@@ -231,7 +231,7 @@ func TestRulerAndScaleBarAreTrue(t *testing.T) {
 }
 
 // Places on the page are those of the plan at the scale: 12.48 m of stretch are
-// 62.4 mm at 1 : 200. (storyboards.md A, step 15)
+// 62.4 mm at 1 : 200. (closed form)
 func TestPlacesAreToScale(t *testing.T) {
 	b := booklet(t, example(t, "redirect"), sheet.Options{Sheets: []sheet.Kind{sheet.Diagram}, Paper: sheet.A3, Landscape: true})
 	g := b.Pages[0]

@@ -73,7 +73,7 @@ type asked struct {
 // and the angles of the drawing alone.
 var onDrawing = []part.Kind{part.KindStretch, part.KindWinch, part.KindBlock, part.KindSling, part.KindShackle, part.KindPoint, part.KindAnchor, part.KindEnd}
 
-// derivable tells that a part's load can be worked out from the page; else why
+// derivable reports whether a part's load can be worked out from the page; else why
 // not.
 func (m *maker) derivable(a *solver.Assessment, id string) (p *part.Part, why string) {
 	p, ok := a.Part(id)
@@ -106,7 +106,7 @@ func (m *maker) derivable(a *solver.Assessment, id string) (p *part.Part, why st
 // mm. (ours: the base line of a school protractor)
 const leastLegMM = 15.0
 
-// measurable tells that the stretches at a block can be measured on paper at
+// measurable reports whether the stretches at a block can be measured on paper at
 // 1 : n.
 func (m *maker) measurable(a *solver.Assessment, block *part.Part, n float64) (why string) {
 	legs := 0

@@ -209,7 +209,7 @@ func (f *flow) table(t *table) error {
 }
 
 // row draws one row: over its limit white on black, near it with a bar, without
-// a limit with dots, not computed with dashes. (board.md)
+// a limit with dots, not computed with dashes. (ours)
 func (f *flow) row(t *table, r row, st *pen.TextStyle, h float64) {
 	p, x, y := &f.g.marks, f.g.body.x+t.in, f.y
 	w := t.width()

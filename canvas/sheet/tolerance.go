@@ -10,7 +10,7 @@ import (
 	"kedge/solver/quantity"
 )
 
-// What a reading on paper is good for. (storyboards.md B)
+// What a reading on paper is good for. (ours)
 const (
 	protractorDeg = 2.0
 	rulerReadMM   = 1.0
