@@ -35,9 +35,9 @@ func aligned(sc *scene, how string) outcome {
 	for _, id := range ids {
 		p, _ := middleOf(x, id)
 		if how == "align-west" || how == "align-east" {
-			d.shift([]plan.ID{id}, edge-p.X, 0)
+			shift(d, []plan.ID{id}, edge-p.X, 0)
 		} else {
-			d.shift([]plan.ID{id}, 0, edge-p.Y)
+			shift(d, []plan.ID{id}, 0, edge-p.Y)
 		}
 	}
 	return outcome{plan: d.Plan, name: sc.label("edit-align")}
@@ -82,9 +82,9 @@ func distributed(sc *scene) outcome {
 	for i, id := range ids {
 		to := first + (last-first)*float64(i)/float64(len(ids)-1)
 		if by := to - along(at(id)); across {
-			d.shift([]plan.ID{id}, 0, by)
+			shift(d, []plan.ID{id}, 0, by)
 		} else {
-			d.shift([]plan.ID{id}, by, 0)
+			shift(d, []plan.ID{id}, by, 0)
 		}
 	}
 	return outcome{plan: d.Plan, name: sc.label("edit-distribute")}
@@ -102,7 +102,7 @@ func mirrored(sc *scene) outcome {
 	}
 	axis := (low + high) / 2
 	d := sc.draft(false)
-	y := d.index()
+	y := d.Index()
 	flip := func(p plan.Point) plan.Point {
 		return rounded(plan.Point{X: 2*axis - p.X, Y: p.Y}, fineM/10)
 	}
@@ -149,7 +149,7 @@ func mirrored(sc *scene) outcome {
 			}
 		default:
 			if p, ok := placeOf(y, id); ok {
-				d.shift([]plan.ID{id}, 2*(axis-p.X), 0)
+				shift(d, []plan.ID{id}, 2*(axis-p.X), 0)
 			}
 		}
 	}

@@ -89,7 +89,7 @@ func bentOn(sc *scene, line plan.ID, stretch int, p pointer) outcome {
 	}
 	d := sc.draft(true)
 	port, what := blockFor(sc, d, s.port, mid(a, c), 0)
-	d.laid().Thread(line, stretch, port)
+	d.Thread(line, stretch, port)
 	settleNew(sc, d)
 	o.plan, o.preview, o.rubber = d.Plan, true, nil
 	o.selected = []plan.ID{port.Thing}
@@ -110,19 +110,19 @@ func bentInAir(sc *scene, line plan.ID, stretch int, at plan.Point) *plan.Plan {
 	d.Site.Anchors = append(d.Site.Anchors, hold)
 	k := sc.gear().Block()
 	k.Fixed, k.At = plan.Port{Thing: hold.ID}, hold.At
-	d.laid().Thread(line, stretch, plan.Port{Thing: d.addBlock(k)})
+	d.Thread(line, stretch, plan.Port{Thing: d.AddBlock(k)})
 	return d.Plan
 }
 
 // hangText says what is added where a line is bent: "Block + shackle + 3 m
 // sling, basket, legs 25°".
-func hangText(sc *scene, d draft, s spot, block plan.ID) string {
-	_, radius, round := layout.Trunk(d.index(), s.port)
+func hangText(sc *scene, d plan.Draft, s spot, block plan.ID) string {
+	_, radius, round := layout.Trunk(d.Index(), s.port)
 	if !round {
 		return sc.label("fix-here")
 	}
-	for i := range d.rig.Slings {
-		if sl := &d.rig.Slings[i]; sl.Holds.Thing == block {
+	for i := range d.Laid.Slings {
+		if sl := &d.Laid.Slings[i]; sl.Holds.Thing == block {
 			r := gear.SlingRound(radius, sl.Length, plan.HitchBasket)
 			if !r.Closes {
 				return sc.label("hang-block", text("length", kitText(sc, sl.Length)))
@@ -150,28 +150,6 @@ func endsOf(sc *scene, line plan.ID, stretch int) (ends [2]lineEnd) {
 		}
 	}
 	return ends
-}
-
-// unthread takes the i-th point out of a line's path.
-func (d draft) unthread(line plan.ID, i int) {
-	l := d.line(line)
-	last := len(l.Path) - 1
-	l.Path = slices.Delete(slices.Clone(l.Path), i, i+1)
-	d.rig.Dampers = slices.DeleteFunc(d.rig.Dampers, func(k plan.Damper) bool {
-		return k.Line == line && (i == 0 && k.Stretch == 0 || i == last && k.Stretch == last-1)
-	})
-	for j := range d.rig.Dampers {
-		k := &d.rig.Dampers[j]
-		switch {
-		case k.Line != line:
-		case i == 0 || k.Stretch > i:
-			k.Stretch--
-		case k.Stretch == i-1 && i != last:
-			k.Share /= 2
-		case k.Stretch == i && i != last:
-			k.Stretch, k.Share = i-1, 0.5+k.Share/2
-		}
-	}
 }
 
 // endGesture is the gesture that drags the end of a line to another point.
@@ -224,8 +202,9 @@ func moveEnd(sc *scene, line plan.ID, end int, p pointer) outcome {
 		}
 		said = sc.label("sling-fixed", text("length", kitText(sc, length)))
 	}
-	d.line(line).Path = path
-	d.dropEnd(old.Thing)
+	moved, _ := d.Laid.Line(line)
+	moved.Path = path
+	dropEnd(d, old.Thing)
 	settleNew(sc, d)
 	o.plan, o.preview, o.rubber, o.selected = d.Plan, true, nil, []plan.ID{line}
 	o.texts = []draw.FreeText{{At: s.at, Text: said}}
@@ -234,9 +213,9 @@ func moveEnd(sc *scene, line plan.ID, end int, p pointer) outcome {
 
 // endSlingOf gives the sling that a line ends in the length that was typed; the
 // answer says why it cannot have it, empty: it can.
-func endSlingOf(sc *scene, d draft, end, on plan.Port, from plan.Point, length quantity.Length) (why string) {
-	for i := range d.rig.Slings {
-		s := &d.rig.Slings[i]
+func endSlingOf(sc *scene, d plan.Draft, end, on plan.Port, from plan.Point, length quantity.Length) (why string) {
+	for i := range d.Laid.Slings {
+		s := &d.Laid.Slings[i]
 		if s.Holds != end {
 			continue
 		}
@@ -246,8 +225,8 @@ func endSlingOf(sc *scene, d draft, end, on plan.Port, from plan.Point, length q
 		head, held := s.Head, *s
 		*s = sc.gear().Sling(length)
 		s.ID, s.On, s.Holds, s.Hitch = head.ID, held.On, held.Holds, held.Hitch
-		middle, radius, _ := layout.Trunk(d.index(), on)
-		if sh, ok := d.rig.Shackle(end.Thing); ok {
+		middle, radius, _ := layout.Trunk(d.Index(), on)
+		if sh, ok := d.Laid.Shackle(end.Thing); ok {
 			if l := dist(middle, from); l > 0 {
 				reach := float64(layout.SlungReach(s, radius))
 				sh.At = rounded(plus(middle, (from.X-middle.X)*reach/l, (from.Y-middle.Y)*reach/l), fineM)
@@ -259,32 +238,33 @@ func endSlingOf(sc *scene, d draft, end, on plan.Port, from plan.Point, length q
 
 // dropEnd takes out what held only the end of a line which has left it: a sling,
 // or a shackle with the sling that holds it.
-func (d draft) dropEnd(id plan.ID) {
+func dropEnd(d plan.Draft, id plan.ID) {
 	is := func(p plan.Port) bool { return p.Thing == id }
-	for i := range d.rig.Lines {
-		if slices.ContainsFunc(d.rig.Lines[i].Path, is) {
+	for i := range d.Laid.Lines {
+		if slices.ContainsFunc(d.Laid.Lines[i].Path, is) {
 			return
 		}
 	}
-	if _, ok := d.rig.Shackle(id); ok {
+	if _, ok := d.Laid.Shackle(id); ok {
 		holding := []plan.ID{}
-		for i := range d.rig.Slings {
-			if is(d.rig.Slings[i].Holds) {
-				holding = append(holding, d.rig.Slings[i].ID)
+		for i := range d.Laid.Slings {
+			if is(d.Laid.Slings[i].Holds) {
+				holding = append(holding, d.Laid.Slings[i].ID)
 			}
 		}
 		if len(holding) != 1 {
 			return
 		}
-		d.rig.Shackles = slices.DeleteFunc(d.rig.Shackles, func(k plan.Shackle) bool { return k.ID == id })
-		d.sling(holding[0]).Holds = plan.Port{}
-		d.dropEnd(holding[0])
+		d.Laid.Shackles = slices.DeleteFunc(d.Laid.Shackles, func(k plan.Shackle) bool { return k.ID == id })
+		s, _ := d.Laid.Sling(holding[0])
+		s.Holds = plan.Port{}
+		dropEnd(d, holding[0])
 		return
 	}
-	s := d.sling(id)
-	if s == nil || !s.Holds.IsZero() || slices.ContainsFunc(d.rig.Slings, func(o plan.Sling) bool { return is(o.On) || is(o.Holds) }) {
+	s, _ := d.Laid.Sling(id)
+	if s == nil || !s.Holds.IsZero() || slices.ContainsFunc(d.Laid.Slings, func(o plan.Sling) bool { return is(o.On) || is(o.Holds) }) {
 		return
 	}
-	d.rig.Slings = slices.DeleteFunc(d.rig.Slings, func(o plan.Sling) bool { return o.ID == id })
-	d.rig.Shackles = slices.DeleteFunc(d.rig.Shackles, func(k plan.Shackle) bool { return slices.ContainsFunc(k.Joins, is) })
+	d.Laid.Slings = slices.DeleteFunc(d.Laid.Slings, func(o plan.Sling) bool { return o.ID == id })
+	d.Laid.Shackles = slices.DeleteFunc(d.Laid.Shackles, func(k plan.Shackle) bool { return slices.ContainsFunc(k.Joins, is) })
 }

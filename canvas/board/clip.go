@@ -32,39 +32,39 @@ func (b *Board) cut() {
 	b.commit(o)
 }
 
-func (b *Board) paste() { b.commit(b.copies(b.clip, b.label("edit-paste"))) }
+func (b *Board) paste() { b.commit(copiesOf(b.scene, b.clip, b.label("edit-paste"))) }
 func (b *Board) duplicate() {
-	b.commit(b.copies(&clip{b.plan, b.rig, b.Selection()}, b.label("edit-duplicate")))
+	b.commit(copiesOf(b.scene, &clip{b.plan, b.rig, b.Selection()}, b.label("edit-duplicate")))
 }
 
 // copies is the edit that adds copies of things, by as many steps off as leave
 // none upon another. A part of the rig is hooked to the copy of what it was
 // hooked to, never to what the original is hooked to: that would change what is
 // computed where nobody sees it. See [pasting].
-func (b *Board) copies(c *clip, name string) outcome {
-	d := b.draft(true)
+func copiesOf(sc *scene, c *clip, name string) outcome {
+	d := sc.draft(true)
 	r, _ := c.plan.Rig(c.rig)
 	x := plan.NewIndex(c.plan, r)
-	p := &pasting{b: b, d: d, x: x, ids: c.ids, fresh: map[plan.ID]plan.ID{}, byM: stepsOff(d, x, c.ids) * pasteM}
+	p := &pasting{sc: sc, d: d, x: x, ids: c.ids, fresh: map[plan.ID]plan.ID{}, byM: stepsOff(d, x, c.ids) * pasteM}
 	made := p.site()
 	if r != nil {
 		made = append(made, p.parts()...)
 	}
-	left := p.leftText(b.words.Names(c.plan, c.rig))
+	left := p.leftText(sc.words.Names(c.plan, c.rig))
 	if len(made) == 0 && left != "" {
 		return outcome{report: left}
 	}
 	if len(made) == 0 {
-		return outcome{report: b.label("nothing-copied")}
+		return outcome{report: sc.label("nothing-copied")}
 	}
 	o := outcome{plan: d.Plan, name: name, selected: made}
-	next := plan.KeepNames(b.plan, d.Plan)
-	names := b.words.Names(next, d.rig.ID)
+	next := plan.KeepNames(sc.plan, d.Plan)
+	names := sc.words.Names(next, d.Laid.ID)
 	what := make([]string, len(made))
 	for i, id := range made {
 		what[i] = names(id)
 	}
-	o.report = b.label("added", text("what", fewOf(b.scene, what)))
+	o.report = sc.label("added", text("what", fewOf(sc, what)))
 	for _, more := range []string{p.hungText(), left} {
 		if more != "" {
 			o.report += " · " + more

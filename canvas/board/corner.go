@@ -61,7 +61,7 @@ func moveCorner(sc *scene, id plan.ID, i int, p pointer) outcome {
 	pts = slices.Clone(pts)
 	pts[i] = at
 	d := sc.draft(false)
-	s := d.index().Find(id)
+	s := d.Index().Find(id)
 	if s.Kind == plan.ThingMeasure {
 		d.Site.Measures[s.Pos].Points = pts
 		o.texts = measureTexts(sc, pts)

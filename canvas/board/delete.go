@@ -116,13 +116,13 @@ func removedInRig(p *plan.Plan, r *plan.Rig, gone map[plan.ID]bool) {
 	}
 	r.Shackles = filtered(r.Shackles, func(k *plan.Shackle) bool { return !gone[k.ID] && !slices.ContainsFunc(k.Joins, has) })
 	r.Dampers = filtered(r.Dampers, func(k *plan.Damper) bool { return !gone[k.ID] })
-	d := draft{p, r}
+	d := plan.Draft{Plan: p, Laid: r}
 	r.Lines = filtered(r.Lines, func(*plan.Line) bool { return true })
 	for i := range r.Lines {
 		l := &r.Lines[i]
 		for k := len(l.Path) - 1; k >= 0; k-- {
 			if has(l.Path[k]) {
-				d.unthread(l.ID, k)
+				d.Unthread(l.ID, k)
 			}
 		}
 	}

@@ -18,7 +18,7 @@ func marked(sc *scene, what string) outcome {
 		}
 	}
 	d := sc.draft(false)
-	y := d.index()
+	y := d.Index()
 	for _, id := range sc.selection {
 		h := headOf(d.Plan, y, id)
 		switch {
@@ -36,7 +36,7 @@ func marked(sc *scene, what string) outcome {
 	o := outcome{plan: d.Plan, name: sc.label(name)}
 	if what == "hide" && !all {
 		o.selected = []plan.ID{}
-		o.report = sc.label("hidden-now", text("things", joined(sc, sc.names(hiddenIn(d.Plan, d.rig)))))
+		o.report = sc.label("hidden-now", text("things", joined(sc, sc.names(hiddenIn(d.Plan, d.Laid)))))
 	}
 	return o
 }
@@ -76,7 +76,7 @@ func (b *Board) showAll() outcome { return revealed(b.scene, b.Hidden()) }
 
 func revealed(sc *scene, ids []plan.ID) outcome {
 	d := sc.draft(false)
-	x := d.index()
+	x := d.Index()
 	var shown []plan.ID
 	for _, id := range ids {
 		if h := headOf(d.Plan, x, id); h != nil && h.Hidden {

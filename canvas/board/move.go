@@ -55,8 +55,8 @@ func placeOf(x *plan.Index, id plan.ID) (plan.Point, bool) {
 }
 
 // shift moves the things of a draft.
-func (d draft) shift(ids []plan.ID, dx, dy float64) {
-	x := d.index()
+func shift(d plan.Draft, ids []plan.ID, dx, dy float64) {
+	x := d.Index()
 	move := func(p plan.Point) plan.Point { return rounded(plus(p, dx, dy), fineM/10) }
 	all := func(pts []plan.Point) []plan.Point {
 		out := slices.Clone(pts)
@@ -88,7 +88,7 @@ func (d draft) shift(ids []plan.ID, dx, dy float64) {
 		case plan.ThingMeasure:
 			d.Site.Measures[s.Pos].Points = all(d.Site.Measures[s.Pos].Points)
 		case plan.ThingBlock:
-			d.rig.Blocks[s.Pos].At = move(d.rig.Blocks[s.Pos].At)
+			d.Laid.Blocks[s.Pos].At = move(d.Laid.Blocks[s.Pos].At)
 		}
 	}
 }
@@ -151,7 +151,7 @@ func shiftedBy(sc *scene, ids []plan.ID, named plan.ID, dx, dy float64) outcome 
 		return o
 	}
 	d := sc.draft(false)
-	d.shift(ids, dx, dy)
+	shift(d, ids, dx, dy)
 	o.plan = d.Plan
 	return o
 }

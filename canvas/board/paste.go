@@ -18,8 +18,8 @@ import (
 // line. A part that would be seen nowhere by itself, or lie upon another, is left
 // out, and that is said.
 type pasting struct {
-	b     *Board
-	d     draft
+	sc    *scene
+	d     plan.Draft
 	x     *plan.Index // of what was copied
 	ids   []plan.ID
 	fresh map[plan.ID]plan.ID // the copy of each
@@ -34,14 +34,14 @@ const mostSteps = 1000
 
 // stepsOff is the least number of steps off at which no copy of the things
 // stands where one of its kind stands.
-func stepsOff(d draft, x *plan.Index, ids []plan.ID) float64 {
+func stepsOff(d plan.Draft, x *plan.Index, ids []plan.ID) float64 {
 	type stand struct {
 		kind plan.ThingKind
 		at   plan.Point
 	}
-	here := d.index()
+	here := d.Index()
 	taken := map[stand]bool{}
-	for _, id := range thingIDs(d.Plan, d.rig) {
+	for _, id := range thingIDs(d.Plan, d.Laid) {
 		if at, ok := placeOf(here, id); ok {
 			taken[stand{here.Kind(id), rounded(at, fineM)}] = true
 		}
@@ -71,19 +71,19 @@ func (w *pasting) copied(p plan.Port) plan.Port {
 // parts copies the parts of the rig.
 func (w *pasting) parts() []plan.ID {
 	// Ids first, so that parts may name one another.
-	r := w.d.rig
+	r := w.d.Laid
 	for _, id := range w.ids {
 		switch w.x.Kind(id) {
 		case plan.ThingLine:
-			w.fresh[id] = w.d.addLine(plan.Line{})
+			w.fresh[id] = w.d.AddLine(plan.Line{})
 		case plan.ThingBlock:
-			w.fresh[id] = w.d.addBlock(plan.Block{})
+			w.fresh[id] = w.d.AddBlock(plan.Block{})
 		case plan.ThingSling:
-			w.fresh[id] = w.d.addSling(plan.Sling{})
+			w.fresh[id] = w.d.AddSling(plan.Sling{})
 		case plan.ThingShackle:
-			w.fresh[id] = w.d.addShackle(plan.Shackle{})
+			w.fresh[id] = w.d.AddShackle(plan.Shackle{})
 		case plan.ThingDamper:
-			w.fresh[id] = w.d.addDamper(plan.Damper{})
+			w.fresh[id] = w.d.AddDamper(plan.Damper{})
 		}
 	}
 	for _, kind := range []plan.ThingKind{plan.ThingBlock, plan.ThingSling, plan.ThingShackle, plan.ThingLine, plan.ThingDamper} {
@@ -98,7 +98,7 @@ func (w *pasting) parts() []plan.ID {
 		gone[w.fresh[id]] = true
 	}
 	removedInRig(w.d.Plan, r, gone)
-	here := w.d.index()
+	here := w.d.Index()
 	var made []plan.ID
 	for _, id := range w.ids {
 		if n := w.fresh[id]; w.x.Kind(id) >= plan.ThingLine && n != "" && !gone[n] {
@@ -120,13 +120,16 @@ func (w *pasting) part(id plan.ID, kind plan.ThingKind) bool {
 	case plan.ThingBlock:
 		k := w.x.Rig.Blocks[pos]
 		k.Head, k.Fixed, k.At = renew(k.Head, n), w.copied(k.Fixed), w.off(k.At)
-		*d.block(n) = k
+		made, _ := d.Laid.Block(n)
+		*made = k
 	case plan.ThingSling:
-		return w.sling(w.x.Rig.Slings[pos], d.sling(n))
+		made, _ := d.Laid.Sling(n)
+		return w.sling(w.x.Rig.Slings[pos], made)
 	case plan.ThingShackle:
 		return w.shackle(w.x.Rig.Shackles[pos], n)
 	case plan.ThingLine:
-		return w.line(w.x.Rig.Lines[pos], d.line(n))
+		made, _ := d.Laid.Line(n)
+		return w.line(w.x.Rig.Lines[pos], made)
 	case plan.ThingDamper:
 		return w.damper(w.x.Rig.Dampers[pos], n)
 	}
@@ -150,7 +153,7 @@ func (w *pasting) sling(s plan.Sling, into *plan.Sling) bool {
 		}
 		s.On = port
 		w.hung = append(w.hung, port)
-		if k := w.d.block(s.Holds.Thing); k != nil { // it lies off the new mount as it lay off the old
+		if k, ok := w.d.Laid.Block(s.Holds.Thing); ok { // it lies off the new mount as it lay off the old
 			at := plus(k.At, -w.byM, w.byM)
 			k.At = rounded(plus(to, at.X-from.X, at.Y-from.Y), fineM)
 		}
@@ -171,9 +174,9 @@ func (w *pasting) freeMount(s *plan.Sling, was plan.Port) (from, to plan.Point, 
 		from = at.At
 	}
 	used := map[plan.Port]bool{}
-	w.d.rig.EachPort(func(p *plan.Port) { used[*p] = true })
-	x, best := w.b.at(), math.Inf(1)
-	for _, c := range w.b.spots() {
+	w.d.Laid.EachPort(func(p *plan.Port) { used[*p] = true })
+	x, best := w.sc.at(), math.Inf(1)
+	for _, c := range w.sc.spots() {
 		_, radius, is := layout.Trunk(x, c.port)
 		switch {
 		case !c.site || c.kind == draw.PortFairlead || used[c.port] || c.port == was || is != round:
@@ -209,7 +212,7 @@ func (w *pasting) shackle(k plan.Shackle, n plan.ID) bool {
 			slices.ContainsFunc(w.x.Rig.Lines, func(l plan.Line) bool { return slices.Contains(l.Path, old) && meets(l.ID) })
 	}
 	if ok {
-		into, _ := w.d.rig.Shackle(n)
+		into, _ := w.d.Laid.Shackle(n)
 		*into = k
 	}
 	return ok
@@ -220,7 +223,7 @@ func (w *pasting) isLeft(id plan.ID) bool { return slices.Contains(w.left, id) }
 // line copies a line over the copies of what it led over, and the points of the
 // site that were not copied. It is left out if it would lie upon another.
 func (w *pasting) line(l plan.Line, into *plan.Line) bool {
-	here := w.d.index()
+	here := w.d.Index()
 	path := l.Path
 	l.Head, l.Path = renew(l.Head, into.ID), nil
 	for _, p := range path {
@@ -232,7 +235,7 @@ func (w *pasting) line(l plan.Line, into *plan.Line) bool {
 			l.Path = append(l.Path, q)
 		}
 	}
-	if len(l.Path) < 2 || slices.ContainsFunc(w.d.rig.Lines, func(o plan.Line) bool { return slices.Equal(o.Path, l.Path) }) {
+	if len(l.Path) < 2 || slices.ContainsFunc(w.d.Laid.Lines, func(o plan.Line) bool { return slices.Equal(o.Path, l.Path) }) {
 		return false
 	}
 	*into = l
@@ -251,11 +254,11 @@ func (w *pasting) damper(k plan.Damper, n plan.ID) bool {
 		}
 		k.Line, k.Share = was, share
 	}
-	l := w.d.line(k.Line)
+	l, _ := w.d.Laid.Line(k.Line)
 	if l == nil || w.isLeft(was) || k.Stretch+1 >= len(l.Path) {
 		return false
 	}
-	into, _ := w.d.rig.Damper(n)
+	into, _ := w.d.Laid.Damper(n)
 	*into = k
 	return true
 }
@@ -264,7 +267,7 @@ func (w *pasting) damper(k plan.Damper, n plan.ID) bool {
 // damper lies: onward, else back.
 func (w *pasting) freeShare(line plan.ID, stretch int, share float64) (float64, bool) {
 	length := 0.0
-	for _, s := range w.b.planAnswer().Stretches {
+	for _, s := range w.sc.planAnswer().Stretches {
 		if s.Line == line && s.Index == stretch {
 			length = float64(s.Length)
 		}
@@ -274,7 +277,7 @@ func (w *pasting) freeShare(line plan.ID, stretch int, share float64) (float64, 
 	}
 	step := pasteM / length
 	free := func(x float64) bool {
-		return x >= 0 && x <= 1 && !slices.ContainsFunc(w.d.rig.Dampers, func(k plan.Damper) bool {
+		return x >= 0 && x <= 1 && !slices.ContainsFunc(w.d.Laid.Dampers, func(k plan.Damper) bool {
 			return k.Line == line && k.Stretch == stretch && math.Abs(k.Share-x) < step/2
 		})
 	}
@@ -295,11 +298,11 @@ func (w *pasting) hungText() string {
 	}
 	var on []string
 	for _, p := range w.hung {
-		if s := w.b.name(p.Thing); !slices.Contains(on, s) {
+		if s := w.sc.name(p.Thing); !slices.Contains(on, s) {
 			on = append(on, s)
 		}
 	}
-	return w.b.label("pasted-on", text("what", fewOf(w.b.scene, on)))
+	return w.sc.label("pasted-on", text("what", fewOf(w.sc, on)))
 }
 
 // leftText says what was left out.
@@ -311,5 +314,5 @@ func (w *pasting) leftText(names words.Names) string {
 	for i, id := range w.left {
 		what[i] = names(id)
 	}
-	return w.b.label("pasted-left", text("what", fewOf(w.b.scene, what)))
+	return w.sc.label("pasted-left", text("what", fewOf(w.sc, what)))
 }

@@ -7,7 +7,6 @@ import (
 	"kedge/canvas/form"
 	"kedge/canvas/words"
 	"kedge/solver"
-	"kedge/solver/layout"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 )
@@ -84,8 +83,8 @@ func (b *Board) nextRig(by int) {
 
 func newRig(sc *scene) outcome {
 	d := sc.draft(false)
-	id := plan.NewID(d.Plan, plan.PrefixRig)
-	d.Rigs = append(d.Rigs, plan.Rig{Head: plan.Head{ID: id}})
+	d.LayNew()
+	id := d.Laid.ID
 	return outcome{plan: d.Plan, name: sc.label("edit-new-rig"), then: func(b *Board) { b.ShowRig(id) }}
 }
 
@@ -95,7 +94,7 @@ func copyRig(sc *scene) outcome {
 	d := sc.draft(false)
 	i := sc.plan.RigIndex(sc.rig)
 	r := d.Rigs[i]
-	layout.CloneRig(&r)
+	r.Unshare()
 	id := plan.NewID(d.Plan, plan.PrefixRig)
 	r.Head = renew(r.Head, id)
 	r.Name = freeRigName(sc, sc.label("copy-of", text("name", sc.words.RigName(sc.plan, i))))

@@ -28,9 +28,9 @@ func slingToReach(radius quantity.Length, reachM float64) quantity.Length {
 
 // settleNew writes where the blocks of the draft's rig settle as their drawn
 // places, for those that are new: a block whose place nobody chose.
-func settleNew(sc *scene, d draft) {
+func settleNew(sc *scene, d plan.Draft) {
 	old, _ := sc.plan.Rig(sc.rig)
-	layout.Settle(d.laid(), func(block plan.ID) bool {
+	layout.Settle(d, func(block plan.ID) bool {
 		if old == nil {
 			return true
 		}

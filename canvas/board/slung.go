@@ -114,7 +114,8 @@ func moveBlock(sc *scene, block plan.ID, p pointer) outcome {
 	case len(movable(sc, []plan.ID{block})) > 0: // it is loose
 		at, guides := snap(sc, p, []plan.ID{block}, trail{})
 		d := sc.draft(true)
-		d.block(block).At = at
+		loose, _ := d.Laid.Block(block)
+		loose.At = at
 		o.name, o.plan, o.guides, o.report = sc.label("edit-move", name), d.Plan, guides, ""
 		o.fixedText(p, k.At, at)
 	}
@@ -210,7 +211,7 @@ func tooShort(sc *scene, s *plan.Sling, on plan.Port, length quantity.Length) st
 // withSling is the plan with another length of a sling.
 func withSling(sc *scene, id plan.ID, length quantity.Length) *plan.Plan {
 	d := sc.draft(true)
-	s := d.sling(id)
+	s, _ := d.Laid.Sling(id)
 	was := *s
 	fresh := sc.gear().Sling(length)
 	s.Length = length
@@ -224,17 +225,17 @@ func withSling(sc *scene, id plan.ID, length quantity.Length) *plan.Plan {
 // a new one. length 0 is the shortest kit sling that opens under 60°.
 func hungOn(sc *scene, o outcome, block plan.ID, s spot, length quantity.Length) outcome {
 	d := sc.draft(true)
-	_, radius, round := layout.Trunk(d.index(), s.port)
+	_, radius, round := layout.Trunk(d.Index(), s.port)
 	if length == 0 {
 		length = presetSlingM
 		if round {
 			length = layout.SlingFor(radius, layout.KitLengths()[0])
 		}
 	}
-	k := d.block(block)
-	if sl := slungBy(d.rig, block); sl != nil {
+	k, _ := d.Laid.Block(block)
+	if sl := slungBy(d.Laid, block); sl != nil {
 		fresh := sc.gear().Sling(length)
-		mine := d.sling(sl.ID)
+		mine, _ := d.Laid.Sling(sl.ID)
 		if mine.Preset("rating") {
 			mine.Rating, mine.Width = fresh.Rating, fresh.Width
 		}
@@ -244,7 +245,7 @@ func hungOn(sc *scene, o outcome, block plan.ID, s spot, length quantity.Length)
 		}
 	} else {
 		if !k.Fixed.IsZero() {
-			d.dropShackles(k.Fixed, plan.Port{Thing: block})
+			dropShackles(d, k.Fixed, plan.Port{Thing: block})
 			k.Fixed = plan.Port{}
 		}
 		fresh := sc.gear().Sling(length)
@@ -253,10 +254,10 @@ func hungOn(sc *scene, o outcome, block plan.ID, s spot, length quantity.Length)
 		if !round {
 			fresh.Hitch = plan.HitchStraight
 		}
-		id := d.addSling(fresh)
+		id := d.AddSling(fresh)
 		sh := sc.gear().Shackle()
 		sh.Joins = []plan.Port{{Thing: id}, {Thing: block}}
-		d.addShackle(sh)
+		d.AddShackle(sh)
 	}
 	o.plan, o.preview, o.report = d.Plan, true, ""
 	label := sc.label("hang-on", text("thing", sc.name(s.port.Thing)), text("length", kitText(sc, length)))
@@ -275,21 +276,21 @@ func hungOn(sc *scene, o outcome, block plan.ID, s spot, length quantity.Length)
 func fixedTo(sc *scene, o outcome, block plan.ID, s spot) outcome {
 	d := sc.draft(true)
 	gone := map[plan.ID]bool{}
-	for i := range d.rig.Slings {
-		if sl := &d.rig.Slings[i]; sl.Holds.Thing == block {
+	for i := range d.Laid.Slings {
+		if sl := &d.Laid.Slings[i]; sl.Holds.Thing == block {
 			gone[sl.ID] = true
-			d.dropShackles(plan.Port{Thing: sl.ID}, plan.Port{Thing: block})
+			dropShackles(d, plan.Port{Thing: sl.ID}, plan.Port{Thing: block})
 		}
 	}
-	k := d.block(block)
+	k, _ := d.Laid.Block(block)
 	if !k.Fixed.IsZero() {
-		d.dropShackles(k.Fixed, plan.Port{Thing: block})
+		dropShackles(d, k.Fixed, plan.Port{Thing: block})
 	}
-	d.rig.Slings = slices.DeleteFunc(d.rig.Slings, func(sl plan.Sling) bool { return gone[sl.ID] })
+	d.Laid.Slings = slices.DeleteFunc(d.Laid.Slings, func(sl plan.Sling) bool { return gone[sl.ID] })
 	k.Fixed = s.port
 	sh := sc.gear().Shackle()
 	sh.Joins = []plan.Port{s.port, {Thing: block}}
-	d.addShackle(sh)
+	d.AddShackle(sh)
 	o.plan, o.preview, o.report = d.Plan, true, ""
 	o.name = sc.label("edit-fix", text("thing", sc.name(block)))
 	o.texts = []draw.FreeText{{At: s.at, Text: sc.label("fix-here")}}
@@ -298,8 +299,8 @@ func fixedTo(sc *scene, o outcome, block plan.ID, s spot) outcome {
 }
 
 // dropShackles takes out the shackles that join two ports.
-func (d draft) dropShackles(a, c plan.Port) {
-	d.rig.Shackles = slices.DeleteFunc(d.rig.Shackles, func(k plan.Shackle) bool {
+func dropShackles(d plan.Draft, a, c plan.Port) {
+	d.Laid.Shackles = slices.DeleteFunc(d.Laid.Shackles, func(k plan.Shackle) bool {
 		return slices.Contains(k.Joins, a) && slices.Contains(k.Joins, c)
 	})
 }

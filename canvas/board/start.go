@@ -51,9 +51,7 @@ func startRig(sc *scene, kind string) outcome {
 	fresh := r == nil || len(rigIDs(r)) > 0
 	d := sc.draft(false)
 	if fresh {
-		id := plan.NewID(d.Plan, plan.PrefixRig)
-		d.Rigs = append(d.Rigs, plan.Rig{Head: plan.Head{ID: id}})
-		d.rig = &d.Rigs[len(d.Rigs)-1]
+		d.LayNew()
 	}
 	winch := plan.Port{Thing: puller.ID, Point: plan.PortWinch}
 	fair, _ := puller.PortPlace(plan.PortWinch)
@@ -87,9 +85,9 @@ func startRig(sc *scene, kind string) outcome {
 	}
 	l := sc.gear().Line()
 	l.Path = path
-	id := d.addLine(l)
+	id := d.AddLine(l)
 	settleNew(sc, d)
-	rig := d.rig.ID
+	rig := d.Laid.ID
 	return outcome{plan: d.Plan, name: sc.label("edit-start", text("what", sc.label("rig-"+kind))), selected: []plan.ID{id},
 		then: func(b *Board) { b.ShowRig(rig); b.Select(id) }}
 }
@@ -120,7 +118,7 @@ const bridleOpens = 60
 // bridle slings two legs from the casualty's two points on the side of the pull
 // to a shackle, at which the line ends. Points on one line are taken at the
 // place of the wider pair.
-func bridle(sc *scene, d draft, v *plan.Vehicle, to plan.Point) (plan.Port, bool) {
+func bridle(sc *scene, d plan.Draft, v *plan.Vehicle, to plan.Point) (plan.Port, bool) {
 	type leg struct {
 		port plan.Port
 		at   plan.Point
@@ -143,11 +141,11 @@ func bridle(sc *scene, d draft, v *plan.Vehicle, to plan.Point) (plan.Port, bool
 	sh := sc.gear().Shackle()
 	e, n := plan.Heading(bearing(middle, to))
 	sh.At = rounded(plus(middle, e*high, n*high), fineM)
-	join := plan.Port{Thing: d.addShackle(sh)}
+	join := plan.Port{Thing: d.AddShackle(sh)}
 	for _, g := range legs[:2] {
 		s := sc.gear().Sling(length)
 		s.On, s.Holds, s.Hitch = g.port, join, plan.HitchStraight
-		d.addSling(s)
+		d.AddSling(s)
 	}
 	return join, true
 }

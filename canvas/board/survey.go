@@ -147,7 +147,7 @@ func takeAnchors(sc *scene, m Measured, rises bool) Taking {
 		return notTaken(sc, "measured-many-anchors", count("count", len(list)), count("most", maxMeasuredAnchors))
 	}
 	d := sc.draft(false)
-	d.keepOrigin(m)
+	keepOrigin(d, m)
 	rise, notes := risesOf(sc, list, rises)
 	t.Notes = append(t.Notes, notes...)
 	for i, q := range list {
@@ -187,7 +187,7 @@ func takeObstacles(sc *scene, m Measured) Taking {
 		return notTaken(sc, "measured-many-obstacles", count("count", len(ways)), count("most", maxMeasuredObstacles))
 	}
 	d := sc.draft(false)
-	d.keepOrigin(m)
+	keepOrigin(d, m)
 	for i, w := range ways {
 		o := plan.Obstacle{Outline: make([]plan.Point, 0, len(w.Corners))}
 		for _, c := range w.Corners {
@@ -216,7 +216,7 @@ func takeObstacles(sc *scene, m Measured) Taking {
 
 // keepOrigin keeps the origin of places that come from the globe, so that the
 // next file is laid on the same plane.
-func (d draft) keepOrigin(m Measured) {
+func keepOrigin(d plan.Draft, m Measured) {
 	if m.OnGlobe && m.Survey != nil && d.Site.Survey == nil {
 		d.Site.Survey = &plan.Survey{Source: m.Survey.Source, LatDeg: m.Survey.LatDeg, LonDeg: m.Survey.LonDeg, Points: []plan.SurveyPoint{}}
 	}

@@ -30,14 +30,14 @@ func (t *blockTool) aim(sc *scene, p pointer) outcome {
 		port, what := blockFor(sc, d, s.port, toward, 0)
 		o.plan, o.selected, o.report = d.Plan, []plan.ID{port.Thing}, sc.label("added", text("what", what))
 		o.texts = []draw.FreeText{{At: s.at, Text: hangText(sc, d, s, port.Thing)}}
-		if placed := d.block(port.Thing); placed != nil {
+		if placed, ok := d.Laid.Block(port.Thing); ok {
 			o.ghost = &draw.Ghost{Block: placed}
 		}
 		return o
 	}
 	at, guides := snap(sc, p, nil, trail{})
 	k.At = at
-	id := d.addBlock(k)
+	id := d.AddBlock(k)
 	o.plan, o.selected, o.guides = d.Plan, []plan.ID{id}, guides
 	o.ghost = &draw.Ghost{Block: &k, Label: sc.label("hangs-loose")}
 	return o

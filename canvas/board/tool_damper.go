@@ -20,7 +20,7 @@ func (t *damperTool) aim(sc *scene, p pointer) outcome {
 	d := sc.draft(true)
 	k := sc.gear().Damper()
 	k.Line, k.Stretch, k.Share = h.id, h.stretch, stepped(h.share, 0.01)
-	id := d.addDamper(k)
+	id := d.AddDamper(k)
 	return outcome{
 		plan: d.Plan, name: sc.label("edit-place", text("what", sc.label("edit-damper"))), selected: []plan.ID{id},
 		texts: []draw.FreeText{{At: p.at, Text: sc.label("damper-at", metres("along", h.share*stretchM(sc, h.id, h.stretch)))}},
@@ -120,8 +120,8 @@ func damperAt(sc *scene, o outcome, id, line plan.ID, stretch int, share float64
 		return o
 	}
 	d := sc.draft(true)
-	for i := range d.rig.Dampers {
-		if k := &d.rig.Dampers[i]; k.ID == id {
+	for i := range d.Laid.Dampers {
+		if k := &d.Laid.Dampers[i]; k.ID == id {
 			k.Line, k.Stretch, k.Share = line, stretch, share
 		}
 	}

@@ -181,7 +181,7 @@ func lineOver(sc *scene, path []plan.Port) outcome {
 		case before:
 			path[i] = endAt(sc, d, port, places[i-1])
 			if path[i] != port {
-				added = append(added, sc.label("added-end", text("length", kitText(sc, d.rig.Slings[len(d.rig.Slings)-1].Length))))
+				added = append(added, sc.label("added-end", text("length", kitText(sc, d.Laid.Slings[len(d.Laid.Slings)-1].Length))))
 			}
 		}
 	}
@@ -190,7 +190,7 @@ func lineOver(sc *scene, path []plan.Port) outcome {
 	if path[0].Point != plan.PortWinch {
 		l.Length = quantity.Length(stepped(lengthOf(places), 0.1))
 	}
-	id := d.addLine(l)
+	id := d.AddLine(l)
 	settleNew(sc, d)
 	o := outcome{plan: d.Plan, name: sc.label("edit-line"), selected: []plan.ID{id},
 		then: func(b *Board) { b.arm(ToolSelect) }}
@@ -210,8 +210,8 @@ func lengthOf(pts []plan.Point) float64 {
 
 // blockFor gives a line a block to run over at a port of the site; see
 // [layout.Kit.Hang]. It returns the port of the sheave, and what was added.
-func blockFor(sc *scene, d draft, port plan.Port, toward plan.Point, length quantity.Length) (plan.Port, string) {
-	sheave, hung := sc.gear().Hang(d.laid(), port, toward, length)
+func blockFor(sc *scene, d plan.Draft, port plan.Port, toward plan.Point, length quantity.Length) (plan.Port, string) {
+	sheave, hung := sc.gear().Hang(d, port, toward, length)
 	switch {
 	case hung.Sling != "":
 		return sheave, sc.label("added-slung", text("length", kitText(sc, hung.Long)))
@@ -222,6 +222,6 @@ func blockFor(sc *scene, d draft, port plan.Port, toward plan.Point, length quan
 }
 
 // endAt is where a line ends that was led to port; see [layout.Kit.EndAt].
-func endAt(sc *scene, d draft, port plan.Port, from plan.Point) plan.Port {
-	return sc.gear().EndAt(d.laid(), port, from)
+func endAt(sc *scene, d plan.Draft, port plan.Port, from plan.Point) plan.Port {
+	return sc.gear().EndAt(d, port, from)
 }

@@ -69,27 +69,27 @@ func (t *slingTool) end(b *Board) {
 // slungOn is the edit that adds a sling on one thing, holding another.
 func slungOn(sc *scene, on, holds plan.Port) outcome {
 	d := sc.draft(true)
-	_, radius, round := layout.Trunk(d.index(), on)
+	_, radius, round := layout.Trunk(d.Index(), on)
 	s := sc.gear().Sling(presetSlingM)
 	if round {
 		s = sc.gear().Sling(layout.SlingFor(radius, presetSlingM))
 		s.Hitch = plan.HitchBasket
 	} else if from, ok := sc.spotOf(on); ok && !holds.IsZero() {
 		if to, ok := sc.spotOf(holds); ok { // straight between two points: as long as they are apart
-			if k := d.block(holds.Thing); k == nil {
+			if _, ok := d.Laid.Block(holds.Thing); !ok {
 				s.Length = lengthBetween(dist(from.at, to.at))
 			}
 		}
 	}
 	s.On, s.Holds = on, holds
-	if k := d.block(holds.Thing); k != nil && !k.Fixed.IsZero() {
+	if k, ok := d.Laid.Block(holds.Thing); ok && !k.Fixed.IsZero() {
 		return outcome{report: sc.label("block-is-fixed", text("thing", sc.name(holds.Thing)))}
 	}
-	id := d.addSling(s)
+	id := d.AddSling(s)
 	if !holds.IsZero() {
 		sh := sc.gear().Shackle()
 		sh.Joins = []plan.Port{{Thing: id}, holds}
-		d.addShackle(sh)
+		d.AddShackle(sh)
 	}
 	return outcome{plan: d.Plan, name: sc.label("edit-place", text("what", sc.label("edit-sling"))), selected: []plan.ID{id}}
 }

@@ -1,7 +1,6 @@
 package remedy
 
 import (
-	"slices"
 	"strings"
 
 	"kedge/solver/plan"
@@ -118,15 +117,12 @@ func focusDiameter(c *request) string {
 // rigged is the plan with a change made to a copy of the rig: its lists may be
 // changed, what their elements share may not.
 func (c *request) rigged(change func(r *plan.Rig) error) (*plan.Plan, error) {
-	i := c.Plan.RigIndex(c.Rig)
-	if i < 0 {
+	d := plan.Edit(c.Plan, c.Rig)
+	if d.Laid == nil {
 		return nil, c.no("no-thing")
 	}
-	r := c.Plan.Rigs[i]
-	r.Lines, r.Blocks, r.Slings = slices.Clone(r.Lines), slices.Clone(r.Blocks), slices.Clone(r.Slings)
-	r.Shackles, r.Dampers = slices.Clone(r.Shackles), slices.Clone(r.Dampers)
-	if err := change(&r); err != nil {
+	if err := change(d.Laid); err != nil {
 		return nil, err
 	}
-	return plan.WithRig(c.Plan, i, r), nil
+	return d.Plan, nil
 }

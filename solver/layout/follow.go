@@ -47,7 +47,7 @@ func (q *pull) follow(w *Way, wayOut quantity.Length) {
 		if !ok {
 			return
 		}
-		if why := against(Draft{p, r}, solver.Assess(p, w.Rig)); len(why) > 0 {
+		if why := against(plan.Draft{Plan: p, Laid: r}, solver.Assess(p, w.Rig)); len(why) > 0 {
 			w.Then = why
 			return
 		}

@@ -78,7 +78,7 @@ type Hung struct {
 // by a basket, fixed to a point by a shackle. It returns the port of the sheave;
 // a port of the rig is its own. The block is drawn toward a place; length is the
 // sling's, 0: [SlingFor] from 3 m up.
-func (k Kit) Hang(d Draft, port plan.Port, to plan.Point, length quantity.Length) (plan.Port, Hung) {
+func (k Kit) Hang(d plan.Draft, port plan.Port, to plan.Point, length quantity.Length) (plan.Port, Hung) {
 	x := d.Index()
 	switch x.Kind(port.Thing) {
 	case plan.ThingVehicle, plan.ThingAnchor, plan.ThingObstacle:
@@ -113,7 +113,7 @@ func (k Kit) Hang(d Draft, port plan.Port, to plan.Point, length quantity.Length
 // EndAt is where a line ends that was led to a port: at a trunk in a shackle
 // that a sling round it holds, drawn toward where the line comes from; else at
 // the point itself.
-func (k Kit) EndAt(d Draft, port plan.Port, from plan.Point) plan.Port {
+func (k Kit) EndAt(d plan.Draft, port plan.Port, from plan.Point) plan.Port {
 	middle, radius, round := Trunk(d.Index(), port)
 	if !round {
 		return port
@@ -129,7 +129,7 @@ func (k Kit) EndAt(d Draft, port plan.Port, from plan.Point) plan.Port {
 
 // Settle writes where the new blocks of the draft's rig settle as their drawn
 // places: those that fresh says nobody chose the place of.
-func Settle(d Draft, fresh func(block plan.ID) bool) {
+func Settle(d plan.Draft, fresh func(block plan.ID) bool) {
 	if d.Laid == nil || !slices.ContainsFunc(d.Laid.Blocks, func(k plan.Block) bool { return fresh(k.ID) }) {
 		return
 	}
@@ -137,7 +137,7 @@ func Settle(d Draft, fresh func(block plan.ID) bool) {
 }
 
 // settleBy is Settle by the assessment of the draft.
-func settleBy(d Draft, a *solver.Assessment, fresh func(block plan.ID) bool) {
+func settleBy(d plan.Draft, a *solver.Assessment, fresh func(block plan.ID) bool) {
 	if a.Why != "" && len(a.Nodes) == 0 {
 		return
 	}

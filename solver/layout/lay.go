@@ -7,13 +7,13 @@ import (
 )
 
 // lay makes the plan of a candidate: the plan with one more rig.
-func (q *pull) lay(c candidate) Draft {
+func (q *pull) lay(c candidate) plan.Draft {
 	p := *q.p
 	r := q.rig
-	CloneRig(&r)
+	r.Unshare()
 	r.ID = plan.NewID(q.p, plan.PrefixRig)
 	p.Rigs = append(slices.Clone(q.p.Rigs), r)
-	d := Draft{Plan: &p, Laid: &p.Rigs[len(p.Rigs)-1]}
+	d := plan.Draft{Plan: &p, Laid: &p.Rigs[len(p.Rigs)-1]}
 	l, _ := d.Laid.Line(q.line)
 	path := []plan.Port{l.Path[0]}
 	before := func(i int) plan.Point { // where the line comes from, or goes to

@@ -225,7 +225,7 @@ func (w *Way) left(why []Reason) Left {
 }
 
 // against are the reasons why a rig is no way.
-func against(d Draft, a *solver.Assessment) []Reason {
+func against(d plan.Draft, a *solver.Assessment) []Reason {
 	if a.Status != part.Within {
 		r := Reason{ID: ReasonUnsolved}
 		for i := range a.Findings {
@@ -253,7 +253,7 @@ func against(d Draft, a *solver.Assessment) []Reason {
 
 // tooNear are the obstacles, trunks and vehicles that a stretch does not hang on
 // and passes nearer than [WantClear]: each once, with the least distance.
-func tooNear(d Draft, a *solver.Assessment) []Reason {
+func tooNear(d plan.Draft, a *solver.Assessment) []Reason {
 	var list []Reason
 	see := func(id plan.ID, clear quantity.Length) {
 		if id == "" || clear >= WantClear {

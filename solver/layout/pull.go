@@ -114,7 +114,7 @@ func (q *pull) fresh(r *plan.Rig) string {
 // rigged takes the i-th line of a rig as the one that is led anew.
 func (q *pull) rigged(r *plan.Rig, i int) string {
 	q.rig = *r
-	CloneRig(&q.rig)
+	q.rig.Unshare()
 	q.rig.Head = plan.Head{}
 	q.rig.Travel = 0
 	l := &q.rig.Lines[i]

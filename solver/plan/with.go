@@ -45,23 +45,3 @@ func WithAnchor(p *Plan, i int, a Anchor) *Plan {
 	q.Site.Anchors = with(p.Site.Anchors, i, a)
 	return &q
 }
-
-// WithObstacle is p with o in place of the obstacle at i.
-func WithObstacle(p *Plan, i int, o Obstacle) *Plan {
-	if i < 0 || i >= len(p.Site.Obstacles) {
-		return p
-	}
-	q := *p
-	q.Site.Obstacles = with(p.Site.Obstacles, i, o)
-	return &q
-}
-
-// WithPerson is p with x in place of the person at i.
-func WithPerson(p *Plan, i int, x Person) *Plan {
-	if i < 0 || i >= len(p.Site.People) {
-		return p
-	}
-	q := *p
-	q.Site.People = with(p.Site.People, i, x)
-	return &q
-}
