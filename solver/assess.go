@@ -60,6 +60,7 @@ type assessor struct {
 	moving       []*plan.Vehicle // those that leave their place by themselves
 	mayMove      []mayMove
 	casualtyTips effort.TipResult
+	unmoved      []plan.ID // vehicles that the pull presses down so that none moves them
 
 	ids    []plan.ID    // room for the things of findings, see things
 	values []part.Value // room for their values
@@ -121,6 +122,7 @@ func assess(p *plan.Plan, rig plan.ID, why string, sum *part.Sum) *Assessment {
 		a.heights()
 		a.reaches()
 		a.pulls()
+		a.takesUp()
 		if a.solved.status == part.Within && !a.refused {
 			a.flags(a.solved.unit.Result)
 		}

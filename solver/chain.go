@@ -220,7 +220,7 @@ func (a *assessor) bridles() {
 			continue
 		}
 		for e, n := range [2]int{rs.from, rs.to} {
-			if f := a.bridleTimes(rs, n); f > 1 {
+			if f := a.bridleTimes(rs, n); f > 1 && rs.takes == nil {
 				a.follow(rs, [2]int{rs.to, rs.from}[e], f)
 			}
 		}
@@ -255,13 +255,18 @@ func (a *assessor) follow(rs *riggedSling, far int, times float64) {
 	}
 }
 
+// bridleAt tells that a point is a shackle at which a bridle may meet.
+func (a *assessor) bridleAt(node int) bool {
+	return a.g.rig.Points[node].Kind == statics.Free && slices.ContainsFunc(a.g.r.Shackles, func(k plan.Shackle) bool {
+		return len(k.Joins) == 0 && a.g.node(plan.Port{Thing: k.ID}) == node
+	})
+}
+
 // bridleTimes is the factor on one sling by what meets at one of its ends; 1: it
 // is no leg of a bridle there. A bridle is two slings or more that meet at a
 // shackle and pull from one side.
 func (a *assessor) bridleTimes(rs *riggedSling, node int) float64 {
-	if a.g.rig.Points[node].Kind != statics.Free || !slices.ContainsFunc(a.g.r.Shackles, func(k plan.Shackle) bool {
-		return len(k.Joins) == 0 && a.g.node(plan.Port{Thing: k.ID}) == node
-	}) {
+	if !a.bridleAt(node) {
 		return 1
 	}
 	r := a.solved.move.main()

@@ -2,6 +2,7 @@ package solver
 
 import (
 	"math"
+	"slices"
 
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -259,6 +260,9 @@ func (a *assessor) flags(r *statics.Result) {
 	for _, f := range r.Flags {
 		switch f.Kind {
 		case statics.SlackSling:
+			if a.slingTakesUp(f.A) {
+				continue // said already, and it counts
+			}
 			a.find(part.Finding{ID: "slack-sling", Level: part.Caution, Things: a.things(a.slingAt(f.A))})
 		case statics.SlackLine:
 			a.find(part.Finding{ID: "slack-line", Level: part.Caution, Things: a.things(a.lineAt(f.A))})
@@ -296,6 +300,11 @@ func (a *assessor) lineAt(i int) plan.ID {
 		return a.g.r.ID
 	}
 	return a.g.r.Lines[a.lineIndex(i)].ID
+}
+
+// slingTakesUp tells that sling i of the statics is counted though it is slack.
+func (a *assessor) slingTakesUp(i int) bool {
+	return slices.ContainsFunc(a.g.slings, func(s riggedSling) bool { return s.index == i && s.takes != nil })
 }
 
 func (a *assessor) slingAt(i int) plan.ID {

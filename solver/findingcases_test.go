@@ -30,6 +30,7 @@ var solverCases = []findingCase{
 	{id: "hold-back-slack", with: []string{"downhill-pull", "still-fastened"}, raise: do(sloped(2, 90), heldBackBy(func(l *plan.Line) { l.Length = 3.91 })), clear: do(sloped(2, 90), heldBackBy(func(l *plan.Line) { l.Length = 3.89 }))}, // 3.4 m, and 0.5 m (ours)
 	{id: "holds-nothing", raise: theAnchor(func(a *plan.Anchor) { a.HoldLow = plan.Known(quantity.Force(0)) }), clear: theAnchor(func(a *plan.Anchor) { a.HoldLow = plan.Known(quantity.Force(60000)) })},
 	{id: "hooked-to-fairlead", raise: towedBy("winch"), clear: towedBy("front")},
+	{id: "leg-takes-up", raise: second(2.049), left: []string{"slack-sling"}, clear: second(2.051)}, // 5 cm (ours)
 	{id: "line-backwards", with: []string{"no-winch"},
 		raise: theLine(func(l *plan.Line) { l.Path[0], l.Path[2] = l.Path[2], l.Path[0] })},
 	{id: "line-bears", raise: boulderAt(-0.01), clear: boulderAt(0.55)},

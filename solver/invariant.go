@@ -65,7 +65,7 @@ func (a *assessor) listed(on plan.Port) bool {
 	if v == nil {
 		return has(string(on.Thing))
 	}
-	return has(on.String()) && (v == a.g.casualty || has(string(v.ID)+"/slide"))
+	return has(on.String()) && (v == a.g.casualty || has(string(v.ID)+"/slide") || slices.Contains(a.unmoved, v.ID))
 }
 
 // balances tells that the loads on all listed things of the site cancel.

@@ -80,7 +80,11 @@ func (a *assessor) meetingLoad(r *solution, node int) part.Load {
 		if !rs.meets(node) || r.isNone() {
 			continue
 		}
-		if l := load(rs.pullAt(r, node)); !l.Known || !most.Known || l.Force > most.Force {
+		l := load(rs.pullAt(r, node))
+		if t := rs.takes; t != nil && t.node != node { // between the slings of one leg
+			l = a.slingLoad(r, rs)
+		}
+		if !l.Known || !most.Known || l.Force > most.Force {
 			most = l
 		}
 	}

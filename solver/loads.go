@@ -90,7 +90,7 @@ func (a *assessor) slingLoad(r *solution, rs *riggedSling) part.Load {
 		return part.Load{}
 	}
 	s := &r.Slings[rs.index]
-	return load(part.Vec(s.Dir).Scale(s.TensionN * r.times))
+	return a.takenUp(r, rs, load(part.Vec(s.Dir).Scale(s.TensionN*r.times)))
 }
 
 // pullAt is the force of the pull on the points of the site that match, newtons.
@@ -116,7 +116,7 @@ func (a *assessor) pullAt(r *solution, match func(plan.Port) bool) (sum part.Vec
 			take(f.Scale(-1))
 		}
 	}
-	return sum
+	return a.mostBy(r, sum, a.g.onPort(match))
 }
 
 // siteLoad is the force on the ports of the site that match: of the pull, of

@@ -89,7 +89,7 @@ var byLoads = set("over-limit", "near-limit", "no-limit", "over-to-break-loose",
 // length of what holds it decides that. Without it they speak of the place that
 // is drawn.
 var byPlace = set("bridle-wide", "shackle-legs-wide", "shackle-side-pull", "shackle-round-pin", "point-side-pull", "line-bears", "line-near", "line-on-trunk", "strap-bears",
-	"line-cannot-pass", "drum-overfull", "off-way-out-refused", "too-short", "slack-sling", "shared-slings")
+	"line-cannot-pass", "drum-overfull", "off-way-out-refused", "too-short", "slack-sling", "shared-slings", "leg-takes-up")
 
 func set(ids ...string) map[string]bool {
 	m := map[string]bool{}

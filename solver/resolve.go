@@ -59,6 +59,7 @@ type riggedSling struct {
 	round   gear.Round      // its lie there; the zero value on a point
 	radius  quantity.Length // of that; 0: not known, or on a point
 	times   float64         // factor on a leg of a fixed bridle and what hangs behind it; 0: none
+	takes   *takeUp         // it may carry all of what several legs hold; nil: what the balance gives
 }
 
 type riggedBlock struct {

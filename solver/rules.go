@@ -40,6 +40,7 @@ var Rules = []part.Rule{
 	{ID: "hold-back-slack", Levels: []part.Level{part.Warning}, Why: "what hangs slack holds nothing until it is taut (ours: 0.5 m)", Values: []string{"slack", "most"}},
 	{ID: "holds-nothing", Levels: []part.Level{part.Danger}, Why: "any load is over a limit of nought", Values: []string{"part", "load"}},
 	{ID: "hooked-to-fairlead", Levels: []part.Level{part.Danger}, Why: "a fairlead or winch is no attachment point, whoever's it is"},
+	{ID: "leg-takes-up", Levels: []part.Level{part.Caution}, Why: "what is longer by 2 % or 5 cm carries as soon as the others stretch: it is counted with the whole (ours)", Values: []string{"longer", "most"}},
 	{ID: "line-backwards", Levels: []part.Level{part.Warning}, Why: "a line is listed from its hauling end"},
 	{ID: "line-bears", Levels: []part.Level{part.Danger}, Why: "past a contact the tension is not that of the drawing, and the line is being cut", Values: []string{"from", "to", "length"}},
 	{ID: "line-near", Levels: []part.Level{part.Caution}, Fact: string(facts.InWayKeepOff), Why: "lines move as the casualty does (ours)", Values: []string{"clear", "want"}},

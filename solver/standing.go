@@ -40,7 +40,7 @@ func (a *assessor) drawnOn(r *solution, vehicle plan.ID, visit func(at, forceN p
 	if r.isNone() {
 		return
 	}
-	var leg *riggedSling
+	var one *riggedSling
 	node := -1
 	for i := range a.g.slings {
 		rs := &a.g.slings[i]
@@ -51,14 +51,23 @@ func (a *assessor) drawnOn(r *solution, vehicle plan.ID, visit func(at, forceN p
 			if a.g.on[n].Thing != vehicle {
 				continue
 			}
-			if leg != nil {
+			if one != nil {
 				return
 			}
-			leg, node = rs, n
+			one, node = rs, n
 		}
 	}
-	if leg != nil {
-		visit(part.Vec(r.Points[node].Pos), leg.pullAt(r, node).Scale(leg.times-1))
+	if one != nil {
+		visit(part.Vec(r.Points[node].Pos), one.pullAt(r, node).Scale(one.times-1))
+		return
+	}
+	for i := range a.g.slings { // a leg that takes up, of which no other one is on it
+		t := a.g.slings[i].takes
+		if t == nil || t.chain[0] != i || a.g.on[t.end].Thing != vehicle || slices.ContainsFunc(t.group, func(l leg) bool { return l.end != t.end && a.g.on[l.end].Thing == vehicle }) {
+			continue
+		}
+		own := a.g.slings[t.chain[len(t.chain)-1]].pullAt(r, t.end)
+		visit(part.Vec(r.Points[t.end].Pos), a.whole(r, t).Sub(own))
 	}
 }
 
@@ -236,6 +245,7 @@ func (a *assessor) slidePart(v *plan.Vehicle, tips effort.TipResult) {
 		tip := a.tipsAt(tips)
 		if effort.Unbounded(h.Hold.Low) && !(tip.Known && !winch) {
 			if !h.AtMost {
+				a.unmoved = append(a.unmoved, v.ID)
 				return // no pull of this rig moves it: there is nothing to be within
 			}
 			h.Hold = part.Range{}

@@ -37,3 +37,18 @@ func TestNoLimitThatNoLineReachesIsShown(t *testing.T) {
 		}
 	}
 }
+
+// A truck above the pull that its line presses down is moved by no line, and has
+// no row; what it holds up is computed all the same.
+func TestAVehicleThatNoPullMovesHasNoRow(t *testing.T) {
+	p := basePlan()
+	v := &p.Site.Vehicles[1] // on a wall, the line leads down at 1 in 5 between its axles
+	v.Rise, v.Wheelbase, v.FrontOverhang, v.CGBehindFront, v.Winch.Ahead, v.Winch.Height = 80, 6, 0, 3, 2.99, 0.01
+	p.Rigs[0].Lines[0].Length = 200
+	a := solver.Assess(p, "R1")
+	require.Equal(t, part.Within, a.Status, a.Why)
+	_, has := a.Part("V2/slide")
+	assert.False(t, has)
+	assert.NotContains(t, levels(a), "ends-on-nothing")
+	assert.True(t, partOf(t, a, "V2/winch").Move.Known)
+}

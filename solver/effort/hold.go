@@ -296,7 +296,7 @@ func (b *brace) hold() (t triple, twist [3]float64, ok bool) {
 	t[likely] = max(t[likely], t[low])
 	t[high] = max(t[high], t[likely])
 	for e := likely; e <= high; e++ { // no end that no line reaches is told
-		if t[e] >= unboundedN {
+		if Unbounded(quantity.Force(t[e])) {
 			t[e] = t[e-1]
 		}
 	}

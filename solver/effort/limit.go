@@ -325,7 +325,8 @@ const (
 
 // Unbounded tells that a hold is none: no line that is made moves the vehicle,
 // and how much would is no figure to show.
-func Unbounded(x quantity.Force) bool { return float64(x) >= unboundedN }
+// The search for it ends a hair below.
+func Unbounded(x quantity.Force) bool { return float64(x) >= unboundedN*(1-1e-6) }
 
 // restShare, of the grip: a vehicle's own weight along a slope below it is
 // nothing to the search for the first motion. No unit.
