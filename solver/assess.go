@@ -137,6 +137,7 @@ func assess(p *plan.Plan, rig plan.ID, why string, sum *part.Sum) *Assessment {
 	}
 	a.idle(empty)
 	a.figures()
+	a.slopes()
 	a.zones(empty)
 	a.finish(empty)
 	return a.out

@@ -1,6 +1,7 @@
 package solver_test
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -48,4 +49,31 @@ func TestOddFiguresPassNothing(t *testing.T) {
 	// A point that nothing is hooked on is nobody's matter.
 	_, ok := findingOf(assessed(t, casualty(func(v *plan.Vehicle) { v.Recovery[1].Ahead = -9 })), "figures-odd")
 	assert.False(t, ok)
+}
+
+// Heights on a plane that falls 15° north say so against a slope of 0, whether
+// they fill it or lie along one line, and nothing against the slope they have
+// (closed form).
+func TestHeightsAgainstTheSlope(t *testing.T) {
+	line := func(p *plan.Plan) {
+		s := p.Site.Survey
+		s.Points = []plan.SurveyPoint{s.Points[0], s.Points[3]}
+	}
+	for name, c := range map[string]change{"plane": levelled(15), "line": do(levelled(15), line)} {
+		f, ok := findingOf(assessed(t, c), "slope-against-heights")
+		require.True(t, ok, name)
+		assert.InDelta(t, 15, valueOf(t, &f, "measured"), 1e-6, name)
+		assert.InDelta(t, 0, math.Remainder(valueOf(t, &f, "toward"), 360), 1e-6, name)
+		_, ok = findingOf(assessed(t, do(c, sloped(15, 0))), "slope-against-heights")
+		assert.False(t, ok, name)
+	}
+	f, ok := findingOf(assessed(t, do(levelled(3), sloped(6, 180))), "slope-against-heights")
+	require.True(t, ok, "the other way down")
+	assert.InDelta(t, 3, valueOf(t, &f, "measured"), 1e-6)
+	_, ok = findingOf(assessed(t, do(levelled(15), func(p *plan.Plan) {
+		for i := range p.Site.Survey.Points {
+			p.Site.Survey.Points[i].Z = 0
+		}
+	})), "slope-against-heights")
+	assert.False(t, ok, "nobody measured a height")
 }

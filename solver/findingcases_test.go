@@ -77,6 +77,8 @@ var solverCases = []findingCase{
 	{id: "tie-back-loose", raise: do(tiedBack(40000, 0), on(func(r *plan.Rig) { r.Slings[1].Holds = port("A1", "") })), clear: tiedBack(40000, 0)},
 	{id: "tie-back-slack", raise: tiedLong(4.51), clear: tiedLong(4.49)}, // 4 m, and 0.5 m (ours)
 	{id: "stands-in-water", raise: lowAt(plan.ObstacleWater, 16, 20.9, 24, 24), clear: lowAt(plan.ObstacleWater, 16, 21.1, 24, 24)},
+	{id: "slope-against-heights", raise: levelled(5.1), clear: levelled(4.9)},  // over 5° (ours)
+	{id: "slope-against-rise", raise: parkedHigh(5.1), clear: parkedHigh(4.9)}, // the same
 	{id: "still-fastened", raise: strapped("rear", -12), clear: nil},
 	{id: "tension-too-small", raise: theLine(func(l *plan.Line) { l.Fixed = 2050 }), clear: theLine(func(l *plan.Line) { l.Fixed = 2070 })}, // as does-not-move
 	{id: "too-short", raise: between(2.25), clear: between(2.4)},
@@ -99,6 +101,22 @@ func parkedBy(off float64) change {
 		v.ID, v.Name, v.At, v.Bearing, v.Brake, v.Stuck = "V3", "Second pickup", plan.Point{X: -off}, 0, plan.BrakeAll, nil
 		p.Site.Vehicles = append(p.Site.Vehicles, v)
 	}
+}
+
+// levelled has four heights measured on ground that falls north by that angle.
+func levelled(fall quantity.Degrees) change {
+	return func(p *plan.Plan) {
+		p.Site.Survey = &plan.Survey{}
+		for _, at := range []plan.Point{{}, {X: 10}, {X: 10, Y: 20}, {Y: 20}} {
+			p.Site.Survey.Points = append(p.Site.Survey.Points, plan.SurveyPoint{X: at.X, Y: at.Y, Z: quantity.Length(200 - at.Y*math.Tan(fall.Radians()))})
+		}
+	}
+}
+
+// parkedHigh parks a pickup, braked, 40 m behind the casualty, and higher by that
+// angle, far from the truck.
+func parkedHigh(angle quantity.Degrees) change {
+	return do(parkedBy(40), func(p *plan.Plan) { p.Site.Vehicles[2].Rise = quantity.Length(40 * math.Tan(angle.Radians())) })
 }
 
 // twoBlocks leads the line over two blocks shackled to points.

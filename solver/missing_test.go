@@ -148,7 +148,7 @@ func (c *compared) kinder(tell func(what string)) {
 func (c *compared) uncontradicted() bool {
 	_, member := splitMember(c.path)
 	return slices.ContainsFunc(c.was.Findings, func(f part.Finding) bool {
-		return against[f.ID][member] && slices.Contains(f.Things, c.thing())
+		return against[f.ID][member] && (len(f.Things) == 0 || slices.Contains(f.Things, c.thing()))
 	})
 }
 

@@ -74,10 +74,11 @@ var with = map[string]string{
 // figures without which there is nothing to contradict: as for every thing of
 // which nobody typed them.
 var against = map[string]map[string]bool{
-	"boulder-mass-odd":  set("height_m"),
-	"figures-odd":       set("length_m", "width_m", "height_m", "wheelbase_m", "front_overhang_m", "track_m", "cg_height_m", "cg_behind_front_axle_m"),
-	"mass-against-size": set("length_m", "width_m"),
-	"vehicles-overlap":  set("length_m", "width_m"),
+	"boulder-mass-odd":      set("height_m"),
+	"figures-odd":           set("length_m", "width_m", "height_m", "wheelbase_m", "front_overhang_m", "track_m", "cg_height_m", "cg_behind_front_axle_m"),
+	"mass-against-size":     set("length_m", "width_m"),
+	"slope-against-heights": set("slope_deg", "z_m", "site.survey"),
+	"vehicles-overlap":      set("length_m", "width_m"),
 }
 
 // byLoads are the rules that need the loads.

@@ -74,6 +74,8 @@ var Rules = []part.Rule{
 	{ID: "slack-line", Levels: []part.Level{part.Caution}, Why: "statics: it carries nothing"},
 	{ID: "slack-sling", Levels: []part.Level{part.Caution}, Why: "statics: it carries nothing"},
 	{ID: "stands-in-water", Levels: []part.Level{part.Warning}, Why: "grip and holds are those of land: what water does to them is not computed"},
+	{ID: "slope-against-heights", Levels: []part.Level{part.Warning}, Why: "the plane through the measured heights is over 5° off the slope that was entered (ours)", Values: []string{"slope", "measured", "toward"}},
+	{ID: "slope-against-rise", Levels: []part.Level{part.Caution}, Why: "the ground between two vehicles is over 5° off the slope that was entered (ours)", Values: []string{"slope", "stands"}},
 	{ID: "still-fastened", Levels: []part.Level{part.Warning, part.Danger}, Why: "the pull goes into what the casualty is made fast to"},
 	{ID: "strap-bears", Levels: []part.Level{part.Danger}, Why: "past a contact a strap does not pull the way it is drawn, and is being cut"},
 	{ID: "tension-too-small", Levels: []part.Level{part.Warning}, Why: "a typed tension that does not give the planned resistance", Values: []string{"stall", "need"}},
