@@ -51,7 +51,7 @@ func (s *Solver) fillBodies(r *Rig, out *Result) {
 
 // fillAdvantage sums pull, tension and haul as Advantage says.
 func (s *Solver) fillAdvantage(r *Rig, out *Result) {
-	adv := Advantage{PullN: nan(), ByForce: nan(), ByMotion: nan(), Efficiency: nan(), HaulPerMetre: nan()}
+	adv := Advantage{PullN: nan(), ByForce: nan(), ByMotion: nan(), Efficiency: nan()}
 	if s.moving {
 		adv.PullN = 0
 		for i := range out.Bodies {
@@ -59,12 +59,11 @@ func (s *Solver) fillAdvantage(r *Rig, out *Result) {
 				adv.PullN += p
 			}
 		}
-		sumT, work, drums := 0.0, 0.0, 0
+		sumT, work := 0.0, 0.0
 		for i := range r.Lines {
 			if !r.Lines[i].Drum {
 				continue
 			}
-			drums++
 			sumT += out.Lines[i].TensionN
 			work += out.Lines[i].TensionN * out.Lines[i].HaulPerMetre
 		}
@@ -73,9 +72,6 @@ func (s *Solver) fillAdvantage(r *Rig, out *Result) {
 			adv.ByMotion = work / sumT
 			if math.Abs(work) > slackShare*sumT {
 				adv.Efficiency = adv.PullN / work
-			}
-			if drums == 1 {
-				adv.HaulPerMetre = adv.ByMotion
 			}
 		}
 	}

@@ -140,10 +140,26 @@ func loadCases(t testing.TB) []refFile {
 
 func vec(x []float64) (v [3]float64) { copy(v[:], x); return v }
 
+func scale(v [3]float64, k float64) [3]float64 { return [3]float64{k * v[0], k * v[1], k * v[2]} }
+
 // ids maps names of a case to indices of its rig.
 type ids struct{ point, line, sling, body map[string]int }
 
-// rig builds the case. Ratios above one are sheaves paying out; a ratio the
+// sense is -1 for a vehicle let down against the direction the case names, whose
+// sheaves pay out: their ratios are above one.
+func (c *refCase) sense() float64 {
+	for _, p := range c.Ropes {
+		for _, eta := range p.Eta {
+			if p.Tension != nil && eta != 1 {
+				return math.Copysign(1, 1-eta)
+			}
+		}
+	}
+	return 1
+}
+
+// rig builds the case. Ratios above one are sheaves paying out, which the solver
+// has to find; a ratio the
 // file gives for eta180 is the answer, the sheave is rated eta180 by wrap.
 func (c *refCase) rig(t testing.TB) (statics.Rig, ids) {
 	t.Helper()
@@ -153,7 +169,7 @@ func (c *refCase) rig(t testing.TB) (statics.Rig, ids) {
 	carrier := map[string]int{}
 	for i, v := range c.Vehicles {
 		n.body[v.ID] = i
-		r.Bodies = append(r.Bodies, statics.Body{RefM: vec(v.Ref), Motion: vec(v.Motion)})
+		r.Bodies = append(r.Bodies, statics.Body{RefM: vec(v.Ref), Motion: scale(vec(v.Motion), c.sense())})
 		for _, p := range v.Points {
 			carrier[p] = i
 		}
@@ -190,7 +206,7 @@ func (c *refCase) rig(t testing.TB) (statics.Rig, ids) {
 			case c.Eta180 != nil:
 				h = statics.Sheave{Model: statics.ByWrap, Eta: *c.Eta180}
 			case eta > 1:
-				h.Eta, h.Drive = 1/eta, statics.DrivePay
+				h.Eta = 1 / eta
 			}
 			l.Sheaves = append(l.Sheaves, h)
 		}

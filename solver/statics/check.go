@@ -29,7 +29,6 @@ const (
 	faultSlingLength
 	faultSlingStiffness
 	faultLoad
-	faultMinStretch
 )
 
 // fault is what is wrong with a rig: kept small so that checking allocates nothing.
@@ -78,8 +77,6 @@ func (r *Rig) Validate() error {
 		s = fmt.Sprintf("sling %d: stiffness is negative or not a number", f.i)
 	case faultLoad:
 		s = fmt.Sprintf("load %d: needs a free point and a finite force", f.i)
-	case faultMinStretch:
-		s = "shortest stretch is negative or not finite"
 	}
 	return fmt.Errorf("%w: %s", ErrRig, s)
 }
@@ -88,25 +85,20 @@ func finite(x float64) bool { return x-x == 0 }
 
 func finite3(v *[3]float64) bool { return finite(v[0]) && finite(v[1]) && finite(v[2]) }
 
-// amount says whether x is finite and not negative.
+// amount reports whether x is finite and not negative.
 func amount(x float64) bool { return x >= 0 && x <= math.MaxFloat64 }
 
 func (s *Sheave) sound() bool {
 	switch s.Model {
 	case ByWrap, Constant:
-		return s.Eta > 0 && s.Eta <= 1 && s.Drive <= DrivePay
+		return s.Eta > 0 && s.Eta <= 1
 	case Ring:
-		return amount(s.Mu) && s.Drive <= DrivePay
-	case Frictionless:
-		return s.Drive <= DrivePay
+		return amount(s.Mu)
 	}
 	return false
 }
 
 func (r *Rig) check() fault {
-	if !amount(r.MinStretchM) {
-		return fault{kind: faultMinStretch}
-	}
 	for i := range r.Points {
 		p := &r.Points[i]
 		switch {

@@ -47,16 +47,15 @@ func redirect(deg float64, h statics.Sheave) statics.Rig {
 		Lines:  []statics.Line{{Path: []int{0, 1, 2}, Sheaves: []statics.Sheave{h}, Drum: true, TensionN: 1000}}}
 }
 
-// Load factor of a redirect block against included angle: facts/gear.md
-// section 2, printed alike in four trade copies (common practice); the exact
-// value is 2 cos(theta/2). Printed values are cut off: tolerance 0.012.
+// Load factor of a redirect block against included angle: printed alike in four
+// trade copies (common practice); the exact value is 2 cos(theta/2). Printed values are cut off: tolerance 0.012.
 func TestRedirectLoadFactor(t *testing.T) {
 	for _, row := range []struct{ deg, printed float64 }{
 		{0, 2.00}, {10, 1.99}, {20, 1.97}, {30, 1.93}, {40, 1.87}, {45, 1.84}, {50, 1.81}, {60, 1.73},
 		{70, 1.64}, {80, 1.53}, {90, 1.41}, {100, 1.29}, {110, 1.15}, {120, 1.00}, {130, 0.84}, {135, 0.76},
 		{140, 0.68}, {150, 0.52}, {160, 0.35}, {170, 0.17}, {180, 0.00},
 	} {
-		out := solved(t, redirect(row.deg, statics.Sheave{Model: statics.Frictionless}))
+		out := solved(t, redirect(row.deg, constant(1)))
 		v := out.Lines[0].Visits[0]
 		near(t, row.printed, v.LoadMagN/1000, 0.012, "printed factor at %v deg", row.deg)
 		near(t, 2*math.Cos(row.deg/2*math.Pi/180), v.LoadMagN/1000, 1e-9, "exact factor at %v deg", row.deg)
@@ -64,19 +63,19 @@ func TestRedirectLoadFactor(t *testing.T) {
 	}
 }
 
-// Redirect worked examples of trade handouts: facts/gear.md section 8, rows 1 to 3.
+// Redirect worked examples of trade handouts. (common practice)
 func TestRedirectWorkedExamples(t *testing.T) {
 	for _, row := range []struct{ tension, deg, load, share float64 }{
 		{1000, 50, 1810, 0.005}, {1000, 135, 760, 0.01}, {150, 100, 194, 0.01},
 	} {
-		r := redirect(row.deg, statics.Sheave{Model: statics.Frictionless})
+		r := redirect(row.deg, constant(1))
 		r.Lines[0].TensionN = row.tension
 		out := solved(t, r)
 		near(t, row.load, out.Lines[0].Visits[0].LoadMagN, row.share*row.load, "load at %v deg", row.deg)
 	}
 }
 
-// Closed form with friction (statics.md 1.9): T sqrt(1 + rho^2 + 2 rho cos theta).
+// Closed form with friction (README section 7): T sqrt(1 + rho^2 + 2 rho cos theta).
 func TestRedirectWithFriction(t *testing.T) {
 	for _, deg := range []float64{0, 20, 65, 90, 140, 175} {
 		for _, eta := range []float64{0.8, 0.93, 0.98} {
@@ -89,7 +88,7 @@ func TestRedirectWithFriction(t *testing.T) {
 	}
 }
 
-// Ratio against wrap: table of statics.md 1.8, printed to four places.
+// Ratio against wrap: by hand (README section 7), printed to four places.
 func TestRatioByWrap(t *testing.T) {
 	wraps := []float64{180, 150, 120, 90, 60, 30}
 	for eta, row := range map[float64][]float64{
@@ -119,7 +118,7 @@ func TestRing(t *testing.T) {
 	}
 }
 
-// n parts to one, all parallel, winch on the body: sum of eta^k (statics.md 1.9).
+// n parts to one, all parallel, winch on the body: sum of eta^k, by hand.
 func TestTackle(t *testing.T) {
 	for n := 2; n <= 7; n++ {
 		for _, h := range []statics.Sheave{constant(0.93), byWrap(0.93)} { // half turns: alike
@@ -171,7 +170,7 @@ func TestElasticSlingInLine(t *testing.T) {
 }
 
 // A bridle with a slack leg: the other stands in line with the line and carries
-// all of it (statics.md 1.9).
+// all of it, by hand.
 func TestBridleWithSlackLeg(t *testing.T) {
 	r := statics.Rig{Points: []statics.Point{fixed(20, 12), free(2, 0.2), onBody(0, 0.7), onBody(0, -0.7)},
 		Bodies: []statics.Body{{Motion: [3]float64{1, 0, 0}}},
@@ -212,7 +211,7 @@ func TestElasticLineAside(t *testing.T) {
 	r := statics.Rig{Points: []statics.Point{fixed(-half, 0), free(0, -0.2), fixed(half, 0), fixed(0, -20)},
 		Lines: []statics.Line{
 			{Path: []int{3, 1}, Drum: true, TensionN: pull},
-			{Path: []int{0, 1, 2}, Sheaves: []statics.Sheave{{Model: statics.Frictionless}}, LengthM: 2 * half, ComplianceMPerN: c}}}
+			{Path: []int{0, 1, 2}, Sheaves: []statics.Sheave{{Eta: 1}}, LengthM: 2 * half, ComplianceMPerN: c}}}
 	out := solved(t, r)
 	near(t, -sag, out.Points[1].Pos[1], 1e-6, "sag")
 	near(t, tension, out.Lines[1].TensionN, 1e-4*tension, "tension")
@@ -227,12 +226,10 @@ func TestAnElasticLineStretchesByTheTensionOfEachStretch(t *testing.T) {
 	const l1, y, eta, pull, c = 10.0, 6.0, 0.8, 8000.0, 1e-4
 	tension := pull / eta
 	stretch := tension * c * (l1 + eta*y) / (l1 + y)
-	hauls := constant(eta)
-	hauls.Drive = statics.DriveHaul
 	r := statics.Rig{Points: []statics.Point{fixed(-l1, 0), fixed(0, 0), free(0, y-0.3), fixed(0, 20)},
 		Lines: []statics.Line{
 			{Path: []int{3, 2}, Drum: true, TensionN: pull},
-			{Path: []int{0, 1, 2}, Sheaves: []statics.Sheave{hauls}, LengthM: l1 + y - stretch, ComplianceMPerN: c}}}
+			{Path: []int{0, 1, 2}, Sheaves: []statics.Sheave{constant(eta)}, LengthM: l1 + y - stretch, ComplianceMPerN: c}}}
 	out := solved(t, r)
 	near(t, tension, out.Lines[1].TensionN, 1e-6*tension, "tension at the hauling end")
 	near(t, y, out.Points[2].Pos[1], 1e-6, "where its end comes to rest")

@@ -97,9 +97,9 @@ func (s *Solver) layLines(r *Rig) {
 	}
 }
 
-// equalising says whether both ends of a length line are held by the same
+// equalising reports whether both ends of a length line are held by the same
 // body, or both by the ground: a bridle leg pair at rest, whose sheave is moved
-// by nothing but drift (statics.md 1.7).
+// by nothing but drift (README section 6).
 func (s *Solver) equalising(r *Rig, l *Line) bool {
 	if l.Drum || len(l.Path) < 3 {
 		return false
@@ -129,15 +129,8 @@ func (s *Solver) layVisit(l *Line, line int32, j int, equal bool) {
 		v.mu = h.Mu
 		v.loss = h.Mu > 0
 	}
-	if !v.loss {
-		v.model = Frictionless
-	}
-	v.equal = equal && h.Drive == FindDrive
-	v.assumed = h.Drive != FindDrive
-	if h.Drive == DrivePay {
-		v.state = Pay
-	}
-	if v.model == ByWrap || v.model == Ring {
+	v.equal = equal
+	if v.byAngle() {
 		s.varying = true
 	}
 }
@@ -190,14 +183,14 @@ const (
 	smoothShare = 1e-8
 	// regShare: regularisation of length elements as a share of mean length
 	// over reference tension. Smaller stalls on rounding, larger converges
-	// slower (statics.md 2).
+	// slower (README section 9).
 	regShare = 1e-4
 	// driftShare of Tref/lref is added to the stiffness so that a point nothing
 	// holds stays where it is drawn.
 	driftShare = 1e-9
 )
 
-// connected says whether every free point has a way to one that stands; it
+// connected reports whether every free point has a way to one that stands; it
 // flags those that have none.
 func (s *Solver) connected(out *Result) bool {
 	if len(s.free) == 0 {

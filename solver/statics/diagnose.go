@@ -3,9 +3,9 @@ package statics
 import "math"
 
 // diagnose says why no equilibrium was found and flags what is at fault.
-func (s *Solver) diagnose(r *Rig, out *Result) Status {
+func (s *Solver) diagnose(out *Result) Status {
 	s.geometry(0)
-	if s.touching(r, out) {
+	if s.touching(out) {
 		return TwoBlocked
 	}
 	if s.ranAway(out) {
@@ -17,25 +17,21 @@ func (s *Solver) diagnose(r *Rig, out *Result) Status {
 	return NotConverged
 }
 
+// minStretchM, metres: the points of a shorter stretch are two blocks touching.
+// No block is shorter. (common practice)
+const minStretchM = 1e-3
+
 // touching flags stretches of lines shorter than a block; geometry must be up
 // to date.
-func (s *Solver) touching(r *Rig, out *Result) bool {
+func (s *Solver) touching(out *Result) bool {
 	found := false
-	limit := minStretch(r)
 	for k := int32(0); k < s.lineSt[len(s.lineSt)-1]; k++ {
-		if st := &s.st[k]; st.l < limit {
+		if st := &s.st[k]; st.l < minStretchM {
 			out.flag(BlocksTouch, int(st.a), int(st.b), 0)
 			found = true
 		}
 	}
 	return found
-}
-
-func minStretch(r *Rig) float64 {
-	if r.MinStretchM == 0 {
-		return DefaultMinStretchM
-	}
-	return r.MinStretchM
 }
 
 func (s *Solver) ranAway(out *Result) bool {

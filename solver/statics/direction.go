@@ -13,7 +13,7 @@ const (
 
 // settle finds the equilibrium and the way every sheave turns: all haul, turn
 // the worst violator, hold what turns twice, let go what holds too much
-// (statics.md 1.7).
+// (README section 6).
 func (s *Solver) settle(r *Rig, out *Result, cold bool) Status {
 	if st := s.equilibrium(cold); st != Converged {
 		if !cold && s.warmed {
@@ -21,7 +21,7 @@ func (s *Solver) settle(r *Rig, out *Result, cold bool) Status {
 			s.warmed = false
 			return s.settle(r, out, true)
 		}
-		return s.diagnose(r, out)
+		return s.diagnose(out)
 	}
 	if s.findLoose() && !s.settleLoose() {
 		return NotConverged
@@ -30,7 +30,7 @@ func (s *Solver) settle(r *Rig, out *Result, cold bool) Status {
 	if !s.moving {
 		for i := range s.vis {
 			v := &s.vis[i]
-			v.undetermined = v.loss && !v.assumed
+			v.undetermined = v.loss
 		}
 		s.ratesKnown = false
 		return Converged
@@ -53,7 +53,7 @@ func (s *Solver) settle(r *Rig, out *Result, cold bool) Status {
 		s.envelope()
 		s.splitDuals()
 		if st := s.equilibrium(false); st != Converged {
-			return s.diagnose(r, out)
+			return s.diagnose(out)
 		}
 		if s.findLoose() && !s.settleLoose() {
 			return NotConverged
@@ -61,14 +61,14 @@ func (s *Solver) settle(r *Rig, out *Result, cold bool) Status {
 	}
 	for i := range s.vis {
 		v := &s.vis[i]
-		if v.loss && !v.assumed && (v.equal || !s.ratesKnown || s.slides(v) || (v.state != Stick && math.Abs(v.run) <= runTol)) {
+		if v.loss && (v.equal || !s.ratesKnown || s.slides(v) || (v.state != Stick && math.Abs(v.run) <= runTol)) {
 			v.undetermined = true
 		}
 	}
 	return Converged
 }
 
-// slides says whether the sheave's point can slide along its line: the line
+// slides reports whether the sheave's point can slide along its line: the line
 // may then run over it or carry it.
 func (s *Solver) slides(v *visit) bool {
 	f := s.fi[v.point]
@@ -93,7 +93,7 @@ func (s *Solver) violator(known bool) *visit {
 	if known {
 		for i := range s.vis {
 			v := &s.vis[i]
-			if !v.loss || v.assumed || v.equal || v.unsettled || v.state == Stick || s.slides(v) {
+			if !v.loss || v.equal || v.unsettled || v.state == Stick || s.slides(v) {
 				continue
 			}
 			x := v.run

@@ -14,9 +14,9 @@
 //
 // with w the product of the ratios passed. For given ratios this is the
 // minimum of a convex function, found by a primal-dual Newton method with a
-// damped continuation behind it. A point may be visited several times, by
-// several lines; points may share a place; a fixed or carried point inside a
-// path is a block made fast directly.
+// damped continuation behind it; README.md has the derivations. A point may be
+// visited several times, by several lines; points may share a place; a fixed or
+// carried point inside a path is a block made fast directly.
 //
 // Which way the line runs over each sheave is found, not assumed: all haul,
 // solve, take the rate of the tail for the intended motion, turn the worst

@@ -28,7 +28,7 @@ func ExampleSolver_Solve() {
 	fmt.Printf("pull %.2f kN, sling %.2f kN, block at (%.3f, %.3f)\n",
 		out.Bodies[0].PullN/1e3, out.Slings[0].TensionN/1e3, out.Points[1].Pos[0], out.Points[1].Pos[1])
 	fmt.Printf("advantage %.3f, line to haul %.3f m a metre, sheave %v\n",
-		out.Advantage.ByForce, out.Advantage.HaulPerMetre, out.Lines[0].Visits[0].Motion)
+		out.Advantage.ByForce, out.Lines[0].HaulPerMetre, out.Lines[0].Visits[0].Motion)
 	// Output:
 	// converged
 	// pull 36.75 kN, sling 70.71 kN, block at (18.519, 4.237)

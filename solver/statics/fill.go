@@ -16,7 +16,7 @@ const (
 func (s *Solver) fill(r *Rig, out *Result) Status {
 	s.shape(r, out)
 	s.geometry(0)
-	if s.touching(r, out) {
+	if s.touching(out) {
 		return TwoBlocked
 	}
 	for p := range out.Points {
@@ -236,7 +236,7 @@ func (s *Solver) fillVisits(r *Rig, out *Result) {
 		o := &out.visits[i]
 		b, a := &s.st[v.st], &s.st[v.st+1]
 		tb, ta := out.stretches[v.st].TensionN, out.stretches[v.st+1].TensionN
-		*o = Visit{Point: int(v.point), Motion: v.state, Determined: !v.undetermined, Assumed: v.assumed,
+		*o = Visit{Point: int(v.point), Motion: v.state, Determined: !v.undetermined,
 			Ratio: v.rho, RatioLow: v.rho, RatioHigh: v.rho, RunPerMetre: nan()}
 		if v.state == Stick && !v.equal {
 			o.Ratio = ta / tb
@@ -245,7 +245,7 @@ func (s *Solver) fillVisits(r *Rig, out *Result) {
 			o.Motion = Stick
 			o.RatioLow, o.RatioHigh = v.base, 1/v.base
 		}
-		if !v.loss && !v.assumed {
+		if !v.loss {
 			o.Motion = freeMotion(s, v)
 		}
 		if s.ratesKnown && !s.slides(v) {

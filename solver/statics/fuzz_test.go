@@ -80,7 +80,7 @@ func rigOf(b []byte) statics.Rig {
 		}
 		for k := len(l.Path) - 2; k > 0; k-- {
 			l.Sheaves = append(l.Sheaves, statics.Sheave{Model: statics.SheaveModel(d.byte() % 4),
-				Eta: float64(d.byte()+100) / 355, Mu: float64(d.byte()) / 1000, Drive: statics.Drive(d.byte() % 3)})
+				Eta: float64(d.byte()+100) / 355, Mu: float64(d.byte()) / 1000})
 		}
 		if d.byte()%2 == 0 {
 			l.LengthM = math.Abs(d.length())

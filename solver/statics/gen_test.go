@@ -57,7 +57,7 @@ func towards(a, b [3]float64, m float64) [3]float64 {
 func (g *gen) sheave() statics.Sheave {
 	switch g.IntN(8) {
 	case 0:
-		return statics.Sheave{Model: statics.Frictionless}
+		return constant(1)
 	case 1, 2:
 		return statics.Sheave{Model: statics.Constant, Eta: g.between(0.85, 1)}
 	case 3:
@@ -232,7 +232,6 @@ func nasty(seed uint64, level bool) statics.Rig {
 		l.Path = append(l.Path, pick(stand, l.Path[len(l.Path)-1]))
 		for k := len(l.Path) - 2; k > 0; k-- {
 			h := g.sheave()
-			h.Drive = statics.Drive(g.IntN(6) / 4)
 			if h.Model == statics.Constant {
 				h.Eta = g.between(0.6, 1)
 			}

@@ -33,7 +33,7 @@ const (
 // LimitSurface finds the least tension at which the tyres give, for the wrench
 // a unit tension puts on the body (wrench[0], [1] forces along x and y, [2]
 // moment about the origin of the tyres' places, metres), and how the body starts
-// to move. Maximum dissipation (statics.md 4):
+// to move. Maximum dissipation (README section 8):
 //
 //	T = min { D(v) : g . v = 1 },  D = sum N sqrt((c v_x)^2 + (mu v_y)^2)
 //

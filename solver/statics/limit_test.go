@@ -21,7 +21,7 @@ func wagon(loadN, along, across float64) []statics.Tyre {
 	return t
 }
 
-// Centre pull at an angle, statics.md 4: T = SN / sqrt((cos a/c)^2 + (sin a/mu)^2).
+// Centre pull at an angle, by hand (README section 8): T = SN / sqrt((cos a/c)^2 + (sin a/mu)^2).
 func TestLimitSurfaceCentrePull(t *testing.T) {
 	for deg := 0.0; deg <= 180; deg += 15 {
 		a := deg * math.Pi / 180
@@ -35,7 +35,7 @@ func TestLimitSurfaceCentrePull(t *testing.T) {
 	}
 }
 
-// Pure moment, statics.md 4: SN sqrt((c y)^2 + (mu x)^2).
+// Pure moment, by hand (README section 8): SN sqrt((c y)^2 + (mu x)^2).
 func TestLimitSurfacePureMoment(t *testing.T) {
 	got := statics.LimitSurface(wagon(6000, 0.25, 0.6), [3]float64{0, 0, 2})
 	want := 24000 * math.Hypot(0.25*0.8, 0.6*1.4) / 2

@@ -9,7 +9,7 @@ import (
 	"kedge/solver/statics"
 )
 
-// potential is the function of statics.md 1.2 written out for gonum: drum lines
+// potential is the function of README section 2 written out for gonum: drum lines
 // with constant ratios, elastic slings, elastic length lines without friction.
 // It shares no code with the solver.
 type potential struct {

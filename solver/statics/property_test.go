@@ -12,7 +12,7 @@ import (
 )
 
 // sameTol: two ways to the same answer agree to this share of the largest
-// tension and of the longest stretch (the design asks 1e-7).
+// tension and of the longest stretch (ours).
 const sameTol = 1e-7
 
 // change is a change of a rig with known effect on the answer.
@@ -51,7 +51,7 @@ func copyRig(r statics.Rig) statics.Rig {
 	return r
 }
 
-// faint says whether a block stands in an all but straight line: its sling
+// faint reports whether a block stands in an all but straight line: its sling
 // carries some, but under a hundredth of the reference tension. Such a block is
 // held so softly that two ways to the same balance may stop apart.
 func faint(a *statics.Result) bool {
@@ -354,7 +354,7 @@ func lossless(r statics.Rig, eta float64) statics.Rig {
 }
 
 // With efficiency going to one the advantage by force goes to the advantage by
-// motion (virtual work, statics.md 1.6).
+// motion (virtual work, README section 5).
 func TestEfficiencyToOne(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r := realistic(rapid.Uint64().Draw(t, "seed"), rapid.Bool().Draw(t, "level"))

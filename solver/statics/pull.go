@@ -67,7 +67,7 @@ func (s *Solver) at(r *Rig, out *Result, scale float64, warm bool) Status {
 	return s.finish(r, out, s.settle(r, out, !warm || !s.warmed))
 }
 
-// homogeneous says whether all forces go with the drum tensions.
+// homogeneous reports whether all forces go with the drum tensions.
 func (s *Solver) homogeneous(r *Rig) bool {
 	for f := range s.load {
 		if s.load[f] != ([3]float64{}) {

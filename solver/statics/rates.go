@@ -129,7 +129,7 @@ func (s *Solver) ratioRates() {
 			b.dw = 0
 		}
 		rate := 0.0
-		if (v.model == ByWrap || v.model == Ring) && !v.equal && !s.slides(v) {
+		if v.byAngle() && !v.equal && !s.slides(v) {
 			du := s.turnRate(b)
 			dua := s.turnRate(a)
 			dc := -dot(&du, &a.u) - dot(&dua, &b.u)

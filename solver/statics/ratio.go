@@ -6,7 +6,7 @@ import "math"
 // for unit directions ub of the stretch before and ua of the one behind.
 //
 // ByWrap, friction kappa |N| at the pin with kappa = (1-eta)/(1+eta)
-// (statics.md 1.8):
+// (README section 7):
 //
 //	rho = (a - sqrt(a^2 - b^2)) / b,  a = 1 + kappa^2 cos(theta),  b = 1 - kappa^2
 //
@@ -56,6 +56,9 @@ func (v *visit) haulRatioRate(ub, ua *[3]float64, rho, dc float64) float64 {
 	return 0
 }
 
+// byAngle reports whether the ratio follows the angle of the legs.
+func (v *visit) byAngle() bool { return v.loss && v.model != Constant }
+
 // legSum2 is the square of the sum of the unit legs: 2 (1 + cos theta).
 func legSum2(ub, ua *[3]float64) float64 {
 	x, y, z := ua[0]-ub[0], ua[1]-ub[1], ua[2]-ub[2]
@@ -104,7 +107,7 @@ func (s *Solver) wrapRatios(damp float64) (change float64) {
 	for i := range s.vis {
 		v := &s.vis[i]
 		b, a := &s.st[v.st], &s.st[v.st+1]
-		if v.model == ByWrap || v.model == Ring {
+		if v.byAngle() {
 			base := v.haulRatio(&b.u, &a.u)
 			if damp != 1 {
 				base = v.base + damp*(base-v.base)

@@ -39,7 +39,7 @@ func (s Status) String() string {
 	return "unknown status"
 }
 
-// HasForces says whether a result with this status carries forces.
+// HasForces reports whether a result with this status carries forces.
 func (s Status) HasForces() bool { return s == Converged || s == Slack }
 
 // FlagKind says what a Flag reports and what its A and B index.
@@ -122,17 +122,15 @@ func (m SheaveMotion) String() string {
 
 // Visit is a line passing a sheave. Ratio is tension behind over before as
 // used; it may lie anywhere in [RatioLow, RatioHigh] when not Determined: then
-// an equalising line at rest is taken as level, any other as hauling, and
-// solving again with the Drive given shows what the ends of the interval do. LoadN
+// an equalising line at rest is taken as level, any other as hauling. LoadN
 // is the force of the line on the point, LoadMagN its size, newtons.
 // IncludedDeg is the angle between the two legs, 0 for a half turn. RunPerMetre
 // is metres of line over the sheave towards the hauling end for a metre of
-// motion. Assumed: the way was given by the caller, not found.
+// motion.
 type Visit struct {
 	Point               int
 	Motion              SheaveMotion
 	Determined          bool
-	Assumed             bool
 	Ratio               float64
 	RatioLow, RatioHigh float64
 	LoadN               [3]float64
@@ -186,14 +184,13 @@ type BodyResult struct {
 //	ByMotion   = sum T_i h_i / sum T_i     (velocity ratio)
 //	Efficiency = pull / sum T_i h_i
 //
-// For one drum HaulPerMetre = ByMotion. Loads and stretch store work too: with
+// Loads and stretch store work too: with
 // either, efficiency is that of the instant, not of the sheaves alone.
 type Advantage struct {
-	PullN        float64
-	ByForce      float64
-	ByMotion     float64
-	Efficiency   float64
-	HaulPerMetre float64
+	PullN      float64
+	ByForce    float64
+	ByMotion   float64
+	Efficiency float64
 }
 
 // Result of a solve. Lines, Slings, Points and Bodies have the order of the
@@ -220,7 +217,7 @@ type Result struct {
 	visits    []Visit
 }
 
-// Has says whether the result carries a flag of this kind about A.
+// Has reports whether the result carries a flag of this kind about A.
 func (r *Result) Has(kind FlagKind, a int) bool {
 	for _, f := range r.Flags {
 		if f.Kind == kind && f.A == a {

@@ -34,36 +34,21 @@ type SheaveModel uint8
 
 const (
 	// ByWrap is friction at the pin, Eta rated at a half turn; less turn, less
-	// loss (statics.md 1.8). The zero value and the default.
+	// loss (README section 7). The zero value and the default.
 	ByWrap SheaveModel = iota
 	// Constant charges Eta whatever the turn.
 	Constant
 	// Ring is a line sliding on a ring or through a soft shackle: e^(-Mu wrap).
 	Ring
-	// Frictionless loses nothing; Eta and Mu are not read.
-	Frictionless
-)
-
-// Drive says which way the line runs over a sheave.
-type Drive uint8
-
-const (
-	// FindDrive lets the solver find it from the motion of the bodies.
-	FindDrive Drive = iota
-	// DriveHaul takes the line as running towards its hauling end.
-	DriveHaul
-	// DrivePay takes the line as running away from its hauling end.
-	DrivePay
 )
 
 // Sheave is what the line passes at one inner point of its path. Eta, in
-// (0, 1], is tension behind over tension before while hauling; it is read by
-// Constant and ByWrap. Mu, zero or more, is the friction of a Ring.
+// (0, 1], is tension behind over tension before while hauling, 1 without loss; it
+// is read by Constant and ByWrap. Mu, zero or more, is the friction of a Ring.
 type Sheave struct {
 	Model SheaveModel
 	Eta   float64
 	Mu    float64
-	Drive Drive
 }
 
 // Line is a running line. Path lists points from the hauling end; Sheaves has
@@ -97,18 +82,11 @@ type PointLoad struct {
 	ForceN [3]float64
 }
 
-// Rig is everything the solver reads. It is not changed by solving. A stretch
-// that ends shorter than MinStretchM is reported as two blocks touching; 0 takes
-// DefaultMinStretchM.
+// Rig is everything the solver reads. It is not changed by solving.
 type Rig struct {
-	Points      []Point
-	Bodies      []Body
-	Lines       []Line
-	Slings      []Sling
-	Loads       []PointLoad
-	MinStretchM float64
+	Points []Point
+	Bodies []Body
+	Lines  []Line
+	Slings []Sling
+	Loads  []PointLoad
 }
-
-// DefaultMinStretchM, metres: below this two blocks touch. No block is
-// shorter; common practice.
-const DefaultMinStretchM = 1e-3

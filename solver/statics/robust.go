@@ -168,8 +168,8 @@ func (s *Solver) weighted(e *element) float64 {
 	return l
 }
 
-// potential is the convex function whose minimum is the balance (statics.md
-// 1.2), regularised; geometry must be up to date.
+// potential is the convex function whose minimum is the balance (README
+// section 2), regularised; geometry must be up to date.
 func (s *Solver) potential() float64 {
 	v := 0.0
 	for i := range s.el {

@@ -107,7 +107,6 @@ type visit struct {
 	eta, kappa2, mu float64
 	state           SheaveMotion // Stick: the line is split here
 	equal           bool         // ratio one: equalising line at rest
-	assumed         bool
 	undetermined    bool
 	unsettled       bool
 	loss            bool

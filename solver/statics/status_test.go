@@ -10,10 +10,10 @@ import (
 	"kedge/solver/statics"
 )
 
-// Each row of statics.md 1.11: a status and the things at fault, never forces
+// Each row of README section 10: a status and the things at fault, never forces
 // that look right.
 func TestDegenerateRigs(t *testing.T) {
-	frictionless := []statics.Sheave{{Model: statics.Frictionless}}
+	frictionless := []statics.Sheave{{Eta: 1}}
 	drum := func(path ...int) statics.Line {
 		l := statics.Line{Path: path, Drum: true, TensionN: 4e4}
 		for range path[2:] {
@@ -130,7 +130,6 @@ func TestBadInput(t *testing.T) {
 		"line 0: sheave 0": func(r *statics.Rig, x float64) { r.Lines[0].Sheaves[0].Eta = x },
 		"sling 0: length":  func(r *statics.Rig, x float64) { r.Slings[0].LengthM = x },
 		"load 0":           func(r *statics.Rig, x float64) { r.Loads[0].ForceN[0] = x },
-		"shortest stretch": func(r *statics.Rig, x float64) { r.MinStretchM = x },
 		"sling 0: stiff": func(r *statics.Rig, x float64) {
 			if math.IsInf(x, 1) {
 				x = -1 // +Inf is a sling that does not stretch

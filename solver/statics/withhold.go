@@ -43,7 +43,7 @@ func (s *Solver) withhold(r *Rig, out *Result, st Status) Status {
 	none := [3]float64{n, n, n}
 	out.Scale, out.ResidualN, out.ReferenceN, out.GapM = n, n, n, n
 	out.Iterations = s.its
-	out.Advantage = Advantage{n, n, n, n, n}
+	out.Advantage = Advantage{n, n, n, n}
 	out.Lines = grow(out.Lines, len(r.Lines))
 	out.Slings = grow(out.Slings, len(r.Slings))
 	out.Points = grow(out.Points, len(r.Points))
