@@ -111,23 +111,8 @@ func mirrored(sc *scene) outcome {
 		switch s.Kind {
 		case plan.ThingVehicle:
 			v := &d.Site.Vehicles[s.Pos]
-			v.At, v.Bearing = flip(v.At), (360 - v.Bearing).Normal()
-			v.Recovery = slices.Clone(v.Recovery)
-			for i := range v.Recovery { // its points change sides with it
-				v.Recovery[i].Left, v.Recovery[i].Axis = mirrorLeft(v.Recovery[i].Left), mirrorAxis(v.Recovery[i].Axis)
-			}
-			if v.Winch != nil {
-				w := *v.Winch
-				w.Left, w.Axis = mirrorLeft(w.Left), mirrorAxis(w.Axis)
-				v.Winch = &w
-			}
-			if v.Stuck != nil && v.Stuck.Way == plan.WayFree {
-				k := *v.Stuck
-				if way, known := k.WayBearing.Get(); known {
-					k.WayBearing = plan.Known((360 - way).Normal())
-				}
-				v.Stuck = &k
-			}
+			v.At = flip(v.At)
+			mirrorVehicle(v)
 		case plan.ThingObstacle:
 			o := &d.Site.Obstacles[s.Pos]
 			o.Outline = slices.Clone(o.Outline)
@@ -154,6 +139,27 @@ func mirrored(sc *scene) outcome {
 		}
 	}
 	return outcome{plan: d.Plan, name: sc.label("edit-mirror")}
+}
+
+// mirrorVehicle mirrors a vehicle about its own middle, east for west.
+func mirrorVehicle(v *plan.Vehicle) {
+	v.Bearing = (360 - v.Bearing).Normal()
+	v.Recovery = slices.Clone(v.Recovery)
+	for i := range v.Recovery { // its points change sides with it
+		v.Recovery[i].Left, v.Recovery[i].Axis = mirrorLeft(v.Recovery[i].Left), mirrorAxis(v.Recovery[i].Axis)
+	}
+	if v.Winch != nil {
+		w := *v.Winch
+		w.Left, w.Axis = mirrorLeft(w.Left), mirrorAxis(w.Axis)
+		v.Winch = &w
+	}
+	if v.Stuck != nil && v.Stuck.Way == plan.WayFree {
+		k := *v.Stuck
+		if way, known := k.WayBearing.Get(); known {
+			k.WayBearing = plan.Known((360 - way).Normal())
+		}
+		v.Stuck = &k
+	}
 }
 
 func mirrorLeft(left plan.Maybe[quantity.Length]) plan.Maybe[quantity.Length] {

@@ -200,7 +200,7 @@ func last(list []step) string {
 	return list[len(list)-1].name
 }
 
-// Dirty tells that the plan differs from the one last stored. Undoing back to
+// Dirty reports whether the plan differs from the one last stored. Undoing back to
 // it makes the board clean again.
 func (b *Board) Dirty() bool { return b.plan != b.saved }
 

@@ -63,7 +63,7 @@ func clearedText(sc *scene, name string, before, after []part.Finding) string {
 	return out
 }
 
-// CanDo tells whether a remedy has a button now, and if not why.
+// CanDo reports whether a remedy has a button now, and if not why.
 func (b *Board) CanDo(r part.Remedy) (can bool, why string) {
 	if r.Do == remedy.Ways {
 		return true, ""

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"kedge/solver"
 	"kedge/solver/plan"
 )
 
@@ -47,66 +48,55 @@ func inFrame(sc *scene, a, c plan.Point) []plan.ID {
 // everything visits all things that are shown, with the points that span them,
 // in file order.
 func (sc *scene) everything(visit func(id plan.ID, kind plan.ThingKind, pts []plan.Point)) {
-	s := &sc.plan.Site
-	shown := func(h *plan.Head, kind plan.ThingKind, pts ...plan.Point) {
-		if !h.Hidden {
-			visit(h.ID, kind, pts)
+	x := sc.at()
+	plan.EachHead(sc.plan, x.Rig, func(h *plan.Head) {
+		if pts, placed := spanOf(sc, x.Find(h.ID), h.ID); placed && !h.Hidden {
+			visit(h.ID, x.Kind(h.ID), pts)
 		}
+	})
+}
+
+// spanOf are the points that span a thing, a part of the rig where it settled;
+// false: it has no place.
+func spanOf(sc *scene, at plan.Slot, id plan.ID) (pts []plan.Point, placed bool) {
+	s, r, a := &sc.plan.Site, sc.at().Rig, (*solver.Assessment)(nil)
+	if at.InRig {
+		a = sc.planAnswer()
 	}
-	for i := range s.Vehicles {
-		c := s.Vehicles[i].Corners()
-		shown(&s.Vehicles[i].Head, plan.ThingVehicle, c[:]...)
-	}
-	for i := range s.Anchors {
-		shown(&s.Anchors[i].Head, plan.ThingAnchor, s.Anchors[i].At)
-	}
-	for i := range s.Obstacles {
-		shown(&s.Obstacles[i].Head, plan.ThingObstacle, s.Obstacles[i].Outline...)
-	}
-	for i := range s.People {
-		shown(&s.People[i].Head, plan.ThingPerson, s.People[i].At)
-	}
-	for i := range s.Notes {
-		shown(&s.Notes[i].Head, plan.ThingNote, s.Notes[i].At)
-	}
-	for i := range s.Measures {
-		shown(&s.Measures[i].Head, plan.ThingMeasure, s.Measures[i].Points...)
-	}
-	r := sc.at().Rig
-	if r == nil {
-		return
-	}
-	a := sc.planAnswer()
-	for i := range r.Lines {
-		var pts []plan.Point
-		for j := range a.Stretches {
-			if t := &a.Stretches[j]; t.Line == r.Lines[i].ID {
+	switch at.Kind {
+	case plan.ThingVehicle:
+		c := s.Vehicles[at.Pos].Corners()
+		return c[:], true
+	case plan.ThingObstacle:
+		return s.Obstacles[at.Pos].Outline, true
+	case plan.ThingMeasure:
+		return s.Measures[at.Pos].Points, true
+	case plan.ThingLine:
+		for i := range a.Stretches {
+			if t := &a.Stretches[i]; t.Line == id {
 				pts = append(pts, flat(t.A), flat(t.B))
 			}
 		}
-		shown(&r.Lines[i].Head, plan.ThingLine, pts...)
-	}
-	for i := range r.Blocks {
-		at, _ := sc.settled(r.Blocks[i].ID)
-		shown(&r.Blocks[i].Head, plan.ThingBlock, at)
-	}
-	for i := range r.Slings {
-		for j := range a.Slings {
-			if t := &a.Slings[j]; t.Sling == r.Slings[i].ID {
-				shown(&r.Slings[i].Head, plan.ThingSling, flat(t.Centre), flat(t.Apex))
+		return pts, true
+	case plan.ThingBlock:
+		p, _ := sc.settled(id)
+		return []plan.Point{p}, true
+	case plan.ThingSling:
+		for i := range a.Slings {
+			if t := &a.Slings[i]; t.Sling == id {
+				return []plan.Point{flat(t.Centre), flat(t.Apex)}, true
 			}
 		}
+		return nil, false
+	case plan.ThingShackle:
+		p, ok := nodeAt(a, id)
+		return []plan.Point{p}, ok
+	case plan.ThingDamper:
+		p, ok := damperPlace(sc, &r.Dampers[at.Pos])
+		return []plan.Point{p}, ok
 	}
-	for i := range r.Shackles {
-		if at, ok := nodeAt(a, r.Shackles[i].ID); ok {
-			shown(&r.Shackles[i].Head, plan.ThingShackle, at)
-		}
-	}
-	for i := range r.Dampers {
-		if at, ok := damperPlace(sc, &r.Dampers[i]); ok {
-			shown(&r.Dampers[i].Head, plan.ThingDamper, at)
-		}
-	}
+	p, ok := placeOf(sc.at(), id)
+	return []plan.Point{p}, ok
 }
 
 // selectAll selects everything shown; selectKind all of the kinds selected.

@@ -30,7 +30,7 @@ func toSegment(p, a, b plan.Point) (d, share float64) {
 	return dist(p, plus(a, share*dx, share*dy)), share
 }
 
-// inside tells that p lies inside a polygon, by the count of edges to its east.
+// inside reports whether p lies inside a polygon, by the count of edges to its east.
 func inside(p plan.Point, corners []plan.Point) bool {
 	in := false
 	for i, a := range corners {

@@ -88,14 +88,14 @@ func loosened(r, s *plan.Rig) (shorter, loose []plan.ID) {
 	return shorter, loose
 }
 
-// hung tells that a sling holds a part.
+// hung reports whether a sling holds a part.
 func hung(r *plan.Rig, id plan.ID) bool {
 	return slices.ContainsFunc(r.Slings, func(s plan.Sling) bool { return s.Holds.Thing == id })
 }
 
-// touched tells that an edit left a rig with fewer parts, or with parts hooked
+// touched reports whether an edit left a rig with fewer parts, or with parts hooked
 // to less.
 func touched(r, s *plan.Rig) bool {
 	shorter, loose := loosened(r, s)
-	return len(shorter)+len(loose) > 0 || len(rigIDs(s)) < len(rigIDs(r))
+	return len(shorter)+len(loose) > 0 || partsOf(s) < partsOf(r)
 }

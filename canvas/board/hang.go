@@ -76,7 +76,7 @@ func (b *Board) startEnd() {
 	b.beginHang(h)
 }
 
-// lockedAlone tells that the one thing selected is locked.
+// lockedAlone reports whether the one thing selected is locked.
 func lockedAlone(sc *scene) bool {
 	if len(sc.selection) != 1 {
 		return false
@@ -136,7 +136,7 @@ func (b *Board) stretchAtCross(id plan.ID) (int, bool) {
 	return 0, false
 }
 
-// bendsAtCross tells that Enter bends: the crosshair stands on the line that is
+// bendsAtCross reports whether Enter bends: the crosshair stands on the line that is
 // selected alone.
 func (b *Board) bendsAtCross() bool {
 	if b.Tool() != ToolSelect || b.hang != nil || len(b.selection) != 1 || b.at().Line(b.selection[0]) == nil {
@@ -233,7 +233,7 @@ func endWants(l *plan.Line, end int) func(spot) bool {
 	}
 }
 
-// hangable tells that a sling can go round, or be hooked to, a point of the
+// hangable reports whether a sling can go round, or be hooked to, a point of the
 // site.
 func hangable(s spot) bool {
 	return s.site && (s.kind == draw.PortTrunk || s.kind == draw.PortRated || s.kind == draw.PortEye)

@@ -46,13 +46,12 @@ func marked(sc *scene, what string) outcome {
 func (b *Board) Hidden() []plan.ID { return hiddenIn(b.plan, b.at().Rig) }
 
 func hiddenIn(p *plan.Plan, r *plan.Rig) []plan.ID {
-	x := plan.NewIndex(p, r)
 	var ids []plan.ID
-	for _, id := range thingIDs(p, r) {
-		if h := headOf(p, x, id); h != nil && h.Hidden {
-			ids = append(ids, id)
+	plan.EachHead(p, r, func(h *plan.Head) {
+		if h.Hidden {
+			ids = append(ids, h.ID)
 		}
-	}
+	})
 	return ids
 }
 
@@ -93,48 +92,11 @@ func revealed(sc *scene, ids []plan.ID) outcome {
 // thingIDs are the ids of the things of the site and of a rig, in file order.
 func thingIDs(p *plan.Plan, r *plan.Rig) []plan.ID {
 	var ids []plan.ID
-	s := &p.Site
-	for i := range s.Vehicles {
-		ids = append(ids, s.Vehicles[i].ID)
-	}
-	for i := range s.Anchors {
-		ids = append(ids, s.Anchors[i].ID)
-	}
-	for i := range s.Obstacles {
-		ids = append(ids, s.Obstacles[i].ID)
-	}
-	for i := range s.People {
-		ids = append(ids, s.People[i].ID)
-	}
-	for i := range s.Notes {
-		ids = append(ids, s.Notes[i].ID)
-	}
-	for i := range s.Measures {
-		ids = append(ids, s.Measures[i].ID)
-	}
-	if r == nil {
-		return ids
-	}
-	return append(ids, rigIDs(r)...)
+	plan.EachHead(p, r, func(h *plan.Head) { ids = append(ids, h.ID) })
+	return ids
 }
 
-// rigIDs are the ids of the things of a rig, in file order.
-func rigIDs(r *plan.Rig) []plan.ID {
-	var ids []plan.ID
-	for i := range r.Lines {
-		ids = append(ids, r.Lines[i].ID)
-	}
-	for i := range r.Blocks {
-		ids = append(ids, r.Blocks[i].ID)
-	}
-	for i := range r.Slings {
-		ids = append(ids, r.Slings[i].ID)
-	}
-	for i := range r.Shackles {
-		ids = append(ids, r.Shackles[i].ID)
-	}
-	for i := range r.Dampers {
-		ids = append(ids, r.Dampers[i].ID)
-	}
-	return ids
+// partsOf is how many parts a rig has.
+func partsOf(r *plan.Rig) int {
+	return len(r.Lines) + len(r.Blocks) + len(r.Slings) + len(r.Shackles) + len(r.Dampers)
 }

@@ -105,7 +105,7 @@ func (b *Board) enter(m Mods) {
 	b.changed()
 }
 
-// enterEnds tells that Enter at the crosshair ends what is collected: it stands
+// enterEnds reports whether Enter at the crosshair ends what is collected: it stands
 // where the last one was added.
 func (b *Board) enterEnds() bool {
 	at := *b.cross

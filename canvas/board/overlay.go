@@ -48,7 +48,7 @@ func (b *Board) Overlay() *draw.Overlay {
 	return v
 }
 
-// nothingStands tells that nothing stands on the sheet.
+// nothingStands reports whether nothing stands on the sheet.
 func nothingStands(sc *scene) bool {
 	sc.spots()
 	return sc.found.none
@@ -192,7 +192,7 @@ func idlePrompt(sc *scene) string {
 	return sc.label("prompt-select")
 }
 
-// lineBears tells that the answer refuses a line because it bears on something.
+// lineBears reports whether the answer refuses a line because it bears on something.
 func lineBears(sc *scene, line plan.ID) bool {
 	a := sc.planAnswer()
 	return slices.ContainsFunc(a.Stretches, func(s part.Stretch) bool { return s.Line == line && len(s.Contacts) > 0 })

@@ -1,6 +1,7 @@
 package board
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -37,18 +38,27 @@ func (sc *scene) spots() []spot {
 	return sc.found.spots
 }
 
+// findSpots finds them.
 func (sc *scene) findSpots() []spot {
 	var list []spot
-	ground, _ := terrain.NewGround(sc.plan.Site.Ground)
+	x := sc.at()
 	add := func(port plan.Port, at plan.Spot, kind draw.PortKind, name string) {
-		list = append(list, spot{port, at.At, kind, name, onSite(sc.at().Kind(port.Thing)), float64(at.Height)})
+		list = append(list, spot{port, at.At, kind, name, onSite(x.Kind(port.Thing)), float64(at.Height)})
 	}
-	settled := func(id plan.ID) (plan.Spot, bool) {
-		at, ok := sc.settledAt(id)
-		return plan.Spot{At: flat(at), Height: quantity.Length(ground.Above(at))}, ok
+	siteSpots(sc, add)
+	if x.Rig != nil {
+		rigSpots(sc, x.Rig, add)
 	}
-	x, names := sc.at(), sc.naming()
-	s := &sc.plan.Site
+	slices.SortStableFunc(list, func(a, c spot) int { return cmp.Compare(a.at.X, c.at.X) })
+	return list
+}
+
+// addSpot takes a hook-on point.
+type addSpot func(port plan.Port, at plan.Spot, kind draw.PortKind, name string)
+
+// siteSpots finds the hook-on points of what stands on the site.
+func siteSpots(sc *scene, add addSpot) {
+	s, names := &sc.plan.Site, sc.naming()
 	for i := range s.Vehicles {
 		v := &s.Vehicles[i]
 		if v.Hidden {
@@ -73,14 +83,12 @@ func (sc *scene) findSpots() []spot {
 		if a.Hidden {
 			continue
 		}
-		kind, name := draw.PortTrunk, names(a.ID)
-		if a.Kind == plan.AnchorRated {
+		kind, name, at := draw.PortEye, names(a.ID), plan.Spot{At: a.At, Height: a.Rise}
+		switch a.Kind {
+		case plan.AnchorRated:
 			kind, name = draw.PortRated, name+" · "+ratingText(sc, a.Rating)
-		} else if a.Kind != plan.AnchorTree {
-			kind = draw.PortEye
-		}
-		at := plan.Spot{At: a.At, Height: a.Rise}
-		if a.Kind == plan.AnchorTree {
+		case plan.AnchorTree:
+			kind = draw.PortTrunk
 			at.Height += solver.PresetStrapHeight
 		}
 		add(plan.Port{Thing: a.ID}, at, kind, name)
@@ -90,42 +98,35 @@ func (sc *scene) findSpots() []spot {
 			add(plan.Port{Thing: o.ID}, plan.Spot{At: plan.Centroid(o.Outline), Height: solver.PresetStrapHeight}, draw.PortTrunk, names(o.ID))
 		}
 	}
-	if x.Rig != nil {
-		for i := range x.Rig.Blocks {
-			id := x.Rig.Blocks[i].ID
-			if at, ok := settled(id); ok {
-				add(plan.Port{Thing: id}, at, draw.PortSheave, names(id))
-				add(plan.Port{Thing: id, Point: plan.PortBecket}, at, draw.PortEye, sc.label("becket", text("thing", names(id))))
-			}
-		}
-		for i := range x.Rig.Shackles { // one where slings and lines meet
-			if k := &x.Rig.Shackles[i]; len(k.Joins) == 0 {
-				if at, ok := settled(k.ID); ok {
-					add(plan.Port{Thing: k.ID}, at, draw.PortEye, names(k.ID))
-				}
-			}
-		}
-		for i := range x.Rig.Slings {
-			if sl := &x.Rig.Slings[i]; sl.Holds.IsZero() {
-				if at, ok := settled(sl.ID); ok {
-					add(plan.Port{Thing: sl.ID}, at, draw.PortSling, names(sl.ID))
-				}
-			}
-		}
-	}
-	slices.SortStableFunc(list, func(a, c spot) int {
-		switch {
-		case a.at.X < c.at.X:
-			return -1
-		case a.at.X > c.at.X:
-			return 1
-		}
-		return 0
-	})
-	return list
 }
 
-// onSite tells that a kind of thing stands on the site.
+// rigSpots finds the hook-on points of the parts of a rig, where they settled.
+func rigSpots(sc *scene, r *plan.Rig, add addSpot) {
+	ground, _ := terrain.NewGround(sc.plan.Site.Ground)
+	names := sc.naming()
+	put := func(port plan.Port, kind draw.PortKind, name string) {
+		if at, ok := sc.settledAt(port.Thing); ok {
+			add(port, plan.Spot{At: flat(at), Height: quantity.Length(ground.Above(at))}, kind, name)
+		}
+	}
+	for i := range r.Blocks {
+		id := r.Blocks[i].ID
+		put(plan.Port{Thing: id}, draw.PortSheave, names(id))
+		put(plan.Port{Thing: id, Point: plan.PortBecket}, draw.PortEye, sc.label("becket", text("thing", names(id))))
+	}
+	for i := range r.Shackles { // one where slings and lines meet
+		if k := &r.Shackles[i]; len(k.Joins) == 0 {
+			put(plan.Port{Thing: k.ID}, draw.PortEye, names(k.ID))
+		}
+	}
+	for i := range r.Slings {
+		if sl := &r.Slings[i]; sl.Holds.IsZero() {
+			put(plan.Port{Thing: sl.ID}, draw.PortSling, names(sl.ID))
+		}
+	}
+}
+
+// onSite reports whether a kind of thing stands on the site.
 func onSite(k plan.ThingKind) bool {
 	return k == plan.ThingVehicle || k == plan.ThingAnchor || k == plan.ThingObstacle
 }

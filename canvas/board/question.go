@@ -110,7 +110,7 @@ func (b *Board) questionRune(r rune) bool {
 	return true
 }
 
-// yesNo tells that a letter answers a question that was asked with yes or no: it
+// yesNo reports whether a letter answers a question that was asked with yes or no: it
 // belongs to it before it belongs to a tool.
 func (q *Question) yesNo(r rune) bool {
 	return len(q.choices) == 2 && q.choices[0] == form.Yes && strings.ContainsRune("yYnN", r)

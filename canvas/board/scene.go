@@ -127,7 +127,7 @@ func (sc *scene) name(id plan.ID) string {
 	return string(id)
 }
 
-// aside tells that an id names something with fields that is no thing, as the
+// aside reports whether an id names something with fields that is no thing, as the
 // ground or a rig.
 func (sc *scene) aside(id plan.ID) bool {
 	return strings.HasPrefix(string(id), "/") || sc.plan.RigIndex(id) >= 0

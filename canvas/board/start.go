@@ -22,7 +22,7 @@ func StartRigs() []string {
 	return []string{StartStraight, StartDoubled, StartRedirect, StartDoubledRedirect, StartBridle}
 }
 
-// canStart tells that there are a casualty and another vehicle with a winch.
+// canStart reports whether there are a casualty and another vehicle with a winch.
 func canStart(sc *scene) bool {
 	_, _, ok := startPair(sc)
 	return ok
@@ -48,7 +48,7 @@ func startRig(sc *scene, kind string) outcome {
 		return outcome{report: sc.label("start-needs")}
 	}
 	r, _ := sc.plan.Rig(sc.rig)
-	fresh := r == nil || len(rigIDs(r)) > 0
+	fresh := r == nil || partsOf(r) > 0
 	d := sc.draft(false)
 	if fresh {
 		d.LayNew()

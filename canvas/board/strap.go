@@ -109,7 +109,7 @@ func strapAt(sc *scene, id plan.ID, heightM float64) outcome {
 	return o
 }
 
-// canSlide tells that the only thing selected is a strap or damper that may be
+// canSlide reports whether the only thing selected is a strap or damper that may be
 // slid.
 func canSlide(sc *scene) bool {
 	if len(sc.selection) != 1 {
@@ -141,7 +141,7 @@ func (b *Board) stepStrap(steps float64) bool {
 	return true
 }
 
-// steps tells that an event goes on with steps of the one before, so that both
+// steps reports whether an event goes on with steps of the one before, so that both
 // are one undo step.
 func steps(ev Event) bool {
 	switch e := ev.(type) {

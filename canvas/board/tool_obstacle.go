@@ -67,7 +67,7 @@ func edgeText(sc *scene, chain []plan.Point, i int) string {
 	return lengthText(sc, l)
 }
 
-// selfCrosses tells that the last edge of a chain crosses an earlier one.
+// selfCrosses reports whether the last edge of a chain crosses an earlier one.
 func selfCrosses(chain []plan.Point) bool {
 	n := len(chain)
 	for i := 0; i+3 < n; i++ {

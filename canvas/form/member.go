@@ -41,7 +41,7 @@ func (m member) kind() Kind {
 	return KindNumber
 }
 
-// doubts tells whether ± and ranges are taken: the thing must have a place to
+// doubts reports whether ± and ranges are taken: the thing must have a place to
 // keep them.
 func (m member) doubts(t Thing) bool {
 	return !m.exact && m.unit.doubtful() && t.kind != kindRig && t.head() != nil

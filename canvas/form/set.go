@@ -252,7 +252,7 @@ func ratingFigure(given string) (figure string, meaning plan.RatingBasis, said b
 	return given, plan.BasisUnsaid, false
 }
 
-// same tells that a figure says what a member is: to the last digit, or as it is
+// same reports whether a figure says what a member is: to the last digit, or as it is
 // shown. One typed to more digits than are shown is another.
 func (e *editor) same(m member, x entry, to reflect.Value) bool {
 	typed, shown := m.unit.exact(x, e.sys), m.show(to, e.t, e.sys)

@@ -282,7 +282,7 @@ func presetNames(path string) (owner []string, names []string) {
 	return nil, slices.Compact([]string{path, strings.ReplaceAll(path, "/", ".")})
 }
 
-// preset tells whether a member still has the value the program proposed.
+// preset reports whether a member still has the value the program proposed.
 func (m member) preset(t Thing) bool {
 	owner, names := presetNames(m.path)
 	v, ok := walkPath(t.value, append(slices.Clone(owner), "presets"))

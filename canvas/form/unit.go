@@ -284,7 +284,7 @@ func plainFigures(given string) (entry, error) {
 	return e, err
 }
 
-// hasUnit tells whether a figure says its unit: any letter but those of "to".
+// hasUnit reports whether a figure says its unit: any letter but those of "to".
 func hasUnit(given string) bool {
 	for _, word := range strings.Fields(given) {
 		if word == "to" {

@@ -86,7 +86,7 @@ func (c *request) point(v *plan.Vehicle, name string, is func(q *plan.RecoveryPo
 	return used
 }
 
-// inUse tells whether something of the rig is made fast at a port.
+// inUse reports whether something of the rig is made fast at a port.
 func (c *request) inUse(port plan.Port) bool {
 	r, ok := c.Plan.Rig(c.Rig)
 	if !ok {

@@ -418,7 +418,7 @@ func strongerPart(c *request) (*plan.Plan, error) {
 	return nil, c.no("none-strong-enough")
 }
 
-// known tells that the part still has a limit and an ultimate: one that is not
+// known reports whether the part still has a limit and an ultimate: one that is not
 // known raises no finding and is no remedy.
 func (c *request) known(p *plan.Plan) bool {
 	a := (&request{Given: Given{Plan: p, Rig: c.Rig}}).answer()

@@ -150,7 +150,7 @@ func (r lineRun) at(stretch int, share float64) float64 {
 	return sum
 }
 
-// beside tells whether dampers lie within a length before and after a place.
+// beside reports whether dampers lie within a length before and after a place.
 func (r lineRun) beside(p *plan.Plan, rig, line plan.ID, x, near float64) (before, after bool) {
 	g, ok := p.Rig(rig)
 	if !ok {

@@ -163,7 +163,7 @@ func Do(in Given, r part.Remedy) (Done, error) {
 	return Done{Plan: next, Name: in.Words.Label("remedied-"+r.Do, part.Text("thing", c.name()))}, nil
 }
 
-// Can tells whether a remedy has a button now, and if not why. It costs no
+// Can reports whether a remedy has a button now, and if not why. It costs no
 // assessment: that a kit holds nothing long or strong enough is found only by
 // [Do].
 func Can(in Given, r part.Remedy) (can bool, why string) {
@@ -225,7 +225,7 @@ func (c *request) answer() *solver.Assessment {
 	return c.Answer
 }
 
-// clears tells that the finding whose remedy this is is gone from another plan,
+// clears reports whether the finding whose remedy this is is gone from another plan,
 // and that what was computed still is.
 func (c *request) clears(p *plan.Plan) bool {
 	if plan.Validate(p) != nil {

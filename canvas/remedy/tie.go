@@ -200,7 +200,7 @@ func (c *request) withTie(piece any, s tieSite) (p *plan.Plan, id plan.ID, err e
 	return p, id, err
 }
 
-// tieHolds tells that a plan is rid of the finding, and that what ties back,
+// tieHolds reports whether a plan is rid of the finding, and that what ties back,
 // the point it is on and the anchor are each within a known limit; else what is
 // not.
 func (c *request) tieHolds(p *plan.Plan, id plan.ID, s tieSite) (why string, ok bool) {
