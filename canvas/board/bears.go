@@ -61,7 +61,7 @@ func refuseAsSolved(sc *scene, o *outcome, line plan.ID) {
 	if len(own) != n {
 		return
 	}
-	turned := dist(flat(own[0].A), o.rubber[0]) > dist(flat(own[n-1].B), o.rubber[0]) // it starts at its winch, not where it was begun
+	turned := part.Flat(own[0].A).Dist(o.rubber[0]) > part.Flat(own[n-1].B).Dist(o.rubber[0]) // it starts at its winch, not where it was begun
 	first, share, on := n, 2.0, plan.ID("")
 	before := 0.0
 	for i, s := range own {
@@ -86,6 +86,6 @@ func refuseAsSolved(sc *scene, o *outcome, line plan.ID) {
 // bear on something, and refuses what follows.
 func refuseRubber(sc *scene, o *outcome, i int, share float64, on plan.ID) {
 	a, c := o.rubber[i], o.rubber[i+1]
-	o.rubber = slices.Insert(slices.Clone(o.rubber), i+1, plus(a, share*(c.X-a.X), share*(c.Y-a.Y)))
+	o.rubber = slices.Insert(slices.Clone(o.rubber), i+1, a.Plus(share*(c.X-a.X), share*(c.Y-a.Y)))
 	o.refused, o.from = sc.label("bears-on", text("thing", sc.name(on))), i+1
 }

@@ -7,6 +7,7 @@ import (
 	"kedge/solver"
 	"kedge/solver/gear"
 	"kedge/solver/layout"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 	"kedge/solver/terrain"
@@ -65,13 +66,13 @@ func bentOn(sc *scene, line plan.ID, stretch int, p pointer) outcome {
 	o.ports = portMarks(sc, p, want, nil, func(s spot) string { return whyNotLine(sc, s, l) })
 	s, ok := hangSpot(sc, p, want)
 	if !ok {
-		o.texts = []draw.FreeText{{At: mid(a, p.at), Text: lengthText(sc, dist(a, p.at))}, {At: mid(p.at, c), Text: lengthText(sc, dist(p.at, c))}}
+		o.texts = []draw.FreeText{{At: a.Mid(p.at), Text: lengthText(sc, a.Dist(p.at))}, {At: p.at.Mid(c), Text: lengthText(sc, p.at.Dist(c))}}
 		refuseContacts(sc, &o, []lineEnd{ends[0], {at: p.at, heightM: (ends[0].heightM + ends[1].heightM) / 2}, ends[1]})
 		k := sc.gear().Block()
 		k.At = p.at
 		o.ghost = &draw.Ghost{Block: &k, Label: sc.words.Value(degrees("", between(p.at, a, c)), nil)}
 		o.report = sc.label("prompt-bend")
-		if o.refused == "" && dist(p.at, a) > fineM && dist(p.at, c) > fineM {
+		if o.refused == "" && p.at.Dist(a) > fineM && p.at.Dist(c) > fineM {
 			o.held, o.preview = bentInAir(sc, line, stretch, p.at), true
 			o.prompt = sc.label("prompt-bend-air")
 		}
@@ -88,7 +89,7 @@ func bentOn(sc *scene, line plan.ID, stretch int, p pointer) outcome {
 		return o
 	}
 	d := sc.draft(true)
-	port, what := blockFor(sc, d, s.port, mid(a, c), 0)
+	port, what := blockFor(sc, d, s.port, a.Mid(c), 0)
 	d.Thread(line, stretch, port)
 	settleNew(sc, d)
 	o.plan, o.preview, o.rubber = d.Plan, true, nil
@@ -145,8 +146,8 @@ func endsOf(sc *scene, line plan.ID, stretch int) (ends [2]lineEnd) {
 	answer := sc.planAnswer()
 	for i := range answer.Stretches {
 		if s := &answer.Stretches[i]; s.Line == line && s.Index == stretch {
-			ends[0] = lineEnd{flat(s.A), ground.Above(s.A), solver.FastTo(sc.at(), s.PortA)}
-			ends[1] = lineEnd{flat(s.B), ground.Above(s.B), solver.FastTo(sc.at(), s.PortB)}
+			ends[0] = lineEnd{part.Flat(s.A), ground.Above(s.A), solver.FastTo(sc.at(), s.PortA)}
+			ends[1] = lineEnd{part.Flat(s.B), ground.Above(s.B), solver.FastTo(sc.at(), s.PortB)}
 		}
 	}
 	return ends
@@ -227,9 +228,9 @@ func endSlingOf(sc *scene, d plan.Draft, end, on plan.Port, from plan.Point, len
 		s.ID, s.On, s.Holds, s.Hitch = head.ID, held.On, held.Holds, held.Hitch
 		middle, radius, _ := layout.Trunk(d.Index(), on)
 		if sh, ok := d.Laid.Shackle(end.Thing); ok {
-			if l := dist(middle, from); l > 0 {
+			if l := middle.Dist(from); l > 0 {
 				reach := float64(layout.SlungReach(s, radius))
-				sh.At = rounded(plus(middle, (from.X-middle.X)*reach/l, (from.Y-middle.Y)*reach/l), fineM)
+				sh.At = rounded(middle.Plus((from.X-middle.X)*reach/l, (from.Y-middle.Y)*reach/l), fineM)
 			}
 		}
 	}

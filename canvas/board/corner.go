@@ -23,7 +23,7 @@ func cornersOf(sc *scene, id plan.ID) []plan.Point {
 // cornerHandle is the gesture of the corner under the pointer.
 func cornerHandle(sc *scene, id plan.ID, p pointer) *gesture {
 	for i, c := range cornersOf(sc, id) {
-		if dist(c, p.at)*sc.view.PerM <= hitPx/2 {
+		if c.Dist(p.at)*sc.view.PerM <= hitPx/2 {
 			return &gesture{from: p, dragged: []plan.ID{id}, tap: func(b *Board) { b.pick(id, p) }, fix: fixable{fixLength, cornerBefore(sc, id, i)},
 				outcome: func(q pointer) outcome { return moveCorner(sc, id, i, q) }}
 		}

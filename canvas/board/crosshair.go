@@ -96,7 +96,7 @@ func (b *Board) placeTyped(typed string) (plan.Point, string) {
 		from = pts[len(pts)-1]
 	}
 	e, n := plan.Heading(to)
-	at := plus(from, float64(length)*e, float64(length)*n)
+	at := from.Plus(float64(length)*e, float64(length)*n)
 	if !(math.Abs(at.X) <= maxPlaceM && math.Abs(at.Y) <= maxPlaceM) {
 		return plan.Point{}, refused
 	}

@@ -177,7 +177,7 @@ func (b *Board) aimed(p pointer) pointer {
 			l /= 2
 		}
 	}
-	p.at = plus(f.from, l*e, l*n)
+	p.at = f.from.Plus(l*e, l*n)
 	for i := range x.guides {
 		x.guides[i].B = p.at
 	}
@@ -242,7 +242,7 @@ func (o *outcome) fixedText(p pointer, a, c plan.Point) {
 	if p.fix == nil {
 		return
 	}
-	at := mid(a, c)
+	at := a.Mid(c)
 	o.texts = append(slices.DeleteFunc(slices.Clone(o.texts), func(t draw.FreeText) bool { return t.At == at }),
 		draw.FreeText{At: at, Text: p.fix.text})
 	if len(o.guides) == 0 {

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"kedge/solver"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
@@ -74,7 +75,7 @@ func spanOf(sc *scene, at plan.Slot, id plan.ID) (pts []plan.Point, placed bool)
 	case plan.ThingLine:
 		for i := range a.Stretches {
 			if t := &a.Stretches[i]; t.Line == id {
-				pts = append(pts, flat(t.A), flat(t.B))
+				pts = append(pts, part.Flat(t.A), part.Flat(t.B))
 			}
 		}
 		return pts, true
@@ -84,7 +85,7 @@ func spanOf(sc *scene, at plan.Slot, id plan.ID) (pts []plan.Point, placed bool)
 	case plan.ThingSling:
 		for i := range a.Slings {
 			if t := &a.Slings[i]; t.Sling == id {
-				return []plan.Point{flat(t.Centre), flat(t.Apex)}, true
+				return []plan.Point{part.Flat(t.Centre), part.Flat(t.Apex)}, true
 			}
 		}
 		return nil, false

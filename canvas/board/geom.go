@@ -8,12 +8,6 @@ import (
 	"kedge/solver/quantity"
 )
 
-func dist(a, b plan.Point) float64 { return math.Hypot(b.X-a.X, b.Y-a.Y) }
-
-func mid(a, b plan.Point) plan.Point { return plan.Point{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2} }
-
-func plus(a plan.Point, dx, dy float64) plan.Point { return plan.Point{X: a.X + dx, Y: a.Y + dy} }
-
 // bearing is the direction from a to b, clockwise from north, [0, 360).
 func bearing(a, b plan.Point) quantity.Degrees {
 	return quantity.FromRadians(math.Atan2(b.X-a.X, b.Y-a.Y)).Normal()
@@ -27,7 +21,7 @@ func toSegment(p, a, b plan.Point) (d, share float64) {
 	if l2 > 0 {
 		share = math.Max(0, math.Min(1, ((p.X-a.X)*dx+(p.Y-a.Y)*dy)/l2))
 	}
-	return dist(p, plus(a, share*dx, share*dy)), share
+	return p.Dist(a.Plus(share*dx, share*dy)), share
 }
 
 // inside reports whether p lies inside a polygon, by the count of edges to its east.

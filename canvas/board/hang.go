@@ -107,7 +107,7 @@ func (b *Board) hangsAt(h hanging) plan.Point {
 	switch h.kind {
 	case hangBend:
 		if a, c := stretchEnds(b.scene, h.id, h.n); a != c {
-			at = mid(a, c)
+			at = a.Mid(c)
 		}
 	case hangEnd:
 		a, c := stretchEnds(b.scene, h.id, max(0, h.n-1))

@@ -71,12 +71,12 @@ func hitsAt(sc *scene, at plan.Point) []hit {
 	s := &sc.plan.Site
 	for i := range s.Notes {
 		if n := &s.Notes[i]; !n.Hidden {
-			add(hit{id: n.ID, kind: plan.ThingNote, distM: dist(at, n.At)})
+			add(hit{id: n.ID, kind: plan.ThingNote, distM: at.Dist(n.At)})
 		}
 	}
 	for i := range s.People {
 		if q := &s.People[i]; !q.Hidden && q.Vehicle == "" {
-			add(hit{id: q.ID, kind: plan.ThingPerson, distM: dist(at, q.At)})
+			add(hit{id: q.ID, kind: plan.ThingPerson, distM: at.Dist(q.At)})
 		}
 	}
 	for i := range s.Measures {
@@ -92,7 +92,7 @@ func hitsAt(sc *scene, at plan.Point) []hit {
 	}
 	for i := range s.Anchors {
 		if a := &s.Anchors[i]; !a.Hidden {
-			d, r := dist(at, a.At), float64(terrain.AtStrap(a))/2
+			d, r := at.Dist(a.At), float64(terrain.AtStrap(a))/2
 			add(hit{id: a.ID, kind: plan.ThingAnchor, distM: math.Max(0, d-r), inTrunk: d <= math.Max(r, trunkPx/sc.view.PerM)})
 		}
 	}
@@ -127,14 +127,14 @@ func rigHits(sc *scene, at plan.Point, add func(hit)) {
 	}
 	for i := range a.Stretches {
 		s := &a.Stretches[i]
-		if d, share := toSegment(at, flat(s.A), flat(s.B)); !hidden(s.Line) {
+		if d, share := toSegment(at, part.Flat(s.A), part.Flat(s.B)); !hidden(s.Line) {
 			add(hit{id: s.Line, kind: plan.ThingLine, stretch: s.Index, share: share, part: s.Part, distM: d})
 		}
 	}
 	for i := range a.Nodes {
 		n := &a.Nodes[i]
 		if k := x.Kind(n.Thing); (k == plan.ThingBlock || k == plan.ThingShackle) && !hidden(n.Thing) {
-			add(hit{id: n.Thing, kind: k, part: string(n.Thing), distM: dist(at, flat(n.At))})
+			add(hit{id: n.Thing, kind: k, part: string(n.Thing), distM: at.Dist(part.Flat(n.At))})
 		}
 	}
 	for i := range a.Slings {
@@ -146,20 +146,20 @@ func rigHits(sc *scene, at plan.Point, add func(hit)) {
 	for i := range x.Rig.Dampers {
 		d := &x.Rig.Dampers[i]
 		if p, ok := damperPlace(sc, d); ok && !d.Hidden {
-			add(hit{id: d.ID, kind: plan.ThingDamper, distM: dist(at, p)})
+			add(hit{id: d.ID, kind: plan.ThingDamper, distM: at.Dist(p)})
 		}
 	}
 }
 
 // toSling is how far p is from a sling's legs.
 func toSling(p plan.Point, s *part.SlingShape) float64 {
-	apex := flat(s.Apex)
+	apex := part.Flat(s.Apex)
 	if s.Radius <= 0 {
-		d, _ := toSegment(p, flat(s.Centre), apex)
+		d, _ := toSegment(p, part.Flat(s.Centre), apex)
 		return d
 	}
-	d1, _ := toSegment(p, flat(s.TangentA), apex)
-	d2, _ := toSegment(p, flat(s.TangentB), apex)
+	d1, _ := toSegment(p, part.Flat(s.TangentA), apex)
+	d2, _ := toSegment(p, part.Flat(s.TangentB), apex)
 	return math.Min(d1, d2)
 }
 
@@ -181,8 +181,8 @@ func damperPlace(sc *scene, d *plan.Damper) (plan.Point, bool) {
 	a := sc.planAnswer()
 	for i := range a.Stretches {
 		if s := &a.Stretches[i]; s.Line == d.Line && s.Index == d.Stretch {
-			p, q := flat(s.A), flat(s.B)
-			return plus(p, d.Share*(q.X-p.X), d.Share*(q.Y-p.Y)), true
+			p, q := part.Flat(s.A), part.Flat(s.B)
+			return p.Plus(d.Share*(q.X-p.X), d.Share*(q.Y-p.Y)), true
 		}
 	}
 	return plan.Point{}, false

@@ -27,7 +27,7 @@ func (b *Board) key(e Key) {
 			b.nudge(dx, dy)
 			return
 		}
-		b.crossTo(plus(b.crossStart(), dx, dy))
+		b.crossTo(b.crossStart().Plus(dx, dy))
 		return
 	}
 	switch e.Name {

@@ -57,7 +57,7 @@ func placeOf(x *plan.Index, id plan.ID) (plan.Point, bool) {
 // shift moves the things of a draft.
 func shift(d plan.Draft, ids []plan.ID, dx, dy float64) {
 	x := d.Index()
-	move := func(p plan.Point) plan.Point { return rounded(plus(p, dx, dy), fineM/10) }
+	move := func(p plan.Point) plan.Point { return rounded(p.Plus(dx, dy), fineM/10) }
 	all := func(pts []plan.Point) []plan.Point {
 		out := slices.Clone(pts)
 		for i := range out {
@@ -114,7 +114,7 @@ func movedTo(sc *scene, ids []plan.ID, grabbed plan.ID, from, p pointer) outcome
 		return outcome{}
 	}
 	want := p
-	want.at = plus(start, p.at.X-from.at.X, p.at.Y-from.at.Y)
+	want.at = start.Plus(p.at.X-from.at.X, p.at.Y-from.at.Y)
 	at, guides := snap(sc, want, ids, trail{})
 	o := shiftedBy(sc, ids, grabbed, at.X-start.X, at.Y-start.Y)
 	o.guides = guides
@@ -131,7 +131,7 @@ func movedTo(sc *scene, ids []plan.ID, grabbed plan.ID, from, p pointer) outcome
 	if v := x.Vehicle(grabbed); v != nil && v.Stuck == nil {
 		if c := sc.plan.Casualty(); c != nil && !slices.Contains(ids, c.ID) {
 			to := nearestPoint(c, at)
-			o.guides = append(o.guides, draw.Guide{A: at, B: to, Why: lengthText(sc, dist(at, to))})
+			o.guides = append(o.guides, draw.Guide{A: at, B: to, Why: lengthText(sc, at.Dist(to))})
 		}
 	}
 	return o

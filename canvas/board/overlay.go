@@ -80,7 +80,7 @@ func (b *Board) handles(v *draw.Overlay) {
 		return
 	}
 	hot := func(at plan.Point) bool {
-		return b.pointer.on && dist(at, b.pointer.at)*b.view.PerM <= hitPx/2
+		return b.pointer.on && at.Dist(b.pointer.at)*b.view.PerM <= hitPx/2
 	}
 	if t, ok := turnableVehicle(b.scene); ok {
 		at := turnHandle(b.scene, t)

@@ -49,7 +49,7 @@ func stepsOff(d plan.Draft, x *plan.Index, ids []plan.ID) float64 {
 	for n := 1.0; n < mostSteps; n++ {
 		if !slices.ContainsFunc(ids, func(id plan.ID) bool {
 			at, ok := placeOf(x, id)
-			return ok && taken[stand{x.Kind(id), rounded(plus(at, n*pasteM, -n*pasteM), fineM)}]
+			return ok && taken[stand{x.Kind(id), rounded(at.Plus(n*pasteM, -n*pasteM), fineM)}]
 		}) {
 			return n
 		}
@@ -58,7 +58,7 @@ func stepsOff(d plan.Draft, x *plan.Index, ids []plan.ID) float64 {
 }
 
 // off is where the copy of what stands at p stands.
-func (w *pasting) off(p plan.Point) plan.Point { return rounded(plus(p, w.byM, -w.byM), fineM/10) }
+func (w *pasting) off(p plan.Point) plan.Point { return rounded(p.Plus(w.byM, -w.byM), fineM/10) }
 
 // copied is the port of the copy of what p names; zero if that was not copied.
 func (w *pasting) copied(p plan.Port) plan.Port {
@@ -154,8 +154,8 @@ func (w *pasting) sling(s plan.Sling, into *plan.Sling) bool {
 		s.On = port
 		w.hung = append(w.hung, port)
 		if k, ok := w.d.Laid.Block(s.Holds.Thing); ok { // it lies off the new mount as it lay off the old
-			at := plus(k.At, -w.byM, w.byM)
-			k.At = rounded(plus(to, at.X-from.X, at.Y-from.Y), fineM)
+			at := k.At.Plus(-w.byM, w.byM)
+			k.At = rounded(to.Plus(at.X-from.X, at.Y-from.Y), fineM)
 		}
 	}
 	*into = s
@@ -184,7 +184,7 @@ func (w *pasting) freeMount(s *plan.Sling, was plan.Port) (from, to plan.Point, 
 		case is && !gear.SlingRound(radius, s.Length, solver.Hitch(s, true)).Closes:
 			continue
 		}
-		if far := dist(c.at, from); far < best {
+		if far := c.at.Dist(from); far < best {
 			best, to, port, ok = far, c.at, c.port, true
 		}
 	}

@@ -106,7 +106,7 @@ func rigSpots(sc *scene, r *plan.Rig, add addSpot) {
 	names := sc.naming()
 	put := func(port plan.Port, kind draw.PortKind, name string) {
 		if at, ok := sc.settledAt(port.Thing); ok {
-			add(port, plan.Spot{At: flat(at), Height: quantity.Length(ground.Above(at))}, kind, name)
+			add(port, plan.Spot{At: part.Flat(at), Height: quantity.Length(ground.Above(at))}, kind, name)
 		}
 	}
 	for i := range r.Blocks {
@@ -134,7 +134,7 @@ func onSite(k plan.ThingKind) bool {
 // settled is where a block, or a sling's free end, came to lie.
 func (sc *scene) settled(id plan.ID) (plan.Point, bool) {
 	at, ok := sc.settledAt(id)
-	return flat(at), ok
+	return part.Flat(at), ok
 }
 
 // settledAt is [scene.settled] in space.
@@ -156,8 +156,6 @@ func (sc *scene) settledAt(id plan.ID) (part.Vec, bool) {
 	}
 	return part.Vec{}, false
 }
-
-func flat(v part.Vec) plan.Point { return plan.Point{X: v[0], Y: v[1]} }
 
 // spotAt is the hook-on point under the pointer: the nearest within reach that
 // want accepts. Points at one place are passed through with Alt or Tab.
@@ -193,7 +191,7 @@ func spotAt(sc *scene, p pointer, want func(spot) bool) (spot, bool) {
 // spotDist is how far p is from a hook-on point in metres: from the bark of a
 // trunk, 0 inside it.
 func spotDist(sc *scene, p plan.Point, s spot) float64 {
-	d := dist(p, s.at)
+	d := p.Dist(s.at)
 	if s.kind == draw.PortTrunk {
 		x := sc.at()
 		if a := x.Anchor(s.port.Thing); a != nil {

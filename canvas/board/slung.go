@@ -8,6 +8,7 @@ import (
 	"kedge/solver"
 	"kedge/solver/gear"
 	"kedge/solver/layout"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -52,7 +53,7 @@ func dragBlock(sc *scene, block plan.ID, from pointer) *gesture {
 		o := moveBlock(sc, block, p)
 		if o.plan != nil {
 			if at, ok := nodeAt(sc.assess(o.plan), block); ok {
-				if dist(at, was) > jumpM {
+				if at.Dist(was) > jumpM {
 					o.moved = &[2]plan.Point{was, at}
 				}
 				was = at
@@ -65,7 +66,7 @@ func dragBlock(sc *scene, block plan.ID, from pointer) *gesture {
 func nodeAt(a *solver.Assessment, thing plan.ID) (plan.Point, bool) {
 	for i := range a.Nodes {
 		if a.Nodes[i].Thing == thing {
-			return flat(a.Nodes[i].At), true
+			return part.Flat(a.Nodes[i].At), true
 		}
 	}
 	return plan.Point{}, false
@@ -95,7 +96,7 @@ func moveBlock(sc *scene, block plan.ID, p pointer) outcome {
 	other := func(s spot) bool {
 		return hangable(s) && s.port != own
 	}
-	if s, ok := hangSpot(sc, p, other); ok && (sling == nil || dist(s.at, p.at) < ownDist(sc, own, p.at)) {
+	if s, ok := hangSpot(sc, p, other); ok && (sling == nil || s.at.Dist(p.at) < ownDist(sc, own, p.at)) {
 		length := quantity.Length(0)
 		if sling != nil && p.fix != nil {
 			length = quantity.Length(p.fix.lengthM)
@@ -124,7 +125,7 @@ func moveBlock(sc *scene, block plan.ID, p pointer) outcome {
 
 func ownDist(sc *scene, own plan.Port, at plan.Point) float64 {
 	if spot, ok := sc.at().PortPlace(own); ok {
-		return dist(spot.At, at)
+		return spot.At.Dist(at)
 	}
 	return math.Inf(1)
 }
@@ -145,7 +146,7 @@ func lengthened(sc *scene, o outcome, block plan.ID, sling *plan.Sling, p pointe
 	head := float64(k.HeadLength)
 	k.At = p.at
 	o.ghost = &draw.Ghost{Block: &k}
-	reach := dist(middle, p.at)
+	reach := middle.Dist(p.at)
 	need := slingToReach(radius, math.Max(0, reach-head))
 	if round && need <= 0 {
 		o.ghost.Label = sc.label("on-trunk", text("thing", sc.name(sling.On.Thing)))

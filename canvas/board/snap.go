@@ -33,7 +33,7 @@ func snap(sc *scene, p pointer, except []plan.ID, before trail) (plan.Point, []d
 		return rounded(p.at, fineM), nil
 	}
 	grid := rounded(p.at, sc.snapM)
-	best, bestPx := grid, dist(grid, p.at)*sc.view.PerM
+	best, bestPx := grid, grid.Dist(p.at)*sc.view.PerM
 	return nearestOf(sc, p, best, bestPx, snapCandidates(sc, p.at, except, before))
 }
 
@@ -55,11 +55,11 @@ func snapEdge(sc *scene, p pointer, before trail) (plan.Point, []draw.Guide) {
 func nearestOf(sc *scene, p pointer, best plan.Point, bestPx float64, list []candidate) (plan.Point, []draw.Guide) {
 	var guides []draw.Guide
 	for _, c := range list {
-		px := dist(c.at, p.at) * sc.view.PerM
+		px := c.at.Dist(p.at) * sc.view.PerM
 		switch {
 		case px <= snapPx && px < bestPx-1e-9:
 			best, bestPx, guides = c.at, px, []draw.Guide{c.guide}
-		case dist(c.at, best) < fineM/2 && len(guides) < 2:
+		case c.at.Dist(best) < fineM/2 && len(guides) < 2:
 			guides = append(guides, c.guide) // it lies on the grid as well: still worth saying
 		}
 	}

@@ -63,7 +63,7 @@ func startRig(sc *scene, kind string) outcome {
 		if !ok {
 			return outcome{report: sc.label("start-needs-tree")}
 		}
-		port, _ := blockFor(sc, d, tree, mid(fair.At, at.At), 0)
+		port, _ := blockFor(sc, d, tree, fair.At.Mid(at.At), 0)
 		path = append(path, port)
 	}
 	switch kind {
@@ -103,7 +103,7 @@ func turnAt(sc *scene, a, c lineEnd) (plan.Port, bool) {
 		}
 		way := outcome{rubber: []plan.Point{a.at, t.At, c.at}}
 		refuseContacts(sc, &way, []lineEnd{a, {t.At, float64(t.Rise + solver.PresetStrapHeight), t.ID}, c})
-		passes, l := way.refused == "", dist(a.at, t.At)+dist(t.At, c.at)
+		passes, l := way.refused == "", a.at.Dist(t.At)+t.At.Dist(c.at)
 		if !has || passes && !free || passes == free && l < least {
 			best, least, has, free = plan.Port{Thing: t.ID}, l, true, passes
 		}
@@ -130,17 +130,17 @@ func bridle(sc *scene, d plan.Draft, v *plan.Vehicle, to plan.Point) (plan.Port,
 			legs = append(legs, leg{plan.Port{Thing: v.ID, Point: v.Recovery[i].ID}, s.At})
 		}
 	}
-	if len(legs) < 2 || dist(legs[0].at, legs[1].at) < fineM {
+	if len(legs) < 2 || legs[0].at.Dist(legs[1].at) < fineM {
 		return plan.Port{}, false
 	}
-	apart := dist(legs[0].at, legs[1].at)
+	apart := legs[0].at.Dist(legs[1].at)
 	need := apart / 2 / math.Sin(bridleOpens/2*math.Pi/180)
 	length := lengthBetween(math.Max(need, 1))
-	middle := mid(legs[0].at, legs[1].at)
+	middle := legs[0].at.Mid(legs[1].at)
 	high := math.Sqrt(math.Max(0, float64(length*length)-apart*apart/4))
 	sh := sc.gear().Shackle()
 	e, n := plan.Heading(bearing(middle, to))
-	sh.At = rounded(plus(middle, e*high, n*high), fineM)
+	sh.At = rounded(middle.Plus(e*high, n*high), fineM)
 	join := plan.Port{Thing: d.AddShackle(sh)}
 	for _, g := range legs[:2] {
 		s := sc.gear().Sling(length)

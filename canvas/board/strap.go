@@ -53,12 +53,12 @@ func strapHandle(sc *scene, id plan.ID) (plan.Point, bool) {
 	}
 	e, n := 1.0, 0.0
 	if apex, ok := sc.settled(id); ok {
-		if l := dist(tree.At, apex); l > fineM {
+		if l := tree.At.Dist(apex); l > fineM {
 			e, n = (tree.At.X-apex.X)/l, (tree.At.Y-apex.Y)/l
 		}
 	}
 	off := float64(terrain.AtStrap(tree))/2 + strapOffPx/sc.view.PerM
-	return plus(tree.At, off*e, off*n), true
+	return tree.At.Plus(off*e, off*n), true
 }
 
 // strapGesture is the gesture on a strap's handle.

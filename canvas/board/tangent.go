@@ -29,7 +29,7 @@ func passing(c, at plan.Point, outline []plan.Point, clearM float64) []plan.Poin
 	left, right := math.Inf(-1), math.Inf(1)
 	var leftM, rightM float64
 	for _, p := range outline {
-		d := dist(c, p)
+		d := c.Dist(p)
 		turn := math.Remainder(math.Atan2(p.Y-c.Y, p.X-c.X)-ahead, 2*math.Pi)
 		by, reach := math.Asin(clearM/d), math.Sqrt(d*d-clearM*clearM)
 		if turn+by > left {
@@ -46,7 +46,7 @@ func passing(c, at plan.Point, outline []plan.Point, clearM float64) []plan.Poin
 	for _, ray := range [...][2]float64{{left, leftM}, {right, rightM}} {
 		sin, cos := math.Sincos(ahead + ray[0])
 		if along := (at.X-c.X)*cos + (at.Y-c.Y)*sin; along >= ray[1] {
-			list = append(list, plus(c, along*cos, along*sin))
+			list = append(list, c.Plus(along*cos, along*sin))
 		}
 	}
 	return list
@@ -98,18 +98,18 @@ func edgeCandidates(sc *scene, at plan.Point, before trail) []candidate {
 	}
 	var list []candidate
 	c := before.pts[n-1]
-	d := dist(c, at)
+	d := c.Dist(at)
 	if d*sc.view.PerM <= nearPx { // at the last corner itself nothing has a direction
 		return nil
 	}
 	if n >= 2 {
 		a := before.pts[n-2]
-		if l := dist(a, c); l > 0 {
+		if l := a.Dist(c); l > 0 {
 			ux, uy := (c.X-a.X)/l, (c.Y-a.Y)/l
 			side := stepped((at.X-c.X)*-uy+(at.Y-c.Y)*ux, sc.snapM)
-			q := plus(c, -uy*side, ux*side)
+			q := c.Plus(-uy*side, ux*side)
 			list = append(list, candidate{q, draw.Guide{A: c, B: q, Why: sc.label("snap-right-angle")}})
-			q = plus(c, (at.X-c.X)*l/d, (at.Y-c.Y)*l/d)
+			q = c.Plus((at.X-c.X)*l/d, (at.Y-c.Y)*l/d)
 			list = append(list, candidate{q, draw.Guide{A: c, B: q, Why: sc.label("snap-same-length")}})
 		}
 		first := before.pts[0]
@@ -125,6 +125,6 @@ func edgeCandidates(sc *scene, at plan.Point, before trail) []candidate {
 func onBearing(sc *scene, c, at plan.Point, to quantity.Degrees) candidate {
 	e, n := plan.Heading(to)
 	along := stepped((at.X-c.X)*e+(at.Y-c.Y)*n, sc.snapM)
-	q := plus(c, along*e, along*n)
+	q := c.Plus(along*e, along*n)
 	return candidate{q, draw.Guide{A: c, B: q, Why: bearingText(sc, to)}}
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"kedge/canvas/draw"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -31,8 +32,8 @@ func (t *damperTool) aim(sc *scene, p pointer) outcome {
 func (t *damperTool) stops(sc *scene) ([]stop, bool) {
 	var list []stop
 	for _, s := range sc.planAnswer().Stretches {
-		p, q := flat(s.A), flat(s.B)
-		list = append(list, stop{at: rounded(plus(p, (q.X-p.X)/3, (q.Y-p.Y)/3), fineM/10)})
+		p, q := part.Flat(s.A), part.Flat(s.B)
+		list = append(list, stop{at: rounded(p.Plus((q.X-p.X)/3, (q.Y-p.Y)/3), fineM/10)})
 	}
 	return list, true
 }
@@ -44,7 +45,7 @@ func lineAt(sc *scene, at plan.Point) (hit, bool) {
 	a := sc.planAnswer()
 	for i := range a.Stretches {
 		s := &a.Stretches[i]
-		if d, share := toSegment(at, flat(s.A), flat(s.B)); d <= best.distM {
+		if d, share := toSegment(at, part.Flat(s.A), part.Flat(s.B)); d <= best.distM {
 			best, has = hit{id: s.Line, kind: plan.ThingLine, stretch: s.Index, share: share, part: s.Part, distM: d}, true
 		}
 	}
@@ -96,7 +97,7 @@ func slideDamper(sc *scene, id plan.ID, p pointer) outcome {
 	o = damperAt(sc, o, id, line, stretch, stepped(p.fix.lengthM/length, shareTyped))
 	a, c := stretchEnds(sc, line, stretch)
 	share := p.fix.lengthM / length
-	o.texts = []draw.FreeText{{At: plus(a, share*(c.X-a.X), share*(c.Y-a.Y)), Text: p.fix.text}}
+	o.texts = []draw.FreeText{{At: a.Plus(share*(c.X-a.X), share*(c.Y-a.Y)), Text: p.fix.text}}
 	return o
 }
 

@@ -101,7 +101,7 @@ func leading(sc *scene, p pointer, path []plan.Port, held bool) outcome {
 	}
 	o.rubber = append(o.rubber, end)
 	last := o.rubber[len(o.rubber)-2]
-	o.texts = append(o.texts, draw.FreeText{At: mid(last, end), Text: wayText(sc, last, end, dist(last, end))})
+	o.texts = append(o.texts, draw.FreeText{At: last.Mid(end), Text: wayText(sc, last, end, last.Dist(end))})
 	switch {
 	case !hooked: // a hook-on point lies as far as it lies
 		o.fixedText(p, last, end)
@@ -173,7 +173,7 @@ func lineOver(sc *scene, path []plan.Port) outcome {
 		before, after := i > 0, i+1 < len(path)
 		switch {
 		case before && after:
-			toward := mid(places[i-1], places[i+1])
+			toward := places[i-1].Mid(places[i+1])
 			if next, what := blockFor(sc, d, port, toward, 0); next != port {
 				path[i] = next
 				added = append(added, what)
@@ -203,7 +203,7 @@ func lineOver(sc *scene, path []plan.Port) outcome {
 func lengthOf(pts []plan.Point) float64 {
 	l := 0.0
 	for i := 0; i+1 < len(pts); i++ {
-		l += dist(pts[i], pts[i+1])
+		l += pts[i].Dist(pts[i+1])
 	}
 	return l
 }

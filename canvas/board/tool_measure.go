@@ -103,7 +103,7 @@ type mark struct {
 // before the grid, with its name. Alt holds it off.
 func measureAt(sc *scene, p pointer, before []plan.Point) mark {
 	if p.fix == nil && !p.mods.Alt {
-		if s, ok := spotAt(sc, p, nil); ok && dist(s.at, p.at)*sc.view.PerM <= snapPx*2 {
+		if s, ok := spotAt(sc, p, nil); ok && s.at.Dist(p.at)*sc.view.PerM <= snapPx*2 {
 			return mark{at: rounded(s.at, fineM/10), ports: []draw.PortMark{{Port: s.port, At: s.at, Kind: s.kind, State: draw.PortUnder, Label: s.name}}}
 		}
 	}
@@ -114,12 +114,12 @@ func measureAt(sc *scene, p pointer, before []plan.Point) mark {
 func measureTexts(sc *scene, pts []plan.Point) []draw.FreeText {
 	var list []draw.FreeText
 	for i := 0; i+1 < len(pts); i++ {
-		if l := dist(pts[i], pts[i+1]); l > fineM {
-			list = append(list, draw.FreeText{At: mid(pts[i], pts[i+1]), Text: lengthText(sc, l)})
+		if l := pts[i].Dist(pts[i+1]); l > fineM {
+			list = append(list, draw.FreeText{At: pts[i].Mid(pts[i+1]), Text: lengthText(sc, l)})
 		}
 	}
 	if len(list) == 1 && len(pts) == 2 {
-		list[0].Text = wayText(sc, pts[0], pts[1], dist(pts[0], pts[1]))
+		list[0].Text = wayText(sc, pts[0], pts[1], pts[0].Dist(pts[1]))
 	}
 	if len(pts) == 3 && pts[1] != pts[2] {
 		list = append(list, draw.FreeText{At: pts[1], Text: sc.words.Value(degrees("", between(pts[1], pts[0], pts[2])), nil)})

@@ -42,8 +42,8 @@ func (t *obstacleTool) aim(sc *scene, p pointer) outcome {
 	o := outcome{guides: guides, prompt: sc.label("prompt-obstacle")}
 	o.rubber = append(append([]plan.Point{}, t.points...), at)
 	for i := 0; i+1 < len(o.rubber); i++ {
-		if l := dist(o.rubber[i], o.rubber[i+1]); l > fineM {
-			o.texts = append(o.texts, draw.FreeText{At: mid(o.rubber[i], o.rubber[i+1]), Text: edgeText(sc, o.rubber, i)})
+		if l := o.rubber[i].Dist(o.rubber[i+1]); l > fineM {
+			o.texts = append(o.texts, draw.FreeText{At: o.rubber[i].Mid(o.rubber[i+1]), Text: edgeText(sc, o.rubber, i)})
 		}
 	}
 	if n := len(o.rubber); n == 1 {
@@ -60,7 +60,7 @@ func (t *obstacleTool) aim(sc *scene, p pointer) outcome {
 // edgeText is the length of an edge of a growing outline; of the last with the
 // way it leads.
 func edgeText(sc *scene, chain []plan.Point, i int) string {
-	l := dist(chain[i], chain[i+1])
+	l := chain[i].Dist(chain[i+1])
 	if i+2 == len(chain) {
 		return wayText(sc, chain[i], chain[i+1], l)
 	}
@@ -83,10 +83,10 @@ func selfCrosses(chain []plan.Point) bool {
 func (t *obstacleTool) add(b *Board, p pointer) {
 	at, _ := snap(b.scene, p, nil, trail{pts: t.points})
 	pts := t.points
-	if n := len(pts); n > 0 && dist(pts[n-1], at)*b.view.PerM < dragPx {
+	if n := len(pts); n > 0 && pts[n-1].Dist(at)*b.view.PerM < dragPx {
 		return
 	}
-	if n := len(pts); n >= 3 && dist(pts[0], at)*b.view.PerM < nearPx {
+	if n := len(pts); n >= 3 && pts[0].Dist(at)*b.view.PerM < nearPx {
 		t.end(b)
 		return
 	}
@@ -99,7 +99,7 @@ func (t *obstacleTool) add(b *Board, p pointer) {
 func (t *obstacleTool) next(sc *scene, p pointer) outcome {
 	o := t.aim(sc, p)
 	pts := t.points
-	if len(pts) >= 3 && dist(pts[0], o.rubber[len(pts)])*sc.view.PerM < nearPx {
+	if len(pts) >= 3 && pts[0].Dist(o.rubber[len(pts)])*sc.view.PerM < nearPx {
 		if c := obstacleEdit(sc, pts); c.plan != nil {
 			o.plan, o.name, o.selected, o.then = c.plan, c.name, c.selected, c.then
 		}
@@ -140,14 +140,14 @@ func obstacleEdit(sc *scene, corners []plan.Point) outcome {
 // roundObstacle is the round obstacle from its middle to p.
 func roundObstacle(sc *scene, from, p pointer) outcome {
 	middle, _ := snap(sc, from, nil, trail{})
-	r := math.Max(stepped(dist(middle, p.at), 0.1), 0.1)
+	r := math.Max(stepped(middle.Dist(p.at), 0.1), 0.1)
 	if p.fix != nil && p.fix.hasLen {
 		r = p.fix.lengthM / 2
 	}
 	corners := make([]plan.Point, roundCorners)
 	for i := range corners {
 		sin, cos := math.Sincos(2 * math.Pi * float64(i) / roundCorners)
-		corners[i] = rounded(plus(middle, r*cos, r*sin), fineM/10)
+		corners[i] = rounded(middle.Plus(r*cos, r*sin), fineM/10)
 	}
 	o := obstacleEdit(sc, corners)
 	o.rubber = append(corners, corners[0])

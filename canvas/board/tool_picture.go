@@ -39,7 +39,7 @@ func (t *pictureTool) aim(sc *scene, p pointer) outcome {
 	}
 	o.rubber = pts
 	if len(pts) == 2 {
-		o.texts = []draw.FreeText{{At: mid(pts[0], pts[1]), Text: t.pairText(sc, pts[0], pts[1])}}
+		o.texts = []draw.FreeText{{At: pts[0].Mid(pts[1]), Text: t.pairText(sc, pts[0], pts[1])}}
 	}
 	return o
 }
@@ -63,7 +63,7 @@ func (t *pictureTool) press(b *Board, p pointer, _ int) *gesture {
 		to := finePoint(q.at)
 		return outcome{
 			rubber: []plan.Point{from, to}, prompt: t.prompt(b.scene),
-			texts: []draw.FreeText{{At: mid(from, to), Text: t.pairText(b.scene, from, to)}},
+			texts: []draw.FreeText{{At: from.Mid(to), Text: t.pairText(b.scene, from, to)}},
 			then:  func(b *Board) { t.pair(b, from, to) },
 		}
 	}}
@@ -84,7 +84,7 @@ func (t *pictureTool) add(b *Board, p pointer) {
 // pair goes on with two points of the picture: a length is asked for,
 // or the picture is turned.
 func (t *pictureTool) pair(b *Board, from, to plan.Point) {
-	if dist(from, to)*b.view.PerM < dragPx {
+	if from.Dist(to)*b.view.PerM < dragPx {
 		b.say(b.label("picture-one-place"))
 		return
 	}
@@ -134,11 +134,11 @@ func (t *pictureTool) moved(sc *scene, from, p pointer) outcome {
 		return outcome{}
 	}
 	v := *u
-	v.At = rounded(plus(u.At, p.at.X-from.at.X, p.at.Y-from.at.Y), fineM)
+	v.At = rounded(u.At.Plus(p.at.X-from.at.X, p.at.Y-from.at.Y), fineM)
 	return outcome{
 		plan: pictureFollowed(sc.plan, withPicture(sc.plan, &v)), name: sc.label("edit-move-picture"), prompt: t.prompt(sc),
 		selected: []plan.ID{form.ThingUnderlay},
-		texts:    []draw.FreeText{{At: p.at, Text: lengthText(sc, dist(from.at, p.at))}},
+		texts:    []draw.FreeText{{At: p.at, Text: lengthText(sc, from.at.Dist(p.at))}},
 	}
 }
 
@@ -147,7 +147,7 @@ func (t *pictureTool) pairText(sc *scene, from, to plan.Point) string {
 	if t.id == ToolPictureTurn {
 		return sc.words.Bearing(bearing(from, to))
 	}
-	return sc.label("picture-now", metres("length", dist(from, to)))
+	return sc.label("picture-now", metres("length", from.Dist(to)))
 }
 
 // finePoint is a place to a tenth of a millimetre: a point clicked on a picture

@@ -18,11 +18,11 @@ func (t *selectTool) press(b *Board, p pointer, clicks int) *gesture {
 	if clicks >= 2 && b.giveBack(p) {
 		return nil
 	}
-	if v, ok := turnableVehicle(b.scene); ok && dist(turnHandle(b.scene, v), p.at)*b.view.PerM <= hitPx/2 {
+	if v, ok := turnableVehicle(b.scene); ok && turnHandle(b.scene, v).Dist(p.at)*b.view.PerM <= hitPx/2 {
 		return turnGesture(b.scene, v, p)
 	}
 	if len(b.selection) == 1 {
-		if at, ok := strapHandle(b.scene, b.selection[0]); ok && dist(at, p.at)*b.view.PerM <= hitPx/2 {
+		if at, ok := strapHandle(b.scene, b.selection[0]); ok && at.Dist(p.at)*b.view.PerM <= hitPx/2 {
 			return strapGesture(b.scene, b.selection[0], p)
 		}
 		if g := endHandle(b.scene, b.selection[0], p); g != nil {
@@ -100,9 +100,9 @@ func endHandle(sc *scene, id plan.ID, p pointer) *gesture {
 	_, c := stretchEnds(sc, id, len(l.Path)-2)
 	reach := hitPx / 2 / sc.view.PerM
 	switch {
-	case dist(c, p.at) <= reach:
+	case c.Dist(p.at) <= reach:
 		return endGesture(sc, id, len(l.Path)-1, p)
-	case dist(a, p.at) <= reach:
+	case a.Dist(p.at) <= reach:
 		return endGesture(sc, id, 0, p)
 	}
 	return nil

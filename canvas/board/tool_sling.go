@@ -77,7 +77,7 @@ func slungOn(sc *scene, on, holds plan.Port) outcome {
 	} else if from, ok := sc.spotOf(on); ok && !holds.IsZero() {
 		if to, ok := sc.spotOf(holds); ok { // straight between two points: as long as they are apart
 			if _, ok := d.Laid.Block(holds.Thing); !ok {
-				s.Length = lengthBetween(dist(from.at, to.at))
+				s.Length = lengthBetween(from.at.Dist(to.at))
 			}
 		}
 	}

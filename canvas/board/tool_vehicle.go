@@ -56,7 +56,7 @@ func (t *vehicleTool) aim(sc *scene, p pointer) outcome {
 		if to != at {
 			v.Bearing = roundedBearing(bearing(at, to))
 		}
-		o.guides = append(o.guides, draw.Guide{A: at, B: to, Why: lengthText(sc, dist(at, to))})
+		o.guides = append(o.guides, draw.Guide{A: at, B: to, Why: lengthText(sc, at.Dist(to))})
 	}
 	o.ghost = &draw.Ghost{Vehicle: &v, Label: sc.label("kind-" + kind)}
 	d := sc.draft(false)
@@ -73,8 +73,8 @@ func (t *vehicleTool) aim(sc *scene, p pointer) outcome {
 func nearestPoint(v *plan.Vehicle, at plan.Point) plan.Point {
 	best, d := v.At, math.Inf(1)
 	for i := range v.Recovery {
-		if q := v.Place(v.Recovery[i].Ahead, v.Recovery[i].Left.Or(0)); dist(q, at) < d {
-			best, d = q, dist(q, at)
+		if q := v.Place(v.Recovery[i].Ahead, v.Recovery[i].Left.Or(0)); q.Dist(at) < d {
+			best, d = q, q.Dist(at)
 		}
 	}
 	return best

@@ -151,11 +151,11 @@ func (f fault) Unwrap() error { return f.err }
 // scaledPicture is u scaled about one of its points so that another comes to lie
 // the given length from it: metres per pixel grow by length over distance.
 func scaledPicture(u *plan.Underlay, from, to plan.Point, l quantity.Doubt[quantity.Length]) *plan.Underlay {
-	k := float64(l.Value) / dist(from, to)
+	k := float64(l.Value) / from.Dist(to)
 	v := *u
 	v.Metres = significant(u.Metres * k)
-	v.At = finePoint(plus(from, (u.At.X-from.X)*k, (u.At.Y-from.Y)*k))
-	s := &plan.ScaleBy{A: from, B: plus(from, (to.X-from.X)*k, (to.Y-from.Y)*k), Length: l.Value}
+	v.At = finePoint(from.Plus((u.At.X-from.X)*k, (u.At.Y-from.Y)*k))
+	s := &plan.ScaleBy{A: from, B: from.Plus((to.X-from.X)*k, (to.Y-from.Y)*k), Length: l.Value}
 	s.Doubt = quantity.Length(math.Max(float64(l.High-l.Value), float64(l.Value-l.Low)))
 	if u.Scaled != nil {
 		s.Extra = u.Scaled.Extra
@@ -195,7 +195,7 @@ func turnedPicture(sc *scene, about plan.Point, by quantity.Degrees) outcome {
 func turnedAbout(p, about plan.Point, by quantity.Degrees) plan.Point {
 	sin, cos := math.Sincos(by.Radians())
 	dx, dy := p.X-about.X, p.Y-about.Y
-	return plus(about, dx*cos+dy*sin, dy*cos-dx*sin)
+	return about.Plus(dx*cos+dy*sin, dy*cos-dx*sin)
 }
 
 // pictureFollowed is next with the points that the picture was scaled by where
@@ -215,8 +215,8 @@ func pictureFollowed(p, next *plan.Plan) *plan.Plan {
 		}
 		w, h := float64(size.X)*now.Metres/2, float64(size.Y)*now.Metres/2
 		v.Scaled = &plan.ScaleBy{
-			A:      turnedAbout(plus(now.At, -w, -h), now.At, now.Turn),
-			B:      turnedAbout(plus(now.At, w, -h), now.At, now.Turn),
+			A:      turnedAbout(now.At.Plus(-w, -h), now.At, now.Turn),
+			B:      turnedAbout(now.At.Plus(w, -h), now.At, now.Turn),
 			Length: quantity.Length(2 * w),
 		}
 	case now.Scaled == nil || now.At == old.At && now.Turn == old.Turn:
@@ -225,7 +225,7 @@ func pictureFollowed(p, next *plan.Plan) *plan.Plan {
 		s := *now.Scaled
 		by := now.Turn - old.Turn
 		carry := func(q plan.Point) plan.Point {
-			return turnedAbout(plus(q, now.At.X-old.At.X, now.At.Y-old.At.Y), now.At, by)
+			return turnedAbout(q.Plus(now.At.X-old.At.X, now.At.Y-old.At.Y), now.At, by)
 		}
 		s.A, s.B = carry(s.A), carry(s.B)
 		v.Scaled = &s
@@ -244,11 +244,11 @@ func (b *Board) overPicture(v *draw.Overlay) {
 	if t, ok := b.tool.(*pictureTool); ok && len(t.points) == 2 && v.Rubber == nil {
 		pts := t.points
 		v.Rubber = pts
-		v.Texts = append(slices.Clip(v.Texts), draw.FreeText{At: mid(pts[0], pts[1]), Text: t.pairText(b.scene, pts[0], pts[1])})
+		v.Texts = append(slices.Clip(v.Texts), draw.FreeText{At: pts[0].Mid(pts[1]), Text: t.pairText(b.scene, pts[0], pts[1])})
 	}
 	if u.Scaled == nil {
 		size := pictureSize(u.Bytes)
-		top := turnedAbout(plus(u.At, 0, float64(size.Y)*u.Metres*0.42), u.At, u.Turn)
+		top := turnedAbout(u.At.Plus(0, float64(size.Y)*u.Metres*0.42), u.At, u.Turn)
 		v.Texts = append(slices.Clip(v.Texts), draw.FreeText{At: top, Text: b.label("picture-not-to-scale")})
 	}
 }

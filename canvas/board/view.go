@@ -30,14 +30,14 @@ func (b *Board) zoom(factor, x, y float64) {
 	at := b.view.ToPlan(x, y)
 	b.view.PerM = math.Min(mostPerM, math.Max(leastPerM, b.view.PerM*factor))
 	now := b.view.ToPlan(x, y)
-	b.view.Middle = plus(b.view.Middle, at.X-now.X, at.Y-now.Y)
+	b.view.Middle = b.view.Middle.Plus(at.X-now.X, at.Y-now.Y)
 	b.fitted = true
 	b.changed()
 }
 
 // pan moves the picture by pixels.
 func (b *Board) pan(dx, dy float64) {
-	b.view.Middle = plus(b.view.Middle, -dx/b.view.PerM, dy/b.view.PerM)
+	b.view.Middle = b.view.Middle.Plus(-dx/b.view.PerM, dy/b.view.PerM)
 	b.fitted = true
 	b.changed()
 }
@@ -81,7 +81,7 @@ func (b *Board) fitWith(more func(put func(...plan.Point))) {
 		return
 	}
 	const margin = 4 // metres round the outermost thing
-	b.view.Middle = mid(low, high)
+	b.view.Middle = low.Mid(high)
 	wide, high2 := math.Max(12, high.X-low.X+2*margin), math.Max(8, high.Y-low.Y+2*margin)
 	b.view.PerM = math.Min(mostPerM, math.Max(leastPerM, math.Min(b.view.W/wide, b.view.H/high2)))
 	b.changed()

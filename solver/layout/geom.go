@@ -3,7 +3,6 @@ package layout
 import (
 	"math"
 
-	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
@@ -25,21 +24,15 @@ func Rounded(p plan.Point, stepM float64) plan.Point {
 	return plan.Point{X: Stepped(p.X, stepM) + 0, Y: Stepped(p.Y, stepM) + 0}
 }
 
-func dist(a, b plan.Point) float64 { return math.Hypot(b.X-a.X, b.Y-a.Y) }
-
-func mid(a, b plan.Point) plan.Point { return plan.Point{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2} }
-
 // toward is the place so far from a on the way to b, rounded to [FineM]; a
 // itself if the two are one.
 func toward(a, b plan.Point, lengthM float64) plan.Point {
-	d := dist(a, b)
+	d := a.Dist(b)
 	if !(d > 0) {
 		return a
 	}
 	return Rounded(plan.Point{X: a.X + (b.X-a.X)*lengthM/d, Y: a.Y + (b.Y-a.Y)*lengthM/d}, FineM)
 }
-
-func flat(v part.Vec) plan.Point { return plan.Point{X: v[0], Y: v[1]} }
 
 func finite(p plan.Point) bool {
 	return !math.IsNaN(p.X+p.Y) && !math.IsInf(p.X, 0) && !math.IsInf(p.Y, 0)

@@ -6,6 +6,7 @@ import (
 
 	"kedge/solver"
 	"kedge/solver/gear"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 	"kedge/solver/terrain"
@@ -60,7 +61,7 @@ func Trunk(x *plan.Index, port plan.Port) (middle plan.Point, radius quantity.Le
 	if o := x.Obstacle(port.Thing); o != nil {
 		round := 0.0
 		for i, p := range o.Outline {
-			round += dist(p, o.Outline[(i+1)%len(o.Outline)])
+			round += p.Dist(o.Outline[(i+1)%len(o.Outline)])
 		}
 		return plan.Centroid(o.Outline), quantity.Length(round / (2 * math.Pi)), true
 	}
@@ -148,7 +149,7 @@ func settleBy(d plan.Draft, a *solver.Assessment, fresh func(block plan.ID) bool
 		}
 		for j := range a.Nodes {
 			if n := &a.Nodes[j]; n.Thing == k.ID && !n.Loose {
-				if at := Rounded(flat(n.At), FineM); finite(at) {
+				if at := Rounded(part.Flat(n.At), FineM); finite(at) {
 					k.At = at
 				}
 			}

@@ -45,7 +45,7 @@ func (q *pull) lay(c candidate) plan.Draft {
 	}
 	l.Path = path
 	for i, a := range c.over {
-		port, _ := q.kit.Hang(d, a.port, mid(before(i-1), before(i+1)), 0)
+		port, _ := q.kit.Hang(d, a.port, before(i-1).Mid(before(i+1)), 0)
 		d.Thread(q.line, i, port)
 	}
 	return d

@@ -333,7 +333,7 @@ func (t *trial) pairs() {
 		for _, b := range t.anchors {
 			if a.port != b.port && a.port != t.far && b.port != t.far {
 				list = append(list, candidate{kind: Redirect, over: []anchor{a, b},
-					longM: dist(t.from, a.at) + dist(a.at, b.at) + dist(b.at, t.to)})
+					longM: t.from.Dist(a.at) + a.at.Dist(b.at) + b.at.Dist(t.to)})
 			}
 		}
 	}
@@ -345,12 +345,12 @@ func (t *trial) pairs() {
 func (t *trial) doubled() {
 	var list []candidate
 	for _, e := range t.deadEnds() {
-		back := dist(t.to, e.at)
-		list = append(list, candidate{kind: Doubled, dead: &e, longM: dist(t.from, t.to) + back})
+		back := t.to.Dist(e.at)
+		list = append(list, candidate{kind: Doubled, dead: &e, longM: t.from.Dist(t.to) + back})
 		for _, a := range t.anchors {
 			if a.port != t.far {
 				list = append(list, candidate{kind: Doubled, over: []anchor{a}, dead: &e,
-					longM: dist(t.from, a.at) + dist(a.at, t.to) + back})
+					longM: t.from.Dist(a.at) + a.at.Dist(t.to) + back})
 			}
 		}
 	}

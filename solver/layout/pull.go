@@ -258,7 +258,7 @@ func Puller(p *plan.Plan, casualty *plan.Vehicle) (*plan.Vehicle, bool) {
 	best := math.Inf(1)
 	for i := range p.Site.Vehicles {
 		v := &p.Site.Vehicles[i]
-		if d := dist(v.At, casualty.At); v.Winch != nil && v.ID != casualty.ID && d < best {
+		if d := v.At.Dist(casualty.At); v.Winch != nil && v.ID != casualty.ID && d < best {
 			best, puller = d, v
 		}
 	}
@@ -285,8 +285,8 @@ func PointToward(v *plan.Vehicle, to plan.Point) plan.Port {
 func BackPoint(v *plan.Vehicle, from plan.Point) (plan.Port, bool) {
 	best, d := plan.Port{}, math.Inf(1)
 	for i := range v.Recovery {
-		if q := v.Place(v.Recovery[i].Ahead, v.Recovery[i].Left.Or(0)); dist(q, from) < d {
-			best, d = plan.Port{Thing: v.ID, Point: v.Recovery[i].ID}, dist(q, from)
+		if q := v.Place(v.Recovery[i].Ahead, v.Recovery[i].Left.Or(0)); q.Dist(from) < d {
+			best, d = plan.Port{Thing: v.ID, Point: v.Recovery[i].ID}, q.Dist(from)
 		}
 	}
 	return best, !best.IsZero()
