@@ -82,8 +82,8 @@ type Host interface {
 	Pressed()
 	// Refresh draws everything anew.
 	Refresh()
-	// Grown makes room for a pane that has another height.
-	Grown(*Pane)
+	// Grown makes room for a scrolled pane that has another height.
+	Grown()
 	// Key does what a key does that a pane has no use for; by is 1 or -1 where
 	// the key goes on from the last or before the first thing to press.
 	Key(name fyne.KeyName, by int)
@@ -100,6 +100,7 @@ type Pane struct {
 	Alone bool                  // it is none of the window's own, and draws itself anew
 	Most  func() float64        // bounds the size of its text; nil: nothing does
 
+	Scroll *container.Scroll           // it lies in; nil: in none
 	Extra  []fyne.CanvasObject         // over the picture: the entry of a field
 	Placed func()                      // after a new picture: put Extra in its place
 	Reveal func(y0, y1 float32)        // scrolls so that a stripe is seen
@@ -198,7 +199,10 @@ func (p *Pane) show(img *image.RGBA, hits []Hit, tall float32, record *pen.Recor
 	if p.Grows && tall != p.Tall {
 		p.Tall = tall
 		p.Surface.Raster.Resize(fyne.NewSize(p.Size().Width, tall))
-		p.host.Grown(p)
+		if p.Scroll != nil {
+			p.host.Grown()
+			p.Scroll.Refresh()
+		}
 		if p.OnTall != nil {
 			p.OnTall()
 		}
@@ -348,9 +352,7 @@ func (p *Pane) Step(by int) bool {
 			continue
 		}
 		p.Focus = p.Hits[i].ID
-		if p.Reveal != nil {
-			p.Reveal(float32(p.Hits[i].Y0), float32(p.Hits[i].Y1))
-		}
+		p.RevealHit(i)
 		if p.Hits[i].Why != "" {
 			p.host.Say(p.Hits[i].Why)
 		}
@@ -474,6 +476,7 @@ func (b recording) Text(x, y float64, s string, t *pen.TextStyle) {
 // keys.
 func Scrolled(p *Pane) *container.Scroll {
 	s := container.NewVScroll(p)
+	p.Scroll = s
 	p.Reveal = func(y0, y1 float32) {
 		switch top, high := s.Offset.Y, s.Size().Height; {
 		case y0 < top:
@@ -483,4 +486,32 @@ func Scrolled(p *Pane) *container.Scroll {
 		}
 	}
 	return s
+}
+
+// Outer is what lies in the window: the pane, or the scroll that it lies in.
+func (p *Pane) Outer() fyne.CanvasObject {
+	if p.Scroll != nil {
+		return p.Scroll
+	}
+	return p
+}
+
+// Shown reports whether the pane is to be seen in the window.
+func (p *Pane) Shown() bool { return p.Outer().Visible() }
+
+// RevealHit scrolls so that a hit is seen.
+func (p *Pane) RevealHit(i int) {
+	if p.Reveal != nil {
+		p.Reveal(float32(p.Hits[i].Y0), float32(p.Hits[i].Y1))
+	}
+}
+
+// Below is the place of the window below a hit, the pane's own corner if there
+// is none of that id: where a menu is shown.
+func (p *Pane) Below(id string) fyne.Position {
+	at := fyne.CurrentApp().Driver().AbsolutePositionForObject(p)
+	if i := p.Find(id); i >= 0 {
+		at = at.Add(fyne.NewPos(float32(p.Hits[i].X0), float32(p.Hits[i].Y1)))
+	}
+	return at
 }

@@ -34,7 +34,7 @@ func TestEveryPanelThatChangesBackIsDrawnBack(t *testing.T) {
 	s.refresh()
 	first, other := s.board.Rig(), s.board.Plan().Rigs[1].ID
 	want := map[string]string{}
-	for _, p := range s.panes() {
+	for _, p := range s.panes {
 		want[p.Name] = pixels(p)
 	}
 	for _, name := range []string{"verdict", "findings", "loads", "details", "tabs", "status", "menu", "rail"} {
@@ -45,13 +45,13 @@ func TestEveryPanelThatChangesBackIsDrawnBack(t *testing.T) {
 	for _, rig := range []plan.ID{other, first} {
 		s.board.ShowRig(rig)
 		s.board.Select(s.board.Plan().Casualty().ID)
-		for _, p := range s.panes() {
+		for _, p := range s.panes {
 			p.Update()
 		}
 	}
 	w.all()
-	for _, p := range s.panes() {
-		if s.shown(p) {
+	for _, p := range s.panes {
+		if p.Shown() {
 			assert.Equal(t, want[p.Name], pixels(p), p.Name)
 		}
 	}

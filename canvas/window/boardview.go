@@ -217,7 +217,7 @@ func (v *boardView) MouseUp(e *desktop.MouseEvent) {
 	v.handle(board.PointerUp{X: float64(e.Position.X), Y: float64(e.Position.Y), Mods: modsOf(e.Modifier)})
 	if e.Button == desktop.MouseButtonSecondary && v.win.board.Tool() == board.ToolSelect {
 		at := v.win.app.Driver().AbsolutePositionForObject(v)
-		v.win.showMenu("board", v.win.menuOf("board"), at.Add(e.Position), nil)
+		v.win.showMenu("board", v.win.menuOf("board"), at.Add(e.Position))
 	}
 }
 

@@ -77,10 +77,10 @@ func (w *Window) endCompare() {
 // arrangeCompare puts the comparison over the board.
 func (w *Window) arrangeCompare(x, y, wide, high float32) {
 	if w.comparing == nil {
-		w.compareView.Hide()
+		w.compare.Scroll.Hide()
 		return
 	}
-	put(w.compareView, x, y, wide, high)
+	put(w.compare.Scroll, x, y, wide, high)
 }
 
 // compared is one rig as the comparison shows it.
@@ -289,7 +289,7 @@ func (w *Window) snapCompare() func(*panel.Drawing) {
 	}
 	box, some := boxOf(p, rigs)
 	title, hint, none := w.label("compare-title"), w.label("compare-hint"), w.label("compare-no-rigs")
-	back, least := w.label("do-close"), float64(w.compareView.Size().Height)
+	back, least := w.label("do-close"), float64(w.compare.Scroll.Size().Height)
 	return func(d *panel.Drawing) {
 		defer func() { d.Y = max(d.Y, least-d.Px(8)) }() // nothing of the board is seen below
 		d.Title(title, "")

@@ -306,7 +306,11 @@ func (w *Window) edit(thing plan.ID, f form.Field) {
 		}
 		w.set(thing, f.Member, v)
 	case f.Kind == form.KindChoice && len(f.Choices) > 0:
-		w.chooseOrType(thing, f, id)
+		var more []*fyne.MenuItem
+		if f.Free {
+			more = append(more, w.choiceItem(w.label("other-word"), false, func() { w.openEntry(thing, f) }))
+		}
+		w.choose(thing, f.Member, f.Choices, id, more...)
 	default:
 		w.openEntry(thing, f)
 	}
@@ -318,35 +322,16 @@ func (w *Window) set(thing plan.ID, member, given string) bool {
 }
 
 // choose shows the choices of a member as a menu under its hit.
-func (w *Window) choose(thing plan.ID, member string, choices []form.Choice, id string) {
-	w.chooser(thing, member, choices, id, nil)
-}
-
-func (w *Window) chooseOrType(thing plan.ID, f form.Field, id string) {
-	var more *fyne.MenuItem
-	if f.Free {
-		more = fyne.NewMenuItem(w.label("other-word"), func() { w.openEntry(thing, f); w.refresh() })
-	}
-	w.chooser(thing, f.Member, f.Choices, id, more)
-}
-
-func (w *Window) chooser(thing plan.ID, member string, choices []form.Choice, id string, more *fyne.MenuItem) {
+func (w *Window) choose(thing plan.ID, member string, choices []form.Choice, id string, more ...*fyne.MenuItem) {
 	var items []*fyne.MenuItem
 	for _, c := range choices {
 		name := c.Text
 		if c.Surety != "" {
 			name += "   (" + c.Surety + ")"
 		}
-		items = append(items, fyne.NewMenuItem(name, func() { w.set(thing, member, c.Value); w.refresh() }))
+		items = append(items, w.choiceItem(name, false, func() { w.set(thing, member, c.Value) }))
 	}
-	items = append(items, fyne.NewMenuItem(w.label("not-known"), func() { w.set(thing, member, ""); w.refresh() }))
-	if more != nil {
-		items = append(items, more)
-	}
-	x, y := float32(0), float32(0)
-	if i := w.details.Find(id); i >= 0 {
-		x, y = float32(w.details.Hits[i].X0), float32(w.details.Hits[i].Y1)
-	}
-	at := w.app.Driver().AbsolutePositionForObject(w.details)
-	w.showMenu("choice", fyne.NewMenu("", items...), fyne.NewPos(at.X+x, at.Y+y), w.details)
+	items = append(items, w.choiceItem(w.label("not-known"), false, func() { w.set(thing, member, "") }))
+	items = append(items, more...)
+	w.showMenu("choice", items, w.details.Below(id))
 }

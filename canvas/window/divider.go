@@ -57,13 +57,13 @@ func (w *Window) dragDivider(name string, at fyne.Position) {
 	case dividerSide:
 		w.setShare(name, max(size.Width-at.X, sideLeast*k)/size.Width)
 	case dividerDetails:
-		top := w.detailsScroll.Position().Y
-		if high := w.detailsScroll.Size().Height + w.findingsScroll.Size().Height + w.loadsScroll.Size().Height; high > 0 {
+		top := w.details.Scroll.Position().Y
+		if high := w.details.Scroll.Size().Height + w.findings.Scroll.Size().Height + w.loads.Scroll.Size().Height; high > 0 {
 			w.setShare(name, max(at.Y-top, panelLeast*k)/high)
 		}
 	case dividerFindings:
-		top := w.findingsScroll.Position().Y
-		if high := w.findingsScroll.Size().Height + w.loadsScroll.Size().Height; high > 0 {
+		top := w.findings.Scroll.Position().Y
+		if high := w.findings.Scroll.Size().Height + w.loads.Scroll.Size().Height; high > 0 {
 			w.setShare(name, max(at.Y-top, panelLeast*k)/high)
 		}
 	}

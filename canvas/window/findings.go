@@ -69,7 +69,7 @@ func (w *Window) cannot(fs []part.Finding) map[string]string {
 
 // showDanger scrolls to the first danger that was not there before.
 func (w *Window) showDanger() {
-	if !w.shown(w.findings) {
+	if !w.findings.Shown() {
 		return
 	}
 	now := map[string]bool{}
@@ -94,8 +94,7 @@ func (w *Window) showDanger() {
 	}
 	w.dangers = now
 	if first != "" {
-		h := &w.findings.Hits[i]
-		w.findings.Reveal(float32(h.Y0), float32(h.Y1))
+		w.findings.RevealHit(i)
 	}
 }
 
@@ -194,8 +193,7 @@ func (w *Window) openWaiting() {
 	w.waiting = nil
 	for _, m := range form.Fields(w.board.Plan(), w.board.Rig(), f.Thing, w.answer(), w.words()) {
 		if m.Member == f.Member {
-			i := w.details.Find("field " + f.Member)
-			w.details.Reveal(float32(w.details.Hits[i].Y0), float32(w.details.Hits[i].Y1))
+			w.details.RevealHit(w.details.Find("field " + f.Member))
 			w.edit(f.Thing, m)
 			return
 		}

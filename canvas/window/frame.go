@@ -326,7 +326,7 @@ func (w *Window) showPanel(id string) {
 	}
 	w.arrange()
 	p := map[string]*panel.Pane{"findings": w.findings, "loads": w.loads, "details": w.details}[id]
-	if p != nil && w.shown(p) {
+	if p != nil && p.Shown() {
 		w.win.Canvas().Focus(p)
 	}
 }

@@ -45,7 +45,7 @@ func (h *host) Pressed() {
 func (h *host) Refresh() { h.w.refresh() }
 
 // Grown implements panel.Host.
-func (h *host) Grown(p *panel.Pane) { h.w.relayout(p) }
+func (h *host) Grown() { h.w.arrange() }
 
 // Key implements panel.Host: Tab goes on to the next region, Escape back to the
 // board, and what is named works everywhere.

@@ -1,6 +1,8 @@
 package window
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
@@ -74,48 +76,86 @@ func put(o fyne.CanvasObject, x, y, w, h float32) {
 	}
 }
 
+// How high a pane is: as its place, as what is in it, or so in a scroll.
+const (
+	fixed = iota
+	grows
+	scrolls
+)
+
+// paneRow is a pane of the window, as the table of panes has it.
+type paneRow struct {
+	pane **panel.Pane
+	name string
+	kind int
+	side bool // it lies on the ground of the side
+	snap func() func(*panel.Drawing)
+}
+
+// paneTable are the panes in the order in which F6 walks them; from the status
+// line on they are not walked.
+func (w *Window) paneTable() []paneRow {
+	return []paneRow{
+		{&w.rail, "rail", fixed, false, w.snapRail},
+		{&w.tabs, "tabs", fixed, false, w.snapTabs},
+		{&w.verdict, "verdict", fixed, false, w.snapVerdict},
+		{&w.heads, "heads", fixed, true, w.snapHeads},
+		{&w.edge, "edge", fixed, false, w.snapEdge},
+		{&w.ways.pane, "ways", scrolls, true, w.snapWays},
+		{&w.findings, "findings", scrolls, true, w.snapFindings},
+		{&w.loads, "loads", scrolls, true, w.snapLoads},
+		{&w.details, "details", scrolls, true, w.snapDetails},
+		{&w.menu, "menu", fixed, false, w.snapMenu},
+		{&w.sheets, "sheets", scrolls, true, w.snapSheets},
+		{&w.paper, "paper", grows, true, w.snapPaper},
+		{&w.sheet, "sheet", fixed, true, w.snapPage},
+		{&w.compare, "compare", scrolls, false, w.snapCompare},
+		{&w.status, "status", fixed, false, w.snapStatus},
+		{&w.asks, "asks", fixed, false, w.snapAsks},
+		{&w.why, "sum", grows, false, w.snapSum},
+	}
+}
+
+func hide(all ...fyne.CanvasObject) {
+	for _, o := range all {
+		o.Hide()
+	}
+}
+
 // build makes all regions.
 func (w *Window) build() {
 	w.view = newBoardView(w)
-	w.menu = panel.NewPane(w.host, "menu", false, w.snapMenu)
-	w.tabs = panel.NewPane(w.host, "tabs", false, w.snapTabs)
-	w.verdict = panel.NewPane(w.host, "verdict", false, w.snapVerdict)
-	w.rail = panel.NewPane(w.host, "rail", false, w.snapRail)
-	w.status = panel.NewPane(w.host, "status", false, w.snapStatus)
-	w.asks = panel.NewPane(w.host, "asks", false, w.snapAsks)
-	w.edge = panel.NewPane(w.host, "edge", false, w.snapEdge)
-	w.heads = panel.NewPane(w.host, "heads", false, w.snapHeads)
-	w.findings = panel.NewPane(w.host, "findings", true, w.snapFindings)
-	w.loads = panel.NewPane(w.host, "loads", true, w.snapLoads)
-	w.details = panel.NewPane(w.host, "details", true, w.snapDetails)
-	w.findingsScroll = panel.Scrolled(w.findings)
-	w.loadsScroll = panel.Scrolled(w.loads)
-	w.detailsScroll = panel.Scrolled(w.details)
-	w.sheets = panel.NewPane(w.host, "sheets", true, w.snapSheets)
-	w.paper = panel.NewPane(w.host, "paper", true, w.snapPaper)
-	w.sheet = panel.NewPane(w.host, "sheet", false, w.snapPage)
-	for _, pane := range [...]*panel.Pane{w.sheets, w.paper, w.sheet} {
-		pane.Keys = w.turnPage
-	}
-	w.sheetsScroll = panel.Scrolled(w.sheets)
-	for _, p := range [...]*panel.Pane{w.sheets, w.paper, w.sheet} {
-		p.Escape = w.endPrint
-	}
-	w.paper.OnTall = w.arrange
-	w.why = panel.NewPane(w.host, "sum", true, w.snapSum)
-	w.why.Most = func() float64 { return max(1, float64(w.shell.size.Height)/sumHigh) }
-	w.details.Drawn = w.openWaiting
-	w.findings.Drawn = w.showDanger
-	w.dividers = [...]*panel.Divider{w.newDivider(dividerSide), w.newDivider(dividerDetails), w.newDivider(dividerFindings)}
 	w.side = canvas.NewRectangle(w.shades.Panel)
-	w.compare = panel.NewPane(w.host, "compare", true, w.snapCompare)
-	w.compareView = panel.Scrolled(w.compare)
+	under, over := []fyne.CanvasObject{canvas.NewRectangle(w.shades.Ground), w.view}, []fyne.CanvasObject{}
+	for _, t := range w.paneTable() {
+		p := panel.NewPane(w.host, t.name, t.kind != fixed, t.snap)
+		if t.kind == scrolls {
+			panel.Scrolled(p)
+		}
+		*t.pane = p
+		w.panes = append(w.panes, p)
+		if t.side {
+			over = append(over, p.Outer())
+		} else {
+			under = append(under, p.Outer())
+		}
+	}
+	w.walked = slices.Index(w.panes, w.status)
+	for _, p := range [...]*panel.Pane{w.sheets, w.paper, w.sheet} {
+		p.Keys, p.Escape = w.turnPage, w.endPrint
+	}
+	w.paper.OnTall, w.why.OnTall = w.arrange, w.arrange
+	w.why.Most = func() float64 { return max(1, float64(w.shell.size.Height)/sumHigh) }
+	w.details.Drawn, w.findings.Drawn = w.openWaiting, w.showDanger
 	w.compare.Escape = w.endCompare
 	w.buildWays()
+	for i, name := range [...]string{dividerSide, dividerDetails, dividerFindings} {
+		w.dividers[i] = w.newDivider(name)
+		over = append(over, w.dividers[i])
+	}
 	w.commands = append(w.commandList(), w.moreCommands()...)
 	w.shell = &shell{w: w}
-	w.root = container.New(w.shell, canvas.NewRectangle(w.shades.Ground), w.view, w.compareView, w.rail, w.verdict, w.tabs, w.menu, w.status,
-		w.edge, w.asks, w.why, w.side, w.heads, w.detailsScroll, w.findingsScroll, w.loadsScroll, w.ways.view, w.dividers[0], w.dividers[1], w.dividers[2], w.sheetsScroll, w.paper, w.sheet)
+	w.root = container.New(w.shell, slices.Concat(under, []fyne.CanvasObject{w.side}, over)...)
 	w.win.SetContent(w.root)
 	w.canvasShortcuts()
 }
@@ -183,9 +223,7 @@ func (w *Window) arrangeOnce() {
 		w.arrangePrint(top, bottom, W)
 		return
 	}
-	w.sheetsScroll.Hide()
-	w.paper.Hide()
-	w.sheet.Hide()
+	hide(w.sheets.Scroll, w.paper, w.sheet)
 	put(w.rail, 0, top, rail, bottom-top)
 
 	side := w.sideWidth()
@@ -249,22 +287,15 @@ func (w *Window) arrangeOnce() {
 	}
 	switch {
 	case edge && !w.open:
-		w.heads.Hide()
-		w.detailsScroll.Hide()
-		w.findingsScroll.Hide()
-		w.loadsScroll.Hide()
-		w.ways.view.Hide()
+		hide(w.heads, w.details.Scroll, w.findings.Scroll, w.loads.Scroll, w.ways.pane.Scroll)
 	case tabbed && w.ways.shown:
-		w.heads.Hide()
-		w.detailsScroll.Hide()
-		w.findingsScroll.Hide()
-		w.loadsScroll.Hide()
-		put(w.ways.view, x, top, side, bottom-top)
+		hide(w.heads, w.details.Scroll, w.findings.Scroll, w.loads.Scroll)
+		put(w.ways.pane.Scroll, x, top, side, bottom-top)
 	case tabbed:
-		w.ways.view.Hide()
+		w.ways.pane.Scroll.Hide()
 		put(w.heads, x, top, side, headsHigh*k)
 		y := top + headsHigh*k
-		for name, s := range map[string]*container.Scroll{"findings": w.findingsScroll, "loads": w.loadsScroll, "details": w.detailsScroll} {
+		for name, s := range map[string]*container.Scroll{"findings": w.findings.Scroll, "loads": w.loads.Scroll, "details": w.details.Scroll} {
 			if name == w.choice {
 				put(s, x, y, side, bottom-y)
 			} else {
@@ -276,9 +307,7 @@ func (w *Window) arrangeOnce() {
 		w.stack(x, top, side, bottom-top)
 	}
 	if tabbed {
-		for _, d := range w.dividers {
-			d.Hide()
-		}
+		hide(w.dividers[0], w.dividers[1], w.dividers[2])
 	} else {
 		put(w.dividers[0], x-panel.Grip/2, top, panel.Grip, bottom-top)
 	}
@@ -289,13 +318,15 @@ func (w *Window) arrangeOnce() {
 // status line.
 func (w *Window) arrangePrint(top, bottom, wide float32) {
 	k := float32(w.textScale())
-	for _, o := range [...]fyne.CanvasObject{w.view, w.compareView, w.rail, w.tabs, w.verdict, w.asks, w.why, w.edge, w.heads, w.detailsScroll, w.findingsScroll, w.loadsScroll, w.ways.view,
-		w.dividers[0], w.dividers[1], w.dividers[2]} {
-		o.Hide()
+	hide(w.view, w.dividers[0], w.dividers[1], w.dividers[2])
+	for _, p := range w.panes {
+		if p != w.menu && p != w.status && p != w.sheets && p != w.paper && p != w.sheet {
+			p.Outer().Hide()
+		}
 	}
 	list := min(sheetsWide*k, wide*0.4)
 	put(w.side, 0, top, list, bottom-top)
-	put(w.sheetsScroll, 0, top, list, bottom-top)
+	put(w.sheets.Scroll, 0, top, list, bottom-top)
 	bar := max(w.paper.Tall, tabsHigh*k)
 	put(w.paper, list, top, wide-list, bar)
 	put(w.sheet, list, top+bar, wide-list, bottom-top-bar)
@@ -304,7 +335,7 @@ func (w *Window) arrangePrint(top, bottom, wide float32) {
 // unpoint forgets what was pointed at in panels that are not shown any more.
 func (w *Window) unpoint() {
 	for _, p := range [...]*panel.Pane{w.findings, w.loads} {
-		if p.Hover != "" && !w.shown(p) {
+		if p.Hover != "" && !p.Shown() {
 			if i := p.Find(p.Hover); i >= 0 && p.Hits[i].Over != nil {
 				p.Hits[i].Over(false)
 			}
@@ -320,10 +351,10 @@ func (w *Window) stack(x, y, side, high float32) {
 	details.Hide()
 	findings.Hide()
 	if w.ways.shown { // over Details and Findings, the loads of what is looked at below
-		w.detailsScroll.Hide()
+		w.details.Scroll.Hide()
 		h := min(max(w.ways.pane.Tall, 60), high*waysMost)
-		put(w.ways.view, x, y, side, h)
-		below, other := w.loadsScroll, w.findingsScroll
+		put(w.ways.pane.Scroll, x, y, side, h)
+		below, other := w.loads.Scroll, w.findings.Scroll
 		if w.ways.below == "findings" {
 			below, other = other, below
 		}
@@ -331,7 +362,7 @@ func (w *Window) stack(x, y, side, high float32) {
 		put(below, x, y+h, side, high-h)
 		return
 	}
-	w.ways.view.Hide()
+	w.ways.pane.Scroll.Hide()
 	if w.hasDetails() {
 		d := w.split(dividerDetails, high, min(max(w.details.Tall, 60), high*detailsMost))
 		if w.reading != nil { // a file that is looked at takes the whole side
@@ -339,10 +370,10 @@ func (w *Window) stack(x, y, side, high float32) {
 		} else {
 			put(details, x, y+d-panel.Grip/2, side, panel.Grip)
 		}
-		put(w.detailsScroll, x, y, side, d)
+		put(w.details.Scroll, x, y, side, d)
 		y, high = y+d, high-d
 	} else {
-		w.detailsScroll.Hide()
+		w.details.Scroll.Hide()
 	}
 	f, l := max(w.findings.Tall, 40), max(w.loads.Tall, 40)
 	switch {
@@ -353,8 +384,8 @@ func (w *Window) stack(x, y, side, high float32) {
 		f = high / 2
 	}
 	f = w.split(dividerFindings, high, f)
-	put(w.findingsScroll, x, y, side, f)
-	put(w.loadsScroll, x, y+f, side, high-f)
+	put(w.findings.Scroll, x, y, side, f)
+	put(w.loads.Scroll, x, y+f, side, high-f)
 	if high > 0 {
 		put(findings, x, y+f-panel.Grip/2, side, panel.Grip)
 	}

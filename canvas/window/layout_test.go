@@ -43,12 +43,12 @@ func TestSmallWindows(t *testing.T) {
 			_, _, text, _ := s.words().Verdict(s.answer(), s.names())
 			assert.Contains(t, verdict, text, "the verdict is never cut")
 			if edge {
-				assert.False(t, s.findingsScroll.Visible())
+				assert.False(t, s.findings.Scroll.Visible())
 				s.click(s.edge, "loads")
-				assert.True(t, s.loadsScroll.Visible())
-				assert.GreaterOrEqual(t, s.loadsScroll.Position().Y, s.verdict.Position().Y+s.verdict.Size().Height, "over the board, not over the verdict")
+				assert.True(t, s.loads.Scroll.Visible())
+				assert.GreaterOrEqual(t, s.loads.Scroll.Position().Y, s.verdict.Position().Y+s.verdict.Size().Height, "over the board, not over the verdict")
 				s.keys("<Escape>")
-				assert.False(t, s.loadsScroll.Visible())
+				assert.False(t, s.loads.Scroll.Visible())
 			}
 		})
 	}
@@ -80,8 +80,8 @@ func TestNothingIsCutOff(t *testing.T) {
 }
 
 func (s *seat) inside(size fyne.Size, field bool) {
-	for _, p := range s.panes() {
-		if s.shown(p) && p != s.sheet {
+	for _, p := range s.panes {
+		if p.Shown() && p != s.sheet {
 			s.within(p, size, field)
 		}
 	}
@@ -118,30 +118,30 @@ func TestPanelsAreMadeWider(t *testing.T) {
 		d.Dragged(e)
 		d.DragEnd()
 	}
-	was := s.loadsScroll.Size()
+	was := s.loads.Scroll.Size()
 	board := s.view.Size().Width
 	pull(s, s.dividers[0], -100, 0)
-	assert.InDelta(t, float64(was.Width)+100, float64(s.loadsScroll.Size().Width), 8)
+	assert.InDelta(t, float64(was.Width)+100, float64(s.loads.Scroll.Size().Width), 8)
 	assert.InDelta(t, float64(board)-100, float64(s.view.Size().Width), 8)
-	assert.Equal(t, s.loadsScroll.Size().Width, s.loads.Size().Width, "the panel fills its room")
+	assert.Equal(t, s.loads.Scroll.Size().Width, s.loads.Size().Width, "the panel fills its room")
 	pull(s, s.dividers[0], -1400, 0)
 	assert.GreaterOrEqual(t, s.view.Size().Width, float32(boardLeastW-20))
-	tall := s.loadsScroll.Size().Height
+	tall := s.loads.Scroll.Size().Height
 	pull(s, s.dividers[2], 0, -100)
-	assert.InDelta(t, float64(tall)+100, float64(s.loadsScroll.Size().Height), 8)
+	assert.InDelta(t, float64(tall)+100, float64(s.loads.Scroll.Size().Height), 8)
 	s.board.Select(s.board.Plan().Casualty().ID)
 	s.refresh()
-	high := s.detailsScroll.Size().Height
+	high := s.details.Scroll.Size().Height
 	pull(s, s.dividers[1], 0, 80)
-	assert.InDelta(t, float64(high)+80, float64(s.detailsScroll.Size().Height), 8)
+	assert.InDelta(t, float64(high)+80, float64(s.details.Scroll.Size().Height), 8)
 	pull(s, s.dividers[1], 0, 5000)
-	assert.Positive(t, s.findingsScroll.Size().Height)
-	assert.Positive(t, s.loadsScroll.Size().Height)
+	assert.Positive(t, s.findings.Scroll.Size().Height)
+	assert.Positive(t, s.loads.Scroll.Size().Height)
 
 	again := sitIn(t, home, 1440, 900, "")
 	assert.Equal(t, s.prefs.Panels, again.prefs.Panels)
 	s.dividers[0].DoubleTapped(nil)
-	assert.InDelta(t, float64(was.Width), float64(s.loadsScroll.Size().Width), 1)
+	assert.InDelta(t, float64(was.Width), float64(s.loads.Scroll.Size().Width), 1)
 }
 
 func TestWindowHasAnIcon(t *testing.T) {

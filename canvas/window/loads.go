@@ -494,7 +494,7 @@ func (w *Window) explain(id string) {
 	if tabbed, _ := w.narrow(); tabbed {
 		w.choice, w.open = "details", true
 	}
-	w.detailsScroll.ScrollToTop()
+	w.details.Scroll.ScrollToTop()
 }
 
 // explainHere pins the sum of what is under the pointer or selected; false if

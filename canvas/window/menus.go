@@ -30,11 +30,11 @@ func (p *popup) menuShown() string {
 
 // showMenu shows a menu at a place and gives it the keys; what follows goes
 // back to the board.
-func (w *Window) showMenu(id string, m *fyne.Menu, at fyne.Position, _ *panel.Pane) {
+func (w *Window) showMenu(id string, items []*fyne.MenuItem, at fyne.Position) {
 	if w.popup.menuShown() != "" {
 		w.popup.menu.Hide()
 	}
-	menu := widget.NewPopUpMenu(m, w.win.Canvas())
+	menu := widget.NewPopUpMenu(fyne.NewMenu("", items...), w.win.Canvas())
 	w.popup = &popup{id: id, menu: menu}
 	menu.OnDismiss = func() {
 		menu.Hide()
@@ -48,11 +48,30 @@ func (w *Window) showMenu(id string, m *fyne.Menu, at fyne.Position, _ *panel.Pa
 // openMenu shows a menu under its word at x of a bar.
 func (w *Window) openMenu(id string, x float32, bar *panel.Pane) {
 	at := w.app.Driver().AbsolutePositionForObject(bar)
-	w.showMenu(id, w.menuOf(id), fyne.NewPos(at.X+x, at.Y+bar.Size().Height), bar)
+	w.showMenu(id, w.menuOf(id), fyne.NewPos(at.X+x, at.Y+bar.Size().Height))
+}
+
+// choiceItem is an entry of a menu that takes a choice; on: it is taken now.
+func (w *Window) choiceItem(name string, on bool, take func()) *fyne.MenuItem {
+	i := fyne.NewMenuItem(name, func() { take(); w.refresh() })
+	i.Checked = on
+	return i
+}
+
+// submenu is an entry of a menu that opens another, or says why there is none.
+func submenu(name string, items []*fyne.MenuItem, none string) *fyne.MenuItem {
+	i := fyne.NewMenuItem(name, nil)
+	if len(items) == 0 {
+		i.Label += "   (" + none + ")"
+		i.Disabled = true
+		return i
+	}
+	i.ChildMenu = fyne.NewMenu("", items...)
+	return i
 }
 
 // menuOf is a menu as it stands now: what cannot be done says why.
-func (w *Window) menuOf(id string) *fyne.Menu {
+func (w *Window) menuOf(id string) []*fyne.MenuItem {
 	var items []*fyne.MenuItem
 	add := func(ids ...string) {
 		for _, c := range ids {
@@ -103,7 +122,7 @@ func (w *Window) menuOf(id string) *fyne.Menu {
 	case "units":
 		items = w.unitItems()
 	}
-	return fyne.NewMenu("", items...)
+	return items
 }
 
 // menuItem is a command as a menu shows it, nil if there is no such command.
@@ -130,7 +149,6 @@ func (w *Window) keyNames(shortcut string) string {
 }
 
 func (w *Window) recentMenu() *fyne.MenuItem {
-	i := fyne.NewMenuItem(w.label("do-recent"), nil)
 	list, _ := w.store.Recent() // what cannot be read is not listed
 	var items []*fyne.MenuItem
 	for _, r := range list {
@@ -145,32 +163,22 @@ func (w *Window) recentMenu() *fyne.MenuItem {
 		}
 		items = append(items, m)
 	}
-	if len(items) == 0 {
-		i.Label += "   (" + w.label("no-recent") + ")"
-		i.Disabled = true
-		return i
-	}
-	i.ChildMenu = fyne.NewMenu("", items...)
-	return i
+	return submenu(w.label("do-recent"), items, w.label("no-recent"))
 }
 
 func (w *Window) exampleMenu() *fyne.MenuItem {
-	i := fyne.NewMenuItem(w.label("do-examples"), nil)
 	var items []*fyne.MenuItem
 	for _, name := range exampleNames() {
 		items = append(items, fyne.NewMenuItem(name, func() { w.guard(func() { w.openExample(name) }) }))
 	}
-	i.ChildMenu = fyne.NewMenu("", items...)
-	return i
+	return submenu(w.label("do-examples"), items, "")
 }
 
 // showItems switch what is drawn, zones one by one.
 func (w *Window) showItems() []*fyne.MenuItem {
 	var items []*fyne.MenuItem
 	toggle := func(name string, on bool, flip func()) {
-		i := fyne.NewMenuItem(name, func() { flip(); w.refresh() })
-		i.Checked = on
-		items = append(items, i)
+		items = append(items, w.choiceItem(name, on, flip))
 	}
 	all := len(w.show.HideZones) == 0
 	toggle(w.label("show-zones"), all, func() {
@@ -210,9 +218,7 @@ func (w *Window) showItems() []*fyne.MenuItem {
 func (w *Window) unitItems() []*fyne.MenuItem {
 	var items []*fyne.MenuItem
 	for _, s := range quantity.Systems() {
-		i := fyne.NewMenuItem(s.String(), func() { w.setUnits(s) })
-		i.Checked = s == w.words().System()
-		items = append(items, i)
+		items = append(items, w.choiceItem(s.String(), s == w.words().System(), func() { w.setUnits(s) }))
 	}
 	return items
 }

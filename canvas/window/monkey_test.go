@@ -27,14 +27,14 @@ func TestAnythingPressedInAnyOrder(t *testing.T) {
 			place := fyne.NewPos(r.Float32()*s.view.Size().Width, r.Float32()*s.view.Size().Height)
 			switch r.IntN(7) {
 			case 0: // something that can be pressed
-				panes := s.panes()
+				panes := s.panes
 				if s.asking != nil {
 					panes = []*panel.Pane{s.asking.Pane}
 				} else if s.choosing != nil {
 					panes = s.choosing.Parts
 				}
 				p := panes[r.IntN(len(panes))]
-				if len(p.Hits) == 0 || s.scrollOf(p) == nil && !p.Visible() {
+				if len(p.Hits) == 0 || p.Scroll == nil && !p.Visible() {
 					continue
 				}
 				h := p.Hits[r.IntN(len(p.Hits))]
@@ -78,7 +78,7 @@ func TestAnythingPressedInAnyOrder(t *testing.T) {
 				sc.Position, sc.Scrolled.DY = place, float32(r.IntN(3)-1)*wheelPx
 				s.view.Scrolled(sc)
 			}
-			for _, p := range s.panes() {
+			for _, p := range s.panes {
 				require.NotContains(t, texts(p), "NaN", "seed %d step %d: %s", seed, step, p.Name)
 				require.NotContains(t, strings.ToLower(texts(p)), "+inf", "seed %d step %d: %s", seed, step, p.Name)
 			}

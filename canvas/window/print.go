@@ -213,8 +213,7 @@ func (w *Window) snapSheets() func(*panel.Drawing) {
 			})
 		}
 		drawGiveaways(d, w, booklet, naming)
-		y := d.Y
-		d.Button(d.Px(14), d.Y, "ask", w.label("print-add-question"), false, func() { w.openQuestions(float32(y)) }, "")
+		d.Button(d.Px(14), d.Y, "ask", w.label("print-add-question"), false, w.openQuestions, "")
 		d.Y += d.ButtonHigh() + d.Px(10)
 		d.Text(d.Px(14), d.Y+d.ButtonHigh()/2, w.label("print-variants"), d.Mid(), 0)
 		x := d.Px(14) + panel.Width(w.label("print-variants"), d.Mid()) + d.Px(10)
@@ -248,7 +247,7 @@ func (w *Window) tick(s sheet.Kind) {
 }
 
 // openQuestions shows what the exercise may ask.
-func (w *Window) openQuestions(y float32) {
+func (w *Window) openQuestions() {
 	p, a := w.print, w.answer()
 	naming := w.words().Naming(a, w.names())
 	var items []*fyne.MenuItem
@@ -285,15 +284,9 @@ func (w *Window) openQuestions(y float32) {
 				}
 			}
 		}
-		m := fyne.NewMenuItem(name, nil)
-		if m.ChildMenu = fyne.NewMenu("", of...); len(of) == 0 {
-			m.ChildMenu, m.Disabled = nil, true
-			m.Label += "   (" + w.label("print-nothing-to-ask") + ")"
-		}
-		items = append(items, m)
+		items = append(items, submenu(name, of, w.label("print-nothing-to-ask")))
 	}
-	at := w.app.Driver().AbsolutePositionForObject(w.sheets)
-	w.showMenu("ask", fyne.NewMenu("", items...), fyne.NewPos(at.X+20, at.Y+y), w.sheets)
+	w.showMenu("ask", items, w.sheets.Below("ask"))
 }
 
 // snapPaper draws the choices of paper, scale and page over the page.
@@ -380,9 +373,7 @@ func (w *Window) openFine() {
 	p := w.print
 	var items []*fyne.MenuItem
 	add := func(word string, on bool, take func()) {
-		m := fyne.NewMenuItem(word, func() { take(); w.refresh() })
-		m.Checked = on
-		items = append(items, m)
+		items = append(items, w.choiceItem(word, on, take))
 	}
 	for _, dpi := range finenesses {
 		add(w.label("print-dpi", dots(dpi)), dpiOf(p.opt) == dpi, func() { p.opt.DPI = dpi })
@@ -390,11 +381,7 @@ func (w *Window) openFine() {
 	items = append(items, fyne.NewMenuItemSeparator())
 	add(w.label("print-svg-text"), !p.opt.SVGOutlines, func() { p.opt.SVGOutlines = false })
 	add(w.label("print-svg-outlines"), p.opt.SVGOutlines, func() { p.opt.SVGOutlines = true })
-	at := w.app.Driver().AbsolutePositionForObject(w.paper)
-	if i := w.paper.Find("fine"); i >= 0 {
-		at = at.Add(fyne.NewPos(float32(w.paper.Hits[i].X0), float32(w.paper.Hits[i].Y1)))
-	}
-	w.showMenu("fine", fyne.NewMenu("", items...), at, w.paper)
+	w.showMenu("fine", items, w.paper.Below("fine"))
 }
 
 func dots(dpi float64) part.Value {
@@ -403,15 +390,11 @@ func dots(dpi float64) part.Value {
 
 func (w *Window) openScales() {
 	p := w.print
-	items := []*fyne.MenuItem{fyne.NewMenuItem(w.label("print-fits"), func() { p.opt.Scale = 0; w.refresh() })}
+	items := []*fyne.MenuItem{w.choiceItem(w.label("print-fits"), false, func() { p.opt.Scale = 0 })}
 	for _, n := range sheet.Scales() {
-		items = append(items, fyne.NewMenuItem(fmt.Sprintf("1 : %g", n), func() { p.opt.Scale = n; w.refresh() }))
+		items = append(items, w.choiceItem(fmt.Sprintf("1 : %g", n), false, func() { p.opt.Scale = n }))
 	}
-	at := w.app.Driver().AbsolutePositionForObject(w.paper)
-	if i := w.paper.Find("scale"); i >= 0 {
-		at = at.Add(fyne.NewPos(float32(w.paper.Hits[i].X0), float32(w.paper.Hits[i].Y1)))
-	}
-	w.showMenu("scale", fyne.NewMenu("", items...), at, w.paper)
+	w.showMenu("scale", items, w.paper.Below("scale"))
 }
 
 // snapPage draws the page itself; figures of an exercise can be pressed to

@@ -4,8 +4,6 @@ import (
 	"encoding/json"
 	"os"
 
-	"fyne.io/fyne/v2/container"
-
 	"kedge/solver/part"
 	"kedge/solver/plan"
 
@@ -95,20 +93,18 @@ func (w *Window) dumpLoads() {
 // shownHits are the places to press of the panels that are shown.
 func (w *Window) shownHits() map[string][]shownHit {
 	all, scale := map[string][]shownHit{}, w.scale()
-	for _, r := range [...]struct {
-		p      *panel.Pane
-		scroll *container.Scroll // it lies in; nil: none
-	}{{w.tabs, nil}, {w.findings, w.findingsScroll}, {w.loads, w.loadsScroll}, {w.details, w.detailsScroll}} {
-		if !w.shown(r.p) {
+	for _, p := range [...]*panel.Pane{w.tabs, w.findings, w.loads, w.details} {
+		if !p.Shown() {
 			continue
 		}
-		at := w.app.Driver().AbsolutePositionForObject(r.p)
-		for _, h := range r.p.Hits {
+		at := w.app.Driver().AbsolutePositionForObject(p)
+		for _, h := range p.Hits {
 			if h.Idle || h.ID == "" {
 				continue
 			}
-			seen := r.scroll == nil || float32(h.Y0) >= r.scroll.Offset.Y && float32(h.Y1) <= r.scroll.Offset.Y+r.scroll.Size().Height
-			all[r.p.Name] = append(all[r.p.Name], shownHit{h.ID, (float64(at.X) + (h.X0+h.X1)/2) * scale, (float64(at.Y) + (h.Y0+h.Y1)/2) * scale, seen})
+			s := p.Scroll
+			seen := s == nil || float32(h.Y0) >= s.Offset.Y && float32(h.Y1) <= s.Offset.Y+s.Size().Height
+			all[p.Name] = append(all[p.Name], shownHit{h.ID, (float64(at.X) + (h.X0+h.X1)/2) * scale, (float64(at.Y) + (h.Y0+h.Y1)/2) * scale, seen})
 		}
 	}
 	return all

@@ -23,17 +23,17 @@ func TestNewDangerIsScrolledIntoSight(t *testing.T) {
 	for _, f := range s.answer().Findings {
 		was[f.Key()] = true
 	}
-	s.findingsScroll.ScrollToBottom()
-	require.Positive(t, s.findingsScroll.Offset.Y, "the list is longer than its room")
+	s.findings.Scroll.ScrollToBottom()
+	require.Positive(t, s.findings.Scroll.Offset.Y, "the list is longer than its room")
 	s.refresh()
-	require.Positive(t, s.findingsScroll.Offset.Y, "nothing new: it stays where it was left")
+	require.Positive(t, s.findings.Scroll.Offset.Y, "nothing new: it stays where it was left")
 	s.click(s.loads, "plan-on "+plan.PlanLikely) // another resistance, not a new danger of its own accord
 	s.run("tool.person")
 	bight := s.answer().Nodes
 	require.NotEmpty(t, bight)
 	for _, n := range bight {
 		if s.board.Plan().Rigs[0].Blocks[0].ID == n.Thing {
-			s.findingsScroll.ScrollToBottom()
+			s.findings.Scroll.ScrollToBottom()
 			s.press(n.At[0]-1.5, n.At[1]-1.5)
 		}
 	}
@@ -46,7 +46,7 @@ func TestNewDangerIsScrolledIntoSight(t *testing.T) {
 	}
 	require.NotEmpty(t, fresh, "somebody stands in the bight")
 	h := s.findings.Hits[s.findings.Find("finding "+fresh)]
-	top, high := float64(s.findingsScroll.Offset.Y), float64(s.findingsScroll.Size().Height)
+	top, high := float64(s.findings.Scroll.Offset.Y), float64(s.findings.Scroll.Size().Height)
 	assert.GreaterOrEqual(t, h.Y0, top)
 	assert.LessOrEqual(t, h.Y1, top+high)
 }

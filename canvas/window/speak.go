@@ -45,13 +45,9 @@ func ownName(language string) string {
 func (w *Window) sizeMenu() *fyne.MenuItem {
 	var items []*fyne.MenuItem
 	for _, n := range store.TextPercents() {
-		i := fyne.NewMenuItem(w.words().Share(float64(n)/100), func() { w.setTextSize(n) })
-		i.Checked = n == max(w.prefs.Percent, 100)
-		items = append(items, i)
+		items = append(items, w.choiceItem(w.words().Share(float64(n)/100), n == max(w.prefs.Percent, 100), func() { w.setTextSize(n) }))
 	}
-	m := fyne.NewMenuItem(w.label("do-text-size"), nil)
-	m.ChildMenu = fyne.NewMenu("", items...)
-	return m
+	return submenu(w.label("do-text-size"), items, "")
 }
 
 // setTextSize chooses the size of the panels' text for good, per cent of the
@@ -67,13 +63,9 @@ func (w *Window) setTextSize(percent int) {
 func (w *Window) languageMenu() *fyne.MenuItem {
 	var items []*fyne.MenuItem
 	for _, l := range words.Languages() {
-		i := fyne.NewMenuItem(ownName(l), func() { w.setLanguage(l) })
-		i.Checked = l == w.words().Lang()
-		items = append(items, i)
+		items = append(items, w.choiceItem(ownName(l), l == w.words().Lang(), func() { w.setLanguage(l) }))
 	}
-	m := fyne.NewMenuItem(w.label("do-language"), nil)
-	m.ChildMenu = fyne.NewMenu("", items...)
-	return m
+	return submenu(w.label("do-language"), items, "")
 }
 
 // setLanguage chooses the language for good. All texts follow at once; the plan

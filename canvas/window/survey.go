@@ -397,7 +397,7 @@ func drawColumns(d *panel.Drawing, w *Window, r *reading) {
 		}
 		d.Box(cx, d.Y, wide-2, h, 2, fill, d.Shades.Edge, 1)
 		d.Text(cx+d.Px(4), d.Y+h/2, w.label("measured-role-"+roleName(roleAt(p.Columns, i))), panel.Bold(t), wide-d.Px(8))
-		d.Hit(panel.Hit{ID: id, X0: cx, Y0: d.Y, X1: cx + wide - 2, Y1: d.Y + h, Press: func() { w.chooseRole(p.Columns, i, float32(cx)) }})
+		d.Hit(panel.Hit{ID: id, X0: cx, Y0: d.Y, X1: cx + wide - 2, Y1: d.Y + h, Press: func() { w.chooseRole(p.Columns, i) }})
 	}
 	d.Y += h + 2
 	rowOf := func(cells []string, t2 func(s string, cx float64)) {
@@ -482,20 +482,18 @@ func separatorName(r rune) string {
 }
 
 // chooseRole shows what a column may be read as.
-func (w *Window) chooseRole(c survey.Columns, i int, x float32) {
+func (w *Window) chooseRole(c survey.Columns, i int) {
 	var items []*fyne.MenuItem
 	for _, r := range [...]survey.Role{survey.RoleName, survey.RoleX, survey.RoleY, survey.RoleZ, survey.RoleLat, survey.RoleLon, survey.RoleNone} {
-		m := fyne.NewMenuItem(w.label("measured-role-"+roleName(r)), func() { w.readAgain(withRole(c, i, r)) })
-		m.Checked = roleAt(c, i) == r
-		items = append(items, m)
+		items = append(items, w.choiceItem(w.label("measured-role-"+roleName(r)), roleAt(c, i) == r, func() { w.readAgain(withRole(c, i, r)) }))
 	}
-	w.menuBelow("column "+itoa(i), x, items)
+	w.showMenu("choice", items, w.details.Below("column "+itoa(i)))
 }
 
 func (w *Window) chooseSeparator(c survey.Columns) {
 	var items []*fyne.MenuItem
 	for _, s := range separators {
-		m := fyne.NewMenuItem(w.label("measured-separator-"+s.name), func() {
+		items = append(items, w.choiceItem(w.label("measured-separator-"+s.name), c.Separator == s.sign, func() {
 			c.Separator = s.sign
 			if s.sign == ',' {
 				c.Decimal = '.'
@@ -504,19 +502,7 @@ func (w *Window) chooseSeparator(c survey.Columns) {
 				c.Decimal = '.'
 			}
 			w.readAgain(c)
-		})
-		m.Checked = c.Separator == s.sign
-		items = append(items, m)
+		}))
 	}
-	w.menuBelow("separator", 0, items)
-}
-
-// menuBelow shows a menu below a hit of Details.
-func (w *Window) menuBelow(id string, x float32, items []*fyne.MenuItem) {
-	y := float32(0)
-	if i := w.details.Find(id); i >= 0 {
-		x, y = float32(w.details.Hits[i].X0), float32(w.details.Hits[i].Y1)
-	}
-	at := w.app.Driver().AbsolutePositionForObject(w.details)
-	w.showMenu("choice", fyne.NewMenu("", items...), fyne.NewPos(at.X+x, at.Y+y), w.details)
+	w.showMenu("choice", items, w.details.Below("separator"))
 }

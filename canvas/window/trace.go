@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
 
 	"kedge/canvas/board"
 	"kedge/canvas/form"
@@ -17,12 +16,11 @@ import (
 // more is what the window holds for pictures to trace, surveys and the
 // comparison of rigs.
 type more struct {
-	reading     *reading    // file of measured places that is looked at; nil: none
-	comparing   *comparison // rigs side by side; nil: not shown
-	compare     *panel.Pane
-	compareView *container.Scroll
-	lastTab     tabPress
-	ways        waysPanel
+	reading   *reading    // file of measured places that is looked at; nil: none
+	comparing *comparison // rigs side by side; nil: not shown
+	compare   *panel.Pane
+	lastTab   tabPress
+	ways      waysPanel
 }
 
 // Files that are taken in, by their extensions.
@@ -53,9 +51,7 @@ func (w *Window) traceMenus() []*fyne.MenuItem {
 				items = append(items, i)
 			}
 		}
-		i := fyne.NewMenuItem(w.label(label), nil)
-		i.ChildMenu = fyne.NewMenu("", items...)
-		return i
+		return submenu(w.label(label), items, "")
 	}
 	return []*fyne.MenuItem{
 		fyne.NewMenuItemSeparator(),

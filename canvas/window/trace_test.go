@@ -365,7 +365,7 @@ func TestCompareInEveryLook(t *testing.T) {
 			s := sitAt(t, c.wide, c.high, example(t, "redirect"))
 			s.setLook(c.dark, c.field)
 			s.run("compare")
-			require.True(t, s.compareView.Visible())
+			require.True(t, s.compare.Scroll.Visible())
 			require.Len(t, s.comparing.pictures, 2)
 			rows := map[float64]int{}
 			for _, h := range s.compare.Hits {
@@ -447,7 +447,7 @@ func TestRigMenu(t *testing.T) {
 	s.run("rig.delete")
 	assert.Len(t, order(), 3)
 	var labels []string
-	for _, i := range s.menuOf("rig").Items {
+	for _, i := range s.menuOf("rig") {
 		labels = append(labels, i.Label)
 	}
 	for _, want := range []string{"New rig", "Copy this rig", "Rename", "Delete", "left", "right"} {

@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
 
 	"kedge/canvas/board"
 	"kedge/canvas/panel"
@@ -17,17 +16,14 @@ import (
 // while the board shows them.
 type waysPanel struct {
 	pane  *panel.Pane
-	view  *container.Scroll
 	shown bool
 	open  bool   // whether a panel lay open over the board before
 	at    int    // way brought into sight last
 	below string // panel that stays in sight below the list: "loads" or "findings"
 }
 
-// buildWays makes the panel.
+// buildWays gives the keys of the panel to the board.
 func (w *Window) buildWays() {
-	w.ways.pane = panel.NewPane(w.host, "ways", true, w.snapWays)
-	w.ways.view = panel.Scrolled(w.ways.pane)
 	w.ways.pane.Keys = func(k fyne.KeyName) bool {
 		switch k {
 		case fyne.KeyUp, fyne.KeyDown, fyne.KeyHome, fyne.KeyEnd, fyne.KeyEscape:
@@ -57,7 +53,7 @@ func (w *Window) watchWays() {
 		if open {
 			w.closeEntry()
 			w.ways.open, w.open, w.ways.at, w.ways.below = w.open, true, -1, "loads"
-			w.ways.view.ScrollToTop()
+			w.ways.pane.Scroll.ScrollToTop()
 		} else {
 			w.open = w.ways.open
 			if w.win.Canvas().Focused() == fyne.Focusable(w.ways.pane) {
@@ -104,8 +100,7 @@ func (w *Window) revealWay() {
 	}
 	if i := w.ways.pane.Find(wayID(at)); i >= 0 {
 		w.ways.at = at
-		h := &w.ways.pane.Hits[i]
-		w.ways.pane.Reveal(float32(h.Y0), float32(h.Y1))
+		w.ways.pane.RevealHit(i)
 	}
 }
 

@@ -25,12 +25,12 @@ func flat(p *panel.Pane) string {
 func TestWaysPanel(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "straight"))
 	before := s.board.Plan()
-	assert.False(t, s.ways.view.Visible())
+	assert.False(t, s.ways.pane.Scroll.Visible())
 	s.click(s.findings, "finding line-bears L1 O1 L1/1/ways-round")
-	require.True(t, s.ways.view.Visible())
-	assert.False(t, s.findingsScroll.Visible(), "it lies over Findings")
-	assert.False(t, s.detailsScroll.Visible())
-	assert.True(t, s.loadsScroll.Visible(), "the loads of what is looked at stay in sight")
+	require.True(t, s.ways.pane.Scroll.Visible())
+	assert.False(t, s.findings.Scroll.Visible(), "it lies over Findings")
+	assert.False(t, s.details.Scroll.Visible())
+	assert.True(t, s.loads.Scroll.Visible(), "the loads of what is looked at stay in sight")
 	said := flat(s.ways.pane)
 	for _, want := range []string{"Ways round", "1 Over Tree 1", "to move 29.4 kN at the winch · takes 31.1 m of line", "Winch vehicle, slides",
 		"DANGER", "WARNING", "Take it", "Left out", "Over Tree 3 passes 0.4 m from Boulder 1, needs 1.0 m", "followed over 6.0 m of way out"} {
@@ -44,9 +44,9 @@ func TestWaysPanel(t *testing.T) {
 	assert.Contains(t, quantity.PlainSpaces(flat(s.status)), "Over Tree 1 · 1 of 1")
 
 	s.click(s.verdict, "more") // what is found of it, without its buttons: they are for the plan
-	assert.True(t, s.ways.view.Visible())
-	assert.True(t, s.findingsScroll.Visible())
-	assert.False(t, s.loadsScroll.Visible())
+	assert.True(t, s.ways.pane.Scroll.Visible())
+	assert.True(t, s.findings.Scroll.Visible())
+	assert.False(t, s.loads.Scroll.Visible())
 	for _, h := range s.findings.Hits {
 		if strings.Contains(h.ID, "/add-damper") {
 			assert.Equal(t, "Take the way first (Enter), then this is done to it", h.Why)
@@ -56,11 +56,11 @@ func TestWaysPanel(t *testing.T) {
 	assert.True(t, before == s.board.Plan())
 
 	s.click(s.ways.pane, "way 0") // looked at already
-	require.True(t, s.ways.view.Visible())
+	require.True(t, s.ways.pane.Scroll.Visible())
 	shown := s.board.Shown()
 	s.click(s.ways.pane, "take-way")
-	assert.False(t, s.ways.view.Visible())
-	assert.True(t, s.findingsScroll.Visible())
+	assert.False(t, s.ways.pane.Scroll.Visible())
+	assert.True(t, s.findings.Scroll.Visible())
 	assert.True(t, shown == s.board.Plan())
 	require.Len(t, s.board.Plan().Rigs, 2)
 	assert.Equal(t, plan.ID("R2"), s.board.Rig())
@@ -72,24 +72,24 @@ func TestWaysByKeysAndMenu(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "straight"))
 	before := s.board.Plan()
 	test.Type(s.view, "w")
-	require.True(t, s.ways.view.Visible())
+	require.True(t, s.ways.pane.Scroll.Visible())
 	s.view.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
 	s.view.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	assert.False(t, s.ways.view.Visible())
+	assert.False(t, s.ways.pane.Scroll.Visible())
 	assert.True(t, before == s.board.Shown())
 
 	var found bool
-	for _, i := range s.menuOf("rig").Items {
+	for _, i := range s.menuOf("rig") {
 		found = found || strings.HasPrefix(i.Label, "Ways round…")
 	}
 	assert.True(t, found, "it stands in the menu of rigs")
 	s.run("ways")
-	require.True(t, s.ways.view.Visible())
+	require.True(t, s.ways.pane.Scroll.Visible())
 	s.win.Canvas().Focus(s.ways.pane)
 	for _, k := range []fyne.KeyName{fyne.KeyEnd, fyne.KeyUp, fyne.KeyReturn} {
 		s.ways.pane.TypedKey(&fyne.KeyEvent{Name: k})
 	}
-	assert.False(t, s.ways.view.Visible())
+	assert.False(t, s.ways.pane.Scroll.Visible())
 	require.Len(t, s.board.Plan().Rigs, 2)
 	assert.Equal(t, fyne.Focusable(s.view), s.win.Canvas().Focused())
 	s.run("undo")
@@ -98,7 +98,7 @@ func TestWaysByKeysAndMenu(t *testing.T) {
 	s.run("ways")
 	s.win.Canvas().Focus(s.ways.pane)
 	s.ways.pane.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	assert.False(t, s.ways.view.Visible())
+	assert.False(t, s.ways.pane.Scroll.Visible())
 	assert.Equal(t, fyne.Focusable(s.view), s.win.Canvas().Focused())
 }
 
@@ -107,15 +107,15 @@ func TestCommandsLeaveTheWays(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "straight"))
 	s.run("ways")
 	s.run("field")
-	require.True(t, s.ways.view.Visible())
+	require.True(t, s.ways.pane.Scroll.Visible())
 	s.run("fit")
-	require.True(t, s.ways.view.Visible())
+	require.True(t, s.ways.pane.Scroll.Visible())
 	s.run("rename-rig")
-	assert.False(t, s.ways.view.Visible())
+	assert.False(t, s.ways.pane.Scroll.Visible())
 	assert.Equal(t, plan.ID("R1"), s.board.Rig())
 	s.run("ways")
 	s.run("print")
-	assert.False(t, s.ways.view.Visible())
+	assert.False(t, s.ways.pane.Scroll.Visible())
 	assert.True(t, s.board.Plan() == s.board.Shown())
 }
 
@@ -126,18 +126,18 @@ func TestWaysNarrow(t *testing.T) {
 		s := sitAt(t, size.Width, size.Height, example(t, "straight"))
 		open := s.open
 		s.run("ways")
-		require.True(t, s.ways.view.Visible())
-		assert.False(t, s.findingsScroll.Visible())
+		require.True(t, s.ways.pane.Scroll.Visible())
+		assert.False(t, s.findings.Scroll.Visible())
 		assert.False(t, s.heads.Visible())
-		assert.GreaterOrEqual(t, s.ways.view.Position().Y, float32(0))
-		assert.LessOrEqual(t, s.ways.view.Position().X+s.ways.view.Size().Width, size.Width)
+		assert.GreaterOrEqual(t, s.ways.pane.Scroll.Position().Y, float32(0))
+		assert.LessOrEqual(t, s.ways.pane.Scroll.Position().X+s.ways.pane.Scroll.Size().Width, size.Width)
 		s.view.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
-		assert.False(t, s.ways.view.Visible())
+		assert.False(t, s.ways.pane.Scroll.Visible())
 		assert.Equal(t, open, s.open)
 		s.run("ways")
 		s.run("loads") // no room for both
-		assert.False(t, s.ways.view.Visible())
-		assert.True(t, s.loadsScroll.Visible())
+		assert.False(t, s.ways.pane.Scroll.Visible())
+		assert.True(t, s.loads.Scroll.Visible())
 		assert.True(t, s.board.Plan() == s.board.Shown())
 	}
 }
@@ -146,8 +146,8 @@ func TestWaysNarrow(t *testing.T) {
 func TestNoWaysPanel(t *testing.T) {
 	s := sitAt(t, 1440, 900, "")
 	test.Type(s.view, "w")
-	require.True(t, s.ways.view.Visible())
+	require.True(t, s.ways.pane.Scroll.Visible())
 	assert.Contains(t, flat(s.ways.pane), "Place the vehicle to be moved")
 	s.click(s.ways.pane, "close-ways")
-	assert.False(t, s.ways.view.Visible())
+	assert.False(t, s.ways.pane.Scroll.Visible())
 }

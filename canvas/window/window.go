@@ -9,7 +9,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
-	"fyne.io/fyne/v2/container"
 
 	"kedge/canvas/board"
 	"kedge/canvas/draw"
@@ -74,6 +73,8 @@ type Window struct {
 	entry   *fieldEntry
 
 	// regions
+	panes                []*panel.Pane // all of them, first those that F6 walks
+	walked               int
 	root                 *fyne.Container
 	shell                *shell
 	view                 *boardView
@@ -83,10 +84,6 @@ type Window struct {
 	findings, loads      *panel.Pane
 	details              *panel.Pane
 	sheets, paper, sheet *panel.Pane
-	findingsScroll       *container.Scroll
-	loadsScroll          *container.Scroll
-	detailsScroll        *container.Scroll
-	sheetsScroll         *container.Scroll
 	side                 *canvas.Rectangle
 	dividers             [3]*panel.Divider
 	arranging, rearrange bool
@@ -308,7 +305,7 @@ func (w *Window) refresh() {
 	w.watchWays()
 	w.arrange()
 	w.view.update()
-	for _, p := range w.panes() {
+	for _, p := range w.panes {
 		p.Update()
 	}
 	w.file.changed()
@@ -325,10 +322,6 @@ func (w *Window) refresh() {
 	}
 }
 
-func (w *Window) panes() []*panel.Pane {
-	return []*panel.Pane{w.verdict, w.tabs, w.asks, w.loads, w.findings, w.details, w.status, w.rail, w.edge, w.heads, w.menu, w.why, w.sheets, w.paper, w.sheet, w.compare, w.ways.pane}
-}
-
 // focusBoard gives the keys to the board.
 func (w *Window) focusBoard() {
 	if c := w.win.Canvas(); c != nil && c.Focused() != fyne.Focusable(w.view) {
@@ -338,7 +331,10 @@ func (w *Window) focusBoard() {
 
 // nextRegion gives the keys to the next region that is shown.
 func (w *Window) nextRegion(by int) {
-	regions := []fyne.Focusable{w.view, w.rail, w.tabs, w.verdict, w.heads, w.edge, w.ways.pane, w.findings, w.loads, w.details, w.menu, w.sheets, w.paper, w.sheet, w.compare}
+	regions := []fyne.Focusable{w.view}
+	for _, p := range w.panes[:w.walked] {
+		regions = append(regions, p)
+	}
 	now, n := 0, len(regions)
 	for i, r := range regions {
 		if r == w.win.Canvas().Focused() {
@@ -348,7 +344,7 @@ func (w *Window) nextRegion(by int) {
 	for i := 1; i <= n; i++ {
 		r := regions[((now+by*i)%n+n)%n]
 		if p, ok := r.(*panel.Pane); ok {
-			if !w.shown(p) || len(p.Hits) == 0 {
+			if !p.Shown() || len(p.Hits) == 0 {
 				continue
 			}
 			if p == w.tabs { // not what stands at its end
@@ -362,40 +358,5 @@ func (w *Window) nextRegion(by int) {
 		}
 		w.win.Canvas().Focus(r)
 		return
-	}
-}
-
-func (w *Window) shown(p *panel.Pane) bool {
-	if s := w.scrollOf(p); s != nil {
-		return s.Visible()
-	}
-	return p.Visible()
-}
-
-func (w *Window) scrollOf(p *panel.Pane) *container.Scroll {
-	switch p {
-	case w.findings:
-		return w.findingsScroll
-	case w.loads:
-		return w.loadsScroll
-	case w.details:
-		return w.detailsScroll
-	case w.compare:
-		return w.compareView
-	case w.sheets:
-		return w.sheetsScroll
-	case w.ways.pane:
-		return w.ways.view
-	}
-	return nil
-}
-
-// relayout makes room for a panel that has grown or shrunk.
-func (w *Window) relayout(p *panel.Pane) {
-	if s := w.scrollOf(p); s != nil {
-		w.arrange()
-		s.Refresh()
-	} else if p == w.why {
-		w.arrange()
 	}
 }

@@ -198,7 +198,7 @@ func TestDetailsEditThePlan(t *testing.T) {
 	v := s.board.Plan().Casualty()
 	s.board.Select(v.ID)
 	s.refresh()
-	require.True(t, s.detailsScroll.Visible())
+	require.True(t, s.details.Scroll.Visible())
 	s.click(s.details, "field mass_kg")
 	require.NotNil(t, s.entry)
 	assert.Equal(t, fyne.Focusable(s.entry.Entry), s.focused())
@@ -326,7 +326,7 @@ func TestEverythingFromTheKeyboard(t *testing.T) {
 
 func TestNoPanelSaysSafe(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
-	for _, p := range s.panes() {
+	for _, p := range s.panes {
 		for _, word := range strings.FieldsFunc(strings.ToLower(texts(p)), func(r rune) bool { return r < 'a' || r > 'z' }) {
 			assert.NotContains(t, []string{"safe", "safely", "ok", "okay"}, word, p.Name)
 		}
@@ -338,18 +338,18 @@ func TestEveryLabelHasAText(t *testing.T) {
 	s.board.Select(s.board.Plan().Casualty().ID)
 	s.pinned = s.answer().Parts[0].ID
 	s.refresh()
-	for _, p := range s.panes() {
+	for _, p := range s.panes {
 		assert.NotContains(t, texts(p), "[", "%s shows an id that has no text, or a source in brackets", p.Name)
 	}
 	for _, c := range s.commands {
 		assert.True(t, s.words().HasLabel(c.label), c.label)
 	}
 	for _, m := range append(menuNames[:], "show", "units") {
-		for _, i := range s.menuOf(m).Items {
+		for _, i := range s.menuOf(m) {
 			assert.NotContains(t, i.Label, "[", m)
 		}
 	}
-	for _, p := range s.panes() {
+	for _, p := range s.panes {
 		if p != s.asks && p != s.status && p != s.why {
 			assert.True(t, s.words().HasLabel("region-"+p.Name), p.Name)
 		}
@@ -444,7 +444,7 @@ func TestHiddenZonesAreTold(t *testing.T) {
 	require.NotEmpty(t, s.answer().Zones)
 	assert.NotContains(t, texts(s.verdict), "HIDDEN")
 	kind := s.answer().Zones[0].Kind
-	for _, i := range s.menuOf("show").Items {
+	for _, i := range s.menuOf("show") {
 		if strings.TrimSpace(i.Label) == s.words().Zone(kind) {
 			require.True(t, i.Checked)
 			i.Action()
@@ -452,7 +452,7 @@ func TestHiddenZonesAreTold(t *testing.T) {
 	}
 	assert.True(t, s.show.HideZones[string(kind)])
 	assert.Contains(t, texts(s.verdict), "ZONES HIDDEN: 1")
-	s.menuOf("show").Items[0].Action() // all of them
+	s.menuOf("show")[0].Action() // all of them
 	assert.NotContains(t, texts(s.verdict), "HIDDEN")
 }
 
