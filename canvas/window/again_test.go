@@ -61,7 +61,7 @@ func TestThePageComesBackASecondTime(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
 	s.focusBoard()
 	s.ctrl(fyne.KeyP)
-	want := []string{pixels(s.sheet), pixels(s.paper)}
+	want := []string{pixels(s.printer.page), pixels(s.printer.paper)}
 	require.NotEmpty(t, want[0])
 	s.keys("<Escape>")
 	w := &late{}
@@ -69,8 +69,8 @@ func TestThePageComesBackASecondTime(t *testing.T) {
 	s.focusBoard()
 	s.ctrl(fyne.KeyP)
 	w.all()
-	assert.Equal(t, want[0], pixels(s.sheet))
-	assert.Equal(t, want[1], pixels(s.paper))
+	assert.Equal(t, want[0], pixels(s.printer.page))
+	assert.Equal(t, want[1], pixels(s.printer.paper))
 }
 
 // A window that is resized while something is held drops it where it was: the
@@ -104,10 +104,10 @@ func TestFieldAndBackKeepsThePlaceShown(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
 	s.drag(s.board.Plan().Casualty().At.X, s.board.Plan().Casualty().At.Y, 1, 1)
 	was := s.board.View()
-	s.run("field")
+	s.commands.run("field")
 	assert.Equal(t, was.Middle, s.board.View().Middle)
 	assert.InDelta(t, was.PerM, s.board.View().PerM, 0)
-	s.run("field")
+	s.commands.run("field")
 	assert.Equal(t, was, s.board.View())
 }
 
@@ -118,7 +118,7 @@ func TestSecondWindowOnAFileDoesNotOverwrite(t *testing.T) {
 	one := sitAt(t, 1440, 900, path)
 	two := sitIn(t, one.home, 1440, 900, path)
 	edit := func(s *seat, mass string) {
-		require.True(t, s.set(s.board.Plan().Casualty().ID, "mass_kg", mass))
+		require.True(t, s.details.set(s.board.Plan().Casualty().ID, "mass_kg", mass))
 		s.focusBoard()
 		s.ctrl(fyne.KeyS)
 	}
@@ -138,7 +138,7 @@ func TestSecondWindowOnAFileDoesNotOverwrite(t *testing.T) {
 	assert.Equal(t, string(saved), string(now))
 	two.keys("<Escape>")
 	assert.Contains(t, two.file.state(), "changed")
-	assert.NotContains(t, texts(two.menu), two.label("saved", text("name", two.file.name())))
+	assert.NotContains(t, texts(two.frame.menu), two.label("saved", text("name", two.file.name())))
 }
 
 // A plan of a newer version that can be read says that what is unknown is kept.
@@ -150,7 +150,7 @@ func TestPlanOfANewerVersionSaysSo(t *testing.T) {
 	require.NotEqual(t, string(data), next)
 	require.NoError(t, os.WriteFile(path, []byte(next), 0o644))
 	s := sitAt(t, 1440, 900, path)
-	assert.Contains(t, texts(s.status), s.label("newer-version"))
+	assert.Contains(t, texts(s.frame.status), s.label("newer-version"))
 }
 
 func TestNewPlanForgetsWhatWasReported(t *testing.T) {
@@ -159,9 +159,9 @@ func TestNewPlanForgetsWhatWasReported(t *testing.T) {
 	s.focusBoard()
 	s.keys("<Delete>")
 	s.ctrl(fyne.KeyZ)
-	require.Contains(t, texts(s.status), "Undone")
-	s.run("new")
-	assert.NotContains(t, texts(s.status), "Undone")
+	require.Contains(t, texts(s.frame.status), "Undone")
+	s.commands.run("new")
+	assert.NotContains(t, texts(s.frame.status), "Undone")
 }
 
 func TestRegionsGoToTheTabsFirst(t *testing.T) {
@@ -169,8 +169,8 @@ func TestRegionsGoToTheTabsFirst(t *testing.T) {
 	s.focusBoard()
 	for range 14 {
 		s.keys("<F6>")
-		if s.focused() == fyne.Focusable(s.tabs) {
-			assert.Equal(t, "rig "+string(s.board.Rig()), s.tabs.Focus)
+		if s.focused() == fyne.Focusable(s.frame.tabs) {
+			assert.Equal(t, "rig "+string(s.board.Rig()), s.frame.tabs.Focus)
 			return
 		}
 	}

@@ -95,7 +95,7 @@ func (v *boardView) update() {
 		Plan: b.Shown(), Rig: b.Rig(), Answer: b.Answer(), Words: b.Words(), View: b.View(),
 		Look: v.win.look(), Show: v.win.show, Overlay: v.win.overlay(), Labels: &v.keep,
 	}
-	v.win.previewMeasured(&s)
+	v.win.reading.preview(&s)
 	if s.Overlay == nil || len(s.Overlay.Dragged) == 0 {
 		still = s.Plan
 	}
@@ -195,7 +195,7 @@ func (v *boardView) answerElsewhere() bool {
 // MouseDown implements desktop.Mouseable.
 func (v *boardView) MouseDown(e *desktop.MouseEvent) {
 	v.win.acted()
-	v.win.closeEntry()
+	v.win.details.closeEntry()
 	v.win.focusBoard()
 	now, l := v.win.opt.now(), &v.last
 	if e.Button == l.down && now.Sub(l.at) < doubleWithin && math.Hypot(float64(e.Position.X-l.pos.X), float64(e.Position.Y-l.pos.Y)) < doubleAroundPx {
@@ -217,7 +217,7 @@ func (v *boardView) MouseUp(e *desktop.MouseEvent) {
 	v.handle(board.PointerUp{X: float64(e.Position.X), Y: float64(e.Position.Y), Mods: modsOf(e.Modifier)})
 	if e.Button == desktop.MouseButtonSecondary && v.win.board.Tool() == board.ToolSelect {
 		at := v.win.app.Driver().AbsolutePositionForObject(v)
-		v.win.showMenu("board", v.win.menuOf("board"), at.Add(e.Position))
+		v.win.menus.show("board", v.win.menus.of("board"), at.Add(e.Position))
 	}
 }
 
@@ -289,7 +289,7 @@ func (v *boardView) AcceptsTab() bool { return true }
 // TypedKey implements fyne.Focusable.
 func (v *boardView) TypedKey(e *fyne.KeyEvent) {
 	v.win.acted()
-	if v.win.namedKey(e.Name) {
+	if v.win.commands.namedKey(e.Name) {
 		return
 	}
 	if name, ok := keyNames[e.Name]; ok {
@@ -300,14 +300,14 @@ func (v *boardView) TypedKey(e *fyne.KeyEvent) {
 // TypedRune implements fyne.Focusable.
 func (v *boardView) TypedRune(r rune) {
 	v.win.acted()
-	if r == '?' && v.win.explainHere() {
+	if r == '?' && v.win.details.explainHere() {
 		return
 	}
 	v.handle(board.Rune{R: r})
 }
 
 // TypedShortcut implements fyne.Shortcutable.
-func (v *boardView) TypedShortcut(s fyne.Shortcut) { v.win.shortcut(s) }
+func (v *boardView) TypedShortcut(s fyne.Shortcut) { v.win.commands.shortcut(s) }
 
 // MinSize implements fyne.CanvasObject.
 func (v *boardView) MinSize() fyne.Size { return fyne.NewSize(200, 150) }

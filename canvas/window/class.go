@@ -58,53 +58,53 @@ func namesIn(list string) ([]string, error) {
 }
 
 // askClass takes the class from a file.
-func (w *Window) askClass() {
-	p := w.print
-	w.chooseFile(w.label("print-class-title"), w.label("do-open-it"), "", classFiles, func(path string) {
-		w.slow.Do("class", func() func() {
+func (pr *printer) askClass() {
+	p := pr.now
+	pr.w.chooseFile(pr.w.label("print-class-title"), pr.w.label("do-open-it"), "", classFiles, func(path string) {
+		pr.w.slow.Do("class", func() func() {
 			data, err := readSome(path, mostClassBytes)
 			return func() {
-				if w.print != p {
+				if pr.now != p {
 					return
 				}
 				if err != nil {
-					w.complain(store.Sentence(err))
+					pr.w.complain(store.Sentence(err))
 					return
 				}
-				w.takeClass(string(data))
+				pr.takeClass(string(data))
 			}
 		})
 	})
 }
 
 // pasteClass takes the class from the clipboard.
-func (w *Window) pasteClass() { w.takeClass(w.app.Clipboard().Content()) }
+func (pr *printer) pasteClass() { pr.takeClass(pr.w.app.Clipboard().Content()) }
 
 // takeClass makes a variant for each name of a list.
-func (w *Window) takeClass(list string) {
-	p := w.print
+func (pr *printer) takeClass(list string) {
+	p := pr.now
 	names, err := namesIn(list)
 	switch {
 	case err != nil:
-		w.complain(store.Sentence(err))
+		pr.w.complain(store.Sentence(err))
 		return
 	case len(names) == 0:
-		w.complain(w.label("print-class-none"))
+		pr.w.complain(pr.w.label("print-class-none"))
 		return
 	case len(names) > sheet.MaxVariants:
-		w.complain(w.label("print-class-many", count(len(names)), part.Value{Name: "most", Unit: part.UnitCount, X: sheet.MaxVariants}))
+		pr.w.complain(pr.w.label("print-class-many", count(len(names)), part.Value{Name: "most", Unit: part.UnitCount, X: sheet.MaxVariants}))
 		return
 	}
 	p.opt.Class, p.variants, p.page = names, len(names), 0
 	p.taken++
-	w.refresh()
+	pr.w.refresh()
 }
 
 // askLogo takes a picture for the title block.
-func (w *Window) askLogo() {
-	p, at, ws := w.print, w.board.Plan(), w.words()
-	w.chooseFile(w.label("print-logo-title"), w.label("do-open-it"), "", pictureFiles, func(path string) {
-		w.slow.Do("logo", func() func() {
+func (pr *printer) askLogo() {
+	p, at, ws := pr.now, pr.w.board.Plan(), pr.w.words()
+	pr.w.chooseFile(pr.w.label("print-logo-title"), pr.w.label("do-open-it"), "", pictureFiles, func(path string) {
+		pr.w.slow.Do("logo", func() func() {
 			data, err := readSome(path, mostLogoBytes)
 			if err == nil { // only a picture the sheets can use is taken
 				if _, fault := sheet.Make(at, sheet.Options{Logo: data, Words: ws}); errors.Is(fault, sheet.ErrLogo) {
@@ -112,16 +112,16 @@ func (w *Window) askLogo() {
 				}
 			}
 			return func() {
-				if w.print != p {
+				if pr.now != p {
 					return
 				}
 				if err != nil {
-					w.complain(store.Sentence(err))
+					pr.w.complain(store.Sentence(err))
 					return
 				}
 				p.opt.Logo, p.logo = data, filepath.Base(path)
 				p.taken++
-				w.refresh()
+				pr.w.refresh()
 			}
 		})
 	})

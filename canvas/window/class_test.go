@@ -23,9 +23,9 @@ func atSheets(t *testing.T) *seat {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
 	s.focusBoard()
 	s.ctrl(fyne.KeyP)
-	s.click(s.sheets, "sheet overview")
-	s.click(s.sheets, "sheet exercise")
-	require.NotNil(t, s.print.booklet)
+	s.click(s.printer.list, "sheet overview")
+	s.click(s.printer.list, "sheet exercise")
+	require.NotNil(t, s.printer.now.booklet)
 	return s
 }
 
@@ -45,32 +45,32 @@ func (s *seat) write(name string, data []byte) string {
 // A class makes a variant a name, from a file or pasted, and is taken out again.
 func TestClassMakesAVariantAName(t *testing.T) {
 	s := atSheets(t)
-	one := len(s.print.booklet.Pages)
-	s.click(s.sheets, "class-file")
+	one := len(s.printer.now.booklet.Pages)
+	s.click(s.printer.list, "class-file")
 	s.choose(s.write("course.txt", []byte("\ufeffAda Moor\r\n\r\n  Ben   Sedge \nCy Rush")))
-	assert.Equal(t, []string{"Ada Moor", "Ben Sedge", "Cy Rush"}, s.print.opt.Class)
-	assert.Contains(t, texts(s.sheets), "3 names")
-	assert.Greater(t, len(s.print.booklet.Pages), one)
-	assert.Contains(t, texts(s.sheet), "Ada Moor", "the page has the name on it")
+	assert.Equal(t, []string{"Ada Moor", "Ben Sedge", "Cy Rush"}, s.printer.now.opt.Class)
+	assert.Contains(t, texts(s.printer.list), "3 names")
+	assert.Greater(t, len(s.printer.now.booklet.Pages), one)
+	assert.Contains(t, texts(s.printer.page), "Ada Moor", "the page has the name on it")
 
-	s.click(s.sheets, "no-class")
-	assert.Empty(t, s.print.opt.Class)
-	assert.Len(t, s.print.booklet.Pages, one)
+	s.click(s.printer.list, "no-class")
+	assert.Empty(t, s.printer.now.opt.Class)
+	assert.Len(t, s.printer.now.booklet.Pages, one)
 
 	s.app.Clipboard().SetContent("Di Fenn\nEd Carr\n")
-	s.click(s.sheets, "class-paste")
-	assert.Equal(t, []string{"Di Fenn", "Ed Carr"}, s.print.opt.Class)
-	assert.Contains(t, texts(s.sheet), "Di Fenn")
+	s.click(s.printer.list, "class-paste")
+	assert.Equal(t, []string{"Di Fenn", "Ed Carr"}, s.printer.now.opt.Class)
+	assert.Contains(t, texts(s.printer.page), "Di Fenn")
 	s.app.Clipboard().SetContent("Fi Holm\nGus Tarn\n")
-	s.click(s.sheets, "class-paste")
-	assert.Contains(t, texts(s.sheet), "Fi Holm", "as many names, other ones")
+	s.click(s.printer.list, "class-paste")
+	assert.Contains(t, texts(s.printer.page), "Fi Holm", "as many names, other ones")
 
 	for name, data := range map[string]string{"nothing": " \n\n", "no text": "\xff\xfe\x00A", "too many": strings.Repeat("N\n", sheet.MaxVariants+1)} {
 		t.Run(name, func(t *testing.T) {
 			s.fault = ""
-			s.takeClass(data)
+			s.printer.takeClass(data)
 			assert.NotEmpty(t, s.fault)
-			assert.Equal(t, []string{"Fi Holm", "Gus Tarn"}, s.print.opt.Class, "what was there stays")
+			assert.Equal(t, []string{"Fi Holm", "Gus Tarn"}, s.printer.now.opt.Class, "what was there stays")
 		})
 	}
 }
@@ -78,23 +78,23 @@ func TestClassMakesAVariantAName(t *testing.T) {
 // A logo is taken where the sheets can use it, and said why where not.
 func TestLogoIsTakenOrRefused(t *testing.T) {
 	s := atSheets(t)
-	before := texts(s.sheet)
+	before := texts(s.printer.page)
 	var b bytes.Buffer
 	require.NoError(t, png.Encode(&b, image.NewGray(image.Rect(0, 0, 40, 20))))
-	s.click(s.sheets, "logo")
+	s.click(s.printer.list, "logo")
 	s.choose(s.write("school.png", b.Bytes()))
-	assert.Equal(t, b.Bytes(), s.print.opt.Logo)
-	assert.Contains(t, texts(s.sheets), "school.png")
-	require.NotNil(t, s.print.booklet, s.print.fault)
-	s.click(s.sheets, "no-logo")
-	assert.Nil(t, s.print.opt.Logo)
-	assert.Equal(t, before, texts(s.sheet))
+	assert.Equal(t, b.Bytes(), s.printer.now.opt.Logo)
+	assert.Contains(t, texts(s.printer.list), "school.png")
+	require.NotNil(t, s.printer.now.booklet, s.printer.now.fault)
+	s.click(s.printer.list, "no-logo")
+	assert.Nil(t, s.printer.now.opt.Logo)
+	assert.Equal(t, before, texts(s.printer.page))
 
-	s.click(s.sheets, "logo")
+	s.click(s.printer.list, "logo")
 	s.choose(s.write("broken.png", b.Bytes()[:30]))
-	assert.Nil(t, s.print.opt.Logo)
+	assert.Nil(t, s.printer.now.opt.Logo)
 	assert.NotEmpty(t, s.fault)
-	assert.NotNil(t, s.print.booklet, "the page stays")
+	assert.NotNil(t, s.printer.now.booklet, "the page stays")
 }
 
 func (s *seat) entryOf(m *fyne.MenuItem, label string) *fyne.MenuItem {
@@ -116,33 +116,33 @@ func TestTextSizeIsChosenAndKept(t *testing.T) {
 	for _, n := range store.TextPercents() {
 		s := sitIn(t, home, 1440, 900, example(t, "redirect"))
 		was := s.board.View()
-		s.entryOf(s.sizeMenu(), s.words().Share(float64(n)/100)).Action()
+		s.entryOf(s.menus.sizes(), s.words().Share(float64(n)/100)).Action()
 		assert.InDelta(t, float64(n)/100, s.textScale(), 1e-9)
 		assert.InDelta(t, was.PerM, s.board.View().PerM, 0)
-		assert.True(t, s.entryOf(s.sizeMenu(), s.words().Share(float64(n)/100)).Checked)
+		assert.True(t, s.entryOf(s.menus.sizes(), s.words().Share(float64(n)/100)).Checked)
 		for _, size := range []fyne.Size{{Width: 1440, Height: 900}, {Width: 1024, Height: 640}} {
 			s.win.Resize(size)
 			s.refresh()
 			_, _, verdict, _ := s.words().Verdict(s.answer(), s.names())
-			assert.Contains(t, strings.Join(s.verdict.Record.Texts(), " "), verdict, "%d %%, %v: the verdict is never cut", n, size)
+			assert.Contains(t, strings.Join(s.frame.verdict.Record.Texts(), " "), verdict, "%d %%, %v: the verdict is never cut", n, size)
 		}
 		for i := range s.answer().Parts { // the sum under the pointer leaves the verdict in sight
-			s.pointPart(s.answer().Parts[i].ID, true)
+			s.loads.point(s.answer().Parts[i].ID, true)
 			s.refresh()
-			require.True(t, s.why.Visible())
-			assert.GreaterOrEqual(t, s.why.Position().Y, s.verdict.Position().Y+s.verdict.Size().Height)
-			assert.LessOrEqual(t, s.why.Position().Y+s.why.Tall, s.status.Position().Y, "%d %%: %s", n, s.answer().Parts[i].ID)
-			s.pointPart(s.answer().Parts[i].ID, false)
+			require.True(t, s.why.pane.Visible())
+			assert.GreaterOrEqual(t, s.why.pane.Position().Y, s.frame.verdict.Position().Y+s.frame.verdict.Size().Height)
+			assert.LessOrEqual(t, s.why.pane.Position().Y+s.why.pane.Tall, s.frame.status.Position().Y, "%d %%: %s", n, s.answer().Parts[i].ID)
+			s.loads.point(s.answer().Parts[i].ID, false)
 		}
 		s.win.Resize(fyne.NewSize(1440, 900))
-		s.open = true
+		s.shell.open = true
 		for _, id := range panelOrder {
-			s.choice = id
+			s.shell.choice = id
 			s.refresh()
 			s.inside(fyne.NewSize(1440, 900), false)
 		}
-		s.run("print")
-		s.click(s.sheets, "sheet exercise")
+		s.commands.run("print")
+		s.click(s.printer.list, "sheet exercise")
 		s.inside(fyne.NewSize(1440, 900), false)
 		next := sitIn(t, home, 1440, 900, "")
 		assert.Equal(t, n, next.prefs.Percent)
@@ -157,13 +157,13 @@ func TestLanguageIsChosenAndKept(t *testing.T) {
 		home := t.TempDir()
 		s := sitIn(t, home, 1440, 900, example(t, "redirect"))
 		before := s.board.Plan()
-		s.entryOf(s.languageMenu(), ownName(l)).Action()
+		s.entryOf(s.menus.languages(), ownName(l)).Action()
 		assert.Equal(t, l, s.words().Lang())
 		assert.Equal(t, l, s.board.Words().Lang())
 		ws, err := words.New(l, s.words().System())
 		require.NoError(t, err)
-		assert.Contains(t, texts(s.loads), ws.Label("title-loads"))
-		assert.Contains(t, texts(s.menu), ws.Label("menu-file"))
+		assert.Contains(t, texts(s.loads.pane), ws.Label("title-loads"))
+		assert.Contains(t, texts(s.frame.menu), ws.Label("menu-file"))
 		assert.Same(t, before, s.board.Plan(), "the plan stays")
 		next := sitIn(t, home, 1440, 900, "")
 		assert.Equal(t, l, next.words().Lang())

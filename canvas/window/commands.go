@@ -20,78 +20,84 @@ type command struct {
 	do                  func()
 }
 
-// commandList are the window's own commands; the board has its own.
-func (w *Window) commandList() []command {
+// commandTable is everything that menus and shortcuts do.
+type commandTable struct {
+	w   *Window
+	own []command // the window's; the board has its own
+}
+
+// list are the window's own commands; the board has its own.
+func (ct *commandTable) list() []command {
 	own := func(id, label, shortcut string, do func()) command {
 		return command{id: id, label: label, shortcut: shortcut, do: do}
 	}
 	return []command{
-		own("new", "do-new", "Ctrl+N", func() { w.guard(w.newPlan) }),
-		own("open", "do-open", "Ctrl+O", func() { w.guard(w.askOpen) }),
-		own("save", "do-save", "Ctrl+S", func() { w.save(nil) }),
-		own("save-as", "do-save-as", "Ctrl+Shift+S", func() { w.saveAs(nil) }),
-		own("quit", "do-quit", "Ctrl+Q", w.quit),
-		own("rename-rig", "do-rename-rig", "", w.renameRig),
-		own("desk", "do-desk", "", func() { w.setLook(w.dark, false) }),
-		own("field", "do-field", "F2", func() { w.setLook(w.dark, !w.field) }),
-		own("light", "do-light", "", func() { w.setLook(false, w.field) }),
-		own("dark", "do-dark", "", func() { w.setLook(true, w.field) }),
-		own("findings", "title-findings", "", func() { w.showPanel("findings") }),
-		own("loads", "title-loads", "", func() { w.showPanel("loads") }),
-		own("details", "title-details", "", func() { w.showPanel("details") }),
-		own("why", "do-why", "", func() { w.explainHere() }),
-		own("print", "do-print-sheet", "Ctrl+P", w.printSheet),
-		own("picture", "do-picture", "", func() { w.savePicture(false) }),
-		own("picture-part", "do-picture-part", "", func() { w.savePicture(true) }),
-		own("picture-copy", "do-picture-copy", "Ctrl+Shift+C", func() { w.copyPicture(false, false) }),
-		own("picture-copy-part", "do-picture-copy-part", "", func() { w.copyPicture(true, false) }),
-		own("picture-copy-svg", "do-picture-copy-svg", "", func() { w.copyPicture(len(w.board.Selection()) > 0, true) }),
-		own("sheet-details", "do-sheet-details", "", func() { w.board.Select(form.ThingSheet); w.showPanel("details") }),
-		own("keys", "do-keys", "F1", w.showKeys),
-		own("cautions", "title-cautions", "", w.showCautions),
-		own("about", "do-about", "", w.showAbout),
+		own("new", "do-new", "Ctrl+N", func() { ct.w.file.guard(ct.w.file.empty) }),
+		own("open", "do-open", "Ctrl+O", func() { ct.w.file.guard(ct.w.file.askOpen) }),
+		own("save", "do-save", "Ctrl+S", func() { ct.w.file.save(nil) }),
+		own("save-as", "do-save-as", "Ctrl+Shift+S", func() { ct.w.file.saveAs(nil) }),
+		own("quit", "do-quit", "Ctrl+Q", ct.w.quit),
+		own("rename-rig", "do-rename-rig", "", ct.w.renameRig),
+		own("desk", "do-desk", "", func() { ct.w.setLook(ct.w.dark, false) }),
+		own("field", "do-field", "F2", func() { ct.w.setLook(ct.w.dark, !ct.w.field) }),
+		own("light", "do-light", "", func() { ct.w.setLook(false, ct.w.field) }),
+		own("dark", "do-dark", "", func() { ct.w.setLook(true, ct.w.field) }),
+		own("findings", "title-findings", "", func() { ct.w.shell.showPanel("findings") }),
+		own("loads", "title-loads", "", func() { ct.w.shell.showPanel("loads") }),
+		own("details", "title-details", "", func() { ct.w.shell.showPanel("details") }),
+		own("why", "do-why", "", func() { ct.w.details.explainHere() }),
+		own("print", "do-print-sheet", "Ctrl+P", ct.w.printer.toggle),
+		own("picture", "do-picture", "", func() { ct.w.pictures.save(false) }),
+		own("picture-part", "do-picture-part", "", func() { ct.w.pictures.save(true) }),
+		own("picture-copy", "do-picture-copy", "Ctrl+Shift+C", func() { ct.w.pictures.copy(false, false) }),
+		own("picture-copy-part", "do-picture-copy-part", "", func() { ct.w.pictures.copy(true, false) }),
+		own("picture-copy-svg", "do-picture-copy-svg", "", func() { ct.w.pictures.copy(len(ct.w.board.Selection()) > 0, true) }),
+		own("sheet-details", "do-sheet-details", "", func() { ct.w.board.Select(form.ThingSheet); ct.w.shell.showPanel("details") }),
+		own("keys", "do-keys", "F1", ct.w.showKeys),
+		own("cautions", "title-cautions", "", ct.w.showCautions),
+		own("about", "do-about", "", ct.w.showAbout),
 	}
 }
 
 // find is a command by its id, as it stands now.
-func (w *Window) find(id string) (command, bool) {
-	for _, c := range w.commands {
+func (ct *commandTable) find(id string) (command, bool) {
+	for _, c := range ct.own {
 		if c.id == id {
-			c.label = w.label(c.label)
+			c.label = ct.w.label(c.label)
 			switch id {
 			case "why":
-				if s := w.board.Selection(); len(s) == 0 || w.board.PartOf(s[0]) == "" {
-					c.why = w.label("nothing-to-explain")
+				if s := ct.w.board.Selection(); len(s) == 0 || ct.w.board.PartOf(s[0]) == "" {
+					c.why = ct.w.label("nothing-to-explain")
 				}
 			case "picture-part":
-				c.why = w.nothingSelected()
+				c.why = ct.nothingSelected()
 			case "picture-copy":
-				c.why = w.noClipboard()
+				c.why = ct.w.pictures.noClipboard()
 			case "picture-copy-part":
-				c.why = cmp.Or(w.nothingSelected(), w.noClipboard())
+				c.why = cmp.Or(ct.nothingSelected(), ct.w.pictures.noClipboard())
 			case "desk":
-				c.on = !w.field
+				c.on = !ct.w.field
 			case "field":
-				c.on = w.field
+				c.on = ct.w.field
 			case "light":
-				c.on = !w.dark
+				c.on = !ct.w.dark
 			case "dark":
-				c.on = w.dark
+				c.on = ct.w.dark
 			}
 			return c, true
 		}
 	}
-	for _, e := range w.board.Commands() {
+	for _, e := range ct.w.board.Commands() {
 		if e.ID == id {
 			label := e.Label
 			switch {
-			case id == "undo" && w.board.UndoName() != "":
-				label += ": " + w.board.UndoName()
-			case id == "redo" && w.board.RedoName() != "":
-				label += ": " + w.board.RedoName()
+			case id == "undo" && ct.w.board.UndoName() != "":
+				label += ": " + ct.w.board.UndoName()
+			case id == "redo" && ct.w.board.RedoName() != "":
+				label += ": " + ct.w.board.RedoName()
 			}
-			return command{id: id, label: label, shortcut: e.Shortcut, why: e.Why, on: strings.HasPrefix(id, "tool.") && id == "tool."+toolName(w.board.Tool()),
-				do: func() { w.board.Handle(board.Command{ID: id}) }}, true
+			return command{id: id, label: label, shortcut: e.Shortcut, why: e.Why, on: strings.HasPrefix(id, "tool.") && id == "tool."+toolName(ct.w.board.Tool()),
+				do: func() { ct.w.board.Handle(board.Command{ID: id}) }}, true
 		}
 	}
 	return command{}, false
@@ -99,41 +105,41 @@ func (w *Window) find(id string) (command, bool) {
 
 // nothingSelected says why nothing can be done with the selection; empty: it
 // can.
-func (w *Window) nothingSelected() string {
-	if len(w.board.Selection()) == 0 {
-		return w.label("nothing-selected")
+func (ct *commandTable) nothingSelected() string {
+	if len(ct.w.board.Selection()) == 0 {
+		return ct.w.label("nothing-selected")
 	}
 	return ""
 }
 
 // run does a command, or says why it cannot be done.
-func (w *Window) run(id string) {
-	c, ok := w.find(id)
+func (ct *commandTable) run(id string) {
+	c, ok := ct.find(id)
 	if ok {
-		w.leaveWays(id)
+		ct.w.ways.leave(id)
 	}
 	switch {
 	case !ok:
 		return
 	case c.why != "":
-		w.say(c.why)
+		ct.w.say(c.why)
 	default:
 		c.do()
 	}
-	w.refresh()
+	ct.w.refresh()
 }
 
 // byShortcut is the command of a shortcut as shown, "Ctrl+S".
-func (w *Window) byShortcut(s string) (string, bool) {
+func (ct *commandTable) byShortcut(s string) (string, bool) {
 	if s == "Ctrl+Y" {
 		return "redo", true
 	}
-	for _, c := range w.commands {
+	for _, c := range ct.own {
 		if c.shortcut == s {
 			return c.id, true
 		}
 	}
-	for _, e := range w.board.Commands() {
+	for _, e := range ct.w.board.Commands() {
 		if e.Shortcut == s {
 			return e.ID, true
 		}
@@ -178,65 +184,65 @@ func shortcutText(s fyne.Shortcut) (text, key string, mods board.Mods) {
 
 // shortcut runs what a shortcut stands for; a key held with Ctrl that is no
 // command goes to the board: arrows step further with it.
-func (w *Window) shortcut(s fyne.Shortcut) {
+func (ct *commandTable) shortcut(s fyne.Shortcut) {
 	said, key, mods := shortcutText(s)
-	if said == "" || w.busy() {
+	if said == "" || ct.w.busy() {
 		return
 	}
-	w.acted()
+	ct.w.acted()
 	if said == "Ctrl+=" || said == "Ctrl+Shift+=" {
 		said = "Ctrl++"
 	}
-	if id, ok := w.byShortcut(said); ok {
-		w.closeEntry()
-		w.run(id)
+	if id, ok := ct.byShortcut(said); ok {
+		ct.w.details.closeEntry()
+		ct.run(id)
 		return
 	}
-	if w.win.Canvas().Focused() == fyne.Focusable(w.view) {
-		w.view.handle(board.Key{Name: key, Mods: mods})
+	if ct.w.win.Canvas().Focused() == fyne.Focusable(ct.w.view) {
+		ct.w.view.handle(board.Key{Name: key, Mods: mods})
 	}
 }
 
 // canvasShortcuts has all shortcuts work while nothing has the keys.
-func (w *Window) canvasShortcuts() {
-	c := w.win.Canvas()
-	c.AddShortcut(&fyne.ShortcutUndo{}, w.shortcut)
-	c.AddShortcut(&fyne.ShortcutRedo{}, w.shortcut)
+func (ct *commandTable) canvasShortcuts() {
+	c := ct.w.win.Canvas()
+	c.AddShortcut(&fyne.ShortcutUndo{}, ct.shortcut)
+	c.AddShortcut(&fyne.ShortcutRedo{}, ct.shortcut)
 	for _, id := range [...]fyne.KeyName{fyne.KeyN, fyne.KeyO, fyne.KeyS, fyne.KeyQ, fyne.KeyP, fyne.KeyC, fyne.KeyD, fyne.KeyTab, fyne.Key0} {
 		for _, m := range [...]fyne.KeyModifier{fyne.KeyModifierControl, fyne.KeyModifierControl | fyne.KeyModifierShift} {
-			c.AddShortcut(&desktop.CustomShortcut{KeyName: id, Modifier: m}, w.shortcut)
+			c.AddShortcut(&desktop.CustomShortcut{KeyName: id, Modifier: m}, ct.shortcut)
 		}
 	}
 	c.SetOnTypedKey(func(e *fyne.KeyEvent) {
-		if !w.namedKey(e.Name) {
-			w.focusBoard()
-			w.view.TypedKey(e)
+		if !ct.namedKey(e.Name) {
+			ct.w.focusBoard()
+			ct.w.view.TypedKey(e)
 		}
 	})
-	c.SetOnTypedRune(func(r rune) { w.focusBoard(); w.view.TypedRune(r) })
+	c.SetOnTypedRune(func(r rune) { ct.w.focusBoard(); ct.w.view.TypedRune(r) })
 }
 
 // namedKey does what a key does wherever the focus is; false if it is for
 // whoever has it.
-func (w *Window) namedKey(k fyne.KeyName) bool {
+func (ct *commandTable) namedKey(k fyne.KeyName) bool {
 	switch k {
 	case fyne.KeyF1:
-		w.run("keys")
+		ct.run("keys")
 	case fyne.KeyF2:
-		w.run("field")
+		ct.run("field")
 	case fyne.KeyF4:
-		w.run("compare")
+		ct.run("compare")
 	case fyne.KeyEscape:
-		return w.leave()
+		return ct.w.leave()
 	case fyne.KeyF6:
 		by := 1
 		if panel.ShiftHeld() {
 			by = -1
 		}
-		w.nextRegion(by)
+		ct.w.nextRegion(by)
 	case fyne.KeyF10:
-		w.menu.Focus = "file"
-		w.win.Canvas().Focus(w.menu)
+		ct.w.frame.menu.Focus = "file"
+		ct.w.win.Canvas().Focus(ct.w.frame.menu)
 	default:
 		return false
 	}

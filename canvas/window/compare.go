@@ -17,6 +17,13 @@ import (
 	"kedge/solver/plan"
 )
 
+// comparePanel shows the rigs side by side in the board's place.
+type comparePanel struct {
+	w    *Window
+	pane *panel.Pane
+	now  *comparison // nil: not shown
+}
+
 // comparison is all rigs of the plan side by side.
 type comparison struct {
 	// of the worker alone:
@@ -49,38 +56,38 @@ const (
 	smallScale   = 0.62 // of strokes and symbols in the pictures
 )
 
-// toggleCompare shows the rigs side by side, or the board again.
-func (w *Window) toggleCompare() {
-	if w.comparing != nil {
-		w.endCompare()
+// toggle shows the rigs side by side, or the board again.
+func (cp *comparePanel) toggle() {
+	if cp.now != nil {
+		cp.close()
 		return
 	}
-	w.closeEntry()
-	w.endReading()
-	w.comparing, w.open = &comparison{pictures: map[plan.ID]*smallPicture{}}, false
-	w.refresh()
-	w.compare.Focus = "compare " + string(w.board.Rig())
-	w.win.Canvas().Focus(w.compare)
-	w.say(w.label("compare-hint"))
+	cp.w.details.closeEntry()
+	cp.w.reading.close()
+	cp.now, cp.w.shell.open = &comparison{pictures: map[plan.ID]*smallPicture{}}, false
+	cp.w.refresh()
+	cp.pane.Focus = "compare " + string(cp.w.board.Rig())
+	cp.w.win.Canvas().Focus(cp.pane)
+	cp.w.say(cp.w.label("compare-hint"))
 }
 
-// endCompare goes back to the board.
-func (w *Window) endCompare() {
-	if w.comparing == nil {
+// close goes back to the board.
+func (cp *comparePanel) close() {
+	if cp.now == nil {
 		return
 	}
-	w.comparing = nil
-	w.focusBoard()
-	w.refresh()
+	cp.now = nil
+	cp.w.focusBoard()
+	cp.w.refresh()
 }
 
-// arrangeCompare puts the comparison over the board.
-func (w *Window) arrangeCompare(x, y, wide, high float32) {
-	if w.comparing == nil {
-		w.compare.Scroll.Hide()
+// arrange puts the comparison over the board.
+func (cp *comparePanel) arrange(x, y, wide, high float32) {
+	if cp.now == nil {
+		cp.pane.Scroll.Hide()
 		return
 	}
-	put(w.compare.Scroll, x, y, wide, high)
+	put(cp.pane.Scroll, x, y, wide, high)
 }
 
 // compared is one rig as the comparison shows it.
@@ -100,33 +107,33 @@ type comparedRow struct {
 	word        string     // on the badge; empty: none is drawn
 }
 
-// comparedRigs are all rigs with their figures.
-func (w *Window) comparedRigs() []compared {
+// rigs are all rigs with their figures.
+func (cp *comparePanel) rigs() []compared {
 	var list []compared
-	p, tabs := w.board.Plan(), w.board.Tabs()
+	p, tabs := cp.w.board.Plan(), cp.w.board.Tabs()
 	looser := slices.ContainsFunc(tabs, func(t board.Tab) bool { return t.Answer.Looser() })
 	for _, t := range tabs {
 		r, ok := p.Rig(t.Rig)
 		if !ok {
 			continue
 		}
-		list = append(list, compared{id: t.Rig, name: t.Name, a: t.Answer, shown: t.Shown, rows: w.comparedRows(r, &t, looser)})
+		list = append(list, compared{id: t.Rig, name: t.Name, a: t.Answer, shown: t.Shown, rows: cp.rows(r, &t, looser)})
 	}
 	return list
 }
 
-// comparedRows are the figures of a rig; looser: of some rig compared breaking
+// rows are the figures of a rig; looser: of some rig compared breaking
 // loose asks more than moving.
-func (w *Window) comparedRows(r *plan.Rig, t *board.Tab, looser bool) []comparedRow {
-	a, ws := t.Answer, w.words()
-	names := ws.Naming(a, ws.Names(w.board.Plan(), r.ID))
+func (cp *comparePanel) rows(r *plan.Rig, t *board.Tab, looser bool) []comparedRow {
+	a, ws := t.Answer, cp.w.words()
+	names := ws.Naming(a, ws.Names(cp.w.board.Plan(), r.ID))
 	pull := func(p solver.Pull) string {
 		if !p.Known {
 			return ws.Label("not-computed")
 		}
 		return ws.Load(p.Tension)
 	}
-	level, has, verdict, _ := ws.Verdict(a, ws.Names(w.board.Plan(), r.ID))
+	level, has, verdict, _ := ws.Verdict(a, ws.Names(cp.w.board.Plan(), r.ID))
 	word := ""
 	if has {
 		word = ws.Level(level)
@@ -140,24 +147,24 @@ func (w *Window) comparedRows(r *plan.Rig, t *board.Tab, looser bool) []compared
 	}
 	return append(rows,
 		comparedRow{label: "compare-stall", text: pull(a.Stall)},
-		w.comparedLine(a),
-		w.comparedWorst(a, names),
-		w.comparedFindings(a),
-		w.comparedPeople(a, names),
-		comparedRow{label: "compare-kit", text: w.comparedKit(r)})
+		cp.line(a),
+		cp.worst(a, names),
+		cp.findings(a),
+		cp.people(a, names),
+		comparedRow{label: "compare-kit", text: cp.kit(r)})
 }
 
-// comparedLine is the line each path takes, of what there is.
-func (w *Window) comparedLine(a *solver.Assessment) comparedRow {
-	row := comparedRow{label: "compare-line", text: w.label("compare-no-line")}
+// line is the line each path takes, of what there is.
+func (cp *comparePanel) line(a *solver.Assessment) comparedRow {
+	row := comparedRow{label: "compare-line", text: cp.w.label("compare-no-line")}
 	var all []string
 	for _, l := range a.Lines {
-		s := w.words().LengthNeeded(l.Out)
+		s := cp.w.words().LengthNeeded(l.Out)
 		if l.Has > 0 {
-			s = w.label("compare-of", text("out", s), text("has", w.words().Dimension(l.Has)))
+			s = cp.w.label("compare-of", text("out", s), text("has", cp.w.words().Dimension(l.Has)))
 		}
 		if l.Missing > 0 {
-			s += ", " + w.label("compare-lacks", text("length", w.words().LengthNeeded(l.Missing)))
+			s += ", " + cp.w.label("compare-lacks", text("length", cp.w.words().LengthNeeded(l.Missing)))
 			row.strong = true
 		}
 		all = append(all, s)
@@ -168,14 +175,14 @@ func (w *Window) comparedLine(a *solver.Assessment) comparedRow {
 	return row
 }
 
-// comparedWorst is the part with the highest used share, and how many parts
+// worst is the part with the highest used share, and how many parts
 // have none: a part that was not computed may be the worst.
-func (w *Window) comparedWorst(a *solver.Assessment, names words.Names) comparedRow {
+func (cp *comparePanel) worst(a *solver.Assessment, names words.Names) comparedRow {
 	row := comparedRow{label: "compare-worst"}
 	var all []string
 	if i := a.Worst; i >= 0 && i < len(a.Parts) {
 		p := &a.Parts[i]
-		all = append(all, w.words().PartName(p, names)+", "+w.words().UsedOf(p))
+		all = append(all, cp.w.words().PartName(p, names)+", "+cp.w.words().UsedOf(p))
 		row.strong = p.Most() >= 1
 	}
 	unrated, undecided, unsolved := 0, 0, 0
@@ -190,25 +197,25 @@ func (w *Window) comparedWorst(a *solver.Assessment, names words.Names) compared
 		}
 	}
 	if unrated > 0 {
-		all = append(all, w.label("compare-unrated", count(unrated)))
+		all = append(all, cp.w.label("compare-unrated", count(unrated)))
 	}
 	if undecided > 0 {
-		all = append(all, w.label("compare-undecided", count(undecided)))
+		all = append(all, cp.w.label("compare-undecided", count(undecided)))
 	}
 	if unsolved > 0 {
-		all = append(all, w.label("compare-unsolved", count(unsolved)))
+		all = append(all, cp.w.label("compare-unsolved", count(unsolved)))
 	}
 	if len(all) == 0 {
-		all = []string{w.label("not-computed")}
+		all = []string{cp.w.label("not-computed")}
 	}
 	row.text = strings.Join(all, "; ")
 	return row
 }
 
-func (w *Window) comparedFindings(a *solver.Assessment) comparedRow {
-	row := comparedRow{label: "compare-findings", text: w.label("compare-no-finding")}
+func (cp *comparePanel) findings(a *solver.Assessment) comparedRow {
+	row := comparedRow{label: "compare-findings", text: cp.w.label("compare-no-finding")}
 	if len(a.Parts) == 0 && len(a.Findings) == 0 {
-		row.text = w.label("not-computed")
+		row.text = cp.w.label("not-computed")
 	}
 	n := map[part.Level]int{}
 	for i := range a.Findings {
@@ -217,7 +224,7 @@ func (w *Window) comparedFindings(a *solver.Assessment) comparedRow {
 	var all []string
 	for _, l := range [...]part.Level{part.Danger, part.Warning, part.Caution, part.Notice} {
 		if n[l] > 0 {
-			all = append(all, itoa(n[l])+" "+w.words().Level(l))
+			all = append(all, itoa(n[l])+" "+cp.w.words().Level(l))
 		}
 	}
 	if len(all) > 0 {
@@ -227,9 +234,9 @@ func (w *Window) comparedFindings(a *solver.Assessment) comparedRow {
 	return row
 }
 
-// comparedPeople says who stands in a zone. Where no zones were computed nobody
+// people says who stands in a zone. Where no zones were computed nobody
 // is counted as outside of them.
-func (w *Window) comparedPeople(a *solver.Assessment, names words.Names) comparedRow {
+func (cp *comparePanel) people(a *solver.Assessment, names words.Names) comparedRow {
 	row := comparedRow{label: "compare-people"}
 	var inside []string
 	for _, q := range a.People {
@@ -238,25 +245,25 @@ func (w *Window) comparedPeople(a *solver.Assessment, names words.Names) compare
 		}
 	}
 	switch {
-	case len(w.board.Plan().Site.People) == 0:
-		row.text = w.label("compare-no-people")
+	case len(cp.w.board.Plan().Site.People) == 0:
+		row.text = cp.w.label("compare-no-people")
 	case len(a.Zones) == 0:
-		row.text = w.label("compare-no-zones")
+		row.text = cp.w.label("compare-no-zones")
 	default:
-		row.text = w.label("compare-people-of", part.Value{Name: "inside", Unit: part.UnitCount, X: float64(len(inside))}, count(len(a.People)))
+		row.text = cp.w.label("compare-people-of", part.Value{Name: "inside", Unit: part.UnitCount, X: float64(len(inside))}, count(len(a.People)))
 		if len(inside) > 0 {
-			row.text += ": " + w.words().List(inside)
+			row.text += ": " + cp.w.words().List(inside)
 			row.strong = true
 		}
 		if a.ZonesPartly() {
-			row.text += ", " + w.label("outside-partly")
+			row.text += ", " + cp.w.label("outside-partly")
 		}
 	}
 	return row
 }
 
-// comparedKit counts the pieces of a rig.
-func (w *Window) comparedKit(r *plan.Rig) string {
+// kit counts the pieces of a rig.
+func (cp *comparePanel) kit(r *plan.Rig) string {
 	total := 0
 	var all []string
 	for _, k := range [...]struct {
@@ -264,37 +271,37 @@ func (w *Window) comparedKit(r *plan.Rig) string {
 		n     int
 	}{{"lines", len(r.Lines)}, {"blocks", len(r.Blocks)}, {"slings", len(r.Slings)}, {"shackles", len(r.Shackles)}, {"dampers", len(r.Dampers)}} {
 		if total += k.n; k.n > 0 {
-			all = append(all, w.label("compare-kit-"+k.label, count(k.n)))
+			all = append(all, cp.w.label("compare-kit-"+k.label, count(k.n)))
 		}
 	}
 	if total == 0 {
 		return itoa(0)
 	}
-	return w.label("compare-kit-pieces", count(total), text("what", strings.Join(all, ", ")))
+	return cp.w.label("compare-kit-pieces", count(total), text("what", strings.Join(all, ", ")))
 }
 
-// snapCompare draws the rigs side by side: a picture and a column of figures
+// snap draws the rigs side by side: a picture and a column of figures
 // each, all pictures to one scale.
-func (w *Window) snapCompare() func(*panel.Drawing) {
-	c := w.comparing
+func (cp *comparePanel) snap() func(*panel.Drawing) {
+	c := cp.now
 	if c == nil {
 		return func(*panel.Drawing) {}
 	}
-	rigs, p, ws, look, scale := w.comparedRigs(), w.board.Plan(), w.words(), w.look(), w.scale()
+	rigs, p, ws, look, scale := cp.rigs(), cp.w.board.Plan(), cp.w.words(), cp.w.look(), cp.w.scale()
 	labels := map[string]string{}
 	for _, r := range rigs {
 		for _, row := range r.rows {
-			labels[row.label] = w.label(row.label)
+			labels[row.label] = cp.w.label(row.label)
 		}
 	}
 	box, some := boxOf(p, rigs)
-	title, hint, none := w.label("compare-title"), w.label("compare-hint"), w.label("compare-no-rigs")
-	back, least := w.label("do-close"), float64(w.compare.Scroll.Size().Height)
+	title, hint, none := cp.w.label("compare-title"), cp.w.label("compare-hint"), cp.w.label("compare-no-rigs")
+	back, least := cp.w.label("do-close"), float64(cp.pane.Scroll.Size().Height)
 	return func(d *panel.Drawing) {
 		defer func() { d.Y = max(d.Y, least-d.Px(8)) }() // nothing of the board is seen below
 		d.Title(title, "")
 		bw := panel.Width(back, panel.Bold(d.Small())) + d.Px(18)
-		d.Button(d.W-d.Px(14)-bw, d.Px(4), "back", back, false, w.endCompare, "")
+		d.Button(d.W-d.Px(14)-bw, d.Px(4), "back", back, false, cp.close, "")
 		d.Right(d.W-d.Px(24)-bw, d.Px(14), panel.Cut(hint, d.Small(), d.W-bw-d.Px(40)-panel.Width(title, panel.Bold(d.Big()))), d.Small())
 		if len(rigs) == 0 {
 			d.Y = d.Para(d.Px(14), d.Y, d.W-d.Px(28), none, d.Mid())
@@ -304,7 +311,7 @@ func (w *Window) snapCompare() func(*panel.Drawing) {
 		n := max(1, min(len(rigs), int((d.W-head-d.Px(20))/d.Px(compareLeast))))
 		wide := min((d.W-head-d.Px(20))/float64(n), d.Px(compareMost))
 		for from := 0; from < len(rigs); from += n {
-			drawBand(d, w, c, rigs[from:min(from+n, len(rigs))], labels, head, wide, func(r *compared, pw, ph float64) *smallPicture {
+			cp.drawBand(d, c, rigs[from:min(from+n, len(rigs))], labels, head, wide, func(r *compared, pw, ph float64) *smallPicture {
 				if !some {
 					return nil
 				}
@@ -315,7 +322,7 @@ func (w *Window) snapCompare() func(*panel.Drawing) {
 }
 
 // drawBand draws some of the rigs beside one another.
-func drawBand(d *panel.Drawing, w *Window, c *comparison, rigs []compared, labels map[string]string, head, wide float64, picture func(r *compared, pw, ph float64) *smallPicture) {
+func (cp *comparePanel) drawBand(d *panel.Drawing, c *comparison, rigs []compared, labels map[string]string, head, wide float64, picture func(r *compared, pw, ph float64) *smallPicture) {
 	top := d.Y
 	left := d.Px(14) + head
 	pw := wide - d.Px(12)
@@ -350,7 +357,7 @@ func drawBand(d *panel.Drawing, w *Window, c *comparison, rigs []compared, label
 	for i := range rigs {
 		id := rigs[i].id
 		x := left + float64(i)*wide
-		d.Hit(panel.Hit{ID: "compare " + string(id), X0: x - d.Px(4), Y0: top, X1: x + pw + d.Px(4), Y1: y, Press: func() { w.showRig(id) }})
+		d.Hit(panel.Hit{ID: "compare " + string(id), X0: x - d.Px(4), Y0: top, X1: x + pw + d.Px(4), Y1: y, Press: func() { cp.w.showRig(id) }})
 	}
 }
 
@@ -443,11 +450,11 @@ type tabPress struct {
 }
 
 // pressTab shows a rig; pressed twice its name is typed.
-func (w *Window) pressTab(id plan.ID) {
-	now, last := w.opt.now(), w.lastTab
-	w.lastTab = tabPress{id, now}
-	w.showRig(id)
+func (fr *frame) pressTab(id plan.ID) {
+	now, last := fr.w.opt.now(), fr.lastTab
+	fr.lastTab = tabPress{id, now}
+	fr.w.showRig(id)
 	if last.rig == id && now.Sub(last.at) < doubleWithin {
-		w.renameRig()
+		fr.w.renameRig()
 	}
 }

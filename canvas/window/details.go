@@ -17,65 +17,82 @@ import (
 
 func itoa(n int) string { return strconv.Itoa(n) }
 
-// hasDetails reports whether there is something to show in Details.
-func (w *Window) hasDetails() bool {
-	return len(w.board.Selection()) > 0 || w.pinned != "" || w.reading != nil
+// detailsPanel shows the members of what is selected, and the sum that is
+// pinned.
+type detailsPanel struct {
+	w         *Window
+	pane      *panel.Pane
+	pinned    string      // part whose sum is shown; empty: none
+	entry     *fieldEntry // nil: nothing is typed
+	waiting   *form.Focus // field to be typed into once it is drawn
+	explained struct {    // the sum that is pinned
+		plan *plan.Plan
+		rig  plan.ID
+		part string
+		sum  *part.Sum
+		err  error
+	}
+}
+
+// any reports whether there is something to show in Details.
+func (dp *detailsPanel) any() bool {
+	return len(dp.w.board.Selection()) > 0 || dp.pinned != "" || dp.w.reading.now != nil
 }
 
 // sum is the pinned sum, kept while plan and rig are the same.
-func (w *Window) sum() (*part.Sum, error) {
-	e := &w.explained
-	if p, rig := w.board.Shown(), w.board.Rig(); e.plan != p || e.rig != rig || e.part != w.pinned {
-		e.plan, e.rig, e.part = p, rig, w.pinned
-		e.sum, e.err = solver.Explain(p, rig, w.pinned)
+func (dp *detailsPanel) sum() (*part.Sum, error) {
+	e := &dp.explained
+	if p, rig := dp.w.board.Shown(), dp.w.board.Rig(); e.plan != p || e.rig != rig || e.part != dp.pinned {
+		e.plan, e.rig, e.part = p, rig, dp.pinned
+		e.sum, e.err = solver.Explain(p, rig, dp.pinned)
 	}
 	return e.sum, e.err
 }
 
-// snapDetails draws the members of what is selected, and the sum that is
+// snap draws the members of what is selected, and the sum that is
 // pinned.
-func (w *Window) snapDetails() func(*panel.Drawing) {
-	if w.reading != nil {
-		return w.snapReading()
+func (dp *detailsPanel) snap() func(*panel.Drawing) {
+	if dp.w.reading.now != nil {
+		return dp.w.reading.snap()
 	}
-	if !w.hasDetails() {
+	if !dp.any() {
 		return func(d *panel.Drawing) {
-			d.Title(w.label("title-details"), "")
-			d.Y = d.Para(d.Px(14), d.Y, d.W-d.Px(28), w.label("details-none"), d.Small())
+			d.Title(dp.w.label("title-details"), "")
+			d.Y = d.Para(d.Px(14), d.Y, d.W-d.Px(28), dp.w.label("details-none"), d.Small())
 		}
 	}
-	a, ws, names := w.answer(), w.words(), w.names()
+	a, ws, names := dp.w.answer(), dp.w.words(), dp.w.names()
 	var lines []string
 	title := ""
-	if w.pinned != "" {
-		sum, err := w.sum()
+	if dp.pinned != "" {
+		sum, err := dp.sum()
 		if err != nil {
-			w.pinned = ""
+			dp.pinned = ""
 		} else {
 			lines = ws.Sum(sum, ws.Naming(a, names))
-			title = w.label("title-resistance")
-			if p, ok := a.Part(w.pinned); ok {
+			title = dp.w.label("title-resistance")
+			if p, ok := a.Part(dp.pinned); ok {
 				title = ws.PartName(p, names)
 			}
 		}
 	}
 	var thing plan.ID
 	var fields []form.Field
-	selected := w.board.Selection()
+	selected := dp.w.board.Selection()
 	if len(selected) == 1 {
 		thing = selected[0]
-		fields = w.settled(form.Fields(w.board.Shown(), w.board.Rig(), thing, a, ws))
+		fields = dp.settled(form.Fields(dp.w.board.Shown(), dp.w.board.Rig(), thing, a, ws))
 	}
-	head := w.called(thing, names)
+	head := dp.called(thing, names)
 	if len(selected) > 1 {
-		head = w.label("n-selected", count(len(selected)))
+		head = dp.w.label("n-selected", count(len(selected)))
 	}
-	part := w.board.PartOf(thing)
-	entering, actions := w.entry.at(), w.traceActions()
+	part := dp.w.board.PartOf(thing)
+	entering, actions := dp.entry.at(), dp.traceActions()
 	return func(d *panel.Drawing) {
 		if lines != nil {
-			d.Title(w.label("why", text("part", title)), "")
-			d.Button(d.W-d.Px(14)-panel.Width(w.label("do-close"), panel.Bold(d.Small()))-d.Px(18), d.Y-d.Px(26), "unpin", w.label("do-close"), false, func() { w.pinned = "" }, "")
+			d.Title(dp.w.label("why", text("part", title)), "")
+			d.Button(d.W-d.Px(14)-panel.Width(dp.w.label("do-close"), panel.Bold(d.Small()))-d.Px(18), d.Y-d.Px(26), "unpin", dp.w.label("do-close"), false, func() { dp.pinned = "" }, "")
 			for _, l := range lines {
 				indent := len(l) - len(strings.TrimLeft(l, " "))
 				d.Y = d.Para(d.Px(14)+float64(indent)*d.Px(4), d.Y, d.W-d.Px(28)-float64(indent)*d.Px(4), l, panel.Coloured(d.Small(), d.Shades.Ink)) + 2
@@ -86,11 +103,11 @@ func (w *Window) snapDetails() func(*panel.Drawing) {
 		if len(selected) == 0 {
 			return
 		}
-		d.Title(w.label("title-details"), head)
+		d.Title(dp.w.label("title-details"), head)
 		if part != "" && lines == nil {
-			d.Button(d.W-d.Px(14)-panel.Width(w.label("do-why"), panel.Bold(d.Small()))-d.Px(18), d.Y, "why", w.label("do-why"), false, func() { w.explain(part) }, "")
+			d.Button(d.W-d.Px(14)-panel.Width(dp.w.label("do-why"), panel.Bold(d.Small()))-d.Px(18), d.Y, "why", dp.w.label("do-why"), false, func() { dp.explain(part) }, "")
 		}
-		drawTraceActions(d, w, &actions)
+		dp.drawTraceActions(d, &actions)
 		group := ""
 		for i := range fields {
 			f := &fields[i]
@@ -99,26 +116,26 @@ func (w *Window) snapDetails() func(*panel.Drawing) {
 				d.Text(d.Px(14), d.Y+d.Px(12), group, panel.Bold(d.Small()), d.W-d.Px(100))
 				d.Y += d.Px(24)
 			}
-			drawField(d, w, thing, f, head, entering)
+			dp.drawField(d, thing, f, head, entering)
 		}
 	}
 }
 
 // called is what a thing is called, the sheet and its like too.
-func (w *Window) called(id plan.ID, names words.Names) string {
+func (dp *detailsPanel) called(id plan.ID, names words.Names) string {
 	switch id {
 	case form.ThingGround:
-		return w.label("thing-ground")
+		return dp.w.label("thing-ground")
 	case form.ThingSheet:
-		return w.label("thing-sheet")
+		return dp.w.label("thing-sheet")
 	case form.ThingUnderlay:
-		return w.label("thing-underlay")
+		return dp.w.label("thing-underlay")
 	case form.ThingSurvey:
-		return w.label("thing-survey")
+		return dp.w.label("thing-survey")
 	}
-	p := w.board.Plan()
+	p := dp.w.board.Plan()
 	if i := p.RigIndex(id); i >= 0 {
-		return w.board.Words().RigName(p, i)
+		return dp.w.board.Words().RigName(p, i)
 	}
 	return names(id)
 }
@@ -126,7 +143,7 @@ func (w *Window) called(id plan.ID, names words.Names) string {
 // drawField draws one member: typed in a box, preset with the word beside it,
 // computed with = and no box, measured over computed.
 // called is the name the thing goes by.
-func drawField(d *panel.Drawing, w *Window, thing plan.ID, f *form.Field, called string, entering fieldAt) {
+func (dp *detailsPanel) drawField(d *panel.Drawing, thing plan.ID, f *form.Field, called string, entering fieldAt) {
 	t, s := d.Mid(), d.Small()
 	high := d.Px(24)
 	x0 := d.Px(14)
@@ -158,7 +175,7 @@ func drawField(d *panel.Drawing, w *Window, thing plan.ID, f *form.Field, called
 			d.Y += high
 			return
 		}
-		d.Hit(panel.Hit{ID: id, X0: bx, Y0: y, X1: bx + bw, Y1: y + high, Press: func() { w.edit(thing, member) }, Over: w.help(member)})
+		d.Hit(panel.Hit{ID: id, X0: bx, Y0: y, X1: bx + bw, Y1: y + high, Press: func() { dp.edit(thing, member) }, Over: dp.help(member)})
 		d.Y += high
 		return
 	}
@@ -169,9 +186,9 @@ func drawField(d *panel.Drawing, w *Window, thing plan.ID, f *form.Field, called
 	remark := ""
 	switch f.Origin {
 	case form.OriginPreset:
-		remark = w.label("preset")
+		remark = dp.w.label("preset")
 	case form.OriginMeasured:
-		remark = w.label("measured", text("computed", f.Computed))
+		remark = dp.w.label("measured", text("computed", f.Computed))
 	}
 	value := shownValue(f)
 	style := t
@@ -179,7 +196,7 @@ func drawField(d *panel.Drawing, w *Window, thing plan.ID, f *form.Field, called
 		value, style = "?", panel.Coloured(t, d.Shades.Quiet)
 		switch {
 		case f.Kind == form.KindBool:
-			value = w.label("not-known")
+			value = dp.w.label("not-known")
 		case f.Member == memberName: // what it is called as long as nobody names it
 			value = called
 		case f.Kind == form.KindText || f.Kind == form.KindLines:
@@ -195,7 +212,7 @@ func drawField(d *panel.Drawing, w *Window, thing plan.ID, f *form.Field, called
 			value = ""
 		}
 		d.Text(bx+d.Px(28), mid, value, style, bw-d.Px(34))
-		d.Hit(panel.Hit{ID: id, X0: bx, Y0: y, X1: bx + bw, Y1: y + high, Press: func() { w.edit(thing, member) }, Over: w.help(member)})
+		d.Hit(panel.Hit{ID: id, X0: bx, Y0: y, X1: bx + bw, Y1: y + high, Press: func() { dp.edit(thing, member) }, Over: dp.help(member)})
 		d.Y += high
 		return
 	}
@@ -210,7 +227,7 @@ func drawField(d *panel.Drawing, w *Window, thing plan.ID, f *form.Field, called
 		d.Right(bx+bw-d.Px(6)-max(rw-d.Px(14), 0), mid, "▾", s)
 	}
 	d.Text(bx+d.Px(8), mid, value, style, bw-d.Px(14)-rw)
-	d.Hit(panel.Hit{ID: id, X0: bx, Y0: y, X1: bx + bw, Y1: y + high, Press: func() { w.edit(thing, member) }, Over: w.help(member)})
+	d.Hit(panel.Hit{ID: id, X0: bx, Y0: y, X1: bx + bw, Y1: y + high, Press: func() { dp.edit(thing, member) }, Over: dp.help(member)})
 	d.Y += high
 	if f.Kind == form.KindRating {
 		basis := f.Basis
@@ -229,7 +246,7 @@ func drawField(d *panel.Drawing, w *Window, thing plan.ID, f *form.Field, called
 		}
 		d.Text(bx+d.Px(8), d.Y+h/2, basis+" ▾", panel.Coloured(s, d.Shades.Ink), bw-d.Px(12))
 		d.Hit(panel.Hit{ID: bid, X0: bx, Y0: d.Y, X1: bx + bw, Y1: d.Y + h, Press: func() {
-			w.choose(thing, member.Member+"/basis", member.Choices, bid)
+			dp.choose(thing, member.Member+"/basis", member.Choices, bid)
 		}})
 		d.Y += h
 	}
@@ -277,26 +294,26 @@ const (
 )
 
 // settled are fields with what counts where nothing was entered.
-func (w *Window) settled(fields []form.Field) []form.Field {
+func (dp *detailsPanel) settled(fields []form.Field) []form.Field {
 	for i := range fields {
 		f := &fields[i]
 		if f.Member == memberPlanOn && f.Value == "" && f.Computed == "" {
-			f.Origin, f.Computed = form.OriginComputed, w.label("plan-"+plan.PlanHigh)
+			f.Origin, f.Computed = form.OriginComputed, dp.w.label("plan-"+plan.PlanHigh)
 		}
 	}
 	return fields
 }
 
 // help says in the status line what a field is about.
-func (w *Window) help(f form.Field) func(bool) {
+func (dp *detailsPanel) help(f form.Field) func(bool) {
 	if f.Help == "" {
 		return nil
 	}
-	return w.hint(f.Help)
+	return dp.w.hint(f.Help)
 }
 
 // edit opens a field: an entry over it, or a menu of its choices.
-func (w *Window) edit(thing plan.ID, f form.Field) {
+func (dp *detailsPanel) edit(thing plan.ID, f form.Field) {
 	id := "field " + f.Member
 	switch {
 	case f.Kind == form.KindBool:
@@ -304,34 +321,34 @@ func (w *Window) edit(thing plan.ID, f form.Field) {
 		if f.Value == "yes" {
 			v = "no"
 		}
-		w.set(thing, f.Member, v)
+		dp.set(thing, f.Member, v)
 	case f.Kind == form.KindChoice && len(f.Choices) > 0:
 		var more []*fyne.MenuItem
 		if f.Free {
-			more = append(more, w.choiceItem(w.label("other-word"), false, func() { w.openEntry(thing, f) }))
+			more = append(more, dp.w.menus.choice(dp.w.label("other-word"), false, func() { dp.openEntry(thing, f) }))
 		}
-		w.choose(thing, f.Member, f.Choices, id, more...)
+		dp.choose(thing, f.Member, f.Choices, id, more...)
 	default:
-		w.openEntry(thing, f)
+		dp.openEntry(thing, f)
 	}
 }
 
 // set edits a member; a refused text is said and stays where it was typed.
-func (w *Window) set(thing plan.ID, member, given string) bool {
-	return w.board.Set(thing, member, given) == nil // the board says why not
+func (dp *detailsPanel) set(thing plan.ID, member, given string) bool {
+	return dp.w.board.Set(thing, member, given) == nil // the board says why not
 }
 
 // choose shows the choices of a member as a menu under its hit.
-func (w *Window) choose(thing plan.ID, member string, choices []form.Choice, id string, more ...*fyne.MenuItem) {
+func (dp *detailsPanel) choose(thing plan.ID, member string, choices []form.Choice, id string, more ...*fyne.MenuItem) {
 	var items []*fyne.MenuItem
 	for _, c := range choices {
 		name := c.Text
 		if c.Surety != "" {
 			name += "   (" + c.Surety + ")"
 		}
-		items = append(items, w.choiceItem(name, false, func() { w.set(thing, member, c.Value) }))
+		items = append(items, dp.w.menus.choice(name, false, func() { dp.set(thing, member, c.Value) }))
 	}
-	items = append(items, w.choiceItem(w.label("not-known"), false, func() { w.set(thing, member, "") }))
+	items = append(items, dp.w.menus.choice(dp.w.label("not-known"), false, func() { dp.set(thing, member, "") }))
 	items = append(items, more...)
-	w.showMenu("choice", items, w.details.Below(id))
+	dp.w.menus.show("choice", items, dp.pane.Below(id))
 }

@@ -22,71 +22,71 @@ const (
 )
 
 // newDivider is the divider of a name.
-func (w *Window) newDivider(name string) *panel.Divider {
-	d := panel.NewDivider(w.host, name == dividerSide)
-	d.Drag = func(to fyne.Position) { w.dragDivider(name, to) }
-	d.LetGo = w.keepPreferences
+func (sh *shell) newDivider(name string) *panel.Divider {
+	d := panel.NewDivider(sh.w.host, name == dividerSide)
+	d.Drag = func(to fyne.Position) { sh.dragDivider(name, to) }
+	d.LetGo = sh.w.keepPreferences
 	d.Reset = func() {
-		w.setShare(name, 0)
-		w.keepPreferences()
-		w.refresh()
+		sh.setShare(name, 0)
+		sh.w.keepPreferences()
+		sh.w.refresh()
 	}
 	return d
 }
 
 // share is what was chosen for a divider, 0 if nothing was.
-func (w *Window) share(name string) float32 { return float32(w.prefs.Panels[name]) }
+func (sh *shell) share(name string) float32 { return float32(sh.w.prefs.Panels[name]) }
 
 // setShare keeps a choice; 0 takes it back.
-func (w *Window) setShare(name string, share float32) {
+func (sh *shell) setShare(name string, share float32) {
 	next := map[string]float64{}
-	for k, v := range w.prefs.Panels {
+	for k, v := range sh.w.prefs.Panels {
 		next[k] = v
 	}
 	delete(next, name)
 	if share > 0 {
 		next[name] = float64(min(share, 1))
 	}
-	w.prefs.Panels = next
+	sh.w.prefs.Panels = next
 }
 
 // dragDivider gives the panels beside a divider the room it is dragged to.
-func (w *Window) dragDivider(name string, at fyne.Position) {
-	size, k := w.shell.size, float32(w.textScale())
+func (sh *shell) dragDivider(name string, at fyne.Position) {
+	size, k := sh.w.shell.size, float32(sh.w.textScale())
 	switch name {
 	case dividerSide:
-		w.setShare(name, max(size.Width-at.X, sideLeast*k)/size.Width)
+		sh.setShare(name, max(size.Width-at.X, sideLeast*k)/size.Width)
 	case dividerDetails:
-		top := w.details.Scroll.Position().Y
-		if high := w.details.Scroll.Size().Height + w.findings.Scroll.Size().Height + w.loads.Scroll.Size().Height; high > 0 {
-			w.setShare(name, max(at.Y-top, panelLeast*k)/high)
+		top := sh.w.details.pane.Scroll.Position().Y
+		if high := sh.w.details.pane.Scroll.Size().Height + sh.w.findings.pane.Scroll.Size().Height + sh.w.loads.pane.Scroll.Size().Height; high > 0 {
+			sh.setShare(name, max(at.Y-top, panelLeast*k)/high)
 		}
 	case dividerFindings:
-		top := w.findings.Scroll.Position().Y
-		if high := w.findings.Scroll.Size().Height + w.loads.Scroll.Size().Height; high > 0 {
-			w.setShare(name, max(at.Y-top, panelLeast*k)/high)
+		top := sh.w.findings.pane.Scroll.Position().Y
+		if high := sh.w.findings.pane.Scroll.Size().Height + sh.w.loads.pane.Scroll.Size().Height; high > 0 {
+			sh.setShare(name, max(at.Y-top, panelLeast*k)/high)
 		}
 	}
-	w.refresh()
+	sh.w.refresh()
 }
 
 // sideWidth is how wide the side is in a window that has room for all of it.
-func (w *Window) sideWidth() float32 {
-	k := float32(w.textScale())
+func (sh *shell) sideWidth() float32 {
+	k := float32(sh.w.textScale())
 	side := sideWide * k
-	if s := w.share(dividerSide); s > 0 {
-		side = s * w.shell.size.Width
+	if s := sh.share(dividerSide); s > 0 {
+		side = s * sh.w.shell.size.Width
 	}
-	most := w.shell.size.Width - railWide*k - boardLeastW
+	most := sh.w.shell.size.Width - railWide*k - boardLeastW
 	return max(min(side, most), sideLeast*k)
 }
 
 // split is how much of the room of two panels the first takes, as was chosen
 // or, where nothing was, as it would by itself.
-func (w *Window) split(name string, high, byItself float32) float32 {
-	if s := w.share(name); s > 0 {
+func (sh *shell) split(name string, high, byItself float32) float32 {
+	if s := sh.share(name); s > 0 {
 		byItself = s * high
 	}
-	least := min(panelLeast*float32(w.textScale()), high/3)
+	least := min(panelLeast*float32(sh.w.textScale()), high/3)
 	return max(min(byItself, high-least), least)
 }

@@ -32,41 +32,41 @@ func (e *fieldEntry) at() fieldAt {
 }
 
 // openEntry lays an entry over a field and gives it the keys.
-func (w *Window) openEntry(thing plan.ID, f form.Field) {
-	w.closeEntry()
+func (dp *detailsPanel) openEntry(thing plan.ID, f form.Field) {
+	dp.closeEntry()
 	hint := f.Unit
 	if f.Member == memberName {
-		hint = w.called(thing, w.names())
+		hint = dp.called(thing, dp.w.names())
 	}
-	e := &fieldEntry{w: w, where: fieldAt{thing: thing, member: f.Member}, was: f.Value, lines: f.Kind == form.KindLines}
+	e := &fieldEntry{w: dp.w, where: fieldAt{thing: thing, member: f.Member}, was: f.Value, lines: f.Kind == form.KindLines}
 	e.Entry = panel.NewEntry(hint, e.typed)
 	e.MultiLine = e.lines
 	e.Wrapping = fyne.TextWrapOff
 	e.Scroll = fyne.ScrollNone
-	e.Shortcuts = w.shortcut
+	e.Shortcuts = dp.w.commands.shortcut
 	e.SetText(f.Value)
-	e.OnSubmitted = func(string) { w.submitEntry(false) }
-	w.entry = e
-	w.details.Extra = []fyne.CanvasObject{e.Entry}
-	w.details.Placed = w.placeEntry
-	w.placeEntry()
-	w.details.Refresh()
-	w.win.Canvas().Focus(e.Entry)
+	e.OnSubmitted = func(string) { dp.submitEntry(false) }
+	dp.entry = e
+	dp.pane.Extra = []fyne.CanvasObject{e.Entry}
+	dp.pane.Placed = dp.placeEntry
+	dp.placeEntry()
+	dp.pane.Refresh()
+	dp.w.win.Canvas().Focus(e.Entry)
 	e.TypedShortcut(&fyne.ShortcutSelectAll{})
 }
 
 // placeEntry keeps the entry over its field.
-func (w *Window) placeEntry() {
-	e := w.entry
+func (dp *detailsPanel) placeEntry() {
+	e := dp.entry
 	if e == nil {
 		return
 	}
-	i := w.details.Find("field " + e.where.member)
+	i := dp.pane.Find("field " + e.where.member)
 	if i < 0 { // another thing is shown by now
-		w.dropEntry()
+		dp.dropEntry()
 		return
 	}
-	h := w.details.Hits[i]
+	h := dp.pane.Hits[i]
 	high := float32(h.Y1 - h.Y0)
 	if e.lines {
 		high = e.MinSize().Height
@@ -77,57 +77,57 @@ func (w *Window) placeEntry() {
 
 // submitEntry takes what was typed; a refused text stays, with the reason
 // below it. next: go on to the next field.
-func (w *Window) submitEntry(next bool) {
-	e := w.entry
+func (dp *detailsPanel) submitEntry(next bool) {
+	e := dp.entry
 	if e == nil {
 		return
 	}
-	if e.Text != e.was && !w.set(e.where.thing, e.where.member, e.Text) {
-		e.where.fault = w.board.Prompt()
-		w.refresh()
+	if e.Text != e.was && !dp.set(e.where.thing, e.where.member, e.Text) {
+		e.where.fault = dp.w.board.Prompt()
+		dp.w.refresh()
 		return
 	}
 	id := "field " + e.where.member
-	w.dropEntry()
-	w.details.Focus = id
-	w.win.Canvas().Focus(w.details)
-	w.refresh()
-	if next && w.details.Step(1) {
-		w.details.Press(w.details.Find(w.details.Focus))
+	dp.dropEntry()
+	dp.pane.Focus = id
+	dp.w.win.Canvas().Focus(dp.pane)
+	dp.w.refresh()
+	if next && dp.pane.Step(1) {
+		dp.pane.Press(dp.pane.Find(dp.pane.Focus))
 	}
 }
 
 // closeEntry takes what was typed when something else is pressed; a refused
 // text is dropped, and the status line has said why.
-func (w *Window) closeEntry() {
-	if e := w.entry; e != nil {
+func (dp *detailsPanel) closeEntry() {
+	if e := dp.entry; e != nil {
 		if e.Text != e.was {
-			w.set(e.where.thing, e.where.member, e.Text)
+			dp.set(e.where.thing, e.where.member, e.Text)
 		}
-		w.dropEntry()
+		dp.dropEntry()
 	}
 }
 
-func (w *Window) dropEntry() {
-	if w.entry == nil {
+func (dp *detailsPanel) dropEntry() {
+	if dp.entry == nil {
 		return
 	}
-	w.entry, w.details.Extra, w.details.Placed = nil, nil, nil
-	w.details.Refresh()
-	w.focusBoard()
+	dp.entry, dp.pane.Extra, dp.pane.Placed = nil, nil, nil
+	dp.pane.Refresh()
+	dp.w.focusBoard()
 }
 
 // typed does what a key does beside typing.
 func (e *fieldEntry) typed(k fyne.KeyName) bool {
 	switch k {
 	case fyne.KeyEscape:
-		e.w.dropEntry()
+		e.w.details.dropEntry()
 		e.w.refresh()
 	case fyne.KeyTab:
-		e.w.submitEntry(true)
+		e.w.details.submitEntry(true)
 	case fyne.KeyF1, fyne.KeyF2, fyne.KeyF6:
-		e.w.submitEntry(false)
-		e.w.namedKey(k)
+		e.w.details.submitEntry(false)
+		e.w.commands.namedKey(k)
 	default:
 		return false
 	}

@@ -120,7 +120,7 @@ func (d *document) snapshot() {
 
 // begin puts a plan on the board as a document of its own.
 func (d *document) begin(p *plan.Plan, path string, stamp store.Stamp) bool {
-	d.w.printed = nil // questions and blanks are of the plan before
+	d.w.printer.left = nil // questions and blanks are of the plan before
 	w := d.w
 	if err := w.board.Replace(p); err != nil {
 		w.complain(store.Sentence(err))
@@ -129,7 +129,7 @@ func (d *document) begin(p *plan.Plan, path string, stamp store.Stamp) bool {
 	d.end()
 	d.path, d.example, d.stamp, d.found, d.seen, d.kept, d.edits = path, "", stamp, false, w.board.Plan(), nil, 0
 	d.session = w.store.NewSession(path, stamp)
-	w.pinned = ""
+	w.details.pinned = ""
 	w.said = ""
 	w.board.Handle(board.Command{}) // forgets what it reported of the plan before
 	size := w.view.Size()
@@ -152,37 +152,37 @@ func (d *document) end() {
 	}
 }
 
-// newPlan starts with an empty sheet.
-func (w *Window) newPlan() { w.file.begin(board.Empty(), "", store.Stamp{}) }
+// empty starts with an empty sheet.
+func (d *document) empty() { d.w.file.begin(board.Empty(), "", store.Stamp{}) }
 
-// openFile opens a plan; if it cannot be opened the sheet stays as it is.
-func (w *Window) openFile(path string) {
-	if w.file.session == nil {
-		w.file.session = w.store.NewSession("", store.Stamp{})
+// open opens a plan; if it cannot be opened the sheet stays as it is.
+func (d *document) open(path string) {
+	if d.w.file.session == nil {
+		d.w.file.session = d.w.store.NewSession("", store.Stamp{})
 	}
 	if full, err := filepath.Abs(path); err == nil {
 		path = full
 	}
-	p, stamp, err := w.store.Load(path)
+	p, stamp, err := d.w.store.Load(path)
 	if err != nil {
-		w.complain(store.Sentence(err))
+		d.w.complain(store.Sentence(err))
 		return
 	}
-	if !w.file.begin(p, path, stamp) {
+	if !d.w.file.begin(p, path, stamp) {
 		return
 	}
-	lock, err := w.store.Lock(path)
-	w.file.lock = lock
+	lock, err := d.w.store.Lock(path)
+	d.w.file.lock = lock
 	if err != nil {
-		w.complain(store.Sentence(err))
+		d.w.complain(store.Sentence(err))
 	}
-	if err := w.store.AddRecent(path, p.Title); err != nil {
-		w.complain(store.Sentence(err))
+	if err := d.w.store.AddRecent(path, p.Title); err != nil {
+		d.w.complain(store.Sentence(err))
 	}
 	if p.Version > plan.CurrentVersion {
-		w.complain(w.label("newer-version"))
+		d.w.complain(d.w.label("newer-version"))
 	}
-	w.refresh()
+	d.w.refresh()
 }
 
 // exampleNames are the plans built in, sorted.
@@ -199,76 +199,76 @@ func exampleNames() []string {
 }
 
 // openExample opens a copy of a built-in plan that has no file yet.
-func (w *Window) openExample(name string) {
+func (d *document) openExample(name string) {
 	data, err := fs.ReadFile(assets.Plans(), name+extension)
 	if err != nil {
-		w.complain(err.Error())
+		d.w.complain(err.Error())
 		return
 	}
 	p, err := plan.ParsePlan(data)
 	if err != nil {
-		w.complain(err.Error())
+		d.w.complain(err.Error())
 		return
 	}
-	if w.file.begin(p, "", store.Stamp{}) {
-		w.file.example = name
-		w.refresh()
+	if d.w.file.begin(p, "", store.Stamp{}) {
+		d.w.file.example = name
+		d.w.refresh()
 	}
 }
 
 // save writes the plan; then, which may be nil, follows if it was written.
-func (w *Window) save(then func()) {
-	w.closeEntry()
-	if w.file.path == "" {
-		w.saveAs(then)
+func (d *document) save(then func()) {
+	d.w.details.closeEntry()
+	if d.w.file.path == "" {
+		d.saveAs(then)
 		return
 	}
-	w.write(w.file.path, w.file.stamp, then)
+	d.write(d.w.file.path, d.w.file.stamp, then)
 }
 
 // write saves to a path. A file that others changed is asked about.
-func (w *Window) write(path string, stamp store.Stamp, then func()) {
-	p := w.board.Plan()
-	next, err := w.store.Save(path, p, stamp)
+func (d *document) write(path string, stamp store.Stamp, then func()) {
+	p := d.w.board.Plan()
+	next, err := d.w.store.Save(path, p, stamp)
 	var changed *store.Changed
 	switch {
 	case errors.As(err, &changed):
-		w.ask(store.Sentence(err), []panel.Answer{
-			{Word: w.label("do-save-as"), Do: func() { w.saveAs(then) }},
-			{Word: w.label("do-overwrite"), Do: func() { w.write(path, changed.Found, then) }},
-			{Word: w.label("do-cancel")},
+		d.w.ask(store.Sentence(err), []panel.Answer{
+			{Word: d.w.label("do-save-as"), Do: func() { d.saveAs(then) }},
+			{Word: d.w.label("do-overwrite"), Do: func() { d.write(path, changed.Found, then) }},
+			{Word: d.w.label("do-cancel")},
 		})
 		return
 	case err != nil && !errors.Is(err, store.ErrNotLasting):
-		w.complain(store.Sentence(err))
-		w.status.Update()
+		d.w.complain(store.Sentence(err))
+		d.w.frame.status.Update()
 		return
 	}
-	if path != w.file.path {
-		if w.file.lock != nil {
-			_ = w.file.lock.Release()
+	if path != d.w.file.path {
+		if d.w.file.lock != nil {
+			_ = d.w.file.lock.Release()
 		}
-		w.file.lock, _ = w.store.Lock(path) // it only informs
+		d.w.file.lock, _ = d.w.store.Lock(path) // it only informs
 	}
-	w.file.path, w.file.example, w.file.stamp = path, "", next
-	w.board.MarkSaved()
-	w.file.found = false
-	w.file.kept, w.file.edits = p, 0
-	said := w.label("saved", text("name", w.file.name()))
+	d.w.file.path, d.w.file.example, d.w.file.stamp = path, "", next
+	d.w.board.MarkSaved()
+	d.w.file.found = false
+	d.w.file.kept, d.w.file.edits = p, 0
+	said := d.w.label("saved", text("name", d.w.file.name()))
 	if err != nil {
 		said = store.Sentence(err)
 	}
-	if w.file.session != nil {
-		if err := w.file.session.Saved(path, next); err != nil {
+	if d.w.file.session != nil {
+		if err := d.w.file.session.Saved(path, next); err != nil {
 			said = store.Sentence(err)
 		}
 	}
-	if err := w.store.AddRecent(path, p.Title); err != nil {
+	if err := d.w.store.AddRecent(path, p.Title); err != nil {
 		said = store.Sentence(err)
 	}
-	w.dumpLoads()
-	w.refresh()
-	w.say(said)
+	d.w.dumpLoads()
+	d.w.refresh()
+	d.w.say(said)
 	if then != nil {
 		then()
 	}
@@ -276,11 +276,11 @@ func (w *Window) write(path string, stamp store.Stamp, then func()) {
 
 // folder is where a dialog starts: that of the plan, of the last plan, or the
 // user's documents.
-func (w *Window) folder() string {
-	if w.file.path != "" {
-		return filepath.Dir(w.file.path)
+func (d *document) folder() string {
+	if d.w.file.path != "" {
+		return filepath.Dir(d.w.file.path)
 	}
-	if list, _ := w.store.Recent(); len(list) > 0 {
+	if list, _ := d.w.store.Recent(); len(list) > 0 {
 		return filepath.Dir(list[0].Path)
 	}
 	home, err := os.UserHomeDir()
@@ -294,21 +294,21 @@ func (w *Window) folder() string {
 }
 
 // saveAs asks for a name and writes the plan there.
-func (w *Window) saveAs(then func()) {
-	w.closeEntry()
-	w.chooseFile(w.label("save-title"), w.label("do-save"), w.file.suggested(), nil, func(path string) {
+func (d *document) saveAs(then func()) {
+	d.w.details.closeEntry()
+	d.w.chooseFile(d.w.label("save-title"), d.w.label("do-save"), d.w.file.suggested(), nil, func(path string) {
 		if filepath.Ext(path) == "" {
 			path += extension
 		}
-		now, err := w.store.Current(path)
-		if err == nil && !now.IsZero() && (path != w.file.path || now.Hash != w.file.stamp.Hash) {
-			w.ask(w.label("is-there", text("name", filepath.Base(path))), []panel.Answer{
-				{Word: w.label("do-overwrite"), Do: func() { w.write(path, now, then) }},
-				{Word: w.label("do-cancel")},
+		now, err := d.w.store.Current(path)
+		if err == nil && !now.IsZero() && (path != d.w.file.path || now.Hash != d.w.file.stamp.Hash) {
+			d.w.ask(d.w.label("is-there", text("name", filepath.Base(path))), []panel.Answer{
+				{Word: d.w.label("do-overwrite"), Do: func() { d.write(path, now, then) }},
+				{Word: d.w.label("do-cancel")},
 			})
 			return
 		}
-		w.write(path, now, then)
+		d.write(path, now, then)
 	})
 }
 
@@ -320,28 +320,28 @@ func (d *document) suggested() string {
 }
 
 // askOpen asks for a plan and opens it.
-func (w *Window) askOpen() {
-	w.chooseFile(w.label("open-title"), w.label("do-open-it"), "", nil, func(path string) { w.openFile(path) })
+func (d *document) askOpen() {
+	d.w.chooseFile(d.w.label("open-title"), d.w.label("do-open-it"), "", nil, func(path string) { d.open(path) })
 }
 
 // guard does something that would lose what is not saved, after asking.
-func (w *Window) guard(do func()) {
-	w.closeEntry()
-	if !w.file.dirty() {
+func (d *document) guard(do func()) {
+	d.w.details.closeEntry()
+	if !d.w.file.dirty() {
 		do()
-		w.refresh()
+		d.w.refresh()
 		return
 	}
-	w.ask(w.label("unsaved-question", text("name", w.file.name())), []panel.Answer{
-		{Word: w.label("do-save"), Do: func() { w.save(func() { do(); w.refresh() }) }},
-		{Word: w.label("do-discard"), Do: func() { do(); w.refresh() }},
-		{Word: w.label("do-cancel")},
+	d.w.ask(d.w.label("unsaved-question", text("name", d.w.file.name())), []panel.Answer{
+		{Word: d.w.label("do-save"), Do: func() { d.save(func() { do(); d.w.refresh() }) }},
+		{Word: d.w.label("do-discard"), Do: func() { do(); d.w.refresh() }},
+		{Word: d.w.label("do-cancel")},
 	})
 }
 
 // quit closes the window after asking about what is not saved.
 func (w *Window) quit() {
-	w.guard(func() {
+	w.file.guard(func() {
 		size := w.win.Canvas().Size()
 		w.prefs.Width, w.prefs.Height = int(size.Width), int(size.Height)
 		_ = w.store.SavePreferences(w.prefs) // the window is closing: there is nobody left to tell
@@ -357,7 +357,7 @@ func (w *Window) quit() {
 func (w *Window) dropped(_ fyne.Position, what []fyne.URI) {
 	for _, u := range what {
 		if strings.EqualFold(filepath.Ext(u.Path()), extension) {
-			w.guard(func() { w.openFile(u.Path()) })
+			w.file.guard(func() { w.file.open(u.Path()) })
 			return
 		}
 		if w.takeDropped(u.Path()) {
@@ -368,59 +368,59 @@ func (w *Window) dropped(_ fyne.Position, what []fyne.URI) {
 }
 
 // offerRecovery offers the newest plan that was open when its window died.
-func (w *Window) offerRecovery() {
-	if w.file.session == nil {
-		w.file.session = w.store.NewSession("", store.Stamp{})
+func (d *document) offerRecovery() {
+	if d.w.file.session == nil {
+		d.w.file.session = d.w.store.NewSession("", store.Stamp{})
 	}
-	list, err := w.store.Recoverable()
+	list, err := d.w.store.Recoverable()
 	if err != nil {
-		w.complain(store.Sentence(err))
+		d.w.complain(store.Sentence(err))
 	}
-	if w.file.path != "" { // a plan was asked for: only what was left of it
-		list = slices.DeleteFunc(list, func(s store.Snapshot) bool { return s.Path != w.file.path })
+	if d.w.file.path != "" { // a plan was asked for: only what was left of it
+		list = slices.DeleteFunc(list, func(s store.Snapshot) bool { return s.Path != d.w.file.path })
 	}
 	if len(list) == 0 {
 		return
 	}
 	snap := list[0]
 	if snap.Fault != "" {
-		w.complain(snap.Fault)
+		d.w.complain(snap.Fault)
 		return
 	}
-	name := w.label("new-plan")
+	name := d.w.label("new-plan")
 	if snap.Path != "" {
 		name = strings.TrimSuffix(filepath.Base(snap.Path), extension)
 	}
-	w.ask(w.label("recover-question", text("name", name), text("time", snap.Time.Local().Format("2006-01-02 15:04"))), []panel.Answer{
-		{Word: w.label("do-recover"), Do: func() { w.recover(snap) }},
-		{Word: w.label("do-not-recover"), Do: func() {
-			if err := w.store.Discard(snap); err != nil {
-				w.complain(store.Sentence(err))
+	d.w.ask(d.w.label("recover-question", text("name", name), text("time", snap.Time.Local().Format("2006-01-02 15:04"))), []panel.Answer{
+		{Word: d.w.label("do-recover"), Do: func() { d.recover(snap) }},
+		{Word: d.w.label("do-not-recover"), Do: func() {
+			if err := d.w.store.Discard(snap); err != nil {
+				d.w.complain(store.Sentence(err))
 			}
 		}},
-		{Word: w.label("do-later")},
+		{Word: d.w.label("do-later")},
 	})
 }
 
 // recover opens a snapshot; it counts as changed, since its file lacks it.
-func (w *Window) recover(snap store.Snapshot) {
-	r, err := w.store.Recover(snap)
+func (d *document) recover(snap store.Snapshot) {
+	r, err := d.w.store.Recover(snap)
 	if err != nil {
-		w.complain(store.Sentence(err))
+		d.w.complain(store.Sentence(err))
 		return
 	}
-	if !w.file.begin(r.Plan, r.Path, r.Stamp) {
+	if !d.w.file.begin(r.Plan, r.Path, r.Stamp) {
 		return
 	}
-	w.file.found = true
-	if err := w.file.session.Write(r.Plan); err != nil {
-		w.complain(store.Sentence(err))
+	d.w.file.found = true
+	if err := d.w.file.session.Write(r.Plan); err != nil {
+		d.w.complain(store.Sentence(err))
 		return
 	}
-	if err := w.store.Discard(snap); err != nil {
-		w.complain(store.Sentence(err))
+	if err := d.w.store.Discard(snap); err != nil {
+		d.w.complain(store.Sentence(err))
 	} else if r.Note != "" {
-		w.say(r.Note)
+		d.w.say(r.Note)
 	}
-	w.refresh()
+	d.w.refresh()
 }

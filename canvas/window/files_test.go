@@ -15,12 +15,12 @@ import (
 
 func TestSaveAsksForAName(t *testing.T) {
 	s := sitAt(t, 1440, 900, "")
-	assert.Contains(t, texts(s.verdict), "Nothing to check yet.")
+	assert.Contains(t, texts(s.frame.verdict), "Nothing to check yet.")
 	s.focusBoard()
 	s.keys("v")
 	s.press(5.5, 8.5)
 	s.keys("2450", "<Tab>", "h", "<Return>")
-	assert.Contains(t, texts(s.menu), "changed")
+	assert.Contains(t, texts(s.frame.menu), "changed")
 	s.ctrl(fyne.KeyS)
 	require.NotNil(t, s.choosing)
 	s.choosing.Name.SetText("moss")
@@ -32,7 +32,7 @@ func TestSaveAsksForAName(t *testing.T) {
 	require.NoError(t, err)
 	assert.InDelta(t, 2450, float64(p.Casualty().Mass), 0)
 	assert.Equal(t, "moss · saved", s.file.state())
-	assert.Contains(t, texts(s.menu), "moss · saved")
+	assert.Contains(t, texts(s.frame.menu), "moss · saved")
 	assert.Equal(t, "moss · saved · Kedge", s.win.Title())
 	assert.NotEmpty(t, s.board.UndoName(), "the undo list survives")
 	s.ctrl(fyne.KeyZ)
@@ -43,20 +43,20 @@ func TestUnsavedWorkIsAskedAbout(t *testing.T) {
 	path := example(t, "redirect")
 	s := sitAt(t, 1440, 900, path)
 	was := s.board.Plan()
-	s.run("new")
+	s.commands.run("new")
 	assert.Nil(t, s.asking, "nothing to lose, nothing asked")
-	s.openFile(path)
+	s.file.open(path)
 	s.focusBoard()
 	s.ctrl(fyne.KeyA)
 	s.keys("<Delete>")
 	require.NotEqual(t, was, s.board.Plan())
 	changed := s.board.Plan()
 
-	s.run("new")
+	s.commands.run("new")
 	require.NotNil(t, s.asking)
 	s.keys("<Escape>") // cancel
 	assert.Same(t, changed, s.board.Plan())
-	s.run("new")
+	s.commands.run("new")
 	s.click(s.asking.Pane, "answer 1") // discard
 	assert.NotSame(t, changed, s.board.Plan())
 	assert.Empty(t, s.board.Plan().Site.Vehicles)
@@ -86,14 +86,14 @@ func TestFileChangedByOthersIsNotOverwritten(t *testing.T) {
 func TestFaultStaysUntilTheNextPress(t *testing.T) {
 	s := sitAt(t, 1440, 900, filepath.Join(t.TempDir(), "gone.kedge"))
 	require.NotEmpty(t, s.fault)
-	assert.Contains(t, texts(s.status), "gone.kedge")
+	assert.Contains(t, texts(s.frame.status), "gone.kedge")
 	e := &desktop.MouseEvent{}
 	e.Position = s.at(10, 10)
 	s.view.MouseMoved(e)
-	assert.Contains(t, texts(s.status), "gone.kedge")
-	assert.Contains(t, texts(s.verdict), "Nothing to check yet.")
+	assert.Contains(t, texts(s.frame.status), "gone.kedge")
+	assert.Contains(t, texts(s.frame.verdict), "Nothing to check yet.")
 	s.press(10, 10)
-	assert.NotContains(t, texts(s.status), "gone.kedge")
+	assert.NotContains(t, texts(s.frame.status), "gone.kedge")
 }
 
 func TestSaveThatFailsSaysSo(t *testing.T) {
@@ -105,7 +105,7 @@ func TestSaveThatFailsSaysSo(t *testing.T) {
 	s.choosing.Name.SetText(filepath.Join(s.home, "no", "such", "folder", "x.kedge"))
 	s.keys("<Return>")
 	assert.NotEmpty(t, s.fault)
-	assert.Contains(t, texts(s.status), "x.kedge")
+	assert.Contains(t, texts(s.frame.status), "x.kedge")
 	assert.True(t, s.board.Dirty())
 	assert.Contains(t, s.file.state(), "changed")
 }
@@ -115,7 +115,7 @@ func TestQuestionsComeFirst(t *testing.T) {
 	s.board.Select(s.board.Plan().Casualty().ID)
 	s.keys("<Delete>")
 	changed := s.board.Plan()
-	s.run("new")
+	s.commands.run("new")
 	require.NotNil(t, s.asking)
 	s.ctrl(fyne.KeyZ)
 	assert.Same(t, changed, s.board.Plan())

@@ -38,7 +38,7 @@ func (s *filter) shows(f *part.Finding, about func(plan.ID) bool) bool {
 // drawFilter draws a button for each level that has findings, with their count,
 // struck through while the level is left out. Where all is one level there is
 // nothing to choose.
-func drawFilter(d *panel.Drawing, w *Window, now filter, fs []part.Finding, listed int, selection bool) {
+func (fp *findingsPanel) drawFilter(d *panel.Drawing, now filter, fs []part.Finding, listed int, selection bool) {
 	var counts [part.Danger + 1]int
 	levels := 0
 	for i := range fs {
@@ -65,19 +65,19 @@ func drawFilter(d *panel.Drawing, w *Window, now filter, fs []part.Finding, list
 		if counts[l] == 0 && !now.hidden[l] {
 			continue
 		}
-		button("sift "+w.words().Level(l), w.label("sift-level", text("level", w.words().Level(l)), count(counts[l])), false, now.hidden[l], func() {
-			w.sift.hidden[l] = !w.sift.hidden[l]
+		button("sift "+fp.w.words().Level(l), fp.w.label("sift-level", text("level", fp.w.words().Level(l)), count(counts[l])), false, now.hidden[l], func() {
+			fp.filter.hidden[l] = !fp.filter.hidden[l]
 		})
 	}
 	if selection || now.selected {
-		button("sift selected", w.label("sift-selected"), now.selected, false, func() { w.sift.selected = !w.sift.selected })
+		button("sift selected", fp.w.label("sift-selected"), now.selected, false, func() { fp.filter.selected = !fp.filter.selected })
 	}
 	d.Y = y + d.ButtonHigh() + d.Px(8)
 	if left := len(fs) - listed; left > 0 {
-		said := w.label("sift-hidden", count(left))
+		said := fp.w.label("sift-hidden", count(left))
 		t := panel.Bold(panel.Coloured(d.Small(), d.Shades.Ink))
 		d.Text(d.Px(14), d.Y+d.ButtonHigh()/2, said, t, d.W-d.Px(28))
-		d.Button(d.Px(14)+panel.Width(said, t)+d.Px(10), d.Y, "sift all", w.label("sift-all"), false, func() { w.sift = filter{} }, "")
+		d.Button(d.Px(14)+panel.Width(said, t)+d.Px(10), d.Y, "sift all", fp.w.label("sift-all"), false, func() { fp.filter = filter{} }, "")
 		d.Y += d.ButtonHigh() + d.Px(8)
 	}
 }

@@ -6,48 +6,63 @@ import (
 
 	"kedge/canvas/form"
 	"kedge/canvas/panel"
+	"kedge/canvas/words"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
-// snapFindings draws the findings as cards.
-func (w *Window) snapFindings() func(*panel.Drawing) {
-	a, ws, names := w.answer(), w.words(), w.names()
-	fs := a.Findings
-	title, none := w.label("title-findings"), w.label("verdict-nothing")
-	if len(a.Parts) > 0 {
-		none = w.label("verdict-none")
+// findingsPanel lists the findings.
+type findingsPanel struct {
+	w        *Window
+	pane     *panel.Pane
+	filter   filter
+	dangers  map[string]bool // findings of that level shown last, by their keys
+	remedies struct {        // why they cannot be done, as far as it was asked
+		plan  *plan.Plan
+		rig   plan.ID
+		words *words.Words
+		why   map[string]string
 	}
-	flagged := w.overlay().Flagged
-	can := w.cannot(fs)
-	selection := w.board.Selection()
+}
+
+// snap draws the findings as cards.
+func (fp *findingsPanel) snap() func(*panel.Drawing) {
+	a, ws, names := fp.w.answer(), fp.w.words(), fp.w.names()
+	fs := a.Findings
+	title, none := fp.w.label("title-findings"), fp.w.label("verdict-nothing")
+	if len(a.Parts) > 0 {
+		none = fp.w.label("verdict-none")
+	}
+	flagged := fp.w.overlay().Flagged
+	can := fp.cannot(fs)
+	selection := fp.w.board.Selection()
 	about := func(id plan.ID) bool { return slices.Contains(selection, id) }
 	var listed []int
-	now := w.sift
+	now := fp.filter
 	for i := range fs {
-		if w.sift.shows(&fs[i], about) {
+		if fp.filter.shows(&fs[i], about) {
 			listed = append(listed, i)
 		}
 	}
 	return func(d *panel.Drawing) {
 		naming := ws.Naming(a, names)
 		d.Title(title, fmt.Sprint(len(fs)))
-		drawFilter(d, w, now, fs, len(listed), len(selection) > 0)
+		fp.drawFilter(d, now, fs, len(listed), len(selection) > 0)
 		if len(fs) == 0 {
 			d.Y = d.Para(d.Px(14), d.Y, d.W-d.Px(28), none, d.Mid())
 			return
 		}
 		for _, i := range listed {
-			drawFinding(d, w, i, &fs[i], naming, flagged == fs[i].Key(), can)
+			fp.drawFinding(d, i, &fs[i], naming, flagged == fs[i].Key(), can)
 		}
 	}
 }
 
 // cannot is why remedies cannot be done, by their keys; empty: they can. It is
 // asked of the plan as it is, so while that stays nothing is asked twice.
-func (w *Window) cannot(fs []part.Finding) map[string]string {
-	m := &w.remedies
-	if p, rig, ws := w.board.Plan(), w.board.Rig(), w.words(); m.why == nil || m.plan != p || m.rig != rig || m.words != ws {
+func (fp *findingsPanel) cannot(fs []part.Finding) map[string]string {
+	m := &fp.remedies
+	if p, rig, ws := fp.w.board.Plan(), fp.w.board.Rig(), fp.w.words(); m.why == nil || m.plan != p || m.rig != rig || m.words != ws {
 		m.plan, m.rig, m.words, m.why = p, rig, ws, map[string]string{}
 	}
 	now := make(map[string]string) // the drawing's own: it is read on the worker
@@ -56,7 +71,7 @@ func (w *Window) cannot(fs []part.Finding) map[string]string {
 			key := remedyKey(r)
 			why, known := m.why[key]
 			if !known {
-				_, why = w.board.CanDo(r)
+				_, why = fp.w.board.CanDo(r)
 				m.why[key] = why
 			}
 			if why != "" {
@@ -68,41 +83,41 @@ func (w *Window) cannot(fs []part.Finding) map[string]string {
 }
 
 // showDanger scrolls to the first danger that was not there before.
-func (w *Window) showDanger() {
-	if !w.findings.Shown() {
+func (fp *findingsPanel) showDanger() {
+	if !fp.pane.Shown() {
 		return
 	}
 	now := map[string]bool{}
 	first := ""
-	for i := range w.answer().Findings {
-		f := &w.answer().Findings[i]
+	for i := range fp.w.answer().Findings {
+		f := &fp.w.answer().Findings[i]
 		if f.Level != part.Danger {
 			continue
 		}
 		key := f.Key()
-		if now[key] = true; !w.dangers[key] && first == "" {
+		if now[key] = true; !fp.dangers[key] && first == "" {
 			first = key
 		}
 	}
-	i := w.findings.Find("finding " + first)
+	i := fp.pane.Find("finding " + first)
 	if first != "" && i < 0 { // it is not drawn yet, or left out: a new danger never is
-		if w.sift.on() {
-			w.sift = filter{}
-			w.findings.Update()
+		if fp.filter.on() {
+			fp.filter = filter{}
+			fp.pane.Update()
 		}
 		return
 	}
-	w.dangers = now
+	fp.dangers = now
 	if first != "" {
-		w.findings.RevealHit(i)
+		fp.pane.RevealHit(i)
 	}
 }
 
 func remedyKey(r part.Remedy) string { return fmt.Sprint(r.Do, " ", r.Thing, " ", r.Value) }
 
 // drawFinding draws one card.
-func drawFinding(d *panel.Drawing, w *Window, i int, f *part.Finding, names func(plan.ID) string, on bool, can map[string]string) {
-	ws := w.words()
+func (fp *findingsPanel) drawFinding(d *panel.Drawing, i int, f *part.Finding, names func(plan.ID) string, on bool, can map[string]string) {
+	ws := fp.w.words()
 	what, do := ws.Finding(*f, names)
 	x, wide := d.Px(10), d.W-d.Px(22)
 	badge := d.Px(82)
@@ -135,8 +150,8 @@ func drawFinding(d *panel.Drawing, w *Window, i int, f *part.Finding, names func
 	d.Badge(x+d.Px(6), y+d.Px(6)+panel.LineHigh(head)/2, f.Level, ws.Level(f.Level), badge)
 	finding := *f
 	d.Hit(panel.Hit{ID: id, X0: x, Y0: y, X1: x + wide, Y1: y + high + buttons,
-		Press: func() { w.goTo(finding) },
-		Over:  func(in bool) { w.pointFinding(finding.Key(), in) }})
+		Press: func() { fp.goTo(finding) },
+		Over:  func(in bool) { fp.point(finding.Key(), in) }})
 	ty := y + d.Px(5)
 	for _, l := range lines {
 		d.Text(tx, ty+panel.LineHigh(head)/2, l, head, 0)
@@ -152,69 +167,69 @@ func drawFinding(d *panel.Drawing, w *Window, i int, f *part.Finding, names func
 		if bx+panel.Width(word, panel.Bold(d.Small()))+d.Px(18) > x+wide-d.Px(4) && bx > tx {
 			break
 		}
-		bx += d.Button(bx, ty+d.Px(3), id+"/"+r.Do, word, false, func() { w.remedy(r) }, can[remedyKey(r)]) + d.Px(6)
+		bx += d.Button(bx, ty+d.Px(3), id+"/"+r.Do, word, false, func() { fp.remedy(r) }, can[remedyKey(r)]) + d.Px(6)
 	}
 	d.Y = y + high + buttons + d.Px(6)
 }
 
 // remedy does what a finding's button says, as one undo step.
-func (w *Window) remedy(r part.Remedy) {
-	field, err := w.board.Do(r)
+func (fp *findingsPanel) remedy(r part.Remedy) {
+	field, err := fp.w.board.Do(r)
 	if err != nil {
-		if w.board.Prompt() == "" {
-			w.say(err.Error())
+		if fp.w.board.Prompt() == "" {
+			fp.w.say(err.Error())
 		}
 		return
 	}
 	if field != nil { // it asks for something to be typed
-		w.typeInto(field)
+		fp.w.details.typeInto(field)
 		return
 	}
-	w.focusBoard()
+	fp.w.focusBoard()
 }
 
 // typeInto opens a field of Details.
-func (w *Window) typeInto(f *form.Focus) {
-	w.board.Select(f.Thing)
-	if tabbed, _ := w.narrow(); tabbed {
-		w.choice, w.open = "details", true
+func (dp *detailsPanel) typeInto(f *form.Focus) {
+	dp.w.board.Select(f.Thing)
+	if tabbed, _ := dp.w.shell.narrow(); tabbed {
+		dp.w.shell.choice, dp.w.shell.open = "details", true
 	}
-	w.refresh()
-	w.waiting = f
-	w.openWaiting()
+	dp.w.refresh()
+	dp.waiting = f
+	dp.openWaiting()
 }
 
 // openWaiting opens the field that waits for Details to be drawn.
-func (w *Window) openWaiting() {
-	f := w.waiting
-	if f == nil || w.details.Find("field "+f.Member) < 0 {
+func (dp *detailsPanel) openWaiting() {
+	f := dp.waiting
+	if f == nil || dp.pane.Find("field "+f.Member) < 0 {
 		return
 	}
-	w.waiting = nil
-	for _, m := range form.Fields(w.board.Plan(), w.board.Rig(), f.Thing, w.answer(), w.words()) {
+	dp.waiting = nil
+	for _, m := range form.Fields(dp.w.board.Plan(), dp.w.board.Rig(), f.Thing, dp.w.answer(), dp.w.words()) {
 		if m.Member == f.Member {
-			w.details.RevealHit(w.details.Find("field " + f.Member))
-			w.edit(f.Thing, m)
+			dp.pane.RevealHit(dp.pane.Find("field " + f.Member))
+			dp.edit(f.Thing, m)
 			return
 		}
 	}
 }
 
-// pointFinding shows a finding's parts in the picture while it is pointed at.
-func (w *Window) pointFinding(key string, in bool) {
+// point shows a finding's parts in the picture while it is pointed at.
+func (fp *findingsPanel) point(key string, in bool) {
 	if in {
-		w.pointed.finding = key
-	} else if w.pointed.finding == key {
-		w.pointed.finding = ""
+		fp.w.pointed.finding = key
+	} else if fp.w.pointed.finding == key {
+		fp.w.pointed.finding = ""
 	}
 }
 
 // goTo selects what a finding is about and brings it into sight.
-func (w *Window) goTo(f part.Finding) {
-	w.pointed.finding = f.Key()
-	w.board.Select(f.Things...)
+func (fp *findingsPanel) goTo(f part.Finding) {
+	fp.w.pointed.finding = f.Key()
+	fp.w.board.Select(f.Things...)
 	for _, id := range f.Things {
-		if w.reveal(id) {
+		if fp.w.reveal(id) {
 			break
 		}
 	}

@@ -13,14 +13,22 @@ import (
 	"kedge/solver/plan"
 )
 
+// frame is what stands round board and side.
+type frame struct {
+	w                         *Window
+	menu, tabs, verdict, rail *panel.Pane
+	status, asks, edge, heads *panel.Pane
+	lastTab                   tabPress
+}
+
 // snapMenu draws the menu bar, with the plan's name at its right.
-func (w *Window) snapMenu() func(*panel.Drawing) {
+func (fr *frame) snapMenu() func(*panel.Drawing) {
 	var names []string
 	for _, m := range menuNames {
-		names = append(names, w.label("menu-"+m))
+		names = append(names, fr.w.label("menu-"+m))
 	}
-	state := w.file.state()
-	open := w.popup.menuShown()
+	state := fr.w.file.state()
+	open := fr.w.menus.popup.menuShown()
 	return func(d *panel.Drawing) {
 		d.Fill(0, 0, d.W, d.H, d.Shades.Bar)
 		x, t := d.Px(4), d.Mid()
@@ -32,7 +40,7 @@ func (w *Window) snapMenu() func(*panel.Drawing) {
 			}
 			d.Text(x+d.Px(10), d.H/2, n, t, 0)
 			at := x
-			d.Hit(panel.Hit{ID: id, X0: x, Y0: 0, X1: x + wide, Y1: d.H, Press: func() { w.openMenu(id, float32(at), w.menu) }})
+			d.Hit(panel.Hit{ID: id, X0: x, Y0: 0, X1: x + wide, Y1: d.H, Press: func() { fr.w.menus.open(id, float32(at), fr.menu) }})
 			x += wide
 		}
 		room := d.W - x - d.Px(30)
@@ -42,7 +50,7 @@ func (w *Window) snapMenu() func(*panel.Drawing) {
 
 // tabTexts is what a rig's tab says: its name, and the worst of everything in
 // it.
-func (w *Window) tabTexts(t *board.Tab) (name, worst string) {
+func (fr *frame) tabTexts(t *board.Tab) (name, worst string) {
 	name, worst = t.Name, strings.TrimPrefix(strings.TrimPrefix(t.Text, t.Name), " · ")
 	dangers := 0
 	for i := range t.Answer.Findings {
@@ -52,9 +60,9 @@ func (w *Window) tabTexts(t *board.Tab) (name, worst string) {
 	}
 	switch {
 	case dangers == 1:
-		worst += " · " + w.label("one-danger")
+		worst += " · " + fr.w.label("one-danger")
 	case dangers > 1:
-		worst += " · " + w.label("dangers", count(dangers))
+		worst += " · " + fr.w.label("dangers", count(dangers))
 	}
 	return name, worst
 }
@@ -63,9 +71,9 @@ func count(n int) part.Value {
 	return part.Value{Name: "count", Unit: part.UnitCount, X: float64(n)}
 }
 
-func (w *Window) snapTabs() func(*panel.Drawing) {
-	list := w.board.Tabs()
-	showWord, units := w.label("show"), w.label("units", text("units", w.words().System().String()))
+func (fr *frame) snapTabs() func(*panel.Drawing) {
+	list := fr.w.board.Tabs()
+	showWord, units := fr.w.label("show"), fr.w.label("units", text("units", fr.w.words().System().String()))
 	return func(d *panel.Drawing) {
 		d.Fill(0, 0, d.W, d.H, d.Shades.Ground)
 		t, b := d.Mid(), panel.Bold(d.Mid())
@@ -78,14 +86,14 @@ func (w *Window) snapTabs() func(*panel.Drawing) {
 				d.Box(x, d.Px(6), wide, d.H-d.Px(12), 3, d.Shades.Hover, color.NRGBA{}, 0)
 			}
 			d.Text(x+d.Px(9), d.H/2, m.word, t, 0)
-			d.Hit(panel.Hit{ID: m.id, X0: x, Y0: 0, X1: x + wide, Y1: d.H, Press: func() { w.openMenu(m.id, float32(x), w.tabs) }})
+			d.Hit(panel.Hit{ID: m.id, X0: x, Y0: 0, X1: x + wide, Y1: d.H, Press: func() { fr.w.menus.open(m.id, float32(x), fr.tabs) }})
 		}
 		room := rightEnd - d.Px(50)
 		x := d.Px(8)
 		var texts [][2]string
 		total := 0.0
 		for i := range list {
-			n, s := w.tabTexts(&list[i])
+			n, s := fr.tabTexts(&list[i])
 			texts = append(texts, [2]string{n, s})
 			total += panel.Width(n, t) + panel.Width(s, b) + d.Px(44)
 		}
@@ -108,31 +116,31 @@ func (w *Window) snapTabs() func(*panel.Drawing) {
 			d.Text(x+d.Px(12), d.H/2, s[0], t, max(inner-panel.Width(second, b)-d.Px(6), 10))
 			d.Right(x+wide-d.Px(12), d.H/2, second, b)
 			d.Hit(panel.Hit{ID: "rig " + string(id), X0: x, Y0: 0, X1: x + wide, Y1: d.H,
-				Press:  func() { w.pressTab(id) },
-				Second: func() { w.showRig(id); w.openMenu("rig", float32(x), w.tabs) }})
+				Press:  func() { fr.pressTab(id) },
+				Second: func() { fr.w.showRig(id); fr.w.menus.open("rig", float32(x), fr.tabs) }})
 			x += wide + d.Px(6)
 		}
 		if d.Hover == "new-rig" {
 			d.Box(x, d.Px(6), d.Px(30), d.H-d.Px(12), 3, d.Shades.Hover, color.NRGBA{}, 0)
 		}
 		d.Middle(x+d.Px(15), d.H/2, "+", panel.Bold(d.Big()))
-		d.Hit(panel.Hit{ID: "new-rig", X0: x, Y0: 0, X1: x + d.Px(30), Y1: d.H, Press: func() { w.run("rig.new") }})
+		d.Hit(panel.Hit{ID: "new-rig", X0: x, Y0: 0, X1: x + d.Px(30), Y1: d.H, Press: func() { fr.w.commands.run("rig.new") }})
 	}
 }
 
 // showRig shows another rig of the plan.
 func (w *Window) showRig(id plan.ID) {
-	w.pinned = ""
-	w.endCompare()
-	w.leaveWays("rig")
+	w.details.pinned = ""
+	w.compare.close()
+	w.ways.leave("rig")
 	w.board.ShowRig(id)
 }
 
 // snapVerdict draws the verdict line: always there, never cut short without
 // saying so.
-func (w *Window) snapVerdict() func(*panel.Drawing) {
-	a, names, ws := w.answer(), w.names(), w.words()
-	preview, hidden := w.board.Shown() != w.board.Plan(), w.hiddenZones()
+func (fr *frame) snapVerdict() func(*panel.Drawing) {
+	a, names, ws := fr.w.answer(), fr.w.names(), fr.w.words()
+	preview, hidden := fr.w.board.Shown() != fr.w.board.Plan(), fr.w.hiddenZones()
 	return func(d *panel.Drawing) {
 		level, has, verdict, more := ws.Verdict(a, names)
 		d.Fill(0, 0, d.W, d.H, d.Shades.Ground)
@@ -147,7 +155,7 @@ func (w *Window) snapVerdict() func(*panel.Drawing) {
 		}
 		rightEnd := d.W - d.Px(10)
 		if more > 0 {
-			m := w.label("more", count(more))
+			m := fr.w.label("more", count(more))
 			d.Right(rightEnd, d.H/2, m, d.Mid())
 			wide := panel.Width(m, d.Mid())
 			rightEnd -= wide + d.Px(12)
@@ -156,15 +164,15 @@ func (w *Window) snapVerdict() func(*panel.Drawing) {
 			rightEnd -= d.Chip(rightEnd, d.H/2, chip) + d.Px(8)
 		}
 		if hidden > 0 { // a zone that is not drawn must not look like no zone
-			rightEnd -= d.Chip(rightEnd, d.H/2, w.label("zones-hidden", count(hidden))) + d.Px(8)
+			rightEnd -= d.Chip(rightEnd, d.H/2, fr.w.label("zones-hidden", count(hidden))) + d.Px(8)
 		}
 		if preview {
-			p := w.label("preview")
+			p := fr.w.label("preview")
 			d.Right(rightEnd, d.H/2, p, panel.Coloured(d.Mid(), d.Shades.Pick))
 			rightEnd -= panel.Width(p, d.Mid()) + d.Px(10)
 		}
 		d.Sentence(x, d.H/2, rightEnd-x, verdict)
-		d.Hit(panel.Hit{ID: "more", X0: 0, Y0: 0, X1: d.W, Y1: d.H, Press: func() { w.showPanel("findings") }})
+		d.Hit(panel.Hit{ID: "more", X0: 0, Y0: 0, X1: d.W, Y1: d.H, Press: func() { fr.w.shell.showPanel("findings") }})
 	}
 }
 
@@ -181,27 +189,27 @@ func (w *Window) hiddenZones() int {
 
 // snapStatus draws the status line: the next possible step, the line out, and
 // the caution that never goes.
-func (w *Window) snapStatus() func(*panel.Drawing) {
-	said := w.said
+func (fr *frame) snapStatus() func(*panel.Drawing) {
+	said := fr.w.said
 	if said == "" {
-		said = w.board.Prompt()
-		if w.print != nil { // the board is not there to be clicked
-			said = w.label("print-prompt")
-		} else if w.prefs.Units == "" && len(w.board.Plan().Site.Vehicles) == 0 && w.board.Tool() == board.ToolSelect { // a first start asks here, not in a box
-			said += "  ·  " + w.label("prompt-units", text("units", w.words().System().String()))
+		said = fr.w.board.Prompt()
+		if fr.w.printer.now != nil { // the board is not there to be clicked
+			said = fr.w.label("print-prompt")
+		} else if fr.w.prefs.Units == "" && len(fr.w.board.Plan().Site.Vehicles) == 0 && fr.w.board.Tool() == board.ToolSelect { // a first start asks here, not in a box
+			said += "  ·  " + fr.w.label("prompt-units", text("units", fr.w.words().System().String()))
 		}
 	}
-	a, ws, names := w.answer(), w.words(), w.names()
-	aid, fault, going := w.label("aid"), w.fault, w.shownLong()
+	a, ws, names := fr.w.answer(), fr.w.words(), fr.w.names()
+	aid, fault, going := fr.w.label("aid"), fr.w.fault, fr.w.long.shown()
 	return func(d *panel.Drawing) {
 		d.Fill(0, 0, d.W, d.H, d.Shades.Bar)
 		t, s := d.Mid(), d.Small()
 		if going != nil && fault == "" {
-			drawProgress(d, w, going.said, math.Float64frombits(going.share.Load()))
+			fr.w.long.drawProgress(d, going.said, math.Float64frombits(going.share.Load()))
 			return
 		}
 		if fault != "" {
-			drawFault(d, fault, w.label("aid-short"))
+			drawFault(d, fault, fr.w.label("aid-short"))
 			return
 		}
 		rightEnd := d.W - d.Px(12)
@@ -210,11 +218,11 @@ func (w *Window) snapStatus() func(*panel.Drawing) {
 			d.Right(rightEnd, d.H/2, aid, s)
 			rightEnd -= wide + d.Px(16)
 		} else {
-			short := w.label("aid-short")
+			short := fr.w.label("aid-short")
 			d.Right(rightEnd, d.H/2, short, s)
 			rightEnd -= panel.Width(short, s) + d.Px(12)
 		}
-		lines := lineUses(ws, a, names, w)
+		lines := fr.lineUses(ws, a, names)
 		all := said
 		if lines != "" {
 			if all != "" {
@@ -247,9 +255,9 @@ func drawFault(d *panel.Drawing, said, aid string) {
 }
 
 // snapHeads draws the tabs of the side where there is room for one panel.
-func (w *Window) snapHeads() func(*panel.Drawing) {
-	n := len(w.answer().Findings)
-	choice, names := w.choice, w.panelNames(n)
+func (fr *frame) snapHeads() func(*panel.Drawing) {
+	n := len(fr.w.answer().Findings)
+	choice, names := fr.w.shell.choice, fr.panelNames(n)
 	return func(d *panel.Drawing) {
 		d.Fill(0, 0, d.W, d.H, d.Shades.Ground)
 		wide := d.W / float64(len(names))
@@ -267,21 +275,21 @@ func (w *Window) snapHeads() func(*panel.Drawing) {
 			if id == choice {
 				d.Fill(x, d.H-3, wide-1, 3, d.Shades.Ink)
 			}
-			d.Hit(panel.Hit{ID: id, X0: x, Y0: 0, X1: x + wide, Y1: d.H, Press: func() { w.showPanel(id) }})
+			d.Hit(panel.Hit{ID: id, X0: x, Y0: 0, X1: x + wide, Y1: d.H, Press: func() { fr.w.shell.showPanel(id) }})
 		}
 	}
 }
 
 var panelOrder = [...]string{"findings", "loads", "details"}
 
-func (w *Window) panelNames(findings int) []string {
-	return []string{w.label("head-findings", count(findings)), w.label("title-loads"), w.label("title-details")}
+func (fr *frame) panelNames(findings int) []string {
+	return []string{fr.w.label("head-findings", count(findings)), fr.w.label("title-loads"), fr.w.label("title-details")}
 }
 
 // snapEdge draws the edge that is left of the side in a narrow window.
-func (w *Window) snapEdge() func(*panel.Drawing) {
-	a := w.answer()
-	choice, open, names := w.choice, w.open, w.panelNames(len(a.Findings))
+func (fr *frame) snapEdge() func(*panel.Drawing) {
+	a := fr.w.answer()
+	choice, open, names := fr.w.shell.choice, fr.w.shell.open, fr.panelNames(len(a.Findings))
 	return func(d *panel.Drawing) {
 		d.Fill(0, 0, d.W, d.H, d.Shades.Bar)
 		y := d.Px(6)
@@ -297,7 +305,7 @@ func (w *Window) snapEdge() func(*panel.Drawing) {
 			word, count, _ := strings.Cut(names[i], " ")
 			d.Middle(d.W/2, y+d.Px(17), panel.Cut(word, d.Small(), d.W-d.Px(10)), panel.Coloured(d.Small(), d.Shades.Ink))
 			if id == "loads" && a.Worst >= 0 && a.Worst < len(a.Parts) {
-				count = w.words().UsedOf(&a.Parts[a.Worst])
+				count = fr.w.words().UsedOf(&a.Parts[a.Worst])
 			}
 			if id == "findings" && len(a.Findings) > 0 {
 				fill, on := d.Shades.Level(a.Findings[0].Level)
@@ -308,10 +316,10 @@ func (w *Window) snapEdge() func(*panel.Drawing) {
 				d.Middle(d.W/2, y+d.Px(37), count, panel.Bold(d.Mid()))
 			}
 			d.Hit(panel.Hit{ID: id, X0: 0, Y0: y, X1: d.W, Y1: y + h, Press: func() {
-				if w.open && w.choice == id && !w.ways.shown {
-					w.open = false
+				if fr.w.shell.open && fr.w.shell.choice == id && !fr.w.ways.shown {
+					fr.w.shell.open = false
 				} else {
-					w.showPanel(id)
+					fr.w.shell.showPanel(id)
 				}
 			}})
 			y += h + d.Px(6)
@@ -320,40 +328,40 @@ func (w *Window) snapEdge() func(*panel.Drawing) {
 }
 
 // showPanel brings a panel of the side to sight and gives it the keys.
-func (w *Window) showPanel(id string) {
-	if !w.besideWays(id) {
-		w.choice, w.open = id, true
+func (sh *shell) showPanel(id string) {
+	if !sh.w.ways.beside(id) {
+		sh.choice, sh.open = id, true
 	}
-	w.arrange()
-	p := map[string]*panel.Pane{"findings": w.findings, "loads": w.loads, "details": w.details}[id]
+	sh.arrange()
+	p := map[string]*panel.Pane{"findings": sh.w.findings.pane, "loads": sh.w.loads.pane, "details": sh.w.details.pane}[id]
 	if p != nil && p.Shown() {
-		w.win.Canvas().Focus(p)
+		sh.w.win.Canvas().Focus(p)
 	}
 }
 
 // leavePanel gives the keys back to the board and closes a panel that lies over
 // it.
-func (w *Window) leavePanel() {
-	if _, edge := w.narrow(); edge {
-		w.open = false
+func (sh *shell) leavePanel() {
+	if _, edge := sh.narrow(); edge {
+		sh.open = false
 	}
-	w.focusBoard()
-	w.refresh()
+	sh.w.focusBoard()
+	sh.w.refresh()
 }
 
 // askSize is the room the open question takes.
-func (w *Window) askSize() fyne.Size {
-	k := w.textScale()
+func (sh *shell) askSize() fyne.Size {
+	k := sh.w.textScale()
 	return fyne.NewSize(float32(430*k), float32(62*k))
 }
 
 // snapAsks draws the open question over the board.
-func (w *Window) snapAsks() func(*panel.Drawing) {
-	q := w.board.Question()
+func (fr *frame) snapAsks() func(*panel.Drawing) {
+	q := fr.w.board.Question()
 	if q == nil {
 		return func(*panel.Drawing) {}
 	}
-	hint := w.label("ask-hint")
+	hint := fr.w.label("ask-hint")
 	if c := q.Choices(); len(c) > 0 {
 		hint = strings.Join(c, " · ")
 	}
@@ -385,6 +393,6 @@ func (w *Window) snapAsks() func(*panel.Drawing) {
 			d.Text(d.Px(152), y-panel.LineHigh(style)/2, lines[0], style, 0)
 			d.Text(d.Px(152), y+panel.LineHigh(style)/2, strings.Join(lines[1:], " "), style, d.W-d.Px(164))
 		}
-		d.Hit(panel.Hit{ID: "ask", Idle: true, X0: 0, Y0: 0, X1: d.W, Y1: d.H, Press: func() { w.focusBoard() }})
+		d.Hit(panel.Hit{ID: "ask", Idle: true, X0: 0, Y0: 0, X1: d.W, Y1: d.H, Press: func() { fr.w.focusBoard() }})
 	}
 }

@@ -30,12 +30,12 @@ func tiedFile(t *testing.T, change func(p *plan.Plan)) string {
 // sorted by like the others, and a row in the comparison.
 func TestLoadsPanelHasThePullToBreakLoose(t *testing.T) {
 	s := sitAt(t, 1440, 900, tiedFile(t, func(*plan.Plan) {}))
-	assert.Contains(t, flat(s.loads), "part move break loose stall limit used")
-	assert.Contains(t, flat(s.loads), "Line 2, tie-back to Tree 2")
-	assert.Contains(t, flat(s.loads), "15.4")
-	s.click(s.loads, "sort loosen")
+	assert.Contains(t, flat(s.loads.pane), "part move break loose stall limit used")
+	assert.Contains(t, flat(s.loads.pane), "Line 2, tie-back to Tree 2")
+	assert.Contains(t, flat(s.loads.pane), "15.4")
+	s.click(s.loads.pane, "sort loosen")
 	first := ""
-	for _, h := range s.loads.Hits {
+	for _, h := range s.loads.pane.Hits {
 		if first == "" && len(h.ID) > 5 && h.ID[:5] == "part " {
 			first = h.ID[5:]
 		}
@@ -45,29 +45,29 @@ func TestLoadsPanelHasThePullToBreakLoose(t *testing.T) {
 	for i := range s.answer().Parts {
 		assert.LessOrEqual(t, s.answer().Parts[i].Loosen.Force, p.Loosen.Force)
 	}
-	s.toggleCompare()
-	assert.Contains(t, flat(s.compare), "at the winch, to break loose")
+	s.compare.toggle()
+	assert.Contains(t, flat(s.compare.pane), "at the winch, to break loose")
 
 	s = sitAt(t, 1440, 900, tiedFile(t, func(p *plan.Plan) { p.Site.Vehicles[0].Stuck.Breakaway = 1 }))
-	assert.Contains(t, flat(s.loads), "part move stall limit used")
-	assert.NotContains(t, flat(s.loads), "break loose")
-	s.toggleCompare()
-	assert.NotContains(t, flat(s.compare), "break loose")
+	assert.Contains(t, flat(s.loads.pane), "part move stall limit used")
+	assert.NotContains(t, flat(s.loads.pane), "break loose")
+	s.compare.toggle()
+	assert.NotContains(t, flat(s.compare.pane), "break loose")
 }
 
 // A part that only breaking loose brings over its limit says so in its row.
 func TestRowSaysWhatIsOverToBreakLoose(t *testing.T) {
 	s := sitAt(t, 1440, 900, tiedFile(t, func(p *plan.Plan) { p.Rigs[0].Lines[0].Rating.Force = 40e3 })) // 15.3 kN of it count
-	assert.Contains(t, flat(s.loads), "OVER, to break loose · half of breaking strength")
-	assert.Contains(t, flat(s.tabs), "worst 101 %")
+	assert.Contains(t, flat(s.loads.pane), "OVER, to break loose · half of breaking strength")
+	assert.Contains(t, flat(s.frame.tabs), "worst 101 %")
 }
 
 // The basis below the loads is the one that the shares count on.
 func TestBasisBelowTheLoads(t *testing.T) {
 	s := sitAt(t, 1440, 900, tiedFile(t, func(*plan.Plan) {}))
-	assert.Contains(t, flat(s.loads), "basis: pulling")
+	assert.Contains(t, flat(s.loads.pane), "basis: pulling")
 	s = sitAt(t, 1440, 900, tiedFile(t, func(p *plan.Plan) { p.Site.Vehicles[0].Stuck.Overturned = true }))
-	assert.Contains(t, flat(s.loads), "basis: lifting")
+	assert.Contains(t, flat(s.loads.pane), "basis: lifting")
 }
 
 // A tie-back is met and taken hold of where it lies.
@@ -101,8 +101,8 @@ func TestNobodyIsOutsideOfMissingZones(t *testing.T) {
 	file := t.TempDir() + "/far" + extension
 	require.NoError(t, os.WriteFile(file, data, 0o600))
 	s := sitAt(t, 1440, 900, file)
-	assert.Contains(t, flat(s.loads), "Operator 1 · not all zones computed")
-	assert.NotContains(t, flat(s.loads), "outside")
-	s.toggleCompare()
-	assert.Contains(t, flat(s.compare), "0 of 1, not all zones computed")
+	assert.Contains(t, flat(s.loads.pane), "Operator 1 · not all zones computed")
+	assert.NotContains(t, flat(s.loads.pane), "outside")
+	s.compare.toggle()
+	assert.Contains(t, flat(s.compare.pane), "0 of 1, not all zones computed")
 }

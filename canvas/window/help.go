@@ -14,14 +14,14 @@ func (w *Window) showKeys() {
 		lines = append(lines, w.label("keys-"+itoa(i)))
 	}
 	var short []string
-	for _, c := range w.commands {
+	for _, c := range w.commands.own {
 		if strings.HasPrefix(c.shortcut, "Ctrl") {
-			short = append(short, w.keyNames(c.shortcut)+" "+w.label(c.label))
+			short = append(short, w.menus.keyNames(c.shortcut)+" "+w.label(c.label))
 		}
 	}
 	for _, e := range w.board.Commands() {
 		if strings.HasPrefix(e.Shortcut, "Ctrl") {
-			short = append(short, w.keyNames(e.Shortcut)+" "+e.Label)
+			short = append(short, w.menus.keyNames(e.Shortcut)+" "+e.Label)
 		}
 	}
 	lines = append(lines, strings.Join(short, " · "))
@@ -45,5 +45,5 @@ func (w *Window) showAbout() {
 // renameRig opens the name of the rig in Details.
 func (w *Window) renameRig() {
 	rig := w.board.Rig()
-	w.typeInto(&form.Focus{Thing: rig, Member: "name"})
+	w.details.typeInto(&form.Focus{Thing: rig, Member: "name"})
 }

@@ -38,14 +38,14 @@ func (h *host) Say(s string) { h.w.say(s) }
 // Pressed implements panel.Host.
 func (h *host) Pressed() {
 	h.w.acted()
-	h.w.closeEntry()
+	h.w.details.closeEntry()
 }
 
 // Refresh implements panel.Host.
 func (h *host) Refresh() { h.w.refresh() }
 
 // Grown implements panel.Host.
-func (h *host) Grown() { h.w.arrange() }
+func (h *host) Grown() { h.w.shell.arrange() }
 
 // Key implements panel.Host: Tab goes on to the next region, Escape back to the
 // board, and what is named works everywhere.
@@ -54,11 +54,11 @@ func (h *host) Key(name fyne.KeyName, by int) {
 	case name == fyne.KeyTab:
 		h.w.nextRegion(by)
 	case name == fyne.KeyEscape:
-		h.w.leavePanel()
+		h.w.shell.leavePanel()
 	case !h.w.busy():
-		h.w.namedKey(name)
+		h.w.commands.namedKey(name)
 	}
 }
 
 // Shortcut implements panel.Host.
-func (h *host) Shortcut(s fyne.Shortcut) { h.w.shortcut(s) }
+func (h *host) Shortcut(s fyne.Shortcut) { h.w.commands.shortcut(s) }

@@ -46,18 +46,25 @@ const (
 
 // shell lays the regions out.
 type shell struct {
-	w    *Window
-	size fyne.Size
+	w        *Window
+	size     fyne.Size
+	side     *canvas.Rectangle // behind the panels of the side
+	dividers [3]*panel.Divider
+	choice   string // panel shown where there is room for one
+	open     bool   // that panel is open over the board
+	edged    bool   // the right side was only an edge when it was last arranged
+
+	arranging, rearrange bool
 }
 
 // MinSize implements fyne.Layout. A window may be made smaller than all of
 // Kedge likes: the board then gets what is left.
-func (s *shell) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(480, 320) }
+func (sh *shell) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(480, 320) }
 
 // Layout implements fyne.Layout.
-func (s *shell) Layout(_ []fyne.CanvasObject, size fyne.Size) {
-	s.size = size
-	s.w.arrange()
+func (sh *shell) Layout(_ []fyne.CanvasObject, size fyne.Size) {
+	sh.size = size
+	sh.arrange()
 }
 
 func put(o fyne.CanvasObject, x, y, w, h float32) {
@@ -96,23 +103,23 @@ type paneRow struct {
 // line on they are not walked.
 func (w *Window) paneTable() []paneRow {
 	return []paneRow{
-		{&w.rail, "rail", fixed, false, w.snapRail},
-		{&w.tabs, "tabs", fixed, false, w.snapTabs},
-		{&w.verdict, "verdict", fixed, false, w.snapVerdict},
-		{&w.heads, "heads", fixed, true, w.snapHeads},
-		{&w.edge, "edge", fixed, false, w.snapEdge},
-		{&w.ways.pane, "ways", scrolls, true, w.snapWays},
-		{&w.findings, "findings", scrolls, true, w.snapFindings},
-		{&w.loads, "loads", scrolls, true, w.snapLoads},
-		{&w.details, "details", scrolls, true, w.snapDetails},
-		{&w.menu, "menu", fixed, false, w.snapMenu},
-		{&w.sheets, "sheets", scrolls, true, w.snapSheets},
-		{&w.paper, "paper", grows, true, w.snapPaper},
-		{&w.sheet, "sheet", fixed, true, w.snapPage},
-		{&w.compare, "compare", scrolls, false, w.snapCompare},
-		{&w.status, "status", fixed, false, w.snapStatus},
-		{&w.asks, "asks", fixed, false, w.snapAsks},
-		{&w.why, "sum", grows, false, w.snapSum},
+		{&w.frame.rail, "rail", fixed, false, w.frame.snapRail},
+		{&w.frame.tabs, "tabs", fixed, false, w.frame.snapTabs},
+		{&w.frame.verdict, "verdict", fixed, false, w.frame.snapVerdict},
+		{&w.frame.heads, "heads", fixed, true, w.frame.snapHeads},
+		{&w.frame.edge, "edge", fixed, false, w.frame.snapEdge},
+		{&w.ways.pane, "ways", scrolls, true, w.ways.snap},
+		{&w.findings.pane, "findings", scrolls, true, w.findings.snap},
+		{&w.loads.pane, "loads", scrolls, true, w.loads.snap},
+		{&w.details.pane, "details", scrolls, true, w.details.snap},
+		{&w.frame.menu, "menu", fixed, false, w.frame.snapMenu},
+		{&w.printer.list, "sheets", scrolls, true, w.printer.snapList},
+		{&w.printer.paper, "paper", grows, true, w.printer.snapPaper},
+		{&w.printer.page, "sheet", fixed, true, w.printer.snapPage},
+		{&w.compare.pane, "compare", scrolls, false, w.compare.snap},
+		{&w.frame.status, "status", fixed, false, w.frame.snapStatus},
+		{&w.frame.asks, "asks", fixed, false, w.frame.snapAsks},
+		{&w.why.pane, "sum", grows, false, w.why.snap},
 	}
 }
 
@@ -125,7 +132,7 @@ func hide(all ...fyne.CanvasObject) {
 // build makes all regions.
 func (w *Window) build() {
 	w.view = newBoardView(w)
-	w.side = canvas.NewRectangle(w.shades.Panel)
+	w.shell.side = canvas.NewRectangle(w.shades.Panel)
 	under, over := []fyne.CanvasObject{canvas.NewRectangle(w.shades.Ground), w.view}, []fyne.CanvasObject{}
 	for _, t := range w.paneTable() {
 		p := panel.NewPane(w.host, t.name, t.kind != fixed, t.snap)
@@ -140,201 +147,202 @@ func (w *Window) build() {
 			under = append(under, p.Outer())
 		}
 	}
-	w.walked = slices.Index(w.panes, w.status)
-	for _, p := range [...]*panel.Pane{w.sheets, w.paper, w.sheet} {
-		p.Keys, p.Escape = w.turnPage, w.endPrint
+	w.walked = slices.Index(w.panes, w.frame.status)
+	for _, p := range [...]*panel.Pane{w.printer.list, w.printer.paper, w.printer.page} {
+		p.Keys, p.Escape = w.printer.turn, w.printer.close
 	}
-	w.paper.OnTall, w.why.OnTall = w.arrange, w.arrange
-	w.why.Most = func() float64 { return max(1, float64(w.shell.size.Height)/sumHigh) }
-	w.details.Drawn, w.findings.Drawn = w.openWaiting, w.showDanger
-	w.compare.Escape = w.endCompare
-	w.buildWays()
+	w.printer.paper.OnTall, w.why.pane.OnTall = w.shell.arrange, w.shell.arrange
+	w.why.pane.Most = func() float64 { return max(1, float64(w.shell.size.Height)/sumHigh) }
+	w.details.pane.Drawn, w.findings.pane.Drawn = w.details.openWaiting, w.findings.showDanger
+	w.compare.pane.Escape = w.compare.close
+	w.ways.build()
 	for i, name := range [...]string{dividerSide, dividerDetails, dividerFindings} {
-		w.dividers[i] = w.newDivider(name)
-		over = append(over, w.dividers[i])
+		w.shell.dividers[i] = w.shell.newDivider(name)
+		over = append(over, w.shell.dividers[i])
 	}
-	w.commands = append(w.commandList(), w.moreCommands()...)
-	w.shell = &shell{w: w}
-	w.root = container.New(w.shell, slices.Concat(under, []fyne.CanvasObject{w.side}, over)...)
+	w.commands.own = append(w.commands.list(), w.commands.more()...)
+	w.root = container.New(&w.shell, slices.Concat(under, []fyne.CanvasObject{w.shell.side}, over)...)
 	w.win.SetContent(w.root)
-	w.canvasShortcuts()
+	w.commands.canvasShortcuts()
 }
 
 // narrow tells how the right side is arranged.
-func (w *Window) narrow() (tabbed, edge bool) {
-	k := float32(w.textScale())
-	width := w.shell.size.Width
+func (sh *shell) narrow() (tabbed, edge bool) {
+	k := float32(sh.w.textScale())
+	width := sh.w.shell.size.Width
 	least := boardLeastW * max(1, (1+k)/2) // larger text leaves no room for tabs and verdict over a narrow board
 	edge = width < edgeUnder || width-(sideNarrow+railWide)*k < least
 	return width < tabsUnder*k || edge, edge
 }
 
 // iconsOnly reports whether the rail has no words.
-func (w *Window) iconsOnly() bool { return w.shell.size.Height < iconsUnder*float32(w.textScale()) }
+func (sh *shell) iconsOnly() bool {
+	return sh.w.shell.size.Height < iconsUnder*float32(sh.w.textScale())
+}
 
 // arrange puts every region in its place. A panel that grows while it is put
 // asks for it again.
-func (w *Window) arrange() {
-	if w.arranging {
-		w.rearrange = true
+func (sh *shell) arrange() {
+	if sh.arranging {
+		sh.rearrange = true
 		return
 	}
-	w.arranging = true
+	sh.arranging = true
 	for range arrangeMost {
-		w.rearrange = false
-		w.arrangeOnce()
-		if !w.rearrange {
+		sh.rearrange = false
+		sh.arrangeOnce()
+		if !sh.rearrange {
 			break
 		}
 	}
-	w.arranging = false
+	sh.arranging = false
 }
 
 // arrangeMost bounds how often panels may ask for another arrangement. (ours:
 // width decides height, so the second already fits)
 const arrangeMost = 4
 
-func (w *Window) arrangeOnce() {
-	size := w.shell.size
+func (sh *shell) arrangeOnce() {
+	size := sh.w.shell.size
 	if size.Width < 2 || size.Height < 2 {
 		return
 	}
-	k := float32(w.textScale())
-	tabbed, edge := w.narrow()
-	if edge && !w.edged {
-		w.open = false // a window made narrow keeps its board and its verdict in sight
+	k := float32(sh.w.textScale())
+	tabbed, edge := sh.narrow()
+	if edge && !sh.edged {
+		sh.open = false // a window made narrow keeps its board and its verdict in sight
 	}
-	w.edged = edge
+	sh.edged = edge
 	W, H := size.Width, size.Height
-	bg := w.root.Objects[0].(*canvas.Rectangle)
-	if bg.FillColor != w.shades.Ground {
-		bg.FillColor = w.shades.Ground
+	bg := sh.w.root.Objects[0].(*canvas.Rectangle)
+	if bg.FillColor != sh.w.shades.Ground {
+		bg.FillColor = sh.w.shades.Ground
 		bg.Refresh()
 	}
 	put(bg, 0, 0, W, H)
-	put(w.menu, 0, 0, W, menuHigh*k)
-	put(w.status, 0, H-statusHigh*k, W, statusHigh*k)
+	put(sh.w.frame.menu, 0, 0, W, menuHigh*k)
+	put(sh.w.frame.status, 0, H-statusHigh*k, W, statusHigh*k)
 	top, bottom := menuHigh*k, H-statusHigh*k
 	rail := float32(railWide) * k
-	if w.iconsOnly() {
+	if sh.iconsOnly() {
 		rail = railNarrow * k
 	}
-	if w.print != nil {
-		w.arrangePrint(top, bottom, W)
+	if sh.w.printer.now != nil {
+		sh.arrangePrint(top, bottom, W)
 		return
 	}
-	hide(w.sheets.Scroll, w.paper, w.sheet)
-	put(w.rail, 0, top, rail, bottom-top)
+	hide(sh.w.printer.list.Scroll, sh.w.printer.paper, sh.w.printer.page)
+	put(sh.w.frame.rail, 0, top, rail, bottom-top)
 
-	side := w.sideWidth()
+	side := sh.sideWidth()
 	if tabbed {
 		side = sideNarrow * k
 	}
 	right := W - side
 	if edge {
-		put(w.edge, W-edgeWide*k, top, edgeWide*k, bottom-top)
+		put(sh.w.frame.edge, W-edgeWide*k, top, edgeWide*k, bottom-top)
 		right = W - edgeWide*k
 	} else {
-		w.edge.Hide()
+		sh.w.frame.edge.Hide()
 	}
 	const gap = 8
-	put(w.tabs, rail, top, right-rail, tabsHigh*k)
+	put(sh.w.frame.tabs, rail, top, right-rail, tabsHigh*k)
 	y := top + tabsHigh*k
-	put(w.verdict, rail+gap, y, right-rail-2*gap, verdictHigh*k)
+	put(sh.w.frame.verdict, rail+gap, y, right-rail-2*gap, verdictHigh*k)
 	y += verdictHigh * k
 	seen := right // to where the board is seen
-	if w.ways.shown && edge && w.open {
+	if sh.w.ways.shown && edge && sh.open {
 		if room := right - rail - 2*gap - boardLeastW; room >= waysLeast*k { // beside it: what is looked at is not covered
 			side = min(side, room)
 			seen = right - side
 		}
 	}
-	put(w.view, rail+gap, y, seen-rail-2*gap, bottom-y-gap)
-	w.arrangeCompare(rail+gap, y, right-rail-2*gap, bottom-y-gap)
-	if w.board.Question() != nil {
-		q := w.askSize()
-		put(w.asks, rail+gap+12, bottom-gap-scaleHigh*k-q.Height, min(q.Width, right-rail-2*gap-24), q.Height)
+	put(sh.w.view, rail+gap, y, seen-rail-2*gap, bottom-y-gap)
+	sh.w.compare.arrange(rail+gap, y, right-rail-2*gap, bottom-y-gap)
+	if sh.w.board.Question() != nil {
+		q := sh.askSize()
+		put(sh.w.frame.asks, rail+gap+12, bottom-gap-scaleHigh*k-q.Height, min(q.Width, right-rail-2*gap-24), q.Height)
 	} else {
-		w.asks.Hide()
+		sh.w.frame.asks.Hide()
 	}
 
-	if w.pointedPart() != "" {
+	if sh.w.why.part() != "" {
 		wide := min(sumWide*k, right-rail-2*gap-24)
 		x, foot := right-gap-12-wide, float32(12)
-		if w.view.over && w.view.pointer.X > w.view.Size().Width/2 { // not over what is pointed at
+		if sh.w.view.over && sh.w.view.pointer.X > sh.w.view.Size().Width/2 { // not over what is pointed at
 			x, foot = rail+gap+12, scaleHigh*k
 		}
-		put(w.why, x, max(bottom-gap-foot-w.why.Tall, y), wide, max(w.why.Tall, 2))
+		put(sh.w.why.pane, x, max(bottom-gap-foot-sh.w.why.pane.Tall, y), wide, max(sh.w.why.pane.Tall, 2))
 	} else {
-		w.why.Hide()
+		sh.w.why.pane.Hide()
 	}
 
 	x := W - side
 	if edge {
 		x = right - side
 	}
-	if w.side.FillColor != w.shades.Panel {
-		w.side.FillColor = w.shades.Panel
-		w.side.Refresh()
+	if sh.side.FillColor != sh.w.shades.Panel {
+		sh.side.FillColor = sh.w.shades.Panel
+		sh.side.Refresh()
 	}
 	if edge { // open over the board, below the verdict: that is never covered
 		top = y
 	}
-	if edge && !w.open {
-		w.side.Hide()
+	if edge && !sh.open {
+		sh.side.Hide()
 	} else {
-		put(w.side, x, top, side, bottom-top)
+		put(sh.side, x, top, side, bottom-top)
 	}
 	switch {
-	case edge && !w.open:
-		hide(w.heads, w.details.Scroll, w.findings.Scroll, w.loads.Scroll, w.ways.pane.Scroll)
-	case tabbed && w.ways.shown:
-		hide(w.heads, w.details.Scroll, w.findings.Scroll, w.loads.Scroll)
-		put(w.ways.pane.Scroll, x, top, side, bottom-top)
+	case edge && !sh.open:
+		hide(sh.w.frame.heads, sh.w.details.pane.Scroll, sh.w.findings.pane.Scroll, sh.w.loads.pane.Scroll, sh.w.ways.pane.Scroll)
+	case tabbed && sh.w.ways.shown:
+		hide(sh.w.frame.heads, sh.w.details.pane.Scroll, sh.w.findings.pane.Scroll, sh.w.loads.pane.Scroll)
+		put(sh.w.ways.pane.Scroll, x, top, side, bottom-top)
 	case tabbed:
-		w.ways.pane.Scroll.Hide()
-		put(w.heads, x, top, side, headsHigh*k)
+		sh.w.ways.pane.Scroll.Hide()
+		put(sh.w.frame.heads, x, top, side, headsHigh*k)
 		y := top + headsHigh*k
-		for name, s := range map[string]*container.Scroll{"findings": w.findings.Scroll, "loads": w.loads.Scroll, "details": w.details.Scroll} {
-			if name == w.choice {
+		for name, s := range map[string]*container.Scroll{"findings": sh.w.findings.pane.Scroll, "loads": sh.w.loads.pane.Scroll, "details": sh.w.details.pane.Scroll} {
+			if name == sh.choice {
 				put(s, x, y, side, bottom-y)
 			} else {
 				s.Hide()
 			}
 		}
 	default:
-		w.heads.Hide()
-		w.stack(x, top, side, bottom-top)
+		sh.w.frame.heads.Hide()
+		sh.stack(x, top, side, bottom-top)
 	}
 	if tabbed {
-		hide(w.dividers[0], w.dividers[1], w.dividers[2])
+		hide(sh.dividers[0], sh.dividers[1], sh.dividers[2])
 	} else {
-		put(w.dividers[0], x-panel.Grip/2, top, panel.Grip, bottom-top)
+		put(sh.dividers[0], x-panel.Grip/2, top, panel.Grip, bottom-top)
 	}
-	w.unpoint()
+	sh.unpoint()
 }
 
 // arrangePrint puts the page in the place of everything between menu and
 // status line.
-func (w *Window) arrangePrint(top, bottom, wide float32) {
-	k := float32(w.textScale())
-	hide(w.view, w.dividers[0], w.dividers[1], w.dividers[2])
-	for _, p := range w.panes {
-		if p != w.menu && p != w.status && p != w.sheets && p != w.paper && p != w.sheet {
+func (sh *shell) arrangePrint(top, bottom, wide float32) {
+	k := float32(sh.w.textScale())
+	hide(sh.w.view, sh.dividers[0], sh.dividers[1], sh.dividers[2])
+	for _, p := range sh.w.panes {
+		if p != sh.w.frame.menu && p != sh.w.frame.status && p != sh.w.printer.list && p != sh.w.printer.paper && p != sh.w.printer.page {
 			p.Outer().Hide()
 		}
 	}
 	list := min(sheetsWide*k, wide*0.4)
-	put(w.side, 0, top, list, bottom-top)
-	put(w.sheets.Scroll, 0, top, list, bottom-top)
-	bar := max(w.paper.Tall, tabsHigh*k)
-	put(w.paper, list, top, wide-list, bar)
-	put(w.sheet, list, top+bar, wide-list, bottom-top-bar)
+	put(sh.side, 0, top, list, bottom-top)
+	put(sh.w.printer.list.Scroll, 0, top, list, bottom-top)
+	bar := max(sh.w.printer.paper.Tall, tabsHigh*k)
+	put(sh.w.printer.paper, list, top, wide-list, bar)
+	put(sh.w.printer.page, list, top+bar, wide-list, bottom-top-bar)
 }
 
 // unpoint forgets what was pointed at in panels that are not shown any more.
-func (w *Window) unpoint() {
-	for _, p := range [...]*panel.Pane{w.findings, w.loads} {
+func (sh *shell) unpoint() {
+	for _, p := range [...]*panel.Pane{sh.w.findings.pane, sh.w.loads.pane} {
 		if p.Hover != "" && !p.Shown() {
 			if i := p.Find(p.Hover); i >= 0 && p.Hits[i].Over != nil {
 				p.Hits[i].Over(false)
@@ -346,36 +354,36 @@ func (w *Window) unpoint() {
 
 // stack shares the side among its panels: Details on top while something is
 // selected, then Findings, then Loads.
-func (w *Window) stack(x, y, side, high float32) {
-	details, findings := w.dividers[1], w.dividers[2]
+func (sh *shell) stack(x, y, side, high float32) {
+	details, findings := sh.dividers[1], sh.dividers[2]
 	details.Hide()
 	findings.Hide()
-	if w.ways.shown { // over Details and Findings, the loads of what is looked at below
-		w.details.Scroll.Hide()
-		h := min(max(w.ways.pane.Tall, 60), high*waysMost)
-		put(w.ways.pane.Scroll, x, y, side, h)
-		below, other := w.loads.Scroll, w.findings.Scroll
-		if w.ways.below == "findings" {
+	if sh.w.ways.shown { // over Details and Findings, the loads of what is looked at below
+		sh.w.details.pane.Scroll.Hide()
+		h := min(max(sh.w.ways.pane.Tall, 60), high*waysMost)
+		put(sh.w.ways.pane.Scroll, x, y, side, h)
+		below, other := sh.w.loads.pane.Scroll, sh.w.findings.pane.Scroll
+		if sh.w.ways.below == "findings" {
 			below, other = other, below
 		}
 		other.Hide()
 		put(below, x, y+h, side, high-h)
 		return
 	}
-	w.ways.pane.Scroll.Hide()
-	if w.hasDetails() {
-		d := w.split(dividerDetails, high, min(max(w.details.Tall, 60), high*detailsMost))
-		if w.reading != nil { // a file that is looked at takes the whole side
+	sh.w.ways.pane.Scroll.Hide()
+	if sh.w.details.any() {
+		d := sh.split(dividerDetails, high, min(max(sh.w.details.pane.Tall, 60), high*detailsMost))
+		if sh.w.reading.now != nil { // a file that is looked at takes the whole side
 			d = high
 		} else {
 			put(details, x, y+d-panel.Grip/2, side, panel.Grip)
 		}
-		put(w.details.Scroll, x, y, side, d)
+		put(sh.w.details.pane.Scroll, x, y, side, d)
 		y, high = y+d, high-d
 	} else {
-		w.details.Scroll.Hide()
+		sh.w.details.pane.Scroll.Hide()
 	}
-	f, l := max(w.findings.Tall, 40), max(w.loads.Tall, 40)
+	f, l := max(sh.w.findings.pane.Tall, 40), max(sh.w.loads.pane.Tall, 40)
 	switch {
 	case f+l <= high, f <= high/2:
 	case l <= high/2:
@@ -383,9 +391,9 @@ func (w *Window) stack(x, y, side, high float32) {
 	default:
 		f = high / 2
 	}
-	f = w.split(dividerFindings, high, f)
-	put(w.findings.Scroll, x, y, side, f)
-	put(w.loads.Scroll, x, y+f, side, high-f)
+	f = sh.split(dividerFindings, high, f)
+	put(sh.w.findings.pane.Scroll, x, y, side, f)
+	put(sh.w.loads.pane.Scroll, x, y+f, side, high-f)
 	if high > 0 {
 		put(findings, x, y+f-panel.Grip/2, side, panel.Grip)
 	}

@@ -32,23 +32,23 @@ func TestSmallWindows(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			s := sitAt(t, c.w, c.h, example(t, "redirect"))
-			tabbed, edge := s.narrow()
+			tabbed, edge := s.shell.narrow()
 			assert.Equal(t, c.tabbed, tabbed)
 			assert.Equal(t, c.edge, edge)
-			assert.Equal(t, c.icons, s.iconsOnly())
+			assert.Equal(t, c.icons, s.shell.iconsOnly())
 			assert.GreaterOrEqual(t, s.view.Size().Width, c.boardW)
 			assert.GreaterOrEqual(t, s.view.Size().Height, c.boardH)
-			assert.True(t, s.verdict.Visible())
-			verdict := strings.Join(s.verdict.Record.Texts(), " ")
+			assert.True(t, s.frame.verdict.Visible())
+			verdict := strings.Join(s.frame.verdict.Record.Texts(), " ")
 			_, _, text, _ := s.words().Verdict(s.answer(), s.names())
 			assert.Contains(t, verdict, text, "the verdict is never cut")
 			if edge {
-				assert.False(t, s.findings.Scroll.Visible())
-				s.click(s.edge, "loads")
-				assert.True(t, s.loads.Scroll.Visible())
-				assert.GreaterOrEqual(t, s.loads.Scroll.Position().Y, s.verdict.Position().Y+s.verdict.Size().Height, "over the board, not over the verdict")
+				assert.False(t, s.findings.pane.Scroll.Visible())
+				s.click(s.frame.edge, "loads")
+				assert.True(t, s.loads.pane.Scroll.Visible())
+				assert.GreaterOrEqual(t, s.loads.pane.Scroll.Position().Y, s.frame.verdict.Position().Y+s.frame.verdict.Size().Height, "over the board, not over the verdict")
 				s.keys("<Escape>")
-				assert.False(t, s.loads.Scroll.Visible())
+				assert.False(t, s.loads.pane.Scroll.Visible())
 			}
 		})
 	}
@@ -59,20 +59,20 @@ func TestNothingIsCutOff(t *testing.T) {
 		for _, field := range []bool{false, true} {
 			s := sitAt(t, size.Width, size.Height, example(t, "redirect"))
 			if field {
-				s.run("field")
+				s.commands.run("field")
 			}
 			s.board.Select(s.board.Plan().Casualty().ID)
-			s.open = true
+			s.shell.open = true
 			for _, id := range panelOrder {
-				s.choice = id
+				s.shell.choice = id
 				s.refresh()
 				s.inside(size, field)
 			}
-			s.run("print")
-			s.click(s.sheets, "sheet exercise")
+			s.commands.run("print")
+			s.click(s.printer.list, "sheet exercise")
 			s.inside(size, field)
-			s.endPrint()
-			s.run("keys")
+			s.printer.close()
+			s.commands.run("keys")
 			s.within(s.asking.Pane, size, field)
 			s.keys("<Escape>")
 		}
@@ -81,7 +81,7 @@ func TestNothingIsCutOff(t *testing.T) {
 
 func (s *seat) inside(size fyne.Size, field bool) {
 	for _, p := range s.panes {
-		if p.Shown() && p != s.sheet {
+		if p.Shown() && p != s.printer.page {
 			s.within(p, size, field)
 		}
 	}
@@ -118,30 +118,30 @@ func TestPanelsAreMadeWider(t *testing.T) {
 		d.Dragged(e)
 		d.DragEnd()
 	}
-	was := s.loads.Scroll.Size()
+	was := s.loads.pane.Scroll.Size()
 	board := s.view.Size().Width
-	pull(s, s.dividers[0], -100, 0)
-	assert.InDelta(t, float64(was.Width)+100, float64(s.loads.Scroll.Size().Width), 8)
+	pull(s, s.shell.dividers[0], -100, 0)
+	assert.InDelta(t, float64(was.Width)+100, float64(s.loads.pane.Scroll.Size().Width), 8)
 	assert.InDelta(t, float64(board)-100, float64(s.view.Size().Width), 8)
-	assert.Equal(t, s.loads.Scroll.Size().Width, s.loads.Size().Width, "the panel fills its room")
-	pull(s, s.dividers[0], -1400, 0)
+	assert.Equal(t, s.loads.pane.Scroll.Size().Width, s.loads.pane.Size().Width, "the panel fills its room")
+	pull(s, s.shell.dividers[0], -1400, 0)
 	assert.GreaterOrEqual(t, s.view.Size().Width, float32(boardLeastW-20))
-	tall := s.loads.Scroll.Size().Height
-	pull(s, s.dividers[2], 0, -100)
-	assert.InDelta(t, float64(tall)+100, float64(s.loads.Scroll.Size().Height), 8)
+	tall := s.loads.pane.Scroll.Size().Height
+	pull(s, s.shell.dividers[2], 0, -100)
+	assert.InDelta(t, float64(tall)+100, float64(s.loads.pane.Scroll.Size().Height), 8)
 	s.board.Select(s.board.Plan().Casualty().ID)
 	s.refresh()
-	high := s.details.Scroll.Size().Height
-	pull(s, s.dividers[1], 0, 80)
-	assert.InDelta(t, float64(high)+80, float64(s.details.Scroll.Size().Height), 8)
-	pull(s, s.dividers[1], 0, 5000)
-	assert.Positive(t, s.findings.Scroll.Size().Height)
-	assert.Positive(t, s.loads.Scroll.Size().Height)
+	high := s.details.pane.Scroll.Size().Height
+	pull(s, s.shell.dividers[1], 0, 80)
+	assert.InDelta(t, float64(high)+80, float64(s.details.pane.Scroll.Size().Height), 8)
+	pull(s, s.shell.dividers[1], 0, 5000)
+	assert.Positive(t, s.findings.pane.Scroll.Size().Height)
+	assert.Positive(t, s.loads.pane.Scroll.Size().Height)
 
 	again := sitIn(t, home, 1440, 900, "")
 	assert.Equal(t, s.prefs.Panels, again.prefs.Panels)
-	s.dividers[0].DoubleTapped(nil)
-	assert.InDelta(t, float64(was.Width), float64(s.loads.Scroll.Size().Width), 1)
+	s.shell.dividers[0].DoubleTapped(nil)
+	assert.InDelta(t, float64(was.Width), float64(s.loads.pane.Scroll.Size().Width), 1)
 }
 
 func TestWindowHasAnIcon(t *testing.T) {

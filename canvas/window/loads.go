@@ -14,6 +14,13 @@ import (
 	"kedge/solver/plan"
 )
 
+// loadsPanel is the table of loads, with people and lines below it.
+type loadsPanel struct {
+	w      *Window
+	pane   *panel.Pane
+	sortBy string // column the loads are sorted by
+}
+
 // loadColumns are the columns of the table of loads: the pull that breaks loose
 // has one where it asks more than that to move.
 func loadColumns(a *solver.Assessment) []string {
@@ -143,40 +150,40 @@ func (r *loadRow) figure(column string) string {
 	return r.used
 }
 
-// snapLoads draws the resistance control, the table of loads, people and lines.
-func (w *Window) snapLoads() func(*panel.Drawing) {
-	a, ws, names, sortBy := w.answer(), w.words(), w.names(), w.sortBy
-	pointed, pinned := w.overlay().HoverPart, w.pinned
+// snap draws the resistance control, the table of loads, people and lines.
+func (lp *loadsPanel) snap() func(*panel.Drawing) {
+	a, ws, names, sortBy := lp.w.answer(), lp.w.words(), lp.w.names(), lp.sortBy
+	pointed, pinned := lp.w.overlay().HoverPart, lp.w.details.pinned
 	remark := ws.System().Force().String()
-	if w.board.Shown() != w.board.Plan() {
-		remark = w.label("preview") + " · " + remark
+	if lp.w.board.Shown() != lp.w.board.Plan() {
+		remark = lp.w.label("preview") + " · " + remark
 	}
 	return func(d *panel.Drawing) {
 		naming := ws.Naming(a, names)
-		d.Title(w.label("title-loads"), remark)
-		drawResistance(d, w, a, ws)
+		d.Title(lp.w.label("title-loads"), remark)
+		lp.drawResistance(d, a, ws)
 		if len(a.Parts) > 0 {
-			drawTable(d, w, a, ws, naming, sortBy, pointed, pinned)
+			lp.drawTable(d, a, ws, naming, sortBy, pointed, pinned)
 		} else {
-			d.Y = d.Para(d.Px(14), d.Y, d.W-d.Px(28), w.label("loads-none"), d.Small())
+			d.Y = d.Para(d.Px(14), d.Y, d.W-d.Px(28), lp.w.label("loads-none"), d.Small())
 		}
-		drawBelowTable(d, w, a, ws, naming)
+		lp.drawBelowTable(d, a, ws, naming)
 	}
 }
 
 // drawResistance is the first control: what the pull is planned on.
-func drawResistance(d *panel.Drawing, w *Window, a *solver.Assessment, ws *words.Words) {
+func (lp *loadsPanel) drawResistance(d *panel.Drawing, a *solver.Assessment, ws *words.Words) {
 	r := &a.Resistance
 	if a.Casualty == "" {
 		return
 	}
 	t := d.Mid()
 	y := d.Y + d.ButtonHigh()/2
-	name := w.label("title-resistance")
+	name := lp.w.label("title-resistance")
 	d.Text(d.Px(14), y, name, t, 0)
 	x := d.Px(14) + panel.Width(name, t) + d.Px(10)
 	if !r.Known {
-		d.Text(x, y, w.label("not-known"), panel.Bold(t), 0)
+		d.Text(x, y, lp.w.label("not-known"), panel.Bold(t), 0)
 		d.Y += d.ButtonHigh() + d.Px(6)
 		return
 	}
@@ -192,11 +199,11 @@ func drawResistance(d *panel.Drawing, w *Window, a *solver.Assessment, ws *words
 	} {
 		f := c.f
 		f.Unit = part.UnitForce
-		word := w.label("plan-"+c.on) + " " + bare(ws.Value(f, nil), true)
+		word := lp.w.label("plan-"+c.on) + " " + bare(ws.Value(f, nil), true)
 		if c.on == on {
-			word = w.label("PLAN-"+c.on) + " " + bare(ws.Value(f, nil), true)
+			word = lp.w.label("PLAN-"+c.on) + " " + bare(ws.Value(f, nil), true)
 		}
-		x += d.Button(x, d.Y, "plan-on "+c.on, word, c.on == on, func() { w.planOn(a.Casualty, c.on) }, "")
+		x += d.Button(x, d.Y, "plan-on "+c.on, word, c.on == on, func() { lp.planOn(a.Casualty, c.on) }, "")
 	}
 	d.Text(x+d.Px(6), y, ws.System().Force().String(), d.Small(), 0)
 	d.Y += d.ButtonHigh() + d.Px(3)
@@ -204,24 +211,24 @@ func drawResistance(d *panel.Drawing, w *Window, a *solver.Assessment, ws *words
 		d.Chip(d.W-d.Px(14), d.Y+d.Px(10), ws.Chip(a))
 		d.Y += d.Px(22)
 	}
-	note := w.label("resistance-by", text("low", ws.Word(r.LowRule)), text("high", ws.Word(r.HighRule)), text("depth", w.label("depth-"+r.Depth)))
+	note := lp.w.label("resistance-by", text("low", ws.Word(r.LowRule)), text("high", ws.Word(r.HighRule)), text("depth", lp.w.label("depth-"+r.Depth)))
 	s := d.Small()
 	d.Text(d.Px(14), d.Y+panel.LineHigh(s)/2, note, s, d.W-d.Px(70))
-	d.Right(d.W-d.Px(14), d.Y+panel.LineHigh(s)/2, w.label("do-why"), panel.Coloured(s, d.Shades.Ink))
+	d.Right(d.W-d.Px(14), d.Y+panel.LineHigh(s)/2, lp.w.label("do-why"), panel.Coloured(s, d.Shades.Ink))
 	d.Hit(panel.Hit{ID: "why resistance", X0: d.Px(10), Y0: d.Y - 2, X1: d.W - d.Px(8), Y1: d.Y + panel.LineHigh(s) + 2,
-		Press: func() { w.explain(solver.ResistancePart) }, Second: func() { w.explain(solver.ResistancePart) }})
+		Press: func() { lp.w.details.explain(solver.ResistancePart) }, Second: func() { lp.w.details.explain(solver.ResistancePart) }})
 	d.Y += panel.LineHigh(s) + d.Px(8)
 }
 
 // drawTable lists the parts with bars that share one 100 % line.
-func drawTable(d *panel.Drawing, w *Window, a *solver.Assessment, ws *words.Words, names words.Names, sortBy, pointed, pinned string) {
+func (lp *loadsPanel) drawTable(d *panel.Drawing, a *solver.Assessment, ws *words.Words, names words.Names, sortBy, pointed, pinned string) {
 	head := d.Small()
 	order := sortedParts(a, sortBy, func(p *part.Part) string { return ws.PartName(p, names) })
 	rows := make([]loadRow, len(order))
 	columns := loadColumns(a)
 	wide := make([]float64, len(columns))
 	for i, c := range columns {
-		wide[i] = panel.Width(columnName(w, c), panel.Bold(head)) + d.Px(10)
+		wide[i] = panel.Width(lp.columnName(c), panel.Bold(head)) + d.Px(10)
 		if c == sortBy {
 			wide[i] += panel.Width(" ▾", panel.Bold(head))
 		}
@@ -247,7 +254,7 @@ func drawTable(d *panel.Drawing, w *Window, a *solver.Assessment, ws *words.Word
 	y := d.Y + d.Px(10)
 	for i, c := range columns {
 		t := head
-		s := columnName(w, c)
+		s := lp.columnName(c)
 		if c == sortBy {
 			t = panel.Bold(panel.Coloured(t, d.Shades.Ink))
 			s += " ▾"
@@ -260,25 +267,25 @@ func drawTable(d *panel.Drawing, w *Window, a *solver.Assessment, ws *words.Word
 		} else {
 			d.Text(d.Px(26), y, s, t, 0)
 		}
-		d.Hit(panel.Hit{ID: "sort " + c, X0: x0 - 4, Y0: y - d.Px(10), X1: x1 + 4, Y1: y + d.Px(10), Press: func() { w.sortBy = c }})
+		d.Hit(panel.Hit{ID: "sort " + c, X0: x0 - 4, Y0: y - d.Px(10), X1: x1 + 4, Y1: y + d.Px(10), Press: func() { lp.sortBy = c }})
 	}
 	d.Y += d.Px(22)
 	for i := range rows {
-		drawLoad(d, w, &rows[i], columns, ends, left, hundred, full, pointed, pinned)
+		lp.drawLoad(d, &rows[i], columns, ends, left, hundred, full, pointed, pinned)
 	}
 	d.Middle(hundred, d.Y+d.Px(8), "100 %", d.Small())
 	d.Y += d.Px(20)
 }
 
-func columnName(w *Window, c string) string {
+func (lp *loadsPanel) columnName(c string) string {
 	if c == "stall" || c == "move" || c == "loosen" {
-		return w.label("short-" + c)
+		return lp.w.label("short-" + c)
 	}
-	return w.label("column-" + c)
+	return lp.w.label("column-" + c)
 }
 
 // drawLoad draws one part: state by pattern and word, not by colour alone.
-func drawLoad(d *panel.Drawing, w *Window, r *loadRow, columns []string, ends []float64, left, hundred, full float64, pointed, pinned string) {
+func (lp *loadsPanel) drawLoad(d *panel.Drawing, r *loadRow, columns []string, ends []float64, left, hundred, full float64, pointed, pinned string) {
 	p := r.part
 	t, s := d.Mid(), d.Small()
 	high := panel.LineHigh(t) + panel.LineHigh(s) + d.Px(8)
@@ -368,7 +375,7 @@ func drawLoad(d *panel.Drawing, w *Window, r *loadRow, columns []string, ends []
 	state := ""
 	switch p.Status {
 	case part.Over, part.Near, part.Slack, part.NoLimit, part.Undecided:
-		state = w.words().StatusOf(p)
+		state = lp.w.words().StatusOf(p)
 	}
 	if r.reason != "" || !p.Known() && p.Status != part.NoLimit && p.Status != part.Slack {
 		d.Right(ends[last], mid, r.used, panel.Bold(s))
@@ -390,9 +397,9 @@ func drawLoad(d *panel.Drawing, w *Window, r *loadRow, columns []string, ends []
 		d.Text(left+d.Px(16), below, note, s, d.W-left-d.Px(40)-fw)
 	}
 	d.Hit(panel.Hit{ID: id, X0: left, Y0: y, X1: d.W - d.Px(6), Y1: y + high,
-		Press:  func() { w.explain(p.ID) },
-		Second: func() { w.explain(p.ID) },
-		Over:   func(in bool) { w.pointPart(p.ID, in) }})
+		Press:  func() { lp.w.details.explain(p.ID) },
+		Second: func() { lp.w.details.explain(p.ID) },
+		Over:   func(in bool) { lp.point(p.ID, in) }})
 	d.Y += high
 	d.Stroke(left, d.Y-0.5, d.W-d.Px(14), d.Y-0.5, 0.6, d.Shades.GridBold)
 }
@@ -407,15 +414,15 @@ func drawNumber(d *panel.Drawing, x, y float64, n int, l part.Level) {
 }
 
 // drawBelowTable is what stands below the table: what it rests on, people, lines.
-func drawBelowTable(d *panel.Drawing, w *Window, a *solver.Assessment, ws *words.Words, names words.Names) {
+func (lp *loadsPanel) drawBelowTable(d *panel.Drawing, a *solver.Assessment, ws *words.Words, names words.Names) {
 	s := d.Small()
 	x, room := d.Px(14), d.W-d.Px(28)
 	if len(a.Parts) > 0 {
-		d.Y = d.Para(x, d.Y, room, w.label("basis-line", text("basis", w.label("basis-"+a.Basis()))), s)
-		d.Y = d.Para(x, d.Y, room, w.label("marks"), s) + d.Px(6)
+		d.Y = d.Para(x, d.Y, room, lp.w.label("basis-line", text("basis", lp.w.label("basis-"+a.Basis()))), s)
+		d.Y = d.Para(x, d.Y, room, lp.w.label("marks"), s) + d.Px(6)
 	}
 	if len(a.People) > 0 {
-		d.Text(x, d.Y+panel.LineHigh(d.Mid())/2, w.label("title-people"), panel.Bold(d.Mid()), 0)
+		d.Text(x, d.Y+panel.LineHigh(d.Mid())/2, lp.w.label("title-people"), panel.Bold(d.Mid()), 0)
 		d.Y += panel.LineHigh(d.Mid())
 		for _, p := range a.People {
 			t := d.Mid()
@@ -429,20 +436,20 @@ func drawBelowTable(d *panel.Drawing, w *Window, a *solver.Assessment, ws *words
 				d.Y = d.Para(x+d.Px(16), d.Y, room-d.Px(16), out, s)
 			}
 			id := p.Person
-			d.Hit(panel.Hit{ID: "person " + string(id), X0: x, Y0: y, X1: d.W - x, Y1: d.Y, Press: func() { w.board.Select(id); w.reveal(id) }})
+			d.Hit(panel.Hit{ID: "person " + string(id), X0: x, Y0: y, X1: d.W - x, Y1: d.Y, Press: func() { lp.w.board.Select(id); lp.w.reveal(id) }})
 		}
 		d.Y += d.Px(4)
 	}
-	if lines := lineUses(ws, a, names, w); lines != "" {
+	if lines := lp.w.frame.lineUses(ws, a, names); lines != "" {
 		d.Y = d.Para(x, d.Y, room, lines, s)
 	}
 	if a.Advantage > 0 {
-		d.Y = d.Para(x, d.Y, room, w.label("advantage", part.Value{Name: "advantage", X: a.Advantage}), s)
+		d.Y = d.Para(x, d.Y, room, lp.w.label("advantage", part.Value{Name: "advantage", X: a.Advantage}), s)
 	}
 }
 
 // lineUses says how much of each line is out.
-func lineUses(ws *words.Words, a *solver.Assessment, names words.Names, w *Window) string {
+func (fr *frame) lineUses(ws *words.Words, a *solver.Assessment, names words.Names) string {
 	var all []string
 	length := func(name string, x float64) part.Value { return part.Value{Name: name, Unit: part.UnitLength, X: x} }
 	for _, u := range a.Lines {
@@ -450,64 +457,64 @@ func lineUses(ws *words.Words, a *solver.Assessment, names words.Names, w *Windo
 		if u.Has == 0 {
 			id = "line-use-unknown"
 		}
-		s := w.label(id, text("line", names(u.Line)), length("out", float64(u.Out)), length("has", float64(u.Has)))
+		s := fr.w.label(id, text("line", names(u.Line)), length("out", float64(u.Out)), length("has", float64(u.Has)))
 		if u.Layer > 0 {
-			s += ", " + w.label("line-layer", part.Value{Name: "layer", Unit: part.UnitCount, X: float64(u.Layer)})
+			s += ", " + fr.w.label("line-layer", part.Value{Name: "layer", Unit: part.UnitCount, X: float64(u.Layer)})
 		}
 		if u.Missing > 0 {
-			s += ", " + w.label("line-missing", length("missing", float64(u.Missing)))
+			s += ", " + fr.w.label("line-missing", length("missing", float64(u.Missing)))
 		}
 		all = append(all, s)
 	}
 	return strings.Join(all, "  ·  ")
 }
 
-// pointPart shows a part in the picture while it is pointed at.
-func (w *Window) pointPart(id string, in bool) {
+// point shows a part in the picture while it is pointed at.
+func (lp *loadsPanel) point(id string, in bool) {
 	if in {
-		w.pointed.part = id
-	} else if w.pointed.part == id {
-		w.pointed.part = ""
+		lp.w.pointed.part = id
+	} else if lp.w.pointed.part == id {
+		lp.w.pointed.part = ""
 	}
 }
 
 // planOn chooses the resistance the pull is planned on.
-func (w *Window) planOn(casualty plan.ID, on string) {
+func (lp *loadsPanel) planOn(casualty plan.ID, on string) {
 	if on == plan.PlanHigh {
 		on = ""
 	}
-	w.set(casualty, "casualty/plan_on", on)
+	lp.w.details.set(casualty, "casualty/plan_on", on)
 }
 
 // explain pins the sum of a part; again, or of nothing, unpins it.
-func (w *Window) explain(id string) {
-	if w.pinned == id {
+func (dp *detailsPanel) explain(id string) {
+	if dp.pinned == id {
 		id = ""
 	}
-	w.pinned = id
+	dp.pinned = id
 	if id == "" {
 		return
 	}
-	if p, ok := w.answer().Part(id); ok {
-		w.board.Select(p.Thing)
+	if p, ok := dp.w.answer().Part(id); ok {
+		dp.w.board.Select(p.Thing)
 	}
-	if tabbed, _ := w.narrow(); tabbed {
-		w.choice, w.open = "details", true
+	if tabbed, _ := dp.w.shell.narrow(); tabbed {
+		dp.w.shell.choice, dp.w.shell.open = "details", true
 	}
-	w.details.Scroll.ScrollToTop()
+	dp.pane.Scroll.ScrollToTop()
 }
 
 // explainHere pins the sum of what is under the pointer or selected; false if
 // there is nothing to explain.
-func (w *Window) explainHere() bool {
-	id := w.board.HoverPart()
-	if s := w.board.Selection(); id == "" && len(s) > 0 {
-		id = w.board.PartOf(s[0])
+func (dp *detailsPanel) explainHere() bool {
+	id := dp.w.board.HoverPart()
+	if s := dp.w.board.Selection(); id == "" && len(s) > 0 {
+		id = dp.w.board.PartOf(s[0])
 	}
 	if id == "" {
 		return false
 	}
-	w.explain(id)
-	w.refresh()
+	dp.explain(id)
+	dp.w.refresh()
 	return true
 }

@@ -23,32 +23,38 @@ type longJob struct {
 	share  atomic.Uint64
 }
 
+// longWork is the work that goes on now.
+type longWork struct {
+	w     *Window
+	going *longJob // nil: none
+}
+
 // shownAfter is how long work goes on before anything is said of it: what is
 // done in a moment would only flicker. (ours)
 const shownAfter = 150 * time.Millisecond
 
-// shownLong is the work whose progress is to be seen, nil if there is none.
-func (w *Window) shownLong() *longJob {
-	if j := w.going; j != nil && w.opt.now().Sub(j.since) >= shownAfter {
+// shown is the work whose progress is to be seen, nil if there is none.
+func (lw *longWork) shown() *longJob {
+	if j := lw.going; j != nil && lw.w.opt.now().Sub(j.since) >= shownAfter {
 		return j
 	}
 	return nil
 }
 
-// long does work away from the interface goroutine and shows how far it is in
+// do does work away from the interface goroutine and shows how far it is in
 // the status line, with a button that stops it; Escape does too. Work tells its
 // progress, looks at ctx between steps, and returns what is to be done on the
 // interface goroutine when it is whole. Work of the same name that still goes on
 // is stopped.
-func (w *Window) long(name, said string, work func(ctx context.Context, progress func(done, total int)) (show func(), err error), failed func(error)) {
-	if j := w.going; j != nil && j.name == name {
+func (lw *longWork) do(name, said string, work func(ctx context.Context, progress func(done, total int)) (show func(), err error), failed func(error)) {
+	if j := lw.going; j != nil && j.name == name {
 		j.stop()
 	}
 	ctx, stop := context.WithCancel(context.Background())
-	j := &longJob{name: name, said: said, since: w.opt.now(), stop: stop}
-	w.going = j
-	tell := func() { fyne.Do(w.status.Update) }
-	if w.opt.Worker == nil { // a worker lent to the window goes by its own time
+	j := &longJob{name: name, said: said, since: lw.w.opt.now(), stop: stop}
+	lw.going = j
+	tell := func() { fyne.Do(lw.w.frame.status.Update) }
+	if lw.w.opt.Worker == nil { // a worker lent to the window goes by its own time
 		time.AfterFunc(shownAfter, tell)
 	}
 	progress := func(done, total int) {
@@ -61,43 +67,43 @@ func (w *Window) long(name, said string, work func(ctx context.Context, progress
 			tell()
 		}
 	}
-	w.slow.Do(name, func() func() {
+	lw.w.slow.Do(name, func() func() {
 		show, err := work(ctx, progress) // what was done to its end was done, stopped or not
 		return func() {
 			stop()
-			newest := w.going == j
+			newest := lw.going == j
 			if newest {
-				w.going = nil
+				lw.going = nil
 			}
 			switch {
 			case err == nil:
 				show()
 			case errors.Is(err, context.Canceled):
 				if newest {
-					w.say(w.label("long-stopped"))
+					lw.w.say(lw.w.label("long-stopped"))
 				}
 			default:
 				failed(err)
 			}
-			w.status.Update()
+			lw.w.frame.status.Update()
 		}
 	})
 }
 
-// stopLong stops the work that goes on; false if there is none.
-func (w *Window) stopLong() bool {
-	if w.going == nil {
+// stop stops the work that goes on; false if there is none.
+func (lw *longWork) stop() bool {
+	if lw.going == nil {
 		return false
 	}
-	w.going.stop()
-	if p := w.print; p != nil && w.going.name == "booklet" { // the pages shown are of another plan or other choices
-		p.booklet, p.fault = nil, w.label("long-stopped")
+	lw.going.stop()
+	if p := lw.w.printer.now; p != nil && lw.going.name == "booklet" { // the pages shown are of another plan or other choices
+		p.booklet, p.fault = nil, lw.w.label("long-stopped")
 	}
 	return true
 }
 
 // drawProgress draws how far the work is, and the button that stops it.
-func drawProgress(d *panel.Drawing, w *Window, said string, share float64) {
+func (lw *longWork) drawProgress(d *panel.Drawing, said string, share float64) {
 	t := d.Mid()
 	x := d.Px(12)
 	d.Text(x, d.H/2, said, t, d.W*0.5)
@@ -106,5 +112,5 @@ func drawProgress(d *panel.Drawing, w *Window, said string, share float64) {
 	d.Box(x, d.H/2-high/2, bar, high, 2, color.NRGBA{}, d.Shades.Ink, 1)
 	d.Fill(x, d.H/2-high/2, bar*share, high, d.Shades.Ink)
 	x += bar + d.Px(12)
-	d.Button(x, d.H/2-d.ButtonHigh()/2, "stop", w.label("long-stop"), false, func() { w.stopLong() }, "")
+	d.Button(x, d.H/2-d.ButtonHigh()/2, "stop", lw.w.label("long-stop"), false, func() { lw.stop() }, "")
 }

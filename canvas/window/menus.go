@@ -15,6 +15,12 @@ import (
 // menuNames are the menus of the bar, by the ids of their words.
 var menuNames = [...]string{"file", "edit", "place", "rig", "view", "sheet", "help"}
 
+// menus shows one menu at a time over the window.
+type menus struct {
+	w     *Window
+	popup *popup // shown last; nil: none yet
+}
+
 // popup is a menu that is shown over the window.
 type popup struct {
 	id   string
@@ -28,32 +34,32 @@ func (p *popup) menuShown() string {
 	return p.id
 }
 
-// showMenu shows a menu at a place and gives it the keys; what follows goes
+// show shows a menu at a place and gives it the keys; what follows goes
 // back to the board.
-func (w *Window) showMenu(id string, items []*fyne.MenuItem, at fyne.Position) {
-	if w.popup.menuShown() != "" {
-		w.popup.menu.Hide()
+func (ms *menus) show(id string, items []*fyne.MenuItem, at fyne.Position) {
+	if ms.popup.menuShown() != "" {
+		ms.popup.menu.Hide()
 	}
-	menu := widget.NewPopUpMenu(fyne.NewMenu("", items...), w.win.Canvas())
-	w.popup = &popup{id: id, menu: menu}
+	menu := widget.NewPopUpMenu(fyne.NewMenu("", items...), ms.w.win.Canvas())
+	ms.popup = &popup{id: id, menu: menu}
 	menu.OnDismiss = func() {
 		menu.Hide()
-		w.focusBoard()
-		w.refresh()
+		ms.w.focusBoard()
+		ms.w.refresh()
 	}
 	menu.ShowAtPosition(at)
-	w.refresh()
+	ms.w.refresh()
 }
 
-// openMenu shows a menu under its word at x of a bar.
-func (w *Window) openMenu(id string, x float32, bar *panel.Pane) {
-	at := w.app.Driver().AbsolutePositionForObject(bar)
-	w.showMenu(id, w.menuOf(id), fyne.NewPos(at.X+x, at.Y+bar.Size().Height))
+// open shows a menu under its word at x of a bar.
+func (ms *menus) open(id string, x float32, bar *panel.Pane) {
+	at := ms.w.app.Driver().AbsolutePositionForObject(bar)
+	ms.show(id, ms.of(id), fyne.NewPos(at.X+x, at.Y+bar.Size().Height))
 }
 
-// choiceItem is an entry of a menu that takes a choice; on: it is taken now.
-func (w *Window) choiceItem(name string, on bool, take func()) *fyne.MenuItem {
-	i := fyne.NewMenuItem(name, func() { take(); w.refresh() })
+// choice is an entry of a menu that takes a choice; on: it is taken now.
+func (ms *menus) choice(name string, on bool, take func()) *fyne.MenuItem {
+	i := fyne.NewMenuItem(name, func() { take(); ms.w.refresh() })
 	i.Checked = on
 	return i
 }
@@ -70,8 +76,8 @@ func submenu(name string, items []*fyne.MenuItem, none string) *fyne.MenuItem {
 	return i
 }
 
-// menuOf is a menu as it stands now: what cannot be done says why.
-func (w *Window) menuOf(id string) []*fyne.MenuItem {
+// of is a menu as it stands now: what cannot be done says why.
+func (ms *menus) of(id string) []*fyne.MenuItem {
 	var items []*fyne.MenuItem
 	add := func(ids ...string) {
 		for _, c := range ids {
@@ -79,7 +85,7 @@ func (w *Window) menuOf(id string) []*fyne.MenuItem {
 				items = append(items, fyne.NewMenuItemSeparator())
 				continue
 			}
-			if i := w.menuItem(c); i != nil {
+			if i := ms.item(c); i != nil {
 				items = append(items, i)
 			}
 		}
@@ -87,7 +93,7 @@ func (w *Window) menuOf(id string) []*fyne.MenuItem {
 	switch id {
 	case "file":
 		add("new", "open")
-		items = append(items, w.recentMenu(), w.exampleMenu())
+		items = append(items, ms.recent(), ms.examples())
 		add("", "save", "save-as", "", "place-picture", "place-survey", "", "quit")
 	case "edit":
 		add("undo", "redo", "", "cut", "copy", "paste", "duplicate", "delete", "", "select-all", "select-kind", "", "lock", "hide", "show-all", "",
@@ -95,22 +101,22 @@ func (w *Window) menuOf(id string) []*fyne.MenuItem {
 	case "place":
 		add("tool.select", "", "tool.vehicle", "tool.anchor", "tool.block", "tool.sling", "tool.line", "tool.damper", "",
 			"tool.obstacle", "tool.person", "tool.ground", "", "tool.measure", "tool.note")
-		items = append(items, w.traceMenus()...)
+		items = append(items, ms.tracing()...)
 	case "rig":
 		add("rig.new", "rig.duplicate", "rename-rig", "rig.delete", "", "rig.next", "rig.previous", "rig.left", "rig.right", "", "ways", "")
-		for _, e := range w.board.Commands() {
+		for _, e := range ms.w.board.Commands() {
 			if len(e.ID) > 6 && e.ID[:6] == "start." {
 				add(e.ID)
 			}
 		}
 	case "view":
 		add("fit", "zoom-in", "zoom-out", "", "compare", "", "desk", "field", "", "light", "dark", "")
-		items = append(items, w.sizeMenu(), w.languageMenu())
+		items = append(items, ms.sizes(), ms.languages())
 		add("", "findings", "loads", "details")
 	case "sheet":
 		add("print", "", "picture", "picture-part", "", "picture-copy", "picture-copy-part", "picture-copy-svg", "", "sheet-details")
 	case "board": // under the pointer
-		if len(w.board.Selection()) == 0 {
+		if len(ms.w.board.Selection()) == 0 {
 			add("paste", "select-all", "show-all", "", "fit")
 			break
 		}
@@ -118,16 +124,16 @@ func (w *Window) menuOf(id string) []*fyne.MenuItem {
 	case "help":
 		add("keys", "cautions", "about")
 	case "show":
-		items = w.showItems()
+		items = ms.shown()
 	case "units":
-		items = w.unitItems()
+		items = ms.units()
 	}
 	return items
 }
 
-// menuItem is a command as a menu shows it, nil if there is no such command.
-func (w *Window) menuItem(id string) *fyne.MenuItem {
-	c, ok := w.find(id)
+// item is a command as a menu shows it, nil if there is no such command.
+func (ms *menus) item(id string) *fyne.MenuItem {
+	c, ok := ms.w.commands.find(id)
 	if !ok {
 		return nil
 	}
@@ -136,65 +142,65 @@ func (w *Window) menuItem(id string) *fyne.MenuItem {
 	case c.why != "":
 		label += "   (" + c.why + ")"
 	case c.shortcut != "": // Fyne's own place for it is too pale to read
-		label += "   " + w.keyNames(c.shortcut)
+		label += "   " + ms.keyNames(c.shortcut)
 	}
-	i := fyne.NewMenuItem(label, func() { w.run(id) })
+	i := fyne.NewMenuItem(label, func() { ms.w.commands.run(id) })
 	i.Disabled, i.Checked = c.why != "", c.on
 	return i
 }
 
 // keyNames is a shortcut with its keys called as the language calls them.
-func (w *Window) keyNames(shortcut string) string {
-	return strings.NewReplacer("Ctrl", w.label("key-ctrl"), "Shift", w.label("key-shift")).Replace(shortcut)
+func (ms *menus) keyNames(shortcut string) string {
+	return strings.NewReplacer("Ctrl", ms.w.label("key-ctrl"), "Shift", ms.w.label("key-shift")).Replace(shortcut)
 }
 
-func (w *Window) recentMenu() *fyne.MenuItem {
-	list, _ := w.store.Recent() // what cannot be read is not listed
+func (ms *menus) recent() *fyne.MenuItem {
+	list, _ := ms.w.store.Recent() // what cannot be read is not listed
 	var items []*fyne.MenuItem
 	for _, r := range list {
 		name := r.Path
 		if r.Title != "" {
 			name = r.Title + "   " + r.Path
 		}
-		m := fyne.NewMenuItem(name, func() { w.guard(func() { w.openFile(r.Path) }) })
+		m := fyne.NewMenuItem(name, func() { ms.w.file.guard(func() { ms.w.file.open(r.Path) }) })
 		if r.Missing {
-			m.Label += "   (" + w.label("is-gone") + ")"
+			m.Label += "   (" + ms.w.label("is-gone") + ")"
 			m.Disabled = true
 		}
 		items = append(items, m)
 	}
-	return submenu(w.label("do-recent"), items, w.label("no-recent"))
+	return submenu(ms.w.label("do-recent"), items, ms.w.label("no-recent"))
 }
 
-func (w *Window) exampleMenu() *fyne.MenuItem {
+func (ms *menus) examples() *fyne.MenuItem {
 	var items []*fyne.MenuItem
 	for _, name := range exampleNames() {
-		items = append(items, fyne.NewMenuItem(name, func() { w.guard(func() { w.openExample(name) }) }))
+		items = append(items, fyne.NewMenuItem(name, func() { ms.w.file.guard(func() { ms.w.file.openExample(name) }) }))
 	}
-	return submenu(w.label("do-examples"), items, "")
+	return submenu(ms.w.label("do-examples"), items, "")
 }
 
-// showItems switch what is drawn, zones one by one.
-func (w *Window) showItems() []*fyne.MenuItem {
+// shown switch what is drawn, zones one by one.
+func (ms *menus) shown() []*fyne.MenuItem {
 	var items []*fyne.MenuItem
 	toggle := func(name string, on bool, flip func()) {
-		items = append(items, w.choiceItem(name, on, flip))
+		items = append(items, ms.choice(name, on, flip))
 	}
-	all := len(w.show.HideZones) == 0
-	toggle(w.label("show-zones"), all, func() {
-		w.show.HideZones = nil
+	all := len(ms.w.show.HideZones) == 0
+	toggle(ms.w.label("show-zones"), all, func() {
+		ms.w.show.HideZones = nil
 		if all {
-			w.show.HideZones = map[string]bool{}
+			ms.w.show.HideZones = map[string]bool{}
 			for _, z := range part.ZoneKinds {
-				w.show.HideZones[string(z)] = true
+				ms.w.show.HideZones[string(z)] = true
 			}
 		}
 	})
 	for _, z := range part.ZoneKinds {
-		hidden := w.show.HideZones[string(z)]
-		toggle("    "+w.words().Zone(z), !hidden, func() {
+		hidden := ms.w.show.HideZones[string(z)]
+		toggle("    "+ms.w.words().Zone(z), !hidden, func() {
 			next := map[string]bool{}
-			for k, v := range w.show.HideZones {
+			for k, v := range ms.w.show.HideZones {
 				next[k] = v
 			}
 			if hidden {
@@ -202,23 +208,23 @@ func (w *Window) showItems() []*fyne.MenuItem {
 			} else {
 				next[string(z)] = true
 			}
-			w.show.HideZones = next
+			ms.w.show.HideZones = next
 		})
 	}
 	items = append(items, fyne.NewMenuItemSeparator())
-	toggle(w.label("show-tags"), !w.show.HideTags, func() { w.show.HideTags = !w.show.HideTags })
-	toggle(w.label("show-names"), !w.show.HideNames, func() { w.show.HideNames = !w.show.HideNames })
-	toggle(w.label("show-grid"), !w.show.HideGrid, func() { w.show.HideGrid = !w.show.HideGrid })
-	toggle(w.label("show-underlay"), !w.show.HideUnderlay, func() { w.show.HideUnderlay = !w.show.HideUnderlay })
-	toggle(w.label("show-survey"), !w.show.HideSurvey, func() { w.show.HideSurvey = !w.show.HideSurvey })
+	toggle(ms.w.label("show-tags"), !ms.w.show.HideTags, func() { ms.w.show.HideTags = !ms.w.show.HideTags })
+	toggle(ms.w.label("show-names"), !ms.w.show.HideNames, func() { ms.w.show.HideNames = !ms.w.show.HideNames })
+	toggle(ms.w.label("show-grid"), !ms.w.show.HideGrid, func() { ms.w.show.HideGrid = !ms.w.show.HideGrid })
+	toggle(ms.w.label("show-underlay"), !ms.w.show.HideUnderlay, func() { ms.w.show.HideUnderlay = !ms.w.show.HideUnderlay })
+	toggle(ms.w.label("show-survey"), !ms.w.show.HideSurvey, func() { ms.w.show.HideSurvey = !ms.w.show.HideSurvey })
 	return items
 }
 
-// unitItems choose the units; the plan stays as it is.
-func (w *Window) unitItems() []*fyne.MenuItem {
+// units choose the units; the plan stays as it is.
+func (ms *menus) units() []*fyne.MenuItem {
 	var items []*fyne.MenuItem
 	for _, s := range quantity.Systems() {
-		items = append(items, w.choiceItem(s.String(), s == w.words().System(), func() { w.setUnits(s) }))
+		items = append(items, ms.choice(s.String(), s == ms.w.words().System(), func() { ms.w.setUnits(s) }))
 	}
 	return items
 }

@@ -72,7 +72,7 @@ func TestAnythingPressedInAnyOrder(t *testing.T) {
 					continue
 				}
 				list := s.board.Commands()
-				s.run(list[r.IntN(len(list))].ID)
+				s.commands.run(list[r.IntN(len(list))].ID)
 			case 6:
 				sc := &fyne.ScrollEvent{}
 				sc.Position, sc.Scrolled.DY = place, float32(r.IntN(3)-1)*wheelPx

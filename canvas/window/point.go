@@ -8,33 +8,39 @@ import (
 	"kedge/solver"
 )
 
-// pointedPart is the part whose sum is shown while it is pointed at; empty:
+// sumPanel shows the sum of what is pointed at.
+type sumPanel struct {
+	w    *Window
+	pane *panel.Pane
+}
+
+// part is the part whose sum is shown while it is pointed at; empty:
 // none.
-func (w *Window) pointedPart() string {
-	if w.view.down != 0 || w.board.Tool() != board.ToolSelect || w.popup.menuShown() != "" {
+func (sp *sumPanel) part() string {
+	if sp.w.view.down != 0 || sp.w.board.Tool() != board.ToolSelect || sp.w.menus.popup.menuShown() != "" {
 		return ""
 	}
-	id := w.pointed.part
+	id := sp.w.pointed.part
 	if id == "" {
-		id = w.board.HoverPart()
+		id = sp.w.board.HoverPart()
 	}
-	if id == w.pinned {
+	if id == sp.w.details.pinned {
 		return ""
 	}
-	if _, ok := w.answer().Part(id); !ok {
+	if _, ok := sp.w.answer().Part(id); !ok {
 		return ""
 	}
 	return id
 }
 
-// snapSum draws the sum of the part that is pointed at.
-func (w *Window) snapSum() func(*panel.Drawing) {
-	id := w.pointedPart()
+// snap draws the sum of the part that is pointed at.
+func (sp *sumPanel) snap() func(*panel.Drawing) {
+	id := sp.part()
 	if id == "" {
 		return func(*panel.Drawing) {}
 	}
-	p, rig, a, ws, names := w.board.Shown(), w.board.Rig(), w.answer(), w.words(), w.names()
-	most := float64(w.view.Size().Height)
+	p, rig, a, ws, names := sp.w.board.Shown(), sp.w.board.Rig(), sp.w.answer(), sp.w.words(), sp.w.names()
+	most := float64(sp.w.view.Size().Height)
 	return func(d *panel.Drawing) {
 		d.Fill(0, 0, d.W, 4000, d.Shades.Card)
 		sum, err := solver.Explain(p, rig, id)
@@ -47,7 +53,7 @@ func (w *Window) snapSum() func(*panel.Drawing) {
 			title = ws.PartName(q, naming)
 		}
 		d.Y = d.Px(6)
-		d.Y = d.Para(d.Px(10), d.Y, d.W-d.Px(20), title+"   "+w.label("pin-hint"), panel.Bold(d.Mid())) + 2
+		d.Y = d.Para(d.Px(10), d.Y, d.W-d.Px(20), title+"   "+sp.w.label("pin-hint"), panel.Bold(d.Mid())) + 2
 		for _, l := range lastOf(d, ws.Sum(sum, naming), most-d.Px(scaleHigh+8)) {
 			d.Y = d.Para(d.Px(10)+d.Indent(l), d.Y, d.W-d.Px(20)-d.Indent(l), l, panel.Coloured(d.Small(), d.Shades.Ink)) + 1
 		}

@@ -38,6 +38,14 @@ type printing struct {
 	taken    int    // how often names or a logo were taken in
 }
 
+// printer puts sheets together in the board's place.
+type printer struct {
+	w                 *Window
+	now               *printing // nil: the board is shown
+	left              *printing // as it was left; nil: not yet
+	list, paper, page *panel.Pane
+}
+
 // printKey tells whether a booklet is still that of the plan and options.
 type printKey struct {
 	plan *plan.Plan
@@ -48,33 +56,33 @@ type printKey struct {
 // variantSteps are how many variants a button asks for.
 var variantSteps = [...]int{1, 10, 30}
 
-// printSheet shows the page in the board's place; again, or Escape, brings the
+// toggle shows the page in the board's place; again, or Escape, brings the
 // board back.
-func (w *Window) printSheet() {
-	if w.print != nil {
-		w.endPrint()
+func (pr *printer) toggle() {
+	if pr.now != nil {
+		pr.close()
 		return
 	}
-	w.closeEntry()
-	if p := w.printed; p != nil && p.path == w.file.path { // as it was left
-		p.made, w.print = printKey{}, p
-		w.refresh()
-		w.win.Canvas().Focus(w.sheets)
+	pr.w.details.closeEntry()
+	if p := pr.left; p != nil && p.path == pr.w.file.path { // as it was left
+		p.made, pr.now = printKey{}, p
+		pr.w.refresh()
+		pr.w.win.Canvas().Focus(pr.list)
 		return
 	}
-	w.print = &printing{path: w.file.path, kinds: map[sheet.Kind]bool{sheet.Overview: true}, opt: sheet.Options{Paper: sheet.A4, Vary: sheet.UsualVary()}, variants: 1}
-	if len(sheet.Papers()) > 0 && w.words().System().Length() != 0 { // feet: the paper of those who use them
-		w.print.opt.Paper = sheet.Letter
+	pr.now = &printing{path: pr.w.file.path, kinds: map[sheet.Kind]bool{sheet.Overview: true}, opt: sheet.Options{Paper: sheet.A4, Vary: sheet.UsualVary()}, variants: 1}
+	if len(sheet.Papers()) > 0 && pr.w.words().System().Length() != 0 { // feet: the paper of those who use them
+		pr.now.opt.Paper = sheet.Letter
 	}
-	w.print.opt.Landscape = sheet.LongSide(w.board.Plan(), w.print.options(w)) // a first guess, for the drawing's sake
-	w.refresh()
-	w.win.Canvas().Focus(w.sheets)
+	pr.now.opt.Landscape = sheet.LongSide(pr.w.board.Plan(), pr.now.options(pr.w)) // a first guess, for the drawing's sake
+	pr.w.refresh()
+	pr.w.win.Canvas().Focus(pr.list)
 }
 
-func (w *Window) endPrint() {
-	w.print, w.printed = nil, w.print
-	w.refresh()
-	w.focusBoard()
+func (pr *printer) close() {
+	pr.now, pr.left = nil, pr.now
+	pr.w.refresh()
+	pr.w.focusBoard()
 }
 
 // options are those of the booklet as ticked.
@@ -89,24 +97,24 @@ func (p *printing) options(w *Window) sheet.Options {
 	return o
 }
 
-// makeSheets has the booklet drawn, if it is not that of the plan any more.
-func (w *Window) makeSheets() {
-	p := w.print
+// make has the booklet drawn, if it is not that of the plan any more.
+func (pr *printer) make() {
+	p := pr.now
 	if p == nil {
 		return
 	}
-	o, at := p.options(w), w.board.Plan()
+	o, at := p.options(pr.w), pr.w.board.Plan()
 	key := printKey{at, o.Rig, fmt.Sprint(o.Sheets, o.Paper, o.Landscape, o.Scale, o.Blanks, o.Questions, o.Variants, o.Vary, o.DPI, o.SVGOutlines, o.Words.System(), o.Words.Lang(), p.taken)}
 	if key == p.made {
 		return
 	}
 	p.made = key
 	if len(o.Sheets) == 0 {
-		p.booklet, p.fault, p.question = nil, w.label("print-none"), 0
+		p.booklet, p.fault, p.question = nil, pr.w.label("print-none"), 0
 		return
 	}
 	took := func(b *sheet.Booklet, err error) {
-		if w.print == p && p.made == key {
+		if pr.now == p && p.made == key {
 			p.booklet, p.fault, p.question, p.of = b, "", 0, key
 			if q := (*sheet.QuestionProblem)(nil); errors.As(err, &q) {
 				p.question = q.N
@@ -114,10 +122,10 @@ func (w *Window) makeSheets() {
 			if err != nil {
 				p.fault = store.Sentence(err)
 			}
-			w.refresh()
+			pr.w.refresh()
 		}
 	}
-	w.long("booklet", w.label("print-making"), func(ctx context.Context, progress func(int, int)) (func(), error) {
+	pr.w.long.do("booklet", pr.w.label("print-making"), func(ctx context.Context, progress func(int, int)) (func(), error) {
 		o.Progress = progress
 		b, err := sheet.MakeContext(ctx, at, o)
 		return func() { took(b, nil) }, err
@@ -138,9 +146,9 @@ func (p *printing) shownPage() *sheet.Page {
 	return p.booklet.Pages[p.page]
 }
 
-// turnPage goes through the booklet by keys; false if the key is none of these.
-func (w *Window) turnPage(k fyne.KeyName) bool {
-	p := w.print
+// turn goes through the booklet by keys; false if the key is none of these.
+func (pr *printer) turn(k fyne.KeyName) bool {
+	p := pr.now
 	if p == nil || p.booklet == nil {
 		return false
 	}
@@ -157,13 +165,13 @@ func (w *Window) turnPage(k fyne.KeyName) bool {
 		return false
 	}
 	p.shownPage() // within the booklet
-	w.refresh()
+	pr.w.refresh()
 	return true
 }
 
-// snapSheets lists the sheets, ticked or not, and what the exercise asks.
-func (w *Window) snapSheets() func(*panel.Drawing) {
-	p := w.print
+// snapList lists the sheets, ticked or not, and what the exercise asks.
+func (pr *printer) snapList() func(*panel.Drawing) {
+	p := pr.now
 	if p == nil {
 		return func(*panel.Drawing) {}
 	}
@@ -173,59 +181,59 @@ func (w *Window) snapSheets() func(*panel.Drawing) {
 	}
 	questions, blanks, variants := slices.Clone(p.opt.Questions), slices.Clone(p.opt.Blanks), p.variants
 	logo, class, vary, booklet := p.logo, len(p.opt.Class), p.opt.Vary, p.booklet
-	a, names := w.answer(), w.names()
+	a, names := pr.w.answer(), pr.w.names()
 	return func(d *panel.Drawing) {
-		naming := w.words().Naming(a, names)
-		d.Title(w.label("title-sheets"), "")
+		naming := pr.w.words().Naming(a, names)
+		d.Title(pr.w.label("title-sheets"), "")
 		for _, s := range sheet.Kinds() {
 			id, h := "sheet "+string(s), d.Px(25)
 			if d.Hover == id {
 				d.Fill(0, d.Y, d.W, h, d.Shades.Hover)
 			}
 			d.Tick(d.Px(22), d.Y+h/2, ticked[s])
-			d.Text(d.Px(38), d.Y+h/2, w.label("sheet-kind-"+string(s)), d.Mid(), d.W-d.Px(48))
-			d.Hit(panel.Hit{ID: id, X0: d.Px(4), Y0: d.Y, X1: d.W - d.Px(4), Y1: d.Y + h, Press: func() { w.tick(s) }})
+			d.Text(d.Px(38), d.Y+h/2, pr.w.label("sheet-kind-"+string(s)), d.Mid(), d.W-d.Px(48))
+			d.Hit(panel.Hit{ID: id, X0: d.Px(4), Y0: d.Y, X1: d.W - d.Px(4), Y1: d.Y + h, Press: func() { pr.tick(s) }})
 			d.Y += h
 		}
 		d.Y += d.Px(8)
-		d.Button(d.Px(14), d.Y, "title-block", w.label("do-sheet-details")+"…", false, func() { w.endPrint(); w.run("sheet-details") }, "")
+		d.Button(d.Px(14), d.Y, "title-block", pr.w.label("do-sheet-details")+"…", false, func() { pr.close(); pr.w.commands.run("sheet-details") }, "")
 		d.Y += d.ButtonHigh() + d.Px(4)
 		if logo == "" {
-			d.Button(d.Px(14), d.Y, "logo", w.label("print-logo"), false, w.askLogo, "")
+			d.Button(d.Px(14), d.Y, "logo", pr.w.label("print-logo"), false, pr.askLogo, "")
 			d.Y += d.ButtonHigh() + d.Px(4)
 		} else {
-			d.Removable(w.label("print-logo-is", text("name", logo)), "no-logo", func() { p.opt.Logo, p.logo = nil, ""; p.taken++ })
+			d.Removable(pr.w.label("print-logo-is", text("name", logo)), "no-logo", func() { p.opt.Logo, p.logo = nil, ""; p.taken++ })
 		}
 		if !ticked[sheet.Exercise] {
 			return
 		}
 		d.Y += d.Px(8)
-		d.Title(w.label("sheet-kind-exercise"), "")
-		d.Y = d.Para(d.Px(14), d.Y, d.W-d.Px(28), w.label("print-blank-hint"), d.Small()) + d.Px(6)
+		d.Title(pr.w.label("sheet-kind-exercise"), "")
+		d.Y = d.Para(d.Px(14), d.Y, d.W-d.Px(28), pr.w.label("print-blank-hint"), d.Small()) + d.Px(6)
 		for i, q := range questions {
-			d.Removable(w.label("sheet-ask-"+string(q.Kind))+partOf(naming, q.Part), "question "+itoa(i), func() {
+			d.Removable(pr.w.label("sheet-ask-"+string(q.Kind))+partOf(naming, q.Part), "question "+itoa(i), func() {
 				p.opt.Questions = slices.Delete(slices.Clone(p.opt.Questions), i, i+1)
 			})
 		}
 		for i, b := range blanks {
-			d.Removable(w.label("print-blank", text("part", naming(plan.ID(b)))), "blank "+itoa(i), func() {
+			d.Removable(pr.w.label("print-blank", text("part", naming(plan.ID(b)))), "blank "+itoa(i), func() {
 				p.opt.Blanks = slices.Delete(slices.Clone(p.opt.Blanks), i, i+1)
 			})
 		}
-		drawGiveaways(d, w, booklet, naming)
-		d.Button(d.Px(14), d.Y, "ask", w.label("print-add-question"), false, w.openQuestions, "")
+		pr.drawGiveaways(d, booklet, naming)
+		d.Button(d.Px(14), d.Y, "ask", pr.w.label("print-add-question"), false, pr.openQuestions, "")
 		d.Y += d.ButtonHigh() + d.Px(10)
-		d.Text(d.Px(14), d.Y+d.ButtonHigh()/2, w.label("print-variants"), d.Mid(), 0)
-		x := d.Px(14) + panel.Width(w.label("print-variants"), d.Mid()) + d.Px(10)
+		d.Text(d.Px(14), d.Y+d.ButtonHigh()/2, pr.w.label("print-variants"), d.Mid(), 0)
+		x := d.Px(14) + panel.Width(pr.w.label("print-variants"), d.Mid()) + d.Px(10)
 		for _, n := range variantSteps {
 			x += d.Button(x, d.Y, "variants "+itoa(n), itoa(n), n == variants, func() { p.variants, p.page = n, 0 }, "")
 		}
 		d.Y += d.ButtonHigh() + d.Px(10)
 		if variants > 1 {
-			drawVary(d, w, vary)
-			drawVariants(d, w, booklet)
+			pr.drawVary(d, vary)
+			pr.drawVariants(d, booklet)
 		}
-		drawClass(d, w, class)
+		pr.drawClass(d, class)
 	}
 }
 
@@ -237,8 +245,8 @@ func partOf(names func(plan.ID) string, id string) string {
 }
 
 // tick takes a sheet in or out; the exercise brings its key.
-func (w *Window) tick(s sheet.Kind) {
-	p := w.print
+func (pr *printer) tick(s sheet.Kind) {
+	p := pr.now
 	p.kinds[s] = !p.kinds[s]
 	if s == sheet.Exercise && p.kinds[s] {
 		p.kinds[sheet.Key] = true
@@ -247,19 +255,19 @@ func (w *Window) tick(s sheet.Kind) {
 }
 
 // openQuestions shows what the exercise may ask.
-func (w *Window) openQuestions() {
-	p, a := w.print, w.answer()
-	naming := w.words().Naming(a, w.names())
+func (pr *printer) openQuestions() {
+	p, a := pr.now, pr.w.answer()
+	naming := pr.w.words().Naming(a, pr.w.names())
 	var items []*fyne.MenuItem
 	add := func(name string, q sheet.Question) *fyne.MenuItem {
 		return fyne.NewMenuItem(name, func() {
 			p.opt.Questions = append(slices.Clone(p.opt.Questions), q)
-			w.refresh()
-			w.win.Canvas().Focus(w.sheets)
+			pr.w.refresh()
+			pr.w.win.Canvas().Focus(pr.list)
 		})
 	}
 	for _, kind := range sheet.QuestionKinds() {
-		name := w.label("sheet-ask-" + string(kind))
+		name := pr.w.label("sheet-ask-" + string(kind))
 		switch kind {
 		case sheet.AskWeakest, sheet.AskFirst:
 			items = append(items, add(name, sheet.Question{Kind: kind}))
@@ -268,7 +276,7 @@ func (w *Window) openQuestions() {
 		var of []*fyne.MenuItem
 		for i := range a.Parts {
 			q := &a.Parts[i]
-			called := w.words().PartName(q, naming)
+			called := pr.w.words().PartName(q, naming)
 			switch kind {
 			case sheet.AskAngle:
 				if q.Kind == part.KindBlock {
@@ -277,21 +285,21 @@ func (w *Window) openQuestions() {
 			case sheet.AskLoad:
 				of = append(of, add(called, sheet.Question{Kind: kind, Part: q.ID}))
 			case sheet.AskWhatIf:
-				for _, t := range w.board.Tabs() {
-					if _, both := t.Answer.Part(q.ID); both && t.Rig != w.board.Rig() {
+				for _, t := range pr.w.board.Tabs() {
+					if _, both := t.Answer.Part(q.ID); both && t.Rig != pr.w.board.Rig() {
 						of = append(of, add(t.Name+": "+called, sheet.Question{Kind: kind, Part: q.ID, Rig: t.Rig}))
 					}
 				}
 			}
 		}
-		items = append(items, submenu(name, of, w.label("print-nothing-to-ask")))
+		items = append(items, submenu(name, of, pr.w.label("print-nothing-to-ask")))
 	}
-	w.showMenu("ask", items, w.sheets.Below("ask"))
+	pr.w.menus.show("ask", items, pr.list.Below("ask"))
 }
 
 // snapPaper draws the choices of paper, scale and page over the page.
-func (w *Window) snapPaper() func(*panel.Drawing) {
-	p := w.print
+func (pr *printer) snapPaper() func(*panel.Drawing) {
+	p := pr.now
 	if p == nil {
 		return func(*panel.Drawing) {}
 	}
@@ -302,9 +310,9 @@ func (w *Window) snapPaper() func(*panel.Drawing) {
 	why := ""
 	switch {
 	case n == 0:
-		why = w.label("print-no-page")
+		why = pr.w.label("print-no-page")
 	case p.stale():
-		why = w.label("print-making")
+		why = pr.w.label("print-making")
 	}
 	return func(d *panel.Drawing) {
 		d.Fill(0, 0, d.W, 4000, d.Shades.Ground)
@@ -323,36 +331,36 @@ func (w *Window) snapPaper() func(*panel.Drawing) {
 			}
 			button("paper "+b.Name, b.Name, b == o.Paper, func() { p.opt.Paper = b }, "", gap)
 		}
-		button("turn", w.label("print-landscape"), o.Landscape, func() { p.opt.Landscape = !p.opt.Landscape }, "", d.Px(8))
-		scale := w.label("print-fits")
+		button("turn", pr.w.label("print-landscape"), o.Landscape, func() { p.opt.Landscape = !p.opt.Landscape }, "", d.Px(8))
+		scale := pr.w.label("print-fits")
 		if o.Scale > 0 {
 			scale = fmt.Sprintf("1 : %g", o.Scale)
 		}
-		button("scale", scale+" ▾", false, w.openScales, "", d.Px(8))
-		button("fine", w.label("print-fine", dots(dpiOf(o)))+" ▾", false, w.openFine, "", d.Px(8))
+		button("scale", scale+" ▾", false, pr.openScales, "", d.Px(8))
+		button("fine", pr.w.label("print-fine", dots(dpiOf(o)))+" ▾", false, pr.openFine, "", d.Px(8))
 		button("before", "◂", false, func() { p.page-- }, "", 0)
-		shown := w.label("print-page", part.Value{Name: "n", Unit: part.UnitCount, X: float64(min(page+1, n))}, part.Value{Name: "of", Unit: part.UnitCount, X: float64(n)})
+		shown := pr.w.label("print-page", part.Value{Name: "n", Unit: part.UnitCount, X: float64(min(page+1, n))}, part.Value{Name: "of", Unit: part.UnitCount, X: float64(n)})
 		if x+panel.Width(shown, d.Mid())+d.Px(50) > d.W {
 			x, y = d.Px(8), y+row
 		}
 		d.Text(x+d.Px(6), y+d.ButtonHigh()/2, shown, d.Mid(), 0)
 		x += panel.Width(shown, d.Mid()) + d.Px(12)
 		button("after", "▸", false, func() { p.page++ }, "", d.Px(10))
-		button("export", w.label("print-export"), true, w.export, why, d.Px(8))
-		button("copy-page", w.label("print-copy"), false, func() { w.copyPage(".png") }, cmp.Or(why, w.noClipboard()), 0)
-		button("copy-svg", w.label("print-copy-svg"), false, func() { w.copyPage(".svg") }, why, d.Px(8))
-		button("back", w.label("print-back"), false, w.endPrint, "", 0)
+		button("export", pr.w.label("print-export"), true, pr.export, why, d.Px(8))
+		button("copy-page", pr.w.label("print-copy"), false, func() { pr.copyPage(".png") }, cmp.Or(why, pr.w.pictures.noClipboard()), 0)
+		button("copy-svg", pr.w.label("print-copy-svg"), false, func() { pr.copyPage(".svg") }, why, d.Px(8))
+		button("back", pr.w.label("print-back"), false, pr.close, "", 0)
 		d.Y = y + d.ButtonHigh() - d.Px(2) // the panel adds the same below as above
 	}
 }
 
 // copyPage gives the page that is looked at to the clipboard.
-func (w *Window) copyPage(ending string) {
-	b, page := w.print.booklet, w.print.page
-	if b == nil || w.print.stale() {
+func (pr *printer) copyPage(ending string) {
+	b, page := pr.now.booklet, pr.now.page
+	if b == nil || pr.now.stale() {
 		return
 	}
-	w.putPicture(ending, func() ([]byte, error) {
+	pr.w.pictures.put(ending, func() ([]byte, error) {
 		if ending == ".svg" {
 			return b.SVG(page)
 		}
@@ -369,38 +377,38 @@ func dpiOf(o sheet.Options) float64 { return cmp.Or(o.DPI, sheet.DefaultDPI) }
 
 // openFine shows how fine pages are written as pictures: dots of PNG, letters of
 // SVG.
-func (w *Window) openFine() {
-	p := w.print
+func (pr *printer) openFine() {
+	p := pr.now
 	var items []*fyne.MenuItem
 	add := func(word string, on bool, take func()) {
-		items = append(items, w.choiceItem(word, on, take))
+		items = append(items, pr.w.menus.choice(word, on, take))
 	}
 	for _, dpi := range finenesses {
-		add(w.label("print-dpi", dots(dpi)), dpiOf(p.opt) == dpi, func() { p.opt.DPI = dpi })
+		add(pr.w.label("print-dpi", dots(dpi)), dpiOf(p.opt) == dpi, func() { p.opt.DPI = dpi })
 	}
 	items = append(items, fyne.NewMenuItemSeparator())
-	add(w.label("print-svg-text"), !p.opt.SVGOutlines, func() { p.opt.SVGOutlines = false })
-	add(w.label("print-svg-outlines"), p.opt.SVGOutlines, func() { p.opt.SVGOutlines = true })
-	w.showMenu("fine", items, w.paper.Below("fine"))
+	add(pr.w.label("print-svg-text"), !p.opt.SVGOutlines, func() { p.opt.SVGOutlines = false })
+	add(pr.w.label("print-svg-outlines"), p.opt.SVGOutlines, func() { p.opt.SVGOutlines = true })
+	pr.w.menus.show("fine", items, pr.paper.Below("fine"))
 }
 
 func dots(dpi float64) part.Value {
 	return part.Value{Name: "dpi", Unit: part.UnitCount, X: dpi}
 }
 
-func (w *Window) openScales() {
-	p := w.print
-	items := []*fyne.MenuItem{w.choiceItem(w.label("print-fits"), false, func() { p.opt.Scale = 0 })}
+func (pr *printer) openScales() {
+	p := pr.now
+	items := []*fyne.MenuItem{pr.w.menus.choice(pr.w.label("print-fits"), false, func() { p.opt.Scale = 0 })}
 	for _, n := range sheet.Scales() {
-		items = append(items, w.choiceItem(fmt.Sprintf("1 : %g", n), false, func() { p.opt.Scale = n }))
+		items = append(items, pr.w.menus.choice(fmt.Sprintf("1 : %g", n), false, func() { p.opt.Scale = n }))
 	}
-	w.showMenu("scale", items, w.paper.Below("scale"))
+	pr.w.menus.show("scale", items, pr.paper.Below("scale"))
 }
 
 // snapPage draws the page itself; figures of an exercise can be pressed to
 // become blanks.
-func (w *Window) snapPage() func(*panel.Drawing) {
-	p := w.print
+func (pr *printer) snapPage() func(*panel.Drawing) {
+	p := pr.now
 	page := p.shownPage()
 	fault, question := "", 0
 	if p != nil {
@@ -411,7 +419,7 @@ func (w *Window) snapPage() func(*panel.Drawing) {
 		if page == nil {
 			y := d.Para(d.Px(30), d.Px(30), d.W-d.Px(60), fault, panel.Bold(d.Big()))
 			if question > 0 {
-				d.Button(d.Px(30), y+d.Px(10), "remove-question", w.label("print-remove-question", part.Value{Name: "n", Unit: part.UnitCount, X: float64(question)}), true, func() { p.removeQuestion(question) }, "")
+				d.Button(d.Px(30), y+d.Px(10), "remove-question", pr.w.label("print-remove-question", part.Value{Name: "n", Unit: part.UnitCount, X: float64(question)}), true, func() { p.removeQuestion(question) }, "")
 			}
 			return
 		}
@@ -426,7 +434,7 @@ func (w *Window) snapPage() func(*panel.Drawing) {
 		}
 		for i, g := range page.Figures {
 			id := "figure " + itoa(i)
-			h := panel.Hit{ID: id, X0: x + g.X0*f, Y0: y + g.Y0*f, X1: x + g.X1*f, Y1: y + g.Y1*f, Press: func() { w.blank(g.Part) }}
+			h := panel.Hit{ID: id, X0: x + g.X0*f, Y0: y + g.Y0*f, X1: x + g.X1*f, Y1: y + g.Y1*f, Press: func() { pr.blank(g.Part) }}
 			if d.Hover == id {
 				d.Box(h.X0-2, h.Y0-2, h.X1-h.X0+4, h.Y1-h.Y0+4, 2, color.NRGBA{}, panel.Hex(0x6A3F9E), 2)
 			}
@@ -436,8 +444,8 @@ func (w *Window) snapPage() func(*panel.Drawing) {
 }
 
 // blank makes a figure a blank of the exercise, or shows it again.
-func (w *Window) blank(id string) {
-	o := &w.print.opt
+func (pr *printer) blank(id string) {
+	o := &pr.now.opt
 	if i := slices.Index(o.Blanks, id); i >= 0 {
 		o.Blanks = slices.Delete(slices.Clone(o.Blanks), i, i+1)
 		return
@@ -447,24 +455,24 @@ func (w *Window) blank(id string) {
 
 // export writes the booklet as PDF, SVG or PNG, by the ending of the name;
 // sheets with answers go to a file of their own.
-func (w *Window) export() {
-	b := w.print.booklet
-	if b == nil || w.print.stale() {
+func (pr *printer) export() {
+	b := pr.now.booklet
+	if b == nil || pr.now.stale() {
 		return
 	}
-	w.chooseFile(w.label("print-title"), w.label("print-export"), w.file.name()+".pdf", nil, func(path string) {
+	pr.w.chooseFile(pr.w.label("print-title"), pr.w.label("print-export"), pr.w.file.name()+".pdf", nil, func(path string) {
 		if filepath.Ext(path) == "" {
 			path += ".pdf"
 		}
 		write := func() {
 			name := text("name", filepath.Base(path))
-			w.long("export "+path, w.label("print-writing", name), func(ctx context.Context, progress func(int, int)) (func(), error) {
+			pr.w.long.do("export "+path, pr.w.label("print-writing", name), func(ctx context.Context, progress func(int, int)) (func(), error) {
 				names, err := exportTo(ctx, b, path, progress)
-				return func() { w.say(w.label("picture-written", text("name", strings.Join(names, ", ")))) }, err
-			}, func(err error) { w.complain(w.label("picture-fault", name, text("why", store.Sentence(err)))) })
+				return func() { pr.w.say(pr.w.label("picture-written", text("name", strings.Join(names, ", ")))) }, err
+			}, func(err error) { pr.w.complain(pr.w.label("picture-fault", name, text("why", store.Sentence(err)))) })
 		}
 		if there := firstThere(b, path); there != "" {
-			w.ask(w.label("is-there", text("name", there)), []panel.Answer{{Word: w.label("do-overwrite"), Do: write}, {Word: w.label("do-cancel")}})
+			pr.w.ask(pr.w.label("is-there", text("name", there)), []panel.Answer{{Word: pr.w.label("do-overwrite"), Do: write}, {Word: pr.w.label("do-cancel")}})
 			return
 		}
 		write()

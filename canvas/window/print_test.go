@@ -26,40 +26,40 @@ func TestSheetsAreTickedAndWritten(t *testing.T) {
 	before := s.board.Plan()
 	s.focusBoard()
 	s.ctrl(fyne.KeyP)
-	require.NotNil(t, s.print)
+	require.NotNil(t, s.printer.now)
 	require.False(t, s.view.Visible(), "the board gives way to the page")
-	page := s.print.shownPage()
+	page := s.printer.now.shownPage()
 	require.NotNil(t, page)
 	assert.Equal(t, sheet.Overview, page.Kind)
-	assert.NotEmpty(t, texts(s.sheet))
+	assert.NotEmpty(t, texts(s.printer.page))
 
-	s.click(s.sheets, "sheet exercise")
-	assert.True(t, s.print.kinds[sheet.Key], "the exercise ticks its key")
-	s.click(s.sheets, "sheet overview")
-	page = s.print.shownPage()
+	s.click(s.printer.list, "sheet exercise")
+	assert.True(t, s.printer.now.kinds[sheet.Key], "the exercise ticks its key")
+	s.click(s.printer.list, "sheet overview")
+	page = s.printer.now.shownPage()
 	require.Equal(t, sheet.Exercise, page.Kind)
 	require.NotEmpty(t, page.Figures)
 	was := page.Figures[0].Blank
-	s.click(s.sheet, "figure 0")
-	page = s.print.shownPage()
-	assert.Len(t, s.print.opt.Blanks, 1)
+	s.click(s.printer.page, "figure 0")
+	page = s.printer.now.shownPage()
+	assert.Len(t, s.printer.now.opt.Blanks, 1)
 	found := false
 	for _, f := range page.Figures {
-		if f.Part == s.print.opt.Blanks[0] {
+		if f.Part == s.printer.now.opt.Blanks[0] {
 			found = true
 			assert.True(t, f.Blank || was, "the figure is blank now")
 		}
 	}
 	assert.True(t, found)
 
-	s.click(s.paper, "paper Letter")
-	page = s.print.shownPage()
+	s.click(s.printer.paper, "paper Letter")
+	page = s.printer.now.shownPage()
 	assert.InDelta(t, sheet.Letter.H, page.W, 1e-9, "a wide drawing lies on the long side by itself")
-	s.click(s.paper, "turn")
-	page = s.print.shownPage()
+	s.click(s.printer.paper, "turn")
+	page = s.printer.now.shownPage()
 	assert.InDelta(t, sheet.Letter.W, page.W, 1e-9)
 
-	s.click(s.paper, "export")
+	s.click(s.printer.paper, "export")
 	require.NotNil(t, s.choosing)
 	path := filepath.Join(s.home, "course.pdf")
 	s.choosing.Name.SetText(path)
@@ -69,31 +69,31 @@ func TestSheetsAreTickedAndWritten(t *testing.T) {
 		require.NoError(t, err)
 		assert.True(t, bytes.HasPrefix(data, []byte("%PDF-")), name)
 	}
-	assert.Contains(t, texts(s.status), "course.pdf, course-KEY.pdf")
+	assert.Contains(t, texts(s.frame.status), "course.pdf, course-KEY.pdf")
 
-	s.win.Canvas().Focus(s.sheets)
+	s.win.Canvas().Focus(s.printer.list)
 	s.keys("<Escape>")
-	assert.Nil(t, s.print)
+	assert.Nil(t, s.printer.now)
 	assert.True(t, s.view.Visible())
 	assert.Same(t, before, s.board.Plan(), "printing edits nothing")
 }
 
 func TestNoSheetTickedSaysSo(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
-	s.run("print")
-	s.click(s.sheets, "sheet overview")
-	assert.Nil(t, s.print.shownPage())
-	assert.Contains(t, texts(s.sheet), s.label("print-none"))
-	i := s.paper.Find("export")
+	s.commands.run("print")
+	s.click(s.printer.list, "sheet overview")
+	assert.Nil(t, s.printer.now.shownPage())
+	assert.Contains(t, texts(s.printer.page), s.label("print-none"))
+	i := s.printer.paper.Find("export")
 	require.GreaterOrEqual(t, i, 0)
-	assert.NotEmpty(t, s.paper.Hits[i].Why)
+	assert.NotEmpty(t, s.printer.paper.Hits[i].Why)
 }
 
 func TestEmptySheetCannotBePrintedAndSaysSo(t *testing.T) {
 	s := sitAt(t, 1440, 900, "")
-	s.run("print")
-	assert.Nil(t, s.print.shownPage())
-	assert.NotEmpty(t, strings.TrimSpace(texts(s.sheet)))
+	s.commands.run("print")
+	assert.Nil(t, s.printer.now.shownPage())
+	assert.NotEmpty(t, strings.TrimSpace(texts(s.printer.page)))
 }
 
 func TestPictureIsWritten(t *testing.T) {
@@ -106,7 +106,7 @@ func TestPictureIsWritten(t *testing.T) {
 		t.Run(c.run+" "+c.name, func(t *testing.T) {
 			s := sitAt(t, 1440, 900, example(t, "redirect"))
 			s.board.Select(s.board.Plan().Site.Anchors[0].ID)
-			s.run(c.run)
+			s.commands.run(c.run)
 			s.choosing.Name.SetText(filepath.Join(s.home, c.name))
 			s.keys("<Return>")
 			if filepath.Ext(c.name) == "" {
@@ -124,10 +124,10 @@ func TestPictureIsWritten(t *testing.T) {
 
 func TestPictureOfAnUnknownKindIsRefused(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
-	s.run("picture")
+	s.commands.run("picture")
 	s.choosing.Name.SetText(filepath.Join(s.home, "board.bmp"))
 	s.keys("<Return>")
-	assert.Contains(t, texts(s.status), "board.bmp was not written: its ending must be .png or .svg")
+	assert.Contains(t, texts(s.frame.status), "board.bmp was not written: its ending must be .png or .svg")
 	assert.NoFileExists(t, filepath.Join(s.home, "board.bmp"))
 }
 
@@ -147,7 +147,7 @@ func (c *copied) PutPNG(png []byte) error {
 func TestPicturesAreCopied(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
 	why := func(id string) string {
-		c, ok := s.find(id)
+		c, ok := s.commands.find(id)
 		require.True(t, ok, id)
 		return c.why
 	}
@@ -164,26 +164,26 @@ func TestPicturesAreCopied(t *testing.T) {
 		return image.Pt(img.Width, img.Height)
 	}
 	s.focusBoard()
-	s.run("picture-copy")
+	s.commands.run("picture-copy")
 	whole := size()
-	assert.Contains(t, texts(s.status), "Picture copied")
+	assert.Contains(t, texts(s.frame.status), "Picture copied")
 	s.board.Select(s.board.Plan().Site.Anchors[0].ID)
-	s.run("picture-copy-part")
+	s.commands.run("picture-copy-part")
 	assert.Less(t, size().X, whole.X)
-	s.run("picture-copy-svg")
+	s.commands.run("picture-copy-svg")
 	assert.Contains(t, s.app.Clipboard().Content(), "<svg")
 	before := s.app.Clipboard().Content()
 
-	s.run("print")
-	s.click(s.paper, "copy-page")
+	s.commands.run("print")
+	s.click(s.printer.paper, "copy-page")
 	assert.Equal(t, image.Pt(1754, 1241), size(), "A4 on its long side at 150 dots to the inch")
-	s.click(s.paper, "copy-svg")
+	s.click(s.printer.paper, "copy-svg")
 	assert.Contains(t, s.app.Clipboard().Content(), "<svg")
 	assert.NotEqual(t, before, s.app.Clipboard().Content())
 
 	s.opt.Clipboard = &copied{err: errors.New("the desktop did not take the picture")}
-	s.run("picture-copy")
-	assert.Contains(t, texts(s.status), "Nothing was copied: the desktop did not take the picture")
+	s.commands.run("picture-copy")
+	assert.Contains(t, texts(s.frame.status), "Nothing was copied: the desktop did not take the picture")
 }
 
 // held is a worker that waits until a test lets it go on.
@@ -209,28 +209,28 @@ func TestWritingSheetsCanBeStopped(t *testing.T) {
 		name string
 		stop func(s *seat)
 	}{
-		{"button", func(s *seat) { s.click(s.status, "stop") }},
-		{"Escape", func(s *seat) { s.namedKey(fyne.KeyEscape) }},
+		{"button", func(s *seat) { s.click(s.frame.status, "stop") }},
+		{"Escape", func(s *seat) { s.commands.namedKey(fyne.KeyEscape) }},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			s := sitAt(t, 1440, 900, example(t, "redirect"))
-			s.run("print")
+			s.commands.run("print")
 			work := &held{}
 			s.slow = work
-			s.export()
+			s.printer.export()
 			s.choosing.Name.SetText(filepath.Join(s.home, "course.png"))
 			s.keys("<Return>")
 			require.Len(t, work.jobs, 1)
 			s.refresh()
-			assert.Contains(t, texts(s.status), "Writing course.png …")
+			assert.Contains(t, texts(s.frame.status), "Writing course.png …")
 			c.stop(s)
 			work.goOn()
-			assert.Contains(t, texts(s.status), "Stopped.")
+			assert.Contains(t, texts(s.frame.status), "Stopped.")
 			all, err := filepath.Glob(filepath.Join(s.home, "*.png"))
 			require.NoError(t, err)
 			assert.Empty(t, all)
-			assert.NotNil(t, s.print, "the page is still there")
-			assert.Nil(t, s.going)
+			assert.NotNil(t, s.printer.now, "the page is still there")
+			assert.Nil(t, s.long.going)
 		})
 	}
 }
@@ -240,43 +240,43 @@ func TestTheNewestSheetsAreMade(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
 	work := &held{}
 	s.slow = work
-	s.run("print")
-	s.click(s.paper, "paper A3")
+	s.commands.run("print")
+	s.click(s.printer.paper, "paper A3")
 	require.GreaterOrEqual(t, len(work.jobs), 2)
 	work.goOn()
-	require.NotNil(t, s.print.shownPage())
-	assert.InDelta(t, 420, max(s.print.shownPage().W, s.print.shownPage().H), 1e-9, "A3 is 297 × 420 mm (ISO 216)")
-	assert.NotContains(t, texts(s.status), "Stopped.")
+	require.NotNil(t, s.printer.now.shownPage())
+	assert.InDelta(t, 420, max(s.printer.now.shownPage().W, s.printer.now.shownPage().H), 1e-9, "A3 is 297 × 420 mm (ISO 216)")
+	assert.NotContains(t, texts(s.frame.status), "Stopped.")
 }
 
 // A question that cannot be answered says why, and is taken out with a button.
 func TestAQuestionThatCannotBeAnsweredIsTakenOut(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
-	s.run("print")
-	s.click(s.sheets, "sheet exercise")
-	s.click(s.sheets, "sheet overview")
-	require.NotNil(t, s.print.shownPage())
-	s.print.opt.Questions = []sheet.Question{{Kind: sheet.AskAngle, Part: "B1"}, {Kind: sheet.AskAngle, Part: "K1"}}
+	s.commands.run("print")
+	s.click(s.printer.list, "sheet exercise")
+	s.click(s.printer.list, "sheet overview")
+	require.NotNil(t, s.printer.now.shownPage())
+	s.printer.now.opt.Questions = []sheet.Question{{Kind: sheet.AskAngle, Part: "B1"}, {Kind: sheet.AskAngle, Part: "K1"}}
 	s.refresh()
-	require.Nil(t, s.print.shownPage())
-	assert.Contains(t, texts(s.sheet), "Question 2 cannot be answered from its page: no line turns there.")
-	s.click(s.sheet, "remove-question")
-	require.NotNil(t, s.print.shownPage())
-	assert.Equal(t, []sheet.Question{{Kind: sheet.AskAngle, Part: "B1"}}, s.print.opt.Questions)
+	require.Nil(t, s.printer.now.shownPage())
+	assert.Contains(t, texts(s.printer.page), "Question 2 cannot be answered from its page: no line turns there.")
+	s.click(s.printer.page, "remove-question")
+	require.NotNil(t, s.printer.now.shownPage())
+	assert.Equal(t, []sheet.Question{{Kind: sheet.AskAngle, Part: "B1"}}, s.printer.now.opt.Questions)
 }
 
 // A blank that another figure gives away says so; that one is made a blank too.
 func TestWhatGivesABlankAwayIsSaid(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
-	s.run("print")
-	s.click(s.sheets, "sheet exercise")
-	s.blank("B1")
+	s.commands.run("print")
+	s.click(s.printer.list, "sheet exercise")
+	s.printer.blank("B1")
 	s.refresh()
-	require.NotEmpty(t, s.print.booklet.Giveaways)
-	assert.Contains(t, texts(s.sheets), "gives the blank of Block 1")
-	s.click(s.sheets, "too T1")
-	assert.Equal(t, []string{"B1", "T1"}, s.print.opt.Blanks)
-	for _, g := range s.print.booklet.Giveaways {
+	require.NotEmpty(t, s.printer.now.booklet.Giveaways)
+	assert.Contains(t, texts(s.printer.list), "gives the blank of Block 1")
+	s.click(s.printer.list, "too T1")
+	assert.Equal(t, []string{"B1", "T1"}, s.printer.now.opt.Blanks)
+	for _, g := range s.printer.now.booklet.Giveaways {
 		assert.NotEqual(t, "T1", g.Part)
 	}
 }
@@ -285,36 +285,36 @@ func TestWhatGivesABlankAwayIsSaid(t *testing.T) {
 // small; those drawn anew are counted.
 func TestVariantsAreChosenAndShownSmall(t *testing.T) {
 	s := sitAt(t, 1440, 1400, example(t, "redirect"))
-	s.run("print")
-	s.click(s.sheets, "sheet exercise")
-	s.click(s.sheets, "sheet overview")
-	assert.Less(t, s.sheets.Find("vary-mass 0"), 0, "nothing varies of the plan alone")
-	s.click(s.sheets, "variants 10")
-	require.Len(t, s.print.booklet.Variants, 10)
-	first := s.print.booklet.Variants[0].Site.Vehicles[1].At
+	s.commands.run("print")
+	s.click(s.printer.list, "sheet exercise")
+	s.click(s.printer.list, "sheet overview")
+	assert.Less(t, s.printer.list.Find("vary-mass 0"), 0, "nothing varies of the plan alone")
+	s.click(s.printer.list, "variants 10")
+	require.Len(t, s.printer.now.booklet.Variants, 10)
+	first := s.printer.now.booklet.Variants[0].Site.Vehicles[1].At
 	drawn := s.board.Plan()
-	s.click(s.sheets, "vary-place 0")
-	s.click(s.sheets, "vary-trunks 0")
-	s.click(s.sheets, "vary-turn 0")
-	s.click(s.sheets, "vary-slings 0")
-	assert.NotEqual(t, first, s.print.booklet.Variants[0].Site.Vehicles[1].At)
-	for _, v := range s.print.booklet.Variants {
+	s.click(s.printer.list, "vary-place 0")
+	s.click(s.printer.list, "vary-trunks 0")
+	s.click(s.printer.list, "vary-turn 0")
+	s.click(s.printer.list, "vary-slings 0")
+	assert.NotEqual(t, first, s.printer.now.booklet.Variants[0].Site.Vehicles[1].At)
+	for _, v := range s.printer.now.booklet.Variants {
 		assert.Equal(t, drawn.Site.Vehicles[1].At, v.Site.Vehicles[1].At)
 	}
-	i := s.sheets.Find("vary-mass 0")
+	i := s.printer.list.Find("vary-mass 0")
 	require.GreaterOrEqual(t, i, 0)
-	assert.NotEmpty(t, s.sheets.Hits[i].Why, "something has to vary")
+	assert.NotEmpty(t, s.printer.list.Hits[i].Why, "something has to vary")
 	for v := 1; v <= 3; v++ {
-		s.click(s.sheets, "variant "+itoa(v))
-		g := s.print.shownPage()
+		s.click(s.printer.list, "variant "+itoa(v))
+		g := s.printer.now.shownPage()
 		require.NotNil(t, g)
 		assert.Equal(t, v, g.Variant)
 		assert.Equal(t, sheet.Exercise, g.Kind)
 	}
-	assert.Less(t, s.sheets.Find("variant 4"), 0)
-	s.print.booklet.Redrawn = 3
+	assert.Less(t, s.printer.list.Find("variant 4"), 0)
+	s.printer.now.booklet.Redrawn = 3
 	s.refresh()
-	assert.Contains(t, texts(s.sheets), "3 variants were drawn anew")
+	assert.Contains(t, texts(s.printer.list), "3 variants were drawn anew")
 }
 
 // The flow of a handout by keys alone: tick, turn the pages, leave.
@@ -322,45 +322,45 @@ func TestSheetsByKeys(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
 	s.focusBoard()
 	s.ctrl(fyne.KeyP)
-	require.NotNil(t, s.print)
-	assert.Contains(t, texts(s.status), "Page Up, Page Down")
-	s.sheets.Focus = "sheet overview"
+	require.NotNil(t, s.printer.now)
+	assert.Contains(t, texts(s.frame.status), "Page Up, Page Down")
+	s.printer.list.Focus = "sheet overview"
 	s.keys("<Space>")
-	assert.False(t, s.print.kinds[sheet.Overview])
-	for s.sheets.Focus != "sheet exercise" {
-		was := s.sheets.Focus
+	assert.False(t, s.printer.now.kinds[sheet.Overview])
+	for s.printer.list.Focus != "sheet exercise" {
+		was := s.printer.list.Focus
 		s.keys("<Tab>")
-		require.NotEqual(t, was, s.sheets.Focus, "Tab goes on")
+		require.NotEqual(t, was, s.printer.list.Focus, "Tab goes on")
 	}
 	s.keys("<Return>")
-	require.NotNil(t, s.print.shownPage())
-	assert.Equal(t, sheet.Exercise, s.print.shownPage().Kind)
+	require.NotNil(t, s.printer.now.shownPage())
+	assert.Equal(t, sheet.Exercise, s.printer.now.shownPage().Kind)
 	for _, c := range []struct {
 		key  fyne.KeyName
 		want int
-	}{{fyne.KeyPageUp, 0}, {fyne.KeyPageDown, 1}, {fyne.KeyEnd, len(s.print.booklet.Pages) - 1}, {fyne.KeyPageDown, len(s.print.booklet.Pages) - 1}, {fyne.KeyHome, 0}} {
-		s.sheets.TypedKey(&fyne.KeyEvent{Name: c.key})
-		assert.Equal(t, c.want, s.print.page, c.key)
+	}{{fyne.KeyPageUp, 0}, {fyne.KeyPageDown, 1}, {fyne.KeyEnd, len(s.printer.now.booklet.Pages) - 1}, {fyne.KeyPageDown, len(s.printer.now.booklet.Pages) - 1}, {fyne.KeyHome, 0}} {
+		s.printer.list.TypedKey(&fyne.KeyEvent{Name: c.key})
+		assert.Equal(t, c.want, s.printer.now.page, c.key)
 	}
 	s.keys("<Escape>")
-	assert.Nil(t, s.print)
+	assert.Nil(t, s.printer.now)
 }
 
 // PNG is written as fine as chosen, SVG with its letters as outlines.
 func TestFormatsAreChosen(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
-	s.run("print")
-	s.click(s.paper, "fine")
-	assert.Equal(t, "fine", s.popup.menuShown())
-	s.popup.menu.Hide()
-	s.print.opt.DPI, s.print.opt.SVGOutlines = 96, true
+	s.commands.run("print")
+	s.click(s.printer.paper, "fine")
+	assert.Equal(t, "fine", s.menus.popup.menuShown())
+	s.menus.popup.menu.Hide()
+	s.printer.now.opt.DPI, s.printer.now.opt.SVGOutlines = 96, true
 	s.refresh()
-	data, err := s.print.booklet.PNG(0, 0)
+	data, err := s.printer.now.booklet.PNG(0, 0)
 	require.NoError(t, err)
 	img, err := png.DecodeConfig(bytes.NewReader(data))
 	require.NoError(t, err)
 	assert.Equal(t, 1123, img.Width, "297 mm at 96 dots an inch")
-	svg, err := s.print.booklet.SVG(0)
+	svg, err := s.printer.now.booklet.SVG(0)
 	require.NoError(t, err)
 	assert.NotContains(t, string(svg), "<text")
 }
@@ -369,19 +369,19 @@ func TestFormatsAreChosen(t *testing.T) {
 // as it was; the block is printed.
 func TestTheTitleBlockIsReachedFromThePage(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
-	s.run("print")
-	s.click(s.sheets, "sheet loads")
-	s.click(s.paper, "paper A3")
-	s.click(s.sheets, "title-block")
-	assert.Nil(t, s.print)
+	s.commands.run("print")
+	s.click(s.printer.list, "sheet loads")
+	s.click(s.printer.paper, "paper A3")
+	s.click(s.printer.list, "title-block")
+	assert.Nil(t, s.printer.now)
 	assert.Equal(t, []plan.ID{form.ThingSheet}, s.board.Selection())
-	require.True(t, s.set(form.ThingSheet, "title_block/school", "Curlew Moss wardens"))
-	s.run("print")
-	require.NotNil(t, s.print)
-	assert.True(t, s.print.kinds[sheet.Loads])
-	assert.Equal(t, sheet.A3, s.print.opt.Paper)
-	require.NotNil(t, s.print.shownPage())
-	assert.Contains(t, s.print.shownPage().Texts(), "Curlew Moss wardens")
+	require.True(t, s.details.set(form.ThingSheet, "title_block/school", "Curlew Moss wardens"))
+	s.commands.run("print")
+	require.NotNil(t, s.printer.now)
+	assert.True(t, s.printer.now.kinds[sheet.Loads])
+	assert.Equal(t, sheet.A3, s.printer.now.opt.Paper)
+	require.NotNil(t, s.printer.now.shownPage())
+	assert.Contains(t, s.printer.now.shownPage().Texts(), "Curlew Moss wardens")
 }
 
 // A picture shows the plan with its own figures, whatever is being dragged.
@@ -396,7 +396,7 @@ func TestPicturesAreOfThePlanAlone(t *testing.T) {
 	d.Position = s.at(tree.X+3, tree.Y+2)
 	s.view.Dragged(d)
 	require.NotSame(t, s.board.Plan(), s.board.Shown())
-	x, ok := s.excerpt(false)
+	x, ok := s.pictures.excerpt(false)
 	require.True(t, ok)
 	assert.Same(t, s.board.Plan(), x.Plan)
 	assert.Equal(t, solver.Assess(x.Plan, x.Rig), x.Answer)
@@ -407,19 +407,19 @@ func TestPicturesAreOfThePlanAlone(t *testing.T) {
 // the new ones are made.
 func TestSheetsOfAnOlderPlanAreNotWritten(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
-	s.run("print")
-	require.False(t, s.print.stale())
+	s.commands.run("print")
+	require.False(t, s.printer.now.stale())
 	work := &held{}
 	s.slow = work
-	s.click(s.paper, "paper A3")
-	require.True(t, s.print.stale())
-	s.export()
+	s.click(s.printer.paper, "paper A3")
+	require.True(t, s.printer.now.stale())
+	s.printer.export()
 	assert.Nil(t, s.choosing, "nothing is asked for that would not be written")
-	s.namedKey(fyne.KeyEscape)
-	assert.Nil(t, s.print.shownPage(), "stopped: what was shown is of other paper")
+	s.commands.namedKey(fyne.KeyEscape)
+	assert.Nil(t, s.printer.now.shownPage(), "stopped: what was shown is of other paper")
 	work.goOn()
-	s.click(s.paper, "paper A4")
+	s.click(s.printer.paper, "paper A4")
 	work.goOn()
-	require.NotNil(t, s.print.shownPage())
-	assert.False(t, s.print.stale())
+	require.NotNil(t, s.printer.now.shownPage())
+	assert.False(t, s.printer.now.stale())
 }

@@ -32,7 +32,7 @@ func (p *printing) removeQuestion(n int) {
 
 // drawGiveaways lists figures that were left off the exercise because they give an
 // answer away, each to be made a blank too.
-func drawGiveaways(d *panel.Drawing, w *Window, b *sheet.Booklet, naming words.Names) {
+func (pr *printer) drawGiveaways(d *panel.Drawing, b *sheet.Booklet, naming words.Names) {
 	if b == nil {
 		return
 	}
@@ -42,12 +42,12 @@ func drawGiveaways(d *panel.Drawing, w *Window, b *sheet.Booklet, naming words.N
 			continue
 		}
 		seen[g.Part] = true
-		s := w.label("print-gives-blank", text("part", naming(plan.ID(g.Part))), text("blank", naming(plan.ID(g.Blank))))
+		s := pr.w.label("print-gives-blank", text("part", naming(plan.ID(g.Part))), text("blank", naming(plan.ID(g.Blank))))
 		if g.Question > 0 {
-			s = w.label("print-gives-question", text("part", naming(plan.ID(g.Part))), part.Value{Name: "n", Unit: part.UnitCount, X: float64(g.Question)})
+			s = pr.w.label("print-gives-question", text("part", naming(plan.ID(g.Part))), part.Value{Name: "n", Unit: part.UnitCount, X: float64(g.Question)})
 		}
 		d.Y = d.Para(d.Px(22), d.Y+d.Px(2), d.W-d.Px(36), s, d.Small()) + d.Px(2)
-		d.Button(d.Px(22), d.Y, "too "+g.Part, w.label("print-blank-too"), false, func() { w.blank(g.Part) }, "")
+		d.Button(d.Px(22), d.Y, "too "+g.Part, pr.w.label("print-blank-too"), false, func() { pr.blank(g.Part) }, "")
 		d.Y += d.ButtonHigh() + d.Px(4)
 	}
 	d.Y += d.Px(4)
@@ -64,9 +64,9 @@ var (
 
 // drawVary are the choices of what differs from variant to variant, and how far:
 // the one taken is pressed in.
-func drawVary(d *panel.Drawing, w *Window, v sheet.Vary) {
-	p := w.print
-	d.Text(d.Px(14), d.Y+d.Px(8), w.label("print-varies"), panel.Bold(d.Small()), 0)
+func (pr *printer) drawVary(d *panel.Drawing, v sheet.Vary) {
+	p := pr.now
+	d.Text(d.Px(14), d.Y+d.Px(8), pr.w.label("print-varies"), panel.Bold(d.Small()), 0)
 	d.Y += d.Px(20)
 	row := func(id, word string, n int, say func(i int) string, with func(i int) sheet.Vary) {
 		d.Text(d.Px(14), d.Y+d.ButtonHigh()/2, word, d.Small(), 0)
@@ -78,7 +78,7 @@ func drawVary(d *panel.Drawing, w *Window, v sheet.Vary) {
 			}
 			why := ""
 			if still(next) {
-				why = w.label("print-varies-something")
+				why = pr.w.label("print-varies-something")
 			}
 			x += d.Button(x, d.Y, id+" "+itoa(i), say(i), same(next, v), func() { p.opt.Vary, p.page = next, 0 }, why) + d.Px(3)
 		}
@@ -94,26 +94,26 @@ func drawVary(d *panel.Drawing, w *Window, v sheet.Vary) {
 		if x == 0 {
 			return "0"
 		}
-		return w.words().Length(quantity.Length(x))
+		return pr.w.words().Length(quantity.Length(x))
 	}
-	row("vary-mass", w.label("print-vary-mass"), len(massChoices), func(i int) string { return percent(massChoices[i]) },
+	row("vary-mass", pr.w.label("print-vary-mass"), len(massChoices), func(i int) string { return percent(massChoices[i]) },
 		func(i int) sheet.Vary { n := v; n.MassShare = massChoices[i]; return n })
-	row("vary-place", w.label("print-vary-place"), len(placeChoices), func(i int) string { return metres(placeChoices[i]) },
+	row("vary-place", pr.w.label("print-vary-place"), len(placeChoices), func(i int) string { return metres(placeChoices[i]) },
 		func(i int) sheet.Vary { n := v; n.PlaceM = placeChoices[i]; return n })
-	row("vary-trunks", w.label("print-vary-trunks"), len(trunkChoices), func(i int) string { return percent(trunkChoices[i]) },
+	row("vary-trunks", pr.w.label("print-vary-trunks"), len(trunkChoices), func(i int) string { return percent(trunkChoices[i]) },
 		func(i int) sheet.Vary { n := v; n.Trunks = trunkChoices[i]; return n })
-	row("vary-turn", w.label("print-vary-turn"), len(turnChoices), func(i int) string {
+	row("vary-turn", pr.w.label("print-vary-turn"), len(turnChoices), func(i int) string {
 		if i == 0 {
 			return "0"
 		}
 		return itoa(int(turnChoices[i])) + "°"
 	}, func(i int) sheet.Vary { n := v; n.TurnDeg = turnChoices[i]; return n })
-	row("vary-slings", w.label("print-vary-slings"), len(slingsChoices), func(i int) string {
+	row("vary-slings", pr.w.label("print-vary-slings"), len(slingsChoices), func(i int) string {
 		l := slingsChoices[i]
 		if len(l) == 0 {
-			return w.label("print-vary-as-drawn")
+			return pr.w.label("print-vary-as-drawn")
 		}
-		return w.label("print-vary-from-to", text("from", w.words().Length(l[0])), text("to", w.words().Length(l[len(l)-1])))
+		return pr.w.label("print-vary-from-to", text("from", pr.w.words().Length(l[0])), text("to", pr.w.words().Length(l[len(l)-1])))
 	}, func(i int) sheet.Vary { n := v; n.Lengths = slingsChoices[i]; return n })
 	d.Y += d.Px(4)
 }
@@ -132,11 +132,11 @@ const thumbnails = 3
 
 // drawVariants shows the first variants small, each to be pressed to see it
 // large, and says how many were drawn anew.
-func drawVariants(d *panel.Drawing, w *Window, b *sheet.Booklet) {
+func (pr *printer) drawVariants(d *panel.Drawing, b *sheet.Booklet) {
 	if b == nil {
 		return
 	}
-	p, gap := w.print, d.Px(6)
+	p, gap := pr.now, d.Px(6)
 	wide := (d.W - d.Px(28) - (thumbnails-1)*gap) / thumbnails
 	n, high := 0, 0.0
 	for i, g := range b.Pages {
@@ -162,7 +162,7 @@ func drawVariants(d *panel.Drawing, w *Window, b *sheet.Booklet) {
 		d.Y += high + d.Px(6)
 	}
 	if b.Redrawn > 0 {
-		d.Y = d.Para(d.Px(14), d.Y, d.W-d.Px(28), w.label("print-redrawn", part.Value{Name: "n", Unit: part.UnitCount, X: float64(b.Redrawn)}), d.Small()) + d.Px(4)
+		d.Y = d.Para(d.Px(14), d.Y, d.W-d.Px(28), pr.w.label("print-redrawn", part.Value{Name: "n", Unit: part.UnitCount, X: float64(b.Redrawn)}), d.Small()) + d.Px(4)
 	}
 	d.Y += d.Px(4)
 }

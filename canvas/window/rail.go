@@ -12,12 +12,12 @@ import (
 )
 
 // snapRail draws the tools, with the letter that arms each.
-func (w *Window) snapRail() func(*panel.Drawing) {
-	armed, icons := w.board.Tool(), w.iconsOnly()
+func (fr *frame) snapRail() func(*panel.Drawing) {
+	armed, icons := fr.w.board.Tool(), fr.w.shell.iconsOnly()
 	tools := board.Tools()
 	names := make([]string, len(tools))
 	for i, t := range tools {
-		names[i] = w.label("tool-" + toolName(t))
+		names[i] = fr.w.label("tool-" + toolName(t))
 	}
 	return func(d *panel.Drawing) {
 		d.Fill(0, 0, d.W, d.H, d.Shades.Bar)
@@ -54,10 +54,10 @@ func (w *Window) snapRail() func(*panel.Drawing) {
 			name := names[i]
 			d.Hit(panel.Hit{ID: id, X0: 0, Y0: y, X1: d.W, Y1: y + high,
 				Press: func() {
-					w.board.Handle(board.Command{ID: "tool." + toolName(t)})
-					w.focusBoard()
+					fr.w.board.Handle(board.Command{ID: "tool." + toolName(t)})
+					fr.w.focusBoard()
 				},
-				Over: w.hint(strings.TrimSpace(name + "  " + letter))})
+				Over: fr.w.hint(strings.TrimSpace(name + "  " + letter))})
 			y += high
 		}
 	}

@@ -61,7 +61,7 @@ func (w *Window) dumpLoads() {
 		}
 		return &x
 	}
-	for _, i := range sortedParts(a, w.sortBy, func(p *part.Part) string { return ws.PartName(p, names) }) {
+	for _, i := range sortedParts(a, w.loads.sortBy, func(p *part.Part) string { return ws.PartName(p, names) }) {
 		p := &a.Parts[i]
 		r := rowOf(ws, a, p, names)
 		rows = append(rows, shownLoad{p.ID, r.name, p.Status.String(), num(float64(p.Move.Force), p.Move.Known), num(float64(p.Stall.Force), p.Stall.Known),
@@ -75,7 +75,7 @@ func (w *Window) dumpLoads() {
 	v := w.board.View()
 	origin := px(v.ToPen(plan.Point{}))
 	shown := shownBoard{OriginX: origin[0], OriginY: origin[1], PerM: v.PerM * scale, Loads: rows, Panels: w.shownHits(),
-		Tags: map[string][2]float64{}, Cross: w.board.Overlay().Cross, Picked: w.board.Selection(), Pinned: w.pinned, Pointed: w.pointedPart()}
+		Tags: map[string][2]float64{}, Cross: w.board.Overlay().Cross, Picked: w.board.Selection(), Pinned: w.details.pinned, Pointed: w.why.part()}
 	for _, l := range w.view.boxes {
 		if l.Part != "" {
 			shown.Tags[l.Part] = px((l.X0+l.X1)/2, (l.Y0+l.Y1)/2)
@@ -93,7 +93,7 @@ func (w *Window) dumpLoads() {
 // shownHits are the places to press of the panels that are shown.
 func (w *Window) shownHits() map[string][]shownHit {
 	all, scale := map[string][]shownHit{}, w.scale()
-	for _, p := range [...]*panel.Pane{w.tabs, w.findings, w.loads, w.details} {
+	for _, p := range [...]*panel.Pane{w.frame.tabs, w.findings.pane, w.loads.pane, w.details.pane} {
 		if !p.Shown() {
 			continue
 		}

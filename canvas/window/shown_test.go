@@ -23,17 +23,17 @@ func TestNewDangerIsScrolledIntoSight(t *testing.T) {
 	for _, f := range s.answer().Findings {
 		was[f.Key()] = true
 	}
-	s.findings.Scroll.ScrollToBottom()
-	require.Positive(t, s.findings.Scroll.Offset.Y, "the list is longer than its room")
+	s.findings.pane.Scroll.ScrollToBottom()
+	require.Positive(t, s.findings.pane.Scroll.Offset.Y, "the list is longer than its room")
 	s.refresh()
-	require.Positive(t, s.findings.Scroll.Offset.Y, "nothing new: it stays where it was left")
-	s.click(s.loads, "plan-on "+plan.PlanLikely) // another resistance, not a new danger of its own accord
-	s.run("tool.person")
+	require.Positive(t, s.findings.pane.Scroll.Offset.Y, "nothing new: it stays where it was left")
+	s.click(s.loads.pane, "plan-on "+plan.PlanLikely) // another resistance, not a new danger of its own accord
+	s.commands.run("tool.person")
 	bight := s.answer().Nodes
 	require.NotEmpty(t, bight)
 	for _, n := range bight {
 		if s.board.Plan().Rigs[0].Blocks[0].ID == n.Thing {
-			s.findings.Scroll.ScrollToBottom()
+			s.findings.pane.Scroll.ScrollToBottom()
 			s.press(n.At[0]-1.5, n.At[1]-1.5)
 		}
 	}
@@ -45,8 +45,8 @@ func TestNewDangerIsScrolledIntoSight(t *testing.T) {
 		}
 	}
 	require.NotEmpty(t, fresh, "somebody stands in the bight")
-	h := s.findings.Hits[s.findings.Find("finding "+fresh)]
-	top, high := float64(s.findings.Scroll.Offset.Y), float64(s.findings.Scroll.Size().Height)
+	h := s.findings.pane.Hits[s.findings.pane.Find("finding "+fresh)]
+	top, high := float64(s.findings.pane.Scroll.Offset.Y), float64(s.findings.pane.Scroll.Size().Height)
 	assert.GreaterOrEqual(t, h.Y0, top)
 	assert.LessOrEqual(t, h.Y1, top+high)
 }
@@ -58,17 +58,17 @@ func TestDetailsSayWhatCounts(t *testing.T) {
 	show := func(id plan.ID) string {
 		s.board.Select(id)
 		s.refresh()
-		return texts(s.details)
+		return texts(s.details.pane)
 	}
 	p := s.board.Plan()
 	v := p.Casualty()
 	require.NotNil(t, v)
 	shown := show(v.ID)
 	assert.Contains(t, shown, "= "+s.label("plan-high"))
-	for _, i := range []int{s.details.Find("field locked"), s.details.Find("field hidden")} {
+	for _, i := range []int{s.details.pane.Find("field locked"), s.details.pane.Find("field hidden")} {
 		require.GreaterOrEqual(t, i, 0)
-		h := s.details.Hits[i]
-		for _, m := range s.details.Record.Marks {
+		h := s.details.pane.Hits[i]
+		for _, m := range s.details.pane.Record.Marks {
 			if m.Text == "no" && m.Y > h.Y0 && m.Y < h.Y1 && m.X > h.X0 {
 				t.Errorf("%s is a box to tick, not a word", h.ID)
 			}
@@ -90,18 +90,18 @@ func TestNameProposesWhatTheThingIsCalled(t *testing.T) {
 	require.Empty(t, b.Name)
 	s.board.Select(b.ID)
 	s.refresh()
-	i := s.details.Find("field name")
+	i := s.details.pane.Find("field name")
 	require.GreaterOrEqual(t, i, 0)
-	h, called := s.details.Hits[i], s.names()(b.ID)
+	h, called := s.details.pane.Hits[i], s.names()(b.ID)
 	require.NotEmpty(t, called)
 	found := false
-	for _, m := range s.details.Record.Marks {
+	for _, m := range s.details.pane.Record.Marks {
 		found = found || m.Text == called && m.Y > h.Y0 && m.Y < h.Y1 && m.X > h.X0
 	}
 	assert.True(t, found, "%q stands in the field", called)
-	s.click(s.details, "field name")
-	assert.Equal(t, called, s.entry.PlaceHolder)
-	assert.Empty(t, s.entry.Text, "it is no name that was given")
+	s.click(s.details.pane, "field name")
+	assert.Equal(t, called, s.details.entry.PlaceHolder)
+	assert.Empty(t, s.details.entry.Text, "it is no name that was given")
 }
 
 // The 100 % line stands beside the bars: through no text of the table.
@@ -109,16 +109,16 @@ func TestHundredPercentLineGoesThroughNoText(t *testing.T) {
 	for _, field := range []bool{false, true} {
 		s := sitAt(t, 1440, 900, example(t, "redirect"))
 		if field {
-			s.run("field")
+			s.commands.run("field")
 		}
 		x := -1.0
-		for _, m := range s.loads.Record.Marks {
+		for _, m := range s.loads.pane.Record.Marks {
 			if m.Text == "100 %" && m.Type.Anchor == pen.Middle {
 				x = m.X
 			}
 		}
 		require.Positive(t, x)
-		for _, m := range s.loads.Record.Marks {
+		for _, m := range s.loads.pane.Record.Marks {
 			if m.Text != "" || m.Style.Stroke.A == 0 {
 				continue
 			}
@@ -126,7 +126,7 @@ func TestHundredPercentLineGoesThroughNoText(t *testing.T) {
 			if !ok || hi.X-lo.X > 3 || x < lo.X-1 || x > hi.X+1 { // another stroke
 				continue
 			}
-			for _, n := range s.loads.Record.Marks {
+			for _, n := range s.loads.pane.Record.Marks {
 				if n.Text == "" || n.Text == "100 %" {
 					continue
 				}
@@ -152,9 +152,9 @@ func TestQuestionLeavesTheScaleBar(t *testing.T) {
 	s.press(5.5, 8.5)
 	require.NotNil(t, s.board.Question())
 	s.refresh()
-	require.True(t, s.asks.Visible())
+	require.True(t, s.frame.asks.Visible())
 	foot := s.view.Position().Y + s.view.Size().Height
-	assert.LessOrEqual(t, s.asks.Position().Y+s.asks.Size().Height, foot-43, "draw keeps 43 px of its foot for the scale bar")
+	assert.LessOrEqual(t, s.frame.asks.Position().Y+s.frame.asks.Size().Height, foot-43, "draw keeps 43 px of its foot for the scale bar")
 }
 
 // The list can be sifted by level and to what is selected; it says how much is
@@ -165,7 +165,7 @@ func TestFindingsAreSifted(t *testing.T) {
 		levels = map[part.Level]int{}
 		for i := range s.answer().Findings {
 			f := &s.answer().Findings[i]
-			if s.findings.Find("finding "+f.Key()) >= 0 {
+			if s.findings.pane.Find("finding "+f.Key()) >= 0 {
 				levels[f.Level]++
 			}
 		}
@@ -174,31 +174,31 @@ func TestFindingsAreSifted(t *testing.T) {
 	all := listed()
 	require.Positive(t, all[part.Danger])
 	require.Positive(t, all[part.Caution])
-	verdict := texts(s.verdict)
-	require.NotContains(t, texts(s.findings), "not listed")
+	verdict := texts(s.frame.verdict)
+	require.NotContains(t, texts(s.findings.pane), "not listed")
 
-	s.click(s.findings, "sift "+s.words().Level(part.Caution))
+	s.click(s.findings.pane, "sift "+s.words().Level(part.Caution))
 	some := listed()
 	assert.Zero(t, some[part.Caution])
 	assert.Equal(t, all[part.Warning], some[part.Warning])
-	assert.Contains(t, texts(s.findings), itoa(all[part.Caution])+" not listed")
-	assert.Equal(t, verdict, texts(s.verdict), "the verdict is of all findings")
-	s.click(s.findings, "sift all")
+	assert.Contains(t, texts(s.findings.pane), itoa(all[part.Caution])+" not listed")
+	assert.Equal(t, verdict, texts(s.frame.verdict), "the verdict is of all findings")
+	s.click(s.findings.pane, "sift all")
 	assert.Equal(t, all, listed())
 
 	// the selection, and what is about it
 	tree := s.board.Plan().Site.Anchors[0].ID
 	s.board.Select(tree)
 	s.refresh()
-	s.click(s.findings, "sift selected")
+	s.click(s.findings.pane, "sift selected")
 	for i := range s.answer().Findings {
 		f := &s.answer().Findings[i]
-		assert.Equal(t, slices.Contains(f.Things, tree), s.findings.Find("finding "+f.Key()) >= 0, f.Key())
+		assert.Equal(t, slices.Contains(f.Things, tree), s.findings.pane.Find("finding "+f.Key()) >= 0, f.Key())
 	}
-	s.click(s.findings, "sift all")
+	s.click(s.findings.pane, "sift all")
 
 	// a danger that is new lists all again
-	s.click(s.findings, "sift "+s.words().Level(part.Danger))
+	s.click(s.findings.pane, "sift "+s.words().Level(part.Danger))
 	require.Zero(t, listed()[part.Danger])
 	before := len(s.answer().Findings)
 	s.focusBoard()
@@ -207,7 +207,7 @@ func TestFindingsAreSifted(t *testing.T) {
 	require.Greater(t, len(s.answer().Findings), before)
 	s.refresh()
 	assert.Greater(t, listed()[part.Danger], all[part.Danger], "all dangers are listed again")
-	assert.NotContains(t, texts(s.findings), "not listed")
+	assert.NotContains(t, texts(s.findings.pane), "not listed")
 }
 
 // No name in the table is cut: in a narrow panel and another language two parts
@@ -220,7 +220,7 @@ func TestLoadsCutNoName(t *testing.T) {
 			require.NoError(t, err)
 			s.board.SetWords(w)
 			s.refresh()
-			shown := strings.Join(strings.Fields(texts(s.loads)), " ")
+			shown := strings.Join(strings.Fields(texts(s.loads.pane)), " ")
 			names := s.words().Naming(s.answer(), s.names())
 			for i := range s.answer().Parts {
 				name := s.words().PartName(&s.answer().Parts[i], names)

@@ -41,31 +41,31 @@ func ownName(language string) string {
 	return language
 }
 
-// sizeMenu chooses the size of the panels' text.
-func (w *Window) sizeMenu() *fyne.MenuItem {
+// sizes chooses the size of the panels' text.
+func (ms *menus) sizes() *fyne.MenuItem {
 	var items []*fyne.MenuItem
 	for _, n := range store.TextPercents() {
-		items = append(items, w.choiceItem(w.words().Share(float64(n)/100), n == max(w.prefs.Percent, 100), func() { w.setTextSize(n) }))
+		items = append(items, ms.choice(ms.w.words().Share(float64(n)/100), n == max(ms.w.prefs.Percent, 100), func() { ms.w.setTextSize(n) }))
 	}
-	return submenu(w.label("do-text-size"), items, "")
+	return submenu(ms.w.label("do-text-size"), items, "")
 }
 
 // setTextSize chooses the size of the panels' text for good, per cent of the
 // usual one.
 func (w *Window) setTextSize(percent int) {
-	w.closeEntry()
+	w.details.closeEntry()
 	w.prefs.Percent = percent
 	w.keepPreferences()
 	w.restyle()
 }
 
-// languageMenu chooses the language of window, board and sheets.
-func (w *Window) languageMenu() *fyne.MenuItem {
+// languages chooses the language of window, board and sheets.
+func (ms *menus) languages() *fyne.MenuItem {
 	var items []*fyne.MenuItem
 	for _, l := range words.Languages() {
-		items = append(items, w.choiceItem(ownName(l), l == w.words().Lang(), func() { w.setLanguage(l) }))
+		items = append(items, ms.choice(ownName(l), l == ms.w.words().Lang(), func() { ms.w.setLanguage(l) }))
 	}
-	return submenu(w.label("do-language"), items, "")
+	return submenu(ms.w.label("do-language"), items, "")
 }
 
 // setLanguage chooses the language for good. All texts follow at once; the plan
@@ -76,7 +76,7 @@ func (w *Window) setLanguage(language string) {
 		w.complain(err.Error())
 		return
 	}
-	w.closeEntry()
+	w.details.closeEntry()
 	w.said = ""
 	w.board.SetWords(ws)
 	w.board.Handle(board.Command{}) // what it reported was in the other language
@@ -86,21 +86,21 @@ func (w *Window) setLanguage(language string) {
 }
 
 // drawClass draws who the variants are for.
-func drawClass(d *panel.Drawing, w *Window, n int) {
-	p := w.print
+func (pr *printer) drawClass(d *panel.Drawing, n int) {
+	p := pr.now
 	switch {
 	case n == 1:
-		d.Removable(w.label("print-class-one"), "no-class", p.noClass)
+		d.Removable(pr.w.label("print-class-one"), "no-class", p.noClass)
 	case n > 1:
-		d.Removable(w.label("print-class-is", part.Value{Name: "count", Unit: part.UnitCount, X: float64(n)}), "no-class", p.noClass)
+		d.Removable(pr.w.label("print-class-is", part.Value{Name: "count", Unit: part.UnitCount, X: float64(n)}), "no-class", p.noClass)
 	default:
-		d.Y = d.Para(d.Px(14), d.Y, d.W-d.Px(28), w.label("print-class-hint"), d.Small()) + d.Px(4)
+		d.Y = d.Para(d.Px(14), d.Y, d.W-d.Px(28), pr.w.label("print-class-hint"), d.Small()) + d.Px(4)
 	}
 	x, room := d.Px(14), d.W-d.Px(14)
 	for _, b := range [...]struct {
 		id, word string
 		press    func()
-	}{{"class-file", w.label("print-class-file"), w.askClass}, {"class-paste", w.label("print-class-paste"), w.pasteClass}} {
+	}{{"class-file", pr.w.label("print-class-file"), pr.askClass}, {"class-paste", pr.w.label("print-class-paste"), pr.pasteClass}} {
 		if x > d.Px(14) && x+panel.Width(b.word, panel.Bold(d.Small()))+d.Px(18) > room { // on to the next row
 			x, d.Y = d.Px(14), d.Y+d.ButtonHigh()+d.Px(4)
 		}

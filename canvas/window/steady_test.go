@@ -17,16 +17,16 @@ import (
 // beside the board does not lie down over it.
 func TestNarrowedWindowKeepsItsBoardInSight(t *testing.T) {
 	s := sitAt(t, 1300, 800, example(t, "redirect"))
-	s.open = true
+	s.shell.open = true
 	s.win.Resize(fyne.NewSize(1000, 700))
 	s.refresh()
-	_, edge := s.narrow()
+	_, edge := s.shell.narrow()
 	require.True(t, edge)
-	require.False(t, s.open)
-	s.open = true // asked for, it opens, and stays open while the window is narrow
+	require.False(t, s.shell.open)
+	s.shell.open = true // asked for, it opens, and stays open while the window is narrow
 	s.win.Resize(fyne.NewSize(990, 700))
 	s.refresh()
-	require.True(t, s.open)
+	require.True(t, s.shell.open)
 }
 
 // Steady work is kept at least every half minute, however few edits it is.

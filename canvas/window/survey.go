@@ -34,39 +34,45 @@ type reading struct {
 	of     takingOf     // what that was made from
 }
 
+// readingPanel shows in the place of Details the file that is looked at.
+type readingPanel struct {
+	w   *Window
+	now *reading // nil: none
+}
+
 type takingOf struct {
 	plan  *plan.Plan
 	use   board.MeasuredUse
 	rises bool
 }
 
-// readSurvey reads a file on the worker and shows what was understood.
-func (w *Window) readSurvey(path string) {
-	name, doc, opt := filepath.Base(path), w.file.session, w.surveyOptions()
-	w.endCompare()
-	w.endReading()
-	w.say(w.label("survey-reading", text("name", name)))
-	w.worker.Do("take", func() func() {
+// read reads a file on the worker and shows what was understood.
+func (rp *readingPanel) read(path string) {
+	name, doc, opt := filepath.Base(path), rp.w.file.session, rp.options()
+	rp.w.compare.close()
+	rp.close()
+	rp.w.say(rp.w.label("survey-reading", text("name", name)))
+	rp.w.worker.Do("take", func() func() {
 		data, res, err := readMeasured(path, opt)
 		return func() {
-			if w.file.session != doc { // another plan is on the board by now
+			if rp.w.file.session != doc { // another plan is on the board by now
 				return
 			}
 			if err != nil && res.Preview == nil {
-				w.say(sentenceOf(err))
-				w.refresh()
+				rp.w.say(sentenceOf(err))
+				rp.w.refresh()
 				return
 			}
-			w.beginReading(&reading{name: name, data: data, opt: opt, res: res, err: err, use: board.MeasuredPoints,
-				rises: res.Format != survey.FormatGPX, view: w.board.View()})
+			rp.begin(&reading{name: name, data: data, opt: opt, res: res, err: err, use: board.MeasuredPoints,
+				rises: res.Format != survey.FormatGPX, view: rp.w.board.View()})
 		}
 	})
 }
 
-// surveyOptions lays a file about the origin of the survey there is.
-func (w *Window) surveyOptions() survey.Options {
+// options lays a file about the origin of the survey there is.
+func (rp *readingPanel) options() survey.Options {
 	var o survey.Options
-	if s := w.board.Plan().Site.Survey; s != nil && (s.LatDeg != 0 || s.LonDeg != 0) {
+	if s := rp.w.board.Plan().Site.Survey; s != nil && (s.LatDeg != 0 || s.LonDeg != 0) {
 		o.Origin = &survey.LatLon{Lat: s.LatDeg, Lon: s.LonDeg}
 	}
 	return o
@@ -98,49 +104,49 @@ func sentenceOf(err error) string {
 	return store.Sentence(err)
 }
 
-// beginReading shows a file in the place of the side's panels, and on the board
+// begin shows a file in the place of the side's panels, and on the board
 // as it would lie.
-func (w *Window) beginReading(r *reading) {
-	w.closeEntry()
-	w.reading = r
-	w.said = ""
-	w.choice, w.open = "details", true
-	w.details.Escape = w.endReading
-	w.seeMeasured()
-	w.refresh()
-	w.details.Focus = "take"
-	w.win.Canvas().Focus(w.details)
-	w.refresh()
-	w.say(w.label("measured-hint"))
+func (rp *readingPanel) begin(r *reading) {
+	rp.w.details.closeEntry()
+	rp.now = r
+	rp.w.said = ""
+	rp.w.shell.choice, rp.w.shell.open = "details", true
+	rp.w.details.pane.Escape = rp.close
+	rp.show()
+	rp.w.refresh()
+	rp.w.details.pane.Focus = "take"
+	rp.w.win.Canvas().Focus(rp.w.details.pane)
+	rp.w.refresh()
+	rp.w.say(rp.w.label("measured-hint"))
 }
 
-// endReading drops the file that is looked at; the view is as it was before.
-func (w *Window) endReading() {
-	r := w.reading
+// close drops the file that is looked at; the view is as it was before.
+func (rp *readingPanel) close() {
+	r := rp.now
 	if r == nil {
 		return
 	}
-	w.closeReading()
-	w.board.SetView(r.view)
-	w.refresh()
+	rp.drop()
+	rp.w.board.SetView(r.view)
+	rp.w.refresh()
 }
 
-func (w *Window) closeReading() {
-	w.reading, w.details.Escape, w.open = nil, nil, false
-	w.focusBoard()
+func (rp *readingPanel) drop() {
+	rp.now, rp.w.details.pane.Escape, rp.w.shell.open = nil, nil, false
+	rp.w.focusBoard()
 }
 
-// takeReading puts what was read into the plan.
-func (w *Window) takeReading() {
-	r := w.reading
+// take puts what was read into the plan.
+func (rp *readingPanel) take() {
+	r := rp.now
 	if r == nil || r.err != nil {
 		return
 	}
-	if w.board.TakeMeasured(measuredOf(r), r.use, r.rises) != nil {
+	if rp.w.board.TakeMeasured(measuredOf(r), r.use, r.rises) != nil {
 		return // the board says why
 	}
-	w.closeReading()
-	w.refresh()
+	rp.drop()
+	rp.w.refresh()
 }
 
 func measuredOf(r *reading) board.Measured {
@@ -151,47 +157,47 @@ func measuredOf(r *reading) board.Measured {
 	return m
 }
 
-// measured is what the file would become, made anew where plan or choice have
+// result is what the file would become, made anew where plan or choice have
 // changed.
-func (w *Window) measured() *board.Taking {
-	r := w.reading
-	if now := (takingOf{w.board.Plan(), r.use, r.rises}); r.of != now {
+func (rp *readingPanel) result() *board.Taking {
+	r := rp.now
+	if now := (takingOf{rp.w.board.Plan(), r.use, r.rises}); r.of != now {
 		r.of, r.taking = now, board.Taking{}
 		if r.err == nil {
-			r.taking = w.board.Take(measuredOf(r), r.use, r.rises)
+			r.taking = rp.w.board.Take(measuredOf(r), r.use, r.rises)
 		}
 	}
 	return &r.taking
 }
 
-// seeMeasured moves the picture so that all places that were read are seen.
-func (w *Window) seeMeasured() {
-	lo, hi, ok := w.reading.bounds()
+// show moves the picture so that all places that were read are seen.
+func (rp *readingPanel) show() {
+	lo, hi, ok := rp.now.bounds()
 	if !ok {
 		return
 	}
-	v := w.board.View()
-	covered := w.sideOver()
+	v := rp.w.board.View()
+	covered := rp.sideOver()
 	x0, y1 := v.ToPen(lo)
 	x1, y0 := v.ToPen(hi)
 	if x0 >= 0 && y0 >= 0 && x1 <= v.W-covered && y1 <= v.H {
 		return
 	}
-	if a, b, some := draw.Bounds(w.board.Plan(), w.answer()); some {
+	if a, b, some := draw.Bounds(rp.w.board.Plan(), rp.w.answer()); some {
 		lo, hi = plan.Point{X: min(lo.X, a.X), Y: min(lo.Y, a.Y)}, plan.Point{X: max(hi.X, b.X), Y: max(hi.Y, b.Y)}
 	}
 	free := draw.Fit(lo, hi, v.W-covered, v.H, 40)
 	free.W = v.W
 	free.Middle.X += covered / 2 / free.PerM
-	w.board.SetView(free)
+	rp.w.board.SetView(free)
 }
 
 // sideOver is how much of the board the side covers in a narrow window, pixels.
-func (w *Window) sideOver() float64 {
-	if _, edge := w.narrow(); !edge || !w.open {
+func (rp *readingPanel) sideOver() float64 {
+	if _, edge := rp.w.shell.narrow(); !edge || !rp.w.shell.open {
 		return 0
 	}
-	return min(sideNarrow*w.textScale(), w.board.View().W*0.7)
+	return min(sideNarrow*rp.w.textScale(), rp.w.board.View().W*0.7)
 }
 
 // bounds is what the places span; false if there are none.
@@ -213,28 +219,28 @@ func (r *reading) bounds() (lo, hi plan.Point, some bool) {
 	return lo, hi, some
 }
 
-// previewMeasured shows the places that were read in the picture of the board.
-func (w *Window) previewMeasured(s *draw.Scene) {
-	if w.reading == nil {
+// preview shows the places that were read in the picture of the board.
+func (rp *readingPanel) preview(s *draw.Scene) {
+	if rp.now == nil {
 		return
 	}
-	if t := w.measured(); t.Plan != nil {
+	if t := rp.result(); t.Plan != nil {
 		s.Plan = t.Plan
 	}
 }
 
-// readAgain reads a list with other columns.
-func (w *Window) readAgain(c survey.Columns) {
-	r := w.reading
+// again reads a list with other columns.
+func (rp *readingPanel) again(c survey.Columns) {
+	r := rp.now
 	if r == nil {
 		return
 	}
 	opt, name, data := r.opt, r.name, r.data
 	opt.Columns = &c
-	w.worker.Do("take", func() func() {
+	rp.w.worker.Do("take", func() func() {
 		res, err := survey.Read(name, data, opt)
 		return func() {
-			if w.reading != r {
+			if rp.now != r {
 				return
 			}
 			had := r.res.Preview
@@ -247,50 +253,50 @@ func (w *Window) readAgain(c survey.Columns) {
 					r.res.Preview = &p
 				}
 			}
-			w.seeMeasured()
-			w.refresh()
+			rp.show()
+			rp.w.refresh()
 		}
 	})
 }
 
-// snapReading draws what was understood of a file, and the choice of what it
+// snap draws what was understood of a file, and the choice of what it
 // becomes.
-func (w *Window) snapReading() func(*panel.Drawing) {
-	r := w.reading
-	t, ws := *w.measured(), w.words()
+func (rp *readingPanel) snap() func(*panel.Drawing) {
+	r := rp.now
+	t, ws := *rp.result(), rp.w.words()
 	lo, hi, some := r.bounds()
 	shown := *r
 	heights := slices.ContainsFunc(r.res.Points, func(q plan.SurveyPoint) bool { return q.Z != 0 })
 	return func(d *panel.Drawing) {
 		x, room := d.Px(14), d.W-d.Px(28)
-		d.Title(w.label("measured-title"), "")
+		d.Title(rp.w.label("measured-title"), "")
 		d.Y = d.Para(x, d.Y-d.Px(4), room, shown.name+" · "+shown.form(), panel.Bold(d.Mid())) + d.Px(2)
 		if shown.err != nil {
 			d.Y = d.Para(x, d.Y+d.Px(2), room, sentenceOf(shown.err), panel.Bold(panel.Coloured(d.Mid(), d.Shades.ZoneRedText))) + d.Px(6)
-			d.Button(x, d.Y, "cancel", w.label("do-cancel"), false, w.endReading, "")
+			d.Button(x, d.Y, "cancel", rp.w.label("do-cancel"), false, rp.close, "")
 			d.Y += d.ButtonHigh() + d.Px(10)
-			drawColumns(d, w, &shown)
+			rp.drawColumns(d, &shown)
 			return
 		}
-		d.Y = d.Para(x, d.Y, room, w.label("measured-count", counted("points", len(shown.res.Points)), counted("ways", len(shown.res.Outlines))), d.Mid())
+		d.Y = d.Para(x, d.Y, room, rp.w.label("measured-count", counted("points", len(shown.res.Points)), counted("ways", len(shown.res.Outlines))), d.Mid())
 		if some {
-			d.Y = d.Para(x, d.Y, room, w.label("measured-extent", text("east", ws.Length(quantity.Length(hi.X-lo.X))), text("north", ws.Length(quantity.Length(hi.Y-lo.Y)))), d.Mid())
+			d.Y = d.Para(x, d.Y, room, rp.w.label("measured-extent", text("east", ws.Length(quantity.Length(hi.X-lo.X))), text("north", ws.Length(quantity.Length(hi.Y-lo.Y)))), d.Mid())
 		}
 		if shown.res.OnGlobe {
-			d.Y = d.Para(x, d.Y, room, w.label("measured-origin", text("lat", fmt.Sprintf("%.5f", shown.res.OriginLat)), text("lon", fmt.Sprintf("%.5f", shown.res.OriginLon))), d.Mid())
+			d.Y = d.Para(x, d.Y, room, rp.w.label("measured-origin", text("lat", fmt.Sprintf("%.5f", shown.res.OriginLat)), text("lon", fmt.Sprintf("%.5f", shown.res.OriginLon))), d.Mid())
 		}
 		d.Y += d.Px(8)
-		d.Text(x, d.Y+d.Px(9), w.label("measured-what"), panel.Bold(d.Mid()), room)
+		d.Text(x, d.Y+d.Px(9), rp.w.label("measured-what"), panel.Bold(d.Mid()), room)
 		d.Y += d.Px(22)
 		d.Choices(func(put func(id, word string, on bool, press func())) {
 			for _, u := range board.MeasuredUses() {
-				put("use "+string(u), w.label("measured-use-"+string(u)), shown.use == u, func() { r.use = u })
+				put("use "+string(u), rp.w.label("measured-use-"+string(u)), shown.use == u, func() { r.use = u })
 			}
 		})
 		if shown.use == board.MeasuredAnchors && heights {
 			d.Choices(func(put func(id, word string, on bool, press func())) {
-				put("rises yes", w.label("measured-rises-yes"), shown.rises, func() { r.rises = true })
-				put("rises no", w.label("measured-rises-no"), !shown.rises, func() { r.rises = false })
+				put("rises yes", rp.w.label("measured-rises-yes"), shown.rises, func() { r.rises = true })
+				put("rises no", rp.w.label("measured-rises-no"), !shown.rises, func() { r.rises = false })
 			})
 		}
 		if t.Why != "" {
@@ -300,18 +306,18 @@ func (w *Window) snapReading() func(*panel.Drawing) {
 			d.Y = d.Para(x, d.Y, room, n, panel.Coloured(d.Small(), d.Shades.Ink)) + 1
 		}
 		if shown.use == board.MeasuredAnchors && heights && shown.rises && shown.res.Format == survey.FormatGPX {
-			d.Y = d.Para(x, d.Y, room, w.label("measured-satellite"), panel.Bold(panel.Coloured(d.Small(), d.Shades.Ink)))
+			d.Y = d.Para(x, d.Y, room, rp.w.label("measured-satellite"), panel.Bold(panel.Coloured(d.Small(), d.Shades.Ink)))
 		}
 		d.Y += d.Px(6)
-		bx := x + d.Button(x, d.Y, "take", w.label("do-take-it"), t.Plan != nil, w.takeReading, t.Why) + d.Px(8)
-		d.Button(bx, d.Y, "cancel", w.label("do-cancel"), false, w.endReading, "")
+		bx := x + d.Button(x, d.Y, "take", rp.w.label("do-take-it"), t.Plan != nil, rp.take, t.Why) + d.Px(8)
+		d.Button(bx, d.Y, "cancel", rp.w.label("do-cancel"), false, rp.close, "")
 		d.Y += d.ButtonHigh() + d.Px(10)
-		drawColumns(d, w, &shown)
+		rp.drawColumns(d, &shown)
 		if shown.res.Preview == nil {
-			drawFirstPoints(d, w, shown.res.Points)
+			rp.drawFirstPoints(d, shown.res.Points)
 		}
 		if len(shown.res.Notes) > 0 {
-			d.Text(x, d.Y+d.Px(10), w.label("measured-notes"), panel.Bold(d.Small()), room)
+			d.Text(x, d.Y+d.Px(10), rp.w.label("measured-notes"), panel.Bold(d.Small()), room)
 			d.Y += d.Px(22)
 			for _, n := range shown.res.Notes {
 				d.Y = d.Para(x, d.Y, room, n, panel.Coloured(d.Small(), d.Shades.Ink)) + 2
@@ -333,17 +339,17 @@ func counted(name string, n int) part.Value {
 }
 
 // drawFirstPoints lists the first places of a file that has no columns.
-func drawFirstPoints(d *panel.Drawing, w *Window, points []plan.SurveyPoint) {
+func (rp *readingPanel) drawFirstPoints(d *panel.Drawing, points []plan.SurveyPoint) {
 	const most = 5
 	if len(points) == 0 {
 		return
 	}
 	x, room := d.Px(14), d.W-d.Px(28)
-	d.Text(x, d.Y+d.Px(10), w.label("measured-first"), panel.Bold(d.Small()), room)
+	d.Text(x, d.Y+d.Px(10), rp.w.label("measured-first"), panel.Bold(d.Small()), room)
 	d.Y += d.Px(22)
 	t := panel.Coloured(d.Small(), d.Shades.Ink)
 	for j, role := range [...]string{"x", "y", "z"} {
-		d.Right(x+room*(0.56+0.22*float64(j)), d.Y+panel.LineHigh(t)/2, w.label("measured-role-"+role), d.Small())
+		d.Right(x+room*(0.56+0.22*float64(j)), d.Y+panel.LineHigh(t)/2, rp.w.label("measured-role-"+role), d.Small())
 	}
 	d.Y += panel.LineHigh(t) + 1
 	for i := range min(len(points), most) {
@@ -359,23 +365,23 @@ func drawFirstPoints(d *panel.Drawing, w *Window, points []plan.SurveyPoint) {
 
 // drawColumns draws how a list was understood: its first rows under what each
 // column is read as. A column that is pressed is read as another.
-func drawColumns(d *panel.Drawing, w *Window, r *reading) {
+func (rp *readingPanel) drawColumns(d *panel.Drawing, r *reading) {
 	p := r.res.Preview
 	if p == nil {
 		return
 	}
 	x, room := d.Px(14), d.W-d.Px(28)
-	d.Text(x, d.Y+d.Px(10), w.label("measured-columns"), panel.Bold(d.Small()), room)
+	d.Text(x, d.Y+d.Px(10), rp.w.label("measured-columns"), panel.Bold(d.Small()), room)
 	d.Y += d.Px(22)
 	d.Choices(func(put func(id, word string, on bool, press func())) {
 		c := p.Columns
-		put("separator", w.label("measured-separator")+": "+w.label("measured-separator-"+separatorName(c.Separator))+" ▾", false, func() { w.chooseSeparator(c) })
-		put("decimal", w.label("measured-decimal")+": "+string(rune(c.Decimal)), false, func() { w.readAgain(flippedDecimal(c)) })
+		put("separator", rp.w.label("measured-separator")+": "+rp.w.label("measured-separator-"+separatorName(c.Separator))+" ▾", false, func() { rp.chooseSeparator(c) })
+		put("decimal", rp.w.label("measured-decimal")+": "+string(rune(c.Decimal)), false, func() { rp.again(flippedDecimal(c)) })
 		word := "measured-head-no"
 		if c.Header {
 			word = "measured-head-yes"
 		}
-		put("head", w.label("measured-head")+" "+w.label(word), false, func() { c.Header = !c.Header; w.readAgain(c) })
+		put("head", rp.w.label("measured-head")+" "+rp.w.label(word), false, func() { c.Header = !c.Header; rp.again(c) })
 	})
 	n := len(p.Heads)
 	for _, row := range p.Rows {
@@ -396,8 +402,8 @@ func drawColumns(d *panel.Drawing, w *Window, r *reading) {
 			fill = d.Shades.Hover
 		}
 		d.Box(cx, d.Y, wide-2, h, 2, fill, d.Shades.Edge, 1)
-		d.Text(cx+d.Px(4), d.Y+h/2, w.label("measured-role-"+roleName(roleAt(p.Columns, i))), panel.Bold(t), wide-d.Px(8))
-		d.Hit(panel.Hit{ID: id, X0: cx, Y0: d.Y, X1: cx + wide - 2, Y1: d.Y + h, Press: func() { w.chooseRole(p.Columns, i) }})
+		d.Text(cx+d.Px(4), d.Y+h/2, rp.w.label("measured-role-"+roleName(roleAt(p.Columns, i))), panel.Bold(t), wide-d.Px(8))
+		d.Hit(panel.Hit{ID: id, X0: cx, Y0: d.Y, X1: cx + wide - 2, Y1: d.Y + h, Press: func() { rp.chooseRole(p.Columns, i) }})
 	}
 	d.Y += h + 2
 	rowOf := func(cells []string, t2 func(s string, cx float64)) {
@@ -415,14 +421,14 @@ func drawColumns(d *panel.Drawing, w *Window, r *reading) {
 		rowOf(row, func(s string, cx float64) { d.Text(cx, d.Y+panel.LineHigh(t)/2, s, t, wide-d.Px(6)) })
 	}
 	d.Y += d.Px(2)
-	said := w.label("measured-rows", counted("count", p.Total))
+	said := rp.w.label("measured-rows", counted("count", p.Total))
 	if p.Left > 0 {
-		said += " · " + w.label("measured-left", counted("count", p.Left))
+		said += " · " + rp.w.label("measured-left", counted("count", p.Left))
 	}
 	if p.Total > 0 {
 		d.Y = d.Para(x, d.Y, room, said, d.Small())
 	}
-	d.Y = d.Para(x, d.Y, room, w.label("measured-columns-hint"), d.Small()) + d.Px(6)
+	d.Y = d.Para(x, d.Y, room, rp.w.label("measured-columns-hint"), d.Small()) + d.Px(6)
 }
 
 func roleAt(c survey.Columns, i int) survey.Role {
@@ -482,18 +488,18 @@ func separatorName(r rune) string {
 }
 
 // chooseRole shows what a column may be read as.
-func (w *Window) chooseRole(c survey.Columns, i int) {
+func (rp *readingPanel) chooseRole(c survey.Columns, i int) {
 	var items []*fyne.MenuItem
 	for _, r := range [...]survey.Role{survey.RoleName, survey.RoleX, survey.RoleY, survey.RoleZ, survey.RoleLat, survey.RoleLon, survey.RoleNone} {
-		items = append(items, w.choiceItem(w.label("measured-role-"+roleName(r)), roleAt(c, i) == r, func() { w.readAgain(withRole(c, i, r)) }))
+		items = append(items, rp.w.menus.choice(rp.w.label("measured-role-"+roleName(r)), roleAt(c, i) == r, func() { rp.again(withRole(c, i, r)) }))
 	}
-	w.showMenu("choice", items, w.details.Below("column "+itoa(i)))
+	rp.w.menus.show("choice", items, rp.w.details.pane.Below("column "+itoa(i)))
 }
 
-func (w *Window) chooseSeparator(c survey.Columns) {
+func (rp *readingPanel) chooseSeparator(c survey.Columns) {
 	var items []*fyne.MenuItem
 	for _, s := range separators {
-		items = append(items, w.choiceItem(w.label("measured-separator-"+s.name), c.Separator == s.sign, func() {
+		items = append(items, rp.w.menus.choice(rp.w.label("measured-separator-"+s.name), c.Separator == s.sign, func() {
 			c.Separator = s.sign
 			if s.sign == ',' {
 				c.Decimal = '.'
@@ -501,8 +507,8 @@ func (w *Window) chooseSeparator(c survey.Columns) {
 			if c.Decimal == 0 {
 				c.Decimal = '.'
 			}
-			w.readAgain(c)
+			rp.again(c)
 		}))
 	}
-	w.showMenu("choice", items, w.details.Below("separator"))
+	rp.w.menus.show("choice", items, rp.w.details.pane.Below("separator"))
 }

@@ -13,16 +13,6 @@ import (
 	"kedge/canvas/store"
 )
 
-// more is what the window holds for pictures to trace, surveys and the
-// comparison of rigs.
-type more struct {
-	reading   *reading    // file of measured places that is looked at; nil: none
-	comparing *comparison // rigs side by side; nil: not shown
-	compare   *panel.Pane
-	lastTab   tabPress
-	ways      waysPanel
-}
-
 // Files that are taken in, by their extensions.
 var (
 	pictureFiles = []string{".png", ".jpg", ".jpeg"}
@@ -33,25 +23,25 @@ func isOneOf(path string, extensions []string) bool {
 	return slices.Contains(extensions, strings.ToLower(filepath.Ext(path)))
 }
 
-// moreCommands are those of pictures to trace, surveys and the comparison.
-func (w *Window) moreCommands() []command {
+// more are those of pictures to trace, surveys and the comparison.
+func (ct *commandTable) more() []command {
 	return []command{
-		{id: "place-picture", label: "do-place-picture", do: w.askPicture},
-		{id: "place-survey", label: "do-place-survey", do: w.askSurvey},
-		{id: "compare", label: "do-compare", shortcut: "F4", do: w.toggleCompare},
+		{id: "place-picture", label: "do-place-picture", do: ct.w.pictures.ask},
+		{id: "place-survey", label: "do-place-survey", do: ct.w.reading.ask},
+		{id: "compare", label: "do-compare", shortcut: "F4", do: ct.w.compare.toggle},
 	}
 }
 
-// traceMenus are the menus of the picture to trace and of the survey.
-func (w *Window) traceMenus() []*fyne.MenuItem {
+// tracing are the menus of the picture to trace and of the survey.
+func (ms *menus) tracing() []*fyne.MenuItem {
 	sub := func(label string, ids ...string) *fyne.MenuItem {
 		var items []*fyne.MenuItem
 		for _, id := range ids {
-			if i := w.menuItem(id); i != nil {
+			if i := ms.item(id); i != nil {
 				items = append(items, i)
 			}
 		}
-		return submenu(w.label(label), items, "")
+		return submenu(ms.w.label(label), items, "")
 	}
 	return []*fyne.MenuItem{
 		fyne.NewMenuItemSeparator(),
@@ -65,9 +55,9 @@ func (w *Window) traceMenus() []*fyne.MenuItem {
 func (w *Window) takeDropped(path string) bool {
 	switch {
 	case isOneOf(path, pictureFiles):
-		w.placePicture(path)
+		w.pictures.place(path)
 	case isOneOf(path, surveyFiles):
-		w.readSurvey(path)
+		w.reading.read(path)
 	default:
 		return false
 	}
@@ -78,51 +68,51 @@ func (w *Window) takeDropped(path string) bool {
 // nothing of the kind.
 func (w *Window) leave() bool {
 	switch {
-	case w.stopLong():
-	case w.comparing != nil:
-		w.endCompare()
-	case w.reading != nil:
-		w.endReading()
+	case w.long.stop():
+	case w.compare.now != nil:
+		w.compare.close()
+	case w.reading.now != nil:
+		w.reading.close()
 	default:
 		return false
 	}
 	return true
 }
 
-// askPicture asks for a picture to trace.
-func (w *Window) askPicture() {
-	w.chooseFile(w.label("picture-open-title"), w.label("do-place-it"), "", pictureFiles, w.placePicture)
+// ask asks for a picture to trace.
+func (ps *pictures) ask() {
+	ps.w.chooseFile(ps.w.label("picture-open-title"), ps.w.label("do-place-it"), "", pictureFiles, ps.place)
 }
 
-// askSurvey asks for a file of measured places.
-func (w *Window) askSurvey() {
-	w.chooseFile(w.label("survey-open-title"), w.label("do-read-it"), "", surveyFiles, w.readSurvey)
+// ask asks for a file of measured places.
+func (rp *readingPanel) ask() {
+	rp.w.chooseFile(rp.w.label("survey-open-title"), rp.w.label("do-read-it"), "", surveyFiles, rp.read)
 }
 
-// placePicture reads a picture on the worker and places it on the board.
-func (w *Window) placePicture(path string) {
-	name, doc := filepath.Base(path), w.file.session
-	w.endCompare()
-	w.say(w.label("picture-reading", text("name", name)))
-	w.worker.Do("take", func() func() {
-		pic, err := w.store.ReadPicture(path)
+// place reads a picture on the worker and places it on the board.
+func (ps *pictures) place(path string) {
+	name, doc := filepath.Base(path), ps.w.file.session
+	ps.w.compare.close()
+	ps.w.say(ps.w.label("picture-reading", text("name", name)))
+	ps.w.worker.Do("take", func() func() {
+		pic, err := ps.w.store.ReadPicture(path)
 		return func() {
 			switch {
-			case w.file.session != doc: // another plan is on the board by now
+			case ps.w.file.session != doc: // another plan is on the board by now
 				return
 			case err != nil:
-				w.say(store.Sentence(err))
+				ps.w.say(store.Sentence(err))
 				return
 			}
-			note := w.label("picture-placed", text("name", name))
+			note := ps.w.label("picture-placed", text("name", name))
 			if pic.Note != "" {
 				note += " " + pic.Note
 			}
-			if w.board.PlacePicture(pic.Type, pic.Bytes, note) == nil {
-				w.said = "" // the board says more
-				w.focusBoard()
+			if ps.w.board.PlacePicture(pic.Type, pic.Bytes, note) == nil {
+				ps.w.said = "" // the board says more
+				ps.w.focusBoard()
 			}
-			w.refresh()
+			ps.w.refresh()
 		}
 	})
 }
@@ -136,9 +126,9 @@ type traceActions struct {
 }
 
 // traceActions are those of what is selected.
-func (w *Window) traceActions() traceActions {
+func (dp *detailsPanel) traceActions() traceActions {
 	var t traceActions
-	sel := w.board.Selection()
+	sel := dp.w.board.Selection()
 	if len(sel) != 1 {
 		return t
 	}
@@ -146,30 +136,30 @@ func (w *Window) traceActions() traceActions {
 	switch sel[0] {
 	case form.ThingUnderlay:
 		ids = []string{"picture.scale", "picture.turn", "picture.move", "picture.remove"}
-		if u := w.board.Picture(); u != nil {
+		if u := dp.w.board.Picture(); u != nil {
 			t.fades, t.fade = true, u.Fade
 		}
 	case form.ThingSurvey:
 		ids = []string{"place-survey", "survey.remove"}
 	}
 	for _, id := range ids {
-		if c, ok := w.find(id); ok {
+		if c, ok := dp.w.commands.find(id); ok {
 			t.commands = append(t.commands, c)
 		}
 	}
 	return t
 }
 
-func drawTraceActions(d *panel.Drawing, w *Window, t *traceActions) {
+func (dp *detailsPanel) drawTraceActions(d *panel.Drawing, t *traceActions) {
 	if len(t.commands) == 0 {
 		return
 	}
 	d.Choices(func(put func(id, word string, on bool, press func())) {
 		for _, c := range t.commands {
 			put(c.id, c.label, false, func() {
-				w.run(c.id)
-				if w.choosing == nil { // the next clicks are for the board
-					w.focusBoard()
+				dp.w.commands.run(c.id)
+				if dp.w.choosing == nil { // the next clicks are for the board
+					dp.w.focusBoard()
 				}
 			})
 		}
@@ -177,11 +167,11 @@ func drawTraceActions(d *panel.Drawing, w *Window, t *traceActions) {
 	if !t.fades {
 		return
 	}
-	word := w.label("picture-fade")
+	word := dp.w.label("picture-fade")
 	d.Text(d.Px(14), d.Y+d.ButtonHigh()/2, word, d.Mid(), 0)
 	x := d.Px(24) + panel.Width(word, d.Mid())
 	for _, f := range board.PictureFades() {
-		x += d.Button(x, d.Y, "fade "+itoa(int(f*100)), w.words().Share(f), t.fade == f, func() { w.board.FadePicture(f) }, "") + d.Px(6)
+		x += d.Button(x, d.Y, "fade "+itoa(int(f*100)), dp.w.words().Share(f), t.fade == f, func() { dp.w.board.FadePicture(f) }, "") + d.Px(6)
 	}
 	d.Y += d.ButtonHigh() + d.Px(8)
 }

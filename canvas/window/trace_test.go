@@ -67,14 +67,14 @@ func TestDropPicture(t *testing.T) {
 	u := s.board.Plan().Site.Underlay
 	require.NotNil(t, u)
 	assert.Equal(t, "image/png", u.Type)
-	assert.Contains(t, texts(s.status), "moss.png placed.")
-	assert.Contains(t, texts(s.status), "not to scale yet")
-	assert.Contains(t, texts(s.details), "Scale the picture by two points")
+	assert.Contains(t, texts(s.frame.status), "moss.png placed.")
+	assert.Contains(t, texts(s.frame.status), "not to scale yet")
+	assert.Contains(t, texts(s.details.pane), "Scale the picture by two points")
 
 	s.press(10, 10)
 	s.press(20, 10)
 	require.NotNil(t, s.board.Question())
-	assert.Contains(t, texts(s.asks), "How long is it between the two points?")
+	assert.Contains(t, texts(s.frame.asks), "How long is it between the two points?")
 	s.type_("15 ± 0.5")
 	s.named(fyne.KeyReturn)
 	scaled := s.board.Plan().Site.Underlay
@@ -83,16 +83,16 @@ func TestDropPicture(t *testing.T) {
 	assert.InDelta(t, 0.5, float64(scaled.Scaled.Doubt), 1e-9)
 	assert.InDelta(t, 1.5, scaled.Metres/u.Metres, 0.01, "a point is clicked to a pixel")
 
-	s.click(s.details, "fade 75")
+	s.click(s.details.pane, "fade 75")
 	assert.InDelta(t, 0.75, s.board.Plan().Site.Underlay.Fade, 1e-12)
-	s.click(s.details, "picture.move")
+	s.click(s.details.pane, "picture.move")
 	assert.Equal(t, board.ToolPictureMove, s.board.Tool())
 	s.drag(12, 12, 15, 12)
 	assert.InDelta(t, scaled.At.X+3, s.board.Plan().Site.Underlay.At.X, 0.05)
-	s.click(s.details, "picture.remove")
+	s.click(s.details.pane, "picture.remove")
 	assert.Nil(t, s.board.Plan().Site.Underlay)
 	for range 5 {
-		s.run("undo")
+		s.commands.run("undo")
 	}
 	assert.Same(t, empty, s.board.Plan())
 }
@@ -110,18 +110,18 @@ func TestDropRefused(t *testing.T) {
 			s := sitAt(t, 1440, 900, "")
 			was := s.board.Plan()
 			s.drop(written(t, c.name, []byte(c.data)))
-			assert.Contains(t, strings.ToLower(texts(s.status)), strings.ToLower(strings.TrimPrefix(c.said, "It ")))
+			assert.Contains(t, strings.ToLower(texts(s.frame.status)), strings.ToLower(strings.TrimPrefix(c.said, "It ")))
 			assert.Same(t, was, s.board.Plan())
-			assert.Nil(t, s.reading)
+			assert.Nil(t, s.reading.now)
 		})
 	}
 	t.Run("gone", func(t *testing.T) {
 		s := sitAt(t, 1440, 900, "")
 		s.drop(filepath.Join(t.TempDir(), "gone.jpg"))
-		assert.Contains(t, texts(s.status), "gone.jpg")
+		assert.Contains(t, texts(s.frame.status), "gone.jpg")
 		s.drop(filepath.Join(t.TempDir(), "gone.gpx"))
-		assert.Contains(t, texts(s.status), "gone.gpx")
-		assert.Nil(t, s.reading)
+		assert.Contains(t, texts(s.frame.status), "gone.gpx")
+		assert.Nil(t, s.reading.now)
 	})
 }
 
@@ -132,40 +132,40 @@ func TestReadSurvey(t *testing.T) {
 	empty, view := s.board.Plan(), s.board.View()
 	path := written(t, "trees.csv", []byte(trees))
 	s.drop(path)
-	require.NotNil(t, s.reading)
-	said := texts(s.details)
+	require.NotNil(t, s.reading.now)
+	said := texts(s.details.pane)
 	for _, want := range []string{"trees.csv · CSV", "4 points · lines and areas: 0", "Parted by: semicolon", "Decimal sign: ,", "east, m", "height, m", "Pine A", "451203,1", "were taken off all coordinates"} {
 		assert.Contains(t, said, want)
 	}
 	assert.Same(t, empty, s.board.Plan())
-	require.NotNil(t, s.measured().Plan.Site.Survey)
+	require.NotNil(t, s.reading.result().Plan.Site.Survey)
 
-	s.click(s.details, "use anchors")
-	assert.Contains(t, oneLine(s.details), "Heights count from 211.5 m, the lowest point")
-	assert.Contains(t, oneLine(s.details), "no hold until they are entered")
-	assert.Len(t, s.measured().Plan.Site.Anchors, 4)
-	s.click(s.details, "rises no")
-	assert.Contains(t, texts(s.details), "Heights are left out")
-	s.click(s.details, "rises yes")
-	s.click(s.details, "take")
-	assert.Nil(t, s.reading)
+	s.click(s.details.pane, "use anchors")
+	assert.Contains(t, oneLine(s.details.pane), "Heights count from 211.5 m, the lowest point")
+	assert.Contains(t, oneLine(s.details.pane), "no hold until they are entered")
+	assert.Len(t, s.reading.result().Plan.Site.Anchors, 4)
+	s.click(s.details.pane, "rises no")
+	assert.Contains(t, texts(s.details.pane), "Heights are left out")
+	s.click(s.details.pane, "rises yes")
+	s.click(s.details.pane, "take")
+	assert.Nil(t, s.reading.now)
 	require.Len(t, s.board.Plan().Site.Anchors, 4)
 	assert.InDelta(t, 1.7, float64(s.board.Plan().Site.Anchors[0].Rise), 1e-9, "213.2 over 211.5 m")
 	assert.Equal(t, "Pine A", s.board.Plan().Site.Anchors[0].Name)
-	assert.Contains(t, texts(s.status), "Take 4 anchors from trees.csv")
-	s.run("undo")
+	assert.Contains(t, texts(s.frame.status), "Take 4 anchors from trees.csv")
+	s.commands.run("undo")
 	assert.Same(t, empty, s.board.Plan())
 
 	s.board.SetView(view)
 	s.drop(path)
-	s.details.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	assert.Nil(t, s.reading)
+	s.details.pane.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	assert.Nil(t, s.reading.now)
 	assert.Same(t, empty, s.board.Plan())
 	assert.Equal(t, view, s.board.View(), "dropped, the view is as before")
 
 	s.drop(path)
 	s.named(fyne.KeyEscape) // from the board too
-	assert.Nil(t, s.reading)
+	assert.Nil(t, s.reading.now)
 }
 
 // What cannot be done says why, and does nothing.
@@ -173,10 +173,10 @@ func TestReadSurveyThatIsNoOutline(t *testing.T) {
 	s := sitAt(t, 1440, 900, "")
 	was := s.board.Plan()
 	s.drop(written(t, "two.csv", []byte("x,y\n1,2\n3,4\n")))
-	s.click(s.details, "use obstacles")
-	assert.Contains(t, texts(s.details), "at least three corners")
-	s.click(s.details, "take")
-	assert.NotNil(t, s.reading)
+	s.click(s.details.pane, "use obstacles")
+	assert.Contains(t, texts(s.details.pane), "at least three corners")
+	s.click(s.details.pane, "take")
+	assert.NotNil(t, s.reading.now)
 	assert.Same(t, was, s.board.Plan())
 }
 
@@ -184,23 +184,23 @@ func TestReadSurveyThatIsNoOutline(t *testing.T) {
 func TestReadSurveyWithOtherColumns(t *testing.T) {
 	s := sitAt(t, 1440, 900, "")
 	s.drop(written(t, "plain.csv", []byte("1,10,5\n2,20,6\n3,30,9\n")))
-	require.NotNil(t, s.reading)
-	require.NotNil(t, s.reading.res.Preview)
-	c := s.reading.res.Preview.Columns
-	s.readAgain(withRole(withRole(withRole(c, 0, "y"), 1, "x"), 2, "z"))
-	require.NoError(t, s.reading.err)
-	require.Len(t, s.reading.res.Points, 3)
-	a, b := s.reading.res.Points[0], s.reading.res.Points[1]
+	require.NotNil(t, s.reading.now)
+	require.NotNil(t, s.reading.now.res.Preview)
+	c := s.reading.now.res.Preview.Columns
+	s.reading.again(withRole(withRole(withRole(c, 0, "y"), 1, "x"), 2, "z"))
+	require.NoError(t, s.reading.now.err)
+	require.Len(t, s.reading.now.res.Points, 3)
+	a, b := s.reading.now.res.Points[0], s.reading.now.res.Points[1]
 	assert.InDelta(t, 10, b.X-a.X, 1e-9)
 	assert.InDelta(t, 1, b.Y-a.Y, 1e-9)
 	assert.InDelta(t, 1, float64(b.Z-a.Z), 1e-9)
 
-	s.readAgain(withRole(s.reading.res.Preview.Columns, 0, "x")) // none is north any more
-	require.Error(t, s.reading.err)
-	assert.Contains(t, oneLine(s.details), "Say which columns are east and north")
-	assert.GreaterOrEqual(t, s.details.Find("column 1"), 0, "the columns stay to be chosen")
-	s.click(s.details, "cancel")
-	assert.Nil(t, s.reading)
+	s.reading.again(withRole(s.reading.now.res.Preview.Columns, 0, "x")) // none is north any more
+	require.Error(t, s.reading.now.err)
+	assert.Contains(t, oneLine(s.details.pane), "Say which columns are east and north")
+	assert.GreaterOrEqual(t, s.details.pane.Find("column 1"), 0, "the columns stay to be chosen")
+	s.click(s.details.pane, "cancel")
+	assert.Nil(t, s.reading.now)
 }
 
 func TestReadGPX(t *testing.T) {
@@ -208,21 +208,21 @@ func TestReadGPX(t *testing.T) {
 		`<trkpt lat="54.1001" lon="-2.3"/><trkpt lat="54.1001" lon="-2.2995"/><trkpt lat="54.1004" lon="-2.2995"/><trkpt lat="54.1004" lon="-2.3"/><trkpt lat="54.1001" lon="-2.3"/></trkseg></trk></gpx>`
 	s := sitAt(t, 1440, 900, "")
 	s.drop(written(t, "bog.gpx", []byte(gpx)))
-	said := texts(s.details)
+	said := texts(s.details.pane)
 	assert.Contains(t, said, "bog.gpx · GPX")
 	assert.Contains(t, said, "Origin 54.1")
 	assert.Contains(t, said, "Pine")
-	s.click(s.details, "use anchors")
-	assert.Contains(t, texts(s.details), "Heights are left out", "a satellite receiver's heights count only if asked for")
-	s.click(s.details, "use obstacles")
-	s.click(s.details, "take")
+	s.click(s.details.pane, "use anchors")
+	assert.Contains(t, texts(s.details.pane), "Heights are left out", "a satellite receiver's heights count only if asked for")
+	s.click(s.details.pane, "use obstacles")
+	s.click(s.details.pane, "take")
 	p := s.board.Plan()
 	require.Len(t, p.Site.Obstacles, 1)
 	assert.Len(t, p.Site.Obstacles[0].Outline, 4)
 	require.NotNil(t, p.Site.Survey, "its origin is kept for the next file")
 	assert.InDelta(t, 54.1, p.Site.Survey.LatDeg, 0.001)
 	s.drop(written(t, "bog.gpx", []byte(gpx)))
-	assert.Equal(t, p.Site.Survey.LatDeg, s.reading.res.OriginLat, "both lie about one origin")
+	assert.Equal(t, p.Site.Survey.LatDeg, s.reading.now.res.OriginLat, "both lie about one origin")
 }
 
 // The chooser of pictures shows pictures, that of surveys surveys.
@@ -239,7 +239,7 @@ func TestChooserShowsWhatIsAskedFor(t *testing.T) {
 		{"place-picture", []string{"a.png", "b.JPG"}, []string{"c.gpx", "d.kedge", "e.csv"}},
 		{"place-survey", []string{"c.gpx", "e.csv"}, []string{"a.png", "d.kedge"}},
 	} {
-		s.run(c.id)
+		s.commands.run(c.id)
 		require.NotNil(t, s.choosing)
 		s.choosing.Enter(home)
 		said := texts(s.choosing.List)
@@ -270,12 +270,12 @@ func TestShowPictureSwitch(t *testing.T) {
 func TestCompareRigs(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
 	before := s.board.Plan()
-	s.run("compare")
-	require.NotNil(t, s.comparing)
-	said := texts(s.compare)
+	s.commands.run("compare")
+	require.NotNil(t, s.compare.now)
+	said := texts(s.compare.pane)
 	p, ws := s.board.Plan(), s.words()
 	require.GreaterOrEqual(t, len(p.Rigs), 2)
-	for i, r := range s.comparedRigs() {
+	for i, r := range s.compare.rigs() {
 		a := solver.Assess(p, p.Rigs[i].ID)
 		assert.Contains(t, said, r.name)
 		rows := map[string]string{}
@@ -313,18 +313,18 @@ func TestCompareRigs(t *testing.T) {
 		assert.True(t, strings.HasPrefix(rows["compare-kit"], itoa(kit)+":"), rows["compare-kit"])
 		assert.Contains(t, said, rows["compare-kit"])
 	}
-	s.click(s.compare, "compare "+string(p.Rigs[1].ID))
-	assert.Nil(t, s.comparing)
+	s.click(s.compare.pane, "compare "+string(p.Rigs[1].ID))
+	assert.Nil(t, s.compare.now)
 	assert.Equal(t, p.Rigs[1].ID, s.board.Rig())
 
-	s.namedKey(fyne.KeyF4)
-	require.NotNil(t, s.comparing)
-	s.compare.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	assert.Nil(t, s.comparing)
+	s.commands.namedKey(fyne.KeyF4)
+	require.NotNil(t, s.compare.now)
+	s.compare.pane.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	assert.Nil(t, s.compare.now)
 	assert.Equal(t, fyne.Focusable(s.view), s.win.Canvas().Focused())
-	s.run("compare")
-	s.click(s.tabs, "rig "+string(p.Rigs[0].ID))
-	assert.Nil(t, s.comparing, "a tab shows its rig")
+	s.commands.run("compare")
+	s.click(s.frame.tabs, "rig "+string(p.Rigs[0].ID))
+	assert.Nil(t, s.compare.now, "a tab shows its rig")
 	assert.Same(t, before, s.board.Plan(), "looking edits nothing")
 }
 
@@ -337,8 +337,8 @@ func plainText(s string) string { return quantity.PlainSpaces(s) }
 // inside, no worst part is not none.
 func TestCompareSaysWhatWasNotComputed(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
-	s.run("rig.new")
-	list := s.comparedRigs()
+	s.commands.run("rig.new")
+	list := s.compare.rigs()
 	last := list[len(list)-1]
 	rows := map[string]string{}
 	for _, r := range last.rows {
@@ -364,14 +364,14 @@ func TestCompareInEveryLook(t *testing.T) {
 		t.Run(fmt.Sprint(c.wide, "x", c.high, " dark ", c.dark, " field ", c.field), func(t *testing.T) {
 			s := sitAt(t, c.wide, c.high, example(t, "redirect"))
 			s.setLook(c.dark, c.field)
-			s.run("compare")
-			require.True(t, s.compare.Scroll.Visible())
-			require.Len(t, s.comparing.pictures, 2)
+			s.commands.run("compare")
+			require.True(t, s.compare.pane.Scroll.Visible())
+			require.Len(t, s.compare.now.pictures, 2)
 			rows := map[float64]int{}
-			for _, h := range s.compare.Hits {
-				assert.LessOrEqual(t, h.X1, float64(s.compare.Size().Width)+4, h.ID)
+			for _, h := range s.compare.pane.Hits {
+				assert.LessOrEqual(t, h.X1, float64(s.compare.pane.Size().Width)+4, h.ID)
 				assert.GreaterOrEqual(t, h.X0, 0.0, h.ID)
-				assert.LessOrEqual(t, h.Y1, float64(s.compare.Tall), h.ID)
+				assert.LessOrEqual(t, h.Y1, float64(s.compare.pane.Tall), h.ID)
 				if strings.HasPrefix(h.ID, "compare ") {
 					rows[h.Y0]++
 				}
@@ -380,7 +380,7 @@ func TestCompareInEveryLook(t *testing.T) {
 				assert.Equal(t, c.columns, n, "rigs beside one another")
 			}
 			for _, want := range []string{"at the winch, at stall", "pieces of kit", "Press a rig"} {
-				assert.Contains(t, strings.ReplaceAll(texts(s.compare), "\n", " "), strings.Fields(want)[0])
+				assert.Contains(t, strings.ReplaceAll(texts(s.compare.pane), "\n", " "), strings.Fields(want)[0])
 			}
 		})
 	}
@@ -389,17 +389,17 @@ func TestCompareInEveryLook(t *testing.T) {
 // The small pictures are drawn again only when something in them has changed.
 func TestComparePicturesAreKept(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
-	s.run("compare")
+	s.commands.run("compare")
 	first := map[plan.ID]*smallPicture{}
-	for id, p := range s.comparing.pictures {
+	for id, p := range s.compare.now.pictures {
 		first[id] = p
 	}
 	s.refresh()
-	for id, p := range s.comparing.pictures {
+	for id, p := range s.compare.now.pictures {
 		assert.Same(t, first[id], p)
 	}
 	s.setLook(true, false)
-	for id, p := range s.comparing.pictures {
+	for id, p := range s.compare.now.pictures {
 		assert.NotSame(t, first[id], p)
 		assert.NotEqual(t, first[id].img.Pix, p.img.Pix)
 	}
@@ -411,18 +411,18 @@ func TestTabPressedTwiceRenames(t *testing.T) {
 	now := time.Date(2026, 5, 1, 9, 0, 0, 0, time.UTC)
 	s.opt.Now = func() time.Time { return now }
 	id := "rig " + string(s.board.Plan().Rigs[0].ID)
-	s.click(s.tabs, id)
-	assert.Nil(t, s.entry)
+	s.click(s.frame.tabs, id)
+	assert.Nil(t, s.details.entry)
 	now = now.Add(time.Second)
-	s.click(s.tabs, id)
-	assert.Nil(t, s.entry, "too slow")
-	s.click(s.tabs, id)
-	require.NotNil(t, s.entry)
-	assert.Equal(t, "name", s.entry.at().member)
-	s.entry.SetText("Over the pine")
-	s.submitEntry(false)
+	s.click(s.frame.tabs, id)
+	assert.Nil(t, s.details.entry, "too slow")
+	s.click(s.frame.tabs, id)
+	require.NotNil(t, s.details.entry)
+	assert.Equal(t, "name", s.details.entry.at().member)
+	s.details.entry.SetText("Over the pine")
+	s.details.submitEntry(false)
 	assert.Equal(t, "Over the pine", s.board.Plan().Rigs[0].Name)
-	assert.Contains(t, texts(s.tabs), "Over the pine")
+	assert.Contains(t, texts(s.frame.tabs), "Over the pine")
 }
 
 // Rigs are made, copied, moved and deleted from the menu, each in one step.
@@ -436,25 +436,25 @@ func TestRigMenu(t *testing.T) {
 		return ids
 	}
 	first, second := order()[0], order()[1]
-	s.run("rig.right")
+	s.commands.run("rig.right")
 	assert.Equal(t, []plan.ID{second, first}, order())
-	s.run("rig.left")
+	s.commands.run("rig.left")
 	assert.Equal(t, []plan.ID{first, second}, order())
-	s.run("rig.duplicate")
+	s.commands.run("rig.duplicate")
 	assert.Len(t, order(), 3)
-	s.run("rig.new")
+	s.commands.run("rig.new")
 	assert.Len(t, order(), 4)
-	s.run("rig.delete")
+	s.commands.run("rig.delete")
 	assert.Len(t, order(), 3)
 	var labels []string
-	for _, i := range s.menuOf("rig") {
+	for _, i := range s.menus.of("rig") {
 		labels = append(labels, i.Label)
 	}
 	for _, want := range []string{"New rig", "Copy this rig", "Rename", "Delete", "left", "right"} {
 		assert.True(t, strings.Contains(strings.Join(labels, "\n"), want), "%s in %v", want, labels)
 	}
 	for range 5 {
-		s.run("undo")
+		s.commands.run("undo")
 	}
 	assert.Same(t, was, s.board.Plan())
 }
@@ -463,7 +463,7 @@ func TestRigMenu(t *testing.T) {
 func TestTraceMenuSaysWhyNot(t *testing.T) {
 	s := sitAt(t, 1440, 900, "")
 	disabled := 0
-	for _, m := range s.traceMenus() {
+	for _, m := range s.menus.tracing() {
 		if m.ChildMenu == nil {
 			continue
 		}

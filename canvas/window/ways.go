@@ -15,6 +15,7 @@ import (
 // waysPanel lists the ways round beside the sheet, over Findings and Details,
 // while the board shows them.
 type waysPanel struct {
+	w     *Window
 	pane  *panel.Pane
 	shown bool
 	open  bool   // whether a panel lay open over the board before
@@ -22,98 +23,98 @@ type waysPanel struct {
 	below string // panel that stays in sight below the list: "loads" or "findings"
 }
 
-// buildWays gives the keys of the panel to the board.
-func (w *Window) buildWays() {
-	w.ways.pane.Keys = func(k fyne.KeyName) bool {
+// build gives the keys of the panel to the board.
+func (wp *waysPanel) build() {
+	wp.pane.Keys = func(k fyne.KeyName) bool {
 		switch k {
 		case fyne.KeyUp, fyne.KeyDown, fyne.KeyHome, fyne.KeyEnd, fyne.KeyEscape:
-			w.board.Handle(board.Key{Name: keyNames[k]})
-			_, at := w.board.Ways()
-			w.ways.pane.Focus = wayID(at)
-			w.refresh()
+			wp.w.board.Handle(board.Key{Name: keyNames[k]})
+			_, at := wp.w.board.Ways()
+			wp.pane.Focus = wayID(at)
+			wp.w.refresh()
 			return true
 		case fyne.KeyReturn, fyne.KeyEnter:
-			if _, at := w.board.Ways(); at >= 0 && w.ways.pane.Focus == wayID(at) {
-				w.board.TakeWay()
-				w.focusBoard()
-				w.refresh()
+			if _, at := wp.w.board.Ways(); at >= 0 && wp.pane.Focus == wayID(at) {
+				wp.w.board.TakeWay()
+				wp.w.focusBoard()
+				wp.w.refresh()
 				return true
 			}
 		}
 		return false
 	}
-	w.ways.pane.Drawn = w.revealWay
+	wp.pane.Drawn = wp.reveal
 }
 
-// watchWays opens and closes the panel as the board shows ways or leaves them.
-func (w *Window) watchWays() {
-	found, _ := w.board.Ways()
-	if open := found != nil; open != w.ways.shown {
-		w.ways.shown = open
+// watch opens and closes the panel as the board shows ways or leaves them.
+func (wp *waysPanel) watch() {
+	found, _ := wp.w.board.Ways()
+	if open := found != nil; open != wp.shown {
+		wp.shown = open
 		if open {
-			w.closeEntry()
-			w.ways.open, w.open, w.ways.at, w.ways.below = w.open, true, -1, "loads"
-			w.ways.pane.Scroll.ScrollToTop()
+			wp.w.details.closeEntry()
+			wp.open, wp.w.shell.open, wp.at, wp.below = wp.w.shell.open, true, -1, "loads"
+			wp.pane.Scroll.ScrollToTop()
 		} else {
-			w.open = w.ways.open
-			if w.win.Canvas().Focused() == fyne.Focusable(w.ways.pane) {
-				w.focusBoard()
+			wp.w.shell.open = wp.open
+			if wp.w.win.Canvas().Focused() == fyne.Focusable(wp.pane) {
+				wp.w.focusBoard()
 			}
 		}
 	}
 }
 
-// leaveWays has the board show the plan as it is, before something is done that
+// leave has the board show the plan as it is, before something is done that
 // is about the plan.
-func (w *Window) leaveWays(command string) {
-	if !w.ways.shown {
+func (wp *waysPanel) leave(command string) {
+	if !wp.shown {
 		return
 	}
 	switch command {
 	case "ways", "fit", "zoom-in", "zoom-out", "desk", "field", "light", "dark", "keys", "cautions", "about", "findings", "loads", "details":
 	default:
-		w.board.Handle(board.Key{Name: "Escape"})
-		w.watchWays()
+		wp.w.board.Handle(board.Key{Name: "Escape"})
+		wp.watch()
 	}
 }
 
-// besideWays brings a panel to sight below the list of ways: what is found of the
+// beside brings a panel to sight below the list of ways: what is found of the
 // way looked at, or its loads. False if there is no room for both: then the ways
 // are left.
-func (w *Window) besideWays(id string) bool {
-	if !w.ways.shown {
+func (wp *waysPanel) beside(id string) bool {
+	if !wp.shown {
 		return false
 	}
-	if tabbed, _ := w.narrow(); tabbed || id == "details" {
-		w.leaveWays(id + " alone")
+	if tabbed, _ := wp.w.shell.narrow(); tabbed || id == "details" {
+		wp.leave(id + " alone")
 		return false
 	}
-	w.ways.below = id
+	wp.below = id
 	return true
 }
 
-// revealWay scrolls to the way looked at.
-func (w *Window) revealWay() {
-	_, at := w.board.Ways()
-	if at == w.ways.at {
+// reveal scrolls to the way looked at.
+func (wp *waysPanel) reveal() {
+	_, at := wp.w.board.Ways()
+	if at == wp.at {
 		return
 	}
-	if i := w.ways.pane.Find(wayID(at)); i >= 0 {
-		w.ways.at = at
-		w.ways.pane.RevealHit(i)
+	if i := wp.pane.Find(wayID(at)); i >= 0 {
+		wp.at = at
+		wp.pane.RevealHit(i)
 	}
 }
 
 func wayID(i int) string { return fmt.Sprint("way ", i) }
 
-// snapWays draws the list: the ways, the best first, then what is left out and
+// snap draws the list: the ways, the best first, then what is left out and
 // why.
-func (w *Window) snapWays() func(*panel.Drawing) {
-	found, at := w.board.Ways()
+func (wp *waysPanel) snap() func(*panel.Drawing) {
+	found, at := wp.w.board.Ways()
 	if found == nil {
 		return func(*panel.Drawing) {}
 	}
-	ws, p := w.words(), w.board.Plan()
+	ws, p := wp.w.words(), wp.w.board.Plan()
 	names := ws.Names(p, "")
 	return func(d *panel.Drawing) {
 		d.Title(ws.Label("ways-title"), fmt.Sprint(len(found.Ways)))
@@ -124,7 +125,7 @@ func (w *Window) snapWays() func(*panel.Drawing) {
 			d.Y = d.Para(x, d.Y, room, ws.Label("ways-hint"), d.Small()) + d.Px(6)
 		}
 		for i := range found.Ways {
-			drawWay(d, w, ws, i, &found.Ways[i], ws.WayLasts(&found.Ways[i], found.WayOut, names), names, i == at)
+			wp.drawWay(d, ws, i, &found.Ways[i], ws.WayLasts(&found.Ways[i], found.WayOut, names), names, i == at)
 		}
 		if len(found.Left) > 0 {
 			d.Title(ws.Label("ways-left"), "")
@@ -137,13 +138,13 @@ func (w *Window) snapWays() func(*panel.Drawing) {
 		for _, s := range ws.WaysRest(found) {
 			d.Y = d.Para(x, d.Y, room, s, d.Small()) + d.Px(4)
 		}
-		d.Button(x, d.Y+d.Px(2), "close-ways", ws.Label("ways-close"), false, func() { w.board.Handle(board.Key{Name: "Escape"}) }, "")
+		d.Button(x, d.Y+d.Px(2), "close-ways", ws.Label("ways-close"), false, func() { wp.w.board.Handle(board.Key{Name: "Escape"}) }, "")
 		d.Y += d.ButtonHigh() + d.Px(8)
 	}
 }
 
 // drawWay draws one way as a card; the one looked at has the button that takes it.
-func drawWay(d *panel.Drawing, w *Window, ws *words.Words, i int, way *layout.Way, lasts string, names words.Names, on bool) {
+func (wp *waysPanel) drawWay(d *panel.Drawing, ws *words.Words, i int, way *layout.Way, lasts string, names words.Names, on bool) {
 	x, wide := d.Px(10), d.W-d.Px(22)
 	tx, room := x+d.Px(10), wide-d.Px(20)
 	head, rest := panel.Bold(d.Mid()), panel.Coloured(d.Small(), d.Shades.Ink)
@@ -177,7 +178,7 @@ func drawWay(d *panel.Drawing, w *Window, ws *words.Words, i int, way *layout.Wa
 		edge, thick = d.Shades.Pick, 2
 	}
 	d.Box(x, y, wide, high+button, 4, d.Shades.Card, edge, thick)
-	d.Hit(panel.Hit{ID: id, X0: x, Y0: y, X1: x + wide, Y1: y + high + button, Press: func() { w.board.LookAtWay(i) }})
+	d.Hit(panel.Hit{ID: id, X0: x, Y0: y, X1: x + wide, Y1: y + high + button, Press: func() { wp.w.board.LookAtWay(i) }})
 	ty := d.Para(tx, y+d.Px(6), room, name, head)
 	for _, s := range lines {
 		ty = d.Para(tx, ty, room, s, rest)
@@ -188,7 +189,7 @@ func drawWay(d *panel.Drawing, w *Window, ws *words.Words, i int, way *layout.Wa
 	}
 	d.Para(foundX, ty+(foundHigh-float64(len(panel.Wrap(found, rest, foundRoom)))*panel.LineHigh(rest))/2, foundRoom, found, rest)
 	if on {
-		d.Button(tx, ty+foundHigh+d.Px(4), "take-way", ws.Label("ways-take"), true, func() { w.board.TakeWay(); w.focusBoard() }, "")
+		d.Button(tx, ty+foundHigh+d.Px(4), "take-way", ws.Label("ways-take"), true, func() { wp.w.board.TakeWay(); wp.w.focusBoard() }, "")
 	}
 	d.Y = y + high + button + d.Px(6)
 }

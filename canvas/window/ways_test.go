@@ -26,11 +26,11 @@ func TestWaysPanel(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "straight"))
 	before := s.board.Plan()
 	assert.False(t, s.ways.pane.Scroll.Visible())
-	s.click(s.findings, "finding line-bears L1 O1 L1/1/ways-round")
+	s.click(s.findings.pane, "finding line-bears L1 O1 L1/1/ways-round")
 	require.True(t, s.ways.pane.Scroll.Visible())
-	assert.False(t, s.findings.Scroll.Visible(), "it lies over Findings")
-	assert.False(t, s.details.Scroll.Visible())
-	assert.True(t, s.loads.Scroll.Visible(), "the loads of what is looked at stay in sight")
+	assert.False(t, s.findings.pane.Scroll.Visible(), "it lies over Findings")
+	assert.False(t, s.details.pane.Scroll.Visible())
+	assert.True(t, s.loads.pane.Scroll.Visible(), "the loads of what is looked at stay in sight")
 	said := flat(s.ways.pane)
 	for _, want := range []string{"Ways round", "1 Over Tree 1", "to move 29.4 kN at the winch · takes 31.1 m of line", "Winch vehicle, slides",
 		"DANGER", "WARNING", "Take it", "Left out", "Over Tree 3 passes 0.4 m from Boulder 1, needs 1.0 m", "followed over 6.0 m of way out"} {
@@ -38,19 +38,19 @@ func TestWaysPanel(t *testing.T) {
 	}
 	assert.True(t, before == s.board.Plan(), "nothing is taken yet")
 	assert.False(t, before == s.board.Shown(), "it is looked at in place")
-	assert.Contains(t, flat(s.verdict), "preview")
-	assert.Contains(t, flat(s.loads), "Block 1")
+	assert.Contains(t, flat(s.frame.verdict), "preview")
+	assert.Contains(t, flat(s.loads.pane), "Block 1")
 	assert.Equal(t, fyne.Focusable(s.view), s.win.Canvas().Focused(), "the board has the keys")
-	assert.Contains(t, quantity.PlainSpaces(flat(s.status)), "Over Tree 1 · 1 of 1")
+	assert.Contains(t, quantity.PlainSpaces(flat(s.frame.status)), "Over Tree 1 · 1 of 1")
 
-	s.click(s.verdict, "more") // what is found of it, without its buttons: they are for the plan
+	s.click(s.frame.verdict, "more") // what is found of it, without its buttons: they are for the plan
 	assert.True(t, s.ways.pane.Scroll.Visible())
-	assert.True(t, s.findings.Scroll.Visible())
-	assert.False(t, s.loads.Scroll.Visible())
-	for _, h := range s.findings.Hits {
+	assert.True(t, s.findings.pane.Scroll.Visible())
+	assert.False(t, s.loads.pane.Scroll.Visible())
+	for _, h := range s.findings.pane.Hits {
 		if strings.Contains(h.ID, "/add-damper") {
 			assert.Equal(t, "Take the way first (Enter), then this is done to it", h.Why)
-			test.TapAt(s.findings, fyne.NewPos(float32(h.X0+h.X1)/2, float32(h.Y0+h.Y1)/2))
+			test.TapAt(s.findings.pane, fyne.NewPos(float32(h.X0+h.X1)/2, float32(h.Y0+h.Y1)/2))
 		}
 	}
 	assert.True(t, before == s.board.Plan())
@@ -60,7 +60,7 @@ func TestWaysPanel(t *testing.T) {
 	shown := s.board.Shown()
 	s.click(s.ways.pane, "take-way")
 	assert.False(t, s.ways.pane.Scroll.Visible())
-	assert.True(t, s.findings.Scroll.Visible())
+	assert.True(t, s.findings.pane.Scroll.Visible())
 	assert.True(t, shown == s.board.Plan())
 	require.Len(t, s.board.Plan().Rigs, 2)
 	assert.Equal(t, plan.ID("R2"), s.board.Rig())
@@ -79,11 +79,11 @@ func TestWaysByKeysAndMenu(t *testing.T) {
 	assert.True(t, before == s.board.Shown())
 
 	var found bool
-	for _, i := range s.menuOf("rig") {
+	for _, i := range s.menus.of("rig") {
 		found = found || strings.HasPrefix(i.Label, "Ways round…")
 	}
 	assert.True(t, found, "it stands in the menu of rigs")
-	s.run("ways")
+	s.commands.run("ways")
 	require.True(t, s.ways.pane.Scroll.Visible())
 	s.win.Canvas().Focus(s.ways.pane)
 	for _, k := range []fyne.KeyName{fyne.KeyEnd, fyne.KeyUp, fyne.KeyReturn} {
@@ -92,10 +92,10 @@ func TestWaysByKeysAndMenu(t *testing.T) {
 	assert.False(t, s.ways.pane.Scroll.Visible())
 	require.Len(t, s.board.Plan().Rigs, 2)
 	assert.Equal(t, fyne.Focusable(s.view), s.win.Canvas().Focused())
-	s.run("undo")
+	s.commands.run("undo")
 	assert.True(t, before == s.board.Plan())
 
-	s.run("ways")
+	s.commands.run("ways")
 	s.win.Canvas().Focus(s.ways.pane)
 	s.ways.pane.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	assert.False(t, s.ways.pane.Scroll.Visible())
@@ -105,16 +105,16 @@ func TestWaysByKeysAndMenu(t *testing.T) {
 // What is about the plan as it is leaves the ways first; a larger text does not.
 func TestCommandsLeaveTheWays(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "straight"))
-	s.run("ways")
-	s.run("field")
+	s.commands.run("ways")
+	s.commands.run("field")
 	require.True(t, s.ways.pane.Scroll.Visible())
-	s.run("fit")
+	s.commands.run("fit")
 	require.True(t, s.ways.pane.Scroll.Visible())
-	s.run("rename-rig")
+	s.commands.run("rename-rig")
 	assert.False(t, s.ways.pane.Scroll.Visible())
 	assert.Equal(t, plan.ID("R1"), s.board.Rig())
-	s.run("ways")
-	s.run("print")
+	s.commands.run("ways")
+	s.commands.run("print")
 	assert.False(t, s.ways.pane.Scroll.Visible())
 	assert.True(t, s.board.Plan() == s.board.Shown())
 }
@@ -124,20 +124,20 @@ func TestCommandsLeaveTheWays(t *testing.T) {
 func TestWaysNarrow(t *testing.T) {
 	for _, size := range []fyne.Size{{Width: 1024, Height: 640}, {Width: 1150, Height: 760}} {
 		s := sitAt(t, size.Width, size.Height, example(t, "straight"))
-		open := s.open
-		s.run("ways")
+		open := s.shell.open
+		s.commands.run("ways")
 		require.True(t, s.ways.pane.Scroll.Visible())
-		assert.False(t, s.findings.Scroll.Visible())
-		assert.False(t, s.heads.Visible())
+		assert.False(t, s.findings.pane.Scroll.Visible())
+		assert.False(t, s.frame.heads.Visible())
 		assert.GreaterOrEqual(t, s.ways.pane.Scroll.Position().Y, float32(0))
 		assert.LessOrEqual(t, s.ways.pane.Scroll.Position().X+s.ways.pane.Scroll.Size().Width, size.Width)
 		s.view.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 		assert.False(t, s.ways.pane.Scroll.Visible())
-		assert.Equal(t, open, s.open)
-		s.run("ways")
-		s.run("loads") // no room for both
+		assert.Equal(t, open, s.shell.open)
+		s.commands.run("ways")
+		s.commands.run("loads") // no room for both
 		assert.False(t, s.ways.pane.Scroll.Visible())
-		assert.True(t, s.loads.Scroll.Visible())
+		assert.True(t, s.loads.pane.Scroll.Visible())
 		assert.True(t, s.board.Plan() == s.board.Shown())
 	}
 }

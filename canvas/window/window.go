@@ -8,17 +8,14 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 
 	"kedge/canvas/board"
 	"kedge/canvas/draw"
-	"kedge/canvas/form"
 	"kedge/canvas/panel"
 	"kedge/canvas/store"
 	"kedge/canvas/words"
 	"kedge/solver"
 	"kedge/solver/part"
-	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
 
@@ -43,7 +40,6 @@ func (o *Options) now() time.Time {
 
 // Window is one window with one plan. It belongs to the interface goroutine.
 type Window struct {
-	more
 	opt    Options
 	app    fyne.App
 	win    fyne.Window
@@ -53,68 +49,43 @@ type Window struct {
 	slow   panel.Worker // writes files, makes sheets
 	store  *store.Store
 	prefs  store.Preferences
+	speech atomic.Pointer[words.Words] // language and units, for the worker too
 
-	file    document
 	said    string // status line instead of the prompt, until the next event of the board
 	fault   string // what went wrong: in the status line until the next press or key
 	saidAt  uint64 // generation of the board when it was said
-	shades  panel.Shades
-	show    draw.Show
-	field   bool
-	dark    bool
-	sortBy  string // column the loads are sorted by
 	pointed struct{ part, finding string }
-	sift    filter          // of the findings listed
-	pinned  string          // part whose sum is shown in Details; empty: none
-	dangers map[string]bool // findings of that level shown last, by their keys
-	choice  string          // panel shown where there is room for one
-	open    bool            // that panel is open over the board
-	edged   bool            // the right side was only an edge when it was last arranged
-	entry   *fieldEntry
+	title   string // of the window, as it was set last
+	units   string // as they were last
 
-	// regions
-	panes                []*panel.Pane // all of them, first those that F6 walks
-	walked               int
-	root                 *fyne.Container
-	shell                *shell
-	view                 *boardView
-	menu, tabs, verdict  *panel.Pane
-	rail, status, asks   *panel.Pane
-	edge, heads, why     *panel.Pane
-	findings, loads      *panel.Pane
-	details              *panel.Pane
-	sheets, paper, sheet *panel.Pane
-	side                 *canvas.Rectangle
-	dividers             [3]*panel.Divider
-	arranging, rearrange bool
+	shades panel.Shades
+	show   draw.Show
+	field  bool
+	dark   bool
 
-	commands []command
-	popup    *popup
-	waiting  *form.Focus // field to be typed into once Details shows it
-	print    *printing
-	printed  *printing // as it was left; nil: not yet
 	asking   *panel.Question
 	choosing *panel.Chooser
-	going    *longJob // work that can be stopped; nil: none
-	title    string   // of the window, as it was set last
-	units    string   // as they were last
 
-	speech atomic.Pointer[words.Words] // language and units, for the worker too
+	file     document
+	commands commandTable
+	menus    menus
+	pictures pictures
+	long     longWork
 
-	remedies struct { // why they cannot be done, as far as it was asked
-		plan  *plan.Plan
-		rig   plan.ID
-		words *words.Words
-		why   map[string]string
-	}
-
-	explained struct { // the sum that is pinned
-		plan *plan.Plan
-		rig  plan.ID
-		part string
-		sum  *part.Sum
-		err  error
-	}
+	view     *boardView
+	panes    []*panel.Pane // all of them, first those that F6 walks
+	walked   int
+	root     *fyne.Container
+	shell    shell
+	frame    frame
+	findings findingsPanel
+	loads    loadsPanel
+	details  detailsPanel
+	why      sumPanel
+	ways     waysPanel
+	compare  comparePanel
+	reading  readingPanel
+	printer  printer
 }
 
 // AppID names Kedge's preferences to the desktop.
@@ -133,7 +104,8 @@ const (
 // or the plan could not be read; a plan that cannot be opened leaves an empty
 // sheet and says so in the window.
 func New(app fyne.App, opt Options) (*Window, error) {
-	w := &Window{opt: opt, app: app, store: opt.Store, worker: opt.Worker, sortBy: "used", choice: "findings"}
+	w := &Window{opt: opt, app: app, store: opt.Store, worker: opt.Worker}
+	w.own()
 	if w.store == nil {
 		w.store = store.New(AppName)
 	}
@@ -163,7 +135,7 @@ func New(app fyne.App, opt Options) (*Window, error) {
 		return nil, fmt.Errorf("window: %w", err)
 	}
 	w.speech.Store(text)
-	w.file.w, w.host = w, &host{w: w}
+	w.host = &host{w: w}
 	w.win = app.NewWindow("Kedge")
 	w.win.SetPadded(false)
 	w.pickTheme()
@@ -181,12 +153,21 @@ func New(app fyne.App, opt Options) (*Window, error) {
 	w.win.SetMaster()
 	w.win.SetIcon(icon())
 	if opt.File != "" {
-		w.openFile(opt.File)
+		w.file.open(opt.File)
 	}
-	w.offerRecovery()
+	w.file.offerRecovery()
 	w.focusBoard()
 	w.refresh()
 	return w, nil
+}
+
+// own makes the parts of the window know it.
+func (w *Window) own() {
+	w.file.w, w.commands.w, w.menus.w, w.pictures.w, w.long.w = w, w, w, w, w
+	w.shell = shell{w: w, choice: "findings"}
+	w.frame.w, w.findings.w, w.details.w, w.why.w = w, w, w, w
+	w.loads = loadsPanel{w: w, sortBy: "used"}
+	w.ways.w, w.compare.w, w.reading.w, w.printer.w = w, w, w, w
 }
 
 // systemNamed is the choice of units by its name, metric if there is none.
@@ -267,14 +248,14 @@ func (w *Window) answer() *solver.Assessment { return w.board.Answer() }
 // say puts a sentence into the status line until the board reports something.
 func (w *Window) say(s string) {
 	w.said, w.saidAt = s, w.board.Generation()
-	w.status.Update()
+	w.frame.status.Update()
 }
 
 // complain puts what went wrong into the status line, where it stays until the
 // person does the next thing.
 func (w *Window) complain(s string) {
 	w.fault = s
-	w.status.Update()
+	w.frame.status.Update()
 }
 
 // acted reports whether the person did something: what was complained of was read.
@@ -301,9 +282,9 @@ func (w *Window) refresh() {
 		w.said = ""
 	}
 	w.speech.Store(w.board.Words())
-	w.makeSheets()
-	w.watchWays()
-	w.arrange()
+	w.printer.make()
+	w.ways.watch()
+	w.shell.arrange()
 	w.view.update()
 	for _, p := range w.panes {
 		p.Update()
@@ -347,7 +328,7 @@ func (w *Window) nextRegion(by int) {
 			if !p.Shown() || len(p.Hits) == 0 {
 				continue
 			}
-			if p == w.tabs { // not what stands at its end
+			if p == w.frame.tabs { // not what stands at its end
 				p.Focus = "rig " + string(w.board.Rig())
 			}
 			w.say(w.label("region-" + p.Name))

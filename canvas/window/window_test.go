@@ -21,12 +21,12 @@ func TestLoadsAreThoseOfTheSolver(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
 	a := solver.Assess(s.board.Plan(), s.board.Rig())
 	require.NotEmpty(t, a.Parts)
-	shown := texts(s.loads)
+	shown := texts(s.loads.pane)
 	ws, names := s.words(), s.words().Naming(a, s.names())
 	rows := 0
 	for i := range a.Parts {
 		p := &a.Parts[i]
-		require.GreaterOrEqual(t, s.loads.Find("part "+p.ID), 0, "%s has no row", p.ID)
+		require.GreaterOrEqual(t, s.loads.pane.Find("part "+p.ID), 0, "%s has no row", p.ID)
 		rows++
 		r := rowOf(ws, a, p, names)
 		if p.Move.Known { // loads are rounded up, so a shown figure is never below the solver's
@@ -45,7 +45,7 @@ func TestLoadsAreThoseOfTheSolver(t *testing.T) {
 		}
 	}
 	n := 0
-	for _, h := range s.loads.Hits {
+	for _, h := range s.loads.pane.Hits {
 		if strings.HasPrefix(h.ID, "part ") {
 			n++
 		}
@@ -57,7 +57,7 @@ func TestLoadsAreThoseOfTheSolver(t *testing.T) {
 func TestLoadsAreSorted(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
 	first := func() string {
-		for _, h := range s.loads.Hits {
+		for _, h := range s.loads.pane.Hits {
 			if id, ok := strings.CutPrefix(h.ID, "part "); ok {
 				return id
 			}
@@ -74,7 +74,7 @@ func TestLoadsAreSorted(t *testing.T) {
 	p, ok := a.Part(first())
 	require.True(t, ok)
 	assert.True(t, !p.Known() || p.Most() == most, "the most used, or what is not known, comes first")
-	s.click(s.loads, "sort move")
+	s.click(s.loads.pane, "sort move")
 	p, ok = a.Part(first())
 	require.True(t, ok)
 	for i := range a.Parts {
@@ -91,7 +91,7 @@ func TestRefusedRowsHaveNoFigures(t *testing.T) {
 	i := s.board.Plan().RigIndex("R1")
 	for _, tab := range s.board.Tabs() {
 		if strings.Contains(tab.Text, "refused") {
-			s.click(s.tabs, "rig "+string(tab.Rig))
+			s.click(s.frame.tabs, "rig "+string(tab.Rig))
 			i = s.board.Plan().RigIndex(tab.Rig)
 		}
 	}
@@ -112,29 +112,29 @@ func TestRefusedRowsHaveNoFigures(t *testing.T) {
 		assert.NotEmpty(t, r.reason, p.ID)
 	}
 	require.Positive(t, seen)
-	assert.Contains(t, texts(s.loads), "refused")
-	assert.NotContains(t, texts(s.loads), "\n0.0\n", "not computed is never nought")
+	assert.Contains(t, texts(s.loads.pane), "refused")
+	assert.NotContains(t, texts(s.loads.pane), "\n0.0\n", "not computed is never nought")
 }
 
 func TestFindingsAreCards(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
 	a := s.answer()
 	require.NotEmpty(t, a.Findings)
-	shown := strings.Join(strings.Fields(texts(s.findings)), " ")
+	shown := strings.Join(strings.Fields(texts(s.findings.pane)), " ")
 	names := s.words().Naming(a, s.names())
 	for i, f := range a.Findings {
-		require.GreaterOrEqual(t, s.findings.Find("finding "+f.Key()), 0, f.Key())
+		require.GreaterOrEqual(t, s.findings.pane.Find("finding "+f.Key()), 0, f.Key())
 		what, _ := s.words().Finding(f, names)
 		assert.Contains(t, shown, strings.Join(strings.Fields(itoa(i+1)+" · "+what), " "))
 	}
 	f := a.Findings[0]
-	s.click(s.findings, "finding "+f.Key())
+	s.click(s.findings.pane, "finding "+f.Key())
 	assert.Equal(t, f.Things[0], s.board.Selection()[0])
 	assert.Equal(t, f.Key(), s.overlay().Flagged)
 	level, has, _, more := s.words().Verdict(a, s.names())
 	require.True(t, has)
-	assert.Contains(t, texts(s.verdict), s.words().Level(level))
-	assert.Contains(t, texts(s.verdict), itoa(more)+" more")
+	assert.Contains(t, texts(s.frame.verdict), s.words().Level(level))
+	assert.Contains(t, texts(s.frame.verdict), itoa(more)+" more")
 }
 
 // rig draws the redirect of the example, from an empty sheet.
@@ -162,13 +162,13 @@ func TestRemedyIsOneUndoStep(t *testing.T) {
 	require.Len(t, s.board.Plan().Rigs[0].Blocks, 1)
 	before := s.board.Plan()
 	id := ""
-	for _, h := range s.findings.Hits {
+	for _, h := range s.findings.pane.Hits {
 		if strings.HasSuffix(h.ID, "/turn-vehicle") && h.Why == "" {
 			id = h.ID
 		}
 	}
-	require.NotEmpty(t, id, "%v", ids(s.findings))
-	s.click(s.findings, id)
+	require.NotEmpty(t, id, "%v", ids(s.findings.pane))
+	s.click(s.findings.pane, id)
 	require.NotSame(t, before, s.board.Plan())
 	// The line keeps its place: the vehicle turns about its fairlead. Reference:
 	// the design's drawing of this rig, bearing 450° − 119.8°.
@@ -182,9 +182,9 @@ func TestRemedyIsOneUndoStep(t *testing.T) {
 func TestRemedyThatCannotBeDoneSaysWhy(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
 	before := s.board.Plan()
-	for _, h := range s.findings.Hits {
+	for _, h := range s.findings.pane.Hits {
 		if strings.HasSuffix(h.ID, "/tie-back") {
-			s.click(s.findings, h.ID)
+			s.click(s.findings.pane, h.ID)
 			assert.Same(t, before, s.board.Plan(), "the one tree behind stands too far aside")
 			require.Contains(t, h.Why, "No anchor stands behind")
 			return
@@ -198,24 +198,24 @@ func TestDetailsEditThePlan(t *testing.T) {
 	v := s.board.Plan().Casualty()
 	s.board.Select(v.ID)
 	s.refresh()
-	require.True(t, s.details.Scroll.Visible())
-	s.click(s.details, "field mass_kg")
-	require.NotNil(t, s.entry)
-	assert.Equal(t, fyne.Focusable(s.entry.Entry), s.focused())
-	s.entry.SetText("2,7 t")
+	require.True(t, s.details.pane.Scroll.Visible())
+	s.click(s.details.pane, "field mass_kg")
+	require.NotNil(t, s.details.entry)
+	assert.Equal(t, fyne.Focusable(s.details.entry.Entry), s.focused())
+	s.details.entry.SetText("2,7 t")
 	s.keys("<Return>")
 	assert.InDelta(t, 2700, float64(s.board.Plan().Casualty().Mass), 1e-9)
-	assert.Nil(t, s.entry)
+	assert.Nil(t, s.details.entry)
 
-	s.click(s.details, "field mass_kg")
-	s.entry.SetText("2.500")
+	s.click(s.details.pane, "field mass_kg")
+	s.details.entry.SetText("2.500")
 	s.keys("<Return>")
-	require.NotNil(t, s.entry, "a refused text stays where it was typed")
-	assert.Equal(t, "2.500", s.entry.Text)
-	assert.NotEmpty(t, s.entry.where.fault)
+	require.NotNil(t, s.details.entry, "a refused text stays where it was typed")
+	assert.Equal(t, "2.500", s.details.entry.Text)
+	assert.NotEmpty(t, s.details.entry.where.fault)
 	assert.InDelta(t, 2700, float64(s.board.Plan().Casualty().Mass), 1e-9)
 	s.keys("<Escape>")
-	assert.Nil(t, s.entry)
+	assert.Nil(t, s.details.entry)
 
 	s.focusBoard()
 	s.ctrl(fyne.KeyZ)
@@ -228,11 +228,11 @@ func TestUndoInAFieldIsTheFields(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
 	s.board.Select(s.board.Plan().Casualty().ID)
 	s.refresh()
-	s.click(s.details, "field mass_kg")
-	s.entry.SetText("3000")
+	s.click(s.details.pane, "field mass_kg")
+	s.details.entry.SetText("3000")
 	s.keys("<Return>")
 	edited := s.board.Plan()
-	s.click(s.details, "field mass_kg")
+	s.click(s.details.pane, "field mass_kg")
 	s.keys("1")
 	s.ctrl(fyne.KeyZ)
 	assert.Same(t, edited, s.board.Plan())
@@ -240,13 +240,13 @@ func TestUndoInAFieldIsTheFields(t *testing.T) {
 
 func TestResistanceIsChosenInLoads(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
-	s.click(s.loads, "plan-on "+plan.PlanLikely)
+	s.click(s.loads.pane, "plan-on "+plan.PlanLikely)
 	assert.Equal(t, plan.PlanLikely, s.answer().Resistance.PlanOn)
-	assert.Contains(t, texts(s.verdict), "PLANNED ON LIKELY")
-	assert.Contains(t, texts(s.loads), "PLANNED ON LIKELY")
-	s.click(s.loads, "plan-on "+plan.PlanHigh)
+	assert.Contains(t, texts(s.frame.verdict), "PLANNED ON LIKELY")
+	assert.Contains(t, texts(s.loads.pane), "PLANNED ON LIKELY")
+	s.click(s.loads.pane, "plan-on "+plan.PlanHigh)
 	assert.Equal(t, plan.PlanHigh, s.answer().Resistance.PlanOn)
-	assert.NotContains(t, texts(s.verdict), "PLANNED ON LIKELY")
+	assert.NotContains(t, texts(s.frame.verdict), "PLANNED ON LIKELY")
 }
 
 func TestSumIsShownAndPinned(t *testing.T) {
@@ -259,19 +259,19 @@ func TestSumIsShownAndPinned(t *testing.T) {
 	require.NotEmpty(t, lines)
 	last := strings.Join(strings.Fields(lines[len(lines)-1]), " ")
 
-	s.loads.Point("part " + p.ID)
-	require.True(t, s.why.Visible())
-	assert.Contains(t, strings.Join(strings.Fields(texts(s.why)), " "), last)
-	s.loads.Point("")
-	assert.False(t, s.why.Visible())
+	s.loads.pane.Point("part " + p.ID)
+	require.True(t, s.why.pane.Visible())
+	assert.Contains(t, strings.Join(strings.Fields(texts(s.why.pane)), " "), last)
+	s.loads.pane.Point("")
+	assert.False(t, s.why.pane.Visible())
 
-	s.win.Canvas().Focus(s.loads)
-	s.loads.Focus = "part " + p.ID
+	s.win.Canvas().Focus(s.loads.pane)
+	s.loads.pane.Focus = "part " + p.ID
 	s.keys("?")
-	assert.Equal(t, p.ID, s.pinned)
-	assert.Contains(t, strings.Join(strings.Fields(texts(s.details)), " "), last)
-	s.click(s.details, "unpin")
-	assert.Empty(t, s.pinned)
+	assert.Equal(t, p.ID, s.details.pinned)
+	assert.Contains(t, strings.Join(strings.Fields(texts(s.details.pane)), " "), last)
+	s.click(s.details.pane, "unpin")
+	assert.Empty(t, s.details.pinned)
 }
 
 func TestEverythingFromTheKeyboard(t *testing.T) {
@@ -282,10 +282,10 @@ func TestEverythingFromTheKeyboard(t *testing.T) {
 		seen[s.focused()] = true
 		s.keys("<F6>")
 	}
-	for _, p := range []*panel.Pane{s.rail, s.tabs, s.verdict, s.findings, s.loads, s.menu} {
+	for _, p := range []*panel.Pane{s.frame.rail, s.frame.tabs, s.frame.verdict, s.findings.pane, s.loads.pane, s.frame.menu} {
 		assert.True(t, seen[p], "F6 does not reach %s", p.Name)
 	}
-	s.win.Canvas().Focus(s.rail)
+	s.win.Canvas().Focus(s.frame.rail)
 	s.keys("<Down>", "<Return>")
 	assert.NotEmpty(t, s.board.Tool(), "the second tool was armed")
 	assert.Equal(t, fyne.Focusable(s.view), s.focused())
@@ -336,21 +336,21 @@ func TestNoPanelSaysSafe(t *testing.T) {
 func TestEveryLabelHasAText(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
 	s.board.Select(s.board.Plan().Casualty().ID)
-	s.pinned = s.answer().Parts[0].ID
+	s.details.pinned = s.answer().Parts[0].ID
 	s.refresh()
 	for _, p := range s.panes {
 		assert.NotContains(t, texts(p), "[", "%s shows an id that has no text, or a source in brackets", p.Name)
 	}
-	for _, c := range s.commands {
+	for _, c := range s.commands.own {
 		assert.True(t, s.words().HasLabel(c.label), c.label)
 	}
 	for _, m := range append(menuNames[:], "show", "units") {
-		for _, i := range s.menuOf(m) {
+		for _, i := range s.menus.of(m) {
 			assert.NotContains(t, i.Label, "[", m)
 		}
 	}
 	for _, p := range s.panes {
-		if p != s.asks && p != s.status && p != s.why {
+		if p != s.frame.asks && p != s.frame.status && p != s.why.pane {
 			assert.True(t, s.words().HasLabel("region-"+p.Name), p.Name)
 		}
 	}
@@ -442,18 +442,18 @@ func TestTagsArePressedAndPutByHand(t *testing.T) {
 func TestHiddenZonesAreTold(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
 	require.NotEmpty(t, s.answer().Zones)
-	assert.NotContains(t, texts(s.verdict), "HIDDEN")
+	assert.NotContains(t, texts(s.frame.verdict), "HIDDEN")
 	kind := s.answer().Zones[0].Kind
-	for _, i := range s.menuOf("show") {
+	for _, i := range s.menus.of("show") {
 		if strings.TrimSpace(i.Label) == s.words().Zone(kind) {
 			require.True(t, i.Checked)
 			i.Action()
 		}
 	}
 	assert.True(t, s.show.HideZones[string(kind)])
-	assert.Contains(t, texts(s.verdict), "ZONES HIDDEN: 1")
-	s.menuOf("show")[0].Action() // all of them
-	assert.NotContains(t, texts(s.verdict), "HIDDEN")
+	assert.Contains(t, texts(s.frame.verdict), "ZONES HIDDEN: 1")
+	s.menus.of("show")[0].Action() // all of them
+	assert.NotContains(t, texts(s.frame.verdict), "HIDDEN")
 }
 
 // While something is dragged the figures are marked as those of a preview.
@@ -469,11 +469,11 @@ func TestPreviewIsMarked(t *testing.T) {
 	d.Position = s.at(a.X+2, a.Y+1)
 	s.view.Dragged(d)
 	require.NotSame(t, s.board.Plan(), s.board.Shown())
-	assert.Contains(t, texts(s.loads), "preview")
-	assert.Contains(t, texts(s.verdict), "preview")
+	assert.Contains(t, texts(s.loads.pane), "preview")
+	assert.Contains(t, texts(s.frame.verdict), "preview")
 	s.keys("<Escape>")
 	assert.Same(t, s.board.Plan(), s.board.Shown())
-	assert.NotContains(t, texts(s.loads), "preview")
+	assert.NotContains(t, texts(s.loads.pane), "preview")
 }
 
 func TestRightButtonShowsAMenu(t *testing.T) {
@@ -483,10 +483,10 @@ func TestRightButtonShowsAMenu(t *testing.T) {
 	e.Position = s.at(v.At.X-1, v.At.Y)
 	s.view.MouseDown(e)
 	s.view.MouseUp(e)
-	assert.Equal(t, "board", s.popup.menuShown())
+	assert.Equal(t, "board", s.menus.popup.menuShown())
 	assert.Equal(t, []plan.ID{v.ID}, s.board.Selection())
-	s.popup.menu.Dismiss()
-	assert.Empty(t, s.popup.menuShown())
+	s.menus.popup.menu.Dismiss()
+	assert.Empty(t, s.menus.popup.menuShown())
 	assert.Equal(t, fyne.Focusable(s.view), s.focused())
 }
 
@@ -496,13 +496,13 @@ func TestRightButtonShowsAMenu(t *testing.T) {
 
 func TestRigIsRenamed(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
-	s.run("rename-rig")
-	require.NotNil(t, s.entry)
-	s.entry.SetText("Over the pine")
+	s.commands.run("rename-rig")
+	require.NotNil(t, s.details.entry)
+	s.details.entry.SetText("Over the pine")
 	s.keys("<Return>")
 	assert.Equal(t, "Over the pine", s.board.Plan().Rigs[0].Name)
-	assert.Contains(t, texts(s.tabs), "Over the pine")
-	assert.Nil(t, s.entry)
+	assert.Contains(t, texts(s.frame.tabs), "Over the pine")
+	assert.Nil(t, s.details.entry)
 	s.focusBoard()
 	s.ctrl(fyne.KeyZ)
 	assert.NotEqual(t, "Over the pine", s.board.Plan().Rigs[0].Name)
