@@ -28,7 +28,8 @@ func (a *assessor) anchorParts() {
 // anchorPart is one anchor under the vector sum of what is made fast to it.
 func (a *assessor) anchorPart(thing plan.ID, in hold.In) {
 	id := string(thing)
-	b := a.loads(func(r *solution) part.Load { return a.siteLoad(r, ofThing(thing)) }).by(a.timesOf(a.g.liesOn(ofThing(thing))))
+	times := a.timesOf(a.g.liesOn(ofThing(thing)))
+	b := a.loads(func(r *solution) part.Load { return a.siteLoad(r, ofThing(thing)) }).by(times)
 	in.Soil = a.g.p.Site.Ground.Soil
 	in.Normal, in.Lacks = a.g.ground.Normal(), a.g.ground.Lacks()
 	in.Lifting = a.lifting
@@ -53,7 +54,7 @@ func (a *assessor) anchorPart(thing plan.ID, in hold.In) {
 			b.stall = sidewise(b.stall.Vec, st.Axis)
 		}
 	}
-	a.say(id, a.onPoint("anchor-load", a.pointsNear(ofThing(thing))), b)
+	a.say(id, b, onSite(ofThing(thing), times.planned)...)
 	a.add(part.Part{ID: id, Kind: part.KindAnchor, Thing: thing}, b, st.Capacity)
 }
 

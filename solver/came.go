@@ -2,140 +2,487 @@ package solver
 
 import (
 	"math"
-	"slices"
 
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/quantity"
+	"kedge/solver/statics"
 )
 
-// came tells how a load at one of the pulls came about, for the sum of its
-// part: a formula and what goes into it.
-type came func(b *balances, l part.Load) (formula string, ops []part.Operand)
+// came records how a load at one balance came about, for the sum of its part,
+// and tells what the recorded steps give.
+type came func(t *tracer) (n float64)
 
-// stated is a load that the balance of the rig gave and no formula shows.
-func stated(formula string) came {
-	return func(*balances, part.Load) (string, []part.Operand) { return formula, nil }
-}
-
-// cameSlack is the share by which what lines give together may differ from the
-// load it stands for: the noise of sines and roots. (ours)
+// cameSlack is the share by which what the steps of a load give may differ from
+// it: the noise of sines and roots. (ours)
 const cameSlack = 1e-9
 
-// gives tells that a force is that load.
-func gives(n float64, l part.Load) bool {
-	return l.Known && math.Abs(n-float64(l.Force)) <= cameSlack*n
+// gives reports whether a force is that load.
+func gives(n float64, l part.Load) bool { return l.Known && same(n, float64(l.Force)) }
+
+func same(x, y float64) bool { return math.Abs(x-y) <= cameSlack*max(math.Abs(x), math.Abs(y)) }
+
+func operand(name string, unit part.Unit, x float64) part.Operand {
+	return part.Operand{Value: part.Value{Name: name, Unit: unit, X: x}}
 }
 
-func forceOperand(name string, n float64) part.Operand {
-	return part.Operand{Value: part.Value{Name: name, Unit: part.UnitForce, X: n}}
+func forceOperand(name string, n float64) part.Operand { return operand(name, part.UnitForce, n) }
+
+// tracer follows forces back to the tensions at the hauling ends of the lines,
+// at one balance.
+type tracer struct {
+	a      *assessor
+	sum    *part.Sum
+	r      *solution
+	times  float64 // factor on every force
+	legs   bool    // legs of fixed bridles count with their factor
+	lost   bool    // a force was not followed to its end
+	pulled bool    // a tension at a hauling end is in it
+	depth  int
 }
 
-// alongLine is the tension of a stretch out of that at the line's hauling end,
-// and the share of it that arrives past the blocks between them; otherwise the
-// load is only stated.
-func alongLine(formula string, line, stretch int, times float64) came {
-	return func(b *balances, l part.Load) (string, []part.Operand) {
-		for _, r := range b {
-			if r.isNone() || line < 0 || stretch >= len(r.Lines[line].Stretches) {
+// pullOn is one of the forces on a place, and what records how it came about.
+type pullOn struct {
+	vec  part.Vec
+	tell func()
+}
+
+// add records a step that gives a force.
+func (t *tracer) add(formula string, n float64, operands ...part.Operand) float64 {
+	t.sum.Add(formula, part.Value{Name: "load", Unit: part.UnitForce, X: n}, operands...)
+	return n
+}
+
+// together records the forces on a place one after another, each added to those
+// before by the angle between them, and gives their sum.
+func (t *tracer) together(all []pullOn) (sum part.Vec) {
+	for i, p := range all {
+		p.tell()
+		if i == 0 {
+			sum = p.vec
+			continue
+		}
+		before := sum
+		sum = sum.Add(p.vec)
+		formula := "load-of-lines"
+		if i > 1 {
+			formula = "load-with-next"
+		}
+		t.add(formula, sum.Len(), forceOperand("one", before.Len()), forceOperand("two", p.vec.Len()),
+			operand("between", part.UnitAngle, float64(before.Angle(p.vec))))
+	}
+	return sum
+}
+
+// stretch is the pull of one stretch of a line on one of its ends.
+func (t *tracer) stretch(line, k, node int) pullOn {
+	l := &t.r.Lines[line]
+	st := &l.Stretches[k]
+	vec := part.Vec(st.Dir).Scale(st.TensionN * t.r.times * t.times)
+	if st.B == node {
+		vec = vec.Scale(-1)
+	}
+	return pullOn{vec, func() {
+		end := t.r.tension(line) * t.times
+		t.pulled = true
+		whole, n := t.a.hauled(t.r)
+		all := same(end, whole)
+		if n > 1 && whole > 0 && !all {
+			t.add("winch-share", end, forceOperand("whole", whole), operand("share", part.UnitNone, end/whole))
+		}
+		passed := 0.0
+		if end > 0 {
+			passed = vec.Len() / end
+		}
+		if all && same(passed, 1) {
+			return // told before
+		}
+		t.add("load-of-line", vec.Len(), forceOperand("tension", end), operand("passed", part.UnitNone, passed))
+	}}
+}
+
+// stretchesAt are the pulls of the stretches that end at a point.
+func (t *tracer) stretchesAt(node int) (all []pullOn) {
+	for i := range t.r.Lines {
+		for k, st := range t.r.Lines[i].Stretches {
+			if st.A == node || st.B == node {
+				all = append(all, t.stretch(i, k, node))
+			}
+		}
+	}
+	return all
+}
+
+// through are the pulls of the lines on a block, as [assessor.linesOn] has them.
+func (t *tracer) through(node int) (all []pullOn) {
+	held := t.a.g.held(node)
+	for i := range t.r.Lines {
+		sts := t.r.Lines[i].Stretches
+		if !held && (sts[0].A == node || sts[len(sts)-1].B == node) {
+			continue
+		}
+		for k, st := range sts {
+			if st.A == node || st.B == node {
+				all = append(all, t.stretch(i, k, node))
+			}
+		}
+	}
+	return all
+}
+
+// factor is that of a sling by a fixed bridle.
+func (t *tracer) factor(rs *riggedSling) float64 {
+	if t.legs {
+		return max(1, rs.times)
+	}
+	return 1
+}
+
+// sling is the pull of a sling on one of its ends.
+func (t *tracer) sling(rs *riggedSling, node int) pullOn {
+	vec := rs.pullAt(t.r, node).Scale(t.times * t.factor(rs))
+	return pullOn{vec, func() {
+		if !t.tellSling(rs, node) {
+			t.lost = true
+		}
+	}}
+}
+
+// tellSling records what loads a sling whose force arrives at a point: what is
+// on its other end. −1: whichever end that is.
+func (t *tracer) tellSling(rs *riggedSling, at int) bool {
+	if t.depth++; t.depth > mostJoints {
+		return false
+	}
+	defer func() { t.depth-- }()
+	mark := len(t.sum.Steps)
+	for _, n := range [2]int{rs.to, rs.from} {
+		if n == at || t.a.g.rig.Points[n].Kind != statics.Free {
+			continue
+		}
+		legs, up := t.meeting(rs, n)
+		if len(up) > 0 {
+			f := t.together(up)
+			if !t.lost && t.leg(rs, legs, n, f) {
+				return true
+			}
+		}
+		t.sum.Steps, t.lost = t.sum.Steps[:mark], false
+	}
+	return false
+}
+
+// meeting is what pulls at a free point beside a sling: the slings on its own
+// side, itself with them, and the pulls that they share.
+func (t *tracer) meeting(rs *riggedSling, n int) (legs []*riggedSling, up []pullOn) {
+	if t.a.g.lineAt(n) {
+		up = t.stretchesAt(n)
+	}
+	for _, side := range t.a.legsAt(t.r, n) {
+		own := len(up) > 0 // beside a line they are all on one side
+		for _, o := range side {
+			own = own || o == rs
+		}
+		for _, o := range side {
+			if own {
+				legs = append(legs, o)
+			} else {
+				up = append(up, t.sling(o, n))
+			}
+		}
+	}
+	return legs, up
+}
+
+// leastWide is the sine of the angle between two legs below which their shares
+// are no longer told by it. (ours)
+const leastWide = 0.01
+
+// leg records the share of a sling in what it and others carry together.
+func (t *tracer) leg(rs *riggedSling, legs []*riggedSling, n int, whole part.Vec) bool {
+	mine := rs.pullAt(t.r, n).Len() * t.times * t.factor(rs)
+	switch {
+	case len(legs) == 1:
+		return same(whole.Len(), mine)
+	case !(whole.Len() > 0):
+		return false
+	case len(legs) == 2 && t.factor(rs) == 1:
+		other := legs[0]
+		if other == rs {
+			other = legs[1]
+		}
+		p, q := rs.pullAt(t.r, n), other.pullAt(t.r, n)
+		between, off := p.Angle(q), q.Scale(-1).Angle(whole)
+		if wide := math.Sin(between.Radians()); wide > leastWide && same(whole.Len()*math.Sin(off.Radians())/wide, mine) {
+			t.add("leg-of-two", mine, forceOperand("whole", whole.Len()), operand("off", part.UnitAngle, float64(off)), operand("between", part.UnitAngle, float64(between)))
+			return true
+		}
+	}
+	t.add("leg-share", mine, forceOperand("whole", whole.Len()), operand("share", part.UnitNone, mine/whole.Len()))
+	return true
+}
+
+// site are the pulls on the ports of the site that match.
+func (t *tracer) site(match func(plan.Port) bool) (all []pullOn) {
+	for n, on := range t.a.g.on {
+		if on.IsZero() || !match(on) {
+			continue
+		}
+		all = append(all, t.stretchesAt(n)...)
+		for i := range t.a.g.slings {
+			if rs := &t.a.g.slings[i]; rs.meets(n) {
+				all = append(all, t.sling(rs, n))
+			}
+		}
+	}
+	return all
+}
+
+// ties are the pulls of restraints on them.
+func (t *tracer) ties(match func(plan.Port) bool) (all []pullOn) {
+	for i := range t.a.g.restraints {
+		k := &t.a.g.restraints[i]
+		for e, p := range [2]plan.Port{k.own, k.far} {
+			if p.IsZero() || !match(p) {
 				continue
 			}
-			if ops := lineCame(r, line, stretch, times, l); ops != nil {
-				return "load-of-line", ops
+			l := k.load.move
+			if k.use == plan.UseTieBack {
+				l = t.a.tieLoad(t.r, k)
 			}
-		}
-		return formula, nil
-	}
-}
-
-// lineCame are the operands of a load of one stretch, nil if it is not that.
-func lineCame(r *solution, line, stretch int, times float64, l part.Load) []part.Operand {
-	end, here := r.tension(line)*times, r.Lines[line].Stretches[stretch].TensionN*r.times*times
-	if !(end > 0) || !gives(here, l) {
-		return nil
-	}
-	return []part.Operand{forceOperand("tension", end), {Value: part.Value{Name: "passed", Unit: part.UnitNone, X: here / end}}}
-}
-
-// onPoint is the load of the one or two stretches that end at a point, of the
-// first point at which they give it; otherwise the load is only stated.
-func (a *assessor) onPoint(formula string, nodes func() []int) came {
-	return func(b *balances, l part.Load) (string, []part.Operand) {
-		for _, node := range nodes() {
-			for _, r := range b {
-				if node < 0 || r.isNone() {
-					continue
+			if !l.Known {
+				continue
+			}
+			vec := l.Vec.Scale(t.times)
+			if e == 0 {
+				vec = vec.Scale(-1)
+			}
+			all = append(all, pullOn{vec, func() {
+				n := t.tie(k)
+				if t.times != 1 {
+					n = t.add("load-times", n*t.times, forceOperand("one", n), operand("times", part.UnitNone, t.times))
 				}
-				times := a.timesOf(lies(node)).planned // those at stall are in no sum
-				if from, ops := pointCame(r, node, times, l); ops != nil {
-					return from, ops
-				}
-			}
+				t.lost = t.lost || !same(n, vec.Len())
+			}})
 		}
-		return formula, nil
 	}
+	return all
 }
 
-// pointCame are the formula and the operands of a load of the stretches at a
-// point, nil if it is not that.
-func pointCame(r *solution, node int, times float64, l part.Load) (string, []part.Operand) {
-	var on []part.Vec
-	var line, stretch int
-	for i := range r.Lines {
-		for k, st := range r.Lines[i].Stretches {
-			pull := part.Vec(st.Dir).Scale(st.TensionN * r.times * times)
-			if st.A == node {
-				on, line, stretch = append(on, pull), i, k
-			}
-			if st.B == node {
-				on, line, stretch = append(on, pull.Scale(-1)), i, k
-			}
+// hauled is what the winches of the pull give together at a balance, and how
+// many they are.
+func (a *assessor) hauled(r *solution) (wholeN float64, n int) {
+	for i := range a.g.lines {
+		if rl := &a.g.lines[i]; rl.index >= 0 && rl.winch != nil {
+			wholeN += r.tension(rl.index)
+			n++
 		}
 	}
-	switch {
-	case len(on) == 1:
-		return "load-of-line", lineCame(r, line, stretch, times, l)
-	case len(on) == 2 && gives(on[0].Add(on[1]).Len(), l):
-		between := part.Value{Name: "between", Unit: part.UnitAngle, X: float64(on[0].Angle(on[1]))}
-		return "load-of-lines", []part.Operand{forceOperand("one", on[0].Len()), forceOperand("two", on[1].Len()), {Value: between}}
-	}
-	return "", nil
+	return wholeN, n
 }
 
-// pointsNear are the points of the ports of the site that match, and the other
-// ends of the slings there.
-func (a *assessor) pointsNear(match func(plan.Port) bool) func() []int {
-	return func() (nodes []int) {
-		for n, on := range a.g.on {
-			if !on.IsZero() && match(on) {
-				nodes = append(nodes, n)
-			}
+// onStretch is the tension of a stretch.
+func onStretch(line, k int, times float64) []came {
+	return []came{func(t *tracer) float64 {
+		if line < 0 || k >= len(t.r.Lines[line].Stretches) {
+			return math.NaN()
 		}
+		t.times = times
+		return t.together([]pullOn{t.stretch(line, k, t.r.Lines[line].Stretches[k].A)}).Len()
+	}}
+}
+
+// onBlock is what lines put on a block, or the most that a sling does.
+func (a *assessor) onBlock(node int, times float64) []came {
+	all := []came{func(t *tracer) float64 { t.times = times; return t.together(t.through(node)).Len() }}
+	for i := range a.g.slings {
+		if rs := &a.g.slings[i]; rs.meets(node) {
+			all = append(all, onSling(rs, times, false)...)
+		}
+	}
+	return all
+}
+
+// onSling is the force of a sling.
+func onSling(rs *riggedSling, times float64, legs bool) []came {
+	return []came{func(t *tracer) float64 {
+		t.times, t.legs = times, legs
+		if rs.index < 0 || !t.tellSling(rs, -1) {
+			return math.NaN()
+		}
+		return rs.pullAt(t.r, rs.to).Len() * times * t.factor(rs)
+	}}
+}
+
+// onShackle is the load of what a shackle joins, or of what meets in it.
+func (a *assessor) onShackle(k *plan.Shackle, node int, times float64) (all []came) {
+	for _, j := range k.Joins {
 		for i := range a.g.slings {
-			if rs := &a.g.slings[i]; slices.Contains(nodes, rs.from) {
-				nodes = append(nodes, rs.to)
+			if rs := &a.g.slings[i]; rs.sling.ID == j.Thing {
+				all = append(all, onSling(rs, times, true)...)
 			}
 		}
-		return nodes
+		for i := range a.g.blocks {
+			if rb := &a.g.blocks[i]; rb.block.ID == j.Thing {
+				all = append(all, a.onBlock(rb.node, times)...)
+			}
+		}
+		for i := range a.g.lines {
+			if rl := &a.g.lines[i]; rl.line.ID == j.Thing {
+				all = append(all, onStretch(rl.index, len(rl.path)-2, times)...)
+			}
+		}
+	}
+	return append(all, a.onBlock(node, times)...)
+}
+
+// onSite is what pulls on ports of the site: the pull, the restraints, or both.
+func onSite(match func(plan.Port) bool, times float64) []came {
+	of := func(legs, pull, tie bool) came {
+		return func(t *tracer) float64 {
+			t.times, t.legs = times, legs
+			var all []pullOn
+			if pull {
+				all = append(all, t.site(match)...)
+			}
+			if tie {
+				all = append(all, t.ties(match)...)
+			}
+			if len(all) == 0 {
+				return math.NaN()
+			}
+			return t.together(all).Len()
+		}
+	}
+	return []came{of(true, true, false), of(true, false, true), of(true, true, true), of(false, true, false)}
+}
+
+// fromBalance is the last resort: a force as the balance has it, by what it comes
+// to eastward, northward and upward.
+func fromBalance(sum *part.Sum, l part.Load) {
+	if !same(l.Vec.Len(), float64(l.Force)) {
+		return
+	}
+	sum.Add("load-of-balance", part.Value{Name: "load", Unit: part.UnitForce, X: float64(l.Force)},
+		forceOperand("east", l.Vec[0]), forceOperand("north", l.Vec[1]), forceOperand("up", l.Vec[2]))
+}
+
+// say records where a part's load comes from, that to break loose too where it
+// is another: by the first of several ways that gives it.
+func (a *assessor) say(id string, b pulls, hows ...came) {
+	sum := a.sumOf(id)
+	if !sum.On() || !b.move.Known {
+		return
+	}
+	a.sayPull(sum, "to-move", float64(a.res.Planned), &a.solved.move, b.move, hows)
+	if b.loosen.Known && b.loosen.Force != b.move.Force {
+		a.sayPull(sum, "to-break-loose", float64(a.res.BreakPlanned), &a.solved.loosen, b.loosen, hows)
 	}
 }
 
-// pointsJoined are the point of a shackle and those of the slings and blocks it
-// joins.
-func (a *assessor) pointsJoined(k *plan.Shackle, node int) func() []int {
-	return func() []int {
-		nodes := []int{node}
-		for _, j := range k.Joins {
-			for i := range a.g.blocks {
-				if rb := &a.g.blocks[i]; rb.block.ID == j.Thing {
-					nodes = append(nodes, rb.node)
-				}
+func (a *assessor) sayPull(sum *part.Sum, from string, resistanceN float64, balance *balances, l part.Load, hows []came) {
+	for _, how := range hows {
+		for _, r := range balance {
+			if r.isNone() {
+				continue
 			}
-			for i := range a.g.slings {
-				if rs := &a.g.slings[i]; rs.sling.ID == j.Thing {
-					nodes = append(nodes, rs.to, rs.from)
-				}
+			t := tracer{a: a, sum: &part.Sum{}, r: r, times: 1}
+			n := how(&t)
+			if t.lost || !gives(n, l) {
+				continue
 			}
+			if t.pulled {
+				a.sayTension(sum, from, resistanceN, r)
+			}
+			if k := len(t.sum.Steps); k > 0 {
+				t.sum.Steps[k-1].Result.X = float64(l.Force) // to the last bit
+			}
+			sum.Steps = append(sum.Steps, t.sum.Steps...)
+			return
 		}
-		return nodes
 	}
+	a.sayTension(sum, from, resistanceN, balance.main())
+	fromBalance(sum, l)
+}
+
+// sayTension records what the winches give together.
+func (a *assessor) sayTension(sum *part.Sum, from string, resistanceN float64, r *solution) {
+	if r.isNone() {
+		return
+	}
+	whole, _ := a.hauled(r)
+	tension := part.Value{Name: "tension", Unit: part.UnitForce, X: whole}
+	adv := orNothing(r.Advantage.ByForce)
+	switch {
+	case !(adv > 0) || a.g.allTyped():
+		sum.Add("tension-typed", tension, forceOperand("typed", whole))
+		return
+	case r == a.solved.move[1] || r == a.solved.loosen[1]:
+		from += "-low"
+	}
+	sum.Add(from, tension, forceOperand("resistance", resistanceN), operand("advantage", part.UnitNone, adv))
+}
+
+// tie records the load of a tie-back or hold-back: of the first from the pull on
+// its vehicle, of the other from what the casualty does by itself.
+func (t *tracer) tie(k *restraint) float64 {
+	a := t.a
+	if k.use != plan.UseTieBack {
+		a.sayNeed(t.sum, k)
+		return float64(k.load.move.Force)
+	}
+	l := a.tieLoad(t.r, k)
+	f := a.timesOf(a.g.liesOn(ofThing(k.own.Thing))).planned
+	var pull part.Vec
+	a.drawnOn(t.r, k.own.Thing, func(_, v part.Vec) { pull = pull.Add(v.Scale(f)) })
+	n, mark := pull.Len(), len(t.sum.Steps)
+	on := tracer{a: a, sum: t.sum, r: t.r, times: f, depth: t.depth}
+	told := false
+	for _, on.legs = range [2]bool{true, false} {
+		on.lost = false
+		if got := on.together(on.site(ofThing(k.own.Thing))); !on.lost && same(got.Len(), n) {
+			told = true
+			break
+		}
+		t.sum.Steps = t.sum.Steps[:mark]
+	}
+	if tension := f * a.winchTension(t.r, k.own.Thing); tension > n { // it is tied back against all of the line
+		t.sum.Steps, n = t.sum.Steps[:mark], tension
+		told = a.tellHauling(&on, k.own.Thing)
+	}
+	t.lost, t.pulled = t.lost || !told, true
+	a.tieBackSum(t.sum, k, n)
+	return float64(l.Force)
+}
+
+// tellHauling records the tension of a vehicle's own winch line.
+func (a *assessor) tellHauling(t *tracer, vehicle plan.ID) bool {
+	if i := a.haulingLine(vehicle); i >= 0 {
+		t.together([]pullOn{t.stretch(i, 0, t.r.Lines[i].Stretches[0].A)})
+		return true
+	}
+	return false
+}
+
+// onHauling is the tension of a vehicle's winch line.
+func onHauling(vehicle plan.ID, times float64) []came {
+	return []came{func(t *tracer) float64 {
+		t.times = times
+		if !t.a.tellHauling(t, vehicle) {
+			return math.NaN()
+		}
+		return t.a.winchTension(t.r, vehicle) * times
+	}}
+}
+
+// acrossLead is the load across a fairlead that turns what a way gives.
+func acrossLead(hows []came, lead quantity.Degrees) (all []came) {
+	for _, how := range hows {
+		all = append(all, func(t *tracer) float64 {
+			n := how(t)
+			over := float64(turned(part.Load{Known: true, Force: quantity.Force(n)}, lead).Force)
+			return t.add("fairlead-load", over, forceOperand("tension", n), operand("lead", part.UnitAngle, float64(lead)))
+		})
+	}
+	return all
 }

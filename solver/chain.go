@@ -283,7 +283,7 @@ func (a *assessor) bridleTimes(rs *riggedSling, node int) float64 {
 			between = max(between, mine.Angle(f))
 		}
 		id := string(rs.sling.ID)
-		leg, ok := gear.BridleLeg(gear.BridleIn{Thing: rs.sling.ID, Part: id, Load: quantity.Force(total.Len()), Between: between}, a.sumOf(id), a.found())
+		leg, ok := gear.BridleLeg(gear.BridleIn{Thing: rs.sling.ID, Part: id, Load: quantity.Force(total.Len()), Between: between}, a.found())
 		if ok {
 			return max(1, float64(leg)/mine.Len())
 		}

@@ -122,29 +122,6 @@ func (a *assessor) record(p *part.Part) {
 	}
 }
 
-// say records where a part's load comes from, that to break loose too where it
-// is another.
-func (a *assessor) say(id string, how came, b pulls, more ...part.Value) {
-	sum := a.sumOf(id)
-	if !sum.On() || !b.move.Known {
-		return
-	}
-	adv := part.Operand{Value: part.Value{Name: "advantage", Unit: part.UnitNone, X: a.out.Advantage}}
-	pull := func(from string, resistanceN float64, tension quantity.Force, balance *balances, l part.Load) {
-		res := part.Operand{Value: part.Value{Name: "resistance", Unit: part.UnitForce, X: resistanceN}}
-		sum.Add(from, part.Value{Name: "tension", Unit: part.UnitForce, X: float64(tension)}, res, adv)
-		formula, operands := how(balance, l)
-		for _, v := range more {
-			operands = append(operands, part.Operand{Value: v})
-		}
-		sum.Add(formula, part.Value{Name: "load", Unit: part.UnitForce, X: float64(l.Force)}, operands...)
-	}
-	pull("to-move", float64(a.res.Planned), a.out.Move.Tension, &a.solved.move, b.move)
-	if b.loosen.Known && b.loosen.Force != b.move.Force {
-		pull("to-break-loose", float64(a.res.BreakPlanned), a.out.Loosen.Tension, &a.solved.loosen, b.loosen)
-	}
-}
-
 // lineParts makes the winch, the fairlead and the stretches of a line.
 func (a *assessor) lineParts(i int) {
 	rl := &a.g.lines[i]
@@ -165,10 +142,10 @@ func (a *assessor) lineParts(i int) {
 		}, a.sumOf(id), a.found())
 		times := a.timesOfLine(rl)
 		b = b.by(times)
-		how := alongLine("stretch-tension", rl.index, k, times.planned)
-		a.say(id, how, b)
+		how := onStretch(rl.index, k, times.planned)
+		a.say(id, b, how...)
 		a.add(part.Part{ID: id, Kind: part.KindStretch, Thing: l.ID, Index: k, From: l.Path[k].Thing, To: l.Path[k+1].Thing}, b, c)
-		a.connectors(l, k, n, b, func(id string) { a.say(id, how, b) })
+		a.connectors(l, k, n, b, func(id string) { a.say(id, b, how...) })
 	}
 }
 
@@ -204,16 +181,18 @@ func (a *assessor) winchPart(rl *riggedLine) {
 	lead := first.Angle(axis)
 	w := gear.Winch(gear.WinchIn{Vehicle: v.ID, Part: id, Winch: a.weak.vehicle(v).Winch, Line: a.weak.line(l), Path: a.lineOut(l.ID), Side: side}, a.sumOf(id), a.found())
 	gear.TensionBeyond(v.ID, strongest(v), l, a.found())
-	a.say(id, alongLine("stretch-tension", rl.index, 0, times.planned), b)
+	how := onStretch(rl.index, 0, times.planned)
+	a.say(id, b, how...)
 	p := part.Part{ID: id, Kind: part.KindWinch, Thing: v.ID, To: l.ID, Layer: w.Layer}
 	a.running(&p, rl, b.move, w.Layer)
 	a.add(p, b, w.Capacity)
 	a.out.Lines = append(a.out.Lines, LineUse{Line: l.ID, Out: a.lineOut(l.ID), Has: l.Length, Layer: w.Layer, Wraps: w.Wraps, Missing: w.Missing})
 	fid := string(v.ID) + "/fairlead"
-	across := gear.Fairlead(gear.FairleadIn{Vehicle: v.ID, Part: fid, Winch: v.Winch, Tension: b.move.Force, Lead: lead, Side: side, Assumed: spot.AxisAssumed, Guide: a.out.Stretches[a.firstStretch(l.ID)].Length}, a.sumOf(fid), a.found())
+	across := gear.Fairlead(gear.FairleadIn{Vehicle: v.ID, Part: fid, Winch: v.Winch, Tension: b.move.Force, Lead: lead, Side: side, Assumed: spot.AxisAssumed, Guide: a.out.Stretches[a.firstStretch(l.ID)].Length}, nil, a.found())
 	if lead > fairleadShown && b.move.Known {
 		fp := part.Part{ID: fid, Kind: part.KindFairlead, Thing: v.ID, Angle: lead}
 		fb := pulls{move: part.Load{Known: true, Force: across}, loosen: turned(b.loosen, lead), stall: turned(b.stall, lead)}
+		a.say(fid, fb, acrossLead(how, lead)...)
 		a.add(fp, fb, part.Capacity{})
 	}
 }
@@ -298,7 +277,7 @@ func (a *assessor) blockPart(rb *riggedBlock) {
 		return // nothing comes to it: it carries nothing, and is no part of the pull
 	}
 	c := gear.Block(in, a.sumOf(id), a.found())
-	a.say(id, a.onPoint("block-load", func() []int { return []int{rb.node} }), b, part.Value{Name: "angle", Unit: part.UnitAngle, X: float64(angle)})
+	a.say(id, b, a.onBlock(rb.node, a.timesOf(lies(rb.node)).planned)...)
 	a.add(part.Part{ID: id, Kind: part.KindBlock, Thing: rb.block.ID, Angle: angle}, b, c)
 }
 
@@ -309,12 +288,13 @@ func (a *assessor) slingPart(rs *riggedSling) {
 	}
 	id := string(rs.sling.ID)
 	b := a.loads(func(r *solution) part.Load { return a.slingLoad(r, rs) })
-	b = b.by(a.timesOf(lies(rs.to))).times(max(1, rs.times))
+	times := a.timesOf(lies(rs.to))
+	b = b.by(times).times(max(1, rs.times))
 	st := gear.Sling(gear.SlingIn{
 		Sling: a.weak.sling(rs.sling), Part: id, Hitch: Hitch(rs.sling, rs.onTrunk), OnTrunk: rs.onTrunk, Radius: rs.radius,
 		Round: rs.round, Load: b.move.Force, OnWinch: true, Lifting: a.lifting,
 	}, a.sumOf(id), a.found())
-	a.say(id, a.onPoint("sling-load", func() []int { return []int{rs.to, rs.from} }), b)
+	a.say(id, b, onSling(rs, times.planned, true)...)
 	p := part.Part{ID: id, Kind: part.KindSling, Thing: rs.sling.ID, Angle: rs.round.Opens, From: rs.sling.On.Thing, To: rs.sling.Holds.Thing}
 	if st.Leg > 0 {
 		p.Values = append(p.Values, part.Value{Name: "leg", Unit: part.UnitForce, X: float64(st.Leg)})
@@ -345,7 +325,7 @@ func (a *assessor) shacklePart(k *plan.Shackle) {
 	}
 	c := gear.Shackle(gear.ShackleIn{Shackle: a.weak.shackle(k), Part: id, Off: a.shackleOff(k, b), Between: between, Line: line, Lifting: a.lifting}, a.sumOf(id), a.found())
 	c.Limit.AtMost = a.shackleDirection(k)
-	a.say(id, a.onPoint("sling-load", a.pointsJoined(k, node)), b)
+	a.say(id, b, a.onShackle(k, node, a.timesOf(lies(node)).planned)...)
 	a.add(part.Part{ID: id, Kind: part.KindShackle, Thing: k.ID, Angle: between}, b, c)
 }
 
@@ -432,13 +412,14 @@ func (a *assessor) pointPart(v *plan.Vehicle, port plan.Port) {
 	id := port.String()
 	spot, _ := v.PortPlace(port.Point)
 	axis := a.g.ground.Along(spot.Axis)
+	times := a.timesOf(a.g.liesOn(atPort(port)))
 	b := a.loads(func(r *solution) part.Load {
 		l := a.siteLoad(r, atPort(port))
 		if !l.Known {
 			return l
 		}
 		return loadAlong(l.Vec, axis)
-	}).by(a.timesOf(a.g.liesOn(atPort(port))))
+	}).by(times)
 	off := b.move.Off
 	if !b.move.Known {
 		off = b.stall.Off
@@ -447,7 +428,7 @@ func (a *assessor) pointPart(v *plan.Vehicle, port plan.Port) {
 		off = a.siteLoad(a.solved.unit, atPort(port)).Vec.Angle(axis)
 	}
 	c := gear.RecoveryPoint(gear.PointIn{Vehicle: v.ID, Part: id, Point: a.weak.point(v, port.Point), Off: off, Assumed: spot.AxisAssumed, Lifting: a.lifting}, a.sumOf(id), a.found())
-	a.say(id, a.onPoint("point-load", a.pointsNear(atPort(port))), b, part.Value{Name: "angle", Unit: part.UnitAngle, X: float64(off)})
+	a.say(id, b, onSite(atPort(port), times.planned)...)
 	if spot.AxisAssumed { // what nobody said is not shown either
 		off = 0
 		for _, l := range [...]*part.Load{&b.move, &b.loosen, &b.stall} {

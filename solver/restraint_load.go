@@ -85,17 +85,25 @@ func (a *assessor) tieLoad(s *solution, r *restraint) part.Load {
 // winchTension is the tension of a vehicle's own winch line at a balance, of the
 // first one if none of its winch is in the pull.
 func (a *assessor) winchTension(s *solution, vehicle plan.ID) float64 {
-	first := 0.0
+	if i := a.haulingLine(vehicle); i >= 0 {
+		return s.tension(i)
+	}
+	return 0
+}
+
+// haulingLine is that line's place in the statics; -1: there is none.
+func (a *assessor) haulingLine(vehicle plan.ID) int {
+	first := -1
 	for i := range a.g.lines {
 		rl := &a.g.lines[i]
 		if rl.index < 0 || rl.winch == nil {
 			continue
 		}
 		if rl.winch.ID == vehicle {
-			return s.tension(rl.index)
+			return rl.index
 		}
-		if first == 0 {
-			first = s.tension(rl.index)
+		if first < 0 {
+			first = rl.index
 		}
 	}
 	return first
@@ -158,7 +166,7 @@ func (a *assessor) mustHold(v *plan.Vehicle) (needN float64, toward part.Vec, kn
 	if v.Stuck.Overturned {
 		return float64(a.res.High), a.pullOn(v).Scale(-1).Unit(), a.res.Known
 	}
-	free := a.comeFree(v, restraintSum{}, nil)
+	free := a.comeFree(v, restraintSum{}, nil, nil)
 	if !free.Known {
 		return 0, part.Vec{}, false
 	}

@@ -1,6 +1,7 @@
 package solver
 
 import (
+	"math"
 	"slices"
 
 	"kedge/solver/effort"
@@ -52,21 +53,56 @@ func (a *assessor) memberPart(r *restraint, m member) {
 // sayHeld records where the load of a restraint comes from: that of a tie-back
 // from the pull, that of a hold-back from what the casualty does by itself.
 func (a *assessor) sayHeld(id string, r *restraint) {
-	off := part.Value{Name: "off", Unit: part.UnitAngle, X: float64(r.off)}
 	if r.use == plan.UseTieBack {
-		a.say(id, stated("restraint-load"), r.load, off)
+		a.say(id, r.load, func(t *tracer) float64 { return t.tie(r) })
+	} else if sum := a.sumOf(id); sum.On() && r.load.move.Known {
+		a.sayNeed(sum, r)
+	}
+}
+
+// sayNeed records what a hold-back must hold, and what that puts on it.
+func (a *assessor) sayNeed(sum *part.Sum, r *restraint) {
+	if v := a.g.casualty; v != nil && !v.Stuck.Overturned {
+		a.comeFree(v, restraintSum{}, sum, nil)
+	}
+	load := part.Value{Name: "load", Unit: part.UnitForce, X: float64(r.load.move.Force)}
+	if r.off > effort.HoldBackMost { // it takes all, and counts for nothing
+		sum.Add("hold-back-askew", load, operand("off", part.UnitAngle, float64(r.off)), forceOperand("need", r.needN))
 		return
 	}
-	sum := a.sumOf(id)
-	if !sum.On() || !r.load.move.Known {
+	sum.Add("hold-back-load", load, forceOperand("need", r.needN), operand("off", part.UnitAngle, float64(r.off)))
+}
+
+// tieBackSum records what a pull puts on a tie-back that lies off it.
+func (a *assessor) tieBackSum(sum *part.Sum, r *restraint, pullN float64) {
+	in := effort.TieBackIn{Vehicle: r.own.Thing, TieBack: r.first, PullN: pullN, OffDeg: float64(r.off), LimitN: 1}
+	effort.TieBack(in, sum, nil) // askew it takes all, and counts for nothing
+}
+
+// sayTied records what a vehicle that is tied back may be asked for.
+func (a *assessor) sayTied(sum *part.Sum, v *plan.Vehicle, own, tied part.Capacity, tie float64) {
+	if !sum.On() {
 		return
 	}
-	formula := "restraint-load" // askew: it takes all, and counts for nothing
-	if r.off <= effort.HoldBackMost {
-		formula = "hold-back-load"
+	for i := range a.g.restraints {
+		r := &a.g.restraints[i]
+		if r.own.Thing != v.ID || r.use != plan.UseTieBack || !r.checked {
+			continue
+		}
+		pull := a.pullOfTension(v)
+		if !same(float64(r.good.Limit.Force)*math.Cos(r.off.Radians())/pull, tie) {
+			continue
+		}
+		sum.Add("tie-good", part.Value{Name: "tie", Unit: part.UnitLimit, X: tie}, operand("good", part.UnitLimit, float64(r.good.Limit.Force)),
+			operand("off", part.UnitAngle, float64(r.off)), operand("pull", part.UnitNone, pull))
+		break
 	}
-	need := part.Value{Name: "need", Unit: part.UnitForce, X: r.needN}
-	sum.Add(formula, part.Value{Name: "load", Unit: part.UnitForce, X: float64(r.load.move.Force)}, part.Operand{Value: need}, part.Operand{Value: off})
+	limit := part.Value{Name: "limit", Unit: part.UnitLimit, X: float64(tied.Limit.Force)}
+	if own.Limit.Known && !own.Limit.AtMost {
+		sum.Add("tied-more", limit, operand("own", part.UnitLimit, float64(own.Limit.Force)), operand("tie", part.UnitLimit, tie))
+		return
+	}
+	sum.Add("tied-hold", limit, operand("tie", part.UnitLimit, tie))
 }
 
 // holdingWinch is a winch that a hold-back is paid out from.

@@ -232,12 +232,13 @@ func (a *assessor) slidePart(v *plan.Vehicle, tips effort.TipResult) {
 	}
 	id := string(v.ID) + "/slide"
 	winch := a.winches(v.ID)
+	times := a.timesOf(a.g.liesOn(ofThing(v.ID)))
 	b := a.loads(func(r *solution) part.Load {
 		if r.isNone() {
 			return part.Load{}
 		}
 		return part.Load{Known: true, Force: quantity.Force(a.winchTension(r, v.ID))}
-	}).by(a.timesOf(a.g.liesOn(ofThing(v.ID))))
+	}).by(times)
 	var c part.Capacity
 	if !a.refused && a.solved.status == part.Within {
 		held := a.restrainedBy(v.ID, plan.UseTieBack)
@@ -258,10 +259,12 @@ func (a *assessor) slidePart(v *plan.Vehicle, tips effort.TipResult) {
 		}
 		if held.counts {
 			tie := held.forceN / a.pullOfTension(v)
+			own := c
 			c = tiedCapacity(c, quantity.Force(tie))
-			a.sumOf(id).Add("tied-hold", part.Value{Name: "limit", Unit: part.UnitLimit, X: float64(c.Limit.Force)}, part.Operand{Value: part.Value{Name: "tie", Unit: part.UnitLimit, X: tie}})
+			a.sayTied(a.sumOf(id), v, own, c, tie)
 		}
 	}
+	a.say(id, b, onHauling(v.ID, times.planned)...)
 	a.add(part.Part{ID: id, Kind: part.KindSlide, Thing: v.ID}, b, c)
 }
 
@@ -357,7 +360,7 @@ func (a *assessor) portAt(p plan.Port) part.Vec {
 // balance.
 func (a *assessor) casualtyFindings(v *plan.Vehicle) {
 	held := a.restrainedBy(v.ID, plan.UseHoldBack)
-	a.rolls = a.comeFree(v, held, a.found()).Rolls
+	a.rolls = a.comeFree(v, held, nil, a.found()).Rolls
 	effort.Uprighting(effort.UprightingIn{Vehicle: v, SlowLine: held.counts}, a.found())
 	solved := !a.refused && a.solved.status == part.Within
 	var off effort.OffWayResult
@@ -397,11 +400,11 @@ func (a *assessor) wayFall(v *plan.Vehicle) (out quantity.Degrees, lacks []part.
 
 // comeFree is what the ground does with the casualty once it is free, with
 // what holds it back.
-func (a *assessor) comeFree(v *plan.Vehicle, held restraintSum, found *[]part.Finding) effort.FreeResult {
+func (a *assessor) comeFree(v *plan.Vehicle, held restraintSum, sum *part.Sum, found *[]part.Finding) effort.FreeResult {
 	out, lacks := a.wayFall(v)
 	ground := a.g.p.Site.Ground
 	return effort.Free(effort.FreeIn{Vehicle: v, Ground: &ground, FallAlongDeg: float64(a.g.ground.Fall(out)), FallSideDeg: float64(a.g.ground.Lateral(out)), Lacks: lacks,
-		HoldBackN: held.forceN, HoldBack: held.has, Holds: held.counts, Driver: a.driverIn(v.ID), Chocked: v.Chocked()}, nil, found)
+		HoldBackN: held.forceN, HoldBack: held.has, Holds: held.counts, Driver: a.driverIn(v.ID), Chocked: v.Chocked()}, sum, found)
 }
 
 // offWay judges the pull on the casualty against its way out; up is what it

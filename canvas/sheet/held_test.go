@@ -49,7 +49,7 @@ func TestSheetsHaveThePullToBreakLoose(t *testing.T) {
 		sheet.Briefing: {"line tension to move 9.0 kN, to break loose 15.4 kN, at stall 20.0 kN"},
 		sheet.StopLook: {"planned 9.0 kN, to break loose 15.4 kN, the winch gives up to 20.0 kN. Above that to break loose: stop."},
 		sheet.Compare:  {"to break loose 15.4 kN", "Tree 3 17.0 kN"},
-		sheet.Sums:     {"line tension to break loose = 15.37927 kN ÷ advantage 1 = 15.4 kN", "used to break loose = 15.37927 kN ÷ 36.3375 kN = 43 %"},
+		sheet.Sums:     {"line tension to break loose = 15.37927 kN ÷ advantage 1 = 15.37927 kN", "used to break loose = 15.37927 kN ÷ 36.3375 kN = 43 %"},
 	} {
 		text := strings.Join(strings.Fields(pagesOf(t, held(t), "en", kind)), " ")
 		for _, s := range want {

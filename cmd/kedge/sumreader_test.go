@@ -51,9 +51,15 @@ func readFigure(s string) (p printed, n int, ok bool) {
 	return printed{x * size, math.Pow(10, -float64(decimals)) * size}, end, true
 }
 
-// longFigure tells a figure that is rounded to seven digits. One of fewer is a
-// short one, or a long one whose noughts at its end are left out.
-func longFigure(p printed) bool { return p.x != 0 && p.last <= math.Abs(p.x)*1e-6*1.0000001 }
+// half is by how much a figure may be out that is rounded to seven digits: half
+// a unit of the seventh. Noughts at its end are left out, so one of fewer digits
+// may be such a figure too.
+func (p printed) half() float64 {
+	if p.x == 0 {
+		return 0
+	}
+	return math.Pow(10, math.Floor(math.Log10(math.Abs(p.x)))-6) / 2
+}
 
 // sumReader evaluates the left side of a printed line with nothing but the
 // figures that stand in it. Words between them are passed over; two figures
@@ -72,7 +78,7 @@ func evaluate(expr string) (x, slack float64, err error) {
 		return 0, 0, err
 	}
 	for i, p := range r.figures {
-		if !longFigure(p) {
+		if p.half() == 0 {
 			continue
 		}
 		moved := sumReader{rest: expr, shift: i}
@@ -98,7 +104,7 @@ func (r *sumReader) all() (float64, error) {
 
 // signs are what means something between figures; of two that begin alike the
 // longer stands first.
-var signs = []string{"the lower of", "and", "of", "sin", "cos", "√", "π", "½", "×", "÷", "+", "−", "-", "(", ")", "²", "³", "^"}
+var signs = []string{"the lower of", "the higher of", "and", "of", "sin", "cos", "√", "π", "½", "×", "÷", "+", "−", "-", "(", ")", "²", "³", "^"}
 
 // peek is the next sign, or "#" before a figure, or empty at the end; words
 // that are no sign are passed over.
@@ -192,7 +198,7 @@ func (r *sumReader) power() (float64, error) {
 
 func (r *sumReader) value() (float64, error) {
 	switch s := r.peek(); s {
-	case "of": // a word of the line, with no figure before it
+	case "of", "and": // a word of the line, with no figure before it
 		r.take(s)
 		return r.value()
 	case "#":
@@ -203,7 +209,7 @@ func (r *sumReader) value() (float64, error) {
 		r.rest = r.rest[n:]
 		r.figures = append(r.figures, p)
 		if len(r.figures)-1 == r.shift {
-			return p.x + p.last/2, nil
+			return p.x + p.half(), nil
 		}
 		return p.x, nil
 	case "−", "-":
@@ -227,16 +233,19 @@ func (r *sumReader) value() (float64, error) {
 			err = fmt.Errorf("a bracket is not closed at %q", r.rest)
 		}
 		return x, err
-	case "the lower of":
+	case "the lower of", "the higher of":
 		r.take(s)
 		x, err := r.terms()
 		if err != nil {
 			return 0, err
 		}
 		if !r.take("and") {
-			return 0, fmt.Errorf("the lower of what, at %q", r.rest)
+			return 0, fmt.Errorf("%s what, at %q", s, r.rest)
 		}
 		y, err := r.terms()
+		if s == "the higher of" {
+			return math.Max(x, y), err
+		}
 		return math.Min(x, y), err
 	}
 	return 0, fmt.Errorf("no figure at %q", r.rest)

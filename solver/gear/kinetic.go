@@ -119,7 +119,7 @@ type BridleIn struct {
 // the legs are equal, all of F/cos-free if they are not shown to be (count one
 // of two, DGUV Regel 100-500), never less than the even share. ok is false from
 // 120° between the legs, h 60° (EN 1492, both standards' end).
-func BridleLeg(in BridleIn, sum *part.Sum, found *[]part.Finding) (leg quantity.Force, ok bool) {
+func BridleLeg(in BridleIn, found *[]part.Finding) (leg quantity.Force, ok bool) {
 	b, where := book(), at{thing: in.Thing, part: in.Part}
 	half := in.Between.Radians() / 2
 	if !(float64(in.Between) >= 0 && float64(in.Between) <= 2*b.legLimit.x) {
@@ -133,10 +133,6 @@ func BridleLeg(in BridleIn, sum *part.Sum, found *[]part.Finding) (leg quantity.
 		leg = quantity.Force(math.Max(even, float64(in.Load)*b.bridleLeg.x))
 		raise(found, "bridle-fixed", part.Notice, where, &part.Remedy{Do: "equalise", Thing: in.Thing},
 			value("leg", part.UnitForce, float64(leg)))
-	}
-	if sum.On() {
-		sum.Add("bridle-leg", value("leg", part.UnitForce, float64(leg)),
-			computed("load", part.UnitForce, float64(in.Load)), computed("half", part.UnitAngle, float64(in.Between)/2))
 	}
 	return leg, true
 }

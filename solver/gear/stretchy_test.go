@@ -145,19 +145,19 @@ func TestStoredEnergy(t *testing.T) {
 
 func TestBridleLeg(t *testing.T) {
 	// gear.8: 1,000 lb on two legs 60° from horizontal, 577 lb each.
-	leg, ok := gear.BridleLeg(gear.BridleIn{Load: 1000, Between: 60, Equal: true}, nil, nil)
+	leg, ok := gear.BridleLeg(gear.BridleIn{Load: 1000, Between: 60, Equal: true}, nil)
 	require.True(t, ok)
 	inDelta(t, 577, float64(leg), 1)
 	// gear.5: 15,000 lb, slings 16 ft, height 12 ft: 10,000 lb, L·W/(2H).
 	between := quantity.FromRadians(2 * math.Acos(12.0/16))
-	leg, ok = gear.BridleLeg(gear.BridleIn{Load: 15000, Between: between, Equal: true}, nil, nil)
+	leg, ok = gear.BridleLeg(gear.BridleIn{Load: 15000, Between: between, Equal: true}, nil)
 	require.True(t, ok)
 	inDelta(t, 10000, float64(leg), 1e-6)
 	// Not shown equal: one leg takes all (count one of two, DGUV Regel 100-500).
-	leg, ok = gear.BridleLeg(gear.BridleIn{Load: 1000, Between: 60}, nil, nil)
+	leg, ok = gear.BridleLeg(gear.BridleIn{Load: 1000, Between: 60}, nil)
 	require.True(t, ok)
 	inDelta(t, 1000, float64(leg), 1e-9)
-	_, ok = gear.BridleLeg(gear.BridleIn{Load: 1000, Between: quantity.Degrees(nan)}, nil, nil)
+	_, ok = gear.BridleLeg(gear.BridleIn{Load: 1000, Between: quantity.Degrees(nan)}, nil)
 	assert.False(t, ok)
 }
 

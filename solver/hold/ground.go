@@ -130,8 +130,13 @@ func Deadman(in GroundIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 		if run == 0 {
 			formula = "deadman-power-vertical"
 		}
+		size := b.deadman.ToSI()
+		if run == 0 {
+			size = b.deadmanVertical.ToSI()
+		}
 		face.x = hp / kN
-		sum.Add(formula, value("power", part.UnitNone, face.x), typed("depth", part.UnitLength, depth), computed("run", part.UnitNone, run), cited("table", part.UnitNone, face))
+		sum.Add(formula, value("power", part.UnitNone, face.x), typed("depth", part.UnitLength, depth), computed("run", part.UnitNone, run),
+			cited("pounds", part.UnitNone, fact{x: hp / size, id: face.id, surety: face.surety}), computed("size", part.UnitNone, size/kN))
 		sum.Add("deadman-hold", value("hold", part.UnitLimit, low), computed("power", part.UnitNone, face.x),
 			typed("diameter", part.UnitNone, dia), typed("length", part.UnitNone, length),
 			cited("trench", part.UnitNone, b.trench), cited("soil", part.UnitFactor, f))
