@@ -5,6 +5,7 @@ import (
 
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/quantity"
 )
 
 // fairleads refuses a rig that is made fast to a fairlead or winch, whoever's it
@@ -66,14 +67,22 @@ func (a *assessor) deadLines() {
 // tether is a sling, a shackle, or a line without a winch between what stands:
 // what it ties together stays together.
 type tether struct {
-	id   plan.ID
-	ends [2]plan.Port
+	id    plan.ID
+	ends  [2]plan.Port
+	reach quantity.Length // 0: not known
+}
+
+// fastBy is what the casualty is made fast by up to some joint: from where on it,
+// and how far that reaches; 0: not known.
+type fastBy struct {
+	port  plan.Port
+	reach quantity.Length
 }
 
 // fastened finds the casualty still made fast to what stands, by straps or dead
 // lines one behind another: the pull then goes into that. Hold-backs that count
-// are paid out, and let it go. One that the way out slackens from the start is
-// a WARNING.
+// are paid out, and let it go. Of one that the way out slackens
+// see [assessor.still].
 func (a *assessor) fastened() {
 	g := a.g
 	if g.casualty == nil {
@@ -82,7 +91,7 @@ func (a *assessor) fastened() {
 	var ties []tether
 	for i := range g.r.Slings {
 		if s := &g.r.Slings[i]; !a.paidOut(s.ID) {
-			ties = append(ties, tether{s.ID, [2]plan.Port{s.On, s.Holds}})
+			ties = append(ties, tether{s.ID, [2]plan.Port{s.On, s.Holds}, s.Length})
 		}
 	}
 	for i := range g.r.Lines {
@@ -95,15 +104,19 @@ func (a *assessor) fastened() {
 			continue // it runs over what moves
 		}
 		for k := 1; k < len(l.Path); k++ {
-			ties = append(ties, tether{l.ID, [2]plan.Port{l.Path[k-1], l.Path[k]}})
+			reach := l.Length
+			if len(l.Path) > 2 {
+				reach = 0
+			}
+			ties = append(ties, tether{l.ID, [2]plan.Port{l.Path[k-1], l.Path[k]}, reach})
 		}
 	}
 	for i := range g.r.Shackles {
 		if k := &g.r.Shackles[i]; len(k.Joins) == 2 {
-			ties = append(ties, tether{k.ID, [2]plan.Port{k.Joins[0], k.Joins[1]}})
+			ties = append(ties, tether{k.ID, [2]plan.Port{k.Joins[0], k.Joins[1]}, shackleReach})
 		}
 	}
-	reached := map[plan.ID]bool{g.casualty.ID: true}
+	reached := map[plan.ID]fastBy{g.casualty.ID: {}}
 	taken := make([]bool, len(ties))
 	for grown := true; grown; {
 		grown = false
@@ -112,8 +125,15 @@ func (a *assessor) fastened() {
 				continue
 			}
 			for e, p := range t.ends {
-				if !reached[g.knot(p, t.id)] {
+				by, is := reached[g.knot(p, t.id)]
+				if !is {
 					continue
+				}
+				if by.port.IsZero() {
+					by.port, _ = g.endSite(p, t.id)
+					by.reach = t.reach
+				} else if by.reach += t.reach; t.reach == 0 {
+					by.reach = 0
 				}
 				taken[i], grown = true, true
 				far := g.knot(t.ends[1-e], t.id)
@@ -121,10 +141,10 @@ func (a *assessor) fastened() {
 					break
 				}
 				if g.things.Vehicle(far) == nil && g.things.Anchor(far) == nil && g.things.Obstacle(far) == nil {
-					reached[far] = true
+					reached[far] = by
 					break
 				}
-				a.still(t.id, far, t.ends[1-e])
+				a.still(t.id, far, t.ends[1-e], by)
 				break
 			}
 		}
@@ -143,19 +163,40 @@ func (g *rigging) knot(p plan.Port, of plan.ID) plan.ID {
 	return p.Thing
 }
 
-// still says that the casualty is made fast to a thing by a tether.
-func (a *assessor) still(by, to plan.ID, end plan.Port) {
+// still says that the casualty is made fast to a thing by a tether. One that its
+// way out slackens is a WARNING, unless it is taut again before the way ends.
+func (a *assessor) still(by, to plan.ID, end plan.Port, from fastBy) {
 	level := part.Danger
-	if v := a.g.casualty; v != nil {
-		if s, ok := a.g.site(end); ok {
-			from := a.g.ground.Lift(v.At, float64(v.Rise))
-			if a.portAt(s).Sub(from).Unit().Dot(a.g.way) > slackens {
-				level = part.Warning
-			}
+	v := a.g.casualty
+	if s, ok := a.g.endSite(end, by); ok {
+		off := a.portAt(s).Sub(a.g.ground.Lift(v.At, float64(v.Rise)))
+		if off.Unit().Dot(a.g.way) > slackens && !a.stopsShort(a.portAt(s), from) {
+			level = part.Warning
 		}
 	}
-	a.find(part.Finding{ID: "still-fastened", Level: level, Things: a.things(a.g.casualty.ID, by, to)})
+	a.find(part.Finding{ID: "still-fastened", Level: level, Things: a.things(v.ID, by, to)})
 }
+
+// stopsShort tells that a tether to a place stops the casualty on its way out: at
+// the end of it, the farthest from the place but the start, it does not reach. One
+// whose length is not known is as long as the way there.
+func (a *assessor) stopsShort(to part.Vec, from fastBy) bool {
+	v := a.g.casualty
+	_, long := plan.Range(&v.Head, "casualty.way_length_m", float64(v.Stuck.WayLength))
+	if !(long > 0) {
+		part.NotDecided(a.found(), "still-fastened", v.ID, part.Lack{Thing: v.ID, Member: "casualty.way_length_m"})
+		return false
+	}
+	start := a.portAt(from.port)
+	reach := float64(from.reach)
+	if !(reach > 0) {
+		reach = to.Sub(start).Len()
+	}
+	return to.Sub(start.Add(a.g.way.Scale(long))).Len() > reach+tieSlackM
+}
+
+// shackleReach, metres, is how far a shackle reaches. (ours)
+const shackleReach quantity.Length = 0.1
 
 // slackens is the cosine of the angle between the way out and a tether within
 // which the casualty slackens it as it comes: 60°. (ours)
