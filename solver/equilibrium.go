@@ -260,8 +260,8 @@ func (a *assessor) flags(r *statics.Result) {
 	for _, f := range r.Flags {
 		switch f.Kind {
 		case statics.SlackSling:
-			if a.slingTakesUp(f.A) {
-				continue // said already, and it counts
+			if a.slingTakesUp(f.A) || a.unknownBy(&part.Part{Thing: a.slingAt(f.A)}) {
+				continue // said already, and it counts; or a restraint loads it
 			}
 			a.find(part.Finding{ID: "slack-sling", Level: part.Caution, Things: a.things(a.slingAt(f.A))})
 		case statics.SlackLine:

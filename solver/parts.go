@@ -74,6 +74,9 @@ func (a *assessor) loads(of func(r *solution) part.Load) pulls {
 
 // add finishes a part: judges it, records its sum and takes it.
 func (a *assessor) add(p part.Part, b pulls, c part.Capacity) {
+	if a.unknownBy(&p) && !(b.move.Known && c.Limit.Known && b.move.Force > c.Limit.Force) { // over by what is known is over
+		b = pulls{}
+	}
 	p.Move, p.Loosen, p.Stall = b.move, b.loosen, b.stall
 	p.Limit, p.Ultimate, p.Note = c.Limit, c.Ultimate, c.Note
 	if a.refused {

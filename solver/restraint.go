@@ -24,6 +24,8 @@ type restraint struct {
 	far     plan.Port   // of the site; zero: it ends on nothing
 	winch   bool        // it is paid out or taken in under control
 	bent    bool        // it branches or runs round a corner: what it carries is not computed
+	over    []plan.ID   // things of the rig that such a one runs over or hangs on
+	passed  []plan.Port // of the site, that it may load
 	ends    [2]part.Vec // where it lies
 	dir     part.Vec    // from own to far, unit
 	holds   part.Vec    // what it must hold points there, unit; zero: nothing to hold
@@ -101,6 +103,9 @@ func (g *rigging) findRestraints() {
 			}
 			for _, j := range r.joints {
 				g.restrains[j] = true
+			}
+			if r.bent {
+				g.passes(&r)
 			}
 			g.restraints = append(g.restraints, r)
 		}

@@ -2,6 +2,7 @@ package solver
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"kedge/solver/effort"
@@ -263,7 +264,7 @@ func (a *assessor) restrained(s *solution, match func(plan.Port) bool) (sum part
 // restrainedAt tells that a restraint is fast to a port, or any of a thing's.
 func (a *assessor) restrainedAt(match func(plan.Port) bool) bool {
 	for i := range a.g.restraints {
-		if r := &a.g.restraints[i]; !r.own.IsZero() && match(r.own) || !r.far.IsZero() && match(r.far) {
+		if r := &a.g.restraints[i]; !r.own.IsZero() && match(r.own) || !r.far.IsZero() && match(r.far) || slices.ContainsFunc(r.passed, match) {
 			return true
 		}
 	}
