@@ -38,5 +38,5 @@
 // # The smallest use
 //
 //	zs := zone.Zones(zone.Input{Lines: lines}, &found)
-//	at := zone.People(zone.PeopleIn{People: site.People, Zones: zone.Union(zs)}, &found)
+//	at := zone.People(zone.PeopleIn{People: site.People, Zones: zs}, &found)
 package zone

@@ -30,7 +30,7 @@ func ExamplePeople() {
 	line := zone.Line{ID: "line", Material: plan.MaterialHMPE, Stretches: []zone.Stretch{{Part: "line/0", A: plan.Point{X: 0, Y: 0}, B: plan.Point{X: 20, Y: 0}}}}
 	in := zone.PeopleIn{
 		People:    []plan.Person{{Head: plan.Head{ID: "spotter"}, Role: plan.RoleSpotter, At: plan.Point{X: 10, Y: 1}}},
-		Zones:     zone.Union(zone.Zones(zone.Input{Lines: []zone.Line{line}}, nil)),
+		Zones:     zone.Zones(zone.Input{Lines: []zone.Line{line}}, nil),
 		Stretches: line.Stretches,
 	}
 	var found []part.Finding

@@ -6,7 +6,7 @@ import (
 )
 
 // Input is what zones are drawn from, at one moment of the travel: plain
-// geometry on the ground. The union over several moments is [Union]'s.
+// geometry on the ground.
 type Input struct {
 	Lines    []Line
 	Releases []Release

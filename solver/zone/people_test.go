@@ -22,7 +22,7 @@ import (
 func ring(p ...plan.Person) zone.PeopleIn {
 	l := zone.Line{ID: "line", Material: plan.MaterialHMPE, Stretches: []zone.Stretch{{Part: "line/0", A: at(0, 0), B: at(10, 0)}},
 		Ends: []zone.End{{Thing: "puller", Word: "fairlead", At: at(0, 0), From: at(10, 0)}, {Thing: "casualty", Word: "hook-on point", At: at(10, 0), From: at(0, 0)}}}
-	return zone.PeopleIn{People: p, Zones: zone.Union(zone.Zones(zone.Input{Lines: []zone.Line{l}}, nil)), Stretches: l.Stretches, Ends: l.Ends}
+	return zone.PeopleIn{People: p, Zones: zone.Zones(zone.Input{Lines: []zone.Line{l}}, nil), Stretches: l.Stretches, Ends: l.Ends}
 }
 
 func asks(in zone.PeopleIn) func(*[]part.Finding) {
@@ -449,9 +449,6 @@ func TestZonesNeverShrink(t *testing.T) {
 		less := zone.Zones(in(0, load, k), nil)
 		wide := zone.Zones(in(more, load+more, k+more), nil)
 		contains(t, wide, less)
-		// The union over the travel holds every moment of it.
-		contains(t, zone.Union(append(slices.Clone(less), wide...)), less)
-		contains(t, zone.Union(less), less)
 	})
 }
 
@@ -479,61 +476,11 @@ func contains(t *rapid.T, a, b []part.Zone) {
 	}
 }
 
-func TestUnionKeepsWhatItJoins(t *testing.T) {
-	zs := zone.Zones(boardA(), nil)
-	u := zone.Union(zs)
-	assert.Less(t, len(u), len(zs))
-	for i := range u {
-		for j := range u {
-			if i != j && u[i].Kind == u[j].Kind {
-				for _, p := range u[i].Outline {
-					assert.False(t, deep(u[j], p), "outlines of a union do not overlap")
-				}
-			}
-		}
-	}
-	assert.Equal(t, u, zone.Union(zs), "same input, same output")
-	// A pocket ringed by a zone counts as inside.
-	var fence []part.Zone
-	for i := range 12 {
-		a, b := polar(float64(i)*30, 10), polar(float64(i+1)*30+1, 10)
-		c, d := polar(float64(i+1)*30+1, 12), polar(float64(i)*30, 12)
-		fence = append(fence, part.Zone{Kind: part.ZoneRecoil, Thing: "l", Outline: []plan.Point{a, d, c, b}})
-	}
-	ringed := zone.Union(fence)
-	require.Len(t, ringed, 1)
-	assert.True(t, within(ringed, part.ZoneRecoil, at(0, 0)))
-}
-
-func deep(z part.Zone, p plan.Point) bool {
-	for _, d := range []plan.Point{{X: 1e-3}, {X: -1e-3}, {Y: 1e-3}, {Y: -1e-3}} {
-		if !within([]part.Zone{z}, z.Kind, at(p.X+d.X, p.Y+d.Y)) {
-			return false
-		}
-	}
-	return true
-}
-
 func BenchmarkZones(b *testing.B) {
 	in := boardA()
 	b.ReportAllocs()
 	for b.Loop() {
 		zone.Zones(in, nil)
-	}
-}
-
-func BenchmarkUnion20(b *testing.B) {
-	var zs []part.Zone
-	for i := range 3 {
-		in := boardA()
-		in.Lines[0].Stretches = slices.Clone(in.Lines[0].Stretches)
-		in.Lines[0].Stretches[1].B.X += float64(i)
-		in.Trees = []zone.Tree{{Thing: "t", At: tree1, HeightM: 18, Pull: part.Vec{-0.2, -1, 0}}}
-		zs = append(zs, zone.Zones(in, nil)...)
-	}
-	b.ReportAllocs()
-	for b.Loop() {
-		zone.Union(zs)
 	}
 }
 

@@ -11,6 +11,9 @@ import (
 	"kedge/solver/plan"
 )
 
+// order is the kinds of zone in the order in which a person's are named.
+var order = part.ZoneKinds
+
 // pocket tells that somebody outside the zones can leave only through one: the
 // kinds that shut the place in, nil if there is a way. With ring the stand-off
 // is one of them; else it may be crossed.
@@ -110,4 +113,69 @@ func holds(of []geom.Geometry, at plan.Point) bool {
 		return true
 	}
 	return slices.ContainsFunc(rings(joined), func(r []plan.Point) bool { return inside(r, at) })
+}
+
+// polygon is an outline in the library's terms.
+func polygon(ps []plan.Point) geom.Geometry {
+	xy := make([]float64, 0, 2*len(ps)+2)
+	for _, p := range ps {
+		xy = append(xy, p.X, p.Y)
+	}
+	xy = append(xy, ps[0].X, ps[0].Y)
+	ring := geom.NewLineString(geom.NewSequence(xy, geom.DimXY))
+	return geom.NewPolygon([]geom.LineString{ring}).AsGeometry()
+}
+
+// rings are the outer rings of a union, counter-clockwise, without those that
+// lie in a filled pocket of another; nil if it is no area.
+func rings(g geom.Geometry) [][]plan.Point {
+	var polys []geom.Polygon
+	switch g.Type() {
+	case geom.TypePolygon:
+		polys = append(polys, g.MustAsPolygon())
+	case geom.TypeMultiPolygon:
+		m := g.MustAsMultiPolygon()
+		for i := range m.NumPolygons() {
+			polys = append(polys, m.PolygonN(i))
+		}
+	default:
+		return nil
+	}
+	var out [][]plan.Point
+	for _, p := range polys {
+		seq := p.ExteriorRing().Coordinates()
+		n := seq.Length() - 1
+		if n < 3 {
+			continue
+		}
+		ring := make([]plan.Point, n)
+		for i := range ring {
+			xy := seq.GetXY(i)
+			ring[i] = plan.Point{X: xy.X, Y: xy.Y}
+		}
+		if area(ring) < 0 {
+			slices.Reverse(ring)
+		}
+		out = append(out, startLow(ring))
+	}
+	return slices.DeleteFunc(out, func(r []plan.Point) bool {
+		for _, o := range out {
+			if len(o) > 0 && len(r) > 0 && &o[0] != &r[0] && area(o) > area(r) && inside(o, middle(r)) && inside(o, r[0]) {
+				return true
+			}
+		}
+		return false
+	})
+}
+
+// startLow turns a ring so that it starts at its westernmost, southernmost
+// corner, whatever the library began with.
+func startLow(ring []plan.Point) []plan.Point {
+	k := 0
+	for i, p := range ring {
+		if p.X < ring[k].X || p.X == ring[k].X && p.Y < ring[k].Y {
+			k = i
+		}
+	}
+	return append(slices.Clone(ring[k:]), ring[:k]...)
 }

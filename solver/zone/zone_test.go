@@ -64,7 +64,7 @@ func rect(x0, y0, x1, y1 float64) []plan.Point {
 func peopleA(p ...plan.Person) zone.PeopleIn {
 	in := boardA()
 	return zone.PeopleIn{
-		People: p, Zones: zone.Union(zone.Zones(in, nil)), Stretches: in.Lines[0].Stretches, Ends: in.Lines[0].Ends,
+		People: p, Zones: zone.Zones(in, nil), Stretches: in.Lines[0].Stretches, Ends: in.Lines[0].Ends,
 		Obstacles: []plan.Obstacle{boulder},
 		Vehicles:  []zone.Vehicle{{ID: "casualty", Footprint: rect(2.9, 7.55, 8.1, 9.45)}},
 	}
@@ -110,7 +110,7 @@ func TestStoryboardA(t *testing.T) {
 	})
 	t.Run("dragged across the first stretch", func(t *testing.T) {
 		// bight → bight and recoil → recoil → stand-off, release aside.
-		zonesA := zone.Union(zone.Zones(boardA(), nil))
+		zonesA := zone.Zones(boardA(), nil)
 		var seen []string
 		for i := range 201 {
 			f := float64(i) / 200
@@ -244,20 +244,18 @@ func TestEachKindOfZone(t *testing.T) {
 	for _, c := range cases {
 		t.Run(c.name, func(t *testing.T) {
 			zs := zone.Zones(c.in, nil)
-			for _, set := range [][]part.Zone{zs, zone.Union(zs)} {
-				for _, p := range c.in1 {
-					assert.True(t, within(set, c.kind, p), "%v should be inside", p)
-				}
-				for _, p := range c.outside {
-					assert.False(t, within(set, c.kind, p), "%v should be outside", p)
-				}
-				for _, z := range set {
-					assert.NotEmpty(t, z.Outline)
-					assert.Positive(t, turn(z.Outline), "counter-clockwise: %s", z.Kind)
-					if z.Fact != "" {
-						_, ok := facts.Get(facts.ID(z.Fact))
-						assert.True(t, ok, "no row %q", z.Fact)
-					}
+			for _, p := range c.in1 {
+				assert.True(t, within(zs, c.kind, p), "%v should be inside", p)
+			}
+			for _, p := range c.outside {
+				assert.False(t, within(zs, c.kind, p), "%v should be outside", p)
+			}
+			for _, z := range zs {
+				assert.NotEmpty(t, z.Outline)
+				assert.Positive(t, turn(z.Outline), "counter-clockwise: %s", z.Kind)
+				if z.Fact != "" {
+					_, ok := facts.Get(facts.ID(z.Fact))
+					assert.True(t, ok, "no row %q", z.Fact)
 				}
 			}
 		})
