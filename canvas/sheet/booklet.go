@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"image/color"
 
+	"kedge/canvas/exercise"
 	"kedge/canvas/pen"
 	"kedge/solver/plan"
 )
@@ -19,7 +20,7 @@ type Booklet struct {
 	Redrawn int
 	// Giveaways are the figures that were left off the exercise because they
 	// would have answered one of its questions; of the last variant.
-	Giveaways []Giveaway
+	Giveaways []exercise.Giveaway
 	// Answers are the questions of every variant with what is right.
 	Answers []Answer
 	// Variants are the plans of the variants, the first of variant 1; empty
@@ -34,7 +35,7 @@ type Booklet struct {
 
 // Answer is a question of an exercise with its answer.
 type Answer struct {
-	Question
+	exercise.Question
 	Variant int    // from 1; 0: there are no variants
 	N       int    // the question's number, from 1
 	Drawn   bool   // it is a blank of the drawing, not a question of its own

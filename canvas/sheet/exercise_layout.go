@@ -1,18 +1,33 @@
 package sheet
 
-import "kedge/solver/plan"
+import (
+	"kedge/canvas/exercise"
+	"kedge/solver/plan"
+)
 
 // exerciseLayout is how an exercise lies on its pages.
 type exerciseLayout struct {
-	x      *exercise
+	x      *exercise.Exercise
 	h      float64 // of the drawing
 	known  bool    // what is known stands under the drawing, else on the next page
 	asking bool    // so do the questions
 }
 
-// crowd is the plan without people: they are no part of an exercise, and the
+// exerciseOf works the exercise of the plan in use out, once for a scale.
+func (m *maker) exerciseOf(n float64) (*exercise.Exercise, error) {
+	if m.work != nil && m.work.N == n {
+		return m.work, nil
+	}
+	x, err := exercise.Of(m.p, m.rig, m.w).Work(m.o.Questions, m.o.Blanks, n)
+	if err == nil {
+		m.work, m.b.Giveaways = x, x.Gives
+	}
+	return x, err
+}
+
+// alone is the plan without people: they are no part of an exercise, and the
 // drawing is the larger.
-func crowd(p *plan.Plan) *plan.Plan {
+func alone(p *plan.Plan) *plan.Plan {
 	q := *p
 	q.Site.People = nil
 	return &q
@@ -23,7 +38,7 @@ func crowd(p *plan.Plan) *plan.Plan {
 func (m *maker) exerciseExtent() (extent, error) {
 	p := m.p
 	defer func() { m.p = p }()
-	m.p = crowd(p)
+	m.p = alone(p)
 	return m.extent()
 }
 
@@ -69,18 +84,18 @@ func (m *maker) layExercise() (exerciseLayout, error) {
 	return exerciseLayout{}, m.tooLarge(e)
 }
 
-func (m *maker) knownHeight(x *exercise, w float64) float64 {
+func (m *maker) knownHeight(x *exercise.Exercise, w float64) float64 {
 	h := headLead + 2.0
-	for _, s := range x.known {
+	for _, s := range x.Known {
 		h += float64(len(wrap(s, letters(textEm, false), w))) * lead
 	}
 	return h + 2
 }
 
-func (m *maker) asksHeight(x *exercise) float64 {
+func (m *maker) asksHeight(x *exercise.Exercise) float64 {
 	n := 0
-	for i := range x.asked {
-		if !x.asked[i].drawn {
+	for i := range x.Asked {
+		if !x.Asked[i].Drawn {
 			n++
 		}
 	}

@@ -5,11 +5,10 @@ import (
 	"slices"
 
 	"kedge/canvas/draw"
+	"kedge/canvas/exercise"
 	"kedge/canvas/pen"
 	"kedge/solver"
-	"kedge/solver/part"
 	"kedge/solver/plan"
-	"kedge/solver/quantity"
 )
 
 // Measures of an exercise, mm.
@@ -25,48 +24,17 @@ const (
 	nameRoom  = lead + 2
 )
 
-// studied is the answer as an exercise shows it: no findings, no zones, no
-// limits or states, and no figures but those that are given or asked for. A
-// winch's figure stands at its line's first stretch, if it is asked for.
-func (x *exercise) studied(a *solver.Assessment) *solver.Assessment {
-	c := *plain(a)
-	c.Parts = nil
-	winch := false
-	for i := range a.Parts {
-		winch = winch || a.Parts[i].Kind == part.KindWinch && x.blank[a.Parts[i].ID]
-	}
-	for i := range a.Parts {
-		p := a.Parts[i]
-		switch {
-		case x.hidden[p.ID], !slices.Contains(onDrawing, p.Kind) && !x.blank[p.ID],
-			p.Kind == part.KindWinch && !x.blank[p.ID],
-			p.Kind == part.KindStretch && p.Index == 0 && winch:
-			continue
-		}
-		switch p.Status {
-		case part.Near, part.Over, part.NoLimit, part.Undecided: // the state is an answer too
-			p.Status = part.Within
-		}
-		p.Limit, p.Ultimate = part.Limit{}, part.Range{}
-		p.Move.Side = 0
-		p.Loosen = p.Move // what is asked is the pull to move
-		c.Parts = append(c.Parts, p)
-	}
-	c.Worst, c.First, c.Order = -1, -1, nil // they point into the parts
-	return &c
-}
-
-// show is what the drawing of an exercise shows; on a key all figures
+// showExercise is what the drawing of an exercise shows; on a key all figures
 // asked for stand in their places.
-func (x *exercise) show(a *solver.Assessment, key bool) draw.Show {
+func showExercise(x *exercise.Exercise, a *solver.Assessment, key bool) draw.Show {
 	s := draw.Show{HideGrid: true, HideZones: everyZone(), Blank: map[string]bool{}, Figures: map[string]bool{}}
 	for i := range a.Parts {
 		id := a.Parts[i].ID
-		s.Figures[id] = x.blank[id]
+		s.Figures[id] = x.Blank[id]
 		if !key {
 			s.Blank[id+"/angle"] = true
 		}
-		if x.hidden[id] || x.blank[id] && !key {
+		if x.Hidden[id] || x.Blank[id] && !key {
 			s.Blank[id] = true
 		}
 	}
@@ -92,9 +60,9 @@ func (m *maker) exercisePages(k Kind) error {
 		return err
 	}
 	x, whole, p := l.x, m.a, m.p
-	m.p = crowd(p)
-	m.a = x.studied(whole)
-	m.picture(f.g, f.g.body.x, f.y, f.g.body.w, l.h, x.n, e.middle(), x.show(whole, k == Key))
+	m.p = alone(p)
+	m.a = x.Studied(whole)
+	m.picture(f.g, f.g.body.x, f.y, f.g.body.w, l.h, x.N, e.middle(), showExercise(x, whole, k == Key))
 	m.a, m.p = whole, p
 	f.y += l.h + 2
 	if !l.known {
@@ -115,7 +83,7 @@ func (m *maker) exercisePages(k Kind) error {
 			return err
 		}
 	}
-	for _, rig := range x.other {
+	for _, rig := range x.Other {
 		if err := m.otherRig(f, x, k, rig); err != nil {
 			return err
 		}
@@ -141,11 +109,11 @@ func (m *maker) nameLine(f *flow) {
 }
 
 // knownPart sets what is known.
-func (m *maker) knownPart(f *flow, x *exercise) error {
+func (m *maker) knownPart(f *flow, x *exercise.Exercise) error {
 	if err := f.title(m.label("known")); err != nil {
 		return err
 	}
-	for _, s := range x.known {
+	for _, s := range x.Known {
 		if err := f.para(s, 0); err != nil {
 			return err
 		}
@@ -155,9 +123,9 @@ func (m *maker) knownPart(f *flow, x *exercise) error {
 }
 
 // askPart sets the questions, one a line, and room to work.
-func (m *maker) askPart(f *flow, x *exercise, k Kind) error {
-	for i := range x.asked {
-		if x.asked[i].drawn {
+func (m *maker) askPart(f *flow, x *exercise.Exercise, k Kind) error {
+	for i := range x.Asked {
+		if x.Asked[i].Drawn {
 			continue // it is on the drawing
 		}
 		if err := f.room(askLead); err != nil {
@@ -173,7 +141,7 @@ func (m *maker) askPart(f *flow, x *exercise, k Kind) error {
 }
 
 // workRoom is the room to work, on a page of its own where little is left.
-func (m *maker) workRoom(f *flow, x *exercise) error {
+func (m *maker) workRoom(f *flow, x *exercise.Exercise) error {
 	if f.left() < leastWork+lead {
 		if err := f.next(); err != nil {
 			return err
@@ -181,23 +149,23 @@ func (m *maker) workRoom(f *flow, x *exercise) error {
 	}
 	write(&f.g.marks, f.g.body.x, f.y+lead/2, m.label("working"), letters(textEm, true))
 	f.y += lead
-	m.squares(f.g, f.g.body.x, f.y, f.g.body.w, min(f.left(), float64(len(x.asked))*workOf))
+	m.squares(f.g, f.g.body.x, f.y, f.g.body.w, min(f.left(), float64(len(x.Asked))*workOf))
 	f.y = f.g.body.bottom()
 	return nil
 }
 
 // askLine is one question with its blank, or with the answer in it.
-func (m *maker) askLine(g *Page, x, y, w float64, i int, ex *exercise, k Kind) {
-	a := &ex.asked[i]
+func (m *maker) askLine(g *Page, x, y, w float64, i int, ex *exercise.Exercise, k Kind) {
+	a := &ex.Asked[i]
 	t := letters(textEm, false)
 	mid := y + askLead/2
 	blank := blankW
-	if a.unit == "" {
+	if a.Unit == "" {
 		blank = 2 * blankW
 	}
-	unitW := width(" "+a.unit, t)
+	unitW := width(" "+a.Unit, t)
 	room := w - blank - unitW - 3
-	head := itoa(i+1) + ". " + a.text
+	head := itoa(i+1) + ". " + a.Text
 	lines := wrap(head, t, room)
 	if len(lines) > 2 {
 		lines = append(lines[:1], fitted(lines[1]+" …", t, room))
@@ -211,30 +179,11 @@ func (m *maker) askLine(g *Page, x, y, w float64, i int, ex *exercise, k Kind) {
 	style := &pen.Style{Stroke: ink, Width: lineRule}
 	if k != Key {
 		boxed(&g.marks, bx, mid-blankH/2, blank, blankH, style)
-		write(&g.marks, bx+blank+1, mid, a.unit, t)
+		write(&g.marks, bx+blank+1, mid, a.Unit, t)
 		return
 	}
 	answer := letters(textEm, true)
-	s := a.answer
-	if a.unit != "" {
-		s = m.label("answer-range", text("answer", a.answer), text("from", m.bound(a, -1)), text("to", m.bound(a, 1)))
-	} else if a.accept != "" {
-		s = m.label("answer-also", text("answer", a.answer), text("also", a.accept))
-	}
-	write(&g.marks, bx, mid, fitted(s, answer, x+w-bx), answer)
-}
-
-// bound is an end of what counts as right.
-func (m *maker) bound(a *asked, sign float64) string {
-	v := a.x + sign*a.tol
-	if a.unit == "°" {
-		return m.w.Angle(quantity.Degrees(max(v, 0)))
-	}
-	as := quantity.AsLoad
-	if sign < 0 {
-		as = quantity.AsLimit
-	}
-	return quantity.FormatForce(quantity.Force(max(v, 0)), m.w.System(), as).String()
+	write(&g.marks, bx, mid, fitted(a.Right(m.w), answer, x+w-bx), answer)
 }
 
 // squares is squared paper to work on.
@@ -254,7 +203,7 @@ func (m *maker) squares(g *Page, x, y, w, h float64) {
 }
 
 // otherRig draws the rig that a what-if asks about, at the same scale.
-func (m *maker) otherRig(f *flow, x *exercise, k Kind, rig plan.ID) error {
+func (m *maker) otherRig(f *flow, x *exercise.Exercise, k Kind, rig plan.ID) error {
 	if err := f.next(); err != nil {
 		return err
 	}
@@ -278,13 +227,15 @@ func (m *maker) otherRig(f *flow, x *exercise, k Kind, rig plan.ID) error {
 		m.a.Parts = nil
 		for j := range kept {
 			show.Blank[kept[j].ID], show.Blank[kept[j].ID+"/angle"] = true, true
-			if slices.ContainsFunc(x.asked, func(q asked) bool { return q.Kind == AskWhatIf && q.Rig == rig && q.Part == kept[j].ID }) {
+			if slices.ContainsFunc(x.Asked, func(q exercise.Asked) bool {
+				return q.Kind == exercise.AskWhatIf && q.Rig == rig && q.Part == kept[j].ID
+			}) {
 				m.a.Parts = append(m.a.Parts, kept[j])
 			}
 		}
 		m.a.Worst, m.a.First, m.a.Order = -1, -1, nil
 	}
-	m.picture(f.g, f.g.body.x, f.y, f.g.body.w, f.left(), x.n, e.middle(), show)
+	m.picture(f.g, f.g.body.x, f.y, f.g.body.w, f.left(), x.N, e.middle(), show)
 	f.y = f.g.body.bottom()
 	return nil
 }

@@ -13,6 +13,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"kedge/canvas/exercise"
 	"kedge/canvas/sheet"
 	"kedge/solver"
 	"kedge/solver/plan"
@@ -21,13 +22,13 @@ import (
 
 var courses = []struct {
 	name string
-	ask  []sheet.Question
+	ask  []exercise.Question
 }{
 	{"redirect", nil},
 	{"doubled", nil},
-	{"redirect", []sheet.Question{{Kind: sheet.AskAngle, Part: "B1"}, {Kind: sheet.AskLoad, Part: "B1"}, {Kind: sheet.AskLoad, Part: "V1/front"}}},
-	{"redirect", []sheet.Question{{Kind: sheet.AskAngle, Part: "B1"}, {Kind: sheet.AskLoad, Part: "L1/1"}}},
-	{"doubled", []sheet.Question{{Kind: sheet.AskFirst}, {Kind: sheet.AskWeakest}, {Kind: sheet.AskLoad, Part: "L1/2"}}},
+	{"redirect", []exercise.Question{{Kind: exercise.AskAngle, Part: "B1"}, {Kind: exercise.AskLoad, Part: "B1"}, {Kind: exercise.AskLoad, Part: "V1/front"}}},
+	{"redirect", []exercise.Question{{Kind: exercise.AskAngle, Part: "B1"}, {Kind: exercise.AskLoad, Part: "L1/1"}}},
+	{"doubled", []exercise.Question{{Kind: exercise.AskFirst}, {Kind: exercise.AskWeakest}, {Kind: exercise.AskLoad, Part: "L1/2"}}},
 }
 
 func course(t testing.TB, i, variants int) *sheet.Booklet {
@@ -48,7 +49,7 @@ func TestExerciseHoldsNoAnswerAndKeyHasTheSolvers(t *testing.T) {
 				answer := solver.Assess(p, p.Rigs[0].ID)
 				part, ok := answer.Part(a.Part)
 				require.True(t, ok)
-				right := map[sheet.QuestionKind]string{sheet.AskAngle: w.Angle(part.Angle), sheet.AskLoad: w.Load(part.Move.Force)}[a.Kind]
+				right := map[exercise.QuestionKind]string{exercise.AskAngle: w.Angle(part.Angle), exercise.AskLoad: w.Load(part.Move.Force)}[a.Kind]
 				if right != "" {
 					assert.Equal(t, right, a.Right)
 				} else {
@@ -64,12 +65,12 @@ func TestExerciseHoldsNoAnswerAndKeyHasTheSolvers(t *testing.T) {
 						inKey = inKey || strings.Contains(s, quantity.PlainSpaces(a.Right))
 						continue
 					}
-					if a.Kind == sheet.AskAngle || a.Kind == sheet.AskLoad {
+					if a.Kind == exercise.AskAngle || a.Kind == exercise.AskLoad {
 						lacks(t, s, quantity.PlainSpaces(a.Right), g.Name)
 					}
 					lacks(t, s, "% of", "a share gives a part away")
 					for _, f := range g.Figures {
-						if c.ask == nil || a.Kind == sheet.AskWeakest || a.Kind == sheet.AskFirst {
+						if c.ask == nil || a.Kind == exercise.AskWeakest || a.Kind == exercise.AskFirst {
 							assert.True(t, f.Blank, "the figure of %s is given", f.Part)
 						}
 					}
@@ -184,13 +185,13 @@ func TestExerciseIsSolvedFromItsPage(t *testing.T) {
 						continue
 					}
 					switch {
-					case a.Kind == sheet.AskAngle:
+					case a.Kind == exercise.AskAngle:
 						near(t, a.X, angle, a.Plus, "angle")
-					case a.Kind == sheet.AskLoad && a.Part == "B1":
+					case a.Kind == exercise.AskLoad && a.Part == "B1":
 						near(t, a.X/1000, block, a.Plus/1000, "block, kN")
-					case a.Kind == sheet.AskLoad && a.Part == "L1/1":
+					case a.Kind == exercise.AskLoad && a.Part == "L1/1":
 						near(t, a.X/1000, pull, a.Plus/1000, "winch line, kN")
-					case a.Kind == sheet.AskWeakest:
+					case a.Kind == exercise.AskWeakest:
 						near(t, a.X, r.mostUsed(pull, far, block), 0.06*a.X, "highest share")
 					default:
 						continue
@@ -250,7 +251,7 @@ func TestVariantsAreDrawnFromTheSeed(t *testing.T) {
 		}
 	}
 	assert.Equal(t, map[int]string{1: "Ada Moor", 2: "Ben Sedge"}, names)
-	_, err := sheet.Make(p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise}, Variants: 2, Questions: []sheet.Question{{Kind: sheet.AskLoad, Part: "B9"}}})
+	_, err := sheet.Make(p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise}, Variants: 2, Questions: []exercise.Question{{Kind: exercise.AskLoad, Part: "B9"}}})
 	assert.ErrorIs(t, err, sheet.ErrQuestion)
 }
 
@@ -265,29 +266,29 @@ func TestQuestionsThatCannotBeAnsweredAreRefused(t *testing.T) {
 	for _, c := range []struct {
 		name string
 		p    *plan.Plan
-		q    sheet.Question
+		q    exercise.Question
 		want string
 	}{
-		{"no limit shown", unrated, sheet.Question{Kind: sheet.AskWeakest}, "no limit of Block 1"},
-		{"no ultimate", unrated, sheet.Question{Kind: sheet.AskFirst}, "Block 1"},
-		{"no such part", p, sheet.Question{Kind: sheet.AskLoad, Part: "B9"}, "no part B9"},
-		{"sloping ground", sloped(p, 8), sheet.Question{Kind: sheet.AskLoad, Part: "B1"}, "the ground slopes 8"},
-		{"a line that climbs", raised(p, 3), sheet.Question{Kind: sheet.AskAngle, Part: "B1"}, "steep"},
-		{"what tips, on sloping ground", sloped(p, 8), sheet.Question{Kind: sheet.AskLoad, Part: "V1/tip"}, "the ground slopes 8"},
-		{"what moves first, on sloping ground", sloped(p, 8), sheet.Question{Kind: sheet.AskFirst}, "the ground slopes 8"},
-		{"angle of what turns no line", p, sheet.Question{Kind: sheet.AskAngle, Part: "K1"}, "no line turns"},
-		{"not computed", p, sheet.Question{Kind: sheet.AskWhatIf, Rig: "R2", Part: "L2/1"}, "not computed"},
-		{"no such rig", p, sheet.Question{Kind: sheet.AskWhatIf, Rig: "R9", Part: "L2/1"}, "no other rig"},
-		{"the same rig", p, sheet.Question{Kind: sheet.AskWhatIf, Rig: "R1", Part: "B1"}, "no other rig"},
-		{"the resistance itself, which is printed", example(t, "doubled"), sheet.Question{Kind: sheet.AskLoad, Part: "B1"}, "is printed"},
-		{"no such kind", p, sheet.Question{Kind: "riddle"}, "riddle"},
-		{"resistance not known", plan.WithVehicle(p, 0, massless), sheet.Question{Kind: sheet.AskLoad, Part: "B1"}, ""},
+		{"no limit shown", unrated, exercise.Question{Kind: exercise.AskWeakest}, "no limit of Block 1"},
+		{"no ultimate", unrated, exercise.Question{Kind: exercise.AskFirst}, "Block 1"},
+		{"no such part", p, exercise.Question{Kind: exercise.AskLoad, Part: "B9"}, "no part B9"},
+		{"sloping ground", sloped(p, 8), exercise.Question{Kind: exercise.AskLoad, Part: "B1"}, "the ground slopes 8"},
+		{"a line that climbs", raised(p, 3), exercise.Question{Kind: exercise.AskAngle, Part: "B1"}, "steep"},
+		{"what tips, on sloping ground", sloped(p, 8), exercise.Question{Kind: exercise.AskLoad, Part: "V1/tip"}, "the ground slopes 8"},
+		{"what moves first, on sloping ground", sloped(p, 8), exercise.Question{Kind: exercise.AskFirst}, "the ground slopes 8"},
+		{"angle of what turns no line", p, exercise.Question{Kind: exercise.AskAngle, Part: "K1"}, "no line turns"},
+		{"not computed", p, exercise.Question{Kind: exercise.AskWhatIf, Rig: "R2", Part: "L2/1"}, "not computed"},
+		{"no such rig", p, exercise.Question{Kind: exercise.AskWhatIf, Rig: "R9", Part: "L2/1"}, "no other rig"},
+		{"the same rig", p, exercise.Question{Kind: exercise.AskWhatIf, Rig: "R1", Part: "B1"}, "no other rig"},
+		{"the resistance itself, which is printed", example(t, "doubled"), exercise.Question{Kind: exercise.AskLoad, Part: "B1"}, "is printed"},
+		{"no such kind", p, exercise.Question{Kind: "riddle"}, "riddle"},
+		{"resistance not known", plan.WithVehicle(p, 0, massless), exercise.Question{Kind: exercise.AskLoad, Part: "B1"}, ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			b, err := sheet.Make(c.p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise}, Questions: []sheet.Question{c.q}})
+			b, err := sheet.Make(c.p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise}, Questions: []exercise.Question{c.q}})
 			require.ErrorIs(t, err, sheet.ErrQuestion)
 			assert.Nil(t, b)
-			var why *sheet.QuestionProblem
+			var why *exercise.QuestionProblem
 			require.True(t, errors.As(err, &why))
 			assert.Equal(t, 1, why.N)
 			assert.Contains(t, why.Why, c.want)
@@ -298,7 +299,7 @@ func TestQuestionsThatCannotBeAnsweredAreRefused(t *testing.T) {
 // A stretch of 12 m is 12 mm long at 1 : 1000: no protractor can be laid to it.
 func TestAnglesTooSmallToMeasureAreRefused(t *testing.T) {
 	_, err := sheet.Make(example(t, "redirect"), sheet.Options{Sheets: []sheet.Kind{sheet.Exercise}, Scale: 1000,
-		Questions: []sheet.Question{{Kind: sheet.AskAngle, Part: "B1"}}})
+		Questions: []exercise.Question{{Kind: exercise.AskAngle, Part: "B1"}}})
 	require.ErrorIs(t, err, sheet.ErrQuestion)
 	assert.Contains(t, err.Error(), "too short for a protractor")
 }
@@ -330,7 +331,7 @@ func TestWhatIfDrawsTheOtherRig(t *testing.T) {
 	other.Slings = append([]plan.Sling(nil), other.Slings...)
 	other.Slings[0].Length = 6
 	p = plan.WithRig(p, len(p.Rigs), other)
-	b := booklet(t, p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise, sheet.Key}, Questions: []sheet.Question{{Kind: sheet.AskWhatIf, Rig: "R3", Part: "B1"}}})
+	b := booklet(t, p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise, sheet.Key}, Questions: []exercise.Question{{Kind: exercise.AskWhatIf, Rig: "R3", Part: "B1"}}})
 	require.Len(t, b.Answers, 1)
 	w := english(t, quantity.Metric)
 	want, ok := solver.Assess(p, "R3").Part("B1")
@@ -348,7 +349,7 @@ func TestWhatIfDrawsTheOtherRig(t *testing.T) {
 
 // People are no part of an exercise: wherever they stand, it is drawn as without.
 func TestPeopleChangeNoExercise(t *testing.T) {
-	o := sheet.Options{Sheets: []sheet.Kind{sheet.Exercise, sheet.Key}, Questions: []sheet.Question{{Kind: sheet.AskWhatIf, Rig: "R3", Part: "B1"}}}
+	o := sheet.Options{Sheets: []sheet.Kind{sheet.Exercise, sheet.Key}, Questions: []exercise.Question{{Kind: exercise.AskWhatIf, Rig: "R3", Part: "B1"}}}
 	p := *example(t, "redirect")
 	other := p.Rigs[0]
 	other.ID, other.Slings = "R3", append([]plan.Sling(nil), other.Slings...)
@@ -368,27 +369,11 @@ func TestPeopleChangeNoExercise(t *testing.T) {
 	}
 }
 
-func TestParseQuestion(t *testing.T) {
-	for s, want := range map[string]sheet.Question{
-		"angle:B1": {Kind: sheet.AskAngle, Part: "B1"}, "load:L1/1": {Kind: sheet.AskLoad, Part: "L1/1"},
-		"weakest": {Kind: sheet.AskWeakest}, "first": {Kind: sheet.AskFirst},
-		"what-if:R2:L2/1": {Kind: sheet.AskWhatIf, Rig: "R2", Part: "L2/1"},
-	} {
-		got, err := sheet.ParseQuestion(s)
-		require.NoError(t, err, s)
-		assert.Equal(t, want, got)
-	}
-	for _, s := range []string{"", "angle", "load:", "weakest:B1", "what-if:R2", "what-if::B1", "riddle:B1"} {
-		_, err := sheet.ParseQuestion(s)
-		assert.ErrorIs(t, err, sheet.ErrOption, s)
-	}
-}
-
 // A class measures drawings of one scale: that of the plan itself.
 func TestVariantsKeepTheScaleOfThePlan(t *testing.T) {
 	p := example(t, "redirect")
 	base := booklet(t, p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise}, Landscape: true})
-	b := booklet(t, p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise}, Landscape: true, Variants: 15, Vary: sheet.Vary{PlaceM: 4}})
+	b := booklet(t, p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise}, Landscape: true, Variants: 15, Vary: exercise.Vary{PlaceM: 4}})
 	assert.Positive(t, b.Redrawn, "some were drawn anew, and counted")
 	for _, g := range b.Pages {
 		if g.Scale > 0 {
@@ -419,8 +404,8 @@ func TestLoadsOfVehiclesAreSolvedFromTheirPage(t *testing.T) {
 	puller := p.Site.Vehicles[1]
 	puller.Bearing = (puller.Bearing - 30).Normal() // the line leads off its fairlead
 	p = plan.WithVehicle(p, 1, puller)
-	asks := []sheet.Question{{Kind: sheet.AskLoad, Part: "V1/front"}, {Kind: sheet.AskLoad, Part: "V1/tip"}, {Kind: sheet.AskLoad, Part: "V2/slide"},
-		{Kind: sheet.AskLoad, Part: "V2/fairlead"}}
+	asks := []exercise.Question{{Kind: exercise.AskLoad, Part: "V1/front"}, {Kind: exercise.AskLoad, Part: "V1/tip"}, {Kind: exercise.AskLoad, Part: "V2/slide"},
+		{Kind: exercise.AskLoad, Part: "V2/fairlead"}}
 	b := booklet(t, p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise, sheet.Key, sheet.Errors}, Questions: asks, Variants: 8, Seed: 3})
 	w := english(t, quantity.Metric)
 	for v := 1; v <= 8; v++ {
@@ -483,28 +468,18 @@ func TestAnyFigureIsABlankWithRoomToWrite(t *testing.T) {
 	}
 }
 
-func TestParseVary(t *testing.T) {
-	v, err := sheet.ParseVary("mass=20%, place=1.5, trunks=0.1, turn=4, slings=2/3.5")
-	require.NoError(t, err)
-	assert.Equal(t, sheet.Vary{MassShare: 0.2, PlaceM: 1.5, Trunks: 0.1, TurnDeg: 4, Lengths: []quantity.Length{2, 3.5}}, v)
-	for _, s := range []string{"", "mass", "mass=x", "mass=NaN", "mass=90%", "place=9", "turn=90", "slings=0", "slings=2/x", "colour=1", "mass=0"} {
-		_, err := sheet.ParseVary(s)
-		assert.ErrorIs(t, err, sheet.ErrOption, s)
-	}
-}
-
 // What is not to vary stays as it is; what is, does.
 func TestOnlyWhatVariesDiffers(t *testing.T) {
 	p := example(t, "redirect")
 	for _, c := range []struct {
-		vary                             sheet.Vary
+		vary                             exercise.Vary
 		mass, place, trunk, slings, turn bool
 	}{
-		{sheet.Vary{MassShare: 0.3}, true, false, false, false, false},
-		{sheet.Vary{PlaceM: 2}, false, true, false, false, false},
-		{sheet.Vary{Trunks: 0.3}, false, false, true, false, false},
-		{sheet.Vary{Lengths: []quantity.Length{4, 5}}, false, false, false, true, false},
-		{sheet.Vary{TurnDeg: 8}, false, false, false, false, true},
+		{exercise.Vary{MassShare: 0.3}, true, false, false, false, false},
+		{exercise.Vary{PlaceM: 2}, false, true, false, false, false},
+		{exercise.Vary{Trunks: 0.3}, false, false, true, false, false},
+		{exercise.Vary{Lengths: []quantity.Length{4, 5}}, false, false, false, true, false},
+		{exercise.Vary{TurnDeg: 8}, false, false, false, false, true},
 	} {
 		b := booklet(t, p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise}, Variants: 4, Vary: c.vary})
 		var mass, place, trunk, slings, turn bool
@@ -528,18 +503,18 @@ func TestEveryKindOfQuestionHasItsMistakes(t *testing.T) {
 	other.Slings[0].Length = 6
 	p = plan.WithRig(p, len(p.Rigs), other)
 	for _, c := range []struct {
-		q    sheet.Question
+		q    exercise.Question
 		want string
 	}{
-		{sheet.Question{Kind: sheet.AskAngle, Part: "B1"}, "92.6°: read the wrong scale"}, // 180° − 87.4°, to a tenth
-		{sheet.Question{Kind: sheet.AskLoad, Part: "B1"}, "took twice the pull"},
-		{sheet.Question{Kind: sheet.AskLoad, Part: "V1/tip"}, "28.5 kN: took the whole pull"},
-		{sheet.Question{Kind: sheet.AskWeakest}, "Winch, layer 2: looked for the lowest limit"},
-		{sheet.Question{Kind: sheet.AskFirst}, "looked for the highest load"},
-		{sheet.Question{Kind: sheet.AskWhatIf, Rig: "R3", Part: "B1"}, "41.8 kN: took the load of the rig that is drawn"},
+		{exercise.Question{Kind: exercise.AskAngle, Part: "B1"}, "92.6°: read the wrong scale"}, // 180° − 87.4°, to a tenth
+		{exercise.Question{Kind: exercise.AskLoad, Part: "B1"}, "took twice the pull"},
+		{exercise.Question{Kind: exercise.AskLoad, Part: "V1/tip"}, "28.5 kN: took the whole pull"},
+		{exercise.Question{Kind: exercise.AskWeakest}, "Winch, layer 2: looked for the lowest limit"},
+		{exercise.Question{Kind: exercise.AskFirst}, "looked for the highest load"},
+		{exercise.Question{Kind: exercise.AskWhatIf, Rig: "R3", Part: "B1"}, "41.8 kN: took the load of the rig that is drawn"},
 	} {
 		t.Run(string(c.q.Kind)+c.q.Part, func(t *testing.T) {
-			b := booklet(t, p, sheet.Options{Sheets: []sheet.Kind{sheet.Errors}, Questions: []sheet.Question{c.q}})
+			b := booklet(t, p, sheet.Options{Sheets: []sheet.Kind{sheet.Errors}, Questions: []exercise.Question{c.q}})
 			s := allText(b.Pages[0])
 			if strings.Contains(s, c.want) {
 				return
@@ -558,7 +533,7 @@ func TestWhatIfIsNotGivenAway(t *testing.T) {
 	same := p.Rigs[0]
 	same.ID, same.Name = "R9", "The same again"
 	p.Rigs = append(p.Rigs, same)
-	b := booklet(t, p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise, sheet.Key}, Questions: []sheet.Question{{Kind: sheet.AskWhatIf, Rig: "R9", Part: "B1"}}})
+	b := booklet(t, p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise, sheet.Key}, Questions: []exercise.Question{{Kind: exercise.AskWhatIf, Rig: "R9", Part: "B1"}}})
 	w := english(t, quantity.Metric)
 	q, ok := solver.Assess(p, "R9").Part("B1")
 	require.True(t, ok)

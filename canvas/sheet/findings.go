@@ -1,8 +1,6 @@
 package sheet
 
-import (
-	"kedge/solver/part"
-)
+import "kedge/solver/part"
 
 // findingTable lists the findings as kedge check does, with what to do about
 // them.

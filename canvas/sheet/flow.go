@@ -1,8 +1,6 @@
 package sheet
 
-import (
-	"kedge/canvas/pen"
-)
+import "kedge/canvas/pen"
 
 // flow sets matter from the top of a page to its end and goes on to the next.
 type flow struct {

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"kedge/canvas/exercise"
 	"kedge/canvas/sheet"
 	"kedge/canvas/words"
 	"kedge/solver/plan"
@@ -118,7 +119,7 @@ func TestKeyOfATiedRig(t *testing.T) {
 	p.Site.Anchors[2].Rise = 0.6 // as high as the point: nothing is steep
 	r := &p.Rigs[0]
 	r.Lines = append(slices.Clone(r.Lines), plan.Line{Head: plan.Head{ID: "L9"}, Path: []plan.Port{{Thing: "V2", Point: "rear"}, {Thing: "T3"}}, Length: 9, Use: plan.UseTieBack})
-	b := booklet(t, p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise, sheet.Key}, Questions: []sheet.Question{{Kind: sheet.AskLoad, Part: "B1"}}})
+	b := booklet(t, p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise, sheet.Key}, Questions: []exercise.Question{{Kind: exercise.AskLoad, Part: "B1"}}})
 	var all []string
 	for _, g := range b.Pages {
 		all = append(all, allText(g))

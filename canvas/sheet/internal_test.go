@@ -15,7 +15,6 @@ import (
 	"kedge/canvas/pen"
 	"kedge/canvas/words"
 	"kedge/solver"
-	"kedge/solver/gear"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -28,29 +27,6 @@ func openPlan(t testing.TB, name string) *plan.Plan {
 	p, err := plan.ParsePlan(data)
 	require.NoError(t, err)
 	return p
-}
-
-// What is printed of a block is what the solver reckons with: the tensions on
-// its two sides. At a half turn (0° between the stretches) it keeps what its
-// tag says, at no turn all.
-func TestWhatABlockKeepsIsTheSolvers(t *testing.T) {
-	assert.InDelta(t, 0.96, keeps(0.96, 0), 1e-9)
-	assert.InDelta(t, 1, keeps(0.96, 180), 1e-6)
-	for _, name := range []string{"redirect", "doubled"} {
-		p := openPlan(t, name)
-		a := solver.Assess(p, p.Rigs[0].ID)
-		near, ok := a.Part("L1/1")
-		require.True(t, ok)
-		far, ok := a.Part("L1/2")
-		require.True(t, ok)
-		b, ok := a.Part("B1")
-		require.True(t, ok)
-		want := float64(far.Move.Force / near.Move.Force)
-		got := keeps(gear.SheaveEfficiency(&p.Rigs[0].Blocks[0]), float64(b.Angle))
-		if !(math.Abs(want-got) <= 1e-6) {
-			t.Errorf("%s: the solver keeps %v, the page says %v", name, want, got)
-		}
-	}
 }
 
 // Scales of ISO 5455: 35 m in 176 mm is 1 : 200, a millimetre less room 1 : 500.
@@ -105,38 +81,6 @@ func TestRowsOfEveryStateDiffer(t *testing.T) {
 		assert.False(t, taken, "%v looks like %v", s, other)
 		seen[marks.String()] = s
 	}
-}
-
-// An exercise shows no state: it would tell the answer. Of what carries load each
-// part looks within its limit.
-func TestExercisesShowNoState(t *testing.T) {
-	x := exercise{}
-	for _, s := range []part.Status{part.Near, part.Over, part.NoLimit, part.Undecided} {
-		a := solver.Assessment{Parts: []part.Part{{ID: "B1", Kind: part.KindBlock, Move: part.Load{Known: true, Force: 1000}, Status: s}}}
-		c := x.studied(&a)
-		require.Len(t, c.Parts, 1)
-		assert.Equal(t, part.Within, c.Parts[0].Status, "%v", s)
-	}
-}
-
-// The tolerance of an angle is the protractor's two degrees and more; of a load
-// it grows with the scale's number.
-func TestToleranceIsCarriedThroughTheSolver(t *testing.T) {
-	p := openPlan(t, "redirect")
-	w, err := words.New("en", quantity.Metric)
-	require.NoError(t, err)
-	m := &maker{w: w}
-	m.use(p, "R1")
-	angle := func(a *solver.Assessment) (float64, bool) { q, ok := a.Part("B1"); return anglePart(q, ok) }
-	fine, coarse := m.tolerance(p, "R1", angle, 100, "", true), m.tolerance(p, "R1", angle, 500, "", true)
-	assert.Greater(t, fine, protractorDeg)
-	assert.Greater(t, coarse, fine)
-	assert.Less(t, coarse, 6.0)
-	load := m.tolerance(p, "R1", loadOf("B1"), 200, "", false)
-	assert.Greater(t, load, 300.0, "2° of 87° alone are 0.7 kN, √(29.4² + 28.5² + 2·29.4·28.5·cos θ) differentiated")
-	assert.Less(t, load, 4000.0)
-	none := m.tolerance(p, "R1", loadOf("no such part"), 200, "", false)
-	assert.Zero(t, none)
 }
 
 // At the least rating nothing is about the piece; a kilonewton less, something

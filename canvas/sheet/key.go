@@ -1,41 +1,37 @@
 package sheet
 
+import "kedge/canvas/exercise"
+
 // keySums is the part of a key that says how every answer came about and what
 // counts as right.
-func (m *maker) keySums(x *exercise) error {
+func (m *maker) keySums(x *exercise.Exercise) error {
 	f, err := m.flow(Key, m.label("key-sums"))
 	if err != nil {
 		return err
 	}
 	f.g.Level = 1
-	if err := f.para(m.label("key-how", text("scale", scaleText(x.n))), 0); err != nil {
+	if err := f.para(m.label("key-how", text("scale", scaleText(x.N))), 0); err != nil {
 		return err
 	}
-	for i := range x.asked {
-		a := &x.asked[i]
-		if err := f.title(itoa(i+1) + ". " + a.text); err != nil {
+	for i := range x.Asked {
+		a := &x.Asked[i]
+		if err := f.title(itoa(i+1) + ". " + a.Text); err != nil {
 			return err
 		}
-		s := a.answer
-		if a.unit != "" {
-			s = m.label("answer-range", text("answer", a.answer), text("from", m.bound(a, -1)), text("to", m.bound(a, 1)))
-		} else if a.accept != "" {
-			s = m.label("answer-also", text("answer", a.answer), text("also", a.accept))
-		}
-		if err := f.styled(s, 0, letters(textEm, true)); err != nil {
+		if err := f.styled(a.Right(m.w), 0, letters(textEm, true)); err != nil {
 			return err
 		}
-		for _, line := range a.sums {
+		for _, line := range a.Sums {
 			if err := f.item("·", line, 4); err != nil {
 				return err
 			}
 		}
 	}
-	if len(x.gives) > 0 {
+	if len(x.Gives) > 0 {
 		if err := f.title(m.label("gives-away")); err != nil {
 			return err
 		}
-		for _, g := range x.gives {
+		for _, g := range x.Gives {
 			p, _ := m.a.Part(g.Part)
 			q, _ := m.a.Part(g.Blank)
 			if err := f.item("·", m.label("gives-away-line", text("part", m.w.PartName(p, m.names)), text("blank", m.w.PartName(q, m.names))), 4); err != nil {
@@ -59,12 +55,12 @@ func (m *maker) mistakes() error {
 		return err
 	}
 	t := &table{cols: []column{{head: m.label("column-number"), right: true}, {head: m.label("column-question"), flex: 1}, {head: m.label("column-right")}, {head: m.label("column-mistake"), flex: 2}}}
-	for i := range x.asked {
-		a := &x.asked[i]
-		for j, s := range a.wrong {
+	for i := range x.Asked {
+		a := &x.Asked[i]
+		for j, s := range a.Wrong {
 			head := []string{"", "", ""}
 			if j == 0 {
-				head = []string{itoa(i + 1), a.text, a.answer}
+				head = []string{itoa(i + 1), a.Text, a.Answer}
 			}
 			t.add(head[0], head[1], head[2], s)
 		}

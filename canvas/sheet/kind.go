@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"strings"
+
+	"kedge/canvas/exercise"
 )
 
 // Kind is a kind of sheet. A booklet has any of them, in any order.
@@ -31,11 +33,41 @@ const (
 	Errors   Kind = "errors"   // usual mistakes of the exercise's questions
 )
 
+// kinds are all kinds in the order in which a list of sheets shows them, and
+// what adds the pages of each. Those of the exercise come all together, variant
+// by variant.
+var kinds = [...]struct {
+	kind  Kind
+	pages func(*maker) error
+}{
+	{Overview, (*maker).overview},
+	{Diagram, func(m *maker) error { return m.diagram(Diagram) }},
+	{Zones, func(m *maker) error { return m.diagram(Zones) }},
+	{Loads, (*maker).loadsSheet},
+	{Range, (*maker).rangeSheet},
+	{Findings, (*maker).findingsSheet},
+	{Kit, (*maker).kit},
+	{Steps, (*maker).steps},
+	{Compare, (*maker).compare},
+	{Sums, (*maker).sumsSheet},
+	{Briefing, (*maker).briefing},
+	{Order, (*maker).order},
+	{StopLook, (*maker).stopLook},
+	{Measure, (*maker).measureSheet},
+	{Legend, (*maker).legend},
+	{Exercise, nil},
+	{Key, nil},
+	{Errors, nil},
+}
+
 // Kinds are all kinds in the order in which a list of sheets shows them. The
 // name of each is the label "sheet-kind-" + kind of package words.
 func Kinds() []Kind {
-	return []Kind{Overview, Diagram, Zones, Loads, Range, Findings, Kit, Steps, Compare, Sums, Briefing, Order,
-		StopLook, Measure, Legend, Exercise, Key, Errors}
+	all := make([]Kind, len(kinds))
+	for i := range kinds {
+		all[i] = kinds[i].kind
+	}
+	return all
 }
 
 // KindByName is the kind of that name; the error lists them.
@@ -57,7 +89,7 @@ func (k Kind) forTeacher() bool { return k == Key || k == Errors }
 // What callers branch on.
 var (
 	// ErrOption says that an option asks for what there is not.
-	ErrOption = errors.New("sheet")
+	ErrOption = exercise.ErrOption
 	// ErrEmpty says that there is nothing to draw.
 	ErrEmpty = errors.New("sheet: nothing to draw")
 	// ErrTooLarge says that the plan fits on no page.
@@ -65,7 +97,7 @@ var (
 	// ErrLogo says that the logo cannot be used.
 	ErrLogo = errors.New("sheet: logo")
 	// ErrQuestion says that a question cannot be answered from its page.
-	ErrQuestion = errors.New("sheet: question")
+	ErrQuestion = exercise.ErrQuestion
 )
 
 // trouble is an error with a sentence in the language of the sheets.

@@ -5,8 +5,10 @@ import (
 	"fmt"
 	"hash/fnv"
 	"image"
+	"slices"
 
 	"kedge/canvas/draw"
+	"kedge/canvas/exercise"
 	"kedge/canvas/words"
 	"kedge/solver"
 	"kedge/solver/part"
@@ -44,11 +46,10 @@ func made(ctx context.Context, p *plan.Plan, o Options, scout bool) (*Booklet, e
 	m.use(p, o.Rig)
 	b.subject = m.planned() + ". " + m.basis()
 	for _, k := range o.Sheets {
-		if k == Exercise || k.forTeacher() {
-			continue // all together, variant by variant
-		}
-		if err := m.sheet(k); err != nil {
-			return nil, err
+		if pages := kinds[slices.Index(Kinds(), k)].pages; pages != nil {
+			if err := pages(m); err != nil {
+				return nil, err
+			}
 		}
 	}
 	if err := m.exercises(p); err != nil {
@@ -79,7 +80,7 @@ type maker struct {
 	hash    string      // of the plan, short
 	variant int
 	student string
-	work    *exercise // of the plan in use; nil until it is asked for
+	work    *exercise.Exercise // of the plan in use; nil until it is asked for
 
 	traced draw.Labels // keeps the picture to trace between drawings
 	scout  bool        // only the scale is wanted: no picture to trace
@@ -106,23 +107,6 @@ func planHash(p *plan.Plan) string {
 	h := fnv.New32a()
 	_, _ = h.Write(data)
 	return fmt.Sprintf("%04x", h.Sum32()&0xffff)
-}
-
-// sheet adds the pages of one kind.
-func (m *maker) sheet(k Kind) error {
-	switch k {
-	case Overview:
-		return m.overview()
-	case Diagram:
-		return m.diagram(Diagram)
-	case Zones:
-		return m.diagram(Zones)
-	case Loads:
-		return m.loadsSheet()
-	case Findings:
-		return m.findingsSheet()
-	}
-	return m.further(k)
 }
 
 // label is a fixed text of the sheets.

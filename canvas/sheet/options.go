@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"kedge/canvas/exercise"
 	"kedge/canvas/words"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -24,13 +25,13 @@ type Options struct {
 	DPI       float64      // of PNG pages; 0: 150
 	// SVGOutlines draws letters as outlines in SVG, for programs without the font.
 	SVGOutlines bool
-	Blanks      []string   // parts whose figures are left blank on the exercise
-	Questions   []Question // of the exercise; with no blanks either: the usual ones
-	Vary        Vary       // what differs from variant to variant; zero: the usual
-	Variants    int        // number of variants; 0 and 1: the plan itself
-	Seed        uint64     // of the variants: the same seed gives the same ones
-	Class       []string   // names, one a variant
-	Plans       bool       // the plan of every variant is a file beside its key, for kedge check
+	Blanks      []string            // parts whose figures are left blank on the exercise
+	Questions   []exercise.Question // of the exercise; with no blanks either: the usual ones
+	Vary        exercise.Vary       // what differs from variant to variant; zero: the usual
+	Variants    int                 // number of variants; 0 and 1: the plan itself
+	Seed        uint64              // of the variants: the same seed gives the same ones
+	Class       []string            // names, one a variant
+	Plans       bool                // the plan of every variant is a file beside its key, for kedge check
 
 	// Progress is told how many pages are done and how many there are, as far
 	// as is known. It runs on the caller's goroutine. Nil: nobody is told.

@@ -20,6 +20,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"kedge/canvas/exercise"
 	"kedge/canvas/pen"
 	"kedge/canvas/sheet"
 	"kedge/canvas/words"
@@ -330,7 +331,7 @@ func TestWrongOptionsAreSentences(t *testing.T) {
 		{"paper", p, sheet.Options{Paper: sheet.Paper{Name: "A4", W: 1, H: 1}}, sheet.ErrOption},
 		{"dpi", p, sheet.Options{DPI: math.Inf(1)}, sheet.ErrOption},
 		{"variants", p, sheet.Options{Variants: 1e6}, sheet.ErrOption},
-		{"vary", p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise}, Variants: 2, Vary: sheet.Vary{PlaceM: math.NaN()}}, sheet.ErrOption},
+		{"vary", p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise}, Variants: 2, Vary: exercise.Vary{PlaceM: math.NaN()}}, sheet.ErrOption},
 		{"logo that is none", p, sheet.Options{Logo: []byte("GIF89a")}, sheet.ErrLogo},
 		{"logo that unpacks to much", p, sheet.Options{Logo: bomb.Bytes()}, sheet.ErrLogo},
 		{"logo cut short", p, sheet.Options{Logo: bomb.Bytes()[:60]}, sheet.ErrLogo},
@@ -425,7 +426,7 @@ func TestKindsHaveTheirWords(t *testing.T) {
 		require.NoError(t, err)
 		assert.Equal(t, k, got)
 	}
-	for _, k := range sheet.QuestionKinds() {
+	for _, k := range exercise.QuestionKinds() {
 		assert.True(t, w.HasLabel("sheet-ask-"+string(k)), k)
 	}
 }
@@ -453,8 +454,8 @@ func TestTroubleIsSaidInTheLanguageOfTheSheets(t *testing.T) {
 		{p, sheet.Options{Logo: []byte("GIF89a")}, "weder PNG noch JPEG"},
 		{p, sheet.Options{Scale: 1}, "größeres Papier nehmen"},
 		{p, sheet.Options{Sheets: []sheet.Kind{sheet.Steps}, Scale: 50}, "in ein Bild dieser Seite"},
-		{p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise}, Questions: []sheet.Question{{Kind: sheet.AskAngle, Part: "K1"}}}, "Frage 1 ist von ihrer Seite aus nicht zu beantworten"},
-		{p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise}, Variants: 2, Questions: []sheet.Question{{Kind: sheet.AskAngle, Part: "K1"}}}, "Variante 1"},
+		{p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise}, Questions: []exercise.Question{{Kind: exercise.AskAngle, Part: "K1"}}}, "Frage 1 ist von ihrer Seite aus nicht zu beantworten"},
+		{p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise}, Variants: 2, Questions: []exercise.Question{{Kind: exercise.AskAngle, Part: "K1"}}}, "Variante 1"},
 	} {
 		c.o.Words = de
 		_, err := sheet.Make(c.p, c.o)

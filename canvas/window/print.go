@@ -13,6 +13,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"kedge/canvas/exercise"
 	"kedge/canvas/panel"
 	"kedge/canvas/pen"
 	"kedge/canvas/sheet"
@@ -70,7 +71,7 @@ func (pr *printer) toggle() {
 		pr.w.win.Canvas().Focus(pr.list)
 		return
 	}
-	pr.now = &printing{path: pr.w.file.path, kinds: map[sheet.Kind]bool{sheet.Overview: true}, opt: sheet.Options{Paper: sheet.A4, Vary: sheet.UsualVary()}, variants: 1}
+	pr.now = &printing{path: pr.w.file.path, kinds: map[sheet.Kind]bool{sheet.Overview: true}, opt: sheet.Options{Paper: sheet.A4, Vary: exercise.UsualVary()}, variants: 1}
 	if len(sheet.Papers()) > 0 && pr.w.words().System().Length() != 0 { // feet: the paper of those who use them
 		pr.now.opt.Paper = sheet.Letter
 	}
@@ -116,7 +117,7 @@ func (pr *printer) make() {
 	took := func(b *sheet.Booklet, err error) {
 		if pr.now == p && p.made == key {
 			p.booklet, p.fault, p.question, p.of = b, "", 0, key
-			if q := (*sheet.QuestionProblem)(nil); errors.As(err, &q) {
+			if q := (*exercise.QuestionProblem)(nil); errors.As(err, &q) {
 				p.question = q.N
 			}
 			if err != nil {
@@ -259,18 +260,18 @@ func (pr *printer) openQuestions() {
 	p, a := pr.now, pr.w.answer()
 	naming := pr.w.words().Naming(a, pr.w.names())
 	var items []*fyne.MenuItem
-	add := func(name string, q sheet.Question) *fyne.MenuItem {
+	add := func(name string, q exercise.Question) *fyne.MenuItem {
 		return fyne.NewMenuItem(name, func() {
 			p.opt.Questions = append(slices.Clone(p.opt.Questions), q)
 			pr.w.refresh()
 			pr.w.win.Canvas().Focus(pr.list)
 		})
 	}
-	for _, kind := range sheet.QuestionKinds() {
+	for _, kind := range exercise.QuestionKinds() {
 		name := pr.w.label("sheet-ask-" + string(kind))
 		switch kind {
-		case sheet.AskWeakest, sheet.AskFirst:
-			items = append(items, add(name, sheet.Question{Kind: kind}))
+		case exercise.AskWeakest, exercise.AskFirst:
+			items = append(items, add(name, exercise.Question{Kind: kind}))
 			continue
 		}
 		var of []*fyne.MenuItem
@@ -278,16 +279,16 @@ func (pr *printer) openQuestions() {
 			q := &a.Parts[i]
 			called := pr.w.words().PartName(q, naming)
 			switch kind {
-			case sheet.AskAngle:
+			case exercise.AskAngle:
 				if q.Kind == part.KindBlock {
-					of = append(of, add(called, sheet.Question{Kind: kind, Part: q.ID}))
+					of = append(of, add(called, exercise.Question{Kind: kind, Part: q.ID}))
 				}
-			case sheet.AskLoad:
-				of = append(of, add(called, sheet.Question{Kind: kind, Part: q.ID}))
-			case sheet.AskWhatIf:
+			case exercise.AskLoad:
+				of = append(of, add(called, exercise.Question{Kind: kind, Part: q.ID}))
+			case exercise.AskWhatIf:
 				for _, t := range pr.w.board.Tabs() {
 					if _, both := t.Answer.Part(q.ID); both && t.Rig != pr.w.board.Rig() {
-						of = append(of, add(t.Name+": "+called, sheet.Question{Kind: kind, Part: q.ID, Rig: t.Rig}))
+						of = append(of, add(t.Name+": "+called, exercise.Question{Kind: kind, Part: q.ID, Rig: t.Rig}))
 					}
 				}
 			}

@@ -15,6 +15,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"kedge/canvas/exercise"
 	"kedge/canvas/form"
 	"kedge/canvas/sheet"
 	"kedge/solver"
@@ -256,13 +257,13 @@ func TestAQuestionThatCannotBeAnsweredIsTakenOut(t *testing.T) {
 	s.click(s.printer.list, "sheet exercise")
 	s.click(s.printer.list, "sheet overview")
 	require.NotNil(t, s.printer.now.shownPage())
-	s.printer.now.opt.Questions = []sheet.Question{{Kind: sheet.AskAngle, Part: "B1"}, {Kind: sheet.AskAngle, Part: "K1"}}
+	s.printer.now.opt.Questions = []exercise.Question{{Kind: exercise.AskAngle, Part: "B1"}, {Kind: exercise.AskAngle, Part: "K1"}}
 	s.refresh()
 	require.Nil(t, s.printer.now.shownPage())
 	assert.Contains(t, texts(s.printer.page), "Question 2 cannot be answered from its page: no line turns there.")
 	s.click(s.printer.page, "remove-question")
 	require.NotNil(t, s.printer.now.shownPage())
-	assert.Equal(t, []sheet.Question{{Kind: sheet.AskAngle, Part: "B1"}}, s.printer.now.opt.Questions)
+	assert.Equal(t, []exercise.Question{{Kind: exercise.AskAngle, Part: "B1"}}, s.printer.now.opt.Questions)
 }
 
 // A blank that another figure gives away says so; that one is made a blank too.

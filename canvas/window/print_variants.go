@@ -3,6 +3,7 @@ package window
 import (
 	"slices"
 
+	"kedge/canvas/exercise"
 	"kedge/canvas/panel"
 	"kedge/canvas/pen"
 	"kedge/canvas/sheet"
@@ -64,11 +65,11 @@ var (
 
 // drawVary are the choices of what differs from variant to variant, and how far:
 // the one taken is pressed in.
-func (pr *printer) drawVary(d *panel.Drawing, v sheet.Vary) {
+func (pr *printer) drawVary(d *panel.Drawing, v exercise.Vary) {
 	p := pr.now
 	d.Text(d.Px(14), d.Y+d.Px(8), pr.w.label("print-varies"), panel.Bold(d.Small()), 0)
 	d.Y += d.Px(20)
-	row := func(id, word string, n int, say func(i int) string, with func(i int) sheet.Vary) {
+	row := func(id, word string, n int, say func(i int) string, with func(i int) exercise.Vary) {
 		d.Text(d.Px(14), d.Y+d.ButtonHigh()/2, word, d.Small(), 0)
 		x := d.Px(14) + max(panel.Width(word, d.Small())+d.Px(8), d.Px(62))
 		for i := range n {
@@ -97,33 +98,33 @@ func (pr *printer) drawVary(d *panel.Drawing, v sheet.Vary) {
 		return pr.w.words().Length(quantity.Length(x))
 	}
 	row("vary-mass", pr.w.label("print-vary-mass"), len(massChoices), func(i int) string { return percent(massChoices[i]) },
-		func(i int) sheet.Vary { n := v; n.MassShare = massChoices[i]; return n })
+		func(i int) exercise.Vary { n := v; n.MassShare = massChoices[i]; return n })
 	row("vary-place", pr.w.label("print-vary-place"), len(placeChoices), func(i int) string { return metres(placeChoices[i]) },
-		func(i int) sheet.Vary { n := v; n.PlaceM = placeChoices[i]; return n })
+		func(i int) exercise.Vary { n := v; n.PlaceM = placeChoices[i]; return n })
 	row("vary-trunks", pr.w.label("print-vary-trunks"), len(trunkChoices), func(i int) string { return percent(trunkChoices[i]) },
-		func(i int) sheet.Vary { n := v; n.Trunks = trunkChoices[i]; return n })
+		func(i int) exercise.Vary { n := v; n.Trunks = trunkChoices[i]; return n })
 	row("vary-turn", pr.w.label("print-vary-turn"), len(turnChoices), func(i int) string {
 		if i == 0 {
 			return "0"
 		}
 		return itoa(int(turnChoices[i])) + "°"
-	}, func(i int) sheet.Vary { n := v; n.TurnDeg = turnChoices[i]; return n })
+	}, func(i int) exercise.Vary { n := v; n.TurnDeg = turnChoices[i]; return n })
 	row("vary-slings", pr.w.label("print-vary-slings"), len(slingsChoices), func(i int) string {
 		l := slingsChoices[i]
 		if len(l) == 0 {
 			return pr.w.label("print-vary-as-drawn")
 		}
 		return pr.w.label("print-vary-from-to", text("from", pr.w.words().Length(l[0])), text("to", pr.w.words().Length(l[len(l)-1])))
-	}, func(i int) sheet.Vary { n := v; n.Lengths = slingsChoices[i]; return n })
+	}, func(i int) exercise.Vary { n := v; n.Lengths = slingsChoices[i]; return n })
 	d.Y += d.Px(4)
 }
 
 // still reports whether nothing would vary.
-func still(v sheet.Vary) bool {
+func still(v exercise.Vary) bool {
 	return v.MassShare == 0 && v.PlaceM == 0 && v.Trunks == 0 && v.TurnDeg == 0 && len(v.Lengths) == 0
 }
 
-func same(a, b sheet.Vary) bool {
+func same(a, b exercise.Vary) bool {
 	return a.MassShare == b.MassShare && a.PlaceM == b.PlaceM && a.Trunks == b.Trunks && a.TurnDeg == b.TurnDeg && slices.Equal(a.Lengths, b.Lengths)
 }
 

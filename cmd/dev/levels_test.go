@@ -35,13 +35,14 @@ var levels = map[string]int{
 	"canvas/form":   8,
 	"canvas/remedy": 8,
 
-	"canvas/pen":    9,
-	"canvas/label":  9,
-	"canvas/draw":   9,
-	"canvas/sheet":  9,
-	"canvas/board":  9,
-	"canvas/store":  9,
-	"canvas/survey": 9,
+	"canvas/pen":      9,
+	"canvas/label":    9,
+	"canvas/draw":     9,
+	"canvas/exercise": 9,
+	"canvas/sheet":    9,
+	"canvas/board":    9,
+	"canvas/store":    9,
+	"canvas/survey":   9,
 
 	"canvas/panel":  10,
 	"canvas/window": 10,
@@ -61,16 +62,17 @@ const (
 // sameLevel lists the imports allowed within one level, as importer to
 // imported, each with its reason.
 var sameLevel = map[[2]string]string{
-	{"canvas/form", "canvas/words"}:   "a field is labelled in the words of the screen",
-	{"canvas/remedy", "canvas/words"}: "an edit has a name on the screen, and a refusal a sentence",
-	{"canvas/remedy", "canvas/form"}:  "a remedy types into fields, or says which is to be typed into",
-	{"canvas/draw", "canvas/pen"}:     "draw knows what is drawn, pen how a path becomes ink",
-	{"canvas/sheet", "canvas/pen"}:    "a sheet's frame and tables are inked like the drawing",
-	{"canvas/sheet", "canvas/draw"}:   "a sheet shows the drawing itself, at a scale",
-	{"canvas/board", "canvas/draw"}:   "the board turns pointer places into site places by the view that was drawn",
-	{"canvas/draw", "canvas/label"}:   "draw knows what is said, label where there is room for it",
-	{"canvas/label", "canvas/pen"}:    "labels lie among the points and boxes of a picture",
-	{"canvas/window", "canvas/panel"}: "a window is made of panels",
+	{"canvas/form", "canvas/words"}:     "a field is labelled in the words of the screen",
+	{"canvas/remedy", "canvas/words"}:   "an edit has a name on the screen, and a refusal a sentence",
+	{"canvas/remedy", "canvas/form"}:    "a remedy types into fields, or says which is to be typed into",
+	{"canvas/draw", "canvas/pen"}:       "draw knows what is drawn, pen how a path becomes ink",
+	{"canvas/sheet", "canvas/pen"}:      "a sheet's frame and tables are inked like the drawing",
+	{"canvas/sheet", "canvas/exercise"}: "an exercise is set on pages",
+	{"canvas/sheet", "canvas/draw"}:     "a sheet shows the drawing itself, at a scale",
+	{"canvas/board", "canvas/draw"}:     "the board turns pointer places into site places by the view that was drawn",
+	{"canvas/draw", "canvas/label"}:     "draw knows what is said, label where there is room for it",
+	{"canvas/label", "canvas/pen"}:      "labels lie among the points and boxes of a picture",
+	{"canvas/window", "canvas/panel"}:   "a window is made of panels",
 }
 
 // outside is what no file of the solver imports: its answers depend on the

@@ -6,6 +6,7 @@ import (
 	"io"
 	"strings"
 
+	"kedge/canvas/exercise"
 	"kedge/canvas/sheet"
 	"kedge/solver/plan"
 )
@@ -13,7 +14,7 @@ import (
 // exerciseFlags reads the flags of exercises.
 func exerciseFlags(p *plan.Plan, opt *sheet.Options, o sheetOptions) error {
 	for _, s := range o.ask {
-		q, err := sheet.ParseQuestion(s)
+		q, err := exercise.ParseQuestion(s)
 		if err != nil {
 			return wrongUse("%s.", bareSheet(err))
 		}
@@ -28,7 +29,7 @@ func exerciseFlags(p *plan.Plan, opt *sheet.Options, o sheetOptions) error {
 	}
 	opt.Blanks, opt.Variants, opt.Seed, opt.Plans = o.blank, o.variants, o.seed, o.plans
 	if o.vary != "" {
-		v, err := sheet.ParseVary(o.vary)
+		v, err := exercise.ParseVary(o.vary)
 		if err != nil {
 			return wrongUse("%s.", bareSheet(err))
 		}

@@ -1,4 +1,4 @@
-package sheet
+package exercise
 
 import (
 	"math"
@@ -31,12 +31,13 @@ const leastTolerance = 0.01
 // and never less than [leastTolerance] of the answer.
 // With angle, the protractor's own two degrees are added to it; turns is the
 // vehicle whose own direction is read too, or empty.
-func (m *maker) tolerance(p *plan.Plan, rig plan.ID, value func(*solver.Assessment) (float64, bool), n float64, turns plan.ID, angle bool) float64 {
+func (m *Model) tolerance(value func(*solver.Assessment) (float64, bool), n float64, turns plan.ID, angle bool) float64 {
+	p, rig := m.p, m.rig
 	sum := 0.0
 	if angle {
 		sum = protractorDeg * protractorDeg
 	}
-	both := func(plus, minus *plan.Plan) {
+	difference := func(plus, minus *plan.Plan) {
 		a, okA := value(solver.Assess(plus, rig))
 		b, okB := value(solver.Assess(minus, rig))
 		if okA && okB {
@@ -44,9 +45,8 @@ func (m *maker) tolerance(p *plan.Plan, rig plan.ID, value func(*solver.Assessme
 		}
 	}
 	d := rulerReadMM * n / mmPerM
-	r, _ := p.Rig(rig)
-	on := hangsOn(r)
-	base := solver.Assess(p, rig)
+	on := hangsOn(m.r)
+	base := m.a
 	for i := range p.Site.Vehicles {
 		v := p.Site.Vehicles[i]
 		if !on[v.ID] {
@@ -57,16 +57,16 @@ func (m *maker) tolerance(p *plan.Plan, rig plan.ID, value func(*solver.Assessme
 			w.At.X, w.At.Y = v.At.X+dx, v.At.Y+dy
 			return plan.WithVehicle(p, i, w)
 		}
-		both(move(d, 0), move(-d, 0))
-		both(move(0, d), move(0, -d))
+		difference(move(d, 0), move(-d, 0))
+		difference(move(0, d), move(0, -d))
 		if angle {
 			continue
 		}
 		if v.ID == turns {
-			both(headed(p, i, protractorDeg), headed(p, i, -protractorDeg))
+			difference(headed(p, i, protractorDeg), headed(p, i, -protractorDeg))
 		}
 		if v.Stuck != nil {
-			both(turned(p, i, protractorDeg), turned(p, i, -protractorDeg))
+			difference(turned(p, i, protractorDeg), turned(p, i, -protractorDeg))
 		}
 		for k := range base.Stretches {
 			s := &base.Stretches[k]
@@ -75,7 +75,7 @@ func (m *maker) tolerance(p *plan.Plan, rig plan.ID, value func(*solver.Assessme
 			}
 			along := s.B.Sub(s.A)
 			k := math.Tan(protractorDeg * math.Pi / 180)
-			both(move(-along[1]*k, along[0]*k), move(along[1]*k, -along[0]*k))
+			difference(move(-along[1]*k, along[0]*k), move(along[1]*k, -along[0]*k))
 		}
 	}
 	for i := range p.Site.Anchors {
@@ -88,8 +88,8 @@ func (m *maker) tolerance(p *plan.Plan, rig plan.ID, value func(*solver.Assessme
 			w.At.X, w.At.Y = a.At.X+dx, a.At.Y+dy
 			return plan.WithAnchor(p, i, w)
 		}
-		both(move(d, 0), move(-d, 0))
-		both(move(0, d), move(0, -d))
+		difference(move(d, 0), move(-d, 0))
+		difference(move(0, d), move(0, -d))
 	}
 	here, _ := value(base)
 	return max(math.Sqrt(sum), leastTolerance*here)
@@ -133,9 +133,6 @@ func headed(p *plan.Plan, i int, deg float64) *plan.Plan {
 // hangsOn are the things of the site that a rig hangs on.
 func hangsOn(r *plan.Rig) map[plan.ID]bool {
 	on := map[plan.ID]bool{}
-	if r == nil {
-		return on
-	}
 	for i := range r.Lines {
 		for _, q := range r.Lines[i].Path {
 			on[q.Thing] = true

@@ -1,4 +1,4 @@
-package sheet
+package exercise
 
 import (
 	"math"
@@ -18,7 +18,7 @@ const methodSlack = 0.02
 // method is how a load is worked out on paper, a line a step: what every block
 // keeps, the pull that the resistance takes, the part. Where that is not the
 // way, the solver's own sum.
-func (m *maker) method(p *part.Part) []string {
+func (m *Model) method(p *part.Part) []string {
 	if slices.Contains(byDirection, p.Kind) {
 		return m.directionWay(p)
 	}
@@ -38,7 +38,7 @@ func (m *maker) method(p *part.Part) []string {
 }
 
 // hauled is the line of a rig in which one alone pulls, nil of any other.
-func (m *maker) hauled() *plan.Line {
+func (m *Model) hauled() *plan.Line {
 	var l *plan.Line
 	for i := range m.r.Lines {
 		switch {
@@ -54,7 +54,7 @@ func (m *maker) hauled() *plan.Line {
 
 // paperWay is the way on paper of a rig in which one line pulls, nil if it does
 // not give the solver's figures.
-func (m *maker) paperWay(p *part.Part) []string {
+func (m *Model) paperWay(p *part.Part) []string {
 	line := m.hauled()
 	if line == nil || p.Use != "" {
 		return nil
@@ -105,7 +105,7 @@ func (m *maker) paperWay(p *part.Part) []string {
 	case part.KindWinch:
 		return out
 	case part.KindPoint, part.KindEnd:
-		if last := run[len(run)-1]; m.loadFigure(last.Move) == m.loadFigure(p.Move) {
+		if last := run[len(run)-1]; m.figure(last.Move.Force) == m.figure(p.Move.Force) {
 			return append(out, m.label("way-stretch", text("pull", w.Load(pull)), text("keeps", num(keep[len(keep)-1])), text("load", w.Load(p.Move.Force))))
 		}
 		return nil
@@ -118,7 +118,7 @@ func (m *maker) paperWay(p *part.Part) []string {
 
 // alongTerms is the share of the winch's pull that acts along the way out, over
 // all stretches that end on the casualty, and how it is written.
-func (m *maker) alongTerms(line plan.ID, keep []float64, way quantity.Degrees, num func(float64) string) (sum float64, terms string) {
+func (m *Model) alongTerms(line plan.ID, keep []float64, way quantity.Degrees, num func(float64) string) (sum float64, terms string) {
 	e, n := plan.Heading(way)
 	var all []string
 	for i := range m.a.Stretches {
@@ -145,10 +145,10 @@ func (m *maker) alongTerms(line plan.ID, keep []float64, way quantity.Degrees, n
 
 // blockSum is the load of a block, or of what hangs on to it with the same
 // load, by the law of cosines.
-func (m *maker) blockSum(p *part.Part, run []*part.Part) string {
+func (m *Model) blockSum(p *part.Part, run []*part.Part) string {
 	for i := 1; i < len(run); i++ {
 		b, ok := m.a.Part(string(run[i].From))
-		if !ok || b.Kind != part.KindBlock || m.loadFigure(b.Move) != m.loadFigure(p.Move) {
+		if !ok || b.Kind != part.KindBlock || m.figure(b.Move.Force) != m.figure(p.Move.Force) {
 			continue
 		}
 		x, y := float64(run[i-1].Move.Force), float64(run[i].Move.Force)
@@ -156,7 +156,7 @@ func (m *maker) blockSum(p *part.Part, run []*part.Part) string {
 		if math.Abs(f/float64(p.Move.Force)-1) > methodSlack {
 			continue
 		}
-		one, two := m.loadFigure(run[i-1].Move), m.loadFigure(run[i].Move)
+		one, two := m.figure(run[i-1].Move.Force), m.figure(run[i].Move.Force)
 		return m.label("way-cosines", text("one", one), text("two", two), text("angle", m.w.Angle(b.Angle)), text("load", m.w.Load(p.Move.Force)))
 	}
 	return ""

@@ -1,9 +1,8 @@
-package sheet
+package exercise
 
 import (
 	"math"
 
-	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -20,7 +19,7 @@ const mostSteepDeg = 5.0
 
 // level reports whether what is measured on the drawing is what there is: else why
 // not.
-func (m *maker) level(a *solver.Assessment) (why string) {
+func (m *Model) level() (why string) {
 	slope, known := m.p.Site.Ground.Slope.Get()
 	if !known {
 		return m.label("why-slope-unknown")
@@ -28,18 +27,18 @@ func (m *maker) level(a *solver.Assessment) (why string) {
 	if slope > mostSteepDeg {
 		return m.label("why-slope", text("slope", m.w.Angle(slope)))
 	}
-	for i := range a.Stretches {
-		s := &a.Stretches[i]
+	for i := range m.a.Stretches {
+		s := &m.a.Stretches[i]
 		d := s.B.Sub(s.A)
 		if steep := math.Atan2(math.Abs(d[2]), math.Hypot(d[0], d[1])) * 180 / math.Pi; !(steep <= mostSteepDeg) {
-			return m.label("why-steep", text("part", m.partNamed(a, s.Part)), text("angle", m.w.Angle(quantity.Degrees(steep))))
+			return m.label("why-steep", text("part", m.partNamed(s.Part)), text("angle", m.w.Angle(quantity.Degrees(steep))))
 		}
 	}
 	return ""
 }
 
-func (m *maker) partNamed(a *solver.Assessment, id string) string {
-	if p, ok := a.Part(id); ok {
+func (m *Model) partNamed(id string) string {
+	if p, ok := m.a.Part(id); ok {
 		return m.w.PartName(p, m.names)
 	}
 	return id
@@ -53,21 +52,20 @@ type ending struct {
 
 // endings are the ends of stretches at a vehicle, and at blocks that are hooked
 // on to it.
-func (m *maker) endings(a *solver.Assessment, thing plan.ID) []ending {
+func (m *Model) endings(thing plan.ID) []ending {
 	var all []ending
-	r, _ := m.p.Rig(a.Rig)
-	for i := range a.Stretches {
-		s := &a.Stretches[i]
-		p, ok := a.Part(s.Part)
+	for i := range m.a.Stretches {
+		s := &m.a.Stretches[i]
+		p, ok := m.a.Part(s.Part)
 		if !ok || !p.Move.Known {
 			continue
 		}
 		d := s.B.Sub(s.A)
 		d[2] = 0
-		if endsOn(r, s.PortA, thing) {
+		if endsOn(m.r, s.PortA, thing) {
 			all = append(all, ending{p.Move.Force, d})
 		}
-		if endsOn(r, s.PortB, thing) {
+		if endsOn(m.r, s.PortB, thing) {
 			all = append(all, ending{p.Move.Force, part.Vec{-d[0], -d[1], 0}})
 		}
 	}
@@ -78,9 +76,6 @@ func (m *maker) endings(a *solver.Assessment, thing plan.ID) []ending {
 func endsOn(r *plan.Rig, port plan.Port, thing plan.ID) bool {
 	if port.Thing == thing {
 		return true
-	}
-	if r == nil {
-		return false
 	}
 	for i := range r.Blocks {
 		if b := &r.Blocks[i]; b.ID == port.Thing && b.Fixed.Thing == thing {
@@ -95,16 +90,16 @@ func endsOn(r *plan.Rig, port plan.Port, thing plan.ID) bool {
 	return false
 }
 
-// reckoned is the load of a part of [byDirection] worked out on paper, with its
+// onPaper is the load of a part of [byDirection] worked out on paper, with its
 // line; not ok if that is not the solver's figure.
-func (m *maker) reckoned(a *solver.Assessment, p *part.Part) (line string, ok bool) {
+func (m *Model) onPaper(p *part.Part) (line string, ok bool) {
 	v, found := m.p.Vehicle(p.Thing)
-	ends := m.endings(a, p.Thing)
+	ends := m.endings(p.Thing)
 	if !found || len(ends) == 0 {
 		return "", false
 	}
 	var got, first float64
-	figure := func(x ending) string { return m.loadFigure(part.Load{Known: true, Force: x.load}) }
+	figure := func(x ending) string { return m.figure(x.load) }
 	answer := text("answer", m.w.Load(p.Move.Force))
 	switch p.Kind {
 	case part.KindTip:
@@ -147,7 +142,7 @@ func (m *maker) reckoned(a *solver.Assessment, p *part.Part) (line string, ok bo
 }
 
 // askOf is how a part's load is asked for.
-func (m *maker) askOf(p *part.Part) string {
+func (m *Model) askOf(p *part.Part) string {
 	id := "ask-load"
 	switch p.Kind {
 	case part.KindTip:
@@ -162,8 +157,8 @@ func (m *maker) askOf(p *part.Part) string {
 
 // directionWay is the way on paper to the load of a part of [byDirection]: how
 // the stretch comes about, then the part.
-func (m *maker) directionWay(p *part.Part) []string {
-	line, ok := m.reckoned(m.a, p)
+func (m *Model) directionWay(p *part.Part) []string {
+	line, ok := m.onPaper(p)
 	if !ok {
 		return nil
 	}

@@ -1,13 +1,14 @@
-package sheet
+package exercise
 
 import (
 	"fmt"
 	"slices"
 	"strings"
 
-	"kedge/solver"
+	"kedge/canvas/words"
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/quantity"
 )
 
 // QuestionKind is what a question asks for.
@@ -22,10 +23,23 @@ const (
 	AskWhatIf  QuestionKind = "what-if" // the load of a part in another rig
 )
 
+// kinds are all kinds in the order a list shows them, and how each is answered.
+var kinds = [...]struct {
+	name   QuestionKind
+	answer func(m *Model, a *Asked, x *Exercise) (why string)
+}{
+	{AskAngle, (*Model).answerAngle}, {AskLoad, (*Model).answerLoad}, {AskWeakest, (*Model).answerWeakest},
+	{AskFirst, (*Model).answerFirst}, {AskWhatIf, (*Model).answerWhatIf},
+}
+
 // QuestionKinds are all kinds in the order a list shows them. The name of each
 // is the label "sheet-ask-" + kind.
 func QuestionKinds() []QuestionKind {
-	return []QuestionKind{AskAngle, AskLoad, AskWeakest, AskFirst, AskWhatIf}
+	var all []QuestionKind
+	for _, k := range kinds {
+		all = append(all, k.name)
+	}
+	return all
 }
 
 // Question is one question of an exercise.
@@ -48,25 +62,26 @@ func (e *QuestionProblem) Error() string { return "sheet: " + e.said }
 // Sentence is what a person reads.
 func (e *QuestionProblem) Sentence() string { return e.said }
 
-func (m *maker) problem(n int, why string) error {
-	return &QuestionProblem{n, why, m.label("why-question", count("n", n), text("why", why))}
+// Problem says why question n cannot be asked.
+func Problem(w *words.Words, n int, why string) error {
+	return &QuestionProblem{n, why, w.Label("sheet-why-question", count("n", n), text("why", why))}
 }
 
 // Unwrap is [ErrQuestion].
 func (e *QuestionProblem) Unwrap() error { return ErrQuestion }
 
-// asked is a question with its answer.
-type asked struct {
+// Asked is a question with its answer.
+type Asked struct {
 	Question
-	drawn  bool // a blank on the drawing, without a line of its own
-	text   string
-	unit   string
-	answer string
-	x      float64 // of a number, in newtons or degrees
-	tol    float64 // ± of it
-	accept string  // what else counts
-	sums   []string
-	wrong  []string // usual mistakes, as figure and reason
+	Drawn  bool   // a blank on the drawing, without a line of its own
+	Text   string // as printed
+	Unit   string
+	Answer string
+	X      float64  // of a number, in newtons or degrees
+	Tol    float64  // ± of it
+	Also   string   // what else counts, of a question for a part
+	Sums   []string // how the answer comes about
+	Wrong  []string // usual mistakes, as figure and reason
 }
 
 // onDrawing are the kinds of part whose load follows from resistance, sheaves
@@ -75,7 +90,8 @@ var onDrawing = []part.Kind{part.KindStretch, part.KindWinch, part.KindBlock, pa
 
 // derivable reports whether a part's load can be worked out from the page; else why
 // not.
-func (m *maker) derivable(a *solver.Assessment, id string) (p *part.Part, why string) {
+func (m *Model) derivable(id string) (p *part.Part, why string) {
+	a := m.a
 	p, ok := a.Part(id)
 	switch {
 	case !ok:
@@ -89,17 +105,17 @@ func (m *maker) derivable(a *solver.Assessment, id string) (p *part.Part, why st
 	case p.Status == part.Slack:
 		return nil, m.label("why-slack")
 	case slices.Contains(byDirection, p.Kind):
-		if why := m.level(a); why != "" {
+		if why := m.level(); why != "" {
 			return nil, why
 		}
-		if _, ok := m.reckoned(a, p); !ok {
+		if _, ok := m.onPaper(p); !ok {
 			return nil, m.label("why-several")
 		}
 		return p, ""
 	case !slices.Contains(onDrawing, p.Kind):
 		return nil, m.label("why-heights")
 	}
-	return p, m.level(a)
+	return p, m.level()
 }
 
 // leastLegMM is the shortest stretch on paper that a protractor can be laid to,
@@ -108,10 +124,10 @@ const leastLegMM = 15.0
 
 // measurable reports whether the stretches at a block can be measured on paper at
 // 1 : n.
-func (m *maker) measurable(a *solver.Assessment, block *part.Part, n float64) (why string) {
+func (m *Model) measurable(block *part.Part, n float64) (why string) {
 	legs := 0
-	for i := range a.Stretches {
-		s := &a.Stretches[i]
+	for i := range m.a.Stretches {
+		s := &m.a.Stretches[i]
 		if s.PortA.Thing != block.Thing && s.PortB.Thing != block.Thing {
 			continue
 		}
@@ -128,7 +144,7 @@ func (m *maker) measurable(a *solver.Assessment, block *part.Part, n float64) (w
 
 // compared parts of the questions weakest and first: those that are worked out
 // from the page, sliding too where asked.
-func (m *maker) compared(slides bool) []*part.Part {
+func (m *Model) compared(slides bool) []*part.Part {
 	var all []*part.Part
 	for i := range m.a.Parts {
 		p := &m.a.Parts[i]
@@ -171,4 +187,29 @@ func ParseQuestion(s string) (Question, error) {
 		return q, fmt.Errorf("%w: there is no question %q; there is %s", ErrOption, kind, strings.Join(names, ", "))
 	}
 	return q, nil
+}
+
+// Right is what counts as right: the answer with its ends, or with what else
+// counts.
+func (a *Asked) Right(w *words.Words) string {
+	switch {
+	case a.Unit != "":
+		return w.Label("sheet-answer-range", text("answer", a.Answer), text("from", a.bound(w, -1)), text("to", a.bound(w, 1)))
+	case a.Also != "":
+		return w.Label("sheet-answer-also", text("answer", a.Answer), text("also", a.Also))
+	}
+	return a.Answer
+}
+
+// bound is an end of what counts as right.
+func (a *Asked) bound(w *words.Words, sign float64) string {
+	v := a.X + sign*a.Tol
+	if a.Unit == "°" {
+		return w.Angle(quantity.Degrees(max(v, 0)))
+	}
+	as := quantity.AsLoad
+	if sign < 0 {
+		as = quantity.AsLimit
+	}
+	return quantity.FormatForce(quantity.Force(max(v, 0)), w.System(), as).String()
 }

@@ -1,8 +1,9 @@
-package sheet
+package exercise
 
 import (
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"kedge/solver/gear"
@@ -28,14 +29,14 @@ func keeps(k, angleDeg float64) float64 {
 }
 
 // givens are the lines of what is known.
-func (m *maker) givens(x *exercise) {
+func (m *Model) givens(x *Exercise) {
 	w := m.w
-	add := func(s string) { x.known = append(x.known, s) }
+	add := func(s string) { x.Known = append(x.Known, s) }
 	add(m.label("known-resistance", number("load", part.UnitForce, float64(m.a.Resistance.Planned))))
 	if v := m.p.Casualty(); v != nil && v.Mass > 0 {
 		add(m.label("known-mass", text("thing", m.thing(v.ID)), text("mass", w.Mass(v.Mass+v.Load))))
 	}
-	for _, rig := range append([]plan.ID{m.rig}, x.other...) {
+	for _, rig := range append([]plan.ID{m.rig}, x.Other...) {
 		r, ok := m.p.Rig(rig)
 		if !ok {
 			continue
@@ -48,14 +49,14 @@ func (m *maker) givens(x *exercise) {
 		}
 	}
 	unit := text("unit", w.System().Force().String())
-	if slices.ContainsFunc(x.asked, func(a asked) bool { return a.Kind == AskWeakest }) {
+	if slices.ContainsFunc(x.Asked, func(a Asked) bool { return a.Kind == AskWeakest }) {
 		var all []string
 		for _, p := range m.compared(false) {
 			all = append(all, w.PartName(p, m.names)+": "+m.limitFigure(p.Limit))
 		}
 		add(m.label("known-limits", unit, text("list", strings.Join(all, "; "))))
 	}
-	if slices.ContainsFunc(x.asked, func(a asked) bool { return a.Kind == AskFirst }) {
+	if slices.ContainsFunc(x.Asked, func(a Asked) bool { return a.Kind == AskFirst }) {
 		var all []string
 		for _, p := range m.compared(true) {
 			if p.Ultimate.Known {
@@ -67,7 +68,7 @@ func (m *maker) givens(x *exercise) {
 	add(m.label("known-how"))
 }
 
-func (m *maker) knownBlocks(r *plan.Rig, names func(plan.ID) string, add func(string)) {
+func (m *Model) knownBlocks(r *plan.Rig, names func(plan.ID) string, add func(string)) {
 	for i := range r.Blocks {
 		b := &r.Blocks[i]
 		if b.Kind == plan.BlockRing {
@@ -83,7 +84,7 @@ func (m *maker) knownBlocks(r *plan.Rig, names func(plan.ID) string, add func(st
 		k := gear.SheaveEfficiency(b)
 		var all []string
 		for _, d := range keepAngles {
-			all = append(all, itoa(int(d))+"° "+m.w.Value(part.Value{X: keeps(k, d)}, nil))
+			all = append(all, strconv.Itoa(int(d))+"° "+m.w.Value(part.Value{X: keeps(k, d)}, nil))
 		}
 		add(m.label("known-block", text("thing", names(b.ID)), number("k", part.UnitNone, k), text("list", strings.Join(all, ", "))))
 	}
