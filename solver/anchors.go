@@ -54,7 +54,7 @@ func (a *assessor) anchorPart(thing plan.ID, in hold.In) {
 			b.stall = sidewise(b.stall.Vec, st.Axis)
 		}
 	}
-	a.say(id, b, onSite(ofThing(thing), times.planned)...)
+	a.say(id, b, a.onSite(ofThing(thing), times.planned)...)
 	a.add(part.Part{ID: id, Kind: part.KindAnchor, Thing: thing}, b, st.Capacity)
 }
 

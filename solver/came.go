@@ -238,6 +238,46 @@ func (t *tracer) site(match func(plan.Port) bool) (all []pullOn) {
 	return all
 }
 
+// takenUp records all that a leg carries when the others beside it carry nothing,
+// and gives it as the pull on what it is fast to.
+func (t *tracer) takenUp(rs *riggedSling) part.Vec {
+	_, up := t.meeting(&t.a.g.slings[rs.takes.chain[0]], rs.takes.node)
+	n := t.together(up).Len()
+	if t.lost = t.lost || len(up) == 0; n > 0 {
+		t.add("leg-share", n, forceOperand("whole", n), operand("share", part.UnitNone, 1))
+	}
+	return t.a.whole(t.r, rs.takes).Scale(t.times)
+}
+
+// alone are the pulls on ports of the site with one leg of several carrying all
+// of what they hold.
+func (t *tracer) alone(rs *riggedSling, match func(plan.Port) bool) (all []pullOn) {
+	at := t.a.g.onPort(match)
+	if rs.takes == nil || rs.index < 0 || &t.a.g.slings[rs.takes.chain[0]] != rs || !at(rs.takes.end) {
+		return nil
+	}
+	beside := func(o *riggedSling) bool {
+		for _, l := range rs.takes.group {
+			if l.last == o {
+				return true
+			}
+		}
+		return false
+	}
+	for n := range t.a.g.on {
+		if !at(n) {
+			continue
+		}
+		all = append(all, t.stretchesAt(n)...)
+		for i := range t.a.g.slings {
+			if o := &t.a.g.slings[i]; o.meets(n) && !beside(o) {
+				all = append(all, t.sling(o, n))
+			}
+		}
+	}
+	return append(all, pullOn{t.a.whole(t.r, rs.takes).Scale(t.times), func() { t.takenUp(rs) }})
+}
+
 // ties are the pulls of restraints on them.
 func (t *tracer) ties(match func(plan.Port) bool) (all []pullOn) {
 	for i := range t.a.g.restraints {
@@ -306,6 +346,11 @@ func (a *assessor) onBlock(node int, times float64) []came {
 // onSling is the force of a sling.
 func onSling(rs *riggedSling, times float64, legs bool) []came {
 	return []came{func(t *tracer) float64 {
+		if t.times = times; rs.index < 0 || rs.takes == nil {
+			return math.NaN()
+		}
+		return t.takenUp(rs).Len()
+	}, func(t *tracer) float64 {
 		t.times, t.legs = times, legs
 		if rs.index < 0 || !t.tellSling(rs, -1) {
 			return math.NaN()
@@ -337,7 +382,7 @@ func (a *assessor) onShackle(k *plan.Shackle, node int, times float64) (all []ca
 }
 
 // onSite is what pulls on ports of the site: the pull, the restraints, or both.
-func onSite(match func(plan.Port) bool, times float64) []came {
+func (a *assessor) onSite(match func(plan.Port) bool, times float64) []came {
 	of := func(legs, pull, tie bool) came {
 		return func(t *tracer) float64 {
 			t.times, t.legs = times, legs
@@ -354,7 +399,16 @@ func onSite(match func(plan.Port) bool, times float64) []came {
 			return t.together(all).Len()
 		}
 	}
-	return []came{of(true, true, false), of(true, false, true), of(true, true, true), of(false, true, false)}
+	hows := []came{of(true, true, false), of(true, false, true), of(true, true, true), of(false, true, false)}
+	for i := range a.g.slings {
+		hows = append(hows, func(t *tracer) float64 {
+			if t.times, t.legs = times, true; len(t.alone(&a.g.slings[i], match)) == 0 {
+				return math.NaN()
+			}
+			return t.together(t.alone(&a.g.slings[i], match)).Len()
+		})
+	}
+	return hows
 }
 
 // fromBalance is the last resort: a force as the balance has it, by what it comes

@@ -6,6 +6,7 @@ import (
 	"kedge/solver"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/seeded"
 )
 
 // The plans that findings are tried on: one base plan that says nothing above
@@ -47,64 +48,21 @@ func basePlan() *plan.Plan {
 // outOfBase is the line out along the base plan's path.
 func outOfBase() quantity.Length { return solver.Assess(basePlan(), "R1").Lines[0].Out }
 
-// pickup is the casualty, its resistance measured.
-func pickup() plan.Vehicle {
-	return plan.Vehicle{
-		Head: plan.Head{ID: "V1", Name: "Survey pickup"}, At: plan.Point{}, Bearing: 90,
-		Length: 5.2, Width: 1.9, Height: 1.9, Mass: 1600, Wheelbase: 2.85, FrontOverhang: 0.95, Track: 1.58,
-		CGHeight: 0.75, CGBehindFront: 1.4, Brake: plan.BrakeNone,
-		Recovery: []plan.RecoveryPoint{vehiclePoint("front", 2.6, 0, 0), vehiclePoint("rear", -2.6, 0, 180)},
-		Stuck:    &plan.Stuck{Way: plan.WayForward, WayLength: 2, Depth: plan.DepthNone, Measured: 2000, Breakaway: 1},
-	}
-}
-
-// truck is the puller, braked and chocked on every wheel.
-func truck() plan.Vehicle {
-	return plan.Vehicle{
-		Head: plan.Head{ID: "V2", Name: "Wardens' truck"}, At: plan.Point{X: 20, Y: 18}, Bearing: 180,
-		Length: 6, Width: 2.2, Height: 2.6, Mass: 7500, Wheelbase: 3.6, FrontOverhang: 1.1, Track: 1.8,
-		CGHeight: 1, CGBehindFront: 1.8, Brake: plan.BrakeAll, Chocks: plan.ChocksAll,
-		Recovery: []plan.RecoveryPoint{vehiclePoint("front", 3, 0.5, 0), vehiclePoint("rear", -3, 0, 180)},
-		Winch: &plan.Winch{
-			Ahead: 3, Left: plan.Known(quantity.Length(0)), Height: 0.6, Axis: plan.Known(quantity.Degrees(0)), LinePull: 42000, Limiter: 4000, DrumDiameter: 0.08, DrumWidth: 0.23, FlangeDiameter: 0.2,
-			NoLoadSpeed: 0.15, LoadSpeed: 0.025, NoLoadCurrent: 70, LoadCurrent: 420, Drive: "electric", Control: plan.ControlWireless,
-		},
-	}
-}
-
-func vehiclePoint(id plan.ID, ahead, left quantity.Length, axis quantity.Degrees) plan.RecoveryPoint {
-	return plan.RecoveryPoint{ID: id, Kind: plan.PointRated, Ahead: ahead, Left: plan.Known(left), Height: 0.6, Axis: plan.Known(axis), MaxAngle: 45, Rating: working(40000)}
-}
-
 func ratedPoint(id plan.ID, x, y float64) plan.Anchor {
 	return plan.Anchor{Head: plan.Head{ID: id}, Kind: plan.AnchorRated, At: plan.Point{X: x, Y: y}, Rise: 0.6, Rating: working(60000)}
 }
 
-func winchLine(id plan.ID, path ...plan.Port) plan.Line {
-	return plan.Line{
-		Head: plan.Head{ID: id}, Path: path, Material: plan.MaterialHMPE, Diameter: 0.01, Length: 40,
-		Rating: plan.Rating{Force: 95000, Basis: plan.BasisBreaking}, End: "end.hmpe-splice", Condition: plan.ConditionUsed,
-		Connector: plan.Connector{Kind: plan.ConnectorHook, Rating: working(40000)},
-	}
-}
-
-func block(id plan.ID, x, y float64) plan.Block {
-	return plan.Block{
-		Head: plan.Head{ID: id}, Kind: plan.BlockRoller, At: plan.Point{X: x, Y: y}, Rating: working(80000), RatingOn: plan.RatedHanger,
-		Sheave: 0.12, LineMin: 0.008, LineMax: 0.012, Efficiency: 0.96, HeadLength: 0.1, Mass: 4,
-	}
-}
-
-func strap(id plan.ID, on, holds plan.Port) plan.Sling {
-	return plan.Sling{
-		Head: plan.Head{ID: id}, On: on, Holds: holds, Hitch: plan.HitchStraight, Material: plan.MaterialWeb, Standard: "EN",
-		Length: 2, Width: 0.06, Rating: working(40000), Condition: plan.ConditionUsed,
-	}
-}
-
-func working(n quantity.Force) plan.Rating { return plan.Rating{Force: n, Basis: plan.BasisWorking} }
-
-func port(thing, point plan.ID) plan.Port { return plan.Port{Thing: thing, Point: point} }
+// The pieces that plans of tests are put together from.
+var (
+	pickup       = seeded.Pickup
+	truck        = seeded.Truck
+	vehiclePoint = seeded.VehiclePoint
+	winchLine    = seeded.WinchLine
+	block        = seeded.Block
+	strap        = seeded.Strap
+	working      = seeded.Working
+	port         = seeded.Port
+)
 
 // change is an edit of the base plan.
 type change func(p *plan.Plan)

@@ -2,6 +2,7 @@ package solver_test
 
 import (
 	"fmt"
+	"maps"
 	"os"
 	"runtime"
 	"slices"
@@ -14,6 +15,7 @@ import (
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/seeded"
 )
 
 // The plans that people may find themselves with: some thousands, drawn from what
@@ -28,6 +30,22 @@ var foundAfter, _ = strconv.ParseUint(os.Getenv("KEDGE_FOUND_AFTER"), 10, 64)
 
 // skips tells that the i-th of the changes of a plan is left to a longer run.
 func skips(seed uint64, i int) bool { return foundMore == 0 && i%4 != int(seed%4) }
+
+// found is a plan as people rig it, from a seed.
+type found struct {
+	p     *plan.Plan
+	r     *plan.Rig
+	aside [][]string // see [seeded.Plan]
+}
+
+// foundPlan is the plan of a seed, some figures forgotten.
+func foundPlan(seed uint64) *found {
+	names := slices.Sorted(maps.Keys(forgets))
+	p, aside := seeded.Plan(seed, func(p *plan.Plan, pick func(n int) int) {
+		applied(p, forgets[names[pick(len(names))]]) // of nothing that is there, nothing
+	})
+	return &found{p, &p.Rigs[0], aside}
+}
 
 // foundOne is a found plan with its answer.
 type foundOne struct {

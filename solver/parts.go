@@ -431,7 +431,7 @@ func (a *assessor) pointPart(v *plan.Vehicle, port plan.Port) {
 		off = a.siteLoad(a.solved.unit, atPort(port)).Vec.Angle(axis)
 	}
 	c := gear.RecoveryPoint(gear.PointIn{Vehicle: v.ID, Part: id, Point: a.weak.point(v, port.Point), Off: off, Assumed: spot.AxisAssumed, Lifting: a.lifting}, a.sumOf(id), a.found())
-	a.say(id, b, onSite(atPort(port), times.planned)...)
+	a.say(id, b, a.onSite(atPort(port), times.planned)...)
 	if spot.AxisAssumed { // what nobody said is not shown either
 		off = 0
 		for _, l := range [...]*part.Load{&b.move, &b.loosen, &b.stall} {

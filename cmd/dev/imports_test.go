@@ -140,13 +140,16 @@ func (h house) breaches() (found []string) {
 		// command. Its tests may read files, and no more than that.
 		if below(own, "solver") {
 			for _, o := range outside {
-				if path := among(u.imports, o); path != "" {
+				if path := among(u.imports, o); path != "" && !(own == drawsPlans && o == "math/rand") {
 					say("%s imports %s: the solver's answer depends on the plan and the facts alone", own, path)
 				}
 			}
 			if path := among(u.testsReach, fyne, module+"/canvas", module+"/cmd"); path != "" {
 				say("%s reaches what shows it: %s", own, path)
 			}
+		}
+		if among(u.reaches, module+"/"+drawsPlans) != "" && own != drawsPlans {
+			say("%s reaches %s: plans drawn from seeds are for tests", own, drawsPlans)
 		}
 		if slices.Contains(strangers, own) {
 			for _, s := range strangers {
@@ -266,6 +269,9 @@ func TestImportRulesCatchWhatTheyAreFor(t *testing.T) {
 		{"the solver goes out below net", "solver/zone", imports("net/http"), "solver/zone imports net/http"},
 		{"the solver starts a program", "solver", imports("os/exec"), "solver imports os/exec"},
 		{"the solver throws dice", "solver/doubt", imports("math/rand/v2"), "solver/doubt imports math/rand/v2"},
+		{"plans are drawn from seeds", "solver/seeded", imports("math/rand/v2", "kedge/solver"), ""},
+		{"tests draw plans", "cmd/kedge", inTest("kedge/solver/seeded"), ""},
+		{"an answer draws plans", "canvas/board", imports("kedge/solver/seeded"), "canvas/board reaches solver/seeded: plans drawn from seeds are for tests"},
 		{"a name that only begins alike", "solver/zone", imports("network", "math/randomised"), ""},
 		{"the solver's tests draw", "solver/zone", inTest("kedge/canvas/pen [kedge/solver/zone.test]"), "solver/zone reaches what shows it: kedge/canvas/pen"},
 		{"gear's tests import hold", "solver/gear", inTest("kedge/solver/hold"), "solver/gear imports solver/hold: what it needs"},

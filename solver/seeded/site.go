@@ -1,11 +1,9 @@
-package solver_test
+package seeded
 
 import (
 	"fmt"
-	"maps"
 	"math"
 	"math/rand/v2"
-	"slices"
 
 	"kedge/solver"
 	"kedge/solver/plan"
@@ -26,14 +24,19 @@ type found struct {
 	calm    bool // nothing is the matter with its gear
 	spliced bool // the plain losses of its blocks are typed
 
+	leaveOut func(p *plan.Plan, pick func(n int) int)
+
 	// aside are the tie-backs and hold-backs: each with all that carries load for
 	// it alone, things and parts.
 	aside [][]string
 }
 
-// foundPlan is the plan of a seed, and the things of its restraints.
-func foundPlan(seed uint64) *found {
-	f := &found{Rand: rand.New(rand.NewPCG(seed, 20260801)), p: plan.New(), numbers: map[string]int{}}
+// Plan is the plan of a seed, and its tie-backs and hold-backs: each with all
+// that carries load for it alone, things and parts. Every plan of a seed is the
+// same plan. What nobody knows is left out by leaveOut, which draws below n by
+// pick; nil: all is known.
+func Plan(seed uint64, leaveOut func(p *plan.Plan, pick func(n int) int)) (p *plan.Plan, aside [][]string) {
+	f := &found{Rand: rand.New(rand.NewPCG(seed, 20260801)), p: plan.New(), numbers: map[string]int{}, leaveOut: leaveOut}
 	f.p.Title = fmt.Sprintf("Curlew Moss, found plan %d", seed)
 	f.p.Rigs = []plan.Rig{{Head: plan.Head{ID: "R1"}}}
 	f.r = &f.p.Rigs[0]
@@ -52,7 +55,7 @@ func foundPlan(seed uint64) *found {
 	}
 	f.limiter()
 	f.turn(quantity.Degrees(f.between(0, 360)))
-	return f
+	return f.p, f.aside
 }
 
 func (f *found) chance(p float64) bool             { return f.Float64() < p }
@@ -85,11 +88,11 @@ func (f *found) ground() {
 
 // casualty is a pickup or a heavier vehicle, at the origin, going east.
 func (f *found) casualty() plan.Vehicle {
-	v := pickup()
+	v := Pickup()
 	v.ID, v.Name = f.id("V"), ""
 	v.Mass = quantity.Mass(f.between(900, 3200))
 	v.Recovery[0].Rating, v.Recovery[1].Rating = f.tag(35000), f.tag(35000)
-	v.Recovery = append(v.Recovery, vehiclePoint("left", 2.6, 0.5, 0), vehiclePoint("right", 2.6, -0.5, 0))
+	v.Recovery = append(v.Recovery, VehiclePoint("left", 2.6, 0.5, 0), VehiclePoint("right", 2.6, -0.5, 0))
 	for i := range v.Recovery {
 		v.Recovery[i].MaxAngle = quantity.Degrees(oneOf(f, 45, 80))
 	}
@@ -125,7 +128,7 @@ func (f *found) casualty() plan.Vehicle {
 
 // truck adds a truck at a place, its nose toward another.
 func (f *found) truck(x, y float64, toward plan.Point) *plan.Vehicle {
-	v := truck()
+	v := Truck()
 	v.ID, v.Name = f.id("V"), ""
 	v.At = plan.Point{X: x, Y: y}
 	v.Bearing = bearingTo(v.At, toward)
@@ -170,7 +173,7 @@ func away(p plan.Point, bearing quantity.Degrees, far float64) plan.Point {
 // tag is a rating read from a tag about as high as that: one that suits the
 // pull, or a size too small, or one whose meaning or figure nobody knows.
 func (f *found) tag(about quantity.Force) plan.Rating {
-	r := working(about * quantity.Force(f.between(0.9, 1.4)))
+	r := Working(about * quantity.Force(f.between(0.9, 1.4)))
 	switch {
 	case f.spoilt(0.06):
 		r.Force *= quantity.Force(f.between(0.1, 0.5))
@@ -200,13 +203,13 @@ func (f *found) anchor(at plan.Point, pull quantity.Degrees) plan.Port {
 			o.Outline = append(o.Outline, away(at, quantity.Degrees(-45*i), r))
 		}
 		f.p.Site.Obstacles = append(f.p.Site.Obstacles, o)
-		return port(o.ID, "")
+		return Port(o.ID, "")
 	case 5:
 		nose := away(at, pull+180, 3)
 		v := f.truck(nose.X, nose.Y, at)
 		v.Winch, v.Bearing = nil, pull
 		v.Recovery[0].Left = plan.Known(quantity.Length(0))
-		return port(v.ID, "front")
+		return Port(v.ID, "front")
 	case 6:
 		a.Kind, a.SetKnown, a.SetBearing, a.Layout = plan.AnchorPickets, true, pull, oneOf(f, "1-1-1", "2-1", "3-2-1")
 	case 7:
@@ -220,7 +223,7 @@ func (f *found) anchor(at plan.Point, pull quantity.Degrees) plan.Port {
 	}
 	a.ID = f.id("A")
 	f.p.Site.Anchors = append(f.p.Site.Anchors, a)
-	return port(a.ID, "")
+	return Port(a.ID, "")
 }
 
 // tree is a living one, or nobody looked.
@@ -236,7 +239,7 @@ func (f *found) tree(at plan.Point) plan.Port {
 	}
 	a.PulledBefore = f.spoilt(0.05)
 	f.p.Site.Anchors = append(f.p.Site.Anchors, a)
-	return port(a.ID, "")
+	return Port(a.ID, "")
 }
 
 // people stand far off, but for some.
@@ -282,7 +285,9 @@ func (f *found) obstacles() {
 
 // forget leaves out a figure or word that nobody knows.
 func (f *found) forget() {
-	applied(f.p, forgets[oneOf(f, slices.Sorted(maps.Keys(forgets))...)]) // of nothing that is there, nothing
+	if f.leaveOut != nil {
+		f.leaveOut(f.p, f.IntN)
+	}
 }
 
 // limiter stops the winch somewhat above the pull, so that not every plan breaks

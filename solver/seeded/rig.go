@@ -1,4 +1,4 @@
-package solver_test
+package seeded
 
 import (
 	"math"
@@ -30,29 +30,29 @@ func (f *found) pull() {
 // straight leads the line from a truck ahead to the casualty.
 func (f *found) straight() {
 	v := f.truck(f.between(16, 30), f.between(-0.4, 0.4), plan.Point{})
-	f.line(port(v.ID, "winch"), f.hooked("front"))
+	f.line(Port(v.ID, "winch"), f.hooked("front"))
 }
 
 // second is another truck that pulls beside the first.
 func (f *found) second() {
 	y := oneOf(f, 5.0, -5.0)
 	v := f.truck(f.between(20, 30), y, plan.Point{})
-	f.line(port(v.ID, "winch"), port("V1", oneOf(f, plan.ID("left"), "right")))
+	f.line(Port(v.ID, "winch"), Port("V1", oneOf(f, plan.ID("left"), "right")))
 }
 
 // doubled leads the line through a block at the casualty and back: to an anchor
 // beside the truck, or to the truck itself.
 func (f *found) doubled() {
 	v := *f.truck(f.between(18, 28), 0, plan.Point{})
-	b := f.hang([]plan.Port{port("V1", "front")}, plan.Point{X: 4})
+	b := f.hang([]plan.Port{Port("V1", "front")}, plan.Point{X: 4})
 	var end plan.Port
 	if f.chance(0.4) {
-		end = port(v.ID, "front")
+		end = Port(v.ID, "front")
 	} else {
 		at := plan.Point{X: float64(v.At.X) + f.between(-2, 6), Y: oneOf(f, 1.0, -1) * f.between(2.5, 4)}
 		end = f.endOn(f.anchor(at, bearingTo(at, plan.Point{X: 3})), at, plan.Point{X: 3})
 	}
-	f.line(port(v.ID, "winch"), b, end)
+	f.line(Port(v.ID, "winch"), b, end)
 }
 
 // redirected leads the line over a block at an anchor, from a truck at the side.
@@ -62,7 +62,7 @@ func (f *found) redirected() {
 	from := away(b, 270+side, f.between(14, 22))
 	v := *f.truck(from.X, from.Y, b)
 	pull := 270 + side/2
-	f.line(port(v.ID, "winch"), f.hang(f.anchors(b, pull), b), f.hooked("front"))
+	f.line(Port(v.ID, "winch"), f.hang(f.anchors(b, pull), b), f.hooked("front"))
 }
 
 // selfRecovery leads the casualty's own line over a block ahead and back.
@@ -72,11 +72,11 @@ func (f *found) selfRecovery() {
 		f.straight()
 		return
 	}
-	w := *truck().Winch
+	w := *Truck().Winch
 	w.Ahead, w.LinePull = 2.6, quantity.Force(f.between(30000, 50000))
 	v.Winch = &w
 	b := plan.Point{X: f.between(14, 22)}
-	f.line(port("V1", "winch"), f.hang(f.anchors(b, 270), b), port("V1", oneOf(f, plan.ID("left"), "front")))
+	f.line(Port("V1", "winch"), f.hang(f.anchors(b, 270), b), Port("V1", oneOf(f, plan.ID("left"), "front")))
 }
 
 // anchors are one or (for a bridle) two things a block is hung from, which is
@@ -94,7 +94,7 @@ func (f *found) anchors(b plan.Point, pull quantity.Degrees) []plan.Port {
 // strap, a strap hooked on a shackle, a chain of straps, or by the legs of a
 // bridle.
 func (f *found) hang(from []plan.Port, at plan.Point) plan.Port {
-	b := block(f.id("B"), at.X, at.Y)
+	b := Block(f.id("B"), at.X, at.Y)
 	b.Rating = f.tag(80000)
 	if !f.spliced {
 		b.Efficiency = 0
@@ -102,7 +102,7 @@ func (f *found) hang(from []plan.Port, at plan.Point) plan.Port {
 	if f.spoilt(0.1) {
 		b.Kind = oneOf(f, plan.BlockPlain, plan.BlockRing, plan.BlockUnknown)
 	}
-	p, on := port(b.ID, ""), from[0]
+	p, on := Port(b.ID, ""), from[0]
 	how := f.IntN(6)
 	if len(from) > 1 {
 		how = 6 + f.IntN(2)
@@ -118,14 +118,14 @@ func (f *found) hang(from []plan.Port, at plan.Point) plan.Port {
 		f.strap(on, p)
 	case 3:
 		s := f.strap(on, p)
-		f.shackle(port(s, ""), p)
+		f.shackle(Port(s, ""), p)
 	case 4: // one strap behind another
 		k := f.shackleAt(at)
 		f.strap(on, k)
 		f.strap(k, p)
 	case 5: // a strap hooked on the shackle of the point
 		s := f.strap(plan.Port{}, p)
-		f.r.Slings[len(f.r.Slings)-1].On = f.shackle(on, port(s, ""))
+		f.r.Slings[len(f.r.Slings)-1].On = f.shackle(on, Port(s, ""))
 	case 6:
 		f.strap(from[0], p)
 		f.strap(from[1], p)
@@ -159,7 +159,7 @@ func (f *found) radius(on plan.Port) float64 {
 // strap adds one between two places and returns its id: round a tree or boulder
 // a long one.
 func (f *found) strap(on, holds plan.Port) plan.ID {
-	s := strap(f.id("S"), on, holds)
+	s := Strap(f.id("S"), on, holds)
 	s.Rating = f.tag(50000)
 	s.Length = quantity.Length(f.between(1.5, 2.5))
 	if f.round(on) {
@@ -186,7 +186,7 @@ func (f *found) shackle(joins ...plan.Port) plan.Port {
 		k.Kind = oneOf(f, plan.ShackleDee, plan.ShackleSoft, "")
 	}
 	f.r.Shackles = append(f.r.Shackles, k)
-	return port(k.ID, "")
+	return Port(k.ID, "")
 }
 
 // shackleAt is one that straps meet in.
@@ -199,18 +199,18 @@ func (f *found) shackleAt(at plan.Point) plan.Port {
 // hooked is where a line ends at the casualty: on its point, in a strap, in a
 // shackle on a strap, or in a bridle.
 func (f *found) hooked(point plan.ID) plan.Port {
-	at := port("V1", point)
+	at := Port("V1", point)
 	switch f.IntN(6) {
 	case 0:
-		return port(f.strap(at, plan.Port{}), "")
+		return Port(f.strap(at, plan.Port{}), "")
 	case 1:
 		k := f.shackleAt(plan.Point{X: 5})
 		f.strap(at, k)
 		return k
 	case 2:
 		k := f.shackleAt(plan.Point{X: 4.4})
-		f.strap(port("V1", "left"), k)
-		f.strap(port("V1", "right"), k)
+		f.strap(Port("V1", "left"), k)
+		f.strap(Port("V1", "right"), k)
 		return k
 	}
 	return at
@@ -222,7 +222,7 @@ func (f *found) endOn(on plan.Port, at, toward plan.Point) plan.Port {
 		return on
 	}
 	if f.chance(0.5) {
-		return port(f.strap(on, plan.Port{}), "")
+		return Port(f.strap(on, plan.Port{}), "")
 	}
 	k := f.shackleAt(away(at, bearingTo(at, toward), 1.5))
 	f.strap(on, k)
@@ -231,7 +231,7 @@ func (f *found) endOn(on plan.Port, at, toward plan.Point) plan.Port {
 
 // line adds a winch line.
 func (f *found) line(path ...plan.Port) {
-	l := winchLine(f.id("L"), path...)
+	l := WinchLine(f.id("L"), path...)
 	l.Length = 90
 	for i := range f.p.Site.Vehicles { // a drum that has room for it
 		if v := &f.p.Site.Vehicles[i]; v.ID == path[0].Thing && v.Winch != nil {
@@ -272,12 +272,12 @@ func (f *found) ties() {
 	for i := 1; i < trucks; i++ {
 		if f.chance(0.35) {
 			v := f.p.Site.Vehicles[i]
-			f.restrain(plan.UseTieBack, port(v.ID, "rear"), v.Place(-3, 0), v.Bearing+180)
+			f.restrain(plan.UseTieBack, Port(v.ID, "rear"), v.Place(-3, 0), v.Bearing+180)
 		}
 	}
 	slope := f.p.Site.Ground.Slope.Or(0)
 	if f.chance(0.2) || slope > 1 && f.chance(0.6) {
-		f.restrain(plan.UseHoldBack, port("V1", "rear"), plan.Point{X: -2.6}, 270)
+		f.restrain(plan.UseHoldBack, Port("V1", "rear"), plan.Point{X: -2.6}, 270)
 	}
 }
 
@@ -312,7 +312,7 @@ func (f *found) restrain(use string, own plan.Port, from plan.Point, toward quan
 		back := away(at, toward, 6)
 		v := f.truck(back.X, back.Y, from)
 		add(v.ID)
-		f.line(port(v.ID, "winch"), own)
+		f.line(Port(v.ID, "winch"), own)
 		l := &f.r.Lines[len(f.r.Lines)-1]
 		l.Use = use
 		add(l.ID)
