@@ -56,8 +56,13 @@ func placeOf(x *plan.Index, id plan.ID) (plan.Point, bool) {
 
 // shift moves the things of a draft.
 func shift(d plan.Draft, ids []plan.ID, dx, dy float64) {
+	carry(d, ids, func(p plan.Point) plan.Point { return rounded(p.Plus(dx, dy), fineM/10) }, 0)
+}
+
+// carry takes the things of a draft to other places, and turns clockwise those
+// that have a direction.
+func carry(d plan.Draft, ids []plan.ID, move func(plan.Point) plan.Point, by quantity.Degrees) {
 	x := d.Index()
-	move := func(p plan.Point) plan.Point { return rounded(p.Plus(dx, dy), fineM/10) }
 	all := func(pts []plan.Point) []plan.Point {
 		out := slices.Clone(pts)
 		for i := range out {
@@ -71,24 +76,46 @@ func shift(d plan.Draft, ids []plan.ID, dx, dy float64) {
 		case plan.ThingVehicle:
 			v := &d.Site.Vehicles[s.Pos]
 			v.At = move(v.At)
+			turnVehicle(v, by)
 			for i := range d.Site.People { // its driver's place is drawn with it
 				if q := &d.Site.People[i]; q.Vehicle == id {
 					q.At = v.At
 				}
 			}
 		case plan.ThingAnchor:
-			d.Site.Anchors[s.Pos].At = move(d.Site.Anchors[s.Pos].At)
+			a := &d.Site.Anchors[s.Pos]
+			a.At = move(a.At)
+			if a.SetKnown && by != 0 {
+				a.SetBearing = roundedBearing(a.SetBearing + by)
+			}
 		case plan.ThingObstacle:
 			d.Site.Obstacles[s.Pos].Outline = all(d.Site.Obstacles[s.Pos].Outline)
 		case plan.ThingPerson:
-			q := &d.Site.People[s.Pos]
-			q.At, q.Vehicle = move(q.At), ""
+			if q := &d.Site.People[s.Pos]; !slices.Contains(ids, q.Vehicle) { // else carried with it
+				q.At, q.Vehicle = move(q.At), ""
+			}
 		case plan.ThingNote:
 			d.Site.Notes[s.Pos].At = move(d.Site.Notes[s.Pos].At)
 		case plan.ThingMeasure:
 			d.Site.Measures[s.Pos].Points = all(d.Site.Measures[s.Pos].Points)
 		case plan.ThingBlock:
 			d.Laid.Blocks[s.Pos].At = move(d.Laid.Blocks[s.Pos].At)
+		}
+	}
+}
+
+// turnVehicle turns a vehicle clockwise about its middle, and the way out that was
+// found for it.
+func turnVehicle(v *plan.Vehicle, by quantity.Degrees) {
+	if by == 0 {
+		return
+	}
+	v.Bearing = roundedBearing(v.Bearing + by)
+	if k := v.Stuck; k != nil && k.Way == plan.WayFree {
+		if way, known := k.WayBearing.Get(); known {
+			out := *k
+			out.WayBearing = plan.Known(roundedBearing(way + by))
+			v.Stuck = &out
 		}
 	}
 }

@@ -433,3 +433,18 @@ func TestZoneOfAPersonIsTheAnswers(t *testing.T) {
 	require.Len(t, h.b.Answer().People, 1)
 	assert.Contains(t, h.b.Answer().People[0].Inside, part.ZoneBight)
 }
+
+// A driver who is selected with the vehicle stays in it and goes as far as it
+// does.
+func TestAVehicleMovedWithItsDriver(t *testing.T) {
+	p := fieldPlan(t)
+	v := &p.Site.Vehicles[0]
+	p.Site.People = []plan.Person{{Head: plan.Head{ID: "P1"}, Role: plan.RoleDriver, At: v.At, Vehicle: v.ID}}
+	h := sit(t, p)
+	h.b.Select(v.ID, "P1")
+	h.keys("<ArrowRight>")
+	moved, q := h.b.Plan().Site.Vehicles[0], h.b.Plan().Site.People[0]
+	near(t, v.At.X+float64(board.PresetSnap), moved.At.X, 1e-9, "one step of the grid")
+	assert.Equal(t, moved.At, q.At)
+	assert.Equal(t, v.ID, q.Vehicle)
+}
