@@ -114,6 +114,7 @@ var toolKinds = []struct {
 	{ToolObstacle, 'o', true, func(c common) tool { return &obstacleTool{c} }},
 	{ToolPerson, 'p', false, func(c common) tool { return &personTool{common: c} }},
 	{ToolGround, 'g', false, func(c common) tool { return &groundTool{c} }},
+	{ToolTurn, 't', true, func(c common) tool { return &turnTool{c} }},
 	{ToolMeasure, 'm', true, func(c common) tool { return &measureTool{c} }},
 	{ToolNote, 'n', false, func(c common) tool { return &noteTool{c} }},
 	{ToolPictureMove, 0, false, func(c common) tool { return &pictureTool{c} }},

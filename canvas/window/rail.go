@@ -25,7 +25,7 @@ func (fr *frame) snapRail() func(*panel.Drawing) {
 		words := !icons && high >= d.Px(44)
 		y := d.Px(2)
 		for i, t := range tools {
-			if t == board.ToolObstacle || t == board.ToolMeasure {
+			if t == board.ToolObstacle || t == board.ToolTurn {
 				d.Stroke(d.Px(10), y+0.5, d.W-d.Px(10), y+0.5, 1, d.Shades.GridBold)
 			}
 			id := "tool " + toolName(t)
@@ -152,6 +152,13 @@ func drawIcon(d *panel.Drawing, t board.Tool, x, y, s float64) {
 		p.Polyline(at(10, 7), at(-10, 7), at(10, -6))
 		p.LineTo(x+10*u, y+7*u)
 		draw(ink)
+	case board.ToolTurn: // round a point, clockwise
+		p.Arc(x, y, 8*u, 170, -210)
+		draw(ink)
+		p.Polygon(at(3, 8.7), at(9.2, 7.7), at(3, 2.5))
+		draw(solid)
+		p.Circle(x, y, 2*u)
+		draw(solid)
 	case board.ToolMeasure:
 		p.Line(x-10*u, y, x+10*u, y)
 		p.Line(x-10*u, y-5*u, x-10*u, y+5*u)
