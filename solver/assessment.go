@@ -5,6 +5,7 @@ import (
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 	"kedge/solver/zone"
+	"slices"
 )
 
 // Assessment is everything Kedge knows of one rig of a plan, as drawn. It is
@@ -152,6 +153,17 @@ func (a *Assessment) Part(id string) (*part.Part, bool) {
 		}
 	}
 	return nil, false
+}
+
+// PartsBy are the parts in an order, [part.WorstFirst] for one; parts that are
+// equal in it stay as in the rig.
+func (a *Assessment) PartsBy(order func(p, q *part.Part) int) []*part.Part {
+	parts := make([]*part.Part, len(a.Parts))
+	for i := range parts {
+		parts[i] = &a.Parts[i]
+	}
+	slices.SortStableFunc(parts, order)
+	return parts
 }
 
 // Level is the highest level among the findings, and false if there are none.

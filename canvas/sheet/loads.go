@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"cmp"
 	"slices"
 	"strings"
 
@@ -13,30 +12,6 @@ import (
 
 // noFigure stands where there is none; the state beside it says why.
 const noFigure = "–"
-
-// worstFirst are the parts, those over their limit first, then those of which
-// no share is known, then the others by share: the order of kedge check.
-func (m *maker) worstFirst() []*part.Part {
-	parts := make([]*part.Part, len(m.a.Parts))
-	for i := range parts {
-		parts[i] = &m.a.Parts[i]
-	}
-	rank := func(p *part.Part) int {
-		switch p.Status {
-		case part.Over:
-			return 0
-		case part.Near, part.Within:
-			return 2
-		case part.Slack:
-			return 3
-		}
-		return 1
-	}
-	slices.SortStableFunc(parts, func(p, q *part.Part) int {
-		return cmp.Or(cmp.Compare(rank(p), rank(q)), cmp.Compare(q.Most(), p.Most()))
-	})
-	return parts
-}
 
 func (m *maker) loadFigure(l part.Load) string {
 	if !l.Known {
@@ -127,7 +102,7 @@ func (m *maker) loadsIn(cols []loadColumn) *table {
 	for _, c := range cols {
 		t.cols = append(t.cols, column{head: m.w.Label("column-" + c.word), flex: c.flex, right: c.right})
 	}
-	for _, p := range m.worstFirst() {
+	for _, p := range m.a.PartsBy(part.WorstFirst) {
 		r := row{dress: true, state: p.Status}
 		for _, c := range cols {
 			r.cells = append(r.cells, c.of(p))

@@ -60,7 +60,7 @@ func (m *maker) rangeSheet() error {
 		}
 		return quantity.FormatForce(x, m.w.System(), quantity.AsLimit).Number
 	}
-	for _, p := range m.worstFirst() {
+	for _, p := range m.a.PartsBy(part.WorstFirst) {
 		c := []string{m.w.PartName(p, m.names)}
 		for _, a := range answers {
 			s := noFigure

@@ -1,6 +1,9 @@
 package sheet
 
-import "kedge/solver"
+import (
+	"kedge/solver"
+	"kedge/solver/part"
+)
 
 // sumsSheet prints how each figure came about, worst part first.
 func (m *maker) sumsSheet() error {
@@ -9,7 +12,7 @@ func (m *maker) sumsSheet() error {
 		return err
 	}
 	ids, names := []string{solver.ResistancePart}, []string{m.w.Label("title-resistance")}
-	for _, p := range m.worstFirst() {
+	for _, p := range m.a.PartsBy(part.WorstFirst) {
 		ids, names = append(ids, p.ID), append(names, m.w.PartName(p, m.names))
 	}
 	for i, id := range ids {

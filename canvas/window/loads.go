@@ -12,6 +12,7 @@ import (
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/quantity"
 )
 
 // loadsPanel is the table of loads, with people and lines below it.
@@ -34,56 +35,33 @@ func loadColumns(a *solver.Assessment) []string {
 // (ours)
 const brokenAt = 1.5
 
-// sortedParts is the order in which an answer's parts are listed.
-func sortedParts(a *solver.Assessment, by string, names func(*part.Part) string) []int {
-	order := make([]int, len(a.Parts))
-	for i := range order {
-		order[i] = i
-	}
-	key := func(i int) float64 {
-		p := &a.Parts[i]
+// sortedParts are an answer's parts by a column of the table: the heaviest load
+// or lowest limit first, by the share the worst.
+func sortedParts(a *solver.Assessment, by string, name func(*part.Part) string) []*part.Part {
+	heavier := func(p, q part.Load) int { return cmp.Compare(known(q.Force, q.Known), known(p.Force, p.Known)) }
+	return a.PartsBy(func(p, q *part.Part) int {
 		switch by {
+		case "part":
+			return strings.Compare(name(p), name(q))
 		case "move":
-			if p.Move.Known {
-				return float64(p.Move.Force)
-			}
+			return heavier(p.Move, q.Move)
 		case "loosen":
-			if p.Loosen.Known {
-				return float64(p.Loosen.Force)
-			}
+			return heavier(p.Loosen, q.Loosen)
 		case "stall":
-			if p.Stall.Known {
-				return float64(p.Stall.Force)
-			}
-		case "limit":
-			if p.Limit.Known {
-				return -float64(p.Limit.Force)
-			}
-			return 0
-		case "used":
-			switch {
-			case p.Status == part.Refused || p.Status == part.NotComputed || p.Status == part.NotUnderstood:
-				return 1e9 // what is not known comes first: it is not the least
-			case p.Status == part.Undecided:
-				return 0.99 + p.Most()/1000 // after what is over, before what is near or within
-			case p.Known():
-				return p.Most()
-			case p.Status == part.NoLimit:
-				return 0.99
-			}
+			return heavier(p.Stall, q.Stall)
+		case "limit": // one that is not known may be the lowest
+			return cmp.Compare(known(p.Limit.Force, p.Limit.Known), known(q.Limit.Force, q.Limit.Known))
 		}
+		return part.WorstFirst(p, q)
+	})
+}
+
+// known is a force, less than any where there is none.
+func known(f quantity.Force, is bool) quantity.Force {
+	if !is {
 		return -1
 	}
-	if by == "" {
-		return order
-	}
-	slices.SortStableFunc(order, func(i, j int) int {
-		if by == "part" {
-			return strings.Compare(names(&a.Parts[i]), names(&a.Parts[j]))
-		}
-		return cmp.Compare(key(j), key(i))
-	})
-	return order
+	return f
 }
 
 // loadRow is a row of the table as text.
@@ -233,8 +211,8 @@ func (lp *loadsPanel) drawTable(d *panel.Drawing, a *solver.Assessment, ws *word
 			wide[i] += panel.Width(" ▾", panel.Bold(head))
 		}
 	}
-	for i, n := range order {
-		rows[i] = rowOf(ws, a, &a.Parts[n], names)
+	for i, p := range order {
+		rows[i] = rowOf(ws, a, p, names)
 		for j, c := range columns[1:] {
 			t := panel.Bold(d.Mid())
 			if c == "used" && !rows[i].part.Known() {

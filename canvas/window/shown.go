@@ -61,8 +61,7 @@ func (w *Window) dumpLoads() {
 		}
 		return &x
 	}
-	for _, i := range sortedParts(a, w.loads.sortBy, func(p *part.Part) string { return ws.PartName(p, names) }) {
-		p := &a.Parts[i]
+	for _, p := range sortedParts(a, w.loads.sortBy, func(p *part.Part) string { return ws.PartName(p, names) }) {
 		r := rowOf(ws, a, p, names)
 		rows = append(rows, shownLoad{p.ID, r.name, p.Status.String(), num(float64(p.Move.Force), p.Move.Known), num(float64(p.Stall.Force), p.Stall.Known),
 			num(float64(p.Limit.Force), p.Limit.Known), num(p.Used, p.Known()), r.move, r.used})

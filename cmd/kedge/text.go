@@ -1,7 +1,6 @@
 package main
 
 import (
-	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -101,11 +100,6 @@ func (t *rigText) loads() {
 	}
 	w := t.w
 	t.title("loads-in", textValue("unit", w.System().Force().String()))
-	parts := make([]*part.Part, len(t.a.Parts))
-	for i := range parts {
-		parts[i] = &t.a.Parts[i]
-	}
-	slices.SortStableFunc(parts, worstFirst)
 	loosen := t.a.Looser()
 	row := func(name, move, toLoosen string, rest ...string) []string {
 		cells := []string{name, move}
@@ -117,7 +111,7 @@ func (t *rigText) loads() {
 	var tab table
 	tab.add(row(w.Label("column-part"), "\t"+w.Label("column-move"), "\t"+w.Label("column-loosen"), "\t"+w.Label("column-stall"), "\t"+w.Label("column-limit"),
 		w.Label("column-basis"), "\t"+w.Label("column-used"), "\t"+w.Label("column-failure"), w.Label("column-status"))...)
-	for _, p := range parts {
+	for _, p := range t.a.PartsBy(part.WorstFirst) {
 		limit, basis := w.Label("no-rating"), ""
 		if p.Limit.Known {
 			limit = figure(quantity.FormatForce(p.Limit.Force, w.System(), quantity.AsLimit))
@@ -146,27 +140,6 @@ func (t *rigText) load(l part.Load) string {
 
 // figure is the number alone: the unit stands over the table.
 func figure(t quantity.Text) string { return t.Number }
-
-// worstFirst orders parts over their limit, then those of which no share is
-// known, then the others by share.
-func worstFirst(p, q *part.Part) int {
-	rank := func(p *part.Part) int {
-		switch p.Status {
-		case part.Over:
-			return 0
-		case part.Near, part.Within:
-			return 2
-		case part.Slack:
-			return 3
-		}
-		return 1
-	}
-	switch a, b := rank(p), rank(q); {
-	case a != b:
-		return a - b
-	}
-	return cmp.Compare(q.Most(), p.Most())
-}
 
 // findings are the sentences; a DANGER or WARNING has the number of its flag.
 func (t *rigText) findings() {
