@@ -105,39 +105,6 @@ func printColors() Colors {
 	}
 }
 
-// Pair is two colours that are told apart somewhere in a picture.
-type Pair struct {
-	What  string
-	A, B  color.NRGBA
-	Least float64 // contrast they need: TextContrast or LineContrast
-}
-
-// The least contrasts of WCAG 2.1: text (1.4.3), graphics that mean something
-// (1.4.11).
-const (
-	TextContrast = 4.5
-	LineContrast = 3.0
-)
-
-// Pairs are all pairs of colours a picture under this palette relies on.
-func (c *Colors) Pairs() []Pair {
-	t := func(what string, a, b color.NRGBA) Pair { return Pair{what, a, b, TextContrast} }
-	l := func(what string, a, b color.NRGBA) Pair { return Pair{what, a, b, LineContrast} }
-	return []Pair{
-		t("text on paper", c.Ink, c.Paper), t("secondary text on paper", c.Quiet, c.Paper),
-		t("text of an over tag", c.Paper, c.Ink), t("letter on a person", c.Ink, c.Body), t("letter on a person in a zone", c.Paper, c.Ink),
-		t("text on a boulder", c.Ink, c.Stone), t("text on water", c.Ink, c.Water), t("selected text on paper", c.Pick, c.Paper),
-		t("number on a DANGER flag", c.OnDanger, c.Danger), t("number on a WARNING flag", c.OnWarning, c.Warning),
-		t("text on CAUTION", c.OnCaution, c.Caution), t("text on NOTICE", c.OnNotice, c.Notice),
-		t("word of a red zone", c.ZoneRedText, c.Paper), t("word of the stand-off", c.ZoneOrangeText, c.Paper),
-		l("outline on paper", c.Ink, c.Paper), l("outline of a vehicle", c.Ink, c.Body), l("ring of a trunk", c.Ink, c.Wood),
-		l("outline of a boulder", c.Ink, c.Stone), l("dots of a boulder", c.Quiet, c.Stone), l("edge of a line against its core", c.Ink, c.Core),
-		l("ticks of a near line", c.inkOn(c.NearCore), c.NearCore), l("chevrons of an over line", c.OverMark, c.OverCore),
-		l("edge of a red zone", c.ZoneRed, c.Paper), l("edge of the stand-off", c.ZoneOrange, c.Paper),
-		l("slack line", c.Quiet, c.Paper), l("selection", c.Pick, c.Paper), l("selection on a vehicle", c.Pick, c.Body),
-	}
-}
-
 // inkOn is ink or paper, whichever is darker: on the bright signal colours
 // light ink would not be seen.
 func (c *Colors) inkOn(on color.NRGBA) color.NRGBA {

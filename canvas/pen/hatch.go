@@ -24,14 +24,6 @@ type cross struct {
 	dir int
 }
 
-// AddHatch appends to dst the hatch of outline: open two-point contours for
-// lines, small closed ones for dots. lo and hi bound what is needed, in pen
-// units. The lines end on the outline (non-zero rule).
-func AddHatch(dst *Path, outline *Path, h *Hatch, lo, hi r2.Point) {
-	var k hatcher
-	k.add(dst, outline, h, lo, hi)
-}
-
 // draw gives the resolved hatch to a pen.
 func (k *hatcher) draw(on Pen, outline *Path, h *Hatch, lo, hi r2.Point) {
 	k.path.Reset()
@@ -46,6 +38,9 @@ func (k *hatcher) draw(on Pen, outline *Path, h *Hatch, lo, hi r2.Point) {
 	}
 }
 
+// add appends to dst the hatch of outline: open two-point contours for lines,
+// small closed ones for dots. lo and hi bound what is needed, in pen units. The
+// lines end on the outline (non-zero rule).
 func (k *hatcher) add(dst *Path, outline *Path, h *Hatch, lo, hi r2.Point) {
 	oLo, oHi, ok := outline.Bounds()
 	if !ok || !h.on() {

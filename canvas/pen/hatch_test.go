@@ -29,7 +29,7 @@ func TestHatchOfARectangle(t *testing.T) {
 	box.Rect(0, 0, 100, 50)
 	h := Hatch{Colour: red, Spacing: 10, Width: 1, OriginY: 5}
 	var got Path
-	AddHatch(&got, &box, &h, everywhereLo, everywhereHi)
+	new(hatcher).add(&got, &box, &h, everywhereLo, everywhereHi)
 	// Level lines at 5, 15 … 45, from side to side.
 	lines := contoursOf(&got)
 	require.Len(t, lines, 5)
@@ -47,14 +47,14 @@ func TestHatchLeavesHolesAndBounds(t *testing.T) {
 	ring.Polygon(r2.Point{X: 30, Y: 30}, r2.Point{X: 30, Y: 60}, r2.Point{X: 60, Y: 60}, r2.Point{X: 60, Y: 30}) // the other way round
 	h := Hatch{Colour: red, Spacing: 10, Width: 1, OriginY: 5}
 	var got Path
-	AddHatch(&got, &ring, &h, everywhereLo, everywhereHi)
+	new(hatcher).add(&got, &ring, &h, everywhereLo, everywhereHi)
 	var length float64
 	for _, l := range contoursOf(&got) {
 		length += math.Hypot(l[1].X-l[0].X, l[1].Y-l[0].Y)
 	}
 	near(t, 9*90-3*30, length, 1e-6) // nine lines, three of them with the hole's 30 missing
 	got.Reset()
-	AddHatch(&got, &ring, &h, r2.Point{X: 0, Y: 0}, r2.Point{X: 20, Y: 20})
+	new(hatcher).add(&got, &ring, &h, r2.Point{X: 0, Y: 0}, r2.Point{X: 20, Y: 20})
 	lines := contoursOf(&got)
 	require.Len(t, lines, 2) // at 5 and 15
 	for _, l := range lines {
@@ -74,7 +74,7 @@ func TestHatchLengthIsAreaBySpacing(t *testing.T) {
 		const r = 40.0
 		var disc, got Path
 		disc.Circle(7, 9, r)
-		AddHatch(&got, &disc, &h, everywhereLo, everywhereHi)
+		new(hatcher).add(&got, &disc, &h, everywhereLo, everywhereHi)
 		var length float64
 		sin, cos := sinCosDeg(h.AngleDeg)
 		for _, l := range contoursOf(&got) {
@@ -93,7 +93,7 @@ func TestDots(t *testing.T) {
 	var box, got Path
 	box.Rect(0, 0, 100, 100)
 	h := Hatch{Colour: red, Spacing: 10, Width: 2, Dots: true, OriginX: 5, OriginY: 5}
-	AddHatch(&got, &box, &h, everywhereLo, everywhereHi)
+	new(hatcher).add(&got, &box, &h, everywhereLo, everywhereHi)
 	// Ten rows from 5 to 95: ten dots at 5, 15 … in the five unshifted rows,
 	// eleven at 0, 10 … 100 in the others.
 	dots := contoursOf(&got)
@@ -110,7 +110,7 @@ func TestDots(t *testing.T) {
 func TestHatchTooFineIsThinnedOut(t *testing.T) {
 	var box, got Path
 	box.Rect(0, 0, 1e6, 1e6)
-	AddHatch(&got, &box, &Hatch{Colour: red, Spacing: 0.01, Width: 1}, everywhereLo, everywhereHi)
+	new(hatcher).add(&got, &box, &Hatch{Colour: red, Spacing: 0.01, Width: 1}, everywhereLo, everywhereHi)
 	n := len(contoursOf(&got))
 	require.Greater(t, n, maxHatchRows/4)
 	require.LessOrEqual(t, n, maxHatchRows+1)
@@ -120,7 +120,7 @@ func TestPensGetTheSameHatch(t *testing.T) {
 	var zone, want Path
 	zone.Circle(50, 50, 30)
 	h := Hatch{Colour: red, AngleDeg: 45, Spacing: 5, Width: 1}
-	AddHatch(&want, &zone, &h, everywhereLo, everywhereHi)
+	new(hatcher).add(&want, &zone, &h, everywhereLo, everywhereHi)
 	var r Recorder
 	r.Path(&zone, &Style{Fill: tint, Hatch: h, Stroke: ink, Width: 1})
 	require.Len(t, r.Marks, 3) // fill, hatch, edge

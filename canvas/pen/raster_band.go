@@ -237,7 +237,7 @@ func (b *bandBuffer) mask(r *Raster, clip int) {
 	for i := range b.maskPix {
 		b.maskPix[i] = 255
 	}
-	box := edgeBox{0, float64(b.y0), float64(b.w), float64(b.y1)}
+	box := Box(0, float64(b.y0), float64(b.w), float64(b.y1))
 	for at := clip; at >= 0; at = r.clips[at].parent {
 		c := &r.clips[at]
 		if c.contours[0] == c.contours[1] {

@@ -1,47 +1,46 @@
 package pen
 
+import "github.com/golang/geo/r2"
+
 // edge is one directed straight piece of an outline, in pixels, inside the
 // box it was clipped to. Horizontal ones carry no area and are not kept.
 type edge struct{ x0, y0, x1, y1 float32 }
-
-// edgeBox is what edges are clipped to, in pixels.
-type edgeBox struct{ x0, y0, x1, y1 float64 }
 
 // addEdge clips the piece from a to b to the box in float64 and appends it.
 // Above and below nothing is kept; left and right of the box the piece is
 // pressed onto the box's side, so that what lies between it and the other side
 // stays covered.
-func addEdge(edges []edge, b *edgeBox, x0, y0, x1, y1 float64) []edge {
-	if y0 == y1 || y0 <= b.y0 && y1 <= b.y0 || y0 >= b.y1 && y1 >= b.y1 {
+func addEdge(edges []edge, b *r2.Rect, x0, y0, x1, y1 float64) []edge {
+	if y0 == y1 || y0 <= b.Y.Lo && y1 <= b.Y.Lo || y0 >= b.Y.Hi && y1 >= b.Y.Hi {
 		return edges
 	}
-	if y0 < b.y0 {
-		x0, y0 = x0+(x1-x0)*((b.y0-y0)/(y1-y0)), b.y0
-	} else if y0 > b.y1 {
-		x0, y0 = x0+(x1-x0)*((b.y1-y0)/(y1-y0)), b.y1
+	if y0 < b.Y.Lo {
+		x0, y0 = x0+(x1-x0)*((b.Y.Lo-y0)/(y1-y0)), b.Y.Lo
+	} else if y0 > b.Y.Hi {
+		x0, y0 = x0+(x1-x0)*((b.Y.Hi-y0)/(y1-y0)), b.Y.Hi
 	}
-	if y1 < b.y0 {
-		x1, y1 = x0+(x1-x0)*((b.y0-y0)/(y1-y0)), b.y0
-	} else if y1 > b.y1 {
-		x1, y1 = x0+(x1-x0)*((b.y1-y0)/(y1-y0)), b.y1
+	if y1 < b.Y.Lo {
+		x1, y1 = x0+(x1-x0)*((b.Y.Lo-y0)/(y1-y0)), b.Y.Lo
+	} else if y1 > b.Y.Hi {
+		x1, y1 = x0+(x1-x0)*((b.Y.Hi-y0)/(y1-y0)), b.Y.Hi
 	}
-	if x0 >= b.x0 && x0 <= b.x1 && x1 >= b.x0 && x1 <= b.x1 {
+	if x0 >= b.X.Lo && x0 <= b.X.Hi && x1 >= b.X.Lo && x1 <= b.X.Hi {
 		return pushEdge(edges, x0, y0, x1, y1)
 	}
 	switch {
-	case x0 <= b.x0 && x1 <= b.x0:
-		return pushEdge(edges, b.x0, y0, b.x0, y1)
-	case x0 >= b.x1 && x1 >= b.x1:
-		return pushEdge(edges, b.x1, y0, b.x1, y1)
+	case x0 <= b.X.Lo && x1 <= b.X.Lo:
+		return pushEdge(edges, b.X.Lo, y0, b.X.Lo, y1)
+	case x0 >= b.X.Hi && x1 >= b.X.Hi:
+		return pushEdge(edges, b.X.Hi, y0, b.X.Hi, y1)
 	}
 	// The piece crosses one or both sides: cut it there.
 	cross := func(x float64) float64 { return y0 + (y1-y0)*((x-x0)/(x1-x0)) }
-	near, far := b.x0, b.x1
+	near, far := b.X.Lo, b.X.Hi
 	if x0 > x1 {
-		near, far = b.x1, b.x0
+		near, far = b.X.Hi, b.X.Lo
 	}
 	outside := func(x, side float64) bool { // beyond the side, seen from the box
-		return side == b.x0 && x < b.x0 || side == b.x1 && x > b.x1
+		return side == b.X.Lo && x < b.X.Lo || side == b.X.Hi && x > b.X.Hi
 	}
 	sx, sy, ex, ey := x0, y0, x1, y1
 	if outside(x0, near) {
@@ -67,7 +66,7 @@ func pushEdge(edges []edge, x0, y0, x1, y1 float64) []edge {
 }
 
 // addContours appends the edges of filled contours, open ones closed.
-func addContours(edges []edge, b *edgeBox, f *flattener, span [2]int) []edge {
+func addContours(edges []edge, b *r2.Rect, f *flattener, span [2]int) []edge {
 	for _, c := range contoursIn(f.contours, span) {
 		pts := f.pts[c.from:c.to]
 		prev := pts[len(pts)-1]

@@ -77,7 +77,7 @@ func (c *glyphCache) stencil(edges []edge, dx, dy float64) *stencil {
 	s.x0, s.y0 = int(math.Floor(lo.X)), int(math.Floor(lo.Y))
 	s.w, s.h = int(math.Ceil(hi.X))+1-s.x0, int(math.Ceil(hi.Y))+1-s.y0
 	s.pix = make([]uint8, s.w*s.h)
-	box := edgeBox{0, 0, float64(s.w), float64(s.h)}
+	box := Box(0, 0, float64(s.w), float64(s.h))
 	dx, dy = dx-float64(s.x0), dy-float64(s.y0)
 	moved := c.moved[:0]
 	for _, e := range edges {

@@ -30,7 +30,7 @@ const minDashPx = 0.25
 // that only together are closed: raw edges are kept, nothing is closed here.
 type edgeScanner struct {
 	edges []edge
-	box   edgeBox
+	box   r2.Rect
 	unit  float64 // pixels to one fixed-point unit
 	at    fixed.Point26_6
 }
@@ -56,7 +56,7 @@ func (s *edgeScanner) SetClip(image.Rectangle)            {}
 type stroker struct {
 	scan    edgeScanner
 	rx      *rasterx.Stroker
-	reach   edgeBox // the box widened by what a stroke can reach
+	reach   r2.Rect // the box widened by what a stroke can reach
 	fixed   float64 // fixed-point units to a pixel
 	last    fixed.Point26_6
 	running bool
@@ -75,12 +75,12 @@ func newStroker() *stroker {
 }
 
 // set prepares for strokes of one op; edges go to s.scan.edges.
-func (s *stroker) set(box edgeBox, width float64, lineCap Cap, join Join, dash []float64, offset float64) {
+func (s *stroker) set(box r2.Rect, width float64, lineCap Cap, join Join, dash []float64, offset float64) {
 	width = math.Max(width, minStrokePx)
 	s.fixed = math.Min(64*strokeScale, maxUnits/(width/2))
 	s.scan.box, s.scan.unit = box, 1/s.fixed
 	reach := width/2*MiterLimit + 2
-	s.reach = edgeBox{box.x0 - reach, box.y0 - reach, box.x1 + reach, box.y1 + reach}
+	s.reach = Box(box.X.Lo-reach, box.Y.Lo-reach, box.X.Hi+reach, box.Y.Hi+reach)
 
 	s.butt = lineCap == ButtCap
 	capF := rasterx.ButtCap
@@ -185,7 +185,7 @@ func (s *stroker) stop(closed bool) {
 
 // inside says whether both ends are within reach.
 func (s *stroker) inside(p r2.Point) bool {
-	return p.X >= s.reach.x0 && p.X <= s.reach.x1 && p.Y >= s.reach.y0 && p.Y <= s.reach.y1
+	return p.X >= s.reach.X.Lo && p.X <= s.reach.X.Hi && p.Y >= s.reach.Y.Lo && p.Y <= s.reach.Y.Hi
 }
 
 // clipLine returns the part of a→b within reach as parameters in [0, 1].
@@ -203,7 +203,7 @@ func (s *stroker) clipLine(a, b r2.Point) (t0, t1 float64, ok bool) {
 		return t0 <= t1
 	}
 	dx, dy := b.X-a.X, b.Y-a.Y
-	ok = cut(-dx, a.X-s.reach.x0) && cut(dx, s.reach.x1-a.X) && cut(-dy, a.Y-s.reach.y0) && cut(dy, s.reach.y1-a.Y)
+	ok = cut(-dx, a.X-s.reach.X.Lo) && cut(dx, s.reach.X.Hi-a.X) && cut(-dy, a.Y-s.reach.Y.Lo) && cut(dy, s.reach.Y.Hi-a.Y)
 	return t0, t1, ok
 }
 

@@ -41,7 +41,7 @@ type glyphCache struct {
 }
 
 // everywhere keeps all edges of a glyph about its origin.
-var everywhere = edgeBox{-1e4, -1e4, 1e4, 1e4}
+var everywhere = Box(-1e4, -1e4, 1e4, 1e4)
 
 func (c *glyphCache) outline(f *face, key glyphKey) ([]edge, error) {
 	if e, ok := c.edges[key]; ok {

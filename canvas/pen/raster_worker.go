@@ -20,7 +20,7 @@ func (k *rasterWorker) begin(r *Raster, w, h int) {
 // outline makes the edges of one op.
 func (k *rasterWorker) outline(r *Raster, op *rasterOp) {
 	c := &r.clips[op.clip]
-	box := edgeBox{float64(c.x0), float64(c.y0), float64(c.x1), float64(c.y1)}
+	box := Box(float64(c.x0), float64(c.y0), float64(c.x1), float64(c.y1))
 	op.worker, op.edges[0] = k.index, len(k.edges)
 	switch op.kind {
 	case fillOp, photoOp:

@@ -78,8 +78,8 @@ type Place struct {
 	X, Y float64
 }
 
-// draw puts the page on a pen.
-func (g *Page) draw(p pen.Pen) {
+// Draw puts the page on a pen whose unit is a millimetre.
+func (g *Page) Draw(p pen.Pen) {
 	for i := range g.marks.Marks {
 		m := &g.marks.Marks[i]
 		switch m.Kind {
@@ -97,9 +97,6 @@ func (g *Page) draw(p pen.Pen) {
 	}
 }
 
-// Draw puts the page on a pen whose unit is a millimetre, for a preview.
-func (g *Page) Draw(p pen.Pen) { g.draw(p) }
-
 // Texts are the texts of the page in the order they were written.
 func (g *Page) Texts() []string { return g.marks.Texts() }
 
@@ -114,7 +111,7 @@ func (b *Booklet) PDF() ([]byte, error) {
 	for _, g := range b.Pages {
 		doc.NewPage(g.W, g.H)
 		doc.Bookmark(g.Name, g.Level)
-		g.draw(doc)
+		g.Draw(doc)
 	}
 	return doc.Bytes()
 }
@@ -129,7 +126,7 @@ func (b *Booklet) SVG(page int) ([]byte, error) {
 	s.TextAsOutlines = b.o.SVGOutlines
 	s.Title = b.Title + ", " + g.Name
 	boxed(s, 0, 0, g.W, g.H, &pen.Style{Fill: paper})
-	g.draw(s)
+	g.Draw(s)
 	var out bytes.Buffer
 	if _, err := s.WriteTo(&out); err != nil {
 		return nil, err
@@ -152,7 +149,7 @@ func (b *Booklet) PNG(page int, dpi float64) ([]byte, error) {
 		return nil, fmt.Errorf("%w: %w", ErrOption, err)
 	}
 	r.Paper(color.NRGBA{R: 255, G: 255, B: 255, A: 255})
-	g.draw(r)
+	g.Draw(r)
 	if err := r.Flush(); err != nil {
 		return nil, err
 	}

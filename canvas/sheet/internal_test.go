@@ -275,7 +275,7 @@ func TestFontsAfterAClip(t *testing.T) {
 	write(&g.marks, 10, 30, "1\u202f291\u00a0% W", letters(5, true))
 	doc := pen.NewPDF(pen.About{})
 	doc.NewPage(g.W, g.H)
-	g.draw(doc)
+	g.Draw(doc)
 	with, err := doc.Bytes()
 	require.NoError(t, err)
 	doc = pen.NewPDF(pen.About{})
