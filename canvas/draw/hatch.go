@@ -81,6 +81,30 @@ func (x *crossings) byRow(rows int) {
 	}
 }
 
+// add notes where the edges of an outline, turned, meet the rows from first to
+// last.
+func (x *crossings) add(poly []r2.Point, turn func(r2.Point) (s, t float64), step, first, last float64, mask bool) {
+	ps, pt := turn(poly[len(poly)-1])
+	for _, p := range poly {
+		s, t := turn(p)
+		dir := int8(1)
+		s0, t0, s1, t1 := ps, pt, s, t
+		ps, pt = s, t
+		if t0 == t1 {
+			continue
+		}
+		if t0 > t1 {
+			dir = -1
+			s0, t0, s1, t1 = s1, t1, s0, t0
+		}
+		// Rows with t0 ≤ row·step < t1.
+		for r := math.Max(math.Ceil(t0/step), first); r <= last && r*step < t1; r++ {
+			at := s0 + (s1-s0)*((r*step-t0)/(t1-t0))
+			x.met = append(x.met, crossing{at, int32(r - first), dir, mask})
+		}
+	}
+}
+
 // each calls f for every piece of a row that is inside an outline and outside
 // the clearings, in axes turned along the rows.
 func (h *hatchOf) each(outlines [][]r2.Point, off *clearings, f func(row int, t, s0, s1 float64)) {
@@ -106,27 +130,7 @@ func (h *hatchOf) each(outlines [][]r2.Point, off *clearings, f func(row int, t,
 	rows := int(last-first) + 1
 	x := h.mem
 	x.met = x.met[:0]
-	take := func(poly []r2.Point, mask bool) {
-		ps, pt := turn(poly[len(poly)-1])
-		for _, p := range poly {
-			s, t := turn(p)
-			dir := int8(1)
-			s0, t0, s1, t1 := ps, pt, s, t
-			ps, pt = s, t
-			if t0 == t1 {
-				continue
-			}
-			if t0 > t1 {
-				dir = -1
-				s0, t0, s1, t1 = s1, t1, s0, t0
-			}
-			// Rows with t0 ≤ row·step < t1.
-			for r := math.Max(math.Ceil(t0/step), first); r <= last && r*step < t1; r++ {
-				at := s0 + (s1-s0)*((r*step-t0)/(t1-t0))
-				x.met = append(x.met, crossing{at, int32(r - first), dir, mask})
-			}
-		}
-	}
+	take := func(poly []r2.Point, mask bool) { x.add(poly, turn, step, first, last, mask) }
 	whole := r2.EmptyRect()
 	for _, o := range outlines {
 		take(o, false)

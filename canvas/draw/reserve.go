@@ -40,7 +40,7 @@ func (d *drawing) furnitureBoxes() []r2.Rect {
 	return out
 }
 
-func (d *drawing) reserveSite() {
+func (d *drawing) reserveVehicles() {
 	g, site := d.labels.grid, &d.s.Plan.Site
 	for i := range site.Vehicles {
 		v := &site.Vehicles[i]
@@ -57,6 +57,11 @@ func (d *drawing) reserveSite() {
 			g.Segment(a, e, d.px(3), label.Line)
 		}
 	}
+}
+
+func (d *drawing) reserveSite() {
+	d.reserveVehicles()
+	g, site := d.labels.grid, &d.s.Plan.Site
 	for i := range site.Obstacles {
 		if o := &site.Obstacles[i]; d.shown(&o.Head) && len(o.Outline) > 2 {
 			g.Polygon(d.outline(o.Outline), label.Body)

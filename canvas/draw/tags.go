@@ -267,26 +267,7 @@ func (d *drawing) dress(x *caption, p *part.Part, on, of string) {
 		}
 		load = d.w.Label("pull-at-stall", part.Value{Name: "load", Unit: part.UnitForce, X: float64(p.Stall.Force)})
 	}
-	first := load
-	if on != "" {
-		first = d.w.Label("force-on", part.Value{Name: "load", Text: load}, part.Value{Name: "part", Text: on})
-	}
-	if p.ByLoosening() && !d.s.Show.Blank[p.ID] {
-		first = d.w.Label("to-break-loose", part.Value{Name: "what", Text: first})
-	}
-	second := ""
-	if p.Known() {
-		second = d.w.UsedOf(p) + " " + d.w.Label("draw-of", part.Value{Name: "what", Text: of})
-		if of == "" {
-			second = d.w.Label("of-limit", part.Value{Name: "used", Text: d.w.UsedOf(p)})
-		}
-		if p.Looser() && !p.ByLoosening() {
-			second = d.w.Label("to-break-loose", part.Value{Name: "what", Text: second})
-		}
-	}
-	if p.Kind == part.KindSlide && p.Limit.Known {
-		second += ", " + d.w.Label("draw-holds", part.Value{Name: "limit", Unit: part.UnitLimit, X: float64(p.Limit.Force)})
-	}
+	first, second := d.tagText(p, load, on, of)
 	switch {
 	case d.s.Show.Blank[p.ID]:
 		x.frame, second, x.blank = thinBox, "", true
@@ -323,6 +304,31 @@ func (d *drawing) dress(x *caption, p *part.Part, on, of string) {
 			x.lines = append(x.lines, textLine{d.w.Label("preview"), d.text.mid, false, d.c.Ink})
 		}
 	}
+}
+
+// tagText is what a tag says in its two lines: the load on what, and the share
+// of what limit.
+func (d *drawing) tagText(p *part.Part, load, on, of string) (first, second string) {
+	first = load
+	if on != "" {
+		first = d.w.Label("force-on", part.Value{Name: "load", Text: load}, part.Value{Name: "part", Text: on})
+	}
+	if p.ByLoosening() && !d.s.Show.Blank[p.ID] {
+		first = d.w.Label("to-break-loose", part.Value{Name: "what", Text: first})
+	}
+	if p.Known() {
+		second = d.w.UsedOf(p) + " " + d.w.Label("draw-of", part.Value{Name: "what", Text: of})
+		if of == "" {
+			second = d.w.Label("of-limit", part.Value{Name: "used", Text: d.w.UsedOf(p)})
+		}
+		if p.Looser() && !p.ByLoosening() {
+			second = d.w.Label("to-break-loose", part.Value{Name: "what", Text: second})
+		}
+	}
+	if p.Kind == part.KindSlide && p.Limit.Known {
+		second += ", " + d.w.Label("draw-holds", part.Value{Name: "limit", Unit: part.UnitLimit, X: float64(p.Limit.Force)})
+	}
+	return first, second
 }
 
 func (d *brush) tagLines(first, second string) []textLine {

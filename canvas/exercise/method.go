@@ -52,6 +52,20 @@ func (m *Model) hauled() *plan.Line {
 	return l
 }
 
+// stretchesOf are the stretches of the line that pulls, from the winch; none if
+// another pulls too, or one is not computed.
+func (m *Model) stretchesOf(line plan.ID) (run []*part.Part) {
+	for i := range m.a.Parts {
+		if q := &m.a.Parts[i]; q.Kind == part.KindStretch && q.Use == "" {
+			if q.Thing != line || q.Index != len(run) || !q.Move.Known {
+				return nil
+			}
+			run = append(run, q)
+		}
+	}
+	return run
+}
+
 // paperWay is the way on paper of a rig in which one line pulls, nil if it does
 // not give the solver's figures.
 func (m *Model) paperWay(p *part.Part) []string {
@@ -59,15 +73,7 @@ func (m *Model) paperWay(p *part.Part) []string {
 	if line == nil || p.Use != "" {
 		return nil
 	}
-	var run []*part.Part // stretches from the winch
-	for i := range m.a.Parts {
-		if q := &m.a.Parts[i]; q.Kind == part.KindStretch && q.Use == "" {
-			if q.Thing != line.ID || q.Index != len(run) || !q.Move.Known {
-				return nil
-			}
-			run = append(run, q)
-		}
-	}
+	run := m.stretchesOf(line.ID)
 	v := m.p.Casualty()
 	if len(run) == 0 || v == nil {
 		return nil

@@ -45,6 +45,10 @@ func (m *Model) tolerance(value func(*solver.Assessment) (float64, bool), n floa
 		}
 	}
 	d := rulerReadMM * n / mmPerM
+	aside := func(move func(dx, dy float64) *plan.Plan) {
+		difference(move(d, 0), move(-d, 0))
+		difference(move(0, d), move(0, -d))
+	}
 	on := hangsOn(m.r)
 	base := m.a
 	for i := range p.Site.Vehicles {
@@ -57,8 +61,7 @@ func (m *Model) tolerance(value func(*solver.Assessment) (float64, bool), n floa
 			w.At.X, w.At.Y = v.At.X+dx, v.At.Y+dy
 			return plan.WithVehicle(p, i, w)
 		}
-		difference(move(d, 0), move(-d, 0))
-		difference(move(0, d), move(0, -d))
+		aside(move)
 		if angle {
 			continue
 		}
@@ -68,31 +71,33 @@ func (m *Model) tolerance(value func(*solver.Assessment) (float64, bool), n floa
 		if v.Stuck != nil {
 			difference(turned(p, i, protractorDeg), turned(p, i, -protractorDeg))
 		}
-		for k := range base.Stretches {
-			s := &base.Stretches[k]
-			if s.PortA.Thing != v.ID && s.PortB.Thing != v.ID {
-				continue
-			}
-			along := s.B.Sub(s.A)
-			k := math.Tan(protractorDeg * math.Pi / 180)
+		k := math.Tan(protractorDeg * math.Pi / 180)
+		for _, along := range stretchesAt(base, v.ID) {
 			difference(move(-along[1]*k, along[0]*k), move(along[1]*k, -along[0]*k))
 		}
 	}
 	for i := range p.Site.Anchors {
 		a := p.Site.Anchors[i]
-		if !on[a.ID] {
-			continue
+		if on[a.ID] {
+			aside(func(dx, dy float64) *plan.Plan {
+				w := a
+				w.At.X, w.At.Y = a.At.X+dx, a.At.Y+dy
+				return plan.WithAnchor(p, i, w)
+			})
 		}
-		move := func(dx, dy float64) *plan.Plan {
-			w := a
-			w.At.X, w.At.Y = a.At.X+dx, a.At.Y+dy
-			return plan.WithAnchor(p, i, w)
-		}
-		difference(move(d, 0), move(-d, 0))
-		difference(move(0, d), move(0, -d))
 	}
 	here, _ := value(base)
 	return max(math.Sqrt(sum), leastTolerance*here)
+}
+
+// stretchesAt are the stretches that end on a thing, from end to end.
+func stretchesAt(a *solver.Assessment, id plan.ID) (all []part.Vec) {
+	for i := range a.Stretches {
+		if s := &a.Stretches[i]; s.PortA.Thing == id || s.PortB.Thing == id {
+			all = append(all, s.B.Sub(s.A))
+		}
+	}
+	return all
 }
 
 // turned is the plan with the way out of vehicle i read so many degrees off.

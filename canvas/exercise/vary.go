@@ -159,15 +159,20 @@ func Varied(p *plan.Plan, rig plan.ID, v Vary, random *rand.Rand) *plan.Plan {
 		}
 		p = plan.WithAnchor(p, i, a)
 	}
+	return variedSlings(p, rig, v.Lengths, random)
+}
+
+// variedSlings is the plan with other lengths of the slings on anchors.
+func variedSlings(p *plan.Plan, rig plan.ID, lengths []quantity.Length, random *rand.Rand) *plan.Plan {
 	i := p.RigIndex(rig)
-	if i < 0 || len(v.Lengths) == 0 {
+	if i < 0 || len(lengths) == 0 {
 		return p
 	}
 	r := p.Rigs[i]
 	r.Slings = slices.Clone(r.Slings)
 	for k := range r.Slings {
 		if _, ok := anchorOf(p, r.Slings[k].On.Thing); ok {
-			r.Slings[k].Length = v.Lengths[random.IntN(len(v.Lengths))]
+			r.Slings[k].Length = lengths[random.IntN(len(lengths))]
 		}
 	}
 	return plan.WithRig(p, i, r)

@@ -37,33 +37,13 @@ func (m *maker) briefing() error {
 	if err := f.title(m.label("briefing-pull")); err != nil {
 		return err
 	}
-	pull := m.resistanceLines()
-	pull = append(pull, m.lineLines()...)
-	for _, s := range pull {
-		if err := f.item("–", s, 4); err != nil {
-			return err
-		}
+	if err := f.items("–", append(m.resistanceLines(), m.lineLines()...)); err != nil {
+		return err
 	}
 	if err := f.title(m.label("briefing-places")); err != nil {
 		return err
 	}
-	t := &table{cols: []column{{head: m.label("column-who"), flex: 1}, {head: m.label("column-role")}, {head: m.label("column-where"), flex: 2}, {head: m.label("column-zones"), flex: 2},
-		{head: m.label("column-name"), flex: 2}}}
-	for _, q := range m.a.People {
-		who, ok := m.p.Person(q.Person)
-		if !ok {
-			continue
-		}
-		zones := m.w.Where(q)
-		if out := m.w.WayOut(q); out != "" {
-			zones += ", " + out
-		}
-		t.rows = append(t.rows, row{cells: []string{m.thing(q.Person), m.w.Label("role-" + who.Role), m.where(q.At), zones, blankName}, dress: len(q.Inside) > 0, state: part.Near})
-	}
-	for range 2 {
-		t.add("", "", "", "", blankName)
-	}
-	if err := f.table(t); err != nil {
+	if err := f.table(m.peopleTable()); err != nil {
 		return err
 	}
 	if zones := m.zoneWords(); zones != "" {
@@ -87,6 +67,27 @@ func (m *maker) briefing() error {
 		}
 	}
 	return nil
+}
+
+// peopleTable is who stands where, in which zones, with room to sign.
+func (m *maker) peopleTable() *table {
+	t := &table{cols: []column{{head: m.label("column-who"), flex: 1}, {head: m.label("column-role")}, {head: m.label("column-where"), flex: 2}, {head: m.label("column-zones"), flex: 2},
+		{head: m.label("column-name"), flex: 2}}}
+	for _, q := range m.a.People {
+		who, ok := m.p.Person(q.Person)
+		if !ok {
+			continue
+		}
+		zones := m.w.Where(q)
+		if out := m.w.WayOut(q); out != "" {
+			zones += ", " + out
+		}
+		t.rows = append(t.rows, row{cells: []string{m.thing(q.Person), m.w.Label("role-" + who.Role), m.where(q.At), zones, blankName}, dress: len(q.Inside) > 0, state: part.Near})
+	}
+	for range 2 {
+		t.add("", "", "", "", blankName)
+	}
+	return t
 }
 
 // where says where a place is, from the winch or else from the casualty.

@@ -116,6 +116,14 @@ func (m *maker) compareTable(rigs []compared) *table {
 		}
 		return w.Value(part.Value{X: c.a.Advantage}, nil)
 	})
+	m.compareParts(line)
+	m.compareSite(line)
+	return t
+}
+
+// compareParts compares what is loaded most.
+func (m *maker) compareParts(line func(head string, say func(c compared) string)) {
+	w := m.w
 	line(m.label("compare-worst"), func(c compared) string {
 		if i := c.a.Worst; i >= 0 && i < len(c.a.Parts) {
 			return w.PartName(&c.a.Parts[i], c.names) + ", " + w.UsedOf(&c.a.Parts[i])
@@ -140,6 +148,11 @@ func (m *maker) compareTable(rigs []compared) *table {
 		}
 		return strings.Join(all, "; ")
 	})
+}
+
+// compareSite compares the lines it takes, the findings and who stands where.
+func (m *maker) compareSite(line func(head string, say func(c compared) string)) {
+	w := m.w
 	line(m.label("compare-line"), func(c compared) string {
 		var all []string
 		for _, l := range c.a.Lines {
@@ -181,5 +194,4 @@ func (m *maker) compareTable(rigs []compared) *table {
 		}
 		return itoa(n)
 	})
-	return t
 }

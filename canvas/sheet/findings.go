@@ -95,10 +95,8 @@ func (m *maker) findingsSheet() error {
 		if err := f.title(block.title); err != nil {
 			return err
 		}
-		for _, s := range block.lines {
-			if err := f.item("–", s, 4); err != nil {
-				return err
-			}
+		if err := f.items("–", block.lines); err != nil {
+			return err
 		}
 	}
 	return nil

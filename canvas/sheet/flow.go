@@ -113,4 +113,14 @@ func (f *flow) item(mark, s string, in float64) error {
 	return f.para(s, in)
 }
 
+// items are paragraphs behind marks.
+func (f *flow) items(mark string, lines []string) error {
+	for _, s := range lines {
+		if err := f.item(mark, s, 4); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 func (f *flow) gap(h float64) { f.y += h }

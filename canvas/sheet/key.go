@@ -21,10 +21,8 @@ func (m *maker) keySums(x *exercise.Exercise) error {
 		if err := f.styled(a.Right(m.w), 0, letters(textEm, true)); err != nil {
 			return err
 		}
-		for _, line := range a.Sums {
-			if err := f.item("·", line, 4); err != nil {
-				return err
-			}
+		if err := f.items("·", a.Sums); err != nil {
+			return err
 		}
 	}
 	if len(x.Gives) > 0 {

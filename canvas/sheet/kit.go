@@ -242,10 +242,8 @@ func (m *maker) kit() error {
 		total += float64(l.Out)
 	}
 	lines := append(m.lineLines(), m.label("kit-total", number("length", part.UnitLength, math.Max(total, 0))))
-	for _, s := range lines {
-		if err := f.item("–", s, 4); err != nil {
-			return err
-		}
+	if err := f.items("–", lines); err != nil {
+		return err
 	}
 	if err := f.title(m.label("kit-along")); err != nil {
 		return err

@@ -136,6 +136,29 @@ func zoneSamples() []sample {
 	}
 }
 
+// personSample is a person, inside the zones or not, with the letter of the role.
+func personSample(letter string, inside bool) func(pen.Pen, float64, float64, float64, float64) {
+	return func(p pen.Pen, x, y, w, h float64) {
+		cx := x + w*0.3
+		if inside {
+			cx = x + w*0.7
+		}
+		s := pen.Style{Stroke: ink, Width: lineRule, Fill: paper}
+		t := letters(textEm, true)
+		t.Anchor = pen.Middle
+		if inside {
+			s.Fill, t.Colour = ink, paper
+		}
+		var q pen.Path
+		q.RoundRect(cx-4, y+h*0.42, 8, h*0.56, 2.4)
+		p.Path(&q, &s)
+		q.Reset()
+		q.Circle(cx, y+h*0.26, 1.9)
+		p.Path(&q, &s)
+		write(p, cx, y+h*0.7, letter, t)
+	}
+}
+
 // markSamples take a figure, a blank and a person's letter as the drawing writes
 // them.
 func markSamples(figure, blank, letter string) []sample {
@@ -174,27 +197,6 @@ func markSamples(figure, blank, letter string) []sample {
 			write(p, x+w/2, y+h/2, word, t)
 		}
 	}
-	person := func(inside bool) func(pen.Pen, float64, float64, float64, float64) {
-		return func(p pen.Pen, x, y, w, h float64) {
-			cx := x + w*0.3
-			if inside {
-				cx = x + w*0.7
-			}
-			s := pen.Style{Stroke: ink, Width: lineRule, Fill: paper}
-			t := letters(textEm, true)
-			t.Anchor = pen.Middle
-			if inside {
-				s.Fill, t.Colour = ink, paper
-			}
-			var q pen.Path
-			q.RoundRect(cx-4, y+h*0.42, 8, h*0.56, 2.4)
-			p.Path(&q, &s)
-			q.Reset()
-			q.Circle(cx, y+h*0.26, 1.9)
-			p.Path(&q, &s)
-			write(p, cx, y+h*0.7, letter, t)
-		}
-	}
 	return []sample{
 		{"danger", triangle(true)}, {"warning", triangle(false)},
 		{"tag", tag("")}, {"tag-near", tag("near")}, {"tag-over", tag("over")}, {"tag-blank", tag("blank")},
@@ -205,8 +207,8 @@ func markSamples(figure, blank, letter string) []sample {
 			p.Path(&q, &pen.Style{Fill: ink})
 		}},
 		{"person", func(p pen.Pen, x, y, w, h float64) {
-			person(false)(p, x, y, w, h)
-			person(true)(p, x, y, w, h)
+			personSample(letter, false)(p, x, y, w, h)
+			personSample(letter, true)(p, x, y, w, h)
 		}},
 	}
 }

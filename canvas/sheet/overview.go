@@ -209,13 +209,7 @@ func (m *maker) overview() error {
 	}
 	for _, l := range []lying{oneByOne, sideBySide, loadsAlone} {
 		room := free - s.height(l, w)
-		scale, ok := m.o.Scale, false
-		if scale == 0 {
-			scale, ok = e.fit(w, room)
-			ok = ok && room >= roomyBox && scale <= best*oneStep
-		} else {
-			ok = e.lies(scale, w, room)
-		}
+		scale, ok := m.scaleBeside(e, w, room, best)
 		if !ok {
 			continue
 		}
@@ -244,6 +238,16 @@ func (m *maker) overview() error {
 		return err
 	}
 	return s.set(f, rest)
+}
+
+// scaleBeside is the scale of the drawing in a box that leaves room for tables:
+// that asked for, or one that is at most a step smaller than the best.
+func (m *maker) scaleBeside(e extent, w, room, best float64) (n float64, ok bool) {
+	if n := m.o.Scale; n != 0 {
+		return n, e.lies(n, w, room)
+	}
+	n, ok = e.fit(w, room)
+	return n, ok && room >= roomyBox && n <= best*oneStep
 }
 
 // oneStep is the most by which the scales of ISO 5455 differ from one to the

@@ -195,20 +195,24 @@ func (m *maker) steps() error {
 		} else {
 			m.picture(f.g, x, y, w, ph, n, e.middle(), show)
 		}
-		t := letters(textEm, false)
-		bold := letters(headEm, true)
-		write(&f.g.marks, x, y+ph+2+lead/2, itoa(i), bold)
-		lines := wrap(caption, t, w-8)
-		if len(lines) > captionLines {
-			lines = lines[:captionLines]
-			lines[captionLines-1] = fitted(lines[captionLines-1]+" …", t, w-8)
-		}
-		for j, s := range lines {
-			write(&f.g.marks, x+8, y+ph+2+(float64(j)+0.5)*lead, s, t)
-		}
+		frameCaption(f.g, x, y+ph+2, w, itoa(i), caption)
 	}
 	f.y = f.g.body.bottom()
 	return nil
+}
+
+// frameCaption sets the number of a frame and what is done in it.
+func frameCaption(g *Page, x, y, w float64, number, caption string) {
+	t := letters(textEm, false)
+	write(&g.marks, x, y+lead/2, number, letters(headEm, true))
+	lines := wrap(caption, t, w-8)
+	if len(lines) > captionLines {
+		lines = lines[:captionLines]
+		lines[captionLines-1] = fitted(lines[captionLines-1]+" …", t, w-8)
+	}
+	for j, s := range lines {
+		write(&g.marks, x+8, y+(float64(j)+0.5)*lead, s, t)
+	}
 }
 
 // siteFrame draws the site without a rig.

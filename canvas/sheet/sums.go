@@ -23,10 +23,8 @@ func (m *maker) sumsSheet() error {
 		if err := f.title(names[i]); err != nil {
 			return err
 		}
-		for _, s := range lines {
-			if err := f.item("·", s, 4); err != nil {
-				return err
-			}
+		if err := f.items("·", lines); err != nil {
+			return err
 		}
 	}
 	return nil

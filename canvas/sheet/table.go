@@ -52,12 +52,12 @@ const (
 
 func (t *table) add(cells ...string) { t.rows = append(t.rows, row{cells: cells}) }
 
-// measure gives every column its width: its widest word at least, the rest by
-// need.
-func (t *table) measure(w float64) {
+// needs are the widths that every column would like, and the least it can do
+// with.
+func (t *table) needs() (need, least []float64) {
 	bold := letters(textEm, true)
 	n := len(t.cols)
-	need, least := make([]float64, n), make([]float64, n)
+	need, least = make([]float64, n), make([]float64, n)
 	for i, c := range t.cols {
 		need[i], least[i] = width(c.head, bold), widestWord(c.head, bold)
 		for _, r := range t.rows {
@@ -78,6 +78,14 @@ func (t *table) measure(w float64) {
 		need[i] += 2 * cellPad
 		least[i] += 2 * cellPad
 	}
+	return need, least
+}
+
+// measure gives every column its width: its widest word at least, the rest by
+// need.
+func (t *table) measure(w float64) {
+	n := len(t.cols)
+	need, least := t.needs()
 	free := w - barRoom
 	sum := func(a []float64) (s float64) {
 		for _, x := range a {
