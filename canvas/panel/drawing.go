@@ -215,7 +215,7 @@ func (d *Drawing) Hit(h Hit) {
 // pressed, and says so.
 func (d *Drawing) Button(x, y float64, id, word string, on bool, press func(), why string) float64 {
 	t := Bold(d.Small())
-	h, w := LineHigh(t)+d.Px(8), Width(word, t)+d.Px(18)
+	h, w := d.ButtonHigh(), d.ButtonWide(word)
 	fill, edge := d.Shades.Card, d.Shades.Edge
 	t.Colour = d.Shades.Ink
 	switch {
@@ -317,7 +317,7 @@ func (d *Drawing) Removable(name, id string, remove func()) {
 func (d *Drawing) Choices(fill func(put func(id, word string, on bool, press func()))) {
 	x := d.Px(14)
 	fill(func(id, word string, on bool, press func()) {
-		if wide := Width(word, Bold(d.Small())) + d.Px(18); x > d.Px(14) && x+wide > d.W-d.Px(14) {
+		if wide := d.ButtonWide(word); x > d.Px(14) && x+wide > d.W-d.Px(14) {
 			x, d.Y = d.Px(14), d.Y+d.ButtonHigh()+d.Px(5)
 		}
 		x += d.Button(x, d.Y, id, word, on, press, "") + d.Px(6)
@@ -339,6 +339,20 @@ func Hex(v uint32) color.NRGBA {
 // Indent is how far a line of a sum is set in.
 func (d *Drawing) Indent(l string) float64 {
 	return float64(len(l)-len(strings.TrimLeft(l, " "))) * d.Px(4)
+}
+
+// Heading is a small head within a panel.
+func (d *Drawing) Heading(name string) {
+	d.Text(d.Px(14), d.Y+d.Px(10), name, Bold(d.Small()), d.W-d.Px(28))
+	d.Y += d.Px(22)
+}
+
+// ButtonWide is the width of a button with a word in it.
+func (d *Drawing) ButtonWide(word string) float64 { return Width(word, Bold(d.Small())) + d.Px(18) }
+
+// Note is a paragraph across the panel, with what is left free below it.
+func (d *Drawing) Note(said string, t pen.TextStyle, free float64) {
+	d.Y = d.Para(d.Px(14), d.Y, d.W-d.Px(28), said, t) + d.Px(free)
 }
 
 // Row is a line of a list that can be pressed.

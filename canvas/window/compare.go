@@ -300,11 +300,11 @@ func (cp *comparePanel) snap() func(*panel.Drawing) {
 	return func(d *panel.Drawing) {
 		defer func() { d.Y = max(d.Y, least-d.Px(8)) }() // nothing of the board is seen below
 		d.Title(title, "")
-		bw := panel.Width(back, panel.Bold(d.Small())) + d.Px(18)
+		bw := d.ButtonWide(back)
 		d.Button(d.W-d.Px(14)-bw, d.Px(4), "back", back, false, cp.close, "")
 		d.Right(d.W-d.Px(24)-bw, d.Px(14), panel.Cut(hint, d.Small(), d.W-bw-d.Px(40)-panel.Width(title, panel.Bold(d.Big()))), d.Small())
 		if len(rigs) == 0 {
-			d.Y = d.Para(d.Px(14), d.Y, d.W-d.Px(28), none, d.Mid())
+			d.Note(none, d.Mid(), 0)
 			return
 		}
 		head := d.Px(compareHead)

@@ -1,6 +1,7 @@
 package window
 
 import (
+	"cmp"
 	"image/color"
 	"strconv"
 	"strings"
@@ -9,6 +10,7 @@ import (
 
 	"kedge/canvas/form"
 	"kedge/canvas/panel"
+	"kedge/canvas/pen"
 	"kedge/canvas/words"
 	"kedge/solver"
 	"kedge/solver/part"
@@ -58,7 +60,7 @@ func (dp *detailsPanel) snap() func(*panel.Drawing) {
 	if !dp.any() {
 		return func(d *panel.Drawing) {
 			d.Title(dp.w.label("title-details"), "")
-			d.Y = d.Para(d.Px(14), d.Y, d.W-d.Px(28), dp.w.label("details-none"), d.Small())
+			d.Note(dp.w.label("details-none"), d.Small(), 0)
 		}
 	}
 	a, ws, names := dp.w.answer(), dp.w.words(), dp.w.names()
@@ -91,21 +93,14 @@ func (dp *detailsPanel) snap() func(*panel.Drawing) {
 	entering, actions := dp.entry.at(), dp.traceActions()
 	return func(d *panel.Drawing) {
 		if lines != nil {
-			d.Title(dp.w.label("why", text("part", title)), "")
-			d.Button(d.W-d.Px(14)-panel.Width(dp.w.label("do-close"), panel.Bold(d.Small()))-d.Px(18), d.Y-d.Px(26), "unpin", dp.w.label("do-close"), false, func() { dp.pinned = "" }, "")
-			for _, l := range lines {
-				indent := len(l) - len(strings.TrimLeft(l, " "))
-				d.Y = d.Para(d.Px(14)+float64(indent)*d.Px(4), d.Y, d.W-d.Px(28)-float64(indent)*d.Px(4), l, panel.Coloured(d.Small(), d.Shades.Ink)) + 2
-			}
-			d.Y += d.Px(6)
-			d.Stroke(d.Px(10), d.Y, d.W-d.Px(10), d.Y, 1, d.Shades.GridBold)
+			dp.drawSum(d, title, lines)
 		}
 		if len(selected) == 0 {
 			return
 		}
 		d.Title(dp.w.label("title-details"), head)
 		if part != "" && lines == nil {
-			d.Button(d.W-d.Px(14)-panel.Width(dp.w.label("do-why"), panel.Bold(d.Small()))-d.Px(18), d.Y, "why", dp.w.label("do-why"), false, func() { dp.explain(part) }, "")
+			d.Button(d.W-d.Px(14)-d.ButtonWide(dp.w.label("do-why")), d.Y, "why", dp.w.label("do-why"), false, func() { dp.explain(part) }, "")
 		}
 		dp.drawTraceActions(d, &actions)
 		group := ""
@@ -119,6 +114,18 @@ func (dp *detailsPanel) snap() func(*panel.Drawing) {
 			dp.drawField(d, thing, f, head, entering)
 		}
 	}
+}
+
+// drawSum is the pinned sum, with a rule below it.
+func (dp *detailsPanel) drawSum(d *panel.Drawing, title string, lines []string) {
+	d.Title(dp.w.label("why", text("part", title)), "")
+	d.Button(d.W-d.Px(14)-d.ButtonWide(dp.w.label("do-close")), d.Y-d.Px(26), "unpin", dp.w.label("do-close"), false, func() { dp.pinned = "" }, "")
+	for _, l := range lines {
+		in := d.Indent(l)
+		d.Y = d.Para(d.Px(14)+in, d.Y, d.W-d.Px(28)-in, l, panel.Coloured(d.Small(), d.Shades.Ink)) + 2
+	}
+	d.Y += d.Px(6)
+	d.Stroke(d.Px(10), d.Y, d.W-d.Px(10), d.Y, 1, d.Shades.GridBold)
 }
 
 // called is what a thing is called, the sheet and its like too.
@@ -145,118 +152,120 @@ func (dp *detailsPanel) called(id plan.ID, names words.Names) string {
 // called is the name the thing goes by.
 func (dp *detailsPanel) drawField(d *panel.Drawing, thing plan.ID, f *form.Field, called string, entering fieldAt) {
 	t, s := d.Mid(), d.Small()
-	high := d.Px(24)
-	x0 := d.Px(14)
-	bx := d.W * 0.44
-	bw := d.W - d.Px(14) - bx
-	y := d.Y
-	mid := y + high/2
-	d.Text(x0, mid, f.Label, t, bx-x0-d.Px(6))
-	id := "field " + f.Member
+	left, high := d.W*0.44, d.Px(24)
+	d.Text(d.Px(14), d.Y+high/2, f.Label, t, left-d.Px(20))
 	member := *f
-	if f.Kind == form.KindShown || f.Origin == form.OriginComputed && f.Value == "" {
-		value := f.Computed
-		if value == "" {
-			value = f.Value
-		}
-		shown := value
-		if !strings.HasPrefix(value, "=") {
-			shown = "= " + value
-		}
-		lines := panel.Wrap(shown, t, bw-d.Px(12))
-		for i, l := range lines {
-			d.Text(bx+d.Px(8), mid+float64(i)*panel.LineHigh(t), l, t, 0)
-		}
-		high += float64(len(lines)-1) * panel.LineHigh(t)
-		if f.Kind != form.KindShown && (d.Hover == id || d.Focus == id) {
-			d.Box(bx, y+1, bw, high-2, 3, color.NRGBA{}, d.Shades.Edge, 1)
-		}
-		if f.Kind == form.KindShown {
-			d.Y += high
-			return
-		}
-		d.Hit(panel.Hit{ID: id, X0: bx, Y0: y, X1: bx + bw, Y1: y + high, Press: func() { dp.edit(thing, member) }, Over: dp.help(member)})
-		d.Y += high
-		return
-	}
+	box := panel.Hit{ID: "field " + f.Member, X0: left, Y0: d.Y, X1: d.W - d.Px(14), Y1: d.Y + high, Press: func() { dp.edit(thing, member) }, Over: dp.help(member)}
 	edge := d.Shades.Edge
-	if d.Hover == id {
+	if d.Hover == box.ID {
 		edge = d.Shades.Ink
 	}
-	remark := ""
-	switch f.Origin {
-	case form.OriginPreset:
-		remark = dp.w.label("preset")
-	case form.OriginMeasured:
-		remark = dp.w.label("measured", text("computed", f.Computed))
-	}
-	value := shownValue(f)
-	style := t
-	if f.Origin == form.OriginUnknown && f.Value == "" {
-		value, style = "?", panel.Coloured(t, d.Shades.Quiet)
-		switch {
-		case f.Kind == form.KindBool:
-			value = dp.w.label("not-known")
-		case f.Member == memberName: // what it is called as long as nobody names it
-			value = called
-		case f.Kind == form.KindText || f.Kind == form.KindLines:
-			value = ""
+	switch {
+	case f.Kind == form.KindShown || f.Origin == form.OriginComputed && f.Value == "":
+		drawComputed(d, f, box)
+		return
+	case f.Kind == form.KindBool: // a box to tick, not one to type into
+		d.Tick(left+d.Px(14), d.Y+high/2, f.Value == "yes")
+		if d.Hover == box.ID || d.Focus == box.ID {
+			d.Box(left, d.Y+1, box.X1-left, high-2, 3, color.NRGBA{}, edge, 1)
 		}
-	}
-	if f.Kind == form.KindBool { // a box to tick, not one to type into
-		d.Tick(bx+d.Px(14), mid, f.Value == "yes")
-		if d.Hover == id || d.Focus == id {
-			d.Box(bx, y+1, bw, high-2, 3, color.NRGBA{}, edge, 1)
-		}
+		value, style := dp.fieldText(d, f, called)
 		if value == f.Value { // no word of the language: the tick says it
 			value = ""
 		}
-		d.Text(bx+d.Px(28), mid, value, style, bw-d.Px(34))
-		d.Hit(panel.Hit{ID: id, X0: bx, Y0: y, X1: bx + bw, Y1: y + high, Press: func() { dp.edit(thing, member) }, Over: dp.help(member)})
+		d.Text(left+d.Px(28), d.Y+high/2, value, style, box.X1-left-d.Px(34))
+		d.Hit(box)
 		d.Y += high
 		return
 	}
-	d.Box(bx, y+1, bw, high-2, 3, d.Shades.Card, edge, 1)
-	rw := 0.0
-	if remark != "" && f.Origin == form.OriginPreset {
-		rw = panel.Width(remark, s) + d.Px(6)
-		d.Right(bx+bw-d.Px(6), mid, remark, s)
-	}
-	if f.Kind == form.KindChoice {
-		rw += d.Px(14)
-		d.Right(bx+bw-d.Px(6)-max(rw-d.Px(14), 0), mid, "▾", s)
-	}
-	d.Text(bx+d.Px(8), mid, value, style, bw-d.Px(14)-rw)
-	d.Hit(panel.Hit{ID: id, X0: bx, Y0: y, X1: bx + bw, Y1: y + high, Press: func() { dp.edit(thing, member) }, Over: dp.help(member)})
-	d.Y += high
+	dp.drawTyped(d, f, called, box, edge)
 	if f.Kind == form.KindRating {
-		basis := f.Basis
-		for _, c := range f.Choices {
-			if c.Value == f.Basis {
-				basis = c.Text
-			}
-		}
-		if basis == "" {
-			basis = "?"
-		}
-		bid := id + "/basis"
-		h := d.Px(20)
-		if d.Hover == bid {
-			d.Box(bx, d.Y, bw, h-2, 3, d.Shades.Hover, color.NRGBA{}, 0)
-		}
-		d.Text(bx+d.Px(8), d.Y+h/2, basis+" ▾", panel.Coloured(s, d.Shades.Ink), bw-d.Px(12))
-		d.Hit(panel.Hit{ID: bid, X0: bx, Y0: d.Y, X1: bx + bw, Y1: d.Y + h, Press: func() {
-			dp.choose(thing, member.Member+"/basis", member.Choices, bid)
-		}})
-		d.Y += h
+		dp.drawBasis(d, thing, member, left, box.X1-left)
 	}
 	if f.Origin == form.OriginMeasured {
-		d.Text(bx+d.Px(8), d.Y+panel.LineHigh(s)/2, remark, s, bw-d.Px(8))
+		d.Text(left+d.Px(8), d.Y+panel.LineHigh(s)/2, dp.w.label("measured", text("computed", f.Computed)), s, box.X1-left-d.Px(8))
 		d.Y += panel.LineHigh(s)
 	}
 	if entering.member == f.Member && entering.thing == thing && entering.fault != "" {
-		d.Y = d.Para(x0, d.Y+2, d.W-d.Px(28), entering.fault, panel.Bold(panel.Coloured(s, d.Shades.ZoneRedText))) + d.Px(4)
+		d.Y = d.Para(d.Px(14), d.Y+2, d.W-d.Px(28), entering.fault, panel.Bold(panel.Coloured(s, d.Shades.ZoneRedText))) + d.Px(4)
 	}
+}
+
+// drawComputed is a value that was not typed, on as many lines as it needs.
+func drawComputed(d *panel.Drawing, f *form.Field, box panel.Hit) {
+	t := d.Mid()
+	shown := cmp.Or(f.Computed, f.Value)
+	if !strings.HasPrefix(shown, "=") {
+		shown = "= " + shown
+	}
+	wide, mid := box.X1-box.X0, (box.Y0+box.Y1)/2
+	lines := panel.Wrap(shown, t, wide-d.Px(12))
+	for i, l := range lines {
+		d.Text(box.X0+d.Px(8), mid+float64(i)*panel.LineHigh(t), l, t, 0)
+	}
+	box.Y1 += float64(len(lines)-1) * panel.LineHigh(t)
+	d.Y = box.Y1
+	if f.Kind == form.KindShown {
+		return
+	}
+	if d.Hover == box.ID || d.Focus == box.ID {
+		d.Box(box.X0, box.Y0+1, wide, box.Y1-box.Y0-2, 3, color.NRGBA{}, d.Shades.Edge, 1)
+	}
+	d.Hit(box)
+}
+
+// fieldText is what stands in a field, and how it is written.
+func (dp *detailsPanel) fieldText(d *panel.Drawing, f *form.Field, called string) (string, pen.TextStyle) {
+	if f.Origin != form.OriginUnknown || f.Value != "" {
+		return shownValue(f), d.Mid()
+	}
+	value := "?"
+	switch {
+	case f.Kind == form.KindBool:
+		value = dp.w.label("not-known")
+	case f.Member == memberName: // what it is called as long as nobody names it
+		value = called
+	case f.Kind == form.KindText || f.Kind == form.KindLines:
+		value = ""
+	}
+	return value, panel.Coloured(d.Mid(), d.Shades.Quiet)
+}
+
+// drawTyped is a box to type into, preset with the word in it.
+func (dp *detailsPanel) drawTyped(d *panel.Drawing, f *form.Field, called string, box panel.Hit, edge color.NRGBA) {
+	wide, mid, s := box.X1-box.X0, (box.Y0+box.Y1)/2, d.Small()
+	d.Box(box.X0, box.Y0+1, wide, box.Y1-box.Y0-2, 3, d.Shades.Card, edge, 1)
+	taken := 0.0
+	if f.Origin == form.OriginPreset {
+		remark := dp.w.label("preset")
+		taken = panel.Width(remark, s) + d.Px(6)
+		d.Right(box.X1-d.Px(6), mid, remark, s)
+	}
+	if f.Kind == form.KindChoice {
+		d.Right(box.X1-d.Px(6)-taken, mid, "▾", s)
+		taken += d.Px(14)
+	}
+	value, style := dp.fieldText(d, f, called)
+	d.Text(box.X0+d.Px(8), mid, value, style, wide-d.Px(14)-taken)
+	d.Hit(box)
+	d.Y = box.Y1
+}
+
+// drawBasis is the basis of a rating, to be chosen below it.
+func (dp *detailsPanel) drawBasis(d *panel.Drawing, thing plan.ID, f form.Field, x, wide float64) {
+	basis := cmp.Or(f.Basis, "?")
+	for _, c := range f.Choices {
+		if c.Value == f.Basis {
+			basis = cmp.Or(c.Text, "?")
+		}
+	}
+	id, high := "field "+f.Member+"/basis", d.Px(20)
+	if d.Hover == id {
+		d.Box(x, d.Y, wide, high-2, 3, d.Shades.Hover, color.NRGBA{}, 0)
+	}
+	d.Text(x+d.Px(8), d.Y+high/2, basis+" ▾", panel.Coloured(d.Small(), d.Shades.Ink), wide-d.Px(12))
+	d.Hit(panel.Hit{ID: id, X0: x, Y0: d.Y, X1: x + wide, Y1: d.Y + high, Press: func() { dp.choose(thing, f.Member+"/basis", f.Choices, id) }})
+	d.Y += high
 }
 
 // shownValue is a field's value with its unit.

@@ -51,7 +51,7 @@ func (fp *findingsPanel) drawFilter(d *panel.Drawing, now filter, fs []part.Find
 	}
 	x, y, right := d.Px(10), d.Y, d.W-d.Px(10)
 	button := func(id, word string, on, struck bool, press func()) {
-		wide := panel.Width(word, panel.Bold(d.Small())) + d.Px(18)
+		wide := d.ButtonWide(word)
 		if x > d.Px(10) && x+wide > right {
 			x, y = d.Px(10), y+d.ButtonHigh()+d.Px(4)
 		}

@@ -49,7 +49,7 @@ func (fp *findingsPanel) snap() func(*panel.Drawing) {
 		d.Title(title, fmt.Sprint(len(fs)))
 		fp.drawFilter(d, now, fs, len(listed), len(selection) > 0)
 		if len(fs) == 0 {
-			d.Y = d.Para(d.Px(14), d.Y, d.W-d.Px(28), none, d.Mid())
+			d.Note(none, d.Mid(), 0)
 			return
 		}
 		for _, i := range listed {
@@ -164,7 +164,7 @@ func (fp *findingsPanel) drawFinding(d *panel.Drawing, i int, f *part.Finding, n
 	bx := tx
 	for _, r := range f.Remedies {
 		word := ws.Remedy(r.Do)
-		if bx+panel.Width(word, panel.Bold(d.Small()))+d.Px(18) > x+wide-d.Px(4) && bx > tx {
+		if bx+d.ButtonWide(word) > x+wide-d.Px(4) && bx > tx {
 			break
 		}
 		bx += d.Button(bx, ty+d.Px(3), id+"/"+r.Do, word, false, func() { fp.remedy(r) }, can[remedyKey(r)]) + d.Px(6)

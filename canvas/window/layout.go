@@ -1,6 +1,7 @@
 package window
 
 import (
+	"image/color"
 	"slices"
 
 	"fyne.io/fyne/v2"
@@ -203,123 +204,129 @@ func (sh *shell) arrange() {
 const arrangeMost = 4
 
 func (sh *shell) arrangeOnce() {
-	size := sh.w.shell.size
-	if size.Width < 2 || size.Height < 2 {
+	if sh.size.Width < 2 || sh.size.Height < 2 {
 		return
 	}
-	k := float32(sh.w.textScale())
+	w, k := sh.w, float32(sh.w.textScale())
+	W, H := sh.size.Width, sh.size.Height
 	tabbed, edge := sh.narrow()
 	if edge && !sh.edged {
 		sh.open = false // a window made narrow keeps its board and its verdict in sight
 	}
 	sh.edged = edge
-	W, H := size.Width, size.Height
-	bg := sh.w.root.Objects[0].(*canvas.Rectangle)
-	if bg.FillColor != sh.w.shades.Ground {
-		bg.FillColor = sh.w.shades.Ground
-		bg.Refresh()
-	}
+	bg := w.root.Objects[0].(*canvas.Rectangle)
+	tint(bg, w.shades.Ground)
+	tint(sh.side, w.shades.Panel)
 	put(bg, 0, 0, W, H)
-	put(sh.w.frame.menu, 0, 0, W, menuHigh*k)
-	put(sh.w.frame.status, 0, H-statusHigh*k, W, statusHigh*k)
 	top, bottom := menuHigh*k, H-statusHigh*k
+	put(w.frame.menu, 0, 0, W, top)
+	put(w.frame.status, 0, bottom, W, statusHigh*k)
+	if w.printer.now != nil {
+		sh.arrangePrint(top, bottom, W)
+		return
+	}
+	hide(w.printer.list.Scroll, w.printer.paper, w.printer.page)
 	rail := float32(railWide) * k
 	if sh.iconsOnly() {
 		rail = railNarrow * k
 	}
-	if sh.w.printer.now != nil {
-		sh.arrangePrint(top, bottom, W)
-		return
-	}
-	hide(sh.w.printer.list.Scroll, sh.w.printer.paper, sh.w.printer.page)
-	put(sh.w.frame.rail, 0, top, rail, bottom-top)
-
+	put(w.frame.rail, 0, top, rail, bottom-top)
 	side := sh.sideWidth()
 	if tabbed {
 		side = sideNarrow * k
 	}
-	right := W - side
+	right, under := W-side, top+(tabsHigh+verdictHigh)*k
 	if edge {
-		put(sh.w.frame.edge, W-edgeWide*k, top, edgeWide*k, bottom-top)
 		right = W - edgeWide*k
+		put(w.frame.edge, right, top, edgeWide*k, bottom-top)
 	} else {
-		sh.w.frame.edge.Hide()
+		w.frame.edge.Hide()
 	}
-	const gap = 8
-	put(sh.w.frame.tabs, rail, top, right-rail, tabsHigh*k)
-	y := top + tabsHigh*k
-	put(sh.w.frame.verdict, rail+gap, y, right-rail-2*gap, verdictHigh*k)
-	y += verdictHigh * k
-	seen := right // to where the board is seen
-	if sh.w.ways.shown && edge && sh.open {
-		if room := right - rail - 2*gap - boardLeastW; room >= waysLeast*k { // beside it: what is looked at is not covered
-			side = min(side, room)
-			seen = right - side
-		}
+	put(w.frame.tabs, rail, top, right-rail, tabsHigh*k)
+	put(w.frame.verdict, rail+gap, top+tabsHigh*k, right-rail-2*gap, verdictHigh*k)
+	seen := right                                                                                           // to where the board is seen
+	if room := right - rail - 2*gap - boardLeastW; w.ways.shown && edge && sh.open && room >= waysLeast*k { // beside it: what is looked at is not covered
+		side = min(side, room)
+		seen = right - side
 	}
-	put(sh.w.view, rail+gap, y, seen-rail-2*gap, bottom-y-gap)
-	sh.w.compare.arrange(rail+gap, y, right-rail-2*gap, bottom-y-gap)
-	if sh.w.board.Question() != nil {
-		q := sh.askSize()
-		put(sh.w.frame.asks, rail+gap+12, bottom-gap-scaleHigh*k-q.Height, min(q.Width, right-rail-2*gap-24), q.Height)
-	} else {
-		sh.w.frame.asks.Hide()
-	}
-
-	if sh.w.why.part() != "" {
-		wide := min(sumWide*k, right-rail-2*gap-24)
-		x, foot := right-gap-12-wide, float32(12)
-		if sh.w.view.over && sh.w.view.pointer.X > sh.w.view.Size().Width/2 { // not over what is pointed at
-			x, foot = rail+gap+12, scaleHigh*k
-		}
-		put(sh.w.why.pane, x, max(bottom-gap-foot-sh.w.why.pane.Tall, y), wide, max(sh.w.why.pane.Tall, 2))
-	} else {
-		sh.w.why.pane.Hide()
-	}
-
+	put(w.view, rail+gap, under, seen-rail-2*gap, bottom-under-gap)
+	sh.arrangeOver(rail+gap, under, right-rail-2*gap, bottom-under-gap)
 	x := W - side
-	if edge {
-		x = right - side
-	}
-	if sh.side.FillColor != sh.w.shades.Panel {
-		sh.side.FillColor = sh.w.shades.Panel
-		sh.side.Refresh()
-	}
 	if edge { // open over the board, below the verdict: that is never covered
-		top = y
+		x, top = right-side, under
+	}
+	sh.arrangeSide(x, top, side, bottom-top, tabbed, edge)
+	sh.unpoint()
+}
+
+// gap is what is left free round the board, logical pixels. (ours)
+const gap = 8
+
+func tint(r *canvas.Rectangle, c color.Color) {
+	if r.FillColor != c {
+		r.FillColor = c
+		r.Refresh()
+	}
+}
+
+// arrangeOver puts what lies over the board: the rigs side by side, the open
+// question, and the sum of what is pointed at.
+func (sh *shell) arrangeOver(x, y, wide, high float32) {
+	w, k, bottom := sh.w, float32(sh.w.textScale()), y+high
+	w.compare.arrange(x, y, wide, high)
+	if w.board.Question() != nil {
+		q := sh.askSize()
+		put(w.frame.asks, x+12, bottom-scaleHigh*k-q.Height, min(q.Width, wide-24), q.Height)
+	} else {
+		w.frame.asks.Hide()
+	}
+	sum := w.why.pane
+	if w.why.part() == "" {
+		sum.Hide()
+		return
+	}
+	broad := min(sumWide*k, wide-24)
+	left, foot := x+wide-12-broad, float32(12)
+	if w.view.over && w.view.pointer.X > w.view.Size().Width/2 { // not over what is pointed at
+		left, foot = x+12, scaleHigh*k
+	}
+	put(sum, left, max(bottom-foot-sum.Tall, y), broad, max(sum.Tall, 2))
+}
+
+// arrangeSide puts the panels of the side: one above another, one at a time
+// behind tabs, or none where only an edge is left of it.
+func (sh *shell) arrangeSide(x, y, wide, high float32, tabbed, edge bool) {
+	w := sh.w
+	details, findings, loads, ways := w.details.pane.Scroll, w.findings.pane.Scroll, w.loads.pane.Scroll, w.ways.pane.Scroll
+	if tabbed {
+		hide(sh.dividers[0], sh.dividers[1], sh.dividers[2])
+	} else {
+		put(sh.dividers[0], x-panel.Grip/2, y, panel.Grip, high)
 	}
 	if edge && !sh.open {
-		sh.side.Hide()
-	} else {
-		put(sh.side, x, top, side, bottom-top)
+		hide(sh.side, w.frame.heads, details, findings, loads, ways)
+		return
 	}
+	put(sh.side, x, y, wide, high)
 	switch {
-	case edge && !sh.open:
-		hide(sh.w.frame.heads, sh.w.details.pane.Scroll, sh.w.findings.pane.Scroll, sh.w.loads.pane.Scroll, sh.w.ways.pane.Scroll)
-	case tabbed && sh.w.ways.shown:
-		hide(sh.w.frame.heads, sh.w.details.pane.Scroll, sh.w.findings.pane.Scroll, sh.w.loads.pane.Scroll)
-		put(sh.w.ways.pane.Scroll, x, top, side, bottom-top)
+	case tabbed && w.ways.shown:
+		hide(w.frame.heads, details, findings, loads)
+		put(ways, x, y, wide, high)
 	case tabbed:
-		sh.w.ways.pane.Scroll.Hide()
-		put(sh.w.frame.heads, x, top, side, headsHigh*k)
-		y := top + headsHigh*k
-		for name, s := range map[string]*container.Scroll{"findings": sh.w.findings.pane.Scroll, "loads": sh.w.loads.pane.Scroll, "details": sh.w.details.pane.Scroll} {
+		ways.Hide()
+		heads := headsHigh * float32(w.textScale())
+		put(w.frame.heads, x, y, wide, heads)
+		for name, s := range map[string]*container.Scroll{"findings": findings, "loads": loads, "details": details} {
 			if name == sh.choice {
-				put(s, x, y, side, bottom-y)
+				put(s, x, y+heads, wide, high-heads)
 			} else {
 				s.Hide()
 			}
 		}
 	default:
-		sh.w.frame.heads.Hide()
-		sh.stack(x, top, side, bottom-top)
+		w.frame.heads.Hide()
+		sh.stack(x, y, wide, high)
 	}
-	if tabbed {
-		hide(sh.dividers[0], sh.dividers[1], sh.dividers[2])
-	} else {
-		put(sh.dividers[0], x-panel.Grip/2, top, panel.Grip, bottom-top)
-	}
-	sh.unpoint()
 }
 
 // arrangePrint puts the page in the place of everything between menu and

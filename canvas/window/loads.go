@@ -143,7 +143,7 @@ func (lp *loadsPanel) snap() func(*panel.Drawing) {
 		if len(a.Parts) > 0 {
 			lp.drawTable(d, a, ws, naming, sortBy, pointed, pinned)
 		} else {
-			d.Y = d.Para(d.Px(14), d.Y, d.W-d.Px(28), lp.w.label("loads-none"), d.Small())
+			d.Note(lp.w.label("loads-none"), d.Small(), 0)
 		}
 		lp.drawBelowTable(d, a, ws, naming)
 	}
@@ -289,40 +289,63 @@ func (lp *loadsPanel) drawLoad(d *panel.Drawing, r *loadRow, columns []string, e
 	if pointed == p.ID || d.Hover == id || pinned == p.ID {
 		d.Fill(left, y, d.W-2*left+d.Px(4), high, d.Shades.Hover)
 	}
-	barHigh := high - 3
-	if p.Known() {
-		share := min(p.Most(), brokenAt)
-		wide := max(full/brokenAt*share, 2)
-		strip := d.Px(5) // where the pattern is: under the text, not behind it
-		ground, core := d.Shades.Meter, panel.Mix(d.Shades.Meter, d.Shades.Ink, 0.35)
-		hatch := pen.Hatch{}
-		switch p.Status {
-		case part.Over:
-			ground, core = panel.Mix(d.Shades.Panel, d.Shades.OverCore, 0.25), d.Shades.OverCore
-			hatch = pen.Hatch{Colour: d.Shades.OverMark, AngleDeg: 60, Spacing: 8, Width: 2}
-		case part.Near:
-			ground, core = panel.Mix(d.Shades.Panel, d.Shades.NearCore, 0.30), d.Shades.NearCore
-			hatch = pen.Hatch{Colour: d.Shades.Ink, AngleDeg: 90, Spacing: 9, Width: 1.2}
-			if d.Shades.Ink.R > 128 { // on dark ground the bright colour takes dark ticks
-				hatch.Colour = d.Shades.Paper
-			}
-		}
-		d.Fill(left, y+1.5, wide, barHigh-strip, ground)
-		d.Path.Reset()
-		d.Path.Rect(left, y+1.5+barHigh-strip, wide, strip)
-		d.Pen.Path(&d.Path, &pen.Style{Fill: core, Hatch: hatch})
-		if p.Most() > brokenAt { // broken: a gap with two slashes
-			for _, dx := range [...]float64{d.Px(18), d.Px(11)} {
-				x, foot := left+wide-dx, y+1.5+barHigh
-				d.Stroke(x, foot+1, x+d.Px(4), foot-strip-1, 4, d.Shades.Panel)
-				d.Stroke(x, foot+1, x+d.Px(4), foot-strip-1, 1.2, d.Shades.Ink)
-			}
-		}
-	}
-	if p.Known() { // beside the bar, not through what is written above it
-		d.Stroke(hundred, y+barHigh-d.Px(6), hundred, y+high, 1.4, d.Shades.Ink)
-	}
+	drawBar(d, p, left, y, high-3, hundred, full)
 	mid := y + d.Px(2) + panel.LineHigh(t)/2
+	drawState(d, p, left, mid)
+	if r.number > 0 {
+		drawNumber(d, x-d.Px(13), mid, r.number, r.level)
+	}
+	for i, l := range called {
+		d.Text(x, mid+float64(i)*panel.LineHigh(t), l, name, hundred-x-d.Px(4))
+	}
+	lp.drawFigures(d, r, columns, ends, left, y, reason, len(called))
+	d.Hit(panel.Hit{ID: id, X0: left, Y0: y, X1: d.W - d.Px(6), Y1: y + high,
+		Press:  func() { lp.w.details.explain(p.ID) },
+		Second: func() { lp.w.details.explain(p.ID) },
+		Over:   func(in bool) { lp.point(p.ID, in) }})
+	d.Y += high
+	d.Stroke(left, d.Y-0.5, d.W-d.Px(14), d.Y-0.5, 0.6, d.Shades.GridBold)
+}
+
+// drawBar is the bar of a share: cut off and broken where it is far beyond the
+// line of 100 %, which stands beside it.
+func drawBar(d *panel.Drawing, p *part.Part, left, y, barHigh, hundred, full float64) {
+	if !p.Known() {
+		return
+	}
+	share := min(p.Most(), brokenAt)
+	wide := max(full/brokenAt*share, 2)
+	strip := d.Px(5) // where the pattern is: under the text, not behind it
+	ground, core := d.Shades.Meter, panel.Mix(d.Shades.Meter, d.Shades.Ink, 0.35)
+	hatch := pen.Hatch{}
+	switch p.Status {
+	case part.Over:
+		ground, core = panel.Mix(d.Shades.Panel, d.Shades.OverCore, 0.25), d.Shades.OverCore
+		hatch = pen.Hatch{Colour: d.Shades.OverMark, AngleDeg: 60, Spacing: 8, Width: 2}
+	case part.Near:
+		ground, core = panel.Mix(d.Shades.Panel, d.Shades.NearCore, 0.30), d.Shades.NearCore
+		hatch = pen.Hatch{Colour: d.Shades.Ink, AngleDeg: 90, Spacing: 9, Width: 1.2}
+		if d.Shades.Ink.R > 128 { // on dark ground the bright colour takes dark ticks
+			hatch.Colour = d.Shades.Paper
+		}
+	}
+	d.Fill(left, y+1.5, wide, barHigh-strip, ground)
+	d.Path.Reset()
+	d.Path.Rect(left, y+1.5+barHigh-strip, wide, strip)
+	d.Pen.Path(&d.Path, &pen.Style{Fill: core, Hatch: hatch})
+	if p.Most() > brokenAt { // broken: a gap with two slashes
+		for _, dx := range [...]float64{d.Px(18), d.Px(11)} {
+			x, foot := left+wide-dx, y+1.5+barHigh
+			d.Stroke(x, foot+1, x+d.Px(4), foot-strip-1, 4, d.Shades.Panel)
+			d.Stroke(x, foot+1, x+d.Px(4), foot-strip-1, 1.2, d.Shades.Ink)
+		}
+	}
+	d.Stroke(hundred, y+barHigh-d.Px(6), hundred, y+barHigh+3, 1.4, d.Shades.Ink) // not through what is written above it
+}
+
+// drawState is the sign of a state before the name.
+func drawState(d *panel.Drawing, p *part.Part, left, mid float64) {
+	t := d.Mid()
 	switch p.Status {
 	case part.Over:
 		d.Triangle(left+d.Px(8), mid, d.Px(10), d.Shades.Ink, color.NRGBA{})
@@ -335,12 +358,13 @@ func (lp *loadsPanel) drawLoad(d *panel.Drawing, r *loadRow, columns []string, e
 	case part.Slack:
 		d.Middle(left+d.Px(8), mid, "~", panel.Coloured(t, d.Shades.Quiet))
 	}
-	if r.number > 0 {
-		drawNumber(d, x-d.Px(13), mid, r.number, r.level)
-	}
-	for i, l := range called {
-		d.Text(x, mid+float64(i)*panel.LineHigh(t), l, name, hundred-x-d.Px(4))
-	}
+}
+
+// drawFigures are the figures of a row, and what stands below them: the state and
+// what the limit rests on, or why there is none.
+func (lp *loadsPanel) drawFigures(d *panel.Drawing, r *loadRow, columns []string, ends []float64, left, y float64, reason []string, names int) {
+	p, t, s := r.part, d.Mid(), d.Small()
+	mid := y + d.Px(2) + panel.LineHigh(t)/2
 	last := len(columns) - 1
 	for i := 1; i < last; i++ {
 		style := t
@@ -349,7 +373,7 @@ func (lp *loadsPanel) drawLoad(d *panel.Drawing, r *loadRow, columns []string, e
 		}
 		d.Right(ends[i], mid, r.figure(columns[i]), style)
 	}
-	below := y + d.Px(2) + float64(len(called))*panel.LineHigh(t) + panel.LineHigh(s)/2
+	below := y + d.Px(2) + float64(names)*panel.LineHigh(t) + panel.LineHigh(s)/2
 	state := ""
 	switch p.Status {
 	case part.Over, part.Near, part.Slack, part.NoLimit, part.Undecided:
@@ -374,12 +398,6 @@ func (lp *loadsPanel) drawLoad(d *panel.Drawing, r *loadRow, columns []string, e
 		d.Right(ends[last], below, r.failure, s)
 		d.Text(left+d.Px(16), below, note, s, d.W-left-d.Px(40)-fw)
 	}
-	d.Hit(panel.Hit{ID: id, X0: left, Y0: y, X1: d.W - d.Px(6), Y1: y + high,
-		Press:  func() { lp.w.details.explain(p.ID) },
-		Second: func() { lp.w.details.explain(p.ID) },
-		Over:   func(in bool) { lp.point(p.ID, in) }})
-	d.Y += high
-	d.Stroke(left, d.Y-0.5, d.W-d.Px(14), d.Y-0.5, 0.6, d.Shades.GridBold)
 }
 
 // drawNumber is the numbered triangle that flag, card and row share.

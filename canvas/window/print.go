@@ -18,6 +18,7 @@ import (
 	"kedge/canvas/pen"
 	"kedge/canvas/sheet"
 	"kedge/canvas/store"
+	"kedge/canvas/words"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 )
@@ -180,11 +181,9 @@ func (pr *printer) snapList() func(*panel.Drawing) {
 	for k, on := range p.kinds {
 		ticked[k] = on
 	}
-	questions, blanks, variants := slices.Clone(p.opt.Questions), slices.Clone(p.opt.Blanks), p.variants
-	logo, class, vary, booklet := p.logo, len(p.opt.Class), p.opt.Vary, p.booklet
+	now := *p // what is changed below is changed in copies
 	a, names := pr.w.answer(), pr.w.names()
 	return func(d *panel.Drawing) {
-		naming := pr.w.words().Naming(a, names)
 		d.Title(pr.w.label("title-sheets"), "")
 		for _, s := range sheet.Kinds() {
 			id, h := "sheet "+string(s), d.Px(25)
@@ -199,43 +198,48 @@ func (pr *printer) snapList() func(*panel.Drawing) {
 		d.Y += d.Px(8)
 		d.Button(d.Px(14), d.Y, "title-block", pr.w.label("do-sheet-details")+"…", false, func() { pr.close(); pr.w.commands.run("sheet-details") }, "")
 		d.Y += d.ButtonHigh() + d.Px(4)
-		if logo == "" {
+		if now.logo == "" {
 			d.Button(d.Px(14), d.Y, "logo", pr.w.label("print-logo"), false, pr.askLogo, "")
 			d.Y += d.ButtonHigh() + d.Px(4)
 		} else {
-			d.Removable(pr.w.label("print-logo-is", text("name", logo)), "no-logo", func() { p.opt.Logo, p.logo = nil, ""; p.taken++ })
+			d.Removable(pr.w.label("print-logo-is", text("name", now.logo)), "no-logo", func() { p.opt.Logo, p.logo = nil, ""; p.taken++ })
 		}
-		if !ticked[sheet.Exercise] {
-			return
+		if ticked[sheet.Exercise] {
+			pr.drawExercise(d, p, &now, pr.w.words().Naming(a, names))
 		}
-		d.Y += d.Px(8)
-		d.Title(pr.w.label("sheet-kind-exercise"), "")
-		d.Y = d.Para(d.Px(14), d.Y, d.W-d.Px(28), pr.w.label("print-blank-hint"), d.Small()) + d.Px(6)
-		for i, q := range questions {
-			d.Removable(pr.w.label("sheet-ask-"+string(q.Kind))+partOf(naming, q.Part), "question "+itoa(i), func() {
-				p.opt.Questions = slices.Delete(slices.Clone(p.opt.Questions), i, i+1)
-			})
-		}
-		for i, b := range blanks {
-			d.Removable(pr.w.label("print-blank", text("part", naming(plan.ID(b)))), "blank "+itoa(i), func() {
-				p.opt.Blanks = slices.Delete(slices.Clone(p.opt.Blanks), i, i+1)
-			})
-		}
-		pr.drawGiveaways(d, booklet, naming)
-		d.Button(d.Px(14), d.Y, "ask", pr.w.label("print-add-question"), false, pr.openQuestions, "")
-		d.Y += d.ButtonHigh() + d.Px(10)
-		d.Text(d.Px(14), d.Y+d.ButtonHigh()/2, pr.w.label("print-variants"), d.Mid(), 0)
-		x := d.Px(14) + panel.Width(pr.w.label("print-variants"), d.Mid()) + d.Px(10)
-		for _, n := range variantSteps {
-			x += d.Button(x, d.Y, "variants "+itoa(n), itoa(n), n == variants, func() { p.variants, p.page = n, 0 }, "")
-		}
-		d.Y += d.ButtonHigh() + d.Px(10)
-		if variants > 1 {
-			pr.drawVary(d, vary)
-			pr.drawVariants(d, booklet)
-		}
-		pr.drawClass(d, class)
 	}
+}
+
+// drawExercise is what the exercise asks and leaves blank, and its variants: as it
+// was when the panel was drawn, and where presses change it.
+func (pr *printer) drawExercise(d *panel.Drawing, p, was *printing, naming words.Names) {
+	d.Y += d.Px(8)
+	d.Title(pr.w.label("sheet-kind-exercise"), "")
+	d.Note(pr.w.label("print-blank-hint"), d.Small(), 6)
+	for i, q := range was.opt.Questions {
+		d.Removable(pr.w.label("sheet-ask-"+string(q.Kind))+partOf(naming, q.Part), "question "+itoa(i), func() {
+			p.opt.Questions = slices.Delete(slices.Clone(p.opt.Questions), i, i+1)
+		})
+	}
+	for i, b := range was.opt.Blanks {
+		d.Removable(pr.w.label("print-blank", text("part", naming(plan.ID(b)))), "blank "+itoa(i), func() {
+			p.opt.Blanks = slices.Delete(slices.Clone(p.opt.Blanks), i, i+1)
+		})
+	}
+	pr.drawGiveaways(d, was.booklet, naming)
+	d.Button(d.Px(14), d.Y, "ask", pr.w.label("print-add-question"), false, pr.openQuestions, "")
+	d.Y += d.ButtonHigh() + d.Px(10)
+	d.Text(d.Px(14), d.Y+d.ButtonHigh()/2, pr.w.label("print-variants"), d.Mid(), 0)
+	x := d.Px(14) + panel.Width(pr.w.label("print-variants"), d.Mid()) + d.Px(10)
+	for _, n := range variantSteps {
+		x += d.Button(x, d.Y, "variants "+itoa(n), itoa(n), n == was.variants, func() { p.variants, p.page = n, 0 }, "")
+	}
+	d.Y += d.ButtonHigh() + d.Px(10)
+	if was.variants > 1 {
+		pr.drawVary(d, was.opt.Vary)
+		pr.drawVariants(d, was.booklet)
+	}
+	pr.drawClass(d, len(was.opt.Class))
 }
 
 func partOf(names func(plan.ID) string, id string) string {
@@ -320,7 +324,7 @@ func (pr *printer) snapPaper() func(*panel.Drawing) {
 		row := d.ButtonHigh() + d.Px(12)
 		x, y := d.Px(8), d.Px(6)
 		button := func(id, word string, on bool, press func(), why string, gap float64) {
-			if wide := panel.Width(word, panel.Bold(d.Small())) + d.Px(18); x+wide > d.W-d.Px(4) && x > d.Px(8) { // on to the next row
+			if wide := d.ButtonWide(word); x+wide > d.W-d.Px(4) && x > d.Px(8) { // on to the next row
 				x, y = d.Px(8), y+row
 			}
 			x += d.Button(x, y, id, word, on, press, why) + gap

@@ -74,7 +74,7 @@ func (pr *printer) drawVary(d *panel.Drawing, v exercise.Vary) {
 		x := d.Px(14) + max(panel.Width(word, d.Small())+d.Px(8), d.Px(62))
 		for i := range n {
 			next := with(i)
-			if wide := panel.Width(say(i), panel.Bold(d.Small())) + d.Px(18); x+wide > d.W-d.Px(4) && x > d.Px(76) {
+			if wide := d.ButtonWide(say(i)); x+wide > d.W-d.Px(4) && x > d.Px(76) {
 				x, d.Y = d.Px(76), d.Y+d.ButtonHigh()+d.Px(3)
 			}
 			why := ""
@@ -163,7 +163,7 @@ func (pr *printer) drawVariants(d *panel.Drawing, b *sheet.Booklet) {
 		d.Y += high + d.Px(6)
 	}
 	if b.Redrawn > 0 {
-		d.Y = d.Para(d.Px(14), d.Y, d.W-d.Px(28), pr.w.label("print-redrawn", part.Value{Name: "n", Unit: part.UnitCount, X: float64(b.Redrawn)}), d.Small()) + d.Px(4)
+		d.Note(pr.w.label("print-redrawn", part.Value{Name: "n", Unit: part.UnitCount, X: float64(b.Redrawn)}), d.Small(), 4)
 	}
 	d.Y += d.Px(4)
 }

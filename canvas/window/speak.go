@@ -94,14 +94,14 @@ func (pr *printer) drawClass(d *panel.Drawing, n int) {
 	case n > 1:
 		d.Removable(pr.w.label("print-class-is", part.Value{Name: "count", Unit: part.UnitCount, X: float64(n)}), "no-class", p.noClass)
 	default:
-		d.Y = d.Para(d.Px(14), d.Y, d.W-d.Px(28), pr.w.label("print-class-hint"), d.Small()) + d.Px(4)
+		d.Note(pr.w.label("print-class-hint"), d.Small(), 4)
 	}
 	x, room := d.Px(14), d.W-d.Px(14)
 	for _, b := range [...]struct {
 		id, word string
 		press    func()
 	}{{"class-file", pr.w.label("print-class-file"), pr.askClass}, {"class-paste", pr.w.label("print-class-paste"), pr.pasteClass}} {
-		if x > d.Px(14) && x+panel.Width(b.word, panel.Bold(d.Small()))+d.Px(18) > room { // on to the next row
+		if x > d.Px(14) && x+d.ButtonWide(b.word) > room { // on to the next row
 			x, d.Y = d.Px(14), d.Y+d.ButtonHigh()+d.Px(4)
 		}
 		x += d.Button(x, d.Y, b.id, b.word, false, b.press, "") + d.Px(6)

@@ -12,6 +12,7 @@ import (
 	"kedge/canvas/board"
 	"kedge/canvas/draw"
 	"kedge/canvas/panel"
+	"kedge/canvas/pen"
 	"kedge/canvas/store"
 	"kedge/canvas/survey"
 	"kedge/solver/part"
@@ -272,10 +273,7 @@ func (rp *readingPanel) snap() func(*panel.Drawing) {
 		d.Title(rp.w.label("measured-title"), "")
 		d.Y = d.Para(x, d.Y-d.Px(4), room, shown.name+" · "+shown.form(), panel.Bold(d.Mid())) + d.Px(2)
 		if shown.err != nil {
-			d.Y = d.Para(x, d.Y+d.Px(2), room, sentenceOf(shown.err), panel.Bold(panel.Coloured(d.Mid(), d.Shades.ZoneRedText))) + d.Px(6)
-			d.Button(x, d.Y, "cancel", rp.w.label("do-cancel"), false, rp.close, "")
-			d.Y += d.ButtonHigh() + d.Px(10)
-			rp.drawColumns(d, &shown)
+			rp.drawRefused(d, &shown)
 			return
 		}
 		d.Y = d.Para(x, d.Y, room, rp.w.label("measured-count", counted("points", len(shown.res.Points)), counted("ways", len(shown.res.Outlines))), d.Mid())
@@ -317,13 +315,21 @@ func (rp *readingPanel) snap() func(*panel.Drawing) {
 			rp.drawFirstPoints(d, shown.res.Points)
 		}
 		if len(shown.res.Notes) > 0 {
-			d.Text(x, d.Y+d.Px(10), rp.w.label("measured-notes"), panel.Bold(d.Small()), room)
-			d.Y += d.Px(22)
+			d.Heading(rp.w.label("measured-notes"))
 			for _, n := range shown.res.Notes {
 				d.Y = d.Para(x, d.Y, room, n, panel.Coloured(d.Small(), d.Shades.Ink)) + 2
 			}
 		}
 	}
+}
+
+// drawRefused is why a file was not understood, and what helps.
+func (rp *readingPanel) drawRefused(d *panel.Drawing, shown *reading) {
+	d.Y += d.Px(2)
+	d.Note(sentenceOf(shown.err), panel.Bold(panel.Coloured(d.Mid(), d.Shades.ZoneRedText)), 6)
+	d.Button(d.Px(14), d.Y, "cancel", rp.w.label("do-cancel"), false, rp.close, "")
+	d.Y += d.ButtonHigh() + d.Px(10)
+	rp.drawColumns(d, shown)
 }
 
 // form is the form of the file: a list that was not understood has none yet.
@@ -345,8 +351,7 @@ func (rp *readingPanel) drawFirstPoints(d *panel.Drawing, points []plan.SurveyPo
 		return
 	}
 	x, room := d.Px(14), d.W-d.Px(28)
-	d.Text(x, d.Y+d.Px(10), rp.w.label("measured-first"), panel.Bold(d.Small()), room)
-	d.Y += d.Px(22)
+	d.Heading(rp.w.label("measured-first"))
 	t := panel.Coloured(d.Small(), d.Shades.Ink)
 	for j, role := range [...]string{"x", "y", "z"} {
 		d.Right(x+room*(0.56+0.22*float64(j)), d.Y+panel.LineHigh(t)/2, rp.w.label("measured-role-"+role), d.Small())
@@ -371,8 +376,7 @@ func (rp *readingPanel) drawColumns(d *panel.Drawing, r *reading) {
 		return
 	}
 	x, room := d.Px(14), d.W-d.Px(28)
-	d.Text(x, d.Y+d.Px(10), rp.w.label("measured-columns"), panel.Bold(d.Small()), room)
-	d.Y += d.Px(22)
+	d.Heading(rp.w.label("measured-columns"))
 	d.Choices(func(put func(id, word string, on bool, press func())) {
 		c := p.Columns
 		put("separator", rp.w.label("measured-separator")+": "+rp.w.label("measured-separator-"+separatorName(c.Separator))+" ▾", false, func() { rp.chooseSeparator(c) })
@@ -391,8 +395,21 @@ func (rp *readingPanel) drawColumns(d *panel.Drawing, r *reading) {
 		return
 	}
 	const mostColumns = 8
-	n = min(n, mostColumns)
-	wide := room / float64(n)
+	rp.drawRows(d, p, min(n, mostColumns))
+	d.Y += d.Px(2)
+	said := rp.w.label("measured-rows", counted("count", p.Total))
+	if p.Left > 0 {
+		said += " · " + rp.w.label("measured-left", counted("count", p.Left))
+	}
+	if p.Total > 0 {
+		d.Y = d.Para(x, d.Y, room, said, d.Small())
+	}
+	d.Y = d.Para(x, d.Y, room, rp.w.label("measured-columns-hint"), d.Small()) + d.Px(6)
+}
+
+// drawRows are the first rows of a list under what n of its columns are read as.
+func (rp *readingPanel) drawRows(d *panel.Drawing, p *survey.Preview, n int) {
+	x, wide := d.Px(14), (d.W-d.Px(28))/float64(n)
 	h := d.Px(22)
 	t := panel.Coloured(d.Small(), d.Shades.Ink)
 	for i := range n {
@@ -406,29 +423,18 @@ func (rp *readingPanel) drawColumns(d *panel.Drawing, r *reading) {
 		d.Hit(panel.Hit{ID: id, X0: cx, Y0: d.Y, X1: cx + wide - 2, Y1: d.Y + h, Press: func() { rp.chooseRole(p.Columns, i) }})
 	}
 	d.Y += h + 2
-	rowOf := func(cells []string, t2 func(s string, cx float64)) {
-		for i := range min(n, len(cells)) {
-			t2(cells[i], x+wide*float64(i)+d.Px(4))
+	cells := func(row []string, t pen.TextStyle) {
+		for i := range min(n, len(row)) {
+			d.Text(x+wide*float64(i)+d.Px(4), d.Y+panel.LineHigh(t)/2, row[i], t, wide-d.Px(6))
 		}
 		d.Y += panel.LineHigh(t) + 1
 	}
 	if p.Heads != nil {
-		rowOf(p.Heads, func(s string, cx float64) {
-			d.Text(cx, d.Y+panel.LineHigh(t)/2, s, panel.Coloured(panel.Bold(t), d.Shades.Quiet), wide-d.Px(6))
-		})
+		cells(p.Heads, panel.Coloured(panel.Bold(t), d.Shades.Quiet))
 	}
 	for _, row := range p.Rows {
-		rowOf(row, func(s string, cx float64) { d.Text(cx, d.Y+panel.LineHigh(t)/2, s, t, wide-d.Px(6)) })
+		cells(row, t)
 	}
-	d.Y += d.Px(2)
-	said := rp.w.label("measured-rows", counted("count", p.Total))
-	if p.Left > 0 {
-		said += " · " + rp.w.label("measured-left", counted("count", p.Left))
-	}
-	if p.Total > 0 {
-		d.Y = d.Para(x, d.Y, room, said, d.Small())
-	}
-	d.Y = d.Para(x, d.Y, room, rp.w.label("measured-columns-hint"), d.Small()) + d.Px(6)
 }
 
 func roleAt(c survey.Columns, i int) survey.Role {
