@@ -50,7 +50,7 @@ func hangSpot(sc *scene, p pointer, want func(spot) bool) (spot, bool) {
 // as if something held it there.
 func bendGesture(sc *scene, h hit, from pointer) *gesture {
 	return &gesture{from: from, outcome: func(p pointer) outcome { return bentOn(sc, h.id, h.stretch, p) },
-		tap: func(b *Board) { b.pick(h.id, from) }}
+		tap: func(b *Board) { pick(b, h.id, from) }}
 }
 
 // bentOn is what letting go of a stretch at p does.

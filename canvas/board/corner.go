@@ -24,7 +24,7 @@ func cornersOf(sc *scene, id plan.ID) []plan.Point {
 func cornerHandle(sc *scene, id plan.ID, p pointer) *gesture {
 	for i, c := range cornersOf(sc, id) {
 		if c.Dist(p.at)*sc.view.PerM <= hitPx/2 {
-			return &gesture{from: p, dragged: []plan.ID{id}, tap: func(b *Board) { b.pick(id, p) }, fix: fixable{fixLength, cornerBefore(sc, id, i)},
+			return &gesture{from: p, dragged: []plan.ID{id}, tap: func(b *Board) { pick(b, id, p) }, fix: fixable{fixLength, cornerBefore(sc, id, i)},
 				outcome: func(q pointer) outcome { return moveCorner(sc, id, i, q) }}
 		}
 	}

@@ -61,7 +61,11 @@ func (b *Board) typeRune(r rune) bool {
 
 // jump takes the crosshair to the place that was typed.
 func (b *Board) jump() {
-	at, err := b.placeTyped(b.typed)
+	from := b.crossStart()
+	if pts := b.tool.its().points; len(pts) > 0 {
+		from = pts[len(pts)-1]
+	}
+	at, err := placeTyped(b.scene, b.typed, from)
 	b.typed = "" // a refused one is said whole; what is typed next is another
 	if err != "" {
 		b.say(err)
@@ -71,12 +75,12 @@ func (b *Board) jump() {
 }
 
 // placeTyped reads a place: east and north in metres, "12;4.5", or a length and
-// a bearing from where the crosshair is, "8 m < 30".
-func (b *Board) placeTyped(typed string) (plan.Point, string) {
-	refused := b.label("place-refused", text("typed", typed))
+// a bearing from a place, "8 m < 30".
+func placeTyped(sc *scene, typed string, from plan.Point) (plan.Point, string) {
+	refused := sc.label("place-refused", text("typed", typed))
 	if x, y, ok := strings.Cut(typed, ";"); ok {
-		px, err1 := parseCoordinate(b.scene, x)
-		py, err2 := parseCoordinate(b.scene, y)
+		px, err1 := parseCoordinate(sc, x)
+		py, err2 := parseCoordinate(sc, y)
 		if err1 != nil || err2 != nil {
 			return plan.Point{}, refused
 		}
@@ -86,14 +90,10 @@ func (b *Board) placeTyped(typed string) (plan.Point, string) {
 	if !ok {
 		return plan.Point{}, refused
 	}
-	length, err1 := quantity.ParseLength(strings.TrimSpace(l), b.words.System())
+	length, err1 := quantity.ParseLength(strings.TrimSpace(l), sc.words.System())
 	to, err2 := quantity.ParseDegrees(strings.TrimSpace(d))
 	if err1 != nil || err2 != nil {
 		return plan.Point{}, refused
-	}
-	from := b.crossStart()
-	if pts := b.tool.its().points; len(pts) > 0 {
-		from = pts[len(pts)-1]
 	}
 	e, n := plan.Heading(to)
 	at := from.Plus(float64(length)*e, float64(length)*n)

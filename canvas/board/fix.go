@@ -117,21 +117,21 @@ func (b *Board) refix() {
 func (b *Board) letGo(g *gesture, p pointer) outcome {
 	p = b.aimed(p)
 	if p.fix != nil && p.fix.why != "" {
-		return b.unfixed(p)
+		return unfixed(p, b.figure)
 	}
 	o := g.outcome(p)
 	if p.fix != nil && o.plan != nil { // whatever may be typed: what is shown must be what is kept
 		if err := plan.Validate(withoutOldSurvey(b.plan, o.plan)); err != nil {
 			p.fix.why = sentenceOf(b.scene, err)
-			return b.unfixed(p)
+			return unfixed(p, b.figure)
 		}
 	}
 	return o
 }
 
 // unfixed is what a number does that cannot be read: nothing, and it says why.
-func (b *Board) unfixed(p pointer) outcome {
-	return outcome{report: p.fix.why, prompt: p.fix.why, texts: []draw.FreeText{{At: p.at, Text: b.figure, Grey: true}}}
+func unfixed(p pointer, figure string) outcome {
+	return outcome{report: p.fix.why, prompt: p.fix.why, texts: []draw.FreeText{{At: p.at, Text: figure, Grey: true}}}
 }
 
 // aimed is the pointer held to the number that was typed.
@@ -143,7 +143,7 @@ func (b *Board) aimed(p pointer) pointer {
 	if f.kind == fixNothing {
 		return p
 	}
-	x := b.readFixed(f.kind)
+	x := readFixed(b.scene, b.figure, f.kind)
 	p.fix = x
 	if x.why != "" || f.kind > fixAcross {
 		return p
@@ -185,28 +185,28 @@ func (b *Board) aimed(p pointer) pointer {
 }
 
 // readFixed reads the number that was typed.
-func (b *Board) readFixed(kind fixKind) *fixing {
+func readFixed(sc *scene, figure string, kind fixKind) *fixing {
 	x := &fixing{}
 	refuse := func() *fixing {
-		x.why = b.label("fixed-refused", text("typed", b.figure))
+		x.why = sc.label("fixed-refused", text("typed", figure))
 		return x
 	}
-	length, angle, cut := b.figure, "", false
-	switch i := strings.IndexAny(b.figure, "<;"); {
+	length, angle, cut := figure, "", false
+	switch i := strings.IndexAny(figure, "<;"); {
 	case kind == fixAngle:
-		length, angle = "", strings.TrimLeft(b.figure, "<;")
+		length, angle = "", strings.TrimLeft(figure, "<;")
 	case i >= 0 && kind <= fixAcross:
-		length, angle, cut = b.figure[:i], b.figure[i+1:], true
+		length, angle, cut = figure[:i], figure[i+1:], true
 	}
-	figure := func(s string) string { return strings.TrimRight(strings.TrimSpace(s), ".,") } // "8." on the way to "8.5"
-	if s := figure(length); s != "" {
-		l, err := quantity.ParseLength(s, b.words.System())
+	bare := func(s string) string { return strings.TrimRight(strings.TrimSpace(s), ".,") } // "8." on the way to "8.5"
+	if s := bare(length); s != "" {
+		l, err := quantity.ParseLength(s, sc.words.System())
 		if err != nil || !(l > 0) || l > maxPlaceM {
 			return refuse()
 		}
 		x.lengthM, x.hasLen = float64(l), true
 	}
-	if s := figure(angle); s != "" && s != "-" {
+	if s := bare(angle); s != "" && s != "-" {
 		d, err := quantity.ParseDegrees(s)
 		if err != nil {
 			return refuse()
@@ -215,13 +215,13 @@ func (b *Board) readFixed(kind fixKind) *fixing {
 	}
 	switch {
 	case x.hasLen && x.hasAngle:
-		x.text = b.label("fixed-at", text("length", kitText(b.scene, quantity.Length(x.lengthM))), text("angle", bareAngle(x.bearing)))
+		x.text = sc.label("fixed-at", text("length", kitText(sc, quantity.Length(x.lengthM))), text("angle", bareAngle(x.bearing)))
 	case x.hasLen:
-		x.text = b.label("fixed", text("what", kitText(b.scene, quantity.Length(x.lengthM))))
+		x.text = sc.label("fixed", text("what", kitText(sc, quantity.Length(x.lengthM))))
 	case x.hasAngle:
-		x.text = b.label("fixed", text("what", bareAngle(x.bearing)))
+		x.text = sc.label("fixed", text("what", bareAngle(x.bearing)))
 	case cut || kind == fixAngle:
-		x.text = b.figure // the angle is still to come
+		x.text = figure // the angle is still to come
 	default:
 		return refuse()
 	}

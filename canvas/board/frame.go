@@ -10,7 +10,7 @@ import (
 )
 
 // framing is the gesture that selects with a frame: what lies wholly inside.
-func (b *Board) framing(from pointer) *gesture {
+func framing(b *Board, from pointer) *gesture {
 	return &gesture{from: from, frame: true,
 		tap: func(b *Board) {
 			if !from.mods.Shift {

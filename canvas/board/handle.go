@@ -114,7 +114,7 @@ func (b *Board) move() {
 func (b *Board) hover(p pointer) {
 	p = b.aimed(p)
 	if p.fix != nil && p.fix.why != "" {
-		b.show(b.unfixed(p))
+		b.show(unfixed(p, b.figure))
 		return
 	}
 	o := b.tool.aim(b.scene, p)
@@ -152,7 +152,7 @@ func (b *Board) down(e PointerDown) {
 }
 
 func (b *Board) wheel(e Wheel) {
-	if e.Mods.Alt && e.DY != 0 && b.stepStrap(math.Copysign(math.Min(10, math.Max(1, math.Round(math.Abs(e.DY)))), e.DY)) {
+	if e.Mods.Alt && e.DY != 0 && stepStrap(b, math.Copysign(math.Min(10, math.Max(1, math.Round(math.Abs(e.DY)))), e.DY)) {
 		return
 	}
 	if e.Mods.Shift {

@@ -93,30 +93,29 @@ func (b *Board) beginHang(h hanging) {
 	}
 	b.cancel()
 	b.hang = &h
-	at := b.hangsAt(h)
+	at := hangsAt(b.scene, h, b.crossStart())
 	b.cross, b.crossPort = &at, plan.Port{}
 	o := hangAt(b.scene, h, b.here())
 	o.plan, o.held, o.preview = nil, nil, false // nothing was moved yet
 	b.show(o)
-	b.say(b.hangPrompt())
+	b.say(b.hang.prompt(b.scene))
 }
 
 // hangsAt is where the crosshair stands as hanging begins.
-func (b *Board) hangsAt(h hanging) plan.Point {
-	at := b.crossStart()
+func hangsAt(sc *scene, h hanging, at plan.Point) plan.Point {
 	switch h.kind {
 	case hangBend:
-		if a, c := stretchEnds(b.scene, h.id, h.n); a != c {
+		if a, c := stretchEnds(sc, h.id, h.n); a != c {
 			at = a.Mid(c)
 		}
 	case hangEnd:
-		a, c := stretchEnds(b.scene, h.id, max(0, h.n-1))
+		a, c := stretchEnds(sc, h.id, max(0, h.n-1))
 		at = a
 		if h.n > 0 {
 			at = c
 		}
 	default:
-		if p, ok := b.settled(h.id); ok {
+		if p, ok := sc.settled(h.id); ok {
 			at = p
 		}
 	}
@@ -160,23 +159,22 @@ func (b *Board) takeHang() {
 	b.commit(o)
 }
 
-// hangPrompt says what the keys do while something is being hung.
-func (b *Board) hangPrompt() string {
-	h := b.hang
-	thing := text("thing", b.name(h.id))
+// prompt says what the keys do while something is being hung.
+func (h *hanging) prompt(sc *scene) string {
+	thing := text("thing", sc.name(h.id))
 	switch h.kind {
 	case hangFixed:
-		return b.label("prompt-hang-fixed", thing)
+		return sc.label("prompt-hang-fixed", thing)
 	case hangBend:
 		n := 1
-		if l := b.at().Line(h.id); l != nil {
+		if l := sc.at().Line(h.id); l != nil {
 			n = len(l.Path) - 1
 		}
-		return b.label("prompt-hang-bend", thing, count("n", h.n+1), count("of", n))
+		return sc.label("prompt-hang-bend", thing, count("n", h.n+1), count("of", n))
 	case hangEnd:
-		return b.label("prompt-hang-end", thing)
+		return sc.label("prompt-hang-end", thing)
 	}
-	return b.label("prompt-hang", thing)
+	return sc.label("prompt-hang", thing)
 }
 
 // hangAt is what taking a place does while something is being hung.

@@ -130,7 +130,7 @@ func moveGesture(sc *scene, ids []plan.ID, grabbed plan.ID, from pointer) *gestu
 	if !slices.Contains(ids, grabbed) {
 		grabbed = ids[0]
 	}
-	return &gesture{from: from, dragged: ids, tap: func(b *Board) { b.pick(grabbed, from) }, fix: fixable{fixLength, from.at},
+	return &gesture{from: from, dragged: ids, tap: func(b *Board) { pick(b, grabbed, from) }, fix: fixable{fixLength, from.at},
 		outcome: func(p pointer) outcome { return movedTo(sc, ids, grabbed, from, p) }}
 }
 

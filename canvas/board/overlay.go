@@ -162,7 +162,7 @@ func (b *Board) Prompt() string {
 	case b.question != nil:
 		return b.question.Label
 	case b.hang != nil:
-		return b.hangPrompt()
+		return b.hang.prompt(b.scene)
 	case b.turning:
 		return b.label("prompt-turn")
 	}

@@ -189,7 +189,7 @@ func (b *Board) answer() bool {
 		return true
 	}
 	if q.take != nil {
-		return b.taken(q, q.take(b, entry))
+		return taken(b, q, q.take(b, entry))
 	}
 	next, name, err := form.Set(b.plan, b.rig, q.Thing, q.Member, q.entry(entry), b.words)
 	if err == nil {

@@ -49,7 +49,7 @@ func dragBlock(sc *scene, block plan.ID, from pointer) *gesture {
 	case len(movable(sc, []plan.ID{block})) > 0:
 		fix.kind = fixLength
 	}
-	return &gesture{from: from, dragged: []plan.ID{block}, tap: func(b *Board) { b.pick(block, from) }, fix: fix, outcome: func(p pointer) outcome {
+	return &gesture{from: from, dragged: []plan.ID{block}, tap: func(b *Board) { pick(b, block, from) }, fix: fix, outcome: func(p pointer) outcome {
 		o := moveBlock(sc, block, p)
 		if o.plan != nil {
 			if at, ok := nodeAt(sc.assess(o.plan), block); ok {

@@ -65,7 +65,7 @@ func strapHandle(sc *scene, id plan.ID) (plan.Point, bool) {
 func strapGesture(sc *scene, id plan.ID, from pointer) *gesture {
 	s, _ := strapOf(sc, id)
 	start := float64(solver.StrapHeight(s))
-	return &gesture{from: from, dragged: []plan.ID{id}, fix: fixable{kind: fixHeight}, tap: func(b *Board) { b.pick(id, from) },
+	return &gesture{from: from, dragged: []plan.ID{id}, fix: fixable{kind: fixHeight}, tap: func(b *Board) { pick(b, id, from) },
 		outcome: func(p pointer) outcome {
 			if p.fix != nil && p.fix.hasLen {
 				return strapAt(sc, id, p.fix.lengthM)
@@ -124,12 +124,12 @@ func canSlide(sc *scene) bool {
 
 // stepStrap slides the strap or damper that is selected by steps; false if none is. Steps
 // in a row are one undo step.
-func (b *Board) stepStrap(steps float64) bool {
+func stepStrap(b *Board, steps float64) bool {
 	if !canSlide(b.scene) || b.gesture != nil {
 		return false
 	}
 	if damperOf(b.scene, b.selection[0]) != nil {
-		b.stepDamper(b.selection[0], steps)
+		stepDamper(b, b.selection[0], steps)
 		return true
 	}
 	s, _ := strapOf(b.scene, b.selection[0])

@@ -90,7 +90,7 @@ func tagThings(sc *scene, l *draw.LabelBox) []plan.ID {
 func tagGesture(sc *scene, l draw.LabelBox, from pointer) *gesture {
 	u := penPerPx(sc)
 	off := r2.Point{X: ((l.X0+l.X1)/2 - l.At.X) / u, Y: ((l.Y0+l.Y1)/2 - l.At.Y) / u}
-	return &gesture{from: from, tap: func(b *Board) { b.pickTag(&l, from) }, outcome: func(p pointer) outcome {
+	return &gesture{from: from, tap: func(b *Board) { pickTag(b, &l, from) }, outcome: func(p pointer) outcome {
 		t := &handed{l.Key, r2.Point{X: off.X + p.x - from.x, Y: off.Y + p.y - from.y}}
 		return outcome{hand: t, prompt: sc.label("prompt-tag"), then: func(b *Board) {
 			b.hand = b.LabelHand()
@@ -103,7 +103,7 @@ func tagGesture(sc *scene, l draw.LabelBox, from pointer) *gesture {
 }
 
 // pickTag selects what a tag is about; Shift adds it.
-func (b *Board) pickTag(l *draw.LabelBox, from pointer) {
+func pickTag(b *Board, l *draw.LabelBox, from pointer) {
 	things := tagThings(b.scene, l)
 	if from.mods.Shift {
 		things = append(b.Selection(), things...)
@@ -116,7 +116,7 @@ func (b *Board) pickTag(l *draw.LabelBox, from pointer) {
 
 // giveBack lets the picture place a tag again that was put somewhere by hand.
 // False if there is none at p.
-func (b *Board) giveBack(p pointer) bool {
+func giveBack(b *Board, p pointer) bool {
 	l := tagAt(b.scene, p)
 	if l == nil {
 		return false

@@ -132,7 +132,7 @@ func damperAt(sc *scene, o outcome, id, line plan.ID, stretch int, share float64
 
 // stepDamper slides a damper along its stretch by steps of the grid, no further
 // than its ends.
-func (b *Board) stepDamper(id plan.ID, steps float64) {
+func stepDamper(b *Board, id plan.ID, steps float64) {
 	k := damperOf(b.scene, id)
 	length := stretchM(b.scene, k.Line, k.Stretch)
 	if !(length > 0) {

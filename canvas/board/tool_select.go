@@ -15,7 +15,7 @@ func (t *selectTool) prompt(sc *scene) string { return idlePrompt(sc) }
 
 // press takes hold of what is under the pointer.
 func (t *selectTool) press(b *Board, p pointer, clicks int) *gesture {
-	if clicks >= 2 && b.giveBack(p) {
+	if clicks >= 2 && giveBack(b, p) {
 		return nil
 	}
 	if v, ok := turnableVehicle(b.scene); ok && turnHandle(b.scene, v).Dist(p.at)*b.view.PerM <= hitPx/2 {
@@ -37,7 +37,7 @@ func (t *selectTool) press(b *Board, p pointer, clicks int) *gesture {
 	}
 	h, ok := hitAt(b.scene, p.at)
 	if !ok {
-		return b.framing(p)
+		return framing(b, p)
 	}
 	if headOf(b.plan, b.at(), h.id).Locked {
 		return stayGesture(b.scene, h.id, p)
@@ -48,7 +48,7 @@ func (t *selectTool) press(b *Board, p pointer, clicks int) *gesture {
 	case plan.ThingBlock:
 		return dragBlock(b.scene, h.id, p)
 	case plan.ThingDamper:
-		return &gesture{from: p, dragged: []plan.ID{h.id}, tap: func(b *Board) { b.pick(h.id, p) }, fix: fixable{kind: fixAlong},
+		return &gesture{from: p, dragged: []plan.ID{h.id}, tap: func(b *Board) { pick(b, h.id, p) }, fix: fixable{kind: fixAlong},
 			outcome: func(q pointer) outcome { return slideDamper(b.scene, h.id, q) }}
 	}
 	ids := []plan.ID{h.id}
@@ -63,7 +63,7 @@ func (t *selectTool) press(b *Board, p pointer, clicks int) *gesture {
 
 // pick selects the thing that was clicked; Shift adds or takes away, Alt takes
 // the next of those that lie over one another.
-func (b *Board) pick(id plan.ID, from pointer) {
+func pick(b *Board, id plan.ID, from pointer) {
 	if !from.mods.Shift {
 		b.Select(id)
 		return
@@ -77,7 +77,7 @@ func (b *Board) pick(id plan.ID, from pointer) {
 
 // stayGesture is the gesture on a thing that a drag does not move: it says why.
 func stayGesture(sc *scene, id plan.ID, p pointer) *gesture {
-	return &gesture{from: p, tap: func(b *Board) { b.pick(id, p) }, outcome: func(pointer) outcome {
+	return &gesture{from: p, tap: func(b *Board) { pick(b, id, p) }, outcome: func(pointer) outcome {
 		return outcome{selected: []plan.ID{id}, report: whyStays(sc, id)}
 	}}
 }

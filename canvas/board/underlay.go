@@ -127,7 +127,7 @@ func removingPicture(sc *scene) outcome {
 }
 
 // taken is what became of an answer that is no member of a thing.
-func (b *Board) taken(q *Question, err error) bool {
+func taken(b *Board, q *Question, err error) bool {
 	if err != nil {
 		q.Error = sentenceOf(b.scene, err)
 		b.question = q
