@@ -143,12 +143,9 @@ func stretchEnds(sc *scene, line plan.ID, stretch int) (a, c plan.Point) {
 // endsOf are the two ends of a stretch as it lies.
 func endsOf(sc *scene, line plan.ID, stretch int) (ends [2]lineEnd) {
 	ground, _ := terrain.NewGround(sc.plan.Site.Ground)
-	answer := sc.planAnswer()
-	for i := range answer.Stretches {
-		if s := &answer.Stretches[i]; s.Line == line && s.Index == stretch {
-			ends[0] = lineEnd{part.Flat(s.A), ground.Above(s.A), solver.FastTo(sc.at(), s.PortA)}
-			ends[1] = lineEnd{part.Flat(s.B), ground.Above(s.B), solver.FastTo(sc.at(), s.PortB)}
-		}
+	if s := sc.stretch(line, stretch); s != nil {
+		ends[0] = lineEnd{part.Flat(s.A), ground.Above(s.A), solver.FastTo(sc.at(), s.PortA)}
+		ends[1] = lineEnd{part.Flat(s.B), ground.Above(s.B), solver.FastTo(sc.at(), s.PortB)}
 	}
 	return ends
 }

@@ -287,9 +287,6 @@ func (b *Board) SetWords(w *words.Words) {
 	}
 }
 
-// Kit is the gear list presets are taken from.
-func (b *Board) Kit() []facts.GearItem { return slices.Clone(b.kit) }
-
 // Generation counts changes of anything that is seen: a caller that has drawn
 // the same generation need not draw again.
 func (b *Board) Generation() uint64 { return b.generation }

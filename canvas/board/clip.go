@@ -90,14 +90,6 @@ func (w *pasting) site() []plan.ID {
 		made = append(made, id)
 		return id
 	}
-	move := w.off
-	all := func(pts []plan.Point) []plan.Point {
-		out := slices.Clone(pts)
-		for i := range out {
-			out[i] = move(out[i])
-		}
-		return out
-	}
 	s := &d.Site
 	for _, id := range w.ids {
 		slot := x.Find(id)
@@ -105,7 +97,7 @@ func (w *pasting) site() []plan.ID {
 		switch slot.Kind {
 		case plan.ThingVehicle:
 			v := from.Vehicles[slot.Pos]
-			v.Head, v.At = renew(v.Head, give(id, plan.PrefixVehicle)), move(v.At)
+			v.Head = renew(v.Head, give(id, plan.PrefixVehicle))
 			s.Vehicles = append(s.Vehicles, v)
 		case plan.ThingAnchor:
 			a := from.Anchors[slot.Pos]
@@ -113,25 +105,26 @@ func (w *pasting) site() []plan.ID {
 			if a.Kind == plan.AnchorTree {
 				prefix = plan.PrefixTree
 			}
-			a.Head, a.At = renew(a.Head, give(id, prefix)), move(a.At)
+			a.Head = renew(a.Head, give(id, prefix))
 			s.Anchors = append(s.Anchors, a)
 		case plan.ThingObstacle:
 			o := from.Obstacles[slot.Pos]
-			o.Head, o.Outline = renew(o.Head, give(id, plan.PrefixObstacle)), all(o.Outline)
+			o.Head = renew(o.Head, give(id, plan.PrefixObstacle))
 			s.Obstacles = append(s.Obstacles, o)
 		case plan.ThingPerson:
 			q := from.People[slot.Pos]
-			q.Head, q.At, q.Vehicle = renew(q.Head, give(id, plan.PrefixPerson)), move(q.At), ""
+			q.Head, q.Vehicle = renew(q.Head, give(id, plan.PrefixPerson)), ""
 			s.People = append(s.People, q)
 		case plan.ThingNote:
 			n := from.Notes[slot.Pos]
-			n.Head, n.At = renew(n.Head, give(id, plan.PrefixNote)), move(n.At)
+			n.Head = renew(n.Head, give(id, plan.PrefixNote))
 			s.Notes = append(s.Notes, n)
 		case plan.ThingMeasure:
 			m := from.Measures[slot.Pos]
-			m.Head, m.Points = renew(m.Head, give(id, plan.PrefixMeasure)), all(m.Points)
+			m.Head = renew(m.Head, give(id, plan.PrefixMeasure))
 			s.Measures = append(s.Measures, m)
 		}
 	}
+	carry(d, made, w.off, 0)
 	return made
 }

@@ -59,10 +59,6 @@ func between(c, a, b plan.Point) quantity.Degrees {
 	return quantity.FromRadians(math.Abs(math.Atan2(ax*by-ay*bx, ax*bx+ay*by)))
 }
 
-func finite(p plan.Point) bool {
-	return !math.IsNaN(p.X+p.Y) && !math.IsInf(p.X, 0) && !math.IsInf(p.Y, 0)
-}
-
 // opensAt is what the legs of a basket open that reaches so far from the middle
 // of a trunk.
 func opensAt(radius quantity.Length, reachM float64) quantity.Degrees {

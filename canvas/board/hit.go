@@ -178,14 +178,12 @@ func toOutline(p plan.Point, corners []plan.Point) float64 {
 
 // damperPlace is where a damper lies over its line.
 func damperPlace(sc *scene, d *plan.Damper) (plan.Point, bool) {
-	a := sc.planAnswer()
-	for i := range a.Stretches {
-		if s := &a.Stretches[i]; s.Line == d.Line && s.Index == d.Stretch {
-			p, q := part.Flat(s.A), part.Flat(s.B)
-			return p.Plus(d.Share*(q.X-p.X), d.Share*(q.Y-p.Y)), true
-		}
+	s := sc.stretch(d.Line, d.Stretch)
+	if s == nil {
+		return plan.Point{}, false
 	}
-	return plan.Point{}, false
+	p, q := part.Flat(s.A), part.Flat(s.B)
+	return p.Plus(d.Share*(q.X-p.X), d.Share*(q.Y-p.Y)), true
 }
 
 // hitAt is the thing meant at a place; things behind one another are passed

@@ -287,11 +287,7 @@ func turnedTo(sc *scene, id plan.ID, to quantity.Degrees) outcome {
 		return o
 	}
 	d := sc.draft(false)
-	for i := range d.Site.Vehicles {
-		if d.Site.Vehicles[i].ID == id {
-			d.Site.Vehicles[i].Bearing = to
-		}
-	}
+	d.Site.Vehicles[sc.at().Find(id).Pos].Bearing = to
 	o.plan = d.Plan
 	return o
 }

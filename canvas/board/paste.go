@@ -266,12 +266,7 @@ func (w *pasting) damper(k plan.Damper, n plan.ID) bool {
 // freeShare is a place on a stretch, by whole steps from a share of it, where no
 // damper lies: onward, else back.
 func (w *pasting) freeShare(line plan.ID, stretch int, share float64) (float64, bool) {
-	length := 0.0
-	for _, s := range w.sc.planAnswer().Stretches {
-		if s.Line == line && s.Index == stretch {
-			length = float64(s.Length)
-		}
-	}
+	length := stretchM(w.sc, line, stretch)
 	if !(length > pasteM) {
 		return 0, false
 	}

@@ -2,9 +2,7 @@ package board
 
 import (
 	"slices"
-	"strings"
 
-	"kedge/canvas/form"
 	"kedge/canvas/words"
 	"kedge/solver"
 	"kedge/solver/part"
@@ -135,14 +133,4 @@ func moveRig(sc *scene, by int) outcome {
 	i := sc.plan.RigIndex(sc.rig)
 	d.Rigs[i], d.Rigs[i+by] = d.Rigs[i+by], d.Rigs[i]
 	return outcome{plan: d.Plan, name: sc.label("edit-move", text("thing", sc.words.RigName(sc.plan, i)))}
-}
-
-// RenameRig gives a rig a name, as one undo step; an empty one leaves it named
-// after its shape. The error says which rig there is not.
-func (b *Board) RenameRig(id plan.ID, name string) error {
-	next, edit, err := form.Set(b.plan, b.rig, id, "name", strings.TrimSpace(name), b.words)
-	if err != nil {
-		return err
-	}
-	return b.edit(edit, next)
 }

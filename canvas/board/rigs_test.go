@@ -48,7 +48,7 @@ func TestRigs(t *testing.T) {
 	assert.Equal(t, plan.ID("R3"), h.b.Plan().Rigs[0].ID)
 	h.do("rig.left")
 	assert.Equal(t, "It is the first tab", h.b.Prompt())
-	require.NoError(t, h.b.RenameRig("R3", "By the pine"))
+	require.NoError(t, h.b.Set("R3", "name", "By the pine"))
 	assert.Equal(t, "By the pine", h.b.Tabs()[0].Name)
 	h.do("rig.delete")
 	assert.Len(t, h.b.Plan().Rigs, 2)

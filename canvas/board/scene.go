@@ -8,6 +8,7 @@ import (
 	"kedge/canvas/words"
 	"kedge/solver"
 	"kedge/solver/facts"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
@@ -64,6 +65,16 @@ func (sc *scene) rigOf(p *plan.Plan) plan.ID {
 
 // planAnswer is the assessment of the plan as it is, whatever is previewed.
 func (sc *scene) planAnswer() *solver.Assessment { return sc.assess(sc.plan) }
+
+// stretch is a stretch of a line as it lies; nil if there is none.
+func (sc *scene) stretch(line plan.ID, index int) *part.Stretch {
+	list := sc.planAnswer().Stretches
+	i := slices.IndexFunc(list, func(s part.Stretch) bool { return s.Line == line && s.Index == index })
+	if i < 0 {
+		return nil
+	}
+	return &list[i]
+}
 
 // answered is an assessment that was made.
 type answered struct {

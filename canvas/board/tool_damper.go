@@ -103,10 +103,8 @@ func slideDamper(sc *scene, id plan.ID, p pointer) outcome {
 
 // stretchM is how long a stretch is, in metres; 0: not known.
 func stretchM(sc *scene, line plan.ID, stretch int) float64 {
-	for _, s := range sc.planAnswer().Stretches {
-		if s.Line == line && s.Index == stretch {
-			return float64(s.Length)
-		}
+	if s := sc.stretch(line, stretch); s != nil {
+		return float64(s.Length)
 	}
 	return 0
 }
@@ -121,11 +119,8 @@ func damperAt(sc *scene, o outcome, id, line plan.ID, stretch int, share float64
 		return o
 	}
 	d := sc.draft(true)
-	for i := range d.Laid.Dampers {
-		if k := &d.Laid.Dampers[i]; k.ID == id {
-			k.Line, k.Stretch, k.Share = line, stretch, share
-		}
-	}
+	k, _ = d.Laid.Damper(id)
+	k.Line, k.Stretch, k.Share = line, stretch, share
 	o.plan = d.Plan
 	return o
 }
