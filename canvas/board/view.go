@@ -45,20 +45,17 @@ func (b *Board) pan(dx, dy float64) {
 // fitAll shows the whole plan with the stand-off round it: where people may be.
 func (b *Board) fitAll() {
 	b.fitted = true
-	b.fitWith(func(put func(...plan.Point)) {
-		for i := range b.planAnswer().Zones {
-			if z := &b.planAnswer().Zones[i]; z.Kind == part.ZoneStandOff {
-				put(z.Outline...)
-			}
+	var room []plan.Point
+	for _, z := range b.planAnswer().Zones {
+		if z.Kind == part.ZoneStandOff {
+			room = append(room, z.Outline...)
 		}
-	})
+	}
+	b.fit(room...)
 }
 
-// fit shows everything that is on the site and the rig.
-func (b *Board) fit() { b.fitWith(func(func(...plan.Point)) {}) }
-
-// fitWith is [Board.fit] with further places.
-func (b *Board) fitWith(more func(put func(...plan.Point))) {
+// fit shows everything that is on the site and the rig, and further places.
+func (b *Board) fit(more ...plan.Point) {
 	low, high := plan.Point{X: math.Inf(1), Y: math.Inf(1)}, plan.Point{X: math.Inf(-1), Y: math.Inf(-1)}
 	put := func(pts ...plan.Point) {
 		for _, p := range pts {
@@ -67,7 +64,7 @@ func (b *Board) fitWith(more func(put func(...plan.Point))) {
 		}
 	}
 	b.everything(func(_ plan.ID, _ plan.ThingKind, pts []plan.Point) { put(pts...) })
-	more(put)
+	put(more...)
 	b.view.UnitsPerPx = 1
 	if low.X > high.X {
 		if min, max, ok := draw.Bounds(b.plan, nil); ok { // a survey or a picture alone
