@@ -1,6 +1,8 @@
 package solver
 
 import (
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/hold"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -43,7 +45,7 @@ func (a *assessor) anchorPart(thing plan.ID, in hold.In) {
 		}
 	}
 	st := hold.Anchor(in, a.sumOf(id), a.found())
-	if st.Axis != (part.Vec{}) {
+	if st.Axis != (r3.Vector{}) {
 		if b.move.Known {
 			b.move = sidewise(b.move.Vec, st.Axis)
 		}
@@ -60,8 +62,8 @@ func (a *assessor) anchorPart(thing plan.ID, in hold.In) {
 
 // sidewise is a known load on an anchor that was set for a direction on the map:
 // what lifts it is no side-load.
-func sidewise(v, axis part.Vec) part.Load {
-	l, level := load(v), loadAlong(part.Vec{v[0], v[1], 0}, axis)
+func sidewise(v, axis r3.Vector) part.Load {
+	l, level := load(v), loadAlong(r3.Vector{X: v.X, Y: v.Y}, axis)
 	l.Axis, l.Off, l.Side = level.Axis, level.Off, level.Side
 	return l
 }

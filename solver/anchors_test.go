@@ -42,9 +42,9 @@ func TestSideLoadOfAnAnchorLiesAlongTheGround(t *testing.T) {
 	q := partOf(t, assessed(t, do(onPickets, high(2), theAnchor(func(a *plan.Anchor) { a.SetBearing = 315 + 10 }))), "A1")
 	require.True(t, q.Move.Known)
 	v := q.Move.Vec
-	require.Greater(t, v[2], 0.2*math.Hypot(v[0], v[1]), "it lifts")
+	require.Greater(t, v.Z, 0.2*math.Hypot(v.X, v.Y), "it lifts")
 	s, c := math.Sincos(float64(quantity.Degrees(315 + 10).Radians()))
-	require.InDelta(t, math.Abs(v[0]*c-v[1]*s), float64(q.Move.Side), 1e-6)
+	require.InDelta(t, math.Abs(v.X*c-v.Y*s), float64(q.Move.Side), 1e-6)
 	require.Less(t, float64(q.Move.Off), 12.0)
 	require.InDelta(t, math.Sqrt(v.Dot(v)), float64(q.Move.Force), 1e-6)
 }

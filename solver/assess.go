@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/effort"
 	"kedge/solver/gear"
 	"kedge/solver/part"
@@ -393,7 +395,7 @@ func (a *assessor) pulls() {
 		if len(r.Bodies) > 0 {
 			p.Along = quantity.Force(r.Bodies[0].PullN * r.times)
 		}
-		if !finite(part.Vec{float64(p.Tension), float64(p.Along)}) {
+		if !finite(r3.Vector{X: float64(p.Tension), Y: float64(p.Along)}) {
 			return Pull{} // statics does not know it
 		}
 		return p

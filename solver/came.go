@@ -3,6 +3,8 @@ package solver
 import (
 	"math"
 
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -43,7 +45,7 @@ type tracer struct {
 
 // pullOn is one of the forces on a place, and what records how it came about.
 type pullOn struct {
-	vec  part.Vec
+	vec  r3.Vector
 	tell func()
 }
 
@@ -55,7 +57,7 @@ func (t *tracer) add(formula string, n float64, operands ...part.Operand) float6
 
 // together records the forces on a place one after another, each added to those
 // before by the angle between them, and gives their sum.
-func (t *tracer) together(all []pullOn) (sum part.Vec) {
+func (t *tracer) together(all []pullOn) (sum r3.Vector) {
 	for i, p := range all {
 		p.tell()
 		if i == 0 {
@@ -68,8 +70,8 @@ func (t *tracer) together(all []pullOn) (sum part.Vec) {
 		if i > 1 {
 			formula = "load-with-next"
 		}
-		t.add(formula, sum.Len(), forceOperand("one", before.Len()), forceOperand("two", p.vec.Len()),
-			operand("between", part.UnitAngle, float64(before.Angle(p.vec))))
+		t.add(formula, sum.Norm(), forceOperand("one", before.Norm()), forceOperand("two", p.vec.Norm()),
+			operand("between", part.UnitAngle, float64(part.Angle(before, p.vec))))
 	}
 	return sum
 }
@@ -78,9 +80,9 @@ func (t *tracer) together(all []pullOn) (sum part.Vec) {
 func (t *tracer) stretch(line, k, node int) pullOn {
 	l := &t.r.Lines[line]
 	st := &l.Stretches[k]
-	vec := part.Vec(st.Dir).Scale(st.TensionN * t.r.times * t.times)
+	vec := st.Dir.Mul(st.TensionN * t.r.times * t.times)
 	if st.B == node {
-		vec = vec.Scale(-1)
+		vec = vec.Mul(-1)
 	}
 	return pullOn{vec, func() {
 		end := t.r.tension(line) * t.times
@@ -92,12 +94,12 @@ func (t *tracer) stretch(line, k, node int) pullOn {
 		}
 		passed := 0.0
 		if end > 0 {
-			passed = vec.Len() / end
+			passed = vec.Norm() / end
 		}
 		if all && same(passed, 1) {
 			return // told before
 		}
-		t.add("load-of-line", vec.Len(), forceOperand("tension", end), operand("passed", part.UnitNone, passed))
+		t.add("load-of-line", vec.Norm(), forceOperand("tension", end), operand("passed", part.UnitNone, passed))
 	}}
 }
 
@@ -140,7 +142,7 @@ func (t *tracer) factor(rs *riggedSling) float64 {
 
 // sling is the pull of a sling on one of its ends.
 func (t *tracer) sling(rs *riggedSling, node int) pullOn {
-	vec := rs.pullAt(t.r, node).Scale(t.times * t.factor(rs))
+	vec := rs.pullAt(t.r, node).Mul(t.times * t.factor(rs))
 	return pullOn{vec, func() {
 		if !t.tellSling(rs, node) {
 			t.lost = true
@@ -199,12 +201,12 @@ func (t *tracer) meeting(rs *riggedSling, n int) (legs []*riggedSling, up []pull
 const leastWide = 0.01
 
 // leg records the share of a sling in what it and others carry together.
-func (t *tracer) leg(rs *riggedSling, legs []*riggedSling, n int, whole part.Vec) bool {
-	mine := rs.pullAt(t.r, n).Len() * t.times * t.factor(rs)
+func (t *tracer) leg(rs *riggedSling, legs []*riggedSling, n int, whole r3.Vector) bool {
+	mine := rs.pullAt(t.r, n).Norm() * t.times * t.factor(rs)
 	switch {
 	case len(legs) == 1:
-		return same(whole.Len(), mine)
-	case !(whole.Len() > 0):
+		return same(whole.Norm(), mine)
+	case !(whole.Norm() > 0):
 		return false
 	case len(legs) == 2 && t.factor(rs) == 1:
 		other := legs[0]
@@ -212,13 +214,13 @@ func (t *tracer) leg(rs *riggedSling, legs []*riggedSling, n int, whole part.Vec
 			other = legs[1]
 		}
 		p, q := rs.pullAt(t.r, n), other.pullAt(t.r, n)
-		between, off := p.Angle(q), q.Scale(-1).Angle(whole)
-		if wide := math.Sin(between.Radians()); wide > leastWide && same(whole.Len()*math.Sin(off.Radians())/wide, mine) {
-			t.add("leg-of-two", mine, forceOperand("whole", whole.Len()), operand("off", part.UnitAngle, float64(off)), operand("between", part.UnitAngle, float64(between)))
+		between, off := part.Angle(p, q), part.Angle(q.Mul(-1), whole)
+		if wide := math.Sin(between.Radians()); wide > leastWide && same(whole.Norm()*math.Sin(off.Radians())/wide, mine) {
+			t.add("leg-of-two", mine, forceOperand("whole", whole.Norm()), operand("off", part.UnitAngle, float64(off)), operand("between", part.UnitAngle, float64(between)))
 			return true
 		}
 	}
-	t.add("leg-share", mine, forceOperand("whole", whole.Len()), operand("share", part.UnitNone, mine/whole.Len()))
+	t.add("leg-share", mine, forceOperand("whole", whole.Norm()), operand("share", part.UnitNone, mine/whole.Norm()))
 	return true
 }
 
@@ -240,13 +242,13 @@ func (t *tracer) site(match func(plan.Port) bool) (all []pullOn) {
 
 // takenUp records all that a leg carries when the others beside it carry nothing,
 // and gives it as the pull on what it is fast to.
-func (t *tracer) takenUp(rs *riggedSling) part.Vec {
+func (t *tracer) takenUp(rs *riggedSling) r3.Vector {
 	_, up := t.meeting(&t.a.g.slings[rs.takes.chain[0]], rs.takes.node)
-	n := t.together(up).Len()
+	n := t.together(up).Norm()
 	if t.lost = t.lost || len(up) == 0; n > 0 {
 		t.add("leg-share", n, forceOperand("whole", n), operand("share", part.UnitNone, 1))
 	}
-	return t.a.whole(t.r, rs.takes).Scale(t.times)
+	return t.a.whole(t.r, rs.takes).Mul(t.times)
 }
 
 // alone are the pulls on ports of the site with one leg of several carrying all
@@ -275,7 +277,7 @@ func (t *tracer) alone(rs *riggedSling, match func(plan.Port) bool) (all []pullO
 			}
 		}
 	}
-	return append(all, pullOn{t.a.whole(t.r, rs.takes).Scale(t.times), func() { t.takenUp(rs) }})
+	return append(all, pullOn{t.a.whole(t.r, rs.takes).Mul(t.times), func() { t.takenUp(rs) }})
 }
 
 // ties are the pulls of restraints on them.
@@ -293,16 +295,16 @@ func (t *tracer) ties(match func(plan.Port) bool) (all []pullOn) {
 			if !l.Known {
 				continue
 			}
-			vec := l.Vec.Scale(t.times)
+			vec := l.Vec.Mul(t.times)
 			if e == 0 {
-				vec = vec.Scale(-1)
+				vec = vec.Mul(-1)
 			}
 			all = append(all, pullOn{vec, func() {
 				n := t.tie(k)
 				if t.times != 1 {
 					n = t.add("load-times", n*t.times, forceOperand("one", n), operand("times", part.UnitNone, t.times))
 				}
-				t.lost = t.lost || !same(n, vec.Len())
+				t.lost = t.lost || !same(n, vec.Norm())
 			}})
 		}
 	}
@@ -328,13 +330,13 @@ func onStretch(line, k int, times float64) []came {
 			return math.NaN()
 		}
 		t.times = times
-		return t.together([]pullOn{t.stretch(line, k, t.r.Lines[line].Stretches[k].A)}).Len()
+		return t.together([]pullOn{t.stretch(line, k, t.r.Lines[line].Stretches[k].A)}).Norm()
 	}}
 }
 
 // onBlock is what lines put on a block, or the most that a sling does.
 func (a *assessor) onBlock(node int, times float64) []came {
-	all := []came{func(t *tracer) float64 { t.times = times; return t.together(t.through(node)).Len() }}
+	all := []came{func(t *tracer) float64 { t.times = times; return t.together(t.through(node)).Norm() }}
 	for i := range a.g.slings {
 		if rs := &a.g.slings[i]; rs.meets(node) {
 			all = append(all, onSling(rs, times, false)...)
@@ -349,13 +351,13 @@ func onSling(rs *riggedSling, times float64, legs bool) []came {
 		if t.times = times; rs.index < 0 || rs.takes == nil {
 			return math.NaN()
 		}
-		return t.takenUp(rs).Len()
+		return t.takenUp(rs).Norm()
 	}, func(t *tracer) float64 {
 		t.times, t.legs = times, legs
 		if rs.index < 0 || !t.tellSling(rs, -1) {
 			return math.NaN()
 		}
-		return rs.pullAt(t.r, rs.to).Len() * times * t.factor(rs)
+		return rs.pullAt(t.r, rs.to).Norm() * times * t.factor(rs)
 	}}
 }
 
@@ -396,7 +398,7 @@ func (a *assessor) onSite(match func(plan.Port) bool, times float64) []came {
 			if len(all) == 0 {
 				return math.NaN()
 			}
-			return t.together(all).Len()
+			return t.together(all).Norm()
 		}
 	}
 	hows := []came{of(true, true, false), of(true, false, true), of(true, true, true), of(false, true, false)}
@@ -405,7 +407,7 @@ func (a *assessor) onSite(match func(plan.Port) bool, times float64) []came {
 			if t.times, t.legs = times, true; len(t.alone(&a.g.slings[i], match)) == 0 {
 				return math.NaN()
 			}
-			return t.together(t.alone(&a.g.slings[i], match)).Len()
+			return t.together(t.alone(&a.g.slings[i], match)).Norm()
 		})
 	}
 	return hows
@@ -414,11 +416,11 @@ func (a *assessor) onSite(match func(plan.Port) bool, times float64) []came {
 // fromBalance is the last resort: a force as the balance has it, by what it comes
 // to eastward, northward and upward.
 func fromBalance(sum *part.Sum, l part.Load) {
-	if !same(l.Vec.Len(), float64(l.Force)) {
+	if !same(l.Vec.Norm(), float64(l.Force)) {
 		return
 	}
 	sum.Add("load-of-balance", part.Value{Name: "load", Unit: part.UnitForce, X: float64(l.Force)},
-		forceOperand("east", l.Vec[0]), forceOperand("north", l.Vec[1]), forceOperand("up", l.Vec[2]))
+		forceOperand("east", l.Vec.X), forceOperand("north", l.Vec.Y), forceOperand("up", l.Vec.Z))
 }
 
 // say records where a part's load comes from, that to break loose too where it
@@ -487,14 +489,14 @@ func (t *tracer) tie(k *restraint) float64 {
 	}
 	l := a.tieLoad(t.r, k)
 	f := a.timesOf(a.g.liesOn(ofThing(k.own.Thing))).planned
-	var pull part.Vec
-	a.drawnOn(t.r, k.own.Thing, func(_, v part.Vec) { pull = pull.Add(v.Scale(f)) })
-	n, mark := pull.Len(), len(t.sum.Steps)
+	var pull r3.Vector
+	a.drawnOn(t.r, k.own.Thing, func(_, v r3.Vector) { pull = pull.Add(v.Mul(f)) })
+	n, mark := pull.Norm(), len(t.sum.Steps)
 	on := tracer{a: a, sum: t.sum, r: t.r, times: f, depth: t.depth}
 	told := false
 	for _, on.legs = range [2]bool{true, false} {
 		on.lost = false
-		if got := on.together(on.site(ofThing(k.own.Thing))); !on.lost && same(got.Len(), n) {
+		if got := on.together(on.site(ofThing(k.own.Thing))); !on.lost && same(got.Norm(), n) {
 			told = true
 			break
 		}

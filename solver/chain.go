@@ -3,6 +3,8 @@ package solver
 import (
 	"slices"
 
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/effort"
 	"kedge/solver/gear"
 	"kedge/solver/part"
@@ -203,7 +205,7 @@ func times(l part.Load, f float64) part.Load {
 	}
 	l.Force *= quantity.Force(f)
 	l.Side *= quantity.Force(f)
-	l.Vec = l.Vec.Scale(f)
+	l.Vec = l.Vec.Mul(f)
 	return l
 }
 
@@ -272,20 +274,20 @@ func (a *assessor) bridleTimes(rs *riggedSling, node int) float64 {
 	r := a.solved.move.main()
 	for _, legs := range a.legsAt(r, node) {
 		mine := rs.pullAt(r, node)
-		if len(legs) < 2 || !slices.Contains(legs, rs) || !(mine.Len() > 0) {
+		if len(legs) < 2 || !slices.Contains(legs, rs) || !(mine.Norm() > 0) {
 			continue
 		}
-		var total part.Vec
+		var total r3.Vector
 		var between quantity.Degrees
 		for _, o := range legs {
 			f := o.pullAt(r, node)
 			total = total.Add(f)
-			between = max(between, mine.Angle(f))
+			between = max(between, part.Angle(mine, f))
 		}
 		id := string(rs.sling.ID)
-		leg, ok := gear.BridleLeg(gear.BridleIn{Thing: rs.sling.ID, Part: id, Load: quantity.Force(total.Len()), Between: between}, a.found())
+		leg, ok := gear.BridleLeg(gear.BridleIn{Thing: rs.sling.ID, Part: id, Load: quantity.Force(total.Norm()), Between: between}, a.found())
 		if ok {
-			return max(1, float64(leg)/mine.Len())
+			return max(1, float64(leg)/mine.Norm())
 		}
 	}
 	return 1

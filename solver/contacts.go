@@ -1,6 +1,8 @@
 package solver
 
 import (
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -80,7 +82,7 @@ func (a *assessor) strapContacts() {
 // bears on; empty: nothing. ends are the things, two at most, that its ends are
 // fast to: at their edges it may begin and end, not run through them. It is not
 // decided where nobody said how far something reaches that it may bear on.
-func (a *assessor) bearsOn(from, to part.Vec, ends ...plan.ID) (by plan.ID, decided bool) {
+func (a *assessor) bearsOn(from, to r3.Vector, ends ...plan.ID) (by plan.ID, decided bool) {
 	run := terrain.Line{A: from, B: to}
 	copy(run.Ends[:], ends)
 	if at, _ := terrain.First(a.bodies, &a.g.ground, &run); at >= 0 {

@@ -43,7 +43,7 @@ func (a *assessor) drawnLength(rs *riggedSling) quantity.Length {
 		return leastDrawn
 	}
 	from, to := a.at(rs.from), a.at(rs.to)
-	to[2] = from[2] // how high it will hang is not drawn
+	to.Z = from.Z // how high it will hang is not drawn
 	reach := lengthOf(from, to)
 	if b := a.g.things.Block(rs.sling.Holds.Thing); b != nil {
 		reach -= b.HeadLength

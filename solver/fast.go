@@ -3,6 +3,8 @@ package solver
 import (
 	"slices"
 
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -170,7 +172,7 @@ func (a *assessor) still(by, to plan.ID, end plan.Port, from fastBy) {
 	v := a.g.casualty
 	if s, ok := a.g.endSite(end, by); ok {
 		off := a.portAt(s).Sub(a.g.ground.Lift(v.At, float64(v.Rise)))
-		if off.Unit().Dot(a.g.way) > slackens && !a.stopsShort(a.portAt(s), from) {
+		if off.Normalize().Dot(a.g.way) > slackens && !a.stopsShort(a.portAt(s), from) {
 			level = part.Warning
 		}
 	}
@@ -180,7 +182,7 @@ func (a *assessor) still(by, to plan.ID, end plan.Port, from fastBy) {
 // stopsShort tells that a tether to a place stops the casualty on its way out: at
 // the end of it, the farthest from the place but the start, it does not reach. One
 // whose length is not known is as long as the way there.
-func (a *assessor) stopsShort(to part.Vec, from fastBy) bool {
+func (a *assessor) stopsShort(to r3.Vector, from fastBy) bool {
 	v := a.g.casualty
 	_, long := plan.Range(&v.Head, "casualty.way_length_m", float64(v.Stuck.WayLength))
 	if !(long > 0) {
@@ -190,9 +192,9 @@ func (a *assessor) stopsShort(to part.Vec, from fastBy) bool {
 	start := a.portAt(from.port)
 	reach := float64(from.reach)
 	if !(reach > 0) {
-		reach = to.Sub(start).Len()
+		reach = to.Sub(start).Norm()
 	}
-	return to.Sub(start.Add(a.g.way.Scale(long))).Len() > reach+tieSlackM
+	return to.Sub(start.Add(a.g.way.Mul(long))).Norm() > reach+tieSlackM
 }
 
 // shackleReach, metres, is how far a shackle reaches. (ours)

@@ -6,6 +6,8 @@ import (
 	"sync/atomic"
 	"testing"
 
+	"github.com/golang/geo/r3"
+
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -109,18 +111,18 @@ func TestFoundLoadHasAZone(t *testing.T) {
 
 // placesOf are where a part lies, seen from above: none of a vehicle's.
 func placesOf(p *plan.Plan, a *solver.Assessment, q *part.Part) (at []plan.Point) {
-	add := func(v part.Vec) { at = append(at, plan.Point{X: v[0], Y: v[1]}) }
+	add := func(v r3.Vector) { at = append(at, plan.Point{X: v.X, Y: v.Y}) }
 	switch q.Kind {
 	case part.KindStretch:
 		for i := range a.Stretches {
 			if s := &a.Stretches[i]; s.Part == q.ID {
-				add(s.A.Add(s.B).Scale(0.5))
+				add(s.A.Add(s.B).Mul(0.5))
 			}
 		}
 	case part.KindSling:
 		for i := range a.Slings {
 			if s := &a.Slings[i]; s.Sling == q.Thing {
-				add(s.Centre.Add(s.Apex).Scale(0.5))
+				add(s.Centre.Add(s.Apex).Mul(0.5))
 			}
 		}
 	case part.KindBlock, part.KindShackle:
@@ -180,17 +182,17 @@ func TestFoundWorldBalances(t *testing.T) {
 			"to break loose": func(p *part.Part) part.Load { return p.Loosen },
 			"at stall":       func(p *part.Part) part.Load { return p.Stall },
 		} {
-			var sum part.Vec
+			var sum r3.Vector
 			most := 0.0
 			for i := range a.Parts {
 				switch p := &a.Parts[i]; p.Kind {
 				case part.KindAnchor, part.KindPoint, part.KindWinch:
 					if l := load(p); l.Known {
-						sum, most = sum.Add(l.Vec), max(most, l.Vec.Len())
+						sum, most = sum.Add(l.Vec), max(most, l.Vec.Norm())
 					}
 				}
 			}
-			if sum.Len() > 1e-6*most {
+			if sum.Norm() > 1e-6*most {
 				t.Errorf("seed %d, %s: %v N are left of %v", f.seed, name, sum, most)
 			}
 		}

@@ -3,6 +3,8 @@ package solver
 import (
 	"math"
 
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -10,11 +12,11 @@ import (
 )
 
 // at is where a point of the statics lies: as solved, or as drawn.
-func (a *assessor) at(node int) part.Vec {
+func (a *assessor) at(node int) r3.Vector {
 	if a.solved.status == part.Within && node < len(a.solved.unit.Points) {
-		return part.Vec(a.solved.unit.Points[node].Pos)
+		return a.solved.unit.Points[node].Pos
 	}
-	return part.Vec(a.g.rig.Points[node].Pos)
+	return a.g.rig.Points[node].Pos
 }
 
 // stretchID is the id of the i-th stretch of a line, counted from 1 at the
@@ -48,7 +50,7 @@ func (a *assessor) geometry() {
 				A: a.at(rl.path[k]), B: a.at(rl.path[k+1]),
 				PortA: rl.line.Path[k], PortB: rl.line.Path[k+1],
 			}
-			s.Length = quantity.Length(s.B.Sub(s.A).Len())
+			s.Length = quantity.Length(s.B.Sub(s.A).Norm())
 			s.Refused = rl.index < 0
 			a.out.Stretches = append(a.out.Stretches, s)
 		}
@@ -97,12 +99,12 @@ func (a *assessor) visit(block plan.ID, n *part.Node) {
 			}
 			v := &r.Lines[rl.index].Visits[k-1]
 			n.Angle = quantity.Degrees(v.IncludedDeg)
-			n.Force = n.Force.Add(part.Vec(v.LoadN).Scale(r.times))
+			n.Force = n.Force.Add(v.LoadN.Mul(r.times))
 			n.Turns = map[statics.SheaveMotion]string{statics.Haul: "hauls", statics.Pay: "pays out", statics.Stick: "stands"}[v.Motion]
 		}
 	}
 	if a.solved.move.isNone() {
-		n.Force = part.Vec{}
+		n.Force = r3.Vector{}
 	}
 }
 
@@ -134,8 +136,8 @@ func (a *assessor) slingShape(rs *riggedSling) part.SlingShape {
 		return s
 	}
 	toward := s.Apex.Sub(s.Centre)
-	if b := a.g.things.Block(rs.sling.Holds.Thing); b != nil && b.HeadLength > 0 && toward.Len() > 0 {
-		s.Apex = s.Centre.Add(toward.Unit().Scale(float64(rs.round.Reach)))
+	if b := a.g.things.Block(rs.sling.Holds.Thing); b != nil && b.HeadLength > 0 && toward.Norm() > 0 {
+		s.Apex = s.Centre.Add(toward.Normalize().Mul(float64(rs.round.Reach)))
 	}
 	tangents(&s, rs.round.Tangent)
 	return s
@@ -147,10 +149,10 @@ func tangents(s *part.SlingShape, turn quantity.Degrees) {
 		return
 	}
 	toward := s.Apex.Sub(s.Centre)
-	phi := math.Atan2(toward[1], toward[0])
+	phi := math.Atan2(toward.Y, toward.X)
 	r := float64(s.Radius)
-	at := func(t float64) part.Vec {
-		return part.Vec{s.Centre[0] + r*math.Cos(phi+t), s.Centre[1] + r*math.Sin(phi+t), s.Centre[2]}
+	at := func(t float64) r3.Vector {
+		return r3.Vector{X: s.Centre.X + r*math.Cos(phi+t), Y: s.Centre.Y + r*math.Sin(phi+t), Z: s.Centre.Z}
 	}
 	s.TangentA, s.TangentB = at(turn.Radians()), at(-turn.Radians())
 }

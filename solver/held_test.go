@@ -6,6 +6,7 @@ import (
 	"slices"
 	"testing"
 
+	"github.com/golang/geo/r3"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -185,7 +186,7 @@ func TestRestraintsLieWhereTheyAreDrawn(t *testing.T) {
 			c.change(&p.Rigs[0])
 			a := solver.Assess(p, "R1")
 			var got [][2]plan.Point
-			flat := func(v part.Vec) plan.Point { return plan.Point{X: v[0], Y: v[1]} }
+			flat := func(v r3.Vector) plan.Point { return plan.Point{X: v.X, Y: v.Y} }
 			for _, s := range a.Stretches {
 				if s.Line == "L9" {
 					got = append(got, [2]plan.Point{flat(s.A), flat(s.B)})

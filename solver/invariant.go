@@ -3,6 +3,8 @@ package solver
 import (
 	"slices"
 
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/statics"
@@ -44,7 +46,7 @@ func (a *assessor) checkWorld() {
 // unlisted is a port of the site that takes a force and has no part.
 func (a *assessor) unlisted(r *solution) (plan.Port, bool) {
 	for n := range r.Points {
-		if a.g.rig.Points[n].Kind == statics.Free || r.Points[n].ForceN == ([3]float64{}) {
+		if a.g.rig.Points[n].Kind == statics.Free || r.Points[n].ForceN == (r3.Vector{}) {
 			continue
 		}
 		if on := a.g.on[n]; on.IsZero() || !a.listed(on) {
@@ -70,7 +72,7 @@ func (a *assessor) listed(on plan.Port) bool {
 
 // balances tells that the loads on all listed things of the site cancel.
 func (a *assessor) balances(r *solution) bool {
-	var sum part.Vec
+	var sum r3.Vector
 	most := 0.0
 	seen := make(map[plan.ID]bool, 8)
 	for _, on := range a.g.on {
@@ -80,15 +82,15 @@ func (a *assessor) balances(r *solution) bool {
 		seen[on.Thing] = true
 		f := a.shareOn(r, on.Thing)
 		sum = sum.Add(f)
-		most = max(most, f.Len())
+		most = max(most, f.Norm())
 	}
-	return sum.Len() <= balanceShare*most
+	return sum.Norm() <= balanceShare*most
 }
 
 // shareOn is the force of a balance on a thing, without the factors that are
 // laid on legs and chains.
-func (a *assessor) shareOn(r *solution, id plan.ID) (f part.Vec) {
-	a.hookedOn(r, id, func(_, n part.Vec) { f = f.Add(n) })
+func (a *assessor) shareOn(r *solution, id plan.ID) (f r3.Vector) {
+	a.hookedOn(r, id, func(_, n r3.Vector) { f = f.Add(n) })
 	return f
 }
 

@@ -3,6 +3,8 @@ package solver
 import (
 	"slices"
 
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/part"
 	"kedge/solver/statics"
 )
@@ -13,11 +15,11 @@ func (rs *riggedSling) meets(node int) bool {
 }
 
 // pullAt is the force of a sling on the point at one of its ends, newtons.
-func (rs *riggedSling) pullAt(r *solution, node int) part.Vec {
+func (rs *riggedSling) pullAt(r *solution, node int) r3.Vector {
 	s := &r.Slings[rs.index]
-	f := part.Vec(s.Dir).Scale(s.TensionN * r.times)
+	f := s.Dir.Mul(s.TensionN * r.times)
 	if rs.to == node {
-		f = f.Scale(-1)
+		f = f.Mul(-1)
 	}
 	return f
 }

@@ -147,7 +147,7 @@ func TestASidePullIsToldAtAPullThatIsMade(t *testing.T) {
 	require.True(t, ok)
 	p := partOf(t, a, "A1")
 	require.False(t, p.Move.Known)
-	level := math.Hypot(p.Stall.Vec[0], p.Stall.Vec[1])
+	level := math.Hypot(p.Stall.Vec.X, p.Stall.Vec.Y)
 	for _, v := range f.Values {
 		if v.Name == "side" {
 			assert.InEpsilon(t, level*math.Sin(p.Stall.Off.Radians()), v.X, 1e-2)

@@ -3,6 +3,8 @@ package solver
 import (
 	"slices"
 
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -20,23 +22,23 @@ type solution struct {
 func (r *solution) isNone() bool { return r == nil || !r.has }
 
 // load is a known load of a vector, without a direction it is meant to have.
-func load(v part.Vec) part.Load {
+func load(v r3.Vector) part.Load {
 	if !finite(v) {
 		return part.Load{} // statics does not know it
 	}
-	return part.Load{Known: true, Force: quantity.Force(v.Len()), Vec: v}
+	return part.Load{Known: true, Force: quantity.Force(v.Norm()), Vec: v}
 }
 
 // loadAlong is a known load with its share across an axis.
-func loadAlong(v, axis part.Vec) part.Load {
+func loadAlong(v, axis r3.Vector) part.Load {
 	l := load(v)
-	u := axis.Unit()
-	if u == (part.Vec{}) || !l.Known {
+	u := axis.Normalize()
+	if u == (r3.Vector{}) || !l.Known {
 		return l
 	}
 	l.Axis = u
-	l.Off = v.Angle(u)
-	l.Side = quantity.Force(v.Cross(u).Len())
+	l.Off = part.Angle(v, u)
+	l.Side = quantity.Force(v.Cross(u).Norm())
 	return l
 }
 
@@ -46,7 +48,7 @@ func (a *assessor) stretchLoad(r *solution, line, stretch int) part.Load {
 		return part.Load{}
 	}
 	st := &r.Lines[line].Stretches[stretch]
-	return load(part.Vec(st.Dir).Scale(st.TensionN * r.times))
+	return load(st.Dir.Mul(st.TensionN * r.times))
 }
 
 // linesOn is the force of all lines on a point that is a block: the vector sum
@@ -57,23 +59,23 @@ func (a *assessor) linesOn(r *solution, node int) part.Load {
 		return part.Load{}
 	}
 	held := a.g.held(node)
-	var sum part.Vec
+	var sum r3.Vector
 	for li := range r.Lines {
 		sts := r.Lines[li].Stretches
 		if !held && (sts[0].A == node || sts[len(sts)-1].B == node) {
 			continue
 		}
 		for _, st := range sts {
-			u := part.Vec(st.Dir)
+			u := st.Dir
 			if st.A == node {
-				sum = sum.Add(u.Scale(st.TensionN))
+				sum = sum.Add(u.Mul(st.TensionN))
 			}
 			if st.B == node {
-				sum = sum.Sub(u.Scale(st.TensionN))
+				sum = sum.Sub(u.Mul(st.TensionN))
 			}
 		}
 	}
-	return load(sum.Scale(r.times))
+	return load(sum.Mul(r.times))
 }
 
 // held tells that a point is fast to the site, or that a sling holds it.
@@ -90,17 +92,17 @@ func (a *assessor) slingLoad(r *solution, rs *riggedSling) part.Load {
 		return part.Load{}
 	}
 	s := &r.Slings[rs.index]
-	return a.takenUp(r, rs, load(part.Vec(s.Dir).Scale(s.TensionN*r.times)))
+	return a.takenUp(r, rs, load(s.Dir.Mul(s.TensionN*r.times)))
 }
 
 // pullAt is the force of the pull on the points of the site that match, newtons.
 // Legs of a fixed bridle count with their factor, whatever share of the balance
 // is theirs.
-func (a *assessor) pullAt(r *solution, match func(plan.Port) bool) (sum part.Vec) {
-	take := func(f part.Vec) { sum = sum.Add(f.Scale(r.times)) }
+func (a *assessor) pullAt(r *solution, match func(plan.Port) bool) (sum r3.Vector) {
+	take := func(f r3.Vector) { sum = sum.Add(f.Mul(r.times)) }
 	for n := range r.Points {
 		if on := a.g.on[n]; !on.IsZero() && match(on) {
-			take(part.Vec(r.Points[n].ForceN))
+			take(r.Points[n].ForceN)
 		}
 	}
 	for i := range a.g.slings {
@@ -108,12 +110,12 @@ func (a *assessor) pullAt(r *solution, match func(plan.Port) bool) (sum part.Vec
 		if rs.index < 0 || !(rs.times > 1) {
 			continue
 		}
-		f := part.Vec(r.Slings[rs.index].Dir).Scale(r.Slings[rs.index].TensionN * (rs.times - 1))
+		f := r.Slings[rs.index].Dir.Mul(r.Slings[rs.index].TensionN * (rs.times - 1))
 		if on := a.g.on[rs.from]; !on.IsZero() && match(on) {
 			take(f)
 		}
 		if on := a.g.on[rs.to]; !on.IsZero() && match(on) {
-			take(f.Scale(-1))
+			take(f.Mul(-1))
 		}
 	}
 	return a.mostBy(r, sum, a.g.onPort(match))
@@ -129,7 +131,7 @@ func (a *assessor) siteLoad(r *solution, match func(plan.Port) bool) part.Load {
 	pull := a.pullAt(r, match)
 	l := load(pull)
 	if tie, any := a.restrained(r, match); any {
-		for _, f := range [2]part.Vec{tie, pull.Add(tie)} {
+		for _, f := range [2]r3.Vector{tie, pull.Add(tie)} {
 			if m := load(f); !m.Known || m.Force > l.Force {
 				l = m
 			}

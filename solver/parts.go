@@ -1,6 +1,8 @@
 package solver
 
 import (
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/gear"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -181,7 +183,7 @@ func (a *assessor) winchPart(rl *riggedLine) {
 	spot, _ := v.PortPlace(plan.PortWinch)
 	axis := a.g.ground.Along(spot.Axis)
 	side := spot.Axis.Turn(terrain.VecBearing(first))
-	lead := first.Angle(axis)
+	lead := part.Angle(first, axis)
 	w := gear.Winch(gear.WinchIn{Vehicle: v.ID, Part: id, Winch: a.weak.vehicle(v).Winch, Line: a.weak.line(l), Path: a.lineOut(l.ID), Side: side}, a.sumOf(id), a.found())
 	gear.TensionBeyond(v.ID, strongest(v), l, a.found())
 	how := onStretch(rl.index, 0, times.planned)
@@ -346,7 +348,7 @@ func (a *assessor) shackleOff(k *plan.Shackle, b pulls) quantity.Degrees {
 		}
 		if spot, ok := v.PortPlace(j.Point); ok && spot.HasAxis {
 			axis := a.g.ground.Along(spot.Axis)
-			off := l.Vec.Angle(axis)
+			off := part.Angle(l.Vec, axis)
 			if l.Vec.Dot(axis) < 0 { // a sling's load is told from the other end
 				off = 180 - off
 			}
@@ -391,7 +393,7 @@ func (a *assessor) shackleLoad(r *solution, k *plan.Shackle, node int, between *
 	for _, legs := range a.legsAt(r, node) {
 		for i := range legs {
 			for j := range i {
-				*between = max(*between, legs[i].pullAt(r, node).Angle(legs[j].pullAt(r, node)))
+				*between = max(*between, part.Angle(legs[i].pullAt(r, node), legs[j].pullAt(r, node)))
 			}
 		}
 	}
@@ -428,14 +430,14 @@ func (a *assessor) pointPart(v *plan.Vehicle, port plan.Port) {
 		off = b.stall.Off
 	}
 	if !b.move.Known && !b.stall.Known && a.solved.status == part.Within {
-		off = a.siteLoad(a.solved.unit, atPort(port)).Vec.Angle(axis)
+		off = part.Angle(a.siteLoad(a.solved.unit, atPort(port)).Vec, axis)
 	}
 	c := gear.RecoveryPoint(gear.PointIn{Vehicle: v.ID, Part: id, Point: a.weak.point(v, port.Point), Off: off, Assumed: spot.AxisAssumed, Lifting: a.lifting}, a.sumOf(id), a.found())
 	a.say(id, b, a.onSite(atPort(port), times.planned)...)
 	if spot.AxisAssumed { // what nobody said is not shown either
 		off = 0
 		for _, l := range [...]*part.Load{&b.move, &b.loosen, &b.stall} {
-			l.Axis, l.Off, l.Side = part.Vec{}, 0, 0
+			l.Axis, l.Off, l.Side = r3.Vector{}, 0, 0
 		}
 	}
 	a.add(part.Part{ID: id, Kind: part.KindPoint, Thing: v.ID, Angle: off}, b, c)

@@ -4,8 +4,9 @@ import (
 	"math"
 	"slices"
 
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/gear"
-	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 	"kedge/solver/statics"
@@ -21,7 +22,7 @@ type rigging struct {
 	ground terrain.Ground
 
 	casualty *plan.Vehicle // nil: none
-	way      part.Vec      // unit vector along its way out, on the ground
+	way      r3.Vector     // unit vector along its way out, on the ground
 
 	rig    statics.Rig
 	slick  []statics.Line     // the lines of rig with the low end of every friction; nil: no friction has two ends
@@ -109,7 +110,7 @@ func (g *rigging) findCasualty() {
 
 // addPoint adds a point of the statics; on is the port of the site it is, zero
 // for a free one.
-func (g *rigging) addPoint(kind statics.PointKind, at part.Vec, on plan.Port) int {
+func (g *rigging) addPoint(kind statics.PointKind, at r3.Vector, on plan.Port) int {
 	g.rig.Points = append(g.rig.Points, statics.Point{Kind: kind, Pos: at})
 	g.on = append(g.on, on)
 	return len(g.rig.Points) - 1
@@ -218,10 +219,10 @@ func (g *rigging) resolveBlocks() {
 
 // trunk tells whether a port is a thing a sling goes round: where its middle
 // is at the sling's height, and its radius.
-func (g *rigging) trunk(s *plan.Sling) (middle part.Vec, radius quantity.Length, ok bool) {
+func (g *rigging) trunk(s *plan.Sling) (middle r3.Vector, radius quantity.Length, ok bool) {
 	if a := g.things.Anchor(s.On.Thing); a != nil {
 		if !a.HasTrunk() {
-			return part.Vec{}, 0, false
+			return r3.Vector{}, 0, false
 		}
 		return g.ground.Lift(a.At, float64(a.Rise+StrapHeight(s))), terrain.AtStrap(a) / 2, true
 	}
@@ -229,7 +230,7 @@ func (g *rigging) trunk(s *plan.Sling) (middle part.Vec, radius quantity.Length,
 		at, r := boulderRound(o.Outline)
 		return g.ground.Lift(at, float64(StrapHeight(s))), r, true
 	}
-	return part.Vec{}, 0, false
+	return r3.Vector{}, 0, false
 }
 
 // boulderRound is the circle a strap round an outline is reckoned on: about
@@ -256,7 +257,7 @@ func StrapHeight(s *plan.Sling) quantity.Length {
 }
 
 // slingStart is a first guess of where a sling's free end lies.
-func (g *rigging) slingStart(s *plan.Sling) part.Vec {
+func (g *rigging) slingStart(s *plan.Sling) r3.Vector {
 	if middle, _, ok := g.trunk(s); ok {
 		return middle
 	}
@@ -265,7 +266,7 @@ func (g *rigging) slingStart(s *plan.Sling) part.Vec {
 			return g.rig.Points[n].Pos
 		}
 	}
-	return part.Vec{}
+	return r3.Vector{}
 }
 
 // resolveSlings turns slings into length elements: from the middle of a trunk
@@ -341,10 +342,10 @@ func (g *rigging) startFree(node, from int, length quantity.Length) {
 	if pt.Kind != statics.Free {
 		return
 	}
-	base := part.Vec(g.rig.Points[from].Pos)
-	d := part.Vec(pt.Pos).Sub(base)
-	if l := d.Len(); l > float64(length) {
-		pt.Pos = base.Add(d.Scale(float64(length) / l))
+	base := g.rig.Points[from].Pos
+	d := pt.Pos.Sub(base)
+	if l := d.Norm(); l > float64(length) {
+		pt.Pos = base.Add(d.Mul(float64(length) / l))
 	}
 }
 
@@ -481,6 +482,6 @@ func (g *rigging) slickSheave(port plan.Port, l *plan.Line, sh statics.Sheave) s
 }
 
 // finite tells that v has only finite members.
-func finite(v part.Vec) bool {
-	return !math.IsNaN(v[0]+v[1]+v[2]) && !math.IsInf(v[0]+v[1]+v[2], 0)
+func finite(v r3.Vector) bool {
+	return !math.IsNaN(v.X+v.Y+v.Z) && !math.IsInf(v.X+v.Y+v.Z, 0)
 }

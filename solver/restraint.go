@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/gear"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -17,18 +19,18 @@ import (
 // it carries is reckoned from what it must hold.
 type restraint struct {
 	use     string
-	first   plan.ID     // of the sling or line that is marked with its use
-	members []member    // from the vehicle on
-	joints  []plan.ID   // shackles between members, and at the far end
-	own     plan.Port   // of the vehicle
-	far     plan.Port   // of the site; zero: it ends on nothing
-	winch   bool        // it is paid out or taken in under control
-	bent    bool        // it branches or runs round a corner: what it carries is not computed
-	over    []plan.ID   // things of the rig that such a one runs over or hangs on
-	passed  []plan.Port // of the site, that it may load
-	ends    [2]part.Vec // where it lies
-	dir     part.Vec    // from own to far, unit
-	holds   part.Vec    // what it must hold points there, unit; zero: nothing to hold
+	first   plan.ID      // of the sling or line that is marked with its use
+	members []member     // from the vehicle on
+	joints  []plan.ID    // shackles between members, and at the far end
+	own     plan.Port    // of the vehicle
+	far     plan.Port    // of the site; zero: it ends on nothing
+	winch   bool         // it is paid out or taken in under control
+	bent    bool         // it branches or runs round a corner: what it carries is not computed
+	over    []plan.ID    // things of the rig that such a one runs over or hangs on
+	passed  []plan.Port  // of the site, that it may load
+	ends    [2]r3.Vector // where it lies
+	dir     r3.Vector    // from own to far, unit
+	holds   r3.Vector    // what it must hold points there, unit; zero: nothing to hold
 	off     quantity.Degrees
 	counts  bool    // it holds: taut, straight, in the right direction
 	needN   float64 // of a hold-back: what it must hold, along holds
@@ -317,19 +319,19 @@ func (a *assessor) layRestraints() {
 		r := &a.g.restraints[i]
 		switch ports := r.members[0].ports(); {
 		case !r.far.IsZero() && !r.own.IsZero():
-			r.ends = [2]part.Vec{a.portAt(r.own), a.farEnd(r)}
+			r.ends = [2]r3.Vector{a.portAt(r.own), a.farEnd(r)}
 		case len(r.members) == 1 && !ports[0].IsZero() && !ports[1].IsZero(): // it holds nothing, and lies there all the same
-			r.ends = [2]part.Vec{a.portAt(ports[0]), a.portAt(ports[1])}
+			r.ends = [2]r3.Vector{a.portAt(ports[0]), a.portAt(ports[1])}
 		default:
 			continue
 		}
-		r.dir = r.ends[1].Sub(r.ends[0]).Unit()
+		r.dir = r.ends[1].Sub(r.ends[0]).Normalize()
 	}
 }
 
 // farEnd is where a restraint ends: at its anchor, a strap round a trunk at its
 // height.
-func (a *assessor) farEnd(r *restraint) part.Vec {
+func (a *assessor) farEnd(r *restraint) r3.Vector {
 	last := r.members[len(r.members)-1]
 	if t := a.g.things.Anchor(r.far.Thing); t != nil && t.Kind == plan.AnchorTree && last.sling != nil {
 		return a.g.ground.Lift(t.At, float64(t.Rise+StrapHeight(last.sling)))
@@ -352,7 +354,7 @@ func (a *assessor) taut(r *restraint) bool {
 		}
 		reach += l
 	}
-	far := quantity.Length(r.ends[1].Sub(r.ends[0]).Len())
+	far := quantity.Length(r.ends[1].Sub(r.ends[0]).Norm())
 	if !known {
 		return false
 	}
@@ -384,14 +386,14 @@ func (a *assessor) laidRound(line plan.ID) quantity.Length {
 }
 
 // roundM is the radius of what a line is laid round at its end; 0: a point.
-func (a *assessor) roundM(id plan.ID, at part.Vec) quantity.Length {
+func (a *assessor) roundM(id plan.ID, at r3.Vector) quantity.Length {
 	if x := a.g.things.Anchor(id); x != nil && x.Kind == plan.AnchorTree {
 		return terrain.AtStrap(x) / 2
 	}
 	round := 0.0
 	if o := a.g.things.Obstacle(id); o != nil {
 		for _, c := range o.Outline {
-			round = max(round, math.Hypot(c.X-at[0], c.Y-at[1]))
+			round = max(round, math.Hypot(c.X-at.X, c.Y-at.Y))
 		}
 	}
 	return quantity.Length(round)

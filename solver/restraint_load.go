@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/effort"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -41,10 +43,10 @@ func (a *assessor) judgeTieBack(r *restraint) {
 	if !a.restraintEnds(r) {
 		return
 	}
-	var pull part.Vec
-	a.hookedOn(a.solved.unit, r.own.Thing, func(_, f part.Vec) { pull = pull.Add(f) })
-	r.holds = pull.Scale(-1).Unit()
-	r.off = r.dir.Angle(r.holds)
+	var pull r3.Vector
+	a.hookedOn(a.solved.unit, r.own.Thing, func(_, f r3.Vector) { pull = pull.Add(f) })
+	r.holds = pull.Mul(-1).Normalize()
+	r.off = part.Angle(r.dir, r.holds)
 	res := effort.TieBack(effort.TieBackIn{Vehicle: r.own.Thing, TieBack: r.first, OffDeg: float64(r.off), LimitN: 1}, nil, nil)
 	taut, straight := a.taut(r), a.straight(r)
 	r.counts = taut && straight && res.Known && res.Counts
@@ -55,7 +57,7 @@ func (a *assessor) judgeTieBack(r *restraint) {
 func (r *restraint) turn() {
 	r.own, r.far = r.far, r.own
 	r.ends[0], r.ends[1] = r.ends[1], r.ends[0]
-	r.dir = r.dir.Scale(-1)
+	r.dir = r.dir.Mul(-1)
 	for i, j := 0, len(r.members)-1; i < j; i, j = i+1, j-1 {
 		r.members[i], r.members[j] = r.members[j], r.members[i]
 	}
@@ -65,22 +67,22 @@ func (r *restraint) turn() {
 // vehicle, as the force on what it is tied to, with the factor of the chain that
 // it ends. Grip takes nothing off.
 func (a *assessor) tieLoad(s *solution, r *restraint) part.Load {
-	if s.isNone() || r.dir == (part.Vec{}) {
+	if s.isNone() || r.dir == (r3.Vector{}) {
 		return part.Load{}
 	}
-	var pull part.Vec
-	a.drawnOn(s, r.own.Thing, func(_, f part.Vec) { pull = pull.Add(f) })
+	var pull r3.Vector
+	a.drawnOn(s, r.own.Thing, func(_, f r3.Vector) { pull = pull.Add(f) })
 	times := a.timesOf(a.g.liesOn(ofThing(r.own.Thing)))
 	f := times.planned
 	if s == a.solved.stall[0] || s == a.solved.stall[1] {
 		f = times.stall
 	}
-	pull = pull.Scale(f)
-	res := effort.TieBack(effort.TieBackIn{Vehicle: r.own.Thing, TieBack: r.first, TensionN: f * a.winchTension(s, r.own.Thing), PullN: pull.Len(), OffDeg: float64(r.off), LimitN: 1}, nil, nil)
+	pull = pull.Mul(f)
+	res := effort.TieBack(effort.TieBackIn{Vehicle: r.own.Thing, TieBack: r.first, TensionN: f * a.winchTension(s, r.own.Thing), PullN: pull.Norm(), OffDeg: float64(r.off), LimitN: 1}, nil, nil)
 	if !res.Counts {
-		return load(r.dir.Scale(-pull.Len())) // it holds nothing back, and may still be torn
+		return load(r.dir.Mul(-pull.Norm())) // it holds nothing back, and may still be torn
 	}
-	return load(r.dir.Scale(-float64(res.Load)))
+	return load(r.dir.Mul(-float64(res.Load)))
 }
 
 // winchTension is the tension of a vehicle's own winch line at a balance, of the
@@ -129,8 +131,8 @@ func (a *assessor) judgeHoldBack(r *restraint) {
 	}
 	r.needN = need
 	force := need
-	if holds != (part.Vec{}) {
-		r.off = r.dir.Angle(holds)
+	if holds != (r3.Vector{}) {
+		r.off = part.Angle(r.dir, holds)
 		if r.off > effort.HoldBackMost {
 			a.find(part.Finding{ID: "hold-back-askew", Level: part.Warning, Things: a.things(r.first, v.ID), Values: a.given(
 				part.Value{Name: "off", Unit: part.UnitAngle, X: float64(r.off)}, part.Value{Name: "limit", Unit: part.UnitAngle, X: effort.HoldBackMost})})
@@ -142,7 +144,7 @@ func (a *assessor) judgeHoldBack(r *restraint) {
 		}
 	}
 	r.counts = taut && straight && a.controlled(r) && r.off <= effort.HoldBackMost
-	l := load(r.dir.Scale(-force))
+	l := load(r.dir.Mul(-force))
 	r.load = pulls{move: l, loosen: l, stall: l} // no winch of the pull loads it: it is the same at each
 }
 
@@ -163,31 +165,31 @@ func (a *assessor) controlled(r *restraint) bool {
 // mustHold is what a hold-back of the casualty must be good for, newtons, and
 // which way it must pull; zero: nothing. What rights a vehicle must be slowed
 // past its balance by as much as rights it. (ours)
-func (a *assessor) mustHold(v *plan.Vehicle) (needN float64, toward part.Vec, known bool) {
+func (a *assessor) mustHold(v *plan.Vehicle) (needN float64, toward r3.Vector, known bool) {
 	if v.Stuck.Overturned {
-		return float64(a.res.High), a.pullOn(v).Scale(-1).Unit(), a.res.Known
+		return float64(a.res.High), a.pullOn(v).Mul(-1).Normalize(), a.res.Known
 	}
 	free := a.comeFree(v, restraintSum{}, nil, nil)
 	if !free.Known {
-		return 0, part.Vec{}, false
+		return 0, r3.Vector{}, false
 	}
 	if !(free.HoldBack > 0) {
-		return 0, part.Vec{}, true
+		return 0, r3.Vector{}, true
 	}
 	toward = a.g.way
 	if free.Forward {
-		toward = toward.Scale(-1)
+		toward = toward.Mul(-1)
 	}
 	return float64(free.HoldBack), toward, true
 }
 
 // pullOn is the sum of what the pull does to a vehicle.
-func (a *assessor) pullOn(v *plan.Vehicle) (pull part.Vec) {
+func (a *assessor) pullOn(v *plan.Vehicle) (pull r3.Vector) {
 	r := a.solved.unit
 	if m := a.solved.move.main(); !m.isNone() {
 		r = m
 	}
-	a.hookedOn(r, v.ID, func(_, f part.Vec) { pull = pull.Add(f) })
+	a.hookedOn(r, v.ID, func(_, f r3.Vector) { pull = pull.Add(f) })
 	return pull
 }
 
@@ -237,7 +239,7 @@ func (a *assessor) straight(r *restraint) bool {
 
 // pulls on a port by restraints, as vectors: the far end is drawn toward the
 // vehicle, the vehicle toward the far end.
-func (a *assessor) restrained(s *solution, match func(plan.Port) bool) (sum part.Vec, any bool) {
+func (a *assessor) restrained(s *solution, match func(plan.Port) bool) (sum r3.Vector, any bool) {
 	for i := range a.g.restraints {
 		r := &a.g.restraints[i]
 		for e, p := range [2]plan.Port{r.own, r.far} {
@@ -253,7 +255,7 @@ func (a *assessor) restrained(s *solution, match func(plan.Port) bool) (sum part
 			}
 			f := l.Vec
 			if e == 0 {
-				f = f.Scale(-1)
+				f = f.Mul(-1)
 			}
 			any, sum = true, sum.Add(f)
 		}

@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/effort"
 	"kedge/solver/gear"
 	"kedge/solver/part"
@@ -156,7 +158,7 @@ func (a *assessor) bentShape(l *plan.Line) {
 
 // looseEnds are where a restraint lies that ends on nothing, as far as the plan
 // tells: what hangs free lies at what it hangs on.
-func (a *assessor) looseEnds(r *restraint) (from, to part.Vec) {
+func (a *assessor) looseEnds(r *restraint) (from, to r3.Vector) {
 	some := !r.own.IsZero()
 	if some {
 		from, to = a.portAt(r.own), a.portAt(r.own)
@@ -179,7 +181,7 @@ func (a *assessor) looseEnds(r *restraint) (from, to part.Vec) {
 }
 
 // restraintPlaces are the ends of the members, from the vehicle on.
-func (a *assessor) restraintPlaces(r *restraint) []part.Vec {
+func (a *assessor) restraintPlaces(r *restraint) []r3.Vector {
 	from, to := r.ends[0], r.ends[1]
 	if r.far.IsZero() || r.own.IsZero() {
 		from, to = a.looseEnds(r)
@@ -194,19 +196,19 @@ func (a *assessor) restraintPlaces(r *restraint) []part.Vec {
 		reach[i] = float64(l)
 		total += reach[i]
 	}
-	at := make([]part.Vec, 1, len(r.members)+1)
+	at := make([]r3.Vector, 1, len(r.members)+1)
 	at[0] = from
 	run := 0.0
 	for i := range r.members {
 		run += reach[i]
-		at = append(at, from.Add(to.Sub(from).Scale(run/total)))
+		at = append(at, from.Add(to.Sub(from).Mul(run/total)))
 	}
 	at[len(at)-1] = to
 	return at
 }
 
 // memberPlaces are the two ends of a sling of a restraint: On first.
-func (a *assessor) memberPlaces(s *plan.Sling) (on, holds part.Vec, ok bool) {
+func (a *assessor) memberPlaces(s *plan.Sling) (on, holds r3.Vector, ok bool) {
 	for i := range a.g.restraints {
 		r := &a.g.restraints[i]
 		k := slices.IndexFunc(r.members, func(m member) bool { return m.sling == s })
@@ -222,11 +224,11 @@ func (a *assessor) memberPlaces(s *plan.Sling) (on, holds part.Vec, ok bool) {
 		}
 		return on, holds, true
 	}
-	return part.Vec{}, part.Vec{}, false
+	return r3.Vector{}, r3.Vector{}, false
 }
 
 // jointPlace is where a shackle of a restraint lies.
-func (a *assessor) jointPlace(id plan.ID) (part.Vec, bool) {
+func (a *assessor) jointPlace(id plan.ID) (r3.Vector, bool) {
 	for i := range a.g.restraints {
 		r := &a.g.restraints[i]
 		if !slices.Contains(r.joints, id) {
@@ -245,7 +247,7 @@ func (a *assessor) jointPlace(id plan.ID) (part.Vec, bool) {
 		}
 		return at[len(at)-1], true
 	}
-	return part.Vec{}, false
+	return r3.Vector{}, false
 }
 
 // restraintShackle is a shackle that a restraint runs through; false: it is none
@@ -265,4 +267,4 @@ func (a *assessor) restraintShackle(k *plan.Shackle, id string) bool {
 }
 
 // lengthOf is the distance of two places.
-func lengthOf(a, b part.Vec) quantity.Length { return quantity.Length(b.Sub(a).Len()) }
+func lengthOf(a, b r3.Vector) quantity.Length { return quantity.Length(b.Sub(a).Norm()) }

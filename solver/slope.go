@@ -28,7 +28,7 @@ func (a *assessor) slopes() {
 	if s := a.g.p.Site.Survey; s != nil {
 		if gx, gy, ok := a.tilt(s.Points); ok && math.Hypot(gx, gy) > math.Tan(slopeOff*math.Pi/180) {
 			n := a.g.ground.Normal()
-			x, y := gx-n[0]/n[2], gy-n[1]/n[2]
+			x, y := gx-n.X/n.Z, gy-n.Y/n.Z
 			a.find(part.Finding{ID: "slope-against-heights", Level: part.Warning, Values: []part.Value{
 				{Name: "slope", Unit: part.UnitAngle, X: float64(slope)},
 				{Name: "measured", Unit: part.UnitAngle, X: float64(inDegrees(math.Atan(math.Hypot(x, y))))},

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/effort"
 	"kedge/solver/gear"
 	"kedge/solver/hold"
@@ -14,28 +16,28 @@ import (
 )
 
 // hookedOn visits every force that the pull puts on a vehicle, and where.
-func (a *assessor) hookedOn(r *solution, vehicle plan.ID, visit func(at, forceN part.Vec)) {
+func (a *assessor) hookedOn(r *solution, vehicle plan.ID, visit func(at, forceN r3.Vector)) {
 	if r.isNone() {
 		return
 	}
 	for n := range r.Points {
-		if p := &r.Points[n]; a.g.on[n].Thing == vehicle && p.ForceN != [3]float64{} {
-			visit(part.Vec(p.Pos), part.Vec(p.ForceN).Scale(r.times))
+		if p := &r.Points[n]; a.g.on[n].Thing == vehicle && p.ForceN != (r3.Vector{}) {
+			visit(p.Pos, p.ForceN.Mul(r.times))
 		}
 	}
 }
 
 // inVehicle is a vector in the axes of a vehicle on its ground: ahead, left,
 // and up off the plane.
-func (a *assessor) inVehicle(v *plan.Vehicle, u part.Vec) part.Vec {
+func (a *assessor) inVehicle(v *plan.Vehicle, u r3.Vector) r3.Vector {
 	ahead, up := a.g.ground.Along(v.Bearing), a.g.ground.Normal()
-	return part.Vec{u.Dot(ahead), u.Dot(up.Cross(ahead)), u.Dot(up)}
+	return r3.Vector{X: u.Dot(ahead), Y: u.Dot(up.Cross(ahead)), Z: u.Dot(up)}
 }
 
 // drawnOn visits every force that the pull is reckoned to put on a vehicle that
 // must stand: one leg of a fixed bridle on it counts with its factor, of several
 // the balance is all there is.
-func (a *assessor) drawnOn(r *solution, vehicle plan.ID, visit func(at, forceN part.Vec)) {
+func (a *assessor) drawnOn(r *solution, vehicle plan.ID, visit func(at, forceN r3.Vector)) {
 	a.hookedOn(r, vehicle, visit)
 	if r.isNone() {
 		return
@@ -58,7 +60,7 @@ func (a *assessor) drawnOn(r *solution, vehicle plan.ID, visit func(at, forceN p
 		}
 	}
 	if one != nil {
-		visit(part.Vec(r.Points[node].Pos), one.pullAt(r, node).Scale(one.times-1))
+		visit(r.Points[node].Pos, one.pullAt(r, node).Mul(one.times-1))
 		return
 	}
 	for i := range a.g.slings { // a leg that takes up, of which no other one is on it
@@ -67,12 +69,12 @@ func (a *assessor) drawnOn(r *solution, vehicle plan.ID, visit func(at, forceN p
 			continue
 		}
 		own := a.g.slings[t.chain[len(t.chain)-1]].pullAt(r, t.end)
-		visit(part.Vec(r.Points[t.end].Pos), a.whole(r, t).Sub(own))
+		visit(r.Points[t.end].Pos, a.whole(r, t).Sub(own))
 	}
 }
 
 // allOn visits every force on a vehicle, what restrains another one included.
-func (a *assessor) allOn(r *solution, vehicle plan.ID, visit func(at, forceN part.Vec)) {
+func (a *assessor) allOn(r *solution, vehicle plan.ID, visit func(at, forceN r3.Vector)) {
 	a.drawnOn(r, vehicle, visit)
 	for i := range a.g.restraints {
 		k := &a.g.restraints[i]
@@ -195,17 +197,18 @@ func (a *assessor) perTension(r *solution, v *plan.Vehicle) (ends []effort.LineE
 	if !(tensionN > 0) {
 		return nil
 	}
-	a.pullsAt(r, v, func(at, force part.Vec) {
-		ends = append(ends, effort.LineEnd{PerTension: force.Scale(1 / tensionN), AheadM: at[0], LeftM: at[1], HeightM: max(0, at[2])})
+	a.pullsAt(r, v, func(at, force r3.Vector) {
+		ends = append(ends, effort.LineEnd{PerTension: force.Mul(1 / tensionN), AheadM: at.X, LeftM: at.Y, HeightM: max(0, at.Z)})
 	})
 	most := 0.0
 	for i := range ends {
-		most = max(most, ends[i].PerTension.Len())
+		most = max(most, ends[i].PerTension.Norm())
 	}
 	for i := range ends {
-		for k, f := range ends[i].PerTension {
-			if math.Abs(f) <= noneShare*most {
-				ends[i].PerTension[k] = 0
+		f := &ends[i].PerTension
+		for _, x := range [3]*float64{&f.X, &f.Y, &f.Z} {
+			if math.Abs(*x) <= noneShare*most {
+				*x = 0
 			}
 		}
 	}
@@ -218,9 +221,9 @@ const noneShare = 1e-6
 
 // pullsAt visits every force on a vehicle at a balance in the vehicle's axes,
 // its place from the middle of the footprint on its own ground.
-func (a *assessor) pullsAt(r *solution, v *plan.Vehicle, visit func(at, force part.Vec)) {
+func (a *assessor) pullsAt(r *solution, v *plan.Vehicle, visit func(at, force r3.Vector)) {
 	foot := a.g.ground.Lift(v.At, float64(v.Rise))
-	a.allOn(r, v.ID, func(at, f part.Vec) { visit(a.inVehicle(v, at.Sub(foot)), a.inVehicle(v, f)) })
+	a.allOn(r, v.ID, func(at, f r3.Vector) { visit(a.inVehicle(v, at.Sub(foot)), a.inVehicle(v, f)) })
 }
 
 // slidePart is a vehicle that must stand, against the line tension at which it
@@ -276,7 +279,7 @@ func (a *assessor) pulled(v *plan.Vehicle) bool {
 	}
 	any := false
 	for _, r := range [...]*solution{a.solved.unit, a.solved.move[1], a.solved.stall[0], a.solved.stall[1]} {
-		a.allOn(r, v.ID, func(_, f part.Vec) { any = any || f != part.Vec{} })
+		a.allOn(r, v.ID, func(_, f r3.Vector) { any = any || f != r3.Vector{} })
 	}
 	return any
 }
@@ -284,10 +287,10 @@ func (a *assessor) pulled(v *plan.Vehicle) bool {
 // pullOfTension is what draws on a vehicle for each newton of its winch line: 2
 // where the line comes back to it. A tie-back is reckoned for no less than 1.
 func (a *assessor) pullOfTension(v *plan.Vehicle) float64 {
-	var pull part.Vec
-	a.drawnOn(a.solved.unit, v.ID, func(_, f part.Vec) { pull = pull.Add(f) })
+	var pull r3.Vector
+	a.drawnOn(a.solved.unit, v.ID, func(_, f r3.Vector) { pull = pull.Add(f) })
 	if t := a.winchTension(a.solved.unit, v.ID); t > 0 {
-		return max(1, pull.Len()/t)
+		return max(1, pull.Norm()/t)
 	}
 	return 1
 }
@@ -348,11 +351,11 @@ func (a *assessor) winches(id plan.ID) bool {
 }
 
 // portAt is where a port of site or rig is.
-func (a *assessor) portAt(p plan.Port) part.Vec {
+func (a *assessor) portAt(p plan.Port) r3.Vector {
 	if n := a.g.node(p); n >= 0 {
 		return a.at(n)
 	}
-	return part.Vec{}
+	return r3.Vector{}
 }
 
 // casualtyFindings judges what the pull does with the casualty: off its way
@@ -412,7 +415,7 @@ func (a *assessor) comeFree(v *plan.Vehicle, held restraintSum, sum *part.Sum, f
 func (a *assessor) offWay(v *plan.Vehicle, found *[]part.Finding) (res effort.OffWayResult, up float64) {
 	pull := a.pullOn(v)
 	flat, way := a.g.ground.OnGround(pull), a.g.way
-	return effort.OffWay(effort.OffWayIn{Casualty: v.ID, OffDeg: float64(flat.Angle(way)), PullN: flat.Len(), PullKnown: !a.solved.move.isNone()}, nil, found), pull[2]
+	return effort.OffWay(effort.OffWayIn{Casualty: v.ID, OffDeg: float64(part.Angle(flat, way)), PullN: flat.Norm(), PullKnown: !a.solved.move.isNone()}, nil, found), pull.Z
 }
 
 // feet takes a foot off the brake where nobody is marked in the vehicle who could

@@ -75,8 +75,8 @@ func TestRedirectRoundBoulder(t *testing.T) {
 			node = n
 		}
 	}
-	within(t, 23.75, node.At[0], "block x")
-	within(t, 18.43, node.At[1], "block y")
+	within(t, 23.75, node.At.X, "block x")
+	within(t, 18.43, node.At.Y, "block y")
 	within(t, 87.4, float64(node.Angle), "angle")
 	within(t, 12.48, float64(a.Stretches[0].Length), "stretch from the winch")
 	within(t, 18.54, float64(a.Stretches[1].Length), "stretch to the casualty")

@@ -3,6 +3,8 @@ package solver
 import (
 	"slices"
 
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/statics"
@@ -76,7 +78,7 @@ func (a *assessor) legsTakeUp(r *solution, node int, side []*riggedSling, shared
 		slack := r.Slings[rs.index].TensionN <= slackShare*r.Lines[0].TensionN
 		last := &a.g.slings[t.chain[len(t.chain)-1]]
 		group = append(group, leg{rs, last, t.end})
-		missing := lengthM - part.Vec(r.Points[t.end].Pos).Sub(part.Vec(r.Points[node].Pos)).Len()
+		missing := lengthM - r.Points[t.end].Pos.Sub(r.Points[node].Pos).Norm()
 		switch most := max(takeUpM, takeUpShare*lengthM); {
 		case slack && missing <= most && a.g.rig.Points[t.end].Kind != statics.Free:
 			a.find(part.Finding{ID: "leg-takes-up", Level: part.Caution, Things: a.things(rs.sling.ID), Values: a.given(
@@ -108,7 +110,7 @@ func (a *assessor) besideAnother(r *solution, node int, rs *riggedSling, side []
 	own := rs.pullAt(r, node)
 	for _, o := range side {
 		f := o.pullAt(r, node)
-		if o == rs || !(f.Len() > slackShare*own.Len()) || own.Angle(f) >= parallelDeg {
+		if o == rs || !(f.Norm() > slackShare*own.Norm()) || part.Angle(own, f) >= parallelDeg {
 			continue
 		}
 		if beside = true; rs.index < o.index {
@@ -148,17 +150,17 @@ func (a *assessor) chainOf(rs *riggedSling, node int) (t *takeUp, lengthM float6
 
 // whole is the force of a leg that takes up on what it ends at: all that its side
 // holds, along the straight way there.
-func (a *assessor) whole(r *solution, t *takeUp) part.Vec {
-	var total part.Vec
+func (a *assessor) whole(r *solution, t *takeUp) r3.Vector {
+	var total r3.Vector
 	for _, l := range t.group {
 		total = total.Add(l.first.pullAt(r, t.node))
 	}
-	return part.Vec(r.Points[t.node].Pos).Sub(part.Vec(r.Points[t.end].Pos)).Unit().Scale(total.Len())
+	return r.Points[t.node].Pos.Sub(r.Points[t.end].Pos).Normalize().Mul(total.Norm())
 }
 
 // mostBy is the worst of a force on the points that match: as it is, or with one
 // leg of several carrying all of what they hold and the others nothing.
-func (a *assessor) mostBy(r *solution, sum part.Vec, match func(node int) bool) part.Vec {
+func (a *assessor) mostBy(r *solution, sum r3.Vector, match func(node int) bool) r3.Vector {
 	worst := sum
 	for i := range a.g.slings {
 		t := a.g.slings[i].takes
@@ -168,10 +170,10 @@ func (a *assessor) mostBy(r *solution, sum part.Vec, match func(node int) bool) 
 		alone := sum.Add(a.whole(r, t))
 		for _, l := range t.group {
 			if match(l.end) {
-				alone = alone.Sub(l.last.pullAt(r, l.end).Scale(max(1, l.last.times)))
+				alone = alone.Sub(l.last.pullAt(r, l.end).Mul(max(1, l.last.times)))
 			}
 		}
-		if alone.Len() > worst.Len() {
+		if alone.Norm() > worst.Norm() {
 			worst = alone
 		}
 	}
@@ -185,11 +187,11 @@ func (a *assessor) takenUp(r *solution, rs *riggedSling, l part.Load) part.Load 
 		return l
 	}
 	f := a.whole(r, rs.takes)
-	if n := f.Len(); l.Known && float64(l.Force) >= n {
+	if n := f.Norm(); l.Known && float64(l.Force) >= n {
 		return l
 	}
 	if a.g.slings[rs.takes.chain[0]].from == rs.takes.node {
-		f = f.Scale(-1)
+		f = f.Mul(-1)
 	}
 	return load(f)
 }

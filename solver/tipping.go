@@ -1,6 +1,8 @@
 package solver
 
 import (
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/effort"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -40,8 +42,8 @@ func (a *assessor) sidewaysPulls(r *solution, v *plan.Vehicle) (ps []effort.Pull
 		return nil
 	}
 	unknown := !a.allHeightsKnown(v)
-	a.pullsAt(r, v, func(at, force part.Vec) {
-		ps = append(ps, effort.Pull{Force: force, LeftM: at[1], HeightM: at[2], HeightUnknown: unknown && at[2] <= onGroundM})
+	a.pullsAt(r, v, func(at, force r3.Vector) {
+		ps = append(ps, effort.Pull{Force: force, LeftM: at.Y, HeightM: at.Z, HeightUnknown: unknown && at.Z <= onGroundM})
 	})
 	return ps
 }

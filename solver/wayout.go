@@ -23,7 +23,7 @@ type inWay struct {
 func (a *assessor) round(id plan.ID, at plan.Point, radiusM float64) (w inWay, near bool) {
 	v, way := a.g.casualty, a.g.way
 	reach := radiusM + terrain.LargestVehicle() + math.Hypot(float64(v.Length), float64(v.Width))/2
-	if aside := way[0]*(at.Y-v.At.Y) - way[1]*(at.X-v.At.X); math.Abs(aside) > reach {
+	if aside := way.X*(at.Y-v.At.Y) - way.Y*(at.X-v.At.X); math.Abs(aside) > reach {
 		return w, false
 	}
 	return inWay{id: id, least: terrain.Round(at, radiusM)}, true

@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/gear"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -12,7 +14,7 @@ import (
 )
 
 // flat is a place seen from above.
-func flat(v part.Vec) plan.Point { return plan.Point{X: v[0], Y: v[1]} }
+func flat(v r3.Vector) plan.Point { return plan.Point{X: v.X, Y: v.Y} }
 
 // zones asks where a parting line or a thrown part can reach, and who stands
 // there. A rig whose loads are not computed has its zones all the same.
@@ -122,7 +124,7 @@ func (a *assessor) zoneLines(in *zone.Input, people *zone.PeopleIn) {
 func (a *assessor) zoneRestraints(in *zone.Input, people *zone.PeopleIn) {
 	for i := range a.g.restraints {
 		r := &a.g.restraints[i]
-		if r.dir == (part.Vec{}) {
+		if r.dir == (r3.Vector{}) {
 			continue
 		}
 		at := a.restraintPlaces(r)
@@ -322,8 +324,8 @@ func (a *assessor) zoneVehicles(in *zone.Input) {
 		}
 		_, known := p.ToFailure(p.Move)
 		if share, _ := mostToFailure(p); (!known || share >= 1) && a.solved.status == part.Within {
-			var pull part.Vec
-			a.hookedOn(a.solved.unit, v.ID, func(_, f part.Vec) { pull = pull.Add(f) })
+			var pull r3.Vector
+			a.hookedOn(a.solved.unit, v.ID, func(_, f r3.Vector) { pull = pull.Add(f) })
 			in.Slides = append(in.Slides, zone.Slide{Thing: v.ID, Footprint: c[:], Dir: pull, RunM: a.slideRun(v.ID)})
 		}
 	}

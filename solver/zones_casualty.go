@@ -3,6 +3,8 @@ package solver
 import (
 	"math"
 
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/effort"
 	"kedge/solver/facts"
 	"kedge/solver/gear"
@@ -116,12 +118,12 @@ func (a *assessor) guided(v *plan.Vehicle) bool {
 	out, _ := v.WayOut()
 	ground := a.g.p.Site.Ground
 	slips := func(r *solution) bool {
-		var pull part.Vec
-		a.hookedOn(r, v.ID, func(_, f part.Vec) { pull = pull.Add(f) })
+		var pull r3.Vector
+		a.hookedOn(r, v.ID, func(_, f r3.Vector) { pull = pull.Add(f) })
 		flat := a.g.ground.OnGround(pull)
-		side := flat.Sub(a.g.way.Scale(flat.Dot(a.g.way))).Len()
+		side := flat.Sub(a.g.way.Mul(flat.Dot(a.g.way))).Norm()
 		lateral := math.Abs(float64(a.g.ground.Lateral(out)))
-		if side <= straightShare*flat.Len() {
+		if side <= straightShare*flat.Norm() {
 			side = 0
 		}
 		if side == 0 && lateral == 0 {
@@ -131,7 +133,7 @@ func (a *assessor) guided(v *plan.Vehicle) bool {
 			return true
 		}
 		res := effort.SideSlip(effort.SideSlipIn{Vehicle: v, Ground: &ground, FallSideDeg: lateral,
-			FallLongDeg: float64(a.g.ground.Fall(out)), SideN: side, UpN: math.Max(0, pull[2])}, nil, nil)
+			FallLongDeg: float64(a.g.ground.Fall(out)), SideN: side, UpN: math.Max(0, pull.Z)}, nil, nil)
 		return !res.Known || res.Slips
 	}
 	if a.solved.move.isNone() {
@@ -149,15 +151,15 @@ func (a *assessor) guided(v *plan.Vehicle) bool {
 
 // tipSides are the sides to which the casualty is over half of tipping, at any
 // pull or by the slope alone; both where that is not known.
-func (a *assessor) tipSides(v *plan.Vehicle) (sides []part.Vec) {
+func (a *assessor) tipSides(v *plan.Vehicle) (sides []r3.Vector) {
 	if a.refused || a.solved.status != part.Within {
 		return nil // its zone reaches to every side
 	}
 	ahead := a.g.ground.Along(v.Bearing)
-	left := part.Vec{-ahead[1], ahead[0], 0}
+	left := r3.Vector{X: -ahead.Y, Y: ahead.X}
 	row := facts.Must(facts.TipWarning)
 	half := row.Likely * row.ToSI()
-	for i, side := range [2]part.Vec{left, left.Scale(-1)} {
+	for i, side := range [2]r3.Vector{left, left.Mul(-1)} {
 		if !a.casualtyTips.Known || a.casualtyTips.About[i] > half {
 			sides = append(sides, side)
 		}

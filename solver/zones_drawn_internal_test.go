@@ -3,6 +3,7 @@ package solver
 import (
 	"testing"
 
+	"github.com/golang/geo/r3"
 	"github.com/stretchr/testify/assert"
 
 	"kedge/solver/part"
@@ -48,8 +49,8 @@ func TestALoadedPartWithoutAZoneIsNamed(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			rig := r
 			a := &assessor{out: &Assessment{Status: part.Within, Parts: c.parts}, g: &rigging{p: p, r: &rig, things: plan.NewIndex(p, &rig), nodeOf: map[plan.Port]int{}}}
-			a.g.nodeOf[plan.Port{Thing: "T"}] = a.g.addPoint(0, part.Vec{9, 0, 0}, plan.Port{Thing: "T"})
-			a.g.nodeOf[plan.Port{Thing: "K"}] = a.g.addPoint(0, part.Vec{8, 0, 0}, plan.Port{})
+			a.g.nodeOf[plan.Port{Thing: "T"}] = a.g.addPoint(0, r3.Vector{X: 9}, plan.Port{Thing: "T"})
+			a.g.nodeOf[plan.Port{Thing: "K"}] = a.g.addPoint(0, r3.Vector{X: 8}, plan.Port{})
 			for _, id := range c.zones {
 				a.out.Zones = append(a.out.Zones, part.Zone{Kind: part.ZoneRecoil, Thing: id})
 			}

@@ -42,7 +42,7 @@ func refuseContacts(sc *scene, o *outcome, ends []lineEnd) {
 		a, c := ends[i], ends[i+1]
 		l := terrain.Line{A: ground.Lift(a.at, a.heightM), B: ground.Lift(c.at, c.heightM), Ends: [2]plan.ID{a.on, c.on}}
 		if at, k := terrain.First(bodies, &ground, &l); at >= 0 {
-			refuseRubber(sc, o, i, float64(k.From)/math.Max(l.B.Sub(l.A).Len(), fineM), bodies[at].ID)
+			refuseRubber(sc, o, i, float64(k.From)/math.Max(l.B.Sub(l.A).Norm(), fineM), bodies[at].ID)
 			return
 		}
 	}

@@ -16,7 +16,7 @@ func TestDamperSlides(t *testing.T) {
 	place := func(h *hand) [2]float64 {
 		s := h.b.Answer().Stretches[0]
 		k := h.b.Plan().Rigs[0].Dampers[0].Share
-		return [2]float64{s.A[0] + k*(s.B[0]-s.A[0]), s.A[1] + k*(s.B[1]-s.A[1])}
+		return [2]float64{s.A.X + k*(s.B.X-s.A.X), s.A.Y + k*(s.B.Y-s.A.Y)}
 	}
 	tests := []struct {
 		name string

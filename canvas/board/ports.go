@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 
+	"github.com/golang/geo/r3"
+
 	"kedge/canvas/draw"
 	"kedge/solver"
 	"kedge/solver/part"
@@ -138,7 +140,7 @@ func (sc *scene) settled(id plan.ID) (plan.Point, bool) {
 }
 
 // settledAt is [scene.settled] in space.
-func (sc *scene) settledAt(id plan.ID) (part.Vec, bool) {
+func (sc *scene) settledAt(id plan.ID) (r3.Vector, bool) {
 	a := sc.planAnswer()
 	for i := range a.Nodes {
 		if a.Nodes[i].Thing == id {
@@ -154,7 +156,7 @@ func (sc *scene) settledAt(id plan.ID) (part.Vec, bool) {
 		ground, _ := terrain.NewGround(sc.plan.Site.Ground)
 		return ground.Lift(k.At, 0), true
 	}
-	return part.Vec{}, false
+	return r3.Vector{}, false
 }
 
 // spotAt is the hook-on point under the pointer: the nearest within reach that

@@ -88,7 +88,7 @@ func TestVehicleMovesWithItsLine(t *testing.T) {
 	assert.NotEqual(t, long, h.b.Answer().Stretches[0].Length)
 	v, _ := h.b.Plan().Vehicle("V2")
 	spot, _ := v.PortPlace(plan.PortWinch)
-	assert.InDelta(t, spot.At.X, h.b.Answer().Stretches[0].A[0], 1e-9)
+	assert.InDelta(t, spot.At.X, h.b.Answer().Stretches[0].A.X, 1e-9)
 	assert.Equal(t, plan.Point{X: 23.75, Y: 18.43}, rounded2(h.b.Plan().Rigs[0].Blocks[0].At, 23.75, 18.43), "the block's drawn place is nobody's to move")
 }
 
@@ -405,7 +405,7 @@ func TestRoundObstacle(t *testing.T) {
 func TestDampers(t *testing.T) {
 	h := redirect(t)
 	s := h.b.Answer().Stretches[1]
-	x, y := s.A[0]+(s.B[0]-s.A[0])*0.25, s.A[1]+(s.B[1]-s.A[1])*0.25
+	x, y := s.A.X+(s.B.X-s.A.X)*0.25, s.A.Y+(s.B.Y-s.A.Y)*0.25
 	h.keys("d")
 	h.click(x, y)
 	r := h.b.Plan().Rigs[0]

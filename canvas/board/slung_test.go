@@ -16,7 +16,7 @@ func hyp(x, y float64) float64 { return math.Hypot(x, y) }
 func nodeOf(h *hand, id plan.ID) (plan.Point, bool) {
 	for _, n := range h.b.Answer().Nodes {
 		if n.Thing == id {
-			return plan.Point{X: n.At[0], Y: n.At[1]}, true
+			return plan.Point{X: n.At.X, Y: n.At.Y}, true
 		}
 	}
 	return plan.Point{}, false
@@ -200,5 +200,5 @@ func TestLineThatEndsAtATrunk(t *testing.T) {
 	require.Len(t, a.Stretches, 1)
 	// The apex lies 1.097 m from the trunk's middle (closed form, see package
 	// gear), on the way from the fairlead, a little under the winch's height.
-	near(t, hyp(24-29.95, 19.5-7.6)-1.097, hyp(a.Stretches[0].B[0]-29.95, a.Stretches[0].B[1]-7.6), 0.02, "length")
+	near(t, hyp(24-29.95, 19.5-7.6)-1.097, hyp(a.Stretches[0].B.X-29.95, a.Stretches[0].B.Y-7.6), 0.02, "length")
 }

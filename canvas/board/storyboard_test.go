@@ -297,8 +297,8 @@ func redirected(t *testing.T, h *hand) {
 			node = n
 		}
 	}
-	percent(t, 23.75, node.At[0], "block x")
-	percent(t, 18.43, node.At[1], "block y")
+	percent(t, 23.75, node.At.X, "block x")
+	percent(t, 18.43, node.At.Y, "block y")
 	percent(t, 87.4, float64(node.Angle), "angle")
 	percent(t, 12.48, float64(a.Stretches[0].Length), "stretch from the winch")
 	percent(t, 18.54, float64(a.Stretches[1].Length), "stretch to the casualty")

@@ -51,7 +51,7 @@ func (d *drawing) resultants() []forceArrow {
 		if !ok {
 			continue
 		}
-		dir := r2.Point{X: p.Move.Vec[0], Y: -p.Move.Vec[1]}.Normalize()
+		dir := r2.Point{X: p.Move.Vec.X, Y: -p.Move.Vec.Y}.Normalize()
 		if dir != (r2.Point{}) && (p.Kind == part.KindBlock || p.Kind == part.KindAnchor && !d.holdsBlock(p.Thing)) {
 			out = append(out, forceArrow{part: p, from: at, to: pen.Along(at, dir, d.arrowLength(p.Move.Force))})
 		}
@@ -65,11 +65,11 @@ func (d *drawing) resultants() []forceArrow {
 // sideArrow is the share of a load across the direction its part is meant to
 // take.
 func (d *brush) sideArrow(p *part.Part, at r2.Point) (forceArrow, bool) {
-	axis := r2.Point{X: p.Move.Axis[0], Y: -p.Move.Axis[1]}.Normalize()
+	axis := r2.Point{X: p.Move.Axis.X, Y: -p.Move.Axis.Y}.Normalize()
 	if !(float64(p.Move.Side) > sideShown*float64(p.Move.Force)) || axis == (r2.Point{}) {
 		return forceArrow{}, false
 	}
-	f := r2.Point{X: p.Move.Vec[0], Y: -p.Move.Vec[1]}
+	f := r2.Point{X: p.Move.Vec.X, Y: -p.Move.Vec.Y}
 	across := f.Sub(axis.Mul(f.Dot(axis))).Normalize()
 	if across == (r2.Point{}) {
 		return forceArrow{}, false

@@ -7,6 +7,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"github.com/golang/geo/r3"
 	"github.com/stretchr/testify/require"
 
 	"kedge/canvas/draw"
@@ -37,7 +38,7 @@ func busyScene(t testing.TB, seed uint64, w, h float64) *draw.Scene {
 	a := &solver.Assessment{Rig: "R1", Status: part.Within, Casualty: "V0", Worst: -1, First: -1}
 	states := []part.Status{part.Within, part.Near, part.Over, part.NoLimit, part.Within, part.Slack}
 	judge := func(x part.Part, i int) {
-		x.Move = part.Load{Known: true, Force: quantity.Force(5000 + rnd.Float64()*40000), Vec: part.Vec{rnd.Float64()*2e4 - 1e4, rnd.Float64()*2e4 - 1e4}}
+		x.Move = part.Load{Known: true, Force: quantity.Force(5000 + rnd.Float64()*40000), Vec: r3.Vector{X: rnd.Float64()*2e4 - 1e4, Y: rnd.Float64()*2e4 - 1e4}}
 		x.Status = states[i%len(states)]
 		if x.Status != part.NoLimit {
 			share := map[part.Status]float64{part.Within: 0.1 + 0.6*rnd.Float64(), part.Near: 0.8, part.Over: 1.3, part.Slack: 1}[x.Status]
@@ -51,8 +52,8 @@ func busyScene(t testing.TB, seed uint64, w, h float64) *draw.Scene {
 		p.Site.Anchors = append(p.Site.Anchors, plan.Anchor{Head: plan.Head{ID: tree}, Kind: plan.AnchorTree, At: q, Trunk: 0.4})
 		r.Blocks = append(r.Blocks, plan.Block{Head: plan.Head{ID: block}, Kind: plan.BlockRoller, At: plan.Point{X: q.X, Y: q.Y - 1.1}, Sheave: 0.12})
 		r.Slings = append(r.Slings, plan.Sling{Head: plan.Head{ID: sling}, On: plan.Port{Thing: tree}, Holds: plan.Port{Thing: block}})
-		c, n := part.Vec{q.X, q.Y}, part.Vec{q.X, q.Y - 1.1}
-		a.Nodes = append(a.Nodes, part.Node{Thing: block, At: n, Angle: 90, Force: part.Vec{0, -3e4}})
+		c, n := r3.Vector{X: q.X, Y: q.Y}, r3.Vector{X: q.X, Y: q.Y - 1.1}
+		a.Nodes = append(a.Nodes, part.Node{Thing: block, At: n, Angle: 90, Force: r3.Vector{Y: -3e4}})
 		a.Slings = append(a.Slings, part.SlingShape{Sling: sling, Hitch: plan.HitchBasket, Centre: c, Radius: 0.2, Apex: n})
 		judge(part.Part{ID: string(block), Kind: part.KindBlock, Thing: block, Angle: 90}, i)
 		if i%4 == 0 {
@@ -70,19 +71,19 @@ func busyScene(t testing.TB, seed uint64, w, h float64) *draw.Scene {
 	}
 	p.Rigs = []plan.Rig{r}
 	x := plan.NewIndex(p, &p.Rigs[0])
-	place := func(port plan.Port) part.Vec {
+	place := func(port plan.Port) r3.Vector {
 		if b := x.Block(port.Thing); b != nil {
-			return part.Vec{b.At.X, b.At.Y}
+			return r3.Vector{X: b.At.X, Y: b.At.Y}
 		}
 		s, ok := x.PortPlace(port)
 		require.True(t, ok)
-		return part.Vec{s.At.X, s.At.Y}
+		return r3.Vector{X: s.At.X, Y: s.At.Y}
 	}
 	for i := range p.Rigs[0].Lines {
 		l := &p.Rigs[0].Lines[i]
 		for k := 0; k+1 < len(l.Path); k++ {
 			st := part.Stretch{Part: fmt.Sprint(l.ID, "/", k+1), Line: l.ID, Index: k, A: place(l.Path[k]), B: place(l.Path[k+1])}
-			st.Length = quantity.Length(st.B.Sub(st.A).Len())
+			st.Length = quantity.Length(st.B.Sub(st.A).Norm())
 			a.Stretches = append(a.Stretches, st)
 			judge(part.Part{ID: st.Part, Kind: part.KindStretch, Thing: l.ID, Index: k}, i+k)
 		}

@@ -5,9 +5,9 @@ import (
 	"math"
 
 	"github.com/golang/geo/r2"
+	"github.com/golang/geo/r3"
 
 	"kedge/canvas/pen"
-	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
@@ -63,7 +63,7 @@ func (d *brush) at(p plan.Point) r2.Point {
 	return r2.Point{X: x, Y: y}
 }
 
-func (d *brush) atVec(v part.Vec) r2.Point { return d.at(plan.Point{X: v[0], Y: v[1]}) }
+func (d *brush) atVec(v r3.Vector) r2.Point { return d.at(plan.Point{X: v.X, Y: v.Y}) }
 
 // inView reports whether a point is in the picture, or no more than the margin
 // outside.

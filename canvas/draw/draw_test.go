@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"github.com/golang/geo/r2"
+	"github.com/golang/geo/r3"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -94,7 +95,7 @@ func straightScene(t testing.TB, status part.Status) *draw.Scene {
 		st.Move = part.Load{}
 	}
 	a := &solver.Assessment{Rig: "R", Status: part.Within, Parts: []part.Part{st},
-		Stretches: []part.Stretch{{Part: "L/1", Line: "L", A: part.Vec{9.5}, B: part.Vec{-9.5}, Length: 19, Refused: status == part.Refused}}}
+		Stretches: []part.Stretch{{Part: "L/1", Line: "L", A: r3.Vector{X: 9.5}, B: r3.Vector{X: -9.5}, Length: 19, Refused: status == part.Refused}}}
 	return &draw.Scene{Plan: p, Rig: "R", Answer: a, Words: english(t), View: view(20)}
 }
 

@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 
+	"github.com/golang/geo/r3"
+
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -150,7 +152,7 @@ func (b *extent) site(s *plan.Site) {
 }
 
 func (b *extent) rig(a *solver.Assessment) {
-	at := func(v part.Vec) { b.point(plan.Point{X: v[0], Y: v[1]}, 0.3) }
+	at := func(v r3.Vector) { b.point(plan.Point{X: v.X, Y: v.Y}, 0.3) }
 	for i := range a.Stretches {
 		at(a.Stretches[i].A)
 		at(a.Stretches[i].B)

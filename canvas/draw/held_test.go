@@ -5,12 +5,12 @@ import (
 	"slices"
 	"testing"
 
+	"github.com/golang/geo/r3"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"kedge/canvas/draw"
 	"kedge/canvas/pen"
-	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -21,19 +21,19 @@ const heldPlan = "../../testdata/held.kedge"
 // the line that pulls.
 func TestWhatHoldsIsDrawn(t *testing.T) {
 	s := sceneOf(t, example(t, heldPlan), "R1", 1400, 900)
-	ends := map[string][2]part.Vec{}
+	ends := map[string][2]r3.Vector{}
 	for _, st := range s.Answer.Stretches {
-		ends[st.Part] = [2]part.Vec{st.A, st.B}
+		ends[st.Part] = [2]r3.Vector{st.A, st.B}
 	}
 	for _, sl := range s.Answer.Slings {
-		ends[string(sl.Sling)] = [2]part.Vec{sl.Centre, sl.Apex}
+		ends[string(sl.Sling)] = [2]r3.Vector{sl.Centre, sl.Apex}
 	}
 	marks := record(t, s, draw.Draw).Marks
 	for _, id := range []string{"L1/1", "L2/1", "L3/1", "S2"} {
 		e, ok := ends[id]
 		require.True(t, ok, id)
-		x0, y0 := s.View.ToPen(plan.Point{X: e[0][0], Y: e[0][1]})
-		x1, y1 := s.View.ToPen(plan.Point{X: e[1][0], Y: e[1][1]})
+		x0, y0 := s.View.ToPen(plan.Point{X: e[0].X, Y: e[0].Y})
+		x1, y1 := s.View.ToPen(plan.Point{X: e[1].X, Y: e[1].Y})
 		assert.True(t, slices.ContainsFunc(marks, func(m pen.Mark) bool {
 			lo, hi, ok := m.Path.Bounds()
 			near := func(a, b float64) bool { return math.Abs(a-b) < 1 }

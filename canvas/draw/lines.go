@@ -100,7 +100,7 @@ func (d *drawing) portPlace(p plan.Port, depth int) (plan.Point, bool) {
 		return plan.Point{}, false
 	}
 	if n := d.node(p.Thing); n != nil {
-		return plan.Point{X: n.At[0], Y: n.At[1]}, true
+		return plan.Point{X: n.At.X, Y: n.At.Y}, true
 	}
 	if b := d.ix.Block(p.Thing); b != nil {
 		if !b.Fixed.IsZero() {

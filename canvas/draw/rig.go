@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"github.com/golang/geo/r2"
+	"github.com/golang/geo/r3"
 
 	"kedge/canvas/pen"
 	"kedge/solver/part"
@@ -56,7 +57,7 @@ func (d *drawing) slingShape(s *plan.Sling) *part.SlingShape {
 	if !okA || !okB {
 		return nil
 	}
-	return &part.SlingShape{Sling: s.ID, Centre: part.Vec{a.X, a.Y}, Apex: part.Vec{b.X, b.Y}}
+	return &part.SlingShape{Sling: s.ID, Centre: r3.Vector{X: a.X, Y: a.Y}, Apex: r3.Vector{X: b.X, Y: b.Y}}
 }
 
 // sling draws legs that leave the trunk as tangents and the arc round its back;
@@ -152,8 +153,8 @@ func (d *drawing) hanger(b *plan.Block, at r2.Point) r2.Point {
 			}
 		}
 	}
-	if n := d.node(b.ID); n != nil && (n.Force[0] != 0 || n.Force[1] != 0) {
-		return r2.Point{X: -n.Force[0], Y: n.Force[1]}.Normalize()
+	if n := d.node(b.ID); n != nil && (n.Force.X != 0 || n.Force.Y != 0) {
+		return r2.Point{X: -n.Force.X, Y: n.Force.Y}.Normalize()
 	}
 	return r2.Point{Y: -1}
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"github.com/golang/geo/r2"
+	"github.com/golang/geo/r3"
 
 	"kedge/canvas/pen"
 	"kedge/solver/part"
@@ -83,13 +84,13 @@ func (d *drawing) measureText(m *plan.Measure, pts []r2.Point) edgeText {
 		return edgeText{pen.Along(pen.Mix(pts[0], pts[1], 0.5), n, off), text, pen.Middle}
 	}
 	p := m.Points
-	a := part.Vec{p[0].X - p[1].X, p[0].Y - p[1].Y}
-	b := part.Vec{p[2].X - p[1].X, p[2].Y - p[1].Y}
+	a := r3.Vector{X: p[0].X - p[1].X, Y: p[0].Y - p[1].Y}
+	b := r3.Vector{X: p[2].X - p[1].X, Y: p[2].Y - p[1].Y}
 	dir := pts[0].Sub(pts[1]).Normalize().Add(pts[2].Sub(pts[1]).Normalize()).Normalize()
 	if dir == (r2.Point{}) {
 		dir = pts[0].Sub(pts[1]).Normalize().Ortho()
 	}
-	return edgeText{pen.Along(pts[1], dir, d.sy(48)), d.w.Angle(a.Angle(b)), pen.Middle}
+	return edgeText{pen.Along(pts[1], dir, d.sy(48)), d.w.Angle(part.Angle(a, b)), pen.Middle}
 }
 
 // notes draws texts on the sheet, each on a slip with a folded corner.

@@ -276,7 +276,7 @@ func (d *drawing) flight(z *part.Zone, outline []r2.Point) (from, dir r2.Point, 
 	}
 	if n := d.node(z.Thing); n != nil {
 		from = d.atVec(n.At)
-		if dir = (r2.Point{X: n.Force[0], Y: -n.Force[1]}).Normalize(); dir != (r2.Point{}) && dir.Dot(middle.Sub(from)) > 0 {
+		if dir = (r2.Point{X: n.Force.X, Y: -n.Force.Y}).Normalize(); dir != (r2.Point{}) && dir.Dot(middle.Sub(from)) > 0 {
 			return from, dir, true
 		}
 	} else if at, known := d.thingPlace(z.Thing); known {

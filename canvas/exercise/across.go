@@ -3,6 +3,8 @@ package exercise
 import (
 	"math"
 
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -30,7 +32,7 @@ func (m *Model) level() (why string) {
 	for i := range m.a.Stretches {
 		s := &m.a.Stretches[i]
 		d := s.B.Sub(s.A)
-		if steep := math.Atan2(math.Abs(d[2]), math.Hypot(d[0], d[1])) * 180 / math.Pi; !(steep <= mostSteepDeg) {
+		if steep := math.Atan2(math.Abs(d.Z), math.Hypot(d.X, d.Y)) * 180 / math.Pi; !(steep <= mostSteepDeg) {
 			return m.label("why-steep", text("part", m.partNamed(s.Part)), text("angle", m.w.Angle(quantity.Degrees(steep))))
 		}
 	}
@@ -47,7 +49,7 @@ func (m *Model) partNamed(id string) string {
 // ending is a stretch that ends on a vehicle: its load, and where it pulls.
 type ending struct {
 	load quantity.Force
-	away part.Vec // level, from the vehicle along the stretch
+	away r3.Vector // level, from the vehicle along the stretch
 }
 
 // endings are the ends of stretches at a vehicle, and at blocks that are hooked
@@ -61,12 +63,12 @@ func (m *Model) endings(thing plan.ID) []ending {
 			continue
 		}
 		d := s.B.Sub(s.A)
-		d[2] = 0
+		d.Z = 0
 		if endsOn(m.r, s.PortA, thing) {
 			all = append(all, ending{p.Move.Force, d})
 		}
 		if endsOn(m.r, s.PortB, thing) {
-			all = append(all, ending{p.Move.Force, part.Vec{-d[0], -d[1], 0}})
+			all = append(all, ending{p.Move.Force, r3.Vector{X: -d.X, Y: -d.Y}})
 		}
 	}
 	return all
@@ -106,8 +108,8 @@ func (m *Model) onPaper(p *part.Part) (line string, ok bool) {
 		e, n := plan.Heading(v.Bearing)
 		terms := ""
 		for i, x := range ends {
-			across := e*x.away[1] - n*x.away[0]
-			off := math.Atan2(math.Abs(across), math.Abs(e*x.away[0]+n*x.away[1])) * 180 / math.Pi
+			across := e*x.away.Y - n*x.away.X
+			off := math.Atan2(math.Abs(across), math.Abs(e*x.away.X+n*x.away.Y)) * 180 / math.Pi
 			sign := 1.0
 			if across < 0 {
 				sign = -1
@@ -129,7 +131,7 @@ func (m *Model) onPaper(p *part.Part) (line string, ok bool) {
 			return "", false
 		}
 		e, n := plan.Heading(spot.Axis)
-		off := ends[0].away.Angle(part.Vec{e, n})
+		off := part.Angle(ends[0].away, r3.Vector{X: e, Y: n})
 		got = 2 * float64(ends[0].load) * math.Sin(float64(off)/2*math.Pi/180)
 		line = m.label("way-fairlead", text("load", figure(ends[0])), text("angle", m.w.Angle(off)), answer)
 	default:

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/golang/geo/r3"
+
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -132,10 +134,10 @@ func (m *Model) alongTerms(line plan.ID, keep []float64, way quantity.Degrees, n
 		if s.Line != line || s.Index >= len(keep) {
 			continue
 		}
-		take := func(from, to part.Vec) {
+		take := func(from, to r3.Vector) {
 			d := to.Sub(from)
-			d[2] = 0
-			off := float64(d.Angle(part.Vec{e, n}))
+			d.Z = 0
+			off := float64(part.Angle(d, r3.Vector{X: e, Y: n}))
 			sum += keep[s.Index] * math.Cos(off*math.Pi/180)
 			all = append(all, num(keep[s.Index])+" × cos "+m.w.Angle(quantity.Degrees(off)))
 		}

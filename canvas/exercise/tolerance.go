@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 
+	"github.com/golang/geo/r3"
+
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -73,7 +75,7 @@ func (m *Model) tolerance(value func(*solver.Assessment) (float64, bool), n floa
 		}
 		k := math.Tan(protractorDeg * math.Pi / 180)
 		for _, along := range stretchesAt(base, v.ID) {
-			difference(move(-along[1]*k, along[0]*k), move(along[1]*k, -along[0]*k))
+			difference(move(-along.Y*k, along.X*k), move(along.Y*k, -along.X*k))
 		}
 	}
 	for i := range p.Site.Anchors {
@@ -91,7 +93,7 @@ func (m *Model) tolerance(value func(*solver.Assessment) (float64, bool), n floa
 }
 
 // stretchesAt are the stretches that end on a thing, from end to end.
-func stretchesAt(a *solver.Assessment, id plan.ID) (all []part.Vec) {
+func stretchesAt(a *solver.Assessment, id plan.ID) (all []r3.Vector) {
 	for i := range a.Stretches {
 		if s := &a.Stretches[i]; s.PortA.Thing == id || s.PortB.Thing == id {
 			all = append(all, s.B.Sub(s.A))

@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 
+	"github.com/golang/geo/r3"
+
 	"kedge/canvas/form"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -123,8 +125,8 @@ func turnAnchor(c *request) (*plan.Plan, error) {
 		if q.Thing != c.Thing || q.Kind != part.KindAnchor || !q.Move.Known {
 			continue
 		}
-		level := part.Vec{q.Move.Vec[0], q.Move.Vec[1], 0}
-		if !(level.Len() > 0) {
+		level := r3.Vector{X: q.Move.Vec.X, Y: q.Move.Vec.Y}
+		if !(level.Norm() > 0) {
 			break
 		}
 		to := math.Round(float64(terrain.VecBearing(level))/fineTurn) / (1 / fineTurn)

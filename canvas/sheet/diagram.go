@@ -3,6 +3,8 @@ package sheet
 import (
 	"math"
 
+	"github.com/golang/geo/r3"
+
 	"kedge/canvas/draw"
 	"kedge/canvas/pen"
 	"kedge/solver"
@@ -94,8 +96,8 @@ func (m *maker) picture(g *Page, x, y, w, h, n float64, middle plan.Point, show 
 			g.Figures = append(g.Figures, Figure{Part: b.Part, X0: b.X0, Y0: b.Y0, X1: b.X1, Y1: b.Y1, Blank: show.Blank[b.Part]})
 		}
 	}
-	place := func(name string, v part.Vec) {
-		px, py := s.View.ToPen(plan.Point{X: v[0], Y: v[1]})
+	place := func(name string, v r3.Vector) {
+		px, py := s.View.ToPen(plan.Point{X: v.X, Y: v.Y})
 		if px >= x && px <= x+w && py >= y && py <= y+h {
 			g.Places = append(g.Places, Place{name, px, py})
 		}
@@ -103,16 +105,16 @@ func (m *maker) picture(g *Page, x, y, w, h, n float64, middle plan.Point, show 
 	if v := m.p.Casualty(); v != nil {
 		if way, ok := v.WayOut(); ok {
 			e, n := plan.Heading(way)
-			place("way out/a", part.Vec{v.At.X, v.At.Y})
-			place("way out/b", part.Vec{v.At.X + e*float64(v.Length), v.At.Y + n*float64(v.Length)})
+			place("way out/a", r3.Vector{X: v.At.X, Y: v.At.Y})
+			place("way out/b", r3.Vector{X: v.At.X + e*float64(v.Length), Y: v.At.Y + n*float64(v.Length)})
 		}
 	}
 	for i := range m.p.Site.Vehicles { // tail and nose: the direction of its length
 		v := &m.p.Site.Vehicles[i]
 		e, n := plan.Heading(v.Bearing)
 		half := float64(v.Length) / 2
-		place(string(v.ID)+"/tail", part.Vec{v.At.X - e*half, v.At.Y - n*half})
-		place(string(v.ID)+"/nose", part.Vec{v.At.X + e*half, v.At.Y + n*half})
+		place(string(v.ID)+"/tail", r3.Vector{X: v.At.X - e*half, Y: v.At.Y - n*half})
+		place(string(v.ID)+"/nose", r3.Vector{X: v.At.X + e*half, Y: v.At.Y + n*half})
 	}
 	for i := range m.a.Stretches {
 		st := &m.a.Stretches[i]

@@ -71,7 +71,7 @@ func TestAnExcerptIsRoundWhatIsSelected(t *testing.T) {
 	require.True(t, ok)
 	assert.True(t, inside(x, p.Casualty().At))
 	for _, s := range whole.Answer.Stretches {
-		assert.True(t, inside(x, plan.Point{X: s.A[0], Y: s.A[1]}) && inside(x, plan.Point{X: s.B[0], Y: s.B[1]}), s.Part)
+		assert.True(t, inside(x, plan.Point{X: s.A.X, Y: s.A.Y}) && inside(x, plan.Point{X: s.B.X, Y: s.B.Y}), s.Part)
 	}
 
 	_, ok = whole.Round(nil)

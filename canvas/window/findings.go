@@ -266,12 +266,12 @@ func (w *Window) placeOf(id plan.ID) (plan.Point, bool) {
 	}
 	for _, n := range w.answer().Nodes {
 		if n.Thing == id {
-			return plan.Point{X: n.At[0], Y: n.At[1]}, true
+			return plan.Point{X: n.At.X, Y: n.At.Y}, true
 		}
 	}
 	for _, s := range w.answer().Stretches {
 		if s.Line == id {
-			return plan.Point{X: (s.A[0] + s.B[0]) / 2, Y: (s.A[1] + s.B[1]) / 2}, true
+			return plan.Point{X: (s.A.X + s.B.X) / 2, Y: (s.A.Y + s.B.Y) / 2}, true
 		}
 	}
 	return plan.Point{}, false

@@ -79,8 +79,8 @@ func TestTieBackIsSelectedWhereItLies(t *testing.T) {
 		for _, h := range s.board.Overlay().Handles {
 			if h.Kind == "end" {
 				ends++
-				atA := h.At.X == st.A[0] && h.At.Y == st.A[1]
-				atB := h.At.X == st.B[0] && h.At.Y == st.B[1]
+				atA := h.At.X == st.A.X && h.At.Y == st.A.Y
+				atB := h.At.X == st.B.X && h.At.Y == st.B.Y
 				assert.True(t, atA || atB, "%s: %v", st.Line, h.At)
 			}
 		}

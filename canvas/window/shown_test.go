@@ -34,7 +34,7 @@ func TestNewDangerIsScrolledIntoSight(t *testing.T) {
 	for _, n := range bight {
 		if s.board.Plan().Rigs[0].Blocks[0].ID == n.Thing {
 			s.findings.pane.Scroll.ScrollToBottom()
-			s.press(n.At[0]-1.5, n.At[1]-1.5)
+			s.press(n.At.X-1.5, n.At.Y-1.5)
 		}
 	}
 	fresh := ""

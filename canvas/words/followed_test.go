@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/golang/geo/r3"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -58,7 +59,7 @@ func TestSumsOfAnchorsAreFollowedByHand(t *testing.T) {
 				}
 				t.Run(language+" "+name, func(t *testing.T) {
 					var sum part.Sum
-					state := hold.Anchor(hold.In{Anchor: &a, Load: part.Vec{1, 0, up}, Normal: part.Vec{s, 0, c}, Height: 1.17}, &sum, nil)
+					state := hold.Anchor(hold.In{Anchor: &a, Load: r3.Vector{X: 1, Z: up}, Normal: r3.Vector{X: s, Z: c}, Height: 1.17}, &sum, nil)
 					require.True(t, state.Limit.Known)
 					for _, line := range w.Sum(&sum, nil) {
 						follow(t, line)

@@ -3,6 +3,8 @@ package main
 import (
 	"slices"
 
+	"github.com/golang/geo/r3"
+
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -75,7 +77,7 @@ func partOf(p *part.Part) partJSON {
 		out.Used = known(float64(p.Move.Force/p.Limit.Force), true)
 		out.LoosenUse = known(p.UsedToLoosen(), p.Loosen.Known)
 	}
-	if p.Move.Known && p.Move.Axis != (part.Vec{}) {
+	if p.Move.Known && p.Move.Axis != (r3.Vector{}) {
 		out.Side, out.Off = known(p.Move.Side, true), known(p.Move.Off, true)
 	}
 	share, ok := p.ToFailure(p.Move)
@@ -144,7 +146,7 @@ func stretchOf(s *part.Stretch) stretchJSON {
 }
 
 func nodeOf(n *part.Node) nodeJSON {
-	return nodeJSON{string(n.Thing), pointJSON{number(n.At[0]), number(n.At[1])}, number(n.At[2]), n.Loose, positive(n.Angle)}
+	return nodeJSON{string(n.Thing), pointJSON{number(n.At.X), number(n.At.Y)}, number(n.At.Z), n.Loose, positive(n.Angle)}
 }
 
 func slingOf(s *part.SlingShape) slingJSON {

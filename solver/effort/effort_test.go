@@ -5,6 +5,7 @@ import (
 	"os"
 	"testing"
 
+	"github.com/golang/geo/r3"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -62,7 +63,7 @@ var moss = plan.Ground{Surface: "roll.grass", Grip: "grip.gravel"}
 
 // pullAhead is a line straight out of the nose at 0.85 m.
 func pullAhead() []effort.LineEnd {
-	return []effort.LineEnd{{PerTension: part.Vec{1, 0, 0}, AheadM: 2.55, HeightM: 0.85}}
+	return []effort.LineEnd{{PerTension: r3.Vector{X: 1}, AheadM: 2.55, HeightM: 0.85}}
 }
 
 func TestResistanceRules(t *testing.T) {

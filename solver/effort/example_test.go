@@ -3,6 +3,8 @@ package effort_test
 import (
 	"fmt"
 
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/effort"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -25,7 +27,7 @@ func ExampleResistance() {
 // axle that brakes.
 func ExamplePullerHold() {
 	truck := plan.Vehicle{Head: plan.Head{ID: "warden"}, Mass: 2600, Wheelbase: 2.8, CGBehindFront: 1.3, CGHeight: 0.75, Brake: plan.BrakeRear, Grip: "grip.gravel"}
-	line := []effort.LineEnd{{PerTension: part.Vec{1, 0, 0}, AheadM: 2.5, HeightM: 0.85}}
+	line := []effort.LineEnd{{PerTension: r3.Vector{X: 1}, AheadM: 2.5, HeightM: 0.85}}
 	var found []part.Finding
 	res := effort.PullerHold(effort.HoldIn{Vehicle: &truck, Ends: line, TensionN: 29_300, TensionKnown: true}, nil, &found)
 	fmt.Printf("slides at %.1f kN\n", res.Hold.Low/1000)

@@ -3,6 +3,8 @@ package effort
 import (
 	"math"
 
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -13,16 +15,16 @@ import (
 // axes: ahead, left, up. The place counts from the middle of the footprint, on
 // the ground.
 type LineEnd struct {
-	PerTension             part.Vec
+	PerTension             r3.Vector
 	AheadM, LeftM, HeightM float64
 }
 
 // InVehicle turns a vector of the site (east, north, up) into the axes of a
 // vehicle with that bearing: ahead, left, up. On a slope turn it into the
 // ground plane first.
-func InVehicle(bearing quantity.Degrees, v part.Vec) part.Vec {
+func InVehicle(bearing quantity.Degrees, v r3.Vector) r3.Vector {
 	s, c := math.Sin(bearing.Radians()), math.Cos(bearing.Radians())
-	return part.Vec{v[0]*s + v[1]*c, -v[0]*c + v[1]*s, v[2]}
+	return r3.Vector{X: v.X*s + v.Y*c, Y: -v.X*c + v.Y*s, Z: v.Z}
 }
 
 // HoldIn is a vehicle that has to stand still while lines pull on it: the
@@ -87,7 +89,7 @@ func PullerHold(in HoldIn, sum *part.Sum, found *[]part.Finding) (res HoldResult
 	}
 	for i := range in.Ends {
 		e := &in.Ends[i]
-		if !finite(e.PerTension[0], e.PerTension[1], e.PerTension[2], e.AheadM, e.LeftM, e.HeightM) {
+		if !finite(e.PerTension.X, e.PerTension.Y, e.PerTension.Z, e.AheadM, e.LeftM, e.HeightM) {
 			return res
 		}
 	}
@@ -199,10 +201,10 @@ type brace struct {
 
 	weight           float64
 	flat, sinX, sinY float64
-	f                part.Vec // sum of the ends per tension
-	yaw              float64  // their moment about the middle, per tension
-	pitch            float64  // Σ fx·h − fz·(x − x_rear) without the rear's place: see axle
-	lift             float64  // Σ fz·x
+	f                r3.Vector // sum of the ends per tension
+	yaw              float64   // their moment about the middle, per tension
+	pitch            float64   // Σ fx·h − fz·(x − x_rear) without the rear's place: see axle
+	lift             float64   // Σ fz·x
 
 	low how // what the low end rests on
 }
@@ -233,9 +235,9 @@ func (b *brace) sum() {
 	for i := range b.in.Ends {
 		e := &b.in.Ends[i]
 		b.f = b.f.Add(e.PerTension)
-		b.yaw += e.AheadM*e.PerTension[1] - e.LeftM*e.PerTension[0]
-		b.pitch += e.PerTension[0] * e.HeightM
-		b.lift += e.PerTension[2] * e.AheadM
+		b.yaw += e.AheadM*e.PerTension.Y - e.LeftM*e.PerTension.X
+		b.pitch += e.PerTension.X * e.HeightM
+		b.lift += e.PerTension.Z * e.AheadM
 	}
 }
 
@@ -245,8 +247,8 @@ func (b *brace) sum() {
 func (b *brace) loads(s *stance) (fa, fb, ra, rb float64) {
 	wb := s.frontM - s.rearM
 	fa = (b.weight*b.flat*(s.cgM-s.rearM) + b.weight*b.sinX*s.cgHeight) / wb
-	fb = (b.pitch - (b.lift - b.f[2]*s.rearM)) / wb
-	return fa, fb, b.weight*b.flat - fa, -b.f[2] - fb
+	fb = (b.pitch - (b.lift - b.f.Z*s.rearM)) / wb
+	return fa, fb, b.weight*b.flat - fa, -b.f.Z - fb
 }
 
 // locked tells which axles are locked at an end of the range, and by what:
@@ -391,7 +393,7 @@ func (b *brace) give(mu float64, s *stance, locked [2]bool, caps [2]float64, gue
 		cs[2*i].yM, cs[2*i+1].yM = s.halfTrackM, -s.halfTrackM
 	}
 	rest := wrench{b.weight * b.sinX, b.weight * b.sinY, b.weight * b.sinY * s.cgM}
-	f, ok := leastTension(cs[:], rest, wrench{b.f[0], b.f[1], b.yaw}, guess)
+	f, ok := leastTension(cs[:], rest, wrench{b.f.X, b.f.Y, b.yaw}, guess)
 	f.how = how{s: *s, locked: locked, caps: caps}
 	return f, ok
 }
@@ -408,8 +410,8 @@ type how struct {
 // straight: the pull and the fall lie along the vehicle's middle. The
 // tolerances are shares of the pull, a hundredth of a degree. (ours)
 func (b *brace) straight() bool {
-	f := math.Hypot(b.f[0], b.f[1])
-	return abs(b.f[1]) <= straightShare*f && abs(b.yaw) <= straightShare*f && abs(b.sinY) <= straightShare
+	f := math.Hypot(b.f.X, b.f.Y)
+	return abs(b.f.Y) <= straightShare*f && abs(b.yaw) <= straightShare*f && abs(b.sinY) <= straightShare
 }
 
 const straightShare = 1.7e-4
@@ -428,7 +430,7 @@ func (b *brace) along(mu float64, a, bt [2]float64, locked [2]bool, caps [2]floa
 			c1 += mu * bt[i]
 		}
 	}
-	f, w := b.f[0], b.weight*b.sinX
+	f, w := b.f.X, b.weight*b.sinX
 	if f < 0 {
 		f, w = -f, -w
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"github.com/golang/geo/r3"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
@@ -68,7 +69,7 @@ func TestPublishedHoldOfAVehicle(t *testing.T) {
 	c.Check(t, "hold_kn", likely(all(c.In(t, "mass_kg"), "grip.grass-wet"), pullAhead()[0]))
 	c = published(t, "anchors.toml", "anchors.v5")
 	b := c.In(t, "rise_deg") * math.Pi / 180
-	c.Check(t, "hold_kn", likely(all(c.In(t, "mass_kg"), "grip.gravel"), effort.LineEnd{PerTension: part.Vec{math.Cos(b), 0, math.Sin(b)}, AheadM: 2.55, HeightM: 0.5}))
+	c.Check(t, "hold_kn", likely(all(c.In(t, "mass_kg"), "grip.gravel"), effort.LineEnd{PerTension: r3.Vector{X: math.Cos(b), Z: math.Sin(b)}, AheadM: 2.55, HeightM: 0.5}))
 }
 
 func TestAxleLoads(t *testing.T) {
@@ -100,7 +101,7 @@ func TestHoldAgreesWithAxleLoads(t *testing.T) {
 		fall := rapid.Float64Range(-15, 15).Draw(t, "fall")
 		h := rapid.Float64Range(0.2, 1.5).Draw(t, "height")
 		v := warden(func(v *plan.Vehicle) { v.Grip = "grip.gravel" })
-		e := effort.LineEnd{PerTension: part.Vec{math.Cos(rise), 0, math.Sin(rise)}, AheadM: 2.55, HeightM: h}
+		e := effort.LineEnd{PerTension: r3.Vector{X: math.Cos(rise), Z: math.Sin(rise)}, AheadM: 2.55, HeightM: h}
 		res := effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: []effort.LineEnd{e}, FallAheadDeg: fall, TensionN: ten, TensionKnown: true}, nil, nil)
 		w := 2600 * quantity.Gravity
 		near1, far1, ok := effort.AxleLoads(effort.AxleIn{WeightN: w, WheelbaseM: 2.8, BNearM: 1.3, CGHeightM: 0.75, FallDeg: fall, FlatDeg: fall,
@@ -120,7 +121,7 @@ func TestHoldThroughTheLimitSurfaceMeetsTheClosedForms(t *testing.T) {
 	for _, deg := range []float64{10, 45, 90, 135, -60} {
 		a := deg * math.Pi / 180
 		// At ground height, so that no load shifts, and in line with the middle.
-		e := effort.LineEnd{PerTension: part.Vec{math.Cos(a), math.Sin(a), 0}}
+		e := effort.LineEnd{PerTension: r3.Vector{X: math.Cos(a), Y: math.Sin(a)}}
 		// The footprint's middle is 0.25 m behind that of the axles here.
 		e.AheadM = 2.55 - 0.9 - 1.4
 		res := effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: []effort.LineEnd{e}}, nil, nil)
@@ -128,14 +129,14 @@ func TestHoldThroughTheLimitSurfaceMeetsTheClosedForms(t *testing.T) {
 		near(t, 0.35*w, float64(res.Hold.Likely), 1e-6*w, "μ·W")
 	}
 	// Off the nose sideways it turns long before it slides.
-	e := effort.LineEnd{PerTension: part.Vec{0, 1, 0}, AheadM: 2.55}
+	e := effort.LineEnd{PerTension: r3.Vector{Y: 1}, AheadM: 2.55}
 	res := effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: []effort.LineEnd{e}}, nil, nil)
 	assert.True(t, res.Turns)
 	assert.Less(t, float64(res.Hold.Likely), 0.35*w/1.5)
 	// A hair off straight is all but the closed form.
 	v = warden(func(v *plan.Vehicle) { v.Grip = "grip.book.gravel"; v.BrakeForce = 50_000 })
 	a := 0.02 * math.Pi / 180
-	e = effort.LineEnd{PerTension: part.Vec{math.Cos(a), math.Sin(a), 0}, AheadM: 2.55, HeightM: 0.85}
+	e = effort.LineEnd{PerTension: r3.Vector{X: math.Cos(a), Y: math.Sin(a)}, AheadM: 2.55, HeightM: 0.85}
 	res = effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: []effort.LineEnd{e}}, nil, nil)
 	near(t, 0.35*w*1.3/(2.8+0.35*0.85), float64(res.Hold.Likely), 2e-3*w, "trade.md's closed form")
 	// Brake's own strength, a hair off straight.
@@ -155,7 +156,7 @@ func TestHoldAgainstBruteForce(t *testing.T) {
 		h := rapid.Float64Range(0, 1).Draw(t, "height")
 		v := warden(func(v *plan.Vehicle) { v.Chocks = plan.ChocksAll; v.Grip = "grip.book.gravel" })
 		a := deg * math.Pi / 180
-		e := effort.LineEnd{PerTension: part.Vec{math.Cos(a), math.Sin(a), 0}, AheadM: ahead, LeftM: left, HeightM: h}
+		e := effort.LineEnd{PerTension: r3.Vector{X: math.Cos(a), Y: math.Sin(a)}, AheadM: ahead, LeftM: left, HeightM: h}
 		res := effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: []effort.LineEnd{e}, FallLeftDeg: fall}, nil, nil)
 		if !res.Hold.Known {
 			t.Fatal("not computed")
@@ -203,7 +204,7 @@ func TestARearBrakedPullersHoldFallsWithLineHeight(t *testing.T) {
 		side := rapid.Float64Range(-30, 30).Draw(t, "side") * math.Pi / 180
 		v := warden(func(v *plan.Vehicle) { v.Grip = "grip.gravel"; v.BrakeForce = 50_000 })
 		at := func(h float64) part.Range {
-			e := effort.LineEnd{PerTension: part.Vec{math.Cos(side), math.Sin(side), 0}, AheadM: 2.55, HeightM: h}
+			e := effort.LineEnd{PerTension: r3.Vector{X: math.Cos(side), Y: math.Sin(side)}, AheadM: 2.55, HeightM: h}
 			return effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: []effort.LineEnd{e}}, nil, nil).Hold
 		}
 		a, b := at(h), at(h+more)
@@ -219,7 +220,7 @@ func TestMoreGripOrBrakeNeverHoldsLess(t *testing.T) {
 		brake := rapid.SampledFrom([]string{plan.BrakeUnknown, plan.BrakeNone, plan.BrakeRear, plan.BrakeFront, plan.BrakeAll}).Draw(t, "brake")
 		chocks := rapid.SampledFrom([]string{plan.ChocksNone, plan.ChocksFront, plan.ChocksRear}).Draw(t, "chocks")
 		v := warden(func(v *plan.Vehicle) { v.Grip = "grip.gravel"; v.Brake, v.Chocks = brake, chocks })
-		e := []effort.LineEnd{{PerTension: part.Vec{math.Cos(deg), math.Sin(deg), 0}, AheadM: 2.55, HeightM: 0.8}}
+		e := []effort.LineEnd{{PerTension: r3.Vector{X: math.Cos(deg), Y: math.Sin(deg)}, AheadM: 2.55, HeightM: 0.8}}
 		r := effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: e, TensionN: 1e6, TensionKnown: true}, nil, nil)
 		if brake == plan.BrakeUnknown && !r.Hold.Known {
 			return // nobody knows of anything that holds it along
@@ -266,11 +267,11 @@ func TestOffTheWayOut(t *testing.T) {
 // nowhere: no tension moves it. (closed form: nothing against grip)
 func TestWhatIsPulledDownHasNoHold(t *testing.T) {
 	v := warden(func(v *plan.Vehicle) { v.FootBrake = true })
-	down := effort.LineEnd{PerTension: part.Vec{0, 0, -1}}
+	down := effort.LineEnd{PerTension: r3.Vector{Z: -1}}
 	res := effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: []effort.LineEnd{down}}, nil, nil)
 	require.True(t, res.Hold.Known)
 	require.True(t, effort.Unbounded(res.Hold.Low))
-	down.PerTension = part.Vec{1, 0, 0}
+	down.PerTension = r3.Vector{X: 1}
 	res = effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: []effort.LineEnd{down}}, nil, nil)
 	require.True(t, res.Hold.Known)
 	require.False(t, effort.Unbounded(res.Hold.High))

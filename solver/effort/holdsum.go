@@ -30,10 +30,10 @@ func (b *brace) record(res *HoldResult, sum *part.Sum) {
 	for i := range b.in.Ends {
 		e := &b.in.Ends[i]
 		from := turns
-		ahead, up = ahead+e.PerTension[0], up+e.PerTension[2]
-		turns += e.PerTension[0]*e.HeightM - e.PerTension[2]*(e.AheadM-s.rearM)
-		sum.Add("puller-end", length("turns", turns), computed(length("before", from)), computed(number("ahead", e.PerTension[0])), computed(length("height", e.HeightM)),
-			computed(number("up", e.PerTension[2])), computed(length("from", e.AheadM-s.rearM)))
+		ahead, up = ahead+e.PerTension.X, up+e.PerTension.Z
+		turns += e.PerTension.X*e.HeightM - e.PerTension.Z*(e.AheadM-s.rearM)
+		sum.Add("puller-end", length("turns", turns), computed(length("before", from)), computed(number("ahead", e.PerTension.X)), computed(length("height", e.HeightM)),
+			computed(number("up", e.PerTension.Z)), computed(length("from", e.AheadM-s.rearM)))
 	}
 	sum.Add("puller-shift-front", number("shift", fb), computed(length("turns", turns)), wheelbase)
 	sum.Add("puller-shift-rear", number("shift", rb), computed(number("up", up)), computed(number("front", fb)))
@@ -92,14 +92,14 @@ func (b *brace) recordStraight(sum *part.Sum, hold part.Value, grip part.Operand
 			load[i], shift[i] = a[i], bt[i]
 		}
 	}
-	f, down := b.f[0], b.weight*b.sinX
+	f, down := b.f.X, b.weight*b.sinX
 	if f < 0 {
 		f, down = -f, -down
 	}
 	rest := grip.X*(load[0]+load[1]) + brake.X
 	sum.Add("puller-rest", force("rest", rest), grip, computed(force("front", load[0])), computed(force("rear", load[1])), brake)
 	toward := b.in.FallAheadDeg
-	if b.f[0] < 0 {
+	if b.f.X < 0 {
 		toward = -toward
 	}
 	sum.Add("puller-down", force("down", down), computed(force("weight", b.weight)), computed(angle("fall", toward)))
@@ -116,7 +116,7 @@ func (b *brace) recordStraight(sum *part.Sum, hold part.Value, grip part.Operand
 // the hold the difference is the tension itself.
 func (b *brace) recordContacts(sum *part.Sum, hold part.Value, grip part.Operand, a, bt [2]float64) {
 	s, tw, t := &b.low.s, b.low.twist, hold.X
-	if unit := b.f[0]*tw[0] + b.f[1]*tw[1] + b.yaw*tw[2]; t > 0 && unit > 0 {
+	if unit := b.f.X*tw[0] + b.f.Y*tw[1] + b.yaw*tw[2]; t > 0 && unit > 0 {
 		for i := range tw {
 			tw[i] /= unit
 		}

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"testing"
 
+	"github.com/golang/geo/r3"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
@@ -215,7 +216,7 @@ func TestHoldIsNotComputedFromNoNumbers(t *testing.T) {
 		"no vehicle": {Ends: pullAhead()},
 		"no lines":   {Vehicle: warden(nil)},
 		"fall":       {Vehicle: warden(nil), Ends: pullAhead(), FallAheadDeg: nan},
-		"force":      {Vehicle: warden(nil), Ends: []effort.LineEnd{{PerTension: part.Vec{nan, 0, 0}}}},
+		"force":      {Vehicle: warden(nil), Ends: []effort.LineEnd{{PerTension: r3.Vector{X: nan}}}},
 		"mass":       {Vehicle: warden(func(v *plan.Vehicle) { v.Mass = quantity.Mass(nan) }), Ends: pullAhead()},
 		"wheelbase":  {Vehicle: warden(func(v *plan.Vehicle) { v.Wheelbase = quantity.Length(math.Inf(1)) }), Ends: pullAhead()},
 	} {
@@ -236,7 +237,7 @@ func TestHoldIsNotComputedFromNoNumbers(t *testing.T) {
 func TestThePlainPathAllocatesNothing(t *testing.T) {
 	v, w := casualty(nil), warden(nil)
 	straight, side := pullAhead(), sided(0.1)
-	askew := []effort.LineEnd{{PerTension: part.Vec{0.8, 0.6, 0}, AheadM: 2.55, HeightM: 0.85}}
+	askew := []effort.LineEnd{{PerTension: r3.Vector{X: 0.8, Y: 0.6}, AheadM: 2.55, HeightM: 0.85}}
 	var found []part.Finding
 	for name, f := range map[string]func(){
 		"resistance": func() { effort.Resistance(effort.ResistanceIn{Vehicle: v, Ground: &moss}, nil, nil) },
@@ -271,7 +272,7 @@ func BenchmarkPullerHoldStraight(b *testing.B) {
 
 func BenchmarkPullerHoldAskew(b *testing.B) {
 	v := warden(nil)
-	e := []effort.LineEnd{{PerTension: part.Vec{0.8, 0.6, 0}, AheadM: 2.55, HeightM: 0.85}}
+	e := []effort.LineEnd{{PerTension: r3.Vector{X: 0.8, Y: 0.6}, AheadM: 2.55, HeightM: 0.85}}
 	b.ReportAllocs()
 	for b.Loop() {
 		effort.PullerHold(effort.HoldIn{Vehicle: v, Ground: &moss, Ends: e}, nil, nil)

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"github.com/BurntSushi/toml"
+	"github.com/golang/geo/r3"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -71,7 +72,7 @@ var rollDeg = math.Atan(0.012) * 180 / math.Pi
 // sided is a side force that many newtons to the left, a metre up; under
 // warden's truck on the level share = F·h/(W·t/2).
 func sided(share float64) []effort.Pull {
-	return []effort.Pull{{Force: part.Vec{0, share * 2600 * quantity.Gravity * 0.8, 0}, HeightM: 1}}
+	return []effort.Pull{{Force: r3.Vector{Y: share * 2600 * quantity.Gravity * 0.8}, HeightM: 1}}
 }
 
 func tip(share float64) func(*[]part.Finding) { return tips(effort.TipIn{Move: sided(share)}) }
@@ -92,7 +93,7 @@ func tipDeg(share float64) float64 { return math.Atan(share*0.8/0.75) * 180 / ma
 func pitched(tensionN float64, depth string) func(*[]part.Finding) {
 	return func(found *[]part.Finding) {
 		v := casualty(stuck(plan.Stuck{Depth: depth}))
-		effort.Pitches(effort.HoldIn{Vehicle: v, Ends: []effort.LineEnd{{PerTension: part.Vec{1, 0, 0}, AheadM: 2.6, HeightM: 2}}, LoosenN: tensionN}, found)
+		effort.Pitches(effort.HoldIn{Vehicle: v, Ends: []effort.LineEnd{{PerTension: r3.Vector{X: 1}, AheadM: 2.6, HeightM: 2}}, LoosenN: tensionN}, found)
 	}
 }
 
@@ -249,7 +250,7 @@ var situations = []situation{
 	{"vehicle-near-sliding", part.Warning, stands(1, nil, effort.HoldIn{LoosenN: lowHold * 0.7501}), stands(1, nil, effort.HoldIn{LoosenN: lowHold * 0.7499})},
 	{"vehicle-slides-at-stall", part.Caution, stands(1, nil, effort.HoldIn{StallN: lowHold * 1.0001}), stands(1, nil, effort.HoldIn{StallN: lowHold * 0.9999})},
 	{"vehicle-slides-at-stall", part.Danger, stands(1, nil, effort.HoldIn{StallN: lowHold * 1.0001, Anchor: true}), stands(1, nil, effort.HoldIn{StallN: lowHold * 0.9999, Anchor: true})},
-	{"vehicle-turns", part.Danger, stands(8000, func(v *plan.Vehicle) { v.Chocks = plan.ChocksAll; v.Grip = "grip.earth-firm" }, effort.HoldIn{Ends: []effort.LineEnd{{PerTension: part.Vec{0, 1, 0}, AheadM: 2.5}}}),
+	{"vehicle-turns", part.Danger, stands(8000, func(v *plan.Vehicle) { v.Chocks = plan.ChocksAll; v.Grip = "grip.earth-firm" }, effort.HoldIn{Ends: []effort.LineEnd{{PerTension: r3.Vector{Y: 1}, AheadM: 2.5}}}),
 		stands(8000, func(v *plan.Vehicle) { v.Chocks = plan.ChocksAll; v.Grip = "grip.earth-firm" }, effort.HoldIn{})},
 	// The rear axle is lifted by what a line presses down before the front one:
 	// T·h/wb = W·b/wb.

@@ -3,6 +3,8 @@ package effort
 import (
 	"math"
 
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/part"
 	"kedge/solver/plan"
 )
@@ -170,7 +172,7 @@ func (in StandIn) leaves(v *plan.Vehicle, grip *brace) bool {
 func (in StandIn) gives(v *plan.Vehicle, grip *brace) bool {
 	x, y := sinDeg(in.FallAheadDeg), sinDeg(in.FallLeftDeg)
 	steep := math.Hypot(x, y)
-	down := [1]LineEnd{{PerTension: part.Vec{x / steep, y / steep}}}
+	down := [1]LineEnd{{PerTension: r3.Vector{X: x / steep, Y: y / steep}}}
 	b := *grip
 	b.in = HoldIn{Vehicle: v, Ground: in.Ground, Ends: down[:], FallAheadDeg: in.FallAheadDeg, FallLeftDeg: in.FallLeftDeg}
 	b.sum()

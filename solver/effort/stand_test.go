@@ -3,6 +3,7 @@ package effort_test
 import (
 	"testing"
 
+	"github.com/golang/geo/r3"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -159,7 +160,7 @@ func TestAnAssumedCentreOfGravityLiesAtItsWorseEnd(t *testing.T) {
 	w := 2600 * quantity.Gravity
 	at := func(change func(*plan.Vehicle), pull float64) part.Range {
 		v := warden(func(v *plan.Vehicle) { v.CGBehindFront, v.BrakeForce, v.Grip = 0, 50_000, "grip.earth-firm"; change(v) })
-		return effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: []effort.LineEnd{{PerTension: part.Vec{pull, 0, 0}, AheadM: 2.55, HeightM: 0.85}}}, nil, nil).Hold
+		return effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: []effort.LineEnd{{PerTension: r3.Vector{X: pull}, AheadM: 2.55, HeightM: 0.85}}}, nil, nil).Hold
 	}
 	r := at(func(*plan.Vehicle) {}, 1)
 	near(t, 0.5*w*0.42*2.8/(2.8+0.5*0.85), float64(r.Low), 1e-6*w, "low: 0.42 of the wheelbase")
@@ -174,7 +175,7 @@ func TestAnAssumedCentreOfGravityLiesAtItsWorseEnd(t *testing.T) {
 func TestLiftingAnAxleIsTheHoldAtEveryEnd(t *testing.T) {
 	w := 2600 * quantity.Gravity
 	v := warden(func(v *plan.Vehicle) { v.Chocks, v.Grip = plan.ChocksAll, "grip.concrete-dry" })
-	res := effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: []effort.LineEnd{{PerTension: part.Vec{1, 0, 0}, AheadM: 2.55, HeightM: 4}}}, nil, nil)
+	res := effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: []effort.LineEnd{{PerTension: r3.Vector{X: 1}, AheadM: 2.55, HeightM: 4}}}, nil, nil)
 	for name, f := range map[string]quantity.Force{"low": res.Hold.Low, "likely": res.Hold.Likely, "high": res.Hold.High} {
 		near(t, w*1.3/4, float64(f), 1e-6*w, name)
 	}
@@ -194,7 +195,7 @@ func TestGripThatIsAnAverage(t *testing.T) {
 	} {
 		t.Run(c.grip, func(t *testing.T) {
 			v := warden(func(v *plan.Vehicle) { v.Chocks, v.Grip = plan.ChocksAll, c.grip })
-			res := effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: []effort.LineEnd{{PerTension: part.Vec{1, 0, 0}, AheadM: 2.55}}}, nil, nil)
+			res := effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: []effort.LineEnd{{PerTension: r3.Vector{X: 1}, AheadM: 2.55}}}, nil, nil)
 			near(t, c.low*w, float64(res.Hold.Low), 1e-6*w, "low")
 			near(t, c.like*w, float64(res.Hold.Likely), 1e-6*w, "likely")
 		})
@@ -205,7 +206,7 @@ func TestGripThatIsAnAverage(t *testing.T) {
 // chocked. Beyond that it slides for sure.
 func TestAnUnknownBrakeHoldsNoMoreThanLockedWheels(t *testing.T) {
 	v := warden(func(v *plan.Vehicle) { v.Grip, v.Brake = "grip.gravel", plan.BrakeUnknown })
-	level := []effort.LineEnd{{PerTension: part.Vec{1, 0, 0}, AheadM: 2.55}}
+	level := []effort.LineEnd{{PerTension: r3.Vector{X: 1}, AheadM: 2.55}}
 	locked := warden(func(v *plan.Vehicle) { v.Grip, v.Brake, v.Chocks = "grip.gravel", plan.BrakeNone, plan.ChocksAll })
 	most := effort.PullerHold(effort.HoldIn{Vehicle: locked, Ground: &moss, Ends: level}, nil, nil).Hold.Low
 	for times, slides := range map[float64]bool{0.99: false, 1.01: true} {

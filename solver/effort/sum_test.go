@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"github.com/golang/geo/r3"
 	"pgregory.net/rapid"
 
 	"kedge/solver/effort"
@@ -110,9 +111,9 @@ func TestWhatAVehicleHoldsIsFollowedByHand(t *testing.T) {
 			v.Grip = rapid.SampledFrom([]string{"grip.gravel", "grip.concrete-dry", "grip.earth-firm"}).Draw(t, "grip")
 			v.BrakeForce = rapid.SampledFrom([]quantity.Force{0, 4000}).Draw(t, "force")
 		})
-		ends := []effort.LineEnd{{PerTension: part.Vec{math.Cos(rad(deg)), math.Sin(rad(deg)), rapid.SampledFrom([]float64{0, 0.2, -0.2}).Draw(t, "up")}, AheadM: 2.55, HeightM: h}}
+		ends := []effort.LineEnd{{PerTension: r3.Vector{X: math.Cos(rad(deg)), Y: math.Sin(rad(deg)), Z: rapid.SampledFrom([]float64{0, 0.2, -0.2}).Draw(t, "up")}, AheadM: 2.55, HeightM: h}}
 		if rapid.Bool().Draw(t, "two") {
-			ends = append(ends, effort.LineEnd{PerTension: part.Vec{-0.3, 0, 0}, AheadM: -2, HeightM: 0.5})
+			ends = append(ends, effort.LineEnd{PerTension: r3.Vector{X: -0.3}, AheadM: -2, HeightM: 0.5})
 		}
 		var sum part.Sum
 		effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: ends, FallAheadDeg: fall, FallLeftDeg: left}, &sum, nil)

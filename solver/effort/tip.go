@@ -3,6 +3,8 @@ package effort
 import (
 	"math"
 
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -13,7 +15,7 @@ import (
 // left, up, newtons. The place counts from the middle of the footprint, on the
 // ground.
 type Pull struct {
-	Force         part.Vec
+	Force         r3.Vector
 	LeftM         float64
 	HeightM       float64
 	HeightUnknown bool // HeightM stands in for a height that nobody measured
@@ -68,7 +70,7 @@ func Tipping(in TipIn, sum *part.Sum, found *[]part.Finding) (res TipResult) {
 	}
 	for _, ps := range [...][]Pull{in.Move, in.Loosen, in.Stall} {
 		for i := range ps {
-			if p := &ps[i]; !finite(p.Force[0], p.Force[1], p.Force[2], p.LeftM, p.HeightM) {
+			if p := &ps[i]; !finite(p.Force.X, p.Force.Y, p.Force.Z, p.LeftM, p.HeightM) {
 				return res
 			}
 		}
@@ -151,7 +153,7 @@ func (t *tipping) idle() bool {
 	for _, ps := range [...][]Pull{t.in.Move, t.in.Loosen, t.in.Stall} {
 		least := nothing(ps)
 		for i := range ps {
-			if abs(ps[i].Force[1]) > least || abs(ps[i].Force[2]) > least {
+			if abs(ps[i].Force.Y) > least || abs(ps[i].Force.Z) > least {
 				return false
 			}
 		}
@@ -164,7 +166,7 @@ func (t *tipping) idle() bool {
 func nothing(ps []Pull) float64 {
 	most := 0.0
 	for i := range ps {
-		most = max(most, ps[i].Force.Len())
+		most = max(most, ps[i].Force.Norm())
 	}
 	return noneShare * most
 }
@@ -206,7 +208,7 @@ func (d *verdict) worse() *balance {
 func (t *tipping) judge(ps []Pull) (d verdict) {
 	least := nothing(ps)
 	for i := range ps {
-		if f := ps[i].Force[1]; abs(f) > least {
+		if f := ps[i].Force.Y; abs(f) > least {
 			d.across += f
 		}
 	}
@@ -214,10 +216,10 @@ func (t *tipping) judge(ps []Pull) (d verdict) {
 		b := balance{toward: toward, slope: toward * t.weight * t.sinL * t.cg}
 		for i := range ps {
 			p := &ps[i]
-			if f := p.Force[1]; abs(f) > least {
+			if f := p.Force.Y; abs(f) > least {
 				b.moment += toward * f * max(0, p.HeightM)
 			}
-			if f := p.Force[2]; abs(f) > least {
+			if f := p.Force.Z; abs(f) > least {
 				b.lift += f * (t.half - toward*p.LeftM)
 			}
 		}
@@ -331,11 +333,11 @@ func (t *tipping) record(res *TipResult, d *verdict, sum *part.Sum) {
 	var lines float64
 	for i := range t.in.Move {
 		p, from := &t.in.Move[i], lines
-		if least := nothing(t.in.Move); !(abs(p.Force[1]) > least) {
+		if least := nothing(t.in.Move); !(abs(p.Force.Y) > least) {
 			continue
 		}
-		lines += b.toward * p.Force[1] * max(0, p.HeightM)
-		sum.Add("tip-line", moment("lines", lines), computed(moment("before", from)), computed(force("side", b.toward*p.Force[1])), computed(length("height", max(0, p.HeightM))))
+		lines += b.toward * p.Force.Y * max(0, p.HeightM)
+		sum.Add("tip-line", moment("lines", lines), computed(moment("before", from)), computed(force("side", b.toward*p.Force.Y)), computed(length("height", max(0, p.HeightM))))
 	}
 	sum.Add("tip-over", moment("over", b.over), computed(moment("lines", b.moment)), computed(moment("slope", b.slope)))
 	half := computed(length("half", t.half))
@@ -347,11 +349,11 @@ func (t *tipping) record(res *TipResult, d *verdict, sum *part.Sum) {
 	var lift float64
 	for i := range t.in.Move {
 		p, from := &t.in.Move[i], lift
-		if least := nothing(t.in.Move); !(abs(p.Force[2]) > least) {
+		if least := nothing(t.in.Move); !(abs(p.Force.Z) > least) {
 			continue
 		}
-		lift += p.Force[2] * (t.half - b.toward*p.LeftM)
-		sum.Add("tip-lift", moment("lift", lift), computed(moment("before", from)), computed(force("up", p.Force[2])), computed(length("lever", t.half-b.toward*p.LeftM)))
+		lift += p.Force.Z * (t.half - b.toward*p.LeftM)
+		sum.Add("tip-lift", moment("lift", lift), computed(moment("before", from)), computed(force("up", p.Force.Z)), computed(length("lever", t.half-b.toward*p.LeftM)))
 	}
 	whole := t.weight * t.flat * t.half
 	sum.Add("tip-rights", moment("whole", whole), weight, computed(number("flat", t.flat)), half)

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"github.com/golang/geo/r3"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
@@ -17,7 +18,7 @@ import (
 // leftward is a side force to the left at a height, with what it lifts at a
 // place left of the middle.
 func leftward(n, heightM, upN, leftM float64) []effort.Pull {
-	return []effort.Pull{{Force: part.Vec{0, n, upN}, HeightM: heightM, LeftM: leftM}}
+	return []effort.Pull{{Force: r3.Vector{Y: n, Z: upN}, HeightM: heightM, LeftM: leftM}}
 }
 
 func TestTipping(t *testing.T) {
@@ -88,7 +89,7 @@ func TestPastItsShareWithoutAnyLine(t *testing.T) {
 
 func TestForcesThatAreNone(t *testing.T) {
 	ahead := func(side float64) []effort.Pull {
-		return []effort.Pull{{Force: part.Vec{20_000, side, 0}, HeightM: 0.85}}
+		return []effort.Pull{{Force: r3.Vector{X: 20_000, Y: side}, HeightM: 0.85}}
 	}
 	none := effort.Tipping(effort.TipIn{Vehicle: warden(nil), Move: ahead(0.019), FallLeftDeg: 5}, nil, nil)
 	assert.False(t, none.Sided, "under a millionth of the largest")
@@ -136,9 +137,9 @@ func TestHeightsNobodyMeasured(t *testing.T) {
 		want   string // member that is lacking; empty: decided
 	}{
 		// Share at the roof of 1.9 m: 4 000·1.9 over 0.8·W = 0.37; 6 000 gives 0.56.
-		{"point, even at the roof", nil, []effort.Pull{{Force: part.Vec{0, 4000, 0}, HeightUnknown: true}}, ""},
-		{"point, not at the roof", nil, []effort.Pull{{Force: part.Vec{0, 6000, 0}, HeightUnknown: true}}, "recovery_points.front.height_m"},
-		{"point, no roof known", func(v *plan.Vehicle) { v.Height = 0 }, []effort.Pull{{Force: part.Vec{0, 4000, 0}, HeightUnknown: true}}, "recovery_points.front.height_m"},
+		{"point, even at the roof", nil, []effort.Pull{{Force: r3.Vector{Y: 4000}, HeightUnknown: true}}, ""},
+		{"point, not at the roof", nil, []effort.Pull{{Force: r3.Vector{Y: 6000}, HeightUnknown: true}}, "recovery_points.front.height_m"},
+		{"point, no roof known", func(v *plan.Vehicle) { v.Height = 0 }, []effort.Pull{{Force: r3.Vector{Y: 4000}, HeightUnknown: true}}, "recovery_points.front.height_m"},
 		// 10° across: 0.176·1.9/0.8 = 0.42 at the roof; 13° gives 0.55, and 0.28 at 0.96 m.
 		{"centre of gravity, even at the roof", func(v *plan.Vehicle) { v.CGHeight = 0 }, leftward(10, 0.5, 0, 0), ""},
 		{"centre of gravity, not at the roof", func(v *plan.Vehicle) { v.CGHeight = 0 }, leftward(10, 0.5, 0, 0), "cg_height_m"},

@@ -3,6 +3,8 @@ package hold
 import (
 	"math"
 
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -14,8 +16,8 @@ type In struct {
 	Anchor   *plan.Anchor
 	Obstacle *plan.Obstacle  // instead of Anchor
 	Soil     string          // of the ground, if the anchor has none of its own
-	Load     part.Vec        // what the anchor takes, newtons
-	Normal   part.Vec        // of the ground, upward; zero: straight up
+	Load     r3.Vector       // what the anchor takes, newtons
+	Normal   r3.Vector       // of the ground, upward; zero: straight up
 	Lacks    string          // member of the ground without which its slope along the load is not known; empty: none
 	Water    plan.ID         // the water it stands in; empty: none
 	Height   quantity.Length // of the highest strap above ground
@@ -27,7 +29,7 @@ type In struct {
 // State is what an anchor may be loaded with and how its load lies.
 type State struct {
 	part.Capacity
-	Axis part.Vec         // direction it was set for, a unit vector; zero: none, or not known
+	Axis r3.Vector        // direction it was set for, a unit vector; zero: none, or not known
 	Off  quantity.Degrees // of the load, across the ground, off that direction
 	Side quantity.Force   // the part of the load across it
 }
@@ -155,13 +157,13 @@ func (out *State) aim(in In, found *[]part.Finding) {
 		return
 	}
 	bearing := a.SetBearing.Radians()
-	out.Axis = part.Vec{math.Sin(bearing), math.Cos(bearing), 0}
-	level := part.Vec{in.Load[0], in.Load[1], 0}
-	if level.Len() == 0 {
+	out.Axis = r3.Vector{X: math.Sin(bearing), Y: math.Cos(bearing)}
+	level := r3.Vector{X: in.Load.X, Y: in.Load.Y}
+	if level.Norm() == 0 {
 		return
 	}
-	out.Off = level.Angle(out.Axis)
-	out.Side = quantity.Force(level.Len() * math.Abs(math.Sin(out.Off.Radians())))
+	out.Off = part.Angle(level, out.Axis)
+	out.Side = quantity.Force(level.Norm() * math.Abs(math.Sin(out.Off.Radians())))
 	off := float64(out.Off)
 	if off <= asideWarning {
 		return
@@ -179,27 +181,27 @@ func (out *State) aim(in In, found *[]part.Finding) {
 func (out *State) refused() bool { return !(float64(out.Off) <= asideRefused) }
 
 // normal is the ground's upward normal.
-func normal(in In) part.Vec {
-	if n := in.Normal.Unit(); n != (part.Vec{}) {
+func normal(in In) r3.Vector {
+	if n := in.Normal.Normalize(); n != (r3.Vector{}) {
 		return n
 	}
-	return part.Vec{0, 0, 1}
+	return r3.Vector{Z: 1}
 }
 
 // rise is the angle of the load above the ground.
 func rise(in In) quantity.Degrees {
-	if in.Load.Len() == 0 {
+	if in.Load.Norm() == 0 {
 		return 0
 	}
-	return 90 - in.Load.Angle(normal(in))
+	return 90 - part.Angle(in.Load, normal(in))
 }
 
 // fall is the slope of the ground toward the load, falling positive.
 func fall(in In) quantity.Degrees {
-	level := part.Vec{in.Load[0], in.Load[1], 0}.Unit()
+	level := r3.Vector{X: in.Load.X, Y: in.Load.Y}.Normalize()
 	n := normal(in)
-	if level == (part.Vec{}) || !(n[2] > 0) {
+	if level == (r3.Vector{}) || !(n.Z > 0) {
 		return 0
 	}
-	return quantity.FromRadians(math.Atan(level.Dot(part.Vec{n[0], n[1], 0}) / n[2]))
+	return quantity.FromRadians(math.Atan(level.Dot(r3.Vector{X: n.X, Y: n.Y}) / n.Z))
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"github.com/golang/geo/r3"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
@@ -228,38 +229,38 @@ func TestSideLoad(t *testing.T) {
 	inDelta(t, 5e3, float64(s.Side), 1e-6)
 	// What lifts is no side-load: the same 10 kN along the ground, rising 14°.
 	up := bearing(120)
-	up[2] = 2.5e3
+	up.Z = 2.5e3
 	inDelta(t, 5e3, float64(hold.Anchor(hold.In{Anchor: pickets(), Load: up}, nil, nil).Side), 1e-6)
-	inDelta(t, 1, s.Axis[0], 1e-12)
+	inDelta(t, 1, s.Axis.X, 1e-12)
 	require.True(t, s.Limit.Known)
 	for _, deg := range []float64{135.5, 180, 270} {
 		assert.False(t, hold.Anchor(hold.In{Anchor: pickets(), Load: bearing(deg)}, nil, nil).Limit.Known, "%v", deg)
 	}
 	free := hold.Anchor(hold.In{Anchor: pine(), Load: north}, nil, nil)
 	assert.Zero(t, free.Side, "a free tree has none")
-	assert.Equal(t, part.Vec{}, free.Axis)
+	assert.Equal(t, r3.Vector{}, free.Axis)
 }
 
 func TestBoulder(t *testing.T) {
-	of := func(load, normal part.Vec) part.Range {
+	of := func(load, normal r3.Vector) part.Range {
 		return hold.Anchor(hold.In{Anchor: boulder(), Load: load, Normal: normal}, nil, nil).Ultimate
 	}
 	// μ·W, μ 0.2 / 0.35 / 0.5 [ours], 6 t.
-	r := of(east, part.Vec{})
+	r := of(east, r3.Vector{})
 	w := 6000 * quantity.Gravity
 	for i, mu := range []float64{0.2, 0.35, 0.5} {
 		inDelta(t, mu*w, float64([]quantity.Force{r.Low, r.Likely, r.High}[i]), 1e-6)
 	}
 	// anchors V5 by the same formula: μ·W/(cos β + μ·sin β) at 20° up.
-	inDelta(t, 0.35*w/(math.Cos(math.Pi/9)+0.35*math.Sin(math.Pi/9)), float64(of(rising(20), part.Vec{}).Likely), 1e-6)
-	assert.Equal(t, r, of(rising(-20), part.Vec{}), "pressing it down earns nothing")
+	inDelta(t, 0.35*w/(math.Cos(math.Pi/9)+0.35*math.Sin(math.Pi/9)), float64(of(rising(20), r3.Vector{}).Likely), 1e-6)
+	assert.Equal(t, r, of(rising(-20), r3.Vector{}), "pressing it down earns nothing")
 	// At 60° the quotient is 0.297·W for μ 0.2, more than it weighs on the ground
 	// times μ: never more than that.
-	assert.Equal(t, r, of(rising(60), part.Vec{}), "at most μ·W")
+	assert.Equal(t, r, of(rising(60), r3.Vector{}), "at most μ·W")
 	// Ground that falls 5° toward the pull, line along the ground.
 	s, c := math.Sincos(5 * math.Pi / 180)
-	inDelta(t, w*(0.2*c-s), float64(of(part.Vec{10e3 * c, 0, -10e3 * s}, part.Vec{s, 0, c}).Low), 1e-6)
-	inDelta(t, 0.2*w, float64(of(part.Vec{-10e3 * c, 0, 10e3 * s}, part.Vec{s, 0, c}).Low), 1e-6, "uphill earns nothing")
+	inDelta(t, w*(0.2*c-s), float64(of(r3.Vector{X: 10e3 * c, Z: -10e3 * s}, r3.Vector{X: s, Z: c}).Low), 1e-6)
+	inDelta(t, 0.2*w, float64(of(r3.Vector{X: -10e3 * c, Z: 10e3 * s}, r3.Vector{X: s, Z: c}).Low), 1e-6, "uphill earns nothing")
 	o := hold.Anchor(hold.In{Obstacle: &plan.Obstacle{Anchor: true, Mass: 6000}, Load: east}, nil, nil)
 	assert.Equal(t, r, o.Ultimate)
 }
@@ -353,7 +354,7 @@ func TestAnchorNeverHoldsOutOfNothing(t *testing.T) {
 		if low := quantity.Force(number("hold")); low != 0 {
 			a.HoldLow = plan.Known(low)
 		}
-		in := hold.In{Anchor: a, Load: part.Vec{number("x"), number("y"), number("z")}, Height: quantity.Length(number("strap")), Run: number("run")}
+		in := hold.In{Anchor: a, Load: r3.Vector{X: number("x"), Y: number("y"), Z: number("z")}, Height: quantity.Length(number("strap")), Run: number("run")}
 		var found []part.Finding
 		s := hold.Anchor(in, nil, &found)
 		if s.Limit.Known {
@@ -364,7 +365,7 @@ func TestAnchorNeverHoldsOutOfNothing(t *testing.T) {
 			if a.Kind == plan.AnchorTree && a.Health != plan.HealthAlive {
 				t.Fatalf("a tree that is not known to live holds %v", f)
 			}
-		} else if len(found) == 0 && in.Load.Len() == in.Load.Len() && !math.IsInf(in.Load.Len(), 0) && !math.IsNaN(float64(in.Height)) && !math.IsInf(float64(in.Height), 0) {
+		} else if len(found) == 0 && in.Load.Norm() == in.Load.Norm() && !math.IsInf(in.Load.Norm(), 0) && !math.IsNaN(float64(in.Height)) && !math.IsInf(float64(in.Height), 0) {
 			t.Fatalf("no hold and nobody says why: %+v", a)
 		}
 	})

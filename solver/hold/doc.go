@@ -35,5 +35,5 @@
 //
 // # The smallest example
 //
-//	c := hold.Anchor(hold.In{Anchor: a, Load: part.Vec{12e3, 0, 0}, Height: 0.6}, nil, &found)
+//	c := hold.Anchor(hold.In{Anchor: a, Load: r3.Vector{X: 12e3}, Height: 0.6}, nil, &found)
 package hold

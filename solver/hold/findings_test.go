@@ -3,6 +3,7 @@ package hold_test
 import (
 	"testing"
 
+	"github.com/golang/geo/r3"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -56,7 +57,7 @@ func TestFindings(t *testing.T) {
 	// Ground falling to the east by some degrees; its normal leans east.
 	falls := func(deg float64) hold.In {
 		n := rising(90 - deg)
-		return hold.In{Load: part.Vec{10e3, 0, 0}, Normal: n}
+		return hold.In{Load: r3.Vector{X: 10e3}, Normal: n}
 	}
 	for _, tt := range []struct {
 		id     string
@@ -74,7 +75,7 @@ func TestFindings(t *testing.T) {
 		{"anchor-kind-unknown", part.Warning, anchor(pine, func(a *plan.Anchor) { a.Kind = "bush" }, level), anchor(pine, same, level)},
 
 		{"boulder-lifted", part.Caution, anchor(boulder, same, hold.In{Load: rising(15.1)}), anchor(boulder, same, hold.In{Load: rising(14.9)})},
-		{"boulder-lifted", part.Danger, anchor(boulder, same, hold.In{Load: part.Vec{0, 0, 10e3}}), anchor(boulder, same, level)},
+		{"boulder-lifted", part.Danger, anchor(boulder, same, hold.In{Load: r3.Vector{Z: 10e3}}), anchor(boulder, same, level)},
 		// A metre high, 3 m across at most, as much again in the ground: 2 · 9 m³ at 2.7 t (ours).
 		{"boulder-mass-odd", part.Warning, anchor(boulder, func(a *plan.Anchor) { a.Mass, a.Height = 48_700, 1 }, level), anchor(boulder, func(a *plan.Anchor) { a.Mass, a.Height = 48_500, 1 }, level)},
 		{"boulder-mass-odd", part.Warning, rock(5_500, 1), rock(5_300, 1)}, // 2 · 1 m³ at 2.7 t

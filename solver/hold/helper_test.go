@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"github.com/BurntSushi/toml"
+	"github.com/golang/geo/r3"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -72,20 +73,20 @@ func rated() *plan.Anchor {
 }
 
 var (
-	east  = part.Vec{10e3, 0, 0}
-	north = part.Vec{0, 10e3, 0}
+	east  = r3.Vector{X: 10e3}
+	north = r3.Vector{Y: 10e3}
 )
 
 // rising is a load toward the east that rises.
-func rising(deg float64) part.Vec {
+func rising(deg float64) r3.Vector {
 	s, c := math.Sincos(deg * math.Pi / 180)
-	return part.Vec{10e3 * c, 0, 10e3 * s}
+	return r3.Vector{X: 10e3 * c, Z: 10e3 * s}
 }
 
 // bearing is a level load toward a bearing.
-func bearing(deg float64) part.Vec {
+func bearing(deg float64) r3.Vector {
 	s, c := math.Sincos(deg * math.Pi / 180)
-	return part.Vec{10e3 * s, 10e3 * c, 0}
+	return r3.Vector{X: 10e3 * s, Y: 10e3 * c}
 }
 
 // texts are the texts of this room and of gear, which it shares ratings with.

@@ -102,8 +102,8 @@ func TestWayRoundTheBoulder(t *testing.T) {
 		}
 		return part.Node{}
 	}("B1")
-	percent(t, 23.75, node.At[0], "block x")
-	percent(t, 18.43, node.At[1], "block y")
+	percent(t, 23.75, node.At.X, "block x")
+	percent(t, 18.43, node.At.Y, "block y")
 	percent(t, 87.4, float64(node.Angle), "angle")
 	percent(t, 12.48, float64(a.Stretches[0].Length), "stretch from the winch")
 	percent(t, 18.54, float64(a.Stretches[1].Length), "stretch to the casualty")
@@ -132,8 +132,8 @@ func TestWayRoundTheBoulder(t *testing.T) {
 	require.Len(t, w.Plan.Rigs, 2)
 	assert.Equal(t, p.Rigs[0], w.Plan.Rigs[0], "the rig refused stays as it is")
 	for _, b := range w.Plan.Rigs[1].Blocks { // drawn where it settles, to the centimetre
-		assert.InDelta(t, node.At[0], b.At.X, layout.FineM)
-		assert.InDelta(t, node.At[1], b.At.Y, layout.FineM)
+		assert.InDelta(t, node.At.X, b.At.X, layout.FineM)
+		assert.InDelta(t, node.At.Y, b.At.Y, layout.FineM)
 	}
 	for l := range w.Found {
 		n := 0
@@ -176,7 +176,7 @@ func TestLeftOutOnTheStoryboard(t *testing.T) {
 	outline, best := p.Site.Obstacles[0].Outline, math.Inf(1)
 	for _, s := range a.Stretches {
 		for i := range outline {
-			best = min(best, distance(plan.Point{X: s.A[0], Y: s.A[1]}, plan.Point{X: s.B[0], Y: s.B[1]}, outline[i], outline[(i+1)%len(outline)]))
+			best = min(best, distance(plan.Point{X: s.A.X, Y: s.A.Y}, plan.Point{X: s.B.X, Y: s.B.Y}, outline[i], outline[(i+1)%len(outline)]))
 		}
 	}
 	assert.InDelta(t, best, clear, 1e-9)
@@ -190,7 +190,7 @@ func TestLeftOutOnTheStoryboard(t *testing.T) {
 	assert.Equal(t, "off-way-out-refused", f.ID)
 	a = solver.Assess(l.Plan, l.Rig)
 	last := a.Stretches[1] // the way out is east: the angle is that of the line at the casualty
-	want := math.Abs(math.Atan2(last.A[1]-last.B[1], last.A[0]-last.B[0])) * 180 / math.Pi
+	want := math.Abs(math.Atan2(last.A.Y-last.B.Y, last.A.X-last.B.X)) * 180 / math.Pi
 	assert.InDelta(t, want, value(t, f.Values, "off"), 1e-6)
 
 	for _, l := range got.Left {
@@ -579,7 +579,7 @@ func TestAParkedVehicleIsInTheWay(t *testing.T) {
 	require.Equal(t, []plan.ID{tree.ID}, before.Over)
 	s := before.Answer.Stretches[1]
 	v := p.Site.Vehicles[1]
-	v.ID, v.Winch, v.At = "V9", nil, plan.Point{X: (s.A[0] + s.B[0]) / 2, Y: (s.A[1] + s.B[1]) / 2}
+	v.ID, v.Winch, v.At = "V9", nil, plan.Point{X: (s.A.X + s.B.X) / 2, Y: (s.A.Y + s.B.Y) / 2}
 	q := *p
 	q.Site.Vehicles = append(slices.Clone(p.Site.Vehicles), v)
 	got := layout.Propose(&q, "R2", starter(t))

@@ -3,55 +3,18 @@ package part
 import (
 	"math"
 
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
 
-// Vec is a vector, x east, y north, z up; its unit is told by the name of the
-// value that has it.
-type Vec [3]float64
-
-// Add is v + w.
-func (v Vec) Add(w Vec) Vec { return Vec{v[0] + w[0], v[1] + w[1], v[2] + w[2]} }
-
-// Sub is v - w.
-func (v Vec) Sub(w Vec) Vec { return Vec{v[0] - w[0], v[1] - w[1], v[2] - w[2]} }
-
-// Scale is v·f.
-func (v Vec) Scale(f float64) Vec { return Vec{v[0] * f, v[1] * f, v[2] * f} }
-
-// Dot is the inner product of v and w.
-func (v Vec) Dot(w Vec) float64 { return v[0]*w[0] + v[1]*w[1] + v[2]*w[2] }
-
-// Cross is the vector product v × w.
-func (v Vec) Cross(w Vec) Vec {
-	return Vec{v[1]*w[2] - v[2]*w[1], v[2]*w[0] - v[0]*w[2], v[0]*w[1] - v[1]*w[0]}
-}
-
 // Flat is the point of the plan under v.
-func Flat(v Vec) plan.Point { return plan.Point{X: v[0], Y: v[1]} }
-
-// Len is the length of v.
-func (v Vec) Len() float64 { return math.Sqrt(v.Dot(v)) }
-
-// Unit is v with length 1, or the zero vector if v has no length.
-func (v Vec) Unit() Vec {
-	l := v.Len()
-	if l == 0 || math.IsNaN(l) || math.IsInf(l, 0) {
-		return Vec{}
-	}
-	return v.Scale(1 / l)
-}
+func Flat(v r3.Vector) plan.Point { return plan.Point{X: v.X, Y: v.Y} }
 
 // Angle is the angle between v and w, 0 to 180°; 0 if either has no length.
-// The tangent of half the angle keeps its digits where an arc cosine loses
-// them, near 0 and 180°.
-func (v Vec) Angle(w Vec) quantity.Degrees {
-	a, b := v.Unit(), w.Unit()
-	if a == (Vec{}) || b == (Vec{}) {
-		return 0
-	}
-	return quantity.FromRadians(2 * math.Atan2(a.Sub(b).Len(), a.Add(b).Len()))
+func Angle(v, w r3.Vector) quantity.Degrees {
+	return quantity.FromRadians(v.Angle(w).Radians())
 }
 
 // Kind tells what sort of part it is.
@@ -106,10 +69,10 @@ const NearShare = 0.75
 type Load struct {
 	Known bool             // false: not computed; the other members then mean nothing
 	Force quantity.Force   // its size
-	Vec   Vec              // what the part takes, as a vector in newtons; zero where direction means nothing
+	Vec   r3.Vector        // what the part takes, as a vector in newtons; zero where direction means nothing
 	Side  quantity.Force   // the share of it across the direction the part is meant to take
 	Off   quantity.Degrees // angle off that direction
-	Axis  Vec              // that direction, a unit vector; zero if the part has none
+	Axis  r3.Vector        // that direction, a unit vector; zero if the part has none
 }
 
 // Limit is a force a part may be asked for, on a named basis.

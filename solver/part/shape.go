@@ -1,6 +1,8 @@
 package part
 
 import (
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -46,7 +48,7 @@ type Stretch struct {
 	Part     string // id of its part
 	Line     plan.ID
 	Index    int
-	A, B     Vec // ends, metres; A nearer the hauling end
+	A, B     r3.Vector // ends, metres; A nearer the hauling end
 	PortA    plan.Port
 	PortB    plan.Port
 	Length   quantity.Length
@@ -59,10 +61,10 @@ type Stretch struct {
 // Node is where a block, shackle or sling end settled.
 type Node struct {
 	Thing plan.ID
-	At    Vec
+	At    r3.Vector
 	Loose bool             // it lies as drawn: nothing holds it
 	Angle quantity.Degrees // included angle of the line at a block
-	Force Vec              // force of the lines on it at the pull to move, newtons
+	Force r3.Vector        // force of the lines on it at the pull to move, newtons
 	Turns string           // "hauls", "pays out", "stands", of a sheave; empty: none
 }
 
@@ -70,10 +72,10 @@ type Node struct {
 type SlingShape struct {
 	Sling              plan.ID
 	Hitch              string
-	Centre             Vec              // of the trunk, or the point it is hooked to
+	Centre             r3.Vector        // of the trunk, or the point it is hooked to
 	Radius             quantity.Length  // of the trunk; 0: hooked to a point
-	Apex               Vec              // where it holds what hangs on it
-	TangentA, TangentB Vec              // where its legs leave the trunk
+	Apex               r3.Vector        // where it holds what hangs on it
+	TangentA, TangentB r3.Vector        // where its legs leave the trunk
 	Opens              quantity.Degrees // between the legs
 	Reach              quantity.Length  // from the centre to the apex
 	Short              quantity.Length  // length it lacks to close; 0: it closes

@@ -3,6 +3,8 @@ package statics_test
 import (
 	"testing"
 
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/statics"
 )
 
@@ -12,12 +14,12 @@ var benchNames = []string{"redirect", "doubled", "free3", "free20"}
 
 func benchRig(name string) statics.Rig {
 	const T = 40e3
-	fixed := func(x, y float64) statics.Point { return statics.Point{Pos: [3]float64{x, y, 0}} }
+	fixed := func(x, y float64) statics.Point { return statics.Point{Pos: r3.Vector{X: x, Y: y}} }
 	free := func(x, y float64) statics.Point {
-		return statics.Point{Kind: statics.Free, Pos: [3]float64{x, y, 0}}
+		return statics.Point{Kind: statics.Free, Pos: r3.Vector{X: x, Y: y}}
 	}
 	body := func(x, y float64) statics.Point {
-		return statics.Point{Kind: statics.OnBody, Pos: [3]float64{x, y, 0}}
+		return statics.Point{Kind: statics.OnBody, Pos: r3.Vector{X: x, Y: y}}
 	}
 	eta := func(n int, e float64) []statics.Sheave {
 		h := make([]statics.Sheave, n)
@@ -26,7 +28,7 @@ func benchRig(name string) statics.Rig {
 		}
 		return h
 	}
-	v := []statics.Body{{Motion: [3]float64{1, 0, 0}}}
+	v := []statics.Body{{Motion: r3.Vector{X: 1}}}
 	switch name {
 	case "redirect":
 		return statics.Rig{Bodies: v,
@@ -62,7 +64,7 @@ func benchRig(name string) statics.Rig {
 		}
 		r.Points = append(r.Points, body(6*21, 0))
 		l.Path = append(l.Path, len(r.Points)-1)
-		r.Bodies = []statics.Body{{Motion: [3]float64{-1, 0, 0}}}
+		r.Bodies = []statics.Body{{Motion: r3.Vector{X: -1}}}
 		r.Lines = []statics.Line{l}
 		return r
 	}
@@ -109,13 +111,13 @@ func BenchmarkSolve(b *testing.B) {
 				if st := s.Solve(&r, &out); st != statics.Converged {
 					b.Fatal(st, out.Flags)
 				}
-				y := r.Points[0].Pos[1]
+				y := r.Points[0].Pos.Y
 				b.ReportAllocs()
 				b.ResetTimer()
 				for i := 0; i < b.N; i++ {
 					st := statics.NotComputed
 					if warm {
-						r.Points[0].Pos[1] = y + 0.05*float64(i&1)
+						r.Points[0].Pos.Y = y + 0.05*float64(i&1)
 						st = s.Warm(&r, &out)
 					} else {
 						st = s.Solve(&r, &out)
@@ -134,7 +136,7 @@ func BenchmarkSolve(b *testing.B) {
 	bench("cold3d", false, func(n string) statics.Rig {
 		r := still(benchRig(n))
 		for i := range r.Points {
-			r.Points[i].Pos[2] = 0.3 * float64(i%3)
+			r.Points[i].Pos.Z = 0.3 * float64(i%3)
 		}
 		return r
 	})

@@ -1,21 +1,21 @@
 package statics
 
-import "math"
+import (
+	"math"
 
-func scaled(v [3]float64, x float64) [3]float64 {
-	return [3]float64{v[0] * x, v[1] * x, v[2] * x}
-}
+	"github.com/golang/geo/r3"
+)
 
 // flagBackwards flags a force of a line on a point of a body that works against
 // the body's motion.
-func (s *Solver) flagBackwards(r *Rig, out *Result, line, point int, f *[3]float64) {
+func (s *Solver) flagBackwards(r *Rig, out *Result, line, point int, f r3.Vector) {
 	p := &r.Points[point]
 	if p.Kind != OnBody {
 		return
 	}
 	d := s.motions[p.Body]
-	if dot(f, &d) < -slackShare*s.tref {
-		out.flag(PullsBackwards, line, point, dot(f, &d))
+	if along := f.Dot(d); along < -slackShare*s.tref {
+		out.flag(PullsBackwards, line, point, along)
 	}
 }
 
@@ -29,22 +29,15 @@ func (s *Solver) fillBodies(r *Rig, out *Result) {
 			continue
 		}
 		i := r.Points[p].Body
-		ref := &r.Bodies[i].RefM
-		f := &out.Points[p].ForceN
-		x := s.pos[p][0] - (ref[0] - s.origin[0])
-		y := s.pos[p][1] - (ref[1] - s.origin[1])
-		z := s.pos[p][2] - (ref[2] - s.origin[2])
+		arm := s.pos[p].Sub(r.Bodies[i].RefM.Sub(s.origin))
+		f := out.Points[p].ForceN
 		o := &out.Bodies[i]
-		for c := range f {
-			o.ForceN[c] += f[c]
-		}
-		o.MomentNm[0] += y*f[2] - z*f[1]
-		o.MomentNm[1] += z*f[0] - x*f[2]
-		o.MomentNm[2] += x*f[1] - y*f[0]
+		o.ForceN = o.ForceN.Add(f)
+		o.MomentNm = o.MomentNm.Add(arm.Cross(f))
 	}
 	for i := range r.Bodies {
-		if d := s.motions[i]; d != ([3]float64{}) {
-			out.Bodies[i].PullN = dot(&out.Bodies[i].ForceN, &d)
+		if d := s.motions[i]; d != (r3.Vector{}) {
+			out.Bodies[i].PullN = out.Bodies[i].ForceN.Dot(d)
 		}
 	}
 }

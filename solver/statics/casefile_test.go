@@ -9,6 +9,7 @@ import (
 	"sort"
 	"testing"
 
+	"github.com/golang/geo/r3"
 	"github.com/stretchr/testify/require"
 
 	"kedge/solver/statics"
@@ -138,9 +139,14 @@ func loadCases(t testing.TB) []refFile {
 	return files
 }
 
-func vec(x []float64) (v [3]float64) { copy(v[:], x); return v }
+// vec is a place or vector of a case; one of two numbers lies in the plane.
+func vec(x []float64) r3.Vector {
+	var v [3]float64
+	copy(v[:], x)
+	return r3.Vector{X: v[0], Y: v[1], Z: v[2]}
+}
 
-func scale(v [3]float64, k float64) [3]float64 { return [3]float64{k * v[0], k * v[1], k * v[2]} }
+func xyz(v r3.Vector) [3]float64 { return [3]float64{v.X, v.Y, v.Z} }
 
 // ids maps names of a case to indices of its rig.
 type ids struct{ point, line, sling, body map[string]int }
@@ -169,7 +175,7 @@ func (c *refCase) rig(t testing.TB) (statics.Rig, ids) {
 	carrier := map[string]int{}
 	for i, v := range c.Vehicles {
 		n.body[v.ID] = i
-		r.Bodies = append(r.Bodies, statics.Body{RefM: vec(v.Ref), Motion: scale(vec(v.Motion), c.sense())})
+		r.Bodies = append(r.Bodies, statics.Body{RefM: vec(v.Ref), Motion: vec(v.Motion).Mul(c.sense())})
 		for _, p := range v.Points {
 			carrier[p] = i
 		}

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/golang/geo/r3"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -36,49 +37,39 @@ func near(t testing.TB, want, got, tol float64, what string, args ...any) {
 	}
 }
 
-func nearVec(t testing.TB, want []float64, got [3]float64, tol float64, what string, args ...any) {
+func nearVec(t testing.TB, want []float64, got r3.Vector, tol float64, what string, args ...any) {
 	t.Helper()
-	w := vec(want)
+	w, g := xyz(vec(want)), xyz(got)
 	for k := range w {
-		near(t, w[k], got[k], tol, "%s [%d]", fmt.Sprintf(what, args...), k)
+		near(t, w[k], g[k], tol, "%s [%d]", fmt.Sprintf(what, args...), k)
 	}
 }
 
 // frame is where a case is put before it is solved: three directions square to
 // each other, which its own x, y and z become, and the place of its origin. The
 // answer is turned back and compared with the one of the file.
-type frame struct{ x, y, z, from [3]float64 }
+type frame struct{ x, y, z, from r3.Vector }
 
 var (
-	lying = frame{x: [3]float64{1, 0, 0}, y: [3]float64{0, 1, 0}, z: [3]float64{0, 0, 1}}
+	lying = frame{x: r3.Vector{X: 1}, y: r3.Vector{Y: 1}, z: r3.Vector{Z: 1}}
 	// tilted is no plane of the axes: 0.7 rad about z, then 1.1 rad about x.
 	tilted = func() frame {
 		ca, sa, cb, sb := math.Cos(0.7), math.Sin(0.7), math.Cos(1.1), math.Sin(1.1)
-		return frame{x: [3]float64{ca, sa * cb, sa * sb}, y: [3]float64{-sa, ca * cb, ca * sb},
-			z: [3]float64{0, -sb, cb}, from: [3]float64{13, -7, 29}}
+		return frame{x: r3.Vector{X: ca, Y: sa * cb, Z: sa * sb}, y: r3.Vector{X: -sa, Y: ca * cb, Z: ca * sb},
+			z: r3.Vector{Y: -sb, Z: cb}, from: r3.Vector{X: 13, Y: -7, Z: 29}}
 	}()
 )
 
-func (f frame) turn(v [3]float64) [3]float64 {
-	var w [3]float64
-	for e := range w {
-		w[e] = v[0]*f.x[e] + v[1]*f.y[e] + v[2]*f.z[e]
-	}
-	return w
+// turn puts a direction, force or moment of the case into the frame.
+func (f frame) turn(v r3.Vector) r3.Vector {
+	return f.x.Mul(v.X).Add(f.y.Mul(v.Y)).Add(f.z.Mul(v.Z))
 }
 
-func (f frame) put(v [3]float64) [3]float64 {
-	w := f.turn(v)
-	for e := range w {
-		w[e] += f.from[e]
-	}
-	return w
-}
+func (f frame) put(v r3.Vector) r3.Vector { return f.turn(v).Add(f.from) }
 
-// back turns a direction, force or moment of an answer into the case's axes.
-func (f frame) back(v [3]float64) [3]float64 {
-	along := func(e [3]float64) float64 { return v[0]*e[0] + v[1]*e[1] + v[2]*e[2] }
-	return [3]float64{along(f.x), along(f.y), along(f.z)}
+// back is the inverse of turn.
+func (f frame) back(v r3.Vector) r3.Vector {
+	return r3.Vector{X: v.Dot(f.x), Y: v.Dot(f.y), Z: v.Dot(f.z)}
 }
 
 // answer turns a whole answer back.
@@ -98,10 +89,7 @@ func (f frame) answer(out *statics.Result) {
 	}
 	for i := range out.Points {
 		p := &out.Points[i]
-		for e := range p.Pos {
-			p.Pos[e] -= f.from[e]
-		}
-		p.Pos, p.ForceN = f.back(p.Pos), f.back(p.ForceN)
+		p.Pos, p.ForceN = f.back(p.Pos.Sub(f.from)), f.back(p.ForceN)
 	}
 	for i := range out.Bodies {
 		b := &out.Bodies[i]
@@ -225,7 +213,7 @@ func checkExpected(t *testing.T, c *refCase, r *statics.Rig, n ids, out *statics
 		// A direction is as good as the places over the sling's length.
 		dtol := ltol / g.Length * 2
 		nearVec(t, g.Dir, s.Dir, dtol, "direction of %s", g.ID)
-		az := math.Atan2(s.Dir[1], s.Dir[0]) * 180 / math.Pi
+		az := math.Atan2(s.Dir.Y, s.Dir.X) * 180 / math.Pi
 		near(t, 0, math.Remainder(az-g.Azimuth, 360), dtol*180/math.Pi, "azimuth of %s", g.ID)
 	}
 	for _, g := range c.Expected.Blocks {
@@ -247,7 +235,7 @@ func checkExpected(t *testing.T, c *refCase, r *statics.Rig, n ids, out *statics
 		b := out.Bodies[n.body[id]]
 		nearVec(t, v.Force, b.ForceN, ftol, "force on %s", id)
 		if v.MomentZ != nil {
-			want := []float64{b.MomentNm[0], b.MomentNm[1], *v.MomentZ}
+			want := []float64{b.MomentNm.X, b.MomentNm.Y, *v.MomentZ}
 			if c.Dim == 2 { // nothing turns it out of its plane
 				want[0], want[1] = 0, 0
 			}
@@ -278,7 +266,7 @@ func checkMotion(t *testing.T, c *refCase, r *statics.Rig, out *statics.Result) 
 		}
 	}
 	for i := range ideal.Bodies {
-		ideal.Bodies[i].Motion = scale(ideal.Bodies[i].Motion, c.sense())
+		ideal.Bodies[i].Motion = ideal.Bodies[i].Motion.Mul(c.sense())
 	}
 	var s statics.Solver
 	var free statics.Result
@@ -334,11 +322,11 @@ func checkClosed(t *testing.T, c *refCase, n ids, out *statics.Result, ftol, lto
 		case "leg2":
 			near(t, want, out.Slings[1].TensionN, ftol, "%s", name)
 		case "Bx", "Px", "Mx", "Yx":
-			near(t, want, out.Points[free].Pos[0], ltol, "%s", name)
+			near(t, want, out.Points[free].Pos.X, ltol, "%s", name)
 		case "By", "Yy":
-			near(t, want, out.Points[free].Pos[1], ltol, "%s", name)
+			near(t, want, out.Points[free].Pos.Y, ltol, "%s", name)
 		case "Bz":
-			near(t, want, out.Points[free].Pos[2], ltol, "%s", name)
+			near(t, want, out.Points[free].Pos.Z, ltol, "%s", name)
 		case "MA":
 			near(t, want, out.Advantage.ByForce, caseTol*want, "%s", name)
 		case "rho":
@@ -346,14 +334,14 @@ func checkClosed(t *testing.T, c *refCase, n ids, out *statics.Result, ftol, lto
 		case "included_angle_deg":
 			near(t, want, out.Lines[0].Visits[0].IncludedDeg, 1e-6, "%s", name)
 		case "Fx":
-			near(t, want, out.Bodies[0].ForceN[0], ftol, "%s", name)
+			near(t, want, out.Bodies[0].ForceN.X, ftol, "%s", name)
 		case "Fy":
-			near(t, want, out.Bodies[0].ForceN[1], ftol, "%s", name)
+			near(t, want, out.Bodies[0].ForceN.Y, ftol, "%s", name)
 		case "Mz":
-			near(t, want, out.Bodies[0].MomentNm[2], ftol*ltol/caseTol, "%s", name)
+			near(t, want, out.Bodies[0].MomentNm.Z, ftol*ltol/caseTol, "%s", name)
 		case "beta_deg":
 			d := out.Lines[0].Stretches[1].Dir
-			near(t, want, math.Asin(d[2])*180/math.Pi, 1e-5, "%s", name)
+			near(t, want, math.Asin(d.Z)*180/math.Pi, 1e-5, "%s", name)
 		case "delta_deg":
 			near(t, want, offset(out), 1e-5, "%s", name)
 		case "stored_energy":
@@ -370,13 +358,10 @@ func checkClosed(t *testing.T, c *refCase, n ids, out *statics.Result, ftol, lto
 // offset is the angle of the first sling from the bisector of the legs, degrees.
 func offset(out *statics.Result) float64 {
 	v := out.Lines[0].Stretches
-	var bis [3]float64
-	for c := range bis {
-		bis[c] = -v[0].Dir[c] + v[1].Dir[c]
-	}
+	bis := v[1].Dir.Sub(v[0].Dir)
 	d := out.Slings[0].Dir
-	cross := bis[0]*d[1] - bis[1]*d[0]
-	return math.Abs(math.Atan2(cross, bis[0]*d[0]+bis[1]*d[1])) * 180 / math.Pi
+	cross := bis.X*d.Y - bis.Y*d.X
+	return math.Abs(math.Atan2(cross, bis.X*d.X+bis.Y*d.Y)) * 180 / math.Pi
 }
 
 func runSurface(t *testing.T, c *refTyres) {
@@ -384,7 +369,7 @@ func runSurface(t *testing.T, c *refTyres) {
 	for _, y := range c.Tyres {
 		tyres = append(tyres, statics.Tyre{XM: y.X, YM: y.Y, LoadN: y.N, Along: y.C, Across: y.Mu})
 	}
-	got := statics.LimitSurface(tyres, vec(c.Wren))
+	got := statics.LimitSurface(tyres, xyz(vec(c.Wren)))
 	require.Equal(t, statics.Converged, got.Status)
 	near(t, c.T, got.TensionN, caseTol*c.T, "least tension")
 }

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"math"
+
+	"github.com/golang/geo/r3"
 )
 
 // ErrRig is wrapped by every error of Rig.Validate.
@@ -83,7 +85,7 @@ func (r *Rig) Validate() error {
 
 func finite(x float64) bool { return x-x == 0 }
 
-func finite3(v *[3]float64) bool { return finite(v[0]) && finite(v[1]) && finite(v[2]) }
+func finite3(v r3.Vector) bool { return finite(v.X) && finite(v.Y) && finite(v.Z) }
 
 // amount reports whether x is finite and not negative.
 func amount(x float64) bool { return x >= 0 && x <= math.MaxFloat64 }
@@ -102,7 +104,7 @@ func (r *Rig) check() fault {
 	for i := range r.Points {
 		p := &r.Points[i]
 		switch {
-		case !finite3(&p.Pos):
+		case !finite3(p.Pos):
 			return fault{faultPointPos, i, 0}
 		case p.Kind > OnBody:
 			return fault{faultPointKind, i, 0}
@@ -111,7 +113,7 @@ func (r *Rig) check() fault {
 		}
 	}
 	for i := range r.Bodies {
-		if !finite3(&r.Bodies[i].RefM) || !finite3(&r.Bodies[i].Motion) {
+		if !finite3(r.Bodies[i].RefM) || !finite3(r.Bodies[i].Motion) {
 			return fault{faultBody, i, 0}
 		}
 	}
@@ -133,7 +135,7 @@ func (r *Rig) check() fault {
 	}
 	for i := range r.Loads {
 		l := &r.Loads[i]
-		if uint(l.Point) >= uint(len(r.Points)) || r.Points[l.Point].Kind != Free || !finite3(&l.ForceN) {
+		if uint(l.Point) >= uint(len(r.Points)) || r.Points[l.Point].Kind != Free || !finite3(l.ForceN) {
 			return fault{faultLoad, i, 0}
 		}
 	}

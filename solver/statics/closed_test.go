@@ -4,20 +4,21 @@ import (
 	"math"
 	"testing"
 
+	"github.com/golang/geo/r3"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"kedge/solver/statics"
 )
 
-func fixed(x, y float64) statics.Point { return statics.Point{Pos: [3]float64{x, y, 0}} }
+func fixed(x, y float64) statics.Point { return statics.Point{Pos: r3.Vector{X: x, Y: y}} }
 
 func free(x, y float64) statics.Point {
-	return statics.Point{Kind: statics.Free, Pos: [3]float64{x, y, 0}}
+	return statics.Point{Kind: statics.Free, Pos: r3.Vector{X: x, Y: y}}
 }
 
 func onBody(x, y float64) statics.Point {
-	return statics.Point{Kind: statics.OnBody, Pos: [3]float64{x, y, 0}}
+	return statics.Point{Kind: statics.OnBody, Pos: r3.Vector{X: x, Y: y}}
 }
 
 func constant(eta float64) statics.Sheave {
@@ -43,7 +44,7 @@ func redirect(deg float64, h statics.Sheave) statics.Rig {
 	a := deg / 2 * math.Pi / 180
 	return statics.Rig{Points: []statics.Point{fixed(-20*math.Cos(a), 20*math.Sin(a)), fixed(0, 0),
 		onBody(-15*math.Cos(a), -15*math.Sin(a))},
-		Bodies: []statics.Body{{Motion: [3]float64{math.Cos(a), math.Sin(a), 0}}},
+		Bodies: []statics.Body{{Motion: r3.Vector{X: math.Cos(a), Y: math.Sin(a)}}},
 		Lines:  []statics.Line{{Path: []int{0, 1, 2}, Sheaves: []statics.Sheave{h}, Drum: true, TensionN: 1000}}}
 }
 
@@ -123,7 +124,7 @@ func TestTackle(t *testing.T) {
 	for n := 2; n <= 7; n++ {
 		for _, h := range []statics.Sheave{constant(0.93), byWrap(0.93)} { // half turns: alike
 			r := statics.Rig{Points: []statics.Point{onBody(0, 0), fixed(25, 0), onBody(0, 0)},
-				Bodies: []statics.Body{{Motion: [3]float64{1, 0, 0}}}}
+				Bodies: []statics.Body{{Motion: r3.Vector{X: 1}}}}
 			l := statics.Line{Path: []int{0}, Drum: true, TensionN: 1000}
 			want := 0.0
 			for k := 0; k < n; k++ {
@@ -147,12 +148,12 @@ func TestTackle(t *testing.T) {
 func TestSpreadDoubled(t *testing.T) {
 	const eta, T = 0.9, 1000.0
 	r := statics.Rig{Points: []statics.Point{fixed(18, 5), onBody(0, 0), fixed(18, -5)},
-		Bodies: []statics.Body{{Motion: [3]float64{1, 0, 0}}},
+		Bodies: []statics.Body{{Motion: r3.Vector{X: 1}}},
 		Lines:  []statics.Line{{Path: []int{0, 1, 2}, Sheaves: []statics.Sheave{constant(eta)}, Drum: true, TensionN: T}}}
 	out := solved(t, r)
 	a := math.Atan2(5, 18)
-	near(t, (1+eta)*T*math.Cos(a), out.Bodies[0].ForceN[0], 1e-6, "pull")
-	near(t, (1-eta)*T*math.Sin(a), out.Bodies[0].ForceN[1], 1e-6, "side")
+	near(t, (1+eta)*T*math.Cos(a), out.Bodies[0].ForceN.X, 1e-6, "pull")
+	near(t, (1-eta)*T*math.Sin(a), out.Bodies[0].ForceN.Y, 1e-6, "side")
 }
 
 // Elastic sling in line: L0 + (1+eta) T / k, in a rig a hundred times as stiff
@@ -160,7 +161,7 @@ func TestSpreadDoubled(t *testing.T) {
 func TestElasticSlingInLine(t *testing.T) {
 	for _, k := range []float64{4e4, 4e5, 4e7} {
 		r := statics.Rig{Points: []statics.Point{fixed(0, 0), free(17, 0), onBody(0, 0), fixed(20, 0)},
-			Bodies: []statics.Body{{Motion: [3]float64{1, 0, 0}}},
+			Bodies: []statics.Body{{Motion: r3.Vector{X: 1}}},
 			Lines:  []statics.Line{{Path: []int{0, 1, 2}, Sheaves: []statics.Sheave{constant(0.95)}, Drum: true, TensionN: 4e4}},
 			Slings: []statics.Sling{{A: 3, B: 1, LengthM: 2, StiffnessNPerM: k}}}
 		out := solved(t, r)
@@ -173,7 +174,7 @@ func TestElasticSlingInLine(t *testing.T) {
 // all of it, by hand.
 func TestBridleWithSlackLeg(t *testing.T) {
 	r := statics.Rig{Points: []statics.Point{fixed(20, 12), free(2, 0.2), onBody(0, 0.7), onBody(0, -0.7)},
-		Bodies: []statics.Body{{Motion: [3]float64{1, 0, 0}}},
+		Bodies: []statics.Body{{Motion: r3.Vector{X: 1}}},
 		Lines:  []statics.Line{{Path: []int{0, 1}, Drum: true, TensionN: 1000}},
 		Slings: []statics.Sling{{A: 2, B: 1, LengthM: 2}, {A: 3, B: 1, LengthM: 3.5}}}
 	out := solved(t, r)
@@ -182,7 +183,7 @@ func TestBridleWithSlackLeg(t *testing.T) {
 	near(t, 1000, out.Slings[0].TensionN, 1e-4, "taut leg")
 	near(t, 0, out.Slings[1].TensionN, 1e-4, "slack leg")
 	d := math.Hypot(20, 11.3)
-	near(t, 20/d, out.Slings[0].Dir[0], 1e-7, "in line")
+	near(t, 20/d, out.Slings[0].Dir.X, 1e-7, "in line")
 }
 
 // Three to one with the standing end on the becket of the travelling block,
@@ -190,7 +191,7 @@ func TestBridleWithSlackLeg(t *testing.T) {
 // The block's point is visited by the line and ends it.
 func TestBecket(t *testing.T) {
 	r := statics.Rig{Points: []statics.Point{fixed(25, 0), free(0.9, 0.1), fixed(25, 0), onBody(0, 0)},
-		Bodies: []statics.Body{{Motion: [3]float64{1, 0, 0}}},
+		Bodies: []statics.Body{{Motion: r3.Vector{X: 1}}},
 		Lines: []statics.Line{{Path: []int{0, 1, 2, 1}, Sheaves: []statics.Sheave{constant(0.9), constant(0.9)},
 			Drum: true, TensionN: 1000}},
 		Slings: []statics.Sling{{A: 3, B: 1, LengthM: 1}}}
@@ -213,7 +214,7 @@ func TestElasticLineAside(t *testing.T) {
 			{Path: []int{3, 1}, Drum: true, TensionN: pull},
 			{Path: []int{0, 1, 2}, Sheaves: []statics.Sheave{{Eta: 1}}, LengthM: 2 * half, ComplianceMPerN: c}}}
 	out := solved(t, r)
-	near(t, -sag, out.Points[1].Pos[1], 1e-6, "sag")
+	near(t, -sag, out.Points[1].Pos.Y, 1e-6, "sag")
 	near(t, tension, out.Lines[1].TensionN, 1e-4*tension, "tension")
 	near(t, l, out.Lines[1].LengthM, 1e-6, "length")
 }
@@ -232,5 +233,5 @@ func TestAnElasticLineStretchesByTheTensionOfEachStretch(t *testing.T) {
 			{Path: []int{0, 1, 2}, Sheaves: []statics.Sheave{constant(eta)}, LengthM: l1 + y - stretch, ComplianceMPerN: c}}}
 	out := solved(t, r)
 	near(t, tension, out.Lines[1].TensionN, 1e-6*tension, "tension at the hauling end")
-	near(t, y, out.Points[2].Pos[1], 1e-6, "where its end comes to rest")
+	near(t, y, out.Points[2].Pos.Y, 1e-6, "where its end comes to rest")
 }

@@ -1,6 +1,10 @@
 package statics
 
-import "math"
+import (
+	"math"
+
+	"github.com/golang/geo/r3"
+)
 
 // compile turns a checked rig into points, stretches, elements and visits.
 func (s *Solver) compile(r *Rig) {
@@ -20,19 +24,15 @@ func (s *Solver) placePoints(r *Rig) {
 		s.origin = r.Points[0].Pos
 	}
 	for i := range r.Points {
-		p := &r.Points[i]
-		d := &s.drawn[i]
-		for c := range d {
-			d[c] = p.Pos[c] - s.origin[c]
-		}
-		s.pos[i] = *d
+		s.drawn[i] = r.Points[i].Pos.Sub(s.origin)
+		s.pos[i] = s.drawn[i]
 		s.fi[i] = -1
 	}
 	s.moving = false
 	s.motions = grow(s.motions, len(r.Bodies))
 	for i := range r.Bodies {
-		s.motions[i] = unit(r.Bodies[i].Motion)
-		if s.motions[i] != ([3]float64{}) {
+		s.motions[i] = r.Bodies[i].Motion.Normalize()
+		if s.motions[i] != (r3.Vector{}) {
 			s.moving = true
 		}
 	}
@@ -86,10 +86,8 @@ func (s *Solver) layLines(r *Rig) {
 	clear(s.load)
 	for i := range r.Loads {
 		l := &r.Loads[i]
-		f := &s.load[s.fi[l.Point]]
-		for c := range f {
-			f[c] += l.ForceN[c]
-		}
+		f := s.fi[l.Point]
+		s.load[f] = s.load[f].Add(l.ForceN)
 	}
 	for k := range s.st {
 		s.st[k].fa = s.fi[s.st[k].a]
@@ -114,11 +112,10 @@ func (s *Solver) equalising(r *Rig, l *Line) bool {
 func (s *Solver) layVisit(l *Line, line int32, j int, equal bool) {
 	h := &l.Sheaves[j-1]
 	s.vis = append(s.vis, visit{line: line, at: int32(j - 1), point: int32(l.Path[j]),
-		st: int32(len(s.st)), model: h.Model, eta: 1, rho: 1, base: 1, state: Haul})
+		st: int32(len(s.st)), model: h.Model, rho: 1, base: 1, state: Haul})
 	v := &s.vis[len(s.vis)-1]
 	switch h.Model {
 	case ByWrap, Constant:
-		v.eta = h.Eta
 		v.base = h.Eta
 		v.loss = h.Eta < 1
 		if h.Model == ByWrap {
@@ -144,13 +141,11 @@ func (s *Solver) scales(r *Rig) {
 		}
 	}
 	for i := range s.load {
-		s.tref = math.Max(s.tref, norm(&s.load[i]))
+		s.tref = math.Max(s.tref, s.load[i].Norm())
 	}
 	s.lref = 0
 	for k := range s.st {
-		a, b := &s.drawn[s.st[k].a], &s.drawn[s.st[k].b]
-		d := [3]float64{b[0] - a[0], b[1] - a[1], b[2] - a[2]}
-		l := norm(&d)
+		l := s.drawn[s.st[k].b].Distance(s.drawn[s.st[k].a])
 		s.st[k].l = l
 		s.lref += l
 	}

@@ -37,13 +37,11 @@ func (s *Solver) touching(out *Result) bool {
 func (s *Solver) ranAway(out *Result) bool {
 	size := s.lref
 	for p := range s.drawn {
-		size = math.Max(size, norm(&s.drawn[p]))
+		size = math.Max(size, s.drawn[p].Norm())
 	}
 	found := false
 	for _, p := range s.free {
-		q, d := &s.pos[p], &s.drawn[p]
-		x := [3]float64{q[0] - d[0], q[1] - d[1], q[2] - d[2]}
-		if n := norm(&x); !(n <= farOut*size) {
+		if !(s.pos[p].Distance(s.drawn[p]) <= farOut*size) {
 			out.flag(RunawayPoint, int(p), 0, 0)
 			found = true
 		}

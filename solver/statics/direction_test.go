@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"github.com/golang/geo/r3"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -15,7 +16,7 @@ import (
 func TestPayingOutIsFound(t *testing.T) {
 	r := redirect(60, constant(0.9))
 	m := &r.Bodies[0].Motion
-	m[0], m[1] = -m[0], -m[1]
+	m.X, m.Y = -m.X, -m.Y
 	out := solved(t, r)
 	v := out.Lines[0].Visits[0]
 	assert.Equal(t, statics.Pay, v.Motion)
@@ -31,7 +32,7 @@ func TestPayingOutIsFound(t *testing.T) {
 func TestStandingSheaveIsUndetermined(t *testing.T) {
 	r := redirect(60, constant(0.9))
 	m := r.Bodies[0].Motion
-	r.Bodies[0].Motion = [3]float64{-m[1], m[0], 0}
+	r.Bodies[0].Motion = r3.Vector{X: -m.Y, Y: m.X}
 	out := solved(t, r)
 	v := out.Lines[0].Visits[0]
 	assert.Equal(t, statics.Stick, v.Motion)
@@ -43,7 +44,7 @@ func TestStandingSheaveIsUndetermined(t *testing.T) {
 
 func TestNoMotionIsUndetermined(t *testing.T) {
 	r := redirect(60, byWrap(0.9))
-	r.Bodies[0].Motion = [3]float64{}
+	r.Bodies[0].Motion = r3.Vector{}
 	out := solved(t, r)
 	v := out.Lines[0].Visits[0]
 	assert.Equal(t, statics.Stick, v.Motion)
@@ -58,7 +59,7 @@ func TestNoMotionIsUndetermined(t *testing.T) {
 // An equalising bridle at rest: legs alike, the interval reported.
 func TestEqualisingBridleAtRest(t *testing.T) {
 	out := solved(t, statics.Rig{Points: []statics.Point{onBody(0, -0.7), onBody(0, 0.7), free(2.4, -0.4), fixed(25, -6.5)},
-		Bodies: []statics.Body{{RefM: [3]float64{-2, 0, 0}, Motion: [3]float64{1, 0, 0}}},
+		Bodies: []statics.Body{{RefM: r3.Vector{X: -2}, Motion: r3.Vector{X: 1}}},
 		Lines: []statics.Line{{Path: []int{3, 2}, Drum: true, TensionN: 40000},
 			{Path: []int{0, 2, 1}, Sheaves: []statics.Sheave{constant(0.9)}, LengthM: 5}}})
 	v := out.Lines[1].Visits[0]
@@ -115,7 +116,7 @@ func crossing(seed uint64) statics.Rig {
 	g := newGen(seed)
 	g.minM = 4
 	a := g.Float64() * 2 * math.Pi
-	g.r.Bodies = []statics.Body{{Motion: [3]float64{math.Cos(a), math.Sin(a), 0}}}
+	g.r.Bodies = []statics.Body{{Motion: r3.Vector{X: math.Cos(a), Y: math.Sin(a)}}}
 	k := g.point(statics.OnBody, g.station())
 	k2 := g.point(statics.OnBody, g.station())
 	w, f1, f2 := g.point(statics.Fixed, g.station()), g.point(statics.Fixed, g.station()), g.point(statics.Fixed, g.station())

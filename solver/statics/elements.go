@@ -1,6 +1,10 @@
 package statics
 
-import "math"
+import (
+	"math"
+
+	"github.com/golang/geo/r3"
+)
 
 // layElements groups the stretches by tension. It is called again when a
 // sheave sticks or is let go; then the free points stand where they are and
@@ -94,8 +98,8 @@ func (s *Solver) layNodes() {
 		}
 		e.n1 = int32(len(s.nodes))
 	}
-	s.eForce = grow(s.eForce, 3*len(s.nodes))
-	s.eRun = grow(s.eRun, 3*len(s.nodes))
+	s.eForce = grow(s.eForce, len(s.nodes))
+	s.eRun = grow(s.eRun, len(s.nodes))
 }
 
 func (s *Solver) nodeOf(n0, f int32) int32 {
@@ -111,12 +115,10 @@ func (s *Solver) nodeOf(n0, f int32) int32 {
 	return int32(len(s.nodes) - 1)
 }
 
-func (s *Solver) lengthOf(pos [][3]float64, k0, k1 int32) float64 {
+func (s *Solver) lengthOf(pos []r3.Vector, k0, k1 int32) float64 {
 	sum := 0.0
 	for k := k0; k < k1; k++ {
-		a, b := &pos[s.st[k].a], &pos[s.st[k].b]
-		d := [3]float64{b[0] - a[0], b[1] - a[1], b[2] - a[2]}
-		sum += norm(&d)
+		sum += pos[s.st[k].b].Distance(pos[s.st[k].a])
 	}
 	return sum
 }

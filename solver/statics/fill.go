@@ -1,6 +1,10 @@
 package statics
 
-import "math"
+import (
+	"math"
+
+	"github.com/golang/geo/r3"
+)
 
 const (
 	// slackShare of the reference tension: less counts as slack.
@@ -59,25 +63,19 @@ func (s *Solver) shape(r *Rig, out *Result) {
 	out.GapM = 0
 }
 
-func (s *Solver) place(r *Rig, p int) [3]float64 {
+func (s *Solver) place(r *Rig, p int) r3.Vector {
 	if s.fi[p] < 0 {
 		return r.Points[p].Pos
 	}
-	q := s.pos[p]
-	for c := range q {
-		q[c] += s.origin[c]
-	}
-	return q
+	return s.pos[p].Add(s.origin)
 }
 
 // pull adds tension t along stretch k to both its ends.
 func (s *Solver) pull(out *Result, st *stretch, t float64) {
-	a, b := &out.Points[st.a].ForceN, &out.Points[st.b].ForceN
-	for c := 0; c < 3; c++ {
-		f := t * st.u[c]
-		a[c] += f
-		b[c] -= f
-	}
+	f := st.u.Mul(t)
+	a, b := &out.Points[st.a], &out.Points[st.b]
+	a.ForceN = a.ForceN.Add(f)
+	b.ForceN = b.ForceN.Sub(f)
 }
 
 func (s *Solver) fillLines(r *Rig, out *Result) (slack bool) {
@@ -141,7 +139,7 @@ func (s *Solver) fillSlings(r *Rig, out *Result) (slack bool) {
 		t := s.tensionOf(k)
 		out.Slings[i] = SlingResult{TensionN: t, LengthM: st.l, Dir: st.u, Slack: t <= slackShare*s.tref}
 		if st.l == 0 {
-			out.Slings[i].Dir = [3]float64{}
+			out.Slings[i].Dir = r3.Vector{}
 		} else {
 			s.pull(out, st, t)
 		}
@@ -169,7 +167,7 @@ func (s *Solver) sharedSlings(r *Rig, out *Result) {
 		with, most := -1, 0.0
 		for j := 0; j < i; j++ {
 			if f >= 0 && s.holds(r, out, j) == f {
-				if along := math.Abs(dot(&out.Slings[i].Dir, &out.Slings[j].Dir)); with < 0 || along > most {
+				if along := math.Abs(out.Slings[i].Dir.Dot(out.Slings[j].Dir)); with < 0 || along > most {
 					with, most = j, along
 				}
 			} else if f < 0 && s.sameRigid(r, out, i, j) {
@@ -204,7 +202,7 @@ func (s *Solver) sameRigid(r *Rig, out *Result, i, j int) bool {
 // span is up to three directions square to each other.
 type span struct {
 	n   int
-	dir [3][3]float64
+	dir [3]r3.Vector
 }
 
 // newWay is the sine of the angle to the ways that slings already hold a point
@@ -213,17 +211,14 @@ type span struct {
 const newWay = 0.01
 
 // widen takes a unit direction in and reports whether the span has grown.
-func (w *span) widen(d [3]float64) bool {
+func (w *span) widen(d r3.Vector) bool {
 	for _, e := range w.dir[:w.n] {
-		k := dot(&d, &e)
-		for c := range d {
-			d[c] -= k * e[c]
-		}
+		d = d.Sub(e.Mul(d.Dot(e)))
 	}
-	if w.n == 3 || norm(&d) < newWay {
+	if w.n == 3 || d.Norm() < newWay {
 		return false
 	}
-	w.dir[w.n] = unit(d)
+	w.dir[w.n] = d.Normalize()
 	w.n++
 	return true
 }
@@ -251,11 +246,9 @@ func (s *Solver) fillVisits(r *Rig, out *Result) {
 		if s.ratesKnown && !s.slides(v) {
 			o.RunPerMetre = v.run
 		}
-		for c := 0; c < 3; c++ {
-			o.LoadN[c] = ta*a.u[c] - tb*b.u[c]
-		}
-		o.LoadMagN = norm(&o.LoadN)
-		o.IncludedDeg = 180 - wrap(&b.u, &a.u)*(180/math.Pi)
+		o.LoadN = a.u.Mul(ta).Sub(b.u.Mul(tb))
+		o.LoadMagN = o.LoadN.Norm()
+		o.IncludedDeg = 180 - wrap(b.u, a.u)*(180/math.Pi)
 		if v.undetermined {
 			kind := UndeterminedSheave
 			if v.unsettled {
@@ -264,7 +257,7 @@ func (s *Solver) fillVisits(r *Rig, out *Result) {
 			out.flag(kind, int(v.line), int(v.at), 0)
 		}
 		if s.moving && s.fi[v.point] < 0 {
-			s.flagBackwards(r, out, int(v.line), int(v.point), &o.LoadN)
+			s.flagBackwards(r, out, int(v.line), int(v.point), o.LoadN)
 		}
 	}
 	if !s.moving {
@@ -273,10 +266,8 @@ func (s *Solver) fillVisits(r *Rig, out *Result) {
 	for i := range r.Lines {
 		st := out.Lines[i].Stretches
 		first, last := &st[0], &st[len(st)-1]
-		f := scaled(first.Dir, first.TensionN)
-		s.flagBackwards(r, out, i, first.A, &f)
-		f = scaled(last.Dir, -last.TensionN)
-		s.flagBackwards(r, out, i, last.B, &f)
+		s.flagBackwards(r, out, i, first.A, first.Dir.Mul(first.TensionN))
+		s.flagBackwards(r, out, i, last.B, last.Dir.Mul(-last.TensionN))
 	}
 }
 

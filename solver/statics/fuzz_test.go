@@ -5,6 +5,8 @@ import (
 	"math"
 	"testing"
 
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/statics"
 )
 
@@ -65,11 +67,11 @@ func rigOf(b []byte) statics.Rig {
 	d := &reader{b}
 	r, level := statics.Rig{}, d.byte()%2 == 0
 	points := 2 + d.byte()%8
-	r.Bodies = []statics.Body{{Motion: [3]float64{d.length(), d.length(), 0}}}
+	r.Bodies = []statics.Body{{Motion: r3.Vector{X: d.length(), Y: d.length()}}}
 	for i := 0; i < points; i++ {
-		p := statics.Point{Kind: statics.PointKind(d.byte() % 3), Pos: [3]float64{d.length(), d.length(), 0}}
+		p := statics.Point{Kind: statics.PointKind(d.byte() % 3), Pos: r3.Vector{X: d.length(), Y: d.length()}}
 		if !level {
-			p.Pos[2] = d.length() / 8
+			p.Pos.Z = d.length() / 8
 		}
 		r.Points = append(r.Points, p)
 	}
@@ -96,7 +98,7 @@ func rigOf(b []byte) statics.Rig {
 		r.Slings = append(r.Slings, g)
 	}
 	for i := d.byte() % 3; i > 0; i-- {
-		r.Loads = append(r.Loads, statics.PointLoad{Point: d.byte() % points, ForceN: [3]float64{d.length() * 100, d.length() * 100, 0}})
+		r.Loads = append(r.Loads, statics.PointLoad{Point: d.byte() % points, ForceN: r3.Vector{X: d.length() * 100, Y: d.length() * 100}})
 	}
 	return r
 }

@@ -4,6 +4,8 @@ import (
 	"math"
 	"math/rand/v2"
 
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/statics"
 )
 
@@ -13,7 +15,7 @@ type gen struct {
 	r     statics.Rig
 	minM  float64 // shortest leg between stations
 	level bool    // all in the plane z = 0
-	at    [][3]float64
+	at    []r3.Vector
 }
 
 func newGen(seed uint64) *gen {
@@ -22,21 +24,21 @@ func newGen(seed uint64) *gen {
 
 func (g *gen) between(lo, hi float64) float64 { return lo + (hi-lo)*g.Float64() }
 
-func (g *gen) point(kind statics.PointKind, pos [3]float64) int {
+func (g *gen) point(kind statics.PointKind, pos r3.Vector) int {
 	g.r.Points = append(g.r.Points, statics.Point{Kind: kind, Pos: pos})
 	return len(g.r.Points) - 1
 }
 
 // station is a place at least minM from all stations before.
-func (g *gen) station() [3]float64 {
+func (g *gen) station() r3.Vector {
 	for {
-		p := [3]float64{g.between(-30, 30), g.between(-30, 30), 0}
+		p := r3.Vector{X: g.between(-30, 30), Y: g.between(-30, 30)}
 		if !g.level {
-			p[2] = g.between(-4, 4)
+			p.Z = g.between(-4, 4)
 		}
 		far := true
 		for _, q := range g.at {
-			far = far && dist(p, q) > g.minM
+			far = far && p.Distance(q) > g.minM
 		}
 		if far {
 			g.at = append(g.at, p)
@@ -45,13 +47,9 @@ func (g *gen) station() [3]float64 {
 	}
 }
 
-func dist(a, b [3]float64) float64 {
-	return math.Sqrt((a[0]-b[0])*(a[0]-b[0]) + (a[1]-b[1])*(a[1]-b[1]) + (a[2]-b[2])*(a[2]-b[2]))
-}
-
-func towards(a, b [3]float64, m float64) [3]float64 {
-	k := m / dist(a, b)
-	return [3]float64{a[0] + k*(b[0]-a[0]), a[1] + k*(b[1]-a[1]), a[2] + k*(b[2]-a[2])}
+func towards(a, b r3.Vector, m float64) r3.Vector {
+	k := m / a.Distance(b)
+	return a.Add(b.Sub(a).Mul(k))
 }
 
 func (g *gen) sheave() statics.Sheave {
@@ -76,12 +74,12 @@ func (g *gen) sling(a, b int, lengthM float64) {
 
 // slung is a free block on a sling from an anchor, drawn near enough to where
 // it will come to rest for the sling to reach.
-func (g *gen) slung(anchor, from, to [3]float64) int {
+func (g *gen) slung(anchor, from, to r3.Vector) int {
 	l := g.between(0.5, 3)
 	u := towards(anchor, from, 1)
 	v := towards(anchor, to, 1)
-	mid := [3]float64{u[0] + v[0] - anchor[0], u[1] + v[1] - anchor[1], u[2] + v[2] - anchor[2]}
-	d := dist(anchor, mid)
+	mid := u.Add(v).Sub(anchor)
+	d := anchor.Distance(mid)
 	if d < 0.1 {
 		mid = u
 	}
@@ -100,13 +98,13 @@ func realistic(seed uint64, level bool) statics.Rig {
 	g.r.Bodies = []statics.Body{{}}
 	winch := g.station()
 	n := g.IntN(4)
-	var mids [][3]float64
+	var mids []r3.Vector
 	for i := 0; i < n; i++ {
 		mids = append(mids, g.station())
 	}
 	cas := g.station()
 	g.r.Bodies[0].RefM = cas
-	way := append(append([][3]float64{winch}, mids...), cas)
+	way := append(append([]r3.Vector{winch}, mids...), cas)
 	line := statics.Line{Drum: true, TensionN: g.between(5e3, 8e4)}
 	line.Path = append(line.Path, g.point(statics.Fixed, winch))
 	for i := range mids {
@@ -119,17 +117,17 @@ func realistic(seed uint64, level bool) statics.Rig {
 	}
 	last := way[len(way)-2]
 	dir := towards(cas, last, 1)
-	g.r.Bodies[0].Motion = [3]float64{dir[0] - cas[0], dir[1] - cas[1], dir[2] - cas[2]}
+	g.r.Bodies[0].Motion = dir.Sub(cas)
 	g.end(&line, cas, last)
 	for i := range g.r.Points {
 		if g.r.Points[i].Kind == statics.Free && !level && g.IntN(3) == 0 {
-			g.r.Loads = append(g.r.Loads, statics.PointLoad{Point: i, ForceN: [3]float64{0, 0, -g.between(20, 150)}})
+			g.r.Loads = append(g.r.Loads, statics.PointLoad{Point: i, ForceN: r3.Vector{Z: -g.between(20, 150)}})
 		}
 	}
 	return g.r
 }
 
-func (g *gen) end(line *statics.Line, cas, last [3]float64) {
+func (g *gen) end(line *statics.Line, cas, last r3.Vector) {
 	k := g.point(statics.OnBody, cas)
 	switch g.IntN(6) {
 	case 0: // made fast
@@ -142,14 +140,14 @@ func (g *gen) end(line *statics.Line, cas, last [3]float64) {
 		line.Sheaves = append(line.Sheaves, g.sheave())
 		g.r.Lines = append(g.r.Lines, *line)
 	case 3: // compound
-		p := g.point(statics.Free, towards(last, cas, dist(last, cas)*g.between(0.4, 0.6)))
+		p := g.point(statics.Free, towards(last, cas, last.Distance(cas)*g.between(0.4, 0.6)))
 		b := towards(last, cas, -g.between(2, 4))
 		line.Path = append(line.Path, p, g.point(statics.Fixed, b))
 		line.Sheaves = append(line.Sheaves, g.sheave())
 		g.r.Lines = append(g.r.Lines, *line)
 		off := last
-		off[0] += g.between(-2, 2)
-		off[1] += g.between(-2, 2)
+		off.X += g.between(-2, 2)
+		off.Y += g.between(-2, 2)
 		g.r.Lines = append(g.r.Lines, statics.Line{Path: []int{p, k, g.point(statics.Fixed, off)},
 			Sheaves: []statics.Sheave{g.sheave()}})
 	default: // bridle, fixed or equalising
@@ -157,7 +155,7 @@ func (g *gen) end(line *statics.Line, cas, last [3]float64) {
 	}
 }
 
-func (g *gen) doubled(line *statics.Line, k int, cas, last [3]float64) {
+func (g *gen) doubled(line *statics.Line, k int, cas, last r3.Vector) {
 	l := g.between(0.5, 3)
 	b := g.point(statics.Free, towards(cas, last, l*0.98))
 	g.sling(k, b, l)
@@ -166,15 +164,15 @@ func (g *gen) doubled(line *statics.Line, k int, cas, last [3]float64) {
 	g.r.Lines = append(g.r.Lines, *line)
 }
 
-func (g *gen) bridle(line *statics.Line, cas, last [3]float64) {
-	dx, dy := last[0]-cas[0], last[1]-cas[1]
+func (g *gen) bridle(line *statics.Line, cas, last r3.Vector) {
+	dx, dy := last.X-cas.X, last.Y-cas.Y
 	h := math.Hypot(dx, dy)
 	half := g.between(0.4, 0.8)
-	side := [3]float64{-dy / h * half, dx / h * half, 0}
+	side := r3.Vector{X: -dy / h * half, Y: dx / h * half}
 	turn := g.between(-0.5, 0.5)
-	side = [3]float64{side[0]*math.Cos(turn) - side[1]*math.Sin(turn), side[0]*math.Sin(turn) + side[1]*math.Cos(turn), 0}
-	r1 := g.point(statics.OnBody, [3]float64{cas[0] + side[0], cas[1] + side[1], cas[2]})
-	r2 := g.point(statics.OnBody, [3]float64{cas[0] - side[0], cas[1] - side[1], cas[2]})
+	side = r3.Vector{X: side.X*math.Cos(turn) - side.Y*math.Sin(turn), Y: side.X*math.Sin(turn) + side.Y*math.Cos(turn)}
+	r1 := g.point(statics.OnBody, cas.Add(side))
+	r2 := g.point(statics.OnBody, cas.Sub(side))
 	l := g.between(1.5, 3)
 	y := g.point(statics.Free, towards(cas, last, l*0.8))
 	line.Path = append(line.Path, y)
@@ -197,11 +195,11 @@ func (g *gen) bridle(line *statics.Line, cas, last [3]float64) {
 func nasty(seed uint64, level bool) statics.Rig {
 	g := newGen(seed)
 	g.level = level
-	g.r.Bodies = []statics.Body{{Motion: [3]float64{g.NormFloat64(), g.NormFloat64(), 0}}}
-	place := func() [3]float64 {
-		p := [3]float64{g.between(-20, 20), g.between(-20, 20), 0}
+	g.r.Bodies = []statics.Body{{Motion: r3.Vector{X: g.NormFloat64(), Y: g.NormFloat64()}}}
+	place := func() r3.Vector {
+		p := r3.Vector{X: g.between(-20, 20), Y: g.between(-20, 20)}
 		if !level {
-			p[2] = g.between(-5, 5)
+			p.Z = g.between(-5, 5)
 		}
 		return p
 	}
@@ -244,7 +242,7 @@ func nasty(seed uint64, level bool) statics.Rig {
 			if g.IntN(3) == 0 {
 				sum := 0.0
 				for k := range l.Path[1:] {
-					sum += dist(g.r.Points[l.Path[k]].Pos, g.r.Points[l.Path[k+1]].Pos)
+					sum += g.r.Points[l.Path[k]].Pos.Distance(g.r.Points[l.Path[k+1]].Pos)
 				}
 				l.LengthM = sum * g.between(1, 1.2)
 			}
@@ -261,14 +259,14 @@ func nasty(seed uint64, level bool) statics.Rig {
 			if k == 1 && g.IntN(4) > 0 {
 				q = pick(stand, p)
 			}
-			s := statics.Sling{A: q, B: p, LengthM: dist(g.r.Points[p].Pos, g.r.Points[q].Pos) * g.between(1, 1.1)}
+			s := statics.Sling{A: q, B: p, LengthM: g.r.Points[p].Pos.Distance(g.r.Points[q].Pos) * g.between(1, 1.1)}
 			if g.IntN(2) == 0 {
 				s.StiffnessNPerM = math.Exp(g.between(10, 16))
 			}
 			g.r.Slings = append(g.r.Slings, s)
 		}
 		if g.IntN(6) == 0 {
-			g.r.Loads = append(g.r.Loads, statics.PointLoad{Point: p, ForceN: [3]float64{g.between(-2e3, 2e3), g.between(-2e3, 2e3), 0}})
+			g.r.Loads = append(g.r.Loads, statics.PointLoad{Point: p, ForceN: r3.Vector{X: g.between(-2e3, 2e3), Y: g.between(-2e3, 2e3)}})
 		}
 	}
 	return g.r

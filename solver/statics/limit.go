@@ -1,6 +1,10 @@
 package statics
 
-import "math"
+import (
+	"math"
+
+	"github.com/golang/geo/r3"
+)
 
 // Tyre is a contact that resists sliding. XM, YM are its place in the body's
 // axes (x along the wheel, metres), LoadN its normal load (newtons, not
@@ -41,7 +45,7 @@ const (
 // falling smoothing in the two free unknowns.
 func LimitSurface(tyres []Tyre, wrench [3]float64) Drag {
 	bad := Drag{Status: BadInput, TensionN: nan(), Twist: [3]float64{nan(), nan(), nan()}}
-	if !finite3(&wrench) {
+	if !finite(wrench[0]) || !finite(wrench[1]) || !finite(wrench[2]) {
 		return bad
 	}
 	var size, force float64
@@ -58,17 +62,17 @@ func LimitSurface(tyres []Tyre, wrench [3]float64) Drag {
 	}
 	// Turn counts as speed at the outermost tyre, so that all three unknowns
 	// are alike: scaled wrench g, scaled twist v = g/|g|^2 + B z.
-	g := [3]float64{wrench[0], wrench[1], wrench[2] / size}
-	gn := norm(&g)
+	g := r3.Vector{X: wrench[0], Y: wrench[1], Z: wrench[2] / size}
+	gn := g.Norm()
 	if gn == 0 || force == 0 {
 		bad.Status = NoPull
 		bad.TensionN = 0
 		return bad
 	}
-	e := unit(g)
-	b1, b2 := basis(e)
+	e := g.Normalize()
+	p := e.Ortho()
 	var z [2]float64 // in units of 1/|g|
-	d := dragger{tyres, size, e, b1, b2}
+	d := dragger{tyres, size, e, p, e.Cross(p)}
 	eps := 0.1
 	steps := 0
 	for stage := 0; stage < dragStages; stage++ {
@@ -89,43 +93,24 @@ func LimitSurface(tyres []Tyre, wrench [3]float64) Drag {
 		return bad
 	}
 	return Drag{Status: Converged, TensionN: total / gn,
-		Twist: [3]float64{v[0] / gn, v[1] / gn, v[2] / gn / size}, Steps: steps}
+		Twist: [3]float64{v.X / gn, v.Y / gn, v.Z / gn / size}, Steps: steps}
 }
 
-// basis gives two unit vectors square to e and to each other.
-func basis(e [3]float64) (p, q [3]float64) {
-	k := 0
-	for c := 1; c < 3; c++ {
-		if math.Abs(e[c]) < math.Abs(e[k]) {
-			k = c
-		}
-	}
-	var a [3]float64
-	a[k] = 1
-	for c := range a {
-		p[c] = a[c] - e[k]*e[c]
-	}
-	p = unit(p)
-	q = [3]float64{e[1]*p[2] - e[2]*p[1], e[2]*p[0] - e[0]*p[2], e[0]*p[1] - e[1]*p[0]}
-	return p, q
-}
-
+// dragger is the drag of tyres as a function of the two unknowns that are left:
+// scaled twists e + z0 p + z1 q.
 type dragger struct {
 	tyres   []Tyre
 	size    float64
-	e, p, q [3]float64
+	e, p, q r3.Vector
 }
 
-func (d *dragger) twist(z [2]float64) (v [3]float64) {
-	for c := range v {
-		v[c] = d.e[c] + z[0]*d.p[c] + z[1]*d.q[c]
-	}
-	return v
+func (d *dragger) twist(z [2]float64) r3.Vector {
+	return d.e.Add(d.p.Mul(z[0])).Add(d.q.Mul(z[1]))
 }
 
 // rows gives the resisted speeds of a tyre as linear forms of the twist.
-func (d *dragger) rows(y *Tyre) (along, across [3]float64) {
-	return [3]float64{y.Along, 0, -y.Along * y.YM / d.size}, [3]float64{0, y.Across, y.Across * y.XM / d.size}
+func (d *dragger) rows(y *Tyre) (along, across r3.Vector) {
+	return r3.Vector{X: y.Along, Z: -y.Along * y.YM / d.size}, r3.Vector{Y: y.Across, Z: y.Across * y.XM / d.size}
 }
 
 func (d *dragger) value(z [2]float64, eps float64) float64 {
@@ -133,35 +118,39 @@ func (d *dragger) value(z [2]float64, eps float64) float64 {
 	sum := 0.0
 	for i := range d.tyres {
 		a, b := d.rows(&d.tyres[i])
-		x, y := dot(&a, &v), dot(&b, &v)
+		x, y := a.Dot(v), b.Dot(v)
 		sum += d.tyres[i].LoadN * math.Sqrt(x*x+y*y+eps*eps)
 	}
 	return sum
 }
 
+// slopes is the gradient of the smoothed drag, its second derivatives (00, 01,
+// 11), and the size of what the gradient is a sum of.
+func (d *dragger) slopes(z [2]float64, eps float64) (g [2]float64, h [3]float64, scale float64) {
+	v := d.twist(z)
+	for i := range d.tyres {
+		t := &d.tyres[i]
+		a, b := d.rows(t)
+		x, y := a.Dot(v), b.Dot(v)
+		s := math.Sqrt(x*x + y*y + eps*eps)
+		x, y = x/s, y/s
+		ap, aq, bp, bq := a.Dot(d.p), a.Dot(d.q), b.Dot(d.p), b.Dot(d.q)
+		sp, sq := x*ap+y*bp, x*aq+y*bq
+		g[0] += t.LoadN * sp
+		g[1] += t.LoadN * sq
+		k := t.LoadN / s
+		h[0] += k * (ap*ap + bp*bp - sp*sp)
+		h[1] += k * (ap*aq + bp*bq - sp*sq)
+		h[2] += k * (aq*aq + bq*bq - sq*sq)
+		scale += t.LoadN * (math.Abs(ap) + math.Abs(aq) + math.Abs(bp) + math.Abs(bq))
+	}
+	return g, h, scale
+}
+
 // minimise is Newton with a line search on the smoothed drag.
 func (d *dragger) minimise(z *[2]float64, eps float64) (steps int, ok bool) {
 	for ; steps < dragSteps; steps++ {
-		v := d.twist(*z)
-		var g [2]float64
-		var h [3]float64 // 00, 01, 11
-		scale := 0.0
-		for i := range d.tyres {
-			t := &d.tyres[i]
-			a, b := d.rows(t)
-			x, y := dot(&a, &v), dot(&b, &v)
-			s := math.Sqrt(x*x + y*y + eps*eps)
-			x, y = x/s, y/s
-			ap, aq, bp, bq := dot(&a, &d.p), dot(&a, &d.q), dot(&b, &d.p), dot(&b, &d.q)
-			sp, sq := x*ap+y*bp, x*aq+y*bq
-			g[0] += t.LoadN * sp
-			g[1] += t.LoadN * sq
-			k := t.LoadN / s
-			h[0] += k * (ap*ap + bp*bp - sp*sp)
-			h[1] += k * (ap*aq + bp*bq - sp*sq)
-			h[2] += k * (aq*aq + bq*bq - sq*sq)
-			scale += t.LoadN * (math.Abs(ap) + math.Abs(aq) + math.Abs(bp) + math.Abs(bq))
-		}
+		g, h, scale := d.slopes(*z, eps)
 		if math.Hypot(g[0], g[1]) <= 1e-12*scale {
 			return steps, true
 		}

@@ -145,9 +145,6 @@ func (s *Solver) advance(share float64) {
 		}
 	}
 	for f, p := range s.free {
-		q := &s.pos[p]
-		for c := range q {
-			q[c] += share * s.delta[3*f+c]
-		}
+		s.pos[p] = s.pos[p].Add(at3(s.delta, f).Mul(share))
 	}
 }

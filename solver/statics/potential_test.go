@@ -3,6 +3,7 @@ package statics_test
 import (
 	"math"
 
+	"github.com/golang/geo/r3"
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/optimize"
 
@@ -26,16 +27,15 @@ func newPotential(r *statics.Rig) *potential {
 		if q.Kind == statics.Free {
 			p.col[i] = p.n
 			p.n += 3
-			p.x0 = append(p.x0, q.Pos[:]...)
+			p.x0 = append(p.x0, q.Pos.X, q.Pos.Y, q.Pos.Z)
 		}
 	}
 	return p
 }
 
-func (p *potential) place(x []float64, i int) (v [3]float64) {
+func (p *potential) place(x []float64, i int) r3.Vector {
 	if c, ok := p.col[i]; ok {
-		copy(v[:], x[c:c+3])
-		return v
+		return vec(x[c : c+3])
 	}
 	return p.r.Points[i].Pos
 }
@@ -63,7 +63,7 @@ func (p *potential) value(x []float64) float64 {
 	p.walk(func(path []int, w []float64, drum bool, t, l0, c float64) {
 		l := 0.0
 		for k := range w {
-			l += w[k] * dist(p.place(x, path[k]), p.place(x, path[k+1]))
+			l += w[k] * p.place(x, path[k]).Distance(p.place(x, path[k+1]))
 		}
 		if drum {
 			v += t * l
@@ -73,7 +73,7 @@ func (p *potential) value(x []float64) float64 {
 	})
 	for _, f := range p.r.Loads {
 		q := p.place(x, f.Point)
-		v -= q[0]*f.ForceN[0] + q[1]*f.ForceN[1] + q[2]*f.ForceN[2]
+		v -= q.X*f.ForceN.X + q.Y*f.ForceN.Y + q.Z*f.ForceN.Z
 	}
 	return v
 }
@@ -93,10 +93,11 @@ func (p *potential) derive(grad []float64, hess *mat.SymDense, x []float64) {
 		}
 		for k := range w {
 			a, b := p.place(x, path[k]), p.place(x, path[k+1])
-			lk := dist(a, b)
+			lk := b.Distance(a)
+			along := xyz(b.Sub(a))
 			l += w[k] * lk
 			for e := 0; e < 3; e++ {
-				u := w[k] * (b[e] - a[e]) / lk
+				u := w[k] * along[e] / lk
 				if ca, ok := p.col[path[k]]; ok {
 					g[ca+e] -= u
 				}
@@ -132,19 +133,20 @@ func (p *potential) derive(grad []float64, hess *mat.SymDense, x []float64) {
 	})
 	for _, f := range p.r.Loads {
 		for e := 0; e < 3; e++ {
-			grad[p.col[f.Point]+e] -= f.ForceN[e]
+			grad[p.col[f.Point]+e] -= xyz(f.ForceN)[e]
 		}
 	}
 }
 
 func (p *potential) addCurvature(hess *mat.SymDense, x []float64, ia, ib int, t float64) {
 	a, b := p.place(x, ia), p.place(x, ib)
-	l := dist(a, b)
+	l := b.Distance(a)
+	d := xyz(b.Sub(a))
 	ca, fa := p.col[ia]
 	cb, fb := p.col[ib]
 	for i := 0; i < 3; i++ {
 		for j := 0; j < 3; j++ {
-			k := -t / l * (b[i] - a[i]) * (b[j] - a[j]) / (l * l)
+			k := -t / l * d[i] * d[j] / (l * l)
 			if i == j {
 				k += t / l
 			}

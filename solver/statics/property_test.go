@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"github.com/golang/geo/r3"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
@@ -21,8 +22,8 @@ type change struct {
 	rig      func(statics.Rig, *gen) (statics.Rig, order)
 	force    float64 // forces get this factor
 	length   float64
-	turn     func(v [3]float64) [3]float64 // vectors; nil: as they are
-	shift    [3]float64
+	turn     func(v r3.Vector) r3.Vector // vectors; nil: as they are
+	shift    r3.Vector
 	mirrored bool
 }
 
@@ -88,7 +89,7 @@ func compare(r *statics.Rig, a, b *statics.Result, c change, o order) string {
 		c.length = 1
 	}
 	if c.turn == nil {
-		c.turn = func(v [3]float64) [3]float64 { return v }
+		c.turn = func(v r3.Vector) r3.Vector { return v }
 	}
 	tens, long := a.ReferenceN, 0.0
 	for _, l := range a.Lines {
@@ -106,10 +107,10 @@ func compare(r *statics.Rig, a, b *statics.Result, c change, o order) string {
 			bad = fmt.Sprintf(what, args...) + fmt.Sprintf(": %.12g against %.12g, tolerance %.3g", want, got, tol)
 		}
 	}
-	checkVec := func(want, got [3]float64, k, tol float64, what string, i int) {
-		w := c.turn(want)
+	checkVec := func(want, got r3.Vector, k, tol float64, what string, i int) {
+		w, g := xyz(c.turn(want)), xyz(got)
 		for e := range w {
-			check(k*w[e], got[e], tol, what, i)
+			check(k*w[e], g[e], tol, what, i)
 		}
 	}
 	floats := func(p int) bool { return a.Has(statics.FloatingPoint, p) || a.Has(statics.HangingPoint, p) }
@@ -135,22 +136,23 @@ func compare(r *statics.Rig, a, b *statics.Result, c change, o order) string {
 	}
 	for i := range a.Points {
 		pa, pb := &a.Points[i], &b.Points[o.at(o.point, i)]
-		w := c.turn(pa.Pos)
-		for e := range w {
-			if !floats(i) {
-				check(c.length*w[e]+c.shift[e], pb.Pos[e], ltol+1e-9*norm(c.shift), "place of %d", i)
+		if !floats(i) {
+			w, g := xyz(c.turn(pa.Pos).Mul(c.length).Add(c.shift)), xyz(pb.Pos)
+			for e := range w {
+				check(w[e], g[e], ltol+1e-9*c.shift.Norm(), "place of %d", i)
 			}
 		}
 		checkVec(pa.ForceN, pb.ForceN, c.force, ftol, "force on %d", i)
 	}
 	for i := range a.Bodies {
 		checkVec(a.Bodies[i].ForceN, b.Bodies[i].ForceN, c.force, ftol, "force on body %d", i)
-		m := c.turn(a.Bodies[i].MomentNm)
-		for e := range m {
-			if c.mirrored {
-				m[e] = -m[e]
-			}
-			check(c.force*c.length*m[e], b.Bodies[i].MomentNm[e], ftol*long*c.length+1e-9*norm(c.shift)*tens, "moment on body %d", i)
+		m := c.turn(a.Bodies[i].MomentNm).Mul(c.force * c.length)
+		if c.mirrored {
+			m = m.Mul(-1)
+		}
+		w, g := xyz(m), xyz(b.Bodies[i].MomentNm)
+		for e := range w {
+			check(w[e], g[e], ftol*long*c.length+1e-9*c.shift.Norm()*tens, "moment on body %d", i)
 		}
 		check(c.force*a.Bodies[i].PullN, b.Bodies[i].PullN, ftol, "pull on body %d", i)
 	}
@@ -159,10 +161,8 @@ func compare(r *statics.Rig, a, b *statics.Result, c change, o order) string {
 	return bad
 }
 
-func norm(v [3]float64) float64 { return math.Sqrt(v[0]*v[0] + v[1]*v[1] + v[2]*v[2]) }
-
 // mapped applies f to every place, g to every direction.
-func mapped(r statics.Rig, f, g func([3]float64) [3]float64) statics.Rig {
+func mapped(r statics.Rig, f, g func(r3.Vector) r3.Vector) statics.Rig {
 	r = copyRig(r)
 	for i := range r.Points {
 		r.Points[i].Pos = f(r.Points[i].Pos)
@@ -179,17 +179,17 @@ func mapped(r statics.Rig, f, g func([3]float64) [3]float64) statics.Rig {
 
 func changes(g *gen) []change {
 	a, b := g.between(-3, 3), g.between(-3, 3)
-	rotate := func(v [3]float64) [3]float64 {
-		x, y := v[0]*math.Cos(a)-v[1]*math.Sin(a), v[0]*math.Sin(a)+v[1]*math.Cos(a)
-		v[0], v[1] = x, y
-		y, z := v[1]*math.Cos(b)-v[2]*math.Sin(b), v[1]*math.Sin(b)+v[2]*math.Cos(b)
-		v[1], v[2] = y, z
+	rotate := func(v r3.Vector) r3.Vector {
+		x, y := v.X*math.Cos(a)-v.Y*math.Sin(a), v.X*math.Sin(a)+v.Y*math.Cos(a)
+		v.X, v.Y = x, y
+		y, z := v.Y*math.Cos(b)-v.Z*math.Sin(b), v.Y*math.Sin(b)+v.Z*math.Cos(b)
+		v.Y, v.Z = y, z
 		return v
 	}
-	mirror := func(v [3]float64) [3]float64 { v[1] = -v[1]; return v }
-	far := [3]float64{5e5, -5e5, 0}
-	shift := func(v [3]float64) [3]float64 { v[0] += far[0]; v[1] += far[1]; return v }
-	keep := func(v [3]float64) [3]float64 { return v }
+	mirror := func(v r3.Vector) r3.Vector { v.Y = -v.Y; return v }
+	far := r3.Vector{X: 5e5, Y: -5e5}
+	shift := func(v r3.Vector) r3.Vector { v.X += far.X; v.Y += far.Y; return v }
+	keep := func(v r3.Vector) r3.Vector { return v }
 	kf, kl := math.Exp(g.between(-3, 3)), math.Exp(g.between(-2, 2))
 	return []change{
 		{name: "rotation", turn: rotate, rig: func(r statics.Rig, _ *gen) (statics.Rig, order) {
@@ -211,14 +211,12 @@ func changes(g *gen) []change {
 				r.Slings[i].StiffnessNPerM *= kf
 			}
 			for i := range r.Loads {
-				for e := range r.Loads[i].ForceN {
-					r.Loads[i].ForceN[e] *= kf
-				}
+				r.Loads[i].ForceN = r.Loads[i].ForceN.Mul(kf)
 			}
 			return r, order{}
 		}},
 		{name: "length scale", length: kl, rig: func(r statics.Rig, _ *gen) (statics.Rig, order) {
-			scale := func(v [3]float64) [3]float64 { return [3]float64{v[0] * kl, v[1] * kl, v[2] * kl} }
+			scale := func(v r3.Vector) r3.Vector { return r3.Vector{X: v.X * kl, Y: v.Y * kl, Z: v.Z * kl} }
 			r = mapped(r, scale, keep)
 			for i := range r.Lines {
 				r.Lines[i].LengthM *= kl
@@ -291,9 +289,8 @@ func moved(r statics.Rig, g *gen, byM float64) statics.Rig {
 		if r.Points[i].Kind == statics.Free {
 			continue
 		}
-		for e := 0; e < 3; e++ {
-			r.Points[i].Pos[e] += g.between(-byM, byM)
-		}
+		by := r3.Vector{X: g.between(-byM, byM), Y: g.between(-byM, byM), Z: g.between(-byM, byM)}
+		r.Points[i].Pos = r.Points[i].Pos.Add(by)
 	}
 	return r
 }
@@ -396,17 +393,14 @@ func TestHaulIsDifferenceOfLengths(t *testing.T) {
 			for i := range q.Lines { // lengths as drawn must not follow the move
 				if l := &q.Lines[i]; !l.Drum && l.LengthM == 0 {
 					for j := range l.Path[1:] {
-						l.LengthM += dist(r.Points[l.Path[j]].Pos, r.Points[l.Path[j+1]].Pos)
+						l.LengthM += r.Points[l.Path[j]].Pos.Distance(r.Points[l.Path[j+1]].Pos)
 					}
 				}
 			}
-			d := q.Bodies[0].Motion
-			m := norm(d)
+			by := q.Bodies[0].Motion.Normalize().Mul(k)
 			for i := range q.Points {
 				if q.Points[i].Kind == statics.OnBody {
-					for e := range d {
-						q.Points[i].Pos[e] += k * d[e] / m
-					}
+					q.Points[i].Pos = q.Points[i].Pos.Add(by)
 				}
 			}
 			return s.Solve(&q, out).HasForces()

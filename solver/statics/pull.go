@@ -1,6 +1,10 @@
 package statics
 
-import "math"
+import (
+	"math"
+
+	"github.com/golang/geo/r3"
+)
 
 const (
 	// pullTol: share of the resistance to which RequiredPull meets it.
@@ -70,7 +74,7 @@ func (s *Solver) at(r *Rig, out *Result, scale float64, warm bool) Status {
 // homogeneous reports whether all forces go with the drum tensions.
 func (s *Solver) homogeneous(r *Rig) bool {
 	for f := range s.load {
-		if s.load[f] != ([3]float64{}) {
+		if s.load[f] != (r3.Vector{}) {
 			return false
 		}
 	}
@@ -106,88 +110,119 @@ func (s *Solver) rescale(r *Rig, k float64) {
 	}
 }
 
-// search brackets the factor and closes the bracket (regula falsi with the
-// Illinois change), each step a warm solve.
+// near: share within which a root is one of rounding, not a jump where a sheave
+// turns.
+const near = 1e-7
+
+// pullSearch looks for the factor on the drums at which a body is pulled with a
+// given force. Between two factors, x0 and x1, what the pull misses is f0 and f1.
+type pullSearch struct {
+	s              *Solver
+	r              *Rig
+	out            *Result
+	body           int
+	want           float64
+	x0, f0, x1, f1 float64
+}
+
+// miss is the pull too much at a factor.
+func (p *pullSearch) miss(scale float64) (float64, Status) {
+	st := p.s.at(p.r, p.out, scale, true)
+	return p.out.Bodies[p.body].PullN - p.want, st
+}
+
+// search brackets the factor and closes the bracket, each step a warm solve.
 func (s *Solver) search(r *Rig, body int, want, start float64, out *Result) Status {
-	miss := func(scale float64) (float64, Status) {
-		st := s.at(r, out, scale, true)
-		return out.Bodies[body].PullN - want, st
-	}
-	const low, high = 1e-9, 1e9
-	const near = 1e-7 // share within which a root is one of rounding, not a jump where a sheave turns
-	x0, f0 := start, out.Bodies[body].PullN-want
-	if f0 == 0 {
+	p := pullSearch{s: s, r: r, out: out, body: body, want: want, x0: start, f0: out.Bodies[body].PullN - want}
+	p.x1, p.f1 = p.x0, p.f0
+	if p.f0 == 0 {
 		return out.Status
 	}
-	x1, f1 := x0, f0
-	step := 2.0
-	if p := f0 + want; p > 0 && want/p > 1e-3 && want/p < 1e3 {
-		step = want / p
-		step *= step // overshoot a little: brackets at once when nearly linear
-		if f0 > 0 {
-			step = math.Max(step, 0.25)
-			step = 1 / step
-		}
-		step = math.Min(math.Max(step, 1.05), 4)
+	if st, done := p.bracket(); done {
+		return st
 	}
+	return p.close()
+}
+
+// bracket moves x1 until what is missed changes its sign; done: the answer is
+// found, or there is none.
+func (p *pullSearch) bracket() (st Status, done bool) {
+	const low, high = 1e-9, 1e9
+	step := p.firstStep()
 	limit := nan() // factor at which there is no equilibrium
-	for try := 0; (f0 > 0) == (f1 > 0); try++ {
-		x0, f0 = x1, f1
-		x := x1 * step
-		if f1 > 0 {
-			x = x1 / step
+	for try := 0; (p.f0 > 0) == (p.f1 > 0); try++ {
+		p.x0, p.f0 = p.x1, p.f1
+		x := p.x1 * step
+		if p.f1 > 0 {
+			x = p.x1 / step
 		}
-		if limit == limit && (x-limit)*(x1-limit) <= 0 {
-			x = (x1 + limit) / 2
+		if limit == limit && (x-limit)*(p.x1-limit) <= 0 {
+			x = (p.x1 + limit) / 2
 		}
 		if try > pullTries || x < low || x > high {
-			return s.noPull(r, out)
+			return p.s.noPull(p.r, p.out), true
 		}
-		f, st := miss(x)
+		f, st := p.miss(x)
 		if !st.HasForces() {
 			limit = x
-			if math.Abs(x-x1) <= near*x {
-				return st
+			if math.Abs(x-p.x1) <= near*x {
+				return st, true
 			}
 			continue
 		}
 		step = math.Min(step*1.5, 4)
-		if x1, f1 = x, f; f1 == 0 {
-			return st
+		if p.x1, p.f1 = x, f; f == 0 {
+			return st, true
 		}
 	}
+	return NotComputed, false
+}
+
+// firstStep overshoots a little, which brackets at once when nearly linear.
+func (p *pullSearch) firstStep() float64 {
+	step := 2.0
+	if pull := p.f0 + p.want; pull > 0 && p.want/pull > 1e-3 && p.want/pull < 1e3 {
+		step = p.want / pull
+		step *= step
+		if p.f0 > 0 {
+			step = 1 / math.Max(step, 0.25)
+		}
+		step = math.Min(math.Max(step, 1.05), 4)
+	}
+	return step
+}
+
+// close narrows the bracket by false position with the Illinois change.
+func (p *pullSearch) close() Status {
 	side := 0
 	for try := 0; try < pullTries; try++ {
-		x := (x0*f1 - x1*f0) / (f1 - f0)
-		if !(x > math.Min(x0, x1) && x < math.Max(x0, x1)) {
-			x = (x0 + x1) / 2
+		x := (p.x0*p.f1 - p.x1*p.f0) / (p.f1 - p.f0)
+		if !(x > math.Min(p.x0, p.x1) && x < math.Max(p.x0, p.x1)) {
+			x = (p.x0 + p.x1) / 2
 		}
-		f, st := miss(x)
-		if !st.HasForces() {
+		f, st := p.miss(x)
+		if !st.HasForces() || math.Abs(f) <= pullTol*p.want {
 			return st
 		}
-		if math.Abs(f) <= pullTol*want {
-			return st
-		}
-		if math.Abs(x1-x0) <= 1e-13*x {
-			if math.Abs(f) <= near*want {
+		if math.Abs(p.x1-p.x0) <= 1e-13*x {
+			if math.Abs(f) <= near*p.want {
 				return st
 			}
 			break
 		}
-		if (f > 0) == (f1 > 0) {
-			x1, f1 = x, f
+		if (f > 0) == (p.f1 > 0) {
+			p.x1, p.f1 = x, f
 			if side == 1 {
-				f0 /= 2
+				p.f0 /= 2
 			}
 			side = 1
 		} else {
-			x0, f0 = x, f
+			p.x0, p.f0 = x, f
 			if side == -1 {
-				f1 /= 2
+				p.f1 /= 2
 			}
 			side = -1
 		}
 	}
-	return s.noPull(r, out)
+	return p.s.noPull(p.r, p.out)
 }

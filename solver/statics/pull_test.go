@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"github.com/golang/geo/r3"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -14,7 +15,7 @@ import (
 // the two slings as one: symmetric legs of half spread 3 m, sling 1 MN/m.
 func elasticRedirect(tension float64) statics.Rig {
 	return statics.Rig{Points: []statics.Point{fixed(0, 3), free(17.8, 0), onBody(0, -3), fixed(20, 0)},
-		Bodies: []statics.Body{{Motion: [3]float64{1, 0, 0}}},
+		Bodies: []statics.Body{{Motion: r3.Vector{X: 1}}},
 		Lines: []statics.Line{{Path: []int{0, 1, 2}, Drum: true, TensionN: tension,
 			Sheaves: []statics.Sheave{{Eta: 1}}}},
 		Slings: []statics.Sling{{A: 3, B: 1, LengthM: 2, StiffnessNPerM: 1e6}}}
@@ -43,12 +44,12 @@ func TestRequiredPullElastic(t *testing.T) {
 
 // A weighted block in three dimensions: the pull found is met again.
 func TestRequiredPullWeighted(t *testing.T) {
-	r := statics.Rig{Points: []statics.Point{{Pos: [3]float64{0, 6, 1}}, {Kind: statics.Free, Pos: [3]float64{18, 0, 1}},
-		{Kind: statics.OnBody, Pos: [3]float64{0, -6, 1}}, {Pos: [3]float64{20, 0, 1}}},
-		Bodies: []statics.Body{{Motion: [3]float64{1, 0, 0}}},
+	r := statics.Rig{Points: []statics.Point{{Pos: r3.Vector{Y: 6, Z: 1}}, {Kind: statics.Free, Pos: r3.Vector{X: 18, Z: 1}},
+		{Kind: statics.OnBody, Pos: r3.Vector{Y: -6, Z: 1}}, {Pos: r3.Vector{X: 20, Z: 1}}},
+		Bodies: []statics.Body{{Motion: r3.Vector{X: 1}}},
 		Lines:  []statics.Line{{Path: []int{0, 1, 2}, Drum: true, TensionN: 1000, Sheaves: []statics.Sheave{byWrap(0.9)}}},
 		Slings: []statics.Sling{{A: 3, B: 1, LengthM: 2}},
-		Loads:  []statics.PointLoad{{Point: 1, ForceN: [3]float64{0, 0, -300}}}}
+		Loads:  []statics.PointLoad{{Point: 1, ForceN: r3.Vector{Z: -300}}}}
 	var s statics.Solver
 	var out statics.Result
 	last := 0.0
@@ -65,12 +66,12 @@ func TestRequiredPullWeighted(t *testing.T) {
 // looked for is found all the same, and it is that of a better first guess.
 func TestRequiredPullFromPoorGuess(t *testing.T) {
 	rig := func(tension float64) statics.Rig {
-		return statics.Rig{Points: []statics.Point{{Pos: [3]float64{20, 0, 3}}, {Kind: statics.Free, Pos: [3]float64{10, 0, 2.5}},
-			{Kind: statics.OnBody, Pos: [3]float64{0, 0, 3}}},
-			Bodies: []statics.Body{{Motion: [3]float64{1, 0, 0}}},
+		return statics.Rig{Points: []statics.Point{{Pos: r3.Vector{X: 20, Z: 3}}, {Kind: statics.Free, Pos: r3.Vector{X: 10, Z: 2.5}},
+			{Kind: statics.OnBody, Pos: r3.Vector{Z: 3}}},
+			Bodies: []statics.Body{{Motion: r3.Vector{X: 1}}},
 			Lines: []statics.Line{{Path: []int{0, 1, 2}, Drum: true, TensionN: tension,
 				Sheaves: []statics.Sheave{{Eta: 1}}}},
-			Loads: []statics.PointLoad{{Point: 1, ForceN: [3]float64{0, 0, -2000}}}}
+			Loads: []statics.PointLoad{{Point: 1, ForceN: r3.Vector{Z: -2000}}}}
 	}
 	var s statics.Solver
 	var out statics.Result
@@ -89,7 +90,7 @@ func TestRequiredPullFromPoorGuess(t *testing.T) {
 func TestSeveralWinches(t *testing.T) {
 	rig := func(t1, t2 float64, steady bool) statics.Rig {
 		return statics.Rig{Points: []statics.Point{fixed(20, 0), fixed(20, 0), onBody(0, 0)},
-			Bodies: []statics.Body{{Motion: [3]float64{1, 0, 0}}},
+			Bodies: []statics.Body{{Motion: r3.Vector{X: 1}}},
 			Lines: []statics.Line{{Path: []int{0, 2}, Drum: true, TensionN: t1},
 				{Path: []int{1, 2}, Drum: true, TensionN: t2, Steady: steady}}}
 	}
@@ -116,10 +117,10 @@ func TestNoPull(t *testing.T) {
 	var out statics.Result
 	r := redirect(60, constant(0.9))
 	m := &r.Bodies[0].Motion
-	m[0], m[1] = -m[0], -m[1] // the line holds it back
+	m.X, m.Y = -m.X, -m.Y // the line holds it back
 	assert.Equal(t, statics.NoPull, s.RequiredPull(&r, 0, 1000, &out))
 	withheld(t, &out)
-	*m = [3]float64{}
+	*m = r3.Vector{}
 	assert.Equal(t, statics.NoPull, s.RequiredPull(&r, 0, 1000, &out))
 	withheld(t, &out)
 	for _, bad := range []float64{0, -1, math.NaN(), math.Inf(1)} {

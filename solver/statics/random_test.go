@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"github.com/golang/geo/r3"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
@@ -14,11 +15,9 @@ import (
 // balance sums the forces on every free point from the stretches and slings
 // of the answer alone and gives the largest, newtons.
 func balance(r *statics.Rig, out *statics.Result) float64 {
-	sum := make([][3]float64, len(r.Points))
-	add := func(p int, d [3]float64, t float64) {
-		for e := range d {
-			sum[p][e] += t * d[e]
-		}
+	sum := make([]r3.Vector, len(r.Points))
+	add := func(p int, d r3.Vector, t float64) {
+		sum[p] = sum[p].Add(d.Mul(t))
 	}
 	for _, l := range out.Lines {
 		for _, s := range l.Stretches {
@@ -36,7 +35,7 @@ func balance(r *statics.Rig, out *statics.Result) float64 {
 	worst := 0.0
 	for p := range r.Points {
 		if r.Points[p].Kind == statics.Free {
-			worst = math.Max(worst, norm(sum[p]))
+			worst = math.Max(worst, sum[p].Norm())
 		}
 	}
 	return worst
@@ -60,7 +59,7 @@ func sound(r *statics.Rig, out *statics.Result) string {
 				return "a stretch pushes or has no length"
 			}
 			a, b := out.Points[s.A].Pos, out.Points[s.B].Pos
-			if !(math.Abs(dist(a, b)-s.LengthM) <= 1e-8*s.LengthM+1e-9) {
+			if !(math.Abs(a.Distance(b)-s.LengthM) <= 1e-8*s.LengthM+1e-9) {
 				return "a stretch is not as long as its points are apart"
 			}
 		}
@@ -181,11 +180,11 @@ func withheld(t failer, out *statics.Result) {
 		figure(s.TensionN, "sling tension")
 	}
 	for _, p := range out.Points {
-		figure(p.ForceN[0], "force on a point")
+		figure(p.ForceN.X, "force on a point")
 	}
 	for _, b := range out.Bodies {
-		figure(b.ForceN[0], "force on a body")
-		figure(b.MomentNm[2], "moment on a body")
+		figure(b.ForceN.X, "force on a body")
+		figure(b.MomentNm.Z, "moment on a body")
 		figure(b.PullN, "pull")
 	}
 	figure(out.Advantage.ByForce, "advantage")
@@ -253,7 +252,7 @@ func TestElasticRigsAgainstGonum(t *testing.T) {
 		for i := range r.Lines {                                          // gonum needs lengths said
 			if l := &r.Lines[i]; !l.Drum && l.LengthM == 0 {
 				for k := range l.Path[1:] {
-					l.LengthM += dist(r.Points[l.Path[k]].Pos, r.Points[l.Path[k+1]].Pos)
+					l.LengthM += r.Points[l.Path[k]].Pos.Distance(r.Points[l.Path[k+1]].Pos)
 				}
 			}
 		}
@@ -269,7 +268,7 @@ func TestElasticRigsAgainstGonum(t *testing.T) {
 		x := make([]float64, p.n)
 		for i, c := range p.col {
 			for e := 0; e < 3; e++ {
-				x[c+e] = out.Points[i].Pos[e]
+				x[c+e] = xyz(out.Points[i].Pos)[e]
 			}
 		}
 		// the gradient at our answer, and the minimum where gonum gets there

@@ -1,6 +1,10 @@
 package statics
 
-import "math"
+import (
+	"math"
+
+	"github.com/golang/geo/r3"
+)
 
 // rates finds how every length and tension changes for a metre of motion of
 // the bodies, from the stiffness at the answer. The linear system is solved by
@@ -53,9 +57,7 @@ func (s *Solver) refineRates(r *Rig, turning bool) bool {
 			}
 		}
 		for f, p := range s.free {
-			for c := 0; c < 3; c++ {
-				s.vel[p][c] += s.delta[3*f+c]
-			}
+			s.vel[p] = s.vel[p].Add(at3(s.delta, f))
 		}
 	}
 	const good = 1e4 // 1e-5 of the scale will do
@@ -68,8 +70,8 @@ func (s *Solver) refineRates(r *Rig, turning bool) bool {
 func (s *Solver) rateDefect(tol float64, turning bool) float64 {
 	for k := range s.st {
 		st := &s.st[k]
-		a, b := &s.vel[st.a], &s.vel[st.b]
-		st.dl = st.u[0]*(b[0]-a[0]) + st.u[1]*(b[1]-a[1]) + st.u[2]*(b[2]-a[2])
+		a, b := s.vel[st.a], s.vel[st.b]
+		st.dl = st.u.Dot(b.Sub(a))
 	}
 	if turning {
 		s.ratioRates()
@@ -98,18 +100,15 @@ func (s *Solver) rateDefect(tol float64, turning bool) float64 {
 			if st.fa < 0 && st.fb < 0 {
 				continue
 			}
-			a, b := &s.vel[st.a], &s.vel[st.b]
 			kg := t * st.w / st.l
 			along := e.dt*st.w - kg*st.dl
 			along += t * st.dw
-			for c := 0; c < 3; c++ {
-				g := kg*(b[c]-a[c]) + along*st.u[c]
-				if st.fb >= 0 {
-					s.delta[3*int(st.fb)+c] -= g
-				}
-				if st.fa >= 0 {
-					s.delta[3*int(st.fa)+c] += g
-				}
+			g := s.vel[st.b].Sub(s.vel[st.a]).Mul(kg).Add(st.u.Mul(along))
+			if f := int(st.fb); f >= 0 {
+				put3(s.delta, f, at3(s.delta, f).Sub(g))
+			}
+			if f := int(st.fa); f >= 0 {
+				put3(s.delta, f, at3(s.delta, f).Add(g))
 			}
 		}
 	}
@@ -132,8 +131,8 @@ func (s *Solver) ratioRates() {
 		if v.byAngle() && !v.equal && !s.slides(v) {
 			du := s.turnRate(b)
 			dua := s.turnRate(a)
-			dc := -dot(&du, &a.u) - dot(&dua, &b.u)
-			rate = v.haulRatioRate(&b.u, &a.u, v.base, dc)
+			dc := -du.Dot(a.u) - dua.Dot(b.u)
+			rate = v.haulRatioRate(b.u, a.u, v.base, dc)
 			if v.state == Pay {
 				rate = -rate * v.rho * v.rho
 			}
@@ -143,11 +142,6 @@ func (s *Solver) ratioRates() {
 }
 
 // turnRate is the rate of the direction of a stretch.
-func (s *Solver) turnRate(st *stretch) [3]float64 {
-	a, b := &s.vel[st.a], &s.vel[st.b]
-	var du [3]float64
-	for c := range du {
-		du[c] = (b[c] - a[c] - st.u[c]*st.dl) / st.l
-	}
-	return du
+func (s *Solver) turnRate(st *stretch) r3.Vector {
+	return s.vel[st.b].Sub(s.vel[st.a]).Sub(st.u.Mul(st.dl)).Mul(1 / st.l)
 }

@@ -1,8 +1,12 @@
 package statics
 
-import "math"
+import (
+	"math"
 
-// haulRatio is the ratio of tension behind over before while the line hauls,
+	"github.com/golang/geo/r3"
+)
+
+// haulRatio is the ratio by angle of tension behind over before while the line hauls,
 // for unit directions ub of the stretch before and ua of the one behind.
 //
 // ByWrap, friction kappa |N| at the pin with kappa = (1-eta)/(1+eta)
@@ -15,37 +19,21 @@ import "math"
 //	rho = e^(-mu wrap),  wrap = pi - theta
 //
 // with theta the included angle of the legs -ub and ua.
-func (v *visit) haulRatio(ub, ua *[3]float64) float64 {
-	switch v.model {
-	case Constant:
-		return v.eta
-	case ByWrap:
-		c := -dot(ub, ua)
-		turn := legSum2(ub, ua) / 2 // 1 + cos(theta)
-		a := 1 + v.kappa2*c
-		b := 1 - v.kappa2
-		return (a - math.Sqrt(v.kappa2*turn*(a+b))) / b
-	case Ring:
+func (v *visit) haulRatio(ub, ua r3.Vector) float64 {
+	if v.model == Ring {
 		return math.Exp(-v.mu * wrap(ub, ua))
 	}
-	return 1
+	turn := legSum2(ub, ua) / 2 // 1 + cos(theta)
+	a := 1 - v.kappa2*ub.Dot(ua)
+	b := 1 - v.kappa2
+	return (a - math.Sqrt(v.kappa2*turn*(a+b))) / b
 }
 
 // haulRatioRate is the rate of haulRatio for the rate dc of cos(theta). At no
 // turn at all the ratio has a kink and no rate: zero is returned.
-func (v *visit) haulRatioRate(ub, ua *[3]float64, rho, dc float64) float64 {
+func (v *visit) haulRatioRate(ub, ua r3.Vector, rho, dc float64) float64 {
 	const noTurn = 1e-7 // sine or its like below which the kink is too near
-	switch v.model {
-	case ByWrap:
-		c := -dot(ub, ua)
-		a := 1 + v.kappa2*c
-		b := 1 - v.kappa2
-		root := math.Sqrt(v.kappa2 * legSum2(ub, ua) / 2 * (a + b))
-		if root < noTurn {
-			return 0
-		}
-		return v.kappa2 * dc * (1 - a/root) / b
-	case Ring:
+	if v.model == Ring {
 		// d(wrap) = -d(theta) = dc / sin(theta)
 		sin := math.Sin(wrap(ub, ua))
 		if sin < noTurn {
@@ -53,26 +41,30 @@ func (v *visit) haulRatioRate(ub, ua *[3]float64, rho, dc float64) float64 {
 		}
 		return -rho * v.mu * dc / sin
 	}
-	return 0
+	a := 1 - v.kappa2*ub.Dot(ua)
+	b := 1 - v.kappa2
+	root := math.Sqrt(v.kappa2 * legSum2(ub, ua) / 2 * (a + b))
+	if root < noTurn {
+		return 0
+	}
+	return v.kappa2 * dc * (1 - a/root) / b
 }
 
 // byAngle reports whether the ratio follows the angle of the legs.
 func (v *visit) byAngle() bool { return v.loss && v.model != Constant }
 
 // legSum2 is the square of the sum of the unit legs: 2 (1 + cos theta).
-func legSum2(ub, ua *[3]float64) float64 {
-	x, y, z := ua[0]-ub[0], ua[1]-ub[1], ua[2]-ub[2]
-	return x*x + y*y + z*z
+func legSum2(ub, ua r3.Vector) float64 {
+	return ua.Sub(ub).Norm2()
 }
 
 // legDiff2 is the square of the difference of the unit legs: 2 (1 - cos theta).
-func legDiff2(ub, ua *[3]float64) float64 {
-	x, y, z := ua[0]+ub[0], ua[1]+ub[1], ua[2]+ub[2]
-	return x*x + y*y + z*z
+func legDiff2(ub, ua r3.Vector) float64 {
+	return ua.Add(ub).Norm2()
 }
 
 // wrap is the angle of line on the sheave, radians, 0 for a straight line.
-func wrap(ub, ua *[3]float64) float64 {
+func wrap(ub, ua r3.Vector) float64 {
 	return 2 * math.Atan2(math.Sqrt(legSum2(ub, ua)), math.Sqrt(legDiff2(ub, ua)))
 }
 
@@ -108,7 +100,7 @@ func (s *Solver) wrapRatios(damp float64) (change float64) {
 		v := &s.vis[i]
 		b, a := &s.st[v.st], &s.st[v.st+1]
 		if v.byAngle() {
-			base := v.haulRatio(&b.u, &a.u)
+			base := v.haulRatio(b.u, a.u)
 			if damp != 1 {
 				base = v.base + damp*(base-v.base)
 			}

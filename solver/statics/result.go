@@ -1,5 +1,7 @@
 package statics
 
+import "github.com/golang/geo/r3"
+
 // Status is the outcome of a solve. Only Converged and Slack come with forces.
 type Status uint8
 
@@ -94,7 +96,7 @@ type Stretch struct {
 	A, B     int
 	TensionN float64
 	LengthM  float64
-	Dir      [3]float64
+	Dir      r3.Vector
 }
 
 // SheaveMotion says which way the line runs over a sheave.
@@ -133,7 +135,7 @@ type Visit struct {
 	Determined          bool
 	Ratio               float64
 	RatioLow, RatioHigh float64
-	LoadN               [3]float64
+	LoadN               r3.Vector
 	LoadMagN            float64
 	IncludedDeg         float64
 	RunPerMetre         float64
@@ -156,7 +158,7 @@ type LineResult struct {
 type SlingResult struct {
 	TensionN float64
 	LengthM  float64
-	Dir      [3]float64
+	Dir      r3.Vector
 	Slack    bool
 }
 
@@ -164,16 +166,16 @@ type SlingResult struct {
 // and the sum of the forces of lines and slings on it (newtons): for an anchor
 // its load, for a free point minus its own load.
 type PointResult struct {
-	Pos    [3]float64
-	ForceN [3]float64
+	Pos    r3.Vector
+	ForceN r3.Vector
 }
 
 // BodyResult gives the sum of forces of lines and slings on a body (newtons),
 // their moment about its RefM (newton metres) and the pull along its motion
 // (NaN without one).
 type BodyResult struct {
-	ForceN   [3]float64
-	MomentNm [3]float64
+	ForceN   r3.Vector
+	MomentNm r3.Vector
 	PullN    float64
 }
 

@@ -1,5 +1,7 @@
 package statics
 
+import "github.com/golang/geo/r3"
+
 // PointKind says what carries a point.
 type PointKind uint8
 
@@ -16,7 +18,7 @@ const (
 // the carrying body, read for OnBody only.
 type Point struct {
 	Kind PointKind
-	Pos  [3]float64
+	Pos  r3.Vector
 	Body int
 }
 
@@ -25,8 +27,8 @@ type Point struct {
 // taken as one unit; all zeros means it is not meant to move. Bodies with a
 // motion are taken to move together, the same distance.
 type Body struct {
-	RefM   [3]float64
-	Motion [3]float64
+	RefM   r3.Vector
+	Motion r3.Vector
 }
 
 // SheaveModel says how the loss of a sheave depends on the turn of the line.
@@ -79,7 +81,7 @@ type Sling struct {
 // PointLoad is a dead load on a free point, newtons: the weight of a block.
 type PointLoad struct {
 	Point  int
-	ForceN [3]float64
+	ForceN r3.Vector
 }
 
 // Rig is everything the solver reads. It is not changed by solving.

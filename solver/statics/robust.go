@@ -184,7 +184,7 @@ func (s *Solver) potential() float64 {
 		}
 	}
 	for f, p := range s.free {
-		v -= dot(&s.load[f], &s.pos[p])
+		v -= s.load[f].Dot(s.pos[p])
 	}
 	return v
 }
@@ -208,12 +208,11 @@ func (s *Solver) descend(tol float64, stiff bool) bool {
 			drift *= 1e3
 			continue
 		}
-		slope := 0.0
 		for i, g := range s.grad {
 			s.delta[i] = -g
 		}
 		s.m.solve(s.delta)
-		share := s.cap(s.delta)
+		slope := 0.0
 		for i, g := range s.grad {
 			slope += g * s.delta[i]
 		}
@@ -221,35 +220,34 @@ func (s *Solver) descend(tol float64, stiff bool) bool {
 			drift *= 1e3
 			continue
 		}
-		v0 := s.potential()
-		s.rhs = grow(s.rhs, s.m.n)
-		for f, p := range s.free {
-			for c := 0; c < 3; c++ {
-				s.rhs[3*f+c] = s.pos[p][c]
-			}
-		}
-		taken := false
-		for try := 0; try < 40; try++ {
-			for f, p := range s.free {
-				for c := 0; c < 3; c++ {
-					s.pos[p][c] = s.rhs[3*f+c] + share*s.delta[3*f+c]
-				}
-			}
-			s.geometry(s.eps2)
-			if v := s.potential(); v <= v0+armijo*share*slope+roundShare*math.Abs(v0) {
-				taken = true
-				break
-			}
-			share /= 2
-		}
-		if !taken {
-			for f, p := range s.free {
-				for c := 0; c < 3; c++ {
-					s.pos[p][c] = s.rhs[3*f+c]
-				}
-			}
+		if !s.lineSearch(slope) {
 			return false
 		}
+	}
+	return false
+}
+
+// lineSearch moves the free points by the largest of the halved steps along
+// delta that lowers the potential enough, and reports whether there is one.
+func (s *Solver) lineSearch(slope float64) bool {
+	v0 := s.potential()
+	s.from = grow(s.from, len(s.free))
+	for f, p := range s.free {
+		s.from[f] = s.pos[p]
+	}
+	share := s.cap(s.delta)
+	for try := 0; try < 40; try++ {
+		for f, p := range s.free {
+			s.pos[p] = s.from[f].Add(at3(s.delta, f).Mul(share))
+		}
+		s.geometry(s.eps2)
+		if v := s.potential(); v <= v0+armijo*share*slope+roundShare*math.Abs(v0) {
+			return true
+		}
+		share /= 2
+	}
+	for f, p := range s.free {
+		s.pos[p] = s.from[f]
 	}
 	return false
 }

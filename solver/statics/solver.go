@@ -1,18 +1,22 @@
 package statics
 
-import "math"
+import (
+	"math"
+
+	"github.com/golang/geo/r3"
+)
 
 // Solver is a workspace for solving rigs, owned by one goroutine. The zero
 // value is ready. It remembers the last equilibrium for Warm.
 type Solver struct {
-	origin  [3]float64
-	drawn   [][3]float64 // local places as drawn
-	pos     [][3]float64 // local places, free points moving
-	vel     [][3]float64 // rate of places for the motion
-	fi      []int32      // point -> free index or -1
-	free    []int32      // free index -> point
-	motions [][3]float64 // unit direction of each body's motion, or zero
-	load    [][3]float64 // dead load by free index
+	origin  r3.Vector
+	drawn   []r3.Vector // local places as drawn
+	pos     []r3.Vector // local places, free points moving
+	vel     []r3.Vector // rate of places for the motion
+	fi      []int32     // point -> free index or -1
+	free    []int32     // free index -> point
+	motions []r3.Vector // unit direction of each body's motion, or zero
+	load    []r3.Vector // dead load by free index
 
 	st      []stretch
 	el      []element
@@ -24,12 +28,12 @@ type Solver struct {
 	spans   []span  // what they span
 
 	nodes        []elementNode
-	eForce, eRun []float64 // by node: force for a tension of one, gradient of length
+	eForce, eRun []r3.Vector // by node: force for a tension of one, gradient of length
 
 	m                skyline
 	lu               dense
 	grad, rhs, delta []float64
-	save             [][3]float64
+	save, from       []r3.Vector // places to go back to
 	saveLb, held     []float64
 	baseWas          []float64
 
@@ -46,7 +50,7 @@ type Solver struct {
 
 	warmed  bool // pos and multipliers hold an answer
 	warmSig signature
-	prevPos [][3]float64
+	prevPos []r3.Vector
 	prevLb  []float64
 	reach   []bool
 	loose   []bool // by free index: can slide or hang
@@ -64,7 +68,7 @@ type stretch struct {
 	el     int32
 	w      float64 // tension as a multiple of the element's
 	l      float64
-	u      [3]float64
+	u      r3.Vector
 	dl     float64 // rate of length
 	dw     float64 // rate of weight
 }
@@ -104,7 +108,7 @@ type visit struct {
 	line, at, point int32
 	st              int32 // stretch before
 	model           SheaveModel
-	eta, kappa2, mu float64
+	kappa2, mu      float64
 	state           SheaveMotion // Stick: the line is split here
 	equal           bool         // ratio one: equalising line at rest
 	undetermined    bool
@@ -201,16 +205,16 @@ func grow[T any](x []T, n int) []T {
 	return x[:n]
 }
 
-func nan() float64 { return math.NaN() }
-
-func dot(a, b *[3]float64) float64 { return a[0]*b[0] + a[1]*b[1] + a[2]*b[2] }
-
-func norm(a *[3]float64) float64 { return math.Sqrt(dot(a, a)) }
-
-func unit(a [3]float64) [3]float64 {
-	n := norm(&a)
-	if n == 0 {
-		return a
-	}
-	return [3]float64{a[0] / n, a[1] / n, a[2] / n}
+// at3 is the vector of free point f in x.
+func at3(x []float64, f int) r3.Vector {
+	v := x[3*f : 3*f+3]
+	return r3.Vector{X: v[0], Y: v[1], Z: v[2]}
 }
+
+// put3 makes v the vector of free point f in x.
+func put3(x []float64, f int, v r3.Vector) {
+	w := x[3*f : 3*f+3]
+	w[0], w[1], w[2] = v.X, v.Y, v.Z
+}
+
+func nan() float64 { return math.NaN() }

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"github.com/golang/geo/r3"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -61,10 +62,10 @@ func TestDegenerateRigs(t *testing.T) {
 			Lines: []statics.Line{drum(3, 1)}, Slings: []statics.Sling{{A: 0, B: 1}, {A: 2, B: 1}}},
 			statics.Converged, []statics.Flag{{Kind: statics.SharedSlings, A: 0, B: 1}}},
 		{"load outpulls the lines", statics.Rig{Points: []statics.Point{fixed(-10, 0), free(0, 0), fixed(10, 0)},
-			Lines: []statics.Line{drum(0, 1, 2)}, Loads: []statics.PointLoad{{Point: 1, ForceN: [3]float64{0, 0, -9e4}}}},
+			Lines: []statics.Line{drum(0, 1, 2)}, Loads: []statics.PointLoad{{Point: 1, ForceN: r3.Vector{Z: -9e4}}}},
 			statics.Runaway, []statics.Flag{{Kind: statics.RunawayPoint, A: 1}}},
 		{"tail pulls backwards", statics.Rig{Points: []statics.Point{fixed(20, 0), onBody(0, 0), fixed(-15, 3)},
-			Bodies: []statics.Body{{Motion: [3]float64{1, 0, 0}}},
+			Bodies: []statics.Body{{Motion: r3.Vector{X: 1}}},
 			Lines:  []statics.Line{drum(0, 1), drum(2, 1)}},
 			statics.Converged, []statics.Flag{{Kind: statics.PullsBackwards, A: 1, B: 1}}},
 		{"becket on its own block", statics.Rig{Points: []statics.Point{fixed(0, 0), fixed(9, 0)},
@@ -122,14 +123,14 @@ func TestBadInput(t *testing.T) {
 	require.NoError(t, g.Validate())
 	bad := []float64{math.NaN(), math.Inf(1), math.Inf(-1)}
 	edits := map[string]func(r *statics.Rig, x float64){
-		"point 1: place":   func(r *statics.Rig, x float64) { r.Points[1].Pos[0] = x },
-		"body 0":           func(r *statics.Rig, x float64) { r.Bodies[0].RefM[1] = x },
+		"point 1: place":   func(r *statics.Rig, x float64) { r.Points[1].Pos.X = x },
+		"body 0":           func(r *statics.Rig, x float64) { r.Bodies[0].RefM.Y = x },
 		"line 0: tension":  func(r *statics.Rig, x float64) { r.Lines[0].TensionN = x },
 		"line 0: length":   func(r *statics.Rig, x float64) { r.Lines[0].LengthM = x },
 		"line 0: compl":    func(r *statics.Rig, x float64) { r.Lines[0].ComplianceMPerN = x },
 		"line 0: sheave 0": func(r *statics.Rig, x float64) { r.Lines[0].Sheaves[0].Eta = x },
 		"sling 0: length":  func(r *statics.Rig, x float64) { r.Slings[0].LengthM = x },
-		"load 0":           func(r *statics.Rig, x float64) { r.Loads[0].ForceN[0] = x },
+		"load 0":           func(r *statics.Rig, x float64) { r.Loads[0].ForceN.X = x },
 		"sling 0: stiff": func(r *statics.Rig, x float64) {
 			if math.IsInf(x, 1) {
 				x = -1 // +Inf is a sling that does not stretch

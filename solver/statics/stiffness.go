@@ -1,18 +1,19 @@
 package statics
 
-import "math"
+import (
+	"math"
+
+	"github.com/golang/geo/r3"
+)
 
 // geometry brings lengths and directions of all stretches up to date.
 func (s *Solver) geometry(eps2 float64) {
 	pos := s.pos
 	for k := range s.st {
 		st := &s.st[k]
-		a, b := &pos[st.a], &pos[st.b]
-		x, y, z := b[0]-a[0], b[1]-a[1], b[2]-a[2]
-		l := math.Sqrt(x*x + y*y + z*z + eps2)
-		i := 1 / l
-		st.l = l
-		st.u = [3]float64{x * i, y * i, z * i}
+		d := pos[st.b].Sub(pos[st.a])
+		st.l = math.Sqrt(d.Norm2() + eps2)
+		st.u = d.Mul(1 / st.l)
 	}
 }
 
@@ -50,11 +51,8 @@ func (s *Solver) assemble(drift float64) {
 	clear(m.a)
 	s.factored = false
 	for f := range s.load {
-		l := &s.load[f]
+		put3(s.grad, f, s.load[f].Mul(-1))
 		i := 3 * f
-		s.grad[i] = -l[0]
-		s.grad[i+1] = -l[1]
-		s.grad[i+2] = -l[2]
 		m.a[int(m.off[i])+i] = drift
 		m.a[int(m.off[i+1])+i+1] = drift
 		m.a[int(m.off[i+2])+i+2] = drift
@@ -103,83 +101,87 @@ func (s *Solver) addStretch(st *stretch, t, tk, ka float64) {
 	}
 	kg := tk / st.l
 	kd := ka - kg
-	ux, uy, uz := st.u[0], st.u[1], st.u[2]
-	b := [3][3]float64{
-		{kg + kd*ux*ux, kd * ux * uy, kd * ux * uz},
-		{kd * ux * uy, kg + kd*uy*uy, kd * uy * uz},
-		{kd * ux * uz, kd * uy * uz, kg + kd*uz*uz},
-	}
+	u := st.u
+	b := block{kg + kd*u.X*u.X, kd * u.X * u.Y, kd * u.X * u.Z, kg + kd*u.Y*u.Y, kd * u.Y * u.Z, kg + kd*u.Z*u.Z}
+	f := u.Mul(t)
 	if fa >= 0 {
-		i := 3 * fa
-		s.grad[i] -= t * ux
-		s.grad[i+1] -= t * uy
-		s.grad[i+2] -= t * uz
-		s.m.addDiag(i, &b)
+		put3(s.grad, fa, at3(s.grad, fa).Sub(f))
+		s.m.addDiag(3*fa, &b)
 	}
 	if fb >= 0 {
-		i := 3 * fb
-		s.grad[i] += t * ux
-		s.grad[i+1] += t * uy
-		s.grad[i+2] += t * uz
-		s.m.addDiag(i, &b)
+		put3(s.grad, fb, at3(s.grad, fb).Add(f))
+		s.m.addDiag(3*fb, &b)
 		if fa >= 0 {
-			hi, lo := 3*max(fa, fb), 3*min(fa, fb)
-			for r := 0; r < 3; r++ {
-				row := s.m.a[int(s.m.off[hi+r])+lo:]
-				row = row[:3]
-				row[0] -= b[r][0]
-				row[1] -= b[r][1]
-				row[2] -= b[r][2]
-			}
+			s.m.subCoupling(3*max(fa, fb), 3*min(fa, fb), &b)
 		}
 	}
 }
 
-func (m *skyline) addDiag(i int, b *[3][3]float64) {
-	m.a[int(m.off[i])+i] += b[0][0]
+// block is a symmetric matrix of three rows.
+type block struct{ xx, xy, xz, yy, yz, zz float64 }
+
+// addDiag adds b to the rows and columns from i on.
+func (m *skyline) addDiag(i int, b *block) {
+	m.a[int(m.off[i])+i] += b.xx
 	r := int(m.off[i+1]) + i
-	m.a[r] += b[1][0]
-	m.a[r+1] += b[1][1]
+	m.a[r] += b.xy
+	m.a[r+1] += b.yy
 	r = int(m.off[i+2]) + i
-	m.a[r] += b[2][0]
-	m.a[r+1] += b[2][1]
-	m.a[r+2] += b[2][2]
+	m.a[r] += b.xz
+	m.a[r+1] += b.yz
+	m.a[r+2] += b.zz
+}
+
+// subCoupling takes b from the rows from hi and the columns from lo on.
+func (m *skyline) subCoupling(hi, lo int, b *block) {
+	row := m.a[int(m.off[hi])+lo:][:3]
+	row[0] -= b.xx
+	row[1] -= b.xy
+	row[2] -= b.xz
+	row = m.a[int(m.off[hi+1])+lo:][:3]
+	row[0] -= b.xy
+	row[1] -= b.yy
+	row[2] -= b.yz
+	row = m.a[int(m.off[hi+2])+lo:][:3]
+	row[0] -= b.xz
+	row[1] -= b.yz
+	row[2] -= b.zz
 }
 
 // elementGradients finds, for a length element of several stretches, the
 // gradient of its length (eRun) and its force for a tension of one (eForce).
 func (s *Solver) elementGradients(e *element) {
 	run, force := s.eRun, s.eForce
-	clear(run[3*e.n0 : 3*e.n1])
-	clear(force[3*e.n0 : 3*e.n1])
+	clear(run[e.n0:e.n1])
+	clear(force[e.n0:e.n1])
 	for k := e.s0; k < e.s1; k++ {
 		st := &s.st[k]
-		for c, u := range st.u {
-			if st.na >= 0 {
-				run[3*int(st.na)+c] -= u
-				force[3*int(st.na)+c] -= u * st.w
-			}
-			if st.nb >= 0 {
-				run[3*int(st.nb)+c] += u
-				force[3*int(st.nb)+c] += u * st.w
-			}
+		f := st.u.Mul(st.w)
+		if n := st.na; n >= 0 {
+			run[n], force[n] = run[n].Sub(st.u), force[n].Sub(f)
+		}
+		if n := st.nb; n >= 0 {
+			run[n], force[n] = run[n].Add(st.u), force[n].Add(f)
 		}
 	}
 }
 
+func xyz(v r3.Vector) [3]float64 { return [3]float64{v.X, v.Y, v.Z} }
+
 func (s *Solver) addOuter(e *element) {
-	for n := int(e.n0); n < int(e.n1); n++ {
+	for n := e.n0; n < e.n1; n++ {
 		fn := int(s.nodes[n].f)
-		for k := int(e.n0); k < int(e.n1); k++ {
+		rows := xyz(s.eForce[n].Mul(e.act))
+		for k := e.n0; k < e.n1; k++ {
 			fk := int(s.nodes[k].f)
 			if fk > fn {
 				continue
 			}
-			for r := 0; r < 3; r++ {
-				g := e.act * s.eForce[3*n+r]
+			columns := xyz(s.eForce[k])
+			for r, g := range rows {
 				o := int(s.m.off[3*fn+r]) + 3*fk
 				for c := 0; c < 3 && (fk < fn || c <= r); c++ {
-					s.m.a[o+c] += g * s.eForce[3*k+c]
+					s.m.a[o+c] += g * columns[c]
 				}
 			}
 		}
@@ -187,15 +189,15 @@ func (s *Solver) addOuter(e *element) {
 }
 
 func (s *Solver) addOuterLopsided(e *element) {
-	for n := int(e.n0); n < int(e.n1); n++ {
+	for n := e.n0; n < e.n1; n++ {
 		fn := int(s.nodes[n].f)
-		for k := int(e.n0); k < int(e.n1); k++ {
-			fk := int(s.nodes[k].f)
-			for r := 0; r < 3; r++ {
-				g := e.act * s.eForce[3*n+r]
-				row := s.lu.a[(3*fn+r)*s.lu.n+3*fk:]
-				for c := 0; c < 3; c++ {
-					row[c] += g * s.eRun[3*k+c]
+		rows := xyz(s.eForce[n].Mul(e.act))
+		for k := e.n0; k < e.n1; k++ {
+			columns := xyz(s.eRun[k])
+			for r, g := range rows {
+				row := s.lu.a[(3*fn+r)*s.lu.n+3*int(s.nodes[k].f):]
+				for c, x := range columns {
+					row[c] += g * x
 				}
 			}
 		}
@@ -206,12 +208,10 @@ func (s *Solver) addOuterLopsided(e *element) {
 func (s *Solver) runOf(st *stretch, x []float64) float64 {
 	sum := 0.0
 	if st.fb >= 0 {
-		i := 3 * int(st.fb)
-		sum += st.u[0]*x[i] + st.u[1]*x[i+1] + st.u[2]*x[i+2]
+		sum += st.u.Dot(at3(x, int(st.fb)))
 	}
 	if st.fa >= 0 {
-		i := 3 * int(st.fa)
-		sum -= st.u[0]*x[i] + st.u[1]*x[i+1] + st.u[2]*x[i+2]
+		sum -= st.u.Dot(at3(x, int(st.fa)))
 	}
 	return sum
 }

@@ -76,11 +76,8 @@ func (s *Solver) sweep() {
 	if s.varying {
 		s.wrapRatios(1)
 	}
-	clear(s.rhs)
 	for f := range s.load {
-		for c := 0; c < 3; c++ {
-			s.rhs[3*f+c] = s.load[f][c]
-		}
+		put3(s.rhs, f, s.load[f])
 	}
 	for i := range s.el {
 		e := &s.el[i]
@@ -93,39 +90,25 @@ func (s *Solver) sweep() {
 		}
 		for k := e.s0; k < e.s1; k++ {
 			st := &s.st[k]
-			tw := t * st.w
-			if st.fa >= 0 {
-				j := 3 * int(st.fa)
-				for c := 0; c < 3; c++ {
-					s.rhs[j+c] += tw * st.u[c]
-				}
+			pull := st.u.Mul(t * st.w)
+			if f := int(st.fa); f >= 0 {
+				put3(s.rhs, f, at3(s.rhs, f).Add(pull))
 			}
-			if st.fb >= 0 {
-				j := 3 * int(st.fb)
-				for c := 0; c < 3; c++ {
-					s.rhs[j+c] -= tw * st.u[c]
-				}
+			if f := int(st.fb); f >= 0 {
+				put3(s.rhs, f, at3(s.rhs, f).Sub(pull))
 			}
 		}
 	}
 	for i := range s.swing {
 		w := &s.swing[i]
-		r := s.rhs[3*int(w.f) : 3*int(w.f)+3]
-		var n float64
-		for _, x := range r {
-			n += x * x
-		}
-		n = math.Sqrt(n)
+		pull := at3(s.rhs, int(w.f))
+		n := pull.Norm()
 		e := &s.el[w.el]
 		e.lb = n
 		if n < slackShare*s.tref {
 			continue
 		}
-		reach := (e.lenM + e.c*n) / n
-		p, a := &s.pos[w.p], &s.pos[w.a]
-		for c := range r {
-			p[c] = a[c] + reach*r[c]
-		}
+		s.pos[w.p] = s.pos[w.a].Add(pull.Mul((e.lenM + e.c*n) / n))
 	}
 	s.geometry(s.eps2)
 }

@@ -1,16 +1,14 @@
 package statics
 
-import "math"
+import "github.com/golang/geo/r3"
 
 // residual sums the balance of the free points from the forces handed out.
 func (s *Solver) residual(out *Result) {
 	worst := 0.0
 	for f, p := range s.free {
-		for c := 0; c < 3; c++ {
-			x := math.Abs(out.Points[p].ForceN[c] + s.load[f][c])
-			if x > worst || x != x {
-				worst = x
-			}
+		x := out.Points[p].ForceN.Add(s.load[f]).Norm()
+		if x > worst || x != x {
+			worst = x
 		}
 	}
 	out.ResidualN = worst
@@ -40,7 +38,7 @@ func (s *Solver) loosePoints(out *Result) bool {
 func (s *Solver) withhold(r *Rig, out *Result, st Status) Status {
 	out.Status = st
 	n := nan()
-	none := [3]float64{n, n, n}
+	none := r3.Vector{X: n, Y: n, Z: n}
 	out.Scale, out.ResidualN, out.ReferenceN, out.GapM = n, n, n, n
 	out.Iterations = s.its
 	out.Advantage = Advantage{n, n, n, n}

@@ -3,7 +3,8 @@ package terrain
 import (
 	"math"
 
-	"kedge/solver/part"
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -17,7 +18,7 @@ type Body struct {
 
 	middle  plan.Point // of a vehicle or trunk
 	radiusM float64    // of a trunk
-	halves  [2]part.Vec
+	halves  [2]r3.Vector
 	lies    bool // an overturned vehicle: what it covers is not what is drawn
 	corners [4]plan.Point
 }
@@ -50,7 +51,7 @@ func Bodies(site *plan.Site) []Body {
 			b.HeightM = float64(v.Rise + v.Height)
 		}
 		east, north := plan.Heading(v.Bearing)
-		b.halves = [2]part.Vec{{east, north, float64(v.Length) / 2}, {-north, east, float64(v.Width) / 2}}
+		b.halves = [2]r3.Vector{{X: east, Y: north, Z: float64(v.Length) / 2}, {X: -north, Y: east, Z: float64(v.Width) / 2}}
 	}
 	for i := range site.Anchors {
 		if t := &site.Anchors[i]; t.HasTrunk() {
@@ -65,7 +66,7 @@ func Bodies(site *plan.Site) []Body {
 // of the site that its ends are fast to, in any order, by themselves or through
 // blocks, slings and shackles; empty: none.
 type Line struct {
-	A, B part.Vec
+	A, B r3.Vector
 	Ends [2]plan.ID
 }
 
@@ -95,7 +96,7 @@ func (b *Body) Bears(g *Ground, l *Line) Contact {
 	}
 	c := own.meets(g, l)
 	if !c.Touches || float64(c.To) <= own.lead(flat(l.A))+touch ||
-		float64(c.From) >= l.B.Sub(l.A).Len()-own.lead(flat(l.B))-touch {
+		float64(c.From) >= l.B.Sub(l.A).Norm()-own.lead(flat(l.B))-touch {
 		return Contact{}
 	}
 	return c
@@ -119,8 +120,8 @@ func (b *Body) meets(g *Ground, l *Line) Contact {
 		return b.Shape.Bears(g, l.A, l.B)
 	}
 	c := TrunkContact(flat(l.A), flat(l.B), b.middle, b.radiusM)
-	if level := math.Hypot(l.B[0]-l.A[0], l.B[1]-l.A[1]); c.Touches && level > 0 {
-		along := quantity.Length(l.B.Sub(l.A).Len() / level)
+	if level := math.Hypot(l.B.X-l.A.X, l.B.Y-l.A.Y); c.Touches && level > 0 {
+		along := quantity.Length(l.B.Sub(l.A).Norm() / level)
 		c.From, c.To, c.Length = c.From*along, c.To*along, c.Length*along
 	}
 	return c
@@ -161,9 +162,9 @@ func (b *Body) inset(byM float64) (in [4]plan.Point) {
 	for i, s := range [4][2]float64{{1, 1}, {-1, 1}, {-1, -1}, {1, -1}} {
 		in[i] = b.middle
 		for k, h := range b.halves {
-			f := s[k] * max(0, h[2]-byM)
-			in[i].X += f * h[0]
-			in[i].Y += f * h[1]
+			f := s[k] * max(0, h.Z-byM)
+			in[i].X += f * h.X
+			in[i].Y += f * h.Y
 		}
 	}
 	return in
@@ -227,4 +228,4 @@ func (b *Body) Covers() (least, most []plan.Point) {
 func square(p, q plan.Point) float64 { return (p.X-q.X)*(p.X-q.X) + (p.Y-q.Y)*(p.Y-q.Y) }
 
 // flat is a place seen from above.
-func flat(v part.Vec) plan.Point { return plan.Point{X: v[0], Y: v[1]} }
+func flat(v r3.Vector) plan.Point { return plan.Point{X: v.X, Y: v.Y} }

@@ -4,10 +4,10 @@ import (
 	"math"
 	"testing"
 
+	"github.com/golang/geo/r3"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 	"kedge/solver/terrain"
@@ -28,7 +28,7 @@ func body(t *testing.T, site plan.Site) *terrain.Body {
 }
 
 func level(ax, ay, bx, by, height float64) *terrain.Line {
-	return &terrain.Line{A: part.Vec{ax, ay, height}, B: part.Vec{bx, by, height}}
+	return &terrain.Line{A: r3.Vector{X: ax, Y: ay, Z: height}, B: r3.Vector{X: bx, Y: by, Z: height}}
 }
 
 // A line over a car 4 m by 2 m about (5, 0), from closed forms.
@@ -119,7 +119,7 @@ func TestALineMayBeginAtWhatItIsFastTo(t *testing.T) {
 		l.Ends[1] = "T1"
 		assert.Equal(t, tt.bears, tree.Bears(&terrain.Flat, l).Touches, "%v", tt)
 	}
-	c := tree.Bears(&terrain.Flat, &terrain.Line{A: part.Vec{0, 0, 0}, B: part.Vec{10, 0, 7.5}})
+	c := tree.Bears(&terrain.Flat, &terrain.Line{A: r3.Vector{}, B: r3.Vector{X: 10, Z: 7.5}})
 	near(t, 4.8*1.25, float64(c.From), 1e-9, "along the line, which rises 3 in 4")
 }
 
@@ -159,11 +159,11 @@ func TestDriven(t *testing.T) {
 		k := b.Corners()
 		return k[:]
 	}
-	east, north := part.Vec{1, 0, 0}, part.Vec{0, 1, 0}
+	east, north := r3.Vector{X: 1}, r3.Vector{Y: 1}
 	for _, tt := range []struct {
 		name          string
 		other         []plan.Point
-		way           part.Vec
+		way           r3.Vector
 		travel        float64
 		meets, within bool
 	}{
@@ -176,7 +176,7 @@ func TestDriven(t *testing.T) {
 		{"somebody half a metre round", terrain.Round(plan.Point{X: 6}, 0.5), east, 3.5, true, false},
 		{"somebody beside", terrain.Round(plan.Point{X: 6, Y: 1.52}, 0.5), east, 0, false, false},
 		{"sideways", box(0, 5, 2, 2), north, 3, true, false},
-		{"up a slope of 3 in 4", box(8, 0, 2, 6), part.Vec{0.8, 0, 0.6}, 6.25, true, false},
+		{"up a slope of 3 in 4", box(8, 0, 2, 6), r3.Vector{X: 0.8, Z: 0.6}, 6.25, true, false},
 		{"its nose already in it", box(3, 0, 2.2, 6), east, 0, true, true},
 		{"its tail still in it", box(-3, 0, 2.2, 6), east, 0, false, true},
 		{"a post under its nose", []plan.Point{{X: 1.5}}, east, 0, true, true},

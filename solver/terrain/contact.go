@@ -3,7 +3,8 @@ package terrain
 import (
 	"math"
 
-	"kedge/solver/part"
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -25,12 +26,12 @@ type Contact struct {
 // inside the outline and it is not 0.1 m (ours) higher than the obstacle, about
 // what a loaded line sags and a boulder's top is misjudged. Lengths are along
 // the line.
-func (s *Shape) Bears(g *Ground, a, b part.Vec) Contact {
-	pa, pb := plan.Point{X: a[0], Y: a[1]}, plan.Point{X: b[0], Y: b[1]}
+func (s *Shape) Bears(g *Ground, a, b r3.Vector) Contact {
+	pa, pb := plan.Point{X: a.X, Y: a.Y}, plan.Point{X: b.X, Y: b.Y}
 	if s.boxGap(pa, pb) > touch {
 		return Contact{}
 	}
-	lengthM := b.Sub(a).Len()
+	lengthM := b.Sub(a).Norm()
 	if s.HeightM <= 0 {
 		return s.contact(pa, pb, 0, 1, lengthM)
 	}

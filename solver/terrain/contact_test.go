@@ -4,12 +4,12 @@ import (
 	"math"
 	"testing"
 
+	"github.com/golang/geo/r3"
 	"github.com/peterstace/simplefeatures/geom"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/terrain"
 )
@@ -32,7 +32,7 @@ var (
 
 // seen is where the segment a–b meets s, whatever the heights.
 func seen(s *terrain.Shape, a, b plan.Point) terrain.Contact {
-	return s.Bears(&terrain.Flat, part.Vec{a.X, a.Y}, part.Vec{b.X, b.Y})
+	return s.Bears(&terrain.Flat, r3.Vector{X: a.X, Y: a.Y}, r3.Vector{X: b.X, Y: b.Y})
 }
 
 func reversed(ps []plan.Point) []plan.Point {
@@ -140,7 +140,7 @@ func TestBearsByHeight(t *testing.T) {
 		t.Run(tt.name, func(t *testing.T) {
 			s := terrain.NewShape(&plan.Obstacle{Outline: square})
 			s.HeightM = tt.heightM
-			c := s.Bears(&terrain.Flat, part.Vec{0, 0, tt.za}, part.Vec{10, 0, tt.zb})
+			c := s.Bears(&terrain.Flat, r3.Vector{Z: tt.za}, r3.Vector{X: 10, Z: tt.zb})
 			require.Equal(t, tt.touches, c.Touches)
 			require.Equal(t, tt.over, c.Over)
 			scale := math.Hypot(10, tt.zb-tt.za) / 10 // along the line, not along the ground

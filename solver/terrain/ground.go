@@ -4,7 +4,8 @@ import (
 	"fmt"
 	"math"
 
-	"kedge/solver/part"
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -63,34 +64,36 @@ func (g *Ground) Lacks() string { return g.lacks }
 func (g *Ground) Z(x, y float64) float64 { return -g.tan * (g.east*x + g.north*y) }
 
 // Lift is the point aboveM metres over the plane at p, measured upright.
-func (g *Ground) Lift(p plan.Point, aboveM float64) part.Vec {
-	return part.Vec{p.X, p.Y, g.Z(p.X, p.Y) + aboveM}
+func (g *Ground) Lift(p plan.Point, aboveM float64) r3.Vector {
+	return r3.Vector{X: p.X, Y: p.Y, Z: g.Z(p.X, p.Y) + aboveM}
 }
 
 // Spot is the place of a hook-on point.
-func (g *Ground) Spot(s plan.Spot) part.Vec { return g.Lift(s.At, float64(s.Height)) }
+func (g *Ground) Spot(s plan.Spot) r3.Vector { return g.Lift(s.At, float64(s.Height)) }
 
 // Above is how high v is over the plane, metres, measured upright.
-func (g *Ground) Above(v part.Vec) float64 { return v[2] - g.Z(v[0], v[1]) }
+func (g *Ground) Above(v r3.Vector) float64 { return v.Z - g.Z(v.X, v.Y) }
 
 // Normal is the unit vector square to the plane, upward.
-func (g *Ground) Normal() part.Vec { return part.Vec{g.sin * g.east, g.sin * g.north, g.cos} }
+func (g *Ground) Normal() r3.Vector {
+	return r3.Vector{X: g.sin * g.east, Y: g.sin * g.north, Z: g.cos}
+}
 
 // Downhill is the unit vector down the fall line, along the plane. Of level
 // ground it is level and points north.
-func (g *Ground) Downhill() part.Vec {
-	return part.Vec{g.cos * g.east, g.cos * g.north, -g.sin}
+func (g *Ground) Downhill() r3.Vector {
+	return r3.Vector{X: g.cos * g.east, Y: g.cos * g.north, Z: -g.sin}
 }
 
 // Along is the unit vector along the plane whose bearing on the map is bearing.
-func (g *Ground) Along(bearing quantity.Degrees) part.Vec {
+func (g *Ground) Along(bearing quantity.Degrees) r3.Vector {
 	e, n := plan.Heading(bearing)
-	return part.Vec{e, n, g.Z(e, n)}.Unit()
+	return r3.Vector{X: e, Y: n, Z: g.Z(e, n)}.Normalize()
 }
 
 // Across is the unit vector along the plane to the right of bearing, square to
 // [Ground.Along].
-func (g *Ground) Across(bearing quantity.Degrees) part.Vec {
+func (g *Ground) Across(bearing quantity.Degrees) r3.Vector {
 	return g.Along(bearing).Cross(g.Normal())
 }
 
@@ -100,7 +103,7 @@ func (g *Ground) Across(bearing quantity.Degrees) part.Vec {
 //	sin a = sin β · cos ψ
 //
 // with ψ from the fall line, measured in the plane.
-func (g *Ground) SinFall(bearing quantity.Degrees) float64 { return -g.Along(bearing)[2] }
+func (g *Ground) SinFall(bearing quantity.Degrees) float64 { return -g.Along(bearing).Z }
 
 // Fall is the slope along a bearing, positive where the ground falls that way.
 func (g *Ground) Fall(bearing quantity.Degrees) quantity.Degrees {
@@ -111,7 +114,7 @@ func (g *Ground) Fall(bearing quantity.Degrees) quantity.Degrees {
 // ground falls to its right; with [Ground.SinFall] it makes up the whole slope.
 //
 //	sin β_lat = sin β · sin ψ
-func (g *Ground) SinLateral(heading quantity.Degrees) float64 { return -g.Across(heading)[2] }
+func (g *Ground) SinLateral(heading quantity.Degrees) float64 { return -g.Across(heading).Z }
 
 // Lateral is the slope across a heading, positive where the ground falls to its
 // right.
@@ -124,7 +127,7 @@ func arcsine(x float64) quantity.Degrees {
 }
 
 // OnGround is v's part along the plane.
-func (g *Ground) OnGround(v part.Vec) part.Vec {
+func (g *Ground) OnGround(v r3.Vector) r3.Vector {
 	n := g.Normal()
-	return v.Sub(n.Scale(v.Dot(n)))
+	return v.Sub(n.Mul(v.Dot(n)))
 }

@@ -4,11 +4,11 @@ import (
 	"math"
 	"testing"
 
+	"github.com/golang/geo/r3"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 	"kedge/solver/terrain"
@@ -44,7 +44,7 @@ func TestGroundRefuses(t *testing.T) {
 	g, err := terrain.NewGround(plan.Ground{Slope: deg(0)})
 	require.NoError(t, err)
 	assert.Equal(t, terrain.Flat, g)
-	assert.Equal(t, part.Vec{0, 0, 1}, g.Normal())
+	assert.Equal(t, r3.Vector{Z: 1}, g.Normal())
 }
 
 func TestGroundProperties(t *testing.T) {
@@ -54,8 +54,8 @@ func TestGroundProperties(t *testing.T) {
 		require.NoError(t, err)
 		b := quantity.Degrees(rapid.Float64Range(0, 360).Draw(t, "bearing"))
 		along, across, n := g.Along(b), g.Across(b), g.Normal()
-		near(t, 1, along.Len(), 1e-12)
-		near(t, 1, across.Len(), 1e-12)
+		near(t, 1, along.Norm(), 1e-12)
+		near(t, 1, across.Norm(), 1e-12)
 		near(t, 0, along.Dot(n), 1e-12)
 		near(t, 0, across.Dot(along), 1e-12)
 		near(t, 0, g.Downhill().Dot(n), 1e-12)
@@ -63,22 +63,22 @@ func TestGroundProperties(t *testing.T) {
 		near(t, s*s, g.SinFall(b)*g.SinFall(b)+g.SinLateral(b)*g.SinLateral(b), 1e-12)
 		near(t, 0, math.Abs(float64(b.Turn(terrain.VecBearing(along)))), 1e-9)
 		// along + 10 m stays on the plane
-		near(t, 0, g.Above(along.Scale(10)), 1e-9)
+		near(t, 0, g.Above(along.Mul(10)), 1e-9)
 	})
 }
 
 func TestBearings(t *testing.T) {
 	for _, tt := range []struct {
 		name    string
-		v       part.Vec
+		v       r3.Vector
 		bearing quantity.Degrees
 	}{ // by definition: clockwise from north, whatever it climbs
-		{"north", part.Vec{0, 1, 0}, 0},
-		{"east", part.Vec{1, 0, 3}, 90},
-		{"south", part.Vec{0, -1, 0}, 180},
-		{"west", part.Vec{-1, 0, -2}, 270},
-		{"north-east", part.Vec{1, 1, 0}, 45},
-		{"upright", part.Vec{0, 0, 1}, 0},
+		{"north", r3.Vector{Y: 1}, 0},
+		{"east", r3.Vector{X: 1, Z: 3}, 90},
+		{"south", r3.Vector{Y: -1}, 180},
+		{"west", r3.Vector{X: -1, Z: -2}, 270},
+		{"north-east", r3.Vector{X: 1, Y: 1}, 45},
+		{"upright", r3.Vector{Z: 1}, 0},
 	} {
 		t.Run(tt.name, func(t *testing.T) { near(t, float64(tt.bearing), float64(terrain.VecBearing(tt.v)), 1e-12) })
 	}

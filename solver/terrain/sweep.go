@@ -3,7 +3,8 @@ package terrain
 import (
 	"math"
 
-	"kedge/solver/part"
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/plan"
 )
 
@@ -33,7 +34,7 @@ func Round(middle plan.Point, radiusM float64) []plan.Point {
 // within tells it.
 //
 // Each corner of one runs along the way until it meets an edge of the other.
-func Driven(moving, other []plan.Point, way part.Vec) (travelM float64, meets, within bool) {
+func Driven(moving, other []plan.Point, way r3.Vector) (travelM float64, meets, within bool) {
 	if apart(moving, other, way) {
 		return 0, false, false
 	}
@@ -46,8 +47,8 @@ func Driven(moving, other []plan.Point, way part.Vec) (travelM float64, meets, w
 	}
 	for i := range moving {
 		for k := range other {
-			runs(moving[i], other[k], other[(k+1)%len(other)], way[0], way[1], hit)
-			runs(other[k], moving[i], moving[(i+1)%len(moving)], -way[0], -way[1], hit)
+			runs(moving[i], other[k], other[(k+1)%len(other)], way.X, way.Y, hit)
+			runs(other[k], moving[i], moving[(i+1)%len(moving)], -way.X, -way.Y, hit)
 		}
 	}
 	if !Overlap(moving, other) {
@@ -61,7 +62,7 @@ func Driven(moving, other []plan.Point, way part.Vec) (travelM float64, meets, w
 
 // apart tells that an outline moved along a way passes beside another, or leaves
 // it behind: quickly, for most do.
-func apart(moving, other []plan.Point, way part.Vec) bool {
+func apart(moving, other []plan.Point, way r3.Vector) bool {
 	span := func(ps []plan.Point, x, y float64) (lo, hi float64) {
 		lo, hi = math.Inf(1), math.Inf(-1)
 		for _, p := range ps {
@@ -70,13 +71,13 @@ func apart(moving, other []plan.Point, way part.Vec) bool {
 		}
 		return lo, hi
 	}
-	a0, a1 := span(moving, -way[1], way[0])
-	b0, b1 := span(other, -way[1], way[0])
+	a0, a1 := span(moving, -way.Y, way.X)
+	b0, b1 := span(other, -way.Y, way.X)
 	if a1+touch < b0 || b1+touch < a0 {
 		return true
 	}
-	a0, _ = span(moving, way[0], way[1])
-	_, b1 = span(other, way[0], way[1])
+	a0, _ = span(moving, way.X, way.Y)
+	_, b1 = span(other, way.X, way.Y)
 	return b1+touch < a0
 }
 

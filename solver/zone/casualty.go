@@ -3,6 +3,8 @@ package zone
 import (
 	"slices"
 
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/part"
 	"kedge/solver/plan"
 )
@@ -12,16 +14,16 @@ import (
 type Casualty struct {
 	Thing     plan.ID
 	Footprint []plan.Point
-	Dir       part.Vec // its way out
-	TravelM   float64  // 0: not known, [numbers.casualtyRun] is drawn
+	Dir       r3.Vector // its way out
+	TravelM   float64   // 0: not known, [numbers.casualtyRun] is drawn
 	LurchM    float64
 	LurchGone bool // nobody knows how far it lurches, [numbers.casualtyLurch] is drawn
 
 	// Loose: across its way out it is pulled harder than it grips. Where it then
 	// goes is not computed, so the zone reaches as far to every side.
 	Loose   bool
-	Sides   []part.Vec // across, to where it is over half of tipping
-	HeightM float64    // how far it reaches when it tips; 0: not known
+	Sides   []r3.Vector // across, to where it is over half of tipping
+	HeightM float64     // how far it reaches when it tips; 0: not known
 }
 
 // casualty is the ground its body covers on its way, and a margin round it; on
@@ -43,7 +45,7 @@ func (d *drawing) casualty(c *Casualty) {
 		d.missing(part.ZoneCasualty, c.Thing)
 		return
 	}
-	u, ok := unit(plan.Point{X: c.Dir[0], Y: c.Dir[1]})
+	u, ok := unit(plan.Point{X: c.Dir.X, Y: c.Dir.Y})
 	if len(c.Sides) == 0 {
 		height = 0
 	}
@@ -57,7 +59,7 @@ func (d *drawing) casualty(c *Casualty) {
 	}
 	upright := body[:len(body):len(body)]
 	for _, v := range c.Sides {
-		side, _ := unit(plan.Point{X: v[0], Y: v[1]})
+		side, _ := unit(plan.Point{X: v.X, Y: v.Y})
 		for _, p := range upright {
 			body = append(body, add(p, side, height))
 		}

@@ -1,7 +1,8 @@
 package zone
 
 import (
-	"kedge/solver/part"
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/plan"
 )
 
@@ -62,7 +63,7 @@ type End struct {
 type Release struct {
 	Thing plan.ID
 	At    plan.Point
-	Force part.Vec
+	Force r3.Vector
 	Known bool
 }
 
@@ -74,7 +75,7 @@ type Tree struct {
 	At        plan.Point
 	HeightM   float64
 	CrownM    float64
-	Pull      part.Vec
+	Pull      r3.Vector
 	ToFailure float64
 	Known     bool
 }
@@ -84,7 +85,7 @@ type Tree struct {
 type Roll struct {
 	Thing     plan.ID
 	Footprint []plan.Point
-	Dir       part.Vec
+	Dir       r3.Vector
 	RunM      float64
 }
 
@@ -93,7 +94,7 @@ type Roll struct {
 type Slide struct {
 	Thing     plan.ID
 	Footprint []plan.Point
-	Dir       part.Vec
+	Dir       r3.Vector
 	RunM      float64
 }
 
@@ -102,6 +103,6 @@ type Slide struct {
 type Upright struct {
 	Thing     plan.ID
 	Footprint []plan.Point
-	Ahead     part.Vec
+	Ahead     r3.Vector
 	HeightM   float64
 }

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"github.com/BurntSushi/toml"
+	"github.com/golang/geo/r3"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
@@ -177,7 +178,7 @@ func parts(move, stall, massKgPerM float64) func(*[]part.Finding) {
 	}
 }
 
-var tree20 = zone.Tree{Thing: "tree", HeightM: 20, Pull: part.Vec{1, 0, 0}, Known: true, ToFailure: 0.2501}
+var tree20 = zone.Tree{Thing: "tree", HeightM: 20, Pull: r3.Vector{X: 1}, Known: true, ToFailure: 0.2501}
 
 func change(t zone.Tree, f func(*zone.Tree)) zone.Input {
 	f(&t)
@@ -440,9 +441,9 @@ func TestZonesNeverShrink(t *testing.T) {
 			return zone.Input{
 				Lines:    []zone.Line{{ID: "l", Material: material, ExtraM: extra, Stretches: []zone.Stretch{{A: a, B: b, Block: "b"}, {A: b, B: c}}}},
 				Releases: []zone.Release{{Thing: "b", At: b}},
-				Trees:    []zone.Tree{{Thing: "t", At: b, HeightM: 20, Pull: part.Vec{1, 1, 0}, Known: true, ToFailure: toFailure}},
-				Rolls:    []zone.Roll{{Thing: "v", Footprint: []plan.Point{a, b, c}, Dir: part.Vec{0, 1, 0}, RunM: 5 + extra}},
-				Slides:   []zone.Slide{{Thing: "v", Footprint: []plan.Point{a, b, c}, Dir: part.Vec{0, 1, 0}, RunM: 5 + extra}},
+				Trees:    []zone.Tree{{Thing: "t", At: b, HeightM: 20, Pull: r3.Vector{X: 1, Y: 1}, Known: true, ToFailure: toFailure}},
+				Rolls:    []zone.Roll{{Thing: "v", Footprint: []plan.Point{a, b, c}, Dir: r3.Vector{Y: 1}, RunM: 5 + extra}},
+				Slides:   []zone.Slide{{Thing: "v", Footprint: []plan.Point{a, b, c}, Dir: r3.Vector{Y: 1}, RunM: 5 + extra}},
 				StandOff: standOff,
 			}
 		}

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"testing"
 
+	"github.com/golang/geo/r3"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -168,7 +169,7 @@ func TestPublishedZones(t *testing.T) {
 
 func TestEachKindOfZone(t *testing.T) {
 	foot := rect(-2.5, -1, 2.5, 1)
-	east := part.Vec{1, 0, 0}
+	east := r3.Vector{X: 1}
 	cases := []struct {
 		name    string
 		in      zone.Input
@@ -188,7 +189,7 @@ func TestEachKindOfZone(t *testing.T) {
 			Releases: []zone.Release{{Thing: "b", At: at(0, 0)}}}, part.ZoneRelease,
 			[]plan.Point{polar(45, 19.99), polar(64, 10), polar(26, 10)}, []plan.Point{polar(45, 20.05), polar(66, 10), polar(24, 10), polar(225, 1)}},
 		{"release of the solved force", zone.Input{Lines: []zone.Line{{ID: "l", Material: plan.MaterialHMPE, Stretches: []zone.Stretch{{A: at(0, 0), B: at(10, 0)}}}},
-			Releases: []zone.Release{{Thing: "b", At: at(0, 0), Force: part.Vec{0, 5000, 1}, Known: true}}}, part.ZoneRelease,
+			Releases: []zone.Release{{Thing: "b", At: at(0, 0), Force: r3.Vector{Y: 5000, Z: 1}, Known: true}}}, part.ZoneRelease,
 			[]plan.Point{at(0, 9.9), polar(71, 9)}, []plan.Point{at(9, 0), polar(69, 9)}},
 		// Nothing tells which way: all round.
 		{"release of nobody knows what", zone.Input{Lines: []zone.Line{{ID: "l", Material: plan.MaterialHMPE, Stretches: []zone.Stretch{{A: at(0, 0), B: at(10, 0)}}}},
@@ -230,15 +231,15 @@ func TestEachKindOfZone(t *testing.T) {
 		{"casualty on a line nobody knows", casualtyOf(func(c *zone.Casualty) { c.LurchGone = true }), part.ZoneCasualty,
 			[]plan.Point{at(10.49, 0)}, []plan.Point{at(10.51, 0)}},
 		// Tipping north it covers its height of 1.9 m there, and 2 m.
-		{"casualty that may tip", casualtyOf(func(c *zone.Casualty) { c.Sides, c.HeightM = []part.Vec{{0, 0.3, 0}}, 1.9 }), part.ZoneCasualty,
+		{"casualty that may tip", casualtyOf(func(c *zone.Casualty) { c.Sides, c.HeightM = []r3.Vector{{Y: 0.3}}, 1.9 }), part.ZoneCasualty,
 			[]plan.Point{at(0, 4.89), at(7, 4.89), at(0, -2.99)}, []plan.Point{at(0, 4.91), at(0, -3.01)}},
-		{"casualty of unknown height that may tip", casualtyOf(func(c *zone.Casualty) { c.Sides = []part.Vec{{0, -0.3, 0}} }), part.ZoneCasualty,
+		{"casualty of unknown height that may tip", casualtyOf(func(c *zone.Casualty) { c.Sides = []r3.Vector{{Y: -0.3}} }), part.ZoneCasualty,
 			[]plan.Point{at(0, -5.99)}, []plan.Point{at(0, -6.01), at(0, 3.01)}},
 		// Not guided: as far to every side, from the middle its corner √29/2, 5 m
 		// and 2 m.
 		{"casualty nobody knows where", casualtyOf(func(c *zone.Casualty) { c.Loose = true }), part.ZoneCasualty,
 			[]plan.Point{at(-9.69, 0), at(0, 9.69)}, []plan.Point{at(-9.71, 0), at(0, 9.71)}},
-		{"casualty without a way out", casualtyOf(func(c *zone.Casualty) { c.Dir = part.Vec{} }), part.ZoneCasualty,
+		{"casualty without a way out", casualtyOf(func(c *zone.Casualty) { c.Dir = r3.Vector{} }), part.ZoneCasualty,
 			[]plan.Point{at(-9.69, 0)}, []plan.Point{at(-9.71, 0)}},
 	}
 	for _, c := range cases {
@@ -264,7 +265,7 @@ func TestEachKindOfZone(t *testing.T) {
 
 // casualtyOf is one of 5 × 2 m at 0;0 that goes 4 m east and lurches 1 m.
 func casualtyOf(f func(*zone.Casualty)) zone.Input {
-	c := zone.Casualty{Thing: "v", Footprint: rect(-2.5, -1, 2.5, 1), Dir: part.Vec{1, 0, 0}, TravelM: 4, LurchM: 1}
+	c := zone.Casualty{Thing: "v", Footprint: rect(-2.5, -1, 2.5, 1), Dir: r3.Vector{X: 1}, TravelM: 4, LurchM: 1}
 	f(&c)
 	return zone.Input{Casualty: &c}
 }

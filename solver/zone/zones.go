@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -204,7 +206,7 @@ func (d *drawing) release(r *Release, lines []Line) {
 		d.missing(part.ZoneRelease, r.Thing)
 		return
 	}
-	dir, ok := unit(plan.Point{X: r.Force[0], Y: r.Force[1]})
+	dir, ok := unit(plan.Point{X: r.Force.X, Y: r.Force.Y})
 	if !r.Known || !ok {
 		var sum plan.Point
 		for _, l := range lines {
@@ -251,7 +253,7 @@ func (d *drawing) tree(t *Tree) {
 		}
 	}
 	half := d.n.treeDeg
-	dir, ok := unit(plan.Point{X: t.Pull[0], Y: t.Pull[1]})
+	dir, ok := unit(plan.Point{X: t.Pull.X, Y: t.Pull.Y})
 	if !ok {
 		dir, half = plan.Point{X: 1}, 180
 	}
@@ -264,7 +266,7 @@ func (d *drawing) tree(t *Tree) {
 	}
 }
 
-func (d *drawing) path(kind part.ZoneKind, row facts.ID, thing plan.ID, foot []plan.Point, dir part.Vec, runM, marginM float64) {
+func (d *drawing) path(kind part.ZoneKind, row facts.ID, thing plan.ID, foot []plan.Point, dir r3.Vector, runM, marginM float64) {
 	if len(foot) < 2 || slices.ContainsFunc(foot, func(p plan.Point) bool { return !finitePoint(p) }) || !finite(runM) || !finite(marginM) {
 		d.missing(kind, thing)
 		return
@@ -272,7 +274,7 @@ func (d *drawing) path(kind part.ZoneKind, row facts.ID, thing plan.ID, foot []p
 	if !(runM > 0) {
 		runM = d.n.rollRun
 	}
-	u, ok := unit(plan.Point{X: dir[0], Y: dir[1]})
+	u, ok := unit(plan.Point{X: dir.X, Y: dir.Y})
 	if !ok {
 		// Nobody knows which way: all round.
 		d.put(kind, row, thing, circle(middle(foot), runM+spread(foot)))
@@ -283,8 +285,8 @@ func (d *drawing) path(kind part.ZoneKind, row facts.ID, thing plan.ID, foot []p
 
 // turning is how much wider than its footprint a vehicle's path is if it turns
 // as it slides: to the diagonal.
-func turning(foot []plan.Point, dir part.Vec) float64 {
-	u, ok := unit(plan.Point{X: dir[0], Y: dir[1]})
+func turning(foot []plan.Point, dir r3.Vector) float64 {
+	u, ok := unit(plan.Point{X: dir.X, Y: dir.Y})
 	if !ok || len(foot) == 0 {
 		return 0
 	}
@@ -324,7 +326,7 @@ func (d *drawing) upright(u *Upright) {
 		d.missing(part.ZoneRollAway, u.Thing)
 		return
 	}
-	dir, ok := unit(plan.Point{X: u.Ahead[0], Y: u.Ahead[1]})
+	dir, ok := unit(plan.Point{X: u.Ahead.X, Y: u.Ahead.Y})
 	if !ok {
 		d.put(part.ZoneRollAway, facts.UprightMargin, u.Thing, circle(middle(u.Footprint), spread(u.Footprint)+h+d.n.uprightMargin))
 		return
