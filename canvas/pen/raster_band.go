@@ -108,49 +108,53 @@ func (b *bandBuffer) line(x0, y0, x1, y1, sign float64) {
 		if xa > xb {
 			xa, xb = xb, xa
 		}
-		i := int(xa)
-		cells := b.cells[row*b.stride : (row+1)*b.stride]
-		marks := b.touched[row*b.words : (row+1)*b.words]
-		if xb <= float64(i+1) {
-			// Within one pixel: what is not left of it shows in the next.
-			share := float32((xa+xb)/2 - float64(i))
-			cells[i] += d - d*share
-			cells[i+1] += d * share
-			marks[i>>6] |= 1 << (i & 63)
-			marks[(i+1)>>6] |= 1 << ((i + 1) & 63)
-		} else {
-			// With per the height share of one pixel's width, the share of the
-			// piece left of pixel j's right side, averaged over the pixel, grows
-			// by per from pixel to pixel; only the two end pixels differ.
-			last := int(xb)
-			if float64(last) == xb {
-				last--
-			}
-			per := float32(1/(xb-xa)) * d
-			first := float32(float64(i+1) - xa)
-			tail := float32(xb - float64(last))
-			head := per * first * first / 2 // covered of pixel i
-			cells[i] += head
-			if last == i+1 {
-				// Covered of pixel i+1 is all but the triangle right of it.
-				end := per * tail * tail / 2
-				cells[last] += d - head - end
-				cells[last+1] += end
-			} else {
-				cells[i+1] += per*(first+0.5) - head
-				for j := i + 2; j < last; j++ {
-					cells[j] += per
-				}
-				end := per * tail * tail / 2
-				cells[last] += per*(tail+0.5) - end
-				cells[last+1] += end
-			}
-			mark(marks, i, last+1)
-		}
+		coverRow(b.cells[row*b.stride:(row+1)*b.stride], b.touched[row*b.words:(row+1)*b.words], xa, xb, d)
 		x, y = xn, next
 		row++
 	}
 	b.rowTo = max(b.rowTo, row)
+}
+
+// coverRow adds the piece from xa to xb, within one row and d of it high, to the
+// row's cells, and marks them.
+func coverRow(cells []float32, marks []uint64, xa, xb float64, d float32) {
+	i := int(xa)
+	if xb <= float64(i+1) {
+		// Within one pixel: what is not left of it shows in the next.
+		share := float32((xa+xb)/2 - float64(i))
+		cells[i] += d - d*share
+		cells[i+1] += d * share
+		marks[i>>6] |= 1 << (i & 63)
+		marks[(i+1)>>6] |= 1 << ((i + 1) & 63)
+	} else {
+		// With per the height share of one pixel's width, the share of the
+		// piece left of pixel j's right side, averaged over the pixel, grows
+		// by per from pixel to pixel; only the two end pixels differ.
+		last := int(xb)
+		if float64(last) == xb {
+			last--
+		}
+		per := float32(1/(xb-xa)) * d
+		first := float32(float64(i+1) - xa)
+		tail := float32(xb - float64(last))
+		head := per * first * first / 2 // covered of pixel i
+		cells[i] += head
+		if last == i+1 {
+			// Covered of pixel i+1 is all but the triangle right of it.
+			end := per * tail * tail / 2
+			cells[last] += d - head - end
+			cells[last+1] += end
+		} else {
+			cells[i+1] += per*(first+0.5) - head
+			for j := i + 2; j < last; j++ {
+				cells[j] += per
+			}
+			end := per * tail * tail / 2
+			cells[last] += per*(tail+0.5) - end
+			cells[last+1] += end
+		}
+		mark(marks, i, last+1)
+	}
 }
 
 // mark sets the bits of the cells from…to.

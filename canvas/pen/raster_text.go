@@ -120,57 +120,84 @@ func (r *Raster) Text(x, y float64, text string, t *TextStyle) {
 		qy := at.Y - q.X*sin + q.Y*cos
 		minY, maxY = math.Min(minY, qy), math.Max(maxY, qy)
 	}
-	list := func(halo float64, colour premultiplied) {
-		op := rasterOp{kind: glyphOp, clip: r.clip(), colour: colour}
-		op.contours[0] = len(r.places)
-		along := start
-		for _, ch := range text {
-			g := f.glyph(ch)
-			edges, err := r.glyphs.outline(f, glyphKey{t.Bold, g.id, sizePx, t.RotateDeg, halo})
-			if err != nil {
-				r.fail(err)
-				return
-			}
-			if len(edges) > 0 {
-				r.places = append(r.places, placedGlyph{edges, at.X + cos*along, at.Y - sin*along})
-			}
-			along += g.advance * sizePx
-		}
-		op.contours[1] = len(r.places)
-		r.list(op, minY, maxY)
-	}
-	stamps := func(halo float64, colour premultiplied) {
-		op := rasterOp{kind: stampOp, clip: r.clip(), colour: colour}
-		op.contours[0] = len(r.stencils)
-		along := start
-		for _, ch := range text {
-			g := f.glyph(ch)
-			p, err := r.glyphs.stamp(f, glyphKey{t.Bold, g.id, sizePx, t.RotateDeg, halo}, at.X+cos*along, at.Y-sin*along)
-			if err != nil {
-				r.fail(err)
-				return
-			}
-			if p.s.w > 0 {
-				r.stencils = append(r.stencils, p)
-			}
-			along += g.advance * sizePx
-		}
-		op.contours[1] = len(r.stencils)
-		r.list(op, minY, maxY)
-	}
+	run := glyphRun{f: f, text: text, key: glyphKey{bold: t.Bold, sizePx: sizePx, rotate: t.RotateDeg}, at: at, sin: sin, cos: cos, start: start, minY: minY, maxY: maxY}
 	if haloPx > 0 {
 		if t.Halo.A == 255 && sizePx <= maxHaloSizePx && haloPx <= maxHaloSizePx {
-			stamps(haloPx, premultiply(t.Halo))
+			r.stampRun(&run, haloPx, premultiply(t.Halo))
 		} else {
-			list(haloPx, premultiply(t.Halo))
+			r.edgeRun(&run, haloPx, premultiply(t.Halo))
 		}
 	}
 	switch {
 	case t.Colour.A == 255 && sizePx <= maxStampSizePx && t.RotateDeg == 0:
-		stamps(0, premultiply(t.Colour))
+		r.stampRun(&run, 0, premultiply(t.Colour))
 	case t.Colour.A > 0:
-		list(0, premultiply(t.Colour))
+		r.edgeRun(&run, 0, premultiply(t.Colour))
 	}
+}
+
+// glyphRun is a text on its way into the picture.
+type glyphRun struct {
+	f          *face
+	text       string
+	key        glyphKey // of its letters, but for the letter and the halo
+	at         r2.Point
+	sin, cos   float64
+	start      float64 // of the first letter, pixels from at
+	minY, maxY float64
+}
+
+// each calls put for every letter with its place, as long as there is no error.
+func (n *glyphRun) each(halo float64, put func(key glyphKey, x, y float64) error) error {
+	along := n.start
+	for _, ch := range n.text {
+		g := n.f.glyph(ch)
+		key := n.key
+		key.id, key.halo = g.id, halo
+		if err := put(key, n.at.X+n.cos*along, n.at.Y-n.sin*along); err != nil {
+			return err
+		}
+		along += g.advance * n.key.sizePx
+	}
+	return nil
+}
+
+// edgeRun lists the letters as edges.
+func (r *Raster) edgeRun(n *glyphRun, halo float64, colour premultiplied) {
+	op := rasterOp{kind: glyphOp, clip: r.clip(), colour: colour}
+	op.contours[0] = len(r.places)
+	err := n.each(halo, func(key glyphKey, x, y float64) error {
+		edges, err := r.glyphs.outline(n.f, key)
+		if len(edges) > 0 && err == nil {
+			r.places = append(r.places, placedGlyph{edges, x, y})
+		}
+		return err
+	})
+	if err != nil {
+		r.fail(err)
+		return
+	}
+	op.contours[1] = len(r.places)
+	r.list(op, n.minY, n.maxY)
+}
+
+// stampRun lists the letters as stamps.
+func (r *Raster) stampRun(n *glyphRun, halo float64, colour premultiplied) {
+	op := rasterOp{kind: stampOp, clip: r.clip(), colour: colour}
+	op.contours[0] = len(r.stencils)
+	err := n.each(halo, func(key glyphKey, x, y float64) error {
+		p, err := r.glyphs.stamp(n.f, key, x, y)
+		if p.s.w > 0 && err == nil {
+			r.stencils = append(r.stencils, p)
+		}
+		return err
+	})
+	if err != nil {
+		r.fail(err)
+		return
+	}
+	op.contours[1] = len(r.stencils)
+	r.list(op, n.minY, n.maxY)
 }
 
 func (r *Raster) largeText(x, y float64, text string, t *TextStyle) {
