@@ -147,66 +147,16 @@ func (b *bandBuffer) hair(r *Raster, op *rasterOp) {
 		if yMax+reach <= float64(b.y0) || yMin-reach >= float64(b.y1) {
 			continue
 		}
-		l := math.Hypot(q.X-p.X, q.Y-p.Y)
-		ux, uy := (q.X-p.X)/l, (q.Y-p.Y)/l
+		h := newHairline(p, q, reach, inner)
 		first := max(b.y0, c.y0, int(math.Floor(math.Max(yMin-reach, -1))))
 		last := min(b.y1, c.y1, int(math.Ceil(math.Min(yMax+reach, float64(b.y1)))))
-		// In a row fy below the start the middles of pixels x right of it that
-		// are within reach of the line: |ux·fy − uy·x| ≤ reach; and of those the
-		// ones no more than half a pixel beyond its ends: −½ ≤ ux·x + uy·fy ≤ l+½.
-		level, upright := math.Abs(uy) < levelSine, math.Abs(ux) < levelSine
-		var byY, byX, halfAcross, halfAlong, halfInner float64
-		if !level {
-			byY = 1 / uy
-			halfAcross, halfInner = math.Abs(byY)*reach, math.Abs(byY)*inner
-		}
-		if !upright {
-			byX = 1 / ux
-			halfAlong = math.Abs(byX) * (l + 1) / 2
-		}
 		for y := first; y < last; y++ {
 			fy := float64(y) + 0.5 - p.Y
-			lo, hi := float64(left)+0.5-p.X, float64(right)-0.5-p.X
-			if !level {
-				m := ux * fy * byY
-				lo, hi = max(lo, m-halfAcross), min(hi, m+halfAcross)
-			} else if d := ux * fy; d > reach || d < -reach {
+			x, end, ok := h.span(fy, left, right)
+			if !ok {
 				continue
 			}
-			if !upright {
-				m := (l/2 - uy*fy) * byX
-				lo, hi = max(lo, m-halfAlong), min(hi, m+halfAlong)
-			} else if s := uy * fy; s < -0.5 || s > l+0.5 {
-				continue
-			}
-			if !(lo <= hi) {
-				continue
-			}
-			x, end := int(math.Ceil(lo+p.X-0.5)), int(math.Floor(hi+p.X-0.5))
-			if x > end {
-				continue
-			}
-			// Within, pixels that are whole, between two ends where they are not.
-			from, to := end+1, end
-			if inner > 0 {
-				from, to = x, end
-				if !level {
-					m := ux*fy*byY + p.X - 0.5
-					from, to = max(from, int(math.Ceil(m-halfInner))), min(to, int(math.Floor(m+halfInner)))
-				} else if d := ux * fy; d > inner || d < -inner {
-					to = from - 1
-				}
-				if !upright {
-					m := (l/2-uy*fy)*byX + p.X - 0.5
-					half := halfAlong - math.Abs(byX)
-					from, to = max(from, int(math.Ceil(m-half))), min(to, int(math.Floor(m+half)))
-				} else if s := uy * fy; s < 0.5 || s > l-0.5 {
-					to = from - 1
-				}
-				if from > to {
-					from, to = end+1, end
-				}
-			}
+			from, to := h.whole(fy, x, end)
 			line := r.img.Pix[y*r.img.Stride:]
 			for i := from; i <= to; i++ {
 				binary.LittleEndian.PutUint32(line[4*i:], solid)
@@ -217,17 +167,92 @@ func (b *bandBuffer) hair(r *Raster, op *rasterOp) {
 					continue
 				}
 				fx := float64(x) + 0.5 - p.X
-				t := &tones[min(int(math.Abs(ux*fy-uy*fx)*hairSteps+0.5), len(tones)-1)]
+				t := &tones[min(int(math.Abs(h.ux*fy-h.uy*fx)*hairSteps+0.5), len(tones)-1)]
 				if t.cover == 0 {
 					continue
 				}
-				if s := ux*fx + uy*fy; s >= 0.5 && s <= l-0.5 {
+				if s := h.ux*fx + h.uy*fy; s >= 0.5 && s <= h.l-0.5 {
 					t.glaze.over(line[4*x:])
 				} else {
-					ends := max(0, min(1, s+0.5)) * max(0, min(1, l-s+0.5))
+					ends := max(0, min(1, s+0.5)) * max(0, min(1, h.l-s+0.5))
 					op.colour.times(uint32(float64(t.cover)*ends + 0.5)).over(line[4*x:])
 				}
 			}
 		}
 	}
+}
+
+// hairline is a straight hair: in a row fy below its start the middles of pixels
+// x right of it that are within reach of the line are those with
+// |ux·fy − uy·x| ≤ reach; and of those the ones no more than half a pixel beyond
+// its ends: −½ ≤ ux·x + uy·fy ≤ l+½.
+type hairline struct {
+	p                                          r2.Point
+	l, ux, uy                                  float64 // length and direction
+	reach, inner                               float64 // of its colour, and of its whole colour
+	level, upright                             bool
+	byY, byX, halfAcross, halfAlong, halfInner float64
+}
+
+func newHairline(p, q r2.Point, reach, inner float64) hairline {
+	h := hairline{p: p, l: math.Hypot(q.X-p.X, q.Y-p.Y), reach: reach, inner: inner}
+	h.ux, h.uy = (q.X-p.X)/h.l, (q.Y-p.Y)/h.l
+	h.level, h.upright = math.Abs(h.uy) < levelSine, math.Abs(h.ux) < levelSine
+	if !h.level {
+		h.byY = 1 / h.uy
+		h.halfAcross, h.halfInner = math.Abs(h.byY)*reach, math.Abs(h.byY)*inner
+	}
+	if !h.upright {
+		h.byX = 1 / h.ux
+		h.halfAlong = math.Abs(h.byX) * (h.l + 1) / 2
+	}
+	return h
+}
+
+// span is the first and the last pixel of a row that the hair reaches.
+func (h *hairline) span(fy float64, left, right int) (x, end int, ok bool) {
+	lo, hi := float64(left)+0.5-h.p.X, float64(right)-0.5-h.p.X
+	if !h.level {
+		m := h.ux * fy * h.byY
+		lo, hi = max(lo, m-h.halfAcross), min(hi, m+h.halfAcross)
+	} else if d := h.ux * fy; d > h.reach || d < -h.reach {
+		return 0, 0, false
+	}
+	if !h.upright {
+		m := (h.l/2 - h.uy*fy) * h.byX
+		lo, hi = max(lo, m-h.halfAlong), min(hi, m+h.halfAlong)
+	} else if s := h.uy * fy; s < -0.5 || s > h.l+0.5 {
+		return 0, 0, false
+	}
+	if !(lo <= hi) {
+		return 0, 0, false
+	}
+	x, end = int(math.Ceil(lo+h.p.X-0.5)), int(math.Floor(hi+h.p.X-0.5))
+	return x, end, x <= end
+}
+
+// whole is the pixels of a span that are whole, between two ends where they are
+// not; from end+1 to end if none is.
+func (h *hairline) whole(fy float64, x, end int) (from, to int) {
+	if !(h.inner > 0) {
+		return end + 1, end
+	}
+	from, to = x, end
+	if !h.level {
+		m := h.ux*fy*h.byY + h.p.X - 0.5
+		from, to = max(from, int(math.Ceil(m-h.halfInner))), min(to, int(math.Floor(m+h.halfInner)))
+	} else if d := h.ux * fy; d > h.inner || d < -h.inner {
+		to = from - 1
+	}
+	if !h.upright {
+		m := (h.l/2-h.uy*fy)*h.byX + h.p.X - 0.5
+		half := h.halfAlong - math.Abs(h.byX)
+		from, to = max(from, int(math.Ceil(m-half))), min(to, int(math.Floor(m+half)))
+	} else if s := h.uy * fy; s < 0.5 || s > h.l-0.5 {
+		to = from - 1
+	}
+	if from > to {
+		return end + 1, end
+	}
+	return from, to
 }
