@@ -15,9 +15,9 @@ import (
 // iconPx is the size of the window's icon; desktops make it smaller.
 const iconPx = 128
 
-// icon is the window's icon: the block of the tool rail on paper. Nil if it
+// windowIcon is the window's icon: the block of the tool rail on paper. Nil if it
 // cannot be drawn: the desktop then shows its own.
-func icon() fyne.Resource {
+func windowIcon() fyne.Resource {
 	img := image.NewRGBA(image.Rect(0, 0, iconPx, iconPx))
 	r := pen.NewRaster(img, 1)
 	c := panel.ShadesOf(draw.Look{})

@@ -145,7 +145,7 @@ func TestPanelsAreMadeWider(t *testing.T) {
 }
 
 func TestWindowHasAnIcon(t *testing.T) {
-	r := icon()
+	r := windowIcon()
 	require.NotNil(t, r)
 	img, err := png.Decode(bytes.NewReader(r.Content()))
 	require.NoError(t, err)

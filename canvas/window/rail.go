@@ -77,95 +77,126 @@ func toolLetter(t board.Tool) string {
 	return string(t)[:1]
 }
 
+// icon is where a tool's sign is drawn: about x, y in units of a 24th of its size.
+type icon struct {
+	d                  *panel.Drawing
+	p                  *pen.Path
+	shades             *panel.Shades
+	x, y, u            float64
+	ink, solid, filled pen.Style
+}
+
+func (i *icon) at(x, y float64) r2.Point { return r2.Point{X: i.x + x*i.u, Y: i.y + y*i.u} }
+
+// draw inks the path begun, and begins another.
+func (i *icon) draw(s pen.Style) {
+	i.d.Pen.Path(i.p, &s)
+	i.p.Reset()
+}
+
 // drawIcon draws a tool's sign about x, y in a square of size s.
 func drawIcon(d *panel.Drawing, t board.Tool, x, y, s float64) {
-	u := s / 24
-	at := func(px, py float64) r2.Point { return r2.Point{X: x + px*u, Y: y + py*u} }
-	ink := pen.Style{Stroke: d.Shades.Ink, Width: 1.7 * u, Cap: pen.RoundCap, Join: pen.RoundJoin}
-	solid := pen.Style{Fill: d.Shades.Ink}
-	p := &d.Path
-	p.Reset()
-	draw := func(st pen.Style) { d.Pen.Path(p, &st); p.Reset() }
-	filled := ink
-	filled.Fill = d.Shades.Body
-	switch t {
-	case board.ToolSelect:
-		p.Polygon(at(-5, -10), at(-5, 7), at(-1, 3.5), at(2, 10), at(4.6, 8.8), at(1.8, 2.6), at(7, 2))
-		draw(filled)
-	case board.ToolVehicle: // from above, nose to the right
-		p.RoundRect(x-11*u, y-5.5*u, 22*u, 11*u, 2.5*u)
-		draw(filled)
-		p.Polygon(at(2, -4), at(5.5, -3), at(5.5, 3), at(2, 4))
-		draw(pen.Style{Fill: d.Shades.Glass, Stroke: d.Shades.Ink, Width: u})
-		for _, q := range [...][2]float64{{-7.5, -6.6}, {4, -6.6}, {-7.5, 6.6}, {4, 6.6}} {
-			p.RoundRect(x+(q[0]-2)*u, y+(q[1]-1.2)*u, 5*u, 2.4*u, u)
-		}
-		draw(solid)
-	case board.ToolAnchor: // a trunk section with a strap
-		p.Circle(x, y-3*u, 6.5*u)
-		draw(pen.Style{Fill: d.Shades.Wood, Stroke: d.Shades.Ink, Width: 1.7 * u})
-		p.Circle(x, y-3*u, 2.6*u)
-		draw(pen.Style{Stroke: d.Shades.Ink, Width: u})
-		p.MoveTo(x-8.6*u, y-3*u)
-		p.Arc(x, y-3*u, 8.6*u, 180, -180)
-		p.LineTo(x+1*u, y+10*u)
-		p.MoveTo(x-8.6*u, y-3*u)
-		p.LineTo(x-1*u, y+10*u)
-		draw(pen.Style{Stroke: d.Shades.Ink, Width: 2.2 * u, Cap: pen.RoundCap, Join: pen.RoundJoin})
-	case board.ToolBlock: // a cheek plate with a line through it
-		p.MoveTo(x-11*u, y+8*u)
-		p.LineTo(x-6*u, y+1*u)
-		p.Arc(x, y, 6.5*u, 170, -160)
-		p.LineTo(x+11*u, y+8*u)
-		draw(pen.Style{Stroke: d.Shades.Quiet, Width: 2.4 * u, Join: pen.RoundJoin})
-		p.Polygon(at(-5, -8.5), at(5, -8.5), at(8, 1), at(0, 8), at(-8, 1))
-		draw(filled)
-		p.Circle(x, y-0.5*u, 2.4*u)
-		draw(ink)
-	case board.ToolSling: // an eye at each end
-		p.MoveTo(x-3*u, y)
-		p.CubeTo(x-5*u, y-5*u, x-11*u, y-4*u, x-11*u, y)
-		p.CubeTo(x-11*u, y+4*u, x-5*u, y+5*u, x-3*u, y)
-		p.LineTo(x+4*u, y)
-		p.CubeTo(x+6*u, y-4*u, x+11*u, y-3*u, x+11*u, y)
-		p.CubeTo(x+11*u, y+3*u, x+6*u, y+4*u, x+4*u, y)
-		draw(ink)
-	case board.ToolLine:
-		p.Polyline(at(-10, 7), at(1, -6), at(10, 7))
-		draw(pen.Style{Stroke: d.Shades.Ink, Width: 2.4 * u, Cap: pen.RoundCap, Join: pen.RoundJoin})
-	case board.ToolDamper: // a blanket over a line
-		p.Line(x-11*u, y, x+11*u, y)
-		draw(pen.Style{Stroke: d.Shades.Ink, Width: 2.2 * u})
-		p.RoundRect(x-5*u, y-6*u, 10*u, 12*u, 2*u)
-		draw(filled)
-	case board.ToolObstacle:
-		p.Polygon(at(-9, -2), at(-3, -9), at(7, -6), at(10, 3), at(3, 9), at(-7, 7))
-		draw(pen.Style{Fill: d.Shades.Stone, Stroke: d.Shades.Ink, Width: 1.7 * u, Join: pen.RoundJoin, Hatch: pen.Hatch{Colour: d.Shades.Quiet, Spacing: 4 * u, Width: 1.1 * u, Dots: true}})
-	case board.ToolPerson: // head and shoulders
-		p.Circle(x, y-5*u, 4*u)
-		draw(filled)
-		p.MoveTo(x-8*u, y+9*u)
-		p.CubeTo(x-8*u, y-1*u, x+8*u, y-1*u, x+8*u, y+9*u)
-		p.Close()
-		draw(filled)
-	case board.ToolGround:
-		p.Polyline(at(10, 7), at(-10, 7), at(10, -6))
-		p.LineTo(x+10*u, y+7*u)
-		draw(ink)
-	case board.ToolTurn: // round a point, clockwise
-		p.Arc(x, y, 8*u, 170, -210)
-		draw(ink)
-		p.Polygon(at(3, 8.7), at(9.2, 7.7), at(3, 2.5))
-		draw(solid)
-		p.Circle(x, y, 2*u)
-		draw(solid)
-	case board.ToolMeasure:
-		p.Line(x-10*u, y, x+10*u, y)
-		p.Line(x-10*u, y-5*u, x-10*u, y+5*u)
-		p.Line(x+10*u, y-5*u, x+10*u, y+5*u)
-		draw(ink)
-	case board.ToolNote:
-		p.Polygon(at(-9, -8), at(9, -8), at(9, 4), at(-1, 4), at(-5, 9), at(-5, 4), at(-9, 4))
-		draw(filled)
+	i := icon{d: d, p: &d.Path, shades: &d.Shades, x: x, y: y, u: s / 24, solid: pen.Style{Fill: d.Shades.Ink}}
+	i.ink = pen.Style{Stroke: d.Shades.Ink, Width: 1.7 * i.u, Cap: pen.RoundCap, Join: pen.RoundJoin}
+	i.filled = i.ink
+	i.filled.Fill = d.Shades.Body
+	i.p.Reset()
+	if draw := icons[t]; draw != nil {
+		draw(&i)
 	}
+}
+
+// icons are the signs of the tools.
+var icons = map[board.Tool]func(*icon){
+	board.ToolSelect: func(i *icon) {
+		i.p.Polygon(i.at(-5, -10), i.at(-5, 7), i.at(-1, 3.5), i.at(2, 10), i.at(4.6, 8.8), i.at(1.8, 2.6), i.at(7, 2))
+		i.draw(i.filled)
+	},
+	board.ToolVehicle: func(i *icon) { // from above, nose to the right
+		i.p.RoundRect(i.x-11*i.u, i.y-5.5*i.u, 22*i.u, 11*i.u, 2.5*i.u)
+		i.draw(i.filled)
+		i.p.Polygon(i.at(2, -4), i.at(5.5, -3), i.at(5.5, 3), i.at(2, 4))
+		i.draw(pen.Style{Fill: i.shades.Glass, Stroke: i.shades.Ink, Width: i.u})
+		for _, q := range [...][2]float64{{-7.5, -6.6}, {4, -6.6}, {-7.5, 6.6}, {4, 6.6}} {
+			i.p.RoundRect(i.x+(q[0]-2)*i.u, i.y+(q[1]-1.2)*i.u, 5*i.u, 2.4*i.u, i.u)
+		}
+		i.draw(i.solid)
+	},
+	board.ToolAnchor: func(i *icon) { // a trunk section with a strap
+		i.p.Circle(i.x, i.y-3*i.u, 6.5*i.u)
+		i.draw(pen.Style{Fill: i.shades.Wood, Stroke: i.shades.Ink, Width: 1.7 * i.u})
+		i.p.Circle(i.x, i.y-3*i.u, 2.6*i.u)
+		i.draw(pen.Style{Stroke: i.shades.Ink, Width: i.u})
+		i.p.MoveTo(i.x-8.6*i.u, i.y-3*i.u)
+		i.p.Arc(i.x, i.y-3*i.u, 8.6*i.u, 180, -180)
+		i.p.LineTo(i.x+1*i.u, i.y+10*i.u)
+		i.p.MoveTo(i.x-8.6*i.u, i.y-3*i.u)
+		i.p.LineTo(i.x-1*i.u, i.y+10*i.u)
+		i.draw(pen.Style{Stroke: i.shades.Ink, Width: 2.2 * i.u, Cap: pen.RoundCap, Join: pen.RoundJoin})
+	},
+	board.ToolBlock: func(i *icon) { // a cheek plate with a line through it
+		i.p.MoveTo(i.x-11*i.u, i.y+8*i.u)
+		i.p.LineTo(i.x-6*i.u, i.y+1*i.u)
+		i.p.Arc(i.x, i.y, 6.5*i.u, 170, -160)
+		i.p.LineTo(i.x+11*i.u, i.y+8*i.u)
+		i.draw(pen.Style{Stroke: i.shades.Quiet, Width: 2.4 * i.u, Join: pen.RoundJoin})
+		i.p.Polygon(i.at(-5, -8.5), i.at(5, -8.5), i.at(8, 1), i.at(0, 8), i.at(-8, 1))
+		i.draw(i.filled)
+		i.p.Circle(i.x, i.y-0.5*i.u, 2.4*i.u)
+		i.draw(i.ink)
+	},
+	board.ToolSling: func(i *icon) { // an eye at each end
+		i.p.MoveTo(i.x-3*i.u, i.y)
+		i.p.CubeTo(i.x-5*i.u, i.y-5*i.u, i.x-11*i.u, i.y-4*i.u, i.x-11*i.u, i.y)
+		i.p.CubeTo(i.x-11*i.u, i.y+4*i.u, i.x-5*i.u, i.y+5*i.u, i.x-3*i.u, i.y)
+		i.p.LineTo(i.x+4*i.u, i.y)
+		i.p.CubeTo(i.x+6*i.u, i.y-4*i.u, i.x+11*i.u, i.y-3*i.u, i.x+11*i.u, i.y)
+		i.p.CubeTo(i.x+11*i.u, i.y+3*i.u, i.x+6*i.u, i.y+4*i.u, i.x+4*i.u, i.y)
+		i.draw(i.ink)
+	},
+	board.ToolLine: func(i *icon) {
+		i.p.Polyline(i.at(-10, 7), i.at(1, -6), i.at(10, 7))
+		i.draw(pen.Style{Stroke: i.shades.Ink, Width: 2.4 * i.u, Cap: pen.RoundCap, Join: pen.RoundJoin})
+	},
+	board.ToolDamper: func(i *icon) { // a blanket over a line
+		i.p.Line(i.x-11*i.u, i.y, i.x+11*i.u, i.y)
+		i.draw(pen.Style{Stroke: i.shades.Ink, Width: 2.2 * i.u})
+		i.p.RoundRect(i.x-5*i.u, i.y-6*i.u, 10*i.u, 12*i.u, 2*i.u)
+		i.draw(i.filled)
+	},
+	board.ToolObstacle: func(i *icon) {
+		i.p.Polygon(i.at(-9, -2), i.at(-3, -9), i.at(7, -6), i.at(10, 3), i.at(3, 9), i.at(-7, 7))
+		i.draw(pen.Style{Fill: i.shades.Stone, Stroke: i.shades.Ink, Width: 1.7 * i.u, Join: pen.RoundJoin, Hatch: pen.Hatch{Colour: i.shades.Quiet, Spacing: 4 * i.u, Width: 1.1 * i.u, Dots: true}})
+	},
+	board.ToolPerson: func(i *icon) { // head and shoulders
+		i.p.Circle(i.x, i.y-5*i.u, 4*i.u)
+		i.draw(i.filled)
+		i.p.MoveTo(i.x-8*i.u, i.y+9*i.u)
+		i.p.CubeTo(i.x-8*i.u, i.y-1*i.u, i.x+8*i.u, i.y-1*i.u, i.x+8*i.u, i.y+9*i.u)
+		i.p.Close()
+		i.draw(i.filled)
+	},
+	board.ToolGround: func(i *icon) {
+		i.p.Polyline(i.at(10, 7), i.at(-10, 7), i.at(10, -6))
+		i.p.LineTo(i.x+10*i.u, i.y+7*i.u)
+		i.draw(i.ink)
+	},
+	board.ToolTurn: func(i *icon) { // round a point, clockwise
+		i.p.Arc(i.x, i.y, 8*i.u, 170, -210)
+		i.draw(i.ink)
+		i.p.Polygon(i.at(3, 8.7), i.at(9.2, 7.7), i.at(3, 2.5))
+		i.draw(i.solid)
+		i.p.Circle(i.x, i.y, 2*i.u)
+		i.draw(i.solid)
+	},
+	board.ToolMeasure: func(i *icon) {
+		i.p.Line(i.x-10*i.u, i.y, i.x+10*i.u, i.y)
+		i.p.Line(i.x-10*i.u, i.y-5*i.u, i.x-10*i.u, i.y+5*i.u)
+		i.p.Line(i.x+10*i.u, i.y-5*i.u, i.x+10*i.u, i.y+5*i.u)
+		i.draw(i.ink)
+	},
+	board.ToolNote: func(i *icon) {
+		i.p.Polygon(i.at(-9, -8), i.at(9, -8), i.at(9, 4), i.at(-1, 4), i.at(-5, 9), i.at(-5, 4), i.at(-9, 4))
+		i.draw(i.filled)
+	},
 }

@@ -151,7 +151,7 @@ func New(app fyne.App, opt Options) (*Window, error) {
 	w.win.SetCloseIntercept(w.quit)
 	w.win.SetOnDropped(w.dropped)
 	w.win.SetMaster()
-	w.win.SetIcon(icon())
+	w.win.SetIcon(windowIcon())
 	if opt.File != "" {
 		w.file.open(opt.File)
 	}
