@@ -120,7 +120,7 @@ func (d *drawing) gridLabels() []edgeText {
 
 func gridFigure(x float64) string {
 	if x == 0 {
-		x = 0 // no negative nought
+		x = 0 // no negative zero
 	}
 	return strconv.FormatFloat(x, 'f', 0, 64)
 }

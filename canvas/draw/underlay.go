@@ -68,7 +68,7 @@ func (d *drawing) underlay() {
 	d.pen.Image(img, m, 1-math.Max(0, u.Fade))
 }
 
-// decodeSize is the size of the underlay in pixels, nought if it is no picture.
+// decodeSize is the size of the underlay in pixels, zero if it is no picture.
 func decodeSize(u *plan.Underlay) image.Point {
 	c, _, err := image.DecodeConfig(bytes.NewReader(u.Bytes))
 	if err != nil {

@@ -111,7 +111,7 @@ const (
 // hang on.
 func Varied(p *plan.Plan, rig plan.ID, v Vary, random *rand.Rand) *plan.Plan {
 	either := func(by float64) float64 { return (2*random.Float64() - 1) * by }
-	vary := func(x, by, step float64) float64 { // by nought it stays as it is, unrounded
+	vary := func(x, by, step float64) float64 { // by zero it stays as it is, unrounded
 		if by == 0 {
 			return x
 		}

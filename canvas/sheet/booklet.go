@@ -43,7 +43,7 @@ type Answer struct {
 	Right   string // as printed on the key
 	Also    string // what else counts, of a question for a part
 	// X is the answer in SI, newtons or degrees, and Plus the ± within which it
-	// counts as right; of a question for a part, its share, and nought.
+	// counts as right; of a question for a part, its share, and zero.
 	X, Plus float64
 }
 

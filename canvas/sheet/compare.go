@@ -181,7 +181,7 @@ func (m *maker) compareSite(line func(head string, say func(c compared) string))
 	})
 	line(m.label("compare-people"), func(c compared) string {
 		if len(c.a.Zones) == 0 {
-			return m.label("compare-no-zones") // never a nought that nobody counted
+			return m.label("compare-no-zones") // never a zero that nobody counted
 		}
 		n := 0
 		for _, q := range c.a.People {

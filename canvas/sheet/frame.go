@@ -72,7 +72,7 @@ func narrowed(s string, t *pen.TextStyle, w, narrow float64, rest int) []string 
 
 // notes are what every page says of all its figures: the cautions that window
 // and command line show, what was not looked at, what the marks at the limits
-// mean, the handbook reckoned with.
+// mean, the handbook used.
 func (m *maker) notes() string {
 	s := m.cautions() + " " + m.label("not-checked", text("list", strings.Join(m.w.NotChecked(), "; ")))
 	if m.variant == 0 {

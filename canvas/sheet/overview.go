@@ -37,7 +37,7 @@ func (m *maker) summary() summary {
 
 func (s summary) both() bool { return len(s.loads.rows) > 0 && len(s.finding.rows) > 0 }
 
-// heights are those of both tables, with head and gap, on a width; nought for
+// heights are those of both tables, with head and gap, on a width; zero for
 // one that is empty.
 func (s summary) heights(w float64) (loads, finding float64) {
 	if len(s.loads.rows) > 0 {

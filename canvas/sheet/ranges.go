@@ -7,7 +7,7 @@ import (
 	"kedge/solver/quantity"
 )
 
-// ends are the three resistances a pull is reckoned on.
+// ends are the three resistances a pull is computed on.
 var ends = [...]string{plan.PlanLow, plan.PlanLikely, plan.PlanHigh}
 
 // planOn is the plan with the casualty's resistance taken at another end.

@@ -190,7 +190,7 @@ func (m *maker) steps() error {
 		x := f.g.body.x + float64(k%across)*(w+gap)
 		y := top + float64(k/across)*(h+gap)
 		show := draw.Show{HideGrid: true, HideTags: true, HideZones: everyZone(), UpToStep: i, Emphasis: i}
-		if i == 0 { // nought shows everything: before the first step there is the site alone
+		if i == 0 { // zero shows everything: before the first step there is the site alone
 			m.siteFrame(f.g, x, y, w, ph, n, e)
 		} else {
 			m.picture(f.g, x, y, w, ph, n, e.middle(), show)
