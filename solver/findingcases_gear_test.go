@@ -43,11 +43,13 @@ var lineCases = []findingCase{
 		raise: do(noDrum, lineBeyond(6.7)), clear: do(noDrum, lineBeyond(6.75))},
 	{id: "line-short", raise: lineBeyond(2.82), clear: lineBeyond(2.84)}, // 10 wraps of 90 mm: 2.827 m
 	{id: "line-too-thick", with: []string{"no-limit"}, still: rest,
-		raise: theBlock(func(b *plan.Block) { b.LineMax = 0.0099 }), clear: theBlock(func(b *plan.Block) { b.LineMax = 0.01 })},
+		raise: theBlock(func(b *plan.Block) { b.LineMax, b.Rating = 0.0099, working(50000) }), clear: theBlock(func(b *plan.Block) { b.LineMax, b.Rating = 0.01, working(50000) })},
 	{id: "line-too-thin", raise: theBlock(func(b *plan.Block) { b.LineMin = 0.0101 }), clear: theBlock(func(b *plan.Block) { b.LineMin = 0.01 })},
 	{id: "no-rating", with: []string{"no-limit", "recoil-not-computed"}, still: []string{"B1", "K1", "A1", "L1/1", "L1/2", "V1/front"},
 		raise: theSling(func(s *plan.Sling) { s.Rating = plan.Rating{} })},
 	// 10 mm HMPE: 1.5 · 0.9 d² kN.
+	{id: "block-rating-beyond", raise: theBlock(func(b *plan.Block) { b.Rating = working(97500) }), clear: theBlock(func(b *plan.Block) { b.Rating = working(97000) })}, // 1.5 · 2 · 0.9 · 12² / 4 kN
+	{id: "rating-odd", raise: front(func(q *plan.RecoveryPoint) { q.Rating = working(1001000) }), clear: front(func(q *plan.RecoveryPoint) { q.Rating = working(999000) })},
 	{id: "rating-beyond-size", raise: theLine(func(l *plan.Line) { l.Rating.Force = 135500 }), clear: theLine(func(l *plan.Line) { l.Rating.Force = 134500 })},
 	{id: "rating-unsaid", raise: theBlock(func(b *plan.Block) { b.Rating.Basis = plan.BasisUnsaid })},
 	{id: "ring-rubs", raise: theBlock(func(b *plan.Block) { b.Kind, b.Efficiency, b.Sheave = plan.BlockRing, 0, 0.12 })},

@@ -86,10 +86,10 @@ func (f *found) weakenings() (all []weakening) {
 			return
 		}
 		add(id, "rating lower", func(p *plan.Plan) { of(p).Force *= 0.3 })
-		but("a lower tag fits the size", "rating-beyond-size")
+		but("a lower tag fits the size", "rating-beyond-size", "block-rating-beyond")
 		forget(id, "rating", func(p *plan.Plan) { *of(p) = plan.Rating{} })
 		add(id, "basis of rating not said", func(p *plan.Plan) { of(p).Basis = plan.BasisUnsaid })
-		but("the size may carry as much before it breaks", "rating-beyond-size")
+		but("the size may carry as much before it breaks", "rating-beyond-size", "block-rating-beyond")
 	}
 	for i := range f.r.Lines {
 		line := func(p *plan.Plan) *plan.Line { return &p.Rigs[0].Lines[i] }

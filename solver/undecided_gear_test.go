@@ -21,6 +21,7 @@ func TestGearThatIsNotKnownIsNotPassed(t *testing.T) {
 		leave  change
 	}{
 		{"line-too-thick", "B1", "line_max_m", theBlock(func(b *plan.Block) { b.LineMax = 0 })},
+		{"block-rating-beyond", "B1", "line_max_m", theBlock(func(b *plan.Block) { b.LineMax = 0 })},
 		{"line-too-thin", "B1", "line_min_m", theBlock(func(b *plan.Block) { b.LineMin = 0 })},
 		{"sheave-smaller-than-line", "B1", "sheave_diameter_m", theBlock(func(b *plan.Block) { b.Sheave = 0 })},
 		{"sheave-small", "B1", "sheave_diameter_m", theBlock(func(b *plan.Block) { b.Sheave = 0 })},

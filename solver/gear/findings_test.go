@@ -123,6 +123,7 @@ func TestFindings(t *testing.T) {
 		// 10 mm HMPE: 1.5 · 90 kN, see the ratings by size.
 		{"rating-beyond-size", part.Warning, stretchOf(func(l *plan.Line) { l.Rating = breaking(135.1) }, onWinch),
 			stretchOf(func(l *plan.Line) { l.Rating = breaking(134.9) }, onWinch)},
+		{"rating-odd", part.Warning, pointOf(0, func(q *plan.RecoveryPoint) { q.Rating = working(1001) }), pointOf(0, func(q *plan.RecoveryPoint) { q.Rating = working(999) })},
 		{"rating-impossible", part.Danger, stretchOf(func(l *plan.Line) { l.Rating.Force = -1 }, onWinch), stretchOf(same, onWinch)},
 		{"rating-impossible", part.Danger, stretchOf(func(l *plan.Line) { l.Rating.Force = quantity.Force(nan) }, onWinch), stretchOf(same, onWinch)},
 		{"rating-unsaid", part.Notice, stretchOf(func(l *plan.Line) { l.Rating.Basis = "" }, onWinch), stretchOf(same, onWinch)},
@@ -166,6 +167,9 @@ func TestFindings(t *testing.T) {
 			shackleOf(func(s *plan.Shackle) { s.Kind = plan.ShackleSoft }, gear.ShackleIn{BearsOn: 0.03})},
 
 		{"block-kind-unknown", part.Notice, blockOf(func(b *plan.Block, _ *plan.Line) { b.Kind = "" }), blockOf(func(*plan.Block, *plan.Line) {})},
+		// 12 mm of HMPE: 1.5 · 2 · 0.9 · 144 / 4 kN.
+		{"block-rating-beyond", part.Warning, blockOf(func(b *plan.Block, _ *plan.Line) { b.LineMax, b.Rating = 0.012, working(97.5) }),
+			blockOf(func(b *plan.Block, _ *plan.Line) { b.LineMax, b.Rating = 0.012, working(97) })},
 		{"block-rating-place", part.Notice, blockOf(func(b *plan.Block, _ *plan.Line) { b.RatingOn = "" }), blockOf(func(*plan.Block, *plan.Line) {})},
 		{"ring-rubs", part.Caution, blockOf(func(b *plan.Block, _ *plan.Line) { b.Kind = plan.BlockRing }), blockOf(func(*plan.Block, *plan.Line) {})},
 		{"line-too-thick", part.Danger, blockOf(func(b *plan.Block, _ *plan.Line) { b.LineMax = 0.0099 }), blockOf(func(b *plan.Block, _ *plan.Line) { b.LineMax = 0.010 })},

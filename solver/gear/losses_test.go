@@ -136,7 +136,7 @@ func TestPresetsOfAWinch(t *testing.T) {
 func TestFindingsNameBothThings(t *testing.T) {
 	var found []part.Finding
 	b := block()
-	b.LineMax = 0.009
+	b.LineMax, b.Rating = 0.009, working(30)
 	gear.Block(gear.BlockIn{Block: b, Line: hmpe(), Load: 1000, Tension: 600}, nil, &found)
 	require.Len(t, found, 1)
 	assert.Equal(t, []plan.ID{"B1", "L1"}, found[0].Things)

@@ -38,6 +38,7 @@ func readRating(r plan.Rating, presets []string, where at, found *[]part.Finding
 		raise(found, "rating-unsaid", part.Notice, where, &part.Remedy{Do: "say-rating-basis", Thing: where.thing},
 			value("rating", part.UnitLimit, x))
 	}
+	oddRating(out, where, found)
 	return out
 }
 

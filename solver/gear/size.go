@@ -14,6 +14,7 @@ type sized struct {
 	sizeM  float64 // 0: not known
 	member string  // the size's name in the file
 	tag    float64 // breaking strength over a working tag
+	rule   string  // id of the finding; empty: rating-beyond-size
 }
 
 // beyondSize raises a rating over 1.5 times what its material and size carry,
@@ -23,9 +24,13 @@ func beyondSize(in sized, r rated, where at, found *[]part.Finding) {
 	if !r.known || in.power == 0 {
 		return
 	}
+	rule := "rating-beyond-size"
+	if in.rule != "" {
+		rule = in.rule
+	}
 	if !positive(in.sizeM) {
 		if found != nil {
-			part.NotDecided(found, "rating-beyond-size", where.thing, member(where.thing, in.member))
+			part.NotDecided(found, rule, where.thing, member(where.thing, in.member))
 		}
 		return
 	}
@@ -36,14 +41,48 @@ func beyondSize(in sized, r rated, where at, found *[]part.Finding) {
 	}
 	if most := math.Max(carries*book().ratingBeyond.x, strongest); r.forceN <= most {
 		if r.unsaid && r.forceN > most/in.tag { // as a working load it were
-			part.NotDecided(found, "rating-beyond-size", where.thing, where.lack("rating.basis"))
+			part.NotDecided(found, rule, where.thing, where.lack("rating.basis"))
 		}
 		return
 	}
-	raise(found, "rating-beyond-size", part.Warning, where, &part.Remedy{Do: "type-rating", Thing: where.thing},
+	raise(found, rule, part.Warning, where, &part.Remedy{Do: "type-rating", Thing: where.thing},
 		value("rating", part.UnitLimit, r.forceN), value("carries", part.UnitLimit, carries),
 		value("times", part.UnitNone, r.forceN/carries), value("size", part.UnitLength, in.sizeM))
 }
+
+// ofBlock is what a block can be asked for by the thickest line that it takes:
+// on its hanger twice what the strongest rope so thick carries, for it is made
+// for a half turn of that [ours].
+func ofBlock(k *plan.Block) sized {
+	b := book()
+	s := sized{row: b.strengthHMPE, power: 2, sizeM: float64(k.LineMax), member: "line_max_m", tag: b.ultBlock.x, rule: "block-rating-beyond"}
+	if k.RatingOn != plan.RatedLine {
+		for _, x := range [...]*fact{&s.row.low, &s.row.likely, &s.row.high} {
+			x.x *= b.hangerOfLine.x
+		}
+	}
+	return s
+}
+
+// oddRating raises a rating beyond any piece that is carried to a vehicle
+// recovery, whatever its size: a hundred tons as a working load. A unit was
+// mistaken. [ours]
+func oddRating(r rated, where at, found *[]part.Finding) {
+	most := oddWorkingN
+	if !r.working && !r.unsaid {
+		most = oddBreakingN
+	}
+	if r.known && r.forceN > most {
+		raise(found, "rating-odd", part.Warning, where, &part.Remedy{Do: "type-rating", Thing: where.thing},
+			value("rating", part.UnitLimit, r.forceN), value("most", part.UnitLimit, most))
+	}
+}
+
+// Newtons, of any one piece of gear.
+const (
+	oddWorkingN  = 1e6
+	oddBreakingN = 5e6
+)
 
 // ofMaterial is the strength by size of a material; the zero value where there
 // is no row: a round sling's width says nothing of it.

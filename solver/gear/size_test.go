@@ -38,6 +38,57 @@ func ratedShackle(kind string, body quantity.Length, r plan.Rating) []part.Findi
 	return found
 }
 
+func ratedBlock(line quantity.Length, on string, r plan.Rating) []part.Finding {
+	var found []part.Finding
+	gear.Block(gear.BlockIn{Block: &plan.Block{Head: plan.Head{ID: "B1"}, Kind: plan.BlockRoller, LineMax: line, RatingOn: on, Rating: r}}, nil, &found)
+	return found
+}
+
+// A block is asked for twice what the strongest rope carries that it takes, on its
+// hanger: 0.9 d² of HMPE (from memory), breaking at 4 times its tag (ASME B30.26,
+// from memory). Over 1.5 times that is doubted. (ours)
+func TestBlockRatingBeyondItsLine(t *testing.T) {
+	tons := func(x float64) plan.Rating { return working(x * 9.80665) }
+	for _, tt := range []struct {
+		name   string
+		found  []part.Finding
+		raised bool
+	}{
+		{"a block of 5 t for 12 mm", ratedBlock(0.012, plan.RatedHanger, tons(5)), false},
+		{"pounds for kilograms", ratedBlock(0.012, plan.RatedHanger, tons(5*2.2046)), true},
+		{"97 kN: 1.5 · 2 · 0.9 · 144 / 4 is 97.2", ratedBlock(0.012, plan.RatedHanger, working(97)), false},
+		{"98 kN", ratedBlock(0.012, plan.RatedHanger, working(98)), true},
+		{"49 kN on its line", ratedBlock(0.012, plan.RatedLine, working(49)), true},
+		{"48 kN on its line", ratedBlock(0.012, plan.RatedLine, working(48)), false},
+		{"breaking at 390 kN", ratedBlock(0.012, plan.RatedHanger, breaking(390)), true},
+		{"breaking at 388 kN", ratedBlock(0.012, plan.RatedHanger, breaking(388)), false},
+	} {
+		documented(t, tt.found)
+		_, raised := levelOf(tt.found, "block-rating-beyond")
+		assert.Equal(t, tt.raised, raised, tt.name)
+	}
+	assert.Contains(t, lacksOf(ratedBlock(0, plan.RatedHanger, tons(5)), "block-rating-beyond"), "line_max_m")
+}
+
+// A hook or a point has no size in a plan; a hundred tons are doubted of any.
+func TestOddRatings(t *testing.T) {
+	for _, tt := range []struct {
+		r      plan.Rating
+		raised bool
+	}{{working(999), false}, {working(1001), true}, {breaking(4999), false}, {breaking(5001), true}, {plan.Rating{Force: 1001 * kN}, true}, {plan.Rating{Force: 999 * kN}, false}} {
+		l := hmpe()
+		l.Connector = plan.Connector{Kind: plan.ConnectorHook, Rating: tt.r}
+		var hook, point []part.Finding
+		gear.Connector(gear.ConnectorIn{Line: l}, nil, &hook)
+		gear.RecoveryPoint(gear.PointIn{Vehicle: "V1", Point: &plan.RecoveryPoint{ID: "front", Kind: plan.PointRated, Rating: tt.r}}, nil, &point)
+		for what, found := range map[string][]part.Finding{"hook": hook, "point": point} {
+			documented(t, found)
+			_, raised := levelOf(found, "rating-odd")
+			assert.Equal(t, tt.raised, raised, "%s %v", what, tt.r)
+		}
+	}
+}
+
 // A rating over 1.5 times what its material and size carry, and over the
 // strongest made, is doubted [ours]; both figures are told.
 func TestRatingBeyondItsSize(t *testing.T) {

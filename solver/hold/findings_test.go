@@ -74,6 +74,8 @@ func TestFindings(t *testing.T) {
 		{"anchor-impossible", part.Danger, anchor(pine, func(a *plan.Anchor) { a.HoldLow = plan.Known(-kN) }, level), anchor(pine, same, level)},
 		{"anchor-kind-unknown", part.Warning, anchor(pine, func(a *plan.Anchor) { a.Kind = "bush" }, level), anchor(pine, same, level)},
 
+		{"rating-odd", part.Warning, anchor(rated, func(a *plan.Anchor) { a.Rating = plan.Rating{Force: 1001 * kN, Basis: plan.BasisWorking} }, level), anchor(rated, func(a *plan.Anchor) { a.Rating = plan.Rating{Force: 999 * kN, Basis: plan.BasisWorking} }, level)},
+		{"rating-odd", part.Warning, anchor(rated, func(a *plan.Anchor) { a.Rating = plan.Rating{Force: 5001 * kN, Basis: plan.BasisBreaking} }, level), anchor(rated, func(a *plan.Anchor) { a.Rating = plan.Rating{Force: 4999 * kN, Basis: plan.BasisBreaking} }, level)},
 		{"boulder-lifted", part.Caution, anchor(boulder, same, hold.In{Load: rising(15.1)}), anchor(boulder, same, hold.In{Load: rising(14.9)})},
 		{"boulder-lifted", part.Danger, anchor(boulder, same, hold.In{Load: r3.Vector{Z: 10e3}}), anchor(boulder, same, level)},
 		// A metre high, 3 m across at most, as much again in the ground: 2 · 9 m³ at 2.7 t (ours).

@@ -29,6 +29,13 @@ func Rated(in RatedIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 		raise(found, "rating-impossible", part.Danger, in.Thing, "type-rating")
 		return part.Capacity{}
 	}
+	most := oddWorkingN
+	if in.Rating.Basis == plan.BasisBreaking {
+		most = oddBreakingN
+	}
+	if x > most {
+		raise(found, "rating-odd", part.Warning, in.Thing, "type-rating", value("rating", part.UnitLimit, x), value("most", part.UnitLimit, most))
+	}
 	surety := part.SuretyTyped
 	if in.Preset {
 		surety = part.SuretyMemory
@@ -61,6 +68,12 @@ func Rated(in RatedIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	}
 	return c
 }
+
+// Newtons: a tag beyond this is no point that vehicles are pulled from. [ours]
+const (
+	oddWorkingN  = 1e6
+	oddBreakingN = 5e6
+)
 
 // VehicleIn is a vehicle that serves as anchor. What moves it is another
 // room's answer and comes in as the line pull that makes it slide or tip.

@@ -34,6 +34,7 @@ var Rules = []part.Rule{
 	{ID: "pickets-layout-unknown", Levels: []part.Level{part.Warning}, Fact: string(facts.PicketLayout1), Why: "rows do not add: no other layout is reckoned"},
 	{ID: "pickets-lifted", Levels: []part.Level{part.Warning}, Fact: string(facts.PicketLean), Why: "a line that rises more than the pickets lean draws them out [ours]", Values: []string{"rise", "most"}},
 	{ID: "rating-impossible", Levels: []part.Level{part.Danger}, Why: "a negative rating, or none that is a number"},
+	{ID: "rating-odd", Levels: []part.Level{part.Warning}, Why: "a working load of a hundred tons, or five times that to break, is no point for vehicles [ours]", Values: []string{"rating", "most"}},
 	{ID: "rating-unsaid", Levels: []part.Level{part.Notice}, Why: "a rating that is not said to be working counts as breaking, the lower allowance [ours]", Values: []string{"rating"}},
 	{ID: "soil-unknown", Levels: []part.Level{part.Notice}, Fact: string(facts.TreeSoilUnknown), Why: "soil the anchor's table does not know counts as its lowest"},
 	{ID: "tree-dead", Levels: []part.Level{part.Danger}, Fact: string(facts.TreeDead), Why: "dead or rotten trees snap without a sign", Values: []string{"health"}},

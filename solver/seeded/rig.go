@@ -95,7 +95,7 @@ func (f *found) anchors(b plan.Point, pull quantity.Degrees) []plan.Port {
 // bridle.
 func (f *found) hang(from []plan.Port, at plan.Point) plan.Port {
 	b := Block(f.id("B"), at.X, at.Y)
-	b.Rating = f.tag(80000)
+	b.Rating = f.tag(69000)
 	if !f.spliced {
 		b.Efficiency = 0
 	}
