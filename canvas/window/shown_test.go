@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -244,4 +245,19 @@ func TestTheFirstLanguageIsTheDesktops(t *testing.T) {
 			w.win.Close()
 		})
 	}
+}
+
+// The rail arms the tool that turns things about a point; a quarter turn about
+// (20, 10) takes (24, 19.5) to (29.5, 6).
+func TestTurningAboutAPointFromTheRail(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	s.board.Select("T1")
+	was := s.board.Plan().Site.Anchors[0]
+	require.Equal(t, plan.Point{X: 24, Y: 19.5}, was.At)
+	s.click(s.frame.rail, "tool turn")
+	s.press(20, 10)
+	s.drag(26, 10, 20, 4)
+	assert.Equal(t, plan.Point{X: 29.5, Y: 6}, s.board.Plan().Site.Anchors[0].At)
+	s.ctrl(fyne.KeyZ)
+	assert.Equal(t, was, s.board.Plan().Site.Anchors[0])
 }
