@@ -6,11 +6,9 @@
 //
 // A [Window] owns one [board.Board] on the interface goroutine. Every event is
 // handed to it; then the board's picture and the panels are drawn again by a
-// [Worker] from values that do not change (plan, answer, overlay), into the
-// spare of two buffers, and swapped in on the interface goroutine. A panel is
-// a list of things drawn with a [kedge/canvas/pen.Pen] and of the rectangles
-// that can be pressed; a panel whose drawing is the same as before is not
-// rasterised again.
+// [panel.Worker] from values that do not change (plan, answer, overlay), and
+// swapped in on the interface goroutine. Each panel is a type of its own, with the
+// [panel.Pane]s it draws; the table of all panes is in layout.go.
 //
 // All panels are reached from the keyboard: F6 walks the regions, arrows or
 // Tab walk what can be pressed in one, Enter presses, Escape returns to the
