@@ -11,7 +11,7 @@ import (
 )
 
 // anchorParts makes a part of each anchor that the rig pulls on.
-func (a *assessor) anchorParts() {
+func (a *rating) anchorParts() {
 	site := &a.g.p.Site
 	for i := range site.Anchors {
 		an := &site.Anchors[i]
@@ -28,7 +28,7 @@ func (a *assessor) anchorParts() {
 }
 
 // anchorPart is one anchor under the vector sum of what is made fast to it.
-func (a *assessor) anchorPart(thing plan.ID, in hold.In) {
+func (a *rating) anchorPart(thing plan.ID, in hold.In) {
 	id := string(thing)
 	times := a.timesOf(a.g.liesOn(ofThing(thing)))
 	b := a.loads(func(r *solution) part.Load { return a.siteLoad(r, ofThing(thing)) }).by(times)
@@ -69,7 +69,7 @@ func sidewise(v, axis r3.Vector) part.Load {
 }
 
 // waterAt is the water that a place lies in; empty: none.
-func (a *assessor) waterAt(at plan.Point) plan.ID {
+func (a *resolving) waterAt(at plan.Point) plan.ID {
 	for i := range a.g.p.Site.Obstacles {
 		o := &a.g.p.Site.Obstacles[i]
 		if o.Kind != plan.ObstacleWater && o.Kind != "" {
@@ -88,7 +88,7 @@ func (a *assessor) waterAt(at plan.Point) plan.ID {
 
 // strapHeight is the height of the highest sling on an anchor, the longest lever
 // on a tree, and a sling of which nobody entered how high it lies.
-func (a *assessor) strapHeight(thing plan.ID) (h quantity.Length, unmeasured plan.ID) {
+func (a *resolving) strapHeight(thing plan.ID) (h quantity.Length, unmeasured plan.ID) {
 	for i := range a.g.r.Slings {
 		if s := &a.g.r.Slings[i]; s.On.Thing == thing || s.Holds.Thing == thing {
 			_, up := plan.Range(&s.Head, "height_m", float64(StrapHeight(s)))

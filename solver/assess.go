@@ -41,33 +41,68 @@ func Explain(p *plan.Plan, rig plan.ID, partID string) (*part.Sum, error) {
 // ResistancePart is the id under which [Explain] explains the resistance.
 const ResistancePart = "resistance"
 
-// assessor gathers one assessment.
-type assessor struct {
-	out    *Assessment
-	g      *rigging
-	solved solved
-	res    effort.ResistanceResult
+// An assessment is made in stages, each of which knows the stages before it and
+// none behind: resolve, solve, lay out, load, rate, zone, conclude. What a stage
+// finds out stays as it is for those behind it.
 
+// notes is what every stage writes to: the answer, its findings, and the sum of
+// the part that is explained.
+type notes struct {
+	out *Assessment
 	why string    // part to explain
 	sum *part.Sum // nil: none
 
-	stallN []float64 // what each line's winch gives at most; 0: not known, or none
-
-	refused      bool // a contact or loose end makes every load misleading
-	whyNot       string
-	lifting      bool
-	weak         weak            // things at the weak end of their doubts
-	bodies       []terrain.Body  // what lines can bear on; from contacts on
-	rolls        bool            // the casualty rolls by itself once it is free
-	moving       []*plan.Vehicle // those that leave their place by themselves
-	mayMove      []mayMove
-	casualtyTips effort.TipResult
-	unmoved      []plan.ID // vehicles that the pull presses down so that none moves them
+	refused bool // a contact or loose end makes every load misleading
+	whyNot  string
 
 	ids    []plan.ID    // room for the things of findings, see things
 	values []part.Value // room for their values
 	names  []string     // room for their parts
 }
+
+// resolving is the stage that turns the plan into a rig, its figures into their
+// careful ends, and the casualty into a resistance.
+type resolving struct {
+	*notes
+	g       *rigging
+	empty   bool // nothing is rigged
+	lifting bool
+	weak    weak // things at the weak end of their doubts
+	res     effort.ResistanceResult
+	stallN  []float64 // what each line's winch gives at most; 0: not known, or none
+}
+
+// solving is the stage that finds the equilibrium at each pull.
+type solving struct {
+	resolving
+	solved solved
+}
+
+// laying is the stage that lays out how lines and straps lie, and finds what they
+// and the casualty meet.
+type laying struct {
+	solving
+	bodies []terrain.Body // what lines can bear on; from contacts on
+}
+
+// loading is the stage that finds the load of each part from the equilibrium.
+type loading struct{ laying }
+
+// rating is the stage that makes the parts: each load against what it is put on.
+type rating struct {
+	loading
+	rolls        bool            // the casualty rolls by itself once it is free
+	moving       []*plan.Vehicle // those that leave their place by themselves
+	mayMove      []mayMove
+	casualtyTips effort.TipResult
+	unmoved      []plan.ID // vehicles that the pull presses down so that none moves them
+}
+
+// zoning is the stage that draws the zones and finds who stands in them.
+type zoning struct{ rating }
+
+// concluding is the stage that draws the conclusions over all parts.
+type concluding struct{ zoning }
 
 // mayMove is a vehicle that may leave its place by itself, and what would decide.
 type mayMove struct {
@@ -76,12 +111,29 @@ type mayMove struct {
 }
 
 func assess(p *plan.Plan, rig plan.ID, why string, sum *part.Sum) *Assessment {
-	a := &assessor{out: &Assessment{Rig: rig, Worst: -1, First: -1}, why: why, sum: sum}
+	a := &concluding{}
+	a.notes = &notes{out: &Assessment{Rig: rig, Worst: -1, First: -1}, why: why, sum: sum}
+	a.resolve(p, rig)
+	if !a.empty {
+		a.solve()
+		a.layOut()
+		a.load()
+		a.rate()
+	}
+	a.idle()
+	a.zones()
+	a.finish()
+	return a.out
+}
+
+// resolve is the stage that needs no equilibrium.
+func (a *resolving) resolve(p *plan.Plan, rig plan.ID) {
 	r, ok := p.Rig(rig)
 	if !ok {
 		r = &plan.Rig{Head: plan.Head{ID: rig}}
 	}
-	a.g = resolve(p, r)
+	a.empty = len(r.Lines) == 0 && len(r.Blocks) == 0 && len(r.Slings) == 0
+	a.g = newRigging(p, r)
 	a.lifting = r.Basis != "" && r.Basis != plan.BasisPulling // a word that is not known counts as the stricter basis
 	if v := a.g.casualty; v != nil {
 		a.out.Casualty = v.ID
@@ -96,63 +148,76 @@ func assess(p *plan.Plan, rig plan.ID, why string, sum *part.Sum) *Assessment {
 	a.groundKnown()
 	a.resistance()
 	a.stranger(p, r)
-	empty := len(r.Lines) == 0 && len(r.Blocks) == 0 && len(r.Slings) == 0
-	if !empty {
+	a.figures()
+	a.slopes()
+	if !a.empty {
 		a.fairleads()
 		a.connected()
 		a.deadLines()
 		a.snatch()
 		a.stallN = a.stallPulls()
-		if !a.refused {
-			planned, loosen := 0.0, 0.0
-			if a.res.PlannedKnown {
-				planned = float64(a.res.Planned)
-				loosen = float64(a.res.BreakPlanned)
-			}
-			a.equilibrium(planned, loosen)
-			a.refused, a.whyNot = a.solved.status == part.Refused, a.solved.why
-			if v := a.g.casualty; v != nil && a.solved.status == part.Within && a.g.touches(v.ID) {
-				if off, _ := a.offWay(v, a.found()); off.Refused {
-					a.refuse("off-way-out-refused")
-				}
-			}
-		}
-		a.geometry()
-		a.contacts()
-		a.wayOut()
-		a.inWater()
-		a.heights()
-		a.reaches()
-		a.pulls()
-		a.takesUp()
-		if a.solved.status == part.Within && !a.refused {
-			a.flags(a.solved.unit.Result)
-		}
-		a.chains()
-		a.bridles()
-		a.judgeRestraints()
-		a.parts()
-		a.loosens()
-		a.fastened()
-		a.checkWorld()
-		a.linesUsed()
 	}
-	a.idle(empty)
-	a.figures()
-	a.slopes()
-	a.zones(empty)
-	a.finish(empty)
-	return a.out
+}
+
+// solve is the stage of the equilibrium: none of a rig that is refused already.
+func (a *solving) solve() {
+	if a.refused {
+		return
+	}
+	planned, loosen := 0.0, 0.0
+	if a.res.PlannedKnown {
+		planned, loosen = float64(a.res.Planned), float64(a.res.BreakPlanned)
+	}
+	a.equilibrium(planned, loosen)
+	a.refused, a.whyNot = a.solved.status == part.Refused, a.solved.why
+	if v := a.g.casualty; v != nil && a.solved.status == part.Within && a.g.touches(v.ID) {
+		if off, _ := a.offWay(v, a.found()); off.Refused {
+			a.refuse("off-way-out-refused")
+		}
+	}
+}
+
+// layOut is the stage of where everything lies; what bears on something may
+// refuse the rig yet.
+func (a *laying) layOut() {
+	a.geometry()
+	a.contacts()
+	a.wayOut()
+	a.inWater()
+	a.heights()
+	a.reaches()
+}
+
+// load is the stage of what each chain, leg and restraint carries.
+func (a *loading) load() {
+	a.pulls()
+	a.takesUp()
+	if a.solved.status == part.Within && !a.refused {
+		a.flags(a.solved.unit.Result)
+	}
+	a.chains()
+	a.bridles()
+	a.judgeRestraints()
+}
+
+// rate is the stage of the parts and of what the whole rig holds; if the world
+// does not balance after it, all is taken back.
+func (a *rating) rate() {
+	a.parts()
+	a.loosens()
+	a.fastened()
+	a.checkWorld()
+	a.linesUsed()
 }
 
 // find takes a finding.
-func (a *assessor) find(f part.Finding) { a.out.Findings = append(a.out.Findings, f) }
+func (a *notes) find(f part.Finding) { a.out.Findings = append(a.out.Findings, f) }
 
 // found is where rooms raise findings.
-func (a *assessor) found() *[]part.Finding { return &a.out.Findings }
+func (a *notes) found() *[]part.Finding { return &a.out.Findings }
 
 // sumOf is the recorder for a part: nil unless that part is to be explained.
-func (a *assessor) sumOf(id string) *part.Sum {
+func (a *notes) sumOf(id string) *part.Sum {
 	if a.sum != nil && id == a.why {
 		return a.sum
 	}
@@ -160,7 +225,7 @@ func (a *assessor) sumOf(id string) *part.Sum {
 }
 
 // resistance asks effort what moves the casualty.
-func (a *assessor) resistance() {
+func (a *resolving) resistance() {
 	v := a.g.casualty
 	if v == nil {
 		return
@@ -199,7 +264,7 @@ func (a *assessor) resistance() {
 }
 
 // widen widens the resistance by what is in doubt about the casualty itself.
-func (a *assessor) widen(v *plan.Vehicle, ground *plan.Ground, out quantity.Degrees) {
+func (a *resolving) widen(v *plan.Vehicle, ground *plan.Ground, out quantity.Degrees) {
 	for _, heavy := range []bool{false, true} {
 		w, ok := heavier(v, heavy)
 		if !ok || !a.res.Known {
@@ -223,7 +288,7 @@ func (a *assessor) widen(v *plan.Vehicle, ground *plan.Ground, out quantity.Degr
 
 // armyChain adds the army's paper method to the sum of the resistance, as a
 // cross-check beside the exact statics.
-func (a *assessor) armyChain(sum *part.Sum) {
+func (a *resolving) armyChain(sum *part.Sum) {
 	if !a.res.Handbook.Known || !(a.res.Weight.Likely > 0) {
 		return
 	}
@@ -237,7 +302,7 @@ func (a *assessor) armyChain(sum *part.Sum) {
 }
 
 // stranger reports what this version does not know.
-func (a *assessor) stranger(p *plan.Plan, r *plan.Rig) {
+func (a *resolving) stranger(p *plan.Plan, r *plan.Rig) {
 	if plan.Understood(p) && len(p.Site.Unknown)+len(r.Unknown) == 0 {
 		return
 	}
@@ -261,7 +326,7 @@ func (a *assessor) stranger(p *plan.Plan, r *plan.Rig) {
 
 // connected checks that something pulls on something before anything is
 // solved, and names what does not.
-func (a *assessor) connected() {
+func (a *resolving) connected() {
 	g := a.g
 	for _, id := range g.loose {
 		if !g.inPath(id) {
@@ -362,14 +427,14 @@ func (g *rigging) strangeWay() bool {
 
 // refuse makes every load of the rig "refused": what would be computed from
 // here on would mislead.
-func (a *assessor) refuse(id string) {
+func (a *notes) refuse(id string) {
 	if !a.refused {
 		a.refused, a.whyNot = true, id
 	}
 }
 
 // pulls fills in the two pulls.
-func (a *assessor) pulls() {
+func (a *solving) pulls() {
 	s := &a.solved
 	if a.refused || s.status != part.Within {
 		a.out.Why = a.whyNot
@@ -421,7 +486,7 @@ func (a *assessor) pulls() {
 
 // moves tells whether every winch can give what the planned resistance takes of
 // it; one whose tension is typed is measured, and may be too little.
-func (a *assessor) moves(v *plan.Vehicle) {
+func (a *solving) moves(v *plan.Vehicle) {
 	a.out.Moves = true
 	say := func(id string, level part.Level, gives, needs float64) {
 		a.out.Moves = false

@@ -33,7 +33,7 @@ func forceOperand(name string, n float64) part.Operand { return operand(name, pa
 // tracer follows forces back to the tensions at the hauling ends of the lines,
 // at one balance.
 type tracer struct {
-	a      *assessor
+	a      *rating
 	sum    *part.Sum
 	r      *solution
 	times  float64 // factor on every force
@@ -115,7 +115,7 @@ func (t *tracer) stretchesAt(node int) (all []pullOn) {
 	return all
 }
 
-// through are the pulls of the lines on a block, as [assessor.linesOn] has them.
+// through are the pulls of the lines on a block, as [loading.linesOn] has them.
 func (t *tracer) through(node int) (all []pullOn) {
 	held := t.a.g.held(node)
 	for i := range t.r.Lines {
@@ -313,7 +313,7 @@ func (t *tracer) ties(match func(plan.Port) bool) (all []pullOn) {
 
 // hauled is what the winches of the pull give together at a balance, and how
 // many they are.
-func (a *assessor) hauled(r *solution) (wholeN float64, n int) {
+func (a *rating) hauled(r *solution) (wholeN float64, n int) {
 	for i := range a.g.lines {
 		if rl := &a.g.lines[i]; rl.index >= 0 && rl.winch != nil {
 			wholeN += r.tension(rl.index)
@@ -335,7 +335,7 @@ func onStretch(line, k int, times float64) []came {
 }
 
 // onBlock is what lines put on a block, or the most that a sling does.
-func (a *assessor) onBlock(node int, times float64) []came {
+func (a *rating) onBlock(node int, times float64) []came {
 	all := []came{func(t *tracer) float64 { t.times = times; return t.together(t.through(node)).Norm() }}
 	for i := range a.g.slings {
 		if rs := &a.g.slings[i]; rs.meets(node) {
@@ -362,7 +362,7 @@ func onSling(rs *riggedSling, times float64, legs bool) []came {
 }
 
 // onShackle is the load of what a shackle joins, or of what meets in it.
-func (a *assessor) onShackle(k *plan.Shackle, node int, times float64) (all []came) {
+func (a *rating) onShackle(k *plan.Shackle, node int, times float64) (all []came) {
 	for _, j := range k.Joins {
 		for i := range a.g.slings {
 			if rs := &a.g.slings[i]; rs.sling.ID == j.Thing {
@@ -384,7 +384,7 @@ func (a *assessor) onShackle(k *plan.Shackle, node int, times float64) (all []ca
 }
 
 // onSite is what pulls on ports of the site: the pull, the restraints, or both.
-func (a *assessor) onSite(match func(plan.Port) bool, times float64) []came {
+func (a *rating) onSite(match func(plan.Port) bool, times float64) []came {
 	of := func(legs, pull, tie bool) came {
 		return func(t *tracer) float64 {
 			t.times, t.legs = times, legs
@@ -425,7 +425,7 @@ func fromBalance(sum *part.Sum, l part.Load) {
 
 // say records where a part's load comes from, that to break loose too where it
 // is another: by the first of several ways that gives it.
-func (a *assessor) say(id string, b pulls, hows ...came) {
+func (a *rating) say(id string, b pulls, hows ...came) {
 	sum := a.sumOf(id)
 	if !sum.On() || !b.move.Known {
 		return
@@ -436,7 +436,7 @@ func (a *assessor) say(id string, b pulls, hows ...came) {
 	}
 }
 
-func (a *assessor) sayPull(sum *part.Sum, from string, resistanceN float64, balance *balances, l part.Load, hows []came) {
+func (a *rating) sayPull(sum *part.Sum, from string, resistanceN float64, balance *balances, l part.Load, hows []came) {
 	for _, how := range hows {
 		for _, r := range balance {
 			if r.isNone() {
@@ -462,7 +462,7 @@ func (a *assessor) sayPull(sum *part.Sum, from string, resistanceN float64, bala
 }
 
 // sayTension records what the winches give together.
-func (a *assessor) sayTension(sum *part.Sum, from string, resistanceN float64, r *solution) {
+func (a *rating) sayTension(sum *part.Sum, from string, resistanceN float64, r *solution) {
 	if r.isNone() {
 		return
 	}
@@ -512,7 +512,7 @@ func (t *tracer) tie(k *restraint) float64 {
 }
 
 // tellHauling records the tension of a vehicle's own winch line.
-func (a *assessor) tellHauling(t *tracer, vehicle plan.ID) bool {
+func (a *rating) tellHauling(t *tracer, vehicle plan.ID) bool {
 	if i := a.haulingLine(vehicle); i >= 0 {
 		t.together([]pullOn{t.stretch(i, 0, t.r.Lines[i].Stretches[0].A)})
 		return true

@@ -20,7 +20,7 @@ import (
 // with several winches each is checked for the whole pull, because nothing
 // keeps them hauling alike, and at stall for the strongest: one that stops
 // earlier holds by its brake what another draws on its line. (ours)
-func (a *assessor) chains() {
+func (a *loading) chains() {
 	if a.refused || a.solved.status != part.Within {
 		return
 	}
@@ -63,7 +63,7 @@ func (a *assessor) chains() {
 
 // lineRules raises what concerns a line as a whole: stretch rope, joins and
 // what cannot pass a sheave, contacts that wear it.
-func (a *assessor) lineRules(rl *riggedLine) {
+func (a *loading) lineRules(rl *riggedLine) {
 	l := rl.line
 	tension := quantity.Force(0)
 	if !a.solved.move.isNone() {
@@ -91,7 +91,7 @@ func (a *assessor) lineRules(rl *riggedLine) {
 
 // passing finds joins and dampers that would run into a block or the fairlead
 // before the casualty is out. Without a haul (0) it is not decided of any.
-func (a *assessor) passing(rl *riggedLine, haul quantity.Length) {
+func (a *loading) passing(rl *riggedLine, haul quantity.Length) {
 	places := []quantity.Length{0}
 	names := []plan.ID{rl.winch.ID}
 	starts := []quantity.Length{0}
@@ -146,7 +146,7 @@ func (rl *riggedLine) own() factors {
 
 // timesOfLine is the factor on a line: a winch's own, whatever else pulls where it
 // ends, a secondary one's that of the chain it is in.
-func (a *assessor) timesOfLine(rl *riggedLine) factors {
+func (a *loading) timesOfLine(rl *riggedLine) factors {
 	if rl.winch != nil {
 		return rl.own()
 	}
@@ -155,7 +155,7 @@ func (a *assessor) timesOfLine(rl *riggedLine) factors {
 
 // timesOf is the factors on the load of what hangs in one chain only, found by
 // the points it lies on; what several chains pull on carries them all already.
-func (a *assessor) timesOf(lies func(n int) bool) factors {
+func (a *loading) timesOf(lies func(n int) bool) factors {
 	times, in := factors{1, 1}, 0
 	for i := range a.g.lines {
 		rl := &a.g.lines[i]
@@ -176,7 +176,7 @@ func (a *assessor) timesOf(lies func(n int) bool) factors {
 	return times
 }
 
-// lies tells of each point whether it is one of those, for [assessor.timesOf].
+// lies tells of each point whether it is one of those, for [loading.timesOf].
 func lies(at ...int) func(n int) bool { return func(n int) bool { return slices.Contains(at, n) } }
 
 // liesOn tells of each point whether it is a port of the site that matches.
@@ -212,7 +212,7 @@ func times(l part.Load, f float64) part.Load {
 // bridles finds by how much each leg of a fixed bridle is reckoned above its
 // share of the balance: lengths are never so exact that both legs carry. The
 // factor goes on with the leg, to the end of its chain.
-func (a *assessor) bridles() {
+func (a *loading) bridles() {
 	if a.refused || a.solved.move.isNone() {
 		return
 	}
@@ -231,7 +231,7 @@ func (a *assessor) bridles() {
 
 // follow gives a leg's factor to the slings behind it, one after another, from
 // its far end on.
-func (a *assessor) follow(rs *riggedSling, far int, times float64) {
+func (a *loading) follow(rs *riggedSling, far int, times float64) {
 	for range mostJoints {
 		rs.times = times
 		if a.g.rig.Points[far].Kind != statics.Free {
@@ -258,7 +258,7 @@ func (a *assessor) follow(rs *riggedSling, far int, times float64) {
 }
 
 // bridleAt tells that a point is a shackle at which a bridle may meet.
-func (a *assessor) bridleAt(node int) bool {
+func (a *loading) bridleAt(node int) bool {
 	return a.g.rig.Points[node].Kind == statics.Free && slices.ContainsFunc(a.g.r.Shackles, func(k plan.Shackle) bool {
 		return len(k.Joins) == 0 && a.g.node(plan.Port{Thing: k.ID}) == node
 	})
@@ -267,7 +267,7 @@ func (a *assessor) bridleAt(node int) bool {
 // bridleTimes is the factor on one sling by what meets at one of its ends; 1: it
 // is no leg of a bridle there. A bridle is two slings or more that meet at a
 // shackle and pull from one side.
-func (a *assessor) bridleTimes(rs *riggedSling, node int) float64 {
+func (a *loading) bridleTimes(rs *riggedSling, node int) float64 {
 	if !a.bridleAt(node) {
 		return 1
 	}
@@ -294,7 +294,7 @@ func (a *assessor) bridleTimes(rs *riggedSling, node int) float64 {
 }
 
 // running adds what a haul takes to a winch part: speed, time, current.
-func (a *assessor) running(p *part.Part, rl *riggedLine, tension part.Load, layer int) {
+func (a *rating) running(p *part.Part, rl *riggedLine, tension part.Load, layer int) {
 	v := a.g.casualty
 	if tension.Known && v != nil && !(v.Stuck.WayLength > 0) && gear.HasMotor(rl.winch.Winch) {
 		part.NotDecided(a.found(), "winch-duty", v.ID, part.Lack{Thing: v.ID, Member: "casualty.way_length_m"})
@@ -320,7 +320,7 @@ func (g *rigging) hasWinch() bool {
 
 // snatch refuses a stretch rope between two vehicles that no winch pulls: such
 // a pull is not quasi-static.
-func (a *assessor) snatch() {
+func (a *resolving) snatch() {
 	winch := a.g.hasWinch()
 	for i := range a.g.r.Lines {
 		l := &a.g.r.Lines[i]

@@ -8,7 +8,7 @@ import (
 
 // connectors makes a part of what hooks a line on, where its k-th of n
 // stretches ends, under the load of that stretch; say tells how that came about.
-func (a *assessor) connectors(l *plan.Line, k, n int, b pulls, say func(id string)) {
+func (a *rating) connectors(l *plan.Line, k, n int, b pulls, say func(id string)) {
 	start, end := a.g.r.Connected(l)
 	if start && k == 0 {
 		a.connectorPart(l, string(l.ID)+"/start", 0, b, say)
@@ -19,7 +19,7 @@ func (a *assessor) connectors(l *plan.Line, k, n int, b pulls, say func(id strin
 }
 
 // connectorPart is the connector at a port of a line's path.
-func (a *assessor) connectorPart(l *plan.Line, id string, port int, b pulls, say func(id string)) {
+func (a *rating) connectorPart(l *plan.Line, id string, port int, b pulls, say func(id string)) {
 	line := a.weak.line(l)
 	c := gear.Connector(gear.ConnectorIn{Line: line, Part: id}, a.sumOf(id), a.found())
 	say(id)

@@ -12,7 +12,7 @@ import (
 // contacts finds where stretches bear on obstacles, vehicles and trunks. A line
 // that bears on something is refused: its tension past the contact is not that
 // of the drawing, and the line is being cut.
-func (a *assessor) contacts() {
+func (a *laying) contacts() {
 	a.bodies = terrain.Bodies(&a.g.p.Site)
 	offset := make(map[plan.ID]quantity.Length, len(a.g.lines))
 	for i := range a.out.Stretches {
@@ -37,7 +37,7 @@ func (a *assessor) contacts() {
 
 // contact is what a stretch, which begins so far along its line, has to do with
 // one thing of the site.
-func (a *assessor) contact(s *part.Stretch, from quantity.Length, run *terrain.Line, b *terrain.Body) {
+func (a *laying) contact(s *part.Stretch, from quantity.Length, run *terrain.Line, b *terrain.Body) {
 	id, tree := "line-bears", b.Kind == plan.ThingAnchor
 	if tree {
 		id = "line-on-trunk"
@@ -63,7 +63,7 @@ func (a *assessor) contact(s *part.Stretch, from quantity.Length, run *terrain.L
 
 // strapContacts finds the slings of the pull that bear on something between what
 // they are on and what they hold: such a one does not pull straight.
-func (a *assessor) strapContacts() {
+func (a *laying) strapContacts() {
 	for i := range a.g.slings {
 		rs, lie := &a.g.slings[i], &a.out.Slings[i]
 		if rs.sling.Use != plan.UsePull || rs.index < 0 || rs.round.Short > 0 {
@@ -82,7 +82,7 @@ func (a *assessor) strapContacts() {
 // bears on; empty: nothing. ends are the things, two at most, that its ends are
 // fast to: at their edges it may begin and end, not run through them. It is not
 // decided where nobody said how far something reaches that it may bear on.
-func (a *assessor) bearsOn(from, to r3.Vector, ends ...plan.ID) (by plan.ID, decided bool) {
+func (a *laying) bearsOn(from, to r3.Vector, ends ...plan.ID) (by plan.ID, decided bool) {
 	run := terrain.Line{A: from, B: to}
 	copy(run.Ends[:], ends)
 	if at, _ := terrain.First(a.bodies, &a.g.ground, &run); at >= 0 {
@@ -146,7 +146,7 @@ func heldBy(x *plan.Index, id plan.ID) plan.Port {
 
 // unlaid tells that a stretch ends at what hangs in a sling that does not close
 // round a tree: where that lies is not known, and drawn in the middle of it.
-func (a *assessor) unlaid(s *part.Stretch, tree plan.ID) bool {
+func (a *laying) unlaid(s *part.Stretch, tree plan.ID) bool {
 	for i := range a.g.slings {
 		sl := a.g.slings[i].sling
 		if sl.On.Thing == tree && a.g.slings[i].round.Short > 0 &&
@@ -157,7 +157,7 @@ func (a *assessor) unlaid(s *part.Stretch, tree plan.ID) bool {
 	return false
 }
 
-func (a *assessor) bears(s *part.Stretch, id string, on plan.ID, from quantity.Length, c terrain.Contact) {
+func (a *laying) bears(s *part.Stretch, id string, on plan.ID, from quantity.Length, c terrain.Contact) {
 	s.Contacts = append(s.Contacts, part.Contact{Obstacle: on, From: from + c.From, To: from + c.To, Length: c.Length})
 	if a.standsAside(on) && FastTo(a.g.things, s.PortA) != on && FastTo(a.g.things, s.PortB) != on {
 		id = "line-through-vehicle"
@@ -175,7 +175,7 @@ func (a *assessor) bears(s *part.Stretch, id string, on plan.ID, from quantity.L
 // standsAside tells that a thing is a vehicle of the pull: where it stands in the
 // way of its own pull the DANGER says so, and what the others carry is worth
 // knowing all the same.
-func (a *assessor) standsAside(id plan.ID) bool {
+func (a *laying) standsAside(id plan.ID) bool {
 	return a.g.things.Vehicle(id) != nil && a.g.touches(id)
 }
 
@@ -186,7 +186,7 @@ func waysRound(line plan.ID) []part.Remedy {
 }
 
 // near tells of a stretch that passes beside something at that distance.
-func (a *assessor) near(s *part.Stretch, id plan.ID, clearM float64) {
+func (a *laying) near(s *part.Stretch, id plan.ID, clearM float64) {
 	if s.ClearOf == "" || quantity.Length(clearM) < s.Clear {
 		s.Clear, s.ClearOf = quantity.Length(clearM), id
 	}
@@ -197,7 +197,7 @@ func (a *assessor) near(s *part.Stretch, id plan.ID, clearM float64) {
 
 // over tells of a stretch that passes that far above something, or above what is
 // said to be too low to be drawn as an obstacle.
-func (a *assessor) over(s *part.Stretch, b *terrain.Body, overM float64) {
+func (a *laying) over(s *part.Stretch, b *terrain.Body, overM float64) {
 	clear := part.Value{Name: "clear", Unit: part.UnitLength, X: overM}
 	switch want := terrain.KeepOff(); {
 	case overM < want:
@@ -207,19 +207,19 @@ func (a *assessor) over(s *part.Stretch, b *terrain.Body, overM float64) {
 	}
 }
 
-func (a *assessor) passes(id string, s *part.Stretch, thing plan.ID, values ...part.Value) {
+func (a *laying) passes(id string, s *part.Stretch, thing plan.ID, values ...part.Value) {
 	a.find(part.Finding{ID: id, Level: part.Caution, Things: a.things(s.Line, thing), Parts: a.named(s.Part), Values: values})
 }
 
 // unmeasured says that a rule cannot decide whether something is met, because
 // nobody said how far it reaches.
-func (a *assessor) unmeasured(rule string, b *terrain.Body) {
+func (a *laying) unmeasured(rule string, b *terrain.Body) {
 	part.NotDecided(a.found(), rule, b.ID, a.missingSize(b.ID)...)
 }
 
 // missingSize are the members that say how far a vehicle or tree reaches and are
 // missing.
-func (a *assessor) missingSize(id plan.ID) (lacks []part.Lack) {
+func (a *resolving) missingSize(id plan.ID) (lacks []part.Lack) {
 	if v := a.g.things.Vehicle(id); v != nil {
 		if !(v.Length > 0) {
 			lacks = append(lacks, part.Lack{Thing: id, Member: "length_m"})

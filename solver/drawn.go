@@ -13,7 +13,7 @@ import (
 // the length of a sling alone: with the sling as long as it is drawn, its loads
 // are not known, but who stands where, what a line meets and what gives way on
 // the drawing is said all the same.
-func (a *assessor) speakAsDrawn() {
+func (a *concluding) speakAsDrawn() {
 	if a.whyNot != "sling-length-unknown" || !a.refused {
 		return
 	}
@@ -38,7 +38,7 @@ func (a *assessor) speakAsDrawn() {
 
 // drawnLength is how long a sling is that holds its end where it is drawn, at
 // least a hand's breadth.
-func (a *assessor) drawnLength(rs *riggedSling) quantity.Length {
+func (a *laying) drawnLength(rs *riggedSling) quantity.Length {
 	if rs.from < 0 || rs.to < 0 {
 		return leastDrawn
 	}

@@ -44,7 +44,7 @@ func (b balances) scaled(f float64) (out balances) {
 // and at the one that gives loosenN (0: not known), and where each winch stalls.
 // Winches whose tensions are all typed pull with what they were measured to
 // pull. Every failure leaves a finding.
-func (a *assessor) equilibrium(plannedN, loosenN float64) {
+func (a *solving) equilibrium(plannedN, loosenN float64) {
 	g, s := a.g, &a.solved
 	if len(g.rig.Lines) == 0 {
 		s.status, s.why = part.NotComputed, "nothing-pulls"
@@ -92,7 +92,7 @@ func (s *solved) room() *statics.Result {
 
 // balance solves the rig with each end of friction. False: it has no forces,
 // and a finding says why.
-func (a *assessor) balance(b *balances, solve func(*statics.Solver, *statics.Rig, *statics.Result) statics.Status) bool {
+func (a *solving) balance(b *balances, solve func(*statics.Solver, *statics.Rig, *statics.Result) statics.Status) bool {
 	var solver statics.Solver
 	rig := a.g.rig
 	for e, lines := range [2][]statics.Line{rig.Lines, a.g.slick} {
@@ -118,7 +118,7 @@ func (a *assessor) balance(b *balances, solve func(*statics.Solver, *statics.Rig
 }
 
 // require solves for the pull that gives a force along the way out.
-func (a *assessor) require(alongN float64, b *balances) bool {
+func (a *solving) require(alongN float64, b *balances) bool {
 	return a.balance(b, func(s *statics.Solver, g *statics.Rig, r *statics.Result) statics.Status {
 		return s.RequiredPull(g, 0, alongN, r)
 	})
@@ -128,7 +128,7 @@ func (a *assessor) require(alongN float64, b *balances) bool {
 // winch's, whatever the others give. With one winch, and without stretch,
 // weights and given tensions, every force goes with the drum, so that the
 // balance at hand only has to be scaled.
-func (a *assessor) atStall() bool {
+func (a *solving) atStall() bool {
 	g, s, stallN := a.g, &a.solved, a.stallN
 	winches, known := 0, 0.0
 	for i := range g.lines {
@@ -215,7 +215,7 @@ func (g *rigging) homogeneous() bool {
 
 // statusFinding turns a failed solve into findings with the names of the
 // things at fault, and tells whether there are forces.
-func (a *assessor) statusFinding(st statics.Status, r *statics.Result) bool {
+func (a *solving) statusFinding(st statics.Status, r *statics.Result) bool {
 	if st.HasForces() {
 		return true
 	}
@@ -256,7 +256,7 @@ func (a *assessor) statusFinding(st statics.Status, r *statics.Result) bool {
 }
 
 // flags raises what a solve that did give forces still has to say.
-func (a *assessor) flags(r *statics.Result) {
+func (a *solving) flags(r *statics.Result) {
 	for _, f := range r.Flags {
 		switch f.Kind {
 		case statics.SlackSling:
@@ -286,7 +286,7 @@ func (a *assessor) flags(r *statics.Result) {
 }
 
 // lineIndex is the index in the rig's lines of line i of the statics.
-func (a *assessor) lineIndex(i int) int {
+func (a *solving) lineIndex(i int) int {
 	for k := range a.g.lines {
 		if a.g.lines[k].index == i {
 			return k
@@ -295,7 +295,7 @@ func (a *assessor) lineIndex(i int) int {
 	return 0
 }
 
-func (a *assessor) lineAt(i int) plan.ID {
+func (a *solving) lineAt(i int) plan.ID {
 	if i < 0 || i >= len(a.g.rig.Lines) {
 		return a.g.r.ID
 	}
@@ -303,11 +303,11 @@ func (a *assessor) lineAt(i int) plan.ID {
 }
 
 // slingTakesUp tells that sling i of the statics is counted though it is slack.
-func (a *assessor) slingTakesUp(i int) bool {
+func (a *solving) slingTakesUp(i int) bool {
 	return slices.ContainsFunc(a.g.slings, func(s riggedSling) bool { return s.index == i && s.takes != nil })
 }
 
-func (a *assessor) slingAt(i int) plan.ID {
+func (a *solving) slingAt(i int) plan.ID {
 	for k := range a.g.slings {
 		if a.g.slings[k].index == i {
 			return a.g.slings[k].sling.ID
@@ -318,7 +318,7 @@ func (a *assessor) slingAt(i int) plan.ID {
 
 // thingAt is the thing a point of the statics belongs to: a block first, then
 // whatever port it was made for.
-func (a *assessor) thingAt(node int) plan.ID {
+func (a *solving) thingAt(node int) plan.ID {
 	for i := range a.g.blocks {
 		if a.g.blocks[i].node == node {
 			return a.g.blocks[i].block.ID
@@ -342,7 +342,7 @@ const room = 96
 
 // things is a list of ids, without the empty ones, in the assessment's own
 // memory.
-func (a *assessor) things(ids ...plan.ID) []plan.ID {
+func (a *notes) things(ids ...plan.ID) []plan.ID {
 	if cap(a.ids)-len(a.ids) < len(ids) {
 		a.ids = make([]plan.ID, 0, max(room, len(ids)))
 	}
@@ -356,7 +356,7 @@ func (a *assessor) things(ids ...plan.ID) []plan.ID {
 }
 
 // given is a list of values, in the assessment's own memory.
-func (a *assessor) given(values ...part.Value) []part.Value {
+func (a *notes) given(values ...part.Value) []part.Value {
 	if cap(a.values)-len(a.values) < len(values) {
 		a.values = make([]part.Value, 0, max(2*room, len(values)))
 	}
@@ -366,7 +366,7 @@ func (a *assessor) given(values ...part.Value) []part.Value {
 }
 
 // named is a list of one part, in the assessment's own memory.
-func (a *assessor) named(id string) []string {
+func (a *notes) named(id string) []string {
 	if cap(a.names) == len(a.names) {
 		a.names = make([]string, 0, room)
 	}

@@ -13,7 +13,7 @@ import (
 // fairleads refuses a rig that is made fast to a fairlead or winch, whoever's it
 // is: it is no attachment point. Only a line's own winch hauls there, and a
 // hold-back is paid out from one.
-func (a *assessor) fairleads() {
+func (a *resolving) fairleads() {
 	g := a.g
 	check := func(of plan.ID, p plan.Port, hauls bool) {
 		s, ok := g.site(p)
@@ -54,7 +54,7 @@ func (a *assessor) fairleads() {
 
 // deadLines refuses secondary lines whose length nobody knows: their tension
 // is then whatever one likes.
-func (a *assessor) deadLines() {
+func (a *resolving) deadLines() {
 	for i := range a.g.lines {
 		rl := &a.g.lines[i]
 		if rl.index < 0 || rl.winch != nil || rl.line.Length > 0 || len(rl.line.Path) > 1 && a.g.winchOf(rl.line.Path[len(rl.line.Path)-1]) != nil {
@@ -84,8 +84,8 @@ type fastBy struct {
 // fastened finds the casualty still made fast to what stands, by straps or dead
 // lines one behind another: the pull then goes into that. Hold-backs that count
 // are paid out, and let it go. Of one that the way out slackens
-// see [assessor.still].
-func (a *assessor) fastened() {
+// see [loading.still].
+func (a *rating) fastened() {
 	g := a.g
 	if g.casualty == nil {
 		return
@@ -167,7 +167,7 @@ func (g *rigging) knot(p plan.Port, of plan.ID) plan.ID {
 
 // still says that the casualty is made fast to a thing by a tether. One that its
 // way out slackens is a WARNING, unless it is taut again before the way ends.
-func (a *assessor) still(by, to plan.ID, end plan.Port, from fastBy) {
+func (a *rating) still(by, to plan.ID, end plan.Port, from fastBy) {
 	level := part.Danger
 	v := a.g.casualty
 	if s, ok := a.g.endSite(end, by); ok {
@@ -182,7 +182,7 @@ func (a *assessor) still(by, to plan.ID, end plan.Port, from fastBy) {
 // stopsShort tells that a tether to a place stops the casualty on its way out: at
 // the end of it, the farthest from the place but the start, it does not reach. One
 // whose length is not known is as long as the way there.
-func (a *assessor) stopsShort(to r3.Vector, from fastBy) bool {
+func (a *rating) stopsShort(to r3.Vector, from fastBy) bool {
 	v := a.g.casualty
 	_, long := plan.Range(&v.Head, "casualty.way_length_m", float64(v.Stuck.WayLength))
 	if !(long > 0) {
@@ -205,7 +205,7 @@ const shackleReach quantity.Length = 0.1
 const slackens = 0.5
 
 // paidOut tells that a sling or line belongs to a hold-back that counts.
-func (a *assessor) paidOut(id plan.ID) bool {
+func (a *resolving) paidOut(id plan.ID) bool {
 	return slices.ContainsFunc(a.g.restraints, func(r restraint) bool {
 		return r.use == plan.UseHoldBack && r.counts && slices.ContainsFunc(r.members, func(m member) bool { return m.id() == id })
 	})

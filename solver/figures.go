@@ -11,7 +11,7 @@ import (
 
 // figures judges the figures of vehicles against each other: what cannot be is
 // said, and nothing that rests on it counts as within its limit.
-func (a *assessor) figures() {
+func (a *resolving) figures() {
 	vs := a.g.p.Site.Vehicles
 	for i := range vs {
 		v := &vs[i]
@@ -32,7 +32,7 @@ func (a *assessor) figures() {
 }
 
 // placed judges where a point or fairlead in use sits on its vehicle.
-func (a *assessor) placed(v *plan.Vehicle, port plan.Port) {
+func (a *resolving) placed(v *plan.Vehicle, port plan.Port) {
 	id := string(v.ID) + "/" + string(port.Point)
 	if port.Point == plan.PortWinch {
 		if w := v.Winch; w != nil {
@@ -52,7 +52,7 @@ func (a *assessor) placed(v *plan.Vehicle, port plan.Port) {
 const touchM = 0.2
 
 // apart says that two vehicles are drawn in one place.
-func (a *assessor) apart(v, w *plan.Vehicle) {
+func (a *resolving) apart(v, w *plan.Vehicle) {
 	if !(v.Length > 0 && v.Width > 0 && w.Length > 0 && w.Width > 0) {
 		return
 	}
@@ -87,7 +87,7 @@ func overlap(v, w *plan.Vehicle) float64 {
 // oddFigures are the vehicles on whose odd figures their own stand rests. all:
 // every load rests on one, the place of a hook-on point or what the casualty
 // weighs.
-func (a *assessor) oddFigures() (own []plan.ID, all bool) {
+func (a *resolving) oddFigures() (own []plan.ID, all bool) {
 	for i := range a.out.Findings {
 		f := &a.out.Findings[i]
 		switch f.ID {

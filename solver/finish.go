@@ -14,7 +14,7 @@ import (
 // stallPulls is the most each line's winch gives, newtons, 0 where it is not
 // known or the line has no winch: the high end of the stall range, since what
 // the winch can break is what it asks.
-func (a *assessor) stallPulls() []float64 {
+func (a *resolving) stallPulls() []float64 {
 	out := make([]float64, len(a.g.lines))
 	for i := range a.g.lines {
 		if w := a.g.lines[i].winch; w != nil {
@@ -29,9 +29,9 @@ func (a *assessor) stallPulls() []float64 {
 
 // finish draws the conclusions over all parts: over and near limits, no
 // ratings, presets, what the winch can break, the order of failing.
-func (a *assessor) finish(empty bool) {
+func (a *concluding) finish() {
 	o := a.out
-	o.Complete = !empty && o.Status == part.Within && o.Move.Known
+	o.Complete = !a.empty && o.Status == part.Within && o.Move.Known
 	winch := plan.ID("")
 	for i := range a.g.lines {
 		if w := a.g.lines[i].winch; w != nil {
@@ -57,7 +57,7 @@ func (a *assessor) finish(empty bool) {
 		}
 	}
 	a.withhold()
-	a.presetCount(empty)
+	a.presetCount(a.empty)
 	if winch != "" && !a.refused {
 		gear.StallCheck(winch, o.Parts, a.found())
 	}
@@ -74,7 +74,7 @@ func (a *assessor) finish(empty bool) {
 // rank is what is read first among findings of one level: why nothing is
 // computed, who stands where nobody may, what moves before the casualty does,
 // what is over its limit and how far, and then the rest.
-func (a *assessor) rank(f *part.Finding) float64 {
+func (a *concluding) rank(f *part.Finding) float64 {
 	switch f.ID {
 	case a.out.Why, "no-casualty", "no-winch", "not-hooked", "nothing-pulls", "resistance-not-computed":
 		return 0
@@ -95,7 +95,7 @@ func (a *assessor) rank(f *part.Finding) float64 {
 }
 
 // judged raises what a part's status means.
-func (a *assessor) judged(p *part.Part) {
+func (a *concluding) judged(p *part.Part) {
 	at := func(id string, l part.Level, values []part.Value) {
 		a.find(part.Finding{ID: id, Level: l, Things: a.things(p.Thing), Parts: a.named(p.ID), Values: values})
 	}
@@ -127,7 +127,7 @@ func (a *assessor) judged(p *part.Part) {
 
 // presetCount says how many ratings nobody has read from a tag: those in use,
 // or all of the vehicles while nothing is rigged.
-func (a *assessor) presetCount(all bool) {
+func (a *concluding) presetCount(all bool) {
 	n := 0
 	var first plan.ID
 	count := func(id plan.ID, presets []string, members ...string) {
@@ -175,7 +175,7 @@ func (a *assessor) presetCount(all bool) {
 // order is the order in which parts give as the winch pulls to stall, by the
 // low end of their ultimates; loads grow with the winch line tension. What is
 // slack, or loaded by a hold-back alone, is in no order with the others.
-func (a *assessor) order() {
+func (a *concluding) order() {
 	o := a.out
 	ref, tension := func(p *part.Part) part.Load { return p.Stall }, o.Stall.Tension
 	if !o.Stall.Known {

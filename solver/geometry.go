@@ -12,7 +12,7 @@ import (
 )
 
 // at is where a point of the statics lies: as solved, or as drawn.
-func (a *assessor) at(node int) r3.Vector {
+func (a *solving) at(node int) r3.Vector {
 	if a.solved.status == part.Within && node < len(a.solved.unit.Points) {
 		return a.solved.unit.Points[node].Pos
 	}
@@ -33,7 +33,7 @@ func appendInt(b []byte, i int) []byte {
 }
 
 // geometry lays out stretches, nodes and slings as they lie.
-func (a *assessor) geometry() {
+func (a *laying) geometry() {
 	g := a.g
 	n := 0
 	for i := range g.lines {
@@ -80,7 +80,7 @@ func (a *assessor) geometry() {
 
 // visit fills in what the line does at a block: the angle, the force of its
 // lines and the way its sheave turns.
-func (a *assessor) visit(block plan.ID, n *part.Node) {
+func (a *laying) visit(block plan.ID, n *part.Node) {
 	if a.solved.status != part.Within {
 		return
 	}
@@ -109,7 +109,7 @@ func (a *assessor) visit(block plan.ID, n *part.Node) {
 }
 
 // slingShape is a sling as it lies: its legs as tangents of the trunk.
-func (a *assessor) slingShape(rs *riggedSling) part.SlingShape {
+func (a *laying) slingShape(rs *riggedSling) part.SlingShape {
 	s := part.SlingShape{Sling: rs.sling.ID, Hitch: Hitch(rs.sling, rs.onTrunk), Radius: rs.radius, Opens: rs.round.Opens, Reach: rs.round.Reach, Short: rs.round.Short}
 	if on, holds, ok := a.memberPlaces(rs.sling); ok {
 		s.Centre, s.Apex, s.Reach = on, holds, rs.sling.Length

@@ -9,7 +9,7 @@ import (
 // high, or how far off the middle line, they sit. Where lines bear such a point
 // counts as on the ground, the careful end; the rules that turn on how a line
 // rises, and at which lever it pulls, have no such end and are not decided.
-func (a *assessor) heights() {
+func (a *laying) heights() {
 	for i := range a.g.p.Site.Vehicles {
 		v := &a.g.p.Site.Vehicles[i]
 		want := func(p plan.Port) {
@@ -37,7 +37,7 @@ func (a *assessor) heights() {
 
 // heightLack is the height that a point or fairlead of a vehicle lacks; false:
 // it has one, or is none of a vehicle.
-func (a *assessor) heightLack(p plan.Port) (l part.Lack, lacks bool) {
+func (a *resolving) heightLack(p plan.Port) (l part.Lack, lacks bool) {
 	v := a.g.things.Vehicle(p.Thing)
 	if v == nil {
 		return l, false
@@ -51,7 +51,7 @@ func (a *assessor) heightLack(p plan.Port) (l part.Lack, lacks bool) {
 
 // sideLack is how far left a point or fairlead of a vehicle sits where nobody
 // entered it; false: it was, or it is none of a vehicle.
-func (a *assessor) sideLack(p plan.Port) (l part.Lack, lacks bool) {
+func (a *resolving) sideLack(p plan.Port) (l part.Lack, lacks bool) {
 	v := a.g.things.Vehicle(p.Thing)
 	if v == nil {
 		return l, false
@@ -66,7 +66,7 @@ func (a *assessor) sideLack(p plan.Port) (l part.Lack, lacks bool) {
 // heightRules are the rules that want the place of a point of v: whether the line
 // draws out what an anchor is made of, whether a vehicle that must stand slides,
 // whether the casualty tips, how wide a bridle opens.
-func (a *assessor) heightRules(v *plan.Vehicle) []string {
+func (a *laying) heightRules(v *plan.Vehicle) []string {
 	rules := []string{"vehicle-slides"}
 	if v == a.g.casualty {
 		rules[0] = "tips-sideways"

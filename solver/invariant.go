@@ -21,7 +21,7 @@ const balanceShare = 1e-6
 // checkWorld refuses the rig if a force ends on what is no part, or if the
 // loads on all that stands on the ground do not cancel at one of the balances.
 // Restraints cancel by themselves: each draws both its ends alike.
-func (a *assessor) checkWorld() {
+func (a *rating) checkWorld() {
 	if a.refused || a.solved.status != part.Within {
 		return
 	}
@@ -44,7 +44,7 @@ func (a *assessor) checkWorld() {
 }
 
 // unlisted is a port of the site that takes a force and has no part.
-func (a *assessor) unlisted(r *solution) (plan.Port, bool) {
+func (a *rating) unlisted(r *solution) (plan.Port, bool) {
 	for n := range r.Points {
 		if a.g.rig.Points[n].Kind == statics.Free || r.Points[n].ForceN == (r3.Vector{}) {
 			continue
@@ -59,7 +59,7 @@ func (a *assessor) unlisted(r *solution) (plan.Port, bool) {
 // listed tells that a port of the site is a part with its load: an anchor as a
 // whole, a vehicle by its point or winch, and besides by what keeps it standing
 // unless it is the casualty.
-func (a *assessor) listed(on plan.Port) bool {
+func (a *rating) listed(on plan.Port) bool {
 	has := func(id string) bool {
 		return slices.ContainsFunc(a.out.Parts, func(p part.Part) bool { return p.ID == id })
 	}
@@ -71,7 +71,7 @@ func (a *assessor) listed(on plan.Port) bool {
 }
 
 // balances tells that the loads on all listed things of the site cancel.
-func (a *assessor) balances(r *solution) bool {
+func (a *rating) balances(r *solution) bool {
 	var sum r3.Vector
 	most := 0.0
 	seen := make(map[plan.ID]bool, 8)
@@ -89,13 +89,13 @@ func (a *assessor) balances(r *solution) bool {
 
 // shareOn is the force of a balance on a thing, without the factors that are
 // laid on legs and chains.
-func (a *assessor) shareOn(r *solution, id plan.ID) (f r3.Vector) {
+func (a *rating) shareOn(r *solution, id plan.ID) (f r3.Vector) {
 	a.hookedOn(r, id, func(_, n r3.Vector) { f = f.Add(n) })
 	return f
 }
 
 // withdraw takes back every load: nothing is shown as computed.
-func (a *assessor) withdraw(id string, things []plan.ID) {
+func (a *rating) withdraw(id string, things []plan.ID) {
 	a.find(part.Finding{ID: id, Level: part.Danger, Things: things})
 	a.refused, a.whyNot = true, id
 	o := a.out

@@ -45,7 +45,7 @@ func (g *rigging) meeting(node int) bool {
 // Where a line comes to it they are all on one side. Without one those drawn
 // toward the point stand against those drawn away from it; if all are drawn
 // alike, the one that pulls hardest stands against the others.
-func (a *assessor) legsAt(r *solution, node int) (sides [2][]*riggedSling) {
+func (a *loading) legsAt(r *solution, node int) (sides [2][]*riggedSling) {
 	for i := range a.g.slings {
 		rs := &a.g.slings[i]
 		if !rs.meets(node) {
@@ -75,7 +75,7 @@ func (a *assessor) legsAt(r *solution, node int) (sides [2][]*riggedSling) {
 
 // meetingLoad is what is passed on at a free point: all that its lines pull, or
 // the most that one sling does. What pulls from both sides balances there.
-func (a *assessor) meetingLoad(r *solution, node int) part.Load {
+func (a *loading) meetingLoad(r *solution, node int) part.Load {
 	most := a.linesOn(r, node)
 	for i := range a.g.slings {
 		rs := &a.g.slings[i]

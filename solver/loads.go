@@ -43,7 +43,7 @@ func loadAlong(v, axis r3.Vector) part.Load {
 }
 
 // stretchLoad is the tension of one stretch.
-func (a *assessor) stretchLoad(r *solution, line, stretch int) part.Load {
+func (a *loading) stretchLoad(r *solution, line, stretch int) part.Load {
 	if r.isNone() || line < 0 || stretch >= len(r.Lines[line].Stretches) {
 		return part.Load{}
 	}
@@ -54,7 +54,7 @@ func (a *assessor) stretchLoad(r *solution, line, stretch int) part.Load {
 // linesOn is the force of all lines on a point that is a block: the vector sum
 // of every stretch that ends there. Where nothing but a line holds the point,
 // that line balances the others: only those that run through it count.
-func (a *assessor) linesOn(r *solution, node int) part.Load {
+func (a *loading) linesOn(r *solution, node int) part.Load {
 	if r.isNone() {
 		return part.Load{}
 	}
@@ -87,7 +87,7 @@ func (g *rigging) held(node int) bool {
 }
 
 // slingLoad is the tension of a sling, as the force on what it is on.
-func (a *assessor) slingLoad(r *solution, rs *riggedSling) part.Load {
+func (a *loading) slingLoad(r *solution, rs *riggedSling) part.Load {
 	if r.isNone() || rs.index < 0 {
 		return part.Load{}
 	}
@@ -98,7 +98,7 @@ func (a *assessor) slingLoad(r *solution, rs *riggedSling) part.Load {
 // pullAt is the force of the pull on the points of the site that match, newtons.
 // Legs of a fixed bridle count with their factor, whatever share of the balance
 // is theirs.
-func (a *assessor) pullAt(r *solution, match func(plan.Port) bool) (sum r3.Vector) {
+func (a *loading) pullAt(r *solution, match func(plan.Port) bool) (sum r3.Vector) {
 	take := func(f r3.Vector) { sum = sum.Add(f.Mul(r.times)) }
 	for n := range r.Points {
 		if on := a.g.on[n]; !on.IsZero() && match(on) {
@@ -124,7 +124,7 @@ func (a *assessor) pullAt(r *solution, match func(plan.Port) bool) (sum r3.Vecto
 // siteLoad is the force on the ports of the site that match: of the pull, of
 // the restraints, or of both, whichever is the most. A restraint may be slack
 // while the pull is on, and the pull gone while it holds.
-func (a *assessor) siteLoad(r *solution, match func(plan.Port) bool) part.Load {
+func (a *loading) siteLoad(r *solution, match func(plan.Port) bool) part.Load {
 	if r.isNone() {
 		return part.Load{}
 	}

@@ -11,7 +11,7 @@ import (
 // loosens judges whether the rig breaks the casualty loose with what its
 // winches surely give on the layers their ropes are on. Where that takes no
 // more than moving it, the rules about moving it have spoken.
-func (a *assessor) loosens() {
+func (a *rating) loosens() {
 	v := a.g.casualty
 	if v == nil || !a.out.Moves || !a.out.Move.Known || !(a.res.Breakaway.High > a.res.Planned) {
 		return
@@ -38,7 +38,7 @@ func (a *assessor) loosens() {
 
 // sureOf is what the winch of a line gives for sure: the low end of what it
 // stalls at, on the layer its rope is on, and no more than its limiter lets.
-func (a *assessor) sureOf(rl *riggedLine) (float64, bool) {
+func (a *rating) sureOf(rl *riggedLine) (float64, bool) {
 	w := *a.weak.vehicle(rl.winch).Winch
 	limiter := float64(w.Limiter)
 	w.Limiter = 0

@@ -17,7 +17,9 @@ func TestSlackPartsAreInNoOrder(t *testing.T) {
 	sling := func(loadN, givesN quantity.Force) part.Part {
 		return part.Part{Kind: part.KindSling, Stall: part.Load{Known: true, Force: loadN}, Ultimate: part.Range{Known: givesN > 0, Low: givesN}}
 	}
-	a := &assessor{g: &rigging{}, out: &Assessment{First: -1, Stall: Pull{Known: true, Tension: 10e3},
+	a := &concluding{}
+	a.g = &rigging{}
+	a.notes = &notes{out: &Assessment{First: -1, Stall: Pull{Known: true, Tension: 10e3},
 		Parts: []part.Part{sling(1e-5, 40e3), sling(10e3, 40e3), sling(1e-5, 0), sling(10e3, 0)}}}
 	a.order()
 	require.Len(t, a.out.Order, 1)

@@ -13,7 +13,7 @@ import (
 // parts makes the parts of the rig, in the order in which force runs: each
 // winch with its line, then blocks, slings, shackles, hook-on points, anchors,
 // and what keeps vehicles standing.
-func (a *assessor) parts() {
+func (a *rating) parts() {
 	g := a.g
 	n := len(a.out.Stretches) + 2*len(g.lines) + len(g.blocks) + len(g.slings) + len(g.r.Shackles) + len(g.p.Site.Anchors) + 4*len(g.p.Site.Vehicles)
 	a.out.Parts = make([]part.Part, 0, n)
@@ -50,7 +50,7 @@ func (b pulls) by(f factors) pulls {
 
 // loads asks for a load at the three pulls, each the worse of its balances.
 // Refused rigs have none.
-func (a *assessor) loads(of func(r *solution) part.Load) pulls {
+func (a *loading) loads(of func(r *solution) part.Load) pulls {
 	if a.refused || a.solved.status != part.Within {
 		return pulls{}
 	}
@@ -75,7 +75,7 @@ func (a *assessor) loads(of func(r *solution) part.Load) pulls {
 }
 
 // add finishes a part: judges it, records its sum and takes it.
-func (a *assessor) add(p part.Part, b pulls, c part.Capacity) {
+func (a *rating) add(p part.Part, b pulls, c part.Capacity) {
 	if a.unknownBy(&p) && !(b.move.Known && c.Limit.Known && b.move.Force > c.Limit.Force) { // over by what is known is over
 		b = pulls{}
 	}
@@ -106,7 +106,7 @@ func (a *assessor) add(p part.Part, b pulls, c part.Capacity) {
 const slackShare = 1e-6
 
 // record ends the sum of the part that is explained.
-func (a *assessor) record(p *part.Part) {
+func (a *rating) record(p *part.Part) {
 	sum := a.sumOf(p.ID)
 	if !sum.On() {
 		return
@@ -128,7 +128,7 @@ func (a *assessor) record(p *part.Part) {
 }
 
 // lineParts makes the winch, the fairlead and the stretches of a line.
-func (a *assessor) lineParts(i int) {
+func (a *rating) lineParts(i int) {
 	rl := &a.g.lines[i]
 	l := rl.line
 	if l.Use != plan.UsePull {
@@ -155,7 +155,7 @@ func (a *assessor) lineParts(i int) {
 }
 
 // bend is what a line turns round at the k-th port of its path.
-func (a *assessor) bend(rl *riggedLine, k int) gear.Bend {
+func (a *laying) bend(rl *riggedLine, k int) gear.Bend {
 	if k <= 0 || k >= len(rl.path)-1 || a.solved.status != part.Within || rl.index < 0 {
 		return gear.Bend{}
 	}
@@ -173,7 +173,7 @@ func (a *assessor) bend(rl *riggedLine, k int) gear.Bend {
 
 // winchPart is the pull of a winch on its layer, and the load across its
 // fairlead where the line does not lead straight.
-func (a *assessor) winchPart(rl *riggedLine) {
+func (a *rating) winchPart(rl *riggedLine) {
 	v, l := rl.winch, rl.line
 	id := plan.Port{Thing: v.ID, Point: plan.PortWinch}.String()
 	b := a.loads(func(r *solution) part.Load { return a.stretchLoad(r, rl.index, 0) })
@@ -215,7 +215,7 @@ func turned(tension part.Load, lead quantity.Degrees) part.Load {
 // too. (ours)
 const fairleadShown quantity.Degrees = 15
 
-func (a *assessor) firstStretch(line plan.ID) int {
+func (a *laying) firstStretch(line plan.ID) int {
 	for i := range a.out.Stretches {
 		if a.out.Stretches[i].Line == line {
 			return i
@@ -225,7 +225,7 @@ func (a *assessor) firstStretch(line plan.ID) int {
 }
 
 // lineOut is the length of a line along its stretches.
-func (a *assessor) lineOut(line plan.ID) quantity.Length {
+func (a *laying) lineOut(line plan.ID) quantity.Length {
 	sum := quantity.Length(0)
 	for i := range a.out.Stretches {
 		if a.out.Stretches[i].Line == line {
@@ -236,7 +236,7 @@ func (a *assessor) lineOut(line plan.ID) quantity.Length {
 }
 
 // linesUsed adds the lines that no winch part told of.
-func (a *assessor) linesUsed() {
+func (a *laying) linesUsed() {
 	for i := range a.g.lines {
 		l := a.g.lines[i].line
 		told := false
@@ -250,7 +250,7 @@ func (a *assessor) linesUsed() {
 }
 
 // blockPart is a block under the vector sum of its lines.
-func (a *assessor) blockPart(rb *riggedBlock) {
+func (a *rating) blockPart(rb *riggedBlock) {
 	id := string(rb.block.ID)
 	b := a.loads(func(r *solution) part.Load {
 		if !a.g.lineAt(rb.node) {
@@ -287,7 +287,7 @@ func (a *assessor) blockPart(rb *riggedBlock) {
 }
 
 // slingPart is a sling with both of its checks.
-func (a *assessor) slingPart(rs *riggedSling) {
+func (a *rating) slingPart(rs *riggedSling) {
 	if a.g.restrains[rs.sling.ID] || rs.from < 0 {
 		return
 	}
@@ -308,7 +308,7 @@ func (a *assessor) slingPart(rs *riggedSling) {
 }
 
 // shacklePart is a shackle under what it joins.
-func (a *assessor) shacklePart(k *plan.Shackle) {
+func (a *rating) shacklePart(k *plan.Shackle) {
 	id := string(k.ID)
 	if a.restraintShackle(k, id) {
 		return
@@ -336,7 +336,7 @@ func (a *assessor) shacklePart(k *plan.Shackle) {
 
 // shackleOff is the pull off a shackle's own line: one on a recovery point
 // stands in the point's direction, any other turns into the pull.
-func (a *assessor) shackleOff(k *plan.Shackle, b pulls) quantity.Degrees {
+func (a *rating) shackleOff(k *plan.Shackle, b pulls) quantity.Degrees {
 	l := b.move
 	if !l.Known {
 		l = b.stall
@@ -361,7 +361,7 @@ func (a *assessor) shackleOff(k *plan.Shackle, b pulls) quantity.Degrees {
 // shackleLoad is the force a shackle passes on: that of the sling it joins, or
 // of the block or line; of a shackle that is a meeting place, what pulls on it
 // from one side, with the widest angle between two legs.
-func (a *assessor) shackleLoad(r *solution, k *plan.Shackle, node int, between *quantity.Degrees) part.Load {
+func (a *rating) shackleLoad(r *solution, k *plan.Shackle, node int, between *quantity.Degrees) part.Load {
 	if r.isNone() {
 		return part.Load{}
 	}
@@ -401,7 +401,7 @@ func (a *assessor) shackleLoad(r *solution, k *plan.Shackle, node int, between *
 }
 
 // pointParts makes a part of each recovery point that something is fast to.
-func (a *assessor) pointParts() {
+func (a *rating) pointParts() {
 	for i := range a.g.p.Site.Vehicles {
 		v := &a.g.p.Site.Vehicles[i]
 		for k := range v.Recovery {
@@ -413,7 +413,7 @@ func (a *assessor) pointParts() {
 	}
 }
 
-func (a *assessor) pointPart(v *plan.Vehicle, port plan.Port) {
+func (a *rating) pointPart(v *plan.Vehicle, port plan.Port) {
 	id := port.String()
 	spot, _ := v.PortPlace(port.Point)
 	axis := a.g.ground.Along(spot.Axis)

@@ -69,8 +69,8 @@ type riggedBlock struct {
 	loose bool
 }
 
-// resolve turns a rig into points, lines and slings.
-func resolve(p *plan.Plan, r *plan.Rig) *rigging {
+// newRigging turns a rig into points, lines and slings.
+func newRigging(p *plan.Plan, r *plan.Rig) *rigging {
 	g := &rigging{p: p, r: r}
 	g.ground, _ = terrain.NewGround(p.Site.Ground) // on error level ground: Validate refuses such a plan before
 	n := len(p.Site.Vehicles) + len(p.Site.Anchors) + len(r.Lines) + len(r.Blocks) + len(r.Slings) + len(r.Shackles)

@@ -314,7 +314,7 @@ const tieSlackM = 0.05
 const TautSlack quantity.Length = 0.5
 
 // lay finds where the restraints lie and whether each is taut and straight.
-func (a *assessor) layRestraints() {
+func (a *laying) layRestraints() {
 	for i := range a.g.restraints {
 		r := &a.g.restraints[i]
 		switch ports := r.members[0].ports(); {
@@ -331,7 +331,7 @@ func (a *assessor) layRestraints() {
 
 // farEnd is where a restraint ends: at its anchor, a strap round a trunk at its
 // height.
-func (a *assessor) farEnd(r *restraint) r3.Vector {
+func (a *laying) farEnd(r *restraint) r3.Vector {
 	last := r.members[len(r.members)-1]
 	if t := a.g.things.Anchor(r.far.Thing); t != nil && t.Kind == plan.AnchorTree && last.sling != nil {
 		return a.g.ground.Lift(t.At, float64(t.Rise+StrapHeight(last.sling)))
@@ -340,7 +340,7 @@ func (a *assessor) farEnd(r *restraint) r3.Vector {
 }
 
 // taut tells that a restraint reaches, without slack to speak of.
-func (a *assessor) taut(r *restraint) bool {
+func (a *laying) taut(r *restraint) bool {
 	reach, known := quantity.Length(0), true
 	rule := "tie-back-slack"
 	if r.use == plan.UseHoldBack {
@@ -375,7 +375,7 @@ func (a *assessor) taut(r *restraint) bool {
 
 // laidRound is how much shorter than its stretch a line of a restraint is that
 // is laid round what it ends at: the stretch is drawn to its middle.
-func (a *assessor) laidRound(line plan.ID) quantity.Length {
+func (a *laying) laidRound(line plan.ID) quantity.Length {
 	for i := range a.g.restraints {
 		r := &a.g.restraints[i]
 		if last := r.members[len(r.members)-1]; last.line != nil && last.line.ID == line {
@@ -386,7 +386,7 @@ func (a *assessor) laidRound(line plan.ID) quantity.Length {
 }
 
 // roundM is the radius of what a line is laid round at its end; 0: a point.
-func (a *assessor) roundM(id plan.ID, at r3.Vector) quantity.Length {
+func (a *laying) roundM(id plan.ID, at r3.Vector) quantity.Length {
 	if x := a.g.things.Anchor(id); x != nil && x.Kind == plan.AnchorTree {
 		return terrain.AtStrap(x) / 2
 	}

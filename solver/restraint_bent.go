@@ -83,7 +83,7 @@ func (g *rigging) hangsWith(id plan.ID, use string) (ports []plan.Port) {
 
 // unknownBy tells that a part may be loaded by a restraint of which nobody knows
 // what it carries.
-func (a *assessor) unknownBy(p *part.Part) bool {
+func (a *solving) unknownBy(p *part.Part) bool {
 	return slices.ContainsFunc(a.g.restraints, func(r restraint) bool {
 		if slices.Contains(r.over, p.Thing) {
 			return true

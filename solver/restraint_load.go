@@ -16,7 +16,7 @@ import (
 // restraints judges each tie-back and hold-back: where it lies, what it must
 // hold, and whether it counts. What does not count is said, and silences
 // nothing.
-func (a *assessor) judgeRestraints() {
+func (a *loading) judgeRestraints() {
 	if a.solved.status != part.Within || a.refused {
 		return
 	}
@@ -32,7 +32,7 @@ func (a *assessor) judgeRestraints() {
 
 // judgeTieBack: it holds against the pull on its vehicle, within
 // [effort.TieBackMost] of it in space.
-func (a *assessor) judgeTieBack(r *restraint) {
+func (a *loading) judgeTieBack(r *restraint) {
 	if far := a.g.things.Vehicle(r.far.Thing); far != nil && far.Stuck == nil && !a.g.touches(r.own.Thing) && a.g.touches(far.ID) {
 		r.turn()
 	}
@@ -66,7 +66,7 @@ func (r *restraint) turn() {
 // tieLoad is what a tie-back carries at a balance: all of the pull on its
 // vehicle, as the force on what it is tied to, with the factor of the chain that
 // it ends. Grip takes nothing off.
-func (a *assessor) tieLoad(s *solution, r *restraint) part.Load {
+func (a *loading) tieLoad(s *solution, r *restraint) part.Load {
 	if s.isNone() || r.dir == (r3.Vector{}) {
 		return part.Load{}
 	}
@@ -87,7 +87,7 @@ func (a *assessor) tieLoad(s *solution, r *restraint) part.Load {
 
 // winchTension is the tension of a vehicle's own winch line at a balance, of the
 // first one if none of its winch is in the pull.
-func (a *assessor) winchTension(s *solution, vehicle plan.ID) float64 {
+func (a *solving) winchTension(s *solution, vehicle plan.ID) float64 {
 	if i := a.haulingLine(vehicle); i >= 0 {
 		return s.tension(i)
 	}
@@ -95,7 +95,7 @@ func (a *assessor) winchTension(s *solution, vehicle plan.ID) float64 {
 }
 
 // haulingLine is that line's place in the statics; -1: there is none.
-func (a *assessor) haulingLine(vehicle plan.ID) int {
+func (a *solving) haulingLine(vehicle plan.ID) int {
 	first := -1
 	for i := range a.g.lines {
 		rl := &a.g.lines[i]
@@ -114,7 +114,7 @@ func (a *assessor) haulingLine(vehicle plan.ID) int {
 
 // judgeHoldBack: it counts over the whole travel only if it is paid out under
 // control, and within [effort.HoldBackMost] of the direction it must hold.
-func (a *assessor) judgeHoldBack(r *restraint) {
+func (a *loading) judgeHoldBack(r *restraint) {
 	v := a.g.casualty
 	if v == nil || r.own.Thing != v.ID {
 		a.find(part.Finding{ID: "hold-back-loose", Level: part.Warning, Things: a.things(r.first)})
@@ -150,7 +150,7 @@ func (a *assessor) judgeHoldBack(r *restraint) {
 
 // controlled tells that a hold-back is paid out or taken in as the casualty
 // moves: by a winch, or over a friction device.
-func (a *assessor) controlled(r *restraint) bool {
+func (a *resolving) controlled(r *restraint) bool {
 	if r.winch {
 		return true
 	}
@@ -165,7 +165,7 @@ func (a *assessor) controlled(r *restraint) bool {
 // mustHold is what a hold-back of the casualty must be good for, newtons, and
 // which way it must pull; zero: nothing. What rights a vehicle must be slowed
 // past its balance by as much as rights it. (ours)
-func (a *assessor) mustHold(v *plan.Vehicle) (needN float64, toward r3.Vector, known bool) {
+func (a *loading) mustHold(v *plan.Vehicle) (needN float64, toward r3.Vector, known bool) {
 	if v.Stuck.Overturned {
 		return float64(a.res.High), a.pullOn(v).Mul(-1).Normalize(), a.res.Known
 	}
@@ -184,7 +184,7 @@ func (a *assessor) mustHold(v *plan.Vehicle) (needN float64, toward r3.Vector, k
 }
 
 // pullOn is the sum of what the pull does to a vehicle.
-func (a *assessor) pullOn(v *plan.Vehicle) (pull r3.Vector) {
+func (a *solving) pullOn(v *plan.Vehicle) (pull r3.Vector) {
 	r := a.solved.unit
 	if m := a.solved.move.main(); !m.isNone() {
 		r = m
@@ -195,7 +195,7 @@ func (a *assessor) pullOn(v *plan.Vehicle) (pull r3.Vector) {
 
 // restraintEnds says of a restraint that ends on nothing, or whose loads are
 // not computed. False: there is nothing further to judge.
-func (a *assessor) restraintEnds(r *restraint) bool {
+func (a *loading) restraintEnds(r *restraint) bool {
 	switch {
 	case r.bent:
 		a.find(part.Finding{ID: "restraint-not-computed", Level: part.Warning, Things: a.things(r.first, r.own.Thing)})
@@ -209,7 +209,7 @@ func (a *assessor) restraintEnds(r *restraint) bool {
 
 // carries tells that a port of the site can be a part: a fairlead is none, and
 // a winch only of what it hauls.
-func (a *assessor) carries(p plan.Port) bool {
+func (a *resolving) carries(p plan.Port) bool {
 	if v := a.g.things.Vehicle(p.Thing); v != nil {
 		return p.Point == plan.PortWinch && v.Winch != nil || v.RecoveryPoint(p.Point) != nil
 	}
@@ -219,7 +219,7 @@ func (a *assessor) carries(p plan.Port) bool {
 // straight tells that nothing stands in the run of a restraint, and that it is
 // known how it rises. One that bears on something holds nobody knows what, and
 // one of which it is not decided is not counted either.
-func (a *assessor) straight(r *restraint) bool {
+func (a *loading) straight(r *restraint) bool {
 	by, decided := a.bearsOn(r.ends[0], r.ends[1], r.far.Thing, r.own.Thing)
 	if by != "" {
 		a.find(part.Finding{ID: "tie-back-bears", Level: part.Warning, Things: a.things(r.first, by)})
@@ -239,7 +239,7 @@ func (a *assessor) straight(r *restraint) bool {
 
 // pulls on a port by restraints, as vectors: the far end is drawn toward the
 // vehicle, the vehicle toward the far end.
-func (a *assessor) restrained(s *solution, match func(plan.Port) bool) (sum r3.Vector, any bool) {
+func (a *loading) restrained(s *solution, match func(plan.Port) bool) (sum r3.Vector, any bool) {
 	for i := range a.g.restraints {
 		r := &a.g.restraints[i]
 		for e, p := range [2]plan.Port{r.own, r.far} {
@@ -264,7 +264,7 @@ func (a *assessor) restrained(s *solution, match func(plan.Port) bool) (sum r3.V
 }
 
 // restrainedAt tells that a restraint is fast to a port, or any of a thing's.
-func (a *assessor) restrainedAt(match func(plan.Port) bool) bool {
+func (a *resolving) restrainedAt(match func(plan.Port) bool) bool {
 	for i := range a.g.restraints {
 		if r := &a.g.restraints[i]; !r.own.IsZero() && match(r.own) || !r.far.IsZero() && match(r.far) || slices.ContainsFunc(r.passed, match) {
 			return true
@@ -283,7 +283,7 @@ type restraintSum struct {
 
 // restrainedBy is what holds a vehicle besides its own wheels, after the parts of the
 // restraints are judged.
-func (a *assessor) restrainedBy(v plan.ID, use string) (best restraintSum) {
+func (a *loading) restrainedBy(v plan.ID, use string) (best restraintSum) {
 	for i := range a.g.restraints {
 		r := &a.g.restraints[i]
 		if r.use != use || r.own.Thing != v {
@@ -303,7 +303,7 @@ func (a *assessor) restrainedBy(v plan.ID, use string) (best restraintSum) {
 
 // checkRestraints looks at every part of each restraint: it is checked if all
 // are computed, have a limit and keep within it.
-func (a *assessor) checkRestraints() {
+func (a *rating) checkRestraints() {
 	for i := range a.g.restraints {
 		r := &a.g.restraints[i]
 		if !r.load.move.Known {
@@ -353,7 +353,7 @@ func (r *restraint) has(p *part.Part) bool {
 
 // heldAlone tells that nothing but hold-backs loads a part: what it carries
 // does not grow with the pull of the winch.
-func (a *assessor) heldAlone(p *part.Part) bool {
+func (a *rating) heldAlone(p *part.Part) bool {
 	held := false
 	for i := range a.g.restraints {
 		r := &a.g.restraints[i]
@@ -373,7 +373,7 @@ func (a *assessor) heldAlone(p *part.Part) bool {
 }
 
 // sayRestraint raises what a tie-back is good for, once its parts are known.
-func (a *assessor) sayRestraint(r *restraint) {
+func (a *rating) sayRestraint(r *restraint) {
 	if r.use != plan.UseTieBack {
 		return
 	}

@@ -16,7 +16,7 @@ import (
 // restraintParts makes a part of each sling and line of the restraints, and of
 // the winch that pays one out. Points, shackles and anchors are parts like those
 // of the pull.
-func (a *assessor) restraintParts() {
+func (a *rating) restraintParts() {
 	for i := range a.g.restraints {
 		r := &a.g.restraints[i]
 		for _, m := range r.members {
@@ -28,7 +28,7 @@ func (a *assessor) restraintParts() {
 	}
 }
 
-func (a *assessor) memberPart(r *restraint, m member) {
+func (a *rating) memberPart(r *restraint, m member) {
 	id := m.partID()
 	b := r.load
 	p := part.Part{ID: id, Thing: m.id(), From: r.own.Thing, To: r.far.Thing, Use: r.use}
@@ -54,7 +54,7 @@ func (a *assessor) memberPart(r *restraint, m member) {
 
 // sayHeld records where the load of a restraint comes from: that of a tie-back
 // from the pull, that of a hold-back from what the casualty does by itself.
-func (a *assessor) sayHeld(id string, r *restraint) {
+func (a *rating) sayHeld(id string, r *restraint) {
 	if r.use == plan.UseTieBack {
 		a.say(id, r.load, func(t *tracer) float64 { return t.tie(r) })
 	} else if sum := a.sumOf(id); sum.On() && r.load.move.Known {
@@ -63,7 +63,7 @@ func (a *assessor) sayHeld(id string, r *restraint) {
 }
 
 // sayNeed records what a hold-back must hold, and what that puts on it.
-func (a *assessor) sayNeed(sum *part.Sum, r *restraint) {
+func (a *rating) sayNeed(sum *part.Sum, r *restraint) {
 	if v := a.g.casualty; v != nil && !v.Stuck.Overturned {
 		a.comeFree(v, restraintSum{}, sum, nil)
 	}
@@ -76,13 +76,13 @@ func (a *assessor) sayNeed(sum *part.Sum, r *restraint) {
 }
 
 // tieBackSum records what a pull puts on a tie-back that lies off it.
-func (a *assessor) tieBackSum(sum *part.Sum, r *restraint, pullN float64) {
+func (a *rating) tieBackSum(sum *part.Sum, r *restraint, pullN float64) {
 	in := effort.TieBackIn{Vehicle: r.own.Thing, TieBack: r.first, PullN: pullN, OffDeg: float64(r.off), LimitN: 1}
 	effort.TieBack(in, sum, nil) // askew it takes all, and counts for nothing
 }
 
 // sayTied records what a vehicle that is tied back may be asked for.
-func (a *assessor) sayTied(sum *part.Sum, v *plan.Vehicle, own, tied part.Capacity, tie float64) {
+func (a *rating) sayTied(sum *part.Sum, v *plan.Vehicle, own, tied part.Capacity, tie float64) {
 	if !sum.On() {
 		return
 	}
@@ -108,7 +108,7 @@ func (a *assessor) sayTied(sum *part.Sum, v *plan.Vehicle, own, tied part.Capaci
 }
 
 // holdingWinch is a winch that a hold-back is paid out from.
-func (a *assessor) holdingWinch(r *restraint, v *plan.Vehicle) {
+func (a *rating) holdingWinch(r *restraint, v *plan.Vehicle) {
 	last := r.members[len(r.members)-1]
 	if last.line == nil {
 		return
@@ -123,7 +123,7 @@ func (a *assessor) holdingWinch(r *restraint, v *plan.Vehicle) {
 // restraintShapes lays out the members of the restraints between their ends,
 // each its share of the way, so that they are drawn, captioned and zoned as
 // what pulls is.
-func (a *assessor) restraintShapes() {
+func (a *laying) restraintShapes() {
 	for i := range a.g.restraints {
 		r := &a.g.restraints[i]
 		at := a.restraintPlaces(r)
@@ -148,7 +148,7 @@ func (a *assessor) restraintShapes() {
 
 // bentShape lays out the line of a restraint that runs round corners, as it is
 // drawn: what it carries is not computed.
-func (a *assessor) bentShape(l *plan.Line) {
+func (a *laying) bentShape(l *plan.Line) {
 	for k := 0; k+1 < len(l.Path); k++ {
 		s := part.Stretch{Part: stretchID(l.ID, k), Line: l.ID, Index: k, A: a.portAt(l.Path[k]), B: a.portAt(l.Path[k+1]), PortA: l.Path[k], PortB: l.Path[k+1], Refused: true}
 		s.Length = lengthOf(s.A, s.B)
@@ -158,7 +158,7 @@ func (a *assessor) bentShape(l *plan.Line) {
 
 // looseEnds are where a restraint lies that ends on nothing, as far as the plan
 // tells: what hangs free lies at what it hangs on.
-func (a *assessor) looseEnds(r *restraint) (from, to r3.Vector) {
+func (a *laying) looseEnds(r *restraint) (from, to r3.Vector) {
 	some := !r.own.IsZero()
 	if some {
 		from, to = a.portAt(r.own), a.portAt(r.own)
@@ -181,7 +181,7 @@ func (a *assessor) looseEnds(r *restraint) (from, to r3.Vector) {
 }
 
 // restraintPlaces are the ends of the members, from the vehicle on.
-func (a *assessor) restraintPlaces(r *restraint) []r3.Vector {
+func (a *laying) restraintPlaces(r *restraint) []r3.Vector {
 	from, to := r.ends[0], r.ends[1]
 	if r.far.IsZero() || r.own.IsZero() {
 		from, to = a.looseEnds(r)
@@ -208,7 +208,7 @@ func (a *assessor) restraintPlaces(r *restraint) []r3.Vector {
 }
 
 // memberPlaces are the two ends of a sling of a restraint: On first.
-func (a *assessor) memberPlaces(s *plan.Sling) (on, holds r3.Vector, ok bool) {
+func (a *laying) memberPlaces(s *plan.Sling) (on, holds r3.Vector, ok bool) {
 	for i := range a.g.restraints {
 		r := &a.g.restraints[i]
 		k := slices.IndexFunc(r.members, func(m member) bool { return m.sling == s })
@@ -228,7 +228,7 @@ func (a *assessor) memberPlaces(s *plan.Sling) (on, holds r3.Vector, ok bool) {
 }
 
 // jointPlace is where a shackle of a restraint lies.
-func (a *assessor) jointPlace(id plan.ID) (r3.Vector, bool) {
+func (a *laying) jointPlace(id plan.ID) (r3.Vector, bool) {
 	for i := range a.g.restraints {
 		r := &a.g.restraints[i]
 		if !slices.Contains(r.joints, id) {
@@ -252,7 +252,7 @@ func (a *assessor) jointPlace(id plan.ID) (r3.Vector, bool) {
 
 // restraintShackle is a shackle that a restraint runs through; false: it is none
 // of them.
-func (a *assessor) restraintShackle(k *plan.Shackle, id string) bool {
+func (a *rating) restraintShackle(k *plan.Shackle, id string) bool {
 	for i := range a.g.restraints {
 		r := &a.g.restraints[i]
 		if !slices.Contains(r.joints, k.ID) {

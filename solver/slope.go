@@ -20,7 +20,7 @@ const (
 // slopes sets the heights that were measured, and those that vehicles are said to
 // stand at, against the slope: the way the casualty climbs, and all that rolls,
 // rests on the slope alone.
-func (a *assessor) slopes() {
+func (a *resolving) slopes() {
 	if a.g.ground.Lacks() != "" {
 		return
 	}
@@ -48,7 +48,7 @@ func inDegrees(x float64) quantity.Degrees { return quantity.Degrees(x * 180 / m
 
 // stepped says that of two vehicles one is said to stand higher than the slope
 // between them puts it.
-func (a *assessor) stepped(v, w *plan.Vehicle) {
+func (a *resolving) stepped(v, w *plan.Vehicle) {
 	over := math.Hypot(w.At.X-v.At.X, w.At.Y-v.At.Y)
 	rise, plane := float64(w.Rise-v.Rise), a.g.ground.Z(w.At.X, w.At.Y)-a.g.ground.Z(v.At.X, v.At.Y)
 	if over < apartM || math.Abs(rise) <= over*math.Tan(slopeOff*math.Pi/180) {
@@ -61,7 +61,7 @@ func (a *assessor) stepped(v, w *plan.Vehicle) {
 
 // tilt is how measured points rise over the plane of the ground, metres a metre
 // east and north: least squares, along and across the line they lie along.
-func (a *assessor) tilt(points []plan.SurveyPoint) (gx, gy float64, ok bool) {
+func (a *resolving) tilt(points []plan.SurveyPoint) (gx, gy float64, ok bool) {
 	near := false
 	for _, q := range points {
 		near = near || q.Z != 0 && math.Abs(float64(q.Z)) <= nearLevelM

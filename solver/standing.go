@@ -16,7 +16,7 @@ import (
 )
 
 // hookedOn visits every force that the pull puts on a vehicle, and where.
-func (a *assessor) hookedOn(r *solution, vehicle plan.ID, visit func(at, forceN r3.Vector)) {
+func (a *solving) hookedOn(r *solution, vehicle plan.ID, visit func(at, forceN r3.Vector)) {
 	if r.isNone() {
 		return
 	}
@@ -29,7 +29,7 @@ func (a *assessor) hookedOn(r *solution, vehicle plan.ID, visit func(at, forceN 
 
 // inVehicle is a vector in the axes of a vehicle on its ground: ahead, left,
 // and up off the plane.
-func (a *assessor) inVehicle(v *plan.Vehicle, u r3.Vector) r3.Vector {
+func (a *solving) inVehicle(v *plan.Vehicle, u r3.Vector) r3.Vector {
 	ahead, up := a.g.ground.Along(v.Bearing), a.g.ground.Normal()
 	return r3.Vector{X: u.Dot(ahead), Y: u.Dot(up.Cross(ahead)), Z: u.Dot(up)}
 }
@@ -37,7 +37,7 @@ func (a *assessor) inVehicle(v *plan.Vehicle, u r3.Vector) r3.Vector {
 // drawnOn visits every force that the pull is reckoned to put on a vehicle that
 // must stand: one leg of a fixed bridle on it counts with its factor, of several
 // the balance is all there is.
-func (a *assessor) drawnOn(r *solution, vehicle plan.ID, visit func(at, forceN r3.Vector)) {
+func (a *loading) drawnOn(r *solution, vehicle plan.ID, visit func(at, forceN r3.Vector)) {
 	a.hookedOn(r, vehicle, visit)
 	if r.isNone() {
 		return
@@ -74,7 +74,7 @@ func (a *assessor) drawnOn(r *solution, vehicle plan.ID, visit func(at, forceN r
 }
 
 // allOn visits every force on a vehicle, what restrains another one included.
-func (a *assessor) allOn(r *solution, vehicle plan.ID, visit func(at, forceN r3.Vector)) {
+func (a *loading) allOn(r *solution, vehicle plan.ID, visit func(at, forceN r3.Vector)) {
 	a.drawnOn(r, vehicle, visit)
 	for i := range a.g.restraints {
 		k := &a.g.restraints[i]
@@ -93,7 +93,7 @@ func (a *assessor) allOn(r *solution, vehicle plan.ID, visit func(at, forceN r3.
 
 // vehicleParts makes a part of what keeps each pulled vehicle where it stands:
 // first of those that hold others, then of those that are held.
-func (a *assessor) vehicleParts() {
+func (a *rating) vehicleParts() {
 	for _, held := range []bool{false, true} {
 		if held {
 			a.checkRestraints()
@@ -119,22 +119,22 @@ func (a *assessor) vehicleParts() {
 }
 
 // inRig reports whether the pull or a restraint is fast to a vehicle.
-func (a *assessor) inRig(v *plan.Vehicle) bool {
+func (a *rating) inRig(v *plan.Vehicle) bool {
 	return a.g.touches(v.ID) || a.restrainedAt(ofThing(v.ID))
 }
 
 // idle judges the vehicles that nothing of the rig is fast to: what leaves its
 // place by itself comes down on people all the same.
-func (a *assessor) idle(empty bool) {
+func (a *rating) idle() {
 	for i := range a.g.p.Site.Vehicles {
-		if v := &a.g.p.Site.Vehicles[i]; empty || !a.inRig(v) {
+		if v := &a.g.p.Site.Vehicles[i]; a.empty || !a.inRig(v) {
 			a.stands(v, true)
 		}
 	}
 }
 
 // heldAtAll tells that a restraint is meant for a vehicle.
-func (a *assessor) heldAtAll(id plan.ID) bool {
+func (a *resolving) heldAtAll(id plan.ID) bool {
 	for i := range a.g.restraints {
 		if a.g.restraints[i].own.Thing == id {
 			return true
@@ -145,7 +145,7 @@ func (a *assessor) heldAtAll(id plan.ID) bool {
 
 // stands judges a vehicle that must stand by what needs no balance: it speaks of
 // a rig that is refused, too.
-func (a *assessor) stands(v *plan.Vehicle, idle bool) {
+func (a *rating) stands(v *plan.Vehicle, idle bool) {
 	ground := a.g.p.Site.Ground
 	res := effort.Stands(effort.StandIn{Vehicle: a.weak.vehicle(v), Ground: &ground, Lacks: a.slopeLacks(), Idle: idle,
 		FallAheadDeg: float64(a.g.ground.Fall(v.Bearing)), FallLeftDeg: -float64(a.g.ground.Lateral(v.Bearing))}, a.found())
@@ -157,7 +157,7 @@ func (a *assessor) stands(v *plan.Vehicle, idle bool) {
 }
 
 // slopeLacks is what the plan lacks to tell how the ground falls.
-func (a *assessor) slopeLacks() []part.Lack {
+func (a *resolving) slopeLacks() []part.Lack {
 	if l := a.g.ground.Lacks(); l != "" {
 		return []part.Lack{{Member: l}}
 	}
@@ -166,7 +166,7 @@ func (a *assessor) slopeLacks() []part.Lack {
 
 // heightLacks are the heights of a vehicle's hook-on points in use that nobody
 // measured: a line on the ground is none.
-func (a *assessor) heightLacks(v *plan.Vehicle) (lacks []part.Lack) {
+func (a *resolving) heightLacks(v *plan.Vehicle) (lacks []part.Lack) {
 	for _, on := range a.g.on {
 		if on.Thing != v.ID || a.heightKnown(v, on.Point) {
 			continue
@@ -182,7 +182,7 @@ func (a *assessor) heightLacks(v *plan.Vehicle) (lacks []part.Lack) {
 	return lacks
 }
 
-func (a *assessor) heightKnown(v *plan.Vehicle, point plan.ID) bool {
+func (a *resolving) heightKnown(v *plan.Vehicle, point plan.ID) bool {
 	if point == plan.PortWinch {
 		return v.Winch == nil || v.Winch.Height > 0
 	}
@@ -192,7 +192,7 @@ func (a *assessor) heightKnown(v *plan.Vehicle, point plan.ID) bool {
 
 // perTension is every line end on a vehicle per newton of winch line tension at
 // a balance, in the vehicle's axes.
-func (a *assessor) perTension(r *solution, v *plan.Vehicle) (ends []effort.LineEnd) {
+func (a *loading) perTension(r *solution, v *plan.Vehicle) (ends []effort.LineEnd) {
 	tensionN := a.winchTension(r, v.ID)
 	if !(tensionN > 0) {
 		return nil
@@ -221,7 +221,7 @@ const noneShare = 1e-6
 
 // pullsAt visits every force on a vehicle at a balance in the vehicle's axes,
 // its place from the middle of the footprint on its own ground.
-func (a *assessor) pullsAt(r *solution, v *plan.Vehicle, visit func(at, force r3.Vector)) {
+func (a *loading) pullsAt(r *solution, v *plan.Vehicle, visit func(at, force r3.Vector)) {
 	foot := a.g.ground.Lift(v.At, float64(v.Rise))
 	a.allOn(r, v.ID, func(at, f r3.Vector) { visit(a.inVehicle(v, at.Sub(foot)), a.inVehicle(v, f)) })
 }
@@ -229,7 +229,7 @@ func (a *assessor) pullsAt(r *solution, v *plan.Vehicle, visit func(at, force r3
 // slidePart is a vehicle that must stand, against the line tension at which it
 // moves. A puller's limit is the low hold itself: moving is what is asked. A
 // vehicle without the winch is an anchor, and keeps the margin of one.
-func (a *assessor) slidePart(v *plan.Vehicle, tips effort.TipResult) {
+func (a *rating) slidePart(v *plan.Vehicle, tips effort.TipResult) {
 	if !a.pulled(v) {
 		return
 	}
@@ -273,7 +273,7 @@ func (a *assessor) slidePart(v *plan.Vehicle, tips effort.TipResult) {
 
 // pulled tells that the pull or a restraint of another thing draws on a vehicle,
 // or that nobody knows.
-func (a *assessor) pulled(v *plan.Vehicle) bool {
+func (a *rating) pulled(v *plan.Vehicle) bool {
 	if a.refused || a.solved.status != part.Within {
 		return true
 	}
@@ -286,7 +286,7 @@ func (a *assessor) pulled(v *plan.Vehicle) bool {
 
 // pullOfTension is what draws on a vehicle for each newton of its winch line: 2
 // where the line comes back to it. A tie-back is reckoned for no less than 1.
-func (a *assessor) pullOfTension(v *plan.Vehicle) float64 {
+func (a *rating) pullOfTension(v *plan.Vehicle) float64 {
 	var pull r3.Vector
 	a.drawnOn(a.solved.unit, v.ID, func(_, f r3.Vector) { pull = pull.Add(f) })
 	if t := a.winchTension(a.solved.unit, v.ID); t > 0 {
@@ -297,7 +297,7 @@ func (a *assessor) pullOfTension(v *plan.Vehicle) float64 {
 
 // holdOf is what a vehicle holds at the three pulls, by whichever end of
 // friction leaves it less.
-func (a *assessor) holdOf(v *plan.Vehicle, b pulls, winch, tied bool, sum *part.Sum) (res effort.HoldResult) {
+func (a *rating) holdOf(v *plan.Vehicle, b pulls, winch, tied bool, sum *part.Sum) (res effort.HoldResult) {
 	ground := a.g.p.Site.Ground
 	in := effort.HoldIn{
 		Vehicle: a.weak.vehicle(v), Ground: &ground, Lacks: a.slopeLacks(), HeightLacks: a.heightLacks(v),
@@ -341,7 +341,7 @@ func tiedCapacity(c part.Capacity, tie quantity.Force) part.Capacity {
 }
 
 // winches tells that the line of a vehicle's own winch is in the pull.
-func (a *assessor) winches(id plan.ID) bool {
+func (a *resolving) winches(id plan.ID) bool {
 	for i := range a.g.lines {
 		if w := a.g.lines[i].winch; w != nil && w.ID == id {
 			return true
@@ -351,7 +351,7 @@ func (a *assessor) winches(id plan.ID) bool {
 }
 
 // portAt is where a port of site or rig is.
-func (a *assessor) portAt(p plan.Port) r3.Vector {
+func (a *laying) portAt(p plan.Port) r3.Vector {
 	if n := a.g.node(p); n >= 0 {
 		return a.at(n)
 	}
@@ -361,7 +361,7 @@ func (a *assessor) portAt(p plan.Port) r3.Vector {
 // casualtyFindings judges what the pull does with the casualty: off its way
 // out, on its side, and when it comes free. What it does by itself needs no
 // balance.
-func (a *assessor) casualtyFindings(v *plan.Vehicle) {
+func (a *rating) casualtyFindings(v *plan.Vehicle) {
 	held := a.restrainedBy(v.ID, plan.UseHoldBack)
 	a.rolls = a.comeFree(v, held, nil, a.found()).Rolls
 	effort.Uprighting(effort.UprightingIn{Vehicle: v, SlowLine: held.counts}, a.found())
@@ -388,7 +388,7 @@ func (a *assessor) casualtyFindings(v *plan.Vehicle) {
 
 // wayFall is the casualty's way out, and what the plan lacks to tell how the
 // ground falls along it.
-func (a *assessor) wayFall(v *plan.Vehicle) (out quantity.Degrees, lacks []part.Lack) {
+func (a *resolving) wayFall(v *plan.Vehicle) (out quantity.Degrees, lacks []part.Lack) {
 	out, known := v.WayOut()
 	lacks = a.slopeLacks()
 	switch {
@@ -403,7 +403,7 @@ func (a *assessor) wayFall(v *plan.Vehicle) (out quantity.Degrees, lacks []part.
 
 // comeFree is what the ground does with the casualty once it is free, with
 // what holds it back.
-func (a *assessor) comeFree(v *plan.Vehicle, held restraintSum, sum *part.Sum, found *[]part.Finding) effort.FreeResult {
+func (a *loading) comeFree(v *plan.Vehicle, held restraintSum, sum *part.Sum, found *[]part.Finding) effort.FreeResult {
 	out, lacks := a.wayFall(v)
 	ground := a.g.p.Site.Ground
 	return effort.Free(effort.FreeIn{Vehicle: v, Ground: &ground, FallAlongDeg: float64(a.g.ground.Fall(out)), FallSideDeg: float64(a.g.ground.Lateral(out)), Lacks: lacks,
@@ -412,7 +412,7 @@ func (a *assessor) comeFree(v *plan.Vehicle, held restraintSum, sum *part.Sum, f
 
 // offWay judges the pull on the casualty against its way out; up is what it
 // lifts, newtons.
-func (a *assessor) offWay(v *plan.Vehicle, found *[]part.Finding) (res effort.OffWayResult, up float64) {
+func (a *solving) offWay(v *plan.Vehicle, found *[]part.Finding) (res effort.OffWayResult, up float64) {
 	pull := a.pullOn(v)
 	flat, way := a.g.ground.OnGround(pull), a.g.way
 	return effort.OffWay(effort.OffWayIn{Casualty: v.ID, OffDeg: float64(part.Angle(flat, way)), PullN: flat.Norm(), PullKnown: !a.solved.move.isNone()}, nil, found), pull.Z
@@ -420,7 +420,7 @@ func (a *assessor) offWay(v *plan.Vehicle, found *[]part.Finding) (res effort.Of
 
 // feet takes a foot off the brake where nobody is marked in the vehicle who could
 // hold it there. The casualty's own brake makes its wheels drag: that counts.
-func (a *assessor) feet() {
+func (a *resolving) feet() {
 	for i := range a.g.p.Site.Vehicles {
 		v := &a.g.p.Site.Vehicles[i]
 		if !v.FootBrake || v == a.g.casualty || a.driverIn(v.ID) {
@@ -433,7 +433,7 @@ func (a *assessor) feet() {
 	}
 }
 
-func (a *assessor) driverIn(v plan.ID) bool {
+func (a *resolving) driverIn(v plan.ID) bool {
 	for i := range a.g.p.Site.People {
 		if p := &a.g.p.Site.People[i]; p.Role == plan.RoleDriver && p.Vehicle == v {
 			return true
@@ -443,7 +443,7 @@ func (a *assessor) driverIn(v plan.ID) bool {
 }
 
 // jump says how far the casualty may jump when it breaks loose.
-func (a *assessor) jump(v *plan.Vehicle) {
+func (a *rating) jump(v *plan.Vehicle) {
 	if a.solved.move.isNone() || !a.res.Breakaway.Known || !a.res.PlannedKnown {
 		return
 	}
@@ -469,7 +469,7 @@ func (a *assessor) jump(v *plan.Vehicle) {
 }
 
 // self judges the dead end of a casualty that winches itself.
-func (a *assessor) self(v *plan.Vehicle) {
+func (a *rating) self(v *plan.Vehicle) {
 	for i := range a.g.lines {
 		rl := &a.g.lines[i]
 		if rl.index < 0 || rl.winch != v || len(rl.line.Path) < 3 {

@@ -38,7 +38,7 @@ const (
 
 // takesUp finds the legs that are slack as drawn and are not when the pull is on,
 // and those whose share nobody can tell. It is said of the slack ones.
-func (a *assessor) takesUp() {
+func (a *loading) takesUp() {
 	if a.refused || a.solved.status != part.Within {
 		return
 	}
@@ -63,14 +63,14 @@ func (a *assessor) takesUp() {
 
 // loadedAt tells that something pulls on a point: legs that hang there all slack
 // hold nothing up.
-func (a *assessor) loadedAt(r *solution, node int) bool {
+func (a *loading) loadedAt(r *solution, node int) bool {
 	return slices.ContainsFunc(a.g.slings, func(s riggedSling) bool {
 		return s.meets(node) && r.Slings[s.index].TensionN > 0
 	})
 }
 
 // legsTakeUp is takesUp for the legs of one side of a point.
-func (a *assessor) legsTakeUp(r *solution, node int, side []*riggedSling, shared map[int]bool) {
+func (a *loading) legsTakeUp(r *solution, node int, side []*riggedSling, shared map[int]bool) {
 	group := make([]leg, 0, len(side))
 	found := make([]*takeUp, 0, len(side))
 	for _, rs := range side {
@@ -106,7 +106,7 @@ const parallelDeg = 15
 
 // besideAnother tells that a leg runs beside another one of its side, which is
 // said of the two.
-func (a *assessor) besideAnother(r *solution, node int, rs *riggedSling, side []*riggedSling) (beside bool) {
+func (a *loading) besideAnother(r *solution, node int, rs *riggedSling, side []*riggedSling) (beside bool) {
 	own := rs.pullAt(r, node)
 	for _, o := range side {
 		f := o.pullAt(r, node)
@@ -122,7 +122,7 @@ func (a *assessor) besideAnother(r *solution, node int, rs *riggedSling, side []
 
 // chainOf follows a leg from the point where it meets others to its end, through
 // slings one behind another, and how long it is.
-func (a *assessor) chainOf(rs *riggedSling, node int) (t *takeUp, lengthM float64) {
+func (a *loading) chainOf(rs *riggedSling, node int) (t *takeUp, lengthM float64) {
 	t = &takeUp{node: node, end: node}
 	for range mostJoints {
 		at := slices.IndexFunc(a.g.slings, func(s riggedSling) bool { return s.sling == rs.sling })
@@ -150,7 +150,7 @@ func (a *assessor) chainOf(rs *riggedSling, node int) (t *takeUp, lengthM float6
 
 // whole is the force of a leg that takes up on what it ends at: all that its side
 // holds, along the straight way there.
-func (a *assessor) whole(r *solution, t *takeUp) r3.Vector {
+func (a *loading) whole(r *solution, t *takeUp) r3.Vector {
 	var total r3.Vector
 	for _, l := range t.group {
 		total = total.Add(l.first.pullAt(r, t.node))
@@ -160,7 +160,7 @@ func (a *assessor) whole(r *solution, t *takeUp) r3.Vector {
 
 // mostBy is the worst of a force on the points that match: as it is, or with one
 // leg of several carrying all of what they hold and the others nothing.
-func (a *assessor) mostBy(r *solution, sum r3.Vector, match func(node int) bool) r3.Vector {
+func (a *loading) mostBy(r *solution, sum r3.Vector, match func(node int) bool) r3.Vector {
 	worst := sum
 	for i := range a.g.slings {
 		t := a.g.slings[i].takes
@@ -182,7 +182,7 @@ func (a *assessor) mostBy(r *solution, sum r3.Vector, match func(node int) bool)
 
 // takenUp is the load of a sling that takes up, as the force on what it is on:
 // no less than all that its side holds.
-func (a *assessor) takenUp(r *solution, rs *riggedSling, l part.Load) part.Load {
+func (a *loading) takenUp(r *solution, rs *riggedSling, l part.Load) part.Load {
 	if rs.takes == nil {
 		return l
 	}

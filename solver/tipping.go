@@ -11,7 +11,7 @@ import (
 
 // tips weighs a vehicle against tipping over its left or right wheels, by
 // whichever end of friction brings it nearer.
-func (a *assessor) tips(v *plan.Vehicle, sunk bool) (res effort.TipResult) {
+func (a *rating) tips(v *plan.Vehicle, sunk bool) (res effort.TipResult) {
 	if a.refused || a.solved.status != part.Within {
 		return res
 	}
@@ -37,7 +37,7 @@ func (a *assessor) tips(v *plan.Vehicle, sunk bool) (res effort.TipResult) {
 }
 
 // sidewaysPulls is every force on a vehicle at a balance, where it acts.
-func (a *assessor) sidewaysPulls(r *solution, v *plan.Vehicle) (ps []effort.Pull) {
+func (a *rating) sidewaysPulls(r *solution, v *plan.Vehicle) (ps []effort.Pull) {
 	if r.isNone() {
 		return nil
 	}
@@ -51,11 +51,11 @@ func (a *assessor) sidewaysPulls(r *solution, v *plan.Vehicle) (ps []effort.Pull
 // onGroundM, metres, is how high a hook-on point without a height is drawn.
 const onGroundM = 1e-3
 
-func (a *assessor) allHeightsKnown(v *plan.Vehicle) bool { return len(a.heightLacks(v)) == 0 }
+func (a *rating) allHeightsKnown(v *plan.Vehicle) bool { return len(a.heightLacks(v)) == 0 }
 
 // tipPart is a vehicle pulled across, against tipping over: its load is the side
 // force, its limit the side force that brings the share to its warning.
-func (a *assessor) tipPart(v *plan.Vehicle, t effort.TipResult) {
+func (a *rating) tipPart(v *plan.Vehicle, t effort.TipResult) {
 	if !t.Known || !t.Sided || !(max(t.Share, t.Loosen, t.Stall) > tipShown) || effort.Unbounded(t.Limit) {
 		return
 	}
@@ -76,7 +76,7 @@ func (a *assessor) tipPart(v *plan.Vehicle, t effort.TipResult) {
 }
 
 // tipsAt is the winch line tension at which a vehicle tips, lines growing alike.
-func (a *assessor) tipsAt(t effort.TipResult) part.Range {
+func (a *rating) tipsAt(t effort.TipResult) part.Range {
 	tension := float64(a.out.Move.Tension)
 	side := t.Side
 	if !(side > 0) {

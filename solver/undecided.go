@@ -12,7 +12,7 @@ import (
 // groundKnown says that what a slope decides is not decided where the slope, or
 // where it falls to, is not known: which way each vehicle rolls, slides or
 // tips, and what the slope adds to the resistance.
-func (a *assessor) groundKnown() {
+func (a *resolving) groundKnown() {
 	if l := a.g.ground.Lacks(); l != "" && len(a.g.p.Site.Vehicles) > 0 {
 		for _, rule := range [...]string{"rolls-by-itself", "downhill-pull"} {
 			part.NotDecided(a.found(), rule, "", part.Lack{Member: l})
@@ -24,7 +24,7 @@ func (a *assessor) groundKnown() {
 // trunk whose thickness takes up the sling of a block, the block's own head, how
 // far off the middle line of a vehicle a point sits. The latter two are asked for
 // only where the line passes so near something that it may matter.
-func (a *assessor) reaches() {
+func (a *laying) reaches() {
 	for i := range a.g.slings {
 		rs := &a.g.slings[i]
 		on := a.g.things.Anchor(rs.sling.On.Thing)
@@ -59,7 +59,7 @@ func (a *assessor) reaches() {
 // it may be elsewhere: the head of a block, how far off the middle line of a
 // vehicle a point sits, at most half its width; of one of unknown width as much
 // as of any on the road.
-func (a *assessor) offBy(port plan.Port) (l part.Lack, most float64, open bool) {
+func (a *laying) offBy(port plan.Port) (l part.Lack, most float64, open bool) {
 	if b := a.g.things.Block(port.Thing); b != nil {
 		return part.Lack{Thing: b.ID, Member: "head_m"}, mostHeadM, !(b.HeadLength > 0)
 	}
@@ -81,7 +81,7 @@ const (
 
 // shackleDirection tells that a shackle stands on a point whose direction nobody
 // entered: how far off its own line it is pulled is not decided.
-func (a *assessor) shackleDirection(k *plan.Shackle) (open bool) {
+func (a *resolving) shackleDirection(k *plan.Shackle) (open bool) {
 	for _, j := range k.Joins {
 		v := a.g.things.Vehicle(j.Thing)
 		if v == nil {
@@ -110,7 +110,7 @@ func axisMember(point plan.ID) string {
 // withhold takes "within its limit" off the parts whose rules are not decided: a
 // rule that may refuse them, or may lower their limit or raise their load, lacks
 // what it would decide by. A part that is over its limit all the same is over.
-func (a *assessor) withhold() {
+func (a *concluding) withhold() {
 	all := false
 	var open []part.Lack // by the thing that is in question
 	for i := range a.out.Findings {

@@ -10,7 +10,7 @@ import (
 // inWater finds what stands in drawn water and is reckoned as if it stood on
 // land: grip, holds and resistance in it are not computed. Somebody who stands
 // in it can neither run nor be sure of a footing.
-func (a *assessor) inWater() {
+func (a *laying) inWater() {
 	for i := range a.g.p.Site.Obstacles {
 		o := &a.g.p.Site.Obstacles[i]
 		if o.Kind != plan.ObstacleWater && o.Kind != "" {
@@ -32,7 +32,7 @@ func (a *assessor) inWater() {
 
 // bodiesIn finds the vehicles of the pull that stand in a water. A casualty that
 // is said to is reckoned so, and a measured resistance was measured there.
-func (a *assessor) bodiesIn(o *plan.Obstacle) {
+func (a *laying) bodiesIn(o *plan.Obstacle) {
 	for i := range a.bodies {
 		b := &a.bodies[i]
 		v := a.g.things.Vehicle(b.ID)
@@ -56,11 +56,11 @@ func (a *assessor) bodiesIn(o *plan.Obstacle) {
 }
 
 // pulledOn tells that the pull or a restraint is fast to a thing of the site.
-func (a *assessor) pulledOn(id plan.ID) bool { return a.g.touches(id) || a.restrainedAt(ofThing(id)) }
+func (a *laying) pulledOn(id plan.ID) bool { return a.g.touches(id) || a.restrainedAt(ofThing(id)) }
 
 // standsIn raises that a thing stands in a water, or that nobody said whether it
 // is one.
-func (a *assessor) standsIn(id string, o *plan.Obstacle, thing plan.ID) {
+func (a *laying) standsIn(id string, o *plan.Obstacle, thing plan.ID) {
 	if o.Kind == "" {
 		part.NotDecided(a.found(), id, o.ID, part.Lack{Thing: o.ID, Member: "kind"})
 		return

@@ -20,7 +20,7 @@ type inWay struct {
 }
 
 // round is something round, if the casualty's way leads near it at all.
-func (a *assessor) round(id plan.ID, at plan.Point, radiusM float64) (w inWay, near bool) {
+func (a *laying) round(id plan.ID, at plan.Point, radiusM float64) (w inWay, near bool) {
 	v, way := a.g.casualty, a.g.way
 	reach := radiusM + terrain.LargestVehicle() + math.Hypot(float64(v.Length), float64(v.Width))/2
 	if aside := way.X*(at.Y-v.At.Y) - way.Y*(at.X-v.At.X); math.Abs(aside) > reach {
@@ -31,7 +31,7 @@ func (a *assessor) round(id plan.ID, at plan.Point, radiusM float64) (w inWay, n
 
 // wayOut finds what the casualty's body meets when it is moved along its way out
 // as far as the plan says. Its body is taken as drawn: it does not turn.
-func (a *assessor) wayOut() {
+func (a *laying) wayOut() {
 	v := a.g.casualty
 	if v == nil || !a.g.touches(v.ID) {
 		return
@@ -82,8 +82,8 @@ func (a *assessor) wayOut() {
 	}
 }
 
-// standsInWay is [assessor.meet] for an obstacle, vehicle or tree.
-func (a *assessor) standsInWay(body *inWay, long, farthest float64, b *terrain.Body) {
+// standsInWay is [loading.meet] for an obstacle, vehicle or tree.
+func (a *laying) standsInWay(body *inWay, long, farthest float64, b *terrain.Body) {
 	if b.ID == a.g.casualty.ID || b.HeightM > 0 && b.HeightM < terrain.LowObstacle() && a.byHeight(b.ID) {
 		return
 	}
@@ -96,7 +96,7 @@ func (a *assessor) standsInWay(body *inWay, long, farthest float64, b *terrain.B
 
 // byHeight tells an obstacle that is one by its height alone: a low one is driven
 // over. Water, a ditch or an edge is not, however little it stands out.
-func (a *assessor) byHeight(id plan.ID) bool {
+func (a *laying) byHeight(id plan.ID) bool {
 	o := a.g.things.Obstacle(id)
 	return o != nil && slices.Contains(standUp, o.Kind)
 }
@@ -106,7 +106,7 @@ var standUp = []string{plan.ObstacleBank, plan.ObstacleBoulder, "wall", "buildin
 
 // meet raises what the casualty meets, or that nobody can tell. long is the
 // travel for sure, farthest at most, metres along the ground.
-func (a *assessor) meet(body *inWay, long, farthest float64, w inWay) {
+func (a *laying) meet(body *inWay, long, farthest float64, w inWay) {
 	v := a.g.casualty
 	if w.most == nil {
 		w.most = w.least
@@ -131,13 +131,13 @@ func (a *assessor) meet(body *inWay, long, farthest float64, w inWay) {
 
 // standsStill tells that a block or shackle of the pull does not move with the
 // casualty: no chain of blocks, slings and shackles fastens it there.
-func (a *assessor) standsStill(id plan.ID) bool {
+func (a *laying) standsStill(id plan.ID) bool {
 	return a.g.inPath(id) && !a.carried(id, mostLinks)
 }
 
 // carried tells that a thing of the rig is fast to the casualty through what
 // fixes, joins or slings it.
-func (a *assessor) carried(id plan.ID, links int) bool {
+func (a *laying) carried(id plan.ID, links int) bool {
 	if id == a.g.casualty.ID || links == 0 {
 		return id == a.g.casualty.ID
 	}

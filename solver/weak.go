@@ -61,7 +61,7 @@ func high[T ~float64](x *T, d plan.Doubt) bool {
 
 // doubts takes the weak end of every doubt of the plan that lowers a capacity,
 // and says which others are reckoned at their middle.
-func (a *assessor) doubts() {
+func (a *resolving) doubts() {
 	site, r := &a.g.p.Site, a.g.r
 	for i := range r.Lines {
 		if own := &r.Lines[i]; len(own.Doubts) > 0 {
@@ -153,7 +153,7 @@ func put[K comparable, T any](m *map[K]*T, key K, x *T) {
 
 // each weakens the members of one thing; what no rule reads from its weak end
 // is said to be reckoned at its middle.
-func (a *assessor) each(h *plan.Head, w weaken) {
+func (a *resolving) each(h *plan.Head, w weaken) {
 	for _, d := range h.Doubts {
 		if math.IsNaN(d.Low+d.High) || w(d.Member, d) {
 			continue
@@ -210,7 +210,7 @@ func weakVehicle(own *plan.Vehicle) *plan.Vehicle {
 
 // weakMember takes the end of a doubt that lowers what a vehicle holds. The
 // casualty's own doubts widen its resistance instead, see heavier.
-func (a *assessor) weakMember(own, w *plan.Vehicle, member string, d plan.Doubt) bool {
+func (a *resolving) weakMember(own, w *plan.Vehicle, member string, d plan.Doubt) bool {
 	switch member {
 	case "mass_kg", "load_kg":
 		if own == a.g.casualty {

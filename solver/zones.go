@@ -18,7 +18,7 @@ func flat(v r3.Vector) plan.Point { return plan.Point{X: v.X, Y: v.Y} }
 
 // zones asks where a parting line or a thrown part can reach, and who stands
 // there. A rig whose loads are not computed has its zones all the same.
-func (a *assessor) zones(empty bool) {
+func (a *zoning) zones() {
 	g := a.g
 	in := zone.Input{StandOff: g.r.StandOff}
 	people := zone.PeopleIn{People: g.p.Site.People, Obstacles: g.p.Site.Obstacles, Covers: a.covers(), Controls: a.controls()}
@@ -32,14 +32,14 @@ func (a *assessor) zones(empty bool) {
 	for _, v := range a.moving {
 		in.Rolls = append(in.Rolls, a.rollOf(v))
 	}
-	if !empty {
+	if !a.empty {
 		a.zoneLines(&in, &people)
 		a.zoneReleases(&in)
 		a.zoneTrees(&in)
 		a.zoneVehicles(&in)
 		a.zoneCasualty(&in)
 	}
-	if !empty || len(in.Rolls) > 0 {
+	if !a.empty || len(in.Rolls) > 0 {
 		a.out.Zones = zone.Zones(in, a.found())
 		a.undrawn()
 	}
@@ -53,14 +53,14 @@ func (a *assessor) zones(empty bool) {
 }
 
 // rollOf is a vehicle that leaves its place down the slope.
-func (a *assessor) rollOf(v *plan.Vehicle) zone.Roll {
+func (a *zoning) rollOf(v *plan.Vehicle) zone.Roll {
 	c := v.Corners()
 	return zone.Roll{Thing: v.ID, Footprint: c[:], Dir: a.g.ground.Downhill()}
 }
 
 // mayReach says that nobody knows who stands below a vehicle of which it is not
 // decided whether it stays: of people whom it would reach.
-func (a *assessor) mayReach(people *zone.PeopleIn) {
+func (a *zoning) mayReach(people *zone.PeopleIn) {
 	for _, m := range a.mayMove {
 		v := m.vehicle
 		reached := *people
@@ -77,7 +77,7 @@ func (a *assessor) mayReach(people *zone.PeopleIn) {
 // zoneLines gives every running line, and every strap that ties something
 // back, its stretches, straps and ends; it raises missing dampers and the
 // energy of a parting line.
-func (a *assessor) zoneLines(in *zone.Input, people *zone.PeopleIn) {
+func (a *zoning) zoneLines(in *zone.Input, people *zone.PeopleIn) {
 	g := a.g
 	for i := range g.lines {
 		rl := &g.lines[i]
@@ -121,7 +121,7 @@ func (a *assessor) zoneLines(in *zone.Input, people *zone.PeopleIn) {
 
 // zoneRestraints gives each tie-back and hold-back the zones of a line that
 // pulls: it parts as that does.
-func (a *assessor) zoneRestraints(in *zone.Input, people *zone.PeopleIn) {
+func (a *zoning) zoneRestraints(in *zone.Input, people *zone.PeopleIn) {
 	for i := range a.g.restraints {
 		r := &a.g.restraints[i]
 		if r.dir == (r3.Vector{}) {
@@ -161,7 +161,7 @@ func (a *assessor) zoneRestraints(in *zone.Input, people *zone.PeopleIn) {
 
 // zoneTethers gives a line's zones to the straps between places that stand: the
 // balance has no load for them, and the pull may.
-func (a *assessor) zoneTethers(in *zone.Input, people *zone.PeopleIn) {
+func (a *zoning) zoneTethers(in *zone.Input, people *zone.PeopleIn) {
 	for i := range a.g.slings {
 		rs := &a.g.slings[i]
 		if a.g.restrains[rs.sling.ID] || rs.index >= 0 || rs.from < 0 || rs.to < 0 || a.g.movable(rs.from, rs.to) {
@@ -183,7 +183,7 @@ func endWord(p plan.Port) string {
 
 // straps adds the slings that a line loads: those at its points, and those that
 // hang on them in turn, up to what stands on the site.
-func (a *assessor) straps(l *zone.Line, rl *riggedLine) {
+func (a *zoning) straps(l *zone.Line, rl *riggedLine) {
 	nodes := slices.Clone(rl.path)
 	taken := make([]bool, len(a.g.slings))
 	for more := true; more; {
@@ -206,7 +206,7 @@ func (a *assessor) straps(l *zone.Line, rl *riggedLine) {
 
 // recoil says what a parting line lets go, at the pull that moves the casualty
 // and at stall, with all its straps, each at the soft end of its stiffness.
-func (a *assessor) recoil(rl *riggedLine, straps []zone.Strap) {
+func (a *zoning) recoil(rl *riggedLine, straps []zone.Strap) {
 	if a.refused || rl.index < 0 {
 		return
 	}
@@ -244,7 +244,7 @@ func (a *assessor) recoil(rl *riggedLine, straps []zone.Strap) {
 }
 
 // zoneReleases makes a release of each block and shackle that lines meet at.
-func (a *assessor) zoneReleases(in *zone.Input) {
+func (a *zoning) zoneReleases(in *zone.Input) {
 	r := a.solved.unit
 	for i := range a.g.blocks {
 		rb := &a.g.blocks[i]
@@ -275,7 +275,7 @@ func (a *assessor) zoneReleases(in *zone.Input) {
 }
 
 // zoneTrees makes a tree of each tree the rig pulls on.
-func (a *assessor) zoneTrees(in *zone.Input) {
+func (a *zoning) zoneTrees(in *zone.Input) {
 	in.Trees = make([]zone.Tree, 0, len(a.g.p.Site.Anchors))
 	for i := range a.g.p.Site.Anchors {
 		t := &a.g.p.Site.Anchors[i]
@@ -305,7 +305,7 @@ func mostToFailure(p *part.Part) (share float64, known bool) {
 }
 
 // zoneVehicles makes the paths of vehicles that slide or roll.
-func (a *assessor) zoneVehicles(in *zone.Input) {
+func (a *zoning) zoneVehicles(in *zone.Input) {
 	for i := range a.g.p.Site.Vehicles {
 		v := &a.g.p.Site.Vehicles[i]
 		c := v.Corners()
@@ -333,7 +333,7 @@ func (a *assessor) zoneVehicles(in *zone.Input) {
 
 // slideRun is how far a vehicle slides at most toward what it pulls on: the
 // first stretch of its line. 0: not known, the rule's own run counts.
-func (a *assessor) slideRun(v plan.ID) float64 {
+func (a *zoning) slideRun(v plan.ID) float64 {
 	for i := range a.out.Stretches {
 		s := &a.out.Stretches[i]
 		if s.PortA.Thing == v || s.PortB.Thing == v {

@@ -15,7 +15,7 @@ import (
 
 // zoneCasualty makes the zone of the casualty that is pulled. Alone it raises
 // nothing: what is not known widens it.
-func (a *assessor) zoneCasualty(in *zone.Input) {
+func (a *zoning) zoneCasualty(in *zone.Input) {
 	v := a.g.casualty
 	if v == nil || !a.g.touches(v.ID) || !(v.Length > 0) || !(v.Width > 0) {
 		return
@@ -36,7 +36,7 @@ const casualtyNearM = 70
 // casualtyReach says that nobody knows who stands in the casualty's way while
 // nobody says how far it has to go: of people whom it would reach before it
 // comes to what pulls it.
-func (a *assessor) casualtyReach(in *zone.Input, people *zone.PeopleIn) {
+func (a *zoning) casualtyReach(in *zone.Input, people *zone.PeopleIn) {
 	v := a.g.casualty
 	if v == nil || !a.g.touches(v.ID) {
 		return
@@ -74,7 +74,7 @@ func (a *assessor) casualtyReach(in *zone.Input, people *zone.PeopleIn) {
 // lurch is how far the casualty may jump as it breaks loose: from the greatest
 // pull that takes to the least it then runs with, all of the line and its
 // straps at the soft end. gone: not computed.
-func (a *assessor) lurch(v *plan.Vehicle, in *zone.Input) (m float64, gone bool) {
+func (a *zoning) lurch(v *plan.Vehicle, in *zone.Input) (m float64, gone bool) {
 	if a.refused || a.solved.status != part.Within || !a.res.Breakaway.Known || !a.res.Known {
 		return 0, true
 	}
@@ -111,7 +111,7 @@ const straightShare = 1e-6
 
 // guided tells that the casualty keeps to its way out: what pulls it across, and
 // its weight on a cross slope, is no more than it grips.
-func (a *assessor) guided(v *plan.Vehicle) bool {
+func (a *zoning) guided(v *plan.Vehicle) bool {
 	if a.refused || a.solved.status != part.Within {
 		return false
 	}
@@ -151,7 +151,7 @@ func (a *assessor) guided(v *plan.Vehicle) bool {
 
 // tipSides are the sides to which the casualty is over half of tipping, at any
 // pull or by the slope alone; both where that is not known.
-func (a *assessor) tipSides(v *plan.Vehicle) (sides []r3.Vector) {
+func (a *zoning) tipSides(v *plan.Vehicle) (sides []r3.Vector) {
 	if a.refused || a.solved.status != part.Within {
 		return nil // its zone reaches to every side
 	}

@@ -7,7 +7,7 @@ import (
 
 // undrawn says which loaded parts have no zone. Nobody is said to stand outside
 // the zones while there is one: what parts there may reach anybody.
-func (a *assessor) undrawn() {
+func (a *zoning) undrawn() {
 	if a.out.Status == part.Refused {
 		return // nothing has a load, and that is said
 	}
@@ -60,13 +60,13 @@ func mayCarry(p *part.Part) bool {
 
 // pointLike tells that a sling has no length seen from above, so that no recoil
 // can be drawn along it: what it joins speaks for it.
-func (a *assessor) pointLike(s *plan.Sling) bool {
+func (a *zoning) pointLike(s *plan.Sling) bool {
 	return !s.On.IsZero() && !s.Holds.IsZero() && flat(a.portAt(s.On)) == flat(a.portAt(s.Holds))
 }
 
 // hangsOn tells that a line, sling, block or shackle with a zone hangs on a
 // thing, directly or by shackles.
-func (a *assessor) hangsOn(id plan.ID, drawn map[plan.ID]bool) bool {
+func (a *zoning) hangsOn(id plan.ID, drawn map[plan.ID]bool) bool {
 	r := a.g.r
 	for i := range r.Lines {
 		for _, p := range r.Lines[i].Path {

@@ -48,7 +48,9 @@ func TestALoadedPartWithoutAZoneIsNamed(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			rig := r
-			a := &assessor{out: &Assessment{Status: part.Within, Parts: c.parts}, g: &rigging{p: p, r: &rig, things: plan.NewIndex(p, &rig), nodeOf: map[plan.Port]int{}}}
+			a := &zoning{}
+			a.notes = &notes{out: &Assessment{Status: part.Within, Parts: c.parts}}
+			a.g = &rigging{p: p, r: &rig, things: plan.NewIndex(p, &rig), nodeOf: map[plan.Port]int{}}
 			a.g.nodeOf[plan.Port{Thing: "T"}] = a.g.addPoint(0, r3.Vector{X: 9}, plan.Port{Thing: "T"})
 			a.g.nodeOf[plan.Port{Thing: "K"}] = a.g.addPoint(0, r3.Vector{X: 8}, plan.Port{})
 			for _, id := range c.zones {

@@ -8,7 +8,7 @@ import (
 
 // covers lists what a place on the site may be covered by: banks and boulders,
 // and trees.
-func (a *assessor) covers() (out []zone.Cover) {
+func (a *zoning) covers() (out []zone.Cover) {
 	marked := false
 	for i := range a.g.p.Site.People {
 		marked = marked || a.g.p.Site.People[i].Cover != plan.CoverNone
@@ -60,7 +60,7 @@ func (g *rigging) fastTo(id plan.ID) bool {
 }
 
 // controls lists how the winches of the pull are worked.
-func (a *assessor) controls() (out []zone.Control) {
+func (a *zoning) controls() (out []zone.Control) {
 	for i := range a.g.lines {
 		v := a.g.lines[i].winch
 		if v == nil {
