@@ -53,6 +53,8 @@ func TestDoubtfulForcesCountAtTheirCarefulEnd(t *testing.T) {
 		}), typed: winch(func(w *plan.Winch) { w.LinePull, w.Limiter, w.StallFactor = 3000, 0, 1.4 }), of: stall},
 		{what: "a measured tension", doubt: do(fixed(2500), theLine(func(l *plan.Line) { doubted(&l.Head, "tension_n", 2000, 3000) })),
 			typed: fixed(3000), of: move, also: "tension-too-small"},
+		{what: "a measured resistance", doubt: casualty(func(v *plan.Vehicle) { doubted(&v.Head, "casualty.measured_resistance_n", 1500, 2900) }),
+			typed: stuck(func(s *plan.Stuck) { s.Measured = 2900 }), of: move},
 		{what: "suction", doubt: do(stuck(func(s *plan.Stuck) { s.Suction = 200 }), casualty(func(v *plan.Vehicle) { doubted(&v.Head, "casualty.suction_n", 0, 900) })),
 			typed: stuck(func(s *plan.Stuck) { s.Suction = 900 }), of: loosen},
 		{what: "what it takes to break loose", doubt: casualty(func(v *plan.Vehicle) {

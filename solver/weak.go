@@ -228,7 +228,7 @@ func (a *resolving) weakMember(own, w *plan.Vehicle, member string, d plan.Doubt
 		return low(&w.BrakeForce, d)
 	case "casualty.sinkage_m", "casualty.suction_n", "casualty.breakaway_factor", "casualty.trapped_water_kg", "casualty.water_speed_m_per_s", "casualty.water_depth_on_body_m":
 		return own == a.g.casualty
-	case "casualty.measured_resistance_n", "measured_resistance_n":
+	case "casualty.measured_resistance_n":
 		return true // effort widens the range by it
 	case "winch.line_pull_n":
 		return w.Winch != nil && low(&w.Winch.LinePull, d)

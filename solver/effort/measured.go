@@ -51,10 +51,8 @@ func (p *pull) measured(res *ResistanceResult, n float64, sum *part.Sum) bool {
 	res.say(WhyMeasured)
 	res.Measured = true
 	res.Range = rangeOf(triple{n, n, n})
-	for _, d := range p.in.Vehicle.Doubts {
-		if d.Member == "measured_resistance_n" && finite(d.Low, d.High) && d.Low > 0 && d.Low <= n && d.High >= n {
-			res.Low, res.High = quantity.Force(d.Low), quantity.Force(d.High)
-		}
+	if least, most := plan.Range(&p.in.Vehicle.Head, "casualty.measured_resistance_n", n); finite(least, most) {
+		res.Low, res.High = quantity.Force(max(0, least)), quantity.Force(most)
 	}
 	res.LowRule, res.LikelyRule, res.HighRule = RuleMeasured, RuleMeasured, RuleMeasured
 	res.Surety = part.SuretyTyped
