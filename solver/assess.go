@@ -366,6 +366,7 @@ func (a *resolving) connected() {
 	if g.strangeUse() || g.strangeWay() {
 		a.refuse("unknown-words")
 	}
+	a.drumsShared()
 	drums, reaches := 0, false
 	for i := range g.lines {
 		rl := &g.lines[i]
@@ -403,6 +404,27 @@ func (a *resolving) connected() {
 	}
 	if casualties > 1 {
 		a.find(part.Finding{ID: "several-casualties", Level: part.Caution, Things: a.things(g.casualty.ID)})
+	}
+}
+
+// drumsShared refuses two lines off one drum: it hauls one, and what two share
+// nobody can tell.
+func (a *resolving) drumsShared() {
+	first := make(map[plan.ID]plan.ID)
+	for i := range a.g.r.Lines {
+		l := &a.g.r.Lines[i]
+		for k, p := range l.Path {
+			v := a.g.winchOf(p)
+			if v == nil || k > 0 && k+1 < len(l.Path) {
+				continue
+			}
+			if other, has := first[v.ID]; has && other != l.ID {
+				a.refuse("winch-taken")
+				a.find(part.Finding{ID: "winch-taken", Level: part.Danger, Things: a.things(v.ID, other, l.ID)})
+				return
+			}
+			first[v.ID] = l.ID
+		}
 	}
 }
 

@@ -78,3 +78,30 @@ func TestWhatIsOverByThePullAloneIsOver(t *testing.T) {
 	roundCorner("B1")(p)
 	assert.Equal(t, part.Over, partOf(t, solver.Assess(p, "R1"), "B1").Status)
 }
+
+// A strap between two points of the casualty on which the line ends is no bridle:
+// what it does to either point is not known, and not nought.
+func TestAPointThatOnlyATetherHangsOnIsNotComputed(t *testing.T) {
+	p := basePlan()
+	v := &p.Site.Vehicles[0]
+	v.Recovery = append(v.Recovery, vehiclePoint("right", 2.6, -0.5, 0))
+	s := strap("S7", port("V1", "right"), port("V1", "front"))
+	s.Length = 3
+	r := &p.Rigs[0]
+	r.Slings = append(r.Slings, s)
+	r.Lines[0].Path[2] = port("S7", "")
+	a := solver.Assess(p, "R1")
+	assert.Equal(t, part.NotComputed, partOf(t, a, "V1/right").Status)
+	assert.True(t, partOf(t, a, "V1/front").Move.Known)
+	assert.False(t, a.Complete)
+}
+
+// A length between 0.2 and 6 m is no length: that it is reckoned at its middle is
+// a CAUTION, where a tenth more or less is a NOTICE. (ours: a fifth)
+func TestAWideDoubtAtItsMiddleIsACaution(t *testing.T) {
+	for level, d := range map[part.Level]plan.Doubt{part.Notice: {Member: "length_m", Low: 1.81, High: 2.19}, part.Caution: {Member: "length_m", Low: 1.79, High: 2.21}} {
+		p := basePlan()
+		p.Rigs[0].Slings[0].Doubts = []plan.Doubt{d}
+		assert.Equal(t, level, levels(solver.Assess(p, "R1"))["doubt-at-middle"])
+	}
+}

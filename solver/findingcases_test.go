@@ -89,6 +89,11 @@ var solverCases = []findingCase{
 	}},
 	{id: "unknown-words", raise: theSling(func(s *plan.Sling) { s.Standard = "another" })},
 	{id: "vehicles-overlap", raise: parkedBy(3.34), clear: parkedBy(3.36)}, // 2.6 + 0.95 − 0.2 m (ours)
+	{id: "winch-taken", raise: on(func(r *plan.Rig) {
+		l := winchLine("L2", port("V1", "rear"), port("V2", "winch"))
+		l.Use = plan.UseHoldBack
+		r.Lines = append(r.Lines, l)
+	})},
 	{id: "winch-over", left: []string{"near-limit", "winch-duty"}, // layer 2 of 80 mm barrel and 10 mm line: 9/11 of the rated pull
 		raise: winch(func(w *plan.Winch) { w.LinePull = 2500 }), clear: winch(func(w *plan.Winch) { w.LinePull = 2530 })},
 }

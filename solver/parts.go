@@ -76,7 +76,7 @@ func (a *loading) loads(of func(r *solution) part.Load) pulls {
 
 // add finishes a part: judges it, records its sum and takes it.
 func (a *rating) add(p part.Part, b pulls, c part.Capacity) {
-	if a.unknownBy(&p) && !(b.move.Known && c.Limit.Known && b.move.Force > c.Limit.Force) { // over by what is known is over
+	if (a.unknownBy(&p) || a.tethered(&p)) && !(b.move.Known && c.Limit.Known && b.move.Force > c.Limit.Force) { // over by what is known is over
 		b = pulls{}
 	}
 	p.Move, p.Loosen, p.Stall = b.move, b.loosen, b.stall

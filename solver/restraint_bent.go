@@ -93,3 +93,21 @@ func (a *solving) unknownBy(p *part.Part) bool {
 		})
 	})
 }
+
+// tethered tells that a strap between two places that stand is fast to a part that
+// nothing else loads: the balance has no load for the strap, and none for it.
+func (a *rating) tethered(p *part.Part) bool {
+	if p.Kind != part.KindAnchor && p.Kind != part.KindPoint {
+		return false
+	}
+	at := func(n int) bool {
+		q := a.g.on[n]
+		if p.Kind == part.KindPoint && p.ID != q.String() || p.Thing != q.Thing {
+			return false
+		}
+		return a.solved.unit == nil || !(a.pullAt(a.solved.unit, func(o plan.Port) bool { return o == q }).Norm() > 0)
+	}
+	return slices.ContainsFunc(a.g.slings, func(s riggedSling) bool {
+		return s.index < 0 && s.from >= 0 && s.to >= 0 && !a.g.restrains[s.sling.ID] && !a.g.movable(s.from, s.to) && (at(s.from) || at(s.to))
+	})
+}

@@ -32,7 +32,7 @@ var Rules = []part.Rule{
 	{ID: "dead-line-length-unknown", Levels: []part.Level{part.Warning}, Why: "statics: a dead line without a length has whatever tension one likes"},
 	{ID: "does-not-balance", Levels: []part.Level{part.Danger}, Why: "the loads on all that stands on the ground must cancel, to 1e-6 of the largest"},
 	{ID: "does-not-move", Levels: []part.Level{part.Warning}, Why: "resistance beyond what the winch gives at stall", Values: []string{"stall", "need"}},
-	{ID: "doubt-at-middle", Levels: []part.Level{part.Notice}, Why: "places and lengths are drawn at one value", Values: []string{"member"}},
+	{ID: "doubt-at-middle", Levels: []part.Level{part.Notice, part.Caution}, Why: "places and lengths are drawn at one value; a range over a fifth of it may be another rig (ours)", Values: []string{"member"}},
 	{ID: "ends-on-nothing", Levels: []part.Level{part.Danger}, Why: "what carries load ends on a thing of the site that is a part with its load"},
 	{ID: "hold-back-askew", Levels: []part.Level{part.Warning}, Why: "within 30° of what it must hold (ours)", Values: []string{"off", "limit"}},
 	{ID: "hold-back-fixed", Levels: []part.Level{part.Warning}, Why: "a fixed strap holds only where it is taut: the casualty moves"},
@@ -89,4 +89,5 @@ var Rules = []part.Rule{
 	{ID: "unknown-words", Levels: []part.Level{part.Caution}, Why: "a word that is not known may stand for a weaker thing", Values: []string{"count", "path"}},
 	{ID: "vehicles-overlap", Levels: []part.Level{part.Warning}, Why: "two vehicles do not stand in one place; 0.2 m is a touch (ours)", Values: []string{"in"}},
 	{ID: "winch-over", Levels: []part.Level{part.Warning}, Why: "asked for more than it gives on its layer", Values: []string{"part", "load", "limit", "used"}},
+	{ID: "winch-taken", Levels: []part.Level{part.Danger}, Why: "a drum hauls one line"},
 }

@@ -158,9 +158,16 @@ func (a *resolving) each(h *plan.Head, w weaken) {
 		if math.IsNaN(d.Low+d.High) || w(d.Member, d) {
 			continue
 		}
-		a.find(part.Finding{ID: "doubt-at-middle", Level: part.Notice, Things: a.things(h.ID), Values: a.given(part.Value{Name: "member", Unit: part.UnitText, Text: fieldWord(d.Member)})})
+		level := part.Notice
+		if d.High-d.Low > wideDoubt*math.Abs(d.High+d.Low)/2 {
+			level = part.Caution
+		}
+		a.find(part.Finding{ID: "doubt-at-middle", Level: level, Things: a.things(h.ID), Values: a.given(part.Value{Name: "member", Unit: part.UnitText, Text: fieldWord(d.Member)})})
 	}
 }
+
+// wideDoubt, of the middle: a range wider than this may be another rig. (ours)
+const wideDoubt = 0.2
 
 // fieldWord is the word id of a member of a thing, as its field is called: the
 // last name of its path, and a rating by what it is of.
