@@ -25,6 +25,7 @@ var lineCases = []findingCase{
 	{id: "end-unknown", raise: theLine(func(l *plan.Line) { l.End = "" })},
 	{id: "engine-off", raise: winch(func(w *plan.Winch) { w.EngineOff = true })},
 	{id: "fleet-angle", raise: guided(4.2), clear: guided(6)}, // 1.5°: 0.115 m / tan 1.5° = 4.39 m; the block settles a hand off the straight lead
+	{id: "friction-odd", raise: theBlock(func(b *plan.Block) { b.Efficiency = 0.981 }), clear: theBlock(func(b *plan.Block) { b.Efficiency = 0.979 })},
 	{id: "kinetic-energy", with: []string{"kinetic-on-winch"},
 		raise: theLine(func(l *plan.Line) { l.Material, l.End, l.Rating.Force = plan.MaterialKinetic, "knot.eye-splice", 30000 })},
 	{id: "kinetic-on-winch", raise: theSling(func(s *plan.Sling) { s.Material = plan.MaterialKinetic })},

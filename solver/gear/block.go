@@ -39,6 +39,9 @@ func Block(in BlockIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	where := at{thing: k.ID}
 	r := readRating(k.Rating, k.Presets, where, found)
 	beyondSize(ofBlock(k), r, where, found)
+	if frictionOdd(k) {
+		raise(found, "friction-odd", part.Caution, where, nil)
+	}
 	onHanger, onLine := k.RatingOn == plan.RatedHanger, k.RatingOn == plan.RatedLine
 	if r.known && !onHanger && !onLine {
 		raise(found, "block-rating-place", part.Notice, where, &part.Remedy{Do: "say-rating-place", Thing: k.ID},

@@ -170,6 +170,8 @@ func TestFindings(t *testing.T) {
 		// 12 mm of HMPE: 1.5 · 2 · 0.9 · 144 / 4 kN.
 		{"block-rating-beyond", part.Warning, blockOf(func(b *plan.Block, _ *plan.Line) { b.LineMax, b.Rating = 0.012, working(97.5) }),
 			blockOf(func(b *plan.Block, _ *plan.Line) { b.LineMax, b.Rating = 0.012, working(97) })},
+		// A sheave loses 2 % at least (rigger's textbook p. 35).
+		{"friction-odd", part.Caution, blockOf(func(b *plan.Block, _ *plan.Line) { b.Efficiency = 0.981 }), blockOf(func(b *plan.Block, _ *plan.Line) { b.Efficiency = 0.979 })},
 		{"block-rating-place", part.Notice, blockOf(func(b *plan.Block, _ *plan.Line) { b.RatingOn = "" }), blockOf(func(*plan.Block, *plan.Line) {})},
 		{"ring-rubs", part.Caution, blockOf(func(b *plan.Block, _ *plan.Line) { b.Kind = plan.BlockRing }), blockOf(func(*plan.Block, *plan.Line) {})},
 		{"line-too-thick", part.Danger, blockOf(func(b *plan.Block, _ *plan.Line) { b.LineMax = 0.0099 }), blockOf(func(b *plan.Block, _ *plan.Line) { b.LineMax = 0.010 })},

@@ -65,6 +65,16 @@ func RingFrictionLow(b *plan.Block, l *plan.Line) float64 {
 	return book().ringHMPELow.x
 }
 
+// frictionOdd tells a loss that no block or ring has: less than the least of any
+// sheave, or half the friction of the slipperiest rope. It counts as it is typed:
+// tables without losses are reckoned so. [ours]
+func frictionOdd(b *plan.Block) bool {
+	if b.Kind == plan.BlockRing {
+		return b.Friction > 0 && b.Friction < book().ringHMPELow.x/2
+	}
+	return b.Efficiency > 1-book().sheaveLeast.x
+}
+
 // BareFriction is the friction μ of a line over a trunk, rock, shackle or eye:
 // the high end of the handbook's range.
 func BareFriction() float64 { return book().bare.x }

@@ -24,6 +24,7 @@ var Rules = []part.Rule{
 	{ID: "extension-hitch", Levels: []part.Level{part.Warning}, Why: "an extension is pulled straight [ours]"},
 	{ID: "extension-stretches", Levels: []part.Level{part.Danger}, Why: "an extension strap is static: a stretchy piece makes the whole line recoil (UK marine accident bulletin, 2015)"},
 	{ID: "fleet-angle", Levels: []part.Level{part.Caution, part.Warning}, Fact: string(facts.FleetPlain), Why: "only for winches without a fairlead; plain drum", Values: []string{"angle", "most"}},
+	{ID: "friction-odd", Levels: []part.Level{part.Caution}, Fact: string(facts.SheaveLossTextbook), Why: "less than any sheave or ring loses [ours]"},
 	{ID: "kinetic-energy", Levels: []part.Level{part.Danger}, Fact: string(facts.StiffeningNylon), Why: "stretch rope in a winch chain stores what a static line does not", Values: []string{"energy", "tension"}},
 	{ID: "kinetic-on-winch", Levels: []part.Level{part.Caution, part.Danger}, Fact: string(facts.KineticBreakStrainRope), Why: "what stretches as a kinetic rope before it breaks, in a winch chain: by the likely figure of its material danger, by its high one caution", Values: []string{"strain", "kinetic"}},
 	{ID: "line-cannot-pass", Levels: []part.Level{part.Warning, part.Danger}, Why: "joins, hooks and dampers do not pass a sheave or fairlead [ours]", Values: []string{"what", "after", "haul"}},
