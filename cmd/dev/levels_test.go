@@ -63,6 +63,7 @@ const (
 // sameLevel lists the imports allowed within one level, as importer to
 // imported, each with its reason.
 var sameLevel = map[[2]string]string{
+	{"solver/facts", "solver/part"}:     "a figure of the handbook says how sure it is in the words of the answers",
 	{"canvas/form", "canvas/words"}:     "a field is labelled in the words of the screen",
 	{"canvas/remedy", "canvas/words"}:   "an edit has a name on the screen, and a refusal a sentence",
 	{"canvas/remedy", "canvas/form"}:    "a remedy types into fields, or says which is to be typed into",

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"kedge/solver/facts"
 	"kedge/solver/facts/factstest"
 	"kedge/solver/plan"
 )
@@ -19,19 +20,19 @@ func TestBandsOfTheStandards(t *testing.T) {
 	en := func(half float64) float64 {
 		f, ok := basketMode("EN", half)
 		require.True(t, ok)
-		return f.x
+		return f.X
 	}
 	us := func(half float64) float64 {
 		f, ok := basketMode("ASME", half)
 		require.True(t, ok)
-		return f.x
+		return f.X
 	}
 	c := factstest.ByID(t, cases, "gear.9") // EN web sling 3 t
 	straight := c.In(t, "straight_t")
 	c.Check(t, "basket_parallel_t", straight*en(6))
 	c.Check(t, "basket_45_t", straight*en(45))
 	c.Check(t, "basket_60_t", straight*en(60))
-	c.Check(t, "choked_t", straight*chokedFactor(&plan.Sling{Material: plan.MaterialWeb, Standard: "EN"}, book()).x)
+	c.Check(t, "choked_t", straight*chokedFactor(&plan.Sling{Material: plan.MaterialWeb, Standard: "EN"}, book()).X)
 	for _, border := range []struct{ below, above, step float64 }{{6, 6.01, 1.4}, {45, 45.01, 1.0}} {
 		assert.Greater(t, en(border.below), en(border.above))
 		assert.Equal(t, border.step, en(border.above))
@@ -44,7 +45,7 @@ func TestBandsOfTheStandards(t *testing.T) {
 		basket = append(basket, vertical*us(a))
 	}
 	c.Check(t, "basket_lb", basket...)
-	c.Check(t, "choker_lb", vertical*chokedFactor(&plan.Sling{Material: plan.MaterialFibre, Standard: "ASME"}, book()).x)
+	c.Check(t, "choker_lb", vertical*chokedFactor(&plan.Sling{Material: plan.MaterialFibre, Standard: "ASME"}, book()).X)
 
 	c = factstest.ByID(t, cases, "gear.11") // choke-angle steps
 	var allowed []float64
@@ -63,7 +64,7 @@ func TestBandsOfTheStandards(t *testing.T) {
 	}
 	f, ok := basketMode("other", 5.5)
 	require.True(t, ok)
-	assert.Equal(t, 1.732, f.x, "the lower of EN 2.0 (to 6°) and US 1.732 (over 5°)")
+	assert.Equal(t, 1.732, f.X, "the lower of EN 2.0 (to 6°) and US 1.732 (over 5°)")
 }
 
 func TestUltimateFactorByStandard(t *testing.T) {
@@ -76,7 +77,7 @@ func TestUltimateFactorByStandard(t *testing.T) {
 		{plan.MaterialWeb, "EN", 7}, {plan.MaterialWeb, "ASME", 5}, {plan.MaterialWeb, "", 5}, {plan.MaterialRound, "EN", 7},
 		{plan.MaterialChain, "EN", 4}, {plan.MaterialWire, "EN", 5}, {plan.MaterialFibre, "", 5}, {plan.MaterialHMPE, "EN", 5},
 	} {
-		assert.Equal(t, tt.want, slingFactor(&plan.Sling{Material: tt.material, Standard: tt.standard}, book()).x, "%s %s", tt.material, tt.standard)
+		assert.Equal(t, tt.want, slingFactor(&plan.Sling{Material: tt.material, Standard: tt.standard}, book()).X, "%s %s", tt.material, tt.standard)
 	}
 }
 
@@ -84,14 +85,14 @@ func TestTheHandbookIsWhole(t *testing.T) {
 	b := book()
 	assert.Len(t, b.ends, 16)
 	assert.Len(t, b.knots, 18)
-	inRange := func(f fact) {
-		assert.Greater(t, f.x, 0.0, f.id)
-		assert.LessOrEqual(t, f.x, 1.0, f.id)
+	inRange := func(f facts.Figure) {
+		assert.Greater(t, f.X, 0.0, f.ID)
+		assert.LessOrEqual(t, f.X, 1.0, f.ID)
 	}
 	for _, k := range append(append([]keeps{}, b.ends...), b.knots...) {
-		inRange(k.fact)
+		inRange(k.Figure)
 	}
-	assert.Equal(t, 0.70, b.lowestEndWire.x, "spliced eye with thimble, low end: US Army FM 55-501")
-	assert.Equal(t, 0.45, b.lowestEndFibre.x, "lowest of the knot table")
-	assert.Equal(t, 0.7, b.pointShare.x, "the middle band of a shackle's side pull")
+	assert.Equal(t, 0.70, b.lowestEndWire.X, "spliced eye with thimble, low end: US Army FM 55-501")
+	assert.Equal(t, 0.45, b.lowestEndFibre.X, "lowest of the knot table")
+	assert.Equal(t, 0.7, b.pointShare.X, "the middle band of a shackle's side pull")
 }

@@ -34,32 +34,32 @@ func (b Bend) bent() bool { return !(float64(b.Turn) < leastTurn) }
 // Source: IMCA M 179 as adopted in 0027/ND (wire); common practice (fibre).
 func BendShare(material string, ratio float64) (share float64, ok bool) {
 	f, ok := book().bend(material, ratio)
-	return f.x, ok
+	return f.X, ok
 }
 
-func (b *handbook) bend(material string, ratio float64) (fact, bool) {
+func (b *handbook) bend(material string, ratio float64) (facts.Figure, bool) {
 	if !(ratio >= 1) {
-		return fact{}, false
+		return facts.Figure{}, false
 	}
 	switch {
 	case material == plan.MaterialWire:
 		f := b.bendWire
-		f.x = 1 - f.x/math.Sqrt(ratio)
+		f.X = 1 - f.X/math.Sqrt(ratio)
 		return f, true
 	case material == plan.MaterialHMPE:
 		return stepped(b.bendHMPE, b.bendHMPEFact, ratio)
 	case synthetic(material):
 		return stepped(b.bendFibre, b.bendFibreFact, ratio)
 	}
-	return fact{}, false
+	return facts.Figure{}, false
 }
 
 // stepped reads a floor table; beyond its last key the last value stays, for a
 // larger sheave bends no more.
-func stepped(row facts.Row, head fact, ratio float64) (fact, bool) {
+func stepped(row facts.Row, head facts.Figure, ratio float64) (facts.Figure, bool) {
 	const lastKey = 1000 // of the bend tables
 	x, ok := row.Step(math.Min(ratio, lastKey))
-	head.x = x
+	head.X = x
 	return head, ok
 }
 
@@ -67,9 +67,9 @@ func stepped(row facts.Row, head fact, ratio float64) (fact, bool) {
 // sheave whose diameter is not known counts as no thicker than the line, and
 // so does a line of unknown diameter; whether the line can bend there at all is
 // then not decided. ok is false where it cannot.
-func worstBend(l *plan.Line, bends [2]Bend, where at, found *[]part.Finding) (worst fact, any, ok bool) {
+func worstBend(l *plan.Line, bends [2]Bend, where at, found *[]part.Finding) (worst facts.Figure, any, ok bool) {
 	b := book()
-	worst.x = 1
+	worst.X = 1
 	for _, bend := range bends {
 		if !bend.bent() {
 			continue
@@ -97,9 +97,9 @@ func worstBend(l *plan.Line, bends [2]Bend, where at, found *[]part.Finding) (wo
 			raise(found, "bend-too-sharp", part.Danger, where, nil,
 				value("ratio", part.UnitNone, ratio))
 			with(found, bend.Thing)
-			return fact{}, true, false
+			return facts.Figure{}, true, false
 		}
-		if share.x < worst.x {
+		if share.X < worst.X {
 			worst = share
 		}
 	}

@@ -3,6 +3,7 @@ package gear
 import (
 	"math"
 
+	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -56,26 +57,26 @@ func Block(in BlockIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	if !blockTakes(in, where, found) || !r.known {
 		return part.Capacity{}
 	}
-	factor, basis := fact{x: 1}, "tag"
+	factor, basis := facts.Figure{X: 1}, "tag"
 	if !r.working {
 		factor, basis = b.blockFactor, "block 3:1"
 		if in.Lifting {
 			factor, basis = b.blockLifting, "block 5:1"
 		}
 	}
-	allowed, hanger := r.forceN/factor.x, fact{x: 1}
+	allowed, hanger := r.forceN/factor.X, facts.Figure{X: 1}
 	if onLine {
 		hanger = b.hangerOfLine
 	}
-	limit := allowed * hanger.x
+	limit := allowed * hanger.X
 	lineGoverns := false
 	if load, t := float64(in.Load), float64(in.Tension); !onHanger && load > 0 && t > 0 && load*allowed/t < limit {
 		limit, lineGoverns = load*allowed/t, true // the line reaches its rating before the hanger does
 	}
-	surety := factor.surety.Weaker(hanger.surety)
+	surety := factor.Surety.Weaker(hanger.Surety)
 	var c part.Capacity
 	c.Limit = limited(limit, basis, limit/r.forceN, r, surety)
-	strength := r.forceN * hanger.x
+	strength := r.forceN * hanger.X
 	if r.working {
 		c.Ultimate, c.Note = tagUltimate(strength, b.ultBlock), "from the standard's factor, not tested"
 	} else {
@@ -161,9 +162,9 @@ func blockLacks(k *plan.Block, l *plan.Line, found *[]part.Finding) {
 func leastSheave(l *plan.Line, d float64) (leastM float64, ok bool) {
 	switch {
 	case l.Material == plan.MaterialHMPE:
-		return d * book().leastHMPE.x, true
+		return d * book().leastHMPE.X, true
 	case synthetic(l.Material):
-		return d * book().leastFibre.x, true
+		return d * book().leastFibre.X, true
 	}
 	return 0, false
 }

@@ -3,6 +3,7 @@ package gear
 import (
 	"math"
 
+	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -39,7 +40,7 @@ func Connector(in ConnectorIn, sum *part.Sum, found *[]part.Finding) part.Capaci
 		return part.Capacity{Limit: limit, Ultimate: tagUltimate(r.forceN, connectorFactor(c.Kind)), Note: "from the standard's factor, not tested"}
 	}
 	factor := b.shackleBreaking
-	limit := limited(r.forceN/factor.x, "shackle 5:1", 1/factor.x, r, factor.surety)
+	limit := limited(r.forceN/factor.X, "shackle 5:1", 1/factor.X, r, factor.Surety)
 	if sum.On() {
 		sum.Add("connector-limit-breaking", value("limit", part.UnitLimit, float64(limit.Force)),
 			typed("breaking", part.UnitLimit, r.forceN, r.preset), cited("factor", part.UnitNone, factor))
@@ -65,13 +66,13 @@ func assumedConnector(in ConnectorIn, sum *part.Sum, found *[]part.Finding) part
 		part.Value{Name: "kind", Unit: part.UnitText, Text: ConnectorWord(l.Connector.Kind)},
 		value("line", part.UnitLength, float64(l.Diameter)), value("limit", part.UnitLimit, float64(f)))
 	row := book().connectorFact
-	row.x = float64(f)
-	limit := limited(row.x, "connector assumed", 1, rated{known: true, preset: true, surety: row.surety}, row.surety)
+	row.X = float64(f)
+	limit := limited(row.X, "connector assumed", 1, rated{known: true, preset: true, surety: row.Surety}, row.Surety)
 	if sum.On() {
-		sum.Add("connector-limit-assumed", value("limit", part.UnitLimit, row.x), cited("assumed", part.UnitLimit, row),
+		sum.Add("connector-limit-assumed", value("limit", part.UnitLimit, row.X), cited("assumed", part.UnitLimit, row),
 			computed("line", part.UnitLength, float64(l.Diameter)))
 	}
-	return part.Capacity{Limit: limit, Ultimate: tagUltimate(row.x, connectorFactor(l.Connector.Kind)), Note: "from the standard's factor, not tested"}
+	return part.Capacity{Limit: limit, Ultimate: tagUltimate(row.X, connectorFactor(l.Connector.Kind)), Note: "from the standard's factor, not tested"}
 }
 
 // ConnectorRating is the working load assumed of a connector of a kind that
@@ -111,7 +112,7 @@ func ConnectorWord(kind string) string {
 	return "connector-"
 }
 
-func connectorFactor(kind string) fact {
+func connectorFactor(kind string) facts.Figure {
 	switch kind {
 	case plan.ConnectorSoft, plan.ConnectorShackle:
 		return book().ultShackle

@@ -3,6 +3,7 @@ package gear
 import (
 	"math"
 
+	"kedge/solver/facts"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -35,7 +36,7 @@ func (d Drum) ends() (least, most Drum) {
 		return least, most
 	}
 	b := book()
-	length := func(f fact) quantity.Length { return quantity.Length(f.x) }
+	length := func(f facts.Figure) quantity.Length { return quantity.Length(f.X) }
 	if !positive(float64(d.Line)) {
 		least.Line, most.Line = length(b.drumLine.low), length(b.drumLine.high)
 	}
@@ -114,7 +115,7 @@ func (d Drum) Layers() int {
 	if !d.Known() || !positive(float64(d.Flange)) {
 		return 0
 	}
-	free := float64(d.Flange-d.Diameter)/2 - book().freeboard.x*float64(d.Line)
+	free := float64(d.Flange-d.Diameter)/2 - book().freeboard.X*float64(d.Line)
 	return max(0, int(math.Min(math.Floor(free/float64(d.Line)+fitSlack), maxLayers)))
 }
 

@@ -51,10 +51,10 @@ func Fairlead(in FairleadIn, sum *part.Sum, found *[]part.Finding) quantity.Forc
 			value("off", part.UnitAngle, lead), value("turn", part.UnitAngle, math.Abs(float64(in.Side))),
 			word("way", way(in.Side)), value("load", part.UnitForce, float64(load)))
 	}
-	if !(math.Abs(float64(in.Side)) <= b.pileUp.x) {
+	if !(math.Abs(float64(in.Side)) <= b.pileUp.X) {
 		raise(found, "winch-piles-up", part.Notice, where,
 			&part.Remedy{Do: "turn-vehicle", Thing: in.Vehicle, Value: value("turn", part.UnitAngle, float64(in.Side))},
-			value("off", part.UnitAngle, math.Abs(float64(in.Side))), value("least", part.UnitAngle, b.pileUp.x))
+			value("off", part.UnitAngle, math.Abs(float64(in.Side))), value("least", part.UnitAngle, b.pileUp.X))
 	}
 	return load
 }
@@ -63,11 +63,11 @@ func Fairlead(in FairleadIn, sum *part.Sum, found *[]part.Finding) quantity.Forc
 // the first band.
 func leadLevel(b *handbook, leadDeg float64) (level part.Level, over bool) {
 	switch {
-	case leadDeg <= b.leadCaution.x:
+	case leadDeg <= b.leadCaution.X:
 		return part.Notice, false
-	case leadDeg <= b.leadWarning.x:
+	case leadDeg <= b.leadWarning.X:
 		return part.Caution, true
-	case leadDeg <= b.leadDanger.x:
+	case leadDeg <= b.leadDanger.X:
 		return part.Warning, true
 	}
 	return part.Danger, true // not a number is danger too
@@ -103,14 +103,14 @@ func fleet(in FairleadIn, where at, found *[]part.Finding) {
 		return
 	}
 	total := float64(angle) + math.Abs(float64(in.Side))
-	if total <= b.fleetWarn.x {
+	if total <= b.fleetWarn.X {
 		return
 	}
 	level := part.Caution
-	if !(total <= b.fleetFail.x) {
+	if !(total <= b.fleetFail.X) {
 		level = part.Warning
 	}
 	raise(found, "fleet-angle", level, where,
 		&part.Remedy{Do: "turn-vehicle", Thing: in.Vehicle, Value: value("turn", part.UnitAngle, float64(in.Side))},
-		value("angle", part.UnitAngle, total), value("most", part.UnitAngle, b.fleetWarn.x))
+		value("angle", part.UnitAngle, total), value("most", part.UnitAngle, b.fleetWarn.X))
 }

@@ -18,9 +18,9 @@ func SheaveEfficiency(b *plan.Block) float64 {
 	case b.Efficiency > 0 && b.Efficiency <= 1:
 		return b.Efficiency
 	case b.Kind == plan.BlockRoller:
-		return book().roller.x
+		return book().roller.X
 	}
-	return book().plain.x
+	return book().plain.X
 }
 
 // SheaveEfficiencyHigh is the other end of [SheaveEfficiency]: the least loss a
@@ -32,7 +32,7 @@ func SheaveEfficiencyHigh(b *plan.Block) float64 {
 	if b.Efficiency > 0 && b.Efficiency <= 1 {
 		return b.Efficiency
 	}
-	return 1 - book().sheaveLeast.x
+	return 1 - book().sheaveLeast.X
 }
 
 // RingFriction is the friction μ of a line sliding through a ring, so that the
@@ -45,11 +45,11 @@ func RingFriction(b *plan.Block, l *plan.Line) float64 {
 	}
 	switch l.Material {
 	case plan.MaterialHMPE:
-		return book().ringHMPE.x
+		return book().ringHMPE.X
 	case plan.MaterialNylon, plan.MaterialPolyester, plan.MaterialFibre, plan.MaterialKinetic:
-		return book().ringFibre.x
+		return book().ringFibre.X
 	}
-	return book().bare.x
+	return book().bare.X
 }
 
 // RingFrictionLow is the other end of [RingFriction]: the low end for the line's
@@ -60,9 +60,9 @@ func RingFrictionLow(b *plan.Block, l *plan.Line) float64 {
 	}
 	switch l.Material {
 	case plan.MaterialNylon, plan.MaterialPolyester, plan.MaterialFibre, plan.MaterialKinetic:
-		return book().ringFibreLow.x
+		return book().ringFibreLow.X
 	}
-	return book().ringHMPELow.x
+	return book().ringHMPELow.X
 }
 
 // frictionOdd tells a loss that no block or ring has: less than the least of any
@@ -70,18 +70,18 @@ func RingFrictionLow(b *plan.Block, l *plan.Line) float64 {
 // tables without losses are reckoned so. [ours]
 func frictionOdd(b *plan.Block) bool {
 	if b.Kind == plan.BlockRing {
-		return b.Friction > 0 && b.Friction < book().ringHMPELow.x/2
+		return b.Friction > 0 && b.Friction < book().ringHMPELow.X/2
 	}
-	return b.Efficiency > 1-book().sheaveLeast.x
+	return b.Efficiency > 1-book().sheaveLeast.X
 }
 
 // BareFriction is the friction μ of a line over a trunk, rock, shackle or eye:
 // the high end of the handbook's range.
-func BareFriction() float64 { return book().bare.x }
+func BareFriction() float64 { return book().bare.X }
 
 // BareFrictionLow is the other end of [BareFriction]: a shackle or eye can be as
 // slippery as a ring.
-func BareFrictionLow() float64 { return lower(book().bareLow, book().ringHMPELow).x }
+func BareFrictionLow() float64 { return lower(book().bareLow, book().ringHMPELow).X }
 
 // Wrap is the tension behind a ring or contact over the tension before it:
 //

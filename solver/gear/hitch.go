@@ -3,6 +3,7 @@ package gear
 import (
 	"math"
 
+	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -10,13 +11,13 @@ import (
 
 // hitched is what a hitch leaves of the straight limit.
 type hitched struct {
-	share      float64 // force on the apex over the straight limit: the worse check
-	even       float64 // the same if the legs share evenly: the most it can be
-	legPerLoad float64 // force in the worse leg over the force on the apex
-	leg, mode  fact    // the two checks of a basket, as shares of straight
-	choked     fact
-	step       fact
-	bend       fact // wire round a thin trunk; unity otherwise
+	share      float64      // force on the apex over the straight limit: the worse check
+	even       float64      // the same if the legs share evenly: the most it can be
+	legPerLoad float64      // force in the worse leg over the force on the apex
+	leg, mode  facts.Figure // the two checks of a basket, as shares of straight
+	choked     facts.Figure
+	step       facts.Figure
+	bend       facts.Figure // wire round a thin trunk; unity otherwise
 	basis      string
 	half       quantity.Degrees
 	surety     part.Surety
@@ -62,7 +63,7 @@ func slingGeometry(in SlingIn, where at, found *[]part.Finding) (g hitched, fits
 		return g, false
 	}
 	if !in.Round.Closes {
-		g.needs = SlingLength(in.Radius, 2*quantity.Degrees(b.legLimit.x))
+		g.needs = SlingLength(in.Radius, 2*quantity.Degrees(b.legLimit.X))
 		if in.Hitch == plan.HitchChoked {
 			g.needs = s.Length + in.Round.Short
 		}
@@ -96,10 +97,10 @@ func basketShare(g hitched, in SlingIn, where at, found *[]part.Finding) (hitche
 		g.legPerLoad = 0
 		return g, false
 	}
-	g.legPerLoad = b.legShare.x / cos
+	g.legPerLoad = b.legShare.X / cos
 	mode, ok := basketMode(s.Standard, h)
 	if !ok {
-		g.needs = SlingLength(in.Radius, 2*quantity.Degrees(b.legLimit.x))
+		g.needs = SlingLength(in.Radius, 2*quantity.Degrees(b.legLimit.X))
 		raise(found, "sling-opens-wide", part.Danger, where,
 			&part.Remedy{Do: "longer-sling", Thing: s.ID, Value: value("length", part.UnitLength, float64(g.needs))},
 			value("opens", part.UnitAngle, float64(in.Round.Opens)), value("needs", part.UnitLength, float64(g.needs)))
@@ -112,40 +113,40 @@ func basketShare(g hitched, in SlingIn, where at, found *[]part.Finding) (hitche
 			value("opens", part.UnitAngle, float64(in.Round.Opens)), value("needs", part.UnitLength, float64(g.needs)))
 	}
 	g.leg = b.legShare
-	g.leg.x = cos / b.legShare.x
+	g.leg.X = cos / b.legShare.X
 	g.mode = mode
-	g.even = math.Max(2*cos, mode.x) * g.bend.x
-	if g.leg.x <= g.mode.x {
-		g.share, g.basis, g.surety = g.leg.x*g.bend.x, "sling basket, worse leg", b.legShare.surety
+	g.even = math.Max(2*cos, mode.X) * g.bend.X
+	if g.leg.X <= g.mode.X {
+		g.share, g.basis, g.surety = g.leg.X*g.bend.X, "sling basket, worse leg", b.legShare.Surety
 	} else {
-		g.share, g.basis, g.surety = g.mode.x*g.bend.x, "sling basket, standard", mode.surety
+		g.share, g.basis, g.surety = g.mode.X*g.bend.X, "sling basket, standard", mode.Surety
 	}
 	g.even = math.Max(g.even, g.share)
-	g.surety = g.surety.Weaker(g.bend.surety)
+	g.surety = g.surety.Weaker(g.bend.Surety)
 	return g, true
 }
 
 // basketMode is the standard's factor for a basket whose legs stand h degrees
 // off the pull. A tag that names neither standard takes the lower of the two;
 // none at all counts as EN.
-func basketMode(standard string, h float64) (fact, bool) {
+func basketMode(standard string, h float64) (facts.Figure, bool) {
 	b := book()
 	en, us := b.basketENFact, b.basketUSFact
-	if !(h <= b.legLimit.x) {
-		return fact{}, false
+	if !(h <= b.legLimit.X) {
+		return facts.Figure{}, false
 	}
 	x, ok := b.basketEN.Step(h)
 	if !ok {
-		return fact{}, false
+		return facts.Figure{}, false
 	}
-	en.x = x
-	us.x = 0
-	if h <= b.parallelUS.x {
+	en.X = x
+	us.X = 0
+	if h <= b.parallelUS.X {
 		us = b.verticalUS
 	} else {
 		for _, row := range b.basketUS { // printed angles from horizontal, ascending
 			if 90-h >= row[0] {
-				us.x = row[1]
+				us.X = row[1]
 			}
 		}
 	}
@@ -153,10 +154,10 @@ func basketMode(standard string, h float64) (fact, bool) {
 	case "", standardEN:
 		return en, true
 	case standardASME:
-		return us, us.x > 0
+		return us, us.X > 0
 	}
-	if us.x < en.x {
-		return us, us.x > 0
+	if us.X < en.X {
+		return us, us.X > 0
 	}
 	return en, true
 }
@@ -169,25 +170,25 @@ func chokedShare(g hitched, in SlingIn, where at, found *[]part.Finding) (hitche
 		return g, false
 	}
 	g.step = b.chokeStepFact
-	g.step.x = step
+	g.step.X = step
 	if step < 1 {
-		half := math.Pi - quantity.Degrees(b.chokeFree.x).Radians()
+		half := math.Pi - quantity.Degrees(b.chokeFree.X).Radians()
 		g.needs = in.Radius * quantity.Length(2*(1/math.Tan(half)+math.Pi/2+half))
 		raise(found, "sling-choke-tight", part.Caution, where,
 			&part.Remedy{Do: "longer-sling", Thing: in.Sling.ID, Value: value("length", part.UnitLength, float64(g.needs))},
 			value("choke", part.UnitAngle, float64(in.Round.Choke)), value("share", part.UnitShare, step),
 			value("needs", part.UnitLength, float64(g.needs)))
 	}
-	g.share = g.choked.x * step * g.bend.x
+	g.share = g.choked.X * step * g.bend.X
 	g.even = g.share
 	g.basis = "sling choked"
-	g.surety = g.choked.surety.Weaker(g.step.surety).Weaker(g.bend.surety)
+	g.surety = g.choked.Surety.Weaker(g.step.Surety).Weaker(g.bend.Surety)
 	return g, true
 }
 
 // chokedFactor is the choked share of the straight limit by material and
 // standard; every rope of fibres counts as laid fibre, the lowest.
-func chokedFactor(s *plan.Sling, b *handbook) fact {
+func chokedFactor(s *plan.Sling, b *handbook) facts.Figure {
 	switch s.Material {
 	case plan.MaterialWeb, plan.MaterialRound:
 		if s.Standard != "" && s.Standard != standardEN {
@@ -205,7 +206,7 @@ func chokedFactor(s *plan.Sling, b *handbook) fact {
 // wireRound is what a wire sling loses round a trunk thinner than 25 of its
 // diameters (wire rope sling users manual basis). One whose diameter is not
 // known loses most.
-func wireRound(in SlingIn, where at, found *[]part.Finding) fact {
+func wireRound(in SlingIn, where at, found *[]part.Finding) facts.Figure {
 	if in.Sling.Material != plan.MaterialWire {
 		return unity()
 	}
@@ -214,7 +215,7 @@ func wireRound(in SlingIn, where at, found *[]part.Finding) fact {
 	if positive(w) {
 		ratio = 2 * float64(in.Radius) / w
 	}
-	if ratio >= b.wireBasketBend.x {
+	if ratio >= b.wireBasketBend.X {
 		return unity()
 	}
 	f, ok := b.bend(plan.MaterialWire, math.Max(1, ratio))
@@ -222,7 +223,7 @@ func wireRound(in SlingIn, where at, found *[]part.Finding) fact {
 		f = b.bendWire
 	}
 	raise(found, "sling-wire-bent", part.Caution, where, &part.Remedy{Do: "type-diameter", Thing: in.Sling.ID},
-		value("ratio", part.UnitNone, ratio), value("share", part.UnitShare, f.x))
+		value("ratio", part.UnitNone, ratio), value("share", part.UnitShare, f.X))
 	if !positive(w) {
 		lacking(found, "sling-wire-bent", where.lack("width_m"))
 	}
@@ -230,7 +231,7 @@ func wireRound(in SlingIn, where at, found *[]part.Finding) fact {
 }
 
 // record writes the sum of a sling.
-func (g hitched) record(sum *part.Sum, in SlingIn, r rated, straightN, limitN float64, cond fact) {
+func (g hitched) record(sum *part.Sum, in SlingIn, r rated, straightN, limitN float64, cond facts.Figure) {
 	formula, ops := "sling-straight", []part.Operand{
 		typed("rating", part.UnitLimit, r.forceN, r.preset), cited("condition", part.UnitFactor, cond),
 	}
@@ -251,14 +252,14 @@ func (g hitched) record(sum *part.Sum, in SlingIn, r rated, straightN, limitN fl
 		sum.Add("sling-basket-leg", value("leg", part.UnitForce, float64(in.Load)*g.legPerLoad),
 			cited("share", part.UnitFactor, b.legShare), computed("load", part.UnitForce, float64(in.Load)),
 			computed("half", part.UnitAngle, float64(g.half)))
-		sum.Add("sling-basket-by-leg", value("by-leg", part.UnitLimit, straightN*g.leg.x*g.bend.x),
+		sum.Add("sling-basket-by-leg", value("by-leg", part.UnitLimit, straightN*g.leg.X*g.bend.X),
 			computed("straight", part.UnitLimit, straightN), computed("half", part.UnitAngle, float64(g.half)),
-			computed("share", part.UnitNone, b.legShare.x), cited("bend", part.UnitFactor, g.bend))
-		sum.Add("sling-basket-mode", value("by-standard", part.UnitLimit, straightN*g.mode.x*g.bend.x),
+			computed("share", part.UnitNone, b.legShare.X), cited("bend", part.UnitFactor, g.bend))
+		sum.Add("sling-basket-mode", value("by-standard", part.UnitLimit, straightN*g.mode.X*g.bend.X),
 			cited("mode", part.UnitFactor, g.mode), computed("straight", part.UnitLimit, straightN),
 			cited("bend", part.UnitFactor, g.bend))
 		sum.Add("sling-basket-worse", value("limit", part.UnitLimit, limitN),
-			computed("by-leg", part.UnitLimit, straightN*g.leg.x*g.bend.x),
-			computed("by-standard", part.UnitLimit, straightN*g.mode.x*g.bend.x))
+			computed("by-leg", part.UnitLimit, straightN*g.leg.X*g.bend.X),
+			computed("by-standard", part.UnitLimit, straightN*g.mode.X*g.bend.X))
 	}
 }

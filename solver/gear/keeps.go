@@ -1,6 +1,7 @@
 package gear
 
 import (
+	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 )
@@ -8,13 +9,13 @@ import (
 // kept is the share of its strength that a line keeps as it is rigged.
 type kept struct {
 	x                          float64
-	condition, wet, knot, bend fact
-	end                        fact
+	condition, wet, knot, bend facts.Figure
+	end                        facts.Figure
 	surety                     part.Surety
 }
 
 // unity is a share that takes nothing off.
-func unity() fact { return fact{x: 1} }
+func unity() facts.Figure { return facts.Figure{X: 1} }
 
 // lineKeeps multiplies what takes strength off a line. ok is false where it
 // must not be used or its state is not known; the findings say why.
@@ -47,11 +48,11 @@ func lineKeeps(in StretchIn, found *[]part.Finding) (k kept, ok bool) {
 		k.bend = bend
 	}
 	worse := k.bend
-	if k.end.x < worse.x {
+	if k.end.X < worse.X {
 		worse = k.end
 	}
-	k.x = k.condition.x * k.wet.x * k.knot.x * worse.x
-	k.surety = k.condition.surety.Weaker(k.wet.surety).Weaker(k.knot.surety).Weaker(k.bend.surety).Weaker(k.end.surety)
+	k.x = k.condition.X * k.wet.X * k.knot.X * worse.X
+	k.surety = k.condition.Surety.Weaker(k.wet.Surety).Weaker(k.knot.Surety).Weaker(k.bend.Surety).Weaker(k.end.Surety)
 	return k, ok
 }
 
@@ -61,7 +62,7 @@ func (k kept) record(sum *part.Sum) {
 	ops := []part.Operand{cited("condition", part.UnitFactor, k.condition)}
 	for _, o := range []struct {
 		name string
-		f    fact
+		f    facts.Figure
 	}{{"wet", k.wet}, {"knot", k.knot}, {"bend", k.bend}, {"end", k.end}} {
 		ops = append(ops, cited(o.name, part.UnitFactor, o.f))
 	}
@@ -70,7 +71,7 @@ func (k kept) record(sum *part.Sum) {
 
 // condition reads the state of a line or sling. Not said is not known: used
 // and inspected is never assumed.
-func condition(c, what string, where at, found *[]part.Finding) (f fact, ok bool) {
+func condition(c, what string, where at, found *[]part.Finding) (f facts.Figure, ok bool) {
 	b := book()
 	switch c {
 	case plan.ConditionNew:
@@ -85,12 +86,12 @@ func condition(c, what string, where at, found *[]part.Finding) (f fact, ok bool
 		raise(found, what+"-condition-unknown", part.Warning, where, &part.Remedy{Do: "type-condition", Thing: where.thing})
 		lacking(found, overLimit, where.lack("condition"))
 	}
-	return fact{}, false
+	return facts.Figure{}, false
 }
 
 // worstKnot is the share the weakest knot leaves. Any knot in HMPE counts with
 // the low end of 0.3 to 0.5; one that is not in the table as the lowest there.
-func worstKnot(l *plan.Line, found *[]part.Finding) fact {
+func worstKnot(l *plan.Line, found *[]part.Finding) facts.Figure {
 	b, worst := book(), unity()
 	for _, id := range l.Knots {
 		f, ok := b.knot(id)
@@ -100,20 +101,20 @@ func worstKnot(l *plan.Line, found *[]part.Finding) fact {
 		if l.Material == plan.MaterialHMPE && id != "knot.eye-splice" && id != "eye-splice" {
 			f = b.knotHMPE
 		}
-		if f.x < worst.x {
+		if f.X < worst.X {
 			worst = f
 		}
 	}
-	if worst.x < 1 {
+	if worst.X < 1 {
 		raise(found, "line-knot", part.Caution, at{thing: l.ID}, &part.Remedy{Do: "splice", Thing: l.ID},
-			value("share", part.UnitShare, worst.x))
+			value("share", part.UnitShare, worst.X))
 	}
 	return worst
 }
 
 // lineEnd is the share the end fitting leaves. One that is not known counts as
 // the lowest of the table for wire; for a rope it may be a knot and counts so.
-func lineEnd(l *plan.Line, found *[]part.Finding) fact {
+func lineEnd(l *plan.Line, found *[]part.Finding) facts.Figure {
 	b := book()
 	if f, ok := b.end(l.End); ok {
 		return f
@@ -134,7 +135,7 @@ func lineEnd(l *plan.Line, found *[]part.Finding) fact {
 		return unity() // a link; its hook has a tag of its own
 	}
 	raise(found, "end-unknown", part.Caution, at{thing: l.ID}, &part.Remedy{Do: "type-end", Thing: l.ID},
-		value("share", part.UnitShare, f.x))
+		value("share", part.UnitShare, f.X))
 	lacking(found, overLimit, member(l.ID, "end_fitting"))
 	return f
 }

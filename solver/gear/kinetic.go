@@ -29,7 +29,7 @@ func Kinetic(in KineticIn, found *[]part.Finding) (stored quantity.Energy) {
 	}
 	b, where := book(), at{thing: in.Thing, part: in.Part}
 	if f := float64(in.Rating.Force); positive(f) && in.Rating.Basis != plan.BasisWorking {
-		stored, _ = StoredEnergy(float64(in.Tension), float64(in.Length), f/strain, f, b.exponentNylon.x)
+		stored, _ = StoredEnergy(float64(in.Tension), float64(in.Length), f/strain, f, b.exponentNylon.X)
 	}
 	switch {
 	case in.OnWinch && stored > 0:
@@ -122,15 +122,15 @@ type BridleIn struct {
 func BridleLeg(in BridleIn, found *[]part.Finding) (leg quantity.Force, ok bool) {
 	b, where := book(), at{thing: in.Thing, part: in.Part}
 	half := in.Between.Radians() / 2
-	if !(float64(in.Between) >= 0 && float64(in.Between) <= 2*b.legLimit.x) {
+	if !(float64(in.Between) >= 0 && float64(in.Between) <= 2*b.legLimit.X) {
 		raise(found, "bridle-wide", part.Danger, where, nil, value("between", part.UnitAngle, float64(in.Between)),
-			value("most", part.UnitAngle, 2*b.legLimit.x))
+			value("most", part.UnitAngle, 2*b.legLimit.X))
 		return 0, false
 	}
 	even := float64(in.Load) / (2 * math.Cos(half))
 	leg = quantity.Force(even)
 	if !in.Equal {
-		leg = quantity.Force(math.Max(even, float64(in.Load)*b.bridleLeg.x))
+		leg = quantity.Force(math.Max(even, float64(in.Load)*b.bridleLeg.X))
 		raise(found, "bridle-fixed", part.Notice, where, &part.Remedy{Do: "equalise", Thing: in.Thing},
 			value("leg", part.UnitForce, float64(leg)))
 	}
@@ -144,6 +144,6 @@ func TwoWinches(thing plan.ID, own, whole quantity.Force, found *[]part.Finding)
 		return 1
 	}
 	raise(found, "two-winches", part.Notice, at{thing: thing}, nil,
-		value("own", part.UnitForce, float64(own)), value("whole", part.UnitForce, float64(whole)*book().twoWinches.x))
-	return float64(whole/own) * book().twoWinches.x
+		value("own", part.UnitForce, float64(own)), value("whole", part.UnitForce, float64(whole)*book().twoWinches.X))
+	return float64(whole/own) * book().twoWinches.X
 }

@@ -1,6 +1,7 @@
 package gear
 
 import (
+	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -46,7 +47,7 @@ func RecoveryPoint(in PointIn, sum *part.Sum, found *[]part.Finding) part.Capaci
 	if !r.known || !ok {
 		return part.Capacity{}
 	}
-	factor, basis := fact{x: 1}, "tag"
+	factor, basis := facts.Figure{X: 1}, "tag"
 	if !r.working {
 		factor, basis = b.gearFactor, "gear 3:1"
 		if in.Lifting {
@@ -54,14 +55,14 @@ func RecoveryPoint(in PointIn, sum *part.Sum, found *[]part.Finding) part.Capaci
 		}
 	}
 	var c part.Capacity
-	c.Limit = limited(r.forceN/factor.x*share.x, basis, share.x/factor.x, r, factor.surety.Weaker(share.surety))
+	c.Limit = limited(r.forceN/factor.X*share.X, basis, share.X/factor.X, r, factor.Surety.Weaker(share.Surety))
 	c.Limit.AtMost = in.Assumed
-	u := r.forceN * share.x
+	u := r.forceN * share.X
 	c.Ultimate = part.Range{Known: true, Low: quantity.Force(u), Likely: quantity.Force(u), High: quantity.Force(u)}
 	c.Note = "breaking strength as rigged"
 	if r.working {
-		c.Ultimate = part.Range{Known: true, Low: quantity.Force(u * b.lineFactor.x),
-			Likely: quantity.Force(u * b.gearFactor.x), High: quantity.Force(u * b.rigLifting.x)}
+		c.Ultimate = part.Range{Known: true, Low: quantity.Force(u * b.lineFactor.X),
+			Likely: quantity.Force(u * b.gearFactor.X), High: quantity.Force(u * b.rigLifting.X)}
 		c.Note = "no standard known, 2 to 5 times its tag"
 	}
 	if sum.On() {
@@ -82,10 +83,10 @@ func pullingPoint(kind string) bool {
 }
 
 // pointShare is the share of its rating that the direction of pull leaves.
-func pointShare(in PointIn, where at, found *[]part.Finding) (fact, bool) {
+func pointShare(in PointIn, where at, found *[]part.Finding) (facts.Figure, bool) {
 	p, b, off := in.Point, book(), float64(in.Off)
 	if !(off >= 0 && off <= 180) {
-		return fact{}, false
+		return facts.Figure{}, false
 	}
 	if in.Assumed {
 		part.NotDecided(found, "point-side-pull", in.Vehicle, where.lack("axis_deg"))
@@ -93,8 +94,8 @@ func pointShare(in PointIn, where at, found *[]part.Finding) (fact, bool) {
 	most, tagged := float64(p.MaxAngle), positive(float64(p.MaxAngle))
 	if p.Kind == plan.PointScrewEye {
 		raise(found, "screw-eye-steady", part.Notice, where, nil)
-		if !tagged || most > b.pointScrew.x {
-			most, tagged = b.pointScrew.x, true
+		if !tagged || most > b.pointScrew.X {
+			most, tagged = b.pointScrew.X, true
 		}
 	}
 	beyond := func(level part.Level, share float64) {
@@ -106,19 +107,19 @@ func pointShare(in PointIn, where at, found *[]part.Finding) (fact, bool) {
 		return unity(), true
 	case tagged:
 		beyond(part.Danger, 0)
-		return fact{}, false
-	case off <= b.pointFull.x && in.Assumed:
+		return facts.Figure{}, false
+	case off <= b.pointFull.X && in.Assumed:
 		return b.pointShare, true
-	case off <= b.pointFull.x:
+	case off <= b.pointFull.X:
 		f := b.pointFull
-		f.x = 1
+		f.X = 1
 		return f, true
-	case off <= b.pointWarning.x:
-		most = b.pointFull.x
-		beyond(part.Warning, b.pointShare.x)
+	case off <= b.pointWarning.X:
+		most = b.pointFull.X
+		beyond(part.Warning, b.pointShare.X)
 		return b.pointShare, true
 	}
-	most = b.pointWarning.x
+	most = b.pointWarning.X
 	beyond(part.Danger, 0)
-	return fact{}, false
+	return facts.Figure{}, false
 }

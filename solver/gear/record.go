@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 )
@@ -81,11 +82,11 @@ func typed(name string, unit part.Unit, x float64, preset bool) part.Operand {
 }
 
 // cited is an operand out of the handbook.
-func cited(name string, unit part.Unit, f fact) part.Operand {
-	if f.id == "" { // a factor of one that no row stands for
-		return computed(name, unit, f.x)
+func cited(name string, unit part.Unit, f facts.Figure) part.Operand {
+	if f.ID == "" { // a factor of one that no row stands for
+		return computed(name, unit, f.X)
 	}
-	return part.Operand{Value: value(name, unit, f.x), Fact: string(f.id), From: part.FromFact}
+	return part.Operand{Value: value(name, unit, f.X), Fact: string(f.ID), From: part.FromFact}
 }
 
 // positive tells a quantity that is known and can be: finite and above nought.

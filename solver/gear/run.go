@@ -63,7 +63,7 @@ func Running(in RunIn, sum *part.Sum, found *[]part.Finding) Run {
 	share := t / pull
 	idle, preset := float64(w.NoLoadSpeed), false
 	if !positive(idle) {
-		idle, preset = b.speedNoLoad.x, true
+		idle, preset = b.speedNoLoad.X, true
 	}
 	curve, ok := b.speedCurve.Interp(share)
 	end, endOK := b.speedCurve.Interp(1)
@@ -110,23 +110,23 @@ func (out *Run) draw(w *plan.Winch, share, work float64) {
 	b := book()
 	idle, rated := float64(w.NoLoadCurrent), float64(w.LoadCurrent)
 	if !positive(idle) {
-		idle, out.FromPreset = b.currentIdle.x, true
+		idle, out.FromPreset = b.currentIdle.X, true
 	}
 	if !positive(rated) {
-		rated, out.FromPreset = b.currentRated.x, true
+		rated, out.FromPreset = b.currentRated.X, true
 	}
 	const secondsPerHour = 3600
 	amperes := idle + (rated-idle)*share
 	out.Electric, out.Current = true, quantity.Current(amperes)
 	out.ChargeAh = amperes * float64(out.Time) / secondsPerHour
-	out.Heat = quantity.Energy(math.Max(0, b.voltage.x*amperes*float64(out.Time)-work))
+	out.Heat = quantity.Energy(math.Max(0, b.voltage.X*amperes*float64(out.Time)-work))
 }
 
 // warn says when the motor must rest and where the charge comes from. Heat goes
 // with the square of the current; a minute at rated pull is the handbook's.
 func (out *Run) warn(in RunIn, share float64, found *[]part.Finding) {
 	b := book()
-	if most := b.duty.x; share > 0 && float64(out.Time)*share*share > most {
+	if most := b.duty.X; share > 0 && float64(out.Time)*share*share > most {
 		raise(found, "winch-duty", part.Caution, at{thing: in.Vehicle}, nil,
 			value("time", part.UnitTime, float64(out.Time)), value("most", part.UnitTime, most/(share*share)))
 	} else if share > 0 {

@@ -1,6 +1,7 @@
 package gear
 
 import (
+	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -28,7 +29,7 @@ func Shackle(in ShackleIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	where := at{thing: s.ID, part: in.Part}
 	r := readRating(s.Rating, s.Presets, where, found)
 	if s.Kind == plan.ShackleBow || s.Kind == plan.ShackleDee {
-		beyondSize(sized{b.strengthShackle, 2, float64(s.Body), "body_m", b.ultShackle.x, ""}, r, where, found)
+		beyondSize(sized{b.strengthShackle, 2, float64(s.Body), "body_m", b.ultShackle.X, ""}, r, where, found)
 	}
 	if !r.known && positive(float64(s.Body)) && s.Kind != plan.ShackleSoft {
 		raise(found, "shackle-unmarked", part.Notice, where, nil,
@@ -47,20 +48,20 @@ func Shackle(in ShackleIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	if !ok || !fits || !r.known {
 		return part.Capacity{}
 	}
-	surety := step.surety
+	surety := step.Surety
 	var c part.Capacity
-	factor := fact{x: 1}
+	factor := facts.Figure{X: 1}
 	basis := "tag"
 	if !r.working {
 		factor, basis = b.shackleBreaking, "shackle 5:1"
-		surety = surety.Weaker(factor.surety)
+		surety = surety.Weaker(factor.Surety)
 	}
-	c.Limit = limited(r.forceN/factor.x*step.x, basis, step.x/factor.x, r, surety)
+	c.Limit = limited(r.forceN/factor.X*step.X, basis, step.X/factor.X, r, surety)
 	if r.working {
-		c.Ultimate = tagUltimate(r.forceN*step.x, b.ultShackle)
+		c.Ultimate = tagUltimate(r.forceN*step.X, b.ultShackle)
 		c.Note = "from the standard's factor, not tested"
 	} else {
-		u := quantity.Force(r.forceN * step.x)
+		u := quantity.Force(r.forceN * step.X)
 		c.Ultimate = part.Range{Known: true, Low: u, Likely: u, High: u}
 		c.Note = "breaking strength as rigged"
 	}
@@ -79,7 +80,7 @@ func Shackle(in ShackleIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 }
 
 // shackleStep is the share of the rating that the directions of pull leave.
-func shackleStep(in ShackleIn, where at, found *[]part.Finding) (fact, bool) {
+func shackleStep(in ShackleIn, where at, found *[]part.Finding) (facts.Figure, bool) {
 	s, b := in.Shackle, book()
 	if s.Kind == plan.ShackleSoft {
 		return softStep(in, where, found)
@@ -87,7 +88,7 @@ func shackleStep(in ShackleIn, where at, found *[]part.Finding) (fact, bool) {
 	if s.Kind != plan.ShackleBow && s.Kind != plan.ShackleDee {
 		raise(found, "shackle-kind-unknown", part.Warning, where, &part.Remedy{Do: "type-kind", Thing: s.ID})
 		lacking(found, overLimit, where.lack("kind"))
-		return fact{}, false
+		return facts.Figure{}, false
 	}
 	off := float64(in.Off)
 	step := b.sidePullFact
@@ -95,15 +96,15 @@ func shackleStep(in ShackleIn, where at, found *[]part.Finding) (fact, bool) {
 	if !ok {
 		raise(found, "shackle-side-pull", part.Danger, where, &part.Remedy{Do: "turn-shackle", Thing: s.ID},
 			value("off", part.UnitAngle, off), value("share", part.UnitShare, 0))
-		return fact{}, false
+		return facts.Figure{}, false
 	}
-	step.x = x
+	step.X = x
 	full := x == 1
 	switch {
 	case !full && s.RoundPin:
 		raise(found, "shackle-round-pin", part.Danger, where, &part.Remedy{Do: "turn-shackle", Thing: s.ID},
 			value("off", part.UnitAngle, off))
-		return fact{}, false
+		return facts.Figure{}, false
 	case !full:
 		level := part.Caution
 		if off > sideWarning {
@@ -120,7 +121,7 @@ func shackleStep(in ShackleIn, where at, found *[]part.Finding) (fact, bool) {
 const sideWarning = 45
 
 // twoLegs checks two legs in a bow.
-func twoLegs(in ShackleIn, step fact, where at, found *[]part.Finding) (fact, bool) {
+func twoLegs(in ShackleIn, step facts.Figure, where at, found *[]part.Finding) (facts.Figure, bool) {
 	b, between := book(), float64(in.Between)
 	if between == 0 {
 		return step, true
@@ -128,28 +129,28 @@ func twoLegs(in ShackleIn, step fact, where at, found *[]part.Finding) (fact, bo
 	if in.Shackle.Kind == plan.ShackleDee {
 		raise(found, "shackle-dee-legs", part.Warning, where, &part.Remedy{Do: "bow-shackle", Thing: in.Shackle.ID},
 			value("between", part.UnitAngle, between))
-		return fact{}, false
+		return facts.Figure{}, false
 	}
-	if !(between <= b.included.x) {
+	if !(between <= b.included.X) {
 		raise(found, "shackle-legs-wide", part.Danger, where, nil, value("between", part.UnitAngle, between),
-			value("most", part.UnitAngle, b.included.x))
-		return fact{}, false
+			value("most", part.UnitAngle, b.included.X))
+		return facts.Figure{}, false
 	}
 	return step, true
 }
 
-func softStep(in ShackleIn, where at, found *[]part.Finding) (fact, bool) {
+func softStep(in ShackleIn, where at, found *[]part.Finding) (facts.Figure, bool) {
 	b, own, edge := book(), float64(in.Shackle.Body), float64(in.BearsOn)
 	step := b.softEdge
-	step.x = 1
+	step.X = 1
 	if !positive(own) || !positive(edge) {
 		raise(found, "soft-shackle-edge-unknown", part.Notice, where, nil)
 		return step, true
 	}
-	if edge < own*b.softEdge.x {
+	if edge < own*b.softEdge.X {
 		raise(found, "soft-shackle-edge", part.Danger, where, nil,
-			value("edge", part.UnitLength, edge), value("own", part.UnitLength, own*b.softEdge.x))
-		return fact{}, false
+			value("edge", part.UnitLength, edge), value("own", part.UnitLength, own*b.softEdge.X))
+		return facts.Figure{}, false
 	}
 	return step, true
 }
@@ -169,5 +170,5 @@ func UnmarkedShackle(body quantity.Length) float64 {
 	if !positive(d) {
 		return 0
 	}
-	return book().unmarkedShackle.x * d * d
+	return book().unmarkedShackle.X * d * d
 }

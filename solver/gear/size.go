@@ -3,6 +3,7 @@ package gear
 import (
 	"math"
 
+	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 )
@@ -35,11 +36,11 @@ func beyondSize(in sized, r rated, where at, found *[]part.Finding) {
 		return
 	}
 	size := math.Pow(in.sizeM, in.power)
-	carries, strongest := in.row.likely.x*size, in.row.high.x*size
+	carries, strongest := in.row.likely.X*size, in.row.high.X*size
 	if r.working {
 		carries, strongest = carries/in.tag, strongest/in.tag
 	}
-	if most := math.Max(carries*book().ratingBeyond.x, strongest); r.forceN <= most {
+	if most := math.Max(carries*book().ratingBeyond.X, strongest); r.forceN <= most {
 		if r.unsaid && r.forceN > most/in.tag { // as a working load it were
 			part.NotDecided(found, rule, where.thing, where.lack("rating.basis"))
 		}
@@ -55,10 +56,10 @@ func beyondSize(in sized, r rated, where at, found *[]part.Finding) {
 // for a half turn of that [ours].
 func ofBlock(k *plan.Block) sized {
 	b := book()
-	s := sized{row: b.strengthHMPE, power: 2, sizeM: float64(k.LineMax), member: "line_max_m", tag: b.ultBlock.x, rule: "block-rating-beyond"}
+	s := sized{row: b.strengthHMPE, power: 2, sizeM: float64(k.LineMax), member: "line_max_m", tag: b.ultBlock.X, rule: "block-rating-beyond"}
 	if k.RatingOn != plan.RatedLine {
-		for _, x := range [...]*fact{&s.row.low, &s.row.likely, &s.row.high} {
-			x.x *= b.hangerOfLine.x
+		for _, x := range [...]*facts.Figure{&s.row.low, &s.row.likely, &s.row.high} {
+			x.X *= b.hangerOfLine.X
 		}
 	}
 	return s

@@ -1,6 +1,7 @@
 package gear
 
 import (
+	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -46,7 +47,7 @@ func Sling(in SlingIn, sum *part.Sum, found *[]part.Finding) SlingState {
 	out.Needs = g.needs
 	out.Leg = quantity.Force(float64(in.Load) * g.legPerLoad)
 	r := readRating(s.Rating, s.Presets, where, found)
-	beyondSize(ofMaterial(s.Material, float64(s.Width), "width_m", slingFactor(s, b).x), r, where, found)
+	beyondSize(ofMaterial(s.Material, float64(s.Width), "width_m", slingFactor(s, b).X), r, where, found)
 	cond, good := condition(s.Condition, "sling", where, found)
 	material := knownMaterial(s.Material)
 	if !material {
@@ -60,12 +61,12 @@ func Sling(in SlingIn, sum *part.Sum, found *[]part.Finding) SlingState {
 		return out
 	}
 	straight, ult := slingStraight(s, r, cond, in.Lifting, b)
-	surety := cond.surety.Weaker(ult.surety).Weaker(g.surety)
+	surety := cond.Surety.Weaker(ult.Surety).Weaker(g.surety)
 	out.Straight = quantity.Force(straight)
 	out.Limit = limited(straight*g.share, g.basis, g.share, r, surety)
 	out.Ultimate = part.Range{
-		Known: true, Low: quantity.Force(ult.x * g.share),
-		Likely: quantity.Force(ult.x * g.share), High: quantity.Force(ult.x * g.even),
+		Known: true, Low: quantity.Force(ult.X * g.share),
+		Likely: quantity.Force(ult.X * g.share), High: quantity.Force(ult.X * g.even),
 	}
 	out.Note = "from the standard's factor, not tested"
 	if !r.working {
@@ -78,24 +79,24 @@ func Sling(in SlingIn, sum *part.Sum, found *[]part.Finding) SlingState {
 }
 
 // slingStraight is the limit of a straight pull and the strength behind it.
-func slingStraight(s *plan.Sling, r rated, cond fact, lifting bool, b *handbook) (limitN float64, ultimate fact) {
+func slingStraight(s *plan.Sling, r rated, cond facts.Figure, lifting bool, b *handbook) (limitN float64, ultimate facts.Figure) {
 	standard := slingFactor(s, b)
 	if r.working {
-		standard.x *= r.forceN * cond.x
-		return r.forceN * cond.x, standard
+		standard.X *= r.forceN * cond.X
+		return r.forceN * cond.X, standard
 	}
 	factor := breakingFactor(s, lifting, b)
-	standard.x = r.forceN * cond.x
-	return r.forceN * cond.x / factor.x, standard
+	standard.X = r.forceN * cond.X
+	return r.forceN * cond.X / factor.X, standard
 }
 
 // breakingFactor is what a sling known by its breaking strength is divided by:
 // 5, on the lifting basis its standard's factor if that is higher.
-func breakingFactor(s *plan.Sling, lifting bool, b *handbook) fact {
+func breakingFactor(s *plan.Sling, lifting bool, b *handbook) facts.Figure {
 	if !lifting {
 		return b.slingBreaking
 	}
-	if standard := slingFactor(s, b); standard.x > b.rigLifting.x {
+	if standard := slingFactor(s, b); standard.X > b.rigLifting.X {
 		return standard
 	}
 	return b.rigLifting
@@ -103,7 +104,7 @@ func breakingFactor(s *plan.Sling, lifting bool, b *handbook) fact {
 
 // slingFactor is breaking over tag by the sling's standard. A web sling that
 // names no standard counts with the lower factor.
-func slingFactor(s *plan.Sling, b *handbook) fact {
+func slingFactor(s *plan.Sling, b *handbook) facts.Figure {
 	switch s.Material {
 	case plan.MaterialWeb, plan.MaterialRound:
 		if s.Standard == standardEN {

@@ -10,14 +10,14 @@ import (
 
 // softest are the greatest strains of web slings at their tag.
 var softest = sync.OnceValue(func() (s struct{ polyester, nylon float64 }) {
-	s.polyester, s.nylon = high(facts.PolyesterWebStrain).x, high(facts.NylonWebStrain).x
+	s.polyester, s.nylon = facts.PolyesterWebStrain.High().X, facts.NylonWebStrain.High().X
 	return s
 })
 
 // SoftLine is A·E of a line at the soft end of its material. 0: not known.
 func SoftLine(l *plan.Line) quantity.Force {
 	if l.Material == plan.MaterialPolyester && !positive(float64(l.Stiffness)) {
-		return breaking(l, 1/book().strainPolyester.high.x)
+		return breaking(l, 1/book().strainPolyester.high.X)
 	}
 	low, _ := LineStiffnessRange(l)
 	return low
@@ -40,7 +40,7 @@ func SoftSling(s *plan.Sling) quantity.Force {
 		return 0
 	}
 	b := book()
-	times := slingFactor(s, b).x
+	times := slingFactor(s, b).X
 	tag, breaking := f, f*times
 	if s.Rating.Basis != plan.BasisWorking {
 		tag, breaking = f/times, f
@@ -49,15 +49,15 @@ func SoftSling(s *plan.Sling) quantity.Force {
 	case plan.MaterialWeb, plan.MaterialRound, plan.MaterialPolyester:
 		return quantity.Force(tag / softest().polyester)
 	case plan.MaterialNylon:
-		return quantity.Force(min(tag/softest().nylon, breaking*b.nylonAE.x))
+		return quantity.Force(min(tag/softest().nylon, breaking*b.nylonAE.X))
 	case plan.MaterialFibre:
-		return quantity.Force(breaking * b.nylonAE.x)
+		return quantity.Force(breaking * b.nylonAE.X)
 	case plan.MaterialKinetic:
-		return quantity.Force(breaking / b.strainKinetic.high.x)
+		return quantity.Force(breaking / b.strainKinetic.high.X)
 	case plan.MaterialHMPE:
-		return quantity.Force(breaking * b.hmpeAE.x)
+		return quantity.Force(breaking * b.hmpeAE.X)
 	case plan.MaterialWire, plan.MaterialChain:
-		return quantity.Force(breaking / b.strainWire.high.x)
+		return quantity.Force(breaking / b.strainWire.high.X)
 	}
 	return 0
 }

@@ -32,14 +32,14 @@ func breakStrain(material string) (strain ends, ok bool) {
 // DANGER if it surely does, at CAUTION if only the high end of its row says so.
 func stretchy(material string) (strain float64, level part.Level, is bool) {
 	s, ok := breakStrain(material)
-	kinetic := book().strainKinetic.likely.x
+	kinetic := book().strainKinetic.likely.X
 	switch {
 	case !ok:
 		return 0, 0, false
-	case s.likely.x >= kinetic:
-		return s.likely.x, part.Danger, true
-	case s.high.x >= kinetic:
-		return s.high.x, part.Caution, true
+	case s.likely.X >= kinetic:
+		return s.likely.X, part.Danger, true
+	case s.high.X >= kinetic:
+		return s.high.X, part.Caution, true
 	}
 	return 0, 0, false
 }
@@ -61,7 +61,7 @@ func Snatches(material string) bool {
 // may show one to be stretchy, and never a stretch rope to be none.
 func stretchLine(l *plan.Line) (strain float64, level part.Level, is bool) {
 	strain, level, is = stretchy(l.Material)
-	if ae, f := float64(l.Stiffness), float64(breaking(l, 1)); positive(ae) && positive(f) && f/ae >= book().strainKinetic.likely.x && f/ae > strain {
+	if ae, f := float64(l.Stiffness), float64(breaking(l, 1)); positive(ae) && positive(f) && f/ae >= book().strainKinetic.likely.X && f/ae > strain {
 		return f / ae, part.Danger, true
 	}
 	return strain, level, is
@@ -70,5 +70,5 @@ func stretchLine(l *plan.Line) (strain float64, level part.Level, is bool) {
 // onWinch raises a piece that stretches in a winch chain.
 func onWinch(strain float64, level part.Level, remedy string, where at, found *[]part.Finding) {
 	raise(found, "kinetic-on-winch", level, where, &part.Remedy{Do: remedy, Thing: where.thing},
-		value("strain", part.UnitShare, strain), value("kinetic", part.UnitShare, book().strainKinetic.likely.x))
+		value("strain", part.UnitShare, strain), value("kinetic", part.UnitShare, book().strainKinetic.likely.X))
 }

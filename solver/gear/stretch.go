@@ -1,6 +1,7 @@
 package gear
 
 import (
+	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -31,7 +32,7 @@ func Stretch(in StretchIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	l, b := in.Line, book()
 	where := at{thing: l.ID}
 	r := readRating(l.Rating, l.Presets, where, found)
-	beyondSize(ofMaterial(l.Material, float64(l.Diameter), "diameter_m", b.lineFactor.x), r, where, found)
+	beyondSize(ofMaterial(l.Material, float64(l.Diameter), "diameter_m", b.lineFactor.X), r, where, found)
 	k, ok := lineKeeps(in, found)
 	if strain, level, is := stretchLine(l); is && (in.OnWinch || in.Pulled) {
 		onWinch(strain, level, "static-line", where, found)
@@ -46,7 +47,7 @@ func Stretch(in StretchIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	case !in.OnWinch:
 		factor, basis = b.gearFactor, "gear 3:1"
 	}
-	surety := k.surety.Weaker(factor.surety)
+	surety := k.surety.Weaker(factor.Surety)
 	var c part.Capacity
 	switch {
 	case r.working:
@@ -54,7 +55,7 @@ func Stretch(in StretchIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 		c.Ultimate = tagUltimate(r.forceN*k.x, b.lineFactor)
 		c.Note = "from the line basis, not tested"
 	default:
-		c.Limit = limited(r.forceN*k.x/factor.x, basis, k.x/factor.x, r, surety)
+		c.Limit = limited(r.forceN*k.x/factor.X, basis, k.x/factor.X, r, surety)
 		c.Ultimate = newRope(r.forceN * k.x)
 		c.Note = "breaking strength as rigged"
 	}
@@ -78,13 +79,13 @@ func newRope(lowN float64) part.Range {
 	b := book()
 	return part.Range{
 		Known: true, Low: quantity.Force(lowN),
-		Likely: quantity.Force(lowN * b.meanNewLikely.x), High: quantity.Force(lowN * b.meanNewHigh.x),
+		Likely: quantity.Force(lowN * b.meanNewLikely.X), High: quantity.Force(lowN * b.meanNewHigh.X),
 	}
 }
 
 // tagUltimate is what a tag says of the breaking strength: the tag times the
 // factor of its standard.
-func tagUltimate(tagN float64, factor fact) part.Range {
-	u := quantity.Force(tagN * factor.x)
+func tagUltimate(tagN float64, factor facts.Figure) part.Range {
+	u := quantity.Force(tagN * factor.X)
 	return part.Range{Known: positive(float64(u)), Low: u, Likely: u, High: u}
 }

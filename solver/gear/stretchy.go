@@ -3,6 +3,7 @@ package gear
 import (
 	"math"
 
+	"kedge/solver/facts"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -24,13 +25,13 @@ func LineStiffness(l *plan.Line) quantity.Force {
 	case plan.MaterialWire:
 		return wireAE(b.wireAE, l.Diameter)
 	case plan.MaterialHMPE:
-		return breaking(l, b.hmpeAE.x)
+		return breaking(l, b.hmpeAE.X)
 	case plan.MaterialNylon, plan.MaterialFibre:
-		return breaking(l, b.nylonAE.x)
+		return breaking(l, b.nylonAE.X)
 	case plan.MaterialPolyester:
-		return breaking(l, 1/b.strainPolyester.likely.x)
+		return breaking(l, 1/b.strainPolyester.likely.X)
 	case plan.MaterialKinetic:
-		return breaking(l, 1/b.strainKinetic.likely.x)
+		return breaking(l, 1/b.strainKinetic.likely.X)
 	}
 	return 0
 }
@@ -46,11 +47,11 @@ func LineStiffnessRange(l *plan.Line) (low, high quantity.Force) {
 }
 
 // wireAE is c·d²; the handbook's coefficient is in SI, newtons per metre².
-func wireAE(c fact, diameter quantity.Length) quantity.Force {
+func wireAE(c facts.Figure, diameter quantity.Length) quantity.Force {
 	if !positive(float64(diameter)) {
 		return 0
 	}
-	return quantity.Force(c.x * float64(diameter) * float64(diameter))
+	return quantity.Force(c.X * float64(diameter) * float64(diameter))
 }
 
 // breaking is c times the breaking strength; 0 if that is not known.
@@ -74,13 +75,13 @@ func LineMass(l *plan.Line) quantity.LinearDensity {
 	c := 0.0
 	switch l.Material {
 	case plan.MaterialWire:
-		c = b.wireMass.x
+		c = b.wireMass.X
 	case plan.MaterialHMPE:
-		c = b.hmpeMass.x
+		c = b.hmpeMass.X
 	case plan.MaterialPolyester:
-		c = b.polyesterMass.x
+		c = b.polyesterMass.X
 	case plan.MaterialNylon, plan.MaterialFibre, plan.MaterialKinetic:
-		c = b.nylonMass.x
+		c = b.nylonMass.X
 	}
 	return quantity.LinearDensity(c * d * d)
 }
@@ -91,11 +92,11 @@ func Stiffening(material string) float64 {
 	b := book()
 	switch material {
 	case plan.MaterialNylon, plan.MaterialKinetic, plan.MaterialFibre:
-		return b.exponentNylon.x
+		return b.exponentNylon.X
 	case plan.MaterialPolyester:
-		return b.exponentPolyester.x
+		return b.exponentPolyester.X
 	}
-	return b.exponentLinear.x
+	return b.exponentLinear.X
 }
 
 // StoredEnergy is what a line of length lengthM holds at tension tensionN:

@@ -52,14 +52,14 @@ func Winch(in WinchIn, sum *part.Sum, found *[]part.Finding) WinchState {
 	}
 	if stallFactorOdd(w) {
 		raise(found, "stall-factor-odd", part.Warning, where, &part.Remedy{Do: "type-stall", Thing: in.Vehicle},
-			value("factor", part.UnitNone, w.StallFactor), value("least", part.UnitNone, b.stallOdd.low.x),
-			value("most", part.UnitNone, b.stallOdd.high.x), value("counted", part.UnitNone, math.Max(w.StallFactor, b.stall.high.x)))
+			value("factor", part.UnitNone, w.StallFactor), value("least", part.UnitNone, b.stallOdd.low.X),
+			value("most", part.UnitNone, b.stallOdd.high.X), value("counted", part.UnitNone, math.Max(w.StallFactor, b.stall.high.X)))
 	}
 	surety := part.SuretyTyped
 	if preset {
 		surety = part.SuretyMemory
 	}
-	pull, basis, s := rated*b.layerFloor.x, "winch, layer not known", b.layerFloor.surety
+	pull, basis, s := rated*b.layerFloor.X, "winch, layer not known", b.layerFloor.Surety
 	if out.Layer > 0 {
 		pull, basis, s = float64(LayerPull(w.LinePull, d, out.Layer)), "winch layer", part.SuretyCommon
 	} else {
@@ -133,9 +133,9 @@ func (out *WinchState) countLine(in WinchIn, d Drum, found *[]part.Finding) {
 			value("on-drum", part.UnitLength, float64(out.OnDrum)), value("holds", part.UnitLength, float64(holds)))
 	}
 	used := d
-	if !(math.Abs(float64(in.Side)) <= book().pileUp.x) && d.Known() {
+	if !(math.Abs(float64(in.Side)) <= book().pileUp.X) && d.Known() {
 		out.PilesUp = true
-		used = d.narrowed(book().pileWidth.x)
+		used = d.narrowed(book().pileWidth.X)
 	}
 	out.Layer, out.Wraps = used.Layer(out.OnDrum)
 }
@@ -209,15 +209,15 @@ func LeastWraps(w *plan.Winch, material string) int {
 	case w.MinWraps > 0:
 		return w.MinWraps
 	case material == plan.MaterialWire:
-		return int(book().wrapsWire.x)
+		return int(book().wrapsWire.X)
 	}
-	return int(book().wrapsFibre.x)
+	return int(book().wrapsFibre.X)
 }
 
 // stallFactorOdd tells a stall factor that no maker states: 0.9 to 1.6 [ours].
 func stallFactorOdd(w *plan.Winch) bool {
 	s, odd := w.StallFactor, book().stallOdd
-	return s != 0 && !(s >= odd.low.x && s <= odd.high.x)
+	return s != 0 && !(s >= odd.low.X && s <= odd.high.X)
 }
 
 // StallPull is the most a winch pulls: s · P_1 on the best layer, s the plan's
@@ -234,7 +234,7 @@ func StallPull(w *plan.Winch) part.Range {
 		}
 		return part.Range{}
 	}
-	low, likely, high := b.stall.low.x, b.stall.likely.x, b.stall.high.x
+	low, likely, high := b.stall.low.X, b.stall.likely.X, b.stall.high.X
 	switch s := w.StallFactor; {
 	case !positive(s):
 	case stallFactorOdd(w):

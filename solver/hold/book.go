@@ -1,20 +1,12 @@
 package hold
 
 import (
-	"math"
 	"strings"
 	"sync"
 
 	"kedge/solver/facts"
 	"kedge/solver/part"
 )
-
-// fact is a handbook figure, resolved once, in SI.
-type fact struct {
-	id     facts.ID
-	x      float64
-	surety part.Surety
-}
 
 // species is a row of the tree tables.
 type species struct {
@@ -34,7 +26,7 @@ type species struct {
 // layout is a picket holdfast of the table.
 type layout struct {
 	name string
-	fact
+	facts.Figure
 }
 
 // handbook is every figure the rules of this package read.
@@ -42,28 +34,28 @@ type handbook struct {
 	trees                       []species // sorted by name
 	conifer, broadleaf          species   // species not known
 	spruce, conifers            volume
-	form                        fact
-	breastHeight, taper         fact
-	taperLeast, thin            fact
-	lowShare, beyond            fact
-	d2, heightFloor, movedShare fact
-	factor, lifting             fact
-	gearFactor, rigLifting      fact
-	lineFactor                  fact
+	form                        facts.Figure
+	breastHeight, taper         facts.Figure
+	taperLeast, thin            facts.Figure
+	lowShare, beyond            facts.Figure
+	d2, heightFloor, movedShare facts.Figure
+	factor, lifting             facts.Figure
+	gearFactor, rigLifting      facts.Figure
+	lineFactor                  facts.Figure
 
 	layouts                       []layout
-	wetClay, wetSand, saturated   fact
-	picketUnknown                 fact
-	picketLean                    fact
-	hardpan, wetFine, deadUnknown fact
+	wetClay, wetSand, saturated   facts.Figure
+	picketUnknown                 facts.Figure
+	picketLean                    facts.Figure
+	hardpan, wetFine, deadUnknown facts.Figure
 	deadman, deadmanVertical      facts.Row
-	deadmanFact, deadmanUp        fact
+	deadmanFact, deadmanUp        facts.Figure
 	slopes                        [][]float64 // run per rise, angle
-	slenderLog                    fact
-	trench, trenchLow             fact
-	boulderLow, boulderLikely     fact
-	boulderHigh                   fact
-	rock                          fact // density, high end
+	slenderLog                    facts.Figure
+	trench, trenchLow             facts.Figure
+	boulderLow, boulderLikely     facts.Figure
+	boulderHigh                   facts.Figure
+	rock                          facts.Figure // density, high end
 }
 
 var book = sync.OnceValue(resolveBook)
@@ -76,29 +68,29 @@ const (
 
 func resolveBook() *handbook {
 	b := &handbook{
-		spruce:       volume{likely(facts.StemSpruceC), likely(facts.StemSpruceP), likely(facts.StemSpruceQ)},
-		conifers:     volume{likely(facts.StemConiferC), likely(facts.StemConiferP), likely(facts.StemConiferQ)},
-		form:         careful(facts.StemFormFactor),
-		breastHeight: likely(facts.TreeBreastHeight), taper: low(facts.TreeTaper), taperLeast: likely(facts.TreeTaperLeast),
-		thin: careful(facts.TreeThin), lowShare: careful(facts.TreeLowShare), beyond: careful(facts.HoldBeyond),
-		d2: careful(facts.TreeD2Rule), heightFloor: careful(facts.TreeStrapHeightFloor), movedShare: careful(facts.TreeMovedShare),
-		factor: careful(facts.FactorPullingHold), lifting: careful(facts.FactorLiftingHold),
-		lineFactor: careful(facts.FactorPullingWinchLine),
-		gearFactor: careful(facts.FactorPullingAnchorGear), rigLifting: careful(facts.FactorLiftingRigging),
+		spruce:       volume{facts.StemSpruceC.Likely(), facts.StemSpruceP.Likely(), facts.StemSpruceQ.Likely()},
+		conifers:     volume{facts.StemConiferC.Likely(), facts.StemConiferP.Likely(), facts.StemConiferQ.Likely()},
+		form:         facts.StemFormFactor.Careful(),
+		breastHeight: facts.TreeBreastHeight.Likely(), taper: facts.TreeTaper.Low(), taperLeast: facts.TreeTaperLeast.Likely(),
+		thin: facts.TreeThin.Careful(), lowShare: facts.TreeLowShare.Careful(), beyond: facts.HoldBeyond.Careful(),
+		d2: facts.TreeD2Rule.Careful(), heightFloor: facts.TreeStrapHeightFloor.Careful(), movedShare: facts.TreeMovedShare.Careful(),
+		factor: facts.FactorPullingHold.Careful(), lifting: facts.FactorLiftingHold.Careful(),
+		lineFactor: facts.FactorPullingWinchLine.Careful(),
+		gearFactor: facts.FactorPullingAnchorGear.Careful(), rigLifting: facts.FactorLiftingRigging.Careful(),
 		layouts: []layout{
-			{"1", careful(facts.PicketLayout1)}, {"1-1", careful(facts.PicketLayout11)},
-			{"1-1-1", careful(facts.PicketLayout111)}, {"2-1", careful(facts.PicketLayout21)},
-			{"3-2-1", careful(facts.PicketLayout321)},
+			{"1", facts.PicketLayout1.Careful()}, {"1-1", facts.PicketLayout11.Careful()},
+			{"1-1-1", facts.PicketLayout111.Careful()}, {"2-1", facts.PicketLayout21.Careful()},
+			{"3-2-1", facts.PicketLayout321.Careful()},
 		},
-		wetClay: careful(facts.PicketSoilWetClay), wetSand: careful(facts.PicketSoilWetSand),
-		saturated: careful(facts.PicketSoilSaturated), picketUnknown: careful(facts.PicketSoilUnknown),
-		picketLean: careful(facts.PicketLean),
-		hardpan:    careful(facts.DeadmanSoilHardpan), wetFine: careful(facts.DeadmanSoilWetFine), deadUnknown: careful(facts.DeadmanSoilUnknown),
+		wetClay: facts.PicketSoilWetClay.Careful(), wetSand: facts.PicketSoilWetSand.Careful(),
+		saturated: facts.PicketSoilSaturated.Careful(), picketUnknown: facts.PicketSoilUnknown.Careful(),
+		picketLean: facts.PicketLean.Careful(),
+		hardpan:    facts.DeadmanSoilHardpan.Careful(), wetFine: facts.DeadmanSoilWetFine.Careful(), deadUnknown: facts.DeadmanSoilUnknown.Careful(),
 		deadman: facts.Must(facts.DeadmanLoam), deadmanVertical: facts.Must(facts.DeadmanLoamVertical),
-		deadmanFact: table(facts.DeadmanLoam), deadmanUp: table(facts.DeadmanLoamVertical), slopes: facts.Must(facts.DeadmanSlope).Cells(),
-		slenderLog: careful(facts.DeadmanSlenderLog),
-		trench:     careful(facts.DeadmanTrenchFM), trenchLow: careful(facts.DeadmanTrenchTM),
-		boulderLow: low(facts.BoulderFriction), boulderLikely: likely(facts.BoulderFriction), boulderHigh: high(facts.BoulderFriction), rock: high(facts.BoulderDensity),
+		deadmanFact: facts.DeadmanLoam.Table(), deadmanUp: facts.DeadmanLoamVertical.Table(), slopes: facts.Must(facts.DeadmanSlope).Cells(),
+		slenderLog: facts.DeadmanSlenderLog.Careful(),
+		trench:     facts.DeadmanTrenchFM.Careful(), trenchLow: facts.DeadmanTrenchTM.Careful(),
+		boulderLow: facts.BoulderFriction.Low(), boulderLikely: facts.BoulderFriction.Likely(), boulderHigh: facts.BoulderFriction.High(), rock: facts.BoulderDensity.High(),
 	}
 	b.resolveTrees()
 	return b
@@ -131,7 +123,7 @@ func readSpecies(name string, row facts.Row) species {
 	if strings.HasPrefix(name, "unknown-") {
 		own = "unknown"
 	}
-	figure := func(member string) float64 { return likely(facts.ID("tree." + own + "." + member)).x }
+	figure := func(member string) float64 { return facts.ID("tree." + own + "." + member).Likely().X }
 	s := species{
 		name: name, id: row.ID, own: own, surety: part.SuretyOf(string(row.Surety)),
 		density: figure("density"), mor: figure("mor"), knot: figure("knot"),
@@ -179,27 +171,4 @@ func Species() []string {
 		out = append(out, book().trees[i].name)
 	}
 	return append(out, "unknown-broadleaf", "unknown-conifer")
-}
-
-func careful(id facts.ID) fact {
-	row := facts.Must(id)
-	x, ok := row.CarefulValue()
-	if !ok {
-		x = row.Likely
-	}
-	return resolved(row, x)
-}
-
-func low(id facts.ID) fact    { row := facts.Must(id); return resolved(row, row.Low) }
-func likely(id facts.ID) fact { row := facts.Must(id); return resolved(row, row.Likely) }
-func high(id facts.ID) fact   { row := facts.Must(id); return resolved(row, row.High) }
-
-// table is the head of a table row; its figures are read by its columns.
-func table(id facts.ID) fact {
-	row := facts.Must(id)
-	return fact{id, math.NaN(), part.SuretyOf(string(row.Surety))}
-}
-
-func resolved(row facts.Row, x float64) fact {
-	return fact{row.ID, x * row.ToSI(), part.SuretyOf(string(row.Surety))}
 }

@@ -3,6 +3,7 @@ package hold
 import (
 	"math"
 
+	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -40,10 +41,10 @@ func Pickets(in GroundIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	}
 	groundLacks(found, "pickets-lifted", a.ID, in.Lacks)
 	rise := float64(in.Rise)
-	lifted := !(rise <= b.picketLean.x)
+	lifted := !(rise <= b.picketLean.X)
 	if lifted {
 		raise(found, "pickets-lifted", part.Warning, a.ID, "lower-line", value("rise", part.UnitAngle, rise),
-			value("most", part.UnitAngle, b.picketLean.x))
+			value("most", part.UnitAngle, b.picketLean.X))
 	}
 	f, known, ok := picketSoil(b, in.Soil)
 	switch {
@@ -59,11 +60,11 @@ func Pickets(in GroundIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	if !known {
 		raise(found, "soil-unknown", part.Notice, a.ID, "type-soil")
 	}
-	low := l.x * f.x
+	low := l.X * f.X
 	if sum.On() {
-		sum.Add("picket-hold", value("hold", part.UnitLimit, low), cited("layout", part.UnitLimit, l.fact), cited("soil", part.UnitFactor, f))
+		sum.Add("picket-hold", value("hold", part.UnitLimit, low), cited("layout", part.UnitLimit, l.Figure), cited("soil", part.UnitFactor, f))
 	}
-	return divided(ultimate(low, low, low), l.surety.Weaker(f.surety), "picket table", isPreset(a), in.Lifting, sum)
+	return divided(ultimate(low, low, low), l.Surety.Weaker(f.Surety), "picket table", isPreset(a), in.Lifting, sum)
 }
 
 // Deadman is what a buried log holds:
@@ -108,17 +109,17 @@ func Deadman(in GroundIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 			lacks(found, "soil")
 		}
 	}
-	if ratio := length / dia; !(ratio <= b.slenderLog.x) {
+	if ratio := length / dia; !(ratio <= b.slenderLog.X) {
 		raise(found, "deadman-slender", part.Warning, a.ID, "", value("ratio", part.UnitNone, ratio),
-			value("most", part.UnitNone, b.slenderLog.x), value("length", part.UnitLength, dia*b.slenderLog.x))
+			value("most", part.UnitNone, b.slenderLog.X), value("length", part.UnitLength, dia*b.slenderLog.X))
 	}
 	if back, ok := SetBack(a.Depth, a.LogDiameter, run); ok {
 		raise(found, "deadman-set-back", part.Notice, a.ID, "", value("back", part.UnitLength, float64(back)))
 	}
-	hold := func(trench fact) float64 { return hp * f.x * dia * math.Max(0, length-trench.x) }
+	hold := func(trench facts.Figure) float64 { return hp * f.X * dia * math.Max(0, length-trench.X) }
 	low, high := hold(b.trench), hold(b.trenchLow)
 	if !(low > 0) {
-		raise(found, "deadman-too-short", part.Danger, a.ID, "", value("length", part.UnitLength, length), value("trench", part.UnitLength, b.trench.x))
+		raise(found, "deadman-too-short", part.Danger, a.ID, "", value("length", part.UnitLength, length), value("trench", part.UnitLength, b.trench.X))
 		return part.Capacity{}
 	}
 	face := b.deadmanFact
@@ -134,14 +135,14 @@ func Deadman(in GroundIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 		if run == 0 {
 			size = b.deadmanVertical.ToSI()
 		}
-		face.x = hp / kN
-		sum.Add(formula, value("power", part.UnitNone, face.x), typed("depth", part.UnitLength, depth), computed("run", part.UnitNone, run),
-			cited("pounds", part.UnitNone, fact{x: hp / size, id: face.id, surety: face.surety}), computed("size", part.UnitNone, size/kN))
-		sum.Add("deadman-hold", value("hold", part.UnitLimit, low), computed("power", part.UnitNone, face.x),
+		face.X = hp / kN
+		sum.Add(formula, value("power", part.UnitNone, face.X), typed("depth", part.UnitLength, depth), computed("run", part.UnitNone, run),
+			cited("pounds", part.UnitNone, facts.Figure{X: hp / size, ID: face.ID, Surety: face.Surety}), computed("size", part.UnitNone, size/kN))
+		sum.Add("deadman-hold", value("hold", part.UnitLimit, low), computed("power", part.UnitNone, face.X),
 			typed("diameter", part.UnitNone, dia), typed("length", part.UnitNone, length),
 			cited("trench", part.UnitNone, b.trench), cited("soil", part.UnitFactor, f))
 	}
-	return divided(ultimate(low, low, high), face.surety.Weaker(f.surety).Weaker(b.trench.surety), "deadman table", isPreset(a), in.Lifting, sum)
+	return divided(ultimate(low, low, high), face.Surety.Weaker(f.Surety).Weaker(b.trench.Surety), "deadman table", isPreset(a), in.Lifting, sum)
 }
 
 // slopeRun is the run per rise to read the table with, the steeper of the
@@ -252,7 +253,7 @@ func Boulder(in BoulderIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 		raise(found, "anchor-impossible", part.Danger, in.Thing, "type-mass")
 		return part.Capacity{}
 	}
-	if most := buried * in.Volume * b.rock.x; in.Volume > 0 && float64(in.Mass) > most {
+	if most := buried * in.Volume * b.rock.X; in.Volume > 0 && float64(in.Mass) > most {
 		raise(found, "boulder-mass-odd", part.Warning, in.Thing, "type-mass", value("mass", part.UnitMass, float64(in.Mass)), value("most", part.UnitMass, most))
 		return part.Capacity{}
 	}
@@ -267,7 +268,7 @@ func Boulder(in BoulderIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	if rise > boulderRise {
 		raise(found, "boulder-lifted", part.Caution, in.Thing, "lower-line", value("rise", part.UnitAngle, rise))
 	}
-	low, likely, high := in.slides(w, b.boulderLow.x), in.slides(w, b.boulderLikely.x), in.slides(w, b.boulderHigh.x)
+	low, likely, high := in.slides(w, b.boulderLow.X), in.slides(w, b.boulderLikely.X), in.slides(w, b.boulderHigh.X)
 	if !(low > 0) {
 		raise(found, "boulder-slides", part.Danger, in.Thing, "other-anchor", value("slope", part.UnitAngle, float64(in.Slope)))
 		return part.Capacity{}
@@ -277,7 +278,7 @@ func Boulder(in BoulderIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 		sum.Add("boulder-hold", value("hold", part.UnitLimit, low), computed("weight", part.UnitForce, w), cited("friction", part.UnitNone, b.boulderLow),
 			computed("rise", part.UnitAngle, math.Max(0, rise)), computed("slope", part.UnitAngle, math.Max(0, float64(in.Slope))))
 	}
-	return divided(ultimate(low, likely, high), b.boulderLow.surety, "slides at μ·W", in.Preset, in.Lifting, sum)
+	return divided(ultimate(low, likely, high), b.boulderLow.Surety, "slides at μ·W", in.Preset, in.Lifting, sum)
 }
 
 // buried is how many times as much as is seen of a boulder there may be of it [ours].

@@ -29,7 +29,7 @@ func measured(in In, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	in.believed(given, found)
 	low, likely, high := given, float64(a.HoldLikely), float64(a.HoldHigh)
 	if a.Kind == plan.AnchorTree && a.PulledBefore {
-		share := b.movedShare.x
+		share := b.movedShare.X
 		low, likely, high = low*share, likely*share, high*share
 		raise(found, "tree-moved", part.Warning, a.ID, "", value("share", part.UnitShare, share))
 	}
@@ -53,13 +53,13 @@ func (in In) believed(given float64, found *[]part.Finding) {
 	c := byTable(in, nil, nil)
 	most, ok := in.most(c)
 	switch {
-	case ok && given > b.beyond.x*most:
+	case ok && given > b.beyond.X*most:
 		level := part.Warning
 		if sourced {
 			level = part.Caution
 		}
 		raise(found, "hold-beyond-table", level, a.ID, "type-hold", typed, value("table", part.UnitLimit, most))
-	case !sourced && a.Kind == plan.AnchorTree && !(c.Ultimate.Known && given <= b.beyond.x*float64(c.Ultimate.Likely)):
+	case !sourced && a.Kind == plan.AnchorTree && !(c.Ultimate.Known && given <= b.beyond.X*float64(c.Ultimate.Likely)):
 		part.NotDecided(found, "hold-beyond-table", a.ID, in.unmeasured()...)
 	}
 	if sourced {
@@ -78,8 +78,8 @@ func (in In) believed(given float64, found *[]part.Finding) {
 	switch d := float64(terrain.AtBreast(a)); {
 	case d == 0:
 		part.NotDecided(found, "hold-thin-stem", a.ID, part.Lack{Thing: a.ID, Member: "girth_m"}, part.Lack{Thing: a.ID, Member: "trunk_m"})
-	case d < b.thin.x:
-		raise(found, "hold-thin-stem", part.Warning, a.ID, "type-source", typed, value("diameter", part.UnitLength, d), value("least", part.UnitLength, b.thin.x))
+	case d < b.thin.X:
+		raise(found, "hold-thin-stem", part.Warning, a.ID, "type-source", typed, value("diameter", part.UnitLength, d), value("least", part.UnitLength, b.thin.X))
 	}
 }
 
@@ -123,7 +123,7 @@ func (in In) most(c part.Capacity) (newtons float64, ok bool) {
 				breaks = math.Max(breaks, b.trees[i].breaking(d))
 			}
 		}
-		return breaks / math.Max(b.heightFloor.x, float64(in.Height)), true
+		return breaks / math.Max(b.heightFloor.X, float64(in.Height)), true
 	case plan.AnchorPickets:
 		return 0, in.soil() == SoilDrySand
 	}

@@ -1,6 +1,7 @@
 package hold
 
 import (
+	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -42,10 +43,10 @@ func Rated(in RatedIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	}
 	u := quantity.Force(x)
 	c := part.Capacity{Ultimate: part.Range{Known: true, Low: u, Likely: u, High: u}, Note: "breaking strength as rigged"}
-	f, basis := fact{x: 1}, "tag"
+	f, basis := facts.Figure{X: 1}, "tag"
 	if in.Rating.Basis == plan.BasisWorking {
-		c.Ultimate = part.Range{Known: true, Low: quantity.Force(x * b.lineFactor.x),
-			Likely: quantity.Force(x * b.gearFactor.x), High: quantity.Force(x * b.rigLifting.x)}
+		c.Ultimate = part.Range{Known: true, Low: quantity.Force(x * b.lineFactor.X),
+			Likely: quantity.Force(x * b.gearFactor.X), High: quantity.Force(x * b.rigLifting.X)}
 		c.Note = "no standard known, 2 to 5 times its tag"
 	} else {
 		if in.Rating.Basis != plan.BasisBreaking {
@@ -56,8 +57,8 @@ func Rated(in RatedIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 			f, basis = b.rigLifting, "gear 5:1"
 		}
 	}
-	limit := x / f.x
-	c.Limit = part.Limit{Known: true, Force: quantity.Force(limit), Basis: basis, Factor: 1 / f.x, Surety: surety.Weaker(f.surety), Preset: in.Preset}
+	limit := x / f.X
+	c.Limit = part.Limit{Known: true, Force: quantity.Force(limit), Basis: basis, Factor: 1 / f.X, Surety: surety.Weaker(f.Surety), Preset: in.Preset}
 	if sum.On() {
 		from := part.FromTyped
 		if in.Preset {

@@ -3,6 +3,7 @@ package hold
 import (
 	"math"
 
+	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -56,11 +57,11 @@ func typed(name string, unit part.Unit, x float64) part.Operand {
 	return part.Operand{Value: value(name, unit, x), From: part.FromTyped}
 }
 
-func cited(name string, unit part.Unit, f fact) part.Operand {
-	if f.id == "" { // a factor of one that no row stands for
-		return computed(name, unit, f.x)
+func cited(name string, unit part.Unit, f facts.Figure) part.Operand {
+	if f.ID == "" { // a factor of one that no row stands for
+		return computed(name, unit, f.X)
 	}
-	return part.Operand{Value: value(name, unit, f.x), Fact: string(f.id), From: part.FromFact}
+	return part.Operand{Value: value(name, unit, f.X), Fact: string(f.ID), From: part.FromFact}
 }
 
 // positive tells a quantity that is known and can be: finite and above nought.
@@ -75,7 +76,7 @@ func ultimate(low, likely, high float64) part.Range {
 }
 
 // share is the factor that a hold is divided by, and the word for it.
-func (b *handbook) divide(lifting bool) (fact, string) {
+func (b *handbook) divide(lifting bool) (facts.Figure, string) {
 	if lifting {
 		return b.lifting, "hold ÷ 5"
 	}
@@ -89,14 +90,14 @@ func divided(hold part.Range, s part.Surety, note string, preset, lifting bool, 
 		return part.Capacity{}
 	}
 	f, basis := book().divide(lifting)
-	limit := float64(hold.Low) / f.x
+	limit := float64(hold.Low) / f.X
 	if sum.On() {
 		sum.Add("hold-limit", value("limit", part.UnitLimit, limit),
 			computed("hold", part.UnitLimit, float64(hold.Low)), cited("factor", part.UnitNone, f))
 	}
 	return part.Capacity{
-		Limit: part.Limit{Known: positive(limit), Force: quantity.Force(limit), Basis: basis, Factor: 1 / f.x,
-			Surety: s.Weaker(f.surety), Preset: preset},
+		Limit: part.Limit{Known: positive(limit), Force: quantity.Force(limit), Basis: basis, Factor: 1 / f.X,
+			Surety: s.Weaker(f.Surety), Preset: preset},
 		Ultimate: hold, Note: note,
 	}
 }

@@ -1,5 +1,7 @@
 package hold
 
+import "kedge/solver/facts"
+
 // The soils a plan can name for its anchors. An empty word, or one not listed,
 // is not known.
 const (
@@ -55,10 +57,10 @@ func treeRoots(rooting string) (column int, known bool) {
 // picketSoil is the factor on the loam table of picket holdfasts; ok is false
 // in loose dry sand, where that table must never be used. Peat and soils the
 // tables do not know count as the lowest factor.
-func picketSoil(b *handbook, soil string) (f fact, known, ok bool) {
+func picketSoil(b *handbook, soil string) (f facts.Figure, known, ok bool) {
 	switch soil {
 	case SoilLoam:
-		return fact{x: 1, surety: b.layouts[0].surety}, true, true
+		return facts.Figure{X: 1, Surety: b.layouts[0].Surety}, true, true
 	case SoilWetClay:
 		return b.wetClay, true, true
 	case SoilWetSand:
@@ -66,16 +68,16 @@ func picketSoil(b *handbook, soil string) (f fact, known, ok bool) {
 	case SoilSaturated, SoilWetFine:
 		return b.saturated, true, true
 	case SoilDrySand:
-		return fact{}, true, false
+		return facts.Figure{}, true, false
 	}
 	return b.picketUnknown, false, true
 }
 
 // deadmanSoil is the factor on the loam table of deadmen.
-func deadmanSoil(b *handbook, soil string) (f fact, known bool) {
+func deadmanSoil(b *handbook, soil string) (f facts.Figure, known bool) {
 	switch soil {
 	case SoilLoam:
-		return fact{x: 1, surety: b.deadmanFact.surety}, true
+		return facts.Figure{X: 1, Surety: b.deadmanFact.Surety}, true
 	case SoilHardpan:
 		return b.hardpan, true
 	case SoilWetFine, SoilSaturated, SoilWetSand:

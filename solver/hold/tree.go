@@ -3,6 +3,7 @@ package hold
 import (
 	"math"
 
+	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -52,28 +53,28 @@ func Tree(in TreeIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 		return part.Capacity{}
 	}
 	m := t.moments(sum, found)
-	h := math.Max(b.heightFloor.x, float64(in.Height))
-	if !(h >= b.heightFloor.x) || math.IsInf(h, 1) { // not a number
+	h := math.Max(b.heightFloor.X, float64(in.Height))
+	if !(h >= b.heightFloor.X) || math.IsInf(h, 1) { // not a number
 		return part.Capacity{}
 	}
 	share := 1.0
 	if a.PulledBefore {
-		share = b.movedShare.x
+		share = b.movedShare.X
 		raise(found, "tree-moved", part.Warning, a.ID, "", value("share", part.UnitShare, share))
 	}
 	mean := m.governs() / h * share
-	low := b.lowShare.x * m.governs() / h * share
+	low := b.lowShare.X * m.governs() / h * share
 	hold := ultimate(low, mean, math.Min(float64(m.best), float64(m.Break))/h*share)
 	if !hold.Known {
 		return part.Capacity{}
 	}
-	surety := t.species.surety.Weaker(b.lowShare.surety)
+	surety := t.species.surety.Weaker(b.lowShare.Surety)
 	if in.Strap != "" {
 		part.NotDecided(found, "tree-strap-high", a.ID, part.Lack{Thing: in.Strap, Member: "height_m"})
 	}
 	if in.Height > 0 && float64(in.Height) > strapHigh {
 		raise(found, "tree-strap-high", part.Caution, a.ID, "lower-strap", value("height", part.UnitLength, float64(in.Height)),
-			value("least", part.UnitLength, b.heightFloor.x))
+			value("least", part.UnitLength, b.heightFloor.X))
 	}
 	if sum.On() {
 		operands := []part.Operand{cited("low", part.UnitNone, b.lowShare), computed("uproot", part.UnitMoment, float64(m.Uproot)),
@@ -85,12 +86,12 @@ func Tree(in TreeIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 		sum.Add(formula, value("hold", part.UnitLimit, low), operands...)
 	}
 	c := divided(hold, surety, treeNote(m), isPreset(a), in.Lifting, sum)
-	if rule := b.d2.x * t.d * t.d; rule < float64(c.Limit.Force) {
+	if rule := b.d2.X * t.d * t.d; rule < float64(c.Limit.Force) {
 		c.Limit.Force, c.Limit.Basis, c.Limit.Factor = quantity.Force(rule), "D²/30", rule/low
-		c.Limit.Surety = surety.Weaker(b.d2.surety)
+		c.Limit.Surety = surety.Weaker(b.d2.Surety)
 		if sum.On() {
 			divisor := b.d2
-			divisor.x = cmPerM * cmPerM * kN / b.d2.x // cm² per kN
+			divisor.X = cmPerM * cmPerM * kN / b.d2.X // cm² per kN
 			sum.Add("tree-rule", value("limit", part.UnitLimit, rule), computed("diameter", part.UnitNone, t.d*cmPerM), cited("divisor", part.UnitNone, divisor))
 		}
 	}
@@ -254,9 +255,9 @@ func (t *stem) moments(sum *part.Sum, found *[]part.Finding) (m TreeMoments) {
 	m.best = quantity.Moment(t.best() * mass)
 	m.Break = quantity.Moment(s.breaking(t.d))
 	if sum.On() {
-		c := fact{s.id, t.c / kN, s.surety}
+		c := facts.Figure{ID: s.id, X: t.c / kN, Surety: s.surety}
 		sum.Add("tree-uproot", value("uproot", part.UnitMoment, float64(m.Uproot)), cited("c", part.UnitNone, c), computed("stem", part.UnitNone, mass))
-		knot, mor := fact{s.member("knot"), s.knot, s.surety}, fact{s.member("mor"), s.mor / kN, s.surety}
+		knot, mor := facts.Figure{ID: s.member("knot"), X: s.knot, Surety: s.surety}, facts.Figure{ID: s.member("mor"), X: s.mor / kN, Surety: s.surety}
 		sum.Add("tree-break", value("breaks", part.UnitMoment, float64(m.Break)), cited("knot", part.UnitNone, knot), cited("mor", part.UnitNone, mor), computed("diameter", part.UnitNone, t.d))
 	}
 	t.pulled(mass, found)
@@ -310,7 +311,7 @@ func Moments(in TreeIn) (m TreeMoments, ok bool) {
 // species that is not known the lowest of all.
 func (t *stem) mass(sum *part.Sum) quantity.Mass {
 	b, s := book(), t.species
-	conifer, form := b.conifers.of(t.d, t.h), b.form.x*math.Pi/4*t.d*t.d*t.h
+	conifer, form := b.conifers.of(t.d, t.h), b.form.X*math.Pi/4*t.d*t.d*t.h
 	e, v := (*volume)(nil), form
 	switch {
 	case s.leafy:
@@ -323,7 +324,7 @@ func (t *stem) mass(sum *part.Sum) quantity.Mass {
 	}
 	mass := v * s.density
 	if sum.On() {
-		density := cited("density", part.UnitNone, fact{s.member("density"), s.density, s.surety})
+		density := cited("density", part.UnitNone, facts.Figure{ID: s.member("density"), X: s.density, Surety: s.surety})
 		stem, height := value("stem", part.UnitNone, mass), typed("height", part.UnitNone, t.h)
 		if e == nil {
 			sum.Add("tree-stem-form", stem, cited("form", part.UnitNone, b.form), computed("diameter", part.UnitNone, t.d), height, density)
@@ -336,9 +337,9 @@ func (t *stem) mass(sum *part.Sum) quantity.Mass {
 }
 
 // volume is an equation of the stem's volume.
-type volume struct{ c, p, q fact }
+type volume struct{ c, p, q facts.Figure }
 
 // of is the volume of a stem, m³, of its diameter 1.3 m up and its height, m.
 func (e *volume) of(d, h float64) float64 {
-	return e.c.x * math.Pow(d*cmPerM, e.p.x) * math.Pow(h, e.q.x)
+	return e.c.X * math.Pow(d*cmPerM, e.p.X) * math.Pow(h, e.q.X)
 }

@@ -22,7 +22,7 @@ func (in TreeIn) breast(sum *part.Sum, found *[]part.Finding) float64 {
 	switch trunk := float64(a.Trunk); {
 	case a.Girth == 0:
 		raise(found, "tree-girth-assumed", part.Notice, a.ID, "type-girth", diameter,
-			value("trunk", part.UnitLength, trunk), value("taper", part.UnitNone, b.taper.x))
+			value("trunk", part.UnitLength, trunk), value("taper", part.UnitNone, b.taper.X))
 		if sum.On() {
 			sum.Add("tree-taper", diameter, cited("taper", part.UnitNone, b.taper), typed("trunk", part.UnitLength, trunk))
 		}
@@ -30,11 +30,11 @@ func (in TreeIn) breast(sum *part.Sum, found *[]part.Finding) float64 {
 	case sum.On():
 		sum.Add("tree-breast", diameter, typed("girth", part.UnitLength, float64(a.Girth)))
 	}
-	trunk, below := float64(a.Trunk), float64(in.Height) <= b.breastHeight.x
+	trunk, below := float64(a.Trunk), float64(in.Height) <= b.breastHeight.X
 	if a.Trunk == 0 {
 		return d
 	}
-	if below && d > trunk*girthSlack || d < trunk*b.taperLeast.x {
+	if below && d > trunk*girthSlack || d < trunk*b.taperLeast.X {
 		raise(found, "tree-girth-doubtful", part.Caution, a.ID, "type-girth", diameter, value("trunk", part.UnitLength, trunk))
 	}
 	if !(trunk < d) {
@@ -50,6 +50,6 @@ func (in TreeIn) breast(sum *part.Sum, found *[]part.Finding) float64 {
 func strapAssumed(a *plan.Anchor, found *[]part.Finding) {
 	if d := float64(terrain.AtStrap(a)); a.Trunk == 0 && positive(d) {
 		raise(found, "tree-trunk-assumed", part.Notice, a.ID, "type-trunk", value("trunk", part.UnitLength, d),
-			value("diameter", part.UnitLength, float64(terrain.AtBreast(a))), value("taper", part.UnitNone, book().taper.x))
+			value("diameter", part.UnitLength, float64(terrain.AtBreast(a))), value("taper", part.UnitNone, book().taper.X))
 	}
 }

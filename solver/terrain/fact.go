@@ -17,11 +17,10 @@ type numbers struct {
 
 // book reads the handbook; a test of this package asks for it.
 var book = sync.OnceValue(func() *numbers {
-	one := func(id facts.ID) float64 { r := facts.Must(id); return r.Likely * r.ToSI() }
 	return &numbers{
-		passOver: one(facts.InWayPassOver), keepOff: one(facts.InWayKeepOff), lowObstacle: one(facts.InWayLowObstacle),
-		bodyInset: one(facts.InWayBodyInset), lead: 1 / math.Cos(one(facts.InWayOwnLead)*math.Pi/180),
-		trunk: one(facts.InWayLargestTrunk) / 2, vehicle: one(facts.InWayLargestVehicle),
+		passOver: facts.InWayPassOver.Value(), keepOff: facts.InWayKeepOff.Value(), lowObstacle: facts.InWayLowObstacle.Value(),
+		bodyInset: facts.InWayBodyInset.Value(), lead: 1 / math.Cos(facts.InWayOwnLead.Value()*math.Pi/180),
+		trunk: facts.InWayLargestTrunk.Value() / 2, vehicle: facts.InWayLargestVehicle.Value(),
 		taper: facts.Must(facts.TreeTaper).Low,
 	}
 })

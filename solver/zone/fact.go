@@ -46,21 +46,20 @@ const (
 
 // book reads the handbook; a test of this package asks for it.
 var book = sync.OnceValue(func() *numbers {
-	one := func(id facts.ID) float64 { r := facts.Must(id); return r.Likely * r.ToSI() }
 	return &numbers{
-		wire: one(facts.StandoffWire), stretch: one(facts.StandoffStretch), other: one(facts.StandoffOther), least: one(facts.StandoffLeast),
-		recoilDeg: one(facts.RecoilHalfAngle), pastEnd: one(facts.RecoilPastEnd),
-		releaseDeg: one(facts.ReleaseHalfAngle),
-		treeReach:  one(facts.TreeFallReach), treeDeg: one(facts.TreeFallHalfAngle),
-		treeShare: one(facts.TreeFallFromShare), treeHeight: one(rowTreeHeight),
-		rollMargin: one(facts.RollAwayMargin), rollRun: one(rowRun),
-		uprightMargin: one(facts.UprightMargin), uprightTall: one(rowUpright),
-		behindDeg:   one(rowBehind),
-		damperPlace: one(facts.DamperPlace), joinNear: one(rowJoinNear),
-		hazard: one(facts.EnergyHazardous), lineShare: one(facts.RecoilLineShareHardware),
-		person: one(rowPerson), halfWidth: one(rowHalfWidth),
-		coverTrunk: one(rowCoverTrunk), coverHead: one(rowCoverHead),
-		casualtyMargin: one(rowCasualty), casualtyRun: one(rowTravel), casualtyLurch: one(rowLurch),
+		wire: facts.StandoffWire.Value(), stretch: facts.StandoffStretch.Value(), other: facts.StandoffOther.Value(), least: facts.StandoffLeast.Value(),
+		recoilDeg: facts.RecoilHalfAngle.Value(), pastEnd: facts.RecoilPastEnd.Value(),
+		releaseDeg: facts.ReleaseHalfAngle.Value(),
+		treeReach:  facts.TreeFallReach.Value(), treeDeg: facts.TreeFallHalfAngle.Value(),
+		treeShare: facts.TreeFallFromShare.Value(), treeHeight: rowTreeHeight.Value(),
+		rollMargin: facts.RollAwayMargin.Value(), rollRun: rowRun.Value(),
+		uprightMargin: facts.UprightMargin.Value(), uprightTall: rowUpright.Value(),
+		behindDeg:   rowBehind.Value(),
+		damperPlace: facts.DamperPlace.Value(), joinNear: rowJoinNear.Value(),
+		hazard: facts.EnergyHazardous.Value(), lineShare: facts.RecoilLineShareHardware.Value(),
+		person: rowPerson.Value(), halfWidth: rowHalfWidth.Value(),
+		coverTrunk: rowCoverTrunk.Value(), coverHead: rowCoverHead.Value(),
+		casualtyMargin: rowCasualty.Value(), casualtyRun: rowTravel.Value(), casualtyLurch: rowLurch.Value(),
 	}
 })
 
