@@ -90,34 +90,7 @@ func (a *rating) fastened() {
 	if g.casualty == nil {
 		return
 	}
-	var ties []tether
-	for i := range g.r.Slings {
-		if s := &g.r.Slings[i]; !a.paidOut(s.ID) {
-			ties = append(ties, tether{s.ID, [2]plan.Port{s.On, s.Holds}, s.Length})
-		}
-	}
-	for i := range g.r.Lines {
-		l := &g.r.Lines[i]
-		if len(l.Path) < 2 || a.paidOut(l.ID) || g.winchOf(l.Path[0]) != nil || g.winchOf(l.Path[len(l.Path)-1]) != nil {
-			continue
-		}
-		stand := !slices.ContainsFunc(l.Path, func(p plan.Port) bool { _, ok := g.site(p); return !ok })
-		if len(l.Path) > 2 && !stand {
-			continue // it runs over what moves
-		}
-		for k := 1; k < len(l.Path); k++ {
-			reach := l.Length
-			if len(l.Path) > 2 {
-				reach = 0
-			}
-			ties = append(ties, tether{l.ID, [2]plan.Port{l.Path[k-1], l.Path[k]}, reach})
-		}
-	}
-	for i := range g.r.Shackles {
-		if k := &g.r.Shackles[i]; len(k.Joins) == 2 {
-			ties = append(ties, tether{k.ID, [2]plan.Port{k.Joins[0], k.Joins[1]}, shackleReach})
-		}
-	}
+	ties := a.tethers()
 	reached := map[plan.ID]fastBy{g.casualty.ID: {}}
 	taken := make([]bool, len(ties))
 	for grown := true; grown; {
@@ -151,6 +124,40 @@ func (a *rating) fastened() {
 			}
 		}
 	}
+}
+
+// tethers are all that may tie the casualty to what stands: straps, dead lines and
+// shackles, but for the hold-backs that count.
+func (a *rating) tethers() (ties []tether) {
+	g := a.g
+	for i := range g.r.Slings {
+		if s := &g.r.Slings[i]; !a.paidOut(s.ID) {
+			ties = append(ties, tether{s.ID, [2]plan.Port{s.On, s.Holds}, s.Length})
+		}
+	}
+	for i := range g.r.Lines {
+		l := &g.r.Lines[i]
+		if len(l.Path) < 2 || a.paidOut(l.ID) || g.winchOf(l.Path[0]) != nil || g.winchOf(l.Path[len(l.Path)-1]) != nil {
+			continue
+		}
+		stand := !slices.ContainsFunc(l.Path, func(p plan.Port) bool { _, ok := g.site(p); return !ok })
+		if len(l.Path) > 2 && !stand {
+			continue // it runs over what moves
+		}
+		for k := 1; k < len(l.Path); k++ {
+			reach := l.Length
+			if len(l.Path) > 2 {
+				reach = 0
+			}
+			ties = append(ties, tether{l.ID, [2]plan.Port{l.Path[k-1], l.Path[k]}, reach})
+		}
+	}
+	for i := range g.r.Shackles {
+		if k := &g.r.Shackles[i]; len(k.Joins) == 2 {
+			ties = append(ties, tether{k.ID, [2]plan.Port{k.Joins[0], k.Joins[1]}, shackleReach})
+		}
+	}
+	return ties
 }
 
 // knot is what an end lies at: a thing of the site, or the joint that hangs
