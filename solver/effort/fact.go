@@ -93,15 +93,15 @@ var book = sync.OnceValue(func() *numbers {
 		gradeDegrees:  facts.FractionGradeDegrees.Value(),
 		mire:          triple{facts.MireHub.Value(), facts.MireChassis.Value(), facts.MireBody.Value()},
 		gradeRule:     facts.GradeHandbook.Value(),
-		gradeFrom:     rowGradeFrom.Value(),
+		gradeFrom:     facts.GradeHandbookFrom.Value(),
 		overturn:      facts.OverturnUpright.Value(),
 		wayIn:         facts.ReduceWayIn.Value(),
 		sinkBase:      facts.SinkageBase.Value(),
 		sinkPerCm:     facts.Must(facts.SinkagePerCm).Likely,
 		sinkLimitCm:   facts.Must(facts.SinkageLimit).Likely,
 		breakaway:     three(facts.BreakawayFactor),
-		measuredLow:   rowMeasuredLow.Value(),
-		averageLow:    rowAverageLow.Value(),
+		measuredLow:   facts.MeasuredLowShare.Value(),
+		averageLow:    facts.PullerGripLow.Value(),
 		offNotice:     facts.WayOutNotice.Value(),
 		offWarning:    facts.WayOutWarning.Value(),
 		offRefused:    facts.WayOutRefused.Value(),
@@ -117,7 +117,7 @@ var book = sync.OnceValue(func() *numbers {
 		currentC:      facts.WaterCurrentC.Value(),
 		waterKgM3:     facts.WaterDensity.Value(),
 		perSheave:     facts.ArmyTacklePerSheave.Value(),
-		holdFactor:    rowHoldFactor.Value(),
+		holdFactor:    facts.FactorPullingHold.Value(),
 		tieBack:       facts.TiebackFactor.Value(),
 		fractions:     map[facts.ID]float64{},
 	}
@@ -142,14 +142,6 @@ var book = sync.OnceValue(func() *numbers {
 	n.widestRoll, n.widestMu = widest(n.rolling), widest(n.grip)
 	return n
 })
-
-// Rows that this room adds to, or reads by their text from, the handbook.
-const (
-	rowGradeFrom   facts.ID = "grade.handbook-from"
-	rowHoldFactor  facts.ID = "factor.pulling.hold"
-	rowMeasuredLow facts.ID = "measured.low-share"
-	rowAverageLow  facts.ID = "puller.grip-low"
-)
 
 // widest runs from the lowest low to the highest high; its likely is the
 // middle row's own likely by size, so that it is a figure of the book.

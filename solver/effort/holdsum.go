@@ -62,7 +62,7 @@ func (b *brace) recordGrip(sum *part.Sum) part.Operand {
 	if b.counts == 1 {
 		return fromFact(number("grip", b.mu[low]), row)
 	}
-	sum.Add("puller-grip", number("grip", b.mu[low]), fromFact(number("average", b.grip.v[low]), row), fromFact(factor("times", b.counts), rowAverageLow))
+	sum.Add("puller-grip", number("grip", b.mu[low]), fromFact(number("average", b.grip.v[low]), row), fromFact(factor("times", b.counts), facts.PullerGripLow))
 	return computed(number("grip", b.mu[low]))
 }
 

@@ -94,3 +94,10 @@ const (
 	WaterDensity         ID = "water.density"            // density of fresh water
 	GravityStandard      ID = "gravity.standard"         // standard gravity
 )
+
+// Rows of effort-more.toml.
+const (
+	GradeHandbookFrom ID = "grade.handbook-from" // upgrade from which the handbook's grade rule is asked
+	MeasuredLowShare  ID = "measured.low-share"  // measured resistance doubted below, of the low end of the rules
+	PullerGripLow     ID = "puller.grip-low"     // low end of a vehicle's grip, of a textbook's average
+)

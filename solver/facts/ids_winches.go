@@ -52,3 +52,8 @@ const (
 	WinchStallFactor      ID = "winch.stall-factor"       // stall pull over first-layer plate pull that a maker may state
 	WinchFirstLayerPlate  ID = "winch.first-layer-plate"  // layer on which the plate pull counts
 )
+
+// Rows of gear-more.toml.
+const (
+	WinchSmallDrumFloor ID = "winch.small-drum-floor" // share of plate pull left on the fifth layer of a small hand-drum winch
+)

@@ -40,3 +40,19 @@ const (
 	PersonBitts              ID = "person.bitts"                // line handlers from bitts or capstan, at least
 	PersonBestAngle          ID = "person.best-angle"           // best place to stand, off the direction of pull
 )
+
+// Rows of zone-more.toml.
+const (
+	TreeFallHeightUnknown ID = "tree-fall.height-unknown" // tree fall: height reckoned for a tree nobody measured
+	UprightHeightUnknown  ID = "upright.height-unknown"   // uprighting: height reckoned for a vehicle nobody measured
+	RollAwayRunUnknown    ID = "roll-away.run-unknown"    // roll-away and slide path: length where nothing is known to stop the vehicle
+	BehindHalfAngle       ID = "behind.half-angle"        // behind an anchor or line end: half-angle in which no way out is proposed
+	DamperJoinNear        ID = "damper.join-near"         // damper beside a join: within this length of line
+	PersonRadius          ID = "person.radius"            // a person seen from above: radius of the disc that must stay outside
+	PersonHalfWidth       ID = "person.half-width"        // a person behind cover: half of what must be hidden
+	CoverTrunk            ID = "cover.trunk"              // cover behind a living tree: least diameter of its trunk
+	CoverHead             ID = "cover.head"               // cover behind ground: least height, above the head
+	CasualtyMargin        ID = "casualty.margin"          // casualty: margin round the ground its body covers on its way
+	CasualtyTravelUnknown ID = "casualty.travel-unknown"  // casualty: travel its zone is drawn for where nobody says how far it has to go
+	CasualtyLurchUnknown  ID = "casualty.lurch-unknown"   // casualty: lurch reckoned as it breaks loose, where the stretch of its line is not known
+)

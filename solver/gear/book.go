@@ -137,7 +137,7 @@ func resolveBook() *handbook {
 		connector: facts.Must(facts.ConnectorRating), connectorFact: facts.ConnectorRating.Table(),
 		pointFull: facts.PointUnsaidFull.Careful(), pointWarning: facts.PointUnsaidWarning.Careful(),
 		pointScrew: facts.PointScrewInEye.Careful(),
-		layerFloor: lower(facts.WinchFullDrumFloor.Careful(), facts.ID("winch.small-drum-floor").Careful()),
+		layerFloor: lower(facts.WinchFullDrumFloor.Careful(), facts.WinchSmallDrumFloor.Careful()),
 		stall:      rangeOf(facts.WinchStall), stallOdd: rangeOf(facts.WinchStallFactor),
 		strengthWire: rangeOf(facts.StrengthWire), strengthHMPE: rangeOf(facts.HMPEBreak), strengthNylon: rangeOf(facts.StrengthNylon),
 		strengthKinetic: rangeOf(facts.StrengthKinetic), strengthPolyester: rangeOf(facts.StrengthPolyester),

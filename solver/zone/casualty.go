@@ -5,6 +5,7 @@ import (
 
 	"github.com/golang/geo/r3"
 
+	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 )
@@ -50,7 +51,7 @@ func (d *drawing) casualty(c *Casualty) {
 		height = 0
 	}
 	if !ok || c.Loose {
-		d.put(part.ZoneCasualty, rowCasualty, c.Thing, circle(middle(foot), run+spread(foot)+d.n.casualtyMargin+height))
+		d.put(part.ZoneCasualty, facts.CasualtyMargin, c.Thing, circle(middle(foot), run+spread(foot)+d.n.casualtyMargin+height))
 		return
 	}
 	body := slices.Clone(foot)
@@ -64,5 +65,5 @@ func (d *drawing) casualty(c *Casualty) {
 			body = append(body, add(p, side, height))
 		}
 	}
-	d.put(part.ZoneCasualty, rowCasualty, c.Thing, grown(hull(body), d.n.casualtyMargin))
+	d.put(part.ZoneCasualty, facts.CasualtyMargin, c.Thing, grown(hull(body), d.n.casualtyMargin))
 }

@@ -28,22 +28,6 @@ type numbers struct {
 	casualtyRun, casualtyLurch  float64 // where nobody knows them
 }
 
-// Rows that this room adds to the handbook.
-const (
-	rowTreeHeight facts.ID = "tree-fall.height-unknown"
-	rowUpright    facts.ID = "upright.height-unknown"
-	rowRun        facts.ID = "roll-away.run-unknown"
-	rowBehind     facts.ID = "behind.half-angle"
-	rowJoinNear   facts.ID = "damper.join-near"
-	rowPerson     facts.ID = "person.radius"
-	rowHalfWidth  facts.ID = "person.half-width"
-	rowCoverTrunk facts.ID = "cover.trunk"
-	rowCoverHead  facts.ID = "cover.head"
-	rowCasualty   facts.ID = "casualty.margin"
-	rowTravel     facts.ID = "casualty.travel-unknown"
-	rowLurch      facts.ID = "casualty.lurch-unknown"
-)
-
 // book reads the handbook; a test of this package asks for it.
 var book = sync.OnceValue(func() *numbers {
 	return &numbers{
@@ -51,15 +35,15 @@ var book = sync.OnceValue(func() *numbers {
 		recoilDeg: facts.RecoilHalfAngle.Value(), pastEnd: facts.RecoilPastEnd.Value(),
 		releaseDeg: facts.ReleaseHalfAngle.Value(),
 		treeReach:  facts.TreeFallReach.Value(), treeDeg: facts.TreeFallHalfAngle.Value(),
-		treeShare: facts.TreeFallFromShare.Value(), treeHeight: rowTreeHeight.Value(),
-		rollMargin: facts.RollAwayMargin.Value(), rollRun: rowRun.Value(),
-		uprightMargin: facts.UprightMargin.Value(), uprightTall: rowUpright.Value(),
-		behindDeg:   rowBehind.Value(),
-		damperPlace: facts.DamperPlace.Value(), joinNear: rowJoinNear.Value(),
+		treeShare: facts.TreeFallFromShare.Value(), treeHeight: facts.TreeFallHeightUnknown.Value(),
+		rollMargin: facts.RollAwayMargin.Value(), rollRun: facts.RollAwayRunUnknown.Value(),
+		uprightMargin: facts.UprightMargin.Value(), uprightTall: facts.UprightHeightUnknown.Value(),
+		behindDeg:   facts.BehindHalfAngle.Value(),
+		damperPlace: facts.DamperPlace.Value(), joinNear: facts.DamperJoinNear.Value(),
 		hazard: facts.EnergyHazardous.Value(), lineShare: facts.RecoilLineShareHardware.Value(),
-		person: rowPerson.Value(), halfWidth: rowHalfWidth.Value(),
-		coverTrunk: rowCoverTrunk.Value(), coverHead: rowCoverHead.Value(),
-		casualtyMargin: rowCasualty.Value(), casualtyRun: rowTravel.Value(), casualtyLurch: rowLurch.Value(),
+		person: facts.PersonRadius.Value(), halfWidth: facts.PersonHalfWidth.Value(),
+		coverTrunk: facts.CoverTrunk.Value(), coverHead: facts.CoverHead.Value(),
+		casualtyMargin: facts.CasualtyMargin.Value(), casualtyRun: facts.CasualtyTravelUnknown.Value(), casualtyLurch: facts.CasualtyLurchUnknown.Value(),
 	}
 })
 

@@ -43,7 +43,7 @@ func Zones(in Input, found *[]part.Finding) []part.Zone {
 	}
 	for i := range in.Slides {
 		s := &in.Slides[i]
-		d.path(part.ZoneSlide, rowRun, s.Thing, s.Footprint, s.Dir, s.RunM, turning(s.Footprint, s.Dir))
+		d.path(part.ZoneSlide, facts.RollAwayRunUnknown, s.Thing, s.Footprint, s.Dir, s.RunM, turning(s.Footprint, s.Dir))
 	}
 	for i := range in.Uprights {
 		d.upright(&in.Uprights[i])
