@@ -56,7 +56,7 @@ func (a *rating) anchorPart(thing plan.ID, in hold.In) {
 			b.stall = sidewise(b.stall.Vec, st.Axis)
 		}
 	}
-	a.say(id, b, a.onSite(ofThing(thing), times.planned)...)
+	a.say(id, b, func() []came { return a.onSite(ofThing(thing), times.planned) })
 	a.add(part.Part{ID: id, Kind: part.KindAnchor, Thing: thing}, b, st.Capacity)
 }
 

@@ -18,14 +18,14 @@ import (
 // Assess answers for one rig of a plan. A rig that is not in the plan gives an
 // assessment of the site alone, in which nothing is computed.
 func Assess(p *plan.Plan, rig plan.ID) *Assessment {
-	return assess(p, rig, "", nil)
+	return assess(p, rig, "", nil).out
 }
 
 // Explain is the sum of one part of a rig: Assess with a recorder. Its last
 // step has the part's used share, or says why there is none.
 func Explain(p *plan.Plan, rig plan.ID, partID string) (*part.Sum, error) {
 	sum := &part.Sum{}
-	a := assess(p, rig, partID, sum)
+	a := assess(p, rig, partID, sum).out
 	if partID == ResistancePart {
 		if a.Casualty == "" {
 			return nil, fmt.Errorf("solver: rig %q has no casualty, so it has no resistance to explain", rig)
@@ -52,6 +52,7 @@ type notes struct {
 	why string    // part to explain
 	sum *part.Sum // nil: none
 
+	quiet   bool // figures alone are asked for: nothing is found
 	refused bool // a contact or loose end makes every load misleading
 	whyNot  string
 
@@ -75,6 +76,7 @@ type resolving struct {
 // solving is the stage that finds the equilibrium at each pull.
 type solving struct {
 	resolving
+	work   *workspace
 	solved solved
 }
 
@@ -102,7 +104,10 @@ type rating struct {
 type zoning struct{ rating }
 
 // concluding is the stage that draws the conclusions over all parts.
-type concluding struct{ zoning }
+type concluding struct {
+	zoning
+	open []bool // of each part: a rule that lacks a figure may refuse it; nil: none
+}
 
 // mayMove is a vehicle that may leave its place by itself, and what would decide.
 type mayMove struct {
@@ -110,9 +115,10 @@ type mayMove struct {
 	lacks   []part.Lack
 }
 
-func assess(p *plan.Plan, rig plan.ID, why string, sum *part.Sum) *Assessment {
+func assess(p *plan.Plan, rig plan.ID, why string, sum *part.Sum) *concluding {
 	a := &concluding{}
 	a.notes = &notes{out: &Assessment{Rig: rig, Worst: -1, First: -1}, why: why, sum: sum}
+	a.work = &workspace{}
 	a.resolve(p, rig)
 	if !a.empty {
 		a.solve()
@@ -123,7 +129,7 @@ func assess(p *plan.Plan, rig plan.ID, why string, sum *part.Sum) *Assessment {
 	a.idle()
 	a.zones()
 	a.finish()
-	return a.out
+	return a
 }
 
 // resolve is the stage that needs no equilibrium.
@@ -211,10 +217,19 @@ func (a *rating) rate() {
 }
 
 // find takes a finding.
-func (a *notes) find(f part.Finding) { a.out.Findings = append(a.out.Findings, f) }
+func (a *notes) find(f part.Finding) {
+	if !a.quiet {
+		a.out.Findings = append(a.out.Findings, f)
+	}
+}
 
 // found is where rooms raise findings.
-func (a *notes) found() *[]part.Finding { return &a.out.Findings }
+func (a *notes) found() *[]part.Finding {
+	if a.quiet {
+		return nil
+	}
+	return &a.out.Findings
+}
 
 // sumOf is the recorder for a part: nil unless that part is to be explained.
 func (a *notes) sumOf(id string) *part.Sum {
@@ -343,23 +358,7 @@ func (a *resolving) connected() {
 			a.find(part.Finding{ID: "loose-end", Level: part.Warning, Things: a.things(rb.block.ID)})
 		}
 	}
-	for i := range g.slings {
-		rs := &g.slings[i]
-		if g.restrains[rs.sling.ID] || !g.between(rs) {
-			continue
-		}
-		if rs.round.Short > 0 {
-			a.refuse("sling-too-short")
-		}
-		if rs.onTrunk && !(rs.radius > 0) && g.leg(rs) { // nor which leg is taut
-			a.refuse("sling-trunk-unknown")
-		}
-		if !(rs.sling.Length > 0) { // nobody knows where what it holds comes to rest
-			a.refuse("sling-length-unknown")
-			a.find(part.Finding{ID: "sling-length-unknown", Level: part.Warning, Things: a.things(rs.sling.ID), Parts: []string{string(rs.sling.ID)},
-				Lacks: []part.Lack{{Thing: rs.sling.ID, Member: "length_m", Rule: "sling-length-unknown"}}})
-		}
-	}
+	a.slingsReach()
 	if g.strange {
 		a.refuse("unknown-thing")
 	}
@@ -424,6 +423,27 @@ func (a *resolving) drumsShared() {
 				return
 			}
 			first[v.ID] = l.ID
+		}
+	}
+}
+
+// slingsReach refuses a rig with a sling that does not go round, or that may.
+func (a *resolving) slingsReach() {
+	for i := range a.g.slings {
+		rs := &a.g.slings[i]
+		if a.g.restrains[rs.sling.ID] || !a.g.between(rs) {
+			continue
+		}
+		if rs.round.Short > 0 {
+			a.refuse("sling-too-short")
+		}
+		if rs.onTrunk && !(rs.radius > 0) && a.g.leg(rs) { // nor which leg is taut
+			a.refuse("sling-trunk-unknown")
+		}
+		if !(rs.sling.Length > 0) { // nobody knows where what it holds comes to rest
+			a.refuse("sling-length-unknown")
+			a.find(part.Finding{ID: "sling-length-unknown", Level: part.Warning, Things: a.things(rs.sling.ID), Parts: []string{string(rs.sling.ID)},
+				Lacks: []part.Lack{{Thing: rs.sling.ID, Member: "length_m", Rule: "sling-length-unknown"}}})
 		}
 	}
 }

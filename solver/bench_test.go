@@ -7,6 +7,7 @@ import (
 
 	"kedge/solver"
 	"kedge/solver/plan"
+	"kedge/solver/quantity"
 )
 
 // sixtyParts is the redirect drawn out over twelve blocks: some sixty parts.
@@ -50,6 +51,29 @@ func BenchmarkAssess(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
 				solver.Assess(c.p, "R1")
+			}
+		})
+	}
+}
+
+func BenchmarkPrepared(b *testing.B) {
+	for _, c := range []struct {
+		name string
+		p    *plan.Plan
+	}{{"redirect", example(b, "redirect")}, {"sixty", sixtyParts(b)}} {
+		b.Run(c.name, func(b *testing.B) {
+			q, err := solver.Prepare(c.p, "R1")
+			if err != nil {
+				b.Fatal(err)
+			}
+			var f solver.Figures
+			mass := &q.Plan().Site.Vehicles[0].Mass
+			b.ReportAllocs()
+			for i := 0; b.Loop(); i++ {
+				*mass += quantity.Mass(1 - 2*(i%2))
+				if err := q.Ask(&f); err != nil {
+					b.Fatal(err)
+				}
 			}
 		})
 	}

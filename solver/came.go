@@ -425,11 +425,12 @@ func fromBalance(sum *part.Sum, l part.Load) {
 
 // say records where a part's load comes from, that to break loose too where it
 // is another: by the first of several ways that gives it.
-func (a *rating) say(id string, b pulls, hows ...came) {
+func (a *rating) say(id string, b pulls, ways func() []came) {
 	sum := a.sumOf(id)
 	if !sum.On() || !b.move.Known {
 		return
 	}
+	hows := ways()
 	a.sayPull(sum, "to-move", float64(a.res.Planned), &a.solved.move, b.move, hows)
 	if b.loosen.Known && b.loosen.Force != b.move.Force {
 		a.sayPull(sum, "to-break-loose", float64(a.res.BreakPlanned), &a.solved.loosen, b.loosen, hows)

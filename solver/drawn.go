@@ -28,7 +28,7 @@ func (a *concluding) speakAsDrawn() {
 	if at < 0 {
 		return
 	}
-	b := assess(plan.WithRig(&q, at, rig), rig.ID, "", nil)
+	b := assess(plan.WithRig(&q, at, rig), rig.ID, "", nil).out
 	for _, f := range b.Findings {
 		if f.Level >= part.Caution && !slices.ContainsFunc(a.out.Findings, func(g part.Finding) bool { return g.Key() == f.Key() }) {
 			a.find(f)

@@ -11,9 +11,7 @@ import (
 
 // solved is the equilibrium of one rig at its three pulls.
 type solved struct {
-	at                  [6]statics.Result // room for them
-	n                   int               // how much of it is taken
-	unit                *solution         // any balance there is, for directions and places
+	unit                *solution // any balance there is, for directions and places
 	move, loosen, stall balances
 	status              part.Status
 	why                 string // id of the finding that says why not
@@ -30,11 +28,11 @@ func (b *balances) main() *solution { return b[0] }
 
 func (b *balances) isNone() bool { return b[0].isNone() }
 
-// scaled is both balances with every force times a factor.
-func (b balances) scaled(f float64) (out balances) {
+// scaledBy is both balances with every force times a factor.
+func (w *workspace) scaledBy(b balances, f float64) (out balances) {
 	for e, s := range b {
 		if s != nil {
-			out[e] = &solution{s.Result, true, s.times * f}
+			out[e] = w.solution(s.Result, s.times*f)
 		}
 	}
 	return out
@@ -74,7 +72,7 @@ func (a *solving) equilibrium(plannedN, loosenN float64) {
 	case !(loosenN > plannedN):
 		s.loosen = s.move
 	case g.homogeneous():
-		s.loosen = s.move.scaled(loosenN / plannedN)
+		s.loosen = a.work.scaledBy(s.move, loosenN/plannedN)
 	case !a.require(loosenN, &s.loosen):
 		return
 	}
@@ -84,26 +82,43 @@ func (a *solving) equilibrium(plannedN, loosenN float64) {
 	s.status = part.Within
 }
 
-// room is a result of the statics nobody uses yet.
-func (s *solved) room() *statics.Result {
-	s.n++
-	return &s.at[s.n-1]
+// workspace is what the equilibrium is found in: used again when a rig is asked
+// again.
+type workspace struct {
+	solver  statics.Solver
+	results [6]statics.Result
+	times   [12]solution
+	taken   int // of results
+	scaled  int // of times
+}
+
+// room is a result that nobody uses yet.
+func (w *workspace) room() *statics.Result {
+	w.taken++
+	return &w.results[w.taken-1]
+}
+
+// solution is a result with every force times a factor.
+func (w *workspace) solution(r *statics.Result, times float64) *solution {
+	w.scaled++
+	s := &w.times[w.scaled-1]
+	*s = solution{r, true, times}
+	return s
 }
 
 // balance solves the rig with each end of friction. False: it has no forces,
 // and a finding says why.
 func (a *solving) balance(b *balances, solve func(*statics.Solver, *statics.Rig, *statics.Result) statics.Status) bool {
-	var solver statics.Solver
 	rig := a.g.rig
 	for e, lines := range [2][]statics.Line{rig.Lines, a.g.slick} {
 		if lines == nil {
 			continue
 		}
 		rig.Lines = lines
-		r := a.solved.room()
-		switch st := solve(&solver, &rig, r); {
+		r := a.work.room()
+		switch st := solve(&a.work.solver, &rig, r); {
 		case st.HasForces():
-			b[e] = &solution{r, true, 1}
+			b[e] = a.work.solution(r, 1)
 		case st == statics.NoPull:
 			if e == 0 {
 				a.find(part.Finding{ID: "no-pull-along-way-out", Level: part.Danger, Things: a.things(a.g.casualty.ID)})
@@ -162,7 +177,7 @@ func (a *solving) atStall() bool {
 					continue
 				}
 				if times := b.times * stallN[i] / b.tension(rl.index); times <= mostTimes {
-					s.stall[e] = &solution{b.Result, true, times}
+					s.stall[e] = a.work.solution(b.Result, times)
 				}
 			}
 			return true

@@ -15,7 +15,7 @@ import (
 // known or the line has no winch: the high end of the stall range, since what
 // the winch can break is what it asks.
 func (a *resolving) stallPulls() []float64 {
-	out := make([]float64, len(a.g.lines))
+	out := append(a.stallN[:0], make([]float64, len(a.g.lines))...)
 	for i := range a.g.lines {
 		if w := a.g.lines[i].winch; w != nil {
 			if s := gear.StallPull(strongest(w)); s.Known { // a tension somebody measured was there, whatever the winch is said to give

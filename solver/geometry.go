@@ -1,6 +1,8 @@
 package solver
 
 import (
+	"slices"
+
 	"math"
 
 	"github.com/golang/geo/r3"
@@ -39,9 +41,9 @@ func (a *laying) geometry() {
 	for i := range g.lines {
 		n += len(g.lines[i].path)
 	}
-	a.out.Stretches = make([]part.Stretch, 0, n)
-	a.out.Nodes = make([]part.Node, 0, len(g.blocks)+len(g.r.Shackles))
-	a.out.Slings = make([]part.SlingShape, 0, len(g.slings))
+	a.out.Stretches = slices.Grow(a.out.Stretches, n)
+	a.out.Nodes = slices.Grow(a.out.Nodes, len(g.blocks)+len(g.r.Shackles))
+	a.out.Slings = slices.Grow(a.out.Slings, len(g.slings))
 	for i := range g.lines {
 		rl := &g.lines[i]
 		for k := 0; k+1 < len(rl.path); k++ {

@@ -1,6 +1,8 @@
 package solver
 
 import (
+	"slices"
+
 	"github.com/golang/geo/r3"
 
 	"kedge/solver/gear"
@@ -16,7 +18,7 @@ import (
 func (a *rating) parts() {
 	g := a.g
 	n := len(a.out.Stretches) + 2*len(g.lines) + len(g.blocks) + len(g.slings) + len(g.r.Shackles) + len(g.p.Site.Anchors) + 4*len(g.p.Site.Vehicles)
-	a.out.Parts = make([]part.Part, 0, n)
+	a.out.Parts = slices.Grow(a.out.Parts, n)
 	for i := range g.lines {
 		a.lineParts(i)
 	}
@@ -147,10 +149,10 @@ func (a *rating) lineParts(i int) {
 		}, a.sumOf(id), a.found())
 		times := a.timesOfLine(rl)
 		b = b.by(times)
-		how := onStretch(rl.index, k, times.planned)
-		a.say(id, b, how...)
+		how := func() []came { return onStretch(rl.index, k, times.planned) }
+		a.say(id, b, how)
 		a.add(part.Part{ID: id, Kind: part.KindStretch, Thing: l.ID, Index: k, From: l.Path[k].Thing, To: l.Path[k+1].Thing}, b, c)
-		a.connectors(l, k, n, b, func(id string) { a.say(id, b, how...) })
+		a.connectors(l, k, n, b, func(id string) { a.say(id, b, how) })
 	}
 }
 
@@ -186,8 +188,8 @@ func (a *rating) winchPart(rl *riggedLine) {
 	lead := part.Angle(first, axis)
 	w := gear.Winch(gear.WinchIn{Vehicle: v.ID, Part: id, Winch: a.weak.vehicle(v).Winch, Line: a.weak.line(l), Path: a.lineOut(l.ID), Side: side}, a.sumOf(id), a.found())
 	gear.TensionBeyond(v.ID, strongest(v), l, a.found())
-	how := onStretch(rl.index, 0, times.planned)
-	a.say(id, b, how...)
+	how := func() []came { return onStretch(rl.index, 0, times.planned) }
+	a.say(id, b, how)
 	p := part.Part{ID: id, Kind: part.KindWinch, Thing: v.ID, To: l.ID, Layer: w.Layer}
 	a.running(&p, rl, b.move, w.Layer)
 	a.add(p, b, w.Capacity)
@@ -197,7 +199,7 @@ func (a *rating) winchPart(rl *riggedLine) {
 	if lead > fairleadShown && b.move.Known {
 		fp := part.Part{ID: fid, Kind: part.KindFairlead, Thing: v.ID, Angle: lead}
 		fb := pulls{move: part.Load{Known: true, Force: across}, loosen: turned(b.loosen, lead), stall: turned(b.stall, lead)}
-		a.say(fid, fb, acrossLead(how, lead)...)
+		a.say(fid, fb, func() []came { return acrossLead(how(), lead) })
 		a.add(fp, fb, part.Capacity{})
 	}
 }
@@ -282,7 +284,7 @@ func (a *rating) blockPart(rb *riggedBlock) {
 		return // nothing comes to it: it carries nothing, and is no part of the pull
 	}
 	c := gear.Block(in, a.sumOf(id), a.found())
-	a.say(id, b, a.onBlock(rb.node, a.timesOf(lies(rb.node)).planned)...)
+	a.say(id, b, func() []came { return a.onBlock(rb.node, a.timesOf(lies(rb.node)).planned) })
 	a.add(part.Part{ID: id, Kind: part.KindBlock, Thing: rb.block.ID, Angle: angle}, b, c)
 }
 
@@ -299,7 +301,7 @@ func (a *rating) slingPart(rs *riggedSling) {
 		Sling: a.weak.sling(rs.sling), Part: id, Hitch: Hitch(rs.sling, rs.onTrunk), OnTrunk: rs.onTrunk, Radius: rs.radius,
 		Round: rs.round, Load: b.move.Force, OnWinch: true, Lifting: a.lifting,
 	}, a.sumOf(id), a.found())
-	a.say(id, b, onSling(rs, times.planned, true)...)
+	a.say(id, b, func() []came { return onSling(rs, times.planned, true) })
 	p := part.Part{ID: id, Kind: part.KindSling, Thing: rs.sling.ID, Angle: rs.round.Opens, From: rs.sling.On.Thing, To: rs.sling.Holds.Thing}
 	if st.Leg > 0 {
 		p.Values = append(p.Values, part.Value{Name: "leg", Unit: part.UnitForce, X: float64(st.Leg)})
@@ -330,7 +332,7 @@ func (a *rating) shacklePart(k *plan.Shackle) {
 	}
 	c := gear.Shackle(gear.ShackleIn{Shackle: a.weak.shackle(k), Part: id, Off: a.shackleOff(k, b), Between: between, Line: line, Lifting: a.lifting}, a.sumOf(id), a.found())
 	c.Limit.AtMost = a.shackleDirection(k)
-	a.say(id, b, a.onShackle(k, node, a.timesOf(lies(node)).planned)...)
+	a.say(id, b, func() []came { return a.onShackle(k, node, a.timesOf(lies(node)).planned) })
 	a.add(part.Part{ID: id, Kind: part.KindShackle, Thing: k.ID, Angle: between}, b, c)
 }
 
@@ -433,7 +435,7 @@ func (a *rating) pointPart(v *plan.Vehicle, port plan.Port) {
 		off = part.Angle(a.siteLoad(a.solved.unit, atPort(port)).Vec, axis)
 	}
 	c := gear.RecoveryPoint(gear.PointIn{Vehicle: v.ID, Part: id, Point: a.weak.point(v, port.Point), Off: off, Assumed: spot.AxisAssumed, Lifting: a.lifting}, a.sumOf(id), a.found())
-	a.say(id, b, a.onSite(atPort(port), times.planned)...)
+	a.say(id, b, func() []came { return a.onSite(atPort(port), times.planned) })
 	if spot.AxisAssumed { // what nobody said is not shown either
 		off = 0
 		for _, l := range [...]*part.Load{&b.move, &b.loosen, &b.stall} {

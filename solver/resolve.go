@@ -28,6 +28,7 @@ type rigging struct {
 	slick  []statics.Line     // the lines of rig with the low end of every friction; nil: no friction has two ends
 	nodeOf map[plan.Port]int  // ports already given a point
 	on     []plan.Port        // of each point of rig: the port of the site it is; zero: none
+	origin []origin           // of each point of rig: where its place comes from
 	hooked map[plan.Port]bool // ports of the site that the pull is fast to
 
 	restraints []restraint
@@ -100,20 +101,51 @@ func (g *rigging) findCasualty() {
 	if g.casualty == nil {
 		return
 	}
+	g.rig.Bodies = make([]statics.Body, 1)
+	g.placeCasualty()
+}
+
+func (g *rigging) placeCasualty() {
 	out, _ := g.casualty.WayOut()
 	g.way = g.ground.Along(out)
-	g.rig.Bodies = append(g.rig.Bodies, statics.Body{
-		RefM:   g.ground.Lift(g.casualty.At, float64(g.casualty.Rise)),
-		Motion: g.way,
-	})
+	g.rig.Bodies[0] = statics.Body{RefM: g.ground.Lift(g.casualty.At, float64(g.casualty.Rise)), Motion: g.way}
 }
 
 // addPoint adds a point of the statics; on is the port of the site it is, zero
 // for a free one.
-func (g *rigging) addPoint(kind statics.PointKind, at r3.Vector, on plan.Port) int {
-	g.rig.Points = append(g.rig.Points, statics.Point{Kind: kind, Pos: at})
-	g.on = append(g.on, on)
+func (g *rigging) addPoint(kind statics.PointKind, from origin, on plan.Port) int {
+	g.rig.Points = append(g.rig.Points, statics.Point{Kind: kind, Pos: g.placed(from)})
+	g.on, g.origin = append(g.on, on), append(g.origin, from)
 	return len(g.rig.Points) - 1
+}
+
+// origin is what a point of the statics gets its place from: one of these.
+type origin struct {
+	port    plan.Port // of the site
+	block   *plan.Block
+	trunk   *plan.Sling   // the middle of the trunk it goes round
+	end     *plan.Sling   // its loose end
+	shackle *plan.Shackle // a meeting place
+	point   int           // the same place as another point, counted from 1
+}
+
+// placed is where a point is drawn.
+func (g *rigging) placed(from origin) r3.Vector {
+	switch {
+	case from.block != nil:
+		return g.ground.Lift(from.block.At, 0)
+	case from.trunk != nil:
+		middle, _, _ := g.trunk(from.trunk)
+		return middle
+	case from.end != nil:
+		return g.slingStart(from.end)
+	case from.shackle != nil:
+		return g.ground.Lift(from.shackle.At, 0)
+	case from.point > 0:
+		return g.rig.Points[from.point-1].Pos
+	}
+	spot, _ := g.things.PortPlace(from.port)
+	return g.ground.Spot(spot)
 }
 
 // node is the point of the statics at a port; -1 if there is none, because the
@@ -135,21 +167,19 @@ func (g *rigging) newNode(port plan.Port) int {
 	slot := g.things.Find(port.Thing)
 	switch slot.Kind {
 	case plan.ThingVehicle, plan.ThingAnchor, plan.ThingObstacle:
-		spot, ok := g.things.PortPlace(port)
-		if !ok {
+		if _, ok := g.things.PortPlace(port); !ok {
 			return -1
 		}
-		at := g.ground.Spot(spot)
 		if g.casualty != nil && port.Thing == g.casualty.ID {
-			return g.addPoint(statics.OnBody, at, port)
+			return g.addPoint(statics.OnBody, origin{port: port}, port)
 		}
-		return g.addPoint(statics.Fixed, at, port)
+		return g.addPoint(statics.Fixed, origin{port: port}, port)
 	case plan.ThingSling:
 		s := &g.r.Slings[slot.Pos]
 		if !s.Holds.IsZero() {
 			return g.node(s.Holds)
 		}
-		return g.addPoint(statics.Free, g.slingStart(s), plan.Port{})
+		return g.addPoint(statics.Free, origin{end: s}, plan.Port{})
 	case plan.ThingShackle:
 		k := &g.r.Shackles[slot.Pos]
 		if s, ok := g.site(port); ok {
@@ -162,7 +192,7 @@ func (g *rigging) newNode(port plan.Port) int {
 				}
 			}
 		}
-		return g.addPoint(statics.Free, g.ground.Lift(k.At, 0), plan.Port{})
+		return g.addPoint(statics.Free, origin{shackle: k}, plan.Port{})
 	case plan.ThingStranger:
 		g.strange = true
 	}
@@ -185,13 +215,13 @@ func (g *rigging) resolveBlocks() {
 				if pt.Kind == statics.Free {
 					node = base
 				} else {
-					node = g.addPoint(pt.Kind, pt.Pos, g.on[base])
+					node = g.addPoint(pt.Kind, origin{point: base + 1}, g.on[base])
 				}
 			}
 		}
 		held := node >= 0
 		if node < 0 {
-			node = g.addPoint(statics.Free, g.ground.Lift(b.At, 0), plan.Port{})
+			node = g.addPoint(statics.Free, origin{block: b}, plan.Port{})
 		}
 		g.nodeOf[port] = node
 		g.nodeOf[plan.Port{Thing: b.ID, Point: plan.PortBecket}] = node
@@ -285,27 +315,17 @@ func (g *rigging) resolveSlings() {
 			g.slings = append(g.slings, rs)
 			continue
 		}
-		length := s.Length
-		middle, radius, round := g.trunk(s)
+		length := g.measureSling(&rs)
 		switch {
 		case s.On.IsZero():
 			g.loose = append(g.loose, s.ID)
-		case round:
-			rs.onTrunk, rs.radius = true, radius
-			rs.round = gear.SlingRound(radius, s.Length, Hitch(s, true))
-			rs.from = g.addPoint(statics.Fixed, middle, s.On)
-			length = rs.round.Reach
-			if !rs.round.Closes && rs.round.Short == 0 {
-				length = s.Length / 2 // round a trunk nobody measured: as round a thin one
-			}
+		case rs.onTrunk:
+			rs.from = g.addPoint(statics.Fixed, origin{trunk: s}, s.On)
 		default:
 			rs.from = g.node(s.On)
 		}
 		if !s.On.IsZero() || !s.Holds.IsZero() || g.inPath(s.ID) { // one that lies about has no place in the balance
 			rs.to = g.node(plan.Port{Thing: s.ID})
-		}
-		if b := g.things.Block(s.Holds.Thing); b != nil && length > 0 {
-			length += b.HeadLength
 		}
 		if rs.from >= 0 && rs.to >= 0 && g.movable(rs.from, rs.to) && length > 0 {
 			rs.index = len(g.rig.Slings)
@@ -316,6 +336,25 @@ func (g *rigging) resolveSlings() {
 		}
 		g.slings = append(g.slings, rs)
 	}
+}
+
+// measureSling measures how a sling lies round what it is on, and how far it
+// reaches with the head of a block it holds; 0: not known.
+func (g *rigging) measureSling(rs *riggedSling) quantity.Length {
+	s := rs.sling
+	length := s.Length
+	if _, radius, round := g.trunk(s); round && !s.On.IsZero() {
+		rs.onTrunk, rs.radius = true, radius
+		rs.round = gear.SlingRound(radius, s.Length, Hitch(s, true))
+		length = rs.round.Reach
+		if !rs.round.Closes && rs.round.Short == 0 {
+			length = s.Length / 2 // round a trunk nobody measured: as round a thin one
+		}
+	}
+	if b := g.things.Block(s.Holds.Thing); b != nil && length > 0 {
+		length += b.HeadLength
+	}
+	return length
 }
 
 // Hitch is how a sling is rigged; round tells that it goes round a trunk.
@@ -385,7 +424,7 @@ func (g *rigging) resolveLines() {
 		}
 		if whole {
 			rl.index = len(g.rig.Lines)
-			g.rig.Lines = append(g.rig.Lines, g.staticLine(l, rl))
+			g.rig.Lines = append(g.rig.Lines, g.staticLine(l, rl, make([]statics.Sheave, 0, len(rl.path)-2)))
 		} else {
 			g.loose = append(g.loose, l.ID)
 		}
@@ -395,8 +434,8 @@ func (g *rigging) resolveLines() {
 
 // staticLine is the line's element: its drum tension stands for its share of
 // the pull until the pull is known.
-func (g *rigging) staticLine(l *plan.Line, rl riggedLine) statics.Line {
-	sl := statics.Line{Path: rl.path, Sheaves: make([]statics.Sheave, 0, len(rl.path)-2)}
+func (g *rigging) staticLine(l *plan.Line, rl riggedLine, sheaves []statics.Sheave) statics.Line {
+	sl := statics.Line{Path: rl.path, Sheaves: sheaves}
 	for k := 1; k+1 < len(l.Path); k++ {
 		sl.Sheaves = append(sl.Sheaves, g.sheave(l.Path[k], l))
 	}

@@ -56,7 +56,7 @@ func (a *rating) memberPart(r *restraint, m member) {
 // from the pull, that of a hold-back from what the casualty does by itself.
 func (a *rating) sayHeld(id string, r *restraint) {
 	if r.use == plan.UseTieBack {
-		a.say(id, r.load, func(t *tracer) float64 { return t.tie(r) })
+		a.say(id, r.load, func() []came { return []came{func(t *tracer) float64 { return t.tie(r) }} })
 	} else if sum := a.sumOf(id); sum.On() && r.load.move.Known {
 		a.sayNeed(sum, r)
 	}

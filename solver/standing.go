@@ -267,7 +267,7 @@ func (a *rating) slidePart(v *plan.Vehicle, tips effort.TipResult) {
 			a.sayTied(a.sumOf(id), v, own, c, tie)
 		}
 	}
-	a.say(id, b, onHauling(v.ID, times.planned)...)
+	a.say(id, b, func() []came { return onHauling(v.ID, times.planned) })
 	a.add(part.Part{ID: id, Kind: part.KindSlide, Thing: v.ID}, b, c)
 }
 

@@ -133,9 +133,11 @@ func (a *concluding) withhold() {
 	if !all && open == nil && own == nil {
 		return
 	}
+	a.open = make([]bool, len(a.out.Parts))
 	for i := range a.out.Parts {
 		p := &a.out.Parts[i]
-		if (p.Status == part.Within || p.Status == part.Near) && (all || ownStand(p, own) || slices.ContainsFunc(open, func(l part.Lack) bool { return hangsOn(p, l) })) {
+		a.open[i] = all || ownStand(p, own) || slices.ContainsFunc(open, func(l part.Lack) bool { return hangsOn(p, l) })
+		if a.open[i] && (p.Status == part.Within || p.Status == part.Near) {
 			p.Undecide()
 			a.out.Complete = false
 		}

@@ -3,7 +3,6 @@ package solver
 import (
 	"testing"
 
-	"github.com/golang/geo/r3"
 	"github.com/stretchr/testify/assert"
 
 	"kedge/solver/part"
@@ -51,8 +50,8 @@ func TestALoadedPartWithoutAZoneIsNamed(t *testing.T) {
 			a := &zoning{}
 			a.notes = &notes{out: &Assessment{Status: part.Within, Parts: c.parts}}
 			a.g = &rigging{p: p, r: &rig, things: plan.NewIndex(p, &rig), nodeOf: map[plan.Port]int{}}
-			a.g.nodeOf[plan.Port{Thing: "T"}] = a.g.addPoint(0, r3.Vector{X: 9}, plan.Port{Thing: "T"})
-			a.g.nodeOf[plan.Port{Thing: "K"}] = a.g.addPoint(0, r3.Vector{X: 8}, plan.Port{})
+			a.g.nodeOf[plan.Port{Thing: "T"}] = a.g.addPoint(0, origin{block: &plan.Block{At: plan.Point{X: 9}}}, plan.Port{Thing: "T"})
+			a.g.nodeOf[plan.Port{Thing: "K"}] = a.g.addPoint(0, origin{block: &plan.Block{At: plan.Point{X: 8}}}, plan.Port{})
 			for _, id := range c.zones {
 				a.out.Zones = append(a.out.Zones, part.Zone{Kind: part.ZoneRecoil, Thing: id})
 			}

@@ -24,7 +24,7 @@ func raise(found *[]part.Finding, id string, level part.Level, where at, remedy 
 	if found == nil {
 		return
 	}
-	f := part.Finding{ID: id, Level: level, Things: []plan.ID{where.thing}, Values: values}
+	f := part.Finding{ID: id, Level: level, Things: []plan.ID{where.thing}, Values: slices.Clone(values)}
 	if where.part != "" {
 		f.Parts = []string{where.part}
 	}

@@ -1,6 +1,8 @@
 package hold
 
 import (
+	"slices"
+
 	"math"
 
 	"kedge/solver/facts"
@@ -14,7 +16,7 @@ func raise(found *[]part.Finding, id string, level part.Level, thing plan.ID, re
 	if found == nil {
 		return
 	}
-	f := part.Finding{ID: id, Level: level, Things: []plan.ID{thing}, Values: values}
+	f := part.Finding{ID: id, Level: level, Things: []plan.ID{thing}, Values: slices.Clone(values)}
 	if remedy != "" {
 		f.Remedies = []part.Remedy{{Do: remedy, Thing: thing}}
 	}

@@ -1,0 +1,216 @@
+package solver
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/terrain"
+)
+
+// ErrRefused is wrapped by the errors of [Prepare] and [Prepared.Ask] for a rig
+// whose loads are not computed.
+var ErrRefused = errors.New("solver: the rig is refused")
+
+// Prepared is a rig of a plan that is asked again and again with other figures:
+// what follows from how things hang together is found once. It is owned by one
+// goroutine.
+type Prepared struct {
+	work rating
+	plan *plan.Plan
+	rig  plan.ID
+	sure map[string]bool // parts that no missing figure leaves open
+}
+
+// Figures are the loads and limits of a prepared rig. They say nothing of what
+// lines bear on, of people, zones and findings: those are [Assess]'s. They last
+// until the rig is asked again.
+type Figures struct {
+	Resistance          Resistance
+	Move, Loosen, Stall Pull
+	Advantage           float64     // force along the way out over winch line tension; 0: not computed
+	Parts               []part.Part // as of [Assessment]
+	Stretches           []part.Stretch
+}
+
+// Prepare makes a rig of a plan ready to be asked. The plan is copied as far as
+// [Prepared.Plan] lets it be changed. A rig that [Assess] refuses is refused.
+func Prepare(p *plan.Plan, rig plan.ID) (*Prepared, error) {
+	at := p.RigIndex(rig)
+	if at < 0 {
+		return nil, fmt.Errorf("solver: there is no rig %q", rig)
+	}
+	q := &Prepared{plan: ownFigures(p, at), rig: rig, sure: map[string]bool{}}
+	whole := assess(q.plan, rig, "", nil)
+	if whole.out.Status != part.Within {
+		return nil, fmt.Errorf("%w: %s", ErrRefused, whole.out.Why)
+	}
+	for i := range whole.out.Parts {
+		q.sure[whole.out.Parts[i].ID] = whole.open == nil || !whole.open[i]
+	}
+	a := &q.work
+	a.notes, a.work = &notes{out: &Assessment{}, quiet: true}, &workspace{}
+	return q, nil
+}
+
+// ownFigures is a plan with things of its own on the site and in one rig.
+func ownFigures(p *plan.Plan, at int) *plan.Plan {
+	q := *p
+	s := &q.Site
+	s.Vehicles = slices.Clone(s.Vehicles)
+	for i := range s.Vehicles {
+		v := &s.Vehicles[i]
+		v.Recovery = slices.Clone(v.Recovery)
+		if v.Winch != nil {
+			w := *v.Winch
+			v.Winch = &w
+		}
+		if v.Stuck != nil {
+			k := *v.Stuck
+			v.Stuck = &k
+		}
+	}
+	s.Anchors, s.Obstacles = slices.Clone(s.Anchors), slices.Clone(s.Obstacles)
+	r := q.Rigs[at]
+	r.Lines, r.Blocks = slices.Clone(r.Lines), slices.Clone(r.Blocks)
+	r.Slings, r.Shackles = slices.Clone(r.Slings), slices.Clone(r.Shackles)
+	q.Rigs = slices.Clone(q.Rigs)
+	q.Rigs[at] = r
+	return &q
+}
+
+// Plan is the plan that is asked about. Its figures may be changed between two
+// answers: masses, ratings, lengths, efficiencies, places and bearings. How
+// things hang together, their kinds and ids, and which figures there are, may
+// not.
+func (q *Prepared) Plan() *plan.Plan { return q.plan }
+
+// Ask answers for the figures as they stand, bit for bit as [Assess] does. An
+// error wraps [ErrRefused] and says what refuses the rig.
+func (q *Prepared) Ask(f *Figures) error {
+	a := &q.work
+	a.again(q.plan, q.rig)
+	a.solve()
+	if a.refused {
+		return fmt.Errorf("%w: %s", ErrRefused, a.whyNot)
+	}
+	a.geometry()
+	a.load()
+	a.parts()
+	a.checkWorld()
+	if a.refused {
+		return fmt.Errorf("%w: %s", ErrRefused, a.whyNot)
+	}
+	o := a.out
+	for i := range o.Parts {
+		if p := &o.Parts[i]; (p.Status == part.Within || p.Status == part.Near) && !q.sure[p.ID] {
+			p.Undecide()
+		}
+	}
+	*f = Figures{Resistance: o.Resistance, Move: o.Move, Loosen: o.Loosen, Stall: o.Stall, Advantage: o.Advantage, Parts: o.Parts, Stretches: o.Stretches}
+	return nil
+}
+
+// again is [resolving.resolve] for a rig whose make is known.
+func (a *rating) again(p *plan.Plan, rig plan.ID) {
+	n, w, g := a.notes, a.work, a.g
+	*n.out = Assessment{Rig: rig, Worst: -1, First: -1, Parts: n.out.Parts[:0], Stretches: n.out.Stretches[:0], Nodes: n.out.Nodes[:0], Slings: n.out.Slings[:0], Lines: n.out.Lines[:0]}
+	n.refused, n.whyNot, n.ids, n.values, n.names = false, "", n.ids[:0], n.values[:0], n.names[:0]
+	w.taken, w.scaled = 0, 0
+	lifting := a.lifting
+	*a = rating{loading: loading{laying{solving: solving{resolving: resolving{notes: n, g: g, lifting: lifting, stallN: a.stallN}, work: w}}}}
+	if g == nil || !g.measure() {
+		a.resolve(p, rig)
+		return
+	}
+	a.doubts()
+	a.feet()
+	a.resistance()
+	a.slingsReach()
+	a.stallN = a.stallPulls()
+}
+
+// measure takes the figures of the plan anew for a rig of the same make. False:
+// it is another make, or has restraints, and must be made anew.
+func (g *rigging) measure() bool {
+	if len(g.restraints) > 0 {
+		return false
+	}
+	g.ground, _ = terrain.NewGround(g.p.Site.Ground)
+	if g.casualty != nil {
+		g.placeCasualty()
+	}
+	for n := range g.origin {
+		if g.origin[n].end != nil {
+			return false // where it starts goes by the point it hangs on
+		}
+		g.rig.Points[n].Pos = g.placed(g.origin[n])
+	}
+	for i := range g.slings {
+		rs := &g.slings[i]
+		rs.times = 0
+		length := g.measureSling(rs)
+		if rs.index < 0 {
+			if length > 0 && rs.from >= 0 && rs.to >= 0 && g.movable(rs.from, rs.to) {
+				return false
+			}
+			continue
+		}
+		if !(length > 0) {
+			return false
+		}
+		s := &g.rig.Slings[rs.index]
+		s.LengthM, s.StiffnessNPerM = float64(length), float64(rs.sling.Stiffness)
+		g.startFree(rs.to, rs.from, length)
+	}
+	return g.measureLines()
+}
+
+// measureLines takes the figures of the lines and of what they run over.
+func (g *rigging) measureLines() bool {
+	for i := range g.lines {
+		rl := &g.lines[i]
+		rl.times, rl.reach = factors{}, nil
+		if rl.index < 0 {
+			continue
+		}
+		l := &g.rig.Lines[rl.index]
+		*l = g.staticLine(rl.line, *rl, l.Sheaves[:0])
+		if g.slick == nil {
+			continue
+		}
+		sheaves := g.slick[rl.index].Sheaves
+		g.slick[rl.index] = *l
+		own := len(sheaves) > 0 && &sheaves[0] != &l.Sheaves[0]
+		if own {
+			g.slick[rl.index].Sheaves = sheaves
+		}
+		for k, sh := range l.Sheaves {
+			slick := g.slickSheave(rl.line.Path[k+1], rl.line, sh)
+			if own {
+				sheaves[k] = slick
+			} else if slick != sh {
+				return false
+			}
+		}
+	}
+	return g.slick != nil || !g.frictionHasEnds()
+}
+
+// frictionHasEnds reports whether some friction has two ends.
+func (g *rigging) frictionHasEnds() bool {
+	for i := range g.lines {
+		rl := &g.lines[i]
+		if rl.index < 0 {
+			continue
+		}
+		for k, sh := range g.rig.Lines[rl.index].Sheaves {
+			if g.slickSheave(rl.line.Path[k+1], rl.line, sh) != sh {
+				return true
+			}
+		}
+	}
+	return false
+}

@@ -1,0 +1,100 @@
+package solver_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"kedge/solver"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// otherFigures are changes of figures that leave how things hang together.
+var otherFigures = map[string]func(p *plan.Plan){
+	"nothing": func(*plan.Plan) {},
+	"mass": func(p *plan.Plan) {
+		for i := range p.Site.Vehicles {
+			p.Site.Vehicles[i].Mass *= 1.1
+		}
+	},
+	"measured resistance": func(p *plan.Plan) {
+		for i := range p.Site.Vehicles {
+			if k := p.Site.Vehicles[i].Stuck; k != nil {
+				k.Measured *= 1.05
+			}
+		}
+	},
+	"ratings": func(p *plan.Plan) {
+		r := &p.Rigs[0]
+		for i := range r.Lines {
+			r.Lines[i].Rating.Force *= 0.97
+		}
+		for i := range r.Blocks {
+			r.Blocks[i].Rating.Force *= 0.97
+		}
+	},
+	"sling lengths": func(p *plan.Plan) {
+		for i := range p.Rigs[0].Slings {
+			p.Rigs[0].Slings[i].Length *= 1.02
+		}
+	},
+	"efficiency": func(p *plan.Plan) {
+		for i := range p.Rigs[0].Blocks {
+			p.Rigs[0].Blocks[i].Efficiency *= 0.99
+		}
+	},
+	"along the way": func(p *plan.Plan) {
+		for i := range p.Site.Vehicles {
+			if v := &p.Site.Vehicles[i]; v.Stuck != nil {
+				out, _ := v.WayOut()
+				east, north := plan.Heading(out)
+				v.At.X, v.At.Y = v.At.X+0.3*east, v.At.Y+0.3*north
+			}
+		}
+	},
+}
+
+// A prepared rig answers as Assess does, to the bit, whatever figures were asked
+// about before: for every plan at hand.
+func TestPreparedIsAssess(t *testing.T) {
+	asked := 0
+	for name, raw := range plansAtHand(t) {
+		p, err := plan.ParsePlan(raw)
+		if err != nil || len(p.Rigs) == 0 {
+			continue
+		}
+		rig := p.Rigs[0].ID
+		q, err := solver.Prepare(p, rig)
+		if solver.Assess(p, rig).Status != part.Within {
+			require.ErrorIs(t, err, solver.ErrRefused, name)
+			continue
+		}
+		require.NoError(t, err, name)
+		for what, change := range otherFigures {
+			own, err := solver.Prepare(p, rig) // a plan to change, and to ask of in full
+			require.NoError(t, err)
+			change(own.Plan())
+			change(q.Plan())
+			want := solver.Assess(own.Plan(), rig)
+			var f solver.Figures
+			if err := q.Ask(&f); err != nil {
+				assert.NotEqual(t, part.Within, want.Status, "%s, %s", name, what)
+			} else if want.Status == part.Within {
+				asked++
+				assert.Equal(t, want.Move, f.Move, "%s, %s", name, what)
+				assert.Equal(t, want.Loosen, f.Loosen, "%s, %s", name, what)
+				assert.Equal(t, want.Stall, f.Stall, "%s, %s", name, what)
+				assert.Equal(t, want.Resistance, f.Resistance, "%s, %s", name, what)
+				require.Len(t, f.Parts, len(want.Parts), "%s, %s", name, what)
+				for i := range f.Parts {
+					assert.Equal(t, want.Parts[i], f.Parts[i], "%s, %s", name, what)
+				}
+			}
+			q, err = solver.Prepare(p, rig)
+			require.NoError(t, err)
+		}
+	}
+	assert.Greater(t, asked, 100)
+}
