@@ -73,8 +73,8 @@ func (a *laying) heightRules(v *plan.Vehicle) []string {
 	}
 	for i := range a.g.p.Site.Anchors {
 		t := &a.g.p.Site.Anchors[i]
-		if rule := lifting[t.Kind]; rule != "" && a.g.touches(t.ID) {
-			rules = append(rules, rule)
+		if k := plan.AnchorKindOf(t.Kind); k != nil && k.Lifted != "" && a.g.touches(t.ID) {
+			rules = append(rules, k.Lifted)
 		}
 	}
 	for i := range a.g.r.Shackles {
@@ -84,6 +84,3 @@ func (a *laying) heightRules(v *plan.Vehicle) []string {
 	}
 	return rules
 }
-
-// lifting are the rules by which a line that rises draws out an anchor.
-var lifting = map[string]string{plan.AnchorPickets: "pickets-lifted", plan.AnchorBoulder: "boulder-lifted", plan.AnchorDeadman: "deadman-line-steep"}

@@ -31,7 +31,7 @@ func (a *laying) reaches() {
 		member := ""
 		switch {
 		case on == nil || a.g.restrains[rs.sling.ID]: // that of a restraint has a rule of its own: whether it is taut
-		case !slices.Contains(anchorKinds[:], on.Kind): // a tree, for all we know
+		case plan.AnchorKindOf(on.Kind) == nil: // a tree, for all we know
 			member = "kind"
 		case rs.onTrunk && !(rs.radius > 0):
 			member = "trunk_m"
@@ -69,8 +69,6 @@ func (a *laying) offBy(port plan.Port) (l part.Lack, most float64, open bool) {
 	}
 	return l, mostWidthM / 2, open
 }
-
-var anchorKinds = [...]string{plan.AnchorTree, plan.AnchorBoulder, plan.AnchorPickets, plan.AnchorDeadman, plan.AnchorRated}
 
 // The most that a block's eye is from the middle of its sheave, and the width of
 // the widest vehicle on the road, metres (ours).

@@ -57,16 +57,22 @@ func questionsOf(sc *scene, id plan.ID) []Question {
 		}
 		return []Question{ask("mass_kg", "prompt-mass")}
 	case plan.ThingAnchor:
-		switch x.Anchor(id).Kind {
-		case plan.AnchorTree:
-			girth, trunk := ask("girth_m", "prompt-girth"), ask("trunk_m", "prompt-trunk")
-			girth.bare, trunk.bare = thickUnit(sc), thickUnit(sc)
-			return []Question{girth, trunk, ask("health", "prompt-health", plan.HealthAlive, plan.HealthDoubtful, plan.HealthDead, plan.HealthRotten)}
-		case plan.AnchorRated:
-			return []Question{ask("rating", "prompt-rating")}
-		case plan.AnchorDeadman:
-			return []Question{ask("depth_m", "prompt-deadman")}
+		k := plan.AnchorKindOf(x.Anchor(id).Kind)
+		if k == nil {
+			return nil
 		}
+		var list []Question
+		for _, member := range k.Asks {
+			q := ask(member, "prompt-anchor-"+member)
+			switch member {
+			case "girth_m", "trunk_m":
+				q.bare = thickUnit(sc)
+			case "health":
+				q.choices = []string{plan.HealthAlive, plan.HealthDoubtful, plan.HealthDead, plan.HealthRotten}
+			}
+			list = append(list, q)
+		}
+		return list
 	case plan.ThingObstacle:
 		return []Question{ask("height_m", "prompt-height-preset")}
 	case plan.ThingNote:

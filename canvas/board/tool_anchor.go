@@ -7,7 +7,22 @@ import (
 	"kedge/solver/plan"
 )
 
-var anchorKinds = [...]string{plan.AnchorTree, plan.AnchorPickets, plan.AnchorDeadman, plan.AnchorRated}
+// anchorKinds are the kinds that the tool goes through.
+var anchorKinds = func() (kinds []string) {
+	for i := range plan.AnchorKinds {
+		if k := &plan.AnchorKinds[i]; k.Placed {
+			kinds = append(kinds, k.Word)
+		}
+	}
+	return kinds
+}()
+
+// anchorPresets are what an anchor of a kind is set down with.
+var anchorPresets = map[string]plan.Anchor{
+	plan.AnchorPickets: {Layout: presetLayout},
+	plan.AnchorDeadman: {Depth: presetDeadmanM, LogLength: presetLogM, LogDiameter: presetLogDiameterM},
+	plan.AnchorRated:   {Rating: plan.Rating{Force: presetRatedN, Basis: plan.BasisWorking}},
+}
 
 // anchorTool places an anchor.
 type anchorTool struct {
@@ -76,15 +91,8 @@ func anchorQuestion(sc *scene, ob *plan.Obstacle) *Question {
 // newAnchor is an anchor of a kind. A tree's trunk and health are nobody's to
 // propose: until they are entered its hold is not known.
 func newAnchor(kind string) plan.Anchor {
-	a := plan.Anchor{Kind: kind}
-	switch kind {
-	case plan.AnchorPickets:
-		a.Layout = presetLayout
-	case plan.AnchorDeadman:
-		a.Depth, a.LogLength, a.LogDiameter = presetDeadmanM, presetLogM, presetLogDiameterM
-	case plan.AnchorRated:
-		a.Rating = plan.Rating{Force: presetRatedN, Basis: plan.BasisWorking}
-	}
+	a := anchorPresets[kind]
+	a.Kind = kind
 	a.Presets = layout.PresetMembers(&a)
 	return a
 }

@@ -11,7 +11,7 @@ import (
 
 // Every kind has a symbol of its own; what has none is drawn as not known.
 func TestEveryKindHasItsSymbol(t *testing.T) {
-	for _, k := range []string{plan.AnchorTree, plan.AnchorBoulder, plan.AnchorPickets, plan.AnchorDeadman, plan.AnchorRated} {
+	for _, k := range plan.AnchorWords() {
 		require.Contains(t, anchorSymbols, k)
 	}
 	require.Len(t, zoneLooks, len(part.ZoneKinds))

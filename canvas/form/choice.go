@@ -18,7 +18,7 @@ import (
 // choiceWords are the values of the sets of choices that the plan's own words
 // make. The empty value is "not known", or what counts when nothing is said.
 var choiceWords = map[string][]string{
-	"anchor":    {plan.AnchorTree, plan.AnchorBoulder, plan.AnchorPickets, plan.AnchorDeadman, plan.AnchorRated},
+	"anchor":    plan.AnchorWords(),
 	"health":    {plan.HealthUnknown, plan.HealthAlive, plan.HealthDoubtful, plan.HealthDead, plan.HealthRotten},
 	"rooting":   {"", "shallow", "deep"},
 	"obstacle":  {"", plan.ObstacleBank, plan.ObstacleBoulder, "wall", "building", "water"},

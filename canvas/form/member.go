@@ -164,37 +164,44 @@ func vehicleMembers(v *plan.Vehicle) []member {
 	return append(list, inGroup("place", aField("bearing_deg", unitAngle).orLess(), aField("rise_m", unitLength).orLess())...)
 }
 
+// anchorFields are the fields of the members that not every anchor has.
+var anchorFields = map[string]member{
+	"girth_m": aField("girth_m", unitGirth), "trunk_m": aField("trunk_m", unitGirth), "height_m": aField("height_m", unitLength),
+	"species": aChoice("species", "species"), "health": aChoice("health", "health"), "rooting": aChoice("rooting", "rooting"),
+	"pulled_before": aField("pulled_before", unitBool), "base_moved": aField("base_moved", unitBool), "crown_radius_m": aField("crown_radius_m", unitLength),
+	"mass_kg": aField("mass_kg", unitMass), "layout": aChoice("layout", "layout"), "set_bearing_deg": aField("set_bearing_deg", unitAngle).orLess(),
+	"depth_m": aField("depth_m", unitLength), "log_length_m": aField("log_length_m", unitLength), "log_diameter_m": aField("log_diameter_m", unitGirth),
+	"line_run": aField("line_run", unitFactor), "rating": aField("rating", unitRating),
+}
+
 func anchorMembers(a *plan.Anchor) []member {
-	list := inGroup("thing", aChoice("kind", "anchor"))
-	tree := []member{aField("girth_m", unitGirth), aField("trunk_m", unitGirth), aField("height_m", unitLength), aChoice("species", "species"), aChoice("health", "health"),
-		aChoice("rooting", "rooting"), aField("pulled_before", unitBool), aField("base_moved", unitBool), aField("crown_radius_m", unitLength)}
-	boulder := []member{aField("mass_kg", unitMass)}
-	set := []member{aField("set_bearing_deg", unitAngle).orLess()}
-	deadman := []member{aField("depth_m", unitLength), aField("log_length_m", unitLength), aField("log_diameter_m", unitGirth), aField("line_run", unitFactor)}
-	layout := []member{aChoice("layout", "layout")}
-	rated := []member{aField("rating", unitRating)}
-	var rest []member
-	switch a.Kind {
-	case plan.AnchorTree:
-		list, rest = append(list, tree...), slices.Concat(boulder, layout, set, deadman, rated)
-	case plan.AnchorBoulder:
-		list, rest = append(list, append(boulder, aField("height_m", unitLength))...), slices.Concat(tree, layout, set, deadman, rated)
-	case plan.AnchorPickets:
-		list, rest = append(list, append(layout, set...)...), slices.Concat(tree, boulder, deadman, rated)
-	case plan.AnchorDeadman:
-		list, rest = append(list, append(deadman, set...)...), slices.Concat(tree, boulder, layout, rated)
-	case plan.AnchorRated:
-		list, rest = append(list, append(rated, set...)...), slices.Concat(tree, boulder, layout, deadman)
-	default:
-		list = slices.Concat(list, tree, boulder, layout, set, deadman, rated)
+	list := []member{aChoice("kind", "anchor")}
+	var names []string
+	own := plan.AnchorKindOf(a.Kind)
+	if own != nil {
+		names = slices.Clone(own.Members)
+	}
+	// What its kind does not use is shown only where it is entered, to be taken
+	// out; of a kind that is not known, all.
+	var rest []string
+	for i := range plan.AnchorKinds {
+		for _, name := range plan.AnchorKinds[i].Members {
+			if slices.Contains(names, name) || slices.Contains(rest, name) {
+				continue
+			}
+			if own == nil {
+				names = append(names, name)
+			} else if v, ok := walkPath(valueOf(a), pathSteps(name)); ok && !v.IsZero() {
+				rest = append(rest, name)
+			}
+		}
+	}
+	for _, name := range names {
+		list = append(list, anchorFields[name])
 	}
 	list = append(list, aChoice("soil", "soil"))
-	// What its kind does not use is shown only where it is entered, to be
-	// taken out.
-	for _, m := range rest {
-		if v, ok := walkPath(valueOf(a), pathSteps(m.path)); ok && !v.IsZero() && !slices.ContainsFunc(list, func(o member) bool { return o.path == m.path }) {
-			list = append(list, m)
-		}
+	for _, name := range rest {
+		list = append(list, anchorFields[name])
 	}
 	list = append(inGroup("thing", list...), inGroup("hold", aField("hold_low_n", unitForce).orNought().overrules(), aField("hold_likely_n", unitForce).overrules(),
 		aField("hold_high_n", unitForce).overrules(), aField("hold_source", unitText))...)

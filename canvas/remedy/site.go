@@ -109,7 +109,7 @@ func runEngine(c *request) (*plan.Plan, error) { return c.set("winch/engine_off"
 func turnsInGround(c *request) error {
 	a, ok := c.thing.At.(*plan.Anchor)
 	switch {
-	case !ok || a.Kind != plan.AnchorPickets && a.Kind != plan.AnchorDeadman:
+	case !ok || !a.IsSet():
 		return c.no("not-turned")
 	case a.Locked:
 		return c.no("locked")

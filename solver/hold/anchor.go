@@ -48,13 +48,8 @@ func Anchor(in In, sum *part.Sum, found *[]part.Finding) State {
 	}
 	out := State{}
 	out.aim(in, found)
-	if a.Kind == plan.AnchorTree {
-		if !treeStands(a, found) {
-			return out
-		}
-		strapAssumed(a, found)
-	}
-	if out.refused() {
+	k := kinds[a.Kind]
+	if k.stands != nil && !k.stands(in, found) || out.refused() {
 		return out
 	}
 	if a.HoldTyped() {
@@ -63,13 +58,8 @@ func Anchor(in In, sum *part.Sum, found *[]part.Finding) State {
 		out.Capacity = byTable(in, sum, found)
 	}
 	// From a side that nobody knows it may hold nothing.
-	out.Limit.AtMost = directed(a) && !a.SetKnown
+	out.Limit.AtMost = a.IsSet() && !a.SetKnown
 	return out
-}
-
-// directed tells that an anchor holds in the direction alone that it was set for.
-func directed(a *plan.Anchor) bool {
-	return a.Kind == plan.AnchorPickets || a.Kind == plan.AnchorDeadman
 }
 
 // soil is the anchor's own, else the ground's.
@@ -82,23 +72,17 @@ func (in In) soil() string {
 
 // byTable is what an anchor may be loaded with by the rules of its kind.
 func byTable(in In, sum *part.Sum, found *[]part.Finding) part.Capacity {
-	a, soil := in.Anchor, in.soil()
-	ground := GroundIn{Anchor: a, Soil: soil, Rise: rise(in), Run: in.Run, Lacks: in.Lacks, Lifting: in.Lifting}
-	switch a.Kind {
-	case plan.AnchorTree:
-		return Tree(TreeIn{Tree: a, Soil: soil, Height: in.Height, Strap: in.Strap, Lifting: in.Lifting}, sum, found)
-	case plan.AnchorPickets:
-		return Pickets(ground, sum, found)
-	case plan.AnchorDeadman:
-		return Deadman(ground, sum, found)
-	case plan.AnchorBoulder:
-		return Boulder(BoulderIn{Thing: a.ID, Mass: a.Mass, Volume: seen(squat*float64(a.Height)*squat*float64(a.Height), float64(a.Height)), Rise: ground.Rise, Slope: fall(in), Lacks: in.Lacks, Preset: isPreset(a), Lifting: in.Lifting}, sum, found)
-	case plan.AnchorRated:
-		return Rated(RatedIn{Thing: a.ID, Rating: a.Rating, Preset: isPreset(a), Lifting: in.Lifting}, sum, found)
+	if k, known := kinds[in.Anchor.Kind]; known {
+		return k.hold(in, sum, found)
 	}
-	raise(found, "anchor-kind-unknown", part.Warning, a.ID, "type-kind")
+	raise(found, "anchor-kind-unknown", part.Warning, in.Anchor.ID, "type-kind")
 	lacks(found, "kind")
 	return part.Capacity{}
+}
+
+// ground is the anchor as one in or on the ground.
+func (in In) ground() GroundIn {
+	return GroundIn{Anchor: in.Anchor, Soil: in.soil(), Rise: rise(in), Run: in.Run, Lacks: in.Lacks, Lifting: in.Lifting}
 }
 
 // obstacle is an obstacle that a line or sling is made fast to: only one that
@@ -146,9 +130,8 @@ const (
 // aim sets the direction an anchor was set for and how the load lies to it.
 func (out *State) aim(in In, found *[]part.Finding) {
 	a := in.Anchor
-	switch {
-	case directed(a):
-	case a.Kind != plan.AnchorRated || !a.SetKnown: // a free tree or boulder has no direction
+	k := plan.AnchorKindOf(a.Kind)
+	if k == nil || !k.Set && !(k.Bearing && a.SetKnown) { // a free tree or boulder has no direction
 		return
 	}
 	if !a.SetKnown {

@@ -102,30 +102,31 @@ func (in In) unmeasured() (list []part.Lack) {
 }
 
 // most is the high end of what the rules of an anchor's kind give, c by its
-// table; ok is false where they give none. Of a tree of unknown height it is what breaks the trunk,
-// of one of unknown species too what breaks the strongest of the table; pickets
-// in loose dry sand hold nothing.
+// table; ok is false where they give none. Pickets in loose dry sand hold nothing.
 func (in In) most(c part.Capacity) (newtons float64, ok bool) {
 	if c.Ultimate.Known {
 		return float64(c.Ultimate.High), true
 	}
-	a, b := in.Anchor, book()
-	switch a.Kind {
-	case plan.AnchorTree:
-		d := float64(terrain.AtBreast(a))
-		if !positive(d) {
-			return 0, false
-		}
-		s, known := b.tree(a.Species)
-		breaks := s.breaking(d)
-		for i := range b.trees {
-			if !known {
-				breaks = math.Max(breaks, b.trees[i].breaking(d))
-			}
-		}
-		return breaks / math.Max(b.heightFloor.X, float64(in.Height)), true
-	case plan.AnchorPickets:
-		return 0, in.soil() == SoilDrySand
+	if most := kinds[in.Anchor.Kind].most; most != nil {
+		return most(in)
 	}
 	return 0, false
+}
+
+// treeMost is, of a tree of unknown height, what breaks the trunk, of one of
+// unknown species too what breaks the strongest of the table.
+func (in In) treeMost() (newtons float64, ok bool) {
+	a, b := in.Anchor, book()
+	d := float64(terrain.AtBreast(a))
+	if !positive(d) {
+		return 0, false
+	}
+	s, known := b.tree(a.Species)
+	breaks := s.breaking(d)
+	for i := range b.trees {
+		if !known {
+			breaks = math.Max(breaks, b.trees[i].breaking(d))
+		}
+	}
+	return breaks / math.Max(b.heightFloor.X, float64(in.Height)), true
 }

@@ -233,13 +233,7 @@ func (a *Anchor) HoldTyped() bool { return a.HoldLow.Known() || a.HoldLikely != 
 // HasTrunk tells a tree, and an anchor of a kind nobody knows that has a trunk: it
 // may be one.
 func (a *Anchor) HasTrunk() bool {
-	switch a.Kind {
-	case AnchorTree:
-		return true
-	case AnchorBoulder, AnchorPickets, AnchorDeadman, AnchorRated:
-		return false
-	}
-	return a.Trunk > 0
+	return a.Kind == AnchorTree || a.Trunk > 0 && AnchorKindOf(a.Kind) == nil
 }
 
 // Kinds of anchor and states of a tree.

@@ -11,7 +11,7 @@ import (
 var vocabulary = map[reflect.Type]map[string][]string{
 	reflect.TypeFor[Rating]():        {"basis": {string(BasisUnsaid), string(BasisWorking), string(BasisBreaking)}},
 	reflect.TypeFor[Rig]():           {"basis": {"", BasisPulling, BasisLifting}},
-	reflect.TypeFor[Anchor]():        {"kind": {AnchorTree, AnchorBoulder, AnchorPickets, AnchorDeadman, AnchorRated}, "health": {HealthUnknown, HealthAlive, HealthDoubtful, HealthDead, HealthRotten}},
+	reflect.TypeFor[Anchor]():        {"kind": AnchorWords(), "health": {HealthUnknown, HealthAlive, HealthDoubtful, HealthDead, HealthRotten}},
 	reflect.TypeFor[Person]():        {"role": {RoleOperator, RoleSpotter, RoleBystander, RoleDriver}},
 	reflect.TypeFor[RecoveryPoint](): {"kind": {PointUnknown, PointRated, PointBowEye, PointHook, PointPintle, PointScrewEye, PointTowBall, PointTieDown, PointBar, PointAxle, PointSteering}},
 	reflect.TypeFor[Vehicle]():       {"brake": {BrakeUnknown, BrakeNone, BrakeRear, BrakeFront, BrakeAll}, "chocks": {ChocksNone, ChocksFront, ChocksRear, ChocksAll}},
