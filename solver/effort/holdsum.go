@@ -113,12 +113,15 @@ func (b *brace) recordStraight(sum *part.Sum, hold part.Value, grip part.Operand
 
 // recordContacts writes the balance of work in the motion that takes least, for
 // each metre of line: what the four wheels resist, and what the slope gives. At
-// the hold the difference is the tension itself.
+// the hold the difference is the tension itself. A pull that takes the load off
+// wheels may let the vehicle go down the slope against it: then the slope gives
+// what the wheels resist and the line besides.
 func (b *brace) recordContacts(sum *part.Sum, hold part.Value, grip part.Operand, a, bt [2]float64) {
 	s, tw, t := &b.low.s, b.low.twist, hold.X
-	if unit := b.f.X*tw[0] + b.f.Y*tw[1] + b.yaw*tw[2]; t > 0 && unit > 0 {
+	unit := b.f.X*tw[0] + b.f.Y*tw[1] + b.yaw*tw[2]
+	if t > 0 && unit != 0 {
 		for i := range tw {
-			tw[i] /= unit
+			tw[i] /= abs(unit)
 		}
 	}
 	brake := b.recordBrake(sum)
@@ -153,6 +156,10 @@ func (b *brace) recordContacts(sum *part.Sum, hold part.Value, grip part.Operand
 		computed(angle("left-fall", b.in.FallLeftDeg)), computed(number("aside", vy)))
 	if t == 0 {
 		sum.Add("puller-holds-nothing", hold, computed(force("rest", total)), computed(force("down", slope)))
+		return
+	}
+	if unit < 0 {
+		sum.Add("puller-against", hold, computed(force("slope", slope)), computed(force("work", total)))
 		return
 	}
 	sum.Add("puller-work", hold, computed(force("work", total)), computed(force("slope", slope)))

@@ -47,7 +47,8 @@ var followed = map[string]func(o map[string]float64) float64{
 	"puller-slope": func(o map[string]float64) float64 {
 		return o["weight"] * (math.Sin(rad(o["ahead-fall"]))*o["ahead"] + math.Sin(rad(o["left-fall"]))*o["aside"])
 	},
-	"puller-work": func(o map[string]float64) float64 { return o["work"] - o["slope"] },
+	"puller-work":    func(o map[string]float64) float64 { return o["work"] - o["slope"] },
+	"puller-against": func(o map[string]float64) float64 { return o["slope"] - o["work"] },
 	"resistance-sinkage": func(o map[string]float64) float64 {
 		return o["weight"] * o["flat"] * o["turning"] * o["per-cm"] * o["cm"]
 	},
@@ -129,6 +130,25 @@ func TestWhatAVehicleHoldsIsFollowedByHand(t *testing.T) {
 		if !used[f] {
 			t.Errorf("%s was not met", f)
 		}
+	}
+}
+
+// A line 4 m up that pulls backwards, up a slope of 25° ahead and 5° to the
+// left, takes (0.2·3.95 + 4)/2.8 ≈ 1.2 N of load a newton off the chocked front
+// wheels. Across the slope only their grip and the rear ones' hold: the vehicle
+// goes down against the pull, so that for each metre of line run back
+//
+//	slope = work + T, T = slope − work
+//
+// which is the virtual work of a rigid body (closed form).
+func TestAPullMayLetAVehicleGoAgainstIt(t *testing.T) {
+	v := warden(func(v *plan.Vehicle) { v.Chocks, v.Grip = plan.ChocksFront, "grip.concrete-dry" })
+	ends := []effort.LineEnd{{PerTension: r3.Vector{X: math.Cos(math.Pi), Y: math.Sin(math.Pi), Z: 0.2}, AheadM: 2.55, HeightM: 4}}
+	var sum part.Sum
+	effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: ends, FallAheadDeg: 25, FallLeftDeg: 5}, &sum, nil)
+	follow(t, &sum)
+	if last := sum.Steps[len(sum.Steps)-1].Formula; last != "puller-against" {
+		t.Errorf("ends with %s", last)
 	}
 }
 
