@@ -366,7 +366,22 @@ func (a *resolving) connected() {
 		a.refuse("unknown-words")
 	}
 	a.drumsShared()
-	drums, reaches := 0, false
+	a.hauls()
+	casualties := 0
+	for i := range g.p.Site.Vehicles {
+		if g.p.Site.Vehicles[i].Stuck != nil {
+			casualties++
+		}
+	}
+	if casualties > 1 {
+		a.find(part.Finding{ID: "several-casualties", Level: part.Caution, Things: a.things(g.casualty.ID)})
+	}
+}
+
+// hauls checks that a winch hauls a line, the right way round, and that what it
+// hauls reaches the casualty.
+func (a *resolving) hauls() {
+	g, drums, reaches := a.g, 0, false
 	for i := range g.lines {
 		rl := &g.lines[i]
 		if rl.line.Use != plan.UsePull {
@@ -394,15 +409,6 @@ func (a *resolving) connected() {
 		a.find(part.Finding{ID: "no-casualty", Level: part.Warning, Things: a.things(g.r.ID)})
 	case !reaches:
 		a.find(part.Finding{ID: "not-hooked", Level: part.Warning, Things: a.things(g.casualty.ID)})
-	}
-	casualties := 0
-	for i := range g.p.Site.Vehicles {
-		if g.p.Site.Vehicles[i].Stuck != nil {
-			casualties++
-		}
-	}
-	if casualties > 1 {
-		a.find(part.Finding{ID: "several-casualties", Level: part.Caution, Things: a.things(g.casualty.ID)})
 	}
 }
 

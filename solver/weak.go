@@ -62,7 +62,13 @@ func high[T ~float64](x *T, d plan.Doubt) bool {
 // doubts takes the weak end of every doubt of the plan that lowers a capacity,
 // and says which others are reckoned at their middle.
 func (a *resolving) doubts() {
-	site, r := &a.g.p.Site, a.g.r
+	a.doubtsOfGear()
+	a.doubtsOfSite()
+}
+
+// doubtsOfGear does so for what is rigged.
+func (a *resolving) doubtsOfGear() {
+	r := a.g.r
 	for i := range r.Lines {
 		if own := &r.Lines[i]; len(own.Doubts) > 0 {
 			w := *own
@@ -121,6 +127,11 @@ func (a *resolving) doubts() {
 			})
 		}
 	}
+}
+
+// doubtsOfSite does so for what stands on the site.
+func (a *resolving) doubtsOfSite() {
+	site := &a.g.p.Site
 	for i := range site.Anchors {
 		if own := &site.Anchors[i]; len(own.Doubts) > 0 {
 			w := *own
