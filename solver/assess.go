@@ -59,6 +59,8 @@ type notes struct {
 	ids    []plan.ID    // room for the things of findings, see things
 	values []part.Value // room for their values
 	names  []string     // room for their parts
+	turn   []string     // ids that were joined, see joined
+	ofTurn int
 }
 
 // resolving is the stage that turns the plan into a rig, its figures into their
@@ -246,14 +248,14 @@ func (a *resolving) resistance() {
 		return
 	}
 	out, lacks := a.wayFall(v)
-	ground := a.g.p.Site.Ground
+	ground := &a.g.p.Site.Ground
 	sum := a.sumOf(ResistancePart)
 	steps := &part.Sum{}
 	if !sum.On() {
 		steps = nil
 	}
 	a.res = effort.Resistance(effort.ResistanceIn{
-		Vehicle: v, Ground: &ground,
+		Vehicle: v, Ground: ground,
 		GradeDeg:   -float64(a.g.ground.Fall(out)),
 		LateralDeg: float64(a.g.ground.Lateral(out)), Lacks: lacks,
 	}, steps, a.found())
@@ -261,7 +263,7 @@ func (a *resolving) resistance() {
 		a.armyChain(sum)
 		sum.Steps = append(sum.Steps, steps.Steps...)
 	}
-	a.widen(v, &ground, out)
+	a.widen(v, ground, out)
 	r := &a.out.Resistance
 	r.Range, r.PlanOn, r.Depth, r.Breakaway, r.Surety = a.res.Range, a.res.PlannedOn, a.res.Depth, a.res.Breakaway, a.res.Surety
 	r.LowRule, r.HighRule = a.res.LowRule, a.res.HighRule
@@ -269,7 +271,7 @@ func (a *resolving) resistance() {
 		r.Planned = a.res.Planned
 	}
 	r.Parts = a.res.Values()
-	r.Rules = make([]RuleRange, 0, 3)
+	r.Rules = slices.Grow(r.Rules[:0], 3)
 	for _, rule := range [...]struct {
 		name string
 		r    effort.RuleRange

@@ -2,6 +2,7 @@ package solver_test
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"testing"
 
@@ -37,6 +38,14 @@ func sixtyParts(t testing.TB) *plan.Plan {
 	line.Path = append(line.Path, plan.Port{Thing: "V1", Point: "front"})
 	r.Lines = []plan.Line{line}
 	p.Rigs = []plan.Rig{r}
+	p.Site.Vehicles = slices.Clone(src.Site.Vehicles)
+	for i := range p.Site.Vehicles { // the last tree is where it is to go
+		if v := &p.Site.Vehicles[i]; v.Stuck != nil {
+			k, last := *v.Stuck, p.Site.Anchors[len(p.Site.Anchors)-1].At
+			k.Way, k.WayBearing = plan.WayFree, plan.Known(quantity.Degrees(math.Atan2(last.X-v.At.X, last.Y-v.At.Y)*180/math.Pi).Normal())
+			v.Stuck = &k
+		}
+	}
 	return &p
 }
 

@@ -64,6 +64,9 @@ func (a *loading) chains() {
 // lineRules raises what concerns a line as a whole: stretch rope, joins and
 // what cannot pass a sheave, contacts that wear it.
 func (a *loading) lineRules(rl *riggedLine) {
+	if a.quiet {
+		return
+	}
 	l := rl.line
 	tension := quantity.Force(0)
 	if !a.solved.move.isNone() {
@@ -307,10 +310,13 @@ func (a *rating) running(p *part.Part, rl *riggedLine, tension part.Load, layer 
 	if !run.Known {
 		return
 	}
-	p.Values = append(p.Values, part.Value{Name: "speed", Unit: part.UnitSpeed, X: float64(run.Speed)}, part.Value{Name: "time", Unit: part.UnitTime, X: float64(run.Time)})
+	speed := part.Value{Name: "speed", Unit: part.UnitSpeed, X: float64(run.Speed)}
+	time := part.Value{Name: "time", Unit: part.UnitTime, X: float64(run.Time)}
 	if run.Electric {
-		p.Values = append(p.Values, part.Value{Name: "current", Unit: part.UnitCurrent, X: float64(run.Current)})
+		p.Values = a.given(speed, time, part.Value{Name: "current", Unit: part.UnitCurrent, X: float64(run.Current)})
+		return
 	}
+	p.Values = a.given(speed, time)
 }
 
 // hasWinch tells that a winch pulls.

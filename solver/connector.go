@@ -11,10 +11,10 @@ import (
 func (a *rating) connectors(l *plan.Line, k, n int, b pulls, say func(id string)) {
 	start, end := a.g.r.Connected(l)
 	if start && k == 0 {
-		a.connectorPart(l, string(l.ID)+"/start", 0, b, say)
+		a.connectorPart(l, a.joined(l.ID, "start"), 0, b, say)
 	}
 	if end && k == n-1 {
-		a.connectorPart(l, string(l.ID)+"/end", len(l.Path)-1, b, say)
+		a.connectorPart(l, a.joined(l.ID, "end"), len(l.Path)-1, b, say)
 	}
 }
 
@@ -24,5 +24,5 @@ func (a *rating) connectorPart(l *plan.Line, id string, port int, b pulls, say f
 	c := gear.Connector(gear.ConnectorIn{Line: line, Part: id}, a.sumOf(id), a.found())
 	say(id)
 	a.add(part.Part{ID: id, Kind: part.KindEnd, Thing: l.ID, Index: port, From: l.ID, To: l.Path[port].Thing, Use: l.Use,
-		Values: []part.Value{{Name: "connector", Unit: part.UnitText, Text: gear.ConnectorWord(line.Connector.Kind)}}}, b, c)
+		Values: a.given(part.Value{Name: "connector", Unit: part.UnitText, Text: gear.ConnectorWord(line.Connector.Kind)})}, b, c)
 }

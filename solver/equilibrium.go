@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"kedge/solver/effort"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/statics"
@@ -90,6 +91,11 @@ type workspace struct {
 	times   [12]solution
 	taken   int // of results
 	scaled  int // of times
+	rig     statics.Rig
+
+	ends     []effort.LineEnd // forces on vehicles, one balance after another
+	sideways []effort.Pull
+	legs     []*riggedSling // that meet at points, one point after another
 }
 
 // room is a result that nobody uses yet.
@@ -109,14 +115,15 @@ func (w *workspace) solution(r *statics.Result, times float64) *solution {
 // balance solves the rig with each end of friction. False: it has no forces,
 // and a finding says why.
 func (a *solving) balance(b *balances, solve func(*statics.Solver, *statics.Rig, *statics.Result) statics.Status) bool {
-	rig := a.g.rig
+	rig := &a.work.rig
+	*rig = a.g.rig
 	for e, lines := range [2][]statics.Line{rig.Lines, a.g.slick} {
 		if lines == nil {
 			continue
 		}
 		rig.Lines = lines
 		r := a.work.room()
-		switch st := solve(&a.work.solver, &rig, r); {
+		switch st := solve(&a.work.solver, rig, r); {
 		case st.HasForces():
 			b[e] = a.work.solution(r, 1)
 		case st == statics.NoPull:
@@ -378,6 +385,21 @@ func (a *notes) given(values ...part.Value) []part.Value {
 	from := len(a.values)
 	a.values = append(a.values, values...)
 	return a.values[from:len(a.values):len(a.values)]
+}
+
+// joined is the id of a part of a thing. A rig that is asked again has it already:
+// its parts are named in one order.
+func (a *notes) joined(thing plan.ID, of string) string {
+	if a.ofTurn < len(a.turn) {
+		if id := a.turn[a.ofTurn]; len(id) == len(thing)+1+len(of) && id[:len(thing)] == string(thing) && id[len(thing)+1:] == of {
+			a.ofTurn++
+			return id
+		}
+		a.turn = a.turn[:a.ofTurn]
+	}
+	id := string(thing) + "/" + of
+	a.turn, a.ofTurn = append(a.turn, id), a.ofTurn+1
+	return id
 }
 
 // named is a list of one part, in the assessment's own memory.

@@ -48,7 +48,7 @@ func (a *laying) geometry() {
 		rl := &g.lines[i]
 		for k := 0; k+1 < len(rl.path); k++ {
 			s := part.Stretch{
-				Part: stretchID(rl.line.ID, k), Line: rl.line.ID, Index: k,
+				Part: rl.parts[k], Line: rl.line.ID, Index: k,
 				A: a.at(rl.path[k]), B: a.at(rl.path[k+1]),
 				PortA: rl.line.Path[k], PortB: rl.line.Path[k+1],
 			}

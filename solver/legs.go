@@ -46,18 +46,18 @@ func (g *rigging) meeting(node int) bool {
 // toward the point stand against those drawn away from it; if all are drawn
 // alike, the one that pulls hardest stands against the others.
 func (a *loading) legsAt(r *solution, node int) (sides [2][]*riggedSling) {
-	for i := range a.g.slings {
-		rs := &a.g.slings[i]
-		if !rs.meets(node) {
-			continue
+	w := a.work
+	straight := a.g.lineAt(node)
+	for side := range sides {
+		from := len(w.legs)
+		for i := range a.g.slings {
+			if rs := &a.g.slings[i]; rs.meets(node) && (rs.from == node && !straight) == (side == 1) {
+				w.legs = append(w.legs, rs)
+			}
 		}
-		side := 0
-		if rs.from == node && !a.g.lineAt(node) {
-			side = 1
-		}
-		sides[side] = append(sides[side], rs)
+		sides[side] = w.legs[from:len(w.legs):len(w.legs)]
 	}
-	if a.g.lineAt(node) || len(sides[0]) > 0 && len(sides[1]) > 0 {
+	if straight || len(sides[0]) > 0 && len(sides[1]) > 0 {
 		return sides
 	}
 	all := append(sides[0], sides[1]...)

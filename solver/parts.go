@@ -141,7 +141,7 @@ func (a *rating) lineParts(i int) {
 	}
 	n := len(rl.path) - 1
 	for k := 0; k < n; k++ {
-		id := stretchID(l.ID, k)
+		id := rl.parts[k]
 		b := a.loads(func(r *solution) part.Load { return a.stretchLoad(r, rl.index, k) })
 		c := gear.Stretch(gear.StretchIn{
 			Line: a.weak.line(l), Part: id, Bends: [2]gear.Bend{a.bend(rl, k), a.bend(rl, k+1)},
@@ -177,7 +177,7 @@ func (a *laying) bend(rl *riggedLine, k int) gear.Bend {
 // fairlead where the line does not lead straight.
 func (a *rating) winchPart(rl *riggedLine) {
 	v, l := rl.winch, rl.line
-	id := plan.Port{Thing: v.ID, Point: plan.PortWinch}.String()
+	id := a.joined(v.ID, string(plan.PortWinch))
 	b := a.loads(func(r *solution) part.Load { return a.stretchLoad(r, rl.index, 0) })
 	times := a.timesOfLine(rl)
 	b = b.by(times)
@@ -194,7 +194,7 @@ func (a *rating) winchPart(rl *riggedLine) {
 	a.running(&p, rl, b.move, w.Layer)
 	a.add(p, b, w.Capacity)
 	a.out.Lines = append(a.out.Lines, LineUse{Line: l.ID, Out: a.lineOut(l.ID), Has: l.Length, Layer: w.Layer, Wraps: w.Wraps, Missing: w.Missing})
-	fid := string(v.ID) + "/fairlead"
+	fid := a.joined(v.ID, "fairlead")
 	across := gear.Fairlead(gear.FairleadIn{Vehicle: v.ID, Part: fid, Winch: v.Winch, Tension: b.move.Force, Lead: lead, Side: side, Assumed: spot.AxisAssumed, Guide: a.out.Stretches[a.firstStretch(l.ID)].Length}, nil, a.found())
 	if lead > fairleadShown && b.move.Known {
 		fp := part.Part{ID: fid, Kind: part.KindFairlead, Thing: v.ID, Angle: lead}
@@ -304,7 +304,7 @@ func (a *rating) slingPart(rs *riggedSling) {
 	a.say(id, b, func() []came { return onSling(rs, times.planned, true) })
 	p := part.Part{ID: id, Kind: part.KindSling, Thing: rs.sling.ID, Angle: rs.round.Opens, From: rs.sling.On.Thing, To: rs.sling.Holds.Thing}
 	if st.Leg > 0 {
-		p.Values = append(p.Values, part.Value{Name: "leg", Unit: part.UnitForce, X: float64(st.Leg)})
+		p.Values = a.given(part.Value{Name: "leg", Unit: part.UnitForce, X: float64(st.Leg)})
 	}
 	a.add(p, b, st.Capacity)
 }
@@ -416,7 +416,7 @@ func (a *rating) pointParts() {
 }
 
 func (a *rating) pointPart(v *plan.Vehicle, port plan.Port) {
-	id := port.String()
+	id := a.joined(port.Thing, string(port.Point))
 	spot, _ := v.PortPlace(port.Point)
 	axis := a.g.ground.Along(spot.Axis)
 	times := a.timesOf(a.g.liesOn(atPort(port)))

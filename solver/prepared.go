@@ -116,9 +116,10 @@ func (q *Prepared) Ask(f *Figures) error {
 // again is [resolving.resolve] for a rig whose make is known.
 func (a *rating) again(p *plan.Plan, rig plan.ID) {
 	n, w, g := a.notes, a.work, a.g
-	*n.out = Assessment{Rig: rig, Worst: -1, First: -1, Parts: n.out.Parts[:0], Stretches: n.out.Stretches[:0], Nodes: n.out.Nodes[:0], Slings: n.out.Slings[:0], Lines: n.out.Lines[:0]}
+	*n.out = Assessment{Rig: rig, Worst: -1, First: -1, Resistance: Resistance{Rules: n.out.Resistance.Rules[:0]}, Parts: n.out.Parts[:0], Stretches: n.out.Stretches[:0], Nodes: n.out.Nodes[:0], Slings: n.out.Slings[:0], Lines: n.out.Lines[:0]}
 	n.refused, n.whyNot, n.ids, n.values, n.names = false, "", n.ids[:0], n.values[:0], n.names[:0]
-	w.taken, w.scaled = 0, 0
+	n.ofTurn = 0
+	w.taken, w.scaled, w.ends, w.sideways, w.legs = 0, 0, w.ends[:0], w.sideways[:0], w.legs[:0]
 	lifting := a.lifting
 	*a = rating{loading: loading{laying{solving: solving{resolving: resolving{notes: n, g: g, lifting: lifting, stallN: a.stallN}, work: w}}}}
 	if g == nil || !g.measure() {

@@ -98,3 +98,16 @@ func TestPreparedIsAssess(t *testing.T) {
 	}
 	assert.Greater(t, asked, 100)
 }
+
+// A sampling that asks thousands of times takes no memory after the first answer.
+func TestPreparedTakesNoMemory(t *testing.T) {
+	q, err := solver.Prepare(example(t, "redirect"), "R1")
+	require.NoError(t, err)
+	var f solver.Figures
+	ask := func() { require.NoError(t, q.Ask(&f)) }
+	ask()
+	assert.Zero(t, testing.AllocsPerRun(100, func() {
+		q.Plan().Site.Vehicles[0].Mass++
+		ask()
+	}))
+}

@@ -49,6 +49,8 @@ type riggedLine struct {
 	winch *plan.Vehicle // nil: a secondary line
 	times factors       // on its chain, for several winches; below 1 counts as 1
 	reach []bool        // points that it loads; nil: not computed, or a secondary line
+	room  []bool        // for reach
+	parts []string      // ids of its stretches
 }
 
 // riggedSling is a sling as it lies.
@@ -409,7 +411,10 @@ func (g *rigging) resolveLines() {
 			g.lines = append(g.lines, rl)
 			continue
 		}
-		rl.path = make([]int, 0, len(l.Path))
+		rl.path, rl.parts = make([]int, 0, len(l.Path)), make([]string, 0, len(l.Path))
+		for k := range l.Path[min(1, len(l.Path)):] {
+			rl.parts = append(rl.parts, stretchID(l.ID, k))
+		}
 		whole := len(l.Path) >= 2
 		for _, port := range l.Path {
 			n := g.node(port)

@@ -109,7 +109,9 @@ func (g *rigging) inPath(id plan.ID) bool {
 // free ones whatever slings and dead lines hold on to there, down to the points
 // of the site.
 func (g *rigging) reach(rl *riggedLine) []bool {
-	at := make([]bool, len(g.rig.Points))
+	at := slices.Grow(rl.room[:0], len(g.rig.Points))[:len(g.rig.Points)]
+	clear(at)
+	rl.room = at
 	for _, n := range rl.path {
 		at[n] = true
 	}

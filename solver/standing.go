@@ -146,8 +146,8 @@ func (a *resolving) heldAtAll(id plan.ID) bool {
 // stands judges a vehicle that must stand by what needs no balance: it speaks of
 // a rig that is refused, too.
 func (a *rating) stands(v *plan.Vehicle, idle bool) {
-	ground := a.g.p.Site.Ground
-	res := effort.Stands(effort.StandIn{Vehicle: a.weak.vehicle(v), Ground: &ground, Lacks: a.slopeLacks(), Idle: idle,
+	ground := &a.g.p.Site.Ground
+	res := effort.Stands(effort.StandIn{Vehicle: a.weak.vehicle(v), Ground: ground, Lacks: a.slopeLacks(), Idle: idle,
 		FallAheadDeg: float64(a.g.ground.Fall(v.Bearing)), FallLeftDeg: -float64(a.g.ground.Lateral(v.Bearing))}, a.found())
 	if res.Moves {
 		a.moving = append(a.moving, v)
@@ -197,9 +197,12 @@ func (a *loading) perTension(r *solution, v *plan.Vehicle) (ends []effort.LineEn
 	if !(tensionN > 0) {
 		return nil
 	}
+	w := a.work
+	from := len(w.ends)
 	a.pullsAt(r, v, func(at, force r3.Vector) {
-		ends = append(ends, effort.LineEnd{PerTension: force.Mul(1 / tensionN), AheadM: at.X, LeftM: at.Y, HeightM: max(0, at.Z)})
+		w.ends = append(w.ends, effort.LineEnd{PerTension: force.Mul(1 / tensionN), AheadM: at.X, LeftM: at.Y, HeightM: max(0, at.Z)})
 	})
+	ends = w.ends[from:len(w.ends):len(w.ends)]
 	most := 0.0
 	for i := range ends {
 		most = max(most, ends[i].PerTension.Norm())
@@ -233,7 +236,7 @@ func (a *rating) slidePart(v *plan.Vehicle, tips effort.TipResult) {
 	if !a.pulled(v) {
 		return
 	}
-	id := string(v.ID) + "/slide"
+	id := a.joined(v.ID, "slide")
 	winch := a.winches(v.ID)
 	times := a.timesOf(a.g.liesOn(ofThing(v.ID)))
 	b := a.loads(func(r *solution) part.Load {
@@ -298,9 +301,9 @@ func (a *rating) pullOfTension(v *plan.Vehicle) float64 {
 // holdOf is what a vehicle holds at the three pulls, by whichever end of
 // friction leaves it less.
 func (a *rating) holdOf(v *plan.Vehicle, b pulls, winch, tied bool, sum *part.Sum) (res effort.HoldResult) {
-	ground := a.g.p.Site.Ground
+	ground := &a.g.p.Site.Ground
 	in := effort.HoldIn{
-		Vehicle: a.weak.vehicle(v), Ground: &ground, Lacks: a.slopeLacks(), HeightLacks: a.heightLacks(v),
+		Vehicle: a.weak.vehicle(v), Ground: ground, Lacks: a.slopeLacks(), HeightLacks: a.heightLacks(v),
 		FallAheadDeg: float64(a.g.ground.Fall(v.Bearing)), FallLeftDeg: -float64(a.g.ground.Lateral(v.Bearing)),
 		TensionN: float64(b.move.Force), TensionKnown: b.move.Known, LoosenN: float64(b.loosen.Force), StallN: float64(b.stall.Force),
 		Anchor: !winch, TiedBack: tied,
@@ -377,8 +380,8 @@ func (a *rating) casualtyFindings(v *plan.Vehicle) {
 			TensionN: float64(a.out.Move.Tension), TensionKnown: a.out.Move.Known, LoosenN: float64(a.out.Loosen.Tension)}, a.found())
 	}
 	out, lacks := a.wayFall(v)
-	ground := a.g.p.Site.Ground
-	effort.SideSlip(effort.SideSlipIn{Vehicle: v, Ground: &ground, FallSideDeg: math.Abs(float64(a.g.ground.Lateral(out))),
+	ground := &a.g.p.Site.Ground
+	effort.SideSlip(effort.SideSlipIn{Vehicle: v, Ground: ground, FallSideDeg: math.Abs(float64(a.g.ground.Lateral(out))),
 		FallLongDeg: float64(a.g.ground.Fall(out)), Lacks: lacks, SideN: float64(off.Side), UpN: math.Max(0, up)}, nil, a.found())
 	if solved {
 		a.jump(v)
@@ -405,8 +408,8 @@ func (a *resolving) wayFall(v *plan.Vehicle) (out quantity.Degrees, lacks []part
 // what holds it back.
 func (a *loading) comeFree(v *plan.Vehicle, held restraintSum, sum *part.Sum, found *[]part.Finding) effort.FreeResult {
 	out, lacks := a.wayFall(v)
-	ground := a.g.p.Site.Ground
-	return effort.Free(effort.FreeIn{Vehicle: v, Ground: &ground, FallAlongDeg: float64(a.g.ground.Fall(out)), FallSideDeg: float64(a.g.ground.Lateral(out)), Lacks: lacks,
+	ground := &a.g.p.Site.Ground
+	return effort.Free(effort.FreeIn{Vehicle: v, Ground: ground, FallAlongDeg: float64(a.g.ground.Fall(out)), FallSideDeg: float64(a.g.ground.Lateral(out)), Lacks: lacks,
 		HoldBackN: held.forceN, HoldBack: held.has, Holds: held.counts, Driver: a.driverIn(v.ID), Chocked: v.Chocked()}, sum, found)
 }
 

@@ -42,10 +42,12 @@ func (a *rating) sidewaysPulls(r *solution, v *plan.Vehicle) (ps []effort.Pull) 
 		return nil
 	}
 	unknown := !a.allHeightsKnown(v)
+	w := a.work
+	from := len(w.sideways)
 	a.pullsAt(r, v, func(at, force r3.Vector) {
-		ps = append(ps, effort.Pull{Force: force, LeftM: at.Y, HeightM: at.Z, HeightUnknown: unknown && at.Z <= onGroundM})
+		w.sideways = append(w.sideways, effort.Pull{Force: force, LeftM: at.Y, HeightM: at.Z, HeightUnknown: unknown && at.Z <= onGroundM})
 	})
-	return ps
+	return w.sideways[from:len(w.sideways):len(w.sideways)]
 }
 
 // onGroundM, metres, is how high a hook-on point without a height is drawn.
@@ -72,7 +74,7 @@ func (a *rating) tipPart(v *plan.Vehicle, t effort.TipResult) {
 	if t.Ultimate > 0 && !effort.Unbounded(t.Ultimate) {
 		c.Ultimate = part.Range{Known: true, Low: t.Ultimate, Likely: t.Ultimate, High: t.Ultimate}
 	}
-	a.add(part.Part{ID: string(v.ID) + "/tip", Kind: part.KindTip, Thing: v.ID}, b, c)
+	a.add(part.Part{ID: a.joined(v.ID, "tip"), Kind: part.KindTip, Thing: v.ID}, b, c)
 }
 
 // tipsAt is the winch line tension at which a vehicle tips, lines growing alike.

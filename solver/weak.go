@@ -268,6 +268,9 @@ func (a *resolving) weakMember(own, w *plan.Vehicle, member string, d plan.Doubt
 // heavier is the casualty at one end of its doubts: the heavy, deep end raises
 // the resistance, the other lowers it. ok is false if it has none.
 func heavier(v *plan.Vehicle, heavy bool) (w *plan.Vehicle, ok bool) {
+	if len(v.Doubts) == 0 {
+		return nil, false
+	}
 	c := *v
 	if v.Stuck != nil {
 		s := *v.Stuck

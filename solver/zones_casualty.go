@@ -116,7 +116,7 @@ func (a *zoning) guided(v *plan.Vehicle) bool {
 		return false
 	}
 	out, _ := v.WayOut()
-	ground := a.g.p.Site.Ground
+	ground := &a.g.p.Site.Ground
 	slips := func(r *solution) bool {
 		var pull r3.Vector
 		a.hookedOn(r, v.ID, func(_, f r3.Vector) { pull = pull.Add(f) })
@@ -132,7 +132,7 @@ func (a *zoning) guided(v *plan.Vehicle) bool {
 		if a.solved.move.isNone() { // nobody knows how hard it is pulled
 			return true
 		}
-		res := effort.SideSlip(effort.SideSlipIn{Vehicle: v, Ground: &ground, FallSideDeg: lateral,
+		res := effort.SideSlip(effort.SideSlipIn{Vehicle: v, Ground: ground, FallSideDeg: lateral,
 			FallLongDeg: float64(a.g.ground.Fall(out)), SideN: side, UpN: math.Max(0, pull.Z)}, nil, nil)
 		return !res.Known || res.Slips
 	}

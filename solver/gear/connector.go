@@ -102,12 +102,19 @@ func ConnectorRating(kind string, line quantity.Length) (f quantity.Force, ok bo
 // connectorKinds are the kinds the table has a column for.
 var connectorKinds = [...]string{plan.ConnectorHook, plan.ConnectorThimble, plan.ConnectorSoft, plan.ConnectorShackle}
 
+// connectorWords are their word ids.
+var connectorWords = func() map[string]string {
+	words := map[string]string{}
+	for _, k := range connectorKinds {
+		words[k] = "connector-" + k
+	}
+	return words
+}()
+
 // ConnectorWord is the word id of a kind of connector.
 func ConnectorWord(kind string) string {
-	for _, k := range connectorKinds {
-		if k == kind {
-			return "connector-" + kind
-		}
+	if word, ok := connectorWords[kind]; ok {
+		return word
 	}
 	return "connector-"
 }

@@ -29,7 +29,10 @@ type PointIn struct {
 // said which direction is in line no load is known to be within the limit.
 func RecoveryPoint(in PointIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	p, b := in.Point, book()
-	where := at{thing: in.Vehicle, part: in.Part, below: "recovery_points." + string(p.ID) + "."}
+	where := at{thing: in.Vehicle, part: in.Part}
+	if found != nil {
+		where.below = "recovery_points." + string(p.ID) + "."
+	}
 	switch p.Kind {
 	case plan.PointTowBall, plan.PointTieDown, plan.PointBar, plan.PointAxle, plan.PointSteering:
 		raise(found, "not-a-pulling-point", part.Danger, where, &part.Remedy{Do: "other-point", Thing: in.Vehicle},
