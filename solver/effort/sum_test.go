@@ -134,9 +134,13 @@ func TestWhatAVehicleHoldsIsFollowedByHand(t *testing.T) {
 }
 
 // A line 4 m up that pulls backwards, up a slope of 25° ahead and 5° to the
-// left, takes (0.2·3.95 + 4)/2.8 ≈ 1.2 N of load a newton off the chocked front
-// wheels. Across the slope only their grip and the rear ones' hold: the vehicle
-// goes down against the pull, so that for each metre of line run back
+// left, takes (4 + 0.2·3.7)/2.8 = 1.69 N of load a newton off the chocked front
+// wheels, which carry 15,210 N at rest: they would lift at 8,990 N. A little
+// before, with some 500 N left on them, the nose swings down to the left about
+// the rear wheels: what turns it is W·sin 5°·1.5 m = 3,330 Nm, and the rear
+// brake of 0.2·W, of which 2,100 N hold the vehicle back, resists with 2,400 Nm
+// at most, the front grip with the rest. As it swings it goes a little ahead,
+// against the pull, so that for each metre of line run back
 //
 //	slope = work + T, T = slope − work
 //
@@ -145,8 +149,11 @@ func TestAPullMayLetAVehicleGoAgainstIt(t *testing.T) {
 	v := warden(func(v *plan.Vehicle) { v.Chocks, v.Grip = plan.ChocksFront, "grip.concrete-dry" })
 	ends := []effort.LineEnd{{PerTension: r3.Vector{X: math.Cos(math.Pi), Y: math.Sin(math.Pi), Z: 0.2}, AheadM: 2.55, HeightM: 4}}
 	var sum part.Sum
-	effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: ends, FallAheadDeg: 25, FallLeftDeg: 5}, &sum, nil)
+	hold := effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: ends, FallAheadDeg: 25, FallLeftDeg: 5}, &sum, nil).Hold.Low
 	follow(t, &sum)
+	if !(hold > 8000 && hold < 8990) {
+		t.Errorf("holds %v", hold)
+	}
 	if last := sum.Steps[len(sum.Steps)-1].Formula; last != "puller-against" {
 		t.Errorf("ends with %s", last)
 	}
