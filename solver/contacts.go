@@ -41,7 +41,7 @@ func (a *laying) contact(s *part.Stretch, from quantity.Length, run *terrain.Lin
 	id, tree := "line-bears", b.Kind == plan.ThingAnchor
 	if tree {
 		id = "line-on-trunk"
-		if s.PortB.Thing == b.ID {
+		if s.PortB.Thing == b.ID && a.g.things.Anchor(b.ID).HasTrunk() {
 			a.find(part.Finding{ID: "bare-trunk", Level: part.Warning, Things: a.things(s.Line, b.ID), Parts: a.named(s.Part)})
 		}
 		if s.PortA.Thing == b.ID || s.PortB.Thing == b.ID || a.unlaid(s, b.ID) {
@@ -228,6 +228,9 @@ func (a *resolving) missingSize(id plan.ID) (lacks []part.Lack) {
 			lacks = append(lacks, part.Lack{Thing: id, Member: "width_m"})
 		}
 		return lacks
+	}
+	if t := a.g.things.Anchor(id); t != nil && plan.AnchorKindOf(t.Kind) == nil {
+		return append(lacks, part.Lack{Thing: id, Member: "kind"})
 	}
 	return append(lacks, part.Lack{Thing: id, Member: "trunk_m"})
 }

@@ -247,6 +247,22 @@ func TestALineBesideAnUnmeasuredTree(t *testing.T) {
 	}
 }
 
+// An anchor of a kind nobody knows may be such a tree (ours): no part is within its
+// limit while the line may rub on it.
+func TestALineBesideAnAnchorOfNoKnownKind(t *testing.T) {
+	for off, decided := range map[float64]bool{0.99: false, 1.02: true} { // the line lies 0.01 m north there
+		a := assessed(t, func(p *plan.Plan) {
+			p.Site.Anchors = append(p.Site.Anchors, plan.Anchor{Head: plan.Head{ID: "T1"}, At: plan.Point{X: 12, Y: off}})
+		})
+		f := said(a, part.NotDecidedID, "T1")
+		require.Equal(t, decided, f == nil, "%v", a.Findings)
+		if !decided {
+			require.Equal(t, []part.Lack{{Thing: "T1", Member: "kind", Rule: "line-on-trunk"}}, f.Lacks)
+			require.Equal(t, part.Undecided, partOf(t, a, "L1/1").Status)
+		}
+	}
+}
+
 // A tie-back that nobody knows to run free is not counted: what it would hold
 // still slides.
 func TestATieBackBesideAnUnmeasuredTreeHoldsNothing(t *testing.T) {

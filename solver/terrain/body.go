@@ -24,11 +24,12 @@ type Body struct {
 }
 
 // Bodies are the obstacles, vehicles and trees of a site, in this order; they
-// share the outlines of the obstacles.
+// share the outlines of the obstacles. An anchor of a kind nobody knows may be a
+// tree.
 func Bodies(site *plan.Site) []Body {
 	trees := 0
 	for i := range site.Anchors {
-		if site.Anchors[i].HasTrunk() {
+		if t := &site.Anchors[i]; t.HasTrunk() || plan.AnchorKindOf(t.Kind) == nil {
 			trees++
 		}
 	}
@@ -54,7 +55,7 @@ func Bodies(site *plan.Site) []Body {
 		b.halves = [2]r3.Vector{{X: east, Y: north, Z: float64(v.Length) / 2}, {X: -north, Y: east, Z: float64(v.Width) / 2}}
 	}
 	for i := range site.Anchors {
-		if t := &site.Anchors[i]; t.HasTrunk() {
+		if t := &site.Anchors[i]; t.HasTrunk() || plan.AnchorKindOf(t.Kind) == nil {
 			thick := AtStrap(t)
 			list = append(list, Body{Shape: Shape{ID: t.ID}, Kind: plan.ThingAnchor, Known: thick > 0, middle: t.At, radiusM: float64(thick) / 2})
 		}
