@@ -11,7 +11,7 @@ import (
 	"kedge/solver/quantity"
 )
 
-// Loads round up, limits down, shares up (architecture.md, Numbers).
+// Loads round up, limits down, shares up.
 func TestFiguresRoundTheCarefulWay(t *testing.T) {
 	w := english(t, quantity.Metric)
 	for _, c := range []struct{ name, want, got string }{
@@ -106,7 +106,7 @@ func TestFormatsOfPlaceholders(t *testing.T) {
 	assert.Equal(t, "11 ft", plain(fill("{d:whole:up}", w.In(quantity.Imperial).valuesOf(values, nil))), "3.141 m = 10.3 ft")
 }
 
-// board.md, Numbers: 29.3 kN (15.2 to 29.3, planned on high).
+// As numbers are shown: 29.3 kN (15.2 to 29.3, planned on high).
 func TestARangeSaysWhatIsPlannedOn(t *testing.T) {
 	w := english(t, quantity.Metric)
 	r := part.Range{Known: true, Low: 15_200, Likely: 21_000, High: 29_300}

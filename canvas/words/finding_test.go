@@ -12,7 +12,7 @@ import (
 	"kedge/solver/quantity"
 )
 
-// slideTexts has the sentence of board.md, "What is read first".
+// slideTexts has the sentences of what is read first.
 var slideTexts = map[string]string{"en-x.toml": `
 [finding.slides]
 what = "{thing} slides before the casualty moves: needs {need:bare}, holds {holds}."
@@ -50,7 +50,7 @@ func TestVerdictLine(t *testing.T) {
 		a    *solver.Assessment
 		want string
 	}{
-		{"board.md", &solver.Assessment{Parts: loaded, Findings: []part.Finding{slides(), {ID: "b"}, {ID: "c"}}, Resistance: solver.Resistance{PlanOn: plan.PlanHigh}},
+		{"worked by hand", &solver.Assessment{Parts: loaded, Findings: []part.Finding{slides(), {ID: "b"}, {ID: "c"}}, Resistance: solver.Resistance{PlanOn: plan.PlanHigh}},
 			"DANGER  Winch vehicle slides before the casualty moves: needs 29.3, holds 5.1 kN · planned on HIGH resistance, LOW hold · 2 more ▸"},
 		{"alone", &solver.Assessment{Parts: loaded, Findings: []part.Finding{slides()}},
 			"DANGER  Winch vehicle slides before the casualty moves: needs 29.3, holds 5.1 kN · planned on HIGH resistance, LOW hold"},
@@ -100,7 +100,7 @@ func TestAFindingNamesItsParts(t *testing.T) {
 	assert.Equal(t, "Line carries [used] of its limit.", what, "a value that is not carried shows its name")
 }
 
-// board.md: `Spotter 1 · inside bight`, `Operator 1 · outside the zones`.
+// As it reads: `Spotter 1 · inside bight`, `Operator 1 · outside the zones`.
 func TestPeople(t *testing.T) {
 	w := english(t, quantity.Metric)
 	n := called("P1", "Spotter 1", "P2", "Operator 1")

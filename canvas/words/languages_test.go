@@ -17,7 +17,7 @@ import (
 )
 
 // unsafeWords are the words that no text of a language says of a load or a
-// person (board.md: never "safe", "OK", "clear"), by language.
+// person (never "safe", "OK", "clear"), by language.
 var unsafeWords = map[string]*regexp.Regexp{
 	"de": regexp.MustCompile(`(?i)\b(sicher|sichere[rnms]?|unsicher|gefahrlos|ungefährlich|unbedenklich|okay|ok)\b|[✓✔☑✅]`),
 }

@@ -44,7 +44,7 @@ func TestSumShowsValuesSourcesAndSureties(t *testing.T) {
 
 func TestEverySuretyHasItsWordAndMark(t *testing.T) {
 	w := english(t, quantity.Metric)
-	marks := map[facts.Surety]string{facts.FromMemory: " (m)", facts.CommonPractice: " (c)"} // board.md: a small m, c
+	marks := map[facts.Surety]string{facts.FromMemory: " (m)", facts.CommonPractice: " (c)"} // a small m, c
 	for _, s := range facts.Sureties() {
 		assert.NotContains(t, w.Surety(s), "[", "%s", s)
 		assert.Equal(t, marks[s], w.SuretyMark(s), "%s", s)

@@ -101,7 +101,7 @@ func TestWhatHasNoTextShowsItsId(t *testing.T) {
 	assert.Equal(t, "a [load]", fill("a {load}", func(slot) (string, bool) { return "", false }))
 }
 
-// No text says of a load or a person that it is safe (board.md: never "safe",
+// No text says of a load or a person that it is safe (never "safe",
 // "OK", "clear", no tick).
 func TestNoTextSaysSafe(t *testing.T) {
 	never := regexp.MustCompile(`(?i)\b(safe|safely|unsafe|ok|okay|clear)\b|[✓✔☑✅]`)
@@ -134,11 +134,11 @@ func TestEveryFixedTextIsThere(t *testing.T) {
 		"PLAN-high", "PLAN-likely", "PLAN-low", "plan-high", "plan-likely", "plan-low"} {
 		assert.True(t, w.HasLabel(id), id)
 	}
-	assert.GreaterOrEqual(t, len(w.Cautions()), 4, "the four of product.md, Cautions it always shows")
+	assert.GreaterOrEqual(t, len(w.Cautions()), 4, "the four that are always shown")
 	assert.NotEmpty(t, w.NotChecked())
 }
 
-// product.md, "Cautions it always shows".
+// The cautions that are always shown.
 func TestTheCautionsAreThoseOfTheDesign(t *testing.T) {
 	all := english(t, quantity.Metric).Cautions()
 	for _, want := range []string{

@@ -99,7 +99,7 @@ func TestACurrentPushesAcrossAMeasuredCasualty(t *testing.T) {
 	})
 	var found []part.Finding
 	res := effort.Resistance(effort.ResistanceIn{Vehicle: v, Ground: &moss}, nil, &found)
-	near(t, 0.5*1000*1.1*4.5*1.5*1.5, float64(res.CurrentSide.High), 1e-6, "trade.md: 5.6 kN")
+	near(t, 0.5*1000*1.1*4.5*1.5*1.5, float64(res.CurrentSide.High), 1e-6, "by hand: 5.6 kN")
 	near(t, 30_000, float64(res.Planned), 0, "what was measured has it in it")
 	assert.Equal(t, 1, idsOf(found)["current-pushes"])
 }

@@ -45,7 +45,7 @@ func casualty(change func(*plan.Vehicle)) *plan.Vehicle {
 	return v
 }
 
-// warden is a warden's truck with a winch: the vehicle of trade.md's test of
+// warden is a warden's truck with a winch: the vehicle of the test by hand of
 // the rear brake, 2 600 kg, wheelbase 2.8, centre of gravity 1.3 m behind the
 // front axle.
 func warden(change func(*plan.Vehicle)) *plan.Vehicle {
@@ -273,7 +273,7 @@ func TestWaterPushesAlongAndAcross(t *testing.T) {
 	v.Length = 4.5
 	res := effort.Resistance(effort.ResistanceIn{Vehicle: v, Ground: &moss}, nil, nil)
 	w := (2450 + 500) * quantity.Gravity
-	push := 0.5 * 1000 * 1.1 * 4.5 * 1.5 * 1.5 // trade.md: 5.6 kN
+	push := 0.5 * 1000 * 1.1 * 4.5 * 1.5 * 1.5 // by hand: 5.6 kN
 	near(t, w+push, float64(res.High), 1e-6*w, "as on land, trapped water in, current against")
 	near(t, push, float64(res.CurrentSide.High), 1e-6*w, "across the way out too")
 	v.Stuck.TrappedWater = 0
@@ -282,7 +282,7 @@ func TestWaterPushesAlongAndAcross(t *testing.T) {
 }
 
 func TestJump(t *testing.T) {
-	// anchors.md 5 E2, E3 and gear.md: HMPE 30 m of EA 2.571 MN, 9 m of nylon of 0.40 MN.
+	// By hand: HMPE 30 m of EA 2.571 MN, 9 m of nylon of 0.40 MN.
 	k, ok := effort.LineStiffness(effort.Piece{LengthM: 30, StiffnessN: 2.571e6})
 	require.True(t, ok)
 	near(t, 85_700, k, 1, "30 m of HMPE")
@@ -320,7 +320,7 @@ func TestArmyChain(t *testing.T) {
 			c.Check(t, "fall_line_lb", float64(res.FallLine))
 			assert.Equal(t, id == "loads.army-a5", res.Added == 1, "only A5 fails the verify step and adds a part")
 			if id == "loads.army-a2" {
-				// loads.md 4B: one block on the casualty, its dead line carries both parts.
+				// One block on the casualty, its dead line carries both parts.
 				near(t, 26_400, float64(res.DeadLine), 1e-6, "dead line")
 			}
 		})
@@ -330,7 +330,7 @@ func TestArmyChain(t *testing.T) {
 }
 
 func TestTackleRule(t *testing.T) {
-	// Printed answers: Navy Steelworker vol. 2; Nicholls pp. 40 to 48 (loads.md 4A).
+	// Printed answers: Navy Steelworker vol. 2; Nicholls pp. 40 to 48.
 	for _, c := range []struct {
 		id             string
 		load           float64

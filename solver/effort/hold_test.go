@@ -19,7 +19,7 @@ import (
 var gripRows = map[float64]string{0.35: "grip.book.gravel", 0.5: "grip.book.asphalt-wet", 0.65: "grip.book.asphalt-dry", 0.2: "grip.book.grass-wet"}
 
 func TestRearBrakeUnderFrontWinch(t *testing.T) {
-	// trade.md: 2 600 kg, wb 2.8, b 1.3, h 0.85 → 3.7 / 5.1 / 6.4 kN.
+	// By hand: 2 600 kg, wb 2.8, b 1.3, h 0.85 → 3.7 / 5.1 / 6.4 kN.
 	c := published(t, "trade.toml", "trade.rear-brake")
 	var got []float64
 	for _, mu := range c.Ins(t, "mu") {
@@ -117,7 +117,7 @@ func TestHoldAgreesWithAxleLoads(t *testing.T) {
 func TestHoldThroughTheLimitSurfaceMeetsTheClosedForms(t *testing.T) {
 	w := 2600 * quantity.Gravity
 	v := warden(func(v *plan.Vehicle) { v.Chocks = plan.ChocksAll; v.Grip = "grip.book.gravel"; v.CGBehindFront = 1.4 })
-	// All locked, pull through the middle at any angle: μ·W (statics.md 4, c = μ).
+	// All locked, pull through the middle at any angle: μ·W (the limit surface with c = μ).
 	for _, deg := range []float64{10, 45, 90, 135, -60} {
 		a := deg * math.Pi / 180
 		// At ground height, so that no load shifts, and in line with the middle.
@@ -138,7 +138,7 @@ func TestHoldThroughTheLimitSurfaceMeetsTheClosedForms(t *testing.T) {
 	a := 0.02 * math.Pi / 180
 	e = effort.LineEnd{PerTension: r3.Vector{X: math.Cos(a), Y: math.Sin(a)}, AheadM: 2.55, HeightM: 0.85}
 	res = effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: []effort.LineEnd{e}}, nil, nil)
-	near(t, 0.35*w*1.3/(2.8+0.35*0.85), float64(res.Hold.Likely), 2e-3*w, "trade.md's closed form")
+	near(t, 0.35*w*1.3/(2.8+0.35*0.85), float64(res.Hold.Likely), 2e-3*w, "the closed form")
 	// Brake's own strength, a hair off straight.
 	v = warden(func(v *plan.Vehicle) { v.Grip = "grip.book.concrete-dry"; v.BrakeForce = 4000 })
 	res = effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: []effort.LineEnd{e}}, nil, nil)
@@ -240,12 +240,12 @@ func TestMoreGripOrBrakeNeverHoldsLess(t *testing.T) {
 
 func TestSelfRecovery(t *testing.T) {
 	v := casualty(nil)
-	// trade.md: the anchor carries (1+ρ)·T; a roller block 0.962 at a half turn.
+	// The anchor carries (1+ρ)·T; a roller block 0.962 at a half turn.
 	res := effort.SelfRecovery(effort.SelfIn{Vehicle: v, TensionN: 20_000, Ratio: 0.962, Dead: plan.Port{Thing: "casualty", Point: "front"}, DeadKind: plan.PointRated}, nil, nil)
 	near(t, 1.962*20_000, float64(res.Anchor), 1e-6, "folded back")
 	near(t, float64(res.Straight), float64(res.Anchor), 1e-6, "folded back")
 	open := effort.SelfRecovery(effort.SelfIn{Vehicle: v, TensionN: 20_000, Ratio: 1, OpensDeg: 60}, nil, nil)
-	near(t, 2*20_000*math.Cos(math.Pi/6), float64(open.Anchor), 1e-6, "2·T·cos(opens/2), anchors.md R1")
+	near(t, 2*20_000*math.Cos(math.Pi/6), float64(open.Anchor), 1e-6, "2·T·cos(opens/2)")
 }
 
 func TestOffTheWayOut(t *testing.T) {

@@ -39,7 +39,7 @@ func (w wrench) on(v [3]float64) float64 { return w[0]*v[0] + w[1]*v[1] + w[2]*v
 
 // leastTension is the least line tension T at which contacts give way under
 // the wrench rest + T·pull, and the twist v of the vehicle as they do. By
-// maximum dissipation (statics.md 4) no twist may gain:
+// maximum dissipation (see the limit surface of package statics) no twist may gain:
 //
 //	D(v; T) ≥ rest·v + T·pull·v,  D = Σ √((along·v_x)² + (across·v_y)²)
 //

@@ -194,7 +194,7 @@ var packed = plan.Ground{Surface: "roll.hard-road", Grip: "grip.gravel"}
 
 // situations hold each finding twice: what raises it, and the same just past
 // its border, where it must be gone. A border's figure has its source in
-// trade.md unless a comment says more.
+// worked by hand unless a comment says more.
 var situations = []situation{
 	{"mass-not-known", part.Warning, resist(func(v *plan.Vehicle) { v.Mass = 0 }, moss), resist(nil, moss)},
 	{"mass-odd", part.Warning, resist(func(v *plan.Vehicle) { v.Mass, v.Load = 99, 0 }, moss), resist(func(v *plan.Vehicle) { v.Mass, v.Load = 101, 0 }, moss)},

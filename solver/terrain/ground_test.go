@@ -29,7 +29,7 @@ func TestGroundClosedForms(t *testing.T) {
 	near(t, 0, float64(g.Lateral(90)), 1e-12)
 	// a bearing of 45° off the fall line on the map: tan a = tan β · cos 45°
 	near(t, math.Atan(math.Tan(20*rad)*math.Sqrt2/2)/rad, float64(g.Fall(45)), 1e-12)
-	// and by trade.md, sin a = sin β · cos ψ, ψ in the plane: tan ψ = cos β · tan 45°
+	// and in closed form, sin a = sin β · cos ψ, ψ in the plane: tan ψ = cos β · tan 45°
 	psi := math.Atan(math.Cos(20 * rad))
 	near(t, math.Sin(20*rad)*math.Cos(psi), g.SinFall(45), 1e-12)
 	near(t, math.Sin(20*rad)*math.Sin(psi), g.SinLateral(45), 1e-12)

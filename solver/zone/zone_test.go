@@ -86,7 +86,7 @@ func TestStoryboardA(t *testing.T) {
 	t.Run("spotter at 22;13", func(t *testing.T) {
 		var found []part.Finding
 		s := zone.People(peopleA(person(plan.RoleSpotter, at(22, 13))), &found)[0]
-		// The storyboard names bight and stand-off; trade.md's release sector,
+		// The storyboard names bight and stand-off; the release sector,
 		// 20° about the block's resultant as long as the ring, covers it too.
 		assert.Equal(t, []part.ZoneKind{part.ZoneBight, part.ZoneRelease, part.ZoneStandOff}, s.Inside)
 		require.Len(t, found, 1)
@@ -368,7 +368,7 @@ func TestEnergyOfPublishedCases(t *testing.T) {
 			c.Check(t, "energy_j", float64(e))
 			c.Check(t, "recoil_m_per_s", float64(v))
 			c.Check(t, "wave_m_per_s", float64(w))
-			// anchors.md 5.1, the identity.
+			// The identity of the estimate.
 			near(t, float64(e), s.MassKgPerM*s.LengthM*float64(v*v)/2, 1e-9*float64(e), "½·m′·L·v₀² = E")
 		})
 	}
@@ -454,7 +454,7 @@ func TestEnergiesAddInSeries(t *testing.T) {
 	assert.GreaterOrEqual(t, ab.End, a.End, "never below the line's own F/√(EA·m′)")
 	assert.GreaterOrEqual(t, ab.End, b.End)
 	heavy := zone.Recoil(zone.RecoilIn{Move: zone.Pulled{Springs: []zone.Spring{hmpe}}, HardwareKg: 3}, nil, nil)
-	near(t, math.Sqrt(2*float64(heavy.Energy)/(3+0.048*30/3)), float64(heavy.Estimate), 1e-9, "anchors.md 5.1 estimate")
+	near(t, math.Sqrt(2*float64(heavy.Energy)/(3+0.048*30/3)), float64(heavy.Estimate), 1e-9, "the estimate in closed form")
 	// At stall, of twice the pull, four times the energy; straps count.
 	twice := zone.Pulled{Springs: []zone.Spring{hmpe}, Straps: []zone.Spring{nylon}}
 	twice.Springs[0].ForceN, twice.Straps[0].ForceN = 80_000, 80_000
