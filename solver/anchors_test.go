@@ -15,7 +15,7 @@ import (
 	"kedge/solver/quantity"
 )
 
-// lacked tells that a rule said it could not decide for want of a member.
+// lacked reports whether a rule said it could not decide for want of a member.
 func lacked(a *solver.Assessment, rule string, thing plan.ID, member string) bool {
 	return slices.ContainsFunc(a.Findings, func(f part.Finding) bool {
 		return slices.Contains(f.Lacks, part.Lack{Thing: thing, Member: member, Rule: rule})

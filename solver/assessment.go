@@ -87,13 +87,13 @@ type Failing struct {
 	Beyond  bool           // only beyond what the winch gives
 }
 
-// ZonesPartly tells that zones are missing: the rig was not computed, or a
+// ZonesPartly reports whether zones are missing: the rig was not computed, or a
 // loaded part has none.
 func (a *Assessment) ZonesPartly() bool {
 	return a.Status == part.Refused || a.Status == part.NotUnderstood || a.ZonesMissing
 }
 
-// Looser tells that breaking the casualty loose asks more of some part than
+// Looser reports whether breaking the casualty loose asks more of some part than
 // moving it does.
 func (a *Assessment) Looser() bool {
 	for i := range a.Parts {

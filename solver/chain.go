@@ -187,7 +187,7 @@ func (g *rigging) liesOn(match func(plan.Port) bool) func(n int) bool {
 	return func(n int) bool { return n < len(g.on) && !g.on[n].IsZero() && match(g.on[n]) }
 }
 
-// moves tells that a winch line pulls on the casualty, itself or through what
+// moves reports whether a winch line pulls on the casualty, itself or through what
 // it loads.
 func (g *rigging) moves(rl *riggedLine) bool {
 	if g.casualty == nil {
@@ -260,7 +260,7 @@ func (a *loading) follow(rs *riggedSling, far int, times float64) {
 	}
 }
 
-// bridleAt tells that a point is a shackle at which a bridle may meet.
+// bridleAt reports whether a point is a shackle at which a bridle may meet.
 func (a *loading) bridleAt(node int) bool {
 	return a.g.rig.Points[node].Kind == statics.Free && slices.ContainsFunc(a.g.r.Shackles, func(k plan.Shackle) bool {
 		return len(k.Joins) == 0 && a.g.node(plan.Port{Thing: k.ID}) == node
@@ -319,7 +319,7 @@ func (a *rating) running(p *part.Part, rl *riggedLine, tension part.Load, layer 
 	p.Values = a.given(speed, time)
 }
 
-// hasWinch tells that a winch pulls.
+// hasWinch reports whether a winch pulls.
 func (g *rigging) hasWinch() bool {
 	return slices.ContainsFunc(g.lines, func(rl riggedLine) bool { return rl.winch != nil })
 }

@@ -144,7 +144,7 @@ func heldBy(x *plan.Index, id plan.ID) plan.Port {
 	return plan.Port{}
 }
 
-// unlaid tells that a stretch ends at what hangs in a sling that does not close
+// unlaid reports whether a stretch ends at what hangs in a sling that does not close
 // round a tree: where that lies is not known, and drawn in the middle of it.
 func (a *laying) unlaid(s *part.Stretch, tree plan.ID) bool {
 	for i := range a.g.slings {
@@ -172,7 +172,7 @@ func (a *laying) bears(s *part.Stretch, id string, on plan.ID, from quantity.Len
 	}, Remedies: waysRound(s.Line)})
 }
 
-// standsAside tells that a thing is a vehicle of the pull: where it stands in the
+// standsAside reports whether a thing is a vehicle of the pull: where it stands in the
 // way of its own pull the DANGER says so, and what the others carry is worth
 // knowing all the same.
 func (a *laying) standsAside(id plan.ID) bool {

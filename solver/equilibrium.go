@@ -210,7 +210,7 @@ func (a *solving) atStall() bool {
 // small has no digits left to tell of another. (ours)
 const mostTimes = 1e9
 
-// allTyped tells that no winch line is left to find a tension for.
+// allTyped reports whether no winch line is left to find a tension for.
 func (g *rigging) allTyped() bool {
 	for i := range g.lines {
 		if rl := &g.lines[i]; rl.index >= 0 && rl.winch != nil && !(rl.line.Fixed > 0) {
@@ -220,7 +220,7 @@ func (g *rigging) allTyped() bool {
 	return true
 }
 
-// homogeneous tells that all forces of the rig go with its drum tensions.
+// homogeneous reports whether all forces of the rig go with its drum tensions.
 func (g *rigging) homogeneous() bool {
 	for i := range g.rig.Lines {
 		if l := &g.rig.Lines[i]; l.Steady || l.ComplianceMPerN > 0 {
@@ -324,7 +324,7 @@ func (a *solving) lineAt(i int) plan.ID {
 	return a.g.r.Lines[a.lineIndex(i)].ID
 }
 
-// slingTakesUp tells that sling i of the statics is counted though it is slack.
+// slingTakesUp reports whether sling i of the statics is counted though it is slack.
 func (a *solving) slingTakesUp(i int) bool {
 	return slices.ContainsFunc(a.g.slings, func(s riggedSling) bool { return s.index == i && s.takes != nil })
 }

@@ -186,7 +186,7 @@ func (a *rating) still(by, to plan.ID, end plan.Port, from fastBy) {
 	a.find(part.Finding{ID: "still-fastened", Level: level, Things: a.things(v.ID, by, to)})
 }
 
-// stopsShort tells that a tether to a place stops the casualty on its way out: at
+// stopsShort reports whether a tether to a place stops the casualty on its way out: at
 // the end of it, the farthest from the place but the start, it does not reach. One
 // whose length is not known is as long as the way there.
 func (a *rating) stopsShort(to r3.Vector, from fastBy) bool {
@@ -211,7 +211,7 @@ const shackleReach quantity.Length = 0.1
 // which the casualty slackens it as it comes: 60°. (ours)
 const slackens = 0.5
 
-// paidOut tells that a sling or line belongs to a hold-back that counts.
+// paidOut reports whether a sling or line belongs to a hold-back that counts.
 func (a *resolving) paidOut(id plan.ID) bool {
 	return slices.ContainsFunc(a.g.restraints, func(r restraint) bool {
 		return r.use == plan.UseHoldBack && r.counts && slices.ContainsFunc(r.members, func(m member) bool { return m.id() == id })

@@ -272,7 +272,7 @@ func checkFinding(t tester, p *plan.Plan, f *part.Finding) {
 	}
 }
 
-// carries tells that a finding has a value of that name.
+// carries reports whether a finding has a value of that name.
 func carries(f *part.Finding, name string) bool {
 	return slices.ContainsFunc(f.Values, func(v part.Value) bool { return v.Name == name })
 }

@@ -28,7 +28,7 @@ var foundMore, _ = strconv.Atoi(os.Getenv("KEDGE_FOUND"))
 // foundAfter is the seed after which a longer run begins.
 var foundAfter, _ = strconv.ParseUint(os.Getenv("KEDGE_FOUND_AFTER"), 10, 64)
 
-// skips tells that the i-th of the changes of a plan is left to a longer run.
+// skips reports whether the i-th of the changes of a plan is left to a longer run.
 func skips(seed uint64, i int) bool { return foundMore == 0 && i%4 != int(seed%4) }
 
 // found is a plan as people rig it, from a seed.
@@ -90,14 +90,14 @@ func eachFound(t *testing.T, try func(f *foundOne)) {
 	spread(len(all), func(i int) { try(&all[i]) })
 }
 
-// ofTheRun tells that a finding says how the lines run: where somebody stands to
+// ofTheRun reports whether a finding says how the lines run: where somebody stands to
 // them, what they bear on, how far off they pull.
 func ofTheRun(id string) bool {
 	return strings.HasPrefix(id, "person-in-") || strings.HasPrefix(id, "bystander-in-") ||
 		slices.Contains([]string{"line-bears", "line-on-trunk", "strap-bears", "tie-back-askew"}, id)
 }
 
-// settledPart tells that a part is said to be within its limit.
+// settledPart reports whether a part is said to be within its limit.
 func settledPart(p *part.Part) bool { return p.Status == part.Within || p.Status == part.Near }
 
 // namesOnly tells that a finding is about what is gone.
@@ -166,7 +166,7 @@ func lighter(before, after *solver.Assessment, w *weakening) string {
 	return ""
 }
 
-// clears tells that a finding is of a rule that a worse figure rightly clears, or
+// clears reports whether a finding is of a rule that a worse figure rightly clears, or
 // that such rules alone were not decided.
 func (w *weakening) clears(f *part.Finding) bool {
 	if f.ID == part.NotDecidedID {
@@ -175,12 +175,12 @@ func (w *weakening) clears(f *part.Finding) bool {
 	return slices.Contains(w.but, f.ID)
 }
 
-// whyGone tells that what refused a rig was about what is gone.
+// whyGone reports whether what refused a rig was about what is gone.
 func whyGone(a *solver.Assessment, gone []string) bool {
 	return slices.ContainsFunc(a.Findings, func(f part.Finding) bool { return f.ID == a.Why && about(&f, gone) })
 }
 
-// shifted tells that a part comes to be within a limit only because the lines
+// shifted reports whether a part comes to be within a limit only because the lines
 // run otherwise: it carries less than it did, and its limit is no higher. How
 // much line is out and where a vehicle is pulled go with the run of the lines.
 func (w *weakening) shifted(p, was *part.Part) bool {

@@ -277,7 +277,7 @@ func (f *found) goneWith(id plan.ID) []string {
 	return gone
 }
 
-// leg tells that a sling is one of several that hold one thing, or that one of
+// leg reports whether a sling is one of several that hold one thing, or that one of
 // those is on a thing.
 func (f *found) leg(id plan.ID) bool {
 	for i := range f.r.Slings {

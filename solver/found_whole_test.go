@@ -139,7 +139,7 @@ func placesOf(p *plan.Plan, a *solver.Assessment, q *part.Part) (at []plan.Point
 	return at
 }
 
-// flies tells that a place is inside a zone of what parts or lets go.
+// flies reports whether a place is inside a zone of what parts or lets go.
 func flies(a *solver.Assessment, at plan.Point) bool {
 	for i := range a.Zones {
 		z := &a.Zones[i]
@@ -153,7 +153,7 @@ func flies(a *solver.Assessment, at plan.Point) bool {
 	return false
 }
 
-// surrounds tells that a place is inside an outline: an odd number of its edges lie
+// surrounds reports whether a place is inside an outline: an odd number of its edges lie
 // east of it.
 func surrounds(outline []plan.Point, at plan.Point) (in bool) {
 	for i, a := range outline {
@@ -203,7 +203,7 @@ func TestFoundWorldBalances(t *testing.T) {
 	}
 }
 
-// plain tells that each load of a plan is of one balance alone.
+// plain reports whether each load of a plan is of one balance alone.
 func (f *found) plain() bool {
 	if len(f.aside) > 0 || len(f.r.Lines) > 1 {
 		return false

@@ -56,7 +56,7 @@ func (a *rating) unlisted(r *solution) (plan.Port, bool) {
 	return plan.Port{}, false
 }
 
-// listed tells that a port of the site is a part with its load: an anchor as a
+// listed reports whether a port of the site is a part with its load: an anchor as a
 // whole, a vehicle by its point or winch, and besides by what keeps it standing
 // unless it is the casualty.
 func (a *rating) listed(on plan.Port) bool {
@@ -70,7 +70,7 @@ func (a *rating) listed(on plan.Port) bool {
 	return has(on.String()) && (v == a.g.casualty || has(string(v.ID)+"/slide") || slices.Contains(a.unmoved, v.ID))
 }
 
-// balances tells that the loads on all listed things of the site cancel.
+// balances reports whether the loads on all listed things of the site cancel.
 func (a *rating) balances(r *solution) bool {
 	var sum r3.Vector
 	most := 0.0

@@ -9,7 +9,7 @@ import (
 	"kedge/solver/statics"
 )
 
-// meets tells that an end of a sling that is loaded lies at a point.
+// meets reports whether an end of a sling that is loaded lies at a point.
 func (rs *riggedSling) meets(node int) bool {
 	return rs.index >= 0 && (rs.to == node || rs.from == node)
 }
@@ -24,12 +24,12 @@ func (rs *riggedSling) pullAt(r *solution, node int) r3.Vector {
 	return f
 }
 
-// lineAt tells that a line of the balance runs to a point or through it.
+// lineAt reports whether a line of the balance runs to a point or through it.
 func (g *rigging) lineAt(node int) bool {
 	return slices.ContainsFunc(g.lines, func(rl riggedLine) bool { return rl.index >= 0 && slices.Contains(rl.path, node) })
 }
 
-// meeting tells that a line comes to a point, or two slings do: it passes on what
+// meeting reports whether a line comes to a point, or two slings do: it passes on what
 // they carry.
 func (g *rigging) meeting(node int) bool {
 	n := 0
@@ -93,7 +93,7 @@ func (a *loading) meetingLoad(r *solution, node int) part.Load {
 	return most
 }
 
-// between tells that a sling passes on what something pulls at each of its free
+// between reports whether a sling passes on what something pulls at each of its free
 // ends, however long it is.
 func (g *rigging) between(rs *riggedSling) bool {
 	if rs.from < 0 || rs.to < 0 || !g.movable(rs.from, rs.to) {
@@ -109,7 +109,7 @@ func (g *rigging) between(rs *riggedSling) bool {
 	return true
 }
 
-// leg tells that another sling comes to the free end of one: how long each reaches
+// leg reports whether another sling comes to the free end of one: how long each reaches
 // decides which of them carries.
 func (g *rigging) leg(rs *riggedSling) bool {
 	return g.rig.Points[rs.to].Kind == statics.Free && slices.ContainsFunc(g.slings, func(o riggedSling) bool {

@@ -18,7 +18,7 @@ type solution struct {
 	times float64 // its forces are those of Result times this
 }
 
-// isNone tells that there is no balance; nil is none.
+// isNone reports whether there is no balance; nil is none.
 func (r *solution) isNone() bool { return r == nil || !r.has }
 
 // load is a known load of a vector, without a direction it is meant to have.
@@ -78,7 +78,7 @@ func (a *loading) linesOn(r *solution, node int) part.Load {
 	return load(sum.Mul(r.times))
 }
 
-// held tells that a point is fast to the site, or that a sling holds it.
+// held reports whether a point is fast to the site, or that a sling holds it.
 func (g *rigging) held(node int) bool {
 	if g.rig.Points[node].Kind != statics.Free {
 		return true

@@ -152,7 +152,7 @@ func (c *compared) uncontradicted() bool {
 	})
 }
 
-// said tells that a finding is still there, or that its rule says what it lacks.
+// said reports whether a finding is still there, or that its rule says what it lacks.
 func (c *compared) said(f *part.Finding) bool {
 	return slices.ContainsFunc(c.is.Findings, func(g part.Finding) bool {
 		return g.ID == f.ID && (len(f.Things) == 0 || slices.Contains(g.Things, f.Things[0])) ||
@@ -160,7 +160,7 @@ func (c *compared) said(f *part.Finding) bool {
 	})
 }
 
-// explained tells that a finding is gone because one of its own inputs is: the
+// explained reports whether a finding is gone because one of its own inputs is: the
 // answer names the member as missing, and the finding is about what has it, or
 // rests on loads that hang on it; or the rule says in its own words that it
 // cannot tell.
@@ -174,7 +174,7 @@ func (c *compared) explained(f *part.Finding) bool {
 	return c.named() && (byLoads[f.ID] || byPlace[f.ID] && strings.HasSuffix(c.path, "/length_m") || slices.Contains(f.Things, c.thing()))
 }
 
-// named tells that the answer names the member, or one below it, as missing.
+// named reports whether the answer names the member, or one below it, as missing.
 func (c *compared) named() bool {
 	return slices.ContainsFunc(c.is.Findings, func(g part.Finding) bool {
 		return slices.ContainsFunc(g.Lacks, func(l part.Lack) bool {

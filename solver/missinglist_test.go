@@ -34,7 +34,7 @@ var elsewise = map[string]string{
 	"lines.knots": "there is none",
 }
 
-// saysSomethingElse tells that a member's absence is no lack.
+// saysSomethingElse reports whether a member's absence is no lack.
 func saysSomethingElse(path string) bool {
 	list, rest := splitMember(path)
 	switch {

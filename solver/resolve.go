@@ -249,7 +249,7 @@ func (g *rigging) resolveBlocks() {
 	}
 }
 
-// trunk tells whether a port is a thing a sling goes round: where its middle
+// trunk reports whether a port is a thing a sling goes round: where its middle
 // is at the sling's height, and its radius.
 func (g *rigging) trunk(s *plan.Sling) (middle r3.Vector, radius quantity.Length, ok bool) {
 	if a := g.things.Anchor(s.On.Thing); a != nil {
@@ -370,7 +370,7 @@ func Hitch(s *plan.Sling, round bool) string {
 	return plan.HitchStraight
 }
 
-// movable tells that the solver can move at least one of two points.
+// movable reports whether the solver can move at least one of two points.
 func (g *rigging) movable(a, b int) bool {
 	return g.rig.Points[a].Kind == statics.Free || g.rig.Points[b].Kind == statics.Free
 }
@@ -525,7 +525,7 @@ func (g *rigging) slickSheave(port plan.Port, l *plan.Line, sh statics.Sheave) s
 	return sh
 }
 
-// finite tells that v has only finite members.
+// finite reports whether v has only finite members.
 func finite(v r3.Vector) bool {
 	return !math.IsNaN(v.X+v.Y+v.Z) && !math.IsInf(v.X+v.Y+v.Z, 0)
 }

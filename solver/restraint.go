@@ -221,7 +221,7 @@ func (g *rigging) onward(joint plan.ID, r *restraint, taken map[plan.ID]bool) (n
 	return next, far
 }
 
-// pullsThrough tells that a pulling line runs through a thing of the rig, or
+// pullsThrough reports whether a pulling line runs through a thing of the rig, or
 // ends on it.
 func (g *rigging) pullsThrough(id plan.ID) bool {
 	for i := range g.r.Lines {
@@ -252,7 +252,7 @@ func (g *rigging) endSite(p plan.Port, id plan.ID) (plan.Port, bool) {
 	return g.site(p)
 }
 
-// holdsBy tells that a member ends round a trunk or boulder, and its radius.
+// holdsBy reports whether a member ends round a trunk or boulder, and its radius.
 func (g *rigging) holdsBy(m member) (radius quantity.Length, round bool) {
 	if m.sling == nil {
 		return 0, false
@@ -339,7 +339,7 @@ func (a *laying) farEnd(r *restraint) r3.Vector {
 	return a.portAt(r.far)
 }
 
-// taut tells that a restraint reaches, without slack to speak of.
+// taut reports whether a restraint reaches, without slack to speak of.
 func (a *laying) taut(r *restraint) bool {
 	reach, known := quantity.Length(0), true
 	rule := "tie-back-slack"

@@ -81,7 +81,7 @@ func (g *rigging) hangsWith(id plan.ID, use string) (ports []plan.Port) {
 	return ports
 }
 
-// unknownBy tells that a part may be loaded by a restraint of which nobody knows
+// unknownBy reports whether a part may be loaded by a restraint of which nobody knows
 // what it carries.
 func (a *solving) unknownBy(p *part.Part) bool {
 	return slices.ContainsFunc(a.g.restraints, func(r restraint) bool {
@@ -94,7 +94,7 @@ func (a *solving) unknownBy(p *part.Part) bool {
 	})
 }
 
-// tethered tells that a strap between two places that stand is fast to a part that
+// tethered reports whether a strap between two places that stand is fast to a part that
 // nothing else loads: the balance has no load for the strap, and none for it.
 func (a *rating) tethered(p *part.Part) bool {
 	if p.Kind != part.KindAnchor && p.Kind != part.KindPoint {

@@ -148,7 +148,7 @@ func (a *loading) judgeHoldBack(r *restraint) {
 	r.load = pulls{move: l, loosen: l, stall: l} // no winch of the pull loads it: it is the same at each
 }
 
-// controlled tells that a hold-back is paid out or taken in as the casualty
+// controlled reports whether a hold-back is paid out or taken in as the casualty
 // moves: by a winch, or over a friction device.
 func (a *resolving) controlled(r *restraint) bool {
 	if r.winch {
@@ -207,7 +207,7 @@ func (a *loading) restraintEnds(r *restraint) bool {
 	return false
 }
 
-// carries tells that a port of the site can be a part: a fairlead is none, and
+// carries reports whether a port of the site can be a part: a fairlead is none, and
 // a winch only of what it hauls.
 func (a *resolving) carries(p plan.Port) bool {
 	if v := a.g.things.Vehicle(p.Thing); v != nil {
@@ -216,7 +216,7 @@ func (a *resolving) carries(p plan.Port) bool {
 	return a.g.things.Anchor(p.Thing) != nil || a.g.things.Obstacle(p.Thing) != nil
 }
 
-// straight tells that nothing stands in the run of a restraint, and that it is
+// straight reports whether nothing stands in the run of a restraint, and that it is
 // known how it rises. One that bears on something holds nobody knows what, and
 // one of which it is not decided is not counted either.
 func (a *loading) straight(r *restraint) bool {
@@ -263,7 +263,7 @@ func (a *loading) restrained(s *solution, match func(plan.Port) bool) (sum r3.Ve
 	return sum, any
 }
 
-// restrainedAt tells that a restraint is fast to a port, or any of a thing's.
+// restrainedAt reports whether a restraint is fast to a port, or any of a thing's.
 func (a *resolving) restrainedAt(match func(plan.Port) bool) bool {
 	for i := range a.g.restraints {
 		if r := &a.g.restraints[i]; !r.own.IsZero() && match(r.own) || !r.far.IsZero() && match(r.far) || slices.ContainsFunc(r.passed, match) {
@@ -333,7 +333,7 @@ func (a *rating) checkRestraints() {
 	}
 }
 
-// has tells that a part carries what the restraint carries.
+// has reports whether a part carries what the restraint carries.
 func (r *restraint) has(p *part.Part) bool {
 	if p.ID == r.own.String() || p.ID == r.far.String() || p.Kind == part.KindSlide && p.Thing == r.far.Thing {
 		return true
@@ -351,7 +351,7 @@ func (r *restraint) has(p *part.Part) bool {
 	return false
 }
 
-// heldAlone tells that nothing but hold-backs loads a part: what it carries
+// heldAlone reports whether nothing but hold-backs loads a part: what it carries
 // does not grow with the pull of the winch.
 func (a *rating) heldAlone(p *part.Part) bool {
 	held := false

@@ -44,7 +44,7 @@ func (g *rigging) siteFrom(p plan.Port, joints int) (plan.Port, bool) {
 	return plan.Port{}, false
 }
 
-// hangsOn tells that a thing is a sling or block that is itself hooked on a
+// hangsOn reports whether a thing is a sling or block that is itself hooked on a
 // shackle: its far end is not where the shackle lies.
 func (g *rigging) hangsOn(id, shackle plan.ID) bool {
 	if s := g.things.Sling(id); s != nil {
@@ -80,7 +80,7 @@ func (g *rigging) hook() {
 	}
 }
 
-// touches tells that a line, sling or block of the pull is fast to a thing of
+// touches reports whether a line, sling or block of the pull is fast to a thing of
 // the site, through whatever joins them.
 func (g *rigging) touches(id plan.ID) bool {
 	for p := range g.hooked {
@@ -91,10 +91,10 @@ func (g *rigging) touches(id plan.ID) bool {
 	return false
 }
 
-// used tells that something of the pull is fast to a port of the site.
+// used reports whether something of the pull is fast to a port of the site.
 func (g *rigging) used(p plan.Port) bool { return g.hooked[p] }
 
-// inPath tells that a line runs through a thing, or is it.
+// inPath reports whether a line runs through a thing, or is it.
 func (g *rigging) inPath(id plan.ID) bool {
 	for i := range g.r.Lines {
 		l := &g.r.Lines[i]

@@ -133,7 +133,7 @@ func (a *rating) idle() {
 	}
 }
 
-// heldAtAll tells that a restraint is meant for a vehicle.
+// heldAtAll reports whether a restraint is meant for a vehicle.
 func (a *resolving) heldAtAll(id plan.ID) bool {
 	for i := range a.g.restraints {
 		if a.g.restraints[i].own.Thing == id {
@@ -274,7 +274,7 @@ func (a *rating) slidePart(v *plan.Vehicle, tips effort.TipResult) {
 	a.add(part.Part{ID: id, Kind: part.KindSlide, Thing: v.ID}, b, c)
 }
 
-// pulled tells that the pull or a restraint of another thing draws on a vehicle,
+// pulled reports whether the pull or a restraint of another thing draws on a vehicle,
 // or that nobody knows.
 func (a *rating) pulled(v *plan.Vehicle) bool {
 	if a.refused || a.solved.status != part.Within {
@@ -343,7 +343,7 @@ func tiedCapacity(c part.Capacity, tie quantity.Force) part.Capacity {
 	return c
 }
 
-// winches tells that the line of a vehicle's own winch is in the pull.
+// winches reports whether the line of a vehicle's own winch is in the pull.
 func (a *resolving) winches(id plan.ID) bool {
 	for i := range a.g.lines {
 		if w := a.g.lines[i].winch; w != nil && w.ID == id {

@@ -61,7 +61,7 @@ func (a *loading) takesUp() {
 	}
 }
 
-// loadedAt tells that something pulls on a point: legs that hang there all slack
+// loadedAt reports whether something pulls on a point: legs that hang there all slack
 // hold nothing up.
 func (a *loading) loadedAt(r *solution, node int) bool {
 	return slices.ContainsFunc(a.g.slings, func(s riggedSling) bool {
@@ -104,7 +104,7 @@ func (a *loading) legsTakeUp(r *solution, node int, side []*riggedSling, shared 
 // tell: five centimetres more of one, on two metres, and it hangs slack. (ours)
 const parallelDeg = 15
 
-// besideAnother tells that a leg runs beside another one of its side, which is
+// besideAnother reports whether a leg runs beside another one of its side, which is
 // said of the two.
 func (a *loading) besideAnother(r *solution, node int, rs *riggedSling, side []*riggedSling) (beside bool) {
 	own := rs.pullAt(r, node)

@@ -42,7 +42,7 @@ var catalogue = sync.OnceValue(func() *texts {
 	return all
 })
 
-// has tells whether a word has a text: among words, notes, bases, kinds of zone
+// has reports whether a word has a text: among words, notes, bases, kinds of zone
 // and labels. A place in a file is its own word; the empty word is silent, and
 // [strange] is somebody's own.
 func (c *texts) has(word string) bool {

@@ -77,7 +77,7 @@ const (
 	mostWidthM = 2.6
 )
 
-// shackleDirection tells that a shackle stands on a point whose direction nobody
+// shackleDirection reports whether a shackle stands on a point whose direction nobody
 // entered: how far off its own line it is pulled is not decided.
 func (a *resolving) shackleDirection(k *plan.Shackle) (open bool) {
 	for _, j := range k.Joins {
@@ -142,7 +142,7 @@ func (a *concluding) withhold() {
 	}
 }
 
-// everyLoad tells that every load hangs on what a rule lacks: the slope, how high
+// everyLoad reports whether every load hangs on what a rule lacks: the slope, how high
 // the points of vehicles sit, how a bridle opens, and whether a line is bent by
 // something on its way.
 func everyLoad(l part.Lack) bool {
@@ -158,7 +158,7 @@ func everyLoad(l part.Lack) bool {
 // known the push counts nowhere.
 func pushes(l part.Lack) bool { return l.Member == "casualty.water_speed_m_per_s" }
 
-// hangsOn tells that a part is judged by what is lacking: a vehicle's winch and
+// hangsOn reports whether a part is judged by what is lacking: a vehicle's winch and
 // its points, and what a line ends in, each by what is theirs, all else of a
 // thing by any of it.
 func hangsOn(p *part.Part, l part.Lack) bool {
@@ -185,7 +185,7 @@ func hangsOn(p *part.Part, l part.Lack) bool {
 // on the way, and which of two figures is wrong.
 var aside = []string{"casualty-meets", "drum-overfull", "line-cannot-pass", "line-short", "operator-out-of-reach", "rating-beyond-size"}
 
-// bears tells that a part may be refused, or its limit or load be worse, by a
+// bears reports whether a part may be refused, or its limit or load be worse, by a
 // rule: one that can raise more than a CAUTION. One that is not listed may.
 func bears(rule string) bool {
 	worst, ok := worstLevels[rule]

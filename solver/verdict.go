@@ -31,7 +31,7 @@ func (a *Assessment) Verdict() Verdict {
 	return v
 }
 
-// settled tells that every part was computed and is within its limit.
+// settled reports whether every part was computed and is within its limit.
 func (a *Assessment) settled() bool {
 	if !a.Complete || a.Status != part.Within || !a.Move.Known || len(a.Parts) == 0 {
 		return false

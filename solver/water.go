@@ -55,7 +55,7 @@ func (a *laying) bodiesIn(o *plan.Obstacle) {
 	}
 }
 
-// pulledOn tells that the pull or a restraint is fast to a thing of the site.
+// pulledOn reports whether the pull or a restraint is fast to a thing of the site.
 func (a *laying) pulledOn(id plan.ID) bool { return a.g.touches(id) || a.restrainedAt(ofThing(id)) }
 
 // standsIn raises that a thing stands in a water, or that nobody said whether it

@@ -129,13 +129,13 @@ func (a *laying) meet(body *inWay, long, farthest float64, w inWay) {
 	}
 }
 
-// standsStill tells that a block or shackle of the pull does not move with the
+// standsStill reports whether a block or shackle of the pull does not move with the
 // casualty: no chain of blocks, slings and shackles fastens it there.
 func (a *laying) standsStill(id plan.ID) bool {
 	return a.g.inPath(id) && !a.carried(id, mostLinks)
 }
 
-// carried tells that a thing of the rig is fast to the casualty through what
+// carried reports whether a thing of the rig is fast to the casualty through what
 // fixes, joins or slings it.
 func (a *laying) carried(id plan.ID, links int) bool {
 	if id == a.g.casualty.ID || links == 0 {

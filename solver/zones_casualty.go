@@ -109,7 +109,7 @@ func (a *zoning) lurch(v *plan.Vehicle, in *zone.Input) (m float64, gone bool) {
 // as along it: rounding. (ours)
 const straightShare = 1e-6
 
-// guided tells that the casualty keeps to its way out: what pulls it across, and
+// guided reports whether the casualty keeps to its way out: what pulls it across, and
 // its weight on a cross slope, is no more than it grips.
 func (a *zoning) guided(v *plan.Vehicle) bool {
 	if a.refused || a.solved.status != part.Within {

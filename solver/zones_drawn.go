@@ -48,7 +48,7 @@ func (a *zoning) undrawn() {
 	}
 }
 
-// mayCarry tells that a part has a load, or that nobody knows that it has none.
+// mayCarry reports whether a part has a load, or that nobody knows that it has none.
 func mayCarry(p *part.Part) bool {
 	known, some := false, false
 	for _, l := range []part.Load{p.Move, p.Loosen, p.Stall} {
@@ -58,13 +58,13 @@ func mayCarry(p *part.Part) bool {
 	return some || !known
 }
 
-// pointLike tells that a sling has no length seen from above, so that no recoil
+// pointLike reports whether a sling has no length seen from above, so that no recoil
 // can be drawn along it: what it joins speaks for it.
 func (a *zoning) pointLike(s *plan.Sling) bool {
 	return !s.On.IsZero() && !s.Holds.IsZero() && flat(a.portAt(s.On)) == flat(a.portAt(s.Holds))
 }
 
-// hangsOn tells that a line, sling, block or shackle with a zone hangs on a
+// hangsOn reports whether a line, sling, block or shackle with a zone hangs on a
 // thing, directly or by shackles.
 func (a *zoning) hangsOn(id plan.ID, drawn map[plan.ID]bool) bool {
 	r := a.g.r

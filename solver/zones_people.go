@@ -34,7 +34,7 @@ func (a *zoning) covers() (out []zone.Cover) {
 	return out
 }
 
-// fastTo tells that anything of the rig hangs on a thing, whatever its use.
+// fastTo reports whether anything of the rig hangs on a thing, whatever its use.
 func (g *rigging) fastTo(id plan.ID) bool {
 	if g.inPath(id) {
 		return true

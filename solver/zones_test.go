@@ -14,7 +14,7 @@ import (
 	"kedge/solver/quantity"
 )
 
-// zoned tells whether a place lies in a zone of a kind, by the winding rule.
+// zoned reports whether a place lies in a zone of a kind, by the winding rule.
 func zoned(a *solver.Assessment, kind part.ZoneKind, x, y float64) bool {
 	return slices.ContainsFunc(a.Zones, func(z part.Zone) bool {
 		turns := 0.0

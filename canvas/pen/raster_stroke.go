@@ -183,7 +183,7 @@ func (s *stroker) stop(closed bool) {
 	s.rx.Stop(closed)
 }
 
-// inside says whether both ends are within reach.
+// inside reports whether both ends are within reach.
 func (s *stroker) inside(p r2.Point) bool {
 	return p.X >= s.reach.X.Lo && p.X <= s.reach.X.Hi && p.Y >= s.reach.Y.Lo && p.Y <= s.reach.Y.Hi
 }

@@ -135,7 +135,7 @@ func (l *Lock) breakOther(other owner) error {
 	return d.Remove(l.path)
 }
 
-// Held tells whether the mark is still this window's.
+// Held reports whether the mark is still this window's.
 func (l *Lock) Held() bool {
 	o, _, ok, err := readOwner(l.store.Disk, l.path)
 	return err == nil && ok && o.same(l.mine)

@@ -67,7 +67,7 @@ func (d *memDisk) set(name string, n *node) {
 	d.history[name] = append(d.history[name], n)
 }
 
-// syncCounts tells whether this sync is to be believed.
+// syncCounts reports whether this sync is to be believed.
 func (d *memDisk) syncCounts() bool {
 	d.syncs++
 	return d.syncs != d.lose

@@ -23,14 +23,14 @@ func (s *Store) me(path string) owner {
 	return owner{PID: os.Getpid(), Host: host, Mark: processMark(os.Getpid()), Path: path, Since: s.Now().UTC()}
 }
 
-// elsewhere tells that o runs on another machine, where nobody here can tell
+// elsewhere reports whether o runs on another machine, where nobody here can tell
 // whether it still does.
 func (o owner) elsewhere() bool {
 	host, err := os.Hostname()
 	return err == nil && o.Host != host
 }
 
-// runs tells whether the process still does. One on another machine counts as
+// runs reports whether the process still does. One on another machine counts as
 // running.
 func (o owner) runs() bool {
 	switch {

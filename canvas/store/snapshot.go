@@ -115,7 +115,7 @@ func (s *Store) dead(folder string) (Snapshot, bool) {
 	return snap, true
 }
 
-// old tells that a folder was last changed too long ago to be just being made.
+// old reports whether a folder was last changed too long ago to be just being made.
 func (s *Store) old(folder string) bool {
 	info, err := s.Disk.Stat(folder)
 	return err == nil && s.Now().Sub(info.ModTime()) > lockGrace

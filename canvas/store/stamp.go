@@ -14,10 +14,10 @@ type Stamp struct {
 	there bool
 }
 
-// IsZero tells that the stamp is of no file.
+// IsZero reports whether the stamp is of no file.
 func (s Stamp) IsZero() bool { return !s.there }
 
-// Same tells whether both stamps are of the same bytes. The time alone may
+// Same reports whether both stamps are of the same bytes. The time alone may
 // differ: a copy or a sync service touches a file without changing it.
 func (s Stamp) Same(o Stamp) bool {
 	return s.there == o.there && s.Size == o.Size && s.Hash == o.Hash

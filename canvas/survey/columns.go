@@ -103,7 +103,7 @@ func unitM(unit string) (float64, bool) {
 	return 0, false
 }
 
-// has tells whether a role is among them.
+// has reports whether a role is among them.
 func (c Columns) has(r Role) bool { return c.at(r) >= 0 }
 
 // at is the first column of that role, -1 if there is none.
@@ -116,7 +116,7 @@ func (c Columns) at(r Role) int {
 	return -1
 }
 
-// globe tells whether places are latitude and longitude.
+// globe reports whether places are latitude and longitude.
 func (c Columns) globe() bool { return c.has(RoleLat) && c.has(RoleLon) }
 
 func (c Columns) complete() bool { return c.globe() || c.has(RoleX) && c.has(RoleY) }

@@ -40,7 +40,7 @@ func readGeoJSON(data []byte, o Options) (Result, error) {
 	return g.onGlobe(FormatGeoJSON, o)
 }
 
-// isWGS84 tells whether the name of a reference system is one of those that
+// isWGS84 reports whether the name of a reference system is one of those that
 // GeoJSON files before RFC 7946 gave WGS 84 in the order longitude, latitude.
 func isWGS84(name string) bool {
 	name = strings.ToUpper(name)

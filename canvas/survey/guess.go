@@ -49,7 +49,7 @@ func take(text []byte, separator rune) [][]string {
 	return sample
 }
 
-// even tells whether at least four rows of five have the same number of cells,
+// even reports whether at least four rows of five have the same number of cells,
 // two or more. The first may be another: it may be the heads.
 func even(sample [][]string) bool {
 	if len(sample) > 1 {

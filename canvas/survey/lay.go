@@ -228,7 +228,7 @@ func (o *Outline) finish() bool {
 	return !o.Closed || len(o.Corners) >= minOutline
 }
 
-// longerThan tells whether the line is longer than lengthM: one that never left
+// longerThan reports whether the line is longer than lengthM: one that never left
 // its place has no inside.
 func (o *Outline) longerThan(lengthM float64) bool {
 	sum := 0.0

@@ -144,7 +144,7 @@ func (w *Words) VerdictLine(a *solver.Assessment, n Names) string {
 	return line
 }
 
-// nothingToCheck tells that there is no rig to speak of: nothing pulls, and
+// nothingToCheck reports whether there is no rig to speak of: nothing pulls, and
 // nobody has found anything else to say.
 func nothingToCheck(a *solver.Assessment) bool {
 	if a == nil {

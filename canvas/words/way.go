@@ -55,7 +55,7 @@ func (w *Words) wayReason(r *layout.Reason, l *layout.Left, n Names) string {
 	return w.Label(id, append([]part.Value{said("thing", n.of(r.Thing)), count("most", layout.MaxTried)}, r.Values...)...)
 }
 
-// sameLengths tells that two lengths print alike with one decimal.
+// sameLengths reports whether two lengths print alike with one decimal.
 func (w *Words) sameLengths(values []part.Value) bool {
 	return len(values) == 2 && w.Length(quantity.Length(values[0].X)) == w.Length(quantity.Length(values[1].X))
 }

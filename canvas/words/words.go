@@ -111,7 +111,7 @@ func (w *Words) Label(id string, values ...part.Value) string {
 	return fill(t, w.valuesOf(values, nil))
 }
 
-// HasLabel tells whether a label has a text.
+// HasLabel reports whether a label has a text.
 func (w *Words) HasLabel(id string) bool {
 	_, ok := w.text(labelSection, id, "")
 	return ok

@@ -150,12 +150,12 @@ func PullerHold(in HoldIn, sum *part.Sum, found *[]part.Finding) (res HoldResult
 // ruleSlides is the finding that a rule about what a vehicle holds raises.
 const ruleSlides = "vehicle-slides"
 
-// weighed tells that a vehicle's mass is known.
+// weighed reports whether a vehicle's mass is known.
 func weighed(v *plan.Vehicle) bool {
 	return v.Mass > 0 && v.Load >= 0 && finite(float64(v.Mass+v.Load))
 }
 
-// brakeMatters tells that nobody knows what the parking brake acts on, and that
+// brakeMatters reports whether nobody knows what the parking brake acts on, and that
 // it would hold something that nothing else holds already.
 func brakeMatters(v *plan.Vehicle) bool {
 	return !v.BrakeKnown() && !v.FootBrake && v.Chocks != plan.ChocksAll

@@ -51,7 +51,7 @@ func (b *brace) record(res *HoldResult, sum *part.Sum) {
 	}
 }
 
-// lifted tells that an axle carries nothing at a tension.
+// lifted reports whether an axle carries nothing at a tension.
 func (b *brace) lifted(t, rest, shift float64) bool {
 	return t > 0 && shift < 0 && abs(rest+shift*t) <= leastTensionTol*abs(rest)
 }

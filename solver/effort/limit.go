@@ -323,7 +323,7 @@ const (
 	unboundedN = 1e7
 )
 
-// Unbounded tells that a hold is none: no line that is made moves the vehicle,
+// Unbounded reports whether a hold is none: no line that is made moves the vehicle,
 // and how much would is no figure to show.
 // The search for it ends a hair below.
 func Unbounded(x quantity.Force) bool { return float64(x) >= unboundedN*(1-1e-6) }

@@ -167,7 +167,7 @@ func (in StandIn) leaves(v *plan.Vehicle, grip *brace) bool {
 	return abs(x) > c[low]*flatness(x, sinDeg(in.FallLeftDeg)) || in.gives(&locked, grip)
 }
 
-// gives tells that a vehicle moves under its weight along the slope alone: no
+// gives reports whether a vehicle moves under its weight along the slope alone: no
 // more of a pull is left to it.
 func (in StandIn) gives(v *plan.Vehicle, grip *brace) bool {
 	x, y := sinDeg(in.FallAheadDeg), sinDeg(in.FallLeftDeg)

@@ -145,7 +145,7 @@ func (t *tipping) weigh() {
 	}
 }
 
-// idle tells that nothing pulls across and the ground does not fall across.
+// idle reports whether nothing pulls across and the ground does not fall across.
 func (t *tipping) idle() bool {
 	if t.in.FallLeftDeg != 0 {
 		return false

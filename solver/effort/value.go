@@ -92,7 +92,7 @@ func lacking(found *[]part.Finding, id string, level part.Level, thing plan.ID, 
 func sinDeg(d float64) float64 { return math.Sin(quantity.Degrees(d).Radians()) }
 func cosDeg(d float64) float64 { return math.Cos(quantity.Degrees(d).Radians()) }
 
-// finite tells that every number is one.
+// finite reports whether every number is one.
 func finite(xs ...float64) bool {
 	for _, x := range xs {
 		if math.IsNaN(x) || math.IsInf(x, 0) {

@@ -23,7 +23,7 @@ type Bend struct {
 // rounding of the equilibrium from being a bend.
 const leastTurn = 0.5
 
-// bent tells that the line is bent there.
+// bent reports whether the line is bent there.
 func (b Bend) bent() bool { return !(float64(b.Turn) < leastTurn) }
 
 // BendShare is the share of its strength that a line keeps at a bend of ratio

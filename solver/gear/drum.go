@@ -22,7 +22,7 @@ func DrumOf(w *plan.Winch, l *plan.Line) Drum {
 	return Drum{w.DrumDiameter, w.DrumWidth, w.FlangeDiameter, l.Diameter}
 }
 
-// Known tells that the layers can be counted: barrel, width and line are known
+// Known reports whether the layers can be counted: barrel, width and line are known
 // and at least one wrap fits between the flanges.
 func (d Drum) Known() bool {
 	return positive(float64(d.Diameter)) && positive(float64(d.Line)) && positive(float64(d.Width)) && d.WrapsPerLayer() >= 1

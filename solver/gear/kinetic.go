@@ -47,7 +47,7 @@ type ExtensionIn struct {
 	Part  string
 }
 
-// Extension says whether a sling may lengthen a winch line: a static sling
+// Extension reports whether a sling may lengthen a winch line: a static sling
 // pulled straight. A stretchy or unknown one may not.
 func Extension(in ExtensionIn, found *[]part.Finding) bool {
 	s, where := in.Sling, at{thing: in.Sling.ID, part: in.Part}

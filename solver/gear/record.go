@@ -95,5 +95,5 @@ func positive(x float64) bool { return x > 0 && !math.IsInf(x, 1) }
 // sane tells a quantity that is known or left out: not negative, not NaN.
 func sane(x float64) bool { return x >= 0 && !math.IsInf(x, 1) }
 
-// isPreset tells that a member still has the value the program proposed.
+// isPreset reports whether a member still has the value the program proposed.
 func isPreset(presets []string, member string) bool { return slices.Contains(presets, member) }

@@ -159,7 +159,7 @@ func (out *State) aim(in In, found *[]part.Finding) {
 		value("side", part.UnitForce, float64(out.Side)), value("most", part.UnitAngle, asideWarning))
 }
 
-// refused tells that the load comes too far from the side, or from nowhere
+// refused reports whether the load comes too far from the side, or from nowhere
 // that can be said.
 func (out *State) refused() bool { return !(float64(out.Off) <= asideRefused) }
 

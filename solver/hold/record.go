@@ -35,7 +35,7 @@ func lacks(found *[]part.Finding, members ...string) {
 	}
 }
 
-// groundLacks tells that a rule lacks a member of the ground, if it does.
+// groundLacks reports whether a rule lacks a member of the ground, if it does.
 func groundLacks(found *[]part.Finding, rule string, thing plan.ID, member string) bool {
 	if member != "" {
 		part.NotDecided(found, rule, thing, part.Lack{Member: member})

@@ -126,7 +126,7 @@ func isPreset(a *plan.Anchor) bool {
 	return false
 }
 
-// treeStands says whether a tree may hold anything at all.
+// treeStands reports whether a tree may hold anything at all.
 func treeStands(a *plan.Anchor, found *[]part.Finding) bool {
 	switch {
 	case a.BaseMoved:
@@ -208,7 +208,7 @@ func (in TreeIn) stem(sum *part.Sum, found *[]part.Finding) (t stem, ok bool) {
 	return t, true
 }
 
-// partial tells that the table lacks some soil of a species: of a soil that is
+// partial reports whether the table lacks some soil of a species: of a soil that is
 // not known it then says nothing.
 func (s *species) partial() bool {
 	for _, row := range s.moment {

@@ -52,7 +52,7 @@ func SlungReach(s *plan.Sling, radius quantity.Length) quantity.Length {
 	return gear.SlingRound(radius, s.Length, solver.Hitch(s, true)).Reach
 }
 
-// Trunk tells that a sling goes round what a port names, and where and how thick
+// Trunk reports whether a sling goes round what a port names, and where and how thick
 // that is: a tree, or a boulder, counted as round as its outline is long.
 func Trunk(x *plan.Index, port plan.Port) (middle plan.Point, radius quantity.Length, ok bool) {
 	if a := x.Anchor(port.Thing); a != nil && a.Kind == plan.AnchorTree {

@@ -51,7 +51,7 @@ func (q *pull) lay(c candidate) plan.Draft {
 	return d
 }
 
-// isNew tells that a block is not one of those that stay.
+// isNew reports whether a block is not one of those that stay.
 func (q *pull) isNew(block plan.ID) bool {
 	_, was := q.rig.Block(block)
 	return !was

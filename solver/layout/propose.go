@@ -147,7 +147,7 @@ func Propose(p *plan.Plan, rig plan.ID, kit Kit) Proposal {
 	return t.result()
 }
 
-// winchSuffices tells that a rig asks of its winches no more than their limit.
+// winchSuffices reports whether a rig asks of its winches no more than their limit.
 func winchSuffices(a *solver.Assessment) bool {
 	return a.Moves && !slices.ContainsFunc(a.Parts, func(p part.Part) bool {
 		return p.Kind == part.KindWinch && p.Status == part.Over
@@ -284,7 +284,7 @@ func tooNear(d plan.Draft, a *solver.Assessment) []Reason {
 	return list
 }
 
-// hangsOn tells that a part of the rig is fixed to, or slung round, an anchor, or
+// hangsOn reports whether a part of the rig is fixed to, or slung round, an anchor, or
 // is the anchor itself.
 func hangsOn(r *plan.Rig, id, anchor plan.ID) bool {
 	if b, ok := r.Block(id); ok && b.Fixed.Thing == anchor {

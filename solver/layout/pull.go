@@ -61,7 +61,7 @@ func pullOf(p *plan.Plan, rig plan.ID, kit Kit) (q *pull, why string) {
 	return q, ""
 }
 
-// hauls tells that a line pulls from the winch of a vehicle.
+// hauls reports whether a line pulls from the winch of a vehicle.
 func hauls(p *plan.Plan, l *plan.Line) bool {
 	if l.Use != plan.UsePull || len(l.Path) < 2 || l.Path[0].Point != plan.PortWinch {
 		return false
@@ -213,7 +213,7 @@ func isAnchor(list []anchor, p plan.Port) bool {
 	return slices.ContainsFunc(list, func(a anchor) bool { return a.port == p })
 }
 
-// isLaid tells that an id names a part of the rig, not of the site.
+// isLaid reports whether an id names a part of the rig, not of the site.
 func isLaid(r *plan.Rig, id plan.ID) bool {
 	_, block := r.Block(id)
 	_, sling := r.Sling(id)

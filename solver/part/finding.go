@@ -143,7 +143,7 @@ func (f *ranked) compare(g *ranked) int {
 	return cmp.Or(cmp.Compare(g.Level, f.Level), cmp.Compare(f.rank, g.rank), cmp.Compare(f.ID, g.ID), slices.Compare(f.Things, g.Things), slices.Compare(f.Parts, g.Parts))
 }
 
-// same tells that two findings have one key.
+// same reports whether two findings have one key.
 func (f *Finding) same(g *Finding) bool {
 	return f.ID == g.ID && slices.Equal(f.Things, g.Things) && slices.Equal(f.Parts, g.Parts)
 }

@@ -163,7 +163,7 @@ type Part struct {
 	Values   []Value          // what else is worth saying of it
 }
 
-// Known tells that a share can be stated.
+// Known reports whether a share can be stated.
 func (p *Part) Known() bool { return p.Move.Known && p.Limit.Known && p.Limit.Force > 0 }
 
 // UsedToLoosen is Loosen over Limit; 0 if either is not known.
@@ -186,10 +186,10 @@ func (p *Part) Planned() Load {
 // Most is Planned over Limit; meaningful only if both are known.
 func (p *Part) Most() float64 { return max(p.Used, p.UsedToLoosen()) }
 
-// Looser tells that breaking loose asks more of the part than moving.
+// Looser reports whether breaking loose asks more of the part than moving.
 func (p *Part) Looser() bool { return p.Planned() != p.Move }
 
-// ByLoosening tells that only breaking loose makes the part over or near its
+// ByLoosening reports whether only breaking loose makes the part over or near its
 // limit.
 func (p *Part) ByLoosening() bool {
 	return p.Looser() && (p.Status == Over && p.Used < 1 || p.Status == Near && p.Used < NearShare)

@@ -39,7 +39,7 @@ func (s *Sum) Add(formula string, result Value, operands ...Operand) {
 	}
 }
 
-// On tells whether anything is recorded, for rules that would have to build
+// On reports whether anything is recorded, for rules that would have to build
 // operands at some cost.
 func (s *Sum) On() bool { return s != nil }
 

@@ -22,11 +22,11 @@ func (h *Head) Doubt(member string) (Doubt, bool) {
 	return Doubt{}, false
 }
 
-// Preset tells whether the member still has the value the program proposed.
+// Preset reports whether the member still has the value the program proposed.
 func (h *Head) Preset(member string) bool { return slices.Contains(h.Presets, member) }
 
-// Preset tells whether the member still has the value the program proposed.
+// Preset reports whether the member still has the value the program proposed.
 func (q *RecoveryPoint) Preset(member string) bool { return slices.Contains(q.Presets, member) }
 
-// Preset tells whether the member still has the value the program proposed.
+// Preset reports whether the member still has the value the program proposed.
 func (w *Winch) Preset(member string) bool { return slices.Contains(w.Presets, member) }

@@ -29,10 +29,10 @@ func (m Maybe[T]) Or(x T) T {
 	return x
 }
 
-// Known tells whether it is known.
+// Known reports whether it is known.
 func (m Maybe[T]) Known() bool { return m.known }
 
-// IsZero tells that it is not known: a member of a file to be left out.
+// IsZero reports whether it is not known: a member of a file to be left out.
 func (m Maybe[T]) IsZero() bool { return !m.known }
 
 // Figure is the figure as a bare number in the unit of T.

@@ -44,7 +44,7 @@ func turnExact(a, b, c Point) int {
 	return l.Cmp(r)
 }
 
-// SegmentsMeet tells whether the segments ab and cd have a point in common, be
+// SegmentsMeet reports whether the segments ab and cd have a point in common, be
 // it only an end.
 func SegmentsMeet(a, b, c, d Point) bool {
 	if math.Max(a.X, b.X) < math.Min(c.X, d.X) || math.Max(c.X, d.X) < math.Min(a.X, b.X) ||

@@ -107,7 +107,7 @@ const (
 	PortBecket ID = "becket"
 )
 
-// IsZero tells that p names nothing.
+// IsZero reports whether p names nothing.
 func (p Port) IsZero() bool { return p == Port{} }
 
 // String is the port as the parts of an assessment are named: thing, or
@@ -137,7 +137,7 @@ const (
 	BasisBreaking RatingBasis = "breaking"
 )
 
-// Known tells whether there is a rating at all.
+// Known reports whether there is a rating at all.
 func (r Rating) Known() bool { return r.Force > 0 }
 
 // Stranger is a thing of a kind this version does not know: kept, drawn as

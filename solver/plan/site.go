@@ -227,7 +227,7 @@ type Anchor struct {
 	Extra jsontext.Value `json:",embed"`
 }
 
-// HoldTyped tells that somebody entered what the anchor holds, be it nothing.
+// HoldTyped reports whether somebody entered what the anchor holds, be it nothing.
 func (a *Anchor) HoldTyped() bool { return a.HoldLow.Known() || a.HoldLikely != 0 || a.HoldHigh != 0 }
 
 // HasTrunk tells a tree, and an anchor of a kind nobody knows that has a trunk: it

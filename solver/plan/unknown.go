@@ -84,7 +84,7 @@ func (n *node) eachUnknown(path *place, v reflect.Value, visit func(n *node, pat
 	}
 }
 
-// Understood tells that a plan has no unknown member and no unknown word:
+// Understood reports whether a plan has no unknown member and no unknown word:
 // [UnknownMembers] and [UnknownWords] would list nothing. It names no places
 // and takes no memory, because it is asked on every frame of a drag.
 func Understood(p *Plan) bool {
@@ -154,7 +154,7 @@ func (n *node) watch() {
 	}
 }
 
-// mayBeStrange tells that something unknown may stand in a member.
+// mayBeStrange reports whether something unknown may stand in a member.
 func (n *node) mayBeStrange() bool {
 	if n.elem != nil {
 		return n.elem.fields != nil && n.elem.mayBeStrange()

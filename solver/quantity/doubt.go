@@ -11,7 +11,7 @@ type Doubt[Q ~float64] struct {
 	AsWeight  bool // a force of which some figure was entered as a mass
 }
 
-// Single tells whether one figure was entered, without a doubt.
+// Single reports whether one figure was entered, without a doubt.
 func (d Doubt[Q]) Single() bool { return d.Low == d.High }
 
 // ParseDoubtLength reads a length as [ParseLength] does, or with a doubt:

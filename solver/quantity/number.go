@@ -202,7 +202,7 @@ func decimal(whole, frac string) string {
 	return whole + "." + frac
 }
 
-// doubtful tells whether a separator after the digits of whole and before
+// doubtful reports whether a separator after the digits of whole and before
 // three digits may part thousands: nobody writes 0,450 or 2450,125 for that.
 func doubtful(whole string) bool {
 	return len(whole) >= 1 && len(whole) <= 3 && strings.Trim(whole, "0") != ""
@@ -250,7 +250,7 @@ func (c *scan) twoReadings(start int, whole, frac string) *ParseError {
 		before+small+after, before+large+after)
 }
 
-// thousands tells whether the groups are thousands: one to three digits, then
+// thousands reports whether the groups are thousands: one to three digits, then
 // threes, no nought in front.
 func thousands(groups []string) bool {
 	for i, g := range groups {

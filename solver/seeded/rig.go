@@ -139,7 +139,7 @@ func (f *found) hang(from []plan.Port, at plan.Point) plan.Port {
 	return p
 }
 
-// round tells that a strap goes round a thing.
+// round reports whether a strap goes round a thing.
 func (f *found) round(on plan.Port) bool {
 	if _, ok := f.p.Obstacle(on.Thing); ok {
 		return true

@@ -71,7 +71,7 @@ type Line struct {
 	Ends [2]plan.ID
 }
 
-// Fast tells that an end of l is fast to a thing.
+// Fast reports whether an end of l is fast to a thing.
 func (l *Line) Fast(id plan.ID) bool { return id != "" && (l.Ends[0] == id || l.Ends[1] == id) }
 
 // Bears is where l bears on b: the one rule for lines, straps and lines being
@@ -182,7 +182,7 @@ func (b *Body) Clear(l *Line, atMostM float64) float64 {
 	return b.Distance(flat(l.A), flat(l.B), atMostM)
 }
 
-// Unmeasured tells that b may reach to where l runs, and nobody said how far it
+// Unmeasured reports whether b may reach to where l runs, and nobody said how far it
 // reaches: l passes nearer to its middle than the largest of its kind does. From
 // what it is fast to, l may lead away.
 func (b *Body) Unmeasured(l *Line) bool {

@@ -67,7 +67,7 @@ func (s *Shape) boxGap(a, b plan.Point) float64 {
 	return math.Hypot(dx, dy)
 }
 
-// Inside tells whether p is inside s or on its edge. The answer is exact.
+// Inside reports whether p is inside s or on its edge. The answer is exact.
 func (s *Shape) Inside(p plan.Point) bool {
 	if !(p.X >= s.low.X && p.X <= s.high.X && p.Y >= s.low.Y && p.Y <= s.high.Y) {
 		return false

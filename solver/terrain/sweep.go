@@ -60,7 +60,7 @@ func Driven(moving, other []plan.Point, way r3.Vector) (travelM float64, meets, 
 	return 0, true, true
 }
 
-// apart tells that an outline moved along a way passes beside another, or leaves
+// apart reports whether an outline moved along a way passes beside another, or leaves
 // it behind: quickly, for most do.
 func apart(moving, other []plan.Point, way r3.Vector) bool {
 	span := func(ps []plan.Point, x, y float64) (lo, hi float64) {
@@ -101,7 +101,7 @@ func runs(p, a, b plan.Point, dx, dy float64, hit func(t float64)) {
 	}
 }
 
-// Overlap tells that two outlines share a place.
+// Overlap reports whether two outlines share a place.
 func Overlap(p, q []plan.Point) bool {
 	if len(p) < 3 {
 		p, q = q, p

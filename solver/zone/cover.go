@@ -33,7 +33,7 @@ const (
 	ruleCovered = "stand-off-covered"
 )
 
-// covered tells that the cover somebody marked is there: something of its kind
+// covered reports whether the cover somebody marked is there: something of its kind
 // hides the whole person from every loaded part. Where it is not, or a figure
 // that decides it is missing, that is said.
 func (c *crowd) covered(p *plan.Person, at plan.Point, found *[]part.Finding) bool {
@@ -122,7 +122,7 @@ func round(at plan.Point, radiusM float64) []plan.Point {
 	return out
 }
 
-// hidden tells that an outline hides all of a person from every loaded part.
+// hidden reports whether an outline hides all of a person from every loaded part.
 // Behind what is not hollow, what hides the corners of an octagon about the
 // person hides all within it.
 func (c *crowd) hidden(outline []plan.Point, at plan.Point) bool {
@@ -145,7 +145,7 @@ func (c *crowd) hidden(outline []plan.Point, at plan.Point) bool {
 	return true
 }
 
-// hides tells that an outline stands between a place and every point of a
+// hides reports whether an outline stands between a place and every point of a
 // stretch. What hides a point of the stretch changes only where a corner lines
 // up with it or the stretch runs in or out: between two such points one speaks
 // for all.
@@ -177,7 +177,7 @@ func hides(outline []plan.Point, t, a, b plan.Point) bool {
 	return true
 }
 
-// between tells that an outline stands between two places.
+// between reports whether an outline stands between two places.
 func between(outline []plan.Point, p, q plan.Point) bool {
 	for i, a := range outline {
 		if _, ok := cuts(p, q, a, outline[(i+1)%len(outline)]); ok {

@@ -24,7 +24,7 @@ func (n *numbers) reachM(p *plan.Person) float64 {
 // half a metre (ours) and the doubt of the place.
 func PersonReach(p *plan.Person) float64 { return book().reachM(p) }
 
-// touched tells whether a disc reaches into a polygon. Corners may run either
+// touched reports whether a disc reaches into a polygon. Corners may run either
 // way round; its edge is inside.
 func touched(ps []plan.Point, at plan.Point, radiusM float64) bool {
 	if inside(ps, at) {
@@ -43,7 +43,7 @@ func touched(ps []plan.Point, at plan.Point, radiusM float64) bool {
 	return false
 }
 
-// meeting tells whether two polygons have ground in common, their edges
+// meeting reports whether two polygons have ground in common, their edges
 // included.
 func meeting(p, q []plan.Point) bool {
 	if len(p) == 0 || len(q) == 0 {
@@ -90,7 +90,7 @@ func normal(a, b plan.Point) plan.Point {
 	return plan.Point{X: u.Y, Y: -u.X}
 }
 
-// convex tells that a polygon is convex and runs counter-clockwise.
+// convex reports whether a polygon is convex and runs counter-clockwise.
 func convex(ps []plan.Point) bool {
 	for i, a := range ps {
 		b, c := ps[(i+1)%len(ps)], ps[(i+2)%len(ps)]
@@ -119,7 +119,7 @@ func boxOf(ps []plan.Point) box {
 	return b
 }
 
-// meets tells that the box about the segment p–q, wider by a radius, reaches
+// meets reports whether the box about the segment p–q, wider by a radius, reaches
 // the box. A box that does not is touched by no part of that way.
 func (b *box) meets(p, q plan.Point, radiusM float64) bool {
 	r := radiusM + edgeM
@@ -127,7 +127,7 @@ func (b *box) meets(p, q plan.Point, radiusM float64) bool {
 		max(p.Y, q.Y) >= b.lo.Y-r && min(p.Y, q.Y) <= b.hi.Y+r
 }
 
-// beside tells that the box lies wholly further than a radius to one side of
+// beside reports whether the box lies wholly further than a radius to one side of
 // the ray from p along dir, or behind it.
 func (b *box) beside(p, dir plan.Point, radiusM float64) bool {
 	c := plan.Point{X: (b.lo.X+b.hi.X)/2 - p.X, Y: (b.lo.Y+b.hi.Y)/2 - p.Y}

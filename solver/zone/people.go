@@ -47,7 +47,7 @@ type Standing struct {
 	EndM     quantity.Length // how far that is; meaningful if End is set
 }
 
-// inner tells that a person is inside more than the ring.
+// inner reports whether a person is inside more than the ring.
 func (s *Standing) inner() bool { return len(s.Inside) > 0 && s.Inside[0] != part.ZoneStandOff }
 
 // crowd is one call's work: what is the same for all people.
@@ -82,7 +82,7 @@ func newCrowd(in *PeopleIn) *crowd {
 	return c
 }
 
-// touches tells that a disc reaches into a zone.
+// touches reports whether a disc reaches into a zone.
 func (c *crowd) touches(zone int, at plan.Point, radiusM float64) bool {
 	return c.boxes[zone].meets(at, at, radiusM) && touched(c.Zones[zone].Outline, at, radiusM)
 }

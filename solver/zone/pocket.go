@@ -70,7 +70,7 @@ func (c *crowd) away(at plan.Point) int {
 // shut in. (ours)
 const joinedMost = 400
 
-// shutIn tells that a place lies in a hole of the joined zones and walls that
+// shutIn reports whether a place lies in a hole of the joined zones and walls that
 // is none of the walls alone.
 func (c *crowd) shutIn(at plan.Point, radiusM float64, ring bool) bool {
 	var walls, all []geom.Geometry
@@ -102,7 +102,7 @@ func (c *crowd) shutIn(at plan.Point, radiusM float64, ring bool) bool {
 	return len(all) > joinedMost || holds(all, at)
 }
 
-// holds tells that a place in none of some outlines lies in a hole of their
+// holds reports whether a place in none of some outlines lies in a hole of their
 // union. Outlines that cannot be joined hold every place.
 func holds(of []geom.Geometry, at plan.Point) bool {
 	if len(of) == 0 {

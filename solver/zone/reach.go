@@ -15,7 +15,7 @@ type Control struct {
 	CableM  float64    // how far its cable reaches; 0: not known
 }
 
-// works tells that a winch can be worked by somebody who stands at a place, or
+// works reports whether a winch can be worked by somebody who stands at a place, or
 // that nobody knows that it cannot.
 func (c *crowd) works(at plan.Point) bool {
 	for i := range c.Controls {
@@ -95,7 +95,7 @@ func (c *crowd) place(k *Control, from plan.Point, radiusM float64) (at plan.Poi
 	return at, ok
 }
 
-// free tells that a disc touches no zone, obstacle or vehicle.
+// free reports whether a disc touches no zone, obstacle or vehicle.
 func (c *crowd) free(at plan.Point, radiusM float64) bool {
 	for i := range c.walls {
 		if w := &c.walls[i]; w.box.meets(at, at, radiusM) && touched(w.outline, at, radiusM) {

@@ -133,7 +133,7 @@ func swept(foot []plan.Point, dir plan.Point, runM, marginM float64) []plan.Poin
 // edgeM, metres: a person this near an edge is inside.
 const edgeM = 1e-6
 
-// inside tells whether a point lies in a polygon or on its edge. Corners may
+// inside reports whether a point lies in a polygon or on its edge. Corners may
 // run either way round.
 func inside(ps []plan.Point, p plan.Point) bool {
 	if len(ps) == 0 {

@@ -166,7 +166,7 @@ func (c *crowd) blocked(from, dir plan.Point, limitM float64) float64 {
 	return least
 }
 
-// behind tells that a place lies behind an anchor or a line end, seen along
+// behind reports whether a place lies behind an anchor or a line end, seen along
 // the line: what lets go there flies on that way. Outside every stand-off ring
 // there is no "behind" any more.
 func (c *crowd) behind(p plan.Point) bool {
@@ -192,7 +192,7 @@ func (c *crowd) behind(p plan.Point) bool {
 	return false
 }
 
-// inRing tells that a place lies in a stand-off ring.
+// inRing reports whether a place lies in a stand-off ring.
 func (c *crowd) inRing(p plan.Point, radiusM float64) bool {
 	for i := range c.Zones {
 		if c.Zones[i].Kind == part.ZoneStandOff && c.touches(i, p, radiusM) {

@@ -283,7 +283,7 @@ func turn(ps []plan.Point) float64 {
 	return a
 }
 
-// within tells whether a place, a point without a body, lies in a zone.
+// within reports whether a place, a point without a body, lies in a zone.
 func within(zs []part.Zone, kind part.ZoneKind, p plan.Point) bool {
 	return slices.ContainsFunc(zs, func(z part.Zone) bool { return z.Kind == kind && encloses(z.Outline, p) })
 }
