@@ -6,7 +6,7 @@ import "strings"
 type need struct {
 	words string // what it is, for a system whose packages have no known names
 	why   string
-	// here tells whether the machine has it.
+	// here reports whether the machine has it.
 	here func(machine) bool
 	// packages by system name. A system that is absent has no use for the
 	// thing, or brings it along.

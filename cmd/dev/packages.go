@@ -68,7 +68,7 @@ func paths(all []pkg) []string {
 	return names
 }
 
-// concurrent tells whether the package starts goroutines or guards anything
+// concurrent reports whether the package starts goroutines or guards anything
 // against them; only such packages gain from the race detector.
 func (p pkg) concurrent() (bool, error) {
 	for _, name := range p.GoFiles {

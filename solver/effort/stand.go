@@ -95,7 +95,7 @@ func lies(v *plan.Vehicle) bool {
 	return s.Overturned
 }
 
-// moves tells whether a vehicle moves on its slope by itself. lacks is what
+// moves reports whether a vehicle moves on its slope by itself. lacks is what
 // would have to be known where the answer hangs on it: with the least that may
 // hold it the vehicle moves, with the most it stands.
 func (in StandIn) moves(found *[]part.Finding) (moves bool, lacks []part.Lack) {
