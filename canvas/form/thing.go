@@ -114,11 +114,22 @@ func pathSteps(path string) []string {
 
 // walkPath follows a path through structs (JSON names), pointers and lists (the id
 // of an element, or its place); false where it leads nowhere.
-func walkPath(v reflect.Value, path []string) (reflect.Value, bool) {
+func walkPath(v reflect.Value, path []string) (reflect.Value, bool) { return follow(v, path, false) }
+
+// openPath is [walkPath] for a value that is to be changed: it copies every pointer
+// and list on the way, so that what was shared stays as it is.
+func openPath(v reflect.Value, path []string) (reflect.Value, bool) { return follow(v, path, true) }
+
+func follow(v reflect.Value, path []string, unshare bool) (reflect.Value, bool) {
 	for _, step := range path {
 		if v.Kind() == reflect.Pointer {
 			if v.IsNil() {
 				return reflect.Value{}, false
+			}
+			if unshare {
+				n := reflect.New(v.Type().Elem())
+				n.Elem().Set(v.Elem())
+				v.Set(n)
 			}
 			v = v.Elem()
 		}
@@ -134,43 +145,12 @@ func walkPath(v reflect.Value, path []string) (reflect.Value, bool) {
 			if i < 0 {
 				return reflect.Value{}, false
 			}
+			if unshare {
+				s := reflect.MakeSlice(v.Type(), v.Len(), v.Len())
+				reflect.Copy(s, v)
+				v.Set(s)
+			}
 			v = v.Index(i)
-		default:
-			return reflect.Value{}, false
-		}
-	}
-	return v, true
-}
-
-// openPath is walk for a value that is to be changed: it copies every pointer and
-// list on the way, so that what was shared stays as it is.
-func openPath(v reflect.Value, path []string) (reflect.Value, bool) {
-	for _, step := range path {
-		if v.Kind() == reflect.Pointer {
-			if v.IsNil() {
-				return reflect.Value{}, false
-			}
-			n := reflect.New(v.Type().Elem())
-			n.Elem().Set(v.Elem())
-			v.Set(n)
-			v = n.Elem()
-		}
-		switch v.Kind() {
-		case reflect.Struct:
-			i, ok := memberIndex(v.Type(), step)
-			if !ok {
-				return reflect.Value{}, false
-			}
-			v = v.FieldByIndex(i)
-		case reflect.Slice:
-			i := element(v, step)
-			if i < 0 {
-				return reflect.Value{}, false
-			}
-			s := reflect.MakeSlice(v.Type(), v.Len(), v.Len())
-			reflect.Copy(s, v)
-			v.Set(s)
-			v = s.Index(i)
 		default:
 			return reflect.Value{}, false
 		}
