@@ -57,7 +57,7 @@ func (a *concluding) finish() {
 		}
 	}
 	a.withhold()
-	a.presetCount(a.empty)
+	a.presetCount()
 	if winch != "" && !a.refused {
 		gear.StallCheck(winch, o.Parts, a.found())
 	}
@@ -127,7 +127,8 @@ func (a *concluding) judged(p *part.Part) {
 
 // presetCount says how many ratings nobody has read from a tag: those in use,
 // or all of the vehicles while nothing is rigged.
-func (a *concluding) presetCount(all bool) {
+func (a *concluding) presetCount() {
+	all := a.empty
 	n := 0
 	var first plan.ID
 	count := func(id plan.ID, presets []string, members ...string) {

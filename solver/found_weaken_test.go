@@ -39,31 +39,17 @@ func partThing(id plan.ID) plan.ID {
 
 // copied is a plan whose things may be changed.
 func copied(p *plan.Plan) *plan.Plan {
-	q := *p
-	s := &q.Site
-	s.Vehicles, s.Anchors, s.Obstacles, s.People = slices.Clone(s.Vehicles), slices.Clone(s.Anchors), slices.Clone(s.Obstacles), slices.Clone(s.People)
-	for i := range s.Vehicles {
-		v := &s.Vehicles[i]
-		v.Recovery = slices.Clone(v.Recovery)
-		if v.Winch != nil {
-			w := *v.Winch
-			v.Winch = &w
-		}
-		if v.Stuck != nil {
-			k := *v.Stuck
-			v.Stuck = &k
-		}
+	d := plan.Edit(p, p.Rigs[0].ID)
+	for i := range d.Site.Vehicles {
+		d.Site.Vehicles[i].Unshare()
 	}
-	q.Rigs = slices.Clone(p.Rigs)
-	r := &q.Rigs[0]
-	r.Lines, r.Blocks, r.Slings, r.Shackles, r.Dampers = slices.Clone(r.Lines), slices.Clone(r.Blocks), slices.Clone(r.Slings), slices.Clone(r.Shackles), slices.Clone(r.Dampers)
-	for i := range r.Lines {
-		r.Lines[i].Path = slices.Clone(r.Lines[i].Path)
+	for i := range d.Laid.Lines {
+		d.Laid.Lines[i].Path = slices.Clone(d.Laid.Lines[i].Path)
 	}
-	for i := range r.Shackles {
-		r.Shackles[i].Joins = slices.Clone(r.Shackles[i].Joins)
+	for i := range d.Laid.Shackles {
+		d.Laid.Shackles[i].Joins = slices.Clone(d.Laid.Shackles[i].Joins)
 	}
-	return &q
+	return d.Plan
 }
 
 // weakenings are all there are of a found plan.

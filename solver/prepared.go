@@ -3,7 +3,6 @@ package solver
 import (
 	"errors"
 	"fmt"
-	"slices"
 
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -38,11 +37,10 @@ type Figures struct {
 // Prepare makes a rig of a plan ready to be asked. The plan is copied as far as
 // [Prepared.Plan] lets it be changed. A rig that [Assess] refuses is refused.
 func Prepare(p *plan.Plan, rig plan.ID) (*Prepared, error) {
-	at := p.RigIndex(rig)
-	if at < 0 {
+	if p.RigIndex(rig) < 0 {
 		return nil, fmt.Errorf("solver: there is no rig %q", rig)
 	}
-	q := &Prepared{plan: ownFigures(p, at), rig: rig, sure: map[string]bool{}}
+	q := &Prepared{plan: ownFigures(p, rig), rig: rig, sure: map[string]bool{}}
 	whole := assess(q.plan, rig, "", nil)
 	if whole.out.Status != part.Within {
 		return nil, fmt.Errorf("%w: %s", ErrRefused, whole.out.Why)
@@ -56,29 +54,12 @@ func Prepare(p *plan.Plan, rig plan.ID) (*Prepared, error) {
 }
 
 // ownFigures is a plan with things of its own on the site and in one rig.
-func ownFigures(p *plan.Plan, at int) *plan.Plan {
-	q := *p
-	s := &q.Site
-	s.Vehicles = slices.Clone(s.Vehicles)
-	for i := range s.Vehicles {
-		v := &s.Vehicles[i]
-		v.Recovery = slices.Clone(v.Recovery)
-		if v.Winch != nil {
-			w := *v.Winch
-			v.Winch = &w
-		}
-		if v.Stuck != nil {
-			k := *v.Stuck
-			v.Stuck = &k
-		}
+func ownFigures(p *plan.Plan, rig plan.ID) *plan.Plan {
+	d := plan.Edit(p, rig)
+	for i := range d.Site.Vehicles {
+		d.Site.Vehicles[i].Unshare()
 	}
-	s.Anchors, s.Obstacles = slices.Clone(s.Anchors), slices.Clone(s.Obstacles)
-	r := q.Rigs[at]
-	r.Lines, r.Blocks = slices.Clone(r.Lines), slices.Clone(r.Blocks)
-	r.Slings, r.Shackles = slices.Clone(r.Slings), slices.Clone(r.Shackles)
-	q.Rigs = slices.Clone(q.Rigs)
-	q.Rigs[at] = r
-	return &q
+	return d.Plan
 }
 
 // Plan is the plan that is asked about. Its figures may be changed between two
@@ -166,11 +147,12 @@ func (g *rigging) measure() bool {
 		s.LengthM, s.StiffnessNPerM = float64(length), float64(rs.sling.Stiffness)
 		g.startFree(rs.to, rs.from, length)
 	}
-	return g.measureLines()
+	g.measureLines()
+	return true
 }
 
 // measureLines takes the figures of the lines and of what they run over.
-func (g *rigging) measureLines() bool {
+func (g *rigging) measureLines() {
 	for i := range g.lines {
 		rl := &g.lines[i]
 		rl.times, rl.reach = factors{}, nil
@@ -179,39 +161,6 @@ func (g *rigging) measureLines() bool {
 		}
 		l := &g.rig.Lines[rl.index]
 		*l = g.staticLine(rl.line, *rl, l.Sheaves[:0])
-		if g.slick == nil {
-			continue
-		}
-		sheaves := g.slick[rl.index].Sheaves
-		g.slick[rl.index] = *l
-		own := len(sheaves) > 0 && &sheaves[0] != &l.Sheaves[0]
-		if own {
-			g.slick[rl.index].Sheaves = sheaves
-		}
-		for k, sh := range l.Sheaves {
-			slick := g.slickSheave(rl.line.Path[k+1], rl.line, sh)
-			if own {
-				sheaves[k] = slick
-			} else if slick != sh {
-				return false
-			}
-		}
 	}
-	return g.slick != nil || !g.frictionHasEnds()
-}
-
-// frictionHasEnds reports whether some friction has two ends.
-func (g *rigging) frictionHasEnds() bool {
-	for i := range g.lines {
-		rl := &g.lines[i]
-		if rl.index < 0 {
-			continue
-		}
-		for k, sh := range g.rig.Lines[rl.index].Sheaves {
-			if g.slickSheave(rl.line.Path[k+1], rl.line, sh) != sh {
-				return true
-			}
-		}
-	}
-	return false
+	g.loosenSheaves()
 }

@@ -2,7 +2,6 @@ package solver
 
 import (
 	"math"
-	"slices"
 
 	"github.com/golang/geo/r3"
 
@@ -24,12 +23,13 @@ type rigging struct {
 	casualty *plan.Vehicle // nil: none
 	way      r3.Vector     // unit vector along its way out, on the ground
 
-	rig    statics.Rig
-	slick  []statics.Line     // the lines of rig with the low end of every friction; nil: no friction has two ends
-	nodeOf map[plan.Port]int  // ports already given a point
-	on     []plan.Port        // of each point of rig: the port of the site it is; zero: none
-	origin []origin           // of each point of rig: where its place comes from
-	hooked map[plan.Port]bool // ports of the site that the pull is fast to
+	rig       statics.Rig
+	slick     []statics.Line     // the lines of rig with the low end of every friction; nil: no friction has two ends
+	slickRoom []statics.Line     // for slick
+	nodeOf    map[plan.Port]int  // ports already given a point
+	on        []plan.Port        // of each point of rig: the port of the site it is; zero: none
+	origin    []origin           // of each point of rig: where its place comes from
+	hooked    map[plan.Port]bool // ports of the site that the pull is fast to
 
 	restraints []restraint
 	restrains  map[plan.ID]bool // slings, lines and shackles of the restraints
@@ -489,25 +489,27 @@ func (g *rigging) sheave(port plan.Port, l *plan.Line) statics.Sheave {
 // loosenSheaves makes the lines with the low end of every friction. (see
 // balances)
 func (g *rigging) loosenSheaves() {
+	room, twoEnds := g.slickRoom, false
+	if room == nil {
+		room = make([]statics.Line, len(g.rig.Lines))
+	}
 	for i := range g.lines {
 		rl := &g.lines[i]
 		if rl.index < 0 {
 			continue
 		}
-		for k, sh := range g.rig.Lines[rl.index].Sheaves {
-			slick := g.slickSheave(rl.line.Path[k+1], rl.line, sh)
-			if slick == sh {
-				continue
-			}
-			if g.slick == nil {
-				g.slick = slices.Clone(g.rig.Lines)
-			}
-			l := &g.slick[rl.index]
-			if &l.Sheaves[0] == &g.rig.Lines[rl.index].Sheaves[0] {
-				l.Sheaves = slices.Clone(l.Sheaves)
-			}
-			l.Sheaves[k] = slick
+		l := &g.rig.Lines[rl.index]
+		sheaves := room[rl.index].Sheaves[:0]
+		for k, sh := range l.Sheaves {
+			sheaves = append(sheaves, g.slickSheave(rl.line.Path[k+1], rl.line, sh))
+			twoEnds = twoEnds || sheaves[k] != sh
 		}
+		room[rl.index] = *l
+		room[rl.index].Sheaves = sheaves
+	}
+	g.slick, g.slickRoom = nil, room
+	if twoEnds {
+		g.slick = room
 	}
 }
 

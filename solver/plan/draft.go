@@ -46,6 +46,20 @@ func (r *Rig) Unshare() {
 	r.Shackles, r.Dampers = slices.Clone(r.Shackles), slices.Clone(r.Dampers)
 }
 
+// Unshare gives a vehicle hook-on points, a winch and a state as casualty of its
+// own.
+func (v *Vehicle) Unshare() {
+	v.Recovery = slices.Clone(v.Recovery)
+	if v.Winch != nil {
+		w := *v.Winch
+		v.Winch = &w
+	}
+	if v.Stuck != nil {
+		k := *v.Stuck
+		v.Stuck = &k
+	}
+}
+
 // Index finds the things of the draft.
 func (d Draft) Index() *Index { return NewIndex(d.Plan, d.Laid) }
 
