@@ -69,19 +69,24 @@ func (b *brace) advise(res *HoldResult, found *[]part.Finding) {
 // sunk one back is not known, and one that lies has no axles to lift.
 func Pitches(in HoldIn, found *[]part.Finding) {
 	v := in.Vehicle
-	if v == nil || found == nil || !weighed(v) || !finite(in.FallAheadDeg, in.FallLeftDeg) {
+	if v == nil || found == nil || !finite(in.FallAheadDeg, in.FallLeftDeg) {
 		return
 	}
 	if s := v.Stuck; s != nil && (s.Overturned || s.InWater || s.Depth != plan.DepthNone) {
 		return
 	}
-	if _, ok := stand(v, 0.5, 0); !ok {
+	_, stands := stand(v, 0.5, 0)
+	if !stands {
 		part.NotDecided(found, "axle-lifts", v.ID, part.Lack{Thing: v.ID, Member: "wheelbase_m"})
-		return
 	}
-	b := brace{in: in, n: book()}
-	b.sum()
-	b.pitches(found, in.move(), in.LoosenN, 0)
+	if !weighed(v) {
+		part.NotDecided(found, "axle-lifts", v.ID, part.Lack{Thing: v.ID, Member: "mass_kg"})
+	}
+	if stands && weighed(v) {
+		b := brace{in: in, n: book()}
+		b.sum()
+		b.pitches(found, in.move(), in.LoosenN, 0)
+	}
 }
 
 // pitches raises the first pull at which an axle carries nothing. At stall that

@@ -103,24 +103,26 @@ func PullerHold(in HoldIn, sum *part.Sum, found *[]part.Finding) (res HoldResult
 		strong.FootBrake = true
 		in.Vehicle = &strong
 	}
-	if !weighed(v) {
-		if found != nil {
-			lacking(found, "mass-not-known", part.Warning, v.ID, "mass_kg")
-		}
-		return res
+	known := weighed(v)
+	if known {
+		oddMass(found, v)
+	} else if found != nil {
+		lacking(found, "mass-not-known", part.Warning, v.ID, "mass_kg")
 	}
-	oddMass(found, v)
 	if in.OwnWinch {
 		found = nil // it is meant to move
 	}
 	part.NotDecided(found, ruleSlides, "", in.Lacks...)
 	part.NotDecided(found, ruleSlides, v.ID, in.HeightLacks...)
 	if _, ok := stand(v, 0.5, 0); !ok {
+		known = false
 		part.NotDecided(found, ruleSlides, v.ID, part.Lack{Thing: v.ID, Member: "wheelbase_m"})
-		return res
 	}
 	b := brace{in: in, n: n}
 	b.gripping(found)
+	if !known {
+		return res
+	}
 	b.sum()
 	t, twist, ok := b.hold()
 	if !ok {

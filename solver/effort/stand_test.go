@@ -140,6 +140,35 @@ func TestWhatTheHoldLacks(t *testing.T) {
 	}
 }
 
+// What a rule lacks is named whatever else it lacks: a mass that nobody knows
+// silences no other member.
+func TestAMassNobodyKnowsSilencesNoOtherMember(t *testing.T) {
+	slope := []part.Lack{{Member: "slope_deg"}}
+	height := []part.Lack{{Thing: "warden", Member: "recovery_points.front.height_m"}}
+	bare := func(v *plan.Vehicle) { v.Mass, v.Wheelbase, v.Track, v.Grip = 0, 0, 0, "grip.nowhere" }
+	for _, c := range []struct {
+		name    string
+		raise   func(found *[]part.Finding)
+		members []string
+	}{
+		{"hold", stands(1, bare, effort.HoldIn{Lacks: slope, HeightLacks: height}),
+			[]string{"slope_deg", "recovery_points.front.height_m", "wheelbase_m", "grip", "mass_kg"}},
+		{"tipping", tips(effort.TipIn{Vehicle: warden(bare), Move: sided(0.1), Lacks: slope, HeightLacks: height}),
+			[]string{"slope_deg", "recovery_points.front.height_m", "track_m", "mass_kg"}},
+		{"pitching", func(found *[]part.Finding) {
+			effort.Pitches(effort.HoldIn{Vehicle: warden(bare), Ends: pullAhead(), LoosenN: 1}, found)
+		}, []string{"wheelbase_m", "mass_kg"}},
+	} {
+		var found []part.Finding
+		c.raise(&found)
+		var members []string
+		for _, l := range lacked(found) {
+			members = append(members, l.Member)
+		}
+		assert.ElementsMatch(t, c.members, members, c.name)
+	}
+}
+
 // A brake that acts on all wheels holds its fifth of the weight once, not once
 // an axle: by closed form, 0.2·W on dry concrete (FMVSS 135, from memory).
 func TestAnAllWheelBrakeCountsOnce(t *testing.T) {

@@ -86,7 +86,8 @@ func Tipping(in TipIn, sum *part.Sum, found *[]part.Finding) (res TipResult) {
 	if !(v.Track > 0) {
 		part.NotDecided(found, ruleTips, v.ID, part.Lack{Thing: v.ID, Member: "track_m"})
 	}
-	if !weighed(v) || !(v.Track > 0) {
+	if !weighed(v) || !(v.Track > 0) { // then each height may matter
+		part.NotDecided(found, ruleTips, v.ID, in.HeightLacks...)
 		return res
 	}
 	t.weigh()
