@@ -234,5 +234,5 @@ func (g *gathered) onGrid() (Result, error) {
 		east, north = math.Round((lowX+highX)/2), math.Round((lowY+highY)/2)
 		g.note("%.0f m east and %.0f m north were taken off all coordinates.", east, north)
 	}
-	return g.lay(FormatCSV, func(m mark) (float64, float64) { return m.lon - east, m.lat - north }, func(mark) bool { return true })
+	return g.lay(FormatCSV, func(m mark) (float64, float64) { return m.lon - east, m.lat - north })
 }

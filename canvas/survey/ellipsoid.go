@@ -1,6 +1,10 @@
 package survey
 
-import "math"
+import (
+	"math"
+
+	"github.com/golang/geo/s2"
+)
 
 // WGS 84: NIMA TR8350.2, third edition, tables 3.1 and 3.3.
 const (
@@ -11,6 +15,11 @@ const (
 
 // LatLon is a place on the WGS 84 ellipsoid, degrees, north and east positive.
 type LatLon struct{ Lat, Lon float64 }
+
+// angles are its angles, for what is asked on a sphere: whether it is a place,
+// the middle of many, how far apart two are in the rough. The sphere is up to
+// 0.56 % off the ellipsoid and gives no coordinates.
+func (l LatLon) angles() s2.LatLng { return s2.LatLngFromDegrees(l.Lat, l.Lon) }
 
 // Radii are the radii of curvature at a latitude, metres: along the meridian and
 // across it.

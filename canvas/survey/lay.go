@@ -4,6 +4,9 @@ import (
 	"math"
 	"strconv"
 
+	"github.com/golang/geo/s1"
+	"github.com/golang/geo/s2"
+
 	"kedge/solver/plan"
 )
 
@@ -31,16 +34,17 @@ func (g *gathered) onGlobe(f Format, o Options) (Result, error) {
 		return Result{}, refuse(ErrEmpty, "Take another file", "there is no point in it")
 	}
 	if o.Origin != nil {
-		origin = *o.Origin
-		if !(math.Abs(origin.Lat) <= 90 && math.Abs(origin.Lon) <= 180) {
+		if origin = *o.Origin; !origin.angles().IsValid() {
 			return Result{}, refuse(ErrPlace, "", "the origin of the survey is not a latitude and longitude")
 		}
 	}
 	plane := NewPlane(origin)
-	r, err := g.lay(f, func(m mark) (float64, float64) { return plane.Place(LatLon{m.lat, m.lon}) }, func(m mark) bool {
-		// Dropped on to the plane the far side of the earth is near: look at
-		// the angles too.
-		return math.Abs(m.lat-origin.Lat) < 2 && math.Cos((m.lon-origin.Lon)*radian) > 0
+	r, err := g.lay(f, func(m mark) (xM, yM float64) {
+		// Dropped on to the plane the far side of the earth is near.
+		if at := (LatLon{m.lat, m.lon}); at.angles().Distance(origin.angles()) < 90*s1.Degree {
+			return plane.Place(at)
+		}
+		return math.Inf(1), math.Inf(1)
 	})
 	if err != nil {
 		return Result{}, err
@@ -67,7 +71,7 @@ func (g *gathered) each(f func(m *mark) bool) {
 
 func (g *gathered) checkDegrees() (err error) {
 	g.each(func(m *mark) bool {
-		if !(math.Abs(m.lat) <= 90 && math.Abs(m.lon) <= 180) {
+		if !(LatLon{m.lat, m.lon}).angles().IsValid() {
 			err = refuse(ErrPlace, "Export it as WGS 84, latitude and longitude in degrees",
 				"latitude %v, longitude %v is no place on earth", m.lat, m.lon)
 		}
@@ -78,7 +82,8 @@ func (g *gathered) checkDegrees() (err error) {
 
 // middle is the middle of all places, rounded to 1e-7 degrees (a centimetre), so
 // that it can be written down. Places at 0°, 0° are what a recorder without a
-// fix writes: they are left out if all others are far from there.
+// fix writes: they are left out if all others are far from there. Round a pole
+// the middle of the angles is a place among them, though not the middle one.
 func (g *gathered) middle() (LatLon, bool) {
 	nowhere, away, near := 0, 0, 0
 	g.each(func(m *mark) bool {
@@ -96,25 +101,17 @@ func (g *gathered) middle() (LatLon, bool) {
 		g.dropNowhere()
 		g.note("%s at 0°, 0° left out: a recorder without a fix writes such.", points(nowhere))
 	}
-	var low, high LatLon
-	var first float64
-	n := 0
+	box := s2.EmptyRect()
 	g.each(func(m *mark) bool {
-		if n == 0 {
-			first = m.lon
-			low, high = LatLon{m.lat, 0}, LatLon{m.lat, 0}
-		}
-		east := math.Remainder(m.lon-first, 360) // across the date line too
-		low.Lat, high.Lat = math.Min(low.Lat, m.lat), math.Max(high.Lat, m.lat)
-		low.Lon, high.Lon = math.Min(low.Lon, east), math.Max(high.Lon, east)
-		n++
+		box = box.AddPoint(LatLon{m.lat, m.lon}.angles())
 		return true
 	})
 	const parts = 1e7
+	c := box.Center()
 	return LatLon{
-		Lat: math.Round((low.Lat+high.Lat)/2*parts) / parts,
-		Lon: math.Round(math.Remainder(first+(low.Lon+high.Lon)/2, 360)*parts) / parts,
-	}, n > 0
+		Lat: math.Round(c.Lat.Degrees()*parts) / parts,
+		Lon: math.Round(c.Lng.Degrees()*parts) / parts,
+	}, !box.IsEmpty()
 }
 
 func points(n int) string {
@@ -140,14 +137,14 @@ func (g *gathered) dropNowhere() {
 	}
 }
 
-// lay puts everything on the plane by place; near tells which marks can be laid
-// at all.
-func (g *gathered) lay(f Format, place func(mark) (xM, yM float64), near func(mark) bool) (Result, error) {
+// lay puts everything on the plane by place; a mark that it places infinitely far
+// away is refused.
+func (g *gathered) lay(f Format, place func(mark) (xM, yM float64)) (Result, error) {
 	r := Result{Format: f}
 	noHeight, heights := 0, 0
 	at := func(m mark) (plan.Point, error) {
 		x, y := place(m)
-		if !near(m) || !(math.Hypot(x, y) <= Reach) {
+		if !(math.Hypot(x, y) <= Reach) {
 			what := "a point"
 			if m.name != "" {
 				what = m.name
