@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"kedge/solver/hold"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -136,7 +137,7 @@ func (a *resolving) doubtsOfSite() {
 		if own := &site.Anchors[i]; len(own.Doubts) > 0 {
 			w := *own
 			put(&a.weak.anchors, own.ID, &w)
-			a.each(&w.Head, func(m string, d plan.Doubt) bool { return weakAnchor(&w, m, d) })
+			a.each(&w.Head, func(m string, d plan.Doubt) bool { return hold.Weaken(&w, m, d) })
 		}
 	}
 	for i := range site.Obstacles {
@@ -185,34 +186,6 @@ const wideDoubt = 0.2
 func fieldWord(member string) string {
 	member = strings.TrimSuffix(member, ".force_n")
 	return "field-" + member[strings.LastIndexByte(member, '.')+1:]
-}
-
-// weakAnchor takes the end of a doubt that lowers an anchor's hold.
-func weakAnchor(w *plan.Anchor, member string, d plan.Doubt) bool {
-	switch member {
-	case "rating.force_n":
-		return low(&w.Rating.Force, d)
-	case "girth_m":
-		return low(&w.Girth, d)
-	case "trunk_m":
-		return low(&w.Trunk, d)
-	case "height_m":
-		return low(&w.Height, d)
-	case "mass_kg":
-		return low(&w.Mass, d)
-	case "depth_m":
-		return low(&w.Depth, d)
-	case "log_length_m":
-		return low(&w.LogLength, d)
-	case "log_diameter_m":
-		return low(&w.LogDiameter, d)
-	case "hold_low_n":
-		if x, known := w.HoldLow.Get(); known {
-			w.HoldLow = plan.Known(min(x, quantity.Force(d.Low)))
-		}
-		return true
-	}
-	return false
 }
 
 // weakVehicle is a copy of a vehicle whose parts may be changed.

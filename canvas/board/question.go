@@ -64,10 +64,10 @@ func questionsOf(sc *scene, id plan.ID) []Question {
 		var list []Question
 		for _, member := range k.Asks {
 			q := ask(member, "prompt-anchor-"+member)
-			switch member {
-			case "girth_m", "trunk_m":
+			switch {
+			case slices.Contains(plan.AnchorThick, member):
 				q.bare = thickUnit(sc)
-			case "health":
+			case member == "health":
 				q.choices = []string{plan.HealthAlive, plan.HealthDoubtful, plan.HealthDead, plan.HealthRotten}
 			}
 			list = append(list, q)

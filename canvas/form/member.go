@@ -1,10 +1,12 @@
 package form
 
 import (
+	"reflect"
 	"slices"
 	"strings"
 
 	"kedge/solver/plan"
+	"kedge/solver/quantity"
 )
 
 // member describes one member that can be entered.
@@ -164,14 +166,29 @@ func vehicleMembers(v *plan.Vehicle) []member {
 	return append(list, inGroup("place", aField("bearing_deg", unitAngle).orLess(), aField("rise_m", unitLength).orLess())...)
 }
 
-// anchorFields are the fields of the members that not every anchor has.
-var anchorFields = map[string]member{
-	"girth_m": aField("girth_m", unitGirth), "trunk_m": aField("trunk_m", unitGirth), "height_m": aField("height_m", unitLength),
-	"species": aChoice("species", "species"), "health": aChoice("health", "health"), "rooting": aChoice("rooting", "rooting"),
-	"pulled_before": aField("pulled_before", unitBool), "base_moved": aField("base_moved", unitBool), "crown_radius_m": aField("crown_radius_m", unitLength),
-	"mass_kg": aField("mass_kg", unitMass), "layout": aChoice("layout", "layout"), "set_bearing_deg": aField("set_bearing_deg", unitAngle).orLess(),
-	"depth_m": aField("depth_m", unitLength), "log_length_m": aField("log_length_m", unitLength), "log_diameter_m": aField("log_diameter_m", unitGirth),
-	"line_run": aField("line_run", unitFactor), "rating": aField("rating", unitRating),
+// anchorField is the field of a member that not every anchor has: a word is one of
+// the choices of that name, a figure has the unit of its type.
+func anchorField(name string) member {
+	i, _ := memberIndex(reflect.TypeFor[plan.Anchor](), name)
+	switch t := reflect.TypeFor[plan.Anchor]().FieldByIndex(i).Type; {
+	case slices.Contains(plan.AnchorThick, name):
+		return aField(name, unitGirth)
+	case t == reflect.TypeFor[quantity.Length]():
+		return aField(name, unitLength)
+	case t == reflect.TypeFor[quantity.Mass]():
+		return aField(name, unitMass)
+	case name == "set_bearing_deg":
+		return aField(name, unitAngle).orLess()
+	case t == reflect.TypeFor[quantity.Degrees]():
+		return aField(name, unitAngle)
+	case t == reflect.TypeFor[plan.Rating]():
+		return aField(name, unitRating)
+	case t.Kind() == reflect.Bool:
+		return aField(name, unitBool)
+	case t.Kind() == reflect.String:
+		return aChoice(name, name)
+	}
+	return aField(name, unitFactor)
 }
 
 func anchorMembers(a *plan.Anchor) []member {
@@ -197,11 +214,11 @@ func anchorMembers(a *plan.Anchor) []member {
 		}
 	}
 	for _, name := range names {
-		list = append(list, anchorFields[name])
+		list = append(list, anchorField(name))
 	}
 	list = append(list, aChoice("soil", "soil"))
 	for _, name := range rest {
-		list = append(list, anchorFields[name])
+		list = append(list, anchorField(name))
 	}
 	list = append(inGroup("thing", list...), inGroup("hold", aField("hold_low_n", unitForce).orNought().overrules(), aField("hold_likely_n", unitForce).overrules(),
 		aField("hold_high_n", unitForce).overrules(), aField("hold_source", unitText))...)

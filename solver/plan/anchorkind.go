@@ -27,6 +27,10 @@ var AnchorKinds = []AnchorKind{
 	{Word: AnchorRated, Placed: true, Bearing: true, Asks: []string{"rating"}, Members: []string{"rating", "set_bearing_deg"}},
 }
 
+// AnchorThick are the lengths of anchors that are measured in centimetres or
+// inches, as trunks are. They are read-only.
+var AnchorThick = []string{"girth_m", "trunk_m", "log_diameter_m"}
+
 // AnchorKindOf is the kind with that word, nil if this version knows none.
 func AnchorKindOf(word string) *AnchorKind {
 	i := slices.IndexFunc(AnchorKinds, func(k AnchorKind) bool { return k.Word == word })
