@@ -47,24 +47,23 @@ func (a *rating) anchorPart(thing plan.ID, in hold.In) {
 	st := hold.Anchor(in, a.sumOf(id), a.found())
 	if st.Axis != (r3.Vector{}) {
 		if b.move.Known {
-			b.move = sidewise(b.move.Vec, st.Axis)
+			b.move = sidewise(b.move.Vec, &st)
 		}
 		if b.loosen.Known {
-			b.loosen = sidewise(b.loosen.Vec, st.Axis)
+			b.loosen = sidewise(b.loosen.Vec, &st)
 		}
 		if b.stall.Known {
-			b.stall = sidewise(b.stall.Vec, st.Axis)
+			b.stall = sidewise(b.stall.Vec, &st)
 		}
 	}
 	a.say(id, b, func() []came { return a.onSite(ofThing(thing), times.planned) })
 	a.add(part.Part{ID: id, Kind: part.KindAnchor, Thing: thing}, b, st.Capacity)
 }
 
-// sidewise is a known load on an anchor that was set for a direction on the map:
-// what lifts it is no side-load.
-func sidewise(v, axis r3.Vector) part.Load {
-	l, level := load(v), loadAlong(r3.Vector{X: v.X, Y: v.Y}, axis)
-	l.Axis, l.Off, l.Side = level.Axis, level.Off, level.Side
+// sidewise is a known load on an anchor that was set for a direction.
+func sidewise(v r3.Vector, st *hold.State) part.Load {
+	l, lies := load(v), loadAlong(st.Lies(v), st.Axis)
+	l.Axis, l.Off, l.Side = lies.Axis, lies.Off, lies.Side
 	return l
 }
 

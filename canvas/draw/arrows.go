@@ -69,8 +69,8 @@ func (d *brush) sideArrow(p *part.Part, at r2.Point) (forceArrow, bool) {
 	if !(float64(p.Move.Side) > sideShown*float64(p.Move.Force)) || axis == (r2.Point{}) {
 		return forceArrow{}, false
 	}
-	f := r2.Point{X: p.Move.Vec.X, Y: -p.Move.Vec.Y}
-	across := f.Sub(axis.Mul(f.Dot(axis))).Normalize()
+	v := p.Move.Vec.Sub(p.Move.Axis.Mul(p.Move.Vec.Dot(p.Move.Axis)))
+	across := r2.Point{X: v.X, Y: -v.Y}.Normalize()
 	if across == (r2.Point{}) {
 		return forceArrow{}, false
 	}

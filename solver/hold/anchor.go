@@ -29,9 +29,18 @@ type In struct {
 // State is what an anchor may be loaded with and how its load lies.
 type State struct {
 	part.Capacity
-	Axis r3.Vector        // direction it was set for, a unit vector; zero: none, or not known
-	Off  quantity.Degrees // of the load, across the ground, off that direction
-	Side quantity.Force   // the part of the load across it
+	Axis  r3.Vector        // direction it was set for, a unit vector; zero: none, or not known
+	Whole bool             // the whole load lies to Axis; else its share along the level, for what lifts is no side-load
+	Off   quantity.Degrees // of the load off that direction
+	Side  quantity.Force   // the part of the load across it
+}
+
+// Lies is the load, or the share of it, that has a direction to keep to.
+func (s *State) Lies(load r3.Vector) r3.Vector {
+	if !s.Whole {
+		load.Z = 0
+	}
+	return load
 }
 
 // Anchor is what an anchor of any kind may be loaded with. A measured hold
@@ -46,10 +55,13 @@ func Anchor(in In, sum *part.Sum, found *[]part.Finding) State {
 	if a == nil {
 		return State{}
 	}
-	out := State{}
-	out.aim(in, found)
 	k := kinds[a.Kind]
-	if k.stands != nil && !k.stands(in, found) || out.refused() {
+	aim := In.aim
+	if k.aim != nil {
+		aim = k.aim
+	}
+	out, may := aim(in, found)
+	if k.stands != nil && !k.stands(in, found) || !may {
 		return out
 	}
 	if a.HoldTyped() {
@@ -58,7 +70,7 @@ func Anchor(in In, sum *part.Sum, found *[]part.Finding) State {
 		out.Capacity = byTable(in, sum, found)
 	}
 	// From a side that nobody knows it may hold nothing.
-	out.Limit.AtMost = a.IsSet() && !a.SetKnown
+	out.Limit.AtMost = a.IsSet() && out.Axis == (r3.Vector{})
 	return out
 }
 
@@ -127,41 +139,42 @@ const (
 	asideRefused = 45
 )
 
-// aim sets the direction an anchor was set for and how the load lies to it.
-func (out *State) aim(in In, found *[]part.Finding) {
+// aim is the direction on the map that an anchor was set for and how the load lies
+// to it; false if that comes too far from the side, or from nowhere that can be said.
+func (in In) aim(found *[]part.Finding) (s State, may bool) {
 	a := in.Anchor
 	k := plan.AnchorKindOf(a.Kind)
 	if k == nil || !k.Set && !(k.Bearing && a.SetKnown) { // a free tree or boulder has no direction
-		return
+		return s, true
 	}
 	if !a.SetKnown {
 		raise(found, "anchor-direction-unknown", part.Caution, a.ID, "type-direction")
 		lacks(found, "set_bearing_deg")
-		return
+		return s, true
 	}
 	bearing := a.SetBearing.Radians()
-	out.Axis = r3.Vector{X: math.Sin(bearing), Y: math.Cos(bearing)}
-	level := r3.Vector{X: in.Load.X, Y: in.Load.Y}
-	if level.Norm() == 0 {
-		return
-	}
-	out.Off = part.Angle(level, out.Axis)
-	out.Side = quantity.Force(level.Norm() * math.Abs(math.Sin(out.Off.Radians())))
-	off := float64(out.Off)
+	s.Axis = r3.Vector{X: math.Sin(bearing), Y: math.Cos(bearing)}
+	s.lay(in.Load)
+	off := float64(s.Off)
 	if off <= asideWarning {
-		return
+		return s, true
 	}
 	severity := part.Warning
 	if !(off <= asideRefused) {
 		severity = part.Danger
 	}
 	raise(found, "anchor-aside", severity, a.ID, "turn-anchor", value("off", part.UnitAngle, off),
-		value("side", part.UnitForce, float64(out.Side)), value("most", part.UnitAngle, asideWarning))
+		value("side", part.UnitForce, float64(s.Side)), value("most", part.UnitAngle, asideWarning))
+	return s, off <= asideRefused
 }
 
-// refused reports whether the load comes too far from the side, or from nowhere
-// that can be said.
-func (out *State) refused() bool { return !(float64(out.Off) <= asideRefused) }
+// lay says how a load lies to the axis, if there is one.
+func (s *State) lay(load r3.Vector) {
+	if v := s.Lies(load); v.Norm() != 0 {
+		s.Off = part.Angle(v, s.Axis)
+		s.Side = quantity.Force(v.Norm() * math.Abs(math.Sin(s.Off.Radians())))
+	}
+}
 
 // normal is the ground's upward normal.
 func normal(in In) r3.Vector {

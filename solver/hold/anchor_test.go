@@ -345,7 +345,7 @@ func TestAnchorNeverHoldsOutOfNothing(t *testing.T) {
 			return rapid.OneOf(rapid.Just(0.0), rapid.Just(nan), rapid.Just(-1.0), rapid.Just(math.Inf(1)), rapid.Float64Range(0, 10)).Draw(t, name)
 		}
 		a := &plan.Anchor{Head: plan.Head{ID: "A"},
-			Kind:   rapid.SampledFrom([]string{"", plan.AnchorTree, plan.AnchorBoulder, plan.AnchorPickets, plan.AnchorDeadman, plan.AnchorRated}).Draw(t, "kind"),
+			Kind:   rapid.SampledFrom(append(plan.AnchorWords(), "")).Draw(t, "kind"),
 			Health: rapid.SampledFrom([]string{"", plan.HealthAlive, plan.HealthDead}).Draw(t, "health"),
 			Trunk:  quantity.Length(number("trunk")), Height: quantity.Length(number("height")), Mass: quantity.Mass(number("mass")),
 			Depth: quantity.Length(number("depth")), LogLength: quantity.Length(number("length")), LogDiameter: quantity.Length(number("diameter")),

@@ -7,7 +7,8 @@ import (
 
 // kind is what decides the hold of one kind of anchor.
 type kind struct {
-	stands func(in In, found *[]part.Finding) bool // whether it may be loaded at all, a measured hold or not; nil: nothing speaks against it
+	aim    func(in In, found *[]part.Finding) (s State, may bool) // how the load lies to the direction it was set for, and whether it may come from there; nil: as on the map
+	stands func(in In, found *[]part.Finding) bool                // whether it may be loaded at all, a measured hold or not; nil: nothing speaks against it
 	hold   func(in In, sum *part.Sum, found *[]part.Finding) part.Capacity
 	most   func(in In) (newtons float64, ok bool) // high end of what the rules give, where hold gives none; nil: not known
 }

@@ -487,7 +487,7 @@ func TestWaysAreWhatTheySay(t *testing.T) {
 			a := base.Site.Anchors[0]
 			a.ID = plan.ID(fmt.Sprint("T", i+1))
 			a.At = at("anchor")
-			a.Kind = rapid.SampledFrom([]string{plan.AnchorTree, plan.AnchorRated, plan.AnchorPickets, plan.AnchorDeadman, plan.AnchorBoulder}).Draw(t, "kind")
+			a.Kind = rapid.SampledFrom(plan.AnchorWords()).Draw(t, "kind")
 			a.Trunk = quantity.Length(rapid.Float64Range(0.05, 0.9).Draw(t, "trunk"))
 			p.Site.Anchors = append(p.Site.Anchors, a)
 		}
