@@ -192,6 +192,7 @@ func (a *rating) still(by, to plan.ID, end plan.Port, from fastBy) {
 func (a *rating) stopsShort(to r3.Vector, from fastBy) bool {
 	v := a.g.casualty
 	_, long := plan.Range(&v.Head, "casualty.way_length_m", float64(v.Stuck.WayLength))
+	long = v.WayRun(long)
 	if !(long > 0) {
 		part.NotDecided(a.found(), "still-fastened", v.ID, part.Lack{Thing: v.ID, Member: "casualty.way_length_m"})
 		return false

@@ -46,6 +46,7 @@ func (a *laying) wayOut() {
 		body.lacks = a.missingSize(v.ID)
 	}
 	_, long := plan.Range(&v.Head, "casualty.way_length_m", float64(v.Stuck.WayLength))
+	long = v.WayRun(long)
 	farthest := long
 	if !(long > 0) { // what overlaps is met whatever the length
 		long, farthest = 0, math.Inf(1)

@@ -22,6 +22,7 @@ func (a *zoning) zoneCasualty(in *zone.Input) {
 	}
 	c := v.Corners()
 	_, travel := plan.Range(&v.Head, "casualty.way_length_m", float64(v.Stuck.WayLength))
+	travel = v.WayRun(travel)
 	z := zone.Casualty{Thing: v.ID, Footprint: c[:], Dir: a.g.way, TravelM: travel, HeightM: float64(v.Height)}
 	z.LurchM, z.LurchGone = a.lurch(v, in)
 	z.Loose = !a.guided(v)

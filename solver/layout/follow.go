@@ -2,7 +2,6 @@ package layout
 
 import (
 	"math"
-	"slices"
 
 	"kedge/solver"
 	"kedge/solver/plan"
@@ -42,7 +41,7 @@ func (q *pull) follow(w *Way, wayOut quantity.Length) {
 	n := int(math.Min(followSteps, math.Ceil(float64(wayOut)/followStepM)))
 	for i := 1; i <= n; i++ {
 		s := wayOut * quantity.Length(i) / quantity.Length(n)
-		p := Advanced(w.Plan, s)
+		p := plan.Advanced(w.Plan, s)
 		r, ok := p.Rig(w.Rig)
 		if !ok {
 			return
@@ -53,30 +52,4 @@ func (q *pull) follow(w *Way, wayOut quantity.Length) {
 		}
 		w.Lasts = s
 	}
-}
-
-// leastWayM, metres, is what is left of a way out at its end: nought would say
-// that nobody knows. (ours)
-const leastWayM = 1e-3
-
-// Advanced is p with the casualty so far along its way out, what is left of it
-// shorter by that; p itself if that has no known direction.
-func Advanced(p *plan.Plan, s quantity.Length) *plan.Plan {
-	i := slices.IndexFunc(p.Site.Vehicles, func(v plan.Vehicle) bool { return v.Stuck != nil })
-	if i < 0 {
-		return p
-	}
-	v := p.Site.Vehicles[i]
-	out, ok := v.WayOut()
-	if !ok {
-		return p
-	}
-	e, n := plan.Heading(out)
-	v.At.X, v.At.Y = v.At.X+e*float64(s), v.At.Y+n*float64(s)
-	if v.Stuck.WayLength > 0 {
-		stuck := *v.Stuck
-		stuck.WayLength = max(leastWayM, stuck.WayLength-s)
-		v.Stuck = &stuck
-	}
-	return plan.WithVehicle(p, i, v)
 }

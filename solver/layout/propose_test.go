@@ -598,9 +598,9 @@ func TestTheWayOutGetsShorter(t *testing.T) {
 	p := example(t, "redirect")
 	v := p.Casualty()
 	long := v.Stuck.WayLength
-	next := layout.Advanced(p, 2).Casualty()
+	next := plan.Advanced(p, 2).Casualty()
 	assert.InDelta(t, float64(v.At.X)+2, next.At.X, 1e-12) // its nose to the east
 	assert.InDelta(t, float64(long-2), float64(next.Stuck.WayLength), 1e-12)
-	assert.Positive(t, layout.Advanced(p, long).Casualty().Stuck.WayLength, "nought would say that nobody knows")
+	assert.Positive(t, plan.Advanced(p, long).Casualty().Stuck.WayLength, "nought would say that nobody knows")
 	assert.Equal(t, long, p.Casualty().Stuck.WayLength)
 }

@@ -53,7 +53,7 @@ var boundsByType = map[reflect.Type]bound{
 
 var boundsByMember = map[string]bound{
 	"ahead_m": boundOffset, "left_m": boundOffset, "rise_m": boundOffset, "z_m": boundOffset,
-	"travel_shown_m": boundWay, "from_winch_m": boundWay, "doubt_m": boundWay, "sinkage_m": boundWay, "way_length_m": boundWay,
+	"travel_shown_m": boundWay, "from_winch_m": boundWay, "doubt_m": boundWay, "sinkage_m": boundWay, "way_length_m": boundWay, "after_m": boundWay,
 	"x_m": boundPlace, "y_m": boundPlace,
 	"slope_deg":         {high: 60, unit: "°", lowText: "0°", highText: "60°"},
 	"max_angle_deg":     {high: 180, unit: "°", lowText: "0°", highText: "180°"},

@@ -56,6 +56,7 @@ func (v *Vehicle) Unshare() {
 	}
 	if v.Stuck != nil {
 		k := *v.Stuck
+		k.Bends, k.Stages = slices.Clone(k.Bends), slices.Clone(k.Stages)
 		v.Stuck = &k
 	}
 }

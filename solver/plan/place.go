@@ -2,6 +2,7 @@ package plan
 
 import (
 	"math"
+	"slices"
 
 	"kedge/solver/quantity"
 )
@@ -49,12 +50,16 @@ func (v *Vehicle) Axles() (front, rear quantity.Length, known bool) {
 	return front, front - v.Wheelbase, true
 }
 
-// WayOut is the bearing of the casualty's way out; an empty way is forward.
-// False if v is no casualty, its way is a word this version does not know, or
-// the bearing of a free way is not known.
+// WayOut is the bearing in which the casualty's way out begins; an empty way is
+// forward, one with bends leads to the first of them. False if v is no casualty,
+// its way is a word this version does not know, or the bearing of a free way
+// without bends is not known.
 func (v *Vehicle) WayOut() (quantity.Degrees, bool) {
 	if v.Stuck == nil {
 		return 0, false
+	}
+	if b, _, bent := v.firstBend(); bent {
+		return b, slices.Contains(ways, v.Stuck.Way)
 	}
 	switch v.Stuck.Way {
 	case WayReverse:

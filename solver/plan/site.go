@@ -148,6 +148,9 @@ type Stuck struct {
 	Way          string                  `json:"way,omitzero"`             // WayForward, WayReverse, WayFree; empty: forward
 	WayBearing   Maybe[quantity.Degrees] `json:"way_bearing_deg,omitzero"` // for WayFree
 	WayLength    quantity.Length         `json:"way_length_m,omitzero"`    // how far it has to go
+	Bends        []Point                 `json:"way_bends,omitempty"`      // corners of a way that turns, see [Vehicle.WayLine]; none: it is straight
+	TurnRadius   quantity.Length         `json:"turn_radius_m,omitzero"`   // the tightest it can be driven round a bend; 0: not known
+	Stages       []Stage                 `json:"way_stages,omitempty"`     // what it lies in farther on
 	Surface      string                  `json:"surface,omitzero"`         // overrides the ground's
 	Depth        string                  `json:"depth,omitzero"`           // DepthNone …; empty: not known
 	Sinkage      quantity.Length         `json:"sinkage_m,omitzero"`       // measured depth of the ruts
@@ -165,6 +168,15 @@ type Stuck struct {
 	PlanOn       string                  `json:"plan_on,omitzero"`               // PlanHigh, PlanLikely, PlanLow; empty: high
 	Rule         string                  `json:"rule,omitzero"`                  // rule set to plan on; empty: the one that gives the range its end
 	Extra        jsontext.Value          `json:",embed"`
+}
+
+// Stage is what the casualty lies in from some place of its way on, as when it
+// comes out of its hole. An empty word leaves what was before.
+type Stage struct {
+	After   quantity.Length `json:"after_m"` // along the way
+	Depth   string          `json:"depth,omitzero"`
+	Surface string          `json:"surface,omitzero"`
+	Extra   jsontext.Value  `json:",embed"`
 }
 
 // Words of [Stuck].

@@ -16,8 +16,9 @@ var vocabulary = map[reflect.Type]map[string][]string{
 	reflect.TypeFor[RecoveryPoint](): {"kind": {PointUnknown, PointRated, PointBowEye, PointHook, PointPintle, PointScrewEye, PointTowBall, PointTieDown, PointBar, PointAxle, PointSteering}},
 	reflect.TypeFor[Vehicle]():       {"brake": {BrakeUnknown, BrakeNone, BrakeRear, BrakeFront, BrakeAll}, "chocks": {ChocksNone, ChocksFront, ChocksRear, ChocksAll}},
 	reflect.TypeFor[Winch]():         {"drive": {"", "electric", "hydraulic", "mechanical"}, "control": {ControlUnknown, ControlWireless, ControlCable, ControlCab}},
-	reflect.TypeFor[Stuck](): {"way": {"", WayForward, WayReverse, WayFree}, "plan_on": {"", PlanHigh, PlanLikely, PlanLow},
-		"depth": {DepthUnknown, DepthNone, DepthHub, DepthChassis, DepthBody}},
+	reflect.TypeFor[Stuck](): {"way": ways, "plan_on": {"", PlanHigh, PlanLikely, PlanLow},
+		"depth": depths},
+	reflect.TypeFor[Stage]():     {"depth": depths},
 	reflect.TypeFor[Line]():      {"material": materials, "condition": conditions, "use": uses, "paid_out": {"", PaidOutFriction}},
 	reflect.TypeFor[Sling]():     {"material": materials, "condition": conditions, "use": uses, "hitch": {HitchDefault, HitchBasket, HitchChoked, HitchStraight}, "standard": {"", "EN", "ASME"}},
 	reflect.TypeFor[Block]():     {"kind": {BlockUnknown, BlockRoller, BlockPlain, BlockRing}, "rating_on": {RatedUnsaid, RatedHanger, RatedLine}},
@@ -26,6 +27,8 @@ var vocabulary = map[reflect.Type]map[string][]string{
 }
 
 var (
+	ways       = []string{"", WayForward, WayReverse, WayFree}
+	depths     = []string{DepthUnknown, DepthNone, DepthHub, DepthChassis, DepthBody}
 	materials  = []string{"", MaterialWire, MaterialHMPE, MaterialNylon, MaterialPolyester, MaterialChain, MaterialFibre, MaterialKinetic, MaterialWeb, MaterialRound}
 	conditions = []string{ConditionUnknown, ConditionNew, ConditionUsed, ConditionDoubtful, ConditionKinked}
 	uses       = []string{UsePull, UseTieBack, UseHoldBack}
