@@ -35,7 +35,8 @@ func fullPlan(t require.TestingT) *plan.Plan {
 	v.Load, v.CGBehindFront, v.Rise = 150, 1.3, -0.25
 	v.Brake, v.BrakeForce, v.Chocks, v.InGear = plan.BrakeRear, 4321.5, plan.ChocksAll, true
 	*v.Stuck = plan.Stuck{Way: plan.WayFree, WayBearing: plan.Known(quantity.Degrees(77.7)), WayLength: 6, Surface: "roll.field", Depth: plan.DepthHub, Sinkage: 0.123, LockedWheels: 1,
-		InWater: true, WaterSpeed: plan.Known(quantity.Speed(1.5)), WaterDepth: 0.4, TrappedWater: 200, Breakaway: 1.25, Suction: 1000.0 / 3, Measured: 12345.678, PlanOn: plan.PlanLow, Rule: "handbook"}
+		InWater: true, WaterSpeed: plan.Known(quantity.Speed(1.5)), WaterDepth: 0.4, TrappedWater: 200, Breakaway: 1.25, Suction: 1000.0 / 3, Measured: 12345.678, PlanOn: plan.PlanLow, Rule: "handbook",
+		Bends: []plan.Point{{X: 12.0 / 7, Y: 3}, {X: 20, Y: -4}}, TurnRadius: 5.4321, Stages: []plan.Stage{{After: 2, Depth: plan.DepthNone}, {After: 4.0 / 3, Surface: "roll.gravel-firm"}}}
 	v.Recovery[0].Presets = []string{"rating"}
 	w := p.Site.Vehicles[1].Winch
 	w.Presets, w.StallFactor, w.Limiter, w.MinWraps = []string{"line_pull_n"}, 1.2, 50000, 7

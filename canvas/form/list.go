@@ -25,6 +25,10 @@ func showList(v reflect.Value, sys quantity.System) string {
 		for _, j := range list {
 			lines = append(lines, showJoin(j, sys))
 		}
+	case []plan.Stage:
+		for _, g := range list {
+			lines = append(lines, showStage(g, sys))
+		}
 	case []plan.Port:
 		for _, p := range list {
 			lines = append(lines, p.String())
@@ -42,6 +46,14 @@ func showJoin(j plan.Join, sys quantity.System) string {
 	}
 	if j.Mass != 0 {
 		s += " " + listSign + " " + unitMass.typed(float64(j.Mass), sys)
+	}
+	return s
+}
+
+func showStage(g plan.Stage, sys quantity.System) string {
+	s := unitLength.typed(float64(g.After), sys) + " " + listSign + " " + g.Depth
+	if g.Surface != "" {
+		s += " " + listSign + " " + g.Surface
 	}
 	return s
 }
@@ -64,6 +76,8 @@ func (e *editor) list(to reflect.Value, m member, given string) error {
 		err = setLines(to, was, lines, func(l string, old plan.Point) (plan.Point, error) { return e.point(l, old) })
 	case []plan.Join:
 		err = setLines(to, was, lines, func(l string, old plan.Join) (plan.Join, error) { return e.join(l, old) })
+	case []plan.Stage:
+		err = setLines(to, was, lines, func(l string, old plan.Stage) (plan.Stage, error) { return e.stage(l, old) })
 	case []plan.Port:
 		ports := e.choices(m)
 		err = setLines(to, was, lines, func(l string, old plan.Port) (plan.Port, error) {
@@ -139,6 +153,33 @@ func (e *editor) join(line string, old plan.Join) (plan.Join, error) {
 		return old, nil
 	}
 	return old, e.figure((*float64)(&old.Mass), parts[2], unitMass, false)
+}
+
+// stage reads "2 ; none ; roll.gravel-firm": from where along the way, how deep it
+// lies there, on what.
+func (e *editor) stage(line string, old plan.Stage) (plan.Stage, error) {
+	parts := strings.Split(line, listSign)
+	if len(parts) < 2 || len(parts) > 3 {
+		return old, refusedText(line, quantity.NotNumber, "a stage is its place along the way, how deep the vehicle lies there and on what, parted by semicolons", "2 ; none")
+	}
+	if err := e.figure((*float64)(&old.After), parts[0], unitLength, false); err != nil {
+		return old, err
+	}
+	parts = append(parts, "")
+	for i, to := range []*string{&old.Depth, &old.Surface} {
+		given := strings.TrimSpace(parts[i+1])
+		if given == *to {
+			continue
+		}
+		if *to = ""; given == "" {
+			continue
+		}
+		var err error
+		if *to, err = matchChoice(given, e.choices(aChoice("", [...]string{"depth", "surface"}[i])), false); err != nil {
+			return old, err
+		}
+	}
+	return old, nil
 }
 
 // figure puts a single figure, unless it is the same as it was shown.

@@ -31,7 +31,7 @@ func (m member) kind() Kind {
 	switch m.unit {
 	case unitText:
 		return KindText
-	case unitLines, unitOutline, unitJoins, unitPorts, unitWords:
+	case unitLines, unitOutline, unitJoins, unitStages, unitPorts, unitWords:
 		return KindLines
 	case unitChoice, unitPort, unitID, unitIndex:
 		return KindChoice
@@ -130,7 +130,7 @@ func vehicleMembers(v *plan.Vehicle) []member {
 	list = append(list, member{path: "casualty", unit: unitBool, group: "casualty", presence: "casualty"})
 	if v.Stuck != nil {
 		for _, m := range inGroup("casualty", aChoice("depth", "depth"), aChoice("way", "way"), aField("way_bearing_deg", unitAngle).orLess(),
-			aField("way_length_m", unitLength), aChoice("surface", "surface"), aField("sinkage_m", unitGirth),
+			aField("way_length_m", unitLength), aField("way_bends", unitOutline), aField("turn_radius_m", unitLength), aField("way_stages", unitStages), aChoice("surface", "surface"), aField("sinkage_m", unitGirth),
 			aField("locked_wheels", unitCount).orNought(), aField("measured_resistance_n", unitForce).overrules(), aChoice("plan_on", "plan-on"), aChoice("rule", "rule"),
 			aField("breakaway_factor", unitFactor).overrules(), aField("suction_n", unitForce), aField("back_the_way_it_came", unitBool), aField("own_drive", unitBool),
 			aField("overturned", unitBool), aField("in_water", unitBool), aField("water_speed_m_per_s", unitSpeed).orNought(), aField("water_depth_on_body_m", unitLength),

@@ -41,6 +41,7 @@ const (
 	unitLines   // a text of several lines
 	unitOutline // one point a line
 	unitJoins   // one join of a line a line
+	unitStages  // one stage of a way a line
 	unitPorts   // one hook-on point a line
 	unitWords   // one word a line
 )
