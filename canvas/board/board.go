@@ -139,7 +139,7 @@ func (b *Board) edit(name string, next *plan.Plan) error {
 	}
 	next = plan.KeepNames(b.plan, next)
 	if err := plan.Validate(withoutOldSurvey(b.plan, next)); err != nil {
-		b.say(sentenceOf(b.scene, err))
+		b.say(b.scene.words.Refusal(err))
 		return err
 	}
 	b.undo = append(b.undo, step{b.plan, b.rig, name})

@@ -22,7 +22,7 @@ func (b *Board) Do(r part.Remedy) (*form.Focus, error) {
 	}
 	done, err := remedy.Do(remedyIn(b.scene), r)
 	if err != nil {
-		b.say(sentenceOf(b.scene, err))
+		b.say(b.scene.words.Refusal(err))
 		return nil, err
 	}
 	if done.Focus != nil {

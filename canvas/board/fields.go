@@ -22,7 +22,7 @@ func (b *Board) Set(thing plan.ID, member, given string) error {
 	b.cancel()
 	next, name, err := form.Set(b.plan, b.rig, thing, member, given, b.words)
 	if err != nil {
-		b.say(sentenceOf(b.scene, err))
+		b.say(b.scene.words.Refusal(err))
 		return err
 	}
 	if strings.TrimSpace(given) == "" {

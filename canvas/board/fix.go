@@ -122,7 +122,7 @@ func (b *Board) letGo(g *gesture, p pointer) outcome {
 	o := g.outcome(p)
 	if p.fix != nil && o.plan != nil { // whatever may be typed: what is shown must be what is kept
 		if err := plan.Validate(withoutOldSurvey(b.plan, o.plan)); err != nil {
-			p.fix.why = sentenceOf(b.scene, err)
+			p.fix.why = b.scene.words.Refusal(err)
 			return unfixed(p, b.figure)
 		}
 	}

@@ -202,7 +202,7 @@ func (b *Board) answer() bool {
 		err = b.edit(name, next)
 	}
 	if err != nil {
-		q.Error = sentenceOf(b.scene, err)
+		q.Error = b.scene.words.Refusal(err)
 		b.question = q
 		b.changed()
 		return false

@@ -1,8 +1,6 @@
 package board
 
 import (
-	"errors"
-
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -16,20 +14,6 @@ func (sc *scene) label(id string, values ...part.Value) string { return sc.words
 func (b *Board) say(what string) {
 	b.report = what
 	b.changed()
-}
-
-// sentenceOf words an error for the person.
-func sentenceOf(sc *scene, err error) string {
-	if pe := (*quantity.ParseError)(nil); errors.As(err, &pe) {
-		return pe.Sentence()
-	}
-	if pe := (*plan.Error)(nil); errors.As(err, &pe) {
-		return pe.Sentence()
-	}
-	if f := (fault{}); errors.As(err, &f) {
-		return f.sentence
-	}
-	return err.Error()
 }
 
 func text(name, value string) part.Value { return part.Value{Name: name, Text: value} }

@@ -102,7 +102,7 @@ func strapAt(sc *scene, id plan.ID, heightM float64) outcome {
 	}
 	next, _, err := form.Set(sc.plan, sc.rig, id, "height_m", strconv.FormatFloat(heightM, 'f', -1, 64)+" m", sc.words)
 	if err != nil {
-		o.report = sentenceOf(sc, err)
+		o.report = sc.words.Refusal(err)
 		return o
 	}
 	o.plan = next

@@ -129,7 +129,7 @@ func removingPicture(sc *scene) outcome {
 // taken is what became of an answer that is no member of a thing.
 func taken(b *Board, q *Question, err error) bool {
 	if err != nil {
-		q.Error = sentenceOf(b.scene, err)
+		q.Error = b.scene.words.Refusal(err)
 		b.question = q
 	}
 	b.changed()
@@ -145,8 +145,9 @@ type fault struct {
 	err      error
 }
 
-func (f fault) Error() string { return f.sentence }
-func (f fault) Unwrap() error { return f.err }
+func (f fault) Error() string    { return f.err.Error() }
+func (f fault) Sentence() string { return f.sentence }
+func (f fault) Unwrap() error    { return f.err }
 
 // scaledPicture is u scaled about one of its points so that another comes to lie
 // the given length from it: metres per pixel grow by length over distance.

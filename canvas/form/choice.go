@@ -256,7 +256,7 @@ func (e *editor) choose(to reflect.Value, m member, given string) error {
 	case unitIndex:
 		i, err := strconv.Atoi(value)
 		if err != nil {
-			return refusedText(given, quantity.NotNumber, "this is none of the choices")
+			return refusedText(given, quantity.NotNumber, noChoice)
 		}
 		to.SetInt(int64(i))
 	default:
@@ -281,7 +281,7 @@ func matchChoice(given string, choices []Choice, free bool) (string, error) {
 		}
 	}
 	if given == "" {
-		return "", refusedText(given, quantity.Empty, "one of the choices belongs here", choiceOffers(choices)...)
+		return "", refusedText(given, quantity.Empty, choiceMissing, choiceOffers(choices)...)
 	}
 	var begins []Choice
 	for _, c := range choices {
@@ -300,14 +300,14 @@ func matchChoice(given string, choices []Choice, free bool) (string, error) {
 	case len(begins) == 1:
 		return begins[0].Value, nil
 	case len(begins) > 1:
-		return "", refusedText(given, quantity.NotNumber, "several choices begin so", choiceOffers(begins)...)
+		return "", refusedText(given, quantity.NotNumber, choicesBegin, choiceOffers(begins)...)
 	case free:
 		return given, nil
 	}
 	if len(choices) == 0 {
-		return "", refusedText(given, quantity.NotNumber, "there is nothing here to choose from")
+		return "", refusedText(given, quantity.NotNumber, noChoices)
 	}
-	return "", refusedText(given, quantity.NotNumber, "this is none of the choices", choiceOffers(choices)...)
+	return "", refusedText(given, quantity.NotNumber, noChoice, choiceOffers(choices)...)
 }
 
 // shortValue is the id of a handbook row without its family.

@@ -188,8 +188,9 @@ func TestSetRefuses(t *testing.T) {
 			}
 			var pe *quantity.ParseError
 			require.True(t, errors.As(err, &pe), "%v", err)
-			assert.Equal(t, tt.fault, pe.Fault, pe.Sentence())
-			assert.Contains(t, pe.Sentence(), tt.says)
+			says := inWords(t, quantity.Metric).Refusal(err)
+			assert.Equal(t, tt.fault, pe.Fault, says)
+			assert.Contains(t, says, tt.says)
 			assert.LessOrEqual(t, pe.Offset, len(pe.Input))
 		})
 	}

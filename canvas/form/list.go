@@ -127,7 +127,7 @@ func setLines[T any](to reflect.Value, was []T, lines []string, read func(line s
 func (e *editor) point(line string, old plan.Point) (plan.Point, error) {
 	x, y, ok := strings.Cut(line, listSign)
 	if !ok || strings.Contains(y, listSign) {
-		return old, refusedText(line, quantity.NotNumber, "a point is two lengths parted by a semicolon", "16.5 ; 6.5")
+		return old, refusedText(line, quantity.NotNumber, noPoint, "16.5 ; 6.5")
 	}
 	if err := e.figure(&old.X, x, unitLength, true); err != nil {
 		return old, err
@@ -139,7 +139,7 @@ func (e *editor) point(line string, old plan.Point) (plan.Point, error) {
 func (e *editor) join(line string, old plan.Join) (plan.Join, error) {
 	parts := strings.Split(line, listSign)
 	if len(parts) > 3 {
-		return old, refusedText(line, quantity.NotNumber, "a join is its place, its kind and its mass, parted by semicolons", "12.5 ; shackle ; 0.9")
+		return old, refusedText(line, quantity.NotNumber, noJoin, "12.5 ; shackle ; 0.9")
 	}
 	if err := e.figure((*float64)(&old.At), parts[0], unitLength, false); err != nil {
 		return old, err

@@ -45,7 +45,7 @@ func Set(p *plan.Plan, rig, thing plan.ID, member, given string, w *words.Words)
 		return p, "", fmt.Errorf("%w: %q of %q", ErrNoMember, member, thing)
 	}
 	if !utf8.ValidString(given) || strings.ContainsFunc(given, func(r rune) bool { return r < ' ' && r != '\n' && r != '\t' && r != '\r' }) {
-		return p, "", refusedText(strings.ToValidUTF8(given, "?"), quantity.NotNumber, "this is no text: leave out what does not show")
+		return p, "", refusedText(strings.ToValidUTF8(given, "?"), quantity.NotNumber, noText)
 	}
 	name := memberName(p, rig, t, m, w)
 	e := editor{p: p, rig: rig, t: t, w: w, sys: w.System()}
@@ -140,7 +140,7 @@ func (e *editor) number(v, to reflect.Value, m member, given string) error {
 		return err
 	}
 	if x.value == 0 && !m.nought {
-		return refusedText(given, quantity.OutOfRange, "nought is not a figure here: leave the field empty if it is not known")
+		return refusedText(given, quantity.OutOfRange, notNought)
 	}
 	if e.same(m, x, to) {
 		return nil // the same as it was shown
@@ -150,7 +150,7 @@ func (e *editor) number(v, to reflect.Value, m member, given string) error {
 		return nil
 	}
 	if math.IsNaN(x.value) || math.IsInf(x.value, 0) {
-		return refusedText(given, quantity.OutOfRange, "this is no figure")
+		return refusedText(given, quantity.OutOfRange, noFigure)
 	}
 	setFigure(to, x.value)
 	m.setDoubt(v, doubtOf(x))
@@ -223,7 +223,7 @@ func (e *editor) rating(v, to reflect.Value, m member, basis bool, given string)
 		case err != nil:
 			return err
 		case x.value == 0:
-			return refusedText(given, quantity.OutOfRange, "nought is not a rating: leave the field empty if there is none")
+			return refusedText(given, quantity.OutOfRange, noRating)
 		case !e.same(m, x, to):
 			// Whoever types another figure over a preset has not said what the
 			// new one means. "Working" would be the program's word, so it goes;
@@ -360,7 +360,7 @@ func yesOrNo(given string) (bool, error) {
 	case No, "n", "false", "":
 		return false, nil
 	}
-	return false, refusedText(given, quantity.NotNumber, "yes or no belongs here", Yes, No)
+	return false, refusedText(given, quantity.NotNumber, yesNo, Yes, No)
 }
 
 // show is a member's value as it would be typed; empty if it is not entered.

@@ -3,11 +3,13 @@ package form
 import (
 	"errors"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
 
 	"kedge/solver/quantity"
+	"kedge/solver/refusal"
 )
 
 // unit is what a member is measured in, or how else it is entered.
@@ -224,11 +226,11 @@ func (u unit) read(given string, sys quantity.System, signed, doubts bool) (entr
 	}
 	switch {
 	case !signed && e.low < 0:
-		return entry{}, refusedText(given, quantity.NegativeValue, "this cannot be below nought: leave out the minus")
+		return entry{}, refusedText(given, quantity.NegativeValue, belowNought)
 	case !doubts && !e.single():
-		return entry{}, refusedText(given, quantity.NotOneValue, "one figure belongs here, not a range")
+		return entry{}, refusedText(given, quantity.NotOneValue, oneFigure)
 	case u == unitCount && (e.value != math.Trunc(e.value) || math.Abs(e.value) > 1e6):
-		return entry{}, refusedText(given, quantity.NotNumber, "a whole number belongs here: leave out what follows the decimal sign")
+		return entry{}, refusedText(given, quantity.NotNumber, wholeNumber)
 	}
 	return e, nil
 }
@@ -274,12 +276,17 @@ func plainFigures(given string) (entry, error) {
 		return doubted(quantity.ParseDoubtShare(given))
 	}
 	if hasUnit(given) {
-		return entry{}, refusedText(given, quantity.UnitUnknown, "a plain number belongs here: leave out the unit")
+		return entry{}, refusedText(given, quantity.UnitUnknown, plainNumber)
 	}
 	e, err := doubted(quantity.ParseDoubtDegrees(given))
 	if pe := (*quantity.ParseError)(nil); errors.As(err, &pe) {
 		numbered := *pe
-		numbered.Reason = strings.ReplaceAll(pe.Reason, "angle", "number")
+		numbered.Said = slices.Clone(pe.Said)
+		for i, v := range numbered.Said {
+			if v == refusal.Word("measure-angle") {
+				numbered.Said[i] = refusal.Word("measure-number")
+			}
+		}
 		err = &numbered
 	}
 	return e, err
@@ -312,11 +319,6 @@ func withUnit(given, unit string) string {
 		}
 	}
 	return given + " " + unit
-}
-
-// refusedText is why a text was not taken.
-func refusedText(given string, f quantity.Fault, reason string, offers ...string) *quantity.ParseError {
-	return &quantity.ParseError{Input: given, Fault: f, Reason: reason, Offers: offers}
 }
 
 // aboutText makes an error one about the text that was given, whatever was added

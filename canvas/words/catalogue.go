@@ -27,6 +27,7 @@ const (
 	labelSection   = "label"
 	factSection    = "fact"
 	searchSection  = "search"
+	refusalSection = "refusal"
 )
 
 // fileTOML is a file of texts as written.
@@ -40,6 +41,7 @@ type fileTOML struct {
 	Label   map[string]string      `toml:"label"`
 	Fact    map[string]string      `toml:"fact"`
 	Search  map[string]string      `toml:"search"`
+	Refusal map[string]string      `toml:"refusal"`
 }
 
 type findingTOML struct {
@@ -149,7 +151,7 @@ func decode(name string, data []byte) ([]line, error) {
 	for section, texts := range map[string]map[string]string{
 		basisSection: f.Basis, formulaSection: f.Formula, noteSection: f.Note,
 		remedySection: f.Remedy, wordSection: f.Word, labelSection: f.Label, factSection: f.Fact,
-		searchSection: f.Search,
+		searchSection: f.Search, refusalSection: f.Refusal,
 	} {
 		for id, text := range texts {
 			lines = append(lines, line{key{section, id, ""}, text})

@@ -14,6 +14,7 @@
 //	[basis] [formula] [note] [remedy] [word] [label]  id = "text"
 //	[fact]                   id of a handbook row = "what it is called"; English has
 //	                         them in the handbook's own files
+//	[refusal]                why something is refused: what is wrong and what to do
 //	[search]                 words of the handbook = "other names, between commas"
 //
 // A text holds placeholders {name}: the values of the finding, sum step or

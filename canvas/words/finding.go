@@ -227,7 +227,10 @@ func (w *Words) StatusOf(p *part.Part) string {
 func (w *Words) Zone(k part.ZoneKind) string { return w.Label("zone-" + string(k)) }
 
 // List joins words: "a", "a and b", "a, b and c".
-func (w *Words) List(items []string) string {
+func (w *Words) List(items []string) string { return w.joined(items, "and") }
+
+// joined joins words with commas, and the last with the word of a label.
+func (w *Words) joined(items []string, with string) string {
 	switch len(items) {
 	case 0:
 		return ""
@@ -235,7 +238,7 @@ func (w *Words) List(items []string) string {
 		return items[0]
 	}
 	last := len(items) - 1
-	return strings.Join(items[:last], ", ") + " " + w.Label("and") + " " + items[last]
+	return strings.Join(items[:last], ", ") + " " + w.Label(with) + " " + items[last]
 }
 
 // fixedList is every label "stem-1", "stem-2", … in turn.

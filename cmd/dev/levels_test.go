@@ -7,6 +7,7 @@ const module = "kedge"
 // levels. Paths are within the module. A new package is entered here, on the
 // level above everything it has to import.
 var levels = map[string]int{
+	"solver/refusal":  1,
 	"solver/quantity": 1,
 
 	"solver/plan": 2,
@@ -63,18 +64,19 @@ const (
 // sameLevel lists the imports allowed within one level, as importer to
 // imported, each with its reason.
 var sameLevel = map[[2]string]string{
-	{"solver/facts", "solver/part"}:     "a figure of the handbook says how sure it is in the words of the answers",
-	{"canvas/form", "canvas/words"}:     "a field is labelled in the words of the screen",
-	{"canvas/remedy", "canvas/words"}:   "an edit has a name on the screen, and a refusal a sentence",
-	{"canvas/remedy", "canvas/form"}:    "a remedy types into fields, or says which is to be typed into",
-	{"canvas/draw", "canvas/pen"}:       "draw knows what is drawn, pen how a path becomes ink",
-	{"canvas/sheet", "canvas/pen"}:      "a sheet's frame and tables are inked like the drawing",
-	{"canvas/sheet", "canvas/exercise"}: "an exercise is set on pages",
-	{"canvas/sheet", "canvas/draw"}:     "a sheet shows the drawing itself, at a scale",
-	{"canvas/board", "canvas/draw"}:     "the board turns pointer places into site places by the view that was drawn",
-	{"canvas/draw", "canvas/label"}:     "draw knows what is said, label where there is room for it",
-	{"canvas/label", "canvas/pen"}:      "labels lie among the points and boxes of a picture",
-	{"canvas/window", "canvas/panel"}:   "a window is made of panels",
+	{"solver/quantity", "solver/refusal"}: "a text that cannot be read is refused",
+	{"solver/facts", "solver/part"}:       "a figure of the handbook says how sure it is in the words of the answers",
+	{"canvas/form", "canvas/words"}:       "a field is labelled in the words of the screen",
+	{"canvas/remedy", "canvas/words"}:     "an edit has a name on the screen, and a refusal a sentence",
+	{"canvas/remedy", "canvas/form"}:      "a remedy types into fields, or says which is to be typed into",
+	{"canvas/draw", "canvas/pen"}:         "draw knows what is drawn, pen how a path becomes ink",
+	{"canvas/sheet", "canvas/pen"}:        "a sheet's frame and tables are inked like the drawing",
+	{"canvas/sheet", "canvas/exercise"}:   "an exercise is set on pages",
+	{"canvas/sheet", "canvas/draw"}:       "a sheet shows the drawing itself, at a scale",
+	{"canvas/board", "canvas/draw"}:       "the board turns pointer places into site places by the view that was drawn",
+	{"canvas/draw", "canvas/label"}:       "draw knows what is said, label where there is room for it",
+	{"canvas/label", "canvas/pen"}:        "labels lie among the points and boxes of a picture",
+	{"canvas/window", "canvas/panel"}:     "a window is made of panels",
 }
 
 // outside is what no file of the solver imports: its answers depend on the

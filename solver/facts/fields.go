@@ -1,7 +1,6 @@
 package facts
 
 import (
-	"errors"
 	"fmt"
 	"maps"
 	"slices"
@@ -139,13 +138,9 @@ func quantityOf[Q ~float64](f *fields, key string, parse func(text string) (Q, e
 		return 0
 	}
 	value, err := parse(text)
-	var bad *quantity.ParseError
 	switch {
-	case errors.As(err, &bad):
-		f.fail(key, fmt.Sprintf("%q: %s", text, bad.Reason))
-		return 0
 	case err != nil:
-		f.fail(key, fmt.Sprintf("%q: %v", text, err))
+		f.fail(key, strings.TrimPrefix(err.Error(), "quantity: "))
 		return 0
 	case !finite(float64(value)) || value <= 0:
 		f.fail(key, fmt.Sprintf("%q is not positive", text))

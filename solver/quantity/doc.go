@@ -16,7 +16,7 @@
 // with both readings offered, unless the digits before it cannot be thousands
 // (0.125, 2450.125); spaces, thin and no-break ones too, part thousands, and so
 // does an apostrophe where it cannot mean feet; a bare ton is refused. What is
-// refused comes back as a [ParseError], a sentence with what to type instead.
+// refused comes back as a [ParseError]: what is wrong, where, and what to type instead.
 //
 // Printing: every Format function gives a [Text], figure and unit apart. See
 // [As] for the rounding. What is not finite prints as "not computed".

@@ -132,7 +132,7 @@ func doubt(text string, m measure) (Doubt[float64], *ParseError) {
 	}
 	if about := c.at; c.take("~") || c.take("≈") || c.take("about ") || c.take("ca.") || c.take("approx.") {
 		c.skipSpace()
-		return d, c.fail(about, WidthMissing, "how far off it may be must be said, as in 24 ± 2 or 22 to 26")
+		return d, c.fail(about, WidthMissing, howFar)
 	}
 	a, err := c.one(m)
 	if err != nil {
@@ -143,7 +143,7 @@ func doubt(text string, m measure) (Doubt[float64], *ParseError) {
 	s := c.takeSign()
 	if s == noSign {
 		if !c.done() {
-			return d, c.fail(c.at, Trailing, "nothing may follow the "+m.name+": take the rest out")
+			return d, c.fail(c.at, Trailing, trailing, m.word())
 		}
 		d.Value, err = c.si(m, a, nil)
 		d.Low, d.High, d.AsWeight = d.Value, d.Value, weight(a)
@@ -166,7 +166,7 @@ func doubt(text string, m measure) (Doubt[float64], *ParseError) {
 		err = c.ends(m, a, b, between, &d)
 	}
 	if err == nil && !c.done() {
-		err = c.fail(c.at, Trailing, "nothing may follow the "+m.name+": take the rest out")
+		err = c.fail(c.at, Trailing, trailing, m.word())
 	}
 	if err != nil {
 		return Doubt[float64]{}, err
@@ -181,11 +181,11 @@ func weight(r reading) bool { return r.unit != nil && r.unit.weight }
 func (c *scan) together(m measure, a, b reading) *ParseError {
 	switch {
 	case a.unit == &inSI && b.unit == nil && (c.done() || c.peek() != '%'):
-		return c.fail(b.start, UnitMissing, "this "+m.name+" needs its unit too")
+		return c.fail(b.start, UnitMissing, unitTooMissing, m.word())
 	case b.unit == &inSI && a.unit == nil:
-		return c.fail(a.start, UnitMissing, "this "+m.name+" needs its unit too")
+		return c.fail(a.start, UnitMissing, unitTooMissing, m.word())
 	case a.unit != nil && b.unit != nil && a.unit.grade != b.unit.grade:
-		return c.fail(b.start, UnitUnknown, "both figures of a "+m.name+" go in one unit")
+		return c.fail(b.start, UnitUnknown, oneUnit, m.word())
 	}
 	return nil
 }
@@ -199,7 +199,7 @@ func (c *scan) ends(m measure, a, b reading, between int, d *Doubt[float64]) (er
 		return err
 	}
 	if d.Low > d.High {
-		return c.fail(between, BadRange, "the range runs from large to small")
+		return c.fail(between, BadRange, backwards)
 	}
 	d.Value = d.Low + (d.High-d.Low)/2
 	return nil
@@ -209,7 +209,7 @@ func (c *scan) ends(m measure, a, b reading, between int, d *Doubt[float64]) (er
 // the field itself is one.
 func (c *scan) width(m measure, a, b reading, d *Doubt[float64]) (err *ParseError) {
 	if b.value < 0 {
-		return c.fail(b.start, BadRange, "what follows ± is how far off, not below nought")
+		return c.fail(b.start, BadRange, widthBelow)
 	}
 	d.PlusMinus = true
 	if b.unit == nil && !c.done() && c.peek() == '%' {
@@ -242,7 +242,7 @@ func (c *scan) width(m measure, a, b reading, d *Doubt[float64]) (err *ParseErro
 		}
 	}
 	if d.Low < 0 && !m.signed {
-		return c.fail(b.start, BadRange, "the "+m.name+" would fall below nought")
+		return c.fail(b.start, BadRange, endBelow, m.word())
 	}
 	return nil
 }

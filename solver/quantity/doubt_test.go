@@ -188,5 +188,5 @@ func ExampleParseDoubtMass() {
 	fmt.Println(err)
 	// Output:
 	// 2250 2450 2650 true
-	// quantity: "about 2450": how far off it may be must be said, as in 24 ± 2 or 22 to 26
+	// quantity: "about 2450": how-far
 }

@@ -1,8 +1,9 @@
 package quantity
 
 import (
-	"fmt"
-	"strings"
+	"strconv"
+
+	"kedge/solver/refusal"
 )
 
 // Fault says what kind of thing is wrong with a text, for callers that branch
@@ -32,37 +33,41 @@ const (
 // ParseError is a text that could not be read. Every error of this package's
 // Parse functions is one.
 type ParseError struct {
-	Input  string   // the text as given
-	Offset int      // where the trouble begins, in bytes of Input
-	Fault  Fault    // what kind of trouble
-	Reason string   // the cause and, after a colon, what to do if there are no Offers; no full stop
-	Offers []string // texts to enter instead, one for each reading; may be empty
+	Input  string       // the text as given
+	Offset int          // where the trouble begins, in bytes of Input
+	Fault  Fault        // what kind of trouble
+	Kind   refusal.Kind // what its sentence is
+	Said   []any        // the values of that sentence, but for where it begins
+	Offers []string     // texts to enter instead, one for each reading; may be empty
 }
 
-// Error is the package, the text and [ParseError.Sentence].
+// Error is the package, the text and what is wrong with it.
 func (e *ParseError) Error() string {
-	return fmt.Sprintf("quantity: %q: %s", e.Input, e.Sentence())
+	r := e.Refusal()
+	r.Where = strconv.Quote(e.Input)
+	return r.Error()
 }
 
-// Sentence is what the person at the field reads: the cause, where it sits,
-// what to type.
-func (e *ParseError) Sentence() string {
-	var b strings.Builder
-	cause, todo, split := strings.Cut(e.Reason, ": ")
-	b.WriteString(cause)
-	if e.Offset > 0 && e.Offset < len(e.Input) && e.Fault != UnitUnknown { // that reason names the word
-		fmt.Fprintf(&b, ", at %q", clip(e.Input[e.Offset:]))
+// Refusal is what the person at the field reads: the cause, where it sits, what
+// to type.
+func (e *ParseError) Refusal() *refusal.Error {
+	said := e.Said
+	if len(e.Kind.Values) > 0 && e.Kind.Values[0] == spotName {
+		spot := refusal.Spot("")
+		if e.Offset > 0 && e.Offset < len(e.Input) {
+			spot = refusal.Spot(clip(e.Input[e.Offset:]))
+		}
+		said = append([]any{spot}, said...)
 	}
-	if split {
-		b.WriteString(": " + todo)
-	}
-	switch n := len(e.Offers); {
-	case n == 1:
-		b.WriteString(": write " + e.Offers[0])
-	case n > 1:
-		b.WriteString(": write " + strings.Join(e.Offers[:n-1], ", ") + " or " + e.Offers[n-1])
-	}
-	return b.String()
+	r := e.Kind.At("", said...)
+	r.Offers = e.Offers
+	return r
+}
+
+// offer is the error with texts to enter instead.
+func (e *ParseError) offer(texts ...string) *ParseError {
+	e.Offers = texts
+	return e
 }
 
 // clip is the first few characters of s, for a sentence.

@@ -28,7 +28,7 @@ func FuzzParse(f *testing.F) {
 		for _, k := range kinds() {
 			v, err := k.parse(text, s)
 			if err != nil {
-				refusal(t, text, err)
+				refused(t, text, err)
 				continue
 			}
 			if math.IsNaN(v) || math.IsInf(v, 0) || v < 0 && !k.signed || v == 0 && math.Signbit(v) {
@@ -63,7 +63,7 @@ func FuzzParse(f *testing.F) {
 func ordered[Q ~float64](t *testing.T, text string, d quantity.Doubt[Q], err error) {
 	t.Helper()
 	if err != nil {
-		refusal(t, text, err)
+		refused(t, text, err)
 		return
 	}
 	if !(d.Low <= d.Value && d.Value <= d.High) || math.IsInf(float64(d.Low), 0) || math.IsInf(float64(d.High), 0) {
@@ -71,13 +71,13 @@ func ordered[Q ~float64](t *testing.T, text string, d quantity.Doubt[Q], err err
 	}
 }
 
-func refusal(t *testing.T, text string, err error) {
+func refused(t *testing.T, text string, err error) {
 	t.Helper()
 	var p *quantity.ParseError
 	if !errors.As(err, &p) {
 		t.Fatalf("%q: %T is not a ParseError", text, err)
 	}
-	if p.Fault == quantity.NoFault || p.Reason == "" || p.Offset < 0 || p.Offset > len(p.Input) {
+	if p.Fault == quantity.NoFault || p.Kind.ID == "" || p.Offset < 0 || p.Offset > len(p.Input) {
 		t.Fatalf("%q: %+v", text, p)
 	}
 	if !utf8.ValidString(err.Error()) || !strings.HasPrefix(err.Error(), "quantity: ") {

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"kedge/solver/refusal"
 )
 
 // maxDigits is how many significant digits a float64 always keeps (DBL_DIG of
@@ -44,8 +46,8 @@ func (c *scan) skipSpace() {
 	}
 }
 
-func (c *scan) fail(at int, f Fault, reason string, offers ...string) *ParseError {
-	return &ParseError{Input: c.text, Offset: at, Fault: f, Reason: reason, Offers: offers}
+func (c *scan) fail(at int, f Fault, kind refusal.Kind, said ...any) *ParseError {
+	return &ParseError{Input: c.text, Offset: at, Fault: f, Kind: kind, Said: said}
 }
 
 // take steps over word, ignoring case, if the text goes on with it.
@@ -91,7 +93,7 @@ func (c *scan) ahead(i int) string {
 func (c *scan) number(apostrophes bool) (number, *ParseError) {
 	start := c.at
 	if !c.done() && unicode.IsDigit(c.peek()) && !isDigit(c.peek()) {
-		return number{}, c.fail(start, NotNumber, "digits other than 0 to 9 are not read")
+		return number{}, c.fail(start, NotNumber, otherDigits)
 	}
 	groups := []string{c.digits()}
 	var seps []rune
@@ -104,7 +106,7 @@ func (c *scan) number(apostrophes bool) (number, *ParseError) {
 				return c.finish(start, groups, seps)
 			}
 			if next == "" {
-				return number{}, c.fail(c.at, NotNumber, "a digit is missing after the decimal sign")
+				return number{}, c.fail(c.at, NotNumber, noDecimals)
 			}
 		case isApostrophe(r) && apostrophes && len(next) == 3:
 			r = '\''
@@ -149,12 +151,12 @@ func (c *scan) fraction(start int, whole, top string) (number, *ParseError) {
 	n, _ := strconv.Atoi(top)
 	d, _ := strconv.Atoi(bottom)
 	if len(top) > 2 || len(bottom) > 2 || d < 2 || d > maxDivisor || n < 1 || n >= d {
-		return number{}, c.fail(start, NotNumber, "not a fraction below one with a divisor of 2 to 64")
+		return number{}, c.fail(start, NotNumber, badFraction)
 	}
 	w := 0
 	if whole != "" {
 		if len(whole) > 4 {
-			return number{}, c.fail(start, NotNumber, "a number this long goes without a fraction")
+			return number{}, c.fail(start, NotNumber, longFraction)
 		}
 		w, _ = strconv.Atoi(whole)
 	}
@@ -170,18 +172,18 @@ func (c *scan) finish(start int, groups []string, seps []rune) (number, *ParseEr
 		return number{}, err
 	}
 	if whole == "" && frac == "" {
-		return number{}, c.fail(start, NotNumber, "a number is missing")
+		return number{}, c.fail(start, NotNumber, noNumber)
 	}
 	if len(strings.TrimLeft(whole+frac, "0")) > maxDigits {
-		return number{}, c.fail(start, TooManyDigits, "more than 15 digits cannot be kept: round it")
+		return number{}, c.fail(start, TooManyDigits, manyDigits)
 	}
 	n := number{start: start, end: c.at, whole: frac == "", plain: decimal(whole, frac)}
 	v, perr := strconv.ParseFloat(n.plain, 64)
 	if perr != nil || math.IsInf(v, 0) || math.IsNaN(v) {
-		return number{}, c.fail(start, OutOfRange, "not a number that can be worked with")
+		return number{}, c.fail(start, OutOfRange, notFinite)
 	}
 	if v == 0 && strings.Trim(whole+frac, "0") != "" {
-		return number{}, c.fail(start, OutOfRange, "too small to tell from nought")
+		return number{}, c.fail(start, OutOfRange, vanishing)
 	}
 	n.value = v
 	return n, nil
@@ -233,7 +235,7 @@ func (c *scan) split(start int, groups []string, seps []rune) (whole, frac strin
 	case !point && same && last == seps[0] && thousands(groups):
 		return strings.Join(groups, ""), "", nil
 	}
-	return "", "", c.fail(start, BadGrouping, "the separators fit no way of writing a number: write it as 1234.5 or 1 234.5")
+	return "", "", c.fail(start, BadGrouping, badGrouping)
 }
 
 // twoReadings refuses 2,450 and offers 2.45 and 2450 with whatever follows.
@@ -246,8 +248,7 @@ func (c *scan) twoReadings(start int, whole, frac string) *ParseError {
 	}
 	small = strings.TrimLeft(small, "0")
 	large := strings.TrimLeft(whole+frac, "0")
-	return c.fail(start, TwoReadings, "the separator before three digits may be a decimal or a thousands sign",
-		before+small+after, before+large+after)
+	return c.fail(start, TwoReadings, twoReadings).offer(before+small+after, before+large+after)
 }
 
 // thousands reports whether the groups are thousands: one to three digits, then

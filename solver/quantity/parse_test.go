@@ -343,9 +343,9 @@ func ExampleParseMass() {
 	// Output:
 	// 2 450 kg
 	// 2 449 kg
-	// quantity: "2,450 kg": the separator before three digits may be a decimal or a thousands sign: write 2.45 kg or 2450 kg
-	// quantity: "3 ton": a ton may be 1000 kg (tonne), 2000 lb (short ton) or 2240 lb (long ton): write 3 t, 3 short ton or 3 long ton
-	// quantity: "3 stone": stone is not a unit of mass here: write kg, t, lb, short ton, long ton
+	// quantity: "2,450 kg": two-readings offers=2.45 kg|2450 kg
+	// quantity: "3 ton": which-ton offers=3 t|3 short ton|3 long ton
+	// quantity: "3 stone": unit-unknown at="stone" word="stone" measure=measure-mass known="kg, t, lb, short ton, long ton"
 }
 
 func ExampleParseForce() {

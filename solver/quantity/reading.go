@@ -41,7 +41,7 @@ func (c *scan) one(m measure) (reading, *ParseError) {
 		c.skipSpace()
 	}
 	if c.done() {
-		return r, c.fail(r.start, NotNumber, "a number is missing")
+		return r, c.fail(r.start, NotNumber, noNumber)
 	}
 	n, err := c.number(m.apostrophes)
 	if err != nil {
@@ -65,7 +65,7 @@ func (c *scan) one(m measure) (reading, *ParseError) {
 	}
 	r.end = c.at
 	if neg && r.value != 0 && !m.signed {
-		return r, c.fail(r.start, NegativeValue, "this "+m.name+" cannot be below nought: leave out the minus")
+		return r, c.fail(r.start, NegativeValue, below, m.word())
 	}
 	if neg {
 		r.value = -r.value
@@ -83,11 +83,11 @@ func (c *scan) noUnit(m measure) *ParseError {
 	}
 	switch r := c.peek(); {
 	case isDigit(r) || r == '.' || r == ',' || isApostrophe(r):
-		return c.fail(c.at, BadGrouping, "the digits do not make one number: write it as 1234.5 or 1 234.5")
+		return c.fail(c.at, BadGrouping, oneNumber)
 	case m.name == "time" && unicode.ToLower(r) == 'm':
-		return c.fail(c.at, UnitUnknown, "m is metres: write min for minutes")
+		return c.fail(c.at, UnitUnknown, metresNotMin)
 	}
-	return c.fail(c.at, UnitUnknown, c.word()+" is not a unit of "+m.name+" here: write "+m.known)
+	return c.fail(c.at, UnitUnknown, unitUnknown, c.word(), m.word(), m.known)
 }
 
 // several refuses a unit that has several readings and offers each.
@@ -96,9 +96,7 @@ func (c *scan) several(u *unit, n number) *ParseError {
 		return nil
 	}
 	before, after := c.text[:n.start], c.text[c.at:]
-	return c.fail(n.start, UnitTwice,
-		"a ton may be 1000 kg (tonne), 2000 lb (short ton) or 2240 lb (long ton)",
-		before+n.plain+" t"+after, before+n.plain+" short ton"+after, before+n.plain+" long ton"+after)
+	return c.fail(n.start, UnitTwice, whichTon).offer(before+n.plain+" t"+after, before+n.plain+" short ton"+after, before+n.plain+" long ton"+after)
 }
 
 // rest reads on after 5 ft or 1 h, and leaves r in SI if anything followed.
@@ -117,7 +115,7 @@ func (c *scan) rest(m measure, r *reading) *ParseError {
 			break
 		}
 		if k+1 >= len(m.compound) || !last.whole {
-			return c.fail(c.at, BadCompound, "only the last and smallest part of a "+m.name+" may go on or have decimals")
+			return c.fail(c.at, BadCompound, onlyLast, m.word())
 		}
 		n, err := c.number(m.apostrophes)
 		if err != nil {
@@ -134,10 +132,10 @@ func (c *scan) rest(m measure, r *reading) *ParseError {
 			c.at = at
 			u = named(m, m.compound[next])
 		} else if next = place(m, u); next <= k {
-			return c.fail(n.start, BadCompound, "the parts of a "+m.name+" go from large to small")
+			return c.fail(n.start, BadCompound, largeToSmall, m.word())
 		}
 		if limit := named(m, m.compound[next-1]).si; n.value*u.si >= limit || n.value*u.si >= above {
-			return c.fail(n.start, BadCompound, "this part is as much as the part before it counts in: carry it over")
+			return c.fail(n.start, BadCompound, carryOver)
 		}
 		total += n.value * u.si
 		k, last, above = next, n, u.si
@@ -175,7 +173,7 @@ func (c *scan) si(m measure, r reading, fallback *unit) (float64, *ParseError) {
 	}
 	if u == nil {
 		if m.bare == 0 {
-			return 0, c.fail(r.start, UnitMissing, "this "+m.name+" needs its unit: write "+m.known+" after it")
+			return 0, c.fail(r.start, UnitMissing, unitMissing, m.word(), m.known)
 		}
 		u = &unit{si: m.bare}
 	}
@@ -184,7 +182,7 @@ func (c *scan) si(m measure, r reading, fallback *unit) (float64, *ParseError) {
 		v = float64(FromRadians(math.Atan(v)))
 	}
 	if math.IsNaN(v) || math.Abs(v) > maxSI || v != 0 && math.Abs(v) < minSI {
-		return 0, c.fail(r.start, OutOfRange, "this "+m.name+" is too large or too small to work with")
+		return 0, c.fail(r.start, OutOfRange, outOfRange, m.word())
 	}
 	return v, nil
 }
@@ -202,12 +200,12 @@ func single(text string, m measure) (float64, reading, *ParseError) {
 	c.skipSpace()
 	if !c.done() {
 		if c.peek() == '%' {
-			return 0, r, c.fail(c.at, UnitUnknown, "% is not a unit of "+m.name+" here: write "+m.known)
+			return 0, r, c.fail(c.at, UnitUnknown, unitUnknown, "%", m.word(), m.known)
 		}
 		if c.rangeSign() != noSign {
-			return 0, r, c.fail(c.at, NotOneValue, "one "+m.name+" belongs here, not a range")
+			return 0, r, c.fail(c.at, NotOneValue, oneValue, m.word())
 		}
-		return 0, r, c.fail(c.at, Trailing, "nothing may follow the "+m.name+": take the rest out")
+		return 0, r, c.fail(c.at, Trailing, trailing, m.word())
 	}
 	v, err := c.si(m, r, nil)
 	return v, r, err
@@ -220,14 +218,14 @@ const maxText = 200
 func open(text string) (*scan, *ParseError) {
 	c := &scan{text: text}
 	if !utf8.ValidString(text) {
-		return nil, &ParseError{Input: clip(strings.ToValidUTF8(text, "?")), Fault: NotNumber, Reason: "not text in UTF-8"}
+		return nil, &ParseError{Input: clip(strings.ToValidUTF8(text, "?")), Fault: NotNumber, Kind: noText}
 	}
 	if len(text) > maxText {
-		return nil, &ParseError{Input: clip(text), Fault: Trailing, Reason: "far too long for a quantity"}
+		return nil, &ParseError{Input: clip(text), Fault: Trailing, Kind: tooLong}
 	}
 	c.skipSpace()
 	if c.done() {
-		return nil, c.fail(0, Empty, "nothing is entered")
+		return nil, c.fail(0, Empty, nothing)
 	}
 	return c, nil
 }

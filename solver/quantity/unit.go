@@ -4,6 +4,8 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"kedge/solver/refusal"
 )
 
 // unit is one unit a field reads.
@@ -17,14 +19,17 @@ type unit struct {
 
 // measure is what a field of one kind reads.
 type measure struct {
-	name        string
+	name        string // of its word, after "measure-"
 	units       []unit
 	bare        float64  // size of a bare number in SI; 0: the unit must be said
 	signed      bool     // may be below nought
 	apostrophes bool     // ' parts thousands
 	compound    []string // names of units that may follow one another, largest first
-	known       string   // the units, for the sentence that refuses one
+	known       any      // the units, for the sentence that refuses one
 }
+
+// word is what is measured, as sentences call it.
+func (m measure) word() refusal.Word { return refusal.Word("measure-" + m.name) }
 
 const (
 	feetNames   = "ft|foot|feet|'|′|’"
@@ -75,7 +80,7 @@ func massMeasure(u MassUnit) measure {
 func forceMeasure(u ForceUnit) measure {
 	return measure{
 		name: "force", bare: u.unit().si, apostrophes: true,
-		known: "kN, N, daN, MN, kgf, tf, lbf, or a weight in kg, t, lb",
+		known: refusal.Word("units-of-force"),
 		units: append([]unit{
 			{names: "N|newton|newtons", si: float64(Newton)},
 			{names: "daN", si: float64(Decanewton)},
@@ -168,7 +173,7 @@ func momentMeasure() measure {
 
 func linearDensityMeasure() measure {
 	return measure{
-		name: "mass per length", apostrophes: true, known: "g/m, kg/m, kg/100 m, lb/ft, lb/100 ft",
+		name: "mass-per-length", apostrophes: true, known: "g/m, kg/m, kg/100 m, lb/ft, lb/100 ft",
 		units: []unit{
 			{names: "kg/m", si: float64(KilogramPerMetre)},
 			{names: "g/m", si: float64(GramPerMetre)},

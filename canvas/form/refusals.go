@@ -1,0 +1,36 @@
+package form
+
+import (
+	"kedge/solver/quantity"
+	"kedge/solver/refusal"
+)
+
+// How what was typed is refused.
+var (
+	noText        = refusal.Of(nil, "form-no-text")
+	notNought     = refusal.Of(nil, "form-not-nought")
+	noFigure      = refusal.Of(nil, "form-no-figure")
+	noRating      = refusal.Of(nil, "form-no-rating")
+	yesNo         = refusal.Of(nil, "form-yes-or-no")
+	belowNought   = refusal.Of(nil, "form-below-nought")
+	oneFigure     = refusal.Of(nil, "form-one-figure")
+	wholeNumber   = refusal.Of(nil, "form-whole-number")
+	plainNumber   = refusal.Of(nil, "form-plain-number")
+	noPoint       = refusal.Of(nil, "form-point")
+	noJoin        = refusal.Of(nil, "form-join")
+	noChoice      = refusal.Of(nil, "form-no-choice")
+	choiceMissing = refusal.Of(nil, "form-choice-missing")
+	choicesBegin  = refusal.Of(nil, "form-choices-begin")
+	noChoices     = refusal.Of(nil, "form-nothing-to-choose")
+)
+
+// Refusals are all kinds of refusal of this package. It is read-only.
+var Refusals = []refusal.Kind{
+	noText, notNought, noFigure, noRating, yesNo, belowNought, oneFigure, wholeNumber, plainNumber, noPoint, noJoin,
+	noChoice, choiceMissing, choicesBegin, noChoices,
+}
+
+// refusedText is why a text was not taken.
+func refusedText(given string, f quantity.Fault, kind refusal.Kind, offers ...string) *quantity.ParseError {
+	return &quantity.ParseError{Input: given, Fault: f, Kind: kind, Offers: offers}
+}

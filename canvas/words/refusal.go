@@ -1,0 +1,126 @@
+package words
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"maps"
+	"slices"
+
+	"kedge/solver/part"
+	"kedge/solver/refusal"
+)
+
+// Refusal is what a person reads of an error: what it is about, what is wrong,
+// what to do. An error that brings a sentence made here (a refused remedy, a
+// sheet that cannot be printed) is said by it. What the system says is
+// framed by a sentence of the language. Empty for nil.
+func (w *Words) Refusal(err error) string {
+	if err == nil {
+		return ""
+	}
+	var r refusal.Refuser
+	var s interface{ Sentence() string }
+	switch {
+	case errors.As(err, &r):
+		return w.refusal(r.Refusal())
+	case errors.As(err, &s):
+		return s.Sentence()
+	}
+	return w.Label("refusal-other", said("cause", bareCause(err)))
+}
+
+func (w *Words) refusal(e *refusal.Error) string {
+	t, ok := w.text(refusalSection, e.ID, "")
+	if !ok {
+		return missing(e.ID) + " " + e.Error()
+	}
+	values := make([]part.Value, 0, len(e.Said))
+	for i, v := range e.Said {
+		if i < len(e.Values) {
+			values = append(values, w.refused(e.Values[i], v))
+		}
+	}
+	t = fill(t, w.valuesOf(values, nil))
+	if len(e.Offers) > 0 {
+		t = w.Label("refusal-offers", said("said", t), said("offers", w.joined(e.Offers, "or")))
+	}
+	if e.Where != "" {
+		return e.Where + ": " + t
+	}
+	return t
+}
+
+// refused is a value of a refusal as sentences take it.
+func (w *Words) refused(name string, v any) part.Value {
+	text := ""
+	switch v := v.(type) {
+	case int:
+		return count(name, v)
+	case string:
+		text = v
+	case refusal.Word:
+		text = w.Word(string(v))
+	case refusal.Spot:
+		if v != "" {
+			text = w.Label("refusal-at", said("spot", string(v)))
+		}
+	case error:
+		text = w.nested(v)
+	}
+	return part.Value{Name: name, Unit: part.UnitThing, Text: text} // as it is, be it empty
+}
+
+// nested is an error inside a sentence: a refusal is said, of what the system
+// says stands the bare cause.
+func (w *Words) nested(err error) string {
+	var r refusal.Refuser
+	if errors.As(err, &r) {
+		return w.refusal(r.Refusal())
+	}
+	return bareCause(err)
+}
+
+// bareCause is what the system said, without the names of files.
+func bareCause(err error) string {
+	if pe := (*fs.PathError)(nil); errors.As(err, &pe) {
+		return pe.Err.Error()
+	}
+	if inner := errors.Unwrap(err); inner != nil {
+		return inner.Error()
+	}
+	return err.Error()
+}
+
+// Unsaid lists what is lacking or wrong in the texts of kinds of refusal, one
+// line each; nil for none.
+func (w *Words) Unsaid(kinds []refusal.Kind) []string {
+	var all []string
+	for _, k := range kinds {
+		t, ok := w.text(refusalSection, k.ID, "")
+		if !ok {
+			all = append(all, fmt.Sprintf("refusal %q has no text", k.ID))
+			continue
+		}
+		for _, name := range slotNames(t) {
+			if !slices.Contains(k.Values, name) {
+				all = append(all, fmt.Sprintf("refusal %q uses {%s}, which it does not carry", k.ID, name))
+			}
+		}
+	}
+	return all
+}
+
+// RefusalIDs are the refusals that have a text in this language or in English,
+// sorted.
+func (w *Words) RefusalIDs() []string {
+	seen := map[string]bool{}
+	for _, c := range []*catalogue{w.own, w.base} {
+		for k := range c.texts {
+			if k.section == refusalSection {
+				seen[k.id] = true
+			}
+		}
+	}
+	return slices.Sorted(maps.Keys(seen))
+}
