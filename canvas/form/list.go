@@ -160,7 +160,7 @@ func (e *editor) join(line string, old plan.Join) (plan.Join, error) {
 func (e *editor) stage(line string, old plan.Stage) (plan.Stage, error) {
 	parts := strings.Split(line, listSign)
 	if len(parts) < 2 || len(parts) > 3 {
-		return old, refusedText(line, quantity.NotNumber, "a stage is its place along the way, how deep the vehicle lies there and on what, parted by semicolons", "2 ; none")
+		return old, refusedText(line, quantity.NotNumber, noStage, "2 ; none")
 	}
 	if err := e.figure((*float64)(&old.After), parts[0], unitLength, false); err != nil {
 		return old, err

@@ -18,6 +18,7 @@ var (
 	plainNumber   = refusal.Of(nil, "form-plain-number")
 	noPoint       = refusal.Of(nil, "form-point")
 	noJoin        = refusal.Of(nil, "form-join")
+	noStage       = refusal.Of(nil, "form-stage")
 	noChoice      = refusal.Of(nil, "form-no-choice")
 	choiceMissing = refusal.Of(nil, "form-choice-missing")
 	choicesBegin  = refusal.Of(nil, "form-choices-begin")
@@ -26,7 +27,7 @@ var (
 
 // Refusals are all kinds of refusal of this package. It is read-only.
 var Refusals = []refusal.Kind{
-	noText, notNought, noFigure, noRating, yesNo, belowNought, oneFigure, wholeNumber, plainNumber, noPoint, noJoin,
+	noText, notNought, noFigure, noRating, yesNo, belowNought, oneFigure, wholeNumber, plainNumber, noPoint, noJoin, noStage,
 	noChoice, choiceMissing, choicesBegin, noChoices,
 }
 
