@@ -19,6 +19,6 @@ func FontRegular() []byte { return fontRegular }
 // FontBold is the heading face as a TrueType file. Read-only.
 func FontBold() []byte { return fontBold }
 
-// FontLicence is the licence both faces are under, to be shown where the
-// program lists what it contains.
+// FontLicence is the licence both faces are under. It asks to be easily viewed
+// by whoever has the program (condition 2).
 func FontLicence() string { return fontLicence }

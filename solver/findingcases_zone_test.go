@@ -110,11 +110,6 @@ func walledOff(x, y float64) change {
 	}
 }
 
-// hauling is a pickup that takes that much.
-func hauling(n quantity.Force) change {
-	return do(stuck(func(s *plan.Stuck) { s.Measured = n }), winch(func(w *plan.Winch) { w.Limiter = 6000 }))
-}
-
 // measuredTree is the spruce with a measured low hold.
 func measuredTree(height quantity.Length, low quantity.Force) change {
 	return do(onTree, theAnchor(func(a *plan.Anchor) { a.Height, a.HoldLow = height, plan.Known(low) }))

@@ -85,7 +85,7 @@ func leading(sc *scene, p pointer, path []plan.Port, held bool) outcome {
 			ends = append(ends, endOf(sc, s))
 		}
 	}
-	end := p.at
+	var end plan.Point
 	s, hooked := spotAt(sc, p, mayLead(path))
 	switch {
 	case !hooked:

@@ -18,20 +18,6 @@ type Worker interface {
 	Close()
 }
 
-// Inline is a worker that does every job at once on the caller's goroutine,
-// for tests.
-type Inline struct{}
-
-// Do implements Worker.
-func (Inline) Do(_ string, draw func() func()) {
-	if show := draw(); show != nil {
-		show()
-	}
-}
-
-// Close implements Worker.
-func (Inline) Close() {}
-
 // background is a worker with one goroutine and a mailbox with one place a
 // name.
 type background struct {

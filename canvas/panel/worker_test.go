@@ -6,7 +6,6 @@ import (
 
 	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 )
 
 // While a job is being done, of those that come in under one name only the
@@ -60,12 +59,4 @@ func TestWorkerTakesNothingOnceClosed(t *testing.T) {
 	w.Close()
 	w.Do("x", func() func() { t.Error("a closed worker works"); return nil })
 	w.Close()
-}
-
-func TestInlineDoesAtOnce(t *testing.T) {
-	n := 0
-	Inline{}.Do("x", func() func() { n++; return func() { n += 10 } })
-	require.Equal(t, 11, n)
-	Inline{}.Do("x", func() func() { n++; return nil })
-	require.Equal(t, 12, n)
 }

@@ -120,19 +120,6 @@ var noButton = map[string]string{
 // the board.
 const Ways = "ways-round"
 
-// All are the word ids of all remedies: true if there is a button, false
-// for one that is only said.
-func All() map[string]bool {
-	all := make(map[string]bool, len(remedies)+len(noButton))
-	for id := range remedies {
-		all[id] = true
-	}
-	for id := range noButton {
-		all[id] = false
-	}
-	return all
-}
-
 // Do does a finding's remedy to a plan: the plan as it is then with the name
 // of that edit, or the field to be typed into. The plan handed in stays as it
 // is. An edit that takes the place of a piece of gear puts in one of the kit and

@@ -94,7 +94,7 @@ func fitted(text string, t *pen.TextStyle, w float64) string {
 	runes := []rune(text)
 	for len(runes) > 1 {
 		runes = runes[:len(runes)-1]
-		if s := strings.TrimRight(string(runes), "  ·,") + "…"; width(s, t) <= w {
+		if s := strings.TrimRight(string(runes), " ·,") + "…"; width(s, t) <= w {
 			return s
 		}
 	}

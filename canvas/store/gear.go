@@ -39,6 +39,3 @@ func (s *Store) GearList() ([]facts.GearItem, error) {
 	reason := strings.TrimSuffix(strings.TrimPrefix(err.Error(), "facts: "+base(path)+": "), ".")
 	return list, &Error{Path: path, Err: ErrContent, Cause: err, Reason: "your gear list is not used: " + reason, Do: "Mend it in " + path}
 }
-
-// GearList is the gear list of this machine's user, see Store.GearList.
-func GearList() ([]facts.GearItem, error) { return New(Program).GearList() }

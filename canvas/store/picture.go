@@ -7,7 +7,6 @@ import (
 	"image"
 	"image/jpeg"
 	"image/png"
-	"io"
 	"math"
 
 	"golang.org/x/image/draw"
@@ -37,10 +36,12 @@ type Picture struct {
 	Note          string // what was done to it, as a sentence; empty: it is the file's bytes
 }
 
-// ReadPicture takes in the picture at path, see TakePicture.
-func ReadPicture(path string) (Picture, error) { return New(Program).ReadPicture(path) }
-
-// ReadPicture takes in the picture at path, see TakePicture.
+// ReadPicture takes in the PNG or JPEG picture at path, of at most
+// MaxPictureBytes and MaxPicturePixels. Its header is checked before it is
+// unpacked, and it is unpacked whole, so that a damaged one is refused. A
+// photograph that was taken turned is turned upright. A picture that takes more
+// room than an underlay may is made smaller, and its Note says so: set its scale
+// only afterwards.
 func (s *Store) ReadPicture(path string) (Picture, error) {
 	data, _, err := readWhole(s.Disk, path, MaxPictureBytes)
 	if err != nil {
@@ -49,23 +50,7 @@ func (s *Store) ReadPicture(path string) (Picture, error) {
 	return takePicture(path, data)
 }
 
-// TakePicture takes in a PNG or JPEG picture of at most MaxPictureBytes and
-// MaxPicturePixels; name is for the sentences. Its header is checked before it
-// is unpacked, and it is unpacked whole, so that a damaged one is refused. A
-// photograph that was taken turned is turned upright. A picture that takes more
-// room than an underlay may is made smaller, and its Note says so: set its scale
-// only afterwards.
-func TakePicture(name string, r io.Reader) (Picture, error) {
-	data, err := io.ReadAll(io.LimitReader(r, MaxPictureBytes+1))
-	if err != nil {
-		return Picture{}, explain(reading, name, err)
-	}
-	if len(data) > MaxPictureBytes {
-		return Picture{}, tooLarge(name, MaxPictureBytes)
-	}
-	return takePicture(name, data)
-}
-
+// takePicture is ReadPicture of what the file holds; name is for the sentences.
 func takePicture(name string, data []byte) (Picture, error) {
 	head, format, err := image.DecodeConfig(bytes.NewReader(data))
 	if err != nil || format != "png" && format != "jpeg" {

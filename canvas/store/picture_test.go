@@ -3,7 +3,6 @@ package store_test
 import (
 	"bytes"
 	"encoding/binary"
-	"errors"
 	"fmt"
 	"image"
 	"image/color"
@@ -88,7 +87,7 @@ func TestPictureTakenAsItIs(t *testing.T) {
 	} {
 		path := filepath.Join(t.TempDir(), "site")
 		require.NoError(t, os.WriteFile(path, data, 0o644))
-		p, err := store.ReadPicture(path)
+		p, err := store.New(store.Program).ReadPicture(path)
 		require.NoError(t, err)
 		assert.Equal(t, store.Picture{Type: kind, Bytes: data, Width: 30, Height: 20}, p, "byte for byte, without a note")
 	}
@@ -104,7 +103,7 @@ func TestPictureTurnedUpright(t *testing.T) {
 	} {
 		for _, order := range []binary.AppendByteOrder{binary.LittleEndian, binary.BigEndian} {
 			t.Run(fmt.Sprint(turn, order), func(t *testing.T) {
-				p, err := store.TakePicture("photo.jpg", bytes.NewReader(withTurn(asJPEG(t, corner(64, 32), 90), order, turn)))
+				p, err := store.TakePicture("photo.jpg", withTurn(asJPEG(t, corner(64, 32), 90), order, turn))
 				require.NoError(t, err)
 				w, h := 64, 32
 				if turn >= 5 {
@@ -128,7 +127,7 @@ func TestPictureTurnedUpright(t *testing.T) {
 			})
 		}
 	}
-	p, err := store.TakePicture("photo.jpg", bytes.NewReader(withTurn(asJPEG(t, corner(64, 32), 90), binary.LittleEndian, 9)))
+	p, err := store.TakePicture("photo.jpg", withTurn(asJPEG(t, corner(64, 32), 90), binary.LittleEndian, 9))
 	require.NoError(t, err)
 	assert.Empty(t, p.Note, "there is no turn 9")
 }
@@ -139,7 +138,7 @@ func TestPictureMadeSmaller(t *testing.T) {
 	}
 	data := asPNG(t, noise(2600, 2000)) // noise does not pack: 3 bytes a pixel
 	require.Greater(t, len(data), plan.MaxUnderlayBytes)
-	p, err := store.TakePicture("site.png", bytes.NewReader(data))
+	p, err := store.TakePicture("site.png", data)
 	require.NoError(t, err)
 	assert.LessOrEqual(t, len(p.Bytes), plan.MaxUnderlayBytes)
 	assert.Greater(t, len(p.Bytes), plan.MaxUnderlayBytes/2, "no smaller than it must")
@@ -157,7 +156,7 @@ func TestPhotographMadeSmaller(t *testing.T) {
 	}
 	data := asJPEG(t, noise(3000, 2400), 100)
 	require.Greater(t, len(data), plan.MaxUnderlayBytes)
-	p, err := store.TakePicture("site.jpg", bytes.NewReader(data))
+	p, err := store.TakePicture("site.jpg", data)
 	require.NoError(t, err)
 	assert.LessOrEqual(t, len(p.Bytes), plan.MaxUnderlayBytes)
 	assert.Equal(t, [2]int{3000, 2400}, [2]int{p.Width, p.Height}, "packed tighter it fits as it is")
@@ -185,7 +184,7 @@ func TestPictureRefused(t *testing.T) {
 		{"sides that overflow", header(1<<31-1, 1<<31-1), store.ErrTooLarge, ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			p, err := store.TakePicture("site", bytes.NewReader(c.data))
+			p, err := store.TakePicture("site", c.data)
 			require.Error(t, err)
 			assert.Empty(t, p.Bytes)
 			if c.name != "sides that overflow" { // refused by the decoder or by us
@@ -194,17 +193,14 @@ func TestPictureRefused(t *testing.T) {
 			}
 		})
 	}
-	_, err := store.TakePicture("site", bytes.NewReader(make([]byte, store.MaxPictureBytes+1)))
+	large := filepath.Join(t.TempDir(), "site")
+	require.NoError(t, os.WriteFile(large, nil, 0o644))
+	require.NoError(t, os.Truncate(large, store.MaxPictureBytes+1))
+	_, err := store.New(store.Program).ReadPicture(large)
 	assert.Equal(t, "site: it is larger than 32 MiB. Take a smaller one.", store.Sentence(err))
-	_, err = store.ReadPicture(filepath.Join(t.TempDir(), "none.png"))
+	_, err = store.New(store.Program).ReadPicture(filepath.Join(t.TempDir(), "none.png"))
 	assert.ErrorIs(t, err, store.ErrNotFound)
-	_, err = store.TakePicture("site", broken{})
-	assert.ErrorIs(t, err, store.ErrDisk)
 }
-
-type broken struct{}
-
-func (broken) Read([]byte) (int, error) { return 0, errors.New("pulled out") }
 
 // header is the beginning of a PNG file of that size, with a check sum that is
 // right: PNG (ISO/IEC 15948), 11.2.2.
@@ -241,7 +237,7 @@ func FuzzTakePicture(f *testing.F) {
 		if head, _, err := image.DecodeConfig(bytes.NewReader(data)); err == nil && head.Width*head.Height > 1<<20 {
 			t.Skip("takes long to unpack")
 		}
-		p, err := store.TakePicture("site", bytes.NewReader(data))
+		p, err := store.TakePicture("site", data)
 		if err != nil {
 			assert.Regexp(t, `^store: site: .+\.$`, err.Error())
 			return

@@ -35,14 +35,6 @@ func New(app string) *Store {
 	}
 }
 
-// Load reads the plan at path from the machine's disk, see Store.Load.
-func Load(path string) (*plan.Plan, Stamp, error) { return New(Program).Load(path) }
-
-// Save writes p to path on the machine's disk, see Store.Save.
-func Save(path string, p *plan.Plan, prev Stamp) (Stamp, error) {
-	return New(Program).Save(path, p, prev)
-}
-
 // Load reads the plan at path and the stamp of what was read. It changes
 // nothing. A file that package plan refuses is an *Error with ErrContent that
 // wraps the *plan.Error.

@@ -17,7 +17,6 @@ type rows struct {
 	csv    *csv.Reader
 	blanks [][]byte // of a list parted by blanks: the lines
 	line   int
-	cells  []string
 }
 
 func newRows(text []byte, separator rune) *rows {

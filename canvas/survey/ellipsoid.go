@@ -58,9 +58,6 @@ func NewPlane(origin LatLon) Plane {
 	return p
 }
 
-// Origin is where it touches.
-func (p Plane) Origin() LatLon { return p.origin }
-
 // Place is where a place of the ellipsoid lies on the plane, metres east and
 // north of the origin.
 //
@@ -76,28 +73,4 @@ func (p Plane) Place(at LatLon) (xM, yM float64) {
 	out := n*cosLat*cosTurn - p.n*p.cosLat               // away from the axis, in the origin's meridian
 	up := (1 - eccentricity) * (n*sinLat - p.n*p.sinLat) // along the axis
 	return n * cosLat * sinTurn, up*p.cosLat - out*p.sinLat
-}
-
-const (
-	maxReturns   = 20
-	returnSlackM = 1e-9 // a thousandth of what any survey resolves
-)
-
-// Back is the place of the ellipsoid that lies at x, y on the plane, for points
-// within Reach of the origin; by stepping along the radii of curvature.
-//
-//	Δφ = Δy / M    Δλ = Δx / (N cosφ)
-func (p Plane) Back(xM, yM float64) LatLon {
-	at := p.origin
-	for range maxReturns {
-		x, y := p.Place(at)
-		m, n := Radii(at.Lat)
-		dx, dy := xM-x, yM-y
-		at.Lat += dy / m / radian
-		at.Lon += dx / (n * math.Max(math.Cos(at.Lat*radian), 1e-6)) / radian
-		if math.Abs(dx) < returnSlackM && math.Abs(dy) < returnSlackM {
-			break
-		}
-	}
-	return at
 }

@@ -83,9 +83,9 @@ func TestFormsAgree(t *testing.T) {
 			require.Equal(t, first.Points, other.Points)
 			require.Equal(t, [2]float64{first.OriginLat, first.OriginLon}, [2]float64{other.OriginLat, other.OriginLon})
 		}
-		plane := survey.NewPlane(survey.LatLon{Lat: first.OriginLat, Lon: first.OriginLon})
+		origin := survey.LatLon{Lat: first.OriginLat, Lon: first.OriginLon}
 		for i, p := range first.Points {
-			back := plane.Back(p.X, p.Y)
+			back := back(origin, p.X, p.Y)
 			near(t, coordinates[i][1], back.Lat, 1e-11)
 			near(t, coordinates[i][0], back.Lon, 1e-10)
 		}

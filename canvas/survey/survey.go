@@ -150,7 +150,6 @@ type mark struct {
 	name     string
 	lat, lon float64 // degrees; or y and x in metres
 	height   quantity.Length
-	inLine   bool // a corner of an open line, not a mark of its own
 }
 
 // trail is a line or area of a file.

@@ -72,7 +72,7 @@ type only string
 
 func (o only) Do(name string, draw func() func()) {
 	if name == string(o) {
-		panel.Inline{}.Do(name, draw)
+		inline{}.Do(name, draw)
 	}
 }
 func (only) Close() {}

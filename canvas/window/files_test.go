@@ -28,7 +28,7 @@ func TestSaveAsksForAName(t *testing.T) {
 	require.Nil(t, s.choosing)
 	path := filepath.Join(s.home, "moss.kedge")
 	require.FileExists(t, path)
-	p, _, err := store.Load(path)
+	p, _, err := store.New(store.Program).Load(path)
 	require.NoError(t, err)
 	assert.InDelta(t, 2450, float64(p.Casualty().Mass), 0)
 	assert.Equal(t, "moss · saved", s.file.state())
@@ -60,7 +60,7 @@ func TestUnsavedWorkIsAskedAbout(t *testing.T) {
 	s.click(s.asking.Pane, "answer 1") // discard
 	assert.NotSame(t, changed, s.board.Plan())
 	assert.Empty(t, s.board.Plan().Site.Vehicles)
-	p, _, err := store.Load(path)
+	p, _, err := store.New(store.Program).Load(path)
 	require.NoError(t, err)
 	assert.NotEmpty(t, p.Site.Vehicles, "discarding does not touch the file")
 }

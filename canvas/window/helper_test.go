@@ -46,7 +46,7 @@ func sitIn(t testing.TB, home string, width, height float32, file string) *seat 
 	app := test.NewTempApp(t)
 	clock := time.Date(2026, 5, 1, 9, 0, 0, 0, time.UTC)
 	w, err := New(app, Options{
-		Worker: panel.Inline{}, Store: ownStore(home), Record: true, Size: fyne.NewSize(width, height), File: file,
+		Worker: inline{}, Store: ownStore(home), Record: true, Size: fyne.NewSize(width, height), File: file,
 		Now: func() time.Time { clock = clock.Add(time.Second); return clock }, // no two presses are a double click
 	})
 	require.NoError(t, err)
@@ -152,3 +152,14 @@ func (s *seat) ctrl(k fyne.KeyName) {
 	require.True(s.t, ok)
 	f.TypedShortcut(sh)
 }
+
+// inline is a worker that does every job at once on the caller's goroutine.
+type inline struct{}
+
+func (inline) Do(_ string, draw func() func()) {
+	if show := draw(); show != nil {
+		show()
+	}
+}
+
+func (inline) Close() {}

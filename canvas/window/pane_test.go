@@ -49,7 +49,7 @@ func TestAPanelThatChangesBackIsDrawnBack(t *testing.T) {
 		p.Update()
 	}
 	w.all()
-	s.Window.worker = panel.Inline{}
+	s.Window.worker = inline{}
 	require.Equal(t, want, pixels())
 	require.Equal(t, image.Pt(0, 0), p.Surface.Front.Rect.Min)
 }

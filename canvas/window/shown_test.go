@@ -238,7 +238,7 @@ func TestTheFirstLanguageIsTheDesktops(t *testing.T) {
 		t.Run(locale, func(t *testing.T) {
 			s := sitAt(t, 800, 600, "")
 			t.Setenv("LC_ALL", locale)
-			w, err := New(s.app, Options{Worker: panel.Inline{}, Store: s.store, Now: s.opt.Now})
+			w, err := New(s.app, Options{Worker: inline{}, Store: s.store, Now: s.opt.Now})
 			require.NoError(t, err)
 			assert.Equal(t, want, w.words().Lang())
 			w.file.end()

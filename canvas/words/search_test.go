@@ -59,7 +59,7 @@ func TestEveryOtherNameFindsRows(t *testing.T) {
 			if k.section != searchSection {
 				continue
 			}
-			rows := ids(facts.Find(k.id))
+			rows := ids(facts.FindTerms([][]string{{k.id}}))
 			assert.NotEmpty(t, rows, "%s: no row of the handbook holds it", k.id)
 			seen := map[string]bool{}
 			for name := range strings.SplitSeq(names, ",") {

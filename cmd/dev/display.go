@@ -47,7 +47,7 @@ func startDisplay(widthPx, heightPx int) (*virtualDisplay, error) {
 	number, err := io.ReadAll(io.LimitReader(read, 16))
 	d := &virtualDisplay{server: p, name: ":" + strings.TrimSpace(string(number))}
 	if err == nil && d.name == ":" {
-		err = errors.New("Xvfb ended without naming its display")
+		err = errors.New("the virtual display (Xvfb) ended without naming itself")
 	}
 	if err != nil {
 		d.close()

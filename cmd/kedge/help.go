@@ -16,7 +16,7 @@ import (
 func newHelp(root *cobra.Command) *cobra.Command {
 	return &cobra.Command{
 		Use:   "help [VERB or TOPIC]",
-		Short: "Help on a verb, on `json`, on `findings` or on `status`",
+		Short: "Help on a verb, on `json`, `findings`, `status` or `licences`",
 		RunE: func(_ *cobra.Command, args []string) error {
 			c, rest, err := root.Find(args)
 			if err != nil || len(rest) > 0 {
@@ -29,6 +29,10 @@ func newHelp(root *cobra.Command) *cobra.Command {
 
 func newJSONHelp() *cobra.Command {
 	return &cobra.Command{Use: "json", Short: "What --json of check and ways prints, member by member", Long: assets.JSONHelp()}
+}
+
+func newLicenceHelp() *cobra.Command {
+	return &cobra.Command{Use: "licences", Short: "The licence of the typeface that pictures and sheets are set in", Long: assets.FontLicence()}
 }
 
 func newStatusHelp() *cobra.Command {

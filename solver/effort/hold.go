@@ -19,14 +19,6 @@ type LineEnd struct {
 	AheadM, LeftM, HeightM float64
 }
 
-// InVehicle turns a vector of the site (east, north, up) into the axes of a
-// vehicle with that bearing: ahead, left, up. On a slope turn it into the
-// ground plane first.
-func InVehicle(bearing quantity.Degrees, v r3.Vector) r3.Vector {
-	s, c := math.Sin(bearing.Radians()), math.Cos(bearing.Radians())
-	return r3.Vector{X: v.X*s + v.Y*c, Y: -v.X*c + v.Y*s, Z: v.Z}
-}
-
 // HoldIn is a vehicle that has to stand still while lines pull on it: the
 // puller, or one used as an anchor. The three tensions are those of the winch
 // line: to move the casualty, to break it loose, at stall; one that is not

@@ -7,10 +7,6 @@ import (
 	"kedge/solver/statics"
 )
 
-// limitEllipse is the length at which a ray leaves an ellipse given by its
-// components over the half axes.
-func limitEllipse(a, b float64) float64 { return 1 / math.Sqrt(a*a+b*b) }
-
 // contact is one axle's grip: where it stands, the most it holds along the
 // vehicle and across it. Each grows with the line tension T as a + b·T.
 type contact struct {
@@ -34,8 +30,6 @@ type wrench [3]float64
 func (w wrench) plus(v wrench, f float64) wrench {
 	return wrench{w[0] + v[0]*f, w[1] + v[1]*f, w[2] + v[2]*f}
 }
-
-func (w wrench) on(v [3]float64) float64 { return w[0]*v[0] + w[1]*v[1] + w[2]*v[2] }
 
 // leastTension is the least line tension T at which contacts give way under
 // the wrench rest + T·pull, and the twist v of the vehicle as they do. By

@@ -230,8 +230,6 @@ func TestHoldIsNotComputedFromNoNumbers(t *testing.T) {
 	assert.False(t, effort.TieBack(effort.TieBackIn{TensionN: nan}, nil, nil).Known)
 	_, ok := effort.Current(effort.CurrentIn{SpeedMS: nan, LengthM: 1, DepthM: 1}, nil)
 	assert.False(t, ok)
-	_, ok = effort.Askew(nan, 1, 1)
-	assert.False(t, ok)
 }
 
 func TestThePlainPathAllocatesNothing(t *testing.T) {

@@ -190,8 +190,6 @@ func kinetic(stretches, winch bool) func(*[]part.Finding) {
 	}
 }
 
-var packed = plan.Ground{Surface: "roll.hard-road", Grip: "grip.gravel"}
-
 // situations hold each finding twice: what raises it, and the same just past
 // its border, where it must be gone. A border's figure has its source in
 // worked by hand unless a comment says more.

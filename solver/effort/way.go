@@ -61,16 +61,3 @@ func OffWay(in OffWayIn, sum *part.Sum, found *[]part.Finding) OffWayResult {
 	}
 	return res
 }
-
-// Askew is the pull, off the way out by an angle, at which a vehicle starts to
-// move in whatever direction gives first: forward against alongN, sideways
-// against acrossN. It is never more than alongN over the cosine.
-//
-//	T = 1/√((cos off / along)² + (sin off / across)²)   (the limit surface of package statics)
-func Askew(offDeg, alongN, acrossN float64) (n quantity.Force, ok bool) {
-	if !finite(offDeg, alongN, acrossN) || !(alongN > 0 && acrossN > 0) {
-		return 0, false
-	}
-	t := limitEllipse(cosDeg(offDeg)/alongN, sinDeg(offDeg)/acrossN)
-	return quantity.Force(t), finite(t)
-}

@@ -160,19 +160,10 @@ func (b *Book) Under(family string) []Row {
 	return out
 }
 
-// Find returns the rows that hold every one of the words in id, title,
-// source, note, surety or room, without regard to case, sorted by id.
-// No words find every row.
-func (b *Book) Find(words string) []Row {
-	var terms [][]string
-	for _, w := range strings.Fields(words) {
-		terms = append(terms, []string{w})
-	}
-	return b.FindTerms(terms)
-}
-
-// FindTerms is Find where each term may be held in several wordings: by every
-// word of one of them.
+// FindTerms returns the rows that hold every one of the terms in id, title,
+// source, note, surety or room, without regard to case, sorted by id. A term
+// may be held in several wordings: by every word of one of them. No terms find
+// every row.
 func (b *Book) FindTerms(terms [][]string) []Row {
 	var out []Row
 	for _, r := range b.rows {
@@ -222,9 +213,6 @@ func Must(id ID) Row {
 
 // All returns every row of the built-in handbook, sorted by id.
 func All() []Row { return book().All() }
-
-// Find searches the built-in handbook (see Book.Find).
-func Find(words string) []Row { return book().Find(words) }
 
 // FindTerms searches the built-in handbook (see Book.FindTerms).
 func FindTerms(terms [][]string) []Row { return book().FindTerms(terms) }

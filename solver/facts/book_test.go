@@ -103,6 +103,9 @@ func TestDefaultOfAChoiceIsTheCarefulOne(t *testing.T) {
 	assert.Nil(t, facts.Alternatives("no such choice"))
 }
 
+// find looks for rows that hold every word.
+func find(words string) []facts.Row { return facts.FindTerms([][]string{{words}}) }
+
 func TestFindSearchesWithoutRegardToCase(t *testing.T) {
 	tests := []struct {
 		words string
@@ -116,13 +119,13 @@ func TestFindSearchesWithoutRegardToCase(t *testing.T) {
 	}
 	for _, tt := range tests {
 		t.Run(tt.words, func(t *testing.T) {
-			found := facts.Find(tt.words)
+			found := find(tt.words)
 			assert.True(t, slices.ContainsFunc(found, func(r facts.Row) bool { return r.ID == tt.want }), "%s is not among %d", tt.want, len(found))
 			assert.Less(t, len(found), len(facts.All()))
 		})
 	}
-	assert.Empty(t, facts.Find("no such words anywhere"))
-	assert.Len(t, facts.Find(""), len(facts.All()))
+	assert.Empty(t, find("no such words anywhere"))
+	assert.Len(t, find(""), len(facts.All()))
 }
 
 // A term is held in any of its wordings, each of them by all its words.
@@ -133,8 +136,8 @@ func TestFindTerms(t *testing.T) {
 		}
 		return all
 	}
-	assert.Equal(t, ids(facts.Find("shackle off line")), ids(facts.FindTerms([][]string{{"clevis", "shackle"}, {"off line"}})))
-	assert.Equal(t, ids(facts.Find("wire rope clips")), ids(facts.FindTerms([][]string{{"bulldog grip", "rope Wire"}, {"CLIPS"}})))
+	assert.Equal(t, ids(find("shackle off line")), ids(facts.FindTerms([][]string{{"clevis", "shackle"}, {"off line"}})))
+	assert.Equal(t, ids(find("wire rope clips")), ids(facts.FindTerms([][]string{{"bulldog grip", "rope Wire"}, {"CLIPS"}})))
 	assert.Subset(t, ids(facts.FindTerms([][]string{{"parking", "sheave"}})), []facts.ID{facts.BrakeParking, "sheave.roller"})
 	assert.Empty(t, facts.FindTerms([][]string{{"clevis", "no such words"}}))
 	assert.Len(t, facts.FindTerms(nil), len(facts.All()))

@@ -24,11 +24,6 @@ const (
 	GearDamper  GearKind = "damper"
 )
 
-// GearKinds lists the kinds in the order a palette shows them.
-func GearKinds() []GearKind {
-	return []GearKind{GearVehicle, GearWinch, GearLine, GearSling, GearBlock, GearShackle, GearDamper}
-}
-
 // GearItem is one entry of a gear list: a tag to copy into a plan. Exactly
 // the member of its kind is set, without ids, places or paths; a member of it
 // that the list does not give is zero, which in a plan means not known.

@@ -20,7 +20,7 @@ func TestStarterGear(t *testing.T) {
 		byID[item.ID] = item
 		kinds[item.Kind]++
 	}
-	for _, kind := range facts.GearKinds() {
+	for _, kind := range []facts.GearKind{facts.GearVehicle, facts.GearWinch, facts.GearLine, facts.GearSling, facts.GearBlock, facts.GearShackle, facts.GearDamper} {
 		assert.Positive(t, kinds[kind], "the list holds a %s", kind)
 	}
 

@@ -28,19 +28,6 @@ type Tree struct {
 	Tested  Row    // kg, heaviest stem tested by soil; the zero Row where none is known: then every stem is extrapolated
 }
 
-// SpeciesNames lists the species of the handbook, sorted: "beech", "birch" …
-func SpeciesNames() []string {
-	var out []string
-	for _, r := range All() {
-		if name, ok := strings.CutPrefix(string(r.ID), "tree."); ok {
-			if name, ok = strings.CutSuffix(name, ".knot"); ok && name != "unknown" {
-				out = append(out, name)
-			}
-		}
-	}
-	return out
-}
-
 // TreeOf gathers the rows of a species, with or without the "tree." of its
 // rows. The names "unknown-conifer" and
 // "unknown-broadleaf" give the lowest row of their kind. ok is false for a

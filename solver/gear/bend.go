@@ -26,17 +26,12 @@ const leastTurn = 0.5
 // bent reports whether the line is bent there.
 func (b Bend) bent() bool { return !(float64(b.Turn) < leastTurn) }
 
-// BendShare is the share of its strength that a line keeps at a bend of ratio
-// D/d, sheave over line diameter: wire 1 − 0.5/√(D/d), fibre by steps, nothing
-// in between. ok is false below the table (D/d under 1), for chain, for an
-// unknown material and for a ratio that cannot be.
+// bend is the share of its strength that a line keeps at a bend of ratio D/d,
+// sheave over line diameter: wire 1 − 0.5/√(D/d), fibre by steps, nothing in
+// between. ok is false below the table (D/d under 1), for chain, for an unknown
+// material and for a ratio that cannot be.
 //
 // Source: IMCA M 179 as adopted in 0027/ND (wire); common practice (fibre).
-func BendShare(material string, ratio float64) (share float64, ok bool) {
-	f, ok := book().bend(material, ratio)
-	return f.X, ok
-}
-
 func (b *handbook) bend(material string, ratio float64) (facts.Figure, bool) {
 	if !(ratio >= 1) {
 		return facts.Figure{}, false

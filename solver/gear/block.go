@@ -1,8 +1,6 @@
 package gear
 
 import (
-	"math"
-
 	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -17,17 +15,6 @@ type BlockIn struct {
 	Tension quantity.Force   // the higher of its two line tensions
 	Between quantity.Degrees // between the two lines: 0 is a half turn
 	Lifting bool
-}
-
-// BlockLoad is the load on a block whose line leaves with rho times the
-// tension it came with, legs between degrees apart:
-//
-//	T·√(1 + ρ² + 2ρ·cos θ)
-//
-// Without loss (ρ = 1) it is 2·T·cos(θ/2). The solver adds the same vectors;
-// this is for tables and checks.
-func BlockLoad(tension quantity.Force, between quantity.Degrees, rho float64) quantity.Force {
-	return tension * quantity.Force(math.Sqrt(math.Max(0, 1+rho*rho+2*rho*math.Cos(between.Radians()))))
 }
 
 // Block is what a block may be asked for, as the load on its hanger: its

@@ -206,11 +206,6 @@ func TestBlockLimit(t *testing.T) {
 			inDelta(t, tt.ult*1e3, float64(c.Ultimate.Low), 1e-6, tt.source)
 		})
 	}
-	// Redirect table, four trade copies (gear.redirect): exact 2·cos(θ/2).
-	for between, want := range map[quantity.Degrees]float64{0: 2, 60: 1.732, 90: 1.414, 120: 1, 180: 0} {
-		inDelta(t, want, float64(gear.BlockLoad(1, between, 1)), 5e-4)
-	}
-	inDelta(t, math.Hypot(1, 0.962), float64(gear.BlockLoad(1, 90, 0.962)), 1e-12)
 }
 
 func TestRecoveryPointLimit(t *testing.T) {

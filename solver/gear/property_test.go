@@ -108,18 +108,6 @@ func TestLimitsAreForces(t *testing.T) {
 	})
 }
 
-func TestWiderAngleNeverRaisesBlockLoad(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		a := rapid.Float64Range(0, 180).Draw(t, "narrow")
-		b := rapid.Float64Range(a, 180).Draw(t, "wide")
-		rho := rapid.Float64Range(0.5, 1).Draw(t, "rho")
-		narrow, wide := gear.BlockLoad(1000, quantity.Degrees(a), rho), gear.BlockLoad(1000, quantity.Degrees(b), rho)
-		if !(wide <= narrow*(1+1e-12)) {
-			t.Fatalf("%v at %v°, %v at %v°", narrow, a, wide, b)
-		}
-	})
-}
-
 func TestMoreLayersNeverPullMore(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d := gear.Drum{Diameter: quantity.Length(rapid.Float64Range(0.03, 0.5).Draw(t, "drum")), Line: quantity.Length(rapid.Float64Range(0.004, 0.03).Draw(t, "line")),

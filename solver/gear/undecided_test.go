@@ -1,6 +1,7 @@
 package gear_test
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -9,6 +10,7 @@ import (
 	"kedge/solver/gear"
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/quantity"
 )
 
 // A rule that lacks one of its own inputs says so, names the member, and passes
@@ -150,7 +152,7 @@ func TestUnknownWordsNeverRaise(t *testing.T) {
 	}
 	// 140° between the lines: the line of a block rated on each line reaches its 80
 	// kN at a load of 80·(2·cos 70°) on the hanger, under 80 kN.
-	load := gear.BlockLoad(40*kN, 140, 1)
+	load := 2 * 40 * kN * quantity.Force(math.Cos(70*math.Pi/180))
 	for _, on := range []string{"", strange} {
 		b := block()
 		b.RatingOn = on

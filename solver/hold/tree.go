@@ -296,16 +296,6 @@ func (t *stem) pulled(mass float64, found *[]part.Finding) {
 	}
 }
 
-// Moments are the two moments of a tree, as [Tree] takes them, whatever its
-// health. ok is false if its size is not known or its soil not in the table.
-func Moments(in TreeIn) (m TreeMoments, ok bool) {
-	t, ok := in.stem(nil, nil)
-	if !ok {
-		return m, false
-	}
-	return t.moments(nil, nil), true
-}
-
 // mass is that of the stem, kg: density times volume. Conifers by the model's
 // equations V = c·Dᵖ·Hᵠ, D in cm, broadleaves by a form factor (low end), of a
 // species that is not known the lowest of all.

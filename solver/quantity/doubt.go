@@ -11,9 +11,6 @@ type Doubt[Q ~float64] struct {
 	AsWeight  bool // a force of which some figure was entered as a mass
 }
 
-// Single reports whether one figure was entered, without a doubt.
-func (d Doubt[Q]) Single() bool { return d.Low == d.High }
-
 // ParseDoubtLength reads a length as [ParseLength] does, or with a doubt:
 //
 //	24 ± 0.5 m    24 m +/- 50 cm    24 m ± 5 %
@@ -43,7 +40,8 @@ func ParseDoubtDegrees(text string) (Doubt[Degrees], error) {
 	return parseDoubt[Degrees](text, degreesMeasure())
 }
 
-// ParseDoubtSlope reads a slope as [ParseSlope] does, with a doubt as
+// ParseDoubtSlope reads a slope as its angle: 12, 12°, 12 deg, or 20 % of
+// rise over run, arctan(0.20); a bare number is degrees. With a doubt as
 // [ParseDoubtLength] reads it; 20 ± 5 % is 15 % to 25 % of rise over run.
 func ParseDoubtSlope(text string) (Doubt[Degrees], error) {
 	return parseDoubt[Degrees](text, slopeMeasure())
@@ -55,14 +53,8 @@ func ParseDoubtSpeed(text string, bare SpeedUnit) (Doubt[Speed], error) {
 	return parseDoubt[Speed](text, speedMeasure(bare))
 }
 
-// ParseDoubtDuration reads a time as [ParseDuration] does, with a doubt as
-// [ParseDoubtLength] reads it.
-func ParseDoubtDuration(text string) (Doubt[Duration], error) {
-	return parseDoubt[Duration](text, durationMeasure())
-}
-
-// ParseDoubtShare reads a percentage as [ParseShare] does, with a doubt as
-// [ParseDoubtLength] reads it; 83 ± 5 % is 78 % to 88 %.
+// ParseDoubtShare reads a percentage as a share of one: 83 and 83 % are
+// 0.83. With a doubt as [ParseDoubtLength] reads it; 83 ± 5 % is 78 % to 88 %.
 func ParseDoubtShare(text string) (Doubt[Share], error) {
 	return parseDoubt[Share](text, shareMeasure())
 }

@@ -43,36 +43,15 @@ func ParseForce(text string, s System) (EnteredForce, error) {
 // [*ParseError].
 func ParseDegrees(text string) (Degrees, error) { return parse[Degrees](text, degreesMeasure()) }
 
-// ParseSlope reads a slope as its angle: 12, 12°, 12 deg, or 20 % of rise over
-// run, arctan(0.20). A bare number is degrees. Every error is a [*ParseError].
-func ParseSlope(text string) (Degrees, error) { return parse[Degrees](text, slopeMeasure()) }
-
 // ParseSpeed reads a speed: 1.5 m/s, 6 m/min, 5 km/h, 20 ft/min, 3 mph. A bare
 // number takes the unit the field shows. Every error is a [*ParseError].
 func ParseSpeed(text string, bare SpeedUnit) (Speed, error) {
 	return parse[Speed](text, speedMeasure(bare))
 }
 
-// ParseDuration reads a time: 45 s, 12 min, 1.5 h, 1 h 20 min. A bare number
-// is refused: nothing says whether it is seconds or hours. Every error is a
-// [*ParseError].
-func ParseDuration(text string) (Duration, error) { return parse[Duration](text, durationMeasure()) }
-
 // ParseCurrent reads a current in amperes: 385, 385 A. Every error is a
 // [*ParseError].
 func ParseCurrent(text string) (Current, error) { return parse[Current](text, currentMeasure()) }
-
-// ParseShare reads a percentage as a share of one: 83 and 83 % are 0.83. Every
-// error is a [*ParseError].
-func ParseShare(text string) (Share, error) { return parse[Share](text, shareMeasure()) }
-
-// ParseEnergy reads an energy with its unit: 250 J, 4.2 kJ, 900 ft·lbf. Every
-// error is a [*ParseError].
-func ParseEnergy(text string) (Energy, error) { return parse[Energy](text, energyMeasure()) }
-
-// ParseMoment reads a moment of force with its unit: 250 N·m, 12 kN·m, 30
-// kgf·m, 900 lbf·ft. Every error is a [*ParseError].
-func ParseMoment(text string) (Moment, error) { return parse[Moment](text, momentMeasure()) }
 
 // ParseLinearDensity reads a mass per length with its unit: 80 g/m, 0.08 kg/m,
 // 8 kg/100 m, 0.05 lb/ft, 5 lb/100 ft. Every error is a [*ParseError].

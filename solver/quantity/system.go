@@ -38,8 +38,8 @@ const (
 
 // System is the choice of units a person works in: one for forces, one for
 // lengths, one for masses. It is a plain number so that the usual choices are
-// constants. The zero value is [Metric]; a value that [SystemOf] cannot give
-// counts as [Metric].
+// constants. The zero value is [Metric], and a value past the last of [Systems]
+// counts as it.
 type System uint8
 
 // The usual systems.
@@ -50,21 +50,6 @@ const (
 )
 
 const systems = System(uint8(forceUnits) * uint8(lengthUnits) * uint8(massUnits))
-
-// SystemOf is the system of the three units; a unit that does not exist counts
-// as the metric one.
-func SystemOf(f ForceUnit, l LengthUnit, m MassUnit) System {
-	if f >= forceUnits {
-		f = InKilonewtons
-	}
-	if l >= lengthUnits {
-		l = InMetres
-	}
-	if m >= massUnits {
-		m = InKilograms
-	}
-	return System(uint8(f) + uint8(forceUnits)*(uint8(l)+uint8(lengthUnits)*uint8(m)))
-}
 
 // Systems are all twelve systems in a fixed order, [Metric] first.
 func Systems() []System {

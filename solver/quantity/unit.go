@@ -128,46 +128,10 @@ func currentMeasure() measure {
 	}
 }
 
-func durationMeasure() measure {
-	return measure{
-		name: "time", apostrophes: false,
-		compound: []string{hourNames, minuteNames, secondNames},
-		known:    "s, min, h",
-		units: []unit{
-			{names: hourNames, si: float64(Hour)},
-			{names: minuteNames, si: float64(Minute)},
-			{names: secondNames, si: float64(Second)},
-		},
-	}
-}
-
 func shareMeasure() measure {
 	return measure{
 		name: "share", bare: float64(Percent), known: "%",
 		units: []unit{{names: "%|percent|per cent", si: float64(Percent)}},
-	}
-}
-
-func energyMeasure() measure {
-	return measure{
-		name: "energy", apostrophes: true, known: "J, kJ, ft·lbf",
-		units: []unit{
-			{names: "J|joule|joules", si: float64(Joule)},
-			{names: "kJ", si: float64(Kilojoule)},
-			{names: "ft lbf|ft lb", si: float64(FootPoundForce)},
-		},
-	}
-}
-
-func momentMeasure() measure {
-	return measure{
-		name: "moment", signed: true, apostrophes: true, known: "N·m, kN·m, kgf·m, lbf·ft",
-		units: []unit{
-			{names: "N m", si: float64(NewtonMetre)},
-			{names: "kN m", si: float64(KilonewtonMetre)},
-			{names: "kgf m", si: float64(KilogramForceMetre)},
-			{names: "lbf ft|lb ft", si: float64(PoundForceFoot)},
-		},
 	}
 }
 

@@ -14,11 +14,10 @@ import (
 // with constant ratios, elastic slings, elastic length lines without friction.
 // It shares no code with the solver.
 type potential struct {
-	r    *statics.Rig
-	col  map[int]int // free point -> first unknown
-	n    int
-	x0   []float64
-	eps2 float64
+	r   *statics.Rig
+	col map[int]int // free point -> first unknown
+	n   int
+	x0  []float64
 }
 
 func newPotential(r *statics.Rig) *potential {

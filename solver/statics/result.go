@@ -219,16 +219,6 @@ type Result struct {
 	visits    []Visit
 }
 
-// Has reports whether the result carries a flag of this kind about A.
-func (r *Result) Has(kind FlagKind, a int) bool {
-	for _, f := range r.Flags {
-		if f.Kind == kind && f.A == a {
-			return true
-		}
-	}
-	return false
-}
-
 func (r *Result) flag(kind FlagKind, a, b int, value float64) {
 	r.Flags = append(r.Flags, Flag{Kind: kind, A: a, B: b, Value: value})
 }

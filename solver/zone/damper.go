@@ -3,7 +3,6 @@ package zone
 import (
 	"kedge/solver/part"
 	"kedge/solver/plan"
-	"kedge/solver/quantity"
 )
 
 // DampedLine is a line with the weights laid over it. FlyA of a stretch tells
@@ -79,18 +78,4 @@ func Dampers(l DampedLine, found *[]part.Finding) []Damping {
 		}
 	}
 	return lacks
-}
-
-// FromWinch is where the damper should lie, metres of line from the hauling
-// end.
-func (d Damping) FromWinch(l DampedLine) quantity.Length {
-	var at float64
-	for i, s := range l.Stretches {
-		m := dist(s.A, s.B)
-		if i == d.Stretch {
-			return quantity.Length(at + d.Share*m)
-		}
-		at += m
-	}
-	return quantity.Length(at)
 }

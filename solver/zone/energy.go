@@ -44,12 +44,6 @@ func (s *Spring) strain() (e float64, ok bool) {
 	return s.ForceN / s.StiffnessN, true
 }
 
-// Stretch is how much longer the piece is under its tension.
-func (s Spring) Stretch() (m quantity.Length, ok bool) {
-	e, ok := s.strain()
-	return quantity.Length(e * s.LengthM), ok
-}
-
 // Stored is the energy in a piece.
 //
 //	E = F·e·L/(n+1),  n = 1: E = F²·L/(2·EA)
@@ -189,28 +183,4 @@ func (p *Pulled) letsGo(hardwareKg float64, n *numbers) (res RecoilResult) {
 //	R = v²/g
 func Flight(v quantity.Speed) quantity.Length {
 	return quantity.Length(float64(v) * float64(v) / quantity.Gravity)
-}
-
-// ThrownAt is the least speed of something found a distance away.
-//
-//	v ≥ √(g·R)
-func ThrownAt(r quantity.Length) quantity.Speed {
-	return quantity.Speed(math.Sqrt(max(0, float64(r)) * quantity.Gravity))
-}
-
-// SpeedOf is the speed at which a mass carries an energy.
-//
-//	v = √(2E/m)
-func SpeedOf(e quantity.Energy, m quantity.Mass) quantity.Speed {
-	return quantity.Speed(math.Sqrt(2 * float64(e) / float64(m)))
-}
-
-// WaveSpeed is the speed at which the release runs along a piece.
-//
-//	c = √(EA/m′)
-func (s Spring) WaveSpeed() (v quantity.Speed, ok bool) {
-	if !(s.StiffnessN > 0) || !(s.MassKgPerM > 0) || !finite(s.StiffnessN) || !finite(s.MassKgPerM) {
-		return 0, false
-	}
-	return quantity.Speed(math.Sqrt(s.StiffnessN / s.MassKgPerM)), true
 }

@@ -1,40 +1,6 @@
 package effort
 
-import (
-	"kedge/solver/plan"
-	"kedge/solver/quantity"
-)
-
-// AxleIn is a standing vehicle with a line on it, in the plane of the pull.
-// "Near" is the axle nearest the pull.
-type AxleIn struct {
-	WeightN    float64
-	WheelbaseM float64
-	BNearM     float64 // centre of gravity to the near axle
-	CGHeightM  float64
-	FallDeg    float64 // of the ground toward the pull
-	FlatDeg    float64 // steepest slope; at least the size of FallDeg counts
-	HN         float64 // horizontal part of the line, away from the vehicle
-	HeightM    float64 // of the line at the vehicle
-	VN         float64 // vertical part of the line on the vehicle, up positive
-	OverhangM  float64 // hook-on point beyond the near axle
-}
-
-// AxleLoads is the load on the axle near the pull and on the far one, newtons;
-// negative: that axle would lift. The far one unloads. ok is false if a figure
-// is missing.
-//
-//	N_far  = (W·cos β·b_near − W·sin a·h_cg − H·h + V·e)/wb
-//	N_near = W·cos β − V − N_far
-func AxleLoads(in AxleIn) (near, far quantity.Force, ok bool) {
-	if !finite(in.WeightN, in.WheelbaseM, in.BNearM, in.CGHeightM, in.FallDeg, in.FlatDeg, in.HN, in.HeightM, in.VN, in.OverhangM) ||
-		!(in.WeightN > 0) || !(in.WheelbaseM > 0) {
-		return 0, 0, false
-	}
-	w := in.WeightN * cosDeg(max(abs(in.FallDeg), abs(in.FlatDeg)))
-	f := (w*in.BNearM - in.WeightN*sinDeg(in.FallDeg)*in.CGHeightM - in.HN*in.HeightM + in.VN*in.OverhangM) / in.WheelbaseM
-	return quantity.Force(w - in.VN - f), quantity.Force(f), true
-}
+import "kedge/solver/plan"
 
 func abs(x float64) float64 {
 	if x < 0 {

@@ -1,0 +1,14 @@
+package store
+
+import "kedge/solver/plan"
+
+// TakePicture is what ReadPicture does with what a file holds.
+var TakePicture = takePicture
+
+// Load is Store.Load from the machine's disk.
+func Load(path string) (*plan.Plan, Stamp, error) { return New(Program).Load(path) }
+
+// Save is Store.Save on the machine's disk.
+func Save(path string, p *plan.Plan, prev Stamp) (Stamp, error) {
+	return New(Program).Save(path, p, prev)
+}

@@ -1,0 +1,7 @@
+package gear
+
+// BendShare is the share of the strength that a line keeps at a bend of ratio D/d.
+func BendShare(material string, ratio float64) (share float64, ok bool) {
+	f, ok := book().bend(material, ratio)
+	return f.X, ok
+}
