@@ -4,9 +4,12 @@ import (
 	"math"
 	"slices"
 
+	"github.com/golang/geo/r2"
+
 	"kedge/solver/effort"
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/terrain"
 )
 
 // figures judges the figures of vehicles against each other: what cannot be is
@@ -68,17 +71,9 @@ func overlap(v, w *plan.Vehicle) float64 {
 	least := math.Inf(1)
 	p, q := v.Corners(), w.Corners()
 	for _, b := range [...]float64{v.Bearing.Radians(), v.Bearing.Radians() + math.Pi/2, w.Bearing.Radians(), w.Bearing.Radians() + math.Pi/2} {
-		x, y := math.Sin(b), math.Cos(b)
-		span := func(c [4]plan.Point) (low, high float64) {
-			low, high = math.Inf(1), math.Inf(-1)
-			for _, k := range c {
-				d := k.X*x + k.Y*y
-				low, high = min(low, d), max(high, d)
-			}
-			return low, high
-		}
-		pl, ph := span(p)
-		ql, qh := span(q)
+		along := r2.Point{X: math.Sin(b), Y: math.Cos(b)}
+		pl, ph := terrain.Span(p[:], along)
+		ql, qh := terrain.Span(q[:], along)
 		least = min(least, ph-ql, qh-pl)
 	}
 	return least

@@ -259,21 +259,10 @@ func (g *rigging) trunk(s *plan.Sling) (middle r3.Vector, radius quantity.Length
 		return g.ground.Lift(a.At, float64(a.Rise+StrapHeight(s))), terrain.AtStrap(a) / 2, true
 	}
 	if o := g.things.Obstacle(s.On.Thing); o != nil {
-		at, r := boulderRound(o.Outline)
+		at, r := terrain.RoundOf(o.Outline)
 		return g.ground.Lift(at, float64(StrapHeight(s))), r, true
 	}
 	return r3.Vector{}, 0, false
-}
-
-// boulderRound is the circle a strap round an outline is reckoned on: about
-// the middle of its area, as long round as the outline.
-func boulderRound(outline []plan.Point) (middle plan.Point, radius quantity.Length) {
-	round := 0.0
-	for i, p := range outline {
-		q := outline[(i+1)%len(outline)]
-		round += math.Hypot(q.X-p.X, q.Y-p.Y)
-	}
-	return plan.Centroid(outline), quantity.Length(round / (2 * math.Pi))
 }
 
 // PresetStrapHeight is how high a strap lies on a trunk when nobody said: low,

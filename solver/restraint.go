@@ -262,7 +262,7 @@ func (g *rigging) holdsBy(m member) (radius quantity.Length, round bool) {
 			return terrain.AtStrap(a) / 2, true
 		}
 		if o := g.things.Obstacle(p.Thing); o != nil {
-			_, r := boulderRound(o.Outline)
+			_, r := terrain.RoundOf(o.Outline)
 			return r, true
 		}
 	}

@@ -77,7 +77,7 @@ func bentOn(sc *scene, line plan.ID, stretch int, p pointer) outcome {
 			o.prompt = sc.label("prompt-bend-air")
 		}
 		for i := range sc.plan.Site.Obstacles {
-			if ob := &sc.plan.Site.Obstacles[i]; !ob.Anchor && inside(p.at, ob.Outline) {
+			if ob := &sc.plan.Site.Obstacles[i]; !ob.Anchor && terrain.Inside(ob.Outline, p.at) {
 				o.ask = anchorQuestion(sc, ob)
 				o.selected, o.report = []plan.ID{ob.ID}, o.ask.Label
 			}

@@ -13,29 +13,6 @@ func bearing(a, b plan.Point) quantity.Degrees {
 	return quantity.FromRadians(math.Atan2(b.X-a.X, b.Y-a.Y)).Normal()
 }
 
-// toSegment is how far p is from the segment ab, and the share of ab at which
-// the nearest point lies.
-func toSegment(p, a, b plan.Point) (d, share float64) {
-	dx, dy := b.X-a.X, b.Y-a.Y
-	l2 := dx*dx + dy*dy
-	if l2 > 0 {
-		share = math.Max(0, math.Min(1, ((p.X-a.X)*dx+(p.Y-a.Y)*dy)/l2))
-	}
-	return p.Dist(a.Plus(share*dx, share*dy)), share
-}
-
-// inside reports whether p lies inside a polygon, by the count of edges to its east.
-func inside(p plan.Point, corners []plan.Point) bool {
-	in := false
-	for i, a := range corners {
-		b := corners[(i+1)%len(corners)]
-		if (a.Y > p.Y) != (b.Y > p.Y) && p.X < a.X+(p.Y-a.Y)/(b.Y-a.Y)*(b.X-a.X) {
-			in = !in
-		}
-	}
-	return in
-}
-
 // fineM is the step, in metres, to which places are rounded that nothing
 // snapped.
 const fineM = layout.FineM

@@ -83,7 +83,7 @@ func hitsAt(sc *scene, at plan.Point) []hit {
 		m := &s.Measures[i]
 		d := math.Inf(1)
 		for k := 0; k+1 < len(m.Points); k++ {
-			e, _ := toSegment(at, m.Points[k], m.Points[k+1])
+			e, _ := terrain.ToSegment(at, m.Points[k], m.Points[k+1])
 			d = math.Min(d, e)
 		}
 		if !m.Hidden {
@@ -127,7 +127,7 @@ func rigHits(sc *scene, at plan.Point, add func(hit)) {
 	}
 	for i := range a.Stretches {
 		s := &a.Stretches[i]
-		if d, share := toSegment(at, part.Flat(s.A), part.Flat(s.B)); !hidden(s.Line) {
+		if d, share := terrain.ToSegment(at, part.Flat(s.A), part.Flat(s.B)); !hidden(s.Line) {
 			add(hit{id: s.Line, kind: plan.ThingLine, stretch: s.Index, share: share, part: s.Part, distM: d})
 		}
 	}
@@ -155,25 +155,20 @@ func rigHits(sc *scene, at plan.Point, add func(hit)) {
 func toSling(p plan.Point, s *part.SlingShape) float64 {
 	apex := part.Flat(s.Apex)
 	if s.Radius <= 0 {
-		d, _ := toSegment(p, part.Flat(s.Centre), apex)
+		d, _ := terrain.ToSegment(p, part.Flat(s.Centre), apex)
 		return d
 	}
-	d1, _ := toSegment(p, part.Flat(s.TangentA), apex)
-	d2, _ := toSegment(p, part.Flat(s.TangentB), apex)
+	d1, _ := terrain.ToSegment(p, part.Flat(s.TangentA), apex)
+	d2, _ := terrain.ToSegment(p, part.Flat(s.TangentB), apex)
 	return math.Min(d1, d2)
 }
 
 // toOutline is how far p is from an outline, 0 inside it.
 func toOutline(p plan.Point, corners []plan.Point) float64 {
-	if inside(p, corners) {
+	if terrain.Inside(corners, p) {
 		return 0
 	}
-	d := math.Inf(1)
-	for i, a := range corners {
-		e, _ := toSegment(p, a, corners[(i+1)%len(corners)])
-		d = math.Min(d, e)
-	}
-	return d
+	return terrain.EdgeDistance(corners, p)
 }
 
 // damperPlace is where a damper lies over its line.

@@ -198,7 +198,7 @@ func spotDist(sc *scene, p plan.Point, s spot) float64 {
 		x := sc.at()
 		if a := x.Anchor(s.port.Thing); a != nil {
 			d -= float64(terrain.AtStrap(a)) / 2
-		} else if o := x.Obstacle(s.port.Thing); o != nil && inside(p, o.Outline) {
+		} else if o := x.Obstacle(s.port.Thing); o != nil && terrain.Inside(o.Outline, p) {
 			d = 0
 		}
 	}

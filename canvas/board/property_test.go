@@ -194,7 +194,7 @@ func TestPersonSaidBeforeIsTheAnswers(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		x, y := rapid.Float64Range(0, 40).Draw(rt, "x"), rapid.Float64Range(0, 26).Draw(rt, "y")
 		h.move(x, y)
-		said := texts(h.b.Overlay())
+		said, filled := texts(h.b.Overlay()), h.b.Overlay().Ghost.Inside
 		n := len(h.b.Plan().Site.People)
 		h.click(x, y)
 		require.Len(rt, h.b.Plan().Site.People, n+1)
@@ -204,6 +204,7 @@ func TestPersonSaidBeforeIsTheAnswers(t *testing.T) {
 			want = "inside " + strings.Replace(string(at.Inside[0]), "casualty", "casualty's way", 1)
 		}
 		require.Contains(rt, strings.Join(said, "|"), want)
+		require.Equal(rt, len(at.Inside) > 0, filled, "the sign is filled as it will be")
 		h.b.Undo()
 	})
 }

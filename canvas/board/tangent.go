@@ -6,6 +6,7 @@ import (
 	"kedge/canvas/draw"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/terrain"
 )
 
 // passM is the clearance, in metres, at which a line or a measure passes an
@@ -21,7 +22,7 @@ const passM = 1.0
 // There are none if c lies within the clearance, if the outline stands round c,
 // or if at lies short of where the ray passes.
 func passing(c, at plan.Point, outline []plan.Point, clearM float64) []plan.Point {
-	if inside(c, outline) || toOutline(c, outline) <= clearM {
+	if terrain.Inside(outline, c) || toOutline(c, outline) <= clearM {
 		return nil
 	}
 	middle := plan.Centroid(outline)

@@ -5,6 +5,7 @@ import (
 	"kedge/canvas/form"
 	"kedge/solver/layout"
 	"kedge/solver/plan"
+	"kedge/solver/terrain"
 )
 
 // anchorKinds are the kinds that the tool goes through.
@@ -71,7 +72,7 @@ func (t *anchorTool) aim(sc *scene, p pointer) outcome {
 // water are ground on which an anchor is set.
 func boulderAt(sc *scene, at plan.Point) *plan.Obstacle {
 	for i := range sc.plan.Site.Obstacles {
-		if ob := &sc.plan.Site.Obstacles[i]; !ob.Hidden && (ob.Kind == "boulder" || ob.Kind == "") && inside(at, ob.Outline) {
+		if ob := &sc.plan.Site.Obstacles[i]; !ob.Hidden && (ob.Kind == "boulder" || ob.Kind == "") && terrain.Inside(ob.Outline, at) {
 			return ob
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/terrain"
 )
 
 // damperTool lays a damper over the stretch under the pointer.
@@ -45,7 +46,7 @@ func lineAt(sc *scene, at plan.Point) (hit, bool) {
 	a := sc.planAnswer()
 	for i := range a.Stretches {
 		s := &a.Stretches[i]
-		if d, share := toSegment(at, part.Flat(s.A), part.Flat(s.B)); d <= best.distM {
+		if d, share := terrain.ToSegment(at, part.Flat(s.A), part.Flat(s.B)); d <= best.distM {
 			best, has = hit{id: s.Line, kind: plan.ThingLine, stretch: s.Index, share: share, part: s.Part, distM: d}, true
 		}
 	}

@@ -41,14 +41,15 @@ func (t *personTool) aim(sc *scene, p pointer) outcome {
 		plan: d.Plan, name: sc.label("edit-place", text("what", sc.label("role-"+role))), selected: []plan.ID{q.ID},
 		ghost: &draw.Ghost{Person: &q, Label: sc.label("role-" + role)}, guides: guides,
 	}
-	stands := ""
+	a, inside := sc.planAnswer(), []part.ZoneKind(nil)
 	if q.Vehicle == "" { // zones do not depend on people: those of the plan count
-		a := sc.planAnswer()
-		stands = insideText(sc, a, a.Stand(&q).Inside)
+		inside = a.Stand(&q).Inside
 	} else {
-		stands = standsText(sc, d.Plan, q.ID)
+		a = sc.assess(d.Plan)
+		inside = insideOf(a, q.ID)
 	}
-	o.texts = append(o.texts, draw.FreeText{At: q.At, Text: stands})
+	o.ghost.Inside = len(inside) > 0
+	o.texts = append(o.texts, draw.FreeText{At: q.At, Text: insideText(sc, a, inside)})
 	return o
 }
 
@@ -57,12 +58,17 @@ func (t *personTool) aim(sc *scene, p pointer) outcome {
 // outside of what was not drawn.
 func standsText(sc *scene, p *plan.Plan, person plan.ID) string {
 	a := sc.assess(p)
+	return insideText(sc, a, insideOf(a, person))
+}
+
+// insideOf are the kinds of zone that an answer says a person stands in.
+func insideOf(a *solver.Assessment, person plan.ID) []part.ZoneKind {
 	for i := range a.People {
 		if q := &a.People[i]; q.Person == person {
-			return insideText(sc, a, q.Inside)
+			return q.Inside
 		}
 	}
-	return sc.label("no-zones")
+	return nil
 }
 
 // insideText says in which zones of an answer something lies; without zones

@@ -7,6 +7,7 @@ import (
 	"github.com/golang/geo/r2"
 
 	"kedge/canvas/pen"
+	"kedge/solver/terrain"
 )
 
 // clearMM is how far hatches stop off lines and labels, millimetres of a screen
@@ -187,22 +188,11 @@ func (c *clearings) meets(a, b r2.Point) bool {
 		if !m.box.ExpandedByMargin(1e-9).InteriorIntersects(lo.ExpandedByMargin(1e-9)) {
 			continue
 		}
-		if pen.Inside(a, m.poly) || pen.Inside(b, m.poly) {
+		if terrain.Meets(m.poly, a, b) {
 			return true
-		}
-		for k, p := range m.poly {
-			if segmentsCross(a, b, p, m.poly[(k+1)%len(m.poly)]) {
-				return true
-			}
 		}
 	}
 	return false
-}
-
-// segmentsCross reports whether ab and pq have a point in common, ends apart.
-func segmentsCross(a, b, p, q r2.Point) bool {
-	d, e := b.Sub(a), q.Sub(p)
-	return (d.Cross(p.Sub(a)) > 0) != (d.Cross(q.Sub(a)) > 0) && (e.Cross(a.Sub(p)) > 0) != (e.Cross(b.Sub(p)) > 0)
 }
 
 func corners(b r2.Rect) []r2.Point {

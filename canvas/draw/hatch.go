@@ -7,6 +7,7 @@ import (
 	"github.com/golang/geo/r2"
 
 	"kedge/canvas/pen"
+	"kedge/solver/terrain"
 )
 
 // hatchOf is a pattern of lines or dots over the union of outlines, leaving
@@ -207,11 +208,7 @@ func (h *hatchOf) dots(dst *pen.Path, outlines [][]r2.Point, off *clearings, sid
 // counterClockwise turns outlines the same way round, as seen, so that areas
 // that overlap add up.
 func counterClockwise(poly []r2.Point) []r2.Point {
-	area := 0.0
-	for i, a := range poly {
-		area += a.Cross(poly[(i+1)%len(poly)])
-	}
-	if area > 0 { // y points down: positive is clockwise as seen
+	if terrain.Area(poly) > 0 { // y points down: positive is clockwise as seen
 		slices.Reverse(poly)
 	}
 	return poly
@@ -298,7 +295,7 @@ const edgeNudge = 0.01
 // hidden reports whether a place just outside outline i is inside another.
 func hidden(p r2.Point, i int, outlines [][]r2.Point, boxes []r2.Rect) bool {
 	for j, o := range outlines {
-		if j != i && boxes[j].ContainsPoint(p) && pen.Inside(p, o) {
+		if j != i && boxes[j].ContainsPoint(p) && terrain.Inside(o, p) {
 			return true
 		}
 	}

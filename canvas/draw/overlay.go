@@ -198,9 +198,8 @@ func (d *drawing) ghost(g *Ghost) {
 		d.anchor(g.Anchor)
 		at, clear = d.at(g.Anchor.At), d.anchorRadius(g.Anchor)+d.px(4)
 	case g.Person != nil:
-		inside := d.ghostInside(g.Person.At)
 		d.pen = &fadePen{Pen: on, alpha: 0.8}
-		d.person(d.at(g.Person.At), g.Person.Role, inside, false)
+		d.person(d.at(g.Person.At), g.Person.Role, g.Inside, false)
 		at, clear = d.at(g.Person.At), d.personRadius()*1.3
 	case g.Block != nil:
 		at, clear = d.at(g.Block.At), d.sheaveRadius(g.Block)*1.8
@@ -210,19 +209,6 @@ func (d *drawing) ghost(g *Ghost) {
 	if g.Label != "" {
 		d.labels.add(caption{Wish: label.Wish{Key: "ghost", Rank: label.Live, At: at, Clear: clear, Must: true, Lead: true}, frame: pickBox, lines: []textLine{{g.Label, d.text.mid, true, d.c.Ink}}})
 	}
-}
-
-// ghostInside reports whether a person about to be placed would stand in a zone.
-func (d *drawing) ghostInside(p plan.Point) bool {
-	if d.a == nil {
-		return false
-	}
-	for i := range d.a.Zones {
-		if pen.Inside(d.at(p), d.outline(d.a.Zones[i].Outline)) {
-			return true
-		}
-	}
-	return false
 }
 
 // overlayTop draws what lies over the labels: hook-on points, handles, frame,

@@ -102,6 +102,7 @@ type Ghost struct {
 	Vehicle *plan.Vehicle
 	Anchor  *plan.Anchor
 	Person  *plan.Person
+	Inside  bool // the person would stand in a zone
 	Block   *plan.Block
 	Label   string
 }

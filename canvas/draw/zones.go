@@ -11,6 +11,7 @@ import (
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/terrain"
 )
 
 // zoneLook is how a kind of zone is drawn: hatch, edge, colour.
@@ -197,7 +198,7 @@ func (d *drawing) zoneWords(k part.ZoneKind, of []*part.Zone, outlines, edges []
 // onOutline reports whether a point lies on the edge of a polygon.
 func onOutline(p r2.Point, poly []r2.Point, within float64) bool {
 	for i, a := range poly {
-		if p.Sub(pen.Nearest(p, a, poly[(i+1)%len(poly)])).Norm() <= within {
+		if d, _ := terrain.ToSegment(p, a, poly[(i+1)%len(poly)]); d <= within {
 			return true
 		}
 	}
@@ -254,7 +255,7 @@ func (d *drawing) flightArrows(z *part.Zone, outline []r2.Point, off *clearings)
 		for s := step*0.6 + shift; s < far; s += step {
 			q := pen.Along(pen.Along(from, dir, s), side, row*gap)
 			tip := pen.Along(q, dir, h*2)
-			if !v.ContainsPoint(q) || !pen.Inside(q, outline) || !pen.Inside(tip, outline) {
+			if !v.ContainsPoint(q) || !terrain.Inside(outline, q) || !terrain.Inside(outline, tip) {
 				continue
 			}
 			left, right := pen.Along(pen.Along(tip, dir, -h*0.9), side, h*0.55), pen.Along(pen.Along(tip, dir, -h*0.9), side, -h*0.55)

@@ -6,6 +6,7 @@ import (
 	"github.com/golang/geo/r2"
 
 	"kedge/canvas/pen"
+	"kedge/solver/terrain"
 )
 
 // Taken is what a cell of the picture is taken by.
@@ -122,7 +123,7 @@ func (g *Grid) Polygon(poly []r2.Point, by Taken) {
 	x0, y0, x1, y1 := g.span(r2.RectFromPoints(poly...))
 	for y := y0; y < y1; y++ {
 		for x := x0; x < x1; x++ {
-			if pen.Inside(r2.Point{X: g.x0 + (float64(x)+0.5)*g.cell, Y: g.y0 + (float64(y)+0.5)*g.cell}, poly) {
+			if terrain.Inside(poly, r2.Point{X: g.x0 + (float64(x)+0.5)*g.cell, Y: g.y0 + (float64(y)+0.5)*g.cell}) {
 				g.cells[y*g.nx+x] |= by
 			}
 		}

@@ -21,6 +21,7 @@ import (
 
 	"kedge/canvas/pen"
 	"kedge/solver/plan"
+	"kedge/solver/terrain"
 )
 
 // Rank is what a label is for. The lower ones are placed first and keep their
@@ -206,7 +207,7 @@ func (l *layer) take(x *item) {
 func (l *layer) leader(x *item, box r2.Rect) (a, b r2.Point, ok bool) {
 	b = x.At
 	if x.IsLine {
-		b = pen.Nearest(box.Center(), x.A, x.B)
+		b, _ = terrain.Nearest(box.Center(), x.A, x.B)
 	}
 	a = box.ClampPoint(b)
 	near := 14 * l.Px

@@ -7,6 +7,7 @@ import (
 
 	"kedge/canvas/pen"
 	"kedge/solver/plan"
+	"kedge/solver/terrain"
 )
 
 // Costs of a place, in pixels of distance that would be walked to avoid it.
@@ -149,7 +150,7 @@ func (l *layer) away(x *item, b r2.Rect) float64 {
 		return 0
 	}
 	if x.IsLine {
-		q := pen.Nearest(b.Center(), x.A, x.B)
+		q, _ := terrain.Nearest(b.Center(), x.A, x.B)
 		e := b.ClampPoint(q)
 		return e.Sub(q).Norm()/l.Px + 0.12*q.Sub(pen.Mix(x.A, x.B, 0.5)).Norm()/l.Px
 	}

@@ -44,25 +44,3 @@ func Cut(b r2.Rect, p, q r2.Point) (t0, t1 float64, ok bool) {
 	}
 	return t0, t1, t0 < t1
 }
-
-// Nearest is the point of the segment ab nearest to p.
-func Nearest(p, a, b r2.Point) r2.Point {
-	d := b.Sub(a)
-	l := d.Dot(d)
-	if !(l > 0) {
-		return a
-	}
-	return Mix(a, b, math.Max(0, math.Min(1, p.Sub(a).Dot(d)/l)))
-}
-
-// Inside reports whether a point is inside a polygon (even-odd).
-func Inside(p r2.Point, poly []r2.Point) bool {
-	in := false
-	for i, a := range poly {
-		b := poly[(i+1)%len(poly)]
-		if (a.Y > p.Y) != (b.Y > p.Y) && p.X < a.X+(b.X-a.X)*(p.Y-a.Y)/(b.Y-a.Y) {
-			in = !in
-		}
-	}
-	return in
-}

@@ -1,7 +1,6 @@
 package layout
 
 import (
-	"math"
 	"slices"
 
 	"kedge/solver"
@@ -59,11 +58,8 @@ func Trunk(x *plan.Index, port plan.Port) (middle plan.Point, radius quantity.Le
 		return a.At, terrain.AtStrap(a) / 2, true
 	}
 	if o := x.Obstacle(port.Thing); o != nil {
-		round := 0.0
-		for i, p := range o.Outline {
-			round += p.Dist(o.Outline[(i+1)%len(o.Outline)])
-		}
-		return plan.Centroid(o.Outline), quantity.Length(round / (2 * math.Pi)), true
+		middle, radius = terrain.RoundOf(o.Outline)
+		return middle, radius, true
 	}
 	return plan.Point{}, 0, false
 }

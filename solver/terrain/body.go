@@ -139,23 +139,13 @@ func (b *Body) lead(p plan.Point) float64 {
 	case b.Kind == plan.ThingAnchor:
 		d = max(0, b.radiusM-math.Hypot(p.X-b.middle.X, p.Y-b.middle.Y))
 	case b.Inside(p):
-		d = b.edgeDistance(p)
+		d = EdgeDistance(b.Corners, p)
 	}
 	d *= book().lead
 	if b.Kind == plan.ThingObstacle {
-		d += b.around() / (2 * math.Pi)
+		d += Perimeter(b.Corners) / (2 * math.Pi)
 	}
 	return d
-}
-
-// around is the length of the outline, metres.
-func (s *Shape) around() float64 {
-	sum := 0.0
-	for i, p := range s.Corners {
-		q := s.Corners[(i+1)%len(s.Corners)]
-		sum += math.Hypot(q.X-p.X, q.Y-p.Y)
-	}
-	return sum
 }
 
 // inset are the corners of a vehicle's body that much within its drawn edge.

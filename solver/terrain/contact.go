@@ -86,7 +86,7 @@ func (s *Shape) contact(a, b plan.Point, lo, hi, lengthM float64) Contact {
 	dx, dy := b.X-a.X, b.Y-a.Y
 	l2 := dx*dx + dy*dy
 	if l2 == 0 { // an upright line, or none
-		if s.Inside(a) || s.edgeDistance(a) <= touch {
+		if s.Inside(a) || EdgeDistance(s.Corners, a) <= touch {
 			return Contact{Touches: true, From: quantity.Length(lo * lengthM), To: quantity.Length(hi * lengthM), Length: quantity.Length((hi - lo) * lengthM)}
 		}
 		return Contact{}

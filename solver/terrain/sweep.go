@@ -3,6 +3,7 @@ package terrain
 import (
 	"math"
 
+	"github.com/golang/geo/r2"
 	"github.com/golang/geo/r3"
 
 	"kedge/solver/plan"
@@ -14,16 +15,7 @@ const roundCorners = 24
 
 // Round is the outline of a circle, from outside; of no radius the point itself.
 func Round(middle plan.Point, radiusM float64) []plan.Point {
-	if !(radiusM > 0) {
-		return []plan.Point{middle}
-	}
-	ps := make([]plan.Point, roundCorners)
-	r := radiusM / math.Cos(math.Pi/roundCorners)
-	for i := range ps {
-		s, c := math.Sincos(2 * math.Pi * float64(i) / roundCorners)
-		ps[i] = plan.Point{X: middle.X + r*c, Y: middle.Y + r*s}
-	}
-	return ps
+	return Circle(middle, radiusM, roundCorners)
 }
 
 // Driven is the travel, metres along way, at which an outline that moves along
@@ -63,21 +55,14 @@ func Driven(moving, other []plan.Point, way r3.Vector) (travelM float64, meets, 
 // apart reports whether an outline moved along a way passes beside another, or leaves
 // it behind: quickly, for most do.
 func apart(moving, other []plan.Point, way r3.Vector) bool {
-	span := func(ps []plan.Point, x, y float64) (lo, hi float64) {
-		lo, hi = math.Inf(1), math.Inf(-1)
-		for _, p := range ps {
-			t := p.X*x + p.Y*y
-			lo, hi = min(lo, t), max(hi, t)
-		}
-		return lo, hi
-	}
-	a0, a1 := span(moving, -way.Y, way.X)
-	b0, b1 := span(other, -way.Y, way.X)
+	ahead, across := r2.Point{X: way.X, Y: way.Y}, r2.Point{X: -way.Y, Y: way.X}
+	a0, a1 := Span(moving, across)
+	b0, b1 := Span(other, across)
 	if a1+touch < b0 || b1+touch < a0 {
 		return true
 	}
-	a0, _ = span(moving, way.X, way.Y)
-	_, b1 = span(other, way.X, way.Y)
+	a0, _ = Span(moving, ahead)
+	_, b1 = Span(other, ahead)
 	return b1+touch < a0
 }
 
@@ -99,25 +84,4 @@ func runs(p, a, b plan.Point, dx, dy float64, hit func(t float64)) {
 	if f := (dx*(p.Y-a.Y) - dy*(p.X-a.X)) / cross; f >= 0 && f <= 1 {
 		hit(((a.X-p.X)*ey - (a.Y-p.Y)*ex) / cross)
 	}
-}
-
-// Overlap reports whether two outlines share a place.
-func Overlap(p, q []plan.Point) bool {
-	if len(p) < 3 {
-		p, q = q, p
-	}
-	if len(p) < 3 || len(q) == 0 {
-		return false
-	}
-	s := Outline(p)
-	for k, a := range q {
-		if s.Inside(a) || s.contact(a, q[(k+1)%len(q)], 0, 1, math.Hypot(q[(k+1)%len(q)].X-a.X, q[(k+1)%len(q)].Y-a.Y)).Touches {
-			return true
-		}
-	}
-	if len(q) < 3 {
-		return false
-	}
-	o := Outline(q)
-	return o.Inside(p[0])
 }

@@ -8,6 +8,7 @@ import (
 	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/terrain"
 )
 
 // Casualty is the vehicle that is pulled: its footprint, its way out, how far
@@ -42,7 +43,7 @@ func (d *drawing) casualty(c *Casualty) {
 	}
 	run += max(0, lurch)
 	foot := c.Footprint
-	if slices.ContainsFunc(foot, func(p plan.Point) bool { return !finitePoint(p) }) || hull(foot) == nil || !finite(run) || !finite(height) {
+	if slices.ContainsFunc(foot, func(p plan.Point) bool { return !finitePoint(p) }) || terrain.Hull(foot) == nil || !finite(run) || !finite(height) {
 		d.missing(part.ZoneCasualty, c.Thing)
 		return
 	}
@@ -65,5 +66,5 @@ func (d *drawing) casualty(c *Casualty) {
 			body = append(body, add(p, side, height))
 		}
 	}
-	d.put(part.ZoneCasualty, facts.CasualtyMargin, c.Thing, grown(hull(body), d.n.casualtyMargin))
+	d.put(part.ZoneCasualty, facts.CasualtyMargin, c.Thing, grown(terrain.Hull(body), d.n.casualtyMargin))
 }

@@ -4,7 +4,10 @@ import (
 	"math"
 	"slices"
 
+	"github.com/golang/geo/r2"
+
 	"kedge/solver/plan"
+	"kedge/solver/terrain"
 )
 
 // A person is a disc: of [numbers.person] and the doubt of the place. Whatever
@@ -27,37 +30,7 @@ func PersonReach(p *plan.Person) float64 { return book().reachM(p) }
 // touched reports whether a disc reaches into a polygon. Corners may run either
 // way round; its edge is inside.
 func touched(ps []plan.Point, at plan.Point, radiusM float64) bool {
-	if inside(ps, at) {
-		return true
-	}
-	for i, a := range ps {
-		b := ps[(i+1)%len(ps)]
-		if max(a.X, b.X) < at.X-radiusM-edgeM || min(a.X, b.X) > at.X+radiusM+edgeM ||
-			max(a.Y, b.Y) < at.Y-radiusM-edgeM || min(a.Y, b.Y) > at.Y+radiusM+edgeM {
-			continue
-		}
-		if fromSegment(a, b, at) <= radiusM+edgeM {
-			return true
-		}
-	}
-	return false
-}
-
-// meeting reports whether two polygons have ground in common, their edges
-// included.
-func meeting(p, q []plan.Point) bool {
-	if len(p) == 0 || len(q) == 0 {
-		return false
-	}
-	for i, a := range p {
-		b := p[(i+1)%len(p)]
-		for k, c := range q {
-			if _, ok := cuts(a, b, c, q[(k+1)%len(q)]); ok {
-				return true
-			}
-		}
-	}
-	return inside(q, p[0]) || inside(p, q[0])
+	return terrain.Within(ps, at, radiusM+edgeM)
 }
 
 // grown is a convex polygon, counter-clockwise, with all the ground within a
@@ -90,48 +63,19 @@ func normal(a, b plan.Point) plan.Point {
 	return plan.Point{X: u.Y, Y: -u.X}
 }
 
-// convex reports whether a polygon is convex and runs counter-clockwise.
-func convex(ps []plan.Point) bool {
-	for i, a := range ps {
-		b, c := ps[(i+1)%len(ps)], ps[(i+2)%len(ps)]
-		if cross(sub(b, a), sub(c, b)) < -edgeM {
-			return false
-		}
-	}
-	return area(ps) > 0
-}
-
-// box is the upright box about an outline. The zero value is that of none.
-type box struct {
-	lo, hi plan.Point
-	any    bool
-}
-
-func boxOf(ps []plan.Point) box {
-	if len(ps) == 0 {
-		return box{}
-	}
-	b := box{ps[0], ps[0], true}
-	for _, q := range ps {
-		b.lo = plan.Point{X: min(b.lo.X, q.X), Y: min(b.lo.Y, q.Y)}
-		b.hi = plan.Point{X: max(b.hi.X, q.X), Y: max(b.hi.Y, q.Y)}
-	}
-	return b
-}
-
-// meets reports whether the box about the segment p–q, wider by a radius, reaches
-// the box. A box that does not is touched by no part of that way.
-func (b *box) meets(p, q plan.Point, radiusM float64) bool {
+// reaches reports whether the box about the segment p–q, wider by a radius, reaches
+// a box. A box that it does not reach is touched by no part of that way.
+func reaches(b *r2.Rect, p, q plan.Point, radiusM float64) bool {
 	r := radiusM + edgeM
-	return b.any && max(p.X, q.X) >= b.lo.X-r && min(p.X, q.X) <= b.hi.X+r &&
-		max(p.Y, q.Y) >= b.lo.Y-r && min(p.Y, q.Y) <= b.hi.Y+r
+	return !b.IsEmpty() && max(p.X, q.X) >= b.X.Lo-r && min(p.X, q.X) <= b.X.Hi+r &&
+		max(p.Y, q.Y) >= b.Y.Lo-r && min(p.Y, q.Y) <= b.Y.Hi+r
 }
 
-// beside reports whether the box lies wholly further than a radius to one side of
+// beside reports whether a box lies wholly further than a radius to one side of
 // the ray from p along dir, or behind it.
-func (b *box) beside(p, dir plan.Point, radiusM float64) bool {
-	c := plan.Point{X: (b.lo.X+b.hi.X)/2 - p.X, Y: (b.lo.Y+b.hi.Y)/2 - p.Y}
-	w, h := (b.hi.X-b.lo.X)/2, (b.hi.Y-b.lo.Y)/2
+func beside(b *r2.Rect, p, dir plan.Point, radiusM float64) bool {
+	c := plan.Point{X: (b.X.Lo+b.X.Hi)/2 - p.X, Y: (b.Y.Lo+b.Y.Hi)/2 - p.Y}
+	w, h := (b.X.Hi-b.X.Lo)/2, (b.Y.Hi-b.Y.Lo)/2
 	r := radiusM + edgeM
 	return math.Abs(cross(dir, c)) > math.Abs(dir.Y)*w+math.Abs(dir.X)*h+r ||
 		dot(dir, c) < -(math.Abs(dir.X)*w+math.Abs(dir.Y)*h)-r

@@ -4,9 +4,12 @@ import (
 	"math"
 	"slices"
 
+	"github.com/golang/geo/r2"
+
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/terrain"
 )
 
 // Vehicle is the ground a vehicle covers, for those who sit in it and those
@@ -54,8 +57,8 @@ func (s *Standing) inner() bool { return len(s.Inside) > 0 && s.Inside[0] != par
 type crowd struct {
 	*PeopleIn
 	n      *numbers
-	boxes  []box // about each zone
-	kind   []int // of each zone, its place in order; -1: not known
+	boxes  []r2.Rect // about each zone
+	kind   []int     // of each zone, its place in order; -1: not known
 	convex []bool
 	walls  []wall
 }
@@ -63,28 +66,28 @@ type crowd struct {
 // wall is what nobody walks through.
 type wall struct {
 	outline []plan.Point
-	box     box
+	box     r2.Rect
 }
 
 func newCrowd(in *PeopleIn) *crowd {
-	c := &crowd{PeopleIn: in, n: book(), boxes: make([]box, len(in.Zones)), kind: make([]int, len(in.Zones)), convex: make([]bool, len(in.Zones)), walls: make([]wall, 0, len(in.Obstacles)+len(in.Vehicles))}
+	c := &crowd{PeopleIn: in, n: book(), boxes: make([]r2.Rect, len(in.Zones)), kind: make([]int, len(in.Zones)), convex: make([]bool, len(in.Zones)), walls: make([]wall, 0, len(in.Obstacles)+len(in.Vehicles))}
 	for i := range in.Zones {
-		c.boxes[i] = boxOf(in.Zones[i].Outline)
-		c.convex[i] = convex(in.Zones[i].Outline)
+		c.boxes[i] = terrain.Bounds(in.Zones[i].Outline)
+		c.convex[i] = terrain.Convex(in.Zones[i].Outline)
 		c.kind[i] = slices.Index(order[:], in.Zones[i].Kind)
 	}
 	for i := range in.Obstacles {
-		c.walls = append(c.walls, wall{in.Obstacles[i].Outline, boxOf(in.Obstacles[i].Outline)})
+		c.walls = append(c.walls, wall{in.Obstacles[i].Outline, terrain.Bounds(in.Obstacles[i].Outline)})
 	}
 	for i := range in.Vehicles {
-		c.walls = append(c.walls, wall{in.Vehicles[i].Footprint, boxOf(in.Vehicles[i].Footprint)})
+		c.walls = append(c.walls, wall{in.Vehicles[i].Footprint, terrain.Bounds(in.Vehicles[i].Footprint)})
 	}
 	return c
 }
 
 // touches reports whether a disc reaches into a zone.
 func (c *crowd) touches(zone int, at plan.Point, radiusM float64) bool {
-	return c.boxes[zone].meets(at, at, radiusM) && touched(c.Zones[zone].Outline, at, radiusM)
+	return reaches(&c.boxes[zone], at, at, radiusM) && touched(c.Zones[zone].Outline, at, radiusM)
 }
 
 // People says of each person which zones they stand in, by role:
@@ -164,7 +167,7 @@ var roles = []string{plan.RoleOperator, plan.RoleSpotter, plan.RoleBystander, pl
 // is in a zone if any of the vehicle is.
 func (c *crowd) kinds(s *Standing, seat []plan.Point, radiusM float64) []part.ZoneKind {
 	var in [len(order)]bool
-	about := boxOf(seat)
+	about := terrain.Bounds(seat)
 	for i := range c.Zones {
 		k := c.kind[i]
 		if k < 0 || in[k] {
@@ -177,7 +180,7 @@ func (c *crowd) kinds(s *Standing, seat []plan.Point, radiusM float64) []part.Zo
 		case z.Thing == s.Vehicle && (z.Kind == part.ZoneRollAway || z.Kind == part.ZoneSlide || z.Kind == part.ZoneCasualty):
 			// a vehicle's own path is where its driver goes
 		default:
-			in[k] = c.boxes[i].meets(about.lo, about.hi, 0) && meeting(seat, z.Outline)
+			in[k] = reaches(&c.boxes[i], plan.Point(about.Lo()), plan.Point(about.Hi()), 0) && terrain.Overlap(seat, z.Outline)
 		}
 	}
 	var kinds []part.ZoneKind
@@ -195,7 +198,7 @@ func (in *PeopleIn) nearest(s *Standing) string {
 	least, w := math.Inf(1), "line end"
 	if len(in.Ends) == 0 {
 		for _, z := range in.Zones {
-			if z.Kind == part.ZoneStandOff && inside(z.Outline, s.At) {
+			if z.Kind == part.ZoneStandOff && touched(z.Outline, s.At, 0) {
 				s.End = z.Thing
 				break
 			}
@@ -311,7 +314,7 @@ func (in *PeopleIn) across(a, b plan.Point) (by plan.ID, ok bool) {
 		if o.SeeOver {
 			continue
 		}
-		if inside(o.Outline, a) || inside(o.Outline, b) {
+		if touched(o.Outline, a, 0) || touched(o.Outline, b, 0) {
 			return o.ID, false
 		}
 		for k, c := range o.Outline {

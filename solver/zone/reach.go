@@ -98,7 +98,7 @@ func (c *crowd) place(k *Control, from plan.Point, radiusM float64) (at plan.Poi
 // free reports whether a disc touches no zone, obstacle or vehicle.
 func (c *crowd) free(at plan.Point, radiusM float64) bool {
 	for i := range c.walls {
-		if w := &c.walls[i]; w.box.meets(at, at, radiusM) && touched(w.outline, at, radiusM) {
+		if w := &c.walls[i]; reaches(&w.box, at, at, radiusM) && touched(w.outline, at, radiusM) {
 			return false
 		}
 	}

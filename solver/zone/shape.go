@@ -1,11 +1,10 @@
 package zone
 
 import (
-	"cmp"
 	"math"
-	"slices"
 
 	"kedge/solver/plan"
+	"kedge/solver/terrain"
 )
 
 // arcStepDeg, degrees: corners along a drawn arc. The corners stand out by
@@ -52,61 +51,12 @@ func sector(tip, dir plan.Point, halfDeg, radiusM float64) []plan.Point {
 
 // circle is a ring of a radius, as a polygon round it.
 func circle(at plan.Point, radiusM float64) []plan.Point {
-	const n = 360 / arcStepDeg
-	r := radiusM / math.Cos(math.Pi/n)
-	out := make([]plan.Point, n)
-	for i := range out {
-		out[i] = polar(at, 2*math.Pi*float64(i)/n, r)
-	}
-	return out
+	return terrain.Circle(at, radiusM, 360/arcStepDeg)
 }
 
 func polar(at plan.Point, rad, r float64) plan.Point {
 	s, c := math.Sincos(rad)
 	return plan.Point{X: at.X + r*c, Y: at.Y + r*s}
-}
-
-// hull is the convex hull, counter-clockwise from the westernmost corner; nil
-// if all points lie on a line.
-func hull(ps []plan.Point) []plan.Point {
-	p := slices.Clone(ps)
-	slices.SortFunc(p, func(a, b plan.Point) int { return cmp.Or(cmp.Compare(a.X, b.X), cmp.Compare(a.Y, b.Y)) })
-	p = slices.Compact(p)
-	if len(p) < 3 {
-		return nil
-	}
-	h := make([]plan.Point, 0, 2*len(p))
-	for pass, low := 0, 0; pass < 2; pass++ {
-		low = len(h)
-		for i := range p {
-			q := p[i]
-			if pass == 1 {
-				q = p[len(p)-1-i]
-			}
-			for len(h) >= low+2 && cross(sub(h[len(h)-1], h[len(h)-2]), sub(q, h[len(h)-1])) <= 0 {
-				h = h[:len(h)-1]
-			}
-			h = append(h, q)
-		}
-		h = h[:len(h)-1]
-	}
-	if len(h) < 3 || area(h) <= leastAreaM2 {
-		return nil
-	}
-	return h
-}
-
-// leastAreaM2, square metres: a smaller polygon is a line and encloses nobody.
-const leastAreaM2 = 1e-9
-
-// area is signed, counter-clockwise positive, reckoned from the first corner
-// so that far-off coordinates keep their digits.
-func area(ps []plan.Point) float64 {
-	var a float64
-	for i := 2; i < len(ps); i++ {
-		a += cross(sub(ps[i-1], ps[0]), sub(ps[i], ps[0]))
-	}
-	return a / 2
 }
 
 // swept is the strip that a footprint covers as it moves along dir by run,
@@ -130,46 +80,8 @@ func swept(foot []plan.Point, dir plan.Point, runM, marginM float64) []plan.Poin
 	return []plan.Point{at(a0, s0), at(a1, s0), at(a1, s1), at(a0, s1)}
 }
 
-// edgeM, metres: a person this near an edge is inside.
+// edgeM, metres: a person this near an edge is inside, and segments this near meet.
 const edgeM = 1e-6
-
-// inside reports whether a point lies in a polygon or on its edge. Corners may
-// run either way round.
-func inside(ps []plan.Point, p plan.Point) bool {
-	if len(ps) == 0 {
-		return false
-	}
-	in := false
-	b := ps[len(ps)-1]
-	for _, a := range ps {
-		a, b = b, a
-		if nearEdge(a, b, p) {
-			return true
-		}
-		if (a.Y > p.Y) != (b.Y > p.Y) && p.X < (b.X-a.X)*(p.Y-a.Y)/(b.Y-a.Y)+a.X {
-			in = !in
-		}
-	}
-	return in
-}
-
-func nearEdge(a, b, p plan.Point) bool {
-	if p.X < min(a.X, b.X)-edgeM || p.X > max(a.X, b.X)+edgeM || p.Y < min(a.Y, b.Y)-edgeM || p.Y > max(a.Y, b.Y)+edgeM {
-		return false
-	}
-	return fromSegment(a, b, p) <= edgeM
-}
-
-// fromSegment is the distance of a point from a segment.
-func fromSegment(a, b, p plan.Point) float64 {
-	d := sub(b, a)
-	l := dot(d, d)
-	t := 0.0
-	if l > 0 {
-		t = min(1, max(0, dot(sub(p, a), d)/l))
-	}
-	return dist(p, add(a, d, t))
-}
 
 // cuts is where the segment from p toward q (share 0 to 1) meets the segment
 // a–b; false if they do not meet. Touching counts.

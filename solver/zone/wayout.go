@@ -7,6 +7,7 @@ import (
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/terrain"
 )
 
 const (
@@ -116,7 +117,7 @@ func (c *crowd) leave(w *walker, dir plan.Point, limitM float64) (float64, bool)
 	far := add(w.from, dir, min(wayFarM, limitM+2*wayPastM))
 	s := w.spans[:0]
 	for i := range c.Zones {
-		if (w.ringToo || c.Zones[i].Kind != part.ZoneStandOff) && c.boxes[i].meets(w.from, far, w.radiusM) && !c.boxes[i].beside(w.from, dir, w.radiusM) {
+		if (w.ringToo || c.Zones[i].Kind != part.ZoneStandOff) && reaches(&c.boxes[i], w.from, far, w.radiusM) && !beside(&c.boxes[i], w.from, dir, w.radiusM) {
 			s = spans(s, c.Zones[i].Outline, c.convex[i], i, w.from, dir, w.radiusM)
 		}
 	}
@@ -141,9 +142,9 @@ func (c *crowd) leave(w *walker, dir plan.Point, limitM float64) (float64, bool)
 func (c *crowd) blocked(from, dir plan.Point, limitM float64) float64 {
 	least := min(wayFarM, limitM)
 	far := add(from, dir, least)
-	ray := boxOf([]plan.Point{from, far})
+	ray := terrain.Bounds([]plan.Point{from, far})
 	meet := func(a, b plan.Point) {
-		if !ray.meets(a, b, 0) {
+		if !reaches(&ray, a, b, 0) {
 			return
 		}
 		if s, hit := cuts(from, far, a, b); hit {
@@ -156,7 +157,7 @@ func (c *crowd) blocked(from, dir plan.Point, limitM float64) float64 {
 	}
 	for i := range c.walls {
 		w := &c.walls[i]
-		if !w.box.meets(from, far, 0) {
+		if !reaches(&w.box, from, far, 0) {
 			continue
 		}
 		for k, a := range w.outline {

@@ -4,12 +4,14 @@ import (
 	"math"
 	"slices"
 
+	"github.com/golang/geo/r2"
 	"github.com/golang/geo/r3"
 
 	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/terrain"
 )
 
 // drawing is one call's work.
@@ -184,7 +186,7 @@ func (d *drawing) bight(l *Line) {
 	if n == 2 && l.Stretches[0].Block != "" {
 		thing = l.Stretches[0].Block
 	}
-	d.put(part.ZoneBight, facts.StandoffRuleC, thing, hull(path))
+	d.put(part.ZoneBight, facts.StandoffRuleC, thing, terrain.Hull(path))
 	if n == 2 {
 		return
 	}
@@ -193,7 +195,7 @@ func (d *drawing) bight(l *Line) {
 		if block == "" {
 			block = l.ID
 		}
-		d.put(part.ZoneBight, facts.StandoffRuleC, block, hull([]plan.Point{s.A, s.B, l.Stretches[i+1].B}))
+		d.put(part.ZoneBight, facts.StandoffRuleC, block, terrain.Hull([]plan.Point{s.A, s.B, l.Stretches[i+1].B}))
 	}
 }
 
@@ -290,11 +292,7 @@ func turning(foot []plan.Point, dir r3.Vector) float64 {
 	if !ok || len(foot) == 0 {
 		return 0
 	}
-	side := plan.Point{X: -u.Y, Y: u.X}
-	lo, hi := math.Inf(1), math.Inf(-1)
-	for _, p := range foot {
-		lo, hi = min(lo, dot(p, side)), max(hi, dot(p, side))
-	}
+	lo, hi := terrain.Span(foot, r2.Point{X: -u.Y, Y: u.X})
 	return max(0, spread(foot)-(hi-lo)/2)
 }
 
