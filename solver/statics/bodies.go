@@ -13,7 +13,7 @@ func (s *Solver) flagBackwards(r *Rig, out *Result, line, point int, f r3.Vector
 	if p.Kind != OnBody {
 		return
 	}
-	d := s.motions[p.Body]
+	d := r.Bodies[p.Body].rate(s.motions[p.Body], p.Pos)
 	if along := f.Dot(d); along < -slackShare*s.tref {
 		out.flag(PullsBackwards, line, point, along)
 	}
@@ -37,7 +37,7 @@ func (s *Solver) fillBodies(r *Rig, out *Result) {
 	}
 	for i := range r.Bodies {
 		if d := s.motions[i]; d != (r3.Vector{}) {
-			out.Bodies[i].PullN = out.Bodies[i].ForceN.Dot(d)
+			out.Bodies[i].PullN = out.Bodies[i].ForceN.Dot(d) + out.Bodies[i].MomentNm.Z*r.Bodies[i].TurnPerM
 		}
 	}
 }

@@ -113,7 +113,7 @@ func (r *Rig) check() fault {
 		}
 	}
 	for i := range r.Bodies {
-		if !finite3(r.Bodies[i].RefM) || !finite3(r.Bodies[i].Motion) {
+		if !finite3(r.Bodies[i].RefM) || !finite3(r.Bodies[i].Motion) || !finite(r.Bodies[i].TurnPerM) {
 			return fault{faultBody, i, 0}
 		}
 	}

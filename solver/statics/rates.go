@@ -24,7 +24,8 @@ func (s *Solver) refineRates(r *Rig, turning bool) bool {
 	clear(s.vel)
 	for p := range r.Points {
 		if r.Points[p].Kind == OnBody {
-			s.vel[p] = s.motions[r.Points[p].Body]
+			i := r.Points[p].Body
+			s.vel[p] = r.Bodies[i].rate(s.motions[i], r.Points[p].Pos)
 		}
 	}
 	for i := range s.el {

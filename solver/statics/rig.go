@@ -25,10 +25,23 @@ type Point struct {
 // Body is a rigid thing that carries points. Moments are taken about RefM
 // (metres). Motion is the direction it is meant to move, any length but zero
 // taken as one unit; all zeros means it is not meant to move. Bodies with a
-// motion are taken to move together, the same distance.
+// motion are taken to move together, the same distance. With TurnPerM the body
+// turns about the upright through RefM while that point moves by Motion: radians
+// counter-clockwise a metre; 0 without a motion.
 type Body struct {
-	RefM   r3.Vector
-	Motion r3.Vector
+	RefM     r3.Vector
+	Motion   r3.Vector
+	TurnPerM float64
+}
+
+// rate is how a point of the body at p moves for a metre of its motion, a unit
+// vector.
+func (b *Body) rate(motion, p r3.Vector) r3.Vector {
+	if b.TurnPerM == 0 {
+		return motion
+	}
+	arm := p.Sub(b.RefM)
+	return motion.Add(r3.Vector{X: -arm.Y, Y: arm.X}.Mul(b.TurnPerM))
 }
 
 // SheaveModel says how the loss of a sheave depends on the turn of the line.

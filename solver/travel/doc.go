@@ -1,0 +1,2 @@
+// Package travel follows the whole pull.
+package travel

@@ -1,0 +1,366 @@
+package travel
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"github.com/golang/geo/r3"
+)
+
+// Values of a place that every course has, by index.
+const (
+	valueGain = iota
+	valueOnDrum
+	valueShare
+	valueOffWay
+	firstValue
+)
+
+// stepM, metres, is the grid that events are bracketed on.
+const stepM = 0.25
+
+// tour is a course being followed: what is watched at every place.
+type tour struct {
+	*ride
+	*scan
+	values []func() float64
+	events []Event
+
+	// Indices of values: of each sling, each visit of the line on the drum and
+	// before them its fairlead, and what the course asks for.
+	turns                                         []turnWatch
+	touches                                       []touchWatch
+	slings, beyond, gaps, backward, limits, peaks []int
+}
+
+// touchWatch is a stretch near an obstacle.
+type touchWatch struct{ obstacle, line, stretch, value int }
+
+// turnWatch is a lossy sheave.
+type turnWatch struct {
+	line, at, value int
+}
+
+// Events finds what happens on the way, in its order: what was asked for, layers,
+// things that run on to blocks and fairlead, obstacles, the winch over the pull of
+// its layer, lines that come abeam, sheaves that turn round and slings that go slack.
+// It goes to the end whatever would have stopped the pull.
+func Events(c *Course) ([]Event, error) {
+	_, t, err := follow(c, nil)
+	if err != nil {
+		return nil, err
+	}
+	t.drumEvents()
+	t.onLineEvents()
+	t.touchEvents()
+	t.askedEvents()
+	t.limitEvents()
+	t.maxima()
+	slices.SortStableFunc(t.events, func(a, b Event) int {
+		switch {
+		case a.AtM < b.AtM:
+			return -1
+		case a.AtM > b.AtM:
+			return 1
+		}
+		return 0
+	})
+	return t.events, nil
+}
+
+// follow computes the course on its grid and finds where its state changes: layers,
+// slings, the way sheaves turn, the place where the line comes abeam.
+func follow(c *Course, stop func() bool) (*ride, *tour, error) {
+	if err := c.check(); err != nil {
+		return nil, nil, err
+	}
+	t := &tour{ride: newRide(c)}
+	if !t.start() {
+		return nil, nil, fmt.Errorf("%w: the rig does not stand at the start (%v)", ErrCourse, t.out.Status)
+	}
+	t.watch()
+	t.scan = newScan(t, c.EndM, stepM, stop)
+	for _, k := range c.Resistance {
+		t.cut(k.AtM, 0)
+	}
+	t.stateEvents()
+	return t.ride, t, nil
+}
+
+// all is every watched value of a place.
+func (t *tour) all(sM float64) []float64 {
+	v := make([]float64, len(t.values))
+	t.at(sM)
+	for i, f := range t.values {
+		if v[i] = math.NaN(); t.ok {
+			v[i] = f()
+		}
+	}
+	return v
+}
+
+// one is one of them.
+func (t *tour) one(i int, sM float64) float64 {
+	if t.at(sM); !t.ok {
+		return math.NaN()
+	}
+	return t.values[i]()
+}
+
+// add watches one more value and gives its index.
+func (t *tour) add(f func() float64) int {
+	t.values = append(t.values, f)
+	return len(t.values) - 1
+}
+
+// watch lists what is watched.
+func (t *tour) watch() {
+	c := t.c
+	t.values = make([]func() float64, firstValue)
+	t.values[valueGain] = func() float64 { return t.gain }
+	t.values[valueOnDrum] = func() float64 { return t.onDrumM }
+	t.values[valueShare] = func() float64 { return t.tensionN / t.layerPull }
+	t.values[valueOffWay] = t.offWayDeg
+	for i := range c.Rig.Lines {
+		for at, h := range c.Rig.Lines[i].Sheaves {
+			if h.Eta < 1 || h.Mu > 0 {
+				t.turns = append(t.turns, turnWatch{i, at, t.add(func() float64 { return t.run(i, at) })})
+			}
+		}
+	}
+	for i := range c.Rig.Slings {
+		t.slings = append(t.slings, t.add(func() float64 { return t.tight(i) }))
+	}
+	for at := -1; at < len(c.Rig.Lines[0].Sheaves); at++ {
+		t.beyond = append(t.beyond, t.add(func() float64 { return t.tail(0, at) }))
+	}
+	for i := range c.Obstacles {
+		for line := range c.Rig.Lines {
+			for k := range len(c.Rig.Lines[line].Path) - 1 {
+				t.touches = append(t.touches, touchWatch{i, line, k, t.add(func() float64 {
+					d, _ := c.Obstacles[i].clear(t.ends(line, k))
+					return -d
+				})})
+			}
+		}
+	}
+	for _, g := range c.Gaps {
+		t.gaps = append(t.gaps, t.add(func() float64 { return t.out.Points[g.A].Pos.Sub(t.out.Points[g.B].Pos).Norm() }))
+	}
+	for _, b := range c.Backward {
+		t.backward = append(t.backward, t.add(func() float64 { return -t.workOf(b) }))
+	}
+	for _, l := range c.Limits {
+		t.limits = append(t.limits, t.add(func() float64 { return t.part(l.Part) }))
+	}
+	for _, p := range c.Maxima {
+		t.peaks = append(t.peaks, t.add(func() float64 { return t.part(p) }))
+	}
+}
+
+// tight is the tension of a sling for a tension of one; of a slack one, below
+// nought, the share of its length that it hangs by.
+func (t *tour) tight(i int) float64 {
+	s := &t.out.Slings[i]
+	if s.TensionN > 0 {
+		return s.TensionN
+	}
+	length := t.c.Rig.Slings[i].LengthM
+	return (s.LengthM - length) / length
+}
+
+// run is how the line runs over a visit for a metre of way, towards its hauling end;
+// 0: it does not.
+func (t *tour) run(line, at int) float64 {
+	v := t.turn(line, at)
+	if v == nil || stuck(v) {
+		return 0
+	}
+	return v.RunPerMetre
+}
+
+// stateEvents finds the changes of state and cuts the way there, those of the
+// sheaves first: a sheave that sticks changes what lies behind.
+func (t *tour) stateEvents() {
+	for _, w := range t.turns {
+		t.turnEvents(w)
+	}
+	for i, v := range t.slings {
+		for _, x := range t.crossings(v, 0, 0) {
+			if x.start {
+				continue
+			}
+			kind := SlingSlack
+			if x.rises {
+				kind = SlingTaut
+			}
+			t.events = append(t.events, Event{Kind: kind, AtM: x.sM, Sling: i})
+			t.cut(x.sM, besideM)
+		}
+	}
+	for _, x := range t.crossings(valueGain, 0, 0) {
+		if !x.rises {
+			t.events = append(t.events, Event{Kind: Abeam, AtM: x.sM})
+		}
+		if !x.start {
+			t.cut(x.sM, besideM)
+		}
+	}
+}
+
+// drumEvents finds the changes of layer, and cuts the way there; a full drum, and one
+// whose line is out.
+func (t *tour) drumEvents() {
+	low, high := math.Inf(1), math.Inf(-1)
+	for i := range t.nodes {
+		if x := t.nodes[i].v[valueOnDrum]; x == x {
+			low, high = math.Min(low, x), math.Max(high, x)
+		}
+	}
+	if low > high {
+		return
+	}
+	d := &t.c.Drum
+	first, _ := d.layer(low)
+	last, _ := d.layer(high)
+	for n := first; n < last; n++ {
+		for _, x := range t.crossings(valueOnDrum, d.holds(n), 0) {
+			if x.start {
+				continue
+			}
+			e := Event{Kind: LayerChange, AtM: x.sM, From: n, To: n + 1}
+			if !x.rises {
+				e.From, e.To = n+1, n
+			}
+			t.events = append(t.events, e)
+			t.cut(x.sM, besideM)
+		}
+	}
+	if d.MaxLayers > 0 {
+		t.passes(valueOnDrum, d.holds(d.MaxLayers), true, Event{Kind: DrumFull})
+	}
+	if d.MinWraps > 0 {
+		t.passes(valueOnDrum, float64(d.WrapsLength(d.MinWraps)), false, Event{Kind: LineOut})
+	}
+}
+
+// passes enters an event for every place where a value passes a level one way.
+func (t *tour) passes(value int, level float64, rising bool, e Event) {
+	for _, x := range t.crossings(value, level, 0) {
+		if x.rises == rising {
+			e.AtM, e.Start, e.ByJump, e.Before, e.After = x.sM, x.start, x.jump, x.before, x.after
+			t.events = append(t.events, e)
+		}
+	}
+}
+
+// onLineEvents finds where things on the line run on to a block or the fairlead.
+func (t *tour) onLineEvents() {
+	for i, thing := range t.c.OnLine {
+		for k, v := range t.beyond {
+			e := Event{Kind: ReachesBlock, OnLine: i, Visit: k - 1, Point: t.c.Rig.Lines[0].Path[k]}
+			if k == 0 {
+				e.Kind = ReachesFairlead
+			}
+			for _, x := range t.crossings(v, thing.FromEndM, 0) {
+				if !x.rises {
+					e.AtM = x.sM
+					t.events = append(t.events, e)
+					break
+				}
+			}
+		}
+	}
+}
+
+// nearM, metres: within this of an obstacle, a line is looked at between the places
+// of the grid.
+const nearM = 0.5
+
+// touchEvents finds the first stretch that comes to bear on each obstacle.
+func (t *tour) touchEvents() {
+	for i := range t.c.Obstacles {
+		first := Event{AtM: math.Inf(1)}
+		for _, w := range t.touches {
+			if w.obstacle != i {
+				continue
+			}
+			for _, x := range t.crossings(w.value, 0, nearM) {
+				if x.rises && x.sM < first.AtM {
+					first = Event{Kind: StretchTouches, AtM: x.sM, Start: x.start, Obstacle: i, Line: w.line, Stretch: w.stretch}
+				}
+			}
+		}
+		if first.Kind != "" {
+			t.at(first.AtM)
+			_, first.Place = t.c.Obstacles[i].clear(t.ends(first.Line, first.Stretch))
+			t.events = append(t.events, first)
+		}
+	}
+}
+
+// ends are where a stretch begins and ends.
+func (t *tour) ends(line, k int) (a, b r3.Vector) {
+	s := t.stretch(line, k)
+	return t.out.Points[s.A].Pos, t.out.Points[s.B].Pos
+}
+
+// askedEvents finds angles, gaps and stretches that pull backward.
+func (t *tour) askedEvents() {
+	for _, deg := range t.c.OffWayDeg {
+		t.passes(valueOffWay, deg, true, Event{Kind: OffWayBeyond, Level: deg})
+		t.passes(valueOffWay, deg, false, Event{Kind: OffWayWithin, Level: deg})
+	}
+	for i, g := range t.c.Gaps {
+		t.passes(t.gaps[i], g.DistanceM, false, Event{Kind: GapReached, Gap: i, Level: g.DistanceM})
+	}
+	for i, b := range t.c.Backward {
+		t.passes(t.backward[i], 0, true, Event{Kind: PullsBackward, Stretch: b.Stretch, Point: b.Point})
+	}
+}
+
+// limitEvents finds where loads pass their limits, and the winch the pull of its
+// layer.
+func (t *tour) limitEvents() {
+	for i, l := range t.c.Limits {
+		from := len(t.events)
+		t.passes(t.limits[i], l.Load, true, Event{Kind: OverLimit, Part: l.Part, Level: l.Load})
+		for k := from; k < len(t.events); k++ {
+			e := &t.events[k]
+			sM := e.AtM
+			if e.ByJump {
+				sM += besideM
+			}
+			t.at(sM)
+			e.TensionN = t.tensionN
+		}
+	}
+	winch := Part{Kind: WinchPart}
+	t.passes(valueShare, 1, true, Event{Kind: OverLimit, Part: winch, Level: 1})
+	t.passes(valueShare, 1, false, Event{Kind: WithinLimitAgain, Part: winch, Level: 1})
+}
+
+// maxima finds the largest load of every part asked for. Where the line comes abeam
+// there is none: it grows without bound.
+func (t *tour) maxima() {
+	for i := range t.events {
+		if t.events[i].Kind == Abeam {
+			return
+		}
+	}
+	for i, part := range t.c.Maxima {
+		p := t.peak(t.peaks[i])
+		if !p.known {
+			continue
+		}
+		e := Event{Kind: MaxLoad, AtM: p.sM, Part: part, Value: p.value, Smooth: p.smooth, Left: p.left, Where: Midway}
+		switch {
+		case p.sM <= 0:
+			e.Where = AtStart
+		case p.sM >= t.c.EndM:
+			e.Where = AtEnd
+		}
+		t.events = append(t.events, e)
+	}
+}
