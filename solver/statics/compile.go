@@ -127,6 +127,9 @@ func (s *Solver) layVisit(l *Line, line int32, j int, equal bool) {
 		v.loss = h.Mu > 0
 	}
 	v.equal = equal
+	if v.loss && h.Start == Pay {
+		v.state = Pay
+	}
 	if v.byAngle() {
 		s.varying = true
 	}

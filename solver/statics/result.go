@@ -171,8 +171,8 @@ type PointResult struct {
 }
 
 // BodyResult gives the sum of forces of lines and slings on a body (newtons),
-// their moment about its RefM (newton metres) and the pull along its motion
-// (NaN without one).
+// their moment about its RefM (newton metres) and the pull along its motion, its
+// turn included (NaN without one).
 type BodyResult struct {
 	ForceN   r3.Vector
 	MomentNm r3.Vector

@@ -60,10 +60,13 @@ const (
 // Sheave is what the line passes at one inner point of its path. Eta, in
 // (0, 1], is tension behind over tension before while hauling, 1 without loss; it
 // is read by Constant and ByWrap. Mu, zero or more, is the friction of a Ring.
+// Start is the way the search takes it to turn at first, Haul but for Pay: where
+// both ways agree with the motion, it is the one found.
 type Sheave struct {
 	Model SheaveModel
 	Eta   float64
 	Mu    float64
+	Start SheaveMotion
 }
 
 // Line is a running line. Path lists points from the hauling end; Sheaves has

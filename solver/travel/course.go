@@ -138,8 +138,8 @@ func (c *Course) check() error {
 		return bad("there is no resistance")
 	}
 	for i, k := range c.Resistance {
-		if !(k.ForceN > 0) || math.IsInf(k.ForceN, 0) || i > 0 && !(k.AtM >= c.Resistance[i-1].AtM) {
-			return bad("resistance %d is out of order or not positive", i)
+		if !(k.ForceN >= 0) || math.IsInf(k.ForceN, 0) || i > 0 && !(k.AtM >= c.Resistance[i-1].AtM) {
+			return bad("resistance %d is out of order or below nought", i)
 		}
 	}
 	return nil

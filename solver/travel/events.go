@@ -29,18 +29,12 @@ type tour struct {
 
 	// Indices of values: of each sling, each visit of the line on the drum and
 	// before them its fairlead, and what the course asks for.
-	turns                                         []turnWatch
 	touches                                       []touchWatch
 	slings, beyond, gaps, backward, limits, peaks []int
 }
 
 // touchWatch is a stretch near an obstacle.
 type touchWatch struct{ obstacle, line, stretch, value int }
-
-// turnWatch is a lossy sheave.
-type turnWatch struct {
-	line, at, value int
-}
 
 // Events finds what happens on the way, in its order: what was asked for, layers,
 // things that run on to blocks and fairlead, obstacles, the winch over the pull of
@@ -122,13 +116,6 @@ func (t *tour) watch() {
 	t.values[valueOnDrum] = func() float64 { return t.onDrumM }
 	t.values[valueShare] = func() float64 { return t.tensionN / t.layerPull }
 	t.values[valueOffWay] = t.offWayDeg
-	for i := range c.Rig.Lines {
-		for at, h := range c.Rig.Lines[i].Sheaves {
-			if h.Eta < 1 || h.Mu > 0 {
-				t.turns = append(t.turns, turnWatch{i, at, t.add(func() float64 { return t.run(i, at) })})
-			}
-		}
-	}
 	for i := range c.Rig.Slings {
 		t.slings = append(t.slings, t.add(func() float64 { return t.tight(i) }))
 	}
@@ -170,22 +157,10 @@ func (t *tour) tight(i int) float64 {
 	return (s.LengthM - length) / length
 }
 
-// run is how the line runs over a visit for a metre of way, towards its hauling end;
-// 0: it does not.
-func (t *tour) run(line, at int) float64 {
-	v := t.turn(line, at)
-	if v == nil || stuck(v) {
-		return 0
-	}
-	return v.RunPerMetre
-}
-
 // stateEvents finds the changes of state and cuts the way there, those of the
 // sheaves first: a sheave that sticks changes what lies behind.
 func (t *tour) stateEvents() {
-	for _, w := range t.turns {
-		t.turnEvents(w)
-	}
+	t.turning()
 	for i, v := range t.slings {
 		for _, x := range t.crossings(v, 0, 0) {
 			if x.start {

@@ -128,7 +128,7 @@ func (r *ride) drag(p *stance) bool {
 		}
 		p.way = turned(r3.Vector{X: d.Twist[0] / speed, Y: d.Twist[1] / speed}, yaw)
 		p.turnPerM = d.Twist[2] / speed
-		if !r.lossy {
+		if len(r.turns) == 0 {
 			break
 		}
 	}

@@ -16,15 +16,15 @@ type ride struct {
 	rig    statics.Rig // at the place
 	solver statics.Solver
 	out    statics.Result
-	lossy  bool
-	startM float64 // of the line on the drum, along its path, at the start
+	turns  []turnWatch // every lossy sheave
+	startM float64     // of the line on the drum, along its path, at the start
 
 	free    []stance // by freeStepM
 	dragged statics.Drag
 
-	held    []held
-	holding *held
-	split   statics.Rig
+	phases []phase // of the way the sheaves turn, in order; none: as the solver finds
+	phase  *phase
+	split  statics.Rig
 
 	stance    stance
 	ok        bool // solved: lengths and forces for a tension of one are known
@@ -36,12 +36,12 @@ type ride struct {
 	layerPull float64
 }
 
-// held is a part of the way over which a sheave sticks: the line behind it keeps its
-// length.
-type held struct {
-	line, at      int // visit at of the line
-	fromM, untilM float64
-	tailM         float64
+// phase is a part of the way on which no sheave changes the way it turns.
+type phase struct {
+	fromM float64
+	ways  []statics.SheaveMotion // by turnWatch; Stick: as the solver finds
+	held  *turnWatch             // the sheave that sticks: the line behind it keeps its length
+	tailM float64
 }
 
 func newRide(c *Course) *ride {
@@ -51,8 +51,11 @@ func newRide(c *Course) *ride {
 	r.rig.Lines = slices.Clone(c.Rig.Lines)
 	r.rig.Lines[0].TensionN = 1
 	for i := range r.rig.Lines {
-		for _, h := range r.rig.Lines[i].Sheaves {
-			r.lossy = r.lossy || h.Eta < 1 || h.Mu > 0
+		r.rig.Lines[i].Sheaves = slices.Clone(c.Rig.Lines[i].Sheaves)
+		for at, h := range r.rig.Lines[i].Sheaves {
+			if h.Eta < 1 || h.Mu > 0 {
+				r.turns = append(r.turns, turnWatch{i, at})
+			}
 		}
 	}
 	return r
@@ -71,12 +74,7 @@ func (r *ride) start() bool {
 
 // at solves the place sM metres along the way.
 func (r *ride) at(sM float64) {
-	r.holding = nil
-	for i := range r.held {
-		if h := &r.held[i]; sM >= h.fromM && sM < h.untilM {
-			r.holding = h
-		}
-	}
+	r.enter(sM)
 	m := &r.c.Motion
 	if m.Kind == Free {
 		r.stance, r.ok = r.freeAt(sM)
@@ -107,6 +105,22 @@ func (r *ride) at(sM float64) {
 	r.tensionN = resistance(r.c.Resistance, sM) / r.gain
 }
 
+// enter takes up the phase of a place.
+func (r *ride) enter(sM float64) {
+	r.phase = nil
+	for i := range r.phases {
+		if p := &r.phases[i]; sM >= p.fromM {
+			r.phase = p
+		}
+	}
+	if r.phase == nil {
+		return
+	}
+	for i, w := range r.turns {
+		r.rig.Lines[w.line].Sheaves[w.at].Start = r.phase.ways[i]
+	}
+}
+
 // solve finds the balance at a tension of one with the body standing so.
 func (r *ride) solve(p *stance) bool {
 	for i := range r.rig.Points {
@@ -116,7 +130,7 @@ func (r *ride) solve(p *stance) bool {
 	}
 	r.rig.Bodies[0] = statics.Body{RefM: p.ref, Motion: p.way, TurnPerM: p.turnPerM}
 	rig := &r.rig
-	if r.holding != nil {
+	if r.phase != nil && r.phase.held != nil {
 		rig = r.cutLine()
 	}
 	return r.solver.Warm(rig, &r.out).HasForces()
@@ -124,7 +138,7 @@ func (r *ride) solve(p *stance) bool {
 
 // cutLine is the rig with the line of the sheave that sticks made two there.
 func (r *ride) cutLine() *statics.Rig {
-	h := r.holding
+	h := r.phase.held
 	r.split = r.rig
 	r.split.Lines = append(r.split.Lines[:0:0], r.rig.Lines...)
 	whole := &r.rig.Lines[h.line]
@@ -132,7 +146,7 @@ func (r *ride) cutLine() *statics.Rig {
 	first.Path, first.Sheaves = whole.Path[:h.at+2], whole.Sheaves[:h.at]
 	r.split.Lines[h.line] = first
 	r.split.Lines = append(r.split.Lines, statics.Line{Path: whole.Path[h.at+1:], Sheaves: whole.Sheaves[h.at+1:],
-		LengthM: h.tailM, ComplianceMPerN: whole.ComplianceMPerN})
+		LengthM: r.phase.tailM, ComplianceMPerN: whole.ComplianceMPerN})
 	return &r.split
 }
 
@@ -152,7 +166,7 @@ func (r *ride) turn(line, at int) *statics.Visit {
 	switch {
 	case at < len(own):
 		return &own[at]
-	case r.holding == nil || at == len(own):
+	case r.phase == nil || r.phase.held == nil || at == len(own):
 		return nil
 	}
 	return &r.out.Lines[len(r.out.Lines)-1].Visits[at-len(own)-1]
@@ -171,6 +185,9 @@ func (r *ride) load(line, at int) r3.Vector {
 
 // tail is the line beyond visit at of a line, all of it for -1, metres.
 func (r *ride) tail(line, at int) float64 {
+	if !r.ok {
+		return math.NaN()
+	}
 	sum := 0.0
 	for k := at + 1; k < len(r.c.Rig.Lines[line].Path)-1; k++ {
 		sum += r.stretch(line, k).LengthM

@@ -46,8 +46,7 @@ func (s *scan) node(sM float64) node { return node{sM: sM, v: s.all(sM)} }
 
 // cut makes both sides of a place nodes. beyondM is how far beyond it its far side is
 // computed: 0 if the place itself counts as that, besideM if it is known to rootM
-// only, more if what changes there shows late; then the values are drawn back to it in
-// a straight line.
+// only.
 func (s *scan) cut(atM, beyondM float64) {
 	end := s.nodes[len(s.nodes)-1].sM
 	if !(atM > besideM) || atM > end {
@@ -58,27 +57,20 @@ func (s *scan) cut(atM, beyondM float64) {
 			return
 		}
 	}
-	s.nodes = slices.DeleteFunc(s.nodes, func(n node) bool {
-		return n.side == 0 && n.sM > atM-2*besideM && n.sM < atM+2*besideM+beyondM
-	})
+	s.nodes = slices.DeleteFunc(s.nodes, func(n node) bool { return n.side == 0 && math.Abs(n.sM-atM) < 2*besideM })
 	i := 0
 	for i < len(s.nodes) && s.nodes[i].sM < atM {
 		i++
 	}
 	before, far := s.node(atM-besideM), s.node(math.Min(atM+beyondM, end))
-	if beyondM > besideM && atM+2*beyondM < end {
-		for k, x := range s.all(atM + 2*beyondM) {
-			far.v[k] += far.v[k] - x
-		}
-	}
 	before.cut, before.side, far.cut, far.side = atM, -1, atM, 1
 	s.nodes = slices.Insert(s.nodes, i, before, far)
 }
 
-// again computes anew what lies between two places.
-func (s *scan) again(fromM, toM float64) {
+// again computes anew what lies beyond a place.
+func (s *scan) again(fromM float64) {
 	for i := range s.nodes {
-		if n := &s.nodes[i]; n.side == 0 && n.sM >= fromM && n.sM <= toM {
+		if n := &s.nodes[i]; n.sM >= fromM {
 			n.v = s.all(n.sM)
 		}
 	}
