@@ -235,8 +235,10 @@ func TestBoardsWindowIsTriedWithTheBuiltProgram(t *testing.T) {
 	m := ready(t)
 	c := &checks{m: m}
 	theBoard(c, inBackground(m, buildBoard(m)))
-	require.Len(t, m.ran, 2)
+	require.Len(t, m.ran, 3)
 	assert.Contains(t, m.ran[0], "go vet kedge/cmd/kedge-board")
+	assert.Contains(t, m.ran[2], "CGO_ENABLED=1")
+	assert.Contains(t, m.ran[2], "go tool staticcheck ./...")
 	assert.Contains(t, m.ran[1], "KEDGE_BOARD_BIN="+binary(m, "kedge-board")+" go test -vet=off -timeout=40m -count=1 kedge/cmd/kedge-board")
 
 	t.Run("not built", func(t *testing.T) {
@@ -245,7 +247,7 @@ func TestBoardsWindowIsTriedWithTheBuiltProgram(t *testing.T) {
 		c := &checks{m: m}
 		theBoard(c, inBackground(m, buildBoard(m)))
 		assert.Empty(t, m.ran)
-		assert.ErrorContains(t, c.summary(time.Second), "1 of 3 checks failed")
+		assert.ErrorContains(t, c.summary(time.Second), "1 of 5 checks failed")
 	})
 }
 
@@ -254,13 +256,34 @@ func TestAFailedStepFailsTheRunAndTheOthersStillRun(t *testing.T) {
 	m.outputs["go list"] = `{"ImportPath":"kedge/a","TestGoFiles":["a_test.go"]}{"ImportPath":"kedge/cmd/kedge-board"}`
 	m.files["cmd/kedge-board/main.go"] = ""
 	m.files["cmd/kedge/main.go"] = ""
+	for start := range awaited {
+		file, name, _ := strings.Cut(start, " ")
+		m.outputs["go tool deadcode"] += file + ":1:1: unreachable func: " + name + "\n"
+	}
 	m.fails["go vet kedge/a"] = true
 	assert.Equal(t, 1, dev(m, []string{"test"}))
-	assert.Contains(t, m.text(), "1 of 9 checks failed")
+	assert.Contains(t, m.text(), "1 of 11 checks failed")
 	assert.Contains(t, m.ran, buildKedge(m).String())
 
 	m.fails = nil
 	assert.Equal(t, 0, dev(m, []string{"test"}))
+}
+
+func TestDeadCode(t *testing.T) {
+	const found = "a/b.go:3:6: unreachable func: T.Late\na/b.go:9:6: unreachable func: Soon\n"
+	assert.Empty(t, deadCode("", nil))
+	assert.Equal(t, []string{"a/b.go:3:6: unreachable func: T.Late"}, deadCode(found, map[string]string{"a/b.go Soon": "c"}))
+	assert.Empty(t, deadCode(found, map[string]string{"a/b.go Soon": "c", "a/b.go T.": "c"}))
+	assert.Empty(t, deadCode(found, map[string]string{"a/b.go ": "c"}), "a whole file")
+	assert.Equal(t, []string{"a/c.go Gone is called now: it is awaited no more"}, deadCode(found, map[string]string{"a/b.go ": "c", "a/c.go Gone": "c"}))
+
+	m := ready(t)
+	c := &checks{m: m}
+	m.outputs["go tool deadcode ./cmd/..."] = found
+	lints(c)
+	assert.NoError(t, c.done[0].err)
+	assert.Error(t, c.done[1].err)
+	assert.Contains(t, m.said, "a/b.go:3:6: unreachable func: T.Late")
 }
 
 func TestFormattedNamesTheFiles(t *testing.T) {

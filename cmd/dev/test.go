@@ -103,11 +103,14 @@ func withoutCgo(c *checks, all []pkg) {
 }
 
 // theBoard waits for the board's program, then vets it and tries it in a real
-// window. Its tests start their own virtual display.
+// window. Its tests start their own virtual display. What it was built of is
+// there for the checks that read everything.
 func theBoard(c *checks, built *background) {
 	if c.wait("board built", built) != nil {
 		c.skip("board's vet", "it did not build")
 		c.skip("board's window", "it did not build")
+		c.skip("staticcheck", "the board did not build")
+		c.skip("dead code", "the board did not build")
 		return
 	}
 	c.step("board's vet", func() error {
@@ -117,6 +120,7 @@ func theBoard(c *checks, built *background) {
 		bin := "KEDGE_BOARD_BIN=" + binary(c.m, "kedge-board")
 		return goTest(c.m, append(slices.Clone(withCgo), bin), "-count=1", boardPackage)
 	})
+	lints(c)
 }
 
 // races runs the tests of packages with goroutines under the race detector.
