@@ -1,12 +1,14 @@
 package board
 
 import (
-	"math"
 	"slices"
+
+	"github.com/golang/geo/r2"
 
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/terrain"
 )
 
 // framing is the gesture that selects with a frame: what lies wholly inside.
@@ -31,15 +33,10 @@ func framing(b *Board, from pointer) *gesture {
 
 // inFrame are the things that lie wholly in a frame.
 func inFrame(sc *scene, a, c plan.Point) []plan.ID {
-	lowX, highX, lowY, highY := math.Min(a.X, c.X), math.Max(a.X, c.X), math.Min(a.Y, c.Y), math.Max(a.Y, c.Y)
+	frame := r2.RectFromPoints(r2.Point(a), r2.Point(c))
 	var ids []plan.ID
 	sc.everything(func(id plan.ID, _ plan.ThingKind, pts []plan.Point) {
-		for _, p := range pts {
-			if p.X < lowX || p.X > highX || p.Y < lowY || p.Y > highY {
-				return
-			}
-		}
-		if len(pts) > 0 {
+		if len(pts) > 0 && frame.Contains(terrain.Bounds(pts)) {
 			ids = append(ids, id)
 		}
 	})

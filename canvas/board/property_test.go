@@ -12,6 +12,7 @@ import (
 	"kedge/canvas/board"
 	"kedge/canvas/draw"
 	"kedge/canvas/form"
+	"kedge/canvas/pen"
 	"kedge/solver/plan"
 )
 
@@ -158,8 +159,8 @@ func TestAnyGesturesAreTakenBack(t *testing.T) {
 		}
 		h.keys("<Escape>", "<Escape>")
 		b.SetLabelBoxes([]draw.LabelBox{ // a tag, a flag, and a tag of nothing any more
-			{Key: "tag B1", Part: "B1", Thing: "B1", X0: 400, Y0: 100, X1: 560, Y1: 260},
-			{Key: "flag 1", Finding: 1, X0: 200, Y0: 400, X1: 330, Y1: 520}, {Key: "tag gone", Part: "gone", X0: 600, Y0: 420, X1: 720, Y1: 500}})
+			{Key: "tag B1", Part: "B1", Thing: "B1", Box: pen.Box(400, 100, 560, 260)},
+			{Key: "flag 1", Finding: 1, Box: pen.Box(200, 400, 330, 520)}, {Key: "tag gone", Part: "gone", Box: pen.Box(600, 420, 720, 500)}})
 		b.MarkSaved()
 		start := bytesOf(rt, b.Plan())
 		had := undoSteps(b)

@@ -48,7 +48,7 @@ func tagAt(sc *scene, p pointer) *draw.LabelBox {
 	}
 	x, y := p.x*penPerPx(sc), p.y*penPerPx(sc)
 	i := slices.IndexFunc(sc.boxes, func(l draw.LabelBox) bool {
-		return l.X0 <= x && x < l.X1 && l.Y0 <= y && y < l.Y1 && (l.Part != "" || l.Finding > 0)
+		return l.Box.X.Lo <= x && x < l.Box.X.Hi && l.Box.Y.Lo <= y && y < l.Box.Y.Hi && (l.Part != "" || l.Finding > 0)
 	})
 	if i < 0 {
 		return nil
@@ -89,7 +89,7 @@ func tagThings(sc *scene, l *draw.LabelBox) []plan.ID {
 // tagGesture is the gesture on a tag or flag.
 func tagGesture(sc *scene, l draw.LabelBox, from pointer) *gesture {
 	u := penPerPx(sc)
-	off := r2.Point{X: ((l.X0+l.X1)/2 - l.At.X) / u, Y: ((l.Y0+l.Y1)/2 - l.At.Y) / u}
+	off := l.Box.Center().Sub(l.At).Mul(1 / u)
 	return &gesture{from: from, tap: func(b *Board) { pickTag(b, &l, from) }, outcome: func(p pointer) outcome {
 		t := &handed{l.Key, r2.Point{X: off.X + p.x - from.x, Y: off.Y + p.y - from.y}}
 		return outcome{hand: t, prompt: sc.label("prompt-tag"), then: func(b *Board) {

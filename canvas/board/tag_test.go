@@ -33,7 +33,7 @@ func boxOf(t *testing.T, mem *draw.Labels, want func(l *draw.LabelBox) bool) dra
 	return draw.LabelBox{}
 }
 
-func middle(l draw.LabelBox) (x, y float64) { return (l.X0 + l.X1) / 2, (l.Y0 + l.Y1) / 2 }
+func middle(l draw.LabelBox) (x, y float64) { c := l.Box.Center(); return c.X, c.Y }
 
 func TestTags(t *testing.T) {
 	h := redirect(t)

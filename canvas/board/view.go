@@ -6,6 +6,7 @@ import (
 	"kedge/canvas/draw"
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/terrain"
 )
 
 // Bounds of the picture's scale, pixels per metre: a kilometre across, and a
@@ -56,19 +57,12 @@ func (b *Board) fitAll() {
 
 // fit shows everything that is on the site and the rig, and further places.
 func (b *Board) fit(more ...plan.Point) {
-	low, high := plan.Point{X: math.Inf(1), Y: math.Inf(1)}, plan.Point{X: math.Inf(-1), Y: math.Inf(-1)}
-	put := func(pts ...plan.Point) {
-		for _, p := range pts {
-			low = plan.Point{X: math.Min(low.X, p.X), Y: math.Min(low.Y, p.Y)}
-			high = plan.Point{X: math.Max(high.X, p.X), Y: math.Max(high.Y, p.Y)}
-		}
-	}
-	b.everything(func(_ plan.ID, _ plan.ThingKind, pts []plan.Point) { put(pts...) })
-	put(more...)
+	box := terrain.Bounds(more)
+	b.everything(func(_ plan.ID, _ plan.ThingKind, pts []plan.Point) { box = box.AddRect(terrain.Bounds(pts)) })
 	b.view.UnitsPerPx = 1
-	if low.X > high.X {
-		if min, max, ok := draw.Bounds(b.plan, nil); ok { // a survey or a picture alone
-			b.view = draw.Fit(min, max, b.view.W, b.view.H, 40)
+	if box.IsEmpty() {
+		if box = draw.Bounds(b.plan, nil); !box.IsEmpty() { // a survey or a picture alone
+			b.view = draw.Fit(box, b.view.W, b.view.H, 40)
 			b.changed()
 			return
 		}
@@ -78,9 +72,9 @@ func (b *Board) fit(more ...plan.Point) {
 		return
 	}
 	const margin = 4 // metres round the outermost thing
-	b.view.Middle = low.Mid(high)
-	wide, high2 := math.Max(12, high.X-low.X+2*margin), math.Max(8, high.Y-low.Y+2*margin)
-	b.view.PerM = math.Min(mostPerM, math.Max(leastPerM, math.Min(b.view.W/wide, b.view.H/high2)))
+	b.view.Middle = plan.Point(box.Center())
+	wide, high := math.Max(12, box.X.Length()+2*margin), math.Max(8, box.Y.Length()+2*margin)
+	b.view.PerM = math.Min(mostPerM, math.Max(leastPerM, math.Min(b.view.W/wide, b.view.H/high)))
 	b.changed()
 }
 

@@ -109,9 +109,9 @@ func busyScene(t testing.TB, seed uint64, w, h float64) *draw.Scene {
 		a.People = append(a.People, in)
 	}
 	s := &draw.Scene{Plan: p, Rig: "R1", Answer: a, Words: english(t)}
-	lo, hi, ok := draw.Bounds(p, a)
-	require.True(t, ok)
-	s.View = draw.Fit(lo, hi, w, h, 50)
+	box := draw.Bounds(p, a)
+	require.False(t, box.IsEmpty())
+	s.View = draw.Fit(box, w, h, 50)
 	return s
 }
 
@@ -149,7 +149,7 @@ func largeScene(t testing.TB, w, h float64) *draw.Scene {
 		p.Site.Notes = append(p.Site.Notes[:len(p.Site.Notes):len(p.Site.Notes)], plan.Note{Head: plan.Head{ID: plan.ID(fmt.Sprint("N", 100+i))}, At: at(), Text: "wet peat"})
 	}
 	s := sceneOf(t, &p, "R1", w, h)
-	s.View = draw.Fit(plan.Point{X: -60, Y: -40}, plan.Point{X: 100, Y: 60}, w, h, 20)
+	s.View = draw.Fit(pen.Box(-60, -40, 100, 60), w, h, 20)
 	return s
 }
 

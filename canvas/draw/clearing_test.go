@@ -35,7 +35,7 @@ func fromStrip(p r2.Point, s *draw.Strip) float64 {
 }
 
 func fromBox(p r2.Point, b *draw.LabelBox) float64 {
-	return math.Hypot(math.Max(0, math.Max(b.X0-p.X, p.X-b.X1)), math.Max(0, math.Max(b.Y0-p.Y, p.Y-b.Y1)))
+	return math.Hypot(math.Max(0, math.Max(b.Box.X.Lo-p.X, p.X-b.Box.X.Hi)), math.Max(0, math.Max(b.Box.Y.Lo-p.Y, p.Y-b.Box.Y.Hi)))
 }
 
 // nearestHatch samples every hatch line and dot of a picture, ends and the half
@@ -154,7 +154,7 @@ func TestEdgesOfZonesDoNotRunThroughLetters(t *testing.T) {
 					for k := 1.0; k < 200; k++ {
 						p := r2.Point{X: a.X + (pts[0].X-a.X)*k/200, Y: a.Y + (pts[0].Y-a.Y)*k/200}
 						for _, b := range s.Labels.Boxes {
-							in := p.X > b.X0+0.01 && p.X < b.X1-0.01 && p.Y > b.Y0+0.01 && p.Y < b.Y1-0.01
+							in := p.X > b.Box.X.Lo+0.01 && p.X < b.Box.X.Hi-0.01 && p.Y > b.Box.Y.Lo+0.01 && p.Y < b.Box.Y.Hi-0.01
 							assert.False(t, b.Bare && in, "scene %d: an edge runs through %s", n, b.Key)
 						}
 					}

@@ -48,8 +48,8 @@ func TestConnectorMark(t *testing.T) {
 		change(&p.Rigs[0])
 		s = sceneOf(t, p, "R1", 1400, 900)
 		for _, m := range record(t, s, draw.Draw).Marks {
-			lo, hi, ok := m.Path.Bounds()
-			if ok && math.Abs(hi.X-lo.X-10) < 0.1 && math.Abs(hi.Y-lo.Y-10) < 0.1 {
+			box := m.Path.Bounds()
+			if !box.IsEmpty() && math.Abs(box.X.Length()-10) < 0.1 && math.Abs(box.Y.Length()-10) < 0.1 {
 				n++
 			}
 		}

@@ -36,10 +36,9 @@
 // pure: the same scene gives the same marks; only [Labels] remembers, so that
 // labels keep their places.
 //
-//	min, max, ok := draw.Bounds(p, answer)
 //	s := &draw.Scene{Plan: p, Rig: "R1", Answer: answer, Words: w}
-//	if ok {
-//		s.View = draw.Fit(min, max, 1400, 900, 60)
+//	if box := draw.Bounds(p, answer); !box.IsEmpty() {
+//		s.View = draw.Fit(box, 1400, 900, 60)
 //	}
 //	draw.Draw(raster, s)
 package draw

@@ -4,8 +4,10 @@ import (
 	"math"
 	"slices"
 
+	"github.com/golang/geo/r2"
 	"github.com/golang/geo/r3"
 
+	"kedge/canvas/pen"
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -16,33 +18,33 @@ import (
 // that is drawn of a plan and an assessment: things with their true size, ways
 // out, the rig as it lies, and the picture to trace if there is nothing else.
 // Zones are left out: they reach far beyond what one works on. Hidden things
-// are left out too. False if there is nothing.
-func Bounds(p *plan.Plan, a *solver.Assessment) (min, max plan.Point, ok bool) {
-	b := extent{min: plan.Point{X: math.Inf(1), Y: math.Inf(1)}, max: plan.Point{X: math.Inf(-1), Y: math.Inf(-1)}}
+// are left out too. Empty if there is nothing.
+func Bounds(p *plan.Plan, a *solver.Assessment) r2.Rect {
+	b := extent{r2.EmptyRect()}
 	if p != nil {
 		b.site(&p.Site)
 	}
 	if a != nil {
 		b.rig(a)
 	}
-	if !b.any && p != nil && p.Site.Survey != nil {
+	if b.IsEmpty() && p != nil && p.Site.Survey != nil {
 		for _, q := range p.Site.Survey.Points {
 			b.point(plan.Point{X: q.X, Y: q.Y}, 0)
 		}
 	}
-	if u := underlayOf(p); !b.any && u != nil && u.Metres > 0 {
+	if u := underlayOf(p); b.IsEmpty() && u != nil && u.Metres > 0 {
 		if img := decodeSize(u); img.X > 0 {
 			b.point(u.At, math.Hypot(float64(img.X), float64(img.Y))/2*u.Metres)
 		}
 	}
-	return b.min, b.max, b.any
+	return b.Rect
 }
 
-// BoundsOf is [Bounds] of some things alone, by their ids. False if none of them
-// is drawn.
-func BoundsOf(p *plan.Plan, a *solver.Assessment, things []plan.ID) (min, max plan.Point, ok bool) {
+// BoundsOf is [Bounds] of some things alone, by their ids. It is empty if none of
+// them is drawn.
+func BoundsOf(p *plan.Plan, a *solver.Assessment, things []plan.ID) r2.Rect {
 	if p == nil {
-		return min, max, false
+		return r2.EmptyRect()
 	}
 	one := *p
 	site := &one.Site
@@ -82,18 +84,13 @@ func underlayOf(p *plan.Plan) *plan.Underlay {
 }
 
 // extent is a growing box.
-type extent struct {
-	min, max plan.Point
-	any      bool
-}
+type extent struct{ r2.Rect }
 
 func (b *extent) point(p plan.Point, radiusM float64) {
 	if math.IsNaN(p.X) || math.IsNaN(p.Y) || math.IsInf(p.X, 0) || math.IsInf(p.Y, 0) || math.IsNaN(radiusM) {
 		return
 	}
-	b.any = true
-	b.min = plan.Point{X: math.Min(b.min.X, p.X-radiusM), Y: math.Min(b.min.Y, p.Y-radiusM)}
-	b.max = plan.Point{X: math.Max(b.max.X, p.X+radiusM), Y: math.Max(b.max.Y, p.Y+radiusM)}
+	b.Rect = b.AddRect(pen.Around(r2.Point(p), 2*radiusM, 2*radiusM))
 }
 
 func (b *extent) site(s *plan.Site) {
@@ -175,13 +172,13 @@ const (
 // Fit is the view that shows a box of the plan in a picture of w by h pixels
 // with a margin all round, pixels. A sheet in millimetres sets its own
 // UnitsPerPx afterwards.
-func Fit(min, max plan.Point, w, h, marginPx float64) View {
-	v := View{Middle: plan.Point{X: (min.X + max.X) / 2, Y: (min.Y + max.Y) / 2}, W: w, H: h, UnitsPerPx: 1, PerM: fitMost}
+func Fit(box r2.Rect, w, h, marginPx float64) View {
+	v := View{Middle: plan.Point(box.Center()), W: w, H: h, UnitsPerPx: 1, PerM: fitMost}
 	room := func(size float64) float64 { return math.Max(size-2*marginPx, size*0.2) }
-	if dx := max.X - min.X; dx > 0 {
+	if dx := box.X.Length(); dx > 0 {
 		v.PerM = math.Min(v.PerM, room(w)/dx)
 	}
-	if dy := max.Y - min.Y; dy > 0 {
+	if dy := box.Y.Length(); dy > 0 {
 		v.PerM = math.Min(v.PerM, room(h)/dy)
 	}
 	if !(v.PerM >= fitLeast) {

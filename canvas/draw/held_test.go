@@ -35,9 +35,9 @@ func TestWhatHoldsIsDrawn(t *testing.T) {
 		x0, y0 := s.View.ToPen(plan.Point{X: e[0].X, Y: e[0].Y})
 		x1, y1 := s.View.ToPen(plan.Point{X: e[1].X, Y: e[1].Y})
 		assert.True(t, slices.ContainsFunc(marks, func(m pen.Mark) bool {
-			lo, hi, ok := m.Path.Bounds()
+			box := m.Path.Bounds()
 			near := func(a, b float64) bool { return math.Abs(a-b) < 1 }
-			return ok && m.Style.Width > 4 && near(lo.X, min(x0, x1)) && near(hi.X, max(x0, x1)) && near(lo.Y, min(y0, y1)) && near(hi.Y, max(y0, y1))
+			return !box.IsEmpty() && m.Style.Width > 4 && near(box.X.Lo, min(x0, x1)) && near(box.X.Hi, max(x0, x1)) && near(box.Y.Lo, min(y0, y1)) && near(box.Y.Hi, max(y0, y1))
 		}), id)
 	}
 }

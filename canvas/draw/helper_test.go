@@ -38,9 +38,9 @@ func sceneOf(t testing.TB, p *plan.Plan, rig plan.ID, w, h float64) *draw.Scene 
 	t.Helper()
 	s := &draw.Scene{Plan: p, Rig: rig, Words: english(t)}
 	s.Answer = solver.Assess(p, rig)
-	lo, hi, ok := draw.Bounds(p, s.Answer)
-	require.True(t, ok)
-	s.View = draw.Fit(lo, hi, w, h, 50)
+	box := draw.Bounds(p, s.Answer)
+	require.False(t, box.IsEmpty())
+	s.View = draw.Fit(box, w, h, 50)
 	return s
 }
 

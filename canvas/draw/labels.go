@@ -53,13 +53,13 @@ type pictureOf struct {
 
 // LabelBox is where a label lies in the picture, in pen units.
 type LabelBox struct {
-	Key            string
-	Thing          plan.ID // what it names, if a thing
-	Part           string  // the part whose load it shows, if one
-	Finding        int     // number of the finding it flags, 0: none
-	X0, Y0, X1, Y1 float64
-	At             r2.Point // what it belongs to
-	Bare           bool     // it has no frame, only letters
+	Key     string
+	Thing   plan.ID // what it names, if a thing
+	Part    string  // the part whose load it shows, if one
+	Finding int     // number of the finding it flags, 0: none
+	Box     r2.Rect
+	At      r2.Point // what it belongs to
+	Bare    bool     // it has no frame, only letters
 }
 
 // frameKind is what stands round a label.
@@ -213,9 +213,8 @@ func (l *captions) lay() {
 	}
 	for i := range l.all {
 		x := &l.all[i]
-		b := x.place.Box
 		l.mem.Boxes = append(l.mem.Boxes, LabelBox{Key: x.Key, Thing: x.Thing, Part: x.part, Finding: x.number,
-			X0: b.X.Lo, Y0: b.Y.Lo, X1: b.X.Hi, Y1: b.Y.Hi, At: x.Home(), Bare: x.frame == bare})
+			Box: x.place.Box, At: x.Home(), Bare: x.frame == bare})
 	}
 }
 

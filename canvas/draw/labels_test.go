@@ -20,9 +20,9 @@ func noOverlap(t *testing.T, s *draw.Scene) {
 	t.Helper()
 	b := s.Labels.Boxes
 	for i := range b {
-		assert.True(t, b[i].X0 >= s.View.X0 && b[i].Y0 >= s.View.Y0 && b[i].X1 <= s.View.X0+s.View.W && b[i].Y1 <= s.View.Y0+s.View.H, "%s is cut off", b[i].Key)
+		assert.True(t, b[i].Box.X.Lo >= s.View.X0 && b[i].Box.Y.Lo >= s.View.Y0 && b[i].Box.X.Hi <= s.View.X0+s.View.W && b[i].Box.Y.Hi <= s.View.Y0+s.View.H, "%s is cut off", b[i].Key)
 		for k := range i {
-			meet := b[i].X0 < b[k].X1 && b[k].X0 < b[i].X1 && b[i].Y0 < b[k].Y1 && b[k].Y0 < b[i].Y1
+			meet := b[i].Box.X.Lo < b[k].Box.X.Hi && b[k].Box.X.Lo < b[i].Box.X.Hi && b[i].Box.Y.Lo < b[k].Box.Y.Hi && b[k].Box.Y.Lo < b[i].Box.Y.Hi
 			assert.False(t, meet, "%s and %s overlap", b[k].Key, b[i].Key)
 		}
 	}
@@ -84,7 +84,7 @@ func TestLabelsStayWhileAThingIsDragged(t *testing.T) {
 	offset := func() map[string]r2.Point {
 		out := map[string]r2.Point{}
 		for _, b := range s.Labels.Boxes {
-			out[b.Key] = r2.Point{X: (b.X0+b.X1)/2 - b.At.X, Y: (b.Y0+b.Y1)/2 - b.At.Y}
+			out[b.Key] = b.Box.Center().Sub(b.At)
 		}
 		return out
 	}
@@ -114,8 +114,8 @@ func TestALabelPlacedByHandStaysPut(t *testing.T) {
 	record(t, s, draw.Draw)
 	for _, b := range s.Labels.Boxes {
 		if b.Key == "tag T1" {
-			assert.InDelta(t, hand.X, (b.X0+b.X1)/2-b.At.X, 0.5)
-			assert.InDelta(t, hand.Y, (b.Y0+b.Y1)/2-b.At.Y, 0.5)
+			assert.InDelta(t, hand.X, b.Box.Center().X-b.At.X, 0.5)
+			assert.InDelta(t, hand.Y, b.Box.Center().Y-b.At.Y, 0.5)
 			return
 		}
 	}
@@ -144,7 +144,7 @@ func TestANameIsNotReadAsAnothers(t *testing.T) {
 					homes[a.ID] = r2.Point{X: x, Y: y}
 				}
 				off := func(b draw.LabelBox, p r2.Point) float64 {
-					return math.Hypot(p.X-min(max(p.X, b.X0), b.X1), p.Y-min(max(p.Y, b.Y0), b.Y1))
+					return math.Hypot(p.X-min(max(p.X, b.Box.X.Lo), b.Box.X.Hi), p.Y-min(max(p.Y, b.Box.Y.Lo), b.Box.Y.Hi))
 				}
 				for _, b := range s.Labels.Boxes {
 					at, ok := homes[b.Thing]

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/golang/geo/r2"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -45,10 +46,10 @@ func TestHookOnPointsDifferByKindAndState(t *testing.T) {
 
 func TestHookOnPointsHaveTheirSizes(t *testing.T) {
 	for st, want := range map[draw.PortState]float64{draw.PortOffered: 10, draw.PortUnder: 14} { // ours
-		lo, hi, ok := added(t, &draw.Overlay{Ports: []draw.PortMark{{Kind: draw.PortSheave, State: st}}})[0].Path.Bounds()
-		assert.True(t, ok)
-		assert.InDelta(t, want, hi.X-lo.X, 0.01)
-		assert.InDelta(t, want, hi.Y-lo.Y, 0.01)
+		box := added(t, &draw.Overlay{Ports: []draw.PortMark{{Kind: draw.PortSheave, State: st}}})[0].Path.Bounds()
+		assert.False(t, box.IsEmpty())
+		assert.InDelta(t, want, box.X.Length(), 0.01)
+		assert.InDelta(t, want, box.Y.Length(), 0.01)
 	}
 }
 
@@ -78,9 +79,9 @@ func TestRefusedPartOfALineUnderConstructionSaysWhy(t *testing.T) {
 func TestGhostIsTrueSizeAndTranslucent(t *testing.T) {
 	v := &plan.Vehicle{Head: plan.Head{ID: "V9"}, Bearing: 90, Length: 5.2, Width: 1.9}
 	marks := added(t, &draw.Overlay{Ghost: &draw.Ghost{Vehicle: v, Label: "casualty"}})
-	lo, hi, ok := marks[0].Path.Bounds()
-	assert.True(t, ok)
-	assert.InDelta(t, 104, hi.X-lo.X, 0.01) // 5.2 m at 20 px a metre
+	box := marks[0].Path.Bounds()
+	assert.False(t, box.IsEmpty())
+	assert.InDelta(t, 104, box.X.Length(), 0.01) // 5.2 m at 20 px a metre
 	assert.Less(t, marks[0].Style.Stroke.A, uint8(255))
 }
 
@@ -95,21 +96,19 @@ func TestGhostOfAPersonIsFilledInsideAZone(t *testing.T) {
 func TestFitShowsEverything(t *testing.T) {
 	for _, file := range []string{"redirect.kedge", "straight.kedge", "doubled.kedge"} {
 		p := example(t, file)
-		lo, hi, ok := draw.Bounds(p, nil)
-		assert.True(t, ok)
-		v := draw.Fit(lo, hi, 1000, 700, 40)
-		for _, q := range []plan.Point{lo, hi} {
+		box := draw.Bounds(p, nil)
+		assert.False(t, box.IsEmpty())
+		v := draw.Fit(box, 1000, 700, 40)
+		for _, q := range []plan.Point{plan.Point(box.Lo()), plan.Point(box.Hi())} {
 			x, y := v.ToPen(q)
 			assert.True(t, x >= 40-1e-6 && x <= 960+1e-6 && y >= 40-1e-6 && y <= 660+1e-6, "%v is at %v, %v", q, x, y)
 		}
 	}
-	_, _, ok := draw.Bounds(&plan.Plan{}, nil)
-	assert.False(t, ok)
-	_, _, ok = draw.Bounds(nil, nil)
-	assert.False(t, ok)
-	_, _, ok = draw.Bounds(&plan.Plan{Site: plan.Site{People: []plan.Person{{Head: plan.Head{ID: "P", Hidden: true}}}}}, nil)
-	assert.False(t, ok, "hidden things do not count")
-	v := draw.Fit(plan.Point{X: 3, Y: 4}, plan.Point{X: 3, Y: 4}, 800, 600, 40) // one point
+	assert.True(t, draw.Bounds(&plan.Plan{}, nil).IsEmpty())
+	assert.True(t, draw.Bounds(nil, nil).IsEmpty())
+	hidden := &plan.Plan{Site: plan.Site{People: []plan.Person{{Head: plan.Head{ID: "P", Hidden: true}}}}}
+	assert.True(t, draw.Bounds(hidden, nil).IsEmpty(), "hidden things do not count")
+	v := draw.Fit(r2.RectFromPoints(r2.Point{X: 3, Y: 4}), 800, 600, 40) // one point
 	assert.Positive(t, v.PerM)
 	assert.LessOrEqual(t, v.PerM, 120.0)
 }
@@ -122,8 +121,8 @@ func TestScaleBarIsTrue(t *testing.T) {
 		c := draw.Palette(s.Look)
 		length := 0.0 // the bar is the four quarters with an ink edge, height 6
 		for i := range r.Marks {
-			if lo, hi, ok := r.Marks[i].Path.Bounds(); ok && r.Marks[i].Style.Stroke == c.Ink && hi.Y-lo.Y == 6 {
-				length += hi.X - lo.X
+			if box := r.Marks[i].Path.Bounds(); !box.IsEmpty() && r.Marks[i].Style.Stroke == c.Ink && box.Y.Length() == 6 {
+				length += box.X.Length()
 			}
 		}
 		want := ""
@@ -149,9 +148,9 @@ func TestTheHandleOfAStrapPointsUpAndDown(t *testing.T) {
 		r := record(t, s, draw.DrawMoving)
 		for i := range r.Marks {
 			if m := &r.Marks[i]; m.Kind == pen.PathMark && m.Style.Stroke.A > 0 {
-				lo, hi, ok := m.Path.Bounds()
-				require.True(t, ok)
-				tall, wide = math.Max(tall, math.Max(hi.Y-50, 50-lo.Y)), math.Max(wide, math.Max(hi.X-50, 50-lo.X))
+				box := m.Path.Bounds()
+				require.False(t, box.IsEmpty())
+				tall, wide = math.Max(tall, math.Max(box.Y.Hi-50, 50-box.Y.Lo)), math.Max(wide, math.Max(box.X.Hi-50, 50-box.X.Lo))
 			}
 		}
 		require.Greater(t, len(r.Marks), len(bare.Marks))

@@ -17,7 +17,7 @@ type covered struct{ labels, people, vehicles, placed int }
 // meetsHull reports whether an upright box and a convex outline have more than an
 // edge in common: no axis of either separates them.
 func meetsHull(b *draw.LabelBox, hull []r2.Point) bool {
-	box := []r2.Point{{X: b.X0, Y: b.Y0}, {X: b.X1, Y: b.Y0}, {X: b.X1, Y: b.Y1}, {X: b.X0, Y: b.Y1}}
+	box := b.Box.Vertices()
 	axes := []r2.Point{{X: 1}, {Y: 1}}
 	for i, p := range hull {
 		q := hull[(i+1)%len(hull)]
@@ -36,7 +36,7 @@ func meetsHull(b *draw.LabelBox, hull []r2.Point) bool {
 		return lo, hi
 	}
 	for _, n := range axes {
-		a0, a1 := reach(box, n)
+		a0, a1 := reach(box[:], n)
 		b0, b1 := reach(hull, n)
 		if a1 <= b0+1e-6 || b1 <= a0+1e-6 {
 			return false
@@ -53,13 +53,13 @@ func lookUnder(s *draw.Scene, say func(string, ...any)) (c covered) {
 		b := &all[i]
 		for k := range i {
 			o := &all[k]
-			if b.X0 < o.X1 && o.X0 < b.X1 && b.Y0 < o.Y1 && o.Y0 < b.Y1 {
+			if b.Box.X.Lo < o.Box.X.Hi && o.Box.X.Lo < b.Box.X.Hi && b.Box.Y.Lo < o.Box.Y.Hi && o.Box.Y.Lo < b.Box.Y.Hi {
 				c.labels++
 				say("%s on %s", b.Key, o.Key)
 			}
 		}
 		for id, p := range people {
-			if b.X0 < p[2] && p[0] < b.X1 && b.Y0 < p[3] && p[1] < b.Y1 {
+			if b.Box.X.Lo < p[2] && p[0] < b.Box.X.Hi && b.Box.Y.Lo < p[3] && p[1] < b.Box.Y.Hi {
 				c.people++
 				say("%s on person %s", b.Key, id)
 			}

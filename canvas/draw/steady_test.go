@@ -20,7 +20,7 @@ import (
 func offsets(s *draw.Scene) map[string]r2.Point {
 	out := map[string]r2.Point{}
 	for _, b := range s.Labels.Boxes {
-		out[b.Key] = r2.Point{X: (b.X0+b.X1)/2 - b.At.X, Y: (b.Y0+b.Y1)/2 - b.At.Y}
+		out[b.Key] = b.Box.Center().Sub(b.At)
 	}
 	return out
 }
@@ -74,7 +74,7 @@ func TestLabelsKeepStillWhileAPersonIsCarriedThrough(t *testing.T) {
 				for _, k := range moved(before, after, own) {
 					total++
 					b := where[k]
-					if !(b.X0-12 < body[2] && body[0]-12 < b.X1 && b.Y0-12 < body[3] && body[1]-12 < b.Y1) {
+					if !(b.Box.X.Lo-12 < body[2] && body[0]-12 < b.Box.X.Hi && b.Box.Y.Lo-12 < body[3] && body[1]-12 < b.Box.Y.Hi) {
 						unexplained++
 						t.Logf("step %d: %s", i, k)
 					}
@@ -113,7 +113,7 @@ func TestNothingJumpsUnderThePointer(t *testing.T) {
 				noOverlap(t, s)
 				assert.Empty(t, moved(before, offsets(s), func(k string) bool { return k == "tag "+id }), "pointing at %s", id)
 				if now, ok := boxesOf(s)["tag "+id]; there && assert.True(t, ok, id) {
-					in := now.X0 <= was.X0+1 && now.X1 >= was.X1-1 && now.Y0 <= was.Y0+1 && now.Y1 >= was.Y1-1
+					in := now.Box.X.Lo <= was.Box.X.Lo+1 && now.Box.X.Hi >= was.Box.X.Hi-1 && now.Box.Y.Lo <= was.Box.Y.Lo+1 && now.Box.Y.Hi >= was.Box.Y.Hi-1
 					assert.True(t, in, "the tag of %s stays under the pointer", id)
 				}
 				s.Overlay = nil
@@ -140,7 +140,7 @@ func TestTagsKeepTheirMannerWhileHeld(t *testing.T) {
 		out := map[string][2]float64{}
 		for _, b := range s.Labels.Boxes {
 			if b.Part != "" {
-				out[b.Key] = [2]float64{b.X1 - b.X0, b.Y1 - b.Y0}
+				out[b.Key] = [2]float64{b.Box.X.Length(), b.Box.Y.Length()}
 			}
 		}
 		return out

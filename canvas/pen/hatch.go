@@ -42,12 +42,12 @@ func (k *hatcher) draw(on Pen, outline *Path, h *Hatch, lo, hi r2.Point) {
 // small closed ones for dots. lo and hi bound what is needed, in pen units. The
 // lines end on the outline (non-zero rule).
 func (k *hatcher) add(dst *Path, outline *Path, h *Hatch, lo, hi r2.Point) {
-	oLo, oHi, ok := outline.Bounds()
-	if !ok || !h.on() {
+	box := outline.Bounds()
+	if box.IsEmpty() || !h.on() {
 		return
 	}
-	lo = r2.Point{X: math.Max(lo.X, oLo.X) - h.Width, Y: math.Max(lo.Y, oLo.Y) - h.Width}
-	hi = r2.Point{X: math.Min(hi.X, oHi.X) + h.Width, Y: math.Min(hi.Y, oHi.Y) + h.Width}
+	lo = r2.Point{X: math.Max(lo.X, box.X.Lo) - h.Width, Y: math.Max(lo.Y, box.Y.Lo) - h.Width}
+	hi = r2.Point{X: math.Min(hi.X, box.X.Hi) + h.Width, Y: math.Min(hi.Y, box.Y.Hi) + h.Width}
 	if lo.X > hi.X || lo.Y > hi.Y {
 		return
 	}

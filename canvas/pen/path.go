@@ -201,37 +201,33 @@ func (p *Path) Each(f func(v Verb, pts []r2.Point)) {
 }
 
 // Bounds is the smallest upright box round all points, control points
-// included. ok is false for an empty path or a coordinate that is not finite.
-func (p *Path) Bounds() (min, max r2.Point, ok bool) {
-	if len(p.pts) == 0 {
-		return
-	}
-	min, max = p.pts[0], p.pts[0]
-	for _, q := range p.pts {
+// included; empty for an empty path or a coordinate that is not finite.
+func (p *Path) Bounds() r2.Rect {
+	box := r2.EmptyRect()
+	for i, q := range p.pts {
 		if !finite(q.X) || !finite(q.Y) {
-			return r2.Point{}, r2.Point{}, false
+			return r2.EmptyRect()
 		}
-		min.X, min.Y = math.Min(min.X, q.X), math.Min(min.Y, q.Y)
-		max.X, max.Y = math.Max(max.X, q.X), math.Max(max.Y, q.Y)
+		if i == 0 {
+			box = r2.RectFromPoints(q)
+		}
+		box.X.Lo, box.X.Hi = math.Min(box.X.Lo, q.X), math.Max(box.X.Hi, q.X)
+		box.Y.Lo, box.Y.Hi = math.Min(box.Y.Lo, q.Y), math.Max(box.Y.Hi, q.Y)
 	}
-	return min, max, true
+	return box
 }
 
 // rect reports whether the path is one upright closed rectangle.
-func (p *Path) rect() (min, max r2.Point, ok bool) {
+func (p *Path) rect() bool {
 	if len(p.pts) != 4 || len(p.verbs) != 5 || p.verbs[4] != CloseVerb {
-		return
+		return false
 	}
 	for _, v := range p.verbs[1:4] {
 		if v != LineVerb {
-			return
+			return false
 		}
 	}
 	a, b, c, d := p.pts[0], p.pts[1], p.pts[2], p.pts[3]
-	upright := a.Y == b.Y && b.X == c.X && c.Y == d.Y && d.X == a.X ||
+	return a.Y == b.Y && b.X == c.X && c.Y == d.Y && d.X == a.X ||
 		a.X == b.X && b.Y == c.Y && c.X == d.X && d.Y == a.Y
-	if !upright {
-		return
-	}
-	return p.Bounds()
 }

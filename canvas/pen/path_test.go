@@ -100,31 +100,26 @@ func TestBoxAffineCorners(t *testing.T) {
 
 func TestBounds(t *testing.T) {
 	var p Path
-	_, _, ok := p.Bounds()
-	require.False(t, ok)
+	require.True(t, p.Bounds().IsEmpty())
 	p.Circle(10, 20, 5)
-	lo, hi, ok := p.Bounds()
-	require.True(t, ok)
-	require.LessOrEqual(t, lo.X, 5.0)
-	require.GreaterOrEqual(t, hi.Y, 25.0)
+	box := p.Bounds()
+	require.False(t, box.IsEmpty())
+	require.LessOrEqual(t, box.X.Lo, 5.0)
+	require.GreaterOrEqual(t, box.Y.Hi, 25.0)
 	p.LineTo(math.Inf(1), 0)
-	_, _, ok = p.Bounds()
-	require.False(t, ok)
+	require.True(t, p.Bounds().IsEmpty())
 }
 
 func TestUprightRectangleIsRecognised(t *testing.T) {
 	var p Path
 	p.Rect(1, 2, 3, 4)
-	_, _, ok := p.rect()
-	require.True(t, ok)
+	require.True(t, p.rect())
 	p.Reset()
 	p.Polygon(r2.Point{X: 0, Y: 0}, r2.Point{X: 5, Y: 1}, r2.Point{X: 5, Y: 5}, r2.Point{X: 0, Y: 5})
-	_, _, ok = p.rect()
-	require.False(t, ok)
+	require.False(t, p.rect())
 	p.Reset()
 	p.Polygon(r2.Point{X: 0, Y: 0}, r2.Point{X: 5, Y: 5}, r2.Point{X: 5, Y: 0}, r2.Point{X: 0, Y: 5}) // crossed
-	_, _, ok = p.rect()
-	require.False(t, ok)
+	require.False(t, p.rect())
 }
 
 func TestShortNumbers(t *testing.T) {

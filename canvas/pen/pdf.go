@@ -344,7 +344,7 @@ func (p *PDF) Path(q *Path, s *Style) {
 	if !p.onPage() {
 		return
 	}
-	if _, _, ok := q.Bounds(); !ok {
+	if q.Bounds().IsEmpty() {
 		if !q.Empty() {
 			p.fail(ErrNotFinite)
 		}
@@ -426,7 +426,7 @@ func (p *PDF) PushClip(q *Path) {
 	}
 	p.saved = append(p.saved, p.state)
 	p.buf = append(p.buf, "q\n"...)
-	if _, _, ok := q.Bounds(); ok {
+	if !q.Bounds().IsEmpty() {
 		p.steps(q)
 	} else {
 		if !q.Empty() {

@@ -142,8 +142,8 @@ func (r *Raster) clip() int {
 
 // Path implements Pen.
 func (r *Raster) Path(p *Path, s *Style) {
-	lo, hi, ok := p.Bounds()
-	if !ok {
+	box := p.Bounds()
+	if box.IsEmpty() {
 		if !p.Empty() {
 			r.fail(ErrNotFinite)
 		}
@@ -158,7 +158,7 @@ func (r *Raster) Path(p *Path, s *Style) {
 		reach = s.Width*r.scale/2*MiterLimit + 1
 	}
 	c := &r.clips[r.clip()]
-	a, b := r.base.Apply(lo), r.base.Apply(hi)
+	a, b := r.base.Apply(box.Lo()), r.base.Apply(box.Hi())
 	if a.X-reach > float64(c.x1) || b.X+reach < float64(c.x0) ||
 		a.Y-reach > float64(c.y1) || b.Y+reach < float64(c.y0) {
 		return
@@ -222,15 +222,15 @@ func (r *Raster) PushClip(p *Path) {
 	up := r.clip()
 	c := r.clips[up]
 	c.parent, c.contours = up, [2]int{}
-	lo, hi, ok := p.Bounds()
-	if !ok {
+	box := p.Bounds()
+	if box.IsEmpty() {
 		if !p.Empty() {
 			r.fail(ErrNotFinite)
 		}
 		c.x1, c.y1 = c.x0, c.y0 // nothing is inside
 	} else {
-		a, b := r.base.Apply(lo), r.base.Apply(hi)
-		if _, _, rect := p.rect(); rect {
+		a, b := r.base.Apply(box.Lo()), r.base.Apply(box.Hi())
+		if p.rect() {
 			a, b = r2.Point{X: math.Round(a.X), Y: math.Round(a.Y)}, r2.Point{X: math.Round(b.X), Y: math.Round(b.Y)}
 		} else {
 			c.contours[0], c.contours[1] = r.flat.add(p, r.base, flatTolerance)

@@ -92,8 +92,8 @@ func (r *Raster) Image(img image.Image, m Affine, alpha float64) {
 	p.Rect(0, 0, float64(b.Dx()), float64(b.Dy()))
 	var quad Path
 	quad.Append(&p, toPx)
-	lo, hi, ok := quad.Bounds()
-	if !ok {
+	box := quad.Bounds()
+	if box.IsEmpty() {
 		r.fail(ErrNotFinite)
 		return
 	}
@@ -110,7 +110,7 @@ func (r *Raster) Image(img image.Image, m Affine, alpha float64) {
 		photo: &photo{levels: ph.levels[level : level+1]},
 		place: Affine{A: sx, D: sy}.After(back)}
 	op.contours[0], op.contours[1] = r.flat.add(&quad, Identity(), flatTolerance)
-	r.list(op, lo.Y, hi.Y)
+	r.list(op, box.Y.Lo, box.Y.Hi)
 }
 
 // paint draws one row of the picture, each pixel the mean of its four nearest

@@ -57,7 +57,7 @@ func (r *Recorder) Err() error { return r.first }
 
 // Path implements Pen. A path that would draw nothing is not listed.
 func (r *Recorder) Path(p *Path, s *Style) {
-	if _, _, ok := p.Bounds(); !ok {
+	if p.Bounds().IsEmpty() {
 		if !p.Empty() {
 			r.fail()
 		}

@@ -53,7 +53,7 @@ func (s *SVG) Err() error { return s.first }
 
 // Path implements Pen.
 func (s *SVG) Path(p *Path, style *Style) {
-	if _, _, ok := p.Bounds(); !ok {
+	if p.Bounds().IsEmpty() {
 		if !p.Empty() {
 			s.fail(ErrNotFinite)
 		}
@@ -252,7 +252,7 @@ func (s *SVG) PushClip(p *Path) {
 	s.clips++
 	s.open++
 	fmt.Fprintf(&s.body, `<defs><clipPath id="clip%d">`, s.clips)
-	if _, _, ok := p.Bounds(); ok {
+	if !p.Bounds().IsEmpty() {
 		s.body.WriteString("<path")
 		s.data(p)
 		s.body.WriteString("/>")

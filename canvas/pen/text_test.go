@@ -29,14 +29,14 @@ func TestEveryTextCharacterHasAGlyph(t *testing.T) {
 			require.NoError(t, f.addOutline(&p, &buf, g.id, Identity()))
 			require.Equal(t, unicode.IsSpace(c), p.Empty(), "%q", c)
 			if !p.Empty() {
-				lo, hi, ok := p.Bounds()
-				require.True(t, ok)
+				box := p.Bounds()
+				require.False(t, box.IsEmpty())
 				// Inside the em's line: the highest accents reach 1.07, the
 				// lowest tails 0.3 (head table of the font).
-				require.Greater(t, lo.Y, -1.1, "%q", c)
-				require.Less(t, hi.Y, 0.4, "%q", c)
-				require.Greater(t, lo.X, -0.2, "%q", c)
-				require.Less(t, hi.X, g.advance+0.2, "%q", c)
+				require.Greater(t, box.Y.Lo, -1.1, "%q", c)
+				require.Less(t, box.Y.Hi, 0.4, "%q", c)
+				require.Greater(t, box.X.Lo, -0.2, "%q", c)
+				require.Less(t, box.X.Hi, g.advance+0.2, "%q", c)
 			}
 		}
 	}
@@ -180,9 +180,9 @@ func TestHaloReachesAroundLetters(t *testing.T) {
 	haloed.Halo, haloed.HaloWidth = black, 3
 	var p Path
 	require.NoError(t, TextPath(&p, 20, 60, "l", &plain))
-	lo, hi, ok := p.Bounds()
-	require.True(t, ok)
-	w, h := hi.X-lo.X, hi.Y-lo.Y // an l is a rectangle
+	box := p.Bounds()
+	require.False(t, box.IsEmpty())
+	w, h := box.X.Length(), box.Y.Length() // an l is a rectangle
 	a := inked(drawn(t, 60, 80, 1, func(r *Raster) { r.Text(20, 60, "l", &plain) }))
 	near(t, w*h, a, levelTolerance)
 	b := inked(drawn(t, 60, 80, 1, func(r *Raster) { r.Text(20, 60, "l", &haloed) }))

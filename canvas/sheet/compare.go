@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/golang/geo/r2"
+
 	"kedge/canvas/draw"
 	"kedge/canvas/words"
 	"kedge/solver"
@@ -66,17 +68,13 @@ func (m *maker) compareDrawings(f *flow, rigs []compared, h float64) {
 	defer func() { m.a, m.rig, m.names = whole, wholeRig, names }()
 	const gap = 3.0
 	w := (f.g.body.w - gap*float64(len(rigs)-1)) / float64(len(rigs))
-	var e extent
-	for i, c := range rigs {
-		lo, hi, ok := draw.Bounds(m.p, c.a)
-		if !ok {
+	e := extent{r2.EmptyRect()}
+	for _, c := range rigs {
+		box := draw.Bounds(m.p, c.a)
+		if box.IsEmpty() {
 			return
 		}
-		if i == 0 {
-			e = extent{lo, hi}
-		}
-		e.lo.X, e.lo.Y = min(e.lo.X, lo.X), min(e.lo.Y, lo.Y)
-		e.hi.X, e.hi.Y = max(e.hi.X, hi.X), max(e.hi.Y, hi.Y)
+		e.Rect = e.AddRect(box)
 	}
 	n, ok := largestScale(e.w(), e.h(), w-8, h-8)
 	if !ok {

@@ -3,6 +3,7 @@ package sheet
 import (
 	"math"
 
+	"github.com/golang/geo/r2"
 	"github.com/golang/geo/r3"
 
 	"kedge/canvas/draw"
@@ -39,20 +40,18 @@ func everyZone() map[string]bool {
 }
 
 // extent is what has to be on a drawing, metres of the plan.
-type extent struct{ lo, hi plan.Point }
+type extent struct{ r2.Rect }
 
-func (e extent) w() float64 { return e.hi.X - e.lo.X }
-func (e extent) h() float64 { return e.hi.Y - e.lo.Y }
-func (e extent) middle() plan.Point {
-	return plan.Point{X: (e.lo.X + e.hi.X) / 2, Y: (e.lo.Y + e.hi.Y) / 2}
-}
+func (e extent) w() float64         { return e.X.Length() }
+func (e extent) h() float64         { return e.Y.Length() }
+func (e extent) middle() plan.Point { return plan.Point(e.Center()) }
 
 func (m *maker) extent() (extent, error) {
-	lo, hi, ok := draw.Bounds(m.p, m.a)
-	if !ok {
+	box := draw.Bounds(m.p, m.a)
+	if box.IsEmpty() {
 		return extent{}, &trouble{ErrEmpty, m.label("why-empty")}
 	}
-	return extent{lo, hi}, nil
+	return extent{box}, nil
 }
 
 // fit is the largest scale at which the extent with its labels fits into a box.
@@ -93,7 +92,7 @@ func (m *maker) picture(g *Page, x, y, w, h, n float64, middle plan.Point, show 
 	g.Scale = n
 	for _, b := range labels.Boxes {
 		if b.Part != "" {
-			g.Figures = append(g.Figures, Figure{Part: b.Part, X0: b.X0, Y0: b.Y0, X1: b.X1, Y1: b.Y1, Blank: show.Blank[b.Part]})
+			g.Figures = append(g.Figures, Figure{Part: b.Part, X0: b.Box.X.Lo, Y0: b.Box.Y.Lo, X1: b.Box.X.Hi, Y1: b.Box.Y.Hi, Blank: show.Blank[b.Part]})
 		}
 	}
 	place := func(name string, v r3.Vector) {

@@ -51,18 +51,18 @@ const (
 // the plan, at the same scale; false if none of them is drawn. A piece larger
 // than a picture can be is drawn smaller.
 func (x Excerpt) Round(things []plan.ID) (Excerpt, bool) {
-	lo, hi, ok := draw.BoundsOf(x.Plan, x.Answer, things)
-	if !ok {
+	box := draw.BoundsOf(x.Plan, x.Answer, things)
+	if box.IsEmpty() {
 		return x, false
 	}
 	v := &x.View
-	v.Middle = plan.Point{X: (lo.X + hi.X) / 2, Y: (lo.Y + hi.Y) / 2}
-	largest := math.Max(hi.X-lo.X, hi.Y-lo.Y) * v.PerM
+	v.Middle = plan.Point(box.Center())
+	largest := math.Max(box.X.Length(), box.Y.Length()) * v.PerM
 	if most := excerptMostPx - 2*excerptRoomPx; largest > float64(most) {
 		v.PerM *= float64(most) / largest
 	}
-	v.W = math.Ceil(math.Max((hi.X-lo.X)*v.PerM+2*excerptRoomPx, excerptLeastPx))
-	v.H = math.Ceil(math.Max((hi.Y-lo.Y)*v.PerM+2*excerptRoomPx, excerptLeastPx/2))
+	v.W = math.Ceil(math.Max(box.X.Length()*v.PerM+2*excerptRoomPx, excerptLeastPx))
+	v.H = math.Ceil(math.Max(box.Y.Length()*v.PerM+2*excerptRoomPx, excerptLeastPx/2))
 	return x, true
 }
 

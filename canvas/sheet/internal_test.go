@@ -71,9 +71,9 @@ func TestRowsOfEveryStateDiffer(t *testing.T) {
 		f.row(tab, tab.rows[0], tab.rows[0].style(), 6)
 		var marks strings.Builder
 		for _, m := range f.g.marks.Marks {
-			lo, hi, _ := m.Path.Bounds()
+			box := m.Path.Bounds()
 			marks.WriteString(m.Text)
-			for _, x := range []float64{float64(m.Kind), lo.X, hi.X, float64(m.Style.Fill.R), float64(m.Style.Fill.A), float64(len(m.Style.Dash)), float64(m.Type.Colour.R)} {
+			for _, x := range []float64{float64(m.Kind), box.X.Lo, box.X.Hi, float64(m.Style.Fill.R), float64(m.Style.Fill.A), float64(len(m.Style.Dash)), float64(m.Type.Colour.R)} {
 				marks.WriteString(" " + itoa(int(x*10)))
 			}
 		}

@@ -109,8 +109,8 @@ func onPaper(t *testing.T, i int, g *sheet.Page) {
 		case pen.UnclipMark:
 			clips--
 		case pen.PathMark:
-			if lo, hi, ok := m.Path.Bounds(); ok && clips == 0 {
-				assert.True(t, lo.X >= 0 && lo.Y >= 0 && hi.X <= g.W && hi.Y <= g.H, "page %d (%s): a path from %v to %v", i+1, g.Name, lo, hi)
+			if box := m.Path.Bounds(); !box.IsEmpty() && clips == 0 {
+				assert.True(t, box.X.Lo >= 0 && box.Y.Lo >= 0 && box.X.Hi <= g.W && box.Y.Hi <= g.H, "page %d (%s): a path in %v", i+1, g.Name, box)
 			}
 		case pen.TextMark:
 			assert.NotContains(t, m.Text, "[sheet-", "page %d (%s)", i+1, g.Name)

@@ -9,6 +9,8 @@ import (
 	"strconv"
 	"strings"
 
+	"github.com/golang/geo/r2"
+
 	"kedge/solver/quantity"
 )
 
@@ -219,18 +221,17 @@ const (
 // onGrid lays plain coordinates: as they are, or moved to their middle, which is
 // rounded to a metre so that it can be written down.
 func (g *gathered) onGrid() (Result, error) {
-	lowX, highX, lowY, highY := math.Inf(1), math.Inf(-1), math.Inf(1), math.Inf(-1)
+	box, origin := r2.EmptyRect(), r2.RectFromPoints(r2.Point{})
 	g.each(func(m *mark) bool {
-		lowX, highX = math.Min(lowX, m.lon), math.Max(highX, m.lon)
-		lowY, highY = math.Min(lowY, m.lat), math.Max(highY, m.lat)
+		box = box.AddPoint(r2.Point{X: m.lon, Y: m.lat})
 		return true
 	})
-	if !(math.Max(math.Max(-lowX, highX), math.Max(-lowY, highY)) <= farthestM) {
+	if !origin.ExpandedByMargin(farthestM).Contains(box) {
 		return Result{}, refuse(ErrPlace, "Check its columns and units", "its coordinates are larger than those of any grid")
 	}
 	east, north := 0.0, 0.0
-	if math.Max(math.Max(-lowX, highX), math.Max(-lowY, highY)) > largeM {
-		east, north = math.Round((lowX+highX)/2), math.Round((lowY+highY)/2)
+	if !origin.ExpandedByMargin(largeM).Contains(box) {
+		east, north = math.Round(box.Center().X), math.Round(box.Center().Y)
 		g.note("%.0f m east and %.0f m north were taken off all coordinates.", east, north)
 	}
 	return g.lay(FormatCSV, func(m mark) (float64, float64) { return m.lon - east, m.lat - north })

@@ -7,6 +7,8 @@ import (
 	"strings"
 	"time"
 
+	"github.com/golang/geo/r2"
+
 	"kedge/canvas/board"
 	"kedge/canvas/draw"
 	"kedge/canvas/panel"
@@ -44,7 +46,7 @@ type smallKey struct {
 	w, h  int
 	look  draw.Look
 	words *words.Words
-	box   [2]plan.Point
+	box   r2.Rect
 }
 
 // Sizes of the comparison at desk, logical pixels. (ours)
@@ -294,7 +296,7 @@ func (cp *comparePanel) snap() func(*panel.Drawing) {
 			labels[row.label] = cp.w.label(row.label)
 		}
 	}
-	box, some := boxOf(p, rigs)
+	box := boxOf(p, rigs)
 	title, hint, none := cp.w.label("compare-title"), cp.w.label("compare-hint"), cp.w.label("compare-no-rigs")
 	back, least := cp.w.label("do-close"), float64(cp.pane.Scroll.Size().Height)
 	return func(d *panel.Drawing) {
@@ -312,7 +314,7 @@ func (cp *comparePanel) snap() func(*panel.Drawing) {
 		wide := min((d.W-head-d.Px(20))/float64(n), d.Px(compareMost))
 		for from := 0; from < len(rigs); from += n {
 			cp.drawBand(d, c, rigs[from:min(from+n, len(rigs))], labels, head, wide, func(r *compared, pw, ph float64) *smallPicture {
-				if !some {
+				if box.IsEmpty() {
 					return nil
 				}
 				return c.picture(p, r, pw, ph, scale, look, ws, box)
@@ -396,24 +398,17 @@ func drawComparedRow(d *panel.Drawing, rigs []compared, row int, labels map[stri
 }
 
 // boxOf is what all rigs span together, so that their pictures have one scale.
-func boxOf(p *plan.Plan, rigs []compared) (box [2]plan.Point, some bool) {
+func boxOf(p *plan.Plan, rigs []compared) r2.Rect {
+	box := r2.EmptyRect()
 	for i := range rigs {
-		lo, hi, ok := draw.Bounds(p, rigs[i].a)
-		if !ok {
-			continue
-		}
-		if !some {
-			box, some = [2]plan.Point{lo, hi}, true
-		}
-		box[0] = plan.Point{X: min(box[0].X, lo.X), Y: min(box[0].Y, lo.Y)}
-		box[1] = plan.Point{X: max(box[1].X, hi.X), Y: max(box[1].Y, hi.Y)}
+		box = box.AddRect(draw.Bounds(p, rigs[i].a))
 	}
-	return box, some
+	return box
 }
 
 // picture is the small picture of a rig, drawn on the worker where it has
 // changed.
-func (c *comparison) picture(p *plan.Plan, r *compared, wide, high, scale float64, look draw.Look, ws *words.Words, box [2]plan.Point) *smallPicture {
+func (c *comparison) picture(p *plan.Plan, r *compared, wide, high, scale float64, look draw.Look, ws *words.Words, box r2.Rect) *smallPicture {
 	key := smallKey{p, int(wide*scale + 0.5), int(high*scale + 0.5), look, ws, box}
 	if had := c.pictures[r.id]; had != nil && had.key == key {
 		return had
@@ -433,7 +428,7 @@ func (c *comparison) picture(p *plan.Plan, r *compared, wide, high, scale float6
 		hide[string(z)] = true
 	}
 	draw.Draw(c.raster, &draw.Scene{
-		Plan: p, Rig: r.id, Answer: &bare, Words: ws, View: draw.Fit(box[0], box[1], wide/smallScale, high/smallScale, 14), Look: look,
+		Plan: p, Rig: r.id, Answer: &bare, Words: ws, View: draw.Fit(box, wide/smallScale, high/smallScale, 14), Look: look,
 		Show: draw.Show{HideZones: hide, HideGrid: true, HideTags: true, HideNames: true, HideUnderlay: true, HideSurvey: true},
 	})
 	_ = c.raster.Flush() // what is not finite is left out; draw's tests look for it

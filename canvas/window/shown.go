@@ -77,7 +77,7 @@ func (w *Window) dumpLoads() {
 		Tags: map[string][2]float64{}, Cross: w.board.Overlay().Cross, Picked: w.board.Selection(), Pinned: w.details.pinned, Pointed: w.why.part()}
 	for _, l := range w.view.boxes {
 		if l.Part != "" {
-			shown.Tags[l.Part] = px((l.X0+l.X1)/2, (l.Y0+l.Y1)/2)
+			shown.Tags[l.Part] = px(l.Box.Center().X, l.Box.Center().Y)
 		}
 	}
 	data, err := json.MarshalIndent(shown, "", "  ")

@@ -123,8 +123,8 @@ func TestHundredPercentLineGoesThroughNoText(t *testing.T) {
 			if m.Text != "" || m.Style.Stroke.A == 0 {
 				continue
 			}
-			lo, hi, ok := m.Path.Bounds()
-			if !ok || hi.X-lo.X > 3 || x < lo.X-1 || x > hi.X+1 { // another stroke
+			box := m.Path.Bounds()
+			if box.IsEmpty() || box.X.Length() > 3 || x < box.X.Lo-1 || x > box.X.Hi+1 { // another stroke
 				continue
 			}
 			for _, n := range s.loads.pane.Record.Marks {
@@ -137,7 +137,7 @@ func TestHundredPercentLineGoesThroughNoText(t *testing.T) {
 					x0 -= w
 				}
 				if x0 < x && x < x0+w {
-					assert.False(t, n.Y > lo.Y && n.Y < hi.Y, "through %q", n.Text)
+					assert.False(t, n.Y > box.Y.Lo && n.Y < box.Y.Hi, "through %q", n.Text)
 				}
 			}
 		}

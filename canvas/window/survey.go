@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"fyne.io/fyne/v2"
+	"github.com/golang/geo/r2"
 
 	"kedge/canvas/board"
 	"kedge/canvas/draw"
@@ -18,6 +19,7 @@ import (
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/terrain"
 )
 
 // reading is a file of measured places that is looked at before it is taken.
@@ -173,21 +175,18 @@ func (rp *readingPanel) result() *board.Taking {
 
 // show moves the picture so that all places that were read are seen.
 func (rp *readingPanel) show() {
-	lo, hi, ok := rp.now.bounds()
-	if !ok {
+	box := rp.now.bounds()
+	if box.IsEmpty() {
 		return
 	}
 	v := rp.w.board.View()
 	covered := rp.sideOver()
-	x0, y1 := v.ToPen(lo)
-	x1, y0 := v.ToPen(hi)
+	x0, y1 := v.ToPen(plan.Point(box.Lo()))
+	x1, y0 := v.ToPen(plan.Point(box.Hi()))
 	if x0 >= 0 && y0 >= 0 && x1 <= v.W-covered && y1 <= v.H {
 		return
 	}
-	if a, b, some := draw.Bounds(rp.w.board.Plan(), rp.w.answer()); some {
-		lo, hi = plan.Point{X: min(lo.X, a.X), Y: min(lo.Y, a.Y)}, plan.Point{X: max(hi.X, b.X), Y: max(hi.Y, b.Y)}
-	}
-	free := draw.Fit(lo, hi, v.W-covered, v.H, 40)
+	free := draw.Fit(box.AddRect(draw.Bounds(rp.w.board.Plan(), rp.w.answer())), v.W-covered, v.H, 40)
 	free.W = v.W
 	free.Middle.X += covered / 2 / free.PerM
 	rp.w.board.SetView(free)
@@ -202,22 +201,15 @@ func (rp *readingPanel) sideOver() float64 {
 }
 
 // bounds is what the places span; false if there are none.
-func (r *reading) bounds() (lo, hi plan.Point, some bool) {
-	see := func(p plan.Point) {
-		if !some {
-			lo, hi, some = p, p, true
-		}
-		lo, hi = plan.Point{X: min(lo.X, p.X), Y: min(lo.Y, p.Y)}, plan.Point{X: max(hi.X, p.X), Y: max(hi.Y, p.Y)}
-	}
+func (r *reading) bounds() r2.Rect {
+	box := r2.EmptyRect()
 	for i := range r.res.Points {
-		see(plan.Point{X: r.res.Points[i].X, Y: r.res.Points[i].Y})
+		box = box.AddPoint(r2.Point{X: r.res.Points[i].X, Y: r.res.Points[i].Y})
 	}
 	for _, o := range r.res.Outlines {
-		for _, c := range o.Corners {
-			see(c)
-		}
+		box = box.AddRect(terrain.Bounds(o.Corners))
 	}
-	return lo, hi, some
+	return box
 }
 
 // preview shows the places that were read in the picture of the board.
@@ -265,7 +257,7 @@ func (rp *readingPanel) again(c survey.Columns) {
 func (rp *readingPanel) snap() func(*panel.Drawing) {
 	r := rp.now
 	t, ws := *rp.result(), rp.w.words()
-	lo, hi, some := r.bounds()
+	box := r.bounds()
 	shown := *r
 	heights := slices.ContainsFunc(r.res.Points, func(q plan.SurveyPoint) bool { return q.Z != 0 })
 	return func(d *panel.Drawing) {
@@ -277,8 +269,8 @@ func (rp *readingPanel) snap() func(*panel.Drawing) {
 			return
 		}
 		d.Y = d.Para(x, d.Y, room, rp.w.label("measured-count", counted("points", len(shown.res.Points)), counted("ways", len(shown.res.Outlines))), d.Mid())
-		if some {
-			d.Y = d.Para(x, d.Y, room, rp.w.label("measured-extent", text("east", ws.Length(quantity.Length(hi.X-lo.X))), text("north", ws.Length(quantity.Length(hi.Y-lo.Y)))), d.Mid())
+		if !box.IsEmpty() {
+			d.Y = d.Para(x, d.Y, room, rp.w.label("measured-extent", text("east", ws.Length(quantity.Length(box.X.Length()))), text("north", ws.Length(quantity.Length(box.Y.Length())))), d.Mid())
 		}
 		if shown.res.OnGlobe {
 			d.Y = d.Para(x, d.Y, room, rp.w.label("measured-origin", text("lat", fmt.Sprintf("%.5f", shown.res.OriginLat)), text("lon", fmt.Sprintf("%.5f", shown.res.OriginLon))), d.Mid())

@@ -381,7 +381,7 @@ func TestTagsArePressedAndPutByHand(t *testing.T) {
 			}
 			require.NotEmpty(t, tag.Part, "it has a tag")
 			middle := func(b draw.LabelBox) fyne.Position {
-				return fyne.NewPos(float32(b.X0+b.X1)/2, float32(b.Y0+b.Y1)/2)
+				return fyne.NewPos(float32(b.Box.Center().X), float32(b.Box.Center().Y))
 			}
 			e := &desktop.MouseEvent{Button: desktop.MouseButtonPrimary}
 			e.Position = middle(tag)
