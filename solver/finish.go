@@ -42,11 +42,11 @@ func (a *concluding) finish() {
 	for i := range o.Parts {
 		p := &o.Parts[i]
 		a.judged(p)
+		if shares(p) && (o.Worst < 0 || p.Most() > o.Parts[o.Worst].Most()) {
+			o.Worst = i
+		}
 		switch p.Status {
 		case part.Within, part.Near, part.Over, part.Undecided:
-			if p.Kind != part.KindFairlead && (o.Worst < 0 || p.Most() > o.Parts[o.Worst].Most()) {
-				o.Worst = i
-			}
 			o.Complete = o.Complete && p.Status != part.Undecided
 		case part.Slack:
 			o.Complete = o.Complete && p.Limit.Known // slack as drawn, loaded a metre on
@@ -68,15 +68,24 @@ func (a *concluding) finish() {
 		}
 	}
 	a.speakAsDrawn()
-	o.Findings = part.SortFindings(o.Findings, a.rank)
+	o.Findings = part.SortFindings(o.Findings, o.rank)
+}
+
+// shares reports whether a part's share counts among those of the rig.
+func shares(p *part.Part) bool {
+	switch p.Status {
+	case part.Within, part.Near, part.Over, part.Undecided:
+		return p.Kind != part.KindFairlead
+	}
+	return false
 }
 
 // rank is what is read first among findings of one level: why nothing is
 // computed, who stands where nobody may, what moves before the casualty does,
 // what is over its limit and how far, and then the rest.
-func (a *concluding) rank(f *part.Finding) float64 {
+func (o *Assessment) rank(f *part.Finding) float64 {
 	switch f.ID {
-	case a.out.Why, "no-casualty", "no-winch", "not-hooked", "nothing-pulls", "resistance-not-computed":
+	case o.Why, "no-casualty", "no-winch", "not-hooked", "nothing-pulls", "resistance-not-computed":
 		return 0
 	case "still-fastened", "vehicle-slides", "vehicle-turns", "vehicle-moves-by-itself", "rolls-by-itself", "rolls-by-itself-unknown", "downhill-pull", "downhill-pull-unknown", "tips-sideways", "tips-by-itself", "axle-lifts", "no-brake":
 		return 2

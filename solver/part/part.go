@@ -161,6 +161,7 @@ type Part struct {
 	Angle    quantity.Degrees // included angle at a block, opening of sling legs; else 0
 	Layer    int              // layer the rope is on, of a winch
 	Values   []Value          // what else is worth saying of it
+	AtM      float64          // metres of travel at which it is as said here; 0: as drawn
 }
 
 // Known reports whether a share can be stated.

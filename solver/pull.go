@@ -1,0 +1,181 @@
+package solver
+
+import (
+	"cmp"
+	"slices"
+
+	"kedge/solver/part"
+	"kedge/solver/zone"
+)
+
+// Moment is a rig at one place of the casualty's travel.
+type Moment struct {
+	AtM float64 // metres along the way out from where it is drawn
+	*Assessment
+}
+
+// Worst joins the moments of one pull of one rig, in the order of the travel, into
+// the answer for all of it: each part as it is at its own worst moment, each
+// finding at its highest level, the zones of all the travel, who is in them at
+// any time. Places of lines and blocks, the resistance and the motion ratio are
+// those of the first moment, the pulls the greatest. A finding says in Travel
+// where it was raised, a part in AtM where it is worst. The moments are not
+// changed; one alone is its own answer.
+func Worst(moments []Moment) *Assessment {
+	o := *moments[0].Assessment
+	if len(moments) == 1 {
+		return &o
+	}
+	o.Parts = worstParts(moments)
+	o.Findings = worstFindings(moments, &o)
+	o.around.Zones = sweptZones(moments)
+	o.Zones = o.around.Zones
+	o.People = nil
+	for _, s := range zone.People(o.around, nil) {
+		o.People = append(o.People, o.personAt(s))
+	}
+	for _, m := range moments[1:] {
+		o.Complete = o.Complete && m.Complete
+		o.Moves = o.Moves && m.Moves
+		o.ZonesMissing = o.ZonesMissing || m.ZonesMissing
+		o.Move, o.Loosen, o.Stall = o.Move.greater(m.Move), o.Loosen.greater(m.Loosen), o.Stall.greater(m.Stall)
+	}
+	o.lines(moments)
+	o.gives(moments)
+	o.Worst = -1
+	for i := range o.Parts {
+		if p := &o.Parts[i]; shares(p) && (o.Worst < 0 || p.Most() > o.Parts[o.Worst].Most()) {
+			o.Worst = i
+		}
+	}
+	return &o
+}
+
+// greater is the pull that takes more; one that is not known counts as nothing,
+// and makes both not known.
+func (p Pull) greater(q Pull) Pull {
+	if !p.Known || !q.Known {
+		return Pull{}
+	}
+	if q.Tension > p.Tension {
+		return q
+	}
+	return p
+}
+
+// worstParts are the parts of all moments, in the order in which they first come.
+func worstParts(moments []Moment) []part.Part {
+	var out []part.Part
+	at := map[string]int{}
+	for _, m := range moments {
+		for i := range m.Parts {
+			p := m.Parts[i]
+			p.AtM = m.AtM
+			k, seen := at[p.ID]
+			if !seen {
+				at[p.ID] = len(out)
+				out = append(out, p)
+				continue
+			}
+			if part.WorstFirst(&p, &out[k]) < 0 {
+				out[k] = p
+			}
+		}
+	}
+	return out
+}
+
+// worstFindings are the findings of all moments, each once: where its level is
+// highest; of these where the part that it is about is worst, else where it comes
+// first. What rules lack at any moment they lack.
+func worstFindings(moments []Moment, o *Assessment) []part.Finding {
+	worstAt := map[string]float64{}
+	for i := range o.Parts {
+		worstAt[o.Parts[i].ID] = o.Parts[i].AtM
+	}
+	type held struct {
+		place int
+		here  bool // at the worst moment of its part
+	}
+	var all []part.Finding
+	at := map[string]held{}
+	for _, m := range moments {
+		for _, f := range m.Findings {
+			f.Travel = m.AtM
+			if f.ID == part.NotDecidedID {
+				all = append(all, f)
+				continue
+			}
+			here := slices.ContainsFunc(f.Parts, func(id string) bool { return worstAt[id] == m.AtM })
+			h, seen := at[f.Key()]
+			switch {
+			case !seen:
+				at[f.Key()] = held{len(all), here}
+				all = append(all, f)
+			case f.Level > all[h.place].Level || f.Level == all[h.place].Level && here && !h.here:
+				all[h.place], at[f.Key()] = f, held{h.place, here}
+			}
+		}
+	}
+	return part.SortFindings(all, o.rank)
+}
+
+// sweptZones are the zones of all the travel.
+func sweptZones(moments []Moment) []part.Zone {
+	atM, zones := make([]float64, len(moments)), make([][]part.Zone, len(moments))
+	for i, m := range moments {
+		atM[i], zones[i] = m.AtM, m.Zones
+	}
+	return zone.Swept(atM, zones)
+}
+
+// lines have the most line that each lacks, and the least that is left on the
+// drum.
+func (o *Assessment) lines(moments []Moment) {
+	o.Lines = slices.Clone(o.Lines)
+	for i := range o.Lines {
+		l := &o.Lines[i]
+		for _, m := range moments[1:] {
+			for _, n := range m.Lines {
+				if n.Line == l.Line && (n.Missing > l.Missing || n.Missing == l.Missing && n.Out > l.Out) {
+					*l = n
+				}
+			}
+		}
+	}
+}
+
+// gives is the order in which parts give, each at the moment at which the least
+// tension takes it there.
+func (o *Assessment) gives(moments []Moment) {
+	place := map[string]int{}
+	for i := range o.Parts {
+		place[o.Parts[i].ID] = i
+	}
+	least := map[int]Failing{}
+	may := map[int]bool{}
+	for _, m := range moments {
+		for _, f := range m.Order {
+			f.Part = place[m.Parts[f.Part].ID]
+			if l, seen := least[f.Part]; !seen || f.Tension < l.Tension {
+				least[f.Part] = f
+			}
+		}
+		for _, i := range m.MayGive {
+			may[place[m.Parts[i].ID]] = true
+		}
+	}
+	o.Order, o.MayGive, o.First = nil, nil, -1
+	for i := range o.Parts {
+		if f, gives := least[i]; gives {
+			o.Order = append(o.Order, f)
+		}
+		if may[i] {
+			o.MayGive = append(o.MayGive, i)
+		}
+	}
+	slices.SortStableFunc(o.Order, func(x, y Failing) int { return cmp.Compare(x.Tension, y.Tension) })
+	if len(o.Order) > 0 {
+		o.First = o.Order[0].Part
+	}
+}
