@@ -121,6 +121,7 @@ type PersonAt struct {
 	Inside   []part.ZoneKind // kinds of zone it stands in, in the order of the kinds
 	Out      plan.Point      // nearest place outside the drawn zones, if OutKnown
 	OutKnown bool
+	Spans    []Span // of a whole pull: where along the travel it is inside one
 }
 
 // Stand is where somebody would stand with respect to the zones. Zones do not

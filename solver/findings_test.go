@@ -35,6 +35,7 @@ var unreached = map[string]string{
 	"hold-not-computed": "the limit surface of four contacts always has an answer for finite figures",
 	"no-sight":          "what stands between two people is always known here: sight-blocked",
 	"not-solved":        "no drawn rig is known that the solver leaves without another word",
+	"pull-stops":        "raised of a whole pull by package travel, and tested there",
 	"person-not-placed": "a place that is no number is refused when the plan is read",
 	"rating-impossible": "a negative rating is refused when the plan is read",
 	"runs-away":         "a point that is pulled off meets a block or the winch first: blocks-touch",

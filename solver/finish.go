@@ -68,8 +68,12 @@ func (a *concluding) finish() {
 		}
 	}
 	a.speakAsDrawn()
-	o.Findings = part.SortFindings(o.Findings, o.rank)
+	o.Findings = o.Sorted(o.Findings)
 }
+
+// Sorted are findings of the rig, doubles joined, in the order in which they are
+// read.
+func (o *Assessment) Sorted(fs []part.Finding) []part.Finding { return part.SortFindings(fs, o.rank) }
 
 // shares reports whether a part's share counts among those of the rig.
 func shares(p *part.Part) bool {

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"kedge/solver/part"
+	"kedge/solver/plan"
 	"kedge/solver/zone"
 )
 
@@ -32,7 +33,9 @@ func Worst(moments []Moment) *Assessment {
 	o.Zones = o.around.Zones
 	o.People = nil
 	for _, s := range zone.People(o.around, nil) {
-		o.People = append(o.People, o.personAt(s))
+		q := o.personAt(s)
+		q.Spans = spansIn(moments, q.Person)
+		o.People = append(o.People, q)
 	}
 	for _, m := range moments[1:] {
 		o.Complete = o.Complete && m.Complete
@@ -49,6 +52,26 @@ func Worst(moments []Moment) *Assessment {
 		}
 	}
 	return &o
+}
+
+// Span is a stretch of the travel, metres.
+type Span struct{ FromM, ToM float64 }
+
+// spansIn are from which to which moment somebody is inside a zone.
+func spansIn(moments []Moment, person plan.ID) (spans []Span) {
+	inside := false
+	for _, m := range moments {
+		i := slices.IndexFunc(m.People, func(q PersonAt) bool { return q.Person == person })
+		was := inside
+		inside = i >= 0 && len(m.People[i].Inside) > 0
+		switch {
+		case inside && !was:
+			spans = append(spans, Span{m.AtM, m.AtM})
+		case inside:
+			spans[len(spans)-1].ToM = m.AtM
+		}
+	}
+	return spans
 }
 
 // greater is the pull that takes more; one that is not known counts as nothing,
@@ -85,39 +108,70 @@ func worstParts(moments []Moment) []part.Part {
 	return out
 }
 
+// milder are findings that say less of a part than another does: over the whole
+// pull the other alone is said.
+var milder = map[string][]string{
+	"near-limit":          {"over-limit", "over-to-break-loose", "winch-over"},
+	"near-to-break-loose": {"over-limit", "over-to-break-loose", "winch-over"},
+	"over-to-break-loose": {"over-limit"},
+	"stall-near":          {"stall-breaks"},
+}
+
 // worstFindings are the findings of all moments, each once: where its level is
-// highest; of these where the part that it is about is worst, else where it comes
-// first. What rules lack at any moment they lack.
+// highest; of these where the share that it says is greatest; of these where the
+// part that it is about is worst, else where it comes first. What rules lack at
+// any moment they lack.
 func worstFindings(moments []Moment, o *Assessment) []part.Finding {
 	worstAt := map[string]float64{}
 	for i := range o.Parts {
 		worstAt[o.Parts[i].ID] = o.Parts[i].AtM
 	}
-	type held struct {
-		place int
-		here  bool // at the worst moment of its part
-	}
 	var all []part.Finding
-	at := map[string]held{}
+	at := map[string]int{}
+	worse := func(f, g *part.Finding) bool {
+		here := func(f *part.Finding) int {
+			if slices.ContainsFunc(f.Parts, func(id string) bool { return worstAt[id] == f.Travel }) {
+				return 1
+			}
+			return 0
+		}
+		return cmp.Or(cmp.Compare(f.Level, g.Level), cmp.Compare(saidShare(f), saidShare(g)), cmp.Compare(here(f), here(g))) > 0
+	}
 	for _, m := range moments {
 		for _, f := range m.Findings {
 			f.Travel = m.AtM
-			if f.ID == part.NotDecidedID {
-				all = append(all, f)
-				continue
-			}
-			here := slices.ContainsFunc(f.Parts, func(id string) bool { return worstAt[id] == m.AtM })
-			h, seen := at[f.Key()]
+			k, seen := at[f.Key()]
 			switch {
-			case !seen:
-				at[f.Key()] = held{len(all), here}
+			case f.ID == part.NotDecidedID:
 				all = append(all, f)
-			case f.Level > all[h.place].Level || f.Level == all[h.place].Level && here && !h.here:
-				all[h.place], at[f.Key()] = f, held{h.place, here}
+			case !seen:
+				at[f.Key()] = len(all)
+				all = append(all, f)
+			case worse(&f, &all[k]):
+				all[k] = f
 			}
 		}
 	}
-	return part.SortFindings(all, o.rank)
+	all = slices.DeleteFunc(slices.Clone(all), func(f part.Finding) bool {
+		return slices.ContainsFunc(milder[f.ID], func(id string) bool {
+			g := f
+			g.ID = id
+			_, said := at[g.Key()]
+			return said
+		})
+	})
+	return o.Sorted(all)
+}
+
+// saidShare is the greatest share that a finding says; 0: none.
+func saidShare(f *part.Finding) float64 {
+	most := 0.0
+	for i := range f.Values {
+		if v := &f.Values[i]; v.Unit == part.UnitShare {
+			most = max(most, v.X)
+		}
+	}
+	return most
 }
 
 // sweptZones are the zones of all the travel.

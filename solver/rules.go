@@ -18,8 +18,13 @@ type RoomRules struct {
 // Rulebook is every finding there is, by the room that raises it.
 func Rulebook() []RoomRules {
 	return []RoomRules{
-		{"solver", Rules}, {"effort", effort.Rules}, {"gear", gear.Rules}, {"hold", hold.Rules}, {"zone", zone.Rules},
+		{"solver", Rules}, {"effort", effort.Rules}, {"gear", gear.Rules}, {"hold", hold.Rules}, {"zone", zone.Rules}, {"travel", PullRules},
 	}
+}
+
+// PullRules are the findings that package travel raises of a whole pull. Read-only.
+var PullRules = []part.Rule{
+	{ID: "pull-stops", Levels: []part.Level{part.Warning}, Why: "beyond a place where the rig is refused, or the casualty meets something, nothing is computed", Values: []string{"end", "long"}},
 }
 
 // Rules are the findings that Assess itself raises, besides those of the

@@ -27,7 +27,7 @@ import (
 // value it does not carry.
 func TestEveryRuleHasItsText(t *testing.T) {
 	w := english(t, quantity.Metric)
-	for room, rules := range map[string][]part.Rule{"effort": effort.Rules, "gear": gear.Rules, "hold": hold.Rules, "solver": solver.Rules, "zone": zone.Rules} {
+	for room, rules := range map[string][]part.Rule{"effort": effort.Rules, "gear": gear.Rules, "hold": hold.Rules, "solver": solver.Rules, "travel": solver.PullRules, "zone": zone.Rules} {
 		t.Run(room, func(t *testing.T) {
 			require.NotEmpty(t, rules)
 			for _, m := range w.Missing(rules) {

@@ -25,6 +25,7 @@ var roomTitles = map[string]string{
 	"gear":   "Gear as rigged",
 	"hold":   "Anchors",
 	"zone":   "People and zones",
+	"travel": "The whole pull",
 }
 
 // newFindingsHelp is the list of findings. It is made when it is asked for: it

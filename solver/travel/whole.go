@@ -1,0 +1,264 @@
+package travel
+
+import (
+	"cmp"
+	"context"
+	"math"
+	"slices"
+
+	"kedge/solver"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// Answer is what the whole pull asks of a rig: [solver.Worst] of its moments.
+type Answer struct {
+	*solver.Assessment
+	Moments []solver.Moment // in the order of the travel; the first is as drawn
+	LongM   float64         // how far the casualty has to go; 0: nobody says
+	EndM    float64         // how far the pull was followed
+	Stop    string          // id of the finding that ends it before LongM; empty: none
+}
+
+const (
+	stepM     = 0.25  // between two moments at most (ours: a line swings by some degrees)
+	mostSteps = 240   // a long pull is followed in longer steps (ours)
+	stopM     = 1e-4  // how well the place where a pull stops is found
+	sharpM    = 0.002 // nearer to a place that was looked at a part's worst is not sought
+	kneeM     = 1e-6  // how far before a step of what resists the pull is looked at
+)
+
+// Assess follows the pull of a rig from where it is drawn to the end of the
+// casualty's way out, or to where it cannot go on. A rig without a known way, or
+// one that is refused as drawn, has the one moment. done, if it is not nil, is told
+// the share followed so far. The error is the context's.
+func Assess(ctx context.Context, p *plan.Plan, rig plan.ID, done func(share float64)) (*Answer, error) {
+	f := &follower{ctx: ctx, p: Drawn(p, rig), rig: rig, done: done, out: &Answer{}}
+	if err := f.follow(); err != nil {
+		return nil, err
+	}
+	return f.out, nil
+}
+
+// Drawn is p with the rig shown where it is drawn.
+func Drawn(p *plan.Plan, rig plan.ID) *plan.Plan { return shown(p, rig, 0) }
+
+// At is p with the casualty s metres along its way, drawn there.
+func At(p *plan.Plan, rig plan.ID, s float64) *plan.Plan {
+	return plan.Advanced(Drawn(p, rig), quantity.Length(s))
+}
+
+// shown is p with the rig shown at some travel.
+func shown(p *plan.Plan, rig plan.ID, s quantity.Length) *plan.Plan {
+	i := p.RigIndex(rig)
+	if i < 0 || p.Rigs[i].Travel == s {
+		return p
+	}
+	r := p.Rigs[i]
+	r.Travel = s
+	return plan.WithRig(p, i, r)
+}
+
+// follower is one call's work.
+type follower struct {
+	ctx  context.Context
+	p    *plan.Plan
+	rig  plan.ID
+	done func(float64)
+	out  *Answer
+	ends []part.Finding // why it cannot go on, of the place where it cannot
+}
+
+func (f *follower) at(s float64) solver.Moment {
+	return solver.Moment{AtM: s, Assessment: solver.Assess(plan.Advanced(f.p, quantity.Length(s)), f.rig)}
+}
+
+func (f *follower) follow() error {
+	o := f.out
+	first := f.at(0)
+	o.Moments = []solver.Moment{first}
+	places := f.places(first.Assessment)
+	if err := f.walk(places); err != nil {
+		return err
+	}
+	if err := f.sharpen(); err != nil {
+		return err
+	}
+	o.Assessment = solver.Worst(o.Moments)
+	f.conclude(first.Casualty)
+	return nil
+}
+
+// places are where the pull is looked at, after the first; none if it cannot be
+// followed.
+func (f *follower) places(first *solver.Assessment) []float64 {
+	v := f.p.Casualty()
+	if v == nil || first.Status != part.Within {
+		return nil
+	}
+	w, known := v.WayLine()
+	_, long := plan.Range(&v.Head, "casualty.way_length_m", float64(v.Stuck.WayLength))
+	if !known || !(long > 0) {
+		return nil
+	}
+	f.out.LongM = long
+	cuts := append([]float64{long}, w.Knots()...)
+	for _, g := range v.Stuck.Stages {
+		cuts = append(cuts, float64(g.After)-kneeM, float64(g.After))
+	}
+	n := min(mostSteps, int(math.Ceil(long/stepM)))
+	for i := 1; i < n; i++ {
+		cuts = append(cuts, long*float64(i)/float64(n))
+	}
+	slices.Sort(cuts)
+	cuts = slices.DeleteFunc(cuts, func(s float64) bool { return !(s > 0) || s > long })
+	return slices.Compact(cuts)
+}
+
+// walk looks at the places in turn until the pull stops.
+func (f *follower) walk(places []float64) error {
+	o := f.out
+	stop := stopsAhead(o.Moments[0])
+	for i, s := range places {
+		if err := f.ctx.Err(); err != nil {
+			return err
+		}
+		if f.done != nil {
+			f.done(float64(i) / float64(len(places)))
+		}
+		if s >= stop {
+			o.EndM, o.Stop = stop, "casualty-meets"
+			if last := o.Moments[len(o.Moments)-1].AtM; stop > last+stopM {
+				if m := f.at(stop); m.Status == part.Within {
+					o.Moments = append(o.Moments, m)
+				}
+			}
+			return nil
+		}
+		m := f.at(s)
+		if m.Status != part.Within {
+			f.halt(o.Moments[len(o.Moments)-1].AtM, m)
+			return nil
+		}
+		o.Moments, o.EndM = append(o.Moments, m), s
+		stop = min(stop, stopsAhead(m))
+	}
+	return nil
+}
+
+// stopsAhead is the travel at which the casualty meets something that stands in
+// its way, as a moment sees it; +Inf: nothing.
+func stopsAhead(m solver.Moment) float64 {
+	at := math.Inf(1)
+	for i := range m.Findings {
+		if g := &m.Findings[i]; g.ID == "casualty-meets" {
+			for _, v := range g.Values {
+				if v.Name == "after" {
+					at = min(at, m.AtM+v.X)
+				}
+			}
+		}
+	}
+	return at
+}
+
+// halt ends the pull between the last place that was computed and one that is
+// refused: at the last that is not.
+func (f *follower) halt(good float64, bad solver.Moment) {
+	o, last := f.out, good
+	var m solver.Moment
+	for bad.AtM-good > stopM {
+		mid := f.at((good + bad.AtM) / 2)
+		if mid.Status == part.Within {
+			good, m = mid.AtM, mid
+		} else {
+			bad = mid
+		}
+	}
+	o.EndM, o.Stop = good, bad.Why
+	for _, g := range bad.Findings {
+		if g.ID == bad.Why {
+			g.Travel = bad.AtM
+			f.ends = append(f.ends, g)
+		}
+	}
+	if good > last {
+		o.Moments = append(o.Moments, m)
+	}
+}
+
+// sharpen adds moments where the shares of parts are greatest between two that were
+// looked at: at the top of the parabola through the three about each part's
+// greatest. It misses by the third power of the step.
+func (f *follower) sharpen() error {
+	o := f.out
+	grid := o.Moments
+	var tops []float64
+	for i := range grid[0].Parts {
+		if s, between := top(grid, grid[0].Parts[i].ID); between && !slices.ContainsFunc(tops, func(t float64) bool { return math.Abs(t-s) < sharpM }) {
+			tops = append(tops, s)
+		}
+	}
+	for _, s := range tops {
+		if err := f.ctx.Err(); err != nil {
+			return err
+		}
+		if m := f.at(s); m.Status == part.Within {
+			o.Moments = append(o.Moments[:len(o.Moments):len(o.Moments)], m)
+		}
+	}
+	slices.SortFunc(o.Moments, func(a, b solver.Moment) int { return cmp.Compare(a.AtM, b.AtM) })
+	return nil
+}
+
+// top is where a part's share is greatest if that is between two moments.
+func top(grid []solver.Moment, id string) (s float64, between bool) {
+	k, most := 0, 0.0
+	for i := range grid {
+		if u := share(grid[i], id); u > most {
+			k, most = i, u
+		}
+	}
+	if k == 0 || k == len(grid)-1 {
+		return 0, false
+	}
+	a, b, c := grid[k-1], grid[k], grid[k+1]
+	left, right := (b.AtM - a.AtM), (c.AtM - b.AtM)
+	rise, fall := (most-share(a, id))/left, (share(c, id)-most)/right
+	if !(rise > fall) {
+		return 0, false
+	}
+	s = (a.AtM+b.AtM)/2 + (left+right)/2*rise/(rise-fall)
+	return s, math.Abs(s-b.AtM) >= sharpM && s > a.AtM && s < c.AtM
+}
+
+// share is a part's share of its limit at a moment; 0: it has none.
+func share(m solver.Moment, id string) float64 {
+	if p, ok := m.Part(id); ok {
+		return p.Most()
+	}
+	return 0
+}
+
+// conclude says how far the pull was followed if that is not to its end, and what
+// is missing to follow it.
+func (f *follower) conclude(casualty plan.ID) {
+	o := f.out
+	all := append(slices.Clone(o.Findings), f.ends...)
+	switch v := f.p.Casualty(); {
+	case o.Stop != "":
+		all = append(all, part.Finding{ID: "pull-stops", Level: part.Warning, Things: []plan.ID{casualty}, Travel: o.EndM, Values: []part.Value{
+			{Name: "end", Unit: part.UnitLength, X: o.EndM}, {Name: "long", Unit: part.UnitLength, X: o.LongM}}})
+		o.Complete = false
+	case v == nil || o.Status != part.Within || o.LongM > 0:
+	default:
+		member := "casualty.way_length_m"
+		if _, known := v.WayOut(); !known && v.Stuck.Way == plan.WayFree {
+			member = "casualty.way_bearing_deg"
+		}
+		part.NotDecided(&all, "pull-stops", v.ID, part.Lack{Thing: v.ID, Member: member})
+		o.Complete = false
+	}
+	o.Findings = o.Sorted(all)
+}

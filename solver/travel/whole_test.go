@@ -1,0 +1,252 @@
+package travel_test
+
+import (
+	"context"
+	"io"
+	"math"
+	"slices"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"kedge/assets"
+	"kedge/solver"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+	"kedge/solver/travel"
+)
+
+func examplePlan(t testing.TB, name string) *plan.Plan {
+	f, err := assets.Plans().Open(name + ".kedge")
+	require.NoError(t, err)
+	defer f.Close()
+	data, err := io.ReadAll(f)
+	require.NoError(t, err)
+	p, err := plan.ParsePlan(data)
+	require.NoError(t, err)
+	return p
+}
+
+func followed(t testing.TB, p *plan.Plan, rig plan.ID) *travel.Answer {
+	a, err := travel.Assess(context.Background(), p, rig, nil)
+	require.NoError(t, err)
+	return a
+}
+
+// with is p with its casualty's state changed.
+func with(p *plan.Plan, edit func(v *plan.Vehicle)) *plan.Plan {
+	i := slices.IndexFunc(p.Site.Vehicles, func(v plan.Vehicle) bool { return v.Stuck != nil })
+	v := p.Site.Vehicles[i]
+	v.Unshare()
+	edit(&v)
+	return plan.WithVehicle(p, i, v)
+}
+
+// Over the whole pull nothing is milder than at any moment of it, looked at afresh
+// at places of the test's own: no part's share, no status, no finding's level, and
+// whoever is in a zone there is in one of the whole. (a property; no figure)
+func TestTheWholeIsNoMilderThanAnyMoment(t *testing.T) {
+	for _, name := range []string{"redirect", "doubled"} {
+		p := examplePlan(t, name)
+		a := followed(t, p, "R1")
+		require.Positive(t, a.EndM)
+		for i := range 18 {
+			s := a.EndM * math.Mod(float64(i)*0.381966, 1)
+			m := solver.Assess(travel.At(p, "R1", s), "R1")
+			for k := range m.Parts {
+				q := &m.Parts[k]
+				w, ok := a.Part(q.ID)
+				require.True(t, ok, q.ID)
+				assert.LessOrEqual(t, part.WorstFirst(w, q), 0, "%s of %s at %g m", q.ID, name, s)
+				if w.Known() && q.Known() {
+					assert.GreaterOrEqual(t, w.Most(), q.Most()*(1-1e-5), "%s of %s at %g m", q.ID, name, s)
+				}
+			}
+			for k := range m.People {
+				if q := &m.People[k]; len(q.Inside) > 0 {
+					for _, kind := range q.Inside {
+						assert.Contains(t, a.People[k].Inside, kind, "%s at %g m", q.Person, s)
+					}
+				}
+			}
+			assert.GreaterOrEqual(t, a.Verdict(), m.Verdict())
+		}
+	}
+}
+
+// The moments are those of the plan drawn there, and the parts of the whole say
+// where they are so.
+func TestPartsSayWhereTheyAreWorst(t *testing.T) {
+	p := examplePlan(t, "redirect")
+	a := followed(t, p, "R1")
+	for i := range a.Parts {
+		q := a.Parts[i]
+		m, ok := solver.Assess(travel.At(p, "R1", q.AtM), "R1").Part(q.ID)
+		require.True(t, ok)
+		assert.Equal(t, m.Move, q.Move, q.ID)
+		assert.Equal(t, m.Status, q.Status, q.ID)
+	}
+}
+
+// Half the steps change no share by a thousandth.
+func TestHalfTheStepsChangeNothing(t *testing.T) {
+	p := examplePlan(t, "redirect")
+	a := followed(t, p, "R1")
+	for s := 0.0625; s < a.EndM; s += 0.125 {
+		m := solver.Assess(travel.At(p, "R1", s), "R1")
+		for k := range m.Parts {
+			q := &m.Parts[k]
+			if w, _ := a.Part(q.ID); q.Known() && w.Known() { // the point has no rating any more where it is pulled aside
+				assert.Greater(t, w.Most(), q.Most()*0.999, "%s at %g m", q.ID, s)
+			}
+		}
+	}
+}
+
+// The zones of the whole hold the corners of those at any place, so that nobody
+// between two moments is overlooked.
+func TestZonesOfTheWholeHoldThoseBetween(t *testing.T) {
+	p := examplePlan(t, "redirect")
+	a := followed(t, p, "R1")
+	for s := 0.11; s < a.EndM; s += 0.37 {
+		m := solver.Assess(travel.At(p, "R1", s), "R1")
+		for i := range m.Zones {
+			z := &m.Zones[i]
+			for _, c := range z.Outline {
+				assert.True(t, covered(a.Zones, z.Kind, c), "%s of %s at %g m: %v", z.Kind, z.Thing, s, c)
+			}
+		}
+	}
+}
+
+// covered reports whether a place is in a zone of a kind, or within a centimetre of
+// one: lines turn as they go, and the straight edge between two moments cuts that.
+func covered(zones []part.Zone, kind part.ZoneKind, at plan.Point) bool {
+	for i := range zones {
+		if z := &zones[i]; z.Kind == kind && (insideOf(z.Outline, at) || edgeNear(z.Outline, at, 0.01)) {
+			return true
+		}
+	}
+	return false
+}
+
+// insideOf counts the edges that a ray to the east crosses.
+func insideOf(o []plan.Point, at plan.Point) (in bool) {
+	for i, a := range o {
+		b := o[(i+1)%len(o)]
+		if (a.Y > at.Y) != (b.Y > at.Y) && at.X < a.X+(at.Y-a.Y)/(b.Y-a.Y)*(b.X-a.X) {
+			in = !in
+		}
+	}
+	return in
+}
+
+func edgeNear(o []plan.Point, at plan.Point, m float64) bool {
+	for i, a := range o {
+		b := o[(i+1)%len(o)]
+		dx, dy := b.X-a.X, b.Y-a.Y
+		u := 0.0
+		if l := dx*dx + dy*dy; l > 0 {
+			u = min(1, max(0, ((at.X-a.X)*dx+(at.Y-a.Y)*dy)/l))
+		}
+		if math.Hypot(a.X+u*dx-at.X, a.Y+u*dy-at.Y) <= m {
+			return true
+		}
+	}
+	return false
+}
+
+// A boulder 3 m ahead of the nose ends the pull there, and what comes after is not
+// computed. The nose of the doubled example's casualty is half its length ahead.
+func TestThePullStopsAtWhatTheCasualtyMeets(t *testing.T) {
+	p := examplePlan(t, "doubled")
+	v := p.Casualty()
+	out, ok := v.WayOut()
+	require.True(t, ok)
+	e, n := plan.Heading(out)
+	far := float64(v.Length)/2 + 3
+	side := float64(v.Width)/2 - 0.15 // beside the line, before the wheel
+	at := plan.Point{X: v.At.X + e*far - n*side, Y: v.At.Y + n*far + e*side}
+	q := *p
+	q.Site.Obstacles = append(slices.Clone(p.Site.Obstacles), plan.Obstacle{Head: plan.Head{ID: "O77"}, Kind: plan.ObstacleBoulder, Height: 0.5,
+		Outline: []plan.Point{{X: at.X, Y: at.Y}, {X: at.X + e*0.4 - n*0.1, Y: at.Y + n*0.4 + e*0.1}, {X: at.X + e*0.4 + n*0.1, Y: at.Y + n*0.4 - e*0.1}}})
+	a := followed(t, &q, "R1")
+	require.Equal(t, part.Within, a.Status)
+	assert.InDelta(t, 3, a.EndM, 1e-3)
+	assert.Equal(t, "casualty-meets", a.Stop)
+	f := finding(a, "pull-stops")
+	require.NotNil(t, f)
+	assert.InDelta(t, 3, f.Travel, 1e-3)
+	assert.False(t, a.Complete)
+}
+
+func finding(a *travel.Answer, id string) *part.Finding {
+	for i := range a.Findings {
+		if a.Findings[i].ID == id {
+			return &a.Findings[i]
+		}
+	}
+	return nil
+}
+
+// A way of 300 m leads past the block: the rig is refused before it gets there. The
+// place is where the last that is computed and the first that is refused meet.
+func TestThePullStopsWhereTheRigIsRefused(t *testing.T) {
+	p := with(examplePlan(t, "redirect"), func(v *plan.Vehicle) { v.Stuck.WayLength = 300 })
+	a := followed(t, p, "R1")
+	require.NotEmpty(t, a.Stop)
+	assert.Less(t, a.EndM, 300.0)
+	assert.Equal(t, part.Within, solver.Assess(travel.At(p, "R1", a.EndM), "R1").Status)
+	assert.Equal(t, part.Refused, solver.Assess(travel.At(p, "R1", a.EndM+2e-4), "R1").Status)
+	require.NotNil(t, finding(a, a.Stop), "why it stops is said")
+	require.NotNil(t, finding(a, "pull-stops"))
+}
+
+// Nobody says how far, or which way: the moment as drawn is answered and the rest
+// is not decided.
+func TestAPullWithoutAWayIsNotDecided(t *testing.T) {
+	for member, edit := range map[string]func(v *plan.Vehicle){
+		"casualty.way_length_m":    func(v *plan.Vehicle) { v.Stuck.WayLength = 0 },
+		"casualty.way_bearing_deg": func(v *plan.Vehicle) { v.Stuck.Way = plan.WayFree },
+	} {
+		p := with(examplePlan(t, "doubled"), edit)
+		a := followed(t, p, "R1")
+		assert.Len(t, a.Moments, 1)
+		assert.False(t, a.Complete, member)
+		if a.Status == part.Within {
+			f := finding(a, part.NotDecidedID)
+			require.NotNil(t, f, member)
+			assert.True(t, slices.ContainsFunc(a.Findings, func(f part.Finding) bool {
+				return slices.Contains(f.Lacks, part.Lack{Thing: p.Casualty().ID, Member: member, Rule: "pull-stops"})
+			}), member)
+		}
+	}
+}
+
+// A shown place changes no answer for the whole.
+func TestWhatIsShownChangesNothing(t *testing.T) {
+	p := examplePlan(t, "redirect")
+	r := p.Rigs[0]
+	r.Travel = quantity.Length(2.4)
+	a, b := followed(t, p, "R1"), followed(t, plan.WithRig(p, 0, r), "R1")
+	assert.Equal(t, a.Parts, b.Parts)
+	assert.Equal(t, a.Findings, b.Findings)
+}
+
+// A pull that is given up gives no answer.
+func TestCancelled(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	_, err := travel.Assess(ctx, examplePlan(t, "redirect"), "R1", nil)
+	assert.ErrorIs(t, err, context.Canceled)
+}
+
+func BenchmarkPullWhole(b *testing.B) {
+	p := examplePlan(b, "redirect")
+	b.ReportAllocs()
+	for b.Loop() {
+		followed(b, p, "R1")
+	}
+}
