@@ -3,10 +3,9 @@ package zone
 import (
 	"slices"
 
-	"github.com/peterstace/simplefeatures/geom"
-
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/terrain"
 )
 
 // sweptM, metres of travel, is over how much of it one hull is laid: a longer one
@@ -97,18 +96,18 @@ func sweep(atM []float64, tr []*part.Zone) (pieces [][]plan.Point, still bool) {
 			from++
 			continue
 		}
-		if !convex(tr[from].Outline) {
+		if !terrain.Convex(tr[from].Outline) {
 			pieces = append(pieces, tr[from].Outline)
 			from++
 			continue
 		}
 		all := slices.Clone(tr[from].Outline)
 		to := from
-		for to+1 < len(tr) && tr[to+1] != nil && convex(tr[to+1].Outline) && (to == from || atM[to+1]-atM[from] <= sweptM) {
+		for to+1 < len(tr) && tr[to+1] != nil && terrain.Convex(tr[to+1].Outline) && (to == from || atM[to+1]-atM[from] <= sweptM) {
 			to++
 			all = append(all, tr[to].Outline...)
 		}
-		if h := hull(all); h != nil {
+		if h := terrain.Hull(all); h != nil {
 			pieces = append(pieces, h)
 		}
 		from = max(to, from+1)
@@ -119,45 +118,30 @@ func sweep(atM []float64, tr []*part.Zone) (pieces [][]plan.Point, still bool) {
 	return pieces, false
 }
 
-// join unites outlines two by two, neighbours first; those of a union that leaves
-// a hole, or cannot be made, stay as they are.
+// join unites outlines two by two, neighbours first: an order of magnitude quicker
+// than one after the other. A hole counts as inside. Outlines that cannot be
+// joined stay as they are.
 func join(pieces [][]plan.Point) [][]plan.Point {
-	if len(pieces) < 2 {
-		return pieces
-	}
-	level := make([]geom.Geometry, len(pieces))
+	level := make([][][]plan.Point, len(pieces))
 	for i, p := range pieces {
-		level[i] = polygon(p)
+		level[i] = [][]plan.Point{p}
 	}
 	for len(level) > 1 {
-		var next []geom.Geometry
-		for i := 0; i < len(level); i += 2 {
-			if i+1 == len(level) {
-				next = append(next, level[i])
-				break
-			}
-			u, err := geom.Union(level[i], level[i+1])
+		var next [][][]plan.Point
+		for i := 0; i+1 < len(level); i += 2 {
+			u, err := terrain.Union(slices.Concat(level[i], level[i+1]))
 			if err != nil {
 				return pieces
 			}
 			next = append(next, u)
 		}
+		if len(level)%2 == 1 {
+			next = append(next, level[len(level)-1])
+		}
 		level = next
 	}
-	if holed(level[0]) {
-		return pieces
+	if len(level) == 0 {
+		return nil
 	}
-	return rings(level[0])
-}
-
-// holed reports whether a union leaves a hole.
-func holed(g geom.Geometry) bool {
-	if g.IsPolygon() {
-		return g.MustAsPolygon().NumInteriorRings() > 0
-	}
-	m, ok := g.AsMultiPolygon()
-	for i := range m.NumPolygons() {
-		ok = ok && m.PolygonN(i).NumInteriorRings() == 0
-	}
-	return !ok
+	return level[0]
 }
