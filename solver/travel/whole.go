@@ -22,7 +22,7 @@ type Answer struct {
 }
 
 const (
-	stepM     = 0.25  // between two moments at most (ours: a line swings by some degrees)
+	apartM     = 0.25  // between two moments at most (ours: a line swings by some degrees)
 	mostSteps = 240   // a long pull is followed in longer steps (ours)
 	stopM     = 1e-4  // how well the place where a pull stops is found
 	sharpM    = 0.002 // nearer to a place that was looked at a part's worst is not sought
@@ -107,7 +107,7 @@ func (f *follower) places(first *solver.Assessment) []float64 {
 	for _, g := range v.Stuck.Stages {
 		cuts = append(cuts, float64(g.After)-kneeM, float64(g.After))
 	}
-	n := min(mostSteps, int(math.Ceil(long/stepM)))
+	n := min(mostSteps, int(math.Ceil(long/apartM)))
 	for i := 1; i < n; i++ {
 		cuts = append(cuts, long*float64(i)/float64(n))
 	}
