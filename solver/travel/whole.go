@@ -22,7 +22,7 @@ type Answer struct {
 }
 
 const (
-	apartM     = 0.25  // between two moments at most (ours: a line swings by some degrees)
+	apartM    = 0.25  // between two moments at most (ours: a line swings by some degrees)
 	mostSteps = 240   // a long pull is followed in longer steps (ours)
 	stopM     = 1e-4  // how well the place where a pull stops is found
 	sharpM    = 0.002 // nearer to a place that was looked at a part's worst is not sought
