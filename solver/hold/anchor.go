@@ -70,7 +70,7 @@ func Anchor(in In, sum *part.Sum, found *[]part.Finding) State {
 		out.Capacity = byTable(in, sum, found)
 	}
 	// From a side that nobody knows it may hold nothing.
-	out.Limit.AtMost = a.IsSet() && out.Axis == (r3.Vector{})
+	out.Limit.AtMost = out.Limit.Known && a.MayBeSet() && out.Axis == (r3.Vector{})
 	return out
 }
 
@@ -144,6 +144,9 @@ const (
 func (in In) aim(found *[]part.Finding) (s State, may bool) {
 	a := in.Anchor
 	k := plan.AnchorKindOf(a.Kind)
+	if k == nil && a.HoldTyped() {
+		part.NotDecided(found, "anchor-aside", a.ID, part.Lack{Thing: a.ID, Member: "kind"})
+	}
 	if k == nil || !k.Set && !(k.Bearing && a.SetKnown) { // a free tree or boulder has no direction
 		return s, true
 	}

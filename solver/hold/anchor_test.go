@@ -441,4 +441,11 @@ func TestADirectionNobodyEnteredPassesNothing(t *testing.T) {
 		assert.True(t, hold.Anchor(hold.In{Anchor: a, Load: east}, nil, nil).Limit.AtMost, "a measured hold was measured from one side")
 	}
 	assert.False(t, hold.Anchor(hold.In{Anchor: pine(), Load: east}, nil, nil).Limit.AtMost, "a tree stands from all sides")
+	for _, kind := range []string{"", "anchor of a later version"} {
+		var found []part.Finding
+		a := &plan.Anchor{Head: plan.Head{ID: "A1"}, Kind: kind, HoldLow: plan.Known(quantity.Force(9 * kN))}
+		c := hold.Anchor(hold.In{Anchor: a, Load: east}, nil, &found)
+		assert.True(t, c.Limit.Known && c.Limit.AtMost, "it may be one that holds in one direction")
+		assert.Contains(t, ids(found), part.NotDecidedID)
+	}
 }

@@ -122,6 +122,10 @@ func AnchorWords() []string {
 	return words
 }
 
+// MayBeSet reports whether the anchor is set for one direction, or is of a kind
+// that this version does not know.
+func (a *Anchor) MayBeSet() bool { return AnchorKindOf(a.Kind) == nil || a.IsSet() }
+
 // IsSet reports whether the anchor was put into the ground for one direction and
 // holds in no other.
 func (a *Anchor) IsSet() bool {
