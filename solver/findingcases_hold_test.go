@@ -2,7 +2,14 @@ package solver_test
 
 import (
 	"math"
+	"testing"
 
+	"github.com/golang/geo/r3"
+	"github.com/stretchr/testify/assert"
+
+	"kedge/solver"
+	"kedge/solver/hold"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -34,6 +41,9 @@ var holdCases = []findingCase{
 	{id: "pickets-in-sand", with: []string{"no-limit"}, raise: do(onPickets, theAnchor(func(a *plan.Anchor) { a.Soil = "dry-sand" })), clear: do(onPickets, theAnchor(func(a *plan.Anchor) { a.Soil = "wet-clay-gravel" }))},
 	{id: "pickets-layout-unknown", with: []string{"no-limit"}, raise: do(onPickets, theAnchor(func(a *plan.Anchor) { a.Layout = "4-4" })), clear: onPickets},
 	{id: "pickets-lifted", with: []string{"no-limit"}, raise: do(onPickets, high(2.15)), clear: do(onPickets, high(2))}, // leaned 15° (FM 5-125)
+	{id: "screw-off-axis", with: []string{"no-limit"}, raise: do(onScrew, axis(21)), clear: do(onScrew, axis(19))},      // over 5° off (common practice); the pull rises 15°
+	{id: "screw-shallow", raise: do(onScrew, theAnchor(func(a *plan.Anchor) { a.Depth = 0.999 })), clear: onScrew},
+	{id: "screw-untested", with: []string{"no-limit"}, raise: do(onScrew, theAnchor(func(a *plan.Anchor) { a.HoldLow = plan.Maybe[quantity.Force]{} })), clear: onScrew},
 	{id: "soil-unknown", with: []string{"deadman-line-flat", "deadman-set-back"}, left: []string{"deadman-line-flat", "deadman-set-back"}, raise: do(inGround, theAnchor(func(a *plan.Anchor) { a.Soil = "peaty" })), clear: inGround},
 	{id: "tree-dead", with: []string{"no-limit", "tree-may-fall"}, raise: do(onTree, theAnchor(func(a *plan.Anchor) { a.Health = plan.HealthDead })), clear: onTree},
 	{id: "tree-doubtful", with: []string{"no-limit", "tree-may-fall"}, raise: do(onTree, theAnchor(func(a *plan.Anchor) { a.Health = plan.HealthDoubtful })), clear: onTree},
@@ -139,5 +149,121 @@ func pondAt(x float64) change {
 		at := func(x, y float64) plan.Point { return plan.Point{X: x, Y: y} }
 		p.Site.Obstacles = append(p.Site.Obstacles, plan.Obstacle{Head: plan.Head{ID: "O1"}, Kind: plan.ObstacleWater, Height: 0.1,
 			Outline: []plan.Point{at(x-0.6, -2.1), at(x+0.6, -2.1), at(x+0.6, -0.9), at(x-0.6, -0.9)}})
+	}
+}
+
+// onScrew is a ground screw in the rated point's place, tested to 60 kN, its plate
+// five diameters deep, along the pull, which rises 15° (see high).
+func onScrew(p *plan.Plan) {
+	p.Site.Anchors[0] = screw()
+	p.Site.Anchors[0].At = plan.Point{X: 21.485, Y: -1.485}
+	high(2.06)(p)
+}
+
+func screw() plan.Anchor {
+	return plan.Anchor{Head: plan.Head{ID: "A1"}, Kind: plan.AnchorScrew, Helix: 0.2, Depth: 1, SetKnown: true, SetBearing: 315, AxisRise: 15,
+		HoldLow: plan.Known(quantity.Force(60_000)), HoldSource: "pull test"}
+}
+
+// axis gives the screw's axis another rise.
+func axis(rise quantity.Degrees) change {
+	return theAnchor(func(a *plan.Anchor) { a.AxisRise = rise })
+}
+
+// toward is a vector of that length in a direction given by bearing and elevation.
+func toward(newtons, bearing, elevation float64) r3.Vector {
+	s, c := math.Sincos(bearing * math.Pi / 180)
+	up, level := math.Sincos(elevation * math.Pi / 180)
+	return r3.Vector{X: newtons * s * level, Y: newtons * c * level, Z: newtons * up}
+}
+
+// The angle between pull and axis is that in space, by the law of cosines of a
+// sphere: cos off = sin e1 sin e2 + cos e1 cos e2 cos Δ. Its side-load is the pull
+// times the sine of it.
+func TestAScrewIsPulledAlongItsAxisInSpace(t *testing.T) {
+	deg := math.Pi / 180
+	for _, tt := range []struct {
+		what                string
+		rise, pulled, aside float64 // of the axis above its ground, of the pull above the level, of the pull beside the axis on the map
+		normal              r3.Vector
+		up                  float64 // of the axis above the level
+		may                 bool
+	}{
+		{"along it", 30, 30, 0, r3.Vector{}, 30, true},
+		{"just under 5° above it", 30, 34.9, 0, r3.Vector{}, 30, true},
+		{"just over 5° above it", 30, 35.1, 0, r3.Vector{}, 30, false},
+		{"just over 5° below it", 30, 24.9, 0, r3.Vector{}, 30, false},
+		{"beside it, far round on the map, on a steep screw", 80, 80, 28, r3.Vector{}, 80, true},
+		{"further", 80, 80, 30, r3.Vector{}, 80, false},
+		{"an upright one, the pull leaning to the back", 90, 86, 180, r3.Vector{}, 90, true},
+		{"above and beside it, each by less", 30, 34, 4, r3.Vector{}, 30, false},
+		{"ground rising 20° toward the pull", 30, 50, 0, toward(1, 135, 70), 50, true},
+		{"as on the level, on such ground", 30, 30, 0, toward(1, 135, 70), 50, false},
+		{"ground falling 20° toward the pull", 30, 10, 0, toward(1, 315, 70), 10, true},
+		{"ground that falls across it", 30, 30, 0, toward(1, 45, 70), 30, true},
+		{"into the ground", 30, -30, 180, r3.Vector{}, 30, false},
+	} {
+		a := screw()
+		a.AxisRise = quantity.Degrees(tt.rise)
+		var found []part.Finding
+		s := hold.Anchor(hold.In{Anchor: &a, Load: toward(10_000, 315+tt.aside, tt.pulled), Normal: tt.normal}, nil, &found)
+		off := math.Acos(min(1, math.Sin(tt.up*deg)*math.Sin(tt.pulled*deg)+math.Cos(tt.up*deg)*math.Cos(tt.pulled*deg)*math.Cos(tt.aside*deg)))
+		assert.InDelta(t, off/deg, float64(s.Off), 1e-5, tt.what)
+		assert.InDelta(t, 10_000*math.Sin(off), float64(s.Side), 1e-2, tt.what)
+		assert.Equal(t, tt.may, s.Limit.Known, "%s: %v", tt.what, found)
+		if tt.may {
+			assert.InDelta(t, 20_000, float64(s.Limit.Force), 1e-9, "a third of what it was tested to (ours)")
+			assert.Empty(t, found, tt.what)
+		}
+	}
+}
+
+// What a screw lacks is named, and it is within no limit then.
+func TestWhatAScrewLacksIsNotDecided(t *testing.T) {
+	for _, tt := range []struct {
+		member, rule string
+		forget       func(*plan.Anchor)
+	}{
+		{"set_bearing_deg", "screw-off-axis", func(a *plan.Anchor) { a.SetKnown = false }},
+		{"axis_rise_deg", "screw-off-axis", func(a *plan.Anchor) { a.AxisRise = 0 }},
+		{"depth_m", "screw-shallow", func(a *plan.Anchor) { a.Depth = 0 }},
+		{"helix_m", "screw-shallow", func(a *plan.Anchor) { a.Helix = 0 }},
+		{"hold_low_n", "screw-untested", func(a *plan.Anchor) { a.HoldLow = plan.Maybe[quantity.Force]{} }},
+	} {
+		p := basePlan()
+		do(onScrew, theAnchor(tt.forget))(p)
+		a := solver.Assess(p, "R1")
+		assert.True(t, lacked(a, tt.rule, "A1", tt.member), tt.member)
+		x, _ := a.Part("A1")
+		assert.NotEqual(t, part.Within, x.Status, tt.member)
+	}
+}
+
+// A range counts with the end that is worse: axis and plate with either, a depth
+// with its low end.
+func TestAScrewInDoubt(t *testing.T) {
+	for _, tt := range []struct {
+		member        string
+		low, high     float64
+		raised, quiet string
+	}{
+		{"axis_rise_deg", 9, 16, "screw-off-axis", ""},
+		{"axis_rise_deg", 14, 21, "screw-off-axis", ""},
+		{"axis_rise_deg", 12, 18, "", "screw-off-axis"},
+		{"set_bearing_deg", 305, 320, "screw-off-axis", ""},
+		{"depth_m", 0.9, 1.2, "screw-shallow", ""},
+		{"helix_m", 0.15, 0.21, "screw-shallow", ""},
+		{"helix_m", 0.15, 0.2, "", "screw-shallow"},
+	} {
+		p := basePlan()
+		do(onScrew, theAnchor(func(a *plan.Anchor) { doubted(&a.Head, tt.member, tt.low, tt.high) }))(p)
+		got := levels(solver.Assess(p, "R1"))
+		if tt.raised != "" {
+			assert.Contains(t, got, tt.raised, tt.member)
+		}
+		assert.NotContains(t, got, tt.quiet, tt.member)
+		if tt.member != "set_bearing_deg" {
+			assert.NotContains(t, got, "doubt-at-middle", tt.member)
+		}
 	}
 }

@@ -51,6 +51,7 @@ var anchorSymbols = map[string]anchorSymbol{
 	plan.AnchorDeadman: {func(d *brush, a *plan.Anchor) float64 {
 		return math.Max(d.m(float64(a.LogLength))/2, d.sy(leastAnchor+3))
 	}, (*brush).deadman},
+	plan.AnchorScrew: {anchorMark, (*brush).screw},
 	plan.AnchorRated: {anchorMark, (*brush).ratedPoint},
 }
 
@@ -215,6 +216,39 @@ func (d *brush) deadman(a *plan.Anchor, c r2.Point, r, weight float64) {
 	q := pen.Along(c, pull, thick/2+d.sy(8))
 	d.path.Line(c.X, c.Y, q.X, q.Y) // the slot its sling lies in
 	d.stroke(d.c.Ink, 1.2, 2, 2)
+}
+
+// screw is the eye of a ground screw; behind it, away from the pull it was set for
+// and dashed as hidden edges are, its shaft with the helix on it.
+func (d *brush) screw(a *plan.Anchor, c r2.Point, r, weight float64) {
+	e, n := plan.Heading(a.SetBearing)
+	pull := r2.Point{X: e, Y: -n}
+	plate := d.atLeast(float64(a.Helix)/2, 7)
+	if a.SetKnown {
+		side := pull.Ortho()
+		long := d.sy(26)
+		if rise := a.AxisRise.Radians(); a.Depth > 0 && rise > 0 && rise < math.Pi/2 {
+			long = math.Max(long, d.m(float64(a.Depth)/math.Tan(rise)))
+		}
+		end := pen.Along(c, pull, -long)
+		d.path.Reset()
+		d.path.Line(c.X, c.Y, end.X, end.Y)
+		d.stroke(d.c.Ink, weight, 4, 3)
+		for _, back := range [...]float64{0.55, 0.9} { // a turn of the helix seen from its side
+			q := pen.Along(c, pull, -long*back)
+			p0, p1 := pen.Along(pen.Along(q, side, plate), pull, d.sy(2.5)), pen.Along(pen.Along(q, side, -plate), pull, -d.sy(2.5))
+			d.path.Reset()
+			d.path.Line(p0.X, p0.Y, p1.X, p1.Y)
+			d.stroke(d.c.Ink, weight*1.25)
+		}
+	} else {
+		d.path.Reset()
+		d.path.Circle(c.X, c.Y, math.Max(plate, r))
+		d.stroke(d.c.Ink, weight, 4, 3)
+	}
+	d.path.Reset()
+	d.path.Circle(c.X, c.Y, d.sy(4.5))
+	d.fillStroke(d.c.Paper, d.c.Ink, weight*1.25)
 }
 
 // ratedPoint is a ring with a cross.

@@ -41,6 +41,8 @@ const (
 	BoulderDensity       ID = "boulder.density"        // density of rock
 	PlateDriven          ID = "plate.driven"           // driven plate anchor 10-20 ft deep in rocky forest soil, at least
 	ScrewKt              ID = "screw.kt"               // screw anchor: hold = Kt times torque, shafts to 1.75 in, Kt
+	ScrewOffAxis         ID = "screw.off-axis"         // screw anchor: greatest pull off its axis
+	ScrewDepth           ID = "screw.depth"            // screw anchor: least depth of its plate, of the plate's diameter
 	HoldBeyond           ID = "hold.beyond"            // typed hold that contradicts what it is reckoned to, over this times the high end
 )
 

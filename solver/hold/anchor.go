@@ -46,7 +46,7 @@ func (s *State) Lies(load r3.Vector) r3.Vector {
 // Anchor is what an anchor of any kind may be loaded with. A measured hold
 // overrules the tables; health, movement and a wrong direction do not yield to
 // it. An anchor set for one direction has its side-load: over 15° off warning,
-// over 45° refused [ours].
+// over 45° refused [ours]; a ground screw is refused over 5° off its axis in space.
 func Anchor(in In, sum *part.Sum, found *[]part.Finding) State {
 	if in.Obstacle != nil {
 		return obstacle(in, sum, found)

@@ -1,5 +1,5 @@
 // Package hold says what anchors hold: trees, picket holdfasts, deadmen,
-// boulders, rated points, braked vehicles.
+// boulders, ground screws, rated points, braked vehicles.
 //
 // # Model
 //
@@ -12,6 +12,7 @@
 //	pickets  table by layout × soil
 //	deadman  table by mean depth and slope of the line × face × soil
 //	boulder  μ·W at most, less where the line lifts
+//	screw    what it was tested to, along its axis
 //	rated    its tag
 //	vehicle  the line that makes it slide or tip, from the caller
 //

@@ -15,6 +15,8 @@ var weakEnds = map[string]func(*plan.Anchor, plan.Doubt){
 	"depth_m":        low(func(a *plan.Anchor) *quantity.Length { return &a.Depth }),
 	"log_length_m":   low(func(a *plan.Anchor) *quantity.Length { return &a.LogLength }),
 	"log_diameter_m": low(func(a *plan.Anchor) *quantity.Length { return &a.LogDiameter }),
+	"helix_m":        high(func(a *plan.Anchor) *quantity.Length { return &a.Helix }),
+	"axis_rise_deg":  func(*plan.Anchor, plan.Doubt) {}, // both ends count, see screwAxis
 	"hold_low_n": func(a *plan.Anchor, d plan.Doubt) {
 		if x, known := a.HoldLow.Get(); known {
 			a.HoldLow = plan.Known(min(x, quantity.Force(d.Low)))
@@ -24,6 +26,10 @@ var weakEnds = map[string]func(*plan.Anchor, plan.Doubt){
 
 func low[T ~float64](of func(*plan.Anchor) *T) func(*plan.Anchor, plan.Doubt) {
 	return func(a *plan.Anchor, d plan.Doubt) { *of(a) = min(*of(a), T(d.Low)) }
+}
+
+func high[T ~float64](of func(*plan.Anchor) *T) func(*plan.Anchor, plan.Doubt) {
+	return func(a *plan.Anchor, d plan.Doubt) { *of(a) = max(*of(a), T(d.High)) }
 }
 
 // Weaken sets a member of a, named as in the file, to the end of its doubt with

@@ -8,8 +8,8 @@ import (
 	"kedge/solver/quantity"
 )
 
-// Anchor is what does not move: a tree, boulder, picket holdfast, deadman or
-// rated point. Members that its kind does not use stay zero. A braked vehicle
+// Anchor is what does not move: a tree, boulder, picket holdfast, deadman, ground
+// screw or rated point. Members that its kind does not use stay zero. A braked vehicle
 // is an anchor by being hooked on to; it is not listed here.
 type Anchor struct {
 	Head
@@ -33,14 +33,18 @@ type Anchor struct {
 	// Boulder
 	Mass quantity.Mass `json:"mass_kg,omitzero"`
 
-	// Picket holdfast and deadman
+	// Picket holdfast, deadman and ground screw
 	Layout      string           `json:"layout,omitzero"`          // "1", "1-1", "1-1-1", "2-1", "3-2-1"
 	SetBearing  quantity.Degrees `json:"set_bearing_deg,omitzero"` // direction of the pull it was set for
 	SetKnown    bool             `json:"set_known,omitzero"`       // SetBearing was entered
-	Depth       quantity.Length  `json:"depth_m,omitzero"`         // mean depth of the deadman
+	Depth       quantity.Length  `json:"depth_m,omitzero"`         // mean depth of the deadman; of the screw's uppermost plate, straight down
 	LogLength   quantity.Length  `json:"log_length_m,omitzero"`
 	LogDiameter quantity.Length  `json:"log_diameter_m,omitzero"`
 	LineRun     float64          `json:"line_run,omitzero"` // of a deadman: run per rise of its line in the trench, 1 to 4; 0: not known, counts as 1
+
+	// Ground screw; its axis rises along SetBearing
+	Helix    quantity.Length  `json:"helix_m,omitzero"`       // diameter of its plate, of several the uppermost; 0: not known
+	AxisRise quantity.Degrees `json:"axis_rise_deg,omitzero"` // of its axis above the ground, toward the pull, to 90; 0: not known
 
 	// A measured or otherwise known hold overrules the tables.
 	HoldLow    Maybe[quantity.Force] `json:"hold_low_n,omitzero"` // 0: it holds nothing
@@ -66,6 +70,7 @@ const (
 	AnchorBoulder = "boulder"
 	AnchorPickets = "picket holdfast"
 	AnchorDeadman = "deadman"
+	AnchorScrew   = "ground screw" // a helical plate on a shaft, turned into the ground
 	AnchorRated   = "rated point"
 
 	HealthUnknown  = ""
@@ -97,12 +102,14 @@ var AnchorKinds = []AnchorKind{
 	{Word: AnchorPickets, Placed: true, Set: true, Lifted: "pickets-lifted", Members: []string{"layout", "set_bearing_deg"}},
 	{Word: AnchorDeadman, Placed: true, Set: true, Lifted: "deadman-line-steep", Asks: []string{"depth_m"},
 		Members: []string{"depth_m", "log_length_m", "log_diameter_m", "line_run", "set_bearing_deg"}},
+	{Word: AnchorScrew, Placed: true, Set: true, Lifted: "screw-off-axis", Asks: []string{"helix_m", "depth_m", "axis_rise_deg"},
+		Members: []string{"helix_m", "depth_m", "set_bearing_deg", "axis_rise_deg"}},
 	{Word: AnchorRated, Placed: true, Bearing: true, Asks: []string{"rating"}, Members: []string{"rating", "set_bearing_deg"}},
 }
 
 // AnchorThick are the lengths of anchors that are measured in centimetres or
 // inches, as trunks are. They are read-only.
-var AnchorThick = []string{"girth_m", "trunk_m", "log_diameter_m"}
+var AnchorThick = []string{"girth_m", "trunk_m", "log_diameter_m", "helix_m"}
 
 // AnchorKindOf is the kind with that word, nil if this version knows none.
 func AnchorKindOf(word string) *AnchorKind {
