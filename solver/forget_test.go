@@ -11,6 +11,7 @@ import (
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/quantity"
 )
 
 // What is not known is never better than what is: the worst-case rule over
@@ -71,6 +72,9 @@ var forgets = map[string]change{
 	"layout":               anchorIfAny(func(a *plan.Anchor) { a.Layout = "" }),
 	"depth":                anchorIfAny(func(a *plan.Anchor) { a.Depth = 0 }),
 	"log":                  anchorIfAny(func(a *plan.Anchor) { a.LogLength, a.LogDiameter = 0, 0 }),
+	"plate":                anchorIfAny(func(a *plan.Anchor) { a.Helix = 0 }),
+	"axis":                 anchorIfAny(func(a *plan.Anchor) { a.AxisRise = 0 }),
+	"hold":                 anchorIfAny(func(a *plan.Anchor) { a.HoldLow = plan.Maybe[quantity.Force]{} }),
 	"line's run":           anchorIfAny(func(a *plan.Anchor) { a.LineRun = 0 }),
 }
 
@@ -84,7 +88,7 @@ func anchorIfAny(what func(a *plan.Anchor)) change {
 
 // grounds are the anchors the base plan may stand on.
 var grounds = map[string]change{
-	"rated point": func(*plan.Plan) {}, "tree": onTree, "log": inGround, "pickets": onPickets, "boulder": onBoulder, "vehicle": onVehicle,
+	"rated point": func(*plan.Plan) {}, "tree": onTree, "log": inGround, "pickets": onPickets, "boulder": onBoulder, "vehicle": onVehicle, "screw": onScrew,
 }
 
 // Forgetting any figure, alone or with another, never raises the limit of any
