@@ -4,108 +4,53 @@ import (
 	"slices"
 	"strings"
 
+	"kedge/canvas/words"
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
-	"kedge/solver/quantity"
 )
 
 // noFigure stands where there is none; the state beside it says why.
-const noFigure = "–"
-
-func (m *maker) loadFigure(l part.Load) string {
-	if !l.Known {
-		return noFigure
-	}
-	return quantity.FormatForce(l.Force, m.w.System(), quantity.AsLoad).Number
-}
-
-func (m *maker) limitFigure(l part.Limit) string {
-	if !l.Known {
-		return m.w.Label("no-rating")
-	}
-	return quantity.FormatForce(l.Force, m.w.System(), quantity.AsLimit).Number
-}
-
-func (m *maker) limitBasis(l part.Limit) string {
-	if !l.Known {
-		return ""
-	}
-	return m.w.Basis(l.Basis) + m.w.LimitMark(l)
-}
+const noFigure = words.NoFigure
 
 // shortTable is the table of loads without basis and state in words, a line a
 // part: the dress of the rows says the state, the title block the basis.
 func (m *maker) shortTable() *table {
-	cols := m.loadColumns()
-	cols[0].flex = 1
-	return m.loadsIn(slices.DeleteFunc(cols, func(c loadColumn) bool { return c.word == "basis" || c.word == "status" }))
+	t := m.w.Loads(m.a, m.names, words.ColumnUsed)
+	t.Columns = slices.DeleteFunc(t.Columns, func(c words.LoadColumn) bool { return c == words.ColumnBasis || c == words.ColumnStatus })
+	return m.loadsIn(t, 1)
 }
 
 // loadTable is the table of loads and limits. With a column more there is no
 // room for the basis in one of its own: it stands behind the part.
 func (m *maker) loadTable() *table {
-	cols := m.loadColumns()
+	t := m.w.Loads(m.a, m.names, words.ColumnUsed)
 	if m.a.Looser() {
-		cols = slices.DeleteFunc(cols, func(c loadColumn) bool { return c.word == "basis" })
-		name := cols[0].of
-		cols[0].of = func(p *part.Part) string {
-			if basis := m.limitBasis(p.Limit); basis != "" {
-				return name(p) + " · " + basis
+		t.Columns = slices.DeleteFunc(t.Columns, func(c words.LoadColumn) bool { return c == words.ColumnBasis })
+		for _, r := range t.Rows {
+			if basis := r.Cells[words.ColumnBasis]; basis != "" {
+				r.Cells[words.ColumnPart] += " · " + basis
 			}
-			return name(p)
 		}
 	}
-	return m.loadsIn(cols)
+	return m.loadsIn(t, 2)
 }
 
-// loadColumn is a column of the table of loads: its word and what stands in it.
-type loadColumn struct {
-	word  string
-	flex  float64
-	right bool
-	of    func(p *part.Part) string
-}
-
-// loadColumns are all there are; the pull that breaks loose has one where it
-// asks more than that to move.
-func (m *maker) loadColumns() []loadColumn {
-	cols := []loadColumn{
-		{"part", 2, false, func(p *part.Part) string { return m.w.PartName(p, m.names) }},
-		{"move", 0, true, func(p *part.Part) string { return m.loadFigure(p.Move) }},
-		{"loosen", 0, true, func(p *part.Part) string { return m.loadFigure(p.Loosen) }},
-		{"stall", 0, true, func(p *part.Part) string { return m.loadFigure(p.Stall) }},
-		{"limit", 0, true, func(p *part.Part) string { return m.limitFigure(p.Limit) }},
-		{"basis", 2, false, func(p *part.Part) string { return m.limitBasis(p.Limit) }},
-		{"used", 0, true, func(p *part.Part) string {
-			if !p.Known() {
-				return noFigure
-			}
-			return m.w.UsedOf(p)
-		}},
-		{"failure", 0, true, func(p *part.Part) string {
-			if share, ok := p.ToFailure(p.Planned()); ok {
-				return m.w.Share(share)
-			}
-			return noFigure
-		}},
-		{"status", 0, false, m.w.StatusOf},
-	}
-	if !m.a.Looser() {
-		cols = slices.DeleteFunc(cols, func(c loadColumn) bool { return c.word == "loosen" })
-	}
-	return cols
-}
-
-func (m *maker) loadsIn(cols []loadColumn) *table {
+// loadsIn is the table of loads on paper: the names of the parts, and the basis
+// if it has a column, take what room is left in that share.
+func (m *maker) loadsIn(loads words.LoadTable, flex float64) *table {
 	t := &table{}
-	for _, c := range cols {
-		t.cols = append(t.cols, column{head: m.w.Label("column-" + c.word), flex: c.flex, right: c.right})
+	for _, c := range loads.Columns {
+		col := column{head: m.w.Label("column-" + string(c)), right: !c.Text()}
+		if c == words.ColumnPart || c == words.ColumnBasis {
+			col.flex = flex
+		}
+		t.cols = append(t.cols, col)
 	}
-	for _, p := range m.a.PartsBy(part.WorstFirst) {
-		r := row{dress: true, state: p.Status}
-		for _, c := range cols {
-			r.cells = append(r.cells, c.of(p))
+	for _, l := range loads.Rows {
+		r := row{dress: true, state: l.Part.Status}
+		for _, c := range loads.Columns {
+			r.cells = append(r.cells, l.Cells[c])
 		}
 		t.rows = append(t.rows, r)
 	}

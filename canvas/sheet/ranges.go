@@ -65,12 +65,12 @@ func (m *maker) rangeSheet() error {
 		for _, a := range answers {
 			s := noFigure
 			if q, ok := a.Part(p.ID); ok {
-				s = m.loadFigure(q.Move)
+				s = m.w.LoadFigure(q.Move)
 			}
 			c = append(c, s)
 		}
 		u := p.Ultimate
-		c = append(c, m.limitFigure(p.Limit), give(u.Known, u.Low), give(u.Known, u.Likely), give(u.Known, u.High))
+		c = append(c, m.w.LimitFigure(p.Limit), give(u.Known, u.Low), give(u.Known, u.Likely), give(u.Known, u.High))
 		t.rows = append(t.rows, row{cells: c, dress: true, state: p.Status})
 	}
 	return f.table(t)

@@ -1,7 +1,6 @@
 package window
 
 import (
-	"cmp"
 	"image/color"
 	"slices"
 	"strings"
@@ -12,120 +11,45 @@ import (
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
-	"kedge/solver/quantity"
 )
 
 // loadsPanel is the table of loads, with people and lines below it.
 type loadsPanel struct {
 	w      *Window
 	pane   *panel.Pane
-	sortBy string // column the loads are sorted by
-}
-
-// loadColumns are the columns of the table of loads: the pull that breaks loose
-// has one where it asks more than that to move.
-func loadColumns(a *solver.Assessment) []string {
-	if a.Looser() {
-		return []string{"part", "move", "loosen", "stall", "limit", "used"}
-	}
-	return []string{"part", "move", "stall", "limit", "used"}
+	sortBy words.LoadColumn // that the loads are sorted by
 }
 
 // brokenAt is the share at which a bar is cut off and drawn as broken.
 // (ours)
 const brokenAt = 1.5
 
-// sortedParts are an answer's parts by a column of the table: the heaviest load
-// or lowest limit first, by the share the worst.
-func sortedParts(a *solver.Assessment, by string, name func(*part.Part) string) []*part.Part {
-	heavier := func(p, q part.Load) int { return cmp.Compare(known(q.Force, q.Known), known(p.Force, p.Known)) }
-	return a.PartsBy(func(p, q *part.Part) int {
-		switch by {
-		case "part":
-			return strings.Compare(name(p), name(q))
-		case "move":
-			return heavier(p.Move, q.Move)
-		case "loosen":
-			return heavier(p.Loosen, q.Loosen)
-		case "stall":
-			return heavier(p.Stall, q.Stall)
-		case "limit": // one that is not known may be the lowest
-			return cmp.Compare(known(p.Limit.Force, p.Limit.Known), known(q.Limit.Force, q.Limit.Known))
-		}
-		return part.WorstFirst(p, q)
+// shownColumns are the columns that the panel has room for; the others stand below
+// the name.
+func shownColumns(t words.LoadTable) []words.LoadColumn {
+	return slices.DeleteFunc(slices.Clone(t.Columns), func(c words.LoadColumn) bool {
+		return c == words.ColumnBasis || c == words.ColumnFailure || c == words.ColumnStatus
 	})
 }
 
-// known is a force, less than any where there is none.
-func known(f quantity.Force, is bool) quantity.Force {
-	if !is {
-		return -1
+// figureOf is what stands in a column of the narrow table: signs for "no rating"
+// and for states, which are written out below.
+func figureOf(r *words.LoadRow, c words.LoadColumn) string {
+	switch {
+	case c == words.ColumnLimit && !r.Part.Limit.Known && !r.Uncomputed():
+		return "?"
+	case c == words.ColumnUsed && r.Uncomputed():
+		return r.Cells[words.ColumnStatus]
 	}
-	return f
+	return r.Cells[c]
 }
 
-// loadRow is a row of the table as text.
-type loadRow struct {
-	part                             *part.Part
-	name, move, loosen, stall, limit string
-	used, basis, failure, reason     string
-	number                           int // of the finding that flags it
-	level                            part.Level
-}
-
-// rowOf is a part as its row shows it: loads rounded up, limits down, no
-// figure where there is none.
-func rowOf(ws *words.Words, a *solver.Assessment, p *part.Part, names words.Names) loadRow {
-	r := loadRow{part: p, name: ws.PartName(p, names), move: bare(ws.LoadOf(p.Move), p.Move.Known),
-		loosen: bare(ws.LoadOf(p.Loosen), p.Loosen.Known), stall: bare(ws.LoadOf(p.Stall), p.Stall.Known),
-		used: ws.UsedOf(p), basis: ws.Basis(p.Limit.Basis)}
-	r.limit = "?"
-	if p.Limit.Known {
-		r.limit = bare(ws.LimitOf(p.Limit), true)
-		r.basis += ws.LimitMark(p.Limit)
-	} else {
-		r.basis = ws.Label("no-rating")
-	}
-	if share, ok := p.ToFailure(p.Planned()); ok {
-		r.failure = ws.Label("to-failure", text("used", ws.Share(share)))
-	}
-	if p.Status == part.Refused || p.Status == part.NotComputed || p.Status == part.NotUnderstood {
-		r.reason = ws.Reason(a, p, names)
-		r.used = ws.Status(p.Status)
-	}
-	for i := range a.Findings {
-		if a.Findings[i].Level >= part.Warning && slices.Contains(a.Findings[i].Parts, p.ID) {
-			r.number, r.level = i+1, a.Findings[i].Level
-			break
-		}
-	}
-	return r
-}
-
-// bare is a figure without its unit, a dash where there is none.
-func bare(s string, known bool) string {
-	if !known {
-		return "–"
-	}
+// bare is a figure without its unit.
+func bare(s string) string {
 	if i := strings.LastIndexAny(s, "0123456789"); i >= 0 {
 		return s[:i+1]
 	}
 	return s
-}
-
-// figure is what stands in a column of the row.
-func (r *loadRow) figure(column string) string {
-	switch column {
-	case "move":
-		return r.move
-	case "loosen":
-		return r.loosen
-	case "stall":
-		return r.stall
-	case "limit":
-		return r.limit
-	}
-	return r.used
 }
 
 // snap draws the resistance control, the table of loads, people and lines.
@@ -177,9 +101,9 @@ func (lp *loadsPanel) drawResistance(d *panel.Drawing, a *solver.Assessment, ws 
 	} {
 		f := c.f
 		f.Unit = part.UnitForce
-		word := lp.w.label("plan-"+c.on) + " " + bare(ws.Value(f, nil), true)
+		word := lp.w.label("plan-"+c.on) + " " + bare(ws.Value(f, nil))
 		if c.on == on {
-			word = lp.w.label("PLAN-"+c.on) + " " + bare(ws.Value(f, nil), true)
+			word = lp.w.label("PLAN-"+c.on) + " " + bare(ws.Value(f, nil))
 		}
 		x += d.Button(x, d.Y, "plan-on "+c.on, word, c.on == on, func() { lp.planOn(a.Casualty, c.on) }, "")
 	}
@@ -199,11 +123,10 @@ func (lp *loadsPanel) drawResistance(d *panel.Drawing, a *solver.Assessment, ws 
 }
 
 // drawTable lists the parts with bars that share one 100 % line.
-func (lp *loadsPanel) drawTable(d *panel.Drawing, a *solver.Assessment, ws *words.Words, names words.Names, sortBy, pointed, pinned string) {
+func (lp *loadsPanel) drawTable(d *panel.Drawing, a *solver.Assessment, ws *words.Words, names words.Names, sortBy words.LoadColumn, pointed, pinned string) {
 	head := d.Small()
-	order := sortedParts(a, sortBy, func(p *part.Part) string { return ws.PartName(p, names) })
-	rows := make([]loadRow, len(order))
-	columns := loadColumns(a)
+	table := ws.Loads(a, names, sortBy)
+	columns := shownColumns(table)
 	wide := make([]float64, len(columns))
 	for i, c := range columns {
 		wide[i] = panel.Width(lp.columnName(c), panel.Bold(head)) + d.Px(10)
@@ -211,14 +134,14 @@ func (lp *loadsPanel) drawTable(d *panel.Drawing, a *solver.Assessment, ws *word
 			wide[i] += panel.Width(" ▾", panel.Bold(head))
 		}
 	}
-	for i, p := range order {
-		rows[i] = rowOf(ws, a, p, names)
+	for i := range table.Rows {
+		r := &table.Rows[i]
 		for j, c := range columns[1:] {
 			t := panel.Bold(d.Mid())
-			if c == "used" && !rows[i].part.Known() {
+			if c == words.ColumnUsed && !r.Part.Known() {
 				t = panel.Bold(d.Small())
 			}
-			wide[j+1] = max(wide[j+1], panel.Width(rows[i].figure(c), t)+d.Px(10))
+			wide[j+1] = max(wide[j+1], panel.Width(figureOf(r, c), t)+d.Px(10))
 		}
 	}
 	left := d.Px(10)
@@ -245,31 +168,31 @@ func (lp *loadsPanel) drawTable(d *panel.Drawing, a *solver.Assessment, ws *word
 		} else {
 			d.Text(d.Px(26), y, s, t, 0)
 		}
-		d.Hit(panel.Hit{ID: "sort " + c, X0: x0 - 4, Y0: y - d.Px(10), X1: x1 + 4, Y1: y + d.Px(10), Press: func() { lp.sortBy = c }})
+		d.Hit(panel.Hit{ID: "sort " + string(c), X0: x0 - 4, Y0: y - d.Px(10), X1: x1 + 4, Y1: y + d.Px(10), Press: func() { lp.sortBy = c }})
 	}
 	d.Y += d.Px(22)
-	for i := range rows {
-		lp.drawLoad(d, &rows[i], columns, ends, left, hundred, full, pointed, pinned)
+	for i := range table.Rows {
+		lp.drawLoad(d, &table.Rows[i], columns, ends, left, hundred, full, pointed, pinned)
 	}
 	d.Middle(hundred, d.Y+d.Px(8), "100 %", d.Small())
 	d.Y += d.Px(20)
 }
 
-func (lp *loadsPanel) columnName(c string) string {
-	if c == "stall" || c == "move" || c == "loosen" {
-		return lp.w.label("short-" + c)
+func (lp *loadsPanel) columnName(c words.LoadColumn) string {
+	if c == words.ColumnStall || c == words.ColumnMove || c == words.ColumnLoosen {
+		return lp.w.label("short-" + string(c))
 	}
-	return lp.w.label("column-" + c)
+	return lp.w.label("column-" + string(c))
 }
 
 // drawLoad draws one part: state by pattern and word, not by colour alone.
-func (lp *loadsPanel) drawLoad(d *panel.Drawing, r *loadRow, columns []string, ends []float64, left, hundred, full float64, pointed, pinned string) {
-	p := r.part
+func (lp *loadsPanel) drawLoad(d *panel.Drawing, r *words.LoadRow, columns []words.LoadColumn, ends []float64, left, hundred, full float64, pointed, pinned string) {
+	p := r.Part
 	t, s := d.Mid(), d.Small()
 	high := panel.LineHigh(t) + panel.LineHigh(s) + d.Px(8)
 	var reason []string
-	if r.reason != "" {
-		reason = panel.Wrap(r.reason, s, d.W-left-d.Px(34))
+	if r.Reason != "" {
+		reason = panel.Wrap(r.Reason, s, d.W-left-d.Px(34))
 		high += float64(len(reason)-1) * panel.LineHigh(s)
 	}
 	y := d.Y
@@ -280,11 +203,11 @@ func (lp *loadsPanel) drawLoad(d *panel.Drawing, r *loadRow, columns []string, e
 		name = panel.Bold(name)
 	}
 	x := left + d.Px(16)
-	if r.number > 0 {
+	if r.Number > 0 {
 		x += d.Px(23)
 	}
 	// A name too long for its column is broken: cut, two parts could look alike.
-	called := panel.Wrap(r.name, name, hundred-x-d.Px(4))
+	called := panel.Wrap(r.Cells[words.ColumnPart], name, hundred-x-d.Px(4))
 	high += float64(len(called)-1) * panel.LineHigh(t)
 	if pointed == p.ID || d.Hover == id || pinned == p.ID {
 		d.Fill(left, y, d.W-2*left+d.Px(4), high, d.Shades.Hover)
@@ -292,8 +215,8 @@ func (lp *loadsPanel) drawLoad(d *panel.Drawing, r *loadRow, columns []string, e
 	drawBar(d, p, left, y, high-3, hundred, full)
 	mid := y + d.Px(2) + panel.LineHigh(t)/2
 	drawState(d, p, left, mid)
-	if r.number > 0 {
-		drawNumber(d, x-d.Px(13), mid, r.number, r.level)
+	if r.Number > 0 {
+		drawNumber(d, x-d.Px(13), mid, r.Number, r.Level)
 	}
 	for i, l := range called {
 		d.Text(x, mid+float64(i)*panel.LineHigh(t), l, name, hundred-x-d.Px(4))
@@ -362,42 +285,45 @@ func drawState(d *panel.Drawing, p *part.Part, left, mid float64) {
 
 // drawFigures are the figures of a row, and what stands below them: the state and
 // what the limit rests on, or why there is none.
-func (lp *loadsPanel) drawFigures(d *panel.Drawing, r *loadRow, columns []string, ends []float64, left, y float64, reason []string, names int) {
-	p, t, s := r.part, d.Mid(), d.Small()
+func (lp *loadsPanel) drawFigures(d *panel.Drawing, r *words.LoadRow, columns []words.LoadColumn, ends []float64, left, y float64, reason []string, names int) {
+	p, t, s := r.Part, d.Mid(), d.Small()
 	mid := y + d.Px(2) + panel.LineHigh(t)/2
 	last := len(columns) - 1
 	for i := 1; i < last; i++ {
 		style := t
-		if columns[i] == "stall" {
+		if columns[i] == words.ColumnStall {
 			style = panel.Coloured(t, d.Shades.Quiet)
 		}
-		d.Right(ends[i], mid, r.figure(columns[i]), style)
+		d.Right(ends[i], mid, figureOf(r, columns[i]), style)
 	}
+	used, style := figureOf(r, words.ColumnUsed), panel.Bold(s)
+	switch {
+	case used == words.NoFigure:
+		style = t
+	case p.Known() && !r.Uncomputed():
+		style = panel.Bold(t)
+	}
+	d.Right(ends[last], mid, used, style)
 	below := y + d.Px(2) + float64(names)*panel.LineHigh(t) + panel.LineHigh(s)/2
-	state := ""
-	switch p.Status {
-	case part.Over, part.Near, part.Slack, part.NoLimit, part.Undecided:
-		state = lp.w.words().StatusOf(p)
-	}
-	if r.reason != "" || !p.Known() && p.Status != part.NoLimit && p.Status != part.Slack {
-		d.Right(ends[last], mid, r.used, panel.Bold(s))
+	if r.Uncomputed() {
 		for i, l := range reason {
 			d.Text(left+d.Px(16), below+float64(i)*panel.LineHigh(s), l, panel.Coloured(s, d.Shades.Ink), 0)
 		}
-	} else {
-		if p.Known() {
-			d.Right(ends[last], mid, r.used, panel.Bold(t))
-		} else {
-			d.Right(ends[last], mid, "–", t)
-		}
-		note := r.basis
-		if state != "" && state != note {
-			note = state + " · " + note
-		}
-		fw := panel.Width(r.failure, s)
-		d.Right(ends[last], below, r.failure, s)
-		d.Text(left+d.Px(16), below, note, s, d.W-left-d.Px(40)-fw)
+		return
 	}
+	failure := ""
+	if c := r.Cells[words.ColumnFailure]; c != words.NoFigure {
+		failure = lp.w.label("to-failure", text("used", c))
+	}
+	var notes []string
+	if p.Status != part.Within {
+		notes = append(notes, r.Cells[words.ColumnStatus])
+	}
+	if basis := r.Cells[words.ColumnBasis]; basis != "" {
+		notes = append(notes, basis)
+	}
+	d.Right(ends[last], below, failure, s)
+	d.Text(left+d.Px(16), below, strings.Join(notes, " · "), s, d.W-left-d.Px(40)-panel.Width(failure, s))
 }
 
 // drawNumber is the numbered triangle that flag, card and row share.

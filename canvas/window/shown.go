@@ -4,10 +4,9 @@ import (
 	"encoding/json"
 	"os"
 
-	"kedge/solver/part"
-	"kedge/solver/plan"
-
 	"kedge/canvas/panel"
+	"kedge/canvas/words"
+	"kedge/solver/plan"
 )
 
 // shownLoad is a row of the table as tests read it.
@@ -53,7 +52,6 @@ func (w *Window) dumpLoads() {
 		return
 	}
 	a, ws := w.answer(), w.words()
-	names := ws.Naming(a, w.names())
 	var rows []shownLoad
 	num := func(x float64, known bool) *float64 {
 		if !known {
@@ -61,10 +59,12 @@ func (w *Window) dumpLoads() {
 		}
 		return &x
 	}
-	for _, p := range sortedParts(a, w.loads.sortBy, func(p *part.Part) string { return ws.PartName(p, names) }) {
-		r := rowOf(ws, a, p, names)
-		rows = append(rows, shownLoad{p.ID, r.name, p.Status.String(), num(float64(p.Move.Force), p.Move.Known), num(float64(p.Stall.Force), p.Stall.Known),
-			num(float64(p.Limit.Force), p.Limit.Known), num(p.Used, p.Known()), r.move, r.used})
+	table := ws.Loads(a, w.names(), w.loads.sortBy)
+	for i := range table.Rows {
+		r := &table.Rows[i]
+		p := r.Part
+		rows = append(rows, shownLoad{p.ID, r.Cells[words.ColumnPart], p.Status.String(), num(float64(p.Move.Force), p.Move.Known), num(float64(p.Stall.Force), p.Stall.Known),
+			num(float64(p.Limit.Force), p.Limit.Known), num(p.Used, p.Known()), r.Cells[words.ColumnMove], figureOf(r, words.ColumnUsed)})
 	}
 	scale := w.scale()
 	at := w.app.Driver().AbsolutePositionForObject(w.view)

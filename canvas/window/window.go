@@ -166,7 +166,7 @@ func (w *Window) own() {
 	w.file.w, w.commands.w, w.menus.w, w.pictures.w, w.long.w = w, w, w, w, w
 	w.shell = shell{w: w, choice: "findings"}
 	w.frame.w, w.findings.w, w.details.w, w.why.w = w, w, w, w
-	w.loads = loadsPanel{w: w, sortBy: "used"}
+	w.loads = loadsPanel{w: w, sortBy: words.ColumnUsed}
 	w.ways.w, w.compare.w, w.reading.w, w.printer.w = w, w, w, w
 }
 

@@ -12,6 +12,7 @@ import (
 
 	"kedge/canvas/draw"
 	"kedge/canvas/panel"
+	"kedge/canvas/words"
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -24,21 +25,24 @@ func TestLoadsAreThoseOfTheSolver(t *testing.T) {
 	shown := texts(s.loads.pane)
 	ws, names := s.words(), s.words().Naming(a, s.names())
 	rows := 0
-	for i := range a.Parts {
-		p := &a.Parts[i]
+	table := ws.Loads(a, names, words.ColumnUsed)
+	require.Len(t, table.Rows, len(a.Parts))
+	for i := range table.Rows {
+		r := &table.Rows[i]
+		p := r.Part
 		require.GreaterOrEqual(t, s.loads.pane.Find("part "+p.ID), 0, "%s has no row", p.ID)
 		rows++
-		r := rowOf(ws, a, p, names)
+		move, limit := figureOf(r, words.ColumnMove), figureOf(r, words.ColumnLimit)
 		if p.Move.Known { // loads are rounded up, so a shown figure is never below the solver's
-			assert.Contains(t, shown, r.move, p.ID)
-			assert.True(t, strings.HasPrefix(ws.Load(p.Move.Force), r.move), "%s: %s of %s", p.ID, r.move, ws.Load(p.Move.Force))
+			assert.Contains(t, shown, move, p.ID)
+			assert.True(t, strings.HasPrefix(ws.Load(p.Move.Force), move), "%s: %s of %s", p.ID, move, ws.Load(p.Move.Force))
 		} else {
-			assert.Equal(t, "–", r.move, "%s: not known is no figure", p.ID)
+			assert.Equal(t, "–", move, "%s: not known is no figure", p.ID)
 		}
 		if p.Limit.Known {
-			assert.Contains(t, shown, r.limit, p.ID)
+			assert.Contains(t, shown, limit, p.ID)
 		} else {
-			assert.Equal(t, "?", r.limit, p.ID)
+			assert.Equal(t, "?", limit, p.ID)
 		}
 		if p.Known() {
 			assert.Contains(t, shown, ws.UsedOf(p), p.ID)
@@ -51,7 +55,7 @@ func TestLoadsAreThoseOfTheSolver(t *testing.T) {
 		}
 	}
 	assert.Equal(t, rows, n, "a row a part")
-	assert.Contains(t, shown, "HIGH "+bare(ws.Load(a.Resistance.High), true))
+	assert.Contains(t, shown, "HIGH "+bare(ws.Load(a.Resistance.High)))
 }
 
 func TestLoadsAreSorted(t *testing.T) {
@@ -100,16 +104,17 @@ func TestRefusedRowsHaveNoFigures(t *testing.T) {
 	require.Equal(t, part.Refused, a.Status)
 	names := s.words().Naming(a, s.names())
 	seen := 0
-	for i := range a.Parts {
-		p := &a.Parts[i]
-		if p.Status != part.Refused {
+	table := s.words().Loads(a, names, words.ColumnUsed)
+	for i := range table.Rows {
+		r := &table.Rows[i]
+		if r.Part.Status != part.Refused {
 			continue
 		}
 		seen++
-		r := rowOf(s.words(), a, p, names)
-		assert.Equal(t, "–", r.move, p.ID)
-		assert.Equal(t, "refused", r.used, p.ID)
-		assert.NotEmpty(t, r.reason, p.ID)
+		assert.Equal(t, "–", figureOf(r, words.ColumnMove), r.Part.ID)
+		assert.Equal(t, "–", figureOf(r, words.ColumnLimit), "%s: it may have a tag", r.Part.ID)
+		assert.Equal(t, "refused", figureOf(r, words.ColumnUsed), r.Part.ID)
+		assert.NotEmpty(t, r.Reason, r.Part.ID)
 	}
 	require.Positive(t, seen)
 	assert.Contains(t, texts(s.loads.pane), "refused")

@@ -15,7 +15,7 @@ import (
 
 // unknownCell stands in the table where there is no figure; the state at the
 // end of the row says why.
-const unknownCell = "–"
+const unknownCell = words.NoFigure
 
 // indent is what lines below a title stand behind.
 const indent = "  "
@@ -100,46 +100,26 @@ func (t *rigText) loads() {
 	}
 	w := t.w
 	t.title("loads-in", textValue("unit", w.System().Force().String()))
-	loosen := t.a.Looser()
-	row := func(name, move, toLoosen string, rest ...string) []string {
-		cells := []string{name, move}
-		if loosen {
-			cells = append(cells, toLoosen)
-		}
-		return append(cells, rest...)
-	}
+	loads := w.Loads(t.a, t.names, words.ColumnUsed)
 	var tab table
-	tab.add(row(w.Label("column-part"), "\t"+w.Label("column-move"), "\t"+w.Label("column-loosen"), "\t"+w.Label("column-stall"), "\t"+w.Label("column-limit"),
-		w.Label("column-basis"), "\t"+w.Label("column-used"), "\t"+w.Label("column-failure"), w.Label("column-status"))...)
-	for _, p := range t.a.PartsBy(part.WorstFirst) {
-		limit, basis := w.Label("no-rating"), ""
-		if p.Limit.Known {
-			limit = figure(quantity.FormatForce(p.Limit.Force, w.System(), quantity.AsLimit))
+	var heads []string
+	for _, c := range loads.Columns {
+		head := w.Label("column-" + string(c))
+		if !c.Text() {
+			head = "\t" + head // to the right
 		}
-		if p.Limit.Basis != "" { // of a limit that is not known: why
-			basis = w.Basis(p.Limit.Basis) + w.LimitMark(p.Limit)
+		heads = append(heads, head)
+	}
+	tab.add(heads...)
+	for _, r := range loads.Rows {
+		var cells []string
+		for _, c := range loads.Columns {
+			cells = append(cells, r.Cells[c])
 		}
-		used, failure := unknownCell, unknownCell
-		if p.Known() {
-			used = w.UsedOf(p)
-		}
-		if share, ok := p.ToFailure(p.Planned()); ok {
-			failure = w.Share(share)
-		}
-		tab.add(row(w.PartName(p, t.names), t.load(p.Move), t.load(p.Loosen), t.load(p.Stall), limit, basis, used, failure, w.StatusOf(p))...)
+		tab.add(cells...)
 	}
 	tab.write(t.Builder, indent)
 }
-
-func (t *rigText) load(l part.Load) string {
-	if !l.Known {
-		return unknownCell
-	}
-	return figure(quantity.FormatForce(l.Force, t.w.System(), quantity.AsLoad))
-}
-
-// figure is the number alone: the unit stands over the table.
-func figure(t quantity.Text) string { return t.Number }
 
 // findings are the sentences; a DANGER or WARNING has the number of its flag.
 func (t *rigText) findings() {
