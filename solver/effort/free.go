@@ -113,23 +113,22 @@ func (in *FreeIn) advise(res *FreeResult, found *[]part.Finding) {
 		return
 	}
 	// A hold-back of which nobody knows whether it suffices silences nothing.
-	var r *part.Finding
+	rule, unknown := "rolls-by-itself", "rolls-by-itself-unknown"
 	switch {
 	case res.Forward:
 		// The line goes slack as soon as it rolls: a driver or chocks alone do
 		// not steer it, a hold-back is required.
-		r = raise(found, "downhill-pull", part.Danger, id)
+		rule, unknown = "downhill-pull", "downhill-pull-unknown"
 	case in.Driver || in.Chocked:
 		return
-	default:
-		r = raise(found, "rolls-by-itself", part.Danger, id)
 	}
+	r := raise(found, rule, part.Danger, id)
 	r.Travel = in.TravelM
 	if res.Known {
 		r.Values = []part.Value{force("roll", float64(res.Roll)), force("back", need)}
 		return
 	}
-	r.ID += "-unknown"
+	r.ID = unknown
 	r.Lacks = []part.Lack{{Thing: id, Member: "mass_kg", Rule: r.ID}}
 }
 

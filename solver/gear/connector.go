@@ -102,21 +102,18 @@ func ConnectorRating(kind string, line quantity.Length) (f quantity.Force, ok bo
 // connectorKinds are the kinds the table has a column for.
 var connectorKinds = [...]string{plan.ConnectorHook, plan.ConnectorThimble, plan.ConnectorSoft, plan.ConnectorShackle}
 
-// connectorWords are their word ids.
-var connectorWords = func() map[string]string {
-	words := map[string]string{}
-	for _, k := range connectorKinds {
-		words[k] = "connector-" + k
-	}
-	return words
-}()
+// connectorWords are their word ids, with that of no kind that is known.
+var connectorWords = map[string]string{
+	plan.ConnectorUnknown: "connector-", plan.ConnectorHook: "connector-hook", plan.ConnectorThimble: "connector-thimble",
+	plan.ConnectorSoft: "connector-soft shackle", plan.ConnectorShackle: "connector-shackle",
+}
 
 // ConnectorWord is the word id of a kind of connector.
 func ConnectorWord(kind string) string {
 	if word, ok := connectorWords[kind]; ok {
 		return word
 	}
-	return "connector-"
+	return connectorWords[plan.ConnectorUnknown]
 }
 
 func connectorFactor(kind string) facts.Figure {

@@ -30,7 +30,7 @@ func lineKeeps(in StretchIn, found *[]part.Finding) (k kept, ok bool) {
 		ok = false
 	}
 	var good bool
-	if k.condition, good = condition(l.Condition, "line", where, found); !good {
+	if k.condition, good = condition(l.Condition, wornLine, where, found); !good {
 		ok = false
 	}
 	if l.Wet && (l.Material == plan.MaterialNylon || l.Material == plan.MaterialKinetic) {
@@ -69,9 +69,17 @@ func (k kept) record(sum *part.Sum) {
 	sum.Add("line-keeps", value("keeps", part.UnitFactor, k.x), ops...)
 }
 
+// worn are the findings about the state of a piece.
+type worn struct{ kinked, doubtful, unknown string }
+
+var (
+	wornLine  = worn{"line-kinked", "line-doubtful", "line-condition-unknown"}
+	wornSling = worn{"sling-kinked", "sling-doubtful", "sling-condition-unknown"}
+)
+
 // condition reads the state of a line or sling. Not said is not known: used
 // and inspected is never assumed.
-func condition(c, what string, where at, found *[]part.Finding) (f facts.Figure, ok bool) {
+func condition(c string, rules worn, where at, found *[]part.Finding) (f facts.Figure, ok bool) {
 	b := book()
 	switch c {
 	case plan.ConditionNew:
@@ -79,11 +87,11 @@ func condition(c, what string, where at, found *[]part.Finding) (f facts.Figure,
 	case plan.ConditionUsed:
 		return b.used, true
 	case plan.ConditionKinked:
-		raise(found, what+"-kinked", part.Danger, where, &part.Remedy{Do: "replace", Thing: where.thing})
+		raise(found, rules.kinked, part.Danger, where, &part.Remedy{Do: "replace", Thing: where.thing})
 	case plan.ConditionDoubtful:
-		raise(found, what+"-doubtful", part.Danger, where, &part.Remedy{Do: "replace", Thing: where.thing})
+		raise(found, rules.doubtful, part.Danger, where, &part.Remedy{Do: "replace", Thing: where.thing})
 	default:
-		raise(found, what+"-condition-unknown", part.Warning, where, &part.Remedy{Do: "type-condition", Thing: where.thing})
+		raise(found, rules.unknown, part.Warning, where, &part.Remedy{Do: "type-condition", Thing: where.thing})
 		lacking(found, overLimit, where.lack("condition"))
 	}
 	return facts.Figure{}, false

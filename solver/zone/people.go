@@ -253,14 +253,13 @@ func (c *crowd) judge(p *plan.Person, role string, s *Standing, endWord string, 
 	case s.Pocket:
 		raise(found, "person-in-pocket", part.Danger, []plan.ID{p.ID}, first)
 	case s.inner():
-		f := raise(found, "person-in-zone", part.Danger, []plan.ID{p.ID}, first, count("zones", len(s.Inside)))
-		addWay(f, s)
+		addWay(raise(found, inZone.of(s), part.Danger, []plan.ID{p.ID}, first, count("zones", len(s.Inside))), s)
 	case role == plan.RoleBystander:
-		addWay(c.ring(found, "bystander-in-stand-off", part.Danger, p, s, endWord), s)
+		addWay(c.ring(found, bystanderInRing.of(s), part.Danger, p, s, endWord), s)
 	case c.covered(p, s.At, found):
 		c.ring(found, "stand-off-covered", part.Notice, p, s, endWord)
 	default:
-		addWay(c.ring(found, "person-in-stand-off", part.Warning, p, s, endWord), s)
+		addWay(c.ring(found, inRing.of(s), part.Warning, p, s, endWord), s)
 	}
 }
 
@@ -271,13 +270,28 @@ func (in *PeopleIn) ring(found *[]part.Finding, id string, level part.Level, p *
 	return f
 }
 
-// addWay adds the way out, or says that none was found.
-func addWay(f *part.Finding, s *Standing) {
-	if !s.OutKnown {
-		f.ID += "-no-way"
-		return
+// leave are the findings that somebody should go: with the way out, and where none
+// was found.
+type leave struct{ way, none string }
+
+var (
+	inZone          = leave{"person-in-zone", "person-in-zone-no-way"}
+	inRing          = leave{"person-in-stand-off", "person-in-stand-off-no-way"}
+	bystanderInRing = leave{"bystander-in-stand-off", "bystander-in-stand-off-no-way"}
+)
+
+func (l leave) of(s *Standing) string {
+	if s.OutKnown {
+		return l.way
 	}
-	f.Values = append(f.Values, length("way", float64(s.OutM)), bearing("toward", s.At, s.Out))
+	return l.none
+}
+
+// addWay adds the way out, if one was found.
+func addWay(f *part.Finding, s *Standing) {
+	if s.OutKnown {
+		f.Values = append(f.Values, length("way", float64(s.OutM)), bearing("toward", s.At, s.Out))
+	}
 }
 
 // sight checks that each operator and each spotter see each other.

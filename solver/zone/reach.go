@@ -64,10 +64,10 @@ func (c *crowd) reach(p *plan.Person, s *Standing, radiusM float64, found *[]par
 	case k == nil, !out && (len(s.Inside) == 0 || s.OutKnown && !s.OutRing):
 		return // it reaches, or the way out that is proposed does
 	}
-	id := "operator-bound-to-zone"
+	id, none := "operator-bound-to-zone", "operator-bound-to-zone-no-place"
 	values := []part.Value{length("reach", k.CableM)}
 	if out {
-		id = "operator-out-of-reach"
+		id, none = "operator-out-of-reach", "operator-out-of-reach-no-place"
 		values = append(values, length("from", dist(k.At, s.At)))
 	}
 	f := raise(found, id, part.Warning, []plan.ID{p.ID, k.Vehicle}, values...)
@@ -75,7 +75,7 @@ func (c *crowd) reach(p *plan.Person, s *Standing, radiusM float64, found *[]par
 		f.Values = append(f.Values, length("place", dist(k.At, at)), bearing("toward", k.At, at))
 		return
 	}
-	f.ID += "-no-place"
+	f.ID = none
 }
 
 // place is the nearest place to somebody that a cable reaches and that touches
