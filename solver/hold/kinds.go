@@ -45,7 +45,11 @@ var kinds = map[string]kind{
 			return Boulder(BoulderIn{Thing: a.ID, Mass: a.Mass, Volume: seen(squat*high*squat*high, high), Rise: rise(in), Slope: fall(in), Lacks: in.Lacks, Preset: isPreset(a), Lifting: in.Lifting}, sum, found)
 		},
 	},
-	plan.AnchorScrew: {aim: In.screwAxis, stands: screwStands, hold: screwUntested},
+	plan.AnchorScrew: {
+		aim:    In.screwAxis,
+		stands: screwStands,
+		hold:   func(In, *part.Sum, *[]part.Finding) part.Capacity { return part.Capacity{} },
+	},
 	plan.AnchorRated: {
 		hold: func(in In, sum *part.Sum, found *[]part.Finding) part.Capacity {
 			a := in.Anchor

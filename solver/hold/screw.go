@@ -56,9 +56,15 @@ func (in In) screwAxis(found *[]part.Finding) (s State, may bool) {
 }
 
 // screwStands reports whether a ground screw may be loaded as it sits in the
-// ground. A plate that lies shallower than five of its diameters is told.
+// ground. No published table of what it holds is known that fits: one of which
+// nobody typed what it was tested to has no hold, and is told, as is a plate that
+// lies shallower than five of its diameters.
 func screwStands(in In, found *[]part.Finding) bool {
 	a := in.Anchor
+	if !a.HoldTyped() {
+		raise(found, "screw-untested", part.Warning, a.ID, "type-hold")
+		lacks(found, "hold_low_n")
+	}
 	depth, plate := float64(a.Depth), float64(a.Helix)
 	var lack []part.Lack
 	for _, m := range [...]struct {
@@ -81,12 +87,4 @@ func screwStands(in In, found *[]part.Finding) bool {
 			value("plate", part.UnitLength, plate), value("least", part.UnitLength, least))
 	}
 	return true
-}
-
-// screwUntested is a ground screw of which nobody typed what it holds: no
-// published table is known that fits, so it has no hold.
-func screwUntested(in In, _ *part.Sum, found *[]part.Finding) part.Capacity {
-	raise(found, "screw-untested", part.Warning, in.Anchor.ID, "type-hold")
-	lacks(found, "hold_low_n")
-	return part.Capacity{}
 }
