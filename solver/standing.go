@@ -429,7 +429,7 @@ func (a *resolving) feet() {
 		if !v.FootBrake || v == a.g.casualty || a.driverIn(v.ID) {
 			continue
 		}
-		w := weakVehicle(a.weak.vehicle(v))
+		w := copied(a.weak.vehicle(v))
 		w.FootBrake = false
 		put(&a.weak.vehicles, v.ID, w)
 		effort.NoFoot(v, a.found())

@@ -2,7 +2,6 @@ package solver
 
 import (
 	"math"
-	"slices"
 	"strings"
 
 	"kedge/solver/hold"
@@ -16,26 +15,26 @@ import (
 // place of the plan's own; the geometry keeps to the plan. Most plans have none
 // and every method hands back what it is given.
 type weak struct {
-	lines    map[*plan.Line]*plan.Line
-	blocks   map[*plan.Block]*plan.Block
-	slings   map[*plan.Sling]*plan.Sling
-	shackles map[*plan.Shackle]*plan.Shackle
+	lines    map[plan.ID]*plan.Line
+	blocks   map[plan.ID]*plan.Block
+	slings   map[plan.ID]*plan.Sling
+	shackles map[plan.ID]*plan.Shackle
 	vehicles map[plan.ID]*plan.Vehicle
 	anchors  map[plan.ID]*plan.Anchor
 	rocks    map[plan.ID]*plan.Obstacle
 }
 
-func pick[K comparable, T any](m map[K]*T, key K, own *T) *T {
-	if w, ok := m[key]; ok {
+func pick[T any](m map[plan.ID]*T, id plan.ID, own *T) *T {
+	if w, ok := m[id]; ok {
 		return w
 	}
 	return own
 }
 
-func (w *weak) line(l *plan.Line) *plan.Line             { return pick(w.lines, l, l) }
-func (w *weak) block(b *plan.Block) *plan.Block          { return pick(w.blocks, b, b) }
-func (w *weak) sling(s *plan.Sling) *plan.Sling          { return pick(w.slings, s, s) }
-func (w *weak) shackle(k *plan.Shackle) *plan.Shackle    { return pick(w.shackles, k, k) }
+func (w *weak) line(l *plan.Line) *plan.Line             { return pick(w.lines, l.ID, l) }
+func (w *weak) block(b *plan.Block) *plan.Block          { return pick(w.blocks, b.ID, b) }
+func (w *weak) sling(s *plan.Sling) *plan.Sling          { return pick(w.slings, s.ID, s) }
+func (w *weak) shackle(k *plan.Shackle) *plan.Shackle    { return pick(w.shackles, k.ID, k) }
 func (w *weak) vehicle(v *plan.Vehicle) *plan.Vehicle    { return pick(w.vehicles, v.ID, v) }
 func (w *weak) anchor(a *plan.Anchor) *plan.Anchor       { return pick(w.anchors, a.ID, a) }
 func (w *weak) obstacle(o *plan.Obstacle) *plan.Obstacle { return pick(w.rocks, o.ID, o) }
@@ -63,104 +62,104 @@ func high[T ~float64](x *T, d plan.Doubt) bool {
 // doubts takes the weak end of every doubt of the plan that lowers a capacity,
 // and says which others are reckoned at their middle.
 func (a *resolving) doubts() {
-	a.doubtsOfGear()
-	a.doubtsOfSite()
-}
-
-// doubtsOfGear does so for what is rigged.
-func (a *resolving) doubtsOfGear() {
-	r := a.g.r
+	r, site := a.g.r, &a.g.p.Site
 	for i := range r.Lines {
-		if own := &r.Lines[i]; len(own.Doubts) > 0 {
-			w := *own
-			put(&a.weak.lines, own, &w)
-			a.each(&w.Head, func(m string, d plan.Doubt) bool {
-				switch m {
-				case "rating.force_n":
-					return low(&w.Rating.Force, d)
-				case "connector.rating.force_n":
-					return low(&w.Connector.Rating.Force, d)
-				case "length_m":
-					return low(&w.Length, d)
-				case "tension_n":
-					return true // it pulls with its high end, see staticLine
-				}
-				return false
-			})
-		}
+		l := &r.Lines[i]
+		doubted(a, &a.weak.lines, l, &l.Head, weakenLine)
 	}
 	for i := range r.Blocks {
-		if own := &r.Blocks[i]; len(own.Doubts) > 0 {
-			w := *own
-			put(&a.weak.blocks, own, &w)
-			a.each(&w.Head, func(m string, d plan.Doubt) bool {
-				switch m {
-				case "rating.force_n":
-					return low(&w.Rating.Force, d)
-				case "sheave_diameter_m":
-					return low(&w.Sheave, d)
-				case "efficiency", "ring_friction":
-					return true // the rig is balanced with both ends, see sheave
-				}
-				return false
-			})
-		}
+		b := &r.Blocks[i]
+		doubted(a, &a.weak.blocks, b, &b.Head, weakenBlock)
 	}
 	for i := range r.Slings {
-		if own := &r.Slings[i]; len(own.Doubts) > 0 {
-			w := *own
-			put(&a.weak.slings, own, &w)
-			a.each(&w.Head, func(m string, d plan.Doubt) bool { return m == "rating.force_n" && low(&w.Rating.Force, d) })
-		}
+		s := &r.Slings[i]
+		doubted(a, &a.weak.slings, s, &s.Head, func(w *plan.Sling, m string, d plan.Doubt) bool {
+			return m == "rating.force_n" && low(&w.Rating.Force, d)
+		})
 	}
 	for i := range r.Shackles {
-		if own := &r.Shackles[i]; len(own.Doubts) > 0 {
-			w := *own
-			put(&a.weak.shackles, own, &w)
-			a.each(&w.Head, func(m string, d plan.Doubt) bool {
-				switch m {
-				case "rating.force_n":
-					return low(&w.Rating.Force, d)
-				case "body_m":
-					return low(&w.Body, d)
-				}
-				return false
-			})
-		}
+		k := &r.Shackles[i]
+		doubted(a, &a.weak.shackles, k, &k.Head, weakenShackle)
 	}
-}
-
-// doubtsOfSite does so for what stands on the site.
-func (a *resolving) doubtsOfSite() {
-	site := &a.g.p.Site
 	for i := range site.Anchors {
-		if own := &site.Anchors[i]; len(own.Doubts) > 0 {
-			w := *own
-			put(&a.weak.anchors, own.ID, &w)
-			a.each(&w.Head, func(m string, d plan.Doubt) bool { return hold.Weaken(&w, m, d) })
-		}
+		n := &site.Anchors[i]
+		doubted(a, &a.weak.anchors, n, &n.Head, hold.Weaken)
 	}
 	for i := range site.Obstacles {
-		if own := &site.Obstacles[i]; len(own.Doubts) > 0 {
-			w := *own
-			put(&a.weak.rocks, own.ID, &w)
-			a.each(&w.Head, func(m string, d plan.Doubt) bool { return m == "mass_kg" && low(&w.Mass, d) })
-		}
+		o := &site.Obstacles[i]
+		doubted(a, &a.weak.rocks, o, &o.Head, func(w *plan.Obstacle, m string, d plan.Doubt) bool {
+			return m == "mass_kg" && low(&w.Mass, d)
+		})
 	}
 	for i := range site.Vehicles {
-		if own := &site.Vehicles[i]; len(own.Doubts) > 0 {
-			w := weakVehicle(own)
-			put(&a.weak.vehicles, own.ID, w)
-			a.each(&w.Head, func(m string, d plan.Doubt) bool { return a.weakMember(own, w, m, d) })
-		}
+		own := &site.Vehicles[i]
+		doubted(a, &a.weak.vehicles, own, &own.Head, func(w *plan.Vehicle, m string, d plan.Doubt) bool {
+			return a.weakMember(own, w, m, d)
+		})
 	}
 }
 
-func put[K comparable, T any](m *map[K]*T, key K, x *T) {
-	if *m == nil {
-		*m = make(map[K]*T, 1)
+// doubted keeps a copy of a thing that has doubts, with the weak end of each
+// that take takes.
+func doubted[T any](a *resolving, to *map[plan.ID]*T, own *T, h *plan.Head, take func(w *T, member string, d plan.Doubt) bool) {
+	if len(h.Doubts) == 0 {
+		return
 	}
-	(*m)[key] = x
+	w := copied(own)
+	put(to, h.ID, w)
+	a.each(h, func(m string, d plan.Doubt) bool { return take(w, m, d) })
+}
+
+// copied is a copy of a thing whose figures may be changed.
+func copied[T any](own *T) *T {
+	w := *own
+	if v, ok := any(&w).(*plan.Vehicle); ok {
+		v.Unshare()
+	}
+	return &w
+}
+
+func put[T any](m *map[plan.ID]*T, id plan.ID, x *T) {
+	if *m == nil {
+		*m = make(map[plan.ID]*T, 1)
+	}
+	(*m)[id] = x
+}
+
+func weakenLine(w *plan.Line, member string, d plan.Doubt) bool {
+	switch member {
+	case "rating.force_n":
+		return low(&w.Rating.Force, d)
+	case "connector.rating.force_n":
+		return low(&w.Connector.Rating.Force, d)
+	case "length_m":
+		return low(&w.Length, d)
+	case "tension_n":
+		return true // it pulls with its high end, see staticLine
+	}
+	return false
+}
+
+func weakenBlock(w *plan.Block, member string, d plan.Doubt) bool {
+	switch member {
+	case "rating.force_n":
+		return low(&w.Rating.Force, d)
+	case "sheave_diameter_m":
+		return low(&w.Sheave, d)
+	case "efficiency", "ring_friction":
+		return true // the rig is balanced with both ends, see sheave
+	}
+	return false
+}
+
+func weakenShackle(w *plan.Shackle, member string, d plan.Doubt) bool {
+	switch member {
+	case "rating.force_n":
+		return low(&w.Rating.Force, d)
+	case "body_m":
+		return low(&w.Body, d)
+	}
+	return false
 }
 
 // each weakens the members of one thing; what no rule reads from its weak end
@@ -186,17 +185,6 @@ const wideDoubt = 0.2
 func fieldWord(member string) string {
 	member = strings.TrimSuffix(member, ".force_n")
 	return "field-" + member[strings.LastIndexByte(member, '.')+1:]
-}
-
-// weakVehicle is a copy of a vehicle whose parts may be changed.
-func weakVehicle(own *plan.Vehicle) *plan.Vehicle {
-	w := *own
-	w.Recovery = slices.Clone(own.Recovery)
-	if own.Winch != nil {
-		x := *own.Winch
-		w.Winch = &x
-	}
-	return &w
 }
 
 // weakMember takes the end of a doubt that lowers what a vehicle holds. The

@@ -8,7 +8,7 @@ import (
 
 // Symbols are the characters Noto Sans lacks and this package draws, so that
 // every pen shows them: triangles, marks, arrows and signs of the trade's
-// texts. ∑ ∆ ⋅ are drawn like Σ Δ · of the font.
+// texts. ∑ ∆ ⋅ are glyphs like Σ Δ · of the font.
 const Symbols = "▲△▼▽▴▾▸◂▶◀►◄●○◦■□☐−≤≥≠≈√∞∠⟂∥⌀∅→←↑↓↔✕⚠∑∆⋅"
 
 // Proportions of the symbols in font units (1000 to the em, y up), fitted to
@@ -73,58 +73,59 @@ func (d drawnGlyph) encode() rawGlyph {
 	return g
 }
 
+// glyphs gathers what is drawn.
+type glyphs []drawnGlyph
+
+func (g *glyphs) add(char rune, advance int, contours ...[]r2.Point) {
+	*g = append(*g, drawnGlyph{char, advance, contours})
+}
+
 // drawnSymbols makes the glyphs of Symbols for a face whose lines are stem
 // wide, the three look-alikes excepted.
 func drawnSymbols(stem float64) []drawnGlyph {
-	var all []drawnGlyph
-	add := func(char rune, advance int, contours ...[]r2.Point) {
-		all = append(all, drawnGlyph{char, advance, contours})
-	}
+	var g glyphs
+	g.shapes(stem)
+	g.signs(stem)
+	return g
+}
+
+func (g *glyphs) shapes(stem float64) {
 	const ax = symbolAxis
-	// Triangles: up, then turned.
-	up := func(cx, base, half, height float64) []r2.Point {
-		return []r2.Point{{X: cx - half, Y: base}, {X: cx, Y: base + height}, {X: cx + half, Y: base}}
-	}
-	down := func(cx, top, half, height float64) []r2.Point {
-		return []r2.Point{{X: cx - half, Y: top}, {X: cx + half, Y: top}, {X: cx, Y: top - height}}
-	}
-	right := func(x, cy, half, length float64) []r2.Point {
-		return []r2.Point{{X: x, Y: cy - half}, {X: x, Y: cy + half}, {X: x + length, Y: cy}}
-	}
-	left := func(x, cy, half, length float64) []r2.Point {
-		return []r2.Point{{X: x + length, Y: cy - half}, {X: x, Y: cy}, {X: x + length, Y: cy + half}}
-	}
 	// A hollow triangle's inner edge lies a stem inside on all three sides.
 	slant := math.Hypot(350, symbolCap) / 350 // apex inset per stem: 1/sin(half apex angle)
 	inHeight := symbolCap - stem - stem*slant
 	inHalf := inHeight * 350 / symbolCap
-	add('▲', 800, up(400, 0, 350, symbolCap))
-	add('△', 800, up(400, 0, 350, symbolCap), reversed(up(400, stem, inHalf, inHeight)))
-	add('▼', 800, down(400, symbolCap, 350, symbolCap))
-	add('▽', 800, down(400, symbolCap, 350, symbolCap), reversed(down(400, symbolCap-stem, inHalf, inHeight)))
-	add('▴', 600, up(300, ax-190, 230, 380))
-	add('▾', 600, down(300, ax+190, 230, 380))
-	add('▸', 520, right(80, ax, 230, 380))
-	add('◂', 520, left(60, ax, 230, 380))
+	g.add('▲', 800, up(400, 0, 350, symbolCap))
+	g.add('△', 800, up(400, 0, 350, symbolCap), reversed(up(400, stem, inHalf, inHeight)))
+	g.add('▼', 800, down(400, symbolCap, 350, symbolCap))
+	g.add('▽', 800, down(400, symbolCap, 350, symbolCap), reversed(down(400, symbolCap-stem, inHalf, inHeight)))
+	g.add('▴', 600, up(300, ax-190, 230, 380))
+	g.add('▾', 600, down(300, ax+190, 230, 380))
+	g.add('▸', 520, right(80, ax, 230, 380))
+	g.add('◂', 520, left(60, ax, 230, 380))
 	for _, c := range "▶►" {
-		add(c, 760, right(80, ax, 340, 620))
+		g.add(c, 760, right(80, ax, 340, 620))
 	}
 	for _, c := range "◀◄" {
-		add(c, 760, left(60, ax, 340, 620))
+		g.add(c, 760, left(60, ax, 340, 620))
 	}
-	add('●', 760, disc(380, ax, 300))
-	add('○', 760, disc(380, ax, 300), reversed(disc(380, ax, 300-stem)))
-	add('◦', 420, disc(210, ax, 140), reversed(disc(210, ax, 140-stem*0.8)))
-	add('■', 760, box(90, ax-290, 670, ax+290))
+	g.add('●', 760, disc(380, ax, 300))
+	g.add('○', 760, disc(380, ax, 300), reversed(disc(380, ax, 300-stem)))
+	g.add('◦', 420, disc(210, ax, 140), reversed(disc(210, ax, 140-stem*0.8)))
+	g.add('■', 760, box(90, ax-290, 670, ax+290))
 	for _, c := range "□☐" {
-		add(c, 760, box(90, ax-290, 670, ax+290), reversed(box(90+stem, ax-290+stem, 670-stem, ax+290-stem)))
+		g.add(c, 760, box(90, ax-290, 670, ax+290), reversed(box(90+stem, ax-290+stem, 670-stem, ax+290-stem)))
 	}
+}
+
+func (g *glyphs) signs(stem float64) {
+	const ax = symbolAxis
 	// Signs, on the plus's width of 572.
 	bar := func(y float64) []r2.Point { return box(50, y-stem/2, 522, y+stem/2) }
-	add('−', 572, bar(ax))
-	add('≤', 572, thick(stem, r2.Point{X: 510, Y: 640}, r2.Point{X: 70, Y: 420}, r2.Point{X: 510, Y: 200}), bar(stem/2))
-	add('≥', 572, thick(stem, r2.Point{X: 62, Y: 640}, r2.Point{X: 502, Y: 420}, r2.Point{X: 62, Y: 200}), bar(stem/2))
-	add('≠', 572, bar(ax+110), bar(ax-110), thick(stem, r2.Point{X: 170, Y: 80}, r2.Point{X: 402, Y: 634}))
+	g.add('−', 572, bar(ax))
+	g.add('≤', 572, thick(stem, r2.Point{X: 510, Y: 640}, r2.Point{X: 70, Y: 420}, r2.Point{X: 510, Y: 200}), bar(stem/2))
+	g.add('≥', 572, thick(stem, r2.Point{X: 62, Y: 640}, r2.Point{X: 502, Y: 420}, r2.Point{X: 62, Y: 200}), bar(stem/2))
+	g.add('≠', 572, bar(ax+110), bar(ax-110), thick(stem, r2.Point{X: 170, Y: 80}, r2.Point{X: 402, Y: 634}))
 	wave := func(y float64) []r2.Point {
 		var pts []r2.Point
 		for i := range 13 {
@@ -133,31 +134,48 @@ func drawnSymbols(stem float64) []drawnGlyph {
 		}
 		return thick(stem, pts...)
 	}
-	add('≈', 572, wave(ax+105), wave(ax-105))
-	add('√', 620, thick(stem, r2.Point{X: 30, Y: 380}, r2.Point{X: 130, Y: 420}, r2.Point{X: 270, Y: 40}, r2.Point{X: 440, Y: 800}, r2.Point{X: 600, Y: 800}))
-	add('∞', 860,
+	g.add('≈', 572, wave(ax+105), wave(ax-105))
+	g.add('√', 620, thick(stem, r2.Point{X: 30, Y: 380}, r2.Point{X: 130, Y: 420}, r2.Point{X: 270, Y: 40}, r2.Point{X: 440, Y: 800}, r2.Point{X: 600, Y: 800}))
+	g.add('∞', 860,
 		disc(245, ax, 185), reversed(disc(245, ax, 185-stem)),
 		disc(615, ax, 185), reversed(disc(615, ax, 185-stem)))
-	add('∠', 640, thick(stem, r2.Point{X: 500, Y: 640}, r2.Point{X: 90, Y: 40}, r2.Point{X: 590, Y: 40}))
-	add('⟂', 660, box(60, 0, 600, stem), box(330-stem/2, 0, 330+stem/2, symbolCap))
-	add('∥', 440, box(140-stem/2, -20, 140+stem/2, 734), box(300-stem/2, -20, 300+stem/2, 734))
+	g.add('∠', 640, thick(stem, r2.Point{X: 500, Y: 640}, r2.Point{X: 90, Y: 40}, r2.Point{X: 590, Y: 40}))
+	g.add('⟂', 660, box(60, 0, 600, stem), box(330-stem/2, 0, 330+stem/2, symbolCap))
+	g.add('∥', 440, box(140-stem/2, -20, 140+stem/2, 734), box(300-stem/2, -20, 300+stem/2, 734))
 	for _, c := range "⌀∅" {
-		add(c, 760, disc(380, ax, 290), reversed(disc(380, ax, 290-stem)),
+		g.add(c, 760, disc(380, ax, 290), reversed(disc(380, ax, 290-stem)),
 			thick(stem*0.9, r2.Point{X: 120, Y: 60}, r2.Point{X: 640, Y: 654}))
 	}
-	add('→', 1000, box(60, ax-stem/2, 900, ax+stem/2), thick(stem, r2.Point{X: 680, Y: ax + 240}, r2.Point{X: 910, Y: ax}, r2.Point{X: 680, Y: ax - 240}))
-	add('←', 1000, box(100, ax-stem/2, 940, ax+stem/2), thick(stem, r2.Point{X: 320, Y: ax - 240}, r2.Point{X: 90, Y: ax}, r2.Point{X: 320, Y: ax + 240}))
-	add('↔', 1000, box(100, ax-stem/2, 900, ax+stem/2),
+	g.add('→', 1000, box(60, ax-stem/2, 900, ax+stem/2), thick(stem, r2.Point{X: 680, Y: ax + 240}, r2.Point{X: 910, Y: ax}, r2.Point{X: 680, Y: ax - 240}))
+	g.add('←', 1000, box(100, ax-stem/2, 940, ax+stem/2), thick(stem, r2.Point{X: 320, Y: ax - 240}, r2.Point{X: 90, Y: ax}, r2.Point{X: 320, Y: ax + 240}))
+	g.add('↔', 1000, box(100, ax-stem/2, 900, ax+stem/2),
 		thick(stem, r2.Point{X: 680, Y: ax + 240}, r2.Point{X: 910, Y: ax}, r2.Point{X: 680, Y: ax - 240}),
 		thick(stem, r2.Point{X: 320, Y: ax - 240}, r2.Point{X: 90, Y: ax}, r2.Point{X: 320, Y: ax + 240}))
-	add('↑', 620, box(310-stem/2, -40, 310+stem/2, 740), thick(stem, r2.Point{X: 70, Y: 520}, r2.Point{X: 310, Y: 750}, r2.Point{X: 550, Y: 520}))
-	add('↓', 620, box(310-stem/2, -20, 310+stem/2, 760), thick(stem, r2.Point{X: 550, Y: 200}, r2.Point{X: 310, Y: -30}, r2.Point{X: 70, Y: 200}))
-	add('✕', 700, thick(stem, r2.Point{X: 90, Y: 90}, r2.Point{X: 610, Y: 624}), thick(stem, r2.Point{X: 90, Y: 624}, r2.Point{X: 610, Y: 90}))
+	g.add('↑', 620, box(310-stem/2, -40, 310+stem/2, 740), thick(stem, r2.Point{X: 70, Y: 520}, r2.Point{X: 310, Y: 750}, r2.Point{X: 550, Y: 520}))
+	g.add('↓', 620, box(310-stem/2, -20, 310+stem/2, 760), thick(stem, r2.Point{X: 550, Y: 200}, r2.Point{X: 310, Y: -30}, r2.Point{X: 70, Y: 200}))
+	g.add('✕', 700, thick(stem, r2.Point{X: 90, Y: 90}, r2.Point{X: 610, Y: 624}), thick(stem, r2.Point{X: 90, Y: 624}, r2.Point{X: 610, Y: 90}))
 	sign := math.Min(stem, 84) // a fatter one would close the triangle
-	add('⚠', 860,
+	g.add('⚠', 860,
 		up(430, 0, 400, 740), reversed(up(430, sign*0.8, 400-sign*1.55, 740-sign*2.5)),
 		box(430-sign*0.5, 220, 430+sign*0.5, 450), box(430-sign*0.5, 100, 430+sign*0.5, 100+sign))
-	return all
+}
+
+// Triangles, by where they point.
+
+func up(cx, base, half, height float64) []r2.Point {
+	return []r2.Point{{X: cx - half, Y: base}, {X: cx, Y: base + height}, {X: cx + half, Y: base}}
+}
+
+func down(cx, top, half, height float64) []r2.Point {
+	return []r2.Point{{X: cx - half, Y: top}, {X: cx + half, Y: top}, {X: cx, Y: top - height}}
+}
+
+func right(x, cy, half, length float64) []r2.Point {
+	return []r2.Point{{X: x, Y: cy - half}, {X: x, Y: cy + half}, {X: x + length, Y: cy}}
+}
+
+func left(x, cy, half, length float64) []r2.Point {
+	return []r2.Point{{X: x + length, Y: cy - half}, {X: x, Y: cy}, {X: x + length, Y: cy + half}}
 }
 
 // lookAlikes maps characters the font lacks to one it has of the same shape.

@@ -124,16 +124,15 @@ func preview(text []byte, c Columns) *Preview {
 	return p
 }
 
-// fill reads all rows.
-func (g *gathered) fill(text []byte, c Columns, p *Preview) error {
-	in := newRows(text, c.Separator)
+// toMetres is by what each column is multiplied: the unit its head names.
+func (g *gathered) toMetres(c Columns, heads []string) []float64 {
 	toM := make([]float64, len(c.Roles))
 	for i := range toM {
 		toM[i] = 1
-		if i >= len(p.Heads) {
+		if i >= len(heads) {
 			continue
 		}
-		if _, unit := roleOf(p.Heads[i]); unit != "" && (c.Roles[i] == RoleX || c.Roles[i] == RoleY || c.Roles[i] == RoleZ) {
+		if _, unit := roleOf(heads[i]); unit != "" && (c.Roles[i] == RoleX || c.Roles[i] == RoleY || c.Roles[i] == RoleZ) {
 			if f, known := unitM(unit); known {
 				toM[i] = f
 			} else {
@@ -141,6 +140,13 @@ func (g *gathered) fill(text []byte, c Columns, p *Preview) error {
 			}
 		}
 	}
+	return toM
+}
+
+// fill reads all rows.
+func (g *gathered) fill(text []byte, c Columns, p *Preview) error {
+	in := newRows(text, c.Separator)
+	toM := g.toMetres(c, p.Heads)
 	ix, iy, iz, iname := c.at(RoleX), c.at(RoleY), c.at(RoleZ), c.at(RoleName)
 	if c.globe() {
 		ix, iy = c.at(RoleLon), c.at(RoleLat)

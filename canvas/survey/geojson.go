@@ -48,6 +48,15 @@ func isWGS84(name string) bool {
 }
 
 func (g *gathered) node(n node, name string) error {
+	point := func(c []float64) error {
+		m, err := position(c, name)
+		if err != nil {
+			return err
+		}
+		return g.add(m)
+	}
+	line := func(c [][]float64) error { return g.trail(c, name, false) }
+	polygon := func(c [][][]float64) error { return g.polygon(c, name) }
 	switch n.Type {
 	case "FeatureCollection":
 		for _, f := range n.Features {
@@ -55,6 +64,7 @@ func (g *gathered) node(n node, name string) error {
 				return err
 			}
 		}
+		return nil
 	case "Feature":
 		if n.Geometry == nil {
 			g.note("Features without a geometry were left out.")
@@ -67,73 +77,41 @@ func (g *gathered) node(n node, name string) error {
 				return err
 			}
 		}
+		return nil
 	case "Point":
-		var c []float64
-		if err := n.coordinates(&c); err != nil {
-			return err
-		}
-		m, err := position(c, name)
-		if err != nil {
-			return err
-		}
-		return g.add(m)
+		return readOne(n, point)
 	case "MultiPoint":
-		var c [][]float64
-		if err := n.coordinates(&c); err != nil {
-			return err
-		}
-		for _, one := range c {
-			m, err := position(one, name)
-			if err == nil {
-				err = g.add(m)
-			}
-			if err != nil {
-				return err
-			}
-		}
+		return readEach(n, point)
 	case "LineString":
-		var c [][]float64
-		if err := n.coordinates(&c); err != nil {
-			return err
-		}
-		return g.trail(c, name, false)
+		return readOne(n, line)
 	case "MultiLineString":
-		var c [][][]float64
-		if err := n.coordinates(&c); err != nil {
-			return err
-		}
-		for _, line := range c {
-			if err := g.trail(line, name, false); err != nil {
-				return err
-			}
-		}
+		return readEach(n, line)
 	case "Polygon":
-		var c [][][]float64
-		if err := n.coordinates(&c); err != nil {
-			return err
-		}
-		return g.polygon(c, name)
+		return readOne(n, polygon)
 	case "MultiPolygon":
-		var c [][][][]float64
-		if err := n.coordinates(&c); err != nil {
-			return err
-		}
-		for _, polygon := range c {
-			if err := g.polygon(polygon, name); err != nil {
-				return err
-			}
-		}
-	default:
-		return refuse(ErrFormat, "Take a GPX, GeoJSON or CSV file", "%q is nothing that GeoJSON has", cleanName(n.Type))
+		return readEach(n, polygon)
 	}
-	return nil
+	return refuse(ErrFormat, "Take a GPX, GeoJSON or CSV file", "%q is nothing that GeoJSON has", cleanName(n.Type))
 }
 
-func (n node) coordinates(into any) error {
-	if len(n.Coordinates) == 0 || json.Unmarshal(n.Coordinates, into) != nil {
+// readOne takes a node's coordinates as do wants them.
+func readOne[T any](n node, do func(T) error) error {
+	var c T
+	if len(n.Coordinates) == 0 || json.Unmarshal(n.Coordinates, &c) != nil {
 		return refuse(ErrFormat, "Export it again", "the coordinates of a %s cannot be read", n.Type)
 	}
-	return nil
+	return do(c)
+}
+
+func readEach[T any](n node, do func(T) error) error {
+	return readOne(n, func(all []T) error {
+		for _, c := range all {
+			if err := do(c); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
 }
 
 // position is longitude, latitude and perhaps a height, in this order: RFC 7946,

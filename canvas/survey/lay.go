@@ -137,25 +137,27 @@ func (g *gathered) dropNowhere() {
 	}
 }
 
+// within is where place puts a mark, refused over Reach.
+func within(place func(mark) (xM, yM float64), m mark) (plan.Point, error) {
+	x, y := place(m)
+	if !(math.Hypot(x, y) <= Reach) {
+		what := "a point"
+		if m.name != "" {
+			what = m.name
+		}
+		return plan.Point{}, refuse(ErrPlace, "Take it out of the file, or cut out the site",
+			"%s lies more than %d km from the middle of the others", what, Reach/1000)
+	}
+	return plan.Point{X: x, Y: y}, nil
+}
+
 // lay puts everything on the plane by place; a mark that it places infinitely far
 // away is refused.
 func (g *gathered) lay(f Format, place func(mark) (xM, yM float64)) (Result, error) {
 	r := Result{Format: f}
 	noHeight, heights := 0, 0
-	at := func(m mark) (plan.Point, error) {
-		x, y := place(m)
-		if !(math.Hypot(x, y) <= Reach) {
-			what := "a point"
-			if m.name != "" {
-				what = m.name
-			}
-			return plan.Point{}, refuse(ErrPlace, "Take it out of the file, or cut out the site",
-				"%s lies more than %d km from the middle of the others", what, Reach/1000)
-		}
-		return plan.Point{X: x, Y: y}, nil
-	}
 	point := func(m mark) error {
-		p, err := at(m)
+		p, err := within(place, m)
 		if err != nil {
 			return err
 		}
@@ -181,7 +183,7 @@ func (g *gathered) lay(f Format, place func(mark) (xM, yM float64)) (Result, err
 	for _, t := range g.trails {
 		out := Outline{Name: t.name, Closed: t.closed, Corners: make([]plan.Point, 0, len(t.marks))}
 		for _, m := range t.marks {
-			p, err := at(m)
+			p, err := within(place, m)
 			if err == nil && !t.closed {
 				err = point(m)
 			}

@@ -51,8 +51,26 @@ func (dp *detailsPanel) sum() (*part.Sum, error) {
 	return e.sum, e.err
 }
 
-// snap draws the members of what is selected, and the sum that is
-// pinned.
+// pinnedSum is the pinned sum's title and lines, none if nothing is pinned. A
+// part that is no more is pinned no more.
+func (dp *detailsPanel) pinnedSum(a *solver.Assessment) (title string, lines []string) {
+	if dp.pinned == "" {
+		return "", nil
+	}
+	sum, err := dp.sum()
+	if err != nil {
+		dp.pinned = ""
+		return "", nil
+	}
+	ws, names := dp.w.words(), dp.w.names()
+	title = dp.w.label("title-resistance")
+	if p, ok := a.Part(dp.pinned); ok {
+		title = ws.PartName(p, names)
+	}
+	return title, ws.Sum(sum, ws.Naming(a, names))
+}
+
+// snap draws the members of what is selected, and the sum that is pinned.
 func (dp *detailsPanel) snap() func(*panel.Drawing) {
 	if dp.w.reading.now != nil {
 		return dp.w.reading.snap()
@@ -64,20 +82,7 @@ func (dp *detailsPanel) snap() func(*panel.Drawing) {
 		}
 	}
 	a, ws, names := dp.w.answer(), dp.w.words(), dp.w.names()
-	var lines []string
-	title := ""
-	if dp.pinned != "" {
-		sum, err := dp.sum()
-		if err != nil {
-			dp.pinned = ""
-		} else {
-			lines = ws.Sum(sum, ws.Naming(a, names))
-			title = dp.w.label("title-resistance")
-			if p, ok := a.Part(dp.pinned); ok {
-				title = ws.PartName(p, names)
-			}
-		}
-	}
+	title, lines := dp.pinnedSum(a)
 	var thing plan.ID
 	var fields []form.Field
 	selected := dp.w.board.Selection()

@@ -67,6 +67,40 @@ func (d *virtualDisplay) command(words ...string) *exec.Cmd {
 	return p
 }
 
+func (d *virtualDisplay) xdotool(words ...string) error {
+	if out, err := d.command(append([]string{"xdotool"}, words...)...).CombinedOutput(); err != nil {
+		return fmt.Errorf("xdotool: %w: %s", err, out)
+	}
+	return nil
+}
+
+var errEnded = errors.New("the board ended before its window showed")
+
+// window waits for the board's window; its error is errEnded if the board ended.
+func (d *virtualDisplay) window(ended <-chan error) (string, error) {
+	for began := time.Now(); time.Since(began) <= windowWait; {
+		select {
+		case err := <-ended:
+			return "", fmt.Errorf("%w: %v", errEnded, err)
+		case <-time.After(pause):
+		}
+		// xdotool's status is 1 while there is no such window.
+		found, _ := d.command("xdotool", "search", "--onlyvisible", "--name", "Kedge").Output()
+		if window, _, _ := strings.Cut(string(found), "\n"); window != "" {
+			return window, nil
+		}
+	}
+	return "", fmt.Errorf("no window showed in %v", windowWait)
+}
+
+// env is the board's environment: a home folder of its own, one language, and the
+// look that is asked for.
+func (s shot) env(home string) []string {
+	return []string{"HOME=" + home, "XDG_CONFIG_HOME=" + home + "/config", "XDG_DATA_HOME=" + home + "/data",
+		"XDG_STATE_HOME=" + home + "/state", "XDG_CACHE_HOME=" + home + "/cache",
+		"LANG=en_GB.UTF-8", "LC_ALL=en_GB.UTF-8", "FYNE_THEME=" + s.theme, "FYNE_SCALE=" + s.scale}
+}
+
 // take starts the board on its own display and in a home folder of its own,
 // waits for a picture that stands still, and writes it.
 func (s shot) take(m machine, board, file string) (err error) {
@@ -82,9 +116,7 @@ func (s shot) take(m machine, board, file string) (err error) {
 	defer d.close()
 
 	p := d.command(board, s.plan)
-	p.Env = append(p.Env, "HOME="+home, "XDG_CONFIG_HOME="+home+"/config", "XDG_DATA_HOME="+home+"/data",
-		"XDG_STATE_HOME="+home+"/state", "XDG_CACHE_HOME="+home+"/cache",
-		"LANG=en_GB.UTF-8", "LC_ALL=en_GB.UTF-8", "FYNE_THEME="+s.theme, "FYNE_SCALE="+s.scale)
+	p.Env = append(p.Env, s.env(home)...)
 	var said bytes.Buffer
 	p.Stdout, p.Stderr = &said, &said
 	if err := p.Start(); err != nil {
@@ -106,35 +138,24 @@ func (s shot) take(m machine, board, file string) (err error) {
 		}
 	}()
 
-	var window string
-	for began := time.Now(); window == ""; {
-		select {
-		case err := <-ended:
-			stopped = true
-			return fmt.Errorf("the board ended before its window showed: %v", err)
-		case <-time.After(pause):
-		}
-		if time.Since(began) > windowWait {
-			return fmt.Errorf("no window showed in %v", windowWait)
-		}
-		// xdotool's status is 1 while there is no such window.
-		found, _ := d.command("xdotool", "search", "--onlyvisible", "--name", "Kedge").Output()
-		window, _, _ = strings.Cut(string(found), "\n")
+	window, err := d.window(ended)
+	if err != nil {
+		stopped = errors.Is(err, errEnded)
+		return err
 	}
 	// There is no window manager: windowactivate would abort, and the window
 	// keeps the place and size it is given.
-	arrange := []string{"xdotool", "windowmove", window, "0", "0",
-		"windowsize", window, fmt.Sprint(s.widthPx), fmt.Sprint(s.heightPx), "windowfocus", window}
-	if out, err := d.command(arrange...).CombinedOutput(); err != nil {
-		return fmt.Errorf("xdotool: %w: %s", err, out)
+	if err := d.xdotool("windowmove", window, "0", "0",
+		"windowsize", window, fmt.Sprint(s.widthPx), fmt.Sprint(s.heightPx), "windowfocus", window); err != nil {
+		return err
 	}
 	picture, err := d.settled()
 	if err != nil {
 		return err
 	}
 	if len(s.act) > 0 {
-		if out, err := d.command(append([]string{"xdotool"}, s.act...)...).CombinedOutput(); err != nil {
-			return fmt.Errorf("xdotool: %w: %s", err, out)
+		if err := d.xdotool(s.act...); err != nil {
+			return err
 		}
 		if picture, err = d.settled(); err != nil {
 			return err

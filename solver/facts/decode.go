@@ -126,7 +126,7 @@ func (raw rowTOML) row(file string) (Row, error) {
 	case r.Careful != NoEnd && r.Careful != LowEnd && r.Careful != HighEnd:
 		return Row{}, fmt.Errorf("careful %q is neither low nor high", raw.Careful)
 	}
-	if _, ok := unitFactor(raw.Unit); !ok {
+	if _, ok := unitSI[raw.Unit]; !ok {
 		return Row{}, fmt.Errorf("unit %q is unknown", raw.Unit)
 	}
 	if raw.Table != nil || raw.Columns != nil || raw.Lookup != "" {

@@ -105,7 +105,7 @@ func (r Row) CarefulValue() (value float64, ok bool) {
 // ToSI is the factor from the row's unit to SI (m, kg, N, Pa, J, s; degrees
 // stay degrees). It is NaN for the zero Row.
 func (r Row) ToSI() float64 {
-	if f, ok := unitFactor(r.Unit); ok {
+	if f, ok := unitSI[r.Unit]; ok {
 		return f
 	}
 	return math.NaN()

@@ -10,66 +10,35 @@ const (
 	shortTonN = 2000 * poundN
 )
 
-// unitFactor gives the factor to SI of a unit name a row may use. Weights
-// used as ratings ("t rated") become newtons.
-func unitFactor(unit string) (float64, bool) {
-	switch unit {
-	case "1", "m", "kg", "N", "Pa", "J", "s", "m/s", "deg", "kg/m", "kg/m3", "m2", "A", "V", "N m/kg", "m/s2":
-		return 1, true
-	case "%":
-		return 0.01, true
-	case "cm":
-		return 0.01, true
-	case "1/cm":
-		return 100, true
-	case "mm":
-		return 0.001, true
-	case "in":
-		return inchM, true
-	case "ft":
-		return footM, true
-	case "t":
-		return 1000, true
-	case "lb":
-		return poundKg, true
-	case "kN":
-		return 1000, true
-	case "MN":
-		return 1e6, true
-	case "kgf":
-		return gravity, true
-	case "t rated", "tf":
-		return 1000 * gravity, true
-	case "lbf":
-		return poundN, true
-	case "kipf":
-		return 1000 * poundN, true
-	case "short ton rated":
-		return shortTonN, true
-	case "lbf/ft2":
-		return poundN / (footM * footM), true
-	case "MPa", "N/mm2":
-		return 1e6, true
-	case "GPa":
-		return 1e9, true
-	case "kJ":
-		return 1000, true
-	case "km/h":
-		return 1 / 3.6, true
-	case "mile/h":
-		return 1609.344 / 3600, true
-	case "J/cm2":
-		return 1e4, true
-	case "min":
-		return 60, true
-	case "kN/cm2": // coefficient of a rule kN = c·D² with D in cm
-		return 1000 / (0.01 * 0.01), true
-	case "N/mm2 d2", "kg/m mm2": // coefficient of N = c·d² or kg/m = c·d², d in mm
-		return 1 / (0.001 * 0.001), true
-	case "N/mm": // coefficient of N = c·width, width in mm
-		return 1 / 0.001, true
-	case "1/m":
-		return 1, true
-	}
-	return 0, false
+// unitSI is the size in SI of the units a row may use. Weights used as ratings
+// ("t rated") are newtons.
+var unitSI = map[string]float64{
+	"1": 1, "m": 1, "kg": 1, "N": 1, "Pa": 1, "J": 1, "s": 1, "m/s": 1, "deg": 1, "kg/m": 1, "kg/m3": 1, "m2": 1, "A": 1, "V": 1, "N m/kg": 1, "m/s2": 1,
+	"%":       0.01,
+	"cm":      0.01,
+	"1/cm":    100,
+	"mm":      0.001,
+	"in":      inchM,
+	"ft":      footM,
+	"t":       1000,
+	"lb":      poundKg,
+	"kN":      1000,
+	"MN":      1e6,
+	"kgf":     gravity,
+	"t rated": 1000 * gravity, "tf": 1000 * gravity,
+	"lbf":             poundN,
+	"kipf":            1000 * poundN,
+	"short ton rated": shortTonN,
+	"lbf/ft2":         poundN / (footM * footM),
+	"MPa":             1e6, "N/mm2": 1e6,
+	"GPa":      1e9,
+	"kJ":       1000,
+	"km/h":     1 / 3.6,
+	"mile/h":   1609.344 / 3600,
+	"J/cm2":    1e4,
+	"min":      60,
+	"kN/cm2":   1000 / (0.01 * 0.01),                                 // coefficient of a rule kN = c·D² with D in cm
+	"N/mm2 d2": 1 / (0.001 * 0.001), "kg/m mm2": 1 / (0.001 * 0.001), // coefficient of N = c·d² or kg/m = c·d², d in mm
+	"N/mm": 1 / 0.001, // coefficient of N = c·width, width in mm
+	"1/m":  1,
 }

@@ -27,20 +27,8 @@ func Block(in BlockIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	where := at{thing: k.ID}
 	r := readRating(k.Rating, k.Presets, where, found)
 	beyondSize(ofBlock(k), r, where, found)
-	if frictionOdd(k) {
-		raise(found, "friction-odd", part.Caution, where, nil)
-	}
 	onHanger, onLine := k.RatingOn == plan.RatedHanger, k.RatingOn == plan.RatedLine
-	if r.known && !onHanger && !onLine {
-		raise(found, "block-rating-place", part.Notice, where, &part.Remedy{Do: "say-rating-place", Thing: k.ID},
-			value("rating", part.UnitLimit, r.forceN))
-	}
-	switch k.Kind {
-	case plan.BlockRoller, plan.BlockPlain, plan.BlockRing:
-	default:
-		raise(found, "block-kind-unknown", part.Notice, where, &part.Remedy{Do: "type-kind", Thing: k.ID})
-		part.NotDecided(found, "ring-rubs", k.ID, where.lack("kind"))
-	}
+	blockUnclear(k, r, where, found)
 	if !blockTakes(in, where, found) || !r.known {
 		return part.Capacity{}
 	}
@@ -82,6 +70,23 @@ func Block(in BlockIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 			computed("between", part.UnitAngle, float64(in.Between)))
 	}
 	return c
+}
+
+// blockUnclear tells what the block itself leaves open.
+func blockUnclear(k *plan.Block, r rated, where at, found *[]part.Finding) {
+	if frictionOdd(k) {
+		raise(found, "friction-odd", part.Caution, where, nil)
+	}
+	if r.known && k.RatingOn != plan.RatedHanger && k.RatingOn != plan.RatedLine {
+		raise(found, "block-rating-place", part.Notice, where, &part.Remedy{Do: "say-rating-place", Thing: k.ID},
+			value("rating", part.UnitLimit, r.forceN))
+	}
+	switch k.Kind {
+	case plan.BlockRoller, plan.BlockPlain, plan.BlockRing:
+	default:
+		raise(found, "block-kind-unknown", part.Notice, where, &part.Remedy{Do: "type-kind", Thing: k.ID})
+		part.NotDecided(found, "ring-rubs", k.ID, where.lack("kind"))
+	}
 }
 
 // blockTakes checks the line against the sheave; false where it cannot run.

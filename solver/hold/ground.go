@@ -79,20 +79,7 @@ func Pickets(in GroundIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 func Deadman(in GroundIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	a, b := in.Anchor, book()
 	depth, length, dia := float64(a.Depth), float64(a.LogLength), float64(a.LogDiameter)
-	switch {
-	case depth == 0 || length == 0 || dia == 0:
-		raise(found, "deadman-size-unknown", part.Warning, a.ID, "type-size")
-		for _, m := range [...]struct {
-			name string
-			x    float64
-		}{{"depth_m", depth}, {"log_length_m", length}, {"log_diameter_m", dia}} {
-			if m.x == 0 {
-				lacks(found, m.name)
-			}
-		}
-		return part.Capacity{}
-	case !positive(depth) || !positive(length) || !positive(dia):
-		raise(found, "anchor-impossible", part.Danger, a.ID, "type-size")
+	if !deadmanSized(a, found) {
 		return part.Capacity{}
 	}
 	groundLacks(found, "deadman-line-steep", a.ID, in.Lacks)
@@ -143,6 +130,31 @@ func Deadman(in GroundIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 			cited("trench", part.UnitNone, b.trench), cited("soil", part.UnitFactor, f))
 	}
 	return divided(ultimate(low, low, high), face.Surety.Weaker(f.Surety).Weaker(b.trench.Surety), "deadman table", isPreset(a), in.Lifting, sum)
+}
+
+// deadmanSized reports whether a log's depth and size can be reckoned with, and
+// tells what of them is not known or cannot be.
+func deadmanSized(a *plan.Anchor, found *[]part.Finding) bool {
+	sizes := [...]struct {
+		name string
+		x    float64
+	}{{"depth_m", float64(a.Depth)}, {"log_length_m", float64(a.LogLength)}, {"log_diameter_m", float64(a.LogDiameter)}}
+	known, possible := true, true
+	for _, s := range sizes {
+		known, possible = known && s.x != 0, possible && positive(s.x)
+	}
+	switch {
+	case !known:
+		raise(found, "deadman-size-unknown", part.Warning, a.ID, "type-size")
+		for _, s := range sizes {
+			if s.x == 0 {
+				lacks(found, s.name)
+			}
+		}
+	case !possible:
+		raise(found, "anchor-impossible", part.Danger, a.ID, "type-size")
+	}
+	return known && possible
 }
 
 // slopeRun is the run per rise to read the table with, the steeper of the

@@ -2,8 +2,9 @@ package plan
 
 import "strconv"
 
-// validRig checks the ids of a rig and everything that names something.
-func validRig(path string, r *Rig, s *Site, site ids) error {
+// rigIDs are the ids of a rig's things. One that the site has, or that stands
+// twice, is refused.
+func rigIDs(path string, r *Rig, site ids) (ids, error) {
 	m := make(ids, len(r.Lines)+len(r.Blocks)+len(r.Slings)+len(r.Shackles)+len(r.Dampers)+len(r.Unknown))
 	var err error
 	eachRig(r, func(list string, i int, id ID, s Slot) {
@@ -17,6 +18,12 @@ func validRig(path string, r *Rig, s *Site, site ids) error {
 		}
 		err = m.add(path, id, s)
 	})
+	return m, err
+}
+
+// validRig checks the ids of a rig and everything that names something.
+func validRig(path string, r *Rig, s *Site, site ids) error {
+	m, err := rigIDs(path, r, site)
 	if err != nil {
 		return err
 	}

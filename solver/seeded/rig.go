@@ -301,10 +301,9 @@ func (f *found) restrain(use string, own plan.Port, from plan.Point, toward quan
 		how = 4 + f.IntN(2) // paid out
 	}
 	var on plan.Port
-	switch {
-	case how == 3:
+	if how == 3 {
 		on = f.tree(at)
-	case how < 5:
+	} else if how < 5 {
 		on = f.anchor(at, toward+180)
 	}
 	switch {
@@ -328,19 +327,7 @@ func (f *found) restrain(use string, own plan.Port, from plan.Point, toward quan
 		}
 		add(l.ID)
 	case how == 3: // strap, shackle, tree strap
-		k := f.shackleAt(away(at, toward+180, 2))
-		add(k.Thing)
-		t := f.strap(on, k)
-		tree := &f.r.Slings[len(f.r.Slings)-1]
-		tree.Hitch = plan.HitchChoked
-		if f.chance(0.5) {
-			tree.Use = use
-		}
-		reach := gear.SlingRound(quantity.Length(f.radius(on)), tree.Length, tree.Hitch).Reach
-		add(t)
-		add(f.strap(own, k))
-		s := &f.r.Slings[len(f.r.Slings)-1]
-		s.Use, s.Length = use, max(0.5, quantity.Length(far+slack)-reach)
+		f.shackled(use, on, own, away(at, toward+180, 2), far+slack, add)
 	default: // one strap
 		add(f.strap(on, own))
 		s := &f.r.Slings[len(f.r.Slings)-1]
@@ -356,4 +343,22 @@ func (f *found) restrain(use string, own plan.Port, from plan.Point, toward quan
 		group = append(group, on.String(), string(on.Thing))
 	}
 	f.aside = append(f.aside, group)
+}
+
+// shackled ties own to a tree that far away by a strap, a shackle at a place
+// and a strap round the tree.
+func (f *found) shackled(use string, on, own plan.Port, at plan.Point, far float64, add func(plan.ID)) {
+	k := f.shackleAt(at)
+	add(k.Thing)
+	t := f.strap(on, k)
+	tree := &f.r.Slings[len(f.r.Slings)-1]
+	tree.Hitch = plan.HitchChoked
+	if f.chance(0.5) {
+		tree.Use = use
+	}
+	reach := gear.SlingRound(quantity.Length(f.radius(on)), tree.Length, tree.Hitch).Reach
+	add(t)
+	add(f.strap(own, k))
+	s := &f.r.Slings[len(f.r.Slings)-1]
+	s.Use, s.Length = use, max(0.5, quantity.Length(far)-reach)
 }
