@@ -2,6 +2,7 @@ package solver
 
 import (
 	"cmp"
+	"math"
 	"slices"
 
 	"kedge/solver/part"
@@ -86,6 +87,10 @@ func (p Pull) greater(q Pull) Pull {
 	return p
 }
 
+// noise is the share by which a figure must be greater at one moment than at another
+// to be so. (ours: far above rounding, far below any figure shown)
+const noise = 1e-9
+
 // worstParts are the parts of all moments, in the order in which they first come.
 func worstParts(moments []Moment) []part.Part {
 	var out []part.Part
@@ -100,7 +105,7 @@ func worstParts(moments []Moment) []part.Part {
 				out = append(out, p)
 				continue
 			}
-			if part.WorstFirst(&p, &out[k]) < 0 {
+			if c := part.WorstFirst(&p, &out[k]); c < 0 && (p.Status != out[k].Status || p.Most() > out[k].Most()*(1+noise)) {
 				out[k] = p
 			}
 		}
@@ -111,31 +116,34 @@ func worstParts(moments []Moment) []part.Part {
 // milder are findings that say less of a part than another does: over the whole
 // pull the other alone is said.
 var milder = map[string][]string{
-	"near-limit":          {"over-limit", "over-to-break-loose", "winch-over"},
+	"near-limit":          {"no-limit", "over-limit", "over-to-break-loose", "winch-over"},
 	"near-to-break-loose": {"over-limit", "over-to-break-loose", "winch-over"},
 	"over-to-break-loose": {"over-limit"},
 	"stall-near":          {"stall-breaks"},
 }
 
 // worstFindings are the findings of all moments, each once: where its level is
-// highest; of these where the share that it says is greatest; of these where the
-// part that it is about is worst, else where it comes first. What rules lack at
+// highest; of these where the share that it says is greatest; of these where a
+// part that it is about, or one of its thing, is worst, else where it comes first. What rules lack at
 // any moment they lack.
 func worstFindings(moments []Moment, o *Assessment) []part.Finding {
-	worstAt := map[string]float64{}
-	for i := range o.Parts {
-		worstAt[o.Parts[i].ID] = o.Parts[i].AtM
-	}
 	var all []part.Finding
 	at := map[string]int{}
 	worse := func(f, g *part.Finding) bool {
+		if f.Level == g.Level && slices.Equal(f.Values, g.Values) {
+			return false
+		}
 		here := func(f *part.Finding) int {
-			if slices.ContainsFunc(f.Parts, func(id string) bool { return worstAt[id] == f.Travel }) {
-				return 1
+			for i := range o.Parts {
+				p := &o.Parts[i]
+				of := slices.Contains(f.Parts, p.ID) || len(f.Parts) == 0 && len(f.Things) > 0 && f.Things[0] == p.Thing
+				if of && p.AtM == f.Travel {
+					return 1
+				}
 			}
 			return 0
 		}
-		return cmp.Or(cmp.Compare(f.Level, g.Level), cmp.Compare(saidShare(f), saidShare(g)), cmp.Compare(here(f), here(g))) > 0
+		return cmp.Or(cmp.Compare(f.Level, g.Level), compareShares(saidShare(f), saidShare(g)), cmp.Compare(here(f), here(g))) > 0
 	}
 	for _, m := range moments {
 		for _, f := range m.Findings {
@@ -161,6 +169,14 @@ func worstFindings(moments []Moment, o *Assessment) []part.Finding {
 		})
 	})
 	return o.Sorted(all)
+}
+
+// compareShares takes shares that differ by rounding alone as equal.
+func compareShares(a, b float64) int {
+	if math.Abs(a-b) <= noise*max(a, b) {
+		return 0
+	}
+	return cmp.Compare(a, b)
 }
 
 // saidShare is the greatest share that a finding says; 0: none.
@@ -191,7 +207,7 @@ func (o *Assessment) lines(moments []Moment) {
 		l := &o.Lines[i]
 		for _, m := range moments[1:] {
 			for _, n := range m.Lines {
-				if n.Line == l.Line && (n.Missing > l.Missing || n.Missing == l.Missing && n.Out > l.Out) {
+				if n.Line == l.Line && (n.Missing > l.Missing || n.Layer > 0 && n.Wraps < l.Wraps) {
 					*l = n
 				}
 			}

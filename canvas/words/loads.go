@@ -25,6 +25,7 @@ const (
 	ColumnUsed    LoadColumn = "used"
 	ColumnFailure LoadColumn = "failure" // share of what it gives at, where that is known
 	ColumnStatus  LoadColumn = "status"
+	ColumnAt      LoadColumn = "at" // of a whole pull: where along the travel it is worst; only where that is not as drawn of all
 )
 
 // Text reports whether a column holds words, not figures.
@@ -59,9 +60,12 @@ func (r *LoadRow) Uncomputed() bool {
 // Loads is the table of loads of an answer, ordered by a column: the heaviest
 // load or lowest limit first, by the share the worst.
 func (w *Words) Loads(a *solver.Assessment, n Names, by LoadColumn) LoadTable {
-	t := LoadTable{Columns: []LoadColumn{ColumnPart, ColumnMove, ColumnLoosen, ColumnStall, ColumnLimit, ColumnBasis, ColumnUsed, ColumnFailure, ColumnStatus}}
+	t := LoadTable{Columns: []LoadColumn{ColumnPart, ColumnMove, ColumnLoosen, ColumnStall, ColumnLimit, ColumnBasis, ColumnUsed, ColumnFailure, ColumnStatus, ColumnAt}}
 	if !a.Looser() {
 		t.Columns = slices.DeleteFunc(t.Columns, func(c LoadColumn) bool { return c == ColumnLoosen })
+	}
+	if !slices.ContainsFunc(a.Parts, func(p part.Part) bool { return p.AtM > 0 }) {
+		t.Columns = slices.DeleteFunc(t.Columns, func(c LoadColumn) bool { return c == ColumnAt })
 	}
 	n = w.Naming(a, n)
 	for _, p := range w.loadOrder(a, n, by) {
@@ -74,6 +78,7 @@ func (w *Words) loadRow(a *solver.Assessment, p *part.Part, n Names) LoadRow {
 	r := LoadRow{Part: p, Cells: map[LoadColumn]string{
 		ColumnPart: w.PartName(p, n), ColumnMove: w.LoadFigure(p.Move), ColumnLoosen: w.LoadFigure(p.Loosen), ColumnStall: w.LoadFigure(p.Stall),
 		ColumnLimit: w.LimitFigure(p.Limit), ColumnUsed: w.UsedOf(p), ColumnFailure: NoFigure, ColumnStatus: w.StatusOf(p),
+		ColumnAt: quantity.FormatLength(quantity.Length(p.AtM), w.System(), quantity.Plain).String(),
 	}}
 	if r.Uncomputed() && !p.Limit.Known { // it may have a tag: the limit was not computed
 		r.Cells[ColumnLimit] = NoFigure

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"io"
 	"slices"
 	"strings"
@@ -12,6 +13,7 @@ import (
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/travel"
 )
 
 // language of the sentences unless another is asked for; JSON has none.
@@ -19,15 +21,18 @@ const language = "en"
 
 const checkLong = `Check answers for the rigs of a plan: what it takes to move the casualty, what
 every part then carries and at stall, what may be asked of it, who stands in a
-zone, and what to do about it. PLAN is a .kedge file, or - for standard input.
+zone, and what to do about it. The answer is for the whole pull, from where the
+casualty is drawn to the end of its way out: each part where it carries most,
+each zone as far as it reaches at any time. PLAN is a .kedge file, or - for
+standard input.
 
 Exit status:
 ` + statusHelp
 
 // checkOptions are the flags of check.
 type checkOptions struct {
-	rig, why, units, lang string
-	json                  bool
+	rig, why, units, lang, at string
+	json                      bool
 }
 
 func newCheck(out io.Writer, in io.Reader, status *int) *cobra.Command {
@@ -51,6 +56,7 @@ func newCheck(out io.Writer, in io.Reader, status *int) *cobra.Command {
 	c.Flags().StringVar(&o.why, "why", "", "show how the figure of `PART` came about, by its name or id; resistance is one too")
 	c.Flags().StringVar(&o.units, "units", "kN", "`UNITS` of the text: kN, kgf or lbf")
 	c.Flags().StringVar(&o.lang, "lang", language, "`LANGUAGE` of the text: "+strings.Join(words.Languages(), ", "))
+	c.Flags().StringVar(&o.at, "at", "", "answer for one moment, so much `TRAVEL` along the way out (2.4 is metres); 0: as drawn")
 	c.Flags().BoolVar(&o.json, "json", false, "answer as JSON, in SI units (see kedge help json)")
 	return c
 }
@@ -61,6 +67,7 @@ type answer struct {
 	rig   plan.ID
 	name  string
 	a     *solver.Assessment
+	pull  *travel.Answer // a is of it; nil: of one moment
 	names words.Names
 	sum   *part.Sum // of the part asked for; nil: not asked, or not on this rig
 	why   string    // id of that part
@@ -80,10 +87,14 @@ func check(file string, in io.Reader, o checkOptions) (text string, status int, 
 	if err != nil {
 		return "", 0, err
 	}
+	moment, err := momentOf(o.at, w)
+	if err != nil {
+		return "", 0, err
+	}
 	answers := make([]answer, len(rigs))
 	verdict := solver.Settled
 	for i, id := range rigs {
-		answers[i] = answerFor(p, id, w)
+		answers[i] = answerFor(p, id, moment, w)
 		verdict = max(verdict, answers[i].a.Verdict())
 	}
 	status = exitStatus(verdict)
@@ -99,8 +110,28 @@ func check(file string, in io.Reader, o checkOptions) (text string, status int, 
 	return checkText(answers, w), status, nil
 }
 
-func answerFor(p *plan.Plan, rig plan.ID, w *words.Words) answer {
-	a := answer{plan: p, rig: rig, a: solver.Assess(p, rig)}
+// momentOf is the one moment that is asked about, metres of travel; negative: the
+// whole pull.
+func momentOf(at string, w *words.Words) (float64, error) {
+	if at == "" {
+		return -1, nil
+	}
+	m, err := quantity.ParseLength(at, w.System())
+	if err != nil || m < 0 {
+		return 0, wrongUse("--at %q is no travel. Say how far along the way out, such as 2.4 or 8 ft.", at)
+	}
+	return float64(m), nil
+}
+
+// answerFor answers for the whole pull of a rig, or for one moment of it.
+func answerFor(p *plan.Plan, rig plan.ID, moment float64, w *words.Words) answer {
+	a := answer{plan: p, rig: rig}
+	if moment >= 0 {
+		a.plan = travel.At(p, rig, moment)
+		a.a = solver.Assess(a.plan, rig)
+	} else if pull, err := travel.Assess(context.Background(), p, rig, nil); err == nil {
+		a.a, a.pull = pull.Assessment, pull
+	}
 	a.names = w.Naming(a.a, w.Names(p, rig))
 	if i := p.RigIndex(rig); i >= 0 {
 		a.name = w.RigName(p, i)
@@ -124,7 +155,7 @@ func explainPart(p *plan.Plan, answers []answer, wanted string, w *words.Words) 
 		if id == "" {
 			continue
 		}
-		sum, err := solver.Explain(p, ans.rig, id)
+		sum, err := solver.Explain(ans.where(id), ans.rig, id)
 		if err != nil {
 			continue
 		}
@@ -137,6 +168,14 @@ func explainPart(p *plan.Plan, answers []answer, wanted string, w *words.Words) 
 		return wrongUse("there is no part %q: nothing is rigged. Draw a line first.", wanted)
 	}
 	return wrongUse("there is no part %q. There is: %s.", wanted, strings.Join(there, "; "))
+}
+
+// where is the plan as it is where a part is worst.
+func (ans *answer) where(part string) *plan.Plan {
+	if p, ok := ans.a.Part(part); ok && ans.pull != nil {
+		return travel.At(ans.plan, ans.rig, p.AtM)
+	}
+	return ans.plan
 }
 
 // partID is the id of the part that is meant, empty for none, and the names of

@@ -8,6 +8,7 @@ import (
 	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/travel"
 )
 
 // The names that a JSON answer says it is of; the version rises when a member
@@ -62,7 +63,30 @@ type rigJSON struct {
 	Nodes       []nodeJSON     `json:"nodes"`
 	Slings      []slingJSON    `json:"slings"`
 	Zones       []zoneJSON     `json:"zones"`
+	Pull        *wholeJSON     `json:"pull"`
 	Sum         *sumJSON       `json:"sum,omitempty"`
+}
+
+// wholeJSON is the pull that an answer is for.
+type wholeJSON struct {
+	Long    *number      `json:"way_m"`
+	End     number       `json:"followed_m"`
+	Stop    string       `json:"stopped_by"`
+	Moments []momentJSON `json:"moments"`
+}
+
+type momentJSON struct {
+	At    number       `json:"at_m"`
+	Move  *pullJSON    `json:"to_move"`
+	Stall *pullJSON    `json:"at_stall"`
+	Parts []loadAtJSON `json:"parts"`
+}
+
+type loadAtJSON struct {
+	ID     string  `json:"id"`
+	Status string  `json:"status"`
+	Load   *number `json:"load_n"`
+	Used   *number `json:"used"`
 }
 
 type pullJSON struct {
@@ -121,6 +145,7 @@ type partJSON struct {
 	Angle     *number     `json:"angle_deg"`
 	Layer     *int        `json:"layer"`
 	Values    []valueJSON `json:"values"`
+	AtM       number      `json:"at_m"`
 }
 
 type valueJSON struct {
@@ -161,7 +186,13 @@ type personJSON struct {
 	Zoned  bool       `json:"zones_computed"`
 	Partly bool       `json:"zones_missing"`
 	Inside []string   `json:"inside"`
+	Spans  []spanJSON `json:"inside_along"`
 	Out    *pointJSON `json:"way_out"`
+}
+
+type spanJSON struct {
+	From number `json:"from_m"`
+	To   number `json:"to_m"`
 }
 
 type pointJSON struct {
@@ -277,10 +308,22 @@ func rigOf(ans *answer) rigJSON {
 		Findings: each(a.Findings, ans.findingOf), Lines: each(a.Lines, lineOf), People: each(a.People, personOf),
 		Stretches: each(a.Stretches, stretchOf), Nodes: each(a.Nodes, nodeOf), Slings: each(a.Slings, slingOf), Zones: each(a.Zones, zoneOf),
 	}
+	if ans.pull != nil {
+		r.Pull = wholeOf(ans.pull)
+	}
 	if ans.sum != nil {
 		r.Sum = &sumJSON{Part: ans.why, Steps: each(ans.sum.Steps, stepOf)}
 	}
 	return r
+}
+
+func wholeOf(w *travel.Answer) *wholeJSON {
+	return &wholeJSON{Long: positive(w.LongM), End: number(w.EndM), Stop: w.Stop, Moments: each(w.Moments, func(m *solver.Moment) momentJSON {
+		return momentJSON{At: number(m.AtM), Move: pullOf(m.Move), Stall: pullOf(m.Stall), Parts: each(m.Parts, func(p *part.Part) loadAtJSON {
+			q := partOf(p)
+			return loadAtJSON{ID: q.ID, Status: q.Status, Load: q.Load, Used: q.Used}
+		})}
+	})}
 }
 
 // statusOf is the state of an equilibrium: "computed" where a part would be

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"encoding/json"
 	"os"
 	"path/filepath"
@@ -18,6 +19,7 @@ import (
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/travel"
 )
 
 // Every member that is written is in what help prints.
@@ -116,7 +118,8 @@ func TestTextAndJSONAreTheAssessment(t *testing.T) {
 	require.NoError(t, err)
 	p, err := plan.ParsePlan(data)
 	require.NoError(t, err)
-	a := solver.Assess(p, p.Rigs[0].ID)
+	a, err := travel.Assess(context.Background(), p, p.Rigs[0].ID, nil)
+	require.NoError(t, err)
 	w, err := words.New("en", quantity.Metric)
 	require.NoError(t, err)
 	names := w.Names(p, p.Rigs[0].ID)
@@ -147,5 +150,5 @@ func TestTextAndJSONAreTheAssessment(t *testing.T) {
 			assert.Regexp(t, regexp.QuoteMeta(w.PartName(want, names))+` .*`+regexp.QuoteMeta(quantity.PlainSpaces(w.Share(want.Used))), text)
 		}
 	}
-	assert.Contains(t, text, quantity.PlainSpaces(w.VerdictLine(a, names)))
+	assert.Contains(t, text, quantity.PlainSpaces(w.VerdictLine(a.Assessment, names)))
 }

@@ -71,7 +71,7 @@ func partOf(p *part.Part) partJSON {
 		Load: known(p.Move.Force, p.Move.Known), Loosen: known(p.Loosen.Force, p.Loosen.Known), AtStall: known(p.Stall.Force, p.Stall.Known),
 		Limit: known(p.Limit.Force, p.Limit.Known), Basis: p.Limit.Basis, Preset: p.Limit.Preset, Surety: nameAt(sureties[:], p.Limit.Surety),
 		Ultimate: known(p.Ultimate.Low, p.Ultimate.Known), UltLikely: known(p.Ultimate.Likely, p.Ultimate.Known), UltHigh: known(p.Ultimate.High, p.Ultimate.Known),
-		Angle: positive(p.Angle), Layer: layerOf(p.Layer), Values: each(p.Values, valueOf),
+		Angle: positive(p.Angle), Layer: layerOf(p.Layer), Values: each(p.Values, valueOf), AtM: number(p.AtM),
 	}
 	if p.Known() {
 		out.Used = known(float64(p.Move.Force/p.Limit.Force), true)
@@ -127,7 +127,8 @@ func lineOf(l *solver.LineUse) lineJSON {
 func at(p plan.Point) pointJSON { return pointJSON{number(p.X), number(p.Y)} }
 
 func personOf(p *solver.PersonAt) personJSON {
-	out := personJSON{Person: string(p.Person), At: at(p.At), Zoned: p.Zoned, Partly: p.Partly, Inside: each(p.Inside, func(k *part.ZoneKind) string { return string(*k) })}
+	out := personJSON{Person: string(p.Person), At: at(p.At), Zoned: p.Zoned, Partly: p.Partly, Inside: each(p.Inside, func(k *part.ZoneKind) string { return string(*k) }),
+		Spans: each(p.Spans, func(s *solver.Span) spanJSON { return spanJSON{number(s.FromM), number(s.ToM)} })}
 	if p.OutKnown {
 		way := at(p.Out)
 		out.Out = &way

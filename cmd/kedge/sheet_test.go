@@ -40,14 +40,14 @@ func TestAKeyEqualsCheckOfItsVariant(t *testing.T) {
 	key, open := read(stem+"-KEY.pdf"), read(out)
 	for v := 1; v <= variants; v++ {
 		name := stem + fmt.Sprintf("-KEY-%d.kedge", v)
-		text, _, _ := call(t, "", "check", name, "--rig", "R1")
+		text, _, _ := call(t, "", "check", name, "--at", "0", "--rig", "R1")
 		text = regexp.MustCompile(` +`).ReplaceAllString(text, " ")
 		figure := func(part string) string {
 			m := regexp.MustCompile(`(?m)^ *` + part + ` (\d+(?:\.\d+)?) `).FindStringSubmatch(text)
 			require.NotNil(t, m, "%s in %s", part, text)
 			return m[1] + " kN"
 		}
-		raw, _, _ := call(t, "", "check", name, "--rig", "R1", "--json")
+		raw, _, _ := call(t, "", "check", name, "--at", "0", "--rig", "R1", "--json")
 		var answer struct {
 			Rigs []struct {
 				Parts []struct {

@@ -84,6 +84,9 @@ func (t *rigText) write() {
 	}
 	t.WriteString(strings.Join(head, " · ") + "\n")
 	t.WriteString(t.w.VerdictLine(t.a, t.names) + "\n")
+	if t.pull != nil {
+		t.WriteString(t.followed() + "\n")
+	}
 	t.loads()
 	t.findings()
 	t.resistance()
@@ -91,6 +94,14 @@ func (t *rigText) write() {
 	t.people()
 	t.order()
 	t.sumLines()
+}
+
+// followed says which travel the answer is for.
+func (t *rigText) followed() string {
+	if !(t.pull.EndM > 0) {
+		return t.w.Label("pull-as-drawn")
+	}
+	return t.w.Label("pull-followed", lengthValue("end", quantity.Length(t.pull.EndM)), lengthValue("long", quantity.Length(t.pull.LongM)))
 }
 
 // loads is the table of parts, the worst first.
@@ -221,6 +232,9 @@ func (t *rigText) people() {
 	}
 	for _, p := range t.a.People {
 		s := t.w.Person(p, t.names)
+		for _, in := range p.Spans {
+			s += " · " + t.w.Label("inside-along", lengthValue("from", quantity.Length(in.FromM)), lengthValue("to", quantity.Length(in.ToM)))
+		}
 		if out := t.w.WayOut(p); out != "" {
 			s += " · " + out
 		}

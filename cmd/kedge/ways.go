@@ -275,7 +275,7 @@ func (a *proposed) json(status int) (string, error) {
 		for l, n := range way.Found {
 			found[part.Level(l).String()] = n
 		}
-		ans := answerFor(way.Plan, way.Rig, a.w)
+		ans := answerFor(way.Plan, way.Rig, 0, a.w)
 		ans.a = way.Answer
 		top.Ways[i] = wayJSON{Number: i + 1, Name: plainName(a.name(way.Kind, way.Over, way.End)), Kind: way.Kind, Over: each(way.Over, id), End: string(way.End),
 			Line: number(way.Line), Lasts: known(way.Lasts, f.WayOut > 0), Then: a.reasons(&layout.Left{Plan: way.Plan, Rig: way.Rig, Reasons: way.Then}), Findings: found, Rig: rigOf(&ans)}

@@ -26,7 +26,7 @@ func TestWaysAndCheckSayTheSame(t *testing.T) {
 	}
 	require.NoError(t, json.Unmarshal([]byte(out), &listed))
 	require.Len(t, listed.Ways, 1)
-	out, errs, _ = call(t, "", "check", "--json", "--rig", "R2", taken)
+	out, errs, _ = call(t, "", "check", "--at", "0", "--json", "--rig", "R2", taken)
 	require.Empty(t, errs)
 	var checked struct{ Rigs []json.RawMessage }
 	require.NoError(t, json.Unmarshal([]byte(out), &checked))

@@ -46,7 +46,8 @@ func Drawn(p *plan.Plan, rig plan.ID) *plan.Plan { return shown(p, rig, 0) }
 
 // At is p with the casualty s metres along its way, drawn there.
 func At(p *plan.Plan, rig plan.ID, s float64) *plan.Plan {
-	return plan.Advanced(Drawn(p, rig), quantity.Length(s))
+	p = Drawn(p, rig)
+	return paidOut(p, plan.Advanced(p, quantity.Length(s)), rig)
 }
 
 // shown is p with the rig shown at some travel.
@@ -71,7 +72,7 @@ type follower struct {
 }
 
 func (f *follower) at(s float64) solver.Moment {
-	return solver.Moment{AtM: s, Assessment: solver.Assess(plan.Advanced(f.p, quantity.Length(s)), f.rig)}
+	return solver.Moment{AtM: s, Assessment: solver.Assess(At(f.p, f.rig, s), f.rig)}
 }
 
 func (f *follower) follow() error {
