@@ -44,9 +44,10 @@ func (s *State) Lies(load r3.Vector) r3.Vector {
 }
 
 // Anchor is what an anchor of any kind may be loaded with. A measured hold
-// overrules the tables; health, movement and a wrong direction do not yield to
-// it. An anchor set for one direction has its side-load: over 15° off warning,
-// over 45° refused [ours]; a ground screw is refused over 5° off its axis in space.
+// overrules the tables; health, movement, a wrong direction and a kind that is not
+// known do not yield to it. An anchor set for one direction has its side-load: over
+// 15° off warning, over 45° refused [ours]; a ground screw is refused over 5° off
+// its axis in space.
 func Anchor(in In, sum *part.Sum, found *[]part.Finding) State {
 	if in.Obstacle != nil {
 		return obstacle(in, sum, found)
@@ -55,7 +56,12 @@ func Anchor(in In, sum *part.Sum, found *[]part.Finding) State {
 	if a == nil {
 		return State{}
 	}
-	k := kinds[a.Kind]
+	k, known := kinds[a.Kind]
+	if !known {
+		raise(found, "anchor-kind-unknown", part.Warning, a.ID, "type-kind")
+		lacks(found, "kind")
+		return State{}
+	}
 	aim := In.aim
 	if k.aim != nil {
 		aim = k.aim
@@ -67,7 +73,7 @@ func Anchor(in In, sum *part.Sum, found *[]part.Finding) State {
 	if a.HoldTyped() {
 		out.Capacity = measured(in, sum, found)
 	} else {
-		out.Capacity = byTable(in, sum, found)
+		out.Capacity = k.hold(in, sum, found)
 	}
 	// From a side that nobody knows it may hold nothing.
 	out.Limit.AtMost = out.Limit.Known && a.MayBeSet() && out.Axis == (r3.Vector{})
@@ -80,16 +86,6 @@ func (in In) soil() string {
 		return in.Anchor.Soil
 	}
 	return in.Soil
-}
-
-// byTable is what an anchor may be loaded with by the rules of its kind.
-func byTable(in In, sum *part.Sum, found *[]part.Finding) part.Capacity {
-	if k, known := kinds[in.Anchor.Kind]; known {
-		return k.hold(in, sum, found)
-	}
-	raise(found, "anchor-kind-unknown", part.Warning, in.Anchor.ID, "type-kind")
-	lacks(found, "kind")
-	return part.Capacity{}
 }
 
 // ground is the anchor as one in or on the ground.

@@ -73,6 +73,8 @@ func TestFindings(t *testing.T) {
 		{"anchor-impossible", part.Danger, anchor(log, func(a *plan.Anchor) { a.Depth = -1 }, level), anchor(log, same, level)},
 		{"anchor-impossible", part.Danger, anchor(pine, func(a *plan.Anchor) { a.HoldLow = plan.Known(-kN) }, level), anchor(pine, same, level)},
 		{"anchor-kind-unknown", part.Warning, anchor(pine, func(a *plan.Anchor) { a.Kind = "bush" }, level), anchor(pine, same, level)},
+		{"anchor-kind-unknown", part.Warning, anchor(pine, func(a *plan.Anchor) { a.Kind, a.HoldLow, a.HoldSource = "bush", plan.Known(60*kN), "pull test" }, level),
+			anchor(pine, func(a *plan.Anchor) { a.HoldLow, a.HoldSource = plan.Known(60*kN), "pull test" }, level)},
 
 		{"rating-odd", part.Warning, anchor(rated, func(a *plan.Anchor) { a.Rating = plan.Rating{Force: 1001 * kN, Basis: plan.BasisWorking} }, level), anchor(rated, func(a *plan.Anchor) { a.Rating = plan.Rating{Force: 999 * kN, Basis: plan.BasisWorking} }, level)},
 		{"rating-odd", part.Warning, anchor(rated, func(a *plan.Anchor) { a.Rating = plan.Rating{Force: 5001 * kN, Basis: plan.BasisBreaking} }, level), anchor(rated, func(a *plan.Anchor) { a.Rating = plan.Rating{Force: 4999 * kN, Basis: plan.BasisBreaking} }, level)},

@@ -50,7 +50,7 @@ func (in In) believed(given float64, found *[]part.Finding) {
 	a, b := in.Anchor, book()
 	sourced := a.HoldSource != ""
 	typed := value("hold", part.UnitLimit, given)
-	c := byTable(in, nil, nil)
+	c := kinds[a.Kind].hold(in, nil, nil)
 	most, ok := in.most(c)
 	switch {
 	case ok && given > b.beyond.X*most:
