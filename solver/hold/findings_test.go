@@ -205,6 +205,12 @@ func TestWhatIsMissingIsNamed(t *testing.T) {
 		// it, 673 kg the heaviest pulled.
 		{"girth of a heavy tree", anchor(spruce, func(a *plan.Anchor) { a.Girth, a.Height = 0, 30 }, level), "tree-extrapolated", []string{"T1 girth_m"}},
 		{"height behind a typed hold", anchor(pine, func(a *plan.Anchor) { a.Height, a.HoldLow = 0, plan.Known(9*kN) }, level), "hold-beyond-table", []string{"T1 height_m"}},
+		{"source of a hold without a mass", anchor(boulder, func(a *plan.Anchor) { a.Mass, a.HoldLow = 0, plan.Known(9*kN) }, level), "hold-beyond-table", []string{"B1 hold_source"}},
+		{"source of a hold without a log", anchor(log, func(a *plan.Anchor) { a.Depth, a.HoldLow = 0, plan.Known(9*kN) }, level), "hold-beyond-table", []string{"D1 hold_source"}},
+		{"source of a hold outside the table", anchor(log, func(a *plan.Anchor) { a.Depth, a.HoldLow = 0.5, plan.Known(9*kN) }, level), "hold-beyond-table", []string{"D1 hold_source"}},
+		{"source of a hold without a tag", anchor(rated, func(a *plan.Anchor) { a.Rating.Force, a.HoldLow = 0, plan.Known(9*kN) }, level), "hold-beyond-table", []string{"R1 hold_source"}},
+		{"hold that somebody vouches for", anchor(rated, func(a *plan.Anchor) { a.Rating.Force, a.HoldLow, a.HoldSource = 0, plan.Known(9*kN), "pull test" }, level), "hold-beyond-table", nil},
+		{"hold beside a mass", anchor(boulder, func(a *plan.Anchor) { a.HoldLow = plan.Known(9 * kN) }, level), "hold-beyond-table", nil},
 		{"slope under a boulder", anchor(boulder, same, hold.In{Load: east, Lacks: "slope_deg"}), "boulder-slides", []string{" slope_deg"}},
 		{"slope under pickets", anchor(pickets, same, hold.In{Load: east, Lacks: "downhill_bearing_deg"}), "pickets-lifted", []string{" downhill_bearing_deg"}},
 		{"slope under a log", anchor(log, same, hold.In{Load: east, Run: 2, Lacks: "slope_deg"}), "deadman-line-steep", []string{" slope_deg"}},

@@ -61,6 +61,9 @@ func (in In) believed(given float64, found *[]part.Finding) {
 		raise(found, "hold-beyond-table", level, a.ID, "type-hold", typed, value("table", part.UnitLimit, most))
 	case !sourced && a.Kind == plan.AnchorTree && !(c.Ultimate.Known && given <= b.beyond.X*float64(c.Ultimate.Likely)):
 		part.NotDecided(found, "hold-beyond-table", a.ID, in.unmeasured()...)
+	case !sourced && a.Kind != plan.AnchorTree && !c.Ultimate.Known && !ok:
+		// Nothing stands behind the figure: neither a source nor a table.
+		part.NotDecided(found, "hold-beyond-table", a.ID, part.Lack{Thing: a.ID, Member: "hold_source"})
 	}
 	if sourced {
 		return
