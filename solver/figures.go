@@ -81,13 +81,16 @@ func overlap(v, w *plan.Vehicle) float64 {
 
 // oddFigures are the vehicles on whose odd figures their own stand rests. all:
 // every load rests on one, the place of a hook-on point or what the casualty
-// weighs.
+// weighs; or on what wheels that do not turn take, which is not computed.
 func (a *resolving) oddFigures() (own []plan.ID, all bool) {
 	for i := range a.out.Findings {
 		f := &a.out.Findings[i]
 		switch f.ID {
 		case "figures-odd":
 			all = all || len(f.Parts) > 0
+		case "casualty-braked-unknown", "locked-not-computed":
+			all = all || !a.res.Measured
+			continue
 		case "mass-odd", "mass-against-size", "load-odd":
 			all = all || f.Things[0] == a.out.Casualty && !a.res.Measured
 		default:

@@ -30,6 +30,7 @@ var casualtyCases = []findingCase{
 	})},
 	{id: "mass-not-known", with: []string{"not-decided", "recoil-energy-at", "resistance-not-computed"}, raise: do(byRules, laden(0)), clear: byRules},
 	{id: "load-odd", raise: puller(func(v *plan.Vehicle) { v.Load = 2.1 }), clear: puller(func(v *plan.Vehicle) { v.Load = 2100 })},
+	{id: "locked-not-computed", with: []string{"mass-against-size", "sinkage-beyond-rule"}, left: []string{"mass-against-size", "sinkage-beyond-rule"}, raise: do(hubDeep, stuck(func(s *plan.Stuck) { s.LockedWheels = 4 })), clear: hubDeep},
 	{id: "mass-against-size", raise: puller(func(v *plan.Vehicle) { v.Mass = 39_700 }), clear: puller(func(v *plan.Vehicle) { v.Mass = 39_500 }), still: []string{"A1", "V2/winch"}},                                                                  // 6 m by 2.2 m at 3 t/m² (ours)
 	{id: "mass-odd", left: []string{"mass-against-size"}, raise: laden(99), clear: laden(101)},                                                                                                                                                        // under 100 kg (ours)
 	{id: "measured-below-locked", with: []string{"casualty-braked", "does-not-move"}, left: []string{"casualty-braked", "does-not-move"}, raise: do(measured(5480), casualty(chockedOnGravel)), clear: do(measured(5500), casualty(chockedOnGravel))}, // 0.35 · 1 600 kg: 5 492 N

@@ -70,16 +70,17 @@ func (p *pull) measured(res *ResistanceResult, n float64, sum *part.Sum) bool {
 	return true
 }
 
-// drags is the least that wheels which do not turn take, newtons: grip at its low
-// end times their load, but of those that the parking brake alone holds no more
-// than its strength. 0: all turn, or it is not known.
+// drags is the least that wheels which do not turn take, newtons, however deep
+// they are: grip at its low end times their load, but of those that the parking
+// brake alone holds no more than its strength. 0: all turn, none stands on the
+// ground, or it is not known.
 func (p *pull) drags(rules *ResistanceResult) float64 {
-	if !rules.Physics.Known || !(p.locked[low] > 0) {
+	if !rules.Weight.Known || p.stuck.Overturned || !(p.locked[low] > 0) {
 		return 0
 	}
 	v := *p.in.Vehicle
 	v.Brake = plan.BrakeNone
-	all := float64(rules.Terms.Dragged.Low)
+	all := float64(rules.Weight.Low) * p.flat * p.locked[low] * gripOf(&v, p.in.Ground, p.n, nil)[low]
 	fast := all * lockedShare(&v, p.stuck.LockedWheels, p.n)[low] / p.locked[low]
 	brake := float64(v.BrakeForce)
 	if !(brake > 0) {

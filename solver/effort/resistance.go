@@ -185,8 +185,12 @@ func (p *pull) uncounted(res *ResistanceResult) {
 	if p.found == nil || !res.Known {
 		return
 	}
-	if p.stuck.LockedWheels > 0 && !res.Physics.Known {
+	switch {
+	case p.stuck.LockedWheels <= 0 || res.Physics.Known:
+	case p.stuck.Overturned: // they are in the air
 		raise(p.found, "not-counted", part.Notice, p.id, word("member", "field-locked_wheels"))
+	default:
+		raise(p.found, "locked-not-computed", part.Caution, p.id)
 	}
 	if p.stuck.BackTheWay && !res.Handbook.Known {
 		raise(p.found, "not-counted", part.Notice, p.id, word("member", "field-back_the_way_it_came"))

@@ -31,6 +31,7 @@ var Rules = []part.Rule{
 	{ID: "jump-not-computed", Levels: []part.Level{part.Notice}, Fact: "breakaway.factor", Values: nil},
 	{ID: "kinetic-not-computed", Levels: []part.Level{part.Danger}, Why: "quasi-static reckoning says nothing of a snatch", Values: nil},
 	{ID: "load-odd", Levels: []part.Level{part.Warning}, Why: "nobody enters less than 20 kg as cargo (ours)", Values: []string{"mass"}},
+	{ID: "locked-not-computed", Levels: []part.Level{part.Caution}, Why: "the handbook's figures for a sunk vehicle are of wheels that turn: those that plough besides take more (ours)", Values: nil},
 	{ID: "mass-against-size", Levels: []part.Level{part.Warning}, Why: "no vehicle weighs under 40 kg or over 3 t for each square metre of its outline (ours)", Values: []string{"mass", "length", "width"}},
 	{ID: "mass-not-known", Levels: []part.Level{part.Warning}, Why: "every rule begins with the weight", Values: nil},
 	{ID: "mass-odd", Levels: []part.Level{part.Warning}, Why: "no vehicle weighs under 100 kg or over 100 t (ours)", Values: []string{"mass"}},

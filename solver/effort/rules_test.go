@@ -217,7 +217,10 @@ var situations = []situation{
 
 	{"casualty-braked", part.Caution, resist(func(v *plan.Vehicle) { v.Stuck.Depth = plan.DepthNone; v.Brake = plan.BrakeRear }, moss), resist(func(v *plan.Vehicle) { v.Stuck.Depth = plan.DepthNone; v.Brake = plan.BrakeNone }, moss)},
 	{"casualty-braked-unknown", part.Caution, resist(func(v *plan.Vehicle) { v.Chocks = plan.ChocksAll }, moss), resist(nil, moss)},
-	{"not-counted", part.Notice, resist(func(v *plan.Vehicle) { v.Stuck.LockedWheels = 1 }, moss), resist(func(v *plan.Vehicle) { v.Stuck.Depth, v.Stuck.LockedWheels = plan.DepthNone, 1 }, moss)},
+	{"not-counted", part.Notice, resist(stuck(plan.Stuck{Overturned: true, LockedWheels: 1}), moss), resist(stuck(plan.Stuck{Depth: plan.DepthNone, LockedWheels: 1}), moss)},
+	{"locked-not-computed", part.Caution, resist(stuck(plan.Stuck{Depth: plan.DepthHub, LockedWheels: 1}), moss), resist(stuck(plan.Stuck{Depth: plan.DepthNone, LockedWheels: 1}), moss)},
+	{"locked-not-computed", part.Caution, resist(stuck(plan.Stuck{Depth: plan.DepthHub, LockedWheels: 1}), moss), resist(stuck(plan.Stuck{Depth: plan.DepthHub}), moss)},
+	{"measured-below-locked", part.Warning, lockedAt(8400, func(v *plan.Vehicle) { v.Stuck.Depth, v.Stuck.LockedWheels = plan.DepthHub, 4 }), lockedAt(8420, func(v *plan.Vehicle) { v.Stuck.Depth, v.Stuck.LockedWheels = plan.DepthHub, 4 })},
 	{"not-counted", part.Notice, resist(stuck(plan.Stuck{Depth: plan.DepthNone, BackTheWay: true}), moss), resist(stuck(plan.Stuck{Depth: plan.DepthHub, BackTheWay: true}), moss)},
 	{"not-counted", part.Notice, resist(stuck(plan.Stuck{Depth: plan.DepthHub, Sinkage: 0.1}), moss), resist(stuck(plan.Stuck{Depth: plan.DepthNone, Sinkage: 0.1}), moss)},
 	// Half of the fraction of grass, 0.1429 of 2 450 kg: 1 716.7 N.
