@@ -77,3 +77,42 @@ func TestHeightsAgainstTheSlope(t *testing.T) {
 	})), "slope-against-heights")
 	assert.False(t, ok, "nobody measured a height")
 }
+
+// A rating that its piece cannot have is no limit that a load is within: which of
+// the two figures is wrong is not known. What its own findings are about stays
+// open, the rest is judged.
+func TestOddRatingsPassNothing(t *testing.T) {
+	for id, c := range map[string]change{
+		"L1/1":     theLine(func(l *plan.Line) { l.Rating.Force *= 2.2046 }), // pounds for kilograms
+		"B1":       theBlock(func(b *plan.Block) { b.Rating.Force *= 10 }),
+		"S1":       theSling(func(s *plan.Sling) { s.Rating.Force *= 10 }),
+		"K1":       theShackle(func(k *plan.Shackle) { k.Rating.Force *= 10 }),
+		"V1/front": front(func(q *plan.RecoveryPoint) { q.Rating.Force *= 1000 }), // N for kN
+		"A1":       theAnchor(func(a *plan.Anchor) { a.Rating.Force *= 1000 }),
+	} {
+		a := assessed(t, c)
+		assert.False(t, a.Complete, id)
+		assert.Equal(t, part.Undecided, partOf(t, a, id).Status, id)
+		assert.Equal(t, part.Within, partOf(t, a, "V2/winch").Status, id)
+	}
+}
+
+// What wheels that do not turn take in mire is not computed: no load is within
+// its limit that may be more by it.
+func TestLockedWheelsInMirePassNothing(t *testing.T) {
+	for name, c := range map[string]change{
+		"counted": stuck(func(s *plan.Stuck) { s.LockedWheels = 4 }),
+		"chocked": casualty(func(v *plan.Vehicle) { v.Chocks = plan.ChocksAll }),
+	} {
+		// Of a size that goes with the mass, so that nothing else is odd.
+		small := do(hubDeep, casualty(func(v *plan.Vehicle) { v.Width, v.Track = 0.45, 0.4 }))
+		assert.Equal(t, part.Within, partOf(t, assessed(t, small), "A1").Status, name)
+		a := assessed(t, do(small, c))
+		assert.False(t, a.Complete, name)
+		for i := range a.Parts {
+			assert.NotContains(t, []part.Status{part.Within, part.Near}, a.Parts[i].Status, "%s: %s", name, a.Parts[i].ID)
+		}
+		measuredSo := assessed(t, do(small, c, measured(1900)))
+		assert.Equal(t, part.Within, partOf(t, measuredSo, "A1").Status, "%s: measured as it stands", name)
+	}
+}

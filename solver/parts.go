@@ -331,7 +331,7 @@ func (a *rating) shacklePart(k *plan.Shackle) {
 		return
 	}
 	c := gear.Shackle(gear.ShackleIn{Shackle: a.weak.shackle(k), Part: id, Off: a.shackleOff(k, b), Between: between, Line: line, Lifting: a.lifting}, a.sumOf(id), a.found())
-	c.Limit.AtMost = a.shackleDirection(k)
+	c.Limit.AtMost = a.shackleDirection(k) || c.Limit.AtMost
 	a.say(id, b, func() []came { return a.onShackle(k, node, a.timesOf(lies(node)).planned) })
 	a.add(part.Part{ID: id, Kind: part.KindShackle, Thing: k.ID, Angle: between}, b, c)
 }

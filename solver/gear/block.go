@@ -26,7 +26,7 @@ func Block(in BlockIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	k, b := in.Block, book()
 	where := at{thing: k.ID}
 	r := readRating(k.Rating, k.Presets, where, found)
-	beyondSize(ofBlock(k), r, where, found)
+	beyondSize(ofBlock(k), &r, where, found)
 	onHanger, onLine := k.RatingOn == plan.RatedHanger, k.RatingOn == plan.RatedLine
 	blockUnclear(k, r, where, found)
 	if !blockTakes(in, where, found) || !r.known {

@@ -59,7 +59,7 @@ func RecoveryPoint(in PointIn, sum *part.Sum, found *[]part.Finding) part.Capaci
 	}
 	var c part.Capacity
 	c.Limit = limited(r.forceN/factor.X*share.X, basis, share.X/factor.X, r, factor.Surety.Weaker(share.Surety))
-	c.Limit.AtMost = in.Assumed
+	c.Limit.AtMost = c.Limit.AtMost || in.Assumed
 	u := r.forceN * share.X
 	c.Ultimate = part.Range{Known: true, Low: quantity.Force(u), Likely: quantity.Force(u), High: quantity.Force(u)}
 	c.Note = "breaking strength as rigged"

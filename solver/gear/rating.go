@@ -13,6 +13,7 @@ type rated struct {
 	working bool // false: breaking strength, or not said and counted so
 	unsaid  bool // it was not said
 	preset  bool
+	odd     bool // beyond what there is: nothing is known to be within it
 	surety  part.Surety
 }
 
@@ -38,7 +39,7 @@ func readRating(r plan.Rating, presets []string, where at, found *[]part.Finding
 		raise(found, "rating-unsaid", part.Notice, where, &part.Remedy{Do: "say-rating-basis", Thing: where.thing},
 			value("rating", part.UnitLimit, x))
 	}
-	oddRating(out, where, found)
+	oddRating(&out, where, found)
 	return out
 }
 
@@ -50,6 +51,6 @@ const overLimit = "over-limit"
 func limited(forceN float64, basis string, factor float64, r rated, s part.Surety) part.Limit {
 	return part.Limit{
 		Known: positive(forceN), Force: quantity.Force(forceN), Basis: basis, Factor: factor,
-		Surety: r.surety.Weaker(s), Preset: r.preset,
+		Surety: r.surety.Weaker(s), Preset: r.preset, AtMost: r.odd,
 	}
 }

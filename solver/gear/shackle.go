@@ -29,7 +29,7 @@ func Shackle(in ShackleIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	where := at{thing: s.ID, part: in.Part}
 	r := readRating(s.Rating, s.Presets, where, found)
 	if s.Kind == plan.ShackleBow || s.Kind == plan.ShackleDee {
-		beyondSize(sized{b.strengthShackle, 2, float64(s.Body), "body_m", b.ultShackle.X, ""}, r, where, found)
+		beyondSize(sized{b.strengthShackle, 2, float64(s.Body), "body_m", b.ultShackle.X, ""}, &r, where, found)
 	}
 	if !r.known && positive(float64(s.Body)) && s.Kind != plan.ShackleSoft {
 		raise(found, "shackle-unmarked", part.Notice, where, nil,

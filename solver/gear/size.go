@@ -20,8 +20,9 @@ type sized struct {
 
 // beyondSize raises a rating over 1.5 times what its material and size carry,
 // and over the strongest made: a unit was mistaken, or the tag is another's
-// [ours]. It lowers nothing: which of the two figures is wrong is not known.
-func beyondSize(in sized, r rated, where at, found *[]part.Finding) {
+// [ours]. It lowers nothing, for which of the two figures is wrong is not known;
+// nothing is known to be within it either.
+func beyondSize(in sized, r *rated, where at, found *[]part.Finding) {
 	if !r.known || in.power == 0 {
 		return
 	}
@@ -46,6 +47,7 @@ func beyondSize(in sized, r rated, where at, found *[]part.Finding) {
 		}
 		return
 	}
+	r.odd = true
 	raise(found, rule, part.Warning, where, &part.Remedy{Do: "type-rating", Thing: where.thing},
 		value("rating", part.UnitLimit, r.forceN), value("carries", part.UnitLimit, carries),
 		value("times", part.UnitNone, r.forceN/carries), value("size", part.UnitLength, in.sizeM))
@@ -68,12 +70,13 @@ func ofBlock(k *plan.Block) sized {
 // oddRating raises a rating beyond any piece that is carried to a vehicle
 // recovery, whatever its size: a hundred tons as a working load. A unit was
 // mistaken. [ours]
-func oddRating(r rated, where at, found *[]part.Finding) {
+func oddRating(r *rated, where at, found *[]part.Finding) {
 	most := oddWorkingN
 	if !r.working && !r.unsaid {
 		most = oddBreakingN
 	}
 	if r.known && r.forceN > most {
+		r.odd = true
 		raise(found, "rating-odd", part.Warning, where, &part.Remedy{Do: "type-rating", Thing: where.thing},
 			value("rating", part.UnitLimit, r.forceN), value("most", part.UnitLimit, most))
 	}

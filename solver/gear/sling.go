@@ -47,7 +47,7 @@ func Sling(in SlingIn, sum *part.Sum, found *[]part.Finding) SlingState {
 	out.Needs = g.needs
 	out.Leg = quantity.Force(float64(in.Load) * g.legPerLoad)
 	r := readRating(s.Rating, s.Presets, where, found)
-	beyondSize(ofMaterial(s.Material, float64(s.Width), "width_m", slingFactor(s, b).X), r, where, found)
+	beyondSize(ofMaterial(s.Material, float64(s.Width), "width_m", slingFactor(s, b).X), &r, where, found)
 	cond, good := condition(s.Condition, wornSling, where, found)
 	material := knownMaterial(s.Material)
 	if !material {

@@ -32,7 +32,7 @@ func Stretch(in StretchIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	l, b := in.Line, book()
 	where := at{thing: l.ID}
 	r := readRating(l.Rating, l.Presets, where, found)
-	beyondSize(ofMaterial(l.Material, float64(l.Diameter), "diameter_m", b.lineFactor.X), r, where, found)
+	beyondSize(ofMaterial(l.Material, float64(l.Diameter), "diameter_m", b.lineFactor.X), &r, where, found)
 	k, ok := lineKeeps(in, found)
 	if strain, level, is := stretchLine(l); is && (in.OnWinch || in.Pulled) {
 		onWinch(strain, level, "static-line", where, found)

@@ -76,7 +76,7 @@ func Anchor(in In, sum *part.Sum, found *[]part.Finding) State {
 		out.Capacity = k.hold(in, sum, found)
 	}
 	// From a side that nobody knows it may hold nothing.
-	out.Limit.AtMost = out.Limit.Known && a.MayBeSet() && out.Axis == (r3.Vector{})
+	out.Limit.AtMost = out.Limit.AtMost || out.Limit.Known && a.MayBeSet() && out.Axis == (r3.Vector{})
 	return out
 }
 

@@ -34,7 +34,8 @@ func Rated(in RatedIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	if in.Rating.Basis == plan.BasisBreaking {
 		most = oddBreakingN
 	}
-	if x > most {
+	odd := x > most
+	if odd {
 		raise(found, "rating-odd", part.Warning, in.Thing, "type-rating", value("rating", part.UnitLimit, x), value("most", part.UnitLimit, most))
 	}
 	surety := part.SuretyTyped
@@ -58,7 +59,7 @@ func Rated(in RatedIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 		}
 	}
 	limit := x / f.X
-	c.Limit = part.Limit{Known: true, Force: quantity.Force(limit), Basis: basis, Factor: 1 / f.X, Surety: surety.Weaker(f.Surety), Preset: in.Preset}
+	c.Limit = part.Limit{Known: true, Force: quantity.Force(limit), Basis: basis, Factor: 1 / f.X, Surety: surety.Weaker(f.Surety), Preset: in.Preset, AtMost: odd}
 	if sum.On() {
 		from := part.FromTyped
 		if in.Preset {
