@@ -41,6 +41,7 @@ func (a *resolving) placed(v *plan.Vehicle, port plan.Port) {
 		if w := v.Winch; w != nil {
 			left, _ := w.Left.Get()
 			effort.Place(v, id, w.Ahead, left, w.Height, a.found())
+			effort.Drum(v, id, a.found())
 		}
 		return
 	}
@@ -88,10 +89,13 @@ func (a *resolving) oddFigures() (own []plan.ID, all bool) {
 		switch f.ID {
 		case "figures-odd":
 			all = all || len(f.Parts) > 0
+		case "sheave-beyond-head": // the bend of its line, and where it hangs
+			all = true
+			continue
 		case "casualty-braked-unknown", "locked-not-computed":
 			all = all || !a.res.Measured
 			continue
-		case "mass-odd", "mass-against-size", "load-odd":
+		case "mass-odd", "mass-against-size", "load-odd", "load-heavy":
 			all = all || f.Things[0] == a.out.Casualty && !a.res.Measured
 		default:
 			continue

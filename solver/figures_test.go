@@ -23,6 +23,11 @@ func TestOddFiguresPassNothing(t *testing.T) {
 		all   bool // every part hangs on it, not the truck's stand alone
 	}{
 		{"wheelbase over length", puller(func(v *plan.Vehicle) { v.Wheelbase, v.FrontOverhang = 6.1, 0 }), "figures-odd", false},
+		{"load of the puller", puller(func(v *plan.Vehicle) { v.Load = 20_000 }), "load-heavy", false},
+		{"brake of the puller", puller(func(v *plan.Vehicle) { v.BrakeForce = 800_000 }), "figures-odd", false},
+		{"centre of gravity in the ground", puller(func(v *plan.Vehicle) { v.CGHeight = 0.1 }), "figures-odd", false},
+		{"drum as wide as a road", winch(func(w *plan.Winch) { w.DrumWidth = 2.3 }), "figures-odd", true},
+		{"sheave as large as a wheel", theBlock(func(b *plan.Block) { b.Sheave = 1.2 }), "sheave-beyond-head", true},
 		{"mass of the puller", puller(func(v *plan.Vehicle) { v.Mass = 75_000 }), "mass-against-size", false},
 		{"point off the body", casualty(func(v *plan.Vehicle) { point(v).Ahead = 3.2 }), "figures-odd", true},
 		{"point aside", casualty(func(v *plan.Vehicle) { point(v).Left = plan.Known(quantity.Length(-1.5)) }), "figures-odd", true},

@@ -20,6 +20,7 @@ var lineCases = []findingCase{
 		raise: winch(func(w *plan.Winch) { w.FlangeDiameter = 0.08 }), clear: winch(func(w *plan.Winch) { w.FlangeDiameter = 0.2 })},
 	{id: "drum-overfull", raise: lineBeyond(fullDrum() + 0.5), clear: lineBeyond(fullDrum() - 0.5)},
 	{id: "connector-assumed", raise: theConnector(plan.ConnectorHook, plan.Rating{})},
+	{id: "connector-beyond-line", raise: theConnector(plan.ConnectorHook, working(136000)), clear: theConnector(plan.ConnectorHook, working(134000))}, // 1.5 · 0.9 d² kN
 	{id: "drum-unknown", with: []string{"not-decided", "winch-layer-unknown"}, still: rest[1:],
 		raise: noDrum},
 	{id: "end-unknown", raise: theLine(func(l *plan.Line) { l.End = "" })},
@@ -54,7 +55,8 @@ var lineCases = []findingCase{
 	{id: "rating-beyond-size", raise: theLine(func(l *plan.Line) { l.Rating.Force = 135500 }), clear: theLine(func(l *plan.Line) { l.Rating.Force = 134500 })},
 	{id: "rating-unsaid", raise: theBlock(func(b *plan.Block) { b.Rating.Basis = plan.BasisUnsaid })},
 	{id: "ring-rubs", raise: theBlock(func(b *plan.Block) { b.Kind, b.Efficiency, b.Sheave = plan.BlockRing, 0, 0.12 })},
-	{id: "sheave-small", raise: theBlock(func(b *plan.Block) { b.Sheave = 0.079 }), clear: theBlock(func(b *plan.Block) { b.Sheave = 0.08 })}, // 8 d
+	{id: "sheave-beyond-head", raise: theBlock(func(b *plan.Block) { b.Sheave, b.HeadLength = 0.201, 0.1 }), clear: theBlock(func(b *plan.Block) { b.Sheave, b.HeadLength = 0.199, 0.1 })}, // half of it from eye to sheave
+	{id: "sheave-small", raise: theBlock(func(b *plan.Block) { b.Sheave = 0.079 }), clear: theBlock(func(b *plan.Block) { b.Sheave = 0.08 })},                                              // 8 d
 	{id: "sheave-smaller-than-line", with: []string{"bend-too-sharp", "no-limit"}, still: rest, left: []string{"sheave-small"},
 		raise: theBlock(func(b *plan.Block) { b.Sheave = 0.009 }), clear: theBlock(func(b *plan.Block) { b.Sheave = 0.01 })},
 	{id: "stall-breaks", left: []string{"stall-near"}, // shackle of 5 kN working: 25 kN by its standard's factor of 5
@@ -68,6 +70,7 @@ var lineCases = []findingCase{
 	{id: "winch-lead", with: []string{"winch-piles-up"}, left: []string{"winch-piles-up"}, // over 15° (ours)
 		raise: winch(func(w *plan.Winch) { w.Axis = plan.Known(quantity.Degrees(15.5)) }), clear: winch(func(w *plan.Winch) { w.Axis = plan.Known(quantity.Degrees(14.5)) })},
 	{id: "winch-no-rating", with: []string{"no-limit"}, still: rest[1:], raise: winch(func(w *plan.Winch) { w.LinePull = 0 })},
+	{id: "wraps-few", raise: winch(func(w *plan.Winch) { w.MinWraps = 2 }), clear: winch(func(w *plan.Winch) { w.MinWraps = 3 })},                                                              // the fewest of any rule (WAC 296-870-70085)
 	{id: "winch-piles-up", raise: winch(func(w *plan.Winch) { w.Axis = plan.Known(quantity.Degrees(5.5)) }), clear: winch(func(w *plan.Winch) { w.Axis = plan.Known(quantity.Degrees(4.5)) })}, // over 5° (ours)
 }
 
@@ -81,6 +84,7 @@ var slingCases = []findingCase{
 	{id: "not-a-pulling-point", with: []string{"no-limit"}, still: []string{"B1", "S1", "K1", "A1", "L1/1", "L1/2"},
 		raise: front(func(q *plan.RecoveryPoint) { q.Kind = plan.PointTowBall }), clear: front(func(q *plan.RecoveryPoint) { q.Kind = plan.PointHook })},
 	{id: "point-bolts", clear: front(func(q *plan.RecoveryPoint) { q.Kind = plan.PointBar }), left: []string{"no-limit", "not-a-pulling-point"}},
+	{id: "point-angle-odd", raise: front(func(q *plan.RecoveryPoint) { q.MaxAngle = 91 }), clear: front(func(q *plan.RecoveryPoint) { q.MaxAngle = 90 })}, // over 90° (ours)
 	{id: "point-kind-unknown", with: []string{"no-limit"}, raise: front(func(q *plan.RecoveryPoint) { q.Kind = plan.PointUnknown })},
 	{id: "point-side-pull", raise: front(func(q *plan.RecoveryPoint) { q.MaxAngle, q.Axis = 0, plan.Known(quantity.Degrees(15.5)) }), clear: front(func(q *plan.RecoveryPoint) { q.MaxAngle, q.Axis = 0, plan.Known(quantity.Degrees(14.5)) })},
 	{id: "screw-eye-steady", raise: front(func(q *plan.RecoveryPoint) { q.Kind = plan.PointScrewEye })},

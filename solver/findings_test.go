@@ -49,6 +49,8 @@ var unreached = map[string]string{
 var printed = map[string]string{
 	"anchor-aside":           "45",                    // degrees, beyond which it is refused (ours)
 	"block-rating-beyond":    "2.2",                   // pounds in a kilogram
+	"breakaway-odd":          "1",                     // nothing takes less to break loose than to move
+	"connector-beyond-line":  "2.2",                   // pounds in a kilogram
 	"boulder-mass-unknown":   "2.4",                   // t/m³, low end of boulder.density
 	"deadman-line-flat":      "1",                     // the first of "1 in {run}"
 	"deadman-line-steep":     "1",                     // the same

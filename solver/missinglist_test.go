@@ -75,6 +75,8 @@ var with = map[string]string{
 // which nobody typed them.
 var against = map[string]map[string]bool{
 	"boulder-mass-odd":      set("height_m"),
+	"connector-beyond-line": set("connector", "connector.rating", "diameter_m"),
+	"sheave-beyond-head":    set("sheave_diameter_m", "head_m"),
 	"figures-odd":           set("length_m", "width_m", "height_m", "wheelbase_m", "front_overhang_m", "track_m", "cg_height_m", "cg_behind_front_axle_m"),
 	"mass-against-size":     set("length_m", "width_m"),
 	"slope-against-heights": set("slope_deg", "z_m", "site.survey"),

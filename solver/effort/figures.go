@@ -14,7 +14,9 @@ const offBodyM = 0.5
 // Body judges the figures of a vehicle's body against each other: axles and
 // wheels within its outline, its centre of gravity between its axles and under
 // its roof. A figure that nobody entered goes with any. It says the first pair
-// that cannot both be.
+// that cannot both be, a centre of gravity under what is
+// possible, and a brake that holds more than the vehicle weighs: no grip is more
+// than that. (ours)
 func Body(v *plan.Vehicle, found *[]part.Finding) {
 	if found == nil {
 		return
@@ -37,6 +39,32 @@ func Body(v *plan.Vehicle, found *[]part.Finding) {
 			odd(found, v.ID, x.inner, x.outer, x.x, x.y)
 			return
 		}
+	}
+	if m := v.Mass + v.Load; v.Mass > 0 && float64(v.BrakeForce) > float64(m)*quantity.Gravity {
+		raise(found, "figures-odd", part.Warning, v.ID, word("first", "field-brake_force_n"), force("figure", float64(v.BrakeForce)),
+			word("second", "field-mass_kg"), mass("limit", float64(m)))
+	}
+	if v.CGHeight > 0 && v.CGHeight < leastCGShare*v.Height {
+		odd(found, v.ID, "field-cg_height_m", "field-height_m", v.CGHeight, v.Height)
+	}
+}
+
+// leastCGShare is the share of its height under which no vehicle's centre of
+// gravity lies: that of an empty flat bed of its full height lies higher. (ours)
+const leastCGShare = 0.2
+
+// Drum judges the drum of a vehicle's winch against the vehicle: it is no wider
+// than that, and no higher; id is its part.
+func Drum(v *plan.Vehicle, id string, found *[]part.Finding) {
+	w := v.Winch
+	if found == nil || w == nil {
+		return
+	}
+	switch {
+	case v.Width > 0 && w.DrumWidth > v.Width:
+		odd(found, v.ID, "field-drum_width_m", "vehicle-width", w.DrumWidth, v.Width).Parts = []string{id}
+	case v.Height > 0 && w.FlangeDiameter > v.Height:
+		odd(found, v.ID, "field-flange_diameter_m", "vehicle-height", w.FlangeDiameter, v.Height).Parts = []string{id}
 	}
 }
 
@@ -77,6 +105,7 @@ const (
 	leastMassKgPerM2 = 40
 	mostMassKgPerM2  = 3000
 	leastLoadKg      = 20 // nobody enters less as cargo: t taken for kg
+	mostLoadTimes    = 2  // its own mass: a lorry carries under twice, a trailer not much over
 )
 
 // oddMass says so if a vehicle's mass is one that no vehicle has, or none of its
@@ -87,6 +116,9 @@ func oddMass(found *[]part.Finding, v *plan.Vehicle) {
 	}
 	if v.Load > 0 && v.Load < leastLoadKg {
 		raise(found, "load-odd", part.Warning, v.ID, mass("mass", float64(v.Load)))
+	}
+	if v.Mass > 0 && v.Load > mostLoadTimes*v.Mass {
+		raise(found, "load-heavy", part.Warning, v.ID, mass("mass", float64(v.Load)), mass("own", float64(v.Mass)))
 	}
 	kg, area := float64(v.Mass+v.Load), float64(v.Length)*float64(v.Width)
 	switch {

@@ -146,6 +146,9 @@ func Resistance(in ResistanceIn, sum *part.Sum, found *[]part.Finding) (res Resi
 	default:
 		res.PlannedOn = plan.PlanHigh
 	}
+	if b := p.stuck.Breakaway; found != nil && b > 0 && b < 1 {
+		raise(found, "breakaway-odd", part.Caution, p.id, number("factor", b), number("low", p.n.breakaway[low]), number("high", p.n.breakaway[high]))
+	}
 	m := float64(p.stuck.Measured)
 	if !(m > 0) || !finite(m) || !p.measured(&res, m, sum) {
 		p.rules(&res, sum)

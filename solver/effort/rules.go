@@ -5,6 +5,7 @@ import "kedge/solver/part"
 // Rules are the findings this room can raise, by id. Read-only.
 var Rules = []part.Rule{
 	{ID: "axle-lifts", Levels: []part.Level{part.Danger}, Why: "moment balance of the axle loads: a vehicle with an axle that carries nothing pitches over the other", Values: []string{"axle", "pull", "needs"}},
+	{ID: "breakaway-odd", Levels: []part.Level{part.Caution}, Fact: "breakaway.factor", Values: []string{"factor", "low", "high"}},
 	{ID: "casualty-braked", Levels: []part.Level{part.Caution}, Why: "wheels that do not turn are dragged, grip times the load on them", Values: []string{"locked", "free"}},
 	{ID: "casualty-braked-unknown", Levels: []part.Level{part.Caution}, Why: "wheels that do not turn are dragged, grip times the load on them", Values: nil},
 	{ID: "casualty-must-hold", Levels: []part.Level{part.Danger}, Why: "what is stuck, or lies, has no hold that any rule knows (ours)", Values: nil},
@@ -19,7 +20,7 @@ var Rules = []part.Rule{
 	{ID: "does-not-break-loose", Levels: []part.Level{part.Caution, part.Warning}, Fact: "breakaway.factor", Values: []string{"low", "high", "gives"}},
 	{ID: "downhill-pull", Levels: []part.Level{part.Danger}, Fact: "roll-away.holdback", Values: []string{"roll", "back"}},
 	{ID: "downhill-pull-unknown", Levels: []part.Level{part.Danger}, Fact: "roll-away.holdback", Values: nil},
-	{ID: "figures-odd", Levels: []part.Level{part.Warning}, Why: "axles, wheels, centre of gravity and points lie within a vehicle's body, or 0.5 m off it at most (ours)", Values: []string{"first", "figure", "second", "limit"}},
+	{ID: "figures-odd", Levels: []part.Level{part.Warning}, Why: "axles, wheels, centre of gravity and points lie within a vehicle's body, or 0.5 m off it at most, a drum within its width; a centre of gravity lies over a fifth of its height, and a brake holds less than it weighs (ours)", Values: []string{"first", "figure", "second", "limit"}},
 	{ID: "foot-brake-nobody", Levels: []part.Level{part.Caution}, Why: "a service brake holds while somebody presses it", Values: nil},
 	{ID: "grip-not-known", Levels: []part.Level{part.Caution}, Why: "the widest range of the handbook's grips", Values: []string{"low", "high"}},
 	{ID: "height-not-known", Levels: []part.Level{part.Caution}, Fact: "upright.margin", Values: nil},
@@ -30,6 +31,7 @@ var Rules = []part.Rule{
 	{ID: "jump", Levels: []part.Level{part.Notice}, Fact: "breakaway.factor", Values: []string{"breakaway", "jump", "speed"}},
 	{ID: "jump-not-computed", Levels: []part.Level{part.Notice}, Fact: "breakaway.factor", Values: nil},
 	{ID: "kinetic-not-computed", Levels: []part.Level{part.Danger}, Why: "quasi-static reckoning says nothing of a snatch", Values: nil},
+	{ID: "load-heavy", Levels: []part.Level{part.Warning}, Why: "no vehicle carries over twice its own mass (ours)", Values: []string{"mass", "own"}},
 	{ID: "load-odd", Levels: []part.Level{part.Warning}, Why: "nobody enters less than 20 kg as cargo (ours)", Values: []string{"mass"}},
 	{ID: "locked-not-computed", Levels: []part.Level{part.Caution}, Why: "the handbook's figures for a sunk vehicle are of wheels that turn: those that plough besides take more (ours)", Values: nil},
 	{ID: "mass-against-size", Levels: []part.Level{part.Warning}, Why: "no vehicle weighs under 40 kg or over 3 t for each square metre of its outline (ours)", Values: []string{"mass", "length", "width"}},

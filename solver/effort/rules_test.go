@@ -132,6 +132,15 @@ func placed(ahead, left, height quantity.Length) func(*[]part.Finding) {
 	}
 }
 
+// drum is a winch's drum of that width and flange on such a vehicle.
+func drum(width, flange quantity.Length) func(*[]part.Finding) {
+	return func(found *[]part.Finding) {
+		v := warden(sized(2600))
+		v.Winch = &plan.Winch{DrumWidth: width, FlangeDiameter: flange}
+		effort.Drum(v, "warden/winch", found)
+	}
+}
+
 func noFoot(chocks string) func(*[]part.Finding) {
 	return func(found *[]part.Finding) {
 		effort.NoFoot(warden(func(v *plan.Vehicle) { v.FootBrake, v.Chocks = true, chocks }), found)
@@ -275,6 +284,13 @@ var situations = []situation{
 	{"figures-odd", part.Warning, placed(-2.81, 0, 0.6), placed(-2.79, 0, 0.6)},
 	{"figures-odd", part.Warning, placed(2.3, -1.46, 0.6), placed(2.3, -1.44, 0.6)},
 	{"figures-odd", part.Warning, placed(2.3, 0, 2.51), placed(2.3, 0, 2.49)},
+	// A fifth of 2 m; 2 600 kg weigh 25.50 kN.
+	{"figures-odd", part.Warning, body(func(v *plan.Vehicle) { v.CGHeight = 0.39 }), body(func(v *plan.Vehicle) { v.CGHeight = 0.41 })},
+	{"figures-odd", part.Warning, body(func(v *plan.Vehicle) { v.BrakeForce = 25_510 }), body(func(v *plan.Vehicle) { v.BrakeForce = 25_490 })},
+	{"figures-odd", part.Warning, drum(1.91, 0.2), drum(1.89, 0.2)},
+	{"figures-odd", part.Warning, drum(0.23, 2.01), drum(0.23, 1.99)},
+	{"load-heavy", part.Warning, resist(func(v *plan.Vehicle) { v.Load = 2*v.Mass + 1 }, moss), resist(func(v *plan.Vehicle) { v.Load = 2*v.Mass - 1 }, moss)},
+	{"breakaway-odd", part.Caution, resist(func(v *plan.Vehicle) { v.Stuck.Breakaway = 0.99 }, moss), resist(func(v *plan.Vehicle) { v.Stuck.Breakaway = 1 }, moss)},
 	{"load-odd", part.Warning, resist(func(v *plan.Vehicle) { v.Load = 2.1 }, moss), resist(func(v *plan.Vehicle) { v.Load = 20 }, moss)},
 	// 4.6 m by 1.9 m: 8.74 m², 350 kg at 40 and 26.2 t at 3 000 kg/m² (ours).
 	{"mass-against-size", part.Warning, stands(1, sized(349), effort.HoldIn{}), stands(1, sized(351), effort.HoldIn{})},

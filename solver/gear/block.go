@@ -74,6 +74,10 @@ func Block(in BlockIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 
 // blockUnclear tells what the block itself leaves open.
 func blockUnclear(k *plan.Block, r rated, where at, found *[]part.Finding) {
+	if k.HeadLength > 0 && k.Sheave > 2*k.HeadLength {
+		raise(found, "sheave-beyond-head", part.Warning, where, nil,
+			value("sheave", part.UnitLength, float64(k.Sheave)), value("head", part.UnitLength, float64(k.HeadLength)))
+	}
 	if frictionOdd(k) {
 		raise(found, "friction-odd", part.Caution, where, nil)
 	}

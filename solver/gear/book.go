@@ -77,6 +77,7 @@ type handbook struct {
 	strainWeb, strainKinetic         ends
 	stallCaution, stallWarning       facts.Figure
 	stallDanger                      facts.Figure
+	wrapsLeast                       facts.Figure
 	wrapsWire, wrapsFibre            facts.Figure
 	leadCaution, leadWarning         facts.Figure
 	leadDanger, pileUp, pileWidth    facts.Figure
@@ -149,6 +150,7 @@ func resolveBook() *handbook {
 		drumLine:      rangeOf(facts.DrumLineDiameter), drumRatio: rangeOf(facts.DrumRatio), drumWraps: rangeOf(facts.DrumWrapsALayer),
 		stallCaution: facts.WinchStallCaution.Careful(), stallWarning: facts.WinchStallWarning.Careful(),
 		stallDanger: facts.WinchStallDanger.Careful(),
+		wrapsLeast:  facts.WinchWrapsPlatform.Likely(),
 		wrapsWire:   facts.WinchWrapsSteel.Careful(), wrapsFibre: facts.WinchWrapsSynthetic.Careful(),
 		leadCaution: facts.WinchFairleadCaution.Careful(), leadWarning: facts.WinchFairleadWarning.Careful(),
 		leadDanger: facts.WinchFairleadDanger.Careful(), pileUp: facts.WinchPileUp.Careful(), pileWidth: facts.WinchPileUpWidth.Careful(),

@@ -32,6 +32,9 @@ func Connector(in ConnectorIn, sum *part.Sum, found *[]part.Finding) part.Capaci
 	if !r.known {
 		return part.Capacity{}
 	}
+	if positive(float64(in.Line.Diameter)) {
+		beyondSize(ofConnector(in.Line), &r, where, found)
+	}
 	if r.working {
 		limit := limited(r.forceN, "tag", 1, r, part.SuretyTyped)
 		if sum.On() {

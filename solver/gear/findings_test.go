@@ -110,6 +110,9 @@ func TestFindings(t *testing.T) {
 		{"bend-too-sharp", part.Danger, stretchOf(same, bend(0.0099)), stretchOf(same, bend(0.0100))},
 		{"bend-unknown", part.Notice, stretchOf(same, bend(0)), stretchOf(same, bend(0.08))},
 		{"connector-assumed", part.Notice, connectorOf(plan.Rating{}), connectorOf(working(30))},
+		// 10 mm of HMPE breaks at 90 kN (0.9 d², from memory): 1.5 times that as a working load (ours).
+		{"connector-beyond-line", part.Warning, connectorOf(working(136)), connectorOf(working(134))},
+		{"connector-beyond-line", part.Warning, connectorOf(breaking(676)), connectorOf(breaking(674))},
 		{"end-unknown", part.Caution, stretchOf(func(l *plan.Line) { l.End = "" }, onWinch), stretchOf(same, onWinch)},
 		{"kinetic-on-winch", part.Danger, stretchOf(func(l *plan.Line) { l.Material = plan.MaterialKinetic }, onWinch),
 			stretchOf(func(l *plan.Line) { l.Material = plan.MaterialKinetic }, gear.StretchIn{})},
@@ -171,6 +174,7 @@ func TestFindings(t *testing.T) {
 		{"block-rating-beyond", part.Warning, blockOf(func(b *plan.Block, _ *plan.Line) { b.LineMax, b.Rating = 0.012, working(97.5) }),
 			blockOf(func(b *plan.Block, _ *plan.Line) { b.LineMax, b.Rating = 0.012, working(97) })},
 		// A sheave loses 2 % at least (rigger's textbook p. 35).
+		{"sheave-beyond-head", part.Warning, blockOf(func(b *plan.Block, _ *plan.Line) { b.Sheave, b.HeadLength = 0.201, 0.1 }), blockOf(func(b *plan.Block, _ *plan.Line) { b.Sheave, b.HeadLength = 0.199, 0.1 })},
 		{"friction-odd", part.Caution, blockOf(func(b *plan.Block, _ *plan.Line) { b.Efficiency = 0.981 }), blockOf(func(b *plan.Block, _ *plan.Line) { b.Efficiency = 0.979 })},
 		{"block-rating-place", part.Notice, blockOf(func(b *plan.Block, _ *plan.Line) { b.RatingOn = "" }), blockOf(func(*plan.Block, *plan.Line) {})},
 		{"ring-rubs", part.Caution, blockOf(func(b *plan.Block, _ *plan.Line) { b.Kind = plan.BlockRing }), blockOf(func(*plan.Block, *plan.Line) {})},
@@ -181,6 +185,8 @@ func TestFindings(t *testing.T) {
 
 		{"not-a-pulling-point", part.Danger, pointOf(0, func(p *plan.RecoveryPoint) { p.Kind = plan.PointTowBall }), pointOf(0, same)},
 		{"point-kind-unknown", part.Warning, pointOf(0, func(p *plan.RecoveryPoint) { p.Kind = "" }), pointOf(0, same)},
+		{"point-angle-odd", part.Warning, pointOf(0, func(p *plan.RecoveryPoint) { p.MaxAngle = 91 }), pointOf(0, func(p *plan.RecoveryPoint) { p.MaxAngle = 90 })},
+		{"point-side-pull", part.Danger, pointOf(91, func(p *plan.RecoveryPoint) { p.MaxAngle = 180 }), pointOf(90, func(p *plan.RecoveryPoint) { p.MaxAngle = 180 })},
 		{"point-side-pull", part.Warning, pointOf(15.1, same), pointOf(15, same)},
 		{"point-side-pull", part.Danger, pointOf(45.1, same), pointOf(15, same)},
 		{"point-side-pull", part.Danger, pointOf(60.1, func(p *plan.RecoveryPoint) { p.MaxAngle = 60 }), pointOf(60, func(p *plan.RecoveryPoint) { p.MaxAngle = 60 })},
@@ -190,6 +196,8 @@ func TestFindings(t *testing.T) {
 
 		// Ten wraps on the barrel take 10·π·0.074 = 2.325 m of the 40 m.
 		{"line-short", part.Danger, winchOf(37.68, func(*plan.Winch, *plan.Line) {}), winchOf(37.67, func(*plan.Winch, *plan.Line) {})},
+		// Three are the fewest of any rule (WAC 296-870-70085).
+		{"wraps-few", part.Caution, winchOf(20, func(w *plan.Winch, _ *plan.Line) { w.MinWraps = 2 }), winchOf(20, func(w *plan.Winch, _ *plan.Line) { w.MinWraps = 3 })},
 		{"line-length-unknown", part.Caution, winchOf(20, func(_ *plan.Winch, l *plan.Line) { l.Length = 0 }), winchOf(20, func(*plan.Winch, *plan.Line) {})},
 		{"winch-layer-unknown", part.Caution, winchOf(20, func(w *plan.Winch, _ *plan.Line) { w.DrumDiameter = 0 }), winchOf(20, func(*plan.Winch, *plan.Line) {})},
 		{"drum-unknown", part.Notice, winchOf(20, func(w *plan.Winch, _ *plan.Line) { w.DrumWidth = 0 }), winchOf(20, func(*plan.Winch, *plan.Line) {})},

@@ -85,6 +85,11 @@ func pullingPoint(kind string) bool {
 	return false
 }
 
+// widestPull, degrees off its direction, is the most that a tag can allow: beyond
+// that the pull goes back through what the point is on. (ours, as ASME B30.26 of
+// shackles)
+const widestPull = 90
+
 // pointShare is the share of its rating that the direction of pull leaves.
 func pointShare(in PointIn, where at, found *[]part.Finding) (facts.Figure, bool) {
 	p, b, off := in.Point, book(), float64(in.Off)
@@ -95,6 +100,11 @@ func pointShare(in PointIn, where at, found *[]part.Finding) (facts.Figure, bool
 		part.NotDecided(found, "point-side-pull", in.Vehicle, where.lack("axis_deg"))
 	}
 	most, tagged := float64(p.MaxAngle), positive(float64(p.MaxAngle))
+	if most > widestPull {
+		raise(found, "point-angle-odd", part.Warning, where, nil,
+			value("angle", part.UnitAngle, most), value("most", part.UnitAngle, widestPull))
+		most = widestPull
+	}
 	if p.Kind == plan.PointScrewEye {
 		raise(found, "screw-eye-steady", part.Notice, where, nil)
 		if !tagged || most > b.pointScrew.X {

@@ -67,6 +67,17 @@ func ofBlock(k *plan.Block) sized {
 	return s
 }
 
+// ofConnector is what hooks on a line of that size: as a working load what breaks
+// the strongest rope so thick, and to break five times that [ours].
+func ofConnector(l *plan.Line) sized {
+	b := book()
+	s := sized{row: b.strengthHMPE, power: 2, sizeM: float64(l.Diameter), member: "diameter_m", tag: b.ultShackle.X, rule: "connector-beyond-line"}
+	for _, x := range [...]*facts.Figure{&s.row.low, &s.row.likely, &s.row.high} {
+		x.X *= s.tag
+	}
+	return s
+}
+
 // oddRating raises a rating beyond any piece that is carried to a vehicle
 // recovery, whatever its size: a hundred tons as a working load. A unit was
 // mistaken. [ours]

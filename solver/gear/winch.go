@@ -50,6 +50,10 @@ func Winch(in WinchIn, sum *part.Sum, found *[]part.Finding) WinchState {
 		raise(found, "rating-impossible", part.Danger, where, &part.Remedy{Do: "type-line-pull", Thing: in.Vehicle})
 		return out
 	}
+	if least := book().wrapsLeast.X; w.MinWraps > 0 && float64(w.MinWraps) < least {
+		raise(found, "wraps-few", part.Caution, where, nil,
+			value("wraps", part.UnitCount, float64(w.MinWraps)), value("least", part.UnitCount, least))
+	}
 	if stallFactorOdd(w) {
 		raise(found, "stall-factor-odd", part.Warning, where, &part.Remedy{Do: "type-stall", Thing: in.Vehicle},
 			value("factor", part.UnitNone, w.StallFactor), value("least", part.UnitNone, b.stallOdd.low.X),
