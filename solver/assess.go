@@ -160,6 +160,7 @@ func (a *resolving) resolve(p *plan.Plan, rig plan.ID) {
 	a.slopes()
 	if !a.empty {
 		a.fairleads()
+		a.joints()
 		a.connected()
 		a.deadLines()
 		a.snatch()

@@ -23,7 +23,7 @@ func tied(t *testing.T, byLine bool, change func(*plan.Rig)) *plan.Plan {
 	if byLine {
 		l := r.Lines[0]
 		l.ID, l.Path, l.Use, l.Length = "L9", []plan.Port{rear, tree}, plan.UseTieBack, 2.3
-		l.Rating.Force *= 3 // anchor gear counts a third, not half
+		l.Rating.Force, l.Diameter = l.Rating.Force*3, l.Diameter*1.8 // anchor gear counts a third, not half
 		r.Lines = append(slices.Clone(r.Lines), l)
 	} else {
 		s := r.Slings[0]

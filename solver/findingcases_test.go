@@ -16,7 +16,7 @@ var solverCases = []findingCase{
 			r.Blocks, r.Slings, r.Shackles = nil, nil, nil
 			r.Lines[0].Path[1] = port("A1", "")
 		}), theAnchor(func(a *plan.Anchor) { a.At = plan.Point{X: 20} }), winch(func(w *plan.Winch) { w.Limiter = 6000 })), clear: onTree},
-	{id: "blocks-touch", raise: twoBlocks("A1"), clear: twoBlocks("A2")},
+	{id: "blocks-touch", with: []string{"shackle-missing"}, left: []string{"shackle-missing"}, raise: twoBlocks("A1"), clear: twoBlocks("A2")},
 	{id: "casualty-in-water", raise: do(byRules, pond(-2.5)), clear: do(byRules, pond(-2.7))},
 	{id: "casualty-meets", raise: stoneAhead(4.59), clear: stoneAhead(4.61)}, // its nose at 2.6 m goes on 2 m
 	{id: "dead-line-length-unknown", with: []string{"damper-missing", "still-fastened"}, raise: deadLine(0), clear: nil},
@@ -61,9 +61,10 @@ var solverCases = []findingCase{
 	{id: part.NotDecidedID, raise: func(p *plan.Plan) { p.Site.Ground.Slope = plan.Maybe[quantity.Degrees]{} }},
 	{id: "pulls-backwards", with: []string{"two-winches"}, raise: heldFrom(false)},
 	{id: "resistance-not-computed", with: []string{"mass-not-known", "not-decided", "recoil-energy-at"}, raise: do(byRules, laden(0)), clear: byRules},
-	{id: "reversed-sheave", with: []string{"pulls-backwards", "two-winches"}, left: []string{"pulls-backwards", "two-winches"}, raise: heldFrom(true), clear: heldFrom(false)},
+	{id: "reversed-sheave", with: []string{"pulls-backwards", "shackle-missing", "two-winches"}, left: []string{"pulls-backwards", "two-winches"}, raise: heldFrom(true), clear: heldFrom(false)},
 	{id: "restraint-not-computed", with: []string{"zone-not-drawn"}, raise: do(tiedBack(40000, 0), alsoTied), clear: tiedBack(40000, 0)},
 	{id: "several-casualties", raise: alsoStuck(&plan.Stuck{Way: plan.WayForward}), clear: alsoStuck(nil)},
+	{id: "shackle-missing", raise: on(func(r *plan.Rig) { r.Shackles = nil })},
 	{id: "shared-slings", raise: second(2)},
 	{id: "sheave-undetermined", with: []string{"no-casualty", "recoil-energy-at"}, raise: casualty(func(v *plan.Vehicle) { v.Stuck, v.Brake, v.Chocks = nil, plan.BrakeAll, plan.ChocksAll })},
 	{id: "slack-line", with: []string{"damper-missing"}, raise: on(func(r *plan.Rig) {
@@ -219,7 +220,7 @@ func between(length quantity.Length) change {
 		r := &p.Rigs[0]
 		s := strap("S2", port("A2", ""), port("B1", ""))
 		r.Slings[0].Length, s.Length = length, length
-		r.Slings = append(r.Slings, s)
+		r.Slings, r.Shackles = append(r.Slings, s), append(r.Shackles, shackled("S2"))
 	}
 }
 

@@ -269,5 +269,13 @@ func second(length quantity.Length) change {
 		s := strap("S2", port("A1", ""), port("B1", ""))
 		s.Length = length
 		r.Slings = append(r.Slings, s)
+		r.Shackles = append(r.Shackles, shackled("S2"))
 	})
+}
+
+// shackled is the shackle that joins a sling to the block.
+func shackled(sling plan.ID) plan.Shackle {
+	k := basePlan().Rigs[0].Shackles[0]
+	k.ID, k.Joins = "K2", []plan.Port{port(sling, ""), port("B1", "")}
+	return k
 }

@@ -74,6 +74,7 @@ var Rules = []part.Rule{
 	{ID: "reversed-sheave", Levels: []part.Level{part.Caution}, Why: "statics: the line pays out over the sheave while the winch hauls"},
 	{ID: "runs-away", Levels: []part.Level{part.Danger}, Why: "statics: a load outpulls what holds it"},
 	{ID: "several-casualties", Levels: []part.Level{part.Caution}, Why: "one casualty is reckoned at a time"},
+	{ID: "shackle-missing", Levels: []part.Level{part.Caution}, Why: "what carries load is a part: the eye of a sling does not go through that of a block (common practice)"},
 	{ID: "shared-slings", Levels: []part.Level{part.Caution}, Why: "statics: only the sum of their tensions is determined"},
 	{ID: "sheave-undetermined", Levels: []part.Level{part.Caution}, Why: "statics: the direction of slip is not determined"},
 	{ID: "slack-line", Levels: []part.Level{part.Caution}, Why: "statics: it carries nothing"},
