@@ -30,7 +30,7 @@ func (a *rating) anchorParts() {
 // anchorPart is one anchor under the vector sum of what is made fast to it.
 func (a *rating) anchorPart(thing plan.ID, in hold.In) {
 	id := string(thing)
-	times := a.timesOf(a.g.liesOn(ofThing(thing)))
+	times := a.timesAt(ofThing(thing))
 	b := a.loads(func(r *solution) part.Load { return a.siteLoad(r, ofThing(thing)) }).by(times)
 	in.Soil = a.g.p.Site.Ground.Soil
 	in.Normal, in.Lacks = a.g.ground.Normal(), a.g.ground.Lacks()

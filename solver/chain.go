@@ -179,6 +179,79 @@ func (a *loading) timesOf(lies func(n int) bool) factors {
 	return times
 }
 
+// timesAt is the factors on what the ports of the site that match carry. Of one
+// chain it is that of [loading.timesOf]. Of several it makes up what is missing to
+// the worst of them hauling alone: an anchor that two winches lead to has a share
+// of each while both haul, and either may stop.
+func (a *loading) timesAt(match func(plan.Port) bool) factors {
+	times := a.timesOf(a.g.liesOn(match))
+	n := 0
+	for i := range a.g.lines {
+		if a.g.lines[i].reach != nil {
+			n++
+		}
+	}
+	if n < 2 || times != (factors{1, 1}) || a.refused || a.solved.move.isNone() {
+		return times
+	}
+	const noise = 1e-9 // one chain alone is all there is but for rounding
+	more := func(r *solution, of func(factors) float64) float64 {
+		f := 1.0
+		if all := a.pullAt(r, match).Norm(); !r.isNone() && all > 0 {
+			for i := range a.g.lines {
+				if rl := &a.g.lines[i]; rl.reach != nil {
+					if alone := a.pullOfChain(r, rl, of(rl.own()), match) / all; alone > 1+noise {
+						f = max(f, alone)
+					}
+				}
+			}
+		}
+		return f
+	}
+	times.planned = more(a.solved.move.main(), func(f factors) float64 { return f.planned })
+	if !a.solved.stall.isNone() {
+		times.stall = more(a.solved.stall.main(), func(f factors) float64 { return f.stall })
+	}
+	return times
+}
+
+// pullOfChain is what the ports of the site that match carry of one winch line's
+// chain, newtons, that times its balance. A sling that another chain loads too
+// has all of it already.
+func (a *loading) pullOfChain(r *solution, rl *riggedLine, times float64, match func(plan.Port) bool) float64 {
+	var sum r3.Vector
+	at := func(n int) bool { return rl.reach[n] && !a.g.on[n].IsZero() && match(a.g.on[n]) }
+	for i := range a.g.lines {
+		o := &a.g.lines[i]
+		if o.index < 0 || o != rl && (o.winch != nil || !slices.ContainsFunc(o.path, func(n int) bool { return rl.reach[n] })) {
+			continue
+		}
+		for _, st := range r.Lines[o.index].Stretches {
+			f := st.Dir.Mul(st.TensionN * r.times * times)
+			if at(st.A) {
+				sum = sum.Add(f)
+			}
+			if at(st.B) {
+				sum = sum.Sub(f)
+			}
+		}
+	}
+	for i := range a.g.slings {
+		rs := &a.g.slings[i]
+		for _, n := range [2]int{rs.from, rs.to} {
+			if rs.index < 0 || !at(n) || !rl.reach[rs.from] || !rl.reach[rs.to] {
+				continue
+			}
+			f := times
+			if a.timesOf(lies(rs.from+rs.to-n)) == (factors{1, 1}) {
+				f = 1
+			}
+			sum = sum.Add(rs.pullAt(r, n).Mul(f * max(1, rs.times)))
+		}
+	}
+	return sum.Norm()
+}
+
 // lies tells of each point whether it is one of those, for [loading.timesOf].
 func lies(at ...int) func(n int) bool { return func(n int) bool { return slices.Contains(at, n) } }
 

@@ -181,6 +181,29 @@ func TestABridleLegOnAnAnchorVehicle(t *testing.T) {
 
 // Each truck of two is told by its own line, and what ties it back carries the
 // whole as its line does.
+// The pickup helps with its own winch on the point that holds the block: what
+// that carries is no less than what hangs on it alone, whichever winch stops: each
+// has half of the pull while both haul, and all of it alone.
+func TestTwoWinchesOnOneAnchor(t *testing.T) {
+	a := assessed(t, func(p *plan.Plan) {
+		v := &p.Site.Vehicles[0]
+		w := *p.Site.Vehicles[1].Winch
+		w.Ahead = 2.6
+		v.Winch = &w
+		r := &p.Rigs[0]
+		r.Lines = append(r.Lines, winchLine("L2", port("V1", "winch"), port("A1", "")))
+	})
+	load := func(id string) *part.Part { return partOf(t, a, id) }
+	for _, id := range []string{"S1", "L2/1"} {
+		assert.GreaterOrEqual(t, float64(load("A1").Move.Force), float64(load(id).Move.Force)*(1-1e-9), id)
+		assert.GreaterOrEqual(t, float64(load("A1").Loosen.Force), float64(load(id).Loosen.Force)*(1-1e-9), id)
+		assert.GreaterOrEqual(t, float64(load("A1").Stall.Force), float64(load(id).Stall.Force)*(1-1e-9), id)
+	}
+	// And no more than the worse of the two: whatever share each has, together
+	// they are between the two ends (the norm is convex).
+	assert.InDelta(t, 1, float64(load("A1").Move.Force/load("S1").Move.Force), 1e-6)
+}
+
 func TestTwoWinchesTiedBack(t *testing.T) {
 	two := func(p *plan.Plan) {
 		v := truck()

@@ -419,7 +419,7 @@ func (a *rating) pointPart(v *plan.Vehicle, port plan.Port) {
 	id := a.joined(port.Thing, string(port.Point))
 	spot, _ := v.PortPlace(port.Point)
 	axis := a.g.ground.Along(spot.Axis)
-	times := a.timesOf(a.g.liesOn(atPort(port)))
+	times := a.timesAt(atPort(port))
 	b := a.loads(func(r *solution) part.Load {
 		l := a.siteLoad(r, atPort(port))
 		if !l.Known {
