@@ -140,9 +140,6 @@ const (
 func (in In) aim(found *[]part.Finding) (s State, may bool) {
 	a := in.Anchor
 	k := plan.AnchorKindOf(a.Kind)
-	if k == nil && a.HoldTyped() {
-		part.NotDecided(found, "anchor-aside", a.ID, part.Lack{Thing: a.ID, Member: "kind"})
-	}
 	if k == nil || !k.Set && !(k.Bearing && a.SetKnown) { // a free tree or boulder has no direction
 		return s, true
 	}
