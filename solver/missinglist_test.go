@@ -60,6 +60,7 @@ var instead = map[string][]string{
 	"operator-bound-to-zone": {"operator-bound-to-zone-no-place", "operator-out-of-reach-no-place"},
 	"operator-out-of-reach":  {"operator-out-of-reach-no-place"},
 	"person-in-vehicle":      {"person-in-zone"}, // who sits in nothing known stands there
+	"screw-untested":         {"screw-off-axis"}, // a point of unknown height counts as on the ground: the pull lies off the axis
 	"unknown-words":          {"line-material-unknown"},
 }
 
