@@ -7,24 +7,31 @@ import (
 	"testing"
 
 	"kedge/solver"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
 
 // sixtyParts is the redirect drawn out over twelve blocks: some sixty parts.
-func sixtyParts(t testing.TB) *plan.Plan {
+func sixtyParts(t testing.TB) *plan.Plan { return drawnOut(t, 12) }
+
+// drawnOut is the redirect drawn out over some blocks: five parts for each of
+// them, and a few more.
+func drawnOut(t testing.TB, blocks int) *plan.Plan {
 	src := example(t, "redirect")
 	p := *src
 	p.Site.Obstacles = slices.Clone(src.Site.Obstacles)
+	p.Site.People = slices.Clone(src.Site.People)
 	r := plan.Rig{Head: plan.Head{ID: "R1"}}
 	line := src.Rigs[0].Lines[0]
-	line.Length = 500
+	line.Length = quantity.Length(42 * blocks)
 	line.Path = []plan.Port{{Thing: "V2", Point: plan.PortWinch}}
 	p.Site.Anchors = nil
-	for i := range 12 {
+	east := 2 * max(0, float64(blocks-12)) // the puller stands so much further, so that the casualty stays where it is
+	for i := range blocks {
 		id := fmt.Sprint(i + 1)
 		tree := src.Site.Anchors[0]
-		tree.ID, tree.At = plan.ID("T"+id), plan.Point{X: 30 - 2*float64(i), Y: 20 + 12*float64(i%2)}
+		tree.ID, tree.At = plan.ID("T"+id), plan.Point{X: 30 + east - 2*float64(i), Y: 20 + 12*float64(i%2)}
 		b := src.Rigs[0].Blocks[0]
 		b.ID, b.At = plan.ID("B"+id), plan.Point{X: tree.At.X, Y: tree.At.Y + 1 - 2*float64(i%2)}
 		s := src.Rigs[0].Slings[0]
@@ -44,18 +51,34 @@ func sixtyParts(t testing.TB) *plan.Plan {
 			k, last := *v.Stuck, p.Site.Anchors[len(p.Site.Anchors)-1].At
 			k.Way, k.WayBearing = plan.WayFree, plan.Known(quantity.Degrees(math.Atan2(last.X-v.At.X, last.Y-v.At.Y)*180/math.Pi).Normal())
 			v.Stuck = &k
+		} else {
+			v.At.X += east
 		}
+	}
+	for i := range p.Site.People {
+		p.Site.People[i].At.X += east
 	}
 	return &p
 }
 
-func BenchmarkAssess(b *testing.B) {
-	for _, c := range []struct {
+// asked are the plans that the benchmarks ask about, by the number of their parts.
+func asked(b *testing.B) []struct {
+	name string
+	p    *plan.Plan
+} {
+	return []struct {
 		name string
 		p    *plan.Plan
-	}{{"redirect", example(b, "redirect")}, {"sixty", sixtyParts(b)}} {
+	}{{"redirect", example(b, "redirect")}, {"thirty", drawnOut(b, 6)}, {"sixty", sixtyParts(b)}, {"hundredtwenty", drawnOut(b, 24)}, {"threehundred", drawnOut(b, 60)}}
+}
+
+func BenchmarkAssess(b *testing.B) {
+	for _, c := range asked(b) {
 		b.Run(c.name, func(b *testing.B) {
 			a := solver.Assess(c.p, "R1")
+			if a.Status != part.Within {
+				b.Fatal(a.Status, a.Why)
+			}
 			b.ReportMetric(float64(len(a.Parts)), "parts")
 			b.ReportAllocs()
 			for b.Loop() {
@@ -65,25 +88,45 @@ func BenchmarkAssess(b *testing.B) {
 	}
 }
 
+// Asked of a prepared rig: another mass each time, or the casualty a step back or
+// forth on its way out, and a little turned.
 func BenchmarkPrepared(b *testing.B) {
-	for _, c := range []struct {
-		name string
-		p    *plan.Plan
-	}{{"redirect", example(b, "redirect")}, {"sixty", sixtyParts(b)}} {
+	for _, c := range asked(b) {
 		b.Run(c.name, func(b *testing.B) {
-			q, err := solver.Prepare(c.p, "R1")
-			if err != nil {
-				b.Fatal(err)
-			}
-			var f solver.Figures
-			mass := &q.Plan().Site.Vehicles[0].Mass
-			b.ReportAllocs()
-			for i := 0; b.Loop(); i++ {
-				*mass += quantity.Mass(1 - 2*(i%2))
-				if err := q.Ask(&f); err != nil {
-					b.Fatal(err)
-				}
-			}
+			benchPrepared(b, c.p, func(q *plan.Plan, i int) { q.Site.Vehicles[0].Mass += quantity.Mass(1 - 2*(i%2)) })
 		})
+		b.Run("moved/"+c.name, func(b *testing.B) {
+			benchPrepared(b, c.p, func(q *plan.Plan, i int) {
+				step := float64(i/20%2*2 - 1)
+				alongWay(q, 0.05*step, 0.01*step)
+			})
+		})
+	}
+}
+
+func benchPrepared(b *testing.B, p *plan.Plan, change func(q *plan.Plan, i int)) {
+	q, err := solver.Prepare(p, "R1")
+	if err != nil {
+		b.Fatal(err)
+	}
+	var f solver.Figures
+	b.ReportAllocs()
+	for i := 0; b.Loop(); i++ {
+		change(q.Plan(), i)
+		if err := q.Ask(&f); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// alongWay moves each casualty along its way out, metres, and turns it, degrees.
+func alongWay(p *plan.Plan, byM, turnDeg float64) {
+	for i := range p.Site.Vehicles {
+		if v := &p.Site.Vehicles[i]; v.Stuck != nil {
+			out, _ := v.WayOut()
+			east, north := plan.Heading(out)
+			v.At.X, v.At.Y = v.At.X+byM*east, v.At.Y+byM*north
+			v.Bearing = (v.Bearing + quantity.Degrees(turnDeg)).Normal()
+		}
 	}
 }
