@@ -309,15 +309,9 @@ func (a *rating) holdOf(v *plan.Vehicle, b pulls, winch, tied bool, sum *part.Su
 		Anchor: !winch, TiedBack: tied,
 	}
 	in.Ends = a.perTension(a.solved.unit, v)
-	worst := effort.PullerHold(in, nil, nil).Hold
-	for _, at := range [...]*balances{&a.solved.move, &a.solved.stall} {
-		if at[1].isNone() {
-			continue
-		}
-		slick := in
-		slick.Ends = a.perTension(at[1], v)
-		if h := effort.PullerHold(slick, nil, nil).Hold; h.Known && h.Low < worst.Low {
-			in, worst = slick, h
+	for i, at := range [...]*balances{&a.solved.move, &a.solved.stall} {
+		if !at[1].isNone() {
+			in.Others[i] = a.perTension(at[1], v)
 		}
 	}
 	return effort.PullerHold(in, sum, a.found())

@@ -26,12 +26,13 @@ type LineEnd struct {
 type HoldIn struct {
 	Vehicle      *plan.Vehicle
 	Ground       *plan.Ground
-	Ends         []LineEnd   // every line end on it, as shares of the winch line tension
-	FallAheadDeg float64     // of the ground toward its nose
-	FallLeftDeg  float64     // of the ground toward its left
-	Lacks        []part.Lack // what the plan lacks to tell the slope: the falls count as given, and nothing is decided
-	HeightLacks  []part.Lack // the same of the height of the ends
-	TensionN     float64     // to move
+	Ends         []LineEnd    // every line end on it, as shares of the winch line tension
+	Others       [2][]LineEnd // the same at other balances: what leaves it the least hold counts
+	FallAheadDeg float64      // of the ground toward its nose
+	FallLeftDeg  float64      // of the ground toward its left
+	Lacks        []part.Lack  // what the plan lacks to tell the slope: the falls count as given, and nothing is decided
+	HeightLacks  []part.Lack  // the same of the height of the ends
+	TensionN     float64      // to move
 	TensionKnown bool
 	LoosenN      float64
 	StallN       float64
@@ -76,14 +77,8 @@ type HoldResult struct {
 // average, 0.8 of it: half of all ground grips less than the average. (ours)
 func PullerHold(in HoldIn, sum *part.Sum, found *[]part.Finding) (res HoldResult) {
 	v := in.Vehicle
-	if v == nil || !finite(in.FallAheadDeg, in.FallLeftDeg) || len(in.Ends) == 0 || v.Stuck != nil && !in.OwnWinch {
+	if v == nil || !finite(in.FallAheadDeg, in.FallLeftDeg) || !pulling(in.Ends) || v.Stuck != nil && !in.OwnWinch {
 		return res
-	}
-	for i := range in.Ends {
-		e := &in.Ends[i]
-		if !finite(e.PerTension.X, e.PerTension.Y, e.PerTension.Z, e.AheadM, e.LeftM, e.HeightM) {
-			return res
-		}
 	}
 	n := book()
 	if brakeMatters(v) {
@@ -115,8 +110,7 @@ func PullerHold(in HoldIn, sum *part.Sum, found *[]part.Finding) (res HoldResult
 	if !known {
 		return res
 	}
-	b.sum()
-	t, twist, ok := b.hold()
+	t, twist, ok := b.weakest()
 	if !ok {
 		if found != nil {
 			raise(found, "hold-not-computed", part.Warning, v.ID)
@@ -139,6 +133,18 @@ func PullerHold(in HoldIn, sum *part.Sum, found *[]part.Finding) (res HoldResult
 		b.advise(&res, found)
 	}
 	return res
+}
+
+// pulling reports whether line ends pull on a vehicle, all with figures that can
+// be.
+func pulling(ends []LineEnd) bool {
+	for i := range ends {
+		e := &ends[i]
+		if !finite(e.PerTension.X, e.PerTension.Y, e.PerTension.Z, e.AheadM, e.LeftM, e.HeightM) {
+			return false
+		}
+	}
+	return len(ends) > 0
 }
 
 // ruleSlides is the finding that a rule about what a vehicle holds raises.
@@ -272,6 +278,30 @@ func (b *brace) locked(end int, by locking) (freeF, freeR, brakeF, brakeR bool, 
 		capN = b.n.brake * b.weight
 	}
 	return freeF, freeR, brakeF, brakeR, capN
+}
+
+// weakest is the hold at the balance that leaves it the least.
+func (b *brace) weakest() (t triple, twist [3]float64, ok bool) {
+	bare := *b
+	b.sum()
+	if t, twist, ok = b.hold(); !ok {
+		return t, twist, false
+	}
+	for _, ends := range b.in.Others {
+		if !pulling(ends) {
+			continue
+		}
+		c := bare
+		c.in.Ends = ends
+		c.sum()
+		if x, ok := c.end(low, locking{}, giving{}); !ok || !(x.tensionN < t[low]) {
+			continue
+		}
+		if u, w, ok := c.hold(); ok {
+			*b, t, twist = c, u, w
+		}
+	}
+	return t, twist, true
 }
 
 // hold is the least tension at each end of the range.
