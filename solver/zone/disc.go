@@ -98,13 +98,13 @@ func spans(out []span, ps []plan.Point, isConvex bool, of int, from, dir plan.Po
 	lo, hi := math.Inf(1), math.Inf(-1) // of a convex one
 	var at [16]float64
 	cut := at[:0]
-	a := ps[len(ps)-1]
-	d := sub(a, from)
-	ta, sa := dot(dir, d), cross(dir, d)
+	a := sub(ps[len(ps)-1], from)
+	sa := cross(dir, a)
 	for _, b := range ps {
-		d = sub(b, from)
-		tb, sb := dot(dir, d), cross(dir, d)
+		b = sub(b, from)
+		sb := cross(dir, b)
 		if (sa <= r || sb <= r) && (sa >= -r || sb >= -r) {
+			ta, tb := dot(dir, a), dot(dir, b)
 			if (sa > 0) != (sb > 0) {
 				x := ta + (tb-ta)*sa/(sa-sb)
 				if isConvex {
@@ -121,7 +121,7 @@ func spans(out []span, ps []plan.Point, isConvex bool, of int, from, dir plan.Po
 				}
 			}
 		}
-		ta, sa = tb, sb
+		a, sa = b, sb
 	}
 	if isConvex {
 		if hi >= 0 {

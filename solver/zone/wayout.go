@@ -39,11 +39,10 @@ func (c *crowd) wayOut(from plan.Point, radiusM float64, role string) (to plan.P
 	w.ringToo = role != plan.RoleOperator && role != plan.RoleSpotter || !w.inner
 	best := math.Inf(1)
 	bestRay := -1
-	try := func(r int) {
+	try := func(r int, limitM float64) {
 		dir := rays()[r]
-		limit := min(best, c.blocked(from, dir, best))
-		d, found := c.leave(w, dir, limit)
-		if !found || d >= best {
+		d, found := c.leave(w, dir, limitM)
+		if !found {
 			return
 		}
 		p := add(from, dir, d)
@@ -52,14 +51,22 @@ func (c *crowd) wayOut(from plan.Point, radiusM float64, role string) (to plan.P
 		}
 		best, to, bestRay = d, p, r
 	}
-	for r := 0; r < wayRays; r += wayCoarse {
-		try(r)
+	// The likeliest first: what is no shorter need not be followed to its end. Of
+	// two alike it is the first one from east.
+	likely := c.away(from) / wayCoarse
+	for i := range wayRays / wayCoarse {
+		r := (likely + (1-i%2*2)*((i+1)/2) + wayRays/wayCoarse) % (wayRays / wayCoarse) * wayCoarse
+		limit := best
+		if r < bestRay {
+			limit = math.Nextafter(best, math.Inf(1))
+		}
+		try(r, limit)
 	}
 	near := bestRay
 	for r := range wayRays {
 		// Beside the best coarse way, or everywhere if there was none.
 		if r%wayCoarse != 0 && (near < 0 || turns(r, near) < wayCoarse) {
-			try(r)
+			try(r, best)
 		}
 	}
 	if math.IsInf(best, 1) {
@@ -88,16 +95,18 @@ type walker struct {
 	from    plan.Point
 	radiusM float64
 	was     []bool // by zone: already in one of its kind
+	held    []int  // the zones they are in
 	inner   bool   // in one that is not the ring
 	ringToo bool   // has to leave the ring as well
 	spans   []span
 }
 
 func (c *crowd) walker(from plan.Point, radiusM float64) *walker {
-	w := &walker{from: from, radiusM: radiusM, was: make([]bool, len(c.Zones))}
+	w := &walker{from: from, radiusM: radiusM, was: make([]bool, len(c.Zones)), held: make([]int, 0, len(c.Zones))}
 	var kinds [len(order)]bool
 	for i := range c.Zones {
 		if w.was[i] = c.touches(i, from, radiusM); w.was[i] {
+			w.held = append(w.held, i)
 			w.inner = w.inner || c.Zones[i].Kind != part.ZoneStandOff
 			if k := c.kind[i]; k >= 0 {
 				kinds[k] = true
@@ -111,30 +120,55 @@ func (c *crowd) walker(from plan.Point, radiusM float64) *walker {
 }
 
 // leave is how far along a ray the walker touches none of the zones that count,
-// having entered none they were not in.
-func (c *crowd) leave(w *walker, dir plan.Point, limitM float64) (float64, bool) {
-	// What lies beyond the best way so far cannot matter.
-	far := add(w.from, dir, min(wayFarM, limitM+2*wayPastM))
-	s := w.spans[:0]
-	for i := range c.Zones {
-		if (w.ringToo || c.Zones[i].Kind != part.ZoneStandOff) && reaches(&c.boxes[i], w.from, far, w.radiusM) && !beside(&c.boxes[i], w.from, dir, w.radiusM) {
-			s = spans(s, c.Zones[i].Outline, c.convex[i], i, w.from, dir, w.radiusM)
+// having entered none they were not in and met nothing that nobody walks through.
+// It is under the limit.
+func (c *crowd) leave(w *walker, dir plan.Point, limitM float64) (m float64, ok bool) {
+	w.spans = w.spans[:0]
+	limitM = min(limitM, wayFarM)
+	for _, i := range w.held { // what they are in keeps them longest along most rays
+		c.along(w, i, dir, limitM)
+	}
+	in := 0.0
+	for _, x := range w.spans {
+		if x.from <= 2*wayPastM {
+			in = max(in, x.to)
 		}
 	}
-	w.spans = s
-	sortSpans(s)
-	d := 0.0
-	for _, x := range s {
-		if x.from > d+2*wayPastM {
+	if in+wayPastM >= limitM {
+		return 0, false
+	}
+	if limitM = c.blocked(w.from, dir, limitM); in+wayPastM >= limitM {
+		return 0, false
+	}
+	held := w.held
+	for i := range c.Zones {
+		if len(held) > 0 && held[0] == i {
+			held = held[1:]
+			continue
+		}
+		c.along(w, i, dir, limitM)
+	}
+	sortSpans(w.spans)
+	for _, x := range w.spans {
+		if x.from > m+2*wayPastM {
 			break // room to stand in
 		}
 		if !w.was[x.of] {
 			return 0, false // it would lead through another zone
 		}
-		d = max(d, x.to)
+		m = max(m, x.to)
 	}
-	d += wayPastM
-	return d, d < limitM
+	m += wayPastM
+	return m, m < limitM
+}
+
+// along adds the spans of a zone along a ray, as far as a way under a limit goes:
+// what lies beyond cannot matter.
+func (c *crowd) along(w *walker, i int, dir plan.Point, limitM float64) {
+	far := add(w.from, dir, min(wayFarM, limitM+2*wayPastM))
+	if (w.ringToo || c.Zones[i].Kind != part.ZoneStandOff) && reaches(&c.boxes[i], w.from, far, w.radiusM) && !beside(&c.boxes[i], w.from, dir, w.radiusM) {
+		w.spans = spans(w.spans, c.Zones[i].Outline, c.convex[i], i, w.from, dir, w.radiusM)
+	}
 }
 
 // blocked is how far a ray runs before a stretch, an obstacle or a vehicle, as
