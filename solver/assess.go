@@ -100,6 +100,7 @@ type rating struct {
 	mayMove      []mayMove
 	casualtyTips effort.TipResult
 	unmoved      []plan.ID // vehicles that the pull presses down so that none moves them
+	lastFound    int       // the part that was looked for last, see listed
 }
 
 // zoning is the stage that draws the zones and finds who stands in them.

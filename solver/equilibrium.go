@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/effort"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -96,6 +98,7 @@ type workspace struct {
 	ends     []effort.LineEnd // forces on vehicles, one balance after another
 	sideways []effort.Pull
 	legs     []*riggedSling // that meet at points, one point after another
+	onThings []r3.Vector    // what a balance puts on each thing of the site
 }
 
 // room is a result that nobody uses yet.

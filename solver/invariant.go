@@ -26,11 +26,13 @@ func (a *rating) checkWorld() {
 		return
 	}
 	s := &a.solved
-	for _, b := range [][2]*solution{s.move, s.loosen, s.stall, {s.unit}} {
-		for _, r := range b {
-			if r.isNone() {
+	var done [8]*statics.Result
+	for k, b := range [...]balances{s.move, s.loosen, s.stall, {s.unit}} {
+		for e, r := range b {
+			if r.isNone() || slices.Contains(done[:], r.Result) { // it is one of those, scaled
 				continue
 			}
+			done[2*k+e] = r.Result
 			if on, ok := a.unlisted(r); ok {
 				a.withdraw("ends-on-nothing", a.things(on.Thing))
 				return
@@ -60,8 +62,15 @@ func (a *rating) unlisted(r *solution) (plan.Port, bool) {
 // whole, a vehicle by its point or winch, and besides by what keeps it standing
 // unless it is the casualty.
 func (a *rating) listed(on plan.Port) bool {
-	has := func(id string) bool {
-		return slices.ContainsFunc(a.out.Parts, func(p part.Part) bool { return p.ID == id })
+	has := func(id string) bool { // from the last one found on: ports and parts come in much the same order
+		n := len(a.out.Parts)
+		for k := range n {
+			if i := (a.lastFound + k) % n; a.out.Parts[i].ID == id {
+				a.lastFound = i
+				return true
+			}
+		}
+		return false
 	}
 	v := a.g.things.Vehicle(on.Thing)
 	if v == nil {
@@ -70,28 +79,36 @@ func (a *rating) listed(on plan.Port) bool {
 	return has(on.String()) && (v == a.g.casualty || has(string(v.ID)+"/slide") || slices.Contains(a.unmoved, v.ID))
 }
 
-// balances reports whether the loads on all listed things of the site cancel.
+// balances reports whether the loads on all listed things of the site cancel, each
+// without the factors that are laid on legs and chains.
 func (a *rating) balances(r *solution) bool {
-	var sum r3.Vector
-	most := 0.0
-	seen := make(map[plan.ID]bool, 8)
-	for _, on := range a.g.on {
-		if on.IsZero() || seen[on.Thing] {
+	site := &a.g.p.Site
+	w := a.work
+	w.onThings = slices.Grow(w.onThings[:0], len(site.Vehicles)+len(site.Anchors)+len(site.Obstacles))
+	on := w.onThings[:cap(w.onThings)]
+	clear(on)
+	for n := range r.Points {
+		p := a.g.on[n]
+		if p.IsZero() {
 			continue
 		}
-		seen[on.Thing] = true
-		f := a.shareOn(r, on.Thing)
+		slot := a.g.things.Find(p.Thing)
+		at := slot.Pos
+		switch slot.Kind {
+		case plan.ThingAnchor:
+			at += len(site.Vehicles)
+		case plan.ThingObstacle:
+			at += len(site.Vehicles) + len(site.Anchors)
+		}
+		on[at] = on[at].Add(r.Points[n].ForceN.Mul(r.times))
+	}
+	var sum r3.Vector
+	most := 0.0
+	for _, f := range on {
 		sum = sum.Add(f)
 		most = max(most, f.Norm())
 	}
 	return sum.Norm() <= balanceShare*most
-}
-
-// shareOn is the force of a balance on a thing, without the factors that are
-// laid on legs and chains.
-func (a *rating) shareOn(r *solution, id plan.ID) (f r3.Vector) {
-	a.hookedOn(r, id, func(_, n r3.Vector) { f = f.Add(n) })
-	return f
 }
 
 // withdraw takes back every load: nothing is shown as computed.

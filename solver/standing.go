@@ -310,7 +310,7 @@ func (a *rating) holdOf(v *plan.Vehicle, b pulls, winch, tied bool, sum *part.Su
 	}
 	in.Ends = a.perTension(a.solved.unit, v)
 	for i, at := range [...]*balances{&a.solved.move, &a.solved.stall} {
-		if !at[1].isNone() {
+		if !at[1].isNone() && (i == 0 || a.solved.move[1].isNone() || at[1].Result != a.solved.move[1].Result) { // else it is that one, scaled
 			in.Others[i] = a.perTension(at[1], v)
 		}
 	}
