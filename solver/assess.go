@@ -86,7 +86,8 @@ type solving struct {
 // and the casualty meet.
 type laying struct {
 	solving
-	bodies []terrain.Body // what lines can bear on; from contacts on
+	bodies   []terrain.Body // what lines can bear on; from contacts on
+	unclosed bool           // a sling does not close round its tree
 }
 
 // loading is the stage that finds the load of each part from the equilibrium.

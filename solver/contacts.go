@@ -1,6 +1,8 @@
 package solver
 
 import (
+	"slices"
+
 	"github.com/golang/geo/r3"
 
 	"kedge/solver/part"
@@ -14,6 +16,7 @@ import (
 // of the drawing, and the line is being cut.
 func (a *laying) contacts() {
 	a.bodies = terrain.Bodies(&a.g.p.Site)
+	a.unclosed = slices.ContainsFunc(a.g.slings, func(s riggedSling) bool { return s.round.Short > 0 })
 	offset := make(map[plan.ID]quantity.Length, len(a.g.lines))
 	for i := range a.out.Stretches {
 		s := &a.out.Stretches[i]
@@ -147,6 +150,9 @@ func heldBy(x *plan.Index, id plan.ID) plan.Port {
 // unlaid reports whether a stretch ends at what hangs in a sling that does not close
 // round a tree: where that lies is not known, and drawn in the middle of it.
 func (a *laying) unlaid(s *part.Stretch, tree plan.ID) bool {
+	if !a.unclosed {
+		return false
+	}
 	for i := range a.g.slings {
 		sl := a.g.slings[i].sling
 		if sl.On.Thing == tree && a.g.slings[i].round.Short > 0 &&

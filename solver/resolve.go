@@ -24,12 +24,13 @@ type rigging struct {
 	way      r3.Vector     // unit vector along its way out, on the ground
 
 	rig       statics.Rig
-	slick     []statics.Line     // the lines of rig with the low end of every friction; nil: no friction has two ends
-	slickRoom []statics.Line     // for slick
-	nodeOf    map[plan.Port]int  // ports already given a point
-	on        []plan.Port        // of each point of rig: the port of the site it is; zero: none
-	origin    []origin           // of each point of rig: where its place comes from
-	hooked    map[plan.Port]bool // ports of the site that the pull is fast to
+	slick     []statics.Line    // the lines of rig with the low end of every friction; nil: no friction has two ends
+	slickRoom []statics.Line    // for slick
+	nodeOf    map[plan.Port]int // ports already given a point
+	on        []plan.Port       // of each point of rig: the port of the site it is; zero: none
+	origin    []origin          // of each point of rig: where its place comes from
+	hooked    []plan.Port       // ports of the site that the pull is fast to
+	touched   map[plan.ID]bool  // the things of the site that have them
 
 	restraints []restraint
 	restrains  map[plan.ID]bool // slings, lines and shackles of the restraints

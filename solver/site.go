@@ -56,10 +56,11 @@ func (g *rigging) hangsOn(id, shackle plan.ID) bool {
 
 // hook notes what of the site the members of the pull are fast to.
 func (g *rigging) hook() {
-	g.hooked = make(map[plan.Port]bool, 8)
+	n := len(g.r.Lines) + len(g.r.Slings) + len(g.r.Blocks)
+	g.hooked, g.touched = make([]plan.Port, 0, n), make(map[plan.ID]bool, n)
 	note := func(p plan.Port) {
 		if s, ok := g.site(p); ok {
-			g.hooked[s] = true
+			g.hooked, g.touched[s.Thing] = append(g.hooked, s), true
 		}
 	}
 	for i := range g.r.Lines {
@@ -82,17 +83,10 @@ func (g *rigging) hook() {
 
 // touches reports whether a line, sling or block of the pull is fast to a thing of
 // the site, through whatever joins them.
-func (g *rigging) touches(id plan.ID) bool {
-	for p := range g.hooked {
-		if p.Thing == id {
-			return true
-		}
-	}
-	return false
-}
+func (g *rigging) touches(id plan.ID) bool { return g.touched[id] }
 
 // used reports whether something of the pull is fast to a port of the site.
-func (g *rigging) used(p plan.Port) bool { return g.hooked[p] }
+func (g *rigging) used(p plan.Port) bool { return slices.Contains(g.hooked, p) }
 
 // inPath reports whether a line runs through a thing, or is it.
 func (g *rigging) inPath(id plan.ID) bool {

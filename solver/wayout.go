@@ -19,16 +19,6 @@ type inWay struct {
 	person      bool
 }
 
-// round is something round, if the casualty's way leads near it at all.
-func (a *laying) round(id plan.ID, at plan.Point, radiusM float64) (w inWay, near bool) {
-	v, way := a.g.casualty, a.g.way
-	reach := radiusM + terrain.LargestVehicle() + math.Hypot(float64(v.Length), float64(v.Width))/2
-	if aside := way.X*(at.Y-v.At.Y) - way.Y*(at.X-v.At.X); math.Abs(aside) > reach {
-		return w, false
-	}
-	return inWay{id: id, least: terrain.Round(at, radiusM)}, true
-}
-
 // wayOut finds what the casualty's body meets when it is moved along its way out
 // as far as the plan says. Its body is taken as drawn: it does not turn.
 func (a *laying) wayOut() {
@@ -52,33 +42,29 @@ func (a *laying) wayOut() {
 		long, farthest = 0, math.Inf(1)
 		body.lacks = append(body.lacks, part.Lack{Thing: v.ID, Member: "casualty.way_length_m"})
 	}
+	swath := terrain.NewSwath(a.g.way, farthest, body.least, body.most)
 	for i := range a.bodies {
-		a.standsInWay(&body, long, farthest, &a.bodies[i])
+		if b := &a.bodies[i]; !b.Misses(&swath) {
+			a.standsInWay(&body, long, farthest, b)
+		}
 	}
 	for i := range a.g.p.Site.Anchors {
-		if t := &a.g.p.Site.Anchors[i]; t.Kind != plan.AnchorTree {
-			if w, near := a.round(t.ID, t.At, 0); near {
-				a.meet(&body, long, farthest, w)
-			}
+		if t := &a.g.p.Site.Anchors[i]; t.Kind != plan.AnchorTree && !swath.Misses(t.At, 0) {
+			a.meet(&body, long, farthest, inWay{id: t.ID, least: terrain.Round(t.At, 0)})
 		}
 	}
 	for i := range a.out.Nodes {
-		if n := &a.out.Nodes[i]; a.standsStill(n.Thing) {
-			size := 0.0
-			if b := a.g.things.Block(n.Thing); b != nil {
-				size = float64(b.Sheave) / 2
-			}
-			if w, near := a.round(n.Thing, flat(n.At), size); near {
-				a.meet(&body, long, farthest, w)
-			}
+		n, size := &a.out.Nodes[i], 0.0
+		if b := a.g.things.Block(n.Thing); b != nil {
+			size = float64(b.Sheave) / 2
+		}
+		if at := flat(n.At); !swath.Misses(at, size) && a.standsStill(n.Thing) {
+			a.meet(&body, long, farthest, inWay{id: n.Thing, least: terrain.Round(at, size)})
 		}
 	}
 	for i := range a.g.p.Site.People {
-		if p := &a.g.p.Site.People[i]; p.Vehicle == "" {
-			if w, near := a.round(p.ID, p.At, zone.PersonReach(p)); near {
-				w.person = true
-				a.meet(&body, long, farthest, w)
-			}
+		if p := &a.g.p.Site.People[i]; p.Vehicle == "" && !swath.Misses(p.At, zone.PersonReach(p)) {
+			a.meet(&body, long, farthest, inWay{id: p.ID, least: terrain.Round(p.At, zone.PersonReach(p)), person: true})
 		}
 	}
 }

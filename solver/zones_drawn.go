@@ -15,6 +15,7 @@ func (a *zoning) undrawn() {
 	for i := range a.out.Zones {
 		drawn[a.out.Zones[i].Thing] = true
 	}
+	hung := a.hung(drawn)
 	var said map[plan.ID]bool
 	for i := range a.out.Parts {
 		p := &a.out.Parts[i]
@@ -28,10 +29,10 @@ func (a *zoning) undrawn() {
 			has = drawn[p.Thing] || s != nil && a.pointLike(s) && (drawn[s.On.Thing] || drawn[s.Holds.Thing])
 		case part.KindBlock, part.KindShackle:
 			kind = part.ZoneRelease
-			has = drawn[p.Thing] || a.hangsOn(p.Thing, drawn)
+			has = drawn[p.Thing] || hung[p.Thing]
 		case part.KindAnchor:
 			kind = part.ZoneRelease
-			has = a.hangsOn(p.Thing, drawn)
+			has = hung[p.Thing]
 		default:
 			continue // of a vehicle: what hooks on there is a part of its own
 		}
@@ -64,35 +65,38 @@ func (a *zoning) pointLike(s *plan.Sling) bool {
 	return !s.On.IsZero() && !s.Holds.IsZero() && flat(a.portAt(s.On)) == flat(a.portAt(s.Holds))
 }
 
-// hangsOn reports whether a line, sling, block or shackle with a zone hangs on a
-// thing, directly or by shackles.
-func (a *zoning) hangsOn(id plan.ID, drawn map[plan.ID]bool) bool {
+// hung are the things that a line, sling, block or shackle with a zone hangs on,
+// directly or by shackles.
+func (a *zoning) hung(drawn map[plan.ID]bool) map[plan.ID]bool {
 	r := a.g.r
+	hung := make(map[plan.ID]bool, len(r.Blocks)+len(r.Slings)+len(r.Shackles))
+	note := func(by, on plan.ID) {
+		if drawn[by] {
+			hung[on] = true
+		}
+	}
 	for i := range r.Lines {
 		for _, p := range r.Lines[i].Path {
-			if p.Thing == id && drawn[r.Lines[i].ID] {
-				return true
-			}
+			note(r.Lines[i].ID, p.Thing)
 		}
 	}
 	for i := range r.Slings {
-		if s := &r.Slings[i]; drawn[s.ID] && (s.On.Thing == id || s.Holds.Thing == id) {
-			return true
-		}
+		note(r.Slings[i].ID, r.Slings[i].On.Thing)
+		note(r.Slings[i].ID, r.Slings[i].Holds.Thing)
 	}
 	for i := range r.Blocks {
-		if b := &r.Blocks[i]; drawn[b.ID] && b.Fixed.Thing == id || b.ID == id && drawn[b.Fixed.Thing] {
-			return true
-		}
+		note(r.Blocks[i].ID, r.Blocks[i].Fixed.Thing)
+		note(r.Blocks[i].Fixed.Thing, r.Blocks[i].ID)
 	}
 	for i := range r.Shackles {
 		k := &r.Shackles[i]
 		for e, j := range k.Joins {
-			other := k.Joins[len(k.Joins)-1-e].Thing
-			if k.ID == id && drawn[j.Thing] || j.Thing == id && (drawn[k.ID] || other != id && drawn[other]) {
-				return true
+			note(j.Thing, k.ID)
+			note(k.ID, j.Thing)
+			if other := k.Joins[len(k.Joins)-1-e].Thing; other != j.Thing {
+				note(other, j.Thing)
 			}
 		}
 	}
-	return false
+	return hung
 }

@@ -199,6 +199,15 @@ func (b *Body) Unmeasured(l *Line) bool {
 	return TrunkDistance(pa, pb, b.middle, reach) == 0
 }
 
+// Misses reports whether b is a trunk that a swath passes by.
+func (b *Body) Misses(s *Swath) bool {
+	r := b.radiusM
+	if !b.Known {
+		r = book().trunk
+	}
+	return b.Kind == plan.ThingAnchor && s.Misses(b.middle, r)
+}
+
 // Covers is the ground that b covers for sure, and at most, as outlines from
 // above; single points where nobody said how far it reaches.
 func (b *Body) Covers() (least, most []plan.Point) {

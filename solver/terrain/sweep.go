@@ -18,6 +18,36 @@ func Round(middle plan.Point, radiusM float64) []plan.Point {
 	return Circle(middle, radiusM, roundCorners)
 }
 
+// Swath is the ground that outlines may cover as they move along a way without
+// turning: wider than that, and quick to ask.
+type Swath struct {
+	way                 r3.Vector
+	left, right         float64 // across the way, metres
+	behind, ahead, farM float64 // along it
+}
+
+// NewSwath is the swath of outlines that move so far at most along a unit vector on
+// the ground.
+func NewSwath(way r3.Vector, farM float64, outlines ...[]plan.Point) Swath {
+	s := Swath{way: way, left: math.Inf(1), right: math.Inf(-1), behind: math.Inf(1), ahead: math.Inf(-1)}
+	for _, o := range outlines {
+		lo, hi := Span(o, r2.Point{X: -way.Y, Y: way.X})
+		s.left, s.right = min(s.left, lo), max(s.right, hi)
+		lo, hi = Span(o, r2.Point{X: way.X, Y: way.Y})
+		s.behind, s.ahead = min(s.behind, lo), max(s.ahead, hi)
+	}
+	s.farM = farM * (way.X*way.X + way.Y*way.Y)
+	return s
+}
+
+// Misses reports whether [Driven] would meet no circle of a radius about a place
+// within that travel, drawn by [Round], from any of the outlines.
+func (s *Swath) Misses(at plan.Point, radiusM float64) bool {
+	r := max(0, radiusM)/math.Cos(math.Pi/roundCorners) + 2*touch
+	across, along := at.X*-s.way.Y+at.Y*s.way.X, at.X*s.way.X+at.Y*s.way.Y
+	return across+r < s.left || across-r > s.right || along+r < s.behind || along-r > s.ahead+s.farM
+}
+
 // Driven is the travel, metres along way, at which an outline that moves along
 // it without turning first meets another; false: it never does. way is a unit
 // vector along the ground, and the travel counts along the ground. Outlines may
