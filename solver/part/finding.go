@@ -131,16 +131,49 @@ func (f Finding) Key() string {
 	return k
 }
 
-// ranked is a finding with its rank, asked for once.
+// ranked is a finding with what it is sorted by, asked for once.
 type ranked struct {
 	*Finding
 	rank float64
+	mark uint64
+	at   int // place in the list
 }
 
 // compare orders findings: the most severe first, then by what rank says is
-// read first, then by rule and by what it is about.
+// read first, then by rule and by what it is about; of those that are alike in all
+// of it the first stays first.
 func (f *ranked) compare(g *ranked) int {
-	return cmp.Or(cmp.Compare(g.Level, f.Level), cmp.Compare(f.rank, g.rank), cmp.Compare(f.ID, g.ID), slices.Compare(f.Things, g.Things), slices.Compare(f.Parts, g.Parts))
+	if c := cmp.Compare(g.Level, f.Level); c != 0 {
+		return c
+	}
+	if c := cmp.Compare(f.rank, g.rank); c != 0 {
+		return c
+	}
+	if c := cmp.Compare(f.ID, g.ID); c != 0 {
+		return c
+	}
+	if c := slices.Compare(f.Things, g.Things); c != 0 {
+		return c
+	}
+	return cmp.Or(slices.Compare(f.Parts, g.Parts), cmp.Compare(f.at, g.at))
+}
+
+// mark is the same for findings of one key, and mostly another for others.
+func (f *Finding) mark() uint64 {
+	m := uint64(0)
+	add := func(s string) {
+		if n := len(s); n > 0 {
+			m = m*1000003 + uint64(n)<<16 + uint64(s[n/2])<<8 + uint64(s[n-1])
+		}
+	}
+	add(f.ID)
+	for _, t := range f.Things {
+		add(string(t))
+	}
+	for _, p := range f.Parts {
+		add(p)
+	}
+	return m
 }
 
 // same reports whether two findings have one key.
@@ -154,21 +187,26 @@ func (f *Finding) same(g *Finding) bool {
 func SortFindings(fs []Finding, rank func(*Finding) float64) []Finding {
 	order := make([]ranked, len(fs))
 	for i := range fs {
-		order[i] = ranked{&fs[i], rank(&fs[i])}
+		order[i] = ranked{&fs[i], rank(&fs[i]), fs[i].mark(), i}
 	}
-	slices.SortStableFunc(order, func(a, b ranked) int { return a.compare(&b) })
-	kept := make([]Finding, 0, len(fs))
+	slices.SortFunc(order, func(a, b ranked) int { return a.compare(&b) })
+	kept := order[:0]
 next:
-	for _, f := range order {
+	for i := range order {
+		f := order[i]
 		for k := range kept {
-			if kept[k].same(f.Finding) {
+			if kept[k].mark == f.mark && kept[k].same(f.Finding) {
 				kept[k].join(f.Finding)
 				continue next
 			}
 		}
-		kept = append(kept, *f.Finding)
+		kept = append(kept, f)
 	}
-	return kept
+	out := make([]Finding, len(kept))
+	for i := range kept {
+		out[i] = *kept[i].Finding
+	}
+	return out
 }
 
 // Rule documents a finding: every finding that a room can raise has one.
