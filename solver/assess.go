@@ -121,7 +121,7 @@ type mayMove struct {
 
 func assess(p *plan.Plan, rig plan.ID, why string, sum *part.Sum) *concluding {
 	a := &concluding{}
-	a.notes = &notes{out: &Assessment{Rig: rig, Worst: -1, First: -1}, why: why, sum: sum}
+	a.notes = &notes{out: &Assessment{Rig: rig, Worst: -1, First: -1, Findings: make([]part.Finding, 0, 24)}, why: why, sum: sum}
 	a.work = &workspace{}
 	a.resolve(p, rig)
 	if !a.empty {

@@ -95,9 +95,13 @@ func (a *loading) lineRules(rl *riggedLine) {
 // passing finds joins and dampers that would run into a block or the fairlead
 // before the casualty is out. Without a haul (0) it is not decided of any.
 func (a *loading) passing(rl *riggedLine, haul quantity.Length) {
-	places := []quantity.Length{0}
-	names := []plan.ID{rl.winch.ID}
-	starts := []quantity.Length{0}
+	if len(rl.line.Joins)+len(a.g.r.Dampers) == 0 {
+		return
+	}
+	n := len(rl.path)
+	places := make([]quantity.Length, 1, n) // of what the line runs over, along it from the winch
+	names := append(make([]plan.ID, 0, n), rl.winch.ID)
+	starts := make([]quantity.Length, 1, n)
 	at := quantity.Length(0)
 	for i := range a.out.Stretches {
 		s := &a.out.Stretches[i]

@@ -361,16 +361,19 @@ func (a *solving) thingAt(node int) plan.ID {
 	return best
 }
 
-// room is how many ids, values or names are made at a time for findings: one
-// allocation for a whole rig's instead of one for each.
-const room = 96
+// more is a list with room for n more members, many made at a time for findings: a
+// few allocations for a whole rig's instead of one for each.
+func more[T any](list []T, n int) []T {
+	if cap(list)-len(list) >= n {
+		return list
+	}
+	return make([]T, 0, max(2*cap(list), n, 24))
+}
 
 // things is a list of ids, without the empty ones, in the assessment's own
 // memory.
 func (a *notes) things(ids ...plan.ID) []plan.ID {
-	if cap(a.ids)-len(a.ids) < len(ids) {
-		a.ids = make([]plan.ID, 0, max(room, len(ids)))
-	}
+	a.ids = more(a.ids, len(ids))
 	from := len(a.ids)
 	for _, id := range ids {
 		if id != "" {
@@ -382,9 +385,7 @@ func (a *notes) things(ids ...plan.ID) []plan.ID {
 
 // given is a list of values, in the assessment's own memory.
 func (a *notes) given(values ...part.Value) []part.Value {
-	if cap(a.values)-len(a.values) < len(values) {
-		a.values = make([]part.Value, 0, max(2*room, len(values)))
-	}
+	a.values = more(a.values, len(values))
 	from := len(a.values)
 	a.values = append(a.values, values...)
 	return a.values[from:len(a.values):len(a.values)]
@@ -407,9 +408,7 @@ func (a *notes) joined(thing plan.ID, of string) string {
 
 // named is a list of one part, in the assessment's own memory.
 func (a *notes) named(id string) []string {
-	if cap(a.names) == len(a.names) {
-		a.names = make([]string, 0, room)
-	}
+	a.names = more(a.names, 1)
 	from := len(a.names)
 	a.names = append(a.names, id)
 	return a.names[from:len(a.names):len(a.names)]

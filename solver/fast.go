@@ -130,6 +130,7 @@ func (a *rating) fastened() {
 // shackles, but for the hold-backs that count.
 func (a *rating) tethers() (ties []tether) {
 	g := a.g
+	ties = make([]tether, 0, len(g.r.Slings)+len(g.r.Shackles))
 	for i := range g.r.Slings {
 		if s := &g.r.Slings[i]; !a.paidOut(s.ID) {
 			ties = append(ties, tether{s.ID, [2]plan.Port{s.On, s.Holds}, s.Length})

@@ -198,6 +198,7 @@ func (a *concluding) order() {
 	if !(tension > 0) {
 		return
 	}
+	o.Order = make([]Failing, 0, len(o.Parts))
 	for i := range o.Parts {
 		p := &o.Parts[i]
 		l := ref(p)

@@ -1,9 +1,9 @@
 package solver
 
 import (
-	"slices"
-
 	"math"
+	"slices"
+	"strconv"
 
 	"github.com/golang/geo/r3"
 
@@ -24,14 +24,7 @@ func (a *solving) at(node int) r3.Vector {
 // stretchID is the id of the i-th stretch of a line, counted from 1 at the
 // winch.
 func stretchID(line plan.ID, i int) string {
-	return string(line) + "/" + string(appendInt(nil, i+1))
-}
-
-func appendInt(b []byte, i int) []byte {
-	if i >= 10 {
-		b = appendInt(b, i/10)
-	}
-	return append(b, byte('0'+i%10))
+	return string(line) + "/" + strconv.Itoa(i+1)
 }
 
 // geometry lays out stretches, nodes and slings as they lie.

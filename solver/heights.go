@@ -45,8 +45,10 @@ func (a *resolving) heightLack(p plan.Port) (l part.Lack, lacks bool) {
 	if p.Point == plan.PortWinch {
 		return part.Lack{Thing: v.ID, Member: "winch.height_m"}, v.Winch != nil && !(v.Winch.Height > 0)
 	}
-	rp := v.RecoveryPoint(p.Point)
-	return part.Lack{Thing: v.ID, Member: "recovery_points." + string(p.Point) + ".height_m"}, rp != nil && !(rp.Height > 0)
+	if rp := v.RecoveryPoint(p.Point); rp == nil || rp.Height > 0 {
+		return l, false
+	}
+	return part.Lack{Thing: v.ID, Member: "recovery_points." + string(p.Point) + ".height_m"}, true
 }
 
 // sideLack is how far left a point or fairlead of a vehicle sits where nobody
@@ -59,8 +61,10 @@ func (a *resolving) sideLack(p plan.Port) (l part.Lack, lacks bool) {
 	if p.Point == plan.PortWinch {
 		return part.Lack{Thing: v.ID, Member: "winch.left_m"}, v.Winch != nil && !v.Winch.Left.Known()
 	}
-	rp := v.RecoveryPoint(p.Point)
-	return part.Lack{Thing: v.ID, Member: "recovery_points." + string(p.Point) + ".left_m"}, rp != nil && !rp.Left.Known()
+	if rp := v.RecoveryPoint(p.Point); rp == nil || rp.Left.Known() {
+		return l, false
+	}
+	return part.Lack{Thing: v.ID, Member: "recovery_points." + string(p.Point) + ".left_m"}, true
 }
 
 // heightRules are the rules that want the place of a point of v: whether the line

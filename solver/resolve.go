@@ -2,6 +2,7 @@ package solver
 
 import (
 	"math"
+	"slices"
 
 	"github.com/golang/geo/r3"
 
@@ -81,7 +82,7 @@ func newRigging(p *plan.Plan, r *plan.Rig) *rigging {
 	g.things = plan.NewIndex(p, r)
 	g.nodeOf = make(map[plan.Port]int, 2*n)
 	g.rig.Points = make([]statics.Point, 0, 2*n)
-	g.on = make([]plan.Port, 0, 2*n)
+	g.on, g.origin = make([]plan.Port, 0, 2*n), make([]origin, 0, 2*n)
 	g.findRestraints()
 	g.hook()
 	g.findCasualty()
@@ -489,7 +490,7 @@ func (g *rigging) loosenSheaves() {
 			continue
 		}
 		l := &g.rig.Lines[rl.index]
-		sheaves := room[rl.index].Sheaves[:0]
+		sheaves := slices.Grow(room[rl.index].Sheaves[:0], len(l.Sheaves))
 		for k, sh := range l.Sheaves {
 			sheaves = append(sheaves, g.slickSheave(rl.line.Path[k+1], rl.line, sh))
 			twoEnds = twoEnds || sheaves[k] != sh

@@ -22,6 +22,7 @@ func (a *zoning) zones() {
 	g := a.g
 	in := zone.Input{StandOff: g.r.StandOff}
 	people := zone.PeopleIn{People: g.p.Site.People, Obstacles: g.p.Site.Obstacles, Covers: a.covers(), Controls: a.controls()}
+	people.Vehicles = make([]zone.Vehicle, 0, len(g.p.Site.Vehicles))
 	for i := range g.p.Site.Vehicles {
 		v := &g.p.Site.Vehicles[i]
 		if v.Length > 0 && v.Width > 0 {
@@ -101,7 +102,7 @@ func (a *zoning) zoneLines(in *zone.Input, people *zone.PeopleIn) {
 		}
 		a.straps(&l, rl)
 		in.Lines = append(in.Lines, l)
-		people.Stretches = append(people.Stretches, l.Stretches...)
+		people.Stretches = append(slices.Grow(people.Stretches, len(l.Stretches)+len(g.slings)), l.Stretches...)
 		first, last := l.Stretches[0], l.Stretches[len(l.Stretches)-1]
 		people.Ends = append(people.Ends,
 			zone.End{Thing: rl.line.Path[0].Thing, Word: endWord(rl.line.Path[0]), At: first.A, From: first.B},
@@ -184,7 +185,7 @@ func endWord(p plan.Port) string {
 // straps adds the slings that a line loads: those at its points, and those that
 // hang on them in turn, up to what stands on the site.
 func (a *zoning) straps(l *zone.Line, rl *riggedLine) {
-	nodes := slices.Clone(rl.path)
+	nodes := append(make([]int, 0, len(a.g.rig.Points)), rl.path...)
 	taken := make([]bool, len(a.g.slings))
 	for more := true; more; {
 		more = false
@@ -215,6 +216,7 @@ func (a *zoning) recoil(rl *riggedLine, straps []zone.Strap) {
 		if b.isNone() {
 			return p
 		}
+		p.Springs, p.Straps = make([]zone.Spring, 0, len(rl.path)), make([]zone.Spring, 0, len(straps))
 		for k, s := range b.main().Lines[rl.index].Stretches {
 			tension := 0.0
 			for _, r := range b {
@@ -246,6 +248,7 @@ func (a *zoning) recoil(rl *riggedLine, straps []zone.Strap) {
 // zoneReleases makes a release of each block and shackle that lines meet at.
 func (a *zoning) zoneReleases(in *zone.Input) {
 	r := a.solved.unit
+	in.Releases = slices.Grow(in.Releases, len(a.g.blocks))
 	for i := range a.g.blocks {
 		rb := &a.g.blocks[i]
 		if !a.g.inPath(rb.block.ID) {

@@ -73,10 +73,8 @@ func typedOr(v part.Value, presets []string, member string) part.Operand {
 
 // raise adds a finding about one thing. Call it only with found not nil.
 func raise(found *[]part.Finding, id string, level part.Level, thing plan.ID, values ...part.Value) *part.Finding {
-	f := part.Finding{ID: id, Level: level, Values: values}
-	if thing != "" {
-		f.Things = []plan.ID{thing}
-	}
+	f := part.Finding{ID: id, Level: level}
+	f.About(thing, "", values)
 	*found = append(*found, f)
 	return &(*found)[len(*found)-1]
 }

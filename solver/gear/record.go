@@ -24,10 +24,8 @@ func raise(found *[]part.Finding, id string, level part.Level, where at, remedy 
 	if found == nil {
 		return
 	}
-	f := part.Finding{ID: id, Level: level, Things: []plan.ID{where.thing}, Values: slices.Clone(values)}
-	if where.part != "" {
-		f.Parts = []string{where.part}
-	}
+	f := part.Finding{ID: id, Level: level}
+	f.About(where.thing, where.part, values)
 	if remedy != nil {
 		f.Remedies = []part.Remedy{*remedy}
 	}

@@ -1,8 +1,6 @@
 package hold
 
 import (
-	"slices"
-
 	"math"
 
 	"kedge/solver/facts"
@@ -16,7 +14,8 @@ func raise(found *[]part.Finding, id string, level part.Level, thing plan.ID, re
 	if found == nil {
 		return
 	}
-	f := part.Finding{ID: id, Level: level, Things: []plan.ID{thing}, Values: slices.Clone(values)}
+	f := part.Finding{ID: id, Level: level}
+	f.About(thing, "", values)
 	if remedy != "" {
 		f.Remedies = []part.Remedy{{Do: remedy, Thing: thing}}
 	}

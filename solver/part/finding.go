@@ -209,6 +209,44 @@ next:
 	return out
 }
 
+// About fills in what a finding is about and copies of its values: mostly in one
+// piece of memory, for many are raised. An empty thing or part is none.
+func (f *Finding) About(thing plan.ID, partID string, values []Value) {
+	var m *about
+	n := len(values)
+	switch {
+	case n == 0:
+		m = new(about)
+	case n <= 2:
+		w := new(struct {
+			about
+			values [2]Value
+		})
+		m, f.Values = &w.about, w.values[:n:n]
+	case n <= 5:
+		w := new(struct {
+			about
+			values [5]Value
+		})
+		m, f.Values = &w.about, w.values[:n:n]
+	default:
+		m, f.Values = new(about), make([]Value, n)
+	}
+	copy(f.Values, values)
+	if thing != "" {
+		m.thing[0], f.Things = thing, m.thing[:]
+	}
+	if partID != "" {
+		m.part[0], f.Parts = partID, m.part[:]
+	}
+}
+
+// about is room for what most findings are about.
+type about struct {
+	thing [1]plan.ID
+	part  [1]string
+}
+
 // Rule documents a finding: every finding that a room can raise has one.
 type Rule struct {
 	ID     string

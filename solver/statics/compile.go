@@ -2,6 +2,7 @@ package statics
 
 import (
 	"math"
+	"slices"
 
 	"github.com/golang/geo/r3"
 )
@@ -49,9 +50,13 @@ func (s *Solver) number(r *Rig, p int32) {
 
 // layLines makes the stretches of lines, then of slings, and the visits.
 func (s *Solver) layLines(r *Rig) {
-	s.free = s.free[:0]
-	s.st = s.st[:0]
-	s.vis = s.vis[:0]
+	n := 0 // stretches and visits
+	for i := range r.Lines {
+		n += len(r.Lines[i].Path)
+	}
+	s.free = slices.Grow(s.free[:0], len(r.Points))
+	s.st = slices.Grow(s.st[:0], n+len(r.Slings))
+	s.vis = slices.Grow(s.vis[:0], n)
 	s.lineSt = s.lineSt[:0]
 	s.lineVis = s.lineVis[:0]
 	s.varying = false

@@ -2,6 +2,7 @@ package statics
 
 import (
 	"math"
+	"slices"
 
 	"github.com/golang/geo/r3"
 )
@@ -10,7 +11,7 @@ import (
 // sheave sticks or is let go; then the free points stand where they are and
 // what lies behind a stuck sheave has the length it has now.
 func (s *Solver) layElements(r *Rig) {
-	s.el = s.el[:0]
+	s.el = slices.Grow(s.el[:0], len(r.Lines)+len(r.Slings))
 	s.lopsided = false
 	for i := range r.Lines {
 		l := &r.Lines[i]

@@ -1,6 +1,9 @@
 package statics
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // sweeps of the cold start. Each places every swinging block in line with the
 // pull on it; the error falls by about sling over leg length each time.
@@ -46,7 +49,7 @@ func (s *Solver) coldStart() {
 // findSwings lists free blocks held by exactly one sling, from a point that
 // stands. Blocks with more have their place from the slings.
 func (s *Solver) findSwings() {
-	s.swing = s.swing[:0]
+	s.swing = slices.Grow(s.swing[:0], len(s.el))
 	s.slings = grow(s.slings, len(s.free))
 	clear(s.slings)
 	first := len(s.el)

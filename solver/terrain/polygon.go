@@ -202,13 +202,14 @@ const leastAreaM2 = 1e-9
 // if all points lie on a line. Andrew, Another efficient algorithm for convex
 // hulls in two dimensions, 1979.
 func Hull(ps []plan.Point) []plan.Point {
-	p := slices.Clone(ps)
+	var few [2][16]plan.Point // room for what most hulls are of
+	p := append(few[0][:0], ps...)
 	slices.SortFunc(p, func(a, b plan.Point) int { return cmp.Or(cmp.Compare(a.X, b.X), cmp.Compare(a.Y, b.Y)) })
 	p = slices.Compact(p)
 	if len(p) < 3 {
 		return nil
 	}
-	h := make([]plan.Point, 0, 2*len(p))
+	h := few[1][:0]
 	for pass, low := 0, 0; pass < 2; pass++ {
 		low = len(h)
 		for i := range p {
@@ -226,7 +227,7 @@ func Hull(ps []plan.Point) []plan.Point {
 	if len(h) < 3 || Area(h) <= leastAreaM2 {
 		return nil
 	}
-	return h
+	return slices.Clone(h)
 }
 
 // left reports whether the way from a over b to c turns left.

@@ -52,7 +52,7 @@ func (d *drawing) casualty(c *Casualty) {
 		height = 0
 	}
 	if !ok || c.Loose {
-		d.put(part.ZoneCasualty, facts.CasualtyMargin, c.Thing, circle(middle(foot), run+spread(foot)+d.n.casualtyMargin+height))
+		d.put(part.ZoneCasualty, facts.CasualtyMargin, c.Thing, d.room.circle(middle(foot), run+spread(foot)+d.n.casualtyMargin+height))
 		return
 	}
 	body := slices.Clone(foot)

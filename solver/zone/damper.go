@@ -26,8 +26,8 @@ type Damping struct {
 // each side of a join. Missing is a notice; a damper never shrinks a zone.
 func Dampers(l DampedLine, found *[]part.Finding) []Damping {
 	n := book()
-	var lacks []Damping
-	var parts []string
+	lacks := make([]Damping, 0, len(l.Stretches))
+	parts := make([]string, 0, len(l.Stretches))
 	var at float64
 	starts := make([]float64, len(l.Stretches)+1)
 	for i, s := range l.Stretches {
@@ -53,7 +53,7 @@ func Dampers(l DampedLine, found *[]part.Finding) []Damping {
 		f := raise(found, "damper-missing", part.Notice, []plan.ID{l.ID},
 			count("missing", len(lacks)), count("of", len(l.Stretches)),
 			length("from", lacks[0].Share*dist(s.A, s.B)))
-		f.Parts = parts
+		f.Parts, f.Remedies = parts, make([]part.Remedy, 0, len(lacks))
 		for _, k := range lacks {
 			f.Remedies = append(f.Remedies, part.Remedy{Do: "add-damper", Thing: l.ID,
 				Value: part.Value{Name: l.Stretches[k.Stretch].Part, Unit: part.UnitShare, X: k.Share}})

@@ -2,6 +2,7 @@ package zone
 
 import (
 	"math"
+	"slices"
 	"sync"
 
 	"kedge/solver/facts"
@@ -93,6 +94,12 @@ func speed(name string, ms float64) part.Value {
 
 // raise adds a finding. Call it only with found not nil.
 func raise(found *[]part.Finding, id string, level part.Level, things []plan.ID, values ...part.Value) *part.Finding {
-	*found = append(*found, part.Finding{ID: id, Level: level, Things: things, Values: values})
+	f := part.Finding{ID: id, Level: level}
+	if len(things) == 1 {
+		f.About(things[0], "", values)
+	} else {
+		f.Things, f.Values = slices.Clone(things), slices.Clone(values)
+	}
+	*found = append(*found, f)
 	return &(*found)[len(*found)-1]
 }

@@ -73,6 +73,7 @@ const joinedMost = 400
 // is none of the walls alone.
 func (c *crowd) shutIn(at plan.Point, radiusM float64, ring bool) bool {
 	var walls, all [][]plan.Point
+	var r room
 	for i := range c.walls {
 		if w := &c.walls[i]; len(w.outline) >= 3 && !touched(w.outline, at, 0) {
 			walls = append(walls, w.outline)
@@ -93,7 +94,7 @@ func (c *crowd) shutIn(at plan.Point, radiusM float64, ring bool) bool {
 		}
 		all = append(all, z.Outline)
 		for k, a := range z.Outline { // the joints that its neighbourhood is made of
-			if h := terrain.Hull(append(circle(a, radiusM), circle(z.Outline[(k+1)%len(z.Outline)], radiusM)...)); h != nil {
+			if h := terrain.Hull(append(r.circle(a, radiusM), r.circle(z.Outline[(k+1)%len(z.Outline)], radiusM)...)); h != nil {
 				all = append(all, h)
 			}
 		}

@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"kedge/solver/plan"
-	"kedge/solver/terrain"
 )
 
 // arcStepDeg, degrees: corners along a drawn arc. The corners stand out by
@@ -30,28 +29,46 @@ func unit(v plan.Point) (plan.Point, bool) {
 
 // sector is the ground within half an angle of a direction, as far as a
 // radius, from a tip. dir has length 1.
-func sector(tip, dir plan.Point, halfDeg, radiusM float64) []plan.Point {
+func (r *room) sector(tip, dir plan.Point, halfDeg, radiusM float64) []plan.Point {
 	if halfDeg >= 180 {
-		return circle(tip, radiusM)
+		return r.circle(tip, radiusM)
 	}
-	n := max(1, int(math.Ceil(2*halfDeg/arcStepDeg-1e-9)))
+	n := sectorCorners(halfDeg) - 3
 	step := 2 * halfDeg * math.Pi / 180 / float64(n)
-	r := radiusM / math.Cos(step/2)
-	out := make([]plan.Point, 1, n+3)
-	out[0] = tip
+	out, far := append(r.corners(n+3), tip), radiusM/math.Cos(step/2)
 	from := math.Atan2(dir.Y, dir.X) - halfDeg*math.Pi/180
 	// The first and last corners lie on the edges; between them each pair of
 	// tangents meets outside the arc.
 	out = append(out, polar(tip, from, radiusM))
 	for i := range n {
-		out = append(out, polar(tip, from+(float64(i)+0.5)*step, r))
+		out = append(out, polar(tip, from+(float64(i)+0.5)*step, far))
 	}
 	return append(out, polar(tip, from+float64(n)*step, radiusM))
 }
 
+// sectorCorners is how many corners a sector has that is no circle.
+func sectorCorners(halfDeg float64) int { return max(1, int(math.Ceil(2*halfDeg/arcStepDeg-1e-9))) + 3 }
+
 // circle is a ring of a radius, as a polygon round it.
-func circle(at plan.Point, radiusM float64) []plan.Point {
-	return terrain.Circle(at, radiusM, 360/arcStepDeg)
+func (r *room) circle(at plan.Point, radiusM float64) []plan.Point {
+	out, far := r.corners(wayRays), radiusM/math.Cos(math.Pi/wayRays)
+	for _, u := range rays() {
+		out = append(out, add(at, u, far))
+	}
+	return out
+}
+
+// room is memory for the corners of outlines, many at a time.
+type room []plan.Point
+
+// corners is an empty outline with room for so many corners.
+func (r *room) corners(n int) []plan.Point {
+	if cap(*r)-len(*r) < n {
+		*r = make([]plan.Point, 0, max(n, min(2*cap(*r), 2048), 4*wayRays))
+	}
+	from := len(*r)
+	*r = (*r)[:from+n]
+	return (*r)[from : from : from+n]
 }
 
 func polar(at plan.Point, rad, r float64) plan.Point {

@@ -11,8 +11,8 @@ import (
 )
 
 const (
-	// wayRays is how many directions are tried: every 5 degrees.
-	wayRays = 72
+	// wayRays is how many directions are tried: those of the corners of a circle.
+	wayRays = 360 / arcStepDeg
 	// wayCoarse: every so manieth direction is tried first; the others only
 	// beside the best of them. A way out is advice, not a limit, and is asked
 	// for on every frame of a drag. (ours)

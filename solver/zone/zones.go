@@ -19,6 +19,7 @@ type drawing struct {
 	n     *numbers
 	out   []part.Zone
 	found *[]part.Finding
+	room  room
 	ringM float64 // the greatest ring, how far a thrown part is reckoned
 }
 
@@ -30,6 +31,7 @@ type drawing struct {
 func Zones(in Input, found *[]part.Finding) []part.Zone {
 	d := drawing{n: book(), found: found}
 	d.out = make([]part.Zone, 0, 8*len(in.Lines)+len(in.Releases)+2*len(in.Trees)+len(in.Rolls)+len(in.Slides)+len(in.Uprights)+1)
+	d.room = make(room, 0, d.n.cornersOf(&in))
 	for i := range in.Lines {
 		d.line(&in.Lines[i], in.StandOff)
 	}
@@ -54,6 +56,16 @@ func Zones(in Input, found *[]part.Finding) []part.Zone {
 		d.casualty(in.Casualty)
 	}
 	return d.out
+}
+
+// cornersOf is about how many corners all outlines have.
+func (n *numbers) cornersOf(in *Input) int {
+	of := len(in.Releases)*sectorCorners(n.releaseDeg) + len(in.Trees)*sectorCorners(n.treeDeg)
+	for i := range in.Lines {
+		l := &in.Lines[i]
+		of += 2*wayRays + 4*len(l.Stretches) + 2*(len(l.Stretches)+len(l.Straps))*sectorCorners(n.recoilDeg)
+	}
+	return of
 }
 
 func (d *drawing) put(kind part.ZoneKind, row facts.ID, thing plan.ID, outline []plan.Point) {
@@ -140,7 +152,7 @@ func (d *drawing) line(l *Line, standOff float64) {
 			d.missing(part.ZoneStandOff, l.ID)
 			continue
 		}
-		d.put(part.ZoneStandOff, row, l.ID, circle(e.At, ring))
+		d.put(part.ZoneStandOff, row, l.ID, d.room.circle(e.At, ring))
 		d.out[len(d.out)-1].Radius = quantity.Length(ring)
 	}
 }
@@ -164,8 +176,8 @@ func (d *drawing) recoil(thing plan.ID, a, b plan.Point, outM float64) {
 		return // no length: the neighbouring stretches speak for it
 	}
 	r := dist(a, b) + outM
-	d.put(part.ZoneRecoil, facts.RecoilHalfAngle, thing, sector(a, u, d.n.recoilDeg, r))
-	d.put(part.ZoneRecoil, facts.RecoilHalfAngle, thing, sector(b, plan.Point{X: -u.X, Y: -u.Y}, d.n.recoilDeg, r))
+	d.put(part.ZoneRecoil, facts.RecoilHalfAngle, thing, d.room.sector(a, u, d.n.recoilDeg, r))
+	d.put(part.ZoneRecoil, facts.RecoilHalfAngle, thing, d.room.sector(b, plan.Point{X: -u.X, Y: -u.Y}, d.n.recoilDeg, r))
 }
 
 // bight is the ground a bent line encloses between its ends, taken as the
@@ -234,7 +246,7 @@ func (d *drawing) release(r *Release, lines []Line) {
 	if !ok {
 		dir, half = plan.Point{X: 1}, 180
 	}
-	d.put(part.ZoneRelease, facts.ReleaseHalfAngle, r.Thing, sector(r.At, dir, half, reach))
+	d.put(part.ZoneRelease, facts.ReleaseHalfAngle, r.Thing, d.room.sector(r.At, dir, half, reach))
 }
 
 // tree draws where a tree may come down: over a quarter of its low hold, or if
@@ -259,9 +271,9 @@ func (d *drawing) tree(t *Tree) {
 	if !ok {
 		dir, half = plan.Point{X: 1}, 180
 	}
-	d.put(part.ZoneTree, facts.TreeFallReach, t.Thing, sector(t.At, dir, half, d.n.treeReach*h))
+	d.put(part.ZoneTree, facts.TreeFallReach, t.Thing, d.room.sector(t.At, dir, half, d.n.treeReach*h))
 	if t.CrownM > 0 {
-		d.put(part.ZoneTree, facts.TreeFallHalfAngle, t.Thing, circle(t.At, t.CrownM))
+		d.put(part.ZoneTree, facts.TreeFallHalfAngle, t.Thing, d.room.circle(t.At, t.CrownM))
 	}
 	if d.found != nil {
 		raise(d.found, "tree-may-fall", part.Warning, []plan.ID{t.Thing}, length("reach", d.n.treeReach*h))
@@ -279,7 +291,7 @@ func (d *drawing) path(kind part.ZoneKind, row facts.ID, thing plan.ID, foot []p
 	u, ok := unit(plan.Point{X: dir.X, Y: dir.Y})
 	if !ok {
 		// Nobody knows which way: all round.
-		d.put(kind, row, thing, circle(middle(foot), runM+spread(foot)))
+		d.put(kind, row, thing, d.room.circle(middle(foot), runM+spread(foot)))
 		return
 	}
 	d.put(kind, row, thing, swept(foot, u, runM, marginM))
@@ -326,7 +338,7 @@ func (d *drawing) upright(u *Upright) {
 	}
 	dir, ok := unit(plan.Point{X: u.Ahead.X, Y: u.Ahead.Y})
 	if !ok {
-		d.put(part.ZoneRollAway, facts.UprightMargin, u.Thing, circle(middle(u.Footprint), spread(u.Footprint)+h+d.n.uprightMargin))
+		d.put(part.ZoneRollAway, facts.UprightMargin, u.Thing, d.room.circle(middle(u.Footprint), spread(u.Footprint)+h+d.n.uprightMargin))
 		return
 	}
 	d.put(part.ZoneRollAway, facts.UprightMargin, u.Thing, swept(u.Footprint, dir, 0, h+d.n.uprightMargin))
