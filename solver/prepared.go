@@ -3,6 +3,7 @@ package solver
 import (
 	"errors"
 	"fmt"
+	"math"
 
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -30,8 +31,11 @@ type Figures struct {
 	Resistance          Resistance
 	Move, Loosen, Stall Pull
 	Advantage           float64     // force along the way out over winch line tension; 0: not computed
-	Parts               []part.Part // as of [Assessment]
+	OffWayDeg           float64     // angle between the pull on the casualty and its way out, on the ground; NaN: none of either
+	Parts               []part.Part // as of [Assessment], and so is the rest
 	Stretches           []part.Stretch
+	Nodes               []part.Node
+	Lines               []LineUse // of those that a winch hauls
 }
 
 // Prepare makes a rig of a plan ready to be asked. The plan is copied as far as
@@ -90,8 +94,23 @@ func (q *Prepared) Ask(f *Figures) error {
 			p.Undecide()
 		}
 	}
-	*f = Figures{Resistance: o.Resistance, Move: o.Move, Loosen: o.Loosen, Stall: o.Stall, Advantage: o.Advantage, Parts: o.Parts, Stretches: o.Stretches}
+	*f = Figures{Resistance: o.Resistance, Move: o.Move, Loosen: o.Loosen, Stall: o.Stall, Advantage: o.Advantage,
+		OffWayDeg: a.offWayDeg(), Parts: o.Parts, Stretches: o.Stretches, Nodes: o.Nodes, Lines: o.Lines}
 	return nil
+}
+
+// offWayDeg is the angle between the pull on the casualty and its way out, on the
+// ground; NaN: there is none of either.
+func (a *solving) offWayDeg() float64 {
+	v := a.g.casualty
+	if v == nil || !a.g.touches(v.ID) {
+		return math.NaN()
+	}
+	flat := a.g.ground.OnGround(a.pullOn(v))
+	if flat.Norm() == 0 || a.g.way.Norm() == 0 {
+		return math.NaN()
+	}
+	return float64(part.Angle(flat, a.g.way))
 }
 
 // again is [resolving.resolve] for a rig whose make is known.

@@ -5,8 +5,9 @@ import "math"
 // peak is the largest value along a pull.
 type peak struct {
 	sM, value float64
-	smooth    bool // flat at its top; otherwise at an end of the pull or at a cut
-	left      bool // reached just before a jump down
+	foundM    float64 // where it was computed: beside a cut
+	smooth    bool    // flat at its top; otherwise at an end of the pull or at a cut
+	left      bool    // reached just before a jump down
 	known     bool
 }
 
@@ -21,9 +22,9 @@ const tieShare = 1e-11
 // its places where one may be higher.
 func (s *scan) peak(i int) peak {
 	var p peak
-	take := func(sM, value float64, smooth, left bool) {
+	take := func(sM, foundM, value float64, smooth, left bool) {
 		if value == value && (!p.known || value > p.value+evenShare*math.Abs(p.value)) {
-			p = peak{sM, value, smooth, left, true}
+			p = peak{sM, value, foundM, smooth, left, true}
 		}
 	}
 	last := len(s.nodes) - 1
@@ -34,10 +35,10 @@ func (s *scan) peak(i int) peak {
 			sM, border = n.cut, true
 		}
 		if n.side < 0 && k < last {
-			after := s.nodes[k+1].v[i]
-			left = n.v[i]-after > jumpShare*math.Abs(n.v[i])
+			after := s.nodes[k+1].at(i)
+			left = !(n.at(i)-after <= jumpShare*math.Abs(n.at(i))) // or not known beyond
 		}
-		take(sM, n.v[i], !border, left)
+		take(sM, n.sM, n.at(i), !border, left)
 	}
 	if !p.known {
 		return p
@@ -50,7 +51,7 @@ func (s *scan) peak(i int) peak {
 		// The best place of the grid may be this top's own.
 		own := p.smooth && math.Abs(p.sM-s.nodes[k].sM) <= besideM && value >= p.value-tieShare*math.Abs(p.value)
 		if own || value > p.value+evenShare*math.Abs(p.value) {
-			p = peak{sM, value, true, false, true}
+			p = peak{sM, value, sM, true, false, true}
 		}
 	}
 	return p
@@ -69,21 +70,21 @@ func (s *scan) top(i, k int, best float64) (sM, value float64, found bool) {
 	low, high := b.sM, b.sM
 	switch {
 	case a != nil && c != nil:
-		if !(b.v[i] >= a.v[i] && b.v[i] > c.v[i]) {
+		if !(b.at(i) >= a.at(i) && b.at(i) > c.at(i)) {
 			return 0, 0, false
 		}
-		_, v, _ := vertex([3]float64{a.sM, b.sM, c.sM}, [3]float64{a.v[i], b.v[i], c.v[i]})
-		if v+math.Abs(v-b.v[i]) < best {
+		_, v, _ := vertex([3]float64{a.sM, b.sM, c.sM}, [3]float64{a.at(i), b.at(i), c.at(i)})
+		if v+math.Abs(v-b.at(i)) < best {
 			return 0, 0, false
 		}
 		low, high = a.sM, c.sM
 	case a != nil:
-		if !(b.v[i] > a.v[i]) || b.v[i]+(b.v[i]-a.v[i]) < best {
+		if !(b.at(i) > a.at(i)) || b.at(i)+(b.at(i)-a.at(i)) < best {
 			return 0, 0, false
 		}
 		low = a.sM
 	case c != nil:
-		if !(b.v[i] > c.v[i]) || b.v[i]+(b.v[i]-c.v[i]) < best {
+		if !(b.at(i) > c.at(i)) || b.at(i)+(b.at(i)-c.at(i)) < best {
 			return 0, 0, false
 		}
 		high = c.sM
@@ -94,7 +95,7 @@ func (s *scan) top(i, k int, best float64) (sM, value float64, found bool) {
 		return s.one(i, sM+h) - s.one(i, sM-h)
 	}
 	up, down := slope(low), slope(high)
-	if even := tieShare * math.Abs(b.v[i]); !(up > even && down < -even) {
+	if even := tieShare * math.Abs(b.at(i)); !(up > even && down < -even) {
 		return 0, 0, false
 	}
 	sM = root(slope, low, high, up, down)

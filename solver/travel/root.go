@@ -8,40 +8,45 @@ const (
 	rootM   = 1e-10
 	besideM = 1e-9
 	// rootTries bounds the search for one root; halving alone takes 32 from a grid
-	// step.
+	// step, this some eight.
 	rootTries = 80
 	// slopeM, metres, is half the base of a difference quotient.
 	slopeM = 1e-3
 )
 
 // root is where f, of different sign at a and b (fa, fb), changes its sign, to
-// rootM: false position that halves the value that stays (the Illinois change), and
-// halves the bracket where that does not close it. f may jump. A value that is not a
-// number counts as beyond b.
+// rootM: inverse quadratic interpolation where the last three values allow it, and
+// halving where they do not (T. R. Chandrupatla, 1997). f may jump. A value that is not
+// a number counts as beyond b.
 func root(f func(float64) float64, a, b, fa, fb float64) float64 {
-	for try := 0; try < rootTries && b-a > rootM; try++ {
-		width := b - a
-		x := a + width*fa/(fa-fb)
-		if try%3 == 2 || !(x > a && x < b) {
-			x = a + width/2
-		}
-		// Step a little past the root, so that the far end closes in too.
+	beyond := fb
+	t := 0.5
+	for range rootTries {
+		x := a + t*(b-a)
 		y := f(x)
-		switch {
-		case y == 0:
-			return x
-		case y != y || (y > 0) == (fb > 0):
-			b, fb = x, y
-			fa /= 2
-			if fb != fb {
-				fb = -fa
-			}
-		default:
-			a, fa = x, y
-			fb /= 2
+		if y != y {
+			y = beyond
 		}
+		c, fc := a, fa
+		if (y > 0) != (fa > 0) {
+			c, fc, b, fb = b, fb, a, fa
+		}
+		a, fa = x, y
+		least := rootM / 2 / math.Abs(b-a)
+		if fa == 0 || least > 0.5 {
+			break
+		}
+		xi, phi := (a-b)/(c-b), (fa-fb)/(fc-fb)
+		t = 0.5
+		if phi*phi < xi && (1-phi)*(1-phi) < 1-xi {
+			t = fa/(fb-fa)*fc/(fb-fc) + (c-a)/(b-a)*fa/(fc-fa)*fb/(fc-fb)
+		}
+		t = math.Min(math.Max(t, least), 1-least)
 	}
-	return a + (b-a)/2
+	if math.Abs(fb) < math.Abs(fa) {
+		return b
+	}
+	return a
 }
 
 // lowest looks for the least value of f between a and c, b being a place between

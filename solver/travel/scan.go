@@ -14,6 +14,14 @@ type node struct {
 	side int8    // -1: just before the cut; +1: at or just after it; 0: no cut
 }
 
+// at is value i at the node; NaN: nobody followed it there.
+func (n *node) at(i int) float64 {
+	if i >= len(n.v) {
+		return math.NaN()
+	}
+	return n.v[i]
+}
+
 // along gives values along a way.
 type along interface {
 	all(sM float64) []float64      // every value at a place, in a slice of its own
@@ -29,13 +37,17 @@ type scan struct {
 	stop  func() bool // asked between places; nil: never
 }
 
-// newScan computes the values from 0 to endM, no further apart than stepM.
-func newScan(a along, endM, stepM float64, stop func() bool) *scan {
+// newScan computes the values from 0 to endM, no further apart than stepM, or to the
+// first place that last says is the last.
+func newScan(a along, endM, stepM float64, stop func() bool, last func(v []float64) bool) *scan {
 	s := &scan{along: a, stop: stop}
 	count := max(1, int(math.Ceil(endM/stepM-1e-9)))
 	s.nodes = make([]node, 0, count+32)
 	for i := 0; i <= count && !s.stopped(); i++ {
 		s.nodes = append(s.nodes, s.node(endM*float64(i)/float64(count)))
+		if last != nil && last(s.nodes[i].v) {
+			break
+		}
 	}
 	return s
 }
@@ -48,8 +60,12 @@ func (s *scan) node(sM float64) node { return node{sM: sM, v: s.all(sM)} }
 // computed: 0 if the place itself counts as that, besideM if it is known to rootM
 // only.
 func (s *scan) cut(atM, beyondM float64) {
-	end := s.nodes[len(s.nodes)-1].sM
-	if !(atM > besideM) || atM > end {
+	s.cutBetween(atM-besideM, atM, math.Min(atM+beyondM, s.nodes[len(s.nodes)-1].sM))
+}
+
+// cutBetween is cut for one that lies between two places.
+func (s *scan) cutBetween(beforeM, atM, farM float64) {
+	if beforeM < 0 || atM > s.nodes[len(s.nodes)-1].sM {
 		return
 	}
 	for i := range s.nodes {
@@ -57,12 +73,14 @@ func (s *scan) cut(atM, beyondM float64) {
 			return
 		}
 	}
-	s.nodes = slices.DeleteFunc(s.nodes, func(n node) bool { return n.side == 0 && math.Abs(n.sM-atM) < 2*besideM })
+	s.nodes = slices.DeleteFunc(s.nodes, func(n node) bool {
+		return n.side == 0 && n.sM > beforeM-besideM && n.sM < math.Max(farM, atM+besideM)
+	})
 	i := 0
 	for i < len(s.nodes) && s.nodes[i].sM < atM {
 		i++
 	}
-	before, far := s.node(atM-besideM), s.node(math.Min(atM+beyondM, end))
+	before, far := s.node(beforeM), s.node(farM)
 	before.cut, before.side, far.cut, far.side = atM, -1, atM, 1
 	s.nodes = slices.Insert(s.nodes, i, before, far)
 }
@@ -102,21 +120,21 @@ func (s *scan) crossings(i int, level, nearby float64) []crossing {
 			out = append(out, crossing{sM: sM, rises: fb > 0})
 		}
 	}
-	if first := s.nodes[0].v[i] - level; first > 0 {
+	if first := s.nodes[0].at(i) - level; first > 0 {
 		out = append(out, crossing{rises: true, start: true, after: first + level})
 	}
 	for k := 1; k < len(s.nodes) && !s.stopped(); k++ {
 		a, b := &s.nodes[k-1], &s.nodes[k]
-		fa, fb := a.v[i]-level, b.v[i]-level
+		fa, fb := a.at(i)-level, b.at(i)-level
 		switch {
 		case b.side > 0:
 			if fa == fa && fb == fb && (fa > 0) != (fb > 0) {
-				jump := math.Abs(fb-fa) > jumpShare*math.Max(math.Abs(a.v[i]), math.Abs(b.v[i]))
-				out = append(out, crossing{sM: b.cut, rises: fb > 0, jump: jump, before: a.v[i], after: b.v[i]})
+				jump := math.Abs(fb-fa) > jumpShare*math.Max(math.Abs(a.at(i)), math.Abs(b.at(i)))
+				out = append(out, crossing{sM: b.cut, rises: fb > 0, jump: jump, before: a.at(i), after: b.at(i)})
 			}
 		case fa == fa && fb == fb && (fa > 0) == (fb > 0) && k+1 < len(s.nodes) && s.nodes[k+1].side <= 0:
 			c := &s.nodes[k+1]
-			fc := c.v[i] - level
+			fc := c.at(i) - level
 			if x, fx, found := touch(at, [3]float64{a.sM, b.sM, c.sM}, [3]float64{fa, fb, fc}, nearby); found {
 				if x < b.sM {
 					pass(a.sM, x, fa, fx)
