@@ -1,6 +1,24 @@
 // Package travel follows the whole pull: a rig at every place of the casualty's way,
 // what happens on it and where, and the largest load of every part.
 //
+// # A rig of a plan
+//
+// [Assess] asks [solver.Assess] at place after place, as one would who draws the
+// casualty there, and joins the moments into one answer. Between them [Happening]s are
+// found on the figures of a prepared rig, which are those of Assess to the bit and cost
+// a tenth: a part over its limit, another layer on the drum, a damper or joint at a block
+// or the fairlead, a sling gone slack, a sheave that turns round, the pull far off the
+// way. Where layers, slings or sheaves change, loads and limits step, so a moment is
+// added on each side. The pull ends where the rig is refused, the casualty meets
+// something, a line has become too short or two blocks meet; nothing is said of the way
+// beyond. A sheave is taken to turn as the balance of each place alone says.
+//
+// # A rig of numbers
+//
+// A [Course] is the same with nothing of the trade in it: points, lines, slings, a motion
+// and what resists it. [Rows] computes it at places, [Events] finds what happens on it.
+// The reference cases are courses. What follows is how they are computed.
+//
 // # A guided pull needs no integration
 //
 // A casualty that goes straight or along an arc is, s metres along, where geometry

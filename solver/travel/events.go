@@ -74,7 +74,7 @@ func follow(c *Course, stop func() bool) (*ride, *tour, error) {
 		return nil, nil, fmt.Errorf("%w: the rig does not stand at the start (%v)", ErrCourse, t.out.Status)
 	}
 	t.watch()
-	t.scan = newScan(t, c.EndM, stepM, stop, nil)
+	t.scan = newScan(t, even(c.EndM, stepM), stop)
 	for _, k := range c.Resistance {
 		t.cut(k.AtM, 0)
 	}

@@ -12,7 +12,6 @@ import (
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
-	"kedge/solver/quantity"
 	"kedge/solver/seeded"
 	"kedge/solver/travel"
 )
@@ -20,13 +19,14 @@ import (
 // honest checks a pull against Assess at places nobody chose: what is within its limit
 // on the whole way is so there, and what is over there is not better on the whole.
 func honest(t *testing.T, name string, p *plan.Plan, rnd *rand.Rand) (whole bool) {
-	h := pull(t, p, travel.Options{})
-	if h.UntilM == 0 {
+	rig := p.Rigs[0].ID
+	h := followed(t, p, rig)
+	if h.EndM == 0 {
 		return false
 	}
 	for range 5 {
-		sM := rnd.Float64() * h.UntilM
-		a := solver.Assess(plan.Advanced(p, quantity.Length(sM)), h.Rig)
+		sM := rnd.Float64() * h.EndM
+		a := solver.Assess(travel.At(p, rig, sM), rig)
 		for k := range h.Parts {
 			w := &h.Parts[k]
 			q, ok := a.Part(w.ID)
@@ -39,7 +39,7 @@ func honest(t *testing.T, name string, p *plan.Plan, rnd *rand.Rand) (whole bool
 			}
 		}
 	}
-	return h.Stop == nil
+	return h.Stop == ""
 }
 
 // Every plan at hand is followed, or says why not.

@@ -1,16 +1,72 @@
 package travel
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
+	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
-// anglesDeg are the angles off the way out that are told of: those of the finding
-// about them, and half-way between. (ours)
-var anglesDeg = [...]float64{15, 30, 45, 60}
+// Happening is something that happens on the way of a rig of a plan, of the kinds
+// LayerChange, ReachesBlock, ReachesFairlead, OffWayBeyond, OffWayWithin, OverLimit,
+// SheaveReverses, SheaveSticks, SlingSlack and SlingTaut.
+type Happening struct {
+	Kind     EventKind
+	AtM      float64
+	Start    bool    // so already as drawn
+	Part     string  // id: OverLimit, LayerChange
+	Thing    plan.ID // what it happens to: a damper, a joined line, a block, a sling
+	Other    plan.ID // the block or vehicle it happens at
+	LimitDeg float64 // OffWayBeyond and OffWayWithin
+	ByJump   bool    // OverLimit: by a step, from share Before to share After
+	Before   float64
+	After    float64
+	From, To int // layers
+}
+
+// anglesDeg are the angles off the way out that are told of: those of the findings
+// about them.
+var anglesDeg = [...]float64{15, 30, 60}
+
+// lookout finds what happens between the moments of a pull.
+type lookout struct {
+	*scan
+	q      *asker
+	first  *solver.Assessment
+	events []Happening
+	sides  []float64 // places on both sides of every change of state
+}
+
+// happen finds what happens on the way as far as it was followed, and looks at both
+// sides of each place where loads or limits may step.
+func (f *follower) happen() error {
+	o := f.out
+	if !(o.EndM > 0) {
+		return nil
+	}
+	places := make([]float64, len(o.Moments))
+	for i := range o.Moments {
+		places[i] = o.Moments[i].AtM
+	}
+	l := &lookout{q: newAsker(f.p, f.rig), first: o.Moments[0].Assessment}
+	l.scan = newScan(l.q, places, func() bool { return f.ctx.Err() != nil })
+	if err := f.ctx.Err(); err != nil {
+		return err
+	}
+	for _, x := range stagesOf(f.p.Casualty()) {
+		l.cut(x, 0)
+	}
+	l.states()
+	l.limits()
+	l.angles()
+	l.onLines(f.rig)
+	slices.SortStableFunc(l.events, func(a, b Happening) int { return cmp.Compare(a.AtM, b.AtM) })
+	o.Events = l.events
+	return f.look(l.sides)
+}
 
 // state is what a rig is like between two changes.
 type state struct {
@@ -45,7 +101,7 @@ const stateM = 1e-6
 
 // states finds every place where the state of the rig changes, and cuts the way
 // there.
-func (f *follower) states() {
+func (f *lookout) states() {
 	for k := 1; k < len(f.nodes) && !f.stopped(); k++ {
 		a, b := &f.nodes[k-1], &f.nodes[k]
 		from, to := a.at(askState), b.at(askState)
@@ -62,6 +118,7 @@ func (f *follower) states() {
 			}
 		}
 		f.changes(hi, f.q.stateAt(lo), f.q.stateAt(hi))
+		f.sides = append(f.sides, lo, hi)
 		before := len(f.nodes)
 		if f.cutBetween(lo, hi, hi); len(f.nodes) > before {
 			k++ // go on from the far side of the cut
@@ -70,60 +127,60 @@ func (f *follower) states() {
 }
 
 // changes enters what differs between two states.
-func (f *follower) changes(sM float64, was, is state) {
+func (f *lookout) changes(sM float64, was, is state) {
 	for _, id := range f.q.parts {
 		if from, to := was.layers[id], is.layers[id]; from != to {
-			f.h.Events = append(f.h.Events, Happening{Kind: LayerChange, AtM: sM, Part: id, From: from, To: to})
+			f.events = append(f.events, Happening{Kind: LayerChange, AtM: sM, Part: id, From: from, To: to})
 		}
 	}
-	for i := range f.h.Start.Slings {
-		id := f.h.Start.Slings[i].Sling
+	for i := range f.first.Slings {
+		id := f.first.Slings[i].Sling
 		if was.slack[id] != is.slack[id] {
 			kind := SlingSlack
 			if was.slack[id] {
 				kind = SlingTaut
 			}
-			f.h.Events = append(f.h.Events, Happening{Kind: kind, AtM: sM, Thing: id})
+			f.events = append(f.events, Happening{Kind: kind, AtM: sM, Thing: id})
 		}
 	}
-	for i := range f.h.Start.Nodes {
-		id := f.h.Start.Nodes[i].Thing
+	for i := range f.first.Nodes {
+		id := f.first.Nodes[i].Thing
 		if from, to := was.turns[id], is.turns[id]; from != to && to != "" {
 			kind := SheaveReverses
 			if to == "stands" {
 				kind = SheaveSticks
 			}
-			f.h.Events = append(f.h.Events, Happening{Kind: kind, AtM: sM, Thing: id})
+			f.events = append(f.events, Happening{Kind: kind, AtM: sM, Thing: id})
 		}
 	}
 }
 
 // limits finds where parts come over their limits.
-func (f *follower) limits() {
+func (f *lookout) limits() {
 	for i, id := range f.q.parts {
-		for _, x := range f.crossings(shareOf(i), 1, 0) {
+		for _, x := range f.crossings(firstPart+i, 1, 0) {
 			if x.rises {
-				f.h.Events = append(f.h.Events, Happening{Kind: OverLimit, AtM: x.sM, Start: x.start, Part: id, ByJump: x.jump, Before: x.before, After: x.after})
+				f.events = append(f.events, Happening{Kind: OverLimit, AtM: x.sM, Start: x.start, Part: id, ByJump: x.jump, Before: x.before, After: x.after})
 			}
 		}
 	}
 }
 
 // angles finds where the pull comes to lie far off the way out, or less far again.
-func (f *follower) angles() {
+func (f *lookout) angles() {
 	for _, deg := range anglesDeg {
 		for _, x := range f.crossings(askOffWay, deg, 0) {
 			kind := OffWayBeyond
 			if !x.rises {
 				kind = OffWayWithin
 			}
-			f.h.Events = append(f.h.Events, Happening{Kind: kind, AtM: x.sM, Start: x.start, Level: deg})
+			f.events = append(f.events, Happening{Kind: kind, AtM: x.sM, Start: x.start, LimitDeg: deg})
 		}
 	}
 }
 
-// tail is how much of a line lies beyond one of its stretches at a place: follower
-// and line as a way of its own, a value for each stretch.
+// tail is how much of a line lies beyond the hauling end of each of its stretches: a
+// way to follow values along.
 type tail struct {
 	q    *asker
 	line plan.ID
@@ -157,8 +214,12 @@ type onLine struct {
 }
 
 // onLines finds where dampers and joints run on to blocks and fairlead.
-func (f *follower) onLines() {
-	r, _ := f.q.p.Rig(f.h.Rig)
+func (f *lookout) onLines(rig plan.ID) {
+	r, _ := f.q.p.Rig(rig)
+	var places []float64
+	for i := range f.nodes {
+		places = append(places, f.nodes[i].sM)
+	}
 	for i := range r.Lines {
 		l := &r.Lines[i]
 		t := &tail{f.q, l.ID, len(l.Path) - 1}
@@ -166,7 +227,7 @@ func (f *follower) onLines() {
 		if len(things) == 0 {
 			continue
 		}
-		s := newScan(t, f.h.UntilM, stepM, f.stop, nil)
+		s := newScan(t, places, f.stop)
 		for _, thing := range things {
 			for k := range t.n {
 				kind := ReachesBlock
@@ -177,7 +238,7 @@ func (f *follower) onLines() {
 				}
 				for _, x := range s.crossings(k, thing.fromM, 0) {
 					if !x.rises {
-						f.h.Events = append(f.h.Events, Happening{Kind: kind, AtM: x.sM, Thing: thing.thing, Other: l.Path[k].Thing})
+						f.events = append(f.events, Happening{Kind: kind, AtM: x.sM, Thing: thing.thing, Other: l.Path[k].Thing})
 						break
 					}
 				}
@@ -188,7 +249,7 @@ func (f *follower) onLines() {
 
 // thingsOn are the dampers and joints that lie on a line's path as drawn. A joint has
 // the line's own id.
-func (f *follower) thingsOn(r *plan.Rig, l *plan.Line, t *tail) []onLine {
+func (f *lookout) thingsOn(r *plan.Rig, l *plan.Line, t *tail) []onLine {
 	if len(l.Joins) == 0 && !slices.ContainsFunc(r.Dampers, func(d plan.Damper) bool { return d.Line == l.ID }) {
 		return nil
 	}

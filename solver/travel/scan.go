@@ -37,19 +37,26 @@ type scan struct {
 	stop  func() bool // asked between places; nil: never
 }
 
-// newScan computes the values from 0 to endM, no further apart than stepM, or to the
-// first place that last says is the last.
-func newScan(a along, endM, stepM float64, stop func() bool, last func(v []float64) bool) *scan {
-	s := &scan{along: a, stop: stop}
-	count := max(1, int(math.Ceil(endM/stepM-1e-9)))
-	s.nodes = make([]node, 0, count+32)
-	for i := 0; i <= count && !s.stopped(); i++ {
-		s.nodes = append(s.nodes, s.node(endM*float64(i)/float64(count)))
-		if last != nil && last(s.nodes[i].v) {
+// newScan computes the values at places, in their order.
+func newScan(a along, places []float64, stop func() bool) *scan {
+	s := &scan{along: a, stop: stop, nodes: make([]node, 0, len(places)+32)}
+	for _, sM := range places {
+		if s.stopped() {
 			break
 		}
+		s.nodes = append(s.nodes, s.node(sM))
 	}
 	return s
+}
+
+// even are places from 0 to endM, no further apart than stepM.
+func even(endM, stepM float64) []float64 {
+	n := max(1, int(math.Ceil(endM/stepM-1e-9)))
+	at := make([]float64, n+1)
+	for i := range at {
+		at[i] = endM * float64(i) / float64(n)
+	}
+	return at
 }
 
 func (s *scan) stopped() bool { return s.stop != nil && s.stop() }

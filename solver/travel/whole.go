@@ -19,6 +19,7 @@ type Answer struct {
 	LongM   float64         // how far the casualty has to go; 0: nobody says
 	EndM    float64         // how far the pull was followed
 	Stop    string          // id of the finding that ends it before LongM; empty: none
+	Events  []Happening     // by place
 }
 
 const (
@@ -83,6 +84,9 @@ func (f *follower) follow() error {
 	if err := f.walk(places); err != nil {
 		return err
 	}
+	if err := f.happen(); err != nil {
+		return err
+	}
 	if err := f.sharpen(); err != nil {
 		return err
 	}
@@ -129,16 +133,19 @@ func (f *follower) walk(places []float64) error {
 			f.done(float64(i) / float64(len(places)))
 		}
 		if s >= stop {
-			o.EndM, o.Stop = stop, "casualty-meets"
 			if last := o.Moments[len(o.Moments)-1].AtM; stop > last+stopM {
-				if m := f.at(stop); m.Status == part.Within {
-					o.Moments = append(o.Moments, m)
+				m := f.at(stop)
+				if f.ending(&m) != nil {
+					f.halt(last, m)
+					return nil
 				}
+				o.Moments = append(o.Moments, m)
 			}
+			o.EndM, o.Stop = stop, "casualty-meets"
 			return nil
 		}
 		m := f.at(s)
-		if m.Status != part.Within {
+		if f.ending(&m) != nil {
 			f.halt(o.Moments[len(o.Moments)-1].AtM, m)
 			return nil
 		}
@@ -171,19 +178,14 @@ func (f *follower) halt(good float64, bad solver.Moment) {
 	var m solver.Moment
 	for bad.AtM-good > stopM {
 		mid := f.at((good + bad.AtM) / 2)
-		if mid.Status == part.Within {
+		if f.ending(&mid) == nil {
 			good, m = mid.AtM, mid
 		} else {
 			bad = mid
 		}
 	}
-	o.EndM, o.Stop = good, bad.Why
-	for _, g := range bad.Findings {
-		if g.ID == bad.Why {
-			g.Travel = bad.AtM
-			f.ends = append(f.ends, g)
-		}
-	}
+	f.ends = f.ending(&bad)
+	o.EndM, o.Stop = good, f.ends[0].ID
 	if good > last {
 		o.Moments = append(o.Moments, m)
 	}
@@ -201,7 +203,13 @@ func (f *follower) sharpen() error {
 			tops = append(tops, s)
 		}
 	}
-	for _, s := range tops {
+	return f.look(tops)
+}
+
+// look adds moments at more places, in any order.
+func (f *follower) look(places []float64) error {
+	o := f.out
+	for _, s := range places {
 		if err := f.ctx.Err(); err != nil {
 			return err
 		}
@@ -209,7 +217,7 @@ func (f *follower) sharpen() error {
 			o.Moments = append(o.Moments[:len(o.Moments):len(o.Moments)], m)
 		}
 	}
-	slices.SortFunc(o.Moments, func(a, b solver.Moment) int { return cmp.Compare(a.AtM, b.AtM) })
+	slices.SortStableFunc(o.Moments, func(a, b solver.Moment) int { return cmp.Compare(a.AtM, b.AtM) })
 	return nil
 }
 
