@@ -358,7 +358,8 @@ func (b *brace) end(end int, by locking, guess giving) (f giving, ok bool) {
 }
 
 // least is the tension at one end. The brake's own strength and grip are two
-// limits of the same axle, the smaller one counts: so does the smaller tension.
+// limits of each braked axle, of which the smaller one counts at every tension: so
+// does the smallest tension of all their combinations.
 func (b *brace) least(end int, s *stance, by locking, guess giving) (giving, bool) {
 	mu := b.mu[end]
 	freeF, freeR, brakeF, brakeR, capN := b.locked(end, by)
@@ -369,10 +370,11 @@ func (b *brace) least(end int, s *stance, by locking, guess giving) (giving, boo
 	}
 	caps := none
 	fa, fb, ra, rb := b.loads(s)
+	both := 0
 	switch {
 	case brakeF && brakeR: // shared by the weight they carry at rest
 		k := max(0, fa) / max(max(0, fa)+max(0, ra), 1e-9)
-		caps = [2]float64{capN * k, capN * (1 - k)}
+		caps, both = [2]float64{capN * k, capN * (1 - k)}, 1
 	case brakeF:
 		caps[0] = capN
 	default:
@@ -387,11 +389,18 @@ func (b *brace) least(end int, s *stance, by locking, guess giving) (giving, boo
 	if !ok || weaker(0) && weaker(f.tensionN) {
 		return f, ok
 	}
-	g, ok := b.give(mu, s, locked, none, f)
-	if ok && g.tensionN < f.tensionN {
-		return g, true
+	others := [...][2]float64{none, {caps[0], -1}, {-1, caps[1]}} // one axle may slip while the brake of the other gives
+	best := f
+	for i := range others[:1+2*both] {
+		g, ok := b.give(mu, s, locked, others[i], f)
+		if !ok {
+			return g, false
+		}
+		if g.tensionN < best.tensionN {
+			best = g
+		}
 	}
-	return f, ok
+	return best, true
 }
 
 // give is the least tension for contacts whose axles are locked or roll freely;
