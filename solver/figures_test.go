@@ -102,6 +102,23 @@ func TestOddRatingsPassNothing(t *testing.T) {
 	}
 }
 
+// Nothing is reckoned from a mass that no vehicle has: a slip of t for kg would
+// show a pull that a hand can give.
+func TestMassOfNoVehicle(t *testing.T) {
+	for _, m := range []quantity.Mass{2.45, 99, 100_001} {
+		a := assessed(t, do(byRules, laden(m)))
+		f, ok := findingOf(a, "mass-odd")
+		require.True(t, ok, "%v kg", m)
+		assert.Equal(t, part.Warning, f.Level)
+		assert.False(t, a.Resistance.Known, "%v kg", m)
+		assert.False(t, a.Complete, "%v kg", m)
+		for i := range a.Parts {
+			assert.NotContains(t, []part.Status{part.Within, part.Near}, a.Parts[i].Status, "%v kg: %s", m, a.Parts[i].ID)
+		}
+		assert.True(t, assessed(t, laden(m)).Resistance.Known, "%v kg, and somebody measured what moves it", m)
+	}
+}
+
 // What wheels that do not turn take in mire is not computed: no load is within
 // its limit that may be more by it.
 func TestLockedWheelsInMirePassNothing(t *testing.T) {

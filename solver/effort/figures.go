@@ -109,10 +109,13 @@ const (
 )
 
 // oddMass says so if a vehicle's mass is one that no vehicle has, or none of its
-// size, and if its load is one that nobody would enter.
-func oddMass(found *[]part.Finding, v *plan.Vehicle) {
+// size, and if its load is one that nobody would enter. It reports whether the
+// mass is known and that of no vehicle at all.
+func oddMass(found *[]part.Finding, v *plan.Vehicle) bool {
+	kg, area := float64(v.Mass+v.Load), float64(v.Length)*float64(v.Width)
+	odd := weighed(v) && (kg < leastMassKg || kg > mostMassKg)
 	if found == nil {
-		return
+		return odd
 	}
 	if v.Load > 0 && v.Load < leastLoadKg {
 		raise(found, "load-odd", part.Warning, v.ID, mass("mass", float64(v.Load)))
@@ -120,11 +123,11 @@ func oddMass(found *[]part.Finding, v *plan.Vehicle) {
 	if v.Mass > 0 && v.Load > mostLoadTimes*v.Mass {
 		raise(found, "load-heavy", part.Warning, v.ID, mass("mass", float64(v.Load)), mass("own", float64(v.Mass)))
 	}
-	kg, area := float64(v.Mass+v.Load), float64(v.Length)*float64(v.Width)
 	switch {
-	case kg < leastMassKg || kg > mostMassKg:
+	case odd:
 		raise(found, "mass-odd", part.Warning, v.ID, mass("mass", kg))
 	case area > 0 && (kg < leastMassKgPerM2*area || kg > mostMassKgPerM2*area):
 		raise(found, "mass-against-size", part.Warning, v.ID, mass("mass", kg), length("length", float64(v.Length)), length("width", float64(v.Width)))
 	}
+	return odd
 }

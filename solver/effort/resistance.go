@@ -15,6 +15,7 @@ const (
 	RuleMeasured = "measured"
 
 	WhyMass       = "mass not known"
+	WhyMassOdd    = "mass of no vehicle"
 	WhyMeasured   = "measured instead"
 	WhySunk       = "sunk past the sinkage rule"
 	WhyOverturned = "overturned"
@@ -151,6 +152,11 @@ func Resistance(in ResistanceIn, sum *part.Sum, found *[]part.Finding) (res Resi
 	}
 	m := float64(p.stuck.Measured)
 	if !(m > 0) || !finite(m) || !p.measured(&res, m, sum) {
+		if oddMass(nil, in.Vehicle) { // nothing follows from such a figure
+			oddMass(found, in.Vehicle)
+			res.say(WhyMassOdd)
+			return res
+		}
 		p.rules(&res, sum)
 	}
 	p.braked(&res)
