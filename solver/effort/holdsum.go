@@ -67,20 +67,26 @@ func (b *brace) recordGrip(sum *part.Sum) part.Operand {
 }
 
 // recordBrake writes the strength of the parking brake, which stands in for the
-// grip of its axles; 0: grip is the smaller limit.
+// grip of its axles, or of one of two; 0: grip is the smaller limit.
 func (b *brace) recordBrake(sum *part.Sum) part.Operand {
 	var n float64
 	for _, c := range b.low.caps {
 		n += max(0, c)
 	}
 	v := b.in.Vehicle
-	if f := float64(v.BrakeForce); f > 0 {
-		return typedOr(force("brake", n), v.Presets, "brake_force_n")
+	if n == 0 {
+		return computed(force("brake", 0))
 	}
-	if n > 0 {
-		sum.Add("puller-brake", force("brake", n), fromFact(factor("times", b.n.brake), facts.BrakeParking), computed(force("weight", b.weight)))
+	whole := typedOr(force("brake", float64(v.BrakeForce)), v.Presets, "brake_force_n")
+	if !(v.BrakeForce > 0) {
+		whole = computed(force("brake", b.n.brake*b.weight))
+		sum.Add("puller-brake", whole.Value, fromFact(factor("times", b.n.brake), facts.BrakeParking), computed(force("weight", b.weight)))
 	}
-	return computed(force("brake", n))
+	if share := n / whole.X; share < 1-roundingSlack {
+		sum.Add("puller-brake-axle", force("axle", n), whole, computed(number("share", share)))
+		return computed(force("brake", n))
+	}
+	return whole
 }
 
 // recordStraight writes the closed form of a pull along the vehicle's middle.

@@ -63,6 +63,7 @@ var followed = map[string]func(o map[string]float64) float64{
 	},
 	"resistance-handbook": func(o map[string]float64) float64 { return o["weight"]*o["times"]*o["less"] + o["current"] },
 	"resistance-common":   func(o map[string]float64) float64 { return o["weight"]*(o["fraction"]+o["climb"]) + o["current"] },
+	"puller-brake-axle":   func(o map[string]float64) float64 { return o["brake"] * o["share"] },
 	"tip-slope":           func(o map[string]float64) float64 { return o["weight"] * math.Sin(rad(o["fall"])) * o["cg"] },
 	"tip-line":            func(o map[string]float64) float64 { return o["before"] + o["side"]*o["height"] },
 	"tip-over":            func(o map[string]float64) float64 { return o["lines"] + o["slope"] },
