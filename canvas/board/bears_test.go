@@ -7,6 +7,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -154,4 +155,23 @@ func TestALineIsRefusedAsItWillBeByWhateverStandsThere(t *testing.T) {
 			}
 		})
 	}
+}
+
+// The same by chance: any height, any slope, the obstacle anywhere along the line
+// and near it; by hand and by keys what is refused is what the answer then says.
+func TestALineIsRefusedAsItWillBeByAnyObstacle(t *testing.T) {
+	seen := map[bool]int{}
+	rapid.Check(t, func(rt *rapid.T) {
+		height := quantity.Length(rapid.IntRange(0, 150).Draw(rt, "height, cm")) / 100
+		x, y := rapid.Float64Range(3, 17).Draw(rt, "x"), rapid.Float64Range(-2, 2).Draw(rt, "y")
+		slope, downhill := rapid.IntRange(0, 30).Draw(rt, "slope"), rapid.IntRange(0, 359).Draw(rt, "downhill")
+		refused, kept := dragged(t, open(t, func(p *plan.Plan) {
+			p.Site.Obstacles = []plan.Obstacle{{Head: plan.Head{ID: "O1"}, Kind: "boulder", Height: height,
+				Outline: []plan.Point{{X: x - 0.5, Y: y - 1}, {X: x + 0.5, Y: y - 1}, {X: x + 0.5, Y: y + 1}, {X: x - 0.5, Y: y + 1}}}}
+			p.Site.Ground.Slope, p.Site.Ground.Downhill = plan.Known(quantity.Degrees(slope)), plan.Known(quantity.Degrees(downhill))
+		}), winchPort, frontPort)
+		require.Equal(rt, slices.Contains(kept, "O1"), refused)
+		seen[refused]++
+	})
+	require.NotContains(t, []int{seen[false], seen[true]}, 0, "some bear and some do not")
 }
