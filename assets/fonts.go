@@ -2,12 +2,15 @@ package assets
 
 import _ "embed"
 
-// Noto Sans, SIL Open Font License 1.1 (text in FontLicence), unmodified from
-// Debian's fonts-noto-core. TrueType outlines (glyf), 1000 units to the em.
+// Noto Sans, SIL Open Font License 1.1 (text in FontLicence), cut to the Latin,
+// Greek and Cyrillic ranges, without hints, and with drawn symbols added, by
+// `go run ./cmd/dev fonts`. It is made of the unmodified faces of Debian's
+// fonts-noto-core that lie beside, which are not embedded. TrueType outlines
+// (glyf), 1000 units to the em.
 var (
-	//go:embed fonts/NotoSans-Regular.ttf
+	//go:embed fonts/KedgeSans-Regular.ttf
 	fontRegular []byte
-	//go:embed fonts/NotoSans-Bold.ttf
+	//go:embed fonts/KedgeSans-Bold.ttf
 	fontBold []byte
 	//go:embed fonts/OFL.txt
 	fontLicence string

@@ -16,8 +16,8 @@ type Theme struct {
 }
 
 var (
-	faceRegular = fyne.NewStaticResource("NotoSans-Regular.ttf", assets.FontRegular())
-	faceBold    = fyne.NewStaticResource("NotoSans-Bold.ttf", assets.FontBold())
+	faceRegular = fyne.NewStaticResource("KedgeSans-Regular.ttf", assets.FontRegular())
+	faceBold    = fyne.NewStaticResource("KedgeSans-Bold.ttf", assets.FontBold())
 )
 
 // Color implements fyne.Theme.

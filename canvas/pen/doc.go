@@ -12,9 +12,8 @@
 //
 // # One font, one measure
 //
-// Screen, PDF and SVG use the same embedded face, Noto Sans, cut to the Latin,
-// Greek and Cyrillic ranges and completed with the symbols it lacks (see
-// Symbols). Widths are sums of the font's advances without kerning, so Measure
+// Screen, PDF and SVG use the same embedded face, made of Noto Sans: its Latin,
+// Greek and Cyrillic ranges, completed with the symbols it lacks (see Symbols). Widths are sums of the font's advances without kerning, so Measure
 // is right for every pen.
 //
 // # Limits

@@ -12,7 +12,15 @@ import (
 	"kedge/assets"
 )
 
-// face is one weight of the embedded font, cut and completed; read-only.
+// Symbols are the characters Noto Sans lacks and this package draws, so that
+// every pen shows them: triangles, marks, arrows and signs of the trade's
+// texts. ∑ ∆ ⋅ are glyphs like Σ Δ · of the font.
+const Symbols = "▲△▼▽▴▾▸◂▶◀►◄●○◦■□☐−≤≥≠≈√∞∠⟂∥⌀∅→←↑↓↔✕⚠∑∆⋅"
+
+// lookAlikes maps characters the font lacks to one it has of the same shape.
+var lookAlikes = [...]struct{ char, like rune }{{'∑', 'Σ'}, {'∆', 'Δ'}, {'⋅', '·'}}
+
+// face is one weight of the embedded font; read-only.
 type face struct {
 	file    []byte // TrueType, as embedded into PDF
 	outline *sfnt.Font
@@ -37,15 +45,11 @@ var faceRanges = [...][2]rune{
 	{0x1E00, 0x1EFF}, {0x2000, 0x20BF}, {0x2100, 0x218F},
 }
 
-// faces builds both weights once: a pure function of the embedded files.
+// faces reads both weights once: a pure function of the embedded files.
 var faces = sync.OnceValues(func() (*[2]face, error) {
 	var both [2]face
 	for i, src := range [2][]byte{assets.FontRegular(), assets.FontBold()} {
-		stem := float64(symbolStem)
-		if i == 1 {
-			stem = symbolStemFat
-		}
-		if err := both[i].build(src, stem); err != nil {
+		if err := both[i].build(src); err != nil {
 			return nil, fmt.Errorf("pen: embedded font %d: %w", i, err)
 		}
 	}
@@ -63,17 +67,18 @@ func faceOf(bold bool) (*face, error) {
 	return &both[0], nil
 }
 
-func (f *face) build(src []byte, stem float64) error {
-	var keep []rune
+// faceChars are the characters of [faceRanges].
+func faceChars() []rune {
+	var all []rune
 	for _, r := range faceRanges {
 		for c := r[0]; c <= r[1]; c++ {
-			keep = append(keep, c)
+			all = append(all, c)
 		}
 	}
-	file, err := cutFont(src, keep, drawnSymbols(stem))
-	if err != nil {
-		return err
-	}
+	return all
+}
+
+func (f *face) build(file []byte) (err error) {
 	f.file = file
 	if f.outline, err = sfnt.Parse(file); err != nil {
 		return err
@@ -81,9 +86,7 @@ func (f *face) build(src []byte, stem float64) error {
 	f.em = float64(f.outline.UnitsPerEm())
 	var buf sfnt.Buffer
 	unit := fixed.I(int(f.em)) // one pixel to the font unit
-	for _, c := range Symbols {
-		keep = append(keep, c)
-	}
+	keep := append(faceChars(), []rune(Symbols)...)
 	f.chars = make(map[rune]faceGlyph, len(keep))
 	slices.Sort(keep)
 	for _, c := range keep {

@@ -9,8 +9,6 @@ import (
 	"github.com/stretchr/testify/require"
 	"golang.org/x/image/font/sfnt"
 	"golang.org/x/image/math/fixed"
-
-	"kedge/assets"
 )
 
 // uiChars are the signs the board's texts use beyond ASCII.
@@ -72,8 +70,8 @@ func TestSymbolsAreWoundLikeLetters(t *testing.T) {
 
 func TestAdvancesAreTheFontsOwn(t *testing.T) {
 	// Read from the unmodified files by another reader than the cutter.
-	for i, file := range [][]byte{assets.FontRegular(), assets.FontBold()} {
-		orig, err := sfnt.Parse(file)
+	for i := range 2 {
+		orig, err := sfnt.Parse(source(t, i == 1))
 		require.NoError(t, err)
 		f, err := faceOf(i == 1)
 		require.NoError(t, err)
@@ -190,7 +188,7 @@ func TestHaloReachesAroundLetters(t *testing.T) {
 }
 
 func FuzzCutFont(f *testing.F) {
-	small, err := cutFont(assets.FontRegular(), []rune("aä½▲"), drawnSymbols(symbolStem)[:2])
+	small, err := cutFont(source(f, false), []rune("aä½▲"), drawnSymbols(symbolStem)[:2])
 	require.NoError(f, err)
 	f.Add(uint16(0), byte(0), uint16(0))
 	f.Add(uint16(4), byte(255), uint16(100))

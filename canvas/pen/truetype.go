@@ -9,8 +9,7 @@ import (
 	"golang.org/x/image/font/sfnt"
 )
 
-// This file cuts a TrueType font down to the glyphs wanted and adds drawn
-// ones. Layout of the tables: OpenType specification 1.9, chapters "glyf",
+// This file cuts a TrueType font down to the glyphs wanted and adds others. Layout of the tables: OpenType specification 1.9, chapters "glyf",
 // "loca", "cmap" (format 4), "hmtx". Hinting and layout tables are left out:
 // text is placed by advances alone and drawn at any angle.
 
@@ -185,10 +184,16 @@ func (c *fontCutter) copyGlyph(gid int) (rawGlyph, error) {
 	}
 }
 
+// addedGlyph is a glyph that the font being built has beyond those of its source.
+type addedGlyph struct {
+	char rune
+	rawGlyph
+}
+
 // cutFont builds a font with glyph 0 and the glyphs of the given runes (those
-// the source lacks are skipped), and the drawn glyphs added. Runes beyond
+// the source lacks are skipped), and others added. Runes beyond
 // U+FFFF are skipped.
-func cutFont(file []byte, runes []rune, drawn []drawnGlyph) ([]byte, error) {
+func cutFont(file []byte, runes []rune, added []addedGlyph) ([]byte, error) {
 	src, err := fontTables(file)
 	if err != nil {
 		return nil, err
@@ -218,9 +223,9 @@ func cutFont(file []byte, runes []rune, drawn []drawnGlyph) ([]byte, error) {
 		}
 		glyphs = append(glyphs, g)
 	}
-	for _, d := range drawn {
+	for _, d := range added {
 		chars = append(chars, charGlyph{d.char, len(glyphs)})
-		glyphs = append(glyphs, d.encode())
+		glyphs = append(glyphs, d.rawGlyph)
 	}
 	slices.SortFunc(chars, func(a, b charGlyph) int { return int(a.char - b.char) })
 	return assemble(src, glyphs, chars), nil

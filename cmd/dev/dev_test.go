@@ -45,6 +45,7 @@ func TestCommandLine(t *testing.T) {
 		{"no number of plans", []string{"found"}, 2},
 		{"a number that is none", []string{"found", "many"}, 2},
 		{"no plans at all", []string{"found", "0"}, 2},
+		{"fonts of something", []string{"fonts", "bold"}, 2},
 		{"no time to fuzz", []string{"fuzz"}, 2},
 		{"a time that is none", []string{"fuzz", "long"}, 2},
 		{"a time below nought", []string{"fuzz", "0s"}, 2},
@@ -179,6 +180,13 @@ func TestFuzzTakesEachTargetInTurn(t *testing.T) {
 	require.Len(t, m.ran, 2)
 	assert.Contains(t, m.ran[0], "-timeout=40m -run=^$ -fuzz=^FuzzFormat$ -fuzztime=1m30s")
 	assert.Contains(t, m.ran[1], "-timeout=40m -run=^$ -fuzz=^FuzzParse$ -fuzztime=1m30s")
+}
+
+func TestFontsAreMadeByTheTestsOfThePen(t *testing.T) {
+	m, _ := checkout(t)
+	require.Equal(t, 0, dev(m, []string{"fonts"}))
+	require.Len(t, m.ran, 1)
+	assert.Contains(t, m.ran[0], "-run=^TestFontsAreMade$ ./canvas/pen -update")
 }
 
 func TestFoundTriesAsManyPlansAsAskedFor(t *testing.T) {

@@ -20,6 +20,7 @@ const usage = `usage: go run ./cmd/dev VERB [flags]
                throw random inputs at each fuzz target in turn, for so long each (10m)
   found N
                try N plans as people rig them, and every way of making each hold less
+  fonts        make the embedded faces of the unmodified ones beside them
   look [-y] [-size WxH,...] [-theme light,dark] [-scale N] [-act STEPS] [-plan FILE] [-sheet]
                pictures of the window, or of the printed sheet, in .look/
 
@@ -40,7 +41,7 @@ func dev(m machine, args []string) int {
 		m.Say(strings.TrimSuffix(usage, "\n"))
 		return 2
 	}
-	verbs := map[string]func(machine, []string) error{"run": run, "test": test, "fuzz": fuzz, "found": found, "look": look}
+	verbs := map[string]func(machine, []string) error{"run": run, "test": test, "fuzz": fuzz, "found": found, "fonts": fonts, "look": look}
 	verb, known := verbs[args[0]]
 	if !known {
 		m.Say(strings.TrimSuffix(usage, "\n"))

@@ -2,14 +2,49 @@ package pen
 
 import (
 	"math"
+	"os"
+	"path/filepath"
+	"testing"
 
 	"github.com/golang/geo/r2"
+	"github.com/stretchr/testify/require"
+
+	"kedge/assets"
 )
 
-// Symbols are the characters Noto Sans lacks and this package draws, so that
-// every pen shows them: triangles, marks, arrows and signs of the trade's
-// texts. ∑ ∆ ⋅ are glyphs like Σ Δ · of the font.
-const Symbols = "▲△▼▽▴▾▸◂▶◀►◄●○◦■□☐−≤≥≠≈√∞∠⟂∥⌀∅→←↑↓↔✕⚠∑∆⋅"
+// This file makes the faces that are embedded: the ranges of Noto Sans, and the
+// symbols it lacks drawn here.
+
+// source is a face of Noto Sans as it came.
+func source(t testing.TB, bold bool) []byte {
+	t.Helper()
+	name := "NotoSans-Regular.ttf"
+	if bold {
+		name = "NotoSans-Bold.ttf"
+	}
+	file, err := os.ReadFile(filepath.Join("..", "..", "assets", "fonts", name))
+	require.NoError(t, err)
+	return file
+}
+
+// The embedded faces are those that are made of Noto Sans; -update makes them
+// (go run ./cmd/dev fonts).
+func TestFontsAreMade(t *testing.T) {
+	for _, f := range []struct {
+		name string
+		bold bool
+		stem float64
+		has  []byte
+	}{{"KedgeSans-Regular.ttf", false, symbolStem, assets.FontRegular()}, {"KedgeSans-Bold.ttf", true, symbolStemFat, assets.FontBold()}} {
+		made, err := cutFont(source(t, f.bold), faceChars(), drawnSymbols(f.stem))
+		require.NoError(t, err)
+		if *update {
+			require.NoError(t, os.WriteFile(filepath.Join("..", "..", "assets", "fonts", f.name), made, 0o644))
+			continue
+		}
+		require.True(t, string(made) == string(f.has), "%s is not what is made now: go run ./cmd/dev fonts", f.name)
+	}
+}
 
 // Proportions of the symbols in font units (1000 to the em, y up), fitted to
 // Noto Sans by eye: its capitals are 714 high, its plus is centred at 357.
@@ -29,8 +64,8 @@ type drawnGlyph struct {
 }
 
 // encode writes the glyph as a simple TrueType outline.
-func (d drawnGlyph) encode() rawGlyph {
-	g := rawGlyph{advance: uint16(d.advance)}
+func (d drawnGlyph) encode() addedGlyph {
+	g := addedGlyph{char: d.char, rawGlyph: rawGlyph{advance: uint16(d.advance)}}
 	type xy struct{ x, y int }
 	var pts []xy
 	var ends []int
@@ -74,15 +109,15 @@ func (d drawnGlyph) encode() rawGlyph {
 }
 
 // glyphs gathers what is drawn.
-type glyphs []drawnGlyph
+type glyphs []addedGlyph
 
 func (g *glyphs) add(char rune, advance int, contours ...[]r2.Point) {
-	*g = append(*g, drawnGlyph{char, advance, contours})
+	*g = append(*g, drawnGlyph{char, advance, contours}.encode())
 }
 
 // drawnSymbols makes the glyphs of Symbols for a face whose lines are stem
 // wide, the three look-alikes excepted.
-func drawnSymbols(stem float64) []drawnGlyph {
+func drawnSymbols(stem float64) []addedGlyph {
 	var g glyphs
 	g.shapes(stem)
 	g.signs(stem)
@@ -177,9 +212,6 @@ func right(x, cy, half, length float64) []r2.Point {
 func left(x, cy, half, length float64) []r2.Point {
 	return []r2.Point{{X: x + length, Y: cy - half}, {X: x, Y: cy}, {X: x + length, Y: cy + half}}
 }
-
-// lookAlikes maps characters the font lacks to one it has of the same shape.
-var lookAlikes = [...]struct{ char, like rune }{{'∑', 'Σ'}, {'∆', 'Δ'}, {'⋅', '·'}}
 
 func reversed(c []r2.Point) []r2.Point {
 	r := make([]r2.Point, len(c))
