@@ -69,9 +69,9 @@ func moveCorner(sc *scene, id plan.ID, i int, p pointer) outcome {
 		o.plan = d.Plan
 		return o
 	}
-	if fault := plan.OutlineFault(pts); fault != "" {
+	if fault := plan.OutlineFault(pts); fault != nil {
 		o.rubber = append(pts, pts[0])
-		o.refused, o.report = sc.label("edges-cross"), sc.label("outline-refused", text("why", fault))
+		o.refused, o.report = sc.label("edges-cross"), sc.label("outline-refused", text("why", sc.words.Refusal(fault)))
 		return o
 	}
 	d.Site.Obstacles[s.Pos].Outline = pts

@@ -199,11 +199,11 @@ func takeObstacles(sc *scene, m Measured) Taking {
 		for n := len(o.Outline); n > 1 && o.Outline[n-1] == o.Outline[0]; n-- {
 			o.Outline = o.Outline[:n-1]
 		}
-		if why := plan.OutlineFault(o.Outline); why != "" {
+		if why := plan.OutlineFault(o.Outline); why != nil {
 			if len(ways) > 1 {
-				return notTaken(sc, "measured-outline-of", count("number", i+1), text("why", why))
+				return notTaken(sc, "measured-outline-of", count("number", i+1), text("why", sc.words.Refusal(why)))
 			}
-			return notTaken(sc, "outline-refused", text("why", why))
+			return notTaken(sc, "outline-refused", text("why", sc.words.Refusal(why)))
 		}
 		o.ID, o.Name, o.Presets = plan.NewID(d.Plan, plan.PrefixObstacle), w.Name, []string{"height_m"}
 		d.Site.Obstacles = append(d.Site.Obstacles, o)

@@ -123,8 +123,8 @@ func (t *obstacleTool) end(b *Board) {
 
 // obstacleEdit is the edit that places an obstacle; without a plan, why not.
 func obstacleEdit(sc *scene, corners []plan.Point) outcome {
-	if fault := plan.OutlineFault(corners); fault != "" {
-		return outcome{report: sc.label("outline-refused", text("why", fault))}
+	if fault := plan.OutlineFault(corners); fault != nil {
+		return outcome{report: sc.label("outline-refused", text("why", sc.words.Refusal(fault)))}
 	}
 	ob := plan.Obstacle{Kind: "boulder", Outline: append([]plan.Point{}, corners...)}
 	ob.ID = plan.NewID(sc.plan, plan.PrefixObstacle)

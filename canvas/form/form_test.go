@@ -11,6 +11,7 @@ import (
 	"kedge/solver"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/refusal"
 )
 
 func named(t testing.TB, fields []Field, member string) Field {
@@ -180,10 +181,10 @@ func TestSetRefuses(t *testing.T) {
 			assert.Same(t, p, q)
 			assert.Empty(t, name)
 			if tt.fault == 0 {
-				var pe *plan.Error
-				require.True(t, errors.As(err, &pe), "%v", err)
-				assert.Empty(t, pe.Path, "the person knows which field it is")
-				assert.Contains(t, pe.Sentence(), tt.says)
+				var r *refusal.Error
+				require.True(t, errors.As(err, &r), "%v", err)
+				assert.Empty(t, r.Where, "the person knows which field it is")
+				assert.Contains(t, inWords(t, quantity.Metric).Refusal(err), tt.says)
 				return
 			}
 			var pe *quantity.ParseError

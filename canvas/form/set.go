@@ -14,6 +14,7 @@ import (
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/refusal"
 )
 
 // The texts of a yes-or-no field.
@@ -34,7 +35,7 @@ var ErrNoMember = errors.New("form: no such member")
 // A text that says what is there already leaves it as it is, to the last digit.
 //
 // A text that cannot be taken gives p itself and an error whose sentence is for
-// the person: a [*quantity.ParseError] or a [*plan.Error].
+// the person: a [*quantity.ParseError] or a refusal of package plan.
 func Set(p *plan.Plan, rig, thing plan.ID, member, given string, w *words.Words) (*plan.Plan, string, error) {
 	t, ok := Find(p, rig, thing)
 	if !ok {
@@ -73,12 +74,12 @@ func Set(p *plan.Plan, rig, thing plan.ID, member, given string, w *words.Words)
 // Placeless takes the JSON place out of a refusal: the person knows which field
 // was typed in.
 func Placeless(err error) error {
-	pe := (*plan.Error)(nil)
-	if !errors.As(err, &pe) {
+	r := (*refusal.Error)(nil)
+	if !errors.As(err, &r) {
 		return err
 	}
-	e := *pe
-	e.Path = ""
+	e := *r
+	e.Where = ""
 	return &e
 }
 

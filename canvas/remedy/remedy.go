@@ -26,8 +26,11 @@ type NoButton struct {
 	Why string // a sentence for the person, without a full stop
 }
 
-// Error is the sentence.
-func (e *NoButton) Error() string { return e.Why }
+// Error is the line for a developer.
+func (e *NoButton) Error() string { return "remedy: " + e.Do + ": " + e.Why }
+
+// Sentence is what the person reads.
+func (e *NoButton) Sentence() string { return e.Why }
 
 // Given is what a remedy is done with.
 type Given struct {
@@ -155,7 +158,7 @@ func Do(in Given, r part.Remedy) (Done, error) {
 // [Do].
 func Can(in Given, r part.Remedy) (can bool, why string) {
 	if _, _, err := in.request(r); err != nil {
-		return false, err.Error()
+		return false, in.Words.Refusal(err)
 	}
 	return true, ""
 }

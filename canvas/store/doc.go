@@ -28,8 +28,8 @@
 //
 // # Errors
 //
-// Every error is an *Error or a *Changed, *Busy: its Sentence says what happened,
-// where, and what to do; errors.Is finds the sentinel. Nothing here panics, and
+// Every error is a refusal, or a *Changed or *Busy that can be said as one: what
+// happened, where, and what to do; errors.Is finds the sentinel. Nothing here panics, and
 // no file of the user is deleted but the snapshots, locks and leftovers that
 // this package made.
 //

@@ -4,9 +4,8 @@ import (
 	"errors"
 	"io/fs"
 	"path/filepath"
-	"strings"
 
-	"kedge/solver/plan"
+	"kedge/solver/refusal"
 )
 
 // What goes wrong with a file, for callers that branch on it with errors.Is.
@@ -27,53 +26,12 @@ var (
 	ErrNotLasting = errors.New("store: written, not confirmed to stay")
 )
 
-// Error is why a file could not be read or written: what, where, what to do.
-type Error struct {
-	Path   string // the file or folder
-	Reason string // what happened, without a full stop
-	Do     string // what to do about it, without a full stop; may be empty
-	Err    error  // the sentinel
-	Cause  error  // what the system said; may be nil
-}
-
-// Error is the whole sentence, with the package in front.
-func (e *Error) Error() string { return "store: " + e.Sentence() }
-
-// Sentence is what a person reads: the file's name, what happened, what to do.
-func (e *Error) Sentence() string {
-	var b strings.Builder
-	if e.Path != "" {
-		b.WriteString(filepath.Base(e.Path))
-		b.WriteString(": ")
-	}
-	b.WriteString(e.Reason)
-	b.WriteByte('.')
-	if e.Do != "" {
-		b.WriteByte(' ')
-		b.WriteString(e.Do)
-		b.WriteByte('.')
-	}
-	return b.String()
-}
-
-// Unwrap is the sentinel and the cause.
-func (e *Error) Unwrap() []error {
-	if e.Cause == nil {
-		return []error{e.Err}
-	}
-	return []error{e.Err, e.Cause}
-}
-
-// Sentence is what a person reads of any error that comes out of this package;
-// of another error, its text. Empty for nil.
-func Sentence(err error) string {
-	if err == nil {
+// named is the file at path as a sentence calls it.
+func named(path string) string {
+	if path == "" {
 		return ""
 	}
-	if s := (interface{ Sentence() string })(nil); errors.As(err, &s) {
-		return s.Sentence()
-	}
-	return err.Error()
+	return filepath.Base(path)
 }
 
 // act is what was being done when the disk failed.
@@ -84,57 +42,35 @@ const (
 	writing
 )
 
-// explain turns what the system said of path into an Error.
+// explain turns what the system said of path into a refusal.
 func explain(do act, path string, err error) error {
-	if known := (interface{ Sentence() string })(nil); errors.As(err, &known) {
+	if known := refusal.Refuser(nil); errors.As(err, &known) {
 		return err
 	}
-	e := &Error{Path: path, Cause: err}
-	folder := filepath.Dir(path)
+	file, folder := named(path), filepath.Dir(path)
+	why := func(r *refusal.Error) error { return r.Because(err) }
 	switch {
 	case isFull(err):
-		e.Err, e.Reason, e.Do = ErrFull, "there is no room left on the disk to write it", "Make room, or save it on another disk"
+		return why(diskFull.At(file))
 	case isReadOnly(err):
-		e.Err, e.Reason, e.Do = ErrReadOnly, "the disk is read-only", "Save it on another disk"
+		return why(diskReadOnly.At(file))
 	case isFolder(err):
-		e.Err, e.Reason, e.Do = ErrFolder, "it is a folder, not a file", "Name a file in it"
+		return why(isAFolder.At(file))
 	case isBadName(err):
-		e.Err, e.Reason, e.Do = ErrName, "the system takes no such name", "Give it a shorter name of letters and digits"
+		return why(badName.At(file))
 	case isNotThere(err) && do == writing:
-		e.Err, e.Reason, e.Do = ErrNoFolder, "its folder "+folder+" is not there", "Make the folder again, or save it in another one"
+		return why(noFolder.At(file, folder))
 	case isNotThere(err):
-		e.Err, e.Reason, e.Do = ErrNotFound, "there is no such file in "+folder, "Check the name and the folder"
+		return why(notFound.At(file, folder))
 	case errors.Is(err, fs.ErrPermission) && do == writing:
-		e.Err, e.Reason, e.Do = ErrPermission, "you may not write it or its folder "+folder, "Save it in a folder of your own"
+		return why(notWritable.At(file, folder))
 	case errors.Is(err, fs.ErrPermission):
-		e.Err, e.Reason, e.Do = ErrPermission, "you may not read it", "Ask its owner, or take a copy"
+		return why(notReadable.At(file))
 	case do == writing:
-		e.Err, e.Reason, e.Do = ErrDisk, "it could not be written ("+bare(err)+"); what was there before is unchanged", "Save it on another disk"
-	default:
-		e.Err, e.Reason, e.Do = ErrDisk, "it could not be read ("+bare(err)+")", "Take a copy that can"
+		return why(diskWrite.At(file))
 	}
-	return e
-}
-
-// bare is what the system said, without the names the sentence has already.
-func bare(err error) string {
-	if pe := (*fs.PathError)(nil); errors.As(err, &pe) {
-		return pe.Err.Error()
-	}
-	if le := errors.Unwrap(err); le != nil {
-		return le.Error()
-	}
-	return err.Error()
+	return why(diskRead.At(file))
 }
 
 // notAPlan is plan's refusal of the file at path.
-func notAPlan(path string, err error) error {
-	e := &Error{Path: path, Err: ErrContent, Cause: err, Reason: strings.TrimSuffix(err.Error(), ".")}
-	if pe := (*plan.Error)(nil); errors.As(err, &pe) {
-		e.Reason, e.Do = pe.Reason, pe.Do
-		if pe.Path != "" {
-			e.Reason = pe.Path + ": " + pe.Reason
-		}
-	}
-	return e
-}
+func notAPlan(path string, err error) error { return badPlan.At(named(path)).Because(err) }

@@ -63,7 +63,7 @@ func TestSaveRefuses(t *testing.T) {
 			}
 			_, err = store.Save(path, example(t), stamp)
 			require.ErrorIs(t, err, c.want)
-			assert.Equal(t, c.says, strings.ReplaceAll(store.Sentence(err), folder, "FOLDER"))
+			assert.Equal(t, c.says, strings.ReplaceAll(said(t, err), folder, "FOLDER"))
 			assert.Equal(t, before, names(t, folder), "nothing was made")
 		})
 	}
@@ -90,7 +90,7 @@ func TestSaveWhatTheDiskSays(t *testing.T) {
 			s.Disk = noCreate{err: c.cause}
 			_, err = s.Save(path, titled(example(t), "two"), stamp)
 			require.ErrorIs(t, err, c.want)
-			assert.Equal(t, c.says, strings.ReplaceAll(store.Sentence(err), folder, "FOLDER"))
+			assert.Equal(t, c.says, strings.ReplaceAll(said(t, err), folder, "FOLDER"))
 			assert.Equal(t, example(t).Title, titleOf(t, path))
 		})
 	}
@@ -148,14 +148,9 @@ func TestLoadRefuses(t *testing.T) {
 			assert.Nil(t, p)
 			assert.True(t, stamp.IsZero())
 			if c.says != "" {
-				assert.Equal(t, c.says, strings.ReplaceAll(store.Sentence(err), folder, "FOLDER"))
+				assert.Equal(t, c.says, strings.ReplaceAll(said(t, err), folder, "FOLDER"))
 			}
 			assert.True(t, strings.HasPrefix(err.Error(), "store: "))
 		})
 	}
-}
-
-func TestSentence(t *testing.T) {
-	assert.Empty(t, store.Sentence(nil))
-	assert.Equal(t, "file does not exist", store.Sentence(os.ErrNotExist))
 }

@@ -212,7 +212,7 @@ func TestSaveFailsWhole(t *testing.T) {
 						assert.Equal(t, "two", title, what)
 						assert.Contains(t, []string{"one", "two"}, old, what)
 						assert.ErrorIs(t, err, cause, what)
-						sentence := store.Sentence(err)
+						sentence := said(t, err)
 						assert.Contains(t, sentence, "moss.kedge", what)
 						assert.Regexp(t, `^[^:]+: .+\. .+\.$`, sentence, "what, where, what to do")
 						assert.NotContains(t, sentence, "kedge-new", "nobody knows that file")
@@ -265,7 +265,7 @@ func TestSnapshotFailsWhole(t *testing.T) {
 				require.Len(t, list, 1, what)
 				r, err := healthy.Recover(list[0])
 				require.NoError(t, err, what)
-				assert.Empty(t, r.Note, what)
+				assert.NoError(t, r.Note, what)
 				assert.Contains(t, []string{"one", "two"}, r.Plan.Title, what)
 				if second == nil {
 					assert.Equal(t, "two", r.Plan.Title, what)
@@ -274,7 +274,7 @@ func TestSnapshotFailsWhole(t *testing.T) {
 			for _, e := range []error{first, second} {
 				if e != nil {
 					assert.ErrorIs(t, e, syscall.ENOSPC, what)
-					assert.Regexp(t, `^moss\.kedge: no snapshot could be taken: .+\. Save the plan now\.$`, store.Sentence(e))
+					assert.Regexp(t, `^moss\.kedge: no snapshot could be taken: .+\. Save the plan now\.$`, said(t, e))
 				}
 			}
 		}
@@ -302,7 +302,7 @@ func TestLoadFails(t *testing.T) {
 		}
 		assert.Nil(t, got)
 		assert.True(t, stamp.IsZero())
-		assert.Equal(t, "moss.kedge: it could not be read (input/output error). Take a copy that can.", store.Sentence(err))
+		assert.Equal(t, "moss.kedge: it could not be read (input/output error). Take a copy that can.", said(t, err))
 	}
 }
 

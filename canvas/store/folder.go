@@ -21,7 +21,7 @@ func makeFolder(d Disk, path string) error {
 	case err == nil && info.IsDir():
 		return nil
 	case err == nil:
-		return &Error{Path: path, Err: ErrNotAFile, Reason: "there is a file where Kedge keeps a folder", Do: "Give that file another name"}
+		return fileForFolder.At(named(path))
 	case !errors.Is(err, fs.ErrNotExist):
 		return explain(writing, path, err)
 	}

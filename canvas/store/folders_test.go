@@ -62,7 +62,7 @@ func TestRecentDamaged(t *testing.T) {
 	require.NoError(t, os.WriteFile(filepath.Join(s.State, "recent.json"), []byte(`[{"path"`), 0o600))
 	_, err := s.Recent()
 	require.ErrorIs(t, err, store.ErrContent)
-	assert.Equal(t, "recent.json: the list of recent plans is damaged. It begins anew with the next plan.", store.Sentence(err))
+	assert.Equal(t, "recent.json: the list of recent plans is damaged. It begins anew with the next plan.", said(t, err))
 	require.NoError(t, s.AddRecent("/b.kedge", ""))
 	list, err := s.Recent()
 	require.NoError(t, err)
@@ -93,7 +93,7 @@ func TestPreferencesMended(t *testing.T) {
 		{"wrong type", "theme = 3", "preferences.toml: the preferences are not understood, the usual ones are used. Choose them again; the old file is kept as preferences.toml~.", nil},
 		{"word of a later version", "theme = \"sepia\"\ntext_size = \"field\"", "preferences.toml: the value of theme is not understood, the usual one is used. Choose it again.",
 			func(p *store.Preferences) { p.TextSize = store.TextField }},
-		{"absurd window", "window_width_px = -4", "preferences.toml: the value of window_width_px or window_height_px is not understood, the usual one is used. Choose it again.", nil},
+		{"absurd window", "window_width_px = -4", "preferences.toml: the value of window_width_px × window_height_px is not understood, the usual one is used. Choose it again.", nil},
 		{"absurd panel", "[panel_shares]\nright = nan\nleft = 0.5", "preferences.toml: the value of panel_shares.right is not understood, the usual one is used. Choose it again.",
 			func(p *store.Preferences) { p.Panels = map[string]float64{"left": 0.5} }},
 		{"absurd size of text", "text_percent = 9000", "preferences.toml: the value of text_percent is not understood, the usual one is used. Choose it again.", nil},
@@ -104,7 +104,7 @@ func TestPreferencesMended(t *testing.T) {
 			require.NoError(t, os.MkdirAll(s.Config, 0o700))
 			require.NoError(t, os.WriteFile(s.PreferencesPath(), []byte(c.text), 0o600))
 			got, err := s.Preferences()
-			assert.Equal(t, c.says, store.Sentence(err))
+			assert.Equal(t, c.says, said(t, err))
 			want := store.DefaultPreferences()
 			if c.want != nil {
 				c.want(&want)
@@ -134,7 +134,7 @@ func TestFolderThatIsAFile(t *testing.T) {
 	require.NoError(t, os.WriteFile(s.Config, nil, 0o600))
 	err := s.SavePreferences(store.DefaultPreferences())
 	require.ErrorIs(t, err, store.ErrNotAFile)
-	assert.Equal(t, "kedge: there is a file where Kedge keeps a folder. Give that file another name.", store.Sentence(err))
+	assert.Equal(t, "kedge: there is a file where Kedge keeps a folder. Give that file another name.", said(t, err))
 }
 
 func TestGearList(t *testing.T) {
@@ -161,8 +161,8 @@ func TestGearList(t *testing.T) {
 	list, err = s.GearList()
 	require.ErrorIs(t, err, store.ErrContent)
 	assert.Equal(t, starter, list, "nothing of a list with a fault")
-	assert.Contains(t, store.Sentence(err), "gear.toml: your gear list is not used: item \"our-strop\"")
-	assert.Contains(t, store.Sentence(err), "Mend it in "+s.GearPath()+".")
+	assert.Contains(t, said(t, err), "gear.toml: your gear list is not used: item \"our-strop\"")
+	assert.Contains(t, said(t, err), "Mend it in "+s.GearPath()+".")
 
 	own("[[item]]\nid = \"winch-truck\"\nkind = \"damper\"\ntitle = \"x\"\n")
 	list, err = s.GearList()

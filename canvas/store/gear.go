@@ -19,7 +19,7 @@ func (s *Store) GearPath() string { return filepath.Join(s.Config, "gear.toml") 
 func (s *Store) GearList() ([]facts.GearItem, error) {
 	list, err := facts.StarterGear()
 	if err != nil {
-		return nil, &Error{Err: ErrContent, Cause: err, Reason: strings.TrimSuffix(err.Error(), ".")}
+		return nil, starterGear.At("").Because(err)
 	}
 	path := s.GearPath()
 	data, _, err := readWhole(s.Disk, path, maxGearBytes)
@@ -36,6 +36,6 @@ func (s *Store) GearList() ([]facts.GearItem, error) {
 			return all, nil
 		}
 	}
-	reason := strings.TrimSuffix(strings.TrimPrefix(err.Error(), "facts: "+base(path)+": "), ".")
-	return list, &Error{Path: path, Err: ErrContent, Cause: err, Reason: "your gear list is not used: " + reason, Do: "Mend it in " + path}
+	why := strings.TrimSuffix(strings.TrimPrefix(err.Error(), "facts: "+base(path)+": "), ".")
+	return list, ownGear.At(named(path), why, path).Because(err)
 }

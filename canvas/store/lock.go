@@ -4,11 +4,12 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
-	"fmt"
 	"io/fs"
 	"path/filepath"
 	"sync"
 	"time"
+
+	"kedge/solver/refusal"
 )
 
 const (
@@ -37,16 +38,15 @@ type Busy struct {
 	Since time.Time
 }
 
-// Error is the whole sentence, with the package in front.
-func (b *Busy) Error() string { return "store: " + b.Sentence() }
+// Error is the line for a developer.
+func (b *Busy) Error() string { return b.Refusal().Error() }
 
-// Sentence is what a person reads.
-func (b *Busy) Sentence() string {
-	where := ""
+// Refusal is what a person reads.
+func (b *Busy) Refusal() *refusal.Error {
 	if b.Host != "" {
-		where = " on " + b.Host
+		return busyOn.At(named(b.Path), b.Host)
 	}
-	return fmt.Sprintf("%s: it is open in another window%s. Go on there, or work on a copy here.", base(b.Path), where)
+	return busy.At(named(b.Path))
 }
 
 // Unwrap is ErrBusy.

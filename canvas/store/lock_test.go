@@ -37,7 +37,7 @@ func TestLock(t *testing.T) {
 	assert.ErrorIs(t, err, store.ErrBusy)
 	assert.Equal(t, os.Getpid(), busy.PID)
 	assert.Empty(t, busy.Host)
-	assert.Equal(t, "moss.kedge: it is open in another window. Go on there, or work on a copy here.", store.Sentence(err))
+	assert.Equal(t, "moss.kedge: it is open in another window. Go on there, or work on a copy here.", said(t, err))
 	other, err := s.Lock(filepath.Join(folder, "fen.kedge"))
 	require.NoError(t, err, "another file is another lock")
 	require.NoError(t, other.Release())
@@ -76,7 +76,7 @@ func TestLockOfTheGone(t *testing.T) {
 			l, err := s.Lock(file)
 			if c.busy {
 				require.ErrorIs(t, err, store.ErrBusy)
-				assert.Equal(t, c.text, store.Sentence(err))
+				assert.Equal(t, c.text, said(t, err))
 				l, err = s.TakeLock(file)
 			}
 			require.NoError(t, err)

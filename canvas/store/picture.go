@@ -3,7 +3,6 @@ package store
 import (
 	"bytes"
 	"errors"
-	"fmt"
 	"image"
 	"image/jpeg"
 	"image/png"
@@ -33,7 +32,7 @@ type Picture struct {
 	Type          string // "image/png" or "image/jpeg"
 	Bytes         []byte // at most plan.MaxUnderlayBytes
 	Width, Height int    // pixels
-	Note          string // what was done to it, as a sentence; empty: it is the file's bytes
+	Note          error  // what was done to it, to be said; nil: it is the file's bytes
 }
 
 // ReadPicture takes in the PNG or JPEG picture at path, of at most
@@ -54,15 +53,14 @@ func (s *Store) ReadPicture(path string) (Picture, error) {
 func takePicture(name string, data []byte) (Picture, error) {
 	head, format, err := image.DecodeConfig(bytes.NewReader(data))
 	if err != nil || format != "png" && format != "jpeg" {
-		return Picture{}, &Error{Path: name, Err: ErrContent, Cause: err, Reason: "it is not a PNG or JPEG picture", Do: "Turn it into one of these"}
+		return Picture{}, notAPicture.At(named(name)).Because(err)
 	}
 	if pixels := float64(head.Width) * float64(head.Height); pixels > MaxPicturePixels {
-		return Picture{}, &Error{Path: name, Err: ErrTooLarge,
-			Reason: fmt.Sprintf("it has %d × %d pixels, more than 40 million", head.Width, head.Height), Do: "Make it smaller, or cut out the part that matters"}
+		return Picture{}, manyPixels.At(named(name), head.Width, head.Height)
 	}
 	img, _, err := image.Decode(bytes.NewReader(data))
 	if err != nil {
-		return Picture{}, &Error{Path: name, Err: ErrContent, Cause: err, Reason: "the picture is damaged", Do: "Take a copy that is whole"}
+		return Picture{}, pictureDamaged.At(named(name)).Because(err)
 	}
 	p := Picture{Type: "image/" + format, Bytes: data, Width: head.Width, Height: head.Height}
 	turn := upright
@@ -88,7 +86,7 @@ func fit(name string, img image.Image, kind string, wasTurned bool) (Picture, er
 		}
 		data, err := packed(small, kind)
 		if err != nil {
-			return Picture{}, &Error{Path: name, Err: ErrContent, Cause: err, Reason: "the picture could not be made smaller", Do: "Make it smaller than 12 MiB elsewhere"}
+			return Picture{}, notSmaller.At(named(name)).Because(err)
 		}
 		if len(data) <= plan.MaxUnderlayBytes {
 			return Picture{Type: kind, Bytes: data, Width: size.X, Height: size.Y, Note: note(full, size, wasTurned)}, nil
@@ -97,20 +95,20 @@ func fit(name string, img image.Image, kind string, wasTurned bool) (Picture, er
 		size.X = max(1, int(float64(size.X)*share))
 		size.Y = max(1, int(float64(full.Y)*float64(size.X)/float64(full.X)+0.5))
 	}
-	return Picture{}, &Error{Path: name, Err: ErrTooLarge, Reason: "the picture cannot be made small enough", Do: "Make it smaller than 12 MiB elsewhere"}
+	return Picture{}, notSmallEnough.At(named(name))
 }
 
-func note(full, size image.Point, wasTurned bool) string {
-	smaller := fmt.Sprintf("from %d × %d to %d × %d pixels to fit into the plan (12 MiB).", full.X, full.Y, size.X, size.Y)
+// note is what was done to a picture of a full size to make it one of another.
+func note(full, size image.Point, wasTurned bool) error {
 	switch {
 	case size == full && wasTurned:
-		return "The picture was turned upright."
+		return pictureTurned.At("")
 	case size == full:
-		return fmt.Sprintf("The picture was packed tighter to fit into the plan (12 MiB), with its %d × %d pixels.", full.X, full.Y)
+		return picturePacked.At("", full.X, full.Y)
 	case wasTurned:
-		return "The picture was turned upright and made smaller " + smaller
+		return pictureTurnedSmaller.At("", full.X, full.Y, size.X, size.Y)
 	}
-	return "The picture was made smaller " + smaller
+	return pictureSmaller.At("", full.X, full.Y, size.X, size.Y)
 }
 
 func packed(img image.Image, kind string) ([]byte, error) {

@@ -176,15 +176,15 @@ func recovered(t *testing.T, files map[string][]byte) string {
 		return "nothing"
 	case len(list) > 1:
 		return fmt.Sprintf("%d snapshots", len(list))
-	case list[0].Fault != "":
-		return list[0].Fault
+	case list[0].Fault != nil:
+		return list[0].Fault.Error()
 	}
 	r, err := s.Recover(list[0])
 	switch {
 	case err != nil:
 		return err.Error()
-	case r.Note != "":
-		return r.Note
+	case r.Note != nil:
+		return r.Note.Error()
 	}
 	return r.Plan.Title + " on " + string(r.Plan.Site.Underlay.Bytes)
 }

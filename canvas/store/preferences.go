@@ -63,13 +63,10 @@ func (s *Store) Preferences() (Preferences, error) {
 		return p, explain(reading, path, err)
 	}
 	if _, err := toml.Decode(string(data), &p); err != nil {
-		return DefaultPreferences(), &Error{Path: path, Err: ErrContent, Cause: err,
-			Reason: "the preferences are not understood, the usual ones are used",
-			Do:     "Choose them again; the old file is kept as " + base(path) + PreviousSuffix}
+		return DefaultPreferences(), preferencesOdd.At(named(path), base(path)+PreviousSuffix).Because(err)
 	}
 	if wrong := p.mend(); wrong != "" {
-		return p, &Error{Path: path, Err: ErrContent,
-			Reason: "the value of " + wrong + " is not understood, the usual one is used", Do: "Choose it again"}
+		return p, preferenceOdd.At(named(path), wrong)
 	}
 	return p, nil
 }
@@ -95,7 +92,7 @@ func (p *Preferences) mend() (wrong string) {
 		p.Theme = usual.Theme
 	}
 	if p.Width < 0 || p.Width > maxWindowPx || p.Height < 0 || p.Height > maxWindowPx {
-		blame("window_width_px or window_height_px")
+		blame("window_width_px × window_height_px")
 		p.Width, p.Height = 0, 0
 	}
 	for _, name := range slices.Sorted(maps.Keys(p.Panels)) {
@@ -111,12 +108,12 @@ func (p *Preferences) mend() (wrong string) {
 func (s *Store) SavePreferences(p Preferences) error {
 	p.Panels = maps.Clone(p.Panels)
 	if wrong := p.mend(); wrong != "" {
-		return &Error{Path: s.PreferencesPath(), Err: ErrContent, Reason: "the value of " + wrong + " is none that can be kept"}
+		return preferenceNotKept.At(named(s.PreferencesPath()), wrong)
 	}
 	var b bytes.Buffer
 	b.WriteString("# How Kedge shows things. It changes no figure.\n")
 	if err := toml.NewEncoder(&b).Encode(p); err != nil {
-		return &Error{Path: s.PreferencesPath(), Err: ErrContent, Cause: err, Reason: "the preferences cannot be written"}
+		return preferencesNotWritten.At(named(s.PreferencesPath())).Because(err)
 	}
 	_, err := s.keep(s.PreferencesPath(), b.Bytes(), true)
 	return err

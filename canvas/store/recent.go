@@ -45,7 +45,7 @@ func (s *Store) readRecent() ([]RecentPlan, error) {
 	}
 	var list []RecentPlan
 	if err := json.Unmarshal(data, &list); err != nil {
-		return nil, &Error{Path: path, Err: ErrContent, Cause: err, Reason: "the list of recent plans is damaged", Do: "It begins anew with the next plan"}
+		return nil, recentDamaged.At(named(path)).Because(err)
 	}
 	list = slices.DeleteFunc(list, func(r RecentPlan) bool { return r.Path == "" })
 	return list[:min(len(list), MaxRecent)], nil
@@ -74,7 +74,7 @@ func (s *Store) ForgetRecent(path string) error {
 func (s *Store) writeRecent(list []RecentPlan) error {
 	data, err := json.MarshalIndent(list[:min(len(list), MaxRecent)], "", "  ")
 	if err != nil {
-		return &Error{Path: s.recentPath(), Err: ErrContent, Cause: err, Reason: "the list of recent plans cannot be written"}
+		return recentNotWritten.At(named(s.recentPath())).Because(err)
 	}
 	_, err = s.keep(s.recentPath(), append(data, '\n'), false)
 	return err

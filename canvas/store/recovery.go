@@ -12,6 +12,7 @@ import (
 	"sync"
 
 	"kedge/solver/plan"
+	"kedge/solver/refusal"
 )
 
 const (
@@ -60,7 +61,7 @@ func (x *Session) Write(p *plan.Plan) error {
 	x.mu.Lock()
 	defer x.mu.Unlock()
 	if x.closed || p == nil {
-		return &Error{Path: x.path, Err: ErrContent, Reason: "there is no open plan to keep a snapshot of"}
+		return noOpenPlan.At(named(x.path))
 	}
 	if err := x.write(p); err != nil {
 		return x.lost(err)
@@ -71,12 +72,13 @@ func (x *Session) Write(p *plan.Plan) error {
 // lost is why there is no new snapshot, told of the user's file: the names in
 // Kedge's own folder say nothing to anybody.
 func (x *Session) lost(err error) error {
-	e := &Error{Path: x.path, Err: ErrDisk, Cause: err, Reason: "no snapshot could be taken", Do: "Save the plan now"}
-	if in := (*Error)(nil); errors.As(err, &in) {
-		e.Err = in.Err
-		e.Reason += ": " + in.Reason
+	why, kind := err, noSnapshot
+	if in := (*refusal.Error)(nil); errors.As(err, &in) {
+		kind.Err = in.Err
+		nameless := *in
+		nameless.Where, why = "", &nameless
 	}
-	return e
+	return kind.At(named(x.path), why).Because(err)
 }
 
 func (x *Session) write(p *plan.Plan) error {
@@ -146,7 +148,7 @@ func (x *Session) begin() error {
 		x.folder = folder
 		return nil
 	}
-	return &Error{Path: all, Err: ErrDisk, Reason: "there are too many snapshots in " + all, Do: "Look through them and remove some"}
+	return manySnapshots.At(named(all), all)
 }
 
 func (x *Session) keepPicture(name string, picture []byte) error {

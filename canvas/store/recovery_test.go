@@ -62,12 +62,13 @@ func TestRecovery(t *testing.T) {
 	require.Len(t, list, 1)
 	assert.Equal(t, "Curlew Moss, edited", list[0].Title)
 	assert.Equal(t, file, list[0].Path)
-	assert.Empty(t, list[0].Fault+list[0].Host)
+	assert.NoError(t, list[0].Fault)
+	assert.Empty(t, list[0].Host)
 	assert.WithinDuration(t, stamp.Time, list[0].Time, time.Hour)
 
 	r, err := s.Recover(list[0])
 	require.NoError(t, err)
-	assert.Empty(t, r.Note)
+	assert.NoError(t, r.Note)
 	assert.Equal(t, string(bytesOf(t, edited)), string(bytesOf(t, r.Plan)), "with its picture")
 	after, err := os.ReadFile(file)
 	require.NoError(t, err)
@@ -185,13 +186,13 @@ func TestRecoveryOfDamage(t *testing.T) {
 			list, err := s.Recoverable()
 			require.NoError(t, err)
 			require.Len(t, list, 1, "listed all the same, so that it can be looked at and discarded")
-			assert.Equal(t, c.fault, list[0].Fault)
+			assert.Equal(t, c.fault, said(t, list[0].Fault))
 			r, err := s.Recover(list[0])
 			if c.err != nil {
 				assert.ErrorIs(t, err, c.err)
 			} else {
 				require.NoError(t, err)
-				assert.Equal(t, c.note, r.Note)
+				assert.Equal(t, c.note, said(t, r.Note))
 				assert.Equal(t, c.note != "", r.Plan.Site.Underlay == nil)
 			}
 			require.NoError(t, s.Discard(list[0]))

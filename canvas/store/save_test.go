@@ -137,7 +137,7 @@ func TestSaveNoticesAnotherHand(t *testing.T) {
 	require.ErrorAs(t, err, &changed)
 	assert.False(t, changed.New)
 	assert.True(t, changed.Found.Same(theirs))
-	assert.Equal(t, "moss.kedge: the file was changed by somebody else since it was opened here. Overwrite it, or save under another name.", store.Sentence(err))
+	assert.Equal(t, "moss.kedge: the file was changed by somebody else since it was opened here. Overwrite it, or save under another name.", said(t, err))
 	assert.Equal(t, "them", titleOf(t, path), "nothing was written")
 
 	_, err = store.Save(path, titled(p, "mine again"), changed.Found)

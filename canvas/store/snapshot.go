@@ -50,7 +50,7 @@ type Snapshot struct {
 	Path  string    // the plan's file; empty: it was never saved
 	Time  time.Time // when the snapshot was taken
 	Host  string    // the machine it was open on, and may still be; empty: this one
-	Fault string    // why it cannot be read, as a sentence; empty: it can
+	Fault error     // why it cannot be read; nil: it can
 
 	folder string
 }
@@ -102,13 +102,13 @@ func (s *Store) dead(folder string) (Snapshot, bool) {
 		snap.Host = o.Host
 	}
 	if err != nil {
-		snap.Fault = Sentence(explain(reading, path, err))
+		snap.Fault = explain(reading, path, err)
 		return snap, true
 	}
 	snap.Time = info.ModTime()
 	head, err := s.readHead(path)
 	if err != nil {
-		snap.Fault = Sentence(err)
+		snap.Fault = err
 		return snap, true
 	}
 	snap.Title, snap.Path = head.Title, head.Path
@@ -142,16 +142,13 @@ func (s *Store) readHead(path string) (snapshotHead, error) {
 
 // splitSnapshot parts the head of a snapshot from its plan.
 func splitSnapshot(path string, data []byte) (snapshotHead, []byte, error) {
-	broken := &Error{Path: path, Err: ErrContent, Reason: "the snapshot is damaged", Do: "Open the plan's own file"}
 	line, body, whole := bytes.Cut(data, []byte{'\n'})
 	var head snapshotHead
 	if err := json.Unmarshal(line, &head); err != nil || !whole || head.Format != snapshotFormat {
-		broken.Cause = err
-		return snapshotHead{}, nil, broken
+		return snapshotHead{}, nil, snapshotDamaged.At(named(path)).Because(err)
 	}
 	if head.Version != snapshotVersion {
-		broken.Reason, broken.Do = "the snapshot was taken by another version", "Open it with that one"
-		return snapshotHead{}, nil, broken
+		return snapshotHead{}, nil, snapshotOther.At(named(path))
 	}
 	return head, body, nil
 }
@@ -161,7 +158,7 @@ type Recovered struct {
 	Plan  *plan.Plan
 	Path  string // the plan's file; empty: it was never saved
 	Stamp Stamp  // of that file when the snapshot's window last read or wrote it
-	Note  string // what is missing, as a sentence; empty: nothing is
+	Note  error  // what is missing, to be said; nil: nothing is
 }
 
 // Recover reads a snapshot and leaves it where it is: write one of the new
@@ -189,7 +186,7 @@ func (s *Store) Recover(snap Snapshot) (Recovered, error) {
 	}
 	picture, _, err := readWhole(s.Disk, filepath.Join(snap.folder, underlayName+head.Underlay), plan.MaxUnderlayBytes)
 	if sum := sha256.Sum256(picture); err != nil || hex.EncodeToString(sum[:]) != head.Underlay {
-		r.Note = "The picture under the plan could not be recovered. Take it in again."
+		r.Note = pictureLost.At("")
 		r.Plan.Site.Underlay = nil // fresh from ParsePlan: nobody else has it yet
 		return r, nil
 	}

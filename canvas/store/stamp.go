@@ -3,6 +3,8 @@ package store
 import (
 	"crypto/sha256"
 	"time"
+
+	"kedge/solver/refusal"
 )
 
 // Stamp tells one state of a file from another: size, time of the last change,
@@ -35,15 +37,15 @@ type Changed struct {
 	New   bool  // the caller knew of no file there
 }
 
-// Error is the whole sentence, with the package in front.
-func (e *Changed) Error() string { return "store: " + e.Sentence() }
+// Error is the line for a developer.
+func (e *Changed) Error() string { return e.Refusal().Error() }
 
-// Sentence is what a person reads.
-func (e *Changed) Sentence() string {
+// Refusal is what a person reads.
+func (e *Changed) Refusal() *refusal.Error {
 	if e.New {
-		return base(e.Path) + ": there is a file of that name already. Overwrite it, or give the plan another name."
+		return nameTaken.At(named(e.Path))
 	}
-	return base(e.Path) + ": the file was changed by somebody else since it was opened here. Overwrite it, or save under another name."
+	return changedSince.At(named(e.Path))
 }
 
 // Unwrap is ErrChanged.

@@ -37,7 +37,7 @@ func New(app string) *Store {
 
 // Load reads the plan at path and the stamp of what was read. It changes
 // nothing. A file that package plan refuses is an *Error with ErrContent that
-// wraps the *plan.Error.
+// wraps the refusal of package plan.
 func (s *Store) Load(path string) (*plan.Plan, Stamp, error) {
 	data, changed, err := readWhole(s.Disk, path, plan.MaxBytes)
 	if err != nil {
@@ -50,6 +50,15 @@ func (s *Store) Load(path string) (*plan.Plan, Stamp, error) {
 	return p, stampOf(data, changed), nil
 }
 
+// Read is the file at path, which may have no more than so many bytes.
+func (s *Store) Read(path string, mostBytes int64) ([]byte, error) {
+	data, _, err := readWhole(s.Disk, path, mostBytes)
+	if err != nil {
+		return nil, explain(reading, path, err)
+	}
+	return data, nil
+}
+
 // Save replaces the file at path by p, stamped with App, and keeps the one that
 // was there as path~. prev is the stamp of the file as the caller last read or
 // wrote it, the zero Stamp if it knows of none; if what is there is not that,
@@ -60,7 +69,7 @@ func (s *Store) Load(path string) (*plan.Plan, Stamp, error) {
 // but a power cut may still bring the old one back.
 func (s *Store) Save(path string, p *plan.Plan, prev Stamp) (Stamp, error) {
 	if p == nil {
-		return Stamp{}, &Error{Path: path, Err: ErrContent, Reason: "there is no plan to save"}
+		return Stamp{}, noPlan.At(named(path))
 	}
 	stamped := *p
 	stamped.App = s.App

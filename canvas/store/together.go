@@ -63,8 +63,7 @@ func (s *Store) WriteAll(all []Output) error {
 		if folder := filepath.Dir(p.path); folders[folder] {
 			delete(folders, folder)
 			if err := d.SyncDir(folder); err != nil {
-				return &Error{Path: p.path, Err: ErrNotLasting, Cause: err,
-					Reason: "it is written, but the disk did not confirm that it stays (" + bare(err) + ")", Do: "Write it once more, or on another disk"}
+				return notLastingYet.At(named(p.path)).Because(err)
 			}
 		}
 	}

@@ -47,7 +47,7 @@ func TestWriteAllOrNone(t *testing.T) {
 		if want != nil {
 			assert.ErrorIs(t, err, want)
 		}
-		assert.NotEmpty(t, store.Sentence(err))
+		assert.NotEmpty(t, said(t, err))
 		got, err := os.ReadFile(a)
 		require.NoError(t, err)
 		assert.Equal(t, "before", string(got))

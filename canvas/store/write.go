@@ -70,9 +70,7 @@ func replace(d Disk, path string, data []byte, how replacing) (time.Time, error)
 		return time.Time{}, explain(writing, path, err)
 	}
 	if err := d.SyncDir(filepath.Dir(path)); err != nil {
-		return changed, &Error{Path: path, Err: ErrNotLasting, Cause: err,
-			Reason: "it is written, but the disk did not confirm that it stays (" + bare(err) + ")",
-			Do:     "Save it once more, or on another disk"}
+		return changed, notLasting.At(named(path)).Because(err)
 	}
 	sweep(d, path, changed)
 	return changed, nil
@@ -83,11 +81,11 @@ func replace(d Disk, path string, data []byte, how replacing) (time.Time, error)
 func mayReplace(d Disk, path string, info fs.FileInfo) error {
 	switch {
 	case info.IsDir():
-		return &Error{Path: path, Err: ErrFolder, Reason: "it is a folder, not a file", Do: "Name a file in it"}
+		return isAFolder.At(named(path))
 	case !info.Mode().IsRegular():
-		return &Error{Path: path, Err: ErrNotAFile, Reason: "it is a device or a pipe, not a file", Do: "Give another name"}
+		return notAFile.At(named(path))
 	case info.Mode().Perm()&0o222 == 0:
-		return &Error{Path: path, Err: ErrReadOnly, Reason: "the file is marked read-only", Do: "Save it under another name, or take the mark off"}
+		return marked.At(named(path))
 	}
 	if err := d.Writable(path); err != nil {
 		return explain(writing, path, err)
@@ -158,7 +156,7 @@ func createTemp(d Disk, path string, mode fs.FileMode) (string, File, error) {
 		}
 		return temp, f, err
 	}
-	return "", nil, errors.New("too many half-written files beside it")
+	return "", nil, crowded.At(named(path))
 }
 
 // keepPrevious gives the file at path the name of the generation before too.
@@ -183,7 +181,7 @@ func keepPrevious(d Disk, path string, mode fs.FileMode) error {
 		}
 		return copyPrevious(d, path, mode)
 	}
-	return errors.New("too many half-written files beside it")
+	return crowded.At(named(path))
 }
 
 func copyPrevious(d Disk, path string, mode fs.FileMode) error {
@@ -230,9 +228,9 @@ func readWhole(d Disk, path string, maxBytes int64) ([]byte, time.Time, error) {
 	}
 	switch {
 	case info.IsDir():
-		return nil, time.Time{}, &Error{Path: path, Err: ErrFolder, Reason: "it is a folder, not a file", Do: "Name a file in it"}
+		return nil, time.Time{}, isAFolder.At(named(path))
 	case !info.Mode().IsRegular():
-		return nil, time.Time{}, &Error{Path: path, Err: ErrNotAFile, Reason: "it is a device or a pipe, not a file", Do: "Give another name"}
+		return nil, time.Time{}, notAFile.At(named(path))
 	case info.Size() > maxBytes:
 		return nil, time.Time{}, tooLarge(path, maxBytes)
 	}
@@ -255,5 +253,5 @@ func readWhole(d Disk, path string, maxBytes int64) ([]byte, time.Time, error) {
 }
 
 func tooLarge(path string, maxBytes int64) error {
-	return &Error{Path: path, Err: ErrTooLarge, Reason: "it is larger than " + strconv.FormatInt(maxBytes>>20, 10) + " MiB", Do: "Take a smaller one"}
+	return tooLargeFile.At(named(path), int(maxBytes>>20))
 }

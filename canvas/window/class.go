@@ -2,15 +2,11 @@ package window
 
 import (
 	"errors"
-	"fmt"
-	"io"
-	"os"
 	"path/filepath"
 	"strings"
 	"unicode/utf8"
 
 	"kedge/canvas/sheet"
-	"kedge/canvas/store"
 	"kedge/solver/part"
 )
 
@@ -23,24 +19,8 @@ const (
 	mostLogoBytes  = 4 << 20
 )
 
-var (
-	errTooLarge = errors.New("it is too large")
-	errNoText   = errors.New("it is no text in UTF-8")
-)
-
-// readSome reads a file that must not be larger than most.
-func readSome(path string, most int64) ([]byte, error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return nil, err
-	}
-	defer func() { _ = f.Close() }() // it was only read
-	data, err := io.ReadAll(io.LimitReader(f, most+1))
-	if err == nil && int64(len(data)) > most {
-		err = fmt.Errorf("%s: %w", filepath.Base(path), errTooLarge)
-	}
-	return data, err
-}
+// errNoText is a list that is no text.
+var errNoText = errors.New("window: class: not text in UTF-8")
 
 // namesIn are the names of a list with one a line; empty lines are passed over.
 func namesIn(list string) ([]string, error) {
@@ -62,13 +42,13 @@ func (pr *printer) askClass() {
 	p := pr.now
 	pr.w.chooseFile(pr.w.label("print-class-title"), pr.w.label("do-open-it"), "", classFiles, func(path string) {
 		pr.w.slow.Do("class", func() func() {
-			data, err := readSome(path, mostClassBytes)
+			data, err := pr.w.store.Read(path, mostClassBytes)
 			return func() {
 				if pr.now != p {
 					return
 				}
 				if err != nil {
-					pr.w.complain(store.Sentence(err))
+					pr.w.refused(err)
 					return
 				}
 				pr.takeClass(string(data))
@@ -86,7 +66,7 @@ func (pr *printer) takeClass(list string) {
 	names, err := namesIn(list)
 	switch {
 	case err != nil:
-		pr.w.complain(store.Sentence(err))
+		pr.w.complain(pr.w.label("print-class-no-text"))
 		return
 	case len(names) == 0:
 		pr.w.complain(pr.w.label("print-class-none"))
@@ -105,7 +85,7 @@ func (pr *printer) askLogo() {
 	p, at, ws := pr.now, pr.w.board.Plan(), pr.w.words()
 	pr.w.chooseFile(pr.w.label("print-logo-title"), pr.w.label("do-open-it"), "", pictureFiles, func(path string) {
 		pr.w.slow.Do("logo", func() func() {
-			data, err := readSome(path, mostLogoBytes)
+			data, err := pr.w.store.Read(path, mostLogoBytes)
 			if err == nil { // only a picture the sheets can use is taken
 				if _, fault := sheet.Make(at, sheet.Options{Logo: data, Words: ws}); errors.Is(fault, sheet.ErrLogo) {
 					err = fault
@@ -116,7 +96,7 @@ func (pr *printer) askLogo() {
 					return
 				}
 				if err != nil {
-					pr.w.complain(store.Sentence(err))
+					pr.w.refused(err)
 					return
 				}
 				p.opt.Logo, p.logo = data, filepath.Base(path)

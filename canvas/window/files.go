@@ -114,7 +114,7 @@ func (d *document) snapshot() {
 		if err == nil {
 			return nil
 		}
-		return func() { w.complain(store.Sentence(err)) }
+		return func() { w.refused(err) }
 	})
 }
 
@@ -123,7 +123,7 @@ func (d *document) begin(p *plan.Plan, path string, stamp store.Stamp) bool {
 	d.w.printer.left = nil // questions and blanks are of the plan before
 	w := d.w
 	if err := w.board.Replace(p); err != nil {
-		w.complain(store.Sentence(err))
+		w.refused(err)
 		return false
 	}
 	d.end()
@@ -165,7 +165,7 @@ func (d *document) open(path string) {
 	}
 	p, stamp, err := d.w.store.Load(path)
 	if err != nil {
-		d.w.complain(store.Sentence(err))
+		d.w.refused(err)
 		return
 	}
 	if !d.w.file.begin(p, path, stamp) {
@@ -174,10 +174,10 @@ func (d *document) open(path string) {
 	lock, err := d.w.store.Lock(path)
 	d.w.file.lock = lock
 	if err != nil {
-		d.w.complain(store.Sentence(err))
+		d.w.refused(err)
 	}
 	if err := d.w.store.AddRecent(path, p.Title); err != nil {
-		d.w.complain(store.Sentence(err))
+		d.w.refused(err)
 	}
 	if p.Version > plan.CurrentVersion {
 		d.w.complain(d.w.label("newer-version"))
@@ -202,12 +202,12 @@ func exampleNames() []string {
 func (d *document) openExample(name string) {
 	data, err := fs.ReadFile(assets.Plans(), name+extension)
 	if err != nil {
-		d.w.complain(err.Error())
+		d.w.refused(err)
 		return
 	}
 	p, err := plan.ParsePlan(data)
 	if err != nil {
-		d.w.complain(err.Error())
+		d.w.refused(err)
 		return
 	}
 	if d.w.file.begin(p, "", store.Stamp{}) {
@@ -233,14 +233,14 @@ func (d *document) write(path string, stamp store.Stamp, then func()) {
 	var changed *store.Changed
 	switch {
 	case errors.As(err, &changed):
-		d.w.ask(store.Sentence(err), []panel.Answer{
+		d.w.ask(d.w.words().Refusal(err), []panel.Answer{
 			{Word: d.w.label("do-save-as"), Do: func() { d.saveAs(then) }},
 			{Word: d.w.label("do-overwrite"), Do: func() { d.write(path, changed.Found, then) }},
 			{Word: d.w.label("do-cancel")},
 		})
 		return
 	case err != nil && !errors.Is(err, store.ErrNotLasting):
-		d.w.complain(store.Sentence(err))
+		d.w.refused(err)
 		d.w.frame.status.Update()
 		return
 	}
@@ -256,15 +256,15 @@ func (d *document) write(path string, stamp store.Stamp, then func()) {
 	d.w.file.kept, d.w.file.edits = p, 0
 	said := d.w.label("saved", text("name", d.w.file.name()))
 	if err != nil {
-		said = store.Sentence(err)
+		said = d.w.words().Refusal(err)
 	}
 	if d.w.file.session != nil {
 		if err := d.w.file.session.Saved(path, next); err != nil {
-			said = store.Sentence(err)
+			said = d.w.words().Refusal(err)
 		}
 	}
 	if err := d.w.store.AddRecent(path, p.Title); err != nil {
-		said = store.Sentence(err)
+		said = d.w.words().Refusal(err)
 	}
 	d.w.dumpLoads()
 	d.w.refresh()
@@ -374,7 +374,7 @@ func (d *document) offerRecovery() {
 	}
 	list, err := d.w.store.Recoverable()
 	if err != nil {
-		d.w.complain(store.Sentence(err))
+		d.w.refused(err)
 	}
 	if d.w.file.path != "" { // a plan was asked for: only what was left of it
 		list = slices.DeleteFunc(list, func(s store.Snapshot) bool { return s.Path != d.w.file.path })
@@ -383,8 +383,8 @@ func (d *document) offerRecovery() {
 		return
 	}
 	snap := list[0]
-	if snap.Fault != "" {
-		d.w.complain(snap.Fault)
+	if snap.Fault != nil {
+		d.w.refused(snap.Fault)
 		return
 	}
 	name := d.w.label("new-plan")
@@ -395,7 +395,7 @@ func (d *document) offerRecovery() {
 		{Word: d.w.label("do-recover"), Do: func() { d.recover(snap) }},
 		{Word: d.w.label("do-not-recover"), Do: func() {
 			if err := d.w.store.Discard(snap); err != nil {
-				d.w.complain(store.Sentence(err))
+				d.w.refused(err)
 			}
 		}},
 		{Word: d.w.label("do-later")},
@@ -406,7 +406,7 @@ func (d *document) offerRecovery() {
 func (d *document) recover(snap store.Snapshot) {
 	r, err := d.w.store.Recover(snap)
 	if err != nil {
-		d.w.complain(store.Sentence(err))
+		d.w.refused(err)
 		return
 	}
 	if !d.w.file.begin(r.Plan, r.Path, r.Stamp) {
@@ -414,13 +414,13 @@ func (d *document) recover(snap store.Snapshot) {
 	}
 	d.w.file.found = true
 	if err := d.w.file.session.Write(r.Plan); err != nil {
-		d.w.complain(store.Sentence(err))
+		d.w.refused(err)
 		return
 	}
 	if err := d.w.store.Discard(snap); err != nil {
-		d.w.complain(store.Sentence(err))
-	} else if r.Note != "" {
-		d.w.say(r.Note)
+		d.w.refused(err)
+	} else if r.Note != nil {
+		d.w.say(d.w.words().Refusal(r.Note))
 	}
 	d.w.refresh()
 }

@@ -177,7 +177,7 @@ func (fp *findingsPanel) remedy(r part.Remedy) {
 	field, err := fp.w.board.Do(r)
 	if err != nil {
 		if fp.w.board.Prompt() == "" {
-			fp.w.say(err.Error())
+			fp.w.say(fp.w.words().Refusal(err))
 		}
 		return
 	}

@@ -122,7 +122,7 @@ func (pr *printer) make() {
 				p.question = q.N
 			}
 			if err != nil {
-				p.fault = store.Sentence(err)
+				p.fault = pr.w.words().Refusal(err)
 			}
 			pr.w.refresh()
 		}
@@ -474,7 +474,9 @@ func (pr *printer) export() {
 			pr.w.long.do("export "+path, pr.w.label("print-writing", name), func(ctx context.Context, progress func(int, int)) (func(), error) {
 				names, err := exportTo(ctx, b, path, progress)
 				return func() { pr.w.say(pr.w.label("picture-written", text("name", strings.Join(names, ", ")))) }, err
-			}, func(err error) { pr.w.complain(pr.w.label("picture-fault", name, text("why", store.Sentence(err)))) })
+			}, func(err error) {
+				pr.w.complain(pr.w.label("picture-fault", name, text("why", pr.w.words().Refusal(err))))
+			})
 		}
 		if there := firstThere(b, path); there != "" {
 			pr.w.ask(pr.w.label("is-there", text("name", there)), []panel.Answer{{Word: pr.w.label("do-overwrite"), Do: write}, {Word: pr.w.label("do-cancel")}})

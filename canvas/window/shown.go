@@ -85,7 +85,7 @@ func (w *Window) dumpLoads() {
 		err = os.WriteFile(w.opt.LoadsFile, data, 0o644)
 	}
 	if err != nil {
-		w.complain(err.Error())
+		w.refused(err)
 	}
 }
 

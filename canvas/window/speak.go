@@ -73,7 +73,7 @@ func (ms *menus) languages() *fyne.MenuItem {
 func (w *Window) setLanguage(language string) {
 	ws, err := words.New(language, w.words().System())
 	if err != nil {
-		w.complain(err.Error())
+		w.refused(err)
 		return
 	}
 	w.details.closeEntry()

@@ -1,9 +1,7 @@
 package window
 
 import (
-	"errors"
 	"fmt"
-	"os"
 	"path/filepath"
 	"slices"
 
@@ -56,13 +54,13 @@ func (rp *readingPanel) read(path string) {
 	rp.close()
 	rp.w.say(rp.w.label("survey-reading", text("name", name)))
 	rp.w.worker.Do("take", func() func() {
-		data, res, err := readMeasured(path, opt)
+		data, res, err := readMeasured(rp.w.store, path, opt)
 		return func() {
 			if rp.w.file.session != doc { // another plan is on the board by now
 				return
 			}
 			if err != nil && res.Preview == nil {
-				rp.w.say(sentenceOf(err))
+				rp.w.say(rp.w.words().Refusal(err))
 				rp.w.refresh()
 				return
 			}
@@ -81,30 +79,13 @@ func (rp *readingPanel) options() survey.Options {
 	return o
 }
 
-// errLarge is a file that is too large to be read.
-var errLarge = errors.New("window: file of measured places too large")
-
-func readMeasured(path string, opt survey.Options) ([]byte, survey.Result, error) {
-	info, err := os.Stat(path)
-	if err == nil && info.Size() > survey.MaxBytes {
-		err = &survey.Error{Name: filepath.Base(path), Reason: "it is larger than 64 MiB", Do: "Cut out the site", Err: errLarge}
-	}
-	if err != nil {
-		return nil, survey.Result{}, err
-	}
-	data, err := os.ReadFile(path)
+func readMeasured(s *store.Store, path string, opt survey.Options) ([]byte, survey.Result, error) {
+	data, err := s.Read(path, survey.MaxBytes)
 	if err != nil {
 		return nil, survey.Result{}, err
 	}
 	res, err := survey.Read(filepath.Base(path), data, opt)
 	return data, res, err
-}
-
-func sentenceOf(err error) string {
-	if e := (*survey.Error)(nil); errors.As(err, &e) {
-		return e.Sentence()
-	}
-	return store.Sentence(err)
 }
 
 // begin shows a file in the place of the side's panels, and on the board
@@ -318,7 +299,7 @@ func (rp *readingPanel) snap() func(*panel.Drawing) {
 // drawRefused is why a file was not understood, and what helps.
 func (rp *readingPanel) drawRefused(d *panel.Drawing, shown *reading) {
 	d.Y += d.Px(2)
-	d.Note(sentenceOf(shown.err), panel.Bold(panel.Coloured(d.Mid(), d.Shades.ZoneRedText)), 6)
+	d.Note(rp.w.words().Refusal(shown.err), panel.Bold(panel.Coloured(d.Mid(), d.Shades.ZoneRedText)), 6)
 	d.Button(d.Px(14), d.Y, "cancel", rp.w.label("do-cancel"), false, rp.close, "")
 	d.Y += d.ButtonHigh() + d.Px(10)
 	rp.drawColumns(d, shown)

@@ -64,6 +64,6 @@ func (w *Window) restyle() {
 
 func (w *Window) keepPreferences() {
 	if err := w.store.SavePreferences(w.prefs); err != nil {
-		w.complain(store.Sentence(err))
+		w.refused(err)
 	}
 }

@@ -10,7 +10,6 @@ import (
 	"kedge/canvas/board"
 	"kedge/canvas/form"
 	"kedge/canvas/panel"
-	"kedge/canvas/store"
 )
 
 // Files that are taken in, by their extensions.
@@ -101,12 +100,12 @@ func (ps *pictures) place(path string) {
 			case ps.w.file.session != doc: // another plan is on the board by now
 				return
 			case err != nil:
-				ps.w.say(store.Sentence(err))
+				ps.w.say(ps.w.words().Refusal(err))
 				return
 			}
 			note := ps.w.label("picture-placed", text("name", name))
-			if pic.Note != "" {
-				note += " " + pic.Note
+			if pic.Note != nil {
+				note += " " + ps.w.words().Refusal(pic.Note)
 			}
 			if ps.w.board.PlacePicture(pic.Type, pic.Bytes, note) == nil {
 				ps.w.said = "" // the board says more

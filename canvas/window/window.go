@@ -113,9 +113,10 @@ func New(app fyne.App, opt Options) (*Window, error) {
 	if w.worker == nil {
 		w.worker, w.slow = panel.NewWorker(), panel.NewWorker()
 	}
+	var fault error
 	prefs, err := w.store.Preferences()
 	if err != nil {
-		w.fault = store.Sentence(err)
+		fault = err
 	}
 	w.prefs = prefs
 	w.field = prefs.TextSize == store.TextField
@@ -129,8 +130,9 @@ func New(app fyne.App, opt Options) (*Window, error) {
 	}
 	kit, err := w.store.GearList()
 	if err != nil {
-		w.fault = store.Sentence(err)
+		fault = err
 	}
+	w.fault = text.Refusal(fault)
 	if w.board, err = board.New(nil, board.Options{Words: text, Kit: kit}); err != nil {
 		return nil, fmt.Errorf("window: %w", err)
 	}
@@ -257,6 +259,9 @@ func (w *Window) complain(s string) {
 	w.fault = s
 	w.frame.status.Update()
 }
+
+// refused complains of an error in the language.
+func (w *Window) refused(err error) { w.complain(w.words().Refusal(err)) }
 
 // acted reports whether the person did something: what was complained of was read.
 func (w *Window) acted() { w.fault = "" }

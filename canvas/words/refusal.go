@@ -41,6 +41,9 @@ func (w *Words) refusal(e *refusal.Error) string {
 			values = append(values, w.refused(e.Values[i], v))
 		}
 	}
+	if e.Cause != nil {
+		values = append(values, w.refused("cause", e.Cause))
+	}
 	t = fill(t, w.valuesOf(values, nil))
 	if len(e.Offers) > 0 {
 		t = w.Label("refusal-offers", said("said", t), said("offers", w.joined(e.Offers, "or")))

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"syscall"
@@ -13,7 +15,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"kedge/canvas/form"
+	"kedge/canvas/store"
 	"kedge/canvas/words"
+	"kedge/solver/plan"
 	"kedge/solver/quantity"
 	"kedge/solver/refusal"
 )
@@ -23,6 +27,8 @@ import (
 var rooms = map[string][]refusal.Kind{
 	"quantity": quantity.Refusals,
 	"form":     form.Refusals,
+	"store":    store.Refusals,
+	"plan":     plan.Refusals,
 }
 
 func in(t *testing.T, lang string) *words.Words {
@@ -101,4 +107,33 @@ func TestValuesOfARefusal(t *testing.T) {
 	assert.Equal(t, "[x-no-such] x: /site: no-such n=3", w.Refusal(refusal.Of(nil, "x-no-such", "n").At("/site", 3)), "nothing vanishes")
 	k := refusal.Of(nil, "quantity-unit-unknown", "at", "word", "measure", "known")
 	assert.Equal(t, "f: a is not a unit of mass here: write [known]", w.Refusal(k.At("f", refusal.Spot(""), "a", refusal.Word("measure-mass"))))
+}
+
+// Each file in testdata/refused has its sentence beside it, in a .txt file of
+// the same name: what is said is part of the format.
+func TestRefusedFiles(t *testing.T) {
+	files, err := filepath.Glob("../../testdata/refused/*.kedge")
+	require.NoError(t, err)
+	require.NotEmpty(t, files)
+	en, de := in(t, "en"), in(t, "de")
+	for _, file := range files {
+		data, err := os.ReadFile(file)
+		require.NoError(t, err)
+		want, err := os.ReadFile(strings.TrimSuffix(file, ".kedge") + ".txt")
+		require.NoError(t, err)
+		_, err = plan.ParsePlan(data)
+		require.Error(t, err, file)
+		assert.Equal(t, strings.TrimSpace(string(want)), en.Refusal(err))
+		assert.NotRegexp(t, `\[[a-z-]+\]|belongs|[Tt]ake|Correct`, de.Refusal(err), file)
+	}
+}
+
+// What a plan is refused for names kinds of things: each has its word.
+func TestEveryKindOfThingHasItsWord(t *testing.T) {
+	for _, lang := range words.Languages() {
+		for k := plan.ThingVehicle; k <= plan.ThingStranger; k++ {
+			id := "kind-of-" + strings.ReplaceAll(k.String(), " ", "-")
+			assert.True(t, in(t, lang).HasLabel(id), "%s: %s", lang, id)
+		}
+	}
 }

@@ -27,11 +27,7 @@ func readPlan(name string, in io.Reader) (*plan.Plan, error) {
 	}
 	p, err := plan.ParsePlan(data)
 	if err != nil {
-		sentence := err.Error()
-		if pe := (*plan.Error)(nil); errors.As(err, &pe) {
-			sentence = pe.Sentence()
-		}
-		return nil, refused(shown(name), sentence)
+		return nil, refused(shown(name), inEnglish(err))
 	}
 	return p, nil
 }
@@ -123,4 +119,13 @@ func rigsThere(p *plan.Plan) string {
 		names[i] = fmt.Sprintf("%q", plan.RigName(p, i))
 	}
 	return "It has " + strings.Join(names, ", ") + "."
+}
+
+// inEnglish is an error as it is said in English.
+func inEnglish(err error) string {
+	w, fault := words.New(language, 0)
+	if fault != nil {
+		return err.Error()
+	}
+	return w.Refusal(err)
 }

@@ -143,7 +143,7 @@ func printSheets(c *cobra.Command, file string, in io.Reader, o sheetOptions) (s
 // writeAll writes every file whole or none.
 func writeAll(all []store.Output) error {
 	if err := store.WriteAll(all); err != nil {
-		return &trouble{statusRefused, store.Sentence(err)}
+		return &trouble{statusRefused, inEnglish(err)}
 	}
 	return nil
 }

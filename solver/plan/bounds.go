@@ -91,7 +91,6 @@ func boundOf(t reflect.Type, member string) *bound {
 
 // check refuses x at path. Nought passes unless the bound is above it.
 func (b *bound) check(path string, x float64) error {
-	const do = "Check the number and its unit"
 	shown := func() string {
 		if b.unit == "°" {
 			return number(x) + b.unit
@@ -103,13 +102,13 @@ func (b *bound) check(path string, x float64) error {
 	}
 	switch {
 	case math.IsNaN(x) || math.IsInf(x, 0):
-		return refuse(ErrValue, path, number(x)+" is not a finite number", do)
+		return notFinite.At(path, number(x))
 	case x > b.high:
-		return refuse(ErrValue, path, shown()+" is more than "+b.highText, do)
+		return moreThan.At(path, shown(), b.highText)
 	case x < b.low:
-		return refuse(ErrValue, path, shown()+" is less than "+b.lowText, do)
+		return lessThan.At(path, shown(), b.lowText)
 	case b.least > 0 && x != 0 && x < b.least:
-		return refuse(ErrValue, path, shown()+" is less than "+b.leastText, do)
+		return lessThan.At(path, shown(), b.leastText)
 	}
 	return nil
 }

@@ -4,13 +4,13 @@ import (
 	"bytes"
 	"errors"
 	"reflect"
-	"strconv"
-	"strings"
 
 	"github.com/go-json-experiment/json"
 	"github.com/go-json-experiment/json/jsontext"
 
 	"kedge/solver/quantity"
+
+	"kedge/solver/refusal"
 )
 
 // FormatName is the value of "format" in every plan file.
@@ -57,15 +57,15 @@ func ParsePlan(data []byte) (*Plan, error) {
 // opened refuses what is no text of ours at first sight.
 func opened(data []byte) ([]byte, error) {
 	if len(data) > MaxBytes {
-		return nil, refuse(ErrLimit, "", "the file is larger than 64 MiB", "Take out the underlay or thin the survey")
+		return nil, largeFile.At("")
 	}
 	data = bytes.TrimPrefix(data, []byte("\xEF\xBB\xBF"))
 	text := bytes.TrimLeft(data, " \t\r\n")
 	switch {
 	case len(text) == 0:
-		return nil, refuse(ErrEmpty, "", "the file is empty", "Take an older copy, or start a new plan")
+		return nil, emptyFile.At("")
 	case text[0] != '{':
-		return nil, refuse(ErrFormat, "", "this is not a plan: it does not begin with a brace", "Choose a file that ends in .kedge")
+		return nil, noBrace.At("")
 	}
 	return data, nil
 }
@@ -73,70 +73,78 @@ func opened(data []byte) ([]byte, error) {
 // check tells whether the file is for this program, before err, what else is
 // wrong with it, is worth telling.
 func (h header) check(err error) error {
-	reader, version := strconv.Itoa(CurrentVersion), strconv.Itoa(h.version)
 	switch {
 	case !h.hasFormat && err != nil:
 		return err
 	case !h.hasFormat:
-		return refuse(ErrFormat, "/format", "this is not a plan: it does not say "+quote(FormatName), "Choose a file that ends in .kedge")
+		return noFormat.At("/format", FormatName)
 	case h.format != FormatName:
-		return refuse(ErrFormat, "/format", "this is "+quote(h.format)+", not "+quote(FormatName), "Choose a file that ends in .kedge")
+		return otherFormat.At("/format", quoted(h.format), FormatName)
 	case h.minReader > CurrentVersion:
-		return refuse(ErrNewer, "/min_reader", "the plan needs version "+strconv.Itoa(h.minReader)+" of the file format, this program reads up to "+reader,
-			"Open it with a newer Kedge; it was left untouched")
+		return newer.At("/min_reader", h.minReader, CurrentVersion)
 	case err != nil:
 		return err
 	case h.version < 1:
-		return refuse(ErrFormat, "/version", "there is no version "+version+" of the file format", "Take an older copy")
+		return noVersion.At("/version", h.version)
 	case h.minReader < 1 || h.minReader > h.version:
-		return refuse(ErrFormat, "/min_reader", "version "+version+" cannot need version "+strconv.Itoa(h.minReader), "Take an older copy")
+		return readerOdd.At("/min_reader", h.version, h.minReader)
 	}
 	return nil
 }
 
-// meaning words an error of the JSON decoder.
+// meaning is an error of the JSON decoder.
 func meaning(err error) error {
 	var se *json.SemanticError
 	if !errors.As(err, &se) {
-		return refuse(ErrSyntax, "", "it cannot be read ("+err.Error()+")", "Take an older copy")
+		return notRead.At("", err)
 	}
 	path := string(se.JSONPointer)
-	want := "another value"
-	if t := se.GoType; t != nil {
-		if of, ok := maybeOf(t); ok {
-			t = of
-		}
-		switch {
-		case t.Kind() == reflect.String:
-			want = "a text"
-		case t.Kind() == reflect.Bool:
-			want = "true or false"
-		case t.Kind() == reflect.Struct:
-			want = "an object"
-		case t.Kind() == reflect.Slice && t.Elem().Kind() == reflect.Uint8:
-			want = "base64 text"
-		case t.Kind() == reflect.Slice:
-			want = "a list"
-		case t.Kind() == reflect.Int:
-			want = "a whole number"
-		case t.Kind() == reflect.Float64:
-			want = "a number"
-		}
+	want := jsonWord(se.GoType)
+	var found any
+	if word := map[jsontext.Kind]refusal.Word{'"': "json-text", '0': jsonNumber, '{': "json-object", '[': "json-list"}[se.JSONKind]; word != "" {
+		found = word
 	}
-	found := map[jsontext.Kind]string{'"': "a text", '0': "a number", '{': "an object", '[': "a list", 't': "true", 'f': "false"}[se.JSONKind]
 	if len(se.JSONValue) > 0 {
-		found = string(se.JSONValue)
-		if len(found) > 40 {
-			found = strings.ToValidUTF8(found[:40], "") + "…"
+		found = refusal.Clip(string(se.JSONValue), mostShown)
+	}
+	switch {
+	case se.JSONKind == '0' && want == jsonNumber:
+		return numberLarge.At(path, found)
+	case found == nil:
+		return valueMissing.At(path, want)
+	}
+	return valueOther.At(path, found, want)
+}
+
+// jsonNumber is the word of a number.
+const jsonNumber refusal.Word = "json-number"
+
+// jsonWord is the word of what stands in a file for a value of a type.
+func jsonWord(t reflect.Type) refusal.Word {
+	if t == nil {
+		return "json-other"
+	}
+	if of, ok := maybeOf(t); ok {
+		t = of
+	}
+	switch t.Kind() {
+	case reflect.String:
+		return "json-text"
+	case reflect.Bool:
+		return "json-bool"
+	case reflect.Struct:
+		return "json-object"
+	case reflect.Slice:
+		if t.Elem().Kind() == reflect.Uint8 {
+			return "json-base64"
 		}
+		return "json-list"
+	case reflect.Int:
+		return "json-whole"
+	case reflect.Float64:
+		return jsonNumber
 	}
-	if se.JSONKind == '0' && want == "a number" {
-		return refuse(ErrValue, path, found+" is larger than any number can be", "Check the number and its unit")
-	}
-	if found == "" {
-		return refuse(ErrValue, path, want+" belongs here", "Correct it in a text editor, or take an older copy")
-	}
-	return refuse(ErrValue, path, found+" stands where "+want+" belongs", "Correct it in a text editor, or take an older copy")
+	return "json-other"
 }
 
 // FormatPlan writes p as a `.kedge` file: UTF-8, two spaces, members in a fixed
@@ -145,7 +153,7 @@ func meaning(err error) error {
 // raised to what the plan's contents need, never lowered.
 func FormatPlan(p *Plan) ([]byte, error) {
 	if p == nil {
-		return nil, refuse(ErrEmpty, "", "there is no plan", "")
+		return nil, noPlan.At("")
 	}
 	q := *p
 	if q.Format == "" && q.Version == 0 && q.MinReader == 0 {
@@ -161,7 +169,7 @@ func FormatPlan(p *Plan) ([]byte, error) {
 	}
 	data = append(data, '\n')
 	if len(data) > MaxBytes {
-		return nil, refuse(ErrLimit, "", "the file would be larger than 64 MiB", "Take out the underlay or thin the survey")
+		return nil, wouldBeLarge.At("")
 	}
 	if _, err := scan(data); err != nil {
 		return nil, err
@@ -169,7 +177,7 @@ func FormatPlan(p *Plan) ([]byte, error) {
 	return data, nil
 }
 
-// unwritable words an error of the JSON encoder: a text that is not UTF-8, or
+// unwritable is an error of the JSON encoder: a text that is not UTF-8, or
 // unknown members that are damaged or have got a known name.
 func unwritable(err error) error {
 	path, cause := "", err
@@ -182,5 +190,5 @@ func unwritable(err error) error {
 	if se := (*jsontext.SyntacticError)(nil); errors.As(err, &se) {
 		path, cause = string(se.JSONPointer), se.Err
 	}
-	return refuse(ErrSyntax, path, "it cannot be written ("+cause.Error()+")", "Change the text or take the member out")
+	return notWritten.At(path, cause)
 }

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"strconv"
 	"strings"
+
+	"kedge/solver/refusal"
 )
 
 // What is wrong with a plan, for callers that branch on it with errors.Is.
@@ -20,42 +22,6 @@ var (
 	ErrOutline = errors.New("plan: outline crosses itself")
 )
 
-// Error is why a plan is refused: where, what, what to do. Every error of this
-// package is one; it wraps one of the sentinels.
-type Error struct {
-	Path   string // where, as a JSON pointer (RFC 6901); empty: the file as a whole
-	Reason string // what is wrong, without a full stop
-	Do     string // what to do about it, without a full stop; may be empty
-	Err    error  // the sentinel
-}
-
-// Error is the whole sentence, with the package in front.
-func (e *Error) Error() string { return "plan: " + e.Sentence() }
-
-// Sentence is what a person reads.
-func (e *Error) Sentence() string {
-	var b strings.Builder
-	if e.Path != "" {
-		b.WriteString(e.Path)
-		b.WriteString(": ")
-	}
-	b.WriteString(e.Reason)
-	b.WriteByte('.')
-	if e.Do != "" {
-		b.WriteByte(' ')
-		b.WriteString(e.Do)
-		b.WriteByte('.')
-	}
-	return b.String()
-}
-
-// Unwrap is the sentinel.
-func (e *Error) Unwrap() error { return e.Err }
-
-func refuse(sentinel error, path, reason, do string) error {
-	return &Error{Path: path, Reason: reason, Do: do, Err: sentinel}
-}
-
 // number is x as a sentence shows it: the shortest text that reads back as x.
 func number(x float64) string {
 	s := strconv.FormatFloat(x, 'g', -1, 64)
@@ -64,17 +30,16 @@ func number(x float64) string {
 	return strings.Replace(s, "e+", "e", 1)
 }
 
-// quote is s in quotes, cut to what fits a sentence.
-func quote(s string) string {
-	const most = 40 // characters: longer than any id or word of a plan
-	n := 0
-	for i := range s {
-		if n == most {
-			return strconv.Quote(s[:i] + "…")
-		}
-		n++
-	}
-	return strconv.Quote(s)
+// mostShown is how much of a text a refusal shows, in characters: longer than
+// any id or word of a plan.
+const mostShown = 40
+
+// quoted is a text of a plan as it stands between quotes.
+func quoted[S ~string](s S) string { return refusal.Clip(string(s), mostShown) }
+
+// kindWord is the word of a kind of thing.
+func kindWord(k ThingKind) refusal.Word {
+	return refusal.Word("kind-of-" + strings.ReplaceAll(k.String(), " ", "-"))
 }
 
 func at(path string, i int) string { return path + "/" + strconv.Itoa(i) }

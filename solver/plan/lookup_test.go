@@ -230,7 +230,7 @@ func TestOutlineFaults(t *testing.T) {
 		{"flat", []plan.Point{{X: 0.1, Y: 0.1}, {X: 0.2, Y: 0.2}, {X: 0.4, Y: 0.4}}, false},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
-			assert.Equal(t, tt.simple, plan.OutlineFault(tt.corners) == "", plan.OutlineFault(tt.corners))
+			assert.Equal(t, tt.simple, plan.OutlineFault(tt.corners) == nil, plan.OutlineFault(tt.corners))
 		})
 	}
 }
@@ -278,7 +278,7 @@ func ExampleParsePlan() {
 	p, err := plan.ParsePlan([]byte(`{"format": "kedge-plan", "version": 1, "min_reader": 1,
 		"site": {"vehicles": [{"id": "V1", "at": {"x_m": 0, "y_m": 0}, "bearing_deg": 90, "mass_kg": 1e9}]}}`))
 	fmt.Println(p == nil, err)
-	// Output: true plan: /site/vehicles/0/mass_kg: 1e9 kg is more than 1 000 t. Check the number and its unit.
+	// Output: true plan: /site/vehicles/0/mass_kg: more-than x="1e9 kg" most="1 000 t"
 }
 
 // A winch line is hooked on at its far end, a secondary line at both; a shackle

@@ -48,12 +48,12 @@ func TestNoughtIsKnownAndAbsentIsNot(t *testing.T) {
 
 func TestMaybeIsBoundLikeItsQuantity(t *testing.T) {
 	for members, want := range map[string]string{
-		`"slope_deg":61`:              "/site/ground/slope_deg: 61° is more than 60°",
-		`"slope_deg":-1`:              "/site/ground/slope_deg: -1° is less than 0°",
-		`"slope_deg":"steep"`:         "a text stands where a number belongs",
-		`"slope_deg":{}`:              "an object stands where a number belongs",
-		`"slope_deg":null`:            "null stands where a value belongs",
-		`"downhill_bearing_deg":1e99`: "1e99° is more than 360°",
+		`"slope_deg":61`:              `/site/ground/slope_deg: more-than x="61°" most="60°"`,
+		`"slope_deg":-1`:              `/site/ground/slope_deg: less-than x="-1°" least="0°"`,
+		`"slope_deg":"steep"`:         "value-other found=json-text want=json-number",
+		`"slope_deg":{}`:              "value-other found=json-object want=json-number",
+		`"slope_deg":null`:            "slope_deg: null",
+		`"downhill_bearing_deg":1e99`: `more-than x="1e99°" most="360°"`,
 	} {
 		_, _, err := groundOf(t, members)
 		require.Error(t, err, members)

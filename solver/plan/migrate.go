@@ -16,7 +16,7 @@ func migrate(data []byte, from, to int, steps []step) ([]byte, error) {
 	for v := from; v < to; v++ {
 		next, err := steps[v-1](jsontext.Value(data))
 		if err != nil {
-			return nil, refuse(ErrFormat, "", "version "+number(float64(v))+" could not be read as "+number(float64(v+1))+" ("+err.Error()+")", "Take an older copy")
+			return nil, stepFailed.At("", v, v+1, err)
 		}
 		data = next
 	}

@@ -3,7 +3,8 @@ package plan
 import (
 	"math"
 	"math/big"
-	"strconv"
+
+	"kedge/solver/refusal"
 )
 
 // maxCorners is how many corners one outline may have: the check for crossings
@@ -57,25 +58,25 @@ func SegmentsMeet(a, b, c, d Point) bool {
 }
 
 // OutlineFault is what keeps corners from being the outline of an obstacle: too
-// few or too many, two at one place, edges that cross or touch, no area. Empty:
+// few or too many, two at one place, edges that cross or touch, no area. Nil:
 // it is a simple polygon.
-func OutlineFault(corners []Point) string {
+func OutlineFault(corners []Point) *refusal.Error {
 	n := len(corners)
 	switch {
 	case n < 3:
-		return "an outline has at least three corners, not " + strconv.Itoa(n)
+		return fewCorners.At("", n)
 	case n > maxCorners:
-		return "an outline has at most " + strconv.Itoa(maxCorners) + " corners, not " + strconv.Itoa(n)
+		return manyCorners.At("", maxCorners, n)
 	}
-	corner := func(i int) string { return strconv.Itoa(i%n + 1) }
+	corner := func(i int) int { return i%n + 1 }
 	for i := range corners {
 		a, b, c := corners[i], corners[(i+1)%n], corners[(i+2)%n]
 		if a == b {
-			return "corners " + corner(i) + " and " + corner(i+1) + " are one place"
+			return onePlace.At("", corner(i), corner(i+1))
 		}
 		// An edge that runs back along the one before it.
 		if Turn(a, b, c) == 0 && (b.X-a.X)*(c.X-b.X)+(b.Y-a.Y)*(c.Y-b.Y) < 0 {
-			return "the edge after corner " + corner(i+1) + " runs back over the one before it"
+			return runsBack.At("", corner(i+1))
 		}
 	}
 	for i := range corners {
@@ -85,9 +86,9 @@ func OutlineFault(corners []Point) string {
 				continue // neighbours
 			}
 			if SegmentsMeet(a, b, corners[j], corners[(j+1)%n]) {
-				return "the edges after corners " + corner(i) + " and " + corner(j) + " cross"
+				return edgesCross.At("", corner(i), corner(j))
 			}
 		}
 	}
-	return ""
+	return nil
 }

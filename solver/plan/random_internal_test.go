@@ -126,7 +126,7 @@ func tidy(p *Plan, s source) {
 			r := s.number(1, 5)
 			o.Outline = append(o.Outline, Point{10 + r*math.Cos(a), r * math.Sin(a)})
 		}
-		if OutlineFault(o.Outline) != "" {
+		if OutlineFault(o.Outline) != nil {
 			o.Outline = []Point{{0, 0}, {1, 0}, {0.5, 1}} // a triangle whose middle lies outside
 		}
 	}

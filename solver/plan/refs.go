@@ -1,7 +1,5 @@
 package plan
 
-import "strconv"
-
 // rigIDs are the ids of a rig's things. One that the site has, or that stands
 // twice, is refused.
 func rigIDs(path string, r *Rig, site ids) (ids, error) {
@@ -60,7 +58,7 @@ func validRig(path string, r *Rig, s *Site, site ids) error {
 			return err
 		}
 		if n := len(s.Joins); n != 0 && n != 2 {
-			return refuse(ErrRef, path+"/joins", "a shackle joins two parts or none, not "+strconv.Itoa(n), "Name both, or take the member out")
+			return shackleJoins.At(path+"/joins", n)
 		}
 		for j, port := range s.Joins {
 			if err := c.port(at(path+"/joins", j), port, s.ID); err != nil {
@@ -74,7 +72,7 @@ func validRig(path string, r *Rig, s *Site, site ids) error {
 			return err
 		}
 		if m[d.Line].Kind != ThingLine {
-			return refuse(ErrRef, path+"/line", "there is no line "+quote(string(d.Line))+" in this rig", "Lay the damper over a line of the rig, or take it out")
+			return noLine.At(path+"/line", quoted(d.Line))
 		}
 	}
 	return nil
@@ -101,28 +99,27 @@ func (c *refs) optional(path string, p Port, own ID, doubts []Doubt, n *node, th
 
 // port checks one hook-on point; own is the thing that names it.
 func (c *refs) port(path string, p Port, own ID) error {
-	const do = "Hook it on to a thing that is there"
 	if p.Thing == own {
-		return refuse(ErrRef, path+"/thing", quote(string(own))+" is hooked to itself", do)
+		return hookedToItself.At(path+"/thing", quoted(own))
 	}
 	s, ok := c.rig[p.Thing]
 	if !ok {
 		s, ok = c.site[p.Thing]
 	}
 	if !ok {
-		return refuse(ErrRef, path+"/thing", "there is nothing with the id "+quote(string(p.Thing)), do)
+		return noSuchThing.At(path+"/thing", quoted(p.Thing))
 	}
 	switch s.Kind {
 	case ThingVehicle:
 		v := &c.s.Vehicles[s.Pos]
 		if p.Point == PortWinch {
 			if v.Winch == nil {
-				return refuse(ErrRef, path+"/point", "the vehicle "+quote(string(p.Thing))+" has no winch", do)
+				return noWinch.At(path+"/point", quoted(p.Thing))
 			}
 			return nil
 		}
 		if v.RecoveryPoint(p.Point) == nil {
-			return refuse(ErrRef, path+"/point", "the vehicle "+quote(string(p.Thing))+" has no point "+quote(string(p.Point)), "Name one of its recovery points, or its winch")
+			return noVehiclePoint.At(path+"/point", quoted(p.Thing), quoted(p.Point))
 		}
 		return nil
 	case ThingBlock:
@@ -136,7 +133,7 @@ func (c *refs) port(path string, p Port, own ID) error {
 	case ThingStranger:
 		return nil
 	default:
-		return refuse(ErrRef, path+"/thing", "nothing can be hooked on to the "+s.Kind.String()+" "+quote(string(p.Thing)), do)
+		return noHooking.At(path+"/thing", kindWord(s.Kind), quoted(p.Thing))
 	}
-	return refuse(ErrRef, path+"/point", "the "+s.Kind.String()+" "+quote(string(p.Thing))+" has no point "+quote(string(p.Point)), "Take the point out")
+	return noPoint.At(path+"/point", kindWord(s.Kind), quoted(p.Thing), quoted(p.Point))
 }

@@ -44,8 +44,7 @@ func scan(data []byte) (header, error) {
 	err := s.value(schema(), 1)
 	if err == nil {
 		if _, e := s.dec.ReadToken(); !errors.Is(e, io.EOF) {
-			err = refuse(ErrSyntax, "", "there is something after the end of the plan, at byte "+
-				strconv.FormatInt(s.dec.InputOffset(), 10), "Take out what follows the last brace")
+			err = trailing.At("", int(s.dec.InputOffset()))
 		}
 	}
 	return s.head, err
@@ -68,7 +67,7 @@ func shorten(path string) string {
 // value reads one value described by n; a nil n is an unknown member's.
 func (s *scanner) value(n *node, depth int) error {
 	if depth > MaxDepth {
-		return refuse(ErrLimit, shorten(s.here()), "it is nested deeper than "+strconv.Itoa(MaxDepth)+" levels", "No plan needs that; the file is damaged")
+		return deep.At(shorten(s.here()), MaxDepth)
 	}
 	switch s.dec.PeekKind() {
 	case '{':
@@ -81,7 +80,7 @@ func (s *scanner) value(n *node, depth int) error {
 		return s.syntax(err)
 	}
 	if n != nil && tok.Kind() == 'n' {
-		return refuse(ErrMember, s.here(), "null stands where a value belongs", "Leave the member out if it is not known")
+		return nullValue.At(s.here())
 	}
 	if depth == 2 {
 		s.header(tok)
@@ -119,7 +118,7 @@ func (s *scanner) object(n *node, depth int) error {
 	}
 	where := ""
 	if s.objects++; s.objects > maxObjects {
-		return refuse(ErrLimit, s.here(), "the file holds more than 500 000 objects", "Split it, or thin the survey")
+		return manyObjects.At(s.here())
 	}
 	var have map[*field]bool
 	if n != nil && n.fields != nil {
@@ -129,7 +128,7 @@ func (s *scanner) object(n *node, depth int) error {
 		where = s.here()
 		if n.isThing {
 			if s.things++; s.things > MaxThings {
-				return refuse(ErrLimit, where, "the plan holds more than 10 000 things", "Split it into several plans")
+				return manyThings.At(where)
 			}
 		}
 	}
@@ -149,8 +148,7 @@ func (s *scanner) object(n *node, depth int) error {
 					have[f] = true
 				}
 			case !n.open:
-				return refuse(ErrMember, where, "the member "+quote(name)+" is not known here and could not be kept",
-					"Take it out, or move it to the thing itself")
+				return memberUnknown.At(where, quoted(name))
 			}
 		}
 		if err := s.value(child, depth+1); err != nil {
@@ -161,7 +159,7 @@ func (s *scanner) object(n *node, depth int) error {
 		return s.syntax(err)
 	}
 	if n != nil && len(have) < n.required {
-		return refuse(ErrMember, where, "the member "+quote(n.missing(have))+" is missing", "Add it")
+		return memberMissing.At(where, n.missing(have))
 	}
 	return nil
 }
@@ -177,7 +175,7 @@ func (s *scanner) list(n *node, depth int) error {
 	survey := elem != nil && elem.typ == surveyPointType
 	for i := 0; s.dec.PeekKind() != ']'; i++ {
 		if survey && i >= MaxSurveyPoints {
-			return refuse(ErrLimit, strings.TrimSuffix(s.here(), "/"+strconv.Itoa(i-1)), "the survey has more than 100 000 points", "Thin it")
+			return manyPoints.At(strings.TrimSuffix(s.here(), "/"+strconv.Itoa(i-1)))
 		}
 		if err := s.value(elem, depth+1); err != nil {
 			return err
@@ -189,22 +187,21 @@ func (s *scanner) list(n *node, depth int) error {
 	return nil
 }
 
-// syntax words an error of the JSON reader.
+// syntax is an error of the JSON reader.
 func (s *scanner) syntax(err error) error {
 	var se *jsontext.SyntacticError
 	if !errors.As(err, &se) {
 		if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) {
-			return refuse(ErrSyntax, s.here(), "the file ends in the middle", "Take an older copy; this one was cut short")
+			return cutShort.At(s.here())
 		}
-		return refuse(ErrSyntax, s.here(), "it cannot be read ("+err.Error()+")", "Take an older copy")
+		return notRead.At(s.here(), err)
 	}
 	path := string(se.JSONPointer)
-	place := "byte " + strconv.FormatInt(se.ByteOffset, 10)
 	switch {
 	case errors.Is(err, jsontext.ErrDuplicateName):
-		return refuse(ErrSyntax, path, "the member stands twice", "Keep one of the two")
+		return memberTwice.At(path)
 	case errors.Is(err, io.ErrUnexpectedEOF):
-		return refuse(ErrSyntax, path, "the file ends in the middle, at "+place, "Take an older copy; this one was cut short")
+		return cutShortAt.At(path, int(se.ByteOffset))
 	}
-	return refuse(ErrSyntax, path, "not well-formed JSON at "+place+" ("+se.Err.Error()+")", "Correct it in a text editor, or take an older copy")
+	return badJSON.At(path, int(se.ByteOffset), se.Err)
 }

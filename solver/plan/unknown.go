@@ -48,7 +48,7 @@ func UnknownMembers(p *Plan) []string {
 func hiddenMember(p *Plan) (err error) {
 	schema().eachUnknown(nil, reflect.ValueOf(p).Elem(), func(n *node, path, name string) {
 		if err == nil && n.members[name] != nil {
-			err = refuse(ErrMember, path+"/"+escape(name), "an unknown member bears a known name", "Take it out")
+			err = memberHidden.At(path + "/" + escape(name))
 		}
 	})
 	return err

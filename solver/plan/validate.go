@@ -13,7 +13,7 @@ import (
 // kind, a material) is no fault: it counts as not known.
 func Validate(p *Plan) error {
 	if p == nil {
-		return refuse(ErrEmpty, "", "there is no plan", "")
+		return noPlan.At("")
 	}
 	if err := validHead(p); err != nil {
 		return err
@@ -60,11 +60,11 @@ func validHead(p *Plan) error {
 	case zero:
 		return nil
 	case p.Format != FormatName:
-		return refuse(ErrFormat, "/format", "this is "+quote(p.Format)+", not "+quote(FormatName), "")
+		return otherFormat.At("/format", quoted(p.Format), FormatName)
 	case p.MinReader > CurrentVersion:
-		return refuse(ErrNewer, "/min_reader", "the plan needs version "+strconv.Itoa(p.MinReader)+" of the file format", "Open it with a newer Kedge")
+		return newer.At("/min_reader", p.MinReader, CurrentVersion)
 	case p.Version < CurrentVersion:
-		return refuse(ErrFormat, "/version", "there is no version "+strconv.Itoa(p.Version)+" of the file format", "")
+		return noVersion.At("/version", p.Version)
 	}
 	return nil
 }
@@ -77,13 +77,13 @@ func validCounts(p *Plan) error {
 		n += 1 + len(r.Lines) + len(r.Blocks) + len(r.Slings) + len(r.Shackles) + len(r.Dampers) + len(r.Unknown)
 	}
 	if n > MaxThings {
-		return refuse(ErrLimit, "", "the plan holds "+strconv.Itoa(n)+" things, more than 10 000", "Split it into several plans")
+		return manyThings.At("")
 	}
 	if s.Survey != nil && len(s.Survey.Points) > MaxSurveyPoints {
-		return refuse(ErrLimit, "/site/survey/points", "the survey has "+strconv.Itoa(len(s.Survey.Points))+" points, more than 100 000", "Thin it")
+		return manyPoints.At("/site/survey/points")
 	}
 	if s.Underlay != nil && len(s.Underlay.Bytes) > MaxUnderlayBytes {
-		return refuse(ErrLimit, "/site/underlay/bytes", "the underlay's picture is larger than 12 MiB", "Take a smaller picture")
+		return largePicture.At("/site/underlay/bytes")
 	}
 	return nil
 }
@@ -91,24 +91,23 @@ func validCounts(p *Plan) error {
 const maxIDBytes = 64 // long enough for any generated id, short enough for a table column
 
 func validID(path string, id ID) error {
-	const do = "Give it an id of letters, digits, - and _"
 	path += "/id"
 	switch {
 	case id == "":
-		return refuse(ErrID, path, "the id is empty", do)
+		return idEmpty.At(path)
 	case len(id) > maxIDBytes:
-		return refuse(ErrID, path, "the id "+quote(string(id))+" is longer than 64 bytes", do)
+		return idLong.At(path, quoted(id))
 	}
 	for _, c := range string(id) { // "/" parts thing and point in the names of parts
 		if c <= ' ' || c == '/' || c == 0x7f || c == '\uFFFD' {
-			return refuse(ErrID, path, "the id "+quote(string(id))+" holds "+strconv.QuoteRune(c), do)
+			return idLetter.At(path, quoted(id), strconv.QuoteRune(c))
 		}
 	}
 	return nil
 }
 
 func doubled(path string, id ID) error {
-	return refuse(ErrID, path+"/id", "the id "+quote(string(id))+" is taken by another thing", "Give each thing its own id")
+	return idTaken.At(path+"/id", quoted(id))
 }
 
 // ids tells what each id names while a plan is checked.
@@ -149,7 +148,7 @@ func validSite(s *Site, site ids) error {
 		}
 		low := a.HoldLow.Or(0)
 		if a.HoldLikely > 0 && low > a.HoldLikely || a.HoldLikely > 0 && a.HoldHigh > 0 && a.HoldLikely > a.HoldHigh || a.HoldHigh > 0 && low > a.HoldHigh {
-			return refuse(ErrValue, path, "the hold's low, likely and high ends are out of order", "Enter the lowest first")
+			return holdOrder.At(path)
 		}
 	}
 	for i := range s.Obstacles {
@@ -157,8 +156,8 @@ func validSite(s *Site, site ids) error {
 		if err := validDoubts(path, schemaOf[Obstacle](), o.Doubts); err != nil {
 			return err
 		}
-		if fault := OutlineFault(o.Outline); fault != "" {
-			return refuse(ErrOutline, path+"/outline", fault, "Draw its corners again, in order round it")
+		if fault := OutlineFault(o.Outline); fault != nil {
+			return badOutline.At(path+"/outline", fault)
 		}
 	}
 	for i := range s.People {
@@ -167,12 +166,12 @@ func validSite(s *Site, site ids) error {
 			return err
 		}
 		if q.Vehicle != "" && site[q.Vehicle].Kind != ThingVehicle {
-			return refuse(ErrRef, path+"/in_vehicle", "there is no vehicle "+quote(string(q.Vehicle)), "Name a vehicle of the site, or take the member out")
+			return noVehicle.At(path+"/in_vehicle", quoted(q.Vehicle))
 		}
 	}
 	for i := range s.Measures {
 		if n := len(s.Measures[i].Points); n < 2 || n > 3 {
-			return refuse(ErrValue, at("/site/measures", i)+"/points", "a measure has two or three points, not "+strconv.Itoa(n), "Measure it again")
+			return measurePoints.At(at("/site/measures", i)+"/points", n)
 		}
 	}
 	return nil
@@ -189,10 +188,10 @@ func validVehicle(path string, v *Vehicle) error {
 			return err
 		}
 		if id == PortWinch {
-			return refuse(ErrID, path+"/id", "the id "+quote(string(id))+" means the winch's fairlead", "Give the point another id")
+			return idWinch.At(path+"/id", quoted(id))
 		}
 		if seen[id] {
-			return refuse(ErrID, path+"/id", "the id "+quote(string(id))+" is taken by another point of this vehicle", "Give each point its own id")
+			return pointTaken.At(path+"/id", quoted(id))
 		}
 		seen[id] = true
 	}
@@ -205,7 +204,7 @@ func validDoubts(path string, n *node, doubts []Doubt) error {
 	for i, d := range doubts {
 		path := at(path+"/doubts", i)
 		if d.Low > d.High {
-			return refuse(ErrValue, path, "the range runs from "+number(d.Low)+" down to "+number(d.High), "Enter the lower end first")
+			return rangeBackwards.At(path, number(d.Low), number(d.High))
 		}
 		f := n.find(d.Member)
 		if f == nil || f.bound == nil {

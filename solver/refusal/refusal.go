@@ -23,7 +23,7 @@ import (
 type Kind struct {
 	ID     string   // of its sentence: the package, a dash, a name; "plan-id-taken"
 	Err    error    // for errors.Is; may be nil
-	Values []string // the names of the values of its sentence
+	Values []string // the names of the values of its sentence; "cause", the last, is [Error.Cause]
 }
 
 // Of makes a kind.
