@@ -65,7 +65,7 @@ func (r *rows) next() ([]string, int, error) {
 
 func readCSV(text []byte, o Options) (Result, error) {
 	if bytes.IndexByte(text, 0) >= 0 {
-		return Result{}, refuse(ErrFormat, "Take a GPX, GeoJSON or CSV file", "it is not a text")
+		return Result{}, noText.At("")
 	}
 	text = bytes.ReplaceAll(text, []byte("\r\n"), []byte("\n"))
 	text = bytes.ReplaceAll(text, []byte("\r"), []byte("\n"))
@@ -75,14 +75,17 @@ func readCSV(text []byte, o Options) (Result, error) {
 	if o.Columns != nil {
 		c = *o.Columns
 		if !strings.ContainsRune(",;|\t ", c.Separator) || c.Decimal != '.' && c.Decimal != ',' || c.Separator == rune(c.Decimal) {
-			return Result{}, refuse(ErrColumns, "Choose another", "the separator and the decimal sign do not go together")
+			return Result{}, badSigns.At("")
 		}
 	} else if c, err = g.understand(text); err != nil {
 		return Result{Preview: preview(text, c)}, err
 	}
 	p := preview(text, c)
 	if !c.complete() {
-		return Result{Preview: p}, refuse(ErrColumns, "Say which columns are east and north, or latitude and longitude", "its columns are not understood%s", named(p.Heads))
+		if len(p.Heads) == 0 {
+			return Result{Preview: p}, columnsOdd.At("")
+		}
+		return Result{Preview: p}, headsOdd.At("", cleanName(strings.Join(p.Heads, ", ")))
 	}
 	if err := g.fill(text, c, p); err != nil {
 		return Result{Preview: p}, err
@@ -95,13 +98,6 @@ func readCSV(text []byte, o Options) (Result, error) {
 	}
 	r.Preview = p
 	return r, err
-}
-
-func named(heads []string) string {
-	if len(heads) == 0 {
-		return ""
-	}
-	return " (" + cleanName(strings.Join(heads, ", ")) + ")"
 }
 
 func preview(text []byte, c Columns) *Preview {
@@ -136,7 +132,7 @@ func (g *gathered) toMetres(c Columns, heads []string) []float64 {
 			if f, known := unitM(unit); known {
 				toM[i] = f
 			} else {
-				g.note("%q is no unit known here: the column was taken as metres.", cleanName(unit))
+				g.note(unitOdd.At("", cleanName(unit)))
 			}
 		}
 	}
@@ -158,7 +154,7 @@ func (g *gathered) fill(text []byte, c Columns, p *Preview) error {
 			break
 		}
 		if err != nil {
-			return refuse(ErrFormat, "Export it again", "line %d cannot be parted into columns", in.line+1)
+			return badLine.At("", in.line+1)
 		}
 		if first && c.Header {
 			continue
@@ -188,20 +184,17 @@ func (g *gathered) fill(text []byte, c Columns, p *Preview) error {
 	}
 	switch {
 	case p.Total == 0:
-		return refuse(ErrEmpty, "Take another file", "there is no point in it")
+		return noPoint.At("")
 	case p.Left*2 > p.Total:
-		return refuse(ErrColumns, "Say which columns are which", "%d of its %d rows cannot be read, line %s first", p.Left, p.Total, bad[0])
+		return badRows.At("", p.Left, p.Total, bad[0])
 	case p.Left > 0:
-		g.note("%d of %d rows cannot be read and were left out: line %s.", p.Left, p.Total, strings.Join(bad, ", ")+more(p.Left, len(bad)))
+		kind := rowsLeft
+		if p.Left > len(bad) {
+			kind = manyRowsLeft
+		}
+		g.note(kind.At("", p.Left, p.Total, strings.Join(bad, ", ")))
 	}
 	return nil
-}
-
-func more(all, named int) string {
-	if all > named {
-		return " and more"
-	}
-	return ""
 }
 
 func (c Columns) row(cells []string, ix, iy int, toM []float64) (mark, bool) {
@@ -224,6 +217,9 @@ const (
 	farthestM = 1e8
 )
 
+// wholeM is a length in whole metres.
+func wholeM(lengthM float64) string { return strconv.FormatFloat(lengthM, 'f', 0, 64) }
+
 // onGrid lays plain coordinates: as they are, or moved to their middle, which is
 // rounded to a metre so that it can be written down.
 func (g *gathered) onGrid() (Result, error) {
@@ -233,12 +229,12 @@ func (g *gathered) onGrid() (Result, error) {
 		return true
 	})
 	if !origin.ExpandedByMargin(farthestM).Contains(box) {
-		return Result{}, refuse(ErrPlace, "Check its columns and units", "its coordinates are larger than those of any grid")
+		return Result{}, offGrid.At("")
 	}
 	east, north := 0.0, 0.0
 	if !origin.ExpandedByMargin(largeM).Contains(box) {
 		east, north = math.Round(box.Center().X), math.Round(box.Center().Y)
-		g.note("%.0f m east and %.0f m north were taken off all coordinates.", east, north)
+		g.note(takenOff.At("", wholeM(east), wholeM(north)))
 	}
 	return g.lay(FormatCSV, func(m mark) (float64, float64) { return m.lon - east, m.lat - north })
 }

@@ -25,5 +25,5 @@
 // The smallest use:
 //
 //	r, err := survey.Read("moss.gpx", data, survey.Options{})
-//	p.Site.Survey = r.Survey()
+//	p.Site.Survey = r.Survey(w.Refusal)
 package survey

@@ -28,10 +28,10 @@ type node struct {
 func readGeoJSON(data []byte, o Options) (Result, error) {
 	var top node
 	if err := json.Unmarshal(data, &top); err != nil {
-		return Result{}, refuse(ErrFormat, "Export it again", "it is not well-formed: %s", strings.TrimPrefix(err.Error(), "json: "))
+		return Result{}, badForm.At("", strings.TrimPrefix(err.Error(), "json: "))
 	}
 	if top.CRS != nil && !isWGS84(top.CRS.Properties.Name) {
-		return Result{}, refuse(ErrSystem, "Export it as WGS 84", "its coordinates are in %q, not in latitude and longitude of WGS 84", cleanName(top.CRS.Properties.Name))
+		return Result{}, otherSystem.At("", cleanName(top.CRS.Properties.Name))
 	}
 	var g gathered
 	if err := g.node(top, ""); err != nil {
@@ -67,7 +67,7 @@ func (g *gathered) node(n node, name string) error {
 		return nil
 	case "Feature":
 		if n.Geometry == nil {
-			g.note("Features without a geometry were left out.")
+			g.note(noGeometry.At(""))
 			return nil
 		}
 		return g.node(*n.Geometry, n.name())
@@ -91,14 +91,14 @@ func (g *gathered) node(n node, name string) error {
 	case "MultiPolygon":
 		return readEach(n, polygon)
 	}
-	return refuse(ErrFormat, "Take a GPX, GeoJSON or CSV file", "%q is nothing that GeoJSON has", cleanName(n.Type))
+	return otherGeoJSON.At("", cleanName(n.Type))
 }
 
 // readOne takes a node's coordinates as do wants them.
 func readOne[T any](n node, do func(T) error) error {
 	var c T
 	if len(n.Coordinates) == 0 || json.Unmarshal(n.Coordinates, &c) != nil {
-		return refuse(ErrFormat, "Export it again", "the coordinates of a %s cannot be read", n.Type)
+		return badCoordinates.At("", n.Type)
 	}
 	return do(c)
 }
@@ -118,7 +118,7 @@ func readEach[T any](n node, do func(T) error) error {
 // 3.1.1.
 func position(c []float64, name string) (mark, error) {
 	if len(c) < 2 {
-		return mark{}, refuse(ErrFormat, "Export it again", "a position has %d numbers, it needs longitude and latitude", len(c))
+		return mark{}, badPosition.At("", len(c))
 	}
 	m := mark{name: name, lon: c[0], lat: c[1]}
 	if len(c) > 2 {
@@ -149,7 +149,7 @@ func (g *gathered) polygon(rings [][][]float64, name string) error {
 		return nil
 	}
 	if len(rings) > 1 {
-		g.note("Holes in areas were left out.")
+		g.note(holes.At(""))
 	}
 	return g.trail(rings[0], name, true)
 }

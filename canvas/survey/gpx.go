@@ -35,16 +35,16 @@ func readGPX(data []byte, o Options) (Result, error) {
 			break
 		}
 		if err != nil {
-			return Result{}, refuse(ErrFormat, "Export it again", "it is not well-formed: %s", strings.TrimPrefix(err.Error(), "XML "))
+			return Result{}, badForm.At("", strings.TrimPrefix(err.Error(), "XML "))
 		}
 		switch t := token.(type) {
 		case xml.StartElement:
 			if !seen && t.Name.Local != "gpx" {
-				return Result{}, refuse(ErrFormat, "Take a GPX, GeoJSON or CSV file", "it is not a GPX file but <%s>", cleanName(t.Name.Local))
+				return Result{}, otherXML.At("", cleanName(t.Name.Local))
 			}
 			seen = true
 			if len(r.open) >= maxXMLDepth {
-				return Result{}, refuse(ErrLimit, "Export it again", "its elements are nested too deep")
+				return Result{}, deep.At("")
 			}
 			if err := r.start(t); err != nil {
 				return Result{}, err
@@ -52,7 +52,7 @@ func readGPX(data []byte, o Options) (Result, error) {
 			r.open = append(r.open, t.Name.Local)
 		case xml.EndElement:
 			if len(r.open) == 0 || r.open[len(r.open)-1] != t.Name.Local {
-				return Result{}, refuse(ErrFormat, "Export it again", "it is not well-formed: </%s> ends nothing", cleanName(t.Name.Local))
+				return Result{}, endsNothing.At("", cleanName(t.Name.Local))
 			}
 			r.open = r.open[:len(r.open)-1]
 			if err := r.end(t.Name.Local); err != nil {
@@ -64,9 +64,9 @@ func readGPX(data []byte, o Options) (Result, error) {
 	}
 	switch {
 	case !seen:
-		return Result{}, refuse(ErrFormat, "Take a GPX, GeoJSON or CSV file", "it is not a GPX file")
+		return Result{}, notGPX.At("")
 	case len(r.open) > 0:
-		return Result{}, refuse(ErrFormat, "Export it again", "it is cut off inside <%s>", cleanName(r.open[len(r.open)-1]))
+		return Result{}, cutOff.At("", cleanName(r.open[len(r.open)-1]))
 	}
 	return r.g.onGlobe(FormatGPX, o)
 }
@@ -82,7 +82,7 @@ func (r *gpxReader) start(t xml.StartElement) error {
 	switch t.Name.Local {
 	case "wpt", "rtept", "trkpt":
 		if r.in {
-			return refuse(ErrFormat, "Export it again", "there is a point inside a point")
+			return pointInPoint.At("")
 		}
 		var lat, lon float64
 		haveLat, haveLon := false, false
@@ -95,7 +95,7 @@ func (r *gpxReader) start(t xml.StartElement) error {
 			}
 		}
 		if !haveLat || !haveLon {
-			return refuse(ErrFormat, "Export it again", "point %d has no latitude and longitude that can be read", r.g.count+1)
+			return noDegrees.At("", r.g.count+1)
 		}
 		r.mark, r.in = mark{lat: lat, lon: lon}, true
 	case "trk", "rte":

@@ -24,7 +24,7 @@ func (g *gathered) understand(text []byte) (Columns, error) {
 		}
 		switch {
 		case commas > 0 && points > 0:
-			return c, refuse(ErrColumns, "Write all with the same decimal sign", "it has numbers with a comma and numbers with a point")
+			return c, bothSigns.At("")
 		case commas > 0:
 			c.Decimal = ','
 		}
@@ -33,7 +33,7 @@ func (g *gathered) understand(text []byte) (Columns, error) {
 		}
 		return g.assign(c, sample)
 	}
-	return Columns{}, refuse(ErrColumns, "Take a list with a comma, semicolon or tab between two or more numbers", "no columns are found in it")
+	return Columns{}, noColumns.At("")
 }
 
 func take(text []byte, separator rune) [][]string {
@@ -117,8 +117,7 @@ func (g *gathered) assign(c Columns, sample [][]string) (Columns, error) {
 		}
 	}
 	if c.Separator == ',' && len(sample) > 1 && len(sample[1]) > len(sample[0]) {
-		return c, refuse(ErrColumns, "Part the columns with semicolons, or write the numbers with a point",
-			"its rows have %d columns, its heads %d: the comma seems to part columns and decimals", len(sample[1]), len(sample[0]))
+		return c, commaForBoth.At("", len(sample[1]), len(sample[0]))
 	}
 	if c.complete() && !c.globe() {
 		g.warnAxes(sample[0][c.at(RoleX)], sample[0][c.at(RoleY)])
@@ -131,7 +130,7 @@ func (g *gathered) assign(c Columns, sample [][]string) (Columns, error) {
 func (g *gathered) warnAxes(x, y string) {
 	one, _ := roleOf(x)
 	if len(strings.TrimSpace(x)) == 1 && strings.EqualFold(strings.TrimSpace(x), "x") && one == RoleX {
-		g.note("%s was taken as east, %s as north.", strings.TrimSpace(x), strings.TrimSpace(y))
+		g.note(axes.At("", strings.TrimSpace(x), strings.TrimSpace(y)))
 	}
 }
 
@@ -156,16 +155,15 @@ func (g *gathered) assignPlain(c Columns, sample [][]string) (Columns, error) {
 		return c, nil
 	}
 	if c.Separator == ',' && len(first) >= 4 && allWhole(sample) {
-		return c, refuse(ErrColumns, "Part the columns with semicolons, or write the numbers with a point",
-			"it has %d columns of whole numbers: the comma may part columns or decimals", len(first))
+		return c, commaMayBoth.At("", len(first))
 	}
-	taken := "east and north"
 	if c.has(RoleZ) {
-		taken = "east, north and height"
+		g.note(takenWithHeight.At(""))
+	} else {
+		g.note(takenFlat.At(""))
 	}
-	g.note("The columns have no heads: they were taken as %s, in metres.", taken)
 	if looksLikeDegrees(c, sample) {
-		g.note("They look like latitude and longitude: if they are, say so.")
+		g.note(likeDegrees.At(""))
 	}
 	g.warnThousands(c, sample)
 	return c, nil
@@ -238,6 +236,6 @@ func (g *gathered) warnThousands(c Columns, sample [][]string) {
 	}
 	if example != "" {
 		whole, part, _ := strings.Cut(example, string(c.Decimal))
-		g.note("%s was read as %s.%s m, not as %s%s m.", example, whole, part, whole, part)
+		g.note(readAs.At("", example, whole+"."+part, whole+part))
 	}
 }

@@ -31,11 +31,11 @@ func (g *gathered) onGlobe(f Format, o Options) (Result, error) {
 	}
 	origin, ok := g.middle()
 	if !ok {
-		return Result{}, refuse(ErrEmpty, "Take another file", "there is no point in it")
+		return Result{}, noPoint.At("")
 	}
 	if o.Origin != nil {
 		if origin = *o.Origin; !origin.angles().IsValid() {
-			return Result{}, refuse(ErrPlace, "", "the origin of the survey is not a latitude and longitude")
+			return Result{}, badOrigin.At("")
 		}
 	}
 	plane := NewPlane(origin)
@@ -72,8 +72,7 @@ func (g *gathered) each(f func(m *mark) bool) {
 func (g *gathered) checkDegrees() (err error) {
 	g.each(func(m *mark) bool {
 		if !(LatLon{m.lat, m.lon}).angles().IsValid() {
-			err = refuse(ErrPlace, "Export it as WGS 84, latitude and longitude in degrees",
-				"latitude %v, longitude %v is no place on earth", m.lat, m.lon)
+			err = noPlace.At("", number(m.lat), number(m.lon))
 		}
 		return err == nil
 	})
@@ -99,7 +98,7 @@ func (g *gathered) middle() (LatLon, bool) {
 	})
 	if nowhere > 0 && away > 0 && near == 0 {
 		g.dropNowhere()
-		g.note("%s at 0°, 0° left out: a recorder without a fix writes such.", points(nowhere))
+		g.note(nowhereLeft.At("", nowhere))
 	}
 	box := s2.EmptyRect()
 	g.each(func(m *mark) bool {
@@ -114,12 +113,8 @@ func (g *gathered) middle() (LatLon, bool) {
 	}, !box.IsEmpty()
 }
 
-func points(n int) string {
-	if n == 1 {
-		return "1 point"
-	}
-	return strconv.Itoa(n) + " points"
-}
+// number is a figure as a file writes it.
+func number(x float64) string { return strconv.FormatFloat(x, 'g', -1, 64) }
 
 func (g *gathered) dropNowhere() {
 	keep := func(marks []mark) []mark {
@@ -141,12 +136,10 @@ func (g *gathered) dropNowhere() {
 func within(place func(mark) (xM, yM float64), m mark) (plan.Point, error) {
 	x, y := place(m)
 	if !(math.Hypot(x, y) <= Reach) {
-		what := "a point"
-		if m.name != "" {
-			what = m.name
+		if m.name == "" {
+			return plan.Point{}, farPoint.At("", int(Reach/1000))
 		}
-		return plan.Point{}, refuse(ErrPlace, "Take it out of the file, or cut out the site",
-			"%s lies more than %d km from the middle of the others", what, Reach/1000)
+		return plan.Point{}, farMark.At("", m.name, int(Reach/1000))
 	}
 	return plan.Point{X: x, Y: y}, nil
 }
@@ -162,7 +155,7 @@ func (g *gathered) lay(f Format, place func(mark) (xM, yM float64)) (Result, err
 			return err
 		}
 		if !(math.Abs(float64(m.height)) <= Reach) {
-			return refuse(ErrPlace, "Correct it in the file", "a height of %v m is none on earth", float64(m.height))
+			return badHeight.At("", number(float64(m.height)))
 		}
 		if m.height == 0 {
 			noHeight++
@@ -197,11 +190,11 @@ func (g *gathered) lay(f Format, place func(mark) (xM, yM float64)) (Result, err
 		}
 	}
 	if heights > 0 && noHeight > 0 {
-		g.note("%s without a height counted as 0 m.", points(noHeight))
+		g.note(noHeightCounted.At("", noHeight))
 	}
 	r.Notes = g.noteds
 	if len(r.Points) == 0 && len(r.Outlines) == 0 {
-		return Result{}, refuse(ErrEmpty, "Take another file", "there is no point in it")
+		return Result{}, noPoint.At("")
 	}
 	return r, nil
 }

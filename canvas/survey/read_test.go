@@ -13,7 +13,10 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"kedge/canvas/survey"
+	"kedge/canvas/words"
 	"kedge/solver/plan"
+	"kedge/solver/quantity"
+	"kedge/solver/refusal"
 )
 
 const gpx = `<?xml version="1.0" encoding="UTF-8"?>
@@ -51,10 +54,10 @@ func TestGPX(t *testing.T) {
 	assert.Equal(t, "Round the bog", r.Outlines[1].Name)
 	assert.True(t, r.Outlines[1].Closed, "it comes back")
 	assert.Len(t, r.Outlines[1].Corners, 3)
-	assert.Equal(t, []string{"5 points without a height counted as 0 m."}, r.Notes)
+	assert.Equal(t, []string{"5 points without a height counted as 0 m."}, notes(t, r))
 
 	p := plan.New()
-	p.Site.Survey = r.Survey()
+	p.Site.Survey = r.Survey(english(t).Refusal)
 	_, err = plan.FormatPlan(p)
 	require.NoError(t, err, "a plan takes it")
 	assert.Equal(t, "moss.gpx, GPX. 5 points without a height counted as 0 m.", p.Site.Survey.Source)
@@ -72,7 +75,7 @@ func TestGPXWithoutAFix(t *testing.T) {
 	r, err := survey.Read("", []byte(`<gpx><wpt lat="0" lon="0"/><wpt lat="51" lon="7"/></gpx>`), survey.Options{})
 	require.NoError(t, err)
 	assert.Len(t, r.Points, 1)
-	assert.Equal(t, []string{"1 point at 0°, 0° left out: a recorder without a fix writes such."}, r.Notes)
+	assert.Equal(t, []string{"1 point at 0°, 0° left out: a recorder without a fix writes such."}, notes(t, r))
 }
 
 func TestOnAnOriginThatIsThere(t *testing.T) {
@@ -102,8 +105,8 @@ func TestGeoJSON(t *testing.T) {
 	require.Len(t, r.Points, 5, "a point, two, and the two of a line")
 	assert.Equal(t, "4", r.Points[0].Name)
 	near(t, 212.5, float64(r.Points[0].Z), 0)
-	assert.Contains(t, r.Notes, "Holes in areas were left out.")
-	assert.Contains(t, r.Notes, "Features without a geometry were left out.")
+	assert.Contains(t, notes(t, r), "Holes in areas were left out.")
+	assert.Contains(t, notes(t, r), "Features without a geometry were left out.")
 }
 
 func TestCSV(t *testing.T) {
@@ -136,7 +139,7 @@ func TestCSV(t *testing.T) {
 			r, err := survey.Read("list.csv", []byte(c.text), survey.Options{})
 			require.NoError(t, err)
 			assert.Equal(t, c.want, places(r))
-			assert.Equal(t, c.notes, r.Notes)
+			assert.Equal(t, c.notes, notes(t, r))
 			assert.False(t, r.OnGlobe)
 			require.NotNil(t, r.Preview)
 			assert.NotEmpty(t, r.Preview.Rows)
@@ -221,6 +224,22 @@ func TestUTF16(t *testing.T) {
 	}
 }
 
+func english(t testing.TB) *words.Words {
+	t.Helper()
+	w, err := words.New("en", quantity.Metric)
+	require.NoError(t, err)
+	return w
+}
+
+// notes are what is said of a file that was read; nil for nothing.
+func notes(t *testing.T, r survey.Result) (all []string) {
+	t.Helper()
+	for _, n := range r.Notes {
+		all = append(all, english(t).Refusal(n))
+	}
+	return all
+}
+
 func TestRefused(t *testing.T) {
 	many := "x,y\n" + strings.Repeat("1,2\n", plan.MaxSurveyPoints+1)
 	deep := "<gpx>" + strings.Repeat("<a>", 100)
@@ -247,7 +266,7 @@ func TestRefused(t *testing.T) {
 		{"grid in GeoJSON", `{"type":"Point","coordinates":[456700,5678900]}`, survey.ErrPlace, ""},
 		{"other JSON", `{"format":"kedge-plan"}`, survey.ErrFormat, "f: \"\" is nothing that GeoJSON has. Take a GPX, GeoJSON or CSV file."},
 		{"broken JSON", `{"type":`, survey.ErrFormat, "f: it is not well-formed: unexpected end of JSON input. Export it again."},
-		{"half a position", `{"type":"Point","coordinates":[7]}`, survey.ErrFormat, "f: a position has 1 numbers, it needs longitude and latitude. Export it again."},
+		{"half a position", `{"type":"Point","coordinates":[7]}`, survey.ErrFormat, "f: a position has 1 number, it needs longitude and latitude. Export it again."},
 		{"words for numbers", `{"type":"Point","coordinates":["7","51"]}`, survey.ErrFormat, "f: the coordinates of a Point cannot be read. Export it again."},
 		{"prose", "The peat track is wet.\nMind the bog.\n", survey.ErrColumns, "f: no columns are found in it. Take a list with a comma, semicolon or tab between two or more numbers."},
 		{"heads unknown", "a,b\n1,2\n", survey.ErrColumns, "f: its columns are not understood (a, b). Say which columns are east and north, or latitude and longitude."},
@@ -264,12 +283,13 @@ func TestRefused(t *testing.T) {
 			r, err := survey.Read("f", []byte(c.text), survey.Options{})
 			require.ErrorIs(t, err, c.want)
 			assert.Empty(t, r.Points)
-			var e *survey.Error
+			var e *refusal.Error
 			require.ErrorAs(t, err, &e)
 			if c.says != "" {
-				assert.Equal(t, c.says, e.Sentence())
+				assert.Equal(t, c.says, english(t).Refusal(err))
 			}
-			assert.Equal(t, "survey: "+e.Sentence(), err.Error())
+			assert.Len(t, e.Said, len(e.Values))
+			assert.Regexp(t, "^survey: f: ", err.Error())
 		})
 	}
 	_, err := survey.Read("f", make([]byte, survey.MaxBytes+1), survey.Options{})
@@ -283,13 +303,11 @@ func TestRefused(t *testing.T) {
 // checkResult: whatever was read can be kept in a plan.
 func checkResult(t *testing.T, r survey.Result, err error) {
 	if err != nil {
-		var e *survey.Error
-		require.ErrorAs(t, err, &e)
-		assert.True(t, strings.HasSuffix(e.Sentence(), "."))
+		assert.True(t, strings.HasSuffix(english(t).Refusal(err), "."))
 		return
 	}
 	p := plan.New()
-	p.Site.Survey = r.Survey()
+	p.Site.Survey = r.Survey(english(t).Refusal)
 	require.NoError(t, plan.Validate(p))
 	data, err := plan.FormatPlan(p)
 	require.NoError(t, err)

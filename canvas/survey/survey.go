@@ -3,13 +3,13 @@ package survey
 import (
 	"bytes"
 	"errors"
-	"fmt"
 	"strings"
 	"unicode"
 	"unicode/utf8"
 
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/refusal"
 )
 
 // MaxBytes bounds a file: 100 000 track points with everything a recorder adds
@@ -25,37 +25,6 @@ var (
 	ErrColumns = errors.New("survey: columns not understood")
 	ErrPlace   = errors.New("survey: place out of bounds")
 )
-
-// Error is why a file is refused.
-type Error struct {
-	Name   string // of the file
-	Reason string // what is wrong, without a full stop
-	Do     string // what to do about it, without a full stop; may be empty
-	Err    error  // the sentinel
-}
-
-// Error is the whole sentence, with the package in front.
-func (e *Error) Error() string { return "survey: " + e.Sentence() }
-
-// Sentence is what a person reads.
-func (e *Error) Sentence() string {
-	s := e.Reason + "."
-	if e.Name != "" {
-		s = e.Name + ": " + s
-	}
-	if e.Do != "" {
-		s += " " + e.Do + "."
-	}
-	return s
-}
-
-// Unwrap is the sentinel.
-func (e *Error) Unwrap() error { return e.Err }
-
-// refuse is an Error without the file's name, which Read puts in.
-func refuse(sentinel error, do, format string, args ...any) error {
-	return &Error{Reason: fmt.Sprintf(format, args...), Do: do, Err: sentinel}
-}
 
 // Format is the form of a file.
 type Format string
@@ -83,12 +52,13 @@ type Result struct {
 	OnGlobe   bool // the file gave latitude and longitude
 	OriginLat float64
 	OriginLon float64  // degrees, of the plane's origin, if OnGlobe
-	Notes     []string // what was assumed or left out, as sentences
+	Notes     []error  // what was assumed or left out, each to be said
 	Preview   *Preview // of a list: how its columns were understood; else nil
 }
 
-// Survey is the thing to put into a plan; nil if there are no points.
-func (r Result) Survey() *plan.Survey {
+// Survey is the thing to put into a plan, its notes as say says them; nil if
+// there are no points.
+func (r Result) Survey(say func(error) string) *plan.Survey {
 	if len(r.Points) == 0 {
 		return nil
 	}
@@ -96,7 +66,11 @@ func (r Result) Survey() *plan.Survey {
 	if r.Name != "" {
 		source = r.Name + ", " + source
 	}
-	return &plan.Survey{Source: strings.Join(append([]string{source + "."}, r.Notes...), " "),
+	source += "."
+	for _, n := range r.Notes {
+		source += " " + say(n)
+	}
+	return &plan.Survey{Source: source,
 		LatDeg: r.OriginLat, LonDeg: r.OriginLon, Points: r.Points}
 }
 
@@ -114,8 +88,10 @@ type Options struct {
 // the result has no points, but a Preview to choose the columns by.
 func Read(name string, data []byte, o Options) (Result, error) {
 	r, err := read(data, o)
-	if e := (*Error)(nil); errors.As(err, &e) {
-		return Result{Name: name, Preview: r.Preview}, &Error{Name: name, Reason: e.Reason, Do: e.Do, Err: e.Err}
+	if e := (*refusal.Error)(nil); errors.As(err, &e) {
+		of := *e
+		of.Where = name
+		return Result{Name: name, Preview: r.Preview}, &of
 	}
 	r.Name = name
 	return r, err
@@ -123,7 +99,7 @@ func Read(name string, data []byte, o Options) (Result, error) {
 
 func read(data []byte, o Options) (Result, error) {
 	if len(data) > MaxBytes {
-		return Result{}, refuse(ErrLimit, "Cut out the site", "it is larger than 64 MiB")
+		return Result{}, large.At("")
 	}
 	text, note := asUTF8(data)
 	start := bytes.TrimLeftFunc(text, unicode.IsSpace)
@@ -131,14 +107,14 @@ func read(data []byte, o Options) (Result, error) {
 	var err error
 	switch {
 	case len(start) == 0:
-		return Result{}, refuse(ErrEmpty, "Take another file", "it is empty")
+		return Result{}, empty.At("")
 	case start[0] == '<':
 		r, err = readGPX(start, o)
 	case start[0] == '{':
 		r, err = readGeoJSON(start, o)
 	default:
 		r, err = readCSV(text, o)
-		if note != "" && err == nil {
+		if note != nil && err == nil {
 			r.Notes = append(r.Notes, note)
 		}
 	}
@@ -164,7 +140,7 @@ type gathered struct {
 	marks  []mark
 	trails []trail
 	count  int
-	noteds []string
+	noteds []error
 }
 
 func (g *gathered) add(m mark) error {
@@ -174,20 +150,19 @@ func (g *gathered) add(m mark) error {
 
 func (g *gathered) one() error {
 	if g.count++; g.count > plan.MaxSurveyPoints {
-		return refuse(ErrLimit, "Thin it, or cut out the site", "it holds more than 100 000 points")
+		return manyPoints.At("")
 	}
 	return nil
 }
 
-// note keeps a sentence, once.
-func (g *gathered) note(format string, args ...any) {
-	s := fmt.Sprintf(format, args...)
+// note keeps what is to be said, once.
+func (g *gathered) note(n *refusal.Error) {
 	for _, had := range g.noteds {
-		if had == s {
+		if had.Error() == n.Error() {
 			return
 		}
 	}
-	g.noteds = append(g.noteds, s)
+	g.noteds = append(g.noteds, n)
 }
 
 // maxNameRunes is more than a label on a sheet can show.

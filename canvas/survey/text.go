@@ -8,11 +8,13 @@ import (
 	"strings"
 	"unicode/utf16"
 	"unicode/utf8"
+
+	"kedge/solver/refusal"
 )
 
 // asUTF8 is data as whole UTF-8 without a byte order mark, and a note if that was
 // a guess.
-func asUTF8(data []byte) (text []byte, note string) {
+func asUTF8(data []byte) (text []byte, note *refusal.Error) {
 	var order binary.ByteOrder
 	switch {
 	case bytes.HasPrefix(data, []byte("\xEF\xBB\xBF")):
@@ -27,10 +29,10 @@ func asUTF8(data []byte) (text []byte, note string) {
 		for d := data[2:]; len(d) >= 2; d = d[2:] {
 			units = append(units, order.Uint16(d))
 		}
-		return []byte(string(utf16.Decode(units))), ""
+		return []byte(string(utf16.Decode(units))), nil
 	}
 	if utf8.Valid(data) {
-		return data, ""
+		return data, nil
 	}
 	out := make([]rune, len(data))
 	for i, b := range data {
@@ -39,7 +41,7 @@ func asUTF8(data []byte) (text []byte, note string) {
 			out[i] = windows1252[b-0x80]
 		}
 	}
-	return []byte(string(out)), "The letters were read as Windows-1252."
+	return []byte(string(out)), oldLetters.At("")
 }
 
 // windows1252 is what the bytes 0x80 to 0x9F mean there; the rest is as in

@@ -126,15 +126,15 @@ func (rp *readingPanel) take() {
 	if r == nil || r.err != nil {
 		return
 	}
-	if rp.w.board.TakeMeasured(measuredOf(r), r.use, r.rises) != nil {
+	if rp.w.board.TakeMeasured(rp.measuredOf(r), r.use, r.rises) != nil {
 		return // the board says why
 	}
 	rp.drop()
 	rp.w.refresh()
 }
 
-func measuredOf(r *reading) board.Measured {
-	m := board.Measured{Name: r.name, Survey: r.res.Survey(), OnGlobe: r.res.OnGlobe}
+func (rp *readingPanel) measuredOf(r *reading) board.Measured {
+	m := board.Measured{Name: r.name, Survey: r.res.Survey(rp.w.words().Refusal), OnGlobe: r.res.OnGlobe}
 	for _, o := range r.res.Outlines {
 		m.Outlines = append(m.Outlines, board.MeasuredWay{Name: o.Name, Corners: o.Corners, Closed: o.Closed})
 	}
@@ -148,7 +148,7 @@ func (rp *readingPanel) result() *board.Taking {
 	if now := (takingOf{rp.w.board.Plan(), r.use, r.rises}); r.of != now {
 		r.of, r.taking = now, board.Taking{}
 		if r.err == nil {
-			r.taking = rp.w.board.Take(measuredOf(r), r.use, r.rises)
+			r.taking = rp.w.board.Take(rp.measuredOf(r), r.use, r.rises)
 		}
 	}
 	return &r.taking
@@ -290,7 +290,7 @@ func (rp *readingPanel) snap() func(*panel.Drawing) {
 		if len(shown.res.Notes) > 0 {
 			d.Heading(rp.w.label("measured-notes"))
 			for _, n := range shown.res.Notes {
-				d.Y = d.Para(x, d.Y, room, n, panel.Coloured(d.Small(), d.Shades.Ink)) + 2
+				d.Y = d.Para(x, d.Y, room, rp.w.words().Refusal(n), panel.Coloured(d.Small(), d.Shades.Ink)) + 2
 			}
 		}
 	}

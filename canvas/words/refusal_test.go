@@ -16,6 +16,7 @@ import (
 
 	"kedge/canvas/form"
 	"kedge/canvas/store"
+	"kedge/canvas/survey"
 	"kedge/canvas/words"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -28,6 +29,7 @@ var rooms = map[string][]refusal.Kind{
 	"quantity": quantity.Refusals,
 	"form":     form.Refusals,
 	"store":    store.Refusals,
+	"survey":   survey.Refusals,
 	"plan":     plan.Refusals,
 }
 
