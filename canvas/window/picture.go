@@ -61,7 +61,7 @@ func (ps *pictures) save(selection bool) {
 				}
 				return func() {
 					if err != nil {
-						ps.w.complain(ps.w.label("picture-fault", name, text("why", ps.w.words().Refusal(err))))
+						ps.w.complain(ps.w.label("picture-fault", name, text("why", ps.w.words().Cause(err))))
 						return
 					}
 					ps.w.say(ps.w.label("picture-written", name))
@@ -112,7 +112,7 @@ func (ps *pictures) put(ending string, picture func() ([]byte, error)) {
 				err = ps.w.opt.Clipboard.PutPNG(data)
 			}
 			if err != nil {
-				ps.w.complain(ps.w.label("copy-fault", text("why", ps.w.words().Refusal(err))))
+				ps.w.complain(ps.w.label("copy-fault", text("why", ps.w.words().Cause(err))))
 				return
 			}
 			ps.w.say(ps.w.label("picture-copied-" + strings.TrimPrefix(ending, ".")))

@@ -475,7 +475,7 @@ func (pr *printer) export() {
 				names, err := exportTo(ctx, b, path, progress)
 				return func() { pr.w.say(pr.w.label("picture-written", text("name", strings.Join(names, ", ")))) }, err
 			}, func(err error) {
-				pr.w.complain(pr.w.label("picture-fault", name, text("why", pr.w.words().Refusal(err))))
+				pr.w.complain(pr.w.label("picture-fault", name, text("why", pr.w.words().Cause(err))))
 			})
 		}
 		if there := firstThere(b, path); there != "" {

@@ -2,7 +2,6 @@ package window
 
 import (
 	"bytes"
-	"errors"
 	"image"
 	"image/png"
 	"os"
@@ -182,7 +181,7 @@ func TestPicturesAreCopied(t *testing.T) {
 	assert.Contains(t, s.app.Clipboard().Content(), "<svg")
 	assert.NotEqual(t, before, s.app.Clipboard().Content())
 
-	s.opt.Clipboard = &copied{err: errors.New("the desktop did not take the picture")}
+	s.opt.Clipboard = &copied{err: PictureNotTaken.At("")}
 	s.commands.run("picture-copy")
 	assert.Contains(t, texts(s.frame.status), "Nothing was copied: the desktop did not take the picture")
 }

@@ -12,22 +12,39 @@ import (
 )
 
 // Refusal is what a person reads of an error: what it is about, what is wrong,
-// what to do. An error that brings a sentence made here (a refused remedy, a
-// sheet that cannot be printed) is said by it. What the system says is
+// what to do. An error that brings a sentence made here (a remedy without a
+// button, a sheet that cannot be printed) is said by it. What the system says is
 // framed by a sentence of the language. Empty for nil.
 func (w *Words) Refusal(err error) string {
 	if err == nil {
 		return ""
 	}
+	if s, ok := w.said(err); ok {
+		return s
+	}
+	return w.Label("refusal-other", said("cause", bareCause(err)))
+}
+
+// Cause is an error inside a sentence: as [Words.Refusal], but that of what the
+// system says the bare cause stands.
+func (w *Words) Cause(err error) string {
+	if s, ok := w.said(err); ok {
+		return s
+	}
+	return bareCause(err)
+}
+
+// said is the sentence of an error that has one.
+func (w *Words) said(err error) (string, bool) {
 	var r refusal.Refuser
 	var s interface{ Sentence() string }
 	switch {
 	case errors.As(err, &r):
-		return w.refusal(r.Refusal())
+		return w.refusal(r.Refusal()), true
 	case errors.As(err, &s):
-		return s.Sentence()
+		return s.Sentence(), true
 	}
-	return w.Label("refusal-other", said("cause", bareCause(err)))
+	return "", false
 }
 
 func (w *Words) refusal(e *refusal.Error) string {
@@ -68,20 +85,12 @@ func (w *Words) refused(name string, v any) part.Value {
 		if v != "" {
 			text = w.Label("refusal-at", said("spot", string(v)))
 		}
+	case refusal.Either:
+		text = w.joined(v, "or")
 	case error:
-		text = w.nested(v)
+		text = w.Cause(v)
 	}
 	return part.Value{Name: name, Unit: part.UnitThing, Text: text} // as it is, be it empty
-}
-
-// nested is an error inside a sentence: a refusal is said, of what the system
-// says stands the bare cause.
-func (w *Words) nested(err error) string {
-	var r refusal.Refuser
-	if errors.As(err, &r) {
-		return w.refusal(r.Refusal())
-	}
-	return bareCause(err)
 }
 
 // bareCause is what the system said, without the names of files.

@@ -14,7 +14,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"kedge/canvas/exercise"
 	"kedge/canvas/form"
+	"kedge/canvas/sheet"
 	"kedge/canvas/store"
 	"kedge/canvas/survey"
 	"kedge/canvas/words"
@@ -24,11 +26,13 @@ import (
 )
 
 // rooms are the kinds of refusal of every package that refuses. What only the
-// command line refuses is tested beside it.
+// command line and the window refuse is tested beside them.
 var rooms = map[string][]refusal.Kind{
 	"quantity": quantity.Refusals,
 	"form":     form.Refusals,
 	"store":    store.Refusals,
+	"sheet":    sheet.Refusals,
+	"exercise": exercise.Refusals,
 	"survey":   survey.Refusals,
 	"plan":     plan.Refusals,
 }
@@ -57,7 +61,7 @@ func TestEveryRefusalHasItsText(t *testing.T) {
 			}
 		}
 		for _, id := range said {
-			if !strings.HasPrefix(id, "kedge-") {
+			if !strings.HasPrefix(id, "kedge-") && !strings.HasPrefix(id, "window-") {
 				t.Errorf("%s: nothing is refused by %q", lang, id)
 			}
 		}

@@ -3,10 +3,11 @@
 package main
 
 import (
-	"errors"
 	"sync"
 
 	"golang.design/x/clipboard"
+
+	"kedge/canvas/window"
 )
 
 // pictures is the desktop's clipboard for pictures. It is reached when the
@@ -20,14 +21,14 @@ type pictures struct {
 func (p *pictures) PutPNG(png []byte) error {
 	p.once.Do(func() {
 		if clipboard.Init() != nil { // it tells how to install things, over many lines
-			p.err = errors.New("the desktop's clipboard for pictures is not to be reached (under X11 it needs libX11)")
+			p.err = window.NoPictureClipboard.At("")
 		}
 	})
 	if p.err != nil {
 		return p.err
 	}
 	if clipboard.Write(clipboard.FmtImage, png) == nil {
-		return errors.New("the desktop did not take the picture")
+		return window.PictureNotTaken.At("")
 	}
 	return nil
 }
