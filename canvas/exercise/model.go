@@ -13,7 +13,7 @@ import (
 // What callers branch on.
 var (
 	// ErrOption says that what is asked for is not there.
-	ErrOption = errors.New("sheet")
+	ErrOption = errors.New("sheet: option")
 	// ErrQuestion says that a question cannot be answered from its page.
 	ErrQuestion = errors.New("sheet: question")
 )

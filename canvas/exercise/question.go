@@ -1,7 +1,6 @@
 package exercise
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -9,6 +8,7 @@ import (
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/refusal"
 )
 
 // QuestionKind is what a question asks for.
@@ -167,16 +167,16 @@ func ParseQuestion(s string) (Question, error) {
 	case AskAngle, AskLoad:
 		q.Part = rest
 		if rest == "" {
-			return q, fmt.Errorf("%w: %q: say of what, as in %s:B1", ErrOption, s, kind)
+			return q, questionOf.At("", refusal.Clip(s, mostShown), kind)
 		}
 	case AskWeakest, AskFirst:
 		if rest != "" {
-			return q, fmt.Errorf("%w: %q: nothing follows %s", ErrOption, s, kind)
+			return q, questionMore.At("", refusal.Clip(s, mostShown), kind)
 		}
 	case AskWhatIf:
 		rig, id, ok := strings.Cut(rest, ":")
 		if !ok || rig == "" || id == "" {
-			return q, fmt.Errorf("%w: %q: say rig and part, as in what-if:R2:B1", ErrOption, s)
+			return q, questionIf.At("", refusal.Clip(s, mostShown))
 		}
 		q.Rig, q.Part = plan.ID(rig), id
 	default:
@@ -184,7 +184,7 @@ func ParseQuestion(s string) (Question, error) {
 		for _, k := range QuestionKinds() {
 			names = append(names, string(k))
 		}
-		return q, fmt.Errorf("%w: there is no question %q; there is %s", ErrOption, kind, strings.Join(names, ", "))
+		return q, noQuestion.At("", refusal.Clip(kind, mostShown), strings.Join(names, ", "))
 	}
 	return q, nil
 }

@@ -1,7 +1,6 @@
 package exercise
 
 import (
-	"fmt"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -10,6 +9,7 @@ import (
 
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/refusal"
 )
 
 // Vary says what differs from variant to variant, and how far. The zero value
@@ -41,12 +41,12 @@ func (v Vary) Check() error {
 		x, to float64
 	}{{"mass", v.MassShare, 0.5}, {"place", v.PlaceM, 5}, {"trunks", v.Trunks, 0.5}, {"turn", v.TurnDeg, 45}} {
 		if !(x.x >= 0 && x.x <= x.to) {
-			return fmt.Errorf("%w: variants may vary %s by 0 to %g, not %g", ErrOption, x.what, x.to, x.x)
+			return varyBeyond.At("", x.what, written(x.to), written(x.x))
 		}
 	}
 	for _, l := range v.Lengths {
 		if !(l > 0 && l < 100) {
-			return fmt.Errorf("%w: a sling of %g m", ErrOption, float64(l))
+			return varySling.At("", written(float64(l)))
 		}
 	}
 	return nil
@@ -86,14 +86,14 @@ func ParseVary(s string) (Vary, error) {
 				v.Lengths = append(v.Lengths, quantity.Length(x))
 			}
 		default:
-			return v, fmt.Errorf("%w: nothing that varies is called %q; there is mass, place, trunks, turn, slings", ErrOption, name)
+			return v, varyNothing.At("", refusal.Clip(name, mostShown))
 		}
 		if err != nil {
-			return v, fmt.Errorf("%w: %q is no figure of what varies. Say mass=20%%, place=1.5, trunks=10%%, turn=5, slings=2/3/4", ErrOption, item)
+			return v, varyFigure.At("", refusal.Clip(item, mostShown))
 		}
 	}
 	if v.IsZero() {
-		return v, fmt.Errorf("%w: nothing varies in %q", ErrOption, s)
+		return v, variesNot.At("", refusal.Clip(s, mostShown))
 	}
 	return v, v.Check()
 }

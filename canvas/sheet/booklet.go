@@ -2,7 +2,6 @@ package sheet
 
 import (
 	"bytes"
-	"fmt"
 	"image/color"
 
 	"kedge/canvas/exercise"
@@ -104,7 +103,7 @@ func (g *Page) Texts() []string { return g.marks.Texts() }
 // outline. The same booklet gives the same bytes.
 func (b *Booklet) PDF() ([]byte, error) {
 	if len(b.Pages) == 0 {
-		return nil, fmt.Errorf("%w: no page", ErrEmpty)
+		return nil, noPages.At("")
 	}
 	doc := pen.NewPDF(pen.About{Title: b.Title, Subject: b.subject, Author: b.author, Creator: "Kedge", Language: b.language,
 		When: when(b.o.Date)})
@@ -146,7 +145,7 @@ func (b *Booklet) PNG(page int, dpi float64) ([]byte, error) {
 	}
 	r, img, err := pen.NewSheetRaster(g.W, g.H, dpi)
 	if err != nil {
-		return nil, fmt.Errorf("%w: %w", ErrOption, err)
+		return nil, badPicture.At("").Because(err)
 	}
 	r.Paper(color.NRGBA{R: 255, G: 255, B: 255, A: 255})
 	g.Draw(r)
@@ -162,7 +161,7 @@ func (b *Booklet) PNG(page int, dpi float64) ([]byte, error) {
 
 func (b *Booklet) page(i int) (*Page, error) {
 	if i < 0 || i >= len(b.Pages) {
-		return nil, fmt.Errorf("%w: there is no page %d of %d", ErrOption, i+1, len(b.Pages))
+		return nil, noPage.At("", i+1, len(b.Pages))
 	}
 	return b.Pages[i], nil
 }

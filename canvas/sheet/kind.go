@@ -2,10 +2,10 @@ package sheet
 
 import (
 	"errors"
-	"fmt"
 	"strings"
 
 	"kedge/canvas/exercise"
+	"kedge/solver/refusal"
 )
 
 // Kind is a kind of sheet. A booklet has any of them, in any order.
@@ -72,15 +72,21 @@ func Kinds() []Kind {
 
 // KindByName is the kind of that name; the error lists them.
 func KindByName(name string) (Kind, error) {
-	all := Kinds()
-	names := make([]string, len(all))
-	for i, k := range all {
+	for _, k := range Kinds() {
 		if strings.EqualFold(string(k), name) {
 			return k, nil
 		}
-		names[i] = string(k)
 	}
-	return "", fmt.Errorf("%w: there is no sheet %q; there is %s", ErrOption, name, strings.Join(names, ", "))
+	return "", noSheet.At("", refusal.Clip(name, mostShown), kindNames())
+}
+
+// kindNames are the names of all kinds, between commas.
+func kindNames() string {
+	names := make([]string, 0, len(Kinds()))
+	for _, k := range Kinds() {
+		names = append(names, string(k))
+	}
+	return strings.Join(names, ", ")
 }
 
 // forTeacher tells sheets that hold answers.

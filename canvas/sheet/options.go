@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -48,30 +47,30 @@ const MaxVariants = 500
 // with them.
 func (o Options) settled(p *plan.Plan) (Options, error) {
 	if p == nil {
-		return o, fmt.Errorf("%w: no plan", ErrEmpty)
+		return o, noPlan.At("")
 	}
 	if len(o.Sheets) == 0 {
 		o.Sheets = []Kind{Overview}
 	}
 	for _, k := range o.Sheets {
 		if !slices.Contains(Kinds(), k) {
-			return o, fmt.Errorf("%w: there is no sheet %q", ErrOption, k)
+			return o, noSheet.At("", string(k), kindNames())
 		}
 	}
 	if o.Paper == (Paper{}) {
 		o.Paper = A4
 	}
 	if !slices.Contains(Papers(), o.Paper) {
-		return o, fmt.Errorf("%w: no paper of %g × %g mm", ErrOption, o.Paper.W, o.Paper.H)
+		return o, noPaperSize.At("", written(o.Paper.W), written(o.Paper.H))
 	}
 	if o.Scale != 0 && !slices.Contains(scales, o.Scale) {
-		return o, fmt.Errorf("%w: 1 : %g is no scale of ISO 5455; say 1 : 1, 2 or 5, times 10 or 100, up to 1 : 1000", ErrOption, o.Scale)
+		return o, noScale.At("", written(o.Scale))
 	}
 	if o.Rig == "" && len(p.Rigs) > 0 {
 		o.Rig = p.Rigs[0].ID
 	}
 	if _, ok := p.Rig(o.Rig); o.Rig != "" && !ok {
-		return o, fmt.Errorf("%w: the plan has no rig %q", ErrOption, o.Rig)
+		return o, noRig.At("", string(o.Rig))
 	}
 	if o.Words == nil {
 		w, err := words.New("en", quantity.Metric)
@@ -87,13 +86,13 @@ func (o Options) settled(p *plan.Plan) (Options, error) {
 		o.DPI = DefaultDPI
 	}
 	if !(o.DPI >= 20) || o.DPI > 1200 || math.IsNaN(o.DPI) {
-		return o, fmt.Errorf("%w: %g dots an inch; say 20 to 1200", ErrOption, o.DPI)
+		return o, noDPI.At("", written(o.DPI))
 	}
 	if o.Variants < 0 || o.Variants > MaxVariants {
-		return o, fmt.Errorf("%w: %d variants; say 1 to %d", ErrOption, o.Variants, MaxVariants)
+		return o, noVariants.At("", o.Variants, MaxVariants)
 	}
 	if len(o.Class) > MaxVariants {
-		return o, fmt.Errorf("%w: %d names in the class; at most %d", ErrOption, len(o.Class), MaxVariants)
+		return o, largeClass.At("", len(o.Class), MaxVariants)
 	}
 	if o.Variants == 0 && len(o.Class) > 0 {
 		o.Variants = len(o.Class)

@@ -1,9 +1,10 @@
 package sheet
 
 import (
-	"fmt"
 	"slices"
 	"strings"
+
+	"kedge/solver/refusal"
 )
 
 // Paper is a size of paper, upright, mm.
@@ -36,7 +37,7 @@ func PaperByName(name string) (Paper, error) {
 	for i, p := range all {
 		names[i] = p.Name
 	}
-	return Paper{}, fmt.Errorf("%w: there is no paper %q; there is %s", ErrOption, name, strings.Join(names, ", "))
+	return Paper{}, noPaper.At("", refusal.Clip(name, mostShown), strings.Join(names, ", "))
 }
 
 // Margins of the drawing frame, mm: the wide one is for binding. (ISO 5457)

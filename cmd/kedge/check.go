@@ -13,6 +13,7 @@ import (
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/refusal"
 	"kedge/solver/travel"
 )
 
@@ -41,7 +42,7 @@ func newCheck(out io.Writer, in io.Reader, status *int) *cobra.Command {
 		Use:   "check PLAN",
 		Short: "Loads, limits, findings and people in zones of a plan",
 		Long:  checkLong,
-		Args:  arguments(1, 1, "the name of one plan"),
+		Args:  onePlan(1),
 		RunE: func(_ *cobra.Command, args []string) error {
 			text, st, err := check(args[0], in, o)
 			if err != nil {
@@ -165,9 +166,9 @@ func explainPart(p *plan.Plan, answers []answer, wanted string, w *words.Words) 
 	case found:
 		return nil
 	case len(there) == 0:
-		return wrongUse("there is no part %q: nothing is rigged. Draw a line first.", wanted)
+		return wrongUse(nothingRigged.At("", wanted))
 	}
-	return wrongUse("there is no part %q. There is: %s.", wanted, strings.Join(there, "; "))
+	return wrongUse(noPart.At("", wanted, strings.Join(there, "; ")))
 }
 
 // where is the plan as it is where a part is worst.
@@ -203,7 +204,7 @@ func wordsIn(lang, units string) (*words.Words, error) {
 		return nil, err
 	}
 	if have := words.Languages(); !slices.Contains(have, lang) {
-		return nil, wrongUse("there is no language %q. Say %s.", lang, strings.Join(have, " or "))
+		return nil, wrongUse(noLanguage.At("", lang, refusal.Either(have)))
 	}
 	return words.New(lang, sys)
 }
@@ -214,5 +215,5 @@ func systemOf(units string) (quantity.System, error) {
 			return sys, nil
 		}
 	}
-	return 0, wrongUse("there are no units %q. Say kN, kgf or lbf.", units)
+	return 0, wrongUse(noUnits.At("", units))
 }

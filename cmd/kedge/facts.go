@@ -43,11 +43,11 @@ func newFacts(out io.Writer) *cobra.Command {
 // factsText is the listing of the rows that hold the words.
 func factsText(wanted string) (string, error) {
 	if _, err := facts.BuiltIn(); err != nil {
-		return "", wrongUse("the handbook built into this program is damaged (%v). Build it anew.", err)
+		return "", wrongUse(handbookDamaged.At("").Because(err))
 	}
 	terms, err := words.Search(wanted)
 	if err != nil {
-		return "", wrongUse("the texts built into this program are damaged (%v). Build it anew.", err)
+		return "", wrongUse(textsDamaged.At("").Because(err))
 	}
 	wordings := make([][]string, len(terms))
 	for i, t := range terms {
@@ -55,7 +55,7 @@ func factsText(wanted string) (string, error) {
 	}
 	rows := facts.FindTerms(wordings)
 	if len(rows) == 0 {
-		return "", wrongUse("no handbook row holds %q. `kedge facts` lists all.", wanted)
+		return "", wrongUse(noRow.At("", wanted))
 	}
 	var b strings.Builder
 	for _, r := range rows {

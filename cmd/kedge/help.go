@@ -20,7 +20,7 @@ func newHelp(root *cobra.Command) *cobra.Command {
 		RunE: func(_ *cobra.Command, args []string) error {
 			c, rest, err := root.Find(args)
 			if err != nil || len(rest) > 0 {
-				return wrongUse("there is no help on %q. `kedge help` lists what there is.", args[0])
+				return wrongUse(noHelp.At("", args[0]))
 			}
 			return c.Help()
 		},
@@ -43,7 +43,7 @@ func newVersion(out io.Writer) *cobra.Command {
 	return &cobra.Command{
 		Use:   "version",
 		Short: "The version of program, plan format and handbook",
-		Args:  arguments(0, 0, "no argument"),
+		Args:  noArguments,
 		RunE: func(*cobra.Command, []string) error {
 			_, err := fmt.Fprintf(out, "kedge %s · plan format %d · answer format %d · handbook %s\n", version, plan.CurrentVersion, answerVersion, facts.Revision())
 			return err

@@ -279,7 +279,7 @@ func checkJSON(p *plan.Plan, answers []answer, status int) (string, error) {
 	enc.SetEscapeHTML(false)
 	enc.SetIndent("", "  ")
 	if err := enc.Encode(top); err != nil {
-		return "", wrongUse("the answer could not be written as JSON (%v).", err)
+		return "", wrongUse(notJSON.At("").Because(err))
 	}
 	return b.String(), nil
 }

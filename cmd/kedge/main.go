@@ -5,9 +5,14 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
+
+	"kedge/canvas/words"
+	"kedge/solver/quantity"
+	"kedge/solver/refusal"
 )
 
 // version of the program, printed and written into answers.
@@ -28,38 +33,68 @@ func run(args []string, in io.Reader, out, errs io.Writer) int {
 	root := newRoot(&text, in, &status)
 	root.SetArgs(args)
 	if err := root.Execute(); err != nil {
-		status, sentence := explain(err)
-		fmt.Fprintln(errs, "kedge: "+sentence)
+		status, r := explain(err)
+		fmt.Fprintln(errs, "kedge: "+say(args, r))
 		return status
 	}
 	if _, err := io.WriteString(out, text.String()); err != nil {
-		fmt.Fprintln(errs, "kedge: the answer could not be written ("+err.Error()+"). Give it somewhere to go.")
+		fmt.Fprintln(errs, "kedge: "+say(args, notPrinted.At("").Because(err)))
 		return statusRefused
 	}
 	return status
 }
 
-// trouble is a sentence for standard error with the status that goes with it.
+// trouble is a refusal with the status that goes with it.
 type trouble struct {
-	status   int
-	sentence string
+	status int
+	error
 }
 
-func (t *trouble) Error() string { return t.sentence }
+func (t *trouble) Unwrap() error { return t.error }
 
-func wrongUse(format string, args ...any) error {
-	return &trouble{statusUse, fmt.Sprintf(format, args...)}
-}
+// wrongUse is a refusal of what was asked.
+func wrongUse(why error) error { return &trouble{statusUse, why} }
 
-// explain is an error's status and sentence. What cobra refuses is wrong use.
-func explain(err error) (status int, sentence string) {
+// refused is a refusal of what is there.
+func refused(why error) error { return &trouble{statusRefused, why} }
+
+// explain is an error's status and what to say. What cobra refuses is wrong use.
+func explain(err error) (status int, why error) {
 	var t *trouble
 	if errors.As(err, &t) {
-		return t.status, t.sentence
+		return t.status, t.error
 	}
-	s := err.Error()
-	first, _, _ := strings.Cut(s, "\n") // what follows are cobra's guesses
-	return statusUse, strings.TrimSuffix(first, ".") + ". `kedge help` shows what can be asked."
+	first, _, _ := strings.Cut(err.Error(), "\n") // what follows are cobra's guesses
+	return statusUse, otherwise.At("", first)
+}
+
+// say is why something was refused, in the language asked for.
+func say(args []string, why error) string {
+	w, err := words.New(langOf(args), quantity.Metric)
+	if err != nil {
+		return why.Error()
+	}
+	if r := refusal.Refuser(nil); errors.As(why, &r) && r.Refusal().Where == stdinName {
+		from := *r.Refusal()
+		from.Where, why = w.Label("standard-input"), &from
+	}
+	return w.Refusal(why)
+}
+
+// langOf is the language that the flags name, whatever else is wrong with them;
+// English if they name none that there is.
+func langOf(args []string) string {
+	lang := language
+	for i, a := range args {
+		given, ok := strings.CutPrefix(a, "--lang=")
+		if a == "--lang" && i+1 < len(args) {
+			given, ok = args[i+1], true
+		}
+		if ok && slices.Contains(words.Languages(), given) {
+			lang = given
+		}
+	}
+	return lang
 }
 
 const rootLong = `Kedge answers for winch pulls of vehicle recovery: every tension, anchor load,
@@ -84,7 +119,7 @@ func newRoot(out io.Writer, in io.Reader, status *int) *cobra.Command {
 	root.SetErr(out)
 	root.AddCommand(newCheck(out, in, status), newWays(out, in, status), newFacts(out), newSheet(out, in), newOpen(status), newVersion(out), newJSONHelp(), newFindingsHelp(), newStatusHelp(), newLicenceHelp())
 	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
-		return wrongUse("%s. `%s --help` shows its flags.", strings.TrimSuffix(err.Error(), "."), c.CommandPath())
+		return wrongUse(badFlags.At("", err.Error(), c.CommandPath()))
 	})
 	root.SetHelpCommand(newHelp(root))
 	return root
@@ -95,18 +130,26 @@ func unknownVerb(_ *cobra.Command, args []string) error {
 	if len(args) == 0 {
 		return nil
 	}
-	return wrongUse("there is no verb %q. `kedge help` lists them.", args[0])
+	return wrongUse(noVerb.At("", args[0]))
 }
 
-// count refuses a wrong number of arguments, saying what they are.
-func arguments(least, most int, what string) cobra.PositionalArgs {
+// onePlan takes the name of a plan, which may be left out if least is nought.
+func onePlan(least int) cobra.PositionalArgs {
 	return func(c *cobra.Command, args []string) error {
 		switch {
 		case len(args) < least:
-			return wrongUse("%s needs %s. `%s --help` shows how.", c.CommandPath(), what, c.CommandPath())
-		case most >= 0 && len(args) > most:
-			return wrongUse("%s takes only %s; %q is too much.", c.CommandPath(), what, args[most])
+			return wrongUse(planMissing.At("", c.CommandPath()))
+		case len(args) > 1:
+			return wrongUse(planTwice.At("", c.CommandPath(), args[1]))
 		}
 		return nil
 	}
+}
+
+// noArguments takes none.
+func noArguments(c *cobra.Command, args []string) error {
+	if len(args) > 0 {
+		return wrongUse(noArgument.At("", c.CommandPath(), args[0]))
+	}
+	return nil
 }

@@ -31,7 +31,7 @@ func newOpen(status *int) *cobra.Command {
 		Use:   "open [PLAN]",
 		Short: "Open the board, on a plan if one is named",
 		Long:  openLong,
-		Args:  arguments(0, 1, "the name of one plan"),
+		Args:  onePlan(0),
 		RunE: func(_ *cobra.Command, args []string) (err error) {
 			*status, err = open(thisDesk(), args)
 			return err
@@ -62,21 +62,21 @@ func thisDesk() desk {
 func open(d desk, args []string) (status int, err error) {
 	if len(args) == 1 {
 		if args[0] == stdinName {
-			return 0, wrongUse("the board opens files, not standard input. Name a .kedge file.")
+			return 0, wrongUse(boardStdin.At(""))
 		}
 		if _, err := readPlan(args[0], nil); err != nil {
 			return 0, err
 		}
 	}
 	if d.system == "linux" && d.getenv("DISPLAY") == "" && d.getenv("WAYLAND_DISPLAY") == "" {
-		return 0, wrongUse("there is no display here (neither DISPLAY nor WAYLAND_DISPLAY is set), so the board cannot open. `kedge check` answers without one.")
+		return 0, wrongUse(noDisplay.At(""))
 	}
 	board, err := findBoard(d)
 	if err != nil {
 		return 0, err
 	}
 	if status, err = d.run(board, args); err != nil {
-		return 0, wrongUse("%s could not be started (%v). Build it anew with `go run ./cmd/dev run`.", board, err)
+		return 0, wrongUse(notStarted.At("", board).Because(err))
 	}
 	return status, nil
 }
@@ -94,5 +94,5 @@ func findBoard(d desk) (string, error) {
 	if found, err := d.lookPath(name); err == nil {
 		return found, nil
 	}
-	return "", wrongUse("the board, %s, is neither beside this program nor on PATH. Put it there, or build it with `go run ./cmd/dev run`.", name)
+	return "", wrongUse(noBoard.At("", name))
 }

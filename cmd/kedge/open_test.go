@@ -83,9 +83,9 @@ func TestOpenSaysWhyItCannot(t *testing.T) {
 			c.set(&d)
 			_, err := open(d, c.args)
 			require.Error(t, err)
-			code, sentence := explain(err)
+			code, why := explain(err)
 			assert.Equal(t, c.code, code)
-			assert.Contains(t, sentence, c.want)
+			assert.Contains(t, say(nil, why), c.want)
 			assert.Empty(t, ran)
 		})
 	}

@@ -2,10 +2,10 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"io"
 	"io/fs"
 	"os"
+	"strconv"
 	"strings"
 
 	"kedge/canvas/words"
@@ -27,7 +27,7 @@ func readPlan(name string, in io.Reader) (*plan.Plan, error) {
 	}
 	p, err := plan.ParsePlan(data)
 	if err != nil {
-		return nil, refused(shown(name), inEnglish(err))
+		return nil, refused(badPlan.At(name).Because(err))
 	}
 	return p, nil
 }
@@ -36,48 +36,33 @@ func readAll(name string, in io.Reader) ([]byte, error) {
 	if name == stdinName {
 		data, err := io.ReadAll(io.LimitReader(in, maxPlanBytes))
 		if err != nil {
-			return nil, refused(shown(name), "it cannot be read ("+err.Error()+"). Name a file instead.")
+			return nil, refused(stdinNotRead.At(name).Because(err))
 		}
 		return data, nil
 	}
 	f, err := os.Open(name)
 	if err != nil {
-		return nil, refused(name, whyNotRead(err))
+		return nil, refused(whyNotRead(name, err))
 	}
 	defer f.Close()
 	if info, err := f.Stat(); err == nil && info.IsDir() {
-		return nil, refused(name, "it is a folder, not a plan. Name a .kedge file in it.")
+		return nil, refused(aFolder.At(name))
 	}
 	data, err := io.ReadAll(io.LimitReader(f, maxPlanBytes))
 	if err != nil {
-		return nil, refused(name, whyNotRead(err))
+		return nil, refused(whyNotRead(name, err))
 	}
 	return data, nil
 }
 
-func whyNotRead(err error) string {
+func whyNotRead(name string, err error) error {
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return "there is no such file. Check the name and the folder."
+		return notThere.At(name).Because(err)
 	case errors.Is(err, fs.ErrPermission):
-		return "you may not read it. Ask its owner, or take a copy."
+		return notReadable.At(name).Because(err)
 	}
-	cause := err
-	if pe := (*fs.PathError)(nil); errors.As(err, &pe) {
-		cause = pe.Err
-	}
-	return fmt.Sprintf("it cannot be read (%s). Take a copy that can.", cause)
-}
-
-func refused(name, sentence string) error {
-	return &trouble{statusRefused, name + ": " + sentence}
-}
-
-func shown(name string) string {
-	if name == stdinName {
-		return "standard input"
-	}
-	return name
+	return notRead.At(name).Because(err)
 }
 
 // chosenRigs are the ids of the rigs to answer for: the named one, else all.
@@ -96,7 +81,7 @@ func chosenRigs(p *plan.Plan, name string) ([]plan.ID, error) {
 			r, ok = w.RigNamed(p, name)
 		}
 		if !ok {
-			return nil, wrongUse("the plan has no rig %q. %s", name, rigsThere(p))
+			return nil, wrongUse(noRigOf(p, name))
 		}
 		return []plan.ID{r.ID}, nil
 	}
@@ -110,22 +95,14 @@ func chosenRigs(p *plan.Plan, name string) ([]plan.ID, error) {
 	return all, nil
 }
 
-func rigsThere(p *plan.Plan) string {
+// noRigOf is the refusal of a rig that the plan has not, with those it has.
+func noRigOf(p *plan.Plan, name string) error {
 	if len(p.Rigs) == 0 {
-		return "It has none yet."
+		return noRigs.At("", name)
 	}
 	names := make([]string, len(p.Rigs))
 	for i := range p.Rigs {
-		names[i] = fmt.Sprintf("%q", plan.RigName(p, i))
+		names[i] = strconv.Quote(plan.RigName(p, i))
 	}
-	return "It has " + strings.Join(names, ", ") + "."
-}
-
-// inEnglish is an error as it is said in English.
-func inEnglish(err error) string {
-	w, fault := words.New(language, 0)
-	if fault != nil {
-		return err.Error()
-	}
-	return w.Refusal(err)
+	return noRig.At("", name, strings.Join(names, ", "))
 }

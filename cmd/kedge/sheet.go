@@ -38,7 +38,7 @@ func newSheet(out io.Writer, in io.Reader) *cobra.Command {
 		Use:   "sheet PLAN -o FILE.pdf",
 		Short: "Print a plan to scale: pull plan, tables, exercises with keys",
 		Long:  sheetLong + "\n\nSheets for --with:\n" + kindList(),
-		Args:  arguments(1, 1, "the name of one plan"),
+		Args:  onePlan(1),
 		RunE: func(c *cobra.Command, args []string) error {
 			names, err := printSheets(c, args[0], in, o)
 			if err != nil {
@@ -93,14 +93,14 @@ func kindList() string {
 // line each.
 func printSheets(c *cobra.Command, file string, in io.Reader, o sheetOptions) (string, error) {
 	if o.out == "" {
-		return "", wrongUse("say where to write to: -o FILE.pdf, .svg or .png.")
+		return "", wrongUse(noOutput.At(""))
 	}
 	ending := strings.ToLower(filepath.Ext(o.out))
 	if ending != ".pdf" && ending != ".svg" && ending != ".png" {
-		return "", wrongUse("%s: its ending must be .pdf, .svg or .png.", o.out)
+		return "", wrongUse(badEnding.At(o.out))
 	}
 	if o.landscape && o.upright {
-		return "", wrongUse("--landscape or --upright, not both.")
+		return "", wrongUse(bothWays.At(""))
 	}
 	p, err := readPlan(file, in)
 	if err != nil {
@@ -143,7 +143,7 @@ func printSheets(c *cobra.Command, file string, in io.Reader, o sheetOptions) (s
 // writeAll writes every file whole or none.
 func writeAll(all []store.Output) error {
 	if err := store.WriteAll(all); err != nil {
-		return &trouble{statusRefused, inEnglish(err)}
+		return refused(err)
 	}
 	return nil
 }
@@ -155,18 +155,18 @@ func fill(opt *sheet.Options, o sheetOptions) error {
 		return err
 	}
 	if opt.Paper, err = sheet.PaperByName(o.paper); err != nil {
-		return wrongUse("%s.", bareSheet(err))
+		return wrongUse(err)
 	}
 	if o.scale != "" {
 		n, ok := strings.CutPrefix(strings.ReplaceAll(o.scale, " ", ""), "1:")
 		if opt.Scale, err = strconv.ParseFloat(n, 64); !ok || err != nil {
-			return wrongUse("--scale %q is no scale. Say 1:100, 1:200, 1:500.", o.scale)
+			return wrongUse(noScale.At("", o.scale))
 		}
 	}
 	for _, name := range strings.Split(o.with, ",") {
 		k, err := sheet.KindByName(strings.TrimSpace(name))
 		if err != nil {
-			return wrongUse("%s.", bareSheet(err))
+			return wrongUse(err)
 		}
 		opt.Sheets = append(opt.Sheets, k)
 	}
@@ -178,17 +178,12 @@ func fill(opt *sheet.Options, o sheetOptions) error {
 	return nil
 }
 
-// bareSheet is an error of package sheet without the package's name.
-func bareSheet(err error) string {
-	return strings.TrimSuffix(strings.TrimPrefix(err.Error(), "sheet: "), ".")
-}
-
 func sheetTrouble(file string, err error) error {
 	switch {
 	case errors.Is(err, sheet.ErrEmpty), errors.Is(err, sheet.ErrTooLarge):
-		return refused(shown(file), bareSheet(err)+".")
+		return refused(badPlan.At(file).Because(err))
 	case errors.Is(err, sheet.ErrOption), errors.Is(err, sheet.ErrLogo), errors.Is(err, sheet.ErrQuestion):
-		return wrongUse("%s.", bareSheet(err))
+		return wrongUse(err)
 	}
-	return refused(shown(file), "it could not be printed ("+bareSheet(err)+").")
+	return refused(notSheet.At(file).Because(err))
 }

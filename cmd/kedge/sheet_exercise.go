@@ -16,7 +16,7 @@ func exerciseFlags(p *plan.Plan, opt *sheet.Options, o sheetOptions) error {
 	for _, s := range o.ask {
 		q, err := exercise.ParseQuestion(s)
 		if err != nil {
-			return wrongUse("%s.", bareSheet(err))
+			return wrongUse(err)
 		}
 		if q.Rig != "" {
 			rigs, err := chosenRigs(p, string(q.Rig))
@@ -31,7 +31,7 @@ func exerciseFlags(p *plan.Plan, opt *sheet.Options, o sheetOptions) error {
 	if o.vary != "" {
 		v, err := exercise.ParseVary(o.vary)
 		if err != nil {
-			return wrongUse("%s.", bareSheet(err))
+			return wrongUse(err)
 		}
 		opt.Vary = v
 	}
@@ -42,12 +42,12 @@ func exerciseFlags(p *plan.Plan, opt *sheet.Options, o sheetOptions) error {
 	if err != nil {
 		return err
 	}
-	opt.Class, err = classNames(data)
+	opt.Class, err = classNames(o.class, data)
 	if err != nil {
-		return refused(o.class, err.Error()+". Give one name a line.")
+		return refused(err)
 	}
 	if len(opt.Class) == 0 {
-		return refused(o.class, "there is no name in it. Give one name a line.")
+		return refused(noNames.At(o.class))
 	}
 	return nil
 }
@@ -58,7 +58,7 @@ const maxNameLetters = 60
 
 // classNames are the names of a class: one a line, the first field where a line
 // has several.
-func classNames(data []byte) ([]string, error) {
+func classNames(file string, data []byte) ([]string, error) {
 	r := csv.NewReader(strings.NewReader(strings.TrimPrefix(string(data), "\ufeff")))
 	r.FieldsPerRecord, r.TrimLeadingSpace, r.LazyQuotes = -1, true, true
 	var names []string
@@ -68,11 +68,11 @@ func classNames(data []byte) ([]string, error) {
 			return names, nil
 		}
 		if err != nil {
-			return nil, errors.New("it is no list of names")
+			return nil, noList.At(file)
 		}
 		name := strings.TrimSpace(fields[0])
 		if len([]rune(name)) > maxNameLetters || strings.ContainsFunc(name, func(r rune) bool { return r < ' ' || r == '\ufffd' }) {
-			return nil, errors.New("it is no list of names")
+			return nil, noList.At(file)
 		}
 		if name != "" {
 			names = append(names, name)

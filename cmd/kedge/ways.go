@@ -55,7 +55,7 @@ func newWays(out io.Writer, in io.Reader, status *int) *cobra.Command {
 		Use:   "ways PLAN",
 		Short: "Rigs proposed round what a line bears on, ranked",
 		Long:  waysLong,
-		Args:  arguments(1, 1, "the name of one plan"),
+		Args:  onePlan(1),
 		RunE: func(_ *cobra.Command, args []string) error {
 			text, st, err := ways(args[0], in, o)
 			if err != nil {
@@ -91,7 +91,7 @@ func ways(file string, in io.Reader, o waysOptions) (text string, status int, er
 	}
 	kit, err := facts.StarterGear()
 	if err != nil {
-		return "", 0, wrongUse("the gear list built into this program is damaged (%v). Build it anew.", err)
+		return "", 0, wrongUse(gearDamaged.At("").Because(err))
 	}
 	found := layout.Propose(p, rig, kit)
 	if len(found.Ways) == 0 {
@@ -107,11 +107,11 @@ func ways(file string, in io.Reader, o waysOptions) (text string, status int, er
 		return text, status, err
 	}
 	if o.take < 1 || o.take > len(found.Ways) {
-		return "", 0, wrongUse("there is no way %d to take; there are %d.", o.take, len(found.Ways))
+		return "", 0, wrongUse(noWay.At("", o.take, len(found.Ways)))
 	}
 	data, err := plan.FormatPlan(found.Ways[o.take-1].Plan)
 	if err != nil {
-		return "", 0, refused(o.out, "the plan cannot be written ("+err.Error()+").")
+		return "", 0, refused(notFormatted.At(o.out).Because(err))
 	}
 	return text, status, writeAll([]store.Output{{Path: o.out, Data: data}})
 }
@@ -289,7 +289,7 @@ func (a *proposed) json(status int) (string, error) {
 	enc.SetEscapeHTML(false)
 	enc.SetIndent("", "  ")
 	if err := enc.Encode(top); err != nil {
-		return "", wrongUse("the answer could not be written as JSON (%v).", err)
+		return "", wrongUse(notJSON.At("").Because(err))
 	}
 	return b.String(), nil
 }

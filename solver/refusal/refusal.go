@@ -33,6 +33,8 @@ func Of(err error, id string, values ...string) Kind { return Kind{id, err, valu
 type (
 	// Word is the id of a word or label in the catalogues.
 	Word string
+	// Either are texts of which one is to be chosen.
+	Either []string
 	// Spot is where in a typed text the trouble begins; it may be empty.
 	Spot string
 )
@@ -79,7 +81,7 @@ func (e *Error) Error() string {
 	}
 	b.WriteString(name)
 	for i, v := range e.Said {
-		if i < len(e.Values) && v != Spot("") {
+		if spot, ok := v.(Spot); i < len(e.Values) && (!ok || spot != "") {
 			b.WriteString(" " + e.Values[i] + "=" + shown(v))
 		}
 	}
