@@ -244,7 +244,7 @@ func risesOf(sc *scene, list []plan.SurveyPoint, counted bool) (rise func(i int)
 	}
 	ground, err := terrain.NewGround(sc.plan.Site.Ground)
 	if err != nil {
-		return flat, []string{err.Error()}
+		return flat, []string{sc.words.Refusal(err)}
 	}
 	has := func(q plan.SurveyPoint) bool { return q.Z != 0 || near }
 	var low plan.SurveyPoint

@@ -17,7 +17,7 @@ type File struct {
 }
 
 // ErrEnding says that the ending of a name is no format of sheets.
-var ErrEnding = errors.New("its ending must be .pdf, .svg or .png")
+var ErrEnding = errors.New("sheet: ending")
 
 // file is a file that is yet to be drawn.
 type file struct {
@@ -32,7 +32,7 @@ func (b *Booklet) files(path string) ([]file, error) {
 	ext := filepath.Ext(path)
 	stem, ending := strings.TrimSuffix(path, ext), strings.ToLower(ext)
 	if ending != ".pdf" && ending != ".svg" && ending != ".png" {
-		return nil, ErrEnding
+		return nil, badEnding.At("")
 	}
 	var all []file
 	open, key := b.Split()

@@ -26,11 +26,12 @@ var (
 	noRig       = refusal.Of(ErrOption, "sheet-no-rig", "rig")
 	noDPI       = refusal.Of(ErrOption, "sheet-no-dpi", "dpi")
 	noVariants  = refusal.Of(ErrOption, "sheet-no-variants", "n", "most")
+	badEnding   = refusal.Of(ErrEnding, "sheet-ending")
 	largeClass  = refusal.Of(ErrOption, "sheet-large-class", "n", "most")
 )
 
 // Refusals are all kinds of refusal of this package. It is read-only.
 var Refusals = []refusal.Kind{
 	noPlan, noPages, noPage, badPicture, noSheet, noPaper, noPaperSize, noScale, noRig, noDPI, noVariants,
-	largeClass,
+	badEnding, largeClass,
 }

@@ -59,9 +59,15 @@ func TestSources(t *testing.T) {
 		require.NoError(t, err)
 		all = append(all, parseSource(t, name, text))
 	}
+	excuses := map[string]bool{}
 	for _, s := range all {
-		for _, sentence := range slices.Concat(s.documentsAmiss(names), s.whetherAmiss()) {
+		for _, sentence := range slices.Concat(s.documentsAmiss(names), s.whetherAmiss(), s.refusalsAmiss(excuses)) {
 			t.Error(sentence)
+		}
+	}
+	for _, list := range []map[string]string{unsaid, ownText} {
+		for begin := range list {
+			assert.True(t, excuses[begin], "%q excuses nothing any more", begin)
 		}
 	}
 	for _, sentence := range wideTypes(all) {
