@@ -26,7 +26,7 @@ func places(t *rapid.T, n, m int, what string) []plan.Point {
 // simple is a random outline that a plan would take.
 func simple(t *rapid.T, what string) []plan.Point {
 	ps := rapid.Custom(func(t *rapid.T) []plan.Point { return places(t, 3, 7, "corners") }).
-		Filter(func(ps []plan.Point) bool { return plan.OutlineFault(ps) == "" }).Draw(t, what)
+		Filter(func(ps []plan.Point) bool { return plan.OutlineFault(ps) == nil }).Draw(t, what)
 	return ps
 }
 
