@@ -119,7 +119,7 @@ func momentOf(at string, w *words.Words) (float64, error) {
 	}
 	m, err := quantity.ParseLength(at, w.System())
 	if err != nil || m < 0 {
-		return 0, wrongUse("--at %q is no travel. Say how far along the way out, such as 2.4 or 8 ft.", at)
+		return 0, wrongUse(noTravel.At("", at))
 	}
 	return float64(m), nil
 }

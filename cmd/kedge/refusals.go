@@ -24,6 +24,7 @@ var (
 	noRigs          = refusal.Of(nil, "kedge-no-rigs", "name")
 	noPart          = refusal.Of(nil, "kedge-no-part", "name", "all")
 	nothingRigged   = refusal.Of(nil, "kedge-nothing-rigged", "name")
+	noTravel        = refusal.Of(nil, "kedge-no-travel", "at")
 	noOutput        = refusal.Of(nil, "kedge-no-output")
 	badEnding       = refusal.Of(nil, "kedge-ending")
 	bothWays        = refusal.Of(nil, "kedge-both-ways")
@@ -48,6 +49,6 @@ var (
 var refusals = []refusal.Kind{
 	notPrinted, otherwise, badFlags, noVerb, noHelp, planMissing, planTwice, noArgument, noLanguage, noUnits,
 	badPlan, stdinNotRead, aFolder, notThere, notReadable, notRead, noRig, noRigs, noPart, nothingRigged,
-	noOutput, badEnding, bothWays, noScale, notSheet, noList, noNames, noWay, notFormatted, notJSON, gearDamaged,
+	noTravel, noOutput, badEnding, bothWays, noScale, notSheet, noList, noNames, noWay, notFormatted, notJSON, gearDamaged,
 	handbookDamaged, textsDamaged, noRow, boardStdin, noDisplay, notStarted, noBoard,
 }
