@@ -337,6 +337,8 @@ func told(c *refCase, e *travel.Event, partName func(travel.Part) []string) map[
 	switch e.Kind {
 	case travel.LayerChange:
 		m["border"], m["from"], m["to"] = float64(min(e.From, e.To)), float64(e.From), float64(e.To)
+	case travel.DrumFull:
+		m["layers_max"] = float64(c.Drum.MaxLays)
 	case travel.LineOut:
 		m["min_wraps"] = float64(c.Drum.Wraps)
 	case travel.ReachesBlock, travel.ReachesFairlead:

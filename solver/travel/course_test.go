@@ -112,12 +112,49 @@ func TestRedirectLoad(t *testing.T) {
 	}
 }
 
+// compound is a line that hauls a free block, from which a second line of fixed
+// length runs over a block on the casualty to an anchor: on an arc, with a strap to a
+// second point of the body that the free block pulls at.
+func compound() *travel.Course {
+	c := direct(5, 9000)
+	c.Motion = travel.Motion{Kind: travel.Arc, RadiusM: 15}
+	c.Rig.Points = []statics.Point{{Pos: at(40, 3)}, {Pos: at(36, -6)}, {Kind: statics.Free, Pos: at(20, 1)},
+		{Kind: statics.OnBody, Pos: at(3, 0.6)}, {Pos: at(25, 12)}, {Kind: statics.OnBody, Pos: at(2.5, -0.8)}}
+	c.Rig.Lines = []statics.Line{
+		{Path: []int{0, 2, 1}, Drum: true, Sheaves: []statics.Sheave{{Eta: 0.9}}},
+		{Path: []int{2, 3, 4}, LengthM: 42, Sheaves: []statics.Sheave{{Eta: 0.93}}},
+	}
+	c.Rig.Slings = []statics.Sling{{A: 2, B: 5, LengthM: 19}}
+	return c
+}
+
+// lowered is redirected the other way round: the line lets the casualty down.
+func lowered() *travel.Course {
+	c := redirected()
+	c.PayOut, c.Motion.Dir = true, at(-1, 0)
+	return c
+}
+
+// dragged goes where a slung line drags it over four contacts, its hook to the side.
+func dragged() *travel.Course {
+	c := redirected()
+	c.Motion = travel.Motion{Kind: travel.Free, Ref: at(5.5, 8.5), HeadingRad: 0.1}
+	c.Rig.Points[1].Pos = at(8.1, 9)
+	for _, x := range []float64{1.35, -1.4} {
+		for _, y := range []float64{0.78, -0.78} {
+			c.Motion.Contacts = append(c.Motion.Contacts, statics.Tyre{XM: x, YM: y, LoadN: 6000, Along: 0.25, Across: 0.6})
+		}
+	}
+	return c
+}
+
 // What the winch does is what moving the casualty takes and what the sheaves lose:
 // T dL = R ds + Σ (T before − T behind) × line over the sheave. Differences are
 // central, over 2 mm.
 func TestWorkBalances(t *testing.T) {
 	const h = 1e-3
-	for name, c := range map[string]*travel.Course{"direct": direct(20, 9000), "redirect": redirected(), "sticking": sticking()} {
+	for name, c := range map[string]*travel.Course{"direct": direct(20, 9000), "redirect": redirected(), "sticking": sticking(),
+		"compound": compound(), "lowered": lowered(), "dragged": dragged()} {
 		for sM := 0.5; sM < c.EndM-1; sM += 0.47 {
 			w := rowsAt(t, c, sM-h, sM, sM+h)
 			r := &w[1]
@@ -126,15 +163,20 @@ func TestWorkBalances(t *testing.T) {
 			}
 			left := r.TensionN * (w[2].PaidInM - w[0].PaidInM)
 			right := r.ResistanceN * 2 * h
-			behind := func(w *travel.Row, visit int) (sum float64) {
-				for _, s := range w.Lines[0].Stretches[visit+1:] {
+			if c.PayOut {
+				right = -right
+			}
+			behind := func(w *travel.Row, line, visit int) (sum float64) {
+				for _, s := range w.Lines[line].Stretches[visit+1:] {
 					sum += s.LengthM
 				}
 				return sum
 			}
-			for k := range r.Lines[0].Loads {
-				s := r.Lines[0].Stretches
-				right += (s[k].TensionN - s[k+1].TensionN) * (behind(&w[0], k) - behind(&w[2], k))
+			for i := range r.Lines {
+				for k := range r.Lines[i].Loads {
+					s := r.Lines[i].Stretches
+					right += (s[k].TensionN - s[k+1].TensionN) * (behind(&w[0], i, k) - behind(&w[2], i, k))
+				}
 			}
 			assert.InEpsilon(t, left, right, 1e-5, "%s at %g m", name, sM)
 		}

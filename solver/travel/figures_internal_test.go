@@ -2,6 +2,7 @@ package travel
 
 import (
 	"io/fs"
+	"math"
 	"slices"
 	"testing"
 
@@ -17,15 +18,20 @@ import (
 // bent is an example whose casualty comes out of its hole after 2 m and is driven
 // round a bend.
 func bent(t *testing.T, name string) *plan.Plan {
-	data, err := fs.ReadFile(assets.Plans(), name+".kedge")
-	require.NoError(t, err)
-	p, err := plan.ParsePlan(data)
-	require.NoError(t, err)
+	p := straight(t, name)
 	i := slices.IndexFunc(p.Site.Vehicles, func(v plan.Vehicle) bool { return v.Stuck != nil })
 	v := &p.Site.Vehicles[i]
 	v.Stuck.Bends = []plan.Point{{X: v.At.X + 3, Y: v.At.Y}, {X: v.At.X + 9, Y: v.At.Y + 2}}
 	v.Stuck.TurnRadius = 6
 	v.Stuck.Stages = []plan.Stage{{After: 2, Depth: plan.DepthNone}}
+	return p
+}
+
+func straight(t testing.TB, name string) *plan.Plan {
+	data, err := fs.ReadFile(assets.Plans(), name+".kedge")
+	require.NoError(t, err)
+	p, err := plan.ParsePlan(data)
+	require.NoError(t, err)
 	return p
 }
 
@@ -57,5 +63,55 @@ func TestFiguresAreAssess(t *testing.T) {
 			}
 		}
 		require.Greater(t, asked, 3, name)
+	}
+}
+
+// crowded is the redirect drawn out over twelve blocks, its casualty pulled towards
+// the last.
+func crowded(p *plan.Plan) {
+	p.Site.Obstacles = nil
+	r, trees := &p.Rigs[0], p.Site.Anchors[:0:0]
+	line, block, sling, shackle := r.Lines[0], r.Blocks[0], r.Slings[0], r.Shackles[0]
+	r.Blocks, r.Slings, r.Shackles, r.Dampers = nil, nil, nil, nil
+	line.Length, line.Path = 500, line.Path[:1:1]
+	for i := range 12 {
+		n := plan.ID(rune('a' + i))
+		t := p.Site.Anchors[0]
+		t.ID, t.At = "T"+n, plan.Point{X: 30 - 2*float64(i), Y: 20 + 12*float64(i%2)}
+		block.ID, block.At = "B"+n, plan.Point{X: t.At.X, Y: t.At.Y + 1 - 2*float64(i%2)}
+		sling.ID, sling.On.Thing, sling.Holds.Thing = "S"+n, t.ID, block.ID
+		shackle.ID, shackle.Joins = "K"+n, []plan.Port{{Thing: sling.ID}, {Thing: block.ID}}
+		trees, line.Path = append(trees, t), append(line.Path, plan.Port{Thing: block.ID})
+		r.Blocks, r.Slings, r.Shackles = append(r.Blocks, block), append(r.Slings, sling), append(r.Shackles, shackle)
+	}
+	line.Path = append(line.Path, plan.Port{Thing: "V1", Point: "front"})
+	r.Lines, p.Site.Anchors = []plan.Line{line}, trees
+	for i := range p.Site.Vehicles {
+		if v := &p.Site.Vehicles[i]; v.Stuck != nil {
+			last := trees[len(trees)-1].At
+			v.Stuck.Way, v.Stuck.WayBearing = plan.WayFree, plan.Known(quantity.Degrees(math.Atan2(last.X-v.At.X, last.Y-v.At.Y)*180/math.Pi).Normal())
+		}
+	}
+}
+
+// BenchmarkLoads is what a curve of the loads takes: every 5 cm of 6 m.
+func BenchmarkLoads(b *testing.B) {
+	for _, c := range []struct {
+		name string
+		edit func(*plan.Plan)
+	}{{"redirect", func(*plan.Plan) {}}, {"sixty", crowded}} {
+		p := straight(b, "redirect")
+		c.edit(p)
+		b.Run(c.name, func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				q := newAsker(p, "R1")
+				for i := range 120 {
+					if !q.ask(float64(i) * 0.05) {
+						b.Fatal(q.err)
+					}
+				}
+			}
+		})
 	}
 }
