@@ -114,10 +114,10 @@ func checkRow(t *testing.T, c *refCase, n ids, want *refRow, got *travel.Row, to
 	for id, p := range want.Casualty {
 		k.vector(p, got.Points[n.at(t, n.point, id)], length, id)
 	}
-	checkRig(k, n, want, got)
+	checkRig(k, c, n, want, got)
 }
 
-func checkRig(k *rowCheck, n ids, want *refRow, got *travel.Row) {
+func checkRig(k *rowCheck, c *refCase, n ids, want *refRow, got *travel.Row) {
 	force, length := k.tol.force*k.most, k.tol.length
 	for _, s := range want.Stretches {
 		g := got.Lines[n.at(k.t, n.line, s.Line)].Stretches[s.Index]
@@ -126,17 +126,17 @@ func checkRig(k *rowCheck, n ids, want *refRow, got *travel.Row) {
 		k.near(&s.Length, g.LengthM, length, name)
 		k.vector(s.Dir, g.Dir, k.tol.force, name)
 	}
-	rope := func(name string) int {
-		if name == "" {
-			return 0
+	rope := func(name, point string, visit int) int {
+		if name != "" {
+			return n.at(k.t, n.line, name)
 		}
-		return n.at(k.t, n.line, name)
+		return slices.IndexFunc(c.Ropes, func(r refRope) bool { return visit < len(r.Path) && r.Path[visit] == point })
 	}
 	for _, s := range want.Sheaves {
-		k.near(s.Ratio, got.Lines[rope(s.Rope)].Ratios[s.Visit-1], k.tol.force, "ratio at "+s.Point)
+		k.near(s.Ratio, got.Lines[rope(s.Rope, s.Point, s.Visit)].Ratios[s.Visit-1], k.tol.force, "ratio at "+s.Point)
 	}
 	for _, b := range want.Blocks {
-		k.vector(b.Load, got.Lines[rope(b.Rope)].Loads[b.Visit-1], force, "block "+b.Point)
+		k.vector(b.Load, got.Lines[rope(b.Rope, b.Point, b.Visit)].Loads[b.Visit-1], force, "block "+b.Point)
 	}
 	for _, s := range want.Slings {
 		g := got.Slings[n.at(k.t, n.sling, s.ID)]
