@@ -14,6 +14,7 @@ var zoneCases = []findingCase{
 	{id: "damper-at-join", with: []string{"line-join"}, left: []string{"line-join"}, raise: joined(false), clear: joined(true)},
 	{id: "damper-missing", raise: on(func(r *plan.Rig) { r.Dampers = r.Dampers[:1] })},
 	{id: "driver-on-foot", raise: person(who(plan.RoleDriver, -60, -84)), left: []string{"person-in-vehicle"}, clear: person(driver(-60, -84))},
+	{id: "nobody-at-winch", raise: func(p *plan.Plan) { p.Site.People = p.Site.People[1:] }},
 	{id: "operator-bound-to-zone", with: []string{"person-in-stand-off-no-way"}, raise: do(operator(-20, -20), walled(-20, -20), cable(60)), left: []string{"person-in-stand-off"}, clear: do(operator(-20, -20), cable(60))},
 	{id: "operator-bound-to-zone-no-place", with: []string{"person-in-stand-off-no-way"}, raise: do(operator(16, 15), cable(5)), left: []string{"person-in-stand-off"}, clear: do(operator(16, 15), cable(60))},
 	{id: "operator-not-in-cab", raise: worked(plan.ControlCab), clear: worked(plan.ControlWireless)},

@@ -48,6 +48,9 @@ func (a *zoning) zones() {
 	for _, s := range zone.People(people, a.found()) {
 		a.out.People = append(a.out.People, a.out.personAt(s))
 	}
+	if !a.empty {
+		zone.Worked(&people, a.found())
+	}
 	a.out.around = people
 	a.casualtyReach(&in, &people)
 	a.mayReach(&people)

@@ -79,6 +79,20 @@ func works(x, y float64, control string, cableM float64) func(*[]part.Finding) {
 	return asks(in)
 }
 
+// atWinch is somebody on a site whose winch is that of V2.
+func atWinch(p plan.Person) func(*[]part.Finding) {
+	return func(found *[]part.Finding) {
+		zone.Worked(&zone.PeopleIn{People: []plan.Person{p}, Controls: []zone.Control{{Vehicle: "V2", Kind: plan.ControlWireless}}}, found)
+	}
+}
+
+// seated is somebody in a vehicle.
+func seated(role string, in plan.ID) plan.Person {
+	p := person(role, at(0, 0))
+	p.Vehicle = in
+	return p
+}
+
 // fenced is somebody in a square of zones 4 m wide, 1 m thick, with a gap in its
 // north side.
 func fenced(role string, gapM float64, kind part.ZoneKind) func(*[]part.Finding) {
@@ -252,6 +266,9 @@ var situations = []struct {
 	{"operator-out-of-reach-no-place", part.Warning, works(-11, 0, plan.ControlCable, 10), works(-11, 0, plan.ControlCable, 11)},
 	{"operator-bound-to-zone", part.Warning, walledOff(12), works(-5, 5, plan.ControlCable, 12)},
 	{"operator-bound-to-zone-no-place", part.Warning, works(-5, 5, plan.ControlCable, 10), works(-5, 5, plan.ControlCable, 12)},
+	{"nobody-at-winch", part.Caution, atWinch(person(plan.RoleSpotter, at(-60, 0))), atWinch(person(plan.RoleOperator, at(-60, 0)))},
+	{"nobody-at-winch", part.Caution, atWinch(seated(plan.RoleDriver, "V3")), atWinch(seated(plan.RoleDriver, "V2"))},
+	{"nobody-at-winch", part.Caution, atWinch(seated(plan.RoleBystander, "V2")), atWinch(seated(plan.RoleDriver, "V2"))},
 	{"operator-not-in-cab", part.Warning, works(-60, 0, plan.ControlCab, 0), works(-60, 0, plan.ControlWireless, 0)},
 	{part.NotDecidedID, part.Caution, works(-60, 0, plan.ControlCable, 0), works(-60, 0, plan.ControlCable, 61)},
 	{part.NotDecidedID, part.Caution, works(-60, 0, "", 0), works(-60, 0, plan.ControlWireless, 0)},

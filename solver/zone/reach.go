@@ -2,6 +2,7 @@ package zone
 
 import (
 	"math"
+	"slices"
 
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -27,6 +28,22 @@ func (c *crowd) works(at plan.Point) bool {
 		}
 	}
 	return len(c.Controls) == 0
+}
+
+// Worked says so if somebody pulls and nobody is said to work a winch, from where
+// they stand or from its vehicle: where they are is then not looked at.
+func Worked(in *PeopleIn, found *[]part.Finding) {
+	if found == nil || len(in.Controls) == 0 {
+		return
+	}
+	for i := range in.People {
+		p := &in.People[i]
+		sits := slices.ContainsFunc(in.Controls, func(k Control) bool { return k.Vehicle == p.Vehicle })
+		if p.Role == plan.RoleOperator || p.Role == plan.RoleDriver && sits {
+			return
+		}
+	}
+	raise(found, "nobody-at-winch", part.Caution, []plan.ID{in.Controls[0].Vehicle})
 }
 
 // nearestCable is the cable whose winch is nearest.

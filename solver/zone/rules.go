@@ -12,6 +12,7 @@ var Rules = []part.Rule{
 	{ID: "damper-missing", Levels: []part.Level{part.Notice}, Fact: "damper.place", Values: []string{"missing", "of", "from"}},
 	{ID: "driver-on-foot", Levels: []part.Level{part.Caution}, Why: "a driver outside a vehicle counts as a bystander, the strictest role", Values: nil},
 	{ID: "no-sight", Levels: []part.Level{part.Warning}, Why: "operator and spotter need sight of each other", Values: nil},
+	{ID: "nobody-at-winch", Levels: []part.Level{part.Caution}, Why: "somebody works the winch: where nobody says, nobody looks whether they stand in a zone (ours)", Values: nil},
 	{ID: "operator-bound-to-zone", Levels: []part.Level{part.Warning}, Why: "the cable of the winch decides where it can be worked from", Values: []string{"reach", "place", "toward"}},
 	{ID: "operator-bound-to-zone-no-place", Levels: []part.Level{part.Warning}, Why: "the cable of the winch decides where it can be worked from", Values: []string{"reach"}},
 	{ID: "operator-not-in-cab", Levels: []part.Level{part.Warning}, Why: "a winch worked from the cab is worked from inside the recoil", Values: nil},
