@@ -36,7 +36,7 @@ func TestAConnectorHasATagWhenItIsOver(t *testing.T) {
 	}
 	_, has := tag(plan.Rating{Force: 9000, Basis: plan.BasisWorking})
 	assert.True(t, has)
-	_, has = tag(plan.Rating{Force: 900000, Basis: plan.BasisWorking})
+	_, has = tag(plan.Rating{Force: 120000, Basis: plan.BasisWorking})
 	assert.False(t, has)
 }
 
