@@ -13,19 +13,13 @@ import (
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/seeded"
 )
 
 // held is a pull down a slope: the truck tied back by a line and by a strap with
 // shackle and tree strap, the casualty held back by a line over a friction
 // device.
-func held(t testing.TB) *plan.Plan {
-	t.Helper()
-	data, err := os.ReadFile("../testdata/held.kedge")
-	require.NoError(t, err)
-	p, err := plan.ParsePlan(data)
-	require.NoError(t, err)
-	return p
-}
+func held(t testing.TB) *plan.Plan { return seeded.Read(t, os.DirFS("../testdata"), "held.kedge") }
 
 // Of the measured 9 kN the casualty rolls with 9 + W·sin 9°, since its weight of
 // 2450 kg pulls with it; breaking loose takes half as much again of that, as the

@@ -1,27 +1,19 @@
 package solver_test
 
 import (
-	"io/fs"
 	"math"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
-	"kedge/assets"
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/seeded"
 )
 
 // example reads one of the example plans.
-func example(t testing.TB, name string) *plan.Plan {
-	t.Helper()
-	data, err := fs.ReadFile(assets.Plans(), name+".kedge")
-	require.NoError(t, err)
-	p, err := plan.ParsePlan(data)
-	require.NoError(t, err)
-	return p
-}
+func example(t testing.TB, name string) *plan.Plan { return seeded.Example(t, name) }
 
 // within fails unless got is a number within one part in a hundred of want: the
 // tolerance the reference figures state (plan view, no sheave radius).

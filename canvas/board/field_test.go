@@ -1,29 +1,21 @@
 package board_test
 
 import (
-	"io/fs"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"kedge/assets"
 	"kedge/canvas/board"
 	"kedge/canvas/form"
 	"kedge/canvas/words"
 	"kedge/solver/facts"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/seeded"
 )
 
-func fieldPlan(t testing.TB) *plan.Plan {
-	t.Helper()
-	data, err := fs.ReadFile(assets.Plans(), "redirect.kedge")
-	require.NoError(t, err)
-	p, err := plan.ParsePlan(data)
-	require.NoError(t, err)
-	return p
-}
+func fieldPlan(t testing.TB) *plan.Plan { return seeded.Example(t, "redirect") }
 
 func kit(t testing.TB) []facts.GearItem {
 	t.Helper()

@@ -5,19 +5,16 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 
 	"kedge/solver/plan"
+	"kedge/solver/seeded"
 )
 
 // What ties back and holds back is picked where it lies: the line 3 m behind
 // the truck's left rear point, the strap 3 m behind its right one, the line
 // half way to the tree behind the casualty.
 func TestWhatHoldsIsPickedWhereItLies(t *testing.T) {
-	data, err := os.ReadFile("../../testdata/held.kedge")
-	require.NoError(t, err)
-	p, err := plan.ParsePlan(data)
-	require.NoError(t, err)
+	p := seeded.Read(t, os.DirFS("../../testdata"), "held.kedge")
 	h := sit(t, p)
 	for id, at := range map[plan.ID][2]float64{
 		"L2": {34.55 + 3, 11.5 - 3*1.3/11.45}, // toward Tree 2 at 46;10.2

@@ -33,15 +33,6 @@ const (
 // gear is the kit that rigs are laid from.
 func (sc *scene) gear() layout.Kit { return layout.Kit(sc.kit) }
 
-// copied is the thing of a list entry, or a thing of which nothing is known.
-func copied[T any](p *T) T {
-	if p == nil {
-		var none T
-		return none
-	}
-	return *p
-}
-
 // ratingText is a rating as hook-on points show it.
 func ratingText(sc *scene, r plan.Rating) string {
 	if !r.Known() {

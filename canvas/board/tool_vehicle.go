@@ -87,7 +87,7 @@ func newVehicle(sc *scene, kind string) plan.Vehicle {
 	if kind == vehicleStuck {
 		item = itemCasualty
 	}
-	v := copied(sc.gear().Item(facts.GearVehicle, item).Vehicle)
+	v := layout.Copied(sc.gear().Item(facts.GearVehicle, item).Vehicle)
 	v.Presets = layout.PresetMembers(&v)
 	half := v.Length / 2
 	aside := quantity.Length(0)
@@ -96,7 +96,7 @@ func newVehicle(sc *scene, kind string) plan.Vehicle {
 		v.Stuck = &plan.Stuck{Way: plan.WayForward, WayLength: presetWayM}
 		v.Presets = append(v.Presets, "casualty.way_length_m")
 	case vehicleWinch:
-		w := copied(sc.gear().Item(facts.GearWinch, itemWinch).Winch)
+		w := layout.Copied(sc.gear().Item(facts.GearWinch, itemWinch).Winch)
 		w.Ahead, w.Left, w.Axis = half, plan.Known(quantity.Length(0)), plan.Known(quantity.Degrees(0))
 		w.Presets = layout.PresetMembers(&w)
 		v.Winch = &w

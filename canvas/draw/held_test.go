@@ -2,6 +2,7 @@ package draw_test
 
 import (
 	"math"
+	"os"
 	"slices"
 	"testing"
 
@@ -13,14 +14,15 @@ import (
 	"kedge/canvas/pen"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/seeded"
 )
 
-const heldPlan = "../../testdata/held.kedge"
+func held(t testing.TB) *plan.Plan { return seeded.Read(t, os.DirFS("../../testdata"), "held.kedge") }
 
 // Lines and straps that tie back and hold back are drawn from end to end like
 // the line that pulls.
 func TestWhatHoldsIsDrawn(t *testing.T) {
-	s := sceneOf(t, example(t, heldPlan), "R1", 1400, 900)
+	s := sceneOf(t, held(t), "R1", 1400, 900)
 	ends := map[string][2]r3.Vector{}
 	for _, st := range s.Answer.Stretches {
 		ends[st.Part] = [2]r3.Vector{st.A, st.B}
@@ -46,7 +48,7 @@ func TestWhatHoldsIsDrawn(t *testing.T) {
 // over its limit, the load that does: 15.4 kN, of 9.0 to move.
 func TestTagsToBreakLoose(t *testing.T) {
 	texts := func(rating quantity.Force) []string {
-		p := example(t, heldPlan)
+		p := held(t)
 		p.Rigs[0].Lines[0].Rating.Force = rating
 		p.Site.Vehicles[1].Winch.LinePull = 200e3 // the line governs
 		return textsOf(record(t, sceneOf(t, p, "R1", 1400, 900), draw.DrawMoving))

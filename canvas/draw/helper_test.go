@@ -2,19 +2,19 @@ package draw_test
 
 import (
 	"image"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
+	"kedge/assets"
 	"kedge/canvas/draw"
 	"kedge/canvas/pen"
 	"kedge/canvas/words"
 	"kedge/solver"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/seeded"
 )
 
 func english(t testing.TB) *words.Words {
@@ -24,14 +24,7 @@ func english(t testing.TB) *words.Words {
 	return w
 }
 
-func example(t testing.TB, name string) *plan.Plan {
-	t.Helper()
-	data, err := os.ReadFile(filepath.Join("..", "..", "assets", "plans", name))
-	require.NoError(t, err)
-	p, err := plan.ParsePlan(data)
-	require.NoError(t, err)
-	return p
-}
+func example(t testing.TB, name string) *plan.Plan { return seeded.Read(t, assets.Plans(), name) }
 
 // sceneOf is a plan's rig as assessed, fitted into w by h pixels.
 func sceneOf(t testing.TB, p *plan.Plan, rig plan.ID, w, h float64) *draw.Scene {

@@ -1,30 +1,22 @@
 package exercise
 
 import (
-	"io/fs"
 	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"kedge/assets"
 	"kedge/canvas/words"
 	"kedge/solver"
 	"kedge/solver/gear"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/seeded"
 )
 
-func openPlan(t testing.TB, name string) *plan.Plan {
-	t.Helper()
-	data, err := fs.ReadFile(assets.Plans(), name+".kedge")
-	require.NoError(t, err)
-	p, err := plan.ParsePlan(data)
-	require.NoError(t, err)
-	return p
-}
+func openPlan(t testing.TB, name string) *plan.Plan { return seeded.Example(t, name) }
 
 // What is printed of a block is what the solver reckons with: the tensions on
 // its two sides. At a half turn (0° between the stretches) it keeps what its

@@ -14,7 +14,7 @@ import (
 
 // Symbols are the characters Noto Sans lacks and this package draws, so that
 // every pen shows them: triangles, marks, arrows and signs of the trade's
-// texts. ∑ ∆ ⋅ are glyphs like Σ Δ · of the font.
+// texts. ∑ ∆ ⋅ are drawn like Σ Δ · of the font.
 const Symbols = "▲△▼▽▴▾▸◂▶◀►◄●○◦■□☐−≤≥≠≈√∞∠⟂∥⌀∅→←↑↓↔✕⚠∑∆⋅"
 
 // lookAlikes maps characters the font lacks to one it has of the same shape.

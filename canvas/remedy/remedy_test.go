@@ -28,6 +28,7 @@ import (
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/seeded"
 )
 
 // remedyIDs are the word ids of all remedies that the solver's sources raise:
@@ -532,11 +533,7 @@ func TestEveryRemedyDoesSomethingOrSaysWhyNot(t *testing.T) {
 	require.NoError(t, err)
 	require.NotEmpty(t, files)
 	for _, name := range files {
-		data, err := fs.ReadFile(assets.Plans(), name)
-		require.NoError(t, err)
-		p, err := plan.ParsePlan(data)
-		require.NoError(t, err)
-		plans[name] = p
+		plans[name] = seeded.Read(t, assets.Plans(), name)
 	}
 	tried := map[string]bool{}
 	for _, name := range slices.Sorted(maps.Keys(plans)) {
@@ -675,14 +672,7 @@ func TestRemedyToTypeWhatIsMissing(t *testing.T) {
 	}
 }
 
-func redirect(t *testing.T) *plan.Plan {
-	t.Helper()
-	data, err := fs.ReadFile(assets.Plans(), "redirect.kedge")
-	require.NoError(t, err)
-	p, err := plan.ParsePlan(data)
-	require.NoError(t, err)
-	return p
-}
+func redirect(t *testing.T) *plan.Plan { return seeded.Example(t, "redirect") }
 
 func english(t *testing.T) *words.Words {
 	t.Helper()

@@ -14,19 +14,13 @@ import (
 	"kedge/canvas/words"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/seeded"
 )
 
 // held is a truck tied back by a line and a strap, a casualty held back by a
 // line over a friction device, and a casualty that takes 15.4 kN to break loose
 // and 9.0 to move.
-func held(t testing.TB) *plan.Plan {
-	t.Helper()
-	data, err := os.ReadFile("../../testdata/held.kedge")
-	require.NoError(t, err)
-	p, err := plan.ParsePlan(data)
-	require.NoError(t, err)
-	return p
-}
+func held(t testing.TB) *plan.Plan { return seeded.Read(t, os.DirFS("../../testdata"), "held.kedge") }
 
 // pagesOf is what is written on the pages of some sheets, page by page.
 func pagesOf(t testing.TB, p *plan.Plan, lang string, kinds ...sheet.Kind) string {

@@ -1,7 +1,6 @@
 package sheet_test
 
 import (
-	"io/fs"
 	"math"
 	"os/exec"
 	"path/filepath"
@@ -10,23 +9,16 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"kedge/assets"
 	"kedge/canvas/sheet"
 	"kedge/canvas/words"
 	"kedge/solver"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/seeded"
 )
 
 // example is one of the plans built into the program.
-func example(t testing.TB, name string) *plan.Plan {
-	t.Helper()
-	data, err := fs.ReadFile(assets.Plans(), name+".kedge")
-	require.NoError(t, err)
-	p, err := plan.ParsePlan(data)
-	require.NoError(t, err)
-	return p
-}
+func example(t testing.TB, name string) *plan.Plan { return seeded.Example(t, name) }
 
 func english(t testing.TB, sys quantity.System) *words.Words {
 	t.Helper()

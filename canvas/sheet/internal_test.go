@@ -18,16 +18,10 @@ import (
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/seeded"
 )
 
-func openPlan(t testing.TB, name string) *plan.Plan {
-	t.Helper()
-	data, err := fs.ReadFile(assets.Plans(), name+".kedge")
-	require.NoError(t, err)
-	p, err := plan.ParsePlan(data)
-	require.NoError(t, err)
-	return p
-}
+func openPlan(t testing.TB, name string) *plan.Plan { return seeded.Example(t, name) }
 
 // Scales of ISO 5455: 35 m in 176 mm is 1 : 200, a millimetre less room 1 : 500.
 func TestLargestScale(t *testing.T) {

@@ -9,20 +9,13 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"kedge/assets"
 	"kedge/canvas/store"
 	"kedge/solver/plan"
+	"kedge/solver/seeded"
 )
 
 // example is the doubled pull of the built-in plans.
-func example(t testing.TB) *plan.Plan {
-	t.Helper()
-	data, err := fs.ReadFile(assets.Plans(), "doubled.kedge")
-	require.NoError(t, err)
-	p, err := plan.ParsePlan(data)
-	require.NoError(t, err)
-	return p
-}
+func example(t testing.TB) *plan.Plan { return seeded.Example(t, "doubled") }
 
 func titled(p *plan.Plan, title string) *plan.Plan {
 	q := *p

@@ -8,18 +8,16 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"kedge/solver/plan"
+	"kedge/solver/seeded"
 )
 
 // tiedFile is the file of a plan with tie-backs and a hold-back whose casualty takes
 // 15.4 kN to break loose and 9.0 to move, changed.
 func tiedFile(t *testing.T, change func(p *plan.Plan)) string {
 	t.Helper()
-	data, err := os.ReadFile("../../testdata/held.kedge")
-	require.NoError(t, err)
-	p, err := plan.ParsePlan(data)
-	require.NoError(t, err)
+	p := seeded.Read(t, os.DirFS("../../testdata"), "held.kedge")
 	change(p)
-	data, err = plan.FormatPlan(p)
+	data, err := plan.FormatPlan(p)
 	require.NoError(t, err)
 	file := t.TempDir() + "/held" + extension
 	require.NoError(t, os.WriteFile(file, data, 0o600))
@@ -91,12 +89,9 @@ func TestTieBackIsSelectedWhereItLies(t *testing.T) {
 // Of a rig that is refused not all zones are drawn: nobody counts as outside of
 // them.
 func TestNobodyIsOutsideOfMissingZones(t *testing.T) {
-	data, err := os.ReadFile(example(t, "straight"))
-	require.NoError(t, err)
-	p, err := plan.ParsePlan(data)
-	require.NoError(t, err)
+	p := seeded.Example(t, "straight")
 	p.Site.People[0].At = plan.Point{X: 20, Y: 80}
-	data, err = plan.FormatPlan(p)
+	data, err := plan.FormatPlan(p)
 	require.NoError(t, err)
 	file := t.TempDir() + "/far" + extension
 	require.NoError(t, os.WriteFile(file, data, 0o600))

@@ -1,7 +1,6 @@
 package words
 
 import (
-	"io/fs"
 	"regexp"
 	"slices"
 	"testing"
@@ -9,11 +8,10 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"kedge/assets"
 	"kedge/solver/facts"
 	"kedge/solver/part"
-	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/seeded"
 )
 
 // unsafeWords are the words that no text of a language says of a load or a
@@ -80,10 +78,7 @@ func TestNoLanguageSaysSafe(t *testing.T) {
 func TestThingsAreCalledInTheLanguage(t *testing.T) {
 	de, err := New("de", quantity.Metric)
 	require.NoError(t, err)
-	data, err := fs.ReadFile(assets.Plans(), "redirect.kedge")
-	require.NoError(t, err)
-	p, err := plan.ParsePlan(data)
-	require.NoError(t, err)
+	p := seeded.Example(t, "redirect")
 	names := de.Names(p, p.Rigs[0].ID)
 	assert.Equal(t, "Baum 1", names(p.Site.Anchors[0].ID))
 	assert.Equal(t, "Havarist", names(p.Casualty().ID))

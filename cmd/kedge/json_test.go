@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"encoding/json"
-	"os"
 	"path/filepath"
 	"reflect"
 	"regexp"
@@ -19,6 +18,7 @@ import (
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/seeded"
 	"kedge/solver/travel"
 )
 
@@ -114,10 +114,7 @@ func TestExamplesHaveAllTheirTexts(t *testing.T) {
 
 // The figures of text and JSON are those of the assessment.
 func TestTextAndJSONAreTheAssessment(t *testing.T) {
-	data, err := os.ReadFile("../../assets/plans/redirect.kedge")
-	require.NoError(t, err)
-	p, err := plan.ParsePlan(data)
-	require.NoError(t, err)
+	p := seeded.Example(t, "redirect")
 	a, err := travel.Assess(context.Background(), p, p.Rigs[0].ID, nil)
 	require.NoError(t, err)
 	w, err := words.New("en", quantity.Metric)

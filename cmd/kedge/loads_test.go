@@ -11,17 +11,15 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"kedge/solver/plan"
+	"kedge/solver/seeded"
 )
 
 // planFile is a plan of the tests, changed, in a file of its own.
 func planFile(t *testing.T, path string, change func(p *plan.Plan)) string {
 	t.Helper()
-	data, err := os.ReadFile(path)
-	require.NoError(t, err)
-	p, err := plan.ParsePlan(data)
-	require.NoError(t, err)
+	p := seeded.Read(t, os.DirFS(filepath.Dir(path)), filepath.Base(path))
 	change(p)
-	data, err = plan.FormatPlan(p)
+	data, err := plan.FormatPlan(p)
 	require.NoError(t, err)
 	name := filepath.Join(t.TempDir(), "plan.kedge")
 	require.NoError(t, os.WriteFile(name, data, 0o600))

@@ -47,8 +47,8 @@ func (k Kit) Item(kind facts.GearKind, id facts.ID) *facts.GearItem {
 	return &k[first]
 }
 
-// copied is the thing of a list entry, or a thing of which nothing is known.
-func copied[T any](p *T) T {
+// Copied is the thing of a list entry, or a thing of which nothing is known.
+func Copied[T any](p *T) T {
 	if p == nil {
 		var none T
 		return none
@@ -81,7 +81,7 @@ func PresetMembers(thing any) []string {
 
 // Line is a new line, its members marked as presets.
 func (k Kit) Line() plan.Line {
-	l := copied(k.Item(facts.GearLine, itemLine).Line)
+	l := Copied(k.Item(facts.GearLine, itemLine).Line)
 	if l.End == "" && l.Material == plan.MaterialHMPE {
 		l.End = presetEnd
 	}
@@ -105,7 +105,7 @@ const presetConnector = "connector.kind"
 
 // Block is a new block, its members marked as presets.
 func (k Kit) Block() plan.Block {
-	b := copied(k.Item(facts.GearBlock, itemBlock).Block)
+	b := Copied(k.Item(facts.GearBlock, itemBlock).Block)
 	b.Presets = PresetMembers(&b)
 	return b
 }
@@ -113,7 +113,7 @@ func (k Kit) Block() plan.Block {
 // Sling is a new sling of a length: the kit's own of that length if it has one
 // of the preset's material, else the preset cut to it.
 func (k Kit) Sling(length quantity.Length) plan.Sling {
-	s := copied(k.Item(facts.GearSling, itemSling).Sling)
+	s := Copied(k.Item(facts.GearSling, itemSling).Sling)
 	for i := range k {
 		if o := k[i].Sling; o != nil && o.Length == length && o.Material == s.Material {
 			s = *o
@@ -130,7 +130,7 @@ func (k Kit) Sling(length quantity.Length) plan.Sling {
 
 // Shackle is a new shackle, its members marked as presets.
 func (k Kit) Shackle() plan.Shackle {
-	s := copied(k.Item(facts.GearShackle, itemShackle).Shackle)
+	s := Copied(k.Item(facts.GearShackle, itemShackle).Shackle)
 	s.Presets = append(PresetMembers(&s), "kind")
 	slices.Sort(s.Presets)
 	return s
@@ -138,7 +138,7 @@ func (k Kit) Shackle() plan.Shackle {
 
 // Damper is a new damper, its members marked as presets.
 func (k Kit) Damper() plan.Damper {
-	d := copied(k.Item(facts.GearDamper, itemDamper).Damper)
+	d := Copied(k.Item(facts.GearDamper, itemDamper).Damper)
 	d.Presets = PresetMembers(&d)
 	return d
 }

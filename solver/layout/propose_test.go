@@ -2,7 +2,6 @@ package layout_test
 
 import (
 	"fmt"
-	"io/fs"
 	"math"
 	"slices"
 	"testing"
@@ -11,23 +10,16 @@ import (
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
-	"kedge/assets"
 	"kedge/solver"
 	"kedge/solver/facts"
 	"kedge/solver/layout"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/seeded"
 )
 
-func example(t testing.TB, name string) *plan.Plan {
-	t.Helper()
-	data, err := fs.ReadFile(assets.Plans(), name+".kedge")
-	require.NoError(t, err)
-	p, err := plan.ParsePlan(data)
-	require.NoError(t, err)
-	return p
-}
+func example(t testing.TB, name string) *plan.Plan { return seeded.Example(t, name) }
 
 func starter(t testing.TB) layout.Kit {
 	t.Helper()

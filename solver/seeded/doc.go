@@ -1,5 +1,6 @@
 // Package seeded draws plans as people rig them, for tests: one seed is one plan,
-// the same each time. Nothing but tests imports it.
+// the same each time; and it reads those that lie in files. Nothing but tests
+// imports it.
 //
 // The smallest use:
 //

@@ -2,7 +2,6 @@ package travel_test
 
 import (
 	"context"
-	"io"
 	"math"
 	"slices"
 	"testing"
@@ -10,24 +9,15 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"kedge/assets"
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/seeded"
 	"kedge/solver/travel"
 )
 
-func examplePlan(t testing.TB, name string) *plan.Plan {
-	f, err := assets.Plans().Open(name + ".kedge")
-	require.NoError(t, err)
-	defer f.Close()
-	data, err := io.ReadAll(f)
-	require.NoError(t, err)
-	p, err := plan.ParsePlan(data)
-	require.NoError(t, err)
-	return p
-}
+func examplePlan(t testing.TB, name string) *plan.Plan { return seeded.Example(t, name) }
 
 func followed(t testing.TB, p *plan.Plan, rig plan.ID) *travel.Answer {
 	a, err := travel.Assess(context.Background(), p, rig, nil)
