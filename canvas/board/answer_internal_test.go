@@ -1,6 +1,7 @@
 package board
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -44,7 +45,7 @@ func TestPointingComputesNothing(t *testing.T) {
 		t.Run("tool "+string(tool), func(t *testing.T) {
 			b.Arm(tool)
 			b.Answer()
-			kept := append([]answered(nil), b.answers...)
+			kept := slices.Clone(b.pulls)
 			for x := 10.0; x < 1000; x += 7 {
 				for y := 10.0; y < 760; y += 41 {
 					b.Handle(PointerMove{X: x, Y: y})
@@ -53,9 +54,9 @@ func TestPointingComputesNothing(t *testing.T) {
 					b.Answer()
 				}
 			}
-			require.Equal(t, len(kept), len(b.answers))
+			require.Equal(t, len(kept), len(b.pulls))
 			for i := range kept {
-				assert.Same(t, kept[i].answer, b.answers[i].answer)
+				assert.Same(t, kept[i].answer, b.pulls[i].answer)
 			}
 			b.Handle(Key{Name: "Escape"})
 			b.Handle(Key{Name: "Escape"})

@@ -14,6 +14,7 @@ import (
 	"kedge/solver/facts"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/travel"
 )
 
 // Options are the choices a board starts with. The zero value is usable.
@@ -225,9 +226,12 @@ func (b *Board) Shown() *plan.Plan {
 // Rig is the rig shown; empty if the plan shown has none.
 func (b *Board) Rig() plan.ID { return b.rigOf(b.Shown()) }
 
-// Answer is the assessment of what is shown, preview included. It is computed
-// once for each plan and rig.
-func (b *Board) Answer() *solver.Assessment { return b.assess(b.Shown()) }
+// Answer is the answer for the whole pull of what is shown, preview included. It is
+// found once for each plan and rig.
+func (b *Board) Answer() *solver.Assessment { return b.Pull().Assessment }
+
+// Pull is that answer with its moments.
+func (b *Board) Pull() *travel.Answer { return b.whole(b.Shown()) }
 
 // Unanswered is what [Board.Answer] would have to assess first: a caller may do
 // it elsewhere and hand it to [Board.TakeAnswer]. A nil plan: the answer is at
@@ -235,17 +239,17 @@ func (b *Board) Answer() *solver.Assessment { return b.assess(b.Shown()) }
 func (b *Board) Unanswered() (*plan.Plan, plan.ID) {
 	p := b.Shown()
 	rig := b.rigOf(p)
-	if b.answerAt(p, rig) >= 0 {
+	if answerAt(b.pulls, p, rig) >= 0 {
 		return nil, ""
 	}
 	return p, rig
 }
 
-// TakeAnswer keeps what [solver.Assess] said of a plan and rig, as if the board
+// TakeAnswer keeps what [travel.Assess] said of a plan and rig, as if the board
 // had asked it.
-func (b *Board) TakeAnswer(p *plan.Plan, rig plan.ID, a *solver.Assessment) {
-	if p != nil && a != nil && b.answerAt(p, rig) < 0 {
-		b.keepAnswer(answered{p, rig, a})
+func (b *Board) TakeAnswer(p *plan.Plan, rig plan.ID, a *travel.Answer) {
+	if p != nil && a != nil && answerAt(b.pulls, p, rig) < 0 {
+		keepAnswer(&b.pulls, answered[*travel.Answer]{p, rig, a})
 	}
 }
 

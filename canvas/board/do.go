@@ -29,11 +29,11 @@ func (b *Board) Do(r part.Remedy) (*form.Focus, error) {
 		b.Select(done.Focus.Thing)
 		return done.Focus, nil
 	}
-	before := b.planAnswer().Findings
+	before := b.planWhole().Findings
 	if err := b.edit(done.Name, done.Plan); err != nil {
 		return nil, err
 	}
-	b.say(clearedText(b.scene, done.Name, before, b.planAnswer().Findings))
+	b.say(clearedText(b.scene, done.Name, before, b.planWhole().Findings))
 	return nil, nil
 }
 
@@ -75,5 +75,5 @@ func (b *Board) CanDo(r part.Remedy) (can bool, why string) {
 }
 
 func remedyIn(sc *scene) remedy.Given {
-	return remedy.Given{Plan: sc.plan, Rig: sc.rig, Kit: sc.kit, Words: sc.words, Answer: sc.planAnswer()}
+	return remedy.Given{Plan: sc.plan, Rig: sc.rig, Kit: sc.kit, Words: sc.words, Answer: sc.planWhole()}
 }

@@ -8,6 +8,7 @@ import (
 
 	"kedge/canvas/board"
 	"kedge/solver/part"
+	"kedge/solver"
 	"kedge/solver/plan"
 )
 
@@ -100,6 +101,9 @@ func mods(m []board.Mods) board.Mods {
 	}
 	return m[0]
 }
+
+// drawn is the answer for the plan as it is drawn.
+func (h *hand) drawn() *solver.Assessment { return solver.Assess(h.b.Shown(), h.b.Rig()) }
 
 // near fails unless got is a finite number within tol of want.
 func near(t testing.TB, want, got, tol float64, what string) {

@@ -7,6 +7,7 @@ import (
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/travel"
 )
 
 // Tab is one rig as its tab shows it.
@@ -25,7 +26,7 @@ func (b *Board) Tabs() []Tab {
 		b.tabs.plan, b.tabs.words, b.tabs.list = b.plan, b.words, nil
 		for i := range b.plan.Rigs {
 			r := &b.plan.Rigs[i]
-			a := solver.Assess(b.plan, r.ID)
+			a := travel.Of(b.plan, r.ID).Assessment
 			t := Tab{Rig: r.ID, Name: b.words.RigName(b.plan, i), Answer: a}
 			t.Text = tabText(b.scene, r, t.Name, a)
 			b.tabs.list = append(b.tabs.list, t)

@@ -10,6 +10,7 @@ import (
 	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/travel"
 )
 
 // scene is what there is to see and to take hold of: the plan as it is with the
@@ -30,8 +31,9 @@ type scene struct {
 	cycle int             // how many things behind one another were passed over
 	boxes []draw.LabelBox // labels of the last picture
 
-	answers []answered // the newest first
-	found   struct {   // of the plan as it is: hook-on points, asked for on every frame
+	answers []answered[*solver.Assessment] // of plans as drawn, the newest first
+	pulls   []answered[*travel.Answer]     // of whole pulls, the newest first
+	found   struct {                       // of the plan as it is: hook-on points, asked for on every frame
 		plan  *plan.Plan
 		rig   plan.ID
 		words *words.Words
@@ -63,7 +65,11 @@ func (sc *scene) rigOf(p *plan.Plan) plan.ID {
 	return sc.rig
 }
 
-// planAnswer is the assessment of the plan as it is, whatever is previewed.
+// planWhole is the answer for the whole pull of the plan as it is.
+func (sc *scene) planWhole() *solver.Assessment { return sc.whole(sc.plan).Assessment }
+
+// planAnswer is the assessment of the plan as it is drawn, whatever is previewed:
+// where everything lies.
 func (sc *scene) planAnswer() *solver.Assessment { return sc.assess(sc.plan) }
 
 // stretch is a stretch of a line as it lies; nil if there is none.
@@ -76,40 +82,49 @@ func (sc *scene) stretch(line plan.ID, index int) *part.Stretch {
 	return &list[i]
 }
 
-// answered is an assessment that was made.
-type answered struct {
+// answered is an answer that was found.
+type answered[A any] struct {
 	plan   *plan.Plan
 	rig    plan.ID
-	answer *solver.Assessment
+	answer A
 }
 
-// answersKept is how many assessments are kept: of the plan, of the preview, and
-// of the preview before, which the next frame asks for once more.
+// answersKept is how many answers are kept: of the plan, of the preview, and of the
+// preview before, which the next frame asks for once more.
 const answersKept = 3
 
-// assess is the assessment of p and the rig shown.
+// assess is the assessment of p and the rig shown, as drawn.
 func (sc *scene) assess(p *plan.Plan) *solver.Assessment {
-	rig := sc.rigOf(p)
-	if i := sc.answerAt(p, rig); i >= 0 {
-		a := sc.answers[i]
-		copy(sc.answers[1:i+1], sc.answers[:i])
-		sc.answers[0] = a
+	return answerOf(&sc.answers, p, sc.rigOf(p), solver.Assess)
+}
+
+// whole is the answer for the whole pull of p and the rig shown.
+func (sc *scene) whole(p *plan.Plan) *travel.Answer {
+	return answerOf(&sc.pulls, p, sc.rigOf(p), travel.Of)
+}
+
+// answerOf is the answer for a plan and rig, found once while it is kept.
+func answerOf[A any](kept *[]answered[A], p *plan.Plan, rig plan.ID, find func(*plan.Plan, plan.ID) A) A {
+	if i := answerAt(*kept, p, rig); i >= 0 {
+		a := (*kept)[i]
+		copy((*kept)[1:i+1], (*kept)[:i])
+		(*kept)[0] = a
 		return a.answer
 	}
-	a := solver.Assess(p, rig)
-	sc.keepAnswer(answered{p, rig, a})
+	a := find(p, rig)
+	keepAnswer(kept, answered[A]{p, rig, a})
 	return a
 }
 
 // answerAt is where the answer for a plan and rig is kept, -1 if it is not.
-func (sc *scene) answerAt(p *plan.Plan, rig plan.ID) int {
-	return slices.IndexFunc(sc.answers, func(a answered) bool { return a.plan == p && a.rig == rig })
+func answerAt[A any](kept []answered[A], p *plan.Plan, rig plan.ID) int {
+	return slices.IndexFunc(kept, func(a answered[A]) bool { return a.plan == p && a.rig == rig })
 }
 
-func (sc *scene) keepAnswer(a answered) {
-	sc.answers = slices.Insert(sc.answers, 0, a)
-	if len(sc.answers) > answersKept {
-		sc.answers = sc.answers[:answersKept]
+func keepAnswer[A any](kept *[]answered[A], a answered[A]) {
+	*kept = slices.Insert(*kept, 0, a)
+	if len(*kept) > answersKept {
+		*kept = (*kept)[:answersKept]
 	}
 }
 

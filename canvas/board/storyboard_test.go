@@ -164,7 +164,7 @@ func TestRedirectRoundABoulder(t *testing.T) {
 	preview := bytesOf(t, h.b.Shown())
 	h.up(front[0], front[1])
 	assert.Equal(t, preview, h.bytes(), "what was previewed is what is kept")
-	a := h.b.Answer()
+	a := h.drawn()
 	require.Len(t, a.Stretches, 1)
 	percent(t, 21.87, float64(a.Stretches[0].Length), "chord")
 	require.Len(t, a.Stretches[0].Contacts, 1)
@@ -232,7 +232,7 @@ func TestRedirectRoundABoulder(t *testing.T) {
 	percent(t, 58, math.Abs(lean), "off the winch's axis")
 
 	// 17: the button turns the winch vehicle about its fairlead, the line stays
-	move := h.b.Answer().Move
+	move := h.drawn().Move
 	for _, f := range h.b.Answer().Findings {
 		for _, r := range f.Remedies {
 			if f.ID == "winch-lead" && r.Do == "turn-vehicle" {
@@ -245,8 +245,8 @@ func TestRedirectRoundABoulder(t *testing.T) {
 	percent(t, 119.8, 450-float64(w.Bearing), "nose, counter-clockwise from east") // 450° − bearing
 	percent(t, 31.22, w.At.X, "middle x")
 	percent(t, 5.39, w.At.Y, "middle y")
-	percent(t, float64(move.Along), float64(h.b.Answer().Move.Along), "pull along the way out")
-	percent(t, float64(move.Tension), float64(h.b.Answer().Move.Tension), "tension")
+	percent(t, float64(move.Along), float64(h.drawn().Move.Along), "pull along the way out")
+	percent(t, float64(move.Tension), float64(h.drawn().Move.Tension), "tension")
 	redirected(t, h)
 
 	// 18 and 19: a person
@@ -288,7 +288,7 @@ func TestRedirectRoundABoulder(t *testing.T) {
 // redirected checks the reference figures of step 15.
 func redirected(t *testing.T, h *hand) {
 	t.Helper()
-	a := h.b.Answer()
+	a := h.drawn()
 	require.Equal(t, part.Within, a.Status, "findings %v", ids(a.Findings))
 	require.Len(t, a.Stretches, 2)
 	var node part.Node

@@ -65,7 +65,7 @@ func penPerPx(sc *scene) float64 {
 
 // tagFinding is the finding of a flag, nil if the box is none.
 func tagFinding(sc *scene, l *draw.LabelBox) *part.Finding {
-	a := sc.planAnswer()
+	a := sc.planWhole()
 	if l.Finding <= 0 || l.Finding > len(a.Findings) {
 		return nil
 	}
@@ -77,7 +77,7 @@ func tagThings(sc *scene, l *draw.LabelBox) []plan.ID {
 	if f := tagFinding(sc, l); f != nil {
 		return f.Things
 	}
-	if p, ok := sc.planAnswer().Part(l.Part); ok && p.Thing != "" {
+	if p, ok := sc.planWhole().Part(l.Part); ok && p.Thing != "" {
 		return []plan.ID{p.Thing}
 	}
 	if l.Thing != "" {

@@ -41,11 +41,11 @@ func (t *personTool) aim(sc *scene, p pointer) outcome {
 		plan: d.Plan, name: sc.label("edit-place", text("what", sc.label("role-"+role))), selected: []plan.ID{q.ID},
 		ghost: &draw.Ghost{Person: &q, Label: sc.label("role-" + role)}, guides: guides,
 	}
-	a, inside := sc.planAnswer(), []part.ZoneKind(nil)
+	a, inside := sc.planWhole(), []part.ZoneKind(nil)
 	if q.Vehicle == "" { // zones do not depend on people: those of the plan count
 		inside = a.Stand(&q).Inside
 	} else {
-		a = sc.assess(d.Plan)
+		a = sc.whole(d.Plan).Assessment
 		inside = insideOf(a, q.ID)
 	}
 	o.ghost.Inside = len(inside) > 0
@@ -57,7 +57,7 @@ func (t *personTool) aim(sc *scene, p pointer) outcome {
 // that plan tells it. Without zones it says that there are none: nobody stands
 // outside of what was not drawn.
 func standsText(sc *scene, p *plan.Plan, person plan.ID) string {
-	a := sc.assess(p)
+	a := sc.whole(p).Assessment
 	return insideText(sc, a, insideOf(a, person))
 }
 

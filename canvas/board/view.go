@@ -47,7 +47,7 @@ func (b *Board) pan(dx, dy float64) {
 func (b *Board) fitAll() {
 	b.fitted = true
 	var room []plan.Point
-	for _, z := range b.planAnswer().Zones {
+	for _, z := range b.planWhole().Zones {
 		if z.Kind == part.ZoneStandOff {
 			room = append(room, z.Outline...)
 		}

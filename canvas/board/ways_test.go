@@ -8,10 +8,10 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"kedge/canvas/board"
-	"kedge/solver"
 	"kedge/solver/layout"
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/travel"
 )
 
 // refusedLine is storyboard A up to step 12: the line bears on the boulder.
@@ -46,7 +46,7 @@ func TestWaysRound(t *testing.T) {
 	assert.Equal(t, []plan.ID{"T1"}, w.Over)
 	assert.True(t, w.Plan == h.b.Shown(), "previewed as it would be taken")
 	assert.Equal(t, w.Rig, h.b.Rig())
-	assert.Equal(t, w.Answer, h.b.Answer(), "the figures listed are those shown")
+	assert.Equal(t, w.Answer, h.b.Pull().Moments[0].Assessment, "the figures listed are those as drawn")
 	assert.True(t, h.b.Overlay().Preview)
 	assert.Equal(t, "Over Tree 1 · 1 of 1 · Enter takes it as a new tab", plain(h.b.Prompt()))
 	ws := h.b.Words()
@@ -62,7 +62,7 @@ func TestWaysRound(t *testing.T) {
 	assert.Nil(t, found)
 	assert.Equal(t, shown, h.bytes(), "what was previewed is what is kept")
 	assert.Equal(t, answer, h.b.Answer())
-	assert.Equal(t, solver.Assess(h.b.Plan(), "R2"), h.b.Answer(), "and what kedge check says of it")
+	assert.Equal(t, travel.Whole(h.b.Plan(), "R2"), h.b.Answer(), "and what kedge check says of it")
 	assert.Equal(t, "Take way: Over Tree 1", plain(h.b.UndoName()))
 	assert.Equal(t, steps+1, undoSteps(h.b))
 	require.Len(t, h.b.Tabs(), 2)
@@ -119,7 +119,7 @@ func TestWaysByKeyboard(t *testing.T) {
 		_, at := h.b.Ways()
 		assert.Equal(t, want, at)
 		assert.True(t, found.Ways[want].Plan == h.b.Shown())
-		assert.Equal(t, found.Ways[want].Answer, h.b.Answer())
+		assert.Equal(t, found.Ways[want].Answer, h.b.Pull().Moments[0].Assessment)
 		assert.True(t, before == h.b.Plan(), "the plan is untouched")
 	}
 	look("<ArrowUp>", 0)

@@ -9,6 +9,7 @@ import (
 	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/travel"
 )
 
 // Done is what a remedy's button does: an edit of the plan as one undo
@@ -210,7 +211,7 @@ func (c *request) no(why string) error {
 // answer is the assessment of the plan as it is.
 func (c *request) answer() *solver.Assessment {
 	if c.Answer == nil {
-		c.Answer = solver.Assess(c.Plan, c.Rig)
+		c.Answer = travel.Whole(c.Plan, c.Rig)
 	}
 	return c.Answer
 }
@@ -221,7 +222,7 @@ func (c *request) clears(p *plan.Plan) bool {
 	if plan.Validate(p) != nil {
 		return false
 	}
-	a := solver.Assess(p, c.Rig)
+	a := travel.Whole(p, c.Rig)
 	if c.answer().Status == part.Within && a.Status != part.Within {
 		return false
 	}

@@ -481,7 +481,7 @@ func TestTieBack(t *testing.T) {
 		{"only one ahead", []plan.Anchor{ratedAt("T9", 29, 9, 80e3)}, "", "No anchor stands behind Winch vehicle"},
 		{"one straight behind", []plan.Anchor{ratedAt("T9", 33.7, 1.05, 80e3)}, "T9", ""},
 		{"the nearer of two", []plan.Anchor{ratedAt("T8", 35.2, -1.6, 80e3), ratedAt("T9", 33.7, 1.05, 80e3)}, "T9", ""},
-		{"the nearer is too weak", []plan.Anchor{ratedAt("T8", 34.5, -0.3, 80e3), ratedAt("T9", 33.7, 1.05, 10e3)}, "T8", ""},
+		{"the nearer is too weak", []plan.Anchor{ratedAt("T8", 33.7, 1.05, 80e3), ratedAt("T9", 33.55, 1.85, 10e3)}, "T8", ""},
 		{"too weak", []plan.Anchor{ratedAt("T9", 33.7, 1.05, 10e3)}, "", "Rated point 1 carries 30.2 kN and is good for 10.0 kN. Place an anchor good for 54.6 kN behind Winch vehicle, within 30° of the line of the pull"},
 		{"not known", []plan.Anchor{ratedAt("T9", 33.7, 1.05, 0)}, "", "Whether Rated point 1 is within its limit is not known. Place an anchor"},
 		{"out of reach", []plan.Anchor{ratedAt("T9", 53.7, -47, 80e3)}, "", "further than any strap or line of the kit reaches"},

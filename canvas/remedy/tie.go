@@ -13,6 +13,7 @@ import (
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 	"kedge/solver/terrain"
+	"kedge/solver/travel"
 )
 
 // tieTries bounds how many ways of tying back are assessed: each costs an
@@ -208,6 +209,14 @@ func (c *request) tieHolds(p *plan.Plan, id plan.ID, s tieSite) (why string, ok 
 		return c.tieText("why-tie-askew", s), false
 	}
 	a := solver.Assess(p, c.Rig)
+	if why, ok = c.tieHoldsIn(a, p, id, s); !ok { // as drawn: the quicker half
+		return why, false
+	}
+	return c.tieHoldsIn(travel.Whole(p, c.Rig), p, id, s)
+}
+
+// tieHoldsIn is [request.tieHolds] by one answer for the plan.
+func (c *request) tieHoldsIn(a *solver.Assessment, p *plan.Plan, id plan.ID, s tieSite) (why string, ok bool) {
 	for i := range a.Findings {
 		if f := &a.Findings[i]; f.ID == "tie-back-bears" && f.Things[0] == id {
 			return c.Words.Label("why-tie-bears", part.Text("anchor", c.called(s.port.Thing)), part.Text("thing", c.called(f.Things[1]))), false

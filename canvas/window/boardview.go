@@ -14,8 +14,8 @@ import (
 	"kedge/canvas/board"
 	"kedge/canvas/draw"
 	"kedge/canvas/panel"
-	"kedge/solver"
 	"kedge/solver/plan"
+	"kedge/solver/travel"
 )
 
 // boardView shows the board and hands it what the person does.
@@ -178,7 +178,7 @@ func (v *boardView) answerElsewhere() bool {
 	}
 	v.asking = true
 	v.win.worker.Do("answer", func() func() {
-		a := solver.Assess(p, rig)
+		a := travel.Of(p, rig)
 		return func() {
 			v.asking = false
 			v.win.board.TakeAnswer(p, rig, a)

@@ -28,7 +28,7 @@ const brokenAt = 1.5
 // the name.
 func shownColumns(t words.LoadTable) []words.LoadColumn {
 	return slices.DeleteFunc(slices.Clone(t.Columns), func(c words.LoadColumn) bool {
-		return c == words.ColumnBasis || c == words.ColumnFailure || c == words.ColumnStatus
+		return c == words.ColumnBasis || c == words.ColumnFailure || c == words.ColumnStatus || c == words.ColumnAt
 	})
 }
 
@@ -316,6 +316,9 @@ func (lp *loadsPanel) drawFigures(d *panel.Drawing, r *words.LoadRow, columns []
 		failure = lp.w.label("to-failure", text("used", c))
 	}
 	var notes []string
+	if p.AtM > 0 {
+		notes = append(notes, lp.w.label("column-at")+" "+r.Cells[words.ColumnAt])
+	}
 	if p.Status != part.Within {
 		notes = append(notes, r.Cells[words.ColumnStatus])
 	}

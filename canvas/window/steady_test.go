@@ -10,7 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"kedge/canvas/board"
-	"kedge/solver"
+	"kedge/solver/travel"
 )
 
 // A window made narrow keeps its board and its verdict in sight: what was open
@@ -97,7 +97,7 @@ func TestADragWaitsForNoAssessment(t *testing.T) {
 			at, _ := s.board.Plan().Anchor(tree.ID)
 			assert.InDelta(t, tree.At.X+c.want, at.At.X, 1e-9)
 			assert.Same(t, s.board.Plan(), s.board.Shown())
-			assert.Equal(t, solver.Assess(s.board.Plan(), s.board.Rig()), s.board.Answer(), "the answer is that of the plan")
+			assert.Equal(t, travel.Whole(s.board.Plan(), s.board.Rig()), s.board.Answer(), "the answer is that of the plan")
 		})
 	}
 }

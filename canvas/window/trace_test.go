@@ -18,10 +18,10 @@ import (
 
 	"kedge/canvas/board"
 	"kedge/canvas/panel"
-	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/travel"
 )
 
 // written is a file in a folder of the test.
@@ -276,7 +276,7 @@ func TestCompareRigs(t *testing.T) {
 	p, ws := s.board.Plan(), s.words()
 	require.GreaterOrEqual(t, len(p.Rigs), 2)
 	for i, r := range s.compare.rigs() {
-		a := solver.Assess(p, p.Rigs[i].ID)
+		a := travel.Whole(p, p.Rigs[i].ID)
 		assert.Contains(t, said, r.name)
 		rows := map[string]string{}
 		for _, row := range r.rows {

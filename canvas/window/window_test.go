@@ -16,11 +16,12 @@ import (
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/travel"
 )
 
 func TestLoadsAreThoseOfTheSolver(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
-	a := solver.Assess(s.board.Plan(), s.board.Rig())
+	a := travel.Whole(s.board.Plan(), s.board.Rig())
 	require.NotEmpty(t, a.Parts)
 	shown := texts(s.loads.pane)
 	ws, names := s.words(), s.words().Naming(a, s.names())
