@@ -41,9 +41,6 @@ func (m *maker) findingRow(i int, do bool) row {
 		n = itoa(i + 1)
 	}
 	what, does := m.w.Finding(f, m.names)
-	if f.Travel > 0 {
-		what += " (" + m.w.Label("at-travel", number("travel", part.UnitLength, f.Travel)) + ")"
-	}
 	r := row{cells: []string{n, m.w.Level(f.Level), what}}
 	if do {
 		r.cells = append(r.cells, does)

@@ -9,7 +9,8 @@ import (
 )
 
 // Finding is what a finding says and what to do about it. A finding without a
-// text shows its id in brackets and its values by name.
+// text shows its id in brackets and its values by name. Of a whole pull it says
+// where along the travel that is.
 func (w *Words) Finding(f part.Finding, n Names) (what, do string) {
 	values := w.findingValues(f, n)
 	what, hasWhat := w.text(findingSection, f.ID, "what")
@@ -20,7 +21,11 @@ func (w *Words) Finding(f part.Finding, n Names) (what, do string) {
 	if hasDo {
 		do = capital(fill(do, values))
 	}
-	return capital(fill(what, values)), do
+	what = capital(fill(what, values))
+	if f.Travel > 0 {
+		what += " (" + w.Label("at-travel", part.Value{Name: "travel", Unit: part.UnitLength, X: f.Travel}) + ")"
+	}
+	return what, do
 }
 
 // FindingPattern is what a finding says and what to do about it whatever the

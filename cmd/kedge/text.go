@@ -146,9 +146,6 @@ func (t *rigText) findings() {
 			number = strconv.Itoa(i + 1)
 		}
 		what, do := t.w.Finding(f, t.names)
-		if f.Travel > 0 {
-			what += " (" + t.w.Label("at-travel", lengthValue("travel", quantity.Length(f.Travel))) + ")"
-		}
 		tab.add(number, t.w.Level(f.Level), what)
 		if do != "" {
 			tab.add("", "", do)
