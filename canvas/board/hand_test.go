@@ -7,8 +7,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"kedge/canvas/board"
-	"kedge/solver/part"
 	"kedge/solver"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
