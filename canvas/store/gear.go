@@ -4,9 +4,9 @@ import (
 	"errors"
 	"io/fs"
 	"path/filepath"
-	"strings"
 
 	"kedge/solver/facts"
+	"kedge/solver/refusal"
 )
 
 // GearPath is the user's own gear list.
@@ -36,6 +36,10 @@ func (s *Store) GearList() ([]facts.GearItem, error) {
 			return all, nil
 		}
 	}
-	why := strings.TrimSuffix(strings.TrimPrefix(err.Error(), "facts: "+base(path)+": "), ".")
+	why := err
+	if in := (*refusal.Error)(nil); errors.As(err, &in) {
+		nameless := *in
+		nameless.Where, why = "", &nameless
+	}
 	return list, ownGear.At(named(path), why, path).Because(err)
 }

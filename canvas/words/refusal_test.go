@@ -20,6 +20,7 @@ import (
 	"kedge/canvas/store"
 	"kedge/canvas/survey"
 	"kedge/canvas/words"
+	"kedge/solver/facts"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 	"kedge/solver/refusal"
@@ -30,6 +31,7 @@ import (
 var rooms = map[string][]refusal.Kind{
 	"quantity": quantity.Refusals,
 	"form":     form.Refusals,
+	"facts":    facts.Refusals,
 	"store":    store.Refusals,
 	"sheet":    sheet.Refusals,
 	"exercise": exercise.Refusals,

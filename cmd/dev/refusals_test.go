@@ -41,7 +41,6 @@ var unsaid = map[string]string{
 // reason.
 var ownText = map[string]string{
 	"canvas/board/underlay.go": "the text for a developer of an error that wraps another",
-	"canvas/store/gear.go":     "a fault of a gear list is told by its item and member",
 	"canvas/survey/geojson.go": "what the decoder says stands in a refusal as its cause",
 	"canvas/survey/gpx.go":     "what the decoder says stands in a refusal as its cause",
 	"canvas/store/lock.go":     "the text for a developer of an error that is said as a refusal",

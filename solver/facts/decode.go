@@ -88,18 +88,18 @@ func place(id string, index int) string {
 // decodeStrict decodes TOML and refuses keys that nothing reads.
 func decodeStrict(name string, data []byte, into any) error {
 	if len(data) > maxFileBytes {
-		return fmt.Errorf("facts: %s: %d bytes, at most %d", name, len(data), maxFileBytes)
+		return largeFile.At(name, len(data), maxFileBytes)
 	}
 	meta, err := toml.Decode(string(data), into)
 	if err != nil {
 		var syntax toml.ParseError
 		if errors.As(err, &syntax) {
-			return fmt.Errorf("facts: %s: line %d: %s", name, syntax.Position.Line, syntax.Message)
+			return badLine.At(name, syntax.Position.Line, syntax.Message)
 		}
-		return fmt.Errorf("facts: %s: %w", name, err)
+		return notTOML.At(name).Because(err)
 	}
 	if extra := meta.Undecoded(); len(extra) > 0 {
-		return fmt.Errorf("facts: %s: unknown key %q", name, extra[0].String())
+		return unknownKey.At(name, extra[0].String())
 	}
 	return nil
 }

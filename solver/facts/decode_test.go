@@ -24,8 +24,8 @@ func TestParseRefuses(t *testing.T) {
 	tests := []struct {
 		name, text, want string
 	}{
-		{"no toml", "row = [", `facts: f.toml: line 1: `},
-		{"unknown key", minimal("a.one", "value = 1\nvalu = 2"), `facts: f.toml: unknown key "row.valu"`},
+		{"no toml", "row = [", `facts: f.toml: line line=1 `},
+		{"unknown key", minimal("a.one", "value = 1\nvalu = 2"), `facts: f.toml: unknown-key key="row.valu"`},
 		{"no id", minimal("", "value = 1"), `facts: f.toml: row 1: id is not lower-case words joined by dots and dashes`},
 		{"id in capitals", minimal("A.one", "value = 1"), `facts: f.toml: row "A.one": id is not lower-case words joined by dots and dashes`},
 		{"id of one word", minimal("one", "value = 1"), `facts: f.toml: row "one": id is not lower-case words joined by dots and dashes`},

@@ -1,7 +1,6 @@
 package facts
 
 import (
-	"fmt"
 	"maps"
 	"slices"
 	"strings"
@@ -9,6 +8,7 @@ import (
 
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/refusal"
 )
 
 // fields reads the keys of one gear item and remembers the first trouble and
@@ -19,9 +19,9 @@ type fields struct {
 	err  error
 }
 
-func (f *fields) fail(key, why string) {
+func (f *fields) fail(why *refusal.Error) {
 	if f.err == nil {
-		f.err = fmt.Errorf("%s %s", key, why)
+		f.err = why
 	}
 }
 
@@ -32,7 +32,7 @@ func (f *fields) done(kind GearKind) error {
 	}
 	for _, key := range slices.Sorted(maps.Keys(f.keys)) {
 		if !slices.Contains(f.read, key) {
-			return fmt.Errorf("a %s has no key %q", kind, key)
+			return noKey.At("", string(kind), key)
 		}
 	}
 	return nil
@@ -47,7 +47,7 @@ func (f *fields) text(key string) string {
 	}
 	text, ok := value.(string)
 	if !ok {
-		f.fail(key, "is no text in quotation marks")
+		f.fail(notText.At("", key))
 		return ""
 	}
 	return text
@@ -57,7 +57,7 @@ func (f *fields) text(key string) string {
 func (f *fields) word(key string, words ...string) string {
 	text := f.text(key)
 	if text != "" && !slices.Contains(words, text) {
-		f.fail(key, fmt.Sprintf("%q is none of: %s", text, strings.Join(words, ", ")))
+		f.fail(noneOf.At("", key, shown(text), strings.Join(words, ", ")))
 		return ""
 	}
 	return text
@@ -70,7 +70,7 @@ func (f *fields) row(key, prefix string) string {
 		return ""
 	}
 	if _, ok := Get(ID(text)); !ok || !strings.HasPrefix(text, prefix) {
-		f.fail(key, fmt.Sprintf("%q is no row %s… of the handbook", text, prefix))
+		f.fail(noRow.At("", key, shown(text), prefix))
 		return ""
 	}
 	return text
@@ -84,7 +84,7 @@ func (f *fields) yes(key string) bool {
 	}
 	yes, ok := value.(bool)
 	if !ok {
-		f.fail(key, "is neither true nor false")
+		f.fail(notBool.At("", key))
 	}
 	return yes
 }
@@ -103,11 +103,11 @@ func (f *fields) number(key string) float64 {
 	case float64:
 		n = v
 	default:
-		f.fail(key, "is no number")
+		f.fail(noNumber.At("", key))
 		return 0
 	}
 	if !finite(n) || n <= 0 {
-		f.fail(key, "is not a positive number")
+		f.fail(notPositiveNumber.At("", key))
 		return 0
 	}
 	return n
@@ -117,7 +117,7 @@ func (f *fields) number(key string) float64 {
 func (f *fields) count(key string) int {
 	n := f.number(key)
 	if n != float64(int(n)) || n >= 1000 {
-		f.fail(key, "is no whole number below 1000")
+		f.fail(notWhole.At("", key))
 		return 0
 	}
 	return int(n)
@@ -129,21 +129,21 @@ func quantityOf[Q ~float64](f *fields, key string, parse func(text string) (Q, e
 	text := f.text(key)
 	if text == "" {
 		if _, there := f.keys[key]; there {
-			f.fail(key, "is empty")
+			f.fail(keyEmpty.At("", key))
 		}
 		return 0
 	}
 	if !strings.ContainsFunc(text, unicode.IsLetter) && !strings.ContainsAny(text, `'"`) {
-		f.fail(key, fmt.Sprintf("%q has no unit", text))
+		f.fail(noUnit.At("", key, shown(text)))
 		return 0
 	}
 	value, err := parse(text)
 	switch {
 	case err != nil:
-		f.fail(key, strings.TrimPrefix(err.Error(), "quantity: "))
+		f.fail(unreadable.At("", key, shown(text)).Because(err))
 		return 0
 	case !finite(float64(value)) || value <= 0:
-		f.fail(key, fmt.Sprintf("%q is not positive", text))
+		f.fail(notPositive.At("", key, shown(text)))
 		return 0
 	}
 	return value
@@ -187,7 +187,7 @@ func (f *fields) rating() plan.Rating {
 		r.Basis = plan.BasisUnsaid
 	}
 	if r.Force == 0 && r.Basis != plan.BasisUnsaid {
-		f.fail("basis", "without a rating")
+		f.fail(basisAlone.At(""))
 	}
 	return r
 }

@@ -1,7 +1,6 @@
 package facts
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -68,7 +67,7 @@ func ParseGear(name string, data []byte) ([]GearItem, error) {
 		return nil, err
 	}
 	if len(file.Item) > maxItems {
-		return nil, fmt.Errorf("facts: %s: %d items, at most %d", name, len(file.Item), maxItems)
+		return nil, manyItems.At(name, len(file.Item), maxItems)
 	}
 	var items []GearItem
 	for i, keys := range file.Item {
@@ -76,10 +75,10 @@ func ParseGear(name string, data []byte) ([]GearItem, error) {
 		item := f.item()
 		item.List = name
 		if err := f.done(item.Kind); err != nil {
-			return nil, fmt.Errorf("facts: %s: item %s: %w", name, place(string(item.ID), i), err)
+			return nil, badItem.At(name, place(string(item.ID), i)).Because(err)
 		}
 		if slices.ContainsFunc(items, func(o GearItem) bool { return o.ID == item.ID }) {
-			return nil, fmt.Errorf("facts: %s: item %q: id is used twice", name, item.ID)
+			return nil, idTwice.At(name, string(item.ID))
 		}
 		items = append(items, item)
 	}
@@ -92,7 +91,7 @@ func AddGear(list, own []GearItem) ([]GearItem, error) {
 	out := slices.Clone(list)
 	for _, item := range own {
 		if at := slices.IndexFunc(out, func(o GearItem) bool { return o.ID == item.ID }); at >= 0 {
-			return nil, fmt.Errorf("facts: %s: item %q: %s has an item of that id already; give this one another", item.List, item.ID, out[at].List)
+			return nil, idTaken.At(item.List, string(item.ID), out[at].List)
 		}
 		out = append(out, item)
 	}
@@ -116,9 +115,9 @@ func (f *fields) item() GearItem {
 	}
 	switch {
 	case !goodID(string(item.ID)):
-		f.fail("id", "is not lower-case words joined by dashes")
+		f.fail(badID.At("", "id"))
 	case strings.TrimSpace(item.Title) == "":
-		f.fail("title", "is empty")
+		f.fail(keyEmpty.At("", "title"))
 	}
 	switch item.Kind {
 	case GearLine:
@@ -141,7 +140,7 @@ func (f *fields) item() GearItem {
 	case GearDamper:
 		item.Damper = &plan.Damper{Mass: f.mass("mass")}
 	default:
-		f.fail("kind", fmt.Sprintf("%q is unknown", item.Kind))
+		f.fail(unknownKind.At("", "kind", shown(string(item.Kind))))
 	}
 	return item
 }
@@ -190,13 +189,13 @@ func (f *fields) block() *plan.Block {
 	}
 	switch {
 	case b.Efficiency > 1:
-		f.fail("efficiency", fmt.Sprintf("%g is above 1", b.Efficiency))
+		f.fail(aboveOne.At("", "efficiency", figure(b.Efficiency)))
 	case b.LineMax > 0 && b.LineMin > b.LineMax:
-		f.fail("line_min", "is above line_max")
+		f.fail(above.At("", "line_min", "line_max"))
 	case b.Kind == plan.BlockRing && b.Efficiency > 0:
-		f.fail("efficiency", "belongs to a sheave; a ring has friction")
+		f.fail(ringFriction.At("", "efficiency"))
 	case b.Kind != plan.BlockRing && b.Friction > 0:
-		f.fail("friction", "belongs to a ring; a sheave has efficiency")
+		f.fail(sheaveEfficiency.At("", "friction"))
 	}
 	return b
 }
@@ -219,11 +218,11 @@ func (f *fields) winch() *plan.Winch {
 	}
 	switch {
 	case w.StallFactor > 0 && w.StallFactor < 1:
-		f.fail("stall_factor", fmt.Sprintf("%g is below 1", w.StallFactor))
+		f.fail(belowOne.At("", "stall_factor", figure(w.StallFactor)))
 	case w.FlangeDiameter > 0 && w.FlangeDiameter <= w.DrumDiameter:
-		f.fail("flange_diameter", "is not above drum_diameter")
+		f.fail(notAbove.At("", "flange_diameter", "drum_diameter"))
 	case w.LoadSpeed > w.NoLoadSpeed && w.NoLoadSpeed > 0:
-		f.fail("load_speed", "is above no_load_speed")
+		f.fail(above.At("", "load_speed", "no_load_speed"))
 	}
 	return w
 }
@@ -249,10 +248,10 @@ func (f *fields) vehicle() *plan.Vehicle {
 		{"wheelbase", v.Wheelbase, v.Length, "length"},
 		{"track", v.Track, v.Width, "width"},
 		{"cg_behind_front_axle", v.CGBehindFront, v.Wheelbase, "wheelbase"},
-		{"front_overhang", v.FrontOverhang + v.Wheelbase, v.Length, "length less wheelbase"},
+		{"front_overhang", v.FrontOverhang + v.Wheelbase, v.Length, "length - wheelbase"},
 	} {
 		if c.all > 0 && c.part > c.all {
-			f.fail(c.key, "is above "+c.mustNotTop)
+			f.fail(above.At("", c.key, c.mustNotTop))
 		}
 	}
 	return v

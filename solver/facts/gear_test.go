@@ -1,6 +1,7 @@
 package facts_test
 
 import (
+	"errors"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -9,6 +10,7 @@ import (
 	"kedge/solver/facts"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/refusal"
 )
 
 func TestStarterGear(t *testing.T) {
@@ -77,35 +79,41 @@ func gear(lines string) []byte {
 	return []byte("[[item]]\nid = \"my-item\"\ntitle = \"mine\"\n" + lines + "\n")
 }
 
+// The sentences are tested where they are made, in canvas/words.
 func TestParseGearRefuses(t *testing.T) {
 	tests := []struct{ name, text, want string }{
-		{"no id", "[[item]]\nkind = \"sling\"\ntitle = \"mine\"", `facts: my.toml: item 1: id is not lower-case words joined by dashes`},
-		{"no title", "[[item]]\nid = \"my-item\"\nkind = \"sling\"", `facts: my.toml: item "my-item": title is empty`},
-		{"kind", string(gear(`kind = "rocket"`)), `facts: my.toml: item "my-item": kind "rocket" is unknown`},
-		{"stray key", string(gear("kind = \"sling\"\nsheave = \"80 mm\"")), `facts: my.toml: item "my-item": a sling has no key "sheave"`},
-		{"stray key at the top", "shelf = 3", `facts: my.toml: unknown key "shelf"`},
-		{"bare number", string(gear("kind = \"sling\"\nlength = 3")), `facts: my.toml: item "my-item": length is no text in quotation marks`},
-		{"no unit", string(gear("kind = \"sling\"\nlength = \"3\"")), `facts: my.toml: item "my-item": length "3" has no unit`},
-		{"empty", string(gear("kind = \"sling\"\nlength = \"\"")), `facts: my.toml: item "my-item": length is empty`},
-		{"negative", string(gear("kind = \"sling\"\nlength = \"-3 m\"")), `facts: my.toml: item "my-item": length "-3 m" is not positive`},
-		{"zero rating", string(gear("kind = \"sling\"\nrating = \"0 t\"")), `facts: my.toml: item "my-item": rating "0 t" is not positive`},
-		{"basis", string(gear("kind = \"sling\"\nrating = \"3 t\"\nbasis = \"strong\"")), `facts: my.toml: item "my-item": basis "strong" is none of: working, breaking, not said`},
-		{"basis alone", string(gear("kind = \"sling\"\nbasis = \"working\"")), `facts: my.toml: item "my-item": basis without a rating`},
-		{"efficiency", string(gear("kind = \"block\"\nefficiency = 1.1")), `facts: my.toml: item "my-item": efficiency 1.1 is above 1`},
-		{"efficiency nan", string(gear("kind = \"block\"\nefficiency = nan")), `facts: my.toml: item "my-item": efficiency is not a positive number`},
-		{"ring with a bearing", string(gear("kind = \"block\"\ntype = \"ring\"\nefficiency = 0.9")), `facts: my.toml: item "my-item": efficiency belongs to a sheave; a ring has friction`},
-		{"line sizes", string(gear("kind = \"block\"\nline_min = \"12 mm\"\nline_max = \"8 mm\"")), `facts: my.toml: item "my-item": line_min is above line_max`},
-		{"stall", string(gear("kind = \"winch\"\nstall_factor = 0.8")), `facts: my.toml: item "my-item": stall_factor 0.8 is below 1`},
-		{"wraps", string(gear("kind = \"winch\"\nmin_wraps = 4.5")), `facts: my.toml: item "my-item": min_wraps is no whole number below 1000`},
-		{"flange", string(gear("kind = \"winch\"\ndrum_diameter = \"90 mm\"\nflange_diameter = \"80 mm\"")), `facts: my.toml: item "my-item": flange_diameter is not above drum_diameter`},
-		{"wheelbase", string(gear("kind = \"vehicle\"\nlength = \"4 m\"\nwheelbase = \"5 m\"")), `facts: my.toml: item "my-item": wheelbase is above length`},
-		{"end fitting", string(gear("kind = \"line\"\nend_fitting = \"knot.bowline\"")), `facts: my.toml: item "my-item": end_fitting "knot.bowline" is no row end.… of the handbook`},
-		{"id twice", string(gear(`kind = "sling"`)) + string(gear(`kind = "block"`)), `facts: my.toml: item "my-item": id is used twice`},
+		{"no id", "[[item]]\nkind = \"sling\"\ntitle = \"mine\"", "id"},
+		{"no title", "[[item]]\nid = \"my-item\"\nkind = \"sling\"", "empty"},
+		{"kind", string(gear(`kind = "rocket"`)), "kind"},
+		{"stray key", string(gear("kind = \"sling\"\nsheave = \"80 mm\"")), "no-key"},
+		{"stray key at the top", "shelf = 3", "unknown-key"},
+		{"bare number", string(gear("kind = \"sling\"\nlength = 3")), "not-text"},
+		{"no unit", string(gear("kind = \"sling\"\nlength = \"3\"")), "no-unit"},
+		{"empty", string(gear("kind = \"sling\"\nlength = \"\"")), "empty"},
+		{"negative", string(gear("kind = \"sling\"\nlength = \"-3 m\"")), "not-positive"},
+		{"zero rating", string(gear("kind = \"sling\"\nrating = \"0 t\"")), "not-positive"},
+		{"basis", string(gear("kind = \"sling\"\nrating = \"3 t\"\nbasis = \"strong\"")), "none-of"},
+		{"basis alone", string(gear("kind = \"sling\"\nbasis = \"working\"")), "basis-alone"},
+		{"efficiency", string(gear("kind = \"block\"\nefficiency = 1.1")), "above-one"},
+		{"efficiency nan", string(gear("kind = \"block\"\nefficiency = nan")), "not-positive-number"},
+		{"ring with a bearing", string(gear("kind = \"block\"\ntype = \"ring\"\nefficiency = 0.9")), "ring-friction"},
+		{"line sizes", string(gear("kind = \"block\"\nline_min = \"12 mm\"\nline_max = \"8 mm\"")), "above"},
+		{"stall", string(gear("kind = \"winch\"\nstall_factor = 0.8")), "below-one"},
+		{"wraps", string(gear("kind = \"winch\"\nmin_wraps = 4.5")), "not-whole"},
+		{"flange", string(gear("kind = \"winch\"\ndrum_diameter = \"90 mm\"\nflange_diameter = \"80 mm\"")), "not-above"},
+		{"wheelbase", string(gear("kind = \"vehicle\"\nlength = \"4 m\"\nwheelbase = \"5 m\"")), "above"},
+		{"end fitting", string(gear("kind = \"line\"\nend_fitting = \"knot.bowline\"")), "no-row"},
+		{"id twice", string(gear(`kind = "sling"`)) + string(gear(`kind = "block"`)), "id-twice"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
 			items, err := facts.ParseGear("my.toml", []byte(tt.text))
-			assert.EqualError(t, err, tt.want)
+			assert.ErrorContains(t, err, "facts: my.toml: ")
+			var r *refusal.Error
+			for in := err; errors.As(in, &r) && r.Cause != nil; in = r.Cause {
+			}
+			require.NotNil(t, r)
+			assert.Equal(t, "facts-"+tt.want, r.ID)
 			assert.Nil(t, items)
 		})
 	}
@@ -136,7 +144,7 @@ func TestAddGearNeverReplaces(t *testing.T) {
 
 	own[0].ID = "sling-web-3m"
 	both, err = facts.AddGear(starter, own)
-	assert.EqualError(t, err, `facts: my.toml: item "sling-web-3m": starter list has an item of that id already; give this one another`)
+	assert.EqualError(t, err, `facts: my.toml: id-taken item="sling-web-3m" list="starter list"`)
 	assert.Nil(t, both)
 }
 
