@@ -36,8 +36,8 @@ func New(app string) *Store {
 }
 
 // Load reads the plan at path and the stamp of what was read. It changes
-// nothing. A file that package plan refuses is an *Error with ErrContent that
-// wraps the refusal of package plan.
+// nothing. What package plan refuses is refused with ErrContent and
+// wraps that refusal.
 func (s *Store) Load(path string) (*plan.Plan, Stamp, error) {
 	data, changed, err := readWhole(s.Disk, path, plan.MaxBytes)
 	if err != nil {

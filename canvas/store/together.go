@@ -21,7 +21,7 @@ func WriteAll(all []Output) error { return New(Program).WriteAll(all) }
 // An error before that leaves the disk as it was; one between two renames, which
 // only a failing disk or folder gives, leaves every file whole, old or new.
 // Files that are there are replaced, links followed; no generation before is
-// kept. Errors are an *Error.
+// kept. Errors are refusals.
 func (s *Store) WriteAll(all []Output) error {
 	d := s.Disk
 	type pair struct{ temp, path string }

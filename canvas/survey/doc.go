@@ -20,7 +20,7 @@
 // At most MaxBytes, plan.MaxSurveyPoints points, and Reach from the origin.
 // Other reference systems than WGS 84 are refused, never guessed. A row of a list
 // that cannot be read is left out and said in a note; more than half of them is
-// a refusal. Every error is an *Error with a sentence.
+// a refusal. Every error is a refusal, which package words can say.
 //
 // The smallest use:
 //

@@ -31,7 +31,7 @@ func New() *Plan {
 // ParsePlan reads a `.kedge` file. The plan it returns is valid (see
 // [Validate]) and of the current version, or of a newer one that says this
 // program may open it; members it does not know are kept, see
-// [UnknownMembers]. Every error is an [*Error] whose sentence names the place.
+// [UnknownMembers]. Every error is a [*refusal.Error] that names the place.
 func ParsePlan(data []byte) (*Plan, error) {
 	data, err := opened(data)
 	if err != nil {

@@ -9,7 +9,7 @@ import (
 // Validate refuses a plan that could not be saved, opened again or computed
 // from: numbers that are not finite or absurd, ids that are missing or doubled,
 // references to nothing, outlines that cross themselves, more than a plan may
-// hold. The first fault found is the [*Error]. A word that is not known here (a
+// hold. The first fault found is the refusal. A word that is not known here (a
 // kind, a material) is no fault: it counts as not known.
 func Validate(p *Plan) error {
 	if p == nil {
