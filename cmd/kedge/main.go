@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"kedge/canvas/words"
 	"kedge/solver/quantity"
@@ -119,10 +120,34 @@ func newRoot(out io.Writer, in io.Reader, status *int) *cobra.Command {
 	root.SetErr(out)
 	root.AddCommand(newCheck(out, in, status), newWays(out, in, status), newFacts(out), newSheet(out, in), newOpen(status), newVersion(out), newJSONHelp(), newFindingsHelp(), newStatusHelp(), newLicenceHelp())
 	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
-		return wrongUse(badFlags.At("", err.Error(), c.CommandPath()))
+		return wrongUse(badFlag(err, c.CommandPath()))
 	})
 	root.SetHelpCommand(newHelp(root))
 	return root
+}
+
+// badFlag is what is wrong with the flags of a command.
+func badFlag(err error, command string) error {
+	dashed := func(name, shorts string) string {
+		if shorts != "" {
+			return "-" + shorts
+		}
+		return "--" + name
+	}
+	var (
+		unknown *pflag.NotExistError
+		bare    *pflag.ValueRequiredError
+		odd     *pflag.InvalidValueError
+	)
+	switch {
+	case errors.As(err, &unknown):
+		return noFlag.At("", dashed(unknown.GetSpecifiedName(), unknown.GetSpecifiedShortnames()), command)
+	case errors.As(err, &bare):
+		return flagBare.At("", dashed(bare.GetSpecifiedName(), bare.GetSpecifiedShortnames()), command)
+	case errors.As(err, &odd):
+		return flagOdd.At("", odd.GetValue(), "--"+odd.GetFlag().Name, command)
+	}
+	return badFlags.At("", err.Error(), command)
 }
 
 // unknownVerb refuses a word that is no verb.

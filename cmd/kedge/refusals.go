@@ -7,6 +7,9 @@ var (
 	notPrinted      = refusal.Of(nil, "kedge-not-printed", "cause")
 	otherwise       = refusal.Of(nil, "kedge-otherwise", "cause")
 	badFlags        = refusal.Of(nil, "kedge-flags", "cause", "command")
+	noFlag          = refusal.Of(nil, "kedge-no-flag", "flag", "command")
+	flagBare        = refusal.Of(nil, "kedge-flag-bare", "flag", "command")
+	flagOdd         = refusal.Of(nil, "kedge-flag-odd", "value", "flag", "command")
 	noVerb          = refusal.Of(nil, "kedge-no-verb", "verb")
 	noHelp          = refusal.Of(nil, "kedge-no-help", "topic")
 	planMissing     = refusal.Of(nil, "kedge-plan-missing", "command")
@@ -47,7 +50,7 @@ var (
 
 // refusals are all kinds of refusal of this package. It is read-only.
 var refusals = []refusal.Kind{
-	notPrinted, otherwise, badFlags, noVerb, noHelp, planMissing, planTwice, noArgument, noLanguage, noUnits,
+	notPrinted, otherwise, badFlags, noFlag, flagBare, flagOdd, noVerb, noHelp, planMissing, planTwice, noArgument, noLanguage, noUnits,
 	badPlan, stdinNotRead, aFolder, notThere, notReadable, notRead, noRig, noRigs, noPart, nothingRigged,
 	noTravel, noOutput, badEnding, bothWays, noScale, notSheet, noList, noNames, noWay, notFormatted, notJSON, gearDamaged,
 	handbookDamaged, textsDamaged, noRow, boardStdin, noDisplay, notStarted, noBoard,

@@ -35,12 +35,15 @@ func TestRefusalsInTheLanguage(t *testing.T) {
 		want string
 	}{
 		{"check none.kedge --lang de", "none.kedge: es gibt keine solche Datei. Namen und Ordner prüfen."},
-		{"--lang=de check none.kedge --frob", "unknown flag: --frob. Die Schalter zeigt `kedge check --help`."},
+		{"--lang=de check none.kedge --frob", "unbekannter Schalter: --frob. Die Schalter zeigt `kedge check --help`."},
+		{"ways x --take --lang=de", "„--lang=de“ ist kein Wert von --take. Die Schalter zeigt `kedge ways --help`."},
+		{"ways x -z --lang de", "unbekannter Schalter: -z. Die Schalter zeigt `kedge ways --help`."},
+		{"ways --lang=de x --rig", "--rig braucht einen Wert. Welchen, zeigt `kedge ways --help`."},
 		{"check --lang de", "kedge check braucht den Namen eines Plans. Wie, zeigt `kedge check --help`."},
 		{"check - --lang=de", "Standardeingabe: die Datei ist leer. Eine ältere Kopie nehmen oder einen neuen Plan beginnen."},
 		{"check - --lang=xx", `there is no language "xx". Say de or en.`},
 		{"check -", "standard input: the file is empty. Take an older copy, or start a new plan."},
-		{"frob --lang de", "unknown flag: --lang. Die Schalter zeigt `kedge --help`."},
+		{"frob --lang de", "unbekannter Schalter: --lang. Die Schalter zeigt `kedge --help`."},
 		{"frob", "there is no verb \"frob\". `kedge help` lists them."},
 	} {
 		var out, errs strings.Builder
