@@ -547,7 +547,7 @@ func (a *solving) moves(v *plan.Vehicle) {
 			part.Value{Name: "stall", Unit: part.UnitLimit, X: gives}, part.Value{Name: "need", Unit: part.UnitForce, X: needs})})
 	}
 	move := a.solved.move.main()
-	typed := 1.0 // share of what is reckoned that a doubtful tension gives for sure
+	typed := 1.0 // share of what is computed that a doubtful tension gives for sure
 	for i := range a.g.lines {
 		rl := &a.g.lines[i]
 		if rl.index < 0 || rl.winch == nil {

@@ -80,7 +80,7 @@ func TestWhatIsOverByThePullAloneIsOver(t *testing.T) {
 }
 
 // A strap between two points of the casualty on which the line ends is no bridle:
-// what it does to either point is not known, and not nought.
+// what it does to either point is not known, and not zero.
 func TestAPointThatOnlyATetherHangsOnIsNotComputed(t *testing.T) {
 	p := basePlan()
 	v := &p.Site.Vehicles[0]
@@ -96,7 +96,7 @@ func TestAPointThatOnlyATetherHangsOnIsNotComputed(t *testing.T) {
 	assert.False(t, a.Complete)
 }
 
-// A length between 0.2 and 6 m is no length: that it is reckoned at its middle is
+// A length between 0.2 and 6 m is no length: that it is assumed at its middle is
 // a CAUTION, where a tenth more or less is a NOTICE. (ours: a fifth)
 func TestAWideDoubtAtItsMiddleIsACaution(t *testing.T) {
 	for level, d := range map[part.Level]plan.Doubt{part.Notice: {Member: "length_m", Low: 1.81, High: 2.19}, part.Caution: {Member: "length_m", Low: 1.79, High: 2.21}} {

@@ -37,7 +37,7 @@ func tied(t *testing.T, byLine bool, change func(*plan.Rig)) *plan.Plan {
 	return &p
 }
 
-// A tie-back is reckoned for the whole line pull, and so are the point of the
+// A tie-back is computed for the whole line pull, and so are the point of the
 // vehicle and the tree it is made fast to: strap and grip do not add. Source:
 // the design's rule for tie-backs (ours).
 func TestTieBackCarriesTheWholePull(t *testing.T) {

@@ -16,7 +16,7 @@ import (
 // A chain is a winch line with all that it loads: blocks, slings, shackles,
 // anchors, hook-on points. This file has the rules that look at a whole chain.
 
-// chains finds by how much each line's chain is reckoned above its balance:
+// chains finds by how much each line's chain is computed above its balance:
 // with several winches each is checked for the whole pull, because nothing
 // keeps them hauling alike, and at stall for the strongest: one that stops
 // earlier holds by its brake what another draws on its line. (ours)
@@ -289,7 +289,7 @@ func times(l part.Load, f float64) part.Load {
 	return l
 }
 
-// bridles finds by how much each leg of a fixed bridle is reckoned above its
+// bridles finds by how much each leg of a fixed bridle is computed above its
 // share of the balance: lengths are never so exact that both legs carry. The
 // factor goes on with the leg, to the end of its chain.
 func (a *loading) bridles() {

@@ -127,7 +127,7 @@ func TestShackleIsTheConnector(t *testing.T) {
 	assert.GreaterOrEqual(t, float64(k.Move.Force), 0.99*float64(partOf(t, a, "L1/2").Move.Force), "it carries the line")
 }
 
-// With several winches a connector is reckoned with the whole pull, as its line.
+// With several winches a connector is computed with the whole pull, as its line.
 func TestConnectorWithTwoWinches(t *testing.T) {
 	a := connectorOf(t, twoWinches)
 	for _, id := range []string{"L1", "L2"} {

@@ -102,7 +102,7 @@ func TestOddRatingsPassNothing(t *testing.T) {
 	}
 }
 
-// Nothing is reckoned from a mass that no vehicle has: a slip of t for kg would
+// Nothing is computed from a mass that no vehicle has: a slip of t for kg would
 // show a pull that a hand can give.
 func TestMassOfNoVehicle(t *testing.T) {
 	for _, m := range []quantity.Mass{2.45, 99, 100_001} {

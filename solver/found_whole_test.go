@@ -168,7 +168,7 @@ func surrounds(outline []plan.Point, at plan.Point) (in bool) {
 // What draws on the ground draws as much back: the loads on all anchors, points
 // and winches cancel at each pull. Added anew from the parts of plans in which
 // each part takes its load from one balance: no end of friction is worse than the
-// other, no leg or chain is reckoned with more than its share, and nothing is
+// other, no leg or chain is computed with more than its share, and nothing is
 // tied or held back.
 func TestFoundWorldBalances(t *testing.T) {
 	var tried atomic.Int64

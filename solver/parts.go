@@ -104,7 +104,7 @@ func (a *rating) add(p part.Part, b pulls, c part.Capacity) {
 
 // slackShare is the share of the winch line tension under which a part counts
 // as slack: what the solver leaves as noise, and far less than any weight of
-// gear that is not reckoned. (ours)
+// gear that is not counted. (ours)
 const slackShare = 1e-6
 
 // record ends the sum of the part that is explained.

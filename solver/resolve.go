@@ -158,7 +158,7 @@ func (g *rigging) node(port plan.Port) int {
 	if n, ok := g.nodeOf[port]; ok {
 		return n
 	}
-	g.nodeOf[port] = -1 // a sling that holds itself must not ask for ever
+	g.nodeOf[port] = -1 // a sling that holds itself must not ask without end
 	n := -1
 	if !port.IsZero() {
 		n = g.newNode(port)

@@ -16,7 +16,7 @@ import (
 // restraint holds a vehicle beside the pull: a tie-back one that must stand, a
 // hold-back the casualty. It runs from the vehicle's point to what holds it,
 // and everything between carries it whole. It is no part of the balance: what
-// it carries is reckoned from what it must hold.
+// it carries is computed from what it must hold.
 type restraint struct {
 	use     string
 	first   plan.ID      // of the sling or line that is marked with its use

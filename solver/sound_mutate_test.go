@@ -45,7 +45,7 @@ const strange = "another"
 // extremes are what somebody may type: nothing, far too little, far too much.
 var extremes = []float64{0, 1e-3, 0.01, 0.1, 0.5, 1, 2, 10, 45, 60, 89, 90, 91, 180, 359, 1000, 1e4, 1e5, 1e6, 1e8, -1, -45, -90}
 
-// figured is a figure of which nought is a value, a [plan.Maybe].
+// figured is a figure of which zero is a value, a [plan.Maybe].
 type figured interface{ SetFigure(x float64) }
 
 // twist sets one leaf to something else a plan may hold.

@@ -32,7 +32,7 @@ func unsound(a *solver.Assessment) string {
 		most := max(p.Used, p.UsedToLoosen())
 		within := p.Status == part.Within || p.Status == part.Near || p.Status == part.Over
 		switch {
-		case within && !p.Known() && !(p.Status == part.Over && p.Limit.Known): // a limit of nought is one
+		case within && !p.Known() && !(p.Status == part.Over && p.Limit.Known): // a limit of zero is one
 			return fmt.Sprintf("%s is %v of a limit nobody knows", p.ID, p.Status)
 		case within && !(p.Used >= 0):
 			return fmt.Sprintf("%s is used %v", p.ID, p.Used)

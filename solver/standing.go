@@ -34,7 +34,7 @@ func (a *solving) inVehicle(v *plan.Vehicle, u r3.Vector) r3.Vector {
 	return r3.Vector{X: u.Dot(ahead), Y: u.Dot(up.Cross(ahead)), Z: u.Dot(up)}
 }
 
-// drawnOn visits every force that the pull is reckoned to put on a vehicle that
+// drawnOn visits every force that the pull is computed to put on a vehicle that
 // must stand: one leg of a fixed bridle on it counts with its factor, of several
 // the balance is all there is.
 func (a *loading) drawnOn(r *solution, vehicle plan.ID, visit func(at, forceN r3.Vector)) {
@@ -288,7 +288,7 @@ func (a *rating) pulled(v *plan.Vehicle) bool {
 }
 
 // pullOfTension is what draws on a vehicle for each newton of its winch line: 2
-// where the line comes back to it. A tie-back is reckoned for no less than 1.
+// where the line comes back to it. A tie-back is computed for no less than 1.
 func (a *rating) pullOfTension(v *plan.Vehicle) float64 {
 	var pull r3.Vector
 	a.drawnOn(a.solved.unit, v.ID, func(_, f r3.Vector) { pull = pull.Add(f) })

@@ -7,7 +7,7 @@ import (
 	"kedge/solver/zone"
 )
 
-// inWater finds what stands in drawn water and is reckoned as if it stood on
+// inWater finds what stands in drawn water and is computed as if it stood on
 // land: grip, holds and resistance in it are not computed. Somebody who stands
 // in it can neither run nor be sure of a footing.
 func (a *laying) inWater() {
@@ -31,7 +31,7 @@ func (a *laying) inWater() {
 }
 
 // bodiesIn finds the vehicles of the pull that stand in a water. A casualty that
-// is said to is reckoned so, and a measured resistance was measured there.
+// is said to is computed so, and a measured resistance was measured there.
 func (a *laying) bodiesIn(o *plan.Obstacle) {
 	for i := range a.bodies {
 		b := &a.bodies[i]

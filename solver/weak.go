@@ -60,7 +60,7 @@ func high[T ~float64](x *T, d plan.Doubt) bool {
 }
 
 // doubts takes the weak end of every doubt of the plan that lowers a capacity,
-// and says which others are reckoned at their middle.
+// and says which others are assumed at their middle.
 func (a *resolving) doubts() {
 	r, site := a.g.r, &a.g.p.Site
 	for i := range r.Lines {
@@ -163,7 +163,7 @@ func weakenShackle(w *plan.Shackle, member string, d plan.Doubt) bool {
 }
 
 // each weakens the members of one thing; what no rule reads from its weak end
-// is said to be reckoned at its middle.
+// is said to be assumed at its middle.
 func (a *resolving) each(h *plan.Head, w weaken) {
 	for _, d := range h.Doubts {
 		if math.IsNaN(d.Low+d.High) || w(d.Member, d) {
@@ -281,7 +281,7 @@ func stuckAt(s *plan.Stuck, member string, x float64) bool {
 }
 
 // strongest is a vehicle's winch at the ends of its doubts with which it pulls
-// most: what it can break is reckoned so.
+// most: what it can break is computed so.
 func strongest(v *plan.Vehicle) *plan.Winch {
 	if len(v.Doubts) == 0 {
 		return v.Winch

@@ -61,7 +61,7 @@ func (b *Board) PlacePicture(kind string, data []byte, note string) error {
 	return nil
 }
 
-// pictureSize is the size of a picture in pixels, nought if it is none.
+// pictureSize is the size of a picture in pixels, zero if it is none.
 func pictureSize(data []byte) image.Point {
 	c, _, err := image.DecodeConfig(bytes.NewReader(data))
 	if err != nil {

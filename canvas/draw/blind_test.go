@@ -144,7 +144,7 @@ func apart(a, b []float64) float64 {
 }
 
 // leastApart is how far lines of two states have to differ over a strip as wide
-// as the widest line; two of a kind differ by nought. (ours: one pixel in
+// as the widest line; two of a kind differ by zero. (ours: one pixel in
 // twenty from black to white)
 const leastApart = 0.05
 
@@ -178,7 +178,7 @@ func TestStatesAreApartInLuminance(t *testing.T) {
 }
 
 // zonesApart is the least share of the ink of two zones that does not lie on
-// one another: nought for two that look alike, one for two that share no mark.
+// one another: zero for two that look alike, one for two that share no mark.
 // (ours)
 const zonesApart = 0.4
 

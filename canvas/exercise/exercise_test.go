@@ -18,7 +18,7 @@ import (
 
 func openPlan(t testing.TB, name string) *plan.Plan { return seeded.Example(t, name) }
 
-// What is printed of a block is what the solver reckons with: the tensions on
+// What is printed of a block is what the solver computes with: the tensions on
 // its two sides. At a half turn (0° between the stretches) it keeps what its
 // tag says, at no turn all.
 func TestWhatABlockKeepsIsTheSolvers(t *testing.T) {

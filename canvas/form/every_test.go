@@ -297,7 +297,7 @@ func TestTypingAnything(t *testing.T) {
 	})
 }
 
-// A nought behind three figures keeps them from being read as thousands; it does
+// A zero behind three figures keeps them from being read as thousands; it does
 // not make another figure of what is shown.
 func TestTypingALengthShownWithANought(t *testing.T) {
 	w := inWords(t, quantity.Imperial)

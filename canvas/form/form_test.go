@@ -336,7 +336,7 @@ func TestComputedFields(t *testing.T) {
 	assert.Equal(t, OriginUnknown, none.Origin, "nothing computed, nothing said")
 }
 
-// Nought is a slope and a direction like any other; an empty field is none.
+// Zero is a slope and a direction like any other; an empty field is none.
 func TestNoughtIsTypedAndEmptyIsNotKnown(t *testing.T) {
 	w := inWords(t, quantity.Metric)
 	for _, m := range []struct {

@@ -17,7 +17,7 @@ type member struct {
 	choice   string // set of choices it is taken from
 	free     bool   // another word than the choices is taken too
 	nought   bool   // 0 is a value; else it means "not known" and is not entered
-	signed   bool   // may be below nought
+	signed   bool   // may be below zero
 	exact    bool   // no ± and no ranges
 	measures bool   // a figure entered here overrules what would be computed
 	presence string // "winch", "casualty", "point": tells whether that part is there; "add-point": makes one

@@ -258,7 +258,7 @@ func ratingFigure(given string) (figure string, meaning plan.RatingBasis, said b
 func (e *editor) same(m member, x entry, to reflect.Value) bool {
 	typed, shown := m.unit.exact(x, e.sys), m.show(to, e.t, e.sys)
 	if y, err := m.unit.read(shown, e.sys, true, true); err == nil {
-		shown = m.unit.exact(y, e.sys) // without a nought that is there for reading alone
+		shown = m.unit.exact(y, e.sys) // without a zero that is there for reading alone
 	}
 	return typed == shown || typed == m.full(to, e.t, e.sys)
 }

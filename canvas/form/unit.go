@@ -193,7 +193,7 @@ func (u unit) short(figure string) string {
 	}
 	digits := strings.TrimLeft(whole, "-0")
 	places := shownDigits - len(digits)
-	if digits == "" { // noughts behind the sign are no figures
+	if digits == "" { // zeros behind the sign are no figures
 		places += len(part) - len(strings.TrimLeft(part, "0"))
 	}
 	if places = max(places, least, 0); places >= len(part) {
@@ -209,7 +209,7 @@ func (u unit) short(figure string) string {
 	return s
 }
 
-// trimmedFigure prints a number to so many places, without noughts at its end.
+// trimmedFigure prints a number to so many places, without zeros at its end.
 func trimmedFigure(x float64, places int) string {
 	s := strconv.FormatFloat(x, 'f', places, 64)
 	if strings.Contains(s, ".") {

@@ -276,14 +276,14 @@ func (s slot) number(x float64) string {
 	return plainNumber(x)
 }
 
-// digits prints so many significant digits, without noughts at its end.
+// digits prints so many significant digits, without zeros at its end.
 func digits(x float64, n int) string {
 	r, err := strconv.ParseFloat(strconv.FormatFloat(x, 'g', n, 64), 64)
 	if err != nil {
 		r = x
 	}
 	if r == 0 {
-		r = 0 // no negative nought
+		r = 0 // no negative zero
 	}
 	return strconv.FormatFloat(r, 'f', -1, 64)
 }

@@ -77,7 +77,7 @@ func TestSumsOfAnchorsAreFollowedByHand(t *testing.T) {
 	}
 }
 
-// follow reckons a printed line by itself. What has no sign of equality is read
+// follow computes a printed line by itself. What has no sign of equality is read
 // off a table.
 func follow(t *testing.T, line string) {
 	t.Helper()

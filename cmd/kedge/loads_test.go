@@ -64,7 +64,7 @@ func TestWhatHoldsIsNamed(t *testing.T) {
 	assert.NotContains(t, order, "Rückhalt", "it gives at no tension of the winch line")
 }
 
-// An overturned casualty is reckoned on the lifting basis whatever the rig says,
+// An overturned casualty is computed on the lifting basis whatever the rig says,
 // and that is the basis that is told.
 func TestBasisIsThatOfTheAnswer(t *testing.T) {
 	told := func(file string) (text, basis string) {

@@ -158,7 +158,7 @@ func unknownVerb(_ *cobra.Command, args []string) error {
 	return wrongUse(noVerb.At("", args[0]))
 }
 
-// onePlan takes the name of a plan, which may be left out if least is nought.
+// onePlan takes the name of a plan, which may be left out if least is zero.
 func onePlan(least int) cobra.PositionalArgs {
 	return func(c *cobra.Command, args []string) error {
 		switch {

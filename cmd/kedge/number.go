@@ -23,7 +23,7 @@ func (n number) MarshalJSON() ([]byte, error) {
 		return []byte("null"), nil
 	}
 	if x == 0 {
-		x = 0 // no negative nought
+		x = 0 // no negative zero
 	}
 	return strconv.AppendFloat(nil, x, 'f', -1, 64), nil
 }
@@ -37,7 +37,7 @@ func known[Q ~float64](x Q, ok bool) *number {
 	return &n
 }
 
-// positive is a figure for which nought means that it is not known.
+// positive is a figure for which zero means that it is not known.
 func positive[Q ~float64](x Q) *number { return known(x, x > 0) }
 
 // wholeWraps are the full wraps that a drum still has.

@@ -271,7 +271,7 @@ func sumLine(line string) (expr, result string, ok bool) {
 
 // recompute checks a printed line by its own figures: what its expression
 // gives is its result, to one unit of the last digit printed. A long result
-// leaves out noughts at its end and counts as printed with all seven digits.
+// leaves out zeros at its end and counts as printed with all seven digits.
 func recompute(line string, long bool) error {
 	expr, result, ok := sumLine(line)
 	if !ok {

@@ -1,4 +1,4 @@
-// Package effort reckons what it takes to move the casualty, whether the
+// Package effort computes what it takes to move the casualty, whether the
 // puller or a vehicle used as an anchor moves first, and what happens once the
 // casualty comes free.
 //

@@ -31,7 +31,7 @@ type SelfResult struct {
 	Straight quantity.Force // (1+ρ)·T, with the parts folded back
 }
 
-// SelfRecovery reckons the anchor of a doubled self-recovery. That the
+// SelfRecovery computes the anchor of a doubled self-recovery. That the
 // casualty slides is its purpose and no finding. The dead end belongs on a
 // rated point of the same vehicle, never on winch, fairlead or bar.
 //
@@ -86,7 +86,7 @@ type KineticIn struct {
 	HasWinch  bool // a winch hauls on it: package gear speaks of that
 }
 
-// Kinetic refuses to reckon a snatch: Kedge does not compute kinetic pulls.
+// Kinetic refuses to compute a snatch: Kedge does not compute kinetic pulls.
 func Kinetic(in KineticIn, found *[]part.Finding) (refused bool) {
 	if in.HasWinch || !in.Stretches {
 		return false
@@ -125,7 +125,7 @@ const (
 	HoldBackMost = 30
 )
 
-// TieBack reckons a tie-back for the whole line pull: grip counts nothing,
+// TieBack computes a tie-back for the whole line pull: grip counts nothing,
 // strap and grip do not add.
 //
 //	load = pull/cos(off)

@@ -33,7 +33,7 @@ type FreeResult struct {
 	Forward  bool           // it rolls the way it is going: the pulling line goes slack
 }
 
-// Free reckons whether a casualty that has come free rolls away, either way.
+// Free computes whether a casualty that has come free rolls away, either way.
 //
 //	F_roll = W·(|sin a| − c_free·cos β),  hold-back good for 1.5·F_roll (ours)
 //

@@ -37,7 +37,7 @@ type HoldIn struct {
 	LoosenN      float64
 	StallN       float64
 	Anchor       bool // it serves as an anchor: its own winch is not in the pull
-	TiedBack     bool // a tie-back is in the plan: it is reckoned for all, grip for nothing
+	TiedBack     bool // a tie-back is in the plan: it is assumed to take all, grip nothing
 	OwnWinch     bool // the casualty pulls itself: that it moves is the purpose
 }
 
@@ -190,7 +190,7 @@ func (r *HoldResult) Capacity(anchor bool) part.Capacity {
 // locking forces axles to count as locked by chocks.
 type locking struct{ front, rear bool }
 
-// brace is one reckoning of a standing vehicle.
+// brace is one computation of a standing vehicle.
 type brace struct {
 	in     HoldIn
 	n      *numbers

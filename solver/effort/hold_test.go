@@ -57,7 +57,7 @@ func TestPublishedHoldOfAVehicle(t *testing.T) {
 	all := func(mass float64, grip string) *plan.Vehicle {
 		return warden(func(v *plan.Vehicle) { v.Mass = quantity.Mass(mass); v.Chocks = plan.ChocksAll; v.Grip = grip })
 	}
-	// The documents reckon with the average; the low end counts 0.8 of it (ours).
+	// The documents compute with the average; the low end counts 0.8 of it (ours).
 	likely := func(v *plan.Vehicle, e effort.LineEnd) float64 {
 		h := effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: []effort.LineEnd{e}}, nil, nil).Hold
 		near(t, 0.8, float64(h.Low/h.Likely), 0.03, "low end, the line's own lift aside")

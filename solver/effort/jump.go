@@ -50,7 +50,7 @@ type JumpResult struct {
 	Speed quantity.Speed
 }
 
-// Jump reckons the jump of the casualty on the stretch left in the line. It is
+// Jump computes the jump of the casualty on the stretch left in the line. It is
 // a text, no load.
 //
 //	jump = 2·(R_b − R_r)/k,  speed = (R_b − R_r)/√(k·m)

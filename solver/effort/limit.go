@@ -312,7 +312,7 @@ const (
 	// leastTensionN, newtons: below it a vehicle holds nothing.
 	leastTensionN = 1e-3
 	// unboundedN, newtons: a vehicle that the pull presses down so that it never
-	// slides is reckoned to hold this, twenty times what any winch line is made
+	// slides is assumed to hold this, twenty times what any winch line is made
 	// for. (ours)
 	unboundedN = 1e7
 )

@@ -8,7 +8,7 @@ import (
 
 // measured takes the user's own figure instead of every rule. False: it is less
 // than the weight along the slope alone, which is no resistance at all, or than
-// what wheels that do not turn take with it; then the plan is reckoned on the
+// what wheels that do not turn take with it; then the plan is computed on the
 // high end of the rules.
 func (p *pull) measured(res *ResistanceResult, n float64, sum *part.Sum) bool {
 	rules := p.unheard()

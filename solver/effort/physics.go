@@ -6,7 +6,7 @@ import (
 	"kedge/solver/plan"
 )
 
-// physics reckons
+// physics computes
 //
 //	R = Σ_turning N·c + Σ_locked μ·N + W·sin a,  c = max(c_surface, 0.02 + 0.0059·p)
 //

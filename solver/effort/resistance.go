@@ -103,7 +103,7 @@ func pick(r part.Range, on string) quantity.Force {
 	return r.High
 }
 
-// pull is the state of one reckoning.
+// pull is the state of one computation.
 type pull struct {
 	in       ResistanceIn
 	n        *numbers
@@ -122,7 +122,7 @@ type pull struct {
 	id       plan.ID
 }
 
-// Resistance reckons what moves the casualty, by each set of rules and over
+// Resistance computes what moves the casualty, by each set of rules and over
 // all of them. What is not known widens the range or leaves it not computed,
 // with a finding; it never counts as nothing. Where the slope is not known the
 // answer is that of level ground, and a finding says that it is not decided.
@@ -163,7 +163,7 @@ func Resistance(in ResistanceIn, sum *part.Sum, found *[]part.Finding) (res Resi
 	return res
 }
 
-// rules reckons by the three sets of rules.
+// rules computes by the three sets of rules.
 func (p *pull) rules(res *ResistanceResult, sum *part.Sum) {
 	if !p.weigh(res) {
 		res.say(WhyMass)

@@ -79,7 +79,7 @@ var followed = map[string]func(o map[string]float64) float64{
 
 func sq(x float64) float64 { return x * x }
 
-// follow reckons every step anew from its own operands.
+// follow computes every step anew from its own operands.
 func follow(t interface{ Fatalf(string, ...any) }, sum *part.Sum) {
 	for _, s := range sum.Steps {
 		f := followed[s.Formula]

@@ -125,7 +125,7 @@ func Tipping(in TipIn, sum *part.Sum, found *[]part.Finding) (res TipResult) {
 // ruleTips is the finding that a rule about tipping sideways raises.
 const ruleTips = "tips-sideways"
 
-// tipping is one reckoning.
+// tipping is one computation.
 type tipping struct {
 	in         TipIn
 	n          *numbers

@@ -35,7 +35,7 @@ func Current(in CurrentIn, sum *part.Sum) (n quantity.Force, ok bool) {
 	return quantity.Force(f), true
 }
 
-// water reckons what a current adds. Its direction is not in the plan, so it
+// water computes what a current adds. Its direction is not in the plan, so it
 // may push along the way out as well as across. False: there is a current
 // whose push nobody can state.
 func (p *pull) water(res *ResistanceResult) bool {

@@ -77,7 +77,7 @@ const (
 	BrakeParkingOlderCar ID = "brake.parking-older-car"  // parking brake on 30 %, of weight
 	BrakeParkingGrade    ID = "brake.parking-grade"      // grade a parking brake must hold
 	ChockGrip            ID = "chock.grip"               // friction that chocks add
-	TiebackFactor        ID = "tieback.factor"           // share of the whole line pull a tie-back is reckoned for
+	TiebackFactor        ID = "tieback.factor"           // share of the whole line pull a tie-back is computed for
 	TipWarning           ID = "tip.warning"              // tipping sideways: warning over, of the righting moment
 	TipDanger            ID = "tip.danger"               // tipping sideways: danger over, of the righting moment
 	TipSunkTrack         ID = "tip.sunk-track"           // half-track counted with a wheel sunk or against a step

@@ -43,7 +43,7 @@ const (
 	ScrewKt              ID = "screw.kt"               // screw anchor: hold = Kt times torque, shafts to 1.75 in, Kt
 	ScrewOffAxis         ID = "screw.off-axis"         // screw anchor: greatest pull off its axis
 	ScrewDepth           ID = "screw.depth"            // screw anchor: least depth of its plate, of the plate's diameter
-	HoldBeyond           ID = "hold.beyond"            // typed hold that contradicts what it is reckoned to, over this times the high end
+	HoldBeyond           ID = "hold.beyond"            // typed hold that contradicts what it is computed to, over this times the high end
 )
 
 // Rows of trees.toml.

@@ -89,7 +89,7 @@ const (
 	FactorWinchLineCommon        ID = "factor.winch-line-common"        // vehicle winch rope, breaking over rated pull
 	FactorForestryLine           ID = "factor.forestry-line"            // forestry winch line and every part, strength over winch pull
 	FactorTwoWinches             ID = "factor.two-winches"              // two winches: share of the whole load each chain is checked for
-	FactorFixedBridleLeg         ID = "factor.fixed-bridle-leg"         // fixed bridle: share of the load one leg is reckoned with unless shown equal
+	FactorFixedBridleLeg         ID = "factor.fixed-bridle-leg"         // fixed bridle: share of the load one leg is assumed to take unless shown equal
 	FactorLiftingLine            ID = "factor.lifting.line"             // lifting: hoist line, breaking over working
 	FactorLiftingBlock           ID = "factor.lifting.block"            // lifting: block, breaking over working
 	FactorLiftingRigging         ID = "factor.lifting.rigging"          // lifting: other rigging, breaking over working

@@ -43,8 +43,8 @@ const (
 
 // Rows of zone-more.toml.
 const (
-	TreeFallHeightUnknown ID = "tree-fall.height-unknown" // tree fall: height reckoned for a tree nobody measured
-	UprightHeightUnknown  ID = "upright.height-unknown"   // uprighting: height reckoned for a vehicle nobody measured
+	TreeFallHeightUnknown ID = "tree-fall.height-unknown" // tree fall: height assumed for a tree nobody measured
+	UprightHeightUnknown  ID = "upright.height-unknown"   // uprighting: height assumed for a vehicle nobody measured
 	RollAwayRunUnknown    ID = "roll-away.run-unknown"    // roll-away and slide path: length where nothing is known to stop the vehicle
 	BehindHalfAngle       ID = "behind.half-angle"        // behind an anchor or line end: half-angle in which no way out is proposed
 	DamperJoinNear        ID = "damper.join-near"         // damper beside a join: within this length of line
@@ -54,5 +54,5 @@ const (
 	CoverHead             ID = "cover.head"               // cover behind ground: least height, above the head
 	CasualtyMargin        ID = "casualty.margin"          // casualty: margin round the ground its body covers on its way
 	CasualtyTravelUnknown ID = "casualty.travel-unknown"  // casualty: travel its zone is drawn for where nobody says how far it has to go
-	CasualtyLurchUnknown  ID = "casualty.lurch-unknown"   // casualty: lurch reckoned as it breaks loose, where the stretch of its line is not known
+	CasualtyLurchUnknown  ID = "casualty.lurch-unknown"   // casualty: lurch assumed as it breaks loose, where the stretch of its line is not known
 )

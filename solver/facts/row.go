@@ -5,7 +5,7 @@ import (
 	"slices"
 )
 
-// ID names one row for ever, lower case with dots and dashes:
+// ID names one row permanently, lower case with dots and dashes:
 // "shackle.side-pull". The empty ID names nothing.
 type ID string
 

@@ -21,7 +21,7 @@
 // # Limits of the model
 //
 // Static loads. Wear, heat and chafe are words, not numbers. Bending of the
-// line on the drum and at the fairlead is not reckoned, nor are the bolts of a
+// line on the drum and at the fairlead is not counted, nor are the bolts of a
 // recovery point. Kinetic pulls are not computed.
 //
 // # Shape

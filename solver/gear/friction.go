@@ -67,7 +67,7 @@ func RingFrictionLow(b *plan.Block, l *plan.Line) float64 {
 
 // frictionOdd tells a loss that no block or ring has: less than the least of any
 // sheave, or half the friction of the slipperiest rope. It counts as it is typed:
-// tables without losses are reckoned so. [ours]
+// tables without losses are computed so. [ours]
 func frictionOdd(b *plan.Block) bool {
 	if b.Kind == plan.BlockRing {
 		return b.Friction > 0 && b.Friction < book().ringHMPELow.X/2

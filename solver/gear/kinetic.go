@@ -115,7 +115,7 @@ type BridleIn struct {
 	Equal   bool             // the legs are shown to be equal: one sling through a free shackle or block
 }
 
-// BridleLeg is the force to reckon one leg of a bridle with: F/(2·cos h) if
+// BridleLeg is the force assumed in one leg of a bridle: F/(2·cos h) if
 // the legs are equal, all of F/cos-free if they are not shown to be (count one
 // of two, DGUV Regel 100-500), never less than the even share. ok is false from
 // 120° between the legs, h 60° (EN 1492, both standards' end).

@@ -99,7 +99,7 @@ func TestMeasuredHold(t *testing.T) {
 	assert.Equal(t, part.Range{Known: true, Low: 45 * kN, Likely: 60 * kN, High: 60 * kN}, moved.Ultimate, "half of all of it")
 }
 
-// Nought is a figure: an anchor that holds nothing has a limit, and that is it.
+// Zero is a figure: an anchor that holds nothing has a limit, and that is it.
 func TestAHoldOfNoughtIsOne(t *testing.T) {
 	a := pine()
 	a.HoldLow = plan.Known(quantity.Force(0))

@@ -132,7 +132,7 @@ func Deadman(in GroundIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	return divided(ultimate(low, low, high), face.Surety.Weaker(f.Surety).Weaker(b.trench.Surety), "deadman table", isPreset(a), in.Lifting, sum)
 }
 
-// deadmanSized reports whether a log's depth and size can be reckoned with, and
+// deadmanSized reports whether a log's depth and size can be computed with, and
 // tells what of them is not known or cannot be.
 func deadmanSized(a *plan.Anchor, found *[]part.Finding) bool {
 	sizes := [...]struct {

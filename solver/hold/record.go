@@ -65,7 +65,7 @@ func cited(name string, unit part.Unit, f facts.Figure) part.Operand {
 	return part.Operand{Value: value(name, unit, f.X), Fact: string(f.ID), From: part.FromFact}
 }
 
-// positive tells a quantity that is known and can be: finite and above nought.
+// positive tells a quantity that is known and can be: finite and above zero.
 func positive(x float64) bool { return x > 0 && !math.IsInf(x, 1) }
 
 // ultimate is a hold as a range in newtons.

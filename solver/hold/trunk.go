@@ -9,7 +9,7 @@ import (
 // girthSlack is what a girth read to the centimetre may make a stem too thick.
 const girthSlack = 1.02
 
-// breast is the diameter that the hold is reckoned by, with the steps to it. A
+// breast is the diameter that the hold is computed by, with the steps to it. A
 // girth and a diameter at a strap below it that cannot be those of one stem are
 // told; the thinner counts.
 func (in TreeIn) breast(sum *part.Sum, found *[]part.Finding) float64 {
@@ -46,7 +46,7 @@ func (in TreeIn) breast(sum *part.Sum, found *[]part.Finding) float64 {
 	return trunk
 }
 
-// strapAssumed tells that slings round a tree are reckoned by its girth.
+// strapAssumed tells that slings round a tree are computed by its girth.
 func strapAssumed(a *plan.Anchor, found *[]part.Finding) {
 	if d := float64(terrain.AtStrap(a)); a.Trunk == 0 && positive(d) {
 		raise(found, "tree-trunk-assumed", part.Notice, a.ID, "type-trunk", value("trunk", part.UnitLength, d),

@@ -10,7 +10,7 @@
 // redirect over each anchor, over two anchors one after the other where one is
 // not enough, and the doubled line where a single one asks more of the winch
 // than its limit. Each candidate is a whole plan with one more rig, judged by
-// [solver.Assess] itself: there are no figures of a shorter way of reckoning.
+// [solver.Assess] itself: there are no figures of a shorter way of computation.
 // What is left out says why, with figures.
 //
 // # Model and limits

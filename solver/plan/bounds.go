@@ -11,11 +11,11 @@ import (
 // decimal point or a wrong unit, not an unwise pull.
 type bound struct {
 	low, high         float64 // inclusive
-	least             float64 // smallest size above nought; nought itself means "not known"
+	least             float64 // smallest size above zero; zero itself means "not known"
 	unit              string
 	lowText, highText string
 	leastText         string
-	signed            bool // nought is a value like any other
+	signed            bool // zero is a value like any other
 }
 
 // Bounds by quantity and, where a member differs from the rest of its
@@ -89,7 +89,7 @@ func boundOf(t reflect.Type, member string) *bound {
 	return &b
 }
 
-// check refuses x at path. Nought passes unless the bound is above it.
+// check refuses x at path. Zero passes unless the bound is above it.
 func (b *bound) check(path string, x float64) error {
 	shown := func() string {
 		if b.unit == "°" {

@@ -7,8 +7,8 @@ import (
 	"github.com/go-json-experiment/json/jsontext"
 )
 
-// Maybe is a figure of which nought is a value like any other: it is known or
-// not, whatever it is. In a file one that is not known is left out, and nought
+// Maybe is a figure of which zero is a value like any other: it is known or
+// not, whatever it is. In a file one that is not known is left out, and zero
 // is written. The zero value is not known. Two of one figure are equal.
 type Maybe[T ~float64] struct {
 	x     T

@@ -22,7 +22,7 @@ func groundOf(t *testing.T, members string) (plan.Ground, string, error) {
 	return p.Site.Ground, string(back), nil
 }
 
-// What was never said is not nought, in a file as in memory.
+// What was never said is not zero, in a file as in memory.
 func TestNoughtIsKnownAndAbsentIsNot(t *testing.T) {
 	absent, file, err := groundOf(t, "")
 	require.NoError(t, err)

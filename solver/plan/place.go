@@ -34,7 +34,7 @@ func (v *Vehicle) Place(ahead, left quantity.Length) Point {
 
 // Corners are the corners of v's footprint, counter-clockwise as seen from
 // above: front left, rear left, rear right, front right. A length or width that
-// is not known counts as nought.
+// is not known counts as zero.
 func (v *Vehicle) Corners() [4]Point {
 	a, l := v.Length/2, v.Width/2
 	return [4]Point{v.Place(a, l), v.Place(-a, l), v.Place(-a, -l), v.Place(a, -l)}

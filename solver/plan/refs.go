@@ -84,7 +84,7 @@ type refs struct {
 	site, rig ids
 }
 
-// optional checks a port that may be nought, and the doubts of its thing.
+// optional checks a port that may be zero, and the doubts of its thing.
 func (c *refs) optional(path string, p Port, own ID, doubts []Doubt, n *node, thing string) error {
 	if len(doubts) > 0 {
 		if err := validDoubts(thing, n, doubts); err != nil {

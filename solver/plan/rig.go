@@ -48,7 +48,7 @@ type Line struct {
 	PaidOut   string                 `json:"paid_out,omitzero"`    // how a hold-back is that no winch pays out: PaidOutFriction; empty: it is fixed
 	Share     float64                `json:"winch_share,omitzero"` // share of the pull when several winches pull; 0: by line pull
 	Fixed     quantity.Force         `json:"tension_n,omitzero"`   // a measured tension at the winch; 0: what the pull needs
-	Elastic   bool                   `json:"elastic,omitzero"`     // reckon its stretch; secondary lines only
+	Elastic   bool                   `json:"elastic,omitzero"`     // compute its stretch; secondary lines only
 	Extra     jsontext.Value         `json:",embed"`
 }
 

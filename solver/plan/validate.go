@@ -211,7 +211,7 @@ func validDoubts(path string, n *node, doubts []Doubt) error {
 			continue
 		}
 		b := *f.bound
-		b.least = 0 // an end of a range may lie at nought or just above
+		b.least = 0 // an end of a range may lie at zero or just above
 		if err := b.check(path+"/low", d.Low); err != nil {
 			return err
 		}

@@ -50,7 +50,7 @@ func (v *Vehicle) turnFrom() quantity.Length {
 	if v.Stuck.Way == WayFree {
 		return 0
 	}
-	_, rear, _ := v.Axles() // nought if they are not known
+	_, rear, _ := v.Axles() // zero if they are not known
 	return rear
 }
 
@@ -104,7 +104,7 @@ func corners(from Point, bends []Point) []Point {
 
 // round makes the pieces: each bend is an arc that touches
 // both legs, of the radius given or as wide as half of either leg leaves room for
-// (the whole of the first and the last). The last leg goes on for ever.
+// (the whole of the first and the last). The last leg goes on without end.
 func (w *WayLine) round(radiusM float64) {
 	if !(radiusM > 0) {
 		radiusM = usualTurnM

@@ -4,7 +4,7 @@
 // Every type is a float64 in the SI unit named in its first sentence, except
 // [Degrees], which stays in degrees because a file keeps angles in degrees and
 // a trip through radians would change the digits. The zero value of a length,
-// mass or force that cannot be nought in the field (a trunk, a rating) means
+// mass or force that cannot be zero in the field (a trunk, a rating) means
 // "not known"; the types themselves do not know which is which, the plan does.
 //
 // Axes of the whole program: x east, y north, z up, metres. Bearings are

@@ -18,11 +18,11 @@ const (
 	TwoReadings         // the separator may be a decimal or a thousands sign
 	BadGrouping         // separators that fit no way of writing a number
 	TooManyDigits       // more digits than a float64 keeps
-	OutOfRange          // infinite, overflowing, or not nought but vanishing
+	OutOfRange          // infinite, overflowing, or not zero but vanishing
 	UnitUnknown         // a unit this field does not know
 	UnitMissing         // a bare number where the unit must be said
 	UnitTwice           // the unit has several readings (ton)
-	NegativeValue       // below nought where that has no meaning
+	NegativeValue       // below zero where that has no meaning
 	BadCompound         // feet and inches, hours and minutes that do not fit
 	NotOneValue         // a range or ± where one value belongs
 	BadRange            // a range that runs backwards, a ± that is negative

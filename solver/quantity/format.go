@@ -11,15 +11,15 @@ type As uint8
 
 // The roundings. The zero value is Plain.
 const (
-	// Plain rounds to the nearest figure shown, halves away from nought.
+	// Plain rounds to the nearest figure shown, halves away from zero.
 	Plain As = iota
-	// AsLoad rounds away from nought: loads, used shares, lengths needed, radii
+	// AsLoad rounds away from zero: loads, used shares, lengths needed, radii
 	// to stay outside of.
 	AsLoad
 	// AsLimit rounds down: limits, holds, clearances, rope left.
 	AsLimit
 	// AsTyped gives back what was typed: up to 12 significant digits and no
-	// nought more than needed. For the text of an entry field.
+	// zero more than needed. For the text of an entry field.
 	AsTyped
 )
 
@@ -152,7 +152,7 @@ func wholeDigits(x float64) int {
 // group writes n·10^-places with its thousands parted.
 func group(n float64, places int) string {
 	if n == 0 {
-		n = 0 // no negative nought
+		n = 0 // no negative zero
 	}
 	digits := strconv.FormatFloat(math.Abs(n), 'f', 0, 64)
 	if short := places + 1 - len(digits); short > 0 {
@@ -180,7 +180,7 @@ func group(n float64, places int) string {
 const typedDigits = 12
 
 // typedLeast is the least figure an entry keeps: half the least a field reads
-// (1e-9 N, 1e-12 kN). Below it is what a sum leaves of nought.
+// (1e-9 N, 1e-12 kN). Below it is what a sum leaves of zero.
 const typedLeast = 0.5e-12
 
 // typed prints x as one would type it, without parting thousands, and so that

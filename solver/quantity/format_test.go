@@ -39,7 +39,7 @@ func TestFormatForce(t *testing.T) {
 		{1, quantity.Metric, quantity.AsLoad, "0.1 kN"},
 		{99, quantity.Metric, quantity.AsLimit, "0.0 kN"},
 		{0, quantity.Metric, quantity.AsLoad, "0.0 kN"},
-		{1e-7, quantity.Metric, quantity.AsLoad, "0.0 kN"}, // what a solve leaves of nought
+		{1e-7, quantity.Metric, quantity.AsLoad, "0.0 kN"}, // what a solve leaves of zero
 		{-1e-7, quantity.Metric, quantity.AsLimit, "0.0 kN"},
 		{quantity.Force(math.Copysign(0, -1)), quantity.Metric, quantity.Plain, "0.0 kN"},
 		{-1, quantity.Metric, quantity.Plain, "0.0 kN"},

@@ -190,7 +190,7 @@ func (c *scan) finish(start int, groups []string, seps []rune) (number, *ParseEr
 }
 
 // decimal writes whole and frac so that they are read one way only: three
-// decimals get a nought, since a separator before three digits is doubtful.
+// decimals get a zero, since a separator before three digits is doubtful.
 func decimal(whole, frac string) string {
 	if whole = strings.TrimLeft(whole, "0"); whole == "" {
 		whole = "0"
@@ -252,7 +252,7 @@ func (c *scan) twoReadings(start int, whole, frac string) *ParseError {
 }
 
 // thousands reports whether the groups are thousands: one to three digits, then
-// threes, no nought in front.
+// threes, no zero in front.
 func thousands(groups []string) bool {
 	for i, g := range groups {
 		if i == 0 && (len(g) < 1 || len(g) > 3 || g[0] == '0') || i > 0 && len(g) != 3 {

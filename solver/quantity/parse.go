@@ -9,7 +9,7 @@ type EnteredForce struct {
 
 // ParseLength reads a length: 2.5 m, 250 cm, 12 mm, 1 km, 8 ft, 5' 6", 5 ft
 // 6 1/2 in, 3 yd. A bare number takes the length unit of s. Lengths below
-// nought are read. Every error is a [*ParseError].
+// zero are read. Every error is a [*ParseError].
 func ParseLength(text string, s System) (Length, error) {
 	return parse[Length](text, lengthMeasure(s.Length()))
 }
@@ -39,7 +39,7 @@ func ParseForce(text string, s System) (EnteredForce, error) {
 }
 
 // ParseDegrees reads an angle or a bearing: 82, 82°, 82 deg. Angles below
-// nought are read and nothing is turned into [0, 360). Every error is a
+// zero are read and nothing is turned into [0, 360). Every error is a
 // [*ParseError].
 func ParseDegrees(text string) (Degrees, error) { return parse[Degrees](text, degreesMeasure()) }
 

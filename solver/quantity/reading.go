@@ -71,7 +71,7 @@ func (c *scan) one(m measure) (reading, *ParseError) {
 		r.value = -r.value
 	}
 	if r.value == 0 {
-		r.value = 0 // no negative nought
+		r.value = 0 // no negative zero
 	}
 	return r, nil
 }

@@ -22,7 +22,7 @@ type measure struct {
 	name        string // of its word, after "measure-"
 	units       []unit
 	bare        float64  // size of a bare number in SI; 0: the unit must be said
-	signed      bool     // may be below nought
+	signed      bool     // may be below zero
 	apostrophes bool     // ' parts thousands
 	compound    []string // names of units that may follow one another, largest first
 	known       any      // the units, for the sentence that refuses one

@@ -35,7 +35,7 @@ func TrunkDistance(a, b, c plan.Point, radiusM float64) float64 {
 }
 
 // AtBreast is the diameter of a stem 1.3 m above the ground, which its hold is
-// reckoned by: its girth there ÷ π, or the low end of the taper of its diameter
+// computed by: its girth there ÷ π, or the low end of the taper of its diameter
 // at the strap. 0: neither is known.
 func AtBreast(a *plan.Anchor) quantity.Length {
 	switch {
@@ -48,7 +48,7 @@ func AtBreast(a *plan.Anchor) quantity.Length {
 }
 
 // AtStrap is the diameter of a stem at the strap, which slings, lines and
-// pictures are drawn and reckoned by: as entered, or by its girth the thickest
+// pictures are drawn and computed by: as entered, or by its girth the thickest
 // it may be there, ÷ the low end of the taper, since a thicker trunk takes more
 // of a sling and spreads its legs. 0: neither is known.
 func AtStrap(a *plan.Anchor) quantity.Length {

@@ -41,13 +41,13 @@
 // position; where three places suggest that the value touches the level between them,
 // it is looked for there. Changes of state are found first and are cuts themselves:
 //
-//   - A sling goes slack where its tension falls to nought, and tightens where it
+//   - A sling goes slack where its tension falls to zero, and tightens where it
 //     reaches its length.
 //   - A sheave turns round where the line behind it no longer changes its length. From
 //     there on its ratio is 1/η for η; loads step. If it then would run the way it came
 //     from, it sticks: the line behind it keeps its length and its ratio is what balance
 //     asks, until that is at an end of [η, 1/η].
-//   - Where Σ F·v falls to nought the line is abeam. T grows like 1/(s_a − s) before;
+//   - Where Σ F·v falls to zero the line is abeam. T grows like 1/(s_a − s) before;
 //     beyond, the line pushes, and rows have lengths and no forces.
 //   - Another layer gives the winch another pull, so that its share steps.
 //

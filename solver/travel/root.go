@@ -50,7 +50,7 @@ func root(f func(float64) float64, a, b, fa, fb float64) float64 {
 }
 
 // lowest looks for the least value of f between a and c, b being a place between
-// them with a value below both. It ends at once where f is not above nought, and
+// them with a value below both. It ends at once where f is not above zero, and
 // after steps otherwise.
 func lowest(f func(float64) float64, a, b, c, fb float64, steps int) (at, value float64) {
 	const golden = 0.3819660112501051 // (3 − √5)/2

@@ -117,7 +117,7 @@ func (t *tour) watch() {
 }
 
 // tight is the tension of a sling for a tension of one; of a slack one, below
-// nought, the share of its length that it hangs by.
+// zero, the share of its length that it hangs by.
 func (t *tour) tight(i int) float64 {
 	s := &t.out.Slings[i]
 	if s.TensionN > 0 {

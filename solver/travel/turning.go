@@ -68,7 +68,7 @@ func (t *tour) turning() {
 func (t *tour) nextTurn(p *phase) (which int, sM float64) {
 	which, sM = -1, math.Inf(1)
 	for i, w := range t.turns {
-		left := func(x float64) float64 { // above nought while it turns as it did
+		left := func(x float64) float64 { // above zero while it turns as it did
 			t.at(x)
 			way, known := t.way(w)
 			v := t.turn(w.line, w.at)

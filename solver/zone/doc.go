@@ -1,5 +1,5 @@
 // Package zone draws the ground where nobody stands, says who stands in it,
-// and reckons what a parting line lets go.
+// and computes what a parting line lets go.
 //
 // # Model
 //

@@ -78,7 +78,7 @@ type RecoilIn struct {
 }
 
 // RecoilResult is what a parting line lets go, at the pull at which that is
-// more. EnergyKnown and SpeedKnown tell what could be reckoned; nothing here
+// more. EnergyKnown and SpeedKnown tell what could be computed; nothing here
 // sizes a zone.
 type RecoilResult struct {
 	EnergyKnown, SpeedKnown bool
@@ -92,7 +92,7 @@ type RecoilResult struct {
 	Flight                  quantity.Length // how far hardware could reach without air, at the worst angle
 }
 
-// Recoil reckons energy and speeds of a parting line.
+// Recoil computes energy and speeds of a parting line.
 //
 //	E = ΣE,  v_end = max(F/√(EA·m′) of each piece, √(2E/m_line))
 //	v_hardware ≤ √(2E/max(m_line, M)),  estimate √(2E/(M + m_line/3)), not above it

@@ -177,7 +177,7 @@ func damped(joins []plan.Join, d ...plan.Damper) func(*[]part.Finding) {
 	}
 }
 
-// parts lets go so many joules at each pull; below nought: not known.
+// parts lets go so many joules at each pull; below zero: not known.
 func parts(move, stall, massKgPerM float64) func(*[]part.Finding) {
 	pulled := func(joules float64) (p zone.Pulled) {
 		// F²·L/(2·EA) with L = 2, EA = 1: F² joules.

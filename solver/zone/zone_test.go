@@ -205,7 +205,7 @@ func TestEachKindOfZone(t *testing.T) {
 			[]plan.Point{at(29.9, 0)}, []plan.Point{at(-1, 0)}},
 		{"tree pulled nobody knows where", zone.Input{Trees: []zone.Tree{{Thing: "t", HeightM: 20}}}, part.ZoneTree,
 			[]plan.Point{at(29.9, 0), at(-29.9, 0)}, []plan.Point{at(-30.1, 0)}},
-		// 30 m is reckoned for a tree nobody measured (ours).
+		// 30 m is assumed for a tree nobody measured (ours).
 		{"tree of unknown height", zone.Input{Trees: []zone.Tree{{Thing: "t", Pull: east}}}, part.ZoneTree,
 			[]plan.Point{at(44.9, 0)}, []plan.Point{at(45.1, 0)}},
 		// Its width and 2 m on each side, downhill.

@@ -20,7 +20,7 @@ type drawing struct {
 	out   []part.Zone
 	found *[]part.Finding
 	room  room
-	ringM float64 // the greatest ring, how far a thrown part is reckoned
+	ringM float64 // the greatest ring, how far a thrown part is assumed to fly
 }
 
 // Zones draws every zone of a rig at one moment: line by line its bight, its
