@@ -2,6 +2,7 @@ package facts
 
 import (
 	"math"
+	"sync"
 
 	"kedge/solver/part"
 )
@@ -14,27 +15,50 @@ type Figure struct {
 	Surety part.Surety
 }
 
+// ends are the figures of a row.
+type ends struct{ low, likely, high, careful Figure }
+
+// figures are those of every row that is no table. Sums of all rooms ask for them
+// over and over.
+var figures = sync.OnceValue(func() map[ID]ends {
+	all := map[ID]ends{}
+	for _, row := range All() {
+		if row.IsTable() {
+			continue
+		}
+		careful, ok := row.CarefulValue()
+		if !ok {
+			careful = row.Likely
+		}
+		all[row.ID] = ends{row.figure(row.Low), row.figure(row.Likely), row.figure(row.High), row.figure(careful)}
+	}
+	return all
+})
+
+// must are the figures of a row, and panics as Must does; those of a table are
+// not numbers.
+func (id ID) must() ends {
+	if e, ok := figures()[id]; ok {
+		return e
+	}
+	t := id.Table()
+	return ends{t, t, t, t}
+}
+
 // Low is the low end of the row. Like the others it is for the ids of this
 // package, and panics as Must does.
-func (id ID) Low() Figure { row := Must(id); return row.figure(row.Low) }
+func (id ID) Low() Figure { return id.must().low }
 
 // Likely is the middle of the row, the only figure of most.
-func (id ID) Likely() Figure { row := Must(id); return row.figure(row.Likely) }
+func (id ID) Likely() Figure { return id.must().likely }
 
 // High is the high end of the row.
-func (id ID) High() Figure { row := Must(id); return row.figure(row.High) }
+func (id ID) High() Figure { return id.must().high }
 
 // Careful is the careful end of the row. Where no end is careful in every use
 // the row is a single figure, or the rule that reads it says which end it takes:
 // the middle then.
-func (id ID) Careful() Figure {
-	row := Must(id)
-	x, ok := row.CarefulValue()
-	if !ok {
-		x = row.Likely
-	}
-	return row.figure(x)
-}
+func (id ID) Careful() Figure { return id.must().careful }
 
 // Table is the head of a table, whose figures are read by its columns: it has
 // none of its own, NaN.

@@ -5,6 +5,7 @@ import (
 
 	"github.com/golang/geo/r3"
 
+	"kedge/solver/facts"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -91,7 +92,7 @@ func (b *Body) Bears(g *Ground, l *Line) Contact {
 		if b.lies {
 			return Contact{}
 		}
-		in = b.inset(book().bodyInset)
+		in = b.inset(facts.InWayBodyInset.Value())
 		own.Shape = Outline(in[:])
 		own.HeightM = b.HeightM
 	}
@@ -141,7 +142,7 @@ func (b *Body) lead(p plan.Point) float64 {
 	case b.Inside(p):
 		d = EdgeDistance(b.Corners, p)
 	}
-	d *= book().lead
+	d *= steepestLead()
 	if b.Kind == plan.ThingObstacle {
 		d += Perimeter(b.Corners) / (2 * math.Pi)
 	}
@@ -179,9 +180,9 @@ func (b *Body) Unmeasured(l *Line) bool {
 	if b.Known || b.Kind == plan.ThingObstacle {
 		return false
 	}
-	reach := book().vehicle
+	reach := facts.InWayLargestVehicle.Value()
 	if b.Kind == plan.ThingAnchor {
-		reach = book().trunk
+		reach = largestTrunk()
 	}
 	pa, pb := flat(l.A), flat(l.B)
 	if l.Fast(b.ID) {
@@ -203,7 +204,7 @@ func (b *Body) Unmeasured(l *Line) bool {
 func (b *Body) Misses(s *Swath) bool {
 	r := b.radiusM
 	if !b.Known {
-		r = book().trunk
+		r = largestTrunk()
 	}
 	return b.Kind == plan.ThingAnchor && s.Misses(b.middle, r)
 }
@@ -213,11 +214,11 @@ func (b *Body) Misses(s *Swath) bool {
 func (b *Body) Covers() (least, most []plan.Point) {
 	switch {
 	case b.Kind == plan.ThingAnchor && !b.Known:
-		return Round(b.middle, 0), Round(b.middle, book().trunk)
+		return Round(b.middle, 0), Round(b.middle, largestTrunk())
 	case b.Kind == plan.ThingAnchor:
 		least = Round(b.middle, b.radiusM)
 	case !b.Known:
-		return Round(b.middle, 0), Round(b.middle, book().vehicle)
+		return Round(b.middle, 0), Round(b.middle, facts.InWayLargestVehicle.Value())
 	default:
 		least = b.Corners
 	}

@@ -5,6 +5,7 @@ import (
 
 	"github.com/golang/geo/r3"
 
+	"kedge/solver/facts"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -36,7 +37,7 @@ func (s *Shape) Bears(g *Ground, a, b r3.Vector) Contact {
 		return s.contact(pa, pb, 0, 1, lengthM)
 	}
 	ha, hb := g.Above(a), g.Above(b)
-	lo, hi, any := lowPart(ha, hb, s.HeightM+book().passOver)
+	lo, hi, any := lowPart(ha, hb, s.HeightM+facts.InWayPassOver.Value())
 	if any {
 		if c := s.contact(pa, pb, lo, hi, lengthM); c.Touches {
 			return c

@@ -2,37 +2,24 @@ package terrain
 
 import (
 	"math"
-	"sync"
 
 	"kedge/solver/facts"
 )
 
-// numbers are the handbook's figures in metres, resolved once.
-type numbers struct {
-	passOver, keepOff, lowObstacle float64
-	bodyInset, lead                float64 // lead: 1 / cos of the steepest lead off square
-	trunk, vehicle                 float64 // largest plausible radius of what nobody measured
-	taper                          float64 // least diameter at breast height, of that at a strap below
-}
+// steepestLead is 1 / cos of the steepest lead off square.
+func steepestLead() float64 { return 1 / math.Cos(facts.InWayOwnLead.Value()*math.Pi/180) }
 
-// book reads the handbook; a test of this package asks for it.
-var book = sync.OnceValue(func() *numbers {
-	return &numbers{
-		passOver: facts.InWayPassOver.Value(), keepOff: facts.InWayKeepOff.Value(), lowObstacle: facts.InWayLowObstacle.Value(),
-		bodyInset: facts.InWayBodyInset.Value(), lead: 1 / math.Cos(facts.InWayOwnLead.Value()*math.Pi/180),
-		trunk: facts.InWayLargestTrunk.Value() / 2, vehicle: facts.InWayLargestVehicle.Value(),
-		taper: facts.Must(facts.TreeTaper).Low,
-	}
-})
+// largestTrunk is the largest plausible radius, metres, of a trunk nobody measured.
+func largestTrunk() float64 { return facts.InWayLargestTrunk.Value() / 2 }
 
 // KeepOff is the clearance, metres, under which a line beside or over something
 // is near it: lines move as the casualty does, and sag when they slacken. (ours)
-func KeepOff() float64 { return book().keepOff }
+func KeepOff() float64 { return facts.InWayKeepOff.Value() }
 
 // LowObstacle is the height, metres, under which what is drawn as an obstacle is
 // doubted. (ours)
-func LowObstacle() float64 { return book().lowObstacle }
+func LowObstacle() float64 { return facts.InWayLowObstacle.Value() }
 
 // LargestVehicle is the distance, metres, from the middle of a vehicle nobody
 // measured to its farthest corner, at most.
-func LargestVehicle() float64 { return book().vehicle }
+func LargestVehicle() float64 { return facts.InWayLargestVehicle.Value() }

@@ -3,6 +3,7 @@ package terrain
 import (
 	"math"
 
+	"kedge/solver/facts"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -42,7 +43,7 @@ func AtBreast(a *plan.Anchor) quantity.Length {
 	case a.Girth != 0:
 		return a.Girth / math.Pi
 	case a.Trunk != 0:
-		return a.Trunk * quantity.Length(book().taper)
+		return a.Trunk * quantity.Length(facts.TreeTaper.Low().X)
 	}
 	return 0
 }
@@ -55,7 +56,7 @@ func AtStrap(a *plan.Anchor) quantity.Length {
 	if a.Trunk != 0 || a.Girth == 0 {
 		return a.Trunk
 	}
-	return AtBreast(a) / quantity.Length(book().taper)
+	return AtBreast(a) / quantity.Length(facts.TreeTaper.Low().X)
 }
 
 // AtStrapThin is the thinnest that a stem may be at the strap, for what bends

@@ -33,13 +33,13 @@ type Casualty struct {
 func (d *drawing) casualty(c *Casualty) {
 	run, lurch, height := c.TravelM, c.LurchM, c.HeightM
 	if !(run > 0) {
-		run = d.n.casualtyRun
+		run = facts.CasualtyTravelUnknown.Value()
 	}
 	if c.LurchGone {
-		lurch = d.n.casualtyLurch
+		lurch = facts.CasualtyLurchUnknown.Value()
 	}
 	if !(height > 0) {
-		height = d.n.uprightTall
+		height = facts.UprightHeightUnknown.Value()
 	}
 	run += max(0, lurch)
 	foot := c.Footprint
@@ -52,7 +52,7 @@ func (d *drawing) casualty(c *Casualty) {
 		height = 0
 	}
 	if !ok || c.Loose {
-		d.put(part.ZoneCasualty, facts.CasualtyMargin, c.Thing, d.room.circle(middle(foot), run+spread(foot)+d.n.casualtyMargin+height))
+		d.put(part.ZoneCasualty, facts.CasualtyMargin, c.Thing, d.room.circle(middle(foot), run+spread(foot)+facts.CasualtyMargin.Value()+height))
 		return
 	}
 	body := slices.Clone(foot)
@@ -66,5 +66,5 @@ func (d *drawing) casualty(c *Casualty) {
 			body = append(body, add(p, side, height))
 		}
 	}
-	d.put(part.ZoneCasualty, facts.CasualtyMargin, c.Thing, grown(terrain.Hull(body), d.n.casualtyMargin))
+	d.put(part.ZoneCasualty, facts.CasualtyMargin, c.Thing, grown(terrain.Hull(body), facts.CasualtyMargin.Value()))
 }

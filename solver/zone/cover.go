@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 )
@@ -78,7 +79,7 @@ func (c *crowd) fails(v *Cover, at plan.Point) (why string, lack part.Lack) {
 	if v.Kind == plan.CoverTimber {
 		d := v.TrunkM
 		if !(d > 0) {
-			d = c.n.coverTrunk
+			d = facts.CoverTrunk.Value()
 		}
 		outline = round(v.At, d/2)
 	}
@@ -90,11 +91,11 @@ func (c *crowd) fails(v *Cover, at plan.Point) (why string, lack part.Lack) {
 	case v.Kind == plan.CoverGround && !(v.HeightM > 0):
 		return lacks("height_m")
 	case v.Kind == plan.CoverGround:
-		if v.HeightM < c.n.coverHead {
+		if v.HeightM < facts.CoverHead.Value() {
 			return whyLow, lack
 		}
 		return "", lack
-	case v.TrunkM > 0 && v.TrunkM < c.n.coverTrunk:
+	case v.TrunkM > 0 && v.TrunkM < facts.CoverTrunk.Value():
 		return whyThin, lack
 	case v.Health != plan.HealthAlive && v.Health != plan.HealthUnknown:
 		return whyNotAlive, lack
@@ -129,7 +130,7 @@ func (c *crowd) hidden(outline []plan.Point, at plan.Point) bool {
 	if len(outline) < 3 || len(c.Stretches) == 0 || touched(outline, at, 0) {
 		return false
 	}
-	r := c.n.halfWidth / math.Cos(math.Pi/8)
+	r := facts.PersonHalfWidth.Value() / math.Cos(math.Pi/8)
 	body := []plan.Point{at}
 	for i := range 8 {
 		body = append(body, polar(at, math.Pi*float64(i)/4, r))

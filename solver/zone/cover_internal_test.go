@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"pgregory.net/rapid"
 
+	"kedge/solver/facts"
 	"kedge/solver/plan"
 )
 
@@ -47,7 +48,7 @@ func TestHiddenIsHidden(t *testing.T) {
 		for i := range 41 {
 			s := add(a, sub(b, a), float64(i)/40)
 			for k := range 36 {
-				if p := polar(pt(0, 0), float64(k)*math.Pi/18, book().halfWidth); !between(outline, s, p) {
+				if p := polar(pt(0, 0), float64(k)*math.Pi/18, facts.PersonHalfWidth.Value()); !between(outline, s, p) {
 					t.Fatalf("%v is open to %v", p, s)
 				}
 			}

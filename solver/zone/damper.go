@@ -1,6 +1,7 @@
 package zone
 
 import (
+	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 )
@@ -25,7 +26,7 @@ type Damping struct {
 // Dampers says where a line lacks its dampers: one on every stretch, one on
 // each side of a join. Missing is a notice; a damper never shrinks a zone.
 func Dampers(l DampedLine, found *[]part.Finding) []Damping {
-	n := book()
+	near := facts.DamperJoinNear.Value()
 	lacks := make([]Damping, 0, len(l.Stretches))
 	parts := make([]string, 0, len(l.Stretches))
 	var at float64
@@ -40,9 +41,9 @@ func Dampers(l DampedLine, found *[]part.Finding) []Damping {
 		if has {
 			continue
 		}
-		share := 1 - n.damperPlace
+		share := 1 - facts.DamperPlace.Value()
 		if i < len(l.FlyA) && l.FlyA[i] {
-			share = n.damperPlace
+			share = facts.DamperPlace.Value()
 		}
 		lacks = append(lacks, Damping{i, share})
 		parts = append(parts, s.Part)
@@ -70,11 +71,11 @@ func Dampers(l DampedLine, found *[]part.Finding) []Damping {
 				continue
 			}
 			p := starts[d.Stretch] + d.Share*(starts[d.Stretch+1]-starts[d.Stretch])
-			before = before || p <= x && x-p <= n.joinNear
-			after = after || p >= x && p-x <= n.joinNear
+			before = before || p <= x && x-p <= near
+			after = after || p >= x && p-x <= near
 		}
 		if found != nil && !(before && after) {
-			raise(found, "damper-at-join", part.Notice, []plan.ID{l.ID}, length("join", x), length("near", n.joinNear))
+			raise(found, "damper-at-join", part.Notice, []plan.ID{l.ID}, length("join", x), length("near", near))
 		}
 	}
 	return lacks

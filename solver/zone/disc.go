@@ -6,26 +6,21 @@ import (
 
 	"github.com/golang/geo/r2"
 
+	"kedge/solver/facts"
 	"kedge/solver/plan"
 	"kedge/solver/terrain"
 )
 
-// A person is a disc: of [numbers.person] and the doubt of the place. Whatever
-// of the ground the disc touches, the person is inside.
-
-// reachM is how far from the drawn place somebody may be touched, metres: the
-// disc and the greatest way from that place to the corner of its doubts.
-func (n *numbers) reachM(p *plan.Person) float64 {
+// PersonReach is how far from the drawn place somebody may be touched, metres: a
+// disc of half a metre (ours) and the greatest way from that place to the corner of
+// its doubts. Whatever of the ground the disc touches, the person is inside.
+func PersonReach(p *plan.Person) float64 {
 	far := func(member string, at float64) float64 {
 		lo, hi := plan.Range(&p.Head, member, at)
 		return max(at-lo, hi-at)
 	}
-	return n.person + math.Hypot(far("at.x_m", p.At.X), far("at.y_m", p.At.Y))
+	return facts.PersonRadius.Value() + math.Hypot(far("at.x_m", p.At.X), far("at.y_m", p.At.Y))
 }
-
-// PersonReach is how far from the drawn place somebody may be touched, metres:
-// half a metre (ours) and the doubt of the place.
-func PersonReach(p *plan.Person) float64 { return book().reachM(p) }
 
 // touched reports whether a disc reaches into a polygon. Corners may run either
 // way round; its edge is inside.

@@ -3,6 +3,7 @@ package zone
 import (
 	"math"
 
+	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -100,8 +101,7 @@ func Recoil(in RecoilIn, sum *part.Sum, found *[]part.Finding) RecoilResult {
 	if len(in.Move.Springs)+len(in.Stall.Springs) == 0 {
 		return RecoilResult{}
 	}
-	n := book()
-	move, stall := in.Move.letsGo(in.HardwareKg, n), in.Stall.letsGo(in.HardwareKg, n)
+	move, stall := in.Move.letsGo(in.HardwareKg), in.Stall.letsGo(in.HardwareKg)
 	res, at := move, &in.Move
 	if stall.EnergyKnown && stall.Energy >= move.Energy {
 		res, at = stall, &in.Stall
@@ -120,7 +120,7 @@ func Recoil(in RecoilIn, sum *part.Sum, found *[]part.Finding) RecoilResult {
 				part.Operand{Value: part.Value{Name: "mass", Unit: part.UnitMass, X: res.LineKg}})
 		}
 	}
-	if found == nil || float64(res.Energy) < n.hazard {
+	if found == nil || float64(res.Energy) < facts.EnergyHazardous.Value() {
 		return res
 	}
 	switch {
@@ -137,7 +137,7 @@ func Recoil(in RecoilIn, sum *part.Sum, found *[]part.Finding) RecoilResult {
 }
 
 // letsGo is what parts at one pull; the zero value where a figure is missing.
-func (p *Pulled) letsGo(hardwareKg float64, n *numbers) (res RecoilResult) {
+func (p *Pulled) letsGo(hardwareKg float64) (res RecoilResult) {
 	if len(p.Springs) == 0 {
 		return res
 	}
@@ -172,7 +172,7 @@ func (p *Pulled) letsGo(hardwareKg float64, n *numbers) (res RecoilResult) {
 		res.Hardware = quantity.Speed(v)
 		res.HardwareEnergy = quantity.Energy(m * v * v / 2)
 		res.Flight = Flight(res.Hardware)
-		res.Estimate = quantity.Speed(min(v, math.Sqrt(2*e/(m+n.lineShare*res.LineKg))))
+		res.Estimate = quantity.Speed(min(v, math.Sqrt(2*e/(m+facts.RecoilLineShareHardware.Value()*res.LineKg))))
 	}
 	return res
 }

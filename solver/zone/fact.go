@@ -3,7 +3,6 @@ package zone
 import (
 	"math"
 	"slices"
-	"sync"
 
 	"kedge/solver/facts"
 	"kedge/solver/part"
@@ -11,55 +10,17 @@ import (
 	"kedge/solver/quantity"
 )
 
-// numbers are the handbook's figures in SI, resolved once.
-type numbers struct {
-	wire, stretch, other, least float64 // stand-off factors
-	recoilDeg, pastEnd          float64
-	releaseDeg                  float64
-	treeReach, treeDeg          float64
-	treeShare, treeHeight       float64
-	rollMargin, rollRun         float64
-	uprightMargin, uprightTall  float64
-	behindDeg                   float64
-	damperPlace, joinNear       float64
-	hazard, lineShare           float64
-	person, halfWidth           float64
-	coverTrunk, coverHead       float64
-	casualtyMargin              float64
-	casualtyRun, casualtyLurch  float64 // where nobody knows them
-}
-
-// book reads the handbook; a test of this package asks for it.
-var book = sync.OnceValue(func() *numbers {
-	return &numbers{
-		wire: facts.StandoffWire.Value(), stretch: facts.StandoffStretch.Value(), other: facts.StandoffOther.Value(), least: facts.StandoffLeast.Value(),
-		recoilDeg: facts.RecoilHalfAngle.Value(), pastEnd: facts.RecoilPastEnd.Value(),
-		releaseDeg: facts.ReleaseHalfAngle.Value(),
-		treeReach:  facts.TreeFallReach.Value(), treeDeg: facts.TreeFallHalfAngle.Value(),
-		treeShare: facts.TreeFallFromShare.Value(), treeHeight: facts.TreeFallHeightUnknown.Value(),
-		rollMargin: facts.RollAwayMargin.Value(), rollRun: facts.RollAwayRunUnknown.Value(),
-		uprightMargin: facts.UprightMargin.Value(), uprightTall: facts.UprightHeightUnknown.Value(),
-		behindDeg:   facts.BehindHalfAngle.Value(),
-		damperPlace: facts.DamperPlace.Value(), joinNear: facts.DamperJoinNear.Value(),
-		hazard: facts.EnergyHazardous.Value(), lineShare: facts.RecoilLineShareHardware.Value(),
-		person: facts.PersonRadius.Value(), halfWidth: facts.PersonHalfWidth.Value(),
-		coverTrunk: facts.CoverTrunk.Value(), coverHead: facts.CoverHead.Value(),
-		casualtyMargin: facts.CasualtyMargin.Value(), casualtyRun: facts.CasualtyTravelUnknown.Value(), casualtyLurch: facts.CasualtyLurchUnknown.Value(),
-	}
-})
-
 // Factor is the stand-off factor of a material, with the row it comes from: 2
 // for wire, 1.5 for what stretches, 1 for any other, and the greatest of them
 // for a material nobody names.
 func Factor(material string) (k float64, row facts.ID) {
-	n := book()
 	switch material {
 	case plan.MaterialWire, "":
-		return n.wire, facts.StandoffWire
+		return facts.StandoffWire.Value(), facts.StandoffWire
 	case plan.MaterialKinetic, plan.MaterialNylon, plan.MaterialFibre:
-		return n.stretch, facts.StandoffStretch
+		return facts.StandoffStretch.Value(), facts.StandoffStretch
 	}
-	return n.other, facts.StandoffOther
+	return facts.StandoffOther.Value(), facts.StandoffOther
 }
 
 func length(name string, m float64) part.Value {

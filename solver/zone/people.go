@@ -56,7 +56,6 @@ func (s *Standing) inner() bool { return len(s.Inside) > 0 && s.Inside[0] != par
 // crowd is one call's work: what is the same for all people.
 type crowd struct {
 	*PeopleIn
-	n      *numbers
 	boxes  []r2.Rect // about each zone
 	kind   []int     // of each zone, its place in order; -1: not known
 	convex []bool
@@ -70,7 +69,7 @@ type wall struct {
 }
 
 func newCrowd(in *PeopleIn) *crowd {
-	c := &crowd{PeopleIn: in, n: book(), boxes: make([]r2.Rect, len(in.Zones)), kind: make([]int, len(in.Zones)), convex: make([]bool, len(in.Zones)), walls: make([]wall, 0, len(in.Obstacles)+len(in.Vehicles))}
+	c := &crowd{PeopleIn: in, boxes: make([]r2.Rect, len(in.Zones)), kind: make([]int, len(in.Zones)), convex: make([]bool, len(in.Zones)), walls: make([]wall, 0, len(in.Obstacles)+len(in.Vehicles))}
 	for i := range in.Zones {
 		c.boxes[i] = terrain.Bounds(in.Zones[i].Outline)
 		c.convex[i] = terrain.Convex(in.Zones[i].Outline)
@@ -118,7 +117,7 @@ func People(in PeopleIn, found *[]part.Finding) []Standing {
 
 func (c *crowd) one(p *plan.Person, found *[]part.Finding) Standing {
 	s := Standing{Person: p.ID, At: p.At}
-	radius := c.n.reachM(p)
+	radius := PersonReach(p)
 	var seat []plan.Point // of the vehicle they sit in
 	if p.Vehicle != "" {
 		for i := range c.Vehicles {

@@ -4,6 +4,7 @@ import (
 	"math"
 	"sync"
 
+	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -205,7 +206,7 @@ func (c *crowd) blocked(from, dir plan.Point, limitM float64) float64 {
 // the line: what lets go there flies on that way. Outside every stand-off ring
 // there is no "behind" any more.
 func (c *crowd) behind(p plan.Point) bool {
-	half := math.Cos(c.n.behindDeg * math.Pi / 180)
+	half := math.Cos(facts.BehindHalfAngle.Value() * math.Pi / 180)
 	check := func(at, from plan.Point) bool {
 		u, ok := unit(sub(at, from))
 		v, ok2 := unit(sub(p, at))

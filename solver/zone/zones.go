@@ -16,7 +16,6 @@ import (
 
 // drawing is one call's work.
 type drawing struct {
-	n     *numbers
 	out   []part.Zone
 	found *[]part.Finding
 	room  room
@@ -29,9 +28,9 @@ type drawing struct {
 // cannot be drawn because a figure is missing or no number raises a DANGER;
 // it never vanishes without a word.
 func Zones(in Input, found *[]part.Finding) []part.Zone {
-	d := drawing{n: book(), found: found}
+	d := drawing{found: found}
 	d.out = make([]part.Zone, 0, 8*len(in.Lines)+len(in.Releases)+2*len(in.Trees)+len(in.Rolls)+len(in.Slides)+len(in.Uprights)+1)
-	d.room = make(room, 0, d.n.cornersOf(&in))
+	d.room = make(room, 0, cornersOf(&in))
 	for i := range in.Lines {
 		d.line(&in.Lines[i], in.StandOff)
 	}
@@ -43,7 +42,7 @@ func Zones(in Input, found *[]part.Finding) []part.Zone {
 	}
 	for i := range in.Rolls {
 		r := &in.Rolls[i]
-		d.path(part.ZoneRollAway, facts.RollAwayMargin, r.Thing, r.Footprint, r.Dir, r.RunM, d.n.rollMargin)
+		d.path(part.ZoneRollAway, facts.RollAwayMargin, r.Thing, r.Footprint, r.Dir, r.RunM, facts.RollAwayMargin.Value())
 	}
 	for i := range in.Slides {
 		s := &in.Slides[i]
@@ -59,11 +58,11 @@ func Zones(in Input, found *[]part.Finding) []part.Zone {
 }
 
 // cornersOf is about how many corners all outlines have.
-func (n *numbers) cornersOf(in *Input) int {
-	of := len(in.Releases)*sectorCorners(n.releaseDeg) + len(in.Trees)*sectorCorners(n.treeDeg)
+func cornersOf(in *Input) int {
+	of := len(in.Releases)*sectorCorners(facts.ReleaseHalfAngle.Value()) + len(in.Trees)*sectorCorners(facts.TreeFallHalfAngle.Value())
 	for i := range in.Lines {
 		l := &in.Lines[i]
-		of += 2*wayRays + 4*len(l.Stretches) + 2*(len(l.Stretches)+len(l.Straps))*sectorCorners(n.recoilDeg)
+		of += 2*wayRays + 4*len(l.Stretches) + 2*(len(l.Stretches)+len(l.Straps))*sectorCorners(facts.RecoilHalfAngle.Value())
 	}
 	return of
 }
@@ -135,7 +134,7 @@ func (d *drawing) line(l *Line, standOff float64) {
 		return
 	}
 	d.bight(l)
-	out := l.OutM() * d.n.pastEnd
+	out := l.OutM() * facts.RecoilPastEnd.Value()
 	for _, s := range l.Stretches {
 		d.recoil(l.ID, s.A, s.B, out)
 	}
@@ -176,8 +175,8 @@ func (d *drawing) recoil(thing plan.ID, a, b plan.Point, outM float64) {
 		return // no length: the neighbouring stretches speak for it
 	}
 	r := dist(a, b) + outM
-	d.put(part.ZoneRecoil, facts.RecoilHalfAngle, thing, d.room.sector(a, u, d.n.recoilDeg, r))
-	d.put(part.ZoneRecoil, facts.RecoilHalfAngle, thing, d.room.sector(b, plan.Point{X: -u.X, Y: -u.Y}, d.n.recoilDeg, r))
+	d.put(part.ZoneRecoil, facts.RecoilHalfAngle, thing, d.room.sector(a, u, facts.RecoilHalfAngle.Value(), r))
+	d.put(part.ZoneRecoil, facts.RecoilHalfAngle, thing, d.room.sector(b, plan.Point{X: -u.X, Y: -u.Y}, facts.RecoilHalfAngle.Value(), r))
 }
 
 // bight is the ground a bent line encloses between its ends, taken as the
@@ -242,7 +241,7 @@ func (d *drawing) release(r *Release, lines []Line) {
 		d.missing(part.ZoneRelease, r.Thing)
 		return
 	}
-	half := d.n.releaseDeg
+	half := facts.ReleaseHalfAngle.Value()
 	if !ok {
 		dir, half = plan.Point{X: 1}, 180
 	}
@@ -252,7 +251,7 @@ func (d *drawing) release(r *Release, lines []Line) {
 // tree draws where a tree may come down: over a quarter of its low hold, or if
 // nobody knows what it holds.
 func (d *drawing) tree(t *Tree) {
-	if t.Known && t.ToFailure <= d.n.treeShare {
+	if t.Known && t.ToFailure <= facts.TreeFallFromShare.Value() {
 		return
 	}
 	if !finitePoint(t.At) || math.IsNaN(t.HeightM) || math.IsInf(t.HeightM, 0) || math.IsInf(t.CrownM, 0) || math.IsNaN(t.CrownM) {
@@ -261,22 +260,22 @@ func (d *drawing) tree(t *Tree) {
 	}
 	h := t.HeightM
 	if !(h > 0) {
-		h = d.n.treeHeight
+		h = facts.TreeFallHeightUnknown.Value()
 		if d.found != nil {
 			raise(d.found, "tree-height-not-known", part.Caution, []plan.ID{t.Thing}, length("height", h))
 		}
 	}
-	half := d.n.treeDeg
+	half := facts.TreeFallHalfAngle.Value()
 	dir, ok := unit(plan.Point{X: t.Pull.X, Y: t.Pull.Y})
 	if !ok {
 		dir, half = plan.Point{X: 1}, 180
 	}
-	d.put(part.ZoneTree, facts.TreeFallReach, t.Thing, d.room.sector(t.At, dir, half, d.n.treeReach*h))
+	d.put(part.ZoneTree, facts.TreeFallReach, t.Thing, d.room.sector(t.At, dir, half, facts.TreeFallReach.Value()*h))
 	if t.CrownM > 0 {
 		d.put(part.ZoneTree, facts.TreeFallHalfAngle, t.Thing, d.room.circle(t.At, t.CrownM))
 	}
 	if d.found != nil {
-		raise(d.found, "tree-may-fall", part.Warning, []plan.ID{t.Thing}, length("reach", d.n.treeReach*h))
+		raise(d.found, "tree-may-fall", part.Warning, []plan.ID{t.Thing}, length("reach", facts.TreeFallReach.Value()*h))
 	}
 }
 
@@ -286,7 +285,7 @@ func (d *drawing) path(kind part.ZoneKind, row facts.ID, thing plan.ID, foot []p
 		return
 	}
 	if !(runM > 0) {
-		runM = d.n.rollRun
+		runM = facts.RollAwayRunUnknown.Value()
 	}
 	u, ok := unit(plan.Point{X: dir.X, Y: dir.Y})
 	if !ok {
@@ -330,7 +329,7 @@ func spread(foot []plan.Point) float64 {
 func (d *drawing) upright(u *Upright) {
 	h := u.HeightM
 	if !(h > 0) {
-		h = d.n.uprightTall
+		h = facts.UprightHeightUnknown.Value()
 	}
 	if len(u.Footprint) < 2 || slices.ContainsFunc(u.Footprint, func(p plan.Point) bool { return !finitePoint(p) }) || !finite(h) {
 		d.missing(part.ZoneRollAway, u.Thing)
@@ -338,8 +337,8 @@ func (d *drawing) upright(u *Upright) {
 	}
 	dir, ok := unit(plan.Point{X: u.Ahead.X, Y: u.Ahead.Y})
 	if !ok {
-		d.put(part.ZoneRollAway, facts.UprightMargin, u.Thing, d.room.circle(middle(u.Footprint), spread(u.Footprint)+h+d.n.uprightMargin))
+		d.put(part.ZoneRollAway, facts.UprightMargin, u.Thing, d.room.circle(middle(u.Footprint), spread(u.Footprint)+h+facts.UprightMargin.Value()))
 		return
 	}
-	d.put(part.ZoneRollAway, facts.UprightMargin, u.Thing, swept(u.Footprint, dir, 0, h+d.n.uprightMargin))
+	d.put(part.ZoneRollAway, facts.UprightMargin, u.Thing, swept(u.Footprint, dir, 0, h+facts.UprightMargin.Value()))
 }
