@@ -1,6 +1,7 @@
 package effort
 
 import (
+	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 )
@@ -37,7 +38,7 @@ func (b *brace) advise(res *HoldResult, found *[]part.Finding) {
 	if b.in.TiedBack {
 		return
 	}
-	low, tie := float64(res.Hold.Low), force("tie", b.n.tieBack*b.in.most())
+	low, tie := float64(res.Hold.Low), force("tie", facts.TiebackFactor.Value()*b.in.most())
 	at, needs := pullMove, move
 	if !(move >= low) && loosen > move {
 		at, needs = pullLoosen, loosen
@@ -114,7 +115,7 @@ func (b *brace) pitches(found *[]part.Finding, move, loosen, stall float64) {
 // remedies are a tie-back for the greatest pull, and chocks where they hold.
 func (b *brace) remedies(res *HoldResult, needs float64) []part.Remedy {
 	v := b.in.Vehicle
-	rs := []part.Remedy{{Do: "tie-back", Thing: v.ID, Value: force("good", b.n.tieBack*b.in.most())}}
+	rs := []part.Remedy{{Do: "tie-back", Thing: v.ID, Value: force("good", facts.TiebackFactor.Value()*b.in.most())}}
 	if needs = max(needs, b.in.move(), b.in.LoosenN); res.Chocked > 0 && needs < float64(res.Chocked) && v.Chocks != plan.ChocksAll {
 		rs = append(rs, part.Remedy{Do: "chock-all", Thing: v.ID, Value: holds("hold", float64(res.Chocked))})
 	}

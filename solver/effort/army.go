@@ -62,7 +62,7 @@ func ArmyChain(in ArmyIn, sum *part.Sum) (res ArmyResult) {
 		if parts <= 0 {
 			parts = ma
 		}
-		tackle := book().perSheave * lr * float64(sheaves)
+		tackle := facts.ArmyTacklePerSheave.Value() * lr * float64(sheaves)
 		res = ArmyResult{
 			Known: true, Load: quantity.Force(lr), Advantage: ma, Sheaves: sheaves,
 			Tackle: quantity.Force(tackle), Total: quantity.Force(lr + tackle),
@@ -72,7 +72,7 @@ func ArmyChain(in ArmyIn, sum *part.Sum) (res ArmyResult) {
 	}
 	if res.Known && sum.On() {
 		sum.Add("army-load", force("load", lr), computed(force("weight", in.WeightN)), computed(factor("times", in.MireFactor)), computed(number("less", in.Reduction)))
-		sum.Add("army-tackle", force("tackle", float64(res.Tackle)), fromFact(number("sheave", book().perSheave), facts.ArmyTacklePerSheave),
+		sum.Add("army-tackle", force("tackle", float64(res.Tackle)), fromFact(number("sheave", facts.ArmyTacklePerSheave.Value()), facts.ArmyTacklePerSheave),
 			computed(part.Value{Name: "sheaves", Unit: part.UnitCount, X: float64(res.Sheaves)}), computed(force("load", lr)))
 		sum.Add("army-fall-line", force("fall", float64(res.FallLine)), computed(force("total", float64(res.Total))),
 			computed(part.Value{Name: "parts", Unit: part.UnitCount, X: float64(res.Advantage)}))
@@ -92,5 +92,5 @@ func TacklePull(loadN float64, sheaves, parts int) float64 {
 	if parts < 1 || sheaves < 0 {
 		return math.NaN()
 	}
-	return loadN * (1 + book().perSheave*float64(sheaves)) / float64(parts)
+	return loadN * (1 + facts.ArmyTacklePerSheave.Value()*float64(sheaves)) / float64(parts)
 }

@@ -1,6 +1,7 @@
 package effort
 
 import (
+	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -31,7 +32,7 @@ func (p *pull) k(end int) float64 {
 	if b := p.stuck.Breakaway; b >= 1 && finite(b) {
 		return b
 	}
-	return p.n.breakaway[end]
+	return three(facts.BreakawayFactor)[end]
 }
 
 // suction is what the user says belly and suction take, newtons.

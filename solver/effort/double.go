@@ -3,6 +3,7 @@ package effort
 import (
 	"math"
 
+	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -133,7 +134,7 @@ func TieBack(in TieBackIn, sum *part.Sum, found *[]part.Finding) (res TieBackRes
 	if !finite(in.TensionN, in.PullN, in.OffDeg, in.LimitN) || !(in.TensionN >= 0) {
 		return res
 	}
-	pull := book().tieBack * max(in.TensionN, in.PullN)
+	pull := facts.TiebackFactor.Value() * max(in.TensionN, in.PullN)
 	off := abs(in.OffDeg)
 	res.Known = true
 	res.Counts = off <= TieBackMost

@@ -27,36 +27,22 @@ type surface struct {
 	fraction facts.ID // row of common practice for it; empty: there is none
 }
 
-// numbers are the handbook's figures in SI, resolved once.
+// three are the ends of a row and its middle, in SI.
+func three(id facts.ID) triple { return triple{id.Low().X, id.Likely().X, id.High().X} }
+
+// sinkageLimitCm is the deepest rut, cm, that the rule for ruts speaks of.
+func sinkageLimitCm() float64 { return facts.Must(facts.SinkageLimit).Likely }
+
+// sinkagePerCm is what that rule adds for each cm of a rut, of the weight.
+func sinkagePerCm() float64 { return facts.Must(facts.SinkagePerCm).Likely }
+
+// numbers are the families of rows that a plan names, and what is found among them.
 type numbers struct {
-	rolling, grip         []surface // sorted by id
-	widestRoll, widestMu  triple
-	fractions             map[facts.ID]float64
-	leastFraction         float64
-	bog                   float64
-	gradeDegrees          float64
-	mire                  triple // hub, chassis, body
-	gradeRule, gradeFrom  float64
-	overturn              float64
-	wayIn                 float64
-	sinkBase, sinkPerCm   float64
-	sinkLimitCm           float64
-	breakaway             triple
-	measuredLow           float64
-	averageLow            float64
-	offNotice, offWarning float64
-	offRefused            float64
-	brake                 float64
-	tipWarn, tipDanger    float64
-	sunkTrack             float64
-	cgShare, cgHeight     triple
-	cgHeightShare         triple
-	holdBack              float64
-	trapped               triple
-	currentC, waterKgM3   float64
-	perSheave             float64
-	holdFactor            float64
-	tieBack               float64
+	rolling, grip        []surface // sorted by id
+	widestRoll, widestMu triple
+	fractions            map[facts.ID]float64
+	leastFraction        float64
+	mire                 triple // hub, chassis, body
 }
 
 // fractionOf is the common-practice row that speaks of the same ground as a
@@ -84,42 +70,9 @@ func fractionOf(id facts.ID) facts.ID {
 // book reads the handbook. A test of this package asks for it, so that a row
 // that is missing fails there.
 var book = sync.OnceValue(func() *numbers {
-	three := func(id facts.ID) triple {
-		r := facts.Must(id)
-		return triple{r.Low, r.Likely, r.High}.scale(r.ToSI())
-	}
 	n := &numbers{
-		bog:           facts.FractionBog.Value(),
-		gradeDegrees:  facts.FractionGradeDegrees.Value(),
-		mire:          triple{facts.MireHub.Value(), facts.MireChassis.Value(), facts.MireBody.Value()},
-		gradeRule:     facts.GradeHandbook.Value(),
-		gradeFrom:     facts.GradeHandbookFrom.Value(),
-		overturn:      facts.OverturnUpright.Value(),
-		wayIn:         facts.ReduceWayIn.Value(),
-		sinkBase:      facts.SinkageBase.Value(),
-		sinkPerCm:     facts.Must(facts.SinkagePerCm).Likely,
-		sinkLimitCm:   facts.Must(facts.SinkageLimit).Likely,
-		breakaway:     three(facts.BreakawayFactor),
-		measuredLow:   facts.MeasuredLowShare.Value(),
-		averageLow:    facts.PullerGripLow.Value(),
-		offNotice:     facts.WayOutNotice.Value(),
-		offWarning:    facts.WayOutWarning.Value(),
-		offRefused:    facts.WayOutRefused.Value(),
-		brake:         facts.BrakeParking.Value(),
-		tipWarn:       facts.TipWarning.Value(),
-		tipDanger:     facts.TipDanger.Value(),
-		sunkTrack:     facts.TipSunkTrack.Value(),
-		cgShare:       three(facts.AxleCGBehindFront),
-		cgHeight:      three(facts.AxleCGHeight),
-		cgHeightShare: three(facts.AxleCGHeightShare),
-		holdBack:      facts.RollAwayHoldback.Value(),
-		trapped:       three(facts.WaterTrapped),
-		currentC:      facts.WaterCurrentC.Value(),
-		waterKgM3:     facts.WaterDensity.Value(),
-		perSheave:     facts.ArmyTacklePerSheave.Value(),
-		holdFactor:    facts.FactorPullingHold.Value(),
-		tieBack:       facts.TiebackFactor.Value(),
-		fractions:     map[facts.ID]float64{},
+		mire:      triple{facts.MireHub.Value(), facts.MireChassis.Value(), facts.MireBody.Value()},
+		fractions: map[facts.ID]float64{},
 	}
 	for _, r := range facts.All() {
 		if r.IsTable() || r.Room != facts.Effort {

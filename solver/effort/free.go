@@ -61,19 +61,19 @@ func Free(in FreeIn, sum *part.Sum, found *[]part.Finding) (res FreeResult) {
 		case s.TrappedWater > 0:
 			kg += float64(s.TrappedWater)
 		case s.InWater:
-			kg += n.trapped[high]
+			kg += facts.WaterTrapped.High().X
 		}
 		w := kg * quantity.Gravity
 		res.Known, res.Roll = true, quantity.Force(w*share)
 		if res.Rolls {
-			res.HoldBack = quantity.Force(n.holdBack * w * share)
+			res.HoldBack = quantity.Force(facts.RollAwayHoldback.Value() * w * share)
 		}
 		if sum.On() {
 			sum.Add("slope-flat", number("flat", flat), computed(angle("ahead", in.FallAlongDeg)), computed(angle("left", in.FallSideDeg)))
 			sum.Add("roll-away", force("roll", float64(res.Roll)), computed(force("weight", w)), computed(angle("fall", abs(in.FallAlongDeg))),
 				fromFact(number("rolling", c[low]), facts.ID(id)), computed(number("flat", flat)))
 			if res.Rolls {
-				sum.Add("hold-back", force("back", float64(res.HoldBack)), computed(force("roll", float64(res.Roll))), fromFact(factor("times", n.holdBack), facts.RollAwayHoldback))
+				sum.Add("hold-back", force("back", float64(res.HoldBack)), computed(force("roll", float64(res.Roll))), fromFact(factor("times", facts.RollAwayHoldback.Value()), facts.RollAwayHoldback))
 			}
 		}
 	}

@@ -5,6 +5,7 @@ import (
 
 	"github.com/golang/geo/r3"
 
+	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -181,7 +182,7 @@ func (r *HoldResult) Capacity(anchor bool) part.Capacity {
 	c := part.Capacity{Ultimate: r.Hold, Note: "slides"}
 	c.Limit = part.Limit{Known: true, Force: r.Hold.Low, Basis: "hold, low", Factor: 1, Surety: part.SuretyOurs, Preset: r.Preset, AtMost: r.AtMost}
 	if anchor {
-		f := book().holdFactor
+		f := facts.FactorPullingHold.Value()
 		c.Limit.Force, c.Limit.Basis, c.Limit.Factor = quantity.Force(float64(r.Hold.Low)/f), "hold ÷ 3", f
 	}
 	return c
@@ -222,7 +223,7 @@ func (b *brace) gripping(found *[]part.Finding) {
 		return
 	}
 	if b.grip = s; s.v[low] == s.v[likely] {
-		b.counts = b.n.averageLow
+		b.counts = facts.PullerGripLow.Value()
 		b.mu[low] *= b.counts
 	}
 }
@@ -275,7 +276,7 @@ func (b *brace) locked(end int, by locking) (freeF, freeR, brakeF, brakeR bool, 
 	if f := float64(v.BrakeForce); f > 0 && finite(f) {
 		capN = f
 	} else if end < high {
-		capN = b.n.brake * b.weight
+		capN = facts.BrakeParking.Value() * b.weight
 	}
 	return freeF, freeR, brakeF, brakeR, capN
 }
@@ -333,11 +334,11 @@ func (b *brace) hold() (t triple, twist [3]float64, ok bool) {
 // is a preset, the worse or the better of its range counts.
 func (b *brace) end(end int, by locking, guess giving) (f giving, ok bool) {
 	v := b.in.Vehicle
-	lo, hi := b.n.cgShare[likely], b.n.cgShare[likely]
+	lo, hi := facts.AxleCGBehindFront.Likely().X, facts.AxleCGBehindFront.Likely().X
 	if end != likely {
-		lo, hi = b.n.cgShare[low], b.n.cgShare[high]
+		lo, hi = facts.AxleCGBehindFront.Low().X, facts.AxleCGBehindFront.High().X
 	}
-	height := cgHeight(v, b.n, 2-end)
+	height := cgHeight(v, 2-end)
 	s, _ := stand(v, lo, height)
 	f, ok = b.least(end, &s, by, guess)
 	if !ok || !s.cgPreset {
@@ -499,7 +500,7 @@ func (b *brace) axles(res *HoldResult) {
 // axlesAt is the load on the front and on the rear axle at a tension, newtons;
 // 0 or less: the vehicle pitches over the other one.
 func (b *brace) axlesAt(t float64) (front, rear float64) {
-	s, _ := stand(b.in.Vehicle, b.n.cgShare[likely], cgHeight(b.in.Vehicle, b.n, likely))
+	s, _ := stand(b.in.Vehicle, facts.AxleCGBehindFront.Likely().X, cgHeight(b.in.Vehicle, likely))
 	fa, fb, ra, rb := b.loads(&s)
 	return fa + fb*t, ra + rb*t
 }

@@ -79,8 +79,8 @@ func (b *brace) recordBrake(sum *part.Sum) part.Operand {
 	}
 	whole := typedOr(force("brake", float64(v.BrakeForce)), v.Presets, "brake_force_n")
 	if !(v.BrakeForce > 0) {
-		whole = computed(force("brake", b.n.brake*b.weight))
-		sum.Add("puller-brake", whole.Value, fromFact(factor("times", b.n.brake), facts.BrakeParking), computed(force("weight", b.weight)))
+		whole = computed(force("brake", facts.BrakeParking.Value()*b.weight))
+		sum.Add("puller-brake", whole.Value, fromFact(factor("times", facts.BrakeParking.Value()), facts.BrakeParking), computed(force("weight", b.weight)))
 	}
 	if share := n / whole.X; share < 1-roundingSlack {
 		sum.Add("puller-brake-axle", force("axle", n), whole, computed(number("share", share)))

@@ -1,6 +1,7 @@
 package effort
 
 import (
+	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 )
@@ -11,8 +12,8 @@ import (
 // Counted wheels are the lightest at the low end and the heaviest at the high
 // one. Left in gear counts as it does for a puller: nothing at the low end, the
 // rear axle at the likely, all at the high. (ours)
-func lockedShare(v *plan.Vehicle, wheels int, n *numbers) (s triple) {
-	front, rear, known := axleShares(v, n)
+func lockedShare(v *plan.Vehicle, wheels int) (s triple) {
+	front, rear, known := axleShares(v)
 	n4 := float64(min(max(wheels, 0), 4))
 	// Wheels from the heaviest: two at heavy/2, two at (1-heavy)/2.
 	heavy := max(front[high], rear[high])
@@ -39,8 +40,8 @@ func lockedShare(v *plan.Vehicle, wheels int, n *numbers) (s triple) {
 
 // axleShares are the shares of the weight that the axles carry on the level;
 // known tells that somebody said where the centre of gravity lies.
-func axleShares(v *plan.Vehicle, n *numbers) (front, rear triple, known bool) {
-	rear = n.cgShare
+func axleShares(v *plan.Vehicle) (front, rear triple, known bool) {
+	rear = three(facts.AxleCGBehindFront)
 	if v.CGBehindFront > 0 && v.Wheelbase > v.CGBehindFront {
 		x := float64(v.CGBehindFront / v.Wheelbase)
 		rear, known = triple{x, x, x}, true
@@ -74,7 +75,7 @@ func (p *pull) braked(res *ResistanceResult) {
 		return
 	}
 	say := func(v *plan.Vehicle) (n ResistanceResult) {
-		q := pull{in: p.in, n: p.n, stuck: p.stuck, sinA: p.sinA, flat: p.flat, id: p.id, locked: lockedShare(v, p.stuck.LockedWheels, p.n)}
+		q := pull{in: p.in, n: p.n, stuck: p.stuck, sinA: p.sinA, flat: p.flat, id: p.id, locked: lockedShare(v, p.stuck.LockedWheels)}
 		q.rules(&n, nil)
 		return n
 	}

@@ -1,6 +1,7 @@
 package effort
 
 import (
+	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -43,9 +44,9 @@ func (p *pull) measured(res *ResistanceResult, n float64, sum *part.Sum) bool {
 	case p.found == nil:
 	case !rules.Known:
 		part.NotDecided(p.found, "measured-below-rules", p.id, rules.lacks(p)...)
-	case !surfaceKnown && n >= p.n.measuredLow*float64(rules.Low) && n < p.n.measuredLow*float64(rules.High):
+	case !surfaceKnown && n >= facts.MeasuredLowShare.Value()*float64(rules.Low) && n < facts.MeasuredLowShare.Value()*float64(rules.High):
 		part.NotDecided(p.found, "measured-below-rules", p.id, part.Lack{Member: "surface"})
-	case n < p.n.measuredLow*float64(rules.Low):
+	case n < facts.MeasuredLowShare.Value()*float64(rules.Low):
 		raise(p.found, "measured-below-rules", part.Caution, p.id, force("measured", n), force("low", float64(rules.Low)))
 	}
 	res.say(WhyMeasured)
@@ -81,10 +82,10 @@ func (p *pull) drags(rules *ResistanceResult) float64 {
 	v := *p.in.Vehicle
 	v.Brake = plan.BrakeNone
 	all := float64(rules.Weight.Low) * p.flat * p.locked[low] * gripOf(&v, p.in.Ground, p.n, nil)[low]
-	fast := all * lockedShare(&v, p.stuck.LockedWheels, p.n)[low] / p.locked[low]
+	fast := all * lockedShare(&v, p.stuck.LockedWheels)[low] / p.locked[low]
 	brake := float64(v.BrakeForce)
 	if !(brake > 0) {
-		brake = p.n.brake * float64(rules.Weight.Low)
+		brake = facts.BrakeParking.Value() * float64(rules.Weight.Low)
 	}
 	return fast + min(brake, all-fast)
 }

@@ -22,17 +22,17 @@ func (p *pull) physics(res *ResistanceResult, sum *part.Sum) {
 	case !finite(cm):
 		res.Physics.Why = WhyNotFinite
 		return
-	case p.depth == plan.DepthHub || p.depth == plan.DepthChassis || p.depth == plan.DepthBody || cm > p.n.sinkLimitCm:
+	case p.depth == plan.DepthHub || p.depth == plan.DepthChassis || p.depth == plan.DepthBody || cm > sinkageLimitCm():
 		res.Physics.Why = WhySunk
 		if p.found != nil {
-			raise(p.found, "sinkage-beyond-rule", part.Notice, p.id, length("limit", p.n.sinkLimitCm/100))
+			raise(p.found, "sinkage-beyond-rule", part.Notice, p.id, length("limit", sinkageLimitCm()/100))
 		}
 		return
 	}
 	// With the depth not known physics still gives the low end: the vehicle is
 	// not less than resting on its surface. The high end comes from the handbook.
 	locked := p.locked
-	sunk := p.n.sinkBase + p.n.sinkPerCm*cm
+	sunk := facts.SinkageBase.Value() + sinkagePerCm()*cm
 	var rolling, sinkage, dragged, slope, total, loose triple
 	for e := range total {
 		w := p.weight[e]
@@ -40,7 +40,7 @@ func (p *pull) physics(res *ResistanceResult, sum *part.Sum) {
 		turning := n * (1 - locked[e])
 		base := p.c[e]
 		if cm > 0 && sunk > base {
-			base = p.n.sinkBase
+			base = facts.SinkageBase.Value()
 			sinkage[e] = turning * (sunk - base)
 		}
 		rolling[e] = turning * base
@@ -76,8 +76,8 @@ func (p *pull) recordPhysics(sum *part.Sum, t *physicsTerms) {
 	}
 	fraction := fromFact(number("fraction", p.c[high]), p.surfaceID())
 	if t.sinkage > 0 {
-		fraction = fromFact(number("fraction", p.n.sinkBase), facts.SinkageBase)
-		sum.Add("resistance-sinkage", force("sinkage", t.sinkage), w, flat, turns, fromFact(number("per-cm", p.n.sinkPerCm), facts.SinkagePerCm), computed(number("cm", t.cm)))
+		fraction = fromFact(number("fraction", facts.SinkageBase.Value()), facts.SinkageBase)
+		sum.Add("resistance-sinkage", force("sinkage", t.sinkage), w, flat, turns, fromFact(number("per-cm", sinkagePerCm()), facts.SinkagePerCm), computed(number("cm", t.cm)))
 	}
 	sum.Add("resistance-rolling", force("rolling", t.rolling), w, flat, turns, fraction)
 	if t.locked > 0 {
@@ -129,19 +129,19 @@ func (p *pull) handbook(res *ResistanceResult, sum *part.Sum) {
 	case plan.DepthUnknown:
 		f, row = p.n.mire, facts.MireBody
 		if p.stuck.Overturned { // lying on firm ground it takes what uprights it
-			f[low], f[likely] = p.n.overturn, p.n.overturn
+			f[low], f[likely] = facts.OverturnUpright.Value(), facts.OverturnUpright.Value()
 		}
 	}
-	if p.in.GradeDeg >= p.n.gradeFrom && f[low] < p.n.gradeRule {
-		if f[high] < p.n.gradeRule {
+	if p.in.GradeDeg >= facts.GradeHandbookFrom.Value() && f[low] < facts.GradeHandbook.Value() {
+		if f[high] < facts.GradeHandbook.Value() {
 			row = facts.GradeHandbook
 		}
 		for e := range f {
-			f[e] = max(f[e], p.n.gradeRule)
+			f[e] = max(f[e], facts.GradeHandbook.Value())
 		}
 	}
-	if p.stuck.Overturned && f[high] < p.n.overturn {
-		f, row = triple{p.n.overturn, p.n.overturn, p.n.overturn}, facts.OverturnUpright
+	if p.stuck.Overturned && f[high] < facts.OverturnUpright.Value() {
+		f, row = triple{facts.OverturnUpright.Value(), facts.OverturnUpright.Value(), facts.OverturnUpright.Value()}, facts.OverturnUpright
 	}
 	if f[high] == 0 {
 		res.Handbook.Why = WhyNoDepth
@@ -149,7 +149,7 @@ func (p *pull) handbook(res *ResistanceResult, sum *part.Sum) {
 	}
 	less := 1.0
 	if p.stuck.BackTheWay {
-		less -= p.n.wayIn
+		less -= facts.ReduceWayIn.Value()
 	}
 	var r triple
 	for e := range r {
@@ -174,19 +174,19 @@ func (p *pull) common(res *ResistanceResult, sum *part.Sum) {
 	f := triple{p.fraction, p.fraction, p.fraction}
 	row := p.fractionFact()
 	if !p.cKnown {
-		f, row = triple{p.n.leastFraction, p.n.bog, p.n.bog}, facts.FractionBog
+		f, row = triple{p.n.leastFraction, facts.FractionBog.Value(), facts.FractionBog.Value()}, facts.FractionBog
 	}
 	if p.depth != plan.DepthNone {
 		if f[low] == 0 || p.depth == plan.DepthChassis || p.depth == plan.DepthBody {
-			f[low] = p.n.bog
+			f[low] = facts.FractionBog.Value()
 		}
-		f[likely], f[high], row = max(f[likely], p.n.bog), max(f[high], p.n.bog), facts.FractionBog
+		f[likely], f[high], row = max(f[likely], facts.FractionBog.Value()), max(f[high], facts.FractionBog.Value()), facts.FractionBog
 	}
 	if f[high] == 0 {
 		res.Common.Why = WhyNoFraction
 		return
 	}
-	climb := max(0, p.in.GradeDeg) / p.n.gradeDegrees
+	climb := max(0, p.in.GradeDeg) / facts.FractionGradeDegrees.Value()
 	var r triple
 	for e := range r {
 		r[e] = p.weight[e]*(f[e]+climb) + p.current[e]

@@ -139,7 +139,7 @@ func Resistance(in ResistanceIn, sum *part.Sum, found *[]part.Finding) (res Resi
 	sinB := sinDeg(in.LateralDeg)
 	p.sinA = sinDeg(in.GradeDeg)
 	p.flat = flatness(p.sinA, sinB)
-	p.locked = lockedShare(in.Vehicle, p.stuck.LockedWheels, p.n)
+	p.locked = lockedShare(in.Vehicle, p.stuck.LockedWheels)
 	part.NotDecided(found, ruleLoosens, "", in.Lacks...)
 	res.PlannedOn = p.stuck.PlanOn
 	switch res.PlannedOn {
@@ -148,7 +148,7 @@ func Resistance(in ResistanceIn, sum *part.Sum, found *[]part.Finding) (res Resi
 		res.PlannedOn = plan.PlanHigh
 	}
 	if b := p.stuck.Breakaway; found != nil && b > 0 && b < 1 {
-		raise(found, "breakaway-odd", part.Caution, p.id, number("factor", b), number("low", p.n.breakaway[low]), number("high", p.n.breakaway[high]))
+		raise(found, "breakaway-odd", part.Caution, p.id, number("factor", b), number("low", facts.BreakawayFactor.Low().X), number("high", facts.BreakawayFactor.High().X))
 	}
 	m := float64(p.stuck.Measured)
 	if !(m > 0) || !finite(m) || !p.measured(&res, m, sum) {
@@ -231,7 +231,7 @@ func (p *pull) weigh(res *ResistanceResult) bool {
 	oddMass(p.found, v)
 	kg := triple{m, m, m}
 	if p.stuck.InWater {
-		trapped := p.n.trapped
+		trapped := three(facts.WaterTrapped)
 		if t := float64(p.stuck.TrappedWater); t > 0 {
 			trapped = triple{t, t, t}
 		} else if p.found != nil && !res.Measured {
@@ -296,9 +296,9 @@ func (p *pull) sink() {
 	p.depth = p.stuck.Depth
 	cm := float64(p.stuck.Sinkage) * 100
 	switch {
-	case p.depth == plan.DepthNone && cm > p.n.sinkLimitCm:
+	case p.depth == plan.DepthNone && cm > sinkageLimitCm():
 		p.depth = plan.DepthUnknown // the ruts say otherwise: the widest rows
-	case p.depth == plan.DepthUnknown && cm > 0 && cm <= p.n.sinkLimitCm:
+	case p.depth == plan.DepthUnknown && cm > 0 && cm <= sinkageLimitCm():
 		p.depth = plan.DepthNone // measured, and the rule reaches that far
 	}
 	switch p.depth {

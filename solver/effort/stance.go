@@ -1,6 +1,9 @@
 package effort
 
-import "kedge/solver/plan"
+import (
+	"kedge/solver/facts"
+	"kedge/solver/plan"
+)
 
 func abs(x float64) float64 {
 	if x < 0 {
@@ -45,9 +48,9 @@ func stand(v *plan.Vehicle, cgShare, cgHeightM float64) (s stance, ok bool) {
 // cgHeight stands in for the height of a centre of gravity that nobody
 // measured, metres: the handbook's own or its share of the track, whichever is
 // further out at that end.
-func cgHeight(v *plan.Vehicle, n *numbers, end int) float64 {
-	h := n.cgHeight[end]
-	share := n.cgHeightShare[end] * float64(v.Track)
+func cgHeight(v *plan.Vehicle, end int) float64 {
+	h := three(facts.AxleCGHeight)[end]
+	share := three(facts.AxleCGHeightShare)[end] * float64(v.Track)
 	if !(share > 0) {
 		return h
 	}

@@ -93,7 +93,7 @@ func Tipping(in TipIn, sum *part.Sum, found *[]part.Finding) (res TipResult) {
 	t.weigh()
 	t.cg = float64(v.CGHeight)
 	if !(t.cg > 0) {
-		t.cg, res.Preset = cgHeight(v, t.n, high), true
+		t.cg, res.Preset = cgHeight(v, high), true
 	}
 	move, loosen, stall := t.judge(in.Move), t.judge(in.Loosen), t.judge(in.Stall)
 	res.Known = true
@@ -108,7 +108,7 @@ func Tipping(in TipIn, sum *part.Sum, found *[]part.Finding) (res TipResult) {
 	for _, m := range [...]*verdict{&move, &loosen, &stall} {
 		if m.across != 0 {
 			res.Sided = true
-			if res.Limit, res.Ultimate = t.limit(m, t.n.tipWarn), t.limit(m, 1); !Unbounded(res.Limit) {
+			if res.Limit, res.Ultimate = t.limit(m, facts.TipWarning.Value()), t.limit(m, 1); !Unbounded(res.Limit) {
 				break
 			}
 		}
@@ -142,7 +142,7 @@ func (t *tipping) weigh() {
 	t.flat = flatness(t.sinL, sinDeg(t.in.FallAheadDeg))
 	t.half = float64(v.Track) / 2
 	if t.in.Sunk {
-		t.half *= t.n.sunkTrack
+		t.half *= facts.TipSunkTrack.Value()
 	}
 }
 
@@ -260,23 +260,23 @@ const leastArmM = 1e-3
 
 // advise raises how near it is to tipping, and what cannot be decided.
 func (t *tipping) advise(res *TipResult, found *[]part.Finding) {
-	id, n := t.in.Vehicle.ID, t.n
+	id := t.in.Vehicle.ID
 	tell := func(rule string, l part.Level, x, limit float64) {
 		raise(found, rule, l, id, share("share", min(x, shareShown)), share("limit", limit))
 	}
 	worst := max(res.Share, res.Loosen)
 	switch { // by itself, or at least worse than by itself
-	case res.Rest > n.tipDanger:
-		tell("tips-by-itself", part.Danger, res.Rest, n.tipDanger)
+	case res.Rest > facts.TipDanger.Value():
+		tell("tips-by-itself", part.Danger, res.Rest, facts.TipDanger.Value())
 		return
-	case worst > n.tipDanger:
-		tell(ruleTips, part.Danger, worst, n.tipDanger)
-	case res.Rest > n.tipWarn:
-		tell("tips-by-itself", part.Warning, res.Rest, n.tipWarn)
-	case worst > n.tipWarn:
-		tell(ruleTips, part.Warning, worst, n.tipWarn)
+	case worst > facts.TipDanger.Value():
+		tell(ruleTips, part.Danger, worst, facts.TipDanger.Value())
+	case res.Rest > facts.TipWarning.Value():
+		tell("tips-by-itself", part.Warning, res.Rest, facts.TipWarning.Value())
+	case worst > facts.TipWarning.Value():
+		tell(ruleTips, part.Warning, worst, facts.TipWarning.Value())
 	}
-	if worst = max(worst, res.Rest); worst > n.tipDanger {
+	if worst = max(worst, res.Rest); worst > facts.TipDanger.Value() {
 		return
 	}
 	switch {
@@ -284,10 +284,10 @@ func (t *tipping) advise(res *TipResult, found *[]part.Finding) {
 		tell("tips-at-stall", part.Danger, res.Stall, 1)
 	case res.Stall > 1:
 		tell("tips-at-stall", part.Warning, res.Stall, 1)
-	case res.Stall > n.tipDanger:
-		tell("tips-at-stall", part.Caution, res.Stall, n.tipDanger)
+	case res.Stall > facts.TipDanger.Value():
+		tell("tips-at-stall", part.Caution, res.Stall, facts.TipDanger.Value())
 	}
-	if worst <= n.tipWarn {
+	if worst <= facts.TipWarning.Value() {
 		t.roof(found)
 	}
 }
@@ -298,7 +298,7 @@ func (t *tipping) roof(found *[]part.Finding) {
 	v := t.in.Vehicle
 	top := float64(v.Height)
 	past := func() bool {
-		return !(top > 0) || !(max(t.judge(t.in.Move).share, t.judge(t.in.Loosen).share, t.judge(nil).share) <= t.n.tipWarn)
+		return !(top > 0) || !(max(t.judge(t.in.Move).share, t.judge(t.in.Loosen).share, t.judge(nil).share) <= facts.TipWarning.Value())
 	}
 	raised := func(ps []Pull) []Pull {
 		up := make([]Pull, len(ps))
@@ -323,7 +323,7 @@ func (t *tipping) roof(found *[]part.Finding) {
 }
 
 func (t *tipping) record(res *TipResult, d *verdict, sum *part.Sum) {
-	v, b, n := t.in.Vehicle, d.worse(), t.n
+	v, b := t.in.Vehicle, d.worse()
 	weight := computed(force("weight", t.weight))
 	sum.Add("puller-weight", force("weight", t.weight), typedOr(mass("mass", float64(v.Mass)), v.Presets, "mass_kg"),
 		typedOr(mass("load", float64(v.Load)), v.Presets, "load_kg"), fromFact(number("g", quantity.Gravity), facts.GravityStandard))
@@ -344,7 +344,7 @@ func (t *tipping) record(res *TipResult, d *verdict, sum *part.Sum) {
 	half := computed(length("half", t.half))
 	sunk := 1.0
 	if t.in.Sunk {
-		sunk = n.sunkTrack
+		sunk = facts.TipSunkTrack.Value()
 	}
 	sum.Add("tip-half", length("half", t.half), typedOr(length("track", float64(v.Track)), v.Presets, "track_m"), fromFact(factor("sunk", sunk), facts.TipSunkTrack))
 	var lift float64
@@ -371,12 +371,12 @@ func (t *tipping) recordLimit(res *TipResult, d *verdict, sum *part.Sum) {
 	side := computed(force("side", abs(d.across)))
 	for i := range d.about {
 		b := &d.about[i]
-		left, grows := t.n.tipWarn*whole-b.slope, (b.moment+t.n.tipWarn*b.lift)/abs(d.across)
+		left, grows := facts.TipWarning.Value()*whole-b.slope, (b.moment+facts.TipWarning.Value()*b.lift)/abs(d.across)
 		switch {
 		case b.lift > 0 && whole*abs(d.across)/b.lift == limit:
 			sum.Add("tip-lifts", holds("limit", limit), computed(moment("whole", whole)), side, computed(moment("lift", b.lift)))
 		case left <= 0 && left/max(abs(grows), leastArmM) == limit, left > 0 && left/grows == limit:
-			warning := fromFact(number("share", t.n.tipWarn), facts.TipWarning)
+			warning := fromFact(number("share", facts.TipWarning.Value()), facts.TipWarning)
 			sum.Add("tip-arm", length("arm", grows), computed(moment("lines", b.moment)), warning, computed(moment("lift", b.lift)), side)
 			sum.Add("tip-limit", holds("limit", limit), warning, computed(moment("whole", whole)), computed(moment("slope", b.slope)), computed(length("arm", max(abs(grows), leastArmM))))
 		default:

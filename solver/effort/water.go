@@ -22,14 +22,13 @@ func Current(in CurrentIn, sum *part.Sum) (n quantity.Force, ok bool) {
 	if !finite(in.SpeedMS, in.LengthM, in.DepthM) || !(in.SpeedMS > 0 && in.LengthM > 0 && in.DepthM > 0) {
 		return 0, false
 	}
-	b := book()
-	f := 0.5 * b.waterKgM3 * b.currentC * in.LengthM * in.DepthM * in.SpeedMS * in.SpeedMS
+	f := 0.5 * facts.WaterDensity.Value() * facts.WaterCurrentC.Value() * in.LengthM * in.DepthM * in.SpeedMS * in.SpeedMS
 	if !finite(f) {
 		return 0, false
 	}
 	if sum.On() {
 		sum.Add("current-push", force("current", f),
-			fromFact(number("density", b.waterKgM3), facts.WaterDensity), fromFact(factor("drag", b.currentC), facts.WaterCurrentC),
+			fromFact(number("density", facts.WaterDensity.Value()), facts.WaterDensity), fromFact(factor("drag", facts.WaterCurrentC.Value()), facts.WaterCurrentC),
 			typed(length("length", in.LengthM)), typed(length("depth", in.DepthM)), typed(speed("speed", in.SpeedMS)))
 	}
 	return quantity.Force(f), true

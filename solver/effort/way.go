@@ -1,6 +1,7 @@
 package effort
 
 import (
+	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -27,7 +28,6 @@ type OffWayResult struct {
 //
 //	side = pull · sin(off)
 func OffWay(in OffWayIn, sum *part.Sum, found *[]part.Finding) OffWayResult {
-	n := book()
 	if !finite(in.OffDeg) {
 		return OffWayResult{Refused: true}
 	}
@@ -35,7 +35,7 @@ func OffWay(in OffWayIn, sum *part.Sum, found *[]part.Finding) OffWayResult {
 	if off < 0 {
 		off = -off
 	}
-	res := OffWayResult{Refused: off > n.offRefused}
+	res := OffWayResult{Refused: off > facts.WayOutRefused.Value()}
 	if in.PullKnown && finite(in.PullN) {
 		res.Known = true
 		res.Side = quantity.Force(in.PullN * sinDeg(min(off, 180)))
@@ -43,15 +43,15 @@ func OffWay(in OffWayIn, sum *part.Sum, found *[]part.Finding) OffWayResult {
 			sum.Add("side-force", force("side", float64(res.Side)), computed(force("pull", in.PullN)), computed(angle("off", off)))
 		}
 	}
-	if found == nil || off <= n.offNotice {
+	if found == nil || off <= facts.WayOutNotice.Value() {
 		return res
 	}
-	id, level, limit := "off-way-out", part.Notice, n.offNotice
+	id, level, limit := "off-way-out", part.Notice, facts.WayOutNotice.Value()
 	switch {
 	case res.Refused:
-		id, level, limit = "off-way-out-refused", part.Danger, n.offRefused
-	case off > n.offWarning:
-		level, limit = part.Warning, n.offWarning
+		id, level, limit = "off-way-out-refused", part.Danger, facts.WayOutRefused.Value()
+	case off > facts.WayOutWarning.Value():
+		level, limit = part.Warning, facts.WayOutWarning.Value()
 	}
 	f := raise(found, id, level, in.Casualty, angle("off", off), angle("limit", limit))
 	if res.Known && !res.Refused {

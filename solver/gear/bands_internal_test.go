@@ -32,7 +32,7 @@ func TestBandsOfTheStandards(t *testing.T) {
 	c.Check(t, "basket_parallel_t", straight*en(6))
 	c.Check(t, "basket_45_t", straight*en(45))
 	c.Check(t, "basket_60_t", straight*en(60))
-	c.Check(t, "choked_t", straight*chokedFactor(&plan.Sling{Material: plan.MaterialWeb, Standard: "EN"}, book()).X)
+	c.Check(t, "choked_t", straight*chokedFactor(&plan.Sling{Material: plan.MaterialWeb, Standard: "EN"}).X)
 	for _, border := range []struct{ below, above, step float64 }{{6, 6.01, 1.4}, {45, 45.01, 1.0}} {
 		assert.Greater(t, en(border.below), en(border.above))
 		assert.Equal(t, border.step, en(border.above))
@@ -45,12 +45,12 @@ func TestBandsOfTheStandards(t *testing.T) {
 		basket = append(basket, vertical*us(a))
 	}
 	c.Check(t, "basket_lb", basket...)
-	c.Check(t, "choker_lb", vertical*chokedFactor(&plan.Sling{Material: plan.MaterialFibre, Standard: "ASME"}, book()).X)
+	c.Check(t, "choker_lb", vertical*chokedFactor(&plan.Sling{Material: plan.MaterialFibre, Standard: "ASME"}).X)
 
 	c = factstest.ByID(t, cases, "gear.11") // choke-angle steps
 	var allowed []float64
 	for _, a := range c.Ins(t, "choke_deg") {
-		x, ok := book().chokeStep.Step(a)
+		x, ok := facts.Must(facts.SlingChokeAngle).Step(a)
 		require.True(t, ok)
 		allowed = append(allowed, c.In(t, "choker_kn")*x)
 	}
@@ -77,7 +77,7 @@ func TestUltimateFactorByStandard(t *testing.T) {
 		{plan.MaterialWeb, "EN", 7}, {plan.MaterialWeb, "ASME", 5}, {plan.MaterialWeb, "", 5}, {plan.MaterialRound, "EN", 7},
 		{plan.MaterialChain, "EN", 4}, {plan.MaterialWire, "EN", 5}, {plan.MaterialFibre, "", 5}, {plan.MaterialHMPE, "EN", 5},
 	} {
-		assert.Equal(t, tt.want, slingFactor(&plan.Sling{Material: tt.material, Standard: tt.standard}, book()).X, "%s %s", tt.material, tt.standard)
+		assert.Equal(t, tt.want, slingFactor(&plan.Sling{Material: tt.material, Standard: tt.standard}).X, "%s %s", tt.material, tt.standard)
 	}
 }
 

@@ -26,25 +26,25 @@ const leastTurn = 0.5
 // bent reports whether the line is bent there.
 func (b Bend) bent() bool { return !(float64(b.Turn) < leastTurn) }
 
-// bend is the share of its strength that a line keeps at a bend of ratio D/d,
+// bendKeeps is the share of its strength that a line keeps at a bend of ratio D/d,
 // sheave over line diameter: wire 1 − 0.5/√(D/d), fibre by steps, nothing in
 // between. ok is false below the table (D/d under 1), for chain, for an unknown
 // material and for a ratio that cannot be.
 //
 // Source: IMCA M 179 as adopted in 0027/ND (wire); common practice (fibre).
-func (b *handbook) bend(material string, ratio float64) (facts.Figure, bool) {
+func bendKeeps(material string, ratio float64) (facts.Figure, bool) {
 	if !(ratio >= 1) {
 		return facts.Figure{}, false
 	}
 	switch {
 	case material == plan.MaterialWire:
-		f := b.bendWire
+		f := facts.BendWireC.Careful()
 		f.X = 1 - f.X/math.Sqrt(ratio)
 		return f, true
 	case material == plan.MaterialHMPE:
-		return stepped(b.bendHMPE, b.bendHMPEFact, ratio)
+		return stepped(facts.Must(facts.BendHMPE), facts.BendHMPE.Table(), ratio)
 	case synthetic(material):
-		return stepped(b.bendFibre, b.bendFibreFact, ratio)
+		return stepped(facts.Must(facts.BendFibre), facts.BendFibre.Table(), ratio)
 	}
 	return facts.Figure{}, false
 }
@@ -63,7 +63,6 @@ func stepped(row facts.Row, head facts.Figure, ratio float64) (facts.Figure, boo
 // so does a line of unknown diameter; whether the line can bend there at all is
 // then not decided. ok is false where it cannot.
 func worstBend(l *plan.Line, bends [2]Bend, where at, found *[]part.Finding) (worst facts.Figure, any, ok bool) {
-	b := book()
 	worst.X = 1
 	for _, bend := range bends {
 		if !bend.bent() {
@@ -87,7 +86,7 @@ func worstBend(l *plan.Line, bends [2]Bend, where at, found *[]part.Finding) (wo
 		default:
 			ratio = d / line
 		}
-		share, known := b.bend(l.Material, ratio)
+		share, known := bendKeeps(l.Material, ratio)
 		if !known {
 			raise(found, "bend-too-sharp", part.Danger, where, nil,
 				value("ratio", part.UnitNone, ratio))

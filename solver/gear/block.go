@@ -23,7 +23,7 @@ type BlockIn struct {
 // it; of one whose place is not known the lower of both readings counts.
 // Ultimate: breaking, or the tag times 4 (ASME B30.26, from memory).
 func Block(in BlockIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
-	k, b := in.Block, book()
+	k := in.Block
 	where := at{thing: k.ID}
 	r := readRating(k.Rating, k.Presets, where, found)
 	beyondSize(ofBlock(k), &r, where, found)
@@ -34,14 +34,14 @@ func Block(in BlockIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	}
 	factor, basis := facts.Figure{X: 1}, "tag"
 	if !r.working {
-		factor, basis = b.blockFactor, "block 3:1"
+		factor, basis = facts.FactorPullingBlock.Careful(), "block 3:1"
 		if in.Lifting {
-			factor, basis = b.blockLifting, "block 5:1"
+			factor, basis = facts.FactorLiftingBlock.Careful(), "block 5:1"
 		}
 	}
 	allowed, hanger := r.forceN/factor.X, facts.Figure{X: 1}
 	if onLine {
-		hanger = b.hangerOfLine
+		hanger = facts.BlockHangerOfLine.Careful()
 	}
 	limit := allowed * hanger.X
 	lineGoverns := false
@@ -53,7 +53,7 @@ func Block(in BlockIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	c.Limit = limited(limit, basis, limit/r.forceN, r, surety)
 	strength := r.forceN * hanger.X
 	if r.working {
-		c.Ultimate, c.Note = tagUltimate(strength, b.ultBlock), "from the standard's factor, not tested"
+		c.Ultimate, c.Note = tagUltimate(strength, facts.FactorUltimateBlock.Careful()), "from the standard's factor, not tested"
 	} else {
 		u := quantity.Force(strength)
 		c.Ultimate, c.Note = part.Range{Known: true, Low: u, Likely: u, High: u}, "breaking strength as rigged"
@@ -158,9 +158,9 @@ func blockLacks(k *plan.Block, l *plan.Line, found *[]part.Finding) {
 func leastSheave(l *plan.Line, d float64) (leastM float64, ok bool) {
 	switch {
 	case l.Material == plan.MaterialHMPE:
-		return d * book().leastHMPE.X, true
+		return d * facts.SheaveHMPE8d.Careful().X, true
 	case synthetic(l.Material):
-		return d * book().leastFibre.X, true
+		return d * facts.SheaveFibreD.Likely().X, true
 	}
 	return 0, false
 }

@@ -23,7 +23,7 @@ type ConnectorIn struct {
 // for shackles (EN 13889), 4 for hooks, thimbles and what is not known (EN
 // 1677, as its chain).
 func Connector(in ConnectorIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
-	c, b := in.Line.Connector, book()
+	c := in.Line.Connector
 	where := at{thing: in.Line.ID, part: in.Part, below: "connector."}
 	if c.Rating.Force == 0 {
 		return assumedConnector(in, sum, found)
@@ -42,7 +42,7 @@ func Connector(in ConnectorIn, sum *part.Sum, found *[]part.Finding) part.Capaci
 		}
 		return part.Capacity{Limit: limit, Ultimate: tagUltimate(r.forceN, connectorFactor(c.Kind)), Note: "from the standard's factor, not tested"}
 	}
-	factor := b.shackleBreaking
+	factor := facts.FactorPullingShackleBreaking.Careful()
 	limit := limited(r.forceN/factor.X, "shackle 5:1", 1/factor.X, r, factor.Surety)
 	if sum.On() {
 		sum.Add("connector-limit-breaking", value("limit", part.UnitLimit, float64(limit.Force)),
@@ -68,7 +68,7 @@ func assumedConnector(in ConnectorIn, sum *part.Sum, found *[]part.Finding) part
 	raise(found, "connector-assumed", part.Notice, at{thing: l.ID}, &part.Remedy{Do: "type-connector", Thing: l.ID},
 		part.Value{Name: "kind", Unit: part.UnitText, Text: ConnectorWord(l.Connector.Kind)},
 		value("line", part.UnitLength, float64(l.Diameter)), value("limit", part.UnitLimit, float64(f)))
-	row := book().connectorFact
+	row := facts.ConnectorRating.Table()
 	row.X = float64(f)
 	limit := limited(row.X, "connector assumed", 1, rated{known: true, preset: true, surety: row.Surety}, row.Surety)
 	if sum.On() {
@@ -89,7 +89,7 @@ func ConnectorRating(kind string, line quantity.Length) (f quantity.Force, ok bo
 			kinds = connectorKinds[i : i+1]
 		}
 	}
-	row := book().connector
+	row := facts.Must(facts.ConnectorRating)
 	const mmPerM = 1000
 	least := math.Inf(1)
 	for _, k := range kinds {
@@ -122,9 +122,9 @@ func ConnectorWord(kind string) string {
 func connectorFactor(kind string) facts.Figure {
 	switch kind {
 	case plan.ConnectorSoft, plan.ConnectorShackle:
-		return book().ultShackle
+		return facts.FactorUltimateShackle.Careful()
 	}
-	return book().ultChain
+	return facts.FactorUltimateChain.Careful()
 }
 
 // connectorTag reads the rating of a line's connector. What is wrong with it is

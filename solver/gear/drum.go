@@ -35,16 +35,15 @@ func (d Drum) ends() (least, most Drum) {
 	if d.Known() {
 		return least, most
 	}
-	b := book()
 	length := func(f facts.Figure) quantity.Length { return quantity.Length(f.X) }
 	if !positive(float64(d.Line)) {
-		least.Line, most.Line = length(b.drumLine.low), length(b.drumLine.high)
+		least.Line, most.Line = length(facts.DrumLineDiameter.Low()), length(facts.DrumLineDiameter.High())
 	}
 	if !positive(float64(d.Diameter)) {
-		least.Diameter, most.Diameter = least.Line*length(b.drumRatio.low), most.Line*length(b.drumRatio.high)
+		least.Diameter, most.Diameter = least.Line*length(facts.DrumRatio.Low()), most.Line*length(facts.DrumRatio.High())
 	}
 	if least.WrapsPerLayer() < 1 || most.WrapsPerLayer() < 1 {
-		least.Width, most.Width = least.Line*length(b.drumWraps.high), most.Line*length(b.drumWraps.low)
+		least.Width, most.Width = least.Line*length(facts.DrumWrapsALayer.High()), most.Line*length(facts.DrumWrapsALayer.Low())
 	}
 	return least, most
 }
@@ -115,7 +114,7 @@ func (d Drum) Layers() int {
 	if !d.Known() || !positive(float64(d.Flange)) {
 		return 0
 	}
-	free := float64(d.Flange-d.Diameter)/2 - book().freeboard.X*float64(d.Line)
+	free := float64(d.Flange-d.Diameter)/2 - facts.DrumFreeboard.Careful().X*float64(d.Line)
 	return max(0, int(math.Min(math.Floor(free/float64(d.Line)+fitSlack), maxLayers)))
 }
 

@@ -2,6 +2,6 @@ package gear
 
 // BendShare is the share of the strength that a line keeps at a bend of ratio D/d.
 func BendShare(material string, ratio float64) (share float64, ok bool) {
-	f, ok := book().bend(material, ratio)
+	f, ok := bendKeeps(material, ratio)
 	return f.X, ok
 }

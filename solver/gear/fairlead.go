@@ -3,6 +3,7 @@ package gear
 import (
 	"math"
 
+	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -32,7 +33,7 @@ func FairleadLoad(tension quantity.Force, lead quantity.Degrees) quantity.Force 
 // 5° in plan the line piles up on one side [ours]. Without a fairlead the
 // fleet angle counts instead: over 1.5° caution, over 3° warning, plain drum.
 func Fairlead(in FairleadIn, sum *part.Sum, found *[]part.Finding) quantity.Force {
-	b, where := book(), at{thing: in.Vehicle, part: in.Part}
+	where := at{thing: in.Vehicle, part: in.Part}
 	load, lead := FairleadLoad(in.Tension, in.Lead), float64(in.Lead)
 	if sum.On() {
 		sum.Add("fairlead-load", value("load", part.UnitForce, float64(load)),
@@ -45,29 +46,29 @@ func Fairlead(in FairleadIn, sum *part.Sum, found *[]part.Finding) quantity.Forc
 	if in.Assumed {
 		part.NotDecided(found, "winch-lead", in.Vehicle, member(in.Vehicle, "winch.axis_deg"))
 	}
-	if level, over := leadLevel(b, lead); over {
+	if level, over := leadLevel(lead); over {
 		raise(found, "winch-lead", level, where,
 			&part.Remedy{Do: "turn-vehicle", Thing: in.Vehicle, Value: value("turn", part.UnitAngle, float64(in.Side))},
 			value("off", part.UnitAngle, lead), value("turn", part.UnitAngle, math.Abs(float64(in.Side))),
 			word("way", way(in.Side)), value("load", part.UnitForce, float64(load)))
 	}
-	if !(math.Abs(float64(in.Side)) <= b.pileUp.X) {
+	if !(math.Abs(float64(in.Side)) <= facts.WinchPileUp.Careful().X) {
 		raise(found, "winch-piles-up", part.Notice, where,
 			&part.Remedy{Do: "turn-vehicle", Thing: in.Vehicle, Value: value("turn", part.UnitAngle, float64(in.Side))},
-			value("off", part.UnitAngle, math.Abs(float64(in.Side))), value("least", part.UnitAngle, b.pileUp.X))
+			value("off", part.UnitAngle, math.Abs(float64(in.Side))), value("least", part.UnitAngle, facts.WinchPileUp.Careful().X))
 	}
 	return load
 }
 
 // leadLevel is the level of a line off the straight lead; over is false within
 // the first band.
-func leadLevel(b *handbook, leadDeg float64) (level part.Level, over bool) {
+func leadLevel(leadDeg float64) (level part.Level, over bool) {
 	switch {
-	case leadDeg <= b.leadCaution.X:
+	case leadDeg <= facts.WinchFairleadCaution.Careful().X:
 		return part.Notice, false
-	case leadDeg <= b.leadWarning.X:
+	case leadDeg <= facts.WinchFairleadWarning.Careful().X:
 		return part.Caution, true
-	case leadDeg <= b.leadDanger.X:
+	case leadDeg <= facts.WinchFairleadDanger.Careful().X:
 		return part.Warning, true
 	}
 	return part.Danger, true // not a number is danger too
@@ -93,7 +94,6 @@ func FleetAngle(drumWidth, distance quantity.Length) (quantity.Degrees, bool) {
 }
 
 func fleet(in FairleadIn, where at, found *[]part.Finding) {
-	b := book()
 	angle, ok := FleetAngle(in.Winch.DrumWidth, in.Guide)
 	if in.Assumed {
 		part.NotDecided(found, "fleet-angle", in.Vehicle, member(in.Vehicle, "winch.axis_deg"))
@@ -103,14 +103,14 @@ func fleet(in FairleadIn, where at, found *[]part.Finding) {
 		return
 	}
 	total := float64(angle) + math.Abs(float64(in.Side))
-	if total <= b.fleetWarn.X {
+	if total <= facts.FleetPlain.Careful().X {
 		return
 	}
 	level := part.Caution
-	if !(total <= b.fleetFail.X) {
+	if !(total <= facts.FleetPlainNSW.Careful().X) {
 		level = part.Warning
 	}
 	raise(found, "fleet-angle", level, where,
 		&part.Remedy{Do: "turn-vehicle", Thing: in.Vehicle, Value: value("turn", part.UnitAngle, float64(in.Side))},
-		value("angle", part.UnitAngle, total), value("most", part.UnitAngle, b.fleetWarn.X))
+		value("angle", part.UnitAngle, total), value("most", part.UnitAngle, facts.FleetPlain.Careful().X))
 }

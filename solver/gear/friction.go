@@ -3,6 +3,7 @@ package gear
 import (
 	"math"
 
+	"kedge/solver/facts"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -18,9 +19,9 @@ func SheaveEfficiency(b *plan.Block) float64 {
 	case b.Efficiency > 0 && b.Efficiency <= 1:
 		return b.Efficiency
 	case b.Kind == plan.BlockRoller:
-		return book().roller.X
+		return facts.SheaveRoller.Careful().X
 	}
-	return book().plain.X
+	return facts.SheavePlain.Careful().X
 }
 
 // SheaveEfficiencyHigh is the other end of [SheaveEfficiency]: the least loss a
@@ -32,7 +33,7 @@ func SheaveEfficiencyHigh(b *plan.Block) float64 {
 	if b.Efficiency > 0 && b.Efficiency <= 1 {
 		return b.Efficiency
 	}
-	return 1 - book().sheaveLeast.X
+	return 1 - facts.SheaveLossTextbook.Low().X
 }
 
 // RingFriction is the friction μ of a line sliding through a ring, so that the
@@ -45,11 +46,11 @@ func RingFriction(b *plan.Block, l *plan.Line) float64 {
 	}
 	switch l.Material {
 	case plan.MaterialHMPE:
-		return book().ringHMPE.X
+		return facts.RingFrictionHMPE.Careful().X
 	case plan.MaterialNylon, plan.MaterialPolyester, plan.MaterialFibre, plan.MaterialKinetic:
-		return book().ringFibre.X
+		return facts.RingFrictionFibre.Careful().X
 	}
-	return book().bare.X
+	return facts.ContactTrunkRock.Careful().X
 }
 
 // RingFrictionLow is the other end of [RingFriction]: the low end for the line's
@@ -60,9 +61,9 @@ func RingFrictionLow(b *plan.Block, l *plan.Line) float64 {
 	}
 	switch l.Material {
 	case plan.MaterialNylon, plan.MaterialPolyester, plan.MaterialFibre, plan.MaterialKinetic:
-		return book().ringFibreLow.X
+		return facts.RingFrictionFibre.Low().X
 	}
-	return book().ringHMPELow.X
+	return facts.RingFrictionHMPE.Low().X
 }
 
 // frictionOdd tells a loss that no block or ring has: less than the least of any
@@ -70,18 +71,20 @@ func RingFrictionLow(b *plan.Block, l *plan.Line) float64 {
 // tables without losses are computed so. [ours]
 func frictionOdd(b *plan.Block) bool {
 	if b.Kind == plan.BlockRing {
-		return b.Friction > 0 && b.Friction < book().ringHMPELow.X/2
+		return b.Friction > 0 && b.Friction < facts.RingFrictionHMPE.Low().X/2
 	}
-	return b.Efficiency > 1-book().sheaveLeast.X
+	return b.Efficiency > 1-facts.SheaveLossTextbook.Low().X
 }
 
 // BareFriction is the friction μ of a line over a trunk, rock, shackle or eye:
 // the high end of the handbook's range.
-func BareFriction() float64 { return book().bare.X }
+func BareFriction() float64 { return facts.ContactTrunkRock.Careful().X }
 
 // BareFrictionLow is the other end of [BareFriction]: a shackle or eye can be as
 // slippery as a ring.
-func BareFrictionLow() float64 { return lower(book().bareLow, book().ringHMPELow).X }
+func BareFrictionLow() float64 {
+	return lower(facts.ContactTrunkRock.Low(), facts.RingFrictionHMPE.Low()).X
+}
 
 // Wrap is the tension behind a ring or contact over the tension before it:
 //

@@ -32,7 +32,7 @@ const wideOpening = 90
 // where the sling does not close, opens too wide or its hitch cannot be.
 func slingGeometry(in SlingIn, where at, found *[]part.Finding) (g hitched, fits bool) {
 	g = hitched{share: 1, even: 1, legPerLoad: 1, bend: unity(), basis: "sling straight"}
-	s, b := in.Sling, book()
+	s := in.Sling
 	if s.Hitch == plan.HitchDefault {
 		rule := "sling-trunk-unknown" // what it is choked or laid round
 		if in.OnTrunk {
@@ -63,7 +63,7 @@ func slingGeometry(in SlingIn, where at, found *[]part.Finding) (g hitched, fits
 		return g, false
 	}
 	if !in.Round.Closes {
-		g.needs = SlingLength(in.Radius, 2*quantity.Degrees(b.legLimit.X))
+		g.needs = SlingLength(in.Radius, 2*quantity.Degrees(facts.SlingAngleLimit.Careful().X))
 		if in.Hitch == plan.HitchChoked {
 			g.needs = s.Length + in.Round.Short
 		}
@@ -89,7 +89,7 @@ func straightFits(g hitched, s *plan.Sling, where at, found *[]part.Finding) (hi
 }
 
 func basketShare(g hitched, in SlingIn, where at, found *[]part.Finding) (hitched, bool) {
-	s, b := in.Sling, book()
+	s := in.Sling
 	g.half = in.Round.Half()
 	h := float64(g.half)
 	cos := math.Cos(g.half.Radians())
@@ -97,10 +97,10 @@ func basketShare(g hitched, in SlingIn, where at, found *[]part.Finding) (hitche
 		g.legPerLoad = 0
 		return g, false
 	}
-	g.legPerLoad = b.legShare.X / cos
+	g.legPerLoad = facts.SlingBendShareFixed.Careful().X / cos
 	mode, ok := basketMode(s.Standard, h)
 	if !ok {
-		g.needs = SlingLength(in.Radius, 2*quantity.Degrees(b.legLimit.X))
+		g.needs = SlingLength(in.Radius, 2*quantity.Degrees(facts.SlingAngleLimit.Careful().X))
 		raise(found, "sling-opens-wide", part.Danger, where,
 			&part.Remedy{Do: "longer-sling", Thing: s.ID, Value: value("length", part.UnitLength, float64(g.needs))},
 			value("opens", part.UnitAngle, float64(in.Round.Opens)), value("needs", part.UnitLength, float64(g.needs)))
@@ -112,12 +112,12 @@ func basketShare(g hitched, in SlingIn, where at, found *[]part.Finding) (hitche
 			&part.Remedy{Do: "longer-sling", Thing: s.ID, Value: value("length", part.UnitLength, float64(g.needs))},
 			value("opens", part.UnitAngle, float64(in.Round.Opens)), value("needs", part.UnitLength, float64(g.needs)))
 	}
-	g.leg = b.legShare
-	g.leg.X = cos / b.legShare.X
+	g.leg = facts.SlingBendShareFixed.Careful()
+	g.leg.X = cos / facts.SlingBendShareFixed.Careful().X
 	g.mode = mode
 	g.even = math.Max(2*cos, mode.X) * g.bend.X
 	if g.leg.X <= g.mode.X {
-		g.share, g.basis, g.surety = g.leg.X*g.bend.X, "sling basket, worse leg", b.legShare.Surety
+		g.share, g.basis, g.surety = g.leg.X*g.bend.X, "sling basket, worse leg", facts.SlingBendShareFixed.Careful().Surety
 	} else {
 		g.share, g.basis, g.surety = g.mode.X*g.bend.X, "sling basket, standard", mode.Surety
 	}
@@ -131,18 +131,18 @@ func basketShare(g hitched, in SlingIn, where at, found *[]part.Finding) (hitche
 // none at all counts as EN.
 func basketMode(standard string, h float64) (facts.Figure, bool) {
 	b := book()
-	en, us := b.basketENFact, b.basketUSFact
-	if !(h <= b.legLimit.X) {
+	en, us := facts.SlingBasketEN.Table(), facts.SlingBasketUS.Table()
+	if !(h <= facts.SlingAngleLimit.Careful().X) {
 		return facts.Figure{}, false
 	}
-	x, ok := b.basketEN.Step(h)
+	x, ok := facts.Must(facts.SlingBasketEN).Step(h)
 	if !ok {
 		return facts.Figure{}, false
 	}
 	en.X = x
 	us.X = 0
-	if h <= b.parallelUS.X {
-		us = b.verticalUS
+	if h <= facts.SlingParallelUS.Careful().X {
+		us = facts.SlingBasketUSVertical.Careful()
 	} else {
 		for _, row := range b.basketUS { // printed angles from horizontal, ascending
 			if 90-h >= row[0] {
@@ -163,16 +163,15 @@ func basketMode(standard string, h float64) (facts.Figure, bool) {
 }
 
 func chokedShare(g hitched, in SlingIn, where at, found *[]part.Finding) (hitched, bool) {
-	b := book()
-	g.choked = chokedFactor(in.Sling, b)
-	step, ok := b.chokeStep.Step(float64(in.Round.Choke))
+	g.choked = chokedFactor(in.Sling)
+	step, ok := facts.Must(facts.SlingChokeAngle).Step(float64(in.Round.Choke))
 	if !ok {
 		return g, false
 	}
-	g.step = b.chokeStepFact
+	g.step = facts.SlingChokeAngle.Table()
 	g.step.X = step
 	if step < 1 {
-		half := math.Pi - quantity.Degrees(b.chokeFree.X).Radians()
+		half := math.Pi - quantity.Degrees(facts.SlingChokeFree.Careful().X).Radians()
 		g.needs = in.Radius * quantity.Length(2*(1/math.Tan(half)+math.Pi/2+half))
 		raise(found, "sling-choke-tight", part.Caution, where,
 			&part.Remedy{Do: "longer-sling", Thing: in.Sling.ID, Value: value("length", part.UnitLength, float64(g.needs))},
@@ -188,19 +187,19 @@ func chokedShare(g hitched, in SlingIn, where at, found *[]part.Finding) (hitche
 
 // chokedFactor is the choked share of the straight limit by material and
 // standard; every rope of fibres counts as laid fibre, the lowest.
-func chokedFactor(s *plan.Sling, b *handbook) facts.Figure {
+func chokedFactor(s *plan.Sling) facts.Figure {
 	switch s.Material {
 	case plan.MaterialWeb, plan.MaterialRound:
 		if s.Standard != "" && s.Standard != standardEN {
-			return b.chokedWebUS
+			return facts.SlingChokedWebOlder.Careful()
 		}
-		return b.chokedWeb
+		return facts.SlingChokedWeb.Careful()
 	case plan.MaterialChain:
-		return b.chokedChain
+		return facts.SlingChokedChainOlder.Careful()
 	case plan.MaterialWire:
-		return b.chokedWire
+		return facts.SlingChokedWire.Careful()
 	}
-	return b.chokedFibre
+	return facts.SlingChokedFibre.Careful()
 }
 
 // wireRound is what a wire sling loses round a trunk thinner than 25 of its
@@ -210,17 +209,17 @@ func wireRound(in SlingIn, where at, found *[]part.Finding) facts.Figure {
 	if in.Sling.Material != plan.MaterialWire {
 		return unity()
 	}
-	b, ratio := book(), 1.0
+	ratio := 1.0
 	w := float64(in.Sling.Width)
 	if positive(w) {
 		ratio = 2 * float64(in.Radius) / w
 	}
-	if ratio >= b.wireBasketBend.X {
+	if ratio >= facts.SlingBasketBendMechanical.Careful().X {
 		return unity()
 	}
-	f, ok := b.bend(plan.MaterialWire, math.Max(1, ratio))
+	f, ok := bendKeeps(plan.MaterialWire, math.Max(1, ratio))
 	if !ok {
-		f = b.bendWire
+		f = facts.BendWireC.Careful()
 	}
 	raise(found, "sling-wire-bent", part.Caution, where, &part.Remedy{Do: "type-diameter", Thing: in.Sling.ID},
 		value("ratio", part.UnitNone, ratio), value("share", part.UnitShare, f.X))
@@ -237,7 +236,7 @@ func (g hitched) record(sum *part.Sum, in SlingIn, r rated, straightN, limitN fl
 	}
 	if !r.working {
 		formula = "sling-straight-breaking"
-		ops = append(ops, cited("factor", part.UnitNone, breakingFactor(in.Sling, in.Lifting, book())))
+		ops = append(ops, cited("factor", part.UnitNone, breakingFactor(in.Sling, in.Lifting)))
 	}
 	sum.Add(formula, value("straight", part.UnitLimit, straightN), ops...)
 	switch g.basis {
@@ -248,13 +247,12 @@ func (g hitched) record(sum *part.Sum, in SlingIn, r rated, straightN, limitN fl
 	case "sling straight":
 		sum.Add("sling-limit", value("limit", part.UnitLimit, limitN), computed("straight", part.UnitLimit, straightN))
 	default:
-		b := book()
 		sum.Add("sling-basket-leg", value("leg", part.UnitForce, float64(in.Load)*g.legPerLoad),
-			cited("share", part.UnitFactor, b.legShare), computed("load", part.UnitForce, float64(in.Load)),
+			cited("share", part.UnitFactor, facts.SlingBendShareFixed.Careful()), computed("load", part.UnitForce, float64(in.Load)),
 			computed("half", part.UnitAngle, float64(g.half)))
 		sum.Add("sling-basket-by-leg", value("by-leg", part.UnitLimit, straightN*g.leg.X*g.bend.X),
 			computed("straight", part.UnitLimit, straightN), computed("half", part.UnitAngle, float64(g.half)),
-			computed("share", part.UnitNone, b.legShare.X), cited("bend", part.UnitFactor, g.bend))
+			computed("share", part.UnitNone, facts.SlingBendShareFixed.Careful().X), cited("bend", part.UnitFactor, g.bend))
 		sum.Add("sling-basket-mode", value("by-standard", part.UnitLimit, straightN*g.mode.X*g.bend.X),
 			cited("mode", part.UnitFactor, g.mode), computed("straight", part.UnitLimit, straightN),
 			cited("bend", part.UnitFactor, g.bend))

@@ -20,7 +20,7 @@ func unity() facts.Figure { return facts.Figure{X: 1} }
 // lineKeeps multiplies what takes strength off a line. ok is false where it
 // must not be used or its state is not known; the findings say why.
 func lineKeeps(in StretchIn, found *[]part.Finding) (k kept, ok bool) {
-	l, b := in.Line, book()
+	l := in.Line
 	where := at{thing: l.ID}
 	k = kept{x: 1, wet: unity(), knot: unity(), bend: unity(), end: unity()}
 	ok = true
@@ -34,7 +34,7 @@ func lineKeeps(in StretchIn, found *[]part.Finding) (k kept, ok bool) {
 		ok = false
 	}
 	if l.Wet && (l.Material == plan.MaterialNylon || l.Material == plan.MaterialKinetic) {
-		k.wet = b.wetNylon
+		k.wet = facts.ConditionWetNylon.Careful()
 	}
 	k.knot = worstKnot(l, found)
 	if in.End {
@@ -80,12 +80,11 @@ var (
 // condition reads the state of a line or sling. Not said is not known: used
 // and inspected is never assumed.
 func condition(c string, rules worn, where at, found *[]part.Finding) (f facts.Figure, ok bool) {
-	b := book()
 	switch c {
 	case plan.ConditionNew:
-		return b.new, true
+		return facts.ConditionNew.Careful(), true
 	case plan.ConditionUsed:
-		return b.used, true
+		return facts.ConditionUsed.Careful(), true
 	case plan.ConditionKinked:
 		raise(found, rules.kinked, part.Danger, where, &part.Remedy{Do: "replace", Thing: where.thing})
 	case plan.ConditionDoubtful:
@@ -104,10 +103,10 @@ func worstKnot(l *plan.Line, found *[]part.Finding) facts.Figure {
 	for _, id := range l.Knots {
 		f, ok := b.knot(id)
 		if !ok {
-			f = b.knotUnknown
+			f = facts.KnotUnknown.Careful()
 		}
 		if l.Material == plan.MaterialHMPE && id != "knot.eye-splice" && id != "eye-splice" {
-			f = b.knotHMPE
+			f = facts.KnotHMPE.Careful()
 		}
 		if f.X < worst.X {
 			worst = f
@@ -129,7 +128,7 @@ func lineEnd(l *plan.Line, found *[]part.Finding) facts.Figure {
 	}
 	if f, ok := b.knot(l.End); ok {
 		if l.Material == plan.MaterialHMPE && l.End != "knot.eye-splice" {
-			return b.knotHMPE
+			return facts.KnotHMPE.Careful()
 		}
 		return f
 	}
@@ -138,7 +137,7 @@ func lineEnd(l *plan.Line, found *[]part.Finding) facts.Figure {
 	case plan.MaterialWire:
 		f = b.lowestEndWire
 	case plan.MaterialHMPE:
-		f = b.knotHMPE
+		f = facts.KnotHMPE.Careful()
 	case plan.MaterialChain:
 		return unity() // a link; its hook has a tag of its own
 	}

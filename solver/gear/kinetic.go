@@ -3,6 +3,7 @@ package gear
 import (
 	"math"
 
+	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -27,9 +28,9 @@ func Kinetic(in KineticIn, found *[]part.Finding) (stored quantity.Energy) {
 	if !is || level != part.Danger {
 		return 0
 	}
-	b, where := book(), at{thing: in.Thing, part: in.Part}
+	where := at{thing: in.Thing, part: in.Part}
 	if f := float64(in.Rating.Force); positive(f) && in.Rating.Basis != plan.BasisWorking {
-		stored, _ = StoredEnergy(float64(in.Tension), float64(in.Length), f/strain, f, b.exponentNylon.X)
+		stored, _ = StoredEnergy(float64(in.Tension), float64(in.Length), f/strain, f, facts.StiffeningNylon.Careful().X)
 	}
 	switch {
 	case in.OnWinch && stored > 0:
@@ -120,17 +121,17 @@ type BridleIn struct {
 // of two, DGUV Regel 100-500), never less than the even share. ok is false from
 // 120° between the legs, h 60° (EN 1492, both standards' end).
 func BridleLeg(in BridleIn, found *[]part.Finding) (leg quantity.Force, ok bool) {
-	b, where := book(), at{thing: in.Thing, part: in.Part}
+	where := at{thing: in.Thing, part: in.Part}
 	half := in.Between.Radians() / 2
-	if !(float64(in.Between) >= 0 && float64(in.Between) <= 2*b.legLimit.X) {
+	if !(float64(in.Between) >= 0 && float64(in.Between) <= 2*facts.SlingAngleLimit.Careful().X) {
 		raise(found, "bridle-wide", part.Danger, where, nil, value("between", part.UnitAngle, float64(in.Between)),
-			value("most", part.UnitAngle, 2*b.legLimit.X))
+			value("most", part.UnitAngle, 2*facts.SlingAngleLimit.Careful().X))
 		return 0, false
 	}
 	even := float64(in.Load) / (2 * math.Cos(half))
 	leg = quantity.Force(even)
 	if !in.Equal {
-		leg = quantity.Force(math.Max(even, float64(in.Load)*b.bridleLeg.X))
+		leg = quantity.Force(math.Max(even, float64(in.Load)*facts.FactorFixedBridleLeg.Careful().X))
 		raise(found, "bridle-fixed", part.Notice, where, &part.Remedy{Do: "equalise", Thing: in.Thing},
 			value("leg", part.UnitForce, float64(leg)))
 	}
@@ -144,6 +145,6 @@ func TwoWinches(thing plan.ID, own, whole quantity.Force, found *[]part.Finding)
 		return 1
 	}
 	raise(found, "two-winches", part.Notice, at{thing: thing}, nil,
-		value("own", part.UnitForce, float64(own)), value("whole", part.UnitForce, float64(whole)*book().twoWinches.X))
-	return float64(whole/own) * book().twoWinches.X
+		value("own", part.UnitForce, float64(own)), value("whole", part.UnitForce, float64(whole)*facts.FactorTwoWinches.Careful().X))
+	return float64(whole/own) * facts.FactorTwoWinches.Careful().X
 }

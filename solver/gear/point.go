@@ -28,7 +28,7 @@ type PointIn struct {
 // any published pulling basis asks, and 5:1, likely 3:1 [ours]. Where nobody
 // said which direction is in line no load is known to be within the limit.
 func RecoveryPoint(in PointIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
-	p, b := in.Point, book()
+	p := in.Point
 	where := at{thing: in.Vehicle, part: in.Part}
 	if found != nil {
 		where.below = "recovery_points." + string(p.ID) + "."
@@ -52,9 +52,9 @@ func RecoveryPoint(in PointIn, sum *part.Sum, found *[]part.Finding) part.Capaci
 	}
 	factor, basis := facts.Figure{X: 1}, "tag"
 	if !r.working {
-		factor, basis = b.gearFactor, "gear 3:1"
+		factor, basis = facts.FactorPullingAnchorGear.Careful(), "gear 3:1"
 		if in.Lifting {
-			factor, basis = b.rigLifting, "gear 5:1"
+			factor, basis = facts.FactorLiftingRigging.Careful(), "gear 5:1"
 		}
 	}
 	var c part.Capacity
@@ -64,8 +64,8 @@ func RecoveryPoint(in PointIn, sum *part.Sum, found *[]part.Finding) part.Capaci
 	c.Ultimate = part.Range{Known: true, Low: quantity.Force(u), Likely: quantity.Force(u), High: quantity.Force(u)}
 	c.Note = "breaking strength as rigged"
 	if r.working {
-		c.Ultimate = part.Range{Known: true, Low: quantity.Force(u * b.lineFactor.X),
-			Likely: quantity.Force(u * b.gearFactor.X), High: quantity.Force(u * b.rigLifting.X)}
+		c.Ultimate = part.Range{Known: true, Low: quantity.Force(u * facts.FactorPullingWinchLine.Careful().X),
+			Likely: quantity.Force(u * facts.FactorPullingAnchorGear.Careful().X), High: quantity.Force(u * facts.FactorLiftingRigging.Careful().X)}
 		c.Note = "no standard known, 2 to 5 times its tag"
 	}
 	if sum.On() {
@@ -107,8 +107,8 @@ func pointShare(in PointIn, where at, found *[]part.Finding) (facts.Figure, bool
 	}
 	if p.Kind == plan.PointScrewEye {
 		raise(found, "screw-eye-steady", part.Notice, where, nil)
-		if !tagged || most > b.pointScrew.X {
-			most, tagged = b.pointScrew.X, true
+		if !tagged || most > facts.PointScrewInEye.Careful().X {
+			most, tagged = facts.PointScrewInEye.Careful().X, true
 		}
 	}
 	beyond := func(level part.Level, share float64) {
@@ -121,18 +121,18 @@ func pointShare(in PointIn, where at, found *[]part.Finding) (facts.Figure, bool
 	case tagged:
 		beyond(part.Danger, 0)
 		return facts.Figure{}, false
-	case off <= b.pointFull.X && in.Assumed:
+	case off <= facts.PointUnsaidFull.Careful().X && in.Assumed:
 		return b.pointShare, true
-	case off <= b.pointFull.X:
-		f := b.pointFull
+	case off <= facts.PointUnsaidFull.Careful().X:
+		f := facts.PointUnsaidFull.Careful()
 		f.X = 1
 		return f, true
-	case off <= b.pointWarning.X:
-		most = b.pointFull.X
+	case off <= facts.PointUnsaidWarning.Careful().X:
+		most = facts.PointUnsaidFull.Careful().X
 		beyond(part.Warning, b.pointShare.X)
 		return b.pointShare, true
 	}
-	most = b.pointWarning.X
+	most = facts.PointUnsaidWarning.Careful().X
 	beyond(part.Danger, 0)
 	return facts.Figure{}, false
 }

@@ -3,6 +3,7 @@ package gear
 import (
 	"math"
 
+	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -48,7 +49,7 @@ const (
 // f falls along the handbook's typical curve from 1 to the speed at rated pull.
 // Beyond rated pull (τ > 1) and without a rated pull nothing is computed.
 func Running(in RunIn, sum *part.Sum, found *[]part.Finding) Run {
-	w, b := in.Winch, book()
+	w := in.Winch
 	d := DrumOf(w, in.Line)
 	radius, pull := 1.0, float64(w.LinePull)
 	if in.Layer > 1 {
@@ -63,10 +64,10 @@ func Running(in RunIn, sum *part.Sum, found *[]part.Finding) Run {
 	share := t / pull
 	idle, preset := float64(w.NoLoadSpeed), false
 	if !positive(idle) {
-		idle, preset = b.speedNoLoad.X, true
+		idle, preset = facts.WinchSpeedNoload.Likely().X, true
 	}
-	curve, ok := b.speedCurve.Interp(share)
-	end, endOK := b.speedCurve.Interp(1)
+	curve, ok := facts.Must(facts.WinchSpeedTypical).Interp(share)
+	end, endOK := facts.Must(facts.WinchSpeedTypical).Interp(1)
 	if !ok || !endOK {
 		return Run{}
 	}
@@ -107,26 +108,24 @@ func (in RunIn) lacks() (lacks []part.Lack) {
 
 // draw fills in what an electric winch takes; work is what it gives, joules.
 func (out *Run) draw(w *plan.Winch, share, work float64) {
-	b := book()
 	idle, rated := float64(w.NoLoadCurrent), float64(w.LoadCurrent)
 	if !positive(idle) {
-		idle, out.FromPreset = b.currentIdle.X, true
+		idle, out.FromPreset = facts.WinchCurrentIdle.Likely().X, true
 	}
 	if !positive(rated) {
-		rated, out.FromPreset = b.currentRated.X, true
+		rated, out.FromPreset = facts.WinchCurrentRated.Careful().X, true
 	}
 	const secondsPerHour = 3600
 	amperes := idle + (rated-idle)*share
 	out.Electric, out.Current = true, quantity.Current(amperes)
 	out.ChargeAh = amperes * float64(out.Time) / secondsPerHour
-	out.Heat = quantity.Energy(math.Max(0, b.voltage.X*amperes*float64(out.Time)-work))
+	out.Heat = quantity.Energy(math.Max(0, facts.WinchVoltage.Likely().X*amperes*float64(out.Time)-work))
 }
 
 // warn says when the motor must rest and where the charge comes from. Heat goes
 // with the square of the current; a minute at rated pull is the handbook's.
 func (out *Run) warn(in RunIn, share float64, found *[]part.Finding) {
-	b := book()
-	if most := b.duty.X; share > 0 && float64(out.Time)*share*share > most {
+	if most := facts.WinchDuty.Careful().X; share > 0 && float64(out.Time)*share*share > most {
 		raise(found, "winch-duty", part.Caution, at{thing: in.Vehicle}, nil,
 			value("time", part.UnitTime, float64(out.Time)), value("most", part.UnitTime, most/(share*share)))
 	} else if share > 0 {

@@ -25,11 +25,11 @@ type ShackleIn struct {
 // running line is refused. A soft shackle has no step, but the edge it bears
 // on must be at least its own diameter.
 func Shackle(in ShackleIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
-	s, b := in.Shackle, book()
+	s := in.Shackle
 	where := at{thing: s.ID, part: in.Part}
 	r := readRating(s.Rating, s.Presets, where, found)
 	if s.Kind == plan.ShackleBow || s.Kind == plan.ShackleDee {
-		beyondSize(sized{b.strengthShackle, 2, float64(s.Body), "body_m", b.ultShackle.X, ""}, &r, where, found)
+		beyondSize(sized{rangeOf(facts.StrengthShackle), 2, float64(s.Body), "body_m", facts.FactorUltimateShackle.Careful().X, ""}, &r, where, found)
 	}
 	if !r.known && positive(float64(s.Body)) && s.Kind != plan.ShackleSoft {
 		raise(found, "shackle-unmarked", part.Notice, where, nil,
@@ -53,12 +53,12 @@ func Shackle(in ShackleIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	factor := facts.Figure{X: 1}
 	basis := "tag"
 	if !r.working {
-		factor, basis = b.shackleBreaking, "shackle 5:1"
+		factor, basis = facts.FactorPullingShackleBreaking.Careful(), "shackle 5:1"
 		surety = surety.Weaker(factor.Surety)
 	}
 	c.Limit = limited(r.forceN/factor.X*step.X, basis, step.X/factor.X, r, surety)
 	if r.working {
-		c.Ultimate = tagUltimate(r.forceN*step.X, b.ultShackle)
+		c.Ultimate = tagUltimate(r.forceN*step.X, facts.FactorUltimateShackle.Careful())
 		c.Note = "from the standard's factor, not tested"
 	} else {
 		u := quantity.Force(r.forceN * step.X)
@@ -81,7 +81,7 @@ func Shackle(in ShackleIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 
 // shackleStep is the share of the rating that the directions of pull leave.
 func shackleStep(in ShackleIn, where at, found *[]part.Finding) (facts.Figure, bool) {
-	s, b := in.Shackle, book()
+	s := in.Shackle
 	if s.Kind == plan.ShackleSoft {
 		return softStep(in, where, found)
 	}
@@ -91,8 +91,8 @@ func shackleStep(in ShackleIn, where at, found *[]part.Finding) (facts.Figure, b
 		return facts.Figure{}, false
 	}
 	off := float64(in.Off)
-	step := b.sidePullFact
-	x, ok := b.sidePull.Step(off)
+	step := facts.ShackleSidePull.Table()
+	x, ok := facts.Must(facts.ShackleSidePull).Step(off)
 	if !ok {
 		raise(found, "shackle-side-pull", part.Danger, where, &part.Remedy{Do: "turn-shackle", Thing: s.ID},
 			value("off", part.UnitAngle, off), value("share", part.UnitShare, 0))
@@ -122,7 +122,7 @@ const sideWarning = 45
 
 // twoLegs checks two legs in a bow.
 func twoLegs(in ShackleIn, step facts.Figure, where at, found *[]part.Finding) (facts.Figure, bool) {
-	b, between := book(), float64(in.Between)
+	between := float64(in.Between)
 	if between == 0 {
 		return step, true
 	}
@@ -131,25 +131,25 @@ func twoLegs(in ShackleIn, step facts.Figure, where at, found *[]part.Finding) (
 			value("between", part.UnitAngle, between))
 		return facts.Figure{}, false
 	}
-	if !(between <= b.included.X) {
+	if !(between <= facts.ShackleIncludedAngle.Careful().X) {
 		raise(found, "shackle-legs-wide", part.Danger, where, nil, value("between", part.UnitAngle, between),
-			value("most", part.UnitAngle, b.included.X))
+			value("most", part.UnitAngle, facts.ShackleIncludedAngle.Careful().X))
 		return facts.Figure{}, false
 	}
 	return step, true
 }
 
 func softStep(in ShackleIn, where at, found *[]part.Finding) (facts.Figure, bool) {
-	b, own, edge := book(), float64(in.Shackle.Body), float64(in.BearsOn)
-	step := b.softEdge
+	own, edge := float64(in.Shackle.Body), float64(in.BearsOn)
+	step := facts.SoftShackleEdge.Careful()
 	step.X = 1
 	if !positive(own) || !positive(edge) {
 		raise(found, "soft-shackle-edge-unknown", part.Notice, where, nil)
 		return step, true
 	}
-	if edge < own*b.softEdge.X {
+	if edge < own*facts.SoftShackleEdge.Careful().X {
 		raise(found, "soft-shackle-edge", part.Danger, where, nil,
-			value("edge", part.UnitLength, edge), value("own", part.UnitLength, own*b.softEdge.X))
+			value("edge", part.UnitLength, edge), value("own", part.UnitLength, own*facts.SoftShackleEdge.Careful().X))
 		return facts.Figure{}, false
 	}
 	return step, true
@@ -170,5 +170,5 @@ func UnmarkedShackle(body quantity.Length) float64 {
 	if !positive(d) {
 		return 0
 	}
-	return book().unmarkedShackle.X * d * d
+	return facts.ShackleUnmarked.Careful().X * d * d
 }

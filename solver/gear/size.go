@@ -41,7 +41,7 @@ func beyondSize(in sized, r *rated, where at, found *[]part.Finding) {
 	if r.working {
 		carries, strongest = carries/in.tag, strongest/in.tag
 	}
-	if most := math.Max(carries*book().ratingBeyond.X, strongest); r.forceN <= most {
+	if most := math.Max(carries*facts.StrengthRatingBeyond.Careful().X, strongest); r.forceN <= most {
 		if r.unsaid && r.forceN > most/in.tag { // as a working load it were
 			part.NotDecided(found, rule, where.thing, where.lack("rating.basis"))
 		}
@@ -57,11 +57,10 @@ func beyondSize(in sized, r *rated, where at, found *[]part.Finding) {
 // on its hanger twice what the strongest rope so thick carries, for it is made
 // for a half turn of that [ours].
 func ofBlock(k *plan.Block) sized {
-	b := book()
-	s := sized{row: b.strengthHMPE, power: 2, sizeM: float64(k.LineMax), member: "line_max_m", tag: b.ultBlock.X, rule: "block-rating-beyond"}
+	s := sized{row: rangeOf(facts.HMPEBreak), power: 2, sizeM: float64(k.LineMax), member: "line_max_m", tag: facts.FactorUltimateBlock.Careful().X, rule: "block-rating-beyond"}
 	if k.RatingOn != plan.RatedLine {
 		for _, x := range [...]*facts.Figure{&s.row.low, &s.row.likely, &s.row.high} {
-			x.X *= b.hangerOfLine.X
+			x.X *= facts.BlockHangerOfLine.Careful().X
 		}
 	}
 	return s
@@ -70,8 +69,7 @@ func ofBlock(k *plan.Block) sized {
 // ofConnector is what hooks on a line of that size: as a working load what breaks
 // the strongest rope so thick, and to break five times that [ours].
 func ofConnector(l *plan.Line) sized {
-	b := book()
-	s := sized{row: b.strengthHMPE, power: 2, sizeM: float64(l.Diameter), member: "diameter_m", tag: b.ultShackle.X, rule: "connector-beyond-line"}
+	s := sized{row: rangeOf(facts.HMPEBreak), power: 2, sizeM: float64(l.Diameter), member: "diameter_m", tag: facts.FactorUltimateShackle.Careful().X, rule: "connector-beyond-line"}
 	for _, x := range [...]*facts.Figure{&s.row.low, &s.row.likely, &s.row.high} {
 		x.X *= s.tag
 	}
@@ -102,22 +100,22 @@ const (
 // ofMaterial is the strength by size of a material; the zero value where there
 // is no row: a round sling's width says nothing of it.
 func ofMaterial(material string, sizeM float64, name string, tag float64) sized {
-	b, s := book(), sized{power: 2, sizeM: sizeM, member: name, tag: tag}
+	s := sized{power: 2, sizeM: sizeM, member: name, tag: tag}
 	switch material {
 	case plan.MaterialWire:
-		s.row = b.strengthWire
+		s.row = rangeOf(facts.StrengthWire)
 	case plan.MaterialHMPE:
-		s.row = b.strengthHMPE
+		s.row = rangeOf(facts.HMPEBreak)
 	case plan.MaterialNylon, plan.MaterialFibre:
-		s.row = b.strengthNylon
+		s.row = rangeOf(facts.StrengthNylon)
 	case plan.MaterialKinetic:
-		s.row = b.strengthKinetic
+		s.row = rangeOf(facts.StrengthKinetic)
 	case plan.MaterialPolyester:
-		s.row = b.strengthPolyester
+		s.row = rangeOf(facts.StrengthPolyester)
 	case plan.MaterialChain:
-		s.row = b.strengthChain
+		s.row = rangeOf(facts.StrengthChain)
 	case plan.MaterialWeb:
-		s.row, s.power = b.strengthWeb, 1
+		s.row, s.power = rangeOf(facts.StrengthWeb), 1
 	default:
 		return sized{}
 	}

@@ -40,14 +40,14 @@ type SlingState struct {
 // working tag, or breaking ÷ 5 where only that is known. Sources: EN 1492
 // and 29 CFR 1910.184 / 1918 bands, 0027/ND 5.8 for the uneven legs.
 func Sling(in SlingIn, sum *part.Sum, found *[]part.Finding) SlingState {
-	s, b := in.Sling, book()
+	s := in.Sling
 	where := at{thing: s.ID, part: in.Part}
 	var out SlingState
 	g, fits := slingGeometry(in, where, found)
 	out.Needs = g.needs
 	out.Leg = quantity.Force(float64(in.Load) * g.legPerLoad)
 	r := readRating(s.Rating, s.Presets, where, found)
-	beyondSize(ofMaterial(s.Material, float64(s.Width), "width_m", slingFactor(s, b).X), &r, where, found)
+	beyondSize(ofMaterial(s.Material, float64(s.Width), "width_m", slingFactor(s).X), &r, where, found)
 	cond, good := condition(s.Condition, wornSling, where, found)
 	material := knownMaterial(s.Material)
 	if !material {
@@ -60,7 +60,7 @@ func Sling(in SlingIn, sum *part.Sum, found *[]part.Finding) SlingState {
 	if !fits || !r.known || !good || !material {
 		return out
 	}
-	straight, ult := slingStraight(s, r, cond, in.Lifting, b)
+	straight, ult := slingStraight(s, r, cond, in.Lifting)
 	surety := cond.Surety.Weaker(ult.Surety).Weaker(g.surety)
 	out.Straight = quantity.Force(straight)
 	out.Limit = limited(straight*g.share, g.basis, g.share, r, surety)
@@ -79,46 +79,46 @@ func Sling(in SlingIn, sum *part.Sum, found *[]part.Finding) SlingState {
 }
 
 // slingStraight is the limit of a straight pull and the strength behind it.
-func slingStraight(s *plan.Sling, r rated, cond facts.Figure, lifting bool, b *handbook) (limitN float64, ultimate facts.Figure) {
-	standard := slingFactor(s, b)
+func slingStraight(s *plan.Sling, r rated, cond facts.Figure, lifting bool) (limitN float64, ultimate facts.Figure) {
+	standard := slingFactor(s)
 	if r.working {
 		standard.X *= r.forceN * cond.X
 		return r.forceN * cond.X, standard
 	}
-	factor := breakingFactor(s, lifting, b)
+	factor := breakingFactor(s, lifting)
 	standard.X = r.forceN * cond.X
 	return r.forceN * cond.X / factor.X, standard
 }
 
 // breakingFactor is what a sling known by its breaking strength is divided by:
 // 5, on the lifting basis its standard's factor if that is higher.
-func breakingFactor(s *plan.Sling, lifting bool, b *handbook) facts.Figure {
+func breakingFactor(s *plan.Sling, lifting bool) facts.Figure {
 	if !lifting {
-		return b.slingBreaking
+		return facts.FactorPullingSlingBreaking.Careful()
 	}
-	if standard := slingFactor(s, b); standard.X > b.rigLifting.X {
+	if standard := slingFactor(s); standard.X > facts.FactorLiftingRigging.Careful().X {
 		return standard
 	}
-	return b.rigLifting
+	return facts.FactorLiftingRigging.Careful()
 }
 
 // slingFactor is breaking over tag by the sling's standard. A web sling that
 // names no standard counts with the lower factor.
-func slingFactor(s *plan.Sling, b *handbook) facts.Figure {
+func slingFactor(s *plan.Sling) facts.Figure {
 	switch s.Material {
 	case plan.MaterialWeb, plan.MaterialRound:
 		if s.Standard == standardEN {
-			return b.ultWebEN
+			return facts.FactorUltimateWebEN.Careful()
 		}
-		return b.ultWebUS
+		return facts.FactorUltimateWebUS.Careful()
 	case plan.MaterialChain:
-		return b.ultChain
+		return facts.FactorUltimateChain.Careful()
 	case plan.MaterialWire:
-		return b.ultWire
+		return facts.FactorUltimateWireSling.Careful()
 	case plan.MaterialFibre:
-		return b.ultFibre
+		return facts.FactorUltimateFibreSling.Careful()
 	}
-	return b.ultSling
+	return facts.FactorUltimateSling.Careful()
 }
 
 // The standards a sling's tag can name.

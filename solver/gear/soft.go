@@ -17,7 +17,7 @@ var softest = sync.OnceValue(func() (s struct{ polyester, nylon float64 }) {
 // SoftLine is A·E of a line at the soft end of its material. 0: not known.
 func SoftLine(l *plan.Line) quantity.Force {
 	if l.Material == plan.MaterialPolyester && !positive(float64(l.Stiffness)) {
-		return breaking(l, 1/book().strainPolyester.high.X)
+		return breaking(l, 1/facts.PolyesterBreakStrain.High().X)
 	}
 	low, _ := LineStiffnessRange(l)
 	return low
@@ -39,8 +39,7 @@ func SoftSling(s *plan.Sling) quantity.Force {
 	if !positive(f) {
 		return 0
 	}
-	b := book()
-	times := slingFactor(s, b).X
+	times := slingFactor(s).X
 	tag, breaking := f, f*times
 	if s.Rating.Basis != plan.BasisWorking {
 		tag, breaking = f/times, f
@@ -49,15 +48,15 @@ func SoftSling(s *plan.Sling) quantity.Force {
 	case plan.MaterialWeb, plan.MaterialRound, plan.MaterialPolyester:
 		return quantity.Force(tag / softest().polyester)
 	case plan.MaterialNylon:
-		return quantity.Force(min(tag/softest().nylon, breaking*b.nylonAE.X))
+		return quantity.Force(min(tag/softest().nylon, breaking*facts.NylonStiffnessLaid.Careful().X))
 	case plan.MaterialFibre:
-		return quantity.Force(breaking * b.nylonAE.X)
+		return quantity.Force(breaking * facts.NylonStiffnessLaid.Careful().X)
 	case plan.MaterialKinetic:
-		return quantity.Force(breaking / b.strainKinetic.high.X)
+		return quantity.Force(breaking / facts.KineticBreakStrainRope.High().X)
 	case plan.MaterialHMPE:
-		return quantity.Force(breaking * b.hmpeAE.X)
+		return quantity.Force(breaking * facts.HMPEStiffness.Careful().X)
 	case plan.MaterialWire, plan.MaterialChain:
-		return quantity.Force(breaking / b.strainWire.high.X)
+		return quantity.Force(breaking / facts.WireBreakStrain.High().X)
 	}
 	return 0
 }

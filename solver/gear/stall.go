@@ -1,6 +1,7 @@
 package gear
 
 import (
+	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 )
@@ -12,7 +13,6 @@ import (
 // not judged: they have no limit either, and that is said. The winch, the
 // fairlead and what holds a vehicle still (slide, tip) are other rules' matter.
 func StallCheck(winch plan.ID, parts []part.Part, found *[]part.Finding) {
-	b := book()
 	for i := range parts {
 		p := &parts[i]
 		switch p.Kind {
@@ -23,19 +23,19 @@ func StallCheck(winch plan.ID, parts []part.Part, found *[]part.Finding) {
 		if p.Use == plan.UseHoldBack { // no winch of the pull loads it
 			continue
 		}
-		if !ok || share < b.stallCaution.X {
+		if !ok || share < facts.WinchStallCaution.Careful().X {
 			continue
 		}
 		level, id := part.Caution, "stall-near"
 		switch {
-		case !(share < b.stallDanger.X):
+		case !(share < facts.WinchStallDanger.Careful().X):
 			level, id = part.Danger, "stall-breaks"
-		case share >= b.stallWarning.X:
+		case share >= facts.WinchStallWarning.Careful().X:
 			level = part.Warning
 		}
 		raise(found, id, level, at{thing: p.Thing, part: p.ID}, &part.Remedy{Do: "stronger-part", Thing: p.Thing},
 			value("load", part.UnitForce, float64(p.Stall.Force)), value("ultimate", part.UnitLimit, float64(p.Ultimate.Low)),
-			value("share", part.UnitShare, share), value("wants", part.UnitForce, float64(p.Stall.Force)/b.stallCaution.X),
+			value("share", part.UnitShare, share), value("wants", part.UnitForce, float64(p.Stall.Force)/facts.WinchStallCaution.Careful().X),
 			part.Value{Name: "winch", Unit: part.UnitThing, Text: string(winch)})
 	}
 }

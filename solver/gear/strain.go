@@ -1,6 +1,7 @@
 package gear
 
 import (
+	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 )
@@ -10,20 +11,19 @@ import (
 // and round slings as the polyester they are made of, chain as wire: what else
 // it gives stays.
 func breakStrain(material string) (strain ends, ok bool) {
-	b := book()
 	switch material {
 	case plan.MaterialWire, plan.MaterialChain:
-		return b.strainWire, true
+		return rangeOf(facts.WireBreakStrain), true
 	case plan.MaterialHMPE:
-		return b.strainHMPE, true
+		return rangeOf(facts.HMPEBreakStrain), true
 	case plan.MaterialNylon, plan.MaterialFibre:
-		return b.strainNylon, true
+		return rangeOf(facts.NylonBreakStrainLaid), true
 	case plan.MaterialPolyester:
-		return b.strainPolyester, true
+		return rangeOf(facts.PolyesterBreakStrain), true
 	case plan.MaterialWeb, plan.MaterialRound:
-		return b.strainWeb, true
+		return rangeOf(facts.PolyesterFibreBreakStrain), true
 	case plan.MaterialKinetic:
-		return b.strainKinetic, true
+		return rangeOf(facts.KineticBreakStrainRope), true
 	}
 	return ends{}, false
 }
@@ -32,7 +32,7 @@ func breakStrain(material string) (strain ends, ok bool) {
 // DANGER if it surely does, at CAUTION if only the high end of its row says so.
 func stretchy(material string) (strain float64, level part.Level, is bool) {
 	s, ok := breakStrain(material)
-	kinetic := book().strainKinetic.likely.X
+	kinetic := facts.KineticBreakStrainRope.Likely().X
 	switch {
 	case !ok:
 		return 0, 0, false
@@ -61,7 +61,7 @@ func Snatches(material string) bool {
 // may show one to be stretchy, and never a stretch rope to be none.
 func stretchLine(l *plan.Line) (strain float64, level part.Level, is bool) {
 	strain, level, is = stretchy(l.Material)
-	if ae, f := float64(l.Stiffness), float64(breaking(l, 1)); positive(ae) && positive(f) && f/ae >= book().strainKinetic.likely.X && f/ae > strain {
+	if ae, f := float64(l.Stiffness), float64(breaking(l, 1)); positive(ae) && positive(f) && f/ae >= facts.KineticBreakStrainRope.Likely().X && f/ae > strain {
 		return f / ae, part.Danger, true
 	}
 	return strain, level, is
@@ -70,5 +70,5 @@ func stretchLine(l *plan.Line) (strain float64, level part.Level, is bool) {
 // onWinch raises a piece that stretches in a winch chain.
 func onWinch(strain float64, level part.Level, remedy string, where at, found *[]part.Finding) {
 	raise(found, "kinetic-on-winch", level, where, &part.Remedy{Do: remedy, Thing: where.thing},
-		value("strain", part.UnitShare, strain), value("kinetic", part.UnitShare, book().strainKinetic.likely.X))
+		value("strain", part.UnitShare, strain), value("kinetic", part.UnitShare, facts.KineticBreakStrainRope.Likely().X))
 }

@@ -29,10 +29,10 @@ type StretchIn struct {
 // governs (0027/ND 7.7.2). No limit without a rating, a material or a
 // known state of the line.
 func Stretch(in StretchIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
-	l, b := in.Line, book()
+	l := in.Line
 	where := at{thing: l.ID}
 	r := readRating(l.Rating, l.Presets, where, found)
-	beyondSize(ofMaterial(l.Material, float64(l.Diameter), "diameter_m", b.lineFactor.X), &r, where, found)
+	beyondSize(ofMaterial(l.Material, float64(l.Diameter), "diameter_m", facts.FactorPullingWinchLine.Careful().X), &r, where, found)
 	k, ok := lineKeeps(in, found)
 	if strain, level, is := stretchLine(l); is && (in.OnWinch || in.Pulled) {
 		onWinch(strain, level, "static-line", where, found)
@@ -40,19 +40,19 @@ func Stretch(in StretchIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	if !r.known || !ok {
 		return part.Capacity{}
 	}
-	factor, basis := b.lineFactor, "line 2:1"
+	factor, basis := facts.FactorPullingWinchLine.Careful(), "line 2:1"
 	switch {
 	case in.Lifting:
-		factor, basis = b.lineLifting, "line 5:1"
+		factor, basis = facts.FactorLiftingLine.Careful(), "line 5:1"
 	case !in.OnWinch:
-		factor, basis = b.gearFactor, "gear 3:1"
+		factor, basis = facts.FactorPullingAnchorGear.Careful(), "gear 3:1"
 	}
 	surety := k.surety.Weaker(factor.Surety)
 	var c part.Capacity
 	switch {
 	case r.working:
 		c.Limit = limited(r.forceN*k.x, "line tag", k.x, r, k.surety)
-		c.Ultimate = tagUltimate(r.forceN*k.x, b.lineFactor)
+		c.Ultimate = tagUltimate(r.forceN*k.x, facts.FactorPullingWinchLine.Careful())
 		c.Note = "from the line basis, not tested"
 	default:
 		c.Limit = limited(r.forceN*k.x/factor.X, basis, k.x/factor.X, r, surety)
@@ -76,10 +76,9 @@ func Stretch(in StretchIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 // newRope is the range of real strength over the minimum: 1.05 to 1.15 of it
 // is usual, none of it is vouched for, so the low end is the minimum.
 func newRope(lowN float64) part.Range {
-	b := book()
 	return part.Range{
 		Known: true, Low: quantity.Force(lowN),
-		Likely: quantity.Force(lowN * b.meanNewLikely.X), High: quantity.Force(lowN * b.meanNewHigh.X),
+		Likely: quantity.Force(lowN * facts.StrengthMeanNewRope.Likely().X), High: quantity.Force(lowN * facts.StrengthMeanNewRope.High().X),
 	}
 }
 

@@ -20,18 +20,17 @@ func LineStiffness(l *plan.Line) quantity.Force {
 	if positive(float64(l.Stiffness)) {
 		return l.Stiffness
 	}
-	b := book()
 	switch l.Material {
 	case plan.MaterialWire:
-		return wireAE(b.wireAE, l.Diameter)
+		return wireAE(facts.WireStiffness.Likely(), l.Diameter)
 	case plan.MaterialHMPE:
-		return breaking(l, b.hmpeAE.X)
+		return breaking(l, facts.HMPEStiffness.Careful().X)
 	case plan.MaterialNylon, plan.MaterialFibre:
-		return breaking(l, b.nylonAE.X)
+		return breaking(l, facts.NylonStiffnessLaid.Careful().X)
 	case plan.MaterialPolyester:
-		return breaking(l, 1/b.strainPolyester.likely.X)
+		return breaking(l, 1/facts.PolyesterBreakStrain.Likely().X)
 	case plan.MaterialKinetic:
-		return breaking(l, 1/b.strainKinetic.likely.X)
+		return breaking(l, 1/facts.KineticBreakStrainRope.Likely().X)
 	}
 	return 0
 }
@@ -43,7 +42,7 @@ func LineStiffnessRange(l *plan.Line) (low, high quantity.Force) {
 	if l.Material != plan.MaterialWire || positive(float64(l.Stiffness)) {
 		return ae, ae
 	}
-	return wireAE(book().wireAELow, l.Diameter), wireAE(book().wireAEHigh, l.Diameter)
+	return wireAE(facts.WireStiffness.Low(), l.Diameter), wireAE(facts.WireStiffness.High(), l.Diameter)
 }
 
 // wireAE is c·d²; the handbook's coefficient is in SI, newtons per metre².
@@ -68,20 +67,20 @@ func LineMass(l *plan.Line) quantity.LinearDensity {
 	if positive(float64(l.MassPerM)) {
 		return l.MassPerM
 	}
-	b, d := book(), float64(l.Diameter)
+	d := float64(l.Diameter)
 	if !positive(d) {
 		return 0
 	}
 	c := 0.0
 	switch l.Material {
 	case plan.MaterialWire:
-		c = b.wireMass.X
+		c = facts.WireMassIWRC.Careful().X
 	case plan.MaterialHMPE:
-		c = b.hmpeMass.X
+		c = facts.HMPEMass.Careful().X
 	case plan.MaterialPolyester:
-		c = b.polyesterMass.X
+		c = facts.PolyesterMass.Careful().X
 	case plan.MaterialNylon, plan.MaterialFibre, plan.MaterialKinetic:
-		c = b.nylonMass.X
+		c = facts.NylonMass.Careful().X
 	}
 	return quantity.LinearDensity(c * d * d)
 }
@@ -89,14 +88,13 @@ func LineMass(l *plan.Line) quantity.LinearDensity {
 // Stiffening is the exponent n of a line's force over stretch, F = F_b·(e/e_b)^n:
 // 1 for wire, chain and HMPE, above 1 for ropes that grow stiffer.
 func Stiffening(material string) float64 {
-	b := book()
 	switch material {
 	case plan.MaterialNylon, plan.MaterialKinetic, plan.MaterialFibre:
-		return b.exponentNylon.X
+		return facts.StiffeningNylon.Careful().X
 	case plan.MaterialPolyester:
-		return b.exponentPolyester.X
+		return facts.StiffeningPolyester.Likely().X
 	}
-	return b.exponentLinear.X
+	return facts.StiffeningLinear.Careful().X
 }
 
 // StoredEnergy is what a line of length lengthM holds at tension tensionN:

@@ -3,6 +3,7 @@ package gear
 import (
 	"math"
 
+	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -50,14 +51,14 @@ func Winch(in WinchIn, sum *part.Sum, found *[]part.Finding) WinchState {
 		raise(found, "rating-impossible", part.Danger, where, &part.Remedy{Do: "type-line-pull", Thing: in.Vehicle})
 		return out
 	}
-	if least := book().wrapsLeast.X; w.MinWraps > 0 && float64(w.MinWraps) < least {
+	if least := facts.WinchWrapsPlatform.Likely().X; w.MinWraps > 0 && float64(w.MinWraps) < least {
 		raise(found, "wraps-few", part.Caution, where, nil,
 			value("wraps", part.UnitCount, float64(w.MinWraps)), value("least", part.UnitCount, least))
 	}
 	if stallFactorOdd(w) {
 		raise(found, "stall-factor-odd", part.Warning, where, &part.Remedy{Do: "type-stall", Thing: in.Vehicle},
-			value("factor", part.UnitNone, w.StallFactor), value("least", part.UnitNone, b.stallOdd.low.X),
-			value("most", part.UnitNone, b.stallOdd.high.X), value("counted", part.UnitNone, math.Max(w.StallFactor, b.stall.high.X)))
+			value("factor", part.UnitNone, w.StallFactor), value("least", part.UnitNone, facts.WinchStallFactor.Low().X),
+			value("most", part.UnitNone, facts.WinchStallFactor.High().X), value("counted", part.UnitNone, math.Max(w.StallFactor, facts.WinchStall.High().X)))
 	}
 	surety := part.SuretyTyped
 	if preset {
@@ -137,9 +138,9 @@ func (out *WinchState) countLine(in WinchIn, d Drum, found *[]part.Finding) {
 			value("on-drum", part.UnitLength, float64(out.OnDrum)), value("holds", part.UnitLength, float64(holds)))
 	}
 	used := d
-	if !(math.Abs(float64(in.Side)) <= book().pileUp.X) && d.Known() {
+	if !(math.Abs(float64(in.Side)) <= facts.WinchPileUp.Careful().X) && d.Known() {
 		out.PilesUp = true
-		used = d.narrowed(book().pileWidth.X)
+		used = d.narrowed(facts.WinchPileUpWidth.Careful().X)
 	}
 	out.Layer, out.Wraps = used.Layer(out.OnDrum)
 }
@@ -213,14 +214,14 @@ func LeastWraps(w *plan.Winch, material string) int {
 	case w.MinWraps > 0:
 		return w.MinWraps
 	case material == plan.MaterialWire:
-		return int(book().wrapsWire.X)
+		return int(facts.WinchWrapsSteel.Careful().X)
 	}
-	return int(book().wrapsFibre.X)
+	return int(facts.WinchWrapsSynthetic.Careful().X)
 }
 
 // stallFactorOdd tells a stall factor that no maker states: 0.9 to 1.6 [ours].
 func stallFactorOdd(w *plan.Winch) bool {
-	s, odd := w.StallFactor, book().stallOdd
+	s, odd := w.StallFactor, rangeOf(facts.WinchStallFactor)
 	return s != 0 && !(s >= odd.low.X && s <= odd.high.X)
 }
 
@@ -229,7 +230,7 @@ func stallFactorOdd(w *plan.Winch) bool {
 // it earlier. A factor that cannot be widens that range and never lowers its
 // high end. Not known without a rated pull.
 func StallPull(w *plan.Winch) part.Range {
-	b, rated := book(), float64(w.LinePull)
+	rated := float64(w.LinePull)
 	limiter := float64(w.Limiter)
 	if !positive(rated) {
 		if positive(limiter) {
@@ -238,7 +239,7 @@ func StallPull(w *plan.Winch) part.Range {
 		}
 		return part.Range{}
 	}
-	low, likely, high := b.stall.low.X, b.stall.likely.X, b.stall.high.X
+	low, likely, high := facts.WinchStall.Low().X, facts.WinchStall.Likely().X, facts.WinchStall.High().X
 	switch s := w.StallFactor; {
 	case !positive(s):
 	case stallFactorOdd(w):

@@ -29,33 +29,14 @@ type layout struct {
 	facts.Figure
 }
 
-// handbook is every figure the rules of this package read.
+// handbook is what is found among rows, and what is put together from several.
 type handbook struct {
-	trees                       []species // sorted by name
-	conifer, broadleaf          species   // species not known
-	spruce, conifers            volume
-	form                        facts.Figure
-	breastHeight, taper         facts.Figure
-	taperLeast, thin            facts.Figure
-	lowShare, beyond            facts.Figure
-	d2, heightFloor, movedShare facts.Figure
-	factor, lifting             facts.Figure
-	gearFactor, rigLifting      facts.Figure
-	lineFactor                  facts.Figure
+	trees              []species // sorted by name
+	conifer, broadleaf species   // species not known
+	spruce, conifers   volume
 
-	layouts                       []layout
-	wetClay, wetSand, saturated   facts.Figure
-	picketUnknown                 facts.Figure
-	picketLean                    facts.Figure
-	hardpan, wetFine, deadUnknown facts.Figure
-	deadman, deadmanVertical      facts.Row
-	deadmanFact, deadmanUp        facts.Figure
-	slopes                        [][]float64 // run per rise, angle
-	slenderLog                    facts.Figure
-	trench, trenchLow             facts.Figure
-	boulderLow, boulderLikely     facts.Figure
-	boulderHigh                   facts.Figure
-	rock                          facts.Figure // density, high end
+	layouts []layout
+	slopes  [][]float64 // run per rise, angle
 }
 
 var book = sync.OnceValue(resolveBook)
@@ -68,29 +49,14 @@ const (
 
 func resolveBook() *handbook {
 	b := &handbook{
-		spruce:       volume{facts.StemSpruceC.Likely(), facts.StemSpruceP.Likely(), facts.StemSpruceQ.Likely()},
-		conifers:     volume{facts.StemConiferC.Likely(), facts.StemConiferP.Likely(), facts.StemConiferQ.Likely()},
-		form:         facts.StemFormFactor.Careful(),
-		breastHeight: facts.TreeBreastHeight.Likely(), taper: facts.TreeTaper.Low(), taperLeast: facts.TreeTaperLeast.Likely(),
-		thin: facts.TreeThin.Careful(), lowShare: facts.TreeLowShare.Careful(), beyond: facts.HoldBeyond.Careful(),
-		d2: facts.TreeD2Rule.Careful(), heightFloor: facts.TreeStrapHeightFloor.Careful(), movedShare: facts.TreeMovedShare.Careful(),
-		factor: facts.FactorPullingHold.Careful(), lifting: facts.FactorLiftingHold.Careful(),
-		lineFactor: facts.FactorPullingWinchLine.Careful(),
-		gearFactor: facts.FactorPullingAnchorGear.Careful(), rigLifting: facts.FactorLiftingRigging.Careful(),
+		spruce:   volume{facts.StemSpruceC.Likely(), facts.StemSpruceP.Likely(), facts.StemSpruceQ.Likely()},
+		conifers: volume{facts.StemConiferC.Likely(), facts.StemConiferP.Likely(), facts.StemConiferQ.Likely()},
 		layouts: []layout{
 			{"1", facts.PicketLayout1.Careful()}, {"1-1", facts.PicketLayout11.Careful()},
 			{"1-1-1", facts.PicketLayout111.Careful()}, {"2-1", facts.PicketLayout21.Careful()},
 			{"3-2-1", facts.PicketLayout321.Careful()},
 		},
-		wetClay: facts.PicketSoilWetClay.Careful(), wetSand: facts.PicketSoilWetSand.Careful(),
-		saturated: facts.PicketSoilSaturated.Careful(), picketUnknown: facts.PicketSoilUnknown.Careful(),
-		picketLean: facts.PicketLean.Careful(),
-		hardpan:    facts.DeadmanSoilHardpan.Careful(), wetFine: facts.DeadmanSoilWetFine.Careful(), deadUnknown: facts.DeadmanSoilUnknown.Careful(),
-		deadman: facts.Must(facts.DeadmanLoam), deadmanVertical: facts.Must(facts.DeadmanLoamVertical),
-		deadmanFact: facts.DeadmanLoam.Table(), deadmanUp: facts.DeadmanLoamVertical.Table(), slopes: facts.Must(facts.DeadmanSlope).Cells(),
-		slenderLog: facts.DeadmanSlenderLog.Careful(),
-		trench:     facts.DeadmanTrenchFM.Careful(), trenchLow: facts.DeadmanTrenchTM.Careful(),
-		boulderLow: facts.BoulderFriction.Low(), boulderLikely: facts.BoulderFriction.Likely(), boulderHigh: facts.BoulderFriction.High(), rock: facts.BoulderDensity.High(),
+		slopes: facts.Must(facts.DeadmanSlope).Cells(),
 	}
 	b.resolveTrees()
 	return b

@@ -41,10 +41,10 @@ func Pickets(in GroundIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	}
 	groundLacks(found, "pickets-lifted", a.ID, in.Lacks)
 	rise := float64(in.Rise)
-	lifted := !(rise <= b.picketLean.X)
+	lifted := !(rise <= facts.PicketLean.Careful().X)
 	if lifted {
 		raise(found, "pickets-lifted", part.Warning, a.ID, "lower-line", value("rise", part.UnitAngle, rise),
-			value("most", part.UnitAngle, b.picketLean.X))
+			value("most", part.UnitAngle, facts.PicketLean.Careful().X))
 	}
 	f, known, ok := picketSoil(b, in.Soil)
 	switch {
@@ -77,7 +77,7 @@ func Pickets(in GroundIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 // counts; a trench's that is not known counts as 1:1, a line steeper than that
 // as a vertical pull. The low end takes 2 ft off for the trench, the high end 1 ft.
 func Deadman(in GroundIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
-	a, b := in.Anchor, book()
+	a := in.Anchor
 	depth, length, dia := float64(a.Depth), float64(a.LogLength), float64(a.LogDiameter)
 	if !deadmanSized(a, found) {
 		return part.Capacity{}
@@ -89,47 +89,47 @@ func Deadman(in GroundIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 		raise(found, "deadman-outside-table", part.Danger, a.ID, "", value("depth", part.UnitLength, depth), value("run", part.UnitNone, in.Run))
 		return part.Capacity{}
 	}
-	f, known := deadmanSoil(b, in.Soil)
+	f, known := deadmanSoil(in.Soil)
 	if !known {
 		raise(found, "soil-unknown", part.Notice, a.ID, "type-soil")
 		if in.Soil == "" {
 			lacks(found, "soil")
 		}
 	}
-	if ratio := length / dia; !(ratio <= b.slenderLog.X) {
+	if ratio := length / dia; !(ratio <= facts.DeadmanSlenderLog.Careful().X) {
 		raise(found, "deadman-slender", part.Warning, a.ID, "", value("ratio", part.UnitNone, ratio),
-			value("most", part.UnitNone, b.slenderLog.X), value("length", part.UnitLength, dia*b.slenderLog.X))
+			value("most", part.UnitNone, facts.DeadmanSlenderLog.Careful().X), value("length", part.UnitLength, dia*facts.DeadmanSlenderLog.Careful().X))
 	}
 	if back, ok := SetBack(a.Depth, a.LogDiameter, run); ok {
 		raise(found, "deadman-set-back", part.Notice, a.ID, "", value("back", part.UnitLength, float64(back)))
 	}
 	hold := func(trench facts.Figure) float64 { return hp * f.X * dia * math.Max(0, length-trench.X) }
-	low, high := hold(b.trench), hold(b.trenchLow)
+	low, high := hold(facts.DeadmanTrenchFM.Careful()), hold(facts.DeadmanTrenchTM.Careful())
 	if !(low > 0) {
-		raise(found, "deadman-too-short", part.Danger, a.ID, "", value("length", part.UnitLength, length), value("trench", part.UnitLength, b.trench.X))
+		raise(found, "deadman-too-short", part.Danger, a.ID, "", value("length", part.UnitLength, length), value("trench", part.UnitLength, facts.DeadmanTrenchFM.Careful().X))
 		return part.Capacity{}
 	}
-	face := b.deadmanFact
+	face := facts.DeadmanLoam.Table()
 	if run == 0 {
-		face = b.deadmanUp
+		face = facts.DeadmanLoamVertical.Table()
 	}
 	if sum.On() {
 		formula := "deadman-power"
 		if run == 0 {
 			formula = "deadman-power-vertical"
 		}
-		size := b.deadman.ToSI()
+		size := facts.Must(facts.DeadmanLoam).ToSI()
 		if run == 0 {
-			size = b.deadmanVertical.ToSI()
+			size = facts.Must(facts.DeadmanLoamVertical).ToSI()
 		}
 		face.X = hp / kN
 		sum.Add(formula, value("power", part.UnitNone, face.X), typed("depth", part.UnitLength, depth), computed("run", part.UnitNone, run),
 			cited("pounds", part.UnitNone, facts.Figure{X: hp / size, ID: face.ID, Surety: face.Surety}), computed("size", part.UnitNone, size/kN))
 		sum.Add("deadman-hold", value("hold", part.UnitLimit, low), computed("power", part.UnitNone, face.X),
 			typed("diameter", part.UnitNone, dia), typed("length", part.UnitNone, length),
-			cited("trench", part.UnitNone, b.trench), cited("soil", part.UnitFactor, f))
+			cited("trench", part.UnitNone, facts.DeadmanTrenchFM.Careful()), cited("soil", part.UnitFactor, f))
 	}
-	return divided(ultimate(low, low, high), face.Surety.Weaker(f.Surety).Weaker(b.trench.Surety), "deadman table", isPreset(a), in.Lifting, sum)
+	return divided(ultimate(low, low, high), face.Surety.Weaker(f.Surety).Weaker(facts.DeadmanTrenchFM.Careful().Surety), "deadman table", isPreset(a), in.Lifting, sum)
 }
 
 // deadmanSized reports whether a log's depth and size can be computed with, and
@@ -203,15 +203,15 @@ func HoldingPower(depth quantity.Length, run float64) (pascals float64, ok bool)
 	b := book()
 	key := math.Round(float64(depth)*depthDigits) / depthDigits // 7 ft typed in feet is the table's 2.1336 m
 	if run == 0 {
-		x, ok := b.deadmanVertical.Step(key)
-		return x * b.deadmanVertical.ToSI(), ok
+		x, ok := facts.Must(facts.DeadmanLoamVertical).Step(key)
+		return x * facts.Must(facts.DeadmanLoamVertical).ToSI(), ok
 	}
 	if !(run >= 1) || !(run <= b.slopes[len(b.slopes)-1][0]) {
 		return 0, false
 	}
 	column := slopeColumns[int(run)-1] // between slopes the steeper
-	x, ok := b.deadman.StepOf(column, key)
-	return x * b.deadman.ToSI(), ok
+	x, ok := facts.Must(facts.DeadmanLoam).StepOf(column, key)
+	return x * facts.Must(facts.DeadmanLoam).ToSI(), ok
 }
 
 // depthDigits, steps per metre: a depth is read to the micrometre, far finer
@@ -255,7 +255,7 @@ type BoulderIn struct {
 // ground that rises toward the pull, earns nothing. On ground of unknown slope
 // there is no hold.
 func Boulder(in BoulderIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
-	b, w := book(), float64(in.Mass.Weight())
+	w := float64(in.Mass.Weight())
 	switch {
 	case in.Mass == 0:
 		raise(found, "boulder-mass-unknown", part.Warning, in.Thing, "type-mass")
@@ -265,7 +265,7 @@ func Boulder(in BoulderIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 		raise(found, "anchor-impossible", part.Danger, in.Thing, "type-mass")
 		return part.Capacity{}
 	}
-	if most := buried * in.Volume * b.rock.X; in.Volume > 0 && float64(in.Mass) > most {
+	if most := buried * in.Volume * facts.BoulderDensity.High().X; in.Volume > 0 && float64(in.Mass) > most {
 		raise(found, "boulder-mass-odd", part.Warning, in.Thing, "type-mass", value("mass", part.UnitMass, float64(in.Mass)), value("most", part.UnitMass, most))
 		return part.Capacity{}
 	}
@@ -280,17 +280,17 @@ func Boulder(in BoulderIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	if rise > boulderRise {
 		raise(found, "boulder-lifted", part.Caution, in.Thing, "lower-line", value("rise", part.UnitAngle, rise))
 	}
-	low, likely, high := in.slides(w, b.boulderLow.X), in.slides(w, b.boulderLikely.X), in.slides(w, b.boulderHigh.X)
+	low, likely, high := in.slides(w, facts.BoulderFriction.Low().X), in.slides(w, facts.BoulderFriction.Likely().X), in.slides(w, facts.BoulderFriction.High().X)
 	if !(low > 0) {
 		raise(found, "boulder-slides", part.Danger, in.Thing, "other-anchor", value("slope", part.UnitAngle, float64(in.Slope)))
 		return part.Capacity{}
 	}
 	if sum.On() {
 		sum.Add("boulder-weight", value("weight", part.UnitForce, w), typed("mass", part.UnitMass, float64(in.Mass)), computed("gravity", part.UnitNone, quantity.Gravity/kN))
-		sum.Add("boulder-hold", value("hold", part.UnitLimit, low), computed("weight", part.UnitForce, w), cited("friction", part.UnitNone, b.boulderLow),
+		sum.Add("boulder-hold", value("hold", part.UnitLimit, low), computed("weight", part.UnitForce, w), cited("friction", part.UnitNone, facts.BoulderFriction.Low()),
 			computed("rise", part.UnitAngle, math.Max(0, rise)), computed("slope", part.UnitAngle, math.Max(0, float64(in.Slope))))
 	}
-	return divided(ultimate(low, likely, high), b.boulderLow.Surety, "slides at μ·W", in.Preset, in.Lifting, sum)
+	return divided(ultimate(low, likely, high), facts.BoulderFriction.Low().Surety, "slides at μ·W", in.Preset, in.Lifting, sum)
 }
 
 // buried is how many times as much as is seen of a boulder there may be of it [ours].

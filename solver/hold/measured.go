@@ -3,6 +3,7 @@ package hold
 import (
 	"math"
 
+	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/terrain"
@@ -11,7 +12,7 @@ import (
 // measured is a hold somebody measured or vouches for. It overrules the
 // tables, and is told where it contradicts them.
 func measured(in In, sum *part.Sum, found *[]part.Finding) part.Capacity {
-	a, b := in.Anchor, book()
+	a := in.Anchor
 	typedLow, known := a.HoldLow.Get()
 	given := float64(typedLow)
 	switch {
@@ -29,7 +30,7 @@ func measured(in In, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	in.believed(given, found)
 	low, likely, high := given, float64(a.HoldLikely), float64(a.HoldHigh)
 	if a.Kind == plan.AnchorTree && a.PulledBefore {
-		share := b.movedShare.X
+		share := facts.TreeMovedShare.Careful().X
 		low, likely, high = low*share, likely*share, high*share
 		raise(found, "tree-moved", part.Warning, a.ID, "", value("share", part.UnitShare, share))
 	}
@@ -37,7 +38,7 @@ func measured(in In, sum *part.Sum, found *[]part.Finding) part.Capacity {
 		if low == given {
 			sum.Add("measured-hold", value("hold", part.UnitLimit, low), typed("typed", part.UnitLimit, given))
 		} else {
-			sum.Add("measured-hold-moved", value("hold", part.UnitLimit, low), typed("typed", part.UnitLimit, given), cited("share", part.UnitFactor, b.movedShare))
+			sum.Add("measured-hold-moved", value("hold", part.UnitLimit, low), typed("typed", part.UnitLimit, given), cited("share", part.UnitFactor, facts.TreeMovedShare.Careful()))
 		}
 	}
 	return divided(ultimate(low, likely, high), part.SuretyTyped, "measured hold", isPreset(a), in.Lifting, sum)
@@ -47,19 +48,19 @@ func measured(in In, sum *part.Sum, found *[]part.Finding) part.Capacity {
 // give, with a source too, and one without a source where none is believed: on a
 // thin stem, in water.
 func (in In) believed(given float64, found *[]part.Finding) {
-	a, b := in.Anchor, book()
+	a := in.Anchor
 	sourced := a.HoldSource != ""
 	typed := value("hold", part.UnitLimit, given)
 	c := kinds[a.Kind].hold(in, nil, nil)
 	most, ok := in.most(c)
 	switch {
-	case ok && given > b.beyond.X*most:
+	case ok && given > facts.HoldBeyond.Careful().X*most:
 		level := part.Warning
 		if sourced {
 			level = part.Caution
 		}
 		raise(found, "hold-beyond-table", level, a.ID, "type-hold", typed, value("table", part.UnitLimit, most))
-	case !sourced && a.Kind == plan.AnchorTree && !(c.Ultimate.Known && given <= b.beyond.X*float64(c.Ultimate.Likely)):
+	case !sourced && a.Kind == plan.AnchorTree && !(c.Ultimate.Known && given <= facts.HoldBeyond.Careful().X*float64(c.Ultimate.Likely)):
 		part.NotDecided(found, "hold-beyond-table", a.ID, in.unmeasured()...)
 	case !sourced && a.Kind != plan.AnchorTree && !c.Ultimate.Known && !ok:
 		// Nothing stands behind the figure: neither a source nor a table.
@@ -81,8 +82,8 @@ func (in In) believed(given float64, found *[]part.Finding) {
 	switch d := float64(terrain.AtBreast(a)); {
 	case d == 0:
 		part.NotDecided(found, "hold-thin-stem", a.ID, part.Lack{Thing: a.ID, Member: "girth_m"}, part.Lack{Thing: a.ID, Member: "trunk_m"})
-	case d < b.thin.X:
-		raise(found, "hold-thin-stem", part.Warning, a.ID, "type-source", typed, value("diameter", part.UnitLength, d), value("least", part.UnitLength, b.thin.X))
+	case d < facts.TreeThin.Careful().X:
+		raise(found, "hold-thin-stem", part.Warning, a.ID, "type-source", typed, value("diameter", part.UnitLength, d), value("least", part.UnitLength, facts.TreeThin.Careful().X))
 	}
 }
 
@@ -131,5 +132,5 @@ func (in In) treeMost() (newtons float64, ok bool) {
 			breaks = math.Max(breaks, b.trees[i].breaking(d))
 		}
 	}
-	return breaks / math.Max(b.heightFloor.X, float64(in.Height)), true
+	return breaks / math.Max(facts.TreeStrapHeightFloor.Careful().X, float64(in.Height)), true
 }

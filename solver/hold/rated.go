@@ -20,7 +20,7 @@ type RatedIn struct {
 // a tag: it counts as made to between 2:1, the least that any published pulling
 // basis asks, and 5:1, likely 3:1 [ours].
 func Rated(in RatedIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
-	b, x := book(), float64(in.Rating.Force)
+	x := float64(in.Rating.Force)
 	switch {
 	case x == 0:
 		raise(found, "no-rating", part.Warning, in.Thing, "type-rating")
@@ -46,16 +46,16 @@ func Rated(in RatedIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	c := part.Capacity{Ultimate: part.Range{Known: true, Low: u, Likely: u, High: u}, Note: "breaking strength as rigged"}
 	f, basis := facts.Figure{X: 1}, "tag"
 	if in.Rating.Basis == plan.BasisWorking {
-		c.Ultimate = part.Range{Known: true, Low: quantity.Force(x * b.lineFactor.X),
-			Likely: quantity.Force(x * b.gearFactor.X), High: quantity.Force(x * b.rigLifting.X)}
+		c.Ultimate = part.Range{Known: true, Low: quantity.Force(x * facts.FactorPullingWinchLine.Careful().X),
+			Likely: quantity.Force(x * facts.FactorPullingAnchorGear.Careful().X), High: quantity.Force(x * facts.FactorLiftingRigging.Careful().X)}
 		c.Note = "no standard known, 2 to 5 times its tag"
 	} else {
 		if in.Rating.Basis != plan.BasisBreaking {
 			raise(found, "rating-unsaid", part.Notice, in.Thing, "say-rating-basis", value("rating", part.UnitLimit, x))
 		}
-		f, basis = b.gearFactor, "gear 3:1"
+		f, basis = facts.FactorPullingAnchorGear.Careful(), "gear 3:1"
 		if in.Lifting {
-			f, basis = b.rigLifting, "gear 5:1"
+			f, basis = facts.FactorLiftingRigging.Careful(), "gear 5:1"
 		}
 	}
 	limit := x / f.X

@@ -76,12 +76,12 @@ func ultimate(low, likely, high float64) part.Range {
 	}
 }
 
-// share is the factor that a hold is divided by, and the word for it.
-func (b *handbook) divide(lifting bool) (facts.Figure, string) {
+// divisor is the factor that a hold is divided by, and the word for it.
+func divisor(lifting bool) (facts.Figure, string) {
 	if lifting {
-		return b.lifting, "hold ÷ 5"
+		return facts.FactorLiftingHold.Careful(), "hold ÷ 5"
 	}
-	return b.factor, "hold ÷ 3"
+	return facts.FactorPullingHold.Careful(), "hold ÷ 3"
 }
 
 // divided is the capacity of a hold: its low end by the factor. Its last step
@@ -90,7 +90,7 @@ func divided(hold part.Range, s part.Surety, note string, preset, lifting bool, 
 	if !hold.Known {
 		return part.Capacity{}
 	}
-	f, basis := book().divide(lifting)
+	f, basis := divisor(lifting)
 	limit := float64(hold.Low) / f.X
 	if sum.On() {
 		sum.Add("hold-limit", value("limit", part.UnitLimit, limit),

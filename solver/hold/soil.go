@@ -62,26 +62,26 @@ func picketSoil(b *handbook, soil string) (f facts.Figure, known, ok bool) {
 	case SoilLoam:
 		return facts.Figure{X: 1, Surety: b.layouts[0].Surety}, true, true
 	case SoilWetClay:
-		return b.wetClay, true, true
+		return facts.PicketSoilWetClay.Careful(), true, true
 	case SoilWetSand:
-		return b.wetSand, true, true
+		return facts.PicketSoilWetSand.Careful(), true, true
 	case SoilSaturated, SoilWetFine:
-		return b.saturated, true, true
+		return facts.PicketSoilSaturated.Careful(), true, true
 	case SoilDrySand:
 		return facts.Figure{}, true, false
 	}
-	return b.picketUnknown, false, true
+	return facts.PicketSoilUnknown.Careful(), false, true
 }
 
 // deadmanSoil is the factor on the loam table of deadmen.
-func deadmanSoil(b *handbook, soil string) (f facts.Figure, known bool) {
+func deadmanSoil(soil string) (f facts.Figure, known bool) {
 	switch soil {
 	case SoilLoam:
-		return facts.Figure{X: 1, Surety: b.deadmanFact.Surety}, true
+		return facts.Figure{X: 1, Surety: facts.DeadmanLoam.Table().Surety}, true
 	case SoilHardpan:
-		return b.hardpan, true
+		return facts.DeadmanSoilHardpan.Careful(), true
 	case SoilWetFine, SoilSaturated, SoilWetSand:
-		return b.wetFine, true
+		return facts.DeadmanSoilWetFine.Careful(), true
 	}
-	return b.deadUnknown, false
+	return facts.DeadmanSoilUnknown.Careful(), false
 }

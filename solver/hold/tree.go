@@ -44,7 +44,7 @@ func (m TreeMoments) governs() float64 { return math.Min(float64(m.Uproot), floa
 // (2006) 1871, which are means. Dead, rotten, doubtful or of unknown health: no
 // hold. Pulled before, or its base moved a quarter degree: half.
 func Tree(in TreeIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
-	a, b := in.Tree, book()
+	a := in.Tree
 	if !treeStands(a, found) {
 		return part.Capacity{}
 	}
@@ -53,45 +53,45 @@ func Tree(in TreeIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 		return part.Capacity{}
 	}
 	m := t.moments(sum, found)
-	h := math.Max(b.heightFloor.X, float64(in.Height))
-	if !(h >= b.heightFloor.X) || math.IsInf(h, 1) { // not a number
+	h := math.Max(facts.TreeStrapHeightFloor.Careful().X, float64(in.Height))
+	if !(h >= facts.TreeStrapHeightFloor.Careful().X) || math.IsInf(h, 1) { // not a number
 		return part.Capacity{}
 	}
 	share := 1.0
 	if a.PulledBefore {
-		share = b.movedShare.X
+		share = facts.TreeMovedShare.Careful().X
 		raise(found, "tree-moved", part.Warning, a.ID, "", value("share", part.UnitShare, share))
 	}
 	mean := m.governs() / h * share
-	low := b.lowShare.X * m.governs() / h * share
+	low := facts.TreeLowShare.Careful().X * m.governs() / h * share
 	hold := ultimate(low, mean, math.Min(float64(m.best), float64(m.Break))/h*share)
 	if !hold.Known {
 		return part.Capacity{}
 	}
-	surety := t.species.surety.Weaker(b.lowShare.Surety)
+	surety := t.species.surety.Weaker(facts.TreeLowShare.Careful().Surety)
 	if in.Strap != "" {
 		part.NotDecided(found, "tree-strap-high", a.ID, part.Lack{Thing: in.Strap, Member: "height_m"})
 	}
 	if in.Height > 0 && float64(in.Height) > strapHigh {
 		raise(found, "tree-strap-high", part.Caution, a.ID, "lower-strap", value("height", part.UnitLength, float64(in.Height)),
-			value("least", part.UnitLength, b.heightFloor.X))
+			value("least", part.UnitLength, facts.TreeStrapHeightFloor.Careful().X))
 	}
 	if sum.On() {
-		operands := []part.Operand{cited("low", part.UnitNone, b.lowShare), computed("uproot", part.UnitMoment, float64(m.Uproot)),
+		operands := []part.Operand{cited("low", part.UnitNone, facts.TreeLowShare.Careful()), computed("uproot", part.UnitMoment, float64(m.Uproot)),
 			computed("breaks", part.UnitMoment, float64(m.Break)), computed("height", part.UnitLength, h)}
 		formula := "tree-hold"
 		if a.PulledBefore {
-			formula, operands = "tree-hold-moved", append(operands, cited("share", part.UnitFactor, b.movedShare))
+			formula, operands = "tree-hold-moved", append(operands, cited("share", part.UnitFactor, facts.TreeMovedShare.Careful()))
 		}
 		sum.Add(formula, value("hold", part.UnitLimit, low), operands...)
 	}
 	c := divided(hold, surety, treeNote(m), isPreset(a), in.Lifting, sum)
-	if rule := b.d2.X * t.d * t.d; rule < float64(c.Limit.Force) {
+	if rule := facts.TreeD2Rule.Careful().X * t.d * t.d; rule < float64(c.Limit.Force) {
 		c.Limit.Force, c.Limit.Basis, c.Limit.Factor = quantity.Force(rule), "D²/30", rule/low
-		c.Limit.Surety = surety.Weaker(b.d2.Surety)
+		c.Limit.Surety = surety.Weaker(facts.TreeD2Rule.Careful().Surety)
 		if sum.On() {
-			divisor := b.d2
-			divisor.X = cmPerM * cmPerM * kN / b.d2.X // cm² per kN
+			divisor := facts.TreeD2Rule.Careful()
+			divisor.X = cmPerM * cmPerM * kN / facts.TreeD2Rule.Careful().X // cm² per kN
 			sum.Add("tree-rule", value("limit", part.UnitLimit, rule), computed("diameter", part.UnitNone, t.d*cmPerM), cited("divisor", part.UnitNone, divisor))
 		}
 	}
@@ -301,7 +301,7 @@ func (t *stem) pulled(mass float64, found *[]part.Finding) {
 // species that is not known the lowest of all.
 func (t *stem) mass(sum *part.Sum) quantity.Mass {
 	b, s := book(), t.species
-	conifer, form := b.conifers.of(t.d, t.h), b.form.X*math.Pi/4*t.d*t.d*t.h
+	conifer, form := b.conifers.of(t.d, t.h), facts.StemFormFactor.Careful().X*math.Pi/4*t.d*t.d*t.h
 	e, v := (*volume)(nil), form
 	switch {
 	case s.leafy:
@@ -317,7 +317,7 @@ func (t *stem) mass(sum *part.Sum) quantity.Mass {
 		density := cited("density", part.UnitNone, facts.Figure{ID: s.member("density"), X: s.density, Surety: s.surety})
 		stem, height := value("stem", part.UnitNone, mass), typed("height", part.UnitNone, t.h)
 		if e == nil {
-			sum.Add("tree-stem-form", stem, cited("form", part.UnitNone, b.form), computed("diameter", part.UnitNone, t.d), height, density)
+			sum.Add("tree-stem-form", stem, cited("form", part.UnitNone, facts.StemFormFactor.Careful()), computed("diameter", part.UnitNone, t.d), height, density)
 		} else {
 			sum.Add("tree-stem", stem, cited("factor", part.UnitNone, e.c), computed("diameter", part.UnitNone, t.d*cmPerM),
 				cited("p", part.UnitNone, e.p), height, cited("q", part.UnitNone, e.q), density)

@@ -1,6 +1,7 @@
 package hold
 
 import (
+	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/terrain"
@@ -13,7 +14,7 @@ const girthSlack = 1.02
 // girth and a diameter at a strap below it that cannot be those of one stem are
 // told; the thinner counts.
 func (in TreeIn) breast(sum *part.Sum, found *[]part.Finding) float64 {
-	a, b := in.Tree, book()
+	a := in.Tree
 	d := float64(terrain.AtBreast(a))
 	if !positive(d) {
 		return d
@@ -22,19 +23,19 @@ func (in TreeIn) breast(sum *part.Sum, found *[]part.Finding) float64 {
 	switch trunk := float64(a.Trunk); {
 	case a.Girth == 0:
 		raise(found, "tree-girth-assumed", part.Notice, a.ID, "type-girth", diameter,
-			value("trunk", part.UnitLength, trunk), value("taper", part.UnitNone, b.taper.X))
+			value("trunk", part.UnitLength, trunk), value("taper", part.UnitNone, facts.TreeTaper.Low().X))
 		if sum.On() {
-			sum.Add("tree-taper", diameter, cited("taper", part.UnitNone, b.taper), typed("trunk", part.UnitLength, trunk))
+			sum.Add("tree-taper", diameter, cited("taper", part.UnitNone, facts.TreeTaper.Low()), typed("trunk", part.UnitLength, trunk))
 		}
 		return d
 	case sum.On():
 		sum.Add("tree-breast", diameter, typed("girth", part.UnitLength, float64(a.Girth)))
 	}
-	trunk, below := float64(a.Trunk), float64(in.Height) <= b.breastHeight.X
+	trunk, below := float64(a.Trunk), float64(in.Height) <= facts.TreeBreastHeight.Likely().X
 	if a.Trunk == 0 {
 		return d
 	}
-	if below && d > trunk*girthSlack || d < trunk*b.taperLeast.X {
+	if below && d > trunk*girthSlack || d < trunk*facts.TreeTaperLeast.Likely().X {
 		raise(found, "tree-girth-doubtful", part.Caution, a.ID, "type-girth", diameter, value("trunk", part.UnitLength, trunk))
 	}
 	if !(trunk < d) {
@@ -50,6 +51,6 @@ func (in TreeIn) breast(sum *part.Sum, found *[]part.Finding) float64 {
 func strapAssumed(a *plan.Anchor, found *[]part.Finding) {
 	if d := float64(terrain.AtStrap(a)); a.Trunk == 0 && positive(d) {
 		raise(found, "tree-trunk-assumed", part.Notice, a.ID, "type-trunk", value("trunk", part.UnitLength, d),
-			value("diameter", part.UnitLength, float64(terrain.AtBreast(a))), value("taper", part.UnitNone, book().taper.X))
+			value("diameter", part.UnitLength, float64(terrain.AtBreast(a))), value("taper", part.UnitNone, facts.TreeTaper.Low().X))
 	}
 }
