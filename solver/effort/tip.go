@@ -260,23 +260,23 @@ const leastArmM = 1e-3
 
 // advise raises how near it is to tipping, and what cannot be decided.
 func (t *tipping) advise(res *TipResult, found *[]part.Finding) {
-	id := t.in.Vehicle.ID
+	id, warning, danger := t.in.Vehicle.ID, facts.TipWarning.Value(), facts.TipDanger.Value()
 	tell := func(rule string, l part.Level, x, limit float64) {
 		raise(found, rule, l, id, share("share", min(x, shareShown)), share("limit", limit))
 	}
 	worst := max(res.Share, res.Loosen)
 	switch { // by itself, or at least worse than by itself
-	case res.Rest > facts.TipDanger.Value():
-		tell("tips-by-itself", part.Danger, res.Rest, facts.TipDanger.Value())
+	case res.Rest > danger:
+		tell("tips-by-itself", part.Danger, res.Rest, danger)
 		return
-	case worst > facts.TipDanger.Value():
-		tell(ruleTips, part.Danger, worst, facts.TipDanger.Value())
-	case res.Rest > facts.TipWarning.Value():
-		tell("tips-by-itself", part.Warning, res.Rest, facts.TipWarning.Value())
-	case worst > facts.TipWarning.Value():
-		tell(ruleTips, part.Warning, worst, facts.TipWarning.Value())
+	case worst > danger:
+		tell(ruleTips, part.Danger, worst, danger)
+	case res.Rest > warning:
+		tell("tips-by-itself", part.Warning, res.Rest, warning)
+	case worst > warning:
+		tell(ruleTips, part.Warning, worst, warning)
 	}
-	if worst = max(worst, res.Rest); worst > facts.TipDanger.Value() {
+	if worst = max(worst, res.Rest); worst > danger {
 		return
 	}
 	switch {
@@ -284,10 +284,10 @@ func (t *tipping) advise(res *TipResult, found *[]part.Finding) {
 		tell("tips-at-stall", part.Danger, res.Stall, 1)
 	case res.Stall > 1:
 		tell("tips-at-stall", part.Warning, res.Stall, 1)
-	case res.Stall > facts.TipDanger.Value():
-		tell("tips-at-stall", part.Caution, res.Stall, facts.TipDanger.Value())
+	case res.Stall > danger:
+		tell("tips-at-stall", part.Caution, res.Stall, danger)
 	}
-	if worst <= facts.TipWarning.Value() {
+	if worst <= warning {
 		t.roof(found)
 	}
 }

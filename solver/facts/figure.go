@@ -20,8 +20,8 @@ type ends struct{ low, likely, high, careful Figure }
 
 // figures are those of every row that is no table. Sums of all rooms ask for them
 // over and over.
-var figures = sync.OnceValue(func() map[ID]ends {
-	all := map[ID]ends{}
+var figures = sync.OnceValue(func() map[ID]*ends {
+	all := map[ID]*ends{}
 	for _, row := range All() {
 		if row.IsTable() {
 			continue
@@ -30,19 +30,19 @@ var figures = sync.OnceValue(func() map[ID]ends {
 		if !ok {
 			careful = row.Likely
 		}
-		all[row.ID] = ends{row.figure(row.Low), row.figure(row.Likely), row.figure(row.High), row.figure(careful)}
+		all[row.ID] = &ends{row.figure(row.Low), row.figure(row.Likely), row.figure(row.High), row.figure(careful)}
 	}
 	return all
 })
 
 // must are the figures of a row, and panics as Must does; those of a table are
 // not numbers.
-func (id ID) must() ends {
+func (id ID) must() *ends {
 	if e, ok := figures()[id]; ok {
 		return e
 	}
 	t := id.Table()
-	return ends{t, t, t, t}
+	return &ends{t, t, t, t}
 }
 
 // Low is the low end of the row. Like the others it is for the ids of this
