@@ -73,6 +73,20 @@ type wholeJSON struct {
 	End     number       `json:"followed_m"`
 	Stop    string       `json:"stopped_by"`
 	Moments []momentJSON `json:"moments"`
+	Events  []eventJSON  `json:"events"`
+}
+
+// eventJSON is something that happens on the way.
+type eventJSON struct {
+	Kind     string  `json:"kind"`
+	At       number  `json:"at_m"`
+	AsDrawn  bool    `json:"as_drawn"`
+	Part     string  `json:"part"`
+	Thing    string  `json:"thing"`
+	Other    string  `json:"reaches"`
+	LimitDeg *number `json:"limit_deg"`
+	From     *int    `json:"from_layer"`
+	To       *int    `json:"to_layer"`
 }
 
 type momentJSON struct {
@@ -323,7 +337,15 @@ func wholeOf(w *travel.Answer) *wholeJSON {
 			q := partOf(p)
 			return loadAtJSON{ID: q.ID, Status: q.Status, Load: q.Load, Used: q.Used}
 		})}
-	})}
+	}), Events: each(w.Events, eventOf)}
+}
+
+func eventOf(e *travel.Happening) eventJSON {
+	j := eventJSON{Kind: string(e.Kind), At: number(e.AtM), AsDrawn: e.Start, Part: e.Part, Thing: string(e.Thing), Other: string(e.Other), LimitDeg: positive(e.LimitDeg)}
+	if e.Kind == travel.LayerChange {
+		j.From, j.To = &e.From, &e.To
+	}
+	return j
 }
 
 // statusOf is the state of an equilibrium: "computed" where a part would be
