@@ -91,20 +91,9 @@ func PullerHold(in HoldIn, sum *part.Sum, found *[]part.Finding) (res HoldResult
 		strong.FootBrake = true
 		in.Vehicle = &strong
 	}
-	known := weighed(v)
-	if known {
-		oddMass(found, v)
-	} else if found != nil {
-		lacking(found, "mass-not-known", part.Warning, v.ID, "mass_kg")
-	}
+	known := in.known(found)
 	if in.OwnWinch {
 		found = nil // it is meant to move
-	}
-	part.NotDecided(found, ruleSlides, "", in.Lacks...)
-	part.NotDecided(found, ruleSlides, v.ID, in.HeightLacks...)
-	if _, ok := stand(v, 0.5, 0); !ok {
-		known = false
-		part.NotDecided(found, ruleSlides, v.ID, part.Lack{Thing: v.ID, Member: "wheelbase_m"})
 	}
 	b := brace{in: in, n: n}
 	b.gripping(found)
@@ -146,6 +135,27 @@ func pulling(ends []LineEnd) bool {
 		}
 	}
 	return len(ends) > 0
+}
+
+// known reports whether what a hold cannot be computed without is known, and names
+// each member that it lacks, and a mass that is odd.
+func (in *HoldIn) known(found *[]part.Finding) (known bool) {
+	v := in.Vehicle
+	if known = weighed(v); known {
+		oddMass(found, v)
+	} else if found != nil {
+		lacking(found, "mass-not-known", part.Warning, v.ID, "mass_kg")
+	}
+	if in.OwnWinch {
+		found = nil
+	}
+	part.NotDecided(found, ruleSlides, "", in.Lacks...)
+	part.NotDecided(found, ruleSlides, v.ID, in.HeightLacks...)
+	if _, ok := stand(v, 0.5, 0); !ok {
+		known = false
+		part.NotDecided(found, ruleSlides, v.ID, part.Lack{Thing: v.ID, Member: "wheelbase_m"})
+	}
+	return known
 }
 
 // ruleSlides is the finding that a rule about what a vehicle holds raises.
