@@ -448,8 +448,13 @@ func (a *resolving) slingsReach() {
 		if rs.round.Short > 0 {
 			a.refuse("sling-too-short")
 		}
-		if rs.onTrunk && !(rs.radius > 0) && a.g.leg(rs) { // nor which leg is taut
-			a.refuse("sling-trunk-unknown")
+		if on := a.g.things.Anchor(rs.sling.On.Thing); a.g.leg(rs) { // which leg is taut is not known round a trunk nobody measured
+			switch {
+			case rs.onTrunk && !(rs.radius > 0):
+				a.refuse("sling-trunk-unknown")
+			case on != nil && plan.AnchorKindOf(on.Kind) == nil: // it may be a tree
+				a.refuse("anchor-kind-unknown")
+			}
 		}
 		if !(rs.sling.Length > 0) { // nobody knows where what it holds comes to rest
 			a.refuse("sling-length-unknown")

@@ -114,6 +114,9 @@ func TestALegRoundATrunkNobodyMeasured(t *testing.T) {
 	a := assessed(t, do(legs, theAnchor(func(a *plan.Anchor) { a.Trunk, a.Girth = 0, 0 })))
 	assert.Equal(t, part.Refused, a.Status)
 	assert.Equal(t, part.Warning, levels(a)["sling-trunk-unknown"])
+	a = assessed(t, do(legs, theAnchor(func(a *plan.Anchor) { a.Kind = "" })))
+	assert.Equal(t, "anchor-kind-unknown", a.Why, "it may be a tree")
+	assert.Equal(t, part.Warning, levels(a)["anchor-kind-unknown"])
 }
 
 // A vehicle that nothing draws on is no part of the pull, on a side slope either.
