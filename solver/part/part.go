@@ -14,6 +14,9 @@ func Flat(v r3.Vector) plan.Point { return plan.Point{X: v.X, Y: v.Y} }
 
 // Angle is the angle between v and w, 0 to 180°; 0 if either has no length.
 func Angle(v, w r3.Vector) quantity.Degrees {
+	if v.Norm2() == 0 || w.Norm2() == 0 { // the arc tangent takes a dot product of −0 for 180°
+		return 0
+	}
 	return quantity.FromRadians(v.Angle(w).Radians())
 }
 
