@@ -7,7 +7,6 @@ import (
 	"runtime"
 	"slices"
 	"strconv"
-	"strings"
 	"sync"
 	"sync/atomic"
 	"testing"
@@ -90,36 +89,8 @@ func eachFound(t *testing.T, try func(f *foundOne)) {
 	spread(len(all), func(i int) { try(&all[i]) })
 }
 
-// ofTheRun reports whether a finding says how the lines run: where somebody stands to
-// them, what they bear on, how far off they pull.
-func ofTheRun(id string) bool {
-	return strings.HasPrefix(id, "person-in-") || strings.HasPrefix(id, "bystander-in-") ||
-		slices.Contains([]string{"line-bears", "line-on-trunk", "strap-bears", "tie-back-askew"}, id)
-}
-
 // settledPart reports whether a part is said to be within its limit.
 func settledPart(p *part.Part) bool { return p.Status == part.Within || p.Status == part.Near }
-
-// namesOnly tells that a finding is about what is gone.
-func about(f *part.Finding, gone []string) bool {
-	return slices.ContainsFunc(f.Things, func(id plan.ID) bool { return slices.Contains(gone, string(id)) }) ||
-		slices.ContainsFunc(f.Parts, func(id string) bool { return slices.Contains(gone, id) })
-}
-
-// verdictWithout is how an answer ends with what a weakening rightly takes away
-// set aside, and what is said of one thing more.
-func verdictWithout(a *solver.Assessment, w *weakening, of []string) solver.Verdict {
-	gone := slices.Concat(w.gone, of)
-	b := *a
-	b.Findings = slices.DeleteFunc(slices.Clone(a.Findings), func(f part.Finding) bool {
-		return w.clears(&f) || about(&f, gone) || w.moves && ofTheRun(f.ID)
-	})
-	b.Parts = slices.DeleteFunc(slices.Clone(a.Parts), func(p part.Part) bool { return slices.Contains(gone, string(p.Thing)) || slices.Contains(gone, p.ID) })
-	if len(b.Parts) < len(a.Parts) && a.Status == part.Within {
-		b.Complete = true // what is left is looked at part by part
-	}
-	return b.Verdict()
-}
 
 // Whatever holds less, or is taken away, never makes an answer lighter, and no
 // part that was over its limit or not computed comes to be within it.
@@ -145,50 +116,25 @@ func lighter(before, after *solver.Assessment, w *weakening) string {
 	if after.Why != "" {
 		return ""
 	}
-	was, is := verdictWithout(before, w, nil), after.Verdict()
+	was, is := verdictWithout(before, after, w, nil), after.Verdict()
 	if w.of != nil {
-		was = max(verdictWithout(before, w, w.of), min(was, solver.Unsettled))
+		was = max(verdictWithout(before, after, w, w.of), min(was, solver.Unsettled))
 	}
 	if is < was {
 		return fmt.Sprintf("verdict %v after %v: %v", is, was, lost(before, after, w.gone))
 	}
-	if before.Why != "" && (slices.Contains(w.but, before.Why) || w.moves && ofTheRun(before.Why) || whyGone(before, w.gone)) {
+	if before.Why != "" && w.admits(before, after) {
 		return "" // what refused it is gone
 	}
 	for i := range after.Parts {
 		p := &after.Parts[i]
 		q, there := before.Part(p.ID)
-		if !there || !settledPart(p) || settledPart(q) || q.Status == part.Slack || slices.Contains(w.gone, p.ID) || w.shifted(p, q) {
+		if !there || !settledPart(p) || settledPart(q) || q.Status == part.Slack || slices.Contains(w.gone, p.ID) || w.shifted(p, q) || w.decided(before, after, q) {
 			continue
 		}
 		return fmt.Sprintf("%s is %v (%.3f), was %v (%.3f) %s", p.ID, p.Status, p.Used, q.Status, q.Used, q.Why)
 	}
 	return ""
-}
-
-// clears reports whether a finding is of a rule that a worse figure rightly clears, or
-// that such rules alone were not decided.
-func (w *weakening) clears(f *part.Finding) bool {
-	if f.ID == part.NotDecidedID {
-		return len(w.but) > 0 && !slices.ContainsFunc(f.Lacks, func(l part.Lack) bool { return !slices.Contains(w.but, l.Rule) })
-	}
-	return slices.Contains(w.but, f.ID)
-}
-
-// whyGone reports whether what refused a rig was about what is gone.
-func whyGone(a *solver.Assessment, gone []string) bool {
-	return slices.ContainsFunc(a.Findings, func(f part.Finding) bool { return f.ID == a.Why && about(&f, gone) })
-}
-
-// shifted reports whether a part comes to be within a limit only because the lines
-// run otherwise: it carries less than it did, and its limit is no higher. How
-// much line is out and where a vehicle is pulled go with the run of the lines.
-func (w *weakening) shifted(p, was *part.Part) bool {
-	if !w.moves || was.Status != part.Over {
-		return false
-	}
-	return p.Kind == part.KindWinch || p.Kind == part.KindSlide || p.Kind == part.KindTip ||
-		p.Move.Force < was.Move.Force && p.Limit.Force <= was.Limit.Force*(1+moved)
 }
 
 // lost are the findings above NOTICE that are no longer raised.

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"kedge/solver"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -25,10 +26,12 @@ type weakening struct {
 	// gone are things and parts that carry nothing any more, or lie otherwise: what
 	// was said of them is not said again.
 	gone []string
-	// but are rules whose findings a worse figure rightly clears; why says the
-	// reason.
-	but []string
-	why string
+	// but is the exemption whose rules are rightly cleared of own: the thing, what is
+	// round it and the restraint it is of.
+	but string
+	own []string
+	// not is an exemption that does not count, for the rule notOf.
+	not, notOf string
 }
 
 // partThing is the thing of a part or port.
@@ -54,8 +57,9 @@ func copied(p *plan.Plan) *plan.Plan {
 
 // weakenings are all there are of a found plan.
 func (f *found) weakenings() (all []weakening) {
+	answer := solver.Assess(f.p, "R1")
 	add := func(id plan.ID, what string, apply change) {
-		all = append(all, weakening{name: fmt.Sprintf("%s: %s", id, what), apply: apply})
+		all = append(all, weakening{name: fmt.Sprintf("%s: %s", id, what), apply: apply, own: slices.Concat([]string{string(id)}, f.slingsOn(id), f.restraintOf(string(id)))})
 	}
 	forget := func(id plan.ID, what string, apply change) {
 		add(id, what+" not known", apply)
@@ -63,19 +67,15 @@ func (f *found) weakenings() (all []weakening) {
 		all[len(all)-1].of = append(all[len(all)-1].of, f.slingsOn(id)...) // what goes round it lies as nobody knows either
 	}
 	shifts := func() { all[len(all)-1].moves = true }
-	but := func(why string, rules ...string) {
-		w := &all[len(all)-1]
-		w.but, w.why = rules, why
-	}
+	but := func(exemption string) { all[len(all)-1].but = exemption }
 	rated := func(id plan.ID, of func(p *plan.Plan) *plan.Rating) {
 		if !of(f.p).Known() {
 			return
 		}
 		add(id, "rating lower", func(p *plan.Plan) { of(p).Force *= 0.3 })
-		but("a lower tag fits the size", "rating-beyond-size", "block-rating-beyond")
+		but("smaller tag")
 		forget(id, "rating", func(p *plan.Plan) { *of(p) = plan.Rating{} })
 		add(id, "basis of rating not said", func(p *plan.Plan) { of(p).Basis = plan.BasisUnsaid })
-		but("the size may carry as much before it breaks", "rating-beyond-size", "block-rating-beyond")
 	}
 	for i := range f.r.Lines {
 		line := func(p *plan.Plan) *plan.Line { return &p.Rigs[0].Lines[i] }
@@ -91,7 +91,7 @@ func (f *found) weakenings() (all []weakening) {
 		}
 		if l.Use != plan.UsePull && l.Length > 0 {
 			add(l.ID, "2 m longer", func(p *plan.Plan) { line(p).Length += 2 })
-			but("now it reaches", "too-short")
+			but("longer")
 			forget(l.ID, "length", func(p *plan.Plan) { line(p).Length = 0 })
 		}
 	}
@@ -119,7 +119,7 @@ func (f *found) weakenings() (all []weakening) {
 		}
 		if s.Use != plan.UsePull && s.Length > 0 {
 			add(s.ID, "2 m longer", func(p *plan.Plan) { of(p).Length += 2 })
-			but("now it reaches", "too-short")
+			but("longer")
 		}
 	}
 	for i := range f.r.Shackles {
@@ -142,7 +142,7 @@ func (f *found) weakenings() (all []weakening) {
 			if !f.leg(a.ID) {
 				add(a.ID, "thinner", func(p *plan.Plan) { of(p).Trunk *= 0.6 })
 				shifts()
-				but("a lighter stem is within the table, in nobody's way and sooner gone round", "tree-extrapolated", "line-on-trunk", "too-short")
+				but("thinner stem")
 				all[len(all)-1].gone = f.slingsOn(a.ID)
 			}
 			forget(a.ID, "trunk", func(p *plan.Plan) { of(p).Trunk = 0 })
@@ -158,7 +158,9 @@ func (f *found) weakenings() (all []weakening) {
 			forget(a.ID, "mass", func(p *plan.Plan) { of(p).Mass = 0 })
 		case plan.AnchorPickets:
 			forget(a.ID, "layout", func(p *plan.Plan) { of(p).Layout = "" })
-			add(a.ID, "one picket", func(p *plan.Plan) { of(p).Layout = "1" })
+			if a.Layout != "" { // else it would be known then
+				add(a.ID, "one picket", func(p *plan.Plan) { of(p).Layout = "1" })
+			}
 			forget(a.ID, "direction", func(p *plan.Plan) { of(p).SetKnown = false })
 		case plan.AnchorDeadman:
 			add(a.ID, "thinner log", func(p *plan.Plan) { of(p).LogDiameter *= 0.8 })
@@ -167,10 +169,12 @@ func (f *found) weakenings() (all []weakening) {
 		}
 		forget(a.ID, "kind", func(p *plan.Plan) { of(p).Kind = "" })
 		shifts()
-		add(a.ID, "measured, and holds little", func(p *plan.Plan) {
-			of(p).HoldLow, of(p).HoldLikely, of(p).HoldHigh = plan.Known(quantity.Force(500)), 500, 500
-		})
-		but("the table is not used", "tree-extrapolated", "tree-untested", "deadman-slender")
+		if h, _ := answer.Part(string(a.ID)); h != nil && h.Limit.Known { // else it would be known then
+			add(a.ID, "measured, and holds little", func(p *plan.Plan) {
+				of(p).HoldLow, of(p).HoldLikely, of(p).HoldHigh = plan.Known(quantity.Force(500)), 500, 500
+			})
+			but("measured")
+		}
 	}
 	for i := range f.p.Site.Obstacles {
 		of := func(p *plan.Plan) *plan.Obstacle { return &p.Site.Obstacles[i] }
@@ -203,9 +207,11 @@ func (f *found) weakenings() (all []weakening) {
 			add(v.ID, "nothing that holds", func(p *plan.Plan) {
 				of(p).Brake, of(p).Chocks, of(p).FootBrake, of(p).InGear = plan.BrakeNone, plan.ChocksNone, false, false
 			})
+			but("no foot")
 		}
 		add(v.ID, "no chocks", func(p *plan.Plan) { of(p).Chocks = plan.ChocksNone })
 		add(v.ID, "no foot on the brake", func(p *plan.Plan) { of(p).FootBrake = false })
+		but("no foot")
 	}
 	forget("", "grip", func(p *plan.Plan) { p.Site.Ground.Grip = "" })
 	for i := range f.p.Site.Vehicles { // what stands on it
