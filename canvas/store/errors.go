@@ -51,13 +51,13 @@ func explain(do act, path string, err error) error {
 	why := func(r *refusal.Error) error { return r.Because(err) }
 	switch {
 	case isFull(err):
-		return why(diskFull.At(file))
+		return why(noRoom.At(file))
 	case isReadOnly(err):
 		return why(diskReadOnly.At(file))
 	case isFolder(err):
 		return why(isAFolder.At(file))
 	case isBadName(err):
-		return why(badName.At(file))
+		return why(oddName.At(file))
 	case isNotThere(err) && do == writing:
 		return why(noFolder.At(file, folder))
 	case isNotThere(err):

@@ -4,10 +4,10 @@ import "kedge/solver/refusal"
 
 // How a file is refused.
 var (
-	diskFull              = refusal.Of(ErrFull, "store-full")
+	noRoom                = refusal.Of(ErrFull, "store-full")
 	diskReadOnly          = refusal.Of(ErrReadOnly, "store-read-only")
 	isAFolder             = refusal.Of(ErrFolder, "store-folder")
-	badName               = refusal.Of(ErrName, "store-name")
+	oddName               = refusal.Of(ErrName, "store-name")
 	noFolder              = refusal.Of(ErrNoFolder, "store-no-folder", "folder")
 	notFound              = refusal.Of(ErrNotFound, "store-not-found", "folder")
 	notWritable           = refusal.Of(ErrPermission, "store-not-writable", "folder")
@@ -56,7 +56,7 @@ var (
 
 // Refusals are all kinds of refusal of this package. It is read-only.
 var Refusals = []refusal.Kind{
-	diskFull, diskReadOnly, isAFolder, badName, noFolder, notFound, notWritable, notReadable, diskWrite,
+	noRoom, diskReadOnly, isAFolder, oddName, noFolder, notFound, notWritable, notReadable, diskWrite,
 	diskRead, crowded, notAFile, fileForFolder, marked, notLasting, notLastingYet, tooLargeFile, badPlan,
 	noPlan, noOpenPlan, noSnapshot, manySnapshots, snapshotDamaged, snapshotOther, busy, busyOn, nameTaken,
 	changedSince, notAPicture, manyPixels, pictureDamaged, notSmaller, notSmallEnough, preferencesOdd, preferenceOdd,
