@@ -157,7 +157,7 @@ func (a *resolving) resolve(p *plan.Plan, rig plan.ID) {
 	a.feet()
 	a.groundKnown()
 	a.resistance()
-	a.stranger(p, r)
+	a.unknownThings(p, r)
 	a.figures()
 	a.slopes()
 	if !a.empty {
@@ -321,8 +321,8 @@ func (a *resolving) armyChain(sum *part.Sum) {
 	}
 }
 
-// stranger reports what this version does not know.
-func (a *resolving) stranger(p *plan.Plan, r *plan.Rig) {
+// unknownThings reports what this version does not know.
+func (a *resolving) unknownThings(p *plan.Plan, r *plan.Rig) {
 	if plan.Understood(p) && len(p.Site.Unknown)+len(r.Unknown) == 0 {
 		return
 	}
@@ -336,7 +336,7 @@ func (a *resolving) stranger(p *plan.Plan, r *plan.Rig) {
 		a.find(part.Finding{ID: "unknown-words", Level: part.Caution, Values: []part.Value{
 			{Name: "count", Unit: part.UnitCount, X: float64(len(paths))}, {Name: "path", Unit: part.UnitText, Text: paths[0]}}})
 	}
-	for _, list := range [][]plan.Stranger{p.Site.Unknown, r.Unknown} {
+	for _, list := range [][]plan.UnknownThing{p.Site.Unknown, r.Unknown} {
 		for i := range list {
 			a.out.Status = part.NotUnderstood
 			a.find(part.Finding{ID: "unknown-thing", Level: part.Caution, Things: a.things(list[i].ID)})

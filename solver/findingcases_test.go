@@ -86,7 +86,7 @@ var solverCases = []findingCase{
 	{id: "travel-not-computed", raise: on(func(r *plan.Rig) { r.Travel = 2.4 })},
 	{id: "unknown-members", raise: func(p *plan.Plan) { p.Site.Extra = []byte(`{"wind_m_per_s":4}`) }},
 	{id: "unknown-thing", raise: func(p *plan.Plan) {
-		p.Site.Unknown = []plan.Stranger{{ID: "X1", Kind: "capstan", At: plan.Point{X: -20}}}
+		p.Site.Unknown = []plan.UnknownThing{{ID: "X1", Kind: "capstan", At: plan.Point{X: -20}}}
 	}},
 	{id: "unknown-words", raise: theSling(func(s *plan.Sling) { s.Standard = "another" })},
 	{id: "vehicles-overlap", raise: parkedBy(3.34), clear: parkedBy(3.36)}, // 2.6 + 0.95 − 0.2 m (ours)

@@ -197,7 +197,7 @@ func (g *rigging) newNode(port plan.Port) int {
 			}
 		}
 		return g.addPoint(statics.Free, origin{shackle: k}, plan.Port{})
-	case plan.ThingStranger:
+	case plan.ThingUnknown:
 		g.strange = true
 	}
 	return -1

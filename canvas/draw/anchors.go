@@ -272,7 +272,7 @@ func (d *brush) unknown(c r2.Point) {
 	d.write(c.X, c.Y, "?", d.text.big, true, d.c.Ink, pen.Middle)
 }
 
-func (d *drawing) strangers() {
+func (d *drawing) unknownThings() {
 	for i := range d.s.Plan.Site.Unknown {
 		d.unknown(d.at(d.s.Plan.Site.Unknown[i].At))
 	}

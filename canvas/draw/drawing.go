@@ -75,7 +75,7 @@ func DrawMoving(p pen.Pen, s *Scene) {
 	d.shackles()
 	d.blocks()
 	d.linePorts()
-	d.strangers()
+	d.unknownThings()
 	d.people()
 	d.arrows()
 	d.overlay()

@@ -55,7 +55,7 @@ func BoundsOf(p *plan.Plan, a *solver.Assessment, things []plan.ID) r2.Rect {
 	site.People = only(site.People, things, func(x *plan.Person) plan.ID { return x.ID })
 	site.Notes = only(site.Notes, things, func(x *plan.Note) plan.ID { return x.ID })
 	site.Measures = only(site.Measures, things, func(x *plan.Measure) plan.ID { return x.ID })
-	site.Unknown = only(site.Unknown, things, func(x *plan.Stranger) plan.ID { return x.ID })
+	site.Unknown = only(site.Unknown, things, func(x *plan.UnknownThing) plan.ID { return x.ID })
 	var rig solver.Assessment
 	if a != nil {
 		rig.Stretches = only(a.Stretches, things, func(x *part.Stretch) plan.ID { return x.Line })

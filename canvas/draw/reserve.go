@@ -105,7 +105,7 @@ func (d *drawing) reserveSite() {
 		b.Y.Hi += d.sy(5)
 		g.Mark(b, label.Label|label.Plate)
 	}
-	for _, list := range [][]plan.Stranger{site.Unknown, d.rig.Unknown} {
+	for _, list := range [][]plan.UnknownThing{site.Unknown, d.rig.Unknown} {
 		for i := range list {
 			g.Mark(pen.Around(d.at(list[i].At), d.sy(22), d.sy(22)), label.Point)
 		}
@@ -164,8 +164,8 @@ func (d *drawing) thingPlace(id plan.ID) (r2.Point, bool) {
 		return d.personPlace(d.ix.Person(id)), true
 	case plan.ThingNote:
 		return d.at(d.s.Plan.Site.Notes[s.Pos].At), true
-	case plan.ThingStranger:
-		return d.at(d.ix.Stranger(id).At), true
+	case plan.ThingUnknown:
+		return d.at(d.ix.UnknownThing(id).At), true
 	case plan.ThingBlock:
 		at, _ := d.blockPlace(d.ix.Block(id))
 		return at, true
@@ -220,7 +220,7 @@ func (d *drawing) isShown(id plan.ID) bool {
 		h = &d.rig.Shackles[s.Pos].Head
 	case plan.ThingDamper:
 		h = &d.rig.Dampers[s.Pos].Head
-	case plan.ThingStranger:
+	case plan.ThingUnknown:
 		return true
 	default:
 		return false

@@ -97,7 +97,7 @@ func Find(p *plan.Plan, rig, id plan.ID) (Thing, bool) {
 	return t, true
 }
 
-// thingLists are the JSON lists of the kinds of thing; strangers have no fields.
+// thingLists are the JSON lists of the kinds of thing; unknown things have no fields.
 var thingLists = map[plan.ThingKind]string{
 	plan.ThingVehicle: "vehicles", plan.ThingAnchor: "anchors", plan.ThingObstacle: "obstacles", plan.ThingPerson: "people",
 	plan.ThingNote: "notes", plan.ThingMeasure: "measures", plan.ThingLine: "lines", plan.ThingBlock: "blocks",

@@ -139,7 +139,7 @@ func TestRefusedFiles(t *testing.T) {
 // What a plan is refused for names kinds of things: each has its word.
 func TestEveryKindOfThingHasItsWord(t *testing.T) {
 	for _, lang := range words.Languages() {
-		for k := plan.ThingVehicle; k <= plan.ThingStranger; k++ {
+		for k := plan.ThingVehicle; k <= plan.ThingUnknown; k++ {
 			id := "kind-of-" + strings.ReplaceAll(k.String(), " ", "-")
 			assert.True(t, in(t, lang).HasLabel(id), "%s: %s", lang, id)
 		}

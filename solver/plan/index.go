@@ -18,7 +18,7 @@ const (
 	ThingSling
 	ThingShackle
 	ThingDamper
-	ThingStranger // of a kind this version does not know
+	ThingUnknown // of a kind this version does not know
 )
 
 var thingNames = [...]string{"nothing", "vehicle", "anchor", "obstacle", "person", "note", "measure", "line", "block", "sling", "shackle", "damper", "unknown thing"}
@@ -26,13 +26,13 @@ var thingNames = [...]string{"nothing", "vehicle", "anchor", "obstacle", "person
 // String is the word for the kind.
 func (k ThingKind) String() string {
 	if int(k) >= len(thingNames) {
-		return thingNames[ThingStranger]
+		return thingNames[ThingUnknown]
 	}
 	return thingNames[k]
 }
 
 // Slot is where a thing stands: the list of its kind, and the place in it. A
-// stranger of the rig has InRig set; the other kinds tell by themselves.
+// unknown thing of the rig has InRig set; the other kinds tell by themselves.
 type Slot struct {
 	Kind  ThingKind
 	Pos   int
@@ -60,7 +60,7 @@ func eachSite(s *Site, visit func(list string, i int, id ID, slot Slot)) {
 		visit("measures", i, s.Measures[i].ID, Slot{Kind: ThingMeasure, Pos: i})
 	}
 	for i := range s.Unknown {
-		visit("unknown", i, s.Unknown[i].ID, Slot{Kind: ThingStranger, Pos: i})
+		visit("unknown", i, s.Unknown[i].ID, Slot{Kind: ThingUnknown, Pos: i})
 	}
 }
 
@@ -82,7 +82,7 @@ func eachRig(r *Rig, visit func(list string, i int, id ID, slot Slot)) {
 		visit("dampers", i, r.Dampers[i].ID, Slot{Kind: ThingDamper, Pos: i, InRig: true})
 	}
 	for i := range r.Unknown {
-		visit("unknown", i, r.Unknown[i].ID, Slot{Kind: ThingStranger, Pos: i, InRig: true})
+		visit("unknown", i, r.Unknown[i].ID, Slot{Kind: ThingUnknown, Pos: i, InRig: true})
 	}
 }
 
@@ -194,11 +194,11 @@ func (x *Index) Damper(id ID) *Damper {
 	return nil
 }
 
-// Stranger is the thing id of a kind this version does not know, or nil.
-func (x *Index) Stranger(id ID) *Stranger {
+// UnknownThing is the thing id of a kind this version does not know, or nil.
+func (x *Index) UnknownThing(id ID) *UnknownThing {
 	s := x.at[id]
 	switch {
-	case s.Kind != ThingStranger:
+	case s.Kind != ThingUnknown:
 		return nil
 	case s.InRig:
 		return &x.Rig.Unknown[s.Pos]

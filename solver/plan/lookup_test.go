@@ -43,7 +43,7 @@ func TestIndexFindsEverything(t *testing.T) {
 	assert.Same(t, &p.Rigs[1].Dampers[0], x.Damper("D1"))
 	assert.Nil(t, x.Vehicle("T1"))
 	assert.Nil(t, x.Block("none"))
-	assert.Nil(t, x.Stranger("V1"))
+	assert.Nil(t, x.UnknownThing("V1"))
 	assert.Equal(t, plan.NoThing, x.Kind("none"))
 	assert.Equal(t, plan.Slot{Kind: plan.ThingAnchor, Pos: 1}, x.Find("T2"))
 	assert.Nil(t, plan.NewIndex(p, nil).Block("B1"), "the site alone")
@@ -84,7 +84,7 @@ func TestNames(t *testing.T) {
 		{Head: plan.Head{ID: "h"}, Kind: plan.AnchorPickets},
 	}
 	q.Site.Obstacles = []plan.Obstacle{{Head: plan.Head{ID: "i"}, Kind: "boulder"}, {Head: plan.Head{ID: "j"}}}
-	q.Site.Unknown = []plan.Stranger{{ID: "k", Kind: "kite"}}
+	q.Site.Unknown = []plan.UnknownThing{{ID: "k", Kind: "kite"}}
 	assert.Equal(t, map[plan.ID]string{
 		"a": "Winch vehicle 1", "b": "Winch vehicle 2", "c": "Vehicle 3", "d": "Warden's truck",
 		"e": "Tree 2", "f": "Tree 1", "g": "Boulder 1", "h": "Picket holdfast 1", "i": "Boulder 2", "j": "Obstacle 1", "k": "Unknown thing 1",

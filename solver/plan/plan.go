@@ -44,7 +44,7 @@ type Site struct {
 	Measures  []Measure      `json:"measures,omitempty"`
 	Underlay  *Underlay      `json:"underlay,omitempty"` // a picture to trace; nil: none
 	Survey    *Survey        `json:"survey,omitempty"`   // points measured on the ground; nil: none
-	Unknown   []Stranger     `json:"unknown,omitempty"`  // things of a kind this version does not know
+	Unknown   []UnknownThing `json:"unknown,omitempty"`  // things of a kind this version does not know
 	Extra     jsontext.Value `json:",embed"`
 }
 
@@ -140,9 +140,9 @@ const (
 // Known reports whether there is a rating at all.
 func (r Rating) Known() bool { return r.Force > 0 }
 
-// Stranger is a thing of a kind this version does not know: kept, drawn as
+// UnknownThing is a thing of a kind this version does not know: kept, drawn as
 // "?", and what hangs on it is not computed.
-type Stranger struct {
+type UnknownThing struct {
 	ID    ID             `json:"id"`
 	Kind  string         `json:"kind"`
 	At    Point          `json:"at"`

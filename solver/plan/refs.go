@@ -130,7 +130,7 @@ func (c *refs) port(path string, p Port, own ID) error {
 		if p.Point == "" {
 			return nil
 		}
-	case ThingStranger:
+	case ThingUnknown:
 		return nil
 	default:
 		return noHooking.At(path+"/thing", kindWord(s.Kind), quoted(p.Thing))

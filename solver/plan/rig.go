@@ -17,7 +17,7 @@ type Rig struct {
 	Basis    string          `json:"basis,omitzero"`            // BasisPulling or BasisLifting; empty: pulling
 	StandOff float64         `json:"stand_off_factor,omitzero"` // raises the stand-off ring; never lowers it
 	Travel   quantity.Length `json:"travel_shown_m,omitzero"`   // travel the drawing shows
-	Unknown  []Stranger      `json:"unknown,omitempty"`
+	Unknown  []UnknownThing  `json:"unknown,omitempty"`
 	Extra    jsontext.Value  `json:",embed"`
 }
 

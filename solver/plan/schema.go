@@ -70,7 +70,7 @@ func describe(t reflect.Type, seen map[reflect.Type]*node) *node {
 	case t.Kind() == reflect.Struct:
 		n.members = map[string]*field{}
 		_, hasHead := t.FieldByName("Head")
-		n.isThing = hasHead || t == reflect.TypeFor[Stranger]()
+		n.isThing = hasHead || t == reflect.TypeFor[UnknownThing]()
 		for _, f := range reflect.VisibleFields(t) {
 			tag := f.Tag.Get("json")
 			switch name, options, _ := strings.Cut(tag, ","); {

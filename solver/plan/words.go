@@ -37,7 +37,7 @@ var (
 // UnknownWords are the places, as JSON pointers in file order, of all words
 // that this version does not know where it knows which there are: an anchor's
 // kind, a state of brake, the basis of shares. A computation may not take such a
-// word for another, and an answer from such a plan is incomplete. Strangers are
+// word for another, and an answer from such a plan is incomplete. Unknown things are
 // not listed: they are things of an unknown kind by themselves.
 func UnknownWords(p *Plan) []string {
 	if Understood(p) {
