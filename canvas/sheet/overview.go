@@ -35,7 +35,7 @@ func (m *maker) summary() summary {
 	return s
 }
 
-func (s summary) both() bool { return len(s.loads.rows) > 0 && len(s.finding.rows) > 0 }
+func (s summary) loadsAndFindings() bool { return len(s.loads.rows) > 0 && len(s.finding.rows) > 0 }
 
 // heights are those of both tables, with head and gap, on a width; zero for
 // one that is empty.
@@ -83,7 +83,7 @@ func (s summary) snugWidth(w float64) float64 {
 func (s summary) split(w float64) (under int, h float64) {
 	left := s.snugWidth(w)
 	right := w - left - besideGap
-	if !s.both() || right < leastBeside {
+	if !s.loadsAndFindings() || right < leastBeside {
 		return 0, math.Inf(1)
 	}
 	loads := s.loads.height(left) + headLead + 2

@@ -8,7 +8,7 @@ import (
 )
 
 // filter is which findings the list shows. The zero value shows all. The verdict,
-// flags and counts are never sifted.
+// flags and counts are never filtered.
 type filter struct {
 	hidden   [part.Danger + 1]bool // levels left out
 	selected bool                  // only those about what is selected
@@ -65,19 +65,19 @@ func (fp *findingsPanel) drawFilter(d *panel.Drawing, now filter, fs []part.Find
 		if counts[l] == 0 && !now.hidden[l] {
 			continue
 		}
-		button("sift "+fp.w.words().Level(l), fp.w.label("sift-level", text("level", fp.w.words().Level(l)), count(counts[l])), false, now.hidden[l], func() {
+		button("filter "+fp.w.words().Level(l), fp.w.label("filter-level", text("level", fp.w.words().Level(l)), count(counts[l])), false, now.hidden[l], func() {
 			fp.filter.hidden[l] = !fp.filter.hidden[l]
 		})
 	}
 	if selection || now.selected {
-		button("sift selected", fp.w.label("sift-selected"), now.selected, false, func() { fp.filter.selected = !fp.filter.selected })
+		button("filter selected", fp.w.label("filter-selected"), now.selected, false, func() { fp.filter.selected = !fp.filter.selected })
 	}
 	d.Y = y + d.ButtonHigh() + d.Px(8)
 	if left := len(fs) - listed; left > 0 {
-		said := fp.w.label("sift-hidden", count(left))
+		said := fp.w.label("filter-hidden", count(left))
 		t := panel.Bold(panel.Coloured(d.Small(), d.Shades.Ink))
 		d.Text(d.Px(14), d.Y+d.ButtonHigh()/2, said, t, d.W-d.Px(28))
-		d.Button(d.Px(14)+panel.Width(said, t)+d.Px(10), d.Y, "sift all", fp.w.label("sift-all"), false, func() { fp.filter = filter{} }, "")
+		d.Button(d.Px(14)+panel.Width(said, t)+d.Px(10), d.Y, "filter all", fp.w.label("filter-all"), false, func() { fp.filter = filter{} }, "")
 		d.Y += d.ButtonHigh() + d.Px(8)
 	}
 }

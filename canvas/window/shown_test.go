@@ -158,7 +158,7 @@ func TestQuestionLeavesTheScaleBar(t *testing.T) {
 	assert.LessOrEqual(t, s.frame.asks.Position().Y+s.frame.asks.Size().Height, foot-43, "draw keeps 43 px of its foot for the scale bar")
 }
 
-// The list can be sifted by level and to what is selected; it says how much is
+// The list can be filtered by level and to what is selected; it says how much is
 // left out, and a danger that was not there before is never left out.
 func TestFindingsAreSifted(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
@@ -178,28 +178,28 @@ func TestFindingsAreSifted(t *testing.T) {
 	verdict := texts(s.frame.verdict)
 	require.NotContains(t, texts(s.findings.pane), "not listed")
 
-	s.click(s.findings.pane, "sift "+s.words().Level(part.Caution))
+	s.click(s.findings.pane, "filter "+s.words().Level(part.Caution))
 	some := listed()
 	assert.Zero(t, some[part.Caution])
 	assert.Equal(t, all[part.Warning], some[part.Warning])
 	assert.Contains(t, texts(s.findings.pane), itoa(all[part.Caution])+" not listed")
 	assert.Equal(t, verdict, texts(s.frame.verdict), "the verdict is of all findings")
-	s.click(s.findings.pane, "sift all")
+	s.click(s.findings.pane, "filter all")
 	assert.Equal(t, all, listed())
 
 	// the selection, and what is about it
 	tree := s.board.Plan().Site.Anchors[0].ID
 	s.board.Select(tree)
 	s.refresh()
-	s.click(s.findings.pane, "sift selected")
+	s.click(s.findings.pane, "filter selected")
 	for i := range s.answer().Findings {
 		f := &s.answer().Findings[i]
 		assert.Equal(t, slices.Contains(f.Things, tree), s.findings.pane.Find("finding "+f.Key()) >= 0, f.Key())
 	}
-	s.click(s.findings.pane, "sift all")
+	s.click(s.findings.pane, "filter all")
 
 	// a danger that is new lists all again
-	s.click(s.findings.pane, "sift "+s.words().Level(part.Danger))
+	s.click(s.findings.pane, "filter "+s.words().Level(part.Danger))
 	require.Zero(t, listed()[part.Danger])
 	before := len(s.answer().Findings)
 	s.focusBoard()
