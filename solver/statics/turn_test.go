@@ -32,3 +32,40 @@ func TestTurningBody(t *testing.T) {
 	rig.Bodies[0].TurnPerM = math.NaN()
 	require.Equal(t, statics.BadInput, s.Solve(&rig, &out))
 }
+
+// A block on a long sling may lie where its sheave hauls and where it pays out, both in
+// agreement with the motion: friction holds it in either place. The search takes the
+// way it is told to begin with. That both are answers is checked on the answers: forces
+// balance, and the line runs the way the sheave turns.
+func TestSheaveStart(t *testing.T) {
+	solve := func(start statics.SheaveMotion, endX float64) (statics.Visit, float64) {
+		sheave := statics.Sheave{Model: statics.Constant, Eta: 0.9}
+		second := sheave
+		second.Start = start
+		rig := statics.Rig{
+			Points: []statics.Point{{Pos: r3.Vector{X: 40, Y: -2}}, {Kind: statics.OnBody, Pos: r3.Vector{X: 2}}, {Kind: statics.Free, Pos: r3.Vector{X: 5.5, Y: -1.5}},
+				{Pos: r3.Vector{X: 5.5, Y: -5}}, {Pos: r3.Vector{X: endX, Y: -7}}},
+			Bodies: []statics.Body{{Motion: r3.Vector{X: 1}}},
+			Lines:  []statics.Line{{Path: []int{0, 1, 2, 4}, Drum: true, TensionN: 1, Sheaves: []statics.Sheave{sheave, second}}},
+			Slings: []statics.Sling{{A: 3, B: 2, LengthM: 3.5}},
+		}
+		var s statics.Solver
+		var out statics.Result
+		require.Equal(t, statics.Converged, s.Solve(&rig, &out))
+		require.Less(t, out.ResidualN, 1e-9)
+		v := out.Lines[0].Visits[1]
+		require.True(t, v.Determined)
+		require.Equal(t, v.Motion == statics.Haul, v.RunPerMetre > 0)
+		return v, out.Bodies[0].PullN
+	}
+	haul, pull := solve(statics.Haul, 13)
+	pay, other := solve(statics.Pay, 13)
+	require.Equal(t, statics.Haul, haul.Motion)
+	require.Equal(t, statics.Pay, pay.Motion)
+	require.Greater(t, math.Abs(pull-other), 0.01)
+	// Where the line can run one way alone, both ways of beginning find it.
+	haul, pull = solve(statics.Haul, -3)
+	pay, other = solve(statics.Pay, -3)
+	require.Equal(t, haul.Motion, pay.Motion)
+	require.InDelta(t, pull, other, 1e-9)
+}

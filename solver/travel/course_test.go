@@ -1,7 +1,10 @@
 package travel_test
 
 import (
+	"cmp"
 	"math"
+	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"github.com/golang/geo/r3"
@@ -206,6 +209,58 @@ func TestSheaveSticks(t *testing.T) {
 		ratio := r.Lines[0].Ratios[1]
 		require.True(t, ratio > 0.8 && ratio < 1/0.8, "%g at %g m", ratio, r.AtM)
 	}
+}
+
+// Places are the same in whatever order they are asked for, and events come in the
+// order of the way.
+func TestOrderOfPlaces(t *testing.T) {
+	for name, c := range map[string]*travel.Course{"redirect": redirected(), "sticking": sticking(), "compound": compound(), "dragged": dragged()} {
+		there, back := rowsAt(t, c, 0.3, 1.7, 2.9, 4.4), rowsAt(t, c, 4.4, 2.9, 1.7, 0.3)
+		for i := range there {
+			r := &back[len(back)-1-i]
+			assert.InEpsilon(t, there[i].TensionN, r.TensionN, 1e-8, "%s at %g m", name, r.AtM)
+			assert.InDelta(t, there[i].PaidInM, r.PaidInM, 1e-8, "%s at %g m", name, r.AtM)
+		}
+		events, err := travel.Events(c)
+		require.NoError(t, err)
+		assert.True(t, slices.IsSortedFunc(events, func(a, b travel.Event) int { return cmp.Compare(a.AtM, b.AtM) }), name)
+	}
+}
+
+// Whatever a casualty with two blocks goes past, a course is followed, and what is
+// computed balances.
+func TestAnyCourse(t *testing.T) {
+	rnd := rand.New(rand.NewPCG(5, 20261130))
+	u := func(a, b float64) float64 { return a + (b-a)*rnd.Float64() }
+	computed := 0
+	for range 300 {
+		c := sticking()
+		p := c.Rig.Points
+		p[3].Pos = at(u(2, 14), u(-10, -3))
+		c.Rig.Slings[0].LengthM = u(0.5, 4)
+		p[2].Pos = p[3].Pos.Add(at(0, c.Rig.Slings[0].LengthM))
+		p[4].Pos = at(u(-5, 20), u(-14, 14))
+		eta := u(0.7, 0.97)
+		for i := range c.Rig.Lines[0].Sheaves {
+			c.Rig.Lines[0].Sheaves[i].Eta = eta
+		}
+		if _, err := travel.Events(c); err != nil {
+			require.ErrorIs(t, err, travel.ErrCourse) // it does not stand at the start
+			continue
+		}
+		for _, r := range rowsAt(t, c, 0, u(0, 8), 8) {
+			if r.Status != travel.Computed {
+				require.True(t, math.IsNaN(r.TensionN))
+				continue
+			}
+			computed++
+			require.InEpsilon(t, 12000, r.CasualtyN.X, 1e-6)
+			for _, ratio := range r.Lines[0].Ratios {
+				require.True(t, ratio > eta*(1-1e-6) && ratio < (1+1e-6)/eta, "%g of %g at %g m", ratio, eta, r.AtM)
+			}
+		}
+	}
+	require.Greater(t, computed, 500)
 }
 
 // Turned, shifted and mirrored, a course is the same; so it is with its points and

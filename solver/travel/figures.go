@@ -27,6 +27,7 @@ type asker struct {
 	states map[string]int
 	key    []byte
 	cache  map[float64][]float64
+	long   map[float64][]float64 // length of every stretch of the rig
 }
 
 // stage is a part of the way on which the casualty lies in one thing: the figures
@@ -45,7 +46,7 @@ const (
 )
 
 func newAsker(p *plan.Plan, rig plan.ID) *asker {
-	q := &asker{p: p, rig: rig, askedM: math.NaN(), index: map[string]int{}, states: map[string]int{}, cache: map[float64][]float64{}}
+	q := &asker{p: p, rig: rig, askedM: math.NaN(), index: map[string]int{}, states: map[string]int{}, cache: map[float64][]float64{}, long: map[float64][]float64{}}
 	q.v = slices.IndexFunc(p.Site.Vehicles, func(v plan.Vehicle) bool { return v.Stuck != nil })
 	q.stages = []stage{{}}
 	for _, atM := range stagesOf(&p.Site.Vehicles[q.v]) {
@@ -115,12 +116,29 @@ func (q *asker) all(sM float64) []float64 {
 		for i := range v {
 			v[i] = math.NaN()
 		}
+		q.lengths(sM)
 		v[askOffWay], v[askState] = q.f.OffWayDeg, float64(q.state())
 		for i := range q.f.Parts {
 			v[firstPart+q.known(q.f.Parts[i].ID)] = used(&q.f.Parts[i])
 		}
 	}
 	q.cache[sM] = v
+	return v
+}
+
+// lengths are those of the stretches at a place, in the order of the rig, metres; nil:
+// not known there.
+func (q *asker) lengths(sM float64) []float64 {
+	if v, known := q.long[sM]; known {
+		return v
+	}
+	var v []float64
+	if q.ask(sM) {
+		for i := range q.f.Stretches {
+			v = append(v, float64(q.f.Stretches[i].Length))
+		}
+	}
+	q.long[sM] = v
 	return v
 }
 

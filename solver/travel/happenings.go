@@ -182,24 +182,30 @@ func (f *lookout) angles() {
 // tail is how much of a line lies beyond the hauling end of each of its stretches: a
 // way to follow values along.
 type tail struct {
-	q    *asker
-	line plan.ID
-	n    int
+	q         *asker
+	stretches []int // of the line, in its order, by index among those of the rig
+}
+
+func newTail(q *asker, line plan.ID) *tail {
+	t := &tail{q: q}
+	if q.ask(0) {
+		for i := range q.f.Stretches {
+			if q.f.Stretches[i].Line == line {
+				t.stretches = append(t.stretches, i)
+			}
+		}
+	}
+	return t
 }
 
 func (t *tail) all(sM float64) []float64 {
-	v := make([]float64, t.n)
-	if !t.q.ask(sM) {
-		for k := range v {
-			v[k] = math.NaN()
-		}
-		return v
-	}
-	for i := range t.q.f.Stretches {
-		if s := &t.q.f.Stretches[i]; s.Line == t.line {
-			for k := 0; k <= s.Index && k < t.n; k++ {
-				v[k] += float64(s.Length)
-			}
+	long := t.q.lengths(sM)
+	v := make([]float64, len(t.stretches))
+	sum := 0.0
+	for k := len(v) - 1; k >= 0; k-- {
+		if v[k] = math.NaN(); t.stretches[k] < len(long) {
+			sum += long[t.stretches[k]]
+			v[k] = sum
 		}
 	}
 	return v
@@ -222,14 +228,14 @@ func (f *lookout) onLines(rig plan.ID) {
 	}
 	for i := range r.Lines {
 		l := &r.Lines[i]
-		t := &tail{f.q, l.ID, len(l.Path) - 1}
+		t := newTail(f.q, l.ID)
 		things := f.thingsOn(r, l, t)
 		if len(things) == 0 {
 			continue
 		}
 		s := newScan(t, places, f.stop)
 		for _, thing := range things {
-			for k := range t.n {
+			for k := range t.stretches {
 				kind := ReachesBlock
 				if k == 0 {
 					if kind = ReachesFairlead; l.Path[0].Point != plan.PortWinch {
@@ -256,7 +262,7 @@ func (f *lookout) thingsOn(r *plan.Rig, l *plan.Line, t *tail) []onLine {
 	beyond := append(t.all(0), 0)
 	var out []onLine
 	for i := range r.Dampers {
-		if d := &r.Dampers[i]; d.Line == l.ID && d.Stretch >= 0 && d.Stretch < t.n {
+		if d := &r.Dampers[i]; d.Line == l.ID && d.Stretch >= 0 && d.Stretch < len(t.stretches) {
 			long := beyond[d.Stretch] - beyond[d.Stretch+1]
 			out = append(out, onLine{d.ID, beyond[d.Stretch+1] + (1-d.Share)*long})
 		}
