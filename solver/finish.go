@@ -121,8 +121,9 @@ func (a *concluding) judged(p *part.Part) {
 		over, near, used.X, load.X = "over-to-break-loose", "near-to-break-loose", p.UsedToLoosen(), float64(p.Loosen.Force)
 	}
 	switch {
-	case p.Kind == part.KindSlide || p.Kind == part.KindTip:
-		// effort raises its own findings with what would hold.
+	case p.Kind == part.KindTip || p.Kind == part.KindSlide && (p.Status == part.NoLimit || a.winches(p.Thing) || a.slides(p.Thing)):
+		// effort raises its own findings with what would hold. An anchor vehicle
+		// may be over its limit, a third of its hold, long before it slides.
 	case p.Status == part.Over && p.Kind == part.KindWinch && over == "over-limit":
 		at("winch-over", part.Warning, a.given(name, load, limit, used))
 	case p.Status == part.Over && p.Kind == part.KindWinch:
@@ -136,6 +137,13 @@ func (a *concluding) judged(p *part.Part) {
 	case p.Status == part.NoLimit && p.Kind != part.KindFairlead:
 		at("no-limit", part.Warning, a.given(name, load))
 	}
+}
+
+// slides reports whether a vehicle is said to be pulled off its place.
+func (a *concluding) slides(id plan.ID) bool {
+	return slices.ContainsFunc(a.out.Findings, func(f part.Finding) bool {
+		return (f.ID == "vehicle-slides" || f.ID == "vehicle-turns") && f.Things[0] == id
+	})
 }
 
 // presetCount says how many ratings nobody has read from a tag: those in use,

@@ -1,6 +1,7 @@
 package solver_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -305,5 +306,31 @@ func TestAFootBrakeWantsADriver(t *testing.T) {
 		assert.Equal(t, !holds, nobody, in)
 		assert.Equal(t, !holds, none, in)
 		assert.Equal(t, holds, partOf(t, a, "V2/slide").Limit.Force > 0, in)
+	}
+}
+
+// A vehicle that serves as anchor may be asked for a third of what it holds, as
+// every other anchor: over that is a danger, long before it slides. With all wheels
+// locked it holds 0.5·W along its nose; the block draws √(1 + 0.96²) times the 2 kN
+// ÷ 0.96^½ on it, 2.83 kN: a third of the hold of 1 730 kg, and three quarters of a
+// third of that of 2 310 kg.
+func TestAnchorVehicleOverItsLimit(t *testing.T) {
+	weighs := func(kg quantity.Mass) change {
+		return do(onVehicle, func(p *plan.Plan) { p.Site.Vehicles[2].Mass = kg })
+	}
+	for _, c := range []struct {
+		kg   quantity.Mass
+		says string
+	}{{1680, "over-limit"}, {1800, "near-limit"}, {2240, "near-limit"}, {2400, ""}} {
+		a := assessed(t, weighs(c.kg))
+		p := partOf(t, a, "V3/slide")
+		var said []string
+		for i := range a.Findings {
+			if f := &a.Findings[i]; f.Level > part.Notice && f.Things[0] == "V3" {
+				said = append(said, f.ID)
+			}
+		}
+		assert.Equal(t, c.says, strings.Join(said, " "), "%v kg: %.0f, %.0f of %.0f", c.kg, float64(p.Move.Force), float64(p.Loosen.Force), float64(p.Limit.Force))
+		assert.NotContains(t, levels(a), "vehicle-slides", "%v kg", c.kg)
 	}
 }
