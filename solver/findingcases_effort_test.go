@@ -21,6 +21,7 @@ var casualtyCases = []findingCase{
 	{id: "does-not-break-loose", raise: loosened(1.96), clear: loosened(1.92)}, // the winch gives 4 kN, 3.886 along the way out: 1.943 of 2 kN
 	{id: "downhill-pull", raise: sloped(0.8, 90), clear: sloped(0.6, 90)},      // firm gravel rolls from 0.012: 0.69°
 	{id: "downhill-pull-unknown", with: []string{"jump-not-computed", "not-decided"}, left: []string{"jump-not-computed", "not-decided"}, raise: do(laden(0), sloped(0.8, 90)), clear: do(laden(0), sloped(0.6, 90))},
+	{id: "dragged-aside", with: []string{"off-way-out"}, left: []string{"off-way-out"}, raise: do(byRules, laden(400), aside(31)), clear: do(byRules, laden(400), aside(29))}, // over 30° (ours)
 	{id: "height-not-known", with: []string{"measured-below-rules"}, left: []string{"measured-below-rules"}, raise: do(onItsSide, casualty(func(v *plan.Vehicle) { v.Height = 0 })), clear: onItsSide},
 	{id: "hold-back-no-limit", with: []string{"no-limit", "no-rating"}, raise: do(sloped(2, 90), heldBack(0)), clear: do(sloped(2, 90), heldBack(40000))},
 	{id: "hold-back-weak", with: []string{"over-limit"}, left: []string{"near-limit"}, raise: do(sloped(2, 90), heldBack(695)), clear: do(sloped(2, 90), heldBack(715))}, // 1.5·1600·g·(sin 2° − 0.012) = 539 N of 0.85·0.9·tag

@@ -1,9 +1,12 @@
 package effort
 
 import (
+	"math"
+
 	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/quantity"
 )
 
 // lockedShare is the share of the weight on the casualty's wheels that do not
@@ -88,4 +91,28 @@ func (p *pull) braked(res *ResistanceResult) {
 		x.Values = []part.Value{force("locked", float64(locked.High)), force("free", float64(free.High))}
 	}
 	x.Remedies = []part.Remedy{{Do: "release-brakes", Thing: p.id}}
+}
+
+// steerDeg, degrees, is how far off the way its wheels roll a vehicle still
+// follows a pull by its steering. (ours: wheels turn by 30 to 40)
+const steerDeg = 30
+
+// drifts counts what wheels take that are dragged aside, where the way out lies
+// further off the vehicle's middle than it steers: grip times the sine of that
+// angle, at the likely and the high end; at the low one it swings round and rolls.
+// (ours) What somebody measured has it in it.
+func (p *pull) drifts() {
+	way, known := p.in.Vehicle.WayOut()
+	if !known || p.stuck.Overturned {
+		return
+	}
+	aside := math.Sin((way - p.in.Vehicle.Bearing).Radians())
+	off := float64(quantity.FromRadians(math.Asin(min(abs(aside), 1))))
+	if off <= steerDeg*(1+roundingSlack) {
+		return
+	}
+	p.locked[likely], p.locked[high] = max(p.locked[likely], abs(aside)), max(p.locked[high], abs(aside))
+	if p.found != nil && !(p.stuck.Measured > 0) {
+		raise(p.found, "dragged-aside", part.Caution, p.id, angle("off", off), angle("steers", steerDeg))
+	}
 }

@@ -140,6 +140,7 @@ func Resistance(in ResistanceIn, sum *part.Sum, found *[]part.Finding) (res Resi
 	p.sinA = sinDeg(in.GradeDeg)
 	p.flat = flatness(p.sinA, sinB)
 	p.locked = lockedShare(in.Vehicle, p.stuck.LockedWheels)
+	p.drifts()
 	part.NotDecided(found, ruleLoosens, "", in.Lacks...)
 	res.PlannedOn = p.stuck.PlanOn
 	switch res.PlannedOn {

@@ -20,6 +20,7 @@ var Rules = []part.Rule{
 	{ID: "does-not-break-loose", Levels: []part.Level{part.Caution, part.Warning}, Fact: "breakaway.factor", Values: []string{"low", "high", "gives"}},
 	{ID: "downhill-pull", Levels: []part.Level{part.Danger}, Fact: "roll-away.holdback", Values: []string{"roll", "back"}},
 	{ID: "downhill-pull-unknown", Levels: []part.Level{part.Danger}, Fact: "roll-away.holdback", Values: nil},
+	{ID: "dragged-aside", Levels: []part.Level{part.Caution}, Why: "wheels roll one way: off it by more than they steer they are dragged, grip times the sine (ours)", Values: []string{"off", "steers"}},
 	{ID: "figures-odd", Levels: []part.Level{part.Warning}, Why: "axles, wheels, centre of gravity and points lie within a vehicle's body, or 0.5 m off it at most, a drum within its width; a centre of gravity lies over a fifth of its height, and a brake holds less than it weighs (ours)", Values: []string{"first", "figure", "second", "limit"}},
 	{ID: "foot-brake-nobody", Levels: []part.Level{part.Caution}, Why: "a service brake holds while somebody presses it", Values: nil},
 	{ID: "grip-not-known", Levels: []part.Level{part.Caution}, Why: "the widest range of the handbook's grips", Values: []string{"low", "high"}},

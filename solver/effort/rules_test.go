@@ -41,6 +41,28 @@ func climb(deg float64, measured quantity.Force) func(*[]part.Finding) {
 	}
 }
 
+// toward is a way out at that bearing, of a vehicle that points north.
+func toward(bearing quantity.Degrees) func(*plan.Vehicle) {
+	return func(v *plan.Vehicle) {
+		v.Bearing = 0
+		v.Stuck = &plan.Stuck{Depth: plan.DepthNone, Way: plan.WayFree, WayBearing: plan.Known(bearing)}
+	}
+}
+
+// A vehicle that is taken out 60° off the way its wheels roll is dragged with
+// sin 60° of what it is with all wheels locked, or it swings round and rolls.
+func TestDraggedAside(t *testing.T) {
+	of := func(change func(*plan.Vehicle)) effort.ResistanceResult {
+		return effort.Resistance(effort.ResistanceIn{Vehicle: casualty(change), Ground: &moss}, nil, nil)
+	}
+	askew, locked, rolls := of(toward(60)), of(stuck(plan.Stuck{Depth: plan.DepthNone, LockedWheels: 4})), of(toward(0))
+	sin := math.Sqrt(3) / 2
+	assert.InEpsilon(t, sin*float64(locked.Terms.Dragged.High), float64(askew.Terms.Dragged.High), 1e-9)
+	assert.InEpsilon(t, sin*float64(locked.Terms.Dragged.Likely), float64(askew.Terms.Dragged.Likely), 1e-9)
+	assert.Equal(t, rolls.Low, askew.Low)
+	assert.Greater(t, float64(askew.High), float64(rolls.High))
+}
+
 func stuck(s plan.Stuck) func(*plan.Vehicle) { return func(v *plan.Vehicle) { v.Stuck = &s } }
 
 func stands(tensionN float64, change func(*plan.Vehicle), in effort.HoldIn) func(*[]part.Finding) {
@@ -229,6 +251,8 @@ var situations = []situation{
 	{"not-counted", part.Notice, resist(stuck(plan.Stuck{Overturned: true, LockedWheels: 1}), moss), resist(stuck(plan.Stuck{Depth: plan.DepthNone, LockedWheels: 1}), moss)},
 	{"locked-not-computed", part.Caution, resist(stuck(plan.Stuck{Depth: plan.DepthHub, LockedWheels: 1}), moss), resist(stuck(plan.Stuck{Depth: plan.DepthNone, LockedWheels: 1}), moss)},
 	{"locked-not-computed", part.Caution, resist(stuck(plan.Stuck{Depth: plan.DepthHub, LockedWheels: 1}), moss), resist(stuck(plan.Stuck{Depth: plan.DepthHub}), moss)},
+	{"dragged-aside", part.Caution, resist(toward(31), moss), resist(toward(29), moss)},
+	{"dragged-aside", part.Caution, resist(toward(149), moss), resist(toward(151), moss)},
 	{"measured-below-locked", part.Warning, lockedAt(8400, func(v *plan.Vehicle) { v.Stuck.Depth, v.Stuck.LockedWheels = plan.DepthHub, 4 }), lockedAt(8420, func(v *plan.Vehicle) { v.Stuck.Depth, v.Stuck.LockedWheels = plan.DepthHub, 4 })},
 	{"not-counted", part.Notice, resist(stuck(plan.Stuck{Depth: plan.DepthNone, BackTheWay: true}), moss), resist(stuck(plan.Stuck{Depth: plan.DepthHub, BackTheWay: true}), moss)},
 	{"not-counted", part.Notice, resist(stuck(plan.Stuck{Depth: plan.DepthHub, Sinkage: 0.1}), moss), resist(stuck(plan.Stuck{Depth: plan.DepthNone, Sinkage: 0.1}), moss)},
