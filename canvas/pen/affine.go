@@ -3,6 +3,8 @@ package pen
 import (
 	"math"
 
+	"kedge/solver/quantity"
+
 	"github.com/golang/geo/r2"
 )
 
@@ -20,7 +22,7 @@ func ScaleMove(s, dx, dy float64) Affine { return Affine{A: s, D: s, E: dx, F: d
 // left corner is (x, y) and whose sides are boxW and boxH pen units, turned by
 // rotateDeg (counter-clockwise as seen) about the box's centre.
 func BoxAffine(w, h int, x, y, boxW, boxH, rotateDeg float64) Affine {
-	sin, cos := sinCosDeg(rotateDeg)
+	sin, cos := quantity.Degrees(rotateDeg).SinCos()
 	sx, sy := boxW/float64(w), boxH/float64(h)
 	m := Affine{A: cos * sx, B: -sin * sx, C: sin * sy, D: cos * sy}
 	cx, cy := float64(w)/2, float64(h)/2
@@ -60,18 +62,3 @@ func (m Affine) finite() bool {
 }
 
 func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
-
-// sinCosDeg is exact at multiples of 90°, so that upright text stays upright.
-func sinCosDeg(deg float64) (sin, cos float64) {
-	switch math.Mod(deg, 360) {
-	case 0:
-		return 0, 1
-	case 90, -270:
-		return 1, 0
-	case 180, -180:
-		return 0, -1
-	case 270, -90:
-		return -1, 0
-	}
-	return math.Sincos(deg * math.Pi / 180)
-}

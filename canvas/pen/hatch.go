@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 
+	"kedge/solver/quantity"
+
 	"github.com/golang/geo/r2"
 )
 
@@ -52,7 +54,7 @@ func (k *hatcher) add(dst *Path, outline *Path, h *Hatch, lo, hi r2.Point) {
 		return
 	}
 	// Turned axes: s along the lines, t across, origin at the hatch's.
-	sin, cos := sinCosDeg(h.AngleDeg)
+	sin, cos := quantity.Degrees(h.AngleDeg).SinCos()
 	turn := Affine{A: cos, B: sin, C: -sin, D: cos}
 	turn.E = -(turn.A*h.OriginX + turn.C*h.OriginY)
 	turn.F = -(turn.B*h.OriginX + turn.D*h.OriginY)
@@ -127,7 +129,7 @@ func addDots(dst *Path, back Affine, h *Hatch, step, row, a, b float64) {
 	for i := math.Ceil((a - shift) / step); i*step+shift <= b; i++ {
 		c := back.Apply(r2.Point{X: i*step + shift, Y: row * step})
 		for j := range 8 {
-			sin, cos := sinCosDeg(float64(j)*45 + 22.5)
+			sin, cos := quantity.Degrees(float64(j)*45 + 22.5).SinCos()
 			if j == 0 {
 				dst.MoveTo(c.X+r*cos, c.Y-r*sin)
 			} else {

@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"kedge/solver/quantity"
+
 	"github.com/golang/geo/r2"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
@@ -76,7 +78,7 @@ func TestHatchLengthIsAreaBySpacing(t *testing.T) {
 		disc.Circle(7, 9, r)
 		new(hatcher).add(&got, &disc, &h, everywhereLo, everywhereHi)
 		var length float64
-		sin, cos := sinCosDeg(h.AngleDeg)
+		sin, cos := quantity.Degrees(h.AngleDeg).SinCos()
 		for _, l := range contoursOf(&got) {
 			for _, q := range l {
 				require.LessOrEqual(t, math.Hypot(q.X-7, q.Y-9), r+h.Spacing/50)

@@ -3,6 +3,8 @@ package pen
 import (
 	"math"
 
+	"kedge/solver/quantity"
+
 	"github.com/golang/geo/r2"
 )
 
@@ -155,7 +157,7 @@ const arcStepDeg = 45
 //
 //	k = 4/3 · tan(sweep/4)   (control arm of the cubic through both tangents)
 func (p *Path) Arc(cx, cy, r, startDeg, sweepDeg float64) {
-	sin, cos := sinCosDeg(startDeg)
+	sin, cos := quantity.Degrees(startDeg).SinCos()
 	x, y := cx+r*cos, cy-r*sin
 	switch {
 	case !p.open:
@@ -170,7 +172,7 @@ func (p *Path) Arc(cx, cy, r, startDeg, sweepDeg float64) {
 	sweepDeg = math.Max(-360, math.Min(360, sweepDeg))
 	n := int(math.Ceil(math.Abs(sweepDeg) / arcStepDeg))
 	for i := 1; i <= n; i++ {
-		s1, c1 := sinCosDeg(startDeg + sweepDeg*float64(i)/float64(n))
+		s1, c1 := quantity.Degrees(startDeg + sweepDeg*float64(i)/float64(n)).SinCos()
 		k := r * 4 / 3 * math.Tan(sweepDeg/float64(n)*math.Pi/180/4)
 		p.CubeTo(
 			cx+r*cos-k*sin, cy-r*sin-k*cos,

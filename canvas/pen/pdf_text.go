@@ -6,6 +6,8 @@ import (
 	"image/color"
 	"math"
 
+	"kedge/solver/quantity"
+
 	"codeberg.org/go-pdf/fpdf"
 )
 
@@ -27,7 +29,7 @@ func (p *PDF) Text(x, y float64, text string, t *TextStyle) {
 	if t.Size <= 0 || text == "" {
 		return
 	}
-	sin, cos := sinCosDeg(t.RotateDeg)
+	sin, cos := quantity.Degrees(t.RotateDeg).SinCos()
 	along, k := f.startShift(text, t.Anchor)*t.Size, t.Size/pdfTextSize
 	place := Affine{A: k * cos, B: -k * sin, C: -k * sin, D: -k * cos, E: x + cos*along, F: y - sin*along}
 	write := func(c color.NRGBA, op, how string, strokeWidth float64) {

@@ -3,6 +3,8 @@ package pen
 import (
 	"math"
 
+	"kedge/solver/quantity"
+
 	"github.com/golang/geo/r2"
 	"golang.org/x/image/font/sfnt"
 )
@@ -50,7 +52,7 @@ func (c *glyphCache) outline(f *face, key glyphKey) ([]edge, error) {
 	if c.edges == nil || len(c.edges) >= maxCachedGlyphs {
 		c.edges = make(map[glyphKey][]edge, 256)
 	}
-	sin, cos := sinCosDeg(key.rotate)
+	sin, cos := quantity.Degrees(key.rotate).SinCos()
 	c.path.Reset()
 	err := f.addOutline(&c.path, &c.buf, key.id,
 		Affine{A: cos * key.sizePx, B: -sin * key.sizePx, C: sin * key.sizePx, D: cos * key.sizePx})
@@ -111,7 +113,7 @@ func (r *Raster) Text(x, y float64, text string, t *TextStyle) {
 		r.largeText(x, y, text, t)
 		return
 	}
-	sin, cos := sinCosDeg(t.RotateDeg)
+	sin, cos := quantity.Degrees(t.RotateDeg).SinCos()
 	up, down := f.ascent*sizePx+haloPx+1, f.descent*sizePx+haloPx+1
 	start := f.startShift(text, t.Anchor) * sizePx
 	end := start + f.width(text)*sizePx

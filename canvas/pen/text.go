@@ -3,6 +3,8 @@ package pen
 import (
 	"image/color"
 
+	"kedge/solver/quantity"
+
 	"golang.org/x/image/font/sfnt"
 )
 
@@ -78,7 +80,7 @@ func TextPath(dst *Path, x, y float64, text string, t *TextStyle) error {
 		return err
 	}
 	var buf sfnt.Buffer
-	sin, cos := sinCosDeg(t.RotateDeg)
+	sin, cos := quantity.Degrees(t.RotateDeg).SinCos()
 	along := f.startShift(text, t.Anchor)
 	for _, c := range text {
 		g := f.glyph(c)

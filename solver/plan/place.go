@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"math"
 	"slices"
 
 	"kedge/solver/quantity"
@@ -9,20 +8,7 @@ import (
 
 // Heading is the unit vector of a bearing: its part east and its part north.
 // Quarter turns are exact.
-func Heading(bearing quantity.Degrees) (east, north float64) {
-	d := math.Mod(float64(bearing), 360)
-	switch d {
-	case 0:
-		return 0, 1
-	case 90, -270:
-		return 1, 0
-	case 180, -180:
-		return 0, -1
-	case 270, -90:
-		return -1, 0
-	}
-	return math.Sincos(d * math.Pi / 180)
-}
+func Heading(bearing quantity.Degrees) (east, north float64) { return bearing.SinCos() }
 
 // Place is the point ahead of the middle of v's footprint and left of its
 // middle line, in plan coordinates.

@@ -103,6 +103,22 @@ func (m Mass) Weight() Force { return Force(float64(m) * Gravity) }
 // degrees.
 func (d Degrees) Radians() float64 { return float64(d) * math.Pi / 180 }
 
+// SinCos are the sine and the cosine of d, exact at quarter turns.
+func (d Degrees) SinCos() (sin, cos float64) {
+	x := math.Mod(float64(d), 360)
+	switch x {
+	case 0:
+		return 0, 1
+	case 90, -270:
+		return 1, 0
+	case 180, -180:
+		return 0, -1
+	case 270, -90:
+		return -1, 0
+	}
+	return math.Sincos(x * math.Pi / 180)
+}
+
 // FromRadians is an angle of rad radians in degrees.
 func FromRadians(rad float64) Degrees { return Degrees(rad * 180 / math.Pi) }
 
