@@ -86,8 +86,9 @@ type solving struct {
 // and the casualty meet.
 type laying struct {
 	solving
-	bodies   []terrain.Body // what lines can bear on; from contacts on
-	unclosed bool           // a sling does not close round its tree
+	bodies    []terrain.Body // what lines can bear on; from contacts on
+	unclosed  bool           // a sling does not close round its tree
+	undecided bool           // whether a line bears on something is not decided
 }
 
 // loading is the stage that finds the load of each part from the equilibrium.

@@ -15,20 +15,22 @@ import (
 // that bears on something is refused: its tension past the contact is not that
 // of the drawing, and the line is being cut.
 func (a *laying) contacts() {
-	a.bodies = terrain.Bodies(&a.g.p.Site)
+	a.bodies = terrain.BodiesIn(a.bodies, &a.g.p.Site)
 	a.unclosed = slices.ContainsFunc(a.g.slings, func(s riggedSling) bool { return s.round.Short > 0 })
-	offset := make(map[plan.ID]quantity.Length, len(a.g.lines))
+	from := quantity.Length(0) // along its line
 	for i := range a.out.Stretches {
 		s := &a.out.Stretches[i]
 		if a.g.restrains[s.Line] {
 			continue // it is judged with what it holds
 		}
-		from := offset[s.Line]
-		offset[s.Line] = from + s.Length
+		if s.Index == 0 {
+			from = 0
+		}
 		run := terrain.Line{A: s.A, B: s.B, Ends: [2]plan.ID{FastTo(a.g.things, s.PortA), FastTo(a.g.things, s.PortB)}}
 		for k := range a.bodies {
 			a.contact(s, from, &run, &a.bodies[k])
 		}
+		from += s.Length
 	}
 	a.strapContacts()
 	if a.refused {
@@ -42,6 +44,9 @@ func (a *laying) contacts() {
 // one thing of the site.
 func (a *laying) contact(s *part.Stretch, from quantity.Length, run *terrain.Line, b *terrain.Body) {
 	id, tree := "line-bears", b.Kind == plan.ThingAnchor
+	if b.Apart(run) && s.PortB.Thing != b.ID {
+		return
+	}
 	if tree {
 		id = "line-on-trunk"
 		if s.PortB.Thing == b.ID && a.g.things.Anchor(b.ID).HasTrunk() {
@@ -220,6 +225,7 @@ func (a *laying) passes(id string, s *part.Stretch, thing plan.ID, values ...par
 // unmeasured says that a rule cannot decide whether something is met, because
 // nobody said how far it reaches.
 func (a *laying) unmeasured(rule string, b *terrain.Body) {
+	a.undecided = true
 	part.NotDecided(a.found(), rule, b.ID, a.missingSize(b.ID)...)
 }
 

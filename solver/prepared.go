@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -21,12 +22,12 @@ type Prepared struct {
 	work rating
 	plan *plan.Plan
 	rig  plan.ID
-	sure map[string]bool // parts that no missing figure leaves open
+	sure map[string]bool // whether no missing figure leaves a part open
+	near bool            // that hangs on where things lie: it is found anew each time
 }
 
-// Figures are the loads and limits of a prepared rig. They say nothing of what
-// lines bear on, of people, zones and findings: those are [Assess]'s. They last
-// until the rig is asked again.
+// Figures are the loads and limits of a prepared rig. They say nothing of people,
+// zones and findings: those are [Assess]'s. They last until the rig is asked again.
 type Figures struct {
 	Resistance          Resistance
 	Move, Loosen, Stall Pull
@@ -45,16 +46,22 @@ func Prepare(p *plan.Plan, rig plan.ID) (*Prepared, error) {
 		return nil, fmt.Errorf("solver: there is no rig %q", rig)
 	}
 	q := &Prepared{plan: ownFigures(p, rig), rig: rig, sure: map[string]bool{}}
-	whole := assess(q.plan, rig, "", nil)
-	if whole.out.Status != part.Within {
-		return nil, fmt.Errorf("%w: %s", ErrRefused, whole.out.Why)
-	}
-	for i := range whole.out.Parts {
-		q.sure[whole.out.Parts[i].ID] = whole.open == nil || !whole.open[i]
+	if whole := q.learn(); whole.Status != part.Within {
+		return nil, fmt.Errorf("%w: %s", ErrRefused, whole.Why)
 	}
 	a := &q.work
 	a.notes, a.work = &notes{out: &Assessment{}, quiet: true}, &workspace{}
 	return q, nil
+}
+
+// learn finds which parts a missing figure leaves open.
+func (q *Prepared) learn() *Assessment {
+	whole := assess(q.plan, q.rig, "", nil)
+	for i := range whole.out.Parts {
+		q.sure[whole.out.Parts[i].ID] = whole.open == nil || !whole.open[i]
+	}
+	q.near = whole.undecided || slices.ContainsFunc(q.plan.Site.Obstacles, func(o plan.Obstacle) bool { return o.Kind == "" })
+	return whole.out
 }
 
 // ownFigures is a plan with things of its own on the site and in one rig.
@@ -82,6 +89,11 @@ func (q *Prepared) Ask(f *Figures) error {
 		return fmt.Errorf("%w: %s", ErrRefused, a.whyNot)
 	}
 	a.geometry()
+	a.contacts()
+	a.reaches()
+	if a.refused {
+		return fmt.Errorf("%w: %s", ErrRefused, a.whyNot)
+	}
 	a.load()
 	a.parts()
 	a.checkWorld()
@@ -89,8 +101,12 @@ func (q *Prepared) Ask(f *Figures) error {
 		return fmt.Errorf("%w: %s", ErrRefused, a.whyNot)
 	}
 	o := a.out
+	new := slices.ContainsFunc(o.Parts, func(p part.Part) bool { _, known := q.sure[p.ID]; return !known })
+	if new || q.near {
+		q.learn()
+	}
 	for i := range o.Parts {
-		if p := &o.Parts[i]; (p.Status == part.Within || p.Status == part.Near) && !q.sure[p.ID] {
+		if p := &o.Parts[i]; (p.Status == part.Within || p.Status == part.Near) && (a.undecided || !q.sure[p.ID]) {
 			p.Undecide()
 		}
 	}
@@ -120,8 +136,8 @@ func (a *rating) again(p *plan.Plan, rig plan.ID) {
 	n.refused, n.whyNot, n.ids, n.values, n.names = false, "", n.ids[:0], n.values[:0], n.names[:0]
 	n.ofTurn = 0
 	w.taken, w.scaled, w.ends, w.sideways, w.legs = 0, 0, w.ends[:0], w.sideways[:0], w.legs[:0]
-	lifting := a.lifting
-	*a = rating{loading: loading{laying{solving: solving{resolving: resolving{notes: n, g: g, lifting: lifting, stallN: a.stallN}, work: w}}}}
+	lifting, bodies := a.lifting, a.bodies
+	*a = rating{loading: loading{laying{solving: solving{resolving: resolving{notes: n, g: g, lifting: lifting, stallN: a.stallN}, work: w}, bodies: bodies}}}
 	if g == nil || !g.measure() {
 		a.resolve(p, rig)
 		return
@@ -134,10 +150,14 @@ func (a *rating) again(p *plan.Plan, rig plan.ID) {
 }
 
 // measure takes the figures of the plan anew for a rig of the same make. False:
-// it is another make, or has restraints, and must be made anew.
+// it is another make, and must be made anew.
 func (g *rigging) measure() bool {
-	if len(g.restraints) > 0 {
-		return false
+	if len(g.rig.Points) > g.made {
+		return false // what lies about has become points, which would be loose
+	}
+	for i := range g.restraints {
+		r := &g.restraints[i]
+		*r = restraint{use: r.use, first: r.first, members: r.members, joints: r.joints, own: r.own, far: r.far, winch: r.winch, bent: r.bent, over: r.over, passed: r.passed}
 	}
 	g.ground, _ = terrain.NewGround(g.p.Site.Ground)
 	if g.casualty != nil {
@@ -151,7 +171,11 @@ func (g *rigging) measure() bool {
 	}
 	for i := range g.slings {
 		rs := &g.slings[i]
-		rs.times = 0
+		rs.times, rs.takes = 0, nil
+		if g.restrains[rs.sling.ID] {
+			g.measureRestraint(rs)
+			continue
+		}
 		length := g.measureSling(rs)
 		if rs.index < 0 {
 			if length > 0 && rs.from >= 0 && rs.to >= 0 && g.movable(rs.from, rs.to) {

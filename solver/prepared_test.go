@@ -45,6 +45,7 @@ var otherFigures = map[string]func(p *plan.Plan){
 			p.Rigs[0].Blocks[i].Efficiency *= 0.99
 		}
 	},
+	"moved and turned": func(p *plan.Plan) { alongWay(p, 0.3, 2) },
 	"along the way": func(p *plan.Plan) {
 		for i := range p.Site.Vehicles {
 			if v := &p.Site.Vehicles[i]; v.Stuck != nil {
@@ -110,4 +111,38 @@ func TestPreparedTakesNoMemory(t *testing.T) {
 		q.Plan().Site.Vehicles[0].Mass++
 		ask()
 	}))
+}
+
+// A casualty that is moved along its way, step by step, is answered as Assess
+// answers where it then stands, to the bit: one prepared rig for the whole way.
+func TestPreparedAlongTheWay(t *testing.T) {
+	asked, refused := 0, 0
+	for name, raw := range plansAtHand(t) {
+		p, err := plan.ParsePlan(raw)
+		if err != nil || len(p.Rigs) == 0 {
+			continue
+		}
+		rig := p.Rigs[0].ID
+		q, err := solver.Prepare(p, rig)
+		if err != nil {
+			continue
+		}
+		for range 8 {
+			alongWay(q.Plan(), 0.7, 1.5)
+			want := solver.Assess(q.Plan(), rig)
+			var f solver.Figures
+			if err := q.Ask(&f); err != nil {
+				refused++
+				assert.NotEqual(t, part.Within, want.Status, "%s: %v", name, err)
+				continue
+			}
+			asked++
+			require.Equal(t, part.Within, want.Status, "%s: %s", name, want.Why)
+			require.Equal(t, want.Move, f.Move, name)
+			require.Equal(t, want.Resistance, f.Resistance, name)
+			require.Equal(t, want.Parts, f.Parts, name)
+		}
+	}
+	assert.Greater(t, asked, 100)
+	assert.Greater(t, refused, 3)
 }

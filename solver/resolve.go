@@ -39,6 +39,7 @@ type rigging struct {
 	lines   []riggedLine // those that pull, in the order of the plan
 	slings  []riggedSling
 	blocks  []riggedBlock
+	made    int  // points there are before anything is asked for that only lies about
 	strange bool // something hangs on a thing this version does not know
 	loose   []plan.ID
 }
@@ -90,6 +91,7 @@ func newRigging(p *plan.Plan, r *plan.Rig) *rigging {
 	g.resolveSlings()
 	g.resolveLines()
 	g.loosenSheaves()
+	g.made = len(g.rig.Points)
 	return g
 }
 
@@ -302,9 +304,7 @@ func (g *rigging) resolveSlings() {
 		rs := riggedSling{sling: s, index: -1, from: -1, to: -1}
 		if g.restrains[s.ID] {
 			// A restraint is no part of the balance, and its loose end no point of it.
-			if rs.radius, rs.onTrunk = g.holdsBy(member{sling: s}); rs.onTrunk {
-				rs.round = gear.SlingRound(rs.radius, s.Length, hitchOf(s, true))
-			}
+			g.measureRestraint(&rs)
 			g.slings = append(g.slings, rs)
 			continue
 		}
@@ -328,6 +328,13 @@ func (g *rigging) resolveSlings() {
 			g.startFree(rs.to, rs.from, length)
 		}
 		g.slings = append(g.slings, rs)
+	}
+}
+
+// measureRestraint measures how a sling of a restraint lies round what it is on.
+func (g *rigging) measureRestraint(rs *riggedSling) {
+	if rs.radius, rs.onTrunk = g.holdsBy(member{sling: rs.sling}); rs.onTrunk {
+		rs.round = gear.SlingRound(rs.radius, rs.sling.Length, hitchOf(rs.sling, true))
 	}
 }
 

@@ -49,6 +49,7 @@ func (a *laying) reaches() {
 			}
 			part.NotDecided(a.found(), "line-near", port.Thing, l)
 			if float64(s.Clear) < most {
+				a.undecided = true
 				part.NotDecided(a.found(), "line-bears", port.Thing, l)
 			}
 		}

@@ -2,6 +2,7 @@ package terrain
 
 import (
 	"math"
+	"slices"
 
 	"github.com/golang/geo/r3"
 
@@ -27,14 +28,17 @@ type Body struct {
 // Bodies are the obstacles, vehicles and trees of a site, in this order; they
 // share the outlines of the obstacles. An anchor of a kind nobody knows may be a
 // tree.
-func Bodies(site *plan.Site) []Body {
+func Bodies(site *plan.Site) []Body { return BodiesIn(nil, site) }
+
+// BodiesIn is [Bodies] in the room of a list that nobody uses any more.
+func BodiesIn(list []Body, site *plan.Site) []Body {
 	trees := 0
 	for i := range site.Anchors {
 		if t := &site.Anchors[i]; t.HasTrunk() || plan.AnchorKindOf(t.Kind) == nil {
 			trees++
 		}
 	}
-	list := make([]Body, 0, len(site.Obstacles)+len(site.Vehicles)+trees)
+	list = slices.Grow(list[:0], len(site.Obstacles)+len(site.Vehicles)+trees)
 	for i := range site.Obstacles {
 		list = append(list, Body{Shape: NewShape(&site.Obstacles[i]), Kind: plan.ThingObstacle, Known: true})
 	}
@@ -80,7 +84,7 @@ func (l *Line) Fast(id plan.ID) bool { return id != "" && (l.Ends[0] == id || l.
 // begin at a point that lies in, but not run through the thing. A body whose
 // extent is not known meets nothing: see [Body.Unmeasured].
 func (b *Body) Bears(g *Ground, l *Line) Contact {
-	if !b.Known {
+	if !b.Known || b.Apart(l) {
 		return Contact{}
 	}
 	if !l.Fast(b.ID) {
@@ -102,6 +106,17 @@ func (b *Body) Bears(g *Ground, l *Line) Contact {
 		return Contact{}
 	}
 	return c
+}
+
+// Apart reports whether b is a trunk of known thickness that lies beside the box
+// about l: quick to tell, and most do.
+func (b *Body) Apart(l *Line) bool {
+	if b.Kind != plan.ThingAnchor || !b.Known {
+		return false
+	}
+	r := b.radiusM + touch
+	x, y := b.middle.X, b.middle.Y
+	return l.A.X > x+r && l.B.X > x+r || l.A.X < x-r && l.B.X < x-r || l.A.Y > y+r && l.B.Y > y+r || l.A.Y < y-r && l.B.Y < y-r
 }
 
 // First is the place in bodies of what l bears on first, counted from its end A,
