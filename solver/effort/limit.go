@@ -126,6 +126,7 @@ type giving struct {
 // the three components of the twist are of a size: v = u + z₀·e + z₁·f.
 type search struct {
 	cs      []contact
+	at      [mostContacts]corner
 	rest    wrench
 	arm     float64
 	u, e, f [3]float64
@@ -157,6 +158,12 @@ func (s *search) aim(pull wrench) bool {
 		s.e[i] /= n
 		s.f[i] /= n
 	}
+	for i := range s.cs {
+		k := &s.at[i]
+		k.x, k.y = s.cs[i].xM/s.arm, s.cs[i].yM/s.arm
+		k.ex, k.ey = s.e[0]-s.e[2]*k.y, s.e[1]+s.e[2]*k.x
+		k.fx, k.fy = s.f[0]-s.f[2]*k.y, s.f[1]+s.f[2]*k.x
+	}
 	return true
 }
 
@@ -173,22 +180,48 @@ func (s *search) twist() [3]float64 {
 	return v
 }
 
-// lost is what the motion z costs at tension t, above what rest gives, with
-// its first and second derivatives in z and its first in t.
-func (s *search) lost(z [2]float64, t, eps float64) (d float64, g [2]float64, h [3]float64, dt float64) {
+// corner is where a contact stands, in arms, and how it moves along and across for
+// each of the two unknowns of the twist.
+type corner struct{ x, y, ex, ey, fx, fy float64 }
+
+// cost is what the motion z costs at tension t, above what rest gives, with its
+// derivative in t.
+func (s *search) cost(z [2]float64, t, eps float64) (d, dt float64) {
 	v := s.scaled(z)
 	for i := range s.cs {
-		c := &s.cs[i]
+		c, k := &s.cs[i], &s.at[i]
 		a, b := c.at(t)
 		w := a + b
 		if w == 0 {
 			continue
 		}
-		ya, xa := c.yM/s.arm, c.xM/s.arm
-		px, py := v[0]-v[2]*ya, v[1]+v[2]*xa
+		px, py := v[0]-v[2]*k.y, v[1]+v[2]*k.x
 		x, y := a*px, b*py
-		x0, x1 := a*(s.e[0]-s.e[2]*ya), a*(s.f[0]-s.f[2]*ya)
-		y0, y1 := b*(s.e[1]+s.e[2]*xa), b*(s.f[1]+s.f[2]*xa)
+		r := math.Sqrt(x*x + y*y + eps*eps*w*w)
+		d += r
+		if a > 0 {
+			dt += c.alongB * x * px / r
+		}
+		if b > 0 {
+			dt += c.acrossB * y * py / r
+		}
+	}
+	return d - (s.rest[0]*v[0] + s.rest[1]*v[1] + s.rest[2]/s.arm*v[2]), dt
+}
+
+// lost is [search.cost] with its first and second derivatives in z.
+func (s *search) lost(z [2]float64, t, eps float64) (d float64, g [2]float64, h [3]float64, dt float64) {
+	v := s.scaled(z)
+	for i := range s.cs {
+		c, k := &s.cs[i], &s.at[i]
+		a, b := c.at(t)
+		w := a + b
+		if w == 0 {
+			continue
+		}
+		px, py := v[0]-v[2]*k.y, v[1]+v[2]*k.x
+		x, y := a*px, b*py
+		x0, x1, y0, y1 := a*k.ex, a*k.fx, b*k.ey, b*k.fy
 		r := math.Sqrt(x*x + y*y + eps*eps*w*w)
 		d += r
 		q0, q1 := (x*x0+y*y0)/r, (x*x1+y*y1)/r
@@ -246,8 +279,8 @@ func (s *search) round(eps float64) (d, gain float64) {
 			gain = -drop
 			for step := 1.0; step > 1e-9 && drop < -leastTensionTol*1e-3*math.Abs(d); step /= 2 {
 				z := [2]float64{s.z[0] + step*p[0], s.z[1] + step*p[1]}
-				if dz, gz, hz, tz := s.lost(z, s.t, eps); dz <= d+1e-4*step*drop {
-					s.z, d, g, h, dt, moved = z, dz, gz, hz, tz, true
+				if dz, tz := s.cost(z, s.t, eps); dz <= d+1e-4*step*drop {
+					s.z, d, dt, moved = z, dz, tz, true
 					break
 				}
 			}
@@ -260,10 +293,12 @@ func (s *search) round(eps float64) (d, gain float64) {
 			next = min(max(0, s.t+(d-s.t)/(1-dt)), next)
 		}
 		next = min(next, s.most)
-		change := math.Abs(next - s.t)
+		was, change := s.t, math.Abs(next-s.t)
 		s.t = next
 		if change > leastTensionTol*1e-3*s.t {
 			d, g, h, dt = s.lost(s.z, s.t, eps)
+		} else if moved {
+			d, g, h, dt = s.lost(s.z, was, eps)
 		}
 		if !moved && change <= leastTensionTol*s.t {
 			break
