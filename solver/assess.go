@@ -122,7 +122,7 @@ type mayMove struct {
 
 func assess(p *plan.Plan, rig plan.ID, why string, sum *part.Sum) *concluding {
 	a := &concluding{}
-	a.notes = &notes{out: &Assessment{Rig: rig, Worst: -1, First: -1, Findings: make([]part.Finding, 0, 24)}, why: why, sum: sum}
+	a.notes = &notes{out: &Assessment{Rig: rig, Worst: -1, First: -1}, why: why, sum: sum}
 	a.work = &workspace{}
 	a.resolve(p, rig)
 	if !a.empty {
@@ -142,6 +142,9 @@ func (a *resolving) resolve(p *plan.Plan, rig plan.ID) {
 	r, ok := p.Rig(rig)
 	if !ok {
 		r = &plan.Rig{Head: plan.Head{ID: rig}}
+	}
+	if !a.quiet {
+		a.out.Findings = make([]part.Finding, 0, 24+2*(len(r.Blocks)+len(r.Slings)+len(r.Shackles)))
 	}
 	a.empty = len(r.Lines) == 0 && len(r.Blocks) == 0 && len(r.Slings) == 0
 	a.g = newRigging(p, r)

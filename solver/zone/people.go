@@ -56,10 +56,16 @@ func (s *Standing) inner() bool { return len(s.Inside) > 0 && s.Inside[0] != par
 // crowd is one call's work: what is the same for all people.
 type crowd struct {
 	*PeopleIn
-	boxes  []r2.Rect // about each zone
-	kind   []int     // of each zone, its place in order; -1: not known
-	convex []bool
-	walls  []wall
+	of    []lie // of each zone
+	walls []wall
+}
+
+// lie is how a zone lies: what is asked of it for each person and way.
+type lie struct {
+	box    r2.Rect
+	kind   int  // its place in order; -1: not known
+	known  bool // convex is
+	convex bool
 }
 
 // wall is what nobody walks through.
@@ -69,11 +75,9 @@ type wall struct {
 }
 
 func newCrowd(in *PeopleIn) *crowd {
-	c := &crowd{PeopleIn: in, boxes: make([]r2.Rect, len(in.Zones)), kind: make([]int, len(in.Zones)), convex: make([]bool, len(in.Zones)), walls: make([]wall, 0, len(in.Obstacles)+len(in.Vehicles))}
+	c := &crowd{PeopleIn: in, of: make([]lie, len(in.Zones)), walls: make([]wall, 0, len(in.Obstacles)+len(in.Vehicles))}
 	for i := range in.Zones {
-		c.boxes[i] = terrain.Bounds(in.Zones[i].Outline)
-		c.convex[i] = terrain.Convex(in.Zones[i].Outline)
-		c.kind[i] = slices.Index(order[:], in.Zones[i].Kind)
+		c.of[i] = lie{box: terrain.Bounds(in.Zones[i].Outline), kind: slices.Index(order[:], in.Zones[i].Kind)}
 	}
 	for i := range in.Obstacles {
 		c.walls = append(c.walls, wall{in.Obstacles[i].Outline, terrain.Bounds(in.Obstacles[i].Outline)})
@@ -84,9 +88,18 @@ func newCrowd(in *PeopleIn) *crowd {
 	return c
 }
 
+// spans adds the parts of a ray from which a disc touches a zone.
+func (c *crowd) spans(out []span, i int, from, dir plan.Point, radiusM float64) []span {
+	l := &c.of[i]
+	if !l.known {
+		l.known, l.convex = true, terrain.Convex(c.Zones[i].Outline)
+	}
+	return spans(out, c.Zones[i].Outline, l.convex, i, from, dir, radiusM)
+}
+
 // touches reports whether a disc reaches into a zone.
 func (c *crowd) touches(zone int, at plan.Point, radiusM float64) bool {
-	return reaches(&c.boxes[zone], at, at, radiusM) && touched(c.Zones[zone].Outline, at, radiusM)
+	return reaches(&c.of[zone].box, at, at, radiusM) && touched(c.Zones[zone].Outline, at, radiusM)
 }
 
 // People says of each person which zones they stand in, by role:
@@ -104,6 +117,9 @@ func (c *crowd) touches(zone int, at plan.Point, radiusM float64) bool {
 // stand in, never ends behind an anchor, and keeps an operator within reach of
 // the winch. Hidden people count as well.
 func People(in PeopleIn, found *[]part.Finding) []Standing {
+	if len(in.People) == 0 {
+		return nil
+	}
 	c := newCrowd(&in)
 	out := make([]Standing, 0, len(in.People))
 	for i := range in.People {
@@ -168,7 +184,7 @@ func (c *crowd) kinds(s *Standing, seat []plan.Point, radiusM float64) []part.Zo
 	var in [len(order)]bool
 	about := terrain.Bounds(seat)
 	for i := range c.Zones {
-		k := c.kind[i]
+		k := c.of[i].kind
 		if k < 0 || in[k] {
 			continue
 		}
@@ -179,7 +195,7 @@ func (c *crowd) kinds(s *Standing, seat []plan.Point, radiusM float64) []part.Zo
 		case z.Thing == s.Vehicle && (z.Kind == part.ZoneRollAway || z.Kind == part.ZoneSlide || z.Kind == part.ZoneCasualty):
 			// a vehicle's own path is where its driver goes
 		default:
-			in[k] = reaches(&c.boxes[i], plan.Point(about.Lo()), plan.Point(about.Hi()), 0) && terrain.Overlap(seat, z.Outline)
+			in[k] = reaches(&c.of[i].box, plan.Point(about.Lo()), plan.Point(about.Hi()), 0) && terrain.Overlap(seat, z.Outline)
 		}
 	}
 	var kinds []part.ZoneKind

@@ -30,8 +30,8 @@ func (c *crowd) pocket(at plan.Point, radiusM float64, ring bool) []part.ZoneKin
 		far := add(at, dir, reach)
 		s = s[:0]
 		for i := range c.Zones {
-			if (ring || c.Zones[i].Kind != part.ZoneStandOff) && c.kind[i] >= 0 && reaches(&c.boxes[i], at, far, radiusM) && !beside(&c.boxes[i], at, dir, radiusM) {
-				s = spans(s, c.Zones[i].Outline, c.convex[i], i, at, dir, radiusM)
+			if (ring || c.Zones[i].Kind != part.ZoneStandOff) && c.of[i].kind >= 0 && reaches(&c.of[i].box, at, far, radiusM) && !beside(&c.of[i].box, at, dir, radiusM) {
+				s = c.spans(s, i, at, dir, radiusM)
 			}
 		}
 		if len(s) == 0 && reach >= wayFarM {
@@ -39,7 +39,7 @@ func (c *crowd) pocket(at plan.Point, radiusM float64, ring bool) []part.ZoneKin
 		}
 		if len(s) > 0 {
 			nearest := slices.MinFunc(s, func(a, b span) int { return cmp.Compare(a.from, b.from) })
-			kinds[c.kind[nearest.of]] = true
+			kinds[c.of[nearest.of].kind] = true
 		}
 	}
 	if !c.shutIn(at, radiusM, ring) {

@@ -109,12 +109,13 @@ func (c *crowd) walker(from plan.Point, radiusM float64) *walker {
 		if w.was[i] = c.touches(i, from, radiusM); w.was[i] {
 			w.held = append(w.held, i)
 			w.inner = w.inner || c.Zones[i].Kind != part.ZoneStandOff
-			if k := c.kind[i]; k >= 0 {
+			if k := c.of[i].kind; k >= 0 {
 				kinds[k] = true
 			}
 		}
 	}
-	for i, k := range c.kind {
+	for i := range c.of {
+		k := c.of[i].kind
 		w.was[i] = w.was[i] || k >= 0 && kinds[k]
 	}
 	return w
@@ -126,6 +127,11 @@ func (c *crowd) walker(from plan.Point, radiusM float64) *walker {
 func (c *crowd) leave(w *walker, dir plan.Point, limitM float64) (m float64, ok bool) {
 	w.spans = w.spans[:0]
 	limitM = min(limitM, wayFarM)
+	for _, i := range w.held {
+		if c.inRingTo(w, i, dir)+wayPastM >= limitM {
+			return 0, false
+		}
+	}
 	for _, i := range w.held { // what they are in keeps them longest along most rays
 		c.along(w, i, dir, limitM)
 	}
@@ -163,12 +169,30 @@ func (c *crowd) leave(w *walker, dir plan.Point, limitM float64) (m float64, ok 
 	return m, m < limitM
 }
 
+// inRingTo is how far along a ray the walker stays at least in a ring that they are
+// in and have to leave: to the circle in its outline. Of one that moved, and is longer
+// than wide, nothing is told.
+func (c *crowd) inRingTo(w *walker, i int, dir plan.Point) float64 {
+	r, size := float64(c.Zones[i].Radius), c.of[i].box.Size()
+	if !w.ringToo || max(size.X, size.Y) > 2*r/math.Cos(math.Pi/wayRays)+edgeM {
+		return 0
+	}
+	r -= edgeM
+	from := sub(w.from, plan.Point(c.of[i].box.Center()))
+	in := r*r - dot(from, from)
+	if !(r > 0) || !(in > 0) {
+		return 0
+	}
+	b := dot(from, dir)
+	return math.Sqrt(b*b+in) - b
+}
+
 // along adds the spans of a zone along a ray, as far as a way under a limit goes:
 // what lies beyond cannot matter.
 func (c *crowd) along(w *walker, i int, dir plan.Point, limitM float64) {
 	far := add(w.from, dir, min(wayFarM, limitM+2*wayPastM))
-	if (w.ringToo || c.Zones[i].Kind != part.ZoneStandOff) && reaches(&c.boxes[i], w.from, far, w.radiusM) && !beside(&c.boxes[i], w.from, dir, w.radiusM) {
-		w.spans = spans(w.spans, c.Zones[i].Outline, c.convex[i], i, w.from, dir, w.radiusM)
+	if (w.ringToo || c.Zones[i].Kind != part.ZoneStandOff) && reaches(&c.of[i].box, w.from, far, w.radiusM) && !beside(&c.of[i].box, w.from, dir, w.radiusM) {
+		w.spans = c.spans(w.spans, i, w.from, dir, w.radiusM)
 	}
 }
 

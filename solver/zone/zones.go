@@ -29,7 +29,11 @@ type drawing struct {
 // it never vanishes without a word.
 func Zones(in Input, found *[]part.Finding) []part.Zone {
 	d := drawing{found: found}
-	d.out = make([]part.Zone, 0, 8*len(in.Lines)+len(in.Releases)+2*len(in.Trees)+len(in.Rolls)+len(in.Slides)+len(in.Uprights)+1)
+	n := len(in.Releases) + 2*len(in.Trees) + len(in.Rolls) + len(in.Slides) + len(in.Uprights) + 1
+	for i := range in.Lines {
+		n += 3*len(in.Lines[i].Stretches) + 2*len(in.Lines[i].Straps) + 2
+	}
+	d.out = make([]part.Zone, 0, n)
 	d.room = make(room, 0, cornersOf(&in))
 	for i := range in.Lines {
 		d.line(&in.Lines[i], in.StandOff)
