@@ -62,21 +62,29 @@ func (a *rating) unlisted(r *solution) (plan.Port, bool) {
 // whole, a vehicle by its point or winch, and besides by what keeps it standing
 // unless it is the casualty.
 func (a *rating) listed(on plan.Port) bool {
-	has := func(id string) bool { // from the last one found on: ports and parts come in much the same order
-		n := len(a.out.Parts)
-		for k := range n {
-			if i := (a.lastFound + k) % n; a.out.Parts[i].ID == id {
-				a.lastFound = i
-				return true
-			}
-		}
-		return false
-	}
+	has := func(id string) bool { return a.part(id) != nil }
 	v := a.g.things.Vehicle(on.Thing)
 	if v == nil {
 		return has(string(on.Thing))
 	}
 	return has(on.String()) && (v == a.g.casualty || has(string(v.ID)+"/slide") || slices.Contains(a.unmoved, v.ID))
+}
+
+// part is a part by its id; nil: there is none. It is looked for from the last one
+// found on: who asks for many asks much in their order.
+func (a *rating) part(id string) *part.Part {
+	n := len(a.out.Parts)
+	for k := range n {
+		i := a.lastFound + k
+		if i >= n {
+			i -= n
+		}
+		if p := &a.out.Parts[i]; p.ID == id {
+			a.lastFound = i
+			return p
+		}
+	}
+	return nil
 }
 
 // balances reports whether the loads on all listed things of the site cancel, each

@@ -74,19 +74,26 @@ func (m member) ports() [2]plan.Port {
 // findRestraints follows every tie-back and hold-back of the rig from its
 // vehicle to what holds it, before anything has a place.
 func (g *rigging) findRestraints() {
-	g.restrains = make(map[plan.ID]bool)
 	var marked []member
+	mark := func(m member) {
+		if marked == nil {
+			g.restrains = make(map[plan.ID]bool)
+		}
+		marked = append(marked, m)
+		g.restrains[m.id()] = true
+	}
 	for i := range g.r.Slings {
 		if s := &g.r.Slings[i]; s.Use != plan.UsePull {
-			marked = append(marked, member{sling: s})
-			g.restrains[s.ID] = true
+			mark(member{sling: s})
 		}
 	}
 	for i := range g.r.Lines {
 		if l := &g.r.Lines[i]; l.Use != plan.UsePull {
-			marked = append(marked, member{line: l})
-			g.restrains[l.ID] = true
+			mark(member{line: l})
 		}
+	}
+	if marked == nil {
+		return
 	}
 	taken := make(map[plan.ID]bool, len(marked))
 	for _, whole := range []bool{true, false} { // first those that hang on a vehicle; what is left is loose

@@ -232,7 +232,7 @@ func (a *zoning) recoil(rl *riggedLine, straps []zone.Strap) {
 				Exponent: gear.Stiffening(rl.line.Material), BreakN: float64(rl.line.Rating.Force)})
 		}
 		for i := range straps {
-			if q, ok := a.out.Part(string(straps[i].ID)); ok {
+			if q := a.part(string(straps[i].ID)); q != nil {
 				p.Straps = append(p.Straps, zone.Spring{ForceN: float64(load(q).Force), LengthM: straps[i].LengthM, StiffnessN: float64(gear.SoftSling(a.g.things.Sling(straps[i].ID)))})
 			}
 		}
@@ -292,7 +292,7 @@ func (a *zoning) zoneTrees(in *zone.Input) {
 		if a.solved.status == part.Within {
 			z.Pull = a.siteLoad(a.solved.unit, ofThing(t.ID)).Vec
 		}
-		if p, ok := a.out.Part(string(t.ID)); ok {
+		if p := a.part(string(t.ID)); p != nil {
 			z.ToFailure, z.Known = mostToFailure(p)
 		}
 		in.Trees = append(in.Trees, z)
@@ -324,8 +324,8 @@ func (a *zoning) zoneVehicles(in *zone.Input) {
 			}
 			continue
 		}
-		p, ok := a.out.Part(string(v.ID) + "/slide")
-		if !ok {
+		p := a.part(string(v.ID) + "/slide")
+		if p == nil {
 			continue
 		}
 		_, known := p.ToFailure(p.Move)
