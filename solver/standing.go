@@ -27,13 +27,6 @@ func (a *solving) hookedOn(r *solution, vehicle plan.ID, visit func(at, forceN r
 	}
 }
 
-// inVehicle is a vector in the axes of a vehicle on its ground: ahead, left,
-// and up off the plane.
-func (a *solving) inVehicle(v *plan.Vehicle, u r3.Vector) r3.Vector {
-	ahead, up := a.g.ground.Along(v.Bearing), a.g.ground.Normal()
-	return r3.Vector{X: u.Dot(ahead), Y: u.Dot(up.Cross(ahead)), Z: u.Dot(up)}
-}
-
 // drawnOn visits every force that the pull is computed to put on a vehicle that
 // must stand: one leg of a fixed bridle on it counts with its factor, of several
 // the balance is all there is.
@@ -226,7 +219,10 @@ const noneShare = 1e-6
 // its place from the middle of the footprint on its own ground.
 func (a *loading) pullsAt(r *solution, v *plan.Vehicle, visit func(at, force r3.Vector)) {
 	foot := a.g.ground.Lift(v.At, float64(v.Rise))
-	a.allOn(r, v.ID, func(at, f r3.Vector) { visit(a.inVehicle(v, at.Sub(foot)), a.inVehicle(v, f)) })
+	ahead, up := a.g.ground.Along(v.Bearing), a.g.ground.Normal()
+	left := up.Cross(ahead)
+	in := func(u r3.Vector) r3.Vector { return r3.Vector{X: u.Dot(ahead), Y: u.Dot(left), Z: u.Dot(up)} }
+	a.allOn(r, v.ID, func(at, f r3.Vector) { visit(in(at.Sub(foot)), in(f)) })
 }
 
 // slidePart is a vehicle that must stand, against the line tension at which it

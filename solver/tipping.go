@@ -22,7 +22,8 @@ func (a *rating) tips(v *plan.Vehicle, sunk bool) (res effort.TipResult) {
 	s := &a.solved
 	set := func(e int) effort.TipIn {
 		in := in
-		in.Move, in.Loosen, in.Stall = a.sidewaysPulls(s.move[e], v), a.sidewaysPulls(s.loosen[e], v), a.sidewaysPulls(s.stall[e], v)
+		at := func(r *solution) []effort.Pull { return a.sidewaysPulls(r, v, len(in.HeightLacks) > 0) }
+		in.Move, in.Loosen, in.Stall = at(s.move[e]), at(s.loosen[e]), at(s.stall[e])
 		return in
 	}
 	worst := set(0)
@@ -36,12 +37,12 @@ func (a *rating) tips(v *plan.Vehicle, sunk bool) (res effort.TipResult) {
 	return effort.Tipping(worst, a.sumOf(string(v.ID)+"/tip"), a.found())
 }
 
-// sidewaysPulls is every force on a vehicle at a balance, where it acts.
-func (a *rating) sidewaysPulls(r *solution, v *plan.Vehicle) (ps []effort.Pull) {
+// sidewaysPulls is every force on a vehicle at a balance, where it acts; unknown
+// tells that the height of one is.
+func (a *rating) sidewaysPulls(r *solution, v *plan.Vehicle, unknown bool) (ps []effort.Pull) {
 	if r.isNone() {
 		return nil
 	}
-	unknown := !a.allHeightsKnown(v)
 	w := a.work
 	from := len(w.sideways)
 	a.pullsAt(r, v, func(at, force r3.Vector) {
@@ -52,8 +53,6 @@ func (a *rating) sidewaysPulls(r *solution, v *plan.Vehicle) (ps []effort.Pull) 
 
 // onGroundM, metres, is how high a hook-on point without a height is drawn.
 const onGroundM = 1e-3
-
-func (a *rating) allHeightsKnown(v *plan.Vehicle) bool { return len(a.heightLacks(v)) == 0 }
 
 // tipPart is a vehicle pulled across, against tipping over: its load is the side
 // force, its limit the side force that brings the share to its warning.
