@@ -63,6 +63,9 @@ func (f *follower) happen() error {
 	l.limits()
 	l.angles()
 	l.onLines(f.rig)
+	if err := f.ctx.Err(); err != nil {
+		return err
+	}
 	slices.SortStableFunc(l.events, func(a, b Happening) int { return cmp.Compare(a.AtM, b.AtM) })
 	o.Events = l.events
 	return f.look(l.sides)

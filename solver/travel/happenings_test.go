@@ -249,3 +249,31 @@ func BenchmarkPull(b *testing.B) {
 		})
 	}
 }
+
+// gone is a context that ends when it has been asked often enough.
+type gone struct {
+	context.Context
+	left int
+}
+
+func (g *gone) Err() error {
+	if g.left--; g.left < 0 {
+		return context.Canceled
+	}
+	return nil
+}
+
+// A pull that is given up while its events are sought gives no answer either.
+func TestCancelledAnywhere(t *testing.T) {
+	for asked := range 200 {
+		ctx := &gone{context.Background(), asked}
+		a, err := travel.Assess(ctx, examplePlan(t, "doubled"), "R1", nil)
+		if ctx.left < 0 {
+			assert.ErrorIs(t, err, context.Canceled, "asked %d times", asked)
+			assert.Nil(t, a)
+		} else {
+			assert.NoError(t, err)
+			assert.NotEmpty(t, a.Events)
+		}
+	}
+}
