@@ -96,6 +96,7 @@ func (v *boardView) update() {
 		Look: v.win.look(), Show: v.win.show, Overlay: v.win.overlay(), Labels: &v.keep,
 	}
 	v.win.reading.preview(&s)
+	v.win.travel.picture(&s)
 	if s.Overlay == nil || len(s.Overlay.Dragged) == 0 {
 		still = s.Plan
 	}

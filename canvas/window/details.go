@@ -15,6 +15,7 @@ import (
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/travel"
 )
 
 func itoa(n int) string { return strconv.Itoa(n) }
@@ -46,7 +47,7 @@ func (dp *detailsPanel) sum() (*part.Sum, error) {
 	e := &dp.explained
 	if p, rig := dp.w.board.Shown(), dp.w.board.Rig(); e.plan != p || e.rig != rig || e.part != dp.pinned {
 		e.plan, e.rig, e.part = p, rig, dp.pinned
-		e.sum, e.err = solver.Explain(p, rig, dp.pinned)
+		e.sum, e.err = travel.Explain(dp.w.answer(), p, rig, dp.pinned)
 	}
 	return e.sum, e.err
 }

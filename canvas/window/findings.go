@@ -137,7 +137,7 @@ func (fp *findingsPanel) drawFinding(d *panel.Drawing, i int, f *part.Finding, n
 	}
 	high := float64(len(lines))*panel.LineHigh(head) + float64(len(dos))*panel.LineHigh(rest) + d.Px(10)
 	buttons := 0.0
-	if len(f.Remedies) > 0 {
+	if len(f.Remedies) > 0 || f.Travel > 0 {
 		buttons = d.ButtonHigh() + d.Px(5)
 	}
 	y := d.Y
@@ -162,6 +162,9 @@ func (fp *findingsPanel) drawFinding(d *panel.Drawing, i int, f *part.Finding, n
 		ty += panel.LineHigh(rest)
 	}
 	bx := tx
+	if f.Travel > 0 {
+		bx += d.Button(bx, ty+d.Px(3), id+"/there", fp.w.label("do-go-there"), false, func() { fp.w.travel.show(finding.Travel) }, "") + d.Px(6)
+	}
 	for _, r := range f.Remedies {
 		word := ws.Remedy(r.Do)
 		if bx+d.ButtonWide(word) > x+wide-d.Px(4) && bx > tx {

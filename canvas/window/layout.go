@@ -113,6 +113,7 @@ func (w *Window) paneTable() []paneRow {
 		{&w.findings.pane, "findings", scrolls, true, w.findings.snap},
 		{&w.loads.pane, "loads", scrolls, true, w.loads.snap},
 		{&w.details.pane, "details", scrolls, true, w.details.snap},
+		{&w.travel.pane, "travel", fixed, false, w.travel.snap},
 		{&w.frame.menu, "menu", fixed, false, w.frame.snapMenu},
 		{&w.printer.list, "sheets", scrolls, true, w.printer.snapList},
 		{&w.printer.paper, "paper", grows, true, w.printer.snapPaper},
@@ -157,6 +158,7 @@ func (w *Window) build() {
 	w.details.pane.Drawn, w.findings.pane.Drawn = w.details.openWaiting, w.findings.showDanger
 	w.compare.pane.Escape = w.compare.close
 	w.ways.build()
+	w.travel.build()
 	for i, name := range [...]string{dividerSide, dividerDetails, dividerFindings} {
 		w.shell.dividers[i] = w.shell.newDivider(name)
 		over = append(over, w.shell.dividers[i])
@@ -249,8 +251,13 @@ func (sh *shell) arrangeOnce() {
 		side = min(side, room)
 		seen = right - side
 	}
-	put(w.view, rail+gap, under, seen-rail-2*gap, bottom-under-gap)
-	sh.arrangeOver(rail+gap, under, right-rail-2*gap, bottom-under-gap)
+	foot := bottom
+	if w.travel.visible() {
+		foot -= stripHigh * k
+	}
+	put(w.travel.pane, rail+gap, foot, seen-rail-2*gap, bottom-foot)
+	put(w.view, rail+gap, under, seen-rail-2*gap, foot-under-gap)
+	sh.arrangeOver(rail+gap, under, right-rail-2*gap, foot-under-gap)
 	x := W - side
 	if edge { // open over the board, below the verdict: that is never covered
 		x, top = right-side, under

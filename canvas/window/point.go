@@ -5,7 +5,7 @@ import (
 
 	"kedge/canvas/board"
 	"kedge/canvas/panel"
-	"kedge/solver"
+	"kedge/solver/travel"
 )
 
 // sumPanel shows the sum of what is pointed at.
@@ -43,7 +43,7 @@ func (sp *sumPanel) snap() func(*panel.Drawing) {
 	most := float64(sp.w.view.Size().Height)
 	return func(d *panel.Drawing) {
 		d.Fill(0, 0, d.W, 4000, d.Shades.Card)
-		sum, err := solver.Explain(p, rig, id)
+		sum, err := travel.Explain(a, p, rig, id)
 		if err != nil {
 			return
 		}

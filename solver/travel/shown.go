@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"kedge/solver"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
@@ -32,3 +33,13 @@ func (a *Answer) Shown(p *plan.Plan, rig plan.ID, s float64) *solver.Assessment 
 
 // within is s within what was followed.
 func (a *Answer) within(s float64) float64 { return min(max(s, 0), a.EndM) }
+
+// Explain is [solver.Explain] of a part where an answer for the whole pull says it is
+// worst, so that the sum ends in the figure shown.
+func Explain(a *solver.Assessment, p *plan.Plan, rig plan.ID, id string) (*part.Sum, error) {
+	s := 0.0
+	if q, ok := a.Part(id); ok {
+		s = q.AtM
+	}
+	return solver.Explain(At(p, rig, s), rig, id)
+}

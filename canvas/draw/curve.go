@@ -1,0 +1,206 @@
+package draw
+
+import (
+	"image/color"
+	"math"
+
+	"github.com/golang/geo/r2"
+
+	"kedge/canvas/pen"
+	"kedge/canvas/words"
+	"kedge/solver/part"
+	"kedge/solver/travel"
+)
+
+// Curve is a whole pull over its travel: the worst used share of its parts over the
+// travel, the line at 100 %, what happens, the worst moment and the one shown.
+type Curve struct {
+	Pull   *travel.Answer
+	Words  *words.Words
+	Names  words.Names
+	ShownM float64  // moment that the picture shows; negative: none is marked
+	Parts  []string // ids of parts whose own curves are drawn besides
+	Text   float64  // size of its texts, pen units
+	Ink    color.NRGBA
+	Quiet  color.NRGBA
+	Paper  color.NRGBA
+}
+
+// CurvePlot says where the travel lies in a curve that was drawn.
+type CurvePlot struct {
+	X0, X1 float64 // pen units, of travel 0 and LongM
+	LongM  float64
+}
+
+// X is the place of a travel along the curve.
+func (s CurvePlot) X(m float64) float64 {
+	if !(s.LongM > 0) {
+		return s.X0
+	}
+	return s.X0 + m/s.LongM*(s.X1-s.X0)
+}
+
+// mostShare is the highest share that a curve has room for: what is beyond leaves
+// it at the top. (ours: nobody tells 300 from 400 % on a curve)
+const mostShare = 2
+
+// worstShare is the worst share of a moment of those up to most; 0: none is known.
+func worstShare(parts []part.Part, most float64) (share float64) {
+	for i := range parts {
+		p := &parts[i]
+		if u := p.Most(); p.Known() && p.Kind != part.KindFairlead && u <= most {
+			share = max(share, u)
+		}
+	}
+	return share
+}
+
+// DrawCurve draws a curve into a box and says where the travel lies in it.
+func DrawCurve(to pen.Pen, box r2.Rect, s *Curve) CurvePlot {
+	t := pen.TextStyle{Size: s.Text, Colour: s.Quiet}
+	lineHigh := s.Text * 1.4
+	plot := CurvePlot{X0: box.X.Lo + 4.2*s.Text, X1: box.X.Hi - 2.6*s.Text, LongM: s.Pull.LongM}
+	top, foot := box.Y.Lo+lineHigh*1.25, box.Y.Hi-lineHigh*1.25
+	high := 1.1
+	for i := range s.Pull.Moments {
+		high = max(high, worstShare(s.Pull.Moments[i].Parts, math.Inf(1))*1.05)
+	}
+	high = min(high, mostShare)
+	y := func(share float64) float64 { return foot - min(share, high)/high*(foot-top) }
+	var p pen.Path
+	p.Line(plot.X0, foot, plot.X1, foot)
+	to.Path(&p, &pen.Style{Stroke: s.Quiet, Width: s.Text * 0.08})
+	p.Reset()
+	p.Line(plot.X0, y(1), plot.X1, y(1))
+	to.Path(&p, &pen.Style{Stroke: s.Ink, Width: s.Text * 0.1, Dash: []float64{s.Text * 0.6, s.Text * 0.4}})
+	label := func(x, at float64, text string, style pen.TextStyle) { to.Text(x, at+0.36*style.Size, text, &style) }
+	right := t
+	right.Anchor = pen.End
+	label(plot.X0-0.5*s.Text, y(1), s.Words.Share(1), right)
+	length := func(m float64) string {
+		return s.Words.Value(part.Value{Unit: part.UnitLength, X: m}, nil)
+	}
+	label(plot.X0-0.5*s.Text, foot, length(0), right)
+	label(plot.X1+0.4*s.Text, foot, length(s.Pull.LongM), t)
+	s.curves(to, plot, y)
+	s.happenings(to, plot, top, foot)
+	s.notFollowed(to, plot, top, foot)
+	s.marks(to, plot, top, foot, y)
+	return plot
+}
+
+// curves are the curve of the worst share and those of single parts.
+func (s *Curve) curves(to pen.Pen, plot CurvePlot, y func(float64) float64) {
+	var p pen.Path
+	draw := func(share func([]part.Part) (float64, bool), style pen.Style) {
+		p.Reset()
+		down := false
+		for i := range s.Pull.Moments {
+			m := &s.Pull.Moments[i]
+			u, ok := share(m.Parts)
+			switch {
+			case !ok:
+				down = false
+				continue
+			case down:
+				p.LineTo(plot.X(m.AtM), y(u))
+			default:
+				p.MoveTo(plot.X(m.AtM), y(u))
+			}
+			down = true
+		}
+		to.Path(&p, &style)
+	}
+	for _, id := range s.Parts {
+		draw(func(parts []part.Part) (float64, bool) {
+			for i := range parts {
+				if parts[i].ID == id && parts[i].Known() {
+					return parts[i].Most(), true
+				}
+			}
+			return 0, false
+		}, pen.Style{Stroke: s.Ink, Width: s.Text * 0.1, Dash: []float64{s.Text * 0.25, s.Text * 0.25}, Join: pen.RoundJoin})
+	}
+	for _, most := range [...]float64{math.Inf(1), mostShare} { // what is beyond the top hides no other
+		draw(func(parts []part.Part) (float64, bool) {
+			u := worstShare(parts, most)
+			return u, u > 0
+		}, pen.Style{Stroke: s.Ink, Width: s.Text * 0.16, Join: pen.RoundJoin})
+	}
+}
+
+// happenings are ticks with words, as far as these do not lie over one another.
+func (s *Curve) happenings(to pen.Pen, plot CurvePlot, top, foot float64) {
+	t := pen.TextStyle{Size: s.Text, Colour: s.Quiet}
+	var p pen.Path
+	free := math.Inf(-1)
+	for i := range s.Pull.Events {
+		e := &s.Pull.Events[i]
+		if e.Start {
+			continue
+		}
+		x := plot.X(e.AtM)
+		p.Reset()
+		p.Line(x, top, x, foot+0.35*s.Text)
+		to.Path(&p, &pen.Style{Stroke: s.Quiet, Width: s.Text * 0.07})
+		text := s.Words.Happening(e, s.Names)
+		w, _, _ := pen.Measure(text, &t)
+		at := x
+		if at+w > plot.X1 {
+			at = plot.X1 - w
+		}
+		if at < free {
+			continue
+		}
+		free = at + w + s.Text
+		to.Text(at, foot+1.15*s.Text, text, &t)
+	}
+}
+
+// notFollowed hatches the way that the pull was not followed over.
+func (s *Curve) notFollowed(to pen.Pen, plot CurvePlot, top, foot float64) {
+	from := plot.X(s.Pull.EndM)
+	if s.Pull.EndM >= s.Pull.LongM || from >= plot.X1 {
+		return
+	}
+	var p pen.Path
+	pen.ClipRect(to, from, top, plot.X1-from, foot-top)
+	for x := from - (foot - top); x < plot.X1; x += 0.9 * s.Text {
+		p.Line(x, foot, x+foot-top, top)
+	}
+	to.Path(&p, &pen.Style{Stroke: s.Quiet, Width: s.Text * 0.06})
+	to.PopClip()
+	t := pen.TextStyle{Size: s.Text, Colour: s.Ink, Halo: s.Paper, HaloWidth: s.Text * 0.4}
+	to.Text(from+0.4*s.Text, (top+foot)/2, s.Words.Label("not-computed"), &t)
+}
+
+// marks are the worst moment and the one shown.
+func (s *Curve) marks(to pen.Pen, plot CurvePlot, top, foot float64, y func(float64) float64) {
+	at, most := 0.0, 0.0
+	for i := range s.Pull.Moments {
+		if u := worstShare(s.Pull.Moments[i].Parts, math.Inf(1)); u > most {
+			at, most = s.Pull.Moments[i].AtM, u
+		}
+	}
+	length := func(m float64) part.Value { return part.Value{Name: "at", Unit: part.UnitLength, X: m} }
+	var p pen.Path
+	t := pen.TextStyle{Size: s.Text, Colour: s.Ink, Bold: true}
+	if most > 0 {
+		x := plot.X(at)
+		p.Line(x, y(most), x, top-0.9*s.Text)
+		to.Path(&p, &pen.Style{Stroke: s.Ink, Width: s.Text * 0.12})
+		text := s.Words.Label("strip-worst", length(at), part.Value{Name: "used", Unit: part.UnitShare, X: most})
+		w, _, _ := pen.Measure(text, &t)
+		to.Text(max(plot.X0, min(x+0.3*s.Text, plot.X1-w)), top-0.35*s.Text, text, &t)
+	}
+	if s.ShownM < 0 {
+		return
+	}
+	x := plot.X(s.ShownM)
+	p.Reset()
+	p.Line(x, top-0.2*s.Text, x, foot)
+	to.Path(&p, &pen.Style{Stroke: s.Ink, Width: s.Text * 0.14})
+	p.Reset()
+	p.Circle(x, foot, 0.55*s.Text)
+	to.Path(&p, &pen.Style{Fill: s.Paper, Stroke: s.Ink, Width: s.Text * 0.16})
+}

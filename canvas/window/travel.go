@@ -1,0 +1,211 @@
+package window
+
+import (
+	"math"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"github.com/golang/geo/r2"
+
+	"kedge/canvas/draw"
+	"kedge/canvas/panel"
+	"kedge/solver/gear"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/travel"
+)
+
+// travelPanel is the strip under the board: the curve of the whole pull, what
+// happens on the way, and the moment that the picture shows.
+type travelPanel struct {
+	w    *Window
+	pane *panel.Pane
+	atM  float64 // shown, metres along the way
+	hand *panel.Slide
+	play *time.Ticker
+	done chan struct{} // closed when it no longer plays
+	fast float64       // how many times the winch's own speed it plays
+}
+
+const (
+	stripHigh  = 96   // of the strip, logical pixels (ours)
+	stripUnder = 560  // of the window: below, the board has the room (ours)
+	keyStepM   = 0.25 // a key moves the casualty so far; with Shift a tenth of it (ours)
+	playTick   = 50 * time.Millisecond
+	usualSpeed = 0.05 // of the line, m/s, of a winch whose speed nobody entered (common practice: some 3 m/min under load)
+)
+
+// build gives the strip its keys and the hand.
+func (tp *travelPanel) build() {
+	tp.hand = panel.NewSlide(func(share float64) { tp.show(share * tp.w.board.Pull().LongM) })
+	tp.pane.Extra = []fyne.CanvasObject{tp.hand}
+	tp.pane.Placed = func() {
+		i := tp.pane.Find("track")
+		if i < 0 {
+			tp.hand.Hide()
+			return
+		}
+		h := tp.pane.Hits[i]
+		put(tp.hand, float32(h.X0), float32(h.Y0), float32(h.X1-h.X0), float32(h.Y1-h.Y0))
+	}
+	tp.pane.Keys = func(k fyne.KeyName) bool {
+		step := keyStepM
+		if panel.ShiftHeld() {
+			step /= 10
+		}
+		switch k {
+		case fyne.KeyLeft:
+			tp.show(tp.shown() - step)
+		case fyne.KeyRight:
+			tp.show(tp.shown() + step)
+		case fyne.KeyHome:
+			tp.show(0)
+		case fyne.KeyEnd:
+			tp.show(math.Inf(1))
+		default:
+			return false
+		}
+		return true
+	}
+}
+
+// visible reports whether there is a pull to show.
+func (tp *travelPanel) visible() bool {
+	return tp.w.shell.size.Height >= stripUnder && tp.w.board.Pull().EndM > 0
+}
+
+// shown is the moment that the picture shows: of what was followed.
+func (tp *travelPanel) shown() float64 { return min(tp.atM, tp.w.board.Pull().EndM) }
+
+// show shows another moment.
+func (tp *travelPanel) show(m float64) {
+	tp.atM = max(0, min(m, tp.w.board.Pull().EndM))
+	tp.w.refresh()
+}
+
+// picture has a scene show the moment: the casualty there, lines as they lie there,
+// loads and zones of the whole pull.
+func (tp *travelPanel) picture(s *draw.Scene) {
+	m := tp.shown()
+	if m <= 0 {
+		return
+	}
+	pull := tp.w.board.Pull()
+	start := s.Plan
+	s.Plan, s.Answer = travel.At(start, s.Rig, m), pull.Shown(start, s.Rig, m)
+	if v := start.Casualty(); v != nil && s.Overlay != nil && s.Overlay.Ghost == nil {
+		o := *s.Overlay
+		o.Ghost = &draw.Ghost{Vehicle: v, Label: tp.w.label("travel-start")}
+		s.Overlay = &o
+	}
+}
+
+// toggle plays the pull, or stops it; at its end it begins anew. fast is how many
+// times the speed of the winch.
+func (tp *travelPanel) toggle(fast float64) {
+	if tp.play != nil {
+		tp.stop()
+		tp.w.refresh()
+		return
+	}
+	if tp.shown() >= tp.w.board.Pull().EndM {
+		tp.atM = 0
+	}
+	ticker, ended := time.NewTicker(playTick), make(chan struct{})
+	tp.fast, tp.play, tp.done = fast, ticker, ended
+	go func() {
+		for {
+			select {
+			case <-ended:
+				return
+			case <-ticker.C:
+				fyne.Do(tp.step)
+			}
+		}
+	}()
+	tp.w.refresh()
+}
+
+func (tp *travelPanel) stop() {
+	if tp.play == nil {
+		return
+	}
+	tp.play.Stop()
+	tp.play = nil
+	close(tp.done)
+}
+
+// step is one tick of playing.
+func (tp *travelPanel) step() {
+	if tp.play == nil {
+		return
+	}
+	tp.show(tp.shown() + tp.speed()*tp.fast*playTick.Seconds())
+	if tp.shown() >= tp.w.board.Pull().EndM {
+		tp.stop()
+		tp.w.refresh()
+	}
+}
+
+// speed is how fast the casualty moves at the winch's own speed, m/s.
+func (tp *travelPanel) speed() float64 {
+	v := usualSpeed
+	if w := winchOf(tp.w.board.Shown(), tp.w.board.Rig()); w != nil && w.LoadSpeed > 0 {
+		v = float64(w.LoadSpeed)
+	}
+	if r := tp.w.answer().MotionRatio; r > 0 {
+		v /= r
+	}
+	return v
+}
+
+// winchOf is the first winch that a rig pulls with; nil: none.
+func winchOf(p *plan.Plan, rig plan.ID) *plan.Winch {
+	r, ok := p.Rig(rig)
+	if !ok {
+		return nil
+	}
+	for i := range r.Lines {
+		if path := r.Lines[i].Path; len(path) > 0 && path[0].Point == plan.PortWinch {
+			if v, ok := p.Vehicle(path[0].Thing); ok && v.Winch != nil && gear.HasMotor(v.Winch) {
+				return v.Winch
+			}
+		}
+	}
+	return nil
+}
+
+// snap draws the strip.
+func (tp *travelPanel) snap() func(*panel.Drawing) {
+	if !tp.visible() {
+		return func(*panel.Drawing) {}
+	}
+	c := draw.Curve{Pull: tp.w.board.Pull(), Words: tp.w.words(), Names: tp.w.words().Naming(tp.w.answer(), tp.w.names()), ShownM: tp.shown()}
+	for _, id := range tp.w.board.Selection() {
+		if p := tp.w.board.PartOf(id); p != "" {
+			c.Parts = append(c.Parts, p)
+		}
+	}
+	word, four := tp.w.label("strip-play"), "4×"
+	if tp.play != nil {
+		word = tp.w.label("strip-pause")
+	}
+	at := tp.w.label("strip-shown", part.Value{Name: "at", Unit: part.UnitLength, X: c.ShownM}, part.Value{Name: "long", Unit: part.UnitLength, X: c.Pull.LongM})
+	return func(d *panel.Drawing) {
+		d.Fill(0, 0, d.W, d.H, d.Shades.Panel)
+		left := d.Px(8)
+		y := d.Px(6)
+		for _, b := range [...]struct {
+			id, word string
+			fast     float64
+		}{{"play", word, 1}, {"play-4", word + " " + four, 4}} {
+			d.Button(left, y, b.id, b.word, false, func() { tp.toggle(b.fast) }, "")
+			y += d.ButtonHigh() + d.Px(4)
+		}
+		d.Text(left, y+d.Px(8), at, d.Small(), d.Px(130))
+		c.Text, c.Ink, c.Quiet, c.Paper = d.Small().Size, d.Shades.Ink, d.Shades.Quiet, d.Shades.Panel
+		x := left + d.Px(136)
+		plot := draw.DrawCurve(d.Pen, r2.RectFromPoints(r2.Point{X: x, Y: d.Px(4)}, r2.Point{X: d.W - d.Px(8), Y: d.H - d.Px(4)}), &c)
+		d.Hit(panel.Hit{ID: "track", X0: plot.X0, Y0: 0, X1: plot.X1, Y1: d.H, Idle: true})
+	}
+}

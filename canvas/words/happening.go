@@ -1,0 +1,28 @@
+package words
+
+import (
+	"kedge/solver/part"
+	"kedge/solver/travel"
+)
+
+// Happening is what happens on the way of a pull, in a few words with its place.
+func (w *Words) Happening(e *travel.Happening, n Names) string {
+	what := string(e.Kind)
+	if e.Kind == travel.OffWayBeyond || e.Kind == travel.OffWayWithin {
+		what = "off-way"
+	}
+	name := func(id string) string {
+		if id == "" {
+			return ""
+		}
+		return w.nameOf(id, n)
+	}
+	thing := name(string(e.Thing))
+	if thing == "" {
+		thing = name(e.Part)
+	}
+	return w.Label("happens-"+what, part.Text("thing", thing), part.Text("other", name(string(e.Other))),
+		part.Value{Name: "at", Unit: part.UnitLength, X: e.AtM}, part.Value{Name: "angle", Unit: part.UnitAngle, X: e.LimitDeg},
+		part.Value{Name: "from", Unit: part.UnitCount, X: float64(e.From)}, part.Value{Name: "to", Unit: part.UnitCount, X: float64(e.To)},
+		part.Value{Name: "used", Unit: part.UnitShare, X: e.After})
+}
