@@ -22,9 +22,9 @@ type travelPanel struct {
 	pane *panel.Pane
 	atM  float64 // shown, metres along the way
 	hand *panel.Slide
-	play *time.Ticker
-	done chan struct{} // closed when it no longer plays
-	fast float64       // how many times the winch's own speed it plays
+	fast float64 // how many times the winch's own speed it plays
+	halt func()  // ends playing; nil: it does not play
+	tick func(do func()) (stop func())
 }
 
 const (
@@ -37,6 +37,7 @@ const (
 
 // build gives the strip its keys and the hand.
 func (tp *travelPanel) build() {
+	tp.tick = everyTick
 	tp.hand = panel.NewSlide(func(share float64) { tp.show(share * tp.w.board.Pull().LongM) })
 	tp.pane.Extra = []fyne.CanvasObject{tp.hand}
 	tp.pane.Placed = func() {
@@ -103,7 +104,7 @@ func (tp *travelPanel) picture(s *draw.Scene) {
 // toggle plays the pull, or stops it; at its end it begins anew. fast is how many
 // times the speed of the winch.
 func (tp *travelPanel) toggle(fast float64) {
-	if tp.play != nil {
+	if tp.halt != nil {
 		tp.stop()
 		tp.w.refresh()
 		return
@@ -111,33 +112,40 @@ func (tp *travelPanel) toggle(fast float64) {
 	if tp.shown() >= tp.w.board.Pull().EndM {
 		tp.atM = 0
 	}
+	tp.fast, tp.halt = fast, tp.tick(tp.step)
+	tp.w.refresh()
+}
+
+// everyTick does something at each tick on the interface goroutine, until it is
+// stopped.
+func everyTick(do func()) (stop func()) {
 	ticker, ended := time.NewTicker(playTick), make(chan struct{})
-	tp.fast, tp.play, tp.done = fast, ticker, ended
 	go func() {
 		for {
 			select {
 			case <-ended:
 				return
 			case <-ticker.C:
-				fyne.Do(tp.step)
+				fyne.Do(do)
 			}
 		}
 	}()
-	tp.w.refresh()
+	return func() {
+		ticker.Stop()
+		close(ended)
+	}
 }
 
 func (tp *travelPanel) stop() {
-	if tp.play == nil {
-		return
+	if tp.halt != nil {
+		tp.halt()
+		tp.halt = nil
 	}
-	tp.play.Stop()
-	tp.play = nil
-	close(tp.done)
 }
 
 // step is one tick of playing.
 func (tp *travelPanel) step() {
-	if tp.play == nil {
+	if tp.halt == nil {
 		return
 	}
 	tp.show(tp.shown() + tp.speed()*tp.fast*playTick.Seconds())
@@ -187,7 +195,7 @@ func (tp *travelPanel) snap() func(*panel.Drawing) {
 		}
 	}
 	word, four := tp.w.label("strip-play"), "4×"
-	if tp.play != nil {
+	if tp.halt != nil {
 		word = tp.w.label("strip-pause")
 	}
 	at := tp.w.label("strip-shown", part.Value{Name: "at", Unit: part.UnitLength, X: c.ShownM}, part.Value{Name: "long", Unit: part.UnitLength, X: c.Pull.LongM})

@@ -1,0 +1,98 @@
+package window
+
+import (
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"kedge/canvas/draw"
+	"kedge/solver"
+	"kedge/solver/travel"
+)
+
+// pictured is the scene that the board's picture is drawn from.
+func (s *seat) pictured() draw.Scene {
+	b := s.board
+	sc := draw.Scene{Plan: b.Shown(), Rig: b.Rig(), Answer: b.Answer(), Words: b.Words(), Overlay: s.overlay()}
+	s.travel.picture(&sc)
+	return sc
+}
+
+// The strip shows a moment where it is pressed: the casualty and the lines as they
+// are there by the solver, the loads of the whole pull, the start beside it.
+func TestTheStripShowsAMoment(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	require.True(t, s.travel.pane.Visible())
+	pull := travel.Of(s.board.Plan(), "R1")
+	require.InDelta(t, 6, pull.LongM, 1e-9)
+	assert.Same(t, s.board.Plan(), s.pictured().Plan, "as drawn at first")
+	s.travel.hand.Tapped(&fyne.PointEvent{Position: fyne.NewPos(s.travel.hand.Size().Width/2, 5)})
+	assert.InDelta(t, 3, s.travel.shown(), 0.02)
+	m := s.travel.shown()
+	want := solver.Assess(travel.At(s.board.Plan(), "R1", m), "R1")
+	got := s.pictured()
+	assert.Equal(t, want.Stretches, got.Answer.Stretches)
+	assert.Equal(t, want.Nodes, got.Answer.Nodes)
+	assert.Equal(t, pull.Parts, got.Answer.Parts, "the loads stay those of the whole")
+	require.NotNil(t, got.Overlay.Ghost)
+	assert.Equal(t, s.board.Plan().Casualty().At, got.Overlay.Ghost.Vehicle.At)
+	assert.InDelta(t, s.board.Plan().Casualty().At.X+m, got.Plan.Casualty().At.X, 1e-9, "its way leads east")
+	assert.False(t, s.board.Dirty(), "looking changes nothing")
+}
+
+// By keys: a step, to the end, back to the start.
+func TestTheStripByKeys(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	key := func(k fyne.KeyName) { s.travel.pane.TypedKey(&fyne.KeyEvent{Name: k}) }
+	key(fyne.KeyRight)
+	assert.InDelta(t, keyStepM, s.travel.shown(), 1e-12)
+	key(fyne.KeyLeft)
+	key(fyne.KeyLeft)
+	assert.Zero(t, s.travel.shown())
+	key(fyne.KeyEnd)
+	assert.InDelta(t, s.board.Pull().EndM, s.travel.shown(), 1e-12)
+	key(fyne.KeyHome)
+	assert.Zero(t, s.travel.shown())
+}
+
+// Playing moves the casualty at the winch's own speed over the motion ratio, and
+// stops at the end.
+func TestTheStripPlays(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	s.travel.tick = func(func()) func() { return func() {} } // the test ticks
+	s.click(s.travel.pane, "play-4")
+	require.NotNil(t, s.travel.halt)
+	s.travel.step()
+	w := winchOf(s.board.Plan(), "R1")
+	require.NotNil(t, w)
+	require.Positive(t, float64(w.LoadSpeed))
+	assert.InDelta(t, 4*float64(w.LoadSpeed)/s.answer().MotionRatio*playTick.Seconds(), s.travel.shown(), 1e-9)
+	s.travel.show(5.9999)
+	s.travel.step()
+	assert.Nil(t, s.travel.play, "at its end it stops")
+	s.click(s.travel.pane, "play")
+	assert.Zero(t, s.travel.shown(), "and begins anew")
+	s.click(s.travel.pane, "play")
+	assert.Nil(t, s.travel.halt)
+}
+
+// A finding of a later moment takes the picture there.
+func TestGoThereFromAFinding(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	for _, f := range s.answer().Findings {
+		if f.Travel > 0 {
+			s.click(s.findings.pane, "finding "+f.Key()+"/there")
+			assert.InDelta(t, f.Travel, s.travel.shown(), 1e-12)
+			return
+		}
+	}
+	require.Fail(t, "no finding of a later moment")
+}
+
+// A rig that is refused as drawn has no strip, and the board its room.
+func TestNoPullNoStrip(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "straight"))
+	assert.False(t, s.travel.pane.Visible())
+}
