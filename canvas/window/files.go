@@ -345,6 +345,7 @@ func (w *Window) quit() {
 		size := w.win.Canvas().Size()
 		w.prefs.Width, w.prefs.Height = int(size.Width), int(size.Height)
 		_ = w.store.SavePreferences(w.prefs) // the window is closing: there is nobody left to tell
+		w.travel.stop()
 		w.file.end()
 		w.worker.Close()
 		w.slow.Close()

@@ -71,7 +71,7 @@ func TestTheStripPlays(t *testing.T) {
 	assert.InDelta(t, 4*float64(w.LoadSpeed)/s.answer().MotionRatio*playTick.Seconds(), s.travel.shown(), 1e-9)
 	s.travel.show(5.9999)
 	s.travel.step()
-	assert.Nil(t, s.travel.play, "at its end it stops")
+	assert.Nil(t, s.travel.halt, "at its end it stops")
 	s.click(s.travel.pane, "play")
 	assert.Zero(t, s.travel.shown(), "and begins anew")
 	s.click(s.travel.pane, "play")
