@@ -47,7 +47,8 @@ func sitIn(t testing.TB, home string, width, height float32, file string) *seat 
 	clock := time.Date(2026, 5, 1, 9, 0, 0, 0, time.UTC)
 	w, err := New(app, Options{
 		Worker: inline{}, Store: ownStore(home), Record: true, Size: fyne.NewSize(width, height), File: file,
-		Now: func() time.Time { clock = clock.Add(time.Second); return clock }, // no two presses are a double click
+		Tick: func(func()) func() { return func() {} },                          // tests tick themselves
+		Now:  func() time.Time { clock = clock.Add(time.Second); return clock }, // no two presses are a double click
 	})
 	require.NoError(t, err)
 	w.win.Resize(fyne.NewSize(width, height))

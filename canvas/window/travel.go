@@ -37,7 +37,9 @@ const (
 
 // build gives the strip its keys and the hand.
 func (tp *travelPanel) build() {
-	tp.tick = everyTick
+	if tp.tick = tp.w.opt.Tick; tp.tick == nil {
+		tp.tick = everyTick
+	}
 	tp.hand = panel.NewSlide(func(share float64) { tp.show(share * tp.w.board.Pull().LongM) })
 	tp.pane.Extra = []fyne.CanvasObject{tp.hand}
 	tp.pane.Placed = func() {

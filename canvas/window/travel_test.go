@@ -61,7 +61,6 @@ func TestTheStripByKeys(t *testing.T) {
 // stops at the end.
 func TestTheStripPlays(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
-	s.travel.tick = func(func()) func() { return func() {} } // the test ticks
 	s.click(s.travel.pane, "play-4")
 	require.NotNil(t, s.travel.halt)
 	s.travel.step()

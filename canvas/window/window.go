@@ -21,12 +21,17 @@ import (
 
 // Options are what a window starts with. The zero value is usable.
 type Options struct {
-	File      string           // plan to open; empty: an empty sheet
-	Size      fyne.Size        // of the window; zero: as it was left, or 1440×900
-	Store     *store.Store     // nil: that of this machine and user
-	Worker    panel.Worker     // nil: one with a goroutine of its own
-	Record    bool             // keep what panels show as texts, for tests
-	Now       func() time.Time // nil: time.Now
+	File   string           // plan to open; empty: an empty sheet
+	Size   fyne.Size        // of the window; zero: as it was left, or 1440×900
+	Store  *store.Store     // nil: that of this machine and user
+	Worker panel.Worker     // nil: one with a goroutine of its own
+	Record bool             // keep what panels show as texts, for tests
+	Now    func() time.Time // nil: time.Now
+
+	// Tick does something at each tick of playing until it is stopped; nil: on the
+	// interface goroutine, by a clock.
+	Tick func(do func()) (stop func())
+
 	Clipboard PictureClipboard // nil: pictures cannot be copied, and the menu says so
 	LoadsFile string           // after each save the loads shown are written there, for tests
 }
