@@ -72,10 +72,9 @@ func (tp *travelPanel) build() {
 	}
 }
 
-// visible reports whether there is a pull to show.
-func (tp *travelPanel) visible() bool {
-	return tp.w.shell.size.Height >= stripUnder && tp.w.board.Pull().EndM > 0
-}
+// visible reports whether the strip has room; it keeps it while there is no pull,
+// so that the board does not move under the hand when there is one.
+func (tp *travelPanel) visible() bool { return tp.w.shell.size.Height >= stripUnder }
 
 // shown is the moment that the picture shows: of what was followed.
 func (tp *travelPanel) shown() float64 { return min(tp.atM, tp.w.board.Pull().EndM) }
@@ -189,6 +188,13 @@ func winchOf(p *plan.Plan, rig plan.ID) *plan.Winch {
 func (tp *travelPanel) snap() func(*panel.Drawing) {
 	if !tp.visible() {
 		return func(*panel.Drawing) {}
+	}
+	if !(tp.w.board.Pull().EndM > 0) {
+		none := tp.w.label("strip-none")
+		return func(d *panel.Drawing) {
+			d.Fill(0, 0, d.W, d.H, d.Shades.Panel)
+			d.Text(d.Px(14), d.H/2, none, panel.Coloured(d.Mid(), d.Shades.Quiet), d.W-d.Px(28))
+		}
 	}
 	c := draw.Curve{Pull: tp.w.board.Pull(), Words: tp.w.words(), Names: tp.w.words().Naming(tp.w.answer(), tp.w.names()), ShownM: tp.shown()}
 	for _, id := range tp.w.board.Selection() {

@@ -90,8 +90,12 @@ func TestGoThereFromAFinding(t *testing.T) {
 	require.Fail(t, "no finding of a later moment")
 }
 
-// A rig that is refused as drawn has no strip, and the board its room.
-func TestNoPullNoStrip(t *testing.T) {
+// Where nothing can be followed the strip says so, and offers nothing to play; in a
+// low window the board has its room.
+func TestNoPullIsSaid(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "straight"))
-	assert.False(t, s.travel.pane.Visible())
+	assert.Contains(t, texts(s.travel.pane), "No pull to follow")
+	assert.Negative(t, s.travel.pane.Find("play"))
+	low := sitAt(t, 1024, 500, example(t, "redirect"))
+	assert.False(t, low.travel.pane.Visible())
 }

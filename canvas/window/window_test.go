@@ -13,7 +13,6 @@ import (
 	"kedge/canvas/draw"
 	"kedge/canvas/panel"
 	"kedge/canvas/words"
-	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/travel"
@@ -259,7 +258,7 @@ func TestSumIsShownAndPinned(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
 	a := s.answer()
 	p := a.Parts[a.Worst]
-	sum, err := solver.Explain(s.board.Plan(), s.board.Rig(), p.ID)
+	sum, err := travel.Explain(a, s.board.Plan(), s.board.Rig(), p.ID)
 	require.NoError(t, err)
 	lines := s.words().Sum(sum, s.words().Naming(a, s.names()))
 	require.NotEmpty(t, lines)
