@@ -70,6 +70,7 @@ var lineCases = []findingCase{
 	{id: "winch-lead", with: []string{"winch-piles-up"}, left: []string{"winch-piles-up"}, // over 15° (ours)
 		raise: winch(func(w *plan.Winch) { w.Axis = plan.Known(quantity.Degrees(15.5)) }), clear: winch(func(w *plan.Winch) { w.Axis = plan.Known(quantity.Degrees(14.5)) })},
 	{id: "winch-no-rating", with: []string{"no-limit"}, still: rest[1:], raise: winch(func(w *plan.Winch) { w.LinePull = 0 })},
+	{id: "winch-speed-odd", raise: winch(func(w *plan.Winch) { w.LoadSpeed, w.NoLoadSpeed = 0.16, 0.15 }), clear: winch(func(w *plan.Winch) { w.LoadSpeed, w.NoLoadSpeed = 0.14, 0.15 })},
 	{id: "wraps-few", raise: winch(func(w *plan.Winch) { w.MinWraps = 2 }), clear: winch(func(w *plan.Winch) { w.MinWraps = 3 })},                                                              // the fewest of any rule (WAC 296-870-70085)
 	{id: "winch-piles-up", raise: winch(func(w *plan.Winch) { w.Axis = plan.Known(quantity.Degrees(5.5)) }), clear: winch(func(w *plan.Winch) { w.Axis = plan.Known(quantity.Degrees(4.5)) })}, // over 5° (ours)
 }

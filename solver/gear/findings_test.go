@@ -197,6 +197,7 @@ func TestFindings(t *testing.T) {
 		// Ten wraps on the barrel take 10·π·0.074 = 2.325 m of the 40 m.
 		{"line-short", part.Danger, winchOf(37.68, func(*plan.Winch, *plan.Line) {}), winchOf(37.67, func(*plan.Winch, *plan.Line) {})},
 		// Three are the fewest of any rule (WAC 296-870-70085).
+		{"winch-speed-odd", part.Caution, winchOf(20, func(w *plan.Winch, _ *plan.Line) { w.LoadSpeed, w.NoLoadSpeed = 0.16, 0.15 }), winchOf(20, func(w *plan.Winch, _ *plan.Line) { w.LoadSpeed, w.NoLoadSpeed = 0.14, 0.15 })},
 		{"wraps-few", part.Caution, winchOf(20, func(w *plan.Winch, _ *plan.Line) { w.MinWraps = 2 }), winchOf(20, func(w *plan.Winch, _ *plan.Line) { w.MinWraps = 3 })},
 		{"line-length-unknown", part.Caution, winchOf(20, func(_ *plan.Winch, l *plan.Line) { l.Length = 0 }), winchOf(20, func(*plan.Winch, *plan.Line) {})},
 		{"winch-layer-unknown", part.Caution, winchOf(20, func(w *plan.Winch, _ *plan.Line) { w.DrumDiameter = 0 }), winchOf(20, func(*plan.Winch, *plan.Line) {})},

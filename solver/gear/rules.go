@@ -88,5 +88,6 @@ var Rules = []part.Rule{
 	{ID: "winch-lead", Levels: []part.Level{part.Caution, part.Warning, part.Danger}, Fact: string(facts.WinchFairleadCaution), Why: "over 15, 30, 45° off the straight lead", Values: []string{"off", "turn", "way", "load"}},
 	{ID: "winch-no-rating", Levels: []part.Level{part.Warning}, Why: "no rated line pull, no limit [ours]"},
 	{ID: "winch-piles-up", Levels: []part.Level{part.Notice}, Fact: string(facts.WinchPileUp), Why: "the line piles up on one side of the drum", Values: []string{"off", "least"}},
+	{ID: "winch-speed-odd", Levels: []part.Level{part.Caution}, Why: "no winch hauls a load faster than none [ours]", Values: []string{"loaded", "idle"}},
 	{ID: "wraps-few", Levels: []part.Level{part.Caution}, Fact: string(facts.WinchWrapsPlatform), Why: "no rule lets fewer stay on a drum", Values: []string{"wraps", "least"}},
 }

@@ -51,15 +51,7 @@ func Winch(in WinchIn, sum *part.Sum, found *[]part.Finding) WinchState {
 		raise(found, "rating-impossible", part.Danger, where, &part.Remedy{Do: "type-line-pull", Thing: in.Vehicle})
 		return out
 	}
-	if least := facts.WinchWrapsPlatform.Likely().X; w.MinWraps > 0 && float64(w.MinWraps) < least {
-		raise(found, "wraps-few", part.Caution, where, nil,
-			value("wraps", part.UnitCount, float64(w.MinWraps)), value("least", part.UnitCount, least))
-	}
-	if stallFactorOdd(w) {
-		raise(found, "stall-factor-odd", part.Warning, where, &part.Remedy{Do: "type-stall", Thing: in.Vehicle},
-			value("factor", part.UnitNone, w.StallFactor), value("least", part.UnitNone, facts.WinchStallFactor.Low().X),
-			value("most", part.UnitNone, facts.WinchStallFactor.High().X), value("counted", part.UnitNone, math.Max(w.StallFactor, facts.WinchStall.High().X)))
-	}
+	plateOdd(in.Vehicle, w, where, found)
 	surety := part.SuretyTyped
 	if preset {
 		surety = part.SuretyMemory
@@ -87,6 +79,23 @@ func Winch(in WinchIn, sum *part.Sum, found *[]part.Finding) WinchState {
 		}
 	}
 	return out
+}
+
+// plateOdd tells figures of a winch that no plate states.
+func plateOdd(vehicle plan.ID, w *plan.Winch, where at, found *[]part.Finding) {
+	if least := facts.WinchWrapsPlatform.Likely().X; w.MinWraps > 0 && float64(w.MinWraps) < least {
+		raise(found, "wraps-few", part.Caution, where, nil,
+			value("wraps", part.UnitCount, float64(w.MinWraps)), value("least", part.UnitCount, least))
+	}
+	if w.LoadSpeed > 0 && w.NoLoadSpeed > 0 && w.LoadSpeed > w.NoLoadSpeed {
+		raise(found, "winch-speed-odd", part.Caution, where, nil,
+			value("loaded", part.UnitSpeed, float64(w.LoadSpeed)), value("idle", part.UnitSpeed, float64(w.NoLoadSpeed)))
+	}
+	if stallFactorOdd(w) {
+		raise(found, "stall-factor-odd", part.Warning, where, &part.Remedy{Do: "type-stall", Thing: vehicle},
+			value("factor", part.UnitNone, w.StallFactor), value("least", part.UnitNone, facts.WinchStallFactor.Low().X),
+			value("most", part.UnitNone, facts.WinchStallFactor.High().X), value("counted", part.UnitNone, math.Max(w.StallFactor, facts.WinchStall.High().X)))
+	}
 }
 
 // TensionBeyond raises a typed tension over what the winch gives at most, where
