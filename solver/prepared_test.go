@@ -100,17 +100,24 @@ func TestPreparedIsAssess(t *testing.T) {
 	assert.Greater(t, asked, 100)
 }
 
-// A sampling that asks thousands of times takes no memory after the first answer.
+// A sampling that asks thousands of times takes no memory after the first answer,
+// nor does the casualty on its way.
 func TestPreparedTakesNoMemory(t *testing.T) {
-	q, err := solver.Prepare(example(t, "redirect"), "R1")
-	require.NoError(t, err)
-	var f solver.Figures
-	ask := func() { require.NoError(t, q.Ask(&f)) }
-	ask()
-	assert.Zero(t, testing.AllocsPerRun(100, func() {
-		q.Plan().Site.Vehicles[0].Mass++
+	for name, p := range map[string]*plan.Plan{"redirect": example(t, "redirect"), "sixty": sixtyParts(t)} {
+		q, err := solver.Prepare(p, "R1")
+		require.NoError(t, err)
+		var f solver.Figures
+		ask := func() { require.NoError(t, q.Ask(&f)) }
 		ask()
-	}))
+		assert.Zero(t, testing.AllocsPerRun(50, func() {
+			q.Plan().Site.Vehicles[0].Mass++
+			ask()
+		}), name)
+		assert.Zero(t, testing.AllocsPerRun(20, func() {
+			alongWay(q.Plan(), -0.01, 0)
+			ask()
+		}), name)
+	}
 }
 
 // A casualty that is moved along its way, step by step, is answered as Assess
