@@ -122,6 +122,10 @@ var milder = map[string][]string{
 	"stall-near":          {"stall-breaks"},
 }
 
+// lookAhead are findings about what is still to come at a moment: they say most where
+// they are first said, as from the start of the pull.
+var lookAhead = []string{"casualty-meets", "line-cannot-pass", "still-fastened", "winch-duty"}
+
 // worstFindings are the findings of all moments, each once: where its level is
 // highest; of these where the share that it says is greatest; of these where a
 // part that it is about, or one of its thing, is worst, else where it comes first. What rules lack at
@@ -130,7 +134,7 @@ func worstFindings(moments []Moment, o *Assessment) []part.Finding {
 	var all []part.Finding
 	at := map[string]int{}
 	worse := func(f, g *part.Finding) bool {
-		if f.Level == g.Level && slices.Equal(f.Values, g.Values) {
+		if f.Level == g.Level && (slices.Equal(f.Values, g.Values) || slices.Contains(lookAhead, f.ID)) {
 			return false
 		}
 		here := func(f *part.Finding) int {

@@ -193,6 +193,11 @@ func (v *boardView) answerElsewhere() bool {
 	return true
 }
 
+// planAt is the place of the plan under a place of the board.
+func (v *boardView) planAt(p fyne.Position) plan.Point {
+	return v.win.board.View().ToPlan(float64(p.X), float64(p.Y))
+}
+
 // MouseDown implements desktop.Mouseable.
 func (v *boardView) MouseDown(e *desktop.MouseEvent) {
 	v.win.acted()
@@ -206,6 +211,9 @@ func (v *boardView) MouseDown(e *desktop.MouseEvent) {
 	}
 	l.at, l.pos, l.down = now, e.Position, e.Button
 	v.down = e.Button
+	if e.Button == desktop.MouseButtonPrimary && v.win.travel.take(v.planAt(e.Position)) {
+		return
+	}
 	v.handle(board.PointerDown{X: float64(e.Position.X), Y: float64(e.Position.Y), Button: buttonOf(e.Button), Clicks: v.clicks, Mods: modsOf(e.Modifier)})
 }
 
@@ -215,6 +223,9 @@ func (v *boardView) MouseUp(e *desktop.MouseEvent) {
 		return
 	}
 	v.down = 0
+	if v.win.travel.letGo() {
+		return
+	}
 	v.handle(board.PointerUp{X: float64(e.Position.X), Y: float64(e.Position.Y), Mods: modsOf(e.Modifier)})
 	if e.Button == desktop.MouseButtonSecondary && v.win.board.Tool() == board.ToolSelect {
 		at := v.win.app.Driver().AbsolutePositionForObject(v)
@@ -224,6 +235,9 @@ func (v *boardView) MouseUp(e *desktop.MouseEvent) {
 
 // Dragged implements fyne.Draggable: the pointer moved with a button held.
 func (v *boardView) Dragged(e *fyne.DragEvent) {
+	if v.win.travel.follow(v.planAt(e.Position)) {
+		return
+	}
 	if v.down != 0 {
 		v.drag(board.PointerMove{X: float64(e.Position.X), Y: float64(e.Position.Y), Mods: modsHeld()})
 	}

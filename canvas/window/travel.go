@@ -7,11 +7,13 @@ import (
 	"fyne.io/fyne/v2"
 	"github.com/golang/geo/r2"
 
+	"kedge/canvas/board"
 	"kedge/canvas/draw"
 	"kedge/canvas/panel"
 	"kedge/solver/gear"
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/terrain"
 	"kedge/solver/travel"
 )
 
@@ -23,7 +25,8 @@ type travelPanel struct {
 	atM  float64 // shown, metres along the way
 	hand *panel.Slide
 	fast float64 // how many times the winch's own speed it plays
-	halt func()  // ends playing; nil: it does not play
+	held *heldBody
+	halt func() // ends playing; nil: it does not play
 	tick func(do func()) (stop func())
 }
 
@@ -94,12 +97,67 @@ func (tp *travelPanel) picture(s *draw.Scene) {
 	}
 	pull := tp.w.board.Pull()
 	start := s.Plan
-	s.Plan, s.Answer = travel.At(start, s.Rig, m), pull.Shown(start, s.Rig, m)
+	s.Plan, s.Answer = pull.Shown(start, s.Rig, m)
 	if v := start.Casualty(); v != nil && s.Overlay != nil && s.Overlay.Ghost == nil {
 		o := *s.Overlay
 		o.Ghost = &draw.Ghost{Vehicle: v, Label: tp.w.label("travel-start")}
 		s.Overlay = &o
 	}
+}
+
+// heldBody is the casualty taken hold of where it is shown: from where along its way
+// it was taken, and how far the hand is from its middle.
+type heldBody struct {
+	way   *plan.WayLine
+	aside plan.Point
+}
+
+// take takes hold of the casualty where it is shown on its way, if a place lies on
+// it; where it is drawn it is the board's.
+func (tp *travelPanel) take(at plan.Point) bool {
+	m := tp.shown()
+	p, rig := tp.w.board.Shown(), tp.w.board.Rig()
+	start := p.Casualty()
+	if m <= 0 || start == nil || tp.w.board.Tool() != board.ToolSelect {
+		return false
+	}
+	way, known := start.WayLine()
+	v := travel.At(p, rig, m).Casualty()
+	corners := v.Corners()
+	if !known || !terrain.Inside(corners[:], at) {
+		return false
+	}
+	tp.held = &heldBody{way: way, aside: plan.Point{X: at.X - v.At.X, Y: at.Y - v.At.Y}}
+	return true
+}
+
+// wayParts is how finely the place of a hand on the way is sought. (ours)
+const wayParts = 400
+
+// follow moves the casualty that is held to the place of its way nearest to the hand.
+func (tp *travelPanel) follow(at plan.Point) bool {
+	h := tp.held
+	if h == nil {
+		return false
+	}
+	at = at.Plus(-h.aside.X, -h.aside.Y)
+	best, near := 0.0, math.Inf(1)
+	end := tp.w.board.Pull().EndM
+	for i := range wayParts + 1 {
+		m := end * float64(i) / wayParts
+		if d := h.way.At(m).At.Dist(at); d < near {
+			best, near = m, d
+		}
+	}
+	tp.show(best)
+	return true
+}
+
+// letGo lets go of the casualty.
+func (tp *travelPanel) letGo() bool {
+	held := tp.held != nil
+	tp.held = nil
+	return held
 }
 
 // toggle plays the pull, or stops it; at its end it begins anew. fast is how many

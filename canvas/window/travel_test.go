@@ -4,11 +4,13 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"kedge/canvas/draw"
 	"kedge/solver"
+	"kedge/solver/plan"
 	"kedge/solver/travel"
 )
 
@@ -98,4 +100,25 @@ func TestNoPullIsSaid(t *testing.T) {
 	assert.Negative(t, s.travel.pane.Find("play"))
 	low := sitAt(t, 1024, 500, example(t, "redirect"))
 	assert.False(t, low.travel.pane.Visible())
+}
+
+// The body shown on its way is dragged along it, by hand; the plan is not changed.
+func TestTheBodyIsDraggedAlongItsWay(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	before := s.board.Plan()
+	s.travel.show(2)
+	v := travel.At(before, "R1", 2).Casualty()
+	view := s.board.View()
+	at := func(x, y float64) fyne.Position {
+		px, py := view.ToPen(plan.Point{X: x, Y: y})
+		return fyne.NewPos(float32(px), float32(py))
+	}
+	s.view.MouseDown(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at(v.At.X+0.3, v.At.Y-0.2)}, Button: desktop.MouseButtonPrimary})
+	s.view.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: at(v.At.X+0.3+1.5, v.At.Y+0.6)}})
+	assert.InDelta(t, 3.5, s.travel.shown(), 0.05, "along the way alone")
+	s.view.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: at(v.At.X-40, v.At.Y)}})
+	assert.Zero(t, s.travel.shown(), "no further back than the start")
+	s.view.MouseUp(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at(v.At.X-40, v.At.Y)}, Button: desktop.MouseButtonPrimary})
+	assert.Nil(t, s.travel.held)
+	assert.Same(t, before, s.board.Plan())
 }

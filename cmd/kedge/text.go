@@ -88,6 +88,7 @@ func (t *rigText) write() {
 		t.WriteString(t.followed() + "\n")
 	}
 	t.loads()
+	t.happenings()
 	t.findings()
 	t.resistance()
 	t.lines()
@@ -102,6 +103,17 @@ func (t *rigText) followed() string {
 		return t.w.Label("pull-as-drawn")
 	}
 	return t.w.Label("pull-followed", lengthValue("end", quantity.Length(t.pull.EndM)), lengthValue("long", quantity.Length(t.pull.LongM)))
+}
+
+// happenings are what happens on the way, in its order.
+func (t *rigText) happenings() {
+	if t.pull == nil || len(t.pull.Events) == 0 {
+		return
+	}
+	t.title("title-on-the-way")
+	for i := range t.pull.Events {
+		t.line(t.w.Happening(&t.pull.Events[i], t.w.Naming(t.a, t.names)))
+	}
 }
 
 // loads is the table of parts, the worst first.

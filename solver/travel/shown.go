@@ -2,10 +2,12 @@ package travel
 
 import (
 	"context"
+	"slices"
 
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/quantity"
 )
 
 // Of is [Assess] of a pull that nobody gives up.
@@ -17,18 +19,77 @@ func Of(p *plan.Plan, rig plan.ID) *Answer {
 // Whole is [Of] without its moments.
 func Whole(p *plan.Plan, rig plan.ID) *solver.Assessment { return Of(p, rig).Assessment }
 
-// Shown is the answer for the whole pull over the picture of one moment of it, s
-// metres along: lines, blocks and slings lie as they do there. A place beyond what
+// Shown is one moment of the pull, s metres along, as a picture shows it: the plan
+// with the casualty there, and the answer for the whole pull with lines, blocks and
+// slings as they lie there. Dampers and joins keep their distance from the far end
+// of their line; one that has reached the winch is taken off it. A place beyond what
 // was followed shows the last that was.
-func (a *Answer) Shown(p *plan.Plan, rig plan.ID, s float64) *solver.Assessment {
+func (a *Answer) Shown(p *plan.Plan, rig plan.ID, s float64) (*plan.Plan, *solver.Assessment) {
 	s = a.within(s)
 	if s == 0 {
-		return a.Assessment
+		return Drawn(p, rig), a.Assessment
 	}
-	m := solver.Assess(At(p, rig, s), rig)
+	at := At(p, rig, s)
+	m := solver.Assess(at, rig)
 	out := *a.Assessment
 	out.Stretches, out.Nodes, out.Slings = m.Stretches, m.Nodes, m.Slings
-	return &out
+	return carried(at, rig, a.Stretches, m.Stretches), &out
+}
+
+// carried is a plan with the dampers and joins of a rig where the line has taken them
+// between two pictures of its stretches.
+func carried(p *plan.Plan, rig plan.ID, before, after []part.Stretch) *plan.Plan {
+	r, ok := p.Rig(rig)
+	if !ok || len(r.Dampers) == 0 && !slices.ContainsFunc(r.Lines, func(l plan.Line) bool { return len(l.Joins) > 0 }) {
+		return p
+	}
+	d := plan.Edit(p, rig)
+	kept := d.Laid.Dampers[:0]
+	for _, k := range d.Laid.Dampers {
+		was, now := lengthsOf(before, k.Line), lengthsOf(after, k.Line)
+		if len(was) != len(now) || k.Stretch < 0 || k.Stretch >= len(was) {
+			kept = append(kept, k)
+			continue
+		}
+		from := sum(now) - sum(was) + sum(was[:k.Stretch]) + k.Share*was[k.Stretch] // from the winch
+		if from < 0 {
+			continue
+		}
+		for k.Stretch = 0; k.Stretch < len(now)-1 && from > now[k.Stretch]; k.Stretch++ {
+			from -= now[k.Stretch]
+		}
+		if now[k.Stretch] > 0 {
+			k.Share = min(1, from/now[k.Stretch])
+		}
+		kept = append(kept, k)
+	}
+	d.Laid.Dampers = kept
+	for i := range d.Laid.Lines {
+		l := &d.Laid.Lines[i]
+		in := quantity.Length(sum(lengthsOf(before, l.ID)) - sum(lengthsOf(after, l.ID)))
+		l.Joins = slices.DeleteFunc(slices.Clone(l.Joins), func(j plan.Join) bool { return j.At < in })
+		for k := range l.Joins {
+			l.Joins[k].At -= in
+		}
+	}
+	return d.Plan
+}
+
+// lengthsOf are the lengths of the stretches of a line, metres, from its hauling end.
+func lengthsOf(stretches []part.Stretch, line plan.ID) (out []float64) {
+	for i := range stretches {
+		if s := &stretches[i]; s.Line == line {
+			out = append(out, float64(s.Length))
+		}
+	}
+	return out
+}
+
+func sum(list []float64) (all float64) {
+	for _, x := range list {
+		all += x
+	}
+	return all
 }
 
 // within is s within what was followed.

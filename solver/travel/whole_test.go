@@ -240,3 +240,36 @@ func BenchmarkPullWhole(b *testing.B) {
 		followed(b, p, "R1")
 	}
 }
+
+// Dampers keep their distance from the far end of their line, whatever is hauled in;
+// one that has reached the winch is off the line. (a property of a rope)
+func TestDampersGoWithTheirLine(t *testing.T) {
+	p := examplePlan(t, "redirect")
+	a := followed(t, p, "R1")
+	fromEnd := func(k *plan.Damper, stretches []part.Stretch) float64 {
+		var of []float64
+		for i := range stretches {
+			if stretches[i].Line == k.Line {
+				of = append(of, float64(stretches[i].Length))
+			}
+		}
+		far := (1 - k.Share) * of[k.Stretch]
+		for _, l := range of[k.Stretch+1:] {
+			far += l
+		}
+		return far
+	}
+	r, _ := p.Rig("R1")
+	require.NotEmpty(t, r.Dampers)
+	for _, s := range []float64{1, 3, 4.9} {
+		q, m := a.Shown(p, "R1", s)
+		moved, _ := q.Rig("R1")
+		require.Len(t, moved.Dampers, len(r.Dampers), "%g", s)
+		for i := range r.Dampers {
+			assert.InDelta(t, fromEnd(&r.Dampers[i], a.Stretches), fromEnd(&moved.Dampers[i], m.Stretches), 1e-9, "%g", s)
+		}
+	}
+	q, _ := a.Shown(p, "R1", 5.9) // the first has reached the fairlead by then: happens at 5.2 m
+	moved, _ := q.Rig("R1")
+	assert.Len(t, moved.Dampers, len(r.Dampers)-1)
+}
