@@ -48,7 +48,7 @@ func (b *Board) crossOn(at plan.Point, port plan.Port) {
 	}
 }
 
-// typeRune takes a character of a place: "12;4.5" or "8 m < 30". False if it is
+// typeRune takes a character of a place: "12;4.5" or "8 m 30°". False if it is
 // none. A place begins with a digit or a sign.
 func (b *Board) typeRune(r rune) bool {
 	if b.typed == "" && !(r >= '0' && r <= '9' || r == '-') {
@@ -75,7 +75,7 @@ func (b *Board) jump() {
 }
 
 // placeTyped reads a place: east and north in metres, "12;4.5", or a length and
-// a bearing from a place, "8 m < 30".
+// a bearing from a place, "8 m 30°".
 func placeTyped(sc *scene, typed string, from plan.Point) (plan.Point, string) {
 	refused := sc.label("place-refused", text("typed", typed))
 	if x, y, ok := strings.Cut(typed, ";"); ok {
@@ -86,12 +86,9 @@ func placeTyped(sc *scene, typed string, from plan.Point) (plan.Point, string) {
 		}
 		return plan.Point{X: px, Y: py}, ""
 	}
-	l, d, ok := strings.Cut(typed, "<")
-	if !ok {
-		return plan.Point{}, refused
-	}
-	length, err1 := quantity.ParseLength(strings.TrimSpace(l), sc.words.System())
-	to, err2 := quantity.ParseDegrees(strings.TrimSpace(d))
+	l, d := cutPolar(typed, sc.words.System())
+	length, err1 := quantity.ParseLength(l, sc.words.System())
+	to, err2 := quantity.ParseDegrees(d)
 	if err1 != nil || err2 != nil {
 		return plan.Point{}, refused
 	}

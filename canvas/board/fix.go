@@ -13,7 +13,7 @@ import (
 )
 
 // A number typed while something is dragged or drawn fixes the length of the
-// gesture, or its angle: "8", "8 m", "26 ft", "8<30", "<30". It counts at once,
+// gesture, or its angle: "8", "8 m", "26 ft", "8 m 30°", "30°". It counts at once,
 // the pointer gives what is left open. Angles are bearings. While nothing is
 // held down ";" goes on as a place, "12;4.5", as it does at the crosshair.
 
@@ -75,7 +75,7 @@ func (b *Board) fixRune(r rune) bool {
 	case f.kind == fixNothing || b.typed != "":
 		return false
 	case b.figure == "" && !unicode.IsDigit(r) && !strings.ContainsRune(".,", r) && !(r == '-' && f.kind == fixAngle) &&
-		!(r == '<' || r == ';' && held) && !(r == ' ' && held):
+		!(r == ';' && held) && !(r == ' ' && held):
 		return false
 	case b.figure == "" && r == ' ':
 		return true
@@ -192,11 +192,13 @@ func readFixed(sc *scene, figure string, kind fixKind) *fixing {
 		return x
 	}
 	length, angle, cut := figure, "", false
-	switch i := strings.IndexAny(figure, "<;"); {
+	switch i := strings.Index(figure, ";"); {
 	case kind == fixAngle:
-		length, angle = "", strings.TrimLeft(figure, "<;")
+		length, angle = "", strings.TrimLeft(figure, ";")
 	case i >= 0 && kind <= fixAcross:
 		length, angle, cut = figure[:i], figure[i+1:], true
+	case kind <= fixAcross:
+		length, angle = cutPolar(figure, sc.words.System())
 	}
 	bare := func(s string) string { return strings.TrimRight(strings.TrimSpace(s), ".,") } // "8." on the way to "8.5"
 	if s := bare(length); s != "" {

@@ -46,9 +46,11 @@ func TestMoveByATypedLength(t *testing.T) {
 		{"unit", [2]float64{30, 19.5}, []string{"250 cm"}, plan.Point{X: 26.5, Y: 19.5}, "2.5 m, fixed"},
 		{"comma", [2]float64{30, 19.5}, []string{"2,5"}, plan.Point{X: 26.5, Y: 19.5}, "2.5 m, fixed"},
 		{"edited", [2]float64{30, 19.5}, []string{"85", "<Backspace>"}, plan.Point{X: 32, Y: 19.5}, "8 m, fixed"},
-		{"with an angle", [2]float64{30, 19.5}, []string{"8<180"}, plan.Point{X: 24, Y: 11.5}, "8 m at 180°, fixed"},
+		{"with an angle", [2]float64{30, 19.5}, []string{"8 m 180°"}, plan.Point{X: 24, Y: 11.5}, "8 m at 180°, fixed"},
+		{"with an angle, no sign", [2]float64{30, 19.5}, []string{"8 m 180"}, plan.Point{X: 24, Y: 11.5}, "8 m at 180°, fixed"},
+		{"the angle first", [2]float64{30, 19.5}, []string{"180° 8"}, plan.Point{X: 24, Y: 11.5}, "8 m at 180°, fixed"},
 		{"with a semicolon", [2]float64{30, 19.5}, []string{"8;270"}, plan.Point{X: 16, Y: 19.5}, "8 m at 270°, fixed"},
-		{"the angle alone", [2]float64{30, 25.6}, []string{"<90"}, plan.Point{X: 30, Y: 19.5}, "90°, fixed"},
+		{"the angle alone", [2]float64{30, 25.6}, []string{"90°"}, plan.Point{X: 30, Y: 19.5}, "90°, fixed"},
 		{"on the way to a figure", [2]float64{30, 19.5}, []string{"8."}, plan.Point{X: 32, Y: 19.5}, "8 m, fixed"},
 	}
 	for _, c := range cases {
@@ -95,7 +97,7 @@ func TestFixedLengthFollowsThePointerAndIsLetGo(t *testing.T) {
 
 // What cannot be read moves nothing and says so.
 func TestFixedLengthRefused(t *testing.T) {
-	for _, typed := range []string{"8 kg", "0", "8<x", "99999999999", "8 m 3 t"} {
+	for _, typed := range []string{"8 kg", "0", "8 m x°", "99999999999", "8 m 3 t"} {
 		t.Run(typed, func(t *testing.T) {
 			h := rigged(t)
 			before := h.b.Plan()
@@ -110,7 +112,7 @@ func TestFixedLengthRefused(t *testing.T) {
 }
 
 func TestTurnToATypedAngle(t *testing.T) {
-	for typed, want := range map[string]float64{"47": 47, "-30": 330, "12.5": 12.5, "<200": 200} {
+	for typed, want := range map[string]float64{"47": 47, "-30": 330, "12.5": 12.5, "200°": 200} {
 		t.Run(typed, func(t *testing.T) {
 			h := rigged(t)
 			h.click(32.5, 6.9)
@@ -175,7 +177,7 @@ func TestEdgesOfATypedLength(t *testing.T) {
 	h.move(14, 12)
 	h.keys("2.5", "<Enter>") // Enter clicks too
 	h.move(12, 16)
-	h.keys("3 < 270", "<Enter>")
+	h.keys("3 m 270", "<Enter>")
 	h.keys("<Escape>") // nothing typed any more: the outline goes
 	assert.Empty(t, h.b.Plan().Site.Obstacles)
 	h.click(10, 10)
@@ -185,7 +187,7 @@ func TestEdgesOfATypedLength(t *testing.T) {
 	h.move(14, 12)
 	h.keys("2.5", "<Enter>")
 	h.move(12, 16)
-	h.keys("3 < 270", "<Enter>", "<Enter>")
+	h.keys("3 m 270", "<Enter>", "<Enter>")
 	require.Len(t, h.b.Plan().Site.Obstacles, 1)
 	assert.Equal(t, []plan.Point{{X: 10, Y: 10}, {X: 14, Y: 10}, {X: 14, Y: 12.5}, {X: 11, Y: 12.5}}, h.b.Plan().Site.Obstacles[0].Outline)
 
@@ -230,7 +232,7 @@ func TestMeasureOfATypedLength(t *testing.T) {
 	h.keys("8")
 	h.click(22, 10)
 	h.move(28, 14)
-	h.keys("6 < 0", "<Enter>")
+	h.keys("6 0", "<Enter>")
 	require.Len(t, h.b.Plan().Site.Measures, 2)
 	assert.Equal(t, []plan.Point{{X: 20, Y: 10}, {X: 28, Y: 10}, {X: 28, Y: 16}}, h.b.Plan().Site.Measures[1].Points)
 }

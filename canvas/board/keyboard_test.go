@@ -136,11 +136,17 @@ func TestCrosshair(t *testing.T) {
 	assert.Equal(t, plan.Point{X: 12.5, Y: 4.6}, *h.b.Overlay().Cross)
 	h.b.Handle(board.Key{Name: "ArrowLeft", Mods: board.Mods{Ctrl: true}})
 	assert.Equal(t, plan.Point{X: 7.5, Y: 4.6}, *h.b.Overlay().Cross)
-	h.keys("8 m < 30", "<Enter>") // 8 m at 30° from north: 4 m east, 6.928 m north (closed form)
-	c := h.b.Overlay().Cross
-	require.NotNil(t, c)
-	near(t, 11.5, c.X, 1e-9, "x")
-	near(t, 11.528, c.Y, 1e-3, "y")
+	for _, typed := range []string{"8 m 30°", "8 m 30", "8 30 deg", "30° 8 m"} { // 8 m at 30° from north: 4 m east, 6.928 m north (closed form)
+		h.keys("7.5;4.6", "<Enter>", typed, "<Enter>")
+		c := h.b.Overlay().Cross
+		require.NotNil(t, c)
+		near(t, 11.5, c.X, 1e-9, "x")
+		near(t, 11.528, c.Y, 1e-3, "y")
+	}
+	for _, typed := range []string{"8 m", "30°", "8 m 30° 8 m", "8 ft 30", "1 200", "8 m < 30"} {
+		h.keys("7.5;4.6", "<Enter>", typed, "<Enter>")
+		assert.Contains(t, h.b.Prompt(), "is no place", typed)
+	}
 	h.keys("8 ; x", "<Enter>")
 	assert.Contains(t, h.b.Prompt(), "is no place")
 	assert.Empty(t, h.b.Plan().Site.Anchors)
@@ -232,7 +238,7 @@ func TestPresetsAreMarkedForDetails(t *testing.T) {
 // Whatever is typed as a place leads to a place in reach or is refused with what
 // to type instead.
 func FuzzPlaceTyped(f *testing.F) {
-	for _, s := range []string{"12;4.5", "8 m < 30", "-3 ; 2,5", "1;", "<", "1e308;1e308", "9999999999;1", "12;4.5;7", "8<x", "0<0", "1/2;3", "99999999999999999999 m < 10"} {
+	for _, s := range []string{"12;4.5", "8 m 30°", "-3 ; 2,5", "1;", "°", "30 8 m°", "1e308;1e308", "9999999999;1", "12;4.5;7", "8 x°", "0 0°", "1/2;3", "99999999999999999999 m 10°"} {
 		f.Add(s)
 	}
 	h := sit(f, nil)

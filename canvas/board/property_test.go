@@ -81,7 +81,7 @@ func (h anyhand) gesture() string {
 		return "double click"
 	case 6, 7:
 		keys := []string{"v", "a", "b", "s", "l", "d", "o", "p", "g", "m", "n", "r", "h", "e", "w", " ", "[", "]", "{", "}", "<Enter>", "<Tab>", "<Escape>", "<Delete>", "<Backspace>",
-			"<ArrowLeft>", "<ArrowUp>", "12;4.5", "8<30", "2450", "48", "x", "-"}
+			"<ArrowLeft>", "<ArrowUp>", "12;4.5", "8 m 30°", "2450", "48", "x", "-"}
 		k := rapid.SampledFrom(keys).Draw(h.rt, "key")
 		if rapid.IntRange(0, 3).Draw(h.rt, "grabbed first") == 0 { // by keyboard: what is shown is what is kept
 			h.keys(fmt.Sprintf("%.4f;%.4f", x, y), "<Enter>", " ", k)

@@ -60,9 +60,8 @@ func vincenty(from, to survey.LatLon) (lengthM, bearingDeg float64) {
 
 func dms(d, m, s float64) float64 { return d + m/60 + s/3600 }
 
-// The oracle itself: Flinders Peak to Buninyong, the worked example of the
-// Geocentric Datum of Australia Technical Manual (ICSM), 54 972.271 m at
-// 306°52'05.37". Its ellipsoid, GRS 80, differs from WGS 84 by 0.1 mm.
+// The oracle itself: the worked example of a geodesic in the Geocentric Datum
+// of Australia Technical Manual (ICSM), 54 972.271 m at 306°52'05.37". Its ellipsoid, GRS 80, differs from WGS 84 by 0.1 mm.
 func TestVincenty(t *testing.T) {
 	length, bearing := vincenty(
 		survey.LatLon{Lat: -dms(37, 57, 3.72030), Lon: dms(144, 25, 29.52440)},

@@ -122,17 +122,22 @@ var icons = map[board.Tool]func(*icon){
 		}
 		i.draw(i.solid)
 	},
-	board.ToolAnchor: func(i *icon) { // a trunk section with a strap
-		i.p.Circle(i.x, i.y-3*i.u, 6.5*i.u)
-		i.draw(pen.Style{Fill: i.shades.Wood, Stroke: i.shades.Ink, Width: 1.7 * i.u})
-		i.p.Circle(i.x, i.y-3*i.u, 2.6*i.u)
-		i.draw(pen.Style{Stroke: i.shades.Ink, Width: i.u})
-		i.p.MoveTo(i.x-8.6*i.u, i.y-3*i.u)
-		i.p.Arc(i.x, i.y-3*i.u, 8.6*i.u, 180, -180)
-		i.p.LineTo(i.x+1*i.u, i.y+10*i.u)
-		i.p.MoveTo(i.x-8.6*i.u, i.y-3*i.u)
-		i.p.LineTo(i.x-1*i.u, i.y+10*i.u)
-		i.draw(pen.Style{Stroke: i.shades.Ink, Width: 2.2 * i.u, Cap: pen.RoundCap, Join: pen.RoundJoin})
+	board.ToolAnchor: func(i *icon) { // a trunk sawn through, and the two legs of a sling to a ring
+		for _, r := range [...]float64{6, 3.6, 1.2} {
+			i.p.Circle(i.x-4.5*i.u, i.y, r*i.u)
+			if r == 6 {
+				i.draw(pen.Style{Fill: i.shades.Wood, Stroke: i.shades.Ink, Width: 1.7 * i.u})
+				continue
+			}
+			i.draw(pen.Style{Stroke: i.shades.Ink, Width: i.u})
+		}
+		i.p.MoveTo(i.x+8*i.u, i.y-1.6*i.u)
+		i.p.LineTo(i.x-3*i.u, i.y-7.6*i.u)
+		i.p.MoveTo(i.x+8*i.u, i.y+1.6*i.u)
+		i.p.LineTo(i.x-3*i.u, i.y+7.6*i.u)
+		i.draw(pen.Style{Stroke: i.shades.Ink, Width: 2 * i.u, Cap: pen.RoundCap})
+		i.p.Circle(i.x+9.2*i.u, i.y, 2.1*i.u)
+		i.draw(i.ink)
 	},
 	board.ToolBlock: func(i *icon) { // a cheek plate with a line through it
 		i.p.MoveTo(i.x-11*i.u, i.y+8*i.u)
