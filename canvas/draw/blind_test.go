@@ -182,33 +182,78 @@ func TestStatesAreApartInLuminance(t *testing.T) {
 // (ours)
 const zonesApart = 0.4
 
-// Each kind of zone has its own hatch and edge in luminance alone; tree, roll-
-// away and slide path share one look and are told by their word. (ours)
+// zoneScene is one zone from one place to another, higher and lower than the
+// picture.
+func zoneScene(t *testing.T, l draw.Look, k part.ZoneKind, x0, x1 float64) *draw.Scene {
+	return &draw.Scene{Plan: plan.New(), Words: english(t), View: view(20), Look: l, Show: draw.Show{HideGrid: true, HideNames: true},
+		Answer: &solver.Assessment{Zones: []part.Zone{{Kind: k, Radius: 5, Outline: []plan.Point{{X: x0, Y: -80}, {X: x1, Y: -80}, {X: x1, Y: 80}, {X: x0, Y: 80}}}}}}
+}
+
+// Where kinds of zone are drawn apart each has its own hatch in luminance alone;
+// tree, roll-away and slide path share one look and are told by their word. (ours)
 func TestZonesAreApartInLuminance(t *testing.T) {
-	kinds := []part.ZoneKind{part.ZoneBight, part.ZoneRecoil, part.ZoneRelease, part.ZoneStandOff, part.ZoneTree}
+	kinds := []part.ZoneKind{part.ZoneBight, part.ZoneRecoil, part.ZoneRelease, part.ZoneTree, part.ZoneCasualty}
 	for look, l := range looks {
 		t.Run(look, func(t *testing.T) {
-			var seen []*image.RGBA
+			var seen, calm []*image.RGBA
 			for _, k := range kinds {
-				s := &draw.Scene{Plan: plan.New(), Words: english(t), View: view(20), Look: l, Show: draw.Show{HideGrid: true, HideNames: true},
-					Answer: &solver.Assessment{Zones: []part.Zone{{Kind: k, Radius: 5, Outline: []plan.Point{{X: -8, Y: -8}, {X: 8, Y: -8}, {X: 8, Y: 8}, {X: -8, Y: 8}}}}}}
+				s := zoneScene(t, l, k, -8, 8)
+				s.Plan.Site.Anchors = []plan.Anchor{{Head: plan.Head{ID: "A1"}, Kind: plan.AnchorTree, Trunk: 0.3, At: plan.Point{X: -7}}}
+				s.Answer.Zones[0].Thing = "A1" // a release flies from it
+				calm = append(calm, picture(t, s))
+				s.Show.ZonesApart = true
 				seen = append(seen, picture(t, s))
 			}
-			blank := picture(t, &draw.Scene{Plan: plan.New(), Words: english(t), View: view(20), Look: l, Show: draw.Show{HideGrid: true}})
-			whole := image.Rect(235, 135, 565, 465)
+			whole := image.Rect(245, 145, 555, 455) // inside the edge, which all share
 			for name, e := range eyes {
-				none := e.light(blank, whole)
-				var lit [][]float64
-				for _, img := range seen {
-					lit = append(lit, e.light(img, whole))
+				var lit, none [][]float64
+				for i := range seen {
+					lit, none = append(lit, e.light(seen[i], whole)), append(none, e.light(calm[i], whole))
 				}
 				for i := range kinds {
-					require.Positive(t, apart(lit[i], none), "%s: %v is not seen", name, kinds[i])
+					require.Positive(t, apart(lit[i], none[i]), "%s: %v is not seen", name, kinds[i])
 					for j := range i {
-						assert.GreaterOrEqual(t, apart(lit[i], lit[j])/(apart(lit[i], none)+apart(lit[j], none)), zonesApart, "%s: %v and %v", name, kinds[i], kinds[j])
+						assert.GreaterOrEqual(t, apart(lit[i], lit[j])/(apart(lit[i], none[i])+apart(lit[j], none[j])), zonesApart, "%s: %v and %v", name, kinds[i], kinds[j])
 					}
 				}
 			}
 		})
+	}
+}
+
+// leastInk is how much more ink the inner half of a cut of the edge has than the
+// outer, as a share of paper against ink: of ticks one pixel in a hundred, of dots
+// one of the cut's 1 680 pixels, where the outer half has none at all. (ours)
+var leastInk = map[part.ZoneKind]float64{part.ZoneRecoil: 0.01, part.ZoneStandOff: 1.0 / 1680}
+
+// In any cut of 60 by 60 px with the edge through its middle, the side with more
+// ink is inside, to every eye and in grey: by ticks for the keep-out, by dots for
+// the stand-off.
+func TestACutOfTheEdgeTellsInsideFromOutside(t *testing.T) {
+	for look, l := range looks {
+		for _, k := range []part.ZoneKind{part.ZoneRecoil, part.ZoneStandOff} {
+			for _, side := range []struct {
+				name   string
+				x0, x1 float64
+				inside int
+			}{{"west", -80, 0, 0}, {"east", 0, 80, 1}} {
+				img := picture(t, zoneScene(t, l, k, side.x0, side.x1))
+				for name, e := range eyes {
+					paper := e.luminance(draw.Palette(l).Paper)
+					most := math.Abs(paper - e.luminance(draw.Palette(l).Ink))
+					for y := 60; y < 480; y += 17 { // clear of the word, which lies where nothing else is told
+						var ink [2]float64
+						for i, x := range []int{400 - 30, 400 + 2} {
+							for _, v := range e.light(img, image.Rect(x, y, x+28, y+60)) {
+								ink[i] += math.Abs(v-paper) / most / (28 * 60)
+							}
+						}
+						if !assert.GreaterOrEqual(t, ink[side.inside]-ink[1-side.inside], leastInk[k], "%s, %s, %s: %s at %d", look, name, k, side.name, y) {
+							break
+						}
+					}
+				}
+			}
+		}
 	}
 }

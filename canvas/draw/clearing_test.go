@@ -101,7 +101,7 @@ func TestHatchesStopOffLinesAndLabels(t *testing.T) {
 	} {
 		check := func(name string, least int, s *draw.Scene) {
 			t.Run(c.name+" "+name, func(t *testing.T) {
-				s.Look = c.look
+				s.Look, s.Show.ZonesApart = c.look, true
 				s.View.UnitsPerPx = c.unitsPx
 				nearest, what, segments := nearestHatch(t, s)
 				require.GreaterOrEqual(t, segments, least, "there is a hatch to look at")
@@ -120,7 +120,7 @@ func TestHatchesStopOffLinesAndLabels(t *testing.T) {
 // A hatch is still there where there is room: it is cut, not left out.
 func TestHatchesFillWhatIsFree(t *testing.T) {
 	s := sceneOf(t, example(t, "redirect.kedge"), "R1", 1400, 900)
-	s.Labels = &draw.Labels{}
+	s.Labels, s.Show.ZonesApart = &draw.Labels{}, true
 	var r pen.Recorder
 	draw.Draw(&r, s)
 	for _, m := range hatchMarks(&r) {
@@ -144,7 +144,7 @@ func TestEdgesOfZonesDoNotRunThroughLetters(t *testing.T) {
 		pieces := 0
 		for i := range r.Marks {
 			m := &r.Marks[i]
-			if m.Kind != pen.PathMark || m.Style.Apart || m.Style.Width != 1.4 || m.Style.Stroke != colours.ZoneRed && m.Style.Stroke != colours.ZoneOrange {
+			if m.Kind != pen.PathMark || m.Style.Apart || m.Style.Width != 1.5 && m.Style.Width != 1 || m.Style.Stroke != colours.ZoneRed && m.Style.Stroke != colours.ZoneOrange {
 				continue
 			}
 			var a r2.Point

@@ -62,6 +62,7 @@ type Look struct {
 // listed.
 type Show struct {
 	HideZones    map[string]bool // by part.ZoneKind
+	ZonesApart   bool            // kinds of zone each with hatch and edge of its own; else only while pointed at
 	HideGrid     bool
 	HideTags     bool
 	HideNames    bool

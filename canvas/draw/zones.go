@@ -1,16 +1,14 @@
 package draw
 
 import (
-	"image/color"
 	"math"
+	"slices"
 
 	"github.com/golang/geo/r2"
 
-	"kedge/canvas/label"
 	"kedge/canvas/pen"
 	"kedge/solver/part"
 	"kedge/solver/plan"
-	"kedge/solver/quantity"
 	"kedge/solver/terrain"
 )
 
@@ -22,12 +20,11 @@ type zoneLook struct {
 	dots      bool
 	arrows    bool
 	dash      []float64 // of the edge, px
-	orange    bool
 }
 
-// zoneLooks are in the order in which they are drawn: what matters most on top.
+// zoneLooks are of the kinds that make the keep-out, in the order in which they
+// are drawn: what matters most on top.
 var zoneLooks = [...]zoneLook{
-	{kind: part.ZoneStandOff, dash: []float64{14, 5, 2, 5}, orange: true},
 	{kind: part.ZoneCasualty, angleDeg: 0, spacingMM: 5, dash: []float64{16, 3, 6, 3}},
 	{kind: part.ZoneRollAway, angleDeg: 30, spacingMM: 4.4, dots: true, dash: fallDash},
 	{kind: part.ZoneSlide, angleDeg: 30, spacingMM: 4.4, dots: true, dash: fallDash},
@@ -43,64 +40,81 @@ var fallDash = []float64{12, 4, 2, 4, 2, 4}
 // mmPx is a millimetre of a screen of 96 pixels an inch.
 const mmPx = 96 / 25.4
 
-// zoneWord is the word of a kind of zone, and where along its edge it may
-// stand.
-type zoneWord struct {
-	key, text string
-	at        []r2.Point
-	colour    color.NRGBA
-}
-
-// zoneArea is the zones of one kind: they are one area, their hatch and edge
-// are those of their union.
+// zoneArea is zones that are one area: hatch and edge are those of their union.
 type zoneArea struct {
-	look            *zoneLook
 	of              []*part.Zone
 	outlines, edges [][]r2.Point
 }
 
-// zoneAreas lays out every kind of zone that is not switched off, and notes
-// edges and words for the labels.
-func (d *drawing) zoneAreas() []zoneArea {
-	if d.a == nil {
-		return nil
+// zoneKind is the area of one kind, drawn with its own hatch and edge.
+type zoneKind struct {
+	zoneArea
+	look *zoneLook
+}
+
+// area is the zones that are to be one area.
+func (d *drawing) area(of func(part.ZoneKind) bool) zoneArea {
+	var z zoneArea
+	for i := range d.a.Zones {
+		if q := &d.a.Zones[i]; len(q.Outline) >= 3 && !d.s.Show.HideZones[string(q.Kind)] && of(q.Kind) {
+			z.outlines = append(z.outlines, counterClockwise(d.outline(q.Outline)))
+			z.of = append(z.of, q)
+		}
 	}
-	var out []zoneArea
+	z.edges = d.edges(z.outlines)
+	return z
+}
+
+// edges are those of a union, as far as they are in the picture or near it.
+func (d *brush) edges(outlines [][]r2.Point) [][]r2.Point {
+	return unionEdges(outlines, d.view.box().ExpandedByMargin(d.px(20)))
+}
+
+// kindsApart are the kinds of zone drawn with their own hatch and edge: all where
+// that is asked for, else those that what is pointed at stands in or makes.
+func (d *drawing) kindsApart() []zoneKind {
+	pointed := d.kindsPointed()
+	var out []zoneKind
 	for i := range zoneLooks {
 		look := &zoneLooks[i]
-		k := look.kind
-		if d.s.Show.HideZones[string(k)] {
+		if !d.s.Show.ZonesApart && !slices.Contains(pointed, look.kind) {
 			continue
 		}
-		z := zoneArea{look: look}
-		for i := range d.a.Zones {
-			if q := &d.a.Zones[i]; q.Kind == k && len(q.Outline) >= 3 {
-				z.outlines = append(z.outlines, counterClockwise(d.outline(q.Outline)))
-				z.of = append(z.of, q)
-			}
+		if z := d.area(func(k part.ZoneKind) bool { return k == look.kind }); len(z.outlines) > 0 {
+			out = append(out, zoneKind{z, look})
 		}
-		if len(z.outlines) == 0 {
-			continue
-		}
-		z.edges = unionEdges(z.outlines, d.view.box().ExpandedByMargin(d.px(20)))
-		for _, e := range z.edges {
-			for i := 1; i < len(e); i++ {
-				d.labels.grid.Segment(e[i-1], e[i], d.px(1), label.Edge)
-			}
-		}
-		_, text := d.zoneColours(look)
-		d.zoneWords(k, z.of, z.outlines, z.edges, text)
-		out = append(out, z)
 	}
 	return out
 }
 
-// zoneColours are those of a kind's lines and of its word.
-func (d *brush) zoneColours(look *zoneLook) (line, text color.NRGBA) {
-	if look.orange {
-		return d.c.ZoneOrange, d.c.ZoneOrangeText
+// kindsPointed are the kinds of zone that a person under the pointer stands in,
+// and those that the finding pointed at is about: that its people stand in, or
+// that come from its things.
+func (d *drawing) kindsPointed() []part.ZoneKind {
+	var out []part.ZoneKind
+	if at := d.personAt(d.o.Hover); at != nil {
+		out = append(out, at.Inside...)
 	}
-	return d.c.ZoneRed, d.c.ZoneRedText
+	if d.o.Flagged == "" {
+		return out
+	}
+	for i := range d.a.Findings {
+		f := &d.a.Findings[i]
+		if f.Key() != d.o.Flagged {
+			continue
+		}
+		for _, id := range f.Things {
+			if at := d.personAt(id); at != nil {
+				out = append(out, at.Inside...)
+			}
+			for k := range d.a.Zones {
+				if z := &d.a.Zones[k]; z.Thing == id {
+					out = append(out, z.Kind)
+				}
+			}
+		}
+	}
+	return out
 }
 
 // crumbMM is the shortest piece of a hatch, millimetres of a screen of 96 pixels
@@ -110,20 +124,15 @@ const crumbMM = 1
 // hatchWidth is the stroke of a hatch, px.
 const hatchWidth = 0.9
 
-// zones draws the areas: their hatch as far as nothing else is there, then
+// drawKinds draws kinds apart: their hatch as far as nothing else is there, then
 // their edge.
-func (d *drawing) zones(areas []zoneArea) {
-	if len(areas) == 0 {
-		return
-	}
-	off, plates := d.clearings(), d.bareLabels()
-	v := d.view.box()
-	for i := range areas {
-		z := &areas[i]
+func (d *drawing) drawKinds(kinds []zoneKind, off *clearings, plates []r2.Rect) {
+	for i := range kinds {
+		z := &kinds[i]
 		look := z.look
-		line, _ := d.zoneColours(look)
+		line := d.c.ZoneRed
 		if look.spacingMM > 0 {
-			h := hatchOf{angleDeg: look.angleDeg, spacing: look.spacingMM * mmPx * d.u * d.sym, origin: d.at(plan.Point{}), view: v, mem: &d.labels.mem.crossings, crumb: d.px(crumbMM * mmPx)}
+			h := d.hatch(look.angleDeg, look.spacingMM)
 			s := pen.Style{Stroke: faded(line, d.hatchTone()), Width: d.px(hatchWidth * d.bold), Apart: true}
 			d.path.Reset()
 			if look.dots {
@@ -147,6 +156,11 @@ func (d *drawing) zones(areas []zoneArea) {
 	}
 }
 
+// hatch is a pattern tied to the ground.
+func (d *drawing) hatch(angleDeg, spacingMM float64) hatchOf {
+	return hatchOf{angleDeg: angleDeg, spacing: spacingMM * mmPx * d.u * d.sym, origin: d.at(plan.Point{}), view: d.view.box(), mem: &d.labels.mem.crossings, crumb: d.px(crumbMM * mmPx)}
+}
+
 // dotSide is the side of a dot, a square on its corner, px.
 const dotSide = 1.95
 
@@ -162,74 +176,6 @@ func (d *brush) hatchTone() float64 {
 		return 0.45
 	}
 	return 0.55
-}
-
-// zoneWords notes the word of a kind of zone: once, and each stand-off of
-// another radius with its own.
-func (d *drawing) zoneWords(k part.ZoneKind, of []*part.Zone, outlines, edges [][]r2.Point, c color.NRGBA) {
-	if k != part.ZoneStandOff {
-		d.zoneTexts = append(d.zoneTexts, zoneWord{"zone " + string(k), d.w.Zone(k), d.alongEdges(edges), c})
-		return
-	}
-	var said []quantity.Length
-	for i, z := range of {
-		same := false
-		for _, r := range said {
-			same = same || math.Abs(float64(r-z.Radius)) < 0.05 // one figure after rounding to a decimetre
-		}
-		if same {
-			continue
-		}
-		said = append(said, z.Radius)
-		text := d.w.Zone(k)
-		if z.Radius > 0 {
-			text += " " + d.w.LengthNeeded(z.Radius)
-		}
-		var own []r2.Point // places on the edge that are this ring's
-		for _, p := range d.alongEdges(edges) {
-			if onOutline(p, outlines[i], d.px(1)) {
-				own = append(own, p)
-			}
-		}
-		d.zoneTexts = append(d.zoneTexts, zoneWord{"zone " + string(k) + " " + text, text, own, c})
-	}
-}
-
-// onOutline reports whether a point lies on the edge of a polygon.
-func onOutline(p r2.Point, poly []r2.Point, within float64) bool {
-	for i, a := range poly {
-		if d, _ := terrain.ToSegment(p, a, poly[(i+1)%len(poly)]); d <= within {
-			return true
-		}
-	}
-	return false
-}
-
-// alongEdges are places along the edges that are in the picture, some 24 px
-// apart.
-func (d *brush) alongEdges(edges [][]r2.Point) []r2.Point {
-	step, v := d.px(24), d.view.box()
-	var out []r2.Point
-	for _, e := range edges {
-		rest := step / 2
-		for i := 1; i < len(e); i++ {
-			t0, t1, ok := pen.Cut(v, e[i-1], e[i])
-			l := e[i-1].Sub(e[i]).Norm()
-			if !ok || !(l > 0) {
-				continue
-			}
-			s := t0*l + rest
-			for ; s < t1*l; s += step {
-				out = append(out, pen.Mix(e[i-1], e[i], s/l))
-			}
-			if t1 < 1 {
-				rest = step / 2
-			} else {
-				rest = s - l
-			}
-		}
-	}
-	return out
 }
 
 // flightArrows adds small arrows in rows along the way a part would fly.

@@ -137,7 +137,7 @@ func (m *maker) diagram(k Kind) error {
 	if err != nil {
 		return err
 	}
-	show := draw.Show{HideGrid: true}
+	show := draw.Show{HideGrid: true, ZonesApart: m.o.ZonesApart}
 	if k == Diagram {
 		show.HideZones = everyZone()
 	}

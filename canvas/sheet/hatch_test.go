@@ -17,7 +17,7 @@ func TestHatchesStopTwoMillimetresOffOnPaper(t *testing.T) {
 	for _, name := range []string{"redirect", "doubled"} {
 		for _, landscape := range []bool{false, true} {
 			hatches, drawn := 0, 0
-			for _, g := range booklet(t, example(t, name), sheet.Options{Sheets: []sheet.Kind{sheet.Zones, sheet.Overview}, Landscape: landscape}).Pages {
+			for _, g := range booklet(t, example(t, name), sheet.Options{Sheets: []sheet.Kind{sheet.Zones, sheet.Overview}, Landscape: landscape, ZonesApart: true}).Pages {
 				var r pen.Recorder
 				g.Draw(&r)
 				// Lines are the only single straight steps as wide as a line's edge.

@@ -29,7 +29,7 @@ func (m *maker) legend() error {
 		samples []sample
 		note    string
 	}{
-		{"legend-lines", lineSamples(), ""}, {"legend-zones", zoneSamples(), "legend-hatch"}, {"legend-marks", markSamples(m.w.Load(41800), m.label("legend-blank", text("unit", m.w.System().Force().String())), m.w.Label("role-letter-"+plan.RoleSpotter)), ""},
+		{"legend-lines", lineSamples(), ""}, {"legend-zones", zoneSamples(), ""}, {"legend-kinds", kindSamples(), "legend-hatch"}, {"legend-marks", markSamples(m.w.Load(41800), m.label("legend-blank", text("unit", m.w.System().Force().String())), m.w.Label("role-letter-"+plan.RoleSpotter)), ""},
 	} {
 		if err := f.title(m.label(group.title)); err != nil {
 			return err
@@ -108,7 +108,28 @@ func lineSamples() []sample {
 	}
 }
 
+// zoneSamples are the two areas: the keep-out with ticks on its inner side, the
+// stand-off with its dots.
 func zoneSamples() []sample {
+	return []sample{
+		{"keep-out", func(p pen.Pen, x, y, w, h float64) {
+			rule(p, x, y+1.5, x+w, y+1.5, lineRule)
+			for k := x + 1.2; k < x+w; k += 2.4 {
+				rule(p, k, y+1.5, k, y+3.4, lineHair)
+			}
+		}},
+		{"stand-off", func(p pen.Pen, x, y, w, h float64) {
+			var q pen.Path
+			q.Line(x, y+1.5, x+w, y+1.5)
+			p.Path(&q, &pen.Style{Stroke: ink, Width: lineRule, Dash: []float64{3, 1, 0.5, 1}})
+			dots := pen.Hatch{Colour: ink, Spacing: 6, Width: 0.5, Dots: true, OriginX: x + 3, OriginY: y + 4}
+			boxed(p, x, y+2, w, h-2, &pen.Style{Hatch: dots})
+		}},
+	}
+}
+
+// kindSamples are the kinds that make the keep-out, as they are drawn apart.
+func kindSamples() []sample {
 	zone := func(hatch pen.Hatch, dash []float64, width float64) func(pen.Pen, float64, float64, float64, float64) {
 		return func(p pen.Pen, x, y, w, h float64) {
 			hatch.OriginX, hatch.OriginY = x, y
@@ -132,7 +153,6 @@ func zoneSamples() []sample {
 		}},
 		{"casualty", zone(lines(0, 2.4), []float64{4, 0.8, 1.5, 0.8}, lineRule)},
 		{"tree", zone(dots, []float64{3, 1, 0.5, 1, 0.5, 1}, lineRule)},
-		{"stand-off", zone(pen.Hatch{}, []float64{3, 1, 0.5, 1}, lineRule)},
 	}
 }
 

@@ -13,15 +13,16 @@ import (
 // Options say what a booklet holds. The zero value is the overview of the
 // first rig on upright A4, in English and metric units.
 type Options struct {
-	Sheets    []Kind       // in this order; none: the overview
-	Paper     Paper        // zero: A4
-	Landscape bool         // the paper lies on its long side
-	Scale     float64      // n of 1 : n, one of [Scales]; 0: the largest that fits
-	Rig       plan.ID      // empty: the first rig
-	Words     *words.Words // nil: English, metric
-	Date      string       // of the title block; empty: the plan's own, else none
-	Logo      []byte       // PNG or JPEG of the school; nil: none
-	DPI       float64      // of PNG pages; 0: 150
+	Sheets     []Kind       // in this order; none: the overview
+	Paper      Paper        // zero: A4
+	Landscape  bool         // the paper lies on its long side
+	Scale      float64      // n of 1 : n, one of [Scales]; 0: the largest that fits
+	Rig        plan.ID      // empty: the first rig
+	Words      *words.Words // nil: English, metric
+	Date       string       // of the title block; empty: the plan's own, else none
+	Logo       []byte       // PNG or JPEG of the school; nil: none
+	DPI        float64      // of PNG pages; 0: 150
+	ZonesApart bool         // the diagram with zones shows each kind with its own hatch
 	// SVGOutlines draws letters as outlines in SVG, for programs without the font.
 	SVGOutlines bool
 	Blanks      []string            // parts whose figures are left blank on the exercise

@@ -23,6 +23,8 @@ type Preferences struct {
 	Width    int                `toml:"window_width_px"`
 	Height   int                `toml:"window_height_px"`
 	Panels   map[string]float64 `toml:"panel_shares"` // a divider's place, 0 to 1, by the panel's name
+
+	ZonesApart bool `toml:"zones_apart"` // kinds of zone each with a hatch of its own
 }
 
 // Values of Preferences.

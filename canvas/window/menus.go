@@ -211,6 +211,11 @@ func (ms *menus) shown() []*fyne.MenuItem {
 			ms.w.show.HideZones = next
 		})
 	}
+	toggle(ms.w.label("show-zones-apart"), ms.w.show.ZonesApart, func() {
+		ms.w.show.ZonesApart = !ms.w.show.ZonesApart
+		ms.w.prefs.ZonesApart = ms.w.show.ZonesApart
+		ms.w.keepPreferences()
+	})
 	items = append(items, fyne.NewMenuItemSeparator())
 	toggle(ms.w.label("show-tags"), !ms.w.show.HideTags, func() { ms.w.show.HideTags = !ms.w.show.HideTags })
 	toggle(ms.w.label("show-names"), !ms.w.show.HideNames, func() { ms.w.show.HideNames = !ms.w.show.HideNames })

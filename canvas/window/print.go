@@ -106,7 +106,7 @@ func (pr *printer) make() {
 		return
 	}
 	o, at := p.options(pr.w), pr.w.board.Plan()
-	key := printKey{at, o.Rig, fmt.Sprint(o.Sheets, o.Paper, o.Landscape, o.Scale, o.Blanks, o.Questions, o.Variants, o.Vary, o.DPI, o.SVGOutlines, o.Words.System(), o.Words.Lang(), p.taken)}
+	key := printKey{at, o.Rig, fmt.Sprint(o.Sheets, o.Paper, o.Landscape, o.Scale, o.Blanks, o.Questions, o.Variants, o.Vary, o.DPI, o.SVGOutlines, o.ZonesApart, o.Words.System(), o.Words.Lang(), p.taken)}
 	if key == p.made {
 		return
 	}
@@ -194,6 +194,10 @@ func (pr *printer) snapList() func(*panel.Drawing) {
 			d.Text(d.Px(38), d.Y+h/2, pr.w.label("sheet-kind-"+string(s)), d.Mid(), d.W-d.Px(48))
 			d.Hit(panel.Hit{ID: id, X0: d.Px(4), Y0: d.Y, X1: d.W - d.Px(4), Y1: d.Y + h, Press: func() { pr.tick(s) }})
 			d.Y += h
+			if s == sheet.Zones && ticked[s] {
+				d.Button(d.Px(38), d.Y, "zones-apart", pr.w.label("show-zones-apart"), now.opt.ZonesApart, func() { p.opt.ZonesApart = !p.opt.ZonesApart }, "")
+				d.Y += d.ButtonHigh() + d.Px(4)
+			}
 		}
 		d.Y += d.Px(8)
 		d.Button(d.Px(14), d.Y, "title-block", pr.w.label("do-sheet-details")+"…", false, func() { pr.close(); pr.w.commands.run("sheet-details") }, "")

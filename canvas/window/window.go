@@ -126,6 +126,7 @@ func New(app fyne.App, opt Options) (*Window, error) {
 	}
 	w.prefs = prefs
 	w.field = prefs.TextSize == store.TextField
+	w.show.ZonesApart = prefs.ZonesApart
 	language := cmp.Or(prefs.Language, localeLanguage())
 	if !slices.Contains(words.Languages(), language) { // not chosen, or that of another Kedge
 		language = english

@@ -459,6 +459,16 @@ func TestHiddenZonesAreTold(t *testing.T) {
 	assert.Contains(t, texts(s.frame.verdict), "ZONES HIDDEN: 1")
 	s.menus.of("show")[0].Action() // all of them
 	assert.NotContains(t, texts(s.frame.verdict), "HIDDEN")
+	for _, i := range s.menus.of("show") {
+		if i.Label == s.label("show-zones-apart") {
+			require.False(t, i.Checked)
+			i.Action()
+		}
+	}
+	assert.True(t, s.show.ZonesApart)
+	kept, err := s.store.Preferences()
+	require.NoError(t, err)
+	assert.True(t, kept.ZonesApart, "the choice is remembered")
 }
 
 // While something is dragged the figures are marked as those of a preview.

@@ -25,7 +25,7 @@ unless everything could be drawn.`
 // sheetOptions are the flags of sheet.
 type sheetOptions struct {
 	out, rig, paper, scale, with, units, lang, class, date, logo, vary string
-	landscape, upright, outlines, plans                                bool
+	landscape, upright, outlines, plans, apart                         bool
 	dpi                                                                float64
 	variants                                                           int
 	seed                                                               uint64
@@ -68,6 +68,7 @@ func newSheet(out io.Writer, in io.Reader) *cobra.Command {
 	f.BoolVar(&o.plans, "plans", false, "write the plan of every variant beside its key, for kedge check")
 	f.Uint64Var(&o.seed, "seed", 0, "`NUMBER` that draws the variants: the same gives the same")
 	f.StringVar(&o.class, "class", "", "`FILE` of names, one a line, for the variants")
+	f.BoolVar(&o.apart, "zones-apart", false, "the diagram with zones shows each kind with its own hatch")
 	f.BoolVar(&o.outlines, "outlines", false, "letters as outlines in SVG")
 	return c
 }
@@ -106,7 +107,7 @@ func printSheets(c *cobra.Command, file string, in io.Reader, o sheetOptions) (s
 	if err != nil {
 		return "", err
 	}
-	opt := sheet.Options{Landscape: o.landscape, SVGOutlines: o.outlines, DPI: o.dpi, Date: o.date}
+	opt := sheet.Options{Landscape: o.landscape, SVGOutlines: o.outlines, ZonesApart: o.apart, DPI: o.dpi, Date: o.date}
 	if err := fill(&opt, o); err != nil {
 		return "", err
 	}

@@ -1,0 +1,55 @@
+package draw_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"kedge/canvas/draw"
+	"kedge/canvas/pen"
+	"kedge/solver"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// Where the ring lies outside the picture the frame says that all is inside it;
+// where some of it is seen its own word does.
+func TestTheFrameSaysThatAllIsInsideTheStandOff(t *testing.T) {
+	ring := func(half float64) *draw.Scene {
+		return &draw.Scene{Plan: plan.New(), Words: english(t), View: view(20), Answer: &solver.Assessment{Zones: []part.Zone{
+			{Kind: part.ZoneStandOff, Radius: 34, Outline: []plan.Point{{X: -half, Y: -half}, {X: half, Y: -half}, {X: half, Y: half}, {X: -half, Y: half}}}}}}
+	}
+	assert.Contains(t, textsOf(record(t, ring(80), draw.Draw)), "all inside stand-off 34.0 m", "the picture is 40 m wide")
+	texts := textsOf(record(t, ring(10), draw.Draw))
+	assert.Contains(t, texts, "stand-off 34.0 m")
+	assert.NotContains(t, texts, "all inside stand-off 34.0 m")
+	beside := ring(80)
+	beside.View.Middle.X = 200
+	for _, x := range textsOf(record(t, beside, draw.Draw)) {
+		assert.NotContains(t, x, "stand-off", "the picture lies outside the ring")
+	}
+}
+
+// A kind has its hatch while a person in it or a finding about it is pointed at,
+// and else only where that is asked for.
+func TestKindsAreHatchedWhilePointedAt(t *testing.T) {
+	square := []plan.Point{{X: -8, Y: -8}, {X: 8, Y: -8}, {X: 8, Y: 8}, {X: -8, Y: 8}}
+	find := part.Finding{ID: "tree-may-fall", Level: part.Warning, Things: []plan.ID{"T1"}}
+	a := &solver.Assessment{
+		Zones:    []part.Zone{{Kind: part.ZoneBight, Thing: "L1", Outline: square}, {Kind: part.ZoneTree, Thing: "T1", Outline: square}, {Kind: part.ZoneRecoil, Thing: "L1", Outline: square}},
+		People:   []solver.PersonAt{{Person: "P1", Zoned: true, Inside: []part.ZoneKind{part.ZoneRecoil}}},
+		Findings: []part.Finding{find},
+	}
+	hatches := func(o *draw.Overlay, show draw.Show) int {
+		var r pen.Recorder
+		draw.Draw(&r, &draw.Scene{Plan: plan.New(), Words: english(t), View: view(20), Answer: a, Overlay: o, Show: show})
+		require.NoError(t, r.Err())
+		return len(hatchMarks(&r))
+	}
+	assert.Zero(t, hatches(nil, draw.Show{}))
+	assert.Equal(t, 1, hatches(&draw.Overlay{Hover: "P1"}, draw.Show{}), "recoil")
+	assert.Equal(t, 1, hatches(&draw.Overlay{Flagged: find.Key()}, draw.Show{}), "tree fall")
+	assert.Equal(t, 3, hatches(nil, draw.Show{ZonesApart: true}))
+	assert.Equal(t, 2, hatches(nil, draw.Show{ZonesApart: true, HideZones: map[string]bool{string(part.ZoneBight): true}}), "what is switched off stays off")
+}
