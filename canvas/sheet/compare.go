@@ -11,6 +11,7 @@ import (
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/travel"
 )
 
 // rigsAPage is how many rigs stand side by side; more go on to another page.
@@ -30,7 +31,11 @@ func (m *maker) compare() error {
 	var all []compared
 	for i := range m.p.Rigs {
 		id := m.p.Rigs[i].ID
-		a := solver.Assess(m.p, id)
+		pull, err := travel.Assess(m.ctx, m.p, id, nil)
+		if err != nil {
+			return err
+		}
+		a := pull.Assessment
 		all = append(all, compared{id, m.w.RigName(m.p, i), a, m.w.Naming(a, m.w.Names(m.p, id))})
 	}
 	f, err := m.flow(Compare, m.kindName(Compare))

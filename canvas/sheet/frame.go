@@ -53,7 +53,7 @@ func (m *maker) layoutOf(g *Page) layout {
 		top -= rulerStrip
 		l.ry = l.by - 3.5
 	}
-	l.notes = narrowed(m.notes(), letters(textEm, false), l.fw-2*inset, l.fw-l.bw-2*inset, rest)
+	l.notes = narrowed(m.notes(g), letters(textEm, false), l.fw-2*inset, l.fw-l.bw-2*inset, rest)
 	l.ny = top - float64(len(l.notes)-min(rest, len(l.notes)))*noteLead + noteLead/2 - 1.2
 	return l
 }
@@ -70,12 +70,16 @@ func narrowed(s string, t *pen.TextStyle, w, narrow float64, rest int) []string 
 	return append(wide, make([]string, rest)...)
 }
 
-// notes are what every page says of all its figures: the cautions that window
+// notes are what every page says of all its figures: which moments of the pull they
+// are for, the cautions that window
 // and command line show, what was not looked at, what the marks at the limits
 // mean, the handbook used.
-func (m *maker) notes() string {
+func (m *maker) notes(g *Page) string {
 	s := m.cautions() + " " + m.label("not-checked", text("list", strings.Join(m.w.NotChecked(), "; ")))
-	if m.variant == 0 {
+	if g.block.covers != "" {
+		s = g.block.covers + " " + s
+	}
+	if g.Variant == 0 {
 		s += " " + m.w.Label("marks") + " ·"
 	}
 	return s + " " + m.w.Label("handbook-revision", text("revision", facts.Revision())) + "."
@@ -159,6 +163,7 @@ type cell struct {
 // blockText is what the title block says of the plan and rig the page shows.
 type blockText struct {
 	planned, basis, hash string
+	covers               string // which moments of the pull; empty: it has no figures
 	chip                 bool
 }
 

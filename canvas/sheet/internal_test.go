@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"bytes"
+	"context"
 	"io/fs"
 	"math"
 	"os/exec"
@@ -84,7 +85,7 @@ func TestLeastRatingClearsTheFindings(t *testing.T) {
 	w, err := words.New("en", quantity.Metric)
 	require.NoError(t, err)
 	m := &maker{w: w}
-	m.use(p, "R1")
+	m.take(p, "R1", solver.Assess(p, "R1"))
 	rated := 0
 	for _, x := range m.pieces() {
 		need, ok := m.least(x)
@@ -124,7 +125,7 @@ func TestKitListByHand(t *testing.T) {
 	w, err := words.New("en", quantity.Metric)
 	require.NoError(t, err)
 	m := &maker{w: w}
-	m.use(p, "R1")
+	m.take(p, "R1", solver.Assess(p, "R1"))
 	want := map[string]quantity.Force{"line L1": 139e3, "connector L1": 29e3, "block B1": 42e3, "shackle K1": 42e3, "sling S1": 36e3}
 	seen := 0
 	for _, x := range m.pieces() {
@@ -160,7 +161,7 @@ func TestKitListPartsLineAndConnector(t *testing.T) {
 		p := openPlan(t, "redirect")
 		change(&p.Rigs[0].Lines[0])
 		m := &maker{w: w}
-		m.use(p, "R1")
+		m.take(p, "R1", solver.Assess(p, "R1"))
 		all := map[string]quantity.Force{}
 		for _, x := range m.pieces() {
 			if need, ok := m.least(x); ok {
@@ -235,7 +236,7 @@ func TestFrames(t *testing.T) {
 	w, err := words.New("en", quantity.Metric)
 	require.NoError(t, err)
 	m := &maker{w: w}
-	m.use(p, "R1")
+	m.take(p, "R1", solver.Assess(p, "R1"))
 	own, captions := m.frames()
 	require.Len(t, captions, 5)
 	assert.Contains(t, captions[1], "Sling 1")
@@ -245,7 +246,7 @@ func TestFrames(t *testing.T) {
 	r := p.Rigs[0]
 	r.Lines = append([]plan.Line(nil), r.Lines...)
 	r.Lines[0].Step, r.Lines[0].Caption = 2, "The line goes last."
-	m.use(plan.WithRig(p, 0, r), "R1")
+	m.take(plan.WithRig(p, 0, r), "R1", solver.Assess(p, "R1"))
 	_, captions = m.frames()
 	require.Len(t, captions, 3)
 	assert.Equal(t, "The line goes last.", captions[2])
@@ -307,8 +308,8 @@ func TestTablesCutNoWordInAnyLanguage(t *testing.T) {
 		t.Run(lang, func(t *testing.T) {
 			w, err := words.New(lang, quantity.Metric)
 			require.NoError(t, err)
-			m := &maker{w: w, o: Options{Words: w, Paper: A4}}
-			m.use(p, p.Rigs[0].ID)
+			m := &maker{ctx: context.Background(), w: w, o: Options{Words: w, Paper: A4}}
+			require.NoError(t, m.use(p, p.Rigs[0].ID))
 			for name, table := range map[string]*table{"loads": m.loadTable(), "short": m.shortTable(), "findings": m.findingList(), "findings with what to do": m.findingTable()} {
 				table.measure(A4.W - bindingMargin - otherMargin - 2*inset)
 				for _, r := range append(table.rows, table.headRow()) {

@@ -13,6 +13,7 @@ import (
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/travel"
 )
 
 // Make draws the sheets of a plan that the options ask for. Errors are
@@ -43,13 +44,20 @@ func made(ctx context.Context, p *plan.Plan, o Options, scout bool) (*Booklet, e
 		b.Title = o.Words.Label("sheet-untitled")
 	}
 	m := &maker{ctx: ctx, o: o, w: o.Words, b: b, logo: logo, scout: scout}
-	m.use(p, o.Rig)
+	if err := m.use(p, o.Rig); err != nil {
+		return nil, err
+	}
 	b.subject = m.planned() + ". " + m.basis()
 	for _, k := range o.Sheets {
 		if pages := kinds[slices.Index(Kinds(), k)].pages; pages != nil {
+			whole := m.a
+			if k.asDrawn() {
+				m.a = m.asDrawn()
+			}
 			if err := pages(m); err != nil {
 				return nil, err
 			}
+			m.a = whole
 		}
 	}
 	if err := m.exercises(p); err != nil {
@@ -74,10 +82,11 @@ type maker struct {
 
 	p       *plan.Plan
 	rig     plan.ID
-	r       *plan.Rig // never nil
-	a       *solver.Assessment
-	names   words.Names // things and parts
-	hash    string      // of the plan, short
+	r       *plan.Rig          // never nil
+	a       *solver.Assessment // of the whole pull, unless the page is of the rig as drawn
+	whole   *travel.Answer     // nil: a variant of an exercise, of which the drawn moment alone is answered
+	names   words.Names        // things and parts
+	hash    string             // of the plan, short
 	variant int
 	student string
 	work    *exercise.Exercise // of the plan in use; nil until it is asked for
@@ -86,15 +95,49 @@ type maker struct {
 	scout  bool        // only the scale is wanted: no picture to trace
 }
 
-// use takes another plan or rig for the pages to come.
-func (m *maker) use(p *plan.Plan, rig plan.ID) {
-	m.p, m.rig, m.r, m.work = p, rig, &plan.Rig{}, nil
-	if r, ok := p.Rig(rig); ok {
+// use takes another plan or rig for the pages to come, with the answer for its
+// whole pull. The error is the context's.
+func (m *maker) use(p *plan.Plan, rig plan.ID) error {
+	pull, err := travel.Assess(m.ctx, p, rig, nil)
+	if err != nil {
+		return err
+	}
+	m.take(p, rig, pull.Assessment)
+	m.whole = pull
+	return nil
+}
+
+// take takes another plan or rig for the pages to come, drawn where it is drawn,
+// with an answer for it.
+func (m *maker) take(p *plan.Plan, rig plan.ID, a *solver.Assessment) {
+	m.p, m.rig, m.r, m.work, m.whole = travel.Drawn(p, rig), rig, &plan.Rig{}, nil, nil
+	if r, ok := m.p.Rig(rig); ok {
 		m.r = r
 	}
-	m.a = solver.Assess(p, rig)
-	m.names = m.w.Naming(m.a, m.w.Names(p, rig))
+	m.a = a
+	m.names = m.w.Naming(a, m.w.Names(p, rig))
 	m.hash = planHash(p)
+}
+
+// asDrawn is the answer for the moment that is drawn alone.
+func (m *maker) asDrawn() *solver.Assessment {
+	if m.whole == nil {
+		return m.a
+	}
+	return m.whole.Moments[0].Assessment
+}
+
+// covers says which moments of the pull a sheet's figures are for.
+func (m *maker) covers(k Kind) string {
+	switch {
+	case !k.figures():
+		return ""
+	case k.asDrawn():
+		return m.label("as-drawn")
+	case m.whole == nil || !(m.whole.EndM > 0):
+		return m.w.Label("pull-as-drawn")
+	}
+	return m.w.Label("pull-followed", number("end", part.UnitLength, m.whole.EndM), number("long", part.UnitLength, m.whole.LongM))
 }
 
 // planHash tells plans apart on paper: four hexadecimal digits of the FNV-1a
@@ -159,8 +202,8 @@ func (m *maker) page(k Kind, name string) (*Page, error) {
 		g.W, g.H = g.H, g.W
 	}
 	g.marks.Hi.X, g.marks.Hi.Y = g.W, g.H
+	g.block = blockText{planned: m.planned(), basis: m.basis(), hash: m.hash, chip: m.w.Chip(m.a) != "", covers: m.covers(k)}
 	g.body = m.bodyOf(g)
-	g.block = blockText{planned: m.planned(), basis: m.basis(), hash: m.hash, chip: m.w.Chip(m.a) != ""}
 	m.b.Pages = append(m.b.Pages, g)
 	if m.o.Progress != nil {
 		m.o.Progress(len(m.b.Pages), max(len(m.b.Pages), len(m.o.Sheets)*max(1, m.o.Variants)))

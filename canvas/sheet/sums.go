@@ -3,6 +3,7 @@ package sheet
 import (
 	"kedge/solver"
 	"kedge/solver/part"
+	"kedge/solver/travel"
 )
 
 // sumsSheet prints how each figure came about, worst part first.
@@ -30,9 +31,9 @@ func (m *maker) sumsSheet() error {
 	return nil
 }
 
-// sumOf is the sum of a part, a line a step; nil if there is none.
+// sumOf is the sum of a part where it is worst, a line a step; nil if there is none.
 func (m *maker) sumOf(part string) []string {
-	sum, err := solver.Explain(m.p, m.rig, part)
+	sum, err := travel.Explain(m.a, m.p, m.rig, part)
 	if err != nil {
 		return nil
 	}

@@ -30,6 +30,8 @@ func (m *maker) exercises(base *plan.Plan) error {
 		return nil
 	}
 	rig := m.o.Rig
+	drawn := m.asDrawn() // what is measured on the drawing
+	m.take(base, rig, drawn)
 	if m.o.Variants <= 1 {
 		if len(m.o.Class) > 0 {
 			m.student = m.o.Class[0]
@@ -65,7 +67,7 @@ func (m *maker) exercises(base *plan.Plan) error {
 		m.answered()
 		m.b.Variants = append(m.b.Variants, m.p)
 	}
-	m.use(base, rig)
+	m.take(base, rig, drawn)
 	m.variant, m.student = 0, ""
 	return nil
 }
@@ -112,12 +114,13 @@ func (m *maker) drawVariant(base *plan.Plan, rig plan.ID, vary exercise.Vary, i 
 			return err
 		}
 		p := exercise.Varied(base, rig, vary, random)
-		if a := solver.Assess(p, rig); a.Status != part.Within || !a.Moves {
+		a := solver.Assess(p, rig)
+		if a.Status != part.Within || !a.Moves {
 			m.b.Redrawn++
 			last = exercise.Problem(m.w, 1, m.label("why-not-computed"))
 			continue
 		}
-		m.use(p, rig)
+		m.take(p, rig, a)
 		l, err := m.layExercise()
 		if err == nil {
 			if l.x.N <= scale || try >= sameScale {
