@@ -15,6 +15,7 @@ import (
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 	"kedge/solver/seeded"
+	"kedge/solver/travel"
 )
 
 // example is one of the plans built into the program.
@@ -70,8 +71,9 @@ func temp(t *testing.T, name string) string { return filepath.Join(t.TempDir(), 
 // everything is every kind of sheet without variants.
 func everything() []sheet.Kind { return sheet.Kinds() }
 
-// answered is the answer for a rig and what its things and parts are called.
+// answered is the answer for the whole pull of a rig and what its things and parts are
+// called.
 func answered(p *plan.Plan, rig plan.ID, w *words.Words) (*solver.Assessment, words.Names) {
-	a := solver.Assess(p, rig)
+	a := travel.Whole(p, rig)
 	return a, w.Naming(a, w.Names(p, rig))
 }

@@ -21,11 +21,17 @@ func (m *maker) shortTable() *table {
 	return m.loadsIn(t, 1)
 }
 
-// loadTable is the table of loads and limits. With a column more there is no
-// room for the basis in one of its own: it stands behind the part.
+// loadTable is the table of loads and limits. With the column of places along the way
+// or that to break loose there is no room for the basis in one of its own: it stands
+// behind the part; with the first none for the state in words, which the dress of the
+// rows says too.
 func (m *maker) loadTable() *table {
 	t := m.w.Loads(m.a, m.names, words.ColumnUsed)
-	if m.a.Looser() {
+	whole := slices.Contains(t.Columns, words.ColumnAt)
+	if whole {
+		t.Columns = slices.DeleteFunc(t.Columns, func(c words.LoadColumn) bool { return c == words.ColumnStatus })
+	}
+	if whole || m.a.Looser() {
 		t.Columns = slices.DeleteFunc(t.Columns, func(c words.LoadColumn) bool { return c == words.ColumnBasis })
 		for _, r := range t.Rows {
 			if basis := r.Cells[words.ColumnBasis]; basis != "" {

@@ -18,8 +18,8 @@ import (
 	"kedge/solver/quantity"
 )
 
-// A plan with eleven parts and twenty findings takes a drawing and a page of
-// tables, or two on the shorter paper, whichever way it lies; on A3 and larger a single page. (ours)
+// A plan with eleven parts and twenty-six findings takes a drawing and a page of
+// tables, or two on the shorter paper and on paper that lies; on A3 and larger a single page. (ours)
 // All findings stand there, none twice.
 func TestOverviewOfABusyPlanTakesFewPages(t *testing.T) {
 	p := example(t, "redirect")
@@ -30,7 +30,7 @@ func TestOverviewOfABusyPlanTakesFewPages(t *testing.T) {
 		paper     sheet.Paper
 		landscape bool
 		most      int
-	}{{sheet.A4, true, 2}, {sheet.A4, false, 2}, {sheet.Letter, true, 3}, {sheet.Letter, false, 3}, {sheet.A3, false, 1}, {sheet.A3, true, 1}, {sheet.A2, true, 1}, {sheet.A2, false, 1}} {
+	}{{sheet.A4, true, 3}, {sheet.A4, false, 2}, {sheet.Letter, true, 3}, {sheet.Letter, false, 3}, {sheet.A3, false, 1}, {sheet.A3, true, 1}, {sheet.A2, true, 1}, {sheet.A2, false, 1}} {
 		t.Run(c.paper.Name+map[bool]string{true: " landscape"}[c.landscape], func(t *testing.T) {
 			b := booklet(t, p, sheet.Options{Paper: c.paper, Landscape: c.landscape})
 			assert.LessOrEqual(t, len(b.Pages), c.most)
