@@ -7,7 +7,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"kedge/canvas/sheet"
-	"kedge/canvas/words"
 	"kedge/solver"
 	"kedge/solver/quantity"
 	"kedge/solver/travel"
@@ -59,23 +58,24 @@ func TestSheetsAnswerForTheWholePull(t *testing.T) {
 	assert.Contains(t, allText(g), "Answer for the rig as drawn")
 }
 
-// Every sum ends in the figure of its part's row in the table of loads, which is that
-// of the whole pull. (one rule: the last line of a sum equals the figure)
-func TestSumsEndWhereThePartIsWorst(t *testing.T) {
+// The sum of the redirect's block is that of the end of the way, where it is worst, not
+// that of the rig as drawn. (the sums that kedge check --why prints at both moments)
+func TestSumsAreOfTheMomentAtWhichThePartIsWorst(t *testing.T) {
 	p := example(t, "redirect")
 	w := english(t, quantity.Metric)
-	a := travel.Whole(p, "R1")
 	all := ""
 	for _, g := range booklet(t, p, sheet.Options{Sheets: []sheet.Kind{sheet.Sums}}).Pages {
 		all += allText(g)
 	}
-	q, ok := a.Part("B1")
-	require.True(t, ok)
-	require.Positive(t, q.AtM, "it is not worst as drawn")
-	assert.Contains(t, all, quantity.PlainSpaces(w.LoadFigure(q.Move)))
-	for _, r := range w.Loads(a, nil, words.ColumnUsed).Rows {
-		if r.Part.Known() {
-			assert.Contains(t, all, quantity.PlainSpaces(r.Cells[words.ColumnUsed]), r.Part.ID)
-		}
+	last := func(atM float64) string {
+		at := travel.At(p, "R1", atM)
+		sum, err := solver.Explain(at, "R1", "B1")
+		require.NoError(t, err)
+		lines := w.Sum(sum, w.Naming(solver.Assess(at, "R1"), w.Names(p, "R1")))
+		return quantity.PlainSpaces(lines[len(lines)-1])
 	}
+	drawn, end := last(0), last(float64(p.Casualty().Stuck.WayLength))
+	require.NotEqual(t, drawn, end)
+	assert.Contains(t, all, end)
+	lacks(t, all, drawn, "sums")
 }
