@@ -50,7 +50,7 @@ func (m *maker) layExercise() (exerciseLayout, error) {
 	if err != nil {
 		return exerciseLayout{}, err
 	}
-	b := m.bodyOf(&Page{W: m.pageW(), H: m.pageH(), Variant: m.variant, block: blockText{covers: m.covers(Exercise)}})
+	b := m.bodyOf(&Page{W: m.pageW(), H: m.pageH(), Variant: m.variant})
 	free := b.h - headingRoom - nameRoom
 	var last error
 	for _, n := range scales {

@@ -93,12 +93,15 @@ func kindNames() string {
 // forTeacher tells sheets that hold answers.
 func (k Kind) forTeacher() bool { return k == Key || k == Errors }
 
-// figures tells sheets that show what a rig is computed to do.
-func (k Kind) figures() bool { return !slices.Contains([]Kind{Order, Measure, Legend, Steps}, k) }
+// figures tells sheets that show what a rig is computed to do. What an exercise is
+// about stands among what is known.
+func (k Kind) figures() bool {
+	return !slices.Contains([]Kind{Order, Measure, Legend, Steps, Exercise, Key, Errors}, k)
+}
 
-// asDrawn tells sheets of the moment that is drawn: what is read off the drawing with
-// a ruler, and what is computed anew for other ratings and resistances.
-func (k Kind) asDrawn() bool { return slices.Contains([]Kind{Range, Kit, Exercise, Key, Errors}, k) }
+// asDrawn tells sheets of the moment that is drawn: what is computed anew for other
+// ratings and resistances.
+func (k Kind) asDrawn() bool { return k == Range || k == Kit }
 
 // What callers branch on.
 var (
