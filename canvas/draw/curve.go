@@ -20,6 +20,7 @@ type Curve struct {
 	Names  words.Names
 	ShownM float64  // moment that the picture shows; negative: none is marked
 	Parts  []string // ids of parts whose own curves are drawn besides
+	Note   string   // at its head
 	Text   float64  // size of its texts, pen units
 	Ink    color.NRGBA
 	Quiet  color.NRGBA
@@ -82,6 +83,7 @@ func DrawCurve(to pen.Pen, box r2.Rect, s *Curve) CurvePlot {
 	}
 	label(plot.X0-0.5*s.Text, foot, length(0), right)
 	label(plot.X1+0.4*s.Text, foot, length(s.Pull.LongM), t)
+	label(plot.X0, box.Y.Lo+0.65*lineHigh, s.Note, t)
 	s.curves(to, plot, y)
 	s.happenings(to, plot, top, foot)
 	s.notFollowed(to, plot, top, foot)

@@ -260,6 +260,7 @@ func (tp *travelPanel) snap() func(*panel.Drawing) {
 			c.Parts = append(c.Parts, p)
 		}
 	}
+	hauls := tp.w.words().Hauls(c.Pull.Hauls(tp.w.board.Shown(), tp.w.board.Rig()), c.Names)
 	word, four := tp.w.label("strip-play"), "4×"
 	if tp.halt != nil {
 		word = tp.w.label("strip-pause")
@@ -277,6 +278,7 @@ func (tp *travelPanel) snap() func(*panel.Drawing) {
 			y += d.ButtonHigh() + d.Px(4)
 		}
 		d.Text(left, y+d.Px(8), at, d.Small(), d.Px(130))
+		c.Note = hauls
 		c.Text, c.Ink, c.Quiet, c.Paper = d.Small().Size, d.Shades.Ink, d.Shades.Quiet, d.Shades.Panel
 		x := left + d.Px(136)
 		plot := draw.DrawCurve(d.Pen, r2.RectFromPoints(r2.Point{X: x, Y: d.Px(4)}, r2.Point{X: d.W - d.Px(8), Y: d.H - d.Px(4)}), &c)

@@ -74,6 +74,7 @@ type wholeJSON struct {
 	Stop    string       `json:"stopped_by"`
 	Moments []momentJSON `json:"moments"`
 	Events  []eventJSON  `json:"events"`
+	Hauls   []haulJSON   `json:"hauls"`
 }
 
 // eventJSON is something that happens on the way.
@@ -87,6 +88,13 @@ type eventJSON struct {
 	LimitDeg *number `json:"limit_deg"`
 	From     *int    `json:"from_layer"`
 	To       *int    `json:"to_layer"`
+}
+
+type haulJSON struct {
+	Vehicle string  `json:"vehicle"`
+	Line    *number `json:"line_m"`
+	Time    *number `json:"time_s"`
+	Rests   *int    `json:"rests"`
 }
 
 type momentJSON struct {
@@ -323,7 +331,7 @@ func rigOf(ans *answer) rigJSON {
 		Stretches: each(a.Stretches, stretchOf), Nodes: each(a.Nodes, nodeOf), Slings: each(a.Slings, slingOf), Zones: each(a.Zones, zoneOf),
 	}
 	if ans.pull != nil {
-		r.Pull = wholeOf(ans.pull)
+		r.Pull = ans.wholeOf()
 	}
 	if ans.sum != nil {
 		r.Sum = &sumJSON{Part: ans.why, Steps: each(ans.sum.Steps, stepOf)}
@@ -331,13 +339,22 @@ func rigOf(ans *answer) rigJSON {
 	return r
 }
 
-func wholeOf(w *travel.Answer) *wholeJSON {
+func (ans *answer) wholeOf() *wholeJSON {
+	w := ans.pull
 	return &wholeJSON{Long: positive(w.LongM), End: number(w.EndM), Stop: w.Stop, Moments: each(w.Moments, func(m *solver.Moment) momentJSON {
 		return momentJSON{At: number(m.AtM), Move: pullOf(m.Move), Stall: pullOf(m.Stall), Parts: each(m.Parts, func(p *part.Part) loadAtJSON {
 			q := partOf(p)
 			return loadAtJSON{ID: q.ID, Status: q.Status, Load: q.Load, Used: q.Used}
 		})}
-	}), Events: each(w.Events, eventOf)}
+	}), Events: each(w.Events, eventOf), Hauls: each(w.Hauls(ans.plan, ans.rig), haulOf)}
+}
+
+func haulOf(h *travel.Haul) haulJSON {
+	out := haulJSON{Vehicle: string(h.Vehicle), Line: known(h.Line, h.Known), Time: known(h.Time, h.Known)}
+	if h.Known {
+		out.Rests = &h.Rests
+	}
+	return out
 }
 
 func eventOf(e *travel.Happening) eventJSON {

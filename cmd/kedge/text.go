@@ -107,12 +107,15 @@ func (t *rigText) followed() string {
 
 // happenings are what happens on the way, in its order.
 func (t *rigText) happenings() {
-	if t.pull == nil || len(t.pull.Events) == 0 {
+	if t.pull == nil || !(t.pull.EndM > 0) {
 		return
 	}
 	t.title("title-on-the-way")
 	for i := range t.pull.Events {
 		t.line(t.w.Happening(&t.pull.Events[i], t.w.Naming(t.a, t.names)))
+	}
+	if hauls := t.w.Hauls(t.pull.Hauls(t.plan, t.rig), t.w.Naming(t.a, t.names)); hauls != "" {
+		t.line(hauls)
 	}
 }
 
