@@ -91,6 +91,9 @@ func (f *follower) follow() error {
 		return err
 	}
 	o.Assessment = solver.Worst(o.Moments)
+	if err := f.stays(); err != nil {
+		return err
+	}
 	f.conclude(first.Casualty)
 	return nil
 }
