@@ -9,6 +9,7 @@ import (
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/seeded"
 )
 
 // otherFigures are changes of figures that leave how things hang together.
@@ -103,7 +104,7 @@ func TestPreparedIsAssess(t *testing.T) {
 // A sampling that asks thousands of times takes no memory after the first answer,
 // nor does the casualty on its way.
 func TestPreparedTakesNoMemory(t *testing.T) {
-	for name, p := range map[string]*plan.Plan{"redirect": example(t, "redirect"), "sixty": sixtyParts(t)} {
+	for name, p := range map[string]*plan.Plan{"redirect": example(t, "redirect"), "sixty": seeded.DrawnOut(t, 12)} {
 		q, err := solver.Prepare(p, "R1")
 		require.NoError(t, err)
 		var f solver.Figures

@@ -2,7 +2,6 @@ package travel
 
 import (
 	"io/fs"
-	"math"
 	"slices"
 	"testing"
 
@@ -13,6 +12,7 @@ import (
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/seeded"
 )
 
 // bent is an example whose casualty comes out of its hole after 2 m and is driven
@@ -66,42 +66,13 @@ func TestFiguresAreAssess(t *testing.T) {
 	}
 }
 
-// crowded is the redirect drawn out over twelve blocks, its casualty pulled towards
-// the last.
-func crowded(p *plan.Plan) {
-	p.Site.Obstacles = nil
-	r, trees := &p.Rigs[0], p.Site.Anchors[:0:0]
-	line, block, sling, shackle := r.Lines[0], r.Blocks[0], r.Slings[0], r.Shackles[0]
-	r.Blocks, r.Slings, r.Shackles, r.Dampers = nil, nil, nil, nil
-	line.Length, line.Path = 500, line.Path[:1:1]
-	for i := range 12 {
-		n := plan.ID(rune('a' + i))
-		t := p.Site.Anchors[0]
-		t.ID, t.At = "T"+n, plan.Point{X: 30 - 2*float64(i), Y: 20 + 12*float64(i%2)}
-		block.ID, block.At = "B"+n, plan.Point{X: t.At.X, Y: t.At.Y + 1 - 2*float64(i%2)}
-		sling.ID, sling.On.Thing, sling.Holds.Thing = "S"+n, t.ID, block.ID
-		shackle.ID, shackle.Joins = "K"+n, []plan.Port{{Thing: sling.ID}, {Thing: block.ID}}
-		trees, line.Path = append(trees, t), append(line.Path, plan.Port{Thing: block.ID})
-		r.Blocks, r.Slings, r.Shackles = append(r.Blocks, block), append(r.Slings, sling), append(r.Shackles, shackle)
-	}
-	line.Path = append(line.Path, plan.Port{Thing: "V1", Point: "front"})
-	r.Lines, p.Site.Anchors = []plan.Line{line}, trees
-	for i := range p.Site.Vehicles {
-		if v := &p.Site.Vehicles[i]; v.Stuck != nil {
-			last := trees[len(trees)-1].At
-			v.Stuck.Way, v.Stuck.WayBearing = plan.WayFree, plan.Known(quantity.Degrees(math.Atan2(last.X-v.At.X, last.Y-v.At.Y)*180/math.Pi).Normal())
-		}
-	}
-}
-
 // BenchmarkLoads is what a curve of the loads takes: every 5 cm of 6 m.
 func BenchmarkLoads(b *testing.B) {
 	for _, c := range []struct {
 		name string
-		edit func(*plan.Plan)
-	}{{"redirect", func(*plan.Plan) {}}, {"sixty", crowded}} {
-		p := straight(b, "redirect")
-		c.edit(p)
+		p    *plan.Plan
+	}{{"redirect", straight(b, "redirect")}, {"sixty", seeded.DrawnOut(b, 12)}} {
+		p := c.p
 		b.Run(c.name, func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {

@@ -13,6 +13,7 @@ import (
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/seeded"
 	"kedge/solver/travel"
 )
 
@@ -238,7 +239,7 @@ func reordered(t *testing.T) *plan.Plan {
 // BenchmarkPull is a pull of 12 m with its events, as far as it goes.
 func BenchmarkPull(b *testing.B) {
 	doubled := with(examplePlan(b, "doubled"), func(v *plan.Vehicle) { v.Stuck.WayLength = 12 })
-	for name, p := range map[string]*plan.Plan{"redirect": bare(b, 12), "doubled": doubled} {
+	for name, p := range map[string]*plan.Plan{"redirect": bare(b, 12), "doubled": doubled, "sixty": seeded.DrawnOut(b, 12)} {
 		b.Run(name, func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {

@@ -233,14 +233,6 @@ func TestCancelled(t *testing.T) {
 	assert.ErrorIs(t, err, context.Canceled)
 }
 
-func BenchmarkPullWhole(b *testing.B) {
-	p := examplePlan(b, "redirect")
-	b.ReportAllocs()
-	for b.Loop() {
-		followed(b, p, "R1")
-	}
-}
-
 // Dampers keep their distance from the far end of their line, whatever is hauled in;
 // one that has reached the winch is off the line. (a property of a rope)
 func TestDampersGoWithTheirLine(t *testing.T) {
