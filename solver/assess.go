@@ -88,7 +88,7 @@ type laying struct {
 	solving
 	bodies    []terrain.Body // what lines can bear on; from contacts on
 	unclosed  bool           // a sling does not close round its tree
-	undecided bool           // whether a line bears on something is not decided
+	undecided bool           // whether a line bears on something, or which way a sheave turns, is not decided
 }
 
 // loading is the stage that finds the load of each part from the equilibrium.
@@ -197,6 +197,7 @@ func (a *solving) solve() {
 func (a *laying) layOut() {
 	a.geometry()
 	a.contacts()
+	a.eitherWay()
 	a.wayOut()
 	a.inWater()
 	a.heights()

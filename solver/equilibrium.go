@@ -94,6 +94,8 @@ type workspace struct {
 	taken   int // of results
 	scaled  int // of times
 	rig     statics.Rig
+	turned  []statics.Line // with a sheave begun the other way
+	other   statics.Result // of these
 
 	ends     []effort.LineEnd // forces on vehicles, one balance after another
 	sideways []effort.Pull

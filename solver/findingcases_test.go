@@ -66,6 +66,7 @@ var solverCases = []findingCase{
 	{id: "several-casualties", raise: alsoStuck(&plan.Stuck{Way: plan.WayForward}), clear: alsoStuck(nil)},
 	{id: "shackle-missing", raise: on(func(r *plan.Rig) { r.Shackles = nil })},
 	{id: "shared-slings", raise: second(2)},
+	{id: "sheave-either-way", with: []string{"off-way-out", "shackle-missing"}, left: []string{"off-way-out", "shackle-missing"}, raise: swungBlock(10), clear: swungBlock(9.5)},
 	{id: "sheave-undetermined", with: []string{"no-casualty", "recoil-energy-at"}, raise: casualty(func(v *plan.Vehicle) { v.Stuck, v.Brake, v.Chocks = nil, plan.BrakeAll, plan.ChocksAll })},
 	{id: "slack-line", with: []string{"damper-missing"}, raise: on(func(r *plan.Rig) {
 		l := winchLine("L2", port("A1", ""), port("B1", "becket"))
@@ -106,6 +107,25 @@ func parkedBy(off float64) change {
 		v := pickup()
 		v.ID, v.Name, v.At, v.Bearing, v.Brake, v.Stuck = "V3", "Second pickup", plan.Point{X: -off}, 0, plan.BrakeAll, nil
 		p.Site.Vehicles = append(p.Site.Vehicles, v)
+	}
+}
+
+// swungBlock leads the line back from the pickup over a block that swings on a strap
+// of 2.4 m to a point that far east, whose legs and strap close to a right angle.
+func swungBlock(end float64) change {
+	return func(p *plan.Plan) {
+		w, r := &p.Site.Vehicles[1], &p.Rigs[0]
+		turn := math.Atan2(-8, -16.5)
+		w.At, w.Bearing = plan.Point{X: 16.5 - 3*math.Cos(turn), Y: 8 - 3*math.Sin(turn)}, (90 - quantity.FromRadians(turn)).Normal()
+		p.Site.Anchors = []plan.Anchor{ratedPoint("A1", 17.5, 1.5), ratedPoint("A2", end, -16)}
+		b := block("B2", 2.6, 0)
+		b.Fixed = port("V1", "front")
+		r.Blocks = append(r.Blocks, b)
+		r.Blocks[0].At, r.Blocks[0].Efficiency, r.Blocks[1].Efficiency = plan.Point{X: 15, Y: 1.2}, 0.9, 0.9
+		r.Slings[0].Length = 2.4
+		l := &r.Lines[0]
+		l.Length, l.Path = 80, []plan.Port{l.Path[0], port("B2", ""), port("B1", ""), port("A2", "")}
+		r.Dampers = append(r.Dampers, plan.Damper{Head: plan.Head{ID: "D3"}, Line: "L1", Stretch: 2, Share: 0.5, Mass: 3})
 	}
 }
 

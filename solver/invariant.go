@@ -25,24 +25,14 @@ func (a *rating) checkWorld() {
 	if a.refused || a.solved.status != part.Within {
 		return
 	}
-	s := &a.solved
-	var done [8]*statics.Result
-	for k, b := range [...]balances{s.move, s.loosen, s.stall, {s.unit}} {
-		for e, r := range b {
-			if r.isNone() || slices.Contains(done[:], r.Result) { // it is one of those, scaled
-				continue
-			}
-			done[2*k+e] = r.Result
-			if on, ok := a.unlisted(r); ok {
-				a.withdraw("ends-on-nothing", a.things(on.Thing))
-				return
-			}
-			if !a.balances(r) {
-				a.withdraw("does-not-balance", a.things(a.g.r.ID))
-				return
-			}
+	a.solved.distinct(func(_ int, r *solution) bool {
+		if on, ok := a.unlisted(r); ok {
+			a.withdraw("ends-on-nothing", a.things(on.Thing))
+		} else if !a.balances(r) {
+			a.withdraw("does-not-balance", a.things(a.g.r.ID))
 		}
-	}
+		return !a.refused
+	})
 }
 
 // unlisted is a port of the site that takes a force and has no part.

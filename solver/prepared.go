@@ -90,6 +90,7 @@ func (q *Prepared) Ask(f *Figures) error {
 	}
 	a.geometry()
 	a.contacts()
+	a.eitherWay()
 	a.reaches()
 	if a.refused {
 		return fmt.Errorf("%w: %s", ErrRefused, a.whyNot)

@@ -76,6 +76,7 @@ var Rules = []part.Rule{
 	{ID: "several-casualties", Levels: []part.Level{part.Caution}, Why: "one casualty is reckoned at a time"},
 	{ID: "shackle-missing", Levels: []part.Level{part.Caution}, Why: "what carries load is a part: the eye of a sling does not go through that of a block (common practice)"},
 	{ID: "shared-slings", Levels: []part.Level{part.Caution}, Why: "statics: only the sum of their tensions is determined"},
+	{ID: "sheave-either-way", Levels: []part.Level{part.Caution}, Why: "statics: both ways of turning agree with the motion", Values: []string{"times"}},
 	{ID: "sheave-undetermined", Levels: []part.Level{part.Caution}, Why: "statics: the direction of slip is not determined"},
 	{ID: "slack-line", Levels: []part.Level{part.Caution}, Why: "statics: it carries nothing"},
 	{ID: "slack-sling", Levels: []part.Level{part.Caution}, Why: "statics: it carries nothing"},

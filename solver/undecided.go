@@ -128,7 +128,7 @@ func (a *concluding) withhold() {
 		}
 	}
 	own, odd := a.oddFigures()
-	all = all || odd
+	all = all || odd || a.undecided
 	if !all && open == nil && own == nil {
 		return
 	}
