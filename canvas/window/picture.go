@@ -8,7 +8,7 @@ import (
 	"kedge/canvas/panel"
 	"kedge/canvas/sheet"
 	"kedge/canvas/store"
-	"kedge/solver"
+	"kedge/solver/travel"
 )
 
 // PictureClipboard takes pictures for other programs.
@@ -21,7 +21,7 @@ type PictureClipboard interface {
 // pictures take pictures of the board, and pictures to trace into it.
 type pictures struct{ w *Window }
 
-// excerpt is the board as it is shown, without what the pointer adds; of the
+// excerpt is the board as it is shown, at the moment of the pull that is, without what the pointer adds; of the
 // selection, what lies round it. False: nothing of it is drawn.
 func (ps *pictures) excerpt(selection bool) (sheet.Excerpt, bool) {
 	p, rig := ps.w.board.Plan(), ps.w.board.Rig()
@@ -29,7 +29,8 @@ func (ps *pictures) excerpt(selection bool) (sheet.Excerpt, bool) {
 		rig = p.Rigs[0].ID
 	}
 	// What is being dragged or looked at is not in the picture, nor its figures.
-	x := sheet.Excerpt{Plan: p, Rig: rig, Answer: solver.Assess(p, rig), Words: ps.w.words(), View: ps.w.board.View(), Look: ps.w.look(), Show: ps.w.show}
+	shown, answer := travel.Of(p, rig).Shown(p, rig, ps.w.travel.atM)
+	x := sheet.Excerpt{Plan: shown, Rig: rig, Answer: answer, Words: ps.w.words(), View: ps.w.board.View(), Look: ps.w.look(), Show: ps.w.show}
 	if !selection {
 		return x, true
 	}

@@ -17,8 +17,8 @@ import (
 	"kedge/canvas/exercise"
 	"kedge/canvas/form"
 	"kedge/canvas/sheet"
-	"kedge/solver"
 	"kedge/solver/plan"
+	"kedge/solver/travel"
 )
 
 func TestSheetsAreTickedAndWritten(t *testing.T) {
@@ -399,7 +399,7 @@ func TestPicturesAreOfThePlanAlone(t *testing.T) {
 	x, ok := s.pictures.excerpt(false)
 	require.True(t, ok)
 	assert.Same(t, s.board.Plan(), x.Plan)
-	assert.Equal(t, solver.Assess(x.Plan, x.Rig), x.Answer)
+	assert.Equal(t, travel.Whole(x.Plan, x.Rig), x.Answer)
 	assert.NotEqual(t, s.answer().Move, x.Answer.Move, "the drag would change it")
 }
 
