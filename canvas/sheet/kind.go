@@ -22,6 +22,7 @@ const (
 	Findings Kind = "findings" // every finding with what to do
 	Kit      Kind = "kit"      // every piece, with the least rating it needs
 	Steps    Kind = "steps"    // the rig built up step by step
+	Pull     Kind = "pull"     // the whole pull: moments, curve, table
 	Compare  Kind = "compare"  // the rigs of the plan side by side
 	Sums     Kind = "sums"     // how each figure came about
 	Briefing Kind = "briefing" // roles, places, signals
@@ -49,6 +50,7 @@ var kinds = [...]struct {
 	{Findings, (*maker).findingsSheet},
 	{Kit, (*maker).kit},
 	{Steps, (*maker).steps},
+	{Pull, (*maker).pullSheet},
 	{Compare, (*maker).compare},
 	{Sums, (*maker).sumsSheet},
 	{Briefing, (*maker).briefing},

@@ -195,20 +195,21 @@ func (m *maker) steps() error {
 		} else {
 			m.picture(f.g, x, y, w, ph, n, e.middle(), show)
 		}
-		frameCaption(f.g, x, y+ph+2, w, itoa(i), caption)
+		frameCaption(f.g, x, y+ph+2, w, itoa(i), caption, captionLines)
 	}
 	f.y = f.g.body.bottom()
 	return nil
 }
 
-// frameCaption sets the number of a frame and what is done in it.
-func frameCaption(g *Page, x, y, w float64, number, caption string) {
+// frameCaption sets the number of a frame and what is done in it, in so many lines at
+// most.
+func frameCaption(g *Page, x, y, w float64, number, caption string, most int) {
 	t := letters(textEm, false)
 	write(&g.marks, x, y+lead/2, number, letters(headEm, true))
 	lines := wrap(caption, t, w-8)
-	if len(lines) > captionLines {
-		lines = lines[:captionLines]
-		lines[captionLines-1] = fitted(lines[captionLines-1]+" …", t, w-8)
+	if len(lines) > most {
+		lines = lines[:most]
+		lines[most-1] = fitted(lines[most-1]+" …", t, w-8)
 	}
 	for j, s := range lines {
 		write(&g.marks, x+8, y+(float64(j)+0.5)*lead, s, t)
