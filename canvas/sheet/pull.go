@@ -20,6 +20,7 @@ const (
 	pullCaption = 3    // lines under a frame
 	curveHeight = 48.0 // of the curve, mm
 	tableSteps  = 8    // rows between start and end, besides what happens
+	frameRoom   = 3.0  // round what is drawn, mm
 	apartShare  = 0.02 // of the way: places nearer to one another are one
 )
 
@@ -123,21 +124,20 @@ func (m *maker) worst(a *solver.Assessment) (name, used string) {
 	return m.w.PartName(p, m.names), m.w.UsedOf(p)
 }
 
-// happenings are what happens at a place, one after the other.
-func (p place) happenings(m *maker) string {
-	var all []string
-	for _, e := range p.tells {
-		all = append(all, m.w.Happening(e, m.names))
-	}
-	return strings.Join(all, "; ")
-}
-
-// caption says of a place how far it is, what the line pulls and which part is worst.
-func (m *maker) caption(p place) string {
+// caption says of a place how far it is, what the line pulls and which part is worst,
+// and of what happens there as much as has room on w mm: the table has all.
+func (m *maker) caption(p place, w float64) string {
 	name, used := m.worst(p.a)
 	s := m.label("pull-caption", metres("at", p.atM), text("tension", m.pull(p.a.Move)), text("part", name), text("used", used))
-	if h := p.happenings(m); h != "" {
-		s += " · " + h
+	for _, e := range p.tells {
+		if e.Start {
+			continue
+		}
+		more := s + " · " + m.w.Happening(e, m.names)
+		if len(wrap(more, letters(textEm, false), w-captionIn)) > pullCaption {
+			break
+		}
+		s = more
 	}
 	return s
 }
@@ -172,7 +172,7 @@ func (m *maker) pullSheet() error {
 	return m.pullEnds(f)
 }
 
-// pullPictures draws the frames of one scale, on as many pages as they take.
+// pullPictures draws the frames, all of one scale.
 func (m *maker) pullPictures(f *flow) error {
 	frames := m.pullFrames()
 	whole, answer := m.p, m.a
@@ -189,24 +189,22 @@ func (m *maker) pullPictures(f *flow) error {
 	w := (f.g.body.w - float64(across-1)*gap) / float64(across)
 	h := (f.left() - float64(down-1)*gap) / float64(down)
 	ph := h - pullCaption*lead - 3
-	n, ok := largestScale(e.w(), e.h(), w-4, ph-4)
-	if !ok {
-		return m.tooLarge(e)
-	}
+	n := mmPerM * max(e.w()/(w-2*frameRoom), e.h()/(ph-2*frameRoom))
 	top := f.y
 	for i, c := range frames {
 		x, y := f.g.body.x+float64(i%across)*(w+gap), top+float64(i/across)*(h+gap)
 		m.p, m.a = travel.At(whole, m.rig, c.atM), plain(c.a)
 		m.picture(f.g, x, y, w, ph, n, e.middle(), draw.Show{HideGrid: true, HideTags: true, HideNames: true, HideZones: everyZone()})
-		frameCaption(f.g, x, y+ph+2, w, itoa(i+1), m.caption(c), pullCaption)
+		frameCaption(f.g, x, y+ph+2, w, itoa(i+1), m.caption(c, w), pullCaption)
 	}
-	f.y = f.g.body.bottom()
+	f.g.Scale = 0 // they are as large as can be, with a bar; nobody measures on them
+	f.y = top + math.Ceil(float64(len(frames))/float64(across))*(h+gap)
 	return nil
 }
 
 // pullTable tells the pull at even steps, where it is worst and where anything happens.
 func (m *maker) pullTable() *table {
-	t := &table{cols: []column{{head: m.w.Label("column-at"), right: true}, {head: m.label("column-tension"), right: true}, {head: m.label("column-worst"), flex: 1},
+	t := &table{cols: []column{{head: m.w.Label("column-at"), right: true}, {head: m.label("column-tension"), right: true}, {head: m.label("column-worst"), flex: 2},
 		{head: m.w.Label("column-used"), right: true}, {head: m.label("column-layer"), right: true}, {head: m.label("column-happens"), flex: 2}}}
 	at := []float64{0, m.whole.EndM}
 	if s, known := m.worstAt(); known {
@@ -224,11 +222,17 @@ func (m *maker) pullTable() *table {
 	slices.Sort(at)
 	for _, p := range m.told(slices.Compact(at), 0) {
 		name, used := m.worst(p.a)
-		r := row{cells: []string{m.w.Value(metres("", p.atM), nil), m.pull(p.a.Move), name, used, layers(p.a), p.happenings(m)}, dress: true}
+		r := row{cells: []string{m.w.Value(metres("", p.atM), nil), m.pull(p.a.Move), name, used, layers(p.a), ""}, dress: true}
 		if i := p.a.Worst; i >= 0 && i < len(p.a.Parts) {
 			r.state = p.a.Parts[i].Status
 		}
 		t.rows = append(t.rows, r)
+		for k, e := range p.tells { // one a row, the first beside the figures
+			if k > 0 {
+				t.rows = append(t.rows, row{cells: make([]string, len(t.cols))})
+			}
+			t.rows[len(t.rows)-1].cells[len(t.cols)-1] = m.w.Happening(e, m.names)
+		}
 	}
 	return t
 }

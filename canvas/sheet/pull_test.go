@@ -8,6 +8,8 @@ import (
 
 	"kedge/canvas/sheet"
 	"kedge/solver"
+	"kedge/solver/part"
+	"kedge/solver/plan"
 	"kedge/solver/quantity"
 	"kedge/solver/travel"
 )
@@ -78,4 +80,56 @@ func TestSumsAreOfTheMomentAtWhichThePartIsWorst(t *testing.T) {
 	require.NotEqual(t, drawn, end)
 	assert.Contains(t, all, end)
 	lacks(t, all, drawn, "sums")
+}
+
+// The sheet of the pull tells of the redirect its start, its end and where gear comes
+// over its limit, each with the tension that the rig has drawn there.
+func TestPullSheetTellsTheMoments(t *testing.T) {
+	p := example(t, "redirect")
+	w := english(t, quantity.Metric)
+	for _, landscape := range []bool{false, true} {
+		b := booklet(t, p, sheet.Options{Sheets: []sheet.Kind{sheet.Pull}, Landscape: landscape})
+		all := ""
+		for i, g := range b.Pages {
+			onPaper(t, i, g)
+			found, _ := overlaps(g)
+			assert.Empty(t, found, g.Name)
+			all += allText(g) + " "
+		}
+		for _, atM := range []float64{0, 0.75, 1.5, 6} { // eighths of the way, and its ends
+			a := solver.Assess(travel.At(p, "R1", atM), "R1")
+			worst := &a.Parts[a.Worst]
+			at := w.Value(part.Value{Unit: part.UnitLength, X: atM}, nil)
+			row := at + " " + w.Load(a.Move.Tension) + " " + w.PartName(worst, w.Names(p, "R1")) + " " + w.UsedOf(worst)
+			assert.Contains(t, all, quantity.PlainSpaces(row))
+		}
+		assert.Contains(t, all, "Not computed – Without a known share of a limit, at one moment at least: Casualty front point.")
+		lacks(t, all, "What stops it", "a pull that goes to its end")
+	}
+}
+
+// A pull that meets something on its way says where it stops and why; one that cannot be
+// followed at all has no curve and says so.
+func TestPullSheetSaysWhatStopsIt(t *testing.T) {
+	p := *example(t, "redirect")
+	v := p.Casualty()
+	way, ok := v.WayOut()
+	require.True(t, ok)
+	e, n := plan.Heading(way)
+	ahead := float64(v.Length)/2 + 3 // its front reaches the point after 3 m
+	p.Site.Anchors = append(p.Site.Anchors[:len(p.Site.Anchors):len(p.Site.Anchors)], plan.Anchor{Head: plan.Head{ID: "T9"}, Kind: plan.AnchorRated,
+		At: plan.Point{X: v.At.X + e*ahead, Y: v.At.Y + n*ahead}})
+	all := ""
+	for _, g := range booklet(t, &p, sheet.Options{Sheets: []sheet.Kind{sheet.Pull}}).Pages {
+		all += allText(g) + " "
+	}
+	assert.Contains(t, all, "What stops it")
+	assert.Contains(t, all, "The pull ends at 3.0 m of 6.0 m")
+	straight := example(t, "straight")
+	all = ""
+	for _, g := range booklet(t, straight, sheet.Options{Sheets: []sheet.Kind{sheet.Pull}}).Pages {
+		all += allText(g) + " "
+	}
+	assert.Contains(t, all, "Answer for the rig as drawn: the pull cannot be followed from there.")
+	lacks(t, all, "100 %", "no curve")
 }

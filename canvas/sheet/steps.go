@@ -148,6 +148,9 @@ func (m *maker) ownFrames() (*plan.Plan, []string) {
 // captionLines is the room for a caption under a frame.
 const captionLines = 2
 
+// captionIn is how far a caption stands behind its number, mm.
+const captionIn = 8.0
+
 // steps draws the rig step by step, the frames of one scale.
 func (m *maker) steps() error {
 	e, err := m.extent()
@@ -206,13 +209,13 @@ func (m *maker) steps() error {
 func frameCaption(g *Page, x, y, w float64, number, caption string, most int) {
 	t := letters(textEm, false)
 	write(&g.marks, x, y+lead/2, number, letters(headEm, true))
-	lines := wrap(caption, t, w-8)
+	lines := wrap(caption, t, w-captionIn)
 	if len(lines) > most {
 		lines = lines[:most]
-		lines[most-1] = fitted(lines[most-1]+" …", t, w-8)
+		lines[most-1] = fitted(lines[most-1]+" …", t, w-captionIn)
 	}
 	for j, s := range lines {
-		write(&g.marks, x+8, y+(float64(j)+0.5)*lead, s, t)
+		write(&g.marks, x+captionIn, y+(float64(j)+0.5)*lead, s, t)
 	}
 }
 
