@@ -21,6 +21,7 @@ const (
 	curveHeight = 48.0 // of the curve, mm
 	tableSteps  = 8    // rows between start and end, besides what happens
 	frameRoom   = 3.0  // round what is drawn, mm
+	frameFoot   = 10.0 // below it, for the bar of the scale
 	apartShare  = 0.02 // of the way: places nearer to one another are one
 )
 
@@ -189,12 +190,14 @@ func (m *maker) pullPictures(f *flow) error {
 	w := (f.g.body.w - float64(across-1)*gap) / float64(across)
 	h := (f.left() - float64(down-1)*gap) / float64(down)
 	ph := h - pullCaption*lead - 3
-	n := mmPerM * max(e.w()/(w-2*frameRoom), e.h()/(ph-2*frameRoom))
+	n := mmPerM * max(e.w()/(w-2*frameRoom), e.h()/(ph-frameRoom-frameFoot))
+	middle := e.middle()
+	middle.Y -= (frameFoot - frameRoom) / 2 * n / mmPerM
 	top := f.y
 	for i, c := range frames {
 		x, y := f.g.body.x+float64(i%across)*(w+gap), top+float64(i/across)*(h+gap)
 		m.p, m.a = travel.At(whole, m.rig, c.atM), plain(c.a)
-		m.picture(f.g, x, y, w, ph, n, e.middle(), draw.Show{HideGrid: true, HideTags: true, HideNames: true, HideZones: everyZone()})
+		m.picture(f.g, x, y, w, ph, n, middle, draw.Show{HideGrid: true, HideTags: true, HideNames: true, HideZones: everyZone()})
 		frameCaption(f.g, x, y+ph+2, w, itoa(i+1), m.caption(c, w), pullCaption)
 	}
 	f.g.Scale = 0 // they are as large as can be, with a bar; nobody measures on them
