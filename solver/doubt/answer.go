@@ -1,0 +1,147 @@
+package doubt
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// Verdict is whether the facts and the assumptions fit well enough for an answer.
+type Verdict int
+
+// The verdicts, from the best down.
+const (
+	Answered   Verdict = iota
+	FewAgree           // few trials agree: an answer, with the fact that fits worst
+	RareFacts          // the facts fit about one trial in ten thousand or fewer: it rests on the tails assumed
+	TooFew             // too few agree: no answer
+	outOf      = 20000 // trials that a count of agreeing ones is said of
+	enoughOut  = 100
+	enoughESS  = 200
+	rareChance = 1e-4
+	noChance   = 1e-6
+)
+
+// Answer is what facts say of an incident. With [TooFew] nothing is said but why.
+type Answer struct {
+	Verdict    Verdict
+	Outright   Estimate // chance of a trial that agrees with every observed fact
+	OutOf20000 float64  // the same as a count
+	ESS        float64  // effective number of those trials
+	Worst      int      // index of the observed fact that fits the others worst; -1: none is observed
+	LeftOut    float64  // prior of combinations of states that were not drawn
+
+	Weight     Estimate    // mean weight of the facts
+	Effective  float64     // effective share of trials drawn by prior
+	Candidates []Candidate // the likeliest first
+	TensionN   Estimate    // mean line tension at failure, or at the end
+	BandN      [3]float64  // the 5, 50 and 95 % points of it
+	Fits       []Fit       // fact by fact
+	Change     *Changed    // nil: no change was given
+}
+
+// Candidate is a part that may have failed first, in one of its states.
+type Candidate struct {
+	Part      string // empty: none failed
+	Below     bool
+	Prior     Estimate // chance before any fact
+	Posterior Estimate // chance given the facts and all assumptions
+}
+
+// Fit is how a fact fits the others.
+type Fit struct {
+	OfAll       Estimate    // chance of it before any fact
+	GivenOthers Estimate    // chance of it in trials that agree outright with all others; NaN: none does
+	Without     []Candidate // what the others alone say
+}
+
+// Changed is what one thing done otherwise would have changed.
+type Changed struct {
+	Before, After, Less Estimate // chance that a part fails, before any fact, and how much it is lowered
+	StillFails          Estimate // of the pulls that agree with the facts, the share that fails with the change too
+}
+
+// Answer is what the facts say.
+func (s *Sample) Answer() Answer {
+	a := Answer{Outright: s.Mean(s.outright), Worst: s.worst(), LeftOut: max(0, s.LeftOut)}
+	a.OutOf20000 = a.Outright.Value * outOf
+	a.ESS, _ = s.effective(s.outright)
+	a.Verdict = verdict(a.Outright, a.OutOf20000, a.ESS)
+	if a.Verdict == TooFew {
+		return a
+	}
+	w := s.Weight()
+	a.Weight = s.Mean(w)
+	_, a.Effective = s.effective(w)
+	a.Candidates = s.candidates(w)
+	tension := func(t *Trial) float64 { return t.TensionN }
+	a.TensionN = s.Given(tension, w)
+	copy(a.BandN[:], s.Bands(w, 0.05, 0.5, 0.95))
+	all := uint64(1)<<len(s.facts) - 1
+	for i := range s.facts {
+		holds := func(t *Trial) float64 { return float64(t.agree >> i & 1) }
+		a.Fits = append(a.Fits, Fit{s.Mean(holds), s.Given(holds, agreeing(all&^(1<<i))), s.candidates(s.weigh(i))})
+	}
+	if s.Incident.Change != nil {
+		fails, changed := func(t *Trial) float64 { return b2f(t.Fails()) }, func(t *Trial) float64 { return b2f(t.Changed) }
+		a.Change = &Changed{Before: s.Mean(fails), After: s.Mean(changed),
+			Less:       s.Mean(func(t *Trial) float64 { return fails(t) - changed(t) }),
+			StillFails: s.Given(changed, w)}
+	}
+	return a
+}
+
+// verdict hangs on how likely the observed facts are, not on the effective number of
+// trials alone: refining makes any contradiction look well sampled.
+func verdict(outright Estimate, out, ess float64) Verdict {
+	switch {
+	case ess < enoughESS || outright.Value < noChance:
+		return TooFew
+	case outright.Value < rareChance:
+		return RareFacts
+	case out < enoughOut:
+		return FewAgree
+	}
+	return Answered
+}
+
+// candidates are the parts that may fail first in each of their states and that none
+// does, by what a weight leaves of them.
+func (s *Sample) candidates(weight Of) []Candidate {
+	var all []Candidate
+	add := func(c Candidate, is Of) {
+		c.Prior, c.Posterior = s.Mean(is), s.Given(is, weight)
+		all = append(all, c)
+	}
+	add(Candidate{}, func(t *Trial) float64 { return b2f(!t.Fails()) })
+	for i := range s.Parts {
+		id := s.Parts[i].ID
+		first, below := s.First(id), s.Below(id)
+		add(Candidate{Part: id}, Both(first, Not(below)))
+		if s.Parts[i].PriorBelow > 0 {
+			add(Candidate{Part: id, Below: true}, Both(first, below))
+		}
+	}
+	slices.SortFunc(all, func(a, b Candidate) int {
+		return cmp.Or(cmp.Compare(b.Posterior.Value, a.Posterior.Value), cmp.Compare(a.Part, b.Part), cmp.Compare(b2f(a.Below), b2f(b.Below)))
+	})
+	return all
+}
+
+// worst is the observed fact with the least chance given the other observed ones.
+func (s *Sample) worst() int {
+	worst, least := -1, math.Inf(1)
+	for i := range s.facts {
+		if s.hard>>i&1 == 0 {
+			continue
+		}
+		agree := s.Given(func(t *Trial) float64 { return float64(t.agree >> i & 1) }, agreeing(s.hard&^(1<<i))).Value
+		if !(agree >= least) { // NaN: nothing agrees with the others at all
+			worst, least = i, agree
+		}
+		if math.IsNaN(agree) {
+			return i
+		}
+	}
+	return worst
+}

@@ -1,0 +1,234 @@
+package doubt
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+)
+
+// FactKind is what a fact says.
+type FactKind int
+
+// What a fact may say of the pull.
+const (
+	FailedFirst    FactKind = iota // Part failed, and before any other
+	NotFirst                       // Part was not the first to fail
+	Failed                         // some part failed
+	HeldAll                        // no part failed
+	TensionBetween                 // a part failed at a line tension from LowN to HighN
+	Stalled                        // no part failed and the winch stalled from LowN to HighN
+	FoundAt                        // what a failure of one of Thrown frees first struck the ground DistanceM away
+)
+
+// How much a fact is trusted: the chance that it is right whichever way the truth lies.
+// At one half it weighs nothing.
+const (
+	Observed = 1.0
+	Told     = 0.8
+	Assumed  = 0.5
+)
+
+// Fact is something known, told or assumed of the pull.
+type Fact struct {
+	Kind        FactKind
+	Part        string
+	LowN, HighN float64
+	Thrown      []string // parts whose failure frees the thing that was thrown
+	DistanceM   float64  // along the ground to its first mark
+	DropM       float64  // by which that lies below where it started
+	MassKg      float64
+	Trust       float64 // from 0.5 to 1
+	Source      string  // facts of one source count as one, with the weakest trust among them; empty: of its own
+}
+
+// readyFact is a fact with its parts as indices.
+type readyFact struct {
+	*Fact
+	part      int
+	thrown    []int
+	speedMPS2 float64 // square of the least speed that reaches the mark
+}
+
+const gravity = 9.80665 // m/s², standard
+
+// LeastSpeed is the least speed in m/s at which a thing reaches a first mark so far
+// away and so far down, without drag: v² = g(√(R²+h²) − h). It says nothing of a place
+// where a thing came to rest.
+func LeastSpeed(distanceM, dropM float64) float64 {
+	return math.Sqrt(gravity * (math.Hypot(distanceM, dropM) - dropM))
+}
+
+// readFacts finds the parts that facts are about, and which are observed.
+func (s *setup) readFacts() error {
+	index := func(id string) int { return slices.IndexFunc(s.Parts, func(p Part) bool { return p.ID == id }) }
+	for i := range s.Incident.Facts {
+		f := readyFact{Fact: &s.Incident.Facts[i], part: -1}
+		bad := !(f.Trust >= Assumed && f.Trust <= Observed)
+		switch f.Kind {
+		case FailedFirst, NotFirst:
+			f.part = index(f.Part)
+			bad = bad || f.part < 0
+		case TensionBetween, Stalled:
+			bad = bad || !(f.LowN <= f.HighN)
+		case FoundAt:
+			bad = bad || !(f.DistanceM >= 0 && f.MassKg > 0) || len(f.Thrown) == 0
+			for _, id := range f.Thrown {
+				k := index(id)
+				f.thrown, bad = append(f.thrown, k), bad || k < 0
+			}
+			v := LeastSpeed(f.DistanceM, f.DropM)
+			f.speedMPS2 = v * v
+		}
+		if bad {
+			return fmt.Errorf("%w: fact %d", ErrIncident, i+1)
+		}
+		s.facts = append(s.facts, f)
+	}
+	for i, f := range s.facts { // a source is observed if all it says is
+		said := func(g readyFact) bool { return g.Source == f.Source && g.Trust < Observed }
+		if f.Trust == Observed && (f.Source == "" || !slices.ContainsFunc(s.facts, said)) {
+			s.hard |= 1 << i
+		}
+	}
+	return nil
+}
+
+// miss is by how much a pull misses what the fact says, over a size of its own; 0 or
+// less: it agrees.
+func (f *readyFact) miss(p *Pull) float64 {
+	least, fails := p.worstN[p.first], p.fails()
+	switch f.Kind {
+	case FailedFirst:
+		if fails && p.first == f.part {
+			return 0
+		}
+		return max(over(p.worstN[f.part], min(p.other(f.part), p.EndN)), tiny)
+	case NotFirst:
+		if fails && p.first == f.part {
+			return max(over(min(p.other(f.part), p.EndN), least), tiny)
+		}
+		return 0
+	case Failed:
+		return p.missFailure()
+	case HeldAll:
+		if fails {
+			return max(over(p.EndN, least), tiny)
+		}
+		return 0
+	case TensionBetween:
+		return max(p.missFailure(), f.outside(least))
+	case Stalled:
+		miss := f.outside(p.StallN)
+		if fails {
+			miss = max(miss, over(p.EndN, least), tiny)
+		}
+		return miss
+	case FoundAt:
+		return f.missThrown(p)
+	}
+	return math.Inf(1)
+}
+
+// missThrown is miss of a thing that was found: something must have failed that frees
+// it, with energy enough. A bound and no more: it may have had more.
+func (f *readyFact) missThrown(p *Pull) float64 {
+	miss, t := p.missFailure(), p.worstN[p.first]
+	if !slices.Contains(f.thrown, p.first) {
+		t = math.Inf(1)
+		for _, k := range f.thrown {
+			t = min(t, p.worstN[k])
+		}
+		miss = max(over(t, p.worstN[p.first]), tiny)
+	}
+	speed2 := 2 * p.flying * p.JPerN2 * t * t / f.MassKg
+	if speed2 < f.speedMPS2 {
+		miss = max(miss, 1-math.Sqrt(speed2/f.speedMPS2), tiny)
+	}
+	return miss
+}
+
+// tiny is a miss that is none to speak of, but one.
+const tiny = 1e-300
+
+// fails reports whether a part fails.
+func (p *Pull) fails() bool {
+	least := p.worstN[p.first]
+	return least <= p.EndN && !math.IsInf(least, 1)
+}
+
+// missFailure is by how much no part fails.
+func (p *Pull) missFailure() float64 {
+	if p.fails() {
+		return 0
+	}
+	return max(over(p.worstN[p.first], p.EndN), tiny)
+}
+
+// over is by how much a exceeds b, as a share of b; never 0 if it does.
+func over(a, b float64) float64 {
+	if !(a > b) {
+		return 0
+	}
+	return max(min(a/b-1, math.MaxFloat64), tiny)
+}
+
+// outside is how far a tension lies outside the fact's, over their distance.
+func (f *readyFact) outside(t float64) float64 {
+	d := max(f.LowN-t, t-f.HighN)
+	if !(d > 0) {
+		return 0
+	}
+	return max(d/max(f.HighN-f.LowN, f.HighN*1e-3), tiny)
+}
+
+// other is the least tension at which another part fails.
+func (p *Pull) other(part int) float64 {
+	t := math.Inf(1)
+	for i, w := range p.worstN {
+		if i != part {
+			t = min(t, w)
+		}
+	}
+	return t
+}
+
+// weigh is what facts say of trials that agree with those of agree: the product of the
+// trust of each that holds and of 1 - trust of each that does not. Facts of one source
+// are one. without leaves a fact out; -1: none.
+func (s *setup) weigh(without int) Of {
+	type said struct {
+		facts uint64
+		trust float64
+	}
+	var all []said
+	at := map[string]int{}
+	for i, f := range s.facts {
+		if i == without {
+			continue
+		}
+		k, ok := at[f.Source]
+		if f.Source == "" || !ok {
+			k = len(all)
+			all = append(all, said{trust: f.Trust})
+			at[f.Source] = k
+		}
+		all[k].facts |= 1 << i
+		all[k].trust = min(all[k].trust, f.Trust)
+	}
+	slices.SortStableFunc(all, func(a, b said) int { return cmp.Compare(a.trust, b.trust) })
+	return func(t *Trial) float64 { // the same bits for facts in another order
+		w := 1.0
+		for _, f := range all {
+			if t.agree&f.facts == f.facts {
+				w *= f.trust
+			}
+		}
+		for _, f := range all {
+			if t.agree&f.facts != f.facts {
+				w *= 1 - f.trust
+			}
+		}
+		return w
+	}
+}

@@ -1,0 +1,246 @@
+package doubt
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"maps"
+	"math"
+	"slices"
+)
+
+// ErrIncident is wrapped by the errors of incidents that cannot be sampled.
+var ErrIncident = errors.New("doubt: the incident cannot be sampled")
+
+// Incident is one pull in which the line tension rises until a part fails or the end is
+// reached, with all that is not known of it.
+type Incident struct {
+	Parts  []Part
+	Inputs map[string]Dist // figures of the rig that are in doubt, by id
+	Reads  []string        // the inputs that Pull is given, in its order; others take no dimension
+	// Pull is what the figures make of the rig. It depends on them alone and is asked by
+	// many at once; what it writes is all it may change.
+	Pull   func(x []float64, p *Pull)
+	Change func(x []float64, p *Pull) // the same rig with one thing done otherwise; nil: nothing
+	Flying Dist                       // share of the stored energy that a thrown part takes
+	Facts  []Fact
+}
+
+// Part is what may fail. Whether it is below strength does not hang on the others.
+type Part struct {
+	ID         string
+	Sound      Dist    // strength, N
+	Below      Dist    // strength if it is below strength, N
+	PriorBelow float64 // how likely that is before any fact is known; 0: it never is
+	Batch      string  // parts of one coil or bag share one place in their scatter; empty: of its own
+}
+
+// Pull is a rig in numbers. Its loads go up with one line tension.
+type Pull struct {
+	EndN    float64   // line tension that is reached if nothing fails; +Inf: rises without end
+	StallN  float64   // at which the winch stalls
+	Factors []float64 // load of each part over the line tension
+	JPerN2  float64   // energy stored in the lines over the square of the line tension
+	worstN  []float64 // line tension at which each part fails
+	flying  float64
+	first   int // of the parts, the one that fails at the least tension
+}
+
+// Trial is what came of one draw.
+type Trial struct {
+	First    int     // part that fails first; -1: none does
+	Later    int     // part that would fail first if the tension rose without end
+	TensionN float64 // line tension at failure, or at the end
+	Changed  bool    // a part fails with the change
+	Below    uint64  // bit i: part i is below strength
+	agree    uint64  // bit i: fact i holds
+	weight   float64 // prior over proposal
+	broken   bool    // a figure is none
+}
+
+// Fails reports whether a part fails.
+func (t *Trial) Fails() bool { return t.First >= 0 }
+
+// place is where a scattering figure comes from: its dimension and, of a strength, the
+// two ways it scatters.
+type place struct {
+	dim  int // -1: it does not scatter
+	dist Dist
+}
+
+// setup is an incident made ready: each scattering figure has a dimension by its id.
+type setup struct {
+	*Incident
+	dims   int
+	inputs []place
+	flying place
+	parts  []int // dimension of each part's strength
+	byID   []int // parts by id
+	facts  []readyFact
+	hard   uint64 // facts that are observed
+}
+
+// ready checks an incident and gives every scattering figure its dimension.
+func ready(in *Incident) (*setup, error) {
+	s := &setup{Incident: in, flying: place{-1, in.Flying}}
+	if len(in.Parts) == 0 || len(in.Parts) > 62 || len(in.Facts) > 64 || in.Pull == nil {
+		return nil, fmt.Errorf("%w: %d parts, %d facts", ErrIncident, len(in.Parts), len(in.Facts))
+	}
+	dims := map[string]int{}
+	ask := func(id string, scatters bool) string {
+		if scatters {
+			dims[id] = 0
+		}
+		return id
+	}
+	for _, id := range in.Reads {
+		d, ok := in.Inputs[id]
+		if !ok {
+			return nil, fmt.Errorf("%w: no input %q", ErrIncident, id)
+		}
+		ask("input "+id, d.Scatters())
+	}
+	seen := map[string]bool{}
+	for i := range in.Parts {
+		p := &in.Parts[i]
+		if seen[p.ID] || !(p.PriorBelow >= 0 && p.PriorBelow < 1) {
+			return nil, fmt.Errorf("%w: part %q", ErrIncident, p.ID)
+		}
+		seen[p.ID] = true
+		ask(strengthID(p), p.Sound.Scatters() || p.PriorBelow > 0 && p.Below.Scatters())
+	}
+	if err := s.readFacts(); err != nil {
+		return nil, err
+	}
+	if slices.ContainsFunc(in.Facts, func(f Fact) bool { return f.Kind == FoundAt }) {
+		ask("flying", in.Flying.Scatters())
+	}
+	for d, id := range slices.Sorted(maps.Keys(dims)) {
+		dims[id] = d
+	}
+	dim := func(id string) int {
+		if d, ok := dims[id]; ok {
+			return d
+		}
+		return -1
+	}
+	if s.dims = len(dims); s.dims >= MaxDims {
+		return nil, fmt.Errorf("%w: %d figures scatter", ErrIncident, s.dims)
+	}
+	for _, id := range in.Reads {
+		s.inputs = append(s.inputs, place{dim("input " + id), in.Inputs[id]})
+	}
+	for i := range in.Parts {
+		s.parts = append(s.parts, dim(strengthID(&in.Parts[i])))
+		s.byID = append(s.byID, i)
+	}
+	slices.SortFunc(s.byID, func(a, b int) int { return cmp.Compare(in.Parts[a].ID, in.Parts[b].ID) })
+	s.flying.dim = dim("flying")
+	return s, nil
+}
+
+func strengthID(p *Part) string {
+	if p.Batch != "" {
+		return "strength of batch " + p.Batch
+	}
+	return "strength " + p.ID
+}
+
+// trier draws trials for one goroutine.
+type trier struct {
+	*setup
+	x    []float64
+	pull Pull
+}
+
+func (s *setup) trier() *trier {
+	n := len(s.Parts)
+	return &trier{setup: s, x: make([]float64, len(s.inputs)),
+		pull: Pull{Factors: make([]float64, n), worstN: make([]float64, n)}}
+}
+
+// try is the trial that a point gives with these parts below strength. of is the
+// figure that a distribution has at the point's place.
+func (t *trier) try(below uint64, z []float64, of func(d Dist, at float64) float64) Trial {
+	figure := func(p place) float64 {
+		if p.dim < 0 {
+			return p.dist.a // it does not scatter
+		}
+		return of(p.dist, z[p.dim])
+	}
+	for i, p := range t.inputs {
+		t.x[i] = figure(p)
+	}
+	p := &t.pull
+	t.Pull(t.x, p)
+	for i := range t.Parts {
+		d := t.Parts[i].Sound
+		if below>>i&1 == 1 {
+			d = t.Parts[i].Below
+		}
+		at := place{t.parts[i], d}
+		if !d.Scatters() {
+			at.dim = -1
+		}
+		p.worstN[i] = figure(at)
+	}
+	out := Trial{Below: below, weight: 1}
+	if t.Change != nil {
+		q := *p
+		q.Factors, q.worstN = slices.Clone(p.Factors), slices.Clone(p.worstN)
+		t.Change(t.x, &q)
+		q.weakest()
+		out.Changed, out.broken = q.fails(), q.broken()
+	}
+	p.weakest()
+	p.flying = figure(t.flying)
+	out.First, out.Later, out.TensionN = -1, p.first, p.EndN
+	out.broken = out.broken || p.broken()
+	if p.fails() {
+		out.First, out.TensionN = p.first, p.worstN[p.first]
+	}
+	for i := range t.facts {
+		if t.facts[i].miss(p) <= 0 {
+			out.agree |= 1 << i
+		}
+	}
+	return out
+}
+
+// weakest turns the strengths into line tensions and finds the least.
+func (p *Pull) weakest() {
+	p.first = 0
+	for i, f := range p.Factors {
+		if f > 0 {
+			p.worstN[i] /= f
+		} else {
+			p.worstN[i] = math.Inf(1)
+		}
+		if p.worstN[i] < p.worstN[p.first] {
+			p.first = i
+		}
+	}
+}
+
+// broken reports whether a figure of the pull is none.
+func (p *Pull) broken() bool {
+	sum := p.StallN + p.flying + p.JPerN2
+	for i, f := range p.Factors {
+		if sum += f; math.IsNaN(p.worstN[i]) || f < 0 {
+			return true
+		}
+	}
+	return math.IsNaN(sum) || math.IsNaN(p.EndN)
+}
+
+// violation is by how much a trial misses the observed facts: the most that one of
+// them is missed; 0 or less: by nothing.
+func (t *trier) violation() float64 {
+	g := math.Inf(-1)
+	for i := range t.facts {
+		if t.hard>>i&1 == 1 {
+			g = max(g, t.facts[i].miss(&t.pull))
+		}
+	}
+	return g
+}
