@@ -1,6 +1,7 @@
 package doubt
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -20,15 +21,7 @@ func bands(x, weights []float64, shares ...float64) []float64 {
 			order = append(order, i)
 		}
 	}
-	slices.SortStableFunc(order, func(a, b int) int {
-		switch {
-		case x[a] < x[b]:
-			return -1
-		case x[a] > x[b]:
-			return 1
-		}
-		return 0
-	})
+	slices.SortFunc(order, func(a, b int) int { return cmp.Or(cmp.Compare(x[a], x[b]), a-b) })
 	at, sum := make([]float64, len(order)), 0.0
 	for k, i := range order {
 		w := 1.0

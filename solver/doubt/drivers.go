@@ -15,7 +15,7 @@ func byFigure(x []float64) []int {
 	for i := range order {
 		order[i] = i
 	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(x[a], x[b]) })
+	slices.SortFunc(order, func(a, b int) int { return cmp.Or(cmp.Compare(x[a], x[b]), a-b) })
 	return order
 }
 

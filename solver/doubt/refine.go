@@ -62,6 +62,7 @@ func (t *trier) refine(c *stratum, seed uint64) {
 // draw makes a round of points and weighs all there are.
 func (r *refiner) draw(clouds []gauss, seed uint64) {
 	from := len(r.c.trials)
+	r.z, r.c.trials = slices.Grow(r.z, Sets*refinePer*r.dims), slices.Grow(r.c.trials, Sets*refinePer)
 	u, g := make([]float64, refinePer*(r.dims+1)), make([]float64, r.dims)
 	for set := range Sets {
 		points(u, r.dims+1, 0, set, seed)
@@ -136,7 +137,7 @@ func (r *refiner) propose() []gauss {
 		for i := range near {
 			near[i] = i
 		}
-		slices.SortStableFunc(near, func(a, b int) int { return cmp.Compare(r.miss[a], r.miss[b]) })
+		slices.SortFunc(near, func(a, b int) int { return cmp.Or(cmp.Compare(r.miss[a], r.miss[b]), a-b) })
 		return r.clouds(near[:min(eliteNearest, len(near))])
 	}
 	var out []gauss

@@ -8,8 +8,8 @@ import (
 
 // How an incident is sampled.
 const (
-	fullStates  = 4  // parts that may be below strength of which every combination is drawn
-	leastPerSet = 64 // points of a set for a combination, however rare
+	fullStates  = 4   // parts that may be below strength of which every combination is drawn
+	leastPerSet = 256 // points of a set for a combination, however rare
 )
 
 // stratum is one combination of states and the trials drawn of it.
