@@ -55,169 +55,216 @@ func copied(p *plan.Plan) *plan.Plan {
 	return d.Plan
 }
 
+// weakener collects the ways of weakening a found plan.
+type weakener struct {
+	*found
+	answer *solver.Assessment
+	all    []weakening
+}
+
 // weakenings are all there are of a found plan.
-func (f *found) weakenings() (all []weakening) {
-	answer := solver.Assess(f.p, "R1")
-	add := func(id plan.ID, what string, apply change) {
-		all = append(all, weakening{name: fmt.Sprintf("%s: %s", id, what), apply: apply, own: slices.Concat([]string{string(id)}, f.slingsOn(id), f.restraintOf(string(id)))})
+func (f *found) weakenings() []weakening {
+	w := &weakener{found: f, answer: solver.Assess(f.p, "R1")}
+	w.lines()
+	w.blocks()
+	w.slings()
+	w.shackles()
+	w.anchors()
+	w.obstacles()
+	w.vehicles()
+	w.forget("", "grip", func(p *plan.Plan) { p.Site.Ground.Grip = "" })
+	for i := range f.p.Site.Vehicles { // what stands on it
+		w.last().of = append(w.last().of, string(f.p.Site.Vehicles[i].ID))
 	}
-	forget := func(id plan.ID, what string, apply change) {
-		add(id, what+" not known", apply)
-		all[len(all)-1].of = append(f.restraintOf(string(id)), string(partThing(id)))
-		all[len(all)-1].of = append(all[len(all)-1].of, f.slingsOn(id)...) // what goes round it lies as nobody knows either
+	return append(w.all, f.removals()...)
+}
+
+// last is the weakening added last.
+func (w *weakener) last() *weakening { return &w.all[len(w.all)-1] }
+
+func (w *weakener) add(id plan.ID, what string, apply change) {
+	w.all = append(w.all, weakening{name: fmt.Sprintf("%s: %s", id, what), apply: apply, own: slices.Concat([]string{string(id)}, w.slingsOn(id), w.restraintOf(string(id)))})
+}
+
+// forget adds that a figure of a thing is not known.
+func (w *weakener) forget(id plan.ID, what string, apply change) {
+	w.add(id, what+" not known", apply)
+	l := w.last()
+	l.of = append(w.restraintOf(string(id)), string(partThing(id)))
+	l.of = append(l.of, w.slingsOn(id)...) // what goes round it lies as nobody knows either
+}
+
+// rated adds what may be wrong with a rating.
+func (w *weakener) rated(id plan.ID, of func(p *plan.Plan) *plan.Rating) {
+	if !of(w.p).Known() {
+		return
 	}
-	shifts := func() { all[len(all)-1].moves = true }
-	but := func(exemption string) { all[len(all)-1].but = exemption }
-	rated := func(id plan.ID, of func(p *plan.Plan) *plan.Rating) {
-		if !of(f.p).Known() {
-			return
-		}
-		add(id, "rating lower", func(p *plan.Plan) { of(p).Force *= 0.3 })
-		but("smaller tag")
-		forget(id, "rating", func(p *plan.Plan) { *of(p) = plan.Rating{} })
-		add(id, "basis of rating not said", func(p *plan.Plan) { of(p).Basis = plan.BasisUnsaid })
-	}
-	for i := range f.r.Lines {
+	w.add(id, "rating lower", func(p *plan.Plan) { of(p).Force *= 0.3 })
+	w.last().but = "smaller tag"
+	w.forget(id, "rating", func(p *plan.Plan) { *of(p) = plan.Rating{} })
+	w.add(id, "basis of rating not said", func(p *plan.Plan) { of(p).Basis = plan.BasisUnsaid })
+}
+
+func (w *weakener) lines() {
+	for i := range w.r.Lines {
 		line := func(p *plan.Plan) *plan.Line { return &p.Rigs[0].Lines[i] }
-		l := line(f.p)
-		rated(l.ID, func(p *plan.Plan) *plan.Rating { return &line(p).Rating })
-		forget(l.ID, "condition", func(p *plan.Plan) { line(p).Condition = plan.ConditionUnknown })
-		add(l.ID, "doubtful", func(p *plan.Plan) { line(p).Condition = plan.ConditionDoubtful })
-		add(l.ID, "kinked", func(p *plan.Plan) { line(p).Condition = plan.ConditionKinked })
-		add(l.ID, "knotted", func(p *plan.Plan) { line(p).Knots = append(slices.Clone(line(p).Knots), "knot.overhand") })
-		forget(l.ID, "end", func(p *plan.Plan) { line(p).End = "" })
+		l := line(w.p)
+		w.rated(l.ID, func(p *plan.Plan) *plan.Rating { return &line(p).Rating })
+		w.forget(l.ID, "condition", func(p *plan.Plan) { line(p).Condition = plan.ConditionUnknown })
+		w.add(l.ID, "doubtful", func(p *plan.Plan) { line(p).Condition = plan.ConditionDoubtful })
+		w.add(l.ID, "kinked", func(p *plan.Plan) { line(p).Condition = plan.ConditionKinked })
+		w.add(l.ID, "knotted", func(p *plan.Plan) { line(p).Knots = append(slices.Clone(line(p).Knots), "knot.overhand") })
+		w.forget(l.ID, "end", func(p *plan.Plan) { line(p).End = "" })
 		if l.Use == plan.UseHoldBack && l.PaidOut != "" {
-			add(l.ID, "not paid out", func(p *plan.Plan) { line(p).PaidOut = "" })
+			w.add(l.ID, "not paid out", func(p *plan.Plan) { line(p).PaidOut = "" })
 		}
 		if l.Use != plan.UsePull && l.Length > 0 {
-			add(l.ID, "2 m longer", func(p *plan.Plan) { line(p).Length += 2 })
-			but("longer")
-			forget(l.ID, "length", func(p *plan.Plan) { line(p).Length = 0 })
+			w.add(l.ID, "2 m longer", func(p *plan.Plan) { line(p).Length += 2 })
+			w.last().but = "longer"
+			w.forget(l.ID, "length", func(p *plan.Plan) { line(p).Length = 0 })
 		}
 	}
-	for i := range f.r.Blocks {
+}
+
+func (w *weakener) blocks() {
+	for i := range w.r.Blocks {
 		of := func(p *plan.Plan) *plan.Block { return &p.Rigs[0].Blocks[i] }
-		id := of(f.p).ID
-		rated(id, func(p *plan.Plan) *plan.Rating { return &of(p).Rating })
-		forget(id, "place of its rating", func(p *plan.Plan) { of(p).RatingOn = "" })
-		forget(id, "sheave", func(p *plan.Plan) { of(p).Sheave = 0 })
-		add(id, "sheave small", func(p *plan.Plan) { of(p).Sheave *= 0.4 })
+		id := of(w.p).ID
+		w.rated(id, func(p *plan.Plan) *plan.Rating { return &of(p).Rating })
+		w.forget(id, "place of its rating", func(p *plan.Plan) { of(p).RatingOn = "" })
+		w.forget(id, "sheave", func(p *plan.Plan) { of(p).Sheave = 0 })
+		w.add(id, "sheave small", func(p *plan.Plan) { of(p).Sheave *= 0.4 })
 	}
-	for i := range f.r.Slings {
+}
+
+func (w *weakener) slings() {
+	for i := range w.r.Slings {
 		of := func(p *plan.Plan) *plan.Sling { return &p.Rigs[0].Slings[i] }
-		s := of(f.p)
-		rated(s.ID, func(p *plan.Plan) *plan.Rating { return &of(p).Rating })
-		forget(s.ID, "condition", func(p *plan.Plan) { of(p).Condition = plan.ConditionUnknown })
-		add(s.ID, "doubtful", func(p *plan.Plan) { of(p).Condition = plan.ConditionDoubtful })
-		add(s.ID, "kinked", func(p *plan.Plan) { of(p).Condition = plan.ConditionKinked })
-		forget(s.ID, "material", func(p *plan.Plan) { of(p).Material = "" })
-		forget(s.ID, "length", func(p *plan.Plan) { of(p).Length = 0 })
-		shifts()
-		if s.Hitch == plan.HitchBasket && !f.leg(s.ID) {
-			add(s.ID, "straight, not round", func(p *plan.Plan) { of(p).Hitch = plan.HitchStraight })
-			shifts()
+		s := of(w.p)
+		w.rated(s.ID, func(p *plan.Plan) *plan.Rating { return &of(p).Rating })
+		w.forget(s.ID, "condition", func(p *plan.Plan) { of(p).Condition = plan.ConditionUnknown })
+		w.add(s.ID, "doubtful", func(p *plan.Plan) { of(p).Condition = plan.ConditionDoubtful })
+		w.add(s.ID, "kinked", func(p *plan.Plan) { of(p).Condition = plan.ConditionKinked })
+		w.forget(s.ID, "material", func(p *plan.Plan) { of(p).Material = "" })
+		w.forget(s.ID, "length", func(p *plan.Plan) { of(p).Length = 0 })
+		w.last().moves = true
+		if s.Hitch == plan.HitchBasket && !w.leg(s.ID) {
+			w.add(s.ID, "straight, not round", func(p *plan.Plan) { of(p).Hitch = plan.HitchStraight })
+			w.last().moves = true
 		}
 		if s.Use != plan.UsePull && s.Length > 0 {
-			add(s.ID, "2 m longer", func(p *plan.Plan) { of(p).Length += 2 })
-			but("longer")
+			w.add(s.ID, "2 m longer", func(p *plan.Plan) { of(p).Length += 2 })
+			w.last().but = "longer"
 		}
 	}
-	for i := range f.r.Shackles {
+}
+
+func (w *weakener) shackles() {
+	for i := range w.r.Shackles {
 		of := func(p *plan.Plan) *plan.Shackle { return &p.Rigs[0].Shackles[i] }
-		id := of(f.p).ID
-		rated(id, func(p *plan.Plan) *plan.Rating { return &of(p).Rating })
-		forget(id, "kind", func(p *plan.Plan) { of(p).Kind = "" })
-		add(id, "pin on the running line", func(p *plan.Plan) { of(p).PinIsRunning = true })
+		id := of(w.p).ID
+		w.rated(id, func(p *plan.Plan) *plan.Rating { return &of(p).Rating })
+		w.forget(id, "kind", func(p *plan.Plan) { of(p).Kind = "" })
+		w.add(id, "pin on the running line", func(p *plan.Plan) { of(p).PinIsRunning = true })
 	}
-	for i := range f.p.Site.Anchors {
+}
+
+func (w *weakener) anchors() {
+	for i := range w.p.Site.Anchors {
 		of := func(p *plan.Plan) *plan.Anchor { return &p.Site.Anchors[i] }
-		a := of(f.p)
-		rated(a.ID, func(p *plan.Plan) *plan.Rating { return &of(p).Rating })
-		switch a.Kind {
-		case plan.AnchorTree:
-			forget(a.ID, "health", func(p *plan.Plan) { of(p).Health = plan.HealthUnknown })
-			for _, h := range []string{plan.HealthDoubtful, plan.HealthDead, plan.HealthRotten} {
-				add(a.ID, "health "+h, func(p *plan.Plan) { of(p).Health = h })
-			}
-			if !f.leg(a.ID) {
-				add(a.ID, "thinner", func(p *plan.Plan) { of(p).Trunk *= 0.6 })
-				shifts()
-				but("thinner stem")
-				all[len(all)-1].gone = f.slingsOn(a.ID)
-			}
-			forget(a.ID, "trunk", func(p *plan.Plan) { of(p).Trunk = 0 })
-			shifts()
-			forget(a.ID, "height", func(p *plan.Plan) { of(p).Height = 0 })
-			forget(a.ID, "roots", func(p *plan.Plan) { of(p).Rooting = "" })
-			forget(a.ID, "species", func(p *plan.Plan) { of(p).Species = "" })
-			forget(a.ID, "soil", func(p *plan.Plan) { of(p).Soil = "no known soil" })
-			add(a.ID, "pulled before", func(p *plan.Plan) { of(p).PulledBefore = true })
-			add(a.ID, "base moved", func(p *plan.Plan) { of(p).BaseMoved = true })
-		case plan.AnchorBoulder:
-			add(a.ID, "lighter", func(p *plan.Plan) { of(p).Mass *= 0.3 })
-			forget(a.ID, "mass", func(p *plan.Plan) { of(p).Mass = 0 })
-		case plan.AnchorPickets:
-			forget(a.ID, "layout", func(p *plan.Plan) { of(p).Layout = "" })
-			if a.Layout != "" { // else it would be known then
-				add(a.ID, "one picket", func(p *plan.Plan) { of(p).Layout = "1" })
-			}
-			forget(a.ID, "direction", func(p *plan.Plan) { of(p).SetKnown = false })
-		case plan.AnchorDeadman:
-			add(a.ID, "thinner log", func(p *plan.Plan) { of(p).LogDiameter *= 0.8 })
-			forget(a.ID, "depth", func(p *plan.Plan) { of(p).Depth = 0 })
-			forget(a.ID, "direction", func(p *plan.Plan) { of(p).SetKnown = false })
-		}
-		forget(a.ID, "kind", func(p *plan.Plan) { of(p).Kind = "" })
-		shifts()
-		if h, _ := answer.Part(string(a.ID)); h != nil && h.Limit.Known { // else it would be known then
-			add(a.ID, "measured, and holds little", func(p *plan.Plan) {
+		a := of(w.p)
+		w.rated(a.ID, func(p *plan.Plan) *plan.Rating { return &of(p).Rating })
+		w.anchorOf(a, of)
+		w.forget(a.ID, "kind", func(p *plan.Plan) { of(p).Kind = "" })
+		w.last().moves = true
+		if h, _ := w.answer.Part(string(a.ID)); h != nil && h.Limit.Known { // else it would be known then
+			w.add(a.ID, "measured, and holds little", func(p *plan.Plan) {
 				of(p).HoldLow, of(p).HoldLikely, of(p).HoldHigh = plan.Known(quantity.Force(500)), 500, 500
 			})
-			but("measured")
+			w.last().but = "measured"
 		}
 	}
-	for i := range f.p.Site.Obstacles {
+}
+
+// anchorOf adds what may be wrong with an anchor of its kind.
+func (w *weakener) anchorOf(a *plan.Anchor, of func(p *plan.Plan) *plan.Anchor) {
+	switch a.Kind {
+	case plan.AnchorTree:
+		w.forget(a.ID, "health", func(p *plan.Plan) { of(p).Health = plan.HealthUnknown })
+		for _, h := range []string{plan.HealthDoubtful, plan.HealthDead, plan.HealthRotten} {
+			w.add(a.ID, "health "+h, func(p *plan.Plan) { of(p).Health = h })
+		}
+		if !w.leg(a.ID) {
+			w.add(a.ID, "thinner", func(p *plan.Plan) { of(p).Trunk *= 0.6 })
+			w.last().moves = true
+			w.last().but = "thinner stem"
+			w.last().gone = w.slingsOn(a.ID)
+		}
+		w.forget(a.ID, "trunk", func(p *plan.Plan) { of(p).Trunk = 0 })
+		w.last().moves = true
+		w.forget(a.ID, "height", func(p *plan.Plan) { of(p).Height = 0 })
+		w.forget(a.ID, "roots", func(p *plan.Plan) { of(p).Rooting = "" })
+		w.forget(a.ID, "species", func(p *plan.Plan) { of(p).Species = "" })
+		w.forget(a.ID, "soil", func(p *plan.Plan) { of(p).Soil = "no known soil" })
+		w.add(a.ID, "pulled before", func(p *plan.Plan) { of(p).PulledBefore = true })
+		w.add(a.ID, "base moved", func(p *plan.Plan) { of(p).BaseMoved = true })
+	case plan.AnchorBoulder:
+		w.add(a.ID, "lighter", func(p *plan.Plan) { of(p).Mass *= 0.3 })
+		w.forget(a.ID, "mass", func(p *plan.Plan) { of(p).Mass = 0 })
+	case plan.AnchorPickets:
+		w.forget(a.ID, "layout", func(p *plan.Plan) { of(p).Layout = "" })
+		if a.Layout != "" { // else it would be known then
+			w.add(a.ID, "one picket", func(p *plan.Plan) { of(p).Layout = "1" })
+		}
+		w.forget(a.ID, "direction", func(p *plan.Plan) { of(p).SetKnown = false })
+	case plan.AnchorDeadman:
+		w.add(a.ID, "thinner log", func(p *plan.Plan) { of(p).LogDiameter *= 0.8 })
+		w.forget(a.ID, "depth", func(p *plan.Plan) { of(p).Depth = 0 })
+		w.forget(a.ID, "direction", func(p *plan.Plan) { of(p).SetKnown = false })
+	}
+}
+
+func (w *weakener) obstacles() {
+	for i := range w.p.Site.Obstacles {
 		of := func(p *plan.Plan) *plan.Obstacle { return &p.Site.Obstacles[i] }
-		if o := of(f.p); o.Anchor {
-			add(o.ID, "no anchor", func(p *plan.Plan) { of(p).Anchor = false })
-			add(o.ID, "lighter", func(p *plan.Plan) { of(p).Mass *= 0.3 })
-			forget(o.ID, "mass", func(p *plan.Plan) { of(p).Mass = 0 })
+		if o := of(w.p); o.Anchor {
+			w.add(o.ID, "no anchor", func(p *plan.Plan) { of(p).Anchor = false })
+			w.add(o.ID, "lighter", func(p *plan.Plan) { of(p).Mass *= 0.3 })
+			w.forget(o.ID, "mass", func(p *plan.Plan) { of(p).Mass = 0 })
 		}
 	}
-	for i := range f.p.Site.Vehicles {
+}
+
+func (w *weakener) vehicles() {
+	for i := range w.p.Site.Vehicles {
 		of := func(p *plan.Plan) *plan.Vehicle { return &p.Site.Vehicles[i] }
-		v := of(f.p)
+		v := of(w.p)
 		for k := range v.Recovery {
 			q := func(p *plan.Plan) *plan.RecoveryPoint { return &of(p).Recovery[k] }
-			id := plan.ID(port(v.ID, q(f.p).ID).String())
-			rated(id, func(p *plan.Plan) *plan.Rating { return &q(p).Rating })
-			add(id, "a tow ball", func(p *plan.Plan) { q(p).Kind = plan.PointTowBall })
-			forget(id, "kind", func(p *plan.Plan) { q(p).Kind = plan.PointUnknown })
-			forget(id, "direction", func(p *plan.Plan) { q(p).Axis = plan.Maybe[quantity.Degrees]{} })
+			id := plan.ID(port(v.ID, q(w.p).ID).String())
+			w.rated(id, func(p *plan.Plan) *plan.Rating { return &q(p).Rating })
+			w.add(id, "a tow ball", func(p *plan.Plan) { q(p).Kind = plan.PointTowBall })
+			w.forget(id, "kind", func(p *plan.Plan) { q(p).Kind = plan.PointUnknown })
+			w.forget(id, "direction", func(p *plan.Plan) { q(p).Axis = plan.Maybe[quantity.Degrees]{} })
 		}
 		if v.Stuck != nil {
 			continue
 		}
 		if !(v.BrakeForce > 0) { // of a heavier one on a slope a brake of so many newtons holds less
-			add(v.ID, "lighter", func(p *plan.Plan) { of(p).Mass *= 0.4 })
+			w.add(v.ID, "lighter", func(p *plan.Plan) { of(p).Mass *= 0.4 })
 		}
-		forget(v.ID, "mass", func(p *plan.Plan) { of(p).Mass = 0 })
+		w.forget(v.ID, "mass", func(p *plan.Plan) { of(p).Mass = 0 })
 		if v.Brake != plan.BrakeUnknown { // else it would be known then
-			add(v.ID, "no brake", func(p *plan.Plan) { of(p).Brake = plan.BrakeNone })
-			add(v.ID, "nothing that holds", func(p *plan.Plan) {
+			w.add(v.ID, "no brake", func(p *plan.Plan) { of(p).Brake = plan.BrakeNone })
+			w.add(v.ID, "nothing that holds", func(p *plan.Plan) {
 				of(p).Brake, of(p).Chocks, of(p).FootBrake, of(p).InGear = plan.BrakeNone, plan.ChocksNone, false, false
 			})
-			but("no foot")
+			w.last().but = "no foot"
 		}
-		add(v.ID, "no chocks", func(p *plan.Plan) { of(p).Chocks = plan.ChocksNone })
-		add(v.ID, "no foot on the brake", func(p *plan.Plan) { of(p).FootBrake = false })
-		but("no foot")
+		w.add(v.ID, "no chocks", func(p *plan.Plan) { of(p).Chocks = plan.ChocksNone })
+		w.add(v.ID, "no foot on the brake", func(p *plan.Plan) { of(p).FootBrake = false })
+		w.last().but = "no foot"
 	}
-	forget("", "grip", func(p *plan.Plan) { p.Site.Ground.Grip = "" })
-	for i := range f.p.Site.Vehicles { // what stands on it
-		all[len(all)-1].of = append(all[len(all)-1].of, string(f.p.Site.Vehicles[i].ID))
-	}
-	return append(all, f.removals()...)
 }
 
 // removals take each sling, shackle, restraining line and anchor away, but what a
