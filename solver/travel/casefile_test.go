@@ -11,6 +11,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/golang/geo/r2"
 	"github.com/golang/geo/r3"
 	"github.com/stretchr/testify/require"
 
@@ -190,6 +191,9 @@ func loadCases(t *testing.T) []refCase {
 	return all
 }
 
+// onPlan is a place of two coordinates; of none the origin.
+func onPlan(x []float64) r2.Point { return r2.Point{X: vec(x).X, Y: vec(x).Y} }
+
 // vec is a place or vector of a case; one of two numbers lies in the plane.
 func vec(x []float64) r3.Vector {
 	var v [3]float64
@@ -317,9 +321,9 @@ func (c *refCase) watched(t *testing.T, out *travel.Course, n ids) {
 		out.OnLine = append(out.OnLine, travel.OnLine{ID: a.ID, FromEndM: a.FromEnd})
 	}
 	for _, o := range c.Obstacles {
-		x := travel.Obstacle{ID: o.ID, Centre: vec(o.Centre), RadiusM: o.Radius}
+		x := travel.Obstacle{ID: o.ID, Centre: onPlan(o.Centre), RadiusM: o.Radius}
 		for _, k := range o.Corners {
-			x.Corners = append(x.Corners, vec(k))
+			x.Corners = append(x.Corners, onPlan(k))
 		}
 		require.Contains(t, []string{"circle", "polygon"}, o.Kind)
 		out.Obstacles = append(out.Obstacles, x)

@@ -6,6 +6,7 @@ import (
 	"math"
 	"sort"
 
+	"github.com/golang/geo/r2"
 	"github.com/golang/geo/r3"
 
 	"kedge/solver/statics"
@@ -66,9 +67,9 @@ type OnLine struct {
 // polygon.
 type Obstacle struct {
 	ID      string
-	Centre  r3.Vector
+	Centre  r2.Point
 	RadiusM float64
-	Corners []r3.Vector // none: round
+	Corners []r2.Point // none: round
 }
 
 // PartKind says what a Part is.

@@ -1,6 +1,6 @@
 package travel
 
-import "github.com/golang/geo/r3"
+import "github.com/golang/geo/r2"
 
 // EventKind says what happens on the way.
 type EventKind string
@@ -76,7 +76,7 @@ type Event struct {
 	Stretch  int
 	Visit    int // from 0
 	Point    int
-	Place    r3.Vector
+	Place    r2.Point
 	From, To int // layers
 
 	RatioBefore, RatioAfter float64
