@@ -91,6 +91,7 @@ func sweep(atM []float64, tr []*part.Zone) (pieces [][]plan.Point, still bool) {
 	if still {
 		return [][]plan.Point{tr[0].Outline}, true
 	}
+	var run []stretch // hulls that follow one another
 	for from := 0; from < len(tr); {
 		if tr[from] == nil {
 			from++
@@ -108,14 +109,56 @@ func sweep(atM []float64, tr []*part.Zone) (pieces [][]plan.Point, still bool) {
 			all = append(all, tr[to].Outline...)
 		}
 		if h := terrain.Hull(all); h != nil {
-			pieces = append(pieces, h)
+			run = append(run, stretch{h, terrain.Area(h), from, to})
 		}
 		from = max(to, from+1)
 		if to == len(tr)-1 {
 			break
 		}
 	}
+	for _, s := range longer(run, tr) {
+		pieces = append(pieces, s.hull)
+	}
 	return pieces, false
+}
+
+// stretch is the hull of a zone between two moments.
+type stretch struct {
+	hull     []plan.Point
+	areaM2   float64
+	from, to int
+}
+
+// excess is the share by which a hull over two stretches may cover more ground than
+// the two do. (ours: nobody sees it, and fewer pieces are joined sooner)
+const excess = 0.002
+
+// longer are stretches joined two by two, as long as the hull over both covers hardly
+// more: what moves straight on and does not turn becomes one.
+func longer(run []stretch, tr []*part.Zone) []stretch {
+	for {
+		var next []stretch
+		for i := 0; i < len(run); i++ {
+			a := run[i]
+			if i+1 == len(run) || run[i+1].from != a.to {
+				next = append(next, a)
+				continue
+			}
+			b := run[i+1]
+			h := terrain.Hull(slices.Concat(a.hull, b.hull))
+			area := terrain.Area(h)
+			if both := a.areaM2 + b.areaM2 - terrain.Area(tr[a.to].Outline); h == nil || area > both*(1+excess) {
+				next = append(next, a)
+				continue
+			}
+			next = append(next, stretch{h, area, a.from, b.to})
+			i++
+		}
+		if len(next) == len(run) {
+			return next
+		}
+		run = next
+	}
 }
 
 // join unites outlines two by two, neighbours first: an order of magnitude quicker
