@@ -126,10 +126,62 @@ var milder = map[string][]string{
 // they are first said, as from the start of the pull.
 var lookAhead = []string{"casualty-meets", "line-cannot-pass", "still-fastened", "winch-duty"}
 
+// lead is the value of a finding that says how bad it is where that is not its
+// first number, or is so the less it is.
+type lead struct {
+	value string
+	less  bool
+}
+
+// leads are those of the findings that have one, by id.
+var leads = map[string]lead{
+	"bend-too-sharp":         {"ratio", true},
+	"bystander-in-stand-off": {"from", true},
+	"deadman-line-flat":      {"rise", true},
+	"does-not-break-loose":   {"gives", true},
+	"does-not-move":          {"need", false},
+	"line-bears":             {"length", false},
+	"line-near":              {"clear", true},
+	"line-on-trunk":          {"length", false},
+	"line-over":              {"clear", true},
+	"line-over-low":          {"clear", true},
+	"line-through-vehicle":   {"length", false},
+	"person-in-stand-off":    {"from", true},
+	"point-side-pull":        {"off", false},
+	"shackle-side-pull":      {"off", false},
+	"sling-choke-tight":      {"share", true},
+	"sling-wire-bent":        {"share", true},
+	"tension-too-small":      {"need", false},
+	"wraps-few":              {"wraps", true},
+}
+
+// compareLeads is which of two findings of one id and level says the worse: by its
+// lead; without one by the greatest share that it says, then by the first number
+// in which they differ, the greater the worse.
+func compareLeads(f, g *part.Finding) int {
+	l, has := leads[f.ID]
+	if !has {
+		if c := compareShares(saidShare(f), saidShare(g)); c != 0 {
+			return c
+		}
+	}
+	for i := 0; i < min(len(f.Values), len(g.Values)); i++ {
+		v, w := &f.Values[i], &g.Values[i]
+		switch c := compareShares(v.X, w.X); {
+		case v.Name != w.Name || has && v.Name != l.value:
+		case has && l.less:
+			return -c
+		case c != 0:
+			return c
+		}
+	}
+	return 0
+}
+
 // worstFindings are the findings of all moments, each once: where its level is
-// highest; of these where the share that it says is greatest; of these where a
-// part that it is about, or one of its thing, is worst, else where it comes first. What rules lack at
-// any moment they lack.
+// highest; of these where it says the worst; of these where a part that it is
+// about, or one of its thing, is worst, else where it comes first. What rules
+// lack at any moment they lack.
 func worstFindings(moments []Moment, o *Assessment) []part.Finding {
 	var all []part.Finding
 	at := map[string]int{}
@@ -147,7 +199,7 @@ func worstFindings(moments []Moment, o *Assessment) []part.Finding {
 			}
 			return 0
 		}
-		return cmp.Or(cmp.Compare(f.Level, g.Level), compareShares(saidShare(f), saidShare(g)), cmp.Compare(here(f), here(g))) > 0
+		return cmp.Or(cmp.Compare(f.Level, g.Level), compareLeads(f, g), cmp.Compare(here(f), here(g))) > 0
 	}
 	for _, m := range moments {
 		for _, f := range m.Findings {
@@ -175,9 +227,9 @@ func worstFindings(moments []Moment, o *Assessment) []part.Finding {
 	return o.Sorted(all)
 }
 
-// compareShares takes shares that differ by rounding alone as equal.
+// compareShares takes figures that differ by rounding alone as equal.
 func compareShares(a, b float64) int {
-	if math.Abs(a-b) <= noise*max(a, b) {
+	if math.Abs(a-b) <= noise*max(math.Abs(a), math.Abs(b)) {
 		return 0
 	}
 	return cmp.Compare(a, b)

@@ -66,6 +66,34 @@ func TestTheWholeIsNoMilderThanAnyMoment(t *testing.T) {
 	}
 }
 
+// What a finding of the whole says is no milder than what it says at any moment at
+// which its level is as high: who ties a vehicle back goes by the greatest pull.
+// The redirected line is led the farther off the way out the longer it is pulled.
+func TestFindingsOfTheWholeSayTheWorst(t *testing.T) {
+	p := examplePlan(t, "redirect")
+	a := followed(t, p, "R1")
+	asked := 0
+	for _, s := range []float64{0, 2.5, a.EndM - 0.05, a.EndM} {
+		m := solver.Assess(travel.At(p, "R1", s), "R1")
+		for i := range m.Findings {
+			f := &m.Findings[i]
+			for k := range a.Findings {
+				g := &a.Findings[k]
+				if g.Key() != f.Key() || g.Level != f.Level {
+					continue
+				}
+				for n, v := range f.Values {
+					if slices.Contains([]string{"off", "side", "load", "needs", "tie", "across", "used"}, v.Name) {
+						asked++
+						assert.GreaterOrEqual(t, g.Values[n].X, v.X*(1-1e-5), "%s of %s at %g m", v.Name, f.ID, s)
+					}
+				}
+			}
+		}
+	}
+	assert.Greater(t, asked, 20)
+}
+
 // The moments are those of the plan drawn there, and the parts of the whole say
 // where they are so.
 func TestPartsSayWhereTheyAreWorst(t *testing.T) {
