@@ -95,6 +95,17 @@ func newRigging(p *plan.Plan, r *plan.Rig) *rigging {
 	return g
 }
 
+// CasualtyOf is the vehicle that a rig moves, of several casualties the one that it
+// is hooked on to; nil: the plan has none.
+func CasualtyOf(p *plan.Plan, rig plan.ID) *plan.Vehicle {
+	first := p.Casualty()
+	r, ok := p.Rig(rig)
+	if first == nil || !ok || !slices.ContainsFunc(p.Site.Vehicles, func(v plan.Vehicle) bool { return v.Stuck != nil && v.ID != first.ID }) {
+		return first
+	}
+	return newRigging(p, r).casualty
+}
+
 // findCasualty picks the vehicle to be moved: the first marked as casualty
 // that a line or sling of the rig hooks on to, else the first marked one.
 func (g *rigging) findCasualty() {

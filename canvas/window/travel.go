@@ -10,6 +10,7 @@ import (
 	"kedge/canvas/board"
 	"kedge/canvas/draw"
 	"kedge/canvas/panel"
+	"kedge/solver"
 	"kedge/solver/gear"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -98,7 +99,7 @@ func (tp *travelPanel) picture(s *draw.Scene) {
 	pull := tp.w.board.Pull()
 	start := s.Plan
 	s.Plan, s.Answer = pull.Shown(start, s.Rig, m)
-	if v := start.Casualty(); v != nil && s.Overlay != nil && s.Overlay.Ghost == nil {
+	if v := solver.CasualtyOf(start, s.Rig); v != nil && s.Overlay != nil && s.Overlay.Ghost == nil {
 		o := *s.Overlay
 		o.Ghost = &draw.Ghost{Vehicle: v, Label: tp.w.label("travel-start")}
 		s.Overlay = &o
@@ -117,12 +118,12 @@ type heldBody struct {
 func (tp *travelPanel) take(at plan.Point) bool {
 	m := tp.shown()
 	p, rig := tp.w.board.Shown(), tp.w.board.Rig()
-	start := p.Casualty()
+	start := solver.CasualtyOf(p, rig)
 	if m <= 0 || start == nil || tp.w.board.Tool() != board.ToolSelect {
 		return false
 	}
 	way, known := start.WayLine()
-	v := travel.At(p, rig, m).Casualty()
+	v := solver.CasualtyOf(travel.At(p, rig, m), rig)
 	corners := v.Corners()
 	if !known || !terrain.Inside(corners[:], at) {
 		return false

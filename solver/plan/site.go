@@ -164,7 +164,7 @@ type Stuck struct {
 	TrappedWater quantity.Mass           `json:"trapped_water_kg,omitzero"`
 	Breakaway    float64                 `json:"breakaway_factor,omitzero"`      // R_break over R_run; 0: the handbook's range
 	Suction      quantity.Force          `json:"suction_n,omitzero"`             // belly or suction, a user's own figure
-	Measured     quantity.Force          `json:"measured_resistance_n,omitzero"` // measured with a load cell; overrules the rules
+	Measured     quantity.Force          `json:"measured_resistance_n,omitzero"` // measured with a load cell; overrules the rules as far as the first stage
 	PlanOn       string                  `json:"plan_on,omitzero"`               // PlanHigh, PlanLikely, PlanLow; empty: high
 	Rule         string                  `json:"rule,omitzero"`                  // rule set to plan on; empty: the one that gives the range its end
 	Extra        jsontext.Value          `json:",embed"`

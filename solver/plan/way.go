@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -235,11 +236,19 @@ func bearing(dir float64) quantity.Degrees {
 // that nobody knows. (ours)
 const leastWayM = 1e-3
 
-// Advanced is p with the casualty so far along its way out, what is left of it
+// Advanced is [AdvancedOf] the first casualty of p; p itself if there is none.
+func Advanced(p *Plan, s quantity.Length) *Plan {
+	if v := p.Casualty(); v != nil {
+		return AdvancedOf(p, v.ID, s)
+	}
+	return p
+}
+
+// AdvancedOf is p with a casualty so far along its way out, what is left of it
 // shorter by that; p itself if that has no known direction or s is not above
 // zero. What it lies in there is that of the last stage passed.
-func Advanced(p *Plan, s quantity.Length) *Plan {
-	i := slices.IndexFunc(p.Site.Vehicles, func(v Vehicle) bool { return v.Stuck != nil })
+func AdvancedOf(p *Plan, casualty ID, s quantity.Length) *Plan {
+	i := slices.IndexFunc(p.Site.Vehicles, func(v Vehicle) bool { return v.ID == casualty && v.Stuck != nil })
 	if i < 0 || !(s > 0) {
 		return p
 	}
@@ -262,10 +271,11 @@ func Advanced(p *Plan, s quantity.Length) *Plan {
 	return WithVehicle(p, i, v)
 }
 
-// stage has the state of the last stage that lies at s or before, and the later
-// ones counted from there.
+// stage has the state of the last stage that lies at s or before, in whatever order
+// they are listed, and the later ones counted from there.
 func (k *Stuck) stage(s quantity.Length) {
-	stages := k.Stages
+	stages := slices.Clone(k.Stages)
+	slices.SortStableFunc(stages, func(g, h Stage) int { return cmp.Compare(g.After, h.After) })
 	k.Stages = nil
 	for _, g := range stages {
 		if g.After > s {
@@ -273,6 +283,7 @@ func (k *Stuck) stage(s quantity.Length) {
 			k.Stages = append(k.Stages, g)
 			continue
 		}
+		k.Measured = 0 // a load cell has pulled where it lay, not here
 		if g.Depth != "" {
 			k.Depth, k.Sinkage = g.Depth, 0
 		}

@@ -124,6 +124,21 @@ func TestStagesOfTheWay(t *testing.T) {
 	assert.Equal(t, k.Stages, p.Casualty().Stuck.Stages, "the plan itself is not changed")
 }
 
+// Stages count by where they begin, not by where they are listed; what a load cell
+// has measured where it lay is not asked of what it comes to lie in.
+func TestStagesInAnyOrder(t *testing.T) {
+	k := plan.Stuck{WayLength: 9, Depth: plan.DepthHub, Measured: 2000,
+		Stages: []plan.Stage{{After: 5, Depth: plan.DepthBody}, {After: 2, Depth: plan.DepthNone}}}
+	p := onWay(k)
+	at := func(s quantity.Length) *plan.Stuck { return plan.Advanced(p, s).Casualty().Stuck }
+	assert.Equal(t, plan.DepthHub, at(1.9).Depth)
+	assert.EqualValues(t, 2000, at(1.9).Measured)
+	assert.Equal(t, plan.DepthNone, at(3).Depth)
+	assert.Equal(t, plan.DepthBody, at(6).Depth)
+	assert.Zero(t, at(3).Measured)
+	assert.Equal(t, k.Stages, p.Casualty().Stuck.Stages, "the plan itself is not changed")
+}
+
 // Nothing that is no way moves anything.
 func TestNoWayNoMotion(t *testing.T) {
 	p := onWay(plan.Stuck{Way: plan.WayFree})

@@ -7,7 +7,6 @@ import (
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
-	"kedge/solver/quantity"
 )
 
 // asker asks for the figures of a rig with the casualty at any place of its way: a way
@@ -47,7 +46,8 @@ const (
 
 func newAsker(p *plan.Plan, rig plan.ID) *asker {
 	q := &asker{p: p, rig: rig, askedM: math.NaN(), index: map[string]int{}, states: map[string]int{}, cache: map[float64][]float64{}, long: map[float64][]float64{}}
-	q.v = slices.IndexFunc(p.Site.Vehicles, func(v plan.Vehicle) bool { return v.Stuck != nil })
+	casualty := solver.CasualtyOf(p, rig)
+	q.v = slices.IndexFunc(p.Site.Vehicles, func(v plan.Vehicle) bool { return v.ID == casualty.ID })
 	q.stages = []stage{{}}
 	for _, atM := range stagesOf(&p.Site.Vehicles[q.v]) {
 		q.stages = append(q.stages, stage{fromM: atM})
@@ -92,12 +92,12 @@ func (q *asker) ask(sM float64) bool {
 	}
 	g := &q.stages[k]
 	if g.prepared == nil && g.err == nil {
-		g.prepared, g.err = solver.Prepare(plan.Advanced(q.p, quantity.Length(g.fromM)), q.rig)
+		g.prepared, g.err = solver.Prepare(advanced(q.p, q.rig, g.fromM), q.rig)
 	}
 	if q.err = g.err; q.err != nil {
 		return false
 	}
-	g.prepared.Plan().Site.Vehicles[q.v] = plan.Advanced(q.p, quantity.Length(sM)).Site.Vehicles[q.v]
+	g.prepared.Plan().Site.Vehicles[q.v] = advanced(q.p, q.rig, sM).Site.Vehicles[q.v]
 	q.err = g.prepared.Ask(&q.f)
 	return q.err == nil
 }

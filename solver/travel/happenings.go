@@ -56,7 +56,7 @@ func (f *follower) happen() error {
 	if err := f.ctx.Err(); err != nil {
 		return err
 	}
-	for _, x := range stagesOf(f.p.Casualty()) {
+	for _, x := range stagesOf(solver.CasualtyOf(f.p, f.rig)) {
 		l.cut(x, 0)
 	}
 	l.states()

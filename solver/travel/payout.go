@@ -3,6 +3,7 @@ package travel
 import (
 	"math"
 
+	"kedge/solver"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -13,7 +14,7 @@ import (
 // shorter is taken in.
 func paidOut(p, moved *plan.Plan, rig plan.ID) *plan.Plan {
 	i := p.RigIndex(rig)
-	v := p.Casualty()
+	v := solver.CasualtyOf(p, rig)
 	if i < 0 || v == nil || p == moved {
 		return moved
 	}

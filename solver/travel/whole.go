@@ -42,13 +42,21 @@ func Assess(ctx context.Context, p *plan.Plan, rig plan.ID, done func(share floa
 	return f.out, nil
 }
 
+// advanced is p with the casualty of a rig moved alone.
+func advanced(p *plan.Plan, rig plan.ID, s float64) *plan.Plan {
+	if v := solver.CasualtyOf(p, rig); v != nil {
+		return plan.AdvancedOf(p, v.ID, quantity.Length(s))
+	}
+	return p
+}
+
 // Drawn is p with the rig shown where it is drawn.
 func Drawn(p *plan.Plan, rig plan.ID) *plan.Plan { return shown(p, rig, 0) }
 
 // At is p with the casualty s metres along its way, drawn there.
 func At(p *plan.Plan, rig plan.ID, s float64) *plan.Plan {
 	p = Drawn(p, rig)
-	return paidOut(p, plan.Advanced(p, quantity.Length(s)), rig)
+	return paidOut(p, advanced(p, rig, s), rig)
 }
 
 // shown is p with the rig shown at some travel.
@@ -101,7 +109,7 @@ func (f *follower) follow() error {
 // places are where the pull is looked at, after the first; none if it cannot be
 // followed.
 func (f *follower) places(first *solver.Assessment) []float64 {
-	v := f.p.Casualty()
+	v := solver.CasualtyOf(f.p, f.rig)
 	if v == nil || first.Status != part.Within {
 		return nil
 	}
@@ -258,7 +266,7 @@ func share(m solver.Moment, id string) float64 {
 func (f *follower) conclude(casualty plan.ID) {
 	o := f.out
 	all := append(slices.Clone(o.Findings), f.ends...)
-	switch v := f.p.Casualty(); {
+	switch v := solver.CasualtyOf(f.p, f.rig); {
 	case o.Stop != "":
 		all = append(all, part.Finding{ID: "pull-stops", Level: part.Warning, Things: []plan.ID{casualty}, Travel: o.EndM, Values: []part.Value{
 			{Name: "end", Unit: part.UnitLength, X: o.EndM}, {Name: "long", Unit: part.UnitLength, X: o.LongM}}})

@@ -243,6 +243,27 @@ func TestAPullWithoutAWayIsNotDecided(t *testing.T) {
 	}
 }
 
+// Of two casualties the one that the rig is hooked on to goes its way, wherever it is
+// listed: the other, listed before it, stays and changes nothing.
+func TestTheHookedCasualtyIsMoved(t *testing.T) {
+	p := examplePlan(t, "redirect")
+	other := *p.Casualty()
+	other.Unshare()
+	other.ID, other.At = "V77", plan.Point{X: other.At.X - 60, Y: other.At.Y - 60}
+	other.Stuck.WayLength = 1
+	q := *p
+	q.Site.Vehicles = append([]plan.Vehicle{other}, p.Site.Vehicles...)
+	a, b := followed(t, p, "R1"), followed(t, &q, "R1")
+	require.NotNil(t, finding(b, "several-casualties"))
+	assert.InDelta(t, a.EndM, b.EndM, 1e-9)
+	for i := range a.Parts {
+		w, ok := b.Part(a.Parts[i].ID)
+		require.True(t, ok)
+		assert.InDelta(t, a.Parts[i].Most(), w.Most(), 1e-6, w.ID)
+	}
+	assert.Len(t, b.Events, len(a.Events))
+}
+
 // A shown place changes no answer for the whole.
 func TestWhatIsShownChangesNothing(t *testing.T) {
 	p := examplePlan(t, "redirect")
