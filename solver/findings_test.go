@@ -30,18 +30,21 @@ var saidByBase = []string{"point-bolts", "recoil-energy", "resistance-measured"}
 // unreached are the findings that no valid plan is known to raise, and why.
 // They are there for callers of the rooms and for plans nobody has validated.
 var unreached = map[string]string{
-	"anchor-impossible": "a negative size, weight or hold is refused when the plan is read",
-	"does-not-balance":  "a fault of the program: no rig is known that it finds",
-	"hold-not-computed": "the limit surface of four contacts always has an answer for finite figures",
-	"no-sight":          "what stands between two people is always known here: sight-blocked",
-	"not-solved":        "no drawn rig is known that the solver leaves without another word",
-	"pull-stops":        "raised of a whole pull by package travel, and tested there",
-	"person-not-placed": "a place that is no number is refused when the plan is read",
-	"rating-impossible": "a negative rating is refused when the plan is read",
-	"runs-away":         "a point that is pulled off meets a block or the winch first: blocks-touch",
-	"shackle-small":     "a plan cannot join a shackle to a line, only to its ends",
-	"soft-shackle-edge": "a plan has no member for the edge: soft-shackle-edge-unknown",
-	"zone-not-drawn":    "a place that is no number is refused when the plan is read",
+	"anchor-impossible":  "a negative size, weight or hold is refused when the plan is read",
+	"does-not-balance":   "a fault of the program: no rig is known that it finds",
+	"hold-not-computed":  "the limit surface of four contacts always has an answer for finite figures",
+	"no-sight":           "what stands between two people is always known here: sight-blocked",
+	"not-solved":         "no drawn rig is known that the solver leaves without another word",
+	"hold-back-pays-out": "raised of a whole pull by package travel, and tested there",
+	"way-bends-tight":    "raised of a whole pull by package travel, and tested there",
+	"way-not-steered":    "raised of a whole pull by package travel, and tested there",
+	"pull-stops":         "raised of a whole pull by package travel, and tested there",
+	"person-not-placed":  "a place that is no number is refused when the plan is read",
+	"rating-impossible":  "a negative rating is refused when the plan is read",
+	"runs-away":          "a point that is pulled off meets a block or the winch first: blocks-touch",
+	"shackle-small":      "a plan cannot join a shackle to a line, only to its ends",
+	"soft-shackle-edge":  "a plan has no member for the edge: soft-shackle-edge-unknown",
+	"zone-not-drawn":     "a place that is no number is refused when the plan is read",
 }
 
 // printed are figures of the handbook that a text says as they are, the same

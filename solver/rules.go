@@ -24,7 +24,10 @@ func Rulebook() []RoomRules {
 
 // PullRules are the findings that package travel raises of a whole pull. Read-only.
 var PullRules = []part.Rule{
+	{ID: "hold-back-pays-out", Levels: []part.Level{part.Caution}, Why: "who pays a line out lets go of it at its end", Values: []string{"needs", "has"}},
 	{ID: "pull-stops", Levels: []part.Level{part.Warning}, Why: "beyond a place where the rig is refused, or the casualty meets something, nothing is computed", Values: []string{"end", "long"}},
+	{ID: "way-bends-tight", Levels: []part.Level{part.Caution}, Why: "a bend tighter than the vehicle turns: its body goes elsewhere than drawn", Values: []string{"bend", "turns"}},
+	{ID: "way-not-steered", Levels: []part.Level{part.Warning}, Why: "wheels that nobody steers go straight on, or where the line drags them (ours)"},
 }
 
 // Rules are the findings that Assess itself raises, besides those of the

@@ -21,10 +21,8 @@ type WayLine struct {
 	corners []Point         // of a way with bends: where it starts, then its bends
 	ahead   quantity.Length // of what moves along it, from the footprint's middle
 	turns   bool            // the nose follows the way
-	// TightestM is the smallest radius of its round pieces, metres; +Inf: there are
-	// none. A bend too near to the next or to an end is rounded more tightly than
-	// the vehicle can be driven.
-	TightestM float64
+	// TurnM is how tightly the vehicle can be driven, metres: the radius of its bends.
+	TurnM float64
 }
 
 // wayPiece is a straight or round piece. bend is 1/radius, positive to the left.
@@ -83,11 +81,14 @@ func (v *Vehicle) WayLine() (*WayLine, bool) {
 	if _, known := v.WayOut(); !known {
 		return nil, false
 	}
-	w := &WayLine{vehicle: v, TightestM: math.Inf(1)}
+	w := &WayLine{vehicle: v, TurnM: float64(v.Stuck.TurnRadius)}
+	if !(w.TurnM > 0) {
+		w.TurnM = usualTurnM
+	}
 	if _, _, bent := v.firstBend(); bent {
 		w.ahead, w.turns = v.turnFrom(), v.Stuck.Way != WayFree
 		w.corners = corners(v.Place(w.ahead, 0), v.Stuck.Bends)
-		w.round(float64(v.Stuck.TurnRadius))
+		w.round(w.TurnM)
 	}
 	return w, true
 }
@@ -107,9 +108,6 @@ func corners(from Point, bends []Point) []Point {
 // both legs, of the radius given or as wide as half of either leg leaves room for
 // (the whole of the first and the last). The last leg goes on without end.
 func (w *WayLine) round(radiusM float64) {
-	if !(radiusM > 0) {
-		radiusM = usualTurnM
-	}
 	at := w.corners
 	start, last := at[0], len(at)-1
 	for i := 1; i <= last; i++ {
@@ -138,7 +136,6 @@ func (w *WayLine) round(radiusM float64) {
 			start = at[i]
 			continue
 		}
-		w.TightestM = min(w.TightestM, radius)
 		from := Point{at[i].X - cut*e, at[i].Y - cut*n}
 		radius = max(radius, leastWayM)
 		w.pieces = append(w.pieces, wayPiece{from, dir, math.Copysign(1/radius, turn), math.Abs(turn) * radius, i})
@@ -156,6 +153,21 @@ func (w *WayLine) on(s float64) (*wayPiece, float64) {
 		s -= w.pieces[i].len
 	}
 	return nil, s
+}
+
+// Steered reports whether the vehicle has to be steered to follow the first longM
+// metres, and the smallest radius of the bends there, metres; +Inf: there are none. A
+// bend too near to the next or to an end is rounded more tightly than TurnM.
+func (w *WayLine) Steered(longM float64) (steered bool, tightestM float64) {
+	tightestM = math.Inf(1)
+	s := 0.0
+	for _, p := range w.pieces {
+		if w.turns && p.bend != 0 && s < longM {
+			steered, tightestM = true, min(tightestM, 1/math.Abs(p.bend))
+		}
+		s += p.len
+	}
+	return steered, tightestM
 }
 
 // Knots are the places, metres along the way, where a straight piece meets a

@@ -28,7 +28,11 @@ func TestWayRoundACorner(t *testing.T) {
 	w, ok := v.WayLine()
 	require.True(t, ok)
 	assert.InDeltaSlice(t, []float64{4, 4 + arc}, w.Knots(), 1e-12)
-	assert.InDelta(t, 6, w.TightestM, 1e-12)
+	steered, tightest := w.Steered(20)
+	assert.True(t, steered)
+	assert.InDelta(t, 6, tightest, 1e-12)
+	steered, _ = w.Steered(4)
+	assert.False(t, steered, "it has come to the bend, and not into it")
 	h := math.Sqrt2 / 2
 	for _, c := range []struct{ s, x, y, bearing float64 }{ // of the rear axle
 		{0, 0, start, 0}, {4, 0, start + 4, 0},
@@ -51,7 +55,8 @@ func TestWayRoundACorner(t *testing.T) {
 func TestBendsNearEachOtherAreTight(t *testing.T) {
 	v := onWay(plan.Stuck{TurnRadius: 5, Bends: []plan.Point{{X: 0, Y: 8.8}, {X: 4, Y: 8.8}, {X: 4, Y: 20}}}).Casualty()
 	w, _ := v.WayLine()
-	assert.InDelta(t, 2, w.TightestM, 1e-12)
+	_, tightest := w.Steered(20)
+	assert.InDelta(t, 2, tightest, 1e-12)
 }
 
 // The rear axle rolls without slip: it moves along the bearing of the nose, or

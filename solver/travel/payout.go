@@ -1,11 +1,10 @@
 package travel
 
 import (
-	"math"
-
 	"kedge/solver"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/terrain"
 )
 
 // paidOut is moved, which is p with the casualty elsewhere, with each line of the rig
@@ -18,6 +17,10 @@ func paidOut(p, moved *plan.Plan, rig plan.ID) *plan.Plan {
 	if i < 0 || v == nil || p == moved {
 		return moved
 	}
+	ground, err := terrain.NewGround(p.Site.Ground)
+	if err != nil {
+		return moved
+	}
 	from, to := plan.NewIndex(p, &p.Rigs[i]), plan.NewIndex(moved, &moved.Rigs[i])
 	var d *plan.Draft
 	for k := range p.Rigs[i].Lines {
@@ -26,8 +29,8 @@ func paidOut(p, moved *plan.Plan, rig plan.ID) *plan.Plan {
 		if !ok {
 			continue
 		}
-		before, okB := portsApart(from, end, next)
-		after, okA := portsApart(to, end, next)
+		before, okB := portsApart(ground, from, end, next)
+		after, okA := portsApart(ground, to, end, next)
 		if !okA || !okB {
 			continue
 		}
@@ -64,10 +67,10 @@ func heldBy(l *plan.Line, casualty plan.ID) (end, next plan.Port, ok bool) {
 }
 
 // portsApart is how far apart two ports are, metres; of the rig's own as drawn.
-func portsApart(x *plan.Index, a, b plan.Port) (float64, bool) {
+func portsApart(g terrain.Ground, x *plan.Index, a, b plan.Port) (float64, bool) {
 	p, okA := placeOf(x, a)
 	q, okB := placeOf(x, b)
-	return math.Hypot(p.At.Dist(q.At), float64(p.Height-q.Height)), okA && okB
+	return g.Spot(p).Sub(g.Spot(q)).Norm(), okA && okB
 }
 
 // placeOf is where a port is, that of a block, shackle or sling by where it is drawn

@@ -280,5 +280,6 @@ func (f *follower) conclude(casualty plan.ID) {
 		part.NotDecided(&all, "pull-stops", v.ID, part.Lack{Thing: v.ID, Member: member})
 		o.Complete = false
 	}
+	all = f.wayFindings(all)
 	o.Findings = o.Sorted(all)
 }

@@ -3,6 +3,7 @@ package travel_test
 import (
 	"context"
 	"math"
+	"os"
 	"slices"
 	"testing"
 
@@ -262,6 +263,59 @@ func TestTheHookedCasualtyIsMoved(t *testing.T) {
 		assert.InDelta(t, a.Parts[i].Most(), w.Most(), 1e-6, w.ID)
 	}
 	assert.Len(t, b.Events, len(a.Events))
+}
+
+// A bend that leaves room for the radius that the vehicle turns with is driven; one
+// that does not cannot be, and nobody at all does not steer. A bend by 45° takes its radius times
+// tan 22.5° of both legs: a way that ends before is straight. (closed form)
+func TestBendsAreDriven(t *testing.T) {
+	p := examplePlan(t, "doubled")
+	v := p.Casualty()
+	require.True(t, slices.ContainsFunc(p.Site.People, func(q plan.Person) bool { return q.Role == plan.RoleDriver && q.Vehicle == v.ID }))
+	out, _ := v.WayOut()
+	e, n := plan.Heading(out)
+	_, rear, _ := v.Axles()
+	from := v.Place(rear, 0)
+	at := plan.Point{X: from.X + 8*e, Y: from.Y + 8*n}
+	far := plan.Point{X: at.X + 30*(e-n)*math.Sqrt2/2, Y: at.Y + 30*(n+e)*math.Sqrt2/2}
+	bent := func(long, turns float64) *plan.Plan {
+		return with(p, func(v *plan.Vehicle) {
+			v.Stuck.Bends, v.Stuck.WayLength, v.Stuck.TurnRadius = []plan.Point{at, far}, quantity.Length(long), quantity.Length(turns)
+		})
+	}
+	cut := 8 / math.Tan(math.Pi/8) // the radius for which the bend takes up all of the first leg
+	assert.Nil(t, finding(followed(t, bent(8, cut-0.01), "R1"), "way-bends-tight"))
+	f := finding(followed(t, bent(8, cut+1), "R1"), "way-bends-tight")
+	require.NotNil(t, f)
+	assert.InDelta(t, cut, f.Values[0].X, 1e-9)
+	assert.InDelta(t, cut+1, f.Values[1].X, 1e-9)
+
+	alone := func(long float64) *part.Finding {
+		q := *bent(long, 6)
+		q.Site.People = nil
+		return finding(followed(t, &q, "R1"), "way-not-steered")
+	}
+	starts := 8 - 6*math.Tan(math.Pi/8)
+	assert.Nil(t, alone(starts-0.01))
+	require.NotNil(t, alone(starts+0.01))
+	assert.Nil(t, finding(followed(t, bent(8, 6), "R1"), "way-not-steered"), "somebody drives it")
+}
+
+// A hold-back over a friction device is as much longer at the end as the casualty has
+// gone: along a slope of 9°, 12 m in plan are 12 m / cos 9° of line. It reaches all the
+// way, and that much of it is asked for. (closed form)
+func TestAHoldBackIsPaidOutAlongTheSlope(t *testing.T) {
+	p := with(seeded.Read(t, os.DirFS("../../testdata"), "held.kedge"), func(v *plan.Vehicle) { v.Stuck.WayLength = 12 })
+	a := followed(t, p, "R1")
+	require.InDelta(t, 12, a.EndM, 1e-9)
+	assert.Nil(t, finding(a, "too-short"))
+	assert.Nil(t, finding(a, "downhill-pull"), "it is held back all the way")
+	f := finding(a, "hold-back-pays-out")
+	require.NotNil(t, f)
+	assert.InDelta(t, 7.7+12/math.Cos(9*math.Pi/180), f.Values[0].X, 0.01)
+	assert.EqualValues(t, 7.7, f.Values[1].X)
+	still := with(p, func(v *plan.Vehicle) { v.Stuck.WayLength = 0 })
+	assert.Nil(t, finding(followed(t, still, "R1"), "hold-back-pays-out"), "nothing is paid out")
 }
 
 // A shown place changes no answer for the whole.
