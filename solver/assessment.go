@@ -47,6 +47,8 @@ type Assessment struct {
 	Zones     []part.Zone
 	People    []PersonAt
 
+	Leaves []plan.ID // what the casualty's body lies in and moves out of
+
 	ZonesMissing bool // a loaded part has no zone
 
 	around zone.PeopleIn // what people are judged by, without people

@@ -204,6 +204,11 @@ func worstFindings(moments []Moment, o *Assessment) []part.Finding {
 	for _, m := range moments {
 		for _, f := range m.Findings {
 			f.Travel = m.AtM
+			if f.ID == "casualty-meets" && m.AtM > 0 { // it says how far on from there
+				f.Values = slices.Clone(f.Values)
+				f.Values[0].X += m.AtM
+				f.Travel = f.Values[0].X
+			}
 			k, seen := at[f.Key()]
 			switch {
 			case f.ID == part.NotDecidedID:

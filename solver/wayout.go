@@ -36,7 +36,7 @@ func (a *laying) wayOut() {
 		body.lacks = a.missingSize(v.ID)
 	}
 	_, long := plan.Range(&v.Head, "casualty.way_length_m", float64(v.Stuck.WayLength))
-	long = v.WayRun(long)
+	long = v.StraightRun(long)
 	farthest := long
 	if !(long > 0) { // what overlaps is met whatever the length
 		long, farthest = 0, math.Inf(1)
@@ -102,6 +102,9 @@ func (a *laying) meet(body *inWay, long, farthest float64, w inWay) {
 		long = farthest
 	}
 	travel, meets, within := terrain.Driven(body.least, w.least, a.g.way)
+	if within && !meets {
+		a.out.Leaves = append(a.out.Leaves, w.id)
+	}
 	if (meets || within && w.person) && travel <= long {
 		a.find(part.Finding{ID: "casualty-meets", Level: part.Danger, Things: a.things(v.ID, w.id), Values: []part.Value{
 			{Name: "after", Unit: part.UnitLength, X: travel}}})

@@ -76,6 +76,20 @@ func (v *Vehicle) WayRun(long float64) float64 {
 	return long
 }
 
+// StraightRun is how far v goes straight on, metres, of a way that is long metres long:
+// to where the first bend begins, on a round piece as far as that is taken as straight.
+func (v *Vehicle) StraightRun(long float64) float64 {
+	_, corner, bent := v.firstBend()
+	if !bent {
+		return long
+	}
+	run := min(corner, roundRunM)
+	if w, ok := v.WayLine(); ok {
+		run = max(run, w.pieces[0].len)
+	}
+	return min(long, run)
+}
+
 // WayLine is the line of v's way out; false if v has none that is known.
 func (v *Vehicle) WayLine() (*WayLine, bool) {
 	if _, known := v.WayOut(); !known {

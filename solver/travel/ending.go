@@ -1,13 +1,16 @@
 package travel
 
 import (
+	"slices"
+
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
 // ending is what ends a pull at a moment, as findings of one id; none: it goes on. A
-// rig that is refused ends it, a line that has become too short, and blocks that meet.
+// rig that is refused ends it, a line that has become too short, a body that swings
+// into something, and blocks that meet.
 func (f *follower) ending(m *solver.Moment) []part.Finding {
 	id := ""
 	switch {
@@ -16,6 +19,9 @@ func (f *follower) ending(m *solver.Moment) []part.Finding {
 	case f.lacksLine(m):
 		id = "line-short"
 	default:
+		if swung := f.swungInto(m); swung != nil {
+			return swung
+		}
 		return f.blocksMeet(m)
 	}
 	var out []part.Finding
@@ -29,6 +35,18 @@ func (f *follower) ending(m *solver.Moment) []part.Finding {
 		out = append(out, part.Finding{ID: id, Level: part.Danger, Things: []plan.ID{f.rig}, Travel: m.AtM})
 	}
 	return out
+}
+
+// swungInto finds what the casualty's body has come to lie in sideways, as its tail
+// does in a bend: it moves out of it again, but did not lie in it as drawn.
+func (f *follower) swungInto(m *solver.Moment) (found []part.Finding) {
+	for _, id := range m.Leaves {
+		if !slices.Contains(f.out.Moments[0].Leaves, id) {
+			found = append(found, part.Finding{ID: "casualty-meets", Level: part.Danger, Things: []plan.ID{m.Casualty, id}, Travel: m.AtM, Values: []part.Value{
+				{Name: "after", Unit: part.UnitLength, X: m.AtM}}})
+		}
+	}
+	return found
 }
 
 // lacksLine reports whether a line is too short that was not so as drawn.

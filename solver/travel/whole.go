@@ -123,6 +123,7 @@ func (f *follower) places(first *solver.Assessment) []float64 {
 	for _, g := range v.Stuck.Stages {
 		cuts = append(cuts, float64(g.After)-kneeM, float64(g.After))
 	}
+	cuts = append(cuts, swingsInto(f.p, v, w, long)...)
 	n := min(mostSteps, int(math.Ceil(long/apartM)))
 	for i := 1; i < n; i++ {
 		cuts = append(cuts, long*float64(i)/float64(n))

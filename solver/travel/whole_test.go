@@ -301,6 +301,73 @@ func TestBendsAreDriven(t *testing.T) {
 	assert.Nil(t, finding(followed(t, bent(8, 6), "R1"), "way-not-steered"), "somebody drives it")
 }
 
+// bentPlan is the doubled example with a bend by 45° to the left whose corner is so
+// far ahead of the rear axle, and a left and a right of places beside its way.
+func bentPlan(t *testing.T, cornerM, turnM float64) (p *plan.Plan, beside func(aheadM, leftM float64) plan.Point) {
+	p = examplePlan(t, "doubled")
+	v := p.Casualty()
+	out, _ := v.WayOut()
+	e, n := plan.Heading(out)
+	_, rear, _ := v.Axles()
+	from := v.Place(rear, 0)
+	beside = func(a, l float64) plan.Point { return plan.Point{X: from.X + a*e - l*n, Y: from.Y + a*n + l*e} }
+	return with(p, func(v *plan.Vehicle) {
+		v.Stuck.Bends = []plan.Point{beside(cornerM, 0), beside(cornerM+20, 20)}
+		v.Stuck.WayLength, v.Stuck.TurnRadius = 5, quantity.Length(turnM)
+	}), beside
+}
+
+// block is p with a square of 20 cm that stands up.
+func block(p *plan.Plan, at plan.Point) *plan.Plan {
+	q := *p
+	c := func(x, y float64) plan.Point { return plan.Point{X: at.X + x, Y: at.Y + y} }
+	q.Site.Obstacles = append(slices.Clone(p.Site.Obstacles), plan.Obstacle{Head: plan.Head{ID: "O77"}, Kind: plan.ObstacleBoulder, Height: 1.5,
+		Outline: []plan.Point{c(-0.1, -0.1), c(0.1, -0.1), c(0.1, 0.1), c(-0.1, 0.1)}})
+	return &q
+}
+
+// In a bend to the left of 5 m about a centre beside the rear axle, the tail's right
+// corner goes out to the right as far as √((5 + w/2)² + b²) − 5, b behind the axle,
+// when the corner comes abeam of the centre: after 5·atan(b/(5 + w/2)) m. What stands
+// there, past the side of the body as drawn, ends the pull before that. (closed form)
+func TestTheTailSwingsIntoWhatStandsBeside(t *testing.T) {
+	p, beside := bentPlan(t, 5*math.Tan(math.Pi/8), 5)
+	v := p.Casualty()
+	_, rear, _ := v.Axles()
+	b, half := float64(v.Length)/2+float64(rear), float64(v.Width)/2
+	out := math.Hypot(5+half, b) - 5
+	require.Greater(t, out, half+0.02, "the tail of this vehicle swings out")
+	a := followed(t, block(p, beside(0, -out-0.1+0.02)), "R1")
+	require.Equal(t, part.Within, a.Moments[0].Status)
+	assert.Equal(t, "casualty-meets", a.Stop)
+	f := finding(a, "casualty-meets")
+	require.NotNil(t, f)
+	assert.EqualValues(t, "O77", f.Things[1])
+	assert.Less(t, a.EndM, 5*math.Atan(b/(5+half)))
+	assert.InDelta(t, a.EndM, f.Values[0].X, 1e-3)
+
+	a = followed(t, block(p, beside(0, -out-0.1-0.02)), "R1")
+	assert.Nil(t, finding(a, "casualty-meets"), "it passes by 2 cm")
+}
+
+// What stands straight ahead past the beginning of a bend is not met if the body has
+// turned aside before: its outer front corner goes about the centre with
+// √((r + w/2)² + a²), a ahead of the rear axle. (closed form)
+func TestTheBodyTurnsBeforeWhatIsAhead(t *testing.T) {
+	p, beside := bentPlan(t, 7, 6)
+	v := p.Casualty()
+	_, rear, _ := v.Axles()
+	ahead := float64(v.Length)/2 - float64(rear)
+	centre := 7 - 6*math.Tan(math.Pi/8)
+	reach := math.Sqrt(math.Hypot(6+float64(v.Width)/2, ahead)*math.Hypot(6+float64(v.Width)/2, ahead) - 36) // along the first leg
+	at := centre + reach + 0.15
+	require.Less(t, at, 7+ahead, "before the axle has come to the corner")
+	assert.Nil(t, finding(followed(t, block(p, beside(at, 0)), "R1"), "casualty-meets"))
+	f := finding(followed(t, block(p, beside(centre+ahead-0.05+0.1, 0)), "R1"), "casualty-meets")
+	require.NotNil(t, f, "the nose is there before the bend begins")
+	assert.InDelta(t, centre-0.05, f.Values[0].X, 1e-6)
+}
+
 // A hold-back over a friction device is as much longer at the end as the casualty has
 // gone: along a slope of 9°, 12 m in plan are 12 m / cos 9° of line. It reaches all the
 // way, and that much of it is asked for. (closed form)
@@ -312,7 +379,7 @@ func TestAHoldBackIsPaidOutAlongTheSlope(t *testing.T) {
 	assert.Nil(t, finding(a, "downhill-pull"), "it is held back all the way")
 	f := finding(a, "hold-back-pays-out")
 	require.NotNil(t, f)
-	assert.InDelta(t, 7.7+12/math.Cos(9*math.Pi/180), f.Values[0].X, 0.01)
+	assert.InDelta(t, 7.7+12/math.Cos(9*math.Pi/180), f.Values[0].X, 0.05, "but for the height of the strap")
 	assert.EqualValues(t, 7.7, f.Values[1].X)
 	still := with(p, func(v *plan.Vehicle) { v.Stuck.WayLength = 0 })
 	assert.Nil(t, finding(followed(t, still, "R1"), "hold-back-pays-out"), "nothing is paid out")
