@@ -121,7 +121,7 @@ func (d *drawing) rigNames() {
 			d.named(b.ID, at, d.sheaveRadius(b)*1.4, textLine{d.name(b.ID) + " · " + d.w.Label("hangs-loose"), d.text.mid, false, d.c.Quiet})
 			continue
 		}
-		if p := d.part(string(b.ID)); p == nil || p.Status == part.Refused || p.Status == part.NotComputed || d.s.Show.HideTags {
+		if p := d.part(string(b.ID)); p == nil || d.labels.folds(p.ID) || p.Status == part.Refused || p.Status == part.NotComputed || d.s.Show.HideTags {
 			d.named(b.ID, at, d.sheaveRadius(b)*1.4, d.nameLine(d.name(b.ID)))
 		}
 	}

@@ -3,6 +3,7 @@ package draw_test
 import (
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -12,32 +13,27 @@ import (
 	"kedge/solver/plan"
 )
 
-// A connector over its limit has its tag, at the end of its line; within it, the
-// line's own tag is enough.
-func TestAConnectorHasATagWhenItIsOver(t *testing.T) {
-	tag := func(rating plan.Rating) (box draw.LabelBox, has bool) {
+// A connector over its limit is named in the tag that it shares with its line;
+// within it, it is one of those that are counted.
+func TestAConnectorIsNamedWhenItIsOver(t *testing.T) {
+	said := func(rating plan.Rating) (worst string, texts string) {
 		p := example(t, "redirect.kedge")
 		p.Rigs[0].Lines = slices.Clone(p.Rigs[0].Lines)
 		p.Rigs[0].Lines[0].Connector.Rating = rating
 		s := sceneOf(t, p, "R1", 1400, 900)
 		s.Labels = &draw.Labels{}
-		record(t, s, draw.Draw)
-		i := slices.IndexFunc(s.Labels.Boxes, func(b draw.LabelBox) bool { return b.Key == "tag L1/end" })
-		if i < 0 {
-			return box, false
-		}
-		v, _ := p.Vehicle("V1")
-		spot, ok := v.PortPlace("front")
-		require.True(t, ok)
-		x, y := s.View.ToPen(spot.At)
-		assert.InDelta(t, x, s.Labels.Boxes[i].At.X, 1)
-		assert.InDelta(t, y, s.Labels.Boxes[i].At.Y, 1)
-		return s.Labels.Boxes[i], true
+		texts = strings.Join(textsOf(record(t, s, draw.Draw)), "|")
+		i := slices.IndexFunc(s.Labels.Boxes, func(b draw.LabelBox) bool { return slices.Contains(b.Parts, "L1/end") })
+		require.GreaterOrEqual(t, i, 0)
+		return s.Labels.Boxes[i].Part, texts
 	}
-	_, has := tag(plan.Rating{Force: 9000, Basis: plan.BasisWorking})
-	assert.True(t, has)
-	_, has = tag(plan.Rating{Force: 120000, Basis: plan.BasisWorking})
-	assert.False(t, has)
+	const hook = "|Line, hook at Casualty OVER LIMIT "
+	worst, texts := said(plan.Rating{Force: 9000, Basis: plan.BasisWorking})
+	assert.Equal(t, "L1/end", worst)
+	assert.Contains(t, texts, hook)
+	worst, texts = said(plan.Rating{Force: 120000, Basis: plan.BasisWorking})
+	assert.NotEqual(t, "L1/end", worst)
+	assert.NotContains(t, texts, hook)
 }
 
 // A line's end has a mark of its own only where nothing else marks it: on a

@@ -55,8 +55,8 @@ func TestTagsToBreakLoose(t *testing.T) {
 	}
 	within := texts(95e3)
 	assert.Contains(t, within, "9.0 kN")
-	assert.Contains(t, within, "43 % of line limit, to break loose")
+	assert.Contains(t, within, "Line 1, fairlead to Survey pickup 43 %, to break loose · 3 more")
 	over := texts(40e3)
-	assert.Contains(t, over, "▲ 15.4 kN, to break loose · OVER")
+	assert.Contains(t, over, "▲ 15.4 kN, to break loose · OVER LIMIT")
 	assert.Contains(t, over, "101 % of line limit")
 }

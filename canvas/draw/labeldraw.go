@@ -52,6 +52,8 @@ func (d *brush) caption(x *caption) {
 		left += d.sy(9)
 	case inkBox:
 		d.fillStroke(d.c.Ink, d.c.Ink, weight)
+	case overBox:
+		d.fillStroke(d.c.Paper, d.c.ZoneOrange, weight+1.8)
 	case dashBox:
 		d.fillStroke(d.c.Paper, d.c.Ink, weight+0.3, 5, 3)
 	case markBox:

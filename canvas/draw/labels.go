@@ -54,9 +54,10 @@ type pictureOf struct {
 // LabelBox is where a label lies in the picture, in pen units.
 type LabelBox struct {
 	Key     string
-	Thing   plan.ID // what it names, if a thing
-	Part    string  // the part whose load it shows, if one
-	Finding int     // number of the finding it flags, 0: none
+	Thing   plan.ID  // what it names, if a thing
+	Part    string   // the part whose load it shows, if one; of several the worst
+	Parts   []string // all whose load it shows, the worst first
+	Finding int      // number of the finding it flags, 0: none
 	Box     r2.Rect
 	At      r2.Point // what it belongs to
 	Bare    bool     // it has no frame, only letters
@@ -70,6 +71,7 @@ const (
 	thinBox                  // within
 	barBox                   // near: a bar at the left
 	inkBox                   // over: filled
+	overBox                  // over, and no DANGER: a thick edge in the colour of a WARNING
 	dashBox                  // refused, not computed
 	markBox                  // no rating: a question mark at the left
 	greyBox                  // slack
@@ -95,15 +97,17 @@ type form struct {
 // on.
 type caption struct {
 	label.Wish
-	part   string
-	lines  []textLine
-	frame  frameKind
-	short  []form      // what it shrinks to where there is no room, shorter and shorter
-	level  color.NRGBA // of a flag
-	on     color.NRGBA // number on it
-	number int         // of a flag
-	hot    bool
-	blank  bool // to be written into
+	part     string
+	parts    []string // with those that share its load, the worst first
+	lines    []textLine
+	frame    frameKind
+	short    []form      // what it shrinks to where there is no room, shorter and shorter
+	level    color.NRGBA // of a flag
+	on       color.NRGBA // number on it
+	number   int         // of a flag
+	hot      bool
+	unfolded []textLine // what it says while it is pointed at, if more
+	blank    bool       // to be written into
 
 	place label.Place
 }
@@ -143,8 +147,11 @@ func (x *caption) forms() []form {
 // sizes are the boxes of a label's forms.
 func (d *brush) sizes(x *caption) []label.Form {
 	var out []label.Form
-	for _, f := range x.forms() {
+	for i, f := range x.forms() {
 		w, h := d.size(f.lines, f.frame, x.blank)
+		if i > 0 && i == len(x.short) && x.unfolded != nil { // over what it was
+			w = math.Max(w, out[0].W)
+		}
 		out = append(out, label.Form{W: w, H: h, Nameless: f.nameless})
 	}
 	return out
@@ -213,7 +220,10 @@ func (l *captions) lay() {
 	}
 	for i := range l.all {
 		x := &l.all[i]
-		l.mem.Boxes = append(l.mem.Boxes, LabelBox{Key: x.Key, Thing: x.Thing, Part: x.part, Finding: x.number,
+		if x.part != "" && x.parts == nil {
+			x.parts = []string{x.part}
+		}
+		l.mem.Boxes = append(l.mem.Boxes, LabelBox{Key: x.Key, Thing: x.Thing, Part: x.part, Parts: x.parts, Finding: x.number,
 			Box: x.place.Box, At: x.Home(), Bare: x.frame == bare})
 	}
 }

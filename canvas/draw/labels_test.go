@@ -110,16 +110,16 @@ func TestLabelsStayWhileAThingIsDragged(t *testing.T) {
 func TestALabelPlacedByHandStaysPut(t *testing.T) {
 	s := sceneOf(t, example(t, "redirect.kedge"), "R1", 1400, 900)
 	hand := r2.Point{X: -220, Y: 150}
-	s.Labels = &draw.Labels{Hand: map[string]r2.Point{"tag T1": hand}}
+	s.Labels = &draw.Labels{Hand: map[string]r2.Point{"tag B1": hand}}
 	record(t, s, draw.Draw)
 	for _, b := range s.Labels.Boxes {
-		if b.Key == "tag T1" {
+		if b.Key == "tag B1" {
 			assert.InDelta(t, hand.X, b.Box.Center().X-b.At.X, 0.5)
 			assert.InDelta(t, hand.Y, b.Box.Center().Y-b.At.Y, 0.5)
 			return
 		}
 	}
-	t.Fatal("no tag of the tree")
+	t.Fatal("no tag of the redirect")
 }
 
 func TestTheSameSceneIsTheSamePicture(t *testing.T) {

@@ -4,7 +4,6 @@ import (
 	"kedge/canvas/words"
 	"kedge/solver"
 	"kedge/solver/plan"
-	"kedge/solver/quantity"
 )
 
 // Scene is everything a picture is drawn from.
@@ -18,16 +17,6 @@ type Scene struct {
 	Show    Show
 	Overlay *Overlay // what the board adds while it is used; nil on a sheet
 	Labels  *Labels  // where labels lie, kept between frames; nil: placed anew
-
-	// Worst is the highest load of a part over the whole pull and where it has
-	// it, by part id; nil: not known. A tag says it if it is more than shown.
-	Worst map[string]WorstLoad
-}
-
-// WorstLoad is the highest load of a part over the whole pull.
-type WorstLoad struct {
-	Load   quantity.Force
-	Travel quantity.Length // where along the way out
 }
 
 // View maps the plan to the picture: pen units are pixels on a screen and

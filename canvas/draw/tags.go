@@ -19,10 +19,6 @@ const (
 	shrinkFrom = 0.5
 )
 
-// worstShown is how much higher a load is elsewhere on the way for the tag to
-// say so. (ours)
-const worstShown = 1.02
-
 // tags notes a tag for every part that has something to say.
 func (d *drawing) tags() {
 	if d.a == nil || d.s.Show.HideTags {
@@ -40,16 +36,24 @@ func (d *drawing) tags() {
 			tags = append(tags, x)
 		}
 	}
+	groups := d.gather(tags)
+	tags = tags[:0]
+	for i := range groups {
+		tags = append(tags, groups[i].tag)
+	}
 	last := &d.labels.mem.last
 	if !d.labels.mem.Hold || d.labels.mem.places.Empty() { // while something is held tags keep their manner
 		last.many, last.tight = d.manyTags(tags), d.crowded(tags)
 	}
-	for _, x := range tags {
-		p := d.part(x.part)
+	for _, g := range groups {
+		x, p := g.tag, g.parts[0]
 		tight := last.tight && (p.Status == part.Within || p.Status == part.Near)
 		small := last.many && p.Known() && p.Status == part.Within && p.Most() < shrinkFrom && !slices.Contains(flagged, p.ID)
 		line := d.shorter(&x, p)
 		switch {
+		case x.unfolded != nil:
+			x.short = append(x.short, form{lines: x.unfolded, frame: x.frame})
+			x.Hover, x.From = true, len(x.short)
 		case !tight && !small || d.o.Preview:
 		case x.part == d.o.HoverPart:
 			x.Hover = true
@@ -67,8 +71,12 @@ func (d *drawing) tags() {
 // state, without one where that is within. It says which form is one line.
 func (d *drawing) shorter(x *caption, p *part.Part) (oneLine int) {
 	if len(x.lines) > 1 {
-		x.short = append(x.short, form{lines: x.lines[:1], frame: x.frame})
+		x.short = append(x.short, form{lines: x.lines[:1], frame: x.frame, nameless: len(x.parts) > 1})
 		oneLine = 1
+	}
+	if len(x.parts) > 1 { // its first line names nothing already
+		x.short = append(x.short, d.bareLoad(x, p))
+		return oneLine
 	}
 	if d.s.Show.Blank[x.part] || !p.Move.Known || p.Status == part.Slack {
 		return oneLine
@@ -79,6 +87,12 @@ func (d *drawing) shorter(x *caption, p *part.Part) (oneLine int) {
 		x.short = append(x.short, form{nameless.lines[:1], x.frame, true})
 		oneLine = len(x.short)
 	}
+	x.short = append(x.short, d.bareLoad(x, p))
+	return oneLine
+}
+
+// bareLoad is the load alone, in the frame of its state.
+func (d *drawing) bareLoad(x *caption, p *part.Part) form {
 	number := quantity.FormatForce(tagLoad(p).Force, d.w.System(), quantity.AsLoad).Number
 	line, frame := textLine{number, d.text.mid, true, d.c.Ink}, x.frame
 	switch {
@@ -87,8 +101,7 @@ func (d *drawing) shorter(x *caption, p *part.Part) (oneLine int) {
 	case p.Status == part.Over:
 		line.text = "▲ " + number
 	}
-	x.short = append(x.short, form{[]textLine{line}, frame, !x.IsLine})
-	return oneLine
+	return form{[]textLine{line}, frame, !x.IsLine}
 }
 
 // manyTags reports whether there are so many tags that those of parts far from their
@@ -272,8 +285,8 @@ func (d *drawing) dress(x *caption, p *part.Part, on, of string) {
 	case d.s.Show.Blank[p.ID]:
 		x.frame, second, x.blank = thinBox, "", true
 	case p.Status == part.Over:
-		x.frame = inkBox
-		first = "▲ " + first + " · " + d.w.Status(p.Status)
+		x.frame = d.overFrame(p)
+		first = "▲ " + first + " · " + d.w.Label("draw-over")
 	case p.Status == part.Near:
 		x.frame = barBox
 		first += " · " + d.w.Status(p.Status)
@@ -293,10 +306,6 @@ func (d *drawing) dress(x *caption, p *part.Part, on, of string) {
 	if p.Status == part.Slack {
 		x.lines[0].colour, x.lines[0].bold = d.c.Quiet, false
 	}
-	if w, ok := d.s.Worst[p.ID]; ok && p.Move.Known && float64(w.Load) > worstShown*float64(p.Move.Force) && !d.s.Show.Blank[p.ID] {
-		x.lines = append(x.lines, textLine{d.w.Label("draw-worst", part.Value{Name: "load", Unit: part.UnitForce, X: float64(w.Load)},
-			part.Value{Name: "travel", Unit: part.UnitLength, X: float64(w.Travel)}), d.text.mid, true, d.c.Ink})
-	}
 	if d.o.Preview {
 		if second != "" {
 			x.lines[1].text += " · " + d.w.Label("preview")
@@ -310,6 +319,10 @@ func (d *drawing) dress(x *caption, p *part.Part, on, of string) {
 // of what limit.
 func (d *drawing) tagText(p *part.Part, load, on, of string) (first, second string) {
 	first = load
+	if at := d.atTravel(p); at != "" && !d.s.Show.Blank[p.ID] {
+		first = d.w.Label("draw-at", part.Value{Name: "load", Text: load}, part.Value{Name: "travel", Text: at})
+		load = first
+	}
 	if on != "" {
 		first = d.w.Label("force-on", part.Value{Name: "load", Text: load}, part.Value{Name: "part", Text: on})
 	}
