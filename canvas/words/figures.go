@@ -19,8 +19,18 @@ func (w *Words) Limit(f quantity.Force) string {
 }
 
 // Share prints a used share, 1 for 100 %: rounded up.
-func (w *Words) Share(x float64) string {
-	return quantity.FormatShare(quantity.Share(x), quantity.AsLoad).String()
+func (w *Words) Share(x float64) string { return w.share(x, quantity.AsLoad).String() }
+
+// mostPercent is the highest share that is printed in per cent: beyond it the digits
+// tell nothing but that something holds next to nothing. (ours)
+const mostPercent = 3
+
+// share prints a share, "over 3×" where per cent would say no more.
+func (w *Words) share(x float64, as quantity.As) quantity.Text {
+	if x > mostPercent && !math.IsInf(x, 0) && as != quantity.AsTyped {
+		return quantity.Text{Number: w.Label("over-times", count("times", mostPercent))}
+	}
+	return quantity.FormatShare(quantity.Share(x), as)
 }
 
 // Length prints a length with one decimal.
@@ -197,7 +207,7 @@ func (w *Words) sized(v part.Value, as quantity.As, s slot) quantity.Text {
 	case part.UnitBearing:
 		return quantity.Text{Number: w.Bearing(quantity.Degrees(x))}
 	case part.UnitShare:
-		return quantity.FormatShare(quantity.Share(x), as)
+		return w.share(x, as)
 	case part.UnitEnergy:
 		return quantity.FormatEnergy(quantity.Energy(x), w.sys, as)
 	case part.UnitSpeed:

@@ -131,3 +131,16 @@ func TestUnknownLoadsAndLimitsAreNeverNought(t *testing.T) {
 	assert.Equal(t, part.Over, none.Status)
 	assert.Equal(t, "25 %", plain(w.UsedOf(&part.Part{Move: part.Load{Known: true, Force: 1000}, Limit: part.Limit{Known: true, Force: 4000}})))
 }
+
+// Above three times a limit no share is printed in per cent, in any way that a
+// share is printed; at three it still is.
+func TestNoShareAboveThreeIsAPercentage(t *testing.T) {
+	w := english(t, quantity.Metric)
+	for x, want := range map[float64]string{2.99: "299 %", 3: "300 %", 3.0001: "over 3×", 19.31: "over 3×"} {
+		p := part.Part{Move: part.Load{Known: true, Force: quantity.Force(x * 1000)}, Limit: part.Limit{Known: true, Force: 1000}}
+		for _, got := range []string{w.Share(x), w.UsedOf(&p), w.Value(part.Value{Unit: part.UnitShare, X: x}, nil)} {
+			assert.Equal(t, want, plain(got))
+		}
+	}
+	assert.NotContains(t, w.Share(math.Inf(1)), "×", "what is no number is no figure")
+}
