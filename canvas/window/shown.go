@@ -39,7 +39,7 @@ type shownBoard struct {
 	PerM    float64               `json:"px_per_m"`
 	Loads   []shownLoad           `json:"loads"`
 	Panels  map[string][]shownHit `json:"panels"`
-	Tags    map[string][2]float64 `json:"tags"` // middles of the picture's tags, by their parts
+	Tags    map[string][2]float64 `json:"tags"` // middles of the picture's tags, by their worst parts
 	Cross   *plan.Point           `json:"crosshair"`
 	Picked  []plan.ID             `json:"selected"`
 	Pinned  string                `json:"pinned"`
@@ -76,8 +76,8 @@ func (w *Window) dumpLoads() {
 	shown := shownBoard{OriginX: origin[0], OriginY: origin[1], PerM: v.PerM * scale, Loads: rows, Panels: w.shownHits(),
 		Tags: map[string][2]float64{}, Cross: w.board.Overlay().Cross, Picked: w.board.Selection(), Pinned: w.details.pinned, Pointed: w.why.part()}
 	for _, l := range w.view.boxes {
-		for _, id := range l.Parts {
-			shown.Tags[id] = px(l.Box.Center().X, l.Box.Center().Y)
+		if l.Part != "" {
+			shown.Tags[l.Part] = px(l.Box.Center().X, l.Box.Center().Y)
 		}
 	}
 	data, err := json.MarshalIndent(shown, "", "  ")

@@ -380,8 +380,10 @@ func TestTagsArePressedAndPutByHand(t *testing.T) {
 			before := s.board.Plan()
 			var tag draw.LabelBox
 			for _, l := range s.view.keep.Boxes {
-				if p, ok := s.answer().Part(l.Part); ok && p.Kind == kind {
-					tag = l
+				for _, id := range l.Parts {
+					if p, ok := s.answer().Part(id); ok && p.Kind == kind {
+						tag = l
+					}
 				}
 			}
 			require.NotEmpty(t, tag.Part, "it has a tag")
