@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"slices"
+
 	"kedge/canvas/pen"
 	"kedge/solver/part"
 )
@@ -44,6 +46,10 @@ const (
 	rowPad   = 0.9 // above and below a row's letters
 	tightPad = 0.6
 	barRoom  = 2.2 // for the mark of a state at the left edge
+
+	// mostLines is how many lines a row has at most: it stands on one page, however
+	// long a name. (A4 on its long side has room for thirty)
+	mostLines = 24
 
 	// mostSurplus is how much wider than its matter a table may be: figures far
 	// from what they belong to are read in the wrong row. (ours)
@@ -104,9 +110,10 @@ func (t *table) measure(w float64) {
 				t.wide[i] -= slack[i] * min(1, over/total)
 			}
 		}
-		if s := sum(t.wide); s > free { // words must be cut
+		if sum(t.wide) > free { // words must be cut: those of the widest columns
+			most := levelled(t.wide, free)
 			for i := range t.wide {
-				t.wide[i] *= free / s
+				t.wide[i] = min(t.wide[i], most)
 			}
 		}
 		return
@@ -123,6 +130,19 @@ func (t *table) measure(w float64) {
 			t.wide[i] += surplus * c.flex / flex
 		}
 	}
+}
+
+// levelled is how wide the widest of some columns may be, so that together they
+// are as wide as total; no column narrower than that gives anything away.
+func levelled(wide []float64, total float64) float64 {
+	wide = slices.Sorted(slices.Values(wide))
+	for i, x := range wide {
+		if share := total / float64(len(wide)-i); x > share {
+			return share
+		}
+		total -= x
+	}
+	return wide[len(wide)-1]
 }
 
 // width is that of the table as measured.
@@ -150,6 +170,10 @@ func (t *table) lines(r row, st *pen.TextStyle) (cells [][]string, h float64) {
 	n := 1
 	for i, s := range r.cells {
 		c := wrap(s, st, t.wide[i]-2*cellPad+0.01)
+		if len(c) > mostLines {
+			c = c[:mostLines]
+			c[mostLines-1] += "…"
+		}
 		cells = append(cells, c)
 		n = max(n, len(c))
 	}

@@ -76,10 +76,10 @@ func wrap(text string, t *pen.TextStyle, w float64) []string {
 }
 
 // cut takes as many letters off the front of a word as fit into w, at least
-// one.
+// one if it has any.
 func cut(word string, t *pen.TextStyle, w float64) (head, rest string) {
 	runes := []rune(word)
-	n := 1
+	n := min(1, len(runes))
 	for n < len(runes) && width(string(runes[:n+1]), t) <= w {
 		n++
 	}
