@@ -1,6 +1,7 @@
 package panel
 
 import (
+	"runtime/debug"
 	"slices"
 	"sync"
 
@@ -27,15 +28,18 @@ type background struct {
 	jobs  map[string]func() func()
 	last  string // the job done last
 	ended bool
+	broke func(why any)
 }
 
 // Urgent is the job that goes before all others, but not twice in a row: the
 // picture under the pointer.
 const Urgent = "board"
 
-// NewWorker starts a worker with a goroutine of its own.
-func NewWorker() Worker {
-	w := &background{jobs: map[string]func() func(){}}
+// NewWorker starts a worker with a goroutine of its own. A job that panics
+// leaves its stack on standard error and ends neither worker nor program: broke
+// runs on the interface goroutine with the reason instead.
+func NewWorker(broke func(why any)) Worker {
+	w := &background{jobs: map[string]func() func(){}, broke: broke}
 	w.wake = sync.NewCond(&w.mu)
 	go w.run()
 	return w
@@ -82,8 +86,19 @@ func (w *background) run() {
 		job := w.jobs[name]
 		delete(w.jobs, name)
 		w.mu.Unlock()
-		if show := job(); show != nil {
+		if show := w.try(job); show != nil {
 			fyne.Do(show)
 		}
 	}
+}
+
+// try does a job, and if it panics gives what tells of that.
+func (w *background) try(job func() func()) (show func()) {
+	defer func() {
+		if why := recover(); why != nil {
+			debug.PrintStack()
+			show = func() { w.broke(why) }
+		}
+	}()
+	return job()
 }

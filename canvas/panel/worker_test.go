@@ -12,7 +12,7 @@ import (
 // newest is done, and the newest of every name is.
 func TestWorkerDoesTheNewest(t *testing.T) {
 	test.NewTempApp(t)
-	w := NewWorker()
+	w := NewWorker(nil)
 	defer w.Close()
 	var mu sync.Mutex
 	var done []string
@@ -43,7 +43,7 @@ func TestWorkerDoesTheNewest(t *testing.T) {
 // What a job returns is done after it, by the interface.
 func TestWorkerShowsWhatWasDrawn(t *testing.T) {
 	test.NewTempApp(t) // whose goroutine shows
-	w := NewWorker()
+	w := NewWorker(nil)
 	defer w.Close()
 	var order []string
 	shown := make(chan []string, 1)
@@ -55,8 +55,21 @@ func TestWorkerShowsWhatWasDrawn(t *testing.T) {
 }
 
 func TestWorkerTakesNothingOnceClosed(t *testing.T) {
-	w := NewWorker()
+	w := NewWorker(nil)
 	w.Close()
 	w.Do("x", func() func() { t.Error("a closed worker works"); return nil })
 	w.Close()
+}
+
+// A job that panics is told of on the interface goroutine, and the next is done.
+func TestWorkerOutlivesAJobThatPanics(t *testing.T) {
+	test.NewTempApp(t)
+	why := make(chan any, 1)
+	w := NewWorker(func(x any) { why <- x })
+	defer w.Close()
+	w.Do("x", func() func() { panic("broken on purpose") })
+	assert.Equal(t, "broken on purpose", <-why)
+	done := make(chan bool)
+	w.Do("x", func() func() { close(done); return nil })
+	<-done
 }

@@ -118,6 +118,13 @@ func (d *document) snapshot() {
 	})
 }
 
+// keepNow keeps what is not saved before it returns, as the last thing that is done.
+func (d *document) keepNow() {
+	if d.session != nil && d.w.board.Dirty() {
+		_ = d.session.Write(d.w.board.Plan()) // the snapshot before is left
+	}
+}
+
 // begin puts a plan on the board as a document of its own.
 func (d *document) begin(p *plan.Plan, path string, stamp store.Stamp) bool {
 	d.w.printer.left = nil // questions and blanks are of the plan before

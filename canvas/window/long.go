@@ -5,6 +5,7 @@ import (
 	"errors"
 	"image/color"
 	"math"
+	"runtime/debug"
 	"sync/atomic"
 	"time"
 
@@ -68,7 +69,7 @@ func (lw *longWork) do(name, said string, work func(ctx context.Context, progres
 		}
 	}
 	lw.w.slow.Do(name, func() func() {
-		show, err := work(ctx, progress) // what was done to its end was done, stopped or not
+		show, err := whole(func() (func(), error) { return work(ctx, progress) }) // what was done to its end was done, stopped or not
 		return func() {
 			stop()
 			newest := lw.going == j
@@ -88,6 +89,18 @@ func (lw *longWork) do(name, said string, work func(ctx context.Context, progres
 			lw.w.frame.status.Update()
 		}
 	})
+}
+
+// whole does work; if it panics its stack goes to standard error and it is
+// refused.
+func whole(work func() (func(), error)) (show func(), err error) {
+	defer func() {
+		if why := recover(); why != nil {
+			debug.PrintStack()
+			show, err = nil, broken(why)
+		}
+	}()
+	return work()
 }
 
 // stop stops the work that goes on; false if there is none.

@@ -117,7 +117,7 @@ func New(app fyne.App, opt Options) (*Window, error) {
 	}
 	w.slow = w.worker
 	if w.worker == nil {
-		w.worker, w.slow = panel.NewWorker(), panel.NewWorker()
+		w.worker, w.slow = panel.NewWorker(w.broke), panel.NewWorker(w.broke)
 	}
 	var fault error
 	prefs, err := w.store.Preferences()
@@ -190,7 +190,26 @@ func systemNamed(name string) quantity.System {
 }
 
 // ShowAndRun shows the window and returns when it is closed.
-func (w *Window) ShowAndRun() { w.win.ShowAndRun() }
+func (w *Window) ShowAndRun() { w.guarded(w.win.ShowAndRun) }
+
+// guarded runs something; if it panics, what was not saved is kept first.
+func (w *Window) guarded(run func()) {
+	whole := false
+	defer func() {
+		if !whole {
+			w.file.keepNow()
+		}
+	}()
+	run()
+	whole = true
+}
+
+// broke keeps what is not saved and says that something could not be done: what
+// was done for the window has panicked.
+func (w *Window) broke(why any) {
+	w.file.snapshot()
+	w.refused(broken(why))
+}
 
 // Window is Fyne's window.
 func (w *Window) Window() fyne.Window { return w.win }

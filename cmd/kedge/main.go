@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"runtime/debug"
 	"slices"
 	"strings"
 
@@ -33,7 +34,7 @@ func run(args []string, in io.Reader, out, errs io.Writer) int {
 	status := statusDone
 	root := newRoot(&text, in, &status)
 	root.SetArgs(args)
-	if err := root.Execute(); err != nil {
+	if err := whole(root.Execute); err != nil {
 		status, r := explain(err)
 		fmt.Fprintln(errs, "kedge: "+say(args, r))
 		return status
@@ -43,6 +44,18 @@ func run(args []string, in io.Reader, out, errs io.Writer) int {
 		return statusRefused
 	}
 	return status
+}
+
+// whole does something; if it panics its stack goes to standard error and there
+// is no answer.
+func whole(do func() error) (err error) {
+	defer func() {
+		if why := recover(); why != nil {
+			debug.PrintStack()
+			err = refused(broken.At("", fmt.Sprint(why)))
+		}
+	}()
+	return do()
 }
 
 // trouble is a refusal with the status that goes with it.

@@ -5,6 +5,7 @@ import "kedge/solver/refusal"
 // How the command line refuses.
 var (
 	notPrinted      = refusal.Of(nil, "kedge-not-printed", "cause")
+	broken          = refusal.Of(nil, "kedge-broken", "why")
 	otherwise       = refusal.Of(nil, "kedge-otherwise", "cause")
 	badFlags        = refusal.Of(nil, "kedge-flags", "cause", "command")
 	noFlag          = refusal.Of(nil, "kedge-no-flag", "flag", "command")
@@ -50,7 +51,7 @@ var (
 
 // refusals are all kinds of refusal of this package. It is read-only.
 var refusals = []refusal.Kind{
-	notPrinted, otherwise, badFlags, noFlag, flagBare, flagOdd, noVerb, noHelp, planMissing, planTwice, noArgument, noLanguage, noUnits,
+	notPrinted, broken, otherwise, badFlags, noFlag, flagBare, flagOdd, noVerb, noHelp, planMissing, planTwice, noArgument, noLanguage, noUnits,
 	badPlan, stdinNotRead, aFolder, notThere, notReadable, notRead, noRig, noRigs, noPart, nothingRigged,
 	noTravel, noOutput, badEnding, bothWays, noScale, notSheet, noList, noNames, noWay, notFormatted, notJSON, gearDamaged,
 	handbookDamaged, textsDamaged, noRow, boardStdin, noDisplay, notStarted, noBoard,
