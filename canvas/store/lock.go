@@ -86,7 +86,7 @@ func (s *Store) lock(path string, force bool) (*Lock, error) {
 			continue
 		case err != nil:
 			return nil, explain(reading, l.path, err)
-		case !ok && !force && s.Now().Sub(changed) < lockGrace:
+		case !ok && !force && s.fresh(changed):
 			return nil, &Busy{Path: target, Since: changed}
 		case ok && !force && other.runs():
 			return nil, other.busy(target)
@@ -113,7 +113,7 @@ func (l *Lock) breakOther(other owner) error {
 	d, guard := l.store.Disk, l.path+".break"
 	g, err := d.Create(guard, privateFileMode)
 	if errors.Is(err, fs.ErrExist) {
-		if info, e := d.Stat(guard); e == nil && l.store.Now().Sub(info.ModTime()) > lockGrace {
+		if info, e := d.Stat(guard); e == nil && !l.store.fresh(info.ModTime()) {
 			_ = d.Remove(guard) // whoever held it was killed
 		}
 		return nil
@@ -133,6 +133,13 @@ func (l *Lock) breakOther(other owner) error {
 		return nil
 	}
 	return d.Remove(l.path)
+}
+
+// fresh reports whether what was changed then may just be being made. A time that
+// is to come is that of a clock that was set back since.
+func (s *Store) fresh(changed time.Time) bool {
+	age := s.Now().Sub(changed)
+	return -lockGrace < age && age < lockGrace
 }
 
 // Held reports whether the mark is still this window's.

@@ -85,7 +85,7 @@ func (x *Session) write(p *plan.Plan) error {
 	if err := x.begin(); err != nil {
 		return err
 	}
-	head := snapshotHead{Format: snapshotFormat, Version: snapshotVersion, Path: x.path, Title: p.Title}
+	head := snapshotHead{Format: snapshotFormat, Version: snapshotVersion, Path: x.path, Title: p.Title, Order: x.store.nextOrder()}
 	if x.stamp.there {
 		head.Size, head.Hash = x.stamp.Size, hex.EncodeToString(x.stamp.Hash[:])
 	}

@@ -2,6 +2,7 @@ package store
 
 import (
 	"bytes"
+	"cmp"
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
@@ -30,6 +31,7 @@ type snapshotHead struct {
 	Size     int64  `json:"file_size,omitempty"` // of the plan's file as last read or written
 	Hash     string `json:"file_sha256,omitempty"`
 	Underlay string `json:"underlay_sha256,omitempty"`
+	Order    int64  `json:"order,omitempty"` // counts up over all sessions: clocks are set back
 }
 
 func (h snapshotHead) join(p *plan.Plan) ([]byte, error) {
@@ -53,6 +55,7 @@ type Snapshot struct {
 	Fault error     // why it cannot be read; nil: it can
 
 	folder string
+	order  int64
 }
 
 // Recoverable lists the snapshots of windows that no longer run, newest first.
@@ -75,7 +78,7 @@ func (s *Store) Recoverable() ([]Snapshot, error) {
 			found = append(found, snap)
 		}
 	}
-	slices.SortStableFunc(found, func(a, b Snapshot) int { return b.Time.Compare(a.Time) })
+	slices.SortStableFunc(found, func(a, b Snapshot) int { return cmp.Or(cmp.Compare(b.order, a.order), b.Time.Compare(a.Time)) })
 	return found, nil
 }
 
@@ -111,14 +114,31 @@ func (s *Store) dead(folder string) (Snapshot, bool) {
 		snap.Fault = err
 		return snap, true
 	}
-	snap.Title, snap.Path = head.Title, head.Path
+	snap.Title, snap.Path, snap.order = head.Title, head.Path, head.Order
 	return snap, true
+}
+
+// nextOrder is one more than the order of any snapshot there is. One that cannot
+// be read counts for nothing.
+func (s *Store) nextOrder() int64 {
+	all := filepath.Join(s.State, recoveryFolder)
+	entries, err := s.Disk.ReadDir(all)
+	if err != nil {
+		return 1
+	}
+	var last int64
+	for _, e := range entries {
+		if head, err := s.readHead(filepath.Join(all, e.Name(), snapshotName)); err == nil {
+			last = max(last, head.Order)
+		}
+	}
+	return last + 1
 }
 
 // old reports whether a folder was last changed too long ago to be just being made.
 func (s *Store) old(folder string) bool {
 	info, err := s.Disk.Stat(folder)
-	return err == nil && s.Now().Sub(info.ModTime()) > lockGrace
+	return err == nil && !s.fresh(info.ModTime())
 }
 
 func (s *Store) readHead(path string) (snapshotHead, error) {

@@ -15,7 +15,7 @@ import (
 func TestPanicIsSaidAndThePlanKept(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
 	work := &held{}
-	s.slow = work
+	s.slow, s.keeper = work, work
 	s.long.do("x", "", func(context.Context, func(int, int)) (func(), error) { panic("broken on purpose") }, s.refused)
 	work.goOn()
 	assert.Nil(t, s.long.going)

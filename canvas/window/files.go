@@ -37,11 +37,12 @@ type document struct {
 
 // A snapshot of unsaved work is taken after this rest, or this many edits.
 const (
-	restTime  = 5 * time.Second
+	restTime  = 2 * time.Second
 	restEdits = 20
 	// mostTime is the longest that unsaved work waits for a snapshot while
-	// somebody works on without rest.
-	mostTime = 30 * time.Second
+	// somebody works on without rest; with the writing, less than five seconds
+	// are lost.
+	mostTime = 4 * time.Second
 )
 
 // extension of plans.
@@ -97,7 +98,12 @@ func (d *document) changed() {
 	if d.timer != nil {
 		d.timer.Stop()
 	}
-	d.timer = time.AfterFunc(restTime, func() { fyne.Do(d.snapshot) })
+	d.timer = time.AfterFunc(d.waits(now), func() { fyne.Do(d.snapshot) })
+}
+
+// waits is how long a snapshot still waits for more edits.
+func (d *document) waits(now time.Time) time.Duration {
+	return min(restTime, max(mostTime-now.Sub(d.since), 0))
 }
 
 // snapshot keeps what is not saved, so that it survives a crash.
@@ -109,12 +115,17 @@ func (d *document) snapshot() {
 	d.kept, d.edits = p, 0
 	session := d.session
 	w := d.w
-	w.slow.Do("snapshot", func() func() {
+	w.keeper.Do("snapshot", func() func() {
 		err := session.Write(p)
 		if err == nil {
 			return nil
 		}
-		return func() { w.refused(err) }
+		return func() {
+			if d.kept == p {
+				d.kept = nil // tried again with the next edit
+			}
+			w.refused(err)
+		}
 	})
 }
 
@@ -159,6 +170,15 @@ func (d *document) end() {
 	}
 }
 
+// mark marks the plan's file as open here, and tells who else has it open.
+func (d *document) mark() {
+	lock, err := d.w.store.Lock(d.path)
+	d.lock = lock
+	if err != nil {
+		d.w.refused(err)
+	}
+}
+
 // empty starts with an empty sheet.
 func (d *document) empty() { d.w.file.begin(board.Empty(), "", store.Stamp{}) }
 
@@ -178,11 +198,7 @@ func (d *document) open(path string) {
 	if !d.w.file.begin(p, path, stamp) {
 		return
 	}
-	lock, err := d.w.store.Lock(path)
-	d.w.file.lock = lock
-	if err != nil {
-		d.w.refused(err)
-	}
+	d.mark()
 	if err := d.w.store.AddRecent(path, p.Title); err != nil {
 		d.w.refused(err)
 	}
@@ -356,6 +372,7 @@ func (w *Window) quit() {
 		w.file.end()
 		w.worker.Close()
 		w.slow.Close()
+		w.keeper.Close()
 		w.win.SetCloseIntercept(nil)
 		w.win.Close()
 	})
@@ -387,20 +404,28 @@ func (d *document) offerRecovery() {
 	if d.w.file.path != "" { // a plan was asked for: only what was left of it
 		list = slices.DeleteFunc(list, func(s store.Snapshot) bool { return s.Path != d.w.file.path })
 	}
+	d.offer(list)
+}
+
+// offer offers the first snapshot that can be read, and says what is wrong with
+// those that cannot.
+func (d *document) offer(list []store.Snapshot) {
+	list = slices.DeleteFunc(slices.Clone(list), func(s store.Snapshot) bool {
+		if s.Fault != nil {
+			d.w.refused(s.Fault)
+		}
+		return s.Fault != nil
+	})
 	if len(list) == 0 {
 		return
 	}
-	snap := list[0]
-	if snap.Fault != nil {
-		d.w.refused(snap.Fault)
-		return
-	}
+	snap, rest := list[0], list[1:]
 	name := d.w.label("new-plan")
 	if snap.Path != "" {
 		name = strings.TrimSuffix(filepath.Base(snap.Path), extension)
 	}
 	d.w.ask(d.w.label("recover-question", text("name", name), text("time", snap.Time.Local().Format("2006-01-02 15:04"))), []panel.Answer{
-		{Word: d.w.label("do-recover"), Do: func() { d.recover(snap) }},
+		{Word: d.w.label("do-recover"), Do: func() { d.recover(snap, rest) }},
 		{Word: d.w.label("do-not-recover"), Do: func() {
 			if err := d.w.store.Discard(snap); err != nil {
 				d.w.refused(err)
@@ -410,17 +435,22 @@ func (d *document) offerRecovery() {
 	})
 }
 
-// recover opens a snapshot; it counts as changed, since its file lacks it.
-func (d *document) recover(snap store.Snapshot) {
+// recover opens a snapshot; it counts as changed, since its file lacks it. If it
+// cannot be read, the rest are offered.
+func (d *document) recover(snap store.Snapshot, rest []store.Snapshot) {
 	r, err := d.w.store.Recover(snap)
 	if err != nil {
 		d.w.refused(err)
+		d.offer(rest)
 		return
 	}
 	if !d.w.file.begin(r.Plan, r.Path, r.Stamp) {
 		return
 	}
 	d.w.file.found = true
+	if r.Path != "" {
+		d.mark()
+	}
 	if err := d.w.file.session.Write(r.Plan); err != nil {
 		d.w.refused(err)
 		return

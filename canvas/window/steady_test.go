@@ -29,7 +29,8 @@ func TestNarrowedWindowKeepsItsBoardInSight(t *testing.T) {
 	require.True(t, s.shell.open)
 }
 
-// Steady work is kept at least every half minute, however few edits it is.
+// Steady work is kept within five seconds, however few edits it is and however
+// little rest there is between them.
 func TestSteadyWorkIsKept(t *testing.T) {
 	s := sitAt(t, 1300, 800, example(t, "redirect"))
 	clock := time.Date(2026, 5, 1, 9, 0, 0, 0, time.UTC)
@@ -42,7 +43,12 @@ func TestSteadyWorkIsKept(t *testing.T) {
 	}
 	nudge()
 	require.Nil(t, s.file.kept)
-	clock = clock.Add(mostTime)
+	require.LessOrEqual(t, s.file.waits(clock), restTime)
+	clock = clock.Add(mostTime - time.Second)
+	nudge()
+	require.Nil(t, s.file.kept)
+	require.LessOrEqual(t, mostTime-time.Second+s.file.waits(clock), 5*time.Second)
+	clock = clock.Add(time.Second)
 	nudge()
 	require.NotNil(t, s.file.kept)
 }

@@ -52,6 +52,7 @@ type Window struct {
 	board  *board.Board
 	worker panel.Worker // draws
 	slow   panel.Worker // writes files, makes sheets
+	keeper panel.Worker // keeps what is not saved: it waits for nothing else
 	store  *store.Store
 	prefs  store.Preferences
 	speech atomic.Pointer[words.Words] // language and units, for the worker too
@@ -115,9 +116,9 @@ func New(app fyne.App, opt Options) (*Window, error) {
 	if w.store == nil {
 		w.store = store.New(AppName)
 	}
-	w.slow = w.worker
+	w.slow, w.keeper = w.worker, w.worker
 	if w.worker == nil {
-		w.worker, w.slow = panel.NewWorker(w.broke), panel.NewWorker(w.broke)
+		w.worker, w.slow, w.keeper = panel.NewWorker(w.broke), panel.NewWorker(w.broke), panel.NewWorker(w.broke)
 	}
 	var fault error
 	prefs, err := w.store.Preferences()
