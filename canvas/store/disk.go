@@ -5,6 +5,8 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+
+	"github.com/rogpeppe/go-internal/lockedfile"
 )
 
 // Disk is what this package asks of a disk, one system call a method, so that
@@ -34,6 +36,9 @@ type Disk interface {
 	Remove(path string) error
 	// SyncDir makes lasting what was made, renamed and removed in the folder.
 	SyncDir(path string) error
+	// Alone waits until nobody else is between Alone with that path and its end;
+	// a process that is killed ends it too. The file at path is made, and stays.
+	Alone(path string) (end func(), err error)
 }
 
 // File is an open file of a Disk.
@@ -127,6 +132,14 @@ func (OS) Rename(old, path string) error { return os.Rename(old, path) }
 
 // Remove removes a file or an empty folder.
 func (OS) Remove(path string) error { return os.Remove(path) }
+
+// Alone locks the file at path.
+func (OS) Alone(path string) (func(), error) {
+	if err := os.MkdirAll(filepath.Dir(path), folderMode); err != nil {
+		return nil, err
+	}
+	return lockedfile.MutexAt(path).Lock()
+}
 
 // SyncDir syncs a folder, where the system can.
 func (OS) SyncDir(path string) error { return syncDir(path) }

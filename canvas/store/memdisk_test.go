@@ -185,6 +185,8 @@ func (d *memDisk) Remove(name string) error {
 	return nil
 }
 
+func (d *memDisk) Alone(string) (func(), error) { return func() {}, nil }
+
 func (d *memDisk) SyncDir(name string) error {
 	if _, err := d.find("sync", name); err != nil {
 		return err

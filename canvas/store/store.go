@@ -87,6 +87,9 @@ func (s *Store) Save(path string, p *plan.Plan, prev Stamp) (Stamp, error) {
 	if err := s.unchanged(target, prev); err != nil {
 		return Stamp{}, err
 	}
+	if end, err := s.Disk.Alone(filepath.Join(s.State, savingName)); err == nil { // else it may still be looked at and renamed
+		defer end()
+	}
 	changed, err := replace(s.Disk, target, data, replacing{
 		mode:     newFileMode,
 		previous: true,
@@ -97,6 +100,11 @@ func (s *Store) Save(path string, p *plan.Plan, prev Stamp) (Stamp, error) {
 	}
 	return stampOf(data, changed), err
 }
+
+// savingName is the file in Kedge's own folder that is locked from the last look
+// at a plan's file until it is replaced: of two that save at once the second
+// finds what the first wrote.
+const savingName = "saving"
 
 // unchanged refuses if the file at path is another one than prev says.
 func (s *Store) unchanged(path string, prev Stamp) error {
