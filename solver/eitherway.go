@@ -11,15 +11,17 @@ import (
 
 // A block over which more line runs than mayTurn, metres for a metre of the
 // casualty's way, turns the way that it was found to, whatever friction does to its
-// place, unless the line goes almost straight through it: straightDeg between its
-// legs. In 1.2 million drawn rigs with slings of up to 10 m and losses of up to 30 %
-// it was no more than 0.73 where both ways agree with the motion. (ours)
+// place: in 1.2 million drawn rigs with slings of up to 10 m and losses of up to 30 %
+// it was no more than 0.73 where both ways agree with the motion. Other is one that
+// the line goes almost straight through, straightDeg between its legs, if it loses
+// more than straightLoss there. (ours)
 //
 // Over a block of unknown head with less than mayTurnUnmeasured it is not decided:
 // somewhere within half a metre it may turn either way. (ours)
 const (
-	mayTurn           = 0.9
+	mayTurn           = 0.8
 	straightDeg       = 165
+	straightLoss      = 0.005
 	mayTurnUnmeasured = 0.05
 )
 
@@ -77,7 +79,7 @@ func (a *laying) turnOver(lines []statics.Line, r *statics.Result, worst *otherW
 		for i := range lines {
 			for k := range lines[i].Sheaves {
 				v := &r.Lines[i].Visits[k]
-				if v.Determined && v.Ratio != 1 && a.g.rig.Points[v.Point].Kind == statics.Free && (math.Abs(v.RunPerMetre) < mayTurn || v.IncludedDeg > straightDeg) {
+				if v.Determined && v.Ratio != 1 && a.g.rig.Points[v.Point].Kind == statics.Free && mayTurnOver(v) {
 					do(&lines[i].Sheaves[k], v)
 				}
 			}
@@ -101,6 +103,12 @@ func (a *laying) turnOver(lines []statics.Line, r *statics.Result, worst *otherW
 		a.compareTurned(lines, r, worst)
 		each(back)
 	}
+}
+
+// mayTurnOver reports whether a sheave may turn the other way too, so that it is tried.
+func mayTurnOver(v *statics.Visit) bool {
+	straight := v.IncludedDeg > straightDeg && math.Abs(1-v.Ratio) > straightLoss
+	return straight || math.Abs(v.RunPerMetre) < mayTurn
 }
 
 // unmeasuredHeads finds the sheaves of which it is not decided, until the heads of
