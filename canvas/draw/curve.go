@@ -60,7 +60,7 @@ func worstShare(parts []part.Part, most float64) (share float64) {
 func DrawCurve(to pen.Pen, box r2.Rect, s *Curve) CurvePlot {
 	t := pen.TextStyle{Size: s.Text, Colour: s.Quiet}
 	lineHigh := s.Text * 1.4
-	plot := CurvePlot{X0: box.X.Lo + 4.2*s.Text, X1: box.X.Hi - 2.6*s.Text, LongM: s.Pull.LongM}
+	plot := CurvePlot{X0: box.X.Lo + 4.2*s.Text, X1: box.X.Hi - 4.4*s.Text, LongM: s.Pull.LongM}
 	top, foot := box.Y.Lo+lineHigh*1.25, box.Y.Hi-lineHigh*1.25
 	high := 1.1
 	for i := range s.Pull.Moments {

@@ -14,6 +14,9 @@ import (
 	"kedge/solver/terrain"
 )
 
+// fitPlaces is at how many places of its way a casualty is kept in the picture. (ours)
+const fitPlaces = 8
+
 // Bounds is the smallest upright box, in metres of the plan, round everything
 // that is drawn of a plan and an assessment: things with their true size, ways
 // out, the rig as it lies, and the picture to trace if there is nothing else.
@@ -106,11 +109,14 @@ func (b *extent) site(s *plan.Site) {
 		if !(v.Length > 0) || !(v.Width > 0) {
 			b.point(v.At, unknownLengthM/2)
 		}
-		if way, ok := v.WayOut(); ok {
-			e, n := plan.Heading(way)
-			l := float64(v.Stuck.WayLength)
-			for _, c := range corners {
-				b.point(plan.Point{X: c.X + e*l, Y: c.Y + n*l}, 0)
+		if way, ok := v.WayLine(); ok { // a way with bends may reach farther midway than at its end
+			for k := 1.0; k <= fitPlaces; k++ {
+				on := *v
+				at := way.At(float64(v.Stuck.WayLength) * k / fitPlaces)
+				on.At, on.Bearing = at.At, at.Bearing
+				for _, c := range on.Corners() {
+					b.point(c, 0)
+				}
 			}
 		}
 	}

@@ -166,17 +166,47 @@ func (d *brush) wayOut(v *plan.Vehicle) {
 	if !ok {
 		return
 	}
-	b := d.bodyOf(v)
-	if v.Stuck.WayLength > 0 {
-		end := b
-		end.at = b.at.Add(e.Sub(a))
-		var shape pen.Path
-		shape.RoundRect(-end.length/2, -end.width/2, end.length, end.width, end.width*0.16)
-		d.path.Reset()
-		d.path.Append(&shape, frame(end.at, end.ahead))
-		d.stroke(d.c.Ink, 1.1, 5, 4)
+	long := float64(v.Stuck.WayLength)
+	if way, known := v.WayLine(); known && len(v.Stuck.Bends) > 0 && long > 0 {
+		d.bentWay(v, way, long)
+		return
+	}
+	if long > 0 {
+		end := d.bodyOf(v)
+		end.at = end.at.Add(e.Sub(a))
+		d.endOfWay(end)
 	}
 	d.arrow(a, e, d.c.Ink, 1.6, 9)
+}
+
+// bentPieces are the straight pieces that a way with bends is drawn of, a metre.
+const bentPieces = 4
+
+// bentWay draws a way with bends through the middle of the body, and the dashed
+// outline where it ends.
+func (d *brush) bentWay(v *plan.Vehicle, way *plan.WayLine, long float64) {
+	n := max(2, int(math.Ceil(long*bentPieces)))
+	at := make([]r2.Point, n+1)
+	for i := range at {
+		at[i] = d.at(way.At(long * float64(i) / float64(n)).At)
+	}
+	end := *v
+	on := way.At(long)
+	end.At, end.Bearing = on.At, on.Bearing
+	d.endOfWay(d.bodyOf(&end))
+	d.path.Reset()
+	d.path.Polyline(at[:n]...)
+	d.stroke(d.c.Ink, 1.6)
+	d.arrow(at[n-1], at[n], d.c.Ink, 1.6, 9)
+}
+
+// endOfWay draws the dashed outline of a body.
+func (d *brush) endOfWay(b body) {
+	var shape pen.Path
+	shape.RoundRect(-b.length/2, -b.width/2, b.length, b.width, b.width*0.16)
+	d.path.Reset()
+	d.path.Append(&shape, frame(b.at, b.ahead))
+	d.stroke(d.c.Ink, 1.1, 5, 4)
 }
 
 // wayArrow is the arrow of a casualty's way out, drawn along the body's side
