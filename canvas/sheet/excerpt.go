@@ -23,6 +23,8 @@ type Excerpt struct {
 	View   draw.View // what is to be seen, in logical pixels of 1/96 inch
 	Look   draw.Look
 	Show   draw.Show
+
+	film *frame // nil: a picture by itself
 }
 
 // Round a piece: room for labels, the least size a sentence can be read in, and
@@ -71,6 +73,7 @@ type laid struct {
 	head, foot  []string
 	w, h, topMM float64
 	drawn       float64 // height of the drawing, mm
+	under       float64 // height of what stands between drawing and foot, mm
 }
 
 func (x *Excerpt) lay() laid {
@@ -82,9 +85,14 @@ func (x *Excerpt) lay() laid {
 	if r, ok := x.Plan.Rig(x.Rig); ok {
 		m.r = r
 	}
-	l.foot = wrap(m.planned()+" · "+m.basis()+" · "+m.cautions(), letters(excerptEm, false), room)
+	foot := m.planned() + " · " + m.basis() + " · " + m.cautions()
+	if x.film != nil {
+		m.whole = x.film.pull
+		foot, l.under = m.covers(Pull)+" "+foot, filmUnder
+	}
+	l.foot = wrap(foot, letters(excerptEm, false), room)
 	l.topMM = float64(len(l.head))*excerptLead + excerptPad
-	l.h = l.topMM + l.drawn + float64(len(l.foot))*excerptLead + excerptPad
+	l.h = l.topMM + l.drawn + l.under + float64(len(l.foot))*excerptLead + excerptPad
 	return l
 }
 
@@ -92,8 +100,15 @@ func (x *Excerpt) draw(p pen.Pen, l laid) {
 	c := draw.Palette(x.Look)
 	boxed(p, 0, 0, l.w, l.h, &pen.Style{Fill: c.Paper})
 	pen.ClipRect(p, 0, l.topMM, l.w, l.drawn)
-	draw.Draw(pen.At(p, pxInMM, 0, l.topMM), &draw.Scene{Plan: x.Plan, Rig: x.Rig, Answer: x.Answer, Words: x.Words, View: x.View, Look: x.Look, Show: x.Show})
+	s := draw.Scene{Plan: x.Plan, Rig: x.Rig, Answer: x.Answer, Words: x.Words, View: x.View, Look: x.Look, Show: x.Show}
+	if x.film != nil {
+		s.Plan, s.Answer, s.Labels = x.film.plan, x.film.answer, x.film.labels
+	}
+	draw.Draw(pen.At(p, pxInMM, 0, l.topMM), &s)
 	p.PopClip()
+	if x.film != nil {
+		x.film.under(p, x, l, c)
+	}
 	texts := func(lines []string, y float64, bold bool) {
 		t := letters(excerptEm, bold)
 		t.Colour = c.Ink
@@ -102,7 +117,7 @@ func (x *Excerpt) draw(p pen.Pen, l laid) {
 		}
 	}
 	texts(l.head, excerptPad/2, true)
-	texts(l.foot, l.topMM+l.drawn+excerptPad/2, false)
+	texts(l.foot, l.topMM+l.drawn+l.under+excerptPad/2, false)
 	for _, y := range [...]float64{l.topMM, l.topMM + l.drawn} {
 		var q pen.Path
 		q.Line(0, y, l.w, y)
@@ -112,14 +127,9 @@ func (x *Excerpt) draw(p pen.Pen, l laid) {
 
 // PNG is the excerpt as a picture of pixels.
 func (x Excerpt) PNG() ([]byte, error) {
-	l := x.lay()
-	r, img, err := pen.NewSheetRaster(l.w, l.h, ExcerptDPI)
+	img, err := x.pixels(ExcerptDPI)
 	if err != nil {
-		return nil, fmt.Errorf("sheet: %w", err)
-	}
-	x.draw(r, l)
-	if err := r.Flush(); err != nil {
-		return nil, fmt.Errorf("sheet: picture: %w", err)
+		return nil, err
 	}
 	var file bytes.Buffer
 	if err := pen.WritePNG(&file, img, ExcerptDPI); err != nil {

@@ -27,11 +27,15 @@ var (
 	noDPI       = refusal.Of(ErrOption, "sheet-no-dpi", "dpi")
 	noVariants  = refusal.Of(ErrOption, "sheet-no-variants", "n", "most")
 	badEnding   = refusal.Of(ErrEnding, "sheet-ending")
+	filmEnding  = refusal.Of(ErrEnding, "sheet-film-ending")
+	noPull      = refusal.Of(ErrEmpty, "sheet-no-pull")
+	noRate      = refusal.Of(ErrOption, "sheet-no-rate", "rate")
+	noWidth     = refusal.Of(ErrOption, "sheet-no-width", "width", "least", "most")
 	largeClass  = refusal.Of(ErrOption, "sheet-large-class", "n", "most")
 )
 
 // Refusals are all kinds of refusal of this package. It is read-only.
 var Refusals = []refusal.Kind{
 	noPlan, noPages, noPage, badPicture, noSheet, noPaper, noPaperSize, noScale, noRig, noDPI, noVariants,
-	badEnding, largeClass,
+	badEnding, largeClass, filmEnding, noPull, noRate, noWidth,
 }

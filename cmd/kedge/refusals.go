@@ -30,6 +30,7 @@ var (
 	nothingRigged   = refusal.Of(nil, "kedge-nothing-rigged", "name")
 	noTravel        = refusal.Of(nil, "kedge-no-travel", "at")
 	noOutput        = refusal.Of(nil, "kedge-no-output")
+	noFilm          = refusal.Of(nil, "kedge-no-film")
 	badEnding       = refusal.Of(nil, "kedge-ending")
 	bothWays        = refusal.Of(nil, "kedge-both-ways")
 	noScale         = refusal.Of(nil, "kedge-no-scale", "scale")
@@ -53,6 +54,6 @@ var (
 var refusals = []refusal.Kind{
 	notPrinted, broken, otherwise, badFlags, noFlag, flagBare, flagOdd, noVerb, noHelp, planMissing, planTwice, noArgument, noLanguage, noUnits,
 	badPlan, stdinNotRead, aFolder, notThere, notReadable, notRead, noRig, noRigs, noPart, nothingRigged,
-	noTravel, noOutput, badEnding, bothWays, noScale, notSheet, noList, noNames, noWay, notFormatted, notJSON, gearDamaged,
+	noTravel, noOutput, noFilm, badEnding, bothWays, noScale, notSheet, noList, noNames, noWay, notFormatted, notJSON, gearDamaged,
 	handbookDamaged, textsDamaged, noRow, boardStdin, noDisplay, notStarted, noBoard,
 }

@@ -183,7 +183,7 @@ func sheetTrouble(file string, err error) error {
 	switch {
 	case errors.Is(err, sheet.ErrEmpty), errors.Is(err, sheet.ErrTooLarge):
 		return refused(badPlan.At(file).Because(err))
-	case errors.Is(err, sheet.ErrOption), errors.Is(err, sheet.ErrLogo), errors.Is(err, sheet.ErrQuestion):
+	case errors.Is(err, sheet.ErrOption), errors.Is(err, sheet.ErrEnding), errors.Is(err, sheet.ErrLogo), errors.Is(err, sheet.ErrQuestion):
 		return wrongUse(err)
 	}
 	return refused(notSheet.At(file).Because(err))
