@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"cmp"
 	"context"
-	"fmt"
 	"image"
 	"image/color"
 	"image/gif"
@@ -25,11 +24,11 @@ func (x *Excerpt) pixels(dpi float64) (*image.RGBA, error) {
 	l := x.lay()
 	r, img, err := pen.NewSheetRaster(l.w, l.h, dpi)
 	if err != nil {
-		return nil, fmt.Errorf("sheet: %w", err)
+		return nil, badPicture.At("").Because(err)
 	}
 	x.draw(r, l)
 	if err := r.Flush(); err != nil {
-		return nil, fmt.Errorf("sheet: picture: %w", err)
+		return nil, badPicture.At("").Because(err)
 	}
 	return img, nil
 }
@@ -64,7 +63,7 @@ func (x Film) animated(ctx context.Context, frames []Excerpt) ([]byte, error) {
 	file.Delay[len(file.Delay)-1] = endDelay
 	var out bytes.Buffer
 	if err := gif.EncodeAll(&out, &file); err != nil {
-		return nil, fmt.Errorf("sheet: picture: %w", err)
+		return nil, badPicture.At("").Because(err)
 	}
 	return out.Bytes(), nil
 }
