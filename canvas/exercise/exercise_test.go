@@ -77,12 +77,13 @@ func TestParseQuestion(t *testing.T) {
 		"angle:B1": {Kind: AskAngle, Part: "B1"}, "load:L1/1": {Kind: AskLoad, Part: "L1/1"},
 		"weakest": {Kind: AskWeakest}, "first": {Kind: AskFirst},
 		"what-if:R2:L2/1": {Kind: AskWhatIf, Rig: "R2", Part: "L2/1"},
+		"worst-at:B1":     {Kind: AskWorstAt, Part: "B1"}, "happens": {Kind: AskHappens},
 	} {
 		got, err := ParseQuestion(s)
 		require.NoError(t, err, s)
 		assert.Equal(t, want, got)
 	}
-	for _, s := range []string{"", "angle", "load:", "weakest:B1", "what-if:R2", "what-if::B1", "riddle:B1"} {
+	for _, s := range []string{"", "angle", "load:", "weakest:B1", "worst-at", "happens:B1", "what-if:R2", "what-if::B1", "riddle:B1"} {
 		_, err := ParseQuestion(s)
 		assert.ErrorIs(t, err, ErrOption, s)
 	}

@@ -49,7 +49,7 @@ func (m *Model) givens(x *Exercise) {
 		}
 	}
 	unit := text("unit", w.System().Force().String())
-	if slices.ContainsFunc(x.Asked, func(a Asked) bool { return a.Kind == AskWeakest }) {
+	if slices.ContainsFunc(x.Asked, func(a Asked) bool { return a.Kind == AskWeakest || a.Kind == AskHappens }) {
 		var all []string
 		for _, p := range m.compared(false) {
 			all = append(all, w.PartName(p, m.names)+": "+m.limitFigure(p.Limit))

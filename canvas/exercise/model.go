@@ -8,6 +8,7 @@ import (
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/travel"
 )
 
 // What callers branch on.
@@ -28,7 +29,8 @@ type Model struct {
 	r     *plan.Rig // never nil
 	a     *solver.Assessment
 	w     *words.Words
-	names words.Names // things and parts
+	names words.Names    // things and parts
+	whole *travel.Answer // the whole pull; nil until it is asked for
 }
 
 // Of solves a rig.

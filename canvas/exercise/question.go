@@ -16,11 +16,13 @@ type QuestionKind string
 
 // The kinds of question.
 const (
-	AskAngle   QuestionKind = "angle"   // between the stretches at a block
-	AskLoad    QuestionKind = "load"    // of a part, at the planned pull
-	AskWeakest QuestionKind = "weakest" // which part is used most
-	AskFirst   QuestionKind = "first"   // what gives or moves first
-	AskWhatIf  QuestionKind = "what-if" // the load of a part in another rig
+	AskAngle   QuestionKind = "angle"    // between the stretches at a block
+	AskLoad    QuestionKind = "load"     // of a part, at the planned pull
+	AskWeakest QuestionKind = "weakest"  // which part is used most
+	AskFirst   QuestionKind = "first"    // what gives or moves first
+	AskWhatIf  QuestionKind = "what-if"  // the load of a part in another rig
+	AskWorstAt QuestionKind = "worst-at" // how far along the way a part's load is greatest
+	AskHappens QuestionKind = "happens"  // what happens first on the way
 )
 
 // kinds are all kinds in the order a list shows them, and how each is answered.
@@ -30,6 +32,7 @@ var kinds = [...]struct {
 }{
 	{AskAngle, (*Model).answerAngle}, {AskLoad, (*Model).answerLoad}, {AskWeakest, (*Model).answerWeakest},
 	{AskFirst, (*Model).answerFirst}, {AskWhatIf, (*Model).answerWhatIf},
+	{AskWorstAt, (*Model).answerWorstAt}, {AskHappens, (*Model).answerHappens},
 }
 
 // QuestionKinds are all kinds in the order a list shows them. The name of each
@@ -77,7 +80,7 @@ type Asked struct {
 	Text   string // as printed
 	Unit   string
 	Answer string
-	X      float64  // of a number, in newtons or degrees
+	X      float64  // of a number, in newtons, degrees or metres
 	Tol    float64  // ± of it
 	Also   string   // what else counts, of a question for a part
 	Sums   []string // how the answer comes about
@@ -159,17 +162,17 @@ func (m *Model) compared(slides bool) []*part.Part {
 }
 
 // ParseQuestion reads a question as the command line writes it: angle:PART,
-// load:PART, weakest, first, what-if:RIG:PART. Parts and rigs are ids.
+// load:PART, weakest, first, what-if:RIG:PART, worst-at:PART, happens. Parts and rigs are ids.
 func ParseQuestion(s string) (Question, error) {
 	kind, rest, _ := strings.Cut(s, ":")
 	q := Question{Kind: QuestionKind(kind)}
 	switch q.Kind {
-	case AskAngle, AskLoad:
+	case AskAngle, AskLoad, AskWorstAt:
 		q.Part = rest
 		if rest == "" {
 			return q, questionOf.At("", refusal.Clip(s, mostShown), kind)
 		}
-	case AskWeakest, AskFirst:
+	case AskWeakest, AskFirst, AskHappens:
 		if rest != "" {
 			return q, questionMore.At("", refusal.Clip(s, mostShown), kind)
 		}
@@ -204,8 +207,11 @@ func (a *Asked) Right(w *words.Words) string {
 // bound is an end of what counts as right.
 func (a *Asked) bound(w *words.Words, sign float64) string {
 	v := a.X + sign*a.Tol
-	if a.Unit == "°" {
+	switch a.Unit {
+	case "°":
 		return w.Angle(quantity.Degrees(max(v, 0)))
+	case w.System().Length().String():
+		return w.Length(quantity.Length(max(v, 0)))
 	}
 	as := quantity.AsLoad
 	if sign < 0 {

@@ -41,7 +41,7 @@ type Answer struct {
 	Asks    string // as printed
 	Right   string // as printed on the key
 	Also    string // what else counts, of a question for a part
-	// X is the answer in SI, newtons or degrees, and Plus the ± within which it
+	// X is the answer in SI, newtons, degrees or metres, and Plus the ± within which it
 	// counts as right; of a question for a part, its share, and zero.
 	X, Plus float64
 }

@@ -278,7 +278,7 @@ func (pr *printer) openQuestions() {
 	for _, kind := range exercise.QuestionKinds() {
 		name := pr.w.label("sheet-ask-" + string(kind))
 		switch kind {
-		case exercise.AskWeakest, exercise.AskFirst:
+		case exercise.AskWeakest, exercise.AskFirst, exercise.AskHappens:
 			items = append(items, add(name, exercise.Question{Kind: kind}))
 			continue
 		}
@@ -291,7 +291,7 @@ func (pr *printer) openQuestions() {
 				if q.Kind == part.KindBlock {
 					of = append(of, add(called, exercise.Question{Kind: kind, Part: q.ID}))
 				}
-			case exercise.AskLoad:
+			case exercise.AskLoad, exercise.AskWorstAt:
 				of = append(of, add(called, exercise.Question{Kind: kind, Part: q.ID}))
 			case exercise.AskWhatIf:
 				for _, t := range pr.w.board.Tabs() {

@@ -61,7 +61,7 @@ func newSheet(out io.Writer, in io.Reader) *cobra.Command {
 	f.StringVar(&o.date, "date", "", "`DATE` of the title block (default: the plan's)")
 	f.StringVar(&o.logo, "logo", "", "`FILE` of the school's logo, PNG or JPEG")
 	f.Float64Var(&o.dpi, "dpi", sheet.DefaultDPI, "dots an inch of PNG")
-	f.StringArrayVar(&o.ask, "ask", nil, "`QUESTION` of the exercise: angle:PART, load:PART, weakest, first,\nwhat-if:RIG:PART; may be given again (default: the usual ones)")
+	f.StringArrayVar(&o.ask, "ask", nil, "`QUESTION` of the exercise: angle:PART, load:PART, weakest, first,\nwhat-if:RIG:PART, worst-at:PART, happens; may be given again (default: the usual ones)")
 	f.StringArrayVar(&o.blank, "blank", nil, "leave the figure of `PART` blank on the drawing; may be given again")
 	f.IntVar(&o.variants, "variants", 0, "`N` variants of the exercise, each with its key")
 	f.StringVar(&o.vary, "vary", "", "`WHAT` differs from variant to variant, and how far, with commas:\nmass=20%, place=1.5, trunks=10% of their diameters, turn=5°, slings=2/3/4;\nwhat is not named stays (default: all, by as much, slings=2/3/4/5/6)")
