@@ -7,6 +7,7 @@ import (
 
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/quantity"
 	"kedge/solver/zone"
 )
 
@@ -32,12 +33,7 @@ func Worst(moments []Moment) *Assessment {
 	o.Findings = worstFindings(moments, &o)
 	o.around.Zones = sweptZones(moments)
 	o.Zones = o.around.Zones
-	o.People = nil
-	for _, s := range zone.People(o.around, nil) {
-		q := o.personAt(s)
-		q.Spans = spansIn(moments, q.Person)
-		o.People = append(o.People, q)
-	}
+	o.standing(moments)
 	for _, m := range moments[1:] {
 		o.Complete = o.Complete && m.Complete
 		o.Moves = o.Moves && m.Moves
@@ -53,6 +49,49 @@ func Worst(moments []Moment) *Assessment {
 		}
 	}
 	return &o
+}
+
+// standing says where people stand with respect to the zones of all the travel. Whom
+// only what lies between two moments reaches has the findings of that.
+func (o *Assessment) standing(moments []Moment) {
+	var found []part.Finding
+	o.People = nil
+	for _, s := range zone.People(o.around, &found) {
+		q := o.personAt(s)
+		q.Spans = spansIn(moments, q.Person)
+		o.People = append(o.People, q)
+		if s.Vehicle != "" { // it moves, and the seat with it
+			continue
+		}
+		of := func(f part.Finding) bool { return len(f.Things) > 0 && f.Things[0] == q.Person }
+		most := part.Notice
+		for i := range o.Findings {
+			if f := &o.Findings[i]; of(*f) {
+				most = max(most, f.Level)
+			}
+		}
+		for _, f := range found {
+			if of(f) && f.Level > most {
+				f.Travel = reachedAt(moments, o.around, q.Person, f.ID)
+				o.Findings = append(o.Findings, f)
+			}
+		}
+	}
+	o.Findings = o.Sorted(o.Findings)
+}
+
+// reachedAt is the travel, metres, at which a finding of a person is raised of what
+// lies between two moments.
+func reachedAt(moments []Moment, around zone.PeopleIn, person plan.ID, id string) float64 {
+	for i := range moments[1:] {
+		var found []part.Finding
+		around.Zones = sweptZones(moments[i : i+2])
+		zone.People(around, &found)
+		if slices.ContainsFunc(found, func(f part.Finding) bool { return f.ID == id && f.Things[0] == person }) {
+			return moments[i+1].AtM
+		}
+	}
+	return moments[len(moments)-1].AtM
 }
 
 // Span is a stretch of the travel, metres.
@@ -105,12 +144,23 @@ func worstParts(moments []Moment) []part.Part {
 				out = append(out, p)
 				continue
 			}
-			if c := part.WorstFirst(&p, &out[k]); c < 0 && (p.Status != out[k].Status || p.Most() > out[k].Most()*(1+noise)) {
-				out[k] = p
+			q := &out[k]
+			switch c := part.WorstFirst(&p, q); {
+			case c < 0 && (p.Status != q.Status || p.Most() > q.Most()*(1+noise)),
+				c == 0 && p.Status == q.Status && !q.Known() && planned(&p) > planned(q)*(1+noise): // what has no limit, by its load
+				*q = p
 			}
 		}
 	}
 	return out
+}
+
+// planned is what a part carries of the pull as planned; 0: not known.
+func planned(p *part.Part) quantity.Force {
+	if l := p.Planned(); l.Known {
+		return l.Force
+	}
+	return 0
 }
 
 // milder are findings that say less of a part than another does: over the whole

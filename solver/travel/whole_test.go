@@ -2,6 +2,7 @@ package travel_test
 
 import (
 	"context"
+	"fmt"
 	"math"
 	"os"
 	"slices"
@@ -43,8 +44,11 @@ func TestTheWholeIsNoMilderThanAnyMoment(t *testing.T) {
 		p := examplePlan(t, name)
 		a := followed(t, p, "R1")
 		require.Positive(t, a.EndM)
-		for i := range 18 {
+		for i := range 19 {
 			s := a.EndM * math.Mod(float64(i)*0.381966, 1)
+			if i == 18 {
+				s = a.EndM
+			}
 			m := solver.Assess(travel.At(p, "R1", s), "R1")
 			for k := range m.Parts {
 				q := &m.Parts[k]
@@ -53,6 +57,8 @@ func TestTheWholeIsNoMilderThanAnyMoment(t *testing.T) {
 				assert.LessOrEqual(t, part.WorstFirst(w, q), 0, "%s of %s at %g m", q.ID, name, s)
 				if w.Known() && q.Known() {
 					assert.GreaterOrEqual(t, w.Most(), q.Most()*(1-1e-5), "%s of %s at %g m", q.ID, name, s)
+				} else if w.Status == q.Status {
+					assert.GreaterOrEqual(t, float64(w.Move.Force), float64(q.Move.Force)*(1-1e-5), "%s of %s at %g m", q.ID, name, s)
 				}
 			}
 			for k := range m.People {
@@ -138,6 +144,40 @@ func TestZonesOfTheWholeHoldThoseBetween(t *testing.T) {
 			}
 		}
 	}
+}
+
+// Whoever stands in the recoil of the whole is told so, also if it only comes over them
+// between two moments that were looked at: of two that lie 5 m apart many do.
+func TestWhoIsReachedBetweenMomentsIsTold(t *testing.T) {
+	p := *examplePlan(t, "redirect")
+	p.Site.People = nil
+	for i := range 400 {
+		p.Site.People = append(p.Site.People, plan.Person{Head: plan.Head{ID: plan.ID(fmt.Sprint("P", i))}, Role: plan.RoleSpotter,
+			At: plan.Point{X: float64(i%20)*5 - 30, Y: float64(i/20)*5 - 40}})
+	}
+	var moments []solver.Moment
+	for _, s := range []float64{0.2, 5.2} {
+		moments = append(moments, solver.Moment{AtM: s, Assessment: solver.Assess(travel.At(&p, "R1", s), "R1")})
+	}
+	a := solver.Worst(moments)
+	between := 0
+	for i := range a.People {
+		q := &a.People[i]
+		if !slices.Contains(q.Inside, part.ZoneRecoil) {
+			continue
+		}
+		assert.True(t, slices.ContainsFunc(a.Findings, func(f part.Finding) bool {
+			return f.Level == part.Danger && len(f.Things) > 0 && f.Things[0] == q.Person
+		}), "%s at %v inside %v", q.Person, q.At, q.Inside)
+		inner := func(m solver.Moment) bool {
+			in := m.People[i].Inside
+			return len(in) > 0 && in[0] != part.ZoneStandOff
+		}
+		if !inner(moments[0]) && !inner(moments[1]) {
+			between++
+		}
+	}
+	assert.Positive(t, between)
 }
 
 // covered reports whether a place is in a zone of a kind, or within a centimetre of
