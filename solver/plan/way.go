@@ -289,6 +289,12 @@ func AdvancedOf(p *Plan, casualty ID, s quantity.Length) *Plan {
 	if stuck.WayLength > 0 {
 		stuck.WayLength = max(leastWayM, stuck.WayLength-s)
 	}
+	v.Doubts = slices.Clone(v.Doubts)
+	for k := range v.Doubts {
+		if d := &v.Doubts[k]; d.Member == "casualty.way_length_m" {
+			d.Low, d.High = max(leastWayM, d.Low-float64(s)), max(leastWayM, d.High-float64(s))
+		}
+	}
 	stuck.stage(s)
 	if len(stuck.Bends) > 0 {
 		stuck.Bends = w.bends(float64(s), float64(stuck.WayLength))
@@ -309,7 +315,9 @@ func (k *Stuck) stage(s quantity.Length) {
 			k.Stages = append(k.Stages, g)
 			continue
 		}
-		k.Measured = 0 // a load cell has pulled where it lay, not here
+		if g.Depth != "" || g.Surface != "" {
+			k.Measured = 0 // a load cell has pulled where it lay, not here
+		}
 		if g.Depth != "" {
 			k.Depth, k.Sinkage = g.Depth, 0
 		}

@@ -2,6 +2,7 @@ package plan_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -133,7 +134,7 @@ func TestStagesOfTheWay(t *testing.T) {
 // has measured where it lay is not asked of what it comes to lie in.
 func TestStagesInAnyOrder(t *testing.T) {
 	k := plan.Stuck{WayLength: 9, Depth: plan.DepthHub, Measured: 2000,
-		Stages: []plan.Stage{{After: 5, Depth: plan.DepthBody}, {After: 2, Depth: plan.DepthNone}}}
+		Stages: []plan.Stage{{After: 5, Depth: plan.DepthBody}, {After: 2, Depth: plan.DepthNone}, {After: 1}}}
 	p := onWay(k)
 	at := func(s quantity.Length) *plan.Stuck { return plan.Advanced(p, s).Casualty().Stuck }
 	assert.Equal(t, plan.DepthHub, at(1.9).Depth)
@@ -142,6 +143,19 @@ func TestStagesInAnyOrder(t *testing.T) {
 	assert.Equal(t, plan.DepthBody, at(6).Depth)
 	assert.Zero(t, at(3).Measured)
 	assert.Equal(t, k.Stages, p.Casualty().Stuck.Stages, "the plan itself is not changed")
+}
+
+// What is left of a way of 7 to 9 m after 3 m is 4 to 6 m.
+func TestTheDoubtOfAWayIsOfWhatIsLeft(t *testing.T) {
+	p := onWay(plan.Stuck{WayLength: 8})
+	v := *p.Casualty()
+	v.Doubts = []plan.Doubt{{Member: "casualty.way_length_m", Low: 7, High: 9}}
+	q := plan.WithVehicle(p, slices.IndexFunc(p.Site.Vehicles, func(v plan.Vehicle) bool { return v.Stuck != nil }), v)
+	then := plan.Advanced(q, 3).Casualty()
+	low, high := plan.Range(&then.Head, "casualty.way_length_m", float64(then.Stuck.WayLength))
+	assert.InDelta(t, 4, low, 1e-12)
+	assert.InDelta(t, 6, high, 1e-12)
+	assert.EqualValues(t, 9, q.Casualty().Doubts[0].High, "the plan itself is not changed")
 }
 
 // Nothing that is no way moves anything.

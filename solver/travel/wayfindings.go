@@ -24,11 +24,14 @@ func (f *follower) wayFindings(all []part.Finding) []part.Finding {
 		return all
 	}
 	steered, tightestM := w.Steered(f.out.LongM)
-	if steered && tightestM < w.TurnM*(1-sameM) {
+	// Wheels steer by 45° at most: the rear axle then goes round a circle whose radius
+	// is the wheelbase, whatever was entered. (closed form)
+	turnsM := max(w.TurnM, float64(v.Wheelbase))
+	if steered && tightestM < turnsM*(1-sameM) {
 		all = append(all, part.Finding{ID: "way-bends-tight", Level: part.Caution, Things: []plan.ID{v.ID}, Values: []part.Value{
-			{Name: "bend", Unit: part.UnitLength, X: tightestM}, {Name: "turns", Unit: part.UnitLength, X: w.TurnM}}})
+			{Name: "bend", Unit: part.UnitLength, X: tightestM}, {Name: "turns", Unit: part.UnitLength, X: turnsM}}})
 	}
-	if steered && !slices.ContainsFunc(f.p.Site.People, func(p plan.Person) bool { return p.Role == plan.RoleDriver && p.Vehicle == v.ID }) {
+	if steered && (v.Stuck.Overturned || !slices.ContainsFunc(f.p.Site.People, func(p plan.Person) bool { return p.Role == plan.RoleDriver && p.Vehicle == v.ID })) {
 		all = append(all, part.Finding{ID: "way-not-steered", Level: part.Warning, Things: []plan.ID{v.ID}})
 	}
 	return f.paysOut(all, v.ID)

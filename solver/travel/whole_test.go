@@ -339,6 +339,11 @@ func TestBendsAreDriven(t *testing.T) {
 	assert.Nil(t, alone(starts-0.01))
 	require.NotNil(t, alone(starts+0.01))
 	assert.Nil(t, finding(followed(t, bent(8, 6), "R1"), "way-not-steered"), "somebody drives it")
+	over := with(bent(8, 6), func(v *plan.Vehicle) { v.Stuck.Overturned = true })
+	assert.NotNil(t, finding(followed(t, over, "R1"), "way-not-steered"), "what lies on its side is not steered")
+	f = finding(followed(t, bent(8, 0.5), "R1"), "way-bends-tight")
+	require.NotNil(t, f, "no vehicle turns on the spot")
+	assert.EqualValues(t, v.Wheelbase, f.Values[1].X)
 }
 
 // bentPlan is the doubled example with a bend by 45° to the left whose corner is so
