@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"strings"
 
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -60,10 +61,13 @@ func (o *Assessment) standing(moments []Moment) {
 		q := o.personAt(s)
 		q.Spans = spansIn(moments, q.Person)
 		o.People = append(o.People, q)
-		if s.Vehicle != "" { // it moves, and the seat with it
+		if s.Vehicle != "" { // it may move, and the seat with it
+			last := &o.People[len(o.People)-1]
+			last.Inside = insideAtAny(moments, q)
 			continue
 		}
 		of := func(f part.Finding) bool { return len(f.Things) > 0 && f.Things[0] == q.Person }
+		o.waysOut(found, of)
 		most := part.Notice
 		for i := range o.Findings {
 			if f := &o.Findings[i]; of(*f) {
@@ -78,6 +82,58 @@ func (o *Assessment) standing(moments []Moment) {
 		}
 	}
 	o.Findings = o.Sorted(o.Findings)
+}
+
+// waysOut gives what says that somebody should go the way out of the zones of all the
+// travel: that of one moment may lead into a zone of another.
+func (o *Assessment) waysOut(found []part.Finding, of func(part.Finding) bool) {
+	const none = "-no-way"
+	goes := []string{"person-in-zone", "person-in-stand-off", "bystander-in-stand-off"}
+	seen := map[string]bool{}
+	o.Findings = slices.DeleteFunc(slices.Clone(o.Findings), func(f part.Finding) bool {
+		return of(f) && slices.Contains(goes[1:], strings.TrimSuffix(f.ID, none)) && slices.ContainsFunc(found, func(u part.Finding) bool {
+			return of(u) && strings.TrimSuffix(u.ID, none) == goes[0] // who is told to leave the inner zones is not told of the ring
+		})
+	})
+	for i := range o.Findings {
+		f := &o.Findings[i]
+		stem := strings.TrimSuffix(f.ID, none)
+		if !of(*f) || !slices.Contains(goes, stem) {
+			continue
+		}
+		for k := range found {
+			u := &found[k]
+			if !of(*u) || strings.TrimSuffix(u.ID, none) != stem {
+				continue
+			}
+			f.ID = u.ID
+			if stem == goes[0] {
+				f.Values = u.Values
+			} else { // how near an end comes is that of the moment: from and end stand first
+				f.Values = slices.Concat(f.Values[:2], u.Values[2:])
+			}
+		}
+	}
+	o.Findings = slices.DeleteFunc(o.Findings, func(f part.Finding) bool {
+		twice := of(f) && slices.Contains(goes, strings.TrimSuffix(f.ID, none)) && seen[f.Key()]
+		seen[f.Key()] = true
+		return twice
+	})
+}
+
+// insideAtAny are the kinds of zone that somebody is in at any moment, and those that
+// are known of the whole already, in the order of the kinds.
+func insideAtAny(moments []Moment, q PersonAt) []part.ZoneKind {
+	var in []part.ZoneKind
+	for _, kind := range part.ZoneKinds {
+		at := func(m Moment) bool {
+			return slices.ContainsFunc(m.People, func(p PersonAt) bool { return p.Person == q.Person && slices.Contains(p.Inside, kind) })
+		}
+		if slices.Contains(q.Inside, kind) || slices.ContainsFunc(moments, at) {
+			in = append(in, kind)
+		}
+	}
+	return in
 }
 
 // reachedAt is the travel, metres, at which a finding of a person is raised of what

@@ -180,6 +180,51 @@ func TestWhoIsReachedBetweenMomentsIsTold(t *testing.T) {
 	assert.Positive(t, between)
 }
 
+// The way out that somebody is told is that of the whole pull: its end lies in no zone
+// of any moment but those that they stand in.
+func TestWaysOutAreOfTheWhole(t *testing.T) {
+	p := *examplePlan(t, "redirect")
+	p.Site.People = nil
+	for i := range 60 {
+		p.Site.People = append(p.Site.People, plan.Person{Head: plan.Head{ID: plan.ID(fmt.Sprint("P", i))}, Role: plan.RoleBystander,
+			At: plan.Point{X: float64(i%10)*6 - 20, Y: float64(i/10)*6 - 14}})
+	}
+	a := followed(t, &p, "R1")
+	asked := 0
+	for i := range a.Findings {
+		f := &a.Findings[i]
+		k := slices.IndexFunc(a.People, func(q solver.PersonAt) bool { return len(f.Things) > 0 && q.Person == f.Things[0] })
+		j := slices.IndexFunc(f.Values, func(v part.Value) bool { return v.Name == "way" })
+		if k < 0 {
+			continue
+		}
+		q := &a.People[k]
+		assert.Equal(t, q.OutKnown && len(q.Inside) > 0, j >= 0 || f.ID == "person-in-pocket", "%s of %s", f.ID, q.Person)
+		if j >= 0 {
+			asked++
+			assert.InDelta(t, q.At.Dist(q.Out), f.Values[j].X, 1e-6, "%s of %s", f.ID, q.Person)
+		}
+	}
+	assert.Greater(t, asked, 10)
+}
+
+// Who sits in the casualty goes with it: into the fall of a tree that does not reach
+// where it is drawn, too.
+func TestWhoSitsInTheCasualtyIsInTheZonesItComesTo(t *testing.T) {
+	p, _ := seeded.Plan(1, nil)
+	p = with(p, func(v *plan.Vehicle) { v.Stuck.WayLength = 6 })
+	rig := p.Rigs[0].ID
+	a := followed(t, p, rig)
+	m := solver.Assess(travel.At(p, rig, 4.5), rig)
+	k := slices.IndexFunc(p.Site.People, func(q plan.Person) bool { return q.Vehicle == p.Casualty().ID })
+	require.GreaterOrEqual(t, k, 0)
+	require.Contains(t, m.People[k].Inside, part.ZoneTree)
+	require.NotContains(t, a.Moments[0].People[k].Inside, part.ZoneTree)
+	for _, kind := range m.People[k].Inside {
+		assert.Contains(t, a.People[k].Inside, kind)
+	}
+}
+
 // covered reports whether a place is in a zone of a kind, or within a centimetre of
 // one: lines turn as they go, and the straight edge between two moments cuts that.
 func covered(zones []part.Zone, kind part.ZoneKind, at plan.Point) bool {
