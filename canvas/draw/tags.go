@@ -7,6 +7,7 @@ import (
 
 	"kedge/canvas/label"
 	"kedge/canvas/pen"
+	"kedge/canvas/words"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -353,11 +354,12 @@ func (d *brush) tagLines(first, second string) []textLine {
 }
 
 // flagLabels note a numbered triangle at the first thing of every DANGER and
-// WARNING. Its number is the finding's place in the list.
+// WARNING. Its number is that of the finding's card.
 func (d *drawing) flagLabels() {
 	if d.a == nil {
 		return
 	}
+	cards := words.Cards(d.a.Findings)
 	for i := range d.a.Findings {
 		f := &d.a.Findings[i]
 		if f.Level < part.Warning {
@@ -381,7 +383,7 @@ func (d *drawing) flagLabels() {
 				continue
 			}
 		}
-		x.lines = []textLine{{figure(float64(i + 1)), d.text.mid, true, on}}
+		x.lines = []textLine{{figure(float64(words.CardNumber(cards, i))), d.text.mid, true, on}}
 		d.labels.add(x)
 	}
 }

@@ -167,10 +167,7 @@ func (m *maker) compareSite(line func(head string, say func(c compared) string))
 		return strings.Join(all, " + ")
 	})
 	line(m.label("compare-findings"), func(c compared) string {
-		n := map[part.Level]int{}
-		for i := range c.a.Findings {
-			n[c.a.Findings[i].Level]++
-		}
+		n := words.CountLevels(c.a.Findings)
 		var all []string
 		for _, l := range []part.Level{part.Danger, part.Warning, part.Caution} {
 			if n[l] > 0 {

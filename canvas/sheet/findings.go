@@ -1,6 +1,11 @@
 package sheet
 
-import "kedge/solver/part"
+import (
+	"strings"
+
+	"kedge/canvas/words"
+	"kedge/solver/part"
+)
 
 // findingTable lists the findings as kedge check does, with what to do about
 // them.
@@ -8,8 +13,8 @@ func (m *maker) findingTable() *table {
 	w := m.w
 	t := &table{cols: []column{{head: m.label("column-number"), right: true}, {head: m.label("column-level")}, {head: w.Label("title-findings"), flex: 1},
 		{head: m.label("column-do"), flex: 1}}}
-	for i := range m.a.Findings {
-		t.rows = append(t.rows, m.findingRow(i, true))
+	for i, c := range words.Cards(m.a.Findings) {
+		t.rows = append(t.rows, m.cardRow(i+1, c, true))
 	}
 	return t
 }
@@ -23,29 +28,33 @@ const mostJoined = 500
 func (m *maker) findingList() *table {
 	t := &table{cols: []column{{head: m.label("column-number"), right: true}, {head: m.label("column-level")}, {head: m.w.Label("title-findings"), flex: 1}}}
 	last := part.Danger
-	for i := range m.a.Findings {
-		f, r := &m.a.Findings[i], m.findingRow(i, false)
-		if n := len(t.rows); n > 0 && f.Level < part.Warning && f.Level == last && len(t.rows[n-1].cells[2])+len(r.cells[2]) < mostJoined {
+	for i, c := range words.Cards(m.a.Findings) {
+		r := m.cardRow(i+1, c, false)
+		if n := len(t.rows); n > 0 && c.Level < part.Warning && c.Level == last && len(t.rows[n-1].cells[2])+len(r.cells[2]) < mostJoined {
 			t.rows[n-1].cells[2] += " " + r.cells[2]
 			continue
 		}
-		last = f.Level
+		last = c.Level
 		t.rows = append(t.rows, r)
 	}
 	return t
 }
 
-func (m *maker) findingRow(i int, do bool) row {
-	f, n := m.a.Findings[i], ""
-	if f.Level >= part.Warning {
-		n = itoa(i + 1)
+// cardRow is a card with its number, if its flags have one.
+func (m *maker) cardRow(number int, c words.Card, do bool) row {
+	n := ""
+	if c.Level >= part.Warning {
+		n = itoa(number)
 	}
-	what, does := m.w.Finding(f, m.names)
-	r := row{cells: []string{n, m.w.Level(f.Level), what}}
+	what, rows, dos := m.w.Card(c, m.a.Findings, m.names)
+	if len(rows) > 0 {
+		what += ": " + strings.Join(rows, "; ") + "."
+	}
+	r := row{cells: []string{n, m.w.Level(c.Level), what}}
 	if do {
-		r.cells = append(r.cells, does)
+		r.cells = append(r.cells, strings.Join(dos, " "))
 	}
-	switch f.Level {
+	switch c.Level {
 	case part.Danger:
 		r.dress, r.state = true, part.Over
 	case part.Warning:

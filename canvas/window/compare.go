@@ -219,10 +219,7 @@ func (cp *comparePanel) findings(a *solver.Assessment) comparedRow {
 	if len(a.Parts) == 0 && len(a.Findings) == 0 {
 		row.text = cp.w.label("not-computed")
 	}
-	n := map[part.Level]int{}
-	for i := range a.Findings {
-		n[a.Findings[i].Level]++
-	}
+	n := words.CountLevels(a.Findings)
 	var all []string
 	for _, l := range [...]part.Level{part.Danger, part.Warning, part.Caution, part.Notice} {
 		if n[l] > 0 {

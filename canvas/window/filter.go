@@ -5,6 +5,7 @@ import (
 	"kedge/solver/plan"
 
 	"kedge/canvas/panel"
+	"kedge/canvas/words"
 )
 
 // filter is which findings the list shows. The zero value shows all. The verdict,
@@ -38,11 +39,11 @@ func (s *filter) shows(f *part.Finding, about func(plan.ID) bool) bool {
 // drawFilter draws a button for each level that has findings, with their count,
 // struck through while the level is left out. Where all is one level there is
 // nothing to choose.
-func (fp *findingsPanel) drawFilter(d *panel.Drawing, now filter, fs []part.Finding, listed int, selection bool) {
+func (fp *findingsPanel) drawFilter(d *panel.Drawing, now filter, cards []words.Card, listed int, selection bool) {
 	var counts [part.Danger + 1]int
 	levels := 0
-	for i := range fs {
-		if counts[fs[i].Level]++; counts[fs[i].Level] == 1 {
+	for _, c := range cards {
+		if counts[c.Level]++; counts[c.Level] == 1 {
 			levels++
 		}
 	}
@@ -73,7 +74,7 @@ func (fp *findingsPanel) drawFilter(d *panel.Drawing, now filter, fs []part.Find
 		button("filter selected", fp.w.label("filter-selected"), now.selected, false, func() { fp.filter.selected = !fp.filter.selected })
 	}
 	d.Y = y + d.ButtonHigh() + d.Px(8)
-	if left := len(fs) - listed; left > 0 {
+	if left := len(cards) - listed; left > 0 {
 		said := fp.w.label("filter-hidden", count(left))
 		t := panel.Bold(panel.Coloured(d.Small(), d.Shades.Ink))
 		d.Text(d.Px(14), d.Y+d.ButtonHigh()/2, said, t, d.W-d.Px(28))

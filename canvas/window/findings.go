@@ -6,6 +6,7 @@ import (
 
 	"kedge/canvas/form"
 	"kedge/canvas/panel"
+	"kedge/canvas/pen"
 	"kedge/canvas/words"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -37,23 +38,24 @@ func (fp *findingsPanel) snap() func(*panel.Drawing) {
 	can := fp.cannot(fs)
 	selection := fp.w.board.Selection()
 	about := func(id plan.ID) bool { return slices.Contains(selection, id) }
+	cards := words.Cards(fs)
 	var listed []int
 	now := fp.filter
-	for i := range fs {
-		if fp.filter.shows(&fs[i], about) {
+	for i, c := range cards {
+		if slices.ContainsFunc(c.Of, func(k int) bool { return fp.filter.shows(&fs[k], about) }) {
 			listed = append(listed, i)
 		}
 	}
 	return func(d *panel.Drawing) {
 		naming := ws.Naming(a, names)
-		d.Title(title, fmt.Sprint(len(fs)))
-		fp.drawFilter(d, now, fs, len(listed), len(selection) > 0)
+		d.Title(title, fmt.Sprint(len(cards)))
+		fp.drawFilter(d, now, cards, len(listed), len(selection) > 0)
 		if len(fs) == 0 {
 			d.Note(none, d.Mid(), 0)
 			return
 		}
 		for _, i := range listed {
-			fp.drawFinding(d, i, &fs[i], naming, flagged == fs[i].Key(), can)
+			fp.drawCard(d, i+1, cards[i], fs, naming, flagged, can)
 		}
 	}
 }
@@ -115,64 +117,123 @@ func (fp *findingsPanel) showDanger() {
 
 func remedyKey(r part.Remedy) string { return fmt.Sprint(r.Do, " ", r.Thing, " ", r.Value) }
 
-// drawFinding draws one card.
-func (fp *findingsPanel) drawFinding(d *panel.Drawing, i int, f *part.Finding, names func(plan.ID) string, on bool, can map[string]string) {
+// drawCard draws one card: its title, a row a finding where there are several,
+// what to do. A row is pressed and pointed at as a card of one finding is.
+func (fp *findingsPanel) drawCard(d *panel.Drawing, n int, c words.Card, fs []part.Finding, names func(plan.ID) string, flagged string, can map[string]string) {
 	ws := fp.w.words()
-	what, do := ws.Finding(*f, names)
+	title, rows, dos := ws.Card(c, fs, names)
 	x, wide := d.Px(10), d.W-d.Px(22)
-	badge := d.Px(82)
-	for _, l := range filterLevels {
-		badge = max(badge, panel.Width(ws.Level(l), panel.Bold(d.Small()))+d.Px(30))
-	}
+	badge := fp.badgeWide(d)
 	tx := x + badge + d.Px(14)
 	room := x + wide - tx - d.Px(8)
-	head, rest := panel.Coloured(d.Mid(), d.Shades.Ink), d.Small()
-	if f.Level == part.Danger {
-		head.Bold = true
+	head, row, rest := panel.Coloured(d.Mid(), d.Shades.Ink), panel.Coloured(d.Small(), d.Shades.Ink), d.Small()
+	head.Bold = c.Level == part.Danger
+	text := func(lines []string, s pen.TextStyle, y float64) float64 {
+		for _, l := range lines {
+			d.Text(tx, y+panel.LineHigh(s)/2, l, s, 0)
+			y += panel.LineHigh(s)
+		}
+		return y
 	}
-	said := fmt.Sprintf("%d · %s", i+1, what)
-	lines, dos := panel.Wrap(said, head, room), panel.Wrap(do, rest, room)
-	if do == "" {
-		dos = nil
+	lines := panel.Wrap(fmt.Sprintf("%d · %s", n, title), head, room)
+	high := d.Px(10) + float64(len(lines))*panel.LineHigh(head)
+	for _, s := range rows {
+		high += float64(len(panel.Wrap(s, row, room))) * panel.LineHigh(row)
 	}
-	high := float64(len(lines))*panel.LineHigh(head) + float64(len(dos))*panel.LineHigh(rest) + d.Px(10)
-	buttons := 0.0
-	if len(f.Remedies) > 0 || f.Travel > 0 {
-		buttons = d.ButtonHigh() + d.Px(5)
+	for _, s := range dos {
+		high += float64(len(panel.Wrap(s, rest, room))) * panel.LineHigh(rest)
+	}
+	buttons := fp.cardButtons(c, fs, names)
+	if len(buttons) > 0 {
+		high += d.ButtonHigh() + d.Px(5)
 	}
 	y := d.Y
-	id := "finding " + f.Key()
 	edge, thick := d.Shades.Edge, 1.0
-	if on || d.Hover == id {
-		edge, thick = d.Shades.Pick, 2
+	for _, i := range c.Of {
+		if key := fs[i].Key(); flagged == key || d.Hover == "finding "+key {
+			edge, thick = d.Shades.Pick, 2
+		}
 	}
-	d.Box(x, y, wide, high+buttons, 4, d.Shades.Card, edge, thick)
-	d.Badge(x+d.Px(6), y+d.Px(6)+panel.LineHigh(head)/2, f.Level, ws.Level(f.Level), badge)
-	finding := *f
-	d.Hit(panel.Hit{ID: id, X0: x, Y0: y, X1: x + wide, Y1: y + high + buttons,
-		Press: func() { fp.goTo(finding) },
-		Over:  func(in bool) { fp.point(finding.Key(), in) }})
-	ty := y + d.Px(5)
-	for _, l := range lines {
-		d.Text(tx, ty+panel.LineHigh(head)/2, l, head, 0)
-		ty += panel.LineHigh(head)
+	d.Box(x, y, wide, high, 4, d.Shades.Card, edge, thick)
+	d.Badge(x+d.Px(6), y+d.Px(6)+panel.LineHigh(head)/2, c.Level, ws.Level(c.Level), badge)
+	ty := text(lines, head, y+d.Px(5))
+	if len(rows) == 0 {
+		fp.hit(d, fs[c.Of[0]], x, y, wide, high)
 	}
-	for _, l := range dos {
-		d.Text(tx, ty+panel.LineHigh(rest)/2, l, rest, 0)
-		ty += panel.LineHigh(rest)
+	for k, s := range rows {
+		f := fs[c.Of[k]]
+		wrapped := panel.Wrap(s, row, room)
+		from, to := ty, ty+float64(len(wrapped))*panel.LineHigh(row)
+		if key := f.Key(); flagged == key || d.Hover == "finding "+key {
+			d.Fill(tx-d.Px(4), from, room+d.Px(8), to-from, d.Shades.Hover)
+		}
+		ty = text(wrapped, row, ty)
+		fp.hit(d, f, tx-d.Px(4), from, room+d.Px(8), to-from)
 	}
-	bx := tx
-	if f.Travel > 0 {
-		bx += d.Button(bx, ty+d.Px(3), id+"/there", fp.w.label("do-go-there"), false, func() { fp.w.travel.show(finding.Travel) }, "") + d.Px(6)
+	for _, s := range dos {
+		ty = text(panel.Wrap(s, rest, room), rest, ty)
 	}
-	for _, r := range f.Remedies {
-		word := ws.Remedy(r.Do)
-		if bx+d.ButtonWide(word) > x+wide-d.Px(4) && bx > tx {
+	drawButtons(d, buttons, tx, ty+d.Px(3), room, can)
+	d.Y = y + high + d.Px(6)
+}
+
+// drawButtons draws the buttons of a card in one row, as far as there is room.
+func drawButtons(d *panel.Drawing, buttons []cardButton, x, y, room float64, can map[string]string) {
+	bx := x
+	for _, b := range buttons {
+		if bx+d.ButtonWide(b.word) > x+room+d.Px(4) && bx > x {
 			break
 		}
-		bx += d.Button(bx, ty+d.Px(3), id+"/"+r.Do, word, false, func() { fp.remedy(r) }, can[remedyKey(r)]) + d.Px(6)
+		bx += d.Button(bx, y, b.id, b.word, false, b.press, can[b.remedy]) + d.Px(6)
 	}
-	d.Y = y + high + buttons + d.Px(6)
+}
+
+// badgeWide is room for the longest word of a level.
+func (fp *findingsPanel) badgeWide(d *panel.Drawing) float64 {
+	badge := d.Px(82)
+	for _, l := range filterLevels {
+		badge = max(badge, panel.Width(fp.w.words().Level(l), panel.Bold(d.Small()))+d.Px(30))
+	}
+	return badge
+}
+
+// hit is where a finding is pressed and pointed at.
+func (fp *findingsPanel) hit(d *panel.Drawing, f part.Finding, x, y, wide, high float64) {
+	d.Hit(panel.Hit{ID: "finding " + f.Key(), X0: x, Y0: y, X1: x + wide, Y1: y + high,
+		Press: func() { fp.goTo(f) },
+		Over:  func(in bool) { fp.point(f.Key(), in) }})
+}
+
+// cardButton is a button of a card.
+type cardButton struct {
+	id, word, remedy string
+	press            func()
+}
+
+// cardButtons are those of a card: where the worst is along the way, and each
+// remedy of its findings once, of several findings with what it is done to.
+func (fp *findingsPanel) cardButtons(c words.Card, fs []part.Finding, names func(plan.ID) string) []cardButton {
+	var all []cardButton
+	seen := map[string]bool{}
+	for k, i := range c.Of {
+		f := &fs[i]
+		id, travel := "finding "+f.Key(), f.Travel
+		if k == 0 && travel > 0 {
+			all = append(all, cardButton{id + "/there", fp.w.label("do-go-there"), "", func() { fp.w.travel.show(travel) }})
+		}
+		for _, r := range f.Remedies {
+			key, word := remedyKey(r), fp.w.words().Remedy(r.Do)
+			if seen[key] {
+				continue
+			}
+			seen[key] = true
+			if len(c.Of) > 1 && r.Thing != "" {
+				word += ": " + names(r.Thing)
+			}
+			all = append(all, cardButton{id + "/" + r.Do, word, key, func() { fp.remedy(r) }})
+		}
+	}
+	return all
 }
 
 // remedy does what a finding's button says, as one undo step.

@@ -9,6 +9,7 @@ import (
 
 	"kedge/canvas/board"
 	"kedge/canvas/panel"
+	"kedge/canvas/words"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 )
@@ -52,12 +53,7 @@ func (fr *frame) snapMenu() func(*panel.Drawing) {
 // it.
 func (fr *frame) tabTexts(t *board.Tab) (name, worst string) {
 	name, worst = t.Name, strings.TrimPrefix(strings.TrimPrefix(t.Text, t.Name), " · ")
-	dangers := 0
-	for i := range t.Answer.Findings {
-		if t.Answer.Findings[i].Level == part.Danger {
-			dangers++
-		}
-	}
+	dangers := words.CountLevels(t.Answer.Findings)[part.Danger]
 	switch {
 	case dangers == 1:
 		worst += " · " + fr.w.label("one-danger")
@@ -256,7 +252,7 @@ func drawFault(d *panel.Drawing, said, aid string) {
 
 // snapHeads draws the tabs of the side where there is room for one panel.
 func (fr *frame) snapHeads() func(*panel.Drawing) {
-	n := len(fr.w.answer().Findings)
+	n := len(words.Cards(fr.w.answer().Findings))
 	choice, names := fr.w.shell.choice, fr.panelNames(n)
 	return func(d *panel.Drawing) {
 		d.Fill(0, 0, d.W, d.H, d.Shades.Ground)
@@ -289,7 +285,7 @@ func (fr *frame) panelNames(findings int) []string {
 // snapEdge draws the edge that is left of the side in a narrow window.
 func (fr *frame) snapEdge() func(*panel.Drawing) {
 	a := fr.w.answer()
-	choice, open, names := fr.w.shell.choice, fr.w.shell.open, fr.panelNames(len(a.Findings))
+	choice, open, names := fr.w.shell.choice, fr.w.shell.open, fr.panelNames(len(words.Cards(a.Findings)))
 	return func(d *panel.Drawing) {
 		d.Fill(0, 0, d.W, d.H, d.Shades.Bar)
 		y := d.Px(6)

@@ -23,7 +23,7 @@ func (w *Words) Finding(f part.Finding, n Names) (what, do string) {
 	}
 	what = capital(fill(what, values))
 	if f.Travel > 0 {
-		what += " (" + w.Label("at-travel", part.Value{Name: "travel", Unit: part.UnitLength, X: f.Travel}) + ")"
+		what += " (" + w.travel(&f) + ")"
 	}
 	return what, do
 }
@@ -131,7 +131,7 @@ func (w *Words) Verdict(a *solver.Assessment, n Names) (level part.Level, has bo
 	if a.Status == part.Refused {
 		rests = w.Label("no-loads") // nothing was planned on anything
 	}
-	return f.Level, true, w.Label("verdict", said("what", strings.TrimSuffix(what, ".")), said("planned", rests)), len(a.Findings) - 1
+	return f.Level, true, w.Label("verdict", said("what", strings.TrimSuffix(what, ".")), said("planned", rests)), len(Cards(a.Findings)) - 1
 }
 
 // VerdictLine is the verdict as one line of text, its level in front.

@@ -97,7 +97,7 @@ func (w *Words) loadRow(a *solver.Assessment, p *part.Part, n Names) LoadRow {
 	}
 	for i := range a.Findings {
 		if a.Findings[i].Level >= part.Warning && slices.Contains(a.Findings[i].Parts, p.ID) {
-			r.Number, r.Level = i+1, a.Findings[i].Level
+			r.Number, r.Level = CardNumber(Cards(a.Findings), i), a.Findings[i].Level
 			break
 		}
 	}
