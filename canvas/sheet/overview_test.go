@@ -5,6 +5,7 @@ import (
 	"image"
 	"image/color"
 	"image/png"
+	"kedge/canvas/words"
 	"strings"
 	"testing"
 
@@ -41,9 +42,9 @@ func TestOverviewOfABusyPlanTakesFewPages(t *testing.T) {
 				assert.Empty(t, found, g.Name)
 				all += " " + allText(g)
 			}
-			for _, f := range answer.Findings {
-				what, _ := w.Finding(f, names)
-				for _, word := range strings.Fields(quantity.PlainSpaces(what)) {
+			for _, c := range words.Cards(answer.Findings) {
+				title, rows, _ := w.Card(c, answer.Findings, names)
+				for _, word := range strings.Fields(quantity.PlainSpaces(title + " " + strings.Join(rows, " "))) {
 					assert.Contains(t, all, word)
 				}
 			}

@@ -39,23 +39,31 @@ func (fp *findingsPanel) snap() func(*panel.Drawing) {
 	selection := fp.w.board.Selection()
 	about := func(id plan.ID) bool { return slices.Contains(selection, id) }
 	cards := words.Cards(fs)
-	var listed []int
+	listed, whole := make([]words.Card, len(cards)), 0 // by number; of a card in part, the rows that are shown
 	now := fp.filter
 	for i, c := range cards {
-		if slices.ContainsFunc(c.Of, func(k int) bool { return fp.filter.shows(&fs[k], about) }) {
-			listed = append(listed, i)
+		listed[i].Level = c.Level
+		for _, k := range c.Of {
+			if now.shows(&fs[k], about) {
+				listed[i].Of = append(listed[i].Of, k)
+			}
+		}
+		if len(listed[i].Of) == len(c.Of) {
+			whole++
 		}
 	}
 	return func(d *panel.Drawing) {
 		naming := ws.Naming(a, names)
 		d.Title(title, fmt.Sprint(len(cards)))
-		fp.drawFilter(d, now, cards, len(listed), len(selection) > 0)
+		fp.drawFilter(d, now, cards, whole, len(selection) > 0)
 		if len(fs) == 0 {
 			d.Note(none, d.Mid(), 0)
 			return
 		}
-		for _, i := range listed {
-			fp.drawCard(d, i+1, cards[i], fs, naming, flagged, can)
+		for i, c := range listed {
+			if len(c.Of) > 0 {
+				fp.drawCard(d, i+1, c, fs, naming, flagged, can)
+			}
 		}
 	}
 }

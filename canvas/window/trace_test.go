@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"image"
 	"image/png"
+	"kedge/canvas/words"
 	"os"
 	"path/filepath"
 	"strings"
@@ -291,13 +292,7 @@ func TestCompareRigs(t *testing.T) {
 			assert.Equal(t, "not computed", rows["compare-move"])
 			assert.Equal(t, "not computed", rows["compare-stall"])
 		}
-		n := 0
-		for _, f := range a.Findings {
-			if f.Level == part.Danger {
-				n++
-			}
-		}
-		if n > 0 {
+		if n := words.CountLevels(a.Findings)[part.Danger]; n > 0 {
 			assert.Contains(t, rows["compare-findings"], itoa(n)+" DANGER")
 		}
 		inside := 0

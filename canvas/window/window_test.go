@@ -127,10 +127,14 @@ func TestFindingsAreCards(t *testing.T) {
 	require.NotEmpty(t, a.Findings)
 	shown := strings.Join(strings.Fields(texts(s.findings.pane)), " ")
 	names := s.words().Naming(a, s.names())
-	for i, f := range a.Findings {
+	for _, f := range a.Findings {
 		require.GreaterOrEqual(t, s.findings.pane.Find("finding "+f.Key()), 0, f.Key())
-		what, _ := s.words().Finding(f, names)
-		assert.Contains(t, shown, strings.Join(strings.Fields(itoa(i+1)+" · "+what), " "))
+	}
+	cards := words.Cards(a.Findings)
+	assert.Contains(t, shown, "Findings "+itoa(len(cards))+" ")
+	for i, c := range cards {
+		title, rows, _ := s.words().Card(c, a.Findings, names)
+		assert.Contains(t, shown, strings.Join(strings.Fields(itoa(i+1)+" · "+title+" "+strings.Join(rows, " ")), " "))
 	}
 	f := a.Findings[0]
 	s.click(s.findings.pane, "finding "+f.Key())

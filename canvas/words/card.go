@@ -1,6 +1,7 @@
 package words
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -11,7 +12,7 @@ import (
 // a vehicle, and each person, keeps a card of its own.
 type Card struct {
 	Level part.Level
-	Of    []int // places in the list of findings, in its order: the worst first
+	Of    []int // places in the list of findings, the highest share first, else in its order
 }
 
 // Cards are the cards of a list of findings, in the order of their first. Each
@@ -29,7 +30,20 @@ func Cards(findings []part.Finding) []Card {
 			all[k].Of = append(all[k].Of, i)
 		}
 	}
+	for _, c := range all {
+		slices.SortStableFunc(c.Of, func(i, k int) int { return cmp.Compare(shareOf(&findings[k]), shareOf(&findings[i])) })
+	}
 	return all
+}
+
+// shareOf is the share that a finding speaks of, 0 if of none.
+func shareOf(f *part.Finding) float64 {
+	for _, v := range f.Values {
+		if v.Unit == part.UnitShare {
+			return v.X
+		}
+	}
+	return 0
 }
 
 // ownCards are what the ids of findings contain that are about a person, or that
