@@ -42,6 +42,7 @@ func (a *laying) eitherWay() {
 	}
 	worst := otherWay{times: 1}
 	a.solved.distinct(func(e int, r *solution) bool {
+		a.undecided = a.undecided || stands(r.Result)
 		a.turnOver([2][]statics.Line{a.g.rig.Lines, a.g.slick}[e], r.Result, &worst)
 		return true
 	})
@@ -51,6 +52,14 @@ func (a *laying) eitherWay() {
 	a.undecided = true
 	a.find(part.Finding{ID: "sheave-either-way", Level: part.Caution, Things: a.things(worst.block, worst.line),
 		Values: a.given(part.Value{Name: "times", Unit: part.UnitShare, X: worst.times})})
+}
+
+// stands reports whether a sheave may stand: how its line shares the load over it is
+// known within its loss alone, either way.
+func stands(r *statics.Result) bool {
+	return slices.ContainsFunc(r.Flags, func(f statics.Flag) bool {
+		return f.Kind == statics.UndeterminedSheave || f.Kind == statics.UnsettledSheave
+	})
 }
 
 // distinct gives each balance once, with the end of friction that it has: 0 the
