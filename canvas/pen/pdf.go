@@ -13,6 +13,8 @@ import (
 
 	"codeberg.org/go-pdf/fpdf"
 	"github.com/golang/geo/r2"
+
+	"kedge/solver/quantity"
 )
 
 // PDF writes pages in millimetres, y down. Lines are as wide on paper as they
@@ -79,7 +81,7 @@ func NewPDF(about About) *PDF {
 		{about.Keywords, doc.SetKeywords}, {about.Creator, doc.SetCreator},
 	} {
 		if e.text != "" {
-			e.set(e.text, true)
+			e.set(quantity.OneLine(e.text), true)
 		}
 	}
 	if isLanguage(about.Language) {

@@ -147,13 +147,13 @@ func (w *Words) value(v part.Value, s slot, n Names) string {
 	case s.forms != nil:
 		return s.forms[1]
 	case v.Unit == part.UnitText:
-		return w.Word(v.Text)
+		return quantity.OneLine(w.Word(v.Text))
 	case v.Unit == part.UnitThing && n == nil:
-		return v.Text
+		return quantity.OneLine(v.Text)
 	case v.Unit == part.UnitThing:
 		return w.nameOf(v.Text, n)
 	case v.Unit == part.UnitNone && v.Text != "":
-		return v.Text
+		return quantity.OneLine(v.Text)
 	case math.IsNaN(v.X) || math.IsInf(v.X, 0):
 		return w.Label("not-computed")
 	}

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"kedge/solver/plan"
+	"kedge/solver/quantity"
 )
 
 // Names is how the things of a plan and one of its rigs are called, points of
@@ -45,6 +46,9 @@ func (w *Words) Names(p *plan.Plan, rig plan.ID) Names {
 		if len(winches) == 1 {
 			names[winchPort(v)] = w.Label("only-winch")
 		}
+	}
+	for id, name := range names {
+		names[id] = quantity.OneLine(name)
 	}
 	return func(id plan.ID) string { return names[id] }
 }

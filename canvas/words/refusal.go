@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"kedge/solver/part"
+	"kedge/solver/quantity"
 	"kedge/solver/refusal"
 )
 
@@ -66,7 +67,7 @@ func (w *Words) refusal(e *refusal.Error) string {
 		t = w.Label("refusal-offers", said("said", t), said("offers", w.joined(e.Offers, "or")))
 	}
 	if e.Where != "" {
-		return e.Where + ": " + t
+		return quantity.OneLine(e.Where) + ": " + t
 	}
 	return t
 }

@@ -4,6 +4,7 @@ import (
 	"cmp"
 
 	"kedge/solver/plan"
+	"kedge/solver/quantity"
 )
 
 // RigName is what the rig at place i of a plan is called on its tab, on sheets
@@ -16,7 +17,7 @@ func (w *Words) RigName(p *plan.Plan, i int) string {
 	}
 	r := &p.Rigs[i]
 	if r.Name != "" {
-		return r.Name
+		return quantity.OneLine(r.Name)
 	}
 	shape := rigShape(r)
 	if shape == "" {

@@ -8,6 +8,7 @@ import (
 	"runtime/debug"
 	"slices"
 	"strings"
+	"unicode"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -36,14 +37,25 @@ func run(args []string, in io.Reader, out, errs io.Writer) int {
 	root.SetArgs(args)
 	if err := whole(root.Execute); err != nil {
 		status, r := explain(err)
-		fmt.Fprintln(errs, "kedge: "+say(args, r))
+		fmt.Fprintln(errs, quantity.OneLine("kedge: "+say(args, r)))
 		return status
 	}
-	if _, err := io.WriteString(out, text.String()); err != nil {
+	if _, err := io.WriteString(out, printable(text.String())); err != nil {
 		fmt.Fprintln(errs, "kedge: "+say(args, notPrinted.At("").Because(err)))
 		return statusRefused
 	}
 	return status
+}
+
+// printable is text without characters that steer a terminal, whatever brought
+// them.
+func printable(text string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) && r != '\n' && r != '\t' {
+			return unicode.ReplacementChar
+		}
+		return r
+	}, text)
 }
 
 // whole does something; if it panics its stack goes to standard error and there

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strconv"
 	"strings"
+	"unicode"
 )
 
 // As says what a figure is printed as, and so which way it is rounded.
@@ -65,6 +66,20 @@ func PlainSpaces(s string) string {
 	return strings.Map(func(r rune) rune {
 		if isSpace(r) {
 			return ' '
+		}
+		return r
+	}, s)
+}
+
+// OneLine is s with a replacement character for each control character, end of
+// line and mark that turns the direction of writing: what somebody typed can then
+// neither hide what is printed beside it nor look like a line of its own.
+func OneLine(s string) string {
+	return strings.Map(func(r rune) rune {
+		switch {
+		case unicode.IsControl(r), r == '\u2028', r == '\u2029', // ends of line
+			r == '\u061c', r == '\u200e', r == '\u200f', '\u202a' <= r && r <= '\u202e', '\u2066' <= r && r <= '\u2069': // Unicode Bidi_Control
+			return unicode.ReplacementChar
 		}
 		return r
 	}, s)
