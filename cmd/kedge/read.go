@@ -40,14 +40,19 @@ func readAll(name string, in io.Reader) ([]byte, error) {
 		}
 		return data, nil
 	}
+	switch info, err := os.Stat(name); { // before it is opened: a pipe to which nobody writes is waited for
+	case err != nil:
+		return nil, refused(whyNotRead(name, err))
+	case info.IsDir():
+		return nil, refused(aFolder.At(name))
+	case !info.Mode().IsRegular():
+		return nil, refused(noFile.At(name))
+	}
 	f, err := os.Open(name)
 	if err != nil {
 		return nil, refused(whyNotRead(name, err))
 	}
 	defer f.Close()
-	if info, err := f.Stat(); err == nil && info.IsDir() {
-		return nil, refused(aFolder.At(name))
-	}
 	data, err := io.ReadAll(io.LimitReader(f, maxPlanBytes))
 	if err != nil {
 		return nil, refused(whyNotRead(name, err))

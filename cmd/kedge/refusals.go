@@ -21,6 +21,7 @@ var (
 	badPlan         = refusal.Of(nil, "kedge-bad-plan", "cause")
 	stdinNotRead    = refusal.Of(nil, "kedge-stdin-not-read", "cause")
 	aFolder         = refusal.Of(nil, "kedge-folder")
+	noFile          = refusal.Of(nil, "kedge-no-file")
 	notThere        = refusal.Of(nil, "kedge-not-there")
 	notReadable     = refusal.Of(nil, "kedge-not-readable")
 	notRead         = refusal.Of(nil, "kedge-not-read", "cause")
@@ -52,7 +53,7 @@ var (
 
 // refusals are all kinds of refusal of this package. It is read-only.
 var refusals = []refusal.Kind{
-	notPrinted, broken, otherwise, badFlags, noFlag, flagBare, flagOdd, noVerb, noHelp, planMissing, planTwice, noArgument, noLanguage, noUnits,
+	notPrinted, broken, noFile, otherwise, badFlags, noFlag, flagBare, flagOdd, noVerb, noHelp, planMissing, planTwice, noArgument, noLanguage, noUnits,
 	badPlan, stdinNotRead, aFolder, notThere, notReadable, notRead, noRig, noRigs, noPart, nothingRigged,
 	noTravel, noOutput, noFilm, badEnding, bothWays, noScale, notSheet, noList, noNames, noWay, notFormatted, notJSON, gearDamaged,
 	handbookDamaged, textsDamaged, noRow, boardStdin, noDisplay, notStarted, noBoard,

@@ -32,6 +32,7 @@ var (
 	newer          = refusal.Of(ErrNewer, "plan-newer", "needs", "reads")
 	emptyFile      = refusal.Of(ErrEmpty, "plan-empty")
 	manyThings     = refusal.Of(ErrLimit, "plan-many-things")
+	manyRigs       = refusal.Of(ErrLimit, "plan-many-rigs")
 	manyPoints     = refusal.Of(ErrLimit, "plan-many-points")
 	manyObjects    = refusal.Of(ErrLimit, "plan-many-objects")
 	largePicture   = refusal.Of(ErrLimit, "plan-picture-large")
@@ -67,7 +68,7 @@ var (
 var Refusals = []refusal.Kind{
 	noPlan, notFinite, moreThan, lessThan, holdOrder, measurePoints, rangeBackwards, numberLarge, valueMissing,
 	valueOther, shackleJoins, noLine, noVehicle, hookedToItself, noSuchThing, noWinch, noVehiclePoint, noHooking,
-	noPoint, otherFormat, noFormat, noBrace, noVersion, readerOdd, stepFailed, newer, emptyFile, manyThings,
+	noPoint, otherFormat, noFormat, noBrace, noVersion, readerOdd, stepFailed, newer, emptyFile, manyThings, manyRigs,
 	manyPoints, manyObjects, largePicture, largeFile, wouldBeLarge, deep, idEmpty, idLong, idLetter, idTaken,
 	idWinch, pointTaken, nullValue, memberUnknown, memberMissing, memberHidden, notRead, notWritten, trailing,
 	cutShort, cutShortAt, memberTwice, badJSON, badOutline, fewCorners, manyCorners, onePlace, runsBack,

@@ -16,6 +16,7 @@ const (
 	MaxBytes         = 64 << 20 // of the whole file
 	MaxUnderlayBytes = 12 << 20 // of the underlay's picture
 	MaxThings        = 10_000
+	MaxRigs          = 64 // each is solved whenever the plan is: more would not be answered in seconds
 	MaxSurveyPoints  = 100_000
 	MaxDepth         = 64      // of JSON nesting
 	maxObjects       = 500_000 // all JSON objects: 100 000 survey points, 10 000 things of forty parts each

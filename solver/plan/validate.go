@@ -76,6 +76,9 @@ func validCounts(p *Plan) error {
 		r := &p.Rigs[i]
 		n += 1 + len(r.Lines) + len(r.Blocks) + len(r.Slings) + len(r.Shackles) + len(r.Dampers) + len(r.Unknown)
 	}
+	if len(p.Rigs) > MaxRigs {
+		return manyRigs.At("/rigs")
+	}
 	if n > MaxThings {
 		return manyThings.At("")
 	}
