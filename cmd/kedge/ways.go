@@ -120,8 +120,11 @@ func ways(file string, in io.Reader, o waysOptions) (text string, status int, er
 // refused, else the first; empty if the plan has none.
 func rigToLead(p *plan.Plan, name string) (plan.ID, error) {
 	rigs, err := chosenRigs(p, name)
-	if err != nil || name != "" {
-		return rigs[0], err
+	if err != nil {
+		return "", err
+	}
+	if name != "" {
+		return rigs[0], nil
 	}
 	for _, id := range rigs {
 		if id != "" && solver.Assess(p, id).Status == part.Refused {
