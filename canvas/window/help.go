@@ -3,6 +3,7 @@ package window
 import (
 	"strings"
 
+	"kedge/assets"
 	"kedge/canvas/form"
 	"kedge/canvas/panel"
 )
@@ -39,7 +40,19 @@ func (w *Window) showCautions() {
 
 // showAbout says what Kedge is.
 func (w *Window) showAbout() {
-	w.page(w.label("about-title"), []string{w.label("about-1"), w.label("aid"), w.label("about-font")}, []panel.Answer{{Word: w.label("do-close")}})
+	w.page(w.label("about-title"), []string{w.label("about-1"), w.label("aid"), w.label("about-font"), w.label("about-modules", text("modules", modulesNamed()))}, []panel.Answer{{Word: w.label("do-close")}})
+}
+
+// modulesNamed are the modules in the program, each with its licence.
+func modulesNamed() string {
+	list, _ := assets.Licences()
+	var all []string
+	for _, line := range strings.Split(list, "\n")[1:] {
+		if f := strings.SplitN(line, " ", 3); len(f) == 3 {
+			all = append(all, f[0]+" ("+f[2]+")")
+		}
+	}
+	return strings.Join(all, " · ")
 }
 
 // renameRig opens the name of the rig in Details.

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -32,7 +33,9 @@ func newJSONHelp() *cobra.Command {
 }
 
 func newLicenceHelp() *cobra.Command {
-	return &cobra.Command{Use: "licences", Short: "The licence of the typeface that pictures and sheets are set in", Long: assets.FontLicence()}
+	modules, texts := assets.Licences()
+	return &cobra.Command{Use: "licences", Short: "The licences of the modules in the program and of the typeface of pictures and sheets",
+		Long: modules + "\n\nThe typeface, Noto Sans:\n\n" + strings.TrimSpace(assets.FontLicence()) + "\n\n" + texts}
 }
 
 func newStatusHelp() *cobra.Command {
