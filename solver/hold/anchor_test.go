@@ -97,6 +97,9 @@ func TestMeasuredHold(t *testing.T) {
 	moved := hold.Anchor(hold.In{Anchor: a, Load: east}, nil, nil)
 	inDelta(t, 15e3, float64(moved.Limit.Force), 1e-6)
 	assert.Equal(t, part.Range{Known: true, Low: 45 * kN, Likely: 60 * kN, High: 60 * kN}, moved.Ultimate, "half of all of it")
+	a.HoldHigh = 150 * kN
+	moved = hold.Anchor(hold.In{Anchor: a, Load: east}, nil, nil)
+	assert.Equal(t, part.Range{Known: true, Low: 45 * kN, Likely: 60 * kN, High: 75 * kN}, moved.Ultimate, "its high end too")
 }
 
 // Zero is a figure: an anchor that holds nothing has a limit, and that is it.
