@@ -13,7 +13,15 @@ func syncDir(path string) error {
 	if err != nil {
 		return err
 	}
-	err = d.Sync()
+	return synced(d)
+}
+
+// synced syncs an open folder and closes it.
+func synced(d interface {
+	Sync() error
+	Close() error
+}) error {
+	err := d.Sync()
 	if errors.Is(err, syscall.EINVAL) || errors.Is(err, syscall.ENOTSUP) {
 		err = nil // a file system that has no such call keeps its folders by itself
 	}
