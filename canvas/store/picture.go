@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"image"
+	"image/color"
 	"image/jpeg"
 	"image/png"
 	"math"
@@ -16,6 +17,7 @@ import (
 // Limits of a picture to trace, and how it is made to fit.
 const (
 	MaxPictureBytes  = 32 << 20   // of the file
+	MaxPictureSide   = 30_000     // pixels along its longer side: a strip is no picture of a place
 	MaxPicturePixels = 40_000_000 // more than any camera of a handset gives; 160 MB unpacked
 
 	typePNG  = "image/png"
@@ -55,7 +57,15 @@ func takePicture(name string, data []byte) (Picture, error) {
 	if err != nil || format != "png" && format != "jpeg" {
 		return Picture{}, notAPicture.At(named(name)).Because(err)
 	}
-	if pixels := float64(head.Width) * float64(head.Height); pixels > MaxPicturePixels {
+	if max(head.Width, head.Height) > MaxPictureSide {
+		return Picture{}, longPicture.At(named(name), head.Width, head.Height, MaxPictureSide)
+	}
+	pixels := float64(head.Width) * float64(head.Height)
+	switch head.ColorModel {
+	case color.RGBA64Model, color.NRGBA64Model, color.Gray16Model:
+		pixels *= 2 // each takes twice the room
+	}
+	if pixels > MaxPicturePixels {
 		return Picture{}, manyPixels.At(named(name), head.Width, head.Height)
 	}
 	img, _, err := image.Decode(bytes.NewReader(data))

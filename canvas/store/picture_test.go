@@ -180,7 +180,9 @@ func TestPictureRefused(t *testing.T) {
 		{"text", []byte("peat track"), store.ErrContent, "site: it is not a PNG or JPEG picture. Turn it into one of these."},
 		{"gif", gifBytes.Bytes(), store.ErrContent, "site: it is not a PNG or JPEG picture. Turn it into one of these."},
 		{"cut off", whole[:len(whole)*3/4], store.ErrContent, "site: the picture is damaged. Take a copy that is whole."},
-		{"40 million and more", header(7000, 6000), store.ErrTooLarge, "site: it has 7000 × 6000 pixels, more than 40 million. Make it smaller, or cut out the part that matters."},
+		{"40 million and more", header(7000, 6000), store.ErrTooLarge, "site: it has 7000 × 6000 pixels, more than 40 million (20 million at 16 bits a colour). Make it smaller, or cut out the part that matters."},
+		{"a strip", header(40_000_000, 1), store.ErrTooLarge, "site: it has 40000000 × 1 pixels, more than 30000 along one side. Cut out the part that matters."},
+		{"21 million of 16 bits", deeper(header(7000, 3000)), store.ErrTooLarge, "site: it has 7000 × 3000 pixels, more than 40 million (20 million at 16 bits a colour). Make it smaller, or cut out the part that matters."},
 		{"sides that overflow", header(1<<31-1, 1<<31-1), store.ErrTooLarge, ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -213,6 +215,13 @@ func header(w, h uint32) []byte {
 	data := b.Bytes()
 	binary.BigEndian.PutUint32(data[16:], w)
 	binary.BigEndian.PutUint32(data[20:], h)
+	binary.BigEndian.PutUint32(data[29:], crc(data[12:29]))
+	return data
+}
+
+// deeper is the head of a PNG with 16 bits a pixel.
+func deeper(data []byte) []byte {
+	data[24] = 16
 	binary.BigEndian.PutUint32(data[29:], crc(data[12:29]))
 	return data
 }

@@ -33,6 +33,7 @@ var (
 	nameTaken             = refusal.Of(ErrChanged, "store-name-taken")
 	changedSince          = refusal.Of(ErrChanged, "store-changed")
 	notAPicture           = refusal.Of(ErrContent, "store-not-a-picture")
+	longPicture           = refusal.Of(ErrTooLarge, "store-picture-long", "width", "height", "most")
 	manyPixels            = refusal.Of(ErrTooLarge, "store-many-pixels", "width", "height")
 	pictureDamaged        = refusal.Of(ErrContent, "store-picture-damaged")
 	notSmaller            = refusal.Of(ErrContent, "store-not-smaller")
@@ -59,7 +60,7 @@ var Refusals = []refusal.Kind{
 	noRoom, diskReadOnly, isAFolder, oddName, noFolder, notFound, notWritable, notReadable, diskWrite,
 	diskRead, crowded, notAFile, fileForFolder, marked, notLasting, notLastingYet, tooLargeFile, badPlan,
 	noPlan, noOpenPlan, noSnapshot, manySnapshots, snapshotDamaged, snapshotOther, busy, busyOn, nameTaken,
-	changedSince, notAPicture, manyPixels, pictureDamaged, notSmaller, notSmallEnough, preferencesOdd, preferenceOdd,
+	changedSince, notAPicture, longPicture, manyPixels, pictureDamaged, notSmaller, notSmallEnough, preferencesOdd, preferenceOdd,
 	preferenceNotKept, preferencesNotWritten, starterGear, ownGear, recentDamaged, recentNotWritten,
 	pictureLost, pictureTurned, picturePacked, pictureSmaller, pictureTurnedSmaller,
 }

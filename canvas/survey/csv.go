@@ -69,6 +69,11 @@ func readCSV(text []byte, o Options) (Result, error) {
 	}
 	text = bytes.ReplaceAll(text, []byte("\r\n"), []byte("\n"))
 	text = bytes.ReplaceAll(text, []byte("\r"), []byte("\n"))
+	for line := range bytes.Lines(text) {
+		if len(line) > maxColumns && separators(line) > maxColumns { // before any of it is read
+			return Result{}, manyColumns.At("", maxColumns)
+		}
+	}
 	var g gathered
 	var c Columns
 	var err error
@@ -98,6 +103,27 @@ func readCSV(text []byte, o Options) (Result, error) {
 	}
 	r.Preview = p
 	return r, err
+}
+
+// maxColumns is how many columns, and blanks between them, a line may have: ten
+// times what any recorder writes. (ours)
+const maxColumns = 1000
+
+// separators counts what may part columns in a line; of blanks in a row, one.
+func separators(line []byte) (n int) {
+	blank := false
+	for _, c := range line {
+		switch c {
+		case ',', ';', '|', '\t':
+			n++
+		case ' ':
+			if !blank {
+				n++
+			}
+		}
+		blank = c == ' '
+	}
+	return n
 }
 
 func preview(text []byte, c Columns) *Preview {
