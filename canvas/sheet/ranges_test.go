@@ -41,7 +41,9 @@ func TestRangeSheetHasItsColumnsInOrder(t *testing.T) {
 			continue
 		}
 		different++
-		give := func(f quantity.Force) string { return quantity.FormatForce(f, quantity.Metric, quantity.AsLimit).Number }
+		give := func(f quantity.Force) string {
+			return quantity.FormatForce(f, quantity.Metric, quantity.AsLimit).Number
+		}
 		row := strings.Join([]string{w.PartName(q, names), strings.Join(loads[q.ID], " "), w.LimitFigure(q.Limit), give(u.Low), give(u.Likely), give(u.High)}, " ")
 		assert.Contains(t, text, " "+quantity.PlainSpaces(row)+" ")
 		require.Len(t, loads[q.ID], 3)
