@@ -1,6 +1,7 @@
 package store
 
 import (
+	"errors"
 	"io"
 	"io/fs"
 	"os"
@@ -49,6 +50,9 @@ type File interface {
 	Chmod(mode fs.FileMode) error
 	Stat() (fs.FileInfo, error)
 }
+
+// errLinks is a link that leads to itself, or through far too many others.
+var errLinks = errors.New("links without end")
 
 // OS is the disk of the machine.
 type OS struct{}
@@ -114,7 +118,7 @@ func (OS) Resolve(path string) (string, error) {
 		}
 		path = target
 	}
-	return "", &fs.PathError{Op: "resolve", Path: path, Err: fs.ErrInvalid}
+	return "", &fs.PathError{Op: "resolve", Path: path, Err: errLinks}
 }
 
 // folderMode is that of the folders Kedge makes: plans may name people and

@@ -21,5 +21,7 @@ func isNotThere(err error) bool {
 }
 
 func isBadName(err error) bool {
-	return errors.Is(err, syscall.ENAMETOOLONG) || errors.Is(err, fs.ErrInvalid) || errors.Is(err, syscall.EINVAL) || errors.Is(err, syscall.ELOOP)
+	return errors.Is(err, syscall.ENAMETOOLONG) || errors.Is(err, fs.ErrInvalid) || errors.Is(err, syscall.EINVAL)
 }
+
+func isLinks(err error) bool { return errors.Is(err, syscall.ELOOP) || errors.Is(err, errLinks) }

@@ -29,3 +29,5 @@ func isNotThere(err error) bool { return errors.Is(err, fs.ErrNotExist) }
 func isBadName(err error) bool {
 	return errors.Is(err, badName) || errors.Is(err, fs.ErrInvalid)
 }
+
+func isLinks(err error) bool { return errors.Is(err, errLinks) }

@@ -56,6 +56,8 @@ func explain(do act, path string, err error) error {
 		return why(diskReadOnly.At(file))
 	case isFolder(err):
 		return why(isAFolder.At(file))
+	case isLinks(err):
+		return why(endlessLinks.At(file))
 	case isBadName(err):
 		return why(oddName.At(file))
 	case isNotThere(err) && do == writing:

@@ -49,7 +49,7 @@ func TestSaveRefuses(t *testing.T) {
 			require.NoError(t, os.Symlink("b.kedge", filepath.Join(f, "a.kedge")))
 			require.NoError(t, os.Symlink("a.kedge", filepath.Join(f, "b.kedge")))
 			return filepath.Join(f, "a.kedge")
-		}, store.ErrName, "a.kedge: the system takes no such name. Give it a shorter name of letters and digits."},
+		}, store.ErrName, "a.kedge: it is a link that leads in a circle. Name the file itself."},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			folder := t.TempDir()

@@ -7,6 +7,7 @@ var (
 	noRoom                = refusal.Of(ErrFull, "store-full")
 	diskReadOnly          = refusal.Of(ErrReadOnly, "store-read-only")
 	isAFolder             = refusal.Of(ErrFolder, "store-folder")
+	endlessLinks          = refusal.Of(ErrName, "store-links")
 	oddName               = refusal.Of(ErrName, "store-name")
 	noFolder              = refusal.Of(ErrNoFolder, "store-no-folder", "folder")
 	notFound              = refusal.Of(ErrNotFound, "store-not-found", "folder")
@@ -57,7 +58,7 @@ var (
 
 // Refusals are all kinds of refusal of this package. It is read-only.
 var Refusals = []refusal.Kind{
-	noRoom, diskReadOnly, isAFolder, oddName, noFolder, notFound, notWritable, notReadable, diskWrite,
+	noRoom, diskReadOnly, isAFolder, endlessLinks, oddName, noFolder, notFound, notWritable, notReadable, diskWrite,
 	diskRead, crowded, notAFile, fileForFolder, marked, notLasting, notLastingYet, tooLargeFile, badPlan,
 	noPlan, noOpenPlan, noSnapshot, manySnapshots, snapshotDamaged, snapshotOther, busy, busyOn, nameTaken,
 	changedSince, notAPicture, longPicture, manyPixels, pictureDamaged, notSmaller, notSmallEnough, preferencesOdd, preferenceOdd,

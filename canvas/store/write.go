@@ -144,7 +144,18 @@ func writeAll(w io.Writer, data []byte) error {
 
 // tempName is a hidden name beside path for a file being written.
 func tempName(path string, n int) string {
-	return filepath.Join(filepath.Dir(path), "."+base(path)+tempMark+strconv.Itoa(n))
+	return filepath.Join(filepath.Dir(path), tempStem(base(path))+strconv.Itoa(n))
+}
+
+// tempStem is how the names of files being written in place of the one called
+// name begin: with that name, or as much of it as leaves room for the rest in the
+// 255 bytes that file systems give a name.
+func tempStem(name string) string {
+	const most = 220
+	if len(name) > most {
+		name = strings.ToValidUTF8(name[:most], "")
+	}
+	return "." + name + tempMark
 }
 
 func createTemp(d Disk, path string, mode fs.FileMode) (string, File, error) {
@@ -210,7 +221,7 @@ func sweep(d Disk, path string, now time.Time) {
 		return
 	}
 	for _, e := range entries {
-		own := strings.HasPrefix(e.Name(), "."+base(path)+tempMark) || strings.HasPrefix(e.Name(), "."+base(path)+PreviousSuffix+tempMark)
+		own := strings.HasPrefix(e.Name(), tempStem(base(path))) || strings.HasPrefix(e.Name(), tempStem(base(path)+PreviousSuffix))
 		if !own {
 			continue
 		}
