@@ -68,3 +68,10 @@ func (w *Words) lackOf(l part.Lack, n Names) (owner, field string) {
 	}
 	return owner, w.Label("field-" + last)
 }
+
+// Member is what a member of a thing is called where it is entered, the thing behind
+// it. The member is named as in the file, "casualty.breakaway_factor".
+func (w *Words) Member(thing plan.ID, member string, n Names) string {
+	owner, field := w.lackOf(part.Lack{Thing: thing, Member: member}, n)
+	return field + " (" + owner + ")"
+}

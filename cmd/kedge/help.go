@@ -29,7 +29,7 @@ func newHelp(root *cobra.Command) *cobra.Command {
 }
 
 func newJSONHelp() *cobra.Command {
-	return &cobra.Command{Use: "json", Short: "What --json of check and ways prints, member by member", Long: assets.JSONHelp()}
+	return &cobra.Command{Use: "json", Short: "What --json of check, ways and doubt prints, member by member", Long: assets.JSONHelp()}
 }
 
 func newLicenceHelp() *cobra.Command {
@@ -39,7 +39,7 @@ func newLicenceHelp() *cobra.Command {
 }
 
 func newStatusHelp() *cobra.Command {
-	return &cobra.Command{Use: "status", Short: "The exit statuses", Long: "Exit status of kedge check; kedge ways uses 0, 2, 3, and 4 where there is no way; the other verbs 0, 2 and 3:\n\n" + statusHelp}
+	return &cobra.Command{Use: "status", Short: "The exit statuses", Long: "Exit status of kedge check; kedge ways uses 0, 2, 3, and 4 where there is no way, kedge doubt 0, 2, 3, and 4 where something is not known; the other verbs 0, 2 and 3:\n\n" + statusHelp}
 }
 
 func newVersion(out io.Writer) *cobra.Command {

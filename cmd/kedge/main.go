@@ -143,7 +143,7 @@ func newRoot(out io.Writer, in io.Reader, status *int) *cobra.Command {
 	}
 	root.SetOut(out)
 	root.SetErr(out)
-	root.AddCommand(newCheck(out, in, status), newWays(out, in, status), newFacts(out), newSheet(out, in), newFilm(out, in), newOpen(status), newVersion(out), newJSONHelp(), newFindingsHelp(), newStatusHelp(), newLicenceHelp())
+	root.AddCommand(newCheck(out, in, status), newWays(out, in, status), newDoubt(out, in, status), newFacts(out), newSheet(out, in), newFilm(out, in), newOpen(status), newVersion(out), newJSONHelp(), newFindingsHelp(), newStatusHelp(), newLicenceHelp())
 	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
 		return wrongUse(badFlag(err, c.CommandPath()))
 	})

@@ -81,7 +81,7 @@ func (f *fact) of(t *testing.T) doubt.Fact {
 		DistanceM: f.Distance, DropM: f.Drop, MassKg: f.Mass, Trust: f.Trust, Source: f.Source}
 }
 
-type quantity struct {
+type exactly struct {
 	Value     float64
 	Tolerance map[string]float64 `json:"tolerance_3se"`
 	Wrong     []struct{ Value float64 }
@@ -102,7 +102,7 @@ type refCase struct {
 	Evidence []evidence
 	Expected struct {
 		Status     string
-		Quantities map[string]quantity
+		Quantities map[string]exactly
 	}
 	spread float64 // times three standard errors that are allowed
 }
@@ -181,7 +181,7 @@ func runCase(t *testing.T, raw json.RawMessage) {
 // check compares a figure with the exact one. Where the file gives no tolerance it is
 // exact, but for what is refined: a chance to 10 %, a figure to 3 standard deviations
 // of 200 trials.
-func (c *refCase) check(t *testing.T, name string, want quantity, got float64) {
+func (c *refCase) check(t *testing.T, name string, want exactly, got float64) {
 	t.Helper()
 	tol, sampled := want.Tolerance["sobol_20000"]
 	tol *= c.spread

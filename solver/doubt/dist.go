@@ -22,11 +22,12 @@ const (
 	sure distKind = iota
 	normal
 	lognormal
+	uniform
 	triangular
 )
 
 // Sure is a figure that is known.
-func Sure(x float64) Dist { return Dist{sure, x, 0, 0} }
+func Sure(x float64) Dist { return Dist{sure, x, 0, x} }
 
 // Normal scatters with a standard deviation about a mean.
 func Normal(mean, sd float64) (Dist, error) {
@@ -42,7 +43,7 @@ func Lognormal(mean, cov float64) (Dist, error) {
 
 // Uniform lies anywhere between two figures alike.
 func Uniform(low, high float64) (Dist, error) {
-	return valid(Dist{triangular, low, math.NaN(), high}, low <= high, "uniform", low, high)
+	return valid(Dist{uniform, low, 0, high}, low <= high, "uniform", low, high)
 }
 
 // Triangular rises straight from low to likely and falls straight to high.
@@ -66,7 +67,7 @@ func (d Dist) At(share float64) float64 {
 	switch d.kind {
 	case normal, lognormal:
 		return d.OfNormal(Quantile(share))
-	case triangular:
+	case uniform, triangular:
 		return d.between(share, 1-share)
 	}
 	return d.a
@@ -80,7 +81,7 @@ func (d Dist) OfNormal(z float64) float64 {
 		return d.a + d.b*z
 	case lognormal:
 		return math.Exp(d.a + d.b*z)
-	case triangular:
+	case uniform, triangular:
 		return d.between(Phi(z), Phi(-z))
 	}
 	return d.a
@@ -91,7 +92,7 @@ func (d Dist) OfNormal(z float64) float64 {
 func (d Dist) between(below, above float64) float64 {
 	span := d.c - d.a
 	switch {
-	case math.IsNaN(d.b) || span == 0:
+	case d.kind == uniform || span == 0:
 		return d.a + span*below
 	case below*span < d.b-d.a:
 		return d.a + math.Sqrt(below*span*(d.b-d.a))
@@ -101,5 +102,9 @@ func (d Dist) between(below, above float64) float64 {
 
 // Scatters reports whether there is any doubt in the figure.
 func (d Dist) Scatters() bool {
-	return d.kind != sure && (d.kind == triangular && d.a < d.c || d.kind != triangular && d.b > 0)
+	switch d.kind {
+	case normal, lognormal:
+		return d.b > 0
+	}
+	return d.a < d.c
 }

@@ -164,7 +164,7 @@ func (s *setup) trier() *trier {
 func (t *trier) try(below uint64, z []float64, of func(d Dist, at float64) float64) Trial {
 	figure := func(p place) float64 {
 		if p.dim < 0 {
-			return p.dist.a // it does not scatter
+			return p.dist.OfNormal(0) // it does not scatter
 		}
 		return of(p.dist, z[p.dim])
 	}

@@ -95,6 +95,16 @@ func TestASourceCountsOnce(t *testing.T) {
 	assert.Equal(t, want.Candidates, got.Candidates)
 }
 
+// A strength that does not scatter is itself, however it is given.
+func TestWhatDoesNotScatterIsItself(t *testing.T) {
+	for what, d := range map[string]doubt.Dist{"sure": doubt.Sure(5e3), "lognormal": must(doubt.Lognormal(5e3, 0)), "normal": must(doubt.Normal(5e3, 0)), "uniform": must(doubt.Uniform(5e3, 5e3)), "triangular": must(doubt.Triangular(5e3, 5e3, 5e3))} {
+		in := &doubt.Incident{Parts: []doubt.Part{{ID: "line", Sound: d}}, Pull: func(_ []float64, p *doubt.Pull) { p.EndN, p.Factors[0] = 1e4, 2 }}
+		s, err := doubt.Take(in, 256, 1, 1)
+		require.NoError(t, err)
+		assert.InDelta(t, 2.5e3, s.Answer().TensionN.Value, 1e-6, what)
+	}
+}
+
 // An assumption weighs nothing (closed form: one half whether it holds or not).
 func TestAnAssumptionMovesNothing(t *testing.T) {
 	in := threeParts(false)

@@ -1,0 +1,108 @@
+package main
+
+import (
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"kedge/solver/plan"
+)
+
+// doubtful is the example of a redirect with the mass of the casualty in doubt, and
+// what a change makes of it, as a file.
+func doubtful(t *testing.T, change func(p *plan.Plan)) string {
+	t.Helper()
+	raw, err := os.ReadFile("../../assets/plans/redirect.kedge")
+	require.NoError(t, err)
+	p, err := plan.ParsePlan(raw)
+	require.NoError(t, err)
+	h := &p.Site.Vehicles[0].Head
+	h.Doubts = append(h.Doubts, plan.Doubt{Member: "mass_kg", Low: 2300, High: 2600, PlusMinus: true})
+	change(p)
+	raw, err = plan.FormatPlan(p)
+	require.NoError(t, err)
+	file := filepath.Join(t.TempDir(), "doubtful.kedge")
+	require.NoError(t, os.WriteFile(file, raw, 0o600))
+	return file
+}
+
+// What was known in every trial is 0; a missing limit, a doubt that could not be drawn
+// and a refused rig are 4; no doubt at all is 2.
+func TestDoubtSaysWhatIsNotKnown(t *testing.T) {
+	for _, tt := range []struct {
+		what   string
+		change func(p *plan.Plan)
+		status int
+		says   string
+	}{
+		{"all known", func(*plan.Plan) {}, statusDone, "Line tension to move:"},
+		{"no rating", func(p *plan.Plan) { p.Rigs[0].Blocks[0].Rating = plan.Rating{} }, statusUnsettled, "CAUTION: Not known to be within limit in every trial: Block 1"},
+		{"not drawn", func(p *plan.Plan) {
+			h := &p.Site.Vehicles[0].Head
+			h.Doubts = append(h.Doubts, plan.Doubt{Member: "casualty.suction_of_mud_n", Low: 1, High: 2})
+		}, statusUnsettled, "CAUTION: In doubt, but not drawn:"},
+		{"refused", func(p *plan.Plan) { p.Site.Vehicles[0].Stuck = nil }, statusUnsettled, "CAUTION:"},
+	} {
+		file := doubtful(t, tt.change)
+		out, errs, status := call(t, "", "doubt", file)
+		assert.Empty(t, errs, tt.what)
+		assert.Equal(t, tt.status, status, "%s: %s", tt.what, out)
+		assert.Contains(t, out, tt.says, tt.what)
+	}
+	_, errs, status := call(t, "", "doubt", "../../assets/plans/redirect.kedge")
+	assert.Equal(t, statusUse, status)
+	assert.Contains(t, errs, "no figure of the plan is in doubt")
+}
+
+// A count is of trials, never a percentage, and none is no zero; nothing is called safe
+// or the cause. The same plan gives the same bytes.
+func TestDoubtSpeaksOfTrials(t *testing.T) {
+	file := doubtful(t, func(*plan.Plan) {})
+	for _, lang := range []string{"en", "de"} {
+		out, errs, _ := call(t, "", "doubt", "--lang", lang, file)
+		require.Empty(t, errs)
+		assert.Contains(t, out, map[string]string{"en": "fewer than 3 in 16384", "de": "weniger als 3 von 16384"}[lang])
+		for _, word := range []string{"safe", "the cause was", "proves", "0 of ", "0 von "} {
+			assert.NotContains(t, strings.ReplaceAll(strings.ReplaceAll(out, "00 of ", ""), "00 von ", ""), word, lang)
+		}
+		again, _, _ := call(t, "", "doubt", "--lang", lang, file)
+		assert.Equal(t, out, again)
+	}
+}
+
+// Where nothing is known of a part, JSON has null and no chance.
+func TestDoubtJSONHasNullForWhatIsNotKnown(t *testing.T) {
+	file := doubtful(t, func(p *plan.Plan) { p.Rigs[0].Blocks[0].Rating = plan.Rating{} })
+	out, errs, status := call(t, "", "doubt", "--json", file)
+	require.Empty(t, errs)
+	assert.Equal(t, statusUnsettled, status)
+	var got struct {
+		Exit   int
+		Trials int
+		Parts  []struct {
+			ID   string
+			Over struct {
+				Hits, Of int
+				NotKnown int `json:"not_known"`
+				Chance   *float64
+			} `json:"over_limit"`
+		}
+	}
+	require.NoError(t, json.Unmarshal([]byte(out), &got))
+	assert.Equal(t, statusUnsettled, got.Exit)
+	found := false
+	for _, p := range got.Parts {
+		if p.ID == "B1" {
+			found = true
+			assert.Equal(t, 0, p.Over.Of)
+			assert.Equal(t, got.Trials, p.Over.NotKnown)
+			assert.Nil(t, p.Over.Chance)
+		}
+	}
+	assert.True(t, found)
+}

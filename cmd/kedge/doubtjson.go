@@ -1,0 +1,107 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"math"
+
+	"kedge/solver/doubt"
+	"kedge/solver/facts"
+)
+
+// The names that a JSON answer of doubt says it is of.
+const (
+	doubtFormat  = "kedge-doubt"
+	doubtVersion = 1
+)
+
+type doubtDoc struct {
+	Format   string         `json:"format"`
+	Version  int            `json:"version"`
+	App      string         `json:"app"`
+	Handbook string         `json:"handbook"`
+	Exit     int            `json:"exit"`
+	Rig      string         `json:"rig"`
+	Computed bool           `json:"computed"`
+	Trials   int            `json:"trials"`
+	Refused  int            `json:"refused"`
+	Drawn    []doubtfulJSON `json:"drawn"`
+	NotDrawn []doubtfulJSON `json:"not_drawn"`
+	Move     *bandJSON      `json:"to_move_n"`
+	Parts    []chancesJSON  `json:"parts"`
+}
+
+type doubtfulJSON struct {
+	Thing  string `json:"thing"`
+	Member string `json:"member"`
+}
+
+type bandJSON struct {
+	Low  number `json:"low"`
+	Mid  number `json:"mid"`
+	High number `json:"high"`
+}
+
+type chancesJSON struct {
+	ID          string       `json:"id"`
+	Name        string       `json:"name"`
+	Kind        string       `json:"kind"`
+	Load        *bandJSON    `json:"load_n"`
+	Over        countJSON    `json:"over_limit"`
+	OverAtStall countJSON    `json:"over_limit_at_stall"`
+	Gives       countJSON    `json:"gives"`
+	GivesStall  countJSON    `json:"gives_at_stall"`
+	Drivers     []driverJSON `json:"drivers"`
+}
+
+type countJSON struct {
+	Hits     int     `json:"hits"`
+	Of       int     `json:"of"`
+	NotKnown int     `json:"not_known"`
+	Chance   *number `json:"chance"`
+	Error    *number `json:"error"`
+}
+
+type driverJSON struct {
+	doubtfulJSON
+	Rank  number `json:"rank"`
+	Share number `json:"share"`
+}
+
+func (a *drawn) json(status int) (string, error) {
+	top := doubtDoc{Format: doubtFormat, Version: doubtVersion, App: "kedge " + version, Handbook: facts.Revision(), Exit: status, Rig: string(a.rig),
+		Drawn: []doubtfulJSON{}, NotDrawn: []doubtfulJSON{}, Parts: []chancesJSON{}}
+	if f := a.found; f != nil {
+		top.Computed, top.Trials, top.Refused, top.Move = true, f.Trials, f.Refused, bandOf(f.MoveN)
+		top.Drawn, top.NotDrawn = each(f.Drawn, doubtfulOf), each(f.NotDrawn, doubtfulOf)
+		top.Parts = each(f.Parts, func(p *doubt.PartChances) chancesJSON {
+			return chancesJSON{ID: p.Part.ID, Name: plainName(a.w.PartName(&p.Part, a.names)), Kind: string(p.Part.Kind), Load: bandOf(p.PlannedN),
+				Over: countOf(p.OverLimit), OverAtStall: countOf(p.OverAtStall), Gives: countOf(p.Gives), GivesStall: countOf(p.GivesStall),
+				Drivers: each(p.Drivers, func(d *doubt.Driver) driverJSON {
+					return driverJSON{doubtfulOf(&d.Doubtful), number(d.Rank), number(min(d.Share, 1))}
+				})}
+		})
+	}
+	var b bytes.Buffer
+	enc := json.NewEncoder(&b)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", "  ")
+	if err := enc.Encode(top); err != nil {
+		return "", wrongUse(notJSON.At("").Because(err))
+	}
+	return b.String(), nil
+}
+
+func doubtfulOf(d *doubt.Doubtful) doubtfulJSON { return doubtfulJSON{string(d.Thing), d.Member} }
+
+// bandOf is null if a trial lacks the figure.
+func bandOf(b [3]float64) *bandJSON {
+	if math.IsNaN(b[0]) {
+		return nil
+	}
+	return &bandJSON{number(b[0]), number(b[1]), number(b[2])}
+}
+
+func countOf(c doubt.Count) countJSON {
+	return countJSON{c.Hits, c.Of, c.NotKnown, known(c.Chance.Value, c.Of > 0), known(c.Chance.Error, c.Of > 0)}
+}

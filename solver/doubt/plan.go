@@ -1,0 +1,271 @@
+package doubt
+
+import (
+	"cmp"
+	"errors"
+	"math"
+	"slices"
+
+	"kedge/solver"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// ErrNoDoubt is the error of a plan none of whose figures is in doubt.
+var ErrNoDoubt = errors.New("doubt: no figure of the plan is in doubt")
+
+// Chances is a rig drawn with the figures of its plan that are in doubt. All else is
+// as [solver.Assess] takes it: at the end that errs on the careful side.
+type Chances struct {
+	Trials   int
+	Refused  int        // trials in which the rig was refused: nothing is known of them
+	Drawn    []Doubtful // by id
+	NotDrawn []Doubtful // in doubt, but no figure that can be drawn: taken as check takes them
+	MoveN    [3]float64 // 5, 50 and 95 % points of the line tension that moves the casualty; NaN: not computed in every trial
+	Parts    []PartChances
+}
+
+// PartChances is what came of one part. A trial counts for nothing but NotKnown of what
+// was not computed, not decided, or has no limit in it.
+type PartChances struct {
+	Part        part.Part // as it was in the first trial
+	PlannedN    [3]float64
+	OverLimit   Count // at the pull that moves it or breaks it loose
+	OverAtStall Count // at the most the winch gives
+	Gives       Count // at the planned pull: the load reaches the strength
+	GivesStall  Count // at stall
+	Drivers     []Driver
+}
+
+// Count is how many trials something came of, out of those in which it is known.
+type Count struct {
+	Hits, Of int
+	NotKnown int
+	Chance   Estimate
+}
+
+// Driver is a figure that the load of a part hangs on.
+type Driver struct {
+	Doubtful
+	Rank  float64 // rank correlation with the share of the limit, or the load if there is none; -1 to 1
+	Share float64 // first-order share of its variance, 0 to 1
+}
+
+// leastShare is the share below which a figure is not listed as a driver.
+const leastShare = 0.02
+
+// Columns of the table: the inputs, the tension to move it, then those of every part.
+const (
+	colPlanned = iota
+	colUsed
+	colOver
+	colOverStall
+	colGives
+	colGivesStall
+	partColumns
+)
+
+// SamplePlan draws a rig per × 16 times with everything of its plan that is in doubt.
+// What is in doubt of strengths is drawn for each part by itself, between the low and
+// the high end of its ultimate with the likely one between.
+func SamplePlan(p *plan.Plan, rig plan.ID, per int, seed uint64, workers int) (*Chances, error) {
+	first, err := solver.Prepare(p, rig)
+	if err != nil {
+		return nil, err
+	}
+	all, not := figures(first.Plan(), rig)
+	byID(all)
+	if len(all) == 0 {
+		return nil, ErrNoDoubt
+	}
+	var f solver.Figures
+	if err := first.Ask(&f); err != nil {
+		return nil, err
+	}
+	parts := slices.Clone(f.Parts)
+	if len(all)+len(parts) > MaxDims {
+		return nil, ErrIncident
+	}
+	s := &planSample{parts: parts, inputs: len(all), order: strengthOrder(parts)}
+	t := Draw(len(all)+len(parts), len(all)+1+len(parts)*partColumns, per, seed, workers, func() func(u, y []float64) {
+		q, err := solver.Prepare(p, rig)
+		if err != nil { // it was prepared before
+			return func(_, y []float64) { fill(y, math.NaN()) }
+		}
+		own, _ := figures(q.Plan(), rig)
+		byID(own)
+		for _, d := range own {
+			d.settle()
+		}
+		var f solver.Figures
+		return func(u, y []float64) { s.try(q, own, &f, u, y) }
+	})
+	out := s.chances(t, all)
+	for _, d := range all {
+		out.Drawn = append(out.Drawn, d.Doubtful)
+	}
+	out.NotDrawn = not
+	return out, nil
+}
+
+// settle takes the doubt off the figure: it is known in every trial.
+func (d *settable) settle() {
+	d.head.Doubts = slices.DeleteFunc(slices.Clone(d.head.Doubts), func(x plan.Doubt) bool { return x.Member == d.Member })
+}
+
+func byID(all []settable) {
+	slices.SortFunc(all, func(a, b settable) int { return cmp.Compare(a.id(), b.id()) })
+}
+
+func fill(y []float64, x float64) {
+	for i := range y {
+		y[i] = x
+	}
+}
+
+// planSample is what trials of a plan share.
+type planSample struct {
+	parts  []part.Part
+	inputs int
+	order  []int // dimension of each part's strength, by its id
+}
+
+func strengthOrder(parts []part.Part) []int {
+	order := make([]int, len(parts))
+	for i := range parts {
+		for j := range parts {
+			if parts[j].ID < parts[i].ID {
+				order[i]++
+			}
+		}
+	}
+	return order
+}
+
+// try is one trial: NaN for what is not known of it.
+func (s *planSample) try(q *solver.Prepared, own []settable, f *solver.Figures, u, y []float64) {
+	fill(y, math.NaN())
+	for i := range own {
+		y[i] = own[i].Dist.At(u[i])
+		own[i].set(y[i])
+	}
+	if q.Ask(f) != nil || len(f.Parts) != len(s.parts) {
+		return
+	}
+	if f.Move.Known {
+		y[s.inputs] = float64(f.Move.Tension)
+	}
+	for i := range f.Parts {
+		if p := &f.Parts[i]; p.ID == s.parts[i].ID {
+			at := s.inputs + 1 + i*partColumns
+			tryPart(p, u[s.inputs+s.order[i]], y[at:at+partColumns])
+		}
+	}
+}
+
+// tryPart is what one trial says of a part; u draws its strength.
+func tryPart(p *part.Part, u float64, y []float64) {
+	load, stall := p.Planned(), p.Stall
+	if p.Status == part.Slack {
+		load.Known, load.Force = true, 0
+	}
+	if load.Known {
+		y[colPlanned] = float64(load.Force)
+	}
+	decided := p.Status == part.Over || p.Status == part.Near || p.Status == part.Within || p.Status == part.Slack
+	limit := float64(p.Limit.Force)
+	known := p.Limit.Known && limit > 0
+	if load.Known && known {
+		y[colUsed] = float64(load.Force) / limit
+	}
+	y[colOver] = passes(load, known && decided, limit)
+	y[colOverStall] = passes(stall, known && decided, limit)
+	if r := p.Ultimate; r.Known {
+		d, err := Triangular(float64(r.Low), float64(min(max(r.Likely, r.Low), r.High)), float64(r.High))
+		strength := d.At(u)
+		y[colGives] = passes(load, err == nil && strength > 0, strength)
+		y[colGivesStall] = passes(stall, err == nil && strength > 0, strength)
+	}
+}
+
+// passes is 1 if a load reaches what it may, 0 if not, NaN if either is not known.
+func passes(l part.Load, known bool, most float64) float64 {
+	if !l.Known || !known {
+		return math.NaN()
+	}
+	return b2f(!(float64(l.Force) < most))
+}
+
+// chances counts the table.
+func (s *planSample) chances(t *Table, all []settable) *Chances {
+	out := &Chances{Trials: Sets * t.Per, MoveN: threeBands(t.Columns[s.inputs])}
+	for i := range s.parts {
+		c := t.Columns[s.inputs+1+i*partColumns:]
+		p := PartChances{Part: s.parts[i], PlannedN: threeBands(c[colPlanned]), OverLimit: t.count(c[colOver]), OverAtStall: t.count(c[colOverStall]),
+			Gives: t.count(c[colGives]), GivesStall: t.count(c[colGivesStall])}
+		y := c[colUsed]
+		if anyNaN(y) {
+			y = c[colPlanned]
+		}
+		if !anyNaN(y) && slices.Max(y)-slices.Min(y) > 1e-9*math.Abs(y[0]) { // less is rounding
+			for k := range all {
+				if share := Share(t.Columns[k], y); share >= leastShare {
+					p.Drivers = append(p.Drivers, Driver{all[k].Doubtful, RankCorrelation(t.Columns[k], y), share})
+				}
+			}
+			slices.SortStableFunc(p.Drivers, func(a, b Driver) int { return cmp.Compare(b.Share, a.Share) })
+		}
+		out.Parts = append(out.Parts, p)
+	}
+	for row := range out.Trials {
+		if s.refusedIn(t, row) {
+			out.Refused++
+		}
+	}
+	return out
+}
+
+// refusedIn reports whether nothing at all is known of a trial.
+func (s *planSample) refusedIn(t *Table, row int) bool {
+	for _, c := range t.Columns[s.inputs:] {
+		if !math.IsNaN(c[row]) {
+			return false
+		}
+	}
+	return true
+}
+
+func anyNaN(x []float64) bool { return slices.ContainsFunc(x, math.IsNaN) }
+
+// threeBands are the 5, 50 and 95 % points, NaN if a trial lacks the figure.
+func threeBands(x []float64) (b [3]float64) {
+	if anyNaN(x) {
+		fill(b[:], math.NaN())
+		return b
+	}
+	copy(b[:], bands(x, nil, 0.05, 0.5, 0.95))
+	return b
+}
+
+// count counts a column of 0, 1 and NaN.
+func (t *Table) count(x []float64) (c Count) {
+	for _, v := range x {
+		switch {
+		case math.IsNaN(v):
+			c.NotKnown++
+		case v > 0:
+			c.Hits++
+		}
+	}
+	c.Of = len(x) - c.NotKnown
+	c.Chance = t.Of(func(from, to int) float64 {
+		n, hits := 0, 0.0
+		for _, v := range x[from:to] {
+			if !math.IsNaN(v) {
+				n, hits = n+1, hits+v
+			}
+		}
+		return hits / float64(max(1, n))
+	})
+	return c
+}
