@@ -35,7 +35,7 @@ func TestArrangingByKeys(t *testing.T) {
 		{"align-north", "Ctrl+Shift+ArrowUp", "Align"}, {"align-south", "Ctrl+Shift+ArrowDown", "Align"},
 		{"distribute", "Ctrl+Shift+D", "Space evenly"}, {"mirror", "Ctrl+M", "Mirror"},
 		{"lock", "Ctrl+L", "Lock"}, {"hide", "Ctrl+H", "Hide"}, {"duplicate", "Ctrl+D", "Duplicate"}, {"cut", "Ctrl+X", "Cut"},
-		{"delete", "Delete", "Delete 3 things"},
+		{"delete", "Delete", "Delete 3 items"},
 	}
 	for _, c := range cases {
 		t.Run(c.id, func(t *testing.T) {

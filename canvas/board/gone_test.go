@@ -21,10 +21,10 @@ func TestDeletingSaysWhatWent(t *testing.T) {
 	}{
 		{"a tree under a sling", []plan.ID{"T1"}, nil, "Deleted: Tree 1 · now loose: Sling 1 · undo: Ctrl+Z"},
 		{"a tree under nothing", []plan.ID{"T2"}, nil, "Deleted: Tree 2 · undo: Ctrl+Z"},
-		{"a block", []plan.ID{"B1"}, nil, "Deleted: Block 1 · went with it: Sling 1 and Shackle 1 · led on without it: Line · undo: Ctrl+Z"},
-		{"a sling", []plan.ID{"S1"}, nil, "Deleted: Sling 1 · went with it: Shackle 1 · now loose: Block 1 · undo: Ctrl+Z"},
+		{"a block", []plan.ID{"B1"}, nil, "Deleted: Block 1 · deleted too: Sling 1 and Shackle 1 · line re-run past it: Line · undo: Ctrl+Z"},
+		{"a sling", []plan.ID{"S1"}, nil, "Deleted: Sling 1 · deleted too: Shackle 1 · now loose: Block 1 · undo: Ctrl+Z"},
 		{"a line", []plan.ID{"L1"}, nil, "Deleted: Line · undo: Ctrl+Z"},
-		{"many", []plan.ID{"V1", "V2", "T1", "T2", "T3", "O1"}, nil, "Deleted: 6 things · went with it: Line · now loose: Sling 1 · undo: Ctrl+Z"},
+		{"many", []plan.ID{"V1", "V2", "T1", "T2", "T3", "O1"}, nil, "Deleted: 6 items · deleted too: Line · now loose: Sling 1 · undo: Ctrl+Z"},
 		{"one of them locked", []plan.ID{"T2", "T3"}, func(h *hand) { h.b.Select("T3"); h.ctrl("l") }, "Deleted: Tree 2 · locked, kept: Tree 3 · undo: Ctrl+Z"},
 		{"hooked to in another rig too", []plan.ID{"T1"}, func(h *hand) { h.b.Handle(board.Command{ID: "rig.duplicate"}); h.b.ShowRig("R1") },
 			"Deleted: Tree 1 · now loose: Sling 1 · changed too: Redirect, copy · undo: Ctrl+Z"},

@@ -63,7 +63,7 @@ func TestGrabByKeyboard(t *testing.T) {
 				h.grab(20, 8.05)
 				h.times(7, "ArrowRight")
 				h.times(2, "ArrowUp", board.Mods{Ctrl: true})
-			}, "Bend line"},
+			}, "Redirect line"},
 		{"a strap by a typed height", redirect, "S1", func(h *hand) {
 			at := h.handle("strap")
 			h.held([2]float64{at.X, at.Y}, [2]float64{at.X, at.Y + 1}, "0.9")
@@ -137,7 +137,7 @@ func TestSelectingByKeyboard(t *testing.T) {
 	k.keys("<Escape>", "<Escape>")
 	p.drag([2]float64{10, 23}, [2]float64{18, 20}, [2]float64{26, 17})
 	k.grab(10, 23)
-	require.Contains(t, k.b.Prompt(), "Taken hold")
+	require.Contains(t, k.b.Prompt(), "Holding it")
 	k.times(3, "ArrowRight", board.Mods{Ctrl: true})
 	k.times(2, "ArrowRight")
 	k.times(12, "ArrowDown")
@@ -156,7 +156,7 @@ func TestSelectingByKeyboard(t *testing.T) {
 	k.times(1, "Enter", shift)
 	assert.Equal(t, []plan.ID{"T2"}, k.b.Selection())
 	k.keys("<Escape>", "<Escape>", "<Escape>", " ")
-	assert.Contains(t, k.b.Prompt(), "Move the crosshair on to what is to be dragged")
+	assert.Contains(t, k.b.Prompt(), "Move the crosshair on to what is to be moved")
 }
 
 // Arranging what is in order already says so and is no edit.

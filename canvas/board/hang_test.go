@@ -26,7 +26,7 @@ func TestHangingByKeyboard(t *testing.T) {
 				h.keys("<Escape>", "19;8.05", "<Enter>", "<Enter>")
 				require.Equal(h.t, []plan.ID{"L1"}, h.b.Selection())
 				h.keys("<Enter>")
-				assert.Contains(h.t, h.b.Prompt(), "Bend Line, stretch 1 of 1")
+				assert.Contains(h.t, h.b.Prompt(), "Redirect Line, stretch 1 of 1")
 				h.tabTo(24, 19.5)
 				assert.True(h.t, h.b.Overlay().Preview, "shown as it will be")
 				h.keys("<Enter>")
@@ -42,10 +42,10 @@ func TestHangingByKeyboard(t *testing.T) {
 			func(h *hand) {
 				h.tabSelect("L1")
 				h.keys("h")
-				if h.b.Prompt()[:len("Bend Line, stretch 1")] == "Bend Line, stretch 1" {
+				if h.b.Prompt()[:len("Redirect Line, stretch 1")] == "Redirect Line, stretch 1" {
 					h.keys("h")
 				}
-				assert.Contains(h.t, h.b.Prompt(), "Bend Line, stretch 2 of 2")
+				assert.Contains(h.t, h.b.Prompt(), "Redirect Line, stretch 2 of 2")
 				h.tabTo(12, 21.5)
 				h.keys("<Enter>")
 			}, func(t *testing.T, r *plan.Rig) { assert.Len(t, r.Lines[0].Path, 4) }},
@@ -112,7 +112,7 @@ func TestHangingIsGivenUp(t *testing.T) {
 		h := rigged1(t)
 		before := h.bytes()
 		h.keys("h", "36;26", "<Enter>", "<Enter>")
-		assert.Equal(t, "Drag a stretch on to an anchor to bend the line there", h.b.Prompt())
+		assert.Equal(t, "Drag a stretch on to an anchor to redirect the line there", h.b.Prompt())
 		h.tabTo(24, 19.5)
 		end(h)
 		assert.Equal(t, before, bytesOf(t, h.b.Shown()), "no preview is left")
@@ -141,15 +141,15 @@ func TestKeysWithNothingToWorkOn(t *testing.T) {
 		key  string
 		want string
 	}{
-		{"", "h", "H hangs a block elsewhere or bends a line: select one first"},
-		{"T1", "h", "H hangs a block elsewhere or bends a line: select one first"},
+		{"", "h", "H hangs a block elsewhere or redirects a line: select one first"},
+		{"T1", "h", "H hangs a block elsewhere or redirects a line: select one first"},
 		{"", "e", "E hangs the end of a line elsewhere: select a line first"},
 		{"B1", "e", "E hangs the end of a line elsewhere: select a line first"},
 		{"", "r", "R turns a vehicle: select one first"},
 		{"S1", "r", "R turns a vehicle: select one first"},
 		{"", "]", "[ and ] change the length of a sling: select it, or the block it holds, first"},
 		{"T1", "]", "It hangs from no sling"},
-		{"", "{", "Select a strap round a trunk, or a damper, first"},
+		{"", "{", "Select a sling round a trunk, or a damper, first"},
 	} {
 		h := redirect(t)
 		h.keys("<Escape>", "<Escape>")

@@ -123,7 +123,7 @@ func TestBendDroppedNowhere(t *testing.T) {
 	before := h.b.Plan()
 	h.drag([2]float64{(fairlead[0] + front[0]) / 2, (fairlead[1] + front[1]) / 2}, [2]float64{20, 14})
 	assert.True(t, before == h.b.Plan(), "the plan is untouched")
-	assert.Equal(t, "Drag a stretch on to an anchor to bend the line there", h.b.Prompt())
+	assert.Equal(t, "Drag a stretch on to an anchor to redirect the line there", h.b.Prompt())
 }
 
 func TestEscapeInMidDrag(t *testing.T) {

@@ -21,7 +21,7 @@ func TestNamesStayThroughEdits(t *testing.T) {
 		{"Tree 1 is deleted by keyboard", func(h *hand) { h.b.Select("T1"); h.keys("<Delete>") }, map[plan.ID]string{"T2": "Tree 2", "T3": "Tree 3"}},
 		{"Tree 1 is deleted by pointer", func(h *hand) { h.click(24, 19.5); h.b.Handle(board.Command{ID: "delete"}) }, map[plan.ID]string{"T2": "Tree 2", "T3": "Tree 3"}},
 		{"Tree 1 gets a name", func(h *hand) { require.NoError(h.t, h.b.Set("T1", "name", "Old pine")) }, map[plan.ID]string{"T1": "Old pine", "T2": "Tree 2", "T3": "Tree 3"}},
-		{"Tree 2 becomes a rated point", func(h *hand) { require.NoError(h.t, h.b.Set("T2", "kind", plan.AnchorPickets)) }, map[plan.ID]string{"T1": "Tree 1", "T2": "Picket holdfast 1", "T3": "Tree 3"}},
+		{"Tree 2 becomes a rated recovery point", func(h *hand) { require.NoError(h.t, h.b.Set("T2", "kind", plan.AnchorPickets)) }, map[plan.ID]string{"T1": "Tree 1", "T2": "Picket holdfast 1", "T3": "Tree 3"}},
 		{"Tree 1 is copied, then deleted", func(h *hand) { h.b.Select("T1"); h.ctrl("d"); h.b.Select("T1"); h.keys("<Delete>") }, map[plan.ID]string{"T2": "Tree 2", "T3": "Tree 3", "T4": "Tree 4"}},
 		{"Tree 1 is deleted, then a tree is placed", func(h *hand) { h.b.Select("T1"); h.keys("<Delete>", "a"); h.click(35, 20) }, map[plan.ID]string{"T2": "Tree 2", "T3": "Tree 3", "T4": "Tree 4"}},
 		{"Tree 1 is cut and pasted", func(h *hand) { h.b.Select("T1"); h.ctrl("x"); h.ctrl("v") }, map[plan.ID]string{"T2": "Tree 2", "T3": "Tree 3", "T4": "Tree 4"}},

@@ -42,7 +42,7 @@ func TestPastedParts(t *testing.T) {
 			assert.Equal(t, []plan.Port{{Thing: "T2"}, {Thing: "T3"}}, []plan.Port{r.Slings[1].On, r.Slings[2].On}, "the nearest free tree, then the next")
 			assert.True(t, r.Slings[1].Holds.IsZero() && r.Slings[2].Holds.IsZero(), "Block 1 keeps its one sling")
 		}},
-		{[]plan.ID{"K1"}, "left out, for it would lie unseen: Shackle 1. Copy what it hangs on too", func(t *testing.T, _ *plan.Plan, r *plan.Rig) {
+		{[]plan.ID{"K1"}, "not pasted, nothing holds it: Shackle 1. Copy what it hangs on too", func(t *testing.T, _ *plan.Plan, r *plan.Rig) {
 			assert.Len(t, r.Shackles, 1)
 		}},
 		{[]plan.ID{"D1"}, "Added: Damper 3 (undo: Ctrl+Z)", func(t *testing.T, _ *plan.Plan, r *plan.Rig) {
@@ -65,7 +65,7 @@ func TestPastedParts(t *testing.T) {
 			assert.Equal(t, []plan.Port{{Thing: "T4"}, {Thing: "T5"}}, []plan.Port{r.Slings[1].On, r.Slings[2].On}, "with the tree")
 			assert.Equal(t, []plan.Point{{X: 25, Y: 18.5}, {X: 26, Y: 17.5}}, []plan.Point{p.Site.Anchors[3].At, p.Site.Anchors[4].At})
 		}},
-		{[]plan.ID{"L1"}, "left out, for it would lie unseen: Line. Copy what it hangs on too", func(t *testing.T, _ *plan.Plan, r *plan.Rig) {
+		{[]plan.ID{"L1"}, "not pasted, nothing holds it: Line. Copy what it hangs on too", func(t *testing.T, _ *plan.Plan, r *plan.Rig) {
 			require.Len(t, r.Lines, 2, "the second paste would lie upon the first")
 			assert.Len(t, r.Lines[1].Path, 2, "it does not lead over the other's block")
 		}},

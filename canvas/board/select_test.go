@@ -218,7 +218,7 @@ func TestArranging(t *testing.T) {
 	h := rigged(t)
 	h.b.Select("T1")
 	h.b.Handle(board.Command{ID: "align-west"})
-	assert.Equal(t, "Select two things or more", h.b.Prompt())
+	assert.Equal(t, "Select two items or more", h.b.Prompt())
 }
 
 // Mirrored twice, everything stands where it stood.
@@ -273,7 +273,7 @@ func TestHookOnPoints(t *testing.T) {
 	}
 	assert.Equal(t, 1, states[draw.PortUnder])
 	assert.Greater(t, states[draw.PortOffered], 5)
-	assert.Contains(t, plain(under(h.b.Overlay()).Label), "front point · 40")
+	assert.Contains(t, plain(under(h.b.Overlay()).Label), "front recovery point · 40")
 	// A block whose sheave is too small for the rope: refused with the reason.
 	p := h.b.Plan()
 	k := p.Rigs[0].Blocks[0]

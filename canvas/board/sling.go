@@ -55,5 +55,5 @@ func kitText(sc *scene, l quantity.Length) string {
 	if sc.words.System().Length() != quantity.InMetres {
 		return sc.words.Length(l)
 	}
-	return quantity.Text{Number: strconv.FormatFloat(float64(l), 'f', -1, 64), Unit: quantity.InMetres.String()}.String()
+	return sc.words.Written(quantity.Text{Number: strconv.FormatFloat(float64(l), 'f', -1, 64), Unit: quantity.InMetres.String()}).String()
 }

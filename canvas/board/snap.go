@@ -109,6 +109,8 @@ func placeText(sc *scene, at plan.Point) string {
 	if sc.words.System().Length() == quantity.InFeet {
 		unit, symbol = float64(quantity.Foot), quantity.InFeet.String()
 	}
-	short := func(x float64) string { return strconv.FormatFloat(stepped(x/unit, 0.1)+0, 'f', -1, 64) }
+	short := func(x float64) string {
+		return sc.words.Written(quantity.Text{Number: strconv.FormatFloat(stepped(x/unit, 0.1)+0, 'f', -1, 64)}).Number
+	}
 	return sc.label("place", text("x", short(at.X)), text("y", short(at.Y)), text("unit", symbol))
 }

@@ -99,7 +99,7 @@ func TestLineEndSnaps(t *testing.T) {
 	assert.Empty(t, h.b.Overlay().Guides)
 	h.move(front[0]+0.2, front[1])
 	assert.Empty(t, h.b.Overlay().Guides)
-	assert.Contains(t, plain(under(h.b.Overlay()).Label), "front point")
+	assert.Contains(t, plain(under(h.b.Overlay()).Label), "front recovery point")
 }
 
 func TestBearingsAndFirstPointOfAnOutline(t *testing.T) {
@@ -125,7 +125,7 @@ func TestHookOnPointsTakeWhatIsDrawn(t *testing.T) {
 		at   [2]float64
 		name string
 	}{
-		{"m", front, "front point"}, {"l", front, "front point"}, {"b", front, "front point"}, {"s", front, "front point"}, {"b", [2]float64{24, 19.5}, "Tree 1"},
+		{"m", front, "front recovery point"}, {"l", front, "front recovery point"}, {"b", front, "front recovery point"}, {"s", front, "front recovery point"}, {"b", [2]float64{24, 19.5}, "Tree 1"},
 	} {
 		t.Run(c.key+" "+c.name, func(t *testing.T) {
 			h := rigged(t)

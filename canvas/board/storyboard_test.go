@@ -75,7 +75,7 @@ func TestRedirectRoundABoulder(t *testing.T) {
 	assert.Equal(t, "Place vehicle", h.b.UndoName())
 	assert.Equal(t, plan.Point{X: 5.5, Y: 8.5}, h.b.Plan().Site.Vehicles[0].At)
 	near(t, 6, float64(h.b.Plan().Site.Vehicles[0].Stuck.WayLength), 0, "way out")
-	assert.Equal(t, "Mass of Casualty? type it, or go on", h.b.Prompt())
+	assert.Equal(t, "Mass of Casualty? type it, or skip", h.b.Prompt())
 
 	// 3: mass and depth are two undo steps
 	h.keys("2450", "<Tab>", "h", "<Enter>")
@@ -104,12 +104,12 @@ func TestRedirectRoundABoulder(t *testing.T) {
 	h.click(32.5, 7.5)
 	require.Len(t, h.b.Plan().Site.Vehicles, 2)
 	w := h.b.Plan().Site.Vehicles[1]
-	near(t, 177.7, 450-float64(w.Bearing)-0, 0.1, "nose, counter-clockwise from east") // 450° − bearing
+	near(t, 177.7, 450-float64(w.Bearing)-0, 0.1, "nose, anticlockwise from east") // 450° − bearing
 	lead, ok := w.PortPlace(plan.PortWinch)
 	require.True(t, ok)
 	near(t, 29.95, lead.At.X, 0.01, "fairlead x")
 	near(t, 7.60, lead.At.Y, 0.01, "fairlead y")
-	assert.Equal(t, "Preset winch. Type your tag, or go on", h.b.Prompt())
+	assert.Equal(t, "Assumed winch. Type the line pull on its plate, or carry on", h.b.Prompt())
 
 	// 6 to 8: the boulder
 	h.keys("o")
@@ -214,7 +214,7 @@ func TestRedirectRoundABoulder(t *testing.T) {
 	assert.Equal(t, shown, h.bytes(), "what was previewed is what is kept")
 	assert.Equal(t, previewed.Move, h.b.Answer().Move)
 	assert.Equal(t, "Added: block, shackle, sling 3 m (undo: Ctrl+Z)", plain(h.b.Prompt()))
-	assert.Equal(t, "Bend line", h.b.UndoName())
+	assert.Equal(t, "Redirect line", h.b.UndoName())
 	redirected(t, h)
 	assert.Regexp(t, `^Redirect · worst \d+`, h.b.Tabs()[0].Text)
 
@@ -242,7 +242,7 @@ func TestRedirectRoundABoulder(t *testing.T) {
 		}
 	}
 	w = h.b.Plan().Site.Vehicles[1]
-	percent(t, 119.8, 450-float64(w.Bearing), "nose, counter-clockwise from east") // 450° − bearing
+	percent(t, 119.8, 450-float64(w.Bearing), "nose, anticlockwise from east") // 450° − bearing
 	percent(t, 31.22, w.At.X, "middle x")
 	percent(t, 5.39, w.At.Y, "middle y")
 	percent(t, float64(move.Along), float64(h.drawn().Move.Along), "pull along the way out")

@@ -80,7 +80,7 @@ func TestStrapSlidesByKeysAndWheel(t *testing.T) {
 	h := redirect(t)
 	h.b.Select("T1")
 	h.keys("}")
-	assert.Equal(t, "Select a strap round a trunk, or a damper, first", h.b.Prompt())
+	assert.Equal(t, "Select a sling round a trunk, or a damper, first", h.b.Prompt())
 }
 
 func TestStrapAtATypedHeight(t *testing.T) {
@@ -92,7 +92,7 @@ func TestStrapAtATypedHeight(t *testing.T) {
 	near(t, 0.85, strapM(h), 0, "height")
 	before := h.b.Plan()
 	h.held([2]float64{at.X, at.Y}, [2]float64{at.X, at.Y + 1}, "4")
-	assert.Equal(t, "A strap lies 0.1 m to 3 m up its trunk", plain(h.b.Prompt()))
+	assert.Equal(t, "A sling lies 0.1 m to 3 m up its trunk", plain(h.b.Prompt()))
 	h.up(at.X, at.Y+1)
 	assert.True(t, before == h.b.Plan())
 }

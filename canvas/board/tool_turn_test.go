@@ -81,7 +81,7 @@ func TestTurningAboutAPoint(t *testing.T) {
 				want = h.bytes()
 			}
 			assert.Equal(t, want, h.bytes(), "pointer and keys give the same plan")
-			assert.Equal(t, "Turn 5 things", h.b.UndoName())
+			assert.Equal(t, "Turn 5 items", h.b.UndoName())
 			h.b.Undo()
 			assert.Equal(t, before, h.bytes(), "one step")
 		})
@@ -98,7 +98,7 @@ func TestTurningShowsWhatLettingGoGives(t *testing.T) {
 	h.down(23, 10)
 	alt := board.Mods{Alt: true}
 	h.move(22, 12.1, alt) // Alt holds off the steps of 15°: arctan 2.1/2 = 46.4° to the left
-	assert.Contains(t, plainTexts(h.b.Overlay()), "46.4° counter-clockwise")
+	assert.Contains(t, plainTexts(h.b.Overlay()), "46.4° anticlockwise")
 	shown := bytesOf(t, h.b.Shown())
 	h.up(22, 12.1, alt)
 	assert.Equal(t, shown, h.bytes())

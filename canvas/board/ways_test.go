@@ -198,7 +198,7 @@ func TestNoWays(t *testing.T) {
 	found, at := h.b.Ways()
 	require.NotNil(t, found)
 	assert.Equal(t, -1, at)
-	assert.Equal(t, "Place the vehicle to be moved, with a hook-on point, and mark it as casualty in Details.", h.b.Prompt())
+	assert.Equal(t, "Place the vehicle to be moved, with a recovery point, and mark it as casualty in Details.", h.b.Prompt())
 	h.keys("<Enter>")
 	assert.Empty(t, h.b.UndoName(), "there is none to take")
 	h.keys("<ArrowDown>", "<Escape>")

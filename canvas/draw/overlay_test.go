@@ -54,7 +54,7 @@ func TestHookOnPointsHaveTheirSizes(t *testing.T) {
 }
 
 func TestPointUnderThePointerSaysItsName(t *testing.T) {
-	m := draw.PortMark{Kind: draw.PortRecovery, State: draw.PortUnder, Label: "front right point · 40 kN · to 30°"}
+	m := draw.PortMark{Kind: draw.PortRecovery, State: draw.PortUnder, Label: "front right recovery point · 40 kN · to 30°"}
 	texts := textsOf(record(t, emptyScene(t, &draw.Overlay{Ports: []draw.PortMark{m}}), draw.Draw))
 	assert.Contains(t, texts, m.Label)
 	m.State = draw.PortOffered

@@ -60,7 +60,7 @@ func (m *Model) givens(x *Exercise) {
 		var all []string
 		for _, p := range m.compared(true) {
 			if p.Ultimate.Known {
-				all = append(all, w.PartName(p, m.names)+": "+quantity.FormatForce(p.Ultimate.Low, w.System(), quantity.AsLimit).Number)
+				all = append(all, w.PartName(p, m.names)+": "+w.Written(quantity.FormatForce(p.Ultimate.Low, w.System(), quantity.AsLimit)).Number)
 			}
 		}
 		add(m.label("known-ultimates", unit, text("list", strings.Join(all, "; "))))

@@ -55,7 +55,7 @@ func (m *Model) thing(id plan.ID) string {
 
 // figure is a load without its unit.
 func (m *Model) figure(f quantity.Force) string {
-	return quantity.FormatForce(f, m.w.System(), quantity.AsLoad).Number
+	return m.w.Written(quantity.FormatForce(f, m.w.System(), quantity.AsLoad)).Number
 }
 
 // limitFigure is a limit without its unit.
@@ -63,7 +63,7 @@ func (m *Model) limitFigure(l part.Limit) string {
 	if !l.Known {
 		return m.w.Label("no-rating")
 	}
-	return quantity.FormatForce(l.Force, m.w.System(), quantity.AsLimit).Number
+	return m.w.Written(quantity.FormatForce(l.Force, m.w.System(), quantity.AsLimit)).Number
 }
 
 func text(name, s string) part.Value { return part.Value{Name: name, Text: s} }

@@ -217,5 +217,5 @@ func (a *Asked) bound(w *words.Words, sign float64) string {
 	if sign < 0 {
 		as = quantity.AsLimit
 	}
-	return quantity.FormatForce(quantity.Force(max(v, 0)), w.System(), as).String()
+	return w.Written(quantity.FormatForce(quantity.Force(max(v, 0)), w.System(), as)).String()
 }

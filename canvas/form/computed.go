@@ -176,7 +176,7 @@ func (c *teller) ofLine(l *plan.Line, path string) string {
 		bare := *l
 		bare.MassPerM = 0
 		if d := gear.LineMass(&bare); d > 0 {
-			return quantity.FormatLinearDensity(d, c.w.System(), quantity.Plain).String()
+			return c.w.Written(quantity.FormatLinearDensity(d, c.w.System(), quantity.Plain)).String()
 		}
 	case "tension_n":
 		a := c.a

@@ -46,7 +46,7 @@ func TestSetTakes(t *testing.T) {
 		{"bare mass", "V1", "mass_kg", "2500", 0, "Mass of Casualty", func(p *plan.Plan) float64 { return float64(vehicleAt(p, 0).Mass) }, 2500},
 		{"tonnes with a comma", "V1", "mass_kg", "2,45 t", 0, "", func(p *plan.Plan) float64 { return float64(vehicleAt(p, 0).Mass) }, 2450},
 		{"bare pounds", "V1", "mass_kg", "5400", quantity.Imperial, "", func(p *plan.Plan) float64 { return float64(vehicleAt(p, 0).Mass) }, 5400 * 0.45359237},
-		{"trunk in bare centimetres", "T1", "trunk_m", "51", 0, "Trunk at the strap of Tree 1", func(p *plan.Plan) float64 { return float64(p.Site.Anchors[0].Trunk) }, 0.51},
+		{"trunk in bare centimetres", "T1", "trunk_m", "51", 0, "Trunk at the sling of Tree 1", func(p *plan.Plan) float64 { return float64(p.Site.Anchors[0].Trunk) }, 0.51},
 		{"girth in bare centimetres", "T1", "girth_m", "151", 0, "Girth 1.3 m up of Tree 1", func(p *plan.Plan) float64 { return float64(p.Site.Anchors[0].Girth) }, 1.51},
 		{"a hold of nought", "T1", "hold_low_n", "0", 0, "", func(p *plan.Plan) float64 {
 			return map[bool]float64{true: 1}[p.Site.Anchors[0].HoldLow == plan.Known(quantity.Force(0))]
@@ -60,7 +60,7 @@ func TestSetTakes(t *testing.T) {
 		{"winch, tag in tonnes", "V2", "winch/line_pull_n", "4.5 t", 0, "", func(p *plan.Plan) float64 { return float64(vehicleAt(p, 1).Winch.LinePull) }, 4500 * 9.80665},
 		{"line speed in bare metres a minute", "V2", "winch/no_load_speed_m_per_s", "9", 0, "", func(p *plan.Plan) float64 { return float64(vehicleAt(p, 1).Winch.NoLoadSpeed) }, 0.15},
 		{"current", "V2", "winch/load_current_a", "385 A", 0, "", func(p *plan.Plan) float64 { return float64(vehicleAt(p, 1).Winch.LoadCurrent) }, 385},
-		{"point", "V1", "recovery_points/front/rating", "50", 0, "Rating of Casualty front point", func(p *plan.Plan) float64 { return float64(vehicleAt(p, 0).Recovery[0].Rating.Force) }, 50000},
+		{"point", "V1", "recovery_points/front/rating", "50", 0, "Rating of Casualty, front recovery point", func(p *plan.Plan) float64 { return float64(vehicleAt(p, 0).Recovery[0].Rating.Force) }, 50000},
 		{"angle below nought", "V1", "recovery_points/front/axis_deg", "-15", 0, "", func(p *plan.Plan) float64 { return float64(vehicleAt(p, 0).Recovery[0].Axis.Or(0)) }, -15},
 		{"behind the middle", "V1", "recovery_points/rear/ahead_m", "-2.4", 0, "", func(p *plan.Plan) float64 { return float64(vehicleAt(p, 0).Recovery[1].Ahead) }, -2.4},
 		{"slope in per cent", "/ground", "slope_deg", "20 %", 0, "Slope of the ground", func(p *plan.Plan) float64 { return float64(p.Site.Ground.Slope.Or(0)) }, 11.309932474020213},
@@ -303,7 +303,7 @@ func TestComputedFields(t *testing.T) {
 	a := solver.Assess(p, "R1")
 	f := named(t, Fields(p, "R1", "V1", a, w), "casualty/measured_resistance_n")
 	assert.Equal(t, OriginComputed, f.Origin)
-	assert.Contains(t, f.Computed, "planned on high")
+	assert.Contains(t, f.Computed, "planned for high")
 	// 25.3°: storyboard A, step 15, within 1 %.
 	legs := named(t, Fields(p, "R1", "S1", a, w), "=legs")
 	assert.Equal(t, KindShown, legs.Kind)

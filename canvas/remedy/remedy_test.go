@@ -245,7 +245,7 @@ var remedyCases = []struct {
 	{"run-engine", "", func(p *plan.Plan) { p.Site.Vehicles[1].Winch.EngineOff = true }, nil, func(t *testing.T, p *plan.Plan) {
 		assert.False(t, p.Site.Vehicles[1].Winch.EngineOff)
 	}},
-	{"lower-strap", "Lower the strap on Tree 1", func(p *plan.Plan) { p.Rigs[0].Slings[0].Height = 1.6 }, nil, func(t *testing.T, p *plan.Plan) {
+	{"lower-strap", "Lower the sling on Tree 1", func(p *plan.Plan) { p.Rigs[0].Slings[0].Height = 1.6 }, nil, func(t *testing.T, p *plan.Plan) {
 		assert.Equal(t, quantity.Length(1), p.Rigs[0].Slings[0].Height) // tree.strap-height-floor
 	}},
 	{"mark-as-anchor", "", func(p *plan.Plan) { p.Rigs[0].Slings[0].On = plan.Port{Thing: "O1"}; p.Rigs[0].Slings[0].Length = 20 }, nil, func(t *testing.T, p *plan.Plan) {
@@ -432,7 +432,7 @@ func TestRemediesWithoutAButton(t *testing.T) {
 		{"tie-back", "V1", "nothing of the kind"},
 		{"other-anchor", "T1", "yours to choose"},
 		{"lower-line", "T1", "yours to choose"},
-		{"pull-in-line", "V1", "move the winch or bend the line"},
+		{"pull-in-line", "V1", "move the winch or redirect the line"},
 		{"block-at-bend", "L1", "yours to choose"},
 		{"equalise", "S1", "on the board"},
 		{"ways-round", "L1", "listed beside the sheet"},
@@ -482,9 +482,9 @@ func TestTieBack(t *testing.T) {
 		{"one straight behind", []plan.Anchor{ratedAt("T9", 33.7, 1.05, 80e3)}, "T9", ""},
 		{"the nearer of two", []plan.Anchor{ratedAt("T8", 35.2, -1.6, 80e3), ratedAt("T9", 33.7, 1.05, 80e3)}, "T9", ""},
 		{"the nearer is too weak", []plan.Anchor{ratedAt("T8", 33.7, 1.05, 80e3), ratedAt("T9", 33.55, 1.85, 10e3)}, "T8", ""},
-		{"too weak", []plan.Anchor{ratedAt("T9", 33.7, 1.05, 10e3)}, "", "Rated point 1 carries 30.2 kN and is good for 10.0 kN. Place an anchor good for 54.6 kN behind Winch vehicle, within 30° of the line of the pull"},
-		{"not known", []plan.Anchor{ratedAt("T9", 33.7, 1.05, 0)}, "", "Whether Rated point 1 is within its limit is not known. Place an anchor"},
-		{"out of reach", []plan.Anchor{ratedAt("T9", 53.7, -47, 80e3)}, "", "further than any strap or line of the kit reaches"},
+		{"too weak", []plan.Anchor{ratedAt("T9", 33.7, 1.05, 10e3)}, "", "Rated ground anchor 1 carries 30.2 kN and is good for 10.0 kN. Place an anchor good for 54.6 kN behind Winch vehicle, within 30° of the line of the pull"},
+		{"not known", []plan.Anchor{ratedAt("T9", 33.7, 1.05, 0)}, "", "Whether Rated ground anchor 1 is within its limit is not known. Place an anchor"},
+		{"out of reach", []plan.Anchor{ratedAt("T9", 53.7, -47, 80e3)}, "", "further than any sling or line of the kit reaches"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {

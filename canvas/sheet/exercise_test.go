@@ -167,7 +167,7 @@ func TestExerciseIsSolvedFromItsPage(t *testing.T) {
 						}
 					}
 				}
-				resistance := r.figure(`Resistance along the way out, as planned: (\d+(?:\.\d+)?) kN`)
+				resistance := r.figure(`Resistance along the exit path, as planned: (\d+(?:\.\d+)?) kN`)
 				way := r.direction("way out/a", "way out/b")
 				toWinch, toEnd := r.direction("L1/1/b", "L1/1/a"), r.direction("L1/2/a", "L1/2/b")
 				angle := between(toWinch, toEnd)
@@ -211,14 +211,14 @@ func (r *reader) mostUsed(pull, far, block float64) float64 {
 		part string
 		load float64
 	}{{`Winch, layer \d`, pull}, {"Line, fairlead to Block 1", pull}, {"Line, Block 1 to Casualty", far}, {"; Block 1", block},
-		{"Sling 1, worse leg", block}, {"Shackle 1", block}, {"Tree 1", block}} {
+		{"Sling 1, heavier leg", block}, {"Shackle 1", block}, {"Tree 1", block}} {
 		most = math.Max(most, x.load/r.figure(x.part+`: (\d+(?:\.\d+)?)[;.]`))
 	}
-	if strings.Contains(r.text, "Casualty front point") {
-		most = math.Max(most, far/r.figure(`Casualty front point: (\d+(?:\.\d+)?)[;.]`))
+	if strings.Contains(r.text, "Casualty, front recovery point") {
+		most = math.Max(most, far/r.figure(`Casualty, front recovery point: (\d+(?:\.\d+)?)[;.]`))
 	}
-	if strings.Contains(r.text, "Casualty front left point") {
-		most = math.Max(most, far/r.figure(`Casualty front left point: (\d+(?:\.\d+)?)[;.]`))
+	if strings.Contains(r.text, "Casualty, front left recovery point") {
+		most = math.Max(most, far/r.figure(`Casualty, front left recovery point: (\d+(?:\.\d+)?)[;.]`))
 	}
 	return most
 }
@@ -418,7 +418,7 @@ func TestLoadsOfVehiclesAreSolvedFromTheirPage(t *testing.T) {
 				}
 			}
 		}
-		resistance := r.figure(`Resistance along the way out, as planned: (\d+(?:\.\d+)?) kN`)
+		resistance := r.figure(`Resistance along the exit path, as planned: (\d+(?:\.\d+)?) kN`)
 		toWinch, toEnd := r.direction("L1/1/b", "L1/1/a"), r.direction("L1/2/a", "L1/2/b")
 		keep := r.keeps(between(toWinch, toEnd))
 		pull := resistance / (keep * math.Cos(between(toEnd+180, r.direction("way out/a", "way out/b"))*math.Pi/180))

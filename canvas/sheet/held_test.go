@@ -42,7 +42,7 @@ func TestSheetsHaveThePullToBreakLoose(t *testing.T) {
 		sheet.Loads: {"to break loose", "Line 2, tie-back to Tree 2 · a third of breaking strength", "Line 3, hold-back to Tree 1",
 			"line tension to move 9.0 kN, to break loose 15.4 kN, at stall 20.0 kN"},
 		sheet.Briefing: {"line tension to move 9.0 kN, to break loose 15.4 kN, at stall 20.0 kN"},
-		sheet.StopLook: {"planned 9.0 kN, to break loose 15.4 kN, the winch gives up to 20.0 kN. Above that to break loose: stop."},
+		sheet.StopLook: {"planned 9.0 kN, to break loose 15.4 kN, the winch can pull up to 20.0 kN. Above that to break loose: stop."},
 		sheet.Compare:  {"to break loose 15.4 kN", "Tree 3 17.0 kN"},
 		sheet.Sums:     {"line tension to break loose = 15.37927 kN ÷ advantage 1 = 15.37927 kN", "used to break loose = 15.37927 kN ÷ 36.3375 kN = 43 %"},
 	} {
@@ -58,14 +58,14 @@ func TestSheetsHaveThePullToBreakLoose(t *testing.T) {
 			lacks(t, text, "to break loose", string(kind))
 		}
 	}
-	assert.Contains(t, pagesOf(t, held(t), "de", sheet.Loads), "zum Losbrechen 15.4 kN")
+	assert.Contains(t, pagesOf(t, held(t), "de", sheet.Loads), "zum Losbrechen 15,4 kN")
 }
 
 // A page without room for the basis in a column of its own breaks no word.
 func TestLoadsToBreakLooseBreakNoWord(t *testing.T) {
 	for _, lang := range []string{"en", "de"} {
 		text := strings.Fields(pagesOf(t, held(t), lang, sheet.Loads))
-		for _, word := range map[string][]string{"en": {"limit", "failure", "status", "tie-back"}, "de": {"Bewegen", "Losbrechen", "Stillstand", "Grenze", "innerhalb", "Rückverankerung"}}[lang] {
+		for _, word := range map[string][]string{"en": {"limit", "failure", "status", "tie-back"}, "de": {"Bewegen", "Losbrechen", "blockiert", "Grenze", "innerhalb", "Rückverankerung"}}[lang] {
 			assert.True(t, slices.Contains(text, word), word)
 		}
 	}
@@ -75,7 +75,7 @@ func TestLoadsToBreakLooseBreakNoWord(t *testing.T) {
 // runs from winch to casualty is the pulling one alone.
 func TestStepsOfWhatHolds(t *testing.T) {
 	for lang, want := range map[string][]string{
-		"en": {"Lay round and hook on: Sling 1 and Sling 3.", "Tie back, from the vehicle to what holds it: Line 2 and Sling 2.",
+		"en": {"Fit the slings: Sling 1 and Sling 3.", "Tie back, from the vehicle to what holds it: Line 2 and Sling 2.",
 			"Hold back, from the casualty to what holds it: Line 3.", "Run out, from the winch to the casualty: Line 1."},
 		"de": {"Rückverankern, vom Fahrzeug zu dem, was es hält: Seil 2 und Schlinge 2.", "Rückhalten, vom Havaristen zu dem, was ihn hält: Seil 3."},
 	} {

@@ -192,7 +192,7 @@ func (m *maker) ratingText(r plan.Rating, known bool, as quantity.As) string {
 	if !known {
 		return noFigure
 	}
-	s := quantity.FormatForce(r.Force, m.w.System(), as).String()
+	s := m.w.Written(quantity.FormatForce(r.Force, m.w.System(), as)).String()
 	if r.Basis == plan.BasisUnsaid {
 		return s + " " + m.label("rating-unsaid")
 	}

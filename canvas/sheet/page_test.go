@@ -133,7 +133,7 @@ func TestEveryPageSaysWhatItRestsOn(t *testing.T) {
 	b := booklet(t, p, sheet.Options{Sheets: everything()})
 	for _, g := range b.Pages {
 		s := allText(g)
-		for _, want := range []string{"Basis: pulling", "Planned on HIGH resistance, LOW hold", "100 mm", "kN, m, kg"} {
+		for _, want := range []string{"Basis: pulling", "Planned for HIGH resistance, LOW anchor hold", "100 mm", "kN, m, kg"} {
 			assert.Contains(t, s, want, g.Name)
 		}
 		for _, want := range w.Cautions() { // word for word those of the window and of kedge check
@@ -143,7 +143,7 @@ func TestEveryPageSaysWhatItRestsOn(t *testing.T) {
 			first, _, _ := strings.Cut(want, " ")
 			assert.Contains(t, s, first, g.Name)
 		}
-		assert.Contains(t, s, "handbook "+facts.Revision(), g.Name)
+		assert.Contains(t, s, "figures "+facts.Revision(), g.Name)
 		assert.Equal(t, g.Key, strings.Contains(s, "KEY · NOT FOR STUDENTS"), g.Name)
 	}
 	v := p.Site.Vehicles[0]
@@ -151,8 +151,8 @@ func TestEveryPageSaysWhatItRestsOn(t *testing.T) {
 	stuck.PlanOn = plan.PlanLikely
 	v.Stuck = &stuck
 	for _, g := range booklet(t, plan.WithVehicle(p, 0, v), sheet.Options{Sheets: []sheet.Kind{sheet.Overview, sheet.Kit}}).Pages {
-		assert.Contains(t, allText(g), "PLANNED ON LIKELY")
-		assert.NotContains(t, allText(g), "HIGH resistance, LOW hold")
+		assert.Contains(t, allText(g), "PLANNED FOR LIKELY")
+		assert.NotContains(t, allText(g), "HIGH resistance, LOW anchor hold")
 	}
 }
 

@@ -103,7 +103,7 @@ func TestPullSheetTellsTheMoments(t *testing.T) {
 			row := at + " " + w.Load(a.Move.Tension) + " " + w.PartName(worst, w.Names(p, "R1")) + " " + w.UsedOf(worst)
 			assert.Contains(t, all, quantity.PlainSpaces(row))
 		}
-		assert.Contains(t, all, "Not computed – Without a known share of a limit, at one moment at least: Casualty front point.")
+		assert.Contains(t, all, "Not computed – Without a known share of a limit, at one moment at least: Casualty, front recovery point.")
 		lacks(t, all, "What stops it", "a pull that goes to its end")
 	}
 }

@@ -58,7 +58,7 @@ func (m *maker) rangeSheet() error {
 		if !known {
 			return noFigure
 		}
-		return quantity.FormatForce(x, m.w.System(), quantity.AsLimit).Number
+		return m.w.Written(quantity.FormatForce(x, m.w.System(), quantity.AsLimit)).Number
 	}
 	for _, p := range m.a.PartsBy(part.WorstFirst) {
 		c := []string{m.w.PartName(p, m.names)}

@@ -28,7 +28,7 @@ func tiedFile(t *testing.T, change func(p *plan.Plan)) string {
 // sorted by like the others, and a row in the comparison.
 func TestLoadsPanelHasThePullToBreakLoose(t *testing.T) {
 	s := sitAt(t, 1440, 900, tiedFile(t, func(*plan.Plan) {}))
-	assert.Contains(t, flat(s.loads.pane), "part move break loose stall limit used")
+	assert.Contains(t, flat(s.loads.pane), "part move break loose stall limit of limit")
 	assert.Contains(t, flat(s.loads.pane), "Line 2, tie-back to Tree 2")
 	assert.Contains(t, flat(s.loads.pane), "15.4")
 	s.click(s.loads.pane, "sort loosen")
@@ -47,7 +47,7 @@ func TestLoadsPanelHasThePullToBreakLoose(t *testing.T) {
 	assert.Contains(t, flat(s.compare.pane), "at the winch, to break loose")
 
 	s = sitAt(t, 1440, 900, tiedFile(t, func(p *plan.Plan) { p.Site.Vehicles[0].Stuck.Breakaway = 1 }))
-	assert.Contains(t, flat(s.loads.pane), "part move stall limit used")
+	assert.Contains(t, flat(s.loads.pane), "part move stall limit of limit")
 	assert.NotContains(t, flat(s.loads.pane), "break loose")
 	s.compare.toggle()
 	assert.NotContains(t, flat(s.compare.pane), "break loose")

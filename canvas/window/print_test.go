@@ -127,7 +127,7 @@ func TestPictureOfAnUnknownKindIsRefused(t *testing.T) {
 	s.commands.run("picture")
 	s.choosing.Name.SetText(filepath.Join(s.home, "board.bmp"))
 	s.keys("<Return>")
-	assert.Contains(t, texts(s.frame.status), "board.bmp was not written: its ending must be .png or .svg")
+	assert.Contains(t, texts(s.frame.status), "board.bmp was not saved: its ending must be .png or .svg")
 	assert.NoFileExists(t, filepath.Join(s.home, "board.bmp"))
 }
 
@@ -222,7 +222,7 @@ func TestWritingSheetsCanBeStopped(t *testing.T) {
 			s.keys("<Return>")
 			require.Len(t, work.jobs, 1)
 			s.refresh()
-			assert.Contains(t, texts(s.frame.status), "Writing course.png …")
+			assert.Contains(t, texts(s.frame.status), "Saving course.png …")
 			c.stop(s)
 			work.goOn()
 			assert.Contains(t, texts(s.frame.status), "Stopped.")

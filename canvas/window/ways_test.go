@@ -32,8 +32,8 @@ func TestWaysPanel(t *testing.T) {
 	assert.False(t, s.details.pane.Scroll.Visible())
 	assert.True(t, s.loads.pane.Scroll.Visible(), "the loads of what is looked at stay in sight")
 	said := flat(s.ways.pane)
-	for _, want := range []string{"Ways round", "1 Over Tree 1", "to move 29.4 kN at the winch · takes 31.1 m of line", "Winch vehicle, slides",
-		"DANGER", "WARNING", "Take it", "Left out", "Over Tree 3 passes 0.4 m from Boulder 1, needs 1.0 m", "followed over 6.0 m of way out"} {
+	for _, want := range []string{"Ways round", "1 Over Tree 1", "to move 29.4 kN at the winch · takes 31.1 m of line", "Winch vehicle sliding",
+		"DANGER", "WARNING", "Take it", "Left out", "Over Tree 3 passes 0.4 m from Boulder 1, needs 1.0 m", "followed over 6.0 m of exit path"} {
 		assert.Contains(t, said, want)
 	}
 	assert.True(t, before == s.board.Plan(), "nothing is taken yet")
@@ -80,7 +80,7 @@ func TestWaysByKeysAndMenu(t *testing.T) {
 
 	var found bool
 	for _, i := range s.menus.of("rig") {
-		found = found || strings.HasPrefix(i.Label, "Ways round…")
+		found = found || strings.HasPrefix(i.Label, "Find a way round…")
 	}
 	assert.True(t, found, "it stands in the menu of rigs")
 	s.commands.run("ways")

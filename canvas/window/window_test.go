@@ -251,11 +251,11 @@ func TestResistanceIsChosenInLoads(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
 	s.click(s.loads.pane, "plan-on "+plan.PlanLikely)
 	assert.Equal(t, plan.PlanLikely, s.answer().Resistance.PlanOn)
-	assert.Contains(t, texts(s.frame.verdict), "PLANNED ON LIKELY")
-	assert.Contains(t, texts(s.loads.pane), "PLANNED ON LIKELY")
+	assert.Contains(t, texts(s.frame.verdict), "PLANNED FOR LIKELY")
+	assert.Contains(t, texts(s.loads.pane), "PLANNED FOR LIKELY")
 	s.click(s.loads.pane, "plan-on "+plan.PlanHigh)
 	assert.Equal(t, plan.PlanHigh, s.answer().Resistance.PlanOn)
-	assert.NotContains(t, texts(s.frame.verdict), "PLANNED ON LIKELY")
+	assert.NotContains(t, texts(s.frame.verdict), "PLANNED FOR LIKELY")
 }
 
 func TestSumIsShownAndPinned(t *testing.T) {

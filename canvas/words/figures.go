@@ -3,23 +3,33 @@ package words
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	"kedge/solver/part"
 	"kedge/solver/quantity"
 )
 
+// Written is a figure with the decimal sign of the language. Whatever is shown
+// passes through it; what is typed is read with either sign.
+func (w *Words) Written(t quantity.Text) quantity.Text {
+	if w.comma {
+		t.Number = strings.ReplaceAll(t.Number, ".", ",")
+	}
+	return t
+}
+
 // Load prints a load: rounded up.
 func (w *Words) Load(f quantity.Force) string {
-	return quantity.FormatForce(f, w.sys, quantity.AsLoad).String()
+	return w.Written(quantity.FormatForce(f, w.sys, quantity.AsLoad)).String()
 }
 
 // Limit prints a limit or a hold: rounded down.
 func (w *Words) Limit(f quantity.Force) string {
-	return quantity.FormatForce(f, w.sys, quantity.AsLimit).String()
+	return w.Written(quantity.FormatForce(f, w.sys, quantity.AsLimit)).String()
 }
 
 // Share prints a used share, 1 for 100 %: rounded up.
-func (w *Words) Share(x float64) string { return w.share(x, quantity.AsLoad).String() }
+func (w *Words) Share(x float64) string { return w.Written(w.share(x, quantity.AsLoad)).String() }
 
 // mostPercent is the highest share that is printed in per cent: beyond it the digits
 // tell nothing but that something holds next to nothing. (ours)
@@ -35,37 +45,37 @@ func (w *Words) share(x float64, as quantity.As) quantity.Text {
 
 // Length prints a length with one decimal.
 func (w *Words) Length(l quantity.Length) string {
-	return quantity.FormatLength(l, w.sys, quantity.Plain).String()
+	return w.Written(quantity.FormatLength(l, w.sys, quantity.Plain)).String()
 }
 
 // LengthNeeded prints a length that is needed or kept away: rounded up.
 func (w *Words) LengthNeeded(l quantity.Length) string {
-	return quantity.FormatLength(l, w.sys, quantity.AsLoad).String()
+	return w.Written(quantity.FormatLength(l, w.sys, quantity.AsLoad)).String()
 }
 
 // LengthLeft prints a clearance or what is left of a line: rounded down.
 func (w *Words) LengthLeft(l quantity.Length) string {
-	return quantity.FormatLength(l, w.sys, quantity.AsLimit).String()
+	return w.Written(quantity.FormatLength(l, w.sys, quantity.AsLimit)).String()
 }
 
 // Dimension prints a length with two decimals: slings, vehicles, trunks.
 func (w *Words) Dimension(l quantity.Length) string {
-	return quantity.FormatDimension(l, w.sys, quantity.Plain).String()
+	return w.Written(quantity.FormatDimension(l, w.sys, quantity.Plain)).String()
 }
 
 // Thickness prints the thickness of a line or pin.
 func (w *Words) Thickness(l quantity.Length) string {
-	return quantity.FormatDiameter(l, w.sys, quantity.Plain).String()
+	return w.Written(quantity.FormatDiameter(l, w.sys, quantity.Plain)).String()
 }
 
 // Mass prints a mass.
 func (w *Words) Mass(m quantity.Mass) string {
-	return quantity.FormatMass(m, w.sys, quantity.Plain).String()
+	return w.Written(quantity.FormatMass(m, w.sys, quantity.Plain)).String()
 }
 
 // Angle prints an angle with one decimal.
 func (w *Words) Angle(d quantity.Degrees) string {
-	return quantity.FormatDegrees(d, quantity.Plain).String()
+	return w.Written(quantity.FormatDegrees(d, quantity.Plain)).String()
 }
 
 // Bearing prints a bearing as three figures, 058°.
@@ -157,7 +167,7 @@ func (w *Words) value(v part.Value, s slot, n Names) string {
 	case math.IsNaN(v.X) || math.IsInf(v.X, 0):
 		return w.Label("not-computed")
 	}
-	t := w.figure(v, s)
+	t := w.Written(w.figure(v, s))
 	if s.has("bare") {
 		return t.Number
 	}
@@ -242,6 +252,8 @@ func (w *Words) whole(v part.Value, as quantity.As) quantity.Text {
 	switch v.Unit {
 	case part.UnitAngle:
 		return quantity.Text{Number: strconv.FormatFloat(round(v.X, 1), 'f', 0, 64) + "°"}
+	case part.UnitSpeed:
+		return quantity.Text{Number: strconv.FormatFloat(round(v.X, 1), 'f', 0, 64), Unit: quantity.InMetresPerSecond.String()}
 	case part.UnitLength:
 		unit, symbol := 1.0, w.sys.Length().String()
 		if w.sys.Length() == quantity.InFeet {

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -33,6 +34,28 @@ func TestFiguresRoundTheCarefulWay(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) { assert.Equal(t, c.want, plain(c.got)) })
 	}
+}
+
+// Decimals are parted as the language parts them (DIN 1333: a comma in German),
+// whoever prints them.
+func TestDecimalsAreWrittenAsTheLanguageWritesThem(t *testing.T) {
+	w, err := New("de", quantity.Metric)
+	require.NoError(t, err)
+	for want, got := range map[string]string{
+		"29,3 kN":  w.Load(29_201),
+		"24,4 m":   w.LengthLeft(24.49),
+		"2 450 kg": w.Mass(2450),
+		"87,4°":    w.Angle(87.42),
+		"1,03":     w.Value(part.Value{X: 1.03}, nil),
+		"×0,85":    w.Value(part.Value{Unit: part.UnitFactor, X: 0.85}, nil),
+		"29,2":     w.LimitFigure(part.Limit{Known: true, Force: 29_299}),
+		"29,3":     w.LoadFigure(part.Load{Known: true, Force: 29_201}),
+	} {
+		assert.Equal(t, want, plain(got))
+	}
+	text := fill("{x:long} at {v:whole}, {f:bare}", w.valuesOf([]part.Value{{Name: "x", X: 1.25}, {Name: "v", Unit: part.UnitSpeed, X: 70.87}, {Name: "f", Unit: part.UnitForce, X: 29_201}}, nil))
+	assert.Equal(t, "1,25 at 71 m/s, 29,3", plain(text))
+	assert.Equal(t, "about 71 m/s", plain(fill("about {v:whole}", english(t, quantity.Metric).valuesOf([]part.Value{{Name: "v", Unit: part.UnitSpeed, X: 70.87}}, nil))))
 }
 
 func TestWhatIsNotFiniteIsNotComputed(t *testing.T) {
@@ -110,11 +133,11 @@ func TestFormatsOfPlaceholders(t *testing.T) {
 func TestARangeSaysWhatIsPlannedOn(t *testing.T) {
 	w := english(t, quantity.Metric)
 	r := part.Range{Known: true, Low: 15_200, Likely: 21_000, High: 29_300}
-	assert.Equal(t, "29.3 kN (15.2 to 29.3, planned on high)", plain(w.Range(r, plan.PlanHigh)))
-	assert.Equal(t, "29.3 kN (15.2 to 29.3, planned on high)", plain(w.Range(r, "")), "what is not said counts as high")
-	assert.Equal(t, "21.0 kN (15.2 to 29.3, planned on likely)", plain(w.Range(r, plan.PlanLikely)))
+	assert.Equal(t, "29.3 kN (15.2 to 29.3, planned for high)", plain(w.Range(r, plan.PlanHigh)))
+	assert.Equal(t, "29.3 kN (15.2 to 29.3, planned for high)", plain(w.Range(r, "")), "what is not said counts as high")
+	assert.Equal(t, "21.0 kN (15.2 to 29.3, planned for likely)", plain(w.Range(r, plan.PlanLikely)))
 	assert.Equal(t, "not computed", w.Range(part.Range{}, plan.PlanHigh))
-	assert.Equal(t, "15.2 kN (15.2 to 29.3, planned on low)", plain(w.Hold(r)))
+	assert.Equal(t, "15.2 kN (15.2 to 29.3, planned for low)", plain(w.Hold(r)))
 	assert.Equal(t, "not known", w.Hold(part.Range{}))
 }
 

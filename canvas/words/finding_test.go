@@ -51,18 +51,18 @@ func TestVerdictLine(t *testing.T) {
 		want string
 	}{
 		{"worked by hand", &solver.Assessment{Parts: loaded, Findings: []part.Finding{slides(), {ID: "b"}, {ID: "c"}}, Resistance: solver.Resistance{PlanOn: plan.PlanHigh}},
-			"DANGER  Winch vehicle slides before the casualty moves: needs 29.3, holds 5.1 kN · planned on HIGH resistance, LOW hold · 2 more ▸"},
+			"DANGER  Winch vehicle slides before the casualty moves: needs 29.3, holds 5.1 kN · planned for HIGH resistance, LOW anchor hold · 2 more ▸"},
 		{"alone", &solver.Assessment{Parts: loaded, Findings: []part.Finding{slides()}},
-			"DANGER  Winch vehicle slides before the casualty moves: needs 29.3, holds 5.1 kN · planned on HIGH resistance, LOW hold"},
-		{"planned on likely", &solver.Assessment{Parts: loaded, Findings: []part.Finding{slides()}, Resistance: solver.Resistance{PlanOn: plan.PlanLikely}},
-			"DANGER  Winch vehicle slides before the casualty moves: needs 29.3, holds 5.1 kN · planned on LIKELY resistance, LOW hold"},
+			"DANGER  Winch vehicle slides before the casualty moves: needs 29.3, holds 5.1 kN · planned for HIGH resistance, LOW anchor hold"},
+		{"planned for likely", &solver.Assessment{Parts: loaded, Findings: []part.Finding{slides()}, Resistance: solver.Resistance{PlanOn: plan.PlanLikely}},
+			"DANGER  Winch vehicle slides before the casualty moves: needs 29.3, holds 5.1 kN · planned for LIKELY resistance, LOW anchor hold"},
 		{"nothing found", &solver.Assessment{Parts: loaded, Complete: true}, "No finding on the stated basis. People stay outside the zones."},
 		{"nothing found, not all computed", &solver.Assessment{Parts: loaded}, "Not everything was computed. People stay outside the zones."},
 		{"no assessment", nil, "Nothing to check yet."},
 		{"empty", &solver.Assessment{}, "Nothing to check yet."},
 		{"empty but for what an empty sheet finds", &solver.Assessment{Findings: []part.Finding{{ID: "nothing-pulls"}, {ID: "no-casualty"}}}, "Nothing to check yet."},
 		{"vehicles alone", &solver.Assessment{Findings: []part.Finding{{ID: "presets", Level: part.Caution, Values: []part.Value{{Name: "count", Unit: part.UnitCount, X: 4}}}}},
-			"CAUTION  4 ratings are presets · planned on HIGH resistance, LOW hold"},
+			"CAUTION  4 ratings are assumed, not read from a tag · planned for HIGH resistance, LOW anchor hold"},
 	} {
 		t.Run(c.name, func(t *testing.T) { assert.Equal(t, c.want, plain(w.VerdictLine(c.a, names))) })
 	}
@@ -81,8 +81,8 @@ func TestChipShowsWhatIsNotPlannedOnHigh(t *testing.T) {
 	}
 	assert.Empty(t, w.Chip(on(plan.PlanHigh)))
 	assert.Empty(t, w.Chip(on("")))
-	assert.Equal(t, "PLANNED ON LIKELY", w.Chip(on(plan.PlanLikely)))
-	assert.Equal(t, "PLANNED ON LOW", w.Chip(on(plan.PlanLow)))
+	assert.Equal(t, "PLANNED FOR LIKELY", w.Chip(on(plan.PlanLikely)))
+	assert.Equal(t, "PLANNED FOR LOW", w.Chip(on(plan.PlanLow)))
 }
 
 func TestAFindingNamesItsParts(t *testing.T) {
@@ -95,7 +95,7 @@ func TestAFindingNamesItsParts(t *testing.T) {
 	what, _ := w.Finding(a.Findings[0], w.Naming(a, n))
 	assert.Equal(t, "Line, fairlead to Block 1 carries 127 % of its limit.", plain(what))
 	what, _ = w.Finding(a.Findings[0], n)
-	assert.Equal(t, "Line 0 carries 127 % of its limit.", plain(what), "without the assessment the id is taken apart")
+	assert.Equal(t, "Line, 0 carries 127 % of its limit.", plain(what), "without the assessment the id is taken apart")
 	what, _ = w.Finding(part.Finding{ID: "over", Things: ids("L1")}, n)
 	assert.Equal(t, "Line carries [used] of its limit.", what, "a value that is not carried shows its name")
 }
@@ -115,7 +115,7 @@ func TestPartNames(t *testing.T) {
 	p := &plan.Plan{
 		Site: plan.Site{
 			Vehicles: []plan.Vehicle{
-				{Head: plan.Head{ID: "V1"}, Stuck: &plan.Stuck{}, Recovery: []plan.RecoveryPoint{{ID: "p1", Name: "front point"}}},
+				{Head: plan.Head{ID: "V1"}, Stuck: &plan.Stuck{}, Recovery: []plan.RecoveryPoint{{ID: "p1", Name: "front recovery point"}}},
 				{Head: plan.Head{ID: "V2"}, Winch: &plan.Winch{}},
 			},
 			Anchors: []plan.Anchor{{Head: plan.Head{ID: "A1"}, Kind: plan.AnchorTree}},
@@ -133,12 +133,12 @@ func TestPartNames(t *testing.T) {
 		{"Line, stretch 2", part.Part{ID: "L1/1", Kind: part.KindStretch, Thing: "L1", Index: 1}},
 		{"Winch, layer 2", part.Part{ID: "V2/winch", Kind: part.KindWinch, Thing: "V2", Layer: 2}},
 		{"Winch", part.Part{ID: "V2/winch", Kind: part.KindWinch, Thing: "V2"}},
-		{"Winch vehicle, slides", part.Part{ID: "V2/slide", Kind: part.KindSlide, Thing: "V2"}},
-		{"Casualty, tips", part.Part{ID: "V1/tip", Kind: part.KindTip, Thing: "V1"}},
-		{"Casualty front point", part.Part{ID: "V1/p1", Kind: part.KindPoint, Thing: "V1"}},
+		{"Winch vehicle sliding", part.Part{ID: "V2/slide", Kind: part.KindSlide, Thing: "V2"}},
+		{"Casualty tipping", part.Part{ID: "V1/tip", Kind: part.KindTip, Thing: "V1"}},
+		{"Casualty, front recovery point", part.Part{ID: "V1/p1", Kind: part.KindPoint, Thing: "V1"}},
 		{"Tree 1", part.Part{ID: "A1", Kind: part.KindAnchor, Thing: "A1"}},
 		{"Block 1", part.Part{ID: "B1", Kind: part.KindBlock, Thing: "B1"}},
-		{"Sling 1, worse leg", part.Part{ID: "S1", Kind: part.KindSling, Thing: "S1", Angle: 25.3}},
+		{"Sling 1, heavier leg", part.Part{ID: "S1", Kind: part.KindSling, Thing: "S1", Angle: 25.3}},
 		{"Sling 1", part.Part{ID: "S1", Kind: part.KindSling, Thing: "S1"}},
 		{"Shackle 1", part.Part{ID: "K1", Kind: part.KindShackle, Thing: "K1"}},
 		{"Fairlead of Winch vehicle", part.Part{ID: "V2/fairlead", Kind: part.KindFairlead, Thing: "V2"}},
@@ -188,10 +188,10 @@ func TestAReasonIsWhatTheFindingSays(t *testing.T) {
 // Nothing is said to be planned on a resistance that nobody knows.
 func TestPlannedOnNothingKnown(t *testing.T) {
 	w := english(t, quantity.Metric)
-	assert.Equal(t, "resistance not known, LOW hold", w.PlannedOn(&solver.Assessment{Casualty: "V1"}))
+	assert.Equal(t, "resistance not known, LOW anchor hold", w.PlannedOn(&solver.Assessment{Casualty: "V1"}))
 	known := solver.Assessment{Casualty: "V1"}
 	known.Resistance.Known = true
-	assert.Equal(t, "planned on HIGH resistance, LOW hold", w.PlannedOn(&known))
+	assert.Equal(t, "planned for HIGH resistance, LOW anchor hold", w.PlannedOn(&known))
 }
 
 // Of a rig that was not computed nothing was planned on anything, and who is in

@@ -82,6 +82,7 @@ func TestSumsOfAnchorsAreFollowedByHand(t *testing.T) {
 func follow(t *testing.T, line string) {
 	t.Helper()
 	line, _, _ = strings.Cut(plain(line), " [")
+	line = decimals.ReplaceAllString(line, "$1.$2")
 	parts := strings.Split(line, " = ")
 	if len(parts) < 3 {
 		assert.NotContains(t, line, "=", line)
@@ -101,10 +102,11 @@ func follow(t *testing.T, line string) {
 }
 
 var (
-	number = regexp.MustCompile(`[0-9]+(\.[0-9]+)?`)
-	least  = regexp.MustCompile(`(?:the lower of|die kleinere aus|das kleinere aus|der kleinere aus) (.+) (?:and|und) (.+)`)
-	inner  = regexp.MustCompile(`\(((?:the lower of|das kleinere aus)[^()]*)\)`)
-	unit   = regexp.MustCompile(`(kN·m/kg|kN/kg|kN·m|kN/m²|kg/m³|kN|kg|\bm\b|\([a-zü]+\)|to slide|to tip|pounds a square foot|Pfund je Quadratfuß|zum Rutschen|zum Kippen)`)
+	decimals = regexp.MustCompile(`([0-9]),([0-9])`) // as German writes them
+	number   = regexp.MustCompile(`[0-9]+(\.[0-9]+)?`)
+	least    = regexp.MustCompile(`(?:the lower of|die kleinere aus|das kleinere aus|der kleinere aus) (.+) (?:and|und) (.+)`)
+	inner    = regexp.MustCompile(`\(((?:the lower of|das kleinere aus)[^()]*)\)`)
+	unit     = regexp.MustCompile(`(kN·m/kg|kN/kg|kN·m|kN/m²|kg/m³|kN|kg|\bm\b|\([a-zü]+\)|to slide|to tip|pounds a square foot|Pfund je Quadratfuß|zum Rutschen|zum Kippen)`)
 )
 
 // reckon is what a printed sum comes to.

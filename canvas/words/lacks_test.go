@@ -15,7 +15,7 @@ import (
 func TestWhatLacksIsNamedByItsFields(t *testing.T) {
 	p := plan.New()
 	p.Site.Vehicles = []plan.Vehicle{
-		{Head: plan.Head{ID: "V1"}, Stuck: &plan.Stuck{}, Recovery: []plan.RecoveryPoint{{ID: "front.left", Name: "front point"}}},
+		{Head: plan.Head{ID: "V1"}, Stuck: &plan.Stuck{}, Recovery: []plan.RecoveryPoint{{ID: "front.left", Name: "front recovery point"}}},
 		{Head: plan.Head{ID: "V2"}, Winch: &plan.Winch{}},
 	}
 	f := part.Finding{ID: part.NotDecidedID, Lacks: []part.Lack{
@@ -26,7 +26,7 @@ func TestWhatLacksIsNamedByItsFields(t *testing.T) {
 	w := english(t, quantity.Metric)
 	what, do := w.Finding(f, w.Names(p, ""))
 	assert.Equal(t, "Not entered, so not decided: Slope (the ground); Flange diameter, Drum width (Winch); "+
-		"Axis, clockwise from the nose, Rating (Casualty front point); Length of the way out (Casualty).", what)
+		"Direction, clockwise from straight ahead, Rating (Casualty, front recovery point); Length of the exit path (Casualty).", what)
 	assert.Contains(t, do, "Details")
 	de, err := New("de", quantity.Metric)
 	assert.NoError(t, err)

@@ -78,7 +78,7 @@ func (w *Words) loadRow(a *solver.Assessment, p *part.Part, n Names) LoadRow {
 	r := LoadRow{Part: p, Cells: map[LoadColumn]string{
 		ColumnPart: w.PartName(p, n), ColumnMove: w.LoadFigure(p.Move), ColumnLoosen: w.LoadFigure(p.Loosen), ColumnStall: w.LoadFigure(p.Stall),
 		ColumnLimit: w.LimitFigure(p.Limit), ColumnUsed: w.UsedOf(p), ColumnFailure: NoFigure, ColumnStatus: w.StatusOf(p),
-		ColumnAt: quantity.FormatLength(quantity.Length(p.AtM), w.System(), quantity.Plain).String(),
+		ColumnAt: w.Length(quantity.Length(p.AtM)),
 	}}
 	if r.Uncomputed() && !p.Limit.Known { // it may have a tag: the limit was not computed
 		r.Cells[ColumnLimit] = NoFigure
@@ -109,7 +109,7 @@ func (w *Words) LoadFigure(l part.Load) string {
 	if !l.Known {
 		return NoFigure
 	}
-	return quantity.FormatForce(l.Force, w.System(), quantity.AsLoad).Number
+	return w.Written(quantity.FormatForce(l.Force, w.System(), quantity.AsLoad)).Number
 }
 
 // LimitFigure is a limit as a number rounded down, "no rating" if there is none.
@@ -117,7 +117,7 @@ func (w *Words) LimitFigure(l part.Limit) string {
 	if !l.Known {
 		return w.Label("no-rating")
 	}
-	return quantity.FormatForce(l.Force, w.System(), quantity.AsLimit).Number
+	return w.Written(quantity.FormatForce(l.Force, w.System(), quantity.AsLimit)).Number
 }
 
 // loadOrder are an answer's parts by a column.

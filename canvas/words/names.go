@@ -63,18 +63,15 @@ func (w *Words) PointName(v *plan.Vehicle, point plan.ID) string {
 	return w.called("called-at-", plan.PointName(v, point), own)
 }
 
-// translate turns the names that things have by their kind into this language.
+// translate gives things without a name of their own the one that their kind has in this language.
 func (w *Words) translate(names map[plan.ID]string, p *plan.Plan, r *plan.Rig) {
-	if w.lang == base {
-		return
-	}
 	plan.EachHead(p, r, func(h *plan.Head) { names[h.ID] = w.called("called-", names[h.ID], h.Name) })
 }
 
 // called is a name by kind, "Tree 2", in this language. A name somebody gave
 // stands, and so does a kind that has no word here.
 func (w *Words) called(prefix, name, own string) string {
-	if own != "" || w.lang == base {
+	if own != "" {
 		return name
 	}
 	kind, number := name, ""

@@ -29,7 +29,7 @@ func TestSumShowsValuesSourcesAndSureties(t *testing.T) {
 	}
 	assert.Equal(t, []string{
 		"20.8 kN = 0.5 (c) × 36.9 kN ÷ cos(12.7°) [" + row.Title + ": " + row.Source + ", common practice]",
-		"used = 52 % · load = 20.8 kN, limit = 40.0 kN (preset)",
+		"used = 52 % · load = 20.8 kN, limit = 40.0 kN (assumed)",
 		"[nameless] = 2 · n = 1 [no.such-row]",
 	}, got)
 	stem := &part.Sum{}
@@ -53,7 +53,7 @@ func TestEverySuretyHasItsWordAndMark(t *testing.T) {
 
 func TestALimitSaysWhatItRestsOn(t *testing.T) {
 	w := english(t, quantity.Metric)
-	assert.Equal(t, " (preset)", w.LimitMark(part.Limit{Known: true, Preset: true, Surety: part.SuretyMemory}), "a preset is said first")
+	assert.Equal(t, " (assumed)", w.LimitMark(part.Limit{Known: true, Preset: true, Surety: part.SuretyMemory}), "a preset is said first")
 	assert.Equal(t, " (m)", w.LimitMark(part.Limit{Known: true, Surety: part.SuretyMemory}))
 	assert.Equal(t, " (c)", w.LimitMark(part.Limit{Known: true, Surety: part.SuretyCommon}))
 	assert.Empty(t, w.LimitMark(part.Limit{Known: true, Surety: part.SuretyTyped}))

@@ -76,6 +76,6 @@ func TestWayLists(t *testing.T) {
 	assert.Empty(t, w.WaysRest(&layout.Proposal{Why: layout.WhyNoWinch}))
 	assert.Contains(t, w.WaysRest(&layout.Proposal{WayOut: 6})[0], "followed over")
 	assert.Empty(t, w.WayLasts(&layout.Way{Lasts: 6}, 6, wayNames))
-	assert.Equal(t, "lasts 2.9 m of 6.0 m of way out, then: the line ends there already",
+	assert.Equal(t, "lasts 2.9 m of 6.0 m of exit path, then: the line ends there already",
 		plain(w.WayLasts(&layout.Way{Lasts: 2.99, Then: []layout.Reason{{ID: layout.ReasonIsEnd}}}, 6, wayNames)))
 }

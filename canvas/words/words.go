@@ -20,6 +20,8 @@ type Words struct {
 	sys  quantity.System
 	own  *catalogue // of lang
 	base *catalogue // English; the same as own if that is the language
+
+	comma bool // what parts the decimals
 }
 
 // Names is how things of a plan are called: the name of a thing's id, or empty
@@ -59,6 +61,7 @@ func Read(folder fs.FS, lang string, sys quantity.System) (*Words, error) {
 			return nil, err
 		}
 	}
+	w.comma = w.Label("decimal-sign") == ","
 	return w, nil
 }
 

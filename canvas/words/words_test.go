@@ -145,7 +145,7 @@ func TestTheCautionsAreThoseOfTheDesign(t *testing.T) {
 		"Kedge is an aid for planning and teaching.",
 		"Loads on real ground vary; handbook holds are estimates.",
 		"Local law, the makers' instructions and a qualified person on the spot come first.",
-		"People stay outside the zones whatever the figures say.",
+		"People stay outside the zones whatever the figures say; outside is not out of reach.",
 	} {
 		assert.True(t, slices.Contains(all, want), want)
 	}
@@ -193,17 +193,17 @@ func TestCountsChooseTheirWord(t *testing.T) {
 		n    int
 		want string
 	}{
-		{english(t, quantity.Metric), "cleared", 1, "1 finding cleared"},
-		{english(t, quantity.Metric), "cleared", 2, "2 findings cleared"},
-		{english(t, quantity.Metric), "edit-delete-many", 0, "Delete 0 things"},
-		{de, "cleared", 1, "1 Befund behoben"},
-		{de, "cleared", 12, "12 Befunde behoben"},
+		{english(t, quantity.Metric), "cleared", 1, "1 finding gone"},
+		{english(t, quantity.Metric), "cleared", 2, "2 findings gone"},
+		{english(t, quantity.Metric), "edit-delete-many", 0, "Delete 0 items"},
+		{de, "cleared", 1, "1 Befund weniger"},
+		{de, "cleared", 12, "12 Befunde weniger"},
 	} {
 		assert.Equal(t, tt.want, tt.w.Label(tt.id, count("count", tt.n)))
 	}
 	one := part.Finding{ID: "presets", Values: []part.Value{count("count", 1)}}
 	what, _ := english(t, quantity.Metric).Finding(one, nil)
-	assert.Equal(t, "1 rating is a preset.", what)
+	assert.Equal(t, "1 rating is assumed, not read from a tag.", what)
 	assert.Equal(t, "[n]", fill("{n|one|more}", func(slot) (string, bool) { return "", false }))
 	for _, bad := range []string{"{n|one}", "{n|one|two|three}", "{|one|more}", "{n m|a|b}"} {
 		assert.Error(t, checkText(bad), bad)

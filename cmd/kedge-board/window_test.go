@@ -262,7 +262,7 @@ func byKeyboard(t *testing.T) string {
 func turnedToItsLine(t *testing.T, moss string) {
 	t.Helper()
 	v := load(t, moss).Site.Vehicles[1]
-	assert.InEpsilon(t, 119.8, 450-float64(v.Bearing), 0.01, "nose, counter-clockwise from east")
+	assert.InEpsilon(t, 119.8, 450-float64(v.Bearing), 0.01, "nose, anticlockwise from east")
 	assert.InEpsilon(t, 31.22, v.At.X, 0.01)
 	assert.InEpsilon(t, 5.39, v.At.Y, 0.01)
 }

@@ -81,7 +81,7 @@ func TestAKeyEqualsCheckOfItsVariant(t *testing.T) {
 				"Angle between the stretches at Block 1": angle,
 				"Load of Line, fairlead to Block 1":      figure("Line, fairlead to Block 1"),
 				"Load of Block 1":                        figure("Block 1"),
-				"Pull across Casualty, that tips it":     figure("Casualty, tips"),
+				"Pull across Casualty, that tips it":     figure("Casualty tipping"),
 			} {
 				_, after, ok := strings.Cut(page, part+": ")
 				require.True(t, ok, "variant %d: %s is not on its key", v, part)

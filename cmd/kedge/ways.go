@@ -167,7 +167,7 @@ func (a *proposed) text() string {
 			way := &a.found.Ways[i]
 			move, worst, name := unknownCell, unknownCell, w.Label("way-worst-none")
 			if pull, known := way.Tension(); known {
-				move = quantity.FormatForce(pull, w.System(), quantity.AsLoad).Number
+				move = w.Written(quantity.FormatForce(pull, w.System(), quantity.AsLoad)).Number
 			}
 			if p, ok := way.Worst(); ok {
 				worst, name = w.UsedOf(p), w.PartName(p, w.Naming(way.Answer, w.Names(way.Plan, way.Rig)))
