@@ -46,12 +46,19 @@ func shareOf(f *part.Finding) float64 {
 	return 0
 }
 
-// ownCards are what the ids of findings contain that are about a person, or that
-// a vehicle slides, tips or rolls.
-var ownCards = [...]string{"slide", "slip", "tips", "roll", "person", "bystander", "operator", "driver", "sight", "nobody", "role"}
+// ownCards are what the ids of findings contain that are about a person.
+var ownCards = [...]string{"person", "bystander", "operator", "driver", "sight", "nobody", "role"}
+
+// moving are what the ids of findings contain by which a vehicle or anchor moves.
+var moving = [...]string{"slide", "slip", "tips", "roll"}
+
+// moves reports whether a rule is about what slides, tips or rolls.
+func moves(id string) bool {
+	return slices.ContainsFunc(moving[:], func(s string) bool { return strings.Contains(id, s) })
+}
 
 func keepsItsOwn(id string) bool {
-	return slices.ContainsFunc(ownCards[:], func(s string) bool { return strings.Contains(id, s) })
+	return moves(id) || slices.ContainsFunc(ownCards[:], func(s string) bool { return strings.Contains(id, s) })
 }
 
 // CardNumber is the number of the card that a finding is in, from 1; 0 if it is in

@@ -85,3 +85,32 @@ func TestACardOfSeveralCounts(t *testing.T) {
 	assert.Equal(t, "2 parts pass their limit", title)
 	assert.Contains(t, plain(rows[1]), "(at 3.0 m of travel)")
 }
+
+// What is not decided of load or of what moves is in the verdict, after a DANGER and
+// before anything less.
+func TestTheVerdictSaysWhatIsNotDecided(t *testing.T) {
+	w, names := english(t, quantity.Metric), called("T1", "Tree 1", "V2", "Truck")
+	verdict := func(l part.Level, a *solver.Assessment) string {
+		a.Findings = append([]part.Finding{{ID: "tree-may-fall", Level: l, Things: []plan.ID{"T1"}, Values: []part.Value{metres("reach", 30)}}}, a.Findings...)
+		_, has, text, _ := w.Verdict(a, names)
+		require.True(t, has)
+		return plain(text)
+	}
+	tree := func() *solver.Assessment {
+		return &solver.Assessment{Parts: []part.Part{{ID: "T1", Kind: part.KindAnchor, Thing: "T1", Status: part.Undecided}}}
+	}
+	const falls = "Tree 1 may come down toward the pull, up to 30.0 m from its base"
+	assert.Contains(t, verdict(part.Danger, tree()), falls+" · NOT DECIDED: Tree 1 · ")
+	assert.Contains(t, verdict(part.Warning, tree()), "NOT DECIDED: Tree 1 · "+falls+" · ")
+	lacks := func(rule string) *solver.Assessment {
+		a := tree()
+		a.Parts[0].Status = part.Within
+		a.Findings = []part.Finding{{ID: part.NotDecidedID, Level: part.Caution, Things: []plan.ID{"V2"}, Lacks: []part.Lack{{Thing: "V2", Member: "mass_kg", Rule: rule}}}}
+		return a
+	}
+	assert.Contains(t, verdict(part.Warning, lacks("vehicle-slides")), "NOT DECIDED: Truck")
+	assert.NotContains(t, verdict(part.Warning, lacks("winch-duty")), "NOT DECIDED", "it bears no load and moves nothing")
+	within := tree()
+	within.Parts[0].Status = part.Within
+	assert.NotContains(t, verdict(part.Danger, within), "NOT DECIDED")
+}

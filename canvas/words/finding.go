@@ -1,6 +1,7 @@
 package words
 
 import (
+	"slices"
 	"strings"
 
 	"kedge/solver"
@@ -131,7 +132,45 @@ func (w *Words) Verdict(a *solver.Assessment, n Names) (level part.Level, has bo
 	if a.Status == part.Refused {
 		rests = w.Label("no-loads") // nothing was planned on anything
 	}
-	return f.Level, true, w.Label("verdict", said("what", strings.TrimSuffix(what, ".")), said("planned", rests)), len(Cards(a.Findings)) - 1
+	what = strings.TrimSuffix(what, ".")
+	if open := w.undecided(a, n); len(open) > 0 {
+		both := []string{w.Label("verdict-not-decided", said("parts", strings.Join(open, ", "))), what}
+		if f.Level == part.Danger { // which comes first
+			slices.Reverse(both)
+		}
+		what = strings.Join(both, " · ")
+	}
+	return f.Level, true, w.Label("verdict", said("what", what), said("planned", rests)), len(Cards(a.Findings)) - 1
+}
+
+// undecided are the names of the parts that carry load and of which it is not decided
+// whether they are within their limits, and of the things of which it is not
+// decided whether they slide, tip or roll.
+func (w *Words) undecided(a *solver.Assessment, n Names) []string {
+	var names []string
+	add := func(s string) {
+		if s != "" && !slices.Contains(names, s) {
+			names = append(names, s)
+		}
+	}
+	naming := w.Naming(a, n)
+	for i := range a.Parts {
+		if p := &a.Parts[i]; p.Status == part.Undecided {
+			add(w.PartName(p, naming))
+		}
+	}
+	for i := range a.Findings {
+		f := &a.Findings[i]
+		if f.ID != part.NotDecidedID || len(f.Things) == 0 {
+			continue
+		}
+		for _, l := range f.Lacks {
+			if moves(l.Rule) {
+				add(w.nameOf(string(f.Things[0]), naming))
+			}
+		}
+	}
+	return names
 }
 
 // VerdictLine is the verdict as one line of text, its level in front.
