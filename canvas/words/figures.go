@@ -217,6 +217,9 @@ func (w *Words) sized(v part.Value, as quantity.As, s slot) quantity.Text {
 	case part.UnitBearing:
 		return quantity.Text{Number: w.Bearing(quantity.Degrees(x))}
 	case part.UnitShare:
+		if s.has("figure") {
+			return quantity.FormatShare(quantity.Share(x), as)
+		}
 		return w.share(x, as)
 	case part.UnitEnergy:
 		return quantity.FormatEnergy(quantity.Energy(x), w.sys, as)

@@ -165,5 +165,7 @@ func TestNoShareAboveThreeIsAPercentage(t *testing.T) {
 			assert.Equal(t, want, plain(got))
 		}
 	}
+	used := part.Step{Formula: "nobody-wrote-this", Result: part.Value{Name: "used", Unit: part.UnitShare, X: 19.31}}
+	assert.Contains(t, plain(w.step(used, nil)), "1 931 %", "a sum is followed by hand: there it is a figure")
 	assert.NotContains(t, w.Share(math.Inf(1)), "×", "what is no number is no figure")
 }

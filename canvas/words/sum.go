@@ -37,7 +37,7 @@ func (w *Words) step(st part.Step, n Names) string {
 			}
 		}
 		if s.name == "result" || s.name == st.Result.Name {
-			return w.value(st.Result, s, n), true
+			return w.reckoned(st.Result, s, n), true
 		}
 		return "", false
 	})
@@ -51,7 +51,7 @@ func (w *Words) bareStep(st part.Step, n Names) string {
 	if name == "" {
 		name = missing(st.Formula)
 	}
-	b.WriteString(name + " = " + w.Value(st.Result, n))
+	b.WriteString(name + " = " + w.reckoned(st.Result, slot{}, n))
 	for i, o := range st.Operands {
 		if i == 0 {
 			b.WriteString(" · ")
@@ -63,9 +63,16 @@ func (w *Words) bareStep(st part.Step, n Names) string {
 	return b.String()
 }
 
+// reckoned is a value of a sum, which somebody follows by hand: a share is a figure
+// there, however high.
+func (w *Words) reckoned(v part.Value, s slot, n Names) string {
+	s.formats = append(slices.Clip(s.formats), "figure")
+	return w.value(v, s, n)
+}
+
 // operand is a value with the mark of where it comes from.
 func (w *Words) operand(o part.Operand, s slot, n Names) string {
-	text := w.value(o.Value, s, n)
+	text := w.reckoned(o.Value, s, n)
 	if o.Fact != "" {
 		if row, ok := facts.Get(facts.ID(o.Fact)); ok {
 			return text + w.SuretyMark(row.Surety)
