@@ -281,13 +281,6 @@ func recompute(line string, long bool) error {
 	if err != nil {
 		return err
 	}
-	if most, isOver := strings.CutPrefix(result, "over "); isOver { // a share so far above its limit is told as a bound
-		bound, err := strconv.ParseFloat(strings.TrimSuffix(most, "×"), 64)
-		if err != nil || !(got > bound) {
-			return fmt.Errorf("its figures give %.9g, it says %s", got, result)
-		}
-		return nil
-	}
 	sign, text := 1.0, result
 	for _, minus := range []string{"-", "−"} {
 		if strings.HasPrefix(text, minus) {
