@@ -1,6 +1,7 @@
 package words
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -99,7 +100,8 @@ func TestTheVerdictSaysWhatIsNotDecided(t *testing.T) {
 	tree := func() *solver.Assessment {
 		return &solver.Assessment{Parts: []part.Part{{ID: "T1", Kind: part.KindAnchor, Thing: "T1", Status: part.Undecided}}}
 	}
-	const falls = "Tree 1 may come down toward the pull, up to 30.0 m from its base"
+	said, _ := w.Finding(part.Finding{ID: "tree-may-fall", Things: []plan.ID{"T1"}, Values: []part.Value{metres("reach", 30)}}, names)
+	falls := strings.TrimSuffix(plain(said), ".")
 	assert.Contains(t, verdict(part.Danger, tree()), falls+" · NOT DECIDED: Tree 1 · ")
 	assert.Contains(t, verdict(part.Warning, tree()), "NOT DECIDED: Tree 1 · "+falls+" · ")
 	lacks := func(rule string) *solver.Assessment {
