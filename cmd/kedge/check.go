@@ -43,20 +43,11 @@ func newCheck(out io.Writer, in io.Reader, status *int) *cobra.Command {
 		Short: "Loads, limits, findings and people in zones of a plan",
 		Long:  checkLong,
 		Args:  onePlan(1),
-		RunE: func(_ *cobra.Command, args []string) error {
-			text, st, err := check(args[0], in, o)
-			if err != nil {
-				return err
-			}
-			*status = st
-			_, err = io.WriteString(out, text)
-			return err
-		},
+		RunE:  telling(out, status, func(file string) (string, int, error) { return check(file, in, o) }),
 	}
 	c.Flags().StringVar(&o.rig, "rig", "", "only the rig of that `NAME` or id (default: every rig)")
 	c.Flags().StringVar(&o.why, "why", "", "show how the figure of `PART` came about, by its name or id; resistance is one too")
-	c.Flags().StringVar(&o.units, "units", "kN", "`UNITS` of the text: kN, kgf or lbf")
-	c.Flags().StringVar(&o.lang, "lang", language, "`LANGUAGE` of the text: "+strings.Join(words.Languages(), ", "))
+	toldIn(c, &o.units, &o.lang)
 	c.Flags().StringVar(&o.at, "at", "", "answer for one moment, so much `TRAVEL` along the way out (2.4 is metres); 0: as drawn")
 	c.Flags().BoolVar(&o.json, "json", false, "answer as JSON, in SI units (see kedge help json)")
 	return c

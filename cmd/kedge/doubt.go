@@ -52,19 +52,10 @@ func newDoubt(out io.Writer, in io.Reader, status *int) *cobra.Command {
 		Short: "How often parts pass limits, when figures are in doubt",
 		Long:  doubtLong,
 		Args:  onePlan(1),
-		RunE: func(_ *cobra.Command, args []string) error {
-			text, st, err := doubts(args[0], in, o)
-			if err != nil {
-				return err
-			}
-			*status = st
-			_, err = io.WriteString(out, text)
-			return err
-		},
+		RunE:  telling(out, status, func(file string) (string, int, error) { return doubts(file, in, o) }),
 	}
 	c.Flags().StringVar(&o.rig, "rig", "", "the rig of that `NAME` or id (default: the first)")
-	c.Flags().StringVar(&o.units, "units", "kN", "`UNITS` of the text: kN, kgf or lbf")
-	c.Flags().StringVar(&o.lang, "lang", language, "`LANGUAGE` of the text: "+strings.Join(words.Languages(), ", "))
+	toldIn(c, &o.units, &o.lang)
 	c.Flags().BoolVar(&o.json, "json", false, "answer as JSON, in SI units")
 	return c
 }

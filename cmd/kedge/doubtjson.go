@@ -1,12 +1,9 @@
 package main
 
 import (
-	"bytes"
-	"encoding/json"
 	"math"
 
 	"kedge/solver/doubt"
-	"kedge/solver/facts"
 )
 
 // The names that a JSON answer of doubt says it is of.
@@ -16,10 +13,7 @@ const (
 )
 
 type doubtDoc struct {
-	Format   string         `json:"format"`
-	Version  int            `json:"version"`
-	App      string         `json:"app"`
-	Handbook string         `json:"handbook"`
+	docHead
 	Exit     int            `json:"exit"`
 	Rig      string         `json:"rig"`
 	Computed bool           `json:"computed"`
@@ -69,7 +63,7 @@ type driverJSON struct {
 }
 
 func (a *drawn) json(status int) (string, error) {
-	top := doubtDoc{Format: doubtFormat, Version: doubtVersion, App: "kedge " + version, Handbook: facts.Revision(), Exit: status, Rig: string(a.rig),
+	top := doubtDoc{docHead: headOf(doubtFormat, doubtVersion), Exit: status, Rig: string(a.rig),
 		Drawn: []doubtfulJSON{}, NotDrawn: []doubtfulJSON{}, Parts: []chancesJSON{}}
 	if f := a.found; f != nil {
 		top.Computed, top.Trials, top.Refused, top.Move = true, f.Trials, f.Refused, bandOf(f.MoveN)
@@ -82,14 +76,7 @@ func (a *drawn) json(status int) (string, error) {
 				})}
 		})
 	}
-	var b bytes.Buffer
-	enc := json.NewEncoder(&b)
-	enc.SetEscapeHTML(false)
-	enc.SetIndent("", "  ")
-	if err := enc.Encode(top); err != nil {
-		return "", wrongUse(notJSON.At("").Because(err))
-	}
-	return b.String(), nil
+	return encoded(top)
 }
 
 func doubtfulOf(d *doubt.Doubtful) doubtfulJSON { return doubtfulJSON{string(d.Thing), d.Member} }

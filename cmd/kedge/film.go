@@ -35,11 +35,7 @@ func newFilm(out io.Writer, in io.Reader) *cobra.Command {
 		Args:  onePlan(1),
 		RunE: func(c *cobra.Command, args []string) error {
 			names, err := film(c, args[0], in, o)
-			if err != nil {
-				return err
-			}
-			_, err = io.WriteString(out, names)
-			return err
+			return tell(out, names, err)
 		},
 	}
 	f := c.Flags()

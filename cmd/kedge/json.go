@@ -1,18 +1,13 @@
 package main
 
 import (
-	"bytes"
-	"encoding/json"
-
 	"kedge/solver"
-	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/travel"
 )
 
-// The names that a JSON answer says it is of; the version rises when a member
-// changes its meaning or goes, not when one is added.
+// The names that a JSON answer says it is of.
 const (
 	answerFormat  = "kedge-check"
 	answerVersion = 1
@@ -21,10 +16,7 @@ const (
 // The members below are documented in json.md; a test compares the two.
 
 type checkDoc struct {
-	Format   string    `json:"format"`
-	Version  int       `json:"version"`
-	App      string    `json:"app"`
-	Handbook string    `json:"handbook"`
+	docHead
 	Title    string    `json:"title"`
 	Exit     int       `json:"exit"`
 	Complete bool      `json:"complete"`
@@ -284,8 +276,8 @@ type operandJSON struct {
 // feed at the end.
 func checkJSON(p *plan.Plan, answers []answer, status int) (string, error) {
 	top := checkDoc{
-		Format: answerFormat, Version: answerVersion, App: "kedge " + version, Handbook: facts.Revision(),
-		Title: p.Title, Exit: status, Complete: true, Rigs: make([]rigJSON, len(answers)),
+		docHead: headOf(answerFormat, answerVersion),
+		Title:   p.Title, Exit: status, Complete: true, Rigs: make([]rigJSON, len(answers)),
 	}
 	highest, has := part.Notice, false
 	for i := range answers {
@@ -296,14 +288,7 @@ func checkJSON(p *plan.Plan, answers []answer, status int) (string, error) {
 		}
 	}
 	top.Level = levelOf(highest, has)
-	var b bytes.Buffer
-	enc := json.NewEncoder(&b)
-	enc.SetEscapeHTML(false)
-	enc.SetIndent("", "  ")
-	if err := enc.Encode(top); err != nil {
-		return "", wrongUse(notJSON.At("").Because(err))
-	}
-	return b.String(), nil
+	return encoded(top)
 }
 
 func levelOf(l part.Level, has bool) *string {

@@ -41,11 +41,7 @@ func newSheet(out io.Writer, in io.Reader) *cobra.Command {
 		Args:  onePlan(1),
 		RunE: func(c *cobra.Command, args []string) error {
 			names, err := printSheets(c, args[0], in, o)
-			if err != nil {
-				return err
-			}
-			_, err = io.WriteString(out, names)
-			return err
+			return tell(out, names, err)
 		},
 	}
 	f := c.Flags()

@@ -1,8 +1,6 @@
 package main
 
 import (
-	"bytes"
-	"encoding/json"
 	"fmt"
 	"io"
 	"strings"
@@ -56,19 +54,10 @@ func newWays(out io.Writer, in io.Reader, status *int) *cobra.Command {
 		Short: "Rigs proposed round what a line bears on, ranked",
 		Long:  waysLong,
 		Args:  onePlan(1),
-		RunE: func(_ *cobra.Command, args []string) error {
-			text, st, err := ways(args[0], in, o)
-			if err != nil {
-				return err
-			}
-			*status = st
-			_, err = io.WriteString(out, text)
-			return err
-		},
+		RunE:  telling(out, status, func(file string) (string, int, error) { return ways(file, in, o) }),
 	}
 	c.Flags().StringVar(&o.rig, "rig", "", "for the rig of that `NAME` or id (default: the first that is refused, else the first)")
-	c.Flags().StringVar(&o.units, "units", "kN", "`UNITS` of the text: kN, kgf or lbf")
-	c.Flags().StringVar(&o.lang, "lang", language, "`LANGUAGE` of the text: "+strings.Join(words.Languages(), ", "))
+	toldIn(c, &o.units, &o.lang)
 	c.Flags().BoolVar(&o.json, "json", false, "answer as JSON, in SI units")
 	c.Flags().StringVarP(&o.out, "output", "o", "", "write the plan with a way added to that `FILE.kedge`")
 	c.Flags().IntVar(&o.take, "take", 1, "the `NUMBER` of the way that -o writes")
@@ -223,19 +212,16 @@ const (
 )
 
 type waysDoc struct {
-	Format   string     `json:"format"`
-	Version  int        `json:"version"`
-	App      string     `json:"app"`
-	Handbook string     `json:"handbook"`
-	Exit     int        `json:"exit"`
-	Rig      string     `json:"rig"`
-	Why      string     `json:"why"`
-	Tried    int        `json:"tried"`
-	Untried  int        `json:"untried"`
-	More     int        `json:"more"`
-	WayOut   *number    `json:"way_out_m"`
-	Ways     []wayJSON  `json:"ways"`
-	Left     []leftJSON `json:"left"`
+	docHead
+	Exit    int        `json:"exit"`
+	Rig     string     `json:"rig"`
+	Why     string     `json:"why"`
+	Tried   int        `json:"tried"`
+	Untried int        `json:"untried"`
+	More    int        `json:"more"`
+	WayOut  *number    `json:"way_out_m"`
+	Ways    []wayJSON  `json:"ways"`
+	Left    []leftJSON `json:"left"`
 }
 
 type wayJSON struct {
@@ -268,7 +254,7 @@ type reasonJSON struct {
 
 func (a *proposed) json(status int) (string, error) {
 	f := a.found
-	top := waysDoc{Format: waysFormat, Version: waysVersion, App: "kedge " + version, Handbook: facts.Revision(), Exit: status,
+	top := waysDoc{docHead: headOf(waysFormat, waysVersion), Exit: status,
 		Rig: string(a.rig), Why: f.Why, Tried: f.Tried, Untried: f.Untried, More: f.More, WayOut: positive(f.WayOut),
 		Ways: make([]wayJSON, len(f.Ways)), Left: make([]leftJSON, len(f.Left))}
 	id := func(id *plan.ID) string { return string(*id) }
@@ -287,14 +273,7 @@ func (a *proposed) json(status int) (string, error) {
 		l := &f.Left[i]
 		top.Left[i] = leftJSON{Name: plainName(a.name(l.Kind, l.Over, l.End)), Kind: l.Kind, Over: each(l.Over, id), End: string(l.End), Reasons: a.reasons(l)}
 	}
-	var b bytes.Buffer
-	enc := json.NewEncoder(&b)
-	enc.SetEscapeHTML(false)
-	enc.SetIndent("", "  ")
-	if err := enc.Encode(top); err != nil {
-		return "", wrongUse(notJSON.At("").Because(err))
-	}
-	return b.String(), nil
+	return encoded(top)
 }
 
 // reasons are why something is left out, each with its sentence.

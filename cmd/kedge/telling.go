@@ -1,0 +1,65 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"io"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"kedge/canvas/words"
+	"kedge/solver/facts"
+)
+
+// telling runs a verb that answers about a file with a text and an exit status.
+func telling(out io.Writer, status *int, verb func(file string) (text string, status int, err error)) func(*cobra.Command, []string) error {
+	return func(_ *cobra.Command, args []string) error {
+		text, st, err := verb(args[0])
+		if err == nil {
+			*status = st
+		}
+		return tell(out, text, err)
+	}
+}
+
+// tell prints what a verb answers, unless it has failed.
+func tell(out io.Writer, text string, err error) error {
+	if err != nil {
+		return err
+	}
+	_, err = io.WriteString(out, text)
+	return err
+}
+
+// toldIn are the flags for what the text of an answer is told in.
+func toldIn(c *cobra.Command, units, lang *string) {
+	c.Flags().StringVar(units, "units", "kN", "`UNITS` of the text: kN, kgf or lbf")
+	c.Flags().StringVar(lang, "lang", language, "`LANGUAGE` of the text: "+strings.Join(words.Languages(), ", "))
+}
+
+// docHead is how every answer in JSON begins. The version rises when a member
+// changes its meaning or goes, not when one is added.
+type docHead struct {
+	Format   string `json:"format"`
+	Version  int    `json:"version"`
+	App      string `json:"app"`
+	Handbook string `json:"handbook"`
+}
+
+func headOf(format string, v int) docHead {
+	return docHead{Format: format, Version: v, App: "kedge " + version, Handbook: facts.Revision()}
+}
+
+// encoded is an answer as JSON: indented, members in a fixed order, a line feed at
+// the end.
+func encoded(doc any) (string, error) {
+	var b bytes.Buffer
+	enc := json.NewEncoder(&b)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", "  ")
+	if err := enc.Encode(doc); err != nil {
+		return "", wrongUse(notJSON.At("").Because(err))
+	}
+	return b.String(), nil
+}
