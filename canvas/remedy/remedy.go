@@ -219,10 +219,11 @@ func (c *request) answer() *solver.Assessment {
 // clears reports whether the finding whose remedy this is is gone from another plan,
 // and that what was computed still is.
 func (c *request) clears(p *plan.Plan) bool {
-	if plan.Validate(p) != nil {
-		return false
-	}
-	a := travel.Whole(p, c.Rig)
+	return plan.Validate(p) == nil && c.clearedIn(travel.Whole(p, c.Rig))
+}
+
+// clearedIn is [request.clears] by the answer for that plan.
+func (c *request) clearedIn(a *solver.Assessment) bool {
 	if c.answer().Status == part.Within && a.Status != part.Within {
 		return false
 	}

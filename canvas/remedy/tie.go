@@ -208,15 +208,19 @@ func (c *request) tieHolds(p *plan.Plan, id plan.ID, s tieSite) (why string, ok 
 	if plan.Validate(p) != nil {
 		return c.tieText("why-tie-askew", s), false
 	}
-	a := solver.Assess(p, c.Rig)
-	if why, ok = c.tieHoldsIn(a, p, id, s); !ok { // as drawn: the quicker half
+	if why, ok = c.tiePartsHold(solver.Assess(p, c.Rig), p, id, s); !ok { // as drawn: the quicker half
 		return why, false
 	}
-	return c.tieHoldsIn(travel.Whole(p, c.Rig), p, id, s)
+	a := travel.Whole(p, c.Rig)
+	if !c.clearedIn(a) {
+		return c.tieText("why-tie-askew", s), false
+	}
+	return c.tiePartsHold(a, p, id, s)
 }
 
-// tieHoldsIn is [request.tieHolds] by one answer for the plan.
-func (c *request) tieHoldsIn(a *solver.Assessment, p *plan.Plan, id plan.ID, s tieSite) (why string, ok bool) {
+// tiePartsHold reports whether what ties back bears on nothing, and that its parts
+// are within known limits, by an answer for a plan; else what is not.
+func (c *request) tiePartsHold(a *solver.Assessment, p *plan.Plan, id plan.ID, s tieSite) (why string, ok bool) {
 	for i := range a.Findings {
 		if f := &a.Findings[i]; f.ID == "tie-back-bears" && f.Things[0] == id {
 			return c.Words.Label("why-tie-bears", part.Text("anchor", c.called(s.port.Thing)), part.Text("thing", c.called(f.Things[1]))), false
@@ -239,9 +243,6 @@ func (c *request) tieHoldsIn(a *solver.Assessment, p *plan.Plan, id plan.ID, s t
 				return c.Words.Label("why-tie-weak", name(q), part.Text("limit", c.Words.LimitOf(q.Limit)), part.Text("load", c.Words.LoadOf(q.Move))), false
 			}
 		}
-	}
-	if !c.clears(p) {
-		return c.tieText("why-tie-askew", s), false
 	}
 	return "", true
 }
