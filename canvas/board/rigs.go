@@ -26,7 +26,10 @@ func (b *Board) Tabs() []Tab {
 		b.tabs.plan, b.tabs.words, b.tabs.list = b.plan, b.words, nil
 		for i := range b.plan.Rigs {
 			r := &b.plan.Rigs[i]
-			a := travel.Of(b.plan, r.ID).Assessment
+			a := b.planWhole() // found once for tab and panels
+			if r.ID != b.rigOf(b.plan) {
+				a = travel.Whole(b.plan, r.ID)
+			}
 			t := Tab{Rig: r.ID, Name: b.words.RigName(b.plan, i), Answer: a}
 			t.Text = tabText(b.scene, r, t.Name, a)
 			b.tabs.list = append(b.tabs.list, t)

@@ -93,8 +93,12 @@ type answered[A any] struct {
 // preview before, which the next frame asks for once more.
 const answersKept = 3
 
-// assess is the assessment of p and the rig shown, as drawn.
+// assess is the assessment of p and the rig shown, as drawn: the first moment of its
+// whole pull, if that is known.
 func (sc *scene) assess(p *plan.Plan) *solver.Assessment {
+	if i := answerAt(sc.pulls, p, sc.rigOf(p)); i >= 0 {
+		return sc.pulls[i].answer.Moments[0].Assessment
+	}
 	return answerOf(&sc.answers, p, sc.rigOf(p), solver.Assess)
 }
 

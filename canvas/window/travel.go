@@ -27,6 +27,14 @@ type travelPanel struct {
 	hand *panel.Slide
 	fast float64 // how many times the winch's own speed it plays
 	held *heldBody
+	// moment is what the picture shows, solved once: pointing about changes nothing.
+	moment struct {
+		pull   *travel.Answer
+		start  *plan.Plan
+		atM    float64
+		plan   *plan.Plan
+		answer *solver.Assessment
+	}
 	halt func() // ends playing; nil: it does not play
 	tick func(do func()) (stop func())
 }
@@ -96,9 +104,12 @@ func (tp *travelPanel) picture(s *draw.Scene) {
 	if m <= 0 {
 		return
 	}
-	pull := tp.w.board.Pull()
-	start := s.Plan
-	s.Plan, s.Answer = pull.Shown(start, s.Rig, m)
+	pull, start := tp.w.board.Pull(), s.Plan
+	if t := &tp.moment; t.pull != pull || t.start != start || t.atM != m {
+		t.pull, t.start, t.atM = pull, start, m
+		t.plan, t.answer = pull.Shown(start, s.Rig, m)
+	}
+	s.Plan, s.Answer = tp.moment.plan, tp.moment.answer
 	if v := solver.CasualtyOf(start, s.Rig); v != nil && s.Overlay != nil && s.Overlay.Ghost == nil {
 		o := *s.Overlay
 		o.Ghost = &draw.Ghost{Vehicle: v, Label: tp.w.label("travel-start")}

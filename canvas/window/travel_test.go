@@ -41,6 +41,7 @@ func TestTheStripShowsAMoment(t *testing.T) {
 	require.NotNil(t, got.Overlay.Ghost)
 	assert.Equal(t, s.board.Plan().Casualty().At, got.Overlay.Ghost.Vehicle.At)
 	assert.InDelta(t, s.board.Plan().Casualty().At.X+m, got.Plan.Casualty().At.X, 1e-9, "its way leads east")
+	assert.Same(t, got.Plan, s.pictured().Plan, "found once, so that the ground is drawn once")
 	assert.False(t, s.board.Dirty(), "looking changes nothing")
 }
 
