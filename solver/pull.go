@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"math"
 	"slices"
-	"strings"
 
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -87,27 +86,28 @@ func (o *Assessment) standing(moments []Moment) {
 // waysOut gives what says that somebody should go the way out of the zones of all the
 // travel: that of one moment may lead into a zone of another.
 func (o *Assessment) waysOut(found []part.Finding, of func(part.Finding) bool) {
-	const none = "-no-way"
-	goes := []string{"person-in-zone", "person-in-stand-off", "bystander-in-stand-off"}
+	leavesInner := slices.ContainsFunc(found, func(f part.Finding) bool {
+		_, inner := zone.Leaving(f.ID)
+		return inner && of(f)
+	})
 	seen := map[string]bool{}
 	o.Findings = slices.DeleteFunc(slices.Clone(o.Findings), func(f part.Finding) bool {
-		return of(f) && slices.Contains(goes[1:], strings.TrimSuffix(f.ID, none)) && slices.ContainsFunc(found, func(u part.Finding) bool {
-			return of(u) && strings.TrimSuffix(u.ID, none) == goes[0] // who is told to leave the inner zones is not told of the ring
-		})
+		rule, inner := zone.Leaving(f.ID)
+		return leavesInner && rule != "" && !inner && of(f) // who is told to leave the inner zones is not told of the ring
 	})
 	for i := range o.Findings {
 		f := &o.Findings[i]
-		stem := strings.TrimSuffix(f.ID, none)
-		if !of(*f) || !slices.Contains(goes, stem) {
+		rule, inner := zone.Leaving(f.ID)
+		if rule == "" || !of(*f) {
 			continue
 		}
 		for k := range found {
 			u := &found[k]
-			if !of(*u) || strings.TrimSuffix(u.ID, none) != stem {
+			if same, _ := zone.Leaving(u.ID); same != rule || !of(*u) {
 				continue
 			}
 			f.ID = u.ID
-			if stem == goes[0] {
+			if inner {
 				f.Values = u.Values
 			} else { // how near an end comes is that of the moment: from and end stand first
 				f.Values = slices.Concat(f.Values[:2], u.Values[2:])
@@ -115,7 +115,8 @@ func (o *Assessment) waysOut(found []part.Finding, of func(part.Finding) bool) {
 		}
 	}
 	o.Findings = slices.DeleteFunc(o.Findings, func(f part.Finding) bool {
-		twice := of(f) && slices.Contains(goes, strings.TrimSuffix(f.ID, none)) && seen[f.Key()]
+		rule, _ := zone.Leaving(f.ID)
+		twice := rule != "" && of(f) && seen[f.Key()]
 		seen[f.Key()] = true
 		return twice
 	})

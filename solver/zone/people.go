@@ -295,6 +295,18 @@ var (
 	bystanderInRing = leave{"bystander-in-stand-off", "bystander-in-stand-off-no-way"}
 )
 
+// Leaving is the rule of a finding that somebody should go, by its id, the same
+// whether a way out was found or not, and whether it is out of more than the ring;
+// empty: it is no such finding.
+func Leaving(id string) (rule string, inner bool) {
+	for _, l := range [...]leave{inZone, inRing, bystanderInRing} {
+		if id == l.way || id == l.none {
+			return l.way, l == inZone
+		}
+	}
+	return "", false
+}
+
 func (l leave) of(s *Standing) string {
 	if s.OutKnown {
 		return l.way
