@@ -16,6 +16,7 @@ import (
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 	"kedge/solver/seeded"
+	"kedge/solver/terrain"
 	"kedge/solver/travel"
 )
 
@@ -229,33 +230,7 @@ func TestWhoSitsInTheCasualtyIsInTheZonesItComesTo(t *testing.T) {
 // one: lines turn as they go, and the straight edge between two moments cuts that.
 func covered(zones []part.Zone, kind part.ZoneKind, at plan.Point) bool {
 	for i := range zones {
-		if z := &zones[i]; z.Kind == kind && (insideOf(z.Outline, at) || edgeNear(z.Outline, at, 0.01)) {
-			return true
-		}
-	}
-	return false
-}
-
-// insideOf counts the edges that a ray to the east crosses.
-func insideOf(o []plan.Point, at plan.Point) (in bool) {
-	for i, a := range o {
-		b := o[(i+1)%len(o)]
-		if (a.Y > at.Y) != (b.Y > at.Y) && at.X < a.X+(at.Y-a.Y)/(b.Y-a.Y)*(b.X-a.X) {
-			in = !in
-		}
-	}
-	return in
-}
-
-func edgeNear(o []plan.Point, at plan.Point, m float64) bool {
-	for i, a := range o {
-		b := o[(i+1)%len(o)]
-		dx, dy := b.X-a.X, b.Y-a.Y
-		u := 0.0
-		if l := dx*dx + dy*dy; l > 0 {
-			u = min(1, max(0, ((at.X-a.X)*dx+(at.Y-a.Y)*dy)/l))
-		}
-		if math.Hypot(a.X+u*dx-at.X, a.Y+u*dy-at.Y) <= m {
+		if z := &zones[i]; z.Kind == kind && terrain.Within(z.Outline, at, 0.01) {
 			return true
 		}
 	}
