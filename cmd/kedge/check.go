@@ -67,11 +67,7 @@ type answer struct {
 
 // check is the whole verb: the text to print and the exit status.
 func check(file string, in io.Reader, o checkOptions) (text string, status int, err error) {
-	w, err := wordsIn(o.lang, o.units)
-	if err != nil {
-		return "", 0, err
-	}
-	p, err := readPlan(file, in)
+	w, p, err := readIn(file, in, o.lang, o.units)
 	if err != nil {
 		return "", 0, err
 	}
@@ -187,7 +183,16 @@ func partID(ans *answer, wanted string, w *words.Words) (id string, all []string
 	return id, all
 }
 
-// systemOf is the choice of units that goes with a unit of force.
+// readIn is a plan that was read, and the texts its answer is told in.
+func readIn(file string, in io.Reader, lang, units string) (*words.Words, *plan.Plan, error) {
+	w, err := wordsIn(lang, units)
+	if err != nil {
+		return nil, nil, err
+	}
+	p, err := readPlan(file, in)
+	return w, p, err
+}
+
 // wordsIn are the texts of a language, with figures in those units.
 func wordsIn(lang, units string) (*words.Words, error) {
 	sys, err := systemOf(units)
@@ -200,6 +205,7 @@ func wordsIn(lang, units string) (*words.Words, error) {
 	return words.New(lang, sys)
 }
 
+// systemOf is the choice of units that goes with a unit of force.
 func systemOf(units string) (quantity.System, error) {
 	for _, sys := range []quantity.System{quantity.Metric, quantity.KgfMetric, quantity.Imperial} {
 		if strings.EqualFold(sys.Force().String(), units) {

@@ -62,11 +62,7 @@ func newDoubt(out io.Writer, in io.Reader, status *int) *cobra.Command {
 
 // doubts is the whole verb: the text to print and the exit status.
 func doubts(file string, in io.Reader, o doubtOptions) (text string, status int, err error) {
-	w, err := wordsIn(o.lang, o.units)
-	if err != nil {
-		return "", 0, err
-	}
-	p, err := readPlan(file, in)
+	w, p, err := readIn(file, in, o.lang, o.units)
 	if err != nil {
 		return "", 0, err
 	}

@@ -7,7 +7,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"kedge/canvas/sheet"
-	"kedge/canvas/store"
 	"kedge/canvas/words"
 )
 
@@ -54,11 +53,7 @@ func film(c *cobra.Command, file string, in io.Reader, o filmOptions) (string, e
 	if o.out == "" {
 		return "", wrongUse(noFilm.At(""))
 	}
-	w, err := wordsIn(o.lang, o.units)
-	if err != nil {
-		return "", err
-	}
-	p, err := readPlan(file, in)
+	w, p, err := readIn(file, in, o.lang, o.units)
 	if err != nil {
 		return "", err
 	}
@@ -70,11 +65,5 @@ func film(c *cobra.Command, file string, in io.Reader, o filmOptions) (string, e
 	if err != nil {
 		return "", sheetTrouble(file, err)
 	}
-	var list strings.Builder
-	var all []store.Output
-	for _, f := range files {
-		list.WriteString(f.Path + "\n")
-		all = append(all, store.Output(f))
-	}
-	return list.String(), writeAll(all)
+	return writeFiles(files)
 }

@@ -128,6 +128,11 @@ func printSheets(c *cobra.Command, file string, in io.Reader, o sheetOptions) (s
 	if err != nil {
 		return "", sheetTrouble(file, err)
 	}
+	return writeFiles(files)
+}
+
+// writeFiles writes what was drawn, and gives the names, a line each.
+func writeFiles(files []sheet.File) (names string, err error) {
 	var list strings.Builder
 	var all []store.Output
 	for _, f := range files {

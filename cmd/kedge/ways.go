@@ -66,11 +66,7 @@ func newWays(out io.Writer, in io.Reader, status *int) *cobra.Command {
 
 // ways is the whole verb: the text to print and the exit status.
 func ways(file string, in io.Reader, o waysOptions) (text string, status int, err error) {
-	w, err := wordsIn(o.lang, o.units)
-	if err != nil {
-		return "", 0, err
-	}
-	p, err := readPlan(file, in)
+	w, p, err := readIn(file, in, o.lang, o.units)
 	if err != nil {
 		return "", 0, err
 	}
