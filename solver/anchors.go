@@ -16,13 +16,13 @@ func (a *rating) anchorParts() {
 	for i := range site.Anchors {
 		an := &site.Anchors[i]
 		if a.g.touches(an.ID) || a.restrainedAt(ofThing(an.ID)) {
-			a.anchorPart(an.ID, hold.In{Anchor: a.weak.anchor(an), Run: an.LineRun, Water: a.waterAt(an.At)})
+			a.anchorPart(an.ID, hold.In{Anchor: a.conservative.anchor(an), Run: an.LineRun, Water: a.waterAt(an.At)})
 		}
 	}
 	for i := range site.Obstacles {
 		o := &site.Obstacles[i]
 		if a.g.touches(o.ID) || a.restrainedAt(ofThing(o.ID)) {
-			a.anchorPart(o.ID, hold.In{Obstacle: a.weak.obstacle(o)})
+			a.anchorPart(o.ID, hold.In{Obstacle: a.conservative.obstacle(o)})
 		}
 	}
 }

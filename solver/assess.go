@@ -23,19 +23,19 @@ func Assess(p *plan.Plan, rig plan.ID) *Assessment {
 
 // Explain is the sum of one part of a rig: Assess with a recorder. Its last
 // step has the part's used share, or says why there is none.
-func Explain(p *plan.Plan, rig plan.ID, partID string) (*part.Sum, error) {
-	sum := &part.Sum{}
-	a := assess(p, rig, partID, sum).out
+func Explain(p *plan.Plan, rig plan.ID, partID string) (*part.Derivation, error) {
+	derivation := &part.Derivation{}
+	a := assess(p, rig, partID, derivation).out
 	if partID == ResistancePart {
 		if a.Casualty == "" {
 			return nil, fmt.Errorf("solver: rig %q has no casualty, so it has no resistance to explain", rig)
 		}
-		return sum, nil
+		return derivation, nil
 	}
 	if _, ok := a.Part(partID); !ok {
 		return nil, fmt.Errorf("solver: rig %q has no part %q", rig, partID)
 	}
-	return sum, nil
+	return derivation, nil
 }
 
 // ResistancePart is the id under which [Explain] explains the resistance.
@@ -48,9 +48,9 @@ const ResistancePart = "resistance"
 // notes is what every stage writes to: the answer, its findings, and the sum of
 // the part that is explained.
 type notes struct {
-	out *Assessment
-	why string    // part to explain
-	sum *part.Sum // nil: none
+	out        *Assessment
+	why        string           // part to explain
+	derivation *part.Derivation // nil: none
 
 	quiet   bool // figures alone are asked for: nothing is found
 	refused bool // a contact or loose end makes every load misleading
@@ -67,12 +67,12 @@ type notes struct {
 // careful ends, and the casualty into a resistance.
 type resolving struct {
 	*notes
-	g       *rigging
-	empty   bool // nothing is rigged
-	lifting bool
-	weak    weak // things at the weak end of their doubts
-	res     effort.ResistanceResult
-	stallN  []float64 // what each line's winch gives at most; 0: not known, or none
+	g            *rigging
+	empty        bool // nothing is rigged
+	lifting      bool
+	conservative conservative // things at the weak end of their doubts
+	res          effort.ResistanceResult
+	stallN       []float64 // what each line's winch gives at most; 0: not known, or none
 }
 
 // solving is the stage that finds the equilibrium at each pull.
@@ -120,9 +120,9 @@ type mayMove struct {
 	lacks   []part.Lack
 }
 
-func assess(p *plan.Plan, rig plan.ID, why string, sum *part.Sum) *concluding {
+func assess(p *plan.Plan, rig plan.ID, why string, derivation *part.Derivation) *concluding {
 	a := &concluding{}
-	a.notes = &notes{out: &Assessment{Rig: rig, Worst: -1, First: -1}, why: why, sum: sum}
+	a.notes = &notes{out: &Assessment{Rig: rig, Worst: -1, First: -1}, why: why, derivation: derivation}
 	a.work = &workspace{}
 	a.resolve(p, rig)
 	if !a.empty {
@@ -242,9 +242,9 @@ func (a *notes) found() *[]part.Finding {
 }
 
 // sumOf is the recorder for a part: nil unless that part is to be explained.
-func (a *notes) sumOf(id string) *part.Sum {
-	if a.sum != nil && id == a.why {
-		return a.sum
+func (a *notes) sumOf(id string) *part.Derivation {
+	if a.derivation != nil && id == a.why {
+		return a.derivation
 	}
 	return nil
 }
@@ -257,9 +257,9 @@ func (a *resolving) resistance() {
 	}
 	out, lacks := a.wayFall(v)
 	ground := &a.g.p.Site.Ground
-	sum := a.sumOf(ResistancePart)
-	steps := &part.Sum{}
-	if !sum.On() {
+	derivation := a.sumOf(ResistancePart)
+	steps := &part.Derivation{}
+	if !derivation.On() {
 		steps = nil
 	}
 	a.res = effort.Resistance(effort.ResistanceIn{
@@ -267,13 +267,13 @@ func (a *resolving) resistance() {
 		GradeDeg:   -float64(a.g.ground.Fall(out)),
 		LateralDeg: float64(a.g.ground.Lateral(out)), Lacks: lacks,
 	}, steps, a.found())
-	if sum.On() { // the cross-check first: a sum ends in the figure it explains
-		a.armyChain(sum)
-		sum.Steps = append(sum.Steps, steps.Steps...)
+	if derivation.On() { // the cross-check first: a sum ends in the figure it explains
+		a.armyChain(derivation)
+		derivation.Steps = append(derivation.Steps, steps.Steps...)
 	}
 	a.widen(v, ground, out)
 	r := &a.out.Resistance
-	r.Range, r.PlanOn, r.Depth, r.Breakaway, r.Surety = a.res.Range, a.res.PlannedOn, a.res.Depth, a.res.Breakaway, a.res.Surety
+	r.Range, r.PlanOn, r.Depth, r.Breakaway, r.Confidence = a.res.Range, a.res.PlannedOn, a.res.Depth, a.res.Breakaway, a.res.Confidence
 	r.LowRule, r.HighRule = a.res.LowRule, a.res.HighRule
 	if a.res.PlannedKnown {
 		r.Planned = a.res.Planned
@@ -313,14 +313,14 @@ func (a *resolving) widen(v *plan.Vehicle, ground *plan.Ground, out quantity.Deg
 
 // armyChain adds the army's paper method to the sum of the resistance, as a
 // cross-check beside the exact statics.
-func (a *resolving) armyChain(sum *part.Sum) {
+func (a *resolving) armyChain(derivation *part.Derivation) {
 	if !a.res.Handbook.Known || !(a.res.Weight.Likely > 0) {
 		return
 	}
 	for i := range a.g.lines {
 		if w := a.g.lines[i].winch; w != nil && w.Winch.LinePull > 0 {
 			weight := float64(a.res.Weight.Likely)
-			effort.ArmyChain(effort.ArmyIn{WeightN: weight, MireFactor: float64(a.res.Handbook.High) / weight, WinchN: float64(w.Winch.LinePull)}, sum)
+			effort.ArmyChain(effort.ArmyIn{WeightN: weight, MireFactor: float64(a.res.Handbook.High) / weight, WinchN: float64(w.Winch.LinePull)}, derivation)
 			return
 		}
 	}
@@ -568,7 +568,7 @@ func (a *solving) moves(v *plan.Vehicle) {
 			typed = min(typed, least/most)
 			continue
 		}
-		gives := gear.StallPull(a.weak.vehicle(rl.winch).Winch)
+		gives := gear.StallPull(a.conservative.vehicle(rl.winch).Winch)
 		if t := move.tension(rl.index); gives.Known && t > float64(gives.High) {
 			say("does-not-move", part.Warning, float64(gives.High), t)
 			return

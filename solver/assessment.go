@@ -72,7 +72,7 @@ type Resistance struct {
 	Parts             []part.Value   // what it is made of
 	Rules             []RuleRange    // the rule sets side by side
 	Breakaway         part.Range     // the pull that frees it, above the running resistance
-	Surety            part.Surety
+	Confidence        part.Confidence
 }
 
 // RuleRange is what one set of rules says the resistance is.

@@ -33,14 +33,14 @@ func forceOperand(name string, n float64) part.Operand { return operand(name, pa
 // tracer follows forces back to the tensions at the hauling ends of the lines,
 // at one balance.
 type tracer struct {
-	a      *rating
-	sum    *part.Sum
-	r      *solution
-	times  float64 // factor on every force
-	legs   bool    // legs of fixed bridles count with their factor
-	lost   bool    // a force was not followed to its end
-	pulled bool    // a tension at a hauling end is in it
-	depth  int
+	a          *rating
+	derivation *part.Derivation
+	r          *solution
+	times      float64 // factor on every force
+	legs       bool    // legs of fixed bridles count with their factor
+	lost       bool    // a force was not followed to its end
+	pulled     bool    // a tension at a hauling end is in it
+	depth      int
 }
 
 // pullOn is one of the forces on a place, and what records how it came about.
@@ -51,7 +51,7 @@ type pullOn struct {
 
 // add records a step that gives a force.
 func (t *tracer) add(formula string, n float64, operands ...part.Operand) float64 {
-	t.sum.Add(formula, part.Value{Name: "load", Unit: part.UnitForce, X: n}, operands...)
+	t.derivation.Add(formula, part.Value{Name: "load", Unit: part.UnitForce, X: n}, operands...)
 	return n
 }
 
@@ -157,7 +157,7 @@ func (t *tracer) tellSling(rs *riggedSling, at int) bool {
 		return false
 	}
 	defer func() { t.depth-- }()
-	mark := len(t.sum.Steps)
+	mark := len(t.derivation.Steps)
 	for _, n := range [2]int{rs.to, rs.from} {
 		if n == at || t.a.g.rig.Points[n].Kind != statics.Free {
 			continue
@@ -169,7 +169,7 @@ func (t *tracer) tellSling(rs *riggedSling, at int) bool {
 				return true
 			}
 		}
-		t.sum.Steps, t.lost = t.sum.Steps[:mark], false
+		t.derivation.Steps, t.lost = t.derivation.Steps[:mark], false
 	}
 	return false
 }
@@ -415,55 +415,55 @@ func (a *rating) onSite(match func(plan.Port) bool, times float64) []came {
 
 // fromBalance is the last resort: a force as the balance has it, by what it comes
 // to eastward, northward and upward.
-func fromBalance(sum *part.Sum, l part.Load) {
+func fromBalance(derivation *part.Derivation, l part.Load) {
 	if !same(l.Vec.Norm(), float64(l.Force)) {
 		return
 	}
-	sum.Add("load-of-balance", part.Value{Name: "load", Unit: part.UnitForce, X: float64(l.Force)},
+	derivation.Add("load-of-balance", part.Value{Name: "load", Unit: part.UnitForce, X: float64(l.Force)},
 		forceOperand("east", l.Vec.X), forceOperand("north", l.Vec.Y), forceOperand("up", l.Vec.Z))
 }
 
 // say records where a part's load comes from, that to break loose too where it
 // is another: by the first of several ways that gives it.
 func (a *rating) say(id string, b pulls, ways func() []came) {
-	sum := a.sumOf(id)
-	if !sum.On() || !b.move.Known {
+	derivation := a.sumOf(id)
+	if !derivation.On() || !b.move.Known {
 		return
 	}
 	hows := ways()
-	a.sayPull(sum, "to-move", float64(a.res.Planned), &a.solved.move, b.move, hows)
+	a.sayPull(derivation, "to-move", float64(a.res.Planned), &a.solved.move, b.move, hows)
 	if b.loosen.Known && b.loosen.Force != b.move.Force {
-		a.sayPull(sum, "to-break-loose", float64(a.res.BreakPlanned), &a.solved.loosen, b.loosen, hows)
+		a.sayPull(derivation, "to-break-loose", float64(a.res.BreakPlanned), &a.solved.loosen, b.loosen, hows)
 	}
 }
 
-func (a *rating) sayPull(sum *part.Sum, from string, resistanceN float64, balance *balances, l part.Load, hows []came) {
+func (a *rating) sayPull(derivation *part.Derivation, from string, resistanceN float64, balance *balances, l part.Load, hows []came) {
 	for _, how := range hows {
 		for _, r := range balance {
 			if r.isNone() {
 				continue
 			}
-			t := tracer{a: a, sum: &part.Sum{}, r: r, times: 1}
+			t := tracer{a: a, derivation: &part.Derivation{}, r: r, times: 1}
 			n := how(&t)
 			if t.lost || !gives(n, l) {
 				continue
 			}
 			if t.pulled {
-				a.sayTension(sum, from, resistanceN, r)
+				a.sayTension(derivation, from, resistanceN, r)
 			}
-			if k := len(t.sum.Steps); k > 0 {
-				t.sum.Steps[k-1].Result.X = float64(l.Force) // to the last bit
+			if k := len(t.derivation.Steps); k > 0 {
+				t.derivation.Steps[k-1].Result.X = float64(l.Force) // to the last bit
 			}
-			sum.Steps = append(sum.Steps, t.sum.Steps...)
+			derivation.Steps = append(derivation.Steps, t.derivation.Steps...)
 			return
 		}
 	}
-	a.sayTension(sum, from, resistanceN, balance.main())
-	fromBalance(sum, l)
+	a.sayTension(derivation, from, resistanceN, balance.main())
+	fromBalance(derivation, l)
 }
 
 // sayTension records what the winches give together.
-func (a *rating) sayTension(sum *part.Sum, from string, resistanceN float64, r *solution) {
+func (a *rating) sayTension(derivation *part.Derivation, from string, resistanceN float64, r *solution) {
 	if r.isNone() {
 		return
 	}
@@ -472,12 +472,12 @@ func (a *rating) sayTension(sum *part.Sum, from string, resistanceN float64, r *
 	adv := orNothing(r.Advantage.ByForce)
 	switch {
 	case !(adv > 0) || a.g.allTyped():
-		sum.Add("tension-typed", tension, forceOperand("typed", whole))
+		derivation.Add("tension-typed", tension, forceOperand("typed", whole))
 		return
 	case r == a.solved.move[1] || r == a.solved.loosen[1]:
 		from += "-low"
 	}
-	sum.Add(from, tension, forceOperand("resistance", resistanceN), operand("advantage", part.UnitNone, adv))
+	derivation.Add(from, tension, forceOperand("resistance", resistanceN), operand("advantage", part.UnitNone, adv))
 }
 
 // tie records the load of a tie-back or hold-back: of the first from the pull on
@@ -485,15 +485,15 @@ func (a *rating) sayTension(sum *part.Sum, from string, resistanceN float64, r *
 func (t *tracer) tie(k *restraint) float64 {
 	a := t.a
 	if k.use != plan.UseTieBack {
-		a.sayNeed(t.sum, k)
+		a.sayNeed(t.derivation, k)
 		return float64(k.load.move.Force)
 	}
 	l := a.tieLoad(t.r, k)
 	f := a.timesOf(a.g.liesOn(ofThing(k.own.Thing))).planned
 	var pull r3.Vector
 	a.drawnOn(t.r, k.own.Thing, func(_, v r3.Vector) { pull = pull.Add(v.Mul(f)) })
-	n, mark := pull.Norm(), len(t.sum.Steps)
-	on := tracer{a: a, sum: t.sum, r: t.r, times: f, depth: t.depth}
+	n, mark := pull.Norm(), len(t.derivation.Steps)
+	on := tracer{a: a, derivation: t.derivation, r: t.r, times: f, depth: t.depth}
 	told := false
 	for _, on.legs = range [2]bool{true, false} {
 		on.lost = false
@@ -501,14 +501,14 @@ func (t *tracer) tie(k *restraint) float64 {
 			told = true
 			break
 		}
-		t.sum.Steps = t.sum.Steps[:mark]
+		t.derivation.Steps = t.derivation.Steps[:mark]
 	}
 	if tension := f * a.winchTension(t.r, k.own.Thing); tension > n { // it is tied back against all of the line
-		t.sum.Steps, n = t.sum.Steps[:mark], tension
+		t.derivation.Steps, n = t.derivation.Steps[:mark], tension
 		told = a.tellHauling(&on, k.own.Thing)
 	}
 	t.lost, t.pulled = t.lost || !told, true
-	a.tieBackSum(t.sum, k, n)
+	a.tieBackSum(t.derivation, k, n)
 	return float64(l.Force)
 }
 

@@ -79,7 +79,7 @@ func TestTieBackThatIsNoneHidesNothing(t *testing.T) {
 
 // A figure in doubt counts at its careful end: a rating at its low end, the
 // casualty's mass at its high end for what it takes to move it.
-func TestDoubtsCountAtTheirCarefulEnd(t *testing.T) {
+func TestDoubtsCountAtTheirConservativeEnd(t *testing.T) {
 	base := example(t, "redirect")
 	want := solver.Assess(base, "R1")
 

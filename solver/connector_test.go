@@ -46,9 +46,9 @@ func TestConnectorCarriesItsLine(t *testing.T) {
 	assert.Equal(t, part.Over, partOf(t, weak, "L1/end").Status)
 	assert.Equal(t, part.Danger, levels(weak)["over-limit"])
 
-	sum, err := solver.Explain(basePlan(), "R1", "L1/end")
+	derivation, err := solver.Explain(basePlan(), "R1", "L1/end")
 	require.NoError(t, err)
-	used, ok := sum.Last()
+	used, ok := derivation.Last()
 	require.True(t, ok)
 	assert.Equal(t, float64(c.Move.Force/c.Limit.Force), used.X)
 }

@@ -18,7 +18,7 @@ func doubted(h *plan.Head, member string, low, high float64) {
 // What is in doubt about a force counts at the end that errs on the careful side,
 // as a plan with that end typed does: a setting that stops the winch at its high
 // end for what it can break and at its low end for what it moves. (ours)
-func TestDoubtfulForcesCountAtTheirCarefulEnd(t *testing.T) {
+func TestDoubtfulForcesCountAtTheirConservativeEnd(t *testing.T) {
 	stall := func(p *plan.Plan) float64 { return float64(solver.Assess(p, "R1").Stall.Tension) }
 	move := func(p *plan.Plan) float64 { return float64(solver.Assess(p, "R1").Move.Tension) }
 	loosen := func(p *plan.Plan) float64 { return float64(solver.Assess(p, "R1").Loosen.Tension) }

@@ -57,12 +57,12 @@ func TestSumSaysTheLoadToBreakLoose(t *testing.T) {
 	p := held(t)
 	a := solver.Assess(p, "R1")
 	formulas := func(id string) (all []string, steps []part.Step, last part.Step) {
-		sum, err := solver.Explain(p, "R1", id)
+		derivation, err := solver.Explain(p, "R1", id)
 		require.NoError(t, err)
-		for _, s := range sum.Steps {
+		for _, s := range derivation.Steps {
 			all = append(all, s.Formula)
 		}
-		return all, sum.Steps, sum.Steps[len(sum.Steps)-1]
+		return all, derivation.Steps, derivation.Steps[len(derivation.Steps)-1]
 	}
 	all, steps, last := formulas("L1/1")
 	line, _ := a.Part("L1/1")

@@ -39,7 +39,7 @@ func (a *rating) loosens() {
 // sureOf is what the winch of a line gives for sure: the low end of what it
 // stalls at, on the layer its rope is on, and no more than its limiter lets.
 func (a *rating) sureOf(rl *riggedLine) (float64, bool) {
-	w := *a.weak.vehicle(rl.winch).Winch
+	w := *a.conservative.vehicle(rl.winch).Winch
 	limiter := float64(w.Limiter)
 	w.Limiter = 0
 	stall := gear.StallPull(&w)

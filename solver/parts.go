@@ -109,23 +109,23 @@ const slackShare = 1e-6
 
 // record ends the sum of the part that is explained.
 func (a *rating) record(p *part.Part) {
-	sum := a.sumOf(p.ID)
-	if !sum.On() {
+	derivation := a.sumOf(p.ID)
+	if !derivation.On() {
 		return
 	}
 	limit := part.Operand{Value: part.Value{Name: "limit", Unit: part.UnitLimit, X: float64(p.Limit.Force)}}
 	moved := part.Operand{Value: part.Value{Name: "load", Unit: part.UnitForce, X: float64(p.Move.Force)}}
 	switch {
 	case p.Status == part.Refused || p.Status == part.NotComputed || p.Status == part.NotUnderstood:
-		sum.Add("not-computed", part.Value{Name: "why", Unit: part.UnitText, Text: p.Why})
+		derivation.Add("not-computed", part.Value{Name: "why", Unit: part.UnitText, Text: p.Why})
 	case p.Known():
-		sum.Add("used", part.Value{Name: "used", Unit: part.UnitShare, X: float64(p.Move.Force / p.Limit.Force)}, moved, limit)
+		derivation.Add("used", part.Value{Name: "used", Unit: part.UnitShare, X: float64(p.Move.Force / p.Limit.Force)}, moved, limit)
 		if p.Looser() {
 			loosened := part.Operand{Value: part.Value{Name: "load", Unit: part.UnitForce, X: float64(p.Loosen.Force)}}
-			sum.Add("used-to-break-loose", part.Value{Name: "used", Unit: part.UnitShare, X: p.UsedToLoosen()}, loosened, limit)
+			derivation.Add("used-to-break-loose", part.Value{Name: "used", Unit: part.UnitShare, X: p.UsedToLoosen()}, loosened, limit)
 		}
 	default:
-		sum.Add("no-limit", part.Value{Name: "load", Unit: part.UnitForce, X: float64(p.Move.Force)})
+		derivation.Add("no-limit", part.Value{Name: "load", Unit: part.UnitForce, X: float64(p.Move.Force)})
 	}
 }
 
@@ -144,7 +144,7 @@ func (a *rating) lineParts(i int) {
 		id := rl.parts[k]
 		b := a.loads(func(r *solution) part.Load { return a.stretchLoad(r, rl.index, k) })
 		c := gear.Stretch(gear.StretchIn{
-			Line: a.weak.line(l), Part: id, Bends: [2]gear.Bend{a.bend(rl, k), a.bend(rl, k+1)},
+			Line: a.conservative.line(l), Part: id, Bends: [2]gear.Bend{a.bend(rl, k), a.bend(rl, k+1)},
 			End: k == n-1, OnWinch: rl.winch != nil, Pulled: a.g.hasWinch(), Lifting: a.lifting,
 		}, a.sumOf(id), a.found())
 		times := a.timesOfLine(rl)
@@ -164,11 +164,11 @@ func (a *laying) bend(rl *riggedLine, k int) gear.Bend {
 	v := a.solved.unit.Lines[rl.index].Visits[k-1]
 	bd := gear.Bend{Thing: rl.line.Path[k].Thing, Turn: quantity.Degrees(180 - v.IncludedDeg)}
 	if blk := a.g.things.Block(bd.Thing); blk != nil {
-		bd.Diameter, bd.Member = a.weak.block(blk).Sheave, "sheave_diameter_m"
+		bd.Diameter, bd.Member = a.conservative.block(blk).Sheave, "sheave_diameter_m"
 	} else if t := a.g.things.Anchor(bd.Thing); t != nil {
-		bd.Diameter, bd.Member = terrain.AtStrapThin(a.weak.anchor(t)), "trunk_m"
+		bd.Diameter, bd.Member = terrain.AtStrapThin(a.conservative.anchor(t)), "trunk_m"
 	} else if k := a.g.things.Shackle(bd.Thing); k != nil {
-		bd.Diameter, bd.Member = a.weak.shackle(k).Body, "body_m"
+		bd.Diameter, bd.Member = a.conservative.shackle(k).Body, "body_m"
 	}
 	return bd
 }
@@ -186,7 +186,7 @@ func (a *rating) winchPart(rl *riggedLine) {
 	axis := a.g.ground.Along(spot.Axis)
 	side := spot.Axis.Turn(terrain.VecBearing(first))
 	lead := part.Angle(first, axis)
-	w := gear.Winch(gear.WinchIn{Vehicle: v.ID, Part: id, Winch: a.weak.vehicle(v).Winch, Line: a.weak.line(l), Path: a.lineOut(l.ID), Side: side}, a.sumOf(id), a.found())
+	w := gear.Winch(gear.WinchIn{Vehicle: v.ID, Part: id, Winch: a.conservative.vehicle(v).Winch, Line: a.conservative.line(l), Path: a.lineOut(l.ID), Side: side}, a.sumOf(id), a.found())
 	gear.TensionBeyond(v.ID, strongest(v), l, a.found())
 	how := func() []came { return onStretch(rl.index, 0, times.planned) }
 	a.say(id, b, how)
@@ -260,7 +260,7 @@ func (a *rating) blockPart(rb *riggedBlock) {
 		}
 		return a.linesOn(r, rb.node)
 	}).by(a.timesOf(lies(rb.node)))
-	in := gear.BlockIn{Block: a.weak.block(rb.block), Load: b.move.Force, Lifting: a.lifting}
+	in := gear.BlockIn{Block: a.conservative.block(rb.block), Load: b.move.Force, Lifting: a.lifting}
 	angle := quantity.Degrees(0)
 	for i := range a.g.lines {
 		rl := &a.g.lines[i]
@@ -298,7 +298,7 @@ func (a *rating) slingPart(rs *riggedSling) {
 	times := a.timesOf(lies(rs.to))
 	b = b.by(times).times(max(1, rs.times))
 	st := gear.Sling(gear.SlingIn{
-		Sling: a.weak.sling(rs.sling), Part: id, Hitch: Hitch(rs.sling, rs.onTrunk), OnTrunk: rs.onTrunk, Radius: rs.radius,
+		Sling: a.conservative.sling(rs.sling), Part: id, Hitch: Hitch(rs.sling, rs.onTrunk), OnTrunk: rs.onTrunk, Radius: rs.radius,
 		Round: rs.round, Load: b.move.Force, OnWinch: true, Lifting: a.lifting,
 	}, a.sumOf(id), a.found())
 	a.say(id, b, func() []came { return onSling(rs, times.planned, true) })
@@ -330,7 +330,7 @@ func (a *rating) shacklePart(k *plan.Shackle) {
 	if len(k.Joins) == 0 && !b.move.Known && !a.refused && !a.solved.move.isNone() {
 		return
 	}
-	c := gear.Shackle(gear.ShackleIn{Shackle: a.weak.shackle(k), Part: id, Off: a.shackleOff(k, b), Between: between, Line: line, Lifting: a.lifting}, a.sumOf(id), a.found())
+	c := gear.Shackle(gear.ShackleIn{Shackle: a.conservative.shackle(k), Part: id, Off: a.shackleOff(k, b), Between: between, Line: line, Lifting: a.lifting}, a.sumOf(id), a.found())
 	c.Limit.AtMost = a.shackleDirection(k) || c.Limit.AtMost
 	a.say(id, b, func() []came { return a.onShackle(k, node, a.timesOf(lies(node)).planned) })
 	a.add(part.Part{ID: id, Kind: part.KindShackle, Thing: k.ID, Angle: between}, b, c)
@@ -434,7 +434,7 @@ func (a *rating) pointPart(v *plan.Vehicle, port plan.Port) {
 	if !b.move.Known && !b.stall.Known && a.solved.status == part.Within {
 		off = part.Angle(a.siteLoad(a.solved.unit, atPort(port)).Vec, axis)
 	}
-	c := gear.RecoveryPoint(gear.PointIn{Vehicle: v.ID, Part: id, Point: a.weak.point(v, port.Point), Off: off, Assumed: spot.AxisAssumed, Lifting: a.lifting}, a.sumOf(id), a.found())
+	c := gear.RecoveryPoint(gear.PointIn{Vehicle: v.ID, Part: id, Point: a.conservative.point(v, port.Point), Off: off, Assumed: spot.AxisAssumed, Lifting: a.lifting}, a.sumOf(id), a.found())
 	a.say(id, b, func() []came { return a.onSite(atPort(port), times.planned) })
 	if spot.AxisAssumed { // what nobody said is not shown either
 		off = 0

@@ -222,11 +222,11 @@ func TestExplainEqualsAssess(t *testing.T) {
 		p := anyRig(t)
 		a := solver.Assess(p, "R1")
 		for _, q := range a.Parts {
-			sum, err := solver.Explain(p, "R1", q.ID)
+			derivation, err := solver.Explain(p, "R1", q.ID)
 			if err != nil {
 				t.Fatal(err)
 			}
-			last, ok := sum.Last()
+			last, ok := derivation.Last()
 			if !ok {
 				t.Fatalf("%s has no sum", q.ID)
 			}

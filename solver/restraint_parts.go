@@ -35,11 +35,11 @@ func (a *rating) memberPart(r *restraint, m member) {
 	var c part.Capacity
 	if m.line != nil {
 		p.Kind = part.KindStretch
-		c = gear.Stretch(gear.StretchIn{Line: a.weak.line(m.line), Part: id, End: true, OnWinch: r.winch, Pulled: r.use == plan.UseTieBack, Lifting: a.lifting}, a.sumOf(id), a.found())
+		c = gear.Stretch(gear.StretchIn{Line: a.conservative.line(m.line), Part: id, End: true, OnWinch: r.winch, Pulled: r.use == plan.UseTieBack, Lifting: a.lifting}, a.sumOf(id), a.found())
 	} else {
 		p.Kind = part.KindSling
 		radius, round := a.g.holdsBy(m)
-		in := gear.SlingIn{Sling: a.weak.sling(m.sling), Part: id, Hitch: hitchOf(m.sling, round), OnTrunk: round, Radius: radius, Load: b.move.Force, OnWinch: r.use == plan.UseTieBack, Lifting: a.lifting}
+		in := gear.SlingIn{Sling: a.conservative.sling(m.sling), Part: id, Hitch: hitchOf(m.sling, round), OnTrunk: round, Radius: radius, Load: b.move.Force, OnWinch: r.use == plan.UseTieBack, Lifting: a.lifting}
 		if round {
 			in.Round = gear.SlingRound(radius, m.sling.Length, in.Hitch)
 		}
@@ -57,33 +57,33 @@ func (a *rating) memberPart(r *restraint, m member) {
 func (a *rating) sayHeld(id string, r *restraint) {
 	if r.use == plan.UseTieBack {
 		a.say(id, r.load, func() []came { return []came{func(t *tracer) float64 { return t.tie(r) }} })
-	} else if sum := a.sumOf(id); sum.On() && r.load.move.Known {
-		a.sayNeed(sum, r)
+	} else if derivation := a.sumOf(id); derivation.On() && r.load.move.Known {
+		a.sayNeed(derivation, r)
 	}
 }
 
 // sayNeed records what a hold-back must hold, and what that puts on it.
-func (a *rating) sayNeed(sum *part.Sum, r *restraint) {
+func (a *rating) sayNeed(derivation *part.Derivation, r *restraint) {
 	if v := a.g.casualty; v != nil && !v.Stuck.Overturned {
-		a.comeFree(v, restraintSum{}, sum, nil)
+		a.comeFree(v, restraintSum{}, derivation, nil)
 	}
 	load := part.Value{Name: "load", Unit: part.UnitForce, X: float64(r.load.move.Force)}
 	if r.off > effort.HoldBackMost { // it takes all, and counts for nothing
-		sum.Add("hold-back-askew", load, operand("off", part.UnitAngle, float64(r.off)), forceOperand("need", r.needN))
+		derivation.Add("hold-back-askew", load, operand("off", part.UnitAngle, float64(r.off)), forceOperand("need", r.needN))
 		return
 	}
-	sum.Add("hold-back-load", load, forceOperand("need", r.needN), operand("off", part.UnitAngle, float64(r.off)))
+	derivation.Add("hold-back-load", load, forceOperand("need", r.needN), operand("off", part.UnitAngle, float64(r.off)))
 }
 
 // tieBackSum records what a pull puts on a tie-back that lies off it.
-func (a *rating) tieBackSum(sum *part.Sum, r *restraint, pullN float64) {
+func (a *rating) tieBackSum(derivation *part.Derivation, r *restraint, pullN float64) {
 	in := effort.TieBackIn{Vehicle: r.own.Thing, TieBack: r.first, PullN: pullN, OffDeg: float64(r.off), LimitN: 1}
-	effort.TieBack(in, sum, nil) // askew it takes all, and counts for nothing
+	effort.TieBack(in, derivation, nil) // askew it takes all, and counts for nothing
 }
 
 // sayTied records what a vehicle that is tied back may be asked for.
-func (a *rating) sayTied(sum *part.Sum, v *plan.Vehicle, own, tied part.Capacity, tie float64) {
-	if !sum.On() {
+func (a *rating) sayTied(derivation *part.Derivation, v *plan.Vehicle, own, tied part.Capacity, tie float64) {
+	if !derivation.On() {
 		return
 	}
 	for i := range a.g.restraints {
@@ -95,16 +95,16 @@ func (a *rating) sayTied(sum *part.Sum, v *plan.Vehicle, own, tied part.Capacity
 		if !same(float64(r.good.Limit.Force)*math.Cos(r.off.Radians())/pull, tie) {
 			continue
 		}
-		sum.Add("tie-good", part.Value{Name: "tie", Unit: part.UnitLimit, X: tie}, operand("good", part.UnitLimit, float64(r.good.Limit.Force)),
+		derivation.Add("tie-good", part.Value{Name: "tie", Unit: part.UnitLimit, X: tie}, operand("good", part.UnitLimit, float64(r.good.Limit.Force)),
 			operand("off", part.UnitAngle, float64(r.off)), operand("pull", part.UnitNone, pull))
 		break
 	}
 	limit := part.Value{Name: "limit", Unit: part.UnitLimit, X: float64(tied.Limit.Force)}
 	if own.Limit.Known && !own.Limit.AtMost {
-		sum.Add("tied-more", limit, operand("own", part.UnitLimit, float64(own.Limit.Force)), operand("tie", part.UnitLimit, tie))
+		derivation.Add("tied-more", limit, operand("own", part.UnitLimit, float64(own.Limit.Force)), operand("tie", part.UnitLimit, tie))
 		return
 	}
-	sum.Add("tied-hold", limit, operand("tie", part.UnitLimit, tie))
+	derivation.Add("tied-hold", limit, operand("tie", part.UnitLimit, tie))
 }
 
 // holdingWinch is a winch that a hold-back is paid out from.
@@ -114,7 +114,7 @@ func (a *rating) holdingWinch(r *restraint, v *plan.Vehicle) {
 		return
 	}
 	id := r.far.String()
-	w := gear.Winch(gear.WinchIn{Vehicle: v.ID, Part: id, Winch: a.weak.vehicle(v).Winch, Line: a.weak.line(last.line), Path: a.lineOut(last.line.ID)}, a.sumOf(id), a.found())
+	w := gear.Winch(gear.WinchIn{Vehicle: v.ID, Part: id, Winch: a.conservative.vehicle(v).Winch, Line: a.conservative.line(last.line), Path: a.lineOut(last.line.ID)}, a.sumOf(id), a.found())
 	a.sayHeld(id, r)
 	a.add(part.Part{ID: id, Kind: part.KindWinch, Thing: v.ID, To: last.line.ID, Layer: w.Layer, Use: r.use}, r.load, w.Capacity)
 	a.out.Lines = append(a.out.Lines, LineUse{Line: last.line.ID, Out: a.lineOut(last.line.ID), Has: last.line.Length, Layer: w.Layer, Wraps: w.Wraps, Missing: w.Missing})
@@ -258,7 +258,7 @@ func (a *rating) restraintShackle(k *plan.Shackle, id string) bool {
 		if !slices.Contains(r.joints, k.ID) {
 			continue
 		}
-		c := gear.Shackle(gear.ShackleIn{Shackle: a.weak.shackle(k), Part: id, Lifting: a.lifting}, a.sumOf(id), a.found())
+		c := gear.Shackle(gear.ShackleIn{Shackle: a.conservative.shackle(k), Part: id, Lifting: a.lifting}, a.sumOf(id), a.found())
 		a.sayHeld(id, r)
 		a.add(part.Part{ID: id, Kind: part.KindShackle, Thing: k.ID, Use: r.use}, r.load, c)
 		return true

@@ -140,7 +140,7 @@ func (a *resolving) heldAtAll(id plan.ID) bool {
 // a rig that is refused, too.
 func (a *rating) stands(v *plan.Vehicle, idle bool) {
 	ground := &a.g.p.Site.Ground
-	res := effort.Stands(effort.StandIn{Vehicle: a.weak.vehicle(v), Ground: ground, Lacks: a.slopeLacks(), Idle: idle,
+	res := effort.Stands(effort.StandIn{Vehicle: a.conservative.vehicle(v), Ground: ground, Lacks: a.slopeLacks(), Idle: idle,
 		FallAheadDeg: float64(a.g.ground.Fall(v.Bearing)), FallLeftDeg: -float64(a.g.ground.Lateral(v.Bearing))}, a.found())
 	if res.Moves {
 		a.moving = append(a.moving, v)
@@ -255,8 +255,8 @@ func (a *rating) slidePart(v *plan.Vehicle, tips effort.TipResult) {
 		}
 		c = h.Capacity(false)
 		if !winch {
-			braked := v.Chocked() || v.BrakeKnown() && v.Brake != plan.BrakeNone || a.weak.vehicle(v).FootBrake
-			c = hold.Vehicle(hold.VehicleIn{Vehicle: v.ID, Slides: h.Hold, Tips: tip, Braked: braked, Surety: part.SuretyOurs, Lifting: a.lifting}, a.sumOf(id), a.found())
+			braked := v.Chocked() || v.BrakeKnown() && v.Brake != plan.BrakeNone || a.conservative.vehicle(v).FootBrake
+			c = hold.Vehicle(hold.VehicleIn{Vehicle: v.ID, Slides: h.Hold, Tips: tip, Braked: braked, Confidence: part.ConfidenceOurs, Lifting: a.lifting}, a.sumOf(id), a.found())
 			c.Limit.AtMost = h.AtMost
 		}
 		if held.counts {
@@ -296,10 +296,10 @@ func (a *rating) pullOfTension(v *plan.Vehicle) float64 {
 
 // holdOf is what a vehicle holds at the three pulls, by whichever end of
 // friction leaves it less.
-func (a *rating) holdOf(v *plan.Vehicle, b pulls, winch, tied bool, sum *part.Sum) (res effort.HoldResult) {
+func (a *rating) holdOf(v *plan.Vehicle, b pulls, winch, tied bool, derivation *part.Derivation) (res effort.HoldResult) {
 	ground := &a.g.p.Site.Ground
 	in := effort.HoldIn{
-		Vehicle: a.weak.vehicle(v), Ground: ground, Lacks: a.slopeLacks(), HeightLacks: a.heightLacks(v),
+		Vehicle: a.conservative.vehicle(v), Ground: ground, Lacks: a.slopeLacks(), HeightLacks: a.heightLacks(v),
 		FallAheadDeg: float64(a.g.ground.Fall(v.Bearing)), FallLeftDeg: -float64(a.g.ground.Lateral(v.Bearing)),
 		TensionN: float64(b.move.Force), TensionKnown: b.move.Known, LoosenN: float64(b.loosen.Force), StallN: float64(b.stall.Force),
 		Anchor: !winch, TiedBack: tied,
@@ -310,7 +310,7 @@ func (a *rating) holdOf(v *plan.Vehicle, b pulls, winch, tied bool, sum *part.Su
 			in.Others[i] = a.perTension(at[1], v)
 		}
 	}
-	return effort.PullerHold(in, sum, a.found())
+	return effort.PullerHold(in, derivation, a.found())
 }
 
 // tiedCapacity is what a vehicle may be asked for that is tied back: what its
@@ -324,7 +324,7 @@ func tiedCapacity(c part.Capacity, tie quantity.Force) part.Capacity {
 		return c
 	}
 	c.Limit.Known, c.Limit.Force, c.Limit.Basis, c.Limit.Factor = true, tie, "tie-back", 1
-	c.Limit.Surety = part.SuretyOurs
+	c.Limit.Confidence = part.ConfidenceOurs
 	if !c.Ultimate.Known {
 		c.Ultimate = part.Range{Known: true, Low: tie, Likely: tie, High: tie}
 		return c
@@ -396,11 +396,11 @@ func (a *resolving) wayFall(v *plan.Vehicle) (out quantity.Degrees, lacks []part
 
 // comeFree is what the ground does with the casualty once it is free, with
 // what holds it back.
-func (a *loading) comeFree(v *plan.Vehicle, held restraintSum, sum *part.Sum, found *[]part.Finding) effort.FreeResult {
+func (a *loading) comeFree(v *plan.Vehicle, held restraintSum, derivation *part.Derivation, found *[]part.Finding) effort.FreeResult {
 	out, lacks := a.wayFall(v)
 	ground := &a.g.p.Site.Ground
 	return effort.Free(effort.FreeIn{Vehicle: v, Ground: ground, FallAlongDeg: float64(a.g.ground.Fall(out)), FallSideDeg: float64(a.g.ground.Lateral(out)), Lacks: lacks,
-		HoldBackN: held.forceN, HoldBack: held.has, Holds: held.counts, Driver: a.driverIn(v.ID), Chocked: v.Chocked()}, sum, found)
+		HoldBackN: held.forceN, HoldBack: held.has, Holds: held.counts, Driver: a.driverIn(v.ID), Chocked: v.Chocked()}, derivation, found)
 }
 
 // offWay judges the pull on the casualty against its way out; up is what it
@@ -419,9 +419,9 @@ func (a *resolving) feet() {
 		if !v.FootBrake || v == a.g.casualty || a.driverIn(v.ID) {
 			continue
 		}
-		w := copied(a.weak.vehicle(v))
+		w := copied(a.conservative.vehicle(v))
 		w.FootBrake = false
-		put(&a.weak.vehicles, v.ID, w)
+		put(&a.conservative.vehicles, v.ID, w)
 		effort.NoFoot(v, a.found())
 	}
 }

@@ -16,7 +16,7 @@ func (a *rating) tips(v *plan.Vehicle, sunk bool) (res effort.TipResult) {
 		return res
 	}
 	in := effort.TipIn{
-		Vehicle: a.weak.vehicle(v), Lacks: a.slopeLacks(), HeightLacks: a.heightLacks(v), Sunk: sunk, Anchor: v != a.g.casualty && !a.winches(v.ID),
+		Vehicle: a.conservative.vehicle(v), Lacks: a.slopeLacks(), HeightLacks: a.heightLacks(v), Sunk: sunk, Anchor: v != a.g.casualty && !a.winches(v.ID),
 		FallLeftDeg: -float64(a.g.ground.Lateral(v.Bearing)), FallAheadDeg: float64(a.g.ground.Fall(v.Bearing)),
 	}
 	s := &a.solved
@@ -64,7 +64,7 @@ func (a *rating) tipPart(v *plan.Vehicle, t effort.TipResult) {
 	s := &a.solved
 	b := pulls{load(!s.move.isNone(), t.Side), load(!s.loosen.isNone(), t.SideLoosen), load(!s.stall.isNone(), t.SideStall)}
 	c := part.Capacity{
-		Limit: part.Limit{Known: t.Limit > 0, Force: max(0, t.Limit), Basis: "vehicle tips", Factor: 0.5, Surety: part.SuretyOurs, Preset: t.Preset},
+		Limit: part.Limit{Known: t.Limit > 0, Force: max(0, t.Limit), Basis: "vehicle tips", Factor: 0.5, Confidence: part.ConfidenceOurs, Preset: t.Preset},
 		Note:  "tips",
 	}
 	if !c.Limit.Known {

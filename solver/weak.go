@@ -14,7 +14,7 @@ import (
 // each doubt that lowers what the thing may be asked for. The rooms get them in
 // place of the plan's own; the geometry keeps to the plan. Most plans have none
 // and every method hands back what it is given.
-type weak struct {
+type conservative struct {
 	lines    map[plan.ID]*plan.Line
 	blocks   map[plan.ID]*plan.Block
 	slings   map[plan.ID]*plan.Sling
@@ -31,22 +31,22 @@ func pick[T any](m map[plan.ID]*T, id plan.ID, own *T) *T {
 	return own
 }
 
-func (w *weak) line(l *plan.Line) *plan.Line             { return pick(w.lines, l.ID, l) }
-func (w *weak) block(b *plan.Block) *plan.Block          { return pick(w.blocks, b.ID, b) }
-func (w *weak) sling(s *plan.Sling) *plan.Sling          { return pick(w.slings, s.ID, s) }
-func (w *weak) shackle(k *plan.Shackle) *plan.Shackle    { return pick(w.shackles, k.ID, k) }
-func (w *weak) vehicle(v *plan.Vehicle) *plan.Vehicle    { return pick(w.vehicles, v.ID, v) }
-func (w *weak) anchor(a *plan.Anchor) *plan.Anchor       { return pick(w.anchors, a.ID, a) }
-func (w *weak) obstacle(o *plan.Obstacle) *plan.Obstacle { return pick(w.rocks, o.ID, o) }
+func (w *conservative) line(l *plan.Line) *plan.Line             { return pick(w.lines, l.ID, l) }
+func (w *conservative) block(b *plan.Block) *plan.Block          { return pick(w.blocks, b.ID, b) }
+func (w *conservative) sling(s *plan.Sling) *plan.Sling          { return pick(w.slings, s.ID, s) }
+func (w *conservative) shackle(k *plan.Shackle) *plan.Shackle    { return pick(w.shackles, k.ID, k) }
+func (w *conservative) vehicle(v *plan.Vehicle) *plan.Vehicle    { return pick(w.vehicles, v.ID, v) }
+func (w *conservative) anchor(a *plan.Anchor) *plan.Anchor       { return pick(w.anchors, a.ID, a) }
+func (w *conservative) obstacle(o *plan.Obstacle) *plan.Obstacle { return pick(w.rocks, o.ID, o) }
 
 // point is a recovery point of a vehicle; nil: it has none of that id.
-func (w *weak) point(v *plan.Vehicle, id plan.ID) *plan.RecoveryPoint {
+func (w *conservative) point(v *plan.Vehicle, id plan.ID) *plan.RecoveryPoint {
 	return w.vehicle(v).RecoveryPoint(id)
 }
 
 // weaken takes the weak end of one doubt, and tells whether that member has
 // one that is known.
-type weaken func(member string, d plan.Doubt) bool
+type takeConservative func(member string, d plan.Doubt) bool
 
 // low sets a figure to the low end of its doubt, high to the high end.
 func low[T ~float64](x *T, d plan.Doubt) bool {
@@ -65,36 +65,36 @@ func (a *resolving) doubts() {
 	r, site := a.g.r, &a.g.p.Site
 	for i := range r.Lines {
 		l := &r.Lines[i]
-		doubted(a, &a.weak.lines, l, &l.Head, weakenLine)
+		doubted(a, &a.conservative.lines, l, &l.Head, conservativeLine)
 	}
 	for i := range r.Blocks {
 		b := &r.Blocks[i]
-		doubted(a, &a.weak.blocks, b, &b.Head, weakenBlock)
+		doubted(a, &a.conservative.blocks, b, &b.Head, conservativeBlock)
 	}
 	for i := range r.Slings {
 		s := &r.Slings[i]
-		doubted(a, &a.weak.slings, s, &s.Head, func(w *plan.Sling, m string, d plan.Doubt) bool {
+		doubted(a, &a.conservative.slings, s, &s.Head, func(w *plan.Sling, m string, d plan.Doubt) bool {
 			return m == "rating.force_n" && low(&w.Rating.Force, d)
 		})
 	}
 	for i := range r.Shackles {
 		k := &r.Shackles[i]
-		doubted(a, &a.weak.shackles, k, &k.Head, weakenShackle)
+		doubted(a, &a.conservative.shackles, k, &k.Head, conservativeShackle)
 	}
 	for i := range site.Anchors {
 		n := &site.Anchors[i]
-		doubted(a, &a.weak.anchors, n, &n.Head, hold.Weaken)
+		doubted(a, &a.conservative.anchors, n, &n.Head, hold.TakeConservative)
 	}
 	for i := range site.Obstacles {
 		o := &site.Obstacles[i]
-		doubted(a, &a.weak.rocks, o, &o.Head, func(w *plan.Obstacle, m string, d plan.Doubt) bool {
+		doubted(a, &a.conservative.rocks, o, &o.Head, func(w *plan.Obstacle, m string, d plan.Doubt) bool {
 			return m == "mass_kg" && low(&w.Mass, d)
 		})
 	}
 	for i := range site.Vehicles {
 		own := &site.Vehicles[i]
-		doubted(a, &a.weak.vehicles, own, &own.Head, func(w *plan.Vehicle, m string, d plan.Doubt) bool {
-			return a.weakMember(own, w, m, d)
+		doubted(a, &a.conservative.vehicles, own, &own.Head, func(w *plan.Vehicle, m string, d plan.Doubt) bool {
+			return a.conservativeMember(own, w, m, d)
 		})
 	}
 }
@@ -126,7 +126,7 @@ func put[T any](m *map[plan.ID]*T, id plan.ID, x *T) {
 	(*m)[id] = x
 }
 
-func weakenLine(w *plan.Line, member string, d plan.Doubt) bool {
+func conservativeLine(w *plan.Line, member string, d plan.Doubt) bool {
 	switch member {
 	case "rating.force_n":
 		return low(&w.Rating.Force, d)
@@ -140,7 +140,7 @@ func weakenLine(w *plan.Line, member string, d plan.Doubt) bool {
 	return false
 }
 
-func weakenBlock(w *plan.Block, member string, d plan.Doubt) bool {
+func conservativeBlock(w *plan.Block, member string, d plan.Doubt) bool {
 	switch member {
 	case "rating.force_n":
 		return low(&w.Rating.Force, d)
@@ -152,7 +152,7 @@ func weakenBlock(w *plan.Block, member string, d plan.Doubt) bool {
 	return false
 }
 
-func weakenShackle(w *plan.Shackle, member string, d plan.Doubt) bool {
+func conservativeShackle(w *plan.Shackle, member string, d plan.Doubt) bool {
 	switch member {
 	case "rating.force_n":
 		return low(&w.Rating.Force, d)
@@ -164,7 +164,7 @@ func weakenShackle(w *plan.Shackle, member string, d plan.Doubt) bool {
 
 // each weakens the members of one thing; what no rule reads from its weak end
 // is said to be assumed at its middle.
-func (a *resolving) each(h *plan.Head, w weaken) {
+func (a *resolving) each(h *plan.Head, w takeConservative) {
 	for _, d := range h.Doubts {
 		if math.IsNaN(d.Low+d.High) || w(d.Member, d) {
 			continue
@@ -189,7 +189,7 @@ func fieldWord(member string) string {
 
 // weakMember takes the end of a doubt that lowers what a vehicle holds. The
 // casualty's own doubts widen its resistance instead, see heavier.
-func (a *resolving) weakMember(own, w *plan.Vehicle, member string, d plan.Doubt) bool {
+func (a *resolving) conservativeMember(own, w *plan.Vehicle, member string, d plan.Doubt) bool {
 	switch member {
 	case "mass_kg", "load_kg":
 		if own == a.g.casualty {

@@ -29,7 +29,7 @@ func (a *zoning) covers() (out []zone.Cover) {
 		if t.Kind != plan.AnchorTree {
 			continue
 		}
-		out = append(out, zone.Cover{Thing: t.ID, Kind: plan.CoverTimber, At: t.At, TrunkM: float64(terrain.AtStrapThin(a.weak.anchor(t))), Health: t.Health, Anchor: a.g.fastTo(t.ID)})
+		out = append(out, zone.Cover{Thing: t.ID, Kind: plan.CoverTimber, At: t.At, TrunkM: float64(terrain.AtStrapThin(a.conservative.anchor(t))), Health: t.Health, Anchor: a.g.fastTo(t.ID)})
 	}
 	return out
 }

@@ -69,8 +69,8 @@ func (m *Model) answerWhatIf(a *Asked, x *Exercise) (why string) {
 		return why
 	}
 	a.Text = m.label("ask-what-if", text("rig", m.w.RigName(m.p, i)), text("part", m.w.PartName(p, other.names)))
-	if sum, err := solver.Explain(m.p, a.Rig, p.ID); err == nil {
-		a.Sums = m.w.Sum(sum, other.names)
+	if derivation, err := solver.Explain(m.p, a.Rig, p.ID); err == nil {
+		a.Sums = m.w.Sum(derivation, other.names)
 	}
 	if here, ok := m.a.Part(a.Part); ok && here.Move.Known && m.w.LoadOf(here.Move) != a.Answer {
 		a.Wrong = append(a.Wrong, m.label("wrong-same-rig", text("figure", m.w.LoadOf(here.Move))))

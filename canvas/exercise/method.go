@@ -27,15 +27,15 @@ func (m *Model) method(p *part.Part) []string {
 	if lines := m.paperWay(p); lines != nil {
 		return lines
 	}
-	sum, err := solver.Explain(m.p, m.rig, p.ID)
+	derivation, err := solver.Explain(m.p, m.rig, p.ID)
 	if err != nil {
 		return nil
 	}
-	from := slices.IndexFunc(sum.Steps, func(s part.Step) bool { return s.Formula == "to-move" })
+	from := slices.IndexFunc(derivation.Steps, func(s part.Step) bool { return s.Formula == "to-move" })
 	if from < 0 {
-		return m.w.Sum(sum, m.names)
+		return m.w.Sum(derivation, m.names)
 	}
-	own := part.Sum{Steps: sum.Steps[from:min(from+2, len(sum.Steps))]}
+	own := part.Derivation{Steps: derivation.Steps[from:min(from+2, len(derivation.Steps))]}
 	return m.w.Sum(&own, m.names)
 }
 

@@ -140,7 +140,7 @@ func rowChoice(w *words.Words, value, title string, r facts.Row) Choice {
 			title = rest
 		}
 	}
-	return Choice{Value: value, Text: title, Source: r.Source, Surety: suretyWord(w, string(r.Surety))}
+	return Choice{Value: value, Text: title, Source: r.Source, Confidence: confidenceWord(w, string(r.Confidence))}
 }
 
 func (c *teller) layouts() []Choice {

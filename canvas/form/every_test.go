@@ -188,7 +188,7 @@ func TestEveryFieldHasItsWords(t *testing.T) {
 			}
 			for _, c := range f.Choices {
 				assert.NotEmpty(t, c.Text, "%s of %s: %q", f.Member, id, c.Value)
-				assert.False(t, strings.HasPrefix(c.Text, "[") || strings.HasPrefix(c.Surety, "["), "%s of %s: %s", f.Member, id, c.Text)
+				assert.False(t, strings.HasPrefix(c.Text, "[") || strings.HasPrefix(c.Confidence, "["), "%s of %s: %s", f.Member, id, c.Text)
 				for _, word := range []string{"safe", "OK", "clear of"} {
 					assert.NotContains(t, c.Text+f.Label+f.Help, word)
 				}

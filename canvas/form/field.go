@@ -64,10 +64,10 @@ type Field struct {
 
 // Choice is one value of a field.
 type Choice struct {
-	Value  string // as stored, and as [Set] takes it
-	Text   string // as shown
-	Source string // of a handbook row
-	Surety string // of a handbook row, in the words of the handbook
+	Value      string // as stored, and as [Set] takes it
+	Text       string // as shown
+	Source     string // of a handbook row
+	Confidence string // of a handbook row, in the words of the handbook
 }
 
 // Focus names a field that is to be typed into.

@@ -229,7 +229,7 @@ func TestChoices(t *testing.T) {
 	f := named(t, Fields(p, "R1", "/ground", nil, w), "grip")
 	for _, c := range f.Choices[1:] {
 		assert.NotEmpty(t, c.Source, c.Value)
-		assert.NotEmpty(t, c.Surety, c.Value)
+		assert.NotEmpty(t, c.Confidence, c.Value)
 	}
 }
 

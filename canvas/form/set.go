@@ -426,7 +426,7 @@ func basisOf(v reflect.Value) string {
 func valueOf(p any) reflect.Value { return reflect.ValueOf(p).Elem() }
 
 // suretyWord is a surety in the words of the screen.
-func suretyWord(w *words.Words, s string) string { return w.Label("surety-" + s) }
+func confidenceWord(w *words.Words, s string) string { return w.Label("surety-" + s) }
 
 func forceValue(name string, f quantity.Force) part.Value {
 	return part.Value{Name: name, Unit: part.UnitForce, X: float64(f)}

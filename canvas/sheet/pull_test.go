@@ -71,9 +71,9 @@ func TestSumsAreOfTheMomentAtWhichThePartIsWorst(t *testing.T) {
 	}
 	last := func(atM float64) string {
 		at := travel.At(p, "R1", atM)
-		sum, err := solver.Explain(at, "R1", "B1")
+		derivation, err := solver.Explain(at, "R1", "B1")
 		require.NoError(t, err)
-		lines := w.Sum(sum, w.Naming(solver.Assess(at, "R1"), w.Names(p, "R1")))
+		lines := w.Sum(derivation, w.Naming(solver.Assess(at, "R1"), w.Names(p, "R1")))
 		return quantity.PlainSpaces(lines[len(lines)-1])
 	}
 	drawn, end := last(0), last(float64(p.Casualty().Stuck.WayLength))

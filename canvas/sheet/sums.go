@@ -33,9 +33,9 @@ func (m *maker) sumsSheet() error {
 
 // sumOf is the sum of a part where it is worst, a line a step; nil if there is none.
 func (m *maker) sumOf(part string) []string {
-	sum, err := travel.Explain(m.a, m.p, m.rig, part)
+	derivation, err := travel.Explain(m.a, m.p, m.rig, part)
 	if err != nil {
 		return nil
 	}
-	return m.w.Sum(sum, m.names)
+	return m.w.Sum(derivation, m.names)
 }

@@ -29,11 +29,11 @@ type detailsPanel struct {
 	entry     *fieldEntry // nil: nothing is typed
 	waiting   *form.Focus // field to be typed into once it is drawn
 	explained struct {    // the sum that is pinned
-		plan *plan.Plan
-		rig  plan.ID
-		part string
-		sum  *part.Sum
-		err  error
+		plan       *plan.Plan
+		rig        plan.ID
+		part       string
+		derivation *part.Derivation
+		err        error
 	}
 }
 
@@ -43,13 +43,13 @@ func (dp *detailsPanel) any() bool {
 }
 
 // sum is the pinned sum, kept while plan and rig are the same.
-func (dp *detailsPanel) sum() (*part.Sum, error) {
+func (dp *detailsPanel) sum() (*part.Derivation, error) {
 	e := &dp.explained
 	if p, rig := dp.w.board.Shown(), dp.w.board.Rig(); e.plan != p || e.rig != rig || e.part != dp.pinned {
 		e.plan, e.rig, e.part = p, rig, dp.pinned
-		e.sum, e.err = travel.Explain(dp.w.answer(), p, rig, dp.pinned)
+		e.derivation, e.err = travel.Explain(dp.w.answer(), p, rig, dp.pinned)
 	}
-	return e.sum, e.err
+	return e.derivation, e.err
 }
 
 // pinnedSum is the pinned sum's title and lines, none if nothing is pinned. A
@@ -58,7 +58,7 @@ func (dp *detailsPanel) pinnedSum(a *solver.Assessment) (title string, lines []s
 	if dp.pinned == "" {
 		return "", nil
 	}
-	sum, err := dp.sum()
+	derivation, err := dp.sum()
 	if err != nil {
 		dp.pinned = ""
 		return "", nil
@@ -68,7 +68,7 @@ func (dp *detailsPanel) pinnedSum(a *solver.Assessment) (title string, lines []s
 	if p, ok := a.Part(dp.pinned); ok {
 		title = ws.PartName(p, names)
 	}
-	return title, ws.Sum(sum, ws.Naming(a, names))
+	return title, ws.Sum(derivation, ws.Naming(a, names))
 }
 
 // snap draws the members of what is selected, and the sum that is pinned.
@@ -358,8 +358,8 @@ func (dp *detailsPanel) choose(thing plan.ID, member string, choices []form.Choi
 	var items []*fyne.MenuItem
 	for _, c := range choices {
 		name := c.Text
-		if c.Surety != "" {
-			name += "   (" + c.Surety + ")"
+		if c.Confidence != "" {
+			name += "   (" + c.Confidence + ")"
 		}
 		items = append(items, dp.w.menus.choice(name, false, func() { dp.set(thing, member, c.Value) }))
 	}

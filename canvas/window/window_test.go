@@ -263,9 +263,9 @@ func TestSumIsShownAndPinned(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
 	a := s.answer()
 	p := a.Parts[a.Worst]
-	sum, err := travel.Explain(a, s.board.Plan(), s.board.Rig(), p.ID)
+	derivation, err := travel.Explain(a, s.board.Plan(), s.board.Rig(), p.ID)
 	require.NoError(t, err)
-	lines := s.words().Sum(sum, s.words().Naming(a, s.names()))
+	lines := s.words().Sum(derivation, s.words().Naming(a, s.names()))
 	require.NotEmpty(t, lines)
 	last := strings.Join(strings.Fields(lines[len(lines)-1]), " ")
 

@@ -58,20 +58,20 @@ func TestSumsOfAnchorsAreFollowedByHand(t *testing.T) {
 					continue
 				}
 				t.Run(language+" "+name, func(t *testing.T) {
-					var sum part.Sum
-					state := hold.Anchor(hold.In{Anchor: &a, Load: r3.Vector{X: 1, Z: up}, Normal: r3.Vector{X: s, Z: c}, Height: 1.17}, &sum, nil)
+					var derivation part.Derivation
+					state := hold.Anchor(hold.In{Anchor: &a, Load: r3.Vector{X: 1, Z: up}, Normal: r3.Vector{X: s, Z: c}, Height: 1.17}, &derivation, nil)
 					require.True(t, state.Limit.Known)
-					for _, line := range w.Sum(&sum, nil) {
+					for _, line := range w.Sum(&derivation, nil) {
 						follow(t, line)
 					}
 				})
 			}
 		}
-		var sum part.Sum
+		var derivation part.Derivation
 		slides, tips := part.Range{Known: true, Low: 9.13 * kN}, part.Range{Known: true, Low: 8.77 * kN}
-		hold.Vehicle(hold.VehicleIn{Braked: true, Slides: slides, Tips: tips}, &sum, nil)
-		hold.Vehicle(hold.VehicleIn{Braked: true, Slides: slides}, &sum, nil)
-		for _, line := range w.Sum(&sum, nil) {
+		hold.Vehicle(hold.VehicleIn{Braked: true, Slides: slides, Tips: tips}, &derivation, nil)
+		hold.Vehicle(hold.VehicleIn{Braked: true, Slides: slides}, &derivation, nil)
+		for _, line := range w.Sum(&derivation, nil) {
 			follow(t, line)
 		}
 	}

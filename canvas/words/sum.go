@@ -13,7 +13,7 @@ import (
 // where they were not named before.
 // Figures from memory carry (m), of common practice (c). A step whose formula
 // has no text shows its id and all its values by name.
-func (w *Words) Sum(s *part.Sum, n Names) []string {
+func (w *Words) Sum(s *part.Derivation, n Names) []string {
 	if s == nil {
 		return nil
 	}
@@ -75,7 +75,7 @@ func (w *Words) operand(o part.Operand, s slot, n Names) string {
 	text := w.reckoned(o.Value, s, n)
 	if o.Fact != "" {
 		if row, ok := facts.Get(facts.ID(o.Fact)); ok {
-			return text + w.SuretyMark(row.Surety)
+			return text + w.ConfidenceMark(row.Confidence)
 		}
 	}
 	if o.From == part.FromPreset {
@@ -86,7 +86,7 @@ func (w *Words) operand(o part.Operand, s slot, n Names) string {
 
 // SuretyMark is the small mark behind a figure that is from memory or common
 // practice, with a space in front; empty for any other.
-func (w *Words) SuretyMark(s facts.Surety) string {
+func (w *Words) ConfidenceMark(s facts.Confidence) string {
 	switch s {
 	case facts.FromMemory:
 		return " " + w.Label("mark-memory")
@@ -104,9 +104,9 @@ func (w *Words) LimitMark(l part.Limit) string {
 		return ""
 	case l.Preset:
 		return " " + w.Label("mark-preset")
-	case l.Surety == part.SuretyMemory:
+	case l.Confidence == part.ConfidenceMemory:
 		return " " + w.Label("mark-memory")
-	case l.Surety == part.SuretyCommon:
+	case l.Confidence == part.ConfidenceCommon:
 		return " " + w.Label("mark-common")
 	}
 	return ""
@@ -124,7 +124,7 @@ func (w *Words) FactTitle(r facts.Row) string {
 }
 
 // Surety says how well a handbook row is founded.
-func (w *Words) Surety(s facts.Surety) string { return w.Label("surety-" + string(s)) }
+func (w *Words) Confidence(s facts.Confidence) string { return w.Label("surety-" + string(s)) }
 
 // sources are the handbook rows of a step, in brackets, those of one source
 // together. A source that was named in the sum before is not named again.
@@ -141,7 +141,7 @@ func (w *Words) sources(st part.Step, named map[string]bool) string {
 			all, from = append(all, o.Fact), append(from, "")
 			continue
 		}
-		source := ": " + row.Source + ", " + w.Surety(row.Surety)
+		source := ": " + row.Source + ", " + w.Confidence(row.Confidence)
 		if i := slices.Index(from, source); i >= 0 {
 			all[i] += ", " + w.FactTitle(row)
 			continue

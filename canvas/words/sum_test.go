@@ -14,7 +14,7 @@ import (
 func TestSumShowsValuesSourcesAndSureties(t *testing.T) {
 	w := withScreen(t, map[string]string{"en-x.toml": "[formula]\nleg = '{leg} = {share} × {load} ÷ cos({half})'\n"})
 	row := facts.Must(facts.SlingHalfOfBasket) // common practice, by its row
-	s := &part.Sum{}
+	s := &part.Derivation{}
 	s.Add("leg", force("leg", 20_800),
 		part.Operand{Value: part.Value{Name: "share", X: row.Likely}, Fact: string(row.ID), From: part.FromFact},
 		part.Operand{Value: force("load", 36_900)},
@@ -32,30 +32,30 @@ func TestSumShowsValuesSourcesAndSureties(t *testing.T) {
 		"used = 52 % · load = 20.8 kN, limit = 40.0 kN (assumed)",
 		"[nameless] = 2 · n = 1 [no.such-row]",
 	}, got)
-	stem := &part.Sum{}
+	stem := &part.Derivation{}
 	c, p := facts.Must(facts.StemSpruceC), facts.Must(facts.StemSpruceP)
 	require.Equal(t, c.Source, p.Source)
 	stem.Add("nameless", part.Value{Unit: part.UnitCount, X: 2}, part.Operand{Value: part.Value{Name: "c", X: c.Likely}, Fact: string(c.ID)},
 		part.Operand{Value: part.Value{Name: "p", X: p.Likely}, Fact: string(p.ID)})
 	assert.Contains(t, plain(w.Sum(stem, nil)[0]), "["+c.Title+", "+p.Title+": "+c.Source+", secondary copy]", "a source is named once")
 	assert.Nil(t, w.Sum(nil, nil))
-	assert.Empty(t, w.Sum(&part.Sum{}, nil))
+	assert.Empty(t, w.Sum(&part.Derivation{}, nil))
 }
 
-func TestEverySuretyHasItsWordAndMark(t *testing.T) {
+func TestEveryConfidenceHasItsWordAndMark(t *testing.T) {
 	w := english(t, quantity.Metric)
-	marks := map[facts.Surety]string{facts.FromMemory: " (m)", facts.CommonPractice: " (c)"} // a small m, c
+	marks := map[facts.Confidence]string{facts.FromMemory: " (m)", facts.CommonPractice: " (c)"} // a small m, c
 	for _, s := range facts.Sureties() {
-		assert.NotContains(t, w.Surety(s), "[", "%s", s)
-		assert.Equal(t, marks[s], w.SuretyMark(s), "%s", s)
+		assert.NotContains(t, w.Confidence(s), "[", "%s", s)
+		assert.Equal(t, marks[s], w.ConfidenceMark(s), "%s", s)
 	}
 }
 
 func TestALimitSaysWhatItRestsOn(t *testing.T) {
 	w := english(t, quantity.Metric)
-	assert.Equal(t, " (assumed)", w.LimitMark(part.Limit{Known: true, Preset: true, Surety: part.SuretyMemory}), "a preset is said first")
-	assert.Equal(t, " (m)", w.LimitMark(part.Limit{Known: true, Surety: part.SuretyMemory}))
-	assert.Equal(t, " (c)", w.LimitMark(part.Limit{Known: true, Surety: part.SuretyCommon}))
-	assert.Empty(t, w.LimitMark(part.Limit{Known: true, Surety: part.SuretyTyped}))
+	assert.Equal(t, " (assumed)", w.LimitMark(part.Limit{Known: true, Preset: true, Confidence: part.ConfidenceMemory}), "a preset is said first")
+	assert.Equal(t, " (m)", w.LimitMark(part.Limit{Known: true, Confidence: part.ConfidenceMemory}))
+	assert.Equal(t, " (c)", w.LimitMark(part.Limit{Known: true, Confidence: part.ConfidenceCommon}))
+	assert.Empty(t, w.LimitMark(part.Limit{Known: true, Confidence: part.ConfidenceTyped}))
 	assert.Empty(t, w.LimitMark(part.Limit{Preset: true}), "no limit")
 }

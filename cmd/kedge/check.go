@@ -55,14 +55,14 @@ func newCheck(out io.Writer, in io.Reader, status *int) *cobra.Command {
 
 // answer is one rig with what was found of it.
 type answer struct {
-	plan  *plan.Plan
-	rig   plan.ID
-	name  string
-	a     *solver.Assessment
-	pull  *travel.Answer // a is of it; nil: of one moment
-	names words.Names
-	sum   *part.Sum // of the part asked for; nil: not asked, or not on this rig
-	why   string    // id of that part
+	plan       *plan.Plan
+	rig        plan.ID
+	name       string
+	a          *solver.Assessment
+	pull       *travel.Answer // a is of it; nil: of one moment
+	names      words.Names
+	derivation *part.Derivation // of the part asked for; nil: not asked, or not on this rig
+	why        string           // id of that part
 }
 
 // check is the whole verb: the text to print and the exit status.
@@ -143,11 +143,11 @@ func explainPart(p *plan.Plan, answers []answer, wanted string, w *words.Words) 
 		if id == "" {
 			continue
 		}
-		sum, err := solver.Explain(ans.where(id), ans.rig, id)
+		derivation, err := solver.Explain(ans.where(id), ans.rig, id)
 		if err != nil {
 			continue
 		}
-		ans.sum, ans.why, found = sum, id, true
+		ans.derivation, ans.why, found = derivation, id, true
 	}
 	switch {
 	case found:

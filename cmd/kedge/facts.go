@@ -59,11 +59,11 @@ func factsText(wanted string) (string, error) {
 	}
 	var b strings.Builder
 	for _, r := range rows {
-		b.WriteString(string(r.ID) + gap + r.Title + surety(r) + "\n")
+		b.WriteString(string(r.ID) + gap + r.Title + confidence(r) + "\n")
 		for _, line := range figures(r) {
 			b.WriteString(indent + line + "\n")
 		}
-		b.WriteString(indent + string(r.Surety) + ": " + r.Source + "\n")
+		b.WriteString(indent + string(r.Confidence) + ": " + r.Source + "\n")
 		if r.Note != "" {
 			b.WriteString(indent + "note: " + r.Note + "\n")
 		}
@@ -87,8 +87,8 @@ func factsText(wanted string) (string, error) {
 }
 
 // surety is the mark of a row that is not seen in its source.
-func surety(r facts.Row) string {
-	switch r.Surety {
+func confidence(r facts.Row) string {
+	switch r.Confidence {
 	case facts.FromMemory:
 		return " (m)"
 	case facts.CommonPractice:
@@ -108,8 +108,8 @@ func figures(r facts.Row) []string {
 			return []string{plainFigure(r.Likely) + unit}
 		}
 		line := plainFigure(r.Low) + " to " + plainFigure(r.High) + unit + ", likely " + plainFigure(r.Likely)
-		if r.Careful != facts.NoEnd {
-			line += ", careful end: " + string(r.Careful)
+		if r.Conservative != facts.NoEnd {
+			line += ", careful end: " + string(r.Conservative)
 		}
 		return []string{line}
 	}

@@ -74,7 +74,7 @@ func restsOn(r part.Rule) string {
 	if !ok {
 		return why
 	}
-	source := fmt.Sprintf("%s (%s, %s)", row.Title, row.Source, row.Surety)
+	source := fmt.Sprintf("%s (%s, %s)", row.Title, row.Source, row.Confidence)
 	if why == "" {
 		return source
 	}

@@ -116,15 +116,15 @@ type rangeJSON struct {
 
 type resistanceJSON struct {
 	rangeJSON
-	Planned   *number     `json:"planned_n"`
-	PlanOn    string      `json:"plan_on"`
-	LowRule   string      `json:"low_rule"`
-	HighRule  string      `json:"high_rule"`
-	Depth     string      `json:"depth"`
-	Surety    string      `json:"surety"`
-	Parts     []valueJSON `json:"parts"`
-	Rules     []ruleJSON  `json:"rules"`
-	Breakaway rangeJSON   `json:"breakaway"`
+	Planned    *number     `json:"planned_n"`
+	PlanOn     string      `json:"plan_on"`
+	LowRule    string      `json:"low_rule"`
+	HighRule   string      `json:"high_rule"`
+	Depth      string      `json:"depth"`
+	Confidence string      `json:"surety"`
+	Parts      []valueJSON `json:"parts"`
+	Rules      []ruleJSON  `json:"rules"`
+	Breakaway  rangeJSON   `json:"breakaway"`
 }
 
 type ruleJSON struct {
@@ -134,32 +134,32 @@ type ruleJSON struct {
 }
 
 type partJSON struct {
-	ID        string      `json:"id"`
-	Kind      string      `json:"kind"`
-	Thing     string      `json:"thing"`
-	Status    string      `json:"status"`
-	Why       string      `json:"why"`
-	Load      *number     `json:"load_n"`
-	Loosen    *number     `json:"to_break_loose_n"`
-	AtStall   *number     `json:"at_stall_n"`
-	Side      *number     `json:"side_n"`
-	Off       *number     `json:"off_axis_deg"`
-	Limit     *number     `json:"limit_n"`
-	Basis     string      `json:"basis"`
-	Preset    bool        `json:"preset"`
-	Surety    string      `json:"surety"`
-	Used      *number     `json:"used"`
-	LoosenUse *number     `json:"used_to_break_loose"`
-	Ultimate  *number     `json:"ultimate_n"`
-	UltLikely *number     `json:"ultimate_likely_n"`
-	UltHigh   *number     `json:"ultimate_high_n"`
-	ToFailure *number     `json:"to_failure"`
-	LoosenTF  *number     `json:"to_failure_to_break_loose"`
-	AtStallTF *number     `json:"to_failure_at_stall"`
-	Angle     *number     `json:"angle_deg"`
-	Layer     *int        `json:"layer"`
-	Values    []valueJSON `json:"values"`
-	AtM       number      `json:"at_m"`
+	ID         string      `json:"id"`
+	Kind       string      `json:"kind"`
+	Thing      string      `json:"thing"`
+	Status     string      `json:"status"`
+	Why        string      `json:"why"`
+	Load       *number     `json:"load_n"`
+	Loosen     *number     `json:"to_break_loose_n"`
+	AtStall    *number     `json:"at_stall_n"`
+	Side       *number     `json:"side_n"`
+	Off        *number     `json:"off_axis_deg"`
+	Limit      *number     `json:"limit_n"`
+	Basis      string      `json:"basis"`
+	Preset     bool        `json:"preset"`
+	Confidence string      `json:"surety"`
+	Used       *number     `json:"used"`
+	LoosenUse  *number     `json:"used_to_break_loose"`
+	Ultimate   *number     `json:"ultimate_n"`
+	UltLikely  *number     `json:"ultimate_likely_n"`
+	UltHigh    *number     `json:"ultimate_high_n"`
+	ToFailure  *number     `json:"to_failure"`
+	LoosenTF   *number     `json:"to_failure_to_break_loose"`
+	AtStallTF  *number     `json:"to_failure_at_stall"`
+	Angle      *number     `json:"angle_deg"`
+	Layer      *int        `json:"layer"`
+	Values     []valueJSON `json:"values"`
+	AtM        number      `json:"at_m"`
 }
 
 type valueJSON struct {
@@ -318,8 +318,8 @@ func rigOf(ans *answer) rigJSON {
 	if ans.pull != nil {
 		r.Pull = ans.wholeOf()
 	}
-	if ans.sum != nil {
-		r.Sum = &sumJSON{Part: ans.why, Steps: each(ans.sum.Steps, stepOf)}
+	if ans.derivation != nil {
+		r.Sum = &sumJSON{Part: ans.why, Steps: each(ans.derivation.Steps, stepOf)}
 	}
 	return r
 }

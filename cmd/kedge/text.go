@@ -285,7 +285,7 @@ func (t *rigText) order() {
 }
 
 func (t *rigText) sumLines() {
-	if t.sum == nil {
+	if t.derivation == nil {
 		return
 	}
 	name := t.w.Label("title-resistance")
@@ -293,7 +293,7 @@ func (t *rigText) sumLines() {
 		name = t.w.PartName(p, t.names)
 	}
 	t.title("why", textValue("part", name))
-	for _, s := range t.w.Sum(t.sum, t.names) {
+	for _, s := range t.w.Sum(t.derivation, t.names) {
 		t.line(s)
 	}
 }

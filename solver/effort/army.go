@@ -41,7 +41,7 @@ const mostParts = 40
 //	LR = W·MF·(1−RF), MA = ⌈LR/WC⌉, TR = 0.1·LR·sheaves, FLF = (LR+TR)/MA ≤ WC
 //
 // (US Army 63H34F01 Suppl 1b and TB 9-2350-292-10, steps 4 and 5.)
-func ArmyChain(in ArmyIn, sum *part.Sum) (res ArmyResult) {
+func ArmyChain(in ArmyIn, derivation *part.Derivation) (res ArmyResult) {
 	if !finite(in.WeightN, in.MireFactor, in.Reduction, in.WinchN) ||
 		!(in.WeightN > 0 && in.MireFactor > 0 && in.WinchN > 0) || in.Reduction < 0 || in.Reduction >= 1 || in.LeadBlocks < 0 {
 		return ArmyResult{}
@@ -70,11 +70,11 @@ func ArmyChain(in ArmyIn, sum *part.Sum) (res ArmyResult) {
 		}
 		break
 	}
-	if res.Known && sum.On() {
-		sum.Add("army-load", force("load", lr), computed(force("weight", in.WeightN)), computed(factor("times", in.MireFactor)), computed(number("less", in.Reduction)))
-		sum.Add("army-tackle", force("tackle", float64(res.Tackle)), fromFact(number("sheave", facts.ArmyTacklePerSheave.Value()), facts.ArmyTacklePerSheave),
+	if res.Known && derivation.On() {
+		derivation.Add("army-load", force("load", lr), computed(force("weight", in.WeightN)), computed(factor("times", in.MireFactor)), computed(number("less", in.Reduction)))
+		derivation.Add("army-tackle", force("tackle", float64(res.Tackle)), fromFact(number("sheave", facts.ArmyTacklePerSheave.Value()), facts.ArmyTacklePerSheave),
 			computed(part.Value{Name: "sheaves", Unit: part.UnitCount, X: float64(res.Sheaves)}), computed(force("load", lr)))
-		sum.Add("army-fall-line", force("fall", float64(res.FallLine)), computed(force("total", float64(res.Total))),
+		derivation.Add("army-fall-line", force("fall", float64(res.FallLine)), computed(force("total", float64(res.Total))),
 			computed(part.Value{Name: "parts", Unit: part.UnitCount, X: float64(res.Advantage)}))
 	}
 	return res

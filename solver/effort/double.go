@@ -37,7 +37,7 @@ type SelfResult struct {
 // rated point of the same vehicle, never on winch, fairlead or bar.
 //
 //	anchor = T·√(1 + ρ² + 2·ρ·cos opens),  (1+ρ)·T when folded back
-func SelfRecovery(in SelfIn, sum *part.Sum, found *[]part.Finding) (res SelfResult) {
+func SelfRecovery(in SelfIn, derivation *part.Derivation, found *[]part.Finding) (res SelfResult) {
 	v := in.Vehicle
 	if v == nil {
 		return res
@@ -64,8 +64,8 @@ func SelfRecovery(in SelfIn, sum *part.Sum, found *[]part.Finding) (res SelfResu
 	res.Straight = quantity.Force((1 + in.Ratio) * in.TensionN)
 	k := 1 + in.Ratio*in.Ratio + 2*in.Ratio*cosDeg(in.OpensDeg)
 	res.Anchor = quantity.Force(in.TensionN * math.Sqrt(max(0, k)))
-	if sum.On() {
-		sum.Add("self-anchor", force("anchor", float64(res.Anchor)), computed(force("tension", in.TensionN)), computed(number("ratio", in.Ratio)), computed(angle("opens", in.OpensDeg)))
+	if derivation.On() {
+		derivation.Add("self-anchor", force("anchor", float64(res.Anchor)), computed(force("tension", in.TensionN)), computed(number("ratio", in.Ratio)), computed(angle("opens", in.OpensDeg)))
 	}
 	return res
 }
@@ -130,7 +130,7 @@ const (
 // strap and grip do not add.
 //
 //	load = pull/cos(off)
-func TieBack(in TieBackIn, sum *part.Sum, found *[]part.Finding) (res TieBackResult) {
+func TieBack(in TieBackIn, derivation *part.Derivation, found *[]part.Finding) (res TieBackResult) {
 	if !finite(in.TensionN, in.PullN, in.OffDeg, in.LimitN) || !(in.TensionN >= 0) {
 		return res
 	}
@@ -147,8 +147,8 @@ func TieBack(in TieBackIn, sum *part.Sum, found *[]part.Finding) (res TieBackRes
 	}
 	load := pull / cosDeg(off)
 	res.Load = quantity.Force(load)
-	if sum.On() {
-		sum.Add("tie-back", force("tie", load), computed(force("pull", pull)), computed(angle("off", off)))
+	if derivation.On() {
+		derivation.Add("tie-back", force("tie", load), computed(force("pull", pull)), computed(angle("off", off)))
 	}
 	if found == nil {
 		return res

@@ -224,7 +224,7 @@ func TestMeasuredOverrulesEveryRule(t *testing.T) {
 	require.True(t, res.Measured)
 	near(t, 9000, float64(res.Planned), 0, "typed")
 	assert.Equal(t, effort.RuleMeasured, res.HighRule)
-	assert.Equal(t, part.SuretyTyped, res.Surety)
+	assert.Equal(t, part.ConfidenceTyped, res.Confidence)
 	v.Doubts = []plan.Doubt{{Member: "casualty.measured_resistance_n", Low: 8000, High: 11000, PlusMinus: true}}
 	res = effort.Resistance(effort.ResistanceIn{Vehicle: v, Ground: &moss}, nil, nil)
 	near(t, 11000, float64(res.Planned), 0, "its doubt is planned on too")

@@ -21,10 +21,10 @@ func (t triple) scale(f float64) triple { return triple{t[low] * f, t[likely] * 
 
 // surface is a row that a plan names by its id.
 type surface struct {
-	id       string
-	v        triple
-	surety   facts.Surety
-	fraction facts.ID // row of common practice for it; empty: there is none
+	id         string
+	v          triple
+	confidence facts.Confidence
+	fraction   facts.ID // row of common practice for it; empty: there is none
 }
 
 // three are the ends of a row and its middle, in SI.
@@ -79,7 +79,7 @@ var book = sync.OnceValue(func() *numbers {
 			continue
 		}
 		id := string(r.ID)
-		s := surface{id, triple{r.Low, r.Likely, r.High}, r.Surety, fractionOf(r.ID)}
+		s := surface{id, triple{r.Low, r.Likely, r.High}, r.Confidence, fractionOf(r.ID)}
 		switch {
 		case strings.HasPrefix(id, "roll."):
 			n.rolling = append(n.rolling, s)

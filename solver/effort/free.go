@@ -39,7 +39,7 @@ type FreeResult struct {
 //
 // c_free is the low end of its surface: what rolls best. The weight cancels in
 // whether it rolls; only how hard needs it.
-func Free(in FreeIn, sum *part.Sum, found *[]part.Finding) (res FreeResult) {
+func Free(in FreeIn, derivation *part.Derivation, found *[]part.Finding) (res FreeResult) {
 	v := in.Vehicle
 	if v == nil || !finite(in.FallAlongDeg, in.FallSideDeg, in.HoldBackN) {
 		return res
@@ -68,12 +68,12 @@ func Free(in FreeIn, sum *part.Sum, found *[]part.Finding) (res FreeResult) {
 		if res.Rolls {
 			res.HoldBack = quantity.Force(facts.RollAwayHoldback.Value() * w * share)
 		}
-		if sum.On() {
-			sum.Add("slope-flat", number("flat", flat), computed(angle("ahead", in.FallAlongDeg)), computed(angle("left", in.FallSideDeg)))
-			sum.Add("roll-away", force("roll", float64(res.Roll)), computed(force("weight", w)), computed(angle("fall", abs(in.FallAlongDeg))),
+		if derivation.On() {
+			derivation.Add("slope-flat", number("flat", flat), computed(angle("ahead", in.FallAlongDeg)), computed(angle("left", in.FallSideDeg)))
+			derivation.Add("roll-away", force("roll", float64(res.Roll)), computed(force("weight", w)), computed(angle("fall", abs(in.FallAlongDeg))),
 				fromFact(number("rolling", c[low]), facts.ID(id)), computed(number("flat", flat)))
 			if res.Rolls {
-				sum.Add("hold-back", force("back", float64(res.HoldBack)), computed(force("roll", float64(res.Roll))), fromFact(factor("times", facts.RollAwayHoldback.Value()), facts.RollAwayHoldback))
+				derivation.Add("hold-back", force("back", float64(res.HoldBack)), computed(force("roll", float64(res.Roll))), fromFact(factor("times", facts.RollAwayHoldback.Value()), facts.RollAwayHoldback))
 			}
 		}
 	}
@@ -159,7 +159,7 @@ type SideSlipResult struct {
 //
 // Without its weight that can be told where the slope alone is enough, or where
 // there is neither slope nor line across it.
-func SideSlip(in SideSlipIn, sum *part.Sum, found *[]part.Finding) (res SideSlipResult) {
+func SideSlip(in SideSlipIn, derivation *part.Derivation, found *[]part.Finding) (res SideSlipResult) {
 	v := in.Vehicle
 	if v == nil || !finite(in.FallSideDeg, in.FallLongDeg, in.SideN, in.UpN) {
 		return res
@@ -185,10 +185,10 @@ func SideSlip(in SideSlipIn, sum *part.Sum, found *[]part.Finding) (res SideSlip
 	f := w*sinS + max(0, in.SideN)
 	g := max(0, mu[low]*(w*flat-max(0, in.UpN)))
 	res = SideSlipResult{true, f > g, quantity.Force(f), quantity.Force(g)}
-	if sum.On() {
-		sum.Add("side-slip", force("across", f), computed(force("weight", w)), computed(angle("fall", abs(in.FallSideDeg))), computed(force("side", max(0, in.SideN))))
-		sum.Add("slope-flat", number("flat", flat), computed(angle("ahead", in.FallLongDeg)), computed(angle("left", in.FallSideDeg)))
-		sum.Add("side-grip", holds("grip", g), computed(force("weight", w)), computed(number("mu", mu[low])), computed(number("flat", flat)), computed(force("up", max(0, in.UpN))))
+	if derivation.On() {
+		derivation.Add("side-slip", force("across", f), computed(force("weight", w)), computed(angle("fall", abs(in.FallSideDeg))), computed(force("side", max(0, in.SideN))))
+		derivation.Add("slope-flat", number("flat", flat), computed(angle("ahead", in.FallLongDeg)), computed(angle("left", in.FallSideDeg)))
+		derivation.Add("side-grip", holds("grip", g), computed(force("weight", w)), computed(number("mu", mu[low])), computed(number("flat", flat)), computed(force("up", max(0, in.UpN))))
 	}
 	if found != nil && res.Slips {
 		raise(found, rule, part.Warning, v.ID, force("across", f), holds("grip", g)).Travel = in.TravelM

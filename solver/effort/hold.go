@@ -76,7 +76,7 @@ type HoldResult struct {
 //
 // Grip at the low end is the row's own low figure; where that is a textbook's
 // average, 0.8 of it: half of all ground grips less than the average. (ours)
-func PullerHold(in HoldIn, sum *part.Sum, found *[]part.Finding) (res HoldResult) {
+func PullerHold(in HoldIn, derivation *part.Derivation, found *[]part.Finding) (res HoldResult) {
 	v := in.Vehicle
 	if v == nil || !finite(in.FallAheadDeg, in.FallLeftDeg) || !pulling(in.Ends) || v.Stuck != nil && !in.OwnWinch {
 		return res
@@ -116,8 +116,8 @@ func PullerHold(in HoldIn, sum *part.Sum, found *[]part.Finding) (res HoldResult
 			res.Chocked = quantity.Force(x.tensionN)
 		}
 	}
-	if sum.On() {
-		b.record(&res, sum)
+	if derivation.On() {
+		b.record(&res, derivation)
 	}
 	if found != nil {
 		b.advise(&res, found)
@@ -190,7 +190,7 @@ func (r *HoldResult) Capacity(anchor bool) part.Capacity {
 		return part.Capacity{}
 	}
 	c := part.Capacity{Ultimate: r.Hold, Note: "slides"}
-	c.Limit = part.Limit{Known: true, Force: r.Hold.Low, Basis: "hold, low", Factor: 1, Surety: part.SuretyOurs, Preset: r.Preset, AtMost: r.AtMost}
+	c.Limit = part.Limit{Known: true, Force: r.Hold.Low, Basis: "hold, low", Factor: 1, Confidence: part.ConfidenceOurs, Preset: r.Preset, AtMost: r.AtMost}
 	if anchor {
 		f := facts.FactorPullingHold.Value()
 		c.Limit.Force, c.Limit.Basis, c.Limit.Factor = quantity.Force(float64(r.Hold.Low)/f), "hold ÷ 3", f

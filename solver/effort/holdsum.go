@@ -11,43 +11,43 @@ import (
 // record writes how the low hold came about, so that a pocket calculator can
 // follow: the weight on the axles at rest, what each newton of line shifts, the
 // grip, and then the tension at which both meet.
-func (b *brace) record(res *HoldResult, sum *part.Sum) {
+func (b *brace) record(res *HoldResult, derivation *part.Derivation) {
 	v, s := b.in.Vehicle, &b.low.s
 	hold := holds("hold", float64(res.Hold.Low))
-	sum.Add("puller-weight", force("weight", b.weight), typedOr(mass("mass", float64(v.Mass)), v.Presets, "mass_kg"),
+	derivation.Add("puller-weight", force("weight", b.weight), typedOr(mass("mass", float64(v.Mass)), v.Presets, "mass_kg"),
 		typedOr(mass("load", float64(v.Load)), v.Presets, "load_kg"), fromFact(number("g", quantity.Gravity), facts.GravityStandard))
 	weight := computed(force("weight", b.weight))
 	if b.sinX != 0 || b.sinY != 0 {
-		sum.Add("slope-flat", number("flat", b.flat), computed(angle("ahead", b.in.FallAheadDeg)), computed(angle("left", b.in.FallLeftDeg)))
+		derivation.Add("slope-flat", number("flat", b.flat), computed(angle("ahead", b.in.FallAheadDeg)), computed(angle("left", b.in.FallLeftDeg)))
 	}
-	grip := b.recordGrip(sum)
+	grip := b.recordGrip(derivation)
 	fa, fb, ra, rb := b.loads(s)
 	wheelbase := typedOr(length("wheelbase", s.frontM-s.rearM), v.Presets, "wheelbase_m")
-	sum.Add("puller-front", force("front", fa), weight, computed(number("flat", b.flat)), computed(length("behind", s.cgM-s.rearM)),
+	derivation.Add("puller-front", force("front", fa), weight, computed(number("flat", b.flat)), computed(length("behind", s.cgM-s.rearM)),
 		computed(angle("ahead", b.in.FallAheadDeg)), typedOr(length("cg", s.cgHeight), v.Presets, "cg_height_m"), wheelbase)
-	sum.Add("puller-rear", force("rear", ra), weight, computed(number("flat", b.flat)), computed(force("front", fa)))
+	derivation.Add("puller-rear", force("rear", ra), weight, computed(number("flat", b.flat)), computed(force("front", fa)))
 	var ahead, up, turns float64
 	for i := range b.in.Ends {
 		e := &b.in.Ends[i]
 		from := turns
 		ahead, up = ahead+e.PerTension.X, up+e.PerTension.Z
 		turns += e.PerTension.X*e.HeightM - e.PerTension.Z*(e.AheadM-s.rearM)
-		sum.Add("puller-end", length("turns", turns), computed(length("before", from)), computed(number("ahead", e.PerTension.X)), computed(length("height", e.HeightM)),
+		derivation.Add("puller-end", length("turns", turns), computed(length("before", from)), computed(number("ahead", e.PerTension.X)), computed(length("height", e.HeightM)),
 			computed(number("up", e.PerTension.Z)), computed(length("from", e.AheadM-s.rearM)))
 	}
-	sum.Add("puller-shift-front", number("shift", fb), computed(length("turns", turns)), wheelbase)
-	sum.Add("puller-shift-rear", number("shift", rb), computed(number("up", up)), computed(number("front", fb)))
+	derivation.Add("puller-shift-front", number("shift", fb), computed(length("turns", turns)), wheelbase)
+	derivation.Add("puller-shift-rear", number("shift", rb), computed(number("up", up)), computed(number("front", fb)))
 	switch t := float64(res.Hold.Low); {
 	case b.lifted(t, fa, fb):
-		sum.Add("puller-lifts", hold, computed(force("rest", fa)), computed(number("shift", -fb)))
+		derivation.Add("puller-lifts", hold, computed(force("rest", fa)), computed(number("shift", -fb)))
 	case b.lifted(t, ra, rb):
-		sum.Add("puller-lifts", hold, computed(force("rest", ra)), computed(number("shift", -rb)))
+		derivation.Add("puller-lifts", hold, computed(force("rest", ra)), computed(number("shift", -rb)))
 	case t >= unboundedN:
-		sum.Add("puller-pressed", hold)
+		derivation.Add("puller-pressed", hold)
 	case b.low.straight:
-		b.recordStraight(sum, hold, grip, [2]float64{fa, ra}, [2]float64{fb, rb})
+		b.recordStraight(derivation, hold, grip, [2]float64{fa, ra}, [2]float64{fb, rb})
 	default:
-		b.recordContacts(sum, hold, grip, [2]float64{fa, ra}, [2]float64{fb, rb})
+		b.recordContacts(derivation, hold, grip, [2]float64{fa, ra}, [2]float64{fb, rb})
 	}
 }
 
@@ -57,18 +57,18 @@ func (b *brace) lifted(t, rest, shift float64) bool {
 }
 
 // recordGrip writes the grip at the low end.
-func (b *brace) recordGrip(sum *part.Sum) part.Operand {
+func (b *brace) recordGrip(derivation *part.Derivation) part.Operand {
 	row := facts.ID(b.grip.id)
 	if b.counts == 1 {
 		return fromFact(number("grip", b.mu[low]), row)
 	}
-	sum.Add("puller-grip", number("grip", b.mu[low]), fromFact(number("average", b.grip.v[low]), row), fromFact(factor("times", b.counts), facts.PullerGripLow))
+	derivation.Add("puller-grip", number("grip", b.mu[low]), fromFact(number("average", b.grip.v[low]), row), fromFact(factor("times", b.counts), facts.PullerGripLow))
 	return computed(number("grip", b.mu[low]))
 }
 
 // recordBrake writes the strength of the parking brake, which stands in for the
 // grip of its axles, or of one of two; 0: grip is the smaller limit.
-func (b *brace) recordBrake(sum *part.Sum) part.Operand {
+func (b *brace) recordBrake(derivation *part.Derivation) part.Operand {
 	var n float64
 	for _, c := range b.low.caps {
 		n += max(0, c)
@@ -80,18 +80,18 @@ func (b *brace) recordBrake(sum *part.Sum) part.Operand {
 	whole := typedOr(force("brake", float64(v.BrakeForce)), v.Presets, "brake_force_n")
 	if !(v.BrakeForce > 0) {
 		whole = computed(force("brake", facts.BrakeParking.Value()*b.weight))
-		sum.Add("puller-brake", whole.Value, fromFact(factor("times", facts.BrakeParking.Value()), facts.BrakeParking), computed(force("weight", b.weight)))
+		derivation.Add("puller-brake", whole.Value, fromFact(factor("times", facts.BrakeParking.Value()), facts.BrakeParking), computed(force("weight", b.weight)))
 	}
 	if share := n / whole.X; share < 1-roundingSlack {
-		sum.Add("puller-brake-axle", force("axle", n), whole, computed(number("share", share)))
+		derivation.Add("puller-brake-axle", force("axle", n), whole, computed(number("share", share)))
 		return computed(force("brake", n))
 	}
 	return whole
 }
 
 // recordStraight writes the closed form of a pull along the vehicle's middle.
-func (b *brace) recordStraight(sum *part.Sum, hold part.Value, grip part.Operand, a, bt [2]float64) {
-	brake := b.recordBrake(sum)
+func (b *brace) recordStraight(derivation *part.Derivation, hold part.Value, grip part.Operand, a, bt [2]float64) {
+	brake := b.recordBrake(derivation)
 	var load, shift [2]float64
 	for i := range a {
 		if b.low.locked[i] && b.low.caps[i] < 0 {
@@ -103,17 +103,17 @@ func (b *brace) recordStraight(sum *part.Sum, hold part.Value, grip part.Operand
 		f, down = -f, -down
 	}
 	rest := grip.X*(load[0]+load[1]) + brake.X
-	sum.Add("puller-rest", force("rest", rest), grip, computed(force("front", load[0])), computed(force("rear", load[1])), brake)
+	derivation.Add("puller-rest", force("rest", rest), grip, computed(force("front", load[0])), computed(force("rear", load[1])), brake)
 	toward := b.in.FallAheadDeg
 	if b.f.X < 0 {
 		toward = -toward
 	}
-	sum.Add("puller-down", force("down", down), computed(force("weight", b.weight)), computed(angle("fall", toward)))
+	derivation.Add("puller-down", force("down", down), computed(force("weight", b.weight)), computed(angle("fall", toward)))
 	if hold.X == 0 {
-		sum.Add("puller-holds-nothing", hold, computed(force("rest", rest)), computed(force("down", down)))
+		derivation.Add("puller-holds-nothing", hold, computed(force("rest", rest)), computed(force("down", down)))
 		return
 	}
-	sum.Add("puller-straight", hold, computed(force("rest", rest)), computed(force("down", down)), computed(number("along", f)), grip,
+	derivation.Add("puller-straight", hold, computed(force("rest", rest)), computed(force("down", down)), computed(number("along", f)), grip,
 		computed(number("front", shift[0])), computed(number("rear", shift[1])))
 }
 
@@ -122,7 +122,7 @@ func (b *brace) recordStraight(sum *part.Sum, hold part.Value, grip part.Operand
 // the hold the difference is the tension itself. A pull that takes the load off
 // wheels may let the vehicle go down the slope against it: then the slope gives
 // what the wheels resist and the line besides.
-func (b *brace) recordContacts(sum *part.Sum, hold part.Value, grip part.Operand, a, bt [2]float64) {
+func (b *brace) recordContacts(derivation *part.Derivation, hold part.Value, grip part.Operand, a, bt [2]float64) {
 	s, tw, t := &b.low.s, b.low.twist, hold.X
 	unit := b.f.X*tw[0] + b.f.Y*tw[1] + b.yaw*tw[2]
 	if t > 0 && unit != 0 {
@@ -130,20 +130,20 @@ func (b *brace) recordContacts(sum *part.Sum, hold part.Value, grip part.Operand
 			tw[i] /= abs(unit)
 		}
 	}
-	brake := b.recordBrake(sum)
+	brake := b.recordBrake(derivation)
 	tension := computed(force("tension", t))
 	var total float64
 	for i, x := range [2]float64{s.frontM, s.rearM} {
 		load := max(0, a[i]+bt[i]*t)
-		sum.Add("puller-load", force("load", load), computed(force("rest", a[i])), computed(number("shift", bt[i])), tension)
+		derivation.Add("puller-load", force("load", load), computed(force("rest", a[i])), computed(number("shift", bt[i])), tension)
 		across := grip.X * load / 2
-		sum.Add("puller-across", force("across", across), grip, computed(force("load", load)))
+		derivation.Add("puller-across", force("across", across), grip, computed(force("load", load)))
 		along := 0.0
 		switch c := b.low.caps[i]; {
 		case !b.low.locked[i]:
 		case c >= 0:
 			along = c / 2
-			sum.Add("puller-brake-wheel", force("along", along), brake, computed(number("share", c/brake.X)))
+			derivation.Add("puller-brake-wheel", force("along", along), brake, computed(number("share", c/brake.X)))
 		default:
 			along = across
 		}
@@ -151,24 +151,24 @@ func (b *brace) recordContacts(sum *part.Sum, hold part.Value, grip part.Operand
 			vx, vy := noted(tw[0]-tw[2]*y), noted(tw[1]+tw[2]*x)
 			from := total
 			total += math.Hypot(along*vx, across*vy)
-			sum.Add("puller-wheel", force("work", total), computed(force("before", from)), computed(force("along", along)), computed(number("ahead", vx)),
+			derivation.Add("puller-wheel", force("work", total), computed(force("before", from)), computed(force("along", along)), computed(number("ahead", vx)),
 				computed(force("across", across)), computed(number("aside", vy)))
 		}
 	}
 	wx, wy := b.weight*b.sinX, b.weight*b.sinY
 	vx, vy := tw[0], tw[1]+tw[2]*s.cgM
 	slope := wx*vx + wy*vy
-	sum.Add("puller-slope", force("slope", slope), computed(force("weight", b.weight)), computed(angle("ahead-fall", b.in.FallAheadDeg)), computed(number("ahead", vx)),
+	derivation.Add("puller-slope", force("slope", slope), computed(force("weight", b.weight)), computed(angle("ahead-fall", b.in.FallAheadDeg)), computed(number("ahead", vx)),
 		computed(angle("left-fall", b.in.FallLeftDeg)), computed(number("aside", vy)))
 	if t == 0 {
-		sum.Add("puller-holds-nothing", hold, computed(force("rest", total)), computed(force("down", slope)))
+		derivation.Add("puller-holds-nothing", hold, computed(force("rest", total)), computed(force("down", slope)))
 		return
 	}
 	if unit < 0 {
-		sum.Add("puller-against", hold, computed(force("slope", slope)), computed(force("work", total)))
+		derivation.Add("puller-against", hold, computed(force("slope", slope)), computed(force("work", total)))
 		return
 	}
-	sum.Add("puller-work", hold, computed(force("work", total)), computed(force("slope", slope)))
+	derivation.Add("puller-work", hold, computed(force("work", total)), computed(force("slope", slope)))
 }
 
 // noted is a share of a motion as a sum notes it: what roots and sines leave of

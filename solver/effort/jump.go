@@ -54,7 +54,7 @@ type JumpResult struct {
 // a text, no load.
 //
 //	jump = 2·(R_b − R_r)/k,  speed = (R_b − R_r)/√(k·m)
-func Jump(in JumpIn, sum *part.Sum, found *[]part.Finding) JumpResult {
+func Jump(in JumpIn, derivation *part.Derivation, found *[]part.Finding) JumpResult {
 	d := in.BreakawayN - in.RunN
 	if !finite(in.BreakawayN, in.RunN, in.MassKg, in.LineNPerM) || !(in.MassKg > 0) || !(in.LineNPerM > 0) || !(d >= 0) {
 		if found != nil {
@@ -63,10 +63,10 @@ func Jump(in JumpIn, sum *part.Sum, found *[]part.Finding) JumpResult {
 		return JumpResult{}
 	}
 	res := JumpResult{true, quantity.Length(2 * d / in.LineNPerM), quantity.Speed(d / math.Sqrt(in.LineNPerM*in.MassKg))}
-	if sum.On() {
-		sum.Add("jump-speed", speed("speed", float64(res.Speed)), computed(force("breakaway", in.BreakawayN)), computed(force("running", in.RunN)),
+	if derivation.On() {
+		derivation.Add("jump-speed", speed("speed", float64(res.Speed)), computed(force("breakaway", in.BreakawayN)), computed(force("running", in.RunN)),
 			computed(number("stiffness", in.LineNPerM)), typed(mass("mass", in.MassKg)))
-		sum.Add("jump", length("jump", float64(res.Jump)), computed(force("breakaway", in.BreakawayN)), computed(force("running", in.RunN)),
+		derivation.Add("jump", length("jump", float64(res.Jump)), computed(force("breakaway", in.BreakawayN)), computed(force("running", in.RunN)),
 			computed(number("stiffness", in.LineNPerM)))
 	}
 	if found != nil && res.Jump >= leastJump {

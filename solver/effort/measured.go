@@ -11,7 +11,7 @@ import (
 // than the weight along the slope alone, which is no resistance at all, or than
 // what wheels that do not turn take with it; then the plan is computed on the
 // high end of the rules.
-func (p *pull) measured(res *ResistanceResult, n float64, sum *part.Sum) bool {
+func (p *pull) measured(res *ResistanceResult, n float64, derivation *part.Derivation) bool {
 	rules := p.unheard()
 	part.NotDecided(p.found, "measured-below-slope", "", p.in.Lacks...)
 	mass := part.Lack{Thing: p.id, Member: "mass_kg"}
@@ -56,7 +56,7 @@ func (p *pull) measured(res *ResistanceResult, n float64, sum *part.Sum) bool {
 		res.Low, res.High = quantity.Force(max(0, least)), quantity.Force(most)
 	}
 	res.LowRule, res.LikelyRule, res.HighRule = RuleMeasured, RuleMeasured, RuleMeasured
-	res.Surety = part.SuretyTyped
+	res.Confidence = part.ConfidenceTyped
 	res.Depth = p.stuck.Depth
 	p.stuck.Rule = ""
 	if rules.Weight.Known {
@@ -64,7 +64,7 @@ func (p *pull) measured(res *ResistanceResult, n float64, sum *part.Sum) bool {
 	}
 	p.water(res) // the figure has in it what pushes along, not what pushes across
 	res.Breakaway = p.measuredLoose(res.Range)
-	p.planOn(res, sum)
+	p.planOn(res, derivation)
 	if p.found != nil {
 		raise(p.found, "resistance-measured", part.Notice, p.id, force("measured", n))
 	}

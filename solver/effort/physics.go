@@ -13,7 +13,7 @@ import (
 // with p the sinkage in cm. The 0.02 is the rolling itself: the larger of the
 // two fractions counts, never their sum. The rule ends at 15 cm, or where axle
 // or belly touch. (Standard Handbook for Civil Engineers, earthmoving.)
-func (p *pull) physics(res *ResistanceResult, sum *part.Sum) {
+func (p *pull) physics(res *ResistanceResult, derivation *part.Derivation) {
 	cm := max(0, float64(p.stuck.Sinkage)*100)
 	switch {
 	case p.stuck.Overturned:
@@ -58,8 +58,8 @@ func (p *pull) physics(res *ResistanceResult, sum *part.Sum) {
 	}
 	res.Physics.Range, res.Physics.Break = rangeOf(total), rangeOf(loose)
 	res.Terms = Terms{rangeOf(rolling), rangeOf(slope), rangeOf(sinkage), rangeOf(dragged), rangeOf(p.current)}
-	if sum.On() {
-		p.recordPhysics(sum, &physicsTerms{rolling[high], sinkage[high], dragged[high], slope[high], total[high], loose[high], locked[high], cm})
+	if derivation.On() {
+		p.recordPhysics(derivation, &physicsTerms{rolling[high], sinkage[high], dragged[high], slope[high], total[high], loose[high], locked[high], cm})
 	}
 }
 
@@ -68,23 +68,23 @@ func (p *pull) physics(res *ResistanceResult, sum *part.Sum) {
 type physicsTerms struct{ rolling, sinkage, dragged, slope, total, loose, locked, cm float64 }
 
 // recordPhysics writes each term and their sum, and what breaks it loose.
-func (p *pull) recordPhysics(sum *part.Sum, t *physicsTerms) {
+func (p *pull) recordPhysics(derivation *part.Derivation, t *physicsTerms) {
 	w := computed(force("weight", p.weight[high]))
 	flat, turns := computed(number("flat", p.flat)), computed(number("turning", 1-t.locked))
 	if p.sinA != 0 || p.flat != 1 {
-		sum.Add("slope-flat", number("flat", p.flat), computed(angle("ahead", p.in.GradeDeg)), computed(angle("left", p.in.LateralDeg)))
+		derivation.Add("slope-flat", number("flat", p.flat), computed(angle("ahead", p.in.GradeDeg)), computed(angle("left", p.in.LateralDeg)))
 	}
 	fraction := fromFact(number("fraction", p.c[high]), p.surfaceID())
 	if t.sinkage > 0 {
 		fraction = fromFact(number("fraction", facts.SinkageBase.Value()), facts.SinkageBase)
-		sum.Add("resistance-sinkage", force("sinkage", t.sinkage), w, flat, turns, fromFact(number("per-cm", sinkagePerCm()), facts.SinkagePerCm), computed(number("cm", t.cm)))
+		derivation.Add("resistance-sinkage", force("sinkage", t.sinkage), w, flat, turns, fromFact(number("per-cm", sinkagePerCm()), facts.SinkagePerCm), computed(number("cm", t.cm)))
 	}
-	sum.Add("resistance-rolling", force("rolling", t.rolling), w, flat, turns, fraction)
+	derivation.Add("resistance-rolling", force("rolling", t.rolling), w, flat, turns, fraction)
 	if t.locked > 0 {
-		sum.Add("resistance-dragged", force("dragged", t.dragged), w, flat, computed(number("locked", t.locked)), computed(number("grip", p.mu[high])))
+		derivation.Add("resistance-dragged", force("dragged", t.dragged), w, flat, computed(number("locked", t.locked)), computed(number("grip", p.mu[high])))
 	}
 	if p.sinA != 0 {
-		sum.Add("resistance-slope", force("slope", t.slope), w, computed(angle("grade", p.in.GradeDeg)))
+		derivation.Add("resistance-slope", force("slope", t.slope), w, computed(angle("grade", p.in.GradeDeg)))
 	}
 	terms := []part.Operand{computed(force("rolling", t.rolling)), computed(force("sinkage", t.sinkage)), computed(force("dragged", t.dragged)),
 		computed(force("slope", t.slope)), computed(force("current", p.current[high]))}
@@ -93,13 +93,13 @@ func (p *pull) recordPhysics(sum *part.Sum, t *physicsTerms) {
 		if p.k(low) == p.k(high) {
 			k = typed(number("k", p.k(high)))
 		}
-		sum.Add("resistance-break", force("loose", t.loose), append([]part.Operand{k, computed(force("suction", p.suction()))}, terms...)...)
+		derivation.Add("resistance-break", force("loose", t.loose), append([]part.Operand{k, computed(force("suction", p.suction()))}, terms...)...)
 	}
 	formula := "resistance-physics"
 	if t.rolling+t.sinkage+t.dragged+t.slope+p.current[high] < 0 { // the slope does it all
 		formula = "resistance-physics-none"
 	}
-	sum.Add(formula, force("physics", t.total), terms...)
+	derivation.Add(formula, force("physics", t.total), terms...)
 }
 
 // ascending sorts three figures that a fall of the ground may have turned
@@ -116,7 +116,7 @@ func ascending(t *triple) bool {
 // overturned vehicle, and the weight itself as the upper bound of a grade,
 // which already covers the slope: W·sin a is never added.
 // (US Army FM 20-22, FM 9-43-2, FM 4-30.31.)
-func (p *pull) handbook(res *ResistanceResult, sum *part.Sum) {
+func (p *pull) handbook(res *ResistanceResult, derivation *part.Derivation) {
 	var f triple
 	var row facts.ID
 	switch p.depth {
@@ -156,8 +156,8 @@ func (p *pull) handbook(res *ResistanceResult, sum *part.Sum) {
 		r[e] = p.weight[e]*f[e]*less + p.current[e]
 	}
 	res.Handbook.Range, res.Handbook.Break = rangeOf(r), p.pulledLoose(r)
-	if sum.On() {
-		sum.Add("resistance-handbook", force("handbook", r[high]),
+	if derivation.On() {
+		derivation.Add("resistance-handbook", force("handbook", r[high]),
 			computed(force("weight", p.weight[high])), fromFact(factor("times", f[high]), row),
 			fromFact(factor("less", less), facts.ReduceWayIn), computed(force("current", p.current[high])))
 	}
@@ -166,7 +166,7 @@ func (p *pull) handbook(res *ResistanceResult, sum *part.Sum) {
 // common takes the fraction of the surface, on a climb with the rule weight
 // times degrees over 60; downhill takes nothing off. A vehicle sunk to its
 // hubs or deeper runs from there to the bog fraction.
-func (p *pull) common(res *ResistanceResult, sum *part.Sum) {
+func (p *pull) common(res *ResistanceResult, derivation *part.Derivation) {
 	if p.stuck.Overturned {
 		res.Common.Why = WhyOverturned
 		return
@@ -192,8 +192,8 @@ func (p *pull) common(res *ResistanceResult, sum *part.Sum) {
 		r[e] = p.weight[e]*(f[e]+climb) + p.current[e]
 	}
 	res.Common.Range, res.Common.Break = rangeOf(r), p.pulledLoose(r)
-	if sum.On() {
-		sum.Add("resistance-common", force("common", r[high]),
+	if derivation.On() {
+		derivation.Add("resistance-common", force("common", r[high]),
 			computed(force("weight", p.weight[high])), fromFact(number("fraction", f[high]), row),
 			fromFact(number("climb", climb), facts.FractionGradeDegrees), computed(force("current", p.current[high])))
 	}

@@ -130,7 +130,7 @@ func TestWaterInTheCasualtyNeverLowersItsHoldBack(t *testing.T) {
 
 // The last line of a sum is the figure shown, bit for bit.
 func TestSumsEndInTheFigureShown(t *testing.T) {
-	last := func(s *part.Sum) float64 {
+	last := func(s *part.Derivation) float64 {
 		v, ok := s.Last()
 		require.True(t, ok)
 		for _, st := range s.Steps {
@@ -149,29 +149,29 @@ func TestSumsEndInTheFigureShown(t *testing.T) {
 		s, g := anyStuck(t), anyGround(t)
 		v := casualty(func(v *plan.Vehicle) { v.Stuck = &s })
 		in := effort.ResistanceIn{Vehicle: v, Ground: &g, GradeDeg: rapid.Float64Range(-10, 20).Draw(t, "grade")}
-		var sum part.Sum
-		got := effort.Resistance(in, &sum, nil)
+		var derivation part.Derivation
+		got := effort.Resistance(in, &derivation, nil)
 		plain := effort.Resistance(in, nil, nil)
-		if got != plain || last(&sum) != float64(plain.Planned) {
+		if got != plain || last(&derivation) != float64(plain.Planned) {
 			t.Fatalf("with a sum %v, without %v", got, plain)
 		}
 	})
-	var sum part.Sum
-	h := effort.PullerHold(effort.HoldIn{Vehicle: warden(nil), Ground: &moss, Ends: pullAhead(), TensionN: 3000, TensionKnown: true}, &sum, nil)
-	assert.Equal(t, float64(h.Hold.Low), last(&sum))
-	sum = part.Sum{}
-	tp := effort.Tipping(effort.TipIn{Vehicle: warden(nil), Move: sided(0.3)}, &sum, nil)
-	assert.Equal(t, float64(tp.Limit), last(&sum))
-	sum = part.Sum{}
-	f := effort.Free(effort.FreeIn{Vehicle: casualty(nil), Ground: &moss, FallAlongDeg: 12}, &sum, nil)
-	assert.Equal(t, float64(f.HoldBack), last(&sum))
-	sum = part.Sum{}
-	tb := effort.TieBack(effort.TieBackIn{TensionN: 5000, OffDeg: 20}, &sum, nil)
-	assert.Equal(t, float64(tb.Load), last(&sum))
+	var derivation part.Derivation
+	h := effort.PullerHold(effort.HoldIn{Vehicle: warden(nil), Ground: &moss, Ends: pullAhead(), TensionN: 3000, TensionKnown: true}, &derivation, nil)
+	assert.Equal(t, float64(h.Hold.Low), last(&derivation))
+	derivation = part.Derivation{}
+	tp := effort.Tipping(effort.TipIn{Vehicle: warden(nil), Move: sided(0.3)}, &derivation, nil)
+	assert.Equal(t, float64(tp.Limit), last(&derivation))
+	derivation = part.Derivation{}
+	f := effort.Free(effort.FreeIn{Vehicle: casualty(nil), Ground: &moss, FallAlongDeg: 12}, &derivation, nil)
+	assert.Equal(t, float64(f.HoldBack), last(&derivation))
+	derivation = part.Derivation{}
+	tb := effort.TieBack(effort.TieBackIn{TensionN: 5000, OffDeg: 20}, &derivation, nil)
+	assert.Equal(t, float64(tb.Load), last(&derivation))
 	near(t, 5000/math.Cos(math.Pi/9), float64(tb.Load), 1e-6, "the whole line pull over the cosine")
-	sum = part.Sum{}
-	j := effort.Jump(effort.JumpIn{BreakawayN: 9000, MassKg: 2450, LineNPerM: 30_000}, &sum, nil)
-	assert.Equal(t, float64(j.Jump), last(&sum))
+	derivation = part.Derivation{}
+	j := effort.Jump(effort.JumpIn{BreakawayN: 9000, MassKg: 2450, LineNPerM: 30_000}, &derivation, nil)
+	assert.Equal(t, float64(j.Jump), last(&derivation))
 }
 
 func TestATieBackAndChocks(t *testing.T) {

@@ -56,21 +56,21 @@ type Terms struct {
 // ResistanceResult is the force along the way out that just moves the
 // casualty. The zero value is "not computed".
 type ResistanceResult struct {
-	part.Range                               // over all rule sets; not narrower than physics to handbook
-	Physics, Handbook, Common RuleRange      // side by side
-	Terms                     Terms          // what physics is made of
-	LowRule, LikelyRule       string         // rule sets behind the ends
-	HighRule                  string         //
-	PlannedOn                 string         // plan.PlanHigh, …
-	PlannedKnown              bool           //
-	Planned                   quantity.Force // what the pull is planned on
-	Breakaway                 part.Range     // the pull along the way out that breaks it loose, at the start and at every restart; never under the resistance
-	BreakPlanned              quantity.Force // the end of it that the plan is planned on; meaningful if Breakaway is known
-	Weight                    part.Range     // with load and trapped water
-	Measured                  bool           // a measured figure overrules the rules
-	CurrentSide               part.Range     // push of a current across the way out
-	Depth                     string         // plan.DepthHub, …; as used
-	Surety                    part.Surety    // the weakest that governs an end
+	part.Range                                // over all rule sets; not narrower than physics to handbook
+	Physics, Handbook, Common RuleRange       // side by side
+	Terms                     Terms           // what physics is made of
+	LowRule, LikelyRule       string          // rule sets behind the ends
+	HighRule                  string          //
+	PlannedOn                 string          // plan.PlanHigh, …
+	PlannedKnown              bool            //
+	Planned                   quantity.Force  // what the pull is planned on
+	Breakaway                 part.Range      // the pull along the way out that breaks it loose, at the start and at every restart; never under the resistance
+	BreakPlanned              quantity.Force  // the end of it that the plan is planned on; meaningful if Breakaway is known
+	Weight                    part.Range      // with load and trapped water
+	Measured                  bool            // a measured figure overrules the rules
+	CurrentSide               part.Range      // push of a current across the way out
+	Depth                     string          // plan.DepthHub, …; as used
+	Confidence                part.Confidence // the weakest that governs an end
 }
 
 // Values names what the resistance is made of at its planned end, for the
@@ -115,7 +115,7 @@ type pull struct {
 	c, mu    triple
 	cKnown   bool
 	fraction float64 // of common practice; 0: none for this ground
-	sure     part.Surety
+	sure     part.Confidence
 	current  triple
 	depth    string
 	found    *[]part.Finding
@@ -126,7 +126,7 @@ type pull struct {
 // all of them. What is not known widens the range or leaves it not computed,
 // with a finding; it never counts as nothing. Where the slope is not known the
 // answer is that of level ground, and a finding says that it is not decided.
-func Resistance(in ResistanceIn, sum *part.Sum, found *[]part.Finding) (res ResistanceResult) {
+func Resistance(in ResistanceIn, derivation *part.Derivation, found *[]part.Finding) (res ResistanceResult) {
 	p := pull{in: in, n: book(), found: found}
 	if in.Vehicle == nil || !finite(in.GradeDeg, in.LateralDeg) {
 		res.say(WhyNotFinite)
@@ -152,20 +152,20 @@ func Resistance(in ResistanceIn, sum *part.Sum, found *[]part.Finding) (res Resi
 		raise(found, "breakaway-odd", part.Caution, p.id, number("factor", b), number("low", facts.BreakawayFactor.Low().X), number("high", facts.BreakawayFactor.High().X))
 	}
 	m := float64(p.stuck.Measured)
-	if !(m > 0) || !finite(m) || !p.measured(&res, m, sum) {
+	if !(m > 0) || !finite(m) || !p.measured(&res, m, derivation) {
 		if oddMass(nil, in.Vehicle) { // nothing follows from such a figure
 			oddMass(found, in.Vehicle)
 			res.say(WhyMassOdd)
 			return res
 		}
-		p.rules(&res, sum)
+		p.rules(&res, derivation)
 	}
 	p.braked(&res)
 	return res
 }
 
 // rules computes by the three sets of rules.
-func (p *pull) rules(res *ResistanceResult, sum *part.Sum) {
+func (p *pull) rules(res *ResistanceResult, derivation *part.Derivation) {
 	if !p.weigh(res) {
 		res.say(WhyMass)
 		return
@@ -174,16 +174,16 @@ func (p *pull) rules(res *ResistanceResult, sum *part.Sum) {
 	p.ground()
 	p.sink()
 	res.Depth = p.depth
-	p.physics(res, sum)
-	p.handbook(res, sum)
-	p.common(res, sum)
+	p.physics(res, derivation)
+	p.handbook(res, derivation)
+	p.common(res, derivation)
 	if !waterKnown {
 		// A current pushes with a force nobody can state: no range at all.
 		res.say(WhyWater)
 		return
 	}
 	p.join(res)
-	p.planOn(res, sum)
+	p.planOn(res, derivation)
 	p.uncounted(res)
 	if p.found != nil && p.stuck.OwnDrive {
 		raise(p.found, "own-drive-not-counted", part.Notice, p.id)
@@ -259,11 +259,11 @@ func (p *pull) surface() (s surface, known bool) {
 // ground reads rolling fraction, grip and the fraction of common practice.
 func (p *pull) ground() {
 	s, ok := p.surface()
-	p.c, p.cKnown, p.sure = s.v, ok, part.SuretyOf(string(s.surety))
+	p.c, p.cKnown, p.sure = s.v, ok, part.ConfidenceOf(string(s.confidence))
 	if ok {
 		p.fraction = p.n.fractions[s.fraction]
 	} else {
-		p.c, p.sure = p.n.widestRoll, part.SuretyOurs
+		p.c, p.sure = p.n.widestRoll, part.ConfidenceOurs
 		if p.found != nil {
 			f := raise(p.found, "surface-not-known", part.Caution, p.id, factor("low", p.c[low]), factor("high", p.c[high]))
 			f.Lacks = []part.Lack{{Member: "surface", Rule: f.ID}}
@@ -335,7 +335,7 @@ func (p *pull) join(res *ResistanceResult) {
 	likely := res.by(res.LikelyRule)
 	res.Likely = min(max(likely.Likely, res.Low), res.High)
 	res.Breakaway.Likely = min(max(likely.Break.Likely, res.Breakaway.Low), res.Breakaway.High)
-	res.Surety = p.surety(res)
+	res.Confidence = p.confidence(res)
 }
 
 // take widens the range by what a rule set says.
@@ -372,23 +372,23 @@ func (r *ResistanceResult) by(rule string) RuleRange {
 	return RuleRange{}
 }
 
-func (p *pull) surety(res *ResistanceResult) part.Surety {
-	var s part.Surety
+func (p *pull) confidence(res *ResistanceResult) part.Confidence {
+	var s part.Confidence
 	for _, rule := range [...]string{res.LowRule, res.LikelyRule, res.HighRule} {
 		switch rule {
 		case RulePhysics:
 			s = s.Weaker(p.sure)
 		case RuleHandbook:
-			s = s.Weaker(part.SuretyMemory)
+			s = s.Weaker(part.ConfidenceMemory)
 		case RuleCommon:
-			s = s.Weaker(part.SuretyCommon).Weaker(part.SuretyMemory)
+			s = s.Weaker(part.ConfidenceCommon).Weaker(part.ConfidenceMemory)
 		}
 	}
 	return s
 }
 
 // planOn takes the end, and the rule set, that the user plans on.
-func (p *pull) planOn(res *ResistanceResult, sum *part.Sum) {
+func (p *pull) planOn(res *ResistanceResult, derivation *part.Derivation) {
 	if !res.Known {
 		return
 	}
@@ -406,9 +406,9 @@ func (p *pull) planOn(res *ResistanceResult, sum *part.Sum) {
 		raise(p.found, "planned-below-high", part.Caution, p.id,
 			word("on", res.PlannedOn), force("planned", float64(res.Planned)), force("high", float64(res.High)))
 	}
-	if sum.On() {
+	if derivation.On() {
 		ops := []part.Operand{computed(force("low", float64(res.Low))), computed(force("likely", float64(res.Likely))), computed(force("high", float64(res.High)))}
-		sum.Add("resistance-planned", force("resistance", float64(res.Planned)), ops...)
+		derivation.Add("resistance-planned", force("resistance", float64(res.Planned)), ops...)
 	}
 }
 

@@ -80,8 +80,8 @@ var followed = map[string]func(o map[string]float64) float64{
 func sq(x float64) float64 { return x * x }
 
 // follow computes every step anew from its own operands.
-func follow(t interface{ Fatalf(string, ...any) }, sum *part.Sum) {
-	for _, s := range sum.Steps {
+func follow(t interface{ Fatalf(string, ...any) }, derivation *part.Derivation) {
+	for _, s := range derivation.Steps {
 		f := followed[s.Formula]
 		if f == nil {
 			t.Fatalf("no way to follow %s", s.Formula)
@@ -117,13 +117,13 @@ func TestWhatAVehicleHoldsIsFollowedByHand(t *testing.T) {
 		if rapid.Bool().Draw(t, "two") {
 			ends = append(ends, effort.LineEnd{PerTension: r3.Vector{X: -0.3}, AheadM: -2, HeightM: 0.5})
 		}
-		var sum part.Sum
-		effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: ends, FallAheadDeg: fall, FallLeftDeg: left}, &sum, nil)
-		if n := len(sum.Steps); n > 0 && sum.Steps[n-1].Formula == "puller-pressed" {
-			sum.Steps = sum.Steps[:n-1]
+		var derivation part.Derivation
+		effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: ends, FallAheadDeg: fall, FallLeftDeg: left}, &derivation, nil)
+		if n := len(derivation.Steps); n > 0 && derivation.Steps[n-1].Formula == "puller-pressed" {
+			derivation.Steps = derivation.Steps[:n-1]
 		}
-		follow(t, &sum)
-		for _, s := range sum.Steps {
+		follow(t, &derivation)
+		for _, s := range derivation.Steps {
 			used[s.Formula] = true
 		}
 	})
@@ -149,13 +149,13 @@ func TestWhatAVehicleHoldsIsFollowedByHand(t *testing.T) {
 func TestAPullMayLetAVehicleGoAgainstIt(t *testing.T) {
 	v := warden(func(v *plan.Vehicle) { v.Chocks, v.Grip = plan.ChocksFront, "grip.concrete-dry" })
 	ends := []effort.LineEnd{{PerTension: r3.Vector{X: math.Cos(math.Pi), Y: math.Sin(math.Pi), Z: 0.2}, AheadM: 2.55, HeightM: 4}}
-	var sum part.Sum
-	hold := effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: ends, FallAheadDeg: 25, FallLeftDeg: 5}, &sum, nil).Hold.Low
-	follow(t, &sum)
+	var derivation part.Derivation
+	hold := effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: ends, FallAheadDeg: 25, FallLeftDeg: 5}, &derivation, nil).Hold.Low
+	follow(t, &derivation)
 	if !(hold > 8000 && hold < 8990) {
 		t.Errorf("holds %v", hold)
 	}
-	if last := sum.Steps[len(sum.Steps)-1].Formula; last != "puller-against" {
+	if last := derivation.Steps[len(derivation.Steps)-1].Formula; last != "puller-against" {
 		t.Errorf("ends with %s", last)
 	}
 }
@@ -168,11 +168,11 @@ func TestTippingIsFollowedByHand(t *testing.T) {
 		if rapid.Bool().Draw(t, "two") {
 			pull = append(pull, leftward(700, 0.4, -100, 0.3)...)
 		}
-		var sum part.Sum
+		var derivation part.Derivation
 		effort.Tipping(effort.TipIn{Vehicle: warden(nil), Move: pull, FallLeftDeg: rapid.SampledFrom([]float64{0, 8, -5, 35}).Draw(t, "fall"),
-			Sunk: rapid.Bool().Draw(t, "sunk")}, &sum, nil)
-		follow(t, &sum)
-		for _, s := range sum.Steps {
+			Sunk: rapid.Bool().Draw(t, "sunk")}, &derivation, nil)
+		follow(t, &derivation)
+		for _, s := range derivation.Steps {
 			used[s.Formula] = true
 		}
 	})
@@ -191,9 +191,9 @@ func TestTheResistanceIsFollowedByHand(t *testing.T) {
 			v.Stuck = &s
 			v.Brake = rapid.SampledFrom([]string{"", plan.BrakeRear, plan.BrakeAll}).Draw(t, "brake")
 		})
-		var sum part.Sum
-		effort.Resistance(effort.ResistanceIn{Vehicle: v, Ground: &g, GradeDeg: rapid.Float64Range(0, 20).Draw(t, "grade"), LateralDeg: 4}, &sum, nil)
-		sum.Steps = sum.Steps[:len(sum.Steps)-1] // the last one is a choice among them
-		follow(t, &sum)
+		var derivation part.Derivation
+		effort.Resistance(effort.ResistanceIn{Vehicle: v, Ground: &g, GradeDeg: rapid.Float64Range(0, 20).Draw(t, "grade"), LateralDeg: 4}, &derivation, nil)
+		derivation.Steps = derivation.Steps[:len(derivation.Steps)-1] // the last one is a choice among them
+		follow(t, &derivation)
 	})
 }

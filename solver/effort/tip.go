@@ -63,7 +63,7 @@ type TipResult struct {
 // is not scaled. Over half a warning, over three quarters a danger, to move and
 // to break loose. At stall a caution over three quarters, past all of it a
 // warning, for an anchor vehicle a danger: see [PullerHold] on stall. (ours)
-func Tipping(in TipIn, sum *part.Sum, found *[]part.Finding) (res TipResult) {
+func Tipping(in TipIn, derivation *part.Derivation, found *[]part.Finding) (res TipResult) {
 	v := in.Vehicle
 	if v == nil || !finite(in.FallLeftDeg, in.FallAheadDeg, float64(v.Track), float64(v.CGHeight)) {
 		return res
@@ -113,8 +113,8 @@ func Tipping(in TipIn, sum *part.Sum, found *[]part.Finding) (res TipResult) {
 			}
 		}
 	}
-	if sum.On() {
-		t.record(&res, &move, sum)
+	if derivation.On() {
+		t.record(&res, &move, derivation)
 	}
 	if found != nil {
 		t.advise(&res, found)
@@ -322,15 +322,15 @@ func (t *tipping) roof(found *[]part.Finding) {
 	}
 }
 
-func (t *tipping) record(res *TipResult, d *verdict, sum *part.Sum) {
+func (t *tipping) record(res *TipResult, d *verdict, derivation *part.Derivation) {
 	v, b := t.in.Vehicle, d.worse()
 	weight := computed(force("weight", t.weight))
-	sum.Add("puller-weight", force("weight", t.weight), typedOr(mass("mass", float64(v.Mass)), v.Presets, "mass_kg"),
+	derivation.Add("puller-weight", force("weight", t.weight), typedOr(mass("mass", float64(v.Mass)), v.Presets, "mass_kg"),
 		typedOr(mass("load", float64(v.Load)), v.Presets, "load_kg"), fromFact(number("g", quantity.Gravity), facts.GravityStandard))
 	if t.in.FallLeftDeg != 0 || t.in.FallAheadDeg != 0 {
-		sum.Add("slope-flat", number("flat", t.flat), computed(angle("ahead", t.in.FallAheadDeg)), computed(angle("left", t.in.FallLeftDeg)))
+		derivation.Add("slope-flat", number("flat", t.flat), computed(angle("ahead", t.in.FallAheadDeg)), computed(angle("left", t.in.FallLeftDeg)))
 	}
-	sum.Add("tip-slope", moment("slope", b.slope), weight, computed(angle("fall", b.toward*t.in.FallLeftDeg)), typedOr(length("cg", t.cg), v.Presets, "cg_height_m"))
+	derivation.Add("tip-slope", moment("slope", b.slope), weight, computed(angle("fall", b.toward*t.in.FallLeftDeg)), typedOr(length("cg", t.cg), v.Presets, "cg_height_m"))
 	var lines float64
 	for i := range t.in.Move {
 		p, from := &t.in.Move[i], lines
@@ -338,15 +338,15 @@ func (t *tipping) record(res *TipResult, d *verdict, sum *part.Sum) {
 			continue
 		}
 		lines += b.toward * p.Force.Y * max(0, p.HeightM)
-		sum.Add("tip-line", moment("lines", lines), computed(moment("before", from)), computed(force("side", b.toward*p.Force.Y)), computed(length("height", max(0, p.HeightM))))
+		derivation.Add("tip-line", moment("lines", lines), computed(moment("before", from)), computed(force("side", b.toward*p.Force.Y)), computed(length("height", max(0, p.HeightM))))
 	}
-	sum.Add("tip-over", moment("over", b.over), computed(moment("lines", b.moment)), computed(moment("slope", b.slope)))
+	derivation.Add("tip-over", moment("over", b.over), computed(moment("lines", b.moment)), computed(moment("slope", b.slope)))
 	half := computed(length("half", t.half))
 	sunk := 1.0
 	if t.in.Sunk {
 		sunk = facts.TipSunkTrack.Value()
 	}
-	sum.Add("tip-half", length("half", t.half), typedOr(length("track", float64(v.Track)), v.Presets, "track_m"), fromFact(factor("sunk", sunk), facts.TipSunkTrack))
+	derivation.Add("tip-half", length("half", t.half), typedOr(length("track", float64(v.Track)), v.Presets, "track_m"), fromFact(factor("sunk", sunk), facts.TipSunkTrack))
 	var lift float64
 	for i := range t.in.Move {
 		p, from := &t.in.Move[i], lift
@@ -354,19 +354,19 @@ func (t *tipping) record(res *TipResult, d *verdict, sum *part.Sum) {
 			continue
 		}
 		lift += p.Force.Z * (t.half - b.toward*p.LeftM)
-		sum.Add("tip-lift", moment("lift", lift), computed(moment("before", from)), computed(force("up", p.Force.Z)), computed(length("lever", t.half-b.toward*p.LeftM)))
+		derivation.Add("tip-lift", moment("lift", lift), computed(moment("before", from)), computed(force("up", p.Force.Z)), computed(length("lever", t.half-b.toward*p.LeftM)))
 	}
 	whole := t.weight * t.flat * t.half
-	sum.Add("tip-rights", moment("whole", whole), weight, computed(number("flat", t.flat)), half)
-	sum.Add("tip-righting", moment("righting", b.right), computed(moment("whole", whole)), computed(moment("lift", b.lift)))
-	sum.Add("tip-share", share("tipping", res.Share), computed(moment("over", b.over)), computed(moment("righting", b.right)))
+	derivation.Add("tip-rights", moment("whole", whole), weight, computed(number("flat", t.flat)), half)
+	derivation.Add("tip-righting", moment("righting", b.right), computed(moment("whole", whole)), computed(moment("lift", b.lift)))
+	derivation.Add("tip-share", share("tipping", res.Share), computed(moment("over", b.over)), computed(moment("righting", b.right)))
 	if d.across != 0 {
-		t.recordLimit(res, d, sum)
+		t.recordLimit(res, d, derivation)
 	}
 }
 
 // recordLimit writes the side force at which the share is that of the warning.
-func (t *tipping) recordLimit(res *TipResult, d *verdict, sum *part.Sum) {
+func (t *tipping) recordLimit(res *TipResult, d *verdict, derivation *part.Derivation) {
 	limit, whole := float64(res.Limit), t.weight*t.flat*t.half
 	side := computed(force("side", abs(d.across)))
 	for i := range d.about {
@@ -374,11 +374,11 @@ func (t *tipping) recordLimit(res *TipResult, d *verdict, sum *part.Sum) {
 		left, grows := facts.TipWarning.Value()*whole-b.slope, (b.moment+facts.TipWarning.Value()*b.lift)/abs(d.across)
 		switch {
 		case b.lift > 0 && whole*abs(d.across)/b.lift == limit:
-			sum.Add("tip-lifts", holds("limit", limit), computed(moment("whole", whole)), side, computed(moment("lift", b.lift)))
+			derivation.Add("tip-lifts", holds("limit", limit), computed(moment("whole", whole)), side, computed(moment("lift", b.lift)))
 		case left <= 0 && left/max(abs(grows), leastArmM) == limit, left > 0 && left/grows == limit:
 			warning := fromFact(number("share", facts.TipWarning.Value()), facts.TipWarning)
-			sum.Add("tip-arm", length("arm", grows), computed(moment("lines", b.moment)), warning, computed(moment("lift", b.lift)), side)
-			sum.Add("tip-limit", holds("limit", limit), warning, computed(moment("whole", whole)), computed(moment("slope", b.slope)), computed(length("arm", max(abs(grows), leastArmM))))
+			derivation.Add("tip-arm", length("arm", grows), computed(moment("lines", b.moment)), warning, computed(moment("lift", b.lift)), side)
+			derivation.Add("tip-limit", holds("limit", limit), warning, computed(moment("whole", whole)), computed(moment("slope", b.slope)), computed(length("arm", max(abs(grows), leastArmM))))
 		default:
 			continue
 		}

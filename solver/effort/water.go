@@ -18,7 +18,7 @@ type CurrentIn struct {
 // figure is missing or not a number.
 //
 //	F = ½·ρ·C·A·v²,  C 1.1, A = length × depth (ours)
-func Current(in CurrentIn, sum *part.Sum) (n quantity.Force, ok bool) {
+func Current(in CurrentIn, derivation *part.Derivation) (n quantity.Force, ok bool) {
 	if !finite(in.SpeedMS, in.LengthM, in.DepthM) || !(in.SpeedMS > 0 && in.LengthM > 0 && in.DepthM > 0) {
 		return 0, false
 	}
@@ -26,8 +26,8 @@ func Current(in CurrentIn, sum *part.Sum) (n quantity.Force, ok bool) {
 	if !finite(f) {
 		return 0, false
 	}
-	if sum.On() {
-		sum.Add("current-push", force("current", f),
+	if derivation.On() {
+		derivation.Add("current-push", force("current", f),
 			fromFact(number("density", facts.WaterDensity.Value()), facts.WaterDensity), fromFact(factor("drag", facts.WaterCurrentC.Value()), facts.WaterCurrentC),
 			typed(length("length", in.LengthM)), typed(length("depth", in.DepthM)), typed(speed("speed", in.SpeedMS)))
 	}

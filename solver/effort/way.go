@@ -27,7 +27,7 @@ type OffWayResult struct {
 // over 30° a warning (the limit surface governs), over 60° refused. (ours)
 //
 //	side = pull · sin(off)
-func OffWay(in OffWayIn, sum *part.Sum, found *[]part.Finding) OffWayResult {
+func OffWay(in OffWayIn, derivation *part.Derivation, found *[]part.Finding) OffWayResult {
 	if !finite(in.OffDeg) {
 		return OffWayResult{Refused: true}
 	}
@@ -39,8 +39,8 @@ func OffWay(in OffWayIn, sum *part.Sum, found *[]part.Finding) OffWayResult {
 	if in.PullKnown && finite(in.PullN) {
 		res.Known = true
 		res.Side = quantity.Force(in.PullN * sinDeg(min(off, 180)))
-		if sum.On() {
-			sum.Add("side-force", force("side", float64(res.Side)), computed(force("pull", in.PullN)), computed(angle("off", off)))
+		if derivation.On() {
+			derivation.Add("side-force", force("side", float64(res.Side)), computed(force("pull", in.PullN)), computed(angle("off", off)))
 		}
 	}
 	if found == nil || off <= facts.WayOutNotice.Value() {

@@ -168,7 +168,7 @@ func (b *Book) FindTerms(terms [][]string) []Row {
 	var out []Row
 	for _, r := range b.rows {
 		text := strings.ToLower(strings.Join([]string{
-			string(r.ID), r.Title, r.Source, r.Note, string(r.Surety), string(r.Room), r.Choice}, "\n"))
+			string(r.ID), r.Title, r.Source, r.Note, string(r.Confidence), string(r.Room), r.Choice}, "\n"))
 		holds := func(wording string) bool {
 			words := strings.Fields(strings.ToLower(wording))
 			return !slices.ContainsFunc(words, func(w string) bool { return !strings.Contains(text, w) })

@@ -70,7 +70,7 @@ func TestMustPanicsOnAnIDThatIsNoRow(t *testing.T) {
 
 // The default of every choice is the careful one, where the rows say which
 // end is careful.
-func TestDefaultOfAChoiceIsTheCarefulOne(t *testing.T) {
+func TestDefaultOfAChoiceIsTheConservativeOne(t *testing.T) {
 	choices := map[string]bool{}
 	for _, r := range facts.All() {
 		if r.Choice != "" {
@@ -82,19 +82,19 @@ func TestDefaultOfAChoiceIsTheCarefulOne(t *testing.T) {
 		rows := facts.Alternatives(choice)
 		require.GreaterOrEqual(t, len(rows), 2, choice)
 		assert.True(t, rows[0].Default, choice)
-		careful, ok := rows[0].CarefulValue()
+		conservative, ok := rows[0].ConservativeValue()
 		for _, r := range rows[1:] {
 			assert.False(t, r.Default, r.ID)
-			other, otherOK := r.CarefulValue()
+			other, otherOK := r.ConservativeValue()
 			if !ok || !otherOK {
 				continue
 			}
-			switch rows[0].Careful {
+			switch rows[0].Conservative {
 			case facts.LowEnd:
-				assert.LessOrEqual(t, careful, other, "%s: %s is more careful than the default", choice, r.ID)
+				assert.LessOrEqual(t, conservative, other, "%s: %s is more careful than the default", choice, r.ID)
 			case facts.HighEnd:
 				if choice != "winch.wraps" && choice != "deadman.trench" {
-					assert.GreaterOrEqual(t, careful, other, "%s: %s is more careful than the default", choice, r.ID)
+					assert.GreaterOrEqual(t, conservative, other, "%s: %s is more careful than the default", choice, r.ID)
 				}
 			}
 		}

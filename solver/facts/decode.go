@@ -24,23 +24,23 @@ type fileTOML struct {
 }
 
 type rowTOML struct {
-	ID      string      `toml:"id"`
-	Room    string      `toml:"room"`
-	Title   string      `toml:"title"`
-	Value   *float64    `toml:"value"`
-	Low     *float64    `toml:"low"`
-	Likely  *float64    `toml:"likely"`
-	High    *float64    `toml:"high"`
-	Lookup  string      `toml:"lookup"`
-	Columns []string    `toml:"columns"`
-	Table   [][]float64 `toml:"table"`
-	Unit    string      `toml:"unit"`
-	Source  string      `toml:"source"`
-	Surety  string      `toml:"surety"`
-	Note    string      `toml:"note"`
-	Choice  string      `toml:"choice"`
-	Default bool        `toml:"default"`
-	Careful string      `toml:"careful"`
+	ID           string      `toml:"id"`
+	Room         string      `toml:"room"`
+	Title        string      `toml:"title"`
+	Value        *float64    `toml:"value"`
+	Low          *float64    `toml:"low"`
+	Likely       *float64    `toml:"likely"`
+	High         *float64    `toml:"high"`
+	Lookup       string      `toml:"lookup"`
+	Columns      []string    `toml:"columns"`
+	Table        [][]float64 `toml:"table"`
+	Unit         string      `toml:"unit"`
+	Source       string      `toml:"source"`
+	Confidence   string      `toml:"surety"`
+	Note         string      `toml:"note"`
+	Choice       string      `toml:"choice"`
+	Default      bool        `toml:"default"`
+	Conservative string      `toml:"careful"`
 }
 
 // Parse decodes and checks the rows of one file of the handbook, sorted by
@@ -107,8 +107,8 @@ func decodeStrict(name string, data []byte, into any) error {
 func (raw rowTOML) row(file string) (Row, error) {
 	r := Row{
 		ID: ID(raw.ID), Title: raw.Title, Room: Room(raw.Room), Unit: raw.Unit,
-		Source: raw.Source, Surety: Surety(raw.Surety), Note: raw.Note,
-		Choice: raw.Choice, Default: raw.Default, Careful: End(raw.Careful), File: file,
+		Source: raw.Source, Confidence: Confidence(raw.Confidence), Note: raw.Note,
+		Choice: raw.Choice, Default: raw.Default, Conservative: End(raw.Conservative), File: file,
 	}
 	switch {
 	case !goodID(raw.ID):
@@ -119,12 +119,12 @@ func (raw rowTOML) row(file string) (Row, error) {
 		return Row{}, fmt.Errorf("room %q is unknown", raw.Room)
 	case strings.TrimSpace(raw.Source) == "":
 		return Row{}, errors.New("source is empty")
-	case !slices.Contains(Sureties(), r.Surety):
-		return Row{}, fmt.Errorf("surety %q is unknown", raw.Surety)
+	case !slices.Contains(Sureties(), r.Confidence):
+		return Row{}, fmt.Errorf("surety %q is unknown", raw.Confidence)
 	case raw.Default && raw.Choice == "":
 		return Row{}, errors.New("default without a choice")
-	case r.Careful != NoEnd && r.Careful != LowEnd && r.Careful != HighEnd:
-		return Row{}, fmt.Errorf("careful %q is neither low nor high", raw.Careful)
+	case r.Conservative != NoEnd && r.Conservative != LowEnd && r.Conservative != HighEnd:
+		return Row{}, fmt.Errorf("careful %q is neither low nor high", raw.Conservative)
 	}
 	if _, ok := unitSI[raw.Unit]; !ok {
 		return Row{}, fmt.Errorf("unit %q is unknown", raw.Unit)

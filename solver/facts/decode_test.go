@@ -63,7 +63,7 @@ func TestParseRefuses(t *testing.T) {
 
 func TestParseRefusesUnknownWords(t *testing.T) {
 	tests := []struct {
-		name, room, title, unit, source, surety, want string
+		name, room, title, unit, source, confidence, want string
 	}{
 		{"room", "kitchen", "a row", "1", "a book", "ours", `row "a.one": room "kitchen" is unknown`},
 		{"title", "gear", "  ", "1", "a book", "ours", `row "a.one": title is empty`},
@@ -74,7 +74,7 @@ func TestParseRefusesUnknownWords(t *testing.T) {
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
 			_, err := facts.Parse("f.toml", fmt.Appendf(nil, "[[row]]\nid = \"a.one\"\nroom = %q\ntitle = %q\nunit = %q\nsource = %q\nsurety = %q\nvalue = 1\n",
-				tt.room, tt.title, tt.unit, tt.source, tt.surety))
+				tt.room, tt.title, tt.unit, tt.source, tt.confidence))
 			assert.EqualError(t, err, "facts: f.toml: "+tt.want)
 		})
 	}
@@ -88,9 +88,9 @@ func TestParseSortsAndKeepsFigures(t *testing.T) {
 	assert.Equal(t, [3]float64{7, 7, 7}, [3]float64{rows[0].Low, rows[0].Likely, rows[0].High})
 	assert.False(t, rows[0].IsRange())
 	assert.True(t, rows[1].IsRange())
-	careful, ok := rows[1].CarefulValue()
+	conservative, ok := rows[1].ConservativeValue()
 	assert.True(t, ok)
-	assert.Equal(t, 4.0, careful)
+	assert.Equal(t, 4.0, conservative)
 	assert.Equal(t, "f.toml", rows[1].File)
 
 	var none facts.Row

@@ -10,7 +10,7 @@ func ExampleGet() {
 	row, ok := facts.Get(facts.ShackleSidePull)
 	fmt.Println(ok, row.Title)
 	fmt.Println(row.Source)
-	fmt.Println(row.Surety)
+	fmt.Println(row.Confidence)
 	for _, offDeg := range []float64{3, 30, 60, 100} {
 		share, ok := row.Step(offDeg)
 		fmt.Println(offDeg, share, ok)

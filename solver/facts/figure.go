@@ -10,13 +10,13 @@ import (
 // Figure is one figure of a row in SI, resolved once, with how well the row is
 // founded. An empty ID stands for no row: a factor of one, say.
 type Figure struct {
-	ID     ID
-	X      float64
-	Surety part.Surety
+	ID         ID
+	X          float64
+	Confidence part.Confidence
 }
 
 // ends are the figures of a row.
-type ends struct{ low, likely, high, careful Figure }
+type ends struct{ low, likely, high, conservative Figure }
 
 // figures are those of every row that is no table. Sums of all rooms ask for them
 // over and over.
@@ -26,11 +26,11 @@ var figures = sync.OnceValue(func() map[ID]*ends {
 		if row.IsTable() {
 			continue
 		}
-		careful, ok := row.CarefulValue()
+		conservative, ok := row.ConservativeValue()
 		if !ok {
-			careful = row.Likely
+			conservative = row.Likely
 		}
-		all[row.ID] = &ends{row.figure(row.Low), row.figure(row.Likely), row.figure(row.High), row.figure(careful)}
+		all[row.ID] = &ends{row.figure(row.Low), row.figure(row.Likely), row.figure(row.High), row.figure(conservative)}
 	}
 	return all
 })
@@ -58,7 +58,7 @@ func (id ID) High() Figure { return id.must().high }
 // Careful is the careful end of the row. Where no end is careful in every use
 // the row is a single figure, or the rule that reads it says which end it takes:
 // the middle then.
-func (id ID) Careful() Figure { return id.must().careful }
+func (id ID) Conservative() Figure { return id.must().conservative }
 
 // Table is the head of a table, whose figures are read by its columns: it has
 // none of its own, NaN.
@@ -68,5 +68,5 @@ func (id ID) Table() Figure { row := Must(id); return row.figure(math.NaN()) }
 func (id ID) Value() float64 { return id.Likely().X }
 
 func (r *Row) figure(x float64) Figure {
-	return Figure{r.ID, x * r.ToSI(), part.SuretyOf(string(r.Surety))}
+	return Figure{r.ID, x * r.ToSI(), part.ConfidenceOf(string(r.Confidence))}
 }

@@ -38,7 +38,7 @@ func TestPublishedFilesAreWellFormed(t *testing.T) {
 				assert.False(t, seen[c.ID], "id is used twice")
 				seen[c.ID] = true
 				assert.Contains(t, []string{"effort", "gear", "hold", "zone", "statics"}, c.Room)
-				assert.Contains(t, facts.Sureties(), facts.Surety(c.Surety))
+				assert.Contains(t, facts.Sureties(), facts.Confidence(c.Confidence))
 				assert.NotEmpty(t, c.Title)
 				assert.NotEmpty(t, c.Formula)
 				assert.NotEmpty(t, c.Source)

@@ -10,21 +10,21 @@ import (
 type ID string
 
 // Surety says how well a row is founded.
-type Surety string
+type Confidence string
 
 // The five degrees, best first. FromMemory and CommonPractice are shown with
 // a mark on screen; Ours is this program's own engineering judgement.
 const (
-	Published      Surety = "published"       // seen in the document named as source
-	SecondaryCopy  Surety = "secondary copy"  // seen in a copy that repeats the source
-	CommonPractice Surety = "common practice" // seen in trade reproductions only
-	FromMemory     Surety = "from memory"     // recalled; an editable preset
-	Ours           Surety = "ours"            // judged or derived here
+	Published      Confidence = "published"       // seen in the document named as source
+	SecondaryCopy  Confidence = "secondary copy"  // seen in a copy that repeats the source
+	CommonPractice Confidence = "common practice" // seen in trade reproductions only
+	FromMemory     Confidence = "from memory"     // recalled; an editable preset
+	Ours           Confidence = "ours"            // judged or derived here
 )
 
 // Sureties lists the degrees, best first.
-func Sureties() []Surety {
-	return []Surety{Published, SecondaryCopy, CommonPractice, FromMemory, Ours}
+func Sureties() []Confidence {
+	return []Confidence{Published, SecondaryCopy, CommonPractice, FromMemory, Ours}
 }
 
 // Room names the room of the solver that uses a row.
@@ -68,11 +68,11 @@ type Row struct {
 	Low, Likely, High float64
 	Unit              string // of the figures or of a table's value columns; "1" for a pure number
 	Source            string // the public document
-	Surety            Surety
+	Confidence        Confidence
 	Note              string // may be empty
 	Choice            string // rows that answer the same question share it; may be empty
 	Default           bool   // the careful one of its Choice
-	Careful           End    // which end of the range errs on the careful side
+	Conservative      End    // which end of the range errs on the careful side
 	File              string // the file of the handbook
 
 	columns []string
@@ -88,15 +88,15 @@ func (r Row) IsRange() bool { return !r.IsTable() && r.Low != r.High }
 
 // CarefulValue is the careful end of the row, in Unit; ok is false for a
 // table and where no end is careful in every use.
-func (r Row) CarefulValue() (value float64, ok bool) {
+func (r Row) ConservativeValue() (value float64, ok bool) {
 	switch {
 	case r.IsTable():
 		return 0, false
 	case r.Low == r.High:
 		return r.Likely, true
-	case r.Careful == LowEnd:
+	case r.Conservative == LowEnd:
 		return r.Low, true
-	case r.Careful == HighEnd:
+	case r.Conservative == HighEnd:
 		return r.High, true
 	}
 	return 0, false

@@ -87,7 +87,7 @@ func TestWhatIsNotKnownTakesTheLowestFigure(t *testing.T) {
 // repeats and extends it, and what its column of heaviest stems means is read
 // off its figures. The stakes in saturated soil come from a trade article.
 func TestTreeFiguresAreNoPublishedOnes(t *testing.T) {
-	want := map[facts.ID]facts.Surety{facts.PicketSoilSaturated: facts.SecondaryCopy, facts.PicketTentStake: facts.SecondaryCopy}
+	want := map[facts.ID]facts.Confidence{facts.PicketSoilSaturated: facts.SecondaryCopy, facts.PicketTentStake: facts.SecondaryCopy}
 	for _, name := range speciesNames() {
 		tree, ok := facts.TreeOf(name)
 		require.True(t, ok, name)
@@ -101,8 +101,8 @@ func TestTreeFiguresAreNoPublishedOnes(t *testing.T) {
 	for _, id := range []facts.ID{facts.StemSpruceC, facts.StemSpruceP, facts.StemSpruceQ, facts.StemConiferC, facts.StemConiferP, facts.StemConiferQ} {
 		want[id] = facts.SecondaryCopy
 	}
-	for id, surety := range want {
-		assert.Equal(t, surety, facts.Must(id).Surety, id)
+	for id, confidence := range want {
+		assert.Equal(t, confidence, facts.Must(id).Confidence, id)
 	}
 }
 

@@ -38,7 +38,7 @@ func bendKeeps(material string, ratio float64) (facts.Figure, bool) {
 	}
 	switch {
 	case material == plan.MaterialWire:
-		f := facts.BendWireC.Careful()
+		f := facts.BendWireC.Conservative()
 		f.X = 1 - f.X/math.Sqrt(ratio)
 		return f, true
 	case material == plan.MaterialHMPE:

@@ -22,7 +22,7 @@ type BlockIn struct {
 // on each line is worth twice on the hanger, and the line itself must keep to
 // it; of one whose place is not known the lower of both readings counts.
 // Ultimate: breaking, or the tag times 4 (ASME B30.26, from memory).
-func Block(in BlockIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
+func Block(in BlockIn, derivation *part.Derivation, found *[]part.Finding) part.Capacity {
 	k := in.Block
 	where := at{thing: k.ID}
 	r := readRating(k.Rating, k.Presets, where, found)
@@ -34,36 +34,36 @@ func Block(in BlockIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	}
 	factor, basis := facts.Figure{X: 1}, "tag"
 	if !r.working {
-		factor, basis = facts.FactorPullingBlock.Careful(), "block 3:1"
+		factor, basis = facts.FactorPullingBlock.Conservative(), "block 3:1"
 		if in.Lifting {
-			factor, basis = facts.FactorLiftingBlock.Careful(), "block 5:1"
+			factor, basis = facts.FactorLiftingBlock.Conservative(), "block 5:1"
 		}
 	}
 	allowed, hanger := r.forceN/factor.X, facts.Figure{X: 1}
 	if onLine {
-		hanger = facts.BlockHangerOfLine.Careful()
+		hanger = facts.BlockHangerOfLine.Conservative()
 	}
 	limit := allowed * hanger.X
 	lineGoverns := false
 	if load, t := float64(in.Load), float64(in.Tension); !onHanger && load > 0 && t > 0 && load*allowed/t < limit {
 		limit, lineGoverns = load*allowed/t, true // the line reaches its rating before the hanger does
 	}
-	surety := factor.Surety.Weaker(hanger.Surety)
+	confidence := factor.Confidence.Weaker(hanger.Confidence)
 	var c part.Capacity
-	c.Limit = limited(limit, basis, limit/r.forceN, r, surety)
+	c.Limit = limited(limit, basis, limit/r.forceN, r, confidence)
 	strength := r.forceN * hanger.X
 	if r.working {
-		c.Ultimate, c.Note = tagUltimate(strength, facts.FactorUltimateBlock.Careful()), "from the standard's factor, not tested"
+		c.Ultimate, c.Note = tagUltimate(strength, facts.FactorUltimateBlock.Conservative()), "from the standard's factor, not tested"
 	} else {
 		u := quantity.Force(strength)
 		c.Ultimate, c.Note = part.Range{Known: true, Low: u, Likely: u, High: u}, "breaking strength as rigged"
 	}
-	if sum.On() {
+	if derivation.On() {
 		formula := "block-limit"
 		if lineGoverns {
 			formula = "block-limit-line"
 		}
-		sum.Add(formula, value("limit", part.UnitLimit, float64(c.Limit.Force)),
+		derivation.Add(formula, value("limit", part.UnitLimit, float64(c.Limit.Force)),
 			typed("rating", part.UnitLimit, r.forceN, r.preset), cited("factor", part.UnitNone, factor),
 			cited("hanger", part.UnitFactor, hanger), computed("load", part.UnitForce, float64(in.Load)),
 			computed("tension", part.UnitForce, float64(in.Tension)),
@@ -158,7 +158,7 @@ func blockLacks(k *plan.Block, l *plan.Line, found *[]part.Finding) {
 func leastSheave(l *plan.Line, d float64) (leastM float64, ok bool) {
 	switch {
 	case l.Material == plan.MaterialHMPE:
-		return d * facts.SheaveHMPE8d.Careful().X, true
+		return d * facts.SheaveHMPE8d.Conservative().X, true
 	case synthetic(l.Material):
 		return d * facts.SheaveFibreD.Likely().X, true
 	}

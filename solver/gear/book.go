@@ -32,9 +32,9 @@ var book = sync.OnceValue(resolveBook)
 func resolveBook() *handbook {
 	b := &handbook{
 		basketUS:   facts.Must(facts.SlingBasketUS).Cells(),
-		layerFloor: lower(facts.WinchFullDrumFloor.Careful(), facts.WinchSmallDrumFloor.Careful()),
+		layerFloor: lower(facts.WinchFullDrumFloor.Conservative(), facts.WinchSmallDrumFloor.Conservative()),
 	}
-	b.pointShare = shareAt(facts.Must(facts.ShackleSidePull), facts.ShackleSidePull.Table(), (facts.PointUnsaidFull.Careful().X+facts.PointUnsaidWarning.Careful().X)/2)
+	b.pointShare = shareAt(facts.Must(facts.ShackleSidePull), facts.ShackleSidePull.Table(), (facts.PointUnsaidFull.Conservative().X+facts.PointUnsaidWarning.Conservative().X)/2)
 	b.resolveKeeps()
 	return b
 }
@@ -46,9 +46,9 @@ func (b *handbook) resolveKeeps() {
 		switch {
 		case row.IsTable():
 		case strings.HasPrefix(id, "end."):
-			b.ends = append(b.ends, keeps{id, row.ID.Careful()})
+			b.ends = append(b.ends, keeps{id, row.ID.Conservative()})
 		case strings.HasPrefix(id, "knot."):
-			b.knots = append(b.knots, keeps{id, defaultOf(row).ID.Careful()})
+			b.knots = append(b.knots, keeps{id, defaultOf(row).ID.Conservative()})
 		}
 	}
 	b.lowestEndWire = facts.Figure{X: math.Inf(1)}
@@ -57,7 +57,7 @@ func (b *handbook) resolveKeeps() {
 			b.lowestEndWire = e.Figure
 		}
 	}
-	b.lowestEndFibre = facts.KnotUnknown.Careful()
+	b.lowestEndFibre = facts.KnotUnknown.Conservative()
 }
 
 // defaultOf is the default of a row's choice; the row itself if it has none.

@@ -22,11 +22,11 @@ type ConnectorIn struct {
 // it has no limit. It gives at its standard's factor over the working load: 5
 // for shackles (EN 13889), 4 for hooks, thimbles and what is not known (EN
 // 1677, as its chain).
-func Connector(in ConnectorIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
+func Connector(in ConnectorIn, derivation *part.Derivation, found *[]part.Finding) part.Capacity {
 	c := in.Line.Connector
 	where := at{thing: in.Line.ID, part: in.Part, below: "connector."}
 	if c.Rating.Force == 0 {
-		return assumedConnector(in, sum, found)
+		return assumedConnector(in, derivation, found)
 	}
 	r := connectorTag(in.Line, where, found)
 	if !r.known {
@@ -36,16 +36,16 @@ func Connector(in ConnectorIn, sum *part.Sum, found *[]part.Finding) part.Capaci
 		beyondSize(ofConnector(in.Line), &r, where, found)
 	}
 	if r.working {
-		limit := limited(r.forceN, "tag", 1, r, part.SuretyTyped)
-		if sum.On() {
-			sum.Add("connector-limit", value("limit", part.UnitLimit, float64(limit.Force)), typed("tag", part.UnitLimit, r.forceN, r.preset))
+		limit := limited(r.forceN, "tag", 1, r, part.ConfidenceTyped)
+		if derivation.On() {
+			derivation.Add("connector-limit", value("limit", part.UnitLimit, float64(limit.Force)), typed("tag", part.UnitLimit, r.forceN, r.preset))
 		}
 		return part.Capacity{Limit: limit, Ultimate: tagUltimate(r.forceN, connectorFactor(c.Kind)), Note: "from the standard's factor, not tested"}
 	}
-	factor := facts.FactorPullingShackleBreaking.Careful()
-	limit := limited(r.forceN/factor.X, "shackle 5:1", 1/factor.X, r, factor.Surety)
-	if sum.On() {
-		sum.Add("connector-limit-breaking", value("limit", part.UnitLimit, float64(limit.Force)),
+	factor := facts.FactorPullingShackleBreaking.Conservative()
+	limit := limited(r.forceN/factor.X, "shackle 5:1", 1/factor.X, r, factor.Confidence)
+	if derivation.On() {
+		derivation.Add("connector-limit-breaking", value("limit", part.UnitLimit, float64(limit.Force)),
 			typed("breaking", part.UnitLimit, r.forceN, r.preset), cited("factor", part.UnitNone, factor))
 	}
 	u := quantity.Force(r.forceN)
@@ -54,7 +54,7 @@ func Connector(in ConnectorIn, sum *part.Sum, found *[]part.Finding) part.Capaci
 
 // assumedConnector is the capacity of one that nobody has rated. That is said of
 // the line, once, however many of its ends it hooks on.
-func assumedConnector(in ConnectorIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
+func assumedConnector(in ConnectorIn, derivation *part.Derivation, found *[]part.Finding) part.Capacity {
 	l := in.Line
 	f, ok := ConnectorRating(l.Connector.Kind, l.Diameter)
 	if !ok {
@@ -70,9 +70,9 @@ func assumedConnector(in ConnectorIn, sum *part.Sum, found *[]part.Finding) part
 		value("line", part.UnitLength, float64(l.Diameter)), value("limit", part.UnitLimit, float64(f)))
 	row := facts.ConnectorRating.Table()
 	row.X = float64(f)
-	limit := limited(row.X, "connector assumed", 1, rated{known: true, preset: true, surety: row.Surety}, row.Surety)
-	if sum.On() {
-		sum.Add("connector-limit-assumed", value("limit", part.UnitLimit, row.X), cited("assumed", part.UnitLimit, row),
+	limit := limited(row.X, "connector assumed", 1, rated{known: true, preset: true, confidence: row.Confidence}, row.Confidence)
+	if derivation.On() {
+		derivation.Add("connector-limit-assumed", value("limit", part.UnitLimit, row.X), cited("assumed", part.UnitLimit, row),
 			computed("line", part.UnitLength, float64(l.Diameter)))
 	}
 	return part.Capacity{Limit: limit, Ultimate: tagUltimate(row.X, connectorFactor(l.Connector.Kind)), Note: "from the standard's factor, not tested"}
@@ -122,9 +122,9 @@ func ConnectorWord(kind string) string {
 func connectorFactor(kind string) facts.Figure {
 	switch kind {
 	case plan.ConnectorSoft, plan.ConnectorShackle:
-		return facts.FactorUltimateShackle.Careful()
+		return facts.FactorUltimateShackle.Conservative()
 	}
-	return facts.FactorUltimateChain.Careful()
+	return facts.FactorUltimateChain.Conservative()
 }
 
 // connectorTag reads the rating of a line's connector. What is wrong with it is

@@ -37,16 +37,16 @@ func TestConnectorLimit(t *testing.T) {
 		{"not said counts as breaking", hooked(plan.ConnectorHook, plan.Rating{Force: 150 * kN}), 30, 150e3, "shackle 5:1", "the lower reading"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
-			var sum part.Sum
-			c := gear.Connector(gear.ConnectorIn{Line: tt.line, Part: "L1/end"}, &sum, nil)
+			var derivation part.Derivation
+			c := gear.Connector(gear.ConnectorIn{Line: tt.line, Part: "L1/end"}, &derivation, nil)
 			inDelta(t, tt.limitKN*1e3, float64(c.Limit.Force), 1e-6, tt.source)
 			inDelta(t, tt.givesN, float64(c.Ultimate.Low), 1e-6, tt.source)
 			assert.Equal(t, tt.basis, c.Limit.Basis)
 			assert.False(t, c.Limit.Preset)
-			last, ok := sum.Last()
+			last, ok := derivation.Last()
 			require.True(t, ok)
 			assert.Equal(t, float64(c.Limit.Force), last.X)
-			assert.Contains(t, texts(t)["formula"], sum.Steps[len(sum.Steps)-1].Formula)
+			assert.Contains(t, texts(t)["formula"], derivation.Steps[len(derivation.Steps)-1].Formula)
 		})
 	}
 }
@@ -91,14 +91,14 @@ func TestConnectorTable(t *testing.T) {
 // Without a rating it is assumed, as nobody's reading of a tag, and said so.
 func TestConnectorAssumed(t *testing.T) {
 	var found []part.Finding
-	var sum part.Sum
-	c := gear.Connector(gear.ConnectorIn{Line: hooked(plan.ConnectorHook, plan.Rating{}), Part: "L1/end"}, &sum, &found)
+	var derivation part.Derivation
+	c := gear.Connector(gear.ConnectorIn{Line: hooked(plan.ConnectorHook, plan.Rating{}), Part: "L1/end"}, &derivation, &found)
 	inDelta(t, 29.3e3, float64(c.Limit.Force), 1e-6, "6600 lbf, grade 70 of 3/8 in: 49 CFR 393.108")
 	inDelta(t, 4*29.3e3, float64(c.Ultimate.Low), 1e-6, "4 times, EN 818-4")
 	assert.True(t, c.Limit.Preset)
-	assert.Equal(t, part.SuretyCommon, c.Limit.Surety)
+	assert.Equal(t, part.ConfidenceCommon, c.Limit.Confidence)
 	assert.Contains(t, texts(t)["basis"], c.Limit.Basis)
-	last, _ := sum.Last()
+	last, _ := derivation.Last()
 	assert.Equal(t, float64(c.Limit.Force), last.X)
 	require.Len(t, found, 1)
 	assert.Equal(t, "connector-assumed", found[0].ID)

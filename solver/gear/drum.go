@@ -114,7 +114,7 @@ func (d Drum) Layers() int {
 	if !d.Known() || !positive(float64(d.Flange)) {
 		return 0
 	}
-	free := float64(d.Flange-d.Diameter)/2 - facts.DrumFreeboard.Careful().X*float64(d.Line)
+	free := float64(d.Flange-d.Diameter)/2 - facts.DrumFreeboard.Conservative().X*float64(d.Line)
 	return max(0, int(math.Min(math.Floor(free/float64(d.Line)+fitSlack), maxLayers)))
 }
 

@@ -32,11 +32,11 @@ func FairleadLoad(tension quantity.Force, lead quantity.Degrees) quantity.Force 
 // the line's direction means: over 15, 30, 45° caution, warning, danger; over
 // 5° in plan the line piles up on one side [ours]. Without a fairlead the
 // fleet angle counts instead: over 1.5° caution, over 3° warning, plain drum.
-func Fairlead(in FairleadIn, sum *part.Sum, found *[]part.Finding) quantity.Force {
+func Fairlead(in FairleadIn, derivation *part.Derivation, found *[]part.Finding) quantity.Force {
 	where := at{thing: in.Vehicle, part: in.Part}
 	load, lead := FairleadLoad(in.Tension, in.Lead), float64(in.Lead)
-	if sum.On() {
-		sum.Add("fairlead-load", value("load", part.UnitForce, float64(load)),
+	if derivation.On() {
+		derivation.Add("fairlead-load", value("load", part.UnitForce, float64(load)),
 			computed("tension", part.UnitForce, float64(in.Tension)), computed("lead", part.UnitAngle, lead))
 	}
 	if in.Winch.NoFairlead {
@@ -52,10 +52,10 @@ func Fairlead(in FairleadIn, sum *part.Sum, found *[]part.Finding) quantity.Forc
 			value("off", part.UnitAngle, lead), value("turn", part.UnitAngle, math.Abs(float64(in.Side))),
 			word("way", way(in.Side)), value("load", part.UnitForce, float64(load)))
 	}
-	if !(math.Abs(float64(in.Side)) <= facts.WinchPileUp.Careful().X) {
+	if !(math.Abs(float64(in.Side)) <= facts.WinchPileUp.Conservative().X) {
 		raise(found, "winch-piles-up", part.Notice, where,
 			&part.Remedy{Do: "turn-vehicle", Thing: in.Vehicle, Value: value("turn", part.UnitAngle, float64(in.Side))},
-			value("off", part.UnitAngle, math.Abs(float64(in.Side))), value("least", part.UnitAngle, facts.WinchPileUp.Careful().X))
+			value("off", part.UnitAngle, math.Abs(float64(in.Side))), value("least", part.UnitAngle, facts.WinchPileUp.Conservative().X))
 	}
 	return load
 }
@@ -64,11 +64,11 @@ func Fairlead(in FairleadIn, sum *part.Sum, found *[]part.Finding) quantity.Forc
 // the first band.
 func leadLevel(leadDeg float64) (level part.Level, over bool) {
 	switch {
-	case leadDeg <= facts.WinchFairleadCaution.Careful().X:
+	case leadDeg <= facts.WinchFairleadCaution.Conservative().X:
 		return part.Notice, false
-	case leadDeg <= facts.WinchFairleadWarning.Careful().X:
+	case leadDeg <= facts.WinchFairleadWarning.Conservative().X:
 		return part.Caution, true
-	case leadDeg <= facts.WinchFairleadDanger.Careful().X:
+	case leadDeg <= facts.WinchFairleadDanger.Conservative().X:
 		return part.Warning, true
 	}
 	return part.Danger, true // not a number is danger too
@@ -103,14 +103,14 @@ func fleet(in FairleadIn, where at, found *[]part.Finding) {
 		return
 	}
 	total := float64(angle) + math.Abs(float64(in.Side))
-	if total <= facts.FleetPlain.Careful().X {
+	if total <= facts.FleetPlain.Conservative().X {
 		return
 	}
 	level := part.Caution
-	if !(total <= facts.FleetPlainNSW.Careful().X) {
+	if !(total <= facts.FleetPlainNSW.Conservative().X) {
 		level = part.Warning
 	}
 	raise(found, "fleet-angle", level, where,
 		&part.Remedy{Do: "turn-vehicle", Thing: in.Vehicle, Value: value("turn", part.UnitAngle, float64(in.Side))},
-		value("angle", part.UnitAngle, total), value("most", part.UnitAngle, facts.FleetPlain.Careful().X))
+		value("angle", part.UnitAngle, total), value("most", part.UnitAngle, facts.FleetPlain.Conservative().X))
 }

@@ -19,9 +19,9 @@ func SheaveEfficiency(b *plan.Block) float64 {
 	case b.Efficiency > 0 && b.Efficiency <= 1:
 		return b.Efficiency
 	case b.Kind == plan.BlockRoller:
-		return facts.SheaveRoller.Careful().X
+		return facts.SheaveRoller.Conservative().X
 	}
-	return facts.SheavePlain.Careful().X
+	return facts.SheavePlain.Conservative().X
 }
 
 // SheaveEfficiencyHigh is the other end of [SheaveEfficiency]: the least loss a
@@ -46,11 +46,11 @@ func RingFriction(b *plan.Block, l *plan.Line) float64 {
 	}
 	switch l.Material {
 	case plan.MaterialHMPE:
-		return facts.RingFrictionHMPE.Careful().X
+		return facts.RingFrictionHMPE.Conservative().X
 	case plan.MaterialNylon, plan.MaterialPolyester, plan.MaterialFibre, plan.MaterialKinetic:
-		return facts.RingFrictionFibre.Careful().X
+		return facts.RingFrictionFibre.Conservative().X
 	}
-	return facts.ContactTrunkRock.Careful().X
+	return facts.ContactTrunkRock.Conservative().X
 }
 
 // RingFrictionLow is the other end of [RingFriction]: the low end for the line's
@@ -78,7 +78,7 @@ func frictionOdd(b *plan.Block) bool {
 
 // BareFriction is the friction μ of a line over a trunk, rock, shackle or eye:
 // the high end of the handbook's range.
-func BareFriction() float64 { return facts.ContactTrunkRock.Careful().X }
+func BareFriction() float64 { return facts.ContactTrunkRock.Conservative().X }
 
 // BareFrictionLow is the other end of [BareFriction]: a shackle or eye can be as
 // slippery as a ring.

@@ -20,7 +20,7 @@ type hitched struct {
 	bend       facts.Figure // wire round a thin trunk; unity otherwise
 	basis      string
 	half       quantity.Degrees
-	surety     part.Surety
+	confidence part.Confidence
 	needs      quantity.Length // length it would need; 0: long enough
 }
 
@@ -63,7 +63,7 @@ func slingGeometry(in SlingIn, where at, found *[]part.Finding) (g hitched, fits
 		return g, false
 	}
 	if !in.Round.Closes {
-		g.needs = SlingLength(in.Radius, 2*quantity.Degrees(facts.SlingAngleLimit.Careful().X))
+		g.needs = SlingLength(in.Radius, 2*quantity.Degrees(facts.SlingAngleLimit.Conservative().X))
 		if in.Hitch == plan.HitchChoked {
 			g.needs = s.Length + in.Round.Short
 		}
@@ -97,10 +97,10 @@ func basketShare(g hitched, in SlingIn, where at, found *[]part.Finding) (hitche
 		g.legPerLoad = 0
 		return g, false
 	}
-	g.legPerLoad = facts.SlingBendShareFixed.Careful().X / cos
+	g.legPerLoad = facts.SlingBendShareFixed.Conservative().X / cos
 	mode, ok := basketMode(s.Standard, h)
 	if !ok {
-		g.needs = SlingLength(in.Radius, 2*quantity.Degrees(facts.SlingAngleLimit.Careful().X))
+		g.needs = SlingLength(in.Radius, 2*quantity.Degrees(facts.SlingAngleLimit.Conservative().X))
 		raise(found, "sling-opens-wide", part.Danger, where,
 			&part.Remedy{Do: "longer-sling", Thing: s.ID, Value: value("length", part.UnitLength, float64(g.needs))},
 			value("opens", part.UnitAngle, float64(in.Round.Opens)), value("needs", part.UnitLength, float64(g.needs)))
@@ -112,17 +112,17 @@ func basketShare(g hitched, in SlingIn, where at, found *[]part.Finding) (hitche
 			&part.Remedy{Do: "longer-sling", Thing: s.ID, Value: value("length", part.UnitLength, float64(g.needs))},
 			value("opens", part.UnitAngle, float64(in.Round.Opens)), value("needs", part.UnitLength, float64(g.needs)))
 	}
-	g.leg = facts.SlingBendShareFixed.Careful()
-	g.leg.X = cos / facts.SlingBendShareFixed.Careful().X
+	g.leg = facts.SlingBendShareFixed.Conservative()
+	g.leg.X = cos / facts.SlingBendShareFixed.Conservative().X
 	g.mode = mode
 	g.even = math.Max(2*cos, mode.X) * g.bend.X
 	if g.leg.X <= g.mode.X {
-		g.share, g.basis, g.surety = g.leg.X*g.bend.X, "sling basket, worse leg", facts.SlingBendShareFixed.Careful().Surety
+		g.share, g.basis, g.confidence = g.leg.X*g.bend.X, "sling basket, worse leg", facts.SlingBendShareFixed.Conservative().Confidence
 	} else {
-		g.share, g.basis, g.surety = g.mode.X*g.bend.X, "sling basket, standard", mode.Surety
+		g.share, g.basis, g.confidence = g.mode.X*g.bend.X, "sling basket, standard", mode.Confidence
 	}
 	g.even = math.Max(g.even, g.share)
-	g.surety = g.surety.Weaker(g.bend.Surety)
+	g.confidence = g.confidence.Weaker(g.bend.Confidence)
 	return g, true
 }
 
@@ -132,7 +132,7 @@ func basketShare(g hitched, in SlingIn, where at, found *[]part.Finding) (hitche
 func basketMode(standard string, h float64) (facts.Figure, bool) {
 	b := book()
 	en, us := facts.SlingBasketEN.Table(), facts.SlingBasketUS.Table()
-	if !(h <= facts.SlingAngleLimit.Careful().X) {
+	if !(h <= facts.SlingAngleLimit.Conservative().X) {
 		return facts.Figure{}, false
 	}
 	x, ok := facts.Must(facts.SlingBasketEN).Step(h)
@@ -141,8 +141,8 @@ func basketMode(standard string, h float64) (facts.Figure, bool) {
 	}
 	en.X = x
 	us.X = 0
-	if h <= facts.SlingParallelUS.Careful().X {
-		us = facts.SlingBasketUSVertical.Careful()
+	if h <= facts.SlingParallelUS.Conservative().X {
+		us = facts.SlingBasketUSVertical.Conservative()
 	} else {
 		for _, row := range b.basketUS { // printed angles from horizontal, ascending
 			if 90-h >= row[0] {
@@ -171,7 +171,7 @@ func chokedShare(g hitched, in SlingIn, where at, found *[]part.Finding) (hitche
 	g.step = facts.SlingChokeAngle.Table()
 	g.step.X = step
 	if step < 1 {
-		half := math.Pi - quantity.Degrees(facts.SlingChokeFree.Careful().X).Radians()
+		half := math.Pi - quantity.Degrees(facts.SlingChokeFree.Conservative().X).Radians()
 		g.needs = in.Radius * quantity.Length(2*(1/math.Tan(half)+math.Pi/2+half))
 		raise(found, "sling-choke-tight", part.Caution, where,
 			&part.Remedy{Do: "longer-sling", Thing: in.Sling.ID, Value: value("length", part.UnitLength, float64(g.needs))},
@@ -181,7 +181,7 @@ func chokedShare(g hitched, in SlingIn, where at, found *[]part.Finding) (hitche
 	g.share = g.choked.X * step * g.bend.X
 	g.even = g.share
 	g.basis = "sling choked"
-	g.surety = g.choked.Surety.Weaker(g.step.Surety).Weaker(g.bend.Surety)
+	g.confidence = g.choked.Confidence.Weaker(g.step.Confidence).Weaker(g.bend.Confidence)
 	return g, true
 }
 
@@ -191,15 +191,15 @@ func chokedFactor(s *plan.Sling) facts.Figure {
 	switch s.Material {
 	case plan.MaterialWeb, plan.MaterialRound:
 		if s.Standard != "" && s.Standard != standardEN {
-			return facts.SlingChokedWebOlder.Careful()
+			return facts.SlingChokedWebOlder.Conservative()
 		}
-		return facts.SlingChokedWeb.Careful()
+		return facts.SlingChokedWeb.Conservative()
 	case plan.MaterialChain:
-		return facts.SlingChokedChainOlder.Careful()
+		return facts.SlingChokedChainOlder.Conservative()
 	case plan.MaterialWire:
-		return facts.SlingChokedWire.Careful()
+		return facts.SlingChokedWire.Conservative()
 	}
-	return facts.SlingChokedFibre.Careful()
+	return facts.SlingChokedFibre.Conservative()
 }
 
 // wireRound is what a wire sling loses round a trunk thinner than 25 of its
@@ -214,12 +214,12 @@ func wireRound(in SlingIn, where at, found *[]part.Finding) facts.Figure {
 	if positive(w) {
 		ratio = 2 * float64(in.Radius) / w
 	}
-	if ratio >= facts.SlingBasketBendMechanical.Careful().X {
+	if ratio >= facts.SlingBasketBendMechanical.Conservative().X {
 		return unity()
 	}
 	f, ok := bendKeeps(plan.MaterialWire, math.Max(1, ratio))
 	if !ok {
-		f = facts.BendWireC.Careful()
+		f = facts.BendWireC.Conservative()
 	}
 	raise(found, "sling-wire-bent", part.Caution, where, &part.Remedy{Do: "type-diameter", Thing: in.Sling.ID},
 		value("ratio", part.UnitNone, ratio), value("share", part.UnitShare, f.X))
@@ -230,7 +230,7 @@ func wireRound(in SlingIn, where at, found *[]part.Finding) facts.Figure {
 }
 
 // record writes the sum of a sling.
-func (g hitched) record(sum *part.Sum, in SlingIn, r rated, straightN, limitN float64, cond facts.Figure) {
+func (g hitched) record(derivation *part.Derivation, in SlingIn, r rated, straightN, limitN float64, cond facts.Figure) {
 	formula, ops := "sling-straight", []part.Operand{
 		typed("rating", part.UnitLimit, r.forceN, r.preset), cited("condition", part.UnitFactor, cond),
 	}
@@ -238,25 +238,25 @@ func (g hitched) record(sum *part.Sum, in SlingIn, r rated, straightN, limitN fl
 		formula = "sling-straight-breaking"
 		ops = append(ops, cited("factor", part.UnitNone, breakingFactor(in.Sling, in.Lifting)))
 	}
-	sum.Add(formula, value("straight", part.UnitLimit, straightN), ops...)
+	derivation.Add(formula, value("straight", part.UnitLimit, straightN), ops...)
 	switch g.basis {
 	case "sling choked":
-		sum.Add("sling-choked", value("limit", part.UnitLimit, limitN),
+		derivation.Add("sling-choked", value("limit", part.UnitLimit, limitN),
 			computed("straight", part.UnitLimit, straightN), cited("choked", part.UnitFactor, g.choked),
 			cited("step", part.UnitFactor, g.step), cited("bend", part.UnitFactor, g.bend))
 	case "sling straight":
-		sum.Add("sling-limit", value("limit", part.UnitLimit, limitN), computed("straight", part.UnitLimit, straightN))
+		derivation.Add("sling-limit", value("limit", part.UnitLimit, limitN), computed("straight", part.UnitLimit, straightN))
 	default:
-		sum.Add("sling-basket-leg", value("leg", part.UnitForce, float64(in.Load)*g.legPerLoad),
-			cited("share", part.UnitFactor, facts.SlingBendShareFixed.Careful()), computed("load", part.UnitForce, float64(in.Load)),
+		derivation.Add("sling-basket-leg", value("leg", part.UnitForce, float64(in.Load)*g.legPerLoad),
+			cited("share", part.UnitFactor, facts.SlingBendShareFixed.Conservative()), computed("load", part.UnitForce, float64(in.Load)),
 			computed("half", part.UnitAngle, float64(g.half)))
-		sum.Add("sling-basket-by-leg", value("by-leg", part.UnitLimit, straightN*g.leg.X*g.bend.X),
+		derivation.Add("sling-basket-by-leg", value("by-leg", part.UnitLimit, straightN*g.leg.X*g.bend.X),
 			computed("straight", part.UnitLimit, straightN), computed("half", part.UnitAngle, float64(g.half)),
-			computed("share", part.UnitNone, facts.SlingBendShareFixed.Careful().X), cited("bend", part.UnitFactor, g.bend))
-		sum.Add("sling-basket-mode", value("by-standard", part.UnitLimit, straightN*g.mode.X*g.bend.X),
+			computed("share", part.UnitNone, facts.SlingBendShareFixed.Conservative().X), cited("bend", part.UnitFactor, g.bend))
+		derivation.Add("sling-basket-mode", value("by-standard", part.UnitLimit, straightN*g.mode.X*g.bend.X),
 			cited("mode", part.UnitFactor, g.mode), computed("straight", part.UnitLimit, straightN),
 			cited("bend", part.UnitFactor, g.bend))
-		sum.Add("sling-basket-worse", value("limit", part.UnitLimit, limitN),
+		derivation.Add("sling-basket-worse", value("limit", part.UnitLimit, limitN),
 			computed("by-leg", part.UnitLimit, straightN*g.leg.X*g.bend.X),
 			computed("by-standard", part.UnitLimit, straightN*g.mode.X*g.bend.X))
 	}

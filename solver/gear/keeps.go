@@ -11,7 +11,7 @@ type kept struct {
 	x                          float64
 	condition, wet, knot, bend facts.Figure
 	end                        facts.Figure
-	surety                     part.Surety
+	confidence                 part.Confidence
 }
 
 // unity is a share that takes nothing off.
@@ -34,7 +34,7 @@ func lineKeeps(in StretchIn, found *[]part.Finding) (k kept, ok bool) {
 		ok = false
 	}
 	if l.Wet && (l.Material == plan.MaterialNylon || l.Material == plan.MaterialKinetic) {
-		k.wet = facts.ConditionWetNylon.Careful()
+		k.wet = facts.ConditionWetNylon.Conservative()
 	}
 	k.knot = worstKnot(l, found)
 	if in.End {
@@ -52,13 +52,13 @@ func lineKeeps(in StretchIn, found *[]part.Finding) (k kept, ok bool) {
 		worse = k.end
 	}
 	k.x = k.condition.X * k.wet.X * k.knot.X * worse.X
-	k.surety = k.condition.Surety.Weaker(k.wet.Surety).Weaker(k.knot.Surety).Weaker(k.bend.Surety).Weaker(k.end.Surety)
+	k.confidence = k.condition.Confidence.Weaker(k.wet.Confidence).Weaker(k.knot.Confidence).Weaker(k.bend.Confidence).Weaker(k.end.Confidence)
 	return k, ok
 }
 
 // record writes the sum of the share kept, with the factors that take nothing
 // off too: the product is followed by hand.
-func (k kept) record(sum *part.Sum) {
+func (k kept) record(derivation *part.Derivation) {
 	ops := []part.Operand{cited("condition", part.UnitFactor, k.condition)}
 	for _, o := range []struct {
 		name string
@@ -66,7 +66,7 @@ func (k kept) record(sum *part.Sum) {
 	}{{"wet", k.wet}, {"knot", k.knot}, {"bend", k.bend}, {"end", k.end}} {
 		ops = append(ops, cited(o.name, part.UnitFactor, o.f))
 	}
-	sum.Add("line-keeps", value("keeps", part.UnitFactor, k.x), ops...)
+	derivation.Add("line-keeps", value("keeps", part.UnitFactor, k.x), ops...)
 }
 
 // worn are the findings about the state of a piece.
@@ -82,9 +82,9 @@ var (
 func condition(c string, rules worn, where at, found *[]part.Finding) (f facts.Figure, ok bool) {
 	switch c {
 	case plan.ConditionNew:
-		return facts.ConditionNew.Careful(), true
+		return facts.ConditionNew.Conservative(), true
 	case plan.ConditionUsed:
-		return facts.ConditionUsed.Careful(), true
+		return facts.ConditionUsed.Conservative(), true
 	case plan.ConditionKinked:
 		raise(found, rules.kinked, part.Danger, where, &part.Remedy{Do: "replace", Thing: where.thing})
 	case plan.ConditionDoubtful:
@@ -103,10 +103,10 @@ func worstKnot(l *plan.Line, found *[]part.Finding) facts.Figure {
 	for _, id := range l.Knots {
 		f, ok := b.knot(id)
 		if !ok {
-			f = facts.KnotUnknown.Careful()
+			f = facts.KnotUnknown.Conservative()
 		}
 		if l.Material == plan.MaterialHMPE && id != "knot.eye-splice" && id != "eye-splice" {
-			f = facts.KnotHMPE.Careful()
+			f = facts.KnotHMPE.Conservative()
 		}
 		if f.X < worst.X {
 			worst = f
@@ -128,7 +128,7 @@ func lineEnd(l *plan.Line, found *[]part.Finding) facts.Figure {
 	}
 	if f, ok := b.knot(l.End); ok {
 		if l.Material == plan.MaterialHMPE && l.End != "knot.eye-splice" {
-			return facts.KnotHMPE.Careful()
+			return facts.KnotHMPE.Conservative()
 		}
 		return f
 	}
@@ -137,7 +137,7 @@ func lineEnd(l *plan.Line, found *[]part.Finding) facts.Figure {
 	case plan.MaterialWire:
 		f = b.lowestEndWire
 	case plan.MaterialHMPE:
-		f = facts.KnotHMPE.Careful()
+		f = facts.KnotHMPE.Conservative()
 	case plan.MaterialChain:
 		return unity() // a link; its hook has a tag of its own
 	}

@@ -30,7 +30,7 @@ func Kinetic(in KineticIn, found *[]part.Finding) (stored quantity.Energy) {
 	}
 	where := at{thing: in.Thing, part: in.Part}
 	if f := float64(in.Rating.Force); positive(f) && in.Rating.Basis != plan.BasisWorking {
-		stored, _ = StoredEnergy(float64(in.Tension), float64(in.Length), f/strain, f, facts.StiffeningNylon.Careful().X)
+		stored, _ = StoredEnergy(float64(in.Tension), float64(in.Length), f/strain, f, facts.StiffeningNylon.Conservative().X)
 	}
 	switch {
 	case in.OnWinch && stored > 0:
@@ -123,15 +123,15 @@ type BridleIn struct {
 func BridleLeg(in BridleIn, found *[]part.Finding) (leg quantity.Force, ok bool) {
 	where := at{thing: in.Thing, part: in.Part}
 	half := in.Between.Radians() / 2
-	if !(float64(in.Between) >= 0 && float64(in.Between) <= 2*facts.SlingAngleLimit.Careful().X) {
+	if !(float64(in.Between) >= 0 && float64(in.Between) <= 2*facts.SlingAngleLimit.Conservative().X) {
 		raise(found, "bridle-wide", part.Danger, where, nil, value("between", part.UnitAngle, float64(in.Between)),
-			value("most", part.UnitAngle, 2*facts.SlingAngleLimit.Careful().X))
+			value("most", part.UnitAngle, 2*facts.SlingAngleLimit.Conservative().X))
 		return 0, false
 	}
 	even := float64(in.Load) / (2 * math.Cos(half))
 	leg = quantity.Force(even)
 	if !in.Equal {
-		leg = quantity.Force(math.Max(even, float64(in.Load)*facts.FactorFixedBridleLeg.Careful().X))
+		leg = quantity.Force(math.Max(even, float64(in.Load)*facts.FactorFixedBridleLeg.Conservative().X))
 		raise(found, "bridle-fixed", part.Notice, where, &part.Remedy{Do: "equalise", Thing: in.Thing},
 			value("leg", part.UnitForce, float64(leg)))
 	}
@@ -145,6 +145,6 @@ func TwoWinches(thing plan.ID, own, whole quantity.Force, found *[]part.Finding)
 		return 1
 	}
 	raise(found, "two-winches", part.Notice, at{thing: thing}, nil,
-		value("own", part.UnitForce, float64(own)), value("whole", part.UnitForce, float64(whole)*facts.FactorTwoWinches.Careful().X))
-	return float64(whole/own) * facts.FactorTwoWinches.Careful().X
+		value("own", part.UnitForce, float64(own)), value("whole", part.UnitForce, float64(whole)*facts.FactorTwoWinches.Conservative().X))
+	return float64(whole/own) * facts.FactorTwoWinches.Conservative().X
 }

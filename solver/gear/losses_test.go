@@ -99,15 +99,15 @@ func TestStepsOfABasket(t *testing.T) {
 	s := web()
 	s.Material, s.Width = plan.MaterialWire, 0.028 // D/d 17.1
 	in := round(s, plan.HitchBasket, 0.24, 36.9*kN)
-	var sum part.Sum
-	limit := gear.Sling(in, &sum, nil).Limit
+	var derivation part.Derivation
+	limit := gear.Sling(in, &derivation, nil).Limit
 	half, bend := in.Round.Half().Radians(), 1-0.5/math.Sqrt(0.48/0.028)
 	want := map[string]float64{
 		"leg": 0.55 * 36.9e3 / math.Cos(half), "by-standard": 1.4 * 30e3 * bend,
 		"by-leg": math.Cos(half) / 0.55 * 30e3 * bend, "limit": 1.4 * 30e3 * bend, "straight": 30e3,
 	}
 	seen := map[string]int{}
-	for _, step := range sum.Steps {
+	for _, step := range derivation.Steps {
 		values := []part.Value{step.Result}
 		for _, o := range step.Operands {
 			values = append(values, o.Value)

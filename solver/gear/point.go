@@ -27,7 +27,7 @@ type PointIn struct {
 // breaks behind such a tag: it counts as made to between 2:1, the least that
 // any published pulling basis asks, and 5:1, likely 3:1 [ours]. Where nobody
 // said which direction is in line no load is known to be within the limit.
-func RecoveryPoint(in PointIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
+func RecoveryPoint(in PointIn, derivation *part.Derivation, found *[]part.Finding) part.Capacity {
 	p := in.Point
 	where := at{thing: in.Vehicle, part: in.Part}
 	if found != nil {
@@ -52,24 +52,24 @@ func RecoveryPoint(in PointIn, sum *part.Sum, found *[]part.Finding) part.Capaci
 	}
 	factor, basis := facts.Figure{X: 1}, "tag"
 	if !r.working {
-		factor, basis = facts.FactorPullingAnchorGear.Careful(), "gear 3:1"
+		factor, basis = facts.FactorPullingAnchorGear.Conservative(), "gear 3:1"
 		if in.Lifting {
-			factor, basis = facts.FactorLiftingRigging.Careful(), "gear 5:1"
+			factor, basis = facts.FactorLiftingRigging.Conservative(), "gear 5:1"
 		}
 	}
 	var c part.Capacity
-	c.Limit = limited(r.forceN/factor.X*share.X, basis, share.X/factor.X, r, factor.Surety.Weaker(share.Surety))
+	c.Limit = limited(r.forceN/factor.X*share.X, basis, share.X/factor.X, r, factor.Confidence.Weaker(share.Confidence))
 	c.Limit.AtMost = c.Limit.AtMost || in.Assumed
 	u := r.forceN * share.X
 	c.Ultimate = part.Range{Known: true, Low: quantity.Force(u), Likely: quantity.Force(u), High: quantity.Force(u)}
 	c.Note = "breaking strength as rigged"
 	if r.working {
-		c.Ultimate = part.Range{Known: true, Low: quantity.Force(u * facts.FactorPullingWinchLine.Careful().X),
-			Likely: quantity.Force(u * facts.FactorPullingAnchorGear.Careful().X), High: quantity.Force(u * facts.FactorLiftingRigging.Careful().X)}
+		c.Ultimate = part.Range{Known: true, Low: quantity.Force(u * facts.FactorPullingWinchLine.Conservative().X),
+			Likely: quantity.Force(u * facts.FactorPullingAnchorGear.Conservative().X), High: quantity.Force(u * facts.FactorLiftingRigging.Conservative().X)}
 		c.Note = "no standard known, 2 to 5 times its tag"
 	}
-	if sum.On() {
-		sum.Add("point-limit", value("limit", part.UnitLimit, float64(c.Limit.Force)),
+	if derivation.On() {
+		derivation.Add("point-limit", value("limit", part.UnitLimit, float64(c.Limit.Force)),
 			typed("rating", part.UnitLimit, r.forceN, r.preset), cited("factor", part.UnitNone, factor),
 			cited("share", part.UnitFactor, share), computed("off", part.UnitAngle, float64(in.Off)))
 	}
@@ -107,8 +107,8 @@ func pointShare(in PointIn, where at, found *[]part.Finding) (facts.Figure, bool
 	}
 	if p.Kind == plan.PointScrewEye {
 		raise(found, "screw-eye-steady", part.Notice, where, nil)
-		if !tagged || most > facts.PointScrewInEye.Careful().X {
-			most, tagged = facts.PointScrewInEye.Careful().X, true
+		if !tagged || most > facts.PointScrewInEye.Conservative().X {
+			most, tagged = facts.PointScrewInEye.Conservative().X, true
 		}
 	}
 	beyond := func(level part.Level, share float64) {
@@ -121,18 +121,18 @@ func pointShare(in PointIn, where at, found *[]part.Finding) (facts.Figure, bool
 	case tagged:
 		beyond(part.Danger, 0)
 		return facts.Figure{}, false
-	case off <= facts.PointUnsaidFull.Careful().X && in.Assumed:
+	case off <= facts.PointUnsaidFull.Conservative().X && in.Assumed:
 		return b.pointShare, true
-	case off <= facts.PointUnsaidFull.Careful().X:
-		f := facts.PointUnsaidFull.Careful()
+	case off <= facts.PointUnsaidFull.Conservative().X:
+		f := facts.PointUnsaidFull.Conservative()
 		f.X = 1
 		return f, true
-	case off <= facts.PointUnsaidWarning.Careful().X:
-		most = facts.PointUnsaidFull.Careful().X
+	case off <= facts.PointUnsaidWarning.Conservative().X:
+		most = facts.PointUnsaidFull.Conservative().X
 		beyond(part.Warning, b.pointShare.X)
 		return b.pointShare, true
 	}
-	most = facts.PointUnsaidWarning.Careful().X
+	most = facts.PointUnsaidWarning.Conservative().X
 	beyond(part.Danger, 0)
 	return facts.Figure{}, false
 }

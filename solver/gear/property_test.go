@@ -98,7 +98,7 @@ func TestLimitsAreForces(t *testing.T) {
 			}
 			return
 		}
-		if !(c.Limit.Force > 0) || c.Limit.Basis == "" || c.Note == "" || c.Limit.Surety == part.SuretyNone {
+		if !(c.Limit.Force > 0) || c.Limit.Basis == "" || c.Note == "" || c.Limit.Confidence == part.ConfidenceNone {
 			t.Fatalf("%+v", c)
 		}
 		u := c.Ultimate
@@ -139,52 +139,54 @@ func TestLastStepOfASumIsTheLimit(t *testing.T) {
 	byLine.RatingOn = plan.RatedLine
 	side.Rating = breaking(235)
 	texts := texts(t)
-	for name, rule := range map[string]func(*part.Sum) part.Limit{
-		"stretch": func(sum *part.Sum) part.Limit {
-			return gear.Stretch(gear.StretchIn{Line: wire(), OnWinch: true, End: true, Bends: [2]gear.Bend{{Turn: 90, Diameter: 0.12}}}, sum, nil).Limit
+	for name, rule := range map[string]func(*part.Derivation) part.Limit{
+		"stretch": func(derivation *part.Derivation) part.Limit {
+			return gear.Stretch(gear.StretchIn{Line: wire(), OnWinch: true, End: true, Bends: [2]gear.Bend{{Turn: 90, Diameter: 0.12}}}, derivation, nil).Limit
 		},
-		"stretch by tag": func(sum *part.Sum) part.Limit { return gear.Stretch(gear.StretchIn{Line: tagged}, sum, nil).Limit },
-		"basket": func(sum *part.Sum) part.Limit {
-			return gear.Sling(round(s, plan.HitchBasket, 0.24, 36.9*kN), sum, nil).Limit
+		"stretch by tag": func(derivation *part.Derivation) part.Limit {
+			return gear.Stretch(gear.StretchIn{Line: tagged}, derivation, nil).Limit
 		},
-		"choked": func(sum *part.Sum) part.Limit {
-			return gear.Sling(round(choked, plan.HitchChoked, 0.24, 1000), sum, nil).Limit
+		"basket": func(derivation *part.Derivation) part.Limit {
+			return gear.Sling(round(s, plan.HitchBasket, 0.24, 36.9*kN), derivation, nil).Limit
 		},
-		"straight": func(sum *part.Sum) part.Limit {
-			return gear.Sling(gear.SlingIn{Sling: straight, Hitch: plan.HitchStraight}, sum, nil).Limit
+		"choked": func(derivation *part.Derivation) part.Limit {
+			return gear.Sling(round(choked, plan.HitchChoked, 0.24, 1000), derivation, nil).Limit
 		},
-		"shackle": func(sum *part.Sum) part.Limit {
-			return gear.Shackle(gear.ShackleIn{Shackle: bow(), Off: 20}, sum, nil).Limit
+		"straight": func(derivation *part.Derivation) part.Limit {
+			return gear.Sling(gear.SlingIn{Sling: straight, Hitch: plan.HitchStraight}, derivation, nil).Limit
 		},
-		"shackle by breaking": func(sum *part.Sum) part.Limit {
-			return gear.Shackle(gear.ShackleIn{Shackle: side, Off: 20}, sum, nil).Limit
+		"shackle": func(derivation *part.Derivation) part.Limit {
+			return gear.Shackle(gear.ShackleIn{Shackle: bow(), Off: 20}, derivation, nil).Limit
 		},
-		"block": func(sum *part.Sum) part.Limit {
-			return gear.Block(gear.BlockIn{Block: block(), Load: 1000}, sum, nil).Limit
+		"shackle by breaking": func(derivation *part.Derivation) part.Limit {
+			return gear.Shackle(gear.ShackleIn{Shackle: side, Off: 20}, derivation, nil).Limit
 		},
-		"block by its line": func(sum *part.Sum) part.Limit {
-			return gear.Block(gear.BlockIn{Block: byLine, Load: 1000, Tension: 2000}, sum, nil).Limit
+		"block": func(derivation *part.Derivation) part.Limit {
+			return gear.Block(gear.BlockIn{Block: block(), Load: 1000}, derivation, nil).Limit
 		},
-		"point": func(sum *part.Sum) part.Limit {
-			return gear.RecoveryPoint(gear.PointIn{Point: point(), Off: 30}, sum, nil).Limit
+		"block by its line": func(derivation *part.Derivation) part.Limit {
+			return gear.Block(gear.BlockIn{Block: byLine, Load: 1000, Tension: 2000}, derivation, nil).Limit
 		},
-		"winch": func(sum *part.Sum) part.Limit {
-			return gear.Winch(gear.WinchIn{Winch: winch(), Line: hmpe(), Path: 20}, sum, nil).Limit
+		"point": func(derivation *part.Derivation) part.Limit {
+			return gear.RecoveryPoint(gear.PointIn{Point: point(), Off: 30}, derivation, nil).Limit
 		},
-		"winch, no drum": func(sum *part.Sum) part.Limit {
-			return gear.Winch(gear.WinchIn{Winch: &plan.Winch{LinePull: 42 * kN}, Line: hmpe(), Path: 20}, sum, nil).Limit
+		"winch": func(derivation *part.Derivation) part.Limit {
+			return gear.Winch(gear.WinchIn{Winch: winch(), Line: hmpe(), Path: 20}, derivation, nil).Limit
+		},
+		"winch, no drum": func(derivation *part.Derivation) part.Limit {
+			return gear.Winch(gear.WinchIn{Winch: &plan.Winch{LinePull: 42 * kN}, Line: hmpe(), Path: 20}, derivation, nil).Limit
 		},
 	} {
 		t.Run(name, func(t *testing.T) {
-			var sum part.Sum
-			limit := rule(&sum)
+			var derivation part.Derivation
+			limit := rule(&derivation)
 			require.True(t, limit.Known)
 			assert.Equal(t, rule(nil), limit, "recording changes nothing")
-			last, ok := sum.Last()
+			last, ok := derivation.Last()
 			require.True(t, ok)
 			assert.Equal(t, float64(limit.Force), last.X) // bit for bit
 			assert.Contains(t, texts["basis"], limit.Basis)
-			for _, step := range sum.Steps {
+			for _, step := range derivation.Steps {
 				assert.Contains(t, texts["formula"], step.Formula)
 				names := []string{step.Result.Name}
 				for _, o := range step.Operands {

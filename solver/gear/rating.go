@@ -8,13 +8,13 @@ import (
 
 // rated is a rating as a rule reads it.
 type rated struct {
-	known   bool
-	forceN  float64
-	working bool // false: breaking strength, or not said and counted so
-	unsaid  bool // it was not said
-	preset  bool
-	odd     bool // beyond what there is: nothing is known to be within it
-	surety  part.Surety
+	known      bool
+	forceN     float64
+	working    bool // false: breaking strength, or not said and counted so
+	unsaid     bool // it was not said
+	preset     bool
+	odd        bool // beyond what there is: nothing is known to be within it
+	confidence part.Confidence
 }
 
 // readRating reads a rating and says what is wrong with it. A rating whose
@@ -31,9 +31,9 @@ func readRating(r plan.Rating, presets []string, where at, found *[]part.Finding
 		raise(found, "rating-impossible", part.Danger, where, &part.Remedy{Do: "type-rating", Thing: where.thing})
 		return rated{}
 	}
-	out := rated{known: true, forceN: x, working: r.Basis == plan.BasisWorking, surety: part.SuretyTyped}
+	out := rated{known: true, forceN: x, working: r.Basis == plan.BasisWorking, confidence: part.ConfidenceTyped}
 	if isPreset(presets, "rating") {
-		out.preset, out.surety = true, part.SuretyMemory
+		out.preset, out.confidence = true, part.ConfidenceMemory
 	}
 	if out.unsaid = r.Basis != plan.BasisWorking && r.Basis != plan.BasisBreaking; out.unsaid {
 		raise(found, "rating-unsaid", part.Notice, where, &part.Remedy{Do: "say-rating-basis", Thing: where.thing},
@@ -48,9 +48,9 @@ func readRating(r plan.Rating, presets []string, where at, found *[]part.Finding
 const overLimit = "over-limit"
 
 // limited is a capacity with a limit and nothing else.
-func limited(forceN float64, basis string, factor float64, r rated, s part.Surety) part.Limit {
+func limited(forceN float64, basis string, factor float64, r rated, s part.Confidence) part.Limit {
 	return part.Limit{
 		Known: positive(forceN), Force: quantity.Force(forceN), Basis: basis, Factor: factor,
-		Surety: r.surety.Weaker(s), Preset: r.preset, AtMost: r.odd,
+		Confidence: r.confidence.Weaker(s), Preset: r.preset, AtMost: r.odd,
 	}
 }

@@ -61,7 +61,7 @@ func SlingRound(radius, length quantity.Length, hitch string) Round {
 }
 
 func choked(r, l, k float64) Round {
-	half := math.Pi - quantity.Degrees(facts.SlingChokeFree.Careful().X).Radians() // of the loop, hanging freely
+	half := math.Pi - quantity.Degrees(facts.SlingChokeFree.Conservative().X).Radians() // of the loop, hanging freely
 	free := loopK(1 / math.Tan(half))
 	c := 1 / math.Tan(half)
 	if k < free {

@@ -48,7 +48,7 @@ const (
 //
 // f falls along the handbook's typical curve from 1 to the speed at rated pull.
 // Beyond rated pull (τ > 1) and without a rated pull nothing is computed.
-func Running(in RunIn, sum *part.Sum, found *[]part.Finding) Run {
+func Running(in RunIn, derivation *part.Derivation, found *[]part.Finding) Run {
 	w := in.Winch
 	d := DrumOf(w, in.Line)
 	radius, pull := 1.0, float64(w.LinePull)
@@ -81,8 +81,8 @@ func Running(in RunIn, sum *part.Sum, found *[]part.Finding) Run {
 	if !sane(float64(out.Time)) {
 		return Run{} // as good as standing still
 	}
-	if sum.On() {
-		sum.Add("winch-speed", value("speed", part.UnitSpeed, float64(out.Speed)), computed("share", part.UnitShare, share),
+	if derivation.On() {
+		derivation.Add("winch-speed", value("speed", part.UnitSpeed, float64(out.Speed)), computed("share", part.UnitShare, share),
 			typed("idle", part.UnitSpeed, idle, preset), computed("radius", part.UnitFactor, radius))
 	}
 	if HasMotor(w) {
@@ -113,7 +113,7 @@ func (out *Run) draw(w *plan.Winch, share, work float64) {
 		idle, out.FromPreset = facts.WinchCurrentIdle.Likely().X, true
 	}
 	if !positive(rated) {
-		rated, out.FromPreset = facts.WinchCurrentRated.Careful().X, true
+		rated, out.FromPreset = facts.WinchCurrentRated.Conservative().X, true
 	}
 	const secondsPerHour = 3600
 	amperes := idle + (rated-idle)*share
@@ -125,7 +125,7 @@ func (out *Run) draw(w *plan.Winch, share, work float64) {
 // warn says when the motor must rest and where the charge comes from. Heat goes
 // with the square of the current; a minute at rated pull is the handbook's.
 func (out *Run) warn(in RunIn, share float64, found *[]part.Finding) {
-	if most := facts.WinchDuty.Careful().X; share > 0 && float64(out.Time)*share*share > most {
+	if most := facts.WinchDuty.Conservative().X; share > 0 && float64(out.Time)*share*share > most {
 		raise(found, "winch-duty", part.Caution, at{thing: in.Vehicle}, nil,
 			value("time", part.UnitTime, float64(out.Time)), value("most", part.UnitTime, most/(share*share)))
 	} else if share > 0 {

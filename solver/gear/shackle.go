@@ -24,12 +24,12 @@ type ShackleIn struct {
 // in a bow up to 120°; a round pin takes no side pull; its pin against a
 // running line is refused. A soft shackle has no step, but the edge it bears
 // on must be at least its own diameter.
-func Shackle(in ShackleIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
+func Shackle(in ShackleIn, derivation *part.Derivation, found *[]part.Finding) part.Capacity {
 	s := in.Shackle
 	where := at{thing: s.ID, part: in.Part}
 	r := readRating(s.Rating, s.Presets, where, found)
 	if s.Kind == plan.ShackleBow || s.Kind == plan.ShackleDee {
-		beyondSize(sized{rangeOf(facts.StrengthShackle), 2, float64(s.Body), "body_m", facts.FactorUltimateShackle.Careful().X, ""}, &r, where, found)
+		beyondSize(sized{rangeOf(facts.StrengthShackle), 2, float64(s.Body), "body_m", facts.FactorUltimateShackle.Conservative().X, ""}, &r, where, found)
 	}
 	if !r.known && positive(float64(s.Body)) && s.Kind != plan.ShackleSoft {
 		raise(found, "shackle-unmarked", part.Notice, where, nil,
@@ -48,30 +48,30 @@ func Shackle(in ShackleIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	if !ok || !fits || !r.known {
 		return part.Capacity{}
 	}
-	surety := step.Surety
+	confidence := step.Confidence
 	var c part.Capacity
 	factor := facts.Figure{X: 1}
 	basis := "tag"
 	if !r.working {
-		factor, basis = facts.FactorPullingShackleBreaking.Careful(), "shackle 5:1"
-		surety = surety.Weaker(factor.Surety)
+		factor, basis = facts.FactorPullingShackleBreaking.Conservative(), "shackle 5:1"
+		confidence = confidence.Weaker(factor.Confidence)
 	}
-	c.Limit = limited(r.forceN/factor.X*step.X, basis, step.X/factor.X, r, surety)
+	c.Limit = limited(r.forceN/factor.X*step.X, basis, step.X/factor.X, r, confidence)
 	if r.working {
-		c.Ultimate = tagUltimate(r.forceN*step.X, facts.FactorUltimateShackle.Careful())
+		c.Ultimate = tagUltimate(r.forceN*step.X, facts.FactorUltimateShackle.Conservative())
 		c.Note = "from the standard's factor, not tested"
 	} else {
 		u := quantity.Force(r.forceN * step.X)
 		c.Ultimate = part.Range{Known: true, Low: u, Likely: u, High: u}
 		c.Note = "breaking strength as rigged"
 	}
-	if sum.On() {
+	if derivation.On() {
 		if r.working {
-			sum.Add("shackle-limit", value("limit", part.UnitLimit, float64(c.Limit.Force)),
+			derivation.Add("shackle-limit", value("limit", part.UnitLimit, float64(c.Limit.Force)),
 				typed("tag", part.UnitLimit, r.forceN, r.preset), cited("step", part.UnitFactor, step),
 				computed("off", part.UnitAngle, float64(in.Off)))
 		} else {
-			sum.Add("shackle-limit-breaking", value("limit", part.UnitLimit, float64(c.Limit.Force)),
+			derivation.Add("shackle-limit-breaking", value("limit", part.UnitLimit, float64(c.Limit.Force)),
 				typed("breaking", part.UnitLimit, r.forceN, r.preset), cited("factor", part.UnitNone, factor),
 				cited("step", part.UnitFactor, step), computed("off", part.UnitAngle, float64(in.Off)))
 		}
@@ -131,9 +131,9 @@ func twoLegs(in ShackleIn, step facts.Figure, where at, found *[]part.Finding) (
 			value("between", part.UnitAngle, between))
 		return facts.Figure{}, false
 	}
-	if !(between <= facts.ShackleIncludedAngle.Careful().X) {
+	if !(between <= facts.ShackleIncludedAngle.Conservative().X) {
 		raise(found, "shackle-legs-wide", part.Danger, where, nil, value("between", part.UnitAngle, between),
-			value("most", part.UnitAngle, facts.ShackleIncludedAngle.Careful().X))
+			value("most", part.UnitAngle, facts.ShackleIncludedAngle.Conservative().X))
 		return facts.Figure{}, false
 	}
 	return step, true
@@ -141,15 +141,15 @@ func twoLegs(in ShackleIn, step facts.Figure, where at, found *[]part.Finding) (
 
 func softStep(in ShackleIn, where at, found *[]part.Finding) (facts.Figure, bool) {
 	own, edge := float64(in.Shackle.Body), float64(in.BearsOn)
-	step := facts.SoftShackleEdge.Careful()
+	step := facts.SoftShackleEdge.Conservative()
 	step.X = 1
 	if !positive(own) || !positive(edge) {
 		raise(found, "soft-shackle-edge-unknown", part.Notice, where, nil)
 		return step, true
 	}
-	if edge < own*facts.SoftShackleEdge.Careful().X {
+	if edge < own*facts.SoftShackleEdge.Conservative().X {
 		raise(found, "soft-shackle-edge", part.Danger, where, nil,
-			value("edge", part.UnitLength, edge), value("own", part.UnitLength, own*facts.SoftShackleEdge.Careful().X))
+			value("edge", part.UnitLength, edge), value("own", part.UnitLength, own*facts.SoftShackleEdge.Conservative().X))
 		return facts.Figure{}, false
 	}
 	return step, true
@@ -170,5 +170,5 @@ func UnmarkedShackle(body quantity.Length) float64 {
 	if !positive(d) {
 		return 0
 	}
-	return facts.ShackleUnmarked.Careful().X * d * d
+	return facts.ShackleUnmarked.Conservative().X * d * d
 }

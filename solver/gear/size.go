@@ -41,7 +41,7 @@ func beyondSize(in sized, r *rated, where at, found *[]part.Finding) {
 	if r.working {
 		carries, strongest = carries/in.tag, strongest/in.tag
 	}
-	if most := math.Max(carries*facts.StrengthRatingBeyond.Careful().X, strongest); r.forceN <= most {
+	if most := math.Max(carries*facts.StrengthRatingBeyond.Conservative().X, strongest); r.forceN <= most {
 		if r.unsaid && r.forceN > most/in.tag { // as a working load it were
 			part.NotDecided(found, rule, where.thing, where.lack("rating.basis"))
 		}
@@ -57,10 +57,10 @@ func beyondSize(in sized, r *rated, where at, found *[]part.Finding) {
 // on its hanger twice what the strongest rope so thick carries, for it is made
 // for a half turn of that [ours].
 func ofBlock(k *plan.Block) sized {
-	s := sized{row: rangeOf(facts.HMPEBreak), power: 2, sizeM: float64(k.LineMax), member: "line_max_m", tag: facts.FactorUltimateBlock.Careful().X, rule: "block-rating-beyond"}
+	s := sized{row: rangeOf(facts.HMPEBreak), power: 2, sizeM: float64(k.LineMax), member: "line_max_m", tag: facts.FactorUltimateBlock.Conservative().X, rule: "block-rating-beyond"}
 	if k.RatingOn != plan.RatedLine {
 		for _, x := range [...]*facts.Figure{&s.row.low, &s.row.likely, &s.row.high} {
-			x.X *= facts.BlockHangerOfLine.Careful().X
+			x.X *= facts.BlockHangerOfLine.Conservative().X
 		}
 	}
 	return s
@@ -69,7 +69,7 @@ func ofBlock(k *plan.Block) sized {
 // ofConnector is what hooks on a line of that size: as a working load what breaks
 // the strongest rope so thick, and to break five times that [ours].
 func ofConnector(l *plan.Line) sized {
-	s := sized{row: rangeOf(facts.HMPEBreak), power: 2, sizeM: float64(l.Diameter), member: "diameter_m", tag: facts.FactorUltimateShackle.Careful().X, rule: "connector-beyond-line"}
+	s := sized{row: rangeOf(facts.HMPEBreak), power: 2, sizeM: float64(l.Diameter), member: "diameter_m", tag: facts.FactorUltimateShackle.Conservative().X, rule: "connector-beyond-line"}
 	for _, x := range [...]*facts.Figure{&s.row.low, &s.row.likely, &s.row.high} {
 		x.X *= s.tag
 	}

@@ -39,7 +39,7 @@ type SlingState struct {
 // h is half the opening of the legs; beyond 60° refused. Straight is the
 // working tag, or breaking ÷ 5 where only that is known. Sources: EN 1492
 // and 29 CFR 1910.184 / 1918 bands, 0027/ND 5.8 for the uneven legs.
-func Sling(in SlingIn, sum *part.Sum, found *[]part.Finding) SlingState {
+func Sling(in SlingIn, derivation *part.Derivation, found *[]part.Finding) SlingState {
 	s := in.Sling
 	where := at{thing: s.ID, part: in.Part}
 	var out SlingState
@@ -61,9 +61,9 @@ func Sling(in SlingIn, sum *part.Sum, found *[]part.Finding) SlingState {
 		return out
 	}
 	straight, ult := slingStraight(s, r, cond, in.Lifting)
-	surety := cond.Surety.Weaker(ult.Surety).Weaker(g.surety)
+	confidence := cond.Confidence.Weaker(ult.Confidence).Weaker(g.confidence)
 	out.Straight = quantity.Force(straight)
-	out.Limit = limited(straight*g.share, g.basis, g.share, r, surety)
+	out.Limit = limited(straight*g.share, g.basis, g.share, r, confidence)
 	out.Ultimate = part.Range{
 		Known: true, Low: quantity.Force(ult.X * g.share),
 		Likely: quantity.Force(ult.X * g.share), High: quantity.Force(ult.X * g.even),
@@ -72,8 +72,8 @@ func Sling(in SlingIn, sum *part.Sum, found *[]part.Finding) SlingState {
 	if !r.working {
 		out.Note = "breaking strength as rigged"
 	}
-	if sum.On() {
-		g.record(sum, in, r, straight, float64(out.Limit.Force), cond)
+	if derivation.On() {
+		g.record(derivation, in, r, straight, float64(out.Limit.Force), cond)
 	}
 	return out
 }
@@ -94,12 +94,12 @@ func slingStraight(s *plan.Sling, r rated, cond facts.Figure, lifting bool) (lim
 // 5, on the lifting basis its standard's factor if that is higher.
 func breakingFactor(s *plan.Sling, lifting bool) facts.Figure {
 	if !lifting {
-		return facts.FactorPullingSlingBreaking.Careful()
+		return facts.FactorPullingSlingBreaking.Conservative()
 	}
-	if standard := slingFactor(s); standard.X > facts.FactorLiftingRigging.Careful().X {
+	if standard := slingFactor(s); standard.X > facts.FactorLiftingRigging.Conservative().X {
 		return standard
 	}
-	return facts.FactorLiftingRigging.Careful()
+	return facts.FactorLiftingRigging.Conservative()
 }
 
 // slingFactor is breaking over tag by the sling's standard. A web sling that
@@ -108,17 +108,17 @@ func slingFactor(s *plan.Sling) facts.Figure {
 	switch s.Material {
 	case plan.MaterialWeb, plan.MaterialRound:
 		if s.Standard == standardEN {
-			return facts.FactorUltimateWebEN.Careful()
+			return facts.FactorUltimateWebEN.Conservative()
 		}
-		return facts.FactorUltimateWebUS.Careful()
+		return facts.FactorUltimateWebUS.Conservative()
 	case plan.MaterialChain:
-		return facts.FactorUltimateChain.Careful()
+		return facts.FactorUltimateChain.Conservative()
 	case plan.MaterialWire:
-		return facts.FactorUltimateWireSling.Careful()
+		return facts.FactorUltimateWireSling.Conservative()
 	case plan.MaterialFibre:
-		return facts.FactorUltimateFibreSling.Careful()
+		return facts.FactorUltimateFibreSling.Conservative()
 	}
-	return facts.FactorUltimateSling.Careful()
+	return facts.FactorUltimateSling.Conservative()
 }
 
 // The standards a sling's tag can name.

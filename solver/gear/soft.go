@@ -48,13 +48,13 @@ func SoftSling(s *plan.Sling) quantity.Force {
 	case plan.MaterialWeb, plan.MaterialRound, plan.MaterialPolyester:
 		return quantity.Force(tag / softest().polyester)
 	case plan.MaterialNylon:
-		return quantity.Force(min(tag/softest().nylon, breaking*facts.NylonStiffnessLaid.Careful().X))
+		return quantity.Force(min(tag/softest().nylon, breaking*facts.NylonStiffnessLaid.Conservative().X))
 	case plan.MaterialFibre:
-		return quantity.Force(breaking * facts.NylonStiffnessLaid.Careful().X)
+		return quantity.Force(breaking * facts.NylonStiffnessLaid.Conservative().X)
 	case plan.MaterialKinetic:
 		return quantity.Force(breaking / facts.KineticBreakStrainRope.High().X)
 	case plan.MaterialHMPE:
-		return quantity.Force(breaking * facts.HMPEStiffness.Careful().X)
+		return quantity.Force(breaking * facts.HMPEStiffness.Conservative().X)
 	case plan.MaterialWire, plan.MaterialChain:
 		return quantity.Force(breaking / facts.WireBreakStrain.High().X)
 	}

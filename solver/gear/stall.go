@@ -23,19 +23,19 @@ func StallCheck(winch plan.ID, parts []part.Part, found *[]part.Finding) {
 		if p.Use == plan.UseHoldBack { // no winch of the pull loads it
 			continue
 		}
-		if !ok || share < facts.WinchStallCaution.Careful().X {
+		if !ok || share < facts.WinchStallCaution.Conservative().X {
 			continue
 		}
 		level, id := part.Caution, "stall-near"
 		switch {
-		case !(share < facts.WinchStallDanger.Careful().X):
+		case !(share < facts.WinchStallDanger.Conservative().X):
 			level, id = part.Danger, "stall-breaks"
-		case share >= facts.WinchStallWarning.Careful().X:
+		case share >= facts.WinchStallWarning.Conservative().X:
 			level = part.Warning
 		}
 		raise(found, id, level, at{thing: p.Thing, part: p.ID}, &part.Remedy{Do: "stronger-part", Thing: p.Thing},
 			value("load", part.UnitForce, float64(p.Stall.Force)), value("ultimate", part.UnitLimit, float64(p.Ultimate.Low)),
-			value("share", part.UnitShare, share), value("wants", part.UnitForce, float64(p.Stall.Force)/facts.WinchStallCaution.Careful().X),
+			value("share", part.UnitShare, share), value("wants", part.UnitForce, float64(p.Stall.Force)/facts.WinchStallCaution.Conservative().X),
 			part.Value{Name: "winch", Unit: part.UnitThing, Text: string(winch)})
 	}
 }

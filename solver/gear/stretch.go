@@ -28,11 +28,11 @@ type StretchIn struct {
 // (Alberta OHS Code s.292). Bend and end fitting are not multiplied: the worse
 // governs (0027/ND 7.7.2). No limit without a rating, a material or a
 // known state of the line.
-func Stretch(in StretchIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
+func Stretch(in StretchIn, derivation *part.Derivation, found *[]part.Finding) part.Capacity {
 	l := in.Line
 	where := at{thing: l.ID}
 	r := readRating(l.Rating, l.Presets, where, found)
-	beyondSize(ofMaterial(l.Material, float64(l.Diameter), "diameter_m", facts.FactorPullingWinchLine.Careful().X), &r, where, found)
+	beyondSize(ofMaterial(l.Material, float64(l.Diameter), "diameter_m", facts.FactorPullingWinchLine.Conservative().X), &r, where, found)
 	k, ok := lineKeeps(in, found)
 	if strain, level, is := stretchLine(l); is && (in.OnWinch || in.Pulled) {
 		onWinch(strain, level, "static-line", where, found)
@@ -40,32 +40,32 @@ func Stretch(in StretchIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	if !r.known || !ok {
 		return part.Capacity{}
 	}
-	factor, basis := facts.FactorPullingWinchLine.Careful(), "line 2:1"
+	factor, basis := facts.FactorPullingWinchLine.Conservative(), "line 2:1"
 	switch {
 	case in.Lifting:
-		factor, basis = facts.FactorLiftingLine.Careful(), "line 5:1"
+		factor, basis = facts.FactorLiftingLine.Conservative(), "line 5:1"
 	case !in.OnWinch:
-		factor, basis = facts.FactorPullingAnchorGear.Careful(), "gear 3:1"
+		factor, basis = facts.FactorPullingAnchorGear.Conservative(), "gear 3:1"
 	}
-	surety := k.surety.Weaker(factor.Surety)
+	confidence := k.confidence.Weaker(factor.Confidence)
 	var c part.Capacity
 	switch {
 	case r.working:
-		c.Limit = limited(r.forceN*k.x, "line tag", k.x, r, k.surety)
-		c.Ultimate = tagUltimate(r.forceN*k.x, facts.FactorPullingWinchLine.Careful())
+		c.Limit = limited(r.forceN*k.x, "line tag", k.x, r, k.confidence)
+		c.Ultimate = tagUltimate(r.forceN*k.x, facts.FactorPullingWinchLine.Conservative())
 		c.Note = "from the line basis, not tested"
 	default:
-		c.Limit = limited(r.forceN*k.x/factor.X, basis, k.x/factor.X, r, surety)
+		c.Limit = limited(r.forceN*k.x/factor.X, basis, k.x/factor.X, r, confidence)
 		c.Ultimate = newRope(r.forceN * k.x)
 		c.Note = "breaking strength as rigged"
 	}
-	if sum.On() {
-		k.record(sum)
+	if derivation.On() {
+		k.record(derivation)
 		if r.working {
-			sum.Add("line-limit-tag", value("limit", part.UnitLimit, float64(c.Limit.Force)),
+			derivation.Add("line-limit-tag", value("limit", part.UnitLimit, float64(c.Limit.Force)),
 				typed("tag", part.UnitLimit, r.forceN, r.preset), computed("keeps", part.UnitFactor, k.x))
 		} else {
-			sum.Add("line-limit", value("limit", part.UnitLimit, float64(c.Limit.Force)),
+			derivation.Add("line-limit", value("limit", part.UnitLimit, float64(c.Limit.Force)),
 				typed("breaking", part.UnitLimit, r.forceN, r.preset), computed("keeps", part.UnitFactor, k.x),
 				cited("factor", part.UnitNone, factor))
 		}

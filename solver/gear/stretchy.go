@@ -24,9 +24,9 @@ func LineStiffness(l *plan.Line) quantity.Force {
 	case plan.MaterialWire:
 		return wireAE(facts.WireStiffness.Likely(), l.Diameter)
 	case plan.MaterialHMPE:
-		return breaking(l, facts.HMPEStiffness.Careful().X)
+		return breaking(l, facts.HMPEStiffness.Conservative().X)
 	case plan.MaterialNylon, plan.MaterialFibre:
-		return breaking(l, facts.NylonStiffnessLaid.Careful().X)
+		return breaking(l, facts.NylonStiffnessLaid.Conservative().X)
 	case plan.MaterialPolyester:
 		return breaking(l, 1/facts.PolyesterBreakStrain.Likely().X)
 	case plan.MaterialKinetic:
@@ -74,13 +74,13 @@ func LineMass(l *plan.Line) quantity.LinearDensity {
 	c := 0.0
 	switch l.Material {
 	case plan.MaterialWire:
-		c = facts.WireMassIWRC.Careful().X
+		c = facts.WireMassIWRC.Conservative().X
 	case plan.MaterialHMPE:
-		c = facts.HMPEMass.Careful().X
+		c = facts.HMPEMass.Conservative().X
 	case plan.MaterialPolyester:
-		c = facts.PolyesterMass.Careful().X
+		c = facts.PolyesterMass.Conservative().X
 	case plan.MaterialNylon, plan.MaterialFibre, plan.MaterialKinetic:
-		c = facts.NylonMass.Careful().X
+		c = facts.NylonMass.Conservative().X
 	}
 	return quantity.LinearDensity(c * d * d)
 }
@@ -90,11 +90,11 @@ func LineMass(l *plan.Line) quantity.LinearDensity {
 func Stiffening(material string) float64 {
 	switch material {
 	case plan.MaterialNylon, plan.MaterialKinetic, plan.MaterialFibre:
-		return facts.StiffeningNylon.Careful().X
+		return facts.StiffeningNylon.Conservative().X
 	case plan.MaterialPolyester:
 		return facts.StiffeningPolyester.Likely().X
 	}
-	return facts.StiffeningLinear.Careful().X
+	return facts.StiffeningLinear.Conservative().X
 }
 
 // StoredEnergy is what a line of length lengthM holds at tension tensionN:

@@ -35,7 +35,7 @@ type WinchState struct {
 // one side: the layer of a half-width drum counts [ours]. Without the drum's
 // measures the lower of half of the rated pull (FM 21-305) and a small drum's
 // fifth layer counts.
-func Winch(in WinchIn, sum *part.Sum, found *[]part.Finding) WinchState {
+func Winch(in WinchIn, derivation *part.Derivation, found *[]part.Finding) WinchState {
 	w, l, b := in.Winch, in.Line, book()
 	where := at{thing: in.Vehicle, part: in.Part, below: "winch."}
 	var out WinchState
@@ -52,13 +52,13 @@ func Winch(in WinchIn, sum *part.Sum, found *[]part.Finding) WinchState {
 		return out
 	}
 	plateOdd(in.Vehicle, w, where, found)
-	surety := part.SuretyTyped
+	confidence := part.ConfidenceTyped
 	if preset {
-		surety = part.SuretyMemory
+		confidence = part.ConfidenceMemory
 	}
-	pull, basis, s := rated*b.layerFloor.X, "winch, layer not known", b.layerFloor.Surety
+	pull, basis, s := rated*b.layerFloor.X, "winch, layer not known", b.layerFloor.Confidence
 	if out.Layer > 0 {
-		pull, basis, s = float64(LayerPull(w.LinePull, d, out.Layer)), "winch layer", part.SuretyCommon
+		pull, basis, s = float64(LayerPull(w.LinePull, d, out.Layer)), "winch layer", part.ConfidenceCommon
 	} else {
 		raise(found, "winch-layer-unknown", part.Caution, where, &part.Remedy{Do: "type-drum", Thing: in.Vehicle},
 			value("pull", part.UnitLimit, pull))
@@ -66,15 +66,15 @@ func Winch(in WinchIn, sum *part.Sum, found *[]part.Finding) WinchState {
 	}
 	out.Limit = part.Limit{
 		Known: true, Force: quantity.Force(pull), Basis: basis, Factor: pull / rated,
-		Surety: surety.Weaker(s), Preset: preset || isPreset(w.Presets, "drum_diameter_m"),
+		Confidence: confidence.Weaker(s), Preset: preset || isPreset(w.Presets, "drum_diameter_m"),
 	}
-	if sum.On() {
+	if derivation.On() {
 		if out.Layer > 0 {
-			sum.Add("winch-layer-pull", value("limit", part.UnitLimit, pull),
+			derivation.Add("winch-layer-pull", value("limit", part.UnitLimit, pull),
 				typed("rated", part.UnitLimit, rated, preset), typed("drum", part.UnitLength, float64(d.Diameter), isPreset(w.Presets, "drum_diameter_m")),
 				typed("line", part.UnitLength, float64(d.Line), isPreset(l.Presets, "diameter_m")), computed("layer", part.UnitCount, float64(out.Layer)))
 		} else {
-			sum.Add("winch-floor", value("limit", part.UnitLimit, pull),
+			derivation.Add("winch-floor", value("limit", part.UnitLimit, pull),
 				typed("rated", part.UnitLimit, rated, preset), cited("share", part.UnitFactor, b.layerFloor))
 		}
 	}
@@ -147,9 +147,9 @@ func (out *WinchState) countLine(in WinchIn, d Drum, found *[]part.Finding) {
 			value("on-drum", part.UnitLength, float64(out.OnDrum)), value("holds", part.UnitLength, float64(holds)))
 	}
 	used := d
-	if !(math.Abs(float64(in.Side)) <= facts.WinchPileUp.Careful().X) && d.Known() {
+	if !(math.Abs(float64(in.Side)) <= facts.WinchPileUp.Conservative().X) && d.Known() {
 		out.PilesUp = true
-		used = d.narrowed(facts.WinchPileUpWidth.Careful().X)
+		used = d.narrowed(facts.WinchPileUpWidth.Conservative().X)
 	}
 	out.Layer, out.Wraps = used.Layer(out.OnDrum)
 }
@@ -223,9 +223,9 @@ func LeastWraps(w *plan.Winch, material string) int {
 	case w.MinWraps > 0:
 		return w.MinWraps
 	case material == plan.MaterialWire:
-		return int(facts.WinchWrapsSteel.Careful().X)
+		return int(facts.WinchWrapsSteel.Conservative().X)
 	}
-	return int(facts.WinchWrapsSynthetic.Careful().X)
+	return int(facts.WinchWrapsSynthetic.Conservative().X)
 }
 
 // stallFactorOdd tells a stall factor that no maker states: 0.9 to 1.6 [ours].

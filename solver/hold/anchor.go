@@ -48,9 +48,9 @@ func (s *State) Lies(load r3.Vector) r3.Vector {
 // known do not yield to it. An anchor set for one direction has its side-load: over
 // 15° off warning, over 45° refused [ours]; a ground screw is refused over 5° off
 // its axis in space.
-func Anchor(in In, sum *part.Sum, found *[]part.Finding) State {
+func Anchor(in In, derivation *part.Derivation, found *[]part.Finding) State {
 	if in.Obstacle != nil {
-		return obstacle(in, sum, found)
+		return obstacle(in, derivation, found)
 	}
 	a := in.Anchor
 	if a == nil {
@@ -71,9 +71,9 @@ func Anchor(in In, sum *part.Sum, found *[]part.Finding) State {
 		return out
 	}
 	if a.HoldTyped() {
-		out.Capacity = measured(in, sum, found)
+		out.Capacity = measured(in, derivation, found)
 	} else {
-		out.Capacity = k.hold(in, sum, found)
+		out.Capacity = k.hold(in, derivation, found)
 	}
 	// From a side that nobody knows it may hold nothing.
 	out.Limit.AtMost = out.Limit.AtMost || out.Limit.Known && a.MayBeSet() && out.Axis == (r3.Vector{})
@@ -95,7 +95,7 @@ func (in In) ground() GroundIn {
 
 // obstacle is an obstacle that a line or sling is made fast to: only one that
 // is marked as anchor, and then a boulder.
-func obstacle(in In, sum *part.Sum, found *[]part.Finding) State {
+func obstacle(in In, derivation *part.Derivation, found *[]part.Finding) State {
 	o := in.Obstacle
 	if !o.Anchor {
 		raise(found, "obstacle-no-anchor", part.Danger, o.ID, "mark-as-anchor")
@@ -103,7 +103,7 @@ func obstacle(in In, sum *part.Sum, found *[]part.Finding) State {
 	}
 	return State{Capacity: Boulder(BoulderIn{
 		Thing: o.ID, Mass: o.Mass, Volume: seen(math.Abs(terrain.Area(o.Outline)), float64(o.Height)), Rise: rise(in), Slope: fall(in), Lacks: in.Lacks, Preset: presetMass(o), Lifting: in.Lifting,
-	}, sum, found)}
+	}, derivation, found)}
 }
 
 // squat is how many times as wide as it is high a boulder without an outline may

@@ -36,7 +36,7 @@ func TestTreeRules(t *testing.T) {
 	moved := of(func(a *plan.Anchor) { a.Soil, a.Rooting, a.PulledBefore = "", "deep", true }, 1)
 	inDelta(t, float64(unknown.Ultimate.High)/2, float64(moved.Ultimate.High), 1e-6, "half of the high end too")
 	inDelta(t, float64(unknown.Ultimate.Likely)/2, float64(moved.Ultimate.Likely), 1e-6)
-	assert.Equal(t, part.SuretyOurs, base.Limit.Surety)
+	assert.Equal(t, part.ConfidenceOurs, base.Limit.Confidence)
 
 	lowest := of(func(a *plan.Anchor) { a.Species = "" }, 1)
 	assert.Less(t, lowest.Limit.Force, base.Limit.Force, "unknown species is the lowest row")
@@ -176,9 +176,9 @@ func TestAHoldThatIsNotBelieved(t *testing.T) {
 // A pull straight up is read from a table of its own, from memory.
 func TestAVerticalPullCitesItsOwnTable(t *testing.T) {
 	cited := func(rise float64) (all []string) {
-		var sum part.Sum
-		hold.Anchor(hold.In{Anchor: log(), Load: rising(rise), Run: 1}, &sum, nil)
-		for _, o := range sum.Steps[0].Operands {
+		var derivation part.Derivation
+		hold.Anchor(hold.In{Anchor: log(), Load: rising(rise), Run: 1}, &derivation, nil)
+		for _, o := range derivation.Steps[0].Operands {
 			all = append(all, o.Fact)
 		}
 		return all
@@ -271,7 +271,7 @@ func TestBoulder(t *testing.T) {
 func TestRatedAndVehicle(t *testing.T) {
 	s := hold.Anchor(hold.In{Anchor: rated(), Load: east}, nil, nil)
 	assert.Equal(t, 50*kN, s.Limit.Force)
-	assert.Equal(t, part.SuretyTyped, s.Limit.Surety)
+	assert.Equal(t, part.ConfidenceTyped, s.Limit.Confidence)
 	assert.Equal(t, part.Range{Known: true, Low: 100 * kN, Likely: 150 * kN, High: 250 * kN}, s.Ultimate, "2:1, 3:1, 5:1 behind the tag [ours]")
 	a := rated()
 	a.Rating.Basis = ""
@@ -383,17 +383,17 @@ func TestLastStepOfASumIsTheLimit(t *testing.T) {
 	typed.HoldLow = plan.Known(90 * kN)
 	for name, a := range map[string]*plan.Anchor{"tree": pine(), "tree by rule": thin, "measured": typed, "pickets": pickets(), "deadman": log(), "boulder": boulder(), "rated": rated()} {
 		t.Run(name, func(t *testing.T) {
-			var sum part.Sum
+			var derivation part.Derivation
 			in := hold.In{Anchor: a, Load: east, Height: 1}
-			s := hold.Anchor(in, &sum, nil)
+			s := hold.Anchor(in, &derivation, nil)
 			require.True(t, s.Limit.Known)
 			assert.Equal(t, hold.Anchor(in, nil, nil), s, "recording changes nothing")
-			last, ok := sum.Last()
+			last, ok := derivation.Last()
 			require.True(t, ok)
 			assert.Equal(t, float64(s.Limit.Force), last.X)
 			assert.Contains(t, words["basis"], s.Limit.Basis)
 			assert.Contains(t, words["note"], s.Note)
-			for _, step := range sum.Steps {
+			for _, step := range derivation.Steps {
 				require.Contains(t, words["formula"], step.Formula)
 				names := []string{step.Result.Name}
 				for _, o := range step.Operands {

@@ -10,17 +10,17 @@ import (
 
 // species is a row of the tree tables.
 type species struct {
-	name    string
-	moment  [soils][roots]float64 // N·m per kg of stem; 0: the table lacks it
-	tested  [soils]float64        // heaviest stem pulled, kg; 0: none known
-	density float64               // kg/m³
-	mor     float64               // Pa
-	knot    float64
-	spruce  bool
-	leafy   bool
-	id      facts.ID // of the moment's row
-	own     string   // what its other rows are called by
-	surety  part.Surety
+	name       string
+	moment     [soils][roots]float64 // N·m per kg of stem; 0: the table lacks it
+	tested     [soils]float64        // heaviest stem pulled, kg; 0: none known
+	density    float64               // kg/m³
+	mor        float64               // Pa
+	knot       float64
+	spruce     bool
+	leafy      bool
+	id         facts.ID // of the moment's row
+	own        string   // what its other rows are called by
+	confidence part.Confidence
 }
 
 // layout is a picket holdfast of the table.
@@ -52,9 +52,9 @@ func resolveBook() *handbook {
 		spruce:   volume{facts.StemSpruceC.Likely(), facts.StemSpruceP.Likely(), facts.StemSpruceQ.Likely()},
 		conifers: volume{facts.StemConiferC.Likely(), facts.StemConiferP.Likely(), facts.StemConiferQ.Likely()},
 		layouts: []layout{
-			{"1", facts.PicketLayout1.Careful()}, {"1-1", facts.PicketLayout11.Careful()},
-			{"1-1-1", facts.PicketLayout111.Careful()}, {"2-1", facts.PicketLayout21.Careful()},
-			{"3-2-1", facts.PicketLayout321.Careful()},
+			{"1", facts.PicketLayout1.Conservative()}, {"1-1", facts.PicketLayout11.Conservative()},
+			{"1-1-1", facts.PicketLayout111.Conservative()}, {"2-1", facts.PicketLayout21.Conservative()},
+			{"3-2-1", facts.PicketLayout321.Conservative()},
 		},
 		slopes: facts.Must(facts.DeadmanSlope).Cells(),
 	}
@@ -91,7 +91,7 @@ func readSpecies(name string, row facts.Row) species {
 	}
 	figure := func(member string) float64 { return facts.ID("tree." + own + "." + member).Likely().X }
 	s := species{
-		name: name, id: row.ID, own: own, surety: part.SuretyOf(string(row.Surety)),
+		name: name, id: row.ID, own: own, confidence: part.ConfidenceOf(string(row.Confidence)),
 		density: figure("density"), mor: figure("mor"), knot: figure("knot"),
 		spruce: strings.HasSuffix(name, "spruce"),
 		leafy:  name == "birch" || name == "beech" || name == "oak" || name == "unknown-broadleaf",

@@ -24,7 +24,7 @@ type GroundIn struct {
 // a layout the table lacks has no hold. Loose dry sand has none, so in soil that
 // nobody named there is none that is known; soil that the table lacks, but that
 // is no dry sand, counts as the lowest factor.
-func Pickets(in GroundIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
+func Pickets(in GroundIn, derivation *part.Derivation, found *[]part.Finding) part.Capacity {
 	a, b := in.Anchor, book()
 	var l *layout
 	for i := range b.layouts {
@@ -41,10 +41,10 @@ func Pickets(in GroundIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	}
 	groundLacks(found, "pickets-lifted", a.ID, in.Lacks)
 	rise := float64(in.Rise)
-	lifted := !(rise <= facts.PicketLean.Careful().X)
+	lifted := !(rise <= facts.PicketLean.Conservative().X)
 	if lifted {
 		raise(found, "pickets-lifted", part.Warning, a.ID, "lower-line", value("rise", part.UnitAngle, rise),
-			value("most", part.UnitAngle, facts.PicketLean.Careful().X))
+			value("most", part.UnitAngle, facts.PicketLean.Conservative().X))
 	}
 	f, known, ok := picketSoil(b, in.Soil)
 	switch {
@@ -61,10 +61,10 @@ func Pickets(in GroundIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 		raise(found, "soil-unknown", part.Notice, a.ID, "type-soil")
 	}
 	low := l.X * f.X
-	if sum.On() {
-		sum.Add("picket-hold", value("hold", part.UnitLimit, low), cited("layout", part.UnitLimit, l.Figure), cited("soil", part.UnitFactor, f))
+	if derivation.On() {
+		derivation.Add("picket-hold", value("hold", part.UnitLimit, low), cited("layout", part.UnitLimit, l.Figure), cited("soil", part.UnitFactor, f))
 	}
-	return divided(ultimate(low, low, low), l.Surety.Weaker(f.Surety), "picket table", isPreset(a), in.Lifting, sum)
+	return divided(ultimate(low, low, low), l.Confidence.Weaker(f.Confidence), "picket table", isPreset(a), in.Lifting, derivation)
 }
 
 // Deadman is what a buried log holds:
@@ -76,7 +76,7 @@ func Pickets(in GroundIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 // nothing. The steeper of the trench's slope and that of the line as drawn
 // counts; a trench's that is not known counts as 1:1, a line steeper than that
 // as a vertical pull. The low end takes 2 ft off for the trench, the high end 1 ft.
-func Deadman(in GroundIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
+func Deadman(in GroundIn, derivation *part.Derivation, found *[]part.Finding) part.Capacity {
 	a := in.Anchor
 	depth, length, dia := float64(a.Depth), float64(a.LogLength), float64(a.LogDiameter)
 	if !deadmanSized(a, found) {
@@ -96,24 +96,24 @@ func Deadman(in GroundIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 			lacks(found, "soil")
 		}
 	}
-	if ratio := length / dia; !(ratio <= facts.DeadmanSlenderLog.Careful().X) {
+	if ratio := length / dia; !(ratio <= facts.DeadmanSlenderLog.Conservative().X) {
 		raise(found, "deadman-slender", part.Warning, a.ID, "", value("ratio", part.UnitNone, ratio),
-			value("most", part.UnitNone, facts.DeadmanSlenderLog.Careful().X), value("length", part.UnitLength, dia*facts.DeadmanSlenderLog.Careful().X))
+			value("most", part.UnitNone, facts.DeadmanSlenderLog.Conservative().X), value("length", part.UnitLength, dia*facts.DeadmanSlenderLog.Conservative().X))
 	}
 	if back, ok := SetBack(a.Depth, a.LogDiameter, run); ok {
 		raise(found, "deadman-set-back", part.Notice, a.ID, "", value("back", part.UnitLength, float64(back)))
 	}
 	hold := func(trench facts.Figure) float64 { return hp * f.X * dia * math.Max(0, length-trench.X) }
-	low, high := hold(facts.DeadmanTrenchFM.Careful()), hold(facts.DeadmanTrenchTM.Careful())
+	low, high := hold(facts.DeadmanTrenchFM.Conservative()), hold(facts.DeadmanTrenchTM.Conservative())
 	if !(low > 0) {
-		raise(found, "deadman-too-short", part.Danger, a.ID, "", value("length", part.UnitLength, length), value("trench", part.UnitLength, facts.DeadmanTrenchFM.Careful().X))
+		raise(found, "deadman-too-short", part.Danger, a.ID, "", value("length", part.UnitLength, length), value("trench", part.UnitLength, facts.DeadmanTrenchFM.Conservative().X))
 		return part.Capacity{}
 	}
 	face := facts.DeadmanLoam.Table()
 	if run == 0 {
 		face = facts.DeadmanLoamVertical.Table()
 	}
-	if sum.On() {
+	if derivation.On() {
 		formula := "deadman-power"
 		if run == 0 {
 			formula = "deadman-power-vertical"
@@ -123,13 +123,13 @@ func Deadman(in GroundIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 			size = facts.Must(facts.DeadmanLoamVertical).ToSI()
 		}
 		face.X = hp / kN
-		sum.Add(formula, value("power", part.UnitNone, face.X), typed("depth", part.UnitLength, depth), computed("run", part.UnitNone, run),
-			cited("pounds", part.UnitNone, facts.Figure{X: hp / size, ID: face.ID, Surety: face.Surety}), computed("size", part.UnitNone, size/kN))
-		sum.Add("deadman-hold", value("hold", part.UnitLimit, low), computed("power", part.UnitNone, face.X),
+		derivation.Add(formula, value("power", part.UnitNone, face.X), typed("depth", part.UnitLength, depth), computed("run", part.UnitNone, run),
+			cited("pounds", part.UnitNone, facts.Figure{X: hp / size, ID: face.ID, Confidence: face.Confidence}), computed("size", part.UnitNone, size/kN))
+		derivation.Add("deadman-hold", value("hold", part.UnitLimit, low), computed("power", part.UnitNone, face.X),
 			typed("diameter", part.UnitNone, dia), typed("length", part.UnitNone, length),
-			cited("trench", part.UnitNone, facts.DeadmanTrenchFM.Careful()), cited("soil", part.UnitFactor, f))
+			cited("trench", part.UnitNone, facts.DeadmanTrenchFM.Conservative()), cited("soil", part.UnitFactor, f))
 	}
-	return divided(ultimate(low, low, high), face.Surety.Weaker(f.Surety).Weaker(facts.DeadmanTrenchFM.Careful().Surety), "deadman table", isPreset(a), in.Lifting, sum)
+	return divided(ultimate(low, low, high), face.Confidence.Weaker(f.Confidence).Weaker(facts.DeadmanTrenchFM.Conservative().Confidence), "deadman table", isPreset(a), in.Lifting, derivation)
 }
 
 // deadmanSized reports whether a log's depth and size can be computed with, and
@@ -254,7 +254,7 @@ type BoulderIn struct {
 // likely 0.35, high 0.5 [ours]. A line that presses the boulder down, or
 // ground that rises toward the pull, earns nothing. On ground of unknown slope
 // there is no hold.
-func Boulder(in BoulderIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
+func Boulder(in BoulderIn, derivation *part.Derivation, found *[]part.Finding) part.Capacity {
 	w := float64(in.Mass.Weight())
 	switch {
 	case in.Mass == 0:
@@ -285,12 +285,12 @@ func Boulder(in BoulderIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 		raise(found, "boulder-slides", part.Danger, in.Thing, "other-anchor", value("slope", part.UnitAngle, float64(in.Slope)))
 		return part.Capacity{}
 	}
-	if sum.On() {
-		sum.Add("boulder-weight", value("weight", part.UnitForce, w), typed("mass", part.UnitMass, float64(in.Mass)), computed("gravity", part.UnitNone, quantity.Gravity/kN))
-		sum.Add("boulder-hold", value("hold", part.UnitLimit, low), computed("weight", part.UnitForce, w), cited("friction", part.UnitNone, facts.BoulderFriction.Low()),
+	if derivation.On() {
+		derivation.Add("boulder-weight", value("weight", part.UnitForce, w), typed("mass", part.UnitMass, float64(in.Mass)), computed("gravity", part.UnitNone, quantity.Gravity/kN))
+		derivation.Add("boulder-hold", value("hold", part.UnitLimit, low), computed("weight", part.UnitForce, w), cited("friction", part.UnitNone, facts.BoulderFriction.Low()),
 			computed("rise", part.UnitAngle, math.Max(0, rise)), computed("slope", part.UnitAngle, math.Max(0, float64(in.Slope))))
 	}
-	return divided(ultimate(low, likely, high), facts.BoulderFriction.Low().Surety, "slides at μ·W", in.Preset, in.Lifting, sum)
+	return divided(ultimate(low, likely, high), facts.BoulderFriction.Low().Confidence, "slides at μ·W", in.Preset, in.Lifting, derivation)
 }
 
 // buried is how many times as much as is seen of a boulder there may be of it [ours].

@@ -11,7 +11,7 @@ import (
 
 // measured is a hold somebody measured or vouches for. It overrules the
 // tables, and is told where it contradicts them.
-func measured(in In, sum *part.Sum, found *[]part.Finding) part.Capacity {
+func measured(in In, derivation *part.Derivation, found *[]part.Finding) part.Capacity {
 	a := in.Anchor
 	typedLow, known := a.HoldLow.Get()
 	given := float64(typedLow)
@@ -21,8 +21,8 @@ func measured(in In, sum *part.Sum, found *[]part.Finding) part.Capacity {
 		lacks(found, "hold_low_n")
 		return part.Capacity{}
 	case given == 0:
-		sum.Add("holds-nothing", value("limit", part.UnitLimit, 0))
-		return part.Capacity{Limit: part.Limit{Known: true, Basis: "holds nothing", Surety: part.SuretyTyped}, Note: "measured hold"}
+		derivation.Add("holds-nothing", value("limit", part.UnitLimit, 0))
+		return part.Capacity{Limit: part.Limit{Known: true, Basis: "holds nothing", Confidence: part.ConfidenceTyped}, Note: "measured hold"}
 	case !positive(given):
 		raise(found, "anchor-impossible", part.Danger, a.ID, "type-hold")
 		return part.Capacity{}
@@ -30,18 +30,18 @@ func measured(in In, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	in.believed(given, found)
 	low, likely, high := given, float64(a.HoldLikely), float64(a.HoldHigh)
 	if a.Kind == plan.AnchorTree && a.PulledBefore {
-		share := facts.TreeMovedShare.Careful().X
+		share := facts.TreeMovedShare.Conservative().X
 		low, likely, high = low*share, likely*share, high*share
 		raise(found, "tree-moved", part.Warning, a.ID, "", value("share", part.UnitShare, share))
 	}
-	if sum.On() {
+	if derivation.On() {
 		if low == given {
-			sum.Add("measured-hold", value("hold", part.UnitLimit, low), typed("typed", part.UnitLimit, given))
+			derivation.Add("measured-hold", value("hold", part.UnitLimit, low), typed("typed", part.UnitLimit, given))
 		} else {
-			sum.Add("measured-hold-moved", value("hold", part.UnitLimit, low), typed("typed", part.UnitLimit, given), cited("share", part.UnitFactor, facts.TreeMovedShare.Careful()))
+			derivation.Add("measured-hold-moved", value("hold", part.UnitLimit, low), typed("typed", part.UnitLimit, given), cited("share", part.UnitFactor, facts.TreeMovedShare.Conservative()))
 		}
 	}
-	return divided(ultimate(low, likely, high), part.SuretyTyped, "measured hold", isPreset(a), in.Lifting, sum)
+	return divided(ultimate(low, likely, high), part.ConfidenceTyped, "measured hold", isPreset(a), in.Lifting, derivation)
 }
 
 // believed tells an entered hold that is far beyond what the rules of its kind
@@ -54,13 +54,13 @@ func (in In) believed(given float64, found *[]part.Finding) {
 	c := kinds[a.Kind].hold(in, nil, nil)
 	most, ok := in.most(c)
 	switch {
-	case ok && given > facts.HoldBeyond.Careful().X*most:
+	case ok && given > facts.HoldBeyond.Conservative().X*most:
 		level := part.Warning
 		if sourced {
 			level = part.Caution
 		}
 		raise(found, "hold-beyond-table", level, a.ID, "type-hold", typed, value("table", part.UnitLimit, most))
-	case !sourced && a.Kind == plan.AnchorTree && !(c.Ultimate.Known && given <= facts.HoldBeyond.Careful().X*float64(c.Ultimate.Likely)):
+	case !sourced && a.Kind == plan.AnchorTree && !(c.Ultimate.Known && given <= facts.HoldBeyond.Conservative().X*float64(c.Ultimate.Likely)):
 		part.NotDecided(found, "hold-beyond-table", a.ID, in.unmeasured()...)
 	case !sourced && a.Kind != plan.AnchorTree && !c.Ultimate.Known && !ok:
 		// Nothing stands behind the figure: neither a source nor a table.
@@ -82,8 +82,8 @@ func (in In) believed(given float64, found *[]part.Finding) {
 	switch d := float64(terrain.AtBreast(a)); {
 	case d == 0:
 		part.NotDecided(found, "hold-thin-stem", a.ID, part.Lack{Thing: a.ID, Member: "girth_m"}, part.Lack{Thing: a.ID, Member: "trunk_m"})
-	case d < facts.TreeThin.Careful().X:
-		raise(found, "hold-thin-stem", part.Warning, a.ID, "type-source", typed, value("diameter", part.UnitLength, d), value("least", part.UnitLength, facts.TreeThin.Careful().X))
+	case d < facts.TreeThin.Conservative().X:
+		raise(found, "hold-thin-stem", part.Warning, a.ID, "type-source", typed, value("diameter", part.UnitLength, d), value("least", part.UnitLength, facts.TreeThin.Conservative().X))
 	}
 }
 
@@ -132,5 +132,5 @@ func (in In) treeMost() (newtons float64, ok bool) {
 			breaks = math.Max(breaks, b.trees[i].breaking(d))
 		}
 	}
-	return breaks / math.Max(facts.TreeStrapHeightFloor.Careful().X, float64(in.Height)), true
+	return breaks / math.Max(facts.TreeStrapHeightFloor.Conservative().X, float64(in.Height)), true
 }

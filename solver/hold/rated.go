@@ -19,7 +19,7 @@ type RatedIn struct {
 // breaking ÷ 3 (lifting ÷ 5). No standard is known for what breaks behind such
 // a tag: it counts as made to between 2:1, the least that any published pulling
 // basis asks, and 5:1, likely 3:1 [ours].
-func Rated(in RatedIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
+func Rated(in RatedIn, derivation *part.Derivation, found *[]part.Finding) part.Capacity {
 	x := float64(in.Rating.Force)
 	switch {
 	case x == 0:
@@ -38,34 +38,34 @@ func Rated(in RatedIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 	if odd {
 		raise(found, "rating-odd", part.Warning, in.Thing, "type-rating", value("rating", part.UnitLimit, x), value("most", part.UnitLimit, most))
 	}
-	surety := part.SuretyTyped
+	confidence := part.ConfidenceTyped
 	if in.Preset {
-		surety = part.SuretyMemory
+		confidence = part.ConfidenceMemory
 	}
 	u := quantity.Force(x)
 	c := part.Capacity{Ultimate: part.Range{Known: true, Low: u, Likely: u, High: u}, Note: "breaking strength as rigged"}
 	f, basis := facts.Figure{X: 1}, "tag"
 	if in.Rating.Basis == plan.BasisWorking {
-		c.Ultimate = part.Range{Known: true, Low: quantity.Force(x * facts.FactorPullingWinchLine.Careful().X),
-			Likely: quantity.Force(x * facts.FactorPullingAnchorGear.Careful().X), High: quantity.Force(x * facts.FactorLiftingRigging.Careful().X)}
+		c.Ultimate = part.Range{Known: true, Low: quantity.Force(x * facts.FactorPullingWinchLine.Conservative().X),
+			Likely: quantity.Force(x * facts.FactorPullingAnchorGear.Conservative().X), High: quantity.Force(x * facts.FactorLiftingRigging.Conservative().X)}
 		c.Note = "no standard known, 2 to 5 times its tag"
 	} else {
 		if in.Rating.Basis != plan.BasisBreaking {
 			raise(found, "rating-unsaid", part.Notice, in.Thing, "say-rating-basis", value("rating", part.UnitLimit, x))
 		}
-		f, basis = facts.FactorPullingAnchorGear.Careful(), "gear 3:1"
+		f, basis = facts.FactorPullingAnchorGear.Conservative(), "gear 3:1"
 		if in.Lifting {
-			f, basis = facts.FactorLiftingRigging.Careful(), "gear 5:1"
+			f, basis = facts.FactorLiftingRigging.Conservative(), "gear 5:1"
 		}
 	}
 	limit := x / f.X
-	c.Limit = part.Limit{Known: true, Force: quantity.Force(limit), Basis: basis, Factor: 1 / f.X, Surety: surety.Weaker(f.Surety), Preset: in.Preset, AtMost: odd}
-	if sum.On() {
+	c.Limit = part.Limit{Known: true, Force: quantity.Force(limit), Basis: basis, Factor: 1 / f.X, Confidence: confidence.Weaker(f.Confidence), Preset: in.Preset, AtMost: odd}
+	if derivation.On() {
 		from := part.FromTyped
 		if in.Preset {
 			from = part.FromPreset
 		}
-		sum.Add("rated-limit", value("limit", part.UnitLimit, limit),
+		derivation.Add("rated-limit", value("limit", part.UnitLimit, limit),
 			part.Operand{Value: value("rating", part.UnitLimit, x), From: from}, cited("factor", part.UnitNone, f))
 	}
 	return c
@@ -80,17 +80,17 @@ const (
 // VehicleIn is a vehicle that serves as anchor. What moves it is another
 // room's answer and comes in as the line pull that makes it slide or tip.
 type VehicleIn struct {
-	Vehicle plan.ID
-	Slides  part.Range // line pull that makes it slide
-	Tips    part.Range // line pull that tips it; not known: it does not tip first
-	Braked  bool       // somebody set its brake, or chocked it
-	Surety  part.Surety
-	Lifting bool
+	Vehicle    plan.ID
+	Slides     part.Range // line pull that makes it slide
+	Tips       part.Range // line pull that tips it; not known: it does not tip first
+	Braked     bool       // somebody set its brake, or chocked it
+	Confidence part.Confidence
+	Lifting    bool
 }
 
 // Vehicle is what a braked vehicle holds as anchor: the lower of sliding and
 // tipping, ÷ 3 as every hold. One that is not known to be braked holds nothing.
-func Vehicle(in VehicleIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
+func Vehicle(in VehicleIn, derivation *part.Derivation, found *[]part.Finding) part.Capacity {
 	if !in.Braked {
 		raise(found, "vehicle-not-braked", part.Danger, in.Vehicle, "chock")
 		return part.Capacity{}
@@ -107,13 +107,13 @@ func Vehicle(in VehicleIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
 		raise(found, "vehicle-holds-nothing", part.Danger, in.Vehicle, "chock")
 		return part.Capacity{}
 	}
-	if sum.On() {
+	if derivation.On() {
 		slides := computed("slides", part.UnitLimit, float64(in.Slides.Low))
 		if in.Tips.Known {
-			sum.Add("vehicle-hold", value("hold", part.UnitLimit, float64(low)), slides, computed("tips", part.UnitLimit, float64(in.Tips.Low)))
+			derivation.Add("vehicle-hold", value("hold", part.UnitLimit, float64(low)), slides, computed("tips", part.UnitLimit, float64(in.Tips.Low)))
 		} else {
-			sum.Add("vehicle-slides-at", value("hold", part.UnitLimit, float64(low)), slides)
+			derivation.Add("vehicle-slides-at", value("hold", part.UnitLimit, float64(low)), slides)
 		}
 	}
-	return divided(ultimate(float64(low), float64(likely), float64(high)), in.Surety.Weaker(part.SuretyOurs), "slides or tips", false, in.Lifting, sum)
+	return divided(ultimate(float64(low), float64(likely), float64(high)), in.Confidence.Weaker(part.ConfidenceOurs), "slides or tips", false, in.Lifting, derivation)
 }

@@ -79,26 +79,26 @@ func ultimate(low, likely, high float64) part.Range {
 // divisor is the factor that a hold is divided by, and the word for it.
 func divisor(lifting bool) (facts.Figure, string) {
 	if lifting {
-		return facts.FactorLiftingHold.Careful(), "hold ÷ 5"
+		return facts.FactorLiftingHold.Conservative(), "hold ÷ 5"
 	}
-	return facts.FactorPullingHold.Careful(), "hold ÷ 3"
+	return facts.FactorPullingHold.Conservative(), "hold ÷ 3"
 }
 
 // divided is the capacity of a hold: its low end by the factor. Its last step
 // has the limit.
-func divided(hold part.Range, s part.Surety, note string, preset, lifting bool, sum *part.Sum) part.Capacity {
+func divided(hold part.Range, s part.Confidence, note string, preset, lifting bool, derivation *part.Derivation) part.Capacity {
 	if !hold.Known {
 		return part.Capacity{}
 	}
 	f, basis := divisor(lifting)
 	limit := float64(hold.Low) / f.X
-	if sum.On() {
-		sum.Add("hold-limit", value("limit", part.UnitLimit, limit),
+	if derivation.On() {
+		derivation.Add("hold-limit", value("limit", part.UnitLimit, limit),
 			computed("hold", part.UnitLimit, float64(hold.Low)), cited("factor", part.UnitNone, f))
 	}
 	return part.Capacity{
 		Limit: part.Limit{Known: positive(limit), Force: quantity.Force(limit), Basis: basis, Factor: 1 / f.X,
-			Surety: s.Weaker(f.Surety), Preset: preset},
+			Confidence: s.Weaker(f.Confidence), Preset: preset},
 		Ultimate: hold, Note: note,
 	}
 }

@@ -46,7 +46,7 @@ func (in In) screwAxis(found *[]part.Finding) (s State, may bool) {
 	left, right := plan.Range(&a.Head, "set_bearing_deg", float64(a.SetBearing))
 	middle := float64(a.SetBearing)
 	off := float64(s.Off) + math.Max(rise-lowest, steepest-rise) + math.Max(middle-left, right-middle)*math.Abs(cos)
-	most := facts.ScrewOffAxis.Careful().X
+	most := facts.ScrewOffAxis.Conservative().X
 	if off <= most {
 		return s, true
 	}
@@ -78,7 +78,7 @@ func screwStands(in In, found *[]part.Finding) bool {
 			return false
 		}
 	}
-	least := plate * facts.ScrewDepth.Careful().X
+	least := plate * facts.ScrewDepth.Conservative().X
 	switch {
 	case lack != nil:
 		part.NotDecided(found, "screw-shallow", a.ID, lack...)

@@ -60,28 +60,28 @@ func treeRoots(rooting string) (column int, known bool) {
 func picketSoil(b *handbook, soil string) (f facts.Figure, known, ok bool) {
 	switch soil {
 	case SoilLoam:
-		return facts.Figure{X: 1, Surety: b.layouts[0].Surety}, true, true
+		return facts.Figure{X: 1, Confidence: b.layouts[0].Confidence}, true, true
 	case SoilWetClay:
-		return facts.PicketSoilWetClay.Careful(), true, true
+		return facts.PicketSoilWetClay.Conservative(), true, true
 	case SoilWetSand:
-		return facts.PicketSoilWetSand.Careful(), true, true
+		return facts.PicketSoilWetSand.Conservative(), true, true
 	case SoilSaturated, SoilWetFine:
-		return facts.PicketSoilSaturated.Careful(), true, true
+		return facts.PicketSoilSaturated.Conservative(), true, true
 	case SoilDrySand:
 		return facts.Figure{}, true, false
 	}
-	return facts.PicketSoilUnknown.Careful(), false, true
+	return facts.PicketSoilUnknown.Conservative(), false, true
 }
 
 // deadmanSoil is the factor on the loam table of deadmen.
 func deadmanSoil(soil string) (f facts.Figure, known bool) {
 	switch soil {
 	case SoilLoam:
-		return facts.Figure{X: 1, Surety: facts.DeadmanLoam.Table().Surety}, true
+		return facts.Figure{X: 1, Confidence: facts.DeadmanLoam.Table().Confidence}, true
 	case SoilHardpan:
-		return facts.DeadmanSoilHardpan.Careful(), true
+		return facts.DeadmanSoilHardpan.Conservative(), true
 	case SoilWetFine, SoilSaturated, SoilWetSand:
-		return facts.DeadmanSoilWetFine.Careful(), true
+		return facts.DeadmanSoilWetFine.Conservative(), true
 	}
-	return facts.DeadmanSoilUnknown.Careful(), false
+	return facts.DeadmanSoilUnknown.Conservative(), false
 }

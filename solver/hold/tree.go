@@ -43,56 +43,56 @@ func (m TreeMoments) governs() float64 { return math.Min(float64(m.Uproot), floa
 // knot: parameters of a published wind-risk model after Can. J. For. Res. 36
 // (2006) 1871, which are means. Dead, rotten, doubtful or of unknown health: no
 // hold. Pulled before, or its base moved a quarter degree: half.
-func Tree(in TreeIn, sum *part.Sum, found *[]part.Finding) part.Capacity {
+func Tree(in TreeIn, derivation *part.Derivation, found *[]part.Finding) part.Capacity {
 	a := in.Tree
 	if !treeStands(a, found) {
 		return part.Capacity{}
 	}
-	t, ok := in.stem(sum, found)
+	t, ok := in.stem(derivation, found)
 	if !ok {
 		return part.Capacity{}
 	}
-	m := t.moments(sum, found)
-	h := math.Max(facts.TreeStrapHeightFloor.Careful().X, float64(in.Height))
-	if !(h >= facts.TreeStrapHeightFloor.Careful().X) || math.IsInf(h, 1) { // not a number
+	m := t.moments(derivation, found)
+	h := math.Max(facts.TreeStrapHeightFloor.Conservative().X, float64(in.Height))
+	if !(h >= facts.TreeStrapHeightFloor.Conservative().X) || math.IsInf(h, 1) { // not a number
 		return part.Capacity{}
 	}
 	share := 1.0
 	if a.PulledBefore {
-		share = facts.TreeMovedShare.Careful().X
+		share = facts.TreeMovedShare.Conservative().X
 		raise(found, "tree-moved", part.Warning, a.ID, "", value("share", part.UnitShare, share))
 	}
 	mean := m.governs() / h * share
-	low := facts.TreeLowShare.Careful().X * m.governs() / h * share
+	low := facts.TreeLowShare.Conservative().X * m.governs() / h * share
 	hold := ultimate(low, mean, math.Min(float64(m.best), float64(m.Break))/h*share)
 	if !hold.Known {
 		return part.Capacity{}
 	}
-	surety := t.species.surety.Weaker(facts.TreeLowShare.Careful().Surety)
+	confidence := t.species.confidence.Weaker(facts.TreeLowShare.Conservative().Confidence)
 	if in.Strap != "" {
 		part.NotDecided(found, "tree-strap-high", a.ID, part.Lack{Thing: in.Strap, Member: "height_m"})
 	}
 	if in.Height > 0 && float64(in.Height) > strapHigh {
 		raise(found, "tree-strap-high", part.Caution, a.ID, "lower-strap", value("height", part.UnitLength, float64(in.Height)),
-			value("least", part.UnitLength, facts.TreeStrapHeightFloor.Careful().X))
+			value("least", part.UnitLength, facts.TreeStrapHeightFloor.Conservative().X))
 	}
-	if sum.On() {
-		operands := []part.Operand{cited("low", part.UnitNone, facts.TreeLowShare.Careful()), computed("uproot", part.UnitMoment, float64(m.Uproot)),
+	if derivation.On() {
+		operands := []part.Operand{cited("low", part.UnitNone, facts.TreeLowShare.Conservative()), computed("uproot", part.UnitMoment, float64(m.Uproot)),
 			computed("breaks", part.UnitMoment, float64(m.Break)), computed("height", part.UnitLength, h)}
 		formula := "tree-hold"
 		if a.PulledBefore {
-			formula, operands = "tree-hold-moved", append(operands, cited("share", part.UnitFactor, facts.TreeMovedShare.Careful()))
+			formula, operands = "tree-hold-moved", append(operands, cited("share", part.UnitFactor, facts.TreeMovedShare.Conservative()))
 		}
-		sum.Add(formula, value("hold", part.UnitLimit, low), operands...)
+		derivation.Add(formula, value("hold", part.UnitLimit, low), operands...)
 	}
-	c := divided(hold, surety, treeNote(m), isPreset(a), in.Lifting, sum)
-	if rule := facts.TreeD2Rule.Careful().X * t.d * t.d; rule < float64(c.Limit.Force) {
+	c := divided(hold, confidence, treeNote(m), isPreset(a), in.Lifting, derivation)
+	if rule := facts.TreeD2Rule.Conservative().X * t.d * t.d; rule < float64(c.Limit.Force) {
 		c.Limit.Force, c.Limit.Basis, c.Limit.Factor = quantity.Force(rule), "D²/30", rule/low
-		c.Limit.Surety = surety.Weaker(facts.TreeD2Rule.Careful().Surety)
-		if sum.On() {
-			divisor := facts.TreeD2Rule.Careful()
-			divisor.X = cmPerM * cmPerM * kN / facts.TreeD2Rule.Careful().X // cm² per kN
-			sum.Add("tree-rule", value("limit", part.UnitLimit, rule), computed("diameter", part.UnitNone, t.d*cmPerM), cited("divisor", part.UnitNone, divisor))
+		c.Limit.Confidence = confidence.Weaker(facts.TreeD2Rule.Conservative().Confidence)
+		if derivation.On() {
+			divisor := facts.TreeD2Rule.Conservative()
+			divisor.X = cmPerM * cmPerM * kN / facts.TreeD2Rule.Conservative().X // cm² per kN
+			derivation.Add("tree-rule", value("limit", part.UnitLimit, rule), computed("diameter", part.UnitNone, t.d*cmPerM), cited("divisor", part.UnitNone, divisor))
 		}
 	}
 	return c
@@ -160,7 +160,7 @@ type stem struct {
 
 // stem reads a tree; ok is false if its size is not known, or its soil not in
 // the table.
-func (in TreeIn) stem(sum *part.Sum, found *[]part.Finding) (t stem, ok bool) {
+func (in TreeIn) stem(derivation *part.Derivation, found *[]part.Finding) (t stem, ok bool) {
 	a, b := in.Tree, book()
 	t = stem{TreeIn: in, h: float64(a.Height)}
 	switch {
@@ -177,7 +177,7 @@ func (in TreeIn) stem(sum *part.Sum, found *[]part.Finding) (t stem, ok bool) {
 		raise(found, "anchor-impossible", part.Danger, a.ID, "type-size")
 		return t, false
 	}
-	t.d = in.breast(sum, found)
+	t.d = in.breast(derivation, found)
 	t.species, t.known = b.tree(a.Species)
 	if !t.known {
 		raise(found, "tree-species-unknown", part.Notice, a.ID, "type-species")
@@ -246,19 +246,19 @@ func (t *stem) best() float64 {
 
 // moments are the two moments of a tree, and whether stems as heavy as its own
 // have been pulled.
-func (t *stem) moments(sum *part.Sum, found *[]part.Finding) (m TreeMoments) {
+func (t *stem) moments(derivation *part.Derivation, found *[]part.Finding) (m TreeMoments) {
 	s := t.species
-	m.StemMass = t.mass(sum)
+	m.StemMass = t.mass(derivation)
 	mass := float64(m.StemMass)
 	m.Tested = quantity.Mass(s.tested[t.column])
 	m.Uproot = quantity.Moment(t.c * mass)
 	m.best = quantity.Moment(t.best() * mass)
 	m.Break = quantity.Moment(s.breaking(t.d))
-	if sum.On() {
-		c := facts.Figure{ID: s.id, X: t.c / kN, Surety: s.surety}
-		sum.Add("tree-uproot", value("uproot", part.UnitMoment, float64(m.Uproot)), cited("c", part.UnitNone, c), computed("stem", part.UnitNone, mass))
-		knot, mor := facts.Figure{ID: s.member("knot"), X: s.knot, Surety: s.surety}, facts.Figure{ID: s.member("mor"), X: s.mor / kN, Surety: s.surety}
-		sum.Add("tree-break", value("breaks", part.UnitMoment, float64(m.Break)), cited("knot", part.UnitNone, knot), cited("mor", part.UnitNone, mor), computed("diameter", part.UnitNone, t.d))
+	if derivation.On() {
+		c := facts.Figure{ID: s.id, X: t.c / kN, Confidence: s.confidence}
+		derivation.Add("tree-uproot", value("uproot", part.UnitMoment, float64(m.Uproot)), cited("c", part.UnitNone, c), computed("stem", part.UnitNone, mass))
+		knot, mor := facts.Figure{ID: s.member("knot"), X: s.knot, Confidence: s.confidence}, facts.Figure{ID: s.member("mor"), X: s.mor / kN, Confidence: s.confidence}
+		derivation.Add("tree-break", value("breaks", part.UnitMoment, float64(m.Break)), cited("knot", part.UnitNone, knot), cited("mor", part.UnitNone, mor), computed("diameter", part.UnitNone, t.d))
 	}
 	t.pulled(mass, found)
 	return m
@@ -299,9 +299,9 @@ func (t *stem) pulled(mass float64, found *[]part.Finding) {
 // mass is that of the stem, kg: density times volume. Conifers by the model's
 // equations V = c·Dᵖ·Hᵠ, D in cm, broadleaves by a form factor (low end), of a
 // species that is not known the lowest of all.
-func (t *stem) mass(sum *part.Sum) quantity.Mass {
+func (t *stem) mass(derivation *part.Derivation) quantity.Mass {
 	b, s := book(), t.species
-	conifer, form := b.conifers.of(t.d, t.h), facts.StemFormFactor.Careful().X*math.Pi/4*t.d*t.d*t.h
+	conifer, form := b.conifers.of(t.d, t.h), facts.StemFormFactor.Conservative().X*math.Pi/4*t.d*t.d*t.h
 	e, v := (*volume)(nil), form
 	switch {
 	case s.leafy:
@@ -313,13 +313,13 @@ func (t *stem) mass(sum *part.Sum) quantity.Mass {
 		e, v = &b.conifers, conifer
 	}
 	mass := v * s.density
-	if sum.On() {
-		density := cited("density", part.UnitNone, facts.Figure{ID: s.member("density"), X: s.density, Surety: s.surety})
+	if derivation.On() {
+		density := cited("density", part.UnitNone, facts.Figure{ID: s.member("density"), X: s.density, Confidence: s.confidence})
 		stem, height := value("stem", part.UnitNone, mass), typed("height", part.UnitNone, t.h)
 		if e == nil {
-			sum.Add("tree-stem-form", stem, cited("form", part.UnitNone, facts.StemFormFactor.Careful()), computed("diameter", part.UnitNone, t.d), height, density)
+			derivation.Add("tree-stem-form", stem, cited("form", part.UnitNone, facts.StemFormFactor.Conservative()), computed("diameter", part.UnitNone, t.d), height, density)
 		} else {
-			sum.Add("tree-stem", stem, cited("factor", part.UnitNone, e.c), computed("diameter", part.UnitNone, t.d*cmPerM),
+			derivation.Add("tree-stem", stem, cited("factor", part.UnitNone, e.c), computed("diameter", part.UnitNone, t.d*cmPerM),
 				cited("p", part.UnitNone, e.p), height, cited("q", part.UnitNone, e.q), density)
 		}
 	}

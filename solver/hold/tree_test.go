@@ -29,7 +29,7 @@ func TestTreeScotsPine(t *testing.T) {
 	inDelta(t, 83.7e3, float64(c.Ultimate.Low), 50)
 	inDelta(t, 128.8e3, float64(c.Ultimate.Likely), 50, "the mean")
 	inDelta(t, 128.8e3, float64(c.Ultimate.High), 50)
-	assert.Equal(t, part.SuretyOurs, c.Limit.Surety, "the factor is ours")
+	assert.Equal(t, part.ConfidenceOurs, c.Limit.Confidence, "the factor is ours")
 }
 
 func TestAStemIsKnownByItsGirthOrAtTheStrap(t *testing.T) {

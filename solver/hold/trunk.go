@@ -13,7 +13,7 @@ const girthSlack = 1.02
 // breast is the diameter that the hold is computed by, with the steps to it. A
 // girth and a diameter at a strap below it that cannot be those of one stem are
 // told; the thinner counts.
-func (in TreeIn) breast(sum *part.Sum, found *[]part.Finding) float64 {
+func (in TreeIn) breast(derivation *part.Derivation, found *[]part.Finding) float64 {
 	a := in.Tree
 	d := float64(terrain.AtBreast(a))
 	if !positive(d) {
@@ -24,12 +24,12 @@ func (in TreeIn) breast(sum *part.Sum, found *[]part.Finding) float64 {
 	case a.Girth == 0:
 		raise(found, "tree-girth-assumed", part.Notice, a.ID, "type-girth", diameter,
 			value("trunk", part.UnitLength, trunk), value("taper", part.UnitNone, facts.TreeTaper.Low().X))
-		if sum.On() {
-			sum.Add("tree-taper", diameter, cited("taper", part.UnitNone, facts.TreeTaper.Low()), typed("trunk", part.UnitLength, trunk))
+		if derivation.On() {
+			derivation.Add("tree-taper", diameter, cited("taper", part.UnitNone, facts.TreeTaper.Low()), typed("trunk", part.UnitLength, trunk))
 		}
 		return d
-	case sum.On():
-		sum.Add("tree-breast", diameter, typed("girth", part.UnitLength, float64(a.Girth)))
+	case derivation.On():
+		derivation.Add("tree-breast", diameter, typed("girth", part.UnitLength, float64(a.Girth)))
 	}
 	trunk, below := float64(a.Trunk), float64(in.Height) <= facts.TreeBreastHeight.Likely().X
 	if a.Trunk == 0 {
@@ -41,8 +41,8 @@ func (in TreeIn) breast(sum *part.Sum, found *[]part.Finding) float64 {
 	if !(trunk < d) {
 		return d
 	}
-	if sum.On() {
-		sum.Add("tree-thinner", value("thinner", part.UnitLength, trunk), part.Operand{Value: diameter}, typed("trunk", part.UnitLength, trunk))
+	if derivation.On() {
+		derivation.Add("tree-thinner", value("thinner", part.UnitLength, trunk), part.Operand{Value: diameter}, typed("trunk", part.UnitLength, trunk))
 	}
 	return trunk
 }

@@ -6,7 +6,7 @@ import (
 )
 
 // weakEnds take the end of a member's doubt with which an anchor holds less.
-var weakEnds = map[string]func(*plan.Anchor, plan.Doubt){
+var conservativeEnds = map[string]func(*plan.Anchor, plan.Doubt){
 	"rating.force_n": low(func(a *plan.Anchor) *quantity.Force { return &a.Rating.Force }),
 	"girth_m":        low(func(a *plan.Anchor) *quantity.Length { return &a.Girth }),
 	"trunk_m":        low(func(a *plan.Anchor) *quantity.Length { return &a.Trunk }),
@@ -34,8 +34,8 @@ func high[T ~float64](of func(*plan.Anchor) *T) func(*plan.Anchor, plan.Doubt) {
 
 // Weaken sets a member of a, named as in the file, to the end of its doubt with
 // which the anchor holds less; false if none of the rules reads it from such an end.
-func Weaken(a *plan.Anchor, member string, d plan.Doubt) bool {
-	take, ok := weakEnds[member]
+func TakeConservative(a *plan.Anchor, member string, d plan.Doubt) bool {
+	take, ok := conservativeEnds[member]
 	if ok {
 		take(a, d)
 	}

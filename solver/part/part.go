@@ -80,13 +80,13 @@ type Load struct {
 
 // Limit is a force a part may be asked for, on a named basis.
 type Limit struct {
-	Known  bool
-	Force  quantity.Force
-	Basis  string  // word id: "line 2:1", "tag", "hold ÷ 3", …
-	Factor float64 // what the rating was divided or multiplied by in all, as a note
-	Surety Surety  // the weakest surety of the facts it rests on
-	Preset bool    // it rests on a value nobody read from a tag
-	AtMost bool    // a rule that may lower it is not decided: a part may be over it, but is not known to be within it
+	Known      bool
+	Force      quantity.Force
+	Basis      string     // word id: "line 2:1", "tag", "hold ÷ 3", …
+	Factor     float64    // what the rating was divided or multiplied by in all, as a note
+	Confidence Confidence // the weakest surety of the facts it rests on
+	Preset     bool       // it rests on a value nobody read from a tag
+	AtMost     bool       // a rule that may lower it is not decided: a part may be over it, but is not known to be within it
 }
 
 // Range is a quantity with doubt: low ≤ likely ≤ high. Known false: no idea.
@@ -104,40 +104,40 @@ type Capacity struct {
 }
 
 // Surety says how well a fact is known. The zero value is the weakest.
-type Surety int
+type Confidence int
 
 // The sureties, weakest first.
 const (
-	SuretyNone   Surety = iota // not said
-	SuretyOurs                 // our own engineering judgement
-	SuretyMemory               // from memory
-	SuretyCommon               // common practice
-	SuretyCopy                 // secondary copy
-	SuretyPublished
-	SuretyTyped // typed by the user: a tag, a measurement
+	ConfidenceNone   Confidence = iota // not said
+	ConfidenceOurs                     // our own engineering judgement
+	ConfidenceMemory                   // from memory
+	ConfidenceCommon                   // common practice
+	ConfidenceCopy                     // secondary copy
+	ConfidencePublished
+	ConfidenceTyped // typed by the user: a tag, a measurement
 )
 
 // SuretyOf is the surety of a handbook row by the row's own word for it; any
 // other word is SuretyNone.
-func SuretyOf(word string) Surety {
+func ConfidenceOf(word string) Confidence {
 	switch word {
 	case "published":
-		return SuretyPublished
+		return ConfidencePublished
 	case "secondary copy":
-		return SuretyCopy
+		return ConfidenceCopy
 	case "common practice":
-		return SuretyCommon
+		return ConfidenceCommon
 	case "from memory":
-		return SuretyMemory
+		return ConfidenceMemory
 	case "ours":
-		return SuretyOurs
+		return ConfidenceOurs
 	}
-	return SuretyNone
+	return ConfidenceNone
 }
 
 // Weaker is the weaker of two sureties, SuretyNone counting as not said.
-func (s Surety) Weaker(t Surety) Surety {
-	if s == SuretyNone || t != SuretyNone && t < s {
+func (s Confidence) Weaker(t Confidence) Confidence {
+	if s == ConfidenceNone || t != ConfidenceNone && t < s {
 		return t
 	}
 	return s

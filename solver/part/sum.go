@@ -2,7 +2,7 @@ package part
 
 // Sum records how a number came about, for "why?". A nil *Sum records nothing
 // and costs nothing: rules are written once and take one that may be nil.
-type Sum struct {
+type Derivation struct {
 	Steps []Step
 }
 
@@ -33,7 +33,7 @@ const (
 )
 
 // Add records a step. On a nil Sum it does nothing.
-func (s *Sum) Add(formula string, result Value, operands ...Operand) {
+func (s *Derivation) Add(formula string, result Value, operands ...Operand) {
 	if s != nil {
 		s.Steps = append(s.Steps, Step{formula, result, operands})
 	}
@@ -41,10 +41,10 @@ func (s *Sum) Add(formula string, result Value, operands ...Operand) {
 
 // On reports whether anything is recorded, for rules that would have to build
 // operands at some cost.
-func (s *Sum) On() bool { return s != nil }
+func (s *Derivation) On() bool { return s != nil }
 
 // Last is the last result, false if there is none.
-func (s *Sum) Last() (Value, bool) {
+func (s *Derivation) Last() (Value, bool) {
 	if s == nil || len(s.Steps) == 0 {
 		return Value{}, false
 	}

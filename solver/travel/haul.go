@@ -64,7 +64,7 @@ func (a *Answer) haul(v *plan.Vehicle, l *plan.Line) Haul {
 			heat += float64(run.Time) * share * share
 		}
 	}
-	if most := facts.WinchDuty.Careful().X; heat > most {
+	if most := facts.WinchDuty.Conservative().X; heat > most {
 		h.Rests = int(math.Ceil(heat/most)) - 1
 	}
 	h.Known = h.Line > 0

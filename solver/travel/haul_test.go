@@ -38,7 +38,7 @@ func TestHaulOfTheDoubledLine(t *testing.T) {
 		heat += float64(in) / float64(run.Speed) * math.Pow(float64(m.Move.Tension/q.Limit.Force), 2)
 	}
 	assert.InEpsilon(t, time, float64(h.Time), 1e-9)
-	assert.Equal(t, max(0, int(math.Ceil(heat/facts.WinchDuty.Careful().X))-1), h.Rests)
+	assert.Equal(t, max(0, int(math.Ceil(heat/facts.WinchDuty.Conservative().X))-1), h.Rests)
 }
 
 // A winch asked for more than it is rated for hauls at no known speed.

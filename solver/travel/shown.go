@@ -97,7 +97,7 @@ func (a *Answer) within(s float64) float64 { return min(max(s, 0), a.EndM) }
 
 // Explain is [solver.Explain] of a part where an answer for the whole pull says it is
 // worst, so that the sum ends in the figure shown.
-func Explain(a *solver.Assessment, p *plan.Plan, rig plan.ID, id string) (*part.Sum, error) {
+func Explain(a *solver.Assessment, p *plan.Plan, rig plan.ID, id string) (*part.Derivation, error) {
 	s := 0.0
 	if q, ok := a.Part(id); ok {
 		s = q.AtM

@@ -97,7 +97,7 @@ type RecoilResult struct {
 //
 //	E = ΣE,  v_end = max(F/√(EA·m′) of each piece, √(2E/m_line))
 //	v_hardware ≤ √(2E/max(m_line, M)),  estimate √(2E/(M + m_line/3)), not above it
-func Recoil(in RecoilIn, sum *part.Sum, found *[]part.Finding) RecoilResult {
+func Recoil(in RecoilIn, derivation *part.Derivation, found *[]part.Finding) RecoilResult {
 	if len(in.Move.Springs)+len(in.Stall.Springs) == 0 {
 		return RecoilResult{}
 	}
@@ -113,10 +113,10 @@ func Recoil(in RecoilIn, sum *part.Sum, found *[]part.Finding) RecoilResult {
 		}
 		return res
 	}
-	if sum.On() {
-		sum.Add("recoil-energy", energy("energy", float64(res.Energy)), part.Operand{Value: count("pieces", len(at.Springs)+len(at.Straps))})
+	if derivation.On() {
+		derivation.Add("recoil-energy", energy("energy", float64(res.Energy)), part.Operand{Value: count("pieces", len(at.Springs)+len(at.Straps))})
 		if res.SpeedKnown {
-			sum.Add("recoil-speed", speed("speed", float64(res.End)), part.Operand{Value: energy("energy", float64(res.Energy))},
+			derivation.Add("recoil-speed", speed("speed", float64(res.End)), part.Operand{Value: energy("energy", float64(res.Energy))},
 				part.Operand{Value: part.Value{Name: "mass", Unit: part.UnitMass, X: res.LineKg}})
 		}
 	}

@@ -16,7 +16,7 @@ type Case struct {
 	Title        string   `toml:"title"`
 	Formula      string   `toml:"formula"`
 	Source       string   `toml:"source"`
-	Surety       string   `toml:"surety"`  // as in package facts
+	Confidence   string   `toml:"surety"`  // as in package facts
 	Printed      bool     `toml:"printed"` // the source prints the answer; else it was computed from the formula
 	ToleranceRel float64  `toml:"tolerance_rel"`
 	ToleranceAbs float64  `toml:"tolerance_abs"`
