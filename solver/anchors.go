@@ -44,7 +44,7 @@ func (a *rating) anchorPart(thing plan.ID, in hold.In) {
 			in.Load = b.stall.Vec
 		}
 	}
-	st := hold.Anchor(in, a.sumOf(id), a.found())
+	st := hold.Anchor(in, a.derivationOf(id), a.found())
 	if st.Axis != (r3.Vector{}) {
 		if b.move.Known {
 			b.move = sidewise(b.move.Vec, &st)

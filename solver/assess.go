@@ -64,13 +64,13 @@ type notes struct {
 }
 
 // resolving is the stage that turns the plan into a rig, its figures into their
-// careful ends, and the casualty into a resistance.
+// conservative ends, and the casualty into a resistance.
 type resolving struct {
 	*notes
 	g            *rigging
 	empty        bool // nothing is rigged
 	lifting      bool
-	conservative conservative // things at the weak end of their doubts
+	conservative conservative // things at the conservative end of their doubts
 	res          effort.ResistanceResult
 	stallN       []float64 // what each line's winch gives at most; 0: not known, or none
 }
@@ -233,7 +233,7 @@ func (a *notes) find(f part.Finding) {
 	}
 }
 
-// found is where rooms raise findings.
+// found is where packages raise findings.
 func (a *notes) found() *[]part.Finding {
 	if a.quiet {
 		return nil
@@ -241,8 +241,8 @@ func (a *notes) found() *[]part.Finding {
 	return &a.out.Findings
 }
 
-// sumOf is the recorder for a part: nil unless that part is to be explained.
-func (a *notes) sumOf(id string) *part.Derivation {
+// derivationOf is the recorder for a part: nil unless that part is to be explained.
+func (a *notes) derivationOf(id string) *part.Derivation {
 	if a.derivation != nil && id == a.why {
 		return a.derivation
 	}
@@ -257,7 +257,7 @@ func (a *resolving) resistance() {
 	}
 	out, lacks := a.wayFall(v)
 	ground := &a.g.p.Site.Ground
-	derivation := a.sumOf(ResistancePart)
+	derivation := a.derivationOf(ResistancePart)
 	steps := &part.Derivation{}
 	if !derivation.On() {
 		steps = nil

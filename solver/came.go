@@ -426,7 +426,7 @@ func fromBalance(derivation *part.Derivation, l part.Load) {
 // say records where a part's load comes from, that to break loose too where it
 // is another: by the first of several ways that gives it.
 func (a *rating) say(id string, b pulls, ways func() []came) {
-	derivation := a.sumOf(id)
+	derivation := a.derivationOf(id)
 	if !derivation.On() || !b.move.Known {
 		return
 	}

@@ -21,7 +21,7 @@ func (a *rating) connectors(l *plan.Line, k, n int, b pulls, say func(id string)
 // connectorPart is the connector at a port of a line's path.
 func (a *rating) connectorPart(l *plan.Line, id string, port int, b pulls, say func(id string)) {
 	line := a.conservative.line(l)
-	c := gear.Connector(gear.ConnectorIn{Line: line, Part: id}, a.sumOf(id), a.found())
+	c := gear.Connector(gear.ConnectorIn{Line: line, Part: id}, a.derivationOf(id), a.found())
 	say(id)
 	a.add(part.Part{ID: id, Kind: part.KindEnd, Thing: l.ID, Index: port, From: l.ID, To: l.Path[port].Thing, Use: l.Use,
 		Values: a.given(part.Value{Name: "connector", Unit: part.UnitText, Text: gear.ConnectorWord(line.Connector.Kind)})}, b, c)

@@ -138,7 +138,7 @@ func TestConnectorWithTwoWinches(t *testing.T) {
 	}
 }
 
-// The weak end of a doubt counts.
+// The conservative end of a doubt counts.
 func TestDoubtOfAConnector(t *testing.T) {
 	a := connectorOf(t, theLine(func(l *plan.Line) {
 		l.Doubts = []plan.Doubt{{Member: "connector.rating.force_n", Low: 30000, High: 50000}}

@@ -7,8 +7,8 @@
 // [Assess] is a pure function of the plan and of the handbook rows built into
 // the program. It solves cold from the drawn places every time, so the figure
 // under the pointer is the figure of the command line, whatever was dragged
-// before. It asks the rooms in order — terrain, effort, statics, gear, hold,
-// zone — and gathers parts and findings; the rooms never ask each other.
+// before. It asks the packages in order — terrain, effort, statics, gear, hold,
+// zone — and gathers parts and findings; the packages never ask each other.
 //
 // # Model and its limits
 //

@@ -15,7 +15,7 @@ func doubted(h *plan.Head, member string, low, high float64) {
 	h.Doubts = append(h.Doubts, plan.Doubt{Member: member, Low: low, High: high})
 }
 
-// What is in doubt about a force counts at the end that errs on the careful side,
+// What is in doubt about a force counts at the end that errs on the conservative side,
 // as a plan with that end typed does: a setting that stops the winch at its high
 // end for what it can break and at its low end for what it moves. (ours)
 func TestDoubtfulForcesCountAtTheirConservativeEnd(t *testing.T) {

@@ -19,7 +19,7 @@ import (
 // raises is the plan that raises the finding, as a file holds it.
 func (c findingCase) raises(t tester) []byte { return stored(t, c.raise, "Curlew Moss: raises "+c.id) }
 
-// allCases are the cases of every room.
+// allCases are the cases of every package.
 func allCases() []findingCase {
 	return slices.Concat(solverCases, lineCases, slingCases, holdCases, casualtyCases, pullerCases, zoneCases)
 }
@@ -28,7 +28,7 @@ func allCases() []findingCase {
 var saidByBase = []string{"point-bolts", "recoil-energy", "resistance-measured"}
 
 // unreached are the findings that no valid plan is known to raise, and why.
-// They are there for callers of the rooms and for plans nobody has validated.
+// They are there for callers of the packages and for plans nobody has validated.
 var unreached = map[string]string{
 	"anchor-impossible":  "a negative size, weight or hold is refused when the plan is read",
 	"does-not-balance":   "a fault of the program: no rig is known that it finds",
@@ -72,8 +72,8 @@ var printed = map[string]string{
 
 // rulesOf are the rules of an id; more than one room may have it.
 func rulesOf(id string) (rules []part.Rule) {
-	for _, room := range solver.Rulebook() {
-		for _, r := range room.Rules {
+	for _, pkg := range solver.Rulebook() {
+		for _, r := range pkg.Rules {
 			if r.ID == id {
 				rules = append(rules, r)
 			}
@@ -193,7 +193,7 @@ func TestWhatNoFileCanHold(t *testing.T) {
 	}
 }
 
-// Every rule of every room has a plan that raises it, or a reason why none can.
+// Every rule of every package has a plan that raises it, or a reason why none can.
 func TestEveryRuleHasAPlan(t *testing.T) {
 	has := map[string]bool{}
 	for _, c := range allCases() {
@@ -202,8 +202,8 @@ func TestEveryRuleHasAPlan(t *testing.T) {
 		has[c.id] = true
 	}
 	ruled := map[string]bool{}
-	for _, room := range solver.Rulebook() {
-		for _, r := range room.Rules {
+	for _, pkg := range solver.Rulebook() {
+		for _, r := range pkg.Rules {
 			ruled[r.ID] = true
 			assert.NotEqual(t, has[r.ID], unreached[r.ID] != "", "%s needs a plan or a reason, not both", r.ID)
 			_, ok := facts.Get(facts.ID(r.Fact))

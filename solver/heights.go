@@ -7,7 +7,7 @@ import (
 
 // heights finds the points of vehicles in the pull of which nobody entered how
 // high, or how far off the middle line, they sit. Where lines bear such a point
-// counts as on the ground, the careful end; the rules that turn on how a line
+// counts as on the ground, the conservative end; the rules that turn on how a line
 // rises, and at which lever it pulls, have no such end and are not decided.
 func (a *laying) heights() {
 	for i := range a.g.p.Site.Vehicles {

@@ -109,7 +109,7 @@ const slackShare = 1e-6
 
 // record ends the sum of the part that is explained.
 func (a *rating) record(p *part.Part) {
-	derivation := a.sumOf(p.ID)
+	derivation := a.derivationOf(p.ID)
 	if !derivation.On() {
 		return
 	}
@@ -146,7 +146,7 @@ func (a *rating) lineParts(i int) {
 		c := gear.Stretch(gear.StretchIn{
 			Line: a.conservative.line(l), Part: id, Bends: [2]gear.Bend{a.bend(rl, k), a.bend(rl, k+1)},
 			End: k == n-1, OnWinch: rl.winch != nil, Pulled: a.g.hasWinch(), Lifting: a.lifting,
-		}, a.sumOf(id), a.found())
+		}, a.derivationOf(id), a.found())
 		times := a.timesOfLine(rl)
 		b = b.by(times)
 		how := func() []came { return onStretch(rl.index, k, times.planned) }
@@ -186,7 +186,7 @@ func (a *rating) winchPart(rl *riggedLine) {
 	axis := a.g.ground.Along(spot.Axis)
 	side := spot.Axis.Turn(terrain.VecBearing(first))
 	lead := part.Angle(first, axis)
-	w := gear.Winch(gear.WinchIn{Vehicle: v.ID, Part: id, Winch: a.conservative.vehicle(v).Winch, Line: a.conservative.line(l), Path: a.lineOut(l.ID), Side: side}, a.sumOf(id), a.found())
+	w := gear.Winch(gear.WinchIn{Vehicle: v.ID, Part: id, Winch: a.conservative.vehicle(v).Winch, Line: a.conservative.line(l), Path: a.lineOut(l.ID), Side: side}, a.derivationOf(id), a.found())
 	gear.TensionBeyond(v.ID, strongest(v), l, a.found())
 	how := func() []came { return onStretch(rl.index, 0, times.planned) }
 	a.say(id, b, how)
@@ -283,7 +283,7 @@ func (a *rating) blockPart(rb *riggedBlock) {
 	if in.Line == nil && !a.refused && !a.g.meeting(rb.node) {
 		return // nothing comes to it: it carries nothing, and is no part of the pull
 	}
-	c := gear.Block(in, a.sumOf(id), a.found())
+	c := gear.Block(in, a.derivationOf(id), a.found())
 	a.say(id, b, func() []came { return a.onBlock(rb.node, a.timesOf(lies(rb.node)).planned) })
 	a.add(part.Part{ID: id, Kind: part.KindBlock, Thing: rb.block.ID, Angle: angle}, b, c)
 }
@@ -300,7 +300,7 @@ func (a *rating) slingPart(rs *riggedSling) {
 	st := gear.Sling(gear.SlingIn{
 		Sling: a.conservative.sling(rs.sling), Part: id, Hitch: Hitch(rs.sling, rs.onTrunk), OnTrunk: rs.onTrunk, Radius: rs.radius,
 		Round: rs.round, Load: b.move.Force, OnWinch: true, Lifting: a.lifting,
-	}, a.sumOf(id), a.found())
+	}, a.derivationOf(id), a.found())
 	a.say(id, b, func() []came { return onSling(rs, times.planned, true) })
 	p := part.Part{ID: id, Kind: part.KindSling, Thing: rs.sling.ID, Angle: rs.round.Opens, From: rs.sling.On.Thing, To: rs.sling.Holds.Thing}
 	if st.Leg > 0 {
@@ -330,7 +330,7 @@ func (a *rating) shacklePart(k *plan.Shackle) {
 	if len(k.Joins) == 0 && !b.move.Known && !a.refused && !a.solved.move.isNone() {
 		return
 	}
-	c := gear.Shackle(gear.ShackleIn{Shackle: a.conservative.shackle(k), Part: id, Off: a.shackleOff(k, b), Between: between, Line: line, Lifting: a.lifting}, a.sumOf(id), a.found())
+	c := gear.Shackle(gear.ShackleIn{Shackle: a.conservative.shackle(k), Part: id, Off: a.shackleOff(k, b), Between: between, Line: line, Lifting: a.lifting}, a.derivationOf(id), a.found())
 	c.Limit.AtMost = a.shackleDirection(k) || c.Limit.AtMost
 	a.say(id, b, func() []came { return a.onShackle(k, node, a.timesOf(lies(node)).planned) })
 	a.add(part.Part{ID: id, Kind: part.KindShackle, Thing: k.ID, Angle: between}, b, c)
@@ -434,7 +434,7 @@ func (a *rating) pointPart(v *plan.Vehicle, port plan.Port) {
 	if !b.move.Known && !b.stall.Known && a.solved.status == part.Within {
 		off = part.Angle(a.siteLoad(a.solved.unit, atPort(port)).Vec, axis)
 	}
-	c := gear.RecoveryPoint(gear.PointIn{Vehicle: v.ID, Part: id, Point: a.conservative.point(v, port.Point), Off: off, Assumed: spot.AxisAssumed, Lifting: a.lifting}, a.sumOf(id), a.found())
+	c := gear.RecoveryPoint(gear.PointIn{Vehicle: v.ID, Part: id, Point: a.conservative.point(v, port.Point), Off: off, Assumed: spot.AxisAssumed, Lifting: a.lifting}, a.derivationOf(id), a.found())
 	a.say(id, b, func() []came { return a.onSite(atPort(port), times.planned) })
 	if spot.AxisAssumed { // what nobody said is not shown either
 		off = 0

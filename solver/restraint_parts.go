@@ -35,7 +35,7 @@ func (a *rating) memberPart(r *restraint, m member) {
 	var c part.Capacity
 	if m.line != nil {
 		p.Kind = part.KindStretch
-		c = gear.Stretch(gear.StretchIn{Line: a.conservative.line(m.line), Part: id, End: true, OnWinch: r.winch, Pulled: r.use == plan.UseTieBack, Lifting: a.lifting}, a.sumOf(id), a.found())
+		c = gear.Stretch(gear.StretchIn{Line: a.conservative.line(m.line), Part: id, End: true, OnWinch: r.winch, Pulled: r.use == plan.UseTieBack, Lifting: a.lifting}, a.derivationOf(id), a.found())
 	} else {
 		p.Kind = part.KindSling
 		radius, round := a.g.holdsBy(m)
@@ -43,7 +43,7 @@ func (a *rating) memberPart(r *restraint, m member) {
 		if round {
 			in.Round = gear.SlingRound(radius, m.sling.Length, in.Hitch)
 		}
-		c = gear.Sling(in, a.sumOf(id), a.found()).Capacity
+		c = gear.Sling(in, a.derivationOf(id), a.found()).Capacity
 	}
 	a.sayHeld(id, r)
 	a.add(p, b, c)
@@ -57,7 +57,7 @@ func (a *rating) memberPart(r *restraint, m member) {
 func (a *rating) sayHeld(id string, r *restraint) {
 	if r.use == plan.UseTieBack {
 		a.say(id, r.load, func() []came { return []came{func(t *tracer) float64 { return t.tie(r) }} })
-	} else if derivation := a.sumOf(id); derivation.On() && r.load.move.Known {
+	} else if derivation := a.derivationOf(id); derivation.On() && r.load.move.Known {
 		a.sayNeed(derivation, r)
 	}
 }
@@ -114,7 +114,7 @@ func (a *rating) holdingWinch(r *restraint, v *plan.Vehicle) {
 		return
 	}
 	id := r.far.String()
-	w := gear.Winch(gear.WinchIn{Vehicle: v.ID, Part: id, Winch: a.conservative.vehicle(v).Winch, Line: a.conservative.line(last.line), Path: a.lineOut(last.line.ID)}, a.sumOf(id), a.found())
+	w := gear.Winch(gear.WinchIn{Vehicle: v.ID, Part: id, Winch: a.conservative.vehicle(v).Winch, Line: a.conservative.line(last.line), Path: a.lineOut(last.line.ID)}, a.derivationOf(id), a.found())
 	a.sayHeld(id, r)
 	a.add(part.Part{ID: id, Kind: part.KindWinch, Thing: v.ID, To: last.line.ID, Layer: w.Layer, Use: r.use}, r.load, w.Capacity)
 	a.out.Lines = append(a.out.Lines, LineUse{Line: last.line.ID, Out: a.lineOut(last.line.ID), Has: last.line.Length, Layer: w.Layer, Wraps: w.Wraps, Missing: w.Missing})
@@ -258,7 +258,7 @@ func (a *rating) restraintShackle(k *plan.Shackle, id string) bool {
 		if !slices.Contains(r.joints, k.ID) {
 			continue
 		}
-		c := gear.Shackle(gear.ShackleIn{Shackle: a.conservative.shackle(k), Part: id, Lifting: a.lifting}, a.sumOf(id), a.found())
+		c := gear.Shackle(gear.ShackleIn{Shackle: a.conservative.shackle(k), Part: id, Lifting: a.lifting}, a.derivationOf(id), a.found())
 		a.sayHeld(id, r)
 		a.add(part.Part{ID: id, Kind: part.KindShackle, Thing: k.ID, Use: r.use}, r.load, c)
 		return true

@@ -9,15 +9,15 @@ import (
 	"kedge/solver/zone"
 )
 
-// RoomRules are the findings that one room can raise. Read-only.
-type RoomRules struct {
-	Room  string // name of its package
-	Rules []part.Rule
+// PackageRules are the findings that one package can raise. Read-only.
+type PackageRules struct {
+	Package string // name of its package
+	Rules   []part.Rule
 }
 
-// Rulebook is every finding there is, by the room that raises it.
-func Rulebook() []RoomRules {
-	return []RoomRules{
+// Rulebook is every finding there is, by the package that raises it.
+func Rulebook() []PackageRules {
+	return []PackageRules{
 		{"solver", Rules}, {"effort", effort.Rules}, {"gear", gear.Rules}, {"hold", hold.Rules}, {"zone", zone.Rules}, {"travel", PullRules},
 	}
 }
@@ -31,12 +31,12 @@ var PullRules = []part.Rule{
 }
 
 // Rules are the findings that Assess itself raises, besides those of the
-// rooms, by id. Read-only.
+// packages, by id. Read-only.
 var Rules = []part.Rule{
 	{ID: "bare-trunk", Levels: []part.Level{part.Warning}, Why: "a running line cuts bark and wears through; common practice"},
 	{ID: "blocks-touch", Levels: []part.Level{part.Danger}, Why: "statics: a stretch without length has no direction"},
 	{ID: "casualty-meets", Levels: []part.Level{part.Danger}, Fact: "person.radius", Why: "its body, as drawn and moved straight along its way out, covers the place (ours)", Values: []string{"after"}},
-	{ID: "casualty-in-water", Levels: []part.Level{part.Warning}, Fact: string(facts.WaterAsLand), Why: "drawn in water and reckoned on land: what the water traps and pushes is left out"},
+	{ID: "casualty-in-water", Levels: []part.Level{part.Warning}, Fact: string(facts.WaterAsLand), Why: "drawn in water and computed as on land: what the water traps and pushes is left out"},
 	{ID: "dead-line-length-unknown", Levels: []part.Level{part.Warning}, Why: "statics: a dead line without a length has whatever tension one likes"},
 	{ID: "does-not-balance", Levels: []part.Level{part.Danger}, Why: "the loads on all that stands on the ground must cancel, to 1e-6 of the largest"},
 	{ID: "does-not-move", Levels: []part.Level{part.Warning}, Why: "resistance beyond what the winch gives at stall", Values: []string{"stall", "need"}},
@@ -46,7 +46,7 @@ var Rules = []part.Rule{
 	{ID: "hold-back-fixed", Levels: []part.Level{part.Warning}, Why: "a fixed strap holds only where it is taut: the casualty moves"},
 	{ID: "hold-back-loose", Levels: []part.Level{part.Warning}, Why: "a hold-back holds only the casualty"},
 	{ID: "hold-back-slack", Levels: []part.Level{part.Warning}, Why: "what hangs slack holds nothing until it is taut (ours: 0.5 m)", Values: []string{"slack", "most"}},
-	{ID: "holds-nothing", Levels: []part.Level{part.Danger}, Why: "any load is over a limit of nought", Values: []string{"part", "load"}},
+	{ID: "holds-nothing", Levels: []part.Level{part.Danger}, Why: "any load is over a limit of zero", Values: []string{"part", "load"}},
 	{ID: "hooked-to-fairlead", Levels: []part.Level{part.Danger}, Why: "a fairlead or winch is no attachment point, whoever's it is"},
 	{ID: "leg-takes-up", Levels: []part.Level{part.Caution}, Why: "what is longer by 2 % or 5 cm carries as soon as the others stretch: it is counted with the whole (ours)", Values: []string{"longer", "most"}},
 	{ID: "line-backwards", Levels: []part.Level{part.Warning}, Why: "a line is listed from its hauling end"},
@@ -76,7 +76,7 @@ var Rules = []part.Rule{
 	{ID: "restraint-not-computed", Levels: []part.Level{part.Warning}, Why: "what branches or runs round a corner carries nobody knows what"},
 	{ID: "reversed-sheave", Levels: []part.Level{part.Caution}, Why: "statics: the line pays out over the sheave while the winch hauls"},
 	{ID: "runs-away", Levels: []part.Level{part.Danger}, Why: "statics: a load outpulls what holds it"},
-	{ID: "several-casualties", Levels: []part.Level{part.Caution}, Why: "one casualty is reckoned at a time"},
+	{ID: "several-casualties", Levels: []part.Level{part.Caution}, Why: "one casualty is computed at a time"},
 	{ID: "shackle-missing", Levels: []part.Level{part.Caution}, Why: "what carries load is a part: the eye of a sling does not go through that of a block (common practice)"},
 	{ID: "shared-slings", Levels: []part.Level{part.Caution}, Why: "statics: only the sum of their tensions is determined"},
 	{ID: "sheave-either-way", Levels: []part.Level{part.Caution}, Why: "statics: both ways of turning agree with the motion", Values: []string{"times"}},

@@ -244,7 +244,7 @@ func (a *rating) slidePart(v *plan.Vehicle, tips effort.TipResult) {
 	var c part.Capacity
 	if !a.refused && a.solved.status == part.Within {
 		held := a.restrainedBy(v.ID, plan.UseTieBack)
-		h := a.holdOf(v, b, winch, held.counts, a.sumOf(id))
+		h := a.holdOf(v, b, winch, held.counts, a.derivationOf(id))
 		tip := a.tipsAt(tips)
 		if effort.Unbounded(h.Hold.Low) && !(tip.Known && !winch) {
 			if !h.AtMost {
@@ -256,14 +256,14 @@ func (a *rating) slidePart(v *plan.Vehicle, tips effort.TipResult) {
 		c = h.Capacity(false)
 		if !winch {
 			braked := v.Chocked() || v.BrakeKnown() && v.Brake != plan.BrakeNone || a.conservative.vehicle(v).FootBrake
-			c = hold.Vehicle(hold.VehicleIn{Vehicle: v.ID, Slides: h.Hold, Tips: tip, Braked: braked, Confidence: part.ConfidenceOurs, Lifting: a.lifting}, a.sumOf(id), a.found())
+			c = hold.Vehicle(hold.VehicleIn{Vehicle: v.ID, Slides: h.Hold, Tips: tip, Braked: braked, Confidence: part.ConfidenceOurs, Lifting: a.lifting}, a.derivationOf(id), a.found())
 			c.Limit.AtMost = h.AtMost
 		}
 		if held.counts {
 			tie := held.forceN / a.pullOfTension(v)
 			own := c
 			c = tiedCapacity(c, quantity.Force(tie))
-			a.sayTied(a.sumOf(id), v, own, c, tie)
+			a.sayTied(a.derivationOf(id), v, own, c, tie)
 		}
 	}
 	a.say(id, b, func() []came { return onHauling(v.ID, times.planned) })

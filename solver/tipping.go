@@ -34,7 +34,7 @@ func (a *rating) tips(v *plan.Vehicle, sunk bool) (res effort.TipResult) {
 			worst = slick
 		}
 	}
-	return effort.Tipping(worst, a.sumOf(string(v.ID)+"/tip"), a.found())
+	return effort.Tipping(worst, a.derivationOf(string(v.ID)+"/tip"), a.found())
 }
 
 // sidewaysPulls is every force on a vehicle at a balance, where it acts; unknown

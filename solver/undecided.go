@@ -196,8 +196,8 @@ func bears(rule string) bool {
 // worstLevels are the worst levels of all rules.
 var worstLevels = func() map[string]part.Level {
 	worst := map[string]part.Level{}
-	for _, room := range Rulebook() {
-		for _, r := range room.Rules {
+	for _, pkg := range Rulebook() {
+		for _, r := range pkg.Rules {
 			worst[r.ID] = max(worst[r.ID], slices.Max(r.Levels))
 		}
 	}

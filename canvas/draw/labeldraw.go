@@ -30,7 +30,7 @@ func (l *captions) draw() {
 
 func (d *brush) caption(x *caption) {
 	b := x.place.Box
-	left, ink := b.X.Lo+d.sy(7), true
+	left, framed := b.X.Lo+d.sy(7), true
 	d.path.Reset()
 	if x.frame != bare {
 		d.path.RoundRect(b.X.Lo, b.Y.Lo, b.X.Hi-b.X.Lo, b.Y.Hi-b.Y.Lo, d.px(3.5))
@@ -41,7 +41,7 @@ func (d *brush) caption(x *caption) {
 	}
 	switch x.frame {
 	case bare:
-		ink, left = false, b.X.Lo+d.px(1.5)
+		framed, left = false, b.X.Lo+d.px(1.5)
 	case thinBox:
 		d.fillStroke(d.c.Paper, d.c.Ink, weight)
 	case barBox:
@@ -75,7 +75,7 @@ func (d *brush) caption(x *caption) {
 			c = d.c.Paper
 		}
 		ts := pen.TextStyle{Size: t.size, Bold: t.bold, Colour: c}
-		if !ink {
+		if !framed {
 			ts.Halo, ts.HaloWidth = d.c.Paper, d.px(2.2)
 		}
 		y += t.size * lineHeight

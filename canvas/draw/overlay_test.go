@@ -67,7 +67,7 @@ func TestRefusedPartOfALineUnderConstructionSaysWhy(t *testing.T) {
 	assert.Contains(t, strings.Join(textsOf(record(t, emptyScene(t, o), draw.Draw)), "|"), "bears on Boulder 1")
 	for name, broken := range map[string]*draw.Overlay{
 		"index beyond the end": {Rubber: o.Rubber, RubberRefused: "x", RubberFrom: 9},
-		"index below nought":   {Rubber: o.Rubber, RubberRefused: "x", RubberFrom: -9},
+		"index below zero":     {Rubber: o.Rubber, RubberRefused: "x", RubberFrom: -9},
 		"one point":            {Rubber: o.Rubber[:1], RubberRefused: "x"},
 	} {
 		t.Run(name, func(t *testing.T) {

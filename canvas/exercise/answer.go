@@ -70,7 +70,7 @@ func (m *Model) answerWhatIf(a *Asked, x *Exercise) (why string) {
 	}
 	a.Text = m.label("ask-what-if", text("rig", m.w.RigName(m.p, i)), text("part", m.w.PartName(p, other.names)))
 	if derivation, err := solver.Explain(m.p, a.Rig, p.ID); err == nil {
-		a.Sums = m.w.Sum(derivation, other.names)
+		a.Sums = m.w.Derivation(derivation, other.names)
 	}
 	if here, ok := m.a.Part(a.Part); ok && here.Move.Known && m.w.LoadOf(here.Move) != a.Answer {
 		a.Wrong = append(a.Wrong, m.label("wrong-same-rig", text("figure", m.w.LoadOf(here.Move))))

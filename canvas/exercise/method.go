@@ -33,10 +33,10 @@ func (m *Model) method(p *part.Part) []string {
 	}
 	from := slices.IndexFunc(derivation.Steps, func(s part.Step) bool { return s.Formula == "to-move" })
 	if from < 0 {
-		return m.w.Sum(derivation, m.names)
+		return m.w.Derivation(derivation, m.names)
 	}
 	own := part.Derivation{Steps: derivation.Steps[from:min(from+2, len(derivation.Steps))]}
-	return m.w.Sum(&own, m.names)
+	return m.w.Derivation(&own, m.names)
 }
 
 // hauled is the line of a rig in which one alone pulls, nil of any other.

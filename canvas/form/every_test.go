@@ -299,7 +299,7 @@ func TestTypingAnything(t *testing.T) {
 
 // A zero behind three figures keeps them from being read as thousands; it does
 // not make another figure of what is shown.
-func TestTypingALengthShownWithANought(t *testing.T) {
+func TestTypingALengthShownWithAZero(t *testing.T) {
 	w := inWords(t, quantity.Imperial)
 	p, _, err := Set(sample(t), "R1", "V1", "at/x_m", "1000'5", w)
 	require.NoError(t, err)

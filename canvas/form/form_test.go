@@ -48,7 +48,7 @@ func TestSetTakes(t *testing.T) {
 		{"bare pounds", "V1", "mass_kg", "5400", quantity.Imperial, "", func(p *plan.Plan) float64 { return float64(vehicleAt(p, 0).Mass) }, 5400 * 0.45359237},
 		{"trunk in bare centimetres", "T1", "trunk_m", "51", 0, "Trunk at the sling of Tree 1", func(p *plan.Plan) float64 { return float64(p.Site.Anchors[0].Trunk) }, 0.51},
 		{"girth in bare centimetres", "T1", "girth_m", "151", 0, "Girth 1.3 m up of Tree 1", func(p *plan.Plan) float64 { return float64(p.Site.Anchors[0].Girth) }, 1.51},
-		{"a hold of nought", "T1", "hold_low_n", "0", 0, "", func(p *plan.Plan) float64 {
+		{"a hold of zero", "T1", "hold_low_n", "0", 0, "", func(p *plan.Plan) float64 {
 			return map[bool]float64{true: 1}[p.Site.Anchors[0].HoldLow == plan.Known(quantity.Force(0))]
 		}, 1},
 		{"trunk in metres", "T1", "trunk_m", "0.51 m", 0, "", func(p *plan.Plan) float64 { return float64(p.Site.Anchors[0].Trunk) }, 0.51},
@@ -61,7 +61,7 @@ func TestSetTakes(t *testing.T) {
 		{"line speed in bare metres a minute", "V2", "winch/no_load_speed_m_per_s", "9", 0, "", func(p *plan.Plan) float64 { return float64(vehicleAt(p, 1).Winch.NoLoadSpeed) }, 0.15},
 		{"current", "V2", "winch/load_current_a", "385 A", 0, "", func(p *plan.Plan) float64 { return float64(vehicleAt(p, 1).Winch.LoadCurrent) }, 385},
 		{"point", "V1", "recovery_points/front/rating", "50", 0, "Rating of Casualty, front recovery point", func(p *plan.Plan) float64 { return float64(vehicleAt(p, 0).Recovery[0].Rating.Force) }, 50000},
-		{"angle below nought", "V1", "recovery_points/front/axis_deg", "-15", 0, "", func(p *plan.Plan) float64 { return float64(vehicleAt(p, 0).Recovery[0].Axis.Or(0)) }, -15},
+		{"angle below zero", "V1", "recovery_points/front/axis_deg", "-15", 0, "", func(p *plan.Plan) float64 { return float64(vehicleAt(p, 0).Recovery[0].Axis.Or(0)) }, -15},
 		{"behind the middle", "V1", "recovery_points/rear/ahead_m", "-2.4", 0, "", func(p *plan.Plan) float64 { return float64(vehicleAt(p, 0).Recovery[1].Ahead) }, -2.4},
 		{"slope in per cent", "/ground", "slope_deg", "20 %", 0, "Slope of the ground", func(p *plan.Plan) float64 { return float64(p.Site.Ground.Slope.Or(0)) }, 11.309932474020213},
 		{"efficiency", "B1", "efficiency", "0.955", 0, "Efficiency at a half turn of Block 1", func(p *plan.Plan) float64 { return p.Rigs[0].Blocks[0].Efficiency }, 0.955},
@@ -134,17 +134,17 @@ func TestSetRefuses(t *testing.T) {
 		fault                     quantity.Fault // 0: refused by the plan
 		says                      string
 	}{
-		{"below nought", "V1", "mass_kg", "-3 kg", quantity.NegativeValue, "cannot be below nought"},
-		{"length below nought", "V1", "length_m", "-3", quantity.NegativeValue, "cannot be below nought"},
-		{"trunk below nought", "T1", "trunk_m", "-48", quantity.NegativeValue, "cannot be below nought"},
-		{"nought is not known", "V1", "mass_kg", "0", quantity.OutOfRange, "leave the field empty"},
-		{"nought as a rating", "S1", "rating", "0 kN", quantity.OutOfRange, "leave the field empty"},
+		{"below zero", "V1", "mass_kg", "-3 kg", quantity.NegativeValue, "cannot be below nought"},
+		{"length below zero", "V1", "length_m", "-3", quantity.NegativeValue, "cannot be below nought"},
+		{"trunk below zero", "T1", "trunk_m", "-48", quantity.NegativeValue, "cannot be below nought"},
+		{"zero is not known", "V1", "mass_kg", "0", quantity.OutOfRange, "leave the field empty"},
+		{"zero as a rating", "S1", "rating", "0 kN", quantity.OutOfRange, "leave the field empty"},
 		{"two readings", "V1", "mass_kg", "2.450", quantity.TwoReadings, "write"},
 		{"which ton", "V1", "mass_kg", "2 ton", quantity.UnitTwice, "write"},
 		{"a length for a mass", "V1", "mass_kg", "2 m", quantity.UnitUnknown, ""},
 		{"about", "V1", "mass_kg", "about 2 t", quantity.WidthMissing, "how far off"},
 		{"backwards", "V1", "mass_kg", "4 to 2 t", quantity.BadRange, ""},
-		{"falls below nought", "V1", "mass_kg", "2 ± 5 t", quantity.BadRange, ""},
+		{"falls below zero", "V1", "mass_kg", "2 ± 5 t", quantity.BadRange, ""},
 		{"no figure", "V1", "mass_kg", "heavy", quantity.NotNumber, ""},
 		{"no figure in millimetres", "L1", "diameter_m", "thick", quantity.NotNumber, ""},
 		{"unit of a pure number", "B1", "efficiency", "0.9 kg", quantity.UnitUnknown, "plain number"},
@@ -337,7 +337,7 @@ func TestComputedFields(t *testing.T) {
 }
 
 // Zero is a slope and a direction like any other; an empty field is none.
-func TestNoughtIsTypedAndEmptyIsNotKnown(t *testing.T) {
+func TestZeroIsTypedAndEmptyIsNotKnown(t *testing.T) {
 	w := inWords(t, quantity.Metric)
 	for _, m := range []struct {
 		thing  plan.ID

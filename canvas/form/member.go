@@ -16,7 +16,7 @@ type member struct {
 	group    string // word id of the heading
 	choice   string // set of choices it is taken from
 	free     bool   // another word than the choices is taken too
-	nought   bool   // 0 is a value; else it means "not known" and is not entered
+	zero     bool   // 0 is a value; else it means "not known" and is not entered
 	signed   bool   // may be below zero
 	exact    bool   // no ± and no ranges
 	measures bool   // a figure entered here overrules what would be computed
@@ -50,8 +50,8 @@ func (m member) doubts(t Thing) bool {
 }
 
 func (m member) inGroup(group string) member { m.group = group; return m }
-func (m member) orNought() member            { m.nought = true; return m }
-func (m member) orLess() member              { m.nought, m.signed = true, true; return m }
+func (m member) orZero() member              { m.zero = true; return m }
+func (m member) orLess() member              { m.zero, m.signed = true, true; return m }
 func (m member) exactly() member             { m.exact = true; return m }
 func (m member) orOther() member             { m.free = true; return m }
 func (m member) overrules() member           { m.measures = true; return m }
@@ -107,14 +107,14 @@ func membersOf(t Thing) []member {
 		list = slices.Concat(inGroup("thing", aChoice("kind", "shackle"), aField("rating", unitRating), aField("body_m", unitThick),
 			aField("pin_on_running_line", unitBool), aField("round_pin", unitBool)), inGroup("rigged", aPick("joins", "ports", unitPorts)), placeFields("at"))
 	case *plan.Damper:
-		list = inGroup("thing", aField("mass_kg", unitMass), aPick("line", "lines", unitID), aPick("stretch", "stretches", unitIndex), aField("share", unitPercent).orNought())
+		list = inGroup("thing", aField("mass_kg", unitMass), aPick("line", "lines", unitID), aPick("stretch", "stretches", unitIndex), aField("share", unitPercent).orZero())
 	case *plan.Rig:
-		list = inGroup("thing", aChoice("basis", "basis-rig"), aField("stand_off_factor", unitFactor).exactly(), aField("travel_shown_m", unitLength).orNought().exactly())
+		list = inGroup("thing", aChoice("basis", "basis-rig"), aField("stand_off_factor", unitFactor).exactly(), aField("travel_shown_m", unitLength).orZero().exactly())
 	case *plan.Ground:
-		return inGroup("thing", aField("slope_deg", unitSlope).orNought(), aField("downhill_bearing_deg", unitAngle).orLess(), aChoice("surface", "surface"),
+		return inGroup("thing", aField("slope_deg", unitSlope).orZero(), aField("downhill_bearing_deg", unitAngle).orLess(), aChoice("surface", "surface"),
 			aChoice("grip", "grip"), aChoice("soil", "soil"), aField("north_deg", unitAngle).orLess())
 	case *plan.Underlay:
-		return slices.Concat(inGroup("thing", aField("metres_per_pixel", unitFactor), aField("turn_deg", unitAngle).orLess(), aField("fade", unitPercent).orNought()), placeFields("at"))
+		return slices.Concat(inGroup("thing", aField("metres_per_pixel", unitFactor), aField("turn_deg", unitAngle).orLess(), aField("fade", unitPercent).orZero()), placeFields("at"))
 	case *plan.Survey:
 		return inGroup("thing", aField("source", unitText), aField("origin_lat_deg", unitAngle).orLess(), aField("origin_lon_deg", unitAngle).orLess())
 	case *plan.Plan:
@@ -122,18 +122,18 @@ func membersOf(t Thing) []member {
 			aField("title_block/approver", unitText), aField("title_block/date", unitText), aField("title_block/number", unitText))
 	}
 	return slices.Concat(inGroup("thing", aField("name", unitText)), list,
-		inGroup("more", aField("locked", unitBool), aField("hidden", unitBool), aField("step", unitCount).orNought(), aField("caption", unitText)))
+		inGroup("more", aField("locked", unitBool), aField("hidden", unitBool), aField("step", unitCount).orZero(), aField("caption", unitText)))
 }
 
 func vehicleMembers(v *plan.Vehicle) []member {
-	list := inGroup("thing", aField("mass_kg", unitMass), aField("load_kg", unitMass).orNought())
+	list := inGroup("thing", aField("mass_kg", unitMass), aField("load_kg", unitMass).orZero())
 	list = append(list, member{path: "casualty", unit: unitBool, group: "casualty", presence: "casualty"})
 	if v.Stuck != nil {
 		for _, m := range inGroup("casualty", aChoice("depth", "depth"), aChoice("way", "way"), aField("way_bearing_deg", unitAngle).orLess(),
 			aField("way_length_m", unitLength), aField("way_bends", unitOutline), aField("turn_radius_m", unitLength), aField("way_stages", unitStages), aChoice("surface", "surface"), aField("sinkage_m", unitGirth),
-			aField("locked_wheels", unitCount).orNought(), aField("measured_resistance_n", unitForce).overrules(), aChoice("plan_on", "plan-on"), aChoice("rule", "rule"),
+			aField("locked_wheels", unitCount).orZero(), aField("measured_resistance_n", unitForce).overrules(), aChoice("plan_on", "plan-on"), aChoice("rule", "rule"),
 			aField("breakaway_factor", unitFactor).overrules(), aField("suction_n", unitForce), aField("back_the_way_it_came", unitBool), aField("own_drive", unitBool),
-			aField("overturned", unitBool), aField("in_water", unitBool), aField("water_speed_m_per_s", unitSpeed).orNought(), aField("water_depth_on_body_m", unitLength),
+			aField("overturned", unitBool), aField("in_water", unitBool), aField("water_speed_m_per_s", unitSpeed).orZero(), aField("water_depth_on_body_m", unitLength),
 			aField("trapped_water_kg", unitMass)) {
 			list = append(list, m.under("casualty"))
 		}
@@ -220,7 +220,7 @@ func anchorMembers(a *plan.Anchor) []member {
 	for _, name := range rest {
 		list = append(list, anchorField(name))
 	}
-	list = append(inGroup("thing", list...), inGroup("hold", aField("hold_low_n", unitForce).orNought().overrules(), aField("hold_likely_n", unitForce).overrules(),
+	list = append(inGroup("thing", list...), inGroup("hold", aField("hold_low_n", unitForce).orZero().overrules(), aField("hold_likely_n", unitForce).overrules(),
 		aField("hold_high_n", unitForce).overrules(), aField("hold_source", unitText))...)
 	return append(append(list, placeFields("at")...), aField("rise_m", unitLength).orLess().inGroup("place"))
 }

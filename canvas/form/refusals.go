@@ -8,11 +8,11 @@ import (
 // How what was typed is refused.
 var (
 	noText        = refusal.Of(nil, "form-no-text")
-	notNought     = refusal.Of(nil, "form-not-nought")
+	notZero       = refusal.Of(nil, "form-not-nought")
 	noFigure      = refusal.Of(nil, "form-no-figure")
 	noRating      = refusal.Of(nil, "form-no-rating")
 	yesNo         = refusal.Of(nil, "form-yes-or-no")
-	belowNought   = refusal.Of(nil, "form-below-nought")
+	belowZero     = refusal.Of(nil, "form-below-nought")
 	oneFigure     = refusal.Of(nil, "form-one-figure")
 	wholeNumber   = refusal.Of(nil, "form-whole-number")
 	plainNumber   = refusal.Of(nil, "form-plain-number")
@@ -27,7 +27,7 @@ var (
 
 // Refusals are all kinds of refusal of this package. It is read-only.
 var Refusals = []refusal.Kind{
-	noText, notNought, noFigure, noRating, yesNo, belowNought, oneFigure, wholeNumber, plainNumber, noPoint, noJoin, noStage,
+	noText, notZero, noFigure, noRating, yesNo, belowZero, oneFigure, wholeNumber, plainNumber, noPoint, noJoin, noStage,
 	noChoice, choiceMissing, choicesBegin, noChoices,
 }
 

@@ -140,8 +140,8 @@ func (e *editor) number(v, to reflect.Value, m member, given string) error {
 	if err != nil {
 		return err
 	}
-	if x.value == 0 && !m.nought {
-		return refusedText(given, quantity.OutOfRange, notNought)
+	if x.value == 0 && !m.zero {
+		return refusedText(given, quantity.OutOfRange, notZero)
 	}
 	if e.same(m, x, to) {
 		return nil // the same as it was shown
@@ -394,7 +394,7 @@ func (m member) printed(v reflect.Value, t Thing, sys quantity.System, figure fu
 	case unitRating:
 		v = v.FieldByName("Force")
 	case unitCount:
-		if v.Int() == 0 && !m.nought {
+		if v.Int() == 0 && !m.zero {
 			return ""
 		}
 		return strconv.FormatInt(v.Int(), 10)
@@ -412,7 +412,7 @@ func (m member) printed(v reflect.Value, t Thing, sys quantity.System, figure fu
 			e.low, e.high, e.plusMinus = math.Min(d.Low, x), math.Max(d.High, x), d.PlusMinus
 		}
 	}
-	if x == 0 && !m.nought && e.single() {
+	if x == 0 && !m.zero && e.single() {
 		return ""
 	}
 	return figure(e, sys)
@@ -425,7 +425,7 @@ func basisOf(v reflect.Value) string {
 
 func valueOf(p any) reflect.Value { return reflect.ValueOf(p).Elem() }
 
-// suretyWord is a surety in the words of the screen.
+// confidenceWord is a confidence in the words of the screen.
 func confidenceWord(w *words.Words, s string) string { return w.Label("surety-" + s) }
 
 func forceValue(name string, f quantity.Force) part.Value {

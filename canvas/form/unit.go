@@ -226,7 +226,7 @@ func (u unit) read(given string, sys quantity.System, signed, doubts bool) (entr
 	}
 	switch {
 	case !signed && e.low < 0:
-		return entry{}, refusedText(given, quantity.NegativeValue, belowNought)
+		return entry{}, refusedText(given, quantity.NegativeValue, belowZero)
 	case !doubts && !e.single():
 		return entry{}, refusedText(given, quantity.NotOneValue, oneFigure)
 	case u == unitCount && (e.value != math.Trunc(e.value) || math.Abs(e.value) > 1e6):

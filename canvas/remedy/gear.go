@@ -28,7 +28,7 @@ func kitHas(kind facts.GearKind) func(*request) error {
 func weaker(a, b plan.Rating) int { return cmp.Compare(workingN(a), workingN(b)) }
 
 // workingN is a rating as a working load, newtons: one that is not said to be
-// working is divided as gear behind an anchor is, the careful reading.
+// working is divided as gear behind an anchor is, the conservative reading.
 func workingN(r plan.Rating) float64 {
 	if r.Basis == plan.BasisWorking {
 		return float64(r.Force)

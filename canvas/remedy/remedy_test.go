@@ -498,7 +498,7 @@ func TestTieBack(t *testing.T) {
 			_, r, ok := remedyOf(b.Answer(), "tie-back")
 			require.True(t, ok)
 			can, why := b.CanDo(r)
-			assert.Equal(t, can, !strings.HasPrefix(tt.why, "No anchor stands"), "nothing behind is seen before anything is reckoned: %s", why)
+			assert.Equal(t, can, !strings.HasPrefix(tt.why, "No anchor stands"), "nothing behind is seen before anything is computed: %s", why)
 			_, err = b.Do(r)
 			if tt.to == "" {
 				require.Error(t, err)

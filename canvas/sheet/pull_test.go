@@ -73,7 +73,7 @@ func TestSumsAreOfTheMomentAtWhichThePartIsWorst(t *testing.T) {
 		at := travel.At(p, "R1", atM)
 		derivation, err := solver.Explain(at, "R1", "B1")
 		require.NoError(t, err)
-		lines := w.Sum(derivation, w.Naming(solver.Assess(at, "R1"), w.Names(p, "R1")))
+		lines := w.Derivation(derivation, w.Naming(solver.Assess(at, "R1"), w.Names(p, "R1")))
 		return quantity.PlainSpaces(lines[len(lines)-1])
 	}
 	drawn, end := last(0), last(float64(p.Casualty().Stuck.WayLength))

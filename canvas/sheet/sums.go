@@ -31,11 +31,11 @@ func (m *maker) sumsSheet() error {
 	return nil
 }
 
-// sumOf is the sum of a part where it is worst, a line a step; nil if there is none.
+// derivationOf is the sum of a part where it is worst, a line a step; nil if there is none.
 func (m *maker) sumOf(part string) []string {
 	derivation, err := travel.Explain(m.a, m.p, m.rig, part)
 	if err != nil {
 		return nil
 	}
-	return m.w.Sum(derivation, m.names)
+	return m.w.Derivation(derivation, m.names)
 }

@@ -22,7 +22,7 @@
 // *Changed if the file is not the one that stamp was taken of, and nothing is
 // written; saving again with the stamp the error carries overwrites it. A Lock
 // tells two windows of each other before that; it only informs. Between the last
-// look at the file and the rename lies a moment in which a stranger's write is
+// look at the file and the rename lies a moment in which another program's write is
 // lost to the generation before or altogether; no portable file system offers
 // better.
 //

@@ -68,7 +68,7 @@ func (dp *detailsPanel) pinnedSum(a *solver.Assessment) (title string, lines []s
 	if p, ok := a.Part(dp.pinned); ok {
 		title = ws.PartName(p, names)
 	}
-	return title, ws.Sum(derivation, ws.Naming(a, names))
+	return title, ws.Derivation(derivation, ws.Naming(a, names))
 }
 
 // snap draws the members of what is selected, and the sum that is pinned.

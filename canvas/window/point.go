@@ -54,7 +54,7 @@ func (sp *sumPanel) snap() func(*panel.Drawing) {
 		}
 		d.Y = d.Px(6)
 		d.Y = d.Para(d.Px(10), d.Y, d.W-d.Px(20), title+"   "+sp.w.label("pin-hint"), panel.Bold(d.Mid())) + 2
-		for _, l := range lastOf(d, ws.Sum(derivation, naming), most-d.Px(scaleHigh+8)) {
+		for _, l := range lastOf(d, ws.Derivation(derivation, naming), most-d.Px(scaleHigh+8)) {
 			d.Y = d.Para(d.Px(10)+d.Indent(l), d.Y, d.W-d.Px(20)-d.Indent(l), l, panel.Coloured(d.Small(), d.Shades.Ink)) + 1
 		}
 		d.Box(0.75, 0.75, d.W-1.5, d.Y+d.Px(8)-1.5, 2, color.NRGBA{}, d.Shades.Ink, 1.2)

@@ -119,7 +119,7 @@ func TestRefusedRowsHaveNoFigures(t *testing.T) {
 	}
 	require.Positive(t, seen)
 	assert.Contains(t, texts(s.loads.pane), "refused")
-	assert.NotContains(t, texts(s.loads.pane), "\n0.0\n", "not computed is never nought")
+	assert.NotContains(t, texts(s.loads.pane), "\n0.0\n", "not computed is never zero")
 }
 
 func TestFindingsAreCards(t *testing.T) {
@@ -265,7 +265,7 @@ func TestSumIsShownAndPinned(t *testing.T) {
 	p := a.Parts[a.Worst]
 	derivation, err := travel.Explain(a, s.board.Plan(), s.board.Rig(), p.ID)
 	require.NoError(t, err)
-	lines := s.words().Sum(derivation, s.words().Naming(a, s.names()))
+	lines := s.words().Derivation(derivation, s.words().Naming(a, s.names()))
 	require.NotEmpty(t, lines)
 	last := strings.Join(strings.Fields(lines[len(lines)-1]), " ")
 

@@ -141,7 +141,7 @@ func TestARangeSaysWhatIsPlannedOn(t *testing.T) {
 	assert.Equal(t, "not known", w.Hold(part.Range{}))
 }
 
-func TestUnknownLoadsAndLimitsAreNeverNought(t *testing.T) {
+func TestUnknownLoadsAndLimitsAreNeverZero(t *testing.T) {
 	w := english(t, quantity.Metric)
 	assert.Equal(t, "not computed", w.LoadOf(part.Load{}))
 	assert.Equal(t, "no rating", w.LimitOf(part.Limit{}))

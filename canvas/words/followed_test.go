@@ -61,7 +61,7 @@ func TestSumsOfAnchorsAreFollowedByHand(t *testing.T) {
 					var derivation part.Derivation
 					state := hold.Anchor(hold.In{Anchor: &a, Load: r3.Vector{X: 1, Z: up}, Normal: r3.Vector{X: s, Z: c}, Height: 1.17}, &derivation, nil)
 					require.True(t, state.Limit.Known)
-					for _, line := range w.Sum(&derivation, nil) {
+					for _, line := range w.Derivation(&derivation, nil) {
 						follow(t, line)
 					}
 				})
@@ -71,7 +71,7 @@ func TestSumsOfAnchorsAreFollowedByHand(t *testing.T) {
 		slides, tips := part.Range{Known: true, Low: 9.13 * kN}, part.Range{Known: true, Low: 8.77 * kN}
 		hold.Vehicle(hold.VehicleIn{Braked: true, Slides: slides, Tips: tips}, &derivation, nil)
 		hold.Vehicle(hold.VehicleIn{Braked: true, Slides: slides}, &derivation, nil)
-		for _, line := range w.Sum(&derivation, nil) {
+		for _, line := range w.Derivation(&derivation, nil) {
 			follow(t, line)
 		}
 	}
@@ -97,7 +97,7 @@ func follow(t *testing.T, line string) {
 	}
 	digit = max(digit, want*1e-6) // of operands with seven digits
 	for _, side := range parts[1 : len(parts)-1] {
-		assert.InDelta(t, want, reckon(t, side), digit*(1+1e-9), line)
+		assert.InDelta(t, want, evaluate(t, side), digit*(1+1e-9), line)
 	}
 }
 
@@ -109,14 +109,14 @@ var (
 	unit     = regexp.MustCompile(`(kN·m/kg|kN/kg|kN·m|kN/m²|kg/m³|kN|kg|\bm\b|\([a-zü]+\)|to slide|to tip|pounds a square foot|Pfund je Quadratfuß|zum Rutschen|zum Kippen)`)
 )
 
-// reckon is what a printed sum comes to.
-func reckon(t *testing.T, s string) float64 {
+// evaluate is what a printed sum comes to.
+func evaluate(t *testing.T, s string) float64 {
 	t.Helper()
 	if m := inner.FindStringSubmatch(s); m != nil {
-		return reckon(t, strings.Replace(s, m[0], strconv.FormatFloat(reckon(t, m[1]), 'f', -1, 64), 1))
+		return evaluate(t, strings.Replace(s, m[0], strconv.FormatFloat(evaluate(t, m[1]), 'f', -1, 64), 1))
 	}
 	if m := least.FindStringSubmatch(s); m != nil {
-		return math.Min(reckon(t, m[1]), reckon(t, m[2]))
+		return math.Min(evaluate(t, m[1]), evaluate(t, m[2]))
 	}
 	s = unit.ReplaceAllString(s, "")
 	s = regexp.MustCompile(`\( *([0-9.]+) *\)³`).ReplaceAllString(s, "($1*$1*$1)")
@@ -152,6 +152,6 @@ func value(t *testing.T, e ast.Expr) float64 {
 			return math.Pow(x, value(t, e.Args[1]))
 		}
 	}
-	require.Fail(t, "cannot be reckoned")
+	require.Fail(t, "cannot be evaluated")
 	return math.NaN()
 }

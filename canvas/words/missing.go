@@ -10,7 +10,7 @@ import (
 // named are the placeholders that a finding's texts may use beside its values.
 var named = []string{"thing", "thing2", "thing3", "part", "part2", "travel", "fields"}
 
-// Missing lists what is lacking or wrong in the texts of a room's rules, one
+// Missing lists what is lacking or wrong in the texts of a package's rules, one
 // line each, sorted; nil for none. Sentences may use the rule's values and the
 // names of things and parts.
 func (w *Words) Missing(rules []part.Rule) []string {

@@ -26,9 +26,9 @@ import (
 	"kedge/solver/refusal"
 )
 
-// rooms are the kinds of refusal of every package that refuses. What only the
+// kindsOf are the kinds of refusal of every package that refuses. What only the
 // command line and the window refuse is tested beside them.
-var rooms = map[string][]refusal.Kind{
+var kindsOf = map[string][]refusal.Kind{
 	"quantity": quantity.Refusals,
 	"form":     form.Refusals,
 	"facts":    facts.Refusals,
@@ -52,13 +52,13 @@ func TestEveryRefusalHasItsText(t *testing.T) {
 	for _, lang := range words.Languages() {
 		w := in(t, lang)
 		said := w.RefusalIDs()
-		for room, kinds := range rooms {
-			require.NotEmpty(t, kinds, room)
+		for pkg, kinds := range kindsOf {
+			require.NotEmpty(t, kinds, pkg)
 			for _, m := range w.Unsaid(kinds) {
 				t.Errorf("%s: %s", lang, m)
 			}
 			for _, k := range kinds {
-				assert.True(t, strings.HasPrefix(k.ID, room+"-"), "%s is not of %s", k.ID, room)
+				assert.True(t, strings.HasPrefix(k.ID, pkg+"-"), "%s is not of %s", k.ID, pkg)
 				said = slices.DeleteFunc(said, func(id string) bool { return id == k.ID })
 			}
 		}

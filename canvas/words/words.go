@@ -134,7 +134,7 @@ func (w *Words) Note(id string) string {
 // Remedy is what the button of an edit says.
 func (w *Words) Remedy(id string) string { return w.or(remedySection, id) }
 
-// Word is a word by its id, wherever a room has put it: among words, notes or
+// Word is a word by its id, wherever a package has put it: among words, notes or
 // bases; a kind of zone and a label are words too. A place in a plan's file (a
 // JSON pointer, "/site/…") is its own word.
 func (w *Words) Word(id string) string {

@@ -48,7 +48,7 @@ func TestCommandLine(t *testing.T) {
 		{"fonts of something", []string{"fonts", "bold"}, 2},
 		{"no time to fuzz", []string{"fuzz"}, 2},
 		{"a time that is none", []string{"fuzz", "long"}, 2},
-		{"a time below nought", []string{"fuzz", "0s"}, 2},
+		{"a time below zero", []string{"fuzz", "0s"}, 2},
 		{"a second time", []string{"fuzz", "1s", "2s"}, 2},
 		{"a size without height", []string{"look", "-size", "1440"}, 2},
 		{"a size out of bounds", []string{"look", "-size", "90000x10"}, 2},

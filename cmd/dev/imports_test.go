@@ -151,8 +151,8 @@ func (h house) breaches() (found []string) {
 		if among(u.reaches, module+"/"+drawsPlans) != "" && own != drawsPlans {
 			say("%s reaches %s: plans drawn from seeds are for tests", own, drawsPlans)
 		}
-		if slices.Contains(strangers, own) {
-			for _, s := range strangers {
+		if slices.Contains(apart, own) {
+			for _, s := range apart {
 				if s != own && among(slices.Concat(u.imports, u.tests), module+"/"+s) != "" {
 					say("%s imports %s: what it needs of it comes as an argument from solver", own, s)
 				}
@@ -162,23 +162,23 @@ func (h house) breaches() (found []string) {
 		// Two packages reach the window toolkit, tests included, and one of
 		// them the part of it that needs cgo. Without cgo that one is not there
 		// at all, so that ./... builds everywhere.
-		if path := among(u.testsReach, fyne); path != "" && own != panelRoom && own != windowRoom && own != boardRoom {
-			say("only %s, %s and %s reach Fyne: %s reaches %s", panelRoom, windowRoom, boardRoom, own, path)
+		if path := among(u.testsReach, fyne); path != "" && own != panelPath && own != windowPath && own != boardPath {
+			say("only %s, %s and %s reach Fyne: %s reaches %s", panelPath, windowPath, boardPath, own, path)
 		}
-		if own == boardRoom {
+		if own == boardPath {
 			for _, f := range u.noCgo {
 				say("%s/%s has no //go:build cgo", own, f)
 			}
 		} else {
 			if among(u.testsReach, fyneApp) != "" {
-				say("only %s reaches %s, which needs cgo: %s does", boardRoom, fyneApp, own)
+				say("only %s reaches %s, which needs cgo: %s does", boardPath, fyneApp, own)
 			}
 			if among(u.imports, "C") != "" {
-				say("%s uses cgo: only %s may", own, boardRoom)
+				say("%s uses cgo: only %s may", own, boardPath)
 			}
 		}
 
-		if own == devRoom { // it runs before anything is fetched
+		if own == devPath { // it runs before anything is fetched
 			for _, path := range u.imports {
 				if first, _, _ := strings.Cut(path, "/"); first == module || strings.Contains(first, ".") {
 					say("%s imports %s: it has the standard library alone", own, path)
@@ -188,8 +188,8 @@ func (h house) breaches() (found []string) {
 		if path := among(u.reaches, optimize); path != "" { // the oracle, never the answer
 			say("gonum/optimize is for tests: %s reaches %s", own, path)
 		}
-		if path := among(slices.Concat(u.imports, u.tests), fastJSON); path != "" && own != planRoom {
-			say("%s imports %s: only %s does", own, path, planRoom)
+		if path := among(slices.Concat(u.imports, u.tests), fastJSON); path != "" && own != planPath {
+			say("%s imports %s: only %s does", own, path, planPath)
 		}
 	}
 	return found
@@ -230,10 +230,10 @@ func order(own string, imports []string) (found []string) {
 
 func TestImports(t *testing.T) {
 	h := readHouse(t)
-	require.Contains(t, h[devRoom].imports, "os/exec", "what is read is the project")
-	require.Contains(t, h[devRoom].tests, "github.com/stretchr/testify/assert")
+	require.Contains(t, h[devPath].imports, "os/exec", "what is read is the project")
+	require.Contains(t, h[devPath].tests, "github.com/stretchr/testify/assert")
 	require.Contains(t, h["canvas/store"].noCgo, "errno_windows.go", "and its files for other systems")
-	require.NotEmpty(t, among(h[windowRoom].reaches, fyne), "and what it reaches in other modules")
+	require.NotEmpty(t, among(h[windowPath].reaches, fyne), "and what it reaches in other modules")
 	require.NotEmpty(t, among(h["solver/statics"].testsReach, optimize), "and what its tests reach")
 	for _, sentence := range h.breaches() {
 		t.Error(sentence)

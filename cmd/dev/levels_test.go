@@ -87,15 +87,15 @@ var outside = []string{"os", "net", "time", "syscall", "math/rand"}
 // nothing but tests imports it.
 const drawsPlans = "solver/seeded"
 
-// strangers never import each other, in tests either.
-var strangers = []string{"solver/effort", "solver/gear", "solver/hold", "solver/zone"}
+// apart never import each other, in tests either.
+var apart = []string{"solver/effort", "solver/gear", "solver/hold", "solver/zone"}
 
 const (
-	windowRoom = "canvas/window"
-	panelRoom  = "canvas/panel"
-	boardRoom  = "cmd/kedge-board"
-	devRoom    = "cmd/dev"
-	planRoom   = "solver/plan"
+	windowPath = "canvas/window"
+	panelPath  = "canvas/panel"
+	boardPath  = "cmd/kedge-board"
+	devPath    = "cmd/dev"
+	planPath   = "solver/plan"
 
 	fyne     = "fyne.io/fyne/v2"
 	fyneApp  = "fyne.io/fyne/v2/app" // the one part of Fyne that needs cgo

@@ -86,7 +86,7 @@ func factsText(wanted string) (string, error) {
 	return b.String(), nil
 }
 
-// surety is the mark of a row that is not seen in its source.
+// confidence is the mark of a row that is not seen in its source.
 func confidence(r facts.Row) string {
 	switch r.Confidence {
 	case facts.FromMemory:

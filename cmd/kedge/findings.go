@@ -18,8 +18,8 @@ it, with the levels it can have, what it says, what to do, and what it rests on.
 Words in <angle brackets> stand for a name or a figure of the plan at hand.
 `
 
-// roomTitles are what the rooms of the solver are about.
-var roomTitles = map[string]string{
+// packageTitles are what the packages of the solver are about.
+var packageTitles = map[string]string{
 	"solver": "The rig",
 	"effort": "What moves the casualty, and what holds the puller",
 	"gear":   "Gear as rigged",
@@ -50,9 +50,9 @@ func findingsText() (string, error) {
 	}
 	var b strings.Builder
 	b.WriteString(findingsHead)
-	for _, room := range solver.Rulebook() {
-		fmt.Fprintf(&b, "\n%s\n", roomTitles[room.Room])
-		for _, r := range room.Rules {
+	for _, pkg := range solver.Rulebook() {
+		fmt.Fprintf(&b, "\n%s\n", packageTitles[pkg.Package])
+		for _, r := range pkg.Rules {
 			levels := make([]string, len(r.Levels))
 			for i, l := range r.Levels {
 				levels[i] = l.String()

@@ -10,24 +10,24 @@ import (
 	"kedge/solver"
 )
 
-// The list has each rule of each room once, with all its texts.
+// The list has each rule of each package once, with all its texts.
 func TestHelpListsEveryFinding(t *testing.T) {
 	text, errs, status := call(t, "", "help", "findings")
 	require.Empty(t, errs)
 	require.Equal(t, statusDone, status)
 	entries := strings.Split(strings.TrimSpace(text), "\n\n")[1:] // after the head
-	for _, room := range solver.Rulebook() {
-		title := roomTitles[room.Room]
-		require.NotEmpty(t, title, room.Room)
+	for _, pkg := range solver.Rulebook() {
+		title := packageTitles[pkg.Package]
+		require.NotEmpty(t, title, pkg.Package)
 		require.Equal(t, title, entries[0])
-		require.NotEmpty(t, room.Rules, title)
-		for i, r := range room.Rules {
+		require.NotEmpty(t, pkg.Rules, title)
+		for i, r := range pkg.Rules {
 			assert.Regexp(t, `^`+r.ID+`  [A-Z, ]+\n  says: \S.*\n  do: \S.*\n  rests on: \S.*$`, entries[i+1])
 			for _, l := range r.Levels {
 				assert.Contains(t, entries[i+1], l.String(), r.ID)
 			}
 		}
-		entries = entries[1+len(room.Rules):]
+		entries = entries[1+len(pkg.Rules):]
 	}
 	assert.Empty(t, entries, "more than there are rules")
 	assert.NotRegexp(t, bracketed, text, "a text is missing")

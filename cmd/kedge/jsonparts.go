@@ -18,7 +18,7 @@ var unitSymbols = [...]string{
 	part.UnitCount: "count", part.UnitText: "word", part.UnitThing: "id", part.UnitBearing: "deg bearing", part.UnitFactor: "factor",
 }
 
-var sureties = [...]string{
+var confidences = [...]string{
 	part.ConfidenceNone: "", part.ConfidenceOurs: "ours", part.ConfidenceMemory: "from memory", part.ConfidenceCommon: "common practice",
 	part.ConfidenceCopy: "secondary copy", part.ConfidencePublished: "published", part.ConfidenceTyped: "typed",
 }
@@ -59,7 +59,7 @@ func resistanceOf(r *solver.Resistance) resistanceJSON {
 	}
 	return resistanceJSON{
 		rangeJSON: rangeOf(r.Range), Planned: positive(r.Planned), PlanOn: on, LowRule: r.LowRule, HighRule: r.HighRule,
-		Depth: r.Depth, Confidence: nameAt(sureties[:], r.Confidence), Parts: each(r.Parts, valueOf),
+		Depth: r.Depth, Confidence: nameAt(confidences[:], r.Confidence), Parts: each(r.Parts, valueOf),
 		Rules:     each(r.Rules, func(x *solver.RuleRange) ruleJSON { return ruleJSON{x.Rule, rangeOf(x.Range), x.Why} }),
 		Breakaway: rangeOf(r.Breakaway),
 	}
@@ -69,7 +69,7 @@ func partOf(p *part.Part) partJSON {
 	out := partJSON{
 		ID: p.ID, Kind: string(p.Kind), Thing: string(p.Thing), Status: p.Status.String(), Why: p.Why,
 		Load: known(p.Move.Force, p.Move.Known), Loosen: known(p.Loosen.Force, p.Loosen.Known), AtStall: known(p.Stall.Force, p.Stall.Known),
-		Limit: known(p.Limit.Force, p.Limit.Known), Basis: p.Limit.Basis, Preset: p.Limit.Preset, Confidence: nameAt(sureties[:], p.Limit.Confidence),
+		Limit: known(p.Limit.Force, p.Limit.Known), Basis: p.Limit.Basis, Preset: p.Limit.Preset, Confidence: nameAt(confidences[:], p.Limit.Confidence),
 		Ultimate: known(p.Ultimate.Low, p.Ultimate.Known), UltLikely: known(p.Ultimate.Likely, p.Ultimate.Known), UltHigh: known(p.Ultimate.High, p.Ultimate.Known),
 		Angle: positive(p.Angle), Layer: layerOf(p.Layer), Values: each(p.Values, valueOf), AtM: number(p.AtM),
 	}

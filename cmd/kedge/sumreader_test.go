@@ -52,7 +52,7 @@ func readFigure(s string) (p printed, n int, ok bool) {
 }
 
 // half is by how much a figure may be out that is rounded to seven digits: half
-// a unit of the seventh. Noughts at its end are left out, so one of fewer digits
+// a unit of the seventh. Zeros at its end are left out, so one of fewer digits
 // may be such a figure too.
 func (p printed) half() float64 {
 	if p.x == 0 {

@@ -293,7 +293,7 @@ func (t *rigText) sumLines() {
 		name = t.w.PartName(p, t.names)
 	}
 	t.title("why", textValue("part", name))
-	for _, s := range t.w.Sum(t.derivation, t.names) {
+	for _, s := range t.w.Derivation(t.derivation, t.names) {
 		t.line(s)
 	}
 }

@@ -15,7 +15,7 @@ import (
 var ErrNoDoubt = errors.New("doubt: no figure of the plan is in doubt")
 
 // Chances is a rig drawn with the figures of its plan that are in doubt. All else is
-// as [solver.Assess] takes it: at the end that errs on the careful side.
+// as [solver.Assess] takes it: at the end that errs on the conservative side.
 type Chances struct {
 	Trials   int
 	Refused  int        // trials in which the rig was refused: nothing is known of them

@@ -46,7 +46,7 @@
 //
 // # Every rule
 //
-// takes a *part.Sum that may be nil (nothing is recorded) and a *[]part.Finding
+// takes a *part.Derivation that may be nil (nothing is recorded) and a *[]part.Finding
 // that may be nil (nothing is raised); [Rules] lists what can be raised.
 //
 // # The smallest use

@@ -75,7 +75,7 @@ var book = sync.OnceValue(func() *numbers {
 		fractions: map[facts.ID]float64{},
 	}
 	for _, r := range facts.All() {
-		if r.IsTable() || r.Room != facts.Effort {
+		if r.IsTable() || r.Package != facts.Effort {
 			continue
 		}
 		id := string(r.ID)

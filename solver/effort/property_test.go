@@ -195,7 +195,7 @@ func TestATieBackAndChocks(t *testing.T) {
 	i = slices.IndexFunc(found, func(f part.Finding) bool { return f.ID == "vehicle-slides" })
 	require.Len(t, found[i].Remedies, 1, "chocks are offered only if the hold then passes")
 	in.TiedBack = true
-	assert.Zero(t, idsOf(ids(in))["vehicle-slides"], "the tie-back is reckoned for it all instead")
+	assert.Zero(t, idsOf(ids(in))["vehicle-slides"], "the tie-back is assumed to hold it all instead")
 	in.TiedBack, in.OwnWinch = false, true
 	assert.Empty(t, ids(in), "a casualty that winches itself is meant to move")
 }

@@ -2,7 +2,7 @@ package effort
 
 import "kedge/solver/part"
 
-// Rules are the findings this room can raise, by id. Read-only.
+// Rules are the findings this package can raise, by id. Read-only.
 var Rules = []part.Rule{
 	{ID: "axle-lifts", Levels: []part.Level{part.Danger}, Why: "moment balance of the axle loads: a vehicle with an axle that carries nothing pitches over the other", Values: []string{"axle", "pull", "needs"}},
 	{ID: "breakaway-odd", Levels: []part.Level{part.Caution}, Fact: "breakaway.factor", Values: []string{"factor", "low", "high"}},
@@ -31,7 +31,7 @@ var Rules = []part.Rule{
 	{ID: "in-gear-not-counted", Levels: []part.Level{part.Notice}, Why: "what an engine or gearbox holds is not known: nothing at the low end (ours)", Values: nil},
 	{ID: "jump", Levels: []part.Level{part.Notice}, Fact: "breakaway.factor", Values: []string{"breakaway", "jump", "speed"}},
 	{ID: "jump-not-computed", Levels: []part.Level{part.Notice}, Fact: "breakaway.factor", Values: nil},
-	{ID: "kinetic-not-computed", Levels: []part.Level{part.Danger}, Why: "quasi-static reckoning says nothing of a snatch", Values: nil},
+	{ID: "kinetic-not-computed", Levels: []part.Level{part.Danger}, Why: "quasi-static computation says nothing of a snatch", Values: nil},
 	{ID: "load-heavy", Levels: []part.Level{part.Warning}, Why: "no vehicle carries over twice its own mass (ours)", Values: []string{"mass", "own"}},
 	{ID: "load-odd", Levels: []part.Level{part.Warning}, Why: "nobody enters less than 20 kg as cargo (ours)", Values: []string{"mass"}},
 	{ID: "locked-not-computed", Levels: []part.Level{part.Caution}, Why: "the handbook's figures for a sunk vehicle are of wheels that turn: those that plough besides take more (ours)", Values: nil},

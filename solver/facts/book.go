@@ -161,14 +161,14 @@ func (b *Book) Under(family string) []Row {
 }
 
 // FindTerms returns the rows that hold every one of the terms in id, title,
-// source, note, surety or room, without regard to case, sorted by id. A term
+// source, note, confidence or room, without regard to case, sorted by id. A term
 // may be held in several wordings: by every word of one of them. No terms find
 // every row.
 func (b *Book) FindTerms(terms [][]string) []Row {
 	var out []Row
 	for _, r := range b.rows {
 		text := strings.ToLower(strings.Join([]string{
-			string(r.ID), r.Title, r.Source, r.Note, string(r.Confidence), string(r.Room), r.Choice}, "\n"))
+			string(r.ID), r.Title, r.Source, r.Note, string(r.Confidence), string(r.Package), r.Choice}, "\n"))
 		holds := func(wording string) bool {
 			words := strings.Fields(strings.ToLower(wording))
 			return !slices.ContainsFunc(words, func(w string) bool { return !strings.Contains(text, w) })

@@ -68,8 +68,8 @@ func TestMustPanicsOnAnIDThatIsNoRow(t *testing.T) {
 	assert.False(t, ok)
 }
 
-// The default of every choice is the careful one, where the rows say which
-// end is careful.
+// The default of every choice is the conservative one, where the rows say which
+// end is conservative.
 func TestDefaultOfAChoiceIsTheConservativeOne(t *testing.T) {
 	choices := map[string]bool{}
 	for _, r := range facts.All() {

@@ -25,7 +25,7 @@ type fileTOML struct {
 
 type rowTOML struct {
 	ID           string      `toml:"id"`
-	Room         string      `toml:"room"`
+	Package      string      `toml:"room"`
 	Title        string      `toml:"title"`
 	Value        *float64    `toml:"value"`
 	Low          *float64    `toml:"low"`
@@ -48,7 +48,7 @@ type rowTOML struct {
 //
 //	facts: surfaces.toml: row "grip.gravel": low 0.5 is above likely 0.4
 //
-// Unknown keys, unknown sureties, units and rooms, empty sources, values that
+// Unknown keys, unknown confidences, units and packages, empty sources, values that
 // are not finite and ids used twice are errors.
 func Parse(name string, data []byte) ([]Row, error) {
 	var file fileTOML
@@ -106,7 +106,7 @@ func decodeStrict(name string, data []byte, into any) error {
 
 func (raw rowTOML) row(file string) (Row, error) {
 	r := Row{
-		ID: ID(raw.ID), Title: raw.Title, Room: Room(raw.Room), Unit: raw.Unit,
+		ID: ID(raw.ID), Title: raw.Title, Package: Package(raw.Package), Unit: raw.Unit,
 		Source: raw.Source, Confidence: Confidence(raw.Confidence), Note: raw.Note,
 		Choice: raw.Choice, Default: raw.Default, Conservative: End(raw.Conservative), File: file,
 	}
@@ -115,11 +115,11 @@ func (raw rowTOML) row(file string) (Row, error) {
 		return Row{}, errors.New("id is not lower-case words joined by dots and dashes")
 	case strings.TrimSpace(raw.Title) == "":
 		return Row{}, errors.New("title is empty")
-	case !slices.Contains(rooms(), r.Room):
-		return Row{}, fmt.Errorf("room %q is unknown", raw.Room)
+	case !slices.Contains(packages(), r.Package):
+		return Row{}, fmt.Errorf("room %q is unknown", raw.Package)
 	case strings.TrimSpace(raw.Source) == "":
 		return Row{}, errors.New("source is empty")
-	case !slices.Contains(Sureties(), r.Confidence):
+	case !slices.Contains(Confidences(), r.Confidence):
 		return Row{}, fmt.Errorf("surety %q is unknown", raw.Confidence)
 	case raw.Default && raw.Choice == "":
 		return Row{}, errors.New("default without a choice")

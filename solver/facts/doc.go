@@ -13,7 +13,7 @@
 // they then report false, and what asked must say "not computed".
 //
 // Where sources disagree every one of them is a row; they share a Choice and
-// the one that errs on the careful side is marked Default. Nothing is
+// the one that errs on the conservative side is marked Default. Nothing is
 // averaged.
 //
 // Units: a row says its own (Unit); ToSI is the factor to metres, kilograms,
@@ -23,7 +23,7 @@
 // The smallest use:
 //
 //	row := facts.Must(facts.GripGravel)
-//	grip := row.Low // 0.35, Source and Surety beside it
+//	grip := row.Low // 0.35, Source and Confidence beside it
 //
 // The same package decodes a gear list (ParseGear): the starter list built
 // in, and the user's own, which may add but never silently replace.

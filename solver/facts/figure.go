@@ -18,7 +18,7 @@ type Figure struct {
 // ends are the figures of a row.
 type ends struct{ low, likely, high, conservative Figure }
 
-// figures are those of every row that is no table. Sums of all rooms ask for them
+// figures are those of every row that is no table. Sums of all packages ask for them
 // over and over.
 var figures = sync.OnceValue(func() map[ID]*ends {
 	all := map[ID]*ends{}
@@ -55,7 +55,7 @@ func (id ID) Likely() Figure { return id.must().likely }
 // High is the high end of the row.
 func (id ID) High() Figure { return id.must().high }
 
-// Careful is the careful end of the row. Where no end is careful in every use
+// Conservative is the conservative end of the row. Where no end is conservative in every use
 // the row is a single figure, or the rule that reads it says which end it takes:
 // the middle then.
 func (id ID) Conservative() Figure { return id.must().conservative }

@@ -13,7 +13,7 @@ import (
 // where only printed keys count, for NaN, for a row that is no table, and
 // for a curve (see Interp). In a gap between two bands (the books print
 // whole degrees) the lower of the two neighbours is taken, which is the
-// careful one for every banded row of this handbook.
+// conservative one for every banded row of this handbook.
 func (r Row) Step(x float64) (value float64, ok bool) {
 	return r.stepAt(x, r.keyColumns())
 }

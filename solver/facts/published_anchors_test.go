@@ -249,7 +249,7 @@ func TestPublishedAnchors(t *testing.T) {
 }
 
 // The cases of the project's own description that are plain arithmetic on
-// rows; the others belong to the rooms.
+// rows; the others belong to the packages.
 func TestPublishedTrade(t *testing.T) {
 	run(t, "trade.toml", map[string]sum{
 		"trade.water": func(t *testing.T, c factstest.Case) {

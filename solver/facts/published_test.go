@@ -22,7 +22,7 @@ func published(t *testing.T, file string) []factstest.Case {
 }
 
 // Every file of worked examples is well formed: unique ids, a source, a known
-// surety and room, one tolerance with its reason, rows that exist.
+// confidence and room, one tolerance with its reason, rows that exist.
 func TestPublishedFilesAreWellFormed(t *testing.T) {
 	entries, err := os.ReadDir(publishedFolder)
 	require.NoError(t, err)
@@ -37,8 +37,8 @@ func TestPublishedFilesAreWellFormed(t *testing.T) {
 				assert.True(t, strings.HasPrefix(c.ID, base+"."), "ids begin with the file's name")
 				assert.False(t, seen[c.ID], "id is used twice")
 				seen[c.ID] = true
-				assert.Contains(t, []string{"effort", "gear", "hold", "zone", "statics"}, c.Room)
-				assert.Contains(t, facts.Sureties(), facts.Confidence(c.Confidence))
+				assert.Contains(t, []string{"effort", "gear", "hold", "zone", "statics"}, c.Package)
+				assert.Contains(t, facts.Confidences(), facts.Confidence(c.Confidence))
 				assert.NotEmpty(t, c.Title)
 				assert.NotEmpty(t, c.Formula)
 				assert.NotEmpty(t, c.Source)

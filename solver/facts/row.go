@@ -9,7 +9,7 @@ import (
 // "shackle.side-pull". The empty ID names nothing.
 type ID string
 
-// Surety says how well a row is founded.
+// Confidence says how well a row is founded.
 type Confidence string
 
 // The five degrees, best first. FromMemory and CommonPractice are shown with
@@ -22,30 +22,30 @@ const (
 	Ours           Confidence = "ours"            // judged or derived here
 )
 
-// Sureties lists the degrees, best first.
-func Sureties() []Confidence {
+// Confidences lists the degrees, best first.
+func Confidences() []Confidence {
 	return []Confidence{Published, SecondaryCopy, CommonPractice, FromMemory, Ours}
 }
 
-// Room names the room of the solver that uses a row.
-type Room string
+// Package names the package of the solver that uses a row.
+type Package string
 
-// The rooms that own rows.
+// The packages that own rows.
 const (
-	Effort  Room = "effort"
-	Gear    Room = "gear"
-	Hold    Room = "hold"
-	Zone    Room = "zone"
-	Statics Room = "statics"
-	Terrain Room = "terrain"
+	Effort  Package = "effort"
+	Gear    Package = "gear"
+	Hold    Package = "hold"
+	Zone    Package = "zone"
+	Statics Package = "statics"
+	Terrain Package = "terrain"
 )
 
-func rooms() []Room { return []Room{Effort, Gear, Hold, Zone, Statics, Terrain} }
+func packages() []Package { return []Package{Effort, Gear, Hold, Zone, Statics, Terrain} }
 
-// End names the careful end of a range.
+// End names the conservative end of a range.
 type End string
 
-// The careful ends: Low for what holds (grip, hold, strength), High for what
+// The conservative ends: Low for what holds (grip, hold, strength), High for what
 // pulls or flies (resistance, energy). NoEnd where it depends on the use.
 const (
 	NoEnd    End = ""
@@ -60,9 +60,9 @@ const (
 
 // Row is one fact of the handbook. The zero value is no fact.
 type Row struct {
-	ID    ID
-	Title string // short words, lower case
-	Room  Room
+	ID      ID
+	Title   string // short words, lower case
+	Package Package
 	// Low, Likely and High are in Unit and equal for a single figure. A table
 	// has no single figure: all three are NaN (see IsTable).
 	Low, Likely, High float64
@@ -71,8 +71,8 @@ type Row struct {
 	Confidence        Confidence
 	Note              string // may be empty
 	Choice            string // rows that answer the same question share it; may be empty
-	Default           bool   // the careful one of its Choice
-	Conservative      End    // which end of the range errs on the careful side
+	Default           bool   // the conservative one of its Choice
+	Conservative      End    // which end of the range errs on the conservative side
 	File              string // the file of the handbook
 
 	columns []string
@@ -86,8 +86,8 @@ func (r Row) IsTable() bool { return r.cells != nil }
 // IsRange reports whether the row has a low and a high that differ.
 func (r Row) IsRange() bool { return !r.IsTable() && r.Low != r.High }
 
-// CarefulValue is the careful end of the row, in Unit; ok is false for a
-// table and where no end is careful in every use.
+// ConservativeValue is the conservative end of the row, in Unit; ok is false for a
+// table and where no end is conservative in every use.
 func (r Row) ConservativeValue() (value float64, ok bool) {
 	switch {
 	case r.IsTable():

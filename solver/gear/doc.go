@@ -26,7 +26,7 @@
 //
 // # Shape
 //
-// One function a rule: func X(in XIn, sum *part.Sum, found *[]part.Finding).
+// One function a rule: func X(in XIn, derivation *part.Derivation, found *[]part.Finding).
 // With a nil sum nothing is recorded, with a nil found nothing is raised; a
 // call that finds nothing allocates nothing. [Rules] lists every finding.
 //

@@ -85,7 +85,7 @@ func winch() *plan.Winch {
 	return &plan.Winch{LinePull: 42 * kN, DrumDiameter: 0.064, DrumWidth: 0.230, FlangeDiameter: 0.250}
 }
 
-// texts are the finding texts of the room.
+// texts are the finding texts of the package.
 func texts(t testing.TB) map[string]map[string]string {
 	t.Helper()
 	data, err := os.ReadFile("../../assets/words/en-gear.toml")
@@ -131,7 +131,7 @@ func documented(t testing.TB, found []part.Finding) {
 	}
 }
 
-// undecided checks that a finding names a rule of the room and what it lacks.
+// undecided checks that a finding names a rule of the package and what it lacks.
 func undecided(t testing.TB, f part.Finding) {
 	t.Helper()
 	assert.Equal(t, part.Caution, f.Level)

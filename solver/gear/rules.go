@@ -13,7 +13,7 @@ var Rules = []part.Rule{
 	{ID: "block-kind-unknown", Levels: []part.Level{part.Notice}, Fact: string(facts.SheavePlain), Why: "counts as a plain bearing; whether it is a ring is not decided"},
 	{ID: "block-rating-beyond", Levels: []part.Level{part.Warning}, Fact: string(facts.StrengthRatingBeyond), Why: "over 1.5 times what twice the strongest rope carries that it takes", Values: []string{"rating", "carries", "times", "size"}},
 	{ID: "block-rating-place", Levels: []part.Level{part.Notice}, Fact: string(facts.BlockHangerOfLine), Why: "of a rating whose place is not said the lower of both readings counts", Values: []string{"rating"}},
-	{ID: "bridle-fixed", Levels: []part.Level{part.Notice}, Fact: string(facts.FactorFixedBridleLeg), Why: "one leg is reckoned with all unless shown equal", Values: []string{"leg"}},
+	{ID: "bridle-fixed", Levels: []part.Level{part.Notice}, Fact: string(facts.FactorFixedBridleLeg), Why: "one leg is assumed to bear all unless shown equal", Values: []string{"leg"}},
 	{ID: "bridle-wide", Levels: []part.Level{part.Danger}, Fact: string(facts.SlingAngleLimit), Why: "beyond 60° off the pull no standard allows a leg", Values: []string{"between", "most"}},
 	{ID: "connector-assumed", Levels: []part.Level{part.Notice}, Fact: string(facts.ConnectorRating), Why: "what hooks a line on is on every pull; unrated it counts as goes with the line", Values: []string{"kind", "line", "limit"}},
 	{ID: "connector-beyond-line", Levels: []part.Level{part.Warning}, Fact: string(facts.StrengthRatingBeyond), Why: "a working load over 1.5 times what breaks the strongest rope of the line's size hooks no such line on [ours]", Values: []string{"rating", "carries", "times", "size"}},

@@ -23,7 +23,7 @@ func SoftLine(l *plan.Line) quantity.Force {
 	return low
 }
 
-// SoftSling is A·E of a sling at the soft end of its material, the careful one
+// SoftSling is A·E of a sling at the soft end of its material, the conservative one
 // for stored energy:
 //
 //	web and round slings   tag ÷ the most they stretch at it

@@ -35,7 +35,7 @@ func LineStiffness(l *plan.Line) quantity.Force {
 	return 0
 }
 
-// LineStiffnessRange is the range of [LineStiffness]: the low end is careful
+// LineStiffnessRange is the range of [LineStiffness]: the low end is conservative
 // for stored energy, the high one for sharing of load. Only wire has a range.
 func LineStiffnessRange(l *plan.Line) (low, high quantity.Force) {
 	ae := LineStiffness(l)

@@ -71,7 +71,7 @@ func TestNoHold(t *testing.T) {
 		"dead, yet measured":  func(a *plan.Anchor) { a.Health, a.HoldLow = plan.HealthDead, plan.Known(90*kN) },
 		"moved, yet measured": func(a *plan.Anchor) { a.BaseMoved, a.HoldLow = true, plan.Known(90*kN) },
 		"no height":           func(a *plan.Anchor) { a.Height = 0 }, "no trunk": func(a *plan.Anchor) { a.Girth, a.Trunk = 0, 0 },
-		"girth not a number": func(a *plan.Anchor) { a.Girth = quantity.Length(nan) }, "girth below nought": func(a *plan.Anchor) { a.Girth = -1 },
+		"girth not a number": func(a *plan.Anchor) { a.Girth = quantity.Length(nan) }, "girth below zero": func(a *plan.Anchor) { a.Girth = -1 },
 		"a species of one soil": func(a *plan.Anchor) { a.Species, a.Soil = "radiata-pine", "" },
 		"trunk not a number":    func(a *plan.Anchor) { a.Trunk = quantity.Length(nan) }, "no kind": func(a *plan.Anchor) { a.Kind = "" },
 	} {
@@ -103,7 +103,7 @@ func TestMeasuredHold(t *testing.T) {
 }
 
 // Zero is a figure: an anchor that holds nothing has a limit, and that is it.
-func TestAHoldOfNoughtIsOne(t *testing.T) {
+func TestAHoldOfZeroIsOne(t *testing.T) {
 	a := pine()
 	a.HoldLow = plan.Known(quantity.Force(0))
 	s := hold.Anchor(hold.In{Anchor: a, Load: east}, nil, nil)

@@ -17,7 +17,7 @@ type findings = *[]part.Finding
 
 func same(*plan.Anchor) {} // leaves it as it is
 
-// anchor runs the room on a changed anchor.
+// anchor runs the package on a changed anchor.
 func anchor(make func() *plan.Anchor, change func(*plan.Anchor), in hold.In) func(findings) {
 	return func(f findings) {
 		in.Anchor = make()

@@ -89,7 +89,7 @@ func bearing(deg float64) r3.Vector {
 	return r3.Vector{X: 10e3 * s, Y: 10e3 * c}
 }
 
-// texts are the texts of this room and of gear, which it shares ratings with.
+// texts are the texts of this package and of gear, which it shares ratings with.
 func texts(t testing.TB) map[string]map[string]string {
 	t.Helper()
 	out := map[string]map[string]string{"basis": {}, "formula": {}, "note": {}, "remedy": {}}

@@ -30,7 +30,7 @@ func tree(t *testing.T, c factstest.Case) *plan.Anchor {
 	return a
 }
 
-// TestPublished meets the published cases of this room through its own code.
+// TestPublished meets the published cases of this package through its own code.
 func TestPublished(t *testing.T) {
 	pounds := func(f quantity.Force) float64 { return float64(f / quantity.PoundForce) }
 	kn := func(f quantity.Force) float64 { return float64(f / kN) }
@@ -75,7 +75,7 @@ func TestPublished(t *testing.T) {
 		},
 		"anchors.d8": func(t *testing.T, c factstest.Case) {
 			// The case takes 1 ft off for the trench: the high end; the low end
-			// takes 2 ft (FM 5-125), the careful of the two.
+			// takes 2 ft (FM 5-125), the conservative of the two.
 			a := log()
 			a.LogDiameter, a.LogLength = quantity.Length(c.In(t, "log_m")), quantity.Length(c.In(t, "length_m"))
 			s := hold.Anchor(hold.In{Anchor: a, Load: east, Run: c.In(t, "run_per_rise")}, nil, nil)
@@ -157,7 +157,7 @@ func TestPublished(t *testing.T) {
 	met := 0
 	for _, file := range []string{"anchors.toml", "trade.toml"} {
 		for _, c := range factstest.Published(t, os.DirFS("../../testdata/published"), file) {
-			if c.Room != "hold" || elsewhere[c.ID] {
+			if c.Package != "hold" || elsewhere[c.ID] {
 				continue
 			}
 			run, ok := tests[c.ID]

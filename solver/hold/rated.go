@@ -78,7 +78,7 @@ const (
 )
 
 // VehicleIn is a vehicle that serves as anchor. What moves it is another
-// room's answer and comes in as the line pull that makes it slide or tip.
+// package's answer and comes in as the line pull that makes it slide or tip.
 type VehicleIn struct {
 	Vehicle    plan.ID
 	Slides     part.Range // line pull that makes it slide

@@ -31,7 +31,7 @@ var Rules = []part.Rule{
 	{ID: "no-rating", Levels: []part.Level{part.Warning}, Why: "no rating, no limit: never within one [ours]"},
 	{ID: "obstacle-no-anchor", Levels: []part.Level{part.Danger}, Why: "only what is marked as anchor may be one [ours]"},
 	{ID: "pickets-in-sand", Levels: []part.Level{part.Danger}, Fact: string(facts.PicketSoilUnknown), Why: "the loam table is never used in loose dry sand"},
-	{ID: "pickets-layout-unknown", Levels: []part.Level{part.Warning}, Fact: string(facts.PicketLayout1), Why: "rows do not add: no other layout is reckoned"},
+	{ID: "pickets-layout-unknown", Levels: []part.Level{part.Warning}, Fact: string(facts.PicketLayout1), Why: "rows do not add: no other layout is computed"},
 	{ID: "pickets-lifted", Levels: []part.Level{part.Warning}, Fact: string(facts.PicketLean), Why: "a line that rises more than the pickets lean draws them out [ours]", Values: []string{"rise", "most"}},
 	{ID: "rating-impossible", Levels: []part.Level{part.Danger}, Why: "a negative rating, or none that is a number"},
 	{ID: "rating-odd", Levels: []part.Level{part.Warning}, Why: "a working load of a hundred tons, or five times that to break, is no point for vehicles [ours]", Values: []string{"rating", "most"}},

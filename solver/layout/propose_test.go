@@ -593,6 +593,6 @@ func TestTheWayOutGetsShorter(t *testing.T) {
 	next := plan.Advanced(p, 2).Casualty()
 	assert.InDelta(t, float64(v.At.X)+2, next.At.X, 1e-12) // its nose to the east
 	assert.InDelta(t, float64(long-2), float64(next.Stuck.WayLength), 1e-12)
-	assert.Positive(t, plan.Advanced(p, long).Casualty().Stuck.WayLength, "nought would say that nobody knows")
+	assert.Positive(t, plan.Advanced(p, long).Casualty().Stuck.WayLength, "zero would say that nobody knows")
 	assert.Equal(t, long, p.Casualty().Stuck.WayLength)
 }

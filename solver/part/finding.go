@@ -247,7 +247,7 @@ type about struct {
 	part  [1]string
 }
 
-// Rule documents a finding: every finding that a room can raise has one.
+// Rule documents a finding: every finding that a package can raise has one.
 type Rule struct {
 	ID     string
 	Levels []Level  // the levels it can have

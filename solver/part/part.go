@@ -84,7 +84,7 @@ type Limit struct {
 	Force      quantity.Force
 	Basis      string     // word id: "line 2:1", "tag", "hold ÷ 3", …
 	Factor     float64    // what the rating was divided or multiplied by in all, as a note
-	Confidence Confidence // the weakest surety of the facts it rests on
+	Confidence Confidence // the weakest confidence of the facts it rests on
 	Preset     bool       // it rests on a value nobody read from a tag
 	AtMost     bool       // a rule that may lower it is not decided: a part may be over it, but is not known to be within it
 }
@@ -95,7 +95,7 @@ type Range struct {
 	Low, Likely, High quantity.Force
 }
 
-// Capacity is what a room says of a part: the allowed force and the force at
+// Capacity is what a package says of a part: the allowed force and the force at
 // which it gives.
 type Capacity struct {
 	Limit    Limit
@@ -103,10 +103,10 @@ type Capacity struct {
 	Note     string // word id of what the ultimate rests on, e.g. "from the standard's factor, not tested"
 }
 
-// Surety says how well a fact is known. The zero value is the weakest.
+// Confidence says how well a fact is known. The zero value is the weakest.
 type Confidence int
 
-// The sureties, weakest first.
+// The confidences, weakest first.
 const (
 	ConfidenceNone   Confidence = iota // not said
 	ConfidenceOurs                     // our own engineering judgement
@@ -117,8 +117,8 @@ const (
 	ConfidenceTyped // typed by the user: a tag, a measurement
 )
 
-// SuretyOf is the surety of a handbook row by the row's own word for it; any
-// other word is SuretyNone.
+// ConfidenceOf is the confidence of a handbook row by the row's own word for it; any
+// other word is ConfidenceNone.
 func ConfidenceOf(word string) Confidence {
 	switch word {
 	case "published":
@@ -135,7 +135,7 @@ func ConfidenceOf(word string) Confidence {
 	return ConfidenceNone
 }
 
-// Weaker is the weaker of two sureties, SuretyNone counting as not said.
+// Weaker is the weaker of two confidences, ConfidenceNone counting as not said.
 func (s Confidence) Weaker(t Confidence) Confidence {
 	if s == ConfidenceNone || t != ConfidenceNone && t < s {
 		return t

@@ -11,7 +11,7 @@ import (
 	"kedge/solver/quantity"
 )
 
-// A force that is none has no direction, whatever the signs of its noughts.
+// A force that is none has no direction, whatever the signs of its zeros.
 func TestNoForceIsOffNothing(t *testing.T) {
 	x, none := r3.Vector{X: 1}, math.Copysign(0, -1)
 	for _, v := range []r3.Vector{{}, {X: none}, {X: none, Y: none, Z: none}} {

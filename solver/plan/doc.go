@@ -31,7 +31,7 @@
 // members' names. A file that [FormatPlan] wrote comes back byte for byte.
 // Members this version does not know are kept raw, except in a [Point] and a
 // [Port], whose objects are closed and refuse them. [ParsePlan] takes files
-// from strangers: it bounds their size, nesting and counts before it builds
+// from unknown senders: it bounds their size, nesting and counts before it builds
 // anything (see [MaxBytes] and its like), and refuses doubled members, what
 // follows the end, broken UTF-8, null, numbers that are absurd ([Validate]) and
 // references to nothing. A file whose "min_reader" is above [CurrentVersion] is

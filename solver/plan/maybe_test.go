@@ -23,7 +23,7 @@ func groundOf(t *testing.T, members string) (plan.Ground, string, error) {
 }
 
 // What was never said is not zero, in a file as in memory.
-func TestNoughtIsKnownAndAbsentIsNot(t *testing.T) {
+func TestZeroIsKnownAndAbsentIsNot(t *testing.T) {
 	absent, file, err := groundOf(t, "")
 	require.NoError(t, err)
 	assert.Equal(t, plan.Maybe[quantity.Degrees]{}, absent.Slope)

@@ -77,7 +77,7 @@ func TestParseLength(t *testing.T) {
 			got, err := quantity.ParseLength(tt.text, tt.s)
 			require.NoError(t, err)
 			near(t, tt.want, got)
-			assert.False(t, got == 0 && math.Signbit(float64(got)), "no negative nought")
+			assert.False(t, got == 0 && math.Signbit(float64(got)), "no negative zero")
 		})
 	}
 }

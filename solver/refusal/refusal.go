@@ -73,9 +73,9 @@ func (e *Error) Refusal() *Error { return e }
 // Error is the line for a developer: package, thing, name of the refusal, its
 // values.
 func (e *Error) Error() string {
-	room, name, _ := strings.Cut(e.ID, "-")
+	pkg, name, _ := strings.Cut(e.ID, "-")
 	var b strings.Builder
-	b.WriteString(room + ": ")
+	b.WriteString(pkg + ": ")
 	if e.Where != "" {
 		b.WriteString(e.Where + ": ")
 	}

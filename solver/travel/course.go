@@ -140,7 +140,7 @@ func (c *Course) check() error {
 	}
 	for i, k := range c.Resistance {
 		if !(k.ForceN >= 0) || math.IsInf(k.ForceN, 0) || i > 0 && !(k.AtM >= c.Resistance[i-1].AtM) {
-			return bad("resistance %d is out of order or below nought", i)
+			return bad("resistance %d is out of order or below zero", i)
 		}
 	}
 	return nil

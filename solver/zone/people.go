@@ -56,12 +56,12 @@ func (s *Standing) inner() bool { return len(s.Inside) > 0 && s.Inside[0] != par
 // crowd is one call's work: what is the same for all people.
 type crowd struct {
 	*PeopleIn
-	of    []lie // of each zone
+	of    []extent // of each zone
 	walls []wall
 }
 
-// lie is how a zone lies: what is asked of it for each person and way.
-type lie struct {
+// extent is how a zone lies: what is asked of it for each person and way.
+type extent struct {
 	box    r2.Rect
 	kind   int  // its place in order; -1: not known
 	known  bool // convex is
@@ -75,9 +75,9 @@ type wall struct {
 }
 
 func newCrowd(in *PeopleIn) *crowd {
-	c := &crowd{PeopleIn: in, of: make([]lie, len(in.Zones)), walls: make([]wall, 0, len(in.Obstacles)+len(in.Vehicles))}
+	c := &crowd{PeopleIn: in, of: make([]extent, len(in.Zones)), walls: make([]wall, 0, len(in.Obstacles)+len(in.Vehicles))}
 	for i := range in.Zones {
-		c.of[i] = lie{box: terrain.Bounds(in.Zones[i].Outline), kind: slices.Index(order[:], in.Zones[i].Kind)}
+		c.of[i] = extent{box: terrain.Bounds(in.Zones[i].Outline), kind: slices.Index(order[:], in.Zones[i].Kind)}
 	}
 	for i := range in.Obstacles {
 		c.walls = append(c.walls, wall{in.Obstacles[i].Outline, terrain.Bounds(in.Obstacles[i].Outline)})

@@ -327,7 +327,7 @@ func TestFindings(t *testing.T) {
 
 func known(t *testing.T, f part.Finding) {
 	t.Helper()
-	if f.ID == part.NotDecidedID { // of every room
+	if f.ID == part.NotDecidedID { // of every package
 		require.NotEmpty(t, f.Lacks)
 		return
 	}

@@ -2,7 +2,7 @@ package zone
 
 import "kedge/solver/part"
 
-// Rules are the findings this room can raise, by id. Read-only.
+// Rules are the findings this package can raise, by id. Read-only.
 var Rules = []part.Rule{
 	{ID: "bystander-in-stand-off", Levels: []part.Level{part.Danger}, Fact: "standoff.rule-d", Values: []string{"from", "end", "way", "toward"}},
 	{ID: "bystander-in-stand-off-no-way", Levels: []part.Level{part.Danger}, Fact: "standoff.rule-d", Values: []string{"from", "end"}},

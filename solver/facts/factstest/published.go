@@ -12,7 +12,7 @@ import (
 // unit as the source has it: load_lb, between_deg, total_tons.
 type Case struct {
 	ID           string   `toml:"id"`
-	Room         string   `toml:"room"` // effort, gear, hold, zone or statics: who checks it
+	Package      string   `toml:"room"` // effort, gear, hold, zone or statics: who checks it
 	Title        string   `toml:"title"`
 	Formula      string   `toml:"formula"`
 	Source       string   `toml:"source"`

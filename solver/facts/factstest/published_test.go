@@ -13,7 +13,7 @@ import (
 func TestPublishedLoadsACase(t *testing.T) {
 	cases := factstest.Published(t, os.DirFS("../../../testdata/published"), "gear.toml")
 	c := factstest.ByID(t, cases, "gear.43")
-	assert.Equal(t, "gear", c.Room)
+	assert.Equal(t, "gear", c.Package)
 	assert.Equal(t, 80.0, c.In(t, "breaking_kn"))
 	assert.Equal(t, []float64{40}, c.Wants(t, "allowed_kn")) // Alberta OHS Code s.292.1(1)(e): 2 : 1
 	c.Check(t, "allowed_kn", 40)

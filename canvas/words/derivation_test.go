@@ -23,7 +23,7 @@ func TestSumShowsValuesSourcesAndSureties(t *testing.T) {
 		part.Operand{Value: force("load", 20_800)},
 		part.Operand{Value: limit("limit", 40_000), From: part.FromPreset})
 	s.Add("nameless", part.Value{Unit: part.UnitCount, X: 2}, part.Operand{Value: part.Value{Name: "n", Unit: part.UnitCount, X: 1}, Fact: "no.such-row"})
-	got := w.Sum(s, nil)
+	got := w.Derivation(s, nil)
 	for i := range got {
 		got[i] = plain(got[i])
 	}
@@ -37,15 +37,15 @@ func TestSumShowsValuesSourcesAndSureties(t *testing.T) {
 	require.Equal(t, c.Source, p.Source)
 	stem.Add("nameless", part.Value{Unit: part.UnitCount, X: 2}, part.Operand{Value: part.Value{Name: "c", X: c.Likely}, Fact: string(c.ID)},
 		part.Operand{Value: part.Value{Name: "p", X: p.Likely}, Fact: string(p.ID)})
-	assert.Contains(t, plain(w.Sum(stem, nil)[0]), "["+c.Title+", "+p.Title+": "+c.Source+", secondary copy]", "a source is named once")
-	assert.Nil(t, w.Sum(nil, nil))
-	assert.Empty(t, w.Sum(&part.Derivation{}, nil))
+	assert.Contains(t, plain(w.Derivation(stem, nil)[0]), "["+c.Title+", "+p.Title+": "+c.Source+", secondary copy]", "a source is named once")
+	assert.Nil(t, w.Derivation(nil, nil))
+	assert.Empty(t, w.Derivation(&part.Derivation{}, nil))
 }
 
 func TestEveryConfidenceHasItsWordAndMark(t *testing.T) {
 	w := english(t, quantity.Metric)
 	marks := map[facts.Confidence]string{facts.FromMemory: " (m)", facts.CommonPractice: " (c)"} // a small m, c
-	for _, s := range facts.Sureties() {
+	for _, s := range facts.Confidences() {
 		assert.NotContains(t, w.Confidence(s), "[", "%s", s)
 		assert.Equal(t, marks[s], w.ConfidenceMark(s), "%s", s)
 	}

@@ -1,6 +1,6 @@
 package part
 
-// Sum records how a number came about, for "why?". A nil *Sum records nothing
+// Derivation records how a number came about, for "why?". A nil *Derivation records nothing
 // and costs nothing: rules are written once and take one that may be nil.
 type Derivation struct {
 	Steps []Step
@@ -32,7 +32,7 @@ const (
 	FromFact            // a handbook row
 )
 
-// Add records a step. On a nil Sum it does nothing.
+// Add records a step. On a nil Derivation it does nothing.
 func (s *Derivation) Add(formula string, result Value, operands ...Operand) {
 	if s != nil {
 		s.Steps = append(s.Steps, Step{formula, result, operands})

@@ -77,7 +77,7 @@ func TestTieBackThatIsNoneHidesNothing(t *testing.T) {
 	require.Contains(t, levels(loose), "ends-on-nothing")
 }
 
-// A figure in doubt counts at its careful end: a rating at its low end, the
+// A figure in doubt counts at its conservative end: a rating at its low end, the
 // casualty's mass at its high end for what it takes to move it.
 func TestDoubtsCountAtTheirConservativeEnd(t *testing.T) {
 	base := example(t, "redirect")

@@ -8,12 +8,12 @@ import (
 	"kedge/solver/part"
 )
 
-// Sum is how a number came about, one line a step: the formula with its
-// values, then in brackets each handbook figure's title, and source and surety
+// Derivation is how a number came about, one line a step: the formula with its
+// values, then in brackets each handbook figure's title, and source and confidence
 // where they were not named before.
 // Figures from memory carry (m), of common practice (c). A step whose formula
 // has no text shows its id and all its values by name.
-func (w *Words) Sum(s *part.Derivation, n Names) []string {
+func (w *Words) Derivation(s *part.Derivation, n Names) []string {
 	if s == nil {
 		return nil
 	}
@@ -37,7 +37,7 @@ func (w *Words) step(st part.Step, n Names) string {
 			}
 		}
 		if s.name == "result" || s.name == st.Result.Name {
-			return w.reckoned(st.Result, s, n), true
+			return w.stepValue(st.Result, s, n), true
 		}
 		return "", false
 	})
@@ -51,7 +51,7 @@ func (w *Words) bareStep(st part.Step, n Names) string {
 	if name == "" {
 		name = missing(st.Formula)
 	}
-	b.WriteString(name + " = " + w.reckoned(st.Result, slot{}, n))
+	b.WriteString(name + " = " + w.stepValue(st.Result, slot{}, n))
 	for i, o := range st.Operands {
 		if i == 0 {
 			b.WriteString(" · ")
@@ -63,16 +63,16 @@ func (w *Words) bareStep(st part.Step, n Names) string {
 	return b.String()
 }
 
-// reckoned is a value of a sum, which somebody follows by hand: a share is a figure
+// stepValue is a value of a sum, which somebody follows by hand: a share is a figure
 // there, however high.
-func (w *Words) reckoned(v part.Value, s slot, n Names) string {
+func (w *Words) stepValue(v part.Value, s slot, n Names) string {
 	s.formats = append(slices.Clip(s.formats), "figure")
 	return w.value(v, s, n)
 }
 
 // operand is a value with the mark of where it comes from.
 func (w *Words) operand(o part.Operand, s slot, n Names) string {
-	text := w.reckoned(o.Value, s, n)
+	text := w.stepValue(o.Value, s, n)
 	if o.Fact != "" {
 		if row, ok := facts.Get(facts.ID(o.Fact)); ok {
 			return text + w.ConfidenceMark(row.Confidence)
@@ -84,7 +84,7 @@ func (w *Words) operand(o part.Operand, s slot, n Names) string {
 	return text
 }
 
-// SuretyMark is the small mark behind a figure that is from memory or common
+// ConfidenceMark is the small mark behind a figure that is from memory or common
 // practice, with a space in front; empty for any other.
 func (w *Words) ConfidenceMark(s facts.Confidence) string {
 	switch s {
@@ -123,7 +123,7 @@ func (w *Words) FactTitle(r facts.Row) string {
 	return r.Title
 }
 
-// Surety says how well a handbook row is founded.
+// Confidence says how well a handbook row is founded.
 func (w *Words) Confidence(s facts.Confidence) string { return w.Label("surety-" + string(s)) }
 
 // sources are the handbook rows of a step, in brackets, those of one source

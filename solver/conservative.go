@@ -10,8 +10,8 @@ import (
 	"kedge/solver/quantity"
 )
 
-// weak holds copies of the things whose figures are in doubt, with the end of
-// each doubt that lowers what the thing may be asked for. The rooms get them in
+// conservative holds copies of the things whose figures are in doubt, with the end of
+// each doubt that lowers what the thing may be asked for. The packages get them in
 // place of the plan's own; the geometry keeps to the plan. Most plans have none
 // and every method hands back what it is given.
 type conservative struct {
@@ -44,7 +44,7 @@ func (w *conservative) point(v *plan.Vehicle, id plan.ID) *plan.RecoveryPoint {
 	return w.vehicle(v).RecoveryPoint(id)
 }
 
-// weaken takes the weak end of one doubt, and tells whether that member has
+// takeConservative takes the conservative end of one doubt, and tells whether that member has
 // one that is known.
 type takeConservative func(member string, d plan.Doubt) bool
 
@@ -59,7 +59,7 @@ func high[T ~float64](x *T, d plan.Doubt) bool {
 	return true
 }
 
-// doubts takes the weak end of every doubt of the plan that lowers a capacity,
+// doubts takes the conservative end of every doubt of the plan that lowers a capacity,
 // and says which others are assumed at their middle.
 func (a *resolving) doubts() {
 	r, site := a.g.r, &a.g.p.Site
@@ -99,7 +99,7 @@ func (a *resolving) doubts() {
 	}
 }
 
-// doubted keeps a copy of a thing that has doubts, with the weak end of each
+// doubted keeps a copy of a thing that has doubts, with the conservative end of each
 // that take takes.
 func doubted[T any](a *resolving, to *map[plan.ID]*T, own *T, h *plan.Head, take func(w *T, member string, d plan.Doubt) bool) {
 	if len(h.Doubts) == 0 {
@@ -162,7 +162,7 @@ func conservativeShackle(w *plan.Shackle, member string, d plan.Doubt) bool {
 	return false
 }
 
-// each weakens the members of one thing; what no rule reads from its weak end
+// each weakens the members of one thing; what no rule reads from its conservative end
 // is said to be assumed at its middle.
 func (a *resolving) each(h *plan.Head, w takeConservative) {
 	for _, d := range h.Doubts {
@@ -187,7 +187,7 @@ func fieldWord(member string) string {
 	return "field-" + member[strings.LastIndexByte(member, '.')+1:]
 }
 
-// weakMember takes the end of a doubt that lowers what a vehicle holds. The
+// conservativeMember takes the end of a doubt that lowers what a vehicle holds. The
 // casualty's own doubts widen its resistance instead, see heavier.
 func (a *resolving) conservativeMember(own, w *plan.Vehicle, member string, d plan.Doubt) bool {
 	switch member {

@@ -5,7 +5,7 @@ import (
 	"kedge/solver/quantity"
 )
 
-// weakEnds take the end of a member's doubt with which an anchor holds less.
+// conservativeEnds take the end of a member's doubt with which an anchor holds less.
 var conservativeEnds = map[string]func(*plan.Anchor, plan.Doubt){
 	"rating.force_n": low(func(a *plan.Anchor) *quantity.Force { return &a.Rating.Force }),
 	"girth_m":        low(func(a *plan.Anchor) *quantity.Length { return &a.Girth }),
@@ -32,7 +32,7 @@ func high[T ~float64](of func(*plan.Anchor) *T) func(*plan.Anchor, plan.Doubt) {
 	return func(a *plan.Anchor, d plan.Doubt) { *of(a) = max(*of(a), T(d.High)) }
 }
 
-// Weaken sets a member of a, named as in the file, to the end of its doubt with
+// TakeConservative sets a member of a, named as in the file, to the end of its doubt with
 // which the anchor holds less; false if none of the rules reads it from such an end.
 func TakeConservative(a *plan.Anchor, member string, d plan.Doubt) bool {
 	take, ok := conservativeEnds[member]

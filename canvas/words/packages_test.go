@@ -23,12 +23,12 @@ import (
 	"kedge/solver/zone"
 )
 
-// Every finding that a room can raise has its two sentences, and they use no
+// Every finding that a package can raise has its two sentences, and they use no
 // value it does not carry.
 func TestEveryRuleHasItsText(t *testing.T) {
 	w := english(t, quantity.Metric)
-	for room, rules := range map[string][]part.Rule{"effort": effort.Rules, "gear": gear.Rules, "hold": hold.Rules, "solver": solver.Rules, "travel": solver.PullRules, "zone": zone.Rules} {
-		t.Run(room, func(t *testing.T) {
+	for pkg, rules := range map[string][]part.Rule{"effort": effort.Rules, "gear": gear.Rules, "hold": hold.Rules, "solver": solver.Rules, "travel": solver.PullRules, "zone": zone.Rules} {
+		t.Run(pkg, func(t *testing.T) {
 			require.NotEmpty(t, rules)
 			for _, m := range w.Missing(rules) {
 				t.Error(m)

@@ -11,7 +11,7 @@ import (
 )
 
 // Where two sources disagree, or a figure is a range, the end that errs on the
-// careful side counts.
+// conservative side counts.
 
 // The end of friction that loads a part most is not the same for each: both are
 // given, and a figure that somebody typed is both.
