@@ -24,7 +24,7 @@ var Rules = []part.Rule{
 	{ID: "deadman-slender", Levels: []part.Level{part.Warning}, Fact: string(facts.DeadmanSlenderLog), Why: "a slender log breaks before the ground gives", Values: []string{"ratio", "most", "length"}},
 	{ID: "deadman-slope-unknown", Levels: []part.Level{part.Notice}, Fact: string(facts.DeadmanSlopeUnknown), Why: "counts as 1:1, the worst"},
 	{ID: "deadman-too-short", Levels: []part.Level{part.Danger}, Fact: string(facts.DeadmanTrenchFM), Why: "the trench of its line leaves no face", Values: []string{"length", "trench"}},
-	{ID: "hold-beyond-table", Levels: []part.Level{part.Caution, part.Warning}, Fact: string(facts.HoldBeyond), Why: "a typed hold over 1.5 times the high end of what is reckoned; caution with a source [ours]", Values: []string{"hold", "table"}},
+	{ID: "hold-beyond-table", Levels: []part.Level{part.Caution, part.Warning}, Fact: string(facts.HoldBeyond), Why: "a typed hold over 1.5 times the high end of what is computed; caution with a source [ours]", Values: []string{"hold", "table"}},
 	{ID: "hold-in-water", Levels: []part.Level{part.Warning}, Why: "soil full of water holds half and less; nobody vouches for the typed hold [ours]", Values: []string{"hold"}},
 	{ID: "hold-low-unknown", Levels: []part.Level{part.Warning}, Why: "a measured hold without its low end has no limit [ours]"},
 	{ID: "hold-thin-stem", Levels: []part.Level{part.Warning}, Fact: string(facts.TreeThin), Why: "nobody vouches for the typed hold of so thin a stem [ours]", Values: []string{"hold", "diameter", "least"}},
