@@ -16,16 +16,22 @@ type listLine struct {
 	Sign *bool  `toml:"sign"` // false: no room for a name
 }
 
-// list reads an editable list in the language, else in English.
+// list reads an editable list in the language, in the words of its region, else in
+// English.
 func (m *maker) list(name string) ([]listLine, error) {
 	folder := assets.SheetLists()
-	data, err := fs.ReadFile(folder, m.w.Lang()+"-"+name+".toml")
+	lang, _, _ := strings.Cut(m.w.Lang(), "-")
+	data, err := fs.ReadFile(folder, lang+"-"+name+".toml")
 	if err != nil {
 		if data, err = fs.ReadFile(folder, "en-"+name+".toml"); err != nil {
 			return nil, fmt.Errorf("sheet: list %s: %w", name, err)
 		}
 	}
-	return readList(name, data)
+	lines, err := readList(name, data)
+	for i, l := range lines {
+		lines[i].Text = m.w.Regional(l.Text)
+	}
+	return lines, err
 }
 
 func readList(name string, data []byte) ([]listLine, error) {

@@ -234,7 +234,7 @@ func TestLoadsCutNoName(t *testing.T) {
 // A first start speaks the desktop's language, if it is there; a language that
 // was chosen stays.
 func TestTheFirstLanguageIsTheDesktops(t *testing.T) {
-	for locale, want := range map[string]string{"de_DE.UTF-8": "de", "de": "de", "en_GB": "en", "C": "en", "C.UTF-8": "en", "fr_FR.UTF-8": "en"} {
+	for locale, want := range map[string]string{"de_DE.UTF-8": "de", "de": "de", "en_GB": "en", "en_US.UTF-8": "en-US", "de_AT@euro": "de", "C": "en", "C.UTF-8": "en", "fr_FR.UTF-8": "en"} {
 		t.Run(locale, func(t *testing.T) {
 			s := sitAt(t, 800, 600, "")
 			t.Setenv("LC_ALL", locale)

@@ -2,6 +2,7 @@ package window
 
 import (
 	"os"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -16,22 +17,38 @@ import (
 // english is the language of a first start on a desktop whose own is not there.
 const english = "en"
 
-// localeLanguage is the language of the desktop, as its locale says it
-// (de_DE.UTF-8: de); empty if none is said.
-func localeLanguage() string {
+// localeLanguages are the languages of the desktop, as its locale says it, the
+// nearest first (de_DE.UTF-8: de-DE, de); none if none is said.
+func localeLanguages() []string {
 	for _, name := range [...]string{"LC_ALL", "LC_MESSAGES", "LANG"} { // POSIX: the first that is set counts
 		if v := os.Getenv(name); v != "" {
-			code, _, _ := strings.Cut(v, "_")
-			code, _, _ = strings.Cut(code, ".")
-			return strings.ToLower(code)
+			code, _, _ := strings.Cut(v, ".")
+			code, _, _ = strings.Cut(code, "@")
+			lang, region, ok := strings.Cut(code, "_")
+			if lang = strings.ToLower(lang); ok {
+				return []string{lang + "-" + strings.ToUpper(region), lang}
+			}
+			return []string{lang}
 		}
 	}
-	return ""
+	return nil
+}
+
+// startLanguage is the language to start in: the one chosen, else the desktop's,
+// else English.
+func startLanguage(chosen string) string {
+	have := words.Languages()
+	for _, l := range append([]string{chosen}, localeLanguages()...) {
+		if slices.Contains(have, l) { // not one of another Kedge
+			return l
+		}
+	}
+	return english
 }
 
 // ownNames are what languages call themselves, so that whoever looks for one
 // finds it in any other.
-var ownNames = map[string]string{english: "English", "de": "Deutsch"}
+var ownNames = map[string]string{english: "English", "en-US": "English (US)", "de": "Deutsch"}
 
 // ownName is what a language calls itself, its code if that is not known here.
 func ownName(language string) string {

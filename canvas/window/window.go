@@ -1,9 +1,7 @@
 package window
 
 import (
-	"cmp"
 	"fmt"
-	"slices"
 	"sync/atomic"
 	"time"
 
@@ -128,11 +126,7 @@ func New(app fyne.App, opt Options) (*Window, error) {
 	w.prefs = prefs
 	w.field = prefs.TextSize == store.TextField
 	w.show.ZonesApart = prefs.ZonesApart
-	language := cmp.Or(prefs.Language, localeLanguage())
-	if !slices.Contains(words.Languages(), language) { // not chosen, or that of another Kedge
-		language = english
-	}
-	text, err := words.New(language, systemNamed(prefs.Units))
+	text, err := words.New(startLanguage(prefs.Language), systemNamed(prefs.Units))
 	if err != nil {
 		return nil, fmt.Errorf("window: %w", err)
 	}

@@ -28,6 +28,7 @@ const (
 	factSection    = "fact"
 	searchSection  = "search"
 	refusalSection = "refusal"
+	swapSection    = "swap"
 )
 
 // fileTOML is a file of texts as written.
@@ -42,6 +43,7 @@ type fileTOML struct {
 	Fact    map[string]string      `toml:"fact"`
 	Search  map[string]string      `toml:"search"`
 	Refusal map[string]string      `toml:"refusal"`
+	Swap    map[string]string      `toml:"swap"`
 }
 
 type findingTOML struct {
@@ -68,13 +70,16 @@ type catalogue struct {
 
 // readCatalogue reads the files of one language, in the order of their names.
 func readCatalogue(folder fs.FS, lang string) (*catalogue, error) {
-	names, err := fs.Glob(folder, lang+"-*.toml")
+	names, err := fs.Glob(folder, "*.toml")
 	if err != nil {
 		return nil, fmt.Errorf("words: %w", err)
 	}
 	slices.Sort(names)
 	c := &catalogue{texts: map[key]string{}, file: map[key]string{}}
 	for _, name := range names {
+		if languageOf(name) != lang {
+			continue
+		}
 		data, err := fs.ReadFile(folder, name)
 		if err != nil {
 			return nil, fmt.Errorf("words: %w", err)
@@ -151,7 +156,7 @@ func decode(name string, data []byte) ([]line, error) {
 	for section, texts := range map[string]map[string]string{
 		basisSection: f.Basis, formulaSection: f.Formula, noteSection: f.Note,
 		remedySection: f.Remedy, wordSection: f.Word, labelSection: f.Label, factSection: f.Fact,
-		searchSection: f.Search, refusalSection: f.Refusal,
+		searchSection: f.Search, refusalSection: f.Refusal, swapSection: f.Swap,
 	} {
 		for id, text := range texts {
 			lines = append(lines, line{key{section, id, ""}, text})
@@ -161,16 +166,30 @@ func decode(name string, data []byte) ([]line, error) {
 	return lines, nil
 }
 
+// languageOf is the language a file is of: that before its first hyphen, with the
+// region if that is all that follows (en-US.toml: en-US; en-board.toml: en). Empty:
+// of none.
+func languageOf(name string) string {
+	stem := strings.TrimSuffix(name, ".toml")
+	lang, rest, ok := strings.Cut(stem, "-")
+	switch {
+	case !ok:
+		return ""
+	case len(rest) == 2 && strings.ToUpper(rest) == rest:
+		return stem
+	}
+	return lang
+}
+
 // languages are the languages the folder has files of, sorted.
 func languages(folder fs.FS) []string {
-	names, err := fs.Glob(folder, "*-*.toml")
+	names, err := fs.Glob(folder, "*.toml")
 	if err != nil {
 		return nil
 	}
 	var langs []string
 	for _, name := range names {
-		lang, _, _ := strings.Cut(name, "-")
-		if !slices.Contains(langs, lang) {
+		if lang := languageOf(name); lang != "" && !slices.Contains(langs, lang) {
 			langs = append(langs, lang)
 		}
 	}

@@ -120,7 +120,7 @@ func (w *Words) FactTitle(r facts.Row) string {
 			return t
 		}
 	}
-	return r.Title
+	return w.Regional(r.Title)
 }
 
 // Confidence says how well a handbook row is founded.

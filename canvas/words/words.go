@@ -20,6 +20,7 @@ type Words struct {
 	sys  quantity.System
 	own  *catalogue // of lang
 	base *catalogue // English; the same as own if that is the language
+	swap swaps      // of a region: what it says instead of the language's words
 
 	comma bool // what parts the decimals
 }
@@ -56,10 +57,18 @@ func Read(folder fs.FS, lang string, sys quantity.System) (*Words, error) {
 		return nil, err
 	}
 	w := &Words{lang: lang, sys: sys, own: english, base: english}
-	if lang != base {
-		if w.own, err = readCatalogue(folder, lang); err != nil {
+	wide, _, regional := strings.Cut(lang, "-")
+	if wide != base {
+		if w.own, err = readCatalogue(folder, wide); err != nil {
 			return nil, err
 		}
+	}
+	if regional {
+		region, err := readCatalogue(folder, lang)
+		if err != nil {
+			return nil, err
+		}
+		w.own, w.swap = w.own.in(region)
 	}
 	w.comma = w.Label("decimal-sign") == ","
 	return w, nil

@@ -41,7 +41,7 @@ func TestRefusalsInTheLanguage(t *testing.T) {
 		{"ways --lang=de x --rig", "--rig braucht einen Wert. Welchen, zeigt `kedge ways --help`."},
 		{"check --lang de", "kedge check braucht den Namen eines Plans. Wie, zeigt `kedge check --help`."},
 		{"check - --lang=de", "Standardeingabe: die Datei ist leer. Eine ältere Kopie nehmen oder einen neuen Plan beginnen."},
-		{"check - --lang=xx", `there is no language "xx". Say de or en.`},
+		{"check - --lang=xx", `there is no language "xx". Say de, en or en-US.`},
 		{"check -", "standard input: the file is empty. Take an older copy, or start a new plan."},
 		{"frob --lang de", "unbekannter Schalter: --lang. Die Schalter zeigt `kedge --help`."},
 		{"frob", "there is no verb \"frob\". `kedge help` lists them."},
