@@ -31,14 +31,17 @@ func (m *maker) briefing() error {
 	if err != nil {
 		return err
 	}
-	if err := f.verdict(); err != nil {
+	goes, err := f.field()
+	if err != nil {
 		return err
 	}
-	if err := f.title(m.label("briefing-pull")); err != nil {
-		return err
-	}
-	if err := f.items("–", append(m.resistanceLines(), m.lineLines()...)); err != nil {
-		return err
+	if goes {
+		if err := f.title(m.label("briefing-pull")); err != nil {
+			return err
+		}
+		if err := f.items("–", append(m.resistanceLines(), m.lineLines()...)); err != nil {
+			return err
+		}
 	}
 	if err := f.title(m.label("briefing-places")); err != nil {
 		return err
@@ -50,14 +53,18 @@ func (m *maker) briefing() error {
 		if err := f.title(m.label("briefing-zones")); err != nil {
 			return err
 		}
-		if err := f.para(m.label("briefing-zones-drawn", text("zones", zones)), 0); err != nil {
+		id := "briefing-zones-drawn"
+		if !goes {
+			id = "briefing-zones-alone"
+		}
+		if err := f.para(m.label(id, text("zones", zones)), 0); err != nil {
 			return err
 		}
 	}
 	if err := f.title(m.label("briefing-signals")); err != nil {
 		return err
 	}
-	signals, err := m.list("signals")
+	signals, err := m.fieldList("signals", goes)
 	if err != nil {
 		return err
 	}
@@ -132,7 +139,12 @@ func (m *maker) order() error {
 	if err != nil {
 		return err
 	}
-	lines, err := m.list("order")
+	goes, err := f.field()
+	if err != nil {
+		return err
+	}
+	f.gap(1.5)
+	lines, err := m.fieldList("order", goes)
 	if err != nil {
 		return err
 	}
@@ -163,14 +175,20 @@ func (m *maker) stopLook() error {
 	if err != nil {
 		return err
 	}
-	if err := f.title(m.label("stop-numbers")); err != nil {
+	goes, err := f.field()
+	if err != nil {
 		return err
 	}
-	for i, s := range m.threeNumbers() {
-		if err := f.styledItem(itoa(i+1), s, 8); err != nil {
+	if goes {
+		if err := f.title(m.label("stop-numbers")); err != nil {
 			return err
 		}
-		f.gap(1.5)
+		for i, s := range m.threeNumbers() {
+			if err := f.styledItem(itoa(i+1), s, 8); err != nil {
+				return err
+			}
+			f.gap(1.5)
+		}
 	}
 	if err := f.title(m.label("stop-when")); err != nil {
 		return err

@@ -3,6 +3,7 @@ package sheet
 import (
 	"fmt"
 	"io/fs"
+	"slices"
 	"strings"
 
 	"github.com/BurntSushi/toml"
@@ -14,6 +15,7 @@ import (
 type listLine struct {
 	Text string `toml:"text"`
 	Sign *bool  `toml:"sign"` // false: no room for a name
+	Goes bool   `toml:"goes"` // it sets about the pull: not of a rig that is not to be pulled
 }
 
 // list reads an editable list in the language, in the words of its region, else in
@@ -30,6 +32,16 @@ func (m *maker) list(name string) ([]listLine, error) {
 	lines, err := readList(name, data)
 	for i, l := range lines {
 		lines[i].Text = m.w.Regional(l.Text)
+	}
+	return lines, err
+}
+
+// fieldList is a list for the field; of a rig that is not to be pulled, without the
+// lines that set about it.
+func (m *maker) fieldList(name string, goes bool) ([]listLine, error) {
+	lines, err := m.list(name)
+	if !goes {
+		lines = slices.DeleteFunc(lines, func(l listLine) bool { return l.Goes })
 	}
 	return lines, err
 }

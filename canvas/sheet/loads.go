@@ -110,8 +110,9 @@ func (m *maker) loadsSheet() error {
 
 // verdict is the line of the most severe finding, under the heading of a page.
 func (f *flow) verdict() error {
-	m := f.m
-	return f.styled(strings.TrimSuffix(m.w.VerdictLine(m.a, m.names), " ▸"), 0, letters(textEm, true))
+	m, t := f.m, letters(textEm, true)
+	lines := clipped(strings.TrimSuffix(m.w.VerdictLine(m.a, m.names), " ▸"), t, f.g.body.w, mostBoxed)
+	return f.styled(strings.Join(lines, " "), 0, t)
 }
 
 func (m *maker) resistanceLines() []string {

@@ -1,6 +1,7 @@
 package sheet_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -43,8 +44,8 @@ func TestSheetsAnswerForTheWholePull(t *testing.T) {
 		default:
 			assert.Contains(t, text, followed, g.Name)
 		}
-		if g.Kind == sheet.StopLook {
-			assert.Contains(t, text, "planned "+end)
+		if g.Kind == sheet.Loads && strings.Contains(text, "Resistance") {
+			assert.Contains(t, text, "line tension to move "+end)
 		}
 	}
 	p2 := *p
@@ -55,9 +56,9 @@ func TestSheetsAnswerForTheWholePull(t *testing.T) {
 			stuck.WayLength, q.Stuck = 0, &stuck
 		}
 	}
-	g := booklet(t, &p2, sheet.Options{Sheets: []sheet.Kind{sheet.StopLook}}).Pages[0]
-	assert.Contains(t, allText(g), "planned "+drawn, "nobody says how far it goes")
-	assert.Contains(t, allText(g), "Answer for the rig as drawn")
+	text := pagesOf(t, &p2, "en", sheet.Loads)
+	assert.Contains(t, text, "line tension to move "+drawn, "nobody says how far it goes")
+	assert.Contains(t, text, "Answer for the rig as drawn")
 }
 
 // The sum of the redirect's block is that of the end of the way, where it is worst, not

@@ -162,6 +162,10 @@ func (m *maker) steps() error {
 	if err != nil {
 		return err
 	}
+	if _, err := f.field(); err != nil {
+		return err
+	}
+	f.gap(1.5)
 	across, down := 1, 2
 	if m.o.Landscape {
 		across, down = 2, 1

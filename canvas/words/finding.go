@@ -133,7 +133,7 @@ func (w *Words) Verdict(a *solver.Assessment, n Names) (level part.Level, has bo
 		rests = w.Label("no-loads") // nothing was planned on anything
 	}
 	what = strings.TrimSuffix(what, ".")
-	if open := w.undecided(a, n); len(open) > 0 {
+	if open := w.Undecided(a, n); len(open) > 0 {
 		both := []string{w.Label("verdict-not-decided", said("parts", strings.Join(open, ", "))), what}
 		if f.Level == part.Danger { // which comes first
 			slices.Reverse(both)
@@ -143,10 +143,10 @@ func (w *Words) Verdict(a *solver.Assessment, n Names) (level part.Level, has bo
 	return f.Level, true, w.Label("verdict", said("what", what), said("planned", rests)), len(Cards(a.Findings)) - 1
 }
 
-// undecided are the names of the parts that carry load and of which it is not decided
+// Undecided are the names of the parts that carry load and of which it is not decided
 // whether they are within their limits, and of the things of which it is not
 // decided whether they slide, tip or roll.
-func (w *Words) undecided(a *solver.Assessment, n Names) []string {
+func (w *Words) Undecided(a *solver.Assessment, n Names) []string {
 	var names []string
 	add := func(s string) {
 		if s != "" && !slices.Contains(names, s) {
