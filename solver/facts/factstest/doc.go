@@ -3,7 +3,7 @@
 // testdata/published. It is used by tests only.
 //
 //	for _, c := range factstest.Published(t, os.DirFS("../../testdata/published"), "gear.toml") {
-//		if c.Room != "gear" {
+//		if c.Package != "gear" {
 //			continue
 //		}
 //		t.Run(c.ID, func(t *testing.T) {
