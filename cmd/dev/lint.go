@@ -24,6 +24,13 @@ var awaited = map[string]string{
 	"solver/doubt/table.go Estimate.Interval": incidents,
 	"solver/doubt/table.go Table.Chance":      incidents,
 	"solver/doubt/table.go Table.Mean":        incidents,
+	"solver/plan/incident.go PinKinds":        pins,
+	"solver/plan/incident.go WithPin":         pins,
+	"solver/plan/incident.go WithoutPin":      pins,
+	"solver/plan/incident.go WithPrior":       pins,
+	"solver/plan/incident.go WithIncident":    pins,
+	"solver/plan/incident.go editIncident":    pins,
+	"solver/plan/incident.go Incident.":       pins,
 	"solver/travel/course.go ":                courses,
 	"solver/travel/drum.go ":                  courses,
 	"solver/travel/events.go ":                courses,
@@ -39,6 +46,9 @@ var awaited = map[string]string{
 
 // incidents are what is asked of a failure: the reference cases are such.
 const incidents = "facts of a failure, which no plan can say yet"
+
+// pins are edits of evidence.
+const pins = "the board's tool that pins evidence"
 
 // courses are rigs of numbers that go along a way: the reference cases are such.
 const courses = "a casualty that goes where its line drags it, which no plan can say yet"

@@ -54,7 +54,8 @@ var boundsByType = map[reflect.Type]bound{
 var boundsByMember = map[string]bound{
 	"ahead_m": boundOffset, "left_m": boundOffset, "rise_m": boundOffset, "z_m": boundOffset,
 	"travel_shown_m": boundWay, "from_winch_m": boundWay, "doubt_m": boundWay, "sinkage_m": boundWay, "way_length_m": boundWay, "after_m": boundWay,
-	"x_m": boundPlace, "y_m": boundPlace,
+	"trust": boundPart, "prior": boundPart, "jerk_prior": boundPart, "none_prior": boundPart, "drop_m": boundOffset,
+	"trace_m": boundWay, "x_m": boundPlace, "y_m": boundPlace,
 	"slope_deg":         {high: 60, unit: "°", lowText: "0°", highText: "60°"},
 	"max_angle_deg":     {high: 180, unit: "°", lowText: "0°", highText: "180°"},
 	"origin_lat_deg":    {low: -90, high: 90, unit: "°", lowText: "-90°", highText: "90°", signed: true},

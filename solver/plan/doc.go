@@ -41,6 +41,23 @@
 // What the file says and this program does not understand is listed by
 // [UnknownMembers] and [UnknownWords]; an answer from such a plan is incomplete.
 //
+// # Evidence
+//
+// What was seen and told of a pull that went wrong stands with its rig, "incident"
+// ([Incident]): lettered pins, each of a kind and with how it is known, and what was
+// held likely before. It changes no load, limit or zone, so that a reader that does not
+// know it answers all else alike.
+//
+//	"incident": {
+//	  "pins": [
+//	    {"id": "A", "kind": "found broken", "about": "S1", "known": "observed", "source": "instructor"},
+//	    {"id": "B", "kind": "first landing mark", "about": "B1", "known": "observed", "trace_m": 14, "mass_kg": 4.2},
+//	    {"id": "C", "kind": "tension", "known": "told", "low_n": 38000, "high_n": 52000, "source": "driver"}
+//	  ],
+//	  "priors": [{"about": "S1", "hypothesis": "cut", "prior": 0.1}],
+//	  "none_prior": 0.1
+//	}
+//
 // # The smallest example
 //
 //	p, err := plan.ParsePlan(data)

@@ -158,6 +158,7 @@ func tidy(p *Plan, s source) {
 		r := &p.Rigs[i]
 		r.ID = id("R")
 		doubts(&r.Head)
+		tidyIncident(r.Incident, id, s)
 		ports := ports[:sitePorts:sitePorts]
 		for j := range r.Blocks {
 			r.Blocks[j].ID = id("B")
@@ -220,6 +221,33 @@ func tidy(p *Plan, s source) {
 			doubts(&r.Dampers[j].Head)
 			r.Dampers[j].Line = r.Lines[0].ID
 		}
+	}
+}
+
+// tidyIncident gives pins ids, ranges and trust, and makes priors fit.
+func tidyIncident(n *Incident, id func(string) ID, s source) {
+	if n == nil {
+		return
+	}
+	for i := range n.Pins {
+		q := &n.Pins[i]
+		q.ID = id("E")
+		q.Low, q.High = min(q.Low, q.High), max(q.Low, q.High)
+		if q.Trust.Known() {
+			q.Trust = Known(max(TrustAssumed, s.number(0, 1)))
+		}
+		for k := range q.Doubts {
+			q.Doubts[k].Member, q.Doubts[k].Low, q.Doubts[k].High = "trace_m", 1, 2
+		}
+	}
+	for i := range n.Priors {
+		n.Priors[i].Chance /= float64(2 * len(n.Priors))
+	}
+	if n.None.Known() {
+		n.None = Known(0.1)
+	}
+	if n.Jerk.Known() {
+		n.Jerk = Known(0.2)
 	}
 }
 

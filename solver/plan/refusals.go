@@ -33,6 +33,9 @@ var (
 	emptyFile      = refusal.Of(ErrEmpty, "plan-empty")
 	manyThings     = refusal.Of(ErrLimit, "plan-many-things")
 	manyRigs       = refusal.Of(ErrLimit, "plan-many-rigs")
+	manyPins       = refusal.Of(ErrLimit, "plan-many-pins")
+	trustLow       = refusal.Of(ErrValue, "plan-trust-low", "trust")
+	priorsWhole    = refusal.Of(ErrValue, "plan-priors-whole", "id")
 	manyPoints     = refusal.Of(ErrLimit, "plan-many-points")
 	manyObjects    = refusal.Of(ErrLimit, "plan-many-objects")
 	largePicture   = refusal.Of(ErrLimit, "plan-picture-large")
@@ -72,5 +75,5 @@ var Refusals = []refusal.Kind{
 	manyPoints, manyObjects, largePicture, largeFile, wouldBeLarge, deep, idEmpty, idLong, idLetter, idTaken,
 	idWinch, pointTaken, nullValue, memberUnknown, memberMissing, memberHidden, notRead, notWritten, trailing,
 	cutShort, cutShortAt, memberTwice, badJSON, badOutline, fewCorners, manyCorners, onePlace, runsBack,
-	edgesCross,
+	edgesCross, manyPins, trustLow, priorsWhole,
 }

@@ -50,6 +50,9 @@ func Validate(p *Plan) error {
 		if err := validRig(path, r, &p.Site, site); err != nil {
 			return err
 		}
+		if err := validIncident(path+"/incident", r.Incident); err != nil {
+			return err
+		}
 	}
 	return nil
 }

@@ -24,6 +24,8 @@ var vocabulary = map[reflect.Type]map[string][]string{
 	reflect.TypeFor[Block]():     {"kind": {BlockUnknown, BlockRoller, BlockPlain, BlockRing}, "rating_on": {RatedUnsaid, RatedHanger, RatedLine}},
 	reflect.TypeFor[Connector](): {"kind": {ConnectorUnknown, ConnectorHook, ConnectorThimble, ConnectorSoft, ConnectorShackle}},
 	reflect.TypeFor[Shackle]():   {"kind": {"", ShackleBow, ShackleDee, ShackleSoft}},
+	reflect.TypeFor[Pin]():       {"kind": pinKinds, "known": {"", KnownObserved, KnownTold, KnownAssumed}, "break_look": looks},
+	reflect.TypeFor[Prior]():     {"hypothesis": Weaknesses()},
 }
 
 var (
@@ -31,6 +33,8 @@ var (
 	depths     = []string{DepthUnknown, DepthNone, DepthHub, DepthChassis, DepthBody}
 	materials  = []string{"", MaterialWire, MaterialHMPE, MaterialNylon, MaterialPolyester, MaterialChain, MaterialFibre, MaterialKinetic, MaterialWeb, MaterialRound}
 	conditions = []string{ConditionUnknown, ConditionNew, ConditionUsed, ConditionDoubtful, ConditionKinked}
+	pinKinds   = []string{PinBroken, PinWhole, PinOff, PinFirst, PinLanding, PinResting, PinStalled, PinTension, PinLayer, PinMoved, PinSkid, PinRut, PinLook, PinTag, PinSeenBefore}
+	looks      = []string{"", LookCut, LookWorn, LookHeat, LookKnot, LookOpened, LookTorn}
 	uses       = []string{UsePull, UseTieBack, UseHoldBack}
 )
 
