@@ -113,6 +113,7 @@ func mirrored(sc *scene) outcome {
 			v := &d.Site.Vehicles[s.Pos]
 			v.At = flip(v.At)
 			mirrorVehicle(v)
+			carryBends(v, flip)
 		case plan.ThingObstacle:
 			o := &d.Site.Obstacles[s.Pos]
 			o.Outline = slices.Clone(o.Outline)

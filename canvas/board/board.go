@@ -51,6 +51,7 @@ type Board struct {
 	typed     string              // place being typed to the crosshair
 	figure    string              // number typed during a gesture
 	turning   bool                // R was pressed: arrows turn
+	onWay     *wayHandle          // handle of an exit path that is taken; nil: none
 	running   string              // name of the edit that arrow keys go on with
 	hang      *hanging            // what the keyboard hangs elsewhere; nil: nothing
 	hand      map[string]r2.Point // where tags were put by hand
@@ -259,7 +260,7 @@ func (b *Board) Selection() []plan.ID { return slices.Clone(b.selection) }
 // Select selects things; ids of nothing are passed over.
 func (b *Board) Select(ids ...plan.ID) {
 	x := b.at()
-	b.selection = nil
+	b.selection, b.onWay = nil, nil
 	for _, id := range ids {
 		if (x.Kind(id) != plan.NoThing || b.aside(id)) && !slices.Contains(b.selection, id) {
 			b.selection = append(b.selection, id)

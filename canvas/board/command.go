@@ -38,7 +38,11 @@ func commands() []command {
 		{"copy", "do-copy", "Ctrl+C", some, "nothing-selected", (*Board).copy},
 		{"paste", "do-paste", "Ctrl+V", func(b *Board) bool { return b.clip != nil }, "nothing-copied", (*Board).paste},
 		{"duplicate", "do-duplicate", "Ctrl+D", some, "nothing-selected", (*Board).duplicate},
-		{"delete", "do-delete", "Delete", some, "nothing-selected", func(b *Board) { b.commit(deleting(b.scene, b.selection)) }},
+		{"delete", "do-delete", "Delete", some, "nothing-selected", func(b *Board) {
+			if !b.deleteWay() {
+				b.commit(deleting(b.scene, b.selection))
+			}
+		}},
 		{"select-all", "do-select-all", "Ctrl+A", nil, "", func(b *Board) { b.selectAll(nil) }},
 		{"select-kind", "do-select-kind", "Ctrl+Shift+A", some, "nothing-selected", (*Board).selectKind},
 		{"lock", "do-lock", "Ctrl+L", some, "nothing-selected", func(b *Board) { b.commit(marked(b.scene, "lock")) }},

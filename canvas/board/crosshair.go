@@ -118,6 +118,9 @@ func (b *Board) tab(back bool) {
 		b.show(b.letGo(b.gesture, b.here()))
 		return
 	}
+	if b.stepWay(back) {
+		return
+	}
 	list, has := b.tool.stops(b.scene)
 	if b.hang != nil {
 		list, has = stopsAt(b.scene, hangWants(b.scene, *b.hang)), true

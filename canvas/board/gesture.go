@@ -36,6 +36,7 @@ type outcome struct {
 	ports   []draw.PortMark
 	arcs    []draw.ReachArc
 	moved   *[2]plan.Point
+	way     []plan.Point // legs of an exit path
 	handles []draw.Handle
 	hand    *handed // a tag put elsewhere by hand
 	prompt  string  // status line while it lasts; empty: the tool's own
@@ -64,10 +65,10 @@ const dragPx = 4
 // cancel drops the gesture, what was collected and what was typed. It tells
 // whether there was anything to drop.
 func (b *Board) cancel() bool {
-	was := b.gesture != nil || b.tool.its().collecting() || b.typed != "" || b.turning || b.hang != nil || b.ways != nil
+	was := b.gesture != nil || b.tool.its().collecting() || b.typed != "" || b.turning || b.hang != nil || b.ways != nil || b.onWay != nil
 	b.tool.its().drop()
 	b.gesture, b.shown, b.typed, b.figure, b.turning, b.hang = nil, nil, "", "", false, nil
-	b.ways = nil
+	b.ways, b.onWay = nil, nil
 	b.out = outcome{}
 	b.changed()
 	return was

@@ -60,6 +60,9 @@ func (b *Board) startHang() {
 // startEnd begins to hang the far end of the line that is selected alone; begun
 // already, the other end.
 func (b *Board) startEnd() {
+	if b.startWay() {
+		return
+	}
 	l := (*plan.Line)(nil)
 	if len(b.selection) == 1 {
 		l = b.at().Line(b.selection[0])

@@ -23,6 +23,9 @@ func (b *Board) key(e Key) {
 		return
 	}
 	if dx, dy, ok := arrowWay(b.scene, e.Name, e.Mods); ok {
+		if b.nudgeWay(dx, dy) {
+			return
+		}
 		if b.Tool() == ToolSelect && b.gesture == nil && len(movable(b.scene, b.selection)) > 0 && b.cross == nil {
 			b.nudge(dx, dy)
 			return
@@ -89,6 +92,8 @@ func (b *Board) enter(m Mods) {
 		b.jump()
 	case b.turning:
 		b.turning = false
+	case b.onWay != nil && b.gesture == nil && b.cross == nil:
+		b.onWay = nil
 	case b.hang != nil:
 		b.takeHang()
 	case b.gesture != nil:

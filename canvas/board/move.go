@@ -63,13 +63,7 @@ func shift(d plan.Draft, ids []plan.ID, dx, dy float64) {
 // that have a direction.
 func carry(d plan.Draft, ids []plan.ID, move func(plan.Point) plan.Point, by quantity.Degrees) {
 	x := d.Index()
-	all := func(pts []plan.Point) []plan.Point {
-		out := slices.Clone(pts)
-		for i := range out {
-			out[i] = move(out[i])
-		}
-		return out
-	}
+	all := func(pts []plan.Point) []plan.Point { return each(pts, move) }
 	for _, id := range ids {
 		s := x.Find(id)
 		switch s.Kind {
@@ -77,6 +71,7 @@ func carry(d plan.Draft, ids []plan.ID, move func(plan.Point) plan.Point, by qua
 			v := &d.Site.Vehicles[s.Pos]
 			v.At = move(v.At)
 			turnVehicle(v, by)
+			carryBends(v, move) // its way out goes with it
 			for i := range d.Site.People { // its driver's place is drawn with it
 				if q := &d.Site.People[i]; q.Vehicle == id {
 					q.At = v.At
@@ -101,6 +96,24 @@ func carry(d plan.Draft, ids []plan.ID, move func(plan.Point) plan.Point, by qua
 		case plan.ThingBlock:
 			d.Laid.Blocks[s.Pos].At = move(d.Laid.Blocks[s.Pos].At)
 		}
+	}
+}
+
+// each is a list of places, each taken to another.
+func each(pts []plan.Point, move func(plan.Point) plan.Point) []plan.Point {
+	out := slices.Clone(pts)
+	for i := range out {
+		out[i] = move(out[i])
+	}
+	return out
+}
+
+// carryBends takes the bends of a vehicle's way out to other places.
+func carryBends(v *plan.Vehicle, move func(plan.Point) plan.Point) {
+	if v.Stuck != nil && len(v.Stuck.Bends) > 0 {
+		k := *v.Stuck
+		k.Bends = each(k.Bends, move)
+		v.Stuck = &k
 	}
 }
 
@@ -287,7 +300,11 @@ func turnedTo(sc *scene, id plan.ID, to quantity.Degrees) outcome {
 		return o
 	}
 	d := sc.draft(false)
-	d.Site.Vehicles[sc.at().Find(id).Pos].Bearing = to
+	turned := &d.Site.Vehicles[sc.at().Find(id).Pos]
+	turned.Bearing = to
+	if k := v.Stuck; k != nil && k.Way != plan.WayFree { // it leads where the wheels stand
+		carryBends(turned, func(q plan.Point) plan.Point { return rounded(turnedAbout(q, v.At, to-v.Bearing), fineM/10) })
+	}
 	o.plan = d.Plan
 	return o
 }

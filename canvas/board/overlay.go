@@ -17,7 +17,7 @@ func (b *Board) Overlay() *draw.Overlay {
 	v := &draw.Overlay{
 		Ghost: o.ghost, Ports: o.ports, Rubber: o.rubber, RubberRefused: o.refused, RubberFrom: o.from,
 		Guides: o.guides, Texts: o.texts, Arcs: o.arcs, Moved: o.moved, Preview: o.preview && b.shown != nil,
-		Handles: slices.Clone(o.handles), Flagged: b.flagged,
+		Handles: slices.Clone(o.handles), Flagged: b.flagged, Way: o.way,
 	}
 	x := b.at()
 	for _, id := range b.selection {
@@ -85,6 +85,13 @@ func (b *Board) handles(v *draw.Overlay) {
 	if t, ok := turnableVehicle(b.scene); ok {
 		at := turnHandle(b.scene, t)
 		v.Handles = append(v.Handles, draw.Handle{At: at, Kind: "turn", Hot: hot(at) || b.turning})
+	}
+	if w := wayPicked(b.scene); w != nil {
+		_, taken, _ := b.wayTaken()
+		for _, h := range w.handles(b.scene) {
+			v.Handles = append(v.Handles, draw.Handle{At: h.at, Kind: h.kind.handleKind(), Hot: hot(h.at) || h == taken})
+		}
+		v.Way = wayLines(b.scene, w)
 	}
 	if at, ok := strapHandle(b.scene, b.selection[0]); ok {
 		v.Handles = append(v.Handles, draw.Handle{At: at, Kind: "strap", Hot: hot(at)})
@@ -166,6 +173,9 @@ func (b *Board) Prompt() string {
 	case b.turning:
 		return b.label("prompt-turn")
 	}
+	if _, h, ok := b.wayTaken(); ok {
+		return wayHandlePrompt(b.scene, h)
+	}
 	return b.tool.prompt(b.scene)
 }
 
@@ -185,6 +195,8 @@ func idlePrompt(sc *scene) string {
 			return sc.label("prompt-damper", text("keys", "{ }"))
 		case canSlide(sc):
 			return sc.label("prompt-strap")
+		case wayPicked(sc) != nil:
+			return sc.label("prompt-exit")
 		case x.Block(id) != nil:
 			return sc.label("prompt-block", text("thing", sc.name(id)))
 		}

@@ -158,6 +158,9 @@ func TestAnyGesturesAreTakenBack(t *testing.T) {
 			}
 		}
 		h.keys("<Escape>", "<Escape>")
+		if c := b.Plan().Casualty(); c != nil && rapid.Bool().Draw(rt, "and take its exit path") {
+			b.Select(c.ID)
+		}
 		b.SetLabelBoxes([]draw.LabelBox{ // a tag, a flag, and a tag of nothing any more
 			{Key: "tag B1", Part: "B1", Thing: "B1", Box: pen.Box(400, 100, 560, 260)},
 			{Key: "flag 1", Finding: 1, Box: pen.Box(200, 400, 330, 520)}, {Key: "tag gone", Part: "gone", Box: pen.Box(600, 420, 720, 500)}})

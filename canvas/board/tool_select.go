@@ -22,6 +22,9 @@ func (t *selectTool) press(b *Board, p pointer, clicks int) *gesture {
 		return turnGesture(b.scene, v, p)
 	}
 	if len(b.selection) == 1 {
+		if h, ok := wayHandleAt(b.scene, p.at); ok {
+			return wayGesture(b.scene, h, p)
+		}
 		if at, ok := strapHandle(b.scene, b.selection[0]); ok && at.Dist(p.at)*b.view.PerM <= hitPx/2 {
 			return strapGesture(b.scene, b.selection[0], p)
 		}
@@ -36,6 +39,9 @@ func (t *selectTool) press(b *Board, p pointer, clicks int) *gesture {
 		return tagGesture(b.scene, *l, p)
 	}
 	h, ok := hitAt(b.scene, p.at)
+	if leg, on := legAt(b.scene, p.at); on && (!ok || h.kind == plan.ThingObstacle) {
+		return wayGesture(b.scene, leg, p)
+	}
 	if !ok {
 		return framing(b, p)
 	}

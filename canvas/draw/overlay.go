@@ -217,6 +217,7 @@ func (d *drawing) overlayTop() {
 	for i := range d.o.Ports {
 		d.port(&d.o.Ports[i])
 	}
+	d.wayLegs(d.o.Way)
 	for _, h := range d.o.Handles {
 		d.handle(h)
 	}
@@ -252,6 +253,9 @@ func (d *brush) handle(h Handle) {
 		d.path.Circle(c.X, c.Y, r*0.8)
 	case "end":
 		d.path.Circle(c.X, c.Y, r)
+	case "add":
+		d.addHandle(c, r, h.Hot)
+		return
 	case "strap":
 		d.strapHandle(c, r, h.Hot)
 		return
@@ -263,6 +267,36 @@ func (d *brush) handle(h Handle) {
 		fill = d.c.Pick
 	}
 	d.fillStroke(fill, d.c.Pick, 1.8)
+}
+
+// wayLegs are the legs of an exit path that is shaped: straight through its bends,
+// which lie rounded beside their corners.
+func (d *brush) wayLegs(corners []plan.Point) {
+	if len(corners) < 2 {
+		return
+	}
+	d.path.Reset()
+	at := make([]r2.Point, len(corners))
+	for i := range corners {
+		at[i] = d.at(corners[i])
+	}
+	d.path.Polyline(at...)
+	d.stroke(d.c.Pick, 1.2, 3, 4)
+}
+
+// addHandle is the handle that puts something in where it lies: a small ring with a
+// cross.
+func (d *brush) addHandle(c r2.Point, r float64, hot bool) {
+	fill, ink := d.c.Paper, d.c.Pick
+	if hot {
+		fill, ink = ink, fill
+	}
+	d.path.Circle(c.X, c.Y, r*0.9)
+	d.fillStroke(fill, d.c.Pick, 1.2)
+	d.path.Reset()
+	d.path.Line(c.X-r*0.5, c.Y, c.X+r*0.5, c.Y)
+	d.path.Line(c.X, c.Y-r*0.5, c.X, c.Y+r*0.5)
+	d.stroke(ink, 1.2)
 }
 
 // strapHandle is the handle of a strap that slides up and down its trunk: an

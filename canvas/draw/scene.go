@@ -81,6 +81,7 @@ type Overlay struct {
 	Frame         *[2]plan.Point // selection frame
 	Cross         *plan.Point    // keyboard crosshair
 	Handles       []Handle       // turn handles and the like
+	Way           []plan.Point   // legs of an exit path that is shaped, from corner to corner
 	Preview       bool           // the answer shown is that of a preview; tags say so
 	Arcs          []ReachArc     // lengths of slings of the kit, round an anchor
 	Moved         *[2]plan.Point // old and new place of a block that jumped
@@ -148,7 +149,7 @@ type FreeText struct {
 // Handle is a thing to grab.
 type Handle struct {
 	At   plan.Point
-	Kind string // "turn", "corner", "end", "strap"
+	Kind string // "turn", "corner", "end", "add", "strap"
 	Hot  bool
 }
 

@@ -182,13 +182,13 @@ func (d *brush) wayOut(v *plan.Vehicle) {
 // bentPieces are the straight pieces that a way with bends is drawn of, a metre.
 const bentPieces = 4
 
-// bentWay draws a way with bends through the middle of the body, and the dashed
-// outline where it ends.
+// bentWay draws a way with bends, of what moves along it, and the dashed outline of
+// the body where it ends.
 func (d *brush) bentWay(v *plan.Vehicle, way *plan.WayLine, long float64) {
 	n := max(2, int(math.Ceil(long*bentPieces)))
 	at := make([]r2.Point, n+1)
 	for i := range at {
-		at[i] = d.at(way.At(long * float64(i) / float64(n)).At)
+		at[i] = d.at(way.Track(long * float64(i) / float64(n)))
 	}
 	end := *v
 	on := way.At(long)

@@ -211,7 +211,7 @@ func (v *boardView) MouseDown(e *desktop.MouseEvent) {
 	}
 	l.at, l.pos, l.down = now, e.Position, e.Button
 	v.down = e.Button
-	if e.Button == desktop.MouseButtonPrimary && v.win.travel.take(v.planAt(e.Position)) {
+	if e.Button == desktop.MouseButtonPrimary && !v.win.board.OnHandle(v.planAt(e.Position)) && v.win.travel.take(v.planAt(e.Position)) {
 		return
 	}
 	v.handle(board.PointerDown{X: float64(e.Position.X), Y: float64(e.Position.Y), Button: buttonOf(e.Button), Clicks: v.clicks, Mods: modsOf(e.Modifier)})

@@ -230,6 +230,50 @@ func (w *WayLine) At(s float64) WayOn {
 	return on
 }
 
+// Track is where what moves along the way is so far along it.
+func (w *WayLine) Track(s float64) Point {
+	p, x := w.on(s)
+	if p == nil {
+		way, _ := w.vehicle.WayOut()
+		e, n := Heading(way)
+		return w.vehicle.Place(w.vehicle.turnFrom(), 0).Plus(e*s, n*s)
+	}
+	at, _ := p.moved(x)
+	return at
+}
+
+// Corners are the points that the line of a way longM metres long is drawn from:
+// where it starts, the bends that it comes to, where it ends. A way drawn up to its
+// last corner ends on that to the bit.
+func (w *WayLine) Corners(longM float64) []Point {
+	at := []Point{w.Track(0)}
+	last := len(w.corners) - 1
+	for i, s := 0, 0.0; i < len(w.pieces); i++ {
+		p := &w.pieces[i]
+		if s += p.len; p.bend == 0 && p.next < last && s < longM {
+			at = append(at, w.corners[p.next])
+		}
+	}
+	end := w.Track(longM)
+	if last > 0 && end.Dist(w.corners[last]) <= leastWayM {
+		end = w.corners[last]
+	}
+	return append(at, end)
+}
+
+// LongM is how far it is along the way to its last corner, metres; 0: it has none.
+func (w *WayLine) LongM() float64 {
+	s := 0.0
+	for i := range w.pieces {
+		if p := &w.pieces[i]; math.IsInf(p.len, 1) {
+			s += p.start.Dist(w.corners[p.next])
+		} else {
+			s += p.len
+		}
+	}
+	return s
+}
+
 // bends are the corners that lie ahead s metres along the way, of which long
 // metres are left: first the one that it now leads straight to.
 func (w *WayLine) bends(s, long float64) []Point {
