@@ -143,8 +143,8 @@ func TestKeysWithNothingToWorkOn(t *testing.T) {
 	}{
 		{"", "h", "H hangs a block elsewhere or redirects a line: select one first"},
 		{"T1", "h", "H hangs a block elsewhere or redirects a line: select one first"},
-		{"", "e", "E hangs the end of a line elsewhere: select a line first"},
-		{"B1", "e", "E hangs the end of a line elsewhere: select a line first"},
+		{"", "e", "E hangs the end of a line elsewhere, or shapes an exit path: select a line or the casualty first"},
+		{"B1", "e", "E hangs the end of a line elsewhere, or shapes an exit path: select a line or the casualty first"},
 		{"", "r", "R turns a vehicle: select one first"},
 		{"S1", "r", "R turns a vehicle: select one first"},
 		{"", "]", "[ and ] change the length of a sling: select it, or the block it holds, first"},
