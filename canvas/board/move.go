@@ -71,7 +71,7 @@ func carry(d plan.Draft, ids []plan.ID, move func(plan.Point) plan.Point, by qua
 			v := &d.Site.Vehicles[s.Pos]
 			v.At = move(v.At)
 			turnVehicle(v, by)
-			carryBends(v, move) // its way out goes with it
+			carryBends(v, move)            // its way out goes with it
 			for i := range d.Site.People { // its driver's place is drawn with it
 				if q := &d.Site.People[i]; q.Vehicle == id {
 					q.At = v.At

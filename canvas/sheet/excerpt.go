@@ -9,6 +9,7 @@ import (
 	"kedge/canvas/pen"
 	"kedge/canvas/words"
 	"kedge/solver"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
@@ -23,6 +24,7 @@ type Excerpt struct {
 	View   draw.View // what is to be seen, in logical pixels of 1/96 inch
 	Look   draw.Look
 	Show   draw.Show
+	AtM    float64 // moment of the pull that Plan is drawn at, metres along the way out; 0: as it stands
 
 	film *frame // nil: a picture by itself
 }
@@ -81,6 +83,9 @@ func (x *Excerpt) lay() laid {
 	names := x.Words.Naming(x.Answer, x.Words.Names(x.Plan, x.Rig))
 	room := l.w - 2*excerptPad
 	l.head = wrap(x.Words.VerdictLine(x.Answer, names), letters(excerptEm, true), room)
+	if x.AtM > 0 {
+		l.head = append(l.head, wrap(x.Words.Label("excerpt-at", part.Value{Name: "at", Unit: part.UnitLength, X: x.AtM}), letters(excerptEm, true), room)...)
+	}
 	m := maker{w: x.Words, p: x.Plan, rig: x.Rig, a: x.Answer, r: &plan.Rig{}}
 	if r, ok := x.Plan.Rig(x.Rig); ok {
 		m.r = r

@@ -119,8 +119,7 @@ func (x Film) frames(ctx context.Context) ([]Excerpt, error) {
 // Files is the film as files by the ending of the name: GIF, that plays by itself, or
 // a PNG or SVG a frame. It stops between two frames when ctx is done. Nothing is written.
 func (x Film) Files(ctx context.Context, path string) ([]File, error) {
-	ext := filepath.Ext(path)
-	ending := strings.ToLower(ext)
+	ending := strings.ToLower(filepath.Ext(path))
 	if ending != ".gif" && ending != ".png" && ending != ".svg" {
 		return nil, filmEnding.At("")
 	}
@@ -150,9 +149,19 @@ func (x Film) Files(ctx context.Context, path string) ([]File, error) {
 		if err != nil {
 			return nil, err
 		}
-		out[i] = File{fmt.Sprintf("%s-%03d%s", strings.TrimSuffix(path, ext), i+1, ext), data}
+		out[i] = File{FrameName(path, i), data}
 	}
 	return out, nil
+}
+
+// FrameName is the name of the file of a frame, counted from 0, of a film at path:
+// FILE-001.png and so on, or that of the one file that holds them all.
+func FrameName(path string, i int) string {
+	ext := filepath.Ext(path)
+	if strings.EqualFold(ext, ".gif") {
+		return path
+	}
+	return fmt.Sprintf("%s-%03d%s", strings.TrimSuffix(path, ext), i+1, ext)
 }
 
 // tell tells how many frames are done; the error is the context's.

@@ -49,6 +49,7 @@ func (ct *commandTable) list() []command {
 		own("print", "do-print-sheet", "Ctrl+P", ct.w.printer.toggle),
 		own("picture", "do-picture", "", func() { ct.w.pictures.save(false) }),
 		own("picture-part", "do-picture-part", "", func() { ct.w.pictures.save(true) }),
+		own("film", "do-film", "", func() { ct.w.pictures.film() }),
 		own("picture-copy", "do-picture-copy", "Ctrl+Shift+C", func() { ct.w.pictures.copy(false, false) }),
 		own("picture-copy-part", "do-picture-copy-part", "", func() { ct.w.pictures.copy(true, false) }),
 		own("picture-copy-svg", "do-picture-copy-svg", "", func() { ct.w.pictures.copy(len(ct.w.board.Selection()) > 0, true) }),
@@ -71,6 +72,8 @@ func (ct *commandTable) find(id string) (command, bool) {
 				}
 			case "picture-part":
 				c.why = ct.nothingSelected()
+			case "film":
+				c.why = ct.w.pictures.noFilm()
 			case "picture-copy":
 				c.why = ct.w.pictures.noClipboard()
 			case "picture-copy-part":

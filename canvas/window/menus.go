@@ -94,7 +94,7 @@ func (ms *menus) of(id string) []*fyne.MenuItem {
 	case "file":
 		add("new", "open")
 		items = append(items, ms.recent(), ms.examples())
-		add("", "save", "save-as", "", "place-picture", "place-survey", "", "quit")
+		add("", "save", "save-as", "film", "", "place-picture", "place-survey", "", "quit")
 	case "edit":
 		add("undo", "redo", "", "cut", "copy", "paste", "duplicate", "delete", "", "select-all", "select-kind", "", "lock", "hide", "show-all", "",
 			"align-west", "align-east", "align-north", "align-south", "distribute", "mirror")

@@ -1,6 +1,7 @@
 package window
 
 import (
+	"context"
 	"os"
 	"path/filepath"
 	"strings"
@@ -8,6 +9,7 @@ import (
 	"kedge/canvas/panel"
 	"kedge/canvas/sheet"
 	"kedge/canvas/store"
+	"kedge/solver/plan"
 	"kedge/solver/travel"
 )
 
@@ -24,17 +26,25 @@ type pictures struct{ w *Window }
 // excerpt is the board as it is shown, at the moment of the pull that is, without what the pointer adds; of the
 // selection, what lies round it. False: nothing of it is drawn.
 func (ps *pictures) excerpt(selection bool) (sheet.Excerpt, bool) {
-	p, rig := ps.w.board.Plan(), ps.w.board.Rig()
-	if _, ok := p.Rig(rig); !ok && len(p.Rigs) > 0 { // a way looked at: it is not in the plan yet
-		rig = p.Rigs[0].ID
-	}
+	p, rig := ps.w.board.Plan(), ps.planRig()
 	// What is being dragged or looked at is not in the picture, nor its figures.
-	shown, answer := travel.Of(p, rig).Shown(p, rig, ps.w.travel.atM)
-	x := sheet.Excerpt{Plan: shown, Rig: rig, Answer: answer, Words: ps.w.words(), View: ps.w.board.View(), Look: ps.w.look(), Show: ps.w.show}
+	pull := travel.Of(p, rig)
+	at := min(ps.w.travel.atM, pull.EndM)
+	shown, answer := pull.Shown(p, rig, at)
+	x := sheet.Excerpt{Plan: shown, Rig: rig, Answer: answer, AtM: at, Words: ps.w.words(), View: ps.w.board.View(), Look: ps.w.look(), Show: ps.w.show}
 	if !selection {
 		return x, true
 	}
 	return x.Round(ps.w.board.Selection())
+}
+
+// planRig is the rig of the plan that is pictured.
+func (ps *pictures) planRig() plan.ID {
+	p, rig := ps.w.board.Plan(), ps.w.board.Rig()
+	if _, ok := p.Rig(rig); !ok && len(p.Rigs) > 0 { // a way looked at: it is not in the plan yet
+		rig = p.Rigs[0].ID
+	}
+	return rig
 }
 
 // save writes the board, or what lies round the selection, as PNG or
@@ -45,35 +55,82 @@ func (ps *pictures) save(selection bool) {
 		ps.w.say(ps.w.label("nothing-drawn"))
 		return
 	}
-	ps.w.chooseFile(ps.w.label("picture-title"), ps.w.label("do-save"), ps.w.file.name()+".png", nil, func(path string) {
-		if filepath.Ext(path) == "" {
-			path += ".png"
-		}
+	ps.w.saveTo(ps.w.label("picture-title"), ps.w.label("do-save"), ".png", oneFile, func(path string) {
 		name, ending := text("name", filepath.Base(path)), strings.ToLower(filepath.Ext(path))
 		if ending != ".png" && ending != ".svg" {
 			ps.w.complain(ps.w.label("picture-fault", name, text("why", ps.w.label("picture-ending"))))
 			return
 		}
-		write := func() {
-			ps.w.slow.Do("picture "+path, func() func() {
-				data, err := encoded(x, ending)
-				if err == nil {
-					err = store.WriteAll([]store.Output{{Path: path, Data: data}})
+		ps.w.slow.Do("picture "+path, func() func() {
+			data, err := encoded(x, ending)
+			if err == nil {
+				err = store.WriteAll([]store.Output{{Path: path, Data: data}})
+			}
+			return func() {
+				if err != nil {
+					ps.w.complain(ps.w.label("picture-fault", name, text("why", ps.w.words().Cause(err))))
+					return
 				}
-				return func() {
-					if err != nil {
-						ps.w.complain(ps.w.label("picture-fault", name, text("why", ps.w.words().Cause(err))))
-						return
-					}
-					ps.w.say(ps.w.label("picture-written", name))
-				}
-			})
+				ps.w.say(ps.w.label("picture-written", name))
+			}
+		})
+	})
+}
+
+// film writes the pull as pictures one after the other, by the ending of the name.
+func (ps *pictures) film() {
+	x := sheet.Film{Plan: ps.w.board.Plan(), Rig: ps.planRig(), Words: ps.w.words()}
+	names := func(path string) []string { return []string{sheet.FrameName(path, 0)} }
+	ps.w.saveTo(ps.w.label("film-title"), ps.w.label("do-save"), ".gif", names, func(path string) {
+		name := text("name", filepath.Base(path))
+		ps.w.long.do("film "+path, ps.w.label("film-making", name), func(ctx context.Context, progress func(int, int)) (func(), error) {
+			x := x
+			x.Progress = progress
+			files, err := x.Files(ctx, path)
+			if err != nil {
+				return nil, err
+			}
+			names, err := writeFiles(ctx, files)
+			return func() { ps.w.say(ps.w.label("picture-written", text("name", seriesName(names)))) }, err
+		}, func(err error) {
+			ps.w.complain(ps.w.label("picture-fault", name, text("why", ps.w.words().Cause(err))))
+		})
+	})
+}
+
+// seriesName names a series of files by its first and last.
+func seriesName(names []string) string {
+	if len(names) > 2 {
+		names = []string{names[0], "…", names[len(names)-1]}
+	}
+	return strings.Join(names, " ")
+}
+
+// noFilm says why there is no film of the pull; empty: there is.
+func (ps *pictures) noFilm() string {
+	if ps.w.board.Pull().EndM > 0 {
+		return ""
+	}
+	return ps.w.label("strip-none")
+}
+
+// oneFile is the name of a file that is written by itself.
+func oneFile(path string) []string { return []string{path} }
+
+// saveTo asks for the name of what is written; one without ending gets that given. Of
+// files that are there already it asks first.
+func (w *Window) saveTo(title, word, ending string, names func(path string) []string, write func(path string)) {
+	w.chooseFile(title, word, w.file.name()+ending, nil, func(path string) {
+		if filepath.Ext(path) == "" {
+			path += ending
 		}
-		if _, err := os.Stat(path); err == nil {
-			ps.w.ask(ps.w.label("is-there", name), []panel.Answer{{Word: ps.w.label("do-overwrite"), Do: write}, {Word: ps.w.label("do-cancel")}})
-			return
+		for _, name := range names(path) { // one is overwritten no more quietly than the other
+			if _, err := os.Stat(name); err == nil {
+				w.ask(w.label("is-there", text("name", filepath.Base(name))), []panel.Answer{{Word: w.label("do-overwrite"), Do: func() { write(path) }}, {Word: w.label("do-cancel")}})
+				return
+			}
 		}
-		write()
+		write(path)
 	})
 }
 

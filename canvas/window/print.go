@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"image/color"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -469,37 +468,19 @@ func (pr *printer) export() {
 	if b == nil || pr.now.stale() {
 		return
 	}
-	pr.w.chooseFile(pr.w.label("print-title"), pr.w.label("print-export"), pr.w.file.name()+".pdf", nil, func(path string) {
-		if filepath.Ext(path) == "" {
-			path += ".pdf"
-		}
-		write := func() {
-			name := text("name", filepath.Base(path))
-			pr.w.long.do("export "+path, pr.w.label("print-writing", name), func(ctx context.Context, progress func(int, int)) (func(), error) {
-				names, err := exportTo(ctx, b, path, progress)
-				return func() { pr.w.say(pr.w.label("picture-written", text("name", strings.Join(names, ", ")))) }, err
-			}, func(err error) {
-				pr.w.complain(pr.w.label("picture-fault", name, text("why", pr.w.words().Cause(err))))
-			})
-		}
-		if there := firstThere(b, path); there != "" {
-			pr.w.ask(pr.w.label("is-there", text("name", there)), []panel.Answer{{Word: pr.w.label("do-overwrite"), Do: write}, {Word: pr.w.label("do-cancel")}})
-			return
-		}
-		write()
-	})
-}
-
-// firstThere is the name of a file of the booklet that is there already, empty
-// if none is: a key is overwritten no more quietly than its exercise.
-func firstThere(b *sheet.Booklet, path string) string {
-	names, _ := b.FileNames(path) // a wrong ending is told when it is written
-	for _, name := range names {
-		if _, err := os.Stat(name); err == nil {
-			return filepath.Base(name)
-		}
+	names := func(path string) []string {
+		all, _ := b.FileNames(path) // a wrong ending is told when it is written
+		return all
 	}
-	return ""
+	pr.w.saveTo(pr.w.label("print-title"), pr.w.label("print-export"), ".pdf", names, func(path string) {
+		name := text("name", filepath.Base(path))
+		pr.w.long.do("export "+path, pr.w.label("print-writing", name), func(ctx context.Context, progress func(int, int)) (func(), error) {
+			names, err := exportTo(ctx, b, path, progress)
+			return func() { pr.w.say(pr.w.label("picture-written", text("name", strings.Join(names, ", ")))) }, err
+		}, func(err error) {
+			pr.w.complain(pr.w.label("picture-fault", name, text("why", pr.w.words().Cause(err))))
+		})
+	})
 }
 
 // exportTo writes a booklet and returns the names of the files. It stops between
@@ -507,10 +488,16 @@ func firstThere(b *sheet.Booklet, path string) string {
 // are written or none.
 func exportTo(ctx context.Context, b *sheet.Booklet, path string, progress func(done, total int)) ([]string, error) {
 	files, err := b.Files(ctx, path, progress)
-	if err == nil {
-		err = ctx.Err() // from here on it is written to the end
-	}
 	if err != nil {
+		return nil, err
+	}
+	return writeFiles(ctx, files)
+}
+
+// writeFiles writes all of some files or none, unless ctx is done, and returns their
+// names.
+func writeFiles(ctx context.Context, files []sheet.File) ([]string, error) {
+	if err := ctx.Err(); err != nil { // from here on it is written to the end
 		return nil, err
 	}
 	var names []string

@@ -3,6 +3,7 @@ package window
 import (
 	"bytes"
 	"image"
+	"image/gif"
 	"image/png"
 	"os"
 	"path/filepath"
@@ -129,6 +130,67 @@ func TestPictureOfAnUnknownKindIsRefused(t *testing.T) {
 	s.keys("<Return>")
 	assert.Contains(t, texts(s.frame.status), "board.bmp was not saved: its ending must be .png or .svg")
 	assert.NoFileExists(t, filepath.Join(s.home, "board.bmp"))
+}
+
+// The pull is saved as a film: a GIF that plays, or a file a frame; of a series there
+// already it is asked first, and stopped it leaves nothing behind.
+func TestThePullIsSavedAsAFilm(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	save := func(name string) {
+		s.commands.run("film")
+		s.choosing.Name.SetText(filepath.Join(s.home, name))
+		s.keys("<Return>")
+	}
+	save("pull")
+	data, err := os.ReadFile(filepath.Join(s.home, "pull.gif"))
+	require.NoError(t, err)
+	film, err := gif.DecodeAll(bytes.NewReader(data))
+	require.NoError(t, err)
+	assert.Len(t, film.Image, 13, "6 m, two frames a metre, and the start")
+	save("pull.svg")
+	last, err := os.ReadFile(filepath.Join(s.home, "pull-013.svg"))
+	require.NoError(t, err)
+	assert.Contains(t, texts(s.frame.status), "pull-001.svg … pull-013.svg saved")
+	assert.True(t, strings.Contains(string(last), ">6.0\u00a0m: line"), "it ends at the end")
+	save("pull.svg")
+	assert.Contains(t, texts(s.asking.Pane), "pull-001.svg is there already")
+	s.keys("<Escape>")
+	later := &held{}
+	s.slow = later
+	save("stopped.gif")
+	require.True(t, s.long.stop())
+	later.goOn()
+	assert.NoFileExists(t, filepath.Join(s.home, "stopped.gif"))
+	assert.Contains(t, texts(s.frame.status), s.label("long-stopped"))
+	later.goOn()
+	save("pull.bmp")
+	later.goOn()
+	assert.Contains(t, texts(s.frame.status), "pull.bmp was not saved")
+}
+
+// Where there is no pull there is no film of it, and the menu says why.
+func TestNoPullNoFilm(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "straight"))
+	c, ok := s.commands.find("film")
+	require.True(t, ok)
+	assert.Contains(t, c.why, "No pull to follow")
+}
+
+// A picture of a later moment says which, in every file of it; one as drawn does not.
+func TestAPictureSaysItsMoment(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	says := func(text string) bool {
+		x, ok := s.pictures.excerpt(false)
+		require.True(t, ok)
+		data, err := x.SVG(false)
+		require.NoError(t, err)
+		return strings.Contains(string(data), text)
+	}
+	assert.False(t, says("of the pull."))
+	s.travel.show(2.4)
+	assert.True(t, says("Drawn at 2.4\u00a0m of the pull."))
+	s.travel.atM = 99 // as of a longer plan before
+	assert.True(t, says("Drawn at 6.0\u00a0m of the pull."), "no farther than it goes")
 }
 
 // copied is a clipboard for pictures, or one that is broken.
