@@ -84,7 +84,6 @@ var slingCases = []findingCase{
 	{id: "extension-stretches", with: []string{"kinetic-on-winch"}, raise: extended(plan.HitchStraight, plan.MaterialNylon), clear: extended(plan.HitchStraight, plan.MaterialWeb)},
 	{id: "not-a-pulling-point", with: []string{"no-limit"}, still: []string{"B1", "S1", "K1", "A1", "L1/1", "L1/2"},
 		raise: front(func(q *plan.RecoveryPoint) { q.Kind = plan.PointTowBall }), clear: front(func(q *plan.RecoveryPoint) { q.Kind = plan.PointHook })},
-	{id: "point-bolts", clear: front(func(q *plan.RecoveryPoint) { q.Kind = plan.PointBar }), left: []string{"no-limit", "not-a-pulling-point"}},
 	{id: "point-angle-odd", raise: front(func(q *plan.RecoveryPoint) { q.MaxAngle = 91 }), clear: front(func(q *plan.RecoveryPoint) { q.MaxAngle = 90 })}, // over 90° (ours)
 	{id: "point-kind-unknown", with: []string{"no-limit"}, raise: front(func(q *plan.RecoveryPoint) { q.Kind = plan.PointUnknown })},
 	{id: "point-side-pull", raise: front(func(q *plan.RecoveryPoint) { q.MaxAngle, q.Axis = 0, plan.Known(quantity.Degrees(15.5)) }), clear: front(func(q *plan.RecoveryPoint) { q.MaxAngle, q.Axis = 0, plan.Known(quantity.Degrees(14.5)) })},

@@ -12,6 +12,7 @@ import (
 
 	"kedge/canvas/draw"
 	"kedge/canvas/pen"
+	"kedge/canvas/words"
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -237,17 +238,25 @@ func TestFlagsShareTheNumbersOfTheFindings(t *testing.T) {
 	s := sceneOf(t, example(t, "redirect.kedge"), "R1", 1400, 900)
 	s.Labels = &draw.Labels{}
 	record(t, s, draw.Draw)
-	got := map[int]bool{}
+	type flag struct {
+		card int
+		at   plan.ID
+	}
+	got, cards := map[flag]int{}, words.Cards(s.Answer.Findings)
 	for _, b := range s.Labels.Boxes {
 		if b.Finding > 0 {
-			got[b.Finding] = true
 			require.LessOrEqual(t, b.Finding, len(s.Answer.Findings))
 			assert.Equal(t, s.Answer.Findings[b.Finding-1].Things[0], b.Thing)
+			got[flag{words.CardNumber(cards, b.Finding-1), b.Thing}]++
 		}
 	}
+	want := map[flag]int{} // one flag of a card stands at a thing, however many of its findings do
 	for i, f := range s.Answer.Findings {
-		assert.Equal(t, f.Level >= part.Warning, got[i+1], f.Key())
+		if f.Level >= part.Warning {
+			want[flag{words.CardNumber(cards, i), f.Things[0]}] = 1
+		}
 	}
+	assert.Equal(t, want, got)
 }
 
 func TestBlanksHideTheFigure(t *testing.T) {

@@ -360,10 +360,27 @@ func (d *drawing) flagLabels() {
 		return
 	}
 	cards := words.Cards(d.a.Findings)
+	hot := -1
+	if d.o.Flagged != "" {
+		hot = words.CardNumber(cards, slices.IndexFunc(d.a.Findings, func(f part.Finding) bool { return f.Key() == d.o.Flagged }))
+	}
+	type place struct {
+		card int
+		at   plan.ID
+	}
+	flagged := map[place]bool{}
 	for i := range d.a.Findings {
 		f := &d.a.Findings[i]
 		if f.Level < part.Warning {
 			continue
+		}
+		card := words.CardNumber(cards, i)
+		if len(f.Things) > 0 { // one flag says all of a card about a thing
+			if p := (place{card, f.Things[0]}); flagged[p] {
+				continue
+			} else {
+				flagged[p] = true
+			}
 		}
 		at, clear, ok := d.flagPlace(f)
 		onLine := d.flagStretch(f)
@@ -372,7 +389,7 @@ func (d *drawing) flagLabels() {
 		}
 		fill, on := d.c.Level(f.Level)
 		x := caption{Wish: label.Wish{Key: "flag " + f.Key(), Rank: label.Flag, At: at, Clear: clear,
-			Toward: r2.Point{X: 0.8, Y: -0.6}.Normalize(), Must: true, Lead: true}, frame: flagBox, level: fill, on: on, number: i + 1, hot: d.o.Flagged != "" && d.o.Flagged == f.Key()}
+			Toward: r2.Point{X: 0.8, Y: -0.6}.Normalize(), Must: true, Lead: true}, frame: flagBox, level: fill, on: on, number: i + 1, hot: card == hot}
 		if len(f.Things) > 0 {
 			x.Thing = f.Things[0]
 		}
@@ -383,7 +400,7 @@ func (d *drawing) flagLabels() {
 				continue
 			}
 		}
-		x.lines = []textLine{{figure(float64(words.CardNumber(cards, i))), d.text.mid, true, on}}
+		x.lines = []textLine{{figure(float64(card)), d.text.mid, true, on}}
 		d.labels.add(x)
 	}
 }

@@ -46,13 +46,10 @@ func (m *maker) cardRow(number int, c words.Card, do bool) row {
 	if c.Level >= part.Warning {
 		n = itoa(number)
 	}
-	what, rows, dos := m.w.Card(c, m.a.Findings, m.names)
-	if len(rows) > 0 {
-		what += ": " + strings.Join(rows, "; ") + "."
-	}
-	r := row{cells: []string{n, m.w.Level(c.Level), what}}
+	card := m.w.Card(c, m.a.Findings, m.names)
+	r := row{cells: []string{n, m.w.Level(c.Level), card.Line()}}
 	if do {
-		r.cells = append(r.cells, strings.Join(dos, " "))
+		r.cells = append(r.cells, strings.Join(card.Dos, " "))
 	}
 	switch c.Level {
 	case part.Danger:

@@ -43,8 +43,8 @@ func TestOverviewOfABusyPlanTakesFewPages(t *testing.T) {
 				all += " " + allText(g)
 			}
 			for _, c := range words.Cards(answer.Findings) {
-				title, rows, _ := w.Card(c, answer.Findings, names)
-				for _, word := range strings.Fields(quantity.PlainSpaces(title + " " + strings.Join(rows, " "))) {
+				card := w.Card(c, answer.Findings, names)
+				for _, word := range strings.Fields(quantity.PlainSpaces(card.Title + " " + strings.Join(card.Texts(), " "))) {
 					assert.Contains(t, all, word)
 				}
 			}

@@ -42,7 +42,8 @@ func (fp *findingsPanel) snap() func(*panel.Drawing) {
 	listed, whole := make([]words.Card, len(cards)), 0 // by number; of a card in part, the rows that are shown
 	now := fp.filter
 	for i, c := range cards {
-		listed[i].Level = c.Level
+		listed[i] = c
+		listed[i].Of = nil
 		for _, k := range c.Of {
 			if now.shows(&fs[k], about) {
 				listed[i].Of = append(listed[i].Of, k)
@@ -129,7 +130,7 @@ func remedyKey(r part.Remedy) string { return fmt.Sprint(r.Do, " ", r.Thing, " "
 // what to do. A row is pressed and pointed at as a card of one finding is.
 func (fp *findingsPanel) drawCard(d *panel.Drawing, n int, c words.Card, fs []part.Finding, names func(plan.ID) string, flagged string, can map[string]string) {
 	ws := fp.w.words()
-	title, rows, dos := ws.Card(c, fs, names)
+	card := ws.Card(c, fs, names)
 	x, wide := d.Px(10), d.W-d.Px(22)
 	badge := fp.badgeWide(d)
 	tx := x + badge + d.Px(14)
@@ -143,12 +144,12 @@ func (fp *findingsPanel) drawCard(d *panel.Drawing, n int, c words.Card, fs []pa
 		}
 		return y
 	}
-	lines := panel.Wrap(fmt.Sprintf("%d · %s", n, title), head, room)
+	lines := panel.Wrap(fmt.Sprintf("%d · %s", n, card.Title), head, room)
 	high := d.Px(10) + float64(len(lines))*panel.LineHigh(head)
-	for _, s := range rows {
+	for _, s := range card.Texts() {
 		high += float64(len(panel.Wrap(s, row, room))) * panel.LineHigh(row)
 	}
-	for _, s := range dos {
+	for _, s := range card.Dos {
 		high += float64(len(panel.Wrap(s, rest, room))) * panel.LineHigh(rest)
 	}
 	buttons := fp.cardButtons(c, fs, names)
@@ -165,12 +166,14 @@ func (fp *findingsPanel) drawCard(d *panel.Drawing, n int, c words.Card, fs []pa
 	d.Box(x, y, wide, high, 4, d.Shades.Card, edge, thick)
 	d.Badge(x+d.Px(6), y+d.Px(6)+panel.LineHigh(head)/2, c.Level, ws.Level(c.Level), badge)
 	ty := text(lines, head, y+d.Px(5))
-	if len(rows) == 0 {
+	if len(card.Rows) == 0 {
 		fp.hit(d, fs[c.Of[0]], x, y, wide, high)
+	} else if card.Rows[0].Finding != c.Of[0] { // the title is what the worst says
+		fp.hit(d, fs[c.Of[0]], x, y, wide, ty-y)
 	}
-	for k, s := range rows {
-		f := fs[c.Of[k]]
-		wrapped := panel.Wrap(s, row, room)
+	for _, r := range card.Rows {
+		f := fs[r.Finding]
+		wrapped := panel.Wrap(r.Text, row, room)
 		from, to := ty, ty+float64(len(wrapped))*panel.LineHigh(row)
 		if key := f.Key(); flagged == key || d.Hover == "finding "+key {
 			d.Fill(tx-d.Px(4), from, room+d.Px(8), to-from, d.Shades.Hover)
@@ -178,7 +181,7 @@ func (fp *findingsPanel) drawCard(d *panel.Drawing, n int, c words.Card, fs []pa
 		ty = text(wrapped, row, ty)
 		fp.hit(d, f, tx-d.Px(4), from, room+d.Px(8), to-from)
 	}
-	for _, s := range dos {
+	for _, s := range card.Dos {
 		ty = text(panel.Wrap(s, rest, room), rest, ty)
 	}
 	drawButtons(d, buttons, tx, ty+d.Px(3), room, can)

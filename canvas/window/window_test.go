@@ -134,8 +134,8 @@ func TestFindingsAreCards(t *testing.T) {
 	cards := words.Cards(a.Findings)
 	assert.Contains(t, shown, "Findings "+itoa(len(cards))+" ")
 	for i, c := range cards {
-		title, rows, _ := s.words().Card(c, a.Findings, names)
-		assert.Contains(t, shown, strings.Join(strings.Fields(itoa(i+1)+" · "+title+" "+strings.Join(rows, " ")), " "))
+		card := s.words().Card(c, a.Findings, names)
+		assert.Contains(t, shown, strings.Join(strings.Fields(itoa(i+1)+" · "+card.Title+" "+strings.Join(card.Texts(), " ")), " "))
 	}
 	f := a.Findings[0]
 	s.click(s.findings.pane, "finding "+f.Key())

@@ -6,14 +6,74 @@ import (
 	"strings"
 
 	"kedge/solver/part"
+	"kedge/solver/plan"
 )
 
-// Card is findings that are told together: those of one rule and level. What moves
-// a vehicle, and each person, keeps a card of its own.
+// Card is findings that are told together: those of one rule and level, those that
+// follow from one cause, or all answers that are missing. Each person keeps a card
+// of its own, and so does each thing that slides, tips or rolls.
 type Card struct {
-	Level part.Level
-	Of    []int // places in the list of findings, the highest share first, else in its order
+	Level part.Level // the highest of its findings
+	Of    []int      // places in the list of findings: the highest level first, of a rule the highest share
+	about string     // the subject, "" if they are of one rule and level
 }
+
+// The subjects that are no cause, but findings of a kind that are read together.
+const (
+	subjectMargin  = "margin"  // loads near what is allowed or what breaks
+	subjectMissing = "missing" // what somebody has to enter
+	subjectNotices = "notices" // what is good to know
+)
+
+// noLimit is the finding that a part has no known limit.
+const noLimit = "no-limit"
+
+// causes are the subjects whose findings follow from one cause, with their rules: what is
+// done about one of them is done about the others.
+var causes = map[string]string{
+	"tips-sideways": "aside", "tips-at-stall": "aside", "off-way-out": "aside", "off-way-out-refused": "aside",
+	"side-slip": "aside", "dragged-aside": "aside", "point-side-pull": "aside",
+	"vehicle-slides": "slides", "vehicle-slides-at-stall": "slides", "vehicle-near-sliding": "slides",
+	"tree-may-fall": "tree", "tree-untested": "tree", "tree-extrapolated": "tree", "tree-strap-high": "tree",
+	"tree-girth-doubtful": "tree", "hold-thin-stem": "tree", "hold-beyond-table": "tree",
+	"winch-over": "winch", "winch-duty": "winch", "line-cannot-pass": "winch", "winch-lead": "winch", "fleet-angle": "winch",
+	"near-limit": subjectMargin, "near-to-break-loose": subjectMargin, "stall-near": subjectMargin,
+}
+
+// subjectOf is what a finding is told with, and of which thing; "" if with its rule and
+// level alone.
+func subjectOf(f *part.Finding) (subject string, of plan.ID) {
+	switch subject = causes[f.ID]; {
+	case subject == "winch", subject == subjectMargin:
+		return subject, ""
+	case subject != "":
+		return subject, firstThing(f)
+	case Asks(f):
+		return subjectMissing, ""
+	case f.Level == part.Notice:
+		return subjectNotices, ""
+	}
+	return "", ""
+}
+
+func firstThing(f *part.Finding) plan.ID {
+	if len(f.Things) == 0 {
+		return ""
+	}
+	return f.Things[0]
+}
+
+// Asks reports whether a finding is raised because something was not entered, and
+// is no DANGER: typing it is what is to be done.
+func Asks(f *part.Finding) bool {
+	if f.ID == part.NotDecidedID {
+		return true
+	}
+	return f.Level < part.Danger && len(f.Remedies) > 0 && typed(f.Remedies[0].Do)
+}
+
+// typed reports whether a remedy is to type something.
+func typed(do string) bool { return strings.HasPrefix(do, "type-") || strings.HasPrefix(do, "say-") }
 
 // Cards are the cards of a list of findings, in the order of their first. Each
 // finding is in one card.
@@ -21,19 +81,63 @@ func Cards(findings []part.Finding) []Card {
 	var all []Card
 	for i := range findings {
 		f := &findings[i]
+		subject, of := subjectOf(f)
 		k := slices.IndexFunc(all, func(c Card) bool {
-			return findings[c.Of[0]].ID == f.ID && c.Level == f.Level && !keepsItsOwn(f.ID)
+			first := &findings[c.Of[0]]
+			if subject != "" {
+				_, its := subjectOf(first)
+				return c.about == subject && its == of
+			}
+			return c.about == "" && first.ID == f.ID && c.Level == f.Level && !keepsItsOwn(f.ID)
 		})
+		if f.ID == noLimit {
+			k = withoutLimit(all, findings, f)
+			subject = subjectMissing
+		}
 		if k < 0 {
-			all = append(all, Card{f.Level, []int{i}})
+			all = append(all, Card{f.Level, []int{i}, subject})
 		} else {
 			all[k].Of = append(all[k].Of, i)
 		}
 	}
-	for _, c := range all {
-		slices.SortStableFunc(c.Of, func(i, k int) int { return cmp.Compare(shareOf(&findings[k]), shareOf(&findings[i])) })
+	for i := range all {
+		all[i].sort(findings)
 	}
+	slices.SortStableFunc(all, func(a, b Card) int { return cmp.Compare(b.Level, a.Level) })
 	return all
+}
+
+// withoutLimit is the card of what has no limit: that of why it has none, else
+// that of what is missing; -1 if there is none yet.
+func withoutLimit(all []Card, findings []part.Finding, f *part.Finding) int {
+	why := slices.IndexFunc(all, func(c Card) bool {
+		return slices.ContainsFunc(c.Of, func(i int) bool {
+			g := &findings[i]
+			return g.Level >= part.Warning && len(f.Parts) > 0 && slices.Contains(g.Parts, f.Parts[0])
+		})
+	})
+	if why >= 0 {
+		return why
+	}
+	return slices.IndexFunc(all, func(c Card) bool { return c.about == subjectMissing })
+}
+
+// sort puts the highest level first, within a rule the highest share, and joins
+// what is of one rule.
+func (c *Card) sort(findings []part.Finding) {
+	first := map[string]int{} // of each rule at a level
+	key := func(f *part.Finding) string { return f.ID + f.Level.String() }
+	for at, i := range c.Of {
+		f := &findings[i]
+		c.Level = max(c.Level, f.Level)
+		if _, seen := first[key(f)]; !seen {
+			first[key(f)] = at
+		}
+	}
+	slices.SortStableFunc(c.Of, func(i, k int) int {
+		f, g := &findings[i], &findings[k]
+		return cmp.Or(cmp.Compare(g.Level, f.Level), cmp.Compare(first[key(f)], first[key(g)]), cmp.Compare(shareOf(g), shareOf(f)))
+	})
 }
 
 // shareOf is the share that a finding speaks of, 0 if of none.
@@ -74,54 +178,4 @@ func CountLevels(findings []part.Finding) [part.Danger + 1]int {
 		n[c.Level]++
 	}
 	return n
-}
-
-// Card is what a card says: its title, a row each finding where there are several,
-// and what to do, each thing once.
-func (w *Words) Card(c Card, findings []part.Finding, n Names) (title string, rows, dos []string) {
-	first := &findings[c.Of[0]]
-	same := true
-	for _, i := range c.Of {
-		what, do := w.Finding(findings[i], n)
-		same = same && findings[i].Travel == first.Travel
-		title = what
-		if do != "" && !slices.Contains(dos, do) {
-			dos = append(dos, do)
-		}
-	}
-	if len(c.Of) == 1 {
-		return title, nil, dos
-	}
-	title = w.Label("card-many-alike", count("count", len(c.Of)))
-	if id := "card-many-" + first.ID; w.HasLabel(id) {
-		title = w.Label(id, count("count", len(c.Of)))
-	}
-	if same && first.Travel > 0 {
-		title += " (" + w.travel(first) + ")"
-	}
-	for _, i := range c.Of {
-		rows = append(rows, w.cardRow(&findings[i], !same, n))
-	}
-	return title, rows, dos
-}
-
-// cardRow is a finding among several of its rule: short where there is a text for
-// that, else its whole sentence.
-func (w *Words) cardRow(f *part.Finding, where bool, n Names) string {
-	t, short := w.text(labelSection, "row-"+f.ID, "")
-	if !short {
-		t, short = w.text(findingSection, f.ID, "what")
-	}
-	row := w.generic(*f, n)
-	if short {
-		row = capital(fill(t, w.findingValues(*f, n)))
-	}
-	if where && f.Travel > 0 {
-		row += " (" + w.travel(f) + ")"
-	}
-	return row
-}
-
-func (w *Words) travel(f *part.Finding) string {
-	return w.Label("at-travel", part.Value{Name: "travel", Unit: part.UnitLength, X: f.Travel})
 }

@@ -50,7 +50,7 @@ func TestVerdictLine(t *testing.T) {
 		a    *solver.Assessment
 		want string
 	}{
-		{"worked by hand", &solver.Assessment{Parts: loaded, Findings: []part.Finding{slides(), {ID: "b"}, {ID: "c"}}, Resistance: solver.Resistance{PlanOn: plan.PlanHigh}},
+		{"worked by hand", &solver.Assessment{Parts: loaded, Findings: []part.Finding{slides(), {ID: "b", Level: part.Caution}, {ID: "c", Level: part.Caution}}, Resistance: solver.Resistance{PlanOn: plan.PlanHigh}},
 			"DANGER  Winch vehicle slides before the casualty moves: needs 29.3, holds 5.1 kN · planned for HIGH resistance, LOW anchor hold · 2 more ▸"},
 		{"alone", &solver.Assessment{Parts: loaded, Findings: []part.Finding{slides()}},
 			"DANGER  Winch vehicle slides before the casualty moves: needs 29.3, holds 5.1 kN · planned for HIGH resistance, LOW anchor hold"},

@@ -147,7 +147,7 @@ func (t *rigText) loads() {
 	tab.write(t.Builder, indent)
 }
 
-// findings are the sentences; a DANGER or WARNING has the number of its flag.
+// findings are the cards; a DANGER or WARNING has the number of its flag.
 func (t *rigText) findings() {
 	if len(t.a.Findings) == 0 {
 		return
@@ -155,14 +155,17 @@ func (t *rigText) findings() {
 	t.title("title-findings")
 	var tab table
 	tab.add("\t", "", "") // no heads, numbers to the right
-	for i, f := range t.a.Findings {
+	for i, c := range words.Cards(t.a.Findings) {
 		number := ""
-		if f.Level >= part.Warning {
+		if c.Level >= part.Warning {
 			number = strconv.Itoa(i + 1)
 		}
-		what, do := t.w.Finding(f, t.names)
-		tab.add(number, t.w.Level(f.Level), what)
-		if do != "" {
+		card := t.w.Card(c, t.a.Findings, t.names)
+		tab.add(number, t.w.Level(c.Level), card.Title)
+		for _, row := range card.Texts() {
+			tab.add("", "", indent+row)
+		}
+		for _, do := range card.Dos {
 			tab.add("", "", do)
 		}
 	}

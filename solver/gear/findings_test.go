@@ -192,7 +192,6 @@ func TestFindings(t *testing.T) {
 		{"point-side-pull", part.Danger, pointOf(60.1, func(p *plan.RecoveryPoint) { p.MaxAngle = 60 }), pointOf(60, func(p *plan.RecoveryPoint) { p.MaxAngle = 60 })},
 		{"point-side-pull", part.Danger, pointOf(5.1, func(p *plan.RecoveryPoint) { p.Kind = plan.PointScrewEye }), pointOf(5, func(p *plan.RecoveryPoint) { p.Kind = plan.PointScrewEye })},
 		{"screw-eye-steady", part.Notice, pointOf(0, func(p *plan.RecoveryPoint) { p.Kind = plan.PointScrewEye }), pointOf(0, same)},
-		{"point-bolts", part.Notice, pointOf(0, same), pointOf(0, func(p *plan.RecoveryPoint) { p.Kind = plan.PointAxle })},
 
 		// Ten wraps on the barrel take 10·π·0.074 = 2.325 m of the 40 m.
 		{"line-short", part.Danger, winchOf(37.68, func(*plan.Winch, *plan.Line) {}), winchOf(37.67, func(*plan.Winch, *plan.Line) {})},

@@ -44,7 +44,6 @@ func RecoveryPoint(in PointIn, derivation *part.Derivation, found *[]part.Findin
 		lacking(found, "not-a-pulling-point", where.lack("kind"))
 		return part.Capacity{}
 	}
-	raise(found, "point-bolts", part.Notice, where, nil)
 	r := readRating(p.Rating, p.Presets, where, found)
 	share, ok := pointShare(in, where, found)
 	if !r.known || !ok {

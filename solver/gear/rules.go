@@ -44,7 +44,6 @@ var Rules = []part.Rule{
 	{ID: "no-rating", Levels: []part.Level{part.Warning}, Why: "no rating, no limit: never within one [ours]"},
 	{ID: "not-a-pulling-point", Levels: []part.Level{part.Danger}, Why: "tow balls, tie-down eyes, bars, axles and steering parts are not made for pulling, whatever number is typed [ours]", Values: []string{"kind"}},
 	{ID: "point-angle-odd", Levels: []part.Level{part.Warning}, Why: "no point is pulled over 90° off its direction, back through what it is on [ours]", Values: []string{"angle", "most"}},
-	{ID: "point-bolts", Levels: []part.Level{part.Notice}, Why: "the bolts of a recovery point are not in any figure [ours]"},
 	{ID: "point-kind-unknown", Levels: []part.Level{part.Warning}, Why: "no limit before its kind is known [ours]"},
 	{ID: "point-side-pull", Levels: []part.Level{part.Warning, part.Danger}, Fact: string(facts.PointUnsaidFull), Why: "off the direction it is meant to take", Values: []string{"off", "most", "share"}},
 	{ID: "rating-beyond-size", Levels: []part.Level{part.Warning}, Fact: string(facts.StrengthRatingBeyond), Why: "over 1.5 times what material and size carry, and over the strongest made", Values: []string{"rating", "carries", "times", "size"}},
