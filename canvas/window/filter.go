@@ -20,9 +20,9 @@ var filterLevels = [...]part.Level{part.Danger, part.Warning, part.Caution, part
 
 func (s *filter) on() bool { return *s != filter{} }
 
-// shows reports whether a finding is listed.
-func (s *filter) shows(f *part.Finding, about func(plan.ID) bool) bool {
-	if s.hidden[f.Level] {
+// shows reports whether a finding of a card of that level is listed.
+func (s *filter) shows(card part.Level, f *part.Finding, about func(plan.ID) bool) bool {
+	if s.hidden[card] {
 		return false
 	}
 	if !s.selected {

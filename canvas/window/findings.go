@@ -45,7 +45,7 @@ func (fp *findingsPanel) snap() func(*panel.Drawing) {
 		listed[i] = c
 		listed[i].Of = nil
 		for _, k := range c.Of {
-			if now.shows(&fs[k], about) {
+			if now.shows(c.Level, &fs[k], about) {
 				listed[i].Of = append(listed[i].Of, k)
 			}
 		}

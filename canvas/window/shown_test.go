@@ -163,11 +163,10 @@ func TestQuestionLeavesTheScaleBar(t *testing.T) {
 func TestFindingsAreSifted(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
 	listed := func() (levels map[part.Level]int) {
-		levels = map[part.Level]int{}
-		for i := range s.answer().Findings {
-			f := &s.answer().Findings[i]
-			if s.findings.pane.Find("finding "+f.Key()) >= 0 {
-				levels[f.Level]++
+		levels = map[part.Level]int{} // of the cards
+		for _, c := range words.Cards(s.answer().Findings) {
+			if s.findings.pane.Find("finding "+s.answer().Findings[c.Of[0]].Key()) >= 0 {
+				levels[c.Level]++
 			}
 		}
 		return levels
