@@ -58,7 +58,9 @@ func (o *Assessment) standing(moments []Moment) {
 	o.People = nil
 	for _, s := range zone.People(o.around, &found) {
 		q := o.personAt(s)
-		q.Spans = spansIn(moments, q.Person)
+		if q.Spans = spansIn(moments, q.Person); q.Spans == nil && len(q.Inside) > 0 {
+			q.Spans = o.spansBetween(moments, q.Person)
+		}
 		o.People = append(o.People, q)
 		if s.Vehicle != "" { // it may move, and the seat with it
 			last := &o.People[len(o.People)-1]
@@ -166,6 +168,19 @@ func spansIn(moments []Moment, person plan.ID) (spans []Span) {
 			spans = append(spans, Span{m.AtM, m.AtM})
 		case inside:
 			spans[len(spans)-1].ToM = m.AtM
+		}
+	}
+	return spans
+}
+
+// spansBetween are those between two moments of somebody whom only what lies between
+// them reaches.
+func (o *Assessment) spansBetween(moments []Moment, person plan.ID) (spans []Span) {
+	around := o.around
+	for i := range moments[1:] {
+		around.Zones = sweptZones(moments[i : i+2])
+		if slices.ContainsFunc(zone.People(around, nil), func(s zone.Standing) bool { return s.Person == person && len(s.Inside) > 0 }) {
+			spans = append(spans, Span{moments[i].AtM, moments[i+1].AtM})
 		}
 	}
 	return spans

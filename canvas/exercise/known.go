@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"kedge/solver"
 	"kedge/solver/gear"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -33,7 +34,7 @@ func (m *Model) givens(x *Exercise) {
 	w := m.w
 	add := func(s string) { x.Known = append(x.Known, s) }
 	add(m.label("known-resistance", number("load", part.UnitForce, float64(m.a.Resistance.Planned))))
-	if v := m.p.Casualty(); v != nil && v.Mass > 0 {
+	if v := solver.CasualtyOf(m.p, m.rig); v != nil && v.Mass > 0 {
 		add(m.label("known-mass", text("thing", m.thing(v.ID)), text("mass", w.Mass(v.Mass+v.Load))))
 	}
 	for _, rig := range append([]plan.ID{m.rig}, x.Other...) {

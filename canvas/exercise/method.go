@@ -76,7 +76,7 @@ func (m *Model) paperWay(p *part.Part) []string {
 		return nil
 	}
 	run := m.stretchesOf(line.ID)
-	v := m.p.Casualty()
+	v := solver.CasualtyOf(m.p, m.rig)
 	if len(run) == 0 || v == nil {
 		return nil
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"kedge/canvas/pen"
+	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -216,7 +217,7 @@ func (m *maker) threeNumbers() []string {
 		out = append(out, m.label("watch-no-part"))
 	}
 	way := m.label("watch-way-unknown")
-	if v := m.p.Casualty(); v != nil && v.Stuck.WayLength > 0 {
+	if v := solver.CasualtyOf(m.p, m.rig); v != nil && v.Stuck.WayLength > 0 {
 		way = m.label("watch-way", text("thing", m.thing(v.ID)), number("length", part.UnitLength, float64(v.Stuck.WayLength)))
 	}
 	return append(out, way)

@@ -101,7 +101,7 @@ func (m *maker) picture(g *Page, x, y, w, h, n float64, middle plan.Point, show 
 			g.Places = append(g.Places, Place{name, px, py})
 		}
 	}
-	if v := m.p.Casualty(); v != nil {
+	if v := solver.CasualtyOf(m.p, m.rig); v != nil {
 		if way, ok := v.WayOut(); ok {
 			e, n := plan.Heading(way)
 			place("way out/a", r3.Vector{X: v.At.X, Y: v.At.Y})

@@ -321,3 +321,19 @@ func TestTablesCutNoWordInAnyLanguage(t *testing.T) {
 		})
 	}
 }
+
+// Of two casualties the card tells how far the one goes that the rig is hooked on to.
+func TestCardsTellOfTheHookedCasualty(t *testing.T) {
+	p := *openPlan(t, "redirect")
+	other := *p.Casualty()
+	long := other.Stuck.WayLength
+	other.Unshare()
+	other.ID, other.At, other.Stuck.WayLength = "V77", plan.Point{X: -60, Y: -60}, 21
+	p.Site.Vehicles = append([]plan.Vehicle{other}, p.Site.Vehicles...)
+	w, err := words.New("en", quantity.Metric)
+	require.NoError(t, err)
+	m := &maker{w: w}
+	m.take(&p, "R1", solver.Assess(&p, "R1"))
+	said := m.threeNumbers()
+	assert.Contains(t, said[len(said)-1], m.label("watch-way", text("thing", m.thing(p.Site.Vehicles[1].ID)), number("length", part.UnitLength, float64(long))))
+}

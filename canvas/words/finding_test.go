@@ -41,6 +41,25 @@ func slides() part.Finding {
 	return part.Finding{ID: "slides", Level: part.Danger, Things: ids("V2"), Values: []part.Value{force("need", 29_300), limit("holds", 5100)}}
 }
 
+// A distance up to which something goes on is rounded down: at 2.999 m, told as 3 m, it
+// has run into it.
+func TestDistancesToWhatEndsAPullAreRoundedDown(t *testing.T) {
+	value := func(name string, x float64) part.Value { return part.Value{Name: name, Unit: part.UnitLength, X: x} }
+	for _, f := range []part.Finding{
+		{ID: "casualty-meets", Things: ids("V1", "O1"), Values: []part.Value{value("after", 2.999)}},
+		{ID: "line-cannot-pass", Things: ids("D1", "B1"), Values: []part.Value{{Name: "what", Unit: part.UnitText, Text: "damper"}, value("after", 2.999), value("haul", 8)}},
+		{ID: "pull-stops", Things: ids("V1"), Values: []part.Value{value("end", 2.999), value("long", 8)}},
+	} {
+		for _, lang := range []string{"en", "de"} {
+			w, err := New(lang, quantity.Metric)
+			require.NoError(t, err)
+			text, _ := w.Finding(f, nil)
+			assert.Regexp(t, `2[.,]9`, text, f.ID)
+			assert.NotRegexp(t, `\b3[.,]0`, text, f.ID)
+		}
+	}
+}
+
 func TestVerdictLine(t *testing.T) {
 	w := withScreen(t, slideTexts)
 	names := called("V2", "Winch vehicle")

@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"io"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -98,13 +99,17 @@ func check(file string, in io.Reader, o checkOptions) (text string, status int, 
 	return checkText(answers, w), status, nil
 }
 
+// pointIsDecimal finds the three decimals of a lone number with a point, such as the
+// travel that answers as JSON say: a point parts no thousands there.
+var pointIsDecimal = regexp.MustCompile(`^(\s*\d+\.\d{3})(\D*)$`)
+
 // momentOf is the one moment that is asked about, metres of travel; negative: the
 // whole pull.
 func momentOf(at string, w *words.Words) (float64, error) {
 	if at == "" {
 		return -1, nil
 	}
-	m, err := quantity.ParseLength(at, w.System())
+	m, err := quantity.ParseLength(pointIsDecimal.ReplaceAllString(at, "${1}0$2"), w.System())
 	if err != nil || m < 0 {
 		return 0, wrongUse(noTravel.At("", at))
 	}

@@ -22,10 +22,7 @@ const (
 
 // wayOut is the length of the casualty's way out, 0 if it is not known.
 func (q *pull) wayOut() quantity.Length {
-	v := q.p.Casualty()
-	if v == nil {
-		return 0
-	}
+	v := q.casualty
 	if _, ok := v.WayOut(); !ok || !(v.Stuck.WayLength > 0) {
 		return 0
 	}
@@ -41,7 +38,7 @@ func (q *pull) follow(w *Way, wayOut quantity.Length) {
 	n := int(math.Min(followSteps, math.Ceil(float64(wayOut)/followStepM)))
 	for i := 1; i <= n; i++ {
 		s := wayOut * quantity.Length(i) / quantity.Length(n)
-		p := plan.Advanced(w.Plan, s)
+		p := plan.AdvancedOf(w.Plan, q.casualty.ID, s)
 		r, ok := p.Rig(w.Rig)
 		if !ok {
 			return

@@ -365,6 +365,17 @@ func TestAWayIsFollowed(t *testing.T) {
 	first := got.Ways[0]
 	assert.Nil(t, first.Then, "those that last come first")
 
+	other := p.Site.Vehicles[0] // listed first, and not hooked on
+	other.Unshare()
+	other.ID, other.At, other.Stuck.WayLength = "V77", plan.Point{X: -60, Y: -60}, 1
+	q := *p
+	q.Site.Vehicles = append([]plan.Vehicle{other}, p.Site.Vehicles...)
+	got = layout.Propose(&q, "R1", starter(t))
+	assert.Equal(t, quantity.Length(5), got.WayOut)
+	w = over(got.Ways, layout.Redirect, "A1")
+	require.NotNil(t, w, "%+v", got.Left)
+	assert.InDelta(t, 1, float64(w.Lasts), 1e-12)
+
 	p.Site.Vehicles[0].Stuck.WayLength = 0
 	got = layout.Propose(p, "R1", starter(t))
 	assert.Zero(t, got.WayOut)
@@ -590,9 +601,9 @@ func TestTheWayOutGetsShorter(t *testing.T) {
 	p := example(t, "redirect")
 	v := p.Casualty()
 	long := v.Stuck.WayLength
-	next := plan.Advanced(p, 2).Casualty()
+	next := plan.AdvancedOf(p, p.Casualty().ID, 2).Casualty()
 	assert.InDelta(t, float64(v.At.X)+2, next.At.X, 1e-12) // its nose to the east
 	assert.InDelta(t, float64(long-2), float64(next.Stuck.WayLength), 1e-12)
-	assert.Positive(t, plan.Advanced(p, long).Casualty().Stuck.WayLength, "zero would say that nobody knows")
+	assert.Positive(t, plan.AdvancedOf(p, p.Casualty().ID, long).Casualty().Stuck.WayLength, "zero would say that nobody knows")
 	assert.Equal(t, long, p.Casualty().Stuck.WayLength)
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"kedge/solver"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -20,7 +21,8 @@ type pull struct {
 	end        plan.Port // where the straight line ends; zero: in a sling round far
 	far        plan.Port // on the site: the casualty's point, or the anchor its own winch pulls on
 	winch      *plan.Vehicle
-	from, to   plan.Point // the fairlead, and far
+	casualty   *plan.Vehicle // that the rig moves
+	from, to   plan.Point    // the fairlead, and far
 	anchors    []anchor
 }
 
@@ -89,6 +91,7 @@ func anchorsOf(p *plan.Plan) []anchor {
 // fresh begins a rig between the casualty and the nearest vehicle with a winch.
 func (q *pull) fresh(r *plan.Rig) string {
 	casualty := q.p.Casualty()
+	q.casualty = casualty
 	if casualty == nil || len(casualty.Recovery) == 0 {
 		return WhyNoCasualty
 	}
@@ -120,7 +123,8 @@ func (q *pull) rigged(r *plan.Rig, i int) string {
 	l := &q.rig.Lines[i]
 	q.line = l.ID
 	q.winch, _ = q.p.Vehicle(l.Path[0].Thing)
-	casualty := q.p.Casualty()
+	casualty := solver.CasualtyOf(q.p, r.ID)
+	q.casualty = casualty
 	if casualty == nil {
 		return WhyNoCasualty
 	}

@@ -306,14 +306,6 @@ func bearing(dir float64) quantity.Degrees {
 // that nobody knows. (ours)
 const leastWayM = 1e-3
 
-// Advanced is [AdvancedOf] the first casualty of p; p itself if there is none.
-func Advanced(p *Plan, s quantity.Length) *Plan {
-	if v := p.Casualty(); v != nil {
-		return AdvancedOf(p, v.ID, s)
-	}
-	return p
-}
-
 // AdvancedOf is p with a casualty so far along its way out, what is left of it
 // shorter by that; p itself if that has no known direction or s is not above
 // zero. What it lies in there is that of the last stage passed.

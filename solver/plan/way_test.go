@@ -103,7 +103,7 @@ func TestAFreeWayKeepsTheBearing(t *testing.T) {
 func TestAdvancedTwice(t *testing.T) {
 	k := plan.Stuck{WayLength: 22, TurnRadius: 4, Bends: []plan.Point{{X: 0, Y: 9}, {X: 12, Y: 15}}}
 	for _, first := range []quantity.Length{1, 3, 14} { // before the round piece and behind it: what is left of one is rounded anew
-		at, then := plan.Advanced(onWay(k), 17).Casualty(), plan.Advanced(plan.Advanced(onWay(k), first), 17-first).Casualty()
+		at, then := advanced(onWay(k), 17).Casualty(), advanced(advanced(onWay(k), first), 17-first).Casualty()
 		assert.InDelta(t, at.At.X, then.At.X, 1e-9, "%v", first)
 		assert.InDelta(t, at.At.Y, then.At.Y, 1e-9, "%v", first)
 		assert.InDelta(t, float64(at.Bearing), float64(then.Bearing), 1e-9, "%v", first)
@@ -119,14 +119,14 @@ func TestStagesOfTheWay(t *testing.T) {
 	k := plan.Stuck{WayLength: 9, Depth: plan.DepthChassis, Sinkage: 0.4, Surface: "peat",
 		Stages: []plan.Stage{{After: 2, Depth: plan.DepthNone}, {After: 5, Surface: "gravel"}}}
 	p := onWay(k)
-	at := func(s quantity.Length) *plan.Stuck { return plan.Advanced(p, s).Casualty().Stuck }
+	at := func(s quantity.Length) *plan.Stuck { return advanced(p, s).Casualty().Stuck }
 	assert.Equal(t, plan.DepthChassis, at(1.9).Depth)
 	assert.EqualValues(t, 0.4, at(1.9).Sinkage)
 	assert.Equal(t, plan.DepthNone, at(2).Depth, "the value at a step is the one after it")
 	assert.Zero(t, at(2).Sinkage, "ruts measured in the hole say nothing of the ground before it")
 	assert.Equal(t, "peat", at(4.9).Surface)
 	assert.Equal(t, "gravel", at(5).Surface)
-	assert.Equal(t, plan.DepthNone, plan.Advanced(plan.Advanced(p, 1), 1).Casualty().Stuck.Depth, "counted on from where it is")
+	assert.Equal(t, plan.DepthNone, advanced(advanced(p, 1), 1).Casualty().Stuck.Depth, "counted on from where it is")
 	assert.Equal(t, k.Stages, p.Casualty().Stuck.Stages, "the plan itself is not changed")
 }
 
@@ -136,7 +136,7 @@ func TestStagesInAnyOrder(t *testing.T) {
 	k := plan.Stuck{WayLength: 9, Depth: plan.DepthHub, Measured: 2000,
 		Stages: []plan.Stage{{After: 5, Depth: plan.DepthBody}, {After: 2, Depth: plan.DepthNone}, {After: 1}}}
 	p := onWay(k)
-	at := func(s quantity.Length) *plan.Stuck { return plan.Advanced(p, s).Casualty().Stuck }
+	at := func(s quantity.Length) *plan.Stuck { return advanced(p, s).Casualty().Stuck }
 	assert.Equal(t, plan.DepthHub, at(1.9).Depth)
 	assert.EqualValues(t, 2000, at(1.9).Measured)
 	assert.Equal(t, plan.DepthNone, at(3).Depth)
@@ -151,7 +151,7 @@ func TestTheDoubtOfAWayIsOfWhatIsLeft(t *testing.T) {
 	v := *p.Casualty()
 	v.Doubts = []plan.Doubt{{Member: "casualty.way_length_m", Low: 7, High: 9}}
 	q := plan.WithVehicle(p, slices.IndexFunc(p.Site.Vehicles, func(v plan.Vehicle) bool { return v.Stuck != nil }), v)
-	then := plan.Advanced(q, 3).Casualty()
+	then := advanced(q, 3).Casualty()
 	low, high := plan.Range(&then.Head, "casualty.way_length_m", float64(then.Stuck.WayLength))
 	assert.InDelta(t, 4, low, 1e-12)
 	assert.InDelta(t, 6, high, 1e-12)
@@ -161,10 +161,18 @@ func TestTheDoubtOfAWayIsOfWhatIsLeft(t *testing.T) {
 // Nothing that is no way moves anything.
 func TestNoWayNoMotion(t *testing.T) {
 	p := onWay(plan.Stuck{Way: plan.WayFree})
-	assert.Same(t, p, plan.Advanced(p, 3))
+	assert.Same(t, p, advanced(p, 3))
 	p = onWay(plan.Stuck{Way: "sideways", Bends: []plan.Point{{X: 10}}})
-	assert.Same(t, p, plan.Advanced(p, 3))
+	assert.Same(t, p, advanced(p, 3))
 	p = onWay(plan.Stuck{})
-	assert.Same(t, p, plan.Advanced(p, 0))
-	assert.Same(t, p, plan.Advanced(p, quantity.Length(math.NaN())))
+	assert.Same(t, p, advanced(p, 0))
+	assert.Same(t, p, advanced(p, quantity.Length(math.NaN())))
+}
+
+// advanced is p with its first casualty so far along its way.
+func advanced(p *plan.Plan, s quantity.Length) *plan.Plan {
+	if v := p.Casualty(); v != nil {
+		return plan.AdvancedOf(p, v.ID, s)
+	}
+	return p
 }

@@ -43,7 +43,7 @@ func TestFiguresAreAssess(t *testing.T) {
 		q := newAsker(p, "R1")
 		asked := 0
 		for _, s := range []float64{0, 3.1, 1.9, 2, 5.5, 0.4, 2.6, 4} {
-			want := solver.Assess(plan.Advanced(p, quantity.Length(s)), "R1")
+			want := solver.Assess(plan.AdvancedOf(p, p.Casualty().ID, quantity.Length(s)), "R1")
 			if !q.ask(s) {
 				require.NotEqual(t, part.Within, want.Status, "%s at %g m: %v", name, s, q.err)
 				continue

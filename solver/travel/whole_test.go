@@ -167,6 +167,7 @@ func TestWhoIsReachedBetweenMomentsIsTold(t *testing.T) {
 		if !slices.Contains(q.Inside, part.ZoneRecoil) {
 			continue
 		}
+		assert.NotEmpty(t, q.Spans, "%s: where along the way it is so", q.Person)
 		assert.True(t, slices.ContainsFunc(a.Findings, func(f part.Finding) bool {
 			return f.Level == part.Danger && len(f.Things) > 0 && f.Things[0] == q.Person
 		}), "%s at %v inside %v", q.Person, q.At, q.Inside)

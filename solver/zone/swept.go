@@ -24,8 +24,8 @@ type track struct {
 // Swept are the zones of a whole travel from those at its moments: the ground that
 // is in a zone at any of them or between two that follow one another, joined for
 // each kind and thing. atM are the places of the moments, metres, rising. A zone
-// that stays as it is comes back as it is. Where an outline turns inwards only
-// the moments themselves are joined.
+// that stays as it is comes back as it is. Where an outline turns inwards the ground
+// in the bend counts as inside while it moves: the hull is too much, never too little.
 func Swept(atM []float64, moments [][]part.Zone) []part.Zone {
 	if len(moments) == 1 {
 		return moments[0]
@@ -97,14 +97,9 @@ func sweep(atM []float64, tr []*part.Zone) (pieces [][]plan.Point, still bool) {
 			from++
 			continue
 		}
-		if !terrain.Convex(tr[from].Outline) {
-			pieces = append(pieces, tr[from].Outline)
-			from++
-			continue
-		}
 		all := slices.Clone(tr[from].Outline)
 		to := from
-		for to+1 < len(tr) && tr[to+1] != nil && terrain.Convex(tr[to+1].Outline) && (to == from || atM[to+1]-atM[from] <= sweptM) {
+		for to+1 < len(tr) && tr[to+1] != nil && (to == from || atM[to+1]-atM[from] <= sweptM) {
 			to++
 			all = append(all, tr[to].Outline...)
 		}
