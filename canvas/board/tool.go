@@ -42,6 +42,32 @@ type common struct {
 	on     plan.Port    // of a sling: what it goes round
 }
 
+// pointed is a tool that collects points one by one.
+type pointed interface {
+	its() *common
+	add(*Board, pointer)
+	next(*scene, pointer) outcome // what letting go of a dragged edge does
+	end(*Board)
+}
+
+// pressPoint is a press of a tool that collects points: a click adds one, two end
+// it. Dragged from one that is there, the edge ends where it is let go; what is
+// dragged from the first is for the tool to say.
+func pressPoint(b *Board, t pointed, p pointer, clicks int, first func() (fixable, func(q pointer) outcome)) *gesture {
+	g := &gesture{from: p, tap: func(b *Board) { t.add(b, p) }}
+	switch points := t.its().points; {
+	case len(points) > 0 && clicks >= 2:
+		t.end(b)
+		return nil
+	case len(points) > 0:
+		g.fix, g.missed = fixFrom(points), t.add
+		g.outcome = func(q pointer) outcome { return t.next(b.scene, q) }
+	default:
+		g.fix, g.outcome = first()
+	}
+	return g
+}
+
 func (c *common) its() *common { return c }
 
 // collecting reports whether anything was collected.

@@ -13,20 +13,10 @@ func (t *measureTool) fixable(*scene) fixable { return fixFrom(t.points) }
 func (t *measureTool) stops(sc *scene) ([]stop, bool) { return stopsAt(sc, anySpot), true }
 
 func (t *measureTool) press(b *Board, p pointer, clicks int) *gesture {
-	g := &gesture{from: p, tap: func(b *Board) { t.add(b, p) }}
-	switch n := len(t.points); {
-	case n > 0 && clicks >= 2:
-		t.end(b)
-		return nil
-	case n > 0:
-		g.fix, g.missed = fixFrom(t.points), t.add
-		g.outcome = func(q pointer) outcome { return t.next(b.scene, q) }
-	default:
+	return pressPoint(b, t, p, clicks, func() (fixable, func(q pointer) outcome) {
 		from := measureAt(b.scene, p, nil).at
-		g.fix = fixable{fixLength, from}
-		g.outcome = func(q pointer) outcome { return measured(b.scene, from, q) }
-	}
-	return g
+		return fixable{fixLength, from}, func(q pointer) outcome { return measured(b.scene, from, q) }
+	})
 }
 
 // aim is what a click at p adds to a measure.

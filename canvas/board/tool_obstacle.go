@@ -20,20 +20,10 @@ func (t *obstacleTool) prompt(sc *scene) string { return sc.label("prompt-obstac
 func (t *obstacleTool) fixable(*scene) fixable { return fixFrom(t.points) }
 
 func (t *obstacleTool) press(b *Board, p pointer, clicks int) *gesture {
-	g := &gesture{from: p, tap: func(b *Board) { t.add(b, p) }}
-	switch n := len(t.points); {
-	case n > 0 && clicks >= 2:
-		t.end(b)
-		return nil
-	case n > 0: // dragged, the edge ends where it is let go
-		g.fix, g.missed = fixFrom(t.points), t.add
-		g.outcome = func(q pointer) outcome { return t.next(b.scene, q) }
-	default:
+	return pressPoint(b, t, p, clicks, func() (fixable, func(q pointer) outcome) {
 		middle, _ := snap(b.scene, p, nil, trail{})
-		g.fix = fixable{fixAcross, middle}
-		g.outcome = func(q pointer) outcome { return roundObstacle(b.scene, p, q) }
-	}
-	return g
+		return fixable{fixAcross, middle}, func(q pointer) outcome { return roundObstacle(b.scene, p, q) }
+	})
 }
 
 // aim is what a click at p adds to the outline being drawn.

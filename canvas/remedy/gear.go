@@ -43,13 +43,21 @@ func longerSling(c *request) (*plan.Plan, error) {
 	if !ok {
 		return nil, c.no("no-thing")
 	}
-	for _, l := range c.slingLengths(s.Material) {
-		if l <= s.Length || float64(l) < c.Value.X {
-			continue
-		}
+	longer := slices.DeleteFunc(c.slingLengths(s.Material), func(l quantity.Length) bool {
+		return l <= s.Length || float64(l) < c.Value.X
+	})
+	return longEnough(c, longer, func(r *plan.Rig, l quantity.Length) {
+		t, _ := r.Sling(c.Thing)
+		c.otherSling(t, l)
+	})
+}
+
+// longEnough is the plan with the first of some pieces that answers the finding,
+// laid by lay.
+func longEnough[T any](c *request, pieces []T, lay func(*plan.Rig, T)) (*plan.Plan, error) {
+	for _, piece := range pieces {
 		p, err := c.rigged(func(r *plan.Rig) error {
-			t, _ := r.Sling(c.Thing)
-			c.otherSling(t, l)
+			lay(r, piece)
 			return nil
 		})
 		if err != nil {
@@ -260,32 +268,23 @@ func extendLine(c *request) (*plan.Plan, error) {
 		return nil, c.no("no-thing")
 	}
 	end := l.Path[len(l.Path)-1]
-	for _, k := range c.kitSlings(func(k *plan.Sling) bool {
+	long := c.kitSlings(func(k *plan.Sling) bool {
 		return gear.Static(k.Material) && float64(k.Length) >= c.Value.X && k.Length > 0
-	}) {
-		p, err := c.rigged(func(r *plan.Rig) error {
-			k.Head = plan.Head{ID: plan.NewID(c.Plan, plan.PrefixSling), Presets: layout.PresetMembers(&k)}
-			k.On, k.Hitch = end, plan.HitchStraight
-			r.Slings = append(r.Slings, k)
-			line, _ := r.Line(c.Thing)
-			line.Path = slices.Clone(line.Path)
-			line.Path[len(line.Path)-1] = plan.Port{Thing: k.ID}
-			for i := range r.Shackles { // what joined line and point joins sling and point
-				if j := slices.Index(r.Shackles[i].Joins, plan.Port{Thing: c.Thing}); j >= 0 && slices.Contains(r.Shackles[i].Joins, end) {
-					r.Shackles[i].Joins = slices.Clone(r.Shackles[i].Joins)
-					r.Shackles[i].Joins[j] = plan.Port{Thing: k.ID}
-				}
+	})
+	return longEnough(c, long, func(r *plan.Rig, k plan.Sling) {
+		k.Head = plan.Head{ID: plan.NewID(c.Plan, plan.PrefixSling), Presets: layout.PresetMembers(&k)}
+		k.On, k.Hitch = end, plan.HitchStraight
+		r.Slings = append(r.Slings, k)
+		line, _ := r.Line(c.Thing)
+		line.Path = slices.Clone(line.Path)
+		line.Path[len(line.Path)-1] = plan.Port{Thing: k.ID}
+		for i := range r.Shackles { // what joined line and point joins sling and point
+			if j := slices.Index(r.Shackles[i].Joins, plan.Port{Thing: c.Thing}); j >= 0 && slices.Contains(r.Shackles[i].Joins, end) {
+				r.Shackles[i].Joins = slices.Clone(r.Shackles[i].Joins)
+				r.Shackles[i].Joins[j] = plan.Port{Thing: k.ID}
 			}
-			return nil
-		})
-		if err != nil {
-			return nil, err
 		}
-		if c.clears(p) {
-			return p, nil
-		}
-	}
-	return nil, c.no("none-long-enough")
+	})
 }
 
 // pinRuns: the pin can be turned away from the running line; that a shackle is

@@ -26,13 +26,17 @@ func (f *flow) ticked(lines []listLine) error {
 	return nil
 }
 
+// card begins a card with the field of the plan's answer; goes: there is one.
+func (m *maker) card(k Kind) (f *flow, goes bool, err error) {
+	if f, err = m.flow(k, m.kindName(k)); err == nil {
+		goes, err = f.field()
+	}
+	return f, goes, err
+}
+
 // briefing is the card that is read out before the pull.
 func (m *maker) briefing() error {
-	f, err := m.flow(Briefing, m.kindName(Briefing))
-	if err != nil {
-		return err
-	}
-	goes, err := f.field()
+	f, goes, err := m.card(Briefing)
 	if err != nil {
 		return err
 	}
@@ -172,11 +176,7 @@ func short(blank string) string {
 
 // stopLook is the card with the three numbers to watch.
 func (m *maker) stopLook() error {
-	f, err := m.flow(StopLook, m.kindName(StopLook))
-	if err != nil {
-		return err
-	}
-	goes, err := f.field()
+	f, goes, err := m.card(StopLook)
 	if err != nil {
 		return err
 	}

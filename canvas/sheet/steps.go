@@ -158,11 +158,8 @@ func (m *maker) steps() error {
 		return err
 	}
 	p, captions := m.frames()
-	f, err := m.flow(Steps, m.kindName(Steps))
+	f, _, err := m.card(Steps)
 	if err != nil {
-		return err
-	}
-	if _, err := f.field(); err != nil {
 		return err
 	}
 	f.gap(1.5)

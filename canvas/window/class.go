@@ -37,24 +37,33 @@ func namesIn(list string) ([]string, error) {
 	return names, nil
 }
 
-// askClass takes the class from a file.
-func (pr *printer) askClass() {
+// ask has a file chosen under a title and hands on what is in it, at most so many
+// bytes, if usable has nothing against it (nil: all will do) and the same sheet is
+// still being made.
+func (pr *printer) ask(title string, files []string, most int64, usable func(data []byte) error, take func(path string, data []byte)) {
 	p := pr.now
-	pr.w.chooseFile(pr.w.label("print-class-title"), pr.w.label("do-open-it"), "", classFiles, func(path string) {
-		pr.w.slow.Do("class", func() func() {
-			data, err := pr.w.store.Read(path, mostClassBytes)
+	pr.w.chooseFile(pr.w.label(title), pr.w.label("do-open-it"), "", files, func(path string) {
+		pr.w.slow.Do(title, func() func() {
+			data, err := pr.w.store.Read(path, most)
+			if err == nil && usable != nil {
+				err = usable(data)
+			}
 			return func() {
-				if pr.now != p {
-					return
-				}
-				if err != nil {
+				switch {
+				case pr.now != p:
+				case err != nil:
 					pr.w.refused(err)
-					return
+				default:
+					take(path, data)
 				}
-				pr.takeClass(string(data))
 			}
 		})
 	})
+}
+
+// askClass takes the class from a file.
+func (pr *printer) askClass() {
+	pr.ask("print-class-title", classFiles, mostClassBytes, nil, func(_ string, data []byte) { pr.takeClass(string(data)) })
 }
 
 // pasteClass takes the class from the clipboard.
@@ -83,26 +92,15 @@ func (pr *printer) takeClass(list string) {
 // askLogo takes a picture for the title block.
 func (pr *printer) askLogo() {
 	p, at, ws := pr.now, pr.w.board.Plan(), pr.w.words()
-	pr.w.chooseFile(pr.w.label("print-logo-title"), pr.w.label("do-open-it"), "", pictureFiles, func(path string) {
-		pr.w.slow.Do("logo", func() func() {
-			data, err := pr.w.store.Read(path, mostLogoBytes)
-			if err == nil { // only a picture the sheets can use is taken
-				if _, fault := sheet.Make(at, sheet.Options{Logo: data, Words: ws}); errors.Is(fault, sheet.ErrLogo) {
-					err = fault
-				}
-			}
-			return func() {
-				if pr.now != p {
-					return
-				}
-				if err != nil {
-					pr.w.refused(err)
-					return
-				}
-				p.opt.Logo, p.logo = data, filepath.Base(path)
-				p.taken++
-				pr.w.refresh()
-			}
-		})
+	pr.ask("print-logo-title", pictureFiles, mostLogoBytes, func(data []byte) error {
+		// only a picture the sheets can use is taken
+		if _, err := sheet.Make(at, sheet.Options{Logo: data, Words: ws}); errors.Is(err, sheet.ErrLogo) {
+			return err
+		}
+		return nil
+	}, func(path string, data []byte) {
+		p.opt.Logo, p.logo = data, filepath.Base(path)
+		p.taken++
+		pr.w.refresh()
 	})
 }

@@ -68,11 +68,7 @@ type answer struct {
 
 // check is the whole verb: the text to print and the exit status.
 func check(file string, in io.Reader, o checkOptions) (text string, status int, err error) {
-	w, p, err := readIn(file, in, o.lang, o.units)
-	if err != nil {
-		return "", 0, err
-	}
-	rigs, err := chosenRigs(p, o.rig)
+	w, p, rigs, err := readRigs(file, in, o.lang, o.units, o.rig)
 	if err != nil {
 		return "", 0, err
 	}

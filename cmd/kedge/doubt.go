@@ -62,11 +62,7 @@ func newDoubt(out io.Writer, in io.Reader, status *int) *cobra.Command {
 
 // doubts is the whole verb: the text to print and the exit status.
 func doubts(file string, in io.Reader, o doubtOptions) (text string, status int, err error) {
-	w, p, err := readIn(file, in, o.lang, o.units)
-	if err != nil {
-		return "", 0, err
-	}
-	rigs, err := chosenRigs(p, o.rig)
+	w, p, rigs, err := readRigs(file, in, o.lang, o.units, o.rig)
 	if err != nil {
 		return "", 0, err
 	}

@@ -53,11 +53,7 @@ func film(c *cobra.Command, file string, in io.Reader, o filmOptions) (string, e
 	if o.out == "" {
 		return "", wrongUse(noFilm.At(""))
 	}
-	w, p, err := readIn(file, in, o.lang, o.units)
-	if err != nil {
-		return "", err
-	}
-	rigs, err := chosenRigs(p, o.rig)
+	w, p, rigs, err := readRigs(file, in, o.lang, o.units, o.rig)
 	if err != nil {
 		return "", err
 	}

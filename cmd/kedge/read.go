@@ -70,6 +70,15 @@ func whyNotRead(name string, err error) error {
 	return notRead.At(name).Because(err)
 }
 
+// readRigs reads a plan, the words for it and the rigs to answer for, see
+// [readIn] and [chosenRigs].
+func readRigs(file string, in io.Reader, lang, units, rig string) (w *words.Words, p *plan.Plan, rigs []plan.ID, err error) {
+	if w, p, err = readIn(file, in, lang, units); err == nil {
+		rigs, err = chosenRigs(p, rig)
+	}
+	return w, p, rigs, err
+}
+
 // chosenRigs are the ids of the rigs to answer for: the named one, else all.
 // A plan without a rig is answered for once, for its site alone.
 func chosenRigs(p *plan.Plan, name string) ([]plan.ID, error) {

@@ -57,6 +57,20 @@ func hiddenMember(p *Plan) (err error) {
 // eachUnknown visits the unknown members of v, described by n, with the type
 // they stand in.
 func (n *node) eachUnknown(path *place, v reflect.Value, visit func(n *node, path, name string)) {
+	n.walk(path, v, func(n *node, f *field, path *place, v reflect.Value) {
+		if f == nil && n.open && v.FieldByIndex(n.extra).Len() > 0 {
+			raw, _ := reflect.TypeAssert[jsontext.Value](v.FieldByIndex(n.extra))
+			for _, name := range memberNames(raw) {
+				visit(n, path.String(), name)
+			}
+		}
+	})
+}
+
+// walk visits every object in v, described by n: its members that are neither
+// object nor list, and after all its members the object itself, with no field. path
+// is the object's.
+func (n *node) walk(path *place, v reflect.Value, visit func(n *node, f *field, path *place, v reflect.Value)) {
 	if v.Kind() == reflect.Pointer {
 		if v.IsNil() {
 			return
@@ -66,22 +80,20 @@ func (n *node) eachUnknown(path *place, v reflect.Value, visit func(n *node, pat
 	if n.elem != nil {
 		if n.elem.fields != nil {
 			for i := range v.Len() {
-				n.elem.eachUnknown(&place{up: path, index: i}, v.Index(i), visit)
+				n.elem.walk(&place{up: path, index: i}, v.Index(i), visit)
 			}
 		}
 		return
 	}
 	for _, f := range n.fields {
+		x := v.FieldByIndex(f.index)
 		if f.node.fields != nil || f.node.elem != nil {
-			f.node.eachUnknown(&place{up: path, name: f.name}, v.FieldByIndex(f.index), visit)
+			f.node.walk(&place{up: path, name: f.name}, x, visit)
+		} else {
+			visit(n, f, path, x)
 		}
 	}
-	if n.open && v.FieldByIndex(n.extra).Len() > 0 {
-		raw, _ := reflect.TypeAssert[jsontext.Value](v.FieldByIndex(n.extra))
-		for _, name := range memberNames(raw) {
-			visit(n, path.String(), name)
-		}
-	}
+	visit(n, nil, path, v)
 }
 
 // Understood reports whether a plan has no unknown member and no unknown word:

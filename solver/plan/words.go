@@ -48,32 +48,13 @@ func UnknownWords(p *Plan) []string {
 		return nil
 	}
 	var found []string
-	schema().eachUnknownWord(nil, reflect.ValueOf(p).Elem(), func(path string) { found = append(found, path) })
-	return found
-}
-
-func (n *node) eachUnknownWord(path *place, v reflect.Value, visit func(path string)) {
-	if v.Kind() == reflect.Pointer {
-		if v.IsNil() {
+	schema().walk(nil, reflect.ValueOf(p).Elem(), func(n *node, f *field, path *place, v reflect.Value) {
+		if f == nil {
 			return
 		}
-		v = v.Elem()
-	}
-	if n.elem != nil {
-		if n.elem.fields != nil {
-			for i := range v.Len() {
-				n.elem.eachUnknownWord(&place{up: path, index: i}, v.Index(i), visit)
-			}
+		if known := vocabulary[n.typ][f.name]; known != nil && !slices.Contains(known, v.String()) {
+			found = append(found, (&place{up: path, name: f.name}).String())
 		}
-		return
-	}
-	words := vocabulary[n.typ]
-	for _, f := range n.fields {
-		x := v.FieldByIndex(f.index)
-		if f.node.fields != nil || f.node.elem != nil {
-			f.node.eachUnknownWord(&place{up: path, name: f.name}, x, visit)
-		} else if known := words[f.name]; known != nil && !slices.Contains(known, x.String()) {
-			visit((&place{up: path, name: f.name}).String())
-		}
-	}
+	})
+	return found
 }
