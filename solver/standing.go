@@ -139,6 +139,9 @@ func (a *resolving) heldAtAll(id plan.ID) bool {
 // stands judges a vehicle that must stand by what needs no balance: it speaks of
 // a rig that is refused, too.
 func (a *rating) stands(v *plan.Vehicle, idle bool) {
+	if a.quiet {
+		return
+	}
 	ground := &a.g.p.Site.Ground
 	res := effort.Stands(effort.StandIn{Vehicle: a.conservative.vehicle(v), Ground: ground, Lacks: a.slopeLacks(), Idle: idle,
 		FallAheadDeg: float64(a.g.ground.Fall(v.Bearing)), FallLeftDeg: -float64(a.g.ground.Lateral(v.Bearing))}, a.found())
@@ -355,17 +358,24 @@ func (a *laying) portAt(p plan.Port) r3.Vector {
 // out, on its side, and when it comes free. What it does by itself needs no
 // balance.
 func (a *rating) casualtyFindings(v *plan.Vehicle) {
-	held := a.restrainedBy(v.ID, plan.UseHoldBack)
-	a.rolls = a.comeFree(v, held, nil, a.found()).Rolls
-	effort.Uprighting(effort.UprightingIn{Vehicle: v, SlowLine: held.counts}, a.found())
+	if !a.quiet {
+		held := a.restrainedBy(v.ID, plan.UseHoldBack)
+		a.rolls = a.comeFree(v, held, nil, a.found()).Rolls
+		effort.Uprighting(effort.UprightingIn{Vehicle: v, SlowLine: held.counts}, a.found())
+	}
 	solved := !a.refused && a.solved.status == part.Within
+	if solved {
+		sunk := v.Stuck != nil && v.Stuck.Depth != plan.DepthNone && v.Stuck.Depth != plan.DepthUnknown
+		a.casualtyTips = a.tips(v, sunk)
+		a.tipPart(v, a.casualtyTips)
+	}
+	if a.quiet {
+		return
+	}
 	var off effort.OffWayResult
 	up := 0.0
 	if solved {
 		off, up = a.offWay(v, nil)
-		sunk := v.Stuck != nil && v.Stuck.Depth != plan.DepthNone && v.Stuck.Depth != plan.DepthUnknown
-		a.casualtyTips = a.tips(v, sunk)
-		a.tipPart(v, a.casualtyTips)
 		effort.Pitches(effort.HoldIn{Vehicle: v, Ends: a.perTension(a.solved.unit, v), FallAheadDeg: float64(a.g.ground.Fall(v.Bearing)), FallLeftDeg: -float64(a.g.ground.Lateral(v.Bearing)),
 			TensionN: float64(a.out.Move.Tension), TensionKnown: a.out.Move.Known, LoosenN: float64(a.out.Loosen.Tension)}, a.found())
 	}

@@ -28,7 +28,10 @@ type surface struct {
 }
 
 // three are the ends of a row and its middle, in SI.
-func three(id facts.ID) triple { return triple{id.Low().X, id.Likely().X, id.High().X} }
+func three(id facts.ID) triple {
+	least, middle, most := id.Ends()
+	return triple{least.X, middle.X, most.X}
+}
 
 // sinkageLimitCm is the deepest rut, cm, that the rule for ruts speaks of.
 func sinkageLimitCm() float64 { return facts.Must(facts.SinkageLimit).Likely }
@@ -43,6 +46,8 @@ type numbers struct {
 	fractions            map[facts.ID]float64
 	leastFraction        float64
 	mire                 triple // hub, chassis, body
+
+	cgBehind, cgHeight, cgHeightShare triple // stand-ins for a centre of gravity, see stand and cgHeight
 }
 
 // fractionOf is the common-practice row that speaks of the same ground as a
@@ -73,6 +78,7 @@ var book = sync.OnceValue(func() *numbers {
 	n := &numbers{
 		mire:      triple{facts.MireHub.Value(), facts.MireChassis.Value(), facts.MireBody.Value()},
 		fractions: map[facts.ID]float64{},
+		cgBehind:  three(facts.AxleCGBehindFront), cgHeight: three(facts.AxleCGHeight), cgHeightShare: three(facts.AxleCGHeightShare),
 	}
 	for _, r := range facts.All() {
 		if r.IsTable() || r.Package != facts.Effort {

@@ -50,7 +50,7 @@ type HoldResult struct {
 	Front   quantity.Force // load on the front axle at the tension judged
 	Rear    quantity.Force // load on the rear axle
 	Loads   bool           // Front and Rear are known
-	Chocked quantity.Force // low hold with all wheels chocked; 0: not computed
+	Chocked quantity.Force // low hold with all wheels chocked, for what findings offer; 0: not computed
 	Preset  bool           // rests on a centre of gravity nobody measured
 	AtMost  bool           // Hold is the most it may be: what its brake acts on is not known
 }
@@ -111,7 +111,7 @@ func PullerHold(in HoldIn, derivation *part.Derivation, found *[]part.Finding) (
 	res.Preset = b.preset
 	res.Turns = abs(twist[2])*float64(v.Wheelbase)/2 > math.Hypot(twist[0], twist[1])
 	b.axles(&res)
-	if in.most() >= float64(res.Hold.Low) {
+	if found != nil && in.most() >= float64(res.Hold.Low) {
 		if x, ok := b.end(low, locking{front: true, rear: true}, giving{}); ok {
 			res.Chocked = quantity.Force(x.tensionN)
 		}
@@ -344,9 +344,9 @@ func (b *brace) hold() (t triple, twist [3]float64, ok bool) {
 // is a preset, the worse or the better of its range counts.
 func (b *brace) end(end int, by locking, guess giving) (f giving, ok bool) {
 	v := b.in.Vehicle
-	lo, hi := facts.AxleCGBehindFront.Likely().X, facts.AxleCGBehindFront.Likely().X
+	lo, hi := b.n.cgBehind[likely], b.n.cgBehind[likely]
 	if end != likely {
-		lo, hi = facts.AxleCGBehindFront.Low().X, facts.AxleCGBehindFront.High().X
+		lo, hi = b.n.cgBehind[low], b.n.cgBehind[high]
 	}
 	height := cgHeight(v, 2-end)
 	s, _ := stand(v, lo, height)
@@ -510,7 +510,7 @@ func (b *brace) axles(res *HoldResult) {
 // axlesAt is the load on the front and on the rear axle at a tension, newtons;
 // 0 or less: the vehicle pitches over the other one.
 func (b *brace) axlesAt(t float64) (front, rear float64) {
-	s, _ := stand(b.in.Vehicle, facts.AxleCGBehindFront.Likely().X, cgHeight(b.in.Vehicle, likely))
+	s, _ := stand(b.in.Vehicle, b.n.cgBehind[likely], cgHeight(b.in.Vehicle, likely))
 	fa, fb, ra, rb := b.loads(&s)
 	return fa + fb*t, ra + rb*t
 }

@@ -206,7 +206,7 @@ func TestMoreGripOrBrakeNeverHoldsLess(t *testing.T) {
 		chocks := rapid.SampledFrom([]string{plan.ChocksNone, plan.ChocksFront, plan.ChocksRear}).Draw(t, "chocks")
 		v := warden(func(v *plan.Vehicle) { v.Grip = "grip.gravel"; v.Brake, v.Chocks = brake, chocks })
 		e := []effort.LineEnd{{PerTension: r3.Vector{X: math.Cos(deg), Y: math.Sin(deg)}, AheadM: 2.55, HeightM: 0.8}}
-		r := effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: e, TensionN: 1e6, TensionKnown: true}, nil, nil)
+		r := effort.PullerHold(effort.HoldIn{Vehicle: v, Ends: e, TensionN: 1e6, TensionKnown: true}, nil, &[]part.Finding{})
 		if brake == plan.BrakeUnknown && !r.Hold.Known {
 			return // nobody knows of anything that holds it along
 		}

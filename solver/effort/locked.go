@@ -3,7 +3,6 @@ package effort
 import (
 	"math"
 
-	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -44,7 +43,7 @@ func lockedShare(v *plan.Vehicle, wheels int) (s triple) {
 // axleShares are the shares of the weight that the axles carry on the level;
 // known tells that somebody said where the centre of gravity lies.
 func axleShares(v *plan.Vehicle) (front, rear triple, known bool) {
-	rear = three(facts.AxleCGBehindFront)
+	rear = book().cgBehind
 	if v.CGBehindFront > 0 && v.Wheelbase > v.CGBehindFront {
 		x := float64(v.CGBehindFront / v.Wheelbase)
 		rear, known = triple{x, x, x}, true

@@ -1,9 +1,6 @@
 package effort
 
-import (
-	"kedge/solver/facts"
-	"kedge/solver/plan"
-)
+import "kedge/solver/plan"
 
 func abs(x float64) float64 {
 	if x < 0 {
@@ -49,8 +46,8 @@ func stand(v *plan.Vehicle, cgShare, cgHeightM float64) (s stance, ok bool) {
 // measured, metres: the handbook's own or its share of the track, whichever is
 // further out at that end.
 func cgHeight(v *plan.Vehicle, end int) float64 {
-	h := three(facts.AxleCGHeight)[end]
-	share := three(facts.AxleCGHeightShare)[end] * float64(v.Track)
+	n := book()
+	h, share := n.cgHeight[end], n.cgHeightShare[end]*float64(v.Track)
 	if !(share > 0) {
 		return h
 	}

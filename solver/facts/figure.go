@@ -18,12 +18,13 @@ type Figure struct {
 // ends are the figures of a row.
 type ends struct{ low, likely, high, conservative Figure }
 
-// figures are those of every row that is no table. Sums of all packages ask for them
-// over and over.
+// figures are those of every row. Sums of all packages ask for them over and over.
 var figures = sync.OnceValue(func() map[ID]*ends {
 	all := map[ID]*ends{}
 	for _, row := range All() {
 		if row.IsTable() {
+			head := row.figure(math.NaN())
+			all[row.ID] = &ends{head, head, head, head}
 			continue
 		}
 		conservative, ok := row.ConservativeValue()
@@ -41,8 +42,8 @@ func (id ID) must() *ends {
 	if e, ok := figures()[id]; ok {
 		return e
 	}
-	t := id.Table()
-	return &ends{t, t, t, t}
+	Must(id) // panics
+	return nil
 }
 
 // Low is the low end of the row. Like the others it is for the ids of this
@@ -55,6 +56,12 @@ func (id ID) Likely() Figure { return id.must().likely }
 // High is the high end of the row.
 func (id ID) High() Figure { return id.must().high }
 
+// Ends are the low end, the middle and the high end of the row.
+func (id ID) Ends() (low, likely, high Figure) {
+	e := id.must()
+	return e.low, e.likely, e.high
+}
+
 // Conservative is the conservative end of the row. Where no end is conservative in every use
 // the row is a single figure, or the rule that reads it says which end it takes:
 // the middle then.
@@ -62,7 +69,7 @@ func (id ID) Conservative() Figure { return id.must().conservative }
 
 // Table is the head of a table, whose figures are read by its columns: it has
 // none of its own, NaN.
-func (id ID) Table() Figure { row := Must(id); return row.figure(math.NaN()) }
+func (id ID) Table() Figure { return id.must().likely }
 
 // Value is the middle of the row in SI.
 func (id ID) Value() float64 { return id.Likely().X }

@@ -14,12 +14,12 @@ import (
 // for a curve (see Interp). In a gap between two bands (the books print
 // whole degrees) the lower of the two neighbours is taken, which is the
 // conservative one for every banded row of this handbook.
-func (r Row) Step(x float64) (value float64, ok bool) {
+func (r *Row) Step(x float64) (value float64, ok bool) {
 	return r.stepAt(x, r.keyColumns())
 }
 
 // StepOf is Step for the value column of that name.
-func (r Row) StepOf(column string, x float64) (value float64, ok bool) {
+func (r *Row) StepOf(column string, x float64) (value float64, ok bool) {
 	c := slices.Index(r.columns, column)
 	if c < r.keyColumns() {
 		return 0, false
@@ -30,10 +30,10 @@ func (r Row) StepOf(column string, x float64) (value float64, ok bool) {
 // Interp reads the table's first value column at key x by straight lines
 // between printed points. It reports false outside the printed range, for
 // NaN, and wherever the source does not allow reading between its points.
-func (r Row) Interp(x float64) (value float64, ok bool) { return r.interpAt(x, 1) }
+func (r *Row) Interp(x float64) (value float64, ok bool) { return r.interpAt(x, 1) }
 
 // InterpOf is Interp for the value column of that name.
-func (r Row) InterpOf(column string, x float64) (value float64, ok bool) {
+func (r *Row) InterpOf(column string, x float64) (value float64, ok bool) {
 	c := slices.Index(r.columns, column)
 	if c < 1 {
 		return 0, false
@@ -54,13 +54,13 @@ func near(x, key float64) bool {
 
 // printed is the index of the first printed key that x reaches up to, and
 // whether x is that key.
-func (r Row) printed(x float64) (index int, is bool) {
+func (r *Row) printed(x float64) (index int, is bool) {
 	n := len(r.cells)
 	i := sort.Search(n, func(i int) bool { return r.cells[i][0] >= x || near(x, r.cells[i][0]) })
 	return i, i < n && near(x, r.cells[i][0])
 }
 
-func (r Row) interpAt(x float64, column int) (float64, bool) {
+func (r *Row) interpAt(x float64, column int) (float64, bool) {
 	if r.lookup != curve || math.IsNaN(x) {
 		return 0, false
 	}
@@ -76,7 +76,7 @@ func (r Row) interpAt(x float64, column int) (float64, bool) {
 	return (1-t)*lo[column] + t*hi[column], true
 }
 
-func (r Row) stepAt(x float64, column int) (float64, bool) {
+func (r *Row) stepAt(x float64, column int) (float64, bool) {
 	if math.IsNaN(x) {
 		return 0, false
 	}
@@ -98,7 +98,7 @@ func (r Row) stepAt(x float64, column int) (float64, bool) {
 
 // bandAt takes the first band that holds x, both edges included, so a shared
 // edge belongs to the earlier band.
-func (r Row) bandAt(x float64, column int) (float64, bool) {
+func (r *Row) bandAt(x float64, column int) (float64, bool) {
 	for i, c := range r.cells {
 		if (x >= c[0] || near(x, c[0])) && (x <= c[1] || near(x, c[1])) {
 			return c[column], true

@@ -81,14 +81,14 @@ type Row struct {
 }
 
 // IsTable reports whether the row is a table.
-func (r Row) IsTable() bool { return r.cells != nil }
+func (r *Row) IsTable() bool { return r.cells != nil }
 
 // IsRange reports whether the row has a low and a high that differ.
-func (r Row) IsRange() bool { return !r.IsTable() && r.Low != r.High }
+func (r *Row) IsRange() bool { return !r.IsTable() && r.Low != r.High }
 
 // ConservativeValue is the conservative end of the row, in Unit; ok is false for a
 // table and where no end is conservative in every use.
-func (r Row) ConservativeValue() (value float64, ok bool) {
+func (r *Row) ConservativeValue() (value float64, ok bool) {
 	switch {
 	case r.IsTable():
 		return 0, false
@@ -104,7 +104,7 @@ func (r Row) ConservativeValue() (value float64, ok bool) {
 
 // ToSI is the factor from the row's unit to SI (m, kg, N, Pa, J, s; degrees
 // stay degrees). It is NaN for the zero Row.
-func (r Row) ToSI() float64 {
+func (r *Row) ToSI() float64 {
 	if f, ok := unitSI[r.Unit]; ok {
 		return f
 	}
@@ -113,11 +113,11 @@ func (r Row) ToSI() float64 {
 
 // Columns returns the names of a table's columns, keys first; nil for a
 // row that is no table.
-func (r Row) Columns() []string { return slices.Clone(r.columns) }
+func (r *Row) Columns() []string { return slices.Clone(r.columns) }
 
 // Cells returns a copy of a table's rows of numbers; nil for a row that is
 // no table.
-func (r Row) Cells() [][]float64 {
+func (r *Row) Cells() [][]float64 {
 	if r.cells == nil {
 		return nil
 	}
@@ -129,7 +129,7 @@ func (r Row) Cells() [][]float64 {
 }
 
 // keyColumns is the number of leading columns that are keys.
-func (r Row) keyColumns() int {
+func (r *Row) keyColumns() int {
 	if r.lookup == stepBand {
 		return 2
 	}

@@ -51,7 +51,7 @@ func bendKeeps(material string, ratio float64) (facts.Figure, bool) {
 
 // stepped reads a floor table; beyond its last key the last value stays, for a
 // larger sheave bends no more.
-func stepped(row facts.Row, head facts.Figure, ratio float64) (facts.Figure, bool) {
+func stepped(row *facts.Row, head facts.Figure, ratio float64) (facts.Figure, bool) {
 	const lastKey = 1000 // of the bend tables
 	x, ok := row.Step(math.Min(ratio, lastKey))
 	head.X = x

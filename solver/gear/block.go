@@ -134,6 +134,9 @@ func blockTakes(in BlockIn, where at, found *[]part.Finding) bool {
 // blockLacks says what nobody can tell of a line in a block without the measures
 // of both.
 func blockLacks(k *plan.Block, l *plan.Line, found *[]part.Finding) {
+	if found == nil {
+		return
+	}
 	sheave, line := positive(float64(k.Sheave)), positive(float64(l.Diameter))
 	open := func(rule string, known bool, name string) {
 		if !known {

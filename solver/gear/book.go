@@ -76,10 +76,13 @@ func lower(a, b facts.Figure) facts.Figure {
 	return a
 }
 
-func rangeOf(id facts.ID) ends { return ends{id.Low(), id.Likely(), id.High()} }
+func rangeOf(id facts.ID) (e ends) {
+	e.low, e.likely, e.high = id.Ends()
+	return e
+}
 
 // shareAt is a step of a table as a fact.
-func shareAt(row facts.Row, head facts.Figure, x float64) facts.Figure {
+func shareAt(row *facts.Row, head facts.Figure, x float64) facts.Figure {
 	head.X, _ = row.Step(x)
 	return head
 }

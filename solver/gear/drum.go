@@ -121,8 +121,8 @@ func (d Drum) Layers() int {
 // Holds is the line the drum holds; 0 if the flanges are not known.
 func (d Drum) Holds() quantity.Length {
 	var sum quantity.Length
-	for n := 1; n <= d.Layers(); n++ {
-		sum += d.LayerLength(n)
+	for n := range d.Layers() {
+		sum += d.LayerLength(n + 1)
 	}
 	return sum
 }

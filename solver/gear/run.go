@@ -66,8 +66,9 @@ func Running(in RunIn, derivation *part.Derivation, found *[]part.Finding) Run {
 	if !positive(idle) {
 		idle, preset = facts.WinchSpeedNoload.Likely().X, true
 	}
-	curve, ok := facts.Must(facts.WinchSpeedTypical).Interp(share)
-	end, endOK := facts.Must(facts.WinchSpeedTypical).Interp(1)
+	typical := facts.Must(facts.WinchSpeedTypical)
+	curve, ok := typical.Interp(share)
+	end, endOK := typical.Interp(1)
 	if !ok || !endOK {
 		return Run{}
 	}
@@ -125,6 +126,9 @@ func (out *Run) draw(w *plan.Winch, share, work float64) {
 // warn says when the motor must rest and where the charge comes from. Heat goes
 // with the square of the current; a minute at rated pull is the handbook's.
 func (out *Run) warn(in RunIn, share float64, found *[]part.Finding) {
+	if found == nil {
+		return
+	}
 	if most := facts.WinchDuty.Conservative().X; share > 0 && float64(out.Time)*share*share > most {
 		raise(found, "winch-duty", part.Caution, at{thing: in.Vehicle}, nil,
 			value("time", part.UnitTime, float64(out.Time)), value("most", part.UnitTime, most/(share*share)))

@@ -11,7 +11,7 @@ import (
 // sized is what a rating is compared with.
 type sized struct {
 	row    ends    // strength by size: newtons over a width, or over the square of a diameter
-	power  float64 // 1 of a width, 2 of a diameter
+	power  int     // 1 of a width, 2 of a diameter
 	sizeM  float64 // 0: not known
 	member string  // the size's name in the file
 	tag    float64 // breaking strength over a working tag
@@ -36,7 +36,10 @@ func beyondSize(in sized, r *rated, where at, found *[]part.Finding) {
 		}
 		return
 	}
-	size := math.Pow(in.sizeM, in.power)
+	size := in.sizeM
+	if in.power == 2 {
+		size *= in.sizeM
+	}
 	carries, strongest := in.row.likely.X*size, in.row.high.X*size
 	if r.working {
 		carries, strongest = carries/in.tag, strongest/in.tag
@@ -59,8 +62,9 @@ func beyondSize(in sized, r *rated, where at, found *[]part.Finding) {
 func ofBlock(k *plan.Block) sized {
 	s := sized{row: rangeOf(facts.HMPEBreak), power: 2, sizeM: float64(k.LineMax), member: "line_max_m", tag: facts.FactorUltimateBlock.Conservative().X, rule: "block-rating-beyond"}
 	if k.RatingOn != plan.RatedLine {
+		hanger := facts.BlockHangerOfLine.Conservative().X
 		for _, x := range [...]*facts.Figure{&s.row.low, &s.row.likely, &s.row.high} {
-			x.X *= facts.BlockHangerOfLine.Conservative().X
+			x.X *= hanger
 		}
 	}
 	return s

@@ -54,8 +54,10 @@ func Sling(in SlingIn, derivation *part.Derivation, found *[]part.Finding) Sling
 		raise(found, "sling-material-unknown", part.Warning, where, &part.Remedy{Do: "type-material", Thing: s.ID})
 		lacking(found, overLimit, where.lack("material"))
 	}
-	if strain, level, is := stretchy(s.Material); is && in.OnWinch {
-		onWinch(strain, level, "static-sling", where, found)
+	if found != nil && in.OnWinch {
+		if strain, level, is := stretchy(s.Material); is {
+			onWinch(strain, level, "static-sling", where, found)
+		}
 	}
 	if !fits || !r.known || !good || !material {
 		return out

@@ -34,8 +34,10 @@ func Stretch(in StretchIn, derivation *part.Derivation, found *[]part.Finding) p
 	r := readRating(l.Rating, l.Presets, where, found)
 	beyondSize(ofMaterial(l.Material, float64(l.Diameter), "diameter_m", facts.FactorPullingWinchLine.Conservative().X), &r, where, found)
 	k, ok := lineKeeps(in, found)
-	if strain, level, is := stretchLine(l); is && (in.OnWinch || in.Pulled) {
-		onWinch(strain, level, "static-line", where, found)
+	if found != nil && (in.OnWinch || in.Pulled) {
+		if strain, level, is := stretchLine(l); is {
+			onWinch(strain, level, "static-line", where, found)
+		}
 	}
 	if !r.known || !ok {
 		return part.Capacity{}
@@ -76,10 +78,8 @@ func Stretch(in StretchIn, derivation *part.Derivation, found *[]part.Finding) p
 // newRope is the range of real strength over the minimum: 1.05 to 1.15 of it
 // is usual, none of it is vouched for, so the low end is the minimum.
 func newRope(lowN float64) part.Range {
-	return part.Range{
-		Known: true, Low: quantity.Force(lowN),
-		Likely: quantity.Force(lowN * facts.StrengthMeanNewRope.Likely().X), High: quantity.Force(lowN * facts.StrengthMeanNewRope.High().X),
-	}
+	_, likely, high := facts.StrengthMeanNewRope.Ends()
+	return part.Range{Known: true, Low: quantity.Force(lowN), Likely: quantity.Force(lowN * likely.X), High: quantity.Force(lowN * high.X)}
 }
 
 // tagUltimate is what a tag says of the breaking strength: the tag times the

@@ -83,6 +83,9 @@ func Winch(in WinchIn, derivation *part.Derivation, found *[]part.Finding) Winch
 
 // plateOdd tells figures of a winch that no plate states.
 func plateOdd(vehicle plan.ID, w *plan.Winch, where at, found *[]part.Finding) {
+	if found == nil {
+		return
+	}
 	if least := facts.WinchWrapsPlatform.Likely().X; w.MinWraps > 0 && float64(w.MinWraps) < least {
 		raise(found, "wraps-few", part.Caution, where, nil,
 			value("wraps", part.UnitCount, float64(w.MinWraps)), value("least", part.UnitCount, least))
@@ -101,6 +104,9 @@ func plateOdd(vehicle plan.ID, w *plan.Winch, where at, found *[]part.Finding) {
 // TensionBeyond raises a typed tension over what the winch gives at most, where
 // its limiter stops it or where it stalls: one of the two figures is wrong.
 func TensionBeyond(vehicle plan.ID, w *plan.Winch, l *plan.Line, found *[]part.Finding) {
+	if !(l.Fixed > 0) {
+		return
+	}
 	if gives := StallPull(w); gives.Known && l.Fixed > gives.High {
 		raise(found, "tension-beyond-winch", part.Warning, at{thing: l.ID}, nil,
 			value("tension", part.UnitForce, float64(l.Fixed)), value("gives", part.UnitLimit, float64(gives.High)))
@@ -142,9 +148,11 @@ func (out *WinchState) countLine(in WinchIn, d Drum, found *[]part.Finding) {
 	if !d.Known() && out.OnDrum > 0 {
 		part.NotDecided(found, "drum-overfull", in.Vehicle, drumLacks(in.Vehicle, w, l)...)
 	}
-	if holds := d.Holds(); flange && d.Known() && w.FlangeDiameter > w.DrumDiameter && out.OnDrum > holds*(1+fitSlack) {
-		raise(found, "drum-overfull", part.Warning, where, nil,
-			value("on-drum", part.UnitLength, float64(out.OnDrum)), value("holds", part.UnitLength, float64(holds)))
+	if found != nil && flange && d.Known() && w.FlangeDiameter > w.DrumDiameter {
+		if holds := d.Holds(); out.OnDrum > holds*(1+fitSlack) {
+			raise(found, "drum-overfull", part.Warning, where, nil,
+				value("on-drum", part.UnitLength, float64(out.OnDrum)), value("holds", part.UnitLength, float64(holds)))
+		}
 	}
 	used := d
 	if !(math.Abs(float64(in.Side)) <= facts.WinchPileUp.Conservative().X) && d.Known() {
@@ -230,8 +238,12 @@ func LeastWraps(w *plan.Winch, material string) int {
 
 // stallFactorOdd tells a stall factor that no maker states: 0.9 to 1.6 [ours].
 func stallFactorOdd(w *plan.Winch) bool {
-	s, odd := w.StallFactor, rangeOf(facts.WinchStallFactor)
-	return s != 0 && !(s >= odd.low.X && s <= odd.high.X)
+	s := w.StallFactor
+	if s == 0 {
+		return false
+	}
+	least, _, most := facts.WinchStallFactor.Ends()
+	return !(s >= least.X && s <= most.X)
 }
 
 // StallPull is the most a winch pulls: s · P_1 on the best layer, s the plan's
@@ -248,7 +260,8 @@ func StallPull(w *plan.Winch) part.Range {
 		}
 		return part.Range{}
 	}
-	low, likely, high := facts.WinchStall.Low().X, facts.WinchStall.Likely().X, facts.WinchStall.High().X
+	s := rangeOf(facts.WinchStall)
+	low, likely, high := s.low.X, s.likely.X, s.high.X
 	switch s := w.StallFactor; {
 	case !positive(s):
 	case stallFactorOdd(w):

@@ -2,6 +2,7 @@ package terrain
 
 import (
 	"math"
+	"sync"
 
 	"kedge/solver/facts"
 )
@@ -14,7 +15,9 @@ func largestTrunk() float64 { return facts.InWayLargestTrunk.Value() / 2 }
 
 // KeepOff is the clearance, metres, under which a line beside or over something
 // is near it: lines move as the casualty does, and sag when they slacken. (ours)
-func KeepOff() float64 { return facts.InWayKeepOff.Value() }
+func KeepOff() float64 { return keepOff() }
+
+var keepOff = sync.OnceValue(facts.InWayKeepOff.Value)
 
 // LowObstacle is the height, metres, under which what is drawn as an obstacle is
 // doubted. (ours)
