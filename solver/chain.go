@@ -339,7 +339,7 @@ func (a *loading) follow(rs *riggedSling, far int, times float64) {
 
 // bridleAt reports whether a point is a shackle at which a bridle may meet.
 func (a *loading) bridleAt(node int) bool {
-	return a.g.rig.Points[node].Kind == statics.Free && slices.ContainsFunc(a.g.r.Shackles, func(k plan.Shackle) bool {
+	return a.g.rig.Points[node].Kind == statics.Free && some(a.g.r.Shackles, func(k *plan.Shackle) bool {
 		return len(k.Joins) == 0 && a.g.node(plan.Port{Thing: k.ID}) == node
 	})
 }
@@ -398,7 +398,7 @@ func (a *rating) running(p *part.Part, rl *riggedLine, tension part.Load, layer 
 
 // hasWinch reports whether a winch pulls.
 func (g *rigging) hasWinch() bool {
-	return slices.ContainsFunc(g.lines, func(rl riggedLine) bool { return rl.winch != nil })
+	return some(g.lines, func(rl *riggedLine) bool { return rl.winch != nil })
 }
 
 // snatch refuses a stretch rope between two vehicles that no winch pulls: such

@@ -1,8 +1,6 @@
 package solver
 
 import (
-	"slices"
-
 	"github.com/golang/geo/r3"
 
 	"kedge/solver/part"
@@ -16,7 +14,7 @@ import (
 // of the drawing, and the line is being cut.
 func (a *laying) contacts() {
 	a.bodies = terrain.BodiesIn(a.bodies, &a.g.p.Site)
-	a.unclosed = slices.ContainsFunc(a.g.slings, func(s riggedSling) bool { return s.round.Short > 0 })
+	a.unclosed = some(a.g.slings, func(s *riggedSling) bool { return s.round.Short > 0 })
 	from := quantity.Length(0) // along its line
 	for i := range a.out.Stretches {
 		s := &a.out.Stretches[i]
@@ -65,7 +63,11 @@ func (a *laying) contact(s *part.Stretch, from quantity.Length, run *terrain.Lin
 	case b.Unmeasured(run):
 		a.unmeasured(id, b)
 	case !tree && b.Known && !run.Fast(b.ID):
-		a.near(s, b.ID, b.Clear(run, terrain.KeepOff()*8))
+		want, most := terrain.KeepOff(), terrain.KeepOff()*8
+		if s.ClearOf != "" { // farther than the nearest so far it is told of no more
+			most = max(want, min(most, float64(s.Clear)))
+		}
+		a.near(s, b.ID, b.Clear(run, most))
 	}
 }
 

@@ -36,8 +36,8 @@ type otherWay struct {
 // where it runs away from it, and friction holds it in either place. The loads are
 // those of the one place, so that none is within its limit.
 func (a *laying) eitherWay() {
-	free := func(p statics.Point) bool { return p.Kind == statics.Free }
-	if a.refused || a.solved.status != part.Within || !slices.ContainsFunc(a.g.rig.Points, free) {
+	free := func(p *statics.Point) bool { return p.Kind == statics.Free }
+	if a.refused || a.solved.status != part.Within || !some(a.g.rig.Points, free) {
 		return
 	}
 	worst := otherWay{times: 1}

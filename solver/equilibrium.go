@@ -2,7 +2,6 @@ package solver
 
 import (
 	"math"
-	"slices"
 
 	"github.com/golang/geo/r3"
 
@@ -331,7 +330,7 @@ func (a *solving) lineAt(i int) plan.ID {
 
 // slingTakesUp reports whether sling i of the statics is counted though it is slack.
 func (a *solving) slingTakesUp(i int) bool {
-	return slices.ContainsFunc(a.g.slings, func(s riggedSling) bool { return s.index == i && s.takes != nil })
+	return some(a.g.slings, func(s *riggedSling) bool { return s.index == i && s.takes != nil })
 }
 
 func (a *solving) slingAt(i int) plan.ID {
@@ -361,6 +360,17 @@ func (a *solving) thingAt(node int) plan.ID {
 		return a.g.r.ID
 	}
 	return best
+}
+
+// some reports whether one of a list is such: slices.ContainsFunc of what is too large
+// to be copied each time.
+func some[T any](list []T, such func(*T) bool) bool {
+	for i := range list {
+		if such(&list[i]) {
+			return true
+		}
+	}
+	return false
 }
 
 // more is a list with room for n more members, many made at a time for findings: a

@@ -215,7 +215,7 @@ const slackens = 0.5
 
 // paidOut reports whether a sling or line belongs to a hold-back that counts.
 func (a *resolving) paidOut(id plan.ID) bool {
-	return slices.ContainsFunc(a.g.restraints, func(r restraint) bool {
+	return some(a.g.restraints, func(r *restraint) bool {
 		return r.use == plan.UseHoldBack && r.counts && slices.ContainsFunc(r.members, func(m member) bool { return m.id() == id })
 	})
 }

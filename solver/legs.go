@@ -26,7 +26,7 @@ func (rs *riggedSling) pullAt(r *solution, node int) r3.Vector {
 
 // lineAt reports whether a line of the balance runs to a point or through it.
 func (g *rigging) lineAt(node int) bool {
-	return slices.ContainsFunc(g.lines, func(rl riggedLine) bool { return rl.index >= 0 && slices.Contains(rl.path, node) })
+	return some(g.lines, func(rl *riggedLine) bool { return rl.index >= 0 && slices.Contains(rl.path, node) })
 }
 
 // meeting reports whether a line comes to a point, or two slings do: it passes on what
@@ -100,7 +100,7 @@ func (g *rigging) between(rs *riggedSling) bool {
 		return false
 	}
 	for _, n := range [2]int{rs.from, rs.to} {
-		if g.rig.Points[n].Kind == statics.Free && !g.lineAt(n) && !slices.ContainsFunc(g.slings, func(o riggedSling) bool {
+		if g.rig.Points[n].Kind == statics.Free && !g.lineAt(n) && !some(g.slings, func(o *riggedSling) bool {
 			return o.sling != rs.sling && (o.from == n || o.to == n)
 		}) {
 			return false
@@ -112,7 +112,7 @@ func (g *rigging) between(rs *riggedSling) bool {
 // leg reports whether another sling comes to the free end of one: how long each reaches
 // decides which of them carries.
 func (g *rigging) leg(rs *riggedSling) bool {
-	return g.rig.Points[rs.to].Kind == statics.Free && slices.ContainsFunc(g.slings, func(o riggedSling) bool {
+	return g.rig.Points[rs.to].Kind == statics.Free && some(g.slings, func(o *riggedSling) bool {
 		return o.sling != rs.sling && o.to == rs.to
 	})
 }

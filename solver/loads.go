@@ -1,8 +1,6 @@
 package solver
 
 import (
-	"slices"
-
 	"github.com/golang/geo/r3"
 
 	"kedge/solver/part"
@@ -83,7 +81,7 @@ func (g *rigging) held(node int) bool {
 	if g.rig.Points[node].Kind != statics.Free {
 		return true
 	}
-	return slices.ContainsFunc(g.slings, func(s riggedSling) bool { return s.index >= 0 && (s.from == node || s.to == node) })
+	return some(g.slings, func(s *riggedSling) bool { return s.index >= 0 && (s.from == node || s.to == node) })
 }
 
 // slingLoad is the tension of a sling, as the force on what it is on.

@@ -22,8 +22,15 @@ type Prepared struct {
 	work rating
 	plan *plan.Plan
 	rig  plan.ID
-	sure map[string]bool // whether no missing figure leaves a part open
-	near bool            // that hangs on where things lie: it is found anew each time
+	sure []sureness // of each part
+	last int        // the one that was asked for last, see isSure
+	near bool       // that hangs on where things lie: it is found anew each time
+}
+
+// sureness tells whether no missing figure leaves a part open.
+type sureness struct {
+	part string
+	is   bool
 }
 
 // Figures are the loads and limits of a prepared rig. They say nothing of people,
@@ -45,7 +52,7 @@ func Prepare(p *plan.Plan, rig plan.ID) (*Prepared, error) {
 	if p.RigIndex(rig) < 0 {
 		return nil, fmt.Errorf("solver: there is no rig %q", rig)
 	}
-	q := &Prepared{plan: ownFigures(p, rig), rig: rig, sure: map[string]bool{}}
+	q := &Prepared{plan: ownFigures(p, rig), rig: rig}
 	if whole := q.learn(); whole.Status != part.Within {
 		return nil, fmt.Errorf("%w: %s", ErrRefused, whole.Why)
 	}
@@ -57,11 +64,29 @@ func Prepare(p *plan.Plan, rig plan.ID) (*Prepared, error) {
 // learn finds which parts a missing figure leaves open.
 func (q *Prepared) learn() *Assessment {
 	whole := assess(q.plan, q.rig, "", nil)
+	q.sure = q.sure[:0]
 	for i := range whole.out.Parts {
-		q.sure[whole.out.Parts[i].ID] = whole.open == nil || !whole.open[i]
+		q.sure = append(q.sure, sureness{whole.out.Parts[i].ID, whole.open == nil || !whole.open[i]})
 	}
 	q.near = whole.undecided || slices.ContainsFunc(q.plan.Site.Obstacles, func(o plan.Obstacle) bool { return o.Kind == "" })
 	return whole.out
+}
+
+// isSure reports whether no missing figure leaves a part open; known tells that it was
+// a part when that was found. It is looked for from the last one on: parts come in
+// one order.
+func (q *Prepared) isSure(id string) (sure, known bool) {
+	for k := range q.sure {
+		i := q.last + k
+		if i >= len(q.sure) {
+			i -= len(q.sure)
+		}
+		if s := &q.sure[i]; s.part == id {
+			q.last = i
+			return s.is, true
+		}
+	}
+	return false, false
 }
 
 // ownFigures is a plan with things of its own on the site and in one rig.
@@ -102,13 +127,19 @@ func (q *Prepared) Ask(f *Figures) error {
 		return fmt.Errorf("%w: %s", ErrRefused, a.whyNot)
 	}
 	o := a.out
-	new := slices.ContainsFunc(o.Parts, func(p part.Part) bool { _, known := q.sure[p.ID]; return !known })
-	if new || q.near {
+	learn := q.near
+	for i := range o.Parts {
+		_, known := q.isSure(o.Parts[i].ID)
+		learn = learn || !known
+	}
+	if learn {
 		q.learn()
 	}
 	for i := range o.Parts {
-		if p := &o.Parts[i]; (p.Status == part.Within || p.Status == part.Near) && (a.undecided || !q.sure[p.ID]) {
-			p.Undecide()
+		if p := &o.Parts[i]; p.Status == part.Within || p.Status == part.Near {
+			if sure, _ := q.isSure(p.ID); a.undecided || !sure {
+				p.Undecide()
+			}
 		}
 	}
 	*f = Figures{Resistance: o.Resistance, Move: o.Move, Loosen: o.Loosen, Stall: o.Stall, Advantage: o.Advantage,

@@ -84,7 +84,7 @@ func (g *rigging) hangsWith(id plan.ID, use string) (ports []plan.Port) {
 // unknownBy reports whether a part may be loaded by a restraint of which nobody knows
 // what it carries.
 func (a *solving) unknownBy(p *part.Part) bool {
-	return slices.ContainsFunc(a.g.restraints, func(r restraint) bool {
+	return some(a.g.restraints, func(r *restraint) bool {
 		if slices.Contains(r.over, p.Thing) {
 			return true
 		}
@@ -107,7 +107,7 @@ func (a *rating) tethered(p *part.Part) bool {
 		}
 		return a.solved.unit == nil || !(a.pullAt(a.solved.unit, func(o plan.Port) bool { return o == q }).Norm() > 0)
 	}
-	return slices.ContainsFunc(a.g.slings, func(s riggedSling) bool {
+	return some(a.g.slings, func(s *riggedSling) bool {
 		return s.index < 0 && s.from >= 0 && s.to >= 0 && !a.g.restrains[s.sling.ID] && !a.g.movable(s.from, s.to) && (at(s.from) || at(s.to))
 	})
 }

@@ -64,7 +64,7 @@ func (a *loading) takesUp() {
 // loadedAt reports whether something pulls on a point: legs that hang there all slack
 // hold nothing up.
 func (a *loading) loadedAt(r *solution, node int) bool {
-	return slices.ContainsFunc(a.g.slings, func(s riggedSling) bool {
+	return some(a.g.slings, func(s *riggedSling) bool {
 		return s.meets(node) && r.Slings[s.index].TensionN > 0
 	})
 }

@@ -95,14 +95,14 @@ func Tipping(in TipIn, derivation *part.Derivation, found *[]part.Finding) (res 
 	if !(t.cg > 0) {
 		t.cg, res.Preset = cgHeight(v, high), true
 	}
-	move, loosen, stall := t.judge(in.Move), t.judge(in.Loosen), t.judge(in.Stall)
+	move, loosen, stall, rest := t.judge(in.Move), t.judge(in.Loosen), t.judge(in.Stall), t.judge(nil)
 	res.Known = true
-	for _, m := range [...]verdict{move, loosen, stall, t.judge(nil)} {
+	for _, m := range [...]*verdict{&move, &loosen, &stall, &rest} {
 		for side := range m.about {
 			res.About[side] = max(res.About[side], m.about[side].share())
 		}
 	}
-	res.Share, res.Loosen, res.Stall, res.Rest = move.share, loosen.share, stall.share, t.judge(nil).share
+	res.Share, res.Loosen, res.Stall, res.Rest = move.share, loosen.share, stall.share, rest.share
 	res.Over, res.Righting = quantity.Moment(move.worse().over), quantity.Moment(move.worse().right)
 	res.Side, res.SideLoosen, res.SideStall = quantity.Force(abs(move.across)), quantity.Force(abs(loosen.across)), quantity.Force(abs(stall.across))
 	for _, m := range [...]*verdict{&move, &loosen, &stall} {

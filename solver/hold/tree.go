@@ -260,7 +260,9 @@ func (t *stem) moments(derivation *part.Derivation, found *[]part.Finding) (m Tr
 		knot, mor := facts.Figure{ID: s.member("knot"), X: s.knot, Confidence: s.confidence}, facts.Figure{ID: s.member("mor"), X: s.mor / kN, Confidence: s.confidence}
 		derivation.Add("tree-break", value("breaks", part.UnitMoment, float64(m.Break)), cited("knot", part.UnitNone, knot), cited("mor", part.UnitNone, mor), computed("diameter", part.UnitNone, t.d))
 	}
-	t.pulled(mass, found)
+	if found != nil {
+		t.pulled(mass, found)
+	}
 	return m
 }
 
@@ -301,16 +303,15 @@ func (t *stem) pulled(mass float64, found *[]part.Finding) {
 // species that is not known the lowest of all.
 func (t *stem) mass(derivation *part.Derivation) quantity.Mass {
 	b, s := book(), t.species
-	conifer, form := b.conifers.of(t.d, t.h), facts.StemFormFactor.Conservative().X*math.Pi/4*t.d*t.d*t.h
-	e, v := (*volume)(nil), form
+	e, v := (*volume)(nil), facts.StemFormFactor.Conservative().X*math.Pi/4*t.d*t.d*t.h
 	switch {
 	case s.leafy:
 	case t.known && s.spruce:
 		e, v = &b.spruce, b.spruce.of(t.d, t.h)
-	case t.known:
-		e, v = &b.conifers, conifer
-	case conifer <= form: // a spruce's is never the lowest of the three
-		e, v = &b.conifers, conifer
+	default: // of one that is not known a spruce's is never the lowest of the three
+		if conifer := b.conifers.of(t.d, t.h); t.known || conifer <= v {
+			e, v = &b.conifers, conifer
+		}
 	}
 	mass := v * s.density
 	if derivation.On() {

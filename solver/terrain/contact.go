@@ -94,12 +94,14 @@ func (s *Shape) contact(a, b plan.Point, lo, hi, lengthM float64) Contact {
 	}
 	inside, first, last := 0.0, hi, lo
 	inAtLo, inAtHi := false, false
+	least, most := math.Inf(1), math.Inf(-1) // of the corners beside the line, each times its length
 	p := s.Corners[len(s.Corners)-1]
 	px, py := p.X-a.X, p.Y-a.Y
 	sp := dx*py - dy*px
 	for _, q := range s.Corners {
 		qx, qy := q.X-a.X, q.Y-a.Y
 		sq := dx*qy - dy*qx
+		least, most = min(least, sq), max(most, sq)
 		if (sp > 0) != (sq > 0) {
 			f := sp / (sp - sq)
 			t := ((px+f*(qx-px))*dx + (py+f*(qy-py))*dy) / l2
@@ -121,6 +123,9 @@ func (s *Shape) contact(a, b plan.Point, lo, hi, lengthM float64) Contact {
 			}
 		}
 		px, py, sp = qx, qy, sq
+	}
+	if beside := 2 * touch; max(least, 0)*least > beside*beside*l2 || min(most, 0)*most > beside*beside*l2 {
+		return Contact{} // all on one side, and well away
 	}
 	inside *= s.sense
 	if inAtLo {
