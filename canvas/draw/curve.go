@@ -27,10 +27,14 @@ type Curve struct {
 	Paper  color.NRGBA
 }
 
-// CurvePlot says where the travel lies in a curve that was drawn.
+// CurvePlot says where the travel lies in a curve that was drawn, and the flag of the
+// worst moment over it.
 type CurvePlot struct {
 	X0, X1 float64 // pen units, of travel 0 and LongM
+	Top    float64 // of the curve's own room
 	LongM  float64
+	WorstM float64
+	Worst  r2.Rect // of the flag's text; empty: nothing is known
 }
 
 // X is the place of a travel along the curve.
@@ -60,8 +64,8 @@ func worstShare(parts []part.Part, most float64) (share float64) {
 func DrawCurve(to pen.Pen, box r2.Rect, s *Curve) CurvePlot {
 	t := pen.TextStyle{Size: s.Text, Colour: s.Quiet}
 	lineHigh := s.Text * 1.4
-	plot := CurvePlot{X0: box.X.Lo + 4.2*s.Text, X1: box.X.Hi - 4.4*s.Text, LongM: s.Pull.LongM}
-	top, foot := box.Y.Lo+lineHigh*1.25, box.Y.Hi-lineHigh*1.25
+	plot := CurvePlot{X0: box.X.Lo + 4.2*s.Text, X1: box.X.Hi - 4.4*s.Text, Top: box.Y.Lo + lineHigh*1.25, LongM: s.Pull.LongM, Worst: r2.EmptyRect()}
+	top, foot := plot.Top, box.Y.Hi-lineHigh*1.25
 	high := 1.1
 	for i := range s.Pull.Moments {
 		high = max(high, worstShare(s.Pull.Moments[i].Parts, math.Inf(1))*1.05)
@@ -83,11 +87,12 @@ func DrawCurve(to pen.Pen, box r2.Rect, s *Curve) CurvePlot {
 	}
 	label(plot.X0-0.5*s.Text, foot, length(0), right)
 	label(plot.X1+0.4*s.Text, foot, length(s.Pull.LongM), t)
-	label(plot.X0, box.Y.Lo+0.65*lineHigh, s.Note, t)
 	s.curves(to, plot, y)
 	s.happenings(to, plot, top, foot)
 	s.notFollowed(to, plot, top, foot)
-	s.marks(to, plot, top, foot, y)
+	s.flag(to, &plot, y)
+	s.note(to, &plot)
+	s.handle(to, plot, foot)
 	return plot
 }
 
@@ -176,31 +181,50 @@ func (s *Curve) notFollowed(to pen.Pen, plot CurvePlot, top, foot float64) {
 	to.Text(from+0.4*s.Text, (top+foot)/2, s.Words.Label("not-computed"), &t)
 }
 
-// marks are the worst moment and the one shown.
-func (s *Curve) marks(to pen.Pen, plot CurvePlot, top, foot float64, y func(float64) float64) {
-	at, most := 0.0, 0.0
+// flag marks the worst moment.
+func (s *Curve) flag(to pen.Pen, plot *CurvePlot, y func(float64) float64) {
+	most := 0.0
 	for i := range s.Pull.Moments {
 		if u := worstShare(s.Pull.Moments[i].Parts, math.Inf(1)); u > most {
-			at, most = s.Pull.Moments[i].AtM, u
+			plot.WorstM, most = s.Pull.Moments[i].AtM, u
 		}
 	}
-	length := func(m float64) part.Value { return part.Value{Name: "at", Unit: part.UnitLength, X: m} }
-	var p pen.Path
-	t := pen.TextStyle{Size: s.Text, Colour: s.Ink, Bold: true}
-	if most > 0 {
-		x := plot.X(at)
-		p.Line(x, y(most), x, top-0.9*s.Text)
-		to.Path(&p, &pen.Style{Stroke: s.Ink, Width: s.Text * 0.12})
-		text := s.Words.Label("strip-worst", length(at), part.Value{Name: "used", Unit: part.UnitShare, X: most})
-		w, _, _ := pen.Measure(text, &t)
-		to.Text(max(plot.X0, min(x+0.3*s.Text, plot.X1-w)), top-0.35*s.Text, text, &t)
+	if !(most > 0) {
+		return
 	}
+	t := pen.TextStyle{Size: s.Text, Colour: s.Ink, Bold: true}
+	x := plot.X(plot.WorstM)
+	var p pen.Path
+	p.Line(x, y(most), x, plot.Top-0.9*s.Text)
+	to.Path(&p, &pen.Style{Stroke: s.Ink, Width: s.Text * 0.12})
+	text := s.Words.Label("strip-worst", part.Value{Name: "at", Unit: part.UnitLength, X: plot.WorstM}, part.Value{Name: "used", Unit: part.UnitShare, X: most})
+	w, _, _ := pen.Measure(text, &t)
+	left := max(plot.X0, min(x+0.3*s.Text, plot.X1-w))
+	plot.Worst = r2.RectFromPoints(r2.Point{X: min(x, left), Y: plot.Top - 1.4*s.Text}, r2.Point{X: left + w, Y: plot.Top})
+	to.Text(left, plot.Top-0.35*s.Text, text, &t)
+}
+
+// note writes the note at the head, on the side where the flag leaves it more room.
+func (s *Curve) note(to pen.Pen, plot *CurvePlot) {
+	t := pen.TextStyle{Size: s.Text, Colour: s.Quiet}
+	x, room := plot.X0, plot.X1-plot.X0
+	if f := plot.Worst; !f.IsEmpty() {
+		room = f.X.Lo - s.Text - plot.X0
+		if right := plot.X1 - f.X.Hi - s.Text; right > room {
+			x, room, t.Anchor = plot.X1, right, pen.End
+		}
+	}
+	to.Text(x, plot.Top-0.35*s.Text, pen.Fitted(s.Note, &t, room), &t)
+}
+
+// handle marks the moment shown.
+func (s *Curve) handle(to pen.Pen, plot CurvePlot, foot float64) {
 	if s.ShownM < 0 {
 		return
 	}
 	x := plot.X(s.ShownM)
-	p.Reset()
-	p.Line(x, top-0.2*s.Text, x, foot)
+	var p pen.Path
+	p.Line(x, plot.Top-0.2*s.Text, x, foot)
 	to.Path(&p, &pen.Style{Stroke: s.Ink, Width: s.Text * 0.14})
 	p.Reset()
 	p.Circle(x, foot, 0.55*s.Text)

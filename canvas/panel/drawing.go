@@ -96,22 +96,7 @@ func (d *Drawing) Middle(x, y float64, s string, t pen.TextStyle) {
 }
 
 // Cut is s, or as much of it as fits into room with … behind.
-func Cut(s string, t pen.TextStyle, room float64) string {
-	if Width(s, t) <= room {
-		return s
-	}
-	r := []rune(s)
-	lo, hi := 0, len(r)
-	for lo < hi {
-		m := (lo + hi + 1) / 2
-		if Width(strings.TrimRight(string(r[:m]), " ,·")+"…", t) <= room {
-			lo = m
-		} else {
-			hi = m - 1
-		}
-	}
-	return strings.TrimRight(string(r[:lo]), " ,·") + "…"
-}
+func Cut(s string, t pen.TextStyle, room float64) string { return pen.Fitted(s, &t, room) }
 
 // Wrap breaks s into lines that fit into room, between words.
 func Wrap(s string, t pen.TextStyle, room float64) []string {

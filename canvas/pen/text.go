@@ -2,6 +2,8 @@ package pen
 
 import (
 	"image/color"
+	"sort"
+	"strings"
 
 	"kedge/solver/quantity"
 
@@ -32,6 +34,20 @@ type TextStyle struct {
 }
 
 func (t *TextStyle) haloed() bool { return t.Halo.A > 0 && t.HaloWidth > 0 && finite(t.HaloWidth) }
+
+// Fitted is the text, or as much of it as fits into room with … behind.
+func Fitted(text string, t *TextStyle, room float64) string {
+	fits := func(s string) bool {
+		w, _, _ := Measure(s, t)
+		return w <= room
+	}
+	if fits(text) {
+		return text
+	}
+	r := []rune(text)
+	cut := func(n int) string { return strings.TrimRight(string(r[:n]), " ,·") + "…" }
+	return cut(max(0, sort.Search(len(r)+1, func(n int) bool { return !fits(cut(n)) })-1))
+}
 
 // Measure returns the advance width of the text in pen units and how far the
 // face reaches above and below the baseline (both positive, the same for every

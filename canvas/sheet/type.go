@@ -87,21 +87,8 @@ func cut(word string, t *pen.TextStyle, w float64) (head, rest string) {
 }
 
 // fitted is the text, cut with an ellipsis if it is wider than w.
-func fitted(text string, t *pen.TextStyle, w float64) string {
-	if width(text, t) <= w {
-		return text
-	}
-	runes := []rune(text)
-	for len(runes) > 1 {
-		runes = runes[:len(runes)-1]
-		if s := strings.TrimRight(string(runes), " ·,") + "…"; width(s, t) <= w {
-			return s
-		}
-	}
-	return "…"
-}
+func fitted(text string, t *pen.TextStyle, w float64) string { return pen.Fitted(text, t, w) }
 
-// write writes a line with its capitals centred on y.
 func write(p pen.Pen, x, y float64, text string, t *pen.TextStyle) {
 	p.Text(x, y+pen.CapHeight(t)/2, text, t)
 }

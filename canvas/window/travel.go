@@ -52,7 +52,10 @@ func (tp *travelPanel) build() {
 	if tp.tick = tp.w.opt.Tick; tp.tick == nil {
 		tp.tick = everyTick
 	}
-	tp.hand = panel.NewSlide(func(share float64) { tp.show(share * tp.w.board.Pull().LongM) })
+	tp.hand = panel.NewSlide(func(share float64) {
+		tp.show(share * tp.w.board.Pull().LongM)
+		tp.w.win.Canvas().Focus(tp.pane) // the arrow keys go on from there
+	})
 	tp.pane.Extra = []fyne.CanvasObject{tp.hand}
 	tp.pane.Placed = func() {
 		i := tp.pane.Find("track")
@@ -294,6 +297,12 @@ func (tp *travelPanel) snap() func(*panel.Drawing) {
 		c.Text, c.Ink, c.Quiet, c.Paper = d.Small().Size, d.Shades.Ink, d.Shades.Quiet, d.Shades.Panel
 		x := left + d.Px(136)
 		plot := draw.DrawCurve(d.Pen, r2.RectFromPoints(r2.Point{X: x, Y: d.Px(4)}, r2.Point{X: d.W - d.Px(8), Y: d.H - d.Px(4)}), &c)
-		d.Hit(panel.Hit{ID: "track", X0: plot.X0, Y0: 0, X1: plot.X1, Y1: d.H, Idle: true})
+		d.Hit(panel.Hit{ID: "track", X0: plot.X0, Y0: plot.Top, X1: plot.X1, Y1: d.H, Idle: true})
+		if f := plot.Worst; !f.IsEmpty() {
+			d.Hit(panel.Hit{ID: "worst", X0: f.X.Lo, Y0: 0, X1: f.X.Hi, Y1: plot.Top, Press: func() { tp.show(plot.WorstM) }})
+			if d.Hover == "worst" {
+				d.Fill(f.X.Lo, plot.Top-1, f.X.Hi-f.X.Lo, 1, d.Shades.Ink)
+			}
+		}
 	}
 }

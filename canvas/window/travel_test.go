@@ -10,6 +10,7 @@ import (
 
 	"kedge/canvas/draw"
 	"kedge/solver"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/travel"
 )
@@ -58,6 +59,50 @@ func TestTheStripByKeys(t *testing.T) {
 	assert.InDelta(t, s.board.Pull().EndM, s.travel.shown(), 1e-12)
 	key(fyne.KeyHome)
 	assert.Zero(t, s.travel.shown())
+}
+
+// A press on the strip gives it the keys: arrows go on from there, Escape gives them
+// back to the board, F6 walks on from the strip as it did.
+func TestAPressGivesTheStripItsKeys(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	s.focusBoard()
+	s.commands.run("loads")
+	s.focusBoard()
+	s.travel.hand.Tapped(&fyne.PointEvent{Position: fyne.NewPos(s.travel.hand.Size().Width/2, 5)})
+	require.Same(t, s.travel.pane, s.focused())
+	at := s.travel.shown()
+	s.focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
+	assert.InDelta(t, at+keyStepM, s.travel.shown(), 1e-9)
+	s.focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	assert.Same(t, s.view, s.focused())
+
+	s.focusBoard()
+	s.travel.hand.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(20, 5)}})
+	require.Same(t, s.travel.pane, s.focused())
+	s.nextRegion(-1)
+	s.nextRegion(1)
+	assert.Same(t, s.travel.pane, s.focused(), "F6 there and back")
+}
+
+// The flag of the worst moment takes the picture there.
+func TestTheWorstFlagIsPressed(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	pull := s.board.Pull()
+	worst, most := -1.0, 0.0
+	for _, m := range pull.Moments {
+		for i := range m.Parts {
+			if p := &m.Parts[i]; p.Known() && p.Kind != part.KindFairlead && p.Most() > most {
+				worst, most = m.AtM, p.Most()
+			}
+		}
+	}
+	s.click(s.travel.pane, "worst")
+	assert.InDelta(t, worst, s.travel.shown(), 1e-12)
+	s.travel.show(0)
+	s.refresh()
+	flag := s.travel.pane.Hits[s.travel.pane.Find("worst")]
+	track := s.travel.pane.Hits[s.travel.pane.Find("track")]
+	assert.LessOrEqual(t, flag.Y1, track.Y0, "what moves the handle does not lie over it")
 }
 
 // Playing moves the casualty at the winch's own speed over the motion ratio, and
