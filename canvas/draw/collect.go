@@ -187,13 +187,19 @@ func (d *drawing) hasFlag(id plan.ID) bool {
 func (d *drawing) waysOut() {
 	for i := range d.s.Plan.Site.Vehicles {
 		v := &d.s.Plan.Site.Vehicles[i]
-		a, b, ok := d.wayArrow(v)
-		if !ok || !d.shown(&v.Head) || !(v.Stuck.WayLength > 0) {
+		legs := d.wayLegs(v)
+		if len(legs) == 0 || !d.shown(&v.Head) || !(v.Stuck.WayLength > 0) {
 			continue
+		}
+		a, b := legs[0], legs[1]
+		for ; len(legs) > 1; legs = legs[1:] {
+			if legs[0].Sub(legs[1]).Norm() > a.Sub(b).Norm() { // beside its longest leg
+				a, b = legs[0], legs[1]
+			}
 		}
 		x := caption{Wish: label.Wish{Key: "way " + string(v.ID), Rank: label.Length, Thing: v.ID, IsLine: true, A: a, B: b, Clear: d.px(4)},
 			lines: []textLine{{d.w.Label("way-out", part.Value{Name: "length", Unit: part.UnitLength, X: float64(v.Stuck.WayLength)}), d.text.mid, false, d.c.Ink}}}
-		if x, ok = d.visible(x); ok {
+		if x, ok := d.visible(x); ok {
 			d.labels.add(x)
 		}
 	}

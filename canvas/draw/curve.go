@@ -85,7 +85,7 @@ func DrawCurve(to pen.Pen, box r2.Rect, s *Curve) CurvePlot {
 	length := func(m float64) string {
 		return s.Words.Value(part.Value{Unit: part.UnitLength, X: m}, nil)
 	}
-	label(plot.X0-0.5*s.Text, foot, length(0), right)
+	label(plot.X0-0.8*s.Text, foot, length(0), right)
 	label(plot.X1+0.4*s.Text, foot, length(s.Pull.LongM), t)
 	s.curves(to, plot, y)
 	s.happenings(to, plot, top, foot)

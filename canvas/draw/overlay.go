@@ -217,7 +217,7 @@ func (d *drawing) overlayTop() {
 	for i := range d.o.Ports {
 		d.port(&d.o.Ports[i])
 	}
-	d.wayLegs(d.o.Way)
+	d.shapedWay(d.o.Way)
 	for _, h := range d.o.Handles {
 		d.handle(h)
 	}
@@ -269,9 +269,9 @@ func (d *brush) handle(h Handle) {
 	d.fillStroke(fill, d.c.Pick, 1.8)
 }
 
-// wayLegs are the legs of an exit path that is shaped: straight through its bends,
+// shapedWay draws the legs of an exit path that is shaped: straight through its bends,
 // which lie rounded beside their corners.
-func (d *brush) wayLegs(corners []plan.Point) {
+func (d *brush) shapedWay(corners []plan.Point) {
 	if len(corners) < 2 {
 		return
 	}

@@ -53,8 +53,8 @@ func (d *drawing) reserveVehicles() {
 		for k := range c {
 			g.Segment(c[k], c[(k+1)%len(c)], d.px(0.5), label.Vehicle)
 		}
-		if a, e, ok := d.wayArrow(v); ok {
-			g.Segment(a, e, d.px(3), label.Line)
+		for legs := d.wayLegs(v); len(legs) > 1; legs = legs[1:] {
+			g.Segment(legs[0], legs[1], d.px(3), label.Line)
 		}
 	}
 }

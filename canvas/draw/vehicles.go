@@ -166,12 +166,11 @@ func (d *brush) wayOut(v *plan.Vehicle) {
 	if !ok {
 		return
 	}
-	long := float64(v.Stuck.WayLength)
-	if way, known := v.WayLine(); known && len(v.Stuck.Bends) > 0 && long > 0 {
-		d.bentWay(v, way, long)
+	if way, bent := bentWay(v); bent {
+		d.bentWay(v, way)
 		return
 	}
-	if long > 0 {
+	if v.Stuck.WayLength > 0 {
 		end := d.bodyOf(v)
 		end.at = end.at.Add(e.Sub(a))
 		d.endOfWay(end)
@@ -179,12 +178,37 @@ func (d *brush) wayOut(v *plan.Vehicle) {
 	d.arrow(a, e, d.c.Ink, 1.6, 9)
 }
 
+// bentWay is the way out of v, if that has bends and a length.
+func bentWay(v *plan.Vehicle) (*plan.WayLine, bool) {
+	if v.Stuck == nil || len(v.Stuck.Bends) == 0 || !(v.Stuck.WayLength > 0) {
+		return nil, false
+	}
+	return v.WayLine()
+}
+
+// wayLegs are the straight lines that the way out of a casualty is drawn along; none if
+// it is not drawn.
+func (d *brush) wayLegs(v *plan.Vehicle) []r2.Point {
+	if way, bent := bentWay(v); bent {
+		var at []r2.Point
+		for _, p := range way.Corners(float64(v.Stuck.WayLength)) {
+			at = append(at, d.at(p))
+		}
+		return at
+	}
+	if a, e, ok := d.wayArrow(v); ok {
+		return []r2.Point{a, e}
+	}
+	return nil
+}
+
 // bentPieces are the straight pieces that a way with bends is drawn of, a metre.
 const bentPieces = 4
 
 // bentWay draws a way with bends, of what moves along it, and the dashed outline of
 // the body where it ends.
-func (d *brush) bentWay(v *plan.Vehicle, way *plan.WayLine, long float64) {
+func (d *brush) bentWay(v *plan.Vehicle, way *plan.WayLine) {
+	long := float64(v.Stuck.WayLength)
 	n := max(2, int(math.Ceil(long*bentPieces)))
 	at := make([]r2.Point, n+1)
 	for i := range at {
