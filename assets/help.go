@@ -1,12 +1,13 @@
 package assets
 
 import (
-	_ "embed"
+	"embed"
+	"io/fs"
 	"strings"
 )
 
-//go:embed help/json.md
-var jsonHelp string
+//go:embed help
+var helpFiles embed.FS
 
 //go:embed licences.txt
 var licences string
@@ -19,6 +20,13 @@ func Licences() (modules, texts string) {
 	return modules, texts
 }
 
-// JSONHelp describes what the command line prints with --json, member by
-// member. It is the one description there is.
-func JSONHelp() string { return jsonHelp }
+// Help is what the command line says of itself: <language>.txt with each command's
+// page, read by cmd/kedge alone, and json.md, the one description of what --json
+// prints, member by member.
+func Help() fs.FS {
+	sub, err := fs.Sub(helpFiles, "help")
+	if err != nil { // cannot happen: the folder is embedded above
+		return helpFiles
+	}
+	return sub
+}

@@ -29,6 +29,7 @@ const (
 	searchSection  = "search"
 	refusalSection = "refusal"
 	swapSection    = "swap"
+	whySection     = "why"
 )
 
 // fileTOML is a file of texts as written.
@@ -44,6 +45,7 @@ type fileTOML struct {
 	Search  map[string]string      `toml:"search"`
 	Refusal map[string]string      `toml:"refusal"`
 	Swap    map[string]string      `toml:"swap"`
+	Why     map[string]string      `toml:"why"`
 }
 
 type findingTOML struct {
@@ -156,7 +158,7 @@ func decode(name string, data []byte) ([]line, error) {
 	for section, texts := range map[string]map[string]string{
 		basisSection: f.Basis, formulaSection: f.Formula, noteSection: f.Note,
 		remedySection: f.Remedy, wordSection: f.Word, labelSection: f.Label, factSection: f.Fact,
-		searchSection: f.Search, refusalSection: f.Refusal, swapSection: f.Swap,
+		searchSection: f.Search, refusalSection: f.Refusal, swapSection: f.Swap, whySection: f.Why,
 	} {
 		for id, text := range texts {
 			lines = append(lines, line{key{section, id, ""}, text})

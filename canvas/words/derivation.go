@@ -123,6 +123,24 @@ func (w *Words) FactTitle(r facts.Row) string {
 	return w.Regional(r.Title)
 }
 
+// Source is where a handbook row comes from: the document as it is called, our own
+// judgement in the language.
+func (w *Words) Source(r facts.Row) string {
+	if r.Confidence == facts.Ours {
+		return w.Label("source-ours")
+	}
+	return r.Source
+}
+
+// Why is what the rule of a finding rests on: in the language, else as the rule says
+// it, in English.
+func (w *Words) Why(finding, english string) string {
+	if t, ok := w.text(whySection, finding, ""); ok {
+		return t
+	}
+	return w.Regional(english)
+}
+
 // Confidence says how well a handbook row is founded.
 func (w *Words) Confidence(s facts.Confidence) string { return w.Label("surety-" + string(s)) }
 

@@ -6,7 +6,8 @@
 // called <language>-<room>.toml. All files of a language make one catalogue;
 // an id defined twice is an error. A language that lacks a text shows the
 // English one, and a text that is nowhere shows its id in brackets: nothing
-// vanishes and nothing crashes. A new language is files only.
+// vanishes and nothing crashes. A new language is files only. A region of one has a
+// single file, <language>-<REGION>.toml, of what it says otherwise (en-US.toml).
 //
 // Sections of a file:
 //
@@ -15,6 +16,9 @@
 //	[fact]                   id of a handbook row = "what it is called"; English has
 //	                         them in the handbook's own files
 //	[refusal]                why something is refused: what is wrong and what to do
+//	[why]                    id of a finding = what its rule rests on; English has it
+//	                         with the rule itself
+//	[swap]                   of a region alone: words of the language = what it says instead
 //	[search]                 words of the handbook = "other names, between commas"
 //
 // A text holds placeholders {name}: the values of the finding, sum step or

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"kedge/solver"
 	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/quantity"
@@ -48,7 +49,20 @@ func TestEachLanguageIsComplete(t *testing.T) {
 				}
 				assert.Contains(t, w.own.texts, key{factSection, string(r.ID), ""}, "handbook row %q", r.Title)
 			}
+			whys := map[string]bool{}
+			for _, p := range solver.Rulebook() {
+				for _, r := range p.Rules {
+					whys[r.ID] = r.Why != ""
+					if r.Why != "" && !strings.HasPrefix(lang, base+"-") {
+						assert.Contains(t, w.own.texts, key{whySection, r.ID, ""}, "what the rule rests on: %q", r.Why)
+					}
+				}
+			}
 			for k, text := range w.own.texts {
+				if k.section == whySection {
+					assert.True(t, whys[k.id], "%v: there is no such rule, or it says nothing: %q", k, text)
+					continue
+				}
 				if k.section == factSection {
 					_, ok := facts.Get(facts.ID(k.id))
 					assert.True(t, ok, "%v: there is no such handbook row: %q", k, text)

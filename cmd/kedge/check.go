@@ -21,16 +21,6 @@ import (
 // language of the sentences unless another is asked for; JSON has none.
 const language = "en"
 
-const checkLong = `Check answers for the rigs of a plan: what it takes to move the casualty, what
-every part then carries and at stall, what may be asked of it, who stands in a
-zone, and what to do about it. The answer is for the whole pull, from where the
-casualty is drawn to the end of its way out: each part where it carries most,
-each zone as far as it reaches at any time. PLAN is a .kedge file, or - for
-standard input.
-
-Exit status:
-` + statusHelp
-
 // checkOptions are the flags of check.
 type checkOptions struct {
 	rig, why, units, lang, at string
@@ -40,17 +30,15 @@ type checkOptions struct {
 func newCheck(out io.Writer, in io.Reader, status *int) *cobra.Command {
 	var o checkOptions
 	c := &cobra.Command{
-		Use:   "check PLAN",
-		Short: "Loads, limits, findings and people in zones of a plan",
-		Long:  checkLong,
-		Args:  onePlan(1),
-		RunE:  telling(out, status, func(file string) (string, int, error) { return check(file, in, o) }),
+		Use:  "check",
+		Args: onePlan(1),
+		RunE: telling(out, status, func(file string) (string, int, error) { return check(file, in, o) }),
 	}
-	c.Flags().StringVar(&o.rig, "rig", "", "only the rig of that `NAME` or id (default: every rig)")
-	c.Flags().StringVar(&o.why, "why", "", "show how the figure of `PART` came about, by its name or id; resistance is one too")
+	c.Flags().StringVar(&o.rig, "rig", "", "")
+	c.Flags().StringVar(&o.why, "why", "", "")
 	toldIn(c, &o.units, &o.lang)
-	c.Flags().StringVar(&o.at, "at", "", "answer for one moment, so much `TRAVEL` along the way out (2.4 is metres); 0: as drawn")
-	c.Flags().BoolVar(&o.json, "json", false, "answer as JSON, in SI units (see kedge help json)")
+	c.Flags().StringVar(&o.at, "at", "", "")
+	c.Flags().BoolVar(&o.json, "json", false, "")
 	return c
 }
 

@@ -17,22 +17,6 @@ import (
 	"kedge/solver/quantity"
 )
 
-const doubtLong = `Doubt draws a rig many times with the figures of its plan that are in doubt, typed
-with ± or as a range, and counts in how many trials each part is over its limit or
-gives. All else is as kedge check takes it, at its careful end; as drawn, before the
-casualty moves. The same plan gives the same counts.
-
-A count says how often under these assumptions, no more.
-
-kedge help json tells the members of --json.
-
-Exit status:
-0  everything was known in every trial
-2  wrong use, or what was asked for is not there: a rig, a figure in doubt
-3  a file was refused
-4  something is not known: a limit, what a part gives at, trials in which the rig
-   is refused, a doubt that could not be drawn`
-
 // How a plan is drawn.
 const (
 	doubtPerSet = 1024
@@ -48,15 +32,13 @@ type doubtOptions struct {
 func newDoubt(out io.Writer, in io.Reader, status *int) *cobra.Command {
 	var o doubtOptions
 	c := &cobra.Command{
-		Use:   "doubt PLAN",
-		Short: "How often parts pass limits, when figures are in doubt",
-		Long:  doubtLong,
-		Args:  onePlan(1),
-		RunE:  telling(out, status, func(file string) (string, int, error) { return doubts(file, in, o) }),
+		Use:  "doubt",
+		Args: onePlan(1),
+		RunE: telling(out, status, func(file string) (string, int, error) { return doubts(file, in, o) }),
 	}
-	c.Flags().StringVar(&o.rig, "rig", "", "the rig of that `NAME` or id (default: the first)")
+	c.Flags().StringVar(&o.rig, "rig", "", "")
 	toldIn(c, &o.units, &o.lang)
-	c.Flags().BoolVar(&o.json, "json", false, "answer as JSON, in SI units")
+	c.Flags().BoolVar(&o.json, "json", false, "")
 	return c
 }
 

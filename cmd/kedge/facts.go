@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"io"
 	"slices"
 	"strconv"
@@ -11,41 +10,33 @@ import (
 
 	"kedge/canvas/words"
 	"kedge/solver/facts"
+	"kedge/solver/quantity"
 )
-
-const factsLong = `Facts lists the rows of the handbook that hold every one of the words, in id,
-title, source, note, surety or room: each figure with its unit, how sure it is,
-and where it comes from. Without a word it lists all rows.
-
-A thing is found by its other names too, in English and German: pulley, D-ring,
-tree saver, winch rope, Bodenanker. What a name was looked for as is said at the
-end. The names are those of assets/words/en-search.toml and de-search.toml.
-
-Sureties: published, secondary copy, common practice (c), from memory (m), and
-ours, the judgement of this program's makers.`
 
 func newFacts(out io.Writer) *cobra.Command {
 	return &cobra.Command{
-		Use:   "facts [WORD…]",
-		Short: "The handbook: figures, their sources and how sure they are",
-		Long:  factsLong,
-		RunE: func(_ *cobra.Command, args []string) error {
-			text, err := factsText(strings.Join(args, " "))
+		Use: "facts",
+		RunE: func(c *cobra.Command, args []string) error {
+			lang, err := langFlag(c)
 			if err != nil {
 				return err
 			}
-			_, err = io.WriteString(out, text)
-			return err
+			text, err := factsText(strings.Join(args, " "), lang)
+			return tell(out, text, err)
 		},
 	}
 }
 
-// factsText is the listing of the rows that hold the words.
-func factsText(wanted string) (string, error) {
+// factsText is the listing of the rows that hold the words, in a language.
+func factsText(wanted, lang string) (string, error) {
 	if _, err := facts.BuiltIn(); err != nil {
 		return "", wrongUse(handbookDamaged.At("").Because(err))
 	}
 	terms, err := words.Search(wanted)
+	if err != nil {
+		return "", wrongUse(textsDamaged.At("").Because(err))
+	}
+	w, err := words.New(lang, quantity.Metric)
 	if err != nil {
 		return "", wrongUse(textsDamaged.At("").Because(err))
 	}
@@ -59,57 +50,65 @@ func factsText(wanted string) (string, error) {
 	}
 	var b strings.Builder
 	for _, r := range rows {
-		b.WriteString(string(r.ID) + gap + r.Title + confidence(r) + "\n")
-		for _, line := range figures(r) {
-			b.WriteString(indent + line + "\n")
-		}
-		b.WriteString(indent + string(r.Confidence) + ": " + r.Source + "\n")
-		if r.Note != "" {
-			b.WriteString(indent + "note: " + r.Note + "\n")
-		}
-		if r.Choice != "" {
-			which := "another answer to the same question"
-			if r.Default {
-				which = "the one taken"
-			}
-			b.WriteString(indent + "choice " + r.Choice + ": " + which + "\n")
-		}
-		b.WriteString("\n")
+		writeFact(&b, w, r)
 	}
 	for _, t := range terms {
 		also := slices.DeleteFunc(t.Also, func(a string) bool { return strings.EqualFold(a, t.Typed) })
 		if len(also) > 0 {
-			fmt.Fprintf(&b, "%s was looked for as %s too\n", t.Typed, strings.Join(also, ", "))
+			b.WriteString(w.Label("facts-looked-for", said("typed", t.Typed), said("also", strings.Join(also, ", "))) + "\n")
 		}
 	}
-	fmt.Fprintf(&b, "%d rows · handbook %s\n", len(rows), facts.Revision())
+	b.WriteString(w.Label("facts-rows", counted("count", len(rows)), said("revision", facts.Revision())) + "\n")
 	return b.String(), nil
 }
 
+// writeFact writes one row, and an empty line behind it.
+func writeFact(b *strings.Builder, w *words.Words, r facts.Row) {
+	b.WriteString(string(r.ID) + gap + w.FactTitle(r) + confidence(w, r) + "\n")
+	for _, line := range figures(w, r) {
+		b.WriteString(indent + line + "\n")
+	}
+	b.WriteString(indent + w.Confidence(r.Confidence) + ": " + w.Source(r) + "\n")
+	if r.Note != "" {
+		b.WriteString(indent + w.Label("facts-note", said("note", w.Regional(r.Note))) + "\n")
+	}
+	if r.Choice != "" {
+		which := "facts-other"
+		if r.Default {
+			which = "facts-taken"
+		}
+		b.WriteString(indent + w.Label(which, said("choice", r.Choice)) + "\n")
+	}
+	b.WriteString("\n")
+}
+
 // confidence is the mark of a row that is not seen in its source.
-func confidence(r facts.Row) string {
+func confidence(w *words.Words, r facts.Row) string {
 	switch r.Confidence {
 	case facts.FromMemory:
-		return " (m)"
+		return " " + w.Label("mark-memory")
 	case facts.CommonPractice:
-		return " (c)"
+		return " " + w.Label("mark-common")
 	}
 	return ""
 }
 
 // figures are a row's figures: one line, or a table.
-func figures(r facts.Row) []string {
+func figures(w *words.Words, r facts.Row) []string {
+	plain := func(x float64) string { // as it was typed
+		return w.Written(quantity.Text{Number: strconv.FormatFloat(x, 'f', -1, 64)}).Number
+	}
 	unit := ""
 	if r.Unit != "1" {
 		unit = " " + r.Unit
 	}
 	if !r.IsTable() {
 		if !r.IsRange() {
-			return []string{plainFigure(r.Likely) + unit}
+			return []string{plain(r.Likely) + unit}
 		}
-		line := plainFigure(r.Low) + " to " + plainFigure(r.High) + unit + ", likely " + plainFigure(r.Likely)
+		line := w.Label("facts-range", said("low", plain(r.Low)), said("high", plain(r.High)+unit), said("likely", plain(r.Likely)))
 		if r.Conservative != facts.NoEnd {
-			line += ", careful end: " + string(r.Conservative)
+			line = w.Label("facts-careful", said("range", line), said("end", w.Label("end-"+string(r.Conservative))))
 		}
 		return []string{line}
 	}
@@ -125,7 +124,7 @@ func figures(r facts.Row) []string {
 	for _, cells := range r.Cells() {
 		row := make([]string, len(cells))
 		for i, x := range cells {
-			row[i] = plainFigure(x)
+			row[i] = plain(x)
 		}
 		t.add(row...)
 	}
@@ -133,6 +132,3 @@ func figures(r facts.Row) []string {
 	t.write(&b, "")
 	return strings.Split(strings.TrimSuffix(b.String(), "\n"), "\n")
 }
-
-// plainFigure is a figure of the handbook as it was typed.
-func plainFigure(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }

@@ -16,8 +16,10 @@ func TestHelpListsEveryFinding(t *testing.T) {
 	require.Empty(t, errs)
 	require.Equal(t, statusDone, status)
 	entries := strings.Split(strings.TrimSpace(text), "\n\n")[1:] // after the head
+	m, err := newManual(language)
+	require.NoError(t, err)
 	for _, pkg := range solver.Rulebook() {
-		title := packageTitles[pkg.Package]
+		title := m.of("findings").flags[pkg.Package]
 		require.NotEmpty(t, title, pkg.Package)
 		require.Equal(t, title, entries[0])
 		require.NotEmpty(t, pkg.Rules, title)

@@ -1,24 +1,44 @@
 package main
 
 import (
-	"fmt"
 	"io"
-	"strings"
+	"slices"
 
 	"github.com/spf13/cobra"
 
-	"kedge/assets"
+	"kedge/canvas/words"
 	"kedge/solver/facts"
+	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/refusal"
 )
+
+// setHelp gives the commands their help, in a language. Its texts are read when they
+// are asked for.
+func setHelp(root *cobra.Command, lang string) {
+	for _, topic := range [...]string{"json", "findings", "status", "licences"} {
+		root.AddCommand(&cobra.Command{Use: topic, Short: topic}) // one without what it runs is a topic
+	}
+	root.SetHelpCommand(newHelp(root))
+	root.SetHelpFunc(func(c *cobra.Command, _ []string) {
+		m, err := newManual(lang)
+		if err != nil {
+			c.Println("The texts built into this program are damaged (" + err.Error() + "). Build it anew.")
+			return
+		}
+		c.Print(m.text(c))
+	})
+}
 
 // newHelp is the help verb: cobra's own would answer an unknown topic with a
 // page of usage and status 0.
 func newHelp(root *cobra.Command) *cobra.Command {
 	return &cobra.Command{
-		Use:   "help [VERB or TOPIC]",
-		Short: "Help on a verb, on `json`, `findings`, `status` or `licences`",
-		RunE: func(_ *cobra.Command, args []string) error {
+		Use: "help",
+		RunE: func(h *cobra.Command, args []string) error {
+			if _, err := langFlag(h); err != nil {
+				return err
+			}
 			c, rest, err := root.Find(args)
 			if err != nil || len(rest) > 0 {
 				return wrongUse(noHelp.At("", args[0]))
@@ -28,28 +48,39 @@ func newHelp(root *cobra.Command) *cobra.Command {
 	}
 }
 
-func newJSONHelp() *cobra.Command {
-	return &cobra.Command{Use: "json", Short: "What --json of check, ways and doubt prints, member by member", Long: assets.JSONHelp()}
-}
-
-func newLicenceHelp() *cobra.Command {
-	modules, texts := assets.Licences()
-	return &cobra.Command{Use: "licences", Short: "The licences of the modules in the program and of the typeface of pictures and sheets",
-		Long: modules + "\n\nThe typeface, Noto Sans:\n\n" + strings.TrimSpace(assets.FontLicence()) + "\n\n" + texts}
-}
-
-func newStatusHelp() *cobra.Command {
-	return &cobra.Command{Use: "status", Short: "The exit statuses", Long: "Exit status of kedge check; kedge ways uses 0, 2, 3, and 4 where there is no way, kedge doubt 0, 2, 3, and 4 where something is not known; the other verbs 0, 2 and 3:\n\n" + statusHelp}
+// langFlag is the language that a command is asked for, if it is there.
+func langFlag(c *cobra.Command) (lang string, err error) {
+	lang = c.Flag("lang").Value.String()
+	if have := words.Languages(); !slices.Contains(have, lang) {
+		return "", wrongUse(noLanguage.At("", lang, refusal.Either(have)))
+	}
+	return lang, nil
 }
 
 func newVersion(out io.Writer) *cobra.Command {
 	return &cobra.Command{
-		Use:   "version",
-		Short: "The version of program, plan format and handbook",
-		Args:  noArguments,
-		RunE: func(*cobra.Command, []string) error {
-			_, err := fmt.Fprintf(out, "kedge %s · plan format %d · answer format %d · handbook %s\n", version, plan.CurrentVersion, answerVersion, facts.Revision())
+		Use:  "version",
+		Args: noArguments,
+		RunE: func(c *cobra.Command, _ []string) error {
+			lang, err := langFlag(c)
+			if err != nil {
+				return err
+			}
+			w, err := words.New(lang, 0)
+			if err != nil {
+				return wrongUse(textsDamaged.At("").Because(err))
+			}
+			_, err = io.WriteString(out, w.Label("version", said("version", version), counted("plan", plan.CurrentVersion), counted("answer", answerVersion), said("revision", facts.Revision()))+"\n")
 			return err
 		},
 	}
+}
+
+// said is a value that shows its text as it is.
+func said(name, text string) part.Value {
+	return part.Value{Name: name, Unit: part.UnitNone, Text: text}
+}
+
+func counted(name string, n int) part.Value {
+	return part.Value{Name: name, Unit: part.UnitCount, X: float64(n)}
 }

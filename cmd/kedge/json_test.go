@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"encoding/json"
+	"io/fs"
 	"path/filepath"
 	"reflect"
 	"regexp"
@@ -27,7 +28,9 @@ func TestEveryMemberIsDocumented(t *testing.T) {
 	text, errs, status := call(t, "", "help", "json")
 	require.Empty(t, errs)
 	require.Equal(t, statusDone, status)
-	require.Contains(t, text, strings.TrimSpace(assets.JSONHelp()))
+	written, err := fs.ReadFile(assets.Help(), "json.md")
+	require.NoError(t, err)
+	require.Contains(t, text, strings.TrimSpace(string(written)))
 	seen := map[reflect.Type]bool{}
 	var walk func(typ reflect.Type)
 	walk = func(typ reflect.Type) {

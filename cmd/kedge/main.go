@@ -33,7 +33,7 @@ func Main() int {
 func run(args []string, in io.Reader, out, errs io.Writer) int {
 	var text strings.Builder
 	status := statusDone
-	root := newRoot(&text, in, &status)
+	root := newRoot(&text, in, &status, langOf(args))
 	root.SetArgs(args)
 	if err := whole(root.Execute); err != nil {
 		status, r := explain(err)
@@ -123,18 +123,10 @@ func langOf(args []string) string {
 	return lang
 }
 
-const rootLong = `Kedge answers for winch pulls of vehicle recovery: every tension, anchor load,
-side-load and danger zone of a plan drawn with the board, or written as JSON.
-
-It is an aid for planning and teaching. Loads on real ground vary; handbook
-holds are estimates; local law, the makers' instructions and a qualified person
-come first. People stay outside the zones whatever the figures say.`
-
-func newRoot(out io.Writer, in io.Reader, status *int) *cobra.Command {
+// newRoot is the command line; its help is in a language.
+func newRoot(out io.Writer, in io.Reader, status *int, lang string) *cobra.Command {
 	root := &cobra.Command{
 		Use:               "kedge",
-		Short:             "Loads, limits and danger zones of winch pulls",
-		Long:              rootLong,
 		SilenceErrors:     true,
 		SilenceUsage:      true,
 		CompletionOptions: cobra.CompletionOptions{DisableDefaultCmd: true},
@@ -143,11 +135,12 @@ func newRoot(out io.Writer, in io.Reader, status *int) *cobra.Command {
 	}
 	root.SetOut(out)
 	root.SetErr(out)
-	root.AddCommand(newCheck(out, in, status), newWays(out, in, status), newDoubt(out, in, status), newFacts(out), newSheet(out, in), newFilm(out, in), newOpen(status), newVersion(out), newJSONHelp(), newFindingsHelp(), newStatusHelp(), newLicenceHelp())
+	root.AddCommand(newCheck(out, in, status), newWays(out, in, status), newDoubt(out, in, status), newFacts(out), newSheet(out, in), newFilm(out, in), newOpen(status), newVersion(out))
+	root.PersistentFlags().String("lang", language, "")
 	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
 		return wrongUse(badFlag(err, c.CommandPath()))
 	})
-	root.SetHelpCommand(newHelp(root))
+	setHelp(root, lang)
 	return root
 }
 

@@ -13,9 +13,6 @@ import (
 // boardName is the program with the window.
 const boardName = "kedge-board"
 
-const openLong = `Open starts the board, on a plan if one is named. The board is the program
-kedge-board; it is looked for beside this one, then on PATH. It needs a display.`
-
 // desk is what open needs to know of the machine.
 type desk struct {
 	system     string                            // runtime.GOOS
@@ -28,10 +25,8 @@ type desk struct {
 
 func newOpen(status *int) *cobra.Command {
 	return &cobra.Command{
-		Use:   "open [PLAN]",
-		Short: "Open the board, on a plan if one is named",
-		Long:  openLong,
-		Args:  onePlan(0),
+		Use:  "open",
+		Args: onePlan(0),
 		RunE: func(_ *cobra.Command, args []string) (err error) {
 			*status, err = open(thisDesk(), args)
 			return err

@@ -42,8 +42,11 @@ func TestRefusalsInTheLanguage(t *testing.T) {
 		{"check --lang de", "kedge check braucht den Namen eines Plans. Wie, zeigt `kedge check --help`."},
 		{"check - --lang=de", "Standardeingabe: die Datei ist leer. Eine ältere Kopie nehmen oder einen neuen Plan beginnen."},
 		{"check - --lang=xx", `there is no language "xx". Say de, en or en-US.`},
+		{"facts --lang xx", `there is no language "xx". Say de, en or en-US.`},
+		{"help --lang xx", `there is no language "xx". Say de, en or en-US.`},
+		{"version --lang xx", `there is no language "xx". Say de, en or en-US.`},
 		{"check -", "standard input: the file is empty. Take an older copy, or start a new plan."},
-		{"frob --lang de", "unbekannter Schalter: --lang. Die Schalter zeigt `kedge --help`."},
+		{"frob --lang de", "einen Befehl „frob“ gibt es nicht. `kedge help` zählt sie auf."},
 		{"frob", "there is no verb \"frob\". `kedge help` lists them."},
 	} {
 		var out, errs strings.Builder

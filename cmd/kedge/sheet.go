@@ -11,16 +11,7 @@ import (
 
 	"kedge/canvas/sheet"
 	"kedge/canvas/store"
-	"kedge/canvas/words"
 )
-
-const sheetLong = `Sheet prints a plan: a pull plan on one page, or any sheets of a course. PLAN is
-a .kedge file, or - for standard input. The ending of FILE chooses PDF, SVG or
-PNG; SVG and PNG write one file a page, FILE-1.svg and so on, if there are
-several.
-
-Sheets with answers go to a file of their own, FILE-KEY. Nothing is written
-unless everything could be drawn.`
 
 // sheetOptions are the flags of sheet.
 type sheetOptions struct {
@@ -35,55 +26,36 @@ type sheetOptions struct {
 func newSheet(out io.Writer, in io.Reader) *cobra.Command {
 	var o sheetOptions
 	c := &cobra.Command{
-		Use:   "sheet PLAN -o FILE.pdf",
-		Short: "Print a plan to scale: pull plan, tables, exercises with keys",
-		Long:  sheetLong + "\n\nSheets for --with:\n" + kindList(),
-		Args:  onePlan(1),
+		Use:  "sheet",
+		Args: onePlan(1),
 		RunE: func(c *cobra.Command, args []string) error {
 			names, err := printSheets(c, args[0], in, o)
 			return tell(out, names, err)
 		},
 	}
 	f := c.Flags()
-	f.StringVarP(&o.out, "out", "o", "", "write to `FILE`.pdf, .svg or .png")
-	f.StringVar(&o.rig, "rig", "", "the rig of that `NAME` or id (default: the first)")
-	f.StringVar(&o.paper, "paper", "A4", "`SIZE`: A4, A3, A2, Letter or Tabloid")
-	f.StringVar(&o.scale, "scale", "", "`1:N` of the diagram, ISO 5455 (default: the largest that fits)")
-	f.BoolVar(&o.landscape, "landscape", false, "the paper lies on its long side (default: the way the drawing is larger)")
-	f.BoolVar(&o.upright, "upright", false, "the paper stands on its short side")
-	f.StringVar(&o.with, "with", "overview", "`SHEETS`, by name, with commas")
-	f.StringVar(&o.units, "units", "kN", "`UNITS`: kN, kgf or lbf")
-	f.StringVar(&o.lang, "lang", language, "`LANGUAGE`: "+strings.Join(words.Languages(), ", "))
-	f.StringVar(&o.date, "date", "", "`DATE` of the title block (default: the plan's)")
-	f.StringVar(&o.logo, "logo", "", "`FILE` of the school's logo, PNG or JPEG")
-	f.Float64Var(&o.dpi, "dpi", sheet.DefaultDPI, "dots an inch of PNG")
-	f.StringArrayVar(&o.ask, "ask", nil, "`QUESTION` of the exercise: angle:PART, load:PART, weakest, first,\nwhat-if:RIG:PART, worst-at:PART, happens; may be given again (default: the usual ones)")
-	f.StringArrayVar(&o.blank, "blank", nil, "leave the figure of `PART` blank on the drawing; may be given again")
-	f.IntVar(&o.variants, "variants", 0, "`N` variants of the exercise, each with its key")
-	f.StringVar(&o.vary, "vary", "", "`WHAT` differs from variant to variant, and how far, with commas:\nmass=20%, place=1.5, trunks=10% of their diameters, turn=5°, slings=2/3/4;\nwhat is not named stays (default: all, by as much, slings=2/3/4/5/6)")
-	f.BoolVar(&o.plans, "plans", false, "write the plan of every variant beside its key, for kedge check")
-	f.Uint64Var(&o.seed, "seed", 0, "`NUMBER` that draws the variants: the same gives the same")
-	f.StringVar(&o.class, "class", "", "`FILE` of names, one a line, for the variants")
-	f.BoolVar(&o.apart, "zones-apart", false, "the diagram with zones shows each kind with its own hatch")
-	f.BoolVar(&o.outlines, "outlines", false, "letters as outlines in SVG")
+	f.StringVarP(&o.out, "out", "o", "", "")
+	f.StringVar(&o.rig, "rig", "", "")
+	f.StringVar(&o.paper, "paper", "A4", "")
+	f.StringVar(&o.scale, "scale", "", "")
+	f.BoolVar(&o.landscape, "landscape", false, "")
+	f.BoolVar(&o.upright, "upright", false, "")
+	f.StringVar(&o.with, "with", "overview", "")
+	f.StringVar(&o.units, "units", "kN", "")
+	f.StringVar(&o.lang, "lang", language, "")
+	f.StringVar(&o.date, "date", "", "")
+	f.StringVar(&o.logo, "logo", "", "")
+	f.Float64Var(&o.dpi, "dpi", sheet.DefaultDPI, "")
+	f.StringArrayVar(&o.ask, "ask", nil, "")
+	f.StringArrayVar(&o.blank, "blank", nil, "")
+	f.IntVar(&o.variants, "variants", 0, "")
+	f.StringVar(&o.vary, "vary", "", "")
+	f.BoolVar(&o.plans, "plans", false, "")
+	f.Uint64Var(&o.seed, "seed", 0, "")
+	f.StringVar(&o.class, "class", "", "")
+	f.BoolVar(&o.apart, "zones-apart", false, "")
+	f.BoolVar(&o.outlines, "outlines", false, "")
 	return c
-}
-
-// kindList is every sheet with its name, for the help.
-func kindList() string {
-	w, err := words.New(language, 0)
-	if err != nil {
-		return ""
-	}
-	var t table
-	t.add("", "")
-	for _, k := range sheet.Kinds() {
-		t.add(string(k), w.Label("sheet-kind-"+string(k)))
-	}
-	var b strings.Builder
-	t.write(&b, indent)
-	_, rows, _ := strings.Cut(b.String(), "\n")
-	return strings.TrimRight(rows, "\n")
 }
 
 // printSheets is the whole verb; it gives the names of the files written, a

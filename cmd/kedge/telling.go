@@ -4,11 +4,9 @@ import (
 	"bytes"
 	"encoding/json"
 	"io"
-	"strings"
 
 	"github.com/spf13/cobra"
 
-	"kedge/canvas/words"
 	"kedge/solver/facts"
 )
 
@@ -34,8 +32,8 @@ func tell(out io.Writer, text string, err error) error {
 
 // toldIn are the flags for what the text of an answer is told in.
 func toldIn(c *cobra.Command, units, lang *string) {
-	c.Flags().StringVar(units, "units", "kN", "`UNITS` of the text: kN, kgf or lbf")
-	c.Flags().StringVar(lang, "lang", language, "`LANGUAGE` of the text: "+strings.Join(words.Languages(), ", "))
+	c.Flags().StringVar(units, "units", "kN", "")
+	c.Flags().StringVar(lang, "lang", language, "")
 }
 
 // docHead is how every answer in JSON begins. The version rises when a member

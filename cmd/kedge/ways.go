@@ -17,29 +17,6 @@ import (
 	"kedge/solver/quantity"
 )
 
-const waysLong = `Ways proposes other rigs for the pull of a rig: the straight line, a redirect
-over each anchor, over two anchors where one is not enough, and the doubled line
-where a single one asks more of the winch than its limit. Each is judged like any
-rig, as drawn, before the casualty moves, and looked at again at each metre of
-the way out. The pieces are those of the starter gear list, marked as presets:
-read their tags.
-
-The best comes first: one that lasts over the whole way out, then fewer DANGER,
-then fewer WARNING, then the lower worst used share, then the shorter line. A way
-keeps 1.0 m and more from every obstacle and every tree it does not hang on. What
-is left out says why.
-
-With -o the plan is written with one way added as its last rig; kedge check of it
-gives the figures listed. A file of that name is replaced.
-
-kedge help json tells the members of --json.
-
-Exit status:
-0  there is a way
-2  wrong use, or what was asked for is not there: a rig, a way
-3  a file was refused
-4  there is no way`
-
 // waysOptions are the flags of ways.
 type waysOptions struct {
 	rig, units, lang, out string
@@ -50,17 +27,15 @@ type waysOptions struct {
 func newWays(out io.Writer, in io.Reader, status *int) *cobra.Command {
 	var o waysOptions
 	c := &cobra.Command{
-		Use:   "ways PLAN",
-		Short: "Rigs proposed round what a line bears on, ranked",
-		Long:  waysLong,
-		Args:  onePlan(1),
-		RunE:  telling(out, status, func(file string) (string, int, error) { return ways(file, in, o) }),
+		Use:  "ways",
+		Args: onePlan(1),
+		RunE: telling(out, status, func(file string) (string, int, error) { return ways(file, in, o) }),
 	}
-	c.Flags().StringVar(&o.rig, "rig", "", "for the rig of that `NAME` or id (default: the first that is refused, else the first)")
+	c.Flags().StringVar(&o.rig, "rig", "", "")
 	toldIn(c, &o.units, &o.lang)
-	c.Flags().BoolVar(&o.json, "json", false, "answer as JSON, in SI units")
-	c.Flags().StringVarP(&o.out, "output", "o", "", "write the plan with a way added to that `FILE.kedge`")
-	c.Flags().IntVar(&o.take, "take", 1, "the `NUMBER` of the way that -o writes")
+	c.Flags().BoolVar(&o.json, "json", false, "")
+	c.Flags().StringVarP(&o.out, "out", "o", "", "")
+	c.Flags().IntVar(&o.take, "take", 1, "")
 	return c
 }
 
