@@ -47,7 +47,7 @@ var ownText = map[string]string{
 	"canvas/store/stamp.go":    "the text for a developer of an error that is said as a refusal",
 	"canvas/survey/survey.go":  "two remarks are the same if their texts for a developer are",
 	"solver/quantity/error.go": "the text for a developer of an error that is said as a refusal",
-	"cmd/kedge/findings.go":    "the texts themselves are damaged",
+	"cmd/kedge/help.go":        "the texts themselves are damaged",
 	"cmd/kedge/main.go":        "what the flags' reader says stands in a refusal as its cause",
 }
 
