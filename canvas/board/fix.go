@@ -3,7 +3,6 @@ package board
 import (
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 	"unicode"
 
@@ -217,11 +216,11 @@ func readFixed(sc *scene, figure string, kind fixKind) *fixing {
 	}
 	switch {
 	case x.hasLen && x.hasAngle:
-		x.text = sc.label("fixed-at", text("length", kitText(sc, quantity.Length(x.lengthM))), text("angle", bareAngle(x.bearing)))
+		x.text = sc.label("fixed-at", text("length", kitText(sc, quantity.Length(x.lengthM))), text("angle", bareAngle(sc, x.bearing)))
 	case x.hasLen:
 		x.text = sc.label("fixed", text("what", kitText(sc, quantity.Length(x.lengthM))))
 	case x.hasAngle:
-		x.text = sc.label("fixed", text("what", bareAngle(x.bearing)))
+		x.text = sc.label("fixed", text("what", bareAngle(sc, x.bearing)))
 	case cut || kind == fixAngle:
 		x.text = figure // the angle is still to come
 	default:
@@ -231,7 +230,7 @@ func readFixed(sc *scene, figure string, kind fixKind) *fixing {
 }
 
 // bareAngle is an angle as it is typed, "30°".
-func bareAngle(d quantity.Degrees) string { return strconv.FormatFloat(float64(d), 'f', -1, 64) + "°" }
+func bareAngle(sc *scene, d quantity.Degrees) string { return sc.words.Decimal(float64(d), -1) + "°" }
 
 // bearingText is a direction that something snapped to, "to 045°".
 func bearingText(sc *scene, d quantity.Degrees) string {

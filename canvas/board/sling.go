@@ -1,8 +1,6 @@
 package board
 
 import (
-	"strconv"
-
 	"kedge/solver/gear"
 	"kedge/solver/layout"
 	"kedge/solver/plan"
@@ -55,5 +53,5 @@ func kitText(sc *scene, l quantity.Length) string {
 	if sc.words.System().Length() != quantity.InMetres {
 		return sc.words.Length(l)
 	}
-	return sc.words.Written(quantity.Text{Number: strconv.FormatFloat(float64(l), 'f', -1, 64), Unit: quantity.InMetres.String()}).String()
+	return sc.words.Decimal(float64(l), -1) + " " + quantity.InMetres.String()
 }

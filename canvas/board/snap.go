@@ -3,7 +3,6 @@ package board
 import (
 	"math"
 	"slices"
-	"strconv"
 
 	"kedge/canvas/draw"
 	"kedge/solver/plan"
@@ -110,7 +109,7 @@ func placeText(sc *scene, at plan.Point) string {
 		unit, symbol = float64(quantity.Foot), quantity.InFeet.String()
 	}
 	short := func(x float64) string {
-		return sc.words.Written(quantity.Text{Number: strconv.FormatFloat(stepped(x/unit, 0.1)+0, 'f', -1, 64)}).Number
+		return sc.words.Decimal(stepped(x/unit, 0.1)+0, -1)
 	}
 	return sc.label("place", text("x", short(at.X)), text("y", short(at.Y)), text("unit", symbol))
 }

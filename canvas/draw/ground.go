@@ -154,7 +154,7 @@ func (d *drawing) furniture() {
 		}
 		d.fillStroke(c, d.c.Ink, 1)
 	}
-	for i, t := range [...]string{"0", figure(shown / 2), figure(shown) + " " + symbol} {
+	for i, t := range [...]string{"0", d.w.Decimal(shown/2, -1), d.w.Decimal(shown, -1) + " " + symbol} {
 		d.write(x+float64(i)*length/2, y-d.px(4)-d.text.small/2, t, d.text.small, false, d.c.Ink, pen.Middle)
 	}
 	d.north()

@@ -221,6 +221,20 @@ func exampleNames() []string {
 	return list
 }
 
+// spoken is an example as somebody who speaks the window's language would have named
+// it: its title, and its rigs after their shapes.
+func (w *Window) spoken(p *plan.Plan, example string) *plan.Plan {
+	q := *p
+	q.Title, q.Rigs = w.label("example-"+example), slices.Clone(p.Rigs)
+	for i := range q.Rigs {
+		q.Rigs[i].Name = ""
+	}
+	for i := range q.Rigs {
+		q.Rigs[i].Name = w.words().RigName(&q, i)
+	}
+	return &q
+}
+
 // openExample opens a copy of a built-in plan that has no file yet.
 func (d *document) openExample(name string) {
 	data, err := fs.ReadFile(assets.Plans(), name+extension)
@@ -233,6 +247,7 @@ func (d *document) openExample(name string) {
 		d.w.refused(err)
 		return
 	}
+	p = d.w.spoken(p, name)
 	if d.w.file.begin(p, "", store.Stamp{}) {
 		d.w.file.example = name
 		d.w.refresh()

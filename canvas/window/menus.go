@@ -175,7 +175,7 @@ func (ms *menus) recent() *fyne.MenuItem {
 func (ms *menus) examples() *fyne.MenuItem {
 	var items []*fyne.MenuItem
 	for _, name := range exampleNames() {
-		items = append(items, fyne.NewMenuItem(name, func() { ms.w.file.guard(func() { ms.w.file.openExample(name) }) }))
+		items = append(items, fyne.NewMenuItem(ms.w.label("example-"+name), func() { ms.w.file.guard(func() { ms.w.file.openExample(name) }) }))
 	}
 	return submenu(ms.w.label("do-examples"), items, "")
 }

@@ -1,7 +1,6 @@
 package window
 
 import (
-	"fmt"
 	"path/filepath"
 	"slices"
 
@@ -254,7 +253,7 @@ func (rp *readingPanel) snap() func(*panel.Drawing) {
 			d.Y = d.Para(x, d.Y, room, rp.w.label("measured-extent", text("east", ws.Length(quantity.Length(box.X.Length()))), text("north", ws.Length(quantity.Length(box.Y.Length())))), d.Mid())
 		}
 		if shown.res.OnGlobe {
-			d.Y = d.Para(x, d.Y, room, rp.w.label("measured-origin", text("lat", fmt.Sprintf("%.5f", shown.res.OriginLat)), text("lon", fmt.Sprintf("%.5f", shown.res.OriginLon))), d.Mid())
+			d.Y = d.Para(x, d.Y, room, rp.w.label("measured-origin", text("lat", ws.Decimal(shown.res.OriginLat, 5)), text("lon", ws.Decimal(shown.res.OriginLon, 5))), d.Mid())
 		}
 		d.Y += d.Px(8)
 		d.Text(x, d.Y+d.Px(9), rp.w.label("measured-what"), panel.Bold(d.Mid()), room)
@@ -334,7 +333,7 @@ func (rp *readingPanel) drawFirstPoints(d *panel.Drawing, points []plan.SurveyPo
 		q := &points[i]
 		d.Text(x, d.Y+panel.LineHigh(t)/2, q.Name, t, room*0.34)
 		for j, v := range [...]float64{q.X, q.Y, float64(q.Z)} {
-			d.Right(x+room*(0.56+0.22*float64(j)), d.Y+panel.LineHigh(t)/2, fmt.Sprintf("%.2f", v), t)
+			d.Right(x+room*(0.56+0.22*float64(j)), d.Y+panel.LineHigh(t)/2, rp.w.words().Decimal(v, 2), t)
 		}
 		d.Y += panel.LineHigh(t) + 1
 	}

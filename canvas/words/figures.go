@@ -18,6 +18,12 @@ func (w *Words) Written(t quantity.Text) quantity.Text {
 	return t
 }
 
+// Decimal prints a bare number to so many places, -1 as many as it has, with the
+// language's sign between them.
+func (w *Words) Decimal(x float64, places int) string {
+	return w.Written(quantity.Text{Number: strconv.FormatFloat(x, 'f', places, 64)}).Number
+}
+
 // Load prints a load: rounded up.
 func (w *Words) Load(f quantity.Force) string {
 	return w.Written(quantity.FormatForce(f, w.sys, quantity.AsLoad)).String()

@@ -3,7 +3,6 @@ package main
 import (
 	"io"
 	"slices"
-	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -95,9 +94,7 @@ func confidence(w *words.Words, r facts.Row) string {
 
 // figures are a row's figures: one line, or a table.
 func figures(w *words.Words, r facts.Row) []string {
-	plain := func(x float64) string { // as it was typed
-		return w.Written(quantity.Text{Number: strconv.FormatFloat(x, 'f', -1, 64)}).Number
-	}
+	plain := func(x float64) string { return w.Decimal(x, -1) } // as it was typed
 	unit := ""
 	if r.Unit != "1" {
 		unit = " " + r.Unit

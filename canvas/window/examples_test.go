@@ -1,0 +1,43 @@
+package window
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"kedge/assets"
+	"kedge/solver/seeded"
+)
+
+// An example is opened as whoever speaks the window's language would have named it:
+// in English as its file has it, in German with title and rigs in German. Nothing
+// else of it differs.
+func TestExamplesSpeakTheLanguage(t *testing.T) {
+	s := sitAt(t, 1000, 700, "")
+	for _, lang := range []string{"en", "de"} {
+		s.setLanguage(lang)
+		for _, name := range exampleNames() {
+			s.file.openExample(name)
+			got, want := *s.board.Plan(), seeded.Read(t, assets.Plans(), name+extension)
+			if lang == "en" {
+				assert.Equal(t, want.Title, got.Title)
+			} else {
+				assert.NotEqual(t, want.Title, got.Title)
+				assert.NotContains(t, got.Title, "[")
+			}
+			require.Len(t, got.Rigs, len(want.Rigs))
+			for i := range got.Rigs {
+				r := got.Rigs[i]
+				if lang == "en" {
+					assert.Equal(t, want.Rigs[i].Name, r.Name)
+				}
+				r.Name = want.Rigs[i].Name
+				assert.Equal(t, want.Rigs[i], r, name)
+			}
+			got.Title, got.Rigs = want.Title, want.Rigs
+			assert.Equal(t, *want, got, name)
+		}
+	}
+	assert.Equal(t, "Gerade", s.board.Plan().Rigs[0].Name, "the last of them is the straight pull")
+}
