@@ -15,4 +15,4 @@ func (w *Window) page(said string, lines []string, answers []panel.Answer) {
 }
 
 // busy reports whether a question has to be answered first: commands wait.
-func (w *Window) busy() bool { return w.asking != nil || w.choosing != nil }
+func (w *Window) busy() bool { return w.asking != nil || w.choosing != nil || w.finding != nil }

@@ -37,6 +37,7 @@ func (ct *commandTable) list() []command {
 		own("save", "do-save", "Ctrl+S", func() { ct.w.file.save(nil) }),
 		own("save-as", "do-save-as", "Ctrl+Shift+S", func() { ct.w.file.saveAs(nil) }),
 		own("quit", "do-quit", "Ctrl+Q", ct.w.quit),
+		own("find", "do-find", "Ctrl+F", ct.w.find),
 		own("rename-rig", "do-rename-rig", "", ct.w.renameRig),
 		own("desk", "do-desk", "", func() { ct.w.setLook(ct.w.dark, false) }),
 		own("field", "do-field", "F2", func() { ct.w.setLook(ct.w.dark, !ct.w.field) }),
@@ -211,7 +212,7 @@ func (ct *commandTable) canvasShortcuts() {
 	c := ct.w.win.Canvas()
 	c.AddShortcut(&fyne.ShortcutUndo{}, ct.shortcut)
 	c.AddShortcut(&fyne.ShortcutRedo{}, ct.shortcut)
-	for _, id := range [...]fyne.KeyName{fyne.KeyN, fyne.KeyO, fyne.KeyS, fyne.KeyQ, fyne.KeyP, fyne.KeyC, fyne.KeyD, fyne.KeyTab, fyne.Key0} {
+	for _, id := range [...]fyne.KeyName{fyne.KeyN, fyne.KeyO, fyne.KeyS, fyne.KeyQ, fyne.KeyP, fyne.KeyC, fyne.KeyD, fyne.KeyF, fyne.KeyTab, fyne.Key0} {
 		for _, m := range [...]fyne.KeyModifier{fyne.KeyModifierControl, fyne.KeyModifierControl | fyne.KeyModifierShift} {
 			c.AddShortcut(&desktop.CustomShortcut{KeyName: id, Modifier: m}, ct.shortcut)
 		}

@@ -96,7 +96,7 @@ func (ms *menus) of(id string) []*fyne.MenuItem {
 		items = append(items, ms.recent(), ms.examples())
 		add("", "save", "save-as", "film", "", "place-picture", "place-survey", "", "quit")
 	case "edit":
-		add("undo", "redo", "", "cut", "copy", "paste", "duplicate", "delete", "", "select-all", "select-kind", "", "lock", "hide", "show-all", "",
+		add("undo", "redo", "", "cut", "copy", "paste", "duplicate", "delete", "", "select-all", "select-kind", "find", "", "lock", "hide", "show-all", "",
 			"align-west", "align-east", "align-north", "align-south", "distribute", "mirror")
 	case "place":
 		add("tool.select", "", "tool.vehicle", "tool.anchor", "tool.block", "tool.sling", "tool.line", "tool.damper", "",

@@ -15,9 +15,10 @@ import (
 func (fr *frame) snapRail() func(*panel.Drawing) {
 	armed, icons := fr.w.board.Tool(), fr.w.shell.iconsOnly()
 	tools := board.Tools()
-	names := make([]string, len(tools))
+	names, hints := make([]string, len(tools)), make([]string, len(tools))
 	for i, t := range tools {
 		names[i] = fr.w.label("tool-" + toolName(t))
+		hints[i] = fr.w.words().Hint(strings.TrimSpace(names[i]+"  "+strings.ToUpper(toolLetter(t))), toolName(t))
 	}
 	return func(d *panel.Drawing) {
 		d.Fill(0, 0, d.W, d.H, d.Shades.Bar)
@@ -51,13 +52,12 @@ func (fr *frame) snapRail() func(*panel.Drawing) {
 				s.Size -= 1.5
 				d.Right(d.W-d.Px(7), y+d.Px(11), letter, s)
 			}
-			name := names[i]
 			d.Hit(panel.Hit{ID: id, X0: 0, Y0: y, X1: d.W, Y1: y + high,
 				Press: func() {
 					fr.w.board.Handle(board.Command{ID: "tool." + toolName(t)})
 					fr.w.focusBoard()
 				},
-				Over: fr.w.hint(strings.TrimSpace(name + "  " + letter))})
+				Over: fr.w.hint(hints[i])})
 			y += high
 		}
 	}

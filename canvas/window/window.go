@@ -69,6 +69,7 @@ type Window struct {
 
 	asking   *panel.Question
 	choosing *panel.Chooser
+	finding  *panel.Finder
 
 	file     document
 	commands commandTable

@@ -30,6 +30,8 @@ const (
 	refusalSection = "refusal"
 	swapSection    = "swap"
 	whySection     = "why"
+	termSection    = "term"
+	calledSection  = "called"
 )
 
 // fileTOML is a file of texts as written.
@@ -46,6 +48,8 @@ type fileTOML struct {
 	Refusal map[string]string      `toml:"refusal"`
 	Swap    map[string]string      `toml:"swap"`
 	Why     map[string]string      `toml:"why"`
+	Term    map[string]string      `toml:"term"`
+	Called  map[string]string      `toml:"called"`
 }
 
 type findingTOML struct {
@@ -158,7 +162,7 @@ func decode(name string, data []byte) ([]line, error) {
 	for section, texts := range map[string]map[string]string{
 		basisSection: f.Basis, formulaSection: f.Formula, noteSection: f.Note,
 		remedySection: f.Remedy, wordSection: f.Word, labelSection: f.Label, factSection: f.Fact,
-		searchSection: f.Search, refusalSection: f.Refusal, swapSection: f.Swap, whySection: f.Why,
+		searchSection: f.Search, refusalSection: f.Refusal, swapSection: f.Swap, whySection: f.Why, termSection: f.Term, calledSection: f.Called,
 	} {
 		for id, text := range texts {
 			lines = append(lines, line{key{section, id, ""}, text})

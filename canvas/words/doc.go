@@ -19,6 +19,8 @@
 //	[why]                    id of a finding = what its rule rests on; English has it
 //	                         with the rule itself
 //	[swap]                   of a region alone: words of the language = what it says instead
+//	[term] [called]          word of the trade = "name: what it is", and "other names,
+//	                         between commas"
 //	[search]                 words of the handbook = "other names, between commas"
 //
 // A text holds placeholders {name}: the values of the finding, sum step or

@@ -34,7 +34,7 @@ func (c *catalogue) in(region *catalogue) (*catalogue, swaps) {
 	}
 	said := &catalogue{texts: make(map[key]string, len(c.texts)), file: maps.Clone(c.file)}
 	for k, text := range c.texts {
-		if k.section != searchSection { // what people call things elsewhere is found too
+		if k.section != searchSection && k.section != calledSection { // what people call things elsewhere is found too
 			text = s.in(text)
 		}
 		said.texts[k] = text

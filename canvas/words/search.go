@@ -66,8 +66,10 @@ const mostWords = 4
 
 // bare is a name without case, blanks and hyphens: "D-ring" is "dring".
 func bare(name string) string {
-	return strings.NewReplacer(" ", "", "-", "").Replace(strings.ToLower(name))
+	return blanks.Replace(strings.ToLower(name))
 }
+
+var blanks = strings.NewReplacer(" ", "", "\u00a0", "", "\u202f", "", "-", "")
 
 // wordsFor are the handbook's words for a bare name, sorted.
 func wordsFor(own map[string][]string, name string) (also []string) {
