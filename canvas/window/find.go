@@ -44,7 +44,7 @@ func nearest(all []sought, s words.Sought) (found []panel.Offer) {
 		if !ok {
 			continue
 		}
-		if whole += 4; inName { // a name before all else that is said of it
+		if whole += words.Farthest; inName { // a name before all else that is said of it
 			whole = min(whole, name)
 		}
 		far[o.ID] = whole

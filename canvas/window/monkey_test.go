@@ -32,6 +32,8 @@ func TestAnythingPressedInAnyOrder(t *testing.T) {
 					panes = []*panel.Pane{s.asking.Pane}
 				} else if s.choosing != nil {
 					panes = s.choosing.Parts
+				} else if s.finding != nil {
+					panes = []*panel.Pane{s.finding.List}
 				}
 				p := panes[r.IntN(len(panes))]
 				if len(p.Hits) == 0 || p.Scroll == nil && !p.Visible() {

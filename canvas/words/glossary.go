@@ -143,9 +143,13 @@ const (
 	nearBegins = iota // it begins so
 	nearWord          // a word of it does
 	nearHolds         // it holds it somewhere
-	nearAlso          // by another name
+	nearAlsoBegins    // it begins with another name
+	nearAlso          // a word of it does
 	notNear
 )
+
+// Farthest is above how far anything that is found is.
+const Farthest = notNear
 
 // In says how near a text is to what was sought, 0 the nearest, and whether all of it
 // is there.
@@ -166,7 +170,9 @@ func (w *wanted) in(text, whole string) int {
 		return nearWord
 	case at > 0 && len(w.typed) >= leastTyped:
 		return nearHolds
-	case slices.ContainsFunc(w.also, func(a string) bool { return strings.HasPrefix(whole, a) || beginsWord(text, a) }):
+	case slices.ContainsFunc(w.also, func(a string) bool { return strings.HasPrefix(whole, a) }):
+		return nearAlsoBegins
+	case slices.ContainsFunc(w.also, func(a string) bool { return beginsWord(text, a) }):
 		return nearAlso
 	}
 	return notNear
