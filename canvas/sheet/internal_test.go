@@ -20,6 +20,7 @@ import (
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 	"kedge/solver/seeded"
+	"kedge/solver/travel"
 )
 
 func openPlan(t testing.TB, name string) *plan.Plan { return seeded.Example(t, name) }
@@ -109,6 +110,43 @@ func TestLeastRatingClearsTheFindings(t *testing.T) {
 		assert.Equal(t, count(need.Force+2*ratingStepN), count(need.Force), "%s: more clears no more", x.id) // far more is doubted
 	}
 	assert.Equal(t, 5, rated, "line, its connector, block, sling and shackle")
+}
+
+// The answer for the whole pull finds more amiss with a piece of the rating that would
+// do where the rig is drawn than with one of its least rating, wherever the two differ.
+// The angle at the redirect closes as the casualty comes, so some do. (a property)
+func TestLeastRatingsAreOfTheWholePull(t *testing.T) {
+	p := openPlan(t, "redirect")
+	w, err := words.New("en", quantity.Metric)
+	require.NoError(t, err)
+	drawn, whole := &maker{w: w}, &maker{w: w, ctx: t.Context()}
+	drawn.take(p, "R1", solver.Assess(p, "R1"))
+	require.NoError(t, whole.use(p, "R1"))
+	greater := 0
+	for _, x := range whole.pieces() {
+		need, ok := whole.least(x)
+		was, _ := drawn.least(x)
+		if !ok {
+			continue
+		}
+		assert.GreaterOrEqual(t, need.Force, was.Force, x.id)
+		amiss := func(n quantity.Force) int {
+			r := p.Rigs[0]
+			x.with(&r, plan.Rating{Force: n, Basis: need.Basis})
+			a := travel.Whole(plan.WithRig(p, 0, r), "R1")
+			found := len(about(a, &x))
+			if falls(a, &x, about(a, &x)) {
+				found++
+			}
+			return found
+		}
+		assert.Equal(t, amiss(need.Force+2*ratingStepN), amiss(need.Force), "%s: more clears no more", x.id)
+		if need.Force > was.Force {
+			greater++
+			assert.Greater(t, amiss(was.Force), amiss(need.Force), "%s at %v", x.id, was.Force)
+		}
+	}
+	assert.Positive(t, greater)
 }
 
 // The least ratings of the redirect by hand, from what it carries: 41.8 kN at

@@ -102,8 +102,8 @@ func (k Kind) figures() bool {
 }
 
 // asDrawn tells sheets of the moment that is drawn: what is computed anew for other
-// ratings and resistances.
-func (k Kind) asDrawn() bool { return k == Range || k == Kit }
+// resistances.
+func (k Kind) asDrawn() bool { return k == Range }
 
 // What callers branch on.
 var (

@@ -9,6 +9,7 @@ import (
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/travel"
 )
 
 // piece is one thing of the kit: what it is, and how its rating is changed.
@@ -141,10 +142,33 @@ func about(a *solver.Assessment, x *piece) []string {
 	return all
 }
 
+// moments are the plan at the places of the pull that a piece's rating goes by: as
+// drawn, where its parts carry most and where findings name it. What a part carries
+// does not hang on its rating, so that it is there that it must suffice.
+func (m *maker) moments(x *piece) []*plan.Plan {
+	at := []float64{0}
+	for i := range m.a.Parts {
+		if p := &m.a.Parts[i]; p.Thing == x.id {
+			at = append(at, p.AtM)
+		}
+	}
+	for i := range m.a.Findings {
+		if f := &m.a.Findings[i]; slices.Contains(f.Things, x.id) {
+			at = append(at, f.Travel)
+		}
+	}
+	slices.Sort(at)
+	var all []*plan.Plan
+	for _, s := range slices.Compact(at) {
+		all = append(all, travel.At(m.p, m.rig, s))
+	}
+	return all
+}
+
 // least is the smallest rating, on the basis the piece has or else working, at
-// which no more findings of WARNING or DANGER concern it than with one that
-// never breaks, and its used share is under 100 %. False if the rig was not
-// computed: then nobody can say.
+// which over the whole pull no more findings of WARNING or DANGER concern it than
+// with one that never breaks, and its used share is under 100 %. False if the rig was
+// not computed: then nobody can say.
 func (m *maker) least(x piece) (plan.Rating, bool) {
 	if x.with == nil || m.a.Status != part.Within || !m.a.Move.Known {
 		return plan.Rating{}, false
@@ -153,26 +177,19 @@ func (m *maker) least(x piece) (plan.Rating, bool) {
 	if basis == plan.BasisUnsaid {
 		basis = plan.BasisWorking
 	}
-	i := m.p.RigIndex(m.rig)
-	try := func(n float64) *solver.Assessment {
-		r := m.p.Rigs[i]
+	moments := m.moments(&x)
+	try := func(p *plan.Plan, n float64) *solver.Assessment {
+		i := p.RigIndex(m.rig)
+		r := p.Rigs[i]
 		x.with(&r, plan.Rating{Force: quantity.Force(n), Basis: basis})
-		return solver.Assess(plan.WithRig(m.p, i, r), m.rig)
+		return solver.Assess(plan.WithRig(p, i, r), m.rig)
 	}
-	never := about(try(mostRatingN), &x)
+	var never []string
+	for _, p := range moments {
+		never = append(never, about(try(p, mostRatingN), &x)...)
+	}
 	good := func(n float64) bool {
-		a := try(n)
-		for j := range a.Parts {
-			if p := &a.Parts[j]; x.has(p) && (p.Status == part.Over || p.Status == part.NoLimit) {
-				return false
-			}
-		}
-		for _, k := range about(a, &x) {
-			if !slices.Contains(never, k) {
-				return false
-			}
-		}
-		return true
+		return !slices.ContainsFunc(moments, func(p *plan.Plan) bool { return falls(try(p, n), &x, never) })
 	}
 	lo, hi := 0, int(mostRatingN/ratingStepN)
 	if !good(float64(hi) * ratingStepN) {
@@ -186,6 +203,13 @@ func (m *maker) least(x piece) (plan.Rating, bool) {
 		}
 	}
 	return plan.Rating{Force: quantity.Force(float64(hi) * ratingStepN), Basis: basis}, true
+}
+
+// falls reports whether a piece is over its limit, has none, or has findings about it
+// that one that never breaks has not.
+func falls(a *solver.Assessment, x *piece, never []string) bool {
+	return slices.ContainsFunc(a.Parts, func(p part.Part) bool { return x.has(&p) && (p.Status == part.Over || p.Status == part.NoLimit) }) ||
+		slices.ContainsFunc(about(a, x), func(k string) bool { return !slices.Contains(never, k) })
 }
 
 func (m *maker) ratingText(r plan.Rating, known bool, as quantity.As) string {
