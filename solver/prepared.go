@@ -6,6 +6,8 @@ import (
 	"math"
 	"slices"
 
+	"github.com/golang/geo/r3"
+
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/terrain"
@@ -39,6 +41,7 @@ type Figures struct {
 	Resistance          Resistance
 	Move, Loosen, Stall Pull
 	Advantage           float64     // force along the way out over winch line tension; 0: not computed
+	OnCasualty          [3]float64  // pull of the lines east and north, newtons, and turning it to the left about the middle of its footprint, newton metres
 	OffWayDeg           float64     // angle between the pull on the casualty and its way out, on the ground; NaN: none of either
 	Parts               []part.Part // as of [Assessment], and so is the rest
 	Stretches           []part.Stretch
@@ -143,7 +146,7 @@ func (q *Prepared) Ask(f *Figures) error {
 		}
 	}
 	*f = Figures{Resistance: o.Resistance, Move: o.Move, Loosen: o.Loosen, Stall: o.Stall, Advantage: o.Advantage,
-		OffWayDeg: a.offWayDeg(), Parts: o.Parts, Stretches: o.Stretches, Nodes: o.Nodes, Lines: o.Lines}
+		OnCasualty: a.onCasualty(), OffWayDeg: a.offWayDeg(), Parts: o.Parts, Stretches: o.Stretches, Nodes: o.Nodes, Lines: o.Lines}
 	return nil
 }
 
@@ -159,6 +162,17 @@ func (a *solving) offWayDeg() float64 {
 		return math.NaN()
 	}
 	return float64(part.Angle(flat, a.g.way))
+}
+
+// onCasualty is what its lines do to the casualty in plan view.
+func (a *solving) onCasualty() (sum [3]float64) {
+	if v := a.g.casualty; v != nil {
+		a.pullsOn(v, func(at, f r3.Vector) {
+			x, y := at.X-v.At.X, at.Y-v.At.Y
+			sum[0], sum[1], sum[2] = sum[0]+f.X, sum[1]+f.Y, sum[2]+x*f.Y-y*f.X
+		})
+	}
+	return sum
 }
 
 // again is [resolving.resolve] for a rig whose make is known.

@@ -185,12 +185,17 @@ func (a *loading) mustHold(v *plan.Vehicle) (needN float64, toward r3.Vector, kn
 
 // pullOn is the sum of what the pull does to a vehicle.
 func (a *solving) pullOn(v *plan.Vehicle) (pull r3.Vector) {
+	a.pullsOn(v, func(_, f r3.Vector) { pull = pull.Add(f) })
+	return pull
+}
+
+// pullsOn visits the forces of pullOn.
+func (a *solving) pullsOn(v *plan.Vehicle, visit func(at, forceN r3.Vector)) {
 	r := a.solved.unit
 	if m := a.solved.move.main(); !m.isNone() {
 		r = m
 	}
-	a.hookedOn(r, v.ID, func(_, f r3.Vector) { pull = pull.Add(f) })
-	return pull
+	a.hookedOn(r, v.ID, visit)
 }
 
 // restraintEnds says of a restraint that ends on nothing, or whose loads are

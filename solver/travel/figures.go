@@ -12,9 +12,7 @@ import (
 // asker asks for the figures of a rig with the casualty at any place of its way: a way
 // to follow values along. They are what [solver.Assess] answers there.
 type asker struct {
-	p      *plan.Plan
-	rig    plan.ID
-	v      int // index of the casualty
+	*mover
 	stages []stage
 
 	askedM float64 // the place of f
@@ -44,12 +42,10 @@ const (
 	firstPart
 )
 
-func newAsker(p *plan.Plan, rig plan.ID) *asker {
-	q := &asker{p: p, rig: rig, askedM: math.NaN(), index: map[string]int{}, states: map[string]int{}, cache: map[float64][]float64{}, long: map[float64][]float64{}}
-	casualty := solver.CasualtyOf(p, rig)
-	q.v = slices.IndexFunc(p.Site.Vehicles, func(v plan.Vehicle) bool { return v.ID == casualty.ID })
+func newAsker(m *mover) *asker {
+	q := &asker{mover: m, askedM: math.NaN(), index: map[string]int{}, states: map[string]int{}, cache: map[float64][]float64{}, long: map[float64][]float64{}}
 	q.stages = []stage{{}}
-	for _, atM := range stagesOf(&p.Site.Vehicles[q.v]) {
+	for _, atM := range stagesOf(&q.p.Site.Vehicles[q.v]) {
 		q.stages = append(q.stages, stage{fromM: atM})
 	}
 	return q
@@ -92,12 +88,12 @@ func (q *asker) ask(sM float64) bool {
 	}
 	g := &q.stages[k]
 	if g.prepared == nil && g.err == nil {
-		g.prepared, g.err = solver.Prepare(advanced(q.p, q.rig, g.fromM), q.rig)
+		g.prepared, g.err = solver.Prepare(q.moved(g.fromM), q.rig)
 	}
 	if q.err = g.err; q.err != nil {
 		return false
 	}
-	g.prepared.Plan().Site.Vehicles[q.v] = advanced(q.p, q.rig, sM).Site.Vehicles[q.v]
+	g.prepared.Plan().Site.Vehicles[q.v] = q.moved(sM).Site.Vehicles[q.v]
 	q.err = g.prepared.Ask(&q.f)
 	return q.err == nil
 }

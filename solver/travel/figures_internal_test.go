@@ -40,7 +40,7 @@ func straight(t testing.TB, name string) *plan.Plan {
 func TestFiguresAreAssess(t *testing.T) {
 	for _, name := range []string{"redirect", "doubled"} {
 		p := bent(t, name)
-		q := newAsker(p, "R1")
+		q := newAsker(newMover(p, "R1"))
 		asked := 0
 		for _, s := range []float64{0, 3.1, 1.9, 2, 5.5, 0.4, 2.6, 4} {
 			want := solver.Assess(plan.AdvancedOf(p, p.Casualty().ID, quantity.Length(s)), "R1")
@@ -76,7 +76,7 @@ func BenchmarkLoads(b *testing.B) {
 		b.Run(c.name, func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				q := newAsker(p, "R1")
+				q := newAsker(newMover(p, "R1"))
 				for i := range 120 {
 					if !q.ask(float64(i) * 0.05) {
 						b.Fatal(q.err)

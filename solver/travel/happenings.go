@@ -51,7 +51,7 @@ func (f *follower) happen() error {
 	for i := range o.Moments {
 		places[i] = o.Moments[i].AtM
 	}
-	l := &lookout{q: newAsker(f.p, f.rig), first: o.Moments[0].Assessment}
+	l := &lookout{q: newAsker(f.mover), first: o.Moments[0].Assessment}
 	l.scan = newScan(l.q, places, func() bool { return f.ctx.Err() != nil })
 	if err := f.ctx.Err(); err != nil {
 		return err
@@ -68,7 +68,7 @@ func (f *follower) happen() error {
 	}
 	slices.SortStableFunc(l.events, func(a, b Happening) int { return cmp.Compare(a.AtM, b.AtM) })
 	o.Events = l.events
-	return f.look(l.sides)
+	return f.lookAt(l.sides)
 }
 
 // state is what a rig is like between two changes.

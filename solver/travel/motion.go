@@ -11,6 +11,7 @@ import (
 // stance is where the body stands: its reference point, by what angle it has turned
 // since the start, and how it moves on for a metre of way.
 type stance struct {
+	sM       float64 // along its way; of a body that nothing guides
 	ref      r3.Vector
 	turnRad  float64
 	way      r3.Vector // unit vector
@@ -52,55 +53,6 @@ func left(v r3.Vector) r3.Vector { return r3.Vector{X: -v.Y, Y: v.X} }
 func turned(v r3.Vector, rad float64) r3.Vector {
 	sin, cos := math.Sincos(rad)
 	return r3.Vector{X: cos*v.X - sin*v.Y, Y: sin*v.X + cos*v.Y, Z: v.Z}
-}
-
-// freeStepM, metres of way, is the step of the free motion; shorter last steps reach
-// the places between (Runge and Kutta's fourth order).
-const freeStepM = 0.25
-
-// freeAt is the stance of the free body after sM of its way; false if it stops
-// before.
-func (r *ride) freeAt(sM float64) (stance, bool) {
-	m := &r.c.Motion
-	if len(r.free) == 0 {
-		r.free = append(r.free, stance{ref: m.Ref})
-	}
-	k := int(sM / freeStepM)
-	for len(r.free) <= k {
-		next, ok := r.freeStep(r.free[len(r.free)-1], freeStepM)
-		if !ok {
-			return stance{}, false
-		}
-		r.free = append(r.free, next)
-	}
-	p := r.free[k]
-	if h := sM - float64(k)*freeStepM; h > 0 {
-		next, ok := r.freeStep(p, h)
-		if !ok {
-			return stance{}, false
-		}
-		p = next
-	}
-	return p, r.drag(&p)
-}
-
-// freeStep moves the free body on by h metres of way.
-func (r *ride) freeStep(p stance, h float64) (stance, bool) {
-	var way r3.Vector
-	turn := 0.0
-	q := p
-	for i, share := range [...]float64{0, 0.5, 0.5, 1} {
-		if i > 0 {
-			q = stance{ref: p.ref.Add(q.way.Mul(share * h)), turnRad: p.turnRad + q.turnPerM*share*h}
-		}
-		if !r.drag(&q) {
-			return stance{}, false
-		}
-		weight := [...]float64{1, 2, 2, 1}[i] / 6
-		way = way.Add(q.way.Mul(weight))
-		turn += q.turnPerM * weight
-	}
-	return stance{ref: p.ref.Add(way.Mul(h)), turnRad: p.turnRad + turn*h}, true
 }
 
 // drag finds how the free body moves on from where it stands: by the least tension

@@ -43,7 +43,7 @@ func (f *follower) stays() error {
 func (f *follower) border(person plan.ID, in, out float64) float64 {
 	for max(in, out)-min(in, out) > spanM {
 		mid := (in + out) / 2
-		m := f.at(mid)
+		m := f.look(mid)
 		i := slices.IndexFunc(m.People, func(q solver.PersonAt) bool { return q.Person == person })
 		if i >= 0 && len(m.People[i].Inside) > 0 {
 			in = mid

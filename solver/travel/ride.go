@@ -19,7 +19,7 @@ type ride struct {
 	turns  []turnWatch // every lossy sheave
 	startM float64     // of the line on the drum, along its path, at the start
 
-	free    []stance // by freeStepM
+	free    drift
 	dragged statics.Drag
 
 	phases []phase // of the way the sheaves turn, in order; none: as the solver finds
@@ -50,6 +50,7 @@ func newRide(c *Course) *ride {
 	r.rig.Bodies = slices.Clone(c.Rig.Bodies)
 	r.rig.Lines = slices.Clone(c.Rig.Lines)
 	r.rig.Lines[0].TensionN = 1
+	r.free = drift{on: r.drag, nodes: []stance{{ref: c.Motion.Ref}}}
 	for i := range r.rig.Lines {
 		r.rig.Lines[i].Sheaves = slices.Clone(c.Rig.Lines[i].Sheaves)
 		for at, h := range r.rig.Lines[i].Sheaves {
@@ -77,7 +78,7 @@ func (r *ride) at(sM float64) {
 	r.enter(sM)
 	m := &r.c.Motion
 	if m.Kind == Free {
-		r.stance, r.ok = r.freeAt(sM)
+		r.stance, r.ok = r.free.at(sM)
 		r.ok = r.ok && r.solve(&r.stance)
 	} else {
 		r.stance = m.stands(sM)

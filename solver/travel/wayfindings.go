@@ -20,8 +20,11 @@ func (f *follower) wayFindings(all []part.Finding) []part.Finding {
 		return all
 	}
 	w, known := v.WayLine()
-	if !known {
+	switch {
+	case !known:
 		return all
+	case f.drag != nil:
+		return f.paysOut(f.drags(all), v.ID)
 	}
 	steered, tightestM := w.Steered(f.out.LongM)
 	// Wheels steer by 45° at most: the rear axle then goes round a circle whose radius
@@ -44,7 +47,7 @@ func (f *follower) paysOut(all []part.Finding, casualty plan.ID) []part.Finding 
 	lines := f.p.Rigs[i].Lines
 	longest := make([]float64, len(lines))
 	for _, m := range f.out.Moments {
-		for k, l := range At(f.p, f.rig, m.AtM).Rigs[i].Lines {
+		for k, l := range f.at(m.AtM).Rigs[i].Lines {
 			longest[k] = math.Max(longest[k], float64(l.Length))
 		}
 	}

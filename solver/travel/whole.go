@@ -35,29 +35,18 @@ const (
 // one that is refused as drawn, has the one moment. done, if it is not nil, is told
 // the share followed so far. The error is the context's.
 func Assess(ctx context.Context, p *plan.Plan, rig plan.ID, done func(share float64)) (*Answer, error) {
-	f := &follower{ctx: ctx, p: Drawn(p, rig), rig: rig, done: done, out: &Answer{}}
+	f := &follower{ctx: ctx, mover: newMover(p, rig), done: done, out: &Answer{}}
 	if err := f.follow(); err != nil {
 		return nil, err
 	}
-	return f.out, nil
-}
-
-// advanced is p with the casualty of a rig moved alone.
-func advanced(p *plan.Plan, rig plan.ID, s float64) *plan.Plan {
-	if v := solver.CasualtyOf(p, rig); v != nil {
-		return plan.AdvancedOf(p, v.ID, quantity.Length(s))
-	}
-	return p
+	return f.out, f.asDrawn()
 }
 
 // Drawn is p with the rig shown where it is drawn.
 func Drawn(p *plan.Plan, rig plan.ID) *plan.Plan { return shown(p, rig, 0) }
 
 // At is p with the casualty s metres along its way, drawn there.
-func At(p *plan.Plan, rig plan.ID, s float64) *plan.Plan {
-	p = Drawn(p, rig)
-	return paidOut(p, advanced(p, rig, s), rig)
-}
+func At(p *plan.Plan, rig plan.ID, s float64) *plan.Plan { return newMover(p, rig).at(s) }
 
 // shown is p with the rig shown at some travel.
 func shown(p *plan.Plan, rig plan.ID, s quantity.Length) *plan.Plan {
@@ -72,21 +61,21 @@ func shown(p *plan.Plan, rig plan.ID, s quantity.Length) *plan.Plan {
 
 // follower is one call's work.
 type follower struct {
+	*mover
 	ctx  context.Context
-	p    *plan.Plan
-	rig  plan.ID
 	done func(float64)
 	out  *Answer
 	ends []part.Finding // why it cannot go on, of the place where it cannot
+	lost bool           // how it is dragged on is not known
 }
 
-func (f *follower) at(s float64) solver.Moment {
-	return solver.Moment{AtM: s, Assessment: solver.Assess(At(f.p, f.rig, s), f.rig)}
+func (f *follower) look(s float64) solver.Moment {
+	return solver.Moment{AtM: s, Assessment: solver.Assess(f.at(s), f.rig)}
 }
 
 func (f *follower) follow() error {
 	o := f.out
-	first := f.at(0)
+	first := f.look(0)
 	o.Moments = []solver.Moment{first}
 	places := f.places(first.Assessment)
 	if err := f.walk(places); err != nil {
@@ -120,17 +109,36 @@ func (f *follower) places(first *solver.Assessment) []float64 {
 	}
 	f.out.LongM = long
 	cuts := append([]float64{long}, w.Knots()...)
+	on := func(s float64) (plan.Point, quantity.Degrees) { at := w.At(s); return at.At, at.Bearing }
+	turns := len(w.Knots()) > 0
+	if f.drag != nil {
+		cuts, on, turns = []float64{kneeM, long}, f.drag.between, true
+		f.drag.path.at(long)
+	}
 	for _, g := range v.Stuck.Stages {
 		cuts = append(cuts, float64(g.After)-kneeM, float64(g.After))
 	}
-	cuts = append(cuts, swingsInto(f.p, v, w, long)...)
+	if turns {
+		cuts = append(cuts, swingsInto(f.p, v, on, long)...)
+	}
 	n := min(mostSteps, int(math.Ceil(long/apartM)))
 	for i := 1; i < n; i++ {
 		cuts = append(cuts, long*float64(i)/float64(n))
 	}
 	slices.Sort(cuts)
 	cuts = slices.DeleteFunc(cuts, func(s float64) bool { return !(s > 0) || s > long })
-	return slices.Compact(cuts)
+	return f.reached(slices.Compact(cuts))
+}
+
+// reached are the places to which the casualty is known to be dragged, if it is.
+func (f *follower) reached(places []float64) []float64 {
+	for i, s := range places {
+		if _, ok := f.where(s); !ok {
+			f.lost = true
+			return places[:i]
+		}
+	}
+	return places
 }
 
 // walk looks at the places in turn until the pull stops.
@@ -146,7 +154,7 @@ func (f *follower) walk(places []float64) error {
 		}
 		if s >= stop {
 			if last := o.Moments[len(o.Moments)-1].AtM; stop > last+stopM {
-				m := f.at(stop)
+				m := f.look(stop)
 				if f.ending(&m) != nil {
 					f.halt(last, m)
 					return nil
@@ -156,13 +164,16 @@ func (f *follower) walk(places []float64) error {
 			o.EndM, o.Stop = stop, "casualty-meets"
 			return nil
 		}
-		m := f.at(s)
+		m := f.look(s)
 		if f.ending(&m) != nil {
 			f.halt(o.Moments[len(o.Moments)-1].AtM, m)
 			return nil
 		}
 		o.Moments, o.EndM = append(o.Moments, m), s
 		stop = min(stop, stopsAhead(m))
+	}
+	if f.lost {
+		o.Stop, f.ends = lostID, f.losing()
 	}
 	return nil
 }
@@ -189,7 +200,7 @@ func (f *follower) halt(good float64, bad solver.Moment) {
 	o, last := f.out, good
 	var m solver.Moment
 	for bad.AtM-good > stopM {
-		mid := f.at((good + bad.AtM) / 2)
+		mid := f.look((good + bad.AtM) / 2)
 		if f.ending(&mid) == nil {
 			good, m = mid.AtM, mid
 		} else {
@@ -215,17 +226,17 @@ func (f *follower) sharpen() error {
 			tops = append(tops, s)
 		}
 	}
-	return f.look(tops)
+	return f.lookAt(tops)
 }
 
-// look adds moments at more places, in any order.
-func (f *follower) look(places []float64) error {
+// lookAt adds moments at more places, in any order.
+func (f *follower) lookAt(places []float64) error {
 	o := f.out
 	for _, s := range places {
 		if err := f.ctx.Err(); err != nil {
 			return err
 		}
-		if m := f.at(s); m.Status == part.Within {
+		if m := f.look(s); m.Status == part.Within {
 			o.Moments = append(o.Moments[:len(o.Moments):len(o.Moments)], m)
 		}
 	}
