@@ -33,11 +33,11 @@ type DragIn struct {
 // middle of its footprint, no unit, and how it turns to the left, radians for each
 // metre that the middle goes. The ground resists it alike in every direction, under
 // each wheel by its share of the weight, and its weight pulls it down the slope; it
-// moves by the twist at which the pull does so first ([leastTension]). Not known without
+// moves by the twist at which the pull does so first, by maximum dissipation. Not known without
 // a wheelbase, on a slope without a mass, or if it would turn on the spot.
 //
-// Resisting alike, it takes no more to drag it so than straight along its motion: by
-// maximum dissipation the twist is the one that takes the least.
+// Resisting alike, it takes no more to drag it so than straight along its motion: of
+// all twists it is the one that takes the least.
 func Drag(in DragIn) (ahead, left, turn float64, ok bool) {
 	v := in.Vehicle
 	s, known := stand(v, facts.AxleCGBehindFront.Likely().X, 0)
@@ -45,14 +45,7 @@ func Drag(in DragIn) (ahead, left, turn float64, ok bool) {
 	if !known || !(in.ResistN > 0) || !finite(in.ResistN, sinX, sinY, in.Pull[0], in.Pull[1], in.Pull[2]) || in.Pull == [3]float64{} {
 		return 0, 0, 0, false
 	}
-	var rest wrench
-	if sinX != 0 || sinY != 0 {
-		if !weighed(v) {
-			return 0, 0, 0, false
-		}
-		w := float64((v.Mass + v.Load).Weight())
-		rest = wrench{w * sinX, w * sinY, w * sinY * s.cgM}
-	}
+	total := wrench(in.Pull)
 	front := min(1, max(0, (s.cgM-s.rearM)/(s.frontM-s.rearM)))
 	var cs []contact
 	for _, side := range [...]float64{1, -1} {
@@ -61,12 +54,24 @@ func Drag(in DragIn) (ahead, left, turn float64, ok bool) {
 			cs = append(cs, contact{xM: axle.xM, yM: side * s.halfTrackM, alongA: n, acrossA: n})
 		}
 	}
-	f, ok := leastTension(cs, rest, wrench(in.Pull), giving{})
-	speed := math.Hypot(f.twist[0], f.twist[1])
-	if turns := abs(f.twist[2]) * float64(v.Wheelbase); !ok || !(speed > onTheSpot*turns) || !finite(speed, turns) {
+	if sinX != 0 || sinY != 0 {
+		if !weighed(v) {
+			return 0, 0, 0, false
+		}
+		w := float64((v.Mass + v.Load).Weight())
+		rest := wrench{w * sinX, w * sinY, w * sinY * s.cgM}
+		f, gives := leastTension(cs, rest, total, giving{})
+		if !gives {
+			return 0, 0, 0, false
+		}
+		total = rest.plus(total, f.tensionN)
+	}
+	_, twist, gives := factorLeft(cs, 0, total)
+	speed := math.Hypot(twist[0], twist[1])
+	if turns := abs(twist[2]) * float64(v.Wheelbase); !gives || !(speed > onTheSpot*turns) || !finite(speed, turns) {
 		return 0, 0, 0, false
 	}
-	return f.twist[0] / speed, f.twist[1] / speed, f.twist[2] / speed, true
+	return twist[0] / speed, twist[1] / speed, twist[2] / speed, true
 }
 
 // onTheSpot, of the speed of an axle that goes round the other: slower than that the

@@ -81,6 +81,7 @@ type dragged struct {
 	stages []stage
 	f      solver.Figures
 	ground terrain.Ground
+	last   plan.Vehicle // as asked about last
 }
 
 func newDragged(m *mover) *dragged {
@@ -130,6 +131,7 @@ func (d *dragged) on(p *stance) bool {
 		p.way, p.turnPerM = p.heading.Mul(math.Copysign(1, p.heading.Dot(p.way))), 0
 		return true
 	}
+	d.last = v
 	if g.prepared == nil && g.err == nil {
 		g.prepared, g.err = solver.Prepare(plan.WithVehicle(at, i, v), d.m.rig)
 	}
@@ -177,9 +179,46 @@ func (d *dragged) between(sM float64) (plan.Point, quantity.Degrees) {
 // lostID is the finding that nobody knows how a casualty is dragged on.
 const lostID = "drag-not-computed"
 
-// losing says why it is not known how the casualty is dragged on.
+// reached are the places to which the casualty is known to be dragged, if it is, and
+// the last of all.
+func (f *follower) reached(places []float64) []float64 {
+	good := 0.0
+	for i, s := range places {
+		if f.known(s) {
+			good = s
+			continue
+		}
+		f.lost = true
+		for beyond := s; beyond-good > stopM; {
+			if mid := (good + beyond) / 2; f.known(mid) {
+				good = mid
+			} else {
+				beyond = mid
+			}
+		}
+		places = places[:i]
+		if good > 0 && (i == 0 || good > places[i-1]) {
+			places = append(places, good)
+		}
+		f.known(s) // the last that was asked about is beyond
+		return places
+	}
+	return places
+}
+
+func (m *mover) known(s float64) bool {
+	_, ok := m.where(s)
+	return ok
+}
+
+// losing says why it is not known how the casualty is dragged on: what refuses the rig
+// there, or that it lacks something.
 func (f *follower) losing() []part.Finding {
 	v := &f.p.Site.Vehicles[f.v]
+	at := plan.WithVehicle(f.moved(f.out.EndM), f.v, f.drag.last)
+	if m := (solver.Moment{AtM: f.out.EndM, Assessment: solver.Assess(at, f.rig)}); m.Status != part.Within {
+		return f.ending(&m)
+	}
 	out := []part.Finding{{ID: lostID, Level: part.Warning, Things: []plan.ID{v.ID}, Travel: f.out.EndM}}
 	if !(v.Wheelbase > 0) {
 		part.NotDecided(&out, lostID, v.ID, part.Lack{Thing: v.ID, Member: "wheelbase_m"})

@@ -130,17 +130,6 @@ func (f *follower) places(first *solver.Assessment) []float64 {
 	return f.reached(slices.Compact(cuts))
 }
 
-// reached are the places to which the casualty is known to be dragged, if it is.
-func (f *follower) reached(places []float64) []float64 {
-	for i, s := range places {
-		if _, ok := f.where(s); !ok {
-			f.lost = true
-			return places[:i]
-		}
-	}
-	return places
-}
-
 // walk looks at the places in turn until the pull stops.
 func (f *follower) walk(places []float64) error {
 	o := f.out
@@ -173,7 +162,8 @@ func (f *follower) walk(places []float64) error {
 		stop = min(stop, stopsAhead(m))
 	}
 	if f.lost {
-		o.Stop, f.ends = lostID, f.losing()
+		f.ends = f.losing()
+		o.Stop = f.ends[0].ID
 	}
 	return nil
 }
