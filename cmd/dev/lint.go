@@ -50,8 +50,8 @@ const incidents = "facts of a failure, which no plan can say yet"
 // pins are edits of evidence.
 const pins = "the board's tool that pins evidence"
 
-// courses are rigs of numbers that go along a way: the reference cases are such.
-const courses = "a casualty that goes where its line drags it, which no plan can say yet"
+// courses are what the reference cases are: nothing of the trade is in them.
+const courses = "rigs of numbers, which the pulls of plans are held against"
 
 // lints are the checks that read the sources of everything, the board's program
 // with them: they need what cgo makes for it.

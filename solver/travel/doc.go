@@ -13,6 +13,10 @@
 // something, a line has become too short or two blocks meet; nothing is said of the way
 // beyond. A sheave is taken to turn as the balance of each place alone says.
 //
+// A casualty that nothing guides ([effort.Dragged]) does not go its drawn way: it is
+// followed where the pull on it at each place drags it, as below, and its pull along
+// the drawn way is computed beside it, for what is worse there.
+//
 // # A rig of numbers
 //
 // A [Course] is the same with nothing of the trade in it: points, lines, slings, a motion
@@ -57,7 +61,7 @@
 // # A free casualty
 //
 // One that nothing guides goes where its contacts give at the least tension
-// ([statics.LimitSurface]). Its place and yaw are integrated along the way of its
+// ([statics.LimitSurface]; of a plan [effort.Drag]). Its place and yaw are integrated along the way of its
 // reference point by Runge and Kutta's fourth order in steps of 0.25 m; places between
 // are reached by one shorter step, never by interpolation.
 package travel
