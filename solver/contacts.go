@@ -13,6 +13,9 @@ import (
 // that bears on something is refused: its tension past the contact is not that
 // of the drawing, and the line is being cut.
 func (a *laying) contacts() {
+	if a.quiet && a.untouched() {
+		return
+	}
 	a.bodies = terrain.BodiesIn(a.bodies, &a.g.p.Site)
 	a.unclosed = some(a.g.slings, func(s *riggedSling) bool { return s.round.Short > 0 })
 	from := quantity.Length(0) // along its line
@@ -31,6 +34,9 @@ func (a *laying) contacts() {
 		from += s.Length
 	}
 	a.strapContacts()
+	if a.quiet {
+		a.stayUntouched()
+	}
 	if a.refused {
 		for i := range a.out.Stretches {
 			a.out.Stretches[i].Refused = true

@@ -88,6 +88,7 @@ func (a *solving) equilibrium(plannedN, loosenN float64) {
 // again.
 type workspace struct {
 	solver  statics.Solver
+	keeping *[2]statics.Solver // of a rig that is asked again, for each end of friction; nil: none
 	results [6]statics.Result
 	times   [12]solution
 	taken   int // of results
@@ -98,8 +99,10 @@ type workspace struct {
 
 	ends     []effort.LineEnd // forces on vehicles, one balance after another
 	sideways []effort.Pull
-	legs     []*riggedSling // that meet at points, one point after another
-	onThings []r3.Vector    // what a balance puts on each thing of the site
+
+	untouched untouched
+	legs      []*riggedSling // that meet at points, one point after another
+	onThings  []r3.Vector    // what a balance puts on each thing of the site
 }
 
 // room is a result that nobody uses yet.
@@ -127,7 +130,11 @@ func (a *solving) balance(b *balances, solve func(*statics.Solver, *statics.Rig,
 		}
 		rig.Lines = lines
 		r := a.work.room()
-		switch st := solve(&a.work.solver, rig, r); {
+		by := &a.work.solver
+		if a.work.keeping != nil {
+			by = &a.work.keeping[e]
+		}
+		switch st := solve(by, rig, r); {
 		case st.HasForces():
 			b[e] = a.work.solution(r, 1)
 		case st == statics.NoPull:

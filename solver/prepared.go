@@ -10,6 +10,7 @@ import (
 
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/statics"
 	"kedge/solver/terrain"
 )
 
@@ -60,7 +61,10 @@ func Prepare(p *plan.Plan, rig plan.ID) (*Prepared, error) {
 		return nil, fmt.Errorf("%w: %s", ErrRefused, whole.Why)
 	}
 	a := &q.work
-	a.notes, a.work = &notes{out: &Assessment{}, quiet: true}, &workspace{}
+	a.notes, a.work = &notes{out: &Assessment{}, quiet: true}, &workspace{keeping: &[2]statics.Solver{}}
+	for i := range a.work.keeping {
+		a.work.keeping[i].Keep()
+	}
 	return q, nil
 }
 

@@ -20,7 +20,8 @@ const (
 // at which the pull on the body along its motion is resistanceN, and the whole
 // answer at that factor (Result.Scale). Rigs without stretch, loads and steady
 // drums scale; others are searched in a bracket with warm solves. NoPull when
-// the rig does not pull the body along its motion, or no bracket is found.
+// the rig does not pull the body along its motion, or no bracket is found. Of a
+// solver that keeps one that scales is only scaled when it is asked for again.
 func (s *Solver) RequiredPull(r *Rig, body int, resistanceN float64, out *Result) Status {
 	s.scale = 1
 	s.its = 0
@@ -28,6 +29,9 @@ func (s *Solver) RequiredPull(r *Rig, body int, resistanceN float64, out *Result
 		out.Flags = out.Flags[:0]
 		out.flag(Fault, body, 0, 0)
 		return s.withhold(r, out, BadInput)
+	}
+	if s.kept != nil && s.again(r, out) {
+		return s.scaled(r, s.kept.pulls[body], resistanceN, out)
 	}
 	start := 1.0
 	st := s.at(r, out, start, false)
@@ -43,18 +47,26 @@ func (s *Solver) RequiredPull(r *Rig, body int, resistanceN float64, out *Result
 	if !st.HasForces() {
 		return st
 	}
-	if out.Bodies[body].PullN != out.Bodies[body].PullN {
+	pullN := out.Bodies[body].PullN
+	if pullN != pullN {
 		return s.noPull(r, out)
 	}
 	if s.homogeneous(r) {
-		if out.Bodies[body].PullN < noPullShare*s.tref {
-			return s.noPull(r, out)
+		if s.kept != nil && start == 1 {
+			s.store(r, out)
 		}
-		k := resistanceN / out.Bodies[body].PullN
-		s.rescale(r, k)
-		return s.finish(r, out, Converged)
+		return s.scaled(r, pullN, resistanceN, out)
 	}
 	return s.search(r, body, resistanceN, start, out)
+}
+
+// scaled is the answer at the factor that gives a resistance for what is pulled.
+func (s *Solver) scaled(r *Rig, pullN, resistanceN float64, out *Result) Status {
+	if pullN < noPullShare*s.tref {
+		return s.noPull(r, out)
+	}
+	s.rescale(r, resistanceN/pullN)
+	return s.finish(r, out, Converged)
 }
 
 func (s *Solver) noPull(r *Rig, out *Result) Status {

@@ -55,6 +55,9 @@ type Solver struct {
 	reach   []bool
 	loose   []bool // by free index: can slide or hang
 	scale   float64
+
+	runs int   // rigs begun
+	kept *kept // nil: it keeps none
 }
 
 // signature tells whether a previous answer belongs to a rig of the same make.
@@ -149,6 +152,7 @@ func (s *Solver) begin(r *Rig, out *Result, warm bool) Status {
 		out.flag(Fault, f.i, f.j, 0)
 		return BadInput
 	}
+	s.runs++
 	s.compile(r)
 	sig := signature{len(r.Points), len(s.free), len(s.st), len(r.Slings), len(r.Lines)}
 	if warm && s.warmed && sig == s.warmSig {
