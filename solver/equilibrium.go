@@ -386,7 +386,7 @@ func more[T any](list []T, n int) []T {
 	if cap(list)-len(list) >= n {
 		return list
 	}
-	return make([]T, 0, max(2*cap(list), n, 24))
+	return make([]T, 0, max(cap(list)+cap(list)/2, n, 24))
 }
 
 // things is a list of ids, without the empty ones, in the assessment's own
@@ -421,7 +421,9 @@ func (a *notes) joined(thing plan.ID, of string) string {
 		a.turn = a.turn[:a.ofTurn]
 	}
 	id := string(thing) + "/" + of
-	a.turn, a.ofTurn = append(a.turn, id), a.ofTurn+1
+	if a.quiet {
+		a.turn, a.ofTurn = append(a.turn, id), a.ofTurn+1
+	}
 	return id
 }
 

@@ -48,6 +48,7 @@ func (g *rigging) meeting(node int) bool {
 func (a *loading) legsAt(r *solution, node int) (sides [2][]*riggedSling) {
 	w := a.work
 	straight := a.g.lineAt(node)
+	w.legs = slices.Grow(w.legs, 2*len(a.g.slings))
 	for side := range sides {
 		from := len(w.legs)
 		for i := range a.g.slings {

@@ -81,9 +81,9 @@ func newRigging(p *plan.Plan, r *plan.Rig) *rigging {
 	g.ground, _ = terrain.NewGround(p.Site.Ground) // on error level ground: Validate refuses such a plan before
 	n := len(p.Site.Vehicles) + len(p.Site.Anchors) + len(r.Lines) + len(r.Blocks) + len(r.Slings) + len(r.Shackles)
 	g.things = plan.NewIndex(p, r)
-	g.nodeOf = make(map[plan.Port]int, 2*n)
-	g.rig.Points = make([]statics.Point, 0, 2*n)
-	g.on, g.origin = make([]plan.Port, 0, 2*n), make([]origin, 0, 2*n)
+	g.nodeOf = make(map[plan.Port]int, n)
+	g.rig.Points = make([]statics.Point, 0, n)
+	g.on, g.origin = make([]plan.Port, 0, n), make([]origin, 0, n)
 	g.findRestraints()
 	g.hook()
 	g.findCasualty()

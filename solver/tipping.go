@@ -44,6 +44,9 @@ func (a *rating) sidewaysPulls(r *solution, v *plan.Vehicle, unknown bool) (ps [
 		return nil
 	}
 	w := a.work
+	if w.sideways == nil {
+		w.sideways = make([]effort.Pull, 0, 8)
+	}
 	from := len(w.sideways)
 	a.pullsAt(r, v, func(at, force r3.Vector) {
 		w.sideways = append(w.sideways, effort.Pull{Force: force, LeftM: at.Y, HeightM: at.Z, HeightUnknown: unknown && at.Z <= onGroundM})

@@ -1,6 +1,8 @@
 package gear
 
 import (
+	"slices"
+
 	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -13,29 +15,48 @@ import (
 // not judged: they have no limit either, and that is said. The winch, the
 // fairlead and what holds a vehicle still (slide, tip) are other rules' matter.
 func StallCheck(winch plan.ID, parts []part.Part, found *[]part.Finding) {
+	if found == nil {
+		return
+	}
+	caution, warning, danger := facts.WinchStallCaution.Conservative().X, facts.WinchStallWarning.Conservative().X, facts.WinchStallDanger.Conservative().X
+	near := 0
+	for i := range parts {
+		if share, ok := stallShare(&parts[i]); ok && !(share < caution) {
+			near++
+		}
+	}
+	*found = slices.Grow(*found, near)
+	room := make(part.Room, 0, near)
 	for i := range parts {
 		p := &parts[i]
-		switch p.Kind {
-		case part.KindWinch, part.KindFairlead, part.KindSlide, part.KindTip:
+		share, ok := stallShare(p)
+		if !ok || share < caution {
 			continue
 		}
-		share, ok := p.ToFailure(p.Stall)
-		if p.Use == plan.UseHoldBack { // no winch of the pull loads it
-			continue
-		}
-		if !ok || share < facts.WinchStallCaution.Conservative().X {
-			continue
-		}
-		level, id := part.Caution, "stall-near"
+		f := part.Finding{ID: "stall-near", Level: part.Caution}
 		switch {
-		case !(share < facts.WinchStallDanger.Conservative().X):
-			level, id = part.Danger, "stall-breaks"
-		case share >= facts.WinchStallWarning.Conservative().X:
-			level = part.Warning
+		case !(share < danger):
+			f.ID, f.Level = "stall-breaks", part.Danger
+		case share >= warning:
+			f.Level = part.Warning
 		}
-		raise(found, id, level, at{thing: p.Thing, part: p.ID}, &part.Remedy{Do: "stronger-part", Thing: p.Thing},
+		room.About(&f, p.Thing, p.ID, &part.Remedy{Do: "stronger-part", Thing: p.Thing},
 			value("load", part.UnitForce, float64(p.Stall.Force)), value("ultimate", part.UnitLimit, float64(p.Ultimate.Low)),
-			value("share", part.UnitShare, share), value("wants", part.UnitForce, float64(p.Stall.Force)/facts.WinchStallCaution.Conservative().X),
+			value("share", part.UnitShare, share), value("wants", part.UnitForce, float64(p.Stall.Force)/caution),
 			part.Value{Name: "winch", Unit: part.UnitThing, Text: string(winch)})
+		*found = append(*found, f)
 	}
+}
+
+// stallShare is the share of the low end of what a part gives at that the winch puts
+// on it at stall; ok is false for one that is not judged.
+func stallShare(p *part.Part) (share float64, ok bool) {
+	switch p.Kind {
+	case part.KindWinch, part.KindFairlead, part.KindSlide, part.KindTip:
+		return 0, false
+	}
+	if p.Use == plan.UseHoldBack { // no winch of the pull loads it
+		return 0, false
+	}
+	return p.ToFailure(p.Stall)
 }

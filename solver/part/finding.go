@@ -183,30 +183,34 @@ func (f *Finding) same(g *Finding) bool {
 
 // SortFindings puts the most severe first, then those of the lowest rank, then
 // in the order of id and things, and drops doubles (the more severe of two with
-// one key stays, and takes over what the other lacks).
+// one key stays, and takes over what the other lacks). The list itself is sorted.
 func SortFindings(fs []Finding, rank func(*Finding) float64) []Finding {
 	order := make([]ranked, len(fs))
 	for i := range fs {
 		order[i] = ranked{&fs[i], rank(&fs[i]), fs[i].mark(), i}
 	}
 	slices.SortFunc(order, func(a, b ranked) int { return a.compare(&b) })
-	kept := order[:0]
+	kept := 0 // those before it stay, doubles come behind them
 next:
 	for i := range order {
 		f := order[i]
-		for k := range kept {
-			if kept[k].mark == f.mark && kept[k].same(f.Finding) {
-				kept[k].join(f.Finding)
+		for k := range order[:kept] {
+			if order[k].mark == f.mark && order[k].same(f.Finding) {
+				order[k].join(f.Finding)
 				continue next
 			}
 		}
-		kept = append(kept, f)
+		order[kept], order[i] = f, order[kept]
+		kept++
 	}
-	out := make([]Finding, len(kept))
-	for i := range kept {
-		out[i] = *kept[i].Finding
+	for i := range kept { // what lay where it goes lies now where that one came from
+		from := order[i].at
+		for from < i {
+			from = order[from].at
+		}
+		fs[i], fs[from] = fs[from], fs[i]
 	}
-	return out
+	return fs[:kept:kept]
 }
 
 // About fills in what a finding is about and copies of its values: mostly in one
@@ -245,6 +249,39 @@ func (f *Finding) About(thing plan.ID, partID string, values []Value) {
 type about struct {
 	thing [1]plan.ID
 	part  [1]string
+}
+
+// Room is memory for what the findings of one rule are about, for as many as it is
+// made for: a rule that speaks of one part after another takes it once.
+type Room []struct {
+	about
+	values [5]Value
+	remedy [1]Remedy
+}
+
+// About is [Finding.About] in this room, with what would mend it, if anything does. Of
+// more than five values, or past the room's end, the finding has memory of its own.
+func (r *Room) About(f *Finding, thing plan.ID, partID string, remedy *Remedy, values ...Value) {
+	n := len(*r)
+	if n == cap(*r) || len(values) > 5 || thing == "" {
+		f.About(thing, partID, values)
+		if remedy != nil {
+			f.Remedies = []Remedy{*remedy}
+		}
+		return
+	}
+	*r = (*r)[:n+1]
+	m := &(*r)[n]
+	m.thing[0], f.Things = thing, m.thing[:]
+	if partID != "" {
+		m.part[0], f.Parts = partID, m.part[:]
+	}
+	if len(values) > 0 {
+		f.Values = append(m.values[:0:len(values)], values...)
+	}
+	if remedy != nil {
+		m.remedy[0], f.Remedies = *remedy, m.remedy[:]
+	}
 }
 
 // Rule documents a finding: every finding that a package can raise has one.

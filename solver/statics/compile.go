@@ -18,9 +18,9 @@ func (s *Solver) compile(r *Rig) {
 
 func (s *Solver) placePoints(r *Rig) {
 	n := len(r.Points)
-	s.drawn = grow(s.drawn, n)
-	s.pos = grow(s.pos, n)
-	s.fi = grow(s.fi, n)
+	s.drawn = s.vectors.grow(s.drawn, n)
+	s.pos = s.vectors.grow(s.pos, n)
+	s.fi = s.indices.grow(s.fi, n)
 	if n > 0 {
 		s.origin = r.Points[0].Pos
 	}
@@ -30,7 +30,7 @@ func (s *Solver) placePoints(r *Rig) {
 		s.fi[i] = -1
 	}
 	s.moving = false
-	s.motions = grow(s.motions, len(r.Bodies))
+	s.motions = s.vectors.grow(s.motions, len(r.Bodies))
 	for i := range r.Bodies {
 		s.motions[i] = r.Bodies[i].Motion.Normalize()
 		if s.motions[i] != (r3.Vector{}) {
@@ -87,7 +87,7 @@ func (s *Solver) layLines(r *Rig) {
 	for i := range r.Points {
 		s.number(r, int32(i))
 	}
-	s.load = grow(s.load, len(s.free))
+	s.load = s.vectors.grow(s.load, len(s.free))
 	clear(s.load)
 	for i := range r.Loads {
 		l := &r.Loads[i]

@@ -18,7 +18,7 @@ func (s *Solver) envelope() {
 	m := &s.m
 	nf := len(s.free)
 	m.n = 3 * nf
-	m.min = grow(m.min, nf)
+	m.min = s.indices.grow(m.min, nf)
 	for f := range m.min {
 		m.min[f] = int32(f)
 	}
@@ -41,9 +41,9 @@ func (s *Solver) envelope() {
 			}
 		}
 	}
-	m.first = grow(m.first, m.n)
-	m.off = grow(m.off, m.n)
-	m.inv = grow(m.inv, m.n)
+	m.first = s.indices.grow(m.first, m.n)
+	m.off = s.indices.grow(m.off, m.n)
+	m.inv = s.numbers.grow(m.inv, m.n)
 	size := int32(0)
 	for f := int32(0); f < int32(nf); f++ {
 		c0 := 3 * m.min[f]
@@ -56,9 +56,9 @@ func (s *Solver) envelope() {
 		}
 	}
 	m.a = grow(m.a, int(size))
-	s.grad = grow(s.grad, m.n)
-	s.rhs = grow(s.rhs, m.n)
-	s.delta = grow(s.delta, m.n)
+	s.grad = s.numbers.grow(s.grad, m.n)
+	s.rhs = s.numbers.grow(s.rhs, m.n)
+	s.delta = s.numbers.grow(s.delta, m.n)
 }
 
 // factor overwrites the matrix; false when it is not positive definite.

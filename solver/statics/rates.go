@@ -20,7 +20,7 @@ func (s *Solver) refineRates(r *Rig, turning bool) bool {
 	for k := range s.st {
 		s.st[k].dw = 0
 	}
-	s.vel = grow(s.vel, len(s.pos))
+	s.vel = s.vectors.grow(s.vel, len(s.pos))
 	clear(s.vel)
 	for p := range r.Points {
 		if r.Points[p].Kind == OnBody {

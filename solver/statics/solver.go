@@ -30,6 +30,10 @@ type Solver struct {
 	nodes        []elementNode
 	eForce, eRun []r3.Vector // by node: force for a tension of one, gradient of length
 
+	vectors slab[r3.Vector]
+	numbers slab[float64]
+	indices slab[int32]
+
 	m                skyline
 	lu               dense
 	grad, rhs, delta []float64
@@ -190,11 +194,11 @@ func (s *Solver) finish(r *Rig, out *Result, st Status) Status {
 // remember keeps the answer for Warm: the one before any sheave was split, so
 // that warm and cold solves take the same way.
 func (s *Solver) remember() {
-	s.prevPos = grow(s.prevPos, len(s.free))
+	s.prevPos = s.vectors.grow(s.prevPos, len(s.free))
 	for f, p := range s.free {
 		s.prevPos[f] = s.pos[p]
 	}
-	s.prevLb = grow(s.prevLb, len(s.el))
+	s.prevLb = s.numbers.grow(s.prevLb, len(s.el))
 	for i := range s.el {
 		s.prevLb[i] = s.el[i].lb
 	}
@@ -207,6 +211,23 @@ func grow[T any](x []T, n int) []T {
 		return make([]T, n, n+n/2)
 	}
 	return x[:n]
+}
+
+// slab is memory for many lists of one kind.
+type slab[T any] []T
+
+// grow is [grow] in memory of the slab.
+func (b *slab[T]) grow(x []T, n int) []T {
+	if cap(x) >= n {
+		return x[:n]
+	}
+	room := n + n/2
+	from := len(*b)
+	if cap(*b)-from < room {
+		*b, from = make([]T, 0, 6*room), 0
+	}
+	*b = (*b)[:from+room]
+	return (*b)[from : from+n : from+room]
 }
 
 // at3 is the vector of free point f in x.

@@ -50,7 +50,7 @@ func (s *Solver) coldStart() {
 // stands. Blocks with more have their place from the slings.
 func (s *Solver) findSwings() {
 	s.swing = slices.Grow(s.swing[:0], len(s.el))
-	s.slings = grow(s.slings, len(s.free))
+	s.slings = s.indices.grow(s.slings, len(s.free))
 	clear(s.slings)
 	first := len(s.el)
 	for first > 0 && s.el[first-1].sling >= 0 {

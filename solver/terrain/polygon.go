@@ -199,9 +199,12 @@ func Convex(corners []plan.Point) bool {
 const leastAreaM2 = 1e-9
 
 // Hull is the convex hull, counter-clockwise from the westernmost corner; nil
-// if all points lie on a line. Andrew, Another efficient algorithm for convex
-// hulls in two dimensions, 1979.
-func Hull(ps []plan.Point) []plan.Point {
+// if all points lie on a line.
+func Hull(ps []plan.Point) []plan.Point { return AppendHull(nil, ps) }
+
+// AppendHull is [Hull] in the room of an empty list. Andrew, Another efficient
+// algorithm for convex hulls in two dimensions, 1979.
+func AppendHull(out, ps []plan.Point) []plan.Point {
 	var few [2][16]plan.Point // room for what most hulls are of
 	p := append(few[0][:0], ps...)
 	slices.SortFunc(p, func(a, b plan.Point) int { return cmp.Or(cmp.Compare(a.X, b.X), cmp.Compare(a.Y, b.Y)) })
@@ -227,7 +230,7 @@ func Hull(ps []plan.Point) []plan.Point {
 	if len(h) < 3 || Area(h) <= leastAreaM2 {
 		return nil
 	}
-	return slices.Clone(h)
+	return append(out, h...)
 }
 
 // left reports whether the way from a over b to c turns left.

@@ -19,7 +19,8 @@ type drawing struct {
 	out   []part.Zone
 	found *[]part.Finding
 	room  room
-	ringM float64 // the greatest ring, how far a thrown part is assumed to fly
+	trees part.Room // for what is said of them
+	ringM float64   // the greatest ring, how far a thrown part is assumed to fly
 }
 
 // Zones draws every zone of a rig at one moment: line by line its bight, its
@@ -35,6 +36,9 @@ func Zones(in Input, found *[]part.Finding) []part.Zone {
 	}
 	d.out = make([]part.Zone, 0, n)
 	d.room = make(room, 0, cornersOf(&in))
+	if found != nil {
+		d.trees = make(part.Room, 0, len(in.Trees))
+	}
 	for i := range in.Lines {
 		d.line(&in.Lines[i], in.StandOff)
 	}
@@ -64,6 +68,14 @@ func Zones(in Input, found *[]part.Finding) []part.Zone {
 // cornersOf is about how many corners all outlines have.
 func cornersOf(in *Input) int {
 	of := len(in.Releases)*sectorCorners(facts.ReleaseHalfAngle.Value()) + len(in.Trees)*sectorCorners(facts.TreeFallHalfAngle.Value())
+	if in.Casualty != nil {
+		of += wayRays
+	}
+	for i := range in.Trees {
+		if in.Trees[i].CrownM > 0 {
+			of += wayRays
+		}
+	}
 	for i := range in.Lines {
 		l := &in.Lines[i]
 		of += 2*wayRays + 4*len(l.Stretches) + 2*(len(l.Stretches)+len(l.Straps))*sectorCorners(facts.RecoilHalfAngle.Value())
@@ -183,6 +195,11 @@ func (d *drawing) recoil(thing plan.ID, a, b plan.Point, outM float64) {
 	d.put(part.ZoneRecoil, facts.RecoilHalfAngle, thing, d.room.sector(b, plan.Point{X: -u.X, Y: -u.Y}, facts.RecoilHalfAngle.Value(), r))
 }
 
+// hull is [terrain.Hull] in the drawing's room.
+func (d *drawing) hull(ps ...plan.Point) []plan.Point {
+	return terrain.AppendHull(d.room.corners(len(ps)), ps)
+}
+
 // bight is the ground a bent line encloses between its ends, taken as the
 // convex hull of its path: never narrower, and the triangle of every block
 // lies inside. Those triangles are drawn too where there are several blocks,
@@ -201,7 +218,7 @@ func (d *drawing) bight(l *Line) {
 	if n == 2 && l.Stretches[0].Block != "" {
 		thing = l.Stretches[0].Block
 	}
-	d.put(part.ZoneBight, facts.StandoffRuleC, thing, terrain.Hull(path))
+	d.put(part.ZoneBight, facts.StandoffRuleC, thing, d.hull(path...))
 	if n == 2 {
 		return
 	}
@@ -210,7 +227,7 @@ func (d *drawing) bight(l *Line) {
 		if block == "" {
 			block = l.ID
 		}
-		d.put(part.ZoneBight, facts.StandoffRuleC, block, terrain.Hull([]plan.Point{s.A, s.B, l.Stretches[i+1].B}))
+		d.put(part.ZoneBight, facts.StandoffRuleC, block, d.hull(s.A, s.B, l.Stretches[i+1].B))
 	}
 }
 
@@ -279,7 +296,9 @@ func (d *drawing) tree(t *Tree) {
 		d.put(part.ZoneTree, facts.TreeFallHalfAngle, t.Thing, d.room.circle(t.At, t.CrownM))
 	}
 	if d.found != nil {
-		raise(d.found, "tree-may-fall", part.Warning, []plan.ID{t.Thing}, length("reach", facts.TreeFallReach.Value()*h))
+		f := part.Finding{ID: "tree-may-fall", Level: part.Warning}
+		d.trees.About(&f, t.Thing, "", nil, length("reach", facts.TreeFallReach.Value()*h))
+		*d.found = append(*d.found, f)
 	}
 }
 
