@@ -5,6 +5,7 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 	"time"
@@ -331,4 +332,16 @@ func TestShotList(t *testing.T) {
 	assert.Equal(t, []string{"board-dark-1440x900"}, names("", "dark", "1"))
 	assert.Equal(t, []string{"board-light-800x600-x1.5", "board-dark-800x600-x1.5", "board-light-3840x2160-x1.5", "board-dark-3840x2160-x1.5"},
 		names("800x600,3840x2160", "light,dark", "1.5"))
+}
+
+func TestThePicturesOfTheREADMEAreTheProgramsOwn(t *testing.T) {
+	m, _ := checkout(t)
+	require.NoError(t, drawREADME(m, ".look/readme.png"))
+	page, err := os.ReadFile("../../README.md")
+	require.NoError(t, err)
+	made := strings.Join(m.ran, "\n")
+	for _, shown := range regexp.MustCompile(`\]\((assets/[a-z]+\.png)\)`).FindAllStringSubmatch(string(page), -1) {
+		assert.Contains(t, made, "PNG8:"+shown[1])
+	}
+	assert.Contains(t, made, "--with exercise,key")
 }

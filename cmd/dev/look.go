@@ -40,6 +40,7 @@ func look(m machine, args []string) error {
 	act := flags.String("act", "", "")
 	plan := flags.String("plan", example, "")
 	sheet := flags.Bool("sheet", false, "")
+	readme := flags.Bool("readme", false, "")
 	if err := parse(flags, args); err != nil {
 		return err
 	}
@@ -62,6 +63,9 @@ func look(m machine, args []string) error {
 	}
 	if err := os.MkdirAll(pictures, 0o755); err != nil {
 		return err
+	}
+	if *readme {
+		return picturesOfREADME(m)
 	}
 	for _, s := range shots {
 		s.plan, s.act = *plan, strings.Fields(*act)
@@ -137,5 +141,35 @@ func lookAtSheet(m machine, plan string, yes bool) error {
 		}
 	}
 	m.Say(filepath.Join(pictures, "sheet-*.png"))
+	return nil
+}
+
+// picturesOfREADME makes the pictures that the README shows: the board, the pull plan
+// as it is printed, an exercise beside its key. They have few colours, to be small.
+func picturesOfREADME(m machine) error {
+	board := filepath.Join(pictures, "readme.png")
+	s := shot{widthPx: 1440, heightPx: 900, theme: "light", scale: "1", plan: example}
+	if err := s.take(m, binary(m, "kedge-board"), board); err != nil {
+		return fmt.Errorf("%s: %w", s.name(), err)
+	}
+	return drawREADME(m, board)
+}
+
+// drawREADME prints the sheets and makes small pictures of them and of the board's.
+func drawREADME(m machine, board string) error {
+	sheet, exercise := filepath.Join(pictures, "sheet.png"), filepath.Join(pictures, "exercise.png")
+	page := func(file, of string) string { return strings.TrimSuffix(file, ".png") + of + "-1.png" }
+	for _, c := range []command{
+		buildKedge(m),
+		cmd(binary(m, "kedge"), "sheet", example, "--with", "overview", "--dpi", "80", "-o", sheet),
+		cmd(binary(m, "kedge"), "sheet", example, "--with", "exercise,key", "--dpi", "80", "-o", exercise),
+		cmd("convert", board, "-strip", "+dither", "-colors", "64", "PNG8:assets/board.png"),
+		cmd("convert", page(sheet, ""), "-strip", "+dither", "-colors", "16", "PNG8:assets/pullplan.png"),
+		cmd("convert", page(exercise, ""), page(exercise, "-KEY"), "+append", "-strip", "+dither", "-colors", "16", "PNG8:assets/exercise.png"),
+	} {
+		if err := m.Run(c); err != nil {
+			return fmt.Errorf("%s: %w", c, err)
+		}
+	}
 	return nil
 }

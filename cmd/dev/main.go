@@ -21,8 +21,9 @@ const usage = `usage: go run ./cmd/dev VERB [flags]
   found N
                try N plans as people rig them, and every way of making each hold less
   fonts        make the embedded faces of the unmodified ones beside them
-  look [-y] [-size WxH,...] [-theme light,dark] [-scale N] [-act STEPS] [-plan FILE] [-sheet]
-               pictures of the window, or of the printed sheet, in .look/
+  look [-y] [-size WxH,...] [-theme light,dark] [-scale N] [-act STEPS] [-plan FILE] [-sheet] [-readme]
+               pictures of the window, or of the printed sheet, in .look/;
+               -readme: those that the README shows, in assets/
 
   -y           answer yes when asked whether to install packages
 `
