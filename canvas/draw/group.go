@@ -224,7 +224,7 @@ func (d *drawing) partLine(p *part.Part) string {
 	case p.Status == part.Within && p.Known():
 		return name + " " + used
 	case p.Status == part.Near && p.Known():
-		return name + " " + used + " · " + d.w.Status(p.Status)
+		return name + " " + used + " · " + d.w.Label("draw-near")
 	}
 	return name + " · " + d.w.Status(p.Status)
 }

@@ -290,7 +290,7 @@ func (d *drawing) dress(x *caption, p *part.Part, on, of string) {
 		first = "▲ " + first + " · " + d.w.Label("draw-over")
 	case p.Status == part.Near:
 		x.frame = barBox
-		first += " · " + d.w.Status(p.Status)
+		first += " · " + d.w.Label("draw-near")
 	case p.Status == part.NoLimit:
 		x.frame, second = markBox, d.w.Status(p.Status)
 	case p.Status == part.Undecided:

@@ -49,10 +49,10 @@ func TestStateToBreakLoose(t *testing.T) {
 	}{
 		{10e3, 10e3, "50 %", "within limit"},
 		{10e3, 14e3, "70 %", "within limit"},
-		{10e3, 16e3, "80 %", "near, to break loose"},
-		{16e3, 18e3, "90 %", "near"},
-		{10e3, 22e3, "110 %", "OVER, to break loose"},
-		{22e3, 30e3, "150 %", "OVER"},
+		{10e3, 16e3, "80 %", "near limit, to break loose"},
+		{16e3, 18e3, "90 %", "near limit"},
+		{10e3, 22e3, "110 %", "OVER LIMIT, to break loose"},
+		{22e3, 30e3, "150 %", "OVER LIMIT"},
 	} {
 		p := part.Part{Move: part.Load{Known: true, Force: c.move}, Loosen: part.Load{Known: true, Force: c.loosen}, Limit: part.Limit{Known: true, Force: 20e3}}
 		p.Judge()

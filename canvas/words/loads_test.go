@@ -41,9 +41,9 @@ func TestLoads(t *testing.T) {
 	tag := w.Basis("tag")
 	for id, want := range map[string][6]string{ // move, limit, basis, used, failure, status
 		"L1/1": {"10.0", "40.0", tag, "25 %", "–", "within limit"},
-		"L1/2": {"10.0", "12.0", tag, "84 %", "–", "near"},
-		"L1/3": {"10.0", "8.0", tag, "125 %", "40 %", "OVER"},
-		"L1/4": {"10.0", "0.0", tag, w.Label("holds-nothing"), "–", "OVER"},
+		"L1/2": {"10.0", "12.0", tag, "84 %", "–", "near limit"},
+		"L1/3": {"10.0", "8.0", tag, "125 %", "40 %", "OVER LIMIT"},
+		"L1/4": {"10.0", "0.0", tag, w.Label("holds-nothing"), "–", "OVER LIMIT"},
 		"L1/5": {"10.0", "no rating", tag, "–", "–", "no rating"},
 		"L1/6": {"10.0", "40.0", tag, "25 %", "–", "not decided"},
 		"L1/7": {"0.0", "no rating", "", "–", "–", "slack"},

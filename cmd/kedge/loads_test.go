@@ -43,10 +43,10 @@ func TestLoadsHaveTheColumnToBreakLoose(t *testing.T) {
 
 	weak := planFile(t, heldPlan, func(p *plan.Plan) { p.Rigs[0].Lines[0].Rating.Force = 40e3 }) // 15.3 kN of it count
 	out, _, _ = call(t, "", "check", weak)
-	assert.Regexp(t, `(?m)^  Line 1, fairlead to Survey pickup +9\.0 +15\.4 .* OVER, to break loose$`, out)
+	assert.Regexp(t, `(?m)^  Line 1, fairlead to Survey pickup +9\.0 +15\.4 .* OVER LIMIT, to break loose$`, out)
 	out, _, _ = call(t, "", "check", "--lang", "de", weak)
 	assert.Regexp(t, `(?m)^  Teil +zum Bewegen  zum Losbrechen  blockiert`, out)
-	assert.Regexp(t, `(?m)^  Seil 1, .* ÜBER, zum Losbrechen$`, out)
+	assert.Regexp(t, `(?m)^  Seil 1, .* ÜBER GRENZE, zum Losbrechen$`, out)
 }
 
 // What lies in a tie-back or hold-back is called so, and its lines are listed.

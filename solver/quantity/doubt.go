@@ -85,7 +85,10 @@ func (c *scan) takeSign() sign {
 			return plusMinus
 		}
 	}
-	if c.take("to") {
+	for _, w := range []string{"to", "bis"} { // in English, in German
+		if !c.take(w) {
+			continue
+		}
 		if c.done() || !unicode.IsLetter(c.peek()) {
 			return through
 		}

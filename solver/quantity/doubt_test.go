@@ -34,6 +34,8 @@ func TestParseDoubtLength(t *testing.T) {
 		{`5'6" ± 2"`, quantity.Metric, 66 * 0.0254, 64 * 0.0254, 68 * 0.0254, true},
 		{`5'6" ± 50 %`, quantity.Metric, 66 * 0.0254, 33 * 0.0254, 99 * 0.0254, true},
 		{"2 to 4 m", quantity.Metric, 3, 2, 4, false},
+		{"2 bis 4 m", quantity.Metric, 3, 2, 4, false},
+		{"2,5 bis 3,5", quantity.Metric, 3, 2.5, 3.5, false},
 		{"2to4", quantity.Metric, 3, 2, 4, false},
 		{"2 m to 4", quantity.Imperial, 3, 2, 4, false},
 		{"2-4 m", quantity.Imperial, 3, 2, 4, false},
