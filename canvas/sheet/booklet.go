@@ -3,6 +3,7 @@ package sheet
 import (
 	"bytes"
 	"image/color"
+	"slices"
 
 	"kedge/canvas/exercise"
 	"kedge/canvas/pen"
@@ -50,6 +51,7 @@ type Answer struct {
 type Page struct {
 	Kind    Kind
 	Name    string  // of the page, as its bookmark says it
+	Also    []Also  // short sheets that share the page, in their order
 	W, H    float64 // of the paper, mm
 	Scale   float64 // n of its diagram's 1 : n; 0: it has none
 	Variant int     // which variant it belongs to, from 1; 0: none
@@ -59,9 +61,34 @@ type Page struct {
 	Figures []Figure // figures that can be made blank, where they are printed
 	Places  []Place  // places of the plan on the page, to be measured by ruler
 
-	body  body // between heading and footer
+	ends  [2]float64 // how far its columns are filled, mm from the paper's top
+	cols  int        // columns it is set in
+	full  bool       // it has the cautions in full
+	body  body       // between heading and footer
 	block blockText
 	marks pen.Recorder
+}
+
+// Also is a sheet that shares the page of another.
+type Also struct {
+	Kind  Kind
+	Name  string
+	Level int // of its bookmark
+}
+
+// Has reports whether a sheet of the kind stands on the page, or a part of one.
+func (g *Page) Has(k Kind) bool {
+	return g.Kind == k || slices.ContainsFunc(g.Also, func(a Also) bool { return a.Kind == k })
+}
+
+// taken notes that the page is filled down to y, over its whole width.
+func (g *Page) taken(y float64) {
+	g.ends[0], g.ends[1] = max(g.ends[0], y), max(g.ends[1], y)
+}
+
+// Filled is how much of the page's room for its own matter is taken, 0 to 1.
+func (g *Page) Filled() float64 {
+	return ((g.ends[0]+g.ends[1])/2 - g.body.y) / g.body.h
 }
 
 // Figure is a printed figure that can be made a blank.
@@ -110,6 +137,9 @@ func (b *Booklet) PDF() ([]byte, error) {
 	for _, g := range b.Pages {
 		doc.NewPage(g.W, g.H)
 		doc.Bookmark(g.Name, g.Level)
+		for _, a := range g.Also {
+			doc.Bookmark(a.Name, a.Level)
+		}
 		g.Draw(doc)
 	}
 	return doc.Bytes()

@@ -13,11 +13,11 @@ import (
 // checked sets a list with a box to tick before each line.
 func (f *flow) ticked(lines []listLine) error {
 	for _, l := range lines {
-		n := len(wrap(l.Text, letters(textEm, false), f.g.body.w-8))
+		n := len(wrap(l.Text, letters(textEm, false), f.w()-8))
 		if err := f.room(float64(n)*lead + 1.5); err != nil {
 			return err
 		}
-		boxed(&f.g.marks, f.g.body.x+0.5, f.y+0.7, 3.4, 3.4, &pen.Style{Stroke: ink, Width: lineRule})
+		boxed(&f.g.marks, f.x()+0.5, f.y+0.7, 3.4, 3.4, &pen.Style{Stroke: ink, Width: lineRule})
 		if err := f.para(l.Text, 8); err != nil {
 			return err
 		}
@@ -28,7 +28,11 @@ func (f *flow) ticked(lines []listLine) error {
 
 // card begins a card with the field of the plan's answer; goes: there is one.
 func (m *maker) card(k Kind) (f *flow, goes bool, err error) {
-	if f, err = m.flow(k, m.kindName(k)); err == nil {
+	begin := m.flow
+	if k == StopLook { // short lines
+		begin = m.columns
+	}
+	if f, err = begin(k, m.kindName(k)); err == nil {
 		goes, err = f.field()
 	}
 	return f, goes, err
@@ -225,15 +229,15 @@ func (m *maker) threeNumbers() []string {
 
 func (f *flow) styledItem(mark, s string, in float64) error {
 	t := letters(headEm, true)
-	lines := wrap(s, t, f.g.body.w-in)
+	lines := wrap(s, t, f.w()-in)
 	if err := f.room(float64(len(lines)) * headLead); err != nil {
 		return err
 	}
 	for i, line := range lines {
 		if i == 0 {
-			write(&f.g.marks, f.g.body.x, f.y+headLead/2, mark, t)
+			write(&f.g.marks, f.x(), f.y+headLead/2, mark, t)
 		}
-		write(&f.g.marks, f.g.body.x+in, f.y+headLead/2, line, t)
+		write(&f.g.marks, f.x()+in, f.y+headLead/2, line, t)
 		f.y += headLead
 	}
 	return nil
@@ -282,7 +286,7 @@ func (m *maker) measureSheet() error {
 	}
 	for f.left() > 9 {
 		f.y += 8
-		rule(&f.g.marks, f.g.body.x, f.y, f.g.body.x+f.g.body.w, f.y, lineHair)
+		rule(&f.g.marks, f.x(), f.y, f.x()+f.w(), f.y, lineHair)
 	}
 	return nil
 }

@@ -60,7 +60,7 @@ func (m *maker) compare() error {
 
 func (m *maker) comparePage(f *flow, rigs []compared) error {
 	t := m.compareTable(rigs)
-	under := t.height(f.g.body.w) + 3
+	under := t.height(f.w()) + 3
 	if h := f.left() - under; h > leastBox {
 		m.compareDrawings(f, rigs, min(h, 95))
 	}
@@ -72,7 +72,7 @@ func (m *maker) compareDrawings(f *flow, rigs []compared, h float64) {
 	whole, wholeRig, names := m.a, m.rig, m.names
 	defer func() { m.a, m.rig, m.names = whole, wholeRig, names }()
 	const gap = 3.0
-	w := (f.g.body.w - gap*float64(len(rigs)-1)) / float64(len(rigs))
+	w := (f.w() - gap*float64(len(rigs)-1)) / float64(len(rigs))
 	e := extent{r2.EmptyRect()}
 	for _, c := range rigs {
 		box := draw.Bounds(m.p, c.a)
@@ -87,7 +87,7 @@ func (m *maker) compareDrawings(f *flow, rigs []compared, h float64) {
 	}
 	for i, c := range rigs {
 		m.a, m.rig, m.names = plain(c.a), c.id, c.names
-		m.picture(f.g, f.g.body.x+float64(i)*(w+gap), f.y, w, h, n, e.middle(), draw.Show{HideGrid: true, HideTags: true, HideNames: true, HideZones: everyZone()})
+		m.picture(f.g, f.x()+float64(i)*(w+gap), f.y, w, h, n, e.middle(), draw.Show{HideGrid: true, HideTags: true, HideNames: true, HideZones: everyZone()})
 	}
 	f.y += h + 3
 }

@@ -90,6 +90,7 @@ func (m *maker) picture(g *Page, x, y, w, h, n float64, middle plan.Point, show 
 	m.draw(g, s)
 	boxed(&g.marks, x, y, w, h, &pen.Style{Stroke: ink, Width: lineHair})
 	g.Scale = n
+	g.taken(y + h)
 	for _, b := range labels.Boxes {
 		if b.Part != "" {
 			g.Figures = append(g.Figures, Figure{Part: b.Part, X0: b.Box.X.Lo, Y0: b.Box.Y.Lo, X1: b.Box.X.Hi, Y1: b.Box.Y.Hi, Blank: show.Blank[b.Part]})
@@ -149,7 +150,7 @@ func (m *maker) diagram(k Kind) error {
 		return err
 	}
 	f.gap(1.5)
-	w, h := f.g.body.w, f.left()
+	w, h := f.w(), f.left()
 	n, ok := m.o.Scale, true
 	if n == 0 {
 		if n, ok = e.fit(w, h); !ok {
@@ -157,7 +158,7 @@ func (m *maker) diagram(k Kind) error {
 		}
 	}
 	if e.lies(n, w, h) {
-		m.picture(f.g, f.g.body.x, f.y, w, h, n, e.middle(), show)
+		m.picture(f.g, f.x(), f.y, w, h, n, e.middle(), show)
 		return nil
 	}
 	return m.tiles(f, e, n, e.paperW(n), e.paperH(n), show)
@@ -168,7 +169,7 @@ const maxTiles = 64
 
 // tiles draws over several pages that overlap, the north-western first.
 func (m *maker) tiles(f *flow, e extent, n, needW, needH float64, show draw.Show) error {
-	w, h := f.g.body.w, f.left()-lead
+	w, h := f.w(), f.left()-lead
 	across := int(math.Ceil((needW - overlap) / (w - overlap)))
 	down := int(math.Ceil((needH - overlap) / (h - overlap)))
 	if across*down > maxTiles {
@@ -193,7 +194,7 @@ func (m *maker) tiles(f *flow, e extent, n, needW, needH float64, show draw.Show
 			middle := e.middle()
 			middle.X += step(i, across, w, needW) * n / mmPerM
 			middle.Y -= step(j, down, h, needH) * n / mmPerM
-			m.picture(f.g, f.g.body.x, f.y, w, h, n, middle, show)
+			m.picture(f.g, f.x(), f.y, w, h, n, middle, show)
 		}
 	}
 	return nil

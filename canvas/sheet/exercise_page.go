@@ -62,7 +62,7 @@ func (m *maker) exercisePages(k Kind) error {
 	x, whole, p := l.x, m.a, m.p
 	m.p = alone(p)
 	m.a = x.Studied(whole)
-	m.picture(f.g, f.g.body.x, f.y, f.g.body.w, l.h, x.N, e.middle(), showExercise(x, whole, k == Key))
+	m.picture(f.g, f.x(), f.y, f.w(), l.h, x.N, e.middle(), showExercise(x, whole, k == Key))
 	m.a, m.p = whole, p
 	f.y += l.h + 2
 	if !l.known {
@@ -101,10 +101,10 @@ func (m *maker) nameLine(f *flow) {
 	if m.student != "" {
 		name = m.label("student", text("name", m.student))
 	}
-	write(&f.g.marks, f.g.body.x, f.y+lead/2, name, t)
+	write(&f.g.marks, f.x(), f.y+lead/2, name, t)
 	right := *t
 	right.Anchor = pen.End
-	write(&f.g.marks, f.g.body.x+f.g.body.w, f.y+lead/2, m.label("student-date"), &right)
+	write(&f.g.marks, f.x()+f.w(), f.y+lead/2, m.label("student-date"), &right)
 	f.y += nameRoom
 }
 
@@ -131,7 +131,7 @@ func (m *maker) askPart(f *flow, x *exercise.Exercise, k Kind) error {
 		if err := f.room(askLead); err != nil {
 			return err
 		}
-		m.askLine(f.g, f.g.body.x, f.y, f.g.body.w, i, x, k)
+		m.askLine(f.g, f.x(), f.y, f.w(), i, x, k)
 		f.y += askLead
 	}
 	if k == Key {
@@ -147,9 +147,9 @@ func (m *maker) workRoom(f *flow, x *exercise.Exercise) error {
 			return err
 		}
 	}
-	write(&f.g.marks, f.g.body.x, f.y+lead/2, m.label("working"), letters(textEm, true))
+	write(&f.g.marks, f.x(), f.y+lead/2, m.label("working"), letters(textEm, true))
 	f.y += lead
-	m.squares(f.g, f.g.body.x, f.y, f.g.body.w, min(f.left(), float64(len(x.Asked))*workOf))
+	m.squares(f.g, f.x(), f.y, f.w(), min(f.left(), float64(len(x.Asked))*workOf))
 	f.y = f.g.body.bottom()
 	return nil
 }
@@ -235,7 +235,7 @@ func (m *maker) otherRig(f *flow, x *exercise.Exercise, k Kind, rig plan.ID) err
 		}
 		m.a.Worst, m.a.First, m.a.Order = -1, -1, nil
 	}
-	m.picture(f.g, f.g.body.x, f.y, f.g.body.w, f.left(), x.N, e.middle(), show)
+	m.picture(f.g, f.x(), f.y, f.w(), f.left(), x.N, e.middle(), show)
 	f.y = f.g.body.bottom()
 	return nil
 }

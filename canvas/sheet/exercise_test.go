@@ -373,7 +373,7 @@ func TestPeopleChangeNoExercise(t *testing.T) {
 func TestVariantsKeepTheScaleOfThePlan(t *testing.T) {
 	p := example(t, "redirect")
 	base := booklet(t, p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise}, Landscape: true})
-	b := booklet(t, p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise}, Landscape: true, Variants: 15, Vary: exercise.Vary{PlaceM: 4}})
+	b := booklet(t, p, sheet.Options{Sheets: []sheet.Kind{sheet.Exercise}, Landscape: true, Variants: 15, Vary: exercise.Vary{PlaceM: 5, TurnDeg: 20}})
 	assert.Positive(t, b.Redrawn, "some were drawn anew, and counted")
 	for _, g := range b.Pages {
 		if g.Scale > 0 {

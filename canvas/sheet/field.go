@@ -76,15 +76,15 @@ func (f *flow) box(s string, dark bool) error {
 	if dark {
 		style.Fill, t.Colour = ink, paper
 	}
-	lines := clipped(s, t, f.g.body.w-2*boxPad, mostBoxed)
+	lines := clipped(s, t, f.w()-2*boxPad, mostBoxed)
 	h := float64(len(lines))*headLead + boxPad
 	if err := f.room(h + 2); err != nil {
 		return err
 	}
 	f.y++
-	boxed(&f.g.marks, f.g.body.x, f.y, f.g.body.w, h, style)
+	boxed(&f.g.marks, f.x(), f.y, f.w(), h, style)
 	for i, line := range lines {
-		write(&f.g.marks, f.g.body.x+boxPad, f.y+boxPad/2+(float64(i)+0.5)*headLead, line, t)
+		write(&f.g.marks, f.x()+boxPad, f.y+boxPad/2+(float64(i)+0.5)*headLead, line, t)
 	}
 	f.y += h + 1
 	return nil

@@ -60,8 +60,7 @@ func (m *maker) cardRow(number int, c words.Card, do bool) row {
 	return r
 }
 
-// findingsSheet lists findings, people, cautions and what was not looked at,
-// all in full.
+// findingsSheet lists findings and people, all in full.
 func (m *maker) findingsSheet() error {
 	f, err := m.flow(Findings, m.kindName(Findings))
 	if err != nil {
@@ -87,20 +86,8 @@ func (m *maker) findingsSheet() error {
 	if len(people) == 0 {
 		people = append(people, m.w.Label("no-people"))
 	}
-	for _, block := range []struct {
-		title string
-		lines []string
-	}{
-		{m.w.Label("title-people"), people},
-		{m.w.Label("title-cautions"), m.w.Cautions()},
-		{m.w.Label("title-not-checked"), m.w.NotChecked()},
-	} {
-		if err := f.title(block.title); err != nil {
-			return err
-		}
-		if err := f.items("–", block.lines); err != nil {
-			return err
-		}
+	if err := f.title(m.w.Label("title-people")); err != nil {
+		return err
 	}
-	return nil
+	return f.items("–", people)
 }

@@ -33,6 +33,7 @@ type layout struct {
 	bx, by, bw, bh float64 // title block
 	ry             float64 // the ruler's line
 	notes          []string
+	bold           int     // how many of them are heavy, the first
 	ny             float64 // middle of the first line of notes
 }
 
@@ -53,7 +54,10 @@ func (m *maker) layoutOf(g *Page) layout {
 		top -= rulerStrip
 		l.ry = l.by - 3.5
 	}
-	l.notes = narrowed(m.notes(g), letters(textEm, false), l.fw-2*inset, l.fw-l.bw-2*inset, rest)
+	t, wide, narrow := letters(textEm, false), l.fw-2*inset, l.fw-l.bw-2*inset
+	l.notes = wrap(m.label("foot"), letters(textEm, true), wide)
+	l.bold = len(l.notes)
+	l.notes = append(l.notes, narrowed(m.notes(g), t, wide, narrow, rest)...)
 	l.ny = top - float64(len(l.notes)-min(rest, len(l.notes)))*noteLead + noteLead/2 - 1.2
 	return l
 }
@@ -70,19 +74,23 @@ func narrowed(s string, t *pen.TextStyle, w, narrow float64, rest int) []string 
 	return append(wide, make([]string, rest)...)
 }
 
-// notes are what every page says of all its figures: which moments of the pull they
-// are for, the cautions that window
-// and command line show, what was not looked at, what the marks at the limits
-// mean, the handbook used.
+// notes are what a page says below its matter of all its figures: what the marks at
+// the limits mean, the figures used; the first page of a booklet the cautions that window and command line show and what
+// was not looked at too, the others where these stand.
 func (m *maker) notes(g *Page) string {
-	s := m.cautions() + " " + m.label("not-checked", text("list", strings.Join(m.w.NotChecked(), "; ")))
-	if g.block.covers != "" {
-		s = g.block.covers + " " + s
+	var all []string
+	switch {
+	case g.full:
+		all = append(all, m.cautions(), m.label("not-checked", text("list", strings.Join(m.w.NotChecked(), "; "))))
+	case m.several(g.Key, g.Variant):
+		all = append(all, m.label("cautions-first"))
+	default:
+		all = append(all, m.label("cautions-last"))
 	}
 	if g.Variant == 0 {
-		s += " " + m.w.Label("marks") + " ·"
+		all = append(all, m.w.Label("marks")+" ·")
 	}
-	return s + " " + m.w.Label("handbook-revision", text("revision", facts.Revision())) + "."
+	return strings.Join(all, " ") + " " + m.w.Label("handbook-revision", text("revision", facts.Revision())) + "."
 }
 
 func (m *maker) cautions() string { return strings.Join(m.w.Cautions(), " ") }
@@ -114,7 +122,7 @@ func (m *maker) number(g *Page, n, all int) {
 	rule(p, l.fx, l.ny-noteLead/2-1, l.fx+l.fw, l.ny-noteLead/2-1, lineHair)
 	for i, s := range l.notes {
 		if s != "" {
-			write(p, l.fx+inset, l.ny+float64(i)*noteLead, s, letters(textEm, false))
+			write(p, l.fx+inset, l.ny+float64(i)*noteLead, s, letters(textEm, i < l.bold))
 		}
 	}
 	m.ruler(g, l)
@@ -163,7 +171,6 @@ type cell struct {
 // blockText is what the title block says of the plan and rig the page shows.
 type blockText struct {
 	planned, basis, hash string
-	covers               string // which moments of the pull; empty: it has no figures
 	chip                 bool
 }
 

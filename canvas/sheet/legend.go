@@ -20,7 +20,7 @@ const (
 
 // legend says what the marks of the drawing mean.
 func (m *maker) legend() error {
-	f, err := m.flow(Legend, m.kindName(Legend))
+	f, err := m.columns(Legend, m.kindName(Legend))
 	if err != nil {
 		return err
 	}
@@ -35,15 +35,16 @@ func (m *maker) legend() error {
 			return err
 		}
 		for _, s := range group.samples {
-			lines := wrap(m.label("legend-"+s.word), letters(textEm, false), f.g.body.w-sampleW-5)
-			h := max(sampleH+0.5, float64(len(lines))*lead+1)
+			lines := wrap(m.label("legend-"+s.word), letters(textEm, false), f.w()-sampleW-5)
+			lead := f.lead()
+			h := max(sampleH+lead-noteLead, float64(len(lines))*lead+1)
 			if err := f.room(h); err != nil {
 				return err
 			}
-			s.draw(&f.g.marks, f.g.body.x, f.y, sampleW, sampleH)
+			s.draw(&f.g.marks, f.x(), f.y, sampleW, sampleH)
 			y := f.y + max(0, (sampleH-float64(len(lines))*lead)/2)
 			for i, line := range lines {
-				write(&f.g.marks, f.g.body.x+sampleW+5, y+(float64(i)+0.5)*lead, line, letters(textEm, false))
+				write(&f.g.marks, f.x()+sampleW+5, y+(float64(i)+0.5)*lead, line, letters(textEm, false))
 			}
 			f.y += h
 		}

@@ -111,7 +111,7 @@ func (m *maker) loadsSheet() error {
 // verdict is the line of the most severe finding, under the heading of a page.
 func (f *flow) verdict() error {
 	m, t := f.m, letters(textEm, true)
-	lines := clipped(strings.TrimSuffix(m.w.VerdictLine(m.a, m.names), " ▸"), t, f.g.body.w, mostBoxed)
+	lines := clipped(strings.TrimSuffix(m.w.VerdictLine(m.a, m.names), " ▸"), t, f.w(), mostBoxed)
 	return f.styled(strings.Join(lines, " "), 0, t)
 }
 

@@ -54,15 +54,22 @@ func made(ctx context.Context, p *plan.Plan, o Options, scout bool) (*Booklet, e
 			if k.asDrawn() {
 				m.a = m.asDrawn()
 			}
-			if err := pages(m); err != nil {
+			if err := m.closely(pages); err != nil {
 				return nil, err
 			}
 			m.a = whole
+			if !m.several(false, 0) {
+				if err := m.back(k); err != nil {
+					return nil, err
+				}
+			}
 		}
 	}
 	if err := m.exercises(p); err != nil {
 		return nil, err
 	}
+	m.ended()
+	m.b.Pages = packed(m.b.Pages)
 	m.finish()
 	for _, g := range b.Pages {
 		if err := g.marks.Err(); err != nil {
@@ -70,6 +77,34 @@ func made(ctx context.Context, p *plan.Plan, o Options, scout bool) (*Booklet, e
 		}
 	}
 	return b, nil
+}
+
+// leastFilled is how much of a page a sheet's last one fills at least, if closer
+// lines spare that page.
+const leastFilled = 0.2
+
+// closely draws a sheet; anew with closer lines if that spares a page with little on
+// it.
+func (m *maker) closely(pages func(*maker) error) error {
+	before := m.b.Pages
+	if err := pages(m); err != nil {
+		return err
+	}
+	m.ended()
+	after, last := m.b.Pages, m.last
+	n := len(after)
+	if n < len(before)+2 || after[n-1].Filled() >= leastFilled {
+		return nil
+	}
+	m.b.Pages, m.last, m.tight = slices.Clip(before), nil, true
+	defer func() { m.tight = false }()
+	if err := pages(m); err != nil {
+		return err
+	}
+	if len(m.b.Pages) >= n {
+		m.b.Pages, m.last = after, last
+	}
+	return nil
 }
 
 // maker draws the pages of one booklet.
@@ -91,8 +126,11 @@ type maker struct {
 	student string
 	work    *exercise.Exercise // of the plan in use; nil until it is asked for
 
-	traced draw.Labels // keeps the picture to trace between drawings
-	scout  bool        // only the scale is wanted: no picture to trace
+	traced     draw.Labels // keeps the picture to trace between drawings
+	progressed int         // pages, to who follows the progress
+	last       *flow       // of the sheet drawn last
+	tight      bool        // rows of tables lie close
+	scout      bool        // only the scale is wanted: no picture to trace
 }
 
 // use takes another plan or rig for the pages to come, with the answer for its
@@ -202,10 +240,13 @@ func (m *maker) page(k Kind, name string) (*Page, error) {
 		g.W, g.H = g.H, g.W
 	}
 	g.marks.Hi.X, g.marks.Hi.Y = g.W, g.H
-	g.block = blockText{planned: m.planned(), basis: m.basis(), hash: m.hash, chip: m.w.Chip(m.a) != "", covers: m.covers(k)}
+	g.full = m.several(g.Key, g.Variant) && !slices.ContainsFunc(m.b.Pages, func(q *Page) bool { return !q.Key && q.Variant == 0 })
+	g.block = blockText{planned: m.planned(), basis: m.basis(), hash: m.hash, chip: m.w.Chip(m.a) != ""}
 	g.body = m.bodyOf(g)
+	g.taken(g.body.y)
 	m.b.Pages = append(m.b.Pages, g)
-	if m.o.Progress != nil {
+	if m.o.Progress != nil && len(m.b.Pages) > m.progressed {
+		m.progressed = len(m.b.Pages)
 		m.o.Progress(len(m.b.Pages), max(len(m.b.Pages), len(m.o.Sheets)*max(1, m.o.Variants)))
 	}
 	return g, nil

@@ -146,7 +146,7 @@ func (s summary) set(f *flow, l lying) error {
 }
 
 func (s summary) setBeside(f *flow) error {
-	w := f.g.body.w
+	w := f.w()
 	under, h := s.split(w)
 	if err := f.room(h); err != nil {
 		return err
@@ -193,12 +193,12 @@ func (m *maker) overview() error {
 		return err
 	}
 	f.gap(1.5)
-	w, free, s := f.g.body.w, f.left(), m.summary()
+	w, free, s := f.w(), f.left(), m.summary()
 	best, ok := e.fit(w, free)
 	if !ok && m.o.Scale == 0 {
 		return m.tooLarge(e)
 	}
-	page := f.g.body.h - headingRoom
+	page := f.g.body.h - headingRoom - float64(len(m.coversLines(Overview, w)))*noteLead
 	first, n, h := noTable, m.o.Scale, free
 	fits := false
 	rest, least := s.rest(noTable, w, page)
@@ -220,7 +220,7 @@ func (m *maker) overview() error {
 		}
 	}
 	if fits {
-		m.picture(f.g, f.g.body.x, f.y, w, h, n, e.middle(), draw.Show{HideGrid: true})
+		m.picture(f.g, f.x(), f.y, w, h, n, e.middle(), draw.Show{HideGrid: true})
 		f.y += h
 	} else {
 		if err := m.tiles(f, e, n, e.paperW(n), e.paperH(n), draw.Show{HideGrid: true}); err != nil {

@@ -187,7 +187,7 @@ func (m *maker) pullPictures(f *flow) error {
 		across, down = 3, 2
 	}
 	const gap = 4.0
-	w := (f.g.body.w - float64(across-1)*gap) / float64(across)
+	w := (f.w() - float64(across-1)*gap) / float64(across)
 	h := (f.left() - float64(down-1)*gap) / float64(down)
 	ph := h - pullCaption*lead - 3
 	n := mmPerM * max(e.w()/(w-2*frameRoom), e.h()/(ph-frameRoom-frameFoot))
@@ -195,7 +195,7 @@ func (m *maker) pullPictures(f *flow) error {
 	middle.Y -= (frameFoot - frameRoom) / 2 * n / mmPerM
 	top := f.y
 	for i, c := range frames {
-		x, y := f.g.body.x+float64(i%across)*(w+gap), top+float64(i/across)*(h+gap)
+		x, y := f.x()+float64(i%across)*(w+gap), top+float64(i/across)*(h+gap)
 		m.p, m.a = travel.At(whole, m.rig, c.atM), plain(c.a)
 		m.picture(f.g, x, y, w, ph, n, middle, draw.Show{HideGrid: true, HideTags: true, HideNames: true, HideZones: everyZone()})
 		frameCaption(f.g, x, y+ph+2, w, itoa(i+1), m.caption(c, w), pullCaption)

@@ -148,6 +148,9 @@ func (m *maker) ownFrames() (*plan.Plan, []string) {
 // captionLines is the room for a caption under a frame.
 const captionLines = 2
 
+// barRoomMM is room at the foot of a frame for the bar of its scale, mm. (ours)
+const barRoomMM = 5.0
+
 // captionIn is how far a caption stands behind its number, mm.
 const captionIn = 8.0
 
@@ -168,12 +171,12 @@ func (m *maker) steps() error {
 		across, down = 2, 1
 	}
 	const gap = 5.0
-	w := (f.g.body.w - float64(across-1)*gap) / float64(across)
+	w := (f.w() - float64(across-1)*gap) / float64(across)
 	h := (f.left() - float64(down-1)*gap) / float64(down)
 	ph := h - captionLines*lead - 3
 	n, ok := m.o.Scale, true
 	if n == 0 {
-		if n, ok = e.fit(w, ph); !ok {
+		if n, ok = e.fit(w, ph-barRoomMM); !ok {
 			return m.tooLarge(e)
 		}
 	} else if e.w()*mmPerM/n > w || e.h()*mmPerM/n > ph {
@@ -183,6 +186,8 @@ func (m *maker) steps() error {
 	answer := m.a
 	defer func() { m.p, m.a, m.names = whole, answer, names }()
 	m.p, m.a = p, plain(solver.Assess(p, m.rig))
+	middle := e.middle()
+	middle.Y -= barRoomMM / 2 * n / mmPerM
 	top := f.y
 	for i, caption := range captions {
 		if i > 0 && i%(across*down) == 0 {
@@ -191,13 +196,13 @@ func (m *maker) steps() error {
 			}
 		}
 		k := i % (across * down)
-		x := f.g.body.x + float64(k%across)*(w+gap)
+		x := f.x() + float64(k%across)*(w+gap)
 		y := top + float64(k/across)*(h+gap)
 		show := draw.Show{HideGrid: true, HideTags: true, HideZones: everyZone(), UpToStep: i, Emphasis: i}
 		if i == 0 { // zero shows everything: before the first step there is the site alone
-			m.siteFrame(f.g, x, y, w, ph, n, e)
+			m.siteFrame(f.g, x, y, w, ph, n, middle)
 		} else {
-			m.picture(f.g, x, y, w, ph, n, e.middle(), show)
+			m.picture(f.g, x, y, w, ph, n, middle, show)
 		}
 		frameCaption(f.g, x, y+ph+2, w, itoa(i), caption, captionLines)
 	}
@@ -221,11 +226,12 @@ func frameCaption(g *Page, x, y, w float64, number, caption string, most int) {
 }
 
 // siteFrame draws the site without a rig.
-func (m *maker) siteFrame(g *Page, x, y, w, h, n float64, e extent) {
+func (m *maker) siteFrame(g *Page, x, y, w, h, n float64, middle plan.Point) {
 	s := &draw.Scene{Plan: m.p, Words: m.w, Labels: &draw.Labels{}, Show: draw.Show{HideGrid: true, HideUnderlay: m.scout},
 		Look: draw.Look{Print: true, TextScale: textScale},
-		View: draw.View{Middle: e.middle(), PerM: mmPerM / n, W: w, H: h, X0: x, Y0: y, UnitsPerPx: pxMM}}
+		View: draw.View{Middle: middle, PerM: mmPerM / n, W: w, H: h, X0: x, Y0: y, UnitsPerPx: pxMM}}
 	m.draw(g, s)
 	boxed(&g.marks, x, y, w, h, &pen.Style{Stroke: ink, Width: lineHair})
 	g.Scale = math.Max(n, g.Scale)
+	g.taken(y + h)
 }

@@ -8,7 +8,7 @@ import (
 
 // sumsSheet prints how each figure came about, worst part first.
 func (m *maker) sumsSheet() error {
-	f, err := m.flow(Sums, m.kindName(Sums))
+	f, err := m.columns(Sums, m.kindName(Sums))
 	if err != nil {
 		return err
 	}

@@ -206,7 +206,8 @@ func (r row) style() *pen.TextStyle {
 
 // table sets a table; its head is repeated on every page.
 func (f *flow) table(t *table) error {
-	room := f.g.body.w - t.in
+	t.tight = t.tight || f.m.tight
+	room := f.w() - t.in
 	if t.most > 0 {
 		room = min(room, t.most)
 	}
@@ -215,7 +216,7 @@ func (f *flow) table(t *table) error {
 	_, hh := t.lines(head, letters(textEm, true))
 	drawHead := func() {
 		f.row(t, head, letters(textEm, true), hh)
-		rule(&f.g.marks, f.g.body.x+t.in, f.y, f.g.body.x+t.in+t.width(), f.y, lineRule)
+		rule(&f.g.marks, f.x()+t.in, f.y, f.x()+t.in+t.width(), f.y, lineRule)
 	}
 	first := hh
 	if len(t.rows) > 0 {
@@ -235,7 +236,7 @@ func (f *flow) table(t *table) error {
 			drawHead()
 		}
 		f.row(t, r, r.style(), h)
-		rule(&f.g.marks, f.g.body.x+t.in, f.y, f.g.body.x+t.in+t.width(), f.y, lineHair)
+		rule(&f.g.marks, f.x()+t.in, f.y, f.x()+t.in+t.width(), f.y, lineHair)
 	}
 	return nil
 }
@@ -243,7 +244,7 @@ func (f *flow) table(t *table) error {
 // row draws one row: over its limit white on black, near it with a bar, without
 // a limit with dots, not computed with dashes. (ours)
 func (f *flow) row(t *table, r row, st *pen.TextStyle, h float64) {
-	p, x, y := &f.g.marks, f.g.body.x+t.in, f.y
+	p, x, y := &f.g.marks, f.x()+t.in, f.y
 	w := t.width()
 	style := *st
 	if r.dress {

@@ -89,12 +89,15 @@ func (m *maker) answered() {
 }
 
 func (m *maker) exerciseKinds(kinds []Kind) error {
-	for _, k := range kinds {
+	for i, k := range kinds {
 		var err error
 		if k == Errors {
 			err = m.mistakes()
 		} else {
 			err = m.exercisePages(k)
+		}
+		if last := k.forTeacher() && i == len(kinds)-1 || k == Exercise && !m.several(false, m.variant); err == nil && last {
+			err = m.back(k)
 		}
 		if err != nil {
 			return err
