@@ -26,11 +26,11 @@ type Options struct {
 	// SVGOutlines draws letters as outlines in SVG, for programs without the font.
 	SVGOutlines bool
 	Blanks      []string            // parts whose figures are left blank on the exercise
-	Questions   []exercise.Question // of the exercise; with no blanks either: the usual ones
-	Vary        exercise.Vary       // what differs from variant to variant; zero: the usual
-	Variants    int                 // number of variants; 0 and 1: the plan itself
+	Questions   []exercise.Question // of the exercise; with no blanks either: those the plan keeps, else the usual ones
+	Vary        exercise.Vary       // what differs from variant to variant; zero: as the plan keeps, else the usual
+	Variants    int                 // number of variants; 1: the plan itself; 0: as many as names, else as the plan keeps
 	Seed        uint64              // of the variants: the same seed gives the same ones
-	Class       []string            // names, one a variant
+	Class       []string            // names, one a variant; with Variants 0 none: those the plan keeps
 	Plans       bool                // the plan of every variant is a file beside its key, for kedge check
 
 	// Progress is told how many pages are done and how many there are, as far
@@ -43,6 +43,28 @@ const DefaultDPI = 150
 
 // MaxVariants bounds a class. (ours)
 const MaxVariants = 500
+
+// kept fills in what the plan keeps of the exercise of the rig, where nobody asks
+// for something else.
+func (o *Options) kept(p *plan.Plan) error {
+	if !slices.ContainsFunc(o.Sheets, func(k Kind) bool { return k == Exercise || k.forTeacher() }) {
+		return nil
+	}
+	s, err := exercise.SetupOf(p, o.Rig)
+	if err != nil {
+		return err
+	}
+	if len(o.Questions)+len(o.Blanks) == 0 {
+		o.Questions, o.Blanks = s.Questions, s.Blanks
+	}
+	if len(o.Class) == 0 && o.Variants == 0 {
+		o.Class, o.Variants = s.Names, s.Variants
+	}
+	if o.Vary.IsZero() {
+		o.Vary = s.Vary
+	}
+	return nil
+}
 
 // settled are the options with the defaults in their place, or what is wrong
 // with them.
@@ -88,6 +110,9 @@ func (o Options) settled(p *plan.Plan) (Options, error) {
 	}
 	if !(o.DPI >= 20) || o.DPI > 1200 || math.IsNaN(o.DPI) {
 		return o, noDPI.At("", written(o.DPI))
+	}
+	if err := o.kept(p); err != nil {
+		return o, err
 	}
 	if o.Variants < 0 || o.Variants > MaxVariants {
 		return o, noVariants.At("", o.Variants, MaxVariants)

@@ -16,7 +16,7 @@ func LongSide(p *plan.Plan, o Options) bool {
 	if len(o.Sheets) > 0 {
 		o.Sheets = o.Sheets[:1]
 	}
-	o.Variants, o.Progress = 0, nil
+	o.Variants, o.Class, o.Progress = 1, nil, nil
 	scale := func(landscape bool) float64 {
 		o.Landscape = landscape
 		b, err := made(context.Background(), p, o, true)

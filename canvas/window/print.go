@@ -37,6 +37,11 @@ type printing struct {
 	variants int
 	logo     string // name of the file the logo came from
 	taken    int    // how often names or a logo were taken in
+
+	kept    *plan.Exercise // what the plan keeps of the exercise shown
+	rig     plan.ID        // whose it is
+	settled bool           // it was shown
+	foreign bool           // it holds what this version does not know
 }
 
 // printer puts sheets together in the board's place.
@@ -104,6 +109,7 @@ func (pr *printer) make() {
 	if p == nil {
 		return
 	}
+	pr.settle()
 	o, at := p.options(pr.w), pr.w.board.Plan()
 	key := printKey{at, o.Rig, fmt.Sprint(o.Sheets, o.Paper, o.Landscape, o.Scale, o.Blanks, o.Questions, o.Variants, o.Vary, o.DPI, o.SVGOutlines, o.ZonesApart, o.Words.System(), o.Words.Lang(), p.taken)}
 	if key == p.made {
@@ -234,9 +240,18 @@ func (pr *printer) drawExercise(d *panel.Drawing, p, was *printing, naming words
 	d.Y += d.ButtonHigh() + d.Px(10)
 	d.Text(d.Px(14), d.Y+d.ButtonHigh()/2, pr.w.label("print-variants"), d.Mid(), 0)
 	x := d.Px(14) + panel.Width(pr.w.label("print-variants"), d.Mid()) + d.Px(10)
-	for _, n := range variantSteps {
-		x += d.Button(x, d.Y, "variants "+itoa(n), itoa(n), n == was.variants, func() { p.variants, p.page = n, 0 }, "")
+	ask := func(id, word string, n int, on bool) {
+		x += d.Button(x, d.Y, id, word, on, func() { p.variants, p.page = n, 0 }, "")
 	}
+	for _, n := range variantSteps {
+		ask("variants "+itoa(n), itoa(n), n, n == was.variants)
+	}
+	d.Y += d.ButtonHigh() + d.Px(4)
+	x = d.Px(14)
+	ask("variants fewer", "−", max(1, was.variants-1), false)
+	d.Text(x+d.Px(6), d.Y+d.ButtonHigh()/2, itoa(was.variants), d.Mid(), 0)
+	x += panel.Width(itoa(was.variants), d.Mid()) + d.Px(12)
+	ask("variants more", "+", min(was.variants+1, sheet.MaxVariants), false)
 	d.Y += d.ButtonHigh() + d.Px(10)
 	if was.variants > 1 {
 		pr.drawVary(d, was.opt.Vary)

@@ -76,7 +76,7 @@ func TestSheetsAreTickedAndWritten(t *testing.T) {
 	s.keys("<Escape>")
 	assert.Nil(t, s.printer.now)
 	assert.True(t, s.view.Visible())
-	assert.Same(t, before, s.board.Plan(), "printing edits nothing")
+	assert.Equal(t, before, plan.WithExercise(s.board.Plan(), 0, nil), "printing edits nothing but what the exercise asks")
 }
 
 func TestNoSheetTickedSaysSo(t *testing.T) {
@@ -484,4 +484,45 @@ func TestSheetsOfAnOlderPlanAreNotWritten(t *testing.T) {
 	work.goOn()
 	require.NotNil(t, s.printer.now.shownPage())
 	assert.False(t, s.printer.now.stale())
+}
+
+// What is asked of an exercise is an edit of the plan: it makes the file unsaved, is
+// undone and done again, comes back with the file, and is each rig's own.
+func TestTheExerciseIsKeptInThePlan(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	kept := func() *plan.Exercise { r, _ := s.board.Plan().Rig(s.board.Rig()); return r.Exercise }
+	before := s.board.Plan()
+	s.commands.run("print")
+	s.click(s.printer.list, "sheet exercise")
+	require.Same(t, before, s.board.Plan(), "looking changes nothing")
+	s.click(s.printer.list, "variants 10")
+	s.click(s.printer.list, "variants more")
+	s.click(s.printer.list, "variants more")
+	s.click(s.printer.list, "variants fewer")
+	require.NotNil(t, kept())
+	assert.Equal(t, 11, kept().Variants, "ten, two more, one fewer")
+	s.click(s.printer.list, "variants 1")
+	s.printer.now.opt.Questions = []exercise.Question{{Kind: exercise.AskAngle, Part: "B1"}}
+	s.refresh()
+	assert.Equal(t, &plan.Exercise{Questions: []string{"angle:B1"}}, kept())
+	assert.True(t, s.file.dirty(), "there is something to save")
+
+	s.commands.run("undo")
+	assert.Empty(t, s.printer.now.opt.Questions)
+	assert.Nil(t, kept())
+	s.commands.run("redo")
+	assert.Len(t, s.printer.now.opt.Questions, 1)
+
+	data, err := plan.FormatPlan(s.board.Plan())
+	require.NoError(t, err)
+	file := filepath.Join(t.TempDir(), "again.kedge")
+	require.NoError(t, os.WriteFile(file, data, 0o600))
+	s = sitAt(t, 1440, 900, file)
+	s.commands.run("print")
+	s.click(s.printer.list, "sheet exercise")
+	assert.Equal(t, []exercise.Question{{Kind: exercise.AskAngle, Part: "B1"}}, s.printer.now.opt.Questions)
+	s.board.ShowRig(s.board.Plan().Rigs[1].ID)
+	s.refresh()
+	assert.Empty(t, s.printer.now.opt.Questions)
+	require.NotNil(t, s.board.Plan().Rigs[0].Exercise, "that of the first is kept")
 }

@@ -18,6 +18,7 @@ type Rig struct {
 	StandOff float64         `json:"stand_off_factor,omitzero"` // raises the stand-off ring; never lowers it
 	Travel   quantity.Length `json:"travel_shown_m,omitzero"`   // travel the drawing shows
 	Incident *Incident       `json:"incident,omitempty"`        // of a pull that went wrong with it; nil: none is known
+	Exercise *Exercise       `json:"exercise,omitempty"`        // what a printed exercise asks of it; nil: the usual
 	Unknown  []UnknownThing  `json:"unknown,omitempty"`
 	Extra    jsontext.Value  `json:",embed"`
 }
