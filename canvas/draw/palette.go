@@ -45,6 +45,8 @@ func rgb(v uint32) color.NRGBA {
 // Palette is the colours of a look. Print wins over Field, Field over Dark.
 func Palette(l Look) Colors {
 	switch {
+	case l.Print && l.Color:
+		return printedColors()
 	case l.Print:
 		return printColors()
 	case l.Field:
@@ -103,6 +105,17 @@ func printColors() Colors {
 		NearCore: white, OverCore: black, OverMark: white,
 		ZoneRed: black, ZoneOrange: black, ZoneRedText: black, ZoneOrangeText: black,
 	}
+}
+
+// printedColors are those of a sheet in colour: the signal colours on white paper, all
+// else as in black and white.
+func printedColors() Colors {
+	c, l := printColors(), lightColors()
+	c.Danger, c.Warning, c.Caution, c.Notice = l.Danger, l.Warning, l.Caution, l.Notice
+	c.OnDanger, c.OnWarning, c.OnCaution, c.OnNotice = l.OnDanger, l.OnWarning, l.OnCaution, l.OnNotice
+	c.NearCore, c.OverCore, c.OverMark = l.NearCore, l.OverCore, l.OverMark
+	c.ZoneRed, c.ZoneOrange, c.ZoneRedText, c.ZoneOrangeText = l.ZoneRed, l.ZoneOrange, l.ZoneRedText, l.ZoneOrangeText
+	return c
 }
 
 // inkOn is ink or paper, whichever is darker: on the bright signal colours

@@ -17,7 +17,7 @@ func TestContrast(t *testing.T) {
 	assert.InDelta(t, 4.54, draw.Contrast(white, grey), 0.005) // #767676: the well-known lightest grey for text on white
 }
 
-var looks = map[string]draw.Look{"light": {}, "dark": {Dark: true}, "field": {Field: true}, "print": {Print: true}, "dark sheet": {Dark: true, Print: true}}
+var looks = map[string]draw.Look{"light": {}, "dark": {Dark: true}, "field": {Field: true}, "print": {Print: true}, "print in colour": {Print: true, Color: true}, "dark sheet": {Dark: true, Print: true}}
 
 func TestEveryPairOfColoursHasItsContrast(t *testing.T) {
 	for name, look := range looks {
@@ -31,6 +31,8 @@ func TestEveryPairOfColoursHasItsContrast(t *testing.T) {
 func TestSignalColoursAreThoseOfTheStandard(t *testing.T) {
 	hex := func(c color.NRGBA) uint32 { return uint32(c.R)<<16 | uint32(c.G)<<8 | uint32(c.B) }
 	l, d := draw.Palette(draw.Look{}), draw.Palette(draw.Look{Dark: true})
+	p := draw.Palette(draw.Look{Print: true, Color: true})
+	assert.Equal(t, []uint32{0x9B2423, 0xD05D29, 0xF9A800, 0x005387}, []uint32{hex(p.Danger), hex(p.Warning), hex(p.Caution), hex(p.Notice)})
 	// ISO 3864-4, and its lighter ones for dark.
 	assert.Equal(t, []uint32{0x9B2423, 0xD05D29, 0xF9A800, 0x005387}, []uint32{hex(l.Danger), hex(l.Warning), hex(l.Caution), hex(l.Notice)})
 	assert.Equal(t, []uint32{0xF2706B, 0xF08A4B, 0xFFC233, 0x6DB3E8}, []uint32{hex(d.Danger), hex(d.Warning), hex(d.Caution), hex(d.Notice)})
@@ -40,7 +42,7 @@ func TestSignalColoursAreThoseOfTheStandard(t *testing.T) {
 
 func TestThingsHaveNoSignalColour(t *testing.T) {
 	for name, look := range looks {
-		if look.Print {
+		if look.Print && !look.Color {
 			continue // black and white only
 		}
 		c := draw.Palette(look)

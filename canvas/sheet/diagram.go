@@ -85,7 +85,7 @@ func (m *maker) picture(g *Page, x, y, w, h, n float64, middle plan.Point, show 
 	show.HideUnderlay = show.HideUnderlay || m.scout
 	labels := &draw.Labels{}
 	s := &draw.Scene{Plan: m.p, Rig: m.rig, Answer: m.a, Words: m.w, Labels: labels, Show: show,
-		Look: draw.Look{Print: true, TextScale: textScale},
+		Look: m.look(),
 		View: draw.View{Middle: middle, PerM: mmPerM / n, W: w, H: h, X0: x, Y0: y, UnitsPerPx: pxMM}}
 	m.draw(g, s)
 	boxed(&g.marks, x, y, w, h, &pen.Style{Stroke: ink, Width: lineHair})
@@ -122,6 +122,11 @@ func (m *maker) picture(g *Page, x, y, w, h, n float64, middle plan.Point, show 
 		place(st.Part+"/b", st.B)
 	}
 	return labels
+}
+
+// look is how drawings look on the paper.
+func (m *maker) look() draw.Look {
+	return draw.Look{Print: true, Color: m.o.Colour, TextScale: textScale}
 }
 
 // draw draws a scene; the picture to trace is decoded for the first of a

@@ -1,8 +1,11 @@
 package sheet
 
 import (
+	"image/color"
+
 	"github.com/golang/geo/r2"
 
+	"kedge/canvas/draw"
 	"kedge/canvas/pen"
 	"kedge/solver/plan"
 )
@@ -20,6 +23,7 @@ const (
 
 // legend says what the marks of the drawing mean.
 func (m *maker) legend() error {
+	c := draw.Palette(m.look())
 	f, err := m.columns(Legend, m.kindName(Legend))
 	if err != nil {
 		return err
@@ -29,7 +33,7 @@ func (m *maker) legend() error {
 		samples []sample
 		note    string
 	}{
-		{"legend-lines", lineSamples(), ""}, {"legend-zones", zoneSamples(), ""}, {"legend-kinds", kindSamples(), "legend-hatch"}, {"legend-marks", markSamples(m.w.Load(41800), m.label("legend-blank", text("unit", m.w.System().Force().String())), m.w.Label("role-letter-"+plan.RoleSpotter)), ""},
+		{"legend-lines", lineSamples(c), ""}, {"legend-zones", zoneSamples(c), ""}, {"legend-kinds", kindSamples(c), "legend-hatch"}, {"legend-marks", markSamples(c, m.o.Colour, m.w.Load(41800), m.label("legend-blank", text("unit", m.w.System().Force().String())), m.w.Label("role-letter-"+plan.RoleSpotter)), ""},
 	} {
 		if err := f.title(m.label(group.title)); err != nil {
 			return err
@@ -66,24 +70,24 @@ func cased(p pen.Pen, x0, x1, y, w float64, core pen.Style) {
 	p.Path(&q, &core)
 }
 
-func lineSamples() []sample {
+func lineSamples(c draw.Colors) []sample {
 	light := rgb(0xC8, 0xC8, 0xC8)
 	return []sample{
 		{"within", func(p pen.Pen, x, y, w, h float64) {
 			cased(p, x, x+w, y+h/2, 1.6, pen.Style{Stroke: light})
 		}},
 		{"near", func(p pen.Pen, x, y, w, h float64) {
-			cased(p, x, x+w, y+h/2, 1.6, pen.Style{Stroke: paper})
+			cased(p, x, x+w, y+h/2, 1.6, pen.Style{Stroke: c.NearCore})
 			for k := x + 2; k < x+w; k += 3 {
 				rule(p, k, y+h/2-1.6, k, y+h/2+1.6, lineRule)
 			}
 		}},
 		{"over", func(p pen.Pen, x, y, w, h float64) {
-			rule(p, x, y+h/2, x+w, y+h/2, 3.2)
+			ruled(p, x, y+h/2, x+w, y+h/2, 3.2, c.OverCore)
 			for k := x + 2; k < x+w-2; k += 4 {
 				var q pen.Path
 				q.Polyline(r2.Point{X: k, Y: y + h/2 - 1}, r2.Point{X: k + 1.2, Y: y + h/2}, r2.Point{X: k, Y: y + h/2 + 1})
-				p.Path(&q, &pen.Style{Stroke: paper, Width: 0.5})
+				p.Path(&q, &pen.Style{Stroke: c.OverMark, Width: 0.5})
 			}
 		}},
 		{"no-rating", func(p pen.Pen, x, y, w, h float64) {
@@ -111,45 +115,45 @@ func lineSamples() []sample {
 
 // zoneSamples are the two areas: the keep-out with ticks on its inner side, the
 // stand-off with its dots.
-func zoneSamples() []sample {
+func zoneSamples(c draw.Colors) []sample {
 	return []sample{
 		{"keep-out", func(p pen.Pen, x, y, w, h float64) {
-			rule(p, x, y+1.5, x+w, y+1.5, lineRule)
+			ruled(p, x, y+1.5, x+w, y+1.5, lineRule, c.ZoneRed)
 			for k := x + 1.2; k < x+w; k += 2.4 {
-				rule(p, k, y+1.5, k, y+3.4, lineHair)
+				ruled(p, k, y+1.5, k, y+3.4, lineHair, c.ZoneRed)
 			}
 		}},
 		{"stand-off", func(p pen.Pen, x, y, w, h float64) {
 			var q pen.Path
 			q.Line(x, y+1.5, x+w, y+1.5)
-			p.Path(&q, &pen.Style{Stroke: ink, Width: lineRule, Dash: []float64{3, 1, 0.5, 1}})
-			dots := pen.Hatch{Colour: ink, Spacing: 6, Width: 0.5, Dots: true, OriginX: x + 3, OriginY: y + 4}
+			p.Path(&q, &pen.Style{Stroke: c.ZoneOrange, Width: lineRule, Dash: []float64{3, 1, 0.5, 1}})
+			dots := pen.Hatch{Colour: c.ZoneOrange, Spacing: 6, Width: 0.5, Dots: true, OriginX: x + 3, OriginY: y + 4}
 			boxed(p, x, y+2, w, h-2, &pen.Style{Hatch: dots})
 		}},
 	}
 }
 
 // kindSamples are the kinds that make the keep-out, as they are drawn apart.
-func kindSamples() []sample {
+func kindSamples(c draw.Colors) []sample {
 	zone := func(hatch pen.Hatch, dash []float64, width float64) func(pen.Pen, float64, float64, float64, float64) {
 		return func(p pen.Pen, x, y, w, h float64) {
 			hatch.OriginX, hatch.OriginY = x, y
-			boxed(p, x, y+0.5, w, h-1, &pen.Style{Hatch: hatch, Stroke: ink, Width: width, Dash: dash})
+			boxed(p, x, y+0.5, w, h-1, &pen.Style{Hatch: hatch, Stroke: c.ZoneRed, Width: width, Dash: dash})
 		}
 	}
 	lines := func(angle, spacing float64) pen.Hatch {
-		return pen.Hatch{Colour: ink, AngleDeg: angle, Spacing: spacing, Width: lineHair}
+		return pen.Hatch{Colour: c.ZoneRed, AngleDeg: angle, Spacing: spacing, Width: lineHair}
 	}
-	dots := pen.Hatch{Colour: ink, Spacing: 2.2, Width: 0.5, Dots: true}
+	dots := pen.Hatch{Colour: c.ZoneRed, Spacing: 2.2, Width: 0.5, Dots: true}
 	return []sample{
 		{"bight", zone(lines(45, 2), nil, lineRule)},
 		{"recoil", zone(lines(135, 4), []float64{4, 1.5}, lineRule)},
 		{"release", func(p pen.Pen, x, y, w, h float64) {
-			boxed(p, x, y+0.5, w, h-1, &pen.Style{Stroke: ink, Width: lineRule, Dash: []float64{0.5, 1}})
+			boxed(p, x, y+0.5, w, h-1, &pen.Style{Stroke: c.ZoneRed, Width: lineRule, Dash: []float64{0.5, 1}})
 			for k := x + 4; k < x+w-2; k += 8 {
-				rule(p, k, y+h/2, k+4, y+h/2, lineRule)
-				rule(p, k+2.8, y+h/2-0.9, k+4, y+h/2, lineRule)
-				rule(p, k+2.8, y+h/2+0.9, k+4, y+h/2, lineRule)
+				ruled(p, k, y+h/2, k+4, y+h/2, lineRule, c.ZoneRed)
+				ruled(p, k+2.8, y+h/2-0.9, k+4, y+h/2, lineRule, c.ZoneRed)
+				ruled(p, k+2.8, y+h/2+0.9, k+4, y+h/2, lineRule, c.ZoneRed)
 			}
 		}},
 		{"casualty", zone(lines(0, 2.4), []float64{4, 0.8, 1.5, 0.8}, lineRule)},
@@ -180,20 +184,26 @@ func personSample(letter string, inside bool) func(pen.Pen, float64, float64, fl
 	}
 }
 
+// ruled is a rule in a colour.
+func ruled(p pen.Pen, x0, y0, x1, y1, w float64, c color.NRGBA) {
+	var q pen.Path
+	q.Line(x0, y0, x1, y1)
+	p.Path(&q, &pen.Style{Stroke: c, Width: w})
+}
+
 // markSamples take a figure, a blank and a person's letter as the drawing writes
 // them.
-func markSamples(figure, blank, letter string) []sample {
+func markSamples(c draw.Colors, coloured bool, figure, blank, letter string) []sample {
 	triangle := func(fill bool) func(pen.Pen, float64, float64, float64, float64) {
 		return func(p pen.Pen, x, y, w, h float64) {
 			cx := x + w/2
 			var q pen.Path
 			q.Polygon(r2.Point{X: cx, Y: y + 0.5}, r2.Point{X: cx + 4.6, Y: y + h - 0.5}, r2.Point{X: cx - 4.6, Y: y + h - 0.5})
-			s := pen.Style{Stroke: ink, Width: lineRule, Fill: paper}
+			s := pen.Style{Stroke: ink, Width: lineRule, Fill: c.Warning}
 			t := letters(textEm, true)
-			t.Anchor = pen.Middle
+			t.Anchor, t.Colour = pen.Middle, c.OnWarning
 			if fill {
-				s.Fill = ink
-				t.Colour = paper
+				s.Fill, t.Colour = c.Danger, c.OnDanger
 			}
 			p.Path(&q, &s)
 			write(p, cx, y+h*0.66, "1", t)
@@ -218,8 +228,12 @@ func markSamples(figure, blank, letter string) []sample {
 			write(p, x+w/2, y+h/2, word, t)
 		}
 	}
+	suffix := ""
+	if coloured {
+		suffix = "-colour"
+	}
 	return []sample{
-		{"danger", triangle(true)}, {"warning", triangle(false)},
+		{"danger" + suffix, triangle(true)}, {"warning" + suffix, triangle(false)},
 		{"tag", tag("")}, {"tag-near", tag("near")}, {"tag-over", tag("over")}, {"tag-blank", tag("blank")},
 		{"arrow", func(p pen.Pen, x, y, w, h float64) {
 			rule(p, x+4, y+h/2, x+w-7, y+h/2, lineThick)

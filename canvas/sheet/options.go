@@ -16,6 +16,7 @@ type Options struct {
 	Sheets     []Kind       // in this order; none: the overview
 	Paper      Paper        // zero: A4
 	Landscape  bool         // the paper lies on its long side
+	Colour     bool         // drawings have the signal colours; else everything is black and white, and copies
 	Scale      float64      // n of 1 : n, one of [Scales]; 0: the largest that fits
 	Rig        plan.ID      // empty: the first rig
 	Words      *words.Words // nil: English, metric

@@ -142,6 +142,27 @@ func TestSheetsAreBlackAndWhite(t *testing.T) {
 	}
 }
 
+// In colour the drawings have the signal colours of ISO 3864-4, and the legend says so;
+// tables and words stay black and white.
+func TestSheetsInColour(t *testing.T) {
+	danger := color.NRGBA{R: 0x9B, G: 0x24, B: 0x23, A: 0xFF}
+	for _, k := range []sheet.Kind{sheet.Overview, sheet.Diagram, sheet.Zones, sheet.Legend, sheet.Loads, sheet.Order} {
+		g := booklet(t, example(t, "redirect"), sheet.Options{Sheets: []sheet.Kind{k}, Colour: true}).Pages[0]
+		var r pen.Recorder
+		g.Draw(&r)
+		found := false
+		for _, m := range r.Marks {
+			found = found || m.Style.Fill == danger || m.Style.Stroke == danger
+		}
+		assert.Equal(t, k != sheet.Loads && k != sheet.Order, found, k)
+		if k == sheet.Legend {
+			assert.Contains(t, allText(g), "Numbered triangle, red: a DANGER")
+			lacks(t, allText(g), "Numbered triangle, black", "legend")
+		}
+	}
+	assert.Contains(t, pagesOf(t, example(t, "redirect"), "en", sheet.Legend), "Numbered triangle, black: a DANGER")
+}
+
 func TestLandscapeAndScaleNeverShrinkLetters(t *testing.T) {
 	least := math.Inf(1)
 	for _, g := range booklet(t, crowdedPlan(t, 7), sheet.Options{Sheets: everything()[:15]}).Pages {

@@ -228,7 +228,7 @@ func frameCaption(g *Page, x, y, w float64, number, caption string, most int) {
 // siteFrame draws the site without a rig.
 func (m *maker) siteFrame(g *Page, x, y, w, h, n float64, middle plan.Point) {
 	s := &draw.Scene{Plan: m.p, Words: m.w, Labels: &draw.Labels{}, Show: draw.Show{HideGrid: true, HideUnderlay: m.scout},
-		Look: draw.Look{Print: true, TextScale: textScale},
+		Look: m.look(),
 		View: draw.View{Middle: middle, PerM: mmPerM / n, W: w, H: h, X0: x, Y0: y, UnitsPerPx: pxMM}}
 	m.draw(g, s)
 	boxed(&g.marks, x, y, w, h, &pen.Style{Stroke: ink, Width: lineHair})

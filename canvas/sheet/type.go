@@ -93,11 +93,7 @@ func write(p pen.Pen, x, y float64, text string, t *pen.TextStyle) {
 	p.Text(x, y+pen.CapHeight(t)/2, text, t)
 }
 
-func rule(p pen.Pen, x0, y0, x1, y1, w float64) {
-	var q pen.Path
-	q.Line(x0, y0, x1, y1)
-	p.Path(&q, &pen.Style{Stroke: ink, Width: w})
-}
+func rule(p pen.Pen, x0, y0, x1, y1, w float64) { ruled(p, x0, y0, x1, y1, w, ink) }
 
 func boxed(p pen.Pen, x, y, w, h float64, s *pen.Style) {
 	var q pen.Path

@@ -111,7 +111,7 @@ func (pr *printer) make() {
 	}
 	pr.settle()
 	o, at := p.options(pr.w), pr.w.board.Plan()
-	key := printKey{at, o.Rig, fmt.Sprint(o.Sheets, o.Paper, o.Landscape, o.Scale, o.Blanks, o.Questions, o.Variants, o.Vary, o.DPI, o.SVGOutlines, o.ZonesApart, o.Words.System(), o.Words.Lang(), p.taken)}
+	key := printKey{at, o.Rig, fmt.Sprint(o.Sheets, o.Paper, o.Landscape, o.Scale, o.Blanks, o.Questions, o.Variants, o.Vary, o.DPI, o.SVGOutlines, o.ZonesApart, o.Colour, o.Words.System(), o.Words.Lang(), p.taken)}
 	if key == p.made {
 		return
 	}
@@ -355,6 +355,8 @@ func (pr *printer) snapPaper() func(*panel.Drawing) {
 			button("paper "+b.Name, b.Name, b == o.Paper, func() { p.opt.Paper = b }, "", gap)
 		}
 		button("turn", pr.w.label("print-landscape"), o.Landscape, func() { p.opt.Landscape = !p.opt.Landscape }, "", d.Px(8))
+		button("grey", pr.w.label("print-grey"), !o.Colour, func() { p.opt.Colour = false }, "", 0)
+		button("colour", pr.w.label("print-colour"), o.Colour, func() { p.opt.Colour = true }, "", d.Px(8))
 		scale := pr.w.label("print-fits")
 		if o.Scale > 0 {
 			scale = fmt.Sprintf("1 : %g", o.Scale)

@@ -59,6 +59,11 @@ func TestSheetsAreTickedAndWritten(t *testing.T) {
 	s.click(s.printer.paper, "turn")
 	page = s.printer.now.shownPage()
 	assert.InDelta(t, sheet.Letter.W, page.W, 1e-9)
+	require.False(t, s.printer.now.options(s.Window).Colour, "what is printed copies, unless colour is asked for")
+	s.click(s.printer.paper, "colour")
+	assert.True(t, s.printer.now.options(s.Window).Colour)
+	s.click(s.printer.paper, "grey")
+	assert.False(t, s.printer.now.options(s.Window).Colour)
 
 	s.click(s.printer.paper, "export")
 	require.NotNil(t, s.choosing)

@@ -16,7 +16,7 @@ import (
 // sheetOptions are the flags of sheet.
 type sheetOptions struct {
 	out, rig, paper, scale, with, units, lang, class, date, logo, vary string
-	landscape, upright, outlines, plans, apart                         bool
+	landscape, upright, outlines, plans, apart, colour                 bool
 	dpi                                                                float64
 	variants                                                           int
 	seed                                                               uint64
@@ -54,6 +54,7 @@ func newSheet(out io.Writer, in io.Reader) *cobra.Command {
 	f.Uint64Var(&o.seed, "seed", 0, "")
 	f.StringVar(&o.class, "class", "", "")
 	f.BoolVar(&o.apart, "zones-apart", false, "")
+	f.BoolVar(&o.colour, "colour", false, "drawings in colour (default: black and white, which copies)")
 	f.BoolVar(&o.outlines, "outlines", false, "")
 	return c
 }
@@ -75,7 +76,7 @@ func printSheets(c *cobra.Command, file string, in io.Reader, o sheetOptions) (s
 	if err != nil {
 		return "", err
 	}
-	opt := sheet.Options{Landscape: o.landscape, SVGOutlines: o.outlines, ZonesApart: o.apart, DPI: o.dpi, Date: o.date}
+	opt := sheet.Options{Landscape: o.landscape, SVGOutlines: o.outlines, ZonesApart: o.apart, Colour: o.colour, DPI: o.dpi, Date: o.date}
 	if err := fill(&opt, o); err != nil {
 		return "", err
 	}
