@@ -197,11 +197,11 @@ func (m *maker) titleBlock(g *Page, l layout, n, all int) {
 		serial = m.label("number", text("number", info.Number))
 	}
 	rows := [blockRows][]cell{
-		{{0.36, info.School, false, false}, {0.64, m.b.Title, true, false}},
+		{{0.3, info.School, false, false}, {0.5, m.b.Title, true, false}, {0.2, m.label("sheet-of", count("n", n), count("of", all)), false, false}},
 		{{nameShare, name, false, false}, {0.22, m.signed("author", info.Author), false, false},
 			{0.22, m.signed("approver", info.Approver), false, false}, {0.14, m.o.Date, false, false}},
-		{{0.82, g.block.basis, false, false}, {0.18, m.label("sheet-of", count("n", n), count("of", all)), false, false}},
-		{{0.49, g.block.planned, g.block.chip, g.block.chip}, {0.16, m.units(), false, false}, {0.17, scale, true, false}, {0.18, serial, false, false}},
+		{{0.855, g.block.basis, false, false}, {0.145, serial, false, false}},
+		{{0.6, g.block.planned, g.block.chip, g.block.chip}, {0.14, m.units(), false, false}, {0.26, scale, true, false}},
 	}
 	for i, row := range rows {
 		x, y := l.bx, l.by+float64(i)*blockRow

@@ -149,6 +149,26 @@ func TestEveryPageSaysWhatItRestsOn(t *testing.T) {
 	}
 }
 
+// What the figures rest on stands in the title block in full, in every language, on
+// every paper either way: a title may be cut, that not.
+func TestTheTitleBlockCutsNoBasis(t *testing.T) {
+	for _, lang := range words.Languages() {
+		w, err := words.New(lang, quantity.Metric)
+		require.NoError(t, err)
+		a, _ := answered(example(t, "doubled"), "R1", w)
+		planned := []rune(quantity.PlainSpaces(w.PlannedOn(a)))
+		for _, paper := range sheet.Papers() {
+			for _, landscape := range []bool{false, true} {
+				g := booklet(t, example(t, "doubled"), sheet.Options{Sheets: []sheet.Kind{sheet.Order}, Words: w, Paper: paper, Landscape: landscape}).Pages[0]
+				s := allText(g)
+				for _, want := range []string{string(planned[1:]), w.Label("basis-" + a.Basis()), w.Label("sheet-no-scale")} {
+					assert.Contains(t, s, quantity.PlainSpaces(want), "%s %s %v", lang, paper.Name, landscape)
+				}
+			}
+		}
+	}
+}
+
 // heavy is what is written on a page in heavy letters, in one piece.
 func heavy(g *sheet.Page) string {
 	var pages pen.Recorder
