@@ -514,13 +514,21 @@ func TestEveryKindOfQuestionHasItsMistakes(t *testing.T) {
 		{exercise.Question{Kind: exercise.AskWhatIf, Rig: "R3", Part: "B1"}, "41.8 kN: took the load of the rig that is drawn"},
 	} {
 		t.Run(string(c.q.Kind)+c.q.Part, func(t *testing.T) {
-			b := booklet(t, p, sheet.Options{Sheets: []sheet.Kind{sheet.Errors}, Questions: []exercise.Question{c.q}})
-			s := allText(b.Pages[0])
-			if strings.Contains(s, c.want) {
-				return
-			}
-			for _, w := range strings.Fields(c.want) { // broken over two lines
-				assert.Contains(t, s, w)
+			for _, k := range []sheet.Kind{sheet.Errors, sheet.Key} { // by itself, and beside the answer
+				var all []string
+				for _, g := range booklet(t, p, sheet.Options{Sheets: []sheet.Kind{k}, Questions: []exercise.Question{c.q}}).Pages {
+					all = append(all, allText(g))
+				}
+				s := strings.Join(all, " ")
+				if strings.Contains(s, c.want) {
+					continue
+				}
+				for _, w := range strings.Fields(c.want) { // broken over two lines
+					assert.Contains(t, s, w, k)
+				}
+				if k == sheet.Key {
+					assert.Contains(t, s, "An answer like this means:")
+				}
 			}
 		})
 	}

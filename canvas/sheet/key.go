@@ -2,8 +2,8 @@ package sheet
 
 import "kedge/canvas/exercise"
 
-// keySums is the part of a key that says how every answer came about and what
-// counts as right.
+// keySums is the part of a key that says how every answer came about, what counts as
+// right, and what usual wrong answers mean.
 func (m *maker) keySums(x *exercise.Exercise) error {
 	f, err := m.columns(Key, m.label("key-sums"))
 	if err != nil {
@@ -22,6 +22,15 @@ func (m *maker) keySums(x *exercise.Exercise) error {
 			return err
 		}
 		if err := f.items("·", a.Sums); err != nil {
+			return err
+		}
+		if len(a.Wrong) == 0 {
+			continue
+		}
+		if err := f.para(capital(m.label("column-mistake"))+":", 0); err != nil {
+			return err
+		}
+		if err := f.items("–", a.Wrong); err != nil {
 			return err
 		}
 	}
