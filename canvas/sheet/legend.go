@@ -218,6 +218,8 @@ func markSamples(c draw.Colors, coloured bool, figure, blank, letter string) []s
 			switch kind {
 			case "over":
 				s.Fill, t.Colour, word = ink, paper, "▲ "+word
+			case "warned":
+				s.Stroke, s.Width, word = c.ZoneOrange, lineFrame, "▲ "+word
 			case "blank":
 				word = blank
 			}
@@ -234,7 +236,7 @@ func markSamples(c draw.Colors, coloured bool, figure, blank, letter string) []s
 	}
 	return []sample{
 		{"danger" + suffix, triangle(true)}, {"warning" + suffix, triangle(false)},
-		{"tag", tag("")}, {"tag-near", tag("near")}, {"tag-over", tag("over")}, {"tag-blank", tag("blank")},
+		{"tag", tag("")}, {"tag-near", tag("near")}, {"tag-over", tag("over")}, {"tag-warned", tag("warned")}, {"tag-blank", tag("blank")},
 		{"arrow", func(p pen.Pen, x, y, w, h float64) {
 			rule(p, x+4, y+h/2, x+w-7, y+h/2, lineThick)
 			var q pen.Path

@@ -129,7 +129,11 @@ func (m *maker) worst(a *solver.Assessment) (name, used string) {
 // and of what happens there as much as has room on w mm: the table has all.
 func (m *maker) caption(p place, w float64) string {
 	name, used := m.worst(p.a)
-	s := m.label("pull-caption", metres("at", p.atM), text("tension", m.pull(p.a.Move)), text("part", name), text("used", used))
+	id := "pull-caption"
+	if used == noFigure {
+		id = "pull-caption-bare"
+	}
+	s := m.label(id, metres("at", p.atM), text("tension", m.pull(p.a.Move)), text("part", name), text("used", used))
 	for _, e := range p.tells {
 		if e.Start {
 			continue

@@ -104,6 +104,9 @@ func TestPullSheetTellsTheMoments(t *testing.T) {
 			row := at + " " + w.Load(a.Move.Tension) + " " + w.PartName(worst, w.Names(p, "R1")) + " " + w.UsedOf(worst)
 			assert.Contains(t, all, quantity.PlainSpaces(row))
 		}
+		for _, word := range []string{"line tension", "most used Winch vehicle sliding,", "most used part"} { // which worst it is
+			assert.Contains(t, all, word)
+		}
 		assert.Contains(t, all, "Not computed – Without a known share of a limit, at one moment at least: Casualty, front recovery point.")
 		lacks(t, all, "What stops it", "a pull that goes to its end")
 	}

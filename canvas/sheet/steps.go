@@ -194,6 +194,7 @@ func (m *maker) steps() error {
 			if err := f.next(); err != nil {
 				return err
 			}
+			top = f.y
 		}
 		k := i % (across * down)
 		x := f.x() + float64(k%across)*(w+gap)
