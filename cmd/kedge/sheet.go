@@ -54,7 +54,7 @@ func newSheet(out io.Writer, in io.Reader) *cobra.Command {
 	f.Uint64Var(&o.seed, "seed", 0, "")
 	f.StringVar(&o.class, "class", "", "")
 	f.BoolVar(&o.apart, "zones-apart", false, "")
-	f.BoolVar(&o.colour, "colour", false, "drawings in colour (default: black and white, which copies)")
+	f.BoolVar(&o.colour, "colour", false, "")
 	f.BoolVar(&o.outlines, "outlines", false, "")
 	return c
 }
