@@ -5,7 +5,7 @@ import "kedge/canvas/exercise"
 // keySums is the part of a key that says how every answer came about, what counts as
 // right, and what usual wrong answers mean.
 func (m *maker) keySums(x *exercise.Exercise) error {
-	f, err := m.columns(Key, m.label("key-sums"))
+	f, err := m.flow(Key, m.label("key-sums"))
 	if err != nil {
 		return err
 	}
