@@ -18,22 +18,8 @@ func (t *selectTool) press(b *Board, p pointer, clicks int) *gesture {
 	if clicks >= 2 && giveBack(b, p) {
 		return nil
 	}
-	if v, ok := turnableVehicle(b.scene); ok && turnHandle(b.scene, v).Dist(p.at)*b.view.PerM <= hitPx/2 {
-		return turnGesture(b.scene, v, p)
-	}
-	if len(b.selection) == 1 {
-		if h, ok := wayHandleAt(b.scene, p.at); ok {
-			return wayGesture(b.scene, h, p)
-		}
-		if at, ok := strapHandle(b.scene, b.selection[0]); ok && at.Dist(p.at)*b.view.PerM <= hitPx/2 {
-			return strapGesture(b.scene, b.selection[0], p)
-		}
-		if g := endHandle(b.scene, b.selection[0], p); g != nil {
-			return g
-		}
-		if g := cornerHandle(b.scene, b.selection[0], p); g != nil {
-			return g
-		}
+	if g := handleGesture(b.scene, p); g != nil {
+		return g
 	}
 	if l := tagAt(b.scene, p); l != nil {
 		return tagGesture(b.scene, *l, p)
@@ -65,6 +51,32 @@ func (t *selectTool) press(b *Board, p pointer, clicks int) *gesture {
 		return g
 	}
 	return stayGesture(b.scene, h.id, p)
+}
+
+// handleGesture is the gesture of the handle under the pointer, of what is selected
+// alone; nil: there is none.
+func handleGesture(sc *scene, p pointer) *gesture {
+	if len(sc.selection) != 1 {
+		return nil
+	}
+	id := sc.selection[0]
+	reach := hitPx / 2 / sc.view.PerM
+	h, onWay := wayHandleAt(sc, p.at)
+	if v, ok := turnableVehicle(sc); ok {
+		if d := turnHandle(sc, v).Dist(p.at); d <= reach && !(onWay && h.at.Dist(p.at) < d) {
+			return turnGesture(sc, v, p)
+		}
+	}
+	if onWay {
+		return wayGesture(sc, h, p)
+	}
+	if at, ok := strapHandle(sc, id); ok && at.Dist(p.at) <= reach {
+		return strapGesture(sc, id, p)
+	}
+	if g := endHandle(sc, id, p); g != nil {
+		return g
+	}
+	return cornerHandle(sc, id, p)
 }
 
 // pick selects the thing that was clicked; Shift adds or takes away, Alt takes

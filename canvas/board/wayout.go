@@ -241,11 +241,18 @@ func wayMoved(sc *scene, id plan.ID, h wayHandle, p pointer) outcome {
 	}
 	pts[n] = at
 	o := wayDrawnAs(sc, w, pts)
+	if o.report != "" { // refused
+		return o
+	}
 	o.guides = guides
 	o.texts = append(o.texts, draw.FreeText{At: at, Text: placeText(sc, at)})
 	o.fixedText(p, pts[n-1], at)
 	o.handles = append(o.handles, draw.Handle{At: at, Kind: wayBend.handleKind(), Hot: true})
-	o.then = func(b *Board) { b.takeWay(wayHandle{wayBend, n, at}) }
+	o.then = func(b *Board) {
+		if o.plan != nil {
+			b.takeWay(wayHandle{wayBend, n, at})
+		}
+	}
 	return o
 }
 

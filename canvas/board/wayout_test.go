@@ -2,11 +2,14 @@ package board_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 
 	"kedge/canvas/board"
+	"kedge/canvas/draw"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -153,4 +156,127 @@ func TestBendsGoWithTheCasualty(t *testing.T) {
 		to, _ := pathOf(h).WayOut()
 		require.InDelta(t, 0, math.Remainder(float64(to-pathOf(h).Bearing), 360), 0.1, "%s: it begins as the wheels stand", name)
 	}
+}
+
+// anyPath is a board with a casualty on any path: forward, in reverse or free, of any
+// length or none, with up to three bends.
+func anyPath(t testing.TB, rt *rapid.T) *hand {
+	h := stuckAt(t, func(k *plan.Stuck) {
+		k.Way = rapid.SampledFrom([]string{"", plan.WayForward, plan.WayReverse, plan.WayFree}).Draw(rt, "way")
+		if k.Way == plan.WayFree && rapid.Bool().Draw(rt, "known") {
+			k.WayBearing = plan.Known(quantity.Degrees(rapid.IntRange(0, 359).Draw(rt, "bearing")))
+		}
+		k.WayLength = quantity.Length(rapid.SampledFrom([]float64{0, 0.5, 3, 8, 12, 40}).Draw(rt, "length"))
+		for range rapid.IntRange(0, 3).Draw(rt, "bends") {
+			k.Bends = append(k.Bends, plan.Point{X: float64(rapid.IntRange(2, 30).Draw(rt, "x")), Y: float64(rapid.IntRange(2, 22).Draw(rt, "y"))})
+		}
+		k.TurnRadius = quantity.Length(rapid.SampledFrom([]float64{0, 2, 8}).Draw(rt, "turns"))
+	})
+	if rapid.Bool().Draw(rt, "axles known") {
+		p := *h.b.Plan()
+		v := p.Site.Vehicles[0]
+		v.Wheelbase, v.FrontOverhang = 2.5, 0.7
+		h = sit(t, plan.WithVehicle(&p, 0, v))
+		h.b.Select("V1")
+	}
+	return h
+}
+
+// Whatever is drawn by hand, the path ends at its last corner, on its line: to a
+// millimetre, which is what its length is kept to, and two more where it turns right
+// back, in an arc of a millimetre. Its corners lie apart, and what was
+// previewed is kept.
+func TestAnyPathDrawnEndsAtItsLastCorner(t *testing.T) {
+	drawn := 0
+	rapid.Check(t, func(rt *rapid.T) {
+		h := anyPath(t, rt)
+		start := h.bytes()
+		steps := 0
+		for range rapid.IntRange(1, 5).Draw(rt, "gestures") {
+			before := h.b.Plan()
+			at := rapid.SampledFrom(h.b.Overlay().Handles).Draw(rt, "handle")
+			x, y := rapid.Float64Range(0, 35).Draw(rt, "x"), rapid.Float64Range(0, 25).Draw(rt, "y")
+			h.move(at.At.X, at.At.Y)
+			h.down(at.At.X, at.At.Y)
+			h.move(x, y)
+			shown := bytesOf(rt, h.b.Shown())
+			h.up(x, y)
+			require.Equal(rt, shown, h.bytes())
+			if h.b.Plan() == before {
+				continue
+			}
+			steps++
+			k := pathOf(h).Stuck
+			if at.Kind == "turn" || pathOf(h).Bearing != before.Site.Vehicles[0].Bearing || len(k.Bends) == 0 || k.WayLength == 0 {
+				continue
+			}
+			drawn++
+			w, known := pathOf(h).WayLine()
+			require.True(rt, known)
+			require.InDelta(rt, 0, w.Track(float64(k.WayLength)).Dist(k.Bends[len(k.Bends)-1]), 3e-3, "where it ends")
+			from := w.Track(0)
+			for _, q := range k.Bends {
+				require.Greater(rt, q.Dist(from), 0.09, "corners lie apart")
+				from = q
+			}
+		}
+		for range steps {
+			h.b.Undo()
+		}
+		require.Equal(rt, start, h.bytes())
+	})
+	require.Positive(t, drawn)
+}
+
+// What the arrows do to a handle, a drag by as much does too. Alt keeps the pointer
+// from snapping; it stands on whole centimetres, and each arrow rounds to millimetres.
+func TestAnyHandleByKeysAndByHand(t *testing.T) {
+	compared := 0
+	rapid.Check(t, func(rt *rapid.T) {
+		h := anyPath(t, rt)
+		was := h.b.Plan()
+		h.keys("e")
+		for range rapid.IntRange(0, 6).Draw(rt, "tabs") {
+			h.keys("<Tab>")
+		}
+		hot := func() (plan.Point, string) {
+			list := h.b.Overlay().Handles
+			i := slices.IndexFunc(list, func(x draw.Handle) bool { return x.Hot })
+			require.GreaterOrEqual(rt, i, 0, "one is taken")
+			return list[i].At, list[i].Kind
+		}
+		at, _ := hot()
+		for _, x := range h.b.Overlay().Handles { // which of two that lie together is meant, a hand cannot tell
+			if !x.Hot && x.At.Dist(at)*h.b.View().PerM < 20 {
+				return
+			}
+		}
+		dx, dy := rapid.IntRange(-8, 8).Draw(rt, "dx"), rapid.IntRange(-8, 8).Draw(rt, "dy")
+		press := func(n int, plus, minus string) {
+			for range max(n, -n) {
+				h.keys(map[bool]string{true: plus, false: minus}[n > 0])
+			}
+		}
+		press(dx, "<ArrowRight>", "<ArrowLeft>")
+		press(dy, "<ArrowUp>", "<ArrowDown>")
+		to := at.Plus(0.5*float64(dx), 0.5*float64(dy)) // the grid's step
+		now, _ := hot()
+		if h.b.Plan() == was || len(pathOf(h).Stuck.Bends) == 0 || now.Dist(to) > 0.02 { // straight, or refused on the way
+			return
+		}
+		g := sit(t, was)
+		g.b.Select("V1")
+		g.move(at.X, at.Y)
+		g.down(at.X, at.Y)
+		g.move(to.X, to.Y, board.Mods{Alt: true})
+		g.up(to.X, to.Y, board.Mods{Alt: true})
+		mine, other := pathOf(h).Stuck, pathOf(g).Stuck
+		require.Len(rt, other.Bends, len(mine.Bends))
+		compared++
+		for i := range mine.Bends {
+			require.InDelta(rt, 0, mine.Bends[i].Dist(other.Bends[i]), 0.05, "bend %d", i)
+		}
+		require.InDelta(rt, float64(mine.WayLength), float64(other.WayLength), 0.1, "length")
+	})
+	require.Greater(t, compared, 10)
 }

@@ -157,7 +157,7 @@ func TestTheHandleOfAStrapPointsUpAndDown(t *testing.T) {
 		return tall, wide, r.String()
 	}
 	seen := map[string]string{}
-	for _, kind := range []string{"strap", "turn", "end", "corner"} {
+	for _, kind := range []string{"strap", "turn", "end", "corner", "add"} {
 		for _, hot := range []bool{false, true} {
 			tall, wide, all := marks(kind, hot)
 			other, taken := seen[all]

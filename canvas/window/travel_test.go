@@ -168,3 +168,25 @@ func TestTheBodyIsDraggedAlongItsWay(t *testing.T) {
 	assert.Nil(t, s.travel.held)
 	assert.Same(t, before, s.board.Plan())
 }
+
+// The exit path is bent through the window: its casualty is selected, the ring on its
+// leg dragged; while a later moment is shown the handles go before the body there.
+func TestTheExitPathIsBentInTheWindow(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	c := s.board.Plan().Casualty()
+	s.board.Select(c.ID)
+	_, rear, known := c.Axles()
+	require.True(t, known)
+	end := c.At.X + float64(rear) + float64(c.Stuck.WayLength)
+	front := end - float64(rear) + float64(c.Length)/2
+	s.drag(front, c.At.Y, front+2, c.At.Y)
+	require.Equal(t, c.Stuck.WayLength+2, s.board.Plan().Casualty().Stuck.WayLength)
+	before := s.board.Plan()
+	s.travel.show(1.5) // the body shown lies over the ring
+	ring := c.At.X + float64(rear) + 4
+	require.True(t, s.board.OnHandle(plan.Point{X: ring, Y: c.At.Y}))
+	s.drag(ring, c.At.Y, ring, c.At.Y+1)
+	require.NotSame(t, before, s.board.Plan())
+	assert.Len(t, s.board.Plan().Casualty().Stuck.Bends, 2)
+	assert.InDelta(t, 1.5, s.travel.shown(), 1e-9, "the moment shown stays")
+}
