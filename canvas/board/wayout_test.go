@@ -280,3 +280,84 @@ func TestAnyHandleByKeysAndByHand(t *testing.T) {
 	})
 	require.Greater(t, compared, 10)
 }
+
+// stuckVehicle is that board with the vehicle itself changed.
+func stuckVehicle(t testing.TB, change func(*plan.Vehicle)) *hand {
+	p := stuckAt(t, nil).b.Plan()
+	v := p.Site.Vehicles[0]
+	v.Unshare()
+	change(&v)
+	h := sit(t, plan.WithVehicle(p, 0, v))
+	h.b.Select("V1")
+	return h
+}
+
+// The end is taken where the front of the body comes to; of one that goes in reverse
+// its tail: 10 m from x 8, for the nose is at 12.
+func TestThePathsEndIsTakenAtItsFront(t *testing.T) {
+	for way, x := range map[string]float64{plan.WayForward: 22, plan.WayReverse: -2} {
+		h := stuckVehicle(t, func(v *plan.Vehicle) { v.Wheelbase, v.FrontOverhang, v.Stuck.Way = 2.5, 0.7, way })
+		hs := h.b.Overlay().Handles
+		require.Equal(t, "end", hs[len(hs)-1].Kind)
+		require.InDelta(t, 0, hs[len(hs)-1].At.Dist(plan.Point{X: x, Y: 10}), 1e-3, way)
+	}
+}
+
+// A press on the body takes the body, though the path leads through it.
+func TestThePathUnderTheBodyIsNotBent(t *testing.T) {
+	h := stuckAt(t, nil)
+	h.drag([2]float64{11.5, 10}, [2]float64{11.5, 13})
+	require.Empty(t, pathOf(h).Stuck.Bends)
+	require.Equal(t, plan.Point{X: 10, Y: 13}, pathOf(h).At)
+}
+
+// A bend says nothing of how far a path goes of which nobody said it; the end does. A
+// length in doubt is none any more once it is drawn.
+func TestWhatADrawnPathSaysOfItsLength(t *testing.T) {
+	h := stuckAt(t, func(k *plan.Stuck) { k.WayLength, k.Bends = 0, []plan.Point{{X: 16, Y: 10}, {X: 22, Y: 16}} })
+	h.drag([2]float64{16, 10}, [2]float64{16, 12})
+	require.Equal(t, plan.Point{X: 16, Y: 12}, pathOf(h).Stuck.Bends[0])
+	require.Zero(t, pathOf(h).Stuck.WayLength)
+
+	h = stuckVehicle(t, func(v *plan.Vehicle) {
+		v.Doubts = []plan.Doubt{{Member: "casualty.way_length_m", Low: 8, High: 12}, {Member: "mass_kg", Low: 1, High: 2}}
+	})
+	h.drag([2]float64{22, 10}, [2]float64{23, 10})
+	require.Equal(t, []plan.Doubt{{Member: "mass_kg", Low: 1, High: 2}}, pathOf(h).Doubts)
+}
+
+// Near the line of the wheels the first bend lies on it.
+func TestTheFirstBendLiesAheadOfTheWheels(t *testing.T) {
+	h := stuckVehicle(t, func(v *plan.Vehicle) { v.Bearing = 60 })
+	e, n := plan.Heading(60)
+	on := func(m, aside float64) [2]float64 { return [2]float64{10 + m*e + aside*n, 10 + m*n - aside*e} }
+	h.drag(on(5, 0), on(7, 1), on(7, 0.2))
+	q := pathOf(h).Stuck.Bends[0]
+	require.InDelta(t, 0, (q.X-10)*n-(q.Y-10)*e, 1e-3, "on the line")
+	h.b.Undo()
+	h.drag(on(5, 0), on(7, 2))
+	q = pathOf(h).Stuck.Bends[0]
+	require.Greater(t, (q.X-10)*n-(q.Y-10)*e, 1.5, "far from it where it is let go")
+}
+
+// A length typed that ends before the last bend is driven is refused: with an arc of
+// 2 m the bend at 6 m is driven after 6 − 2 + π m, closed form.
+func TestATypedPathEndsAfterItsLastBend(t *testing.T) {
+	h := stuckAt(t, func(k *plan.Stuck) {
+		k.TurnRadius, k.Bends, k.WayLength = 2, []plan.Point{{X: 16, Y: 10}, {X: 16, Y: 20}}, 12
+	})
+	hs := h.b.Overlay().Handles
+	end := hs[len(hs)-1].At
+	typed := func(length string) {
+		h.move(end.X, end.Y)
+		h.down(end.X, end.Y)
+		h.keys(length)
+		h.up(end.X, end.Y)
+	}
+	before := h.bytes()
+	typed("7.1")
+	require.Equal(t, before, h.bytes())
+	require.Contains(t, h.b.Prompt(), "cannot end there")
+	typed("7.2")
+	require.Equal(t, quantity.Length(7.2), pathOf(h).Stuck.WayLength)
+}
