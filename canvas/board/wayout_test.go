@@ -309,6 +309,10 @@ func TestThePathUnderTheBodyIsNotBent(t *testing.T) {
 	h.drag([2]float64{11.5, 10}, [2]float64{11.5, 13})
 	require.Empty(t, pathOf(h).Stuck.Bends)
 	require.Equal(t, plan.Point{X: 10, Y: 13}, pathOf(h).At)
+	h = stuckAt(t, func(k *plan.Stuck) { k.WayLength = 3 }) // its middle lies under the body
+	for _, x := range h.b.Overlay().Handles {
+		require.NotEqual(t, "add", x.Kind)
+	}
 }
 
 // A bend says nothing of how far a path goes of which nobody said it; the end does. A

@@ -45,6 +45,13 @@ func (s CurvePlot) X(m float64) float64 {
 	return s.X0 + m/s.LongM*(s.X1-s.X0)
 }
 
+// roomRight is what a curve leaves free on its right for the length of the pull, of the
+// size of its texts; leastNote the room under which a note is left out. (ours)
+const (
+	roomRight = 4.4
+	leastNote = 10
+)
+
 // mostShare is the highest share that a curve has room for: what is beyond leaves
 // it at the top. (ours: nobody tells 300 from 400 % on a curve)
 const mostShare = 2
@@ -64,7 +71,7 @@ func worstShare(parts []part.Part, most float64) (share float64) {
 func DrawCurve(to pen.Pen, box r2.Rect, s *Curve) CurvePlot {
 	t := pen.TextStyle{Size: s.Text, Colour: s.Quiet}
 	lineHigh := s.Text * 1.4
-	plot := CurvePlot{X0: box.X.Lo + 4.2*s.Text, X1: box.X.Hi - 4.4*s.Text, Top: box.Y.Lo + lineHigh*1.25, LongM: s.Pull.LongM, Worst: r2.EmptyRect()}
+	plot := CurvePlot{X0: box.X.Lo + 4.2*s.Text, X1: box.X.Hi - roomRight*s.Text, Top: box.Y.Lo + lineHigh*1.25, LongM: s.Pull.LongM, Worst: r2.EmptyRect()}
 	top, foot := plot.Top, box.Y.Hi-lineHigh*1.25
 	high := 1.1
 	for i := range s.Pull.Moments {
@@ -150,7 +157,7 @@ func (s *Curve) happenings(to pen.Pen, plot CurvePlot, top, foot float64) {
 		p.Reset()
 		p.Line(x, top, x, foot+0.35*s.Text)
 		to.Path(&p, &pen.Style{Stroke: s.Quiet, Width: s.Text * 0.07})
-		text := s.Words.Happening(e, s.Names)
+		text := pen.Fitted(s.Words.Happening(e, s.Names), &t, plot.X1-plot.X0)
 		w, _, _ := pen.Measure(text, &t)
 		at := x
 		if at+w > plot.X1 {
@@ -178,7 +185,9 @@ func (s *Curve) notFollowed(to pen.Pen, plot CurvePlot, top, foot float64) {
 	to.Path(&p, &pen.Style{Stroke: s.Quiet, Width: s.Text * 0.06})
 	to.PopClip()
 	t := pen.TextStyle{Size: s.Text, Colour: s.Ink, Halo: s.Paper, HaloWidth: s.Text * 0.4}
-	to.Text(from+0.4*s.Text, (top+foot)/2, s.Words.Label("not-computed"), &t)
+	text := s.Words.Label("not-computed")
+	w, _, _ := pen.Measure(text, &t)
+	to.Text(max(plot.X0, min(from+0.4*s.Text, plot.X1+roomRight*s.Text-w)), (top+foot)/2, text, &t)
 }
 
 // flag marks the worst moment.
@@ -214,7 +223,9 @@ func (s *Curve) note(to pen.Pen, plot *CurvePlot) {
 			x, room, t.Anchor = plot.X1, right, pen.End
 		}
 	}
-	to.Text(x, plot.Top-0.35*s.Text, pen.Fitted(s.Note, &t, room), &t)
+	if room >= leastNote*s.Text {
+		to.Text(x, plot.Top-0.35*s.Text, pen.Fitted(s.Note, &t, room), &t)
+	}
 }
 
 // handle marks the moment shown.
