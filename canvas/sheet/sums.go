@@ -37,5 +37,9 @@ func (m *maker) sumOf(part string) []string {
 	if err != nil {
 		return nil
 	}
-	return m.w.Derivation(derivation, m.names)
+	lines := m.w.Derivation(derivation, m.names)
+	if p, ok := m.a.Part(part); ok {
+		lines = append(lines, m.w.FailureBasis(p)...)
+	}
+	return lines
 }

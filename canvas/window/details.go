@@ -64,11 +64,11 @@ func (dp *detailsPanel) pinnedSum(a *solver.Assessment) (title string, lines []s
 		return "", nil
 	}
 	ws, names := dp.w.words(), dp.w.names()
-	title = dp.w.label("title-resistance")
+	title, lines = dp.w.label("title-resistance"), ws.Derivation(derivation, ws.Naming(a, names))
 	if p, ok := a.Part(dp.pinned); ok {
-		title = ws.PartName(p, names)
+		title, lines = ws.PartName(p, names), append(lines, ws.FailureBasis(p)...)
 	}
-	return title, ws.Derivation(derivation, ws.Naming(a, names))
+	return title, lines
 }
 
 // snap draws the members of what is selected, and the sum that is pinned.

@@ -31,7 +31,11 @@ func (w *Window) showKeys() {
 
 // showCautions shows what the program never answers for.
 func (w *Window) showCautions() {
-	lines := append(w.words().Cautions(), "", w.label("title-not-checked")+":")
+	lines := w.words().Cautions()
+	for _, id := range [...]string{"no-published-angle", "could-fly-further", "zones-never-shrink"} {
+		lines = append(lines, w.words().Note(id))
+	}
+	lines = append(lines, "", w.label("title-not-checked")+":")
 	for _, n := range w.words().NotChecked() {
 		lines = append(lines, "– "+n)
 	}

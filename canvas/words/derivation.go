@@ -132,6 +132,15 @@ func (w *Words) Source(r facts.Row) string {
 	return r.Source
 }
 
+// FailureBasis is what the failure load of a part rests on: one line, none if no such
+// load is known.
+func (w *Words) FailureBasis(p *part.Part) []string {
+	if !p.Ultimate.Known || p.Note == "" {
+		return nil
+	}
+	return []string{w.Label("failure-basis", said("load", w.Limit(p.Ultimate.Low)), said("note", w.Note(p.Note)))}
+}
+
 // Why is what the rule of a finding rests on: in the language, else as the rule says
 // it, in English.
 func (w *Words) Why(finding, english string) string {

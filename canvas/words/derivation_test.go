@@ -59,3 +59,11 @@ func TestALimitSaysWhatItRestsOn(t *testing.T) {
 	assert.Empty(t, w.LimitMark(part.Limit{Known: true, Confidence: part.ConfidenceTyped}))
 	assert.Empty(t, w.LimitMark(part.Limit{Preset: true}), "no limit")
 }
+
+// What a failure load rests on is said with it, and nothing where none is known.
+func TestAFailureLoadSaysWhatItRestsOn(t *testing.T) {
+	p := &part.Part{Ultimate: part.Range{Known: true, Low: 235e3, Likely: 235e3, High: 235e3}, Note: "from the standard's factor, not tested"}
+	assert.Equal(t, []string{"breaks or gives way at 235.0\u00a0kN and more: from the standard's factor, not tested"}, english(t, quantity.Metric).FailureBasis(p))
+	assert.Empty(t, english(t, quantity.Metric).FailureBasis(&part.Part{Note: p.Note}))
+	assert.Empty(t, english(t, quantity.Metric).FailureBasis(&part.Part{Ultimate: p.Ultimate}))
+}

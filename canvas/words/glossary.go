@@ -140,11 +140,11 @@ func (f *Finder) kinOf(name string, begun bool) (all []string) {
 
 // How near a text is to what was typed.
 const (
-	nearBegins = iota // it begins so
-	nearWord          // a word of it does
-	nearHolds         // it holds it somewhere
-	nearAlsoBegins    // it begins with another name
-	nearAlso          // a word of it does
+	nearBegins     = iota // it begins so
+	nearWord              // a word of it does
+	nearHolds             // it holds it somewhere
+	nearAlsoBegins        // it begins with another name
+	nearAlso              // a word of it does
 	notNear
 )
 

@@ -291,12 +291,12 @@ func (t *rigText) sumLines() {
 	if t.derivation == nil {
 		return
 	}
-	name := t.w.Label("title-resistance")
+	name, lines := t.w.Label("title-resistance"), t.w.Derivation(t.derivation, t.names)
 	if p, ok := t.a.Part(t.answer.why); ok {
-		name = t.w.PartName(p, t.names)
+		name, lines = t.w.PartName(p, t.names), append(lines, t.w.FailureBasis(p)...)
 	}
 	t.title("why", textValue("part", name))
-	for _, s := range t.w.Derivation(t.derivation, t.names) {
+	for _, s := range lines {
 		t.line(s)
 	}
 }
