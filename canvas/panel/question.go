@@ -2,6 +2,7 @@ package panel
 
 import (
 	"strconv"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -29,6 +30,13 @@ const (
 	askPage = 1.4
 	askFree = 40
 )
+
+// Column parts a line to be read into a bold word and what is said of it; a line that
+// ends with it is a head.
+const Column = "\t"
+
+// columnShare is how much of a page's room the words of such lines have.
+const columnShare = 0.24
 
 // Ask shows a question with its answers and gives it the keys; Escape takes the
 // last answer. Lines are to be read between the two. After closed what was
@@ -72,7 +80,17 @@ func (q *Question) draw(d *Drawing, said string, lines []string) {
 	x, room := d.Px(20), d.W-d.Px(40)
 	d.Y = d.Para(x, d.Px(16), room, said, Bold(d.Big())) + d.Px(6)
 	for _, l := range lines {
-		d.Y = d.Para(x, d.Y, room, l, d.Mid()) + d.Px(2)
+		left, right, row := strings.Cut(l, Column)
+		switch {
+		case !row:
+			d.Y = d.Para(x, d.Y, room, l, d.Mid()) + d.Px(2)
+		case right == "": // a head
+			d.Y = d.Para(x, d.Y+d.Px(8), room, left, Bold(d.Mid())) + d.Px(2)
+		default:
+			y := d.Y
+			foot := d.Para(x, y, columnShare*room-d.Px(10), left, Bold(d.Mid()))
+			d.Y = max(foot, d.Para(x+columnShare*room, y, (1-columnShare)*room, right, d.Mid())) + d.Px(2)
+		}
 	}
 	d.Y += d.Px(10)
 	for i, a := range q.Answers {

@@ -26,3 +26,26 @@ func TestCautionsSayHowTheZonesAreDrawn(t *testing.T) {
 		assert.Contains(t, strings.NewReplacer("\u00a0", " ", "\u202f", " ").Replace(shown), want)
 	}
 }
+
+// The keys are a table: each tool's letter and each shortcut once, in a row of its own,
+// and every row says what its key does.
+func TestTheKeysAreATable(t *testing.T) {
+	for _, lang := range []string{"en", "de"} {
+		s := sitAt(t, 1440, 900, "")
+		s.setLanguage(lang)
+		s.commands.run("keys")
+		require.NotNil(t, s.asking)
+		shown := s.asking.Pane.Record.Texts()
+		for _, want := range []string{"F6", "E", "V", "[ ]", s.menus.keyNames("Ctrl+F"), s.label("tool-vehicle"), s.label("keys-line")} {
+			assert.Contains(t, shown, want, lang)
+		}
+		for _, group := range keyGroups {
+			n := 0
+			for ; s.words().HasLabel(group + "-" + itoa(n+1)); n++ {
+				_, does, ok := strings.Cut(s.label(group+"-"+itoa(n+1)), ": ")
+				assert.True(t, ok && does != "", "%s-%d: a key, a colon and what it does", group, n+1)
+			}
+			assert.Positive(t, n, group)
+		}
+	}
+}

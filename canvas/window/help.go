@@ -4,29 +4,42 @@ import (
 	"strings"
 
 	"kedge/assets"
+	"kedge/canvas/board"
 	"kedge/canvas/form"
 	"kedge/canvas/panel"
 )
 
-// showKeys lists the keys.
+// keyGroups are the keys by what they are for, in the order they are shown.
+var keyGroups = [...]string{"keys-tools", "keys-board", "keys-line", "keys-picture", "keys-window"}
+
+// showKeys lists the keys, a row each.
 func (w *Window) showKeys() {
-	var lines []string
-	for i := 1; w.words().HasLabel("keys-" + itoa(i)); i++ {
-		lines = append(lines, w.label("keys-"+itoa(i)))
+	var rows []string
+	for _, group := range keyGroups {
+		rows = append(rows, w.label(group)+panel.Column)
+		if group == "keys-tools" {
+			for _, t := range board.Tools() {
+				if letter := toolLetter(t); letter != "" {
+					rows = append(rows, strings.ToUpper(letter)+panel.Column+w.label("tool-"+toolName(t)))
+				}
+			}
+		}
+		for i := 1; w.words().HasLabel(group + "-" + itoa(i)); i++ {
+			key, does, _ := strings.Cut(w.label(group+"-"+itoa(i)), ": ")
+			rows = append(rows, key+panel.Column+does)
+		}
 	}
-	var short []string
 	for _, c := range w.commands.own {
 		if strings.HasPrefix(c.shortcut, "Ctrl") {
-			short = append(short, w.menus.keyNames(c.shortcut)+" "+w.label(c.label))
+			rows = append(rows, w.menus.keyNames(c.shortcut)+panel.Column+w.label(c.label))
 		}
 	}
 	for _, e := range w.board.Commands() {
 		if strings.HasPrefix(e.Shortcut, "Ctrl") {
-			short = append(short, w.menus.keyNames(e.Shortcut)+" "+e.Label)
+			rows = append(rows, w.menus.keyNames(e.Shortcut)+panel.Column+e.Label)
 		}
 	}
-	lines = append(lines, strings.Join(short, " · "))
-	w.page(w.label("do-keys"), lines, []panel.Answer{{Word: w.label("do-close")}})
+	w.page(w.label("do-keys"), rows, []panel.Answer{{Word: w.label("do-close")}})
 }
 
 // showCautions shows what the program never answers for.
