@@ -39,6 +39,7 @@ func (a *concluding) finish() {
 			break
 		}
 	}
+	a.values = more(a.values, 4*a.spoken())
 	for i := range o.Parts {
 		p := &o.Parts[i]
 		a.judged(p)
@@ -105,6 +106,17 @@ func (o *Assessment) rank(f *part.Finding) float64 {
 		return 1
 	}
 	return 5
+}
+
+// spoken is how many parts are about to be judged with a finding, at most.
+func (a *concluding) spoken() (n int) {
+	for i := range a.out.Parts {
+		switch a.out.Parts[i].Status {
+		case part.Over, part.Near, part.NoLimit:
+			n++
+		}
+	}
+	return n
 }
 
 // judged raises what a part's status means.
