@@ -144,7 +144,7 @@ func (a *resolving) resolve(p *plan.Plan, rig plan.ID) {
 		r = &plan.Rig{Head: plan.Head{ID: rig}}
 	}
 	if !a.quiet {
-		a.out.Findings = make([]part.Finding, 0, 24+3*(len(r.Blocks)+len(r.Slings)+len(r.Shackles)))
+		a.out.Findings = make([]part.Finding, 0, 16+3*(len(r.Blocks)+len(r.Slings)+len(r.Shackles)))
 	}
 	a.empty = len(r.Lines) == 0 && len(r.Blocks) == 0 && len(r.Slings) == 0
 	a.g = newRigging(p, r)

@@ -89,7 +89,7 @@ func (a *solving) equilibrium(plannedN, loosenN float64) {
 type workspace struct {
 	solver  statics.Solver
 	keeping *[2]statics.Solver // of a rig that is asked again, for each end of friction; nil: none
-	results [6]statics.Result
+	results [6]*statics.Result // made when they are needed
 	times   [12]solution
 	taken   int // of results
 	scaled  int // of times
@@ -107,8 +107,11 @@ type workspace struct {
 
 // room is a result that nobody uses yet.
 func (w *workspace) room() *statics.Result {
-	w.taken++
-	return &w.results[w.taken-1]
+	r := &w.results[w.taken]
+	if w.taken++; *r == nil {
+		*r = &statics.Result{}
+	}
+	return *r
 }
 
 // solution is a result with every force times a factor.

@@ -17,7 +17,13 @@ import (
 // and what keeps vehicles standing.
 func (a *rating) parts() {
 	g := a.g
-	n := len(a.out.Stretches) + 2*len(g.lines) + len(g.blocks) + len(g.slings) + len(g.r.Shackles) + len(g.p.Site.Anchors) + 4*len(g.p.Site.Vehicles)
+	n := len(a.out.Stretches) + 2*len(g.lines) + len(g.blocks) + len(g.slings) + len(g.r.Shackles)
+	for id := range g.touched {
+		n++
+		if g.things.Vehicle(id) != nil {
+			n += 2 // a point, and what keeps it where it stands
+		}
+	}
 	a.out.Parts = slices.Grow(a.out.Parts, n)
 	for i := range g.lines {
 		a.lineParts(i)

@@ -133,6 +133,18 @@ func TestPreparedTakesNoMemory(t *testing.T) {
 	}
 }
 
+// An answer in full takes little memory, and not more for each part: the board asks
+// while something is dragged. The bounds are budgets. (ours)
+func TestAssessTakesLittleMemory(t *testing.T) {
+	for name, want := range map[string]struct {
+		p    *plan.Plan
+		most float64
+	}{"redirect": {example(t, "redirect"), 160}, "sixty": {seeded.DrawnOut(t, 12), 200}, "threehundred": {seeded.DrawnOut(t, 60), 320}} {
+		got := testing.AllocsPerRun(10, func() { solver.Assess(want.p, "R1") })
+		assert.LessOrEqual(t, got, want.most, name)
+	}
+}
+
 // A casualty that is moved along its way, step by step, is answered as Assess
 // answers where it then stands, to the bit: one prepared rig for the whole way.
 func TestPreparedAlongTheWay(t *testing.T) {
