@@ -77,3 +77,16 @@ func (b *Board) CanDo(r part.Remedy) (can bool, why string) {
 func remedyIn(sc *scene) remedy.Given {
 	return remedy.Given{Plan: sc.plan, Rig: sc.rig, Kit: sc.kit, Words: sc.words, Answer: sc.planWhole()}
 }
+
+// Field is what a remedy would have somebody type; nil if it is another edit or there is
+// no such field.
+func (b *Board) Field(r part.Remedy) *form.Focus {
+	if !remedy.Typed(r) || b.ways != nil {
+		return nil
+	}
+	done, err := remedy.Do(remedyIn(b.scene), r)
+	if err != nil {
+		return nil
+	}
+	return done.Focus
+}

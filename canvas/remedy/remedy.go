@@ -164,6 +164,9 @@ func Can(in Given, r part.Remedy) (can bool, why string) {
 	return true, ""
 }
 
+// Typed reports whether a remedy is a field to be typed into.
+func Typed(r part.Remedy) bool { return remedies[r.Do].focus != nil }
+
 // request is a remedy being done.
 type request struct {
 	Given

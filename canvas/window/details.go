@@ -270,7 +270,7 @@ func (dp *detailsPanel) drawBasis(d *panel.Drawing, thing plan.ID, f form.Field,
 		d.Box(x, d.Y, wide, high-2, 3, d.Shades.Hover, color.NRGBA{}, 0)
 	}
 	d.Text(x+d.Px(8), d.Y+high/2, basis+" ▾", panel.Coloured(d.Small(), d.Shades.Ink), wide-d.Px(12))
-	d.Hit(panel.Hit{ID: id, X0: x, Y0: d.Y, X1: x + wide, Y1: d.Y + high, Press: func() { dp.choose(thing, f.Member+"/basis", f.Choices, id) }})
+	d.Hit(panel.Hit{ID: id, X0: x, Y0: d.Y, X1: x + wide, Y1: d.Y + high, Press: func() { dp.choose(over{dp.pane, id}, thing, f.Member+"/basis", f.Choices) }})
 	d.Y += high
 }
 
@@ -327,9 +327,13 @@ func (dp *detailsPanel) help(f form.Field) func(bool) {
 	return dp.w.hint(f.Help)
 }
 
-// edit opens a field: an entry over it, or a menu of its choices.
+// edit opens a field of Details: an entry over it, or a menu of its choices.
 func (dp *detailsPanel) edit(thing plan.ID, f form.Field) {
-	id := "field " + f.Member
+	dp.editAt(over{dp.pane, "field " + f.Member}, thing, f)
+}
+
+// editAt opens a field where it is drawn.
+func (dp *detailsPanel) editAt(at over, thing plan.ID, f form.Field) {
 	switch {
 	case f.Kind == form.KindBool:
 		v := "yes"
@@ -340,11 +344,11 @@ func (dp *detailsPanel) edit(thing plan.ID, f form.Field) {
 	case f.Kind == form.KindChoice && len(f.Choices) > 0:
 		var more []*fyne.MenuItem
 		if f.Free {
-			more = append(more, dp.w.menus.choice(dp.w.label("other-word"), false, func() { dp.openEntry(thing, f) }))
+			more = append(more, dp.w.menus.choice(dp.w.label("other-word"), false, func() { dp.openEntry(at, thing, f) }))
 		}
-		dp.choose(thing, f.Member, f.Choices, id, more...)
+		dp.choose(at, thing, f.Member, f.Choices, more...)
 	default:
-		dp.openEntry(thing, f)
+		dp.openEntry(at, thing, f)
 	}
 }
 
@@ -354,7 +358,7 @@ func (dp *detailsPanel) set(thing plan.ID, member, given string) bool {
 }
 
 // choose shows the choices of a member as a menu under its hit.
-func (dp *detailsPanel) choose(thing plan.ID, member string, choices []form.Choice, id string, more ...*fyne.MenuItem) {
+func (dp *detailsPanel) choose(at over, thing plan.ID, member string, choices []form.Choice, more ...*fyne.MenuItem) {
 	var items []*fyne.MenuItem
 	for _, c := range choices {
 		name := c.Text
@@ -365,5 +369,5 @@ func (dp *detailsPanel) choose(thing plan.ID, member string, choices []form.Choi
 	}
 	items = append(items, dp.w.menus.choice(dp.w.label("not-known"), false, func() { dp.set(thing, member, "") }))
 	items = append(items, more...)
-	dp.w.menus.show("choice", items, dp.pane.Below(id))
+	dp.w.menus.show("choice", items, at.pane.Below(at.id))
 }

@@ -15,9 +15,16 @@ type fieldAt struct {
 	member, fault string
 }
 
-// fieldEntry is the entry laid over a field of Details.
+// over is where a field is drawn: what is pressed there, in which pane.
+type over struct {
+	pane *panel.Pane
+	id   string
+}
+
+// fieldEntry is the entry laid over a field, of Details or of a card.
 type fieldEntry struct {
 	*panel.Entry
+	over
 	w     *Window
 	where fieldAt
 	was   string
@@ -32,13 +39,13 @@ func (e *fieldEntry) at() fieldAt {
 }
 
 // openEntry lays an entry over a field and gives it the keys.
-func (dp *detailsPanel) openEntry(thing plan.ID, f form.Field) {
+func (dp *detailsPanel) openEntry(at over, thing plan.ID, f form.Field) {
 	dp.closeEntry()
 	hint := f.Unit
 	if f.Member == memberName {
 		hint = dp.called(thing, dp.w.names())
 	}
-	e := &fieldEntry{w: dp.w, where: fieldAt{thing: thing, member: f.Member}, was: f.Value, lines: f.Kind == form.KindLines}
+	e := &fieldEntry{over: at, w: dp.w, where: fieldAt{thing: thing, member: f.Member}, was: f.Value, lines: f.Kind == form.KindLines}
 	e.Entry = panel.NewEntry(hint, e.typed)
 	e.MultiLine = e.lines
 	e.Wrapping = fyne.TextWrapOff
@@ -47,10 +54,10 @@ func (dp *detailsPanel) openEntry(thing plan.ID, f form.Field) {
 	e.SetText(f.Value)
 	e.OnSubmitted = func(string) { dp.submitEntry(false) }
 	dp.entry = e
-	dp.pane.Extra = []fyne.CanvasObject{e.Entry}
-	dp.pane.Placed = dp.placeEntry
+	at.pane.Extra = []fyne.CanvasObject{e.Entry}
+	at.pane.Placed = dp.placeEntry
 	dp.placeEntry()
-	dp.pane.Refresh()
+	at.pane.Refresh()
 	dp.w.win.Canvas().Focus(e.Entry)
 	e.TypedShortcut(&fyne.ShortcutSelectAll{})
 }
@@ -61,12 +68,12 @@ func (dp *detailsPanel) placeEntry() {
 	if e == nil {
 		return
 	}
-	i := dp.pane.Find("field " + e.where.member)
+	i := e.pane.Find(e.id)
 	if i < 0 { // another thing is shown by now
 		dp.dropEntry()
 		return
 	}
-	h := dp.pane.Hits[i]
+	h := e.pane.Hits[i]
 	high := float32(h.Y1 - h.Y0)
 	if e.lines {
 		high = e.MinSize().Height
@@ -87,13 +94,16 @@ func (dp *detailsPanel) submitEntry(next bool) {
 		dp.w.refresh()
 		return
 	}
-	id := "field " + e.where.member
+	follows := ""
+	if e.pane.Focus = e.id; next && e.pane.Step(1) {
+		follows, e.pane.Focus = e.pane.Focus, e.id // the row may be gone once it is answered
+	}
 	dp.dropEntry()
-	dp.pane.Focus = id
-	dp.w.win.Canvas().Focus(dp.pane)
+	dp.w.win.Canvas().Focus(e.pane)
 	dp.w.refresh()
-	if next && dp.pane.Step(1) {
-		dp.pane.Press(dp.pane.Find(dp.pane.Focus))
+	if i := e.pane.Find(follows); follows != "" && i >= 0 {
+		e.pane.Focus = follows
+		e.pane.Press(i)
 	}
 }
 
@@ -112,8 +122,9 @@ func (dp *detailsPanel) dropEntry() {
 	if dp.entry == nil {
 		return
 	}
-	dp.entry, dp.pane.Extra, dp.pane.Placed = nil, nil, nil
-	dp.pane.Refresh()
+	at := dp.entry.pane
+	dp.entry, at.Extra, at.Placed = nil, nil, nil
+	at.Refresh()
 	dp.w.focusBoard()
 }
 

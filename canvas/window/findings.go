@@ -6,7 +6,7 @@ import (
 
 	"kedge/canvas/form"
 	"kedge/canvas/panel"
-	"kedge/canvas/pen"
+	"kedge/canvas/remedy"
 	"kedge/canvas/words"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -40,7 +40,7 @@ func (fp *findingsPanel) snap() func(*panel.Drawing) {
 	about := func(id plan.ID) bool { return slices.Contains(selection, id) }
 	cards := words.Cards(fs)
 	listed, whole := make([]words.Card, len(cards)), 0 // by number; of a card in part, the rows that are shown
-	now := fp.filter
+	now, missing, entering := fp.filter, fp.missing(fs), fp.w.details.entry.at()
 	for i, c := range cards {
 		listed[i] = c
 		listed[i].Of = nil
@@ -63,7 +63,7 @@ func (fp *findingsPanel) snap() func(*panel.Drawing) {
 		}
 		for i, c := range listed {
 			if len(c.Of) > 0 {
-				fp.drawCard(d, i+1, c, fs, naming, flagged, can)
+				(&cardDrawing{fp, d, ws, c, fs, naming, flagged, can, missing, entering}).draw(i + 1)
 			}
 		}
 	}
@@ -126,68 +126,6 @@ func (fp *findingsPanel) showDanger() {
 
 func remedyKey(r part.Remedy) string { return fmt.Sprint(r.Do, " ", r.Thing, " ", r.Value) }
 
-// drawCard draws one card: its title, a row a finding where there are several,
-// what to do. A row is pressed and pointed at as a card of one finding is.
-func (fp *findingsPanel) drawCard(d *panel.Drawing, n int, c words.Card, fs []part.Finding, names func(plan.ID) string, flagged string, can map[string]string) {
-	ws := fp.w.words()
-	card := ws.Card(c, fs, names)
-	x, wide := d.Px(10), d.W-d.Px(22)
-	badge := fp.badgeWide(d)
-	tx := x + badge + d.Px(14)
-	room := x + wide - tx - d.Px(8)
-	head, row, rest := panel.Coloured(d.Mid(), d.Shades.Ink), panel.Coloured(d.Small(), d.Shades.Ink), d.Small()
-	head.Bold = c.Level == part.Danger
-	text := func(lines []string, s pen.TextStyle, y float64) float64 {
-		for _, l := range lines {
-			d.Text(tx, y+panel.LineHigh(s)/2, l, s, 0)
-			y += panel.LineHigh(s)
-		}
-		return y
-	}
-	lines := panel.Wrap(fmt.Sprintf("%d · %s", n, card.Title), head, room)
-	high := d.Px(10) + float64(len(lines))*panel.LineHigh(head)
-	for _, s := range card.Texts() {
-		high += float64(len(panel.Wrap(s, row, room))) * panel.LineHigh(row)
-	}
-	for _, s := range card.Dos {
-		high += float64(len(panel.Wrap(s, rest, room))) * panel.LineHigh(rest)
-	}
-	buttons := fp.cardButtons(c, fs, names)
-	if len(buttons) > 0 {
-		high += d.ButtonHigh() + d.Px(5)
-	}
-	y := d.Y
-	edge, thick := d.Shades.Edge, 1.0
-	for _, i := range c.Of {
-		if key := fs[i].Key(); flagged == key || d.Hover == "finding "+key {
-			edge, thick = d.Shades.Pick, 2
-		}
-	}
-	d.Box(x, y, wide, high, 4, d.Shades.Card, edge, thick)
-	d.Badge(x+d.Px(6), y+d.Px(6)+panel.LineHigh(head)/2, c.Level, ws.Level(c.Level), badge)
-	ty := text(lines, head, y+d.Px(5))
-	if len(card.Rows) == 0 {
-		fp.hit(d, fs[c.Of[0]], x, y, wide, high)
-	} else if card.Rows[0].Finding != c.Of[0] { // the title is what the worst says
-		fp.hit(d, fs[c.Of[0]], x, y, wide, ty-y)
-	}
-	for _, r := range card.Rows {
-		f := fs[r.Finding]
-		wrapped := panel.Wrap(r.Text, row, room)
-		from, to := ty, ty+float64(len(wrapped))*panel.LineHigh(row)
-		if key := f.Key(); flagged == key || d.Hover == "finding "+key {
-			d.Fill(tx-d.Px(4), from, room+d.Px(8), to-from, d.Shades.Hover)
-		}
-		ty = text(wrapped, row, ty)
-		fp.hit(d, f, tx-d.Px(4), from, room+d.Px(8), to-from)
-	}
-	for _, s := range card.Dos {
-		ty = text(panel.Wrap(s, rest, room), rest, ty)
-	}
-	drawButtons(d, buttons, tx, ty+d.Px(3), room, can)
-	d.Y = y + high + d.Px(6)
-}
-
 // drawButtons draws the buttons of a card in one row, as far as there is room.
 func drawButtons(d *panel.Drawing, buttons []cardButton, x, y, room float64, can map[string]string) {
 	bx := x
@@ -234,7 +172,7 @@ func (fp *findingsPanel) cardButtons(c words.Card, fs []part.Finding, names func
 		}
 		for _, r := range f.Remedies {
 			key, word := remedyKey(r), fp.w.words().Remedy(r.Do)
-			if seen[key] {
+			if seen[key] || c.Asks() && remedy.Typed(r) { // a row of its own asks for it
 				continue
 			}
 			seen[key] = true

@@ -63,6 +63,9 @@ func firstThing(f *part.Finding) plan.ID {
 	return f.Things[0]
 }
 
+// Asks reports whether a card is that of the missing answers.
+func (c *Card) Asks() bool { return c.about == subjectMissing }
+
 // Asks reports whether a finding is raised because something was not entered, and
 // is no DANGER: typing it is what is to be done.
 func Asks(f *part.Finding) bool {

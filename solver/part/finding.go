@@ -99,8 +99,13 @@ func NotDecided(found *[]Finding, rule string, thing plan.ID, lacks ...Lack) {
 		l.Rule = rule
 		f.Lacks = append(f.Lacks, l)
 	}
-	f.Remedies = []Remedy{{Do: "type-missing", Thing: lacks[0].Thing, Value: Value{Name: "member", Unit: UnitText, Text: lacks[0].Member}}}
+	f.Remedies = []Remedy{TypeMissing(lacks[0])}
 	*found = append(*found, f)
+}
+
+// TypeMissing is the remedy that types a member which a rule lacks.
+func TypeMissing(l Lack) Remedy {
+	return Remedy{Do: "type-missing", Thing: l.Thing, Value: Value{Name: "member", Unit: UnitText, Text: l.Member}}
 }
 
 // join takes over what another finding of the same key lacks.
