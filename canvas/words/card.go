@@ -69,10 +69,7 @@ func (c *Card) Asks() bool { return c.about == subjectMissing }
 // Asks reports whether a finding is raised because something was not entered, and
 // is no DANGER: typing it is what is to be done.
 func Asks(f *part.Finding) bool {
-	if f.ID == part.NotDecidedID {
-		return true
-	}
-	return f.Level < part.Danger && len(f.Remedies) > 0 && typed(f.Remedies[0].Do)
+	return f.Level < part.Danger && (len(f.Lacks) > 0 || len(f.Remedies) > 0 && typed(f.Remedies[0].Do))
 }
 
 // typed reports whether a remedy is to type something.

@@ -176,24 +176,40 @@ func (w *Words) dos(c Card, findings []part.Finding, n Names) []string {
 	return dos
 }
 
-// missingCard is all that has to be entered: a row a member, and a row each finding of
-// which no member is named.
+// missingCard is all that has to be entered: a row a member, with what counts until then
+// where a finding says that, and a row each finding of which no member is named. What has
+// no limit for want of an answer comes last, and is none.
 func (w *Words) missingCard(c Card, findings []part.Finding, n Names) CardText {
 	t := CardText{}
-	for _, i := range c.Of {
-		f := &findings[i]
-		if len(f.Lacks) == 0 {
-			what, _ := w.Finding(*f, n)
-			t.Rows = append(t.Rows, CardRow{Finding: i, Text: w.atLevel(f, c.Level, what)})
-			continue
+	row := func(i int, text string, l part.Lack) {
+		if l.Member == "" || !slices.ContainsFunc(t.Rows, func(r CardRow) bool { return r.Thing == l.Thing && r.Member == l.Member }) {
+			t.Rows = append(t.Rows, CardRow{Finding: i, Text: text, Thing: l.Thing, Member: l.Member})
 		}
-		for _, l := range f.Lacks {
-			if !slices.ContainsFunc(t.Rows, func(r CardRow) bool { return r.Thing == l.Thing && r.Member == l.Member }) {
-				t.Rows = append(t.Rows, CardRow{Finding: i, Text: capital(w.Member(l.Thing, l.Member, n)), Thing: l.Thing, Member: l.Member})
+	}
+	of := func(which func(*part.Finding) bool) {
+		for _, i := range c.Of {
+			f := &findings[i]
+			if !which(f) {
+				continue
+			}
+			what, _ := w.Finding(*f, n)
+			what = w.atLevel(f, c.Level, what)
+			if len(f.Lacks) == 0 {
+				row(i, what, part.Lack{})
+			}
+			for k, l := range f.Lacks {
+				if k > 0 || f.ID == part.NotDecidedID {
+					what = capital(w.Member(l.Thing, l.Member, n))
+				}
+				row(i, what, l)
 			}
 		}
 	}
-	t.Title = w.Label("card-missing", count("count", len(t.Rows)))
+	of(func(f *part.Finding) bool { return f.ID != part.NotDecidedID && f.ID != noLimit })
+	of(func(f *part.Finding) bool { return f.ID == part.NotDecidedID })
+	answers := max(1, len(t.Rows))
+	of(func(f *part.Finding) bool { return f.ID == noLimit })
+	t.Title = w.Label("card-missing", count("count", answers))
 	t.Dos = []string{w.Label("do-missing")}
 	return t
 }

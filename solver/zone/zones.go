@@ -283,7 +283,8 @@ func (d *drawing) tree(t *Tree) {
 	if !(h > 0) {
 		h = facts.TreeFallHeightUnknown.Value()
 		if d.found != nil {
-			raise(d.found, "tree-height-not-known", part.Caution, []plan.ID{t.Thing}, length("height", h))
+			f := raise(d.found, "tree-height-not-known", part.Caution, []plan.ID{t.Thing}, length("height", h))
+			f.Lacks = []part.Lack{{Thing: t.Thing, Member: "height_m", Rule: f.ID}}
 		}
 	}
 	half := facts.TreeFallHalfAngle.Value()
