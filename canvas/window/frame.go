@@ -132,46 +132,6 @@ func (w *Window) showRig(id plan.ID) {
 	w.board.ShowRig(id)
 }
 
-// snapVerdict draws the verdict line: always there, never cut short without
-// saying so.
-func (fr *frame) snapVerdict() func(*panel.Drawing) {
-	a, names, ws := fr.w.answer(), fr.w.names(), fr.w.words()
-	preview, hidden := fr.w.board.Shown() != fr.w.board.Plan(), fr.w.hiddenZones()
-	return func(d *panel.Drawing) {
-		level, has, verdict, more := ws.Verdict(a, names)
-		d.Fill(0, 0, d.W, d.H, d.Shades.Ground)
-		edge := d.Shades.Edge
-		if has {
-			edge, _ = d.Shades.Level(level)
-		}
-		d.Box(0.75, 0.75, d.W-1.5, d.H-2.5, 2, d.Shades.Card, edge, 1.5)
-		x := d.Px(8)
-		if has {
-			x += d.Badge(x, d.H/2, level, ws.Level(level), d.Px(82)) + d.Px(10)
-		}
-		rightEnd := d.W - d.Px(10)
-		if more > 0 {
-			m := fr.w.label("more", count(more))
-			d.Right(rightEnd, d.H/2, m, d.Mid())
-			wide := panel.Width(m, d.Mid())
-			rightEnd -= wide + d.Px(12)
-		}
-		if chip := ws.Chip(a); chip != "" {
-			rightEnd -= d.Chip(rightEnd, d.H/2, chip) + d.Px(8)
-		}
-		if hidden > 0 { // a zone that is not drawn must not look like no zone
-			rightEnd -= d.Chip(rightEnd, d.H/2, fr.w.label("zones-hidden", count(hidden))) + d.Px(8)
-		}
-		if preview {
-			p := fr.w.label("preview")
-			d.Right(rightEnd, d.H/2, p, panel.Coloured(d.Mid(), d.Shades.Pick))
-			rightEnd -= panel.Width(p, d.Mid()) + d.Px(10)
-		}
-		d.Sentence(x, d.H/2, rightEnd-x, verdict)
-		d.Hit(panel.Hit{ID: "more", X0: 0, Y0: 0, X1: d.W, Y1: d.H, Press: func() { fr.w.shell.showPanel("findings") }})
-	}
-}
-
 // hiddenZones are how many kinds of zone the answer has that are not drawn.
 func (w *Window) hiddenZones() int {
 	seen := map[string]bool{}

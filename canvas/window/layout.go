@@ -237,15 +237,17 @@ func (sh *shell) arrangeOnce() {
 	if tabbed {
 		side = sideNarrow * k
 	}
-	right, under := W-side, top+(tabsHigh+verdictHigh)*k
+	right := W - side
 	if edge {
 		right = W - edgeWide*k
 		put(w.frame.edge, right, top, edgeWide*k, bottom-top)
 	} else {
 		w.frame.edge.Hide()
 	}
+	_, verdict := verdictIn(right-rail-2*gap, k)
+	under := top + tabsHigh*k + verdict
 	put(w.frame.tabs, rail, top, right-rail, tabsHigh*k)
-	put(w.frame.verdict, rail+gap, top+tabsHigh*k, right-rail-2*gap, verdictHigh*k)
+	put(w.frame.verdict, rail+gap, top+tabsHigh*k, right-rail-2*gap, verdict)
 	seen := right                                                                                           // to where the board is seen
 	if room := right - rail - 2*gap - boardLeastW; w.ways.shown && edge && sh.open && room >= waysLeast*k { // beside it: what is looked at is not covered
 		side = min(side, room)

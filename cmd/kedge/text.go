@@ -84,6 +84,7 @@ func (t *rigText) write() {
 	}
 	t.WriteString(strings.Join(head, " · ") + "\n")
 	t.WriteString(t.w.VerdictLine(t.a, t.names) + "\n")
+	t.WriteString(t.w.CellsLine(t.a, t.names) + "\n")
 	if t.pull != nil {
 		t.WriteString(t.followed() + "\n")
 	}
