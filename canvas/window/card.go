@@ -42,11 +42,10 @@ func (c *cardDrawing) draw(number int) {
 	d := c.d
 	said := c.words.Card(c.card, c.findings, c.names)
 	x, wide := d.Px(10), d.W-d.Px(22)
-	badge := c.badgeWide(d)
-	tx := x + badge + d.Px(14)
+	tx, head := x+d.Px(12), d.Px(22)
 	room := x + wide - tx - d.Px(8)
 	items := c.items(number, said, room)
-	high := d.Px(10)
+	high := head + d.Px(10)
 	for _, i := range items {
 		high += i.high
 	}
@@ -60,11 +59,13 @@ func (c *cardDrawing) draw(number int) {
 		edge, thick = d.Shades.Pick, 2
 	}
 	d.Box(x, y, wide, high, 4, d.Shades.Card, edge, thick)
-	d.Badge(x+d.Px(6), y+d.Px(6)+panel.LineHigh(items[0].style)/2, c.card.Level, c.words.Level(c.card.Level), badge)
+	bar, _ := d.Shades.Level(c.card.Level)
+	d.Fill(x+1, y+1, d.Px(4), high-2, bar)
+	d.Badge(tx, y+d.Px(5)+head/2, c.card.Level, c.words.Level(c.card.Level), 0)
 	if len(said.Rows) == 0 {
 		c.hit(d, c.findings[c.card.Of[0]], x, y, wide, high)
 	}
-	ty := y + d.Px(5)
+	ty := y + d.Px(5) + head
 	hit := map[int]bool{}
 	for k, i := range items {
 		if i.finding >= 0 && !hit[i.finding] {

@@ -137,15 +137,6 @@ func drawButtons(d *panel.Drawing, buttons []cardButton, x, y, room float64, can
 	}
 }
 
-// badgeWide is room for the longest word of a level.
-func (fp *findingsPanel) badgeWide(d *panel.Drawing) float64 {
-	badge := d.Px(82)
-	for _, l := range filterLevels {
-		badge = max(badge, panel.Width(fp.w.words().Level(l), panel.Bold(d.Small()))+d.Px(30))
-	}
-	return badge
-}
-
 // hit is where a finding is pressed and pointed at.
 func (fp *findingsPanel) hit(d *panel.Drawing, f part.Finding, x, y, wide, high float64) {
 	d.Hit(panel.Hit{ID: "finding " + f.Key(), X0: x, Y0: y, X1: x + wide, Y1: y + high,
