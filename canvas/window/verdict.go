@@ -7,8 +7,8 @@ import (
 )
 
 const (
-	verdictRowsHigh = 34 + 2*verdictRow // of the verdict in rows
-	verdictRow      = 18
+	verdictRowsHigh = 28 + 2*verdictRow // of the verdict in rows
+	verdictRow      = 16
 	verdictWide     = 920 // under which its cells are rows: the first would have no room for a sentence (ours)
 )
 
@@ -38,7 +38,7 @@ func (fr *frame) snapVerdict() func(*panel.Drawing) {
 		x, mid := d.Px(8), d.H/2
 		rows, _ := verdictIn(float32(d.W), float32(d.Scale))
 		if rows {
-			mid = d.Px(17)
+			mid = d.Px(14)
 		}
 		if has {
 			x += d.Badge(x, mid, level, ws.Level(level), d.Px(82)) + d.Px(10)
@@ -112,7 +112,7 @@ func (fr *frame) drawCellRows(d *panel.Drawing, c words.Cells) {
 	first, people := fr.cells(c)
 	name, said := d.Small(), panel.Bold(panel.Coloured(d.Small(), d.Shades.Ink))
 	x, right := d.Px(10), d.W-d.Px(10)
-	y := d.Px(34 + verdictRow/2 - 3)
+	y := d.Px(28 + verdictRow/2 - 1)
 	put := func(x float64, c cell, right float64) float64 {
 		d.Text(x, y, c.name, name, 0)
 		x += panel.Width(c.name, name) + d.Px(6)
