@@ -253,19 +253,25 @@ func (sh *shell) arrangeOnce() {
 		side = min(side, room)
 		seen = right - side
 	}
-	foot := bottom
-	if w.travel.visible() {
-		foot -= stripHigh * k
-	}
-	put(w.travel.pane, rail+gap, foot, seen-rail-2*gap, bottom-foot)
-	put(w.view, rail+gap, under, seen-rail-2*gap, foot-under-gap)
-	sh.arrangeOver(rail+gap, under, right-rail-2*gap, foot-under-gap)
+	sh.arrangeBoard(rail+gap, under, right-rail-2*gap, seen-rail-2*gap, bottom)
 	x := W - side
 	if edge { // open over the board, below the verdict: that is never covered
 		x, top = right-side, under
 	}
 	sh.arrangeSide(x, top, side, bottom-top, tabbed, edge)
 	sh.unpoint()
+}
+
+// arrangeBoard puts the board, wide as it is seen, with the strip of the pull below it and
+// what lies over it in all its room, down to bottom.
+func (sh *shell) arrangeBoard(x, y, room, wide, bottom float32) {
+	w, foot := sh.w, bottom
+	if w.travel.visible() {
+		foot -= stripHigh * float32(w.textScale())
+	}
+	put(w.travel.pane, x, foot, wide, bottom-foot)
+	put(w.view, x, y, wide, foot-y-gap)
+	sh.arrangeOver(x, y, room, foot-y-gap)
 }
 
 // gap is what is left free round the board, logical pixels. (ours)

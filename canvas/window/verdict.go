@@ -12,8 +12,8 @@ const (
 	verdictWide     = 920 // under which its cells are rows: the first would have no room for a sentence (ours)
 )
 
-// verdictIn tells whether the cells of the verdict are rows at that width, and how high it is;
-// k is the scale of the text.
+// verdictIn is how high the verdict is at that width, and that its cells are rows where there
+// is no room for them beside each other; k is the scale of the text.
 func verdictIn(wide, k float32) (rows bool, high float32) {
 	if wide < verdictWide*k {
 		return true, verdictRowsHigh * k
