@@ -1,0 +1,16 @@
+package solver
+
+import (
+	"kedge/solver/plan"
+	"kedge/solver/zone"
+)
+
+// Places are up to three places each for an operator and a spotter, outside all zones and
+// in sight of each other, of the winches and of the places of the casualty that are handed in;
+// none where a zone is missing.
+func (a *Assessment) Places(casualty []plan.Point) zone.Places {
+	if len(a.Zones) == 0 || a.ZonesPartly() {
+		return zone.Places{}
+	}
+	return zone.FindPlaces(a.around, casualty)
+}
