@@ -58,6 +58,8 @@ type Board struct {
 	flagged   string              // key of the finding pointed at
 
 	question *Question
+	guided   []plan.ID // things that are asked about after the one that is
+	guides   bool      // one thing is asked about after another
 
 	generation uint64
 	tabs       tabs

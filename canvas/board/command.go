@@ -62,6 +62,7 @@ func commands() []command {
 		{"rig.new", "do-new-rig", "Ctrl+T", nil, "", func(b *Board) { b.commit(newRig(b.scene)) }},
 		{"rig.duplicate", "do-copy-rig", "Ctrl+Shift+T", rig, "no-rig", func(b *Board) { b.commit(copyRig(b.scene)) }},
 		{"rig.delete", "do-delete-rig", "", rig, "no-rig", func(b *Board) { b.commit(deleteRig(b.scene)) }},
+		{"stand", "do-stand", "", nil, "", func(b *Board) { b.arm(ToolStand) }},
 		{"ways", "do-ways", "W", nil, "", (*Board).openWays},
 		{"rig.next", "do-next-rig", "Ctrl+Tab", func(b *Board) bool { return len(b.plan.Rigs) > 1 }, "one-rig", func(b *Board) { b.nextRig(1) }},
 		{"rig.previous", "do-previous-rig", "Ctrl+Shift+Tab", func(b *Board) bool { return len(b.plan.Rigs) > 1 }, "one-rig", func(b *Board) { b.nextRig(-1) }},
@@ -81,6 +82,9 @@ func commands() []command {
 	list = append(append(list, pictureCommands()...), surveyCommands()...)
 	for _, s := range StartRigs() {
 		list = append(list, command{id: "start." + s, label: "do-start-" + s, why: func(b *Board) bool { return canStart(b.scene) }, whyNot: "start-needs", do: func(b *Board) { b.commit(startRig(b.scene, s)) }})
+	}
+	for _, s := range Begins() {
+		list = append(list, command{id: "begin." + s, label: "do-begin-" + s, why: (*Board).Bare, whyNot: "begin-needs-bare", do: func(b *Board) { b.commit(beginning(b.scene, s)) }})
 	}
 	return list
 }

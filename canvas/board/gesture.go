@@ -41,6 +41,8 @@ type outcome struct {
 	hand    *handed // a tag put elsewhere by hand
 	prompt  string  // status line while it lasts; empty: the tool's own
 	preview bool    // loads shown are those of a preview
+	places  []draw.PlaceMark
+	dim     bool // the keep-out is darker than else
 }
 
 // gesture is a button held down.

@@ -17,7 +17,7 @@ func (b *Board) Overlay() *draw.Overlay {
 	v := &draw.Overlay{
 		Ghost: o.ghost, Ports: o.ports, Rubber: o.rubber, RubberRefused: o.refused, RubberFrom: o.from,
 		Guides: o.guides, Texts: o.texts, Arcs: o.arcs, Moved: o.moved, Preview: o.preview && b.shown != nil,
-		Handles: slices.Clone(o.handles), Flagged: b.flagged, Way: o.way,
+		Handles: slices.Clone(o.handles), Flagged: b.flagged, Way: o.way, Places: o.places, Dim: o.dim,
 	}
 	x := b.at()
 	for _, id := range b.selection {

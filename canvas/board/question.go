@@ -97,7 +97,7 @@ func thickUnit(sc *scene) string {
 
 // ask opens the first question about a thing, if there is one.
 func (b *Board) ask(id plan.ID) {
-	b.question = nil
+	b.question, b.guides = nil, false
 	if list := questionsOf(b.scene, id); len(list) > 0 {
 		b.question = &list[0]
 	}
@@ -131,7 +131,11 @@ func (b *Board) questionKey(name string) bool {
 	}
 	switch name {
 	case "Enter":
-		b.closeQuestion()
+		if !b.guides {
+			b.closeQuestion()
+		} else if b.answer() { // nothing typed skips it
+			b.nextQuestion(q)
+		}
 		return true
 	case "Tab":
 		switch {
@@ -153,7 +157,7 @@ func (b *Board) questionKey(name string) bool {
 		return q.In // while one types nothing is deleted or moved
 	case "Escape":
 		in := q.In
-		b.question = nil
+		b.question, b.guides = nil, false
 		b.changed()
 		return in
 	}
@@ -170,6 +174,9 @@ func (b *Board) nextQuestion(q *Question) {
 			b.question = &list[i+1]
 		}
 	}
+	if b.question == nil && b.guides {
+		b.guide(b.guided)
+	}
 	b.changed()
 }
 
@@ -182,7 +189,7 @@ func (b *Board) closeQuestion() bool {
 	if !b.answer() {
 		return false
 	}
-	b.question = nil
+	b.question, b.guides = nil, false
 	b.changed()
 	return true
 }

@@ -60,8 +60,26 @@ func (d *drawing) gather(tags []caption) []tagGroup {
 		if len(g.parts) > 1 {
 			d.dressGroup(g)
 		}
+		g.tag.tail = d.nowText(g.parts[0])
 	}
 	return groups
+}
+
+// nowText is the load of a part at the moment that the picture shows, where it is another
+// than the worst that its tag says; "" if there is nothing more to say.
+func (d *drawing) nowText(p *part.Part) string {
+	if d.s.Now == nil || !p.Move.Known || len(d.s.Show.Blank) > 0 || len(d.s.Show.Figures) > 0 {
+		return ""
+	}
+	q, ok := d.s.Now.Part(p.ID)
+	if !ok || !tagLoad(q).Known {
+		return ""
+	}
+	now := quantity.FormatForce(tagLoad(q).Force, d.w.System(), quantity.AsLoad).Number
+	if now == quantity.FormatForce(tagLoad(p).Force, d.w.System(), quantity.AsLoad).Number {
+		return ""
+	}
+	return d.w.Label("draw-now", part.Value{Name: "load", Text: now})
 }
 
 // sharesLoad reports whether a part has a load that others at its place may

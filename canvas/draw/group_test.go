@@ -117,3 +117,22 @@ func TestBlanksAreNotJoined(t *testing.T) {
 		assert.Len(t, b.Parts, 1, b.Key)
 	}
 }
+
+// Where the picture shows another moment than the worst, a tag says second and grey what is
+// carried there: 10 kN now against 41.8 kN in its worst moment. Where it is the same, on an exercise and on paper
+// nothing is added.
+func TestTagsSayTheLoadOfTheMomentSecond(t *testing.T) {
+	s := sceneOf(t, example(t, "redirect.kedge"), "R1", 1400, 900)
+	said := func() string { return strings.Join(textsOf(record(t, s, draw.Draw)), "|") }
+	require.NotContains(t, said(), "now ")
+	now := *s.Answer
+	s.Now = &now
+	require.NotContains(t, said(), "now ", "the same load")
+	now.Parts = slices.Clone(now.Parts)
+	for i := range now.Parts {
+		now.Parts[i].Move.Force = 10_000
+	}
+	assert.Contains(t, said(), "now 10.0")
+	s.Show.Blank = map[string]bool{"B1": true}
+	assert.NotContains(t, said(), "now ", "it would give the answer away")
+}

@@ -80,19 +80,24 @@ const (
 	tickLong  = 7
 	tickApart = 9
 	tintTone  = 0.055
+	dimTone   = 0.2 // while places outside of it are looked for
 )
 
 // tint fills what is inside the keep-out with a breath of its colour; what copies,
 // and what is read in the sun, has none.
 func (d *drawing) tint(outlines [][]r2.Point) {
-	if len(outlines) == 0 || d.look.Print || d.look.Field {
+	tone := tintTone
+	if d.o.Dim {
+		tone = dimTone
+	}
+	if len(outlines) == 0 || d.look.Print || d.look.Field && !d.o.Dim {
 		return
 	}
 	d.path.Reset()
 	for _, o := range outlines {
 		d.path.Polygon(o...)
 	}
-	d.fill(faded(d.c.ZoneRed, tintTone))
+	d.fill(faded(d.c.ZoneRed, tone))
 }
 
 // ticks adds short strokes on the inner side of edges, as maps draw a hollow: in

@@ -65,11 +65,16 @@ func (d *brush) caption(x *caption) {
 	case pickBox:
 		d.fillStroke(d.c.Paper, d.c.Pick, weight)
 	}
-	y := b.Y.Lo
+	d.writeLines(x, left, framed)
+}
+
+// writeLines writes what a label says in its frame.
+func (d *brush) writeLines(x *caption, left float64, framed bool) {
+	y := x.place.Box.Y.Lo
 	if x.frame != bare {
 		y += d.sy(3.5)
 	}
-	for _, t := range x.lines {
+	for i, t := range x.lines {
 		c := t.colour
 		if x.frame == inkBox {
 			c = d.c.Paper
@@ -79,7 +84,16 @@ func (d *brush) caption(x *caption) {
 			ts.Halo, ts.HaloWidth = d.c.Paper, d.px(2.2)
 		}
 		y += t.size * lineHeight
-		d.pen.Text(left, y-t.size*lineHeight/2+pen.CapHeight(&ts)/2, t.text, &ts)
+		base := y - t.size*lineHeight/2 + pen.CapHeight(&ts)/2
+		d.pen.Text(left, base, t.text, &ts)
+		if i == 0 && x.tail != "" {
+			wide, _, _ := pen.Measure(t.text, &ts)
+			s := d.tailStyle()
+			if x.frame == inkBox {
+				s.Colour = d.c.Paper
+			}
+			d.pen.Text(left+wide+d.sy(tailGap), base, x.tail, &s)
+		}
 	}
 }
 

@@ -86,11 +86,20 @@ type textLine struct {
 	colour color.NRGBA
 }
 
+// tailStyle is how the tail of a tag's first line is written.
+func (d *brush) tailStyle() pen.TextStyle {
+	return pen.TextStyle{Size: d.text.small, Colour: d.c.Quiet}
+}
+
+// tailGap is between a line and its tail, px. (ours)
+const tailGap = 7
+
 // form is a way to say what a label says.
 type form struct {
 	lines    []textLine
 	frame    frameKind
 	nameless bool // only its leader tells what it is on
+	tail     string
 }
 
 // caption is a text that looks for a place: what of it the places do not depend
@@ -100,6 +109,7 @@ type caption struct {
 	part     string
 	parts    []string // with those that share its load, the worst first
 	lines    []textLine
+	tail     string // behind the first line, small and grey
 	frame    frameKind
 	short    []form      // what it shrinks to where there is no room, shorter and shorter
 	level    color.NRGBA // of a flag
@@ -141,14 +151,14 @@ func (l *captions) add(x caption) {
 
 // forms are the ways to say what a label says, the whole one first.
 func (x *caption) forms() []form {
-	return append([]form{{lines: x.lines, frame: x.frame}}, x.short...)
+	return append([]form{{lines: x.lines, frame: x.frame, tail: x.tail}}, x.short...)
 }
 
 // sizes are the boxes of a label's forms.
 func (d *brush) sizes(x *caption) []label.Form {
 	var out []label.Form
 	for i, f := range x.forms() {
-		w, h := d.size(f.lines, f.frame, x.blank)
+		w, h := d.size(f.lines, f.tail, f.frame, x.blank)
 		if i > 0 && i == len(x.short) && x.unfolded != nil { // over what it was
 			w = math.Max(w, out[0].W)
 		}
@@ -158,12 +168,17 @@ func (d *brush) sizes(x *caption) []label.Form {
 }
 
 // size is the outside of a label's box.
-func (d *brush) size(lines []textLine, frame frameKind, blank bool) (w, h float64) {
+func (d *brush) size(lines []textLine, tail string, frame frameKind, blank bool) (w, h float64) {
 	if frame == flagBox {
 		return d.sy(23), d.sy(21)
 	}
-	for _, t := range lines {
+	for i, t := range lines {
 		tw, _, _ := pen.Measure(t.text, &pen.TextStyle{Size: t.size, Bold: t.bold})
+		if i == 0 && tail != "" {
+			s := d.tailStyle()
+			more, _, _ := pen.Measure(tail, &s)
+			tw += d.sy(tailGap) + more
+		}
 		w = math.Max(w, tw)
 		h += t.size * lineHeight
 	}
@@ -231,7 +246,7 @@ func (l *captions) lay() {
 // at is the label in the form it takes at its place.
 func (x caption) at(p label.Place) caption {
 	f := x.forms()[p.Form]
-	x.place, x.lines, x.frame = p, f.lines, f.frame
+	x.place, x.lines, x.frame, x.tail = p, f.lines, f.frame, f.tail
 	return x
 }
 
@@ -240,7 +255,7 @@ func (l *captions) countLeft(pic *label.Picture, n int) {
 	d := l.d
 	count := part.Value{Name: "count", Unit: part.UnitCount, X: float64(n)}
 	x := caption{Wish: label.Wish{Key: "left"}, frame: dashBox, lines: []textLine{{d.w.Label("draw-left", count), d.text.mid, true, d.c.Ink}},
-		short: []form{{[]textLine{{d.w.Label("draw-left-short", count), d.text.mid, true, d.c.Ink}}, dashBox, false}}}
+		short: []form{{lines: []textLine{{d.w.Label("draw-left-short", count), d.text.mid, true, d.c.Ink}}, frame: dashBox}}}
 	if f, box, ok := pic.Corner(d.sizes(&x)); ok {
 		l.all = append(l.all, x.at(label.Place{Form: f, Box: box}))
 	}

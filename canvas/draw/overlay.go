@@ -110,6 +110,9 @@ func (d *drawing) overlay() {
 	if d.o.Ghost != nil {
 		d.ghost(d.o.Ghost)
 	}
+	for _, m := range d.o.Places {
+		d.placeMark(m)
+	}
 	d.rubber()
 	for i, t := range d.o.Texts {
 		c := d.c.Ink
@@ -118,6 +121,22 @@ func (d *drawing) overlay() {
 		}
 		d.live("live "+figure(float64(i)), d.at(t.At), t.Text, c, true)
 	}
+}
+
+// placeRadius is that of the ring of a place, px. (ours)
+const placeRadius = 15
+
+// placeMark is a place for somebody: a ring with the letter of the role and a number.
+func (d *drawing) placeMark(m PlaceMark) {
+	c, r, w := d.at(m.At), d.sy(placeRadius), 2.0
+	d.path.Reset()
+	d.path.Circle(c.X, c.Y, r)
+	if m.Hot {
+		w = 3.5
+	}
+	d.fillStroke(d.c.Paper, d.c.Pick, w)
+	t := pen.TextStyle{Size: r * 0.95, Bold: true, Colour: d.c.Ink, Anchor: pen.Middle}
+	d.pen.Text(c.X, c.Y+pen.CapHeight(&t)/2, d.roleLetter(m.Role)+figure(float64(m.Number)), &t)
 }
 
 // live notes a text of the board at a place.

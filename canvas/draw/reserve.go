@@ -21,6 +21,9 @@ func (d *drawing) reserve() {
 	for _, b := range d.furnitureBoxes() {
 		g.Mark(b, label.Label|label.Plate)
 	}
+	for _, m := range d.o.Places {
+		g.Mark(pen.Around(d.at(m.At), d.sy(2*placeRadius+4), d.sy(2*placeRadius+4)), label.Label|label.Plate)
+	}
 	d.reserveSite()
 	d.reserveRig()
 }

@@ -15,8 +15,9 @@ type Scene struct {
 	View    View
 	Look    Look
 	Show    Show
-	Overlay *Overlay // what the board adds while it is used; nil on a sheet
-	Labels  *Labels  // where labels lie, kept between frames; nil: placed anew
+	Overlay *Overlay           // what the board adds while it is used; nil on a sheet
+	Labels  *Labels            // where labels lie, kept between frames; nil: placed anew
+	Now     *solver.Assessment // the answer for the moment that the picture shows, where Answer is that for a whole pull; nil: no second figures
 }
 
 // View maps the plan to the picture: pen units are pixels on a screen and
@@ -87,6 +88,16 @@ type Overlay struct {
 	Arcs          []ReachArc     // lengths of slings of the kit, round an anchor
 	Moved         *[2]plan.Point // old and new place of a block that jumped
 	Dragged       []plan.ID      // things on the moving layer
+	Places        []PlaceMark    // where somebody may be put
+	Dim           bool           // the keep-out is darker than else
+}
+
+// PlaceMark is a place where somebody of a role may be put.
+type PlaceMark struct {
+	At     plan.Point
+	Role   string
+	Number int
+	Hot    bool // a click puts them there
 }
 
 // Ghost is a thing before it is placed.

@@ -22,7 +22,7 @@ const (
 
 // tags notes a tag for every part that has something to say.
 func (d *drawing) tags() {
-	if d.a == nil || d.s.Show.HideTags {
+	if d.a == nil || d.s.Show.HideTags || d.o.Dim { // places are looked for, not loads
 		return
 	}
 	flagged := d.flaggedParts()
@@ -71,9 +71,12 @@ func (d *drawing) tags() {
 // the part, to which the leader goes, then the load alone in the frame of its
 // state, without one where that is within. It says which form is one line.
 func (d *drawing) shorter(x *caption, p *part.Part) (oneLine int) {
+	if x.tail != "" {
+		x.short = append(x.short, form{lines: x.lines, frame: x.frame})
+	}
 	if len(x.lines) > 1 {
 		x.short = append(x.short, form{lines: x.lines[:1], frame: x.frame, nameless: len(x.parts) > 1})
-		oneLine = 1
+		oneLine = len(x.short)
 	}
 	if len(x.parts) > 1 { // its first line names nothing already
 		x.short = append(x.short, d.bareLoad(x, p))
@@ -85,7 +88,7 @@ func (d *drawing) shorter(x *caption, p *part.Part) (oneLine int) {
 	if p.Kind != part.KindBlock && p.Kind != part.KindAnchor && !x.IsLine {
 		nameless := *x
 		d.dress(&nameless, p, "", "")
-		x.short = append(x.short, form{nameless.lines[:1], x.frame, true})
+		x.short = append(x.short, form{lines: nameless.lines[:1], frame: x.frame, nameless: true})
 		oneLine = len(x.short)
 	}
 	x.short = append(x.short, d.bareLoad(x, p))
@@ -102,7 +105,7 @@ func (d *drawing) bareLoad(x *caption, p *part.Part) form {
 	case p.Status == part.Over:
 		line.text = "▲ " + number
 	}
-	return form{[]textLine{line}, frame, !x.IsLine}
+	return form{lines: []textLine{line}, frame: frame, nameless: !x.IsLine}
 }
 
 // manyTags reports whether there are so many tags that those of parts far from their
@@ -125,7 +128,7 @@ func (d *brush) crowded(tags []caption) bool {
 	area := 0.0
 	for i := range tags {
 		if !tags[i].Hover {
-			w, h := d.size(tags[i].lines, tags[i].frame, tags[i].blank)
+			w, h := d.size(tags[i].lines, tags[i].tail, tags[i].frame, tags[i].blank)
 			area += w * h
 		}
 	}

@@ -307,6 +307,10 @@ func (v *boardView) TypedKey(e *fyne.KeyEvent) {
 	if v.win.commands.namedKey(e.Name) {
 		return
 	}
+	if e.Name == fyne.KeyEscape && v.win.begin.escape() {
+		v.win.refresh()
+		return
+	}
 	if name, ok := keyNames[e.Name]; ok {
 		v.handle(board.Key{Name: name, Mods: modsHeld()})
 	}

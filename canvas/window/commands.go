@@ -32,7 +32,7 @@ func (ct *commandTable) list() []command {
 		return command{id: id, label: label, shortcut: shortcut, do: do}
 	}
 	return []command{
-		own("new", "do-new", "Ctrl+N", func() { ct.w.file.guard(ct.w.file.empty) }),
+		own("new", "do-new", "Ctrl+N", func() { ct.w.begin.off = false; ct.w.file.guard(ct.w.file.empty) }),
 		own("open", "do-open", "Ctrl+O", func() { ct.w.file.guard(ct.w.file.askOpen) }),
 		own("save", "do-save", "Ctrl+S", func() { ct.w.file.save(nil) }),
 		own("save-as", "do-save-as", "Ctrl+Shift+S", func() { ct.w.file.saveAs(nil) }),

@@ -121,6 +121,7 @@ func (w *Window) paneTable() []paneRow {
 		{&w.compare.pane, "compare", scrolls, false, w.compare.snap},
 		{&w.frame.status, "status", fixed, false, w.frame.snapStatus},
 		{&w.frame.asks, "asks", fixed, false, w.frame.snapAsks},
+		{&w.begin.pane, "begin", fixed, false, w.begin.snap},
 		{&w.why.pane, "sum", grows, false, w.why.snap},
 	}
 }
@@ -289,6 +290,7 @@ func tint(r *canvas.Rectangle, c color.Color) {
 func (sh *shell) arrangeOver(x, y, wide, high float32) {
 	w, k, bottom := sh.w, float32(sh.w.textScale()), y+high
 	w.compare.arrange(x, y, wide, high)
+	w.begin.arrange(x, y, wide, high)
 	if w.board.Question() != nil {
 		q := sh.askSize()
 		put(w.frame.asks, x+12, bottom-scaleHigh*k-q.Height, min(q.Width, wide-24), q.Height)

@@ -9,6 +9,7 @@ import (
 	"kedge/solver/part"
 	"kedge/solver/quantity"
 
+	"kedge/canvas/board"
 	"kedge/canvas/panel"
 )
 
@@ -92,7 +93,9 @@ func (ms *menus) of(id string) []*fyne.MenuItem {
 	}
 	switch id {
 	case "file":
-		add("new", "open")
+		add("new")
+		items = append(items, submenu(ms.w.label("begin-title"), ms.begins(), ""))
+		add("open")
 		items = append(items, ms.recent(), ms.examples())
 		add("", "save", "save-as", "film", "", "place-picture", "place-survey", "", "quit")
 	case "edit":
@@ -110,7 +113,7 @@ func (ms *menus) of(id string) []*fyne.MenuItem {
 			}
 		}
 	case "view":
-		add("fit", "zoom-in", "zoom-out", "", "compare", "", "desk", "field", "", "light", "dark", "")
+		add("fit", "zoom-in", "zoom-out", "", "stand", "compare", "", "desk", "field", "", "light", "dark", "")
 		items = append(items, ms.sizes(), ms.languages())
 		add("", "findings", "loads", "details")
 	case "sheet":
@@ -127,6 +130,17 @@ func (ms *menus) of(id string) []*fyne.MenuItem {
 		items = ms.shown()
 	case "units":
 		items = ms.units()
+	}
+	return items
+}
+
+// begins are the ways to begin on a bare sheet, each on a new one.
+func (ms *menus) begins() []*fyne.MenuItem {
+	var items []*fyne.MenuItem
+	for _, id := range board.Begins() {
+		items = append(items, ms.choice(ms.w.label("do-begin-"+id), false, func() {
+			ms.w.file.guard(func() { ms.w.file.empty(); ms.w.commands.run("begin." + id) })
+		}))
 	}
 	return items
 }

@@ -30,7 +30,7 @@ func (ps *pictures) excerpt(selection bool) (sheet.Excerpt, bool) {
 	// What is being dragged or looked at is not in the picture, nor its figures.
 	pull := travel.Of(p, rig)
 	at := min(ps.w.travel.atM, pull.EndM)
-	shown, answer := pull.Shown(p, rig, at)
+	shown, answer, _ := pull.Shown(p, rig, at)
 	x := sheet.Excerpt{Plan: shown, Rig: rig, Answer: answer, AtM: at, Words: ps.w.words(), View: ps.w.board.View(), Look: ps.w.look(), Show: ps.w.show}
 	if !selection {
 		return x, true

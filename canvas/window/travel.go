@@ -34,6 +34,7 @@ type travelPanel struct {
 		atM    float64
 		plan   *plan.Plan
 		answer *solver.Assessment
+		now    *solver.Assessment // for that moment alone
 	}
 	halt func() // ends playing; nil: it does not play
 	tick func(do func()) (stop func())
@@ -104,15 +105,18 @@ func (tp *travelPanel) show(m float64) {
 // loads and zones of the whole pull.
 func (tp *travelPanel) picture(s *draw.Scene) {
 	m := tp.shown()
+	pull, start := tp.w.board.Pull(), s.Plan
 	if m <= 0 {
+		if len(pull.Moments) > 1 {
+			s.Now = pull.Moments[0].Assessment
+		}
 		return
 	}
-	pull, start := tp.w.board.Pull(), s.Plan
 	if t := &tp.moment; t.pull != pull || t.start != start || t.atM != m {
 		t.pull, t.start, t.atM = pull, start, m
-		t.plan, t.answer = pull.Shown(start, s.Rig, m)
+		t.plan, t.answer, t.now = pull.Shown(start, s.Rig, m)
 	}
-	s.Plan, s.Answer = tp.moment.plan, tp.moment.answer
+	s.Plan, s.Answer, s.Now = tp.moment.plan, tp.moment.answer, tp.moment.now
 	if v := solver.CasualtyOf(start, s.Rig); v != nil && s.Overlay != nil && s.Overlay.Ghost == nil {
 		o := *s.Overlay
 		o.Ghost = &draw.Ghost{Vehicle: v, Label: tp.w.label("travel-start")}

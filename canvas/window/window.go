@@ -90,6 +90,7 @@ type Window struct {
 	ways     waysPanel
 	travel   travelPanel
 	compare  comparePanel
+	begin    beginPanel
 	reading  readingPanel
 	printer  printer
 }
@@ -172,7 +173,7 @@ func (w *Window) own() {
 	w.shell = shell{w: w, choice: "findings"}
 	w.frame.w, w.findings.w, w.details.w, w.why.w = w, w, w, w
 	w.loads = loadsPanel{w: w, sortBy: words.ColumnUsed}
-	w.ways.w, w.travel.w, w.compare.w, w.reading.w, w.printer.w = w, w, w, w, w
+	w.ways.w, w.travel.w, w.compare.w, w.begin.w, w.reading.w, w.printer.w = w, w, w, w, w, w
 }
 
 // systemNamed is the choice of units by its name, metric if there is none.

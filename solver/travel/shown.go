@@ -23,17 +23,21 @@ func Whole(p *plan.Plan, rig plan.ID) *solver.Assessment { return Of(p, rig).Ass
 // with the casualty there, and the answer for the whole pull with lines, blocks and
 // slings as they lie there. Dampers and joins keep their distance from the far end
 // of their line; one that has reached the winch is taken off it. A place beyond what
-// was followed shows the last that was.
-func (a *Answer) Shown(p *plan.Plan, rig plan.ID, s float64) (*plan.Plan, *solver.Assessment) {
+// was followed shows the last that was. now is the answer for that moment alone, nil if
+// there is no other.
+func (a *Answer) Shown(p *plan.Plan, rig plan.ID, s float64) (shown *plan.Plan, whole, now *solver.Assessment) {
 	s = a.within(s)
 	if s == 0 {
-		return Drawn(p, rig), a.Assessment
+		if len(a.Moments) > 1 {
+			now = a.Moments[0].Assessment
+		}
+		return Drawn(p, rig), a.Assessment, now
 	}
 	at := At(p, rig, s)
 	m := solver.Assess(at, rig)
 	out := *a.Assessment
 	out.Stretches, out.Nodes, out.Slings = m.Stretches, m.Nodes, m.Slings
-	return carried(at, rig, a.Stretches, m.Stretches), &out
+	return carried(at, rig, a.Stretches, m.Stretches), &out, m
 }
 
 // carried is a plan with the dampers and joins of a rig where the line has taken them

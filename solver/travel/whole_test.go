@@ -490,14 +490,14 @@ func TestDampersGoWithTheirLine(t *testing.T) {
 	r, _ := p.Rig("R1")
 	require.NotEmpty(t, r.Dampers)
 	for _, s := range []float64{1, 3, 4.9} {
-		q, m := a.Shown(p, "R1", s)
+		q, m, _ := a.Shown(p, "R1", s)
 		moved, _ := q.Rig("R1")
 		require.Len(t, moved.Dampers, len(r.Dampers), "%g", s)
 		for i := range r.Dampers {
 			assert.InDelta(t, fromEnd(&r.Dampers[i], a.Stretches), fromEnd(&moved.Dampers[i], m.Stretches), 1e-9, "%g", s)
 		}
 	}
-	q, _ := a.Shown(p, "R1", 5.9) // the first has reached the fairlead by then: happens at 5.2 m
+	q, _, _ := a.Shown(p, "R1", 5.9) // the first has reached the fairlead by then: happens at 5.2 m
 	moved, _ := q.Rig("R1")
 	assert.Len(t, moved.Dampers, len(r.Dampers)-1)
 }
