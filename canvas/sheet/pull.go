@@ -271,6 +271,12 @@ func (m *maker) pullEnds(f *flow) error {
 			open = append(open, what)
 		}
 	}
+	var anew []string
+	if m.whole != nil {
+		for i := range m.whole.Rerigs {
+			anew = append(anew, m.w.Rerig(&m.whole.Rerigs[i], m.names))
+		}
+	}
 	var bare []string
 	for i := range m.a.Parts {
 		if p := &m.a.Parts[i]; !p.Known() && p.Status != part.Slack {
@@ -283,7 +289,7 @@ func (m *maker) pullEnds(f *flow) error {
 	for _, block := range []struct {
 		title string
 		lines []string
-	}{{m.label("pull-stops"), stops}, {m.label("pull-open"), open}} {
+	}{{m.label("pull-stops"), stops}, {m.w.Label("title-rerig"), anew}, {m.label("pull-open"), open}} {
 		if len(block.lines) == 0 {
 			continue
 		}

@@ -66,7 +66,21 @@ type wholeJSON struct {
 	Stop    string       `json:"stopped_by"`
 	Moments []momentJSON `json:"moments"`
 	Events  []eventJSON  `json:"events"`
+	Rerigs  []rerigJSON  `json:"rerigs"`
 	Hauls   []haulJSON   `json:"hauls"`
+}
+
+// rerigJSON is a place to stop and rig anew.
+type rerigJSON struct {
+	Kind     string  `json:"kind"`
+	At       number  `json:"at_m"`
+	Part     string  `json:"part"`
+	Thing    string  `json:"thing"`
+	Other    string  `json:"reaches"`
+	LimitDeg *number `json:"limit_deg"`
+	Drawn    *number `json:"drawn"`
+	Worst    *number `json:"worst"`
+	WorstAt  *number `json:"worst_at_m"`
 }
 
 // eventJSON is something that happens on the way.
@@ -331,7 +345,7 @@ func (ans *answer) wholeOf() *wholeJSON {
 			q := partOf(p)
 			return loadAtJSON{ID: q.ID, Status: q.Status, Load: q.Load, Used: q.Used}
 		})}
-	}), Events: each(w.Events, eventOf), Hauls: each(w.Hauls(ans.plan, ans.rig), haulOf)}
+	}), Events: each(w.Events, eventOf), Rerigs: each(w.Rerigs, rerigOf), Hauls: each(w.Hauls(ans.plan, ans.rig), haulOf)}
 }
 
 func haulOf(h *travel.Haul) haulJSON {
@@ -340,6 +354,12 @@ func haulOf(h *travel.Haul) haulJSON {
 		out.Rests = &h.Rests
 	}
 	return out
+}
+
+func rerigOf(r *travel.Rerig) rerigJSON {
+	told := r.Kind == travel.OverLimit || r.Kind == travel.OffWayBeyond
+	return rerigJSON{Kind: string(r.Kind), At: number(r.AtM), Part: r.Part, Thing: string(r.Thing), Other: string(r.Other), LimitDeg: positive(r.LimitDeg),
+		Drawn: known(r.Drawn, told), Worst: known(r.Worst, told && !r.WorstIsOpen), WorstAt: known(r.WorstM, told)}
 }
 
 func eventOf(e *travel.Happening) eventJSON {

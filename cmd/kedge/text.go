@@ -118,6 +118,12 @@ func (t *rigText) happenings() {
 	if hauls := t.w.Hauls(t.pull.Hauls(t.plan, t.rig), t.w.Naming(t.a, t.names)); hauls != "" {
 		t.line(hauls)
 	}
+	if len(t.pull.Rerigs) > 0 {
+		t.title("title-rerig")
+	}
+	for i := range t.pull.Rerigs {
+		t.line(t.w.Rerig(&t.pull.Rerigs[i], t.w.Naming(t.a, t.names)))
+	}
 }
 
 // loads is the table of parts, the worst first.

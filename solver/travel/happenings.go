@@ -67,7 +67,7 @@ func (f *follower) happen() error {
 		return err
 	}
 	slices.SortStableFunc(l.events, func(a, b Happening) int { return cmp.Compare(a.AtM, b.AtM) })
-	o.Events = l.events
+	o.Events, f.off = l.events, l.askew()
 	return f.lookAt(l.sides)
 }
 

@@ -20,6 +20,7 @@ type Answer struct {
 	EndM    float64         // how far the pull was followed
 	Stop    string          // id of the finding that ends it before LongM; empty: none
 	Events  []Happening     // by place
+	Rerigs  []Rerig         // where to stop and rig anew, by place
 }
 
 const (
@@ -67,6 +68,7 @@ type follower struct {
 	out  *Answer
 	ends []part.Finding // why it cannot go on, of the place where it cannot
 	lost bool           // how it is dragged on is not known
+	off  askew
 }
 
 func (f *follower) look(s float64) solver.Moment {
@@ -282,6 +284,7 @@ func (f *follower) conclude(casualty plan.ID) {
 		part.NotDecided(&all, "pull-stops", v.ID, part.Lack{Thing: v.ID, Member: member})
 		o.Complete = false
 	}
+	o.Rerigs = f.rerigs()
 	all = f.wayFindings(all)
 	o.Findings = o.Sorted(all)
 }
