@@ -8,7 +8,7 @@ import (
 // Happening is what happens on the way of a pull, in a few words with its place.
 func (w *Words) Happening(e *travel.Happening, n Names) string {
 	what := string(e.Kind)
-	if e.Kind == travel.OffWayBeyond || e.Kind == travel.OffWayWithin {
+	if e.Kind == travel.OffWayBeyond {
 		what = "off-way"
 	}
 	name := func(id string) string {
