@@ -39,7 +39,6 @@ var unreached = map[string]string{
 	"way-bends-tight":    "raised of a whole pull by package travel, and tested there",
 	"drag-not-computed":  "raised of a whole pull by package travel, and tested there",
 	"way-dragged":        "raised of a whole pull by package travel, and tested there",
-	"way-drawn-graver":   "raised of a whole pull by package travel, and tested there",
 	"way-drawn-worse":    "raised of a whole pull by package travel, and tested there",
 	"way-not-steered":    "raised of a whole pull by package travel, and tested there",
 	"pull-stops":         "raised of a whole pull by package travel, and tested there",

@@ -29,7 +29,6 @@ var PullRules = []part.Rule{
 	{ID: "pull-stops", Levels: []part.Level{part.Warning}, Why: "beyond a place where the rig is refused, or the casualty meets something, nothing is computed", Values: []string{"end", "long"}},
 	{ID: "way-bends-tight", Levels: []part.Level{part.Caution}, Why: "a bend tighter than the vehicle turns: its body goes elsewhere than drawn", Values: []string{"bend", "turns"}},
 	{ID: "way-dragged", Levels: []part.Level{part.Warning}, Why: "what resists alike in every direction moves by the twist that takes the least pull (maximum dissipation)", Values: []string{"end", "off", "turn"}},
-	{ID: "way-drawn-graver", Levels: []part.Level{part.Caution, part.Warning, part.Danger}, Why: "of the drawn way and the dragged one the worse counts (ours)"},
 	{ID: "way-drawn-worse", Levels: []part.Level{part.Warning, part.Danger}, Why: "of the drawn way and the dragged one the worse counts (ours)", Values: []string{"used"}},
 	{ID: "way-not-steered", Levels: []part.Level{part.Warning}, Why: "wheels that nobody steers go straight on, or where the line drags them (ours)"},
 }

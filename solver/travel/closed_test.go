@@ -124,7 +124,7 @@ func TestHeightIsWork(t *testing.T) {
 			if i == 0 || i == n {
 				weight = end / n / 3
 			}
-			sum += weight * float64(m.Move.Tension) * float64(at(s-h).Stretches[0].Length-at(s+h).Stretches[0].Length) / (2 * h)
+			sum += weight * float64(m.Move.Tension) * float64(at(s - h).Stretches[0].Length-at(s + h).Stretches[0].Length) / (2 * h)
 		}
 		return sum
 	}

@@ -2,6 +2,7 @@ package travel
 
 import (
 	"math"
+	"slices"
 
 	"github.com/golang/geo/r3"
 
@@ -164,18 +165,6 @@ func (d *dragged) resistN(v *plan.Vehicle) float64 {
 	return n
 }
 
-// between is about where a dragged casualty is: straight between two steps that are
-// known.
-func (d *dragged) between(sM float64) (plan.Point, quantity.Degrees) {
-	nodes := d.path.nodes
-	k := min(int(sM/freeStepM), len(nodes)-1)
-	a := nodes[k]
-	b := nodes[min(k+1, len(nodes)-1)]
-	share := min(1, (sM-a.sM)/freeStepM)
-	ref := a.ref.Add(b.ref.Sub(a.ref).Mul(share))
-	return plan.Point{X: ref.X, Y: ref.Y}, 90 - quantity.FromRadians(a.turnRad+(b.turnRad-a.turnRad)*share)
-}
-
 // lostID is the finding that nobody knows how a casualty is dragged on.
 const lostID = "drag-not-computed"
 
@@ -251,8 +240,8 @@ func (f *follower) drags(all []part.Finding) []part.Finding {
 		{Name: "end", Unit: part.UnitLength, X: f.out.EndM}, {Name: "off", Unit: part.UnitLength, X: off}, {Name: "turn", Unit: part.UnitAngle, X: turn}}})
 }
 
-// asDrawn compares a dragged casualty's pull with that along the way that is drawn: if
-// anything is worse there, that is said.
+// asDrawn compares a dragged casualty's pull with that along the way that is drawn: what
+// is worse there is said.
 func (f *follower) asDrawn() error {
 	o := f.out
 	if f.drag == nil || !(o.EndM > 0) {
@@ -274,22 +263,23 @@ func (f *follower) asDrawn() error {
 	if most > 1 {
 		worse.Level = part.Danger
 	}
-	if found := highest(g.out.Findings); worse.Parts == nil {
-		if found <= highest(o.Findings) {
-			return nil
-		}
-		worse.ID, worse.Level = "way-drawn-graver", found
-	} else {
+	if worse.Parts != nil {
 		worse.Values = []part.Value{{Name: "used", Unit: part.UnitShare, X: most}}
+		o.Findings = o.Sorted(append(o.Findings, worse))
 	}
-	o.Findings = o.Sorted(append(o.Findings, worse))
+	o.Findings = o.Sorted(append(o.Findings, graver(g.out.Findings, o.Findings)...))
 	return nil
 }
 
-// highest is the highest level among findings.
-func highest(found []part.Finding) (level part.Level) {
-	for i := range found {
-		level = max(level, found[i].Level)
+// graver are the findings of the drawn way of DANGER that the dragged one has
+// not: somebody stands in a zone, something is
+// met. Of parts the worst is told, and a pull that ends there does not end here.
+func graver(drawn, dragged []part.Finding) (all []part.Finding) {
+	for _, f := range drawn {
+		same := func(g part.Finding) bool { return g.Key() == f.Key() && g.Level >= f.Level }
+		if f.Level == part.Danger && len(f.Parts) == 0 && !slices.ContainsFunc(dragged, same) {
+			all = append(all, f)
+		}
 	}
-	return level
+	return all
 }

@@ -101,6 +101,11 @@ func TestADraggedCasualtyLeavesItsWay(t *testing.T) {
 	assert.InDelta(t, math.Hypot(v.At.X+8*e-is.At.X, v.At.Y+8*n-is.At.Y), f.Values[1].X, 1e-6)
 	assert.InDelta(t, float64(v.Bearing-is.Bearing), f.Values[2].X, 1e-6)
 	assert.Nil(t, finding(followed(t, directPlan(t, 0), "R1"), "way-dragged"))
+	little := finding(followed(t, directPlan(t, 0.9), "R1"), "way-dragged")
+	require.NotNil(t, little)
+	assert.Greater(t, little.Values[1].X, 0.1, "it comes aside by more than that")
+	assert.Less(t, little.Values[2].X, 1.0, "and turns by less")
+	assert.Nil(t, finding(followed(t, directPlan(t, 0.7), "R1"), "way-dragged"), "less than either")
 	assert.Nil(t, finding(followed(t, with(p, func(v *plan.Vehicle) { v.Stuck.Depth = plan.DepthHub }), "R1"), "way-dragged"), "it rolls")
 
 	rough := with(p, func(v *plan.Vehicle) { v.Wheelbase = 0 })
@@ -166,6 +171,40 @@ func TestADragEndsAtWhatItMeets(t *testing.T) {
 	assert.True(t, meets(a.EndM+0.3))
 }
 
+// What stands on its drawn way alone is said, and does not end the pull.
+func TestADragPassesWhatStandsOnItsDrawnWay(t *testing.T) {
+	p := directPlan(t, 25)
+	v := *stuckIn(p)
+	e, n := plan.Heading(v.Bearing)
+	v.At = plan.Point{X: v.At.X + 7.5*e, Y: v.At.Y + 7.5*n}
+	q := block(p, v.Place(v.Length/2, v.Width/4)) // where its nose would come to
+	a := followed(t, q, "R1")
+	assert.Empty(t, a.Stop)
+	assert.InDelta(t, 8, a.EndM, 1e-9)
+	assert.NotNil(t, finding(a, "casualty-meets"))
+}
+
+// Who stands where a line may recoil to on the drawn way alone is told of it.
+func TestWhoTheDrawnWayAloneReachesIsTold(t *testing.T) {
+	p := directPlan(t, 25)
+	a, drawn := followed(t, p, "R1"), solver.Assess(plan.AdvancedOf(p, stuckIn(p).ID, 8), "R1")
+	for x := 0.0; x < 40; x++ {
+		for y := -20.0; y < 20; y++ {
+			at := plan.Point{X: x, Y: y}
+			if !covered(drawn.Zones, part.ZoneRecoil, at) || covered(a.Zones, part.ZoneRecoil, at) || covered(a.Zones, part.ZoneCasualty, at) {
+				continue
+			}
+			q := *p
+			q.Site.People = []plan.Person{{Head: plan.Head{ID: "P7"}, Role: plan.RoleSpotter, At: at}}
+			assert.True(t, slices.ContainsFunc(followed(t, &q, "R1").Findings, func(f part.Finding) bool {
+				return f.Level == part.Danger && f.Things[0] == "P7"
+			}), "%v", at)
+			return
+		}
+	}
+	t.Error("nobody is reached on the drawn way alone")
+}
+
 // Out of its hole it rolls on as it points.
 func TestOutOfItsHoleItRollsAsItPoints(t *testing.T) {
 	p := with(directPlan(t, 25), func(v *plan.Vehicle) { v.Stuck.Stages = []plan.Stage{{After: 3, Depth: plan.DepthNone}} })
@@ -181,11 +220,29 @@ func TestOutOfItsHoleItRollsAsItPoints(t *testing.T) {
 // it comes into line.
 func TestTheWorseOfBothWaysIsSaid(t *testing.T) {
 	p := directPlan(t, 40)
-	f := finding(followed(t, p, "R1"), "way-drawn-worse")
+	a := followed(t, p, "R1")
+	f := finding(a, "way-drawn-worse")
 	require.NotNil(t, f)
-	rolls := followed(t, with(p, func(v *plan.Vehicle) { v.Stuck.Depth = plan.DepthHub }), "R1")
-	require.NotEmpty(t, f.Parts)
-	_, ok := rolls.Part(f.Parts[0])
-	assert.True(t, ok)
+	require.Len(t, f.Parts, 1)
+	drawn := func(s float64) *solver.Assessment {
+		return solver.Assess(plan.AdvancedOf(p, stuckIn(p).ID, quantity.Length(s)), "R1")
+	}
+	q, ok := drawn(f.Travel).Part(f.Parts[0])
+	require.True(t, ok)
+	assert.InDelta(t, q.Most(), f.Values[0].X, 1e-12)
+	assert.Equal(t, q.Most() > 1, f.Level == part.Danger)
+	is, _ := a.Part(f.Parts[0])
+	assert.Greater(t, q.Most(), is.Most())
+	for s := 0.25; s < 8; s += 0.5 {
+		for _, q := range drawn(s).Parts {
+			if is, ok := a.Part(q.ID); ok && q.Known() && is.Known() && (q.Status == part.Near || q.Status == part.Over) && q.Most() > is.Most() {
+				assert.LessOrEqual(t, q.Most(), f.Values[0].X*(1+1e-6), "%s at %g m", q.ID, s)
+			}
+		}
+	}
 	assert.Nil(t, finding(followed(t, directPlan(t, 0), "R1"), "way-drawn-worse"))
+	over := finding(followed(t, deep(t, "redirect"), "R1"), "way-drawn-worse")
+	require.NotNil(t, over)
+	assert.Greater(t, over.Values[0].X, 1.0)
+	assert.Equal(t, part.Danger, over.Level)
 }

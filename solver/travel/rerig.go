@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"kedge/solver/facts"
-	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
@@ -51,7 +50,7 @@ func (f *follower) rerigs() (all []Rerig) {
 		case OverLimit:
 			worst, ok := f.out.Part(e.Part)
 			first, was := f.out.Moments[0].Part(e.Part)
-			if !ok || !was || !first.Known() || first.Status == part.Over {
+			if !ok || !was || !first.Known() {
 				continue
 			}
 			r.Drawn, r.Worst, r.WorstM, r.WorstIsOpen = first.Most(), worst.Most(), worst.AtM, !worst.Known()

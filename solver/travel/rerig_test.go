@@ -64,6 +64,9 @@ func TestAStopBeforeTheLineLiesAskew(t *testing.T) {
 	assert.InDelta(t, 25, r.Drawn, 1e-9)
 	assert.InDelta(t, math.Atan2(30*math.Sin(25*rad), 30*math.Cos(25*rad)-8)/rad, r.Worst, 1e-6)
 	assert.InDelta(t, 8, r.WorstM, 1e-9)
+	for _, r := range followed(t, with(directPlan(t, 14), func(v *plan.Vehicle) { v.Stuck.Depth = plan.DepthHub }), "R1").Rerigs {
+		assert.NotEqual(t, travel.OffWayBeyond, r.Kind, "it comes 19° off its way: noticed, not warned of")
+	}
 	still := with(p, func(v *plan.Vehicle) { v.Stuck.WayLength = 5 })
 	for _, r := range followed(t, still, "R1").Rerigs {
 		assert.NotEqual(t, travel.OffWayBeyond, r.Kind, "it ends before")

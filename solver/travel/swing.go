@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"kedge/solver/plan"
-	"kedge/solver/quantity"
 	"kedge/solver/terrain"
 	"kedge/solver/zone"
 )
@@ -17,11 +16,11 @@ const (
 	mostSwings = 2000
 )
 
-// swingsInto are the places of a way on which it turns, metres along it, where the casualty's
+// swingsInto are the places of a way with bends, metres along it, where the casualty's
 // body comes to lie in something that it did not lie in just before: its tail may swing
 // into it and out again between two moments.
-func swingsInto(p *plan.Plan, v *plan.Vehicle, on func(sM float64) (plan.Point, quantity.Degrees), longM float64) (at []float64) {
-	if !(v.Length > 0 && v.Width > 0) {
+func swingsInto(p *plan.Plan, v *plan.Vehicle, w *plan.WayLine, longM float64) (at []float64) {
+	if len(w.Knots()) == 0 || !(v.Length > 0 && v.Width > 0) {
 		return nil
 	}
 	var things [][]plan.Point
@@ -44,8 +43,8 @@ func swingsInto(p *plan.Plan, v *plan.Vehicle, on func(sM float64) (plan.Point, 
 	n := int(min(mostSwings, math.Ceil(longM/swingM)))
 	for i := range n + 1 {
 		s := longM * float64(i) / float64(n)
-		there := *v
-		there.At, there.Bearing = on(s)
+		on, there := w.At(s), *v
+		there.At, there.Bearing = on.At, on.Bearing
 		corners := there.Corners()
 		for k, o := range things {
 			was := in[k]

@@ -111,17 +111,14 @@ func (f *follower) places(first *solver.Assessment) []float64 {
 	}
 	f.out.LongM = long
 	cuts := append([]float64{long}, w.Knots()...)
-	on := func(s float64) (plan.Point, quantity.Degrees) { at := w.At(s); return at.At, at.Bearing }
-	turns := len(w.Knots()) > 0
 	if f.drag != nil {
-		cuts, on, turns = []float64{kneeM, long}, f.drag.between, true
-		f.drag.path.at(long)
+		cuts = []float64{kneeM, long}
 	}
 	for _, g := range v.Stuck.Stages {
 		cuts = append(cuts, float64(g.After)-kneeM, float64(g.After))
 	}
-	if turns {
-		cuts = append(cuts, swingsInto(f.p, v, on, long)...)
+	if f.drag == nil {
+		cuts = append(cuts, swingsInto(f.p, v, w, long)...)
 	}
 	n := min(mostSteps, int(math.Ceil(long/apartM)))
 	for i := 1; i < n; i++ {
@@ -135,7 +132,10 @@ func (f *follower) places(first *solver.Assessment) []float64 {
 // walk looks at the places in turn until the pull stops.
 func (f *follower) walk(places []float64) error {
 	o := f.out
-	stop := stopsAhead(o.Moments[0])
+	stop := math.Inf(1)
+	if f.drag == nil { // it does not go the way that is drawn
+		stop = stopsAhead(o.Moments[0])
+	}
 	for i, s := range places {
 		if err := f.ctx.Err(); err != nil {
 			return err
