@@ -298,15 +298,21 @@ func (tp *travelPanel) snap() func(*panel.Drawing) {
 		}
 		d.Text(left, y+d.Px(8), at, d.Small(), d.Px(130))
 		c.Note = hauls
-		c.Text, c.Ink, c.Quiet, c.Paper = d.Small().Size, d.Shades.Ink, d.Shades.Quiet, d.Shades.Panel
-		x := left + d.Px(136)
-		plot := draw.DrawCurve(d.Pen, r2.RectFromPoints(r2.Point{X: x, Y: d.Px(4)}, r2.Point{X: d.W - d.Px(8), Y: d.H - d.Px(4)}), &c)
-		d.Hit(panel.Hit{ID: "track", X0: plot.X0, Y0: plot.Top, X1: plot.X1, Y1: d.H, Idle: true})
-		if f := plot.Worst; !f.IsEmpty() {
-			d.Hit(panel.Hit{ID: "worst", X0: f.X.Lo, Y0: 0, X1: f.X.Hi, Y1: plot.Top, Press: func() { tp.show(plot.WorstM) }})
-			if d.Hover == "worst" {
-				d.Fill(f.X.Lo, plot.Top-1, f.X.Hi-f.X.Lo, 1, d.Shades.Ink)
-			}
-		}
+		tp.plot(d, left+d.Px(136), &c)
+	}
+}
+
+// plot draws the curve from x on, to be pressed.
+func (tp *travelPanel) plot(d *panel.Drawing, x float64, c *draw.Curve) {
+	c.Text, c.Ink, c.Quiet, c.Paper = d.Small().Size, d.Shades.Ink, d.Shades.Quiet, d.Shades.Panel
+	plot := draw.DrawCurve(d.Pen, r2.RectFromPoints(r2.Point{X: x, Y: d.Px(4)}, r2.Point{X: d.W - d.Px(8), Y: d.H - d.Px(4)}), c)
+	d.Hit(panel.Hit{ID: "track", X0: plot.X0, Y0: plot.Top, X1: plot.X1, Y1: d.H, Idle: true})
+	f := plot.Worst
+	if f.IsEmpty() {
+		return
+	}
+	d.Hit(panel.Hit{ID: "worst", X0: f.X.Lo, Y0: 0, X1: f.X.Hi, Y1: plot.Top, Press: func() { tp.show(plot.WorstM) }})
+	if d.Hover == "worst" {
+		d.Fill(f.X.Lo, plot.Top-1, f.X.Hi-f.X.Lo, 1, d.Shades.Ink)
 	}
 }
