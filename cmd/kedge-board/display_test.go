@@ -11,7 +11,9 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -24,7 +26,8 @@ import (
 // fails by how long something takes short of that.
 const (
 	longest = 60 * time.Second
-	step    = 150 * time.Millisecond
+	step    = 150 * time.Millisecond // the window's rest after a key or a click
+	look    = 50 * time.Millisecond  // between two looks at whether something is so
 )
 
 // desk is a virtual display with the board's window on it.
@@ -39,23 +42,61 @@ type desk struct {
 	said    bytes.Buffer
 }
 
-// built is the board's program: that of KEDGE_BOARD_BIN, else one built now.
-func built(t *testing.T) string {
-	if bin := os.Getenv("KEDGE_BOARD_BIN"); bin != "" {
-		abs, err := filepath.Abs(bin)
-		require.NoError(t, err)
-		if _, err := os.Stat(abs); err == nil {
-			return abs
-		}
-		root, err := filepath.Abs(filepath.Join("..", "..", bin))
-		require.NoError(t, err)
-		require.FileExists(t, root, "KEDGE_BOARD_BIN")
-		return root
+// built are the programs under test, each built at most once.
+var built struct {
+	folder string
+	board  func() (string, error)
+	kedge  func() (string, error)
+}
+
+// displays end when all tests have: one that ends removes the socket of its number,
+// which may be that of another that begins.
+var displays struct {
+	sync.Mutex
+	all []*exec.Cmd
+}
+
+func TestMain(m *testing.M) {
+	var err error
+	if built.folder, err = os.MkdirTemp("", "kedge-board"); err != nil {
+		panic(err)
 	}
-	bin := filepath.Join(t.TempDir(), "kedge-board")
-	out, err := exec.Command("go", "build", "-o", bin, ".").CombinedOutput()
-	require.NoError(t, err, string(out))
-	return bin
+	built.board = sync.OnceValues(theBoard)
+	built.kedge = sync.OnceValues(func() (string, error) { return build("kedge", "kedge/cmd/kedge", "CGO_ENABLED=0") })
+	status := m.Run()
+	for _, server := range displays.all {
+		_ = server.Process.Signal(os.Interrupt) // it removes its lock file
+		_ = server.Wait()
+	}
+	_ = os.RemoveAll(built.folder)
+	os.Exit(status)
+}
+
+func build(name, from string, env ...string) (string, error) {
+	bin := filepath.Join(built.folder, name)
+	c := exec.Command("go", "build", "-o", bin, from)
+	c.Env = append(os.Environ(), env...)
+	if out, err := c.CombinedOutput(); err != nil {
+		return "", fmt.Errorf("%w: %s", err, out)
+	}
+	return bin, nil
+}
+
+// theBoard is the board's program: that of KEDGE_BOARD_BIN, else one built now.
+func theBoard() (string, error) {
+	bin := os.Getenv("KEDGE_BOARD_BIN")
+	if bin == "" {
+		return build("board", ".")
+	}
+	for _, from := range [...]string{".", filepath.Join("..", "..")} {
+		if abs, err := filepath.Abs(filepath.Join(from, bin)); err == nil && !filepath.IsAbs(bin) {
+			if _, err := os.Stat(abs); err == nil {
+				return abs, nil
+			}
+		}
+	}
+	_, err := os.Stat(bin)
+	return bin, err
 }
 
 // sit starts a display and the board on it.
@@ -65,17 +106,18 @@ func sit(t *testing.T, args ...string) *desk {
 			t.Skipf("%s is not installed: the real window is not looked at", tool)
 		}
 	}
-	d := &desk{t: t, bin: built(t), home: t.TempDir()}
+	bin, err := built.board()
+	require.NoError(t, err)
+	d := &desk{t: t, bin: bin, home: t.TempDir()}
 	read, write, err := os.Pipe()
 	require.NoError(t, err)
 	server := exec.Command("Xvfb", "-displayfd", "3", "-nolisten", "tcp", "-screen", "0", "1440x900x24")
 	server.ExtraFiles = []*os.File{write}
 	require.NoError(t, server.Start())
 	require.NoError(t, write.Close())
-	t.Cleanup(func() {
-		_ = server.Process.Signal(os.Interrupt) // it removes its lock file
-		_ = server.Wait()
-	})
+	displays.Lock()
+	displays.all = append(displays.all, server)
+	displays.Unlock()
 	number, err := io.ReadAll(io.LimitReader(read, 16))
 	require.NoError(t, err)
 	d.display = ":" + strings.TrimSpace(string(number))
@@ -132,9 +174,29 @@ func (d *desk) command(words ...string) *exec.Cmd {
 // do gives xdotool its words and lets the window come to rest.
 func (d *desk) do(words ...string) {
 	d.t.Helper()
-	out, err := d.command(append([]string{"xdotool"}, words...)...).CombinedOutput()
-	require.NoError(d.t, err, "xdotool %v: %s", words, out)
+	d.run(append([]string{"xdotool"}, words...)...)
 	time.Sleep(step)
+}
+
+func (d *desk) run(words ...string) {
+	d.t.Helper()
+	out, err := d.command(words...).CombinedOutput()
+	require.NoError(d.t, err, "%v: %s", words, out)
+}
+
+// again presses a key n times, without a rest between.
+func (d *desk) again(n int, key string) {
+	d.t.Helper()
+	if n > 0 {
+		d.do(append([]string{"key", "--delay", "40"}, slices.Repeat([]string{key}, n)...)...)
+	}
+}
+
+// save has the plan saved and reads what the window wrote then.
+func (d *desk) save() shown {
+	d.t.Helper()
+	d.run("xdotool", "key", "ctrl+s") // what is waited for is the file
+	return d.saved()
 }
 
 // keys types words, or presses a key named in <>.
@@ -151,7 +213,7 @@ func (d *desk) keys(all ...string) {
 
 func (d *desk) until(what string, is func() bool) {
 	d.t.Helper()
-	for began := time.Now(); !is(); time.Sleep(step) {
+	for began := time.Now(); !is(); time.Sleep(look) {
 		if time.Since(began) > longest {
 			d.t.Fatalf("no %s within %v; the board said: %s", what, longest, d.said.String())
 		}
@@ -209,8 +271,7 @@ func (s *shown) load(t *testing.T, id string) float64 {
 func (d *desk) press(panel, ending string) {
 	d.t.Helper()
 	for range 40 {
-		d.keys("<ctrl+s>")
-		s := d.saved()
+		s := d.save()
 		for _, h := range s.Panels[panel] {
 			if !strings.HasSuffix(h.ID, ending) {
 				continue
@@ -231,8 +292,8 @@ func (d *desk) press(panel, ending string) {
 func (d *desk) tabTo(x, y float64) {
 	d.t.Helper()
 	for range 40 {
-		d.keys("<Tab>", "<ctrl+s>")
-		if c := d.saved().Cross; c != nil && math.Hypot(c.X-x, c.Y-y) < 0.2 {
+		d.keys("<Tab>")
+		if c := d.save().Cross; c != nil && math.Hypot(c.X-x, c.Y-y) < 0.2 {
 			return
 		}
 	}
@@ -243,8 +304,7 @@ func (d *desk) tabTo(x, y float64) {
 func (d *desk) tabSelect(id plan.ID) {
 	d.t.Helper()
 	for range 60 {
-		d.keys("<ctrl+s>")
-		if s := d.saved(); len(s.Picked) == 1 && s.Picked[0] == id {
+		if s := d.save(); len(s.Picked) == 1 && s.Picked[0] == id {
 			return
 		}
 		d.keys("<Tab>")
@@ -267,12 +327,9 @@ func (s *shown) middle(panel string) float64 {
 // offers, by the end of its id, from its first.
 func (d *desk) walk(panel, ending string) {
 	d.t.Helper()
-	d.keys("<ctrl+s>")
-	for i, h := range d.saved().Panels[panel] {
+	for i, h := range d.save().Panels[panel] {
 		if strings.HasSuffix(h.ID, ending) {
-			for range i {
-				d.do("key", "Tab")
-			}
+			d.again(i, "Tab")
 			return
 		}
 	}

@@ -27,8 +27,11 @@ import (
 // once by keys alone, to the same bytes.
 func TestWindowRedirectRoundABoulder(t *testing.T) {
 	var pointer, keys string
-	t.Run("pointer", func(t *testing.T) { pointer = byPointer(t) })
-	t.Run("keyboard", func(t *testing.T) { keys = byKeyboard(t) })
+	t.Parallel()
+	t.Run("both", func(t *testing.T) {
+		t.Run("pointer", func(t *testing.T) { t.Parallel(); pointer = byPointer(t) })
+		t.Run("keyboard", func(t *testing.T) { t.Parallel(); keys = byKeyboard(t) })
+	})
 	if pointer != "" && keys != "" { // unless one of them was left out, or failed
 		assert.Equal(t, pointer, keys, "the same plan, to the byte")
 	}
@@ -86,8 +89,7 @@ func byPointer(t *testing.T) string {
 	// 10 to 12: the line, refused where it bears on the boulder
 	d.keys("l")
 	drag(29.95, 7.60, 8.1, 8.5)
-	d.keys("<ctrl+s>")
-	straight := d.saved()
+	straight := d.save()
 	p := load(t, filepath.Join(docs, "empty.kedge"))
 	require.Len(t, p.Rigs[0].Lines, 1)
 	require.Len(t, p.Site.Vehicles, 2)
@@ -115,8 +117,7 @@ func byPointer(t *testing.T) string {
 
 	// 16 and 17: the winch vehicle is turned to its line by the finding's button
 	d.press("findings", "/turn-vehicle")
-	d.keys("<ctrl+s>")
-	turned := d.saved()
+	turned := d.save()
 	turnedToItsLine(t, moss)
 	for _, id := range [...]string{"L1/1", "L1/2", "B1"} {
 		assert.InEpsilon(t, bent.load(t, id), turned.load(t, id), 0.01, "%s: turning about the fairlead leaves it as it was", id)
@@ -125,15 +126,13 @@ func byPointer(t *testing.T) string {
 	// 18 and 19: a spotter in the bight
 	d.keys("p", "p")
 	click(22, 13)
-	d.keys("<ctrl+s>")
-	d.saved()
+	d.save()
 	assert.Contains(t, check(t, moss), "Spotter 1 stands inside the bight.")
 
 	// 20 and 21: led out of it
 	d.keys("<Escape>")
 	drag(22, 13, 36, 16)
-	d.keys("<ctrl+s>")
-	s = d.saved()
+	s = d.save()
 	said := check(t, moss)
 	assert.NotContains(t, said, "Spotter 1 stands inside the bight.")
 	assert.Contains(t, said, "Spotter 1 is inside the stand-off")
@@ -148,19 +147,15 @@ func byPointer(t *testing.T) string {
 	require.NotEmpty(t, of, "the redirect has a tag")
 	tag := s.Tags[of]
 	d.do("mousemove", fmt.Sprint(int(tag[0])), fmt.Sprint(int(tag[1])))
-	d.keys("<ctrl+s>")
-	assert.Equal(t, of, d.saved().Pointed)
-	d.keys("?", "<ctrl+s>")
-	assert.Equal(t, of, d.saved().Pinned)
+	assert.Equal(t, of, d.save().Pointed)
+	d.keys("?")
+	assert.Equal(t, of, d.save().Pinned)
 
 	// 23: the window's table is what the command line says
-	d.keys("<ctrl+s>")
-	sameAsCheck(t, moss, d.saved())
+	sameAsCheck(t, moss, d.save())
 
 	// 24: everything undone is the empty plan again, to the byte
-	for range 40 {
-		d.keys("<ctrl+z>")
-	}
+	d.again(40, "ctrl+z")
 	d.keys("<ctrl+shift+s>", "<ctrl+a>", "undone", "<Return>")
 	d.saved()
 	assert.Equal(t, string(empty), string(read(t, filepath.Join(docs, "undone.kedge"))))
@@ -169,8 +164,7 @@ func byPointer(t *testing.T) string {
 	d.kill()
 	d.open(moss)
 	d.until("title", func() bool { return d.title() == "moss · saved · Kedge" })
-	d.keys("<ctrl+s>")
-	sameAsCheck(t, moss, d.saved())
+	sameAsCheck(t, moss, d.save())
 	return string(read(t, moss))
 }
 
@@ -207,8 +201,8 @@ func byKeyboard(t *testing.T) string {
 	d.tabSelect("L1")
 	d.keys("h")
 	d.tabTo(24, 19.5)
-	d.keys("<Return>", "<ctrl+s>")
-	bent := d.saved()
+	d.keys("<Return>")
+	bent := d.save()
 	p := load(t, moss)
 	require.Len(t, p.Rigs, 1)
 	require.Len(t, p.Rigs[0].Blocks, 1, "a block was hung on the tree")
@@ -217,28 +211,23 @@ func byKeyboard(t *testing.T) string {
 	// 16 and 17: from the board to Findings, to the button
 	d.keys("<Escape>", "<F6>", "<F6>", "<F6>", "<F6>") // tools, rigs, verdict, findings
 	d.walk("findings", "/turn-vehicle")
-	d.keys("<Return>", "<ctrl+s>")
-	d.saved()
+	d.keys("<Return>")
+	d.save()
 	turnedToItsLine(t, moss)
 
 	// 18 to 21: a spotter, walked out of the bight
 	d.keys("<Escape>", "<Escape>", "p", "p")
 	place(22, 13)
-	d.keys("<ctrl+s>")
-	d.saved()
+	d.save()
 	assert.Contains(t, check(t, moss), "Spotter 1 stands inside the bight.")
 	d.keys("<Escape>", "<Escape>")
 	d.tabSelect("P1")
-	for range 28 { // 14 m east
-		d.keys("<Right>")
-	}
-	for range 6 {
-		d.keys("<Up>")
-	}
+	d.again(28, "Right") // 14 m east
+	d.again(6, "Up")
 	// 22: the sum of Tree 1
 	d.tabSelect("T1")
-	d.keys("?", "<ctrl+s>")
-	s := d.saved()
+	d.keys("?")
+	s := d.save()
 	assert.Equal(t, "T1", s.Pinned)
 	// 23
 	sameAsCheck(t, moss, s)
@@ -248,11 +237,8 @@ func byKeyboard(t *testing.T) string {
 	whole := string(read(t, moss))
 
 	// 24
-	for range 50 {
-		d.keys("<ctrl+z>")
-	}
-	d.keys("<ctrl+s>")
-	d.saved()
+	d.again(50, "ctrl+z")
+	d.save()
 	assert.Equal(t, string(empty), string(read(t, moss)))
 	return whole
 }
@@ -286,6 +272,7 @@ func TestWindowCopiesAPicture(t *testing.T) {
 
 // What was drawn and never saved is offered again after the window was killed.
 func TestWindowOffersWhatACrashLeft(t *testing.T) {
+	t.Parallel()
 	d := sit(t)
 	docs := filepath.Join(d.home, "Documents")
 	d.keys("<ctrl+s>", "moss", "<Return>")
@@ -311,8 +298,7 @@ func TestWindowOffersWhatACrashLeft(t *testing.T) {
 	d.open()
 	d.keys("<Return>") // Open it
 	d.until("title", func() bool { return d.title() == "moss · changed · Kedge" })
-	d.keys("<ctrl+s>")
-	d.saved()
+	d.save()
 	p := load(t, filepath.Join(docs, "moss.kedge"))
 	require.Len(t, p.Site.Vehicles, 1)
 	assert.InDelta(t, 2450, float64(p.Site.Vehicles[0].Mass), 0)
@@ -335,11 +321,8 @@ func load(t *testing.T, path string) *plan.Plan {
 // check is what `kedge check` prints.
 func check(t *testing.T, args ...string) string {
 	t.Helper()
-	bin := filepath.Join(t.TempDir(), "kedge")
-	build := exec.Command("go", "build", "-o", bin, "kedge/cmd/kedge")
-	build.Env = append(os.Environ(), "CGO_ENABLED=0")
-	out, err := build.CombinedOutput()
-	require.NoError(t, err, string(out))
+	bin, err := built.kedge()
+	require.NoError(t, err)
 	check := exec.Command(bin, append([]string{"check"}, args...)...)
 	var told bytes.Buffer
 	check.Stdout = &told
@@ -393,6 +376,7 @@ func sameAsCheck(t *testing.T, path string, s shown) {
 // The keyboard alone, without the pointer: two things at typed places, one
 // moved by arrows, and the program left through its question.
 func TestWindowFromTheKeyboard(t *testing.T) {
+	t.Parallel()
 	d := sit(t)
 	moss := filepath.Join(d.home, "Documents", "moss.kedge")
 	d.keys("v", "5.5;8.5", "<Return>", "<Return>", "2450", "<Return>", "<Escape>")
@@ -414,8 +398,7 @@ func TestWindowFromTheKeyboard(t *testing.T) {
 	d.do("key", "Right")
 	d.do("key", "ctrl+Up")
 	d.do("key", "shift+Left")
-	d.keys("<ctrl+s>")
-	d.saved()
+	d.save()
 	p = load(t, moss)
 	assert.InDelta(t, 5.5+0.5-0.1, p.Site.Vehicles[0].At.X, 1e-9)
 	assert.InDelta(t, 8.5+5, p.Site.Vehicles[0].At.Y, 1e-9)
@@ -438,6 +421,7 @@ func TestWindowFromTheKeyboard(t *testing.T) {
 
 // The keys that desktops know, each arriving from a real keyboard.
 func TestWindowKnowsTheUsualKeys(t *testing.T) {
+	t.Parallel()
 	d := sit(t)
 	docs := filepath.Join(d.home, "Documents")
 	moss := filepath.Join(docs, "moss.kedge")
@@ -446,8 +430,7 @@ func TestWindowKnowsTheUsualKeys(t *testing.T) {
 	first := d.saved()
 	anchors := func() int {
 		d.t.Helper()
-		d.keys("<ctrl+s>")
-		d.saved()
+		d.save()
 		return len(load(t, moss).Site.Anchors)
 	}
 	require.Equal(t, 1, anchors())
@@ -468,8 +451,7 @@ func TestWindowKnowsTheUsualKeys(t *testing.T) {
 
 	zoom := func(keys ...string) float64 {
 		d.keys(keys...)
-		d.keys("<ctrl+s>")
-		return d.saved().PerM
+		return d.save().PerM
 	}
 	in := zoom("<ctrl+plus>")
 	assert.Greater(t, in, first.PerM)
