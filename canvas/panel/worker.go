@@ -4,8 +4,6 @@ import (
 	"runtime/debug"
 	"slices"
 	"sync"
-
-	"fyne.io/fyne/v2"
 )
 
 // Worker draws pictures away from the interface goroutine. Jobs have a name;
@@ -29,6 +27,7 @@ type background struct {
 	last  string // the job done last
 	ended bool
 	broke func(why any)
+	onUI  func(do func())
 }
 
 // Urgent is the job that goes before all others, but not twice in a row: the
@@ -37,9 +36,10 @@ const Urgent = "board"
 
 // NewWorker starts a worker with a goroutine of its own. A job that panics
 // leaves its stack on standard error and ends neither worker nor program: broke
-// runs on the interface goroutine with the reason instead.
-func NewWorker(broke func(why any)) Worker {
-	w := &background{jobs: map[string]func() func(){}, broke: broke}
+// runs on the interface goroutine with the reason instead. onUI has something
+// done on that goroutine, as [fyne.Do] has.
+func NewWorker(broke func(why any), onUI func(do func())) Worker {
+	w := &background{jobs: map[string]func() func(){}, broke: broke, onUI: onUI}
 	w.wake = sync.NewCond(&w.mu)
 	go w.run()
 	return w
@@ -87,7 +87,7 @@ func (w *background) run() {
 		delete(w.jobs, name)
 		w.mu.Unlock()
 		if show := w.try(job); show != nil {
-			fyne.Do(show)
+			w.onUI(show)
 		}
 	}
 }

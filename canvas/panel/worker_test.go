@@ -4,6 +4,7 @@ import (
 	"sync"
 	"testing"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/assert"
 )
@@ -12,7 +13,7 @@ import (
 // newest is done, and the newest of every name is.
 func TestWorkerDoesTheNewest(t *testing.T) {
 	test.NewTempApp(t)
-	w := NewWorker(nil)
+	w := NewWorker(nil, fyne.Do)
 	defer w.Close()
 	var mu sync.Mutex
 	var done []string
@@ -43,7 +44,7 @@ func TestWorkerDoesTheNewest(t *testing.T) {
 // What a job returns is done after it, by the interface.
 func TestWorkerShowsWhatWasDrawn(t *testing.T) {
 	test.NewTempApp(t) // whose goroutine shows
-	w := NewWorker(nil)
+	w := NewWorker(nil, fyne.Do)
 	defer w.Close()
 	var order []string
 	shown := make(chan []string, 1)
@@ -55,7 +56,7 @@ func TestWorkerShowsWhatWasDrawn(t *testing.T) {
 }
 
 func TestWorkerTakesNothingOnceClosed(t *testing.T) {
-	w := NewWorker(nil)
+	w := NewWorker(nil, fyne.Do)
 	w.Close()
 	w.Do("x", func() func() { t.Error("a closed worker works"); return nil })
 	w.Close()
@@ -65,7 +66,7 @@ func TestWorkerTakesNothingOnceClosed(t *testing.T) {
 func TestWorkerOutlivesAJobThatPanics(t *testing.T) {
 	test.NewTempApp(t)
 	why := make(chan any, 1)
-	w := NewWorker(func(x any) { why <- x })
+	w := NewWorker(func(x any) { why <- x }, fyne.Do)
 	defer w.Close()
 	w.Do("x", func() func() { panic("broken on purpose") })
 	assert.Equal(t, "broken on purpose", <-why)

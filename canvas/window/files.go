@@ -98,7 +98,9 @@ func (d *document) changed() {
 	if d.timer != nil {
 		d.timer.Stop()
 	}
-	d.timer = time.AfterFunc(d.waits(now), func() { fyne.Do(d.snapshot) })
+	if d.w.opt.Worker == nil { // a worker lent to the window goes by its own time
+		d.timer = time.AfterFunc(d.waits(now), func() { d.w.onUI(d.snapshot) })
+	}
 }
 
 // waits is how long a snapshot still waits for more edits.

@@ -40,18 +40,26 @@ func sitAt(t testing.TB, width, height float32, file string) *seat {
 
 func sitIn(t testing.TB, home string, width, height float32, file string) *seat {
 	t.Helper()
+	return sitWith(t, home, Options{Worker: inline{}, Size: fyne.NewSize(width, height), File: file})
+}
+
+// sitWith is a seat with a worker of its own, or those of a real window.
+func sitWith(t testing.TB, home string, opt Options) *seat {
+	t.Helper()
+	if raced && opt.Worker != nil {
+		t.Skip("all on one goroutine: there is nothing to race")
+	}
 	t.Setenv("FYNE_THEME", "light")
 	t.Setenv("HOME", home)
 	t.Setenv("LC_ALL", "C")
 	app := test.NewTempApp(t)
 	clock := time.Date(2026, 5, 1, 9, 0, 0, 0, time.UTC)
-	w, err := New(app, Options{
-		Worker: inline{}, Store: ownStore(home), Record: true, Size: fyne.NewSize(width, height), File: file,
-		Tick: func(func()) func() { return func() {} },                          // tests tick themselves
-		Now:  func() time.Time { clock = clock.Add(time.Second); return clock }, // no two presses are a double click
-	})
+	opt.Store, opt.Record = ownStore(home), true
+	opt.Tick = func(func()) func() { return func() {} }                         // tests tick themselves
+	opt.Now = func() time.Time { clock = clock.Add(time.Second); return clock } // no two presses are a double click
+	w, err := New(app, opt)
 	require.NoError(t, err)
-	w.win.Resize(fyne.NewSize(width, height))
+	w.win.Resize(opt.Size)
 	w.refresh()
 	t.Cleanup(func() {
 		w.file.end()

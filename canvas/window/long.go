@@ -9,8 +9,6 @@ import (
 	"sync/atomic"
 	"time"
 
-	"fyne.io/fyne/v2"
-
 	"kedge/canvas/panel"
 )
 
@@ -54,7 +52,7 @@ func (lw *longWork) do(name, said string, work func(ctx context.Context, progres
 	ctx, stop := context.WithCancel(context.Background())
 	j := &longJob{name: name, said: said, since: lw.w.opt.now(), stop: stop}
 	lw.going = j
-	tell := func() { fyne.Do(lw.w.frame.status.Update) }
+	tell := func() { lw.w.onUI(lw.w.frame.status.Update) }
 	if lw.w.opt.Worker == nil { // a worker lent to the window goes by its own time
 		time.AfterFunc(shownAfter, tell)
 	}

@@ -51,7 +51,7 @@ const (
 // build gives the strip its keys and the hand.
 func (tp *travelPanel) build() {
 	if tp.tick = tp.w.opt.Tick; tp.tick == nil {
-		tp.tick = everyTick
+		tp.tick = tp.w.everyTick
 	}
 	tp.hand = panel.NewSlide(func(share float64) {
 		tp.show(share * tp.w.board.Pull().LongM)
@@ -196,7 +196,7 @@ func (tp *travelPanel) toggle(fast float64) {
 
 // everyTick does something at each tick on the interface goroutine, until it is
 // stopped.
-func everyTick(do func()) (stop func()) {
+func (w *Window) everyTick(do func()) (stop func()) {
 	ticker, ended := time.NewTicker(playTick), make(chan struct{})
 	go func() {
 		for {
@@ -204,7 +204,7 @@ func everyTick(do func()) (stop func()) {
 			case <-ended:
 				return
 			case <-ticker.C:
-				fyne.Do(do)
+				w.onUI(do)
 			}
 		}
 	}()

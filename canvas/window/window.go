@@ -22,7 +22,8 @@ type Options struct {
 	File   string           // plan to open; empty: an empty sheet
 	Size   fyne.Size        // of the window; zero: as it was left, or 1440×900
 	Store  *store.Store     // nil: that of this machine and user
-	Worker panel.Worker     // nil: one with a goroutine of its own
+	Worker panel.Worker     // nil: three with goroutines of their own
+	OnUI   func(do func())  // has something done on the interface goroutine, from any; nil: fyne.Do
 	Record bool             // keep what panels show as texts, for tests
 	Now    func() time.Time // nil: time.Now
 
@@ -39,6 +40,15 @@ func (o *Options) now() time.Time {
 		return o.Now()
 	}
 	return time.Now()
+}
+
+// onUI has something done on the interface goroutine.
+func (w *Window) onUI(do func()) {
+	if w.opt.OnUI != nil {
+		w.opt.OnUI(do)
+		return
+	}
+	fyne.Do(do)
 }
 
 // Window is one window with one plan. It belongs to the interface goroutine.
@@ -118,7 +128,7 @@ func New(app fyne.App, opt Options) (*Window, error) {
 	}
 	w.slow, w.keeper = w.worker, w.worker
 	if w.worker == nil {
-		w.worker, w.slow, w.keeper = panel.NewWorker(w.broke), panel.NewWorker(w.broke), panel.NewWorker(w.broke)
+		w.worker, w.slow, w.keeper = panel.NewWorker(w.broke, w.onUI), panel.NewWorker(w.broke, w.onUI), panel.NewWorker(w.broke, w.onUI)
 	}
 	var fault error
 	prefs, err := w.store.Preferences()

@@ -1,0 +1,6 @@
+//go:build race
+
+package window
+
+// raced: the race detector looks on, and all takes ten times as long.
+const raced = true
