@@ -167,7 +167,7 @@ func TestRacesRunOnTestedPackagesWithGoroutines(t *testing.T) {
 	races(&checks{m: m}, all)
 	require.Len(t, m.ran, 1)
 	assert.Contains(t, m.ran[0], "CGO_ENABLED=1")
-	assert.Contains(t, m.ran[0], "go test -vet=off -timeout=40m -race kedge/b")
+	assert.Contains(t, m.ran[0], "go test -vet=off -timeout=40m -race -short kedge/b")
 	assert.NotContains(t, m.ran[0], "kedge/a")
 	assert.NotContains(t, m.ran[0], "kedge/c", "it has no tests")
 }

@@ -123,7 +123,8 @@ func theBoard(c *checks, built *background) {
 	lints(c)
 }
 
-// races runs the tests of packages with goroutines under the race detector.
+// races runs the tests of packages with goroutines under the race detector, in
+// short: more draws of the same show it no more.
 func races(c *checks, all []pkg) {
 	var names []string
 	for _, p := range all {
@@ -141,6 +142,6 @@ func races(c *checks, all []pkg) {
 		return
 	}
 	c.step("races", func() error {
-		return goTest(c.m, withCgo, append([]string{"-race"}, names...)...)
+		return goTest(c.m, withCgo, append([]string{"-race", "-short"}, names...)...)
 	})
 }

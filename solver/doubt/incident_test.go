@@ -159,6 +159,9 @@ func TestLeastSpeed(t *testing.T) {
 // Incidents are drawn with their truth from chains in closed form: the 90 % band of the
 // line tension at failure holds it in 85 to 95 of 100.
 func TestBandsHoldTheTruth(t *testing.T) {
+	if testing.Short() {
+		t.Skip("takes seconds")
+	}
 	r := rand.New(rand.NewPCG(20261130, 7))
 	between := func(a, b float64) float64 { return a + (b-a)*r.Float64() }
 	held, drawn := 0, 0

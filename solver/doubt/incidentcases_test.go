@@ -226,7 +226,7 @@ func (c *refIncident) change(t *testing.T, pull func([]float64, *doubt.Pull), at
 func runIncident(t *testing.T, raw json.RawMessage) {
 	var c refIncident
 	require.NoError(t, json.Unmarshal(raw, &c))
-	for _, seed := range seeds {
+	for _, seed := range seeds() {
 		s := take(t, c.incident(t), seed)
 		a := s.Answer()
 		require.NotEqual(t, doubt.TooFew, a.Verdict)
