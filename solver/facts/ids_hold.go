@@ -12,14 +12,9 @@ const (
 	PicketSoilSaturated  ID = "picket.soil-saturated"  // stakes in saturated soil, of dry
 	PicketSoilUnknown    ID = "picket.soil-unknown"    // pickets in soil that is not known
 	PicketTentStake      ID = "picket.tent-stake"      // 1 in x 36 in stake in average lawn, pull-out
-	PicketSpacing        ID = "picket.spacing"         // picket rows apart
-	PicketDepth          ID = "picket.depth"           // picket depth in the ground
 	PicketLean           ID = "picket.lean"            // picket lean back, US
-	PicketLeanAU         ID = "picket.lean-au"         // picket lean back, Australian
 	PicketSteel          ID = "picket.steel"           // steel picket 25 mm x 1.5 m in good ground, working load each
 	PicketSteelCeiling   ID = "picket.steel-ceiling"   // steel pickets in ordinary soil, most a group is counted for
-	PicketSteelSpacing   ID = "picket.steel-spacing"   // steel pickets, least spacing
-	PicketSteelInGround  ID = "picket.steel-in-ground" // steel pickets, share of length in the ground
 	DeadmanLoam          ID = "deadman.loam"           // deadman holding power by mean depth and slope of the line
 	DeadmanLoamVertical  ID = "deadman.loam-vertical"  // deadman holding power by mean depth, vertical pull
 	DeadmanSlope         ID = "deadman.slope"          // deadman: angle of the line above ground that each slope column reaches to
@@ -33,14 +28,8 @@ const (
 	DeadmanTrenchFM      ID = "deadman.trench-fm"      // deadman: width of the sloping trench taken off
 	DeadmanUndercut      ID = "deadman.undercut"       // deadman: trench face undercut toward the pull
 	DeadmanSetBack       ID = "deadman.set-back"       // deadman: horizontal distance to where the line leaves the ground, of bottom depth over slope
-	DeadmanIdeal         ID = "deadman.ideal"          // an ideal anchor holds the line's breaking strength, times
-	RockHoleDepth        ID = "rock.hole-depth"        // rock anchor hole, depth
-	RockHoleHard         ID = "rock.hole-hard"         // rock anchor hole, diameter in hard rock
-	RockHoleSoft         ID = "rock.hole-soft"         // rock anchor hole, diameter in soft rock
 	BoulderFriction      ID = "boulder.friction"       // loose boulder on the ground, friction
 	BoulderDensity       ID = "boulder.density"        // density of rock
-	PlateDriven          ID = "plate.driven"           // driven plate anchor 10-20 ft deep in rocky forest soil, at least
-	ScrewKt              ID = "screw.kt"               // screw anchor: hold = Kt times torque, shafts to 1.75 in, Kt
 	ScrewOffAxis         ID = "screw.off-axis"         // screw anchor: greatest pull off its axis
 	ScrewDepth           ID = "screw.depth"            // screw anchor: least depth of its plate, of the plate's diameter
 	HoldBeyond           ID = "hold.beyond"            // typed hold that contradicts what it is computed to, over this times the high end
@@ -48,36 +37,26 @@ const (
 
 // Rows of trees.toml.
 const (
-	TreeUnknownConiferMoment   ID = "tree.unknown-conifer.moment"   // conifer, species not known: turning moment per stem mass
-	TreeUnknownBroadleafMoment ID = "tree.unknown-broadleaf.moment" // broadleaf, species not known: turning moment per stem mass
-	TreeUnknownDensity         ID = "tree.unknown.density"          // species not known: green density
-	TreeUnknownMOR             ID = "tree.unknown.mor"              // species not known: bending strength, green
-	TreeUnknownKnot            ID = "tree.unknown.knot"             // species not known: knot factor
-	TreeSoilUnknown            ID = "tree.soil-unknown"             // soil counted when it is not known (2, gleyed mineral, shallow roots)
-	StemSpruceC                ID = "stem.spruce.c"                 // spruce stems, volume: c
-	StemSpruceP                ID = "stem.spruce.p"                 // spruce stems: power of D
-	StemSpruceQ                ID = "stem.spruce.q"                 // spruce stems: power of H
-	StemConiferC               ID = "stem.conifer.c"                // other conifer stems, volume: c
-	StemConiferP               ID = "stem.conifer.p"                // other conifer stems: power of D
-	StemConiferQ               ID = "stem.conifer.q"                // other conifer stems: power of H
-	StemFormFactor             ID = "stem.form-factor"              // stem volume = form × π/4 D² H: form factor
-	TreeBreastHeight           ID = "tree.breast-height"            // height above the ground at which a stem's girth is taken
-	TreeTaper                  ID = "tree.taper"                    // diameter at breast height, of that at a strap below it
-	TreeTaperLeast             ID = "tree.taper-least"              // diameter at breast height, of that at a strap below it: under this one of the two is wrong
-	TreeLowShare               ID = "tree.low-share"                // low end of a tree's hold, of the mean
-	TreeThin                   ID = "tree.thin"                     // stem that is not believed to hold what nobody vouches for, under
-	TreeD2Rule                 ID = "tree.d2-rule"                  // tree: working load kN = c D squared, D in cm: c
-	TreeStrapHeightFloor       ID = "tree.strap-height-floor"       // height of the strap counted at least
-	TreeStrapHeight            ID = "tree.strap-height"             // height of a strap on a trunk where none is entered
-	TreeCheckTilt              ID = "tree.check-tilt"               // base moved: check, and half the hold from here
-	TreeMovedShare             ID = "tree.moved-share"              // share of the hold left after it moved 0.25 deg or was pulled before today
-	TreeStopTilt               ID = "tree.stop-tilt"                // base moved: stop
-	TreePeakTilt               ID = "tree.peak-tilt"                // base tilt at the peak moment
-	TreeAnchorageRatio         ID = "tree.anchorage-ratio"          // anchorage over the moment at 0.25 deg
-	TreeDead                   ID = "tree.dead"                     // dead, rotten or health not known
-	TreeDeepRoots              ID = "tree.deep-roots"               // deep roots against shallow
-	TreeRootRot                ID = "tree.root-rot"                 // trees found with root rot: firs, spruces
-	TreeLeaningWeight          ID = "tree.leaning-weight"           // share of the resisting moment from the tree's own leaning weight, up to
-	TreeDoubleDiameter         ID = "tree.double-diameter"          // strength of twice the diameter
-	StumpWraps                 ID = "stump.wraps"                   // wraps of wire round a stump with spikes
+	TreeUnknownConiferMoment ID = "tree.unknown-conifer.moment" // conifer, species not known: turning moment per stem mass
+	TreeSoilUnknown          ID = "tree.soil-unknown"           // soil counted when it is not known (2, gleyed mineral, shallow roots)
+	StemSpruceC              ID = "stem.spruce.c"               // spruce stems, volume: c
+	StemSpruceP              ID = "stem.spruce.p"               // spruce stems: power of D
+	StemSpruceQ              ID = "stem.spruce.q"               // spruce stems: power of H
+	StemConiferC             ID = "stem.conifer.c"              // other conifer stems, volume: c
+	StemConiferP             ID = "stem.conifer.p"              // other conifer stems: power of D
+	StemConiferQ             ID = "stem.conifer.q"              // other conifer stems: power of H
+	StemFormFactor           ID = "stem.form-factor"            // stem volume = form × π/4 D² H: form factor
+	TreeBreastHeight         ID = "tree.breast-height"          // height above the ground at which a stem's girth is taken
+	TreeTaper                ID = "tree.taper"                  // diameter at breast height, of that at a strap below it
+	TreeTaperLeast           ID = "tree.taper-least"            // diameter at breast height, of that at a strap below it: under this one of the two is wrong
+	TreeLowShare             ID = "tree.low-share"              // low end of a tree's hold, of the mean
+	TreeThin                 ID = "tree.thin"                   // stem that is not believed to hold what nobody vouches for, under
+	TreeD2Rule               ID = "tree.d2-rule"                // tree: working load kN = c D squared, D in cm: c
+	TreeStrapHeightFloor     ID = "tree.strap-height-floor"     // height of the strap counted at least
+	TreeMovedShare           ID = "tree.moved-share"            // share of the hold left after it moved 0.25 deg or was pulled before today
+	TreeStopTilt             ID = "tree.stop-tilt"              // base moved: stop
+	TreeDead                 ID = "tree.dead"                   // dead, rotten or health not known
+	TreeDeepRoots            ID = "tree.deep-roots"             // deep roots against shallow
+	TreeRootRot              ID = "tree.root-rot"               // trees found with root rot: firs, spruces
+	TreeDoubleDiameter       ID = "tree.double-diameter"        // strength of twice the diameter
 )

@@ -2,21 +2,13 @@ package facts
 
 // Rows of lines.toml.
 const (
-	WireGrade1570             ID = "wire.grade-1570"              // wire rope grade 1570 (PS)
-	WireGrade1770             ID = "wire.grade-1770"              // wire rope grade 1770 (about IPS)
-	WireGrade1960             ID = "wire.grade-1960"              // wire rope grade 1960 (about EIPS)
-	WireGrade2160             ID = "wire.grade-2160"              // wire rope grade 2160 (about EEIPS)
 	WireBreakIWRC             ID = "wire.break-iwrc"              // wire rope 6x19 or 6x36 steel core: breaking force by diameter and grade
 	WireBreakInchFC           ID = "wire.break-inch-fc"           // wire rope 6x19 IPS fibre core: breaking strength by diameter
-	WireBreakInchIWRC         ID = "wire.break-inch-iwrc"         // wire rope 6x19 IPS steel core: breaking strength by diameter
-	WireBreakInchEips         ID = "wire.break-inch-eips"         // wire rope EIPS steel core: breaking strength by diameter
 	WireFieldRule             ID = "wire.field-rule"              // wire rope working load: kg = c d squared, d in mm
 	WireFieldRuleUS           ID = "wire.field-rule-us"           // wire rope working load: tons = c D squared, D in inches
 	NylonBreak                ID = "nylon.break"                  // nylon 3-strand: breaking strength and printed working load by diameter
-	ManilaBreak               ID = "manila.break"                 // manila: breaking strength by diameter
 	ManilaRule                ID = "manila.rule"                  // manila: breaking lb = c C squared, C circumference in inches
 	NylonRule                 ID = "nylon.rule"                   // nylon: breaking lb = c C squared, C circumference in inches
-	PolyesterBreak            ID = "polyester.break"              // polyester 8-strand: breaking strength by diameter, three standards
 	HMPEBreak                 ID = "hmpe.break"                   // HMPE 12-strand coated: breaking N = c d squared, d in mm
 	StrengthWire              ID = "strength.wire"                // wire rope: breaking N = c d squared, d in mm
 	StrengthNylon             ID = "strength.nylon"               // nylon rope: breaking N = c d squared, d in mm
@@ -27,38 +19,21 @@ const (
 	StrengthShackle           ID = "strength.shackle"             // shackle: breaking N = c d squared, body d in mm
 	StrengthRatingBeyond      ID = "strength.rating-beyond"       // a rating is doubted over this share of what material and size carry
 	WireStiffness             ID = "wire.stiffness"               // wire rope AE = c d squared
-	WireStiffnessNd           ID = "wire.stiffness-nd"            // wire rope AE = c d squared, 80 GPa on the full circle
-	WireStiffness16mm         ID = "wire.stiffness-16mm"          // wire rope AE = c d squared, 6x19 of 16 mm
-	WireStiffness18mm         ID = "wire.stiffness-18mm"          // wire rope AE = c d squared, 6x19 of 18 mm
-	WireStiffness6x19         ID = "wire.stiffness-6x19"          // wire rope AE = c d squared, galvanised 6x19 steel core
-	WireStiffness6x37         ID = "wire.stiffness-6x37"          // wire rope AE = c d squared, galvanised 6x37 steel core
-	WireConstructionalStretch ID = "wire.constructional-stretch"  // constructional stretch of new wire rope
 	WireBreakStrain           ID = "wire.break-strain"            // wire rope: strain at break, plastic included
 	HMPEStiffness             ID = "hmpe.stiffness"               // HMPE: AE over breaking strength
 	HMPEBreakStrain           ID = "hmpe.break-strain"            // HMPE: strain at break
-	HMPEFailureStretch        ID = "hmpe.failure-stretch"         // HMPE mooring line: mean stretch at failure
 	NylonStiffness            ID = "nylon.stiffness"              // nylon double braid: AE over breaking strength
 	NylonStiffnessLaid        ID = "nylon.stiffness-laid"         // nylon laid: AE over breaking strength
 	NylonDoubleBraid          ID = "nylon.double-braid"           // nylon double braid: average breaking strength and AE by diameter
-	NylonStrainWorking        ID = "nylon.strain-working"         // laid nylon: stretch at its working load
 	NylonBreakStrainLaid      ID = "nylon.break-strain-laid"      // laid nylon: stretch before break
-	NylonBreakStrainBraid     ID = "nylon.break-strain-braid"     // double-braid nylon: linear break strain
-	NylonBreakStrainDock      ID = "nylon.break-strain-dock"      // new nylon dock line: stretch at break
-	NylonBreakStrainRange     ID = "nylon.break-strain-range"     // nylon: strain at break
 	NylonWebStrain            ID = "nylon.web-strain"             // nylon web sling: stretch at its rating
-	NylonWebBreakStrain       ID = "nylon.web-break-strain"       // nylon web sling: stretch at break
 	KineticBreakStrainRope    ID = "kinetic.break-strain-rope"    // kinetic recovery rope: stretch at break
-	KineticBreakStrainStrap   ID = "kinetic.break-strain-strap"   // recovery strap: stretch at break
 	PolyesterBreakStrain      ID = "polyester.break-strain"       // polyester rope: strain at break
 	PolyesterFibreBreakStrain ID = "polyester.fibre-break-strain" // polyester fibre: strain at break
-	PolyesterBreakStrainLaid  ID = "polyester.break-strain-laid"  // polyester laid or plaited: strain at break
 	PolyesterWebStrain        ID = "polyester.web-strain"         // polyester web sling: stretch at its rating
-	PolyesterRoundslingStrain ID = "polyester.roundsling-strain"  // polyester roundsling: stretch at its rating
-	PolypropyleneBreakStrain  ID = "polypropylene.break-strain"   // polypropylene: strain at break
 	StiffeningLinear          ID = "stiffening.linear"            // stiffening exponent of wire and HMPE
 	StiffeningNylon           ID = "stiffening.nylon"             // stiffening exponent of nylon
 	StiffeningPolyester       ID = "stiffening.polyester"         // stiffening exponent of polyester
-	WireMassFC                ID = "wire.mass-fc"                 // wire rope 6x19 fibre core, mass
 	WireMassIWRC              ID = "wire.mass-iwrc"               // wire rope 6x19 steel core, mass
 	HMPEMass                  ID = "hmpe.mass"                    // HMPE 12-strand, mass
 	PolyesterMass             ID = "polyester.mass"               // polyester rope, mass
@@ -67,13 +42,8 @@ const (
 	ConditionUsed             ID = "condition.used"               // line condition: used and inspected
 	ConditionDoubtful         ID = "condition.doubtful"           // line condition: doubtful (glazed, stiff, fuzzy, cut, unknown age)
 	ConditionWetNylon         ID = "condition.wet-nylon"          // wet nylon keeps
-	ConditionOldNylon         ID = "condition.old-nylon"          // nylon dock lines of 10 to 12 years kept
-	ConditionSpliced          ID = "condition.spliced"            // spliced fibre rope keeps
 	ConditionWireKinked       ID = "condition.wire-kinked"        // kinked or bird-caged wire rope
 	StrengthMeanNewRope       ID = "strength.mean-new-rope"       // real mean strength of new rope over its minimum
-	StrengthScatterRope       ID = "strength.scatter-rope"        // scatter of rope strength, one standard deviation
-	StrengthScatterWeb        ID = "strength.scatter-web"         // scatter of webbing strength, one standard deviation
-	StrengthScatterShackle    ID = "strength.scatter-shackle"     // scatter of shackle strength, one standard deviation
 )
 
 // Rows of factors.toml.
@@ -82,30 +52,23 @@ const (
 	FactorPullingBlock           ID = "factor.pulling.block"            // pulling: block, breaking over working
 	FactorPullingAnchorGear      ID = "factor.pulling.anchor-gear"      // pulling: anchor gear, breaking over working
 	FactorPullingHold            ID = "factor.pulling.hold"             // pulling: hold of tree, picket, deadman, boulder, braked vehicle over working
-	FactorPullingTag             ID = "factor.pulling.tag"              // pulling: shackle or sling on its working tag
 	FactorPullingSlingBreaking   ID = "factor.pulling.sling-breaking"   // pulling: sling known by its breaking strength
 	FactorPullingShackleBreaking ID = "factor.pulling.shackle-breaking" // pulling: shackle known by its breaking strength
-	FactorPullingRunningLine     ID = "factor.pulling.running-line"     // pulling: running line of an unknown kind
-	FactorWinchLineCommon        ID = "factor.winch-line-common"        // vehicle winch rope, breaking over rated pull
 	FactorForestryLine           ID = "factor.forestry-line"            // forestry winch line and every part, strength over winch pull
 	FactorTwoWinches             ID = "factor.two-winches"              // two winches: share of the whole load each chain is checked for
 	FactorFixedBridleLeg         ID = "factor.fixed-bridle-leg"         // fixed bridle: share of the load one leg is assumed to take unless shown equal
 	FactorLiftingLine            ID = "factor.lifting.line"             // lifting: hoist line, breaking over working
 	FactorLiftingBlock           ID = "factor.lifting.block"            // lifting: block, breaking over working
 	FactorLiftingRigging         ID = "factor.lifting.rigging"          // lifting: other rigging, breaking over working
-	FactorLiftingRiggingFatigue  ID = "factor.lifting.rigging-fatigue"  // lifting: other rigging fatigue-rated to EN 1677-1
-	FactorLiftingPersons         ID = "factor.lifting.persons"          // lifting: persons, breaking over working
 	FactorLiftingHold            ID = "factor.lifting.hold"             // lifting: hold of an anchor over working
 	FactorUltimateWebEN          ID = "factor.ultimate.web-en"          // tag to ultimate: web sling or roundsling, EN
 	FactorUltimateWebUS          ID = "factor.ultimate.web-us"          // tag to ultimate: web sling or roundsling, US
 	FactorUltimateShackle        ID = "factor.ultimate.shackle"         // tag to ultimate: shackle
-	FactorUltimateShackleAlloy   ID = "factor.ultimate.shackle-alloy"   // tag to ultimate: common commercial alloy shackle
 	FactorUltimateBlock          ID = "factor.ultimate.block"           // tag to ultimate: rigging block
 	FactorUltimateChain          ID = "factor.ultimate.chain"           // tag to ultimate: alloy chain sling
 	FactorUltimateWireSling      ID = "factor.ultimate.wire-sling"      // tag to ultimate: wire rope sling
 	FactorUltimateFibreSling     ID = "factor.ultimate.fibre-sling"     // tag to ultimate: natural-fibre rope sling
 	FactorUltimateSling          ID = "factor.ultimate.sling"           // tag to ultimate: slings generally
-	FactorUltimateTurnbuckle     ID = "factor.ultimate.turnbuckle"      // tag to ultimate: turnbuckle
 	StrapBreakingLow             ID = "strap.breaking-low"              // recovery strap: least breaking strength over gross mass of the lighter vehicle
 	StrapBreakingHigh            ID = "strap.breaking-high"             // recovery strap: greatest breaking strength over gross mass of the lighter vehicle
 )

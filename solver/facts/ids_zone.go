@@ -5,40 +5,25 @@ const (
 	StandoffWire             ID = "standoff.wire"               // stand-off from a wire line, of the line paid out
 	StandoffStretch          ID = "standoff.stretch"            // stand-off from a stretch strap, of its unstretched length
 	StandoffOther            ID = "standoff.other"              // stand-off from any other line, of the line out
-	StandoffRuleA            ID = "standoff.rule-a"             // rule A: distance, of a cable length, on the side opposite the angle of pull
-	StandoffRuleB            ID = "standoff.rule-b"             // rule B: distance from tensioned wire rope, of the length paid out
 	StandoffRuleC            ID = "standoff.rule-c"             // rule C: outside the angle of the cable, of the two farthest points of the rigging
-	StandoffRuleD            ID = "standoff.rule-d"             // rule D: nobody uninvolved nearer, of the longest cable in use
-	StandoffLeast            ID = "standoff.least"              // stand-off factor the user may not go below
 	RecoilHalfAngle          ID = "recoil.half-angle"           // recoil: half-angle of the cone along a loaded line
-	RecoilHalfAngleNarrow    ID = "recoil.half-angle-narrow"    // recoil: half-angle if 10 deg is the full angle
 	RecoilPastEnd            ID = "recoil.past-end"             // recoil: past the far end, of the whole running line loaded at that end
 	ReleaseHalfAngle         ID = "release.half-angle"          // release: half-angle about the resultant of a block or shackle
 	ReleaseThrownDistance    ID = "release.thrown-distance"     // a 91 kg block may fly
 	ReleaseThrownMass        ID = "release.thrown-mass"         // mass of that block
-	LandAngle                ID = "land.angle"                  // published angle for land winching
 	TreeFallReach            ID = "tree-fall.reach"             // tree fall: reach, of its height
 	TreeFallHalfAngle        ID = "tree-fall.half-angle"        // tree fall: half-angle toward the pull
 	TreeFallFromShare        ID = "tree-fall.from-share"        // tree fall is drawn from this share to failure, or where the hold is not known
 	RollAwayMargin           ID = "roll-away.margin"            // roll-away: margin beside the casualty's width
 	UprightMargin            ID = "upright.margin"              // uprighting: zone beyond the vehicle's height, both sides
-	ZoneNeverShrinks         ID = "zone.never-shrinks"          // what a damper or low-stretch line takes off a zone
-	ClearanceLine            ID = "clearance.line"              // least clearance of a proposed line from an obstacle
 	RecoilSpeedSynthetic     ID = "recoil.speed-synthetic"      // recoil speed of a parted synthetic line, up to
 	RecoilSpeedWire          ID = "recoil.speed-wire"           // recoil speed of a parted wire, up to
 	RecoilSpeedSyntheticArmy ID = "recoil.speed-synthetic-army" // recoil speed of a parted synthetic line, up to, army
 	RecoilSpeedNylonTest     ID = "recoil.speed-nylon-test"     // recoil speed of nylon at impact, test
-	RecoilFatal              ID = "recoil.fatal"                // reported mooring-line injuries that were fatal, one in
 	RecoilLineShareHardware  ID = "recoil.line-share-hardware"  // line mass that moves with a heavy end, share
 	EnergyHazardous          ID = "energy.hazardous"            // hazardous fragment
 	EnergyInjury             ID = "energy.injury"               // injury limit of blunt debris
-	EnergyDroneCat3          ID = "energy.drone-cat3"           // injury limit, next category
-	EnergySkin               ID = "energy.skin"                 // half the cases penetrate the skin, blunt projectile
-	PersonArea               ID = "person.area"                 // a person as a target
 	DamperPlace              ID = "damper.place"                // damper: distance from the end likelier to fly, of the stretch
-	DamperReduces            ID = "damper.reduces"              // what a damper takes off a zone
-	PersonBitts              ID = "person.bitts"                // line handlers from bitts or capstan, at least
-	PersonBestAngle          ID = "person.best-angle"           // best place to stand, off the direction of pull
 )
 
 // Rows of zone-more.toml.
