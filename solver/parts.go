@@ -336,7 +336,7 @@ func (a *rating) shacklePart(k *plan.Shackle) {
 	if len(k.Joins) == 0 && !b.move.Known && !a.refused && !a.solved.move.isNone() {
 		return
 	}
-	c := gear.Shackle(gear.ShackleIn{Shackle: a.conservative.shackle(k), Part: id, Off: a.shackleOff(k, b), Between: between, Line: line, Lifting: a.lifting}, a.derivationOf(id), a.found())
+	c := gear.Shackle(gear.ShackleIn{Shackle: a.conservative.shackle(k), Part: id, Off: a.shackleOff(k, b), Between: between, Line: line}, a.derivationOf(id), a.found())
 	c.Limit.AtMost = a.shackleDirection(k) || c.Limit.AtMost
 	a.say(id, b, func() []came { return a.onShackle(k, node, a.timesOf(lies(node)).planned) })
 	a.add(part.Part{ID: id, Kind: part.KindShackle, Thing: k.ID, Angle: between}, b, c)

@@ -258,7 +258,7 @@ func (a *rating) restraintShackle(k *plan.Shackle, id string) bool {
 		if !slices.Contains(r.joints, k.ID) {
 			continue
 		}
-		c := gear.Shackle(gear.ShackleIn{Shackle: a.conservative.shackle(k), Part: id, Lifting: a.lifting}, a.derivationOf(id), a.found())
+		c := gear.Shackle(gear.ShackleIn{Shackle: a.conservative.shackle(k), Part: id}, a.derivationOf(id), a.found())
 		a.sayHeld(id, r)
 		a.add(part.Part{ID: id, Kind: part.KindShackle, Thing: k.ID, Use: r.use}, r.load, c)
 		return true

@@ -44,16 +44,15 @@ const radian = math.Pi / 180
 //
 // closed form for a sphere, s = R arcsin(d/R).
 type Plane struct {
-	origin                         LatLon
-	sinLat, cosLat, sinLon, cosLon float64
-	n                              float64 // prime vertical radius at the origin
+	origin         LatLon
+	sinLat, cosLat float64
+	n              float64 // prime vertical radius at the origin
 }
 
 // NewPlane is the plane that touches at origin.
 func NewPlane(origin LatLon) Plane {
 	p := Plane{origin: origin}
 	p.sinLat, p.cosLat = math.Sincos(origin.Lat * radian)
-	p.sinLon, p.cosLon = math.Sincos(origin.Lon * radian)
 	_, p.n = Radii(origin.Lat)
 	return p
 }

@@ -23,11 +23,8 @@ type SelfIn struct {
 	OpensDeg float64
 }
 
-// SelfResult is what such a rig asks of its anchor. Refused: its dead end
-// hangs where nothing may be hooked on.
+// SelfResult is what such a rig asks of its anchor.
 type SelfResult struct {
-	Known    bool
-	Refused  bool
 	Anchor   quantity.Force
 	Straight quantity.Force // (1+ρ)·T, with the parts folded back
 }
@@ -45,9 +42,7 @@ func SelfRecovery(in SelfIn, derivation *part.Derivation, found *[]part.Finding)
 	if in.Dead.Thing == v.ID {
 		switch {
 		case in.Dead.Point == plan.PortWinch: // said already: a fairlead is no attachment point
-			res.Refused = true
 		case neverPulled(in.DeadKind):
-			res.Refused = true
 			if found != nil {
 				raise(found, "dead-end-refused", part.Danger, v.ID, word("kind", in.DeadKind))
 			}
@@ -60,7 +55,6 @@ func SelfRecovery(in SelfIn, derivation *part.Derivation, found *[]part.Finding)
 	if !finite(in.TensionN, in.Ratio, in.OpensDeg) || !(in.TensionN >= 0) || !(in.Ratio > 0) {
 		return res
 	}
-	res.Known = true
 	res.Straight = quantity.Force((1 + in.Ratio) * in.TensionN)
 	k := 1 + in.Ratio*in.Ratio + 2*in.Ratio*cosDeg(in.OpensDeg)
 	res.Anchor = quantity.Force(in.TensionN * math.Sqrt(max(0, k)))

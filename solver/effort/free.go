@@ -145,12 +145,10 @@ type SideSlipIn struct {
 	TravelM     float64
 }
 
-// SideSlipResult is the force across against the grip across.
+// SideSlipResult says whether the force across passes the grip across.
 type SideSlipResult struct {
 	Known bool
 	Slips bool
-	Force quantity.Force // W·sin β_lat + F_y
-	Grip  quantity.Force // μ·(W·cos β − V), low end
 }
 
 // SideSlip tells whether the casualty leaves its way out downhill.
@@ -184,7 +182,7 @@ func SideSlip(in SideSlipIn, derivation *part.Derivation, found *[]part.Finding)
 	w := float64((v.Mass + v.Load).Weight())
 	f := w*sinS + max(0, in.SideN)
 	g := max(0, mu[low]*(w*flat-max(0, in.UpN)))
-	res = SideSlipResult{true, f > g, quantity.Force(f), quantity.Force(g)}
+	res = SideSlipResult{true, f > g}
 	if derivation.On() {
 		derivation.Add("side-slip", force("across", f), computed(force("weight", w)), computed(angle("fall", abs(in.FallSideDeg))), computed(force("side", max(0, in.SideN))))
 		derivation.Add("slope-flat", number("flat", flat), computed(angle("ahead", in.FallLongDeg)), computed(angle("left", in.FallSideDeg)))
@@ -203,25 +201,16 @@ type UprightingIn struct {
 	SlowLine bool
 }
 
-// UprightingResult says that the basis is lifting, as the load reverses past
-// balance, and how far the ground on both sides belongs to its fall.
-type UprightingResult struct {
-	Lifting bool
-}
-
 // Uprighting asks for a second, slowing line: past balance the pull reverses.
-func Uprighting(in UprightingIn, found *[]part.Finding) UprightingResult {
+func Uprighting(in UprightingIn, found *[]part.Finding) {
 	v := in.Vehicle
-	if v == nil || v.Stuck == nil || !v.Stuck.Overturned {
-		return UprightingResult{}
+	if v == nil || v.Stuck == nil || !v.Stuck.Overturned || found == nil {
+		return
 	}
-	if found != nil {
-		if !in.SlowLine {
-			raise(found, "uprighting-needs-slow-line", part.Danger, v.ID)
-		}
-		if !(v.Height > 0) {
-			lacking(found, "height-not-known", part.Caution, v.ID, "height_m")
-		}
+	if !in.SlowLine {
+		raise(found, "uprighting-needs-slow-line", part.Danger, v.ID)
 	}
-	return UprightingResult{Lifting: true}
+	if !(v.Height > 0) {
+		lacking(found, "height-not-known", part.Caution, v.ID, "height_m")
+	}
 }

@@ -37,19 +37,18 @@ type TipIn struct {
 
 // TipResult is how near a vehicle is to tipping over its left or right wheels.
 type TipResult struct {
-	Known          bool
-	Share          float64    // overturning over righting, to move; +Inf if nothing rights it
-	Loosen, Stall  float64    // the same at the other pulls; 0: not known
-	Rest           float64    // the same without any line
-	About          [2]float64 // the greatest share at any pull over its left wheels, and over its right
-	Over, Righting quantity.Moment
-	Side           quantity.Force // across it, to move
-	SideLoosen     quantity.Force
-	SideStall      quantity.Force
-	Limit          quantity.Force // side force that brings the share to its warning; 0 or less: past it without any line
-	Ultimate       quantity.Force // side force that tips it
-	Sided          bool           // there is a side force, so Limit and Ultimate mean something
-	Preset         bool           // on a height of its centre of gravity nobody measured
+	Known         bool
+	Share         float64        // overturning over righting, to move; +Inf if nothing rights it
+	Loosen, Stall float64        // the same at the other pulls; 0: not known
+	Rest          float64        // the same without any line
+	About         [2]float64     // the greatest share at any pull over its left wheels, and over its right
+	Side          quantity.Force // across it, to move
+	SideLoosen    quantity.Force
+	SideStall     quantity.Force
+	Limit         quantity.Force // side force that brings the share to its warning; 0 or less: past it without any line
+	Ultimate      quantity.Force // side force that tips it
+	Sided         bool           // there is a side force, so Limit and Ultimate mean something
+	Preset        bool           // on a height of its centre of gravity nobody measured
 }
 
 // Tipping weighs the moments about both wheel lines; the worse one counts.
@@ -76,7 +75,7 @@ func Tipping(in TipIn, derivation *part.Derivation, found *[]part.Finding) (res 
 		}
 	}
 	part.NotDecided(found, ruleTips, "", in.Lacks...)
-	t := tipping{in: in, n: book()}
+	t := tipping{in: in}
 	if t.idle() {
 		return TipResult{Known: true}
 	}
@@ -103,7 +102,6 @@ func Tipping(in TipIn, derivation *part.Derivation, found *[]part.Finding) (res 
 		}
 	}
 	res.Share, res.Loosen, res.Stall, res.Rest = move.share, loosen.share, stall.share, rest.share
-	res.Over, res.Righting = quantity.Moment(move.worse().over), quantity.Moment(move.worse().right)
 	res.Side, res.SideLoosen, res.SideStall = quantity.Force(abs(move.across)), quantity.Force(abs(loosen.across)), quantity.Force(abs(stall.across))
 	for _, m := range [...]*verdict{&move, &loosen, &stall} {
 		if m.across != 0 {
@@ -128,7 +126,6 @@ const ruleTips = "tips-sideways"
 // tipping is one computation.
 type tipping struct {
 	in         TipIn
-	n          *numbers
 	weight     float64
 	sinL, flat float64
 	half       float64 // of the track, as counted

@@ -21,7 +21,6 @@ type hitched struct {
 	basis      string
 	half       quantity.Degrees
 	confidence part.Confidence
-	needs      quantity.Length // length it would need; 0: long enough
 }
 
 // wideOpening, degrees between the legs: from here the standard's last band
@@ -63,13 +62,11 @@ func slingGeometry(in SlingIn, where at, found *[]part.Finding) (g hitched, fits
 		return g, false
 	}
 	if !in.Round.Closes {
-		g.needs = SlingLength(in.Radius, 2*quantity.Degrees(facts.SlingAngleLimit.Conservative().X))
+		needs := SlingLength(in.Radius, 2*quantity.Degrees(facts.SlingAngleLimit.Conservative().X))
 		if in.Hitch == plan.HitchChoked {
-			g.needs = s.Length + in.Round.Short
+			needs = s.Length + in.Round.Short
 		}
-		raise(found, "sling-too-short", part.Danger, where,
-			&part.Remedy{Do: "longer-sling", Thing: s.ID, Value: value("length", part.UnitLength, float64(g.needs))},
-			value("length", part.UnitLength, float64(s.Length)), value("needs", part.UnitLength, float64(g.needs)))
+		longer(found, "sling-too-short", part.Danger, where, needs, value("length", part.UnitLength, float64(s.Length)))
 		return g, false
 	}
 	g.bend = wireRound(in, where, found)
@@ -100,17 +97,12 @@ func basketShare(g hitched, in SlingIn, where at, found *[]part.Finding) (hitche
 	g.legPerLoad = facts.SlingBendShareFixed.Conservative().X / cos
 	mode, ok := basketMode(s.Standard, h)
 	if !ok {
-		g.needs = SlingLength(in.Radius, 2*quantity.Degrees(facts.SlingAngleLimit.Conservative().X))
-		raise(found, "sling-opens-wide", part.Danger, where,
-			&part.Remedy{Do: "longer-sling", Thing: s.ID, Value: value("length", part.UnitLength, float64(g.needs))},
-			value("opens", part.UnitAngle, float64(in.Round.Opens)), value("needs", part.UnitLength, float64(g.needs)))
+		longer(found, "sling-opens-wide", part.Danger, where, SlingLength(in.Radius, 2*quantity.Degrees(facts.SlingAngleLimit.Conservative().X)),
+			value("opens", part.UnitAngle, float64(in.Round.Opens)))
 		return g, false
 	}
 	if float64(in.Round.Opens) > wideOpening {
-		g.needs = SlingLength(in.Radius, wideOpening)
-		raise(found, "sling-opens", part.Caution, where,
-			&part.Remedy{Do: "longer-sling", Thing: s.ID, Value: value("length", part.UnitLength, float64(g.needs))},
-			value("opens", part.UnitAngle, float64(in.Round.Opens)), value("needs", part.UnitLength, float64(g.needs)))
+		longer(found, "sling-opens", part.Caution, where, SlingLength(in.Radius, wideOpening), value("opens", part.UnitAngle, float64(in.Round.Opens)))
 	}
 	g.leg = facts.SlingBendShareFixed.Conservative()
 	g.leg.X = cos / facts.SlingBendShareFixed.Conservative().X
@@ -172,11 +164,8 @@ func chokedShare(g hitched, in SlingIn, where at, found *[]part.Finding) (hitche
 	g.step.X = step
 	if step < 1 {
 		half := math.Pi - quantity.Degrees(facts.SlingChokeFree.Conservative().X).Radians()
-		g.needs = in.Radius * quantity.Length(2*(1/math.Tan(half)+math.Pi/2+half))
-		raise(found, "sling-choke-tight", part.Caution, where,
-			&part.Remedy{Do: "longer-sling", Thing: in.Sling.ID, Value: value("length", part.UnitLength, float64(g.needs))},
-			value("choke", part.UnitAngle, float64(in.Round.Choke)), value("share", part.UnitShare, step),
-			value("needs", part.UnitLength, float64(g.needs)))
+		needs := in.Radius * quantity.Length(2*(1/math.Tan(half)+math.Pi/2+half))
+		longer(found, "sling-choke-tight", part.Caution, where, needs, value("choke", part.UnitAngle, float64(in.Round.Choke)), value("share", part.UnitShare, step))
 	}
 	g.share = g.choked.X * step * g.bend.X
 	g.even = g.share
@@ -260,4 +249,10 @@ func (g hitched) record(derivation *part.Derivation, in SlingIn, r rated, straig
 			computed("by-leg", part.UnitLimit, straightN*g.leg.X*g.bend.X),
 			computed("by-standard", part.UnitLimit, straightN*g.mode.X*g.bend.X))
 	}
+}
+
+// longer raises a finding that a sling of the length it needs answers.
+func longer(found *[]part.Finding, id string, level part.Level, where at, needs quantity.Length, values ...part.Value) {
+	raise(found, id, level, where, &part.Remedy{Do: "longer-sling", Thing: where.thing, Value: value("length", part.UnitLength, float64(needs))},
+		append(values, value("needs", part.UnitLength, float64(needs)))...)
 }

@@ -49,7 +49,7 @@ func capacityOf(t *rapid.T) func(r plan.Rating) part.Capacity {
 	case "shackle":
 		kind := rapid.SampledFrom([]string{"", plan.ShackleBow, plan.ShackleDee, plan.ShackleSoft}).Draw(t, "kind")
 		return func(r plan.Rating) part.Capacity {
-			return gear.Shackle(gear.ShackleIn{Shackle: &plan.Shackle{Kind: kind, Rating: r, Body: 0.02}, Off: off, BearsOn: d, Lifting: lifting}, nil, nil)
+			return gear.Shackle(gear.ShackleIn{Shackle: &plan.Shackle{Kind: kind, Rating: r, Body: 0.02}, Off: off, BearsOn: d}, nil, nil)
 		}
 	case "block":
 		on := rapid.SampledFrom([]string{"", plan.RatedHanger, plan.RatedLine}).Draw(t, "on")

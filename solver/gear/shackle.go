@@ -15,7 +15,6 @@ type ShackleIn struct {
 	Between quantity.Degrees // between two legs in its bow; 0: one leg
 	BearsOn quantity.Length  // diameter of the thinnest edge or pin a soft shackle bears on; 0: not known
 	Line    quantity.Length  // diameter of the line it joins; 0: none
-	Lifting bool
 }
 
 // Shackle is what a shackle may be asked for: its working tag times the step

@@ -23,9 +23,8 @@ type SlingIn struct {
 // SlingState is what a sling may be asked for, as the force on its apex.
 type SlingState struct {
 	part.Capacity
-	Leg      quantity.Force  // in the worse leg at the load asked about; 0: not computed
-	Straight quantity.Force  // its limit for a straight pull; 0: none
-	Needs    quantity.Length // length that would clear its finding; 0: long enough
+	Leg      quantity.Force // in the worse leg at the load asked about; 0: not computed
+	Straight quantity.Force // its limit for a straight pull; 0: none
 }
 
 // Sling is what a sling may be asked for: the worse of two checks, never their
@@ -44,7 +43,6 @@ func Sling(in SlingIn, derivation *part.Derivation, found *[]part.Finding) Sling
 	where := at{thing: s.ID, part: in.Part}
 	var out SlingState
 	g, fits := slingGeometry(in, where, found)
-	out.Needs = g.needs
 	out.Leg = quantity.Force(float64(in.Load) * g.legPerLoad)
 	r := readRating(s.Rating, s.Presets, where, found)
 	beyondSize(ofMaterial(s.Material, float64(s.Width), "width_m", slingFactor(s).X), &r, where, found)

@@ -15,7 +15,6 @@ type bound struct {
 	unit              string
 	lowText, highText string
 	leastText         string
-	signed            bool // zero is a value like any other
 }
 
 // Bounds by quantity and, where a member differs from the rest of its
@@ -24,19 +23,19 @@ type bound struct {
 // least a factor of ten.
 var (
 	boundLength = bound{high: 1e5, least: 1e-3, unit: "m", lowText: "0 m", highText: "100 km", leastText: "1 mm"}
-	boundOffset = bound{low: -1e5, high: 1e5, unit: "m", lowText: "-100 km", highText: "100 km", signed: true}
-	boundWay    = bound{high: 1e5, unit: "m", lowText: "0 m", highText: "100 km", signed: true}
-	boundPlace  = bound{low: -1e7, high: 1e7, unit: "m", lowText: "-10 000 km", highText: "10 000 km", signed: true} // grid northings reach 10 000 km
+	boundOffset = bound{low: -1e5, high: 1e5, unit: "m", lowText: "-100 km", highText: "100 km"}
+	boundWay    = bound{high: 1e5, unit: "m", lowText: "0 m", highText: "100 km"}
+	boundPlace  = bound{low: -1e7, high: 1e7, unit: "m", lowText: "-10 000 km", highText: "10 000 km"} // grid northings reach 10 000 km
 	boundMass   = bound{high: 1e6, unit: "kg", lowText: "0 kg", highText: "1 000 t"}
 	boundForce  = bound{high: 1e8, unit: "N", lowText: "0 N", highText: "100 MN"}
-	boundAngle  = bound{low: -360, high: 360, unit: "°", lowText: "-360°", highText: "360°", signed: true}
+	boundAngle  = bound{low: -360, high: 360, unit: "°", lowText: "-360°", highText: "360°"}
 	boundSpeed  = bound{high: 100, unit: "m/s", lowText: "0 m/s", highText: "100 m/s"}
 	boundAmps   = bound{high: 1e5, unit: "A", lowText: "0 A", highText: "100 kA"}
 	boundPerM   = bound{high: 1e3, unit: "kg/m", lowText: "0 kg/m", highText: "1 t/m"}
 	boundPart   = bound{high: 1, lowText: "0", highText: "1"}
 	boundFactor = bound{high: 100, lowText: "0", highText: "100"}
 	boundCount  = bound{high: 9999, lowText: "0", highText: "9999"}
-	boundAny    = bound{low: -math.MaxFloat64, high: math.MaxFloat64, signed: true}
+	boundAny    = bound{low: -math.MaxFloat64, high: math.MaxFloat64}
 )
 
 var boundsByType = map[reflect.Type]bound{
@@ -58,8 +57,8 @@ var boundsByMember = map[string]bound{
 	"trace_m": boundWay, "x_m": boundPlace, "y_m": boundPlace,
 	"slope_deg":         {high: 60, unit: "°", lowText: "0°", highText: "60°"},
 	"max_angle_deg":     {high: 180, unit: "°", lowText: "0°", highText: "180°"},
-	"origin_lat_deg":    {low: -90, high: 90, unit: "°", lowText: "-90°", highText: "90°", signed: true},
-	"origin_lon_deg":    {low: -180, high: 180, unit: "°", lowText: "-180°", highText: "180°", signed: true},
+	"origin_lat_deg":    {low: -90, high: 90, unit: "°", lowText: "-90°", highText: "90°"},
+	"origin_lon_deg":    {low: -180, high: 180, unit: "°", lowText: "-180°", highText: "180°"},
 	"stand_off_factor":  boundFactor,
 	"breakaway_factor":  boundFactor,
 	"stall_factor":      {high: 10, lowText: "0", highText: "10"},
@@ -70,7 +69,7 @@ var boundsByMember = map[string]bound{
 	"fade":              boundPart,
 	"locked_wheels":     {high: 4, lowText: "0", highText: "4"},
 	"min_wraps":         {high: 100, lowText: "0", highText: "100"},
-	"metres_per_pixel":  {low: 1e-6, high: 1e3, unit: "m", lowText: "1 µm", highText: "1 km", signed: true},
+	"metres_per_pixel":  {low: 1e-6, high: 1e3, unit: "m", lowText: "1 µm", highText: "1 km"},
 	"stiffness_n_per_m": {high: 1e12, unit: "N/m", lowText: "0 N/m", highText: "1e12 N/m"},
 	"stiffness_ae_n":    {high: 1e12, unit: "N", lowText: "0 N", highText: "1e12 N"},
 	"version":           boundAny, "min_reader": boundAny,

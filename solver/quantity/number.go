@@ -16,10 +16,10 @@ const maxDigits = 15
 
 // number is one written number without sign or unit.
 type number struct {
-	value      float64
-	plain      string // digits and one point, as it would be read again
-	start, end int    // bytes of the input
-	whole      bool   // no decimals, no fraction
+	value float64
+	plain string // digits and one point, as it would be read again
+	start int    // byte of the input
+	whole bool   // no decimals, no fraction
 }
 
 // scan reads numbers, units and words from one text.
@@ -162,7 +162,7 @@ func (c *scan) fraction(start int, whole, top string) (number, *ParseError) {
 	}
 	v := float64(w) + float64(n)/float64(d)
 	plain := strings.TrimSpace(whole + " " + top + "/" + bottom)
-	return number{value: v, plain: plain, start: start, end: c.at}, nil
+	return number{value: v, plain: plain, start: start}, nil
 }
 
 // finish makes a number of groups of digits and the separators between them.
@@ -177,7 +177,7 @@ func (c *scan) finish(start int, groups []string, seps []rune) (number, *ParseEr
 	if len(strings.TrimLeft(whole+frac, "0")) > maxDigits {
 		return number{}, c.fail(start, TooManyDigits, manyDigits)
 	}
-	n := number{start: start, end: c.at, whole: frac == "", plain: decimal(whole, frac)}
+	n := number{start: start, whole: frac == "", plain: decimal(whole, frac)}
 	v, perr := strconv.ParseFloat(n.plain, 64)
 	if perr != nil || math.IsInf(v, 0) || math.IsNaN(v) {
 		return number{}, c.fail(start, OutOfRange, notFinite)

@@ -19,10 +19,10 @@ const (
 // reading is one signed value with its unit as written; value is in the unit,
 // or in SI where a compound was read.
 type reading struct {
-	value      float64
-	unit       *unit // nil: bare
-	num        number
-	start, end int
+	value float64
+	unit  *unit // nil: bare
+	num   number
+	start int
 }
 
 // inSI is the unit of a compound already added up; it goes for no other
@@ -47,7 +47,7 @@ func (c *scan) one(m measure) (reading, *ParseError) {
 	if err != nil {
 		return r, err
 	}
-	r.num, r.value, r.end = n, n.value, c.at
+	r.num, r.value = n, n.value
 	at := c.at
 	c.skipSpace()
 	if r.unit = c.unit(m); r.unit == nil {
@@ -63,7 +63,6 @@ func (c *scan) one(m measure) (reading, *ParseError) {
 			return r, err
 		}
 	}
-	r.end = c.at
 	if neg && r.value != 0 && !m.signed {
 		return r, c.fail(r.start, NegativeValue, below, m.word())
 	}

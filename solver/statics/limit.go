@@ -24,7 +24,6 @@ type Drag struct {
 	Status   Status
 	TensionN float64
 	Twist    [3]float64
-	Steps    int
 }
 
 const (
@@ -74,13 +73,9 @@ func LimitSurface(tyres []Tyre, wrench [3]float64) Drag {
 	var z [2]float64 // in units of 1/|g|
 	d := dragger{tyres, size, e, p, e.Cross(p)}
 	eps := 0.1
-	steps := 0
 	for stage := 0; stage < dragStages; stage++ {
-		n, ok := d.minimise(&z, eps)
-		steps += n
-		if !ok {
+		if !d.minimise(&z, eps) {
 			bad.Status = NotConverged
-			bad.Steps = steps
 			return bad
 		}
 		eps *= 1e-2
@@ -93,7 +88,7 @@ func LimitSurface(tyres []Tyre, wrench [3]float64) Drag {
 		return bad
 	}
 	return Drag{Status: Converged, TensionN: total / gn,
-		Twist: [3]float64{v.X / gn, v.Y / gn, v.Z / gn / size}, Steps: steps}
+		Twist: [3]float64{v.X / gn, v.Y / gn, v.Z / gn / size}}
 }
 
 // dragger is the drag of tyres as a function of the two unknowns that are left:
@@ -148,11 +143,11 @@ func (d *dragger) slopes(z [2]float64, eps float64) (g [2]float64, h [3]float64,
 }
 
 // minimise is Newton with a line search on the smoothed drag.
-func (d *dragger) minimise(z *[2]float64, eps float64) (steps int, ok bool) {
-	for ; steps < dragSteps; steps++ {
+func (d *dragger) minimise(z *[2]float64, eps float64) bool {
+	for range dragSteps {
 		g, h, scale := d.slopes(*z, eps)
 		if math.Hypot(g[0], g[1]) <= 1e-12*scale {
-			return steps, true
+			return true
 		}
 		damp := 1e-12 * (h[0] + h[2])
 		h[0] += damp
@@ -165,7 +160,7 @@ func (d *dragger) minimise(z *[2]float64, eps float64) (steps int, ok bool) {
 			det = h[0]*h[2] - h[1]*h[1]
 		}
 		if !(det > 0) {
-			return steps, false
+			return false
 		}
 		step := [2]float64{-(h[2]*g[0] - h[1]*g[1]) / det, -(h[0]*g[1] - h[1]*g[0]) / det}
 		slope := g[0]*step[0] + g[1]*step[1]
@@ -185,8 +180,8 @@ func (d *dragger) minimise(z *[2]float64, eps float64) (steps int, ok bool) {
 			share /= 2
 		}
 		if !moved || -slope <= 1e-16*v0 {
-			return steps, true // at rounding
+			return true // at rounding
 		}
 	}
-	return steps, true
+	return true
 }
