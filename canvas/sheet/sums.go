@@ -31,7 +31,7 @@ func (m *maker) sumsSheet() error {
 	return nil
 }
 
-// derivationOf is the sum of a part where it is worst, a line a step; nil if there is none.
+// sumOf is the sum of a part where it is worst, a line a step; nil if there is none.
 func (m *maker) sumOf(part string) []string {
 	derivation, err := travel.Explain(m.a, m.p, m.rig, part)
 	if err != nil {
