@@ -1,8 +1,6 @@
 package solver
 
 import (
-	"slices"
-
 	"github.com/golang/geo/r3"
 
 	"kedge/solver/gear"
@@ -17,14 +15,16 @@ import (
 // and what keeps vehicles standing.
 func (a *rating) parts() {
 	g := a.g
-	n := len(a.out.Stretches) + 2*len(g.lines) + len(g.blocks) + len(g.slings) + len(g.r.Shackles)
-	for id := range g.touched {
-		n++
-		if g.things.Vehicle(id) != nil {
-			n += 2 // a point, and what keeps it where it stands
+	if a.out.Parts == nil {
+		n := len(a.out.Stretches) + 2*len(g.lines) + len(g.blocks) + len(g.slings) + len(g.r.Shackles)
+		for id := range g.touched {
+			n++
+			if g.things.Vehicle(id) != nil {
+				n += 2 // a point, and what keeps it where it stands
+			}
 		}
+		a.out.Parts = make([]part.Part, 0, n)
 	}
-	a.out.Parts = slices.Grow(a.out.Parts, n)
 	for i := range g.lines {
 		a.lineParts(i)
 	}

@@ -281,7 +281,9 @@ func (a *rating) pulled(v *plan.Vehicle) bool {
 	}
 	any := false
 	for _, r := range [...]*solution{a.solved.unit, a.solved.move[1], a.solved.stall[0], a.solved.stall[1]} {
-		a.allOn(r, v.ID, func(_, f r3.Vector) { any = any || f != r3.Vector{} })
+		if a.allOn(r, v.ID, func(_, f r3.Vector) { any = any || f != r3.Vector{} }); any {
+			break
+		}
 	}
 	return any
 }

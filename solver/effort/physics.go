@@ -172,15 +172,15 @@ func (p *pull) common(res *ResistanceResult, derivation *part.Derivation) {
 		return
 	}
 	f := triple{p.fraction, p.fraction, p.fraction}
-	row := p.fractionFact()
+	row, bog := p.fractionFact(), facts.FractionBog.Value()
 	if !p.cKnown {
-		f, row = triple{p.n.leastFraction, facts.FractionBog.Value(), facts.FractionBog.Value()}, facts.FractionBog
+		f, row = triple{p.n.leastFraction, bog, bog}, facts.FractionBog
 	}
 	if p.depth != plan.DepthNone {
 		if f[low] == 0 || p.depth == plan.DepthChassis || p.depth == plan.DepthBody {
-			f[low] = facts.FractionBog.Value()
+			f[low] = bog
 		}
-		f[likely], f[high], row = max(f[likely], facts.FractionBog.Value()), max(f[high], facts.FractionBog.Value()), facts.FractionBog
+		f[likely], f[high], row = max(f[likely], bog), max(f[high], bog), facts.FractionBog
 	}
 	if f[high] == 0 {
 		res.Common.Why = WhyNoFraction

@@ -103,10 +103,11 @@ func Tipping(in TipIn, derivation *part.Derivation, found *[]part.Finding) (res 
 	}
 	res.Share, res.Loosen, res.Stall, res.Rest = move.share, loosen.share, stall.share, rest.share
 	res.Side, res.SideLoosen, res.SideStall = quantity.Force(abs(move.across)), quantity.Force(abs(loosen.across)), quantity.Force(abs(stall.across))
+	warning := facts.TipWarning.Value()
 	for _, m := range [...]*verdict{&move, &loosen, &stall} {
 		if m.across != 0 {
 			res.Sided = true
-			if res.Limit, res.Ultimate = t.limit(m, facts.TipWarning.Value()), t.limit(m, 1); !Unbounded(res.Limit) {
+			if res.Limit, res.Ultimate = t.limit(m, warning), t.limit(m, 1); !Unbounded(res.Limit) {
 				break
 			}
 		}

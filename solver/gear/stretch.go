@@ -32,7 +32,8 @@ func Stretch(in StretchIn, derivation *part.Derivation, found *[]part.Finding) p
 	l := in.Line
 	where := at{thing: l.ID}
 	r := readRating(l.Rating, l.Presets, where, found)
-	beyondSize(ofMaterial(l.Material, float64(l.Diameter), "diameter_m", facts.FactorPullingWinchLine.Conservative().X), &r, where, found)
+	winched := facts.FactorPullingWinchLine.Conservative()
+	beyondSize(ofMaterial(l.Material, float64(l.Diameter), "diameter_m", winched.X), &r, where, found)
 	k, ok := lineKeeps(in, found)
 	if found != nil && (in.OnWinch || in.Pulled) {
 		if strain, level, is := stretchLine(l); is {
@@ -42,7 +43,7 @@ func Stretch(in StretchIn, derivation *part.Derivation, found *[]part.Finding) p
 	if !r.known || !ok {
 		return part.Capacity{}
 	}
-	factor, basis := facts.FactorPullingWinchLine.Conservative(), "line 2:1"
+	factor, basis := winched, "line 2:1"
 	switch {
 	case in.Lifting:
 		factor, basis = facts.FactorLiftingLine.Conservative(), "line 5:1"
@@ -54,7 +55,7 @@ func Stretch(in StretchIn, derivation *part.Derivation, found *[]part.Finding) p
 	switch {
 	case r.working:
 		c.Limit = limited(r.forceN*k.x, "line tag", k.x, r, k.confidence)
-		c.Ultimate = tagUltimate(r.forceN*k.x, facts.FactorPullingWinchLine.Conservative())
+		c.Ultimate = tagUltimate(r.forceN*k.x, winched)
 		c.Note = "from the line basis, not tested"
 	default:
 		c.Limit = limited(r.forceN*k.x/factor.X, basis, k.x/factor.X, r, confidence)
