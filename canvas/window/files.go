@@ -1,6 +1,7 @@
 package window
 
 import (
+	"cmp"
 	"errors"
 	"io/fs"
 	"os"
@@ -16,6 +17,7 @@ import (
 	"kedge/canvas/panel"
 	"kedge/canvas/store"
 	"kedge/solver/plan"
+	"kedge/solver/quantity"
 )
 
 // document is the plan's file.
@@ -44,6 +46,9 @@ const (
 	// are lost.
 	mostTime = 4 * time.Second
 )
+
+// mostName is how long a suggested name is, characters. (ours)
+const mostName = 60
 
 // extension of plans.
 const extension = ".kedge"
@@ -343,6 +348,7 @@ func (d *document) saveAs(then func()) {
 		now, err := d.w.store.Current(path)
 		if err == nil && !now.IsZero() && (path != d.w.file.path || now.Hash != d.w.file.stamp.Hash) {
 			d.w.ask(d.w.label("is-there", text("name", filepath.Base(path))), []panel.Answer{
+				{Word: d.w.label("do-save-as"), Do: func() { d.saveAs(then) }},
 				{Word: d.w.label("do-overwrite"), Do: func() { d.write(path, now, then) }},
 				{Word: d.w.label("do-cancel")},
 			})
@@ -352,11 +358,21 @@ func (d *document) saveAs(then func()) {
 	})
 }
 
+// suggested is a name to save under: the file's, else after the plan's title.
 func (d *document) suggested() string {
 	if d.path != "" {
 		return filepath.Base(d.path)
 	}
-	return ""
+	name := cmp.Or(quantity.OneLine(d.w.board.Plan().Title), d.name())
+	if r := []rune(name); len(r) > mostName {
+		name = string(r[:mostName])
+	}
+	return strings.Trim(strings.Map(func(r rune) rune {
+		if strings.ContainsRune(`/\:*?"<>|`, r) { // what some system takes in no name
+			return '-'
+		}
+		return r
+	}, name), " .")
 }
 
 // askOpen asks for a plan and opens it.

@@ -3,6 +3,7 @@ package window
 import (
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -124,4 +125,30 @@ func TestQuestionsComeFirst(t *testing.T) {
 	s.keys("<F1>")
 	require.NotNil(t, s.asking)
 	assert.NotContains(t, texts(s.asking.Pane), "Tools: V vehicle")
+}
+
+// Save as suggests a name after the plan's title that every system takes; of a name
+// that is there already Enter asks for another one, and overwrites nothing.
+func TestSaveAsSuggestsANameAndOverwritesNothingByEnter(t *testing.T) {
+	s := sitAt(t, 1440, 900, "")
+	p := *s.board.Plan()
+	p.Title = "Moss: east/west? " + strings.Repeat("long ", 30)
+	s.file.begin(&p, "", store.Stamp{})
+	s.file.saveAs(nil)
+	require.NotNil(t, s.choosing)
+	name := s.choosing.Name.Text
+	assert.Regexp(t, `^Moss- east-west- long[a-z ]*[a-z]$`, name)
+	assert.LessOrEqual(t, len(name), mostName)
+
+	path := filepath.Join(s.home, "there.kedge")
+	require.NoError(t, os.WriteFile(path, []byte("{}"), 0o600))
+	s.choosing.Name.SetText(path)
+	s.keys("<Return>")
+	require.NotNil(t, s.asking)
+	s.keys("<Return>")
+	require.NotNil(t, s.choosing, "another name is asked for")
+	s.choosing.Close()
+	data, err := os.ReadFile(path)
+	require.NoError(t, err)
+	assert.Equal(t, "{}", string(data))
 }
