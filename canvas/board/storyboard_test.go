@@ -180,7 +180,7 @@ func TestRedirectRoundABoulder(t *testing.T) {
 	assert.Equal(t, part.Danger, f.Level)
 	assert.Equal(t, "Straight · refused", h.b.Tabs()[0].Text)
 	assert.Equal(t, board.ToolSelect, h.b.Tool())
-	assert.Equal(t, "or drag the line on to a tree", h.b.Prompt())
+	assert.Equal(t, "Drag the line on to a tree or another anchor, past what it bears on", h.b.Prompt())
 
 	// 13: bent at the pointer, the plan unchanged
 	before = h.b.Plan()

@@ -1,6 +1,8 @@
 package words
 
 import (
+	"io/fs"
+	"os"
 	"regexp"
 	"slices"
 	"strings"
@@ -9,6 +11,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"kedge/assets"
 	"kedge/solver"
 	"kedge/solver/facts"
 	"kedge/solver/part"
@@ -107,4 +110,50 @@ func TestThingsAreCalledInTheLanguage(t *testing.T) {
 	en := english(t, quantity.Metric).Names(p, p.Rigs[0].ID)
 	assert.Equal(t, "Tree 1", en(p.Site.Anchors[0].ID))
 	assert.Equal(t, "GEFAHR", de.Level(part.Danger))
+}
+
+// americanSpelling is what is spelt otherwise in British English (from memory).
+var americanSpelling = regexp.MustCompile(`(?i)\b(colors?|centers?|centered|gray|(centi|milli|kilo)?meters?|tires?|toward|counterclockwise|counter-clockwise|` +
+	`neighbors?|neighboring|aluminum|molds?|plows?|catalogs?|fulfill|fibers?|caliber|maneuvers?|gotten|thru|` +
+	`(travel|label|model|signal|cancel|level)(ed|ing)|` +
+	`[a-z]*(al|an|at|er|im|in|is|or|og|ut|yl|ent|om|ic)iz(e|es|ed|ing|ation))\b`)
+
+// English is British throughout: screen, sheets, help, handbook and README; what other
+// people call a thing, which may be searched for, is as they spell it.
+func TestEnglishIsBritish(t *testing.T) {
+	check := func(where, text string) {
+		assert.Equal(t, "", americanSpelling.FindString(text), "%s: %s", where, text)
+	}
+	for k, text := range english(t, quantity.Metric).base.texts {
+		if k.section != searchSection && k.section != calledSection {
+			check(k.String(), withoutSlots(text))
+		}
+	}
+	for _, r := range facts.All() {
+		check(string(r.ID), r.Title)
+		check(string(r.ID), r.Note)
+	}
+	for _, text := range sheetTexts(t) {
+		check("sheet", text)
+	}
+	for _, p := range solver.Rulebook() {
+		for _, r := range p.Rules {
+			check(r.ID, r.Why)
+		}
+	}
+	for _, name := range []string{"en.txt", "json.md"} {
+		data, err := fs.ReadFile(assets.Help(), name)
+		require.NoError(t, err)
+		for line := range strings.Lines(string(data)) {
+			check(name, line)
+		}
+	}
+	page, err := os.ReadFile(readmeFile)
+	require.NoError(t, err)
+	for line := range strings.Lines(string(page)) {
+		check("README", line)
+	}
+	for _, wrong := range []string{"a gray line", "2.4 meters", "toward it", "it is labeled", "organized"} { // the list is alive
+		assert.NotEmpty(t, americanSpelling.FindString(wrong), wrong)
+	}
 }

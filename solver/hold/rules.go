@@ -15,7 +15,7 @@ var Rules = []part.Rule{
 	{ID: "boulder-lifted", Levels: []part.Level{part.Caution, part.Danger}, Fact: string(facts.BoulderFriction), Why: "a line that lifts takes weight off the boulder", Values: []string{"rise"}},
 	{ID: "boulder-mass-odd", Levels: []part.Level{part.Warning}, Fact: string(facts.BoulderDensity), Why: "more than twice what rock of its drawn size weighs: half of it may lie in the ground (ours)", Values: []string{"mass", "most"}},
 	{ID: "boulder-mass-unknown", Levels: []part.Level{part.Warning}, Fact: string(facts.BoulderDensity), Why: "no weight, no hold"},
-	{ID: "boulder-slides", Levels: []part.Level{part.Danger}, Fact: string(facts.BoulderFriction), Why: "the ground falls so steeply toward the pull that it may slide by itself", Values: []string{"slope"}},
+	{ID: "boulder-slides", Levels: []part.Level{part.Danger}, Fact: string(facts.BoulderFriction), Why: "the ground falls so steeply towards the pull that it may slide by itself", Values: []string{"slope"}},
 	{ID: "deadman-line-flat", Levels: []part.Level{part.Notice}, Fact: string(facts.DeadmanUndercut), Why: "it bends over the trench's lip, where a log belongs under it", Values: []string{"rise", "trench", "run"}},
 	{ID: "deadman-line-steep", Levels: []part.Level{part.Caution, part.Warning}, Fact: string(facts.DeadmanSlope), Why: "a line that rises out of its trench lifts the log: the steeper slope counts; warning where the table gives less for it", Values: []string{"rise", "trench", "run"}},
 	{ID: "deadman-outside-table", Levels: []part.Level{part.Danger}, Fact: string(facts.DeadmanLoam), Why: "3 to 7 ft deep, slope 1:1 to 1:4; nothing outside", Values: []string{"depth", "run"}},
