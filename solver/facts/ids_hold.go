@@ -26,7 +26,7 @@ const (
 	DeadmanSlenderLog    ID = "deadman.slender-log"    // deadman: greatest length over diameter, log
 	DeadmanTrenchTM      ID = "deadman.trench-tm"      // deadman: length taken off for the line's trench
 	DeadmanTrenchFM      ID = "deadman.trench-fm"      // deadman: width of the sloping trench taken off
-	DeadmanUndercut      ID = "deadman.undercut"       // deadman: trench face undercut toward the pull
+	DeadmanUndercut      ID = "deadman.undercut"       // deadman: trench face undercut towards the pull
 	DeadmanSetBack       ID = "deadman.set-back"       // deadman: horizontal distance to where the line leaves the ground, of bottom depth over slope
 	BoulderFriction      ID = "boulder.friction"       // loose boulder on the ground, friction
 	BoulderDensity       ID = "boulder.density"        // density of rock

@@ -12,7 +12,7 @@ const (
 	ReleaseThrownDistance    ID = "release.thrown-distance"     // a 91 kg block may fly
 	ReleaseThrownMass        ID = "release.thrown-mass"         // mass of that block
 	TreeFallReach            ID = "tree-fall.reach"             // tree fall: reach, of its height
-	TreeFallHalfAngle        ID = "tree-fall.half-angle"        // tree fall: half-angle toward the pull
+	TreeFallHalfAngle        ID = "tree-fall.half-angle"        // tree fall: half-angle towards the pull
 	TreeFallFromShare        ID = "tree-fall.from-share"        // tree fall is drawn from this share to failure, or where the hold is not known
 	RollAwayMargin           ID = "roll-away.margin"            // roll-away: margin beside the casualty's width
 	UprightMargin            ID = "upright.margin"              // uprighting: zone beyond the vehicle's height, both sides
