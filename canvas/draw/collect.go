@@ -85,7 +85,7 @@ func (d *drawing) anchorNames() {
 		switch {
 		case a.Kind != plan.AnchorTree:
 		case a.Trunk > 0:
-			more = "⌀ " + d.w.Dimension(a.Trunk)
+			more = "⌀ " + d.w.Stem(a.Trunk)
 		case a.Girth > 0:
 			more = d.w.Label("draw-girth", part.Value{Name: "girth", Unit: part.UnitLength, X: float64(a.Girth)})
 		}

@@ -31,6 +31,7 @@
 //	{from:bare}                 the figure without its unit
 //	{turn:whole}                a whole number
 //	{trunk:fine} {rope:thick}   two decimals; a thickness in mm or inches
+//	{girth:stem}                of a trunk: two decimals of a metre, or inches
 //	{moment:long}               up to seven digits, to follow a sum by hand
 //	{pull:stop}                 a sentence's end stop taken off
 //

@@ -69,6 +69,15 @@ func (w *Words) Dimension(l quantity.Length) string {
 	return w.Written(quantity.FormatDimension(l, w.sys, quantity.Plain)).String()
 }
 
+// Stem prints the thickness or girth of a trunk: as it is taped, in metres or in
+// inches.
+func (w *Words) Stem(l quantity.Length) string {
+	if w.sys.Length() == quantity.InMetres {
+		return w.Dimension(l)
+	}
+	return w.Thickness(l)
+}
+
 // Thickness prints the thickness of a line or pin.
 func (w *Words) Thickness(l quantity.Length) string {
 	return w.Written(quantity.FormatDiameter(l, w.sys, quantity.Plain)).String()
@@ -210,9 +219,9 @@ func (w *Words) sized(v part.Value, as quantity.As, s slot) quantity.Text {
 		return quantity.FormatForce(quantity.Force(x), w.sys, as)
 	case part.UnitLength:
 		switch {
-		case s.has("thick"):
+		case s.has("thick"), s.has("stem") && w.sys.Length() != quantity.InMetres:
 			return quantity.FormatDiameter(quantity.Length(x), w.sys, as)
-		case s.has("fine"):
+		case s.has("fine"), s.has("stem"):
 			return quantity.FormatDimension(quantity.Length(x), w.sys, as)
 		}
 		return quantity.FormatLength(quantity.Length(x), w.sys, as)

@@ -169,3 +169,16 @@ func TestNoShareAboveThreeIsAPercentage(t *testing.T) {
 	assert.Contains(t, plain(w.step(used, nil)), "1 931 %", "a sum is followed by hand: there it is a figure")
 	assert.NotContains(t, w.Share(math.Inf(1)), "×", "what is no number is no figure")
 }
+
+// A trunk is taped in metres or in inches, not in feet. 0.48 m are 18.9 in.
+func TestStemsAreInMetresOrInches(t *testing.T) {
+	f := part.Finding{ID: "tree-trunk-assumed", Things: []plan.ID{"T1"}, Values: []part.Value{
+		{Name: "trunk", Unit: part.UnitLength, X: 0.48}, {Name: "diameter", Unit: part.UnitLength, X: 0.48}, {Name: "taper", X: 0.9},
+	}}
+	for sys, want := range map[quantity.System]string{quantity.Metric: "0.48\u00a0m", quantity.Imperial: "18.90\u00a0in"} {
+		w := english(t, sys)
+		what, _ := w.Finding(f, nil)
+		assert.Contains(t, what, want+" counts for slings")
+		assert.Equal(t, want, w.Stem(0.48))
+	}
+}

@@ -7,7 +7,7 @@ import (
 )
 
 // formats are what may follow a placeholder's name.
-var formats = []string{"up", "down", "bare", "whole", "fine", "long", "thick", "stop"}
+var formats = []string{"up", "down", "bare", "whole", "fine", "stem", "long", "thick", "stop"}
 
 // slot is one placeholder of a text.
 type slot struct {
