@@ -44,6 +44,8 @@ type Answer struct {
 type Candidate struct {
 	Part      string // empty: none failed
 	Below     bool
+	Way       string   // id of the way it is below strength; empty: it has but one, or is sound
+	Jerk      bool     // sound, and the line was jerked
 	Prior     Estimate // chance before any fact
 	Posterior Estimate // chance given the facts and all assumptions
 }
@@ -115,15 +117,27 @@ func (s *Sample) candidates(weight Of) []Candidate {
 	}
 	add(Candidate{}, func(t *Trial) float64 { return b2f(!t.Fails()) })
 	for i := range s.Parts {
-		id := s.Parts[i].ID
-		first, below := s.First(id), s.Below(id)
-		add(Candidate{Part: id}, Both(first, Not(below)))
-		if s.Parts[i].PriorBelow > 0 {
-			add(Candidate{Part: id, Below: true}, Both(first, below))
+		part := &s.Parts[i]
+		if part.Yields {
+			continue
+		}
+		c := Candidate{Part: part.ID}
+		add(c, s.Is(c))
+		if s.Jerked > 0 {
+			c.Jerk = true
+			add(c, s.Is(c))
+		}
+		c = Candidate{Part: part.ID, Below: true}
+		for _, w := range part.Weak {
+			c.Way = w.ID
+			add(c, s.Is(c))
+		}
+		if part.PriorBelow > 0 && len(part.Weak) == 0 {
+			add(c, s.Is(c))
 		}
 	}
 	slices.SortFunc(all, func(a, b Candidate) int {
-		return cmp.Or(cmp.Compare(b.Posterior.Value, a.Posterior.Value), cmp.Compare(a.Part, b.Part), cmp.Compare(b2f(a.Below), b2f(b.Below)))
+		return cmp.Or(cmp.Compare(b.Posterior.Value, a.Posterior.Value), cmp.Compare(a.Part, b.Part), cmp.Compare(b2f(a.Below), b2f(b.Below)), cmp.Compare(a.Way, b.Way), cmp.Compare(b2f(a.Jerk), b2f(b.Jerk)))
 	})
 	return all
 }

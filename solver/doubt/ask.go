@@ -3,6 +3,7 @@ package doubt
 import (
 	"fmt"
 	"math"
+	"slices"
 )
 
 // Of is a value or a weight of a trial.
@@ -42,6 +43,24 @@ func (s *Sample) Below(id string) Of {
 	k := s.part(id)
 	return func(t *Trial) float64 { return float64(t.Below >> k & 1) }
 }
+
+// Is is 1 for trials in which a candidate is what happened.
+func (s *Sample) Is(c Candidate) Of {
+	if c.Part == "" {
+		return func(t *Trial) float64 { return b2f(!t.Fails()) }
+	}
+	k, way := s.part(c.Part), 0
+	if c.Way != "" {
+		way = 1 + slices.IndexFunc(s.Parts[k].Weak, func(w Weak) bool { return w.ID == c.Way })
+	}
+	return func(t *Trial) float64 {
+		below, jerked := t.Below>>k&1 == 1, t.Below>>jerk&1 == 1
+		return b2f(t.First == k && below == c.Below && (way == 0 || t.Way == way) && (below || !s.jerks() || jerked == c.Jerk))
+	}
+}
+
+// jerks reports whether the line may have been jerked.
+func (s *Sample) jerks() bool { return s.Jerked > 0 }
 
 // part is the index of a part, 63 and so none of a trial's if there is none.
 func (s *Sample) part(id string) int {
@@ -163,18 +182,25 @@ func (s *Sample) RatioBelow(id string) (Ratio, error) {
 	if k == 63 || !(s.Parts[k].PriorBelow > 0) {
 		return Ratio{}, fmt.Errorf("%w: part %q has one state", ErrIncident, id)
 	}
-	weight, below := s.Weight(), s.Below(id)
-	a, b := s.totals(Both(below, weight)), s.totals(Both(Not(below), weight))
-	priorA, priorB := s.totals(below), s.totals(Not(below))
+	below := s.Below(id)
+	return s.Ratio(below, Not(below))
+}
+
+// Ratio is how many times as likely the trials of one kind make the facts as those of
+// another.
+func (s *Sample) Ratio(first, second Of) (Ratio, error) {
+	weight := s.Weight()
+	a, b := s.totals(Both(first, weight)), s.totals(Both(second, weight))
+	priorA, priorB := s.totals(first), s.totals(second)
 	va, vb := mean(a[:])/mean(priorA[:]), mean(b[:])/mean(priorB[:])
 	switch {
 	case va == 0 && vb == 0:
 		return Ratio{}, fmt.Errorf("%w: no trial agrees", ErrIncident)
 	case vb == 0:
-		v := va * s.trials(k, 0) / 3 // 0 of n: below 3/n with a sureness of 95 %
+		v := va * s.trials(second) / 3 // 0 of n: below 3/n with a sureness of 95 %
 		return Ratio{Value: v, Low: v, High: math.Inf(1), Bound: 1}, nil
 	case va == 0:
-		v := 3 / s.trials(k, 1) / vb
+		v := 3 / s.trials(first) / vb
 		return Ratio{Value: v, High: v, Bound: -1}, nil
 	}
 	prior := mean(priorB[:]) / mean(priorA[:])
@@ -183,13 +209,13 @@ func (s *Sample) RatioBelow(id string) (Ratio, error) {
 	return Ratio{Value: math.Exp(e.Value), Low: math.Exp(low), High: math.Exp(high)}, nil
 }
 
-// trials is how many were drawn with a part in a state.
-func (s *Sample) trials(part int, below uint64) float64 {
-	n := 0
+// trials is how many were drawn of a kind.
+func (s *Sample) trials(kind Of) float64 {
+	n := 0.0
 	for i := range s.strata {
-		if s.strata[i].below>>part&1 == below {
-			n += len(s.strata[i].trials)
+		for k := range s.strata[i].trials {
+			n += kind(&s.strata[i].trials[k])
 		}
 	}
-	return float64(n)
+	return n
 }

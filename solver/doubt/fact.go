@@ -18,6 +18,12 @@ const (
 	HeldAll                        // no part failed
 	TensionBetween                 // a part failed at a line tension from LowN to HighN
 	Stalled                        // no part failed and the winch stalled from LowN to HighN
+	Ended                          // one of Among failed first, sound or in one of Ways
+	NotEnded                       // none of Among failed first in one of Ways
+	Yielded                        // the load of Part reached Share of its strength
+	NotYielded                     // it did not
+	OnLayer                        // the line came off Layer of the drum
+	HeldBefore                     // an earlier pull of LowN, or up to stall if that is 0, was held by all parts
 	FoundAt                        // what a failure of one of Thrown frees first struck the ground DistanceM away
 )
 
@@ -33,6 +39,10 @@ const (
 type Fact struct {
 	Kind        FactKind
 	Part        string
+	Among       []string
+	Ways        []string // ids of [Weak], [Sound]; empty: any
+	Share       float64
+	Layer       int
 	LowN, HighN float64
 	Thrown      []string // parts whose failure frees the thing that was thrown
 	DistanceM   float64  // along the ground to its first mark
@@ -42,12 +52,17 @@ type Fact struct {
 	Source      string  // facts of one source count as one, with the weakest trust among them; empty: of its own
 }
 
+// Sound is the way of a part that is not below strength, for [Fact].Ways.
+const Sound = "sound"
+
 // readyFact is a fact with its parts as indices.
 type readyFact struct {
 	*Fact
 	part      int
 	thrown    []int
-	speedMPS2 float64 // square of the least speed that reaches the mark
+	among     []int
+	ways      []uint64 // of each of among: bit 0: sound; bit i: the i-th way of being weak
+	speedMPS2 float64  // square of the least speed that reaches the mark
 }
 
 const gravity = 9.80665 // m/s², standard
@@ -71,6 +86,11 @@ func (s *setup) readFacts() error {
 			bad = bad || f.part < 0
 		case TensionBetween, Stalled:
 			bad = bad || !(f.LowN <= f.HighN)
+		case Yielded, NotYielded:
+			f.part = index(f.Part)
+			bad = bad || f.part < 0 || !(f.Share > 0)
+		case Ended, NotEnded:
+			bad = !f.readAmong(s, index) || bad
 		case FoundAt:
 			bad = bad || !(f.DistanceM >= 0 && f.MassKg > 0) || len(f.Thrown) == 0
 			for _, id := range f.Thrown {
@@ -97,7 +117,7 @@ func (s *setup) readFacts() error {
 // miss is by how much a pull misses what the fact says, over a size of its own; 0 or
 // less: it agrees.
 func (f *readyFact) miss(p *Pull) float64 {
-	least, fails := p.worstN[p.first], p.fails()
+	least, fails := p.leastN(), p.fails()
 	switch f.Kind {
 	case FailedFirst:
 		if fails && p.first == f.part {
@@ -124,6 +144,26 @@ func (f *readyFact) miss(p *Pull) float64 {
 			miss = max(miss, over(p.EndN, least), tiny)
 		}
 		return miss
+	case Ended, NotEnded:
+		return f.missEnd(p)
+	case Yielded:
+		return over(f.Share*p.worstN[f.part], min(least, p.EndN))
+	case NotYielded:
+		if t := f.Share * p.worstN[f.part]; !(t > min(least, p.EndN)) {
+			return max(over(min(least, p.EndN), t), tiny)
+		}
+		return 0
+	case OnLayer:
+		return math.Abs(p.Layer - float64(f.Layer))
+	case HeldBefore:
+		held := f.LowN
+		if held == 0 {
+			held = p.StallN
+		}
+		if p.Damage > 0 {
+			least /= p.Damage
+		}
+		return over(held, least)
 	case FoundAt:
 		return f.missThrown(p)
 	}
@@ -133,13 +173,13 @@ func (f *readyFact) miss(p *Pull) float64 {
 // missThrown is miss of a thing that was found: something must have failed that frees
 // it, with energy enough. A bound and no more: it may have had more.
 func (f *readyFact) missThrown(p *Pull) float64 {
-	miss, t := p.missFailure(), p.worstN[p.first]
+	miss, t := p.missFailure(), p.leastN()
 	if !slices.Contains(f.thrown, p.first) {
 		t = math.Inf(1)
 		for _, k := range f.thrown {
 			t = min(t, p.worstN[k])
 		}
-		miss = max(over(t, p.worstN[p.first]), tiny)
+		miss = max(over(t, p.leastN()), tiny)
 	}
 	speed2 := 2 * p.flying * p.JPerN2 * t * t / f.MassKg
 	if speed2 < f.speedMPS2 {
@@ -153,7 +193,7 @@ const tiny = 1e-300
 
 // fails reports whether a part fails.
 func (p *Pull) fails() bool {
-	least := p.worstN[p.first]
+	least := p.leastN()
 	return least <= p.EndN && !math.IsInf(least, 1)
 }
 
@@ -162,7 +202,7 @@ func (p *Pull) missFailure() float64 {
 	if p.fails() {
 		return 0
 	}
-	return max(over(p.worstN[p.first], p.EndN), tiny)
+	return max(over(p.leastN(), p.EndN), tiny)
 }
 
 // over is by how much a exceeds b, as a share of b; never 0 if it does.
@@ -182,11 +222,19 @@ func (f *readyFact) outside(t float64) float64 {
 	return max(d/max(f.HighN-f.LowN, f.HighN*1e-3), tiny)
 }
 
+// leastN is the least tension at which a part fails; +Inf if none can.
+func (p *Pull) leastN() float64 {
+	if p.first < 0 {
+		return math.Inf(1)
+	}
+	return p.worstN[p.first]
+}
+
 // other is the least tension at which another part fails.
 func (p *Pull) other(part int) float64 {
 	t := math.Inf(1)
 	for i, w := range p.worstN {
-		if i != part {
+		if i != part && p.yields>>i&1 == 0 {
 			t = min(t, w)
 		}
 	}
@@ -231,4 +279,56 @@ func (s *setup) weigh(without int) Of {
 		}
 		return w
 	}
+}
+
+// readAmong finds the parts and ways that the fact is about; false: there is none of
+// that name.
+func (f *readyFact) readAmong(s *setup, index func(id string) int) bool {
+	for _, id := range f.Among {
+		k := index(id)
+		if k < 0 {
+			return false
+		}
+		mask := uint64(0)
+		for i, w := range s.Parts[k].Weak {
+			if len(f.Ways) == 0 || slices.Contains(f.Ways, w.ID) {
+				mask |= 2 << i
+			}
+		}
+		if len(f.Ways) == 0 || slices.Contains(f.Ways, Sound) {
+			mask |= 1
+		}
+		f.among, f.ways = append(f.among, k), append(f.ways, mask)
+	}
+	return len(f.among) > 0
+}
+
+// missEnd is miss of what is said of the part that failed first and its state.
+func (f *readyFact) missEnd(p *Pull) float64 {
+	k := slices.Index(f.among, p.first)
+	is := k >= 0 && p.fails() && f.ways[k]>>p.state(p.first)&1 == 1
+	if f.Kind == NotEnded {
+		if !is {
+			return 0
+		}
+		return max(over(min(p.other(p.first), p.EndN), p.leastN()), tiny)
+	}
+	if is {
+		return 0
+	}
+	miss := math.Inf(1)
+	for j, part := range f.among {
+		if f.ways[j]>>p.state(part)&1 == 1 {
+			miss = min(miss, max(over(p.worstN[part], min(p.other(part), p.EndN)), tiny))
+		}
+	}
+	return miss
+}
+
+// state is 0 for a part that is sound, else 1 and on for the way it is weak.
+func (p *Pull) state(part int) int {
+	if p.below>>part&1 == 0 {
+		return 0
+	}
+	return p.ways[part] + 1
 }

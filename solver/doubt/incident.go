@@ -23,6 +23,8 @@ type Incident struct {
 	Pull   func(x []float64, p *Pull)
 	Change func(x []float64, p *Pull) // the same rig with one thing done otherwise; nil: nothing
 	Flying Dist                       // share of the stored energy that a thrown part takes
+	Jerk   Dist                       // by which a jerk raises the line tension at the end, past what stalls the winch
+	Jerked float64                    // how likely a jerk is before any fact; 0: there is none
 	Facts  []Fact
 }
 
@@ -32,7 +34,17 @@ type Part struct {
 	Sound      Dist    // strength, N
 	Below      Dist    // strength if it is below strength, N
 	PriorBelow float64 // how likely that is before any fact is known; 0: it never is
+	Weak       []Weak  // ways of being below strength, in place of Below; their priors add up to PriorBelow
+	Yields     bool    // it gives way without letting the line go, as what slides does: it is never the first to fail
 	Batch      string  // parts of one coil or bag share one place in their scatter; empty: of its own
+}
+
+// Weak is one way of being below strength, or of letting go unbroken.
+type Weak struct {
+	ID       string
+	Prior    float64
+	Strength Dist // N; the load at which it lets go
+	Unbroken bool // it lets go without breaking
 }
 
 // Pull is a rig in numbers. Its loads go up with one line tension.
@@ -41,9 +53,14 @@ type Pull struct {
 	StallN  float64   // at which the winch stalls
 	Factors []float64 // load of each part over the line tension
 	JPerN2  float64   // energy stored in the lines over the square of the line tension
+	Damage  float64   // share of its strength that an earlier pull left each part, which the factors have in them; 0: there was none
+	Layer   float64   // on the drum; 0: not known
 	worstN  []float64 // line tension at which each part fails
 	flying  float64
-	first   int // of the parts, the one that fails at the least tension
+	first   int   // of the parts, the one that fails at the least tension
+	ways    []int // of the parts that are below strength: which way
+	below   uint64
+	yields  uint64
 }
 
 // Trial is what came of one draw.
@@ -52,7 +69,8 @@ type Trial struct {
 	Later    int     // part that would fail first if the tension rose without end
 	TensionN float64 // line tension at failure, or at the end
 	Changed  bool    // a part fails with the change
-	Below    uint64  // bit i: part i is below strength
+	Below    uint64  // bit i: part i is below strength; bit jerk: the line was jerked
+	Way      int     // 1 and on: the way in which the part that fails first is weak; 0: it is sound, or has but one
 	agree    uint64  // bit i: fact i holds
 	weight   float64 // prior over proposal
 	broken   bool    // a figure is none
@@ -75,6 +93,8 @@ type setup struct {
 	inputs []place
 	flying place
 	parts  []int // dimension of each part's strength
+	ways   []int // dimension that chooses among a part's ways of being weak; -1: it has but one
+	jerk   place
 	byID   []int // parts by id
 	facts  []readyFact
 	hard   uint64 // facts that are observed
@@ -103,12 +123,14 @@ func ready(in *Incident) (*setup, error) {
 	seen := map[string]bool{}
 	for i := range in.Parts {
 		p := &in.Parts[i]
-		if seen[p.ID] || !(p.PriorBelow >= 0 && p.PriorBelow < 1) {
+		if seen[p.ID] || !(p.PriorBelow >= 0 && p.PriorBelow < 1) || !p.waysFit() {
 			return nil, fmt.Errorf("%w: part %q", ErrIncident, p.ID)
 		}
 		seen[p.ID] = true
-		ask(strengthID(p), p.Sound.Scatters() || p.PriorBelow > 0 && p.Below.Scatters())
+		ask(strengthID(p), p.scatters())
+		ask("way "+p.ID, len(p.Weak) > 1)
 	}
+	ask("jerk", in.Jerked > 0 && in.Jerk.Scatters())
 	if err := s.readFacts(); err != nil {
 		return nil, err
 	}
@@ -132,11 +154,46 @@ func ready(in *Incident) (*setup, error) {
 	}
 	for i := range in.Parts {
 		s.parts = append(s.parts, dim(strengthID(&in.Parts[i])))
+		s.ways = append(s.ways, dim("way "+in.Parts[i].ID))
 		s.byID = append(s.byID, i)
 	}
 	slices.SortFunc(s.byID, func(a, b int) int { return cmp.Compare(in.Parts[a].ID, in.Parts[b].ID) })
 	s.flying.dim = dim("flying")
+	s.jerk = place{dim("jerk"), in.Jerk}
 	return s, nil
+}
+
+// jerk is the bit of a combination of states that stands for a jerk.
+const jerk = 62
+
+// scatters reports whether a part's strength scatters in any of its states.
+func (p *Part) scatters() bool {
+	if len(p.Weak) > 0 {
+		return p.Sound.Scatters() || slices.ContainsFunc(p.Weak, func(w Weak) bool { return w.Strength.Scatters() })
+	}
+	return p.Sound.Scatters() || p.PriorBelow > 0 && p.Below.Scatters()
+}
+
+// waysFit reports whether the ways of being weak add up to the prior of it.
+func (p *Part) waysFit() bool {
+	sum := 0.0
+	for _, w := range p.Weak {
+		if sum += w.Prior; !(w.Prior >= 0) {
+			return false
+		}
+	}
+	return len(p.Weak) == 0 || math.Abs(sum-p.PriorBelow) <= 1e-9
+}
+
+// way is which of a part's ways of being weak a share of their prior stands for.
+func (p *Part) way(share float64) int {
+	at := share * p.PriorBelow
+	for i, w := range p.Weak {
+		if at -= w.Prior; at < 0 {
+			return i
+		}
+	}
+	return len(p.Weak) - 1
 }
 
 func strengthID(p *Part) string {
@@ -156,7 +213,7 @@ type trier struct {
 func (s *setup) trier() *trier {
 	n := len(s.Parts)
 	return &trier{setup: s, x: make([]float64, len(s.inputs)),
-		pull: Pull{Factors: make([]float64, n), worstN: make([]float64, n)}}
+		pull: Pull{Factors: make([]float64, n), worstN: make([]float64, n), ways: make([]int, n)}}
 }
 
 // try is the trial that a point gives with these parts below strength. of is the
@@ -174,30 +231,37 @@ func (t *trier) try(below uint64, z []float64, of func(d Dist, at float64) float
 	p := &t.pull
 	t.Pull(t.x, p)
 	for i := range t.Parts {
-		d := t.Parts[i].Sound
-		if below>>i&1 == 1 {
-			d = t.Parts[i].Below
-		}
-		at := place{t.parts[i], d}
-		if !d.Scatters() {
+		at := place{t.parts[i], t.state(i, below, figure)}
+		if !at.dist.Scatters() {
 			at.dim = -1
 		}
 		p.worstN[i] = figure(at)
 	}
+	p.below = below
+	calmN, jerked := p.EndN, 1.0
+	if below>>jerk&1 == 1 {
+		jerked = figure(t.jerk)
+	}
+	p.EndN *= jerked
 	out := Trial{Below: below, weight: 1}
 	if t.Change != nil {
 		q := *p
+		q.EndN = calmN
 		q.Factors, q.worstN = slices.Clone(p.Factors), slices.Clone(p.worstN)
 		t.Change(t.x, &q)
-		q.weakest()
+		q.EndN *= jerked
+		q.weakest(t.Parts)
 		out.Changed, out.broken = q.fails(), q.broken()
 	}
-	p.weakest()
+	p.weakest(t.Parts)
 	p.flying = figure(t.flying)
 	out.First, out.Later, out.TensionN = -1, p.first, p.EndN
 	out.broken = out.broken || p.broken()
 	if p.fails() {
 		out.First, out.TensionN = p.first, p.worstN[p.first]
+		if len(t.Parts[p.first].Weak) > 0 && below>>p.first&1 == 1 {
+			out.Way = p.ways[p.first] + 1
+		}
 	}
 	for i := range t.facts {
 		if t.facts[i].miss(p) <= 0 {
@@ -207,16 +271,39 @@ func (t *trier) try(below uint64, z []float64, of func(d Dist, at float64) float
 	return out
 }
 
+// state is how a part's strength scatters in its state, and notes in which way it is
+// weak.
+func (t *trier) state(i int, below uint64, figure func(place) float64) Dist {
+	part := &t.Parts[i]
+	switch {
+	case below>>i&1 == 0:
+		return part.Sound
+	case len(part.Weak) == 0:
+		return part.Below
+	}
+	k := 0
+	if t.ways[i] >= 0 {
+		k = part.way(figure(place{t.ways[i], unit}))
+	}
+	t.pull.ways[i] = k
+	return part.Weak[k].Strength
+}
+
+// unit is anything between nought and one alike.
+var unit = Dist{uniform, 0, 0, 1}
+
 // weakest turns the strengths into line tensions and finds the least.
-func (p *Pull) weakest() {
-	p.first = 0
+func (p *Pull) weakest(parts []Part) {
+	p.first, p.yields = -1, 0
 	for i, f := range p.Factors {
 		if f > 0 {
 			p.worstN[i] /= f
 		} else {
 			p.worstN[i] = math.Inf(1)
 		}
-		if p.worstN[i] < p.worstN[p.first] {
+		if parts[i].Yields {
+			p.yields |= 1 << i
+		} else if p.first < 0 || p.worstN[i] < p.worstN[p.first] {
 			p.first = i
 		}
 	}

@@ -107,6 +107,9 @@ func (s *setup) stateSeed(below uint64) (h uint64) {
 			h += mix(one)
 		}
 	}
+	if below>>jerk&1 == 1 {
+		h += mix(jerk)
+	}
 	return h
 }
 
@@ -119,13 +122,16 @@ func (s *setup) combinations() (all []stratum, left float64) {
 			may = append(may, i)
 		}
 	}
+	if s.Jerked > 0 {
+		may = append(may, jerk)
+	}
 	add := func(below uint64) {
 		prior := 1.0
 		for _, i := range may {
 			if below>>i&1 == 1 {
-				prior *= s.Parts[i].PriorBelow
+				prior *= s.prior(i)
 			} else {
-				prior *= 1 - s.Parts[i].PriorBelow
+				prior *= 1 - s.prior(i)
 			}
 		}
 		all = append(all, stratum{below: below, prior: prior})
@@ -152,6 +158,15 @@ func (s *setup) combinations() (all []stratum, left float64) {
 		left -= all[i].prior
 	}
 	return all, left
+}
+
+// prior is how likely a state is before any fact: that a part is below strength, or a
+// jerk.
+func (s *setup) prior(state int) float64 {
+	if state == jerk {
+		return s.Jerked
+	}
+	return s.Parts[state].PriorBelow
 }
 
 // fill draws the first trials of a combination, so many of each set.

@@ -38,9 +38,10 @@ const (
 	Zone    Package = "zone"
 	Statics Package = "statics"
 	Terrain Package = "terrain"
+	Doubt   Package = "doubt"
 )
 
-func packages() []Package { return []Package{Effort, Gear, Hold, Zone, Statics, Terrain} }
+func packages() []Package { return []Package{Effort, Gear, Hold, Zone, Statics, Terrain, Doubt} }
 
 // End names the conservative end of a range.
 type End string
