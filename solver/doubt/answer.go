@@ -85,12 +85,18 @@ func (s *Sample) Answer() Answer {
 		a.Fits = append(a.Fits, Fit{s.Mean(holds), s.Given(holds, agreeing(all&^(1<<i))), s.candidates(s.weigh(i))})
 	}
 	if s.Incident.Change != nil {
-		fails, changed := func(t *Trial) float64 { return b2f(t.Fails()) }, func(t *Trial) float64 { return b2f(t.Changed) }
-		a.Change = &Changed{Before: s.Mean(fails), After: s.Mean(changed),
-			Less:       s.Mean(func(t *Trial) float64 { return fails(t) - changed(t) }),
-			StillFails: s.Given(changed, w)}
+		c := s.changes(w)
+		a.Change = &c
 	}
 	return a
+}
+
+// changes are what the change of the incident does, by what a weight leaves.
+func (s *Sample) changes(weight Of) Changed {
+	fails, changed := func(t *Trial) float64 { return b2f(t.Fails()) }, func(t *Trial) float64 { return b2f(t.Changed) }
+	return Changed{Before: s.Mean(fails), After: s.Mean(changed),
+		Less:       s.Mean(func(t *Trial) float64 { return fails(t) - changed(t) }),
+		StillFails: s.Given(changed, weight)}
 }
 
 // verdict hangs on how likely the observed facts are, not on the effective number of

@@ -194,7 +194,7 @@ func (s *Sample) Ratio(first, second Of) (Ratio, error) {
 	priorA, priorB := s.totals(first), s.totals(second)
 	va, vb := mean(a[:])/mean(priorA[:]), mean(b[:])/mean(priorB[:])
 	switch {
-	case va == 0 && vb == 0:
+	case math.IsNaN(va) || math.IsNaN(vb) || va == 0 && vb == 0:
 		return Ratio{}, fmt.Errorf("%w: no trial agrees", ErrIncident)
 	case vb == 0:
 		v := va * s.trials(second) / 3 // 0 of n: below 3/n with a sureness of 95 %

@@ -108,3 +108,9 @@ func (d Dist) Scatters() bool {
 	}
 	return d.a < d.c
 }
+
+// meanOfLog is the mean of a lognormal scatter.
+func (d Dist) meanOfLog() float64 { return math.Exp(d.a + d.b*d.b/2) }
+
+// sdOfLog is the standard deviation of a lognormal scatter.
+func (d Dist) sdOfLog() float64 { return d.meanOfLog() * math.Sqrt(math.Expm1(d.b*d.b)) }

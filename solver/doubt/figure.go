@@ -4,14 +4,16 @@ import (
 	"reflect"
 	"strings"
 
+	"kedge/solver/facts"
 	"kedge/solver/plan"
 )
 
 // Doubtful is a figure of a plan that is in doubt.
 type Doubtful struct {
 	Thing  plan.ID
-	Member string // as in the file, "casualty.breakaway_factor"
-	Dist   Dist   // in the member's own unit
+	Member string   // as in the file, "casualty.breakaway_factor"
+	Dist   Dist     // in the member's own unit
+	fact   facts.ID // the row its scatter is from; empty: the plan states it
 }
 
 // id is what the figure's dimension goes by.

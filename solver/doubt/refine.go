@@ -44,14 +44,15 @@ type refiner struct {
 }
 
 // refine draws a combination anew until enough trials agree with all that was
-// observed, or the rounds are used up.
-func (t *trier) refine(c *stratum, seed uint64) {
+// observed, or the rounds are used up; or, after as many as patience, none agrees yet.
+func (t *trier) refine(c *stratum, seed uint64, patience int) {
 	c.trials = nil
 	r := &refiner{trier: t, c: c}
 	var clouds []gauss
 	for k := range refineRounds + 1 {
 		r.draw(clouds, mix(seed+uint64(k)+1))
-		if k == refineRounds || ess(c.trials, agreeing(r.hard)) >= refineBelow {
+		e := ess(c.trials, agreeing(r.hard))
+		if k == refineRounds || e >= refineBelow || k == patience && e == 0 {
 			break
 		}
 		clouds = r.propose()

@@ -2,14 +2,18 @@ package doubt
 
 import (
 	"fmt"
+	"math/bits"
+	"slices"
 	"sync"
 	"sync/atomic"
 )
 
 // How an incident is sampled.
 const (
-	fullStates  = 4   // parts that may be below strength of which every combination is drawn
-	leastPerSet = 256 // points of a set for a combination, however rare
+	fullStates    = 4    // parts that may be below strength of which every combination is drawn
+	leastPerSet   = 256  // points of a set for a combination, however rare
+	shortPatience = 2    // rounds of refining without a trial that agrees, where there are many combinations
+	smallShare    = 0.01 // of all that agrees, below which a state alone is not looked for in pairs
 )
 
 // stratum is one combination of states and the trials drawn of it.
@@ -41,43 +45,97 @@ func Take(in *Incident, per int, seed uint64, workers int) (*Sample, error) {
 	out := &Sample{setup: s}
 	out.outright = agreeing(s.hard)
 	out.strata, out.LeftOut = s.combinations()
-	var next, refined atomic.Int64
-	var broken atomic.Bool
+	s.each(len(out.strata), workers, func(t *trier, k int) {
+		c := &out.strata[k]
+		t.fill(c, s.share(c, len(out.strata), per), s.seedOf(c, seed))
+	})
+	patience := refineRounds
+	if !out.drawnAll() {
+		patience = shortPatience
+	}
+	for _, again := range []func() []int{out.starved, out.pairsOf} {
+		those := again()
+		out.Refined += len(those)
+		s.each(len(those), workers, func(t *trier, k int) {
+			c := &out.strata[those[k]]
+			t.refine(c, s.seedOf(c, seed), patience)
+		})
+	}
+	for i := range out.strata {
+		c := &out.strata[i]
+		if slices.ContainsFunc(c.trials, func(t Trial) bool { return t.broken }) {
+			return nil, fmt.Errorf("%w: a figure of a pull is none", ErrIncident)
+		}
+		out.Points += len(c.trials)
+	}
+	return out, nil
+}
+
+// each does something for every one of n, each worker with a trier of its own.
+func (s *setup) each(n, workers int, do func(t *trier, k int)) {
+	var next atomic.Int64
 	var all sync.WaitGroup
-	for range max(1, workers) {
+	for range max(1, min(workers, n)) {
 		all.Go(func() {
-			t := s.trier()
-			for {
+			for t := s.trier(); ; {
 				k := int(next.Add(1)) - 1
-				if k >= len(out.strata) {
+				if k >= n {
 					return
 				}
-				c := &out.strata[k]
-				points := s.share(c, len(out.strata), per)
-				own := mix(seed + mix(s.stateSeed(c.below)))
-				t.fill(c, points, own)
-				if s.hard != 0 && ess(c.trials, out.outright) < refineBelow {
-					refined.Add(1)
-					t.refine(c, own)
-				}
-				for i := range c.trials {
-					if c.trials[i].broken {
-						broken.Store(true)
-					}
-				}
+				do(t, k)
 			}
 		})
 	}
 	all.Wait()
-	if broken.Load() {
-		return nil, fmt.Errorf("%w: a figure of a pull is none", ErrIncident)
-	}
-	for i := range out.strata {
-		out.Points += len(out.strata[i].trials)
-	}
-	out.Refined = int(refined.Load())
-	return out, nil
 }
+
+// seedOf is the seed of a combination.
+func (s *setup) seedOf(c *stratum, seed uint64) uint64 { return mix(seed + mix(s.stateSeed(c.below))) }
+
+// starved are the combinations in which too few trials agree with what was observed.
+// Where not every combination is drawn they are those of at most one state that is not
+// as it should be: what two do together is sought in when it is known which matter.
+func (s *Sample) starved() (again []int) {
+	for i := range s.strata {
+		if s.hard != 0 && (s.drawnAll() || bits.OnesCount64(s.strata[i].below) <= 1) && ess(s.strata[i].trials, s.outright) < refineBelow {
+			again = append(again, i)
+		}
+	}
+	return again
+}
+
+// pairsOf are, where not every combination is drawn, the pairs in which too few agree
+// and of which one state alone holds some of all that agrees.
+func (s *Sample) pairsOf() (again []int) {
+	if s.hard == 0 || s.drawnAll() {
+		return nil
+	}
+	held, total := make([]float64, len(s.strata)), 0.0
+	for i := range s.strata {
+		c := &s.strata[i]
+		for k := range c.trials {
+			held[i] += c.trials[k].weight * s.outright(&c.trials[k])
+		}
+		held[i] *= c.prior / float64(len(c.trials))
+		total += held[i]
+	}
+	matters := uint64(0)
+	for i := range s.strata {
+		if b := s.strata[i].below; bits.OnesCount64(b) == 1 && held[i] >= smallShare*total {
+			matters |= b
+		}
+	}
+	for i := range s.strata {
+		c := &s.strata[i]
+		if bits.OnesCount64(c.below) == 2 && c.below&matters != 0 && ess(c.trials, s.outright) < refineBelow {
+			again = append(again, i)
+		}
+	}
+	return again
+}
+
+// drawnAll reports whether every combination of states is drawn.
+func (s *Sample) drawnAll() bool { return len(s.strata) <= 1<<fullStates }
 
 func b2f(b bool) float64 {
 	if b {

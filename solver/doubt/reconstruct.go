@@ -1,0 +1,364 @@
+package doubt
+
+import (
+	"cmp"
+	"errors"
+	"math"
+	"slices"
+
+	"kedge/solver/facts"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// ErrNoEvidence is the error of a rig of which nothing was seen or told.
+var ErrNoEvidence = errors.New("doubt: nothing was seen or told of the rig")
+
+// Reconstruction is what the evidence of a rig says of what may have happened, under
+// assumptions that stand beside it. The casualty is where the plan has it.
+type Reconstruction struct {
+	Rig        plan.ID
+	Seed       uint64
+	Trials     int
+	Assumed    []Assumption // every figure drawn, inputs first, then strengths by part
+	NotDrawn   []Doubtful   // in doubt, but no figure that can be drawn
+	Priors     []PriorOf
+	JerkPrior  float64
+	NonePrior  float64 // of what is not drawn: nothing can be reckoned of it
+	Pins       []PinUse
+	Contradict [][2]int             // of Pins
+	Without    []part.Part          // parts of which load or strength is not known: they are no candidates
+	Parts      map[string]part.Part // candidates by id, as the rig is drawn
+	Refused    float64              // share of draws in which the rig would be refused: the likely figures stand in
+	Answer     Answer
+	Ratios     []CandidateRatio // of the candidates of Answer, in their order
+	Sensitive  []Sensitivity
+	HalfPrior  float64 // prior of the first candidate's part being below strength that would make it even; NaN: it is sound
+	Changes    []NamedChange
+}
+
+// CandidateRatio is how much better the facts fit a candidate than all others together.
+type CandidateRatio struct {
+	Ratio Ratio
+	Known bool
+}
+
+// Sensitivity is the first candidate's chance, given the facts, under another assumption.
+type Sensitivity struct {
+	What  string // word id: "prior-times-3", "prior-over-3", "without-pin", "observed-99"
+	Pin   int    // of "without-pin": index into Pins
+	Given Estimate
+	First Candidate // the likeliest then
+}
+
+// NamedChange is what one thing done otherwise would have changed.
+type NamedChange struct {
+	Name string
+	Err  error // of a rig that is not computed with it
+	Changed
+}
+
+// Change is one thing done otherwise: a plan with the same rig.
+type Change struct {
+	Name string
+	Plan *plan.Plan
+}
+
+// Request is what is asked of a reconstruction.
+type Request struct {
+	Per     int // points of a set: a power of two
+	Seed    uint64
+	Workers int
+	Changes []Change
+}
+
+// Reconstruct asks what may have happened with a rig.
+func Reconstruct(p *plan.Plan, rig plan.ID, q Request) (*Reconstruction, error) {
+	r, ok := p.Rig(rig)
+	if !ok || r.Incident == nil || len(r.Incident.Pins) == 0 {
+		return nil, ErrNoEvidence
+	}
+	m, err := newModel(p, rig)
+	if err != nil {
+		return nil, err
+	}
+	out := &Reconstruction{Rig: rig, Seed: q.Seed, NotDrawn: m.not, Without: m.without, Refused: m.Refused, Parts: map[string]part.Part{}}
+	for i := range m.groups {
+		out.Parts[m.groups[i].id] = m.groups[i].part
+	}
+	in := m.incident(out)
+	s, err := Take(in, q.Per, q.Seed, q.Workers)
+	if err != nil {
+		return nil, err
+	}
+	out.Trials, out.Answer = s.Points, s.Answer()
+	if out.Answer.Verdict != TooFew {
+		out.ask(s)
+	}
+	for _, c := range q.Changes {
+		out.Changes = append(out.Changes, m.changed(in, c, rig, q))
+	}
+	slices.SortStableFunc(out.Changes, func(a, b NamedChange) int {
+		return cmp.Or(cmp.Compare(b2f(a.Err != nil), b2f(b.Err != nil)), cmp.Compare(b.Less.Value, a.Less.Value))
+	})
+	return out, nil
+}
+
+// ids of inputs that are no figures of the plan. They sort behind the figures.
+const (
+	inResistance = "~resistance"
+	inStall      = "~stall"
+	inDamage     = "~damage"
+)
+
+// incident is the rig as an incident; what it assumes is put down.
+func (m *rigModel) incident(out *Reconstruction) *Incident {
+	n := m.laid().Incident
+	in := &Incident{Inputs: map[string]Dist{}, Flying: spreadOf(facts.DoubtFlying), Jerk: spreadOf(facts.DoubtJerk)}
+	in.Flying, _ = Uniform(facts.DoubtFlying.Low().X, facts.DoubtFlying.High().X)
+	read := func(id string, a Assumption) {
+		in.Inputs[id] = a.Dist
+		in.Reads = append(in.Reads, id)
+		a.Confidence = confidenceOf(a.Fact)
+		out.Assumed = append(out.Assumed, a)
+	}
+	for i := range m.figures {
+		f := &m.figures[i]
+		read(f.id(), Assumption{Thing: f.Thing, Member: f.Member, Dist: f.Dist, Typed: f.fact == "", Fact: f.fact})
+	}
+	read(inResistance, Assumption{What: "resistance", Dist: unit})
+	if m.stall {
+		row := facts.DoubtStallElectric
+		if m.drive() != "" && m.drive() != "electric" {
+			row = facts.DoubtStallOther
+		}
+		read(inStall, Assumption{What: "stall", Dist: spreadOf(row), Fact: row})
+	}
+	in.Jerked = n.Jerk.Or(facts.DoubtPriorJerk.Value())
+	out.JerkPrior, out.NonePrior = in.Jerked, n.None.Or(facts.DoubtPriorNone.Value())
+	if in.Jerked > 0 {
+		out.Assumed = append(out.Assumed, Assumption{What: "jerk", Dist: in.Jerk, Fact: facts.DoubtJerk, Confidence: confidenceOf(facts.DoubtJerk)})
+	}
+	in.Facts, out.Pins = m.evidence(m.sure[ansJPerN2] > 0, m.sure[ansLayer])
+	out.Contradict = Contradictions(out.Pins)
+	if slices.ContainsFunc(in.Facts, func(f Fact) bool { return f.Kind == HeldBefore }) {
+		read(inDamage, Assumption{What: "damage", Dist: spreadOf(facts.DoubtDamage), Fact: facts.DoubtDamage})
+	}
+	if slices.ContainsFunc(in.Facts, func(f Fact) bool { return f.Kind == FoundAt }) {
+		out.Assumed = append(out.Assumed, Assumption{What: "flying", Dist: in.Flying, Fact: facts.DoubtFlying, Confidence: confidenceOf(facts.DoubtFlying)})
+	}
+	for i := range m.groups {
+		g := &m.groups[i]
+		sound, row := m.strength(g)
+		p := Part{ID: g.id, Sound: sound, Yields: g.yields}
+		var priors []PriorOf
+		p.Weak, priors = m.weak(g, sound.mean())
+		for _, w := range p.Weak {
+			p.PriorBelow += w.Prior
+		}
+		in.Parts, out.Priors = append(in.Parts, p), append(out.Priors, priors...)
+		out.Assumed = append(out.Assumed, Assumption{What: "strength", Part: g.id, Dist: sound, Fact: row, Confidence: confidenceOf(row)})
+	}
+	in.Pull = m.pull(in)
+	return in
+}
+
+func confidenceOf(row facts.ID) part.Confidence {
+	if row == "" {
+		return part.ConfidenceNone
+	}
+	return row.Likely().Confidence
+}
+
+// drive is what drives the hauling winch.
+func (m *rigModel) drive() string {
+	for i := range m.plan.Site.Vehicles {
+		if v := &m.plan.Site.Vehicles[i]; v.Winch != nil && hauls(m.laid(), v.ID) {
+			return v.Winch.Drive
+		}
+	}
+	return ""
+}
+
+// pull is the rig as what its figures make of it, in the order that in reads them.
+func (m *rigModel) pull(in *Incident) func(x []float64, p *Pull) {
+	at := func(id string) int { return slices.Index(in.Reads, id) }
+	resistance, stall, damage := at(inResistance), at(inStall), at(inDamage)
+	if !m.stall {
+		stall = -1
+	}
+	own := len(m.figures)
+	return func(x []float64, p *Pull) {
+		var room [rigAnswers + 64]float64
+		y := room[:len(m.sure)]
+		m.answers(x[:own], y)
+		low, likely, high := math.Exp(y[ansLow]), math.Exp(y[ansLikely]), math.Exp(y[ansHigh])
+		low = min(low, likely, high)
+		high = max(low, likely, high)
+		r := Dist{triangular, low, min(max(likely, low), high), high}
+		need := math.Exp(y[ansTau]) * r.At(min(max(x[resistance], 1e-12), 1-1e-12))
+		p.StallN = math.Exp(y[ansStall])
+		if stall >= 0 {
+			p.StallN *= x[stall]
+		}
+		p.EndN = min(need, p.StallN)
+		p.JPerN2, p.Layer, p.Damage = max(0, y[ansJPerN2]), math.Round(y[ansLayer]), 0
+		for i := range m.groups {
+			p.Factors[i] = max(0, y[rigAnswers+i])
+		}
+		if damage >= 0 {
+			p.Damage = x[damage]
+			for i := range p.Factors {
+				p.Factors[i] /= p.Damage
+			}
+		}
+	}
+}
+
+// answers are those of the surface, or of the rig itself; where that is refused, those
+// of the likely figures.
+func (m *rigModel) answers(x, y []float64) {
+	if m.surface != nil {
+		m.surface.at(x, y)
+		return
+	}
+	if len(x) == 0 || !m.ask(x, y) {
+		copy(y, m.sure)
+	}
+}
+
+// ask asks a sample for all but the changes.
+func (out *Reconstruction) ask(s *Sample) {
+	w := s.Weight()
+	for _, c := range out.Answer.Candidates {
+		is := s.Is(c)
+		r, err := s.Ratio(is, Not(is))
+		out.Ratios = append(out.Ratios, CandidateRatio{r, err == nil})
+	}
+	top := out.Answer.Candidates[0]
+	is := s.Is(top)
+	add := func(what string, pin int, weight Of) {
+		all := s.candidates(weight)
+		out.Sensitive = append(out.Sensitive, Sensitivity{what, pin, s.Given(is, weight), all[0]})
+	}
+	out.HalfPrior = math.NaN()
+	if top.Below {
+		k := s.part(top.Part)
+		p := s.Parts[k].PriorBelow
+		for what, x := range map[string]float64{"prior-times-3": min(3*p, mostWeak), "prior-over-3": p / 3} {
+			add(what, -1, Both(w, s.reprior(k, x)))
+		}
+		if r, err := s.RatioBelow(top.Part); err == nil && r.Bound == 0 {
+			out.HalfPrior = 1 / (1 + r.Value)
+		}
+	}
+	for i, u := range out.Pins {
+		if u.Why == "" {
+			add("without-pin", i, s.weigh(u.Fact))
+		}
+	}
+	add("observed-99", -1, s.doubting(0.99))
+	slices.SortStableFunc(out.Sensitive, func(a, b Sensitivity) int { return cmp.Or(cmp.Compare(a.What, b.What), a.Pin-b.Pin) })
+}
+
+// reprior is by how much a trial weighs more or less if a part is below strength with
+// another chance.
+func (s *Sample) reprior(part int, chance float64) Of {
+	p := s.Parts[part].PriorBelow
+	return func(t *Trial) float64 {
+		if t.Below>>part&1 == 1 {
+			return chance / p
+		}
+		return (1 - chance) / (1 - p)
+	}
+}
+
+// doubting is the weight with nothing trusted further than most.
+func (s *Sample) doubting(most float64) Of {
+	q := *s.setup
+	q.facts = slices.Clone(s.facts)
+	for i := range q.facts {
+		f := *q.facts[i].Fact
+		f.Trust = min(f.Trust, most)
+		q.facts[i].Fact = &f
+	}
+	return q.weigh(-1)
+}
+
+// changed is the incident with one thing done otherwise: the same trials, with what the
+// changed rig makes of the same figures.
+func (m *rigModel) changed(in *Incident, c Change, rig plan.ID, q Request) NamedChange {
+	out := NamedChange{Name: c.Name}
+	o, err := newModel(c.Plan, rig)
+	if err != nil {
+		out.Err = err
+		return out
+	}
+	both := *in
+	both.Parts, both.Inputs, both.Reads = slices.Clone(in.Parts), map[string]Dist{}, slices.Clone(in.Reads)
+	for id, d := range in.Inputs {
+		both.Inputs[id] = d
+	}
+	from := make([]int, 0, len(o.figures)) // where the figures of the other rig are read
+	for i := range o.figures {
+		id := o.figures[i].id()
+		k := slices.Index(both.Reads, id)
+		if k < 0 {
+			k = len(both.Reads)
+			both.Reads, both.Inputs[id] = append(both.Reads, id), o.figures[i].Dist
+		}
+		from = append(from, k)
+	}
+	scale, where := make([]float64, len(o.groups)), make([]int, len(o.groups))
+	for i := range o.groups {
+		g := &o.groups[i]
+		sound, _ := o.strength(g)
+		k := slices.IndexFunc(in.Parts, func(p Part) bool { return p.ID == g.id })
+		if where[i], scale[i] = k, 1; k >= 0 {
+			scale[i] = in.Parts[k].Sound.mean() / sound.mean()
+			continue
+		}
+		where[i] = len(both.Parts)
+		both.Parts = append(both.Parts, Part{ID: g.id, Sound: sound, Yields: g.yields})
+	}
+	inner := o.pull(&Incident{Reads: append(o.ids(), in.Reads[len(m.figures):]...)})
+	both.Pull = func(x []float64, p *Pull) {
+		for i := range p.Factors {
+			p.Factors[i] = 0
+		}
+		in.Pull(x, p)
+	}
+	both.Change = func(x []float64, p *Pull) {
+		var room [MaxDims]float64
+		own := room[:0]
+		for _, k := range from {
+			own = append(own, x[k])
+		}
+		own = append(own, x[len(m.figures):len(in.Reads)]...)
+		var factors [64]float64
+		r := Pull{Factors: factors[:len(o.groups)]}
+		inner(own, &r)
+		p.EndN, p.StallN = r.EndN, r.StallN
+		for i := range p.Factors {
+			p.Factors[i] = 0
+		}
+		for i, k := range where {
+			p.Factors[k] = r.Factors[i] * scale[i]
+		}
+	}
+	s, err := Take(&both, q.Per, q.Seed, q.Workers)
+	if err != nil {
+		out.Err = err
+		return out
+	}
+	out.Changed = s.changes(s.Weight())
+	return out
+}
+
+// ids are those of the figures that the rig reads.
+func (m *rigModel) ids() (all []string) {
+	for i := range m.figures {
+		all = append(all, m.figures[i].id())
+	}
+	return all
+}

@@ -1,0 +1,168 @@
+package doubt
+
+import (
+	"reflect"
+	"slices"
+
+	"kedge/solver/facts"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// Assumption is one figure that is drawn, and what it is taken to scatter like.
+type Assumption struct {
+	What       string  // word id of what is no member of a thing: "stall", "resistance", "jerk", "flying", "damage", "strength"; else empty
+	Thing      plan.ID // of a member
+	Member     string
+	Part       string // of a strength: id of the part
+	Dist       Dist
+	Typed      bool // by the plan's own range
+	Confidence part.Confidence
+	Fact       facts.ID // the row behind it; empty: the plan's own
+}
+
+// Words is the kind of a scatter as a word id, and its figures: mean and standard
+// deviation of "normal" and "lognormal", the ends of "uniform", low, likely and high of
+// "triangular", the figure of "sure".
+func (d Dist) Words() (kind string, figures []float64) {
+	switch d.kind {
+	case normal:
+		return "normal", []float64{d.a, d.b}
+	case lognormal:
+		return "lognormal", []float64{d.meanOfLog(), d.sdOfLog()}
+	case uniform:
+		return "uniform", []float64{d.a, d.c}
+	case triangular:
+		return "triangular", []float64{d.a, d.b, d.c}
+	}
+	return "sure", []float64{d.a}
+}
+
+// spreadOf is the row of a range read as a triangle, or of a single figure as sure.
+func spreadOf(id facts.ID) Dist { return scaledSpread(id, 1) }
+
+// scaledSpread is spreadOf times x.
+func scaledSpread(id facts.ID, x float64) Dist {
+	d, err := Triangular(id.Low().X*x, id.Likely().X*x, id.High().X*x)
+	if err != nil {
+		return Sure(id.Value() * x)
+	}
+	return d
+}
+
+// dressed is a plan in which the figures that the handbook would give a conservative
+// end are stated, so that they can be drawn; tags that were photographed count for what
+// they say. stall reports whether the stall factor of the hauling winch is the one that
+// was put in, 1.
+func dressed(p *plan.Plan, rig plan.ID) (q *plan.Plan, efficiency map[plan.ID]facts.ID, stall bool) {
+	d := plan.Edit(p, rig)
+	if d.Laid == nil {
+		return d.Plan, nil, false
+	}
+	if n := d.Laid.Incident; n != nil {
+		for i := range n.Pins {
+			if n.Pins[i].Kind == plan.PinTag {
+				tagged(d.Laid, &n.Pins[i])
+			}
+		}
+	}
+	efficiency = map[plan.ID]facts.ID{}
+	for i := range d.Laid.Blocks {
+		b := &d.Laid.Blocks[i]
+		if _, typed := b.Doubt("efficiency"); typed || b.Efficiency > 0 && !b.Preset("efficiency") || b.Kind == plan.BlockRing {
+			continue
+		}
+		id := facts.DoubtSheavePlain
+		if b.Kind == plan.BlockRoller {
+			id = facts.DoubtSheaveRoller
+		}
+		b.Efficiency, efficiency[b.ID] = id.Likely().X, id
+	}
+	stall = true
+	for i := range d.Site.Vehicles {
+		v := &d.Site.Vehicles[i]
+		v.Unshare()
+		if w := v.Winch; w != nil && hauls(d.Laid, v.ID) {
+			if w.StallFactor > 0 || w.Limiter > 0 {
+				stall = false
+			} else {
+				w.StallFactor = 1
+			}
+		}
+	}
+	return d.Plan, efficiency, stall
+}
+
+// hauls reports whether a line runs to the winch of a vehicle.
+func hauls(r *plan.Rig, vehicle plan.ID) bool {
+	return slices.ContainsFunc(r.Lines, func(l plan.Line) bool {
+		return slices.Contains(l.Path, plan.Port{Thing: vehicle, Point: plan.PortWinch})
+	})
+}
+
+// tagged puts the rating of a photographed tag on its thing.
+func tagged(r *plan.Rig, pin *plan.Pin) {
+	put := func(h *plan.Head, rating *plan.Rating) {
+		if h.ID == pin.Thing && pin.Rating.Known() {
+			*rating = pin.Rating
+			h.Presets = slices.DeleteFunc(slices.Clone(h.Presets), func(m string) bool { return m == "rating" })
+		}
+	}
+	for i := range r.Lines {
+		put(&r.Lines[i].Head, &r.Lines[i].Rating)
+	}
+	for i := range r.Blocks {
+		put(&r.Blocks[i].Head, &r.Blocks[i].Rating)
+	}
+	for i := range r.Slings {
+		put(&r.Slings[i].Head, &r.Slings[i].Rating)
+	}
+	for i := range r.Shackles {
+		put(&r.Shackles[i].Head, &r.Shackles[i].Rating)
+	}
+}
+
+// doubtfulFigures are the figures of a dressed plan that are drawn: those that it states
+// a range of, and those that nobody knows exactly.
+func doubtfulFigures(p *plan.Plan, rig plan.ID, efficiency map[plan.ID]facts.ID) (all []settable, not []Doubtful) {
+	all, not = figures(p, rig)
+	add := func(thing reflect.Value, member_ string, fact facts.ID, dist func(at float64) (Dist, error)) {
+		h := thing.FieldByName("Head").Addr().Interface().(*plan.Head)
+		if _, typed := h.Doubt(member_); typed {
+			return
+		}
+		at, set := member(thing, member_)
+		if set == nil {
+			return
+		}
+		if d, err := dist(at); err == nil && d.Scatters() {
+			all = append(all, settable{Doubtful: Doubtful{Thing: h.ID, Member: member_, Dist: d, fact: fact}, set: set, head: h})
+		}
+	}
+	about := func(id facts.ID) func(float64) (Dist, error) {
+		return func(at float64) (Dist, error) { return Normal(at, id.Value()) }
+	}
+	for i := range p.Site.Vehicles {
+		v := &p.Site.Vehicles[i]
+		if v.Stuck == nil {
+			continue
+		}
+		thing, row := reflect.ValueOf(v).Elem(), facts.DoubtMassPapers
+		if v.Preset("mass_kg") {
+			row = facts.DoubtMassGuessed
+		}
+		add(thing, "mass_kg", row, func(at float64) (Dist, error) { return Lognormal(at, row.Value()) })
+		add(thing, "bearing_deg", facts.DoubtBearing, about(facts.DoubtBearing))
+		add(thing, "at.x_m", facts.DoubtPlace, about(facts.DoubtPlace))
+		add(thing, "at.y_m", facts.DoubtPlace, about(facts.DoubtPlace))
+	}
+	if r, ok := p.Rig(rig); ok {
+		for i := range r.Blocks {
+			if id, ok := efficiency[r.Blocks[i].ID]; ok {
+				add(reflect.ValueOf(&r.Blocks[i]).Elem(), "efficiency", id, func(float64) (Dist, error) { return spreadOf(id), nil })
+			}
+		}
+	}
+	byID(all)
+	return all, not
+}
