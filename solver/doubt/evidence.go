@@ -28,7 +28,6 @@ const (
 	SaidBefore = "pin-said-before" // what was seen before the pull has already made a prior
 	NoStretch  = "pin-no-stretch"  // how far the line stretches is not known
 	NoLayer    = "pin-no-layer"    // the layer on the drum is not computed
-	NotKnown   = "pin-not-known"   // a kind that is not known here
 )
 
 // waysOfLook are the states that a look of a break agrees with.
@@ -151,11 +150,7 @@ func (m *rigModel) fact(n *plan.Incident, q *plan.Pin, broken []string) (f Fact,
 	case plan.PinLanding:
 		return m.landingFact(f, q)
 	}
-	why, ok := map[string]string{plan.PinResting: AtRest, plan.PinRut: SetsPlace, plan.PinTag: SetsTag, plan.PinSeenBefore: SetsPrior}[q.Kind]
-	if !ok {
-		why = NotKnown
-	}
-	return f, why
+	return f, map[string]string{plan.PinResting: AtRest, plan.PinRut: SetsPlace, plan.PinTag: SetsTag, plan.PinSeenBefore: SetsPrior}[q.Kind] // a rig with any other kind is not understood
 }
 
 // comesOff reports whether a group may come off unbroken.

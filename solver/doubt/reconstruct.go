@@ -37,7 +37,7 @@ type Reconstruction struct {
 	Changes    []NamedChange
 }
 
-// CandidateRatio is how much better the facts fit a candidate than all others together.
+// CandidateRatio is how much better the facts fit the first candidate than another.
 type CandidateRatio struct {
 	Ratio Ratio
 	Known bool
@@ -230,13 +230,12 @@ func (m *rigModel) answers(x, y []float64) {
 // ask asks a sample for all but the changes.
 func (out *Reconstruction) ask(s *Sample) {
 	w := s.Weight()
-	for _, c := range out.Answer.Candidates {
-		is := s.Is(c)
-		r, err := s.Ratio(is, Not(is))
-		out.Ratios = append(out.Ratios, CandidateRatio{r, err == nil})
-	}
 	top := out.Answer.Candidates[0]
 	is := s.Is(top)
+	for i, c := range out.Answer.Candidates {
+		r, err := s.Ratio(is, s.Is(c))
+		out.Ratios = append(out.Ratios, CandidateRatio{r, err == nil && i > 0})
+	}
 	add := func(what string, pin int, weight Of) {
 		all := s.candidates(weight)
 		out.Sensitive = append(out.Sensitive, Sensitivity{what, pin, s.Given(is, weight), all[0]})

@@ -8,13 +8,15 @@ import (
 
 // How a combination is refined in which hardly a trial agrees with what was observed.
 const (
-	refineBelow  = 400  // effective trials that agree, below which more are sought
-	refineRounds = 8    // at most, after the first
-	refinePer    = 1024 // points of a set a round
-	eliteAgree   = 50   // trials that agree, above which they alone steer
-	eliteNearest = 200  // else the nearest do
-	cloudLeast   = 30   // agreeing trials of one part for a proposal of its own
-	priorShare   = 0.2  // of a proposal: no weight exceeds five
+	refineBelow   = 400  // effective trials that agree, below which more are sought
+	refineRounds  = 8    // at most, after the first
+	refinePer     = 1024 // points of a set a round
+	refineFewer   = 256  // the same where there are many combinations
+	eliteAgree    = 50   // trials that agree, above which they alone steer
+	eliteNearest  = 200  // else the nearest do
+	shortPatience = 2    // rounds without a trial that agrees, where there are many combinations
+	cloudLeast    = 30   // agreeing trials of one part for a proposal of its own
+	priorShare    = 0.2  // of a proposal: no weight exceeds five
 )
 
 // gauss is a normal proposal over some of the dimensions, standard normal in the rest.
@@ -37,6 +39,7 @@ type round struct {
 type refiner struct {
 	*trier
 	c      *stratum
+	per    int       // points of a set a round
 	z      []float64 // points, standard normal, row after row
 	miss   []float64
 	mix    []float64 // Σ over rounds of points × density over the prior's
@@ -44,10 +47,14 @@ type refiner struct {
 }
 
 // refine draws a combination anew until enough trials agree with all that was
-// observed, or the rounds are used up; or, after as many as patience, none agrees yet.
-func (t *trier) refine(c *stratum, seed uint64, patience int) {
+// observed, or the rounds are used up. Few: one of many combinations, which is given up
+// sooner if none agrees.
+func (t *trier) refine(c *stratum, seed uint64, few bool) {
 	c.trials = nil
-	r := &refiner{trier: t, c: c}
+	r, patience := &refiner{trier: t, c: c, per: refinePer}, refineRounds
+	if few {
+		r.per, patience = refineFewer, shortPatience
+	}
 	var clouds []gauss
 	for k := range refineRounds + 1 {
 		r.draw(clouds, mix(seed+uint64(k)+1))
@@ -63,11 +70,11 @@ func (t *trier) refine(c *stratum, seed uint64, patience int) {
 // draw makes a round of points and weighs all there are.
 func (r *refiner) draw(clouds []gauss, seed uint64) {
 	from := len(r.c.trials)
-	r.z, r.c.trials = slices.Grow(r.z, Sets*refinePer*r.dims), slices.Grow(r.c.trials, Sets*refinePer)
-	u, g := make([]float64, refinePer*(r.dims+1)), make([]float64, r.dims)
+	r.z, r.c.trials = slices.Grow(r.z, Sets*r.per*r.dims), slices.Grow(r.c.trials, Sets*r.per)
+	u, g := make([]float64, r.per*(r.dims+1)), make([]float64, r.dims)
 	for set := range Sets {
 		points(u, r.dims+1, 0, set, seed)
-		for i := range refinePer {
+		for i := range r.per {
 			row := u[i*(r.dims+1) : (i+1)*(r.dims+1)]
 			for d := range g {
 				g[d] = Quantile(row[d])
@@ -261,7 +268,7 @@ func (r *refiner) sortBySet() {
 	out := make([]Trial, 0, len(r.c.trials))
 	for set := range Sets {
 		for _, q := range r.rounds {
-			out = append(out, r.c.trials[q.from+set*refinePer:q.from+(set+1)*refinePer]...)
+			out = append(out, r.c.trials[q.from+set*r.per:q.from+(set+1)*r.per]...)
 		}
 	}
 	r.c.trials = out

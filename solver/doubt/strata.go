@@ -10,10 +10,9 @@ import (
 
 // How an incident is sampled.
 const (
-	fullStates    = 4    // parts that may be below strength of which every combination is drawn
-	leastPerSet   = 256  // points of a set for a combination, however rare
-	shortPatience = 2    // rounds of refining without a trial that agrees, where there are many combinations
-	smallShare    = 0.01 // of all that agrees, below which a state alone is not looked for in pairs
+	fullStates  = 4    // parts that may be below strength of which every combination is drawn
+	leastPerSet = 256  // points of a set for a combination, however rare
+	smallShare  = 0.01 // of all that agrees, below which a state alone is not looked for in pairs
 )
 
 // stratum is one combination of states and the trials drawn of it.
@@ -49,16 +48,12 @@ func Take(in *Incident, per int, seed uint64, workers int) (*Sample, error) {
 		c := &out.strata[k]
 		t.fill(c, s.share(c, len(out.strata), per), s.seedOf(c, seed))
 	})
-	patience := refineRounds
-	if !out.drawnAll() {
-		patience = shortPatience
-	}
 	for _, again := range []func() []int{out.starved, out.pairsOf} {
 		those := again()
 		out.Refined += len(those)
 		s.each(len(those), workers, func(t *trier, k int) {
 			c := &out.strata[those[k]]
-			t.refine(c, s.seedOf(c, seed), patience)
+			t.refine(c, s.seedOf(c, seed), !out.drawnAll())
 		})
 	}
 	for i := range out.strata {

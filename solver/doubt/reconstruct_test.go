@@ -1,0 +1,159 @@
+package doubt_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"kedge/solver/doubt"
+	"kedge/solver/facts"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// seen is the example plan after something was seen of it. Its sling is as short of
+// strength as the line, so that what happened is no rarity.
+func seen(t *testing.T, pins ...plan.Pin) *plan.Plan {
+	t.Helper()
+	p := redirect(t, func(p *plan.Plan) {
+		s := &p.Rigs[0].Slings[0]
+		s.Rating = plan.Rating{Force: 50e3, Basis: plan.BasisBreaking}
+	})
+	for _, q := range pins {
+		p = plan.WithPin(p, 0, q)
+	}
+	return p
+}
+
+func rebuilt(t *testing.T, p *plan.Plan, changes ...doubt.Change) *doubt.Reconstruction {
+	t.Helper()
+	r, err := doubt.Reconstruct(p, "R1", doubt.Request{Per: 256, Seed: 2, Workers: 2, Changes: changes})
+	require.NoError(t, err)
+	return r
+}
+
+var slingBroken = plan.Pin{ID: "A", Kind: plan.PinBroken, Thing: "S1", Known: plan.KnownObserved}
+
+// The sling that was found broken is the first candidate in some state, no other part
+// is one, and what changes nothing lowers nothing: every pull that agrees fails with it
+// too.
+func TestReconstructsAPlan(t *testing.T) {
+	p := seen(t, slingBroken)
+	longer, ok := doubt.With(p, "R1", "S1", "rating.force_n", 500e3)
+	require.True(t, ok)
+	r := rebuilt(t, p, doubt.Change{Name: "nothing", Plan: p}, doubt.Change{Name: "stronger", Plan: longer})
+	require.NotEqual(t, doubt.TooFew, r.Answer.Verdict)
+	sum := 0.0
+	for _, c := range r.Answer.Candidates {
+		if c.Part == "S1" {
+			sum += c.Posterior.Value
+		}
+	}
+	assert.InDelta(t, 1, sum, 1e-9, "the chances share out the whole")
+	require.Len(t, r.Changes, 2)
+	assert.Equal(t, "stronger", r.Changes[0].Name, "what lowers it most comes first")
+	assert.Less(t, r.Changes[0].After.Value, r.Changes[0].Before.Value/2)
+	assert.Zero(t, r.Changes[1].Less.Value)
+	assert.Equal(t, 1.0, r.Changes[1].StillFails.Value)
+	for _, s := range r.Sensitive {
+		assert.False(t, math.IsNaN(s.Given.Value), s.What)
+	}
+}
+
+func TestReconstructionsAreTheSameBits(t *testing.T) {
+	p := seen(t, slingBroken)
+	one, err := doubt.Reconstruct(p, "R1", doubt.Request{Per: 256, Seed: 2, Workers: 1})
+	require.NoError(t, err)
+	two, err := doubt.Reconstruct(p, "R1", doubt.Request{Per: 256, Seed: 2, Workers: 8})
+	require.NoError(t, err)
+	assert.Equal(t, one.Answer.Candidates, two.Answer.Candidates)
+	assert.Equal(t, one.Answer.BandN, two.Answer.BandN)
+}
+
+// A cut seen before the pull makes what was held 9 of 10, and is not read from the break
+// again; what the plan says of a prior overrules it.
+func TestWhatWasSeenBeforeIsAPriorOnce(t *testing.T) {
+	before := plan.Pin{ID: "A", Kind: plan.PinSeenBefore, Thing: "S1", Look: plan.LookCut, Known: plan.KnownObserved}
+	look := plan.Pin{ID: "B", Kind: plan.PinLook, Thing: "S1", Look: plan.LookCut, Known: plan.KnownObserved}
+	prior := func(r *doubt.Reconstruction) (p doubt.PriorOf) {
+		for _, q := range r.Priors {
+			if q.Part == "S1" && q.Way == plan.WeakCut {
+				p = q
+			}
+		}
+		return p
+	}
+	p := seen(t, before, look, slingBrokenAs("C"))
+	r := rebuilt(t, p)
+	assert.Equal(t, facts.DoubtPriorCutBefore, prior(r).Fact)
+	assert.InDelta(t, 0.9, prior(r).Chance, 1e-9)
+	assert.Equal(t, doubt.SaidBefore, r.Pins[1].Why)
+	r = rebuilt(t, plan.WithPrior(p, 0, plan.Prior{Thing: "S1", Weak: plan.WeakCut, Chance: 0.2}))
+	assert.Equal(t, doubt.PriorOf{Part: "S1", Way: plan.WeakCut, Chance: 0.2}, prior(r))
+}
+
+func slingBrokenAs(id plan.ID) plan.Pin {
+	q := slingBroken
+	q.ID = id
+	return q
+}
+
+// A photographed tag is the rating, whatever the plan had.
+func TestAPhotographedTagIsTheRating(t *testing.T) {
+	strength := func(pins ...plan.Pin) float64 {
+		for _, a := range rebuilt(t, seen(t, pins...)).Assumed {
+			if a.What == "strength" && a.Part == "S1" {
+				_, figures := a.Dist.Words()
+				return figures[0]
+			}
+		}
+		return 0
+	}
+	tag := plan.Pin{ID: "B", Kind: plan.PinTag, Thing: "S1", Rating: plan.Rating{Force: 25e3, Basis: plan.BasisBreaking}}
+	assert.InEpsilon(t, 0.5, strength(slingBroken, tag)/strength(slingBroken), 1e-9)
+}
+
+func TestContradictions(t *testing.T) {
+	broken, whole := plan.Pin{Kind: plan.PinBroken, Thing: "S1"}, plan.Pin{Kind: plan.PinWhole, Thing: "S1"}
+	m := func(x float64) plan.Maybe[quantity.Length] { return plan.Known(quantity.Length(x)) }
+	for what, tt := range map[string]struct {
+		a, b plan.Pin
+		is   bool
+	}{
+		"broken and whole":        {broken, whole, true},
+		"another whole":           {broken, plan.Pin{Kind: plan.PinWhole, Thing: "L1"}, false},
+		"two firsts":              {plan.Pin{Kind: plan.PinFirst, Thing: "S1"}, plan.Pin{Kind: plan.PinFirst, Thing: "L1"}, true},
+		"stalled, yet broken":     {plan.Pin{Kind: plan.PinStalled}, broken, true},
+		"stalled before that":     {plan.Pin{Kind: plan.PinStalled, Earlier: true}, broken, false},
+		"layers":                  {plan.Pin{Kind: plan.PinLayer, Layer: 1}, plan.Pin{Kind: plan.PinLayer, Layer: 2}, true},
+		"tensions apart":          {plan.Pin{Kind: plan.PinTension, High: 10}, plan.Pin{Kind: plan.PinTension, Low: 11, High: 12}, true},
+		"tensions that overlap":   {plan.Pin{Kind: plan.PinTension, High: 11}, plan.Pin{Kind: plan.PinTension, Low: 10, High: 12}, false},
+		"skidded and did not":     {plan.Pin{Kind: plan.PinSkid, Thing: "V2", Length: m(0)}, plan.Pin{Kind: plan.PinSkid, Thing: "V2", Length: m(1)}, true},
+		"skidded by more or less": {plan.Pin{Kind: plan.PinSkid, Thing: "V2", Length: m(2)}, plan.Pin{Kind: plan.PinSkid, Thing: "V2", Length: m(1)}, false},
+	} {
+		used := []doubt.PinUse{{Pin: &tt.a}, {Pin: &tt.b}}
+		assert.Len(t, doubt.Contradictions(used), map[bool]int{true: 1}[tt.is], what)
+		used[0].Pin, used[1].Pin = used[1].Pin, used[0].Pin
+		assert.Len(t, doubt.Contradictions(used), map[bool]int{true: 1}[tt.is], "the other way round: "+what)
+	}
+}
+
+func TestNothingSeenIsNotReconstructed(t *testing.T) {
+	_, err := doubt.Reconstruct(seen(t), "R1", doubt.Request{Per: 64})
+	assert.ErrorIs(t, err, doubt.ErrNoEvidence)
+	p := seen(t, slingBroken)
+	p.Site.Vehicles[0].Stuck = nil
+	_, err = doubt.Reconstruct(p, "R1", doubt.Request{Per: 64})
+	assert.Error(t, err, "a rig that is not computed")
+}
+
+// What both were said to have seen cannot be: no answer, and a fact that fits worst.
+func TestImpossibleEvidenceHasNoAnswer(t *testing.T) {
+	r := rebuilt(t, seen(t, slingBroken, plan.Pin{ID: "B", Kind: plan.PinWhole, Thing: "S1", Known: plan.KnownObserved}))
+	assert.Equal(t, doubt.TooFew, r.Answer.Verdict)
+	assert.Empty(t, r.Answer.Candidates)
+	assert.Equal(t, [][2]int{{0, 1}}, r.Contradict)
+	assert.GreaterOrEqual(t, r.Answer.Worst, 0)
+}

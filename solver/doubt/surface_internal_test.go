@@ -1,0 +1,94 @@
+package doubt
+
+import (
+	"math"
+	"os"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// A quadratic is its own surface (closed form), and what is none is not taken for one.
+func TestSurfaceOfAQuadratic(t *testing.T) {
+	dists := []Dist{{normal, 5, 0.5, 0}, {uniform, -1, 0, 3}}
+	f := func(x, y []float64) bool { y[0] = 3 + x[0] - 2*x[1] + x[0]*x[1] + x[1]*x[1]/7; return true }
+	s, refused, ok := fit(dists, 1, f)
+	require.True(t, ok)
+	assert.Zero(t, refused)
+	var got, want [1]float64
+	for _, x := range [][]float64{{5, 0}, {6.2, 2.5}, {3.9, -0.7}} {
+		s.at(x, got[:])
+		f(x, want[:])
+		assert.InDelta(t, want[0], got[0], 1e-9)
+	}
+	_, _, ok = fit(dists, 1, func(x, y []float64) bool { y[0] = math.Floor(x[1]); return true })
+	assert.False(t, ok, "steps")
+	_, refused, ok = fit(dists, 1, func(x, y []float64) bool { return x[1] < 2 })
+	assert.False(t, ok)
+	assert.InDelta(t, 0.25, refused, 0.1)
+}
+
+// The surface of the example says what the rig says, elsewhere than where it was fitted.
+func TestSurfaceIsTheRig(t *testing.T) {
+	m := example(t)
+	require.NotNil(t, m.surface)
+	xs, ys, refused := samplePoints(m.dists, 32, 7, len(m.sure), m.ask)
+	assert.Zero(t, refused)
+	got := make([]float64, len(m.sure))
+	for k, x := range xs {
+		m.surface.at(x, got)
+		for a := range got {
+			assert.InDelta(t, ys[k][a], got[a], 0.005*math.Abs(ys[k][a])+1e-9)
+		}
+	}
+}
+
+// example is the example plan as a model.
+func example(t *testing.T) *rigModel {
+	t.Helper()
+	raw, err := os.ReadFile("../../assets/plans/redirect.kedge")
+	require.NoError(t, err)
+	p, err := plan.ParsePlan(raw)
+	require.NoError(t, err)
+	m, err := newModel(p, "R1")
+	require.NoError(t, err)
+	return m
+}
+
+// What a pin weighs, or why it weighs nothing.
+func TestWhatBecomesOfAPin(t *testing.T) {
+	m, metres := example(t), func(x float64) plan.Maybe[quantity.Length] { return plan.Known(quantity.Length(x)) }
+	for what, tt := range map[string]struct {
+		pin plan.Pin
+		why string
+	}{
+		"broken":             {plan.Pin{Kind: plan.PinBroken, Thing: "S1"}, ""},
+		"of no part":         {plan.Pin{Kind: plan.PinBroken, Thing: "gone"}, NotOfRig},
+		"a line comes off":   {plan.Pin{Kind: plan.PinOff, Thing: "L1"}, NotOfRig},
+		"its hook comes off": {plan.Pin{Kind: plan.PinOff, Thing: "L1/end"}, ""},
+		"landing":            {plan.Pin{Kind: plan.PinLanding, Thing: "B1", Length: metres(12), Mass: 4}, ""},
+		"weightless landing": {plan.Pin{Kind: plan.PinLanding, Thing: "S1", Length: metres(12)}, NoFigure},
+		"rest":               {plan.Pin{Kind: plan.PinResting, Thing: "B1", Length: metres(12)}, AtRest},
+		"rut":                {plan.Pin{Kind: plan.PinRut, Thing: "V1", Length: metres(1)}, SetsPlace},
+		"tension of nothing": {plan.Pin{Kind: plan.PinTension}, NoFigure},
+		"tension":            {plan.Pin{Kind: plan.PinTension, Low: 1000}, ""},
+		"no layer":           {plan.Pin{Kind: plan.PinLayer}, NoFigure},
+		"skid":               {plan.Pin{Kind: plan.PinSkid, Thing: "V2", Length: metres(0)}, ""},
+		"skid of the tree":   {plan.Pin{Kind: plan.PinSkid, Thing: "T1", Length: metres(1)}, NotOfRig},
+		"tree stirred":       {plan.Pin{Kind: plan.PinMoved, Thing: "T1", Length: metres(0.02)}, ""},
+		"stirred how far":    {plan.Pin{Kind: plan.PinMoved, Thing: "T1"}, NoFigure},
+		"look":               {plan.Pin{Kind: plan.PinLook, Thing: "S1", Look: plan.LookCut}, ""},
+		"look of nothing":    {plan.Pin{Kind: plan.PinLook, Thing: "S1"}, NoFigure},
+	} {
+		tt.pin.ID = "B"
+		m.plan = plan.WithIncident(m.plan, 0, &plan.Incident{Pins: []plan.Pin{tt.pin}})
+		facts, used := m.evidence(true, 2)
+		require.Len(t, used, 1, what)
+		assert.Equal(t, tt.why, used[0].Why, what)
+		assert.Len(t, facts, map[bool]int{true: 1}[tt.why == ""], what)
+	}
+}
