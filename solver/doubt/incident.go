@@ -149,6 +149,13 @@ func ready(in *Incident) (*setup, error) {
 	if s.dims = len(dims); s.dims >= MaxDims {
 		return nil, fmt.Errorf("%w: %d figures scatter", ErrIncident, s.dims)
 	}
+	s.places(dim)
+	return s, nil
+}
+
+// places notes which dimension each figure is drawn from.
+func (s *setup) places(dim func(id string) int) {
+	in := s.Incident
 	for _, id := range in.Reads {
 		s.inputs = append(s.inputs, place{dim("input " + id), in.Inputs[id]})
 	}
@@ -160,7 +167,6 @@ func ready(in *Incident) (*setup, error) {
 	slices.SortFunc(s.byID, func(a, b int) int { return cmp.Compare(in.Parts[a].ID, in.Parts[b].ID) })
 	s.flying.dim = dim("flying")
 	s.jerk = place{dim("jerk"), in.Jerk}
-	return s, nil
 }
 
 // jerk is the bit of a combination of states that stands for a jerk.

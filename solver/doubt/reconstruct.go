@@ -320,14 +320,22 @@ func (m *rigModel) changed(in *Incident, c Change, rig plan.ID, q Request) Named
 		where[i] = len(both.Parts)
 		both.Parts = append(both.Parts, Part{ID: g.id, Sound: sound, Yields: g.yields})
 	}
-	inner := o.pull(&Incident{Reads: append(o.ids(), in.Reads[len(m.figures):]...)})
-	both.Pull = func(x []float64, p *Pull) {
-		for i := range p.Factors {
-			p.Factors[i] = 0
-		}
-		in.Pull(x, p)
+	both.Pull, both.Change = in.Pull, m.changing(in, o, from, where, scale)
+	s, err := Take(&both, q.Per, q.Seed, q.Workers)
+	if err != nil {
+		out.Err = err
+		return out
 	}
-	both.Change = func(x []float64, p *Pull) {
+	out.Changed = s.changes(s.Weight())
+	return out
+}
+
+// changing is what another rig makes of the figures of an incident: from are the places
+// of its figures among those that are read, where and scale its groups among the parts,
+// and the strength they are against.
+func (m *rigModel) changing(in *Incident, o *rigModel, from, where []int, scale []float64) func(x []float64, p *Pull) {
+	inner := o.pull(&Incident{Reads: append(o.ids(), in.Reads[len(m.figures):]...)})
+	return func(x []float64, p *Pull) {
 		var room [MaxDims]float64
 		own := room[:0]
 		for _, k := range from {
@@ -345,13 +353,6 @@ func (m *rigModel) changed(in *Incident, c Change, rig plan.ID, q Request) Named
 			p.Factors[k] = r.Factors[i] * scale[i]
 		}
 	}
-	s, err := Take(&both, q.Per, q.Seed, q.Workers)
-	if err != nil {
-		out.Err = err
-		return out
-	}
-	out.Changed = s.changes(s.Weight())
-	return out
 }
 
 // ids are those of the figures that the rig reads.
