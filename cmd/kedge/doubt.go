@@ -1,14 +1,17 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"io"
 	"math"
 	"runtime"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"kedge/canvas/store"
 	"kedge/canvas/words"
 	"kedge/solver"
 	"kedge/solver/doubt"
@@ -26,6 +29,7 @@ const (
 // doubtOptions are the flags of doubt.
 type doubtOptions struct {
 	rig, units, lang string
+	csv              string
 	json             bool
 }
 
@@ -39,6 +43,7 @@ func newDoubt(out io.Writer, in io.Reader, status *int) *cobra.Command {
 	c.Flags().StringVar(&o.rig, "rig", "", "")
 	toldIn(c, &o.units, &o.lang)
 	c.Flags().BoolVar(&o.json, "json", false, "")
+	c.Flags().StringVar(&o.csv, "csv", "", "")
 	return c
 }
 
@@ -61,9 +66,13 @@ func doubts(file string, in io.Reader, o doubtOptions) (text string, status int,
 	status = a.status()
 	if o.json {
 		text, err = a.json(status)
+	} else {
+		text = a.text()
+	}
+	if err != nil || o.csv == "" || a.found == nil {
 		return text, status, err
 	}
-	return a.text(), status, nil
+	return text, status, writeAll([]store.Output{{Path: o.csv, Data: samplesCSV(a.found)}})
 }
 
 // drawn is what was found, to be written; found nil: the rig is refused.
@@ -208,4 +217,30 @@ func (a *drawn) chance(hits, of int) string {
 	default:
 		return a.w.Chance(int(math.Round(share*100)), 100)
 	}
+}
+
+// samplesCSV is every trial, a row each.
+func samplesCSV(f *doubt.Chances) []byte {
+	var b bytes.Buffer
+	for i, name := range f.Columns {
+		if i > 0 {
+			b.WriteByte(',')
+		}
+		b.WriteString(strconv.Quote(name))
+	}
+	b.WriteByte('\n')
+	var cell []byte
+	for row := range f.Trials {
+		for i, c := range f.Samples.Columns {
+			if i > 0 {
+				b.WriteByte(',')
+			}
+			if x := c[row]; !math.IsNaN(x) && !math.IsInf(x, 0) {
+				cell = strconv.AppendFloat(cell[:0], x, 'g', -1, 64)
+				b.Write(cell)
+			}
+		}
+		b.WriteByte('\n')
+	}
+	return b.Bytes()
 }

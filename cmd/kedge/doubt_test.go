@@ -1,9 +1,11 @@
 package main
 
 import (
+	"encoding/csv"
 	"encoding/json"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -105,4 +107,37 @@ func TestDoubtJSONHasNullForWhatIsNotKnown(t *testing.T) {
 		}
 	}
 	assert.True(t, found)
+}
+
+// The file has a row a trial, and its figures are those that were counted: as many rows
+// over the limit as the answer says, and an empty cell where nothing is known.
+func TestSamplesGoOutAsCSV(t *testing.T) {
+	file := doubtful(t, func(p *plan.Plan) { p.Rigs[0].Blocks[0].Rating = plan.Rating{} })
+	path := filepath.Join(t.TempDir(), "samples.csv")
+	out, errs, _ := call(t, "", "doubt", "--json", "--csv", path, file)
+	require.Empty(t, errs)
+	var got doubtDoc
+	require.NoError(t, json.Unmarshal([]byte(out), &got))
+	f, err := os.Open(path)
+	require.NoError(t, err)
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	require.NoError(t, err)
+	require.Len(t, rows, 1+got.Trials)
+	assert.Equal(t, []string{"V1.mass_kg", "to_move_n"}, rows[0][:2])
+	for _, p := range got.Parts {
+		k := slices.Index(rows[0], p.ID+".over_limit")
+		require.GreaterOrEqual(t, k, 0)
+		hits, empty := 0, 0
+		for _, r := range rows[1:] {
+			switch r[k] {
+			case "1":
+				hits++
+			case "":
+				empty++
+			}
+		}
+		assert.Equal(t, p.Over.Hits, hits, p.ID)
+		assert.Equal(t, p.Over.NotKnown, empty, p.ID)
+	}
 }

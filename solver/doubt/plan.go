@@ -23,6 +23,8 @@ type Chances struct {
 	NotDrawn []Doubtful // in doubt, but no figure that can be drawn: taken as check takes them
 	MoveN    [3]float64 // 5, 50 and 95 % points of the line tension that moves the casualty; NaN: not computed in every trial
 	Parts    []PartChances
+	Samples  *Table   // a row a trial, set after set; NaN: not known
+	Columns  []string // what stands in each column of Samples, "V1.mass_kg", "B1.load_n"
 }
 
 // PartChances is what came of one part. A trial counts for nothing but NotKnown of what
@@ -101,11 +103,26 @@ func SamplePlan(p *plan.Plan, rig plan.ID, per int, seed uint64, workers int) (*
 		return func(u, y []float64) { s.try(q, own, &f, u, y) }
 	})
 	out := s.chances(t, all)
+	out.Samples, out.Columns = t, s.columns(all)
 	for _, d := range all {
 		out.Drawn = append(out.Drawn, d.Doubtful)
 	}
 	out.NotDrawn = not
 	return out, nil
+}
+
+// columns are the names of the columns of the table.
+func (s *planSample) columns(all []settable) (names []string) {
+	for i := range all {
+		names = append(names, string(all[i].Thing)+"."+all[i].Member)
+	}
+	names = append(names, "to_move_n")
+	for i := range s.parts {
+		for _, c := range [partColumns]string{"load_n", "used", "over_limit", "over_limit_at_stall", "gives", "gives_at_stall"} {
+			names = append(names, s.parts[i].ID+"."+c)
+		}
+	}
+	return names
 }
 
 // settle takes the doubt off the figure: it is known in every trial.
