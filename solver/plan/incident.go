@@ -13,21 +13,13 @@ import (
 // it changes a load, a limit or a zone.
 type Incident struct {
 	Pins    []Pin          `json:"pins,omitempty"`
-	Priors  []Prior        `json:"priors,omitempty"`        // those that differ from the proposed
-	Jerk    Maybe[float64] `json:"jerk_prior,omitzero"`     // that the line was jerked; not known: as proposed
-	None    Maybe[float64] `json:"none_prior,omitzero"`     // that it was none of what is drawn; not known: as proposed
-	Account string         `json:"account,omitzero"`        // what people tell, as told
-	Opinion string         `json:"opinion,omitzero"`        // the author's own, kept apart in a report
-	Custody string         `json:"custody,omitzero"`        // who kept what, since when
-	Sealed  []Version      `json:"sealed_before,omitempty"` // the sealed copies this one follows, the oldest first
+	Priors  []Prior        `json:"priors,omitempty"`    // those that differ from the proposed
+	Jerk    Maybe[float64] `json:"jerk_prior,omitzero"` // that the line was jerked; not known: as proposed
+	None    Maybe[float64] `json:"none_prior,omitzero"` // that it was none of what is drawn; not known: as proposed
+	Account string         `json:"account,omitzero"`    // what people tell, as told
+	Opinion string         `json:"opinion,omitzero"`    // the author's own, kept apart in a report
+	Custody string         `json:"custody,omitzero"`    // who kept what, since when
 	Extra   jsontext.Value `json:",embed"`
-}
-
-// Version is a sealed copy that a later one follows.
-type Version struct {
-	Hash  string         `json:"plan_sha256"` // of its plan, hexadecimal
-	Why   string         `json:"changed_why,omitzero"`
-	Extra jsontext.Value `json:",embed"`
 }
 
 // Pin is one piece of evidence. Which of its figures count hangs on its kind, see the

@@ -1,0 +1,80 @@
+package store
+
+import (
+	"bytes"
+	"encoding/base64"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func sealedCopy(t *testing.T, before *Sealed, why string) []byte {
+	t.Helper()
+	data, err := Seal(Sealed{App: "kedge 1", Handbook: "abc", Rig: "R1", Seed: 7, Plan: NewContent("moss", []byte("plan\n")), Figures: NewContent("figures", []byte("{}")),
+		Pictures: []Content{NewContent("b.jpg", []byte{2}), NewContent("a.jpg", []byte{1})}}, before, why)
+	require.NoError(t, err)
+	return data
+}
+
+// SHA-256 of "abc" is that of FIPS 180-4's example.
+func TestHash(t *testing.T) {
+	assert.Equal(t, "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad", hashOf([]byte("abc")))
+}
+
+// A copy that nobody touched is unaltered; each single byte of it that is another makes
+// it altered or no sealed copy.
+func TestAnyByteThatIsAnotherIsFound(t *testing.T) {
+	data := sealedCopy(t, nil, "")
+	s, altered, err := Unseal(data)
+	require.NoError(t, err)
+	assert.Empty(t, altered)
+	assert.Equal(t, "a.jpg", s.Pictures[0].Name)
+	assert.Len(t, s.Hash, 64)
+	for i := range data {
+		for _, b := range []byte{data[i] ^ 1, data[i] ^ 0x20} {
+			other := bytes.Clone(data)
+			other[i] = b
+			_, altered, err := Unseal(other)
+			assert.True(t, err != nil || len(altered) > 0, "byte %d", i)
+		}
+	}
+	_, altered, err = Unseal(append(bytes.Clone(data), ' '))
+	require.NoError(t, err)
+	assert.Equal(t, []string{"file"}, altered)
+}
+
+// What was altered is named.
+func TestWhatWasAlteredIsNamed(t *testing.T) {
+	data := sealedCopy(t, nil, "")
+	for what, tt := range map[string]struct{ old, new string }{
+		"plan":    {base64.StdEncoding.EncodeToString([]byte("plan\n")), base64.StdEncoding.EncodeToString([]byte("plan \n"))},
+		"figures": {base64.StdEncoding.EncodeToString([]byte("{}")), base64.StdEncoding.EncodeToString([]byte("[]"))},
+		"a.jpg":   {base64.StdEncoding.EncodeToString([]byte{1}), base64.StdEncoding.EncodeToString([]byte{3})},
+		"log":     {`"seed": 7`, `"seed": 8`},
+	} {
+		_, altered, err := Unseal(bytes.Replace(data, []byte(tt.old), []byte(tt.new), 1))
+		require.NoError(t, err)
+		assert.Equal(t, []string{what}, altered)
+	}
+}
+
+// A later copy names those before it, the oldest first, and why.
+func TestALaterCopyHasALog(t *testing.T) {
+	one, _, err := Unseal(sealedCopy(t, nil, ""))
+	require.NoError(t, err)
+	two, _, err := Unseal(sealedCopy(t, one, "the mass was weighed"))
+	require.NoError(t, err)
+	three, altered, err := Unseal(sealedCopy(t, two, "a photograph came in"))
+	require.NoError(t, err)
+	assert.Empty(t, altered)
+	assert.Equal(t, []Change{{one.Hash, "the mass was weighed"}, {two.Hash, "a photograph came in"}}, three.Log)
+	assert.NotEqual(t, one.Hash, two.Hash)
+}
+
+func TestWhatIsNoSealedCopyIsRefused(t *testing.T) {
+	for _, text := range []string{"", "{", "{}", `{"format":"kedge-plan","version":1}`, "[]", `{"format":"kedge-sealed","version":2}`} {
+		_, _, err := Unseal([]byte(text))
+		assert.ErrorIs(t, err, ErrContent, text)
+	}
+}
