@@ -135,7 +135,7 @@ func newRoot(out io.Writer, in io.Reader, status *int, lang string) *cobra.Comma
 	}
 	root.SetOut(out)
 	root.SetErr(out)
-	root.AddCommand(newCheck(out, in, status), newWays(out, in, status), newDoubt(out, in, status), newReconstruct(out, in, status), newFacts(out), newSheet(out, in), newFilm(out, in), newOpen(status), newVersion(out))
+	root.AddCommand(newCheck(out, in, status), newWays(out, in, status), newDoubt(out, in, status), newReconstruct(out, in, status), newVerify(out, in, status), newFacts(out), newSheet(out, in), newFilm(out, in), newOpen(status), newVersion(out))
 	root.PersistentFlags().String("lang", language, "")
 	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
 		return wrongUse(badFlag(err, c.CommandPath()))

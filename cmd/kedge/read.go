@@ -32,9 +32,12 @@ func readPlan(name string, in io.Reader) (*plan.Plan, error) {
 	return p, nil
 }
 
-func readAll(name string, in io.Reader) ([]byte, error) {
+func readAll(name string, in io.Reader) ([]byte, error) { return readUpTo(name, in, maxPlanBytes) }
+
+// readUpTo reads the file of that name, or standard input for "-", no further than most.
+func readUpTo(name string, in io.Reader, most int64) ([]byte, error) {
 	if name == stdinName {
-		data, err := io.ReadAll(io.LimitReader(in, maxPlanBytes))
+		data, err := io.ReadAll(io.LimitReader(in, most))
 		if err != nil {
 			return nil, refused(stdinNotRead.At(name).Because(err))
 		}
@@ -53,7 +56,7 @@ func readAll(name string, in io.Reader) ([]byte, error) {
 		return nil, refused(whyNotRead(name, err))
 	}
 	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, maxPlanBytes))
+	data, err := io.ReadAll(io.LimitReader(f, most))
 	if err != nil {
 		return nil, refused(whyNotRead(name, err))
 	}

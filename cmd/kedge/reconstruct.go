@@ -36,7 +36,8 @@ What would have lowered the chance is asked of the same trials with one change: 
 remedy of a finding of the rig, and each --change, such as S1.length_m=4 (a thing, its
 member as in the file, a figure in the member's unit).
 
-The same plan, seed and version give the same bytes.
+The same plan, seed and version give the same bytes. --seal writes a copy that cannot be
+changed unseen, see kedge help verify; a change makes a new copy with --after and --why.
 
 kedge help json tells the members of --json.
 
@@ -52,6 +53,7 @@ type reconstructOptions struct {
 	json             bool
 	changes          []string
 	seed             uint64
+	seal             sealOptions
 }
 
 func newReconstruct(out io.Writer, in io.Reader, status *int) *cobra.Command {
@@ -66,6 +68,10 @@ func newReconstruct(out io.Writer, in io.Reader, status *int) *cobra.Command {
 	c.Flags().StringVar(&o.rig, "rig", "", "the rig of that `NAME` or id (default: the first with evidence)")
 	c.Flags().StringArrayVar(&o.changes, "change", nil, "try one change, as `THING.MEMBER=FIGURE`; may be given again")
 	c.Flags().Uint64Var(&o.seed, "seed", doubtSeed, "the `NUMBER` that the trials are drawn from")
+	c.Flags().StringVar(&o.seal.file, "seal", "", "write a sealed copy to that `FILE.sealed`: plan, figures, pictures, hashes")
+	c.Flags().StringArrayVar(&o.seal.pictures, "picture", nil, "seal that picture `FILE` too; may be given again")
+	c.Flags().StringVar(&o.seal.after, "after", "", "the sealed copy `FILE` that this one follows")
+	c.Flags().StringVar(&o.seal.why, "why", "", "`WHY` something was changed since")
 	toldIn(c, &o.units, &o.lang)
 	c.Flags().BoolVar(&o.json, "json", false, "answer as JSON, in SI units")
 	return c
@@ -86,6 +92,11 @@ func reconstruct(file string, in io.Reader, o reconstructOptions) (text string, 
 		return "", 0, err
 	}
 	status = a.status()
+	if o.seal.file != "" {
+		if err := a.seal(p, in, o.seal, status); err != nil {
+			return "", 0, err
+		}
+	}
 	if o.json {
 		text, err = a.json(status)
 		return text, status, err

@@ -41,6 +41,8 @@ var (
 	noDoubt         = refusal.Of(nil, "kedge-no-doubt")
 	noEvidence      = refusal.Of(nil, "kedge-no-evidence")
 	badChange       = refusal.Of(nil, "kedge-bad-change", "text")
+	notASeal        = refusal.Of(nil, "kedge-not-a-seal", "cause")
+	sealAltered     = refusal.Of(nil, "kedge-seal-altered", "list")
 	noWay           = refusal.Of(nil, "kedge-no-way", "n", "all")
 	notFormatted    = refusal.Of(nil, "kedge-not-formatted", "cause")
 	notJSON         = refusal.Of(nil, "kedge-not-json", "cause")
@@ -58,6 +60,6 @@ var (
 var refusals = []refusal.Kind{
 	notPrinted, broken, noFile, otherwise, badFlags, noFlag, flagBare, flagOdd, noVerb, noHelp, planMissing, planTwice, noArgument, noLanguage, noUnits,
 	badPlan, stdinNotRead, aFolder, notThere, notReadable, notRead, noRig, noRigs, noPart, nothingRigged,
-	noTravel, noOutput, noFilm, badEnding, bothWays, noScale, notSheet, noList, noNames, noDoubt, noEvidence, badChange, noWay, notFormatted, notJSON, gearDamaged,
+	noTravel, noOutput, noFilm, badEnding, bothWays, noScale, notSheet, noList, noNames, noDoubt, noEvidence, badChange, notASeal, sealAltered, noWay, notFormatted, notJSON, gearDamaged,
 	handbookDamaged, textsDamaged, noRow, boardStdin, noDisplay, notStarted, noBoard,
 }

@@ -1,0 +1,116 @@
+package main
+
+import (
+	"io"
+	"path/filepath"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"kedge/canvas/store"
+	"kedge/solver/facts"
+	"kedge/solver/plan"
+)
+
+const verifyLong = `Verify tells whether a sealed copy was altered since it was sealed. FILE is what
+kedge reconstruct --seal wrote: the plan, the figures, the photographs, and the copies
+it follows, with a SHA-256 of each and one over all.
+
+A hash tells of a change, not of who sealed: whoever can write the file can seal it
+anew. Keep the hash elsewhere too, and give it with --expect.
+
+Exit status:
+0  unaltered
+1  altered, or sealed with another hash than --expect
+2  wrong use
+3  unreadable: missing, damaged, or no sealed copy`
+
+func newVerify(out io.Writer, in io.Reader, status *int) *cobra.Command {
+	var expect, units, lang string
+	c := &cobra.Command{
+		Use:   "verify FILE",
+		Short: "Whether a sealed copy was altered",
+		Long:  verifyLong,
+		Args:  onePlan(1),
+		RunE: telling(out, status, func(file string) (string, int, error) {
+			w, err := wordsIn(lang, units)
+			if err != nil {
+				return "", 0, err
+			}
+			data, err := readUpTo(file, in, store.MaxSealedBytes+1)
+			if err != nil {
+				return "", 0, err
+			}
+			s, altered, err := store.Unseal(data)
+			if err != nil {
+				return "", 0, refused(notASeal.At(file).Because(err))
+			}
+			if len(altered) == 0 && expect != "" && !strings.EqualFold(expect, s.Hash) {
+				altered = []string{"sha256"}
+			}
+			id, status := "seal-unaltered", statusDone
+			if len(altered) > 0 {
+				id, status = "seal-altered", statusDanger
+			}
+			text := w.Label(id, textValue("list", strings.Join(altered, ", "))) + "\n" +
+				w.Label("seal-of", textValue("hash", s.Hash), textValue("plan", s.Plan.Hash), textValue("seed", strconv.FormatUint(s.Seed, 10)), textValue("app", s.App), textValue("revision", s.Handbook)) + "\n"
+			for _, l := range s.Log {
+				text += w.Label("seal-follows", textValue("hash", l.Hash), textValue("why", l.Why)) + "\n"
+			}
+			return text, status, nil
+		}),
+	}
+	c.Flags().StringVar(&expect, "expect", "", "the `HASH` that was noted when it was sealed")
+	toldIn(c, &units, &lang)
+	return c
+}
+
+// sealOptions are the flags of reconstruct for a sealed copy.
+type sealOptions struct {
+	file, after, why string
+	pictures         []string
+}
+
+// seal writes a sealed copy of an answer.
+func (a *rebuilt) seal(p *plan.Plan, in io.Reader, o sealOptions, status int) error {
+	data, err := plan.FormatPlan(p)
+	if err != nil {
+		return refused(notFormatted.At(o.file).Because(err))
+	}
+	figures, err := a.json(status)
+	if err != nil {
+		return err
+	}
+	s := store.Sealed{App: "kedge " + version, Handbook: facts.Revision(), Rig: string(a.rig), Plan: store.NewContent("plan", data), Figures: store.NewContent("figures", []byte(figures))}
+	if a.found != nil {
+		s.Seed = a.found.Seed
+	}
+	for _, name := range o.pictures {
+		data, err := readUpTo(name, in, store.MaxSealedBytes)
+		if err != nil {
+			return err
+		}
+		s.Pictures = append(s.Pictures, store.NewContent(filepath.Base(name), data))
+	}
+	var before *store.Sealed
+	if o.after != "" {
+		data, err := readUpTo(o.after, in, store.MaxSealedBytes+1)
+		if err != nil {
+			return err
+		}
+		was, altered, err := store.Unseal(data)
+		if err != nil {
+			return refused(notASeal.At(o.after).Because(err))
+		}
+		if len(altered) > 0 {
+			return refused(sealAltered.At(o.after, strings.Join(altered, ", ")))
+		}
+		before = was
+	}
+	whole, err := store.Seal(s, before, o.why)
+	if err != nil {
+		return wrongUse(notJSON.At("").Because(err))
+	}
+	return writeAll([]store.Output{{Path: o.file, Data: whole}})
+}
