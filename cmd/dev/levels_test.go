@@ -44,6 +44,7 @@ var levels = map[string]int{
 	"canvas/sheet":    9,
 	"canvas/board":    9,
 	"canvas/store":    9,
+	"canvas/report":   9,
 	"canvas/survey":   9,
 
 	"canvas/panel":  10,

@@ -1,7 +1,7 @@
 package main
 
 import (
-	"errors"
+	"context"
 	"io"
 	"runtime"
 	"strconv"
@@ -9,15 +9,12 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"kedge/canvas/remedy"
+	"kedge/canvas/report"
 	"kedge/canvas/words"
-	"kedge/solver"
 	"kedge/solver/doubt"
-	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
-	"kedge/solver/travel"
 )
 
 const reconstructLong = `Reconstruct asks what may have happened in a pull that went wrong. Its plan says how
@@ -87,10 +84,20 @@ func reconstruct(file string, in io.Reader, o reconstructOptions) (text string, 
 	if err != nil {
 		return "", 0, err
 	}
-	a, err := rebuild(w, p, rig, o.seed, o.changes)
+	moved, _ := report.Moved(p, rig)
+	var changes []doubt.Change
+	for _, text := range o.changes {
+		c, err := changeOf(moved, rig, text)
+		if err != nil {
+			return "", 0, err
+		}
+		changes = append(changes, c)
+	}
+	found, err := report.New(context.Background(), w, p, rig, o.seed, runtime.NumCPU(), changes)
 	if err != nil {
 		return "", 0, err
 	}
+	a := &rebuilt{found, w}
 	status = a.status()
 	if o.seal.file != "" {
 		if err := a.seal(p, in, o.seal, status); err != nil {
@@ -119,39 +126,6 @@ func rigWithEvidence(p *plan.Plan, name string) (plan.ID, error) {
 	return "", wrongUse(noEvidence.At(""))
 }
 
-// rebuilt is what was found, to be written; found nil: the rig is not computed.
-type rebuilt struct {
-	p     *plan.Plan // the casualty where it was
-	rig   plan.ID
-	atM   float64 // along its way
-	w     *words.Words
-	names words.Names
-	found *doubt.Reconstruction
-	why   error
-}
-
-// rebuild asks what may have happened with a rig.
-func rebuild(w *words.Words, p *plan.Plan, rig plan.ID, seed uint64, changes []string) (*rebuilt, error) {
-	a := &rebuilt{p: p, rig: rig, w: w}
-	r, _ := p.Rig(rig)
-	if m, ok := doubt.RutM(r.Incident); ok && m > 0 {
-		a.p, a.atM = travel.At(p, rig, m), m
-	}
-	answer := solver.Assess(a.p, rig)
-	a.names = w.Naming(answer, w.Names(p, rig))
-	q := doubt.Request{Per: doubtPerSet, Seed: seed, Workers: runtime.NumCPU()}
-	for _, text := range changes {
-		c, err := changeOf(a.p, rig, text)
-		if err != nil {
-			return nil, err
-		}
-		q.Changes = append(q.Changes, c)
-	}
-	q.Changes = append(q.Changes, remedied(w, a.p, rig, answer)...)
-	a.found, a.why = doubt.Reconstruct(a.p, rig, q)
-	return a, nil
-}
-
 // changeOf reads THING.MEMBER=FIGURE.
 func changeOf(p *plan.Plan, rig plan.ID, text string) (doubt.Change, error) {
 	what, figure, ok := strings.Cut(text, "=")
@@ -167,125 +141,45 @@ func changeOf(p *plan.Plan, rig plan.ID, text string) (doubt.Change, error) {
 	return doubt.Change{Name: text, Plan: q}, nil
 }
 
-// mostRemedies is how many remedies are tried.
-const mostRemedies = 6
-
-// remedied are the plans that remedies of the rig's findings make of it.
-func remedied(w *words.Words, p *plan.Plan, rig plan.ID, a *solver.Assessment) (all []doubt.Change) {
-	kit, err := facts.StarterGear()
-	if err != nil {
-		return nil
-	}
-	seen := map[string]bool{}
-	in := remedy.Given{Plan: p, Rig: rig, Kit: kit, Words: w, Answer: a}
-	for i := range a.Findings {
-		for _, r := range a.Findings[i].Remedies {
-			done, err := remedy.Do(in, r)
-			if err != nil || done.Plan == nil || seen[done.Name] || len(all) == mostRemedies {
-				continue
-			}
-			seen[done.Name] = true
-			all = append(all, doubt.Change{Name: done.Name, Plan: done.Plan})
-		}
-	}
-	return all
+// rebuilt is what was found, to be written.
+type rebuilt struct {
+	*report.Report
+	w *words.Words
 }
 
 // status is whether there is an answer without a caution.
 func (a *rebuilt) status() int {
-	if a.found == nil || len(a.cautions()) > 0 {
+	if a.Found == nil || len(a.Cautions()) > 0 {
 		return statusUnsettled
 	}
 	return statusDone
-}
-
-// cautions are the sentences that stand above the answer.
-func (a *rebuilt) cautions() (all []string) {
-	w, f := a.w, a.found
-	say := func(id string, values ...part.Value) { all = append(all, w.Label(id, values...)) }
-	worst := textValue("pin", w.Label("doubt-not-known"))
-	for _, u := range f.Pins {
-		if u.Why == "" && u.Fact == f.Answer.Worst {
-			worst = textValue("pin", w.Pin(u.Pin, a.names))
-		}
-	}
-	switch f.Answer.Verdict {
-	case doubt.TooFew:
-		say("recon-too-few", worst)
-	case doubt.RareFacts:
-		say("recon-rare", countValue("n", max(1, 1/f.Answer.Outright.Value)), worst)
-	case doubt.FewAgree:
-		say("recon-few", countValue("n", f.Answer.OutOf20000), worst)
-	}
-	for _, c := range f.Contradict {
-		say("recon-contradict", textValue("a", w.Pin(f.Pins[c[0]].Pin, a.names)), textValue("b", w.Pin(f.Pins[c[1]].Pin, a.names)))
-	}
-	var without []string
-	for i := range f.Without {
-		without = append(without, w.PartName(&f.Without[i], a.names))
-	}
-	if len(without) > 0 {
-		say("recon-without", textValue("list", strings.Join(without, ", ")))
-	}
-	if len(f.NotDrawn) > 0 {
-		var names []string
-		for _, d := range f.NotDrawn {
-			names = append(names, w.Member(d.Thing, d.Member, a.names))
-		}
-		say("doubt-not-drawn", textValue("list", strings.Join(names, ", ")))
-	}
-	if f.Refused > 0 {
-		say("recon-refused", textValue("chance", w.Frequency(f.Refused)))
-	}
-	if !a.weighs() {
-		say("recon-idle")
-	}
-	if f.Answer.LeftOut > 0.01 {
-		say("recon-left-out", textValue("chance", w.Frequency(f.Answer.LeftOut)))
-	}
-	return all
-}
-
-// weighs reports whether a piece of evidence weighs anything.
-func (a *rebuilt) weighs() bool {
-	for _, u := range a.found.Pins {
-		if u.Why == "" && u.Trust > plan.TrustAssumed {
-			return true
-		}
-	}
-	return false
 }
 
 // text is the answer in words.
 func (a *rebuilt) text() string {
 	var b strings.Builder
 	w := a.w
-	rig := string(a.rig)
-	if i := a.p.RigIndex(a.rig); i >= 0 {
-		rig = w.RigName(a.p, i)
-	}
-	if a.found == nil {
-		id := "recon-not-computed"
-		if errors.Is(a.why, doubt.ErrTwoLines) {
-			id = "recon-two-lines"
-		}
-		b.WriteString(w.Level(part.Caution) + ": " + w.Label(id, textValue("rig", rig)) + "\n")
+	if a.Found == nil {
+		b.WriteString(w.Level(part.Caution) + ": " + a.NoAnswer() + "\n")
 		return quantity.PlainSpaces(b.String())
 	}
-	f := a.found
-	b.WriteString(w.Label("recon-of", textValue("rig", rig), countValue("count", float64(f.Trials)), textValue("seed", strconv.FormatUint(f.Seed, 10)),
-		lengthValue("s", quantity.Length(a.atM))) + "\n")
-	for _, c := range a.cautions() {
+	b.WriteString(a.Head() + "\n")
+	for _, c := range a.Cautions() {
 		b.WriteString(w.Level(part.Caution) + ": " + c + "\n")
 	}
 	b.WriteString(w.Label("recon-as-drawn") + "\n")
-	a.pins(&b)
-	b.WriteString(w.Label("recon-agree", countValue("n", f.Answer.OutOf20000), countValue("ess", f.Answer.ESS)) + "\n")
-	if f.Answer.Verdict != doubt.TooFew {
-		a.candidates(&b)
+	sections := []report.Section{a.Evidence()}
+	if a.Answered() {
+		sections = append(sections, a.Candidates(), a.Sensitivity())
 	}
-	a.changes(&b)
-	a.assumed(&b)
+	for _, s := range append(sections, a.Changes(), a.Assumptions(), a.Priors()) {
+		title(&b, s.Title)
+		t := table{rows: s.Rows}
+		t.write(&b, indent)
+		for _, line := range s.Lines {
+			b.WriteString(indent + line + "\n")
+		}
+	}
 	b.WriteString("\n" + w.Label("recon-limits") + "\n" + handbook(w) + "\n")
 	return quantity.PlainSpaces(b.String())
 }

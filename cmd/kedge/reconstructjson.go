@@ -105,9 +105,9 @@ type priorJSON struct {
 var verdictWords = map[doubt.Verdict]string{doubt.Answered: "answered", doubt.FewAgree: "few agree", doubt.RareFacts: "rare facts", doubt.TooFew: "too few agree"}
 
 func (a *rebuilt) json(status int) (string, error) {
-	top := reconstructDoc{docHead: headOf(reconstructFormat, reconstructVersion), Exit: status, Rig: string(a.rig), Along: number(a.atM), Cautions: []string{},
+	top := reconstructDoc{docHead: headOf(reconstructFormat, reconstructVersion), Exit: status, Rig: string(a.Rig), Along: number(a.AtM), Cautions: []string{},
 		Pins: []pinJSON{}, Candidates: []candidateJSON{}, Changes: []changeJSON{}, Sensitivity: []sensitiveJSON{}, Assumed: []assumedJSON{}, Priors: []priorJSON{}, NotDrawn: []doubtfulJSON{}}
-	f := a.found
+	f := a.Found
 	if f == nil {
 		return encoded(top)
 	}
@@ -115,7 +115,7 @@ func (a *rebuilt) json(status int) (string, error) {
 	top.Computed, top.Seed, top.Trials, top.Verdict = true, f.Seed, f.Trials, verdictWords[n.Verdict]
 	top.NonePrior, top.JerkPrior = number(f.NonePrior), number(f.JerkPrior)
 	top.Agree, top.OutOf20000, top.Effective = estimateOf(n.Outright), known(n.OutOf20000, true), known(n.ESS, true)
-	if all := a.cautions(); all != nil {
+	if all := a.Cautions(); all != nil {
 		top.Cautions = each(all, func(s *string) string { return plainName(*s) })
 	}
 	top.Pins = each(f.Pins, func(u *doubt.PinUse) pinJSON {
@@ -149,13 +149,13 @@ func (a *rebuilt) json(status int) (string, error) {
 
 // answerJSON writes what is said only where enough trials agree.
 func (a *rebuilt) answerJSON(top *reconstructDoc) {
-	f, n := a.found, a.found.Answer
+	f, n := a.Found, a.Found.Answer
 	for i := range n.Candidates {
 		c := &n.Candidates[i]
 		if c.Prior.Value == 0 {
 			continue
 		}
-		j := candidateJSON{Part: c.Part, State: stateOf(c), Text: plainName(a.w.Candidate(c, a.names)), Prior: *estimateOf(c.Prior), Posterior: *estimateOf(c.Posterior)}
+		j := candidateJSON{Part: c.Part, State: stateOf(c), Text: plainName(a.w.Candidate(c, a.Names)), Prior: *estimateOf(c.Prior), Posterior: *estimateOf(c.Posterior)}
 		if r := f.Ratios[i]; r.Known {
 			j.Ratio = &ratioJSON{known(r.Ratio.Value, true), known(r.Ratio.Low, r.Ratio.Bound == 0), known(r.Ratio.High, r.Ratio.Bound == 0),
 				map[int]string{0: "", 1: "more than", -1: "less than"}[r.Ratio.Bound]}

@@ -82,9 +82,9 @@ func (a *rebuilt) seal(p *plan.Plan, in io.Reader, o sealOptions, status int) er
 	if err != nil {
 		return err
 	}
-	s := store.Sealed{App: "kedge " + version, Handbook: facts.Revision(), Rig: string(a.rig), Plan: store.NewContent("plan", data), Figures: store.NewContent("figures", []byte(figures))}
-	if a.found != nil {
-		s.Seed = a.found.Seed
+	s := store.Sealed{App: "kedge " + version, Handbook: facts.Revision(), Rig: string(a.Rig), Plan: store.NewContent("plan", data), Figures: store.NewContent("figures", []byte(figures))}
+	if a.Found != nil {
+		s.Seed = a.Found.Seed
 	}
 	for _, name := range o.pictures {
 		data, err := readUpTo(name, in, store.MaxSealedBytes)

@@ -2,6 +2,7 @@ package doubt
 
 import (
 	"cmp"
+	"context"
 	"errors"
 	"fmt"
 	"maps"
@@ -26,7 +27,13 @@ type Incident struct {
 	Jerk   Dist                       // by which a jerk raises the line tension at the end, past what stalls the winch
 	Jerked float64                    // how likely a jerk is before any fact; 0: there is none
 	Facts  []Fact
+	// Context gives the sampling up: it is looked at before each set of points, of which
+	// none has more than those of a [Take]. nil: nobody does.
+	Context context.Context
 }
+
+// given reports whether the sampling is given up.
+func (in *Incident) given() bool { return in.Context != nil && in.Context.Err() != nil }
 
 // Part is what may fail. Whether it is below strength does not hang on the others.
 type Part struct {

@@ -2,6 +2,7 @@ package doubt
 
 import (
 	"cmp"
+	"context"
 	"errors"
 	"math"
 	"slices"
@@ -66,7 +67,8 @@ type Change struct {
 
 // Request is what is asked of a reconstruction.
 type Request struct {
-	Per     int // points of a set: a power of two
+	Context context.Context // nil: nobody gives it up
+	Per     int             // points of a set: a power of two
 	Seed    uint64
 	Workers int
 	Changes []Change
@@ -87,6 +89,7 @@ func Reconstruct(p *plan.Plan, rig plan.ID, q Request) (*Reconstruction, error) 
 		out.Parts[m.groups[i].id] = m.groups[i].part
 	}
 	in := m.incident(out)
+	in.Context = q.Context
 	s, err := Take(in, q.Per, q.Seed, q.Workers)
 	if err != nil {
 		return nil, err
@@ -96,6 +99,9 @@ func Reconstruct(p *plan.Plan, rig plan.ID, q Request) (*Reconstruction, error) 
 		out.ask(s)
 	}
 	for _, c := range q.Changes {
+		if in.given() {
+			return nil, q.Context.Err()
+		}
 		out.Changes = append(out.Changes, m.changed(in, c, rig, q))
 	}
 	slices.SortStableFunc(out.Changes, func(a, b NamedChange) int {

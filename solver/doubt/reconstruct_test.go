@@ -1,6 +1,7 @@
 package doubt_test
 
 import (
+	"context"
 	"math"
 	"testing"
 
@@ -156,4 +157,23 @@ func TestImpossibleEvidenceHasNoAnswer(t *testing.T) {
 	assert.Empty(t, r.Answer.Candidates)
 	assert.Equal(t, [][2]int{{0, 1}}, r.Contradict)
 	assert.GreaterOrEqual(t, r.Answer.Worst, 0)
+}
+
+// A sampling that is given up answers nothing, and asks the rig no more than a set of
+// points further on.
+func TestASamplingIsGivenUp(t *testing.T) {
+	ctx, stop := context.WithCancel(context.Background())
+	in, asked := threeParts(false), 0
+	pull := in.Pull
+	in.Context, in.Pull = ctx, func(x []float64, p *doubt.Pull) {
+		if asked++; asked == 100 {
+			stop()
+		}
+		pull(x, p)
+	}
+	_, err := doubt.Take(in, 1024, 1, 1)
+	assert.ErrorIs(t, err, context.Canceled)
+	assert.LessOrEqual(t, asked, 1024)
+	_, err = doubt.Reconstruct(seen(t, slingBroken), "R1", doubt.Request{Per: 64, Seed: 1, Workers: 1, Context: ctx})
+	assert.ErrorIs(t, err, context.Canceled)
 }

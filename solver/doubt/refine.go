@@ -57,6 +57,9 @@ func (t *trier) refine(c *stratum, seed uint64, few bool) {
 	}
 	var clouds []gauss
 	for k := range refineRounds + 1 {
+		if r.given() {
+			return
+		}
 		r.draw(clouds, mix(seed+uint64(k)+1))
 		e := ess(c.trials, agreeing(r.hard))
 		if k == refineRounds || e >= refineBelow || k == patience && e == 0 {

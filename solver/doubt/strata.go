@@ -49,12 +49,18 @@ func Take(in *Incident, per int, seed uint64, workers int) (*Sample, error) {
 		t.fill(c, s.share(c, len(out.strata), per), s.seedOf(c, seed))
 	})
 	for _, again := range []func() []int{out.starved, out.pairsOf} {
+		if out.given() {
+			break
+		}
 		those := again()
 		out.Refined += len(those)
 		s.each(len(those), workers, func(t *trier, k int) {
 			c := &out.strata[those[k]]
 			t.refine(c, s.seedOf(c, seed), !out.drawnAll())
 		})
+	}
+	if out.given() {
+		return nil, out.Context.Err()
 	}
 	for i := range out.strata {
 		c := &out.strata[i]
@@ -74,7 +80,7 @@ func (s *setup) each(n, workers int, do func(t *trier, k int)) {
 		all.Go(func() {
 			for t := s.trier(); ; {
 				k := int(next.Add(1)) - 1
-				if k >= n {
+				if k >= n || s.given() {
 					return
 				}
 				do(t, k)
@@ -227,6 +233,9 @@ func (t *trier) fill(c *stratum, perSet int, seed uint64) {
 	c.trials = make([]Trial, 0, Sets*perSet)
 	u := make([]float64, perSet*t.dims)
 	for set := range Sets {
+		if t.given() {
+			return
+		}
 		points(u, t.dims, 0, set, seed)
 		for i := range perSet {
 			c.trials = append(c.trials, t.try(c.below, u[i*t.dims:(i+1)*t.dims], Dist.At))

@@ -1,0 +1,303 @@
+// Package report puts what a reconstruction found into sections of text: for the command
+// line, for sheets, for the board.
+package report
+
+import (
+	"context"
+	"errors"
+	"math"
+	"strconv"
+	"strings"
+
+	"kedge/canvas/remedy"
+	"kedge/canvas/words"
+	"kedge/solver"
+	"kedge/solver/doubt"
+	"kedge/solver/facts"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+	"kedge/solver/travel"
+)
+
+// Report is what was found of a rig, to be written.
+type Report struct {
+	Plan  *plan.Plan // the casualty where it was
+	Rig   plan.ID
+	AtM   float64 // along its way
+	Names words.Names
+	Found *doubt.Reconstruction // nil: the rig is not computed
+	Why   error                 // then
+	w     *words.Words
+}
+
+// Section is a part of a report: lines, a table, or both.
+type Section struct {
+	Title string
+	Rows  [][]string // the first is the head; none: no table
+	Lines []string   // behind it
+}
+
+// PerSet is how many points of each set a reconstruction draws, a power of two.
+const PerSet = 1024
+
+// Moved is the plan with the casualty where a rut says that it was, and how far along
+// its way that is.
+func Moved(p *plan.Plan, rig plan.ID) (*plan.Plan, float64) {
+	r, ok := p.Rig(rig)
+	if !ok {
+		return p, 0
+	}
+	if m, ok := doubt.RutM(r.Incident); ok && m > 0 {
+		return travel.At(p, rig, m), m
+	}
+	return p, 0
+}
+
+// New asks what may have happened with a rig, and what changes and the remedies of its
+// findings would have done. The error is the context's.
+func New(ctx context.Context, w *words.Words, p *plan.Plan, rig plan.ID, seed uint64, workers int, changes []doubt.Change) (*Report, error) {
+	a := &Report{Rig: rig, w: w}
+	a.Plan, a.AtM = Moved(p, rig)
+	answer := solver.Assess(a.Plan, rig)
+	a.Names = w.Naming(answer, w.Names(p, rig))
+	q := doubt.Request{Context: ctx, Per: PerSet, Seed: seed, Workers: workers, Changes: append(changes, remedied(w, a.Plan, rig, answer)...)}
+	a.Found, a.Why = doubt.Reconstruct(a.Plan, rig, q)
+	return a, ctx.Err()
+}
+
+// mostRemedies is how many remedies are tried.
+const mostRemedies = 6
+
+// remedied are the plans that remedies of the rig's findings make of it.
+func remedied(w *words.Words, p *plan.Plan, rig plan.ID, a *solver.Assessment) (all []doubt.Change) {
+	kit, err := facts.StarterGear()
+	if err != nil {
+		return nil
+	}
+	seen := map[string]bool{}
+	in := remedy.Given{Plan: p, Rig: rig, Kit: kit, Words: w, Answer: a}
+	for i := range a.Findings {
+		for _, r := range a.Findings[i].Remedies {
+			done, err := remedy.Do(in, r)
+			if err != nil || done.Plan == nil || seen[done.Name] || len(all) == mostRemedies {
+				continue
+			}
+			seen[done.Name] = true
+			all = append(all, doubt.Change{Name: done.Name, Plan: done.Plan})
+		}
+	}
+	return all
+}
+
+// Cautions are the sentences that stand above the answer.
+func (a *Report) Cautions() (all []string) {
+	w, f := a.w, a.Found
+	say := func(id string, values ...part.Value) { all = append(all, w.Label(id, values...)) }
+	worst := textValue("pin", w.Label("doubt-not-known"))
+	for _, u := range f.Pins {
+		if u.Why == "" && u.Fact == f.Answer.Worst {
+			worst = textValue("pin", w.Pin(u.Pin, a.Names))
+		}
+	}
+	switch f.Answer.Verdict {
+	case doubt.TooFew:
+		say("recon-too-few", worst)
+	case doubt.RareFacts:
+		say("recon-rare", countValue("n", max(1, 1/f.Answer.Outright.Value)), worst)
+	case doubt.FewAgree:
+		say("recon-few", countValue("n", f.Answer.OutOf20000), worst)
+	}
+	for _, c := range f.Contradict {
+		say("recon-contradict", textValue("a", w.Pin(f.Pins[c[0]].Pin, a.Names)), textValue("b", w.Pin(f.Pins[c[1]].Pin, a.Names)))
+	}
+	var without []string
+	for i := range f.Without {
+		without = append(without, w.PartName(&f.Without[i], a.Names))
+	}
+	if len(without) > 0 {
+		say("recon-without", textValue("list", strings.Join(without, ", ")))
+	}
+	if len(f.NotDrawn) > 0 {
+		var names []string
+		for _, d := range f.NotDrawn {
+			names = append(names, w.Member(d.Thing, d.Member, a.Names))
+		}
+		say("doubt-not-drawn", textValue("list", strings.Join(names, ", ")))
+	}
+	if f.Refused > 0 {
+		say("recon-refused", textValue("chance", w.Frequency(f.Refused)))
+	}
+	if !a.weighs() {
+		say("recon-idle")
+	}
+	if f.Answer.LeftOut > 0.01 {
+		say("recon-left-out", textValue("chance", w.Frequency(f.Answer.LeftOut)))
+	}
+	return all
+}
+
+// weighs reports whether a piece of evidence weighs anything.
+func (a *Report) weighs() bool {
+	for _, u := range a.Found.Pins {
+		if u.Why == "" && u.Trust > plan.TrustAssumed {
+			return true
+		}
+	}
+	return false
+}
+
+// RigName is what the rig is called.
+func (a *Report) RigName() string {
+	if i := a.Plan.RigIndex(a.Rig); i >= 0 {
+		return a.w.RigName(a.Plan, i)
+	}
+	return string(a.Rig)
+}
+
+// NoAnswer says why the rig is not computed.
+func (a *Report) NoAnswer() string {
+	id := "recon-not-computed"
+	if errors.Is(a.Why, doubt.ErrTwoLines) {
+		id = "recon-two-lines"
+	}
+	return a.w.Label(id, textValue("rig", a.RigName()))
+}
+
+// Head says of what the report is.
+func (a *Report) Head() string {
+	return a.w.Label("recon-of", textValue("rig", a.RigName()), countValue("count", float64(a.Found.Trials)), textValue("seed", strconv.FormatUint(a.Found.Seed, 10)),
+		part.Value{Name: "s", Unit: part.UnitLength, X: a.AtM})
+}
+
+// Answered reports whether enough trials agree for an answer.
+func (a *Report) Answered() bool { return a.Found.Answer.Verdict != doubt.TooFew }
+
+func textValue(name, text string) part.Value { return part.Value{Name: name, Text: text} }
+
+func countValue(name string, n float64) part.Value {
+	return part.Value{Name: name, Unit: part.UnitCount, X: n}
+}
+
+// Evidence is what was seen and told, and what became of it.
+func (a *Report) Evidence() Section {
+	w, f := a.w, a.Found
+	s := Section{Title: w.Label("recon-facts")}
+	for i := range f.Pins {
+		u := &f.Pins[i]
+		why := ""
+		switch {
+		case u.Why != "":
+			why = w.Label(u.Why)
+		case u.Fact < len(f.Answer.Fits):
+			if others := f.Answer.Fits[u.Fact].GivenOthers.Value; math.IsNaN(others) {
+				why = w.Label("pin-fits-none")
+			} else {
+				why = w.Label("pin-fits", textValue("others", w.Frequency(others)))
+			}
+		}
+		s.Lines = append(s.Lines, w.Pin(u.Pin, a.Names))
+		if why != "" {
+			s.Lines = append(s.Lines, "   "+why)
+		}
+	}
+	s.Lines = append(s.Lines, w.Label("recon-agree", countValue("n", f.Answer.OutOf20000), countValue("ess", f.Answer.ESS)))
+	return s
+}
+
+// leastShown is the chance given the facts below which a candidate is not listed.
+const leastShown = 0.005
+
+// Candidates is what may have failed, and the line tension then.
+func (a *Report) Candidates() Section {
+	w, f := a.w, a.Found
+	s := Section{Title: w.Label("recon-candidates"), Rows: [][]string{{w.Label("column-candidate"), w.Label("column-ratio"), w.Label("column-prior"), w.Label("column-posterior")}}}
+	for i := range f.Answer.Candidates {
+		c := &f.Answer.Candidates[i]
+		if c.Posterior.Value < leastShown && i > 0 {
+			continue
+		}
+		ratio := "–"
+		if f.Ratios[i].Known {
+			ratio = w.Likelihood(f.Ratios[i].Ratio)
+		}
+		s.Rows = append(s.Rows, []string{w.Candidate(c, a.Names), ratio, w.Frequency(c.Prior.Value), a.within(c.Posterior)})
+	}
+	force := func(k int) string { return w.Load(quantity.Force(f.Answer.BandN[k])) }
+	s.Lines = []string{w.Label("recon-none", textValue("none", w.Frequency(f.NonePrior))), w.Label("recon-none-jerk", textValue("jerk", w.Frequency(f.JerkPrior))),
+		w.Label("recon-tension", textValue("low", force(0)), textValue("mid", force(1)), textValue("high", force(2)))}
+	return s
+}
+
+// Sensitivity is how far the first candidate's chance hangs on the assumptions.
+func (a *Report) Sensitivity() Section {
+	w, f := a.w, a.Found
+	s := Section{Title: w.Label("recon-sensitive")}
+	for _, x := range f.Sensitive {
+		pin := ""
+		if x.Pin >= 0 {
+			pin = string(f.Pins[x.Pin].Pin.ID)
+		}
+		s.Lines = append(s.Lines, w.Label("sensitive-"+x.What, textValue("pin", pin))+": "+w.Frequency(x.Given.Value))
+	}
+	if !math.IsNaN(f.HalfPrior) {
+		s.Lines = append(s.Lines, w.Label("recon-half", textValue("part", w.Part(f.Answer.Candidates[0].Part, a.Names)), textValue("chance", w.Frequency(f.HalfPrior))))
+	}
+	return s
+}
+
+// within is a chance with the interval that holds it as far as sampling goes.
+func (a *Report) within(e doubt.Estimate) string {
+	low, high := e.Interval()
+	return a.w.Label("recon-within", textValue("x", a.w.Frequency(e.Value)), textValue("low", a.w.Frequency(max(0, low))), textValue("high", a.w.Frequency(min(1, high))))
+}
+
+// Changes is what would have lowered the chance.
+func (a *Report) Changes() Section {
+	w, f := a.w, a.Found
+	s := Section{Title: w.Label("recon-changes")}
+	if len(f.Changes) == 0 {
+		s.Lines = []string{w.Label("recon-no-changes")}
+		return s
+	}
+	s.Rows = [][]string{{w.Label("column-change"), w.Label("column-before-after"), w.Label("column-still")}}
+	for i := range f.Changes {
+		c := &f.Changes[i]
+		if c.Err != nil {
+			s.Rows = append(s.Rows, []string{c.Name, w.Label("recon-change-failed"), ""})
+			continue
+		}
+		still := "–"
+		if a.Answered() {
+			still = w.Frequency(c.StillFails.Value)
+		}
+		s.Rows = append(s.Rows, []string{c.Name, w.Label("recon-from-to", textValue("before", w.Frequency(c.Before.Value)), textValue("after", w.Frequency(c.After.Value))), still})
+	}
+	return s
+}
+
+// Assumptions is all that was drawn.
+func (a *Report) Assumptions() Section {
+	w, f := a.w, a.Found
+	s := Section{Title: w.Label("recon-assumed"), Rows: [][]string{{w.Label("column-assumed"), w.Label("column-scatter"), w.Label("column-founded")}}}
+	typed := false
+	for i := range f.Assumed {
+		typed = typed || f.Assumed[i].Typed
+		what, scatter, founded := w.Assumption(&f.Assumed[i], a.Names)
+		s.Rows = append(s.Rows, []string{what, scatter, founded})
+	}
+	if !typed {
+		s.Lines = []string{w.Label("recon-no-other-doubt")}
+	}
+	return s
+}
+
+// Priors is what was held likely before the pull.
+func (a *Report) Priors() Section {
+	s := Section{Title: a.w.Label("recon-priors"), Rows: [][]string{{a.w.Label("column-candidate"), a.w.Label("column-prior"), a.w.Label("column-founded")}}}
+	for i := range a.Found.Priors {
+		what, chance, founded := a.w.Prior(&a.Found.Priors[i], a.Names)
+		s.Rows = append(s.Rows, []string{what, chance, founded})
+	}
+	return s
+}
