@@ -17,33 +17,6 @@ import (
 	"kedge/solver/quantity"
 )
 
-const reconstructLong = `Reconstruct asks what may have happened in a pull that went wrong. Its plan says how
-the rig was, and the rig's "incident" what was seen and told: lettered pins, each
-observed, told or assumed, with how far it is trusted; and what was held likely
-before. See kedge help doubt for figures with ranges.
-
-The rig is drawn many times with all that is not known exactly: figures typed with a
-range, and those that nobody knows, after the handbook's rows, listed with how well
-they are founded. Each trial weighs as much as it agrees with the facts. The answer is
-how much better the facts fit one candidate than another, with its error; what was
-held before; and, last, the chance given these assumptions. "None of these" is always a
-candidate. A rut that was measured puts the casualty where it was.
-
-What would have lowered the chance is asked of the same trials with one change: every
-remedy of a finding of the rig, and each --change, such as S1.length_m=4 (a thing, its
-member as in the file, a figure in the member's unit).
-
-The same plan, seed and version give the same bytes. --seal writes a copy that cannot be
-changed unseen, see kedge help verify; a change makes a new copy with --after and --why.
-
-kedge help json tells the members of --json.
-
-Exit status:
-0  answered
-2  wrong use, or what was asked for is not there: a rig, evidence, a figure to change
-3  a file was refused
-4  answered with a CAUTION, or too few samples agree for an answer`
-
 // reconstructOptions are the flags of reconstruct.
 type reconstructOptions struct {
 	rig, units, lang string
@@ -56,21 +29,19 @@ type reconstructOptions struct {
 func newReconstruct(out io.Writer, in io.Reader, status *int) *cobra.Command {
 	var o reconstructOptions
 	c := &cobra.Command{
-		Use:   "reconstruct PLAN",
-		Short: "What may have happened in a pull that went wrong",
-		Long:  reconstructLong,
-		Args:  onePlan(1),
-		RunE:  telling(out, status, func(file string) (string, int, error) { return reconstruct(file, in, o) }),
+		Use:  "reconstruct",
+		Args: onePlan(1),
+		RunE: telling(out, status, func(file string) (string, int, error) { return reconstruct(file, in, o) }),
 	}
 	c.Flags().StringVar(&o.rig, "rig", "", "the rig of that `NAME` or id (default: the first with evidence)")
-	c.Flags().StringArrayVar(&o.changes, "change", nil, "try one change, as `THING.MEMBER=FIGURE`; may be given again")
-	c.Flags().Uint64Var(&o.seed, "seed", doubtSeed, "the `NUMBER` that the trials are drawn from")
+	c.Flags().StringArrayVar(&o.changes, "change", nil, "")
+	c.Flags().Uint64Var(&o.seed, "seed", doubtSeed, "")
 	c.Flags().StringVar(&o.seal.file, "seal", "", "write a sealed copy to that `FILE.sealed`: plan, figures, pictures, hashes")
-	c.Flags().StringArrayVar(&o.seal.pictures, "picture", nil, "seal that picture `FILE` too; may be given again")
+	c.Flags().StringArrayVar(&o.seal.pictures, "picture", nil, "")
 	c.Flags().StringVar(&o.seal.after, "after", "", "the sealed copy `FILE` that this one follows")
 	c.Flags().StringVar(&o.seal.why, "why", "", "`WHY` something was changed since")
 	toldIn(c, &o.units, &o.lang)
-	c.Flags().BoolVar(&o.json, "json", false, "answer as JSON, in SI units")
+	c.Flags().BoolVar(&o.json, "json", false, "")
 	return c
 }
 

@@ -13,26 +13,11 @@ import (
 	"kedge/solver/plan"
 )
 
-const verifyLong = `Verify tells whether a sealed copy was altered since it was sealed. FILE is what
-kedge reconstruct --seal wrote: the plan, the figures, the photographs, and the copies
-it follows, with a SHA-256 of each and one over all.
-
-A hash tells of a change, not of who sealed: whoever can write the file can seal it
-anew. Keep the hash elsewhere too, and give it with --expect.
-
-Exit status:
-0  unaltered
-1  altered, or sealed with another hash than --expect
-2  wrong use
-3  unreadable: missing, damaged, or no sealed copy`
-
 func newVerify(out io.Writer, in io.Reader, status *int) *cobra.Command {
 	var expect, units, lang string
 	c := &cobra.Command{
-		Use:   "verify FILE",
-		Short: "Whether a sealed copy was altered",
-		Long:  verifyLong,
-		Args:  onePlan(1),
+		Use:  "verify",
+		Args: onePlan(1),
 		RunE: telling(out, status, func(file string) (string, int, error) {
 			w, err := wordsIn(lang, units)
 			if err != nil {
@@ -61,7 +46,7 @@ func newVerify(out io.Writer, in io.Reader, status *int) *cobra.Command {
 			return text, status, nil
 		}),
 	}
-	c.Flags().StringVar(&expect, "expect", "", "the `HASH` that was noted when it was sealed")
+	c.Flags().StringVar(&expect, "expect", "", "")
 	toldIn(c, &units, &lang)
 	return c
 }
