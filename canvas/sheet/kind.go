@@ -25,6 +25,7 @@ const (
 	Pull     Kind = "pull"     // the whole pull: moments, curve, table
 	Compare  Kind = "compare"  // the rigs of the plan side by side
 	Sums     Kind = "sums"     // how each figure came about
+	Report   Kind = "report"   // what may have happened in a pull that went wrong
 	Briefing Kind = "briefing" // roles, places, signals
 	Order    Kind = "order"    // order of work, to be signed off
 	StopLook Kind = "stop"     // when to stop and look
@@ -53,6 +54,7 @@ var kinds = [...]struct {
 	{Pull, (*maker).pullSheet},
 	{Compare, (*maker).compare},
 	{Sums, (*maker).sumsSheet},
+	{Report, (*maker).reportSheet},
 	{Briefing, (*maker).briefing},
 	{Order, (*maker).order},
 	{StopLook, (*maker).stopLook},
@@ -103,7 +105,7 @@ func (k Kind) figures() bool {
 
 // asDrawn tells sheets of the moment that is drawn: what is computed anew for other
 // resistances.
-func (k Kind) asDrawn() bool { return k == Range }
+func (k Kind) asDrawn() bool { return k == Range || k == Report }
 
 // What callers branch on.
 var (

@@ -116,6 +116,7 @@ type maker struct {
 	logo image.Image
 
 	p       *plan.Plan
+	file    *plan.Plan // as it was handed in
 	rig     plan.ID
 	r       *plan.Rig          // never nil
 	a       *solver.Assessment // of the whole pull, unless the page is of the rig as drawn
@@ -154,7 +155,7 @@ func (m *maker) take(p *plan.Plan, rig plan.ID, a *solver.Assessment) {
 	}
 	m.a = a
 	m.names = m.w.Naming(a, m.w.Names(p, rig))
-	m.hash = planHash(p)
+	m.hash, m.file = planHash(p), p
 }
 
 // asDrawn is the answer for the moment that is drawn alone.

@@ -74,6 +74,7 @@ var sameLevel = map[[2]string]string{
 	{"canvas/sheet", "canvas/pen"}:        "a sheet's frame and tables are inked like the drawing",
 	{"canvas/sheet", "canvas/exercise"}:   "an exercise is set on pages",
 	{"canvas/sheet", "canvas/draw"}:       "a sheet shows the drawing itself, at a scale",
+	{"canvas/sheet", "canvas/report"}:     "a report is set on pages",
 	{"canvas/board", "canvas/draw"}:       "the board turns pointer places into site places by the view that was drawn",
 	{"canvas/draw", "canvas/label"}:       "draw knows what is said, label where there is room for it",
 	{"canvas/label", "canvas/pen"}:        "labels lie among the points and boxes of a picture",

@@ -1,0 +1,91 @@
+package sheet
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"runtime"
+	"strconv"
+
+	"kedge/canvas/report"
+	"kedge/solver/facts"
+	"kedge/solver/plan"
+)
+
+// reportSeed is what the trials of a report are drawn from: that of kedge reconstruct.
+const reportSeed = 1
+
+// reportSheet says what may have happened in a pull that went wrong: facts, accounts,
+// assumptions, method, results, what would have lowered the chance, sensitivity, limits,
+// and the author's opinion apart.
+func (m *maker) reportSheet() error {
+	f, err := m.flow(Report, m.kindName(Report))
+	if err != nil {
+		return err
+	}
+	n := m.r.Incident
+	if n == nil || len(n.Pins) == 0 {
+		return f.para(m.w.Label("report-nothing"), 0)
+	}
+	a, err := report.New(m.ctx, m.w, m.file, m.rig, reportSeed, runtime.NumCPU(), nil)
+	if err != nil {
+		return err
+	}
+	if a.Found == nil {
+		return f.para(a.NoAnswer(), 0)
+	}
+	sections := []report.Section{a.Evidence(), m.written("report-accounts", n.Account), m.written("report-custody", n.Custody), a.Assumptions(), a.Priors(), m.method(a),
+		{Title: m.w.Label("report-cautions"), Lines: append(a.Cautions(), m.w.Label("recon-as-drawn"))}}
+	if a.Answered() {
+		sections = append(sections, a.Candidates(), a.Changes(), a.Sensitivity())
+	} else {
+		sections = append(sections, a.Changes())
+	}
+	sections = append(sections, report.Section{Title: m.w.Label("report-limits"), Lines: []string{m.w.Label("recon-limits")}}, m.written("report-opinion", n.Opinion))
+	for i := range sections {
+		if err := f.section(&sections[i]); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// written is a section of what somebody wrote, or that nobody did.
+func (m *maker) written(id, what string) report.Section {
+	if what == "" {
+		what = m.w.Label("report-not-given")
+	}
+	return report.Section{Title: m.w.Label(id), Lines: []string{what}}
+}
+
+// method says how the report came about, so that it can be done again: the whole hash of
+// the plan's file, the seed, the trials, the handbook.
+func (m *maker) method(a *report.Report) report.Section {
+	hash := "–"
+	if data, err := plan.FormatPlan(m.file); err == nil {
+		sum := sha256.Sum256(data)
+		hash = hex.EncodeToString(sum[:])
+	}
+	return report.Section{Title: m.w.Label("report-method"), Lines: []string{a.Head(), m.w.Label("report-how"),
+		m.w.Label("report-method-of", text("plan", hash), text("seed", strconv.FormatUint(a.Found.Seed, 10)), text("revision", facts.Revision()), text("app", m.file.App))}}
+}
+
+// section sets a section of a report.
+func (f *flow) section(s *report.Section) error {
+	if err := f.title(s.Title); err != nil {
+		return err
+	}
+	if len(s.Rows) > 1 {
+		t := &table{}
+		for _, head := range s.Rows[0] {
+			t.cols = append(t.cols, column{head: head, flex: 1})
+		}
+		for _, cells := range s.Rows[1:] {
+			t.rows = append(t.rows, row{cells: cells})
+		}
+		if err := f.table(t); err != nil {
+			return err
+		}
+		f.gap(1)
+	}
+	return f.items("·", s.Lines)
+}
