@@ -108,6 +108,9 @@ func (a *Report) Cautions() (all []string) {
 	case doubt.FewAgree:
 		say("recon-few", countValue("n", f.Answer.OutOf20000), worst)
 	}
+	for _, i := range f.Blocked {
+		say("recon-blocked", textValue("pin", w.Pin(f.Pins[i].Pin, a.Names)))
+	}
 	for _, c := range f.Contradict {
 		say("recon-contradict", textValue("a", w.Pin(f.Pins[c[0]].Pin, a.Names)), textValue("b", w.Pin(f.Pins[c[1]].Pin, a.Names)))
 	}
@@ -170,8 +173,8 @@ func (a *Report) Head() string {
 		part.Value{Name: "s", Unit: part.UnitLength, X: a.AtM})
 }
 
-// Answered reports whether enough trials agree for an answer.
-func (a *Report) Answered() bool { return a.Found.Answer.Verdict != doubt.TooFew }
+// Answered reports whether there is an answer.
+func (a *Report) Answered() bool { return a.Found.Answered() }
 
 func textValue(name, text string) part.Value { return part.Value{Name: name, Text: text} }
 

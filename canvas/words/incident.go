@@ -92,6 +92,8 @@ func (w *Words) Frequency(x float64) string {
 		return w.Label("frequency-fewer", count("of", 10000))
 	case x < 0.01:
 		return w.Chance(max(1, int(math.Round(x*1e4))), 1e4)
+	case x > 0.99995:
+		return w.Label("frequency-more", count("of", 10000))
 	case x > 0.99:
 		return w.Chance(min(int(math.Round(x*1e4)), 9999), 1e4)
 	}

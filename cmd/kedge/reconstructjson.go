@@ -113,6 +113,9 @@ func (a *rebuilt) json(status int) (string, error) {
 	}
 	n := f.Answer
 	top.Computed, top.Seed, top.Trials, top.Verdict = true, f.Seed, f.Trials, verdictWords[n.Verdict]
+	if len(f.Blocked) > 0 {
+		top.Verdict = "not known of what failed"
+	}
 	top.NonePrior, top.JerkPrior = number(f.NonePrior), number(f.JerkPrior)
 	top.Agree, top.OutOf20000, top.Effective = estimateOf(n.Outright), known(n.OutOf20000, true), known(n.ESS, true)
 	if all := a.Cautions(); all != nil {
@@ -130,10 +133,10 @@ func (a *rebuilt) json(status int) (string, error) {
 		}
 		return p
 	})
-	if n.Verdict != doubt.TooFew {
+	if f.Answered() {
 		a.answerJSON(&top)
 	}
-	top.Changes = each(f.Changes, func(c *doubt.NamedChange) changeJSON { return changeOfJSON(c, n.Verdict != doubt.TooFew) })
+	top.Changes = each(f.Changes, func(c *doubt.NamedChange) changeJSON { return changeOfJSON(c, f.Answered()) })
 	top.Assumed = each(f.Assumed, func(x *doubt.Assumption) assumedJSON {
 		kind, figures := x.Dist.Words()
 		thing := string(x.Thing)

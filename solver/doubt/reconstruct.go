@@ -27,6 +27,7 @@ type Reconstruction struct {
 	JerkPrior  float64
 	NonePrior  float64 // of what is not drawn: nothing can be reckoned of it
 	Pins       []PinUse
+	Blocked    []int                // of Pins that say what failed, of which no strength is known: there is no answer
 	Contradict [][2]int             // of Pins
 	Without    []part.Part          // parts of which load or strength is not known: they are no candidates
 	Parts      map[string]part.Part // candidates by id, as the rig is drawn
@@ -95,8 +96,10 @@ func Reconstruct(p *plan.Plan, rig plan.ID, q Request) (*Reconstruction, error) 
 		return nil, err
 	}
 	out.Trials, out.Answer = s.Points, s.Answer()
-	if out.Answer.Verdict != TooFew {
+	if out.Answered() {
 		out.ask(s)
+	} else {
+		out.Answer.Candidates, out.Answer.Fits = nil, nil
 	}
 	for _, c := range q.Changes {
 		if in.given() {
@@ -108,6 +111,24 @@ func Reconstruct(p *plan.Plan, rig plan.ID, q Request) (*Reconstruction, error) 
 		return cmp.Or(cmp.Compare(b2f(a.Err != nil), b2f(b.Err != nil)), cmp.Compare(b.Less.Value, a.Less.Value))
 	})
 	return out, nil
+}
+
+// Answered reports whether there is an answer: enough trials agree, and no piece of
+// evidence says that something failed that cannot fail here.
+func (out *Reconstruction) Answered() bool {
+	return out.Answer.Verdict != TooFew && len(out.Blocked) == 0
+}
+
+// blocked are the pins that say that something failed of which no strength is known, or
+// which is not in the rig. To pass them over would give the blame to what is.
+func blocked(used []PinUse) (pins []int) {
+	for i, u := range used {
+		kind := u.Pin.Kind
+		if u.Why == NotOfRig && u.Trust > plan.TrustAssumed && (kind == plan.PinBroken || kind == plan.PinOff || kind == plan.PinFirst || kind == plan.PinLook) {
+			pins = append(pins, i)
+		}
+	}
+	return pins
 }
 
 // ids of inputs that are no figures of the plan. They sort behind the figures.
@@ -146,7 +167,7 @@ func (m *rigModel) incident(out *Reconstruction) *Incident {
 		out.Assumed = append(out.Assumed, Assumption{What: "jerk", Dist: in.Jerk, Fact: facts.DoubtJerk, Confidence: confidenceOf(facts.DoubtJerk)})
 	}
 	in.Facts, out.Pins = m.evidence(m.sure[ansJPerN2] > 0, m.sure[ansLayer])
-	out.Contradict = Contradictions(out.Pins)
+	out.Contradict, out.Blocked = Contradictions(out.Pins), blocked(out.Pins)
 	if slices.ContainsFunc(in.Facts, func(f Fact) bool { return f.Kind == HeldBefore }) {
 		read(inDamage, Assumption{What: "damage", Dist: spreadOf(facts.DoubtDamage), Fact: facts.DoubtDamage})
 	}

@@ -177,3 +177,33 @@ func TestASamplingIsGivenUp(t *testing.T) {
 	_, err = doubt.Reconstruct(seen(t, slingBroken), "R1", doubt.Request{Per: 64, Seed: 1, Workers: 1, Context: ctx})
 	assert.ErrorIs(t, err, context.Canceled)
 }
+
+// What was found broken, but has no rating, or is in no rig: no answer, and no blame for
+// what has one.
+func TestWhatFailedButIsNotKnownHasNoAnswer(t *testing.T) {
+	unrated := redirect(t, func(p *plan.Plan) { p.Rigs[0].Slings[0].Rating = plan.Rating{} })
+	for what, p := range map[string]*plan.Plan{
+		"unrated": plan.WithPin(unrated, 0, slingBroken),
+		"gone":    seen(t, plan.Pin{ID: "A", Kind: plan.PinBroken, Thing: "S9", Known: plan.KnownTold}),
+	} {
+		r := rebuilt(t, p)
+		assert.False(t, r.Answered(), what)
+		assert.Equal(t, []int{0}, r.Blocked, what)
+		assert.Empty(t, r.Answer.Candidates, what)
+		assert.Empty(t, r.Ratios, what)
+	}
+	assert.True(t, rebuilt(t, seen(t, slingBroken, plan.Pin{ID: "B", Kind: plan.PinBroken, Thing: "S9"})).Answered(), "what is only assumed blocks nothing")
+}
+
+// A sling of unknown condition has a strength, and is held more likely to be weak.
+func TestAnUnknownConditionIsAPrior(t *testing.T) {
+	p := seen(t, slingBroken)
+	p.Rigs[0].Slings[0].Condition = plan.ConditionUnknown
+	for _, q := range rebuilt(t, p).Priors {
+		if q.Part == "S1" && q.Way == plan.WeakCut {
+			assert.Equal(t, facts.DoubtPriorUnknown, q.Fact)
+			return
+		}
+	}
+	t.Error("it is no candidate")
+}

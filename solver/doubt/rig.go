@@ -45,6 +45,7 @@ type group struct {
 // rigModel is a rig of a plan as what its figures make of it.
 type rigModel struct {
 	plan    *plan.Plan // dressed
+	was     *plan.Plan // as it was
 	rig     plan.ID
 	figures []settable // those of plan itself, for their names and scatter
 	not     []Doubtful
@@ -69,7 +70,7 @@ type asker struct {
 // newModel makes a rig ready: its groups are those of its figures as they stand.
 func newModel(p *plan.Plan, rig plan.ID) (*rigModel, error) {
 	q, efficiency, stall := dressed(p, rig)
-	m := &rigModel{plan: q, rig: rig, stall: stall}
+	m := &rigModel{plan: q, was: p, rig: rig, stall: stall}
 	a, err := m.asker(efficiency)
 	if err != nil {
 		return nil, err

@@ -51,7 +51,8 @@ func scaledSpread(id facts.ID, x float64) Dist {
 }
 
 // dressed is a plan in which the figures that the handbook would give a conservative
-// end are stated, so that they can be drawn; tags that were photographed count for what
+// end are stated, so that they can be drawn, and lines and slings are in a state that has
+// a strength; tags that were photographed count for what
 // they say. stall reports whether the stall factor of the hauling winch is the one that
 // was put in, 1.
 func dressed(p *plan.Plan, rig plan.ID) (q *plan.Plan, efficiency map[plan.ID]facts.ID, stall bool) {
@@ -65,6 +66,12 @@ func dressed(p *plan.Plan, rig plan.ID) (q *plan.Plan, efficiency map[plan.ID]fa
 				tagged(d.Laid, &n.Pins[i])
 			}
 		}
+	}
+	for i := range d.Laid.Lines {
+		d.Laid.Lines[i].Condition = sound(d.Laid.Lines[i].Condition)
+	}
+	for i := range d.Laid.Slings {
+		d.Laid.Slings[i].Condition = sound(d.Laid.Slings[i].Condition)
 	}
 	efficiency = map[plan.ID]facts.ID{}
 	for i := range d.Laid.Blocks {
@@ -91,6 +98,15 @@ func dressed(p *plan.Plan, rig plan.ID) (q *plan.Plan, efficiency map[plan.ID]fa
 		}
 	}
 	return d.Plan, efficiency, stall
+}
+
+// sound is the condition of a piece that is not below strength. That one whose condition
+// is not known or in doubt may be is held likely by a prior: see weaknesses.
+func sound(condition string) string {
+	if condition == plan.ConditionUnknown || condition == plan.ConditionDoubtful {
+		return plan.ConditionUsed
+	}
+	return condition
 }
 
 // hauls reports whether a line runs to the winch of a vehicle.

@@ -72,9 +72,10 @@ func (m *rigModel) laid() *plan.Rig {
 }
 
 // weaknesses are the ways in which a group may be below strength, and the row that says
-// how likely it is that it is in any of them but the last, coming off.
+// how likely it is that it is in any of them but the last, coming off. What state it was in says the plan as it was.
 func (m *rigModel) weaknesses(g *group) (ways []string, prior facts.ID) {
-	x := plan.NewIndex(m.plan, m.laid())
+	r, _ := m.was.Rig(m.rig)
+	x := plan.NewIndex(m.was, r)
 	condition, material := "", ""
 	switch g.part.Kind {
 	case part.KindStretch:
