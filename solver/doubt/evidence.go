@@ -262,7 +262,7 @@ func contradict(a, b *plan.Pin) bool {
 	lb, okb := b.Length.Get()
 	apart := func() bool { return a.High > 0 && a.High < b.Low || b.High > 0 && b.High < a.Low }
 	switch {
-	case same && (is(plan.PinBroken, plan.PinWhole) || is(plan.PinBroken, plan.PinOff)):
+	case same && (is(plan.PinBroken, plan.PinWhole) || is(plan.PinBroken, plan.PinOff) || is(plan.PinFirst, plan.PinWhole)):
 		return true
 	case is(plan.PinFirst, plan.PinFirst):
 		return !same

@@ -125,6 +125,7 @@ func TestContradictions(t *testing.T) {
 	}{
 		"broken and whole":        {broken, whole, true},
 		"another whole":           {broken, plan.Pin{Kind: plan.PinWhole, Thing: "L1"}, false},
+		"first, yet whole":        {plan.Pin{Kind: plan.PinFirst, Thing: "S1"}, whole, true},
 		"two firsts":              {plan.Pin{Kind: plan.PinFirst, Thing: "S1"}, plan.Pin{Kind: plan.PinFirst, Thing: "L1"}, true},
 		"stalled, yet broken":     {plan.Pin{Kind: plan.PinStalled}, broken, true},
 		"stalled before that":     {plan.Pin{Kind: plan.PinStalled, Earlier: true}, broken, false},

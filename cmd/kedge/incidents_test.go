@@ -1,0 +1,57 @@
+package main
+
+import (
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"kedge/solver/plan"
+)
+
+// The incidents for a class are plans in canonical bytes, and are answered as their key
+// says: what follows from what each story has found broken, off, whole or at rest.
+func TestIncidentsAreAnsweredAsTheirKeySays(t *testing.T) {
+	const folder = "../../assets/plans/incidents/"
+	key, err := os.ReadFile(folder + "KEY.md")
+	require.NoError(t, err)
+	files, err := filepath.Glob(folder + "*.kedge")
+	require.NoError(t, err)
+	require.Len(t, files, 3)
+	want := map[string]struct{ part, state, idle string }{
+		"alder-bend": {"S1", "", "E"},
+		"ford":       {"K1", plan.WeakOff, ""},
+		"birch":      {"T1", "sound", ""},
+	}
+	for _, file := range files {
+		name := filepath.Base(file[:len(file)-len(".kedge")])
+		assert.Contains(t, string(key), "## "+name+":")
+		raw, err := os.ReadFile(file)
+		require.NoError(t, err)
+		p, err := plan.ParsePlan(raw)
+		require.NoError(t, err)
+		again, err := plan.FormatPlan(p)
+		require.NoError(t, err)
+		assert.Equal(t, string(again), string(raw), name)
+		out, errs, status := call(t, "", "reconstruct", "--json", "--change", "S1.rating.force_n=80000", file)
+		require.Empty(t, errs)
+		assert.Contains(t, []int{statusDone, statusUnsettled}, status)
+		var got reconstructDoc
+		require.NoError(t, json.Unmarshal([]byte(out), &got))
+		require.NotEmpty(t, got.Candidates, name)
+		assert.Equal(t, want[name].part, got.Candidates[0].Part, name)
+		if s := want[name].state; s != "" {
+			assert.Equal(t, s, got.Candidates[0].State, name)
+		}
+		for _, q := range got.Pins {
+			assert.Equal(t, q.ID == want[name].idle, q.Why != "", "%s of %s", q.ID, name)
+		}
+		assert.Equal(t, name == "birch", len(got.Cautions) > 0, "accounts contradict: %s %v", name, got.Cautions)
+		require.NotEmpty(t, got.Changes)
+		text, _, _ := call(t, "", "reconstruct", file)
+		assert.NotRegexp(t, notClaimed, text)
+	}
+}
