@@ -117,7 +117,7 @@ func thingIDs(p *plan.Plan) []plan.ID {
 var noField = map[string]string{
 	"id": "given once", "presets": "follows from typing", "doubts": "typed with the figure", "set_known": "follows from set_bearing_deg",
 	"lines": "things of their own", "blocks": "things of their own", "slings": "things of their own", "shackles": "things of their own",
-	"dampers": "things of their own", "unknown": "of a later version", "incident": "pins and priors of their own", "type": "the picture's own", "bytes": "the picture itself",
+	"dampers": "things of their own", "unknown": "of a later version", "incident": "pins and priors of their own", "exercise": "set where sheets are printed", "type": "the picture's own", "bytes": "the picture itself",
 	"scaled_by": "two points on the board and a length", "format": "the file's own", "version": "the file's own", "min_reader": "the file's own",
 	"app": "stamped when stored", "site": "things of its own", "rigs": "things of their own",
 }
