@@ -34,3 +34,10 @@ const (
 	DoubtDamage           ID = "doubt.damage"            // strength left after an earlier heavy pull, over before
 	DoubtStirs            ID = "doubt.stirs"             // load at which an anchor stirs, over what it holds
 )
+
+// Rows of lines.toml that say how real strength scatters.
+const (
+	StrengthScatterRope    ID = "strength.scatter-rope"    // scatter of rope strength, one standard deviation
+	StrengthScatterWeb     ID = "strength.scatter-web"     // scatter of webbing strength, one standard deviation
+	StrengthScatterShackle ID = "strength.scatter-shackle" // scatter of shackle strength, one standard deviation
+)
