@@ -44,9 +44,6 @@ const (
 	ConditionWetNylon         ID = "condition.wet-nylon"          // wet nylon keeps
 	ConditionWireKinked       ID = "condition.wire-kinked"        // kinked or bird-caged wire rope
 	StrengthMeanNewRope       ID = "strength.mean-new-rope"       // real mean strength of new rope over its minimum
-	StrengthScatterRope       ID = "strength.scatter-rope"        // scatter of rope strength, one standard deviation
-	StrengthScatterWeb        ID = "strength.scatter-web"         // scatter of webbing strength, one standard deviation
-	StrengthScatterShackle    ID = "strength.scatter-shackle"     // scatter of shackle strength, one standard deviation
 )
 
 // Rows of factors.toml.
