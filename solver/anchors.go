@@ -57,7 +57,7 @@ func (a *rating) anchorPart(thing plan.ID, in hold.In) {
 		}
 	}
 	a.say(id, b, func() []came { return a.onSite(ofThing(thing), times.planned) })
-	a.add(part.Part{ID: id, Kind: part.KindAnchor, Thing: thing}, b, st.Capacity)
+	a.add(&part.Part{ID: id, Kind: part.KindAnchor, Thing: thing}, b, st.Capacity)
 }
 
 // sidewise is a known load on an anchor that was set for a direction.

@@ -83,8 +83,8 @@ func (a *loading) loads(of func(r *solution) part.Load) pulls {
 }
 
 // add finishes a part: judges it, records its sum and takes it.
-func (a *rating) add(p part.Part, b pulls, c part.Capacity) {
-	if (a.unknownBy(&p) || a.tethered(&p)) && !(b.move.Known && c.Limit.Known && b.move.Force > c.Limit.Force) { // over by what is known is over
+func (a *rating) add(p *part.Part, b pulls, c part.Capacity) {
+	if (a.unknownBy(p) || a.tethered(p)) && !(b.move.Known && c.Limit.Known && b.move.Force > c.Limit.Force) { // over by what is known is over
 		b = pulls{}
 	}
 	p.Move, p.Loosen, p.Stall = b.move, b.loosen, b.stall
@@ -104,8 +104,8 @@ func (a *rating) add(p part.Part, b pulls, c part.Capacity) {
 	default:
 		p.Judge()
 	}
-	a.record(&p)
-	a.out.Parts = append(a.out.Parts, p)
+	a.record(p)
+	a.out.Parts = append(a.out.Parts, *p)
 }
 
 // slackShare is the share of the winch line tension under which a part counts
@@ -157,7 +157,7 @@ func (a *rating) lineParts(i int) {
 		b = b.by(times)
 		how := func() []came { return onStretch(rl.index, k, times.planned) }
 		a.say(id, b, how)
-		a.add(part.Part{ID: id, Kind: part.KindStretch, Thing: l.ID, Index: k, From: l.Path[k].Thing, To: l.Path[k+1].Thing}, b, c)
+		a.add(&part.Part{ID: id, Kind: part.KindStretch, Thing: l.ID, Index: k, From: l.Path[k].Thing, To: l.Path[k+1].Thing}, b, c)
 		a.connectors(l, k, n, b, func(id string) { a.say(id, b, how) })
 	}
 }
@@ -198,7 +198,7 @@ func (a *rating) winchPart(rl *riggedLine) {
 	a.say(id, b, how)
 	p := part.Part{ID: id, Kind: part.KindWinch, Thing: v.ID, To: l.ID, Layer: w.Layer}
 	a.running(&p, rl, b.move, w.Layer)
-	a.add(p, b, w.Capacity)
+	a.add(&p, b, w.Capacity)
 	a.out.Lines = append(a.out.Lines, LineUse{Line: l.ID, Out: a.lineOut(l.ID), Has: l.Length, Layer: w.Layer, Wraps: w.Wraps, Missing: w.Missing})
 	fid := a.joined(v.ID, "fairlead")
 	across := gear.Fairlead(gear.FairleadIn{Vehicle: v.ID, Part: fid, Winch: v.Winch, Tension: b.move.Force, Lead: lead, Side: side, Assumed: spot.AxisAssumed, Guide: a.out.Stretches[a.firstStretch(l.ID)].Length}, nil, a.found())
@@ -206,7 +206,7 @@ func (a *rating) winchPart(rl *riggedLine) {
 		fp := part.Part{ID: fid, Kind: part.KindFairlead, Thing: v.ID, Angle: lead}
 		fb := pulls{move: part.Load{Known: true, Force: across}, loosen: turned(b.loosen, lead), stall: turned(b.stall, lead)}
 		a.say(fid, fb, func() []came { return acrossLead(how(), lead) })
-		a.add(fp, fb, part.Capacity{})
+		a.add(&fp, fb, part.Capacity{})
 	}
 }
 
@@ -291,7 +291,7 @@ func (a *rating) blockPart(rb *riggedBlock) {
 	}
 	c := gear.Block(in, a.derivationOf(id), a.found())
 	a.say(id, b, func() []came { return a.onBlock(rb.node, a.timesOf(lies(rb.node)).planned) })
-	a.add(part.Part{ID: id, Kind: part.KindBlock, Thing: rb.block.ID, Angle: angle}, b, c)
+	a.add(&part.Part{ID: id, Kind: part.KindBlock, Thing: rb.block.ID, Angle: angle}, b, c)
 }
 
 // slingPart is a sling with both of its checks.
@@ -312,7 +312,7 @@ func (a *rating) slingPart(rs *riggedSling) {
 	if st.Leg > 0 {
 		p.Values = a.given(part.Value{Name: "leg", Unit: part.UnitForce, X: float64(st.Leg)})
 	}
-	a.add(p, b, st.Capacity)
+	a.add(&p, b, st.Capacity)
 }
 
 // shacklePart is a shackle under what it joins.
@@ -339,7 +339,7 @@ func (a *rating) shacklePart(k *plan.Shackle) {
 	c := gear.Shackle(gear.ShackleIn{Shackle: a.conservative.shackle(k), Part: id, Off: a.shackleOff(k, b), Between: between, Line: line}, a.derivationOf(id), a.found())
 	c.Limit.AtMost = a.shackleDirection(k) || c.Limit.AtMost
 	a.say(id, b, func() []came { return a.onShackle(k, node, a.timesOf(lies(node)).planned) })
-	a.add(part.Part{ID: id, Kind: part.KindShackle, Thing: k.ID, Angle: between}, b, c)
+	a.add(&part.Part{ID: id, Kind: part.KindShackle, Thing: k.ID, Angle: between}, b, c)
 }
 
 // shackleOff is the pull off a shackle's own line: one on a recovery point
@@ -448,5 +448,5 @@ func (a *rating) pointPart(v *plan.Vehicle, port plan.Port) {
 			l.Axis, l.Off, l.Side = r3.Vector{}, 0, 0
 		}
 	}
-	a.add(part.Part{ID: id, Kind: part.KindPoint, Thing: v.ID, Angle: off}, b, c)
+	a.add(&part.Part{ID: id, Kind: part.KindPoint, Thing: v.ID, Angle: off}, b, c)
 }

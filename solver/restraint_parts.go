@@ -46,7 +46,7 @@ func (a *rating) memberPart(r *restraint, m member) {
 		c = gear.Sling(in, a.derivationOf(id), a.found()).Capacity
 	}
 	a.sayHeld(id, r)
-	a.add(p, b, c)
+	a.add(&p, b, c)
 	if m.line != nil {
 		a.connectors(m.line, 0, 1, b, func(id string) { a.sayHeld(id, r) })
 	}
@@ -116,7 +116,7 @@ func (a *rating) holdingWinch(r *restraint, v *plan.Vehicle) {
 	id := r.far.String()
 	w := gear.Winch(gear.WinchIn{Vehicle: v.ID, Part: id, Winch: a.conservative.vehicle(v).Winch, Line: a.conservative.line(last.line), Path: a.lineOut(last.line.ID)}, a.derivationOf(id), a.found())
 	a.sayHeld(id, r)
-	a.add(part.Part{ID: id, Kind: part.KindWinch, Thing: v.ID, To: last.line.ID, Layer: w.Layer, Use: r.use}, r.load, w.Capacity)
+	a.add(&part.Part{ID: id, Kind: part.KindWinch, Thing: v.ID, To: last.line.ID, Layer: w.Layer, Use: r.use}, r.load, w.Capacity)
 	a.out.Lines = append(a.out.Lines, LineUse{Line: last.line.ID, Out: a.lineOut(last.line.ID), Has: last.line.Length, Layer: w.Layer, Wraps: w.Wraps, Missing: w.Missing})
 }
 
@@ -260,7 +260,7 @@ func (a *rating) restraintShackle(k *plan.Shackle, id string) bool {
 		}
 		c := gear.Shackle(gear.ShackleIn{Shackle: a.conservative.shackle(k), Part: id}, a.derivationOf(id), a.found())
 		a.sayHeld(id, r)
-		a.add(part.Part{ID: id, Kind: part.KindShackle, Thing: k.ID, Use: r.use}, r.load, c)
+		a.add(&part.Part{ID: id, Kind: part.KindShackle, Thing: k.ID, Use: r.use}, r.load, c)
 		return true
 	}
 	return false

@@ -270,7 +270,7 @@ func (a *rating) slidePart(v *plan.Vehicle, tips effort.TipResult) {
 		}
 	}
 	a.say(id, b, func() []came { return onHauling(v.ID, times.planned) })
-	a.add(part.Part{ID: id, Kind: part.KindSlide, Thing: v.ID}, b, c)
+	a.add(&part.Part{ID: id, Kind: part.KindSlide, Thing: v.ID}, b, c)
 }
 
 // pulled reports whether the pull or a restraint of another thing draws on a vehicle,

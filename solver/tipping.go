@@ -76,7 +76,7 @@ func (a *rating) tipPart(v *plan.Vehicle, t effort.TipResult) {
 	if t.Ultimate > 0 && !effort.Unbounded(t.Ultimate) {
 		c.Ultimate = part.Range{Known: true, Low: t.Ultimate, Likely: t.Ultimate, High: t.Ultimate}
 	}
-	a.add(part.Part{ID: a.joined(v.ID, "tip"), Kind: part.KindTip, Thing: v.ID}, b, c)
+	a.add(&part.Part{ID: a.joined(v.ID, "tip"), Kind: part.KindTip, Thing: v.ID}, b, c)
 }
 
 // tipsAt is the winch line tension at which a vehicle tips, lines growing alike.
