@@ -1,6 +1,7 @@
 package sheet_test
 
 import (
+	"math"
 	"os"
 	"slices"
 	"strings"
@@ -136,4 +137,35 @@ func TestNobodyIsOutsideOfMissingZones(t *testing.T) {
 	assert.Zero(t, outside(p))
 	assert.Contains(t, strings.Join(strings.Fields(pagesOf(t, p, "en", sheet.Compare)), " "), "people inside a zone 0, not all zones computed")
 	assert.Equal(t, 1, outside(held(t)), "the operator")
+}
+
+// Whoever stands beside a line that ties back or holds back stands in its zone, on
+// every sheet that says where people stand; the line is listed and drawn there.
+func TestBesideWhatHoldsIsInside(t *testing.T) {
+	w := english(t, quantity.Metric)
+	for _, use := range []string{plan.UseTieBack, plan.UseHoldBack} {
+		p := held(t)
+		p.Site.People = p.Site.People[:1]
+		a, _ := answered(p, "R1", w)
+		found := false
+		for i := range a.Stretches {
+			st := &a.Stretches[i]
+			l, ok := p.Rigs[0].Line(st.Line)
+			if !ok || l.Use != use {
+				continue
+			}
+			found = true
+			dx, dy := st.B.X-st.A.X, st.B.Y-st.A.Y
+			n := math.Hypot(dx, dy)
+			p.Site.People[0].At = plan.Point{X: (st.A.X+st.B.X)/2 - 0.3*dy/n, Y: (st.A.Y+st.B.Y)/2 + 0.3*dx/n} // 0.3 m off its middle
+		}
+		require.True(t, found, use)
+		for _, k := range []sheet.Kind{sheet.Briefing, sheet.Overview, sheet.Findings} {
+			s := strings.Join(strings.Fields(pagesOf(t, p, "en", k)), " ")
+			assert.Contains(t, s, "inside recoil", "%s %s", use, k)
+			lacks(t, strings.ReplaceAll(s, "People stay outside the zones", ""), "outside the zones", use)
+		}
+		assert.Contains(t, pagesOf(t, p, "en", sheet.Briefing), "Do not pull this rig", use)
+		assert.Contains(t, pagesOf(t, p, "en", sheet.Overview), ", "+use+" to Tree", use)
+	}
 }
