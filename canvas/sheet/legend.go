@@ -19,6 +19,8 @@ type sample struct {
 const (
 	sampleW = 34.0
 	sampleH = 6.8
+
+	tightSample = 5.8 // where that spares a page
 )
 
 // legend says what the marks of the drawing mean.
@@ -27,6 +29,10 @@ func (m *maker) legend() error {
 	f, err := m.columns(Legend, m.kindName(Legend))
 	if err != nil {
 		return err
+	}
+	high := sampleH
+	if m.tight {
+		high = tightSample
 	}
 	for _, group := range []struct {
 		title   string
@@ -41,12 +47,12 @@ func (m *maker) legend() error {
 		for _, s := range group.samples {
 			lines := wrap(m.label("legend-"+s.word), letters(textEm, false), f.w()-sampleW-5)
 			lead := f.lead()
-			h := max(sampleH+lead-noteLead, float64(len(lines))*lead+1)
+			h := max(high+lead-noteLead, float64(len(lines))*lead+1)
 			if err := f.room(h); err != nil {
 				return err
 			}
-			s.draw(&f.g.marks, f.x(), f.y, sampleW, sampleH)
-			y := f.y + max(0, (sampleH-float64(len(lines))*lead)/2)
+			s.draw(&f.g.marks, f.x(), f.y, sampleW, high)
+			y := f.y + max(0, (high-float64(len(lines))*lead)/2)
 			for i, line := range lines {
 				write(&f.g.marks, f.x()+sampleW+5, y+(float64(i)+0.5)*lead, line, letters(textEm, false))
 			}
