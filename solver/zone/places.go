@@ -62,7 +62,7 @@ func (f *finder) grid() (at []plan.Point, side float64) {
 	}
 	side = max(box.X.Length(), box.Y.Length())
 	step := side / placesCells
-	box = box.ExpandedByMargin(2 * step) // just outside of it too
+	box = box.ExpandedByMargin(2*step + 2*placesSpare) // outside of it too
 	for y := box.Y.Lo; y <= box.Y.Hi; y += step {
 		for x := box.X.Lo; x <= box.X.Hi; x += step {
 			at = append(at, plan.Point{X: x, Y: y})
