@@ -125,7 +125,7 @@ func (ms *menus) of(id string) []*fyne.MenuItem {
 		}
 		add("why", "details", "", "cut", "copy", "paste", "duplicate", "delete", "", "select-kind", "lock", "hide", "show-all", "", "picture-copy-part", "", "fit")
 	case "help":
-		add("keys", "cautions", "about")
+		add("lesson", "keys", "cautions", "about")
 	case "show":
 		items = ms.shown()
 	case "units":
