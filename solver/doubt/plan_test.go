@@ -173,7 +173,8 @@ func setMass(p *plan.Plan, kg float64) {
 	p.Site.Vehicles[0].Mass = quantity.Mass(kg)
 }
 
-// BenchmarkSamples is samples of the redirect with two figures in doubt.
+// BenchmarkSamples is 16 384 samples of the redirect with two figures in doubt, by two
+// workers.
 func BenchmarkSamples(b *testing.B) {
 	p := redirect(b, func(p *plan.Plan) {
 		doubtMass(p, 2300, 2700, true)
@@ -181,9 +182,9 @@ func BenchmarkSamples(b *testing.B) {
 		l.Doubts = append(l.Doubts, plan.Doubt{Member: "mass_kg", Low: 2400, High: 2800})
 	})
 	for b.Loop() {
-		if _, err := doubt.SamplePlan(p, "R1", 64, 1, 1); err != nil {
+		if _, err := doubt.SamplePlan(p, "R1", 1024, 1, 2); err != nil {
 			b.Fatal(err)
 		}
 	}
-	b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(b.N)/(doubt.Sets*64), "µs/sample")
+	b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(b.N)/(doubt.Sets*1024), "µs/sample")
 }
