@@ -70,7 +70,11 @@ func newVersion(out io.Writer) *cobra.Command {
 			if err != nil {
 				return wrongUse(textsDamaged.At("").Because(err))
 			}
-			_, err = io.WriteString(out, w.Label("version", said("version", version), counted("plan", plan.CurrentVersion), counted("answer", answerVersion), said("revision", facts.Revision()))+"\n")
+			build := w.Label("version-unknown-build")
+			if commit, date := built(); commit != "" {
+				build = w.Label("version-build", said("commit", commit), said("date", date))
+			}
+			_, err = io.WriteString(out, w.Label("version", said("version", version), counted("plan", plan.CurrentVersion), counted("answer", answerVersion), said("revision", facts.Revision()))+"\n"+build+"\n")
 			return err
 		},
 	}

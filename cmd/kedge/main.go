@@ -18,9 +18,6 @@ import (
 	"kedge/solver/refusal"
 )
 
-// version of the program, printed and written into answers.
-const version = "0.1.0"
-
 func main() { os.Exit(Main()) }
 
 // Main runs the command line of this process and gives its exit status.
@@ -35,6 +32,9 @@ func run(args []string, in io.Reader, out, errs io.Writer) int {
 	status := statusDone
 	root := newRoot(&text, in, &status, langOf(args))
 	root.SetArgs(args)
+	if len(args) > 0 && strings.HasPrefix(args[0], cobra.ShellCompRequestCmd) { // a shell asks how a line may go on
+		root.SetErr(io.Discard)
+	}
 	if err := whole(root.Execute); err != nil {
 		status, r := explain(err)
 		fmt.Fprintln(errs, quantity.OneLine("kedge: "+say(args, r)))
@@ -140,6 +140,7 @@ func newRoot(out io.Writer, in io.Reader, status *int, lang string) *cobra.Comma
 	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error {
 		return wrongUse(badFlag(err, c.CommandPath()))
 	})
+	root.AddCommand(newExtras(root, lang))
 	setHelp(root, lang)
 	return root
 }
