@@ -21,6 +21,8 @@ const usage = `usage: go run ./cmd/dev VERB [flags]
   found N
                try N plans as people rig them, and every way of making each hold less
   fonts        make the embedded faces of the unmodified ones beside them
+  package [-y] [VERSION]
+               packages for Linux and Windows and the command line for others, in dist/
   look [-y] [-size WxH,...] [-theme light,dark] [-scale N] [-act STEPS] [-plan FILE] [-sheet] [-readme]
                pictures of the window, or of the printed sheet, in .look/;
                -readme: those that the README shows, in assets/
@@ -42,7 +44,7 @@ func dev(m machine, args []string) int {
 		m.Say(strings.TrimSuffix(usage, "\n"))
 		return 2
 	}
-	verbs := map[string]func(machine, []string) error{"run": run, "test": test, "fuzz": fuzz, "found": found, "fonts": fonts, "look": look}
+	verbs := map[string]func(machine, []string) error{"run": run, "test": test, "fuzz": fuzz, "found": found, "fonts": fonts, "look": look, "package": packaged}
 	verb, known := verbs[args[0]]
 	if !known {
 		m.Say(strings.TrimSuffix(usage, "\n"))

@@ -26,15 +26,15 @@ func newExtras(root *cobra.Command, lang string) *cobra.Command {
 			}
 			files, err := extras(root, m)
 			if err != nil {
-				return refused(otherwise.At("", err.Error()))
+				return refused(err)
 			}
 			for name, data := range files {
 				path := filepath.Join(args[0], filepath.FromSlash(name))
 				if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
-					return refused(otherwise.At("", err.Error()))
+					return refused(err)
 				}
 				if err := os.WriteFile(path, data, 0o644); err != nil {
-					return refused(otherwise.At("", err.Error()))
+					return refused(err)
 				}
 			}
 			return nil
