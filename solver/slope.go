@@ -31,8 +31,8 @@ func (a *resolving) slopes() {
 			x, y := gx-n.X/n.Z, gy-n.Y/n.Z
 			a.find(part.Finding{ID: "slope-against-heights", Level: part.Warning, Values: []part.Value{
 				{Name: "slope", Unit: part.UnitAngle, X: float64(slope)},
-				{Name: "measured", Unit: part.UnitAngle, X: float64(inDegrees(math.Atan(math.Hypot(x, y))))},
-				{Name: "toward", Unit: part.UnitBearing, X: float64(inDegrees(math.Atan2(-x, -y)).Normal())}}})
+				{Name: "measured", Unit: part.UnitAngle, X: float64(quantity.FromRadians(math.Atan(math.Hypot(x, y))))},
+				{Name: "toward", Unit: part.UnitBearing, X: float64(quantity.FromRadians(math.Atan2(-x, -y)).Normal())}}})
 		}
 	}
 	vs := a.g.p.Site.Vehicles
@@ -43,9 +43,6 @@ func (a *resolving) slopes() {
 	}
 }
 
-// inDegrees is an angle of radians in degrees.
-func inDegrees(x float64) quantity.Degrees { return quantity.Degrees(x * 180 / math.Pi) }
-
 // stepped says that of two vehicles one is said to stand higher than the slope
 // between them puts it.
 func (a *resolving) stepped(v, w *plan.Vehicle) {
@@ -55,8 +52,8 @@ func (a *resolving) stepped(v, w *plan.Vehicle) {
 		return
 	}
 	a.find(part.Finding{ID: "slope-against-rise", Level: part.Caution, Things: a.things(v.ID, w.ID), Values: []part.Value{
-		{Name: "slope", Unit: part.UnitAngle, X: math.Abs(float64(inDegrees(math.Atan(plane / over))))},
-		{Name: "stands", Unit: part.UnitAngle, X: math.Abs(float64(inDegrees(math.Atan((plane + rise) / over))))}}})
+		{Name: "slope", Unit: part.UnitAngle, X: math.Abs(float64(quantity.FromRadians(math.Atan(plane / over))))},
+		{Name: "stands", Unit: part.UnitAngle, X: math.Abs(float64(quantity.FromRadians(math.Atan((plane + rise) / over))))}}})
 }
 
 // tilt is how measured points rise over the plane of the ground, metres a metre

@@ -172,7 +172,7 @@ func (d *brush) northPlace() r2.Point {
 // direction: north lies that much counter-clockwise of up.
 func (d *drawing) north() {
 	c := d.northPlace()
-	t := float64(d.s.Plan.Site.Ground.NorthTurn) * math.Pi / 180
+	t := d.s.Plan.Site.Ground.NorthTurn.Radians()
 	up := r2.Point{X: -math.Sin(t), Y: -math.Cos(t)}
 	side := up.Ortho()
 	l, w := d.sy(20), d.sy(8)

@@ -61,7 +61,7 @@ func (d *drawing) underlay() {
 	}
 	b := img.Bounds()
 	c, k := d.at(u.At), d.m(u.Metres)
-	sin, cos := math.Sincos(float64(u.Turn) * math.Pi / 180)
+	sin, cos := math.Sincos(u.Turn.Radians())
 	m := pen.Affine{A: k * cos, B: k * sin, C: -k * sin, D: k * cos}
 	m.E = c.X - m.A*float64(b.Dx())/2 - m.C*float64(b.Dy())/2
 	m.F = c.Y - m.B*float64(b.Dx())/2 - m.D*float64(b.Dy())/2

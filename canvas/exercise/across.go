@@ -132,7 +132,7 @@ func (m *Model) onPaper(p *part.Part) (line string, ok bool) {
 		}
 		e, n := plan.Heading(spot.Axis)
 		off := part.Angle(ends[0].away, r3.Vector{X: e, Y: n})
-		got = 2 * float64(ends[0].load) * math.Sin(float64(off)/2*math.Pi/180)
+		got = 2 * float64(ends[0].load) * math.Sin(off.Radians()/2)
 		line = m.label("way-fairlead", text("load", figure(ends[0])), text("angle", m.w.Angle(off)), answer)
 	default:
 		if len(ends) != 1 {

@@ -245,13 +245,13 @@ func (m *Model) wrongLoads(p *part.Part) []string {
 	case part.KindFairlead:
 		for _, e := range m.endings(p.Thing) {
 			add("wrong-fairlead-pull", e.load)
-			add("wrong-fairlead-whole", quantity.Force(2*float64(e.load)*math.Sin(float64(p.Angle)*math.Pi/180)))
+			add("wrong-fairlead-whole", quantity.Force(2*float64(e.load)*math.Sin(p.Angle.Radians())))
 		}
 	case part.KindBlock, part.KindSling, part.KindShackle, part.KindAnchor:
 		add("wrong-twice", 2*t)
 		add("wrong-once", t)
 		if p.Angle > 0 {
-			half := float64(p.Angle) / 2 * math.Pi / 180
+			half := p.Angle.Radians() / 2
 			add("wrong-sine", quantity.Force(2*float64(t)*math.Sin(half)))
 		}
 	default:

@@ -160,7 +160,7 @@ func (m *Model) blockSum(p *part.Part, run []*part.Part) string {
 			continue
 		}
 		x, y := float64(run[i-1].Move.Force), float64(run[i].Move.Force)
-		f := math.Sqrt(x*x + y*y + 2*x*y*math.Cos(float64(b.Angle)*math.Pi/180))
+		f := math.Sqrt(x*x + y*y + 2*x*y*math.Cos(b.Angle.Radians()))
 		if math.Abs(f/float64(p.Move.Force)-1) > methodSlack {
 			continue
 		}

@@ -61,7 +61,7 @@ func (v *Vehicle) firstBend() (quantity.Degrees, float64, bool) {
 	from := v.Place(v.turnFrom(), 0)
 	for _, b := range v.Stuck.Bends {
 		if d := from.Dist(b); d > leastWayM {
-			return quantity.Degrees(math.Atan2(b.X-from.X, b.Y-from.Y) * 180 / math.Pi).Normal(), d, true
+			return quantity.FromRadians(math.Atan2(b.X-from.X, b.Y-from.Y)).Normal(), d, true
 		}
 	}
 	return 0, 0, false
@@ -223,7 +223,7 @@ func (w *WayLine) At(s float64) WayOn {
 		return on
 	}
 	if w.turns {
-		on.Bearing = (v.Bearing - quantity.Degrees((dir-w.pieces[0].dir)*180/math.Pi)).Normal()
+		on.Bearing = (v.Bearing - quantity.FromRadians(dir-w.pieces[0].dir)).Normal()
 	}
 	e, n := Heading(on.Bearing)
 	on.At = Point{at.X - float64(w.ahead)*e, at.Y - float64(w.ahead)*n}

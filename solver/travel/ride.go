@@ -233,7 +233,7 @@ func (r *ride) offWayDeg() float64 {
 	if r.c.PayOut && r.c.Motion.Kind == Straight {
 		d = d.Mul(-1)
 	}
-	return degrees(r.out.Bodies[0].ForceN.Angle(d).Radians())
+	return r.out.Bodies[0].ForceN.Angle(d).Degrees()
 }
 
 // offHookDeg is the angle between the force at the first point of the body that a
@@ -241,7 +241,7 @@ func (r *ride) offWayDeg() float64 {
 func (r *ride) offHookDeg() float64 {
 	for i := range r.rig.Points {
 		if p := &r.rig.Points[i]; p.Kind == statics.OnBody && r.out.Points[i].ForceN != (r3.Vector{}) {
-			return degrees(r.out.Points[i].ForceN.Angle(r.stance.velocity(p.Pos)).Radians())
+			return r.out.Points[i].ForceN.Angle(r.stance.velocity(p.Pos)).Degrees()
 		}
 	}
 	return math.NaN()
@@ -257,5 +257,3 @@ func (r *ride) workOf(b Backward) float64 {
 	}
 	return u.Dot(r.stance.velocity(r.rig.Points[b.Point].Pos))
 }
-
-func degrees(rad float64) float64 { return rad * (180 / math.Pi) }

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"github.com/golang/geo/r3"
+	"github.com/golang/geo/s1"
 
 	"kedge/solver/statics"
 )
@@ -86,7 +87,7 @@ func (r *ride) row(sM float64) Row {
 		w.ResistanceN = resistance(r.c.Resistance, sM)
 	}
 	w.OffWayDeg, w.OffHookDeg = r.offWayDeg(), r.offHookDeg()
-	w.Ref, w.HeadingDeg = r.stance.ref, degrees(math.Atan2(r.stance.heading.Y, r.stance.heading.X))
+	w.Ref, w.HeadingDeg = r.stance.ref, s1.Angle(math.Atan2(r.stance.heading.Y, r.stance.heading.X)).Degrees()
 	w.CasualtyN = r.out.Bodies[0].ForceN.Mul(r.tensionN)
 	if r.c.Motion.Kind == Free {
 		yaw := r.c.Motion.HeadingRad + r.stance.turnRad
