@@ -59,6 +59,17 @@ func TestWhatWasAlteredIsNamed(t *testing.T) {
 	}
 }
 
+// Content changed together with its own hash does not fit the hash over all.
+func TestChangingAHashTooIsFound(t *testing.T) {
+	data := sealedCopy(t, nil, "")
+	old, now := []byte("plan\n"), []byte("plan \n")
+	other := bytes.Replace(data, []byte(base64.StdEncoding.EncodeToString(old)), []byte(base64.StdEncoding.EncodeToString(now)), 1)
+	other = bytes.Replace(other, []byte(hashOf(old)), []byte(hashOf(now)), 1)
+	_, altered, err := Unseal(other)
+	require.NoError(t, err)
+	assert.Equal(t, []string{"log"}, altered)
+}
+
 // A later copy names those before it, the oldest first, and why.
 func TestALaterCopyHasALog(t *testing.T) {
 	one, _, err := Unseal(sealedCopy(t, nil, ""))
