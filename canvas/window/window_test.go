@@ -316,7 +316,7 @@ func TestEverythingFromTheKeyboard(t *testing.T) {
 	assert.False(t, s.show.HideGrid, "the grid is back")
 	s.keys("<F1>")
 	require.NotNil(t, s.asking)
-	assert.Contains(t, texts(s.asking.Pane), "Tools: V vehicle")
+	assert.Contains(t, texts(s.asking.Pane), "Tools\nV\nVehicle")
 	s.keys("<Escape>")
 	assert.Nil(t, s.asking)
 	assert.Equal(t, fyne.Focusable(s.view), s.focused())
