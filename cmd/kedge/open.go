@@ -21,21 +21,58 @@ type desk struct {
 	exists     func(file string) bool            // a file that may be run
 	lookPath   func(file string) (string, error) // on PATH
 	run        func(file string, args []string) (status int, err error)
+	associate  func(board string) error // has plans opened with that program; nil: the system has other ways
+	dissociate func() error             // takes that back
 }
 
 func newOpen(status *int) *cobra.Command {
-	return &cobra.Command{
+	var on, off bool
+	c := &cobra.Command{
 		Use:  "open",
 		Args: onePlan(0),
 		RunE: func(_ *cobra.Command, args []string) (err error) {
+			if on || off {
+				return register(thisDesk(), on, off, args)
+			}
 			*status, err = open(thisDesk(), args)
 			return err
 		},
 	}
+	c.Flags().BoolVar(&on, "register", false, "")
+	c.Flags().BoolVar(&off, "unregister", false, "")
+	return c
+}
+
+// register has the system open plans with the board that open would start, or takes
+// that back.
+func register(d desk, on, off bool, args []string) error {
+	switch {
+	case on && off || len(args) > 0:
+		return wrongUse(registerAlone.At(""))
+	case d.associate == nil:
+		return wrongUse(registerElsewhere.At(""))
+	case off:
+		if err := d.dissociate(); err != nil {
+			return refused(notRegistered.At("").Because(err))
+		}
+		return nil
+	}
+	board, err := findBoard(d)
+	if err != nil {
+		return err
+	}
+	if board, err = filepath.Abs(board); err == nil {
+		err = d.associate(board)
+	}
+	if err != nil {
+		return refused(notRegistered.At("").Because(err))
+	}
+	return nil
 }
 
 func thisDesk() desk {
 	return desk{
+		associate: associate, dissociate: dissociate,
 		system: runtime.GOOS, getenv: os.Getenv, executable: os.Executable, lookPath: exec.LookPath,
 		exists: func(file string) bool {
 			info, err := os.Stat(file)

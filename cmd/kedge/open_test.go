@@ -100,3 +100,23 @@ func TestTheBoardsExitStatusIsPassedOn(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, 3, status)
 }
+
+func TestPlansAreGivenToTheBoard(t *testing.T) {
+	var ran []string
+	d := fakeDesk(&ran)
+	require.ErrorContains(t, register(d, true, false, nil), "register-elsewhere")
+	given, taken := "", 0
+	d.associate = func(board string) error { given = filepath.ToSlash(board); return nil }
+	d.dissociate = func() error { taken++; return nil }
+	require.Error(t, register(d, true, false, nil), "no board to give them to")
+	d.exists = func(string) bool { return true }
+	require.NoError(t, register(d, true, false, nil))
+	assert.Contains(t, given, "/opt/kedge-board")
+	require.NoError(t, register(d, false, true, nil))
+	assert.Equal(t, 1, taken)
+	require.Error(t, register(d, true, true, nil))
+	require.Error(t, register(d, true, false, []string{"a.kedge"}))
+	d.associate = func(string) error { return exec.ErrNotFound }
+	require.ErrorIs(t, register(d, true, false, nil), exec.ErrNotFound)
+	assert.Empty(t, ran)
+}
