@@ -2,20 +2,17 @@ package solver_test
 
 import (
 	"fmt"
-	"io/fs"
-	"math"
 	"os"
-	"reflect"
 	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
 
-	"kedge/assets"
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/seeded"
 )
 
 // Properties of any assessment whatever the plan: no panic, no figure that is
@@ -23,7 +20,7 @@ import (
 
 // unsound says what is wrong with an assessment; empty for nothing.
 func unsound(a *solver.Assessment) string {
-	if path := notANumber(reflect.ValueOf(*a), ""); path != "" {
+	if path := seeded.NotANumber(*a); path != "" {
 		return path + " is no number"
 	}
 	complete := len(a.Parts) > 0
@@ -60,29 +57,6 @@ func unsound(a *solver.Assessment) string {
 // mostHoldN, newtons, is more than any vehicle or anchor of a plan holds: twenty
 // times what winch lines are made for. (ours)
 const mostHoldN = 1e7
-
-// notANumber is the place of the first figure that is NaN or infinite.
-func notANumber(v reflect.Value, path string) string {
-	switch v.Kind() {
-	case reflect.Float64:
-		if x := v.Float(); math.IsNaN(x) || math.IsInf(x, 0) {
-			return path
-		}
-	case reflect.Struct:
-		for i := range v.NumField() {
-			if bad := notANumber(v.Field(i), path+"."+v.Type().Field(i).Name); bad != "" {
-				return bad
-			}
-		}
-	case reflect.Slice, reflect.Array:
-		for i := range v.Len() {
-			if bad := notANumber(v.Index(i), fmt.Sprintf("%s[%d]", path, i)); bad != "" {
-				return bad
-			}
-		}
-	}
-	return ""
-}
 
 // withoutRating are the things of a plan that nobody rated, by part id.
 func withoutRating(p *plan.Plan) map[string]bool {
@@ -325,19 +299,11 @@ func FuzzAssess(f *testing.F) {
 	}
 	f.Add(data)
 	for _, name := range []string{"straight", "redirect", "doubled"} {
-		data, err := fs.ReadFile(assets.Plans(), name+".kedge")
-		if err != nil {
-			f.Fatal(err)
-		}
-		f.Add(data)
+		f.Add(seeded.Bytes(f, name))
 	}
 	f.Fuzz(func(t *testing.T, data []byte) {
-		const enough = 1 << 16 // bytes: far more than any seed, small enough for a quick answer
-		if len(data) > enough {
-			t.Skip("too long")
-		}
-		p, err := plan.ParsePlan(data)
-		if err != nil {
+		p := seeded.Fuzzed(t, data)
+		if p == nil {
 			return
 		}
 		for i := range p.Rigs {

@@ -1,0 +1,39 @@
+package draw_test
+
+import (
+	"testing"
+
+	"kedge/canvas/draw"
+	"kedge/canvas/pen"
+	"kedge/solver"
+	"kedge/solver/seeded"
+)
+
+// FuzzDraw draws every rig of whatever can be read as a plan, fitted into a window
+// of 640 by 480: no mark of it lies nowhere.
+func FuzzDraw(f *testing.F) {
+	for _, name := range []string{"straight", "redirect", "doubled"} {
+		f.Add(seeded.Bytes(f, name))
+	}
+	w := english(f)
+	f.Fuzz(func(t *testing.T, data []byte) {
+		p := seeded.Fuzzed(t, data)
+		if p == nil {
+			return
+		}
+		for i := range p.Rigs {
+			s := &draw.Scene{Plan: p, Rig: p.Rigs[i].ID, Answer: solver.Assess(p, p.Rigs[i].ID), Words: w}
+			box := draw.Bounds(p, s.Answer)
+			if box.IsEmpty() {
+				continue
+			}
+			s.View = draw.Fit(box, 640, 480, 50)
+			r := &pen.Recorder{}
+			r.Hi.X, r.Hi.Y = 640, 480
+			draw.Draw(r, s)
+			if err := r.Err(); err != nil {
+				t.Fatal(err)
+			}
+		}
+	})
+}

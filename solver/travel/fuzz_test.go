@@ -1,0 +1,61 @@
+package travel_test
+
+import (
+	"testing"
+
+	"kedge/solver"
+	"kedge/solver/part"
+	"kedge/solver/seeded"
+	"kedge/solver/travel"
+)
+
+// FuzzWhole follows the pull of every rig of whatever can be read as a plan: every
+// figure is a number, and the whole is no milder than what is drawn, assessed alone.
+func FuzzWhole(f *testing.F) {
+	for _, name := range []string{"straight", "redirect", "doubled"} {
+		f.Add(seeded.Bytes(f, name))
+	}
+	f.Fuzz(func(t *testing.T, data []byte) {
+		p := seeded.Fuzzed(t, data)
+		if p == nil {
+			return
+		}
+		for i := range p.Rigs {
+			rig := p.Rigs[i].ID
+			a := followed(t, p, rig)
+			if bad := seeded.NotANumber(*a.Assessment); bad != "" {
+				t.Fatal(bad, " is no number")
+			}
+			if bad := seeded.NotANumber(*a); bad != "" {
+				t.Fatal(bad, " is no number")
+			}
+			if fault := milder(a.Assessment, solver.Assess(travel.Drawn(p, rig), rig)); fault != "" {
+				t.Fatal(fault)
+			}
+		}
+	})
+}
+
+// milder says what the answer for a whole pull tells more mildly than the one for a
+// moment of it; empty: nothing.
+func milder(whole, m *solver.Assessment) string {
+	for i := range m.Parts {
+		q := &m.Parts[i]
+		w, ok := whole.Part(q.ID)
+		switch {
+		case !ok:
+			return q.ID + " is missing"
+		case part.WorstFirst(w, q) > 0, w.Known() && q.Known() && w.Most() < q.Most():
+			return q.ID + " is milder"
+		}
+	}
+	for i := range m.People {
+		if len(whole.People) <= i || len(whole.People[i].Inside) < len(m.People[i].Inside) {
+			return string(m.People[i].Person) + " stands in fewer zones"
+		}
+	}
+	if whole.Verdict() < m.Verdict() || whole.Complete && !m.Complete {
+		return "the verdict is milder"
+	}
+	return ""
+}
