@@ -136,3 +136,27 @@ func TestTagsSayTheLoadOfTheMomentSecond(t *testing.T) {
 	s.Show.Blank = map[string]bool{"B1": true}
 	assert.NotContains(t, said(), "now ", "it would give the answer away")
 }
+
+// However little room there is, a tag that gives the load of parts over their limit
+// says so in words, in its first line or the one below.
+func TestAShrunkTagStillSaysOverLimit(t *testing.T) {
+	for _, h := range []float64{730, 380, 360} {
+		texts := textsOf(record(t, pulled(t, "redirect.kedge", "R1", 880, h), draw.Draw))
+		found := false
+		for i, x := range texts {
+			if !strings.HasPrefix(x, "▲ 55.6 kN") {
+				continue
+			}
+			found = true
+			below := ""
+			if i+1 < len(texts) {
+				below = texts[i+1]
+			}
+			if strings.HasPrefix(below, "now") && i+2 < len(texts) {
+				below = texts[i+2]
+			}
+			assert.Contains(t, x+"|"+below, "OVER LIMIT", "%g px high: %q", h, texts)
+		}
+		assert.True(t, found, "%g px high", h)
+	}
+}

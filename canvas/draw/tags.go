@@ -75,7 +75,11 @@ func (d *drawing) shorter(x *caption, p *part.Part) (oneLine int) {
 		x.short = append(x.short, form{lines: x.lines, frame: x.frame})
 	}
 	if len(x.lines) > 1 {
-		x.short = append(x.short, form{lines: x.lines[:1], frame: x.frame, nameless: len(x.parts) > 1})
+		first := x.lines[0]
+		if len(x.parts) > 1 && p.Status == part.Over { // its lines said so, part by part
+			first.text += " · " + d.w.Label("draw-over")
+		}
+		x.short = append(x.short, form{lines: []textLine{first}, frame: x.frame, nameless: len(x.parts) > 1})
 		oneLine = len(x.short)
 	}
 	if len(x.parts) > 1 { // its first line names nothing already
