@@ -46,6 +46,8 @@ func TestCommandLine(t *testing.T) {
 		{"no number of plans", []string{"found"}, 2},
 		{"a number that is none", []string{"found", "many"}, 2},
 		{"no plans at all", []string{"found", "0"}, 2},
+		{"nothing to change", []string{"mutate", "-every", "3"}, 2},
+		{"a sample of none", []string{"mutate", "./solver/hold", "-every", "0"}, 2},
 		{"fonts of something", []string{"fonts", "bold"}, 2},
 		{"no time to fuzz", []string{"fuzz"}, 2},
 		{"a time that is none", []string{"fuzz", "long"}, 2},
@@ -55,6 +57,7 @@ func TestCommandLine(t *testing.T) {
 		{"a size out of bounds", []string{"look", "-size", "90000x10"}, 2},
 		{"an unknown theme", []string{"look", "-theme", "sepia"}, 2},
 		{"a scale in words", []string{"look", "-scale", "twice"}, 2},
+		{"help on changes", []string{"mutate", "-h"}, 0},
 		{"help", []string{"run", "-h"}, 0},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -20,6 +20,10 @@ const usage = `usage: go run ./cmd/dev VERB [flags]
                throw random inputs at each fuzz target in turn, for so long each (10m)
   found N
                try N plans as people rig them, and every way of making each hold less
+  mutate PATTERN [-every N] [-seed S] [-limit TIME]
+               make one change at a time in the packages (below ./solver and
+               ./canvas/sheet) and print those that none of their tests notices;
+               -every N: each N-th change, from the S-th on
   fonts        make the embedded faces of the unmodified ones beside them
   package [-y] [VERSION]
                packages for Linux and Windows and the command line for others, in dist/
@@ -44,7 +48,7 @@ func dev(m machine, args []string) int {
 		m.Say(strings.TrimSuffix(usage, "\n"))
 		return 2
 	}
-	verbs := map[string]func(machine, []string) error{"run": run, "test": test, "fuzz": fuzz, "found": found, "fonts": fonts, "look": look, "package": packaged}
+	verbs := map[string]func(machine, []string) error{"run": run, "test": test, "fuzz": fuzz, "found": found, "mutate": mutate, "fonts": fonts, "look": look, "package": packaged}
 	verb, known := verbs[args[0]]
 	if !known {
 		m.Say(strings.TrimSuffix(usage, "\n"))

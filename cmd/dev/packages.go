@@ -32,8 +32,11 @@ func (p pkg) tested() bool { return len(p.TestGoFiles)+len(p.XTestGoFiles) > 0 }
 
 // packages lists the project's packages that build without cgo, which is all
 // but the board's program.
-func packages(m machine) ([]pkg, error) {
-	text, err := m.Output(cmd("go", "list", "-e", "-json=ImportPath,Dir,GoFiles,TestGoFiles,XTestGoFiles", "./...").with("CGO_ENABLED=0"))
+func packages(m machine) ([]pkg, error) { return matching(m, "./...") }
+
+// matching lists those of them that match a pattern of the go command.
+func matching(m machine, pattern string) ([]pkg, error) {
+	text, err := m.Output(cmd("go", "list", "-e", "-json=ImportPath,Dir,GoFiles,TestGoFiles,XTestGoFiles", pattern).with("CGO_ENABLED=0"))
 	if err != nil {
 		return nil, fmt.Errorf("the packages cannot be listed: %w", err)
 	}
