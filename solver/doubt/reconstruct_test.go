@@ -41,6 +41,7 @@ var slingBroken = plan.Pin{ID: "A", Kind: plan.PinBroken, Thing: "S1", Known: pl
 // is one, and what changes nothing lowers nothing: every pull that agrees fails with it
 // too.
 func TestReconstructsAPlan(t *testing.T) {
+	whole(t)
 	p := seen(t, slingBroken)
 	longer, ok := doubt.With(p, "R1", "S1", "rating.force_n", 500e3)
 	require.True(t, ok)
@@ -76,6 +77,7 @@ func TestReconstructionsAreTheSameBits(t *testing.T) {
 // A cut seen before the pull makes what was held 9 of 10, and is not read from the break
 // again; what the plan says of a prior overrules it.
 func TestWhatWasSeenBeforeIsAPriorOnce(t *testing.T) {
+	whole(t)
 	before := plan.Pin{ID: "A", Kind: plan.PinSeenBefore, Thing: "S1", Look: plan.LookCut, Known: plan.KnownObserved}
 	look := plan.Pin{ID: "B", Kind: plan.PinLook, Thing: "S1", Look: plan.LookCut, Known: plan.KnownObserved}
 	prior := func(r *doubt.Reconstruction) (p doubt.PriorOf) {
@@ -103,6 +105,7 @@ func slingBrokenAs(id plan.ID) plan.Pin {
 
 // A photographed tag is the rating, whatever the plan had.
 func TestAPhotographedTagIsTheRating(t *testing.T) {
+	whole(t)
 	strength := func(pins ...plan.Pin) float64 {
 		for _, a := range rebuilt(t, seen(t, pins...)).Assumed {
 			if a.What == "strength" && a.Part == "S1" {
@@ -153,6 +156,7 @@ func TestNothingSeenIsNotReconstructed(t *testing.T) {
 
 // What both were said to have seen cannot be: no answer, and a fact that fits worst.
 func TestImpossibleEvidenceHasNoAnswer(t *testing.T) {
+	whole(t)
 	r := rebuilt(t, seen(t, slingBroken, plan.Pin{ID: "B", Kind: plan.PinWhole, Thing: "S1", Known: plan.KnownObserved}))
 	assert.Equal(t, doubt.TooFew, r.Answer.Verdict)
 	assert.Empty(t, r.Answer.Candidates)
@@ -182,6 +186,7 @@ func TestASamplingIsGivenUp(t *testing.T) {
 // What was found broken, but has no rating, or is in no rig: no answer, and no blame for
 // what has one.
 func TestWhatFailedButIsNotKnownHasNoAnswer(t *testing.T) {
+	whole(t)
 	unrated := redirect(t, func(p *plan.Plan) { p.Rigs[0].Slings[0].Rating = plan.Rating{} })
 	for what, p := range map[string]*plan.Plan{
 		"unrated": plan.WithPin(unrated, 0, slingBroken),
@@ -198,6 +203,7 @@ func TestWhatFailedButIsNotKnownHasNoAnswer(t *testing.T) {
 
 // A sling of unknown condition has a strength, and is held more likely to be weak.
 func TestAnUnknownConditionIsAPrior(t *testing.T) {
+	whole(t)
 	p := seen(t, slingBroken)
 	p.Rigs[0].Slings[0].Condition = plan.ConditionUnknown
 	for _, q := range rebuilt(t, p).Priors {
@@ -207,4 +213,13 @@ func TestAnUnknownConditionIsAPrior(t *testing.T) {
 		}
 	}
 	t.Error("it is no candidate")
+}
+
+// whole skips a whole reconstruction in short runs, such as those that look for races:
+// TestReconstructionsAreTheSameBits has all the workers.
+func whole(t *testing.T) {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("takes seconds")
+	}
 }
