@@ -172,6 +172,21 @@ func TestFindings(t *testing.T) {
 	}
 }
 
+// A log is at most five diameters long (TM 5-5420-278-10): 1.5 m of 0.3 m.
+func TestASlenderLogIsToldItsGreatestLength(t *testing.T) {
+	var found []part.Finding
+	anchor(log, func(a *plan.Anchor) { a.LogDiameter = 0.3 }, hold.In{Load: east})(&found)
+	told := map[string]float64{}
+	for _, f := range found {
+		for _, v := range f.Values {
+			told[f.ID+" "+v.Name] = v.X
+		}
+	}
+	require.Contains(t, told, "deadman-slender length")
+	inDelta(t, 1.5, told["deadman-slender length"], 1e-9)
+	inDelta(t, 6, told["deadman-slender ratio"], 1e-9)
+}
+
 // A rule that lacks one of its inputs says which, and passes nothing by it.
 func TestWhatIsMissingIsNamed(t *testing.T) {
 	level := hold.In{Load: east}

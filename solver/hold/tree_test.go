@@ -32,6 +32,18 @@ func TestTreeScotsPine(t *testing.T) {
 	assert.Equal(t, part.ConfidenceOurs, c.Limit.Confidence, "the factor is ours")
 }
 
+func TestTreeBroadleafIsAForm(t *testing.T) {
+	// By hand: 0.4 · π/4 · 0.48² · 20 = 1.4476 m³ (form factor of forest
+	// mensuration, low end, from memory), 1676.4 kg of oak at 1158 kg/m³, times
+	// 176.0 N·m/kg on gleyed soil (both of the wind-risk model's parameters) is
+	// 295.0 kN·m.
+	oak := pine()
+	oak.Species = "oak"
+	m, ok := hold.Moments(hold.TreeIn{Tree: oak, Soil: hold.SoilGleyed, Height: 1})
+	require.True(t, ok)
+	inDelta(t, 295.0e3, float64(m.Uproot), 100)
+}
+
 func TestAStemIsKnownByItsGirthOrAtTheStrap(t *testing.T) {
 	of := func(girth, trunk quantity.Length) *plan.Anchor {
 		a := pine()
