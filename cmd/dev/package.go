@@ -38,6 +38,7 @@ var packageNeeds = append(append([]need(nil), buildNeeds...),
 type release struct {
 	m       machine
 	version string
+	commit  string
 	made    time.Time // when the commit was made: every file's time
 	room    string    // temporary folder, inside the project's
 }
@@ -108,11 +109,12 @@ func newRelease(m machine, asked string) (*release, error) {
 	if !isVersion.MatchString(version) {
 		return nil, fmt.Errorf("%w: %q is no version: three numbers with dots, such as 1.2.0, or 1.2.0-rc1 before a release", errMisused, version)
 	}
-	stamp, err := m.Output(cmd("git", "show", "-s", "--format=%ct"))
+	stamp, err := m.Output(cmd("git", "show", "-s", "--format=%ct %h", "--abbrev=12"))
 	if err != nil {
 		return nil, fmt.Errorf("git knows no commit here; packages are made of one: %w", err)
 	}
-	seconds, err := strconv.ParseInt(strings.TrimSpace(stamp), 10, 64)
+	when, commit, _ := strings.Cut(strings.TrimSpace(stamp), " ")
+	seconds, err := strconv.ParseInt(when, 10, 64)
 	if err != nil {
 		return nil, fmt.Errorf("git gives no time of the commit: %w", err)
 	}
@@ -124,7 +126,7 @@ func newRelease(m machine, asked string) (*release, error) {
 		m.Say("Some files differ from the commit: the version ends with +changed.")
 		version += "+changed"
 	}
-	return &release{m: m, version: version, made: time.Unix(seconds, 0).UTC()}, nil
+	return &release{m: m, version: version, commit: commit, made: time.Unix(seconds, 0).UTC()}, nil
 }
 
 var (
@@ -154,7 +156,7 @@ var (
 // the desktop is told, notices.
 func (r *release) beside() error {
 	share := r.in("share")
-	if err := r.m.Run(cmd("go", "run", "-buildvcs=false", "-ldflags", "-X main.version="+r.version, "./cmd/kedge", "extras", share).with("CGO_ENABLED=0", r.epoch())); err != nil {
+	if err := r.m.Run(cmd("go", "run", "-buildvcs=false", "-ldflags", r.names(), "./cmd/kedge", "extras", share).with("CGO_ENABLED=0", r.epoch())); err != nil {
 		return fmt.Errorf("no manual pages: %w", err)
 	}
 	licences, err := r.m.Output(cmd("go", "run", "-buildvcs=false", "./cmd/kedge", "help", "licences").with("CGO_ENABLED=0"))
@@ -200,6 +202,11 @@ func (r *release) beside() error {
 // icon is the file of the icon in one size.
 func (r *release) icon(px int) string {
 	return r.in("share", "icons", "hicolor", fmt.Sprintf("%dx%d", px, px), "apps", "kedge.png")
+}
+
+// names are what the linker writes into the programs: version, commit, its time.
+func (r *release) names() string {
+	return fmt.Sprintf("-X main.version=%s -X main.commit=%s -X main.committed=%s", r.version, r.commit, r.made.Format("2006-01-02T15:04:05"))
 }
 
 // epoch tells tools which time to write into what they make.

@@ -28,7 +28,7 @@ func (r *release) program(t target, name string) string {
 }
 
 // programs builds all of them: without paths of this machine, without tables for
-// debuggers, stamped with the commit by the compiler itself.
+// debuggers, stamped with the commit.
 func (r *release) programs() error {
 	resource, err := r.windowsIcon()
 	if err != nil {
@@ -58,7 +58,7 @@ func (r *release) programs() error {
 
 func (r *release) build(t target, name, link string, env ...string) error {
 	file := r.program(t, name)
-	c := cmd("go", "build", "-trimpath", "-buildvcs=true", "-ldflags", "-s -w -buildid= -X main.version="+r.version+link, "-o", file, "./cmd/"+name)
+	c := cmd("go", "build", "-trimpath", "-buildvcs=false", "-ldflags", "-s -w -buildid= "+r.names()+link, "-o", file, "./cmd/"+name)
 	if err := r.m.Run(c.with(append(env, "GOOS="+t.system, "GOARCH="+t.processor)...)); err != nil {
 		return fmt.Errorf("%s for %s on %s was not built: %w", name, t.system, t.processor, err)
 	}

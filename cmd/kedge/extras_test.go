@@ -47,7 +47,7 @@ func plain(page []byte) string {
 func TestTheBuildIsSaid(t *testing.T) {
 	commit, date := buildOf([]debug.BuildSetting{{Key: "vcs.revision", Value: "0123456789abcdef0123"}, {Key: "vcs.time", Value: "2026-03-01T23:30:00-01:00"}, {Key: "vcs.modified", Value: "true"}})
 	require.Equal(t, "0123456789ab+", commit)
-	require.Equal(t, "2026-03-02 00:30:00", date)
+	require.Equal(t, "2026-03-02T00:30:00", date)
 	commit, date = buildOf(nil)
 	require.Empty(t, commit+date)
 }

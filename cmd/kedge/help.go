@@ -71,8 +71,8 @@ func newVersion(out io.Writer) *cobra.Command {
 				return wrongUse(textsDamaged.At("").Because(err))
 			}
 			build := w.Label("version-unknown-build")
-			if commit, date := built(); commit != "" {
-				build = w.Label("version-build", said("commit", commit), said("date", date))
+			if of, date := built(); of != "" {
+				build = w.Label("version-build", said("commit", of), said("date", date))
 			}
 			_, err = io.WriteString(out, w.Label("version", said("version", version), counted("plan", plan.CurrentVersion), counted("answer", answerVersion), said("revision", facts.Revision()))+"\n"+build+"\n")
 			return err
