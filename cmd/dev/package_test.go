@@ -124,6 +124,7 @@ func TestArchivesAreTheSameEachTime(t *testing.T) {
 		head, err := archive.Next()
 		require.NoError(t, err)
 		require.Equal(t, "kedge-1/"+p.name, head.Name)
+		require.Equal(t, int64(1772411400), head.ModTime.Unix())
 		require.Equal(t, p.runs, head.FileInfo().Mode()&0o111 != 0, p.name)
 		text, err := io.ReadAll(archive)
 		require.NoError(t, err)
@@ -132,4 +133,5 @@ func TestArchivesAreTheSameEachTime(t *testing.T) {
 	z, err := zip.NewReader(bytes.NewReader(zipped), int64(len(zipped)))
 	require.NoError(t, err)
 	require.Len(t, z.File, len(pieces))
+	require.Equal(t, int64(1772411400), z.File[0].Modified.Unix())
 }

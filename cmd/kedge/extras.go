@@ -48,7 +48,7 @@ func extras(root *cobra.Command, m *manual) (map[string][]byte, error) {
 	files := map[string][]byte{}
 	var page func(c *cobra.Command) error
 	page = func(c *cobra.Command) error {
-		if c.Hidden || c != root && !c.IsAvailableCommand() {
+		if c != root && !c.IsAvailableCommand() { // hidden, or a topic of the help
 			return nil
 		}
 		var b bytes.Buffer

@@ -33,7 +33,7 @@ func TestEachVerbHasAManualPage(t *testing.T) {
 		}
 	}
 	require.Greater(t, verbs, 6)
-	require.Regexp(t, `(?m)^0  every part`, plain(files["man/man1/kedge-check.1"]), "the list of statuses keeps its lines")
+	require.Regexp(t, `(?m)^\.EX\n0  every part`, plain(files["man/man1/kedge-check.1"]), "the list of statuses keeps its lines")
 	again, err := extras(newRoot(io.Discard, strings.NewReader(""), &status, language), m)
 	require.NoError(t, err)
 	require.Equal(t, again, files, "the same pages each time")
