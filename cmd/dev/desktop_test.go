@@ -8,7 +8,10 @@ import (
 	"testing"
 )
 
-const desktopFolder = "../../assets/desktop"
+const (
+	desktopFolder = "../../assets/desktop"
+	fileType      = "application/vnd.kedge.plan+json"
+)
 
 func readDesktop(t *testing.T, name string) string {
 	t.Helper()

@@ -15,7 +15,6 @@ import (
 const (
 	distFolder  = "dist"               // what package makes; git ignores it
 	versionFile = "cmd/kedge/build.go" // where the program's own version stands
-	fileType    = "application/vnd.kedge.plan+json"
 	// nfpm makes the packages of Linux (MIT licence). It is fetched when it is wanted:
 	// its own needs are many, and none of them is to stand in go.mod.
 	nfpm = "github.com/goreleaser/nfpm/v2/cmd/nfpm@v2.45.2"
@@ -159,11 +158,7 @@ func (r *release) beside() error {
 	if err := r.m.Run(cmd("go", "run", "-buildvcs=false", "-ldflags", r.names(), "./cmd/kedge", "extras", share).with("CGO_ENABLED=0", r.epoch())); err != nil {
 		return fmt.Errorf("no manual pages: %w", err)
 	}
-	licences, err := r.m.Output(cmd("go", "run", "-buildvcs=false", "./cmd/kedge", "help", "licences").with("CGO_ENABLED=0"))
-	if err != nil {
-		return fmt.Errorf("no notices: %w", err)
-	}
-	files := map[string]string{"doc/kedge/licences.txt": licences}
+	files := map[string]string{}
 	for from, to := range map[string]string{
 		"assets/desktop/kedge-board.desktop": "applications/kedge-board.desktop",
 		"assets/desktop/kedge-plan.xml":      "mime/packages/kedge-plan.xml",

@@ -12,7 +12,7 @@ import (
 )
 
 // newExtras is the verb that writes what a package lays beside the program: manual
-// pages and completions of shells, in the folders in which Unix systems look for
+// pages, notices and completions of shells, in the folders in which Unix systems look for
 // them. Hidden: people get these with the package.
 func newExtras(root *cobra.Command, lang string) *cobra.Command {
 	return &cobra.Command{
@@ -42,7 +42,7 @@ func newExtras(root *cobra.Command, lang string) *cobra.Command {
 	}
 }
 
-// extras are manual pages and completions, by their names below share/.
+// extras are manual pages, notices and completions, by their names below share/.
 func extras(root *cobra.Command, m *manual) (map[string][]byte, error) {
 	m.describe(root)
 	files := map[string][]byte{}
@@ -68,6 +68,11 @@ func extras(root *cobra.Command, m *manual) (map[string][]byte, error) {
 	if err := page(root); err != nil {
 		return nil, err
 	}
+	notices, _, err := root.Find([]string{"licences"})
+	if err != nil {
+		return nil, err
+	}
+	files["doc/kedge/licences.txt"] = []byte(m.text(notices))
 	var bash, zsh, fish, power bytes.Buffer
 	for _, err := range [...]error{root.GenBashCompletionV2(&bash, true), root.GenZshCompletion(&zsh), root.GenFishCompletion(&fish, true), root.GenPowerShellCompletionWithDesc(&power)} {
 		if err != nil {

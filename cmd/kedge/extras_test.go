@@ -33,6 +33,7 @@ func TestEachVerbHasAManualPage(t *testing.T) {
 		}
 	}
 	require.Greater(t, verbs, 6)
+	require.Contains(t, string(files["doc/kedge/licences.txt"]), "SIL OPEN FONT LICENSE")
 	require.Regexp(t, `(?m)^\.EX\n0  every part`, plain(files["man/man1/kedge-check.1"]), "the list of statuses keeps its lines")
 	again, err := extras(newRoot(io.Discard, strings.NewReader(""), &status, language), m)
 	require.NoError(t, err)
