@@ -32,25 +32,26 @@ func FindPlaces(in PeopleIn, see []plan.Point) Places {
 	if len(in.Zones) == 0 {
 		return Places{}
 	}
-	f := finder{crowd: newCrowd(&in), see: slices.Clone(see)}
+	f := finder{crowd: newCrowd(&in)}
+	var winches []plan.Point
 	for i := range in.Controls {
-		f.see = append(f.see, in.Controls[i].At)
+		winches = append(winches, in.Controls[i].At)
 	}
 	at, side := f.grid()
 	f.apartM = max(4, placesApart*side)
-	casualty, winch := see, f.see[len(see):]
-	if len(winch) == 0 {
-		winch = casualty
+	all := slices.Concat(see, winches)
+	at = slices.DeleteFunc(at, func(p plan.Point) bool { return !f.free(p) || !f.sees(p, all) })
+	if len(winches) == 0 {
+		winches = see
 	}
-	operators := f.able(at, plan.RoleOperator, winch)
-	spotters := f.able(at, plan.RoleSpotter, casualty)
+	operators := f.able(at, plan.RoleOperator, winches)
+	spotters := f.able(at, plan.RoleSpotter, see)
 	return f.pick(operators, spotters)
 }
 
 // finder is one search for places.
 type finder struct {
 	*crowd
-	see    []plan.Point
 	apartM float64
 }
 
@@ -71,8 +72,8 @@ func (f *finder) grid() (at []plan.Point, side float64) {
 	return at, side
 }
 
-// able are the places where somebody may stand and do their work, the nearest to
-// what they look after first.
+// able are the places of those that are free and in sight where somebody may stand and
+// do their work, the nearest to what they look after first.
 func (f *finder) able(at []plan.Point, role string, near []plan.Point) []plan.Point {
 	far := func(p plan.Point) float64 {
 		d := math.Inf(1)
@@ -81,12 +82,7 @@ func (f *finder) able(at []plan.Point, role string, near []plan.Point) []plan.Po
 		}
 		return d
 	}
-	var out []plan.Point
-	for _, p := range at {
-		if f.free(p) && f.sees(p) {
-			out = append(out, p)
-		}
-	}
+	out := slices.Clone(at)
 	slices.SortStableFunc(out, func(p, q plan.Point) int { return cmp.Compare(far(p), far(q)) })
 	kept := out[:0]
 	for _, p := range out {
@@ -118,9 +114,9 @@ func (f *finder) free(p plan.Point) bool {
 	return true
 }
 
-// sees reports whether a place is in sight of all that is looked after.
-func (f *finder) sees(p plan.Point) bool {
-	for _, q := range f.see {
+// sees reports whether a place is in sight of all of others.
+func (f *finder) sees(p plan.Point, all []plan.Point) bool {
+	for _, q := range all {
 		if _, ok := f.across(p, q); !ok {
 			return false
 		}
@@ -131,19 +127,11 @@ func (f *finder) sees(p plan.Point) bool {
 // pick takes the nearest pair that see each other, and then others of each role that see all
 // of the other, apart from those taken.
 func (f *finder) pick(operators, spotters []plan.Point) (out Places) {
-	meet := func(p plan.Point, with []plan.Point) bool {
-		for _, q := range with {
-			if _, ok := f.across(p, q); !ok {
-				return false
-			}
-		}
-		return true
-	}
 	apart := func(p plan.Point, from ...plan.Point) bool {
 		return !slices.ContainsFunc(from, func(q plan.Point) bool { return dist(p, q) < f.apartM })
 	}
 	for _, o := range operators {
-		i := slices.IndexFunc(spotters, func(s plan.Point) bool { return apart(s, o) && meet(s, []plan.Point{o}) })
+		i := slices.IndexFunc(spotters, func(s plan.Point) bool { return apart(s, o) && f.sees(s, []plan.Point{o}) })
 		if i >= 0 {
 			out = Places{[]plan.Point{o}, []plan.Point{spotters[i]}}
 			break
@@ -157,7 +145,7 @@ func (f *finder) pick(operators, spotters []plan.Point) (out Places) {
 			if len(*to) == placesMost {
 				return
 			}
-			if apart(p, slices.Concat(*to, other)...) && meet(p, other) {
+			if apart(p, slices.Concat(*to, other)...) && f.sees(p, other) {
 				*to = append(*to, p)
 			}
 		}
