@@ -79,7 +79,7 @@ func (m *mover) at(s float64) *plan.Plan { return paidOut(m.p, m.moved(s), m.rig
 type dragged struct {
 	m      *mover
 	path   drift
-	stages []stage
+	stages stages
 	f      solver.Figures
 	ground terrain.Ground
 	last   plan.Vehicle // as asked about last
@@ -92,10 +92,7 @@ func newDragged(m *mover) *dragged {
 	if !known || err != nil {
 		return nil
 	}
-	d := &dragged{m: m, ground: ground, stages: []stage{{}}}
-	for _, atM := range stagesOf(v) {
-		d.stages = append(d.stages, stage{fromM: atM})
-	}
+	d := &dragged{m: m, ground: ground, stages: newStages(v)}
 	e, n := plan.Heading(out)
 	d.path = drift{on: d.on, nodes: []stance{{ref: r3.Vector{X: v.At.X, Y: v.At.Y}, turnRad: yawOf(v.Bearing), way: r3.Vector{X: e, Y: n}}}}
 	return d
@@ -121,11 +118,7 @@ func stood(v plan.Vehicle, p *stance) plan.Vehicle {
 // Where it has come out of what it was dragged through it rolls on as it points.
 func (d *dragged) on(p *stance) bool {
 	p.heading = unit(p.turnRad)
-	k := len(d.stages) - 1
-	for k > 0 && p.sM < d.stages[k].fromM {
-		k--
-	}
-	i, g := d.m.v, &d.stages[k]
+	i, g := d.m.v, d.stages.at(p.sM)
 	at := plan.AdvancedOf(d.m.p, d.m.p.Site.Vehicles[i].ID, quantity.Length(p.sM))
 	v := stood(at.Site.Vehicles[i], p)
 	if !effort.Dragged(&v) {

@@ -13,7 +13,7 @@ import (
 // to follow values along. They are what [solver.Assess] answers there.
 type asker struct {
 	*mover
-	stages []stage
+	stages stages
 
 	askedM float64 // the place of f
 	f      solver.Figures
@@ -35,6 +35,26 @@ type stage struct {
 	err      error
 }
 
+// stages are those of a casualty, in order: the first begins where it is drawn.
+type stages []stage
+
+func newStages(v *plan.Vehicle) stages {
+	all := stages{{}}
+	for _, atM := range stagesOf(v) {
+		all = append(all, stage{fromM: atM})
+	}
+	return all
+}
+
+// at is the stage of a place of the way, metres.
+func (s stages) at(sM float64) *stage {
+	k := len(s) - 1
+	for k > 0 && sM < s[k].fromM {
+		k--
+	}
+	return &s[k]
+}
+
 // Values of a place by index; behind them the share of every part.
 const (
 	askOffWay = iota
@@ -43,12 +63,7 @@ const (
 )
 
 func newAsker(m *mover) *asker {
-	q := &asker{mover: m, askedM: math.NaN(), index: map[string]int{}, states: map[string]int{}, cache: map[float64][]float64{}, long: map[float64][]float64{}}
-	q.stages = []stage{{}}
-	for _, atM := range stagesOf(&q.p.Site.Vehicles[q.v]) {
-		q.stages = append(q.stages, stage{fromM: atM})
-	}
-	return q
+	return &asker{mover: m, stages: newStages(&m.p.Site.Vehicles[m.v]), askedM: math.NaN(), index: map[string]int{}, states: map[string]int{}, cache: map[float64][]float64{}, long: map[float64][]float64{}}
 }
 
 // known is the index of a part. Some are parts at some places only: a vehicle that may
@@ -82,11 +97,7 @@ func (q *asker) ask(sM float64) bool {
 		return q.err == nil
 	}
 	q.askedM = sM
-	k := len(q.stages) - 1
-	for k > 0 && sM < q.stages[k].fromM {
-		k--
-	}
-	g := &q.stages[k]
+	g := q.stages.at(sM)
 	if g.prepared == nil && g.err == nil {
 		g.prepared, g.err = solver.Prepare(q.moved(g.fromM), q.rig)
 	}
