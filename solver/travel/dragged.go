@@ -223,9 +223,9 @@ const (
 func (f *follower) drags(all []part.Finding) []part.Finding {
 	v := &f.p.Site.Vehicles[f.v]
 	p, _ := f.where(f.out.EndM)
-	drawn := guided(f.p, f.rig).moved(f.out.EndM).Site.Vehicles[f.v]
+	drawn := plan.AdvancedOf(f.p, v.ID, quantity.Length(f.out.EndM)).Site.Vehicles[f.v]
 	off := drawn.At.Dist(plan.Point{X: p.ref.X, Y: p.ref.Y})
-	turn := math.Abs(math.Remainder(p.turnRad-yawOf(drawn.Bearing), 2*math.Pi)) * 180 / math.Pi
+	turn := float64(quantity.FromRadians(math.Abs(math.Remainder(p.turnRad-yawOf(drawn.Bearing), 2*math.Pi))))
 	if off < asideM && turn < asideDeg {
 		return all
 	}
@@ -264,9 +264,8 @@ func (f *follower) asDrawn() error {
 	return nil
 }
 
-// graver are the findings of the drawn way of DANGER that the dragged one has
-// not: somebody stands in a zone, something is
-// met. Of parts the worst is told, and a pull that ends there does not end here.
+// graver are the findings of DANGER of the drawn way that the dragged one has not:
+// somebody stands in a zone, something is met. Of parts the worst is told, and a pull that ends there does not end here.
 func graver(drawn, dragged []part.Finding) (all []part.Finding) {
 	for _, f := range drawn {
 		same := func(g part.Finding) bool { return g.Key() == f.Key() && g.Level >= f.Level }
