@@ -1,7 +1,6 @@
 package travel
 
 import (
-	"cmp"
 	"slices"
 
 	"kedge/solver/facts"
@@ -65,6 +64,5 @@ func (f *follower) rerigs() (all []Rerig) {
 		}
 		all = append(all, r)
 	}
-	slices.SortStableFunc(all, func(a, b Rerig) int { return cmp.Compare(a.AtM, b.AtM) })
 	return all
 }
