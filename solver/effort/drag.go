@@ -3,7 +3,6 @@ package effort
 import (
 	"math"
 
-	"kedge/solver/facts"
 	"kedge/solver/plan"
 )
 
@@ -40,7 +39,7 @@ type DragIn struct {
 // all twists it is the one that takes the least.
 func Drag(in DragIn) (ahead, left, turn float64, ok bool) {
 	v := in.Vehicle
-	s, known := stand(v, facts.AxleCGBehindFront.Likely().X, 0)
+	s, known := stand(v, book().cgBehind[likely], 0)
 	sinX, sinY := sinDeg(in.FallAheadDeg), sinDeg(in.FallLeftDeg)
 	if !known || !(in.ResistN > 0) || !finite(in.ResistN, sinX, sinY, in.Pull[0], in.Pull[1], in.Pull[2]) || in.Pull == [3]float64{} {
 		return 0, 0, 0, false
