@@ -61,10 +61,11 @@ func (o *Assessment) standing(moments []Moment) {
 		if q.Spans = spansIn(moments, q.Person); q.Spans == nil && len(q.Inside) > 0 {
 			q.Spans = o.spansBetween(moments, q.Person)
 		}
-		o.People = append(o.People, q)
 		if s.Vehicle != "" { // it may move, and the seat with it
-			last := &o.People[len(o.People)-1]
-			last.Inside = insideAtAny(moments, q)
+			q.Inside = insideAtAny(moments, q)
+		}
+		o.People = append(o.People, q)
+		if s.Vehicle != "" {
 			continue
 		}
 		of := func(f part.Finding) bool { return len(f.Things) > 0 && f.Things[0] == q.Person }
@@ -117,9 +118,12 @@ func (o *Assessment) waysOut(found []part.Finding, of func(part.Finding) bool) {
 		}
 	}
 	o.Findings = slices.DeleteFunc(o.Findings, func(f part.Finding) bool {
-		rule, _ := zone.Leaving(f.ID)
-		twice := rule != "" && of(f) && seen[f.Key()]
-		seen[f.Key()] = true
+		if rule, _ := zone.Leaving(f.ID); rule == "" || !of(f) {
+			return false
+		}
+		k := f.Key()
+		twice := seen[k]
+		seen[k] = true
 		return twice
 	})
 }
