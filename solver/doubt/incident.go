@@ -8,6 +8,7 @@ import (
 	"maps"
 	"math"
 	"slices"
+	"strings"
 )
 
 // ErrIncident is wrapped by the errors of incidents that cannot be sampled.
@@ -125,7 +126,7 @@ func ready(in *Incident) (*setup, error) {
 		if !ok {
 			return nil, fmt.Errorf("%w: no input %q", ErrIncident, id)
 		}
-		ask("input "+id, d.Scatters())
+		ask(inputID(id), d.Scatters())
 	}
 	seen := map[string]bool{}
 	for i := range in.Parts {
@@ -164,7 +165,7 @@ func ready(in *Incident) (*setup, error) {
 func (s *setup) places(dim func(id string) int) {
 	in := s.Incident
 	for _, id := range in.Reads {
-		s.inputs = append(s.inputs, place{dim("input " + id), in.Inputs[id]})
+		s.inputs = append(s.inputs, place{dim(inputID(id)), in.Inputs[id]})
 	}
 	for i := range in.Parts {
 		s.parts = append(s.parts, dim(strengthID(&in.Parts[i])))
@@ -208,6 +209,13 @@ func (p *Part) way(share float64) int {
 	}
 	return len(p.Weak) - 1
 }
+
+// otherwise ends the id of an input that scatters otherwise with a change.
+const otherwise = "~otherwise"
+
+// inputID is what the dimension of an input goes by. One that scatters otherwise lies as
+// far out in its scatter as the input does in its own.
+func inputID(id string) string { return "input " + strings.TrimSuffix(id, otherwise) }
 
 func strengthID(p *Part) string {
 	if p.Batch != "" {

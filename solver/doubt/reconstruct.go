@@ -328,6 +328,9 @@ func (m *rigModel) changed(in *Incident, c Change, rig plan.ID, q Request) Named
 	from := make([]int, 0, len(o.figures)) // where the figures of the other rig are read
 	for i := range o.figures {
 		id := o.figures[i].id()
+		if d, ok := both.Inputs[id]; ok && d != o.figures[i].Dist {
+			id += otherwise
+		}
 		k := slices.Index(both.Reads, id)
 		if k < 0 {
 			k = len(both.Reads)

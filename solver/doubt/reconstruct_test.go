@@ -64,6 +64,35 @@ func TestReconstructsAPlan(t *testing.T) {
 	}
 }
 
+// What is done otherwise may be a figure that is drawn: a casualty of another mass, one
+// whose mass the plan gives a range of, a block that turns better. Before any fact the pull
+// fails as often then as that of a plan which says so itself, drawn by itself.
+func TestAChangeOfADrawnFigureCounts(t *testing.T) {
+	whole(t)
+	for name, c := range map[string]struct {
+		of     func(p *plan.Plan)
+		thing  plan.ID
+		member string
+		x      float64
+	}{
+		"mass":  {func(*plan.Plan) {}, "V1", "mass_kg", 3200},
+		"range": {func(p *plan.Plan) { doubtMass(p, 2500, 2700, false) }, "V1", "mass_kg", 3200},
+		"proposed": {func(p *plan.Plan) {
+			p.Rigs[0].Blocks[0].Efficiency, p.Rigs[0].Blocks[0].Presets = 0.9, []string{"efficiency"}
+		}, "B1", "efficiency", 0.4},
+	} {
+		p := seen(t, slingBroken)
+		c.of(p)
+		other, ok := doubt.With(p, "R1", c.thing, c.member, c.x)
+		require.True(t, ok, name)
+		there, itself := rebuilt(t, p, doubt.Change{Name: name, Plan: other}), rebuilt(t, other, doubt.Change{Plan: other})
+		require.Len(t, there.Changes, 1)
+		require.NoError(t, there.Changes[0].Err)
+		assert.Greater(t, math.Abs(there.Changes[0].Less.Value), 0.02, name)
+		assert.InDelta(t, itself.Changes[0].Before.Value, there.Changes[0].After.Value, 0.01, name)
+	}
+}
+
 func TestReconstructionsAreTheSameBits(t *testing.T) {
 	p := seen(t, slingBroken)
 	one, err := doubt.Reconstruct(p, "R1", doubt.Request{Per: 256, Seed: 2, Workers: 1})

@@ -2,12 +2,14 @@ package doubt
 
 import (
 	"reflect"
+	"slices"
 
 	"kedge/solver/plan"
 )
 
 // With is p with a figure of a thing of the site or of a rig put in place of the one it
-// has, in the member's own unit; false: there is no such figure, or it is not known.
+// has, in the member's own unit: typed, and known exactly. False: there is no such figure,
+// or it is not known.
 func With(p *plan.Plan, rig, thing plan.ID, name string, x float64) (*plan.Plan, bool) {
 	d := plan.Edit(p, rig)
 	for i := range d.Site.Vehicles {
@@ -28,6 +30,9 @@ func With(p *plan.Plan, rig, thing plan.ID, name string, x float64) (*plan.Plan,
 				return p, false
 			}
 			set(x)
+			h := at.FieldByName("Head").Addr().Interface().(*plan.Head)
+			h.Presets = slices.DeleteFunc(slices.Clone(h.Presets), func(m string) bool { return m == name })
+			settle(h, name)
 			return d.Plan, plan.Validate(d.Plan) == nil
 		}
 	}
