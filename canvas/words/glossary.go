@@ -154,42 +154,42 @@ const Farthest = notNear
 // In says how near a text is to what was sought, 0 the nearest, and whether all of it
 // is there.
 func (s Sought) In(text string) (far int, ok bool) {
-	whole := bare(text)
+	whole, tails := bare(text), bareTails(text)
 	for _, w := range s {
-		far = max(far, w.in(text, whole))
+		far = max(far, w.in(whole, tails))
 	}
 	return far, far < notNear
 }
 
-// in is how near a text, and the text without blanks, is.
-func (w *wanted) in(text, whole string) int {
+// in is how near a bare text is, with its tails.
+func (w *wanted) in(whole string, tails []string) int {
+	beginsWord := func(name string) bool {
+		return slices.ContainsFunc(tails, func(tail string) bool { return strings.HasPrefix(tail, name) })
+	}
 	switch at := strings.Index(whole, w.typed); {
 	case at == 0:
 		return nearBegins
-	case beginsWord(text, w.typed):
+	case beginsWord(w.typed):
 		return nearWord
 	case at > 0 && len(w.typed) >= leastTyped:
 		return nearHolds
 	case slices.ContainsFunc(w.also, func(a string) bool { return strings.HasPrefix(whole, a) }):
 		return nearAlsoBegins
-	case slices.ContainsFunc(w.also, func(a string) bool { return beginsWord(text, a) }):
+	case slices.ContainsFunc(w.also, beginsWord):
 		return nearAlso
 	}
 	return notNear
 }
 
-// beginsWord reports whether a word of a text, and what follows it, begins with a bare
-// name.
-func beginsWord(text, name string) bool {
+// bareTails are each word of a text but the first with what follows it, bare.
+func bareTails(text string) (tails []string) {
 	for {
 		i := strings.IndexAny(text, " \u00a0\u202f-·(/<>")
 		if i < 0 {
-			return false
+			return tails
 		}
 		_, n := utf8.DecodeRuneInString(text[i:])
 		text = text[i+n:]
-		if strings.HasPrefix(bare(text), name) {
-			return true
-		}
+		tails = append(tails, bare(text))
 	}
 }
