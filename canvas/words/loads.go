@@ -68,13 +68,14 @@ func (w *Words) Loads(a *solver.Assessment, n Names, by LoadColumn) LoadTable {
 		t.Columns = slices.DeleteFunc(t.Columns, func(c LoadColumn) bool { return c == ColumnAt })
 	}
 	n = w.Naming(a, n)
+	cards := Cards(a.Findings)
 	for _, p := range w.loadOrder(a, n, by) {
-		t.Rows = append(t.Rows, w.loadRow(a, p, n))
+		t.Rows = append(t.Rows, w.loadRow(a, cards, p, n))
 	}
 	return t
 }
 
-func (w *Words) loadRow(a *solver.Assessment, p *part.Part, n Names) LoadRow {
+func (w *Words) loadRow(a *solver.Assessment, cards []Card, p *part.Part, n Names) LoadRow {
 	r := LoadRow{Part: p, Cells: map[LoadColumn]string{
 		ColumnPart: w.PartName(p, n), ColumnMove: w.LoadFigure(p.Move), ColumnLoosen: w.LoadFigure(p.Loosen), ColumnStall: w.LoadFigure(p.Stall),
 		ColumnLimit: w.LimitFigure(p.Limit), ColumnUsed: w.UsedOf(p), ColumnFailure: NoFigure, ColumnStatus: w.StatusOf(p),
@@ -97,7 +98,7 @@ func (w *Words) loadRow(a *solver.Assessment, p *part.Part, n Names) LoadRow {
 	}
 	for i := range a.Findings {
 		if a.Findings[i].Level >= part.Warning && slices.Contains(a.Findings[i].Parts, p.ID) {
-			r.Number, r.Level = CardNumber(Cards(a.Findings), i), a.Findings[i].Level
+			r.Number, r.Level = CardNumber(cards, i), a.Findings[i].Level
 			break
 		}
 	}
