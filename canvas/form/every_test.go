@@ -197,6 +197,36 @@ func TestEveryFieldHasItsWords(t *testing.T) {
 	}
 }
 
+// One field alone is as it is among all; what is only shown, and a rating's basis, is no
+// field of its own.
+func TestFieldOfIsThatOfFields(t *testing.T) {
+	p := fullPlan(t)
+	w := inWords(t, quantity.Metric)
+	a := solver.Assess(p, "R1")
+	shown, bases := 0, 0
+	for _, id := range thingIDs(p) {
+		for _, f := range Fields(p, "R1", id, a, w) {
+			one, ok := FieldOf(p, "R1", id, f.Member, a, w)
+			if f.Kind == KindShown {
+				assert.False(t, ok, "%s of %s", f.Member, id)
+				shown++
+				continue
+			}
+			assert.True(t, ok, "%s of %s", f.Member, id)
+			assert.Equal(t, f, one)
+			if f.Kind == KindRating {
+				_, ok = FieldOf(p, "R1", id, f.Member+"/basis", a, w)
+				assert.False(t, ok, "%s of %s", f.Member, id)
+				bases++
+			}
+		}
+	}
+	assert.Positive(t, shown)
+	assert.Positive(t, bases)
+	_, ok := FieldOf(p, "R1", "nobody", "mass_kg", a, w)
+	assert.False(t, ok)
+}
+
 // fieldNoPresets takes all marks of presets off.
 func fieldNoPresets(p *plan.Plan) *plan.Plan {
 	q := *p

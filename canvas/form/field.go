@@ -93,6 +93,21 @@ func Fields(p *plan.Plan, rig, thing plan.ID, a *solver.Assessment, w *words.Wor
 	return append(out, c.shown()...)
 }
 
+// FieldOf is the field of a member by its path, as [Fields] has it; false if the thing
+// has no such field that can be entered.
+func FieldOf(p *plan.Plan, rig, thing plan.ID, path string, a *solver.Assessment, w *words.Words) (Field, bool) {
+	t, ok := Find(p, rig, thing)
+	if !ok {
+		return Field{}, false
+	}
+	m, basis, ok := memberOf(t, path)
+	if !ok || basis {
+		return Field{}, false
+	}
+	c := teller{p: p, rig: rig, thing: t, w: w, a: a, names: w.Names(p, rig)}
+	return c.field(m), true
+}
+
 // teller makes fields of members.
 type teller struct {
 	p     *plan.Plan

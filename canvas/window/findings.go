@@ -40,7 +40,7 @@ func (fp *findingsPanel) snap() func(*panel.Drawing) {
 	about := func(id plan.ID) bool { return slices.Contains(selection, id) }
 	cards := words.Cards(fs)
 	listed, whole := make([]words.Card, len(cards)), 0 // by number; of a card in part, the rows that are shown
-	now, missing, entering := fp.filter, fp.missing(fs), fp.w.details.entry.at()
+	now, missing, entering := fp.filter, fp.missing(cards, fs), fp.w.details.entry.at()
 	for i, c := range cards {
 		listed[i] = c
 		listed[i].Of = nil
@@ -210,12 +210,9 @@ func (dp *detailsPanel) openWaiting() {
 		return
 	}
 	dp.waiting = nil
-	for _, m := range form.Fields(dp.w.board.Plan(), dp.w.board.Rig(), f.Thing, dp.w.answer(), dp.w.words()) {
-		if m.Member == f.Member {
-			dp.pane.RevealHit(dp.pane.Find("field " + f.Member))
-			dp.edit(f.Thing, m)
-			return
-		}
+	if m, ok := form.FieldOf(dp.w.board.Plan(), dp.w.board.Rig(), f.Thing, f.Member, dp.w.answer(), dp.w.words()); ok {
+		dp.pane.RevealHit(dp.pane.Find("field " + f.Member))
+		dp.edit(f.Thing, m)
 	}
 }
 

@@ -32,9 +32,8 @@ func askedBy(r words.CardRow) asked {
 }
 
 // missing are the fields of the rows of the cards, each in one row.
-func (fp *findingsPanel) missing(fs []part.Finding) func(words.CardRow) *missing {
-	found := map[form.Focus]*missing{}
-	fields := map[plan.ID][]form.Field{}
+func (fp *findingsPanel) missing(cards []words.Card, fs []part.Finding) func(words.CardRow) *missing {
+	found := map[form.Focus]bool{}
 	of := func(r words.CardRow) *form.Focus {
 		f := &fs[r.Finding]
 		switch {
@@ -46,23 +45,18 @@ func (fp *findingsPanel) missing(fs []part.Finding) func(words.CardRow) *missing
 		return nil
 	}
 	rows := map[asked]*missing{}
-	for _, c := range words.Cards(fs) {
+	for _, c := range cards {
 		if !c.Asks() {
 			continue
 		}
 		for _, r := range fp.w.words().Card(c, fs, fp.w.names()).Rows {
 			at := of(r)
-			if at == nil {
+			if at == nil || found[*at] {
 				continue
 			}
-			if _, known := fields[at.Thing]; !known {
-				fields[at.Thing] = form.Fields(fp.w.board.Plan(), fp.w.board.Rig(), at.Thing, fp.w.answer(), fp.w.words())
-			}
-			for _, f := range fields[at.Thing] {
-				if f.Member == at.Member && found[*at] == nil {
-					found[*at] = &missing{at.Thing, f}
-					rows[askedBy(r)] = found[*at]
-				}
+			if f, ok := form.FieldOf(fp.w.board.Plan(), fp.w.board.Rig(), at.Thing, at.Member, fp.w.answer(), fp.w.words()); ok {
+				found[*at] = true
+				rows[askedBy(r)] = &missing{at.Thing, f}
 			}
 		}
 	}
