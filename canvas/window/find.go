@@ -21,15 +21,18 @@ type sought struct {
 // find asks what somebody looks for: an item of the plan, a finding, a command or a
 // word of the trade.
 func (w *Window) find() {
-	finder, err := words.NewFinder()
-	if err != nil {
-		w.refused(err)
-		return
+	if w.finder == nil {
+		finder, err := words.NewFinder()
+		if err != nil {
+			w.refused(err)
+			return
+		}
+		w.finder = finder
 	}
 	all := w.findable()
 	w.finding = panel.Find(w.host, w.win.Canvas(), panel.Finding{
 		Hint: w.label("find-hint"), None: w.label("find-none"), Cannot: w.say,
-		Offers: func(typed string) []panel.Offer { return nearest(all, finder.Seek(typed)) },
+		Offers: func(typed string) []panel.Offer { return nearest(all, w.finder.Seek(typed)) },
 		Closed: func() { w.finding = nil; w.focusBoard() },
 	})
 }

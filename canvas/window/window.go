@@ -80,6 +80,7 @@ type Window struct {
 	asking   *panel.Question
 	choosing *panel.Chooser
 	finding  *panel.Finder
+	finder   *words.Finder // of every language, read when it is first asked; nil: not yet
 
 	file     document
 	commands commandTable
