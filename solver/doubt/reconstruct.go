@@ -27,11 +27,10 @@ type Reconstruction struct {
 	JerkPrior  float64
 	NonePrior  float64 // of what is not drawn: nothing can be reckoned of it
 	Pins       []PinUse
-	Blocked    []int                // of Pins that say what failed, of which no strength is known: there is no answer
-	Contradict [][2]int             // of Pins
-	Without    []part.Part          // parts of which load or strength is not known: they are no candidates
-	Parts      map[string]part.Part // candidates by id, as the rig is drawn
-	Refused    float64              // share of draws in which the rig would be refused: the likely figures stand in
+	Blocked    []int       // of Pins that say what failed, of which no strength is known: there is no answer
+	Contradict [][2]int    // of Pins
+	Without    []part.Part // parts of which load or strength is not known: they are no candidates
+	Refused    float64     // share of draws in which the rig would be refused: the likely figures stand in
 	Answer     Answer
 	Ratios     []CandidateRatio // of the candidates of Answer, in their order
 	Sensitive  []Sensitivity
@@ -50,7 +49,6 @@ type Sensitivity struct {
 	What  string // word id: "prior-times-3", "prior-over-3", "without-pin", "observed-99"
 	Pin   int    // of "without-pin": index into Pins
 	Given Estimate
-	First Candidate // the likeliest then
 }
 
 // NamedChange is what one thing done otherwise would have changed.
@@ -85,10 +83,7 @@ func Reconstruct(p *plan.Plan, rig plan.ID, q Request) (*Reconstruction, error) 
 	if err != nil {
 		return nil, err
 	}
-	out := &Reconstruction{Rig: rig, Seed: q.Seed, NotDrawn: m.not, Without: m.without, Refused: m.Refused, Parts: map[string]part.Part{}}
-	for i := range m.groups {
-		out.Parts[m.groups[i].id] = m.groups[i].part
-	}
+	out := &Reconstruction{Rig: rig, Seed: q.Seed, NotDrawn: m.not, Without: m.without, Refused: m.Refused}
 	in := m.incident(out)
 	in.Context = q.Context
 	s, err := Take(in, q.Per, q.Seed, q.Workers)
@@ -141,12 +136,11 @@ const (
 // incident is the rig as an incident; what it assumes is put down.
 func (m *rigModel) incident(out *Reconstruction) *Incident {
 	n := m.laid().Incident
-	in := &Incident{Inputs: map[string]Dist{}, Flying: spreadOf(facts.DoubtFlying), Jerk: spreadOf(facts.DoubtJerk)}
+	in := &Incident{Inputs: map[string]Dist{}, Jerk: spreadOf(facts.DoubtJerk)}
 	in.Flying, _ = Uniform(facts.DoubtFlying.Low().X, facts.DoubtFlying.High().X)
 	read := func(id string, a Assumption) {
 		in.Inputs[id] = a.Dist
 		in.Reads = append(in.Reads, id)
-		a.Confidence = confidenceOf(a.Fact)
 		out.Assumed = append(out.Assumed, a)
 	}
 	for i := range m.figures {
@@ -164,7 +158,7 @@ func (m *rigModel) incident(out *Reconstruction) *Incident {
 	in.Jerked = n.Jerk.Or(facts.DoubtPriorJerk.Value())
 	out.JerkPrior, out.NonePrior = in.Jerked, n.None.Or(facts.DoubtPriorNone.Value())
 	if in.Jerked > 0 {
-		out.Assumed = append(out.Assumed, Assumption{What: "jerk", Dist: in.Jerk, Fact: facts.DoubtJerk, Confidence: confidenceOf(facts.DoubtJerk)})
+		out.Assumed = append(out.Assumed, Assumption{What: "jerk", Dist: in.Jerk, Fact: facts.DoubtJerk})
 	}
 	in.Facts, out.Pins = m.evidence(m.sure[ansJPerN2] > 0, m.sure[ansLayer])
 	out.Contradict, out.Blocked = Contradictions(out.Pins), blocked(out.Pins)
@@ -172,7 +166,7 @@ func (m *rigModel) incident(out *Reconstruction) *Incident {
 		read(inDamage, Assumption{What: "damage", Dist: spreadOf(facts.DoubtDamage), Fact: facts.DoubtDamage})
 	}
 	if slices.ContainsFunc(in.Facts, func(f Fact) bool { return f.Kind == FoundAt }) {
-		out.Assumed = append(out.Assumed, Assumption{What: "flying", Dist: in.Flying, Fact: facts.DoubtFlying, Confidence: confidenceOf(facts.DoubtFlying)})
+		out.Assumed = append(out.Assumed, Assumption{What: "flying", Dist: in.Flying, Fact: facts.DoubtFlying})
 	}
 	for i := range m.groups {
 		g := &m.groups[i]
@@ -184,17 +178,10 @@ func (m *rigModel) incident(out *Reconstruction) *Incident {
 			p.PriorBelow += w.Prior
 		}
 		in.Parts, out.Priors = append(in.Parts, p), append(out.Priors, priors...)
-		out.Assumed = append(out.Assumed, Assumption{What: "strength", Part: g.id, Dist: sound, Fact: row, Confidence: confidenceOf(row)})
+		out.Assumed = append(out.Assumed, Assumption{What: "strength", Part: g.id, Dist: sound, Fact: row})
 	}
 	in.Pull = m.pull(in)
 	return in
-}
-
-func confidenceOf(row facts.ID) part.Confidence {
-	if row == "" {
-		return part.ConfidenceNone
-	}
-	return row.Likely().Confidence
 }
 
 // drive is what drives the hauling winch.
@@ -264,8 +251,7 @@ func (out *Reconstruction) ask(s *Sample) {
 		out.Ratios = append(out.Ratios, CandidateRatio{r, err == nil && i > 0})
 	}
 	add := func(what string, pin int, weight Of) {
-		all := s.candidates(weight)
-		out.Sensitive = append(out.Sensitive, Sensitivity{what, pin, s.Given(is, weight), all[0]})
+		out.Sensitive = append(out.Sensitive, Sensitivity{what, pin, s.Given(is, weight)})
 	}
 	out.HalfPrior = math.NaN()
 	if top.Below {

@@ -5,20 +5,18 @@ import (
 	"slices"
 
 	"kedge/solver/facts"
-	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
 // Assumption is one figure that is drawn, and what it is taken to scatter like.
 type Assumption struct {
-	What       string  // word id of what is no member of a thing: "stall", "resistance", "jerk", "flying", "damage", "strength"; else empty
-	Thing      plan.ID // of a member
-	Member     string
-	Part       string // of a strength: id of the part
-	Dist       Dist
-	Typed      bool // by the plan's own range
-	Confidence part.Confidence
-	Fact       facts.ID // the row behind it; empty: the plan's own
+	What   string  // word id of what is no member of a thing: "stall", "resistance", "jerk", "flying", "damage", "strength"; else empty
+	Thing  plan.ID // of a member
+	Member string
+	Part   string // of a strength: id of the part
+	Dist   Dist
+	Typed  bool     // by the plan's own range
+	Fact   facts.ID // the row behind it; empty: the plan's own
 }
 
 // Words is the kind of a scatter as a word id, and its figures: mean and standard
