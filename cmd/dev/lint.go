@@ -15,6 +15,7 @@ var awaited = map[string]string{
 	"solver/doubt/ask.go Sample.Agrees":    cases,
 	"solver/doubt/ask.go Sample.First":     cases,
 	"solver/doubt/ask.go Sample.Later":     cases,
+	"solver/doubt/ask.go Sample.Without":   cases,
 	"solver/doubt/band.go Band":            cases,
 	"solver/doubt/drivers.go Shares":       "total shares, which are asked for by name",
 	"solver/doubt/table.go Table.Chance":   cases,

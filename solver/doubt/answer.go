@@ -52,9 +52,8 @@ type Candidate struct {
 
 // Fit is how a fact fits the others.
 type Fit struct {
-	OfAll       Estimate    // chance of it before any fact
-	GivenOthers Estimate    // chance of it in trials that agree outright with all others; NaN: none does
-	Without     []Candidate // what the others alone say
+	OfAll       Estimate // chance of it before any fact
+	GivenOthers Estimate // chance of it in trials that agree outright with all others; NaN: none does
 }
 
 // Changed is what one thing done otherwise would have changed.
@@ -82,7 +81,7 @@ func (s *Sample) Answer() Answer {
 	all := uint64(1)<<len(s.facts) - 1
 	for i := range s.facts {
 		holds := func(t *Trial) float64 { return float64(t.agree >> i & 1) }
-		a.Fits = append(a.Fits, Fit{s.Mean(holds), s.Given(holds, agreeing(all&^(1<<i))), s.candidates(s.weigh(i))})
+		a.Fits = append(a.Fits, Fit{s.Mean(holds), s.Given(holds, agreeing(all&^(1<<i)))})
 	}
 	if s.Incident.Change != nil {
 		c := s.changes(w)
@@ -117,8 +116,10 @@ func verdict(outright Estimate, out, ess float64) Verdict {
 // does, by what a weight leaves of them.
 func (s *Sample) candidates(weight Of) []Candidate {
 	var all []Candidate
+	under := s.totals(weight)
 	add := func(c Candidate, is Of) {
-		c.Prior, c.Posterior = s.Mean(is), s.Given(is, weight)
+		over := s.totals(Both(weight, is))
+		c.Prior, c.Posterior = s.Mean(is), quotient(&over, &under)
 		all = append(all, c)
 	}
 	add(Candidate{}, func(t *Trial) float64 { return b2f(!t.Fails()) })

@@ -16,6 +16,9 @@ func One(*Trial) float64 { return 1 }
 // and of 1 - trust of each that does not.
 func (s *Sample) Weight() Of { return s.weigh(-1) }
 
+// Without is what all facts but one say of the candidates.
+func (s *Sample) Without(fact int) []Candidate { return s.candidates(s.weigh(fact)) }
+
 // Agrees is 1 for trials that agree outright with all facts, however far they are
 // trusted.
 func (s *Sample) Agrees() Of { return agreeing(1<<len(s.facts) - 1) }
@@ -115,7 +118,11 @@ func (s *Sample) Mean(v Of) Estimate {
 // Given is the mean of a value over trials that weigh each so much; NaN if none does.
 func (s *Sample) Given(v, weight Of) Estimate {
 	over, under := s.totals(Both(weight, v)), s.totals(weight)
-	return jackknife(&over, &under, func(a, b float64) float64 { return a / b })
+	return quotient(&over, &under)
+}
+
+func quotient(over, under *[Sets]float64) Estimate {
+	return jackknife(over, under, func(a, b float64) float64 { return a / b })
 }
 
 // jackknife is a figure made of two totals, its error from leaving out one set after

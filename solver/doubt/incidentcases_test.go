@@ -247,9 +247,10 @@ func runIncident(t *testing.T, raw json.RawMessage) {
 		for i, f := range c.Expected.Fits {
 			near("of all", f.OfAll, a.Fits[i].OfAll, 2e-4)
 			near("given the others", f.Others, a.Fits[i].GivenOthers, 2e-4)
+			without := s.Without(i)
 			for key, want := range f.Without {
-				got := posterior(t, a.Fits[i].Without, key) // the files leave out that none failed
-				got.Value /= 1 - posterior(t, a.Fits[i].Without, " sound").Value
+				got := posterior(t, without, key) // the files leave out that none failed
+				got.Value /= 1 - posterior(t, without, " sound").Value
 				near("without fact: "+key, want, got, 2e-4)
 			}
 		}
