@@ -105,7 +105,7 @@ func (w *Words) Frequency(x float64) string {
 // and goes no higher than moderately strong: what is assumed here is our own judgement.
 // (The words are those of a guideline on evaluative reporting of 2015, from memory.)
 func (w *Words) Likelihood(r doubt.Ratio) string {
-	two := func(x float64) part.Value { return said("x", w.twoDigits(x)) }
+	two := func(x float64) part.Value { return said("x", w.significant(x, 2)) }
 	switch r.Bound {
 	case 1:
 		return w.Label("ratio-more", two(r.Value), said("word", w.Label(ratioWord(r.Value))))
@@ -116,7 +116,7 @@ func (w *Words) Likelihood(r doubt.Ratio) string {
 	if r.Value < 1 {
 		near = 1 / r.High
 	}
-	return w.Label("ratio", two(r.Value), said("low", w.twoDigits(r.Low)), said("high", w.twoDigits(r.High)), said("word", w.Label(ratioWord(near))))
+	return w.Label("ratio", two(r.Value), said("low", w.significant(r.Low, 2)), said("high", w.significant(r.High, 2)), said("word", w.Label(ratioWord(near))))
 }
 
 // ratioWord is the label of the word that a ratio of that size is given.
@@ -132,12 +132,13 @@ func ratioWord(x float64) string {
 	return "ratio-strong"
 }
 
-// twoDigits is a figure with two significant digits, without a power of ten.
-func (w *Words) twoDigits(x float64) string {
-	if x <= 0 || math.IsInf(x, 0) || math.IsNaN(x) {
+// significant is a figure with so many significant digits, those that are nought too,
+// without a power of ten; 0 of what is no figure.
+func (w *Words) significant(x float64, digits int) string {
+	if x == 0 || math.IsInf(x, 0) || math.IsNaN(x) {
 		return "0"
 	}
-	d := 1 - int(math.Floor(math.Log10(x)))
+	d := digits - 1 - int(math.Floor(math.Log10(math.Abs(x))))
 	f := math.Pow(10, float64(d))
 	return w.Written(quantity.Text{Number: strconv.FormatFloat(math.Round(x*f)/f, 'f', max(0, d), 64)}).String()
 }
@@ -156,7 +157,7 @@ func (w *Words) Assumption(a *doubt.Assumption, n Names) (what, scatter, founded
 	kind, figures := a.Dist.Words()
 	values := make([]part.Value, len(figures))
 	for i, x := range figures {
-		text := w.threeDigits(x)
+		text := w.significant(x, 3)
 		if a.What == "strength" {
 			text = w.Load(quantity.Force(x))
 		}
@@ -172,16 +173,6 @@ func (w *Words) Assumption(a *doubt.Assumption, n Names) (what, scatter, founded
 		founded = w.Label("founded-rules")
 	}
 	return what, w.Label("scatter-"+kind, values...), founded
-}
-
-// threeDigits is a figure with three significant digits, without a power of ten.
-func (w *Words) threeDigits(x float64) string {
-	if x == 0 || math.IsInf(x, 0) || math.IsNaN(x) {
-		return "0"
-	}
-	d := 2 - int(math.Floor(math.Log10(math.Abs(x))))
-	f := math.Pow(10, float64(d))
-	return w.Written(quantity.Text{Number: strconv.FormatFloat(math.Round(x*f)/f, 'f', max(0, d), 64)}).String()
 }
 
 // Prior is what was held likely before any evidence: of what, how likely, and whose
