@@ -131,7 +131,6 @@ func (m *manual) text(c *cobra.Command) string {
 // list is those of a command's own that belong under a head.
 func (m *manual) list(c *cobra.Command, head string, belongs func(*cobra.Command) bool) string {
 	var t table
-	t.add("", "")
 	for _, sub := range c.Commands() {
 		if belongs(sub) || sub.Name() == "help" && head == "commands" {
 			t.add(sub.Name(), m.say(m.of(sub.Name()).short))
@@ -139,8 +138,7 @@ func (m *manual) list(c *cobra.Command, head string, belongs func(*cobra.Command
 	}
 	var b strings.Builder
 	t.write(&b, indent)
-	_, rows, _ := strings.Cut(b.String(), "\n")
-	return "\n" + m.word(head) + ":\n" + rows
+	return "\n" + m.word(head) + ":\n" + b.String()
 }
 
 // flags are the flags of a command, a line each.
@@ -184,12 +182,10 @@ func (m *manual) members() string {
 // kindList is every sheet with its name, for the help.
 func kindList(w *words.Words) string {
 	var t table
-	t.add("", "")
 	for _, k := range sheet.Kinds() {
 		t.add(string(k), w.Label("sheet-kind-"+string(k)))
 	}
 	var b strings.Builder
 	t.write(&b, indent)
-	_, rows, _ := strings.Cut(b.String(), "\n")
-	return strings.TrimRight(rows, "\n")
+	return strings.TrimRight(b.String(), "\n")
 }
