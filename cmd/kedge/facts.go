@@ -54,10 +54,10 @@ func factsText(wanted, lang string) (string, error) {
 	for _, t := range terms {
 		also := slices.DeleteFunc(t.Also, func(a string) bool { return strings.EqualFold(a, t.Typed) })
 		if len(also) > 0 {
-			b.WriteString(w.Label("facts-looked-for", said("typed", t.Typed), said("also", strings.Join(also, ", "))) + "\n")
+			b.WriteString(w.Label("facts-looked-for", textValue("typed", t.Typed), textValue("also", strings.Join(also, ", "))) + "\n")
 		}
 	}
-	b.WriteString(w.Label("facts-rows", counted("count", len(rows)), said("revision", facts.Revision())) + "\n")
+	b.WriteString(w.Label("facts-rows", countValue("count", float64(len(rows))), textValue("revision", facts.Revision())) + "\n")
 	return b.String(), nil
 }
 
@@ -69,14 +69,14 @@ func writeFact(b *strings.Builder, w *words.Words, r facts.Row) {
 	}
 	b.WriteString(indent + w.Confidence(r.Confidence) + ": " + w.Source(r) + "\n")
 	if r.Note != "" {
-		b.WriteString(indent + w.Label("facts-note", said("note", w.Regional(r.Note))) + "\n")
+		b.WriteString(indent + w.Label("facts-note", textValue("note", w.Regional(r.Note))) + "\n")
 	}
 	if r.Choice != "" {
 		which := "facts-other"
 		if r.Default {
 			which = "facts-taken"
 		}
-		b.WriteString(indent + w.Label(which, said("choice", r.Choice)) + "\n")
+		b.WriteString(indent + w.Label(which, textValue("choice", r.Choice)) + "\n")
 	}
 	b.WriteString("\n")
 }
@@ -103,9 +103,9 @@ func figures(w *words.Words, r facts.Row) []string {
 		if !r.IsRange() {
 			return []string{plain(r.Likely) + unit}
 		}
-		line := w.Label("facts-range", said("low", plain(r.Low)), said("high", plain(r.High)+unit), said("likely", plain(r.Likely)))
+		line := w.Label("facts-range", textValue("low", plain(r.Low)), textValue("high", plain(r.High)+unit), textValue("likely", plain(r.Likely)))
 		if r.Conservative != facts.NoEnd {
-			line = w.Label("facts-careful", said("range", line), said("end", w.Label("end-"+string(r.Conservative))))
+			line = w.Label("facts-careful", textValue("range", line), textValue("end", w.Label("end-"+string(r.Conservative))))
 		}
 		return []string{line}
 	}

@@ -30,8 +30,7 @@ func newFilm(out io.Writer, in io.Reader) *cobra.Command {
 	f.StringVar(&o.rig, "rig", "", "")
 	f.Float64Var(&o.perM, "per-metre", 0, "")
 	f.Float64Var(&o.width, "width", 0, "")
-	f.StringVar(&o.units, "units", "kN", "")
-	f.StringVar(&o.lang, "lang", language, "")
+	toldIn(c, &o.units, &o.lang)
 	f.BoolVar(&o.outlines, "outlines", false, "")
 	return c
 }

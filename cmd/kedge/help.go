@@ -8,7 +8,6 @@ import (
 
 	"kedge/canvas/words"
 	"kedge/solver/facts"
-	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/refusal"
 )
@@ -72,19 +71,10 @@ func newVersion(out io.Writer) *cobra.Command {
 			}
 			build := w.Label("version-unknown-build")
 			if of, date := built(); of != "" {
-				build = w.Label("version-build", said("commit", of), said("date", date))
+				build = w.Label("version-build", textValue("commit", of), textValue("date", date))
 			}
-			_, err = io.WriteString(out, w.Label("version", said("version", version), counted("plan", plan.CurrentVersion), counted("answer", answerVersion), said("revision", facts.Revision()))+"\n"+build+"\n")
+			_, err = io.WriteString(out, w.Label("version", textValue("version", version), countValue("plan", plan.CurrentVersion), countValue("answer", answerVersion), textValue("revision", facts.Revision()))+"\n"+build+"\n")
 			return err
 		},
 	}
-}
-
-// said is a value that shows its text as it is.
-func said(name, text string) part.Value {
-	return part.Value{Name: name, Unit: part.UnitNone, Text: text}
-}
-
-func counted(name string, n int) part.Value {
-	return part.Value{Name: name, Unit: part.UnitCount, X: float64(n)}
 }
