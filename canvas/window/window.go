@@ -14,6 +14,7 @@ import (
 	"kedge/canvas/words"
 	"kedge/solver"
 	"kedge/solver/part"
+	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
 
@@ -64,6 +65,13 @@ type Window struct {
 	store  *store.Store
 	prefs  store.Preferences
 	speech atomic.Pointer[words.Words] // language and units, for the worker too
+
+	called struct { // what things are called, made once a plan: each panel asks for it
+		plan  *plan.Plan
+		rig   plan.ID
+		words *words.Words
+		names words.Names
+	}
 
 	said    string // status line instead of the prompt, until the next event of the board
 	fault   string // what went wrong: in the status line until the next press or key
@@ -235,7 +243,13 @@ func (w *Window) label(id string, values ...part.Value) string {
 
 func text(name, s string) part.Value { return part.Value{Name: name, Unit: part.UnitNone, Text: s} }
 
-func (w *Window) names() words.Names { return w.words().Names(w.board.Shown(), w.board.Rig()) }
+func (w *Window) names() words.Names {
+	c := &w.called
+	if p, rig, ws := w.board.Shown(), w.board.Rig(), w.words(); c.names == nil || c.plan != p || c.rig != rig || c.words != ws {
+		c.plan, c.rig, c.words, c.names = p, rig, ws, ws.Names(p, rig)
+	}
+	return c.names
+}
 
 // look is how the picture is drawn.
 func (w *Window) look() draw.Look { return draw.Look{Dark: w.dark && !w.field, Field: w.field} }
