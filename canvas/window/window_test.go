@@ -531,3 +531,29 @@ func TestRigIsRenamed(t *testing.T) {
 	s.ctrl(fyne.KeyZ)
 	assert.NotEqual(t, "Over the pine", s.board.Plan().Rigs[0].Name)
 }
+
+// Things are called as the plan, the rig and the language that are shown have it.
+func TestNamesFollowPlanRigAndLanguage(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	p := s.board.Plan()
+	require.Len(t, p.Rigs, 2)
+	same := func(why string) {
+		t.Helper()
+		want := s.words().Names(s.board.Shown(), s.board.Rig())
+		plan.EachHead(p, &p.Rigs[0], func(h *plan.Head) { assert.Equal(t, want(h.ID), s.names()(h.ID), "%s: %s", why, h.ID) })
+		plan.EachHead(p, &p.Rigs[1], func(h *plan.Head) { assert.Equal(t, want(h.ID), s.names()(h.ID), "%s: %s", why, h.ID) })
+	}
+	line, tree := p.Rigs[0].Lines[0].ID, p.Site.Anchors[0].ID
+	same("as opened")
+	was := s.names()(line)
+	s.board.ShowRig(p.Rigs[1].ID)
+	same("the other rig")
+	assert.NotEqual(t, was, s.names()(line), "a line of the rig that is not shown has no name")
+	was = s.names()(tree)
+	s.setLanguage("de")
+	same("another language")
+	assert.NotEqual(t, was, s.names()(tree))
+	require.NoError(t, s.board.Set(tree, "name", "Old oak"))
+	same("another plan")
+	assert.Equal(t, "Old oak", s.names()(tree))
+}
