@@ -17,8 +17,11 @@ func (b *Board) takeWay(h wayHandle) {
 
 // wayTaken is the handle that is taken, as it is now; false: none is.
 func (b *Board) wayTaken() (*wayDrawn, wayHandle, bool) {
+	if b.onWay == nil || b.Tool() != ToolSelect {
+		return nil, wayHandle{}, false
+	}
 	w := wayPicked(b.scene)
-	if b.onWay == nil || w == nil || b.Tool() != ToolSelect {
+	if w == nil {
 		return nil, wayHandle{}, false
 	}
 	for _, h := range w.handles(b.scene) {
@@ -85,7 +88,7 @@ func (b *Board) deleteWay() bool {
 	return true
 }
 
-// wayPrompt says what the keys do with the handle that is taken.
+// wayHandlePrompt says what the keys do with the handle that is taken.
 func wayHandlePrompt(sc *scene, h wayHandle) string {
 	return sc.label(map[wayKind]string{wayBend: "prompt-exit-bend", wayLeg: "prompt-exit-leg", wayEnd: "prompt-exit-end"}[h.kind])
 }
