@@ -66,8 +66,13 @@ func hashOf(data []byte) string {
 }
 
 // Seal writes a sealed copy: pictures in order of their names, the hash over all. It
-// follows before, unless that is nil, whose log goes on with why.
+// follows before, unless that is nil, whose log goes on with why. The error wraps
+// [ErrTooLarge]: a larger one than [MaxSealedBytes] could not be read again.
 func Seal(s Sealed, before *Sealed, why string) ([]byte, error) {
+	return seal(s, before, why, MaxSealedBytes)
+}
+
+func seal(s Sealed, before *Sealed, why string, most int64) ([]byte, error) {
 	s.Format, s.Version = SealFormat, SealVersion
 	s.Pictures = append([]Content{}, s.Pictures...)
 	slices.SortStableFunc(s.Pictures, func(a, b Content) int { return cmp.Compare(a.Name, b.Name) })
@@ -76,7 +81,11 @@ func Seal(s Sealed, before *Sealed, why string) ([]byte, error) {
 		s.Log = append(append(s.Log, before.Log...), Change{before.Hash, why})
 	}
 	s.Hash = s.sum()
-	return s.bytes()
+	data, err := s.bytes()
+	if err == nil && int64(len(data)) > most {
+		return nil, tooLarge("", most)
+	}
+	return data, err
 }
 
 // sum is the hash over what a sealed copy says: every text with its length in front, so

@@ -17,6 +17,16 @@ func sealedCopy(t *testing.T, before *Sealed, why string) []byte {
 	return data
 }
 
+// What could not be read again is not sealed: a recording cut off at the most that is
+// read would be sealed as if it were whole.
+func TestWhatIsTooLargeIsNotSealed(t *testing.T) {
+	s := Sealed{Pictures: []Content{NewContent("a", make([]byte, 3000))}} // 4000 in base64
+	for most, want := range map[int64]error{4000: ErrTooLarge, 5000: nil} {
+		_, err := seal(s, nil, "", most)
+		assert.ErrorIs(t, err, want, "%d", most)
+	}
+}
+
 // SHA-256 of "abc" is that of FIPS 180-4's example.
 func TestHash(t *testing.T) {
 	assert.Equal(t, "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad", hashOf([]byte("abc")))

@@ -42,6 +42,7 @@ var (
 	noEvidence        = refusal.Of(nil, "kedge-no-evidence")
 	badChange         = refusal.Of(nil, "kedge-bad-change", "text")
 	notASeal          = refusal.Of(nil, "kedge-not-a-seal", "cause")
+	notSealed         = refusal.Of(nil, "kedge-not-sealed", "cause")
 	sealAltered       = refusal.Of(nil, "kedge-seal-altered", "list")
 	noWay             = refusal.Of(nil, "kedge-no-way", "n", "all")
 	notFormatted      = refusal.Of(nil, "kedge-not-formatted", "cause")
@@ -63,6 +64,6 @@ var (
 var refusals = []refusal.Kind{
 	notPrinted, broken, noFile, otherwise, badFlags, noFlag, flagBare, flagOdd, noVerb, noHelp, planMissing, planTwice, noArgument, noLanguage, noUnits,
 	badPlan, stdinNotRead, aFolder, notThere, notReadable, notRead, noRig, noRigs, noPart, nothingRigged,
-	noTravel, noOutput, noFilm, badEnding, bothWays, noScale, notSheet, noList, noNames, noDoubt, noEvidence, badChange, notASeal, sealAltered, noWay, notFormatted, notJSON, gearDamaged,
+	noTravel, noOutput, noFilm, badEnding, bothWays, noScale, notSheet, noList, noNames, noDoubt, noEvidence, badChange, notASeal, notSealed, sealAltered, noWay, notFormatted, notJSON, gearDamaged,
 	handbookDamaged, textsDamaged, noRow, boardStdin, noDisplay, registerAlone, registerElsewhere, notRegistered, notStarted, noBoard,
 }

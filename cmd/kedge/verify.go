@@ -95,7 +95,7 @@ func (a *rebuilt) seal(p *plan.Plan, in io.Reader, o sealOptions, status int) er
 	}
 	whole, err := store.Seal(s, before, o.why)
 	if err != nil {
-		return wrongUse(notJSON.At("").Because(err))
+		return refused(notSealed.At(o.file).Because(err))
 	}
 	return writeAll([]store.Output{{Path: o.file, Data: whole}})
 }
