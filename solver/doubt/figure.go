@@ -30,7 +30,7 @@ type settable struct {
 // of them that are no figure that can be drawn.
 func figures(p *plan.Plan, rig plan.ID) (all []settable, not []Doubtful) {
 	see := func(thing reflect.Value) {
-		h := thing.Addr().Elem().FieldByName("Head").Addr().Interface().(*plan.Head)
+		h := headOf(thing)
 		for _, d := range h.Doubts {
 			f := settable{Doubtful: Doubtful{Thing: h.ID, Member: d.Member}, head: h}
 			at, set := member(thing, d.Member)
@@ -59,6 +59,11 @@ func figures(p *plan.Plan, rig plan.ID) (all []settable, not []Doubtful) {
 		}
 	}
 	return all, not
+}
+
+// headOf is the head of a thing that can be set.
+func headOf(thing reflect.Value) *plan.Head {
+	return thing.FieldByName("Head").Addr().Interface().(*plan.Head)
 }
 
 // read is how a doubt is read: what was typed with ± as normal, the figure behind it

@@ -22,7 +22,8 @@ func With(p *plan.Plan, rig, thing plan.ID, name string, x float64) (*plan.Plan,
 	for _, list := range lists {
 		for i := range list.Len() {
 			at := list.Index(i)
-			if plan.ID(at.FieldByName("ID").String()) != thing {
+			h := headOf(at)
+			if h.ID != thing {
 				continue
 			}
 			_, set := member(at, name)
@@ -30,7 +31,6 @@ func With(p *plan.Plan, rig, thing plan.ID, name string, x float64) (*plan.Plan,
 				return p, false
 			}
 			set(x)
-			h := at.FieldByName("Head").Addr().Interface().(*plan.Head)
 			h.Presets = slices.DeleteFunc(slices.Clone(h.Presets), func(m string) bool { return m == name })
 			settle(h, name)
 			return d.Plan, plan.Validate(d.Plan) == nil

@@ -141,7 +141,7 @@ func tagged(r *plan.Rig, pin *plan.Pin) {
 func doubtfulFigures(p *plan.Plan, rig plan.ID, efficiency map[plan.ID]facts.ID) (all []settable, not []Doubtful) {
 	all, not = figures(p, rig)
 	add := func(thing reflect.Value, member_ string, fact facts.ID, dist func(at float64) (Dist, error)) {
-		h := thing.FieldByName("Head").Addr().Interface().(*plan.Head)
+		h := headOf(thing)
 		if _, typed := h.Doubt(member_); typed {
 			return
 		}
