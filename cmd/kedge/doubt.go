@@ -54,7 +54,7 @@ func doubts(file string, in io.Reader, o doubtOptions) (text string, status int,
 		return "", 0, err
 	}
 	a := drawn{p: p, rig: rigs[0], w: w, names: w.Names(p, rigs[0])}
-	a.found, err = doubt.SamplePlan(p, a.rig, doubtPerSet, doubtSeed, runtime.NumCPU())
+	a.found, err = doubt.SamplePlan(p, a.rig, doubt.Request{Per: doubtPerSet, Seed: doubtSeed, Workers: runtime.NumCPU()})
 	switch {
 	case errors.Is(err, doubt.ErrNoDoubt):
 		return "", 0, wrongUse(noDoubt.At(""))

@@ -71,7 +71,7 @@ func Share(x, y []float64) float64 {
 // f is given figures between 0 and 1, and is asked by many at once; 2 × inputs is at
 // most [MaxDims].
 func Shares(inputs, per int, seed uint64, workers int, f func(u []float64) float64) (first, total []Estimate) {
-	t := Draw(2*inputs, inputs+2, per, seed, workers, func() func(u, y []float64) {
+	t := Draw(2*inputs, inputs+2, Request{Per: per, Seed: seed, Workers: workers}, func() func(u, y []float64) {
 		mixed := make([]float64, inputs)
 		return func(u, y []float64) {
 			a, b := u[:inputs], u[inputs:]

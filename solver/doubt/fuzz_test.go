@@ -25,7 +25,7 @@ func FuzzSamplePlan(f *testing.F) {
 			return
 		}
 		for i := range p.Rigs {
-			c, err := doubt.SamplePlan(p, p.Rigs[i].ID, per, 1, 1)
+			c, err := doubt.SamplePlan(p, p.Rigs[i].ID, doubt.Request{Per: per, Seed: 1, Workers: 1})
 			if err != nil {
 				continue
 			}

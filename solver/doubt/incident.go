@@ -28,8 +28,7 @@ type Incident struct {
 	Jerk   Dist                       // by which a jerk raises the line tension at the end, past what stalls the winch
 	Jerked float64                    // how likely a jerk is before any fact; 0: there is none
 	Facts  []Fact
-	// Context gives the sampling up: it is looked at before each set of points, of which
-	// none has more than those of a [Take]. nil: nobody does.
+	// Context gives the sampling up; it is looked at every few trials. nil: nobody does.
 	Context context.Context
 }
 

@@ -15,7 +15,7 @@ import (
 
 // table draws figures of distributions, one dimension each, and what f makes of them.
 func table(dists []doubt.Dist, columns int, seed uint64, f func(x, y []float64)) *doubt.Table {
-	return doubt.Draw(len(dists), columns, perSet, seed, 2, func() func(u, y []float64) {
+	return doubt.Draw(len(dists), columns, doubt.Request{Per: perSet, Seed: seed, Workers: 2}, func() func(u, y []float64) {
 		x := make([]float64, len(dists))
 		return func(u, y []float64) {
 			for i, d := range dists {
@@ -130,7 +130,7 @@ func take(t *testing.T, in *doubt.Incident, seed uint64) *doubt.Sample {
 // bins are as in the case.
 func shares(inputs int, seed uint64, f func(u []float64) float64) map[string]float64 {
 	first, total := doubt.Shares(inputs, perSet, seed, 2, f)
-	s := doubt.Draw(inputs, inputs+1, perSet, seed+1, 2, func() func(u, y []float64) {
+	s := doubt.Draw(inputs, inputs+1, doubt.Request{Per: perSet, Seed: seed + 1, Workers: 2}, func() func(u, y []float64) {
 		return func(u, y []float64) {
 			copy(y, u)
 			y[inputs] = f(u)

@@ -67,10 +67,11 @@ const (
 	partColumns
 )
 
-// SamplePlan draws a rig per × 16 times with everything of its plan that is in doubt.
+// SamplePlan draws a rig with everything of its plan that is in doubt. Changes of the
+// request are not asked.
 // What is in doubt of strengths is drawn for each part by itself, between the low and
 // the high end of its ultimate with the likely one between.
-func SamplePlan(p *plan.Plan, rig plan.ID, per int, seed uint64, workers int) (*Chances, error) {
+func SamplePlan(p *plan.Plan, rig plan.ID, q Request) (*Chances, error) {
 	first, err := solver.Prepare(p, rig)
 	if err != nil {
 		return nil, err
@@ -89,20 +90,23 @@ func SamplePlan(p *plan.Plan, rig plan.ID, per int, seed uint64, workers int) (*
 		return nil, ErrIncident
 	}
 	s := &planSample{parts: parts, inputs: len(all), order: strengthOrder(parts)}
-	t := Draw(len(all)+len(parts), len(all)+1+len(parts)*partColumns, per, seed, workers, func() func(u, y []float64) {
-		q, err := solver.Prepare(p, rig)
+	t := Draw(len(all)+len(parts), len(all)+1+len(parts)*partColumns, q, func() func(u, y []float64) {
+		own, err := solver.Prepare(p, rig)
 		if err != nil { // it was prepared before
 			return func(_, y []float64) { fill(y, math.NaN()) }
 		}
-		own, _ := figures(q.Plan(), rig)
-		byID(own)
-		for _, d := range own {
+		all, _ := figures(own.Plan(), rig)
+		byID(all)
+		for _, d := range all {
 			d.settle()
 		}
 		var f solver.Figures
-		return func(u, y []float64) { s.try(q, own, &f, u, y) }
+		return func(u, y []float64) { s.try(own, all, &f, u, y) }
 	})
-	out := s.chances(t, all)
+	out := s.chances(t, all, q)
+	if q.given() {
+		return nil, q.Context.Err()
+	}
 	out.Samples, out.Columns = t, s.columns(all)
 	for _, d := range all {
 		out.Drawn = append(out.Drawn, d.Doubtful)
@@ -216,7 +220,7 @@ func passes(l part.Load, known bool, most float64) float64 {
 }
 
 // chances counts the table.
-func (s *planSample) chances(t *Table, all []settable) *Chances {
+func (s *planSample) chances(t *Table, all []settable, q Request) *Chances {
 	out := &Chances{Trials: Sets * t.Per, MoveN: threeBands(t.Columns[s.inputs])}
 	for i := range s.parts {
 		c := t.Columns[s.inputs+1+i*partColumns:]
@@ -228,6 +232,9 @@ func (s *planSample) chances(t *Table, all []settable) *Chances {
 		}
 		if !anyNaN(y) && slices.Max(y)-slices.Min(y) > 1e-9*math.Abs(y[0]) { // less is rounding
 			for k := range all {
+				if q.given() {
+					return out
+				}
 				if share := Share(t.Columns[k], y); share >= leastShare {
 					p.Drivers = append(p.Drivers, Driver{all[k].Doubtful, RankCorrelation(t.Columns[k], y), share})
 				}

@@ -64,14 +64,19 @@ type Change struct {
 	Plan *plan.Plan
 }
 
-// Request is what is asked of a reconstruction.
+// Request is how a rig is drawn, and what is asked of a reconstruction. Who wants to show
+// an answer early asks with fewer points first, then with more: what both say differs by
+// no more than their errors.
 type Request struct {
-	Context context.Context // nil: nobody gives it up
+	Context context.Context // gives it up, looked at before each trial that asks the rig; nil: nobody does
 	Per     int             // points of a set: a power of two
 	Seed    uint64
 	Workers int
 	Changes []Change
 }
+
+// given reports whether it was given up.
+func (q *Request) given() bool { return q.Context != nil && q.Context.Err() != nil }
 
 // Reconstruct asks what may have happened with a rig.
 func Reconstruct(p *plan.Plan, rig plan.ID, q Request) (*Reconstruction, error) {
@@ -79,7 +84,7 @@ func Reconstruct(p *plan.Plan, rig plan.ID, q Request) (*Reconstruction, error) 
 	if !ok || r.Incident == nil || len(r.Incident.Pins) == 0 {
 		return nil, ErrNoEvidence
 	}
-	m, err := newModel(p, rig)
+	m, err := newModel(p, rig, q)
 	if err != nil {
 		return nil, err
 	}
@@ -97,10 +102,10 @@ func Reconstruct(p *plan.Plan, rig plan.ID, q Request) (*Reconstruction, error) 
 		out.Answer.Candidates, out.Answer.Fits = nil, nil
 	}
 	for _, c := range q.Changes {
-		if in.given() {
-			return nil, q.Context.Err()
-		}
 		out.Changes = append(out.Changes, m.changed(in, c, rig, q))
+	}
+	if q.given() {
+		return nil, q.Context.Err()
 	}
 	slices.SortStableFunc(out.Changes, func(a, b NamedChange) int {
 		return cmp.Or(cmp.Compare(b2f(a.Err != nil), b2f(b.Err != nil)), cmp.Compare(b.Less.Value, a.Less.Value))
@@ -301,7 +306,7 @@ func (s *Sample) doubting(most float64) Of {
 // changed rig makes of the same figures.
 func (m *rigModel) changed(in *Incident, c Change, rig plan.ID, q Request) NamedChange {
 	out := NamedChange{Name: c.Name}
-	o, err := newModel(c.Plan, rig)
+	o, err := newModel(c.Plan, rig, q)
 	if err != nil {
 		out.Err = err
 		return out

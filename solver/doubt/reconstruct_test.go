@@ -3,6 +3,7 @@ package doubt_test
 import (
 	"context"
 	"math"
+	"sync/atomic"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -193,8 +194,8 @@ func TestImpossibleEvidenceHasNoAnswer(t *testing.T) {
 	assert.GreaterOrEqual(t, r.Answer.Worst, 0)
 }
 
-// A sampling that is given up answers nothing, and asks the rig no more than a set of
-// points further on.
+// A sampling that is given up answers nothing, and asks the rig no more than a few trials
+// further on.
 func TestASamplingIsGivenUp(t *testing.T) {
 	ctx, stop := context.WithCancel(context.Background())
 	in, asked := threeParts(false), 0
@@ -207,9 +208,41 @@ func TestASamplingIsGivenUp(t *testing.T) {
 	}
 	_, err := doubt.Take(in, 1024, 1, 1)
 	assert.ErrorIs(t, err, context.Canceled)
-	assert.LessOrEqual(t, asked, 1024)
+	assert.LessOrEqual(t, asked, 100+64)
 	_, err = doubt.Reconstruct(seen(t, slingBroken), "R1", doubt.Request{Per: 64, Seed: 1, Workers: 1, Context: ctx})
 	assert.ErrorIs(t, err, context.Canceled)
+}
+
+// impatient is a context that is cancelled when it was asked so often.
+type impatient struct {
+	context.Context
+	left atomic.Int64
+}
+
+func (c *impatient) Err() error {
+	if c.left.Add(-1) < 0 {
+		return context.Canceled
+	}
+	return nil
+}
+
+// Wherever it is given up, nothing is answered, and no worker goes on for longer than it
+// takes to look again.
+func TestWhateverIsAskedIsGivenUp(t *testing.T) {
+	p := redirect(t, func(p *plan.Plan) {
+		p.Site.Vehicles[1].Doubts = []plan.Doubt{{Member: "mass_kg", Low: 2300, High: 2700, PlusMinus: true}}
+	})
+	rebuild := seen(t, slingBroken)
+	for _, at := range []int64{0, 1, 30, 1000} {
+		c := &impatient{Context: context.Background()}
+		c.left.Store(at)
+		_, err := doubt.SamplePlan(p, "R1", doubt.Request{Per: 64, Seed: 1, Workers: 2, Context: c})
+		require.ErrorIs(t, err, context.Canceled, at)
+		assert.GreaterOrEqual(t, c.left.Load(), int64(-10), at)
+		c.left.Store(at)
+		_, err = doubt.Reconstruct(rebuild, "R1", doubt.Request{Per: 1024, Seed: 1, Workers: 2, Context: c})
+		require.ErrorIs(t, err, context.Canceled, at)
+	}
 }
 
 // What was found broken, but has no rating, or is in no rig: no answer, and no blame for

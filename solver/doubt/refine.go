@@ -57,10 +57,9 @@ func (t *trier) refine(c *stratum, seed uint64, few bool) {
 	}
 	var clouds []gauss
 	for k := range refineRounds + 1 {
-		if r.given() {
+		if !r.draw(clouds, mix(seed+uint64(k)+1)) {
 			return
 		}
-		r.draw(clouds, mix(seed+uint64(k)+1))
 		e := ess(c.trials, agreeing(r.hard))
 		if k == refineRounds || e >= refineBelow || k == patience && e == 0 {
 			break
@@ -70,14 +69,17 @@ func (t *trier) refine(c *stratum, seed uint64, few bool) {
 	r.sortBySet()
 }
 
-// draw makes a round of points and weighs all there are.
-func (r *refiner) draw(clouds []gauss, seed uint64) {
+// draw makes a round of points and weighs all there are; false: it was given up.
+func (r *refiner) draw(clouds []gauss, seed uint64) bool {
 	from := len(r.c.trials)
 	r.z, r.c.trials = slices.Grow(r.z, Sets*r.per*r.dims), slices.Grow(r.c.trials, Sets*r.per)
 	u, g := make([]float64, r.per*(r.dims+1)), make([]float64, r.dims)
 	for set := range Sets {
 		points(u, r.dims+1, 0, set, seed)
 		for i := range r.per {
+			if i%lookEvery == 0 && r.given() {
+				return false
+			}
 			row := u[i*(r.dims+1) : (i+1)*(r.dims+1)]
 			for d := range g {
 				g[d] = Quantile(row[d])
@@ -92,6 +94,7 @@ func (r *refiner) draw(clouds []gauss, seed uint64) {
 	}
 	r.rounds = append(r.rounds, round{from, len(r.c.trials), clouds})
 	r.weighAll(from)
+	return true
 }
 
 // pick is which proposal a figure between 0 and 1 chooses; -1: the prior.

@@ -68,7 +68,7 @@ type asker struct {
 }
 
 // newModel makes a rig ready: its groups are those of its figures as they stand.
-func newModel(p *plan.Plan, rig plan.ID) (*rigModel, error) {
+func newModel(p *plan.Plan, rig plan.ID, r Request) (*rigModel, error) {
 	q, efficiency, stall := dressed(p, rig)
 	m := &rigModel{plan: q, was: p, rig: rig, stall: stall}
 	a, err := m.asker(efficiency)
@@ -106,7 +106,10 @@ func newModel(p *plan.Plan, rig plan.ID) (*rigModel, error) {
 		return nil, ErrNotComputed
 	}
 	if len(m.dists) > 0 {
-		m.surface, m.Refused, _ = fit(m.dists, len(m.sure), m.ask)
+		m.surface, m.Refused, _ = fit(m.dists, len(m.sure), func(x, y []float64) bool { return !r.given() && m.ask(x, y) })
+	}
+	if r.given() {
+		return nil, r.Context.Err()
 	}
 	return m, nil
 }

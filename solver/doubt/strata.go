@@ -12,6 +12,7 @@ import (
 const (
 	fullStates  = 4    // parts that may be below strength of which every combination is drawn
 	leastPerSet = 256  // points of a set for a combination, however rare
+	lookEvery   = 64   // trials between two looks at whether all is given up
 	smallShare  = 0.01 // of all that agrees, below which a state alone is not looked for in pairs
 )
 
@@ -233,11 +234,11 @@ func (t *trier) fill(c *stratum, perSet int, seed uint64) {
 	c.trials = make([]Trial, 0, Sets*perSet)
 	u := make([]float64, perSet*t.dims)
 	for set := range Sets {
-		if t.given() {
-			return
-		}
 		points(u, t.dims, 0, set, seed)
 		for i := range perSet {
+			if i%lookEvery == 0 && t.given() {
+				return
+			}
 			c.trials = append(c.trials, t.try(c.below, u[i*t.dims:(i+1)*t.dims], Dist.At))
 		}
 	}

@@ -54,7 +54,7 @@ func example(t *testing.T) *rigModel {
 	require.NoError(t, err)
 	p, err := plan.ParsePlan(raw)
 	require.NoError(t, err)
-	m, err := newModel(p, "R1")
+	m, err := newModel(p, "R1", Request{})
 	require.NoError(t, err)
 	return m
 }

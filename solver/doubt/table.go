@@ -15,9 +15,10 @@ type Table struct {
 
 // Draw makes a table with a column for each figure of y. It starts f once a worker:
 // what start returns is used by one goroutine alone, is given a point u of dims figures
-// between 0 and 1, and writes the row. per is a power of two; a worker more or less
-// changes no bit.
-func Draw(dims, columns, per int, seed uint64, workers int, start func() func(u, y []float64)) *Table {
+// between 0 and 1, and writes the row. A worker more or less changes no bit. What is
+// given up has rows of zeros.
+func Draw(dims, columns int, q Request, start func() func(u, y []float64)) *Table {
+	per := q.Per
 	t := &Table{Per: per, Columns: make([][]float64, columns)}
 	for c := range t.Columns {
 		t.Columns[c] = make([]float64, Sets*per)
@@ -26,7 +27,7 @@ func Draw(dims, columns, per int, seed uint64, workers int, start func() func(u,
 	blocks := per / size
 	var next atomic.Int64
 	var all sync.WaitGroup
-	for range max(1, workers) {
+	for range max(1, q.Workers) {
 		all.Go(func() {
 			f, u, y := start(), make([]float64, dims*size), make([]float64, columns)
 			for {
@@ -35,8 +36,11 @@ func Draw(dims, columns, per int, seed uint64, workers int, start func() func(u,
 					return
 				}
 				set, from := b/blocks, b%blocks*size
-				points(u, dims, from, set, seed)
+				points(u, dims, from, set, q.Seed)
 				for i := range size {
+					if q.given() {
+						return
+					}
 					f(u[i*dims:(i+1)*dims:(i+1)*dims], y)
 					for c := range y {
 						t.Columns[c][set*per+from+i] = y[c]

@@ -11,7 +11,7 @@ import (
 
 // sampled is a table of one column of a function of two figures between 0 and 1.
 func sampled(seed uint64, workers int, f func(a, b float64) float64) *doubt.Table {
-	return doubt.Draw(2, 1, 2048, seed, workers, func() func(u, y []float64) {
+	return doubt.Draw(2, 1, doubt.Request{Per: 2048, Seed: seed, Workers: workers}, func() func(u, y []float64) {
 		return func(u, y []float64) { y[0] = f(u[0], u[1]) }
 	})
 }
