@@ -2,6 +2,7 @@ package window
 
 import (
 	"os"
+	"path/filepath"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -17,9 +18,15 @@ func tiedFile(t *testing.T, change func(p *plan.Plan)) string {
 	t.Helper()
 	p := seeded.Read(t, os.DirFS("../../testdata"), "held.kedge")
 	change(p)
+	return planFile(t, p)
+}
+
+// planFile is a file of a plan.
+func planFile(t *testing.T, p *plan.Plan) string {
+	t.Helper()
 	data, err := plan.FormatPlan(p)
 	require.NoError(t, err)
-	file := t.TempDir() + "/held" + extension
+	file := filepath.Join(t.TempDir(), "made"+extension)
 	require.NoError(t, os.WriteFile(file, data, 0o600))
 	return file
 }
@@ -91,11 +98,7 @@ func TestTieBackIsSelectedWhereItLies(t *testing.T) {
 func TestNobodyIsOutsideOfMissingZones(t *testing.T) {
 	p := seeded.Example(t, "straight")
 	p.Site.People[0].At = plan.Point{X: 20, Y: 80}
-	data, err := plan.FormatPlan(p)
-	require.NoError(t, err)
-	file := t.TempDir() + "/far" + extension
-	require.NoError(t, os.WriteFile(file, data, 0o600))
-	s := sitAt(t, 1440, 900, file)
+	s := sitAt(t, 1440, 900, planFile(t, p))
 	assert.Contains(t, flat(s.loads.pane), "Operator 1 · not all zones computed")
 	assert.NotContains(t, flat(s.loads.pane), "outside")
 	s.compare.toggle()

@@ -518,11 +518,7 @@ func TestTheExerciseIsKeptInThePlan(t *testing.T) {
 	s.commands.run("redo")
 	assert.Len(t, s.printer.now.opt.Questions, 1)
 
-	data, err := plan.FormatPlan(s.board.Plan())
-	require.NoError(t, err)
-	file := filepath.Join(t.TempDir(), "again.kedge")
-	require.NoError(t, os.WriteFile(file, data, 0o600))
-	s = sitAt(t, 1440, 900, file)
+	s = sitAt(t, 1440, 900, planFile(t, s.board.Plan()))
 	s.commands.run("print")
 	s.click(s.printer.list, "sheet exercise")
 	assert.Equal(t, []exercise.Question{{Kind: exercise.AskAngle, Part: "B1"}}, s.printer.now.opt.Questions)

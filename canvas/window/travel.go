@@ -124,10 +124,10 @@ func (tp *travelPanel) picture(s *draw.Scene) {
 	}
 }
 
-// heldBody is the casualty taken hold of where it is shown: from where along its way
-// it was taken, and how far the hand is from its middle.
+// heldBody is the casualty taken hold of where it is shown: where it is along the way
+// that it takes, and how far the hand is from its middle.
 type heldBody struct {
-	way   *plan.WayLine
+	trace func(sM float64) plan.Point
 	aside plan.Point
 }
 
@@ -136,17 +136,18 @@ type heldBody struct {
 func (tp *travelPanel) take(at plan.Point) bool {
 	m := tp.shown()
 	p, rig := tp.w.board.Shown(), tp.w.board.Rig()
-	start := solver.CasualtyOf(p, rig)
-	if m <= 0 || start == nil || tp.w.board.Tool() != board.ToolSelect {
+	if m <= 0 || tp.w.board.Tool() != board.ToolSelect {
 		return false
 	}
-	way, known := start.WayLine()
+	trace, known := travel.Trace(p, rig)
+	if !known {
+		return false
+	}
 	v := solver.CasualtyOf(travel.At(p, rig, m), rig)
-	corners := v.Corners()
-	if !known || !terrain.Inside(corners[:], at) {
+	if corners := v.Corners(); !terrain.Inside(corners[:], at) {
 		return false
 	}
-	tp.held = &heldBody{way: way, aside: plan.Point{X: at.X - v.At.X, Y: at.Y - v.At.Y}}
+	tp.held = &heldBody{trace: trace, aside: plan.Point{X: at.X - v.At.X, Y: at.Y - v.At.Y}}
 	return true
 }
 
@@ -164,7 +165,7 @@ func (tp *travelPanel) follow(at plan.Point) bool {
 	end := tp.w.board.Pull().EndM
 	for i := range wayParts + 1 {
 		m := end * float64(i) / wayParts
-		if d := h.way.At(m).At.Dist(at); d < near {
+		if d := h.trace(m).Dist(at); d < near {
 			best, near = m, d
 		}
 	}

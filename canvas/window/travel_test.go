@@ -1,6 +1,7 @@
 package window
 
 import (
+	"slices"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -12,6 +13,7 @@ import (
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/seeded"
 	"kedge/solver/travel"
 )
 
@@ -167,6 +169,31 @@ func TestTheBodyIsDraggedAlongItsWay(t *testing.T) {
 	s.view.MouseUp(&desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at(v.At.X-40, v.At.Y)}, Button: desktop.MouseButtonPrimary})
 	assert.Nil(t, s.travel.held)
 	assert.Same(t, before, s.board.Plan())
+}
+
+// A body that its lines drag elsewhere than its way is drawn is held where it is dragged:
+// the hand that stays on it shows the moment that it is at.
+func TestADraggedBodyIsHeldWhereItIs(t *testing.T) {
+	p := *seeded.Example(t, "redirect")
+	p.Site.Vehicles = slices.Clone(p.Site.Vehicles)
+	i := slices.IndexFunc(p.Site.Vehicles, func(v plan.Vehicle) bool { return v.Stuck != nil })
+	v := &p.Site.Vehicles[i]
+	v.Unshare()
+	v.Stuck.Depth = plan.DepthChassis
+	v.Stuck.Way, v.Stuck.WayBearing = plan.WayFree, plan.Known(v.Bearing-50)
+	s := sitAt(t, 1440, 900, planFile(t, &p))
+	const from, to = 1, 4
+	is := func(m float64) plan.Point { return travel.At(&p, "R1", m).Casualty().At }
+	require.Greater(t, s.board.Pull().EndM, 4.5)
+	way, known := v.WayLine()
+	require.True(t, known)
+	require.Greater(t, is(to).Dist(way.At(to).At), 1.0, "it is dragged elsewhere")
+	s.travel.show(from)
+	require.True(t, s.travel.take(is(from)))
+	s.travel.follow(is(to))
+	assert.InDelta(t, to, s.travel.shown(), s.board.Pull().EndM/wayParts)
+	got := s.pictured().Plan.Casualty().At
+	assert.InDelta(t, 0, got.Dist(is(to)), 0.05, "it lies under the hand")
 }
 
 // The exit path is bent through the window: its casualty is selected, the ring on its

@@ -6,16 +6,19 @@ import (
 )
 
 // Places are up to three places each for an operator and a spotter: outside all zones of the
-// whole pull, in sight of each other, of the winches and of the casualty from where it is
-// drawn to where the pull ends; none where a zone is missing.
+// whole pull, in sight of each other, of the winches and of the rig's casualty from where it
+// is drawn to where the pull ends, by the way that it takes; none where a zone is missing.
 func (a *Answer) Places(p *plan.Plan) zone.Places {
-	v := p.Casualty()
-	if v == nil || a.Assessment == nil {
+	if a.Assessment == nil {
 		return zone.Places{}
 	}
-	see := []plan.Point{v.At}
-	if w, known := v.WayLine(); known && a.EndM > 0 {
-		see = append(see, w.At(a.EndM/2).At, w.At(a.EndM).At)
+	at, ok := Trace(p, a.Rig)
+	if !ok {
+		return zone.Places{}
+	}
+	see := []plan.Point{at(0)}
+	if a.EndM > 0 {
+		see = append(see, at(a.EndM/2), at(a.EndM))
 	}
 	return a.Assessment.Places(see)
 }

@@ -1,12 +1,14 @@
 package travel_test
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"kedge/solver/plan"
+	"kedge/solver/quantity"
 	"kedge/solver/seeded"
 	"kedge/solver/terrain"
 	"kedge/solver/travel"
@@ -83,4 +85,47 @@ func TestPlacesAreOutsideAllZonesAndInSight(t *testing.T) {
 		look(p)
 	}
 	assert.Greater(t, offered, 8)
+}
+
+// screen is a bank that nobody sees over, from one place to another, half a metre thick.
+func screen(id plan.ID, a, b plan.Point) plan.Obstacle {
+	d := a.Dist(b)
+	x, y := -(b.Y-a.Y)/d/4, (b.X-a.X)/d/4
+	return plan.Obstacle{Head: plan.Head{ID: id}, Kind: plan.ObstacleBank, Outline: []plan.Point{a.Plus(x, y), b.Plus(x, y), b.Plus(-x, -y), a.Plus(-x, -y)}}
+}
+
+// Whoever stands where the search says sees the rig's own casualty: another one, hidden far
+// away, changes nothing.
+func TestPlacesSeeTheRigsOwnCasualty(t *testing.T) {
+	p := examplePlan(t, "redirect")
+	want := followed(t, p, "R1").Places(p)
+	require.NotEmpty(t, want.Operators)
+	other := *p.Casualty()
+	other.ID, other.At = "V9", plan.Point{X: -200, Y: 0}
+	with := *p
+	with.Site.Vehicles = append([]plan.Vehicle{other}, p.Site.Vehicles...)
+	with.Site.Obstacles = append(slices.Clone(p.Site.Obstacles), screen("O9", plan.Point{X: -190, Y: -100}, plan.Point{X: -190, Y: 100}))
+	require.Equal(t, plan.ID("V9"), with.Casualty().ID)
+	assert.Equal(t, want, followed(t, &with, "R1").Places(&with))
+}
+
+// Whoever stands where the search says sees a casualty that is dragged where it is dragged,
+// and not where its way was drawn.
+func TestPlacesSeeWhereTheCasualtyIsDragged(t *testing.T) {
+	p := directPlan(t, 0)
+	v := stuckIn(p)
+	v.Stuck.Way, v.Stuck.WayBearing = plan.WayFree, plan.Known[quantity.Degrees](270-50)
+	hides := screen("O9", plan.Point{X: 16, Y: -12}, plan.Point{X: 22, Y: -12})
+	p.Site.Obstacles = []plan.Obstacle{hides}
+	pull := followed(t, p, "R1")
+	require.Positive(t, pull.EndM)
+	at := stuckIn(travel.At(p, "R1", pull.EndM)).At
+	way, known := v.WayLine()
+	require.True(t, known)
+	require.Greater(t, at.Dist(way.At(pull.EndM).At), 5.0, "it is dragged elsewhere")
+	places := pull.Places(p)
+	require.NotEmpty(t, places.Operators)
+	for _, q := range slices.Concat(places.Operators, places.Spotters) {
+		assert.False(t, blocked(p, q, at), "%v", q)
+	}
 }

@@ -19,6 +19,17 @@ func Of(p *plan.Plan, rig plan.ID) *Answer {
 // Whole is [Of] without its moments.
 func Whole(p *plan.Plan, rig plan.ID) *solver.Assessment { return Of(p, rig).Assessment }
 
+// Trace tells where a rig's casualty is, metres along the way that it takes: as drawn, or
+// where its lines drag it; beyond what is known of that, where that ends; where
+// nobody says where to, as drawn. false: the plan has none.
+func Trace(p *plan.Plan, rig plan.ID) (at func(sM float64) plan.Point, ok bool) {
+	m := newMover(p, rig)
+	if m.v < 0 {
+		return nil, false
+	}
+	return func(sM float64) plan.Point { return m.moved(sM).Site.Vehicles[m.v].At }, true
+}
+
 // Shown is one moment of the pull, s metres along, as a picture shows it: the plan
 // with the casualty there, and the answer for the whole pull with lines, blocks and
 // slings as they lie there. Dampers and joins keep their distance from the far end
