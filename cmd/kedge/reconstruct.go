@@ -97,7 +97,7 @@ func rigWithEvidence(p *plan.Plan, name string) (plan.ID, error) {
 	return "", wrongUse(noEvidence.At(""))
 }
 
-// changeOf reads THING.MEMBER=FIGURE.
+// changeOf reads THING.MEMBER=FIGURE; the ground is the thing ground.
 func changeOf(p *plan.Plan, rig plan.ID, text string) (doubt.Change, error) {
 	what, figure, ok := strings.Cut(text, "=")
 	thing, member, dotted := strings.Cut(what, ".")
@@ -106,6 +106,9 @@ func changeOf(p *plan.Plan, rig plan.ID, text string) (doubt.Change, error) {
 		return doubt.Change{}, wrongUse(badChange.At("", text))
 	}
 	q, ok := doubt.With(p, rig, plan.ID(thing), member, x)
+	if !ok && thing == "ground" {
+		q, ok = doubt.With(p, rig, "", member, x)
+	}
 	if !ok {
 		return doubt.Change{}, wrongUse(badChange.At("", text))
 	}

@@ -33,12 +33,12 @@ func figures(p *plan.Plan, rig plan.ID) (all []settable, not []Doubtful) {
 		h := headOf(thing)
 		for _, d := range h.Doubts {
 			f := settable{Doubtful: Doubtful{Thing: h.ID, Member: d.Member}, head: h}
-			at, set := member(thing, d.Member)
-			if set == nil {
+			m := member(thing, d.Member)
+			if m.set == nil || !m.known || m.whole {
 				not = append(not, f.Doubtful)
 				continue
 			}
-			f.set, f.Dist = set, read(h, d, at)
+			f.set, f.Dist = m.set, read(h, d, m.at)
 			all = append(all, f)
 		}
 	}
@@ -54,7 +54,7 @@ func figures(p *plan.Plan, rig plan.ID) (all []settable, not []Doubtful) {
 	if i := p.RigIndex(rig); i >= 0 {
 		r := reflect.ValueOf(&p.Rigs[i]).Elem()
 		see(r)
-		for _, list := range []string{"Lines", "Blocks", "Slings", "Shackles", "Dampers"} {
+		for _, list := range rigLists {
 			each(r.FieldByName(list))
 		}
 	}
@@ -82,49 +82,62 @@ func read(h *plan.Head, d plan.Doubt, at float64) Dist {
 	return u
 }
 
-// member finds a figure of a thing by its name in the file, and how to set it; nil: it
-// is none, is not known, or is shared with another plan.
-func member(thing reflect.Value, name string) (at float64, set func(x float64)) {
-	if rest, ok := strings.CutPrefix(name, "recovery_points."); ok {
-		id, rest, _ := strings.Cut(rest, ".")
-		points := thing.FieldByName("Recovery")
-		for i := 0; points.IsValid() && i < points.Len(); i++ {
-			if points.Index(i).FieldByName("ID").String() == id {
-				return member(points.Index(i), rest)
-			}
-		}
-		return 0, nil
-	}
-	first, rest, deeper := strings.Cut(name, ".")
+// figure is a member that is a figure.
+type figure struct {
+	at    float64
+	known bool
+	whole bool            // it counts
+	set   func(x float64) // nil: there is none
+}
+
+// inner is the part of a thing by its name in the file, of its recovery points the one
+// whose id begins rest, which is cut off; invalid: there is none.
+func inner(thing reflect.Value, name string, rest *string) reflect.Value {
 	for i := range thing.NumField() {
 		tag, _, _ := strings.Cut(thing.Type().Field(i).Tag.Get("json"), ",")
-		if tag != first {
+		if tag != name {
 			continue
 		}
 		f := thing.Field(i)
+		if points, ok := f.Interface().([]plan.RecoveryPoint); ok {
+			for k := range points {
+				if left, own := strings.CutPrefix(*rest, string(points[k].ID)+"."); own {
+					*rest = left
+					return f.Index(k)
+				}
+			}
+			return reflect.Value{}
+		}
 		if f.Kind() == reflect.Pointer {
-			if f.IsNil() {
-				return 0, nil
-			}
-			f = f.Elem()
+			f = f.Elem() // invalid of nil
 		}
-		switch {
-		case deeper && f.Kind() == reflect.Struct:
-			return member(f, rest)
-		case deeper:
-			return 0, nil
-		case f.Kind() == reflect.Float64:
-			return f.Float(), f.SetFloat
-		}
-		if m, ok := f.Addr().Interface().(interface {
-			Figure() (float64, bool)
-			SetFigure(float64)
-		}); ok {
-			if x, known := m.Figure(); known {
-				return x, m.SetFigure
-			}
-		}
-		return 0, nil
+		return f
 	}
-	return 0, nil
+	return reflect.Value{}
+}
+
+// member finds a figure of a thing by its name in the file.
+func member(thing reflect.Value, name string) figure {
+	first, rest, deeper := strings.Cut(name, ".")
+	f := inner(thing, first, &rest)
+	switch {
+	case !f.IsValid():
+		return figure{}
+	case deeper && f.Kind() == reflect.Struct:
+		return member(f, rest)
+	case deeper:
+		return figure{}
+	case f.Kind() == reflect.Float64:
+		return figure{f.Float(), true, false, f.SetFloat}
+	case f.Kind() == reflect.Int:
+		return figure{float64(f.Int()), true, true, func(x float64) { f.SetInt(int64(x)) }}
+	}
+	if m, ok := f.Addr().Interface().(interface {
+		Figure() (float64, bool)
+		SetFigure(float64)
+	}); ok {
+		x, known := m.Figure()
+		return figure{x, known, false, m.SetFigure}
+	}
+	return figure{}
 }

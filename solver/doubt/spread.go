@@ -145,12 +145,12 @@ func doubtfulFigures(p *plan.Plan, rig plan.ID, efficiency map[plan.ID]facts.ID)
 		if _, typed := h.Doubt(member_); typed {
 			return
 		}
-		at, set := member(thing, member_)
-		if set == nil {
+		m := member(thing, member_)
+		if m.set == nil || !m.known {
 			return
 		}
-		if d, err := dist(at); err == nil && d.Scatters() {
-			all = append(all, settable{Doubtful: Doubtful{Thing: h.ID, Member: member_, Dist: d, fact: fact}, set: set, head: h})
+		if d, err := dist(m.at); err == nil && d.Scatters() {
+			all = append(all, settable{Doubtful: Doubtful{Thing: h.ID, Member: member_, Dist: d, fact: fact}, set: m.set, head: h})
 		}
 	}
 	about := func(id facts.ID) func(float64) (Dist, error) {
