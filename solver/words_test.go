@@ -1,8 +1,8 @@
 package solver_test
 
 import (
-	"reflect"
 	"slices"
+	"reflect"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -10,6 +10,7 @@ import (
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/seeded"
 )
 
 // A word that nobody knows in place of another raises no limit of a piece of
@@ -22,7 +23,7 @@ func TestUnknownWordsNeverRaiseALimit(t *testing.T) {
 		p := basePlan()
 		c.raise(p)
 		known := solver.Assess(p, "R1")
-		for _, word := range leaves(reflect.ValueOf(p).Elem()) {
+		for _, word := range seeded.Leaves(p) {
 			if word.Kind() != reflect.String {
 				continue
 			}

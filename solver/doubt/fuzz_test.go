@@ -8,11 +8,12 @@ import (
 	"kedge/solver/seeded"
 )
 
-// FuzzSamplePlan draws every rig of whatever can be read as a plan, two points of
+// FuzzSamplePlan draws every rig of whatever plan, two points of
 // each set: every trial is counted once, and a count is out of no more than all.
 func FuzzSamplePlan(f *testing.F) {
-	f.Add(seeded.Bytes(f, "straight"))
-	f.Add(seeded.Bytes(f, "redirect"))
+	for _, data := range seeded.Inputs(f) {
+		f.Add(data)
+	}
 	data, err := plan.FormatPlan(redirect(f, func(p *plan.Plan) { doubtMass(p, 1800, 3000, false) }))
 	if err != nil {
 		f.Fatal(err)
@@ -21,9 +22,6 @@ func FuzzSamplePlan(f *testing.F) {
 	const per = 2
 	f.Fuzz(func(t *testing.T, data []byte) {
 		p := seeded.Fuzzed(t, data)
-		if p == nil {
-			return
-		}
 		for i := range p.Rigs {
 			c, err := doubt.SamplePlan(p, p.Rigs[i].ID, doubt.Request{Per: per, Seed: 1, Workers: 1})
 			if err != nil {

@@ -9,15 +9,16 @@ import (
 	"kedge/solver/seeded"
 )
 
-// FuzzPropose asks for other ways of the first rig of whatever can be read as a plan:
+// FuzzPropose asks for other ways of the first rig of whatever plan:
 // each way is a plan that can be kept, and says what its rig alone says.
 func FuzzPropose(f *testing.F) {
-	f.Add(seeded.Bytes(f, "straight"))
-	f.Add(seeded.Bytes(f, "redirect"))
+	for _, data := range seeded.Inputs(f) {
+		f.Add(data)
+	}
 	kit := starter(f)
 	f.Fuzz(func(t *testing.T, data []byte) {
 		p := seeded.Fuzzed(t, data)
-		if p == nil || len(p.Rigs) == 0 || len(p.Site.Anchors)+len(p.Site.Obstacles) > 12 {
+		if len(p.Rigs) == 0 || len(p.Site.Anchors)+len(p.Site.Obstacles) > 12 {
 			return
 		}
 		found := layout.Propose(p, p.Rigs[0].ID, kit)

@@ -9,18 +9,15 @@ import (
 	"kedge/solver/travel"
 )
 
-// FuzzWhole follows the pull of every rig of whatever can be read as a plan: every
+// FuzzWhole follows the pull of every rig of whatever plan: every
 // figure is a number, and the whole is no milder than any of its moments, or than what
 // is drawn, assessed alone.
 func FuzzWhole(f *testing.F) {
-	for _, name := range []string{"straight", "redirect", "doubled"} {
-		f.Add(seeded.Bytes(f, name))
+	for _, data := range seeded.Inputs(f) {
+		f.Add(data)
 	}
 	f.Fuzz(func(t *testing.T, data []byte) {
 		p := seeded.Fuzzed(t, data)
-		if p == nil {
-			return
-		}
 		for i := range p.Rigs {
 			rig := p.Rigs[i].ID
 			a := followed(t, p, rig)
