@@ -1,8 +1,8 @@
 package solver_test
 
 import (
-	"slices"
 	"reflect"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
