@@ -3,9 +3,9 @@
 package report
 
 import (
-	"context"
 	"errors"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -38,8 +38,12 @@ type Section struct {
 	Lines []string   // behind it
 }
 
-// PerSet is how many points of each set a reconstruction draws, a power of two.
-const PerSet = 1024
+// How a rig is drawn wherever nobody says otherwise: command line, sheets and board give
+// the same figures.
+const (
+	PerSet = 1024 // points of each set, a power of two
+	Seed   = 1
+)
 
 // Moved is the plan with the casualty where a rut says that it was, and how far along
 // its way that is.
@@ -54,16 +58,19 @@ func Moved(p *plan.Plan, rig plan.ID) (*plan.Plan, float64) {
 	return p, 0
 }
 
-// New asks what may have happened with a rig, and what changes and the remedies of its
-// findings would have done. The error is the context's.
-func New(ctx context.Context, w *words.Words, p *plan.Plan, rig plan.ID, seed uint64, workers int, changes []doubt.Change) (*Report, error) {
+// New asks what may have happened with a rig, and what the request's changes and the
+// remedies of its findings would have done. The error is the context's.
+func New(w *words.Words, p *plan.Plan, rig plan.ID, q doubt.Request) (*Report, error) {
 	a := &Report{Rig: rig, w: w}
 	a.Plan, a.AtM = Moved(p, rig)
 	answer := solver.Assess(a.Plan, rig)
 	a.Names = w.Naming(answer, w.Names(p, rig))
-	q := doubt.Request{Context: ctx, Per: PerSet, Seed: seed, Workers: workers, Changes: append(changes, remedied(w, a.Plan, rig, answer)...)}
+	q.Changes = append(slices.Clip(q.Changes), remedied(w, a.Plan, rig, answer)...)
 	a.Found, a.Why = doubt.Reconstruct(a.Plan, rig, q)
-	return a, ctx.Err()
+	if q.Context != nil {
+		return a, q.Context.Err()
+	}
+	return a, nil
 }
 
 // mostRemedies is how many remedies are tried.
@@ -122,11 +129,7 @@ func (a *Report) Cautions() (all []string) {
 		say("recon-without", textValue("list", strings.Join(without, ", ")))
 	}
 	if len(f.NotDrawn) > 0 {
-		var names []string
-		for _, d := range f.NotDrawn {
-			names = append(names, w.Member(d.Thing, d.Member, a.Names))
-		}
-		say("doubt-not-drawn", textValue("list", strings.Join(names, ", ")))
+		say("doubt-not-drawn", textValue("list", members(w, f.NotDrawn, a.Names)))
 	}
 	if f.Refused > 0 {
 		say("recon-refused", textValue("chance", w.Frequency(f.Refused)))
@@ -150,12 +153,12 @@ func (a *Report) weighs() bool {
 	return false
 }
 
-// RigName is what the rig is called.
-func (a *Report) RigName() string {
-	if i := a.Plan.RigIndex(a.Rig); i >= 0 {
-		return a.w.RigName(a.Plan, i)
+// rigName is what a rig is called.
+func rigName(w *words.Words, p *plan.Plan, rig plan.ID) string {
+	if i := p.RigIndex(rig); i >= 0 {
+		return w.RigName(p, i)
 	}
-	return string(a.Rig)
+	return string(rig)
 }
 
 // NoAnswer says why the rig is not computed.
@@ -164,12 +167,12 @@ func (a *Report) NoAnswer() string {
 	if errors.Is(a.Why, doubt.ErrTwoLines) {
 		id = "recon-two-lines"
 	}
-	return a.w.Label(id, textValue("rig", a.RigName()))
+	return a.w.Label(id, textValue("rig", rigName(a.w, a.Plan, a.Rig)))
 }
 
 // Head says of what the report is.
 func (a *Report) Head() string {
-	return a.w.Label("recon-of", textValue("rig", a.RigName()), countValue("count", float64(a.Found.Trials)), textValue("seed", strconv.FormatUint(a.Found.Seed, 10)),
+	return a.w.Label("recon-of", textValue("rig", rigName(a.w, a.Plan, a.Rig)), countValue("count", float64(a.Found.Trials)), textValue("seed", strconv.FormatUint(a.Found.Seed, 10)),
 		part.Value{Name: "s", Unit: part.UnitLength, X: a.AtM})
 }
 

@@ -7,12 +7,10 @@ import (
 	"strconv"
 
 	"kedge/canvas/report"
+	"kedge/solver/doubt"
 	"kedge/solver/facts"
 	"kedge/solver/plan"
 )
-
-// reportSeed is what the trials of a report are drawn from: that of kedge reconstruct.
-const reportSeed = 1
 
 // reportSheet says what may have happened in a pull that went wrong: facts, accounts,
 // assumptions, method, results, what would have lowered the chance, sensitivity, limits,
@@ -26,7 +24,7 @@ func (m *maker) reportSheet() error {
 	if n == nil || len(n.Pins) == 0 {
 		return f.para(m.w.Label("report-nothing"), 0)
 	}
-	a, err := report.New(m.ctx, m.w, m.file, m.rig, reportSeed, runtime.NumCPU(), nil)
+	a, err := report.New(m.w, m.file, m.rig, doubt.Request{Context: m.ctx, Per: report.PerSet, Seed: report.Seed, Workers: runtime.NumCPU()})
 	if err != nil {
 		return err
 	}

@@ -63,13 +63,13 @@ type driverJSON struct {
 }
 
 func (a *drawn) json(status int) (string, error) {
-	top := doubtDoc{docHead: headOf(doubtFormat, doubtVersion), Exit: status, Rig: string(a.rig),
+	top := doubtDoc{docHead: headOf(doubtFormat, doubtVersion), Exit: status, Rig: string(a.Rig),
 		Drawn: []doubtfulJSON{}, NotDrawn: []doubtfulJSON{}, Parts: []chancesJSON{}}
-	if f := a.found; f != nil {
+	if f := a.Found; f != nil {
 		top.Computed, top.Trials, top.Refused, top.Move = true, f.Trials, f.Refused, bandOf(f.MoveN)
 		top.Drawn, top.NotDrawn = each(f.Drawn, doubtfulOf), each(f.NotDrawn, doubtfulOf)
 		top.Parts = each(f.Parts, func(p *doubt.PartChances) chancesJSON {
-			return chancesJSON{ID: p.Part.ID, Name: plainName(a.w.PartName(&p.Part, a.names)), Kind: string(p.Part.Kind), Load: bandOf(p.PlannedN),
+			return chancesJSON{ID: p.Part.ID, Name: plainName(a.w.PartName(&p.Part, a.Names)), Kind: string(p.Part.Kind), Load: bandOf(p.PlannedN),
 				Over: countOf(p.OverLimit), OverAtStall: countOf(p.OverAtStall), Gives: countOf(p.Gives), GivesStall: countOf(p.GivesStall),
 				Drivers: each(p.Drivers, func(d *doubt.Driver) driverJSON {
 					return driverJSON{doubtfulOf(&d.Doubtful), number(d.Rank), number(min(d.Share, 1))}

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"context"
 	"io"
 	"runtime"
 	"strconv"
@@ -35,7 +34,7 @@ func newReconstruct(out io.Writer, in io.Reader, status *int) *cobra.Command {
 	}
 	c.Flags().StringVar(&o.rig, "rig", "", "the rig of that `NAME` or id (default: the first with evidence)")
 	c.Flags().StringArrayVar(&o.changes, "change", nil, "")
-	c.Flags().Uint64Var(&o.seed, "seed", doubtSeed, "")
+	c.Flags().Uint64Var(&o.seed, "seed", report.Seed, "")
 	c.Flags().StringVar(&o.seal.file, "seal", "", "write a sealed copy to that `FILE.sealed`: plan, figures, pictures, hashes")
 	c.Flags().StringArrayVar(&o.seal.pictures, "picture", nil, "")
 	c.Flags().StringVar(&o.seal.after, "after", "", "the sealed copy `FILE` that this one follows")
@@ -64,7 +63,7 @@ func reconstruct(file string, in io.Reader, o reconstructOptions) (text string, 
 		}
 		changes = append(changes, c)
 	}
-	found, err := report.New(context.Background(), w, p, rig, o.seed, runtime.NumCPU(), changes)
+	found, err := report.New(w, p, rig, doubt.Request{Per: report.PerSet, Seed: o.seed, Workers: runtime.NumCPU(), Changes: changes})
 	if err != nil {
 		return "", 0, err
 	}

@@ -1,0 +1,187 @@
+package report
+
+import (
+	"errors"
+	"math"
+	"strings"
+
+	"kedge/canvas/words"
+	"kedge/solver"
+	"kedge/solver/doubt"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// Chances is how often what may come of a rig, to be written.
+type Chances struct {
+	Plan  *plan.Plan
+	Rig   plan.ID
+	Names words.Names
+	Found *doubt.Chances // nil: the rig is not computed
+	w     *words.Words
+}
+
+// NewChances draws a rig with everything of its plan that is in doubt. The error is the
+// context's, or [doubt.ErrNoDoubt].
+func NewChances(w *words.Words, p *plan.Plan, rig plan.ID, q doubt.Request) (*Chances, error) {
+	found, err := doubt.SamplePlan(p, rig, q)
+	a := &Chances{Plan: p, Rig: rig, Names: w.Names(p, rig), Found: found, w: w}
+	switch {
+	case q.Context != nil && q.Context.Err() != nil:
+		return nil, q.Context.Err()
+	case errors.Is(err, doubt.ErrNoDoubt):
+		return nil, err
+	case err == nil:
+		a.Names = w.Naming(solver.Assess(p, rig), a.Names)
+	}
+	return a, nil
+}
+
+// Settled reports whether everything was known in every trial.
+func (a *Chances) Settled() bool { return a.Found != nil && len(a.Cautions()) == 0 }
+
+func noLimit(p *doubt.PartChances) bool {
+	return p.OverLimit.NotKnown > 0 || p.OverAtStall.NotKnown > 0
+}
+
+// noStrength reports whether it is not known at what load a part gives. A winch stalls
+// and a vehicle slides or tips: they do not give.
+func noStrength(p *doubt.PartChances) bool {
+	switch p.Part.Kind {
+	case part.KindWinch, part.KindSlide, part.KindTip:
+		return false
+	}
+	return p.Gives.NotKnown > 0 || p.GivesStall.NotKnown > 0
+}
+
+// without are the names of the parts that lack something.
+func (a *Chances) without(lacks func(*doubt.PartChances) bool) string {
+	var names []string
+	for i := range a.Found.Parts {
+		if p := &a.Found.Parts[i]; lacks(p) {
+			names = append(names, a.w.PartName(&p.Part, a.Names))
+		}
+	}
+	return strings.Join(names, ", ")
+}
+
+// Cautions are the sentences that stand above the answer.
+func (a *Chances) Cautions() (all []string) {
+	f := a.Found
+	say := func(id string, values ...part.Value) { all = append(all, a.w.Label(id, values...)) }
+	if f.Refused > 0 {
+		say("doubt-refused", textValue("chance", a.chance(f.Refused, f.Trials)))
+	}
+	if len(f.NotDrawn) > 0 {
+		say("doubt-not-drawn", textValue("list", members(a.w, f.NotDrawn, a.Names)))
+	}
+	if names := a.without(noLimit); names != "" {
+		say("doubt-without-limit", textValue("list", names))
+	}
+	if names := a.without(noStrength); names != "" {
+		say("doubt-without-strength", textValue("list", names))
+	}
+	if math.IsNaN(f.MoveN[0]) {
+		say("doubt-tension-unknown")
+	}
+	return all
+}
+
+// NoAnswer says that the rig is not computed.
+func (a *Chances) NoAnswer() string {
+	return a.w.Label("doubt-not-computed", textValue("rig", rigName(a.w, a.Plan, a.Rig)))
+}
+
+// Head says of what these are the chances.
+func (a *Chances) Head() string {
+	return a.w.Label("doubt-of", textValue("rig", rigName(a.w, a.Plan, a.Rig)), countValue("count", float64(a.Found.Trials)))
+}
+
+// Drawn says what is drawn, and how it is read.
+func (a *Chances) Drawn() []string {
+	return []string{a.w.Label("doubt-drawn", textValue("list", members(a.w, a.Found.Drawn, a.Names))), a.w.Label("doubt-read")}
+}
+
+// Tension is the band of the line tension that moves the casualty; empty: it is not
+// computed in every trial.
+func (a *Chances) Tension() string {
+	if math.IsNaN(a.Found.MoveN[0]) {
+		return ""
+	}
+	force := func(name string, k int) part.Value {
+		return textValue(name, a.w.Load(quantity.Force(a.Found.MoveN[k])))
+	}
+	return a.w.Label("doubt-tension", force("low", 0), force("mid", 1), force("high", 2))
+}
+
+// Over is how often each part passes its limit, and its strength.
+func (a *Chances) Over() Section {
+	w := a.w
+	s := Section{Rows: [][]string{{w.Label("column-part"), w.Label("column-doubt-over"), w.Label("column-doubt-over-stall"), w.Label("column-doubt-gives"), w.Label("column-doubt-gives-stall")}}}
+	for i := range a.Found.Parts {
+		p := &a.Found.Parts[i]
+		s.Rows = append(s.Rows, []string{w.PartName(&p.Part, a.Names), a.count(p.OverLimit), a.count(p.OverAtStall), a.count(p.Gives), a.count(p.GivesStall)})
+	}
+	return s
+}
+
+// Loads is the load of each part, and what it hangs on. A head with a tab in front is
+// of figures.
+func (a *Chances) Loads() Section {
+	w := a.w
+	s := Section{Title: w.Label("doubt-bands", textValue("unit", w.System().Force().String())),
+		Rows: [][]string{{w.Label("column-part"), "\t" + w.Label("column-doubt-low"), "\t" + w.Label("column-doubt-mid"), "\t" + w.Label("column-doubt-high"), w.Label("column-doubt-drivers")}}}
+	for i := range a.Found.Parts {
+		p := &a.Found.Parts[i]
+		row := []string{w.PartName(&p.Part, a.Names)}
+		for _, x := range p.PlannedN {
+			cell := "–"
+			if !math.IsNaN(x) {
+				cell = quantity.FormatForce(quantity.Force(x), w.System(), quantity.AsLoad).Number
+			}
+			row = append(row, cell)
+		}
+		var on []string
+		for _, d := range p.Drivers {
+			on = append(on, w.Member(d.Thing, d.Member, a.Names)+" "+w.Share(min(d.Share, 1)))
+		}
+		s.Rows = append(s.Rows, append(row, strings.Join(on, ", ")))
+	}
+	return s
+}
+
+// members are the names of figures.
+func members(w *words.Words, all []doubt.Doubtful, names words.Names) string {
+	var list []string
+	for _, d := range all {
+		list = append(list, w.Member(d.Thing, d.Member, names))
+	}
+	return strings.Join(list, ", ")
+}
+
+// count is how often something came about.
+func (a *Chances) count(c doubt.Count) string {
+	switch {
+	case c.Of == 0:
+		return a.w.Label("doubt-not-known")
+	case c.NotKnown > 0:
+		return a.w.Label("doubt-partly", textValue("chance", a.chance(c.Hits, c.Of+c.NotKnown)), textValue("more", a.chance(c.NotKnown, c.Of+c.NotKnown)))
+	}
+	return a.chance(c.Hits, c.Of)
+}
+
+// chance is a count in words: of a hundred, or of ten thousand where a hundred would
+// make it none or all; none at all is fewer than three of all there were.
+func (a *Chances) chance(hits, of int) string {
+	switch share := float64(hits) / float64(of); {
+	case hits == 0:
+		return a.w.Label("doubt-none-of", countValue("of", float64(of)))
+	case hits == of:
+		return a.w.Label("doubt-every", countValue("of", float64(of)))
+	case share < 0.01 || share > 0.99:
+		return a.w.Chance(min(max(1, int(math.Round(share*1e4))), 9999), 1e4)
+	default:
+		return a.w.Chance(int(math.Round(share*100)), 100)
+	}
+}
