@@ -50,10 +50,7 @@ func (t *standTool) places(sc *scene) []offered {
 
 func (t *standTool) prompt(sc *scene) string {
 	if len(t.places(sc)) == 0 {
-		if a := sc.planWhole(); len(a.Zones) == 0 || a.ZonesPartly() {
-			return sc.label("stand-not-computed")
-		}
-		return sc.label("stand-none")
+		return sc.words.NoPlace(sc.planWhole())
 	}
 	return sc.label("prompt-stand-tool")
 }

@@ -2,6 +2,8 @@ package sheet
 
 import (
 	"math"
+	"slices"
+	"strings"
 
 	"kedge/canvas/pen"
 	"kedge/solver"
@@ -58,6 +60,14 @@ func (m *maker) briefing() error {
 	if err := f.table(m.peopleTable()); err != nil {
 		return err
 	}
+	if places := m.placeLines(); len(places) > 0 {
+		if err := f.title(m.label("briefing-stand")); err != nil {
+			return err
+		}
+		if err := f.items("–", places); err != nil {
+			return err
+		}
+	}
 	if zones := m.zoneWords(); zones != "" {
 		if err := f.title(m.label("briefing-zones")); err != nil {
 			return err
@@ -106,27 +116,57 @@ func (m *maker) peopleTable() *table {
 	return t
 }
 
-// where says where a place is, from the winch or else from the casualty.
-func (m *maker) where(at plan.Point) string {
-	from := plan.ID("")
-	for i := range m.p.Site.Vehicles {
-		if v := &m.p.Site.Vehicles[i]; v.Winch != nil || from == "" {
-			from = v.ID
-			if v.Winch != nil {
-				break
+// standsAtM is how near to a place somebody stands at it. (ours: a step)
+const standsAtM = 1.0
+
+// placeLines are the places to stand at where nobody stands yet, a role a line; why there
+// are none; nothing if somebody stands at each.
+func (m *maker) placeLines() []string {
+	if m.whole == nil || !m.computed() {
+		return []string{m.w.Label("stand-not-computed")}
+	}
+	found := m.whole.Places(m.p)
+	if len(found.Operators) == 0 {
+		return []string{m.w.NoPlace(m.a)}
+	}
+	var lines []string
+	for _, of := range [...]struct {
+		role string
+		at   []plan.Point
+	}{{plan.RoleOperator, found.Operators}, {plan.RoleSpotter, found.Spotters}} {
+		var places []string
+		for _, at := range of.at {
+			if !slices.ContainsFunc(m.a.People, func(q solver.PersonAt) bool { return q.At.Dist(at) < standsAtM }) {
+				places = append(places, m.where(at))
 			}
 		}
+		if len(places) > 0 {
+			lines = append(lines, m.w.Label("role-"+of.role)+": "+strings.Join(places, "; "))
+		}
+	}
+	return lines
+}
+
+// where says where a place is, from the vehicle whose winch the rig pulls with, or else
+// from the first with a winch, or the first.
+func (m *maker) where(at plan.Point) string {
+	var from *plan.Vehicle
+	for i := range m.r.Lines {
+		if path := m.r.Lines[i].Path; from == nil && len(path) > 0 && path[0].Point == plan.PortWinch {
+			from, _ = m.p.Vehicle(path[0].Thing)
+		}
 	}
 	for i := range m.p.Site.Vehicles {
-		v := &m.p.Site.Vehicles[i]
-		if v.ID != from {
-			continue
+		if v := &m.p.Site.Vehicles[i]; from == nil || from.Winch == nil && v.Winch != nil {
+			from = v
 		}
-		dx, dy := at.X-v.At.X, at.Y-v.At.Y
-		bearing := quantity.FromRadians(math.Atan2(dx, dy))
-		return m.label("stands", number("length", part.UnitLength, math.Hypot(dx, dy)), text("direction", m.w.Compass(bearing)), text("thing", m.thing(from)))
 	}
-	return noFigure
+	if from == nil {
+		return noFigure
+	}
+	dx, dy := at.X-from.At.X, at.Y-from.At.Y
+	bearing := quantity.FromRadians(math.Atan2(dx, dy))
+	return m.label("stands", number("length", part.UnitLength, math.Hypot(dx, dy)), text("direction", m.w.Compass(bearing)), text("bearing", m.w.Bearing(bearing)), text("thing", m.thing(from.ID)))
 }
 
 // zoneWords are the kinds of zone there are.

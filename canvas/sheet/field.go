@@ -11,6 +11,9 @@ import (
 // mostOver is how many parts over their limit a card names. (ours)
 const mostOver = 4
 
+// computed reports whether the rig is computed.
+func (m *maker) computed() bool { return m.a.Status == part.Within && m.a.Move.Known }
+
 // forbidden says why the rig is not pulled: it is not computed, a part passes its
 // limit, or there is a DANGER. Empty is no leave to pull.
 func (m *maker) forbidden() string {
@@ -18,7 +21,7 @@ func (m *maker) forbidden() string {
 	if g := m.a.Findings; len(g) > 0 && g[0].Level == part.Danger {
 		danger, _ = m.w.Finding(g[0], m.names)
 	}
-	if m.a.Status != part.Within || !m.a.Move.Known {
+	if !m.computed() {
 		return strings.TrimSpace(m.label("do-not-not-computed") + " " + danger)
 	}
 	var over []string

@@ -46,6 +46,14 @@ func (w *Words) WayOut(p solver.PersonAt) string {
 		said("direction", w.Compass(quantity.FromRadians(math.Atan2(east, north)))))
 }
 
+// NoPlace says why nobody is offered a place to stand.
+func (w *Words) NoPlace(a *solver.Assessment) string {
+	if len(a.Zones) == 0 || a.ZonesPartly() {
+		return w.Label("stand-not-computed")
+	}
+	return w.Label("stand-none")
+}
+
 // octant is the angle from one of the eight winds to the next, degrees.
 const octant = 45
 
