@@ -28,10 +28,12 @@ func onePart() *doubt.Incident {
 	}
 }
 
-// The exact posterior for each kind of evidence: by hand, from the chances that onePart
-// tells.
+// The exact posterior for each kind of evidence that is a fact: by hand, from the chances
+// that onePart tells. The others are none: a resting place (weighs nothing), a rut (sets the
+// place), a tag (sets a rating), what was seen before (sets a prior).
 func TestExactPosteriorOfEachKindOfEvidence(t *testing.T) {
 	breaking := []string{doubt.Sound, "worn"}
+	thrown := doubt.Fact{Kind: doubt.FoundAt, Thrown: []string{"a"}, DistanceM: 3, DropM: 4, MassKg: 1}
 	type want struct{ sound, worn, off, none float64 }
 	for what, tt := range map[string]struct {
 		fact   doubt.Fact
@@ -59,6 +61,12 @@ func TestExactPosteriorOfEachKindOfEvidence(t *testing.T) {
 				p.EndN, p.StallN, p.Damage, p.Factors[0], p.Factors[1] = 40, 40, 0.5, 2, 2
 			}
 		}, want{0.49 / 0.84, 0.16 / 0.84, 0.05 / 0.84, 0.14 / 0.84}},
+		// 3 m away and 4 m down ask for v² = g(5 - 4) = g: half of the energy gives that of 1 kg from 20 N on.
+		"landing mark": {thrown, 1, func(in *doubt.Incident) { in.Flying = doubt.Sure(0.5); storing(in, 9.80665/400) },
+			want{0.14 / 0.22, 0.08 / 0.22, 0, 0}},
+		// Any share of so much energy: at T it is enough in 1 - 400/T², of which ∫ from 20 to 40 N is 10 N.
+		"landing mark, any share": {thrown, 1, func(in *doubt.Incident) { in.Flying = must(doubt.Uniform(0, 1)); storing(in, 9.80665/800) },
+			want{0.07 / 0.11, 0.04 / 0.11, 0, 0}},
 		// The outer layer, as likely as the inner one, gives 20 N.
 		"outer layer": {doubt.Fact{Kind: doubt.OnLayer, Layer: 2}, 1, func(in *doubt.Incident) {
 			in.Inputs, in.Reads = map[string]doubt.Dist{"layer": must(doubt.Uniform(0.5, 2.5))}, []string{"layer"}
@@ -84,6 +92,15 @@ func TestExactPosteriorOfEachKindOfEvidence(t *testing.T) {
 			}
 			assert.InDelta(t, x, c.Posterior.Value, 0.004, "%s: %+v", what, c)
 		}
+	}
+}
+
+// storing is what the line stores, J/N².
+func storing(in *doubt.Incident, jPerN2 float64) {
+	pull := in.Pull
+	in.Pull = func(x []float64, p *doubt.Pull) {
+		pull(x, p)
+		p.JPerN2 = jPerN2
 	}
 }
 

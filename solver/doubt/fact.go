@@ -291,12 +291,15 @@ func (f *readyFact) readAmong(s *setup, index func(id string) int) bool {
 		}
 		mask := uint64(0)
 		for i, w := range s.Parts[k].Weak {
-			if len(f.Ways) == 0 || slices.Contains(f.Ways, w.ID) {
+			if slices.Contains(f.Ways, w.ID) {
 				mask |= 2 << i
 			}
 		}
-		if len(f.Ways) == 0 || slices.Contains(f.Ways, Sound) {
+		if slices.Contains(f.Ways, Sound) {
 			mask |= 1
+		}
+		if len(f.Ways) == 0 {
+			mask = math.MaxUint64
 		}
 		f.among, f.ways = append(f.among, k), append(f.ways, mask)
 	}

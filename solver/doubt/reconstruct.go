@@ -34,7 +34,7 @@ type Reconstruction struct {
 	Answer     Answer
 	Ratios     []CandidateRatio // of the candidates of Answer, in their order
 	Sensitive  []Sensitivity
-	HalfPrior  float64 // prior of the first candidate's part being below strength that would make it even; NaN: it is sound
+	HalfPrior  float64 // prior of the first candidate's part being below strength that would bring that candidate to one half; NaN: none would
 	Changes    []NamedChange
 }
 
@@ -42,13 +42,6 @@ type Reconstruction struct {
 type CandidateRatio struct {
 	Ratio Ratio
 	Known bool
-}
-
-// Sensitivity is the first candidate's chance, given the facts, under another assumption.
-type Sensitivity struct {
-	What  string // word id: "prior-times-3", "prior-over-3", "without-pin", "observed-99"
-	Pin   int    // of "without-pin": index into Pins
-	Given Estimate
 }
 
 // NamedChange is what one thing done otherwise would have changed.
@@ -97,7 +90,9 @@ func Reconstruct(p *plan.Plan, rig plan.ID, q Request) (*Reconstruction, error) 
 	}
 	out.Trials, out.Answer = s.Points, s.Answer()
 	if out.Answered() {
-		out.ask(s)
+		if err := out.ask(s, q); err != nil {
+			return nil, err
+		}
 	} else {
 		out.Answer.Candidates, out.Answer.Fits = nil, nil
 	}
@@ -246,60 +241,22 @@ func (m *rigModel) answers(x, y []float64) {
 	}
 }
 
-// ask asks a sample for all but the changes.
-func (out *Reconstruction) ask(s *Sample) {
-	w := s.Weight()
-	top := out.Answer.Candidates[0]
-	is := s.Is(top)
+// ask asks a sample for all but the changes. The error is the request's context's.
+func (out *Reconstruction) ask(s *Sample, q Request) error {
+	is := s.Is(out.Answer.Candidates[0])
 	for i, c := range out.Answer.Candidates {
 		r, err := s.Ratio(is, s.Is(c))
 		out.Ratios = append(out.Ratios, CandidateRatio{r, err == nil && i > 0})
 	}
-	add := func(what string, pin int, weight Of) {
-		out.Sensitive = append(out.Sensitive, Sensitivity{what, pin, s.Given(is, weight)})
-	}
-	out.HalfPrior = math.NaN()
-	if top.Below {
-		k := s.part(top.Part)
-		p := s.Parts[k].PriorBelow
-		for what, x := range map[string]float64{"prior-times-3": min(3*p, mostWeak), "prior-over-3": p / 3} {
-			add(what, -1, Both(w, s.reprior(k, x)))
-		}
-		if r, err := s.RatioBelow(top.Part); err == nil && r.Bound == 0 {
-			out.HalfPrior = 1 / (1 + r.Value)
+	var other *Sample
+	if in := s.Incident.otherShape(); in != nil {
+		var err error
+		if other, err = Take(in, q.Per, q.Seed, q.Workers); err != nil {
+			return err
 		}
 	}
-	for i, u := range out.Pins {
-		if u.Why == "" {
-			add("without-pin", i, s.weigh(u.Fact))
-		}
-	}
-	add("observed-99", -1, s.doubting(0.99))
-	slices.SortStableFunc(out.Sensitive, func(a, b Sensitivity) int { return cmp.Or(cmp.Compare(a.What, b.What), a.Pin-b.Pin) })
-}
-
-// reprior is by how much a trial weighs more or less if a part is below strength with
-// another chance.
-func (s *Sample) reprior(part int, chance float64) Of {
-	p := s.Parts[part].PriorBelow
-	return func(t *Trial) float64 {
-		if t.Below>>part&1 == 1 {
-			return chance / p
-		}
-		return (1 - chance) / (1 - p)
-	}
-}
-
-// doubting is the weight with nothing trusted further than most.
-func (s *Sample) doubting(most float64) Of {
-	q := *s.setup
-	q.facts = slices.Clone(s.facts)
-	for i := range q.facts {
-		f := *q.facts[i].Fact
-		f.Trust = min(f.Trust, most)
-		q.facts[i].Fact = &f
-	}
-	return q.weigh(-1)
+	out.sensitive(s, other)
+	return nil
 }
 
 // changed is the incident with one thing done otherwise: the same trials, with what the

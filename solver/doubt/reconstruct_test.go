@@ -149,6 +149,13 @@ func TestAPhotographedTagIsTheRating(t *testing.T) {
 	assert.InEpsilon(t, 0.5, strength(slingBroken, tag)/strength(slingBroken), 1e-9)
 }
 
+// A resting place alone weighs nothing: bounced, slid or rolled, it may be anywhere.
+func TestARestingPlaceMovesNoBit(t *testing.T) {
+	whole(t)
+	rest := plan.Pin{ID: "B", Kind: plan.PinResting, Thing: "B1", Length: plan.Known(quantity.Length(30)), Known: plan.KnownObserved}
+	assert.Equal(t, rebuilt(t, seen(t, slingBroken)).Answer, rebuilt(t, seen(t, slingBroken, rest)).Answer)
+}
+
 func TestContradictions(t *testing.T) {
 	broken, whole := plan.Pin{Kind: plan.PinBroken, Thing: "S1"}, plan.Pin{Kind: plan.PinWhole, Thing: "S1"}
 	m := func(x float64) plan.Maybe[quantity.Length] { return plan.Known(quantity.Length(x)) }
