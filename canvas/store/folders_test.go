@@ -5,6 +5,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
@@ -91,6 +92,7 @@ func TestPreferencesMended(t *testing.T) {
 	}{
 		{"not TOML", "theme = \"dark", "preferences.toml: the preferences are not understood, the usual ones are used. Choose them again; the old file is kept as preferences.toml~.", nil},
 		{"wrong type", "theme = 3", "preferences.toml: the preferences are not understood, the usual ones are used. Choose them again; the old file is kept as preferences.toml~.", nil},
+		{"brackets that would take the stack", "smell = " + strings.Repeat("[", 9) + strings.Repeat("]", 9), "preferences.toml: the preferences are not understood, the usual ones are used. Choose them again; the old file is kept as preferences.toml~.", nil},
 		{"word of a later version", "theme = \"sepia\"\ntext_size = \"field\"", "preferences.toml: the value of theme is not understood, the usual one is used. Choose it again.",
 			func(p *store.Preferences) { p.TextSize = store.TextField }},
 		{"absurd window", "window_width_px = -4", "preferences.toml: the value of window_width_px × window_height_px is not understood, the usual one is used. Choose it again.", nil},

@@ -10,6 +10,8 @@ import (
 	"slices"
 
 	"github.com/BurntSushi/toml"
+
+	"kedge/solver/facts"
 )
 
 // Preferences are what a person chose for every plan. They change how things
@@ -64,7 +66,10 @@ func (s *Store) Preferences() (Preferences, error) {
 	case err != nil:
 		return p, explain(reading, path, err)
 	}
-	if _, err := toml.Decode(string(data), &p); err != nil {
+	if err = facts.Shape("", data); err == nil {
+		_, err = toml.Decode(string(data), &p)
+	}
+	if err != nil {
 		return DefaultPreferences(), preferencesOdd.At(named(path), base(path)+PreviousSuffix).Because(err)
 	}
 	if wrong := p.mend(); wrong != "" {

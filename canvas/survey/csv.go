@@ -17,13 +17,13 @@ import (
 // rows reads a list row by row; the slice it gives is reused.
 type rows struct {
 	csv    *csv.Reader
-	blanks [][]byte // of a list parted by blanks: the lines
+	blanks []byte // of a list parted by blanks: the lines to come
 	line   int
 }
 
 func newRows(text []byte, separator rune) *rows {
 	if separator == ' ' {
-		return &rows{blanks: bytes.Split(text, []byte{'\n'})}
+		return &rows{blanks: text}
 	}
 	r := csv.NewReader(bytes.NewReader(text))
 	r.Comma, r.Comment, r.FieldsPerRecord, r.LazyQuotes, r.TrimLeadingSpace, r.ReuseRecord = separator, '#', -1, true, separator != '\t', true
@@ -36,15 +36,16 @@ func (r *rows) next() ([]string, int, error) {
 	for {
 		var cells []string
 		if r.csv == nil {
-			if r.line >= len(r.blanks) {
+			if len(r.blanks) == 0 {
 				return nil, 0, io.EOF
 			}
-			text := string(r.blanks[r.line])
+			var line []byte
+			line, r.blanks, _ = bytes.Cut(r.blanks, []byte{'\n'})
 			r.line++
-			if strings.HasPrefix(text, "#") {
+			if bytes.HasPrefix(line, []byte{'#'}) || len(line) == 0 {
 				continue
 			}
-			cells = strings.Fields(text)
+			cells = strings.Fields(string(line))
 		} else {
 			var err error
 			if cells, err = r.csv.Read(); err != nil {
@@ -67,8 +68,10 @@ func readCSV(text []byte, o Options) (Result, error) {
 	if bytes.IndexByte(text, 0) >= 0 {
 		return Result{}, noText.At("")
 	}
-	text = bytes.ReplaceAll(text, []byte("\r\n"), []byte("\n"))
-	text = bytes.ReplaceAll(text, []byte("\r"), []byte("\n"))
+	if bytes.IndexByte(text, '\r') >= 0 {
+		text = bytes.ReplaceAll(text, []byte("\r\n"), []byte("\n"))
+		text = bytes.ReplaceAll(text, []byte("\r"), []byte("\n"))
+	}
 	for line := range bytes.Lines(text) {
 		if len(line) > maxColumns && separators(line) > maxColumns { // before any of it is read
 			return Result{}, manyColumns.At("", maxColumns)
@@ -131,7 +134,7 @@ func preview(text []byte, c Columns) *Preview {
 	if c.Separator == 0 {
 		c.Separator = ','
 	}
-	in := newRows(text, c.Separator)
+	in := newRows(beginning(text), c.Separator)
 	for len(p.Rows) < previewRows {
 		cells, _, err := in.next()
 		if err != nil {

@@ -1,20 +1,24 @@
 package survey
 
 import (
+	"bytes"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"strings"
 
+	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/refusal"
 )
 
 // node is any object of GeoJSON (RFC 7946): a collection, a feature or a
 // geometry.
 type node struct {
 	Type        string                     `json:"type"`
-	Features    []node                     `json:"features"`
+	Features    nodes                      `json:"features"`
 	Geometry    *node                      `json:"geometry"`
-	Geometries  []node                     `json:"geometries"`
+	Geometries  nodes                      `json:"geometries"`
 	Coordinates json.RawMessage            `json:"coordinates"`
 	Properties  map[string]json.RawMessage `json:"properties"`
 	ID          json.RawMessage            `json:"id"`
@@ -25,9 +29,65 @@ type node struct {
 	} `json:"crs"` // of the form before RFC 7946
 }
 
+// nodes are the members of a collection.
+type nodes []node
+
+// maxGeoJSONDepth is how deep brackets may be nested: a collection's polygons in a
+// feature's geometry need ten, and their properties some. (ours)
+const maxGeoJSONDepth = 24
+
+// UnmarshalJSON stops at the first member that is none, and where there are more
+// than a survey has points: an empty one takes a few bytes in the file and fifty
+// times that in memory.
+func (ns *nodes) UnmarshalJSON(data []byte) error {
+	if string(data) == "null" {
+		return nil
+	}
+	dec := json.NewDecoder(bytes.NewReader(data))
+	if first, err := dec.Token(); err != nil || first != json.Delim('[') {
+		return json.Unmarshal(data, new([]node)) // says what it is instead
+	}
+	for dec.More() {
+		if len(*ns) >= plan.MaxSurveyPoints {
+			return manyPoints.At("")
+		}
+		*ns = append(*ns, node{})
+		if err := dec.Decode(&(*ns)[len(*ns)-1]); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// depthOf is how deep the brackets of a JSON text are nested.
+func depthOf(data []byte) int {
+	depth, most, text := 0, 0, false
+	for i := 0; i < len(data); i++ {
+		switch c := data[i]; {
+		case text && c == '\\':
+			i++
+		case c == '"':
+			text = !text
+		case text:
+		case c == '[', c == '{':
+			depth++
+			most = max(most, depth)
+		case c == ']', c == '}':
+			depth--
+		}
+	}
+	return most
+}
+
 func readGeoJSON(data []byte, o Options) (Result, error) {
+	if depthOf(data) > maxGeoJSONDepth {
+		return Result{}, deep.At("")
+	}
 	var top node
 	if err := json.Unmarshal(data, &top); err != nil {
+		if errors.As(err, new(*refusal.Error)) {
+			return Result{}, err
+		}
 		return Result{}, badForm.At("", strings.TrimPrefix(err.Error(), "json: "))
 	}
 	if top.CRS != nil && !isWGS84(top.CRS.Properties.Name) {
@@ -94,8 +154,15 @@ func (g *gathered) node(n node, name string) error {
 	return otherGeoJSON.At("", cleanName(n.Type))
 }
 
+// maxNumbers is how many numbers a place may have, and a comma for each, with what
+// parts it from the next.
+const maxNumbers = 5
+
 // readOne takes a node's coordinates as do wants them.
 func readOne[T any](n node, do func(T) error) error {
+	if bytes.Count(n.Coordinates, []byte{','}) > maxNumbers*plan.MaxSurveyPoints { // before room is made for them
+		return manyPoints.At("")
+	}
 	var c T
 	if len(n.Coordinates) == 0 || json.Unmarshal(n.Coordinates, &c) != nil {
 		return badCoordinates.At("", n.Type)

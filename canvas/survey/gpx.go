@@ -10,7 +10,11 @@ import (
 	"kedge/solver/quantity"
 )
 
-const maxXMLDepth = 64 // GPX needs six
+const (
+	maxXMLDepth   = 64      // GPX needs six
+	maxPieceBytes = 1 << 20 // of a tag and the text behind it: a recorder's take some hundred (ours)
+	maxNameText   = 4 << 10 // of a text, as much as is looked at for a name or a height
+)
 
 // gpxReader walks a GPX file, version 1.0 or 1.1 (topografix.com/GPX/1/1):
 // places are wpt, rtept and trkpt with lat and lon in degrees of WGS 84; ele is
@@ -25,6 +29,11 @@ type gpxReader struct {
 }
 
 func readGPX(data []byte, o Options) (Result, error) {
+	for piece := range bytes.SplitSeq(data, []byte{'<'}) { // no value of an attribute may hold that sign
+		if len(piece) > maxPieceBytes { // before any of it is read
+			return Result{}, longPiece.At("")
+		}
+	}
 	dec := xml.NewDecoder(bytes.NewReader(data))
 	dec.CharsetReader = charset
 	r := &gpxReader{}
@@ -107,6 +116,7 @@ func (r *gpxReader) start(t xml.StartElement) error {
 }
 
 func (r *gpxReader) text(t xml.CharData) {
+	t = t[:min(len(t), maxNameText)]
 	switch around := r.around(); {
 	case around != "name" && around != "ele":
 	case r.in && len(r.open) >= 2 && isPlace(r.open[len(r.open)-2]):

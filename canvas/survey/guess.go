@@ -1,6 +1,7 @@
 package survey
 
 import (
+	"bytes"
 	"math"
 	"slices"
 	"strconv"
@@ -36,8 +37,19 @@ func (g *gathered) understand(text []byte) (Columns, error) {
 	return Columns{}, noColumns.At("")
 }
 
+// sampleBytes holds sampleRows of maxColumns.
+const sampleBytes = 1 << 20
+
+// beginning is as much of a list as is looked at to understand it, in whole lines.
+func beginning(text []byte) []byte {
+	if len(text) <= sampleBytes {
+		return text
+	}
+	return text[:bytes.LastIndexByte(text[:sampleBytes], '\n')+1]
+}
+
 func take(text []byte, separator rune) [][]string {
-	in := newRows(text, separator)
+	in := newRows(beginning(text), separator)
 	var sample [][]string
 	for len(sample) < sampleRows {
 		cells, _, err := in.next()

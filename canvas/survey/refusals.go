@@ -22,6 +22,7 @@ var (
 	manyPoints      = refusal.Of(ErrLimit, "survey-many-points")
 	manyColumns     = refusal.Of(ErrLimit, "survey-many-columns", "most")
 	deep            = refusal.Of(ErrLimit, "survey-deep")
+	longPiece       = refusal.Of(ErrLimit, "survey-long-piece")
 	otherSystem     = refusal.Of(ErrSystem, "survey-other-system", "system")
 	noColumns       = refusal.Of(ErrColumns, "survey-no-columns")
 	columnsOdd      = refusal.Of(ErrColumns, "survey-columns")
@@ -56,7 +57,7 @@ var (
 // Refusals are all kinds of refusal of this package. It is read-only.
 var Refusals = []refusal.Kind{
 	empty, noPoint, noText, badForm, endsNothing, cutOff, notGPX, otherXML, otherGeoJSON, badCoordinates,
-	badPosition, pointInPoint, noDegrees, badLine, large, manyPoints, manyColumns, deep, otherSystem, noColumns, columnsOdd,
+	badPosition, pointInPoint, noDegrees, badLine, large, manyPoints, manyColumns, deep, longPiece, otherSystem, noColumns, columnsOdd,
 	headsOdd, badSigns, bothSigns, commaForBoth, commaMayBoth, badRows, offGrid, badOrigin, noPlace, farPoint,
 	farMark, badHeight, noGeometry, holes, nowhereLeft, noHeightCounted, unitOdd, rowsLeft, manyRowsLeft,
 	takenOff, axes, takenFlat, takenWithHeight, likeDegrees, readAs, oldLetters,

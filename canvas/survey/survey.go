@@ -12,9 +12,9 @@ import (
 	"kedge/solver/refusal"
 )
 
-// MaxBytes bounds a file: 100 000 track points with everything a recorder adds
-// take a third of it.
-const MaxBytes = 64 << 20
+// MaxBytes bounds a file: 100 000 track points with height, time and what a
+// recorder adds, 250 bytes each. (ours)
+const MaxBytes = 24 << 20
 
 // What is wrong with a file, for callers that branch on it with errors.Is.
 var (

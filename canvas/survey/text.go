@@ -25,23 +25,45 @@ func asUTF8(data []byte) (text []byte, note *refusal.Error) {
 		order = binary.BigEndian
 	}
 	if order != nil {
-		units := make([]uint16, 0, len(data)/2)
-		for d := data[2:]; len(d) >= 2; d = d[2:] {
-			units = append(units, order.Uint16(d))
-		}
-		return []byte(string(utf16.Decode(units))), nil
+		return fromUTF16(data[2:], order), nil
 	}
 	if utf8.Valid(data) {
 		return data, nil
 	}
-	out := make([]rune, len(data))
-	for i, b := range data {
-		out[i] = rune(b)
-		if b >= 0x80 && b < 0xA0 {
-			out[i] = windows1252[b-0x80]
+	size := len(data)
+	for _, b := range data {
+		if b >= utf8.RuneSelf {
+			size += utf8.UTFMax - 2 // three bytes at most: all of windows1252 is below U+FFFF
 		}
 	}
-	return []byte(string(out)), oldLetters.At("")
+	text = make([]byte, 0, size)
+	for _, b := range data {
+		r := rune(b)
+		if b >= 0x80 && b < 0xA0 {
+			r = windows1252[b-0x80]
+		}
+		text = utf8.AppendRune(text, r)
+	}
+	return text, oldLetters.At("")
+}
+
+// fromUTF16 is data, in UTF-16, as UTF-8; half a pair becomes U+FFFD.
+func fromUTF16(data []byte, order binary.ByteOrder) []byte {
+	text := make([]byte, 0, len(data))
+	for ; len(data) >= 2; data = data[2:] {
+		r := rune(order.Uint16(data))
+		if utf16.IsSurrogate(r) {
+			low := rune(0)
+			if len(data) >= 4 {
+				low = rune(order.Uint16(data[2:]))
+			}
+			if r = utf16.DecodeRune(r, low); r != utf8.RuneError {
+				data = data[2:]
+			}
+		}
+		text = utf8.AppendRune(text, r)
+	}
+	return text
 }
 
 // windows1252 is what the bytes 0x80 to 0x9F mean there; the rest is as in

@@ -63,6 +63,9 @@ func ParseGear(name string, data []byte) ([]GearItem, error) {
 	var file struct {
 		Item []map[string]any `toml:"item"`
 	}
+	if err := Shape(name, data); err != nil {
+		return nil, err
+	}
 	if err := decodeStrict(name, data, &file); err != nil {
 		return nil, err
 	}

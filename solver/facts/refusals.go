@@ -19,6 +19,7 @@ func figure(x float64) string { return strconv.FormatFloat(x, 'g', -1, 64) }
 // wrong with them is for developers.
 var (
 	largeFile         = refusal.Of(nil, "facts-large", "bytes", "most")
+	oddShape          = refusal.Of(nil, "facts-shape")
 	badLine           = refusal.Of(nil, "facts-line", "line", "message")
 	notTOML           = refusal.Of(nil, "facts-not-toml", "cause")
 	unknownKey        = refusal.Of(nil, "facts-unknown-key", "key")
@@ -51,7 +52,7 @@ var (
 
 // Refusals are all kinds of refusal of this package. It is read-only.
 var Refusals = []refusal.Kind{
-	largeFile, badLine, notTOML, unknownKey, manyItems, badItem, idTwice, idTaken, badID, unknownKind, noKey,
+	largeFile, oddShape, badLine, notTOML, unknownKey, manyItems, badItem, idTwice, idTaken, badID, unknownKind, noKey,
 	notText, noneOf, noRow, notBool, noNumber, notPositiveNumber, notWhole, keyEmpty, noUnit, unreadable,
 	notPositive, basisAlone, aboveOne, belowOne, above, notAbove, ringFriction, sheaveEfficiency,
 }
