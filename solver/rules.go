@@ -22,6 +22,18 @@ func Rulebook() []PackageRules {
 	}
 }
 
+// RuleOf is the rule of a finding by its id; false if there is none.
+func RuleOf(id string) (part.Rule, bool) {
+	for _, pkg := range Rulebook() {
+		for _, r := range pkg.Rules {
+			if r.ID == id {
+				return r, true
+			}
+		}
+	}
+	return part.Rule{}, false
+}
+
 // PullRules are the findings that package travel raises of a whole pull. Read-only.
 var PullRules = []part.Rule{
 	{ID: "drag-not-computed", Levels: []part.Level{part.Warning}, Why: "how it is dragged hangs on where its wheels stand, and on a slope on its weight"},

@@ -68,18 +68,10 @@ func (d *drawing) gather(tags []caption) []tagGroup {
 // nowText is the load of a part at the moment that the picture shows, where it is another
 // than the worst that its tag says; "" if there is nothing more to say.
 func (d *drawing) nowText(p *part.Part) string {
-	if d.s.Now == nil || !p.Move.Known || len(d.s.Show.Blank) > 0 || len(d.s.Show.Figures) > 0 {
+	if len(d.s.Show.Blank) > 0 || len(d.s.Show.Figures) > 0 {
 		return ""
 	}
-	q, ok := d.s.Now.Part(p.ID)
-	if !ok || !tagLoad(q).Known {
-		return ""
-	}
-	now := quantity.FormatForce(tagLoad(q).Force, d.w.System(), quantity.AsLoad).Number
-	if now == quantity.FormatForce(tagLoad(p).Force, d.w.System(), quantity.AsLoad).Number {
-		return ""
-	}
-	return d.w.Label("draw-now", part.Value{Name: "load", Text: now})
+	return d.w.Now(d.s.Now, p)
 }
 
 // sharesLoad reports whether a part has a load that others at its place may
@@ -91,7 +83,7 @@ func sharesLoad(p *part.Part) bool {
 // sameLoad reports whether two parts' loads and where they have them read alike.
 func (d *drawing) sameLoad(p, q *part.Part) bool {
 	force := func(p *part.Part) string {
-		return quantity.FormatForce(tagLoad(p).Force, d.w.System(), quantity.AsLoad).Number
+		return quantity.FormatForce(p.Told().Force, d.w.System(), quantity.AsLoad).Number
 	}
 	return force(p) == force(q) && p.ByLoosening() == q.ByLoosening() && d.atTravel(p) == d.atTravel(q)
 }
@@ -193,7 +185,7 @@ func (d *drawing) dressGroup(g *tagGroup) {
 	x, worst := &g.tag, g.parts[0]
 	d.dress(x, worst, "", "")
 	x.hot = slices.Contains(x.parts, d.o.HoverPart)
-	first, _ := d.tagText(worst, d.w.Load(tagLoad(worst).Force), "", "")
+	first, _ := d.tagText(worst, d.w.Load(worst.Told().Force), "", "")
 	if worst.Status == part.Over {
 		first = "▲ " + first
 	}

@@ -101,7 +101,7 @@ func (d *drawing) shorter(x *caption, p *part.Part) (oneLine int) {
 
 // bareLoad is the load alone, in the frame of its state.
 func (d *drawing) bareLoad(x *caption, p *part.Part) form {
-	number := quantity.FormatForce(tagLoad(p).Force, d.w.System(), quantity.AsLoad).Number
+	number := quantity.FormatForce(p.Told().Force, d.w.System(), quantity.AsLoad).Number
 	line, frame := textLine{number, d.text.mid, true, d.c.Ink}, x.frame
 	switch {
 	case p.Status == part.Within && p.Known():
@@ -263,22 +263,13 @@ func (d *brush) vehicleClear(v *plan.Vehicle) float64 {
 	return b.width/2 + d.px(10)
 }
 
-// tagLoad is the load that a tag has: that to move, or the one to break loose
-// where that alone brings the part near or over its limit.
-func tagLoad(p *part.Part) part.Load {
-	if p.ByLoosening() {
-		return p.Loosen
-	}
-	return p.Move
-}
-
 // dress puts a part's figures and the frame of its state on a label.
 //
 //	41.8 kN on Block 1 · near
 //	83 % of winch, layer 2
 func (d *drawing) dress(x *caption, p *part.Part, on, of string) {
 	x.hot = p.ID == d.o.HoverPart
-	load := d.w.Load(tagLoad(p).Force)
+	load := d.w.Load(p.Told().Force)
 	if d.s.Show.Blank[p.ID] {
 		load = d.w.Label("draw-blank", part.Value{Name: "unit", Text: d.w.System().Force().String()})
 	} else if !p.Move.Known {

@@ -189,6 +189,7 @@ func (p *Pane) Update() {
 }
 
 func (p *Pane) show(img *image.RGBA, hits []Hit, tall float32, record *pen.Recorder) {
+	held, was := p.held()
 	p.Hits = hits
 	if record != nil {
 		p.Record = *record
@@ -207,6 +208,9 @@ func (p *Pane) show(img *image.RGBA, hits []Hit, tall float32, record *pen.Recor
 			p.OnTall()
 		}
 	}
+	if i := p.Find(held); held != "" && i >= 0 {
+		p.scrollBy(float32(p.Hits[i].Y0 - was))
+	}
 	if p.Placed != nil {
 		p.Placed()
 	}
@@ -215,6 +219,32 @@ func (p *Pane) show(img *image.RGBA, hits []Hit, tall float32, record *pen.Recor
 	}
 	if p.Drawn != nil {
 		p.Drawn()
+	}
+}
+
+// held is the hit that keeps its place on the screen when the pane is drawn anew, and where
+// it is: the one under the pointer, else the one that has the keys; "" if there is none.
+func (p *Pane) held() (id string, y float64) {
+	if i := p.Find(p.Hover); p.Hover != "" && i >= 0 {
+		return p.Hover, p.Hits[i].Y0
+	}
+	if i := p.Find(p.Focus); p.focused && p.Focus != "" && i >= 0 {
+		return p.Focus, p.Hits[i].Y0
+	}
+	return "", 0
+}
+
+// scrollBy scrolls on by so many logical pixels, as far as there is something to see.
+func (p *Pane) scrollBy(dy float32) {
+	if s := p.Scroll; s != nil && dy != 0 {
+		s.ScrollToOffset(fyne.NewPos(0, max(0, min(s.Offset.Y+dy, p.Tall-s.Size().Height))))
+	}
+}
+
+// Top scrolls so that a hit is at the top, with what follows it below.
+func (p *Pane) Top(i int) {
+	if p.Scroll != nil {
+		p.scrollBy(float32(p.Hits[i].Y0) - 8 - p.Scroll.Offset.Y)
 	}
 }
 

@@ -319,7 +319,7 @@ func (v *boardView) TypedKey(e *fyne.KeyEvent) {
 // TypedRune implements fyne.Focusable.
 func (v *boardView) TypedRune(r rune) {
 	v.win.acted()
-	if r == '?' && v.win.details.explainHere() {
+	if r == '?' && v.win.whys.here() {
 		return
 	}
 	v.handle(board.Rune{R: r})

@@ -23,6 +23,7 @@ type cardDrawing struct {
 	can      map[string]string // why remedies cannot be done, by their keys
 	missing  func(words.CardRow) *missing
 	entering fieldAt
+	why      map[string][]string // what the findings rest on whose rows are unfolded, by their keys
 }
 
 // cardItem is a paragraph of a card.
@@ -30,6 +31,7 @@ type cardItem struct {
 	lines   []string
 	style   pen.TextStyle
 	finding int // that is pressed and pointed at there; -1: none
+	in      float64
 	missing *missing
 	fault   []string // why what is typed into it is refused
 	high    float64
@@ -100,11 +102,29 @@ func (c *cardDrawing) items(number int, said words.CardText, room float64) []car
 		return i
 	}
 	all := []cardItem{item(fmt.Sprintf("%d · %s", number, said.Title), head, -1, nil)}
-	for _, r := range said.Rows {
+	for i, r := range said.Rows {
 		all = append(all, item(r.Text, row, r.Finding, c.missing(r)))
+		if i == len(said.Rows)-1 || said.Rows[i+1].Finding != r.Finding {
+			all = c.unfold(all, r.Finding, room)
+		}
 	}
 	for _, s := range said.Dos {
 		all = append(all, item(s, rest, -1, nil))
+	}
+	if len(said.Rows) == 0 {
+		all = c.unfold(all, c.card.Of[0], room)
+	}
+	return all
+}
+
+// unfold adds what a finding rests on, if its row is unfolded.
+func (c *cardDrawing) unfold(all []cardItem, finding int, room float64) []cardItem {
+	s := c.d.Small()
+	for _, l := range c.why[c.findings[finding].Key()] {
+		in := c.d.Px(10) + c.d.Indent(l)
+		i := cardItem{lines: panel.Wrap(l, s, room-in), style: s, finding: -1, in: in}
+		i.high = float64(len(i.lines))*panel.LineHigh(s) + 2
+		all = append(all, i)
 	}
 	return all
 }
@@ -112,7 +132,7 @@ func (c *cardDrawing) items(number int, said words.CardText, room float64) []car
 func (c *cardDrawing) drawItem(i *cardItem, x, y, room float64) {
 	d := c.d
 	for _, l := range i.lines {
-		d.Text(x, y+panel.LineHigh(i.style)/2, l, i.style, 0)
+		d.Text(x+i.in, y+panel.LineHigh(i.style)/2, l, i.style, 0)
 		y += panel.LineHigh(i.style)
 	}
 	if i.missing == nil {

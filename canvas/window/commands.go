@@ -46,7 +46,7 @@ func (ct *commandTable) list() []command {
 		own("findings", "title-findings", "", func() { ct.w.shell.showPanel("findings") }),
 		own("loads", "title-loads", "", func() { ct.w.shell.showPanel("loads") }),
 		own("details", "title-details", "", func() { ct.w.shell.showPanel("details") }),
-		own("why", "do-why", "", func() { ct.w.details.explainHere() }),
+		own("why", "do-why", "", func() { ct.w.whys.here() }),
 		own("print", "do-print-sheet", "Ctrl+P", ct.w.printer.toggle),
 		own("picture", "do-picture", "", func() { ct.w.pictures.save(false) }),
 		own("picture-part", "do-picture-part", "", func() { ct.w.pictures.save(true) }),

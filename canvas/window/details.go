@@ -12,81 +12,34 @@ import (
 	"kedge/canvas/panel"
 	"kedge/canvas/pen"
 	"kedge/canvas/words"
-	"kedge/solver"
-	"kedge/solver/part"
 	"kedge/solver/plan"
-	"kedge/solver/travel"
 )
 
 func itoa(n int) string { return strconv.Itoa(n) }
 
-// detailsPanel shows the members of what is selected, and the sum that is
-// pinned.
+// detailsPanel shows the members of what is selected.
 type detailsPanel struct {
-	w         *Window
-	pane      *panel.Pane
-	pinned    string      // part whose sum is shown; empty: none
-	entry     *fieldEntry // nil: nothing is typed
-	waiting   *form.Focus // field to be typed into once it is drawn
-	explained struct {    // the sum that is pinned
-		plan       *plan.Plan
-		rig        plan.ID
-		part       string
-		derivation *part.Derivation
-		err        error
-	}
+	w       *Window
+	pane    *panel.Pane
+	entry   *fieldEntry // nil: nothing is typed
+	waiting *form.Focus // field to be typed into once it is drawn
 }
 
-// any reports whether there is something to show in Details.
-func (dp *detailsPanel) any() bool {
-	return len(dp.w.board.Selection()) > 0 || dp.pinned != "" || dp.w.reading.now != nil
-}
-
-// sum is the pinned sum, kept while plan and rig are the same.
-func (dp *detailsPanel) sum() (*part.Derivation, error) {
-	e := &dp.explained
-	if p, rig := dp.w.board.Shown(), dp.w.board.Rig(); e.plan != p || e.rig != rig || e.part != dp.pinned {
-		e.plan, e.rig, e.part = p, rig, dp.pinned
-		e.derivation, e.err = travel.Explain(dp.w.answer(), p, rig, dp.pinned)
-	}
-	return e.derivation, e.err
-}
-
-// pinnedSum is the pinned sum's title and lines, none if nothing is pinned. A
-// part that is no more is pinned no more.
-func (dp *detailsPanel) pinnedSum(a *solver.Assessment) (title string, lines []string) {
-	if dp.pinned == "" {
-		return "", nil
-	}
-	derivation, err := dp.sum()
-	if err != nil {
-		dp.pinned = ""
-		return "", nil
-	}
-	ws, names := dp.w.words(), dp.w.names()
-	title, lines = dp.w.label("title-resistance"), ws.Derivation(derivation, ws.Naming(a, names))
-	if p, ok := a.Part(dp.pinned); ok {
-		title, lines = ws.PartName(p, names), append(lines, ws.FailureBasis(p)...)
-	}
-	return title, lines
-}
-
-// snap draws the members of what is selected, and the sum that is pinned.
+// snap draws the members of what is selected.
 func (dp *detailsPanel) snap() func(*panel.Drawing) {
 	if dp.w.reading.now != nil {
 		return dp.w.reading.snap()
 	}
-	if !dp.any() {
+	selected := dp.w.board.Selection()
+	if len(selected) == 0 {
 		return func(d *panel.Drawing) {
 			d.Title(dp.w.label("title-details"), "")
 			d.Note(dp.w.label("details-none"), d.Small(), 0)
 		}
 	}
 	a, ws, names := dp.w.answer(), dp.w.words(), dp.w.names()
-	title, lines := dp.pinnedSum(a)
 	var thing plan.ID
 	var fields []form.Field
-	selected := dp.w.board.Selection()
 	if len(selected) == 1 {
 		thing = selected[0]
 		fields = dp.settled(form.Fields(dp.w.board.Shown(), dp.w.board.Rig(), thing, a, ws))
@@ -98,15 +51,9 @@ func (dp *detailsPanel) snap() func(*panel.Drawing) {
 	part := dp.w.board.PartOf(thing)
 	entering, actions := dp.entry.at(), dp.traceActions()
 	return func(d *panel.Drawing) {
-		if lines != nil {
-			dp.drawSum(d, title, lines)
-		}
-		if len(selected) == 0 {
-			return
-		}
 		d.Title(dp.w.label("title-details"), head)
-		if part != "" && lines == nil {
-			d.Button(d.W-d.Px(14)-d.ButtonWide(dp.w.label("do-why")), d.Y, "why", dp.w.label("do-why"), false, func() { dp.explain(part) }, "")
+		if part != "" {
+			d.Button(d.W-d.Px(14)-d.ButtonWide(dp.w.label("do-why")), d.Y, "why", dp.w.label("do-why"), false, func() { dp.w.whys.explainFar(part) }, "")
 		}
 		dp.drawTraceActions(d, &actions)
 		group := ""
@@ -120,18 +67,6 @@ func (dp *detailsPanel) snap() func(*panel.Drawing) {
 			dp.drawField(d, thing, f, head, entering)
 		}
 	}
-}
-
-// drawSum is the pinned sum, with a rule below it.
-func (dp *detailsPanel) drawSum(d *panel.Drawing, title string, lines []string) {
-	d.Title(dp.w.label("why", text("part", title)), "")
-	d.Button(d.W-d.Px(14)-d.ButtonWide(dp.w.label("do-close")), d.Y-d.Px(26), "unpin", dp.w.label("do-close"), false, func() { dp.pinned = "" }, "")
-	for _, l := range lines {
-		in := d.Indent(l)
-		d.Y = d.Para(d.Px(14)+in, d.Y, d.W-d.Px(28)-in, l, panel.Coloured(d.Small(), d.Shades.Ink)) + 2
-	}
-	d.Y += d.Px(6)
-	d.Stroke(d.Px(10), d.Y, d.W-d.Px(10), d.Y, 1, d.Shades.GridBold)
 }
 
 // called is what a thing is called, the sheet and its like too.

@@ -7,8 +7,8 @@ import (
 )
 
 // Dividers by the name they are kept under in the preferences: between board
-// and side, below Details, below Findings. The share of each is that of the
-// first of the two panels, but for the side its own.
+// and side, above Details, below Findings. What is kept is the share that the side has of
+// the window, Details of the side, and Findings of what the two above Details have.
 const (
 	dividerSide     = "side"
 	dividerDetails  = "details"
@@ -57,9 +57,9 @@ func (sh *shell) dragDivider(name string, at fyne.Position) {
 	case dividerSide:
 		sh.setShare(name, max(size.Width-at.X, sideLeast*k)/size.Width)
 	case dividerDetails:
-		top := sh.w.details.pane.Scroll.Position().Y
-		if high := sh.w.details.pane.Scroll.Size().Height + sh.w.findings.pane.Scroll.Size().Height + sh.w.loads.pane.Scroll.Size().Height; high > 0 {
-			sh.setShare(name, max(at.Y-top, panelLeast*k)/high)
+		foot := sh.side.Position().Y + sh.side.Size().Height
+		if high := sh.side.Size().Height; high > 0 {
+			sh.setShare(name, max(foot-at.Y, panelLeast*k)/high)
 		}
 	case dividerFindings:
 		top := sh.w.findings.pane.Scroll.Position().Y
@@ -81,8 +81,8 @@ func (sh *shell) sideWidth() float32 {
 	return max(min(side, most), sideLeast*k)
 }
 
-// split is how much of the room of two panels the first takes, as was chosen
-// or, where nothing was, as it would by itself.
+// split is how much of a room a panel takes, as was chosen or, where nothing was, as it
+// would by itself; the rest keeps the least there is.
 func (sh *shell) split(name string, high, byItself float32) float32 {
 	if s := sh.share(name); s > 0 {
 		byItself = s * high

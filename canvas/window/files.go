@@ -154,7 +154,7 @@ func (d *document) begin(p *plan.Plan, path string, stamp store.Stamp) bool {
 	d.end()
 	d.path, d.example, d.stamp, d.found, d.seen, d.kept, d.edits = path, "", stamp, false, w.board.Plan(), nil, 0
 	d.session = w.store.NewSession(path, stamp)
-	w.details.pinned = ""
+	w.whys.forget()
 	w.said = ""
 	w.board.Handle(board.Command{}) // forgets what it reported of the plan before
 	size := w.view.Size()

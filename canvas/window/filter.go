@@ -37,8 +37,8 @@ func (s *filter) shows(card part.Level, f *part.Finding, about func(plan.ID) boo
 }
 
 // drawFilter draws a button for each level that has findings, with their count,
-// struck through while the level is left out. Where all is one level there is
-// nothing to choose.
+// struck through while the level is left out. They are there whatever is selected: what
+// is below them keeps its place.
 func (fp *findingsPanel) drawFilter(d *panel.Drawing, now filter, cards []words.Card, listed int, selection bool) {
 	var counts [part.Danger + 1]int
 	levels := 0
@@ -47,16 +47,16 @@ func (fp *findingsPanel) drawFilter(d *panel.Drawing, now filter, cards []words.
 			levels++
 		}
 	}
-	if levels < 2 && !selection && !now.on() {
+	if levels == 0 {
 		return
 	}
 	x, y, right := d.Px(10), d.Y, d.W-d.Px(10)
-	button := func(id, word string, on, struck bool, press func()) {
+	button := func(id, word string, on, struck bool, press func(), why string) {
 		wide := d.ButtonWide(word)
 		if x > d.Px(10) && x+wide > right {
 			x, y = d.Px(10), y+d.ButtonHigh()+d.Px(4)
 		}
-		d.Button(x, y, id, word, on, press, "")
+		d.Button(x, y, id, word, on, press, why)
 		if struck {
 			d.Stroke(x+d.Px(5), y+d.ButtonHigh()/2, x+wide-d.Px(5), y+d.ButtonHigh()/2, 1.6, d.Shades.Ink)
 		}
@@ -68,11 +68,13 @@ func (fp *findingsPanel) drawFilter(d *panel.Drawing, now filter, cards []words.
 		}
 		button("filter "+fp.w.words().Level(l), fp.w.label("filter-level", text("level", fp.w.words().Level(l)), count(counts[l])), false, now.hidden[l], func() {
 			fp.filter.hidden[l] = !fp.filter.hidden[l]
-		})
+		}, "")
 	}
-	if selection || now.selected {
-		button("filter selected", fp.w.label("filter-selected"), now.selected, false, func() { fp.filter.selected = !fp.filter.selected })
+	why := ""
+	if !selection {
+		why = fp.w.label("filter-none")
 	}
+	button("filter selected", fp.w.label("filter-selected"), now.selected, false, func() { fp.filter.selected = !fp.filter.selected }, why)
 	d.Y = y + d.ButtonHigh() + d.Px(8)
 	if left := len(cards) - listed; left > 0 {
 		said := fp.w.label("filter-hidden", count(left))

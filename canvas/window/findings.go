@@ -30,6 +30,9 @@ type findingsPanel struct {
 func (fp *findingsPanel) snap() func(*panel.Drawing) {
 	a, ws, names := fp.w.answer(), fp.w.words(), fp.w.names()
 	fs := a.Findings
+	if len(fp.w.board.Selection()) == 0 { // about nothing there is nothing to list
+		fp.filter.selected = false
+	}
 	title, none := fp.w.label("title-findings"), fp.w.label("verdict-nothing")
 	if len(a.Parts) > 0 {
 		none = fp.w.label("verdict-none")
@@ -40,7 +43,7 @@ func (fp *findingsPanel) snap() func(*panel.Drawing) {
 	about := func(id plan.ID) bool { return slices.Contains(selection, id) }
 	cards := words.Cards(fs)
 	listed, whole := make([]words.Card, len(cards)), 0 // by number; of a card in part, the rows that are shown
-	now, missing, entering := fp.filter, fp.missing(cards, fs), fp.w.details.entry.at()
+	now, missing, entering, why := fp.filter, fp.missing(cards, fs), fp.w.details.entry.at(), fp.w.whys.findings(fs)
 	for i, c := range cards {
 		listed[i] = c
 		listed[i].Of = nil
@@ -63,7 +66,7 @@ func (fp *findingsPanel) snap() func(*panel.Drawing) {
 		}
 		for i, c := range listed {
 			if len(c.Of) > 0 {
-				(&cardDrawing{fp, d, ws, c, fs, naming, flagged, can, missing, entering}).draw(i + 1)
+				(&cardDrawing{fp, d, ws, c, fs, naming, flagged, can, missing, entering, why}).draw(i + 1)
 			}
 		}
 	}
@@ -139,8 +142,8 @@ func drawButtons(d *panel.Drawing, buttons []cardButton, x, y, room float64, can
 
 // hit is where a finding is pressed and pointed at.
 func (fp *findingsPanel) hit(d *panel.Drawing, f part.Finding, x, y, wide, high float64) {
-	d.Hit(panel.Hit{ID: "finding " + f.Key(), X0: x, Y0: y, X1: x + wide, Y1: y + high,
-		Press: func() { fp.goTo(f) },
+	d.Hit(panel.Hit{ID: findingRow(&f), X0: x, Y0: y, X1: x + wide, Y1: y + high,
+		Press: func() { fp.w.whys.toggle(findingRow(&f)); fp.goTo(f) },
 		Over:  func(in bool) { fp.point(f.Key(), in) }})
 }
 

@@ -126,7 +126,7 @@ func (fr *frame) snapTabs() func(*panel.Drawing) {
 
 // showRig shows another rig of the plan.
 func (w *Window) showRig(id plan.ID) {
-	w.details.pinned = ""
+	w.whys.forget()
 	w.compare.close()
 	w.ways.leave("rig")
 	w.board.ShowRig(id)

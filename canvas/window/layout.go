@@ -27,8 +27,8 @@ const (
 	sheetsWide  = 270
 	sumHigh     = 480  // of the window, in which a sum of usual length fits below the verdict
 	scaleHigh   = 52   // at the foot of the board, kept free for the scale bar
-	detailsMost = 0.45 // of the height of the side
-	waysMost    = 0.62 // of the same
+	detailsPart = 0.34 // of the height of the side
+	waysMost    = 0.62 // of the same, at most
 	waysLeast   = 300  // width
 )
 
@@ -156,7 +156,7 @@ func (w *Window) build() {
 	}
 	w.printer.paper.OnTall, w.why.pane.OnTall = w.shell.arrange, w.shell.arrange
 	w.why.pane.Most = func() float64 { return max(1, float64(w.shell.size.Height)/sumHigh) }
-	w.details.pane.Drawn, w.findings.pane.Drawn = w.details.openWaiting, w.findings.showDanger
+	w.details.pane.Drawn, w.findings.pane.Drawn, w.loads.pane.Drawn = w.details.openWaiting, w.findings.showDanger, w.loads.showRow
 	w.compare.pane.Escape = w.compare.close
 	w.ways.build()
 	w.travel.build()
@@ -376,49 +376,34 @@ func (sh *shell) unpoint() {
 	}
 }
 
-// stack shares the side among its panels: Details on top while something is
-// selected, then Findings, then Loads.
+// stack shares the side among its panels, Findings above Loads above Details. Each keeps
+// its place and height, whatever is in it: they are the person's to change.
 func (sh *shell) stack(x, y, side, high float32) {
+	w := sh.w
 	details, findings := sh.dividers[1], sh.dividers[2]
-	details.Hide()
-	findings.Hide()
-	if sh.w.ways.shown { // over Details and Findings, the loads of what is looked at below
-		sh.w.details.pane.Scroll.Hide()
-		h := min(max(sh.w.ways.pane.Tall, 60), high*waysMost)
-		put(sh.w.ways.pane.Scroll, x, y, side, h)
-		below, other := sh.w.loads.pane.Scroll, sh.w.findings.pane.Scroll
-		if sh.w.ways.below == "findings" {
+	switch {
+	case w.ways.shown: // over Details and Findings, the loads of what is looked at below
+		hide(details, findings, w.details.pane.Scroll)
+		h := min(max(w.ways.pane.Tall, 60), high*waysMost)
+		put(w.ways.pane.Scroll, x, y, side, h)
+		below, other := w.loads.pane.Scroll, w.findings.pane.Scroll
+		if w.ways.below == "findings" {
 			below, other = other, below
 		}
 		other.Hide()
 		put(below, x, y+h, side, high-h)
 		return
+	case w.reading.now != nil: // a file that is looked at takes the whole side
+		hide(details, findings, w.ways.pane.Scroll, w.findings.pane.Scroll, w.loads.pane.Scroll)
+		put(w.details.pane.Scroll, x, y, side, high)
+		return
 	}
-	sh.w.ways.pane.Scroll.Hide()
-	if sh.w.details.any() {
-		d := sh.split(dividerDetails, high, min(max(sh.w.details.pane.Tall, 60), high*detailsMost))
-		if sh.w.reading.now != nil { // a file that is looked at takes the whole side
-			d = high
-		} else {
-			put(details, x, y+d-panel.Grip/2, side, panel.Grip)
-		}
-		put(sh.w.details.pane.Scroll, x, y, side, d)
-		y, high = y+d, high-d
-	} else {
-		sh.w.details.pane.Scroll.Hide()
-	}
-	f, l := max(sh.w.findings.pane.Tall, 40), max(sh.w.loads.pane.Tall, 40)
-	switch {
-	case f+l <= high, f <= high/2:
-	case l <= high/2:
-		f = high - l
-	default:
-		f = high / 2
-	}
-	f = sh.split(dividerFindings, high, f)
-	put(sh.w.findings.pane.Scroll, x, y, side, f)
-	put(sh.w.loads.pane.Scroll, x, y+f, side, high-f)
-	if high > 0 {
-		put(findings, x, y+f-panel.Grip/2, side, panel.Grip)
-	}
+	w.ways.pane.Scroll.Hide()
+	d := sh.split(dividerDetails, high, high*detailsPart)
+	f := sh.split(dividerFindings, high-d, (high-d)/2)
+	put(w.findings.pane.Scroll, x, y, side, f)
+	put(w.loads.pane.Scroll, x, y+f, side, high-d-f)
+	put(w.details.pane.Scroll, x, y+high-d, side, d)
+	put(findings, x, y+f-panel.Grip/2, side, panel.Grip)
+	put(details, x, y+high-d-panel.Grip/2, side, panel.Grip)
 }

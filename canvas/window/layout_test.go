@@ -132,9 +132,9 @@ func TestPanelsAreMadeWider(t *testing.T) {
 	s.board.Select(s.board.Plan().Casualty().ID)
 	s.refresh()
 	high := s.details.pane.Scroll.Size().Height
-	pull(s, s.shell.dividers[1], 0, 80)
+	pull(s, s.shell.dividers[1], 0, -80)
 	assert.InDelta(t, float64(high)+80, float64(s.details.pane.Scroll.Size().Height), 8)
-	pull(s, s.shell.dividers[1], 0, 5000)
+	pull(s, s.shell.dividers[1], 0, -5000)
 	assert.Positive(t, s.findings.pane.Scroll.Size().Height)
 	assert.Positive(t, s.loads.pane.Scroll.Size().Height)
 

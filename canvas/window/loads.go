@@ -18,6 +18,7 @@ type loadsPanel struct {
 	w      *Window
 	pane   *panel.Pane
 	sortBy words.LoadColumn // that the loads are sorted by
+	reveal string           // row to be brought into sight once it is drawn
 }
 
 // brokenAt is the share at which a bar is cut off and drawn as broken.
@@ -55,7 +56,7 @@ func bare(s string) string {
 // snap draws the resistance control, the table of loads, people and lines.
 func (lp *loadsPanel) snap() func(*panel.Drawing) {
 	a, ws, names, sortBy := lp.w.answer(), lp.w.words(), lp.w.names(), lp.sortBy
-	pointed, pinned := lp.w.overlay().HoverPart, lp.w.details.pinned
+	with := loadsWith{pointed: lp.w.overlay().HoverPart, why: lp.w.whys.loads(), now: lp.w.travel.now(lp.w.board.Shown(), lp.w.board.Rig())}
 	remark := ws.System().Force().String()
 	if lp.w.board.Shown() != lp.w.board.Plan() {
 		remark = lp.w.label("preview") + " · " + remark
@@ -63,9 +64,9 @@ func (lp *loadsPanel) snap() func(*panel.Drawing) {
 	return func(d *panel.Drawing) {
 		naming := ws.Naming(a, names)
 		d.Title(lp.w.label("title-loads"), remark)
-		lp.drawResistance(d, a, ws)
+		lp.drawResistance(d, a, ws, with.why[solver.ResistancePart])
 		if len(a.Parts) > 0 {
-			lp.drawTable(d, a, ws, naming, sortBy, pointed, pinned)
+			lp.drawTable(d, a, ws, naming, sortBy, &with)
 		} else {
 			d.Note(lp.w.label("loads-none"), d.Small(), 0)
 		}
@@ -73,8 +74,15 @@ func (lp *loadsPanel) snap() func(*panel.Drawing) {
 	}
 }
 
-// drawResistance is the first control: what the pull is planned on.
-func (lp *loadsPanel) drawResistance(d *panel.Drawing, a *solver.Assessment, ws *words.Words) {
+// loadsWith is what the rows show beside the answer.
+type loadsWith struct {
+	pointed string              // part that is pointed at
+	why     map[string][]string // sums that are unfolded, by their parts
+	now     *solver.Assessment  // of the moment that the picture shows; nil: of no pull
+}
+
+// drawResistance is the first control: what the pull is planned on, and why.
+func (lp *loadsPanel) drawResistance(d *panel.Drawing, a *solver.Assessment, ws *words.Words, why []string) {
 	r := &a.Resistance
 	if a.Casualty == "" {
 		return
@@ -117,13 +125,16 @@ func (lp *loadsPanel) drawResistance(d *panel.Drawing, a *solver.Assessment, ws 
 	s := d.Small()
 	d.Text(d.Px(14), d.Y+panel.LineHigh(s)/2, note, s, d.W-d.Px(70))
 	d.Right(d.W-d.Px(14), d.Y+panel.LineHigh(s)/2, lp.w.label("do-why"), panel.Coloured(s, d.Shades.Ink))
-	d.Hit(panel.Hit{ID: "why resistance", X0: d.Px(10), Y0: d.Y - 2, X1: d.W - d.Px(8), Y1: d.Y + panel.LineHigh(s) + 2,
-		Press: func() { lp.w.details.explain(solver.ResistancePart) }, Second: func() { lp.w.details.explain(solver.ResistancePart) }})
+	row, unfold := partRow(solver.ResistancePart), func() { lp.w.whys.explain(solver.ResistancePart) }
+	d.Hit(panel.Hit{ID: row, X0: d.Px(10), Y0: d.Y - 2, X1: d.W - d.Px(8), Y1: d.Y + panel.LineHigh(s) + 2, Press: unfold, Second: unfold})
 	d.Y += panel.LineHigh(s) + d.Px(8)
+	if why != nil {
+		lp.w.whys.drawSum(d, row, why, d.Px(14), d.W-d.Px(14))
+	}
 }
 
 // drawTable lists the parts with bars that share one 100 % line.
-func (lp *loadsPanel) drawTable(d *panel.Drawing, a *solver.Assessment, ws *words.Words, names words.Names, sortBy words.LoadColumn, pointed, pinned string) {
+func (lp *loadsPanel) drawTable(d *panel.Drawing, a *solver.Assessment, ws *words.Words, names words.Names, sortBy words.LoadColumn, with *loadsWith) {
 	head := d.Small()
 	table := ws.Loads(a, names, sortBy)
 	columns := shownColumns(table)
@@ -172,7 +183,7 @@ func (lp *loadsPanel) drawTable(d *panel.Drawing, a *solver.Assessment, ws *word
 	}
 	d.Y += d.Px(22)
 	for i := range table.Rows {
-		lp.drawLoad(d, &table.Rows[i], columns, ends, left, hundred, full, pointed, pinned)
+		lp.drawLoad(d, &table.Rows[i], ws, columns, ends, left, hundred, full, with)
 	}
 	d.Middle(hundred, d.Y+d.Px(8), "100 %", d.Small())
 	d.Y += d.Px(20)
@@ -185,31 +196,23 @@ func (lp *loadsPanel) columnName(c words.LoadColumn) string {
 	return lp.w.label("column-" + string(c))
 }
 
-// drawLoad draws one part: state by pattern and word, not by colour alone.
-func (lp *loadsPanel) drawLoad(d *panel.Drawing, r *words.LoadRow, columns []words.LoadColumn, ends []float64, left, hundred, full float64, pointed, pinned string) {
-	p := r.Part
-	t, s := d.Mid(), d.Small()
-	high := panel.LineHigh(t) + panel.LineHigh(s) + d.Px(8)
-	var reason []string
-	if r.Reason != "" {
-		reason = panel.Wrap(r.Reason, s, d.W-left-d.Px(34))
-		high += float64(len(reason)-1) * panel.LineHigh(s)
-	}
-	y := d.Y
-	id := "part " + p.ID
-	over := p.Status == part.Over
-	name := t
-	if over {
+// drawLoad draws one part: state by pattern and word, not by colour alone. What stands
+// below its name, and a name too long for its column, goes on in the next line: cut, two
+// parts could look alike, and a limit would lose what it rests on.
+func (lp *loadsPanel) drawLoad(d *panel.Drawing, r *words.LoadRow, ws *words.Words, columns []words.LoadColumn, ends []float64, left, hundred, full float64, with *loadsWith) {
+	p, t, s := r.Part, d.Mid(), d.Small()
+	y, id, name := d.Y, partRow(r.Part.ID), t
+	if p.Status == part.Over {
 		name = panel.Bold(name)
 	}
 	x := left + d.Px(16)
 	if r.Number > 0 {
 		x += d.Px(23)
 	}
-	// A name too long for its column is broken: cut, two parts could look alike.
 	called := panel.Wrap(r.Cells[words.ColumnPart], name, hundred-x-d.Px(4))
-	high += float64(len(called)-1) * panel.LineHigh(t)
-	if pointed == p.ID || d.Hover == id || pinned == p.ID {
+	failure, notes := lp.below(d, r, ws, left, with.now)
+	high := float64(len(called))*panel.LineHigh(t) + float64(len(notes))*panel.LineHigh(s) + d.Px(8)
+	if with.pointed == p.ID || d.Hover == id || with.why[p.ID] != nil {
 		d.Fill(left, y, d.W-2*left+d.Px(4), high, d.Shades.Hover)
 	}
 	drawBar(d, p, left, y, high-3, hundred, full)
@@ -221,13 +224,50 @@ func (lp *loadsPanel) drawLoad(d *panel.Drawing, r *words.LoadRow, columns []wor
 	for i, l := range called {
 		d.Text(x, mid+float64(i)*panel.LineHigh(t), l, name, hundred-x-d.Px(4))
 	}
-	lp.drawFigures(d, r, columns, ends, left, y, reason, len(called))
-	d.Hit(panel.Hit{ID: id, X0: left, Y0: y, X1: d.W - d.Px(6), Y1: y + high,
-		Press:  func() { lp.w.details.explain(p.ID) },
-		Second: func() { lp.w.details.explain(p.ID) },
-		Over:   func(in bool) { lp.point(p.ID, in) }})
+	lp.drawFigures(d, r, columns, ends, mid)
+	below := y + d.Px(2) + float64(len(called))*panel.LineHigh(t) + panel.LineHigh(s)/2
+	d.Right(ends[len(ends)-1], below, failure, s)
+	for i, l := range notes {
+		style := s
+		if r.Uncomputed() {
+			style = panel.Coloured(s, d.Shades.Ink)
+		}
+		d.Text(left+d.Px(16), below+float64(i)*panel.LineHigh(s), l, style, 0)
+	}
+	unfold := func() { lp.w.whys.explain(p.ID) }
+	d.Hit(panel.Hit{ID: id, X0: left, Y0: y, X1: d.W - d.Px(6), Y1: y + high, Press: unfold, Second: unfold, Over: func(in bool) { lp.point(p.ID, in) }})
 	d.Y += high
+	if lines := with.why[p.ID]; lines != nil {
+		lp.w.whys.drawSum(d, id, lines, left+d.Px(16), d.W-d.Px(14))
+	}
 	d.Stroke(left, d.Y-0.5, d.W-d.Px(14), d.Y-0.5, 0.6, d.Shades.GridBold)
+}
+
+// below is what stands below the name of a part, on as many lines as it needs: where it is
+// worst, the load now, the state and what the limit rests on, or why there is none; and
+// at their right its share of the load it fails at.
+func (lp *loadsPanel) below(d *panel.Drawing, r *words.LoadRow, ws *words.Words, left float64, now *solver.Assessment) (failure string, lines []string) {
+	p, s := r.Part, d.Small()
+	if r.Uncomputed() {
+		return "", panel.Wrap(r.Reason, s, d.W-left-d.Px(34))
+	}
+	if c := r.Cells[words.ColumnFailure]; c != words.NoFigure {
+		failure = lp.w.label("to-failure", text("used", c))
+	}
+	var notes []string
+	if p.AtM > 0 {
+		notes = append(notes, lp.w.label("column-at")+" "+r.Cells[words.ColumnAt])
+	}
+	if load := ws.Now(now, p); load != "" {
+		notes = append(notes, load)
+	}
+	if p.Status != part.Within {
+		notes = append(notes, r.Cells[words.ColumnStatus])
+	}
+	if basis := r.Cells[words.ColumnBasis]; basis != "" {
+		notes = append(notes, basis)
+	}
+	return failure, panel.Wrap(strings.Join(notes, " · "), s, d.W-left-d.Px(40)-panel.Width(failure, s))
 }
 
 // drawBar is the bar of a share: cut off and broken where it is far beyond the
@@ -283,12 +323,9 @@ func drawState(d *panel.Drawing, p *part.Part, left, mid float64) {
 	}
 }
 
-// drawFigures are the figures of a row, and what stands below them: the state and
-// what the limit rests on, or why there is none.
-func (lp *loadsPanel) drawFigures(d *panel.Drawing, r *words.LoadRow, columns []words.LoadColumn, ends []float64, left, y float64, reason []string, names int) {
-	p, t, s := r.Part, d.Mid(), d.Small()
-	mid := y + d.Px(2) + panel.LineHigh(t)/2
-	last := len(columns) - 1
+// drawFigures are the figures of a row.
+func (lp *loadsPanel) drawFigures(d *panel.Drawing, r *words.LoadRow, columns []words.LoadColumn, ends []float64, mid float64) {
+	t, last := d.Mid(), len(columns)-1
 	for i := 1; i < last; i++ {
 		style := t
 		if columns[i] == words.ColumnStall {
@@ -296,37 +333,14 @@ func (lp *loadsPanel) drawFigures(d *panel.Drawing, r *words.LoadRow, columns []
 		}
 		d.Right(ends[i], mid, figureOf(r, columns[i]), style)
 	}
-	used, style := figureOf(r, words.ColumnUsed), panel.Bold(s)
+	used, style := figureOf(r, words.ColumnUsed), panel.Bold(d.Small())
 	switch {
 	case used == words.NoFigure:
 		style = t
-	case p.Known() && !r.Uncomputed():
+	case r.Part.Known() && !r.Uncomputed():
 		style = panel.Bold(t)
 	}
 	d.Right(ends[last], mid, used, style)
-	below := y + d.Px(2) + float64(names)*panel.LineHigh(t) + panel.LineHigh(s)/2
-	if r.Uncomputed() {
-		for i, l := range reason {
-			d.Text(left+d.Px(16), below+float64(i)*panel.LineHigh(s), l, panel.Coloured(s, d.Shades.Ink), 0)
-		}
-		return
-	}
-	failure := ""
-	if c := r.Cells[words.ColumnFailure]; c != words.NoFigure {
-		failure = lp.w.label("to-failure", text("used", c))
-	}
-	var notes []string
-	if p.AtM > 0 {
-		notes = append(notes, lp.w.label("column-at")+" "+r.Cells[words.ColumnAt])
-	}
-	if p.Status != part.Within {
-		notes = append(notes, r.Cells[words.ColumnStatus])
-	}
-	if basis := r.Cells[words.ColumnBasis]; basis != "" {
-		notes = append(notes, basis)
-	}
-	d.Right(ends[last], below, failure, s)
-	d.Text(left+d.Px(16), below, strings.Join(notes, " · "), s, d.W-left-d.Px(40)-panel.Width(failure, s))
 }
 
 // drawNumber is the numbered triangle that flag, card and row share.
@@ -411,35 +425,12 @@ func (lp *loadsPanel) planOn(casualty plan.ID, on string) {
 	lp.w.details.set(casualty, "casualty/plan_on", on)
 }
 
-// explain pins the sum of a part; again, or of nothing, unpins it.
-func (dp *detailsPanel) explain(id string) {
-	if dp.pinned == id {
-		id = ""
-	}
-	dp.pinned = id
-	if id == "" {
+// showRow brings the row into sight that was asked for from elsewhere, its sum below it.
+func (lp *loadsPanel) showRow() {
+	i := lp.pane.Find(lp.reveal)
+	if lp.reveal == "" || i < 0 || !lp.pane.Shown() {
 		return
 	}
-	if p, ok := dp.w.answer().Part(id); ok {
-		dp.w.board.Select(p.Thing)
-	}
-	if tabbed, _ := dp.w.shell.narrow(); tabbed {
-		dp.w.shell.choice, dp.w.shell.open = "details", true
-	}
-	dp.pane.Scroll.ScrollToTop()
-}
-
-// explainHere pins the sum of what is under the pointer or selected; false if
-// there is nothing to explain.
-func (dp *detailsPanel) explainHere() bool {
-	id := dp.w.board.HoverPart()
-	if s := dp.w.board.Selection(); id == "" && len(s) > 0 {
-		id = dp.w.board.PartOf(s[0])
-	}
-	if id == "" {
-		return false
-	}
-	dp.explain(id)
-	dp.w.refresh()
-	return true
+	lp.reveal = ""
+	lp.pane.Top(i)
 }

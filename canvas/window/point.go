@@ -24,7 +24,7 @@ func (sp *sumPanel) part() string {
 	if id == "" {
 		id = sp.w.board.HoverPart()
 	}
-	if id == sp.w.details.pinned {
+	if sp.w.whys.open[partRow(id)] {
 		return ""
 	}
 	if _, ok := sp.w.answer().Part(id); !ok {

@@ -74,7 +74,7 @@ func (w *Window) dumpLoads() {
 	v := w.board.View()
 	origin := px(v.ToPen(plan.Point{}))
 	shown := shownBoard{OriginX: origin[0], OriginY: origin[1], PerM: v.PerM * scale, Loads: rows, Panels: w.shownHits(),
-		Tags: map[string][2]float64{}, Cross: w.board.Overlay().Cross, Picked: w.board.Selection(), Pinned: w.details.pinned, Pointed: w.why.part()}
+		Tags: map[string][2]float64{}, Cross: w.board.Overlay().Cross, Picked: w.board.Selection(), Pinned: w.whys.last, Pointed: w.why.part()}
 	for _, l := range w.view.boxes {
 		if l.Part != "" {
 			shown.Tags[l.Part] = px(l.Box.Center().X, l.Box.Center().Y)

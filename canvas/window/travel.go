@@ -101,22 +101,32 @@ func (tp *travelPanel) show(m float64) {
 	tp.w.refresh()
 }
 
-// picture has a scene show the moment: the casualty there, lines as they lie there,
-// loads and zones of the whole pull.
-func (tp *travelPanel) picture(s *draw.Scene) {
-	m := tp.shown()
-	pull, start := tp.w.board.Pull(), s.Plan
+// now is the answer at the moment shown of a pull that starts with that plan and rig; nil
+// if nothing is pulled along.
+func (tp *travelPanel) now(start *plan.Plan, rig plan.ID) *solver.Assessment {
+	m, pull := tp.shown(), tp.w.board.Pull()
 	if m <= 0 {
 		if len(pull.Moments) > 1 {
-			s.Now = pull.Moments[0].Assessment
+			return pull.Moments[0].Assessment
 		}
-		return
+		return nil
 	}
 	if t := &tp.moment; t.pull != pull || t.start != start || t.atM != m {
 		t.pull, t.start, t.atM = pull, start, m
-		t.plan, t.answer, t.now = pull.Shown(start, s.Rig, m)
+		t.plan, t.answer, t.now = pull.Shown(start, rig, m)
 	}
-	s.Plan, s.Answer, s.Now = tp.moment.plan, tp.moment.answer, tp.moment.now
+	return tp.moment.now
+}
+
+// picture has a scene show the moment: the casualty there, lines as they lie there,
+// loads and zones of the whole pull.
+func (tp *travelPanel) picture(s *draw.Scene) {
+	s.Now = tp.now(s.Plan, s.Rig)
+	start := s.Plan
+	if tp.shown() <= 0 {
+		return
+	}
+	s.Plan, s.Answer = tp.moment.plan, tp.moment.answer
 	if v := solver.CasualtyOf(start, s.Rig); v != nil && s.Overlay != nil && s.Overlay.Ghost == nil {
 		o := *s.Overlay
 		o.Ghost = &draw.Ghost{Vehicle: v, Label: tp.w.label("travel-start")}

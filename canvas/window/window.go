@@ -106,6 +106,7 @@ type Window struct {
 	loads    loadsPanel
 	details  detailsPanel
 	why      sumPanel
+	whys     whyRows
 	ways     waysPanel
 	travel   travelPanel
 	compare  comparePanel
@@ -190,7 +191,7 @@ func New(app fyne.App, opt Options) (*Window, error) {
 func (w *Window) own() {
 	w.file.w, w.commands.w, w.menus.w, w.pictures.w, w.long.w = w, w, w, w, w
 	w.shell = shell{w: w, choice: "findings"}
-	w.frame.w, w.findings.w, w.details.w, w.why.w = w, w, w, w
+	w.frame.w, w.findings.w, w.details.w, w.why.w, w.whys.w = w, w, w, w, w
 	w.loads = loadsPanel{w: w, sortBy: words.ColumnUsed}
 	w.ways.w, w.travel.w, w.compare.w, w.begin.w, w.reading.w, w.printer.w = w, w, w, w, w, w
 }

@@ -278,10 +278,10 @@ func TestSumIsShownAndPinned(t *testing.T) {
 	s.win.Canvas().Focus(s.loads.pane)
 	s.loads.pane.Focus = "part " + p.ID
 	s.keys("?")
-	assert.Equal(t, p.ID, s.details.pinned)
-	assert.Contains(t, strings.Join(strings.Fields(texts(s.details.pane)), " "), last)
-	s.click(s.details.pane, "unpin")
-	assert.Empty(t, s.details.pinned)
+	assert.Contains(t, flat(s.loads.pane), last)
+	assert.False(t, s.why.pane.Visible(), "it stands in the row already")
+	s.click(s.loads.pane, "fold part "+p.ID)
+	assert.NotContains(t, flat(s.loads.pane), last)
 }
 
 func TestEverythingFromTheKeyboard(t *testing.T) {
@@ -346,7 +346,7 @@ func TestNoPanelSaysSafe(t *testing.T) {
 func TestEveryLabelHasAText(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
 	s.board.Select(s.board.Plan().Casualty().ID)
-	s.details.pinned = s.answer().Parts[0].ID
+	s.whys.explain(s.answer().Parts[0].ID)
 	s.refresh()
 	for _, p := range s.panes {
 		assert.NotContains(t, texts(p), "[", "%s shows an id that has no text, or a source in brackets", p.Name)

@@ -150,6 +150,20 @@ func (w *Words) Why(finding, english string) string {
 	return w.Regional(english)
 }
 
+// RestsOn is the reason of a rule, and its row of the handbook; "" if it has neither.
+func (w *Words) RestsOn(r *part.Rule) string {
+	why := strings.ReplaceAll(w.Why(r.ID, r.Why), "[ours]", "("+w.Label("ours")+")")
+	row, ok := facts.Get(facts.ID(r.Fact))
+	if !ok {
+		return why
+	}
+	source := w.FactTitle(row) + " (" + w.Source(row) + ", " + w.Confidence(row.Confidence) + ")"
+	if why == "" {
+		return source
+	}
+	return why + "; " + source
+}
+
 // Confidence says how well a handbook row is founded.
 func (w *Words) Confidence(s facts.Confidence) string { return w.Label("surety-" + string(s)) }
 

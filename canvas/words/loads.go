@@ -113,6 +113,19 @@ func (w *Words) LoadFigure(l part.Load) string {
 	return w.Written(quantity.FormatForce(l.Force, w.System(), quantity.AsLoad)).Number
 }
 
+// Now is the load of a part at the moment shown, "now 41.8", where it reads otherwise than
+// the worst over the pull; "" if it does not, or is not known. The moment may be nil.
+func (w *Words) Now(moment *solver.Assessment, p *part.Part) string {
+	if moment == nil || !p.Move.Known {
+		return ""
+	}
+	q, ok := moment.Part(p.ID)
+	if !ok || !q.Told().Known || w.LoadFigure(q.Told()) == w.LoadFigure(p.Told()) {
+		return ""
+	}
+	return w.Label("draw-now", said("load", w.LoadFigure(q.Told())))
+}
+
 // LimitFigure is a limit as a number rounded down, "no rating" if there is none.
 func (w *Words) LimitFigure(l part.Limit) string {
 	if !l.Known {

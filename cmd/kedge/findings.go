@@ -4,8 +4,6 @@ import (
 	"strings"
 
 	"kedge/solver"
-	"kedge/solver/facts"
-	"kedge/solver/part"
 )
 
 // findings is the list of findings, from the rules and texts themselves.
@@ -24,24 +22,10 @@ func (m *manual) findings() string {
 			what, do := m.w.FindingPattern(r.ID)
 			b.WriteString("\n" + r.ID + gap + strings.Join(levels, ", ") + "\n")
 			b.WriteString(item("says", what) + item("do", do))
-			if why := m.restsOn(r); why != "" {
+			if why := m.w.RestsOn(&r); why != "" {
 				b.WriteString(item("rests", why))
 			}
 		}
 	}
 	return b.String()
-}
-
-// restsOn is the reason of a rule, and its row of the handbook.
-func (m *manual) restsOn(r part.Rule) string {
-	why := strings.ReplaceAll(m.w.Why(r.ID, r.Why), "[ours]", "("+m.w.Label("ours")+")")
-	row, ok := facts.Get(facts.ID(r.Fact))
-	if !ok {
-		return why
-	}
-	source := m.w.FactTitle(row) + " (" + m.w.Source(row) + ", " + m.w.Confidence(row.Confidence) + ")"
-	if why == "" {
-		return source
-	}
-	return why + "; " + source
 }

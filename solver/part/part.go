@@ -199,6 +199,15 @@ func (p *Part) ByLoosening() bool {
 	return p.Looser() && (p.Status == Over && p.Used < 1 || p.Status == Near && p.Used < NearShare)
 }
 
+// Told is the load that a tag tells: that to move, or the one to break loose where that
+// alone brings the part near or over its limit.
+func (p *Part) Told() Load {
+	if p.ByLoosening() {
+		return p.Loosen
+	}
+	return p.Move
+}
+
 // ToFailure is the share of the low ultimate at load l, and whether it is known.
 func (p *Part) ToFailure(l Load) (share float64, ok bool) {
 	if !l.Known || !p.Ultimate.Known || p.Ultimate.Low <= 0 {
