@@ -72,10 +72,17 @@ func (c *cardDrawing) draw(number int) {
 	for k, i := range items {
 		if i.finding >= 0 && !hit[i.finding] {
 			hit[i.finding] = true
-			if k > 0 && c.pointed(i.finding) {
-				d.Fill(tx-d.Px(4), ty, room+d.Px(8), i.high, d.Shades.Hover)
+			high := i.high
+			for _, next := range items[k+1:] {
+				if next.finding != i.finding || next.missing != nil {
+					break
+				}
+				high += next.high
 			}
-			c.hit(d, c.findings[i.finding], tx-d.Px(4), ty, c.rowRoom(d, i.missing, room)+d.Px(8), i.high)
+			if c.pointed(i.finding) {
+				d.Fill(tx-d.Px(4), ty, room+d.Px(8), high, d.Shades.Hover)
+			}
+			c.hit(d, c.findings[i.finding], tx-d.Px(4), ty, c.rowRoom(d, i.missing, room)+d.Px(8), high)
 		}
 		c.drawItem(&i, tx, ty, room)
 		ty += i.high
@@ -101,7 +108,11 @@ func (c *cardDrawing) items(number int, said words.CardText, room float64) []car
 		}
 		return i
 	}
-	all := []cardItem{item(fmt.Sprintf("%d · %s", number, said.Title), head, -1, nil)}
+	title := -1
+	if len(said.Rows) > 0 && said.Rows[0].Finding == c.card.Of[0] && !c.card.Asks() { // it is pressed with the row below it
+		title = c.card.Of[0]
+	}
+	all := []cardItem{item(fmt.Sprintf("%d · %s", number, said.Title), head, title, nil)}
 	for i, r := range said.Rows {
 		all = append(all, item(r.Text, row, r.Finding, c.missing(r)))
 		if i == len(said.Rows)-1 || said.Rows[i+1].Finding != r.Finding {

@@ -36,10 +36,21 @@ func (s *filter) shows(card part.Level, f *part.Finding, about func(plan.ID) boo
 	return false
 }
 
+// drawAbout draws the button in the title, before its remark, that lists only what is about
+// the selection.
+func (fp *findingsPanel) drawAbout(d *panel.Drawing, on bool, remark string, selection bool) {
+	why, word := "", fp.w.label("filter-selected")
+	if !selection {
+		why = fp.w.label("filter-none")
+	}
+	x := d.W - d.Px(26) - panel.Width(remark, d.Small()) - d.ButtonWide(word)
+	d.Button(x, d.Y+d.Px(3), "filter selected", word, on, func() { fp.filter.selected = !fp.filter.selected }, why)
+}
+
 // drawFilter draws a button for each level that has findings, with their count,
 // struck through while the level is left out. They are there whatever is selected: what
 // is below them keeps its place.
-func (fp *findingsPanel) drawFilter(d *panel.Drawing, now filter, cards []words.Card, listed int, selection bool) {
+func (fp *findingsPanel) drawFilter(d *panel.Drawing, now filter, cards []words.Card, listed int) {
 	var counts [part.Danger + 1]int
 	levels := 0
 	for _, c := range cards {
@@ -51,12 +62,12 @@ func (fp *findingsPanel) drawFilter(d *panel.Drawing, now filter, cards []words.
 		return
 	}
 	x, y, right := d.Px(10), d.Y, d.W-d.Px(10)
-	button := func(id, word string, on, struck bool, press func(), why string) {
+	button := func(id, word string, struck bool, press func()) {
 		wide := d.ButtonWide(word)
 		if x > d.Px(10) && x+wide > right {
 			x, y = d.Px(10), y+d.ButtonHigh()+d.Px(4)
 		}
-		d.Button(x, y, id, word, on, press, why)
+		d.Button(x, y, id, word, false, press, "")
 		if struck {
 			d.Stroke(x+d.Px(5), y+d.ButtonHigh()/2, x+wide-d.Px(5), y+d.ButtonHigh()/2, 1.6, d.Shades.Ink)
 		}
@@ -66,15 +77,10 @@ func (fp *findingsPanel) drawFilter(d *panel.Drawing, now filter, cards []words.
 		if counts[l] == 0 && !now.hidden[l] {
 			continue
 		}
-		button("filter "+fp.w.words().Level(l), fp.w.label("filter-level", text("level", fp.w.words().Level(l)), count(counts[l])), false, now.hidden[l], func() {
+		button("filter "+fp.w.words().Level(l), fp.w.label("filter-level", text("level", fp.w.words().Level(l)), count(counts[l])), now.hidden[l], func() {
 			fp.filter.hidden[l] = !fp.filter.hidden[l]
-		}, "")
+		})
 	}
-	why := ""
-	if !selection {
-		why = fp.w.label("filter-none")
-	}
-	button("filter selected", fp.w.label("filter-selected"), now.selected, false, func() { fp.filter.selected = !fp.filter.selected }, why)
 	d.Y = y + d.ButtonHigh() + d.Px(8)
 	if left := len(cards) - listed; left > 0 {
 		said := fp.w.label("filter-hidden", count(left))

@@ -58,8 +58,9 @@ func (fp *findingsPanel) snap() func(*panel.Drawing) {
 	}
 	return func(d *panel.Drawing) {
 		naming := ws.Naming(a, names)
+		fp.drawAbout(d, now.selected, fmt.Sprint(len(cards)), len(selection) > 0)
 		d.Title(title, fmt.Sprint(len(cards)))
-		fp.drawFilter(d, now, cards, whole, len(selection) > 0)
+		fp.drawFilter(d, now, cards, whole)
 		if len(fs) == 0 {
 			d.Note(none, d.Mid(), 0)
 			return

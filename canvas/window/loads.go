@@ -211,7 +211,7 @@ func (lp *loadsPanel) drawLoad(d *panel.Drawing, r *words.LoadRow, ws *words.Wor
 	}
 	called := panel.Wrap(r.Cells[words.ColumnPart], name, hundred-x-d.Px(4))
 	failure, notes := lp.below(d, r, ws, left, with.now)
-	high := float64(len(called))*panel.LineHigh(t) + float64(len(notes))*panel.LineHigh(s) + d.Px(8)
+	high := float64(len(called))*panel.LineHigh(t) + float64(len(notes))*panel.LineHigh(s) + d.Px(10)
 	if with.pointed == p.ID || d.Hover == id || with.why[p.ID] != nil {
 		d.Fill(left, y, d.W-2*left+d.Px(4), high, d.Shades.Hover)
 	}
