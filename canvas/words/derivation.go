@@ -141,18 +141,14 @@ func (w *Words) FailureBasis(p *part.Part) []string {
 	return []string{w.Label("failure-basis", said("load", w.Limit(p.Ultimate.Low)), said("note", w.Note(p.Note)))}
 }
 
-// Why is what the rule of a finding rests on: in the language, else as the rule says
-// it, in English.
-func (w *Words) Why(finding, english string) string {
-	if t, ok := w.text(whySection, finding, ""); ok {
-		return t
-	}
-	return w.Regional(english)
-}
-
-// RestsOn is the reason of a rule, and its row of the handbook; "" if it has neither.
+// RestsOn is the reason of a rule, in the language, else as the rule says it, in English,
+// and its row of the handbook; "" if it has neither.
 func (w *Words) RestsOn(r *part.Rule) string {
-	why := strings.ReplaceAll(w.Why(r.ID, r.Why), "[ours]", "("+w.Label("ours")+")")
+	why, ok := w.text(whySection, r.ID, "")
+	if !ok {
+		why = w.Regional(r.Why)
+	}
+	why = strings.ReplaceAll(why, "[ours]", "("+w.Label("ours")+")")
 	row, ok := facts.Get(facts.ID(r.Fact))
 	if !ok {
 		return why
