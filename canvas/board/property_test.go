@@ -3,6 +3,7 @@ package board_test
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"strings"
 	"testing"
 
@@ -144,50 +145,63 @@ func rigOf(b *board.Board) *plan.Rig {
 // Whatever is done, as many undos bring back the same bytes, as many redos the
 // plan that was reached, and every preview equals what letting go gives.
 func TestAnyGesturesAreTakenBack(t *testing.T) {
-	rapid.Check(t, func(rt *rapid.T) {
-		b, err := board.New(nil, board.Options{})
-		require.NoError(rt, err)
-		b.Handle(board.Resize{W: 1000, H: 760})
-		h := anyhand{&hand{t: t, b: b}, rt}
-		if rapid.Bool().Draw(rt, "begin with the site") {
-			site(h.hand)
-			if rapid.Bool().Draw(rt, "and the redirect") {
-				h.keys("<Escape>")
-				straight(h.hand)
-				bendOnTree(h.hand)
-			}
+	rapid.Check(t, func(rt *rapid.T) { anyGestures(t, rt) })
+}
+
+// FuzzGestures does so by what a fuzzed input draws.
+func FuzzGestures(f *testing.F) {
+	r := rand.NewChaCha8([32]byte{1})
+	for i := range 4 { // a gesture draws some two hundred bytes
+		data := make([]byte, 4096<<i)
+		_, _ = r.Read(data) // of a ChaCha8 it never fails
+		f.Add(data)
+	}
+	f.Fuzz(func(t *testing.T, data []byte) { rapid.MakeFuzz(func(rt *rapid.T) { anyGestures(t, rt) })(t, data) })
+}
+
+func anyGestures(t *testing.T, rt *rapid.T) {
+	b, err := board.New(nil, board.Options{})
+	require.NoError(rt, err)
+	b.Handle(board.Resize{W: 1000, H: 760})
+	h := anyhand{&hand{t: t, b: b}, rt}
+	if rapid.Bool().Draw(rt, "begin with the site") {
+		site(h.hand)
+		if rapid.Bool().Draw(rt, "and the redirect") {
+			h.keys("<Escape>")
+			straight(h.hand)
+			bendOnTree(h.hand)
 		}
-		h.keys("<Escape>", "<Escape>")
-		if c := b.Plan().Casualty(); c != nil && rapid.Bool().Draw(rt, "and take its exit path") {
-			b.Select(c.ID)
-		}
-		b.SetLabelBoxes([]draw.LabelBox{ // a tag, a flag, and a tag of nothing any more
-			{Key: "tag B1", Part: "B1", Thing: "B1", Box: pen.Box(400, 100, 560, 260)},
-			{Key: "flag 1", Finding: 1, Box: pen.Box(200, 400, 330, 520)}, {Key: "tag gone", Part: "gone", Box: pen.Box(600, 420, 720, 500)}})
-		b.MarkSaved()
-		start := bytesOf(rt, b.Plan())
-		had := undoSteps(b)
-		rt.Log("start", had)
-		for range rapid.IntRange(1, 25).Draw(rt, "gestures") {
-			rt.Log(h.gesture(), "→", b.UndoName())
-			h.sound()
-		}
-		h.keys("<Escape>", "<Escape>", "<Escape>")
-		end := bytesOf(rt, b.Plan())
-		n := undoSteps(b)
-		require.Equal(rt, end, bytesOf(rt, b.Plan()), "all undone and done again")
-		for range n - had {
-			require.NotEmpty(rt, b.UndoName())
-			b.Undo()
-			h.sound()
-		}
-		require.Equal(rt, start, bytesOf(rt, b.Plan()), "all undone")
-		require.False(rt, b.Dirty())
-		for range n - had {
-			b.Redo()
-		}
-		require.Equal(rt, end, bytesOf(rt, b.Plan()), "done again")
-	})
+	}
+	h.keys("<Escape>", "<Escape>")
+	if c := b.Plan().Casualty(); c != nil && rapid.Bool().Draw(rt, "and take its exit path") {
+		b.Select(c.ID)
+	}
+	b.SetLabelBoxes([]draw.LabelBox{ // a tag, a flag, and a tag of nothing any more
+		{Key: "tag B1", Part: "B1", Thing: "B1", Box: pen.Box(400, 100, 560, 260)},
+		{Key: "flag 1", Finding: 1, Box: pen.Box(200, 400, 330, 520)}, {Key: "tag gone", Part: "gone", Box: pen.Box(600, 420, 720, 500)}})
+	b.MarkSaved()
+	start := bytesOf(rt, b.Plan())
+	had := undoSteps(b)
+	rt.Log("start", had)
+	for range rapid.IntRange(1, 25).Draw(rt, "gestures") {
+		rt.Log(h.gesture(), "→", b.UndoName())
+		h.sound()
+	}
+	h.keys("<Escape>", "<Escape>", "<Escape>")
+	end := bytesOf(rt, b.Plan())
+	n := undoSteps(b)
+	require.Equal(rt, end, bytesOf(rt, b.Plan()), "all undone and done again")
+	for range n - had {
+		require.NotEmpty(rt, b.UndoName())
+		b.Undo()
+		h.sound()
+	}
+	require.Equal(rt, start, bytesOf(rt, b.Plan()), "all undone")
+	require.False(rt, b.Dirty())
+	for range n - had {
+		b.Redo()
+	}
+	require.Equal(rt, end, bytesOf(rt, b.Plan()), "done again")
 }
 
 // What is said of a person before it is placed is what the answer says once it

@@ -86,10 +86,16 @@ func (v Vary) String() string {
 			all = append(all, name+"="+strconv.FormatFloat(x, 'g', -1, 64)+unit)
 		}
 	}
-	percent := func(x float64) float64 { return math.Round(x*1e12) / 1e10 }
-	add("mass", percent(v.MassShare), "%")
+	share := func(name string, x float64) {
+		if percent := math.Round(x*1e12) / 1e10; percent/100 == x {
+			add(name, percent, "%")
+		} else {
+			add(name, x, "") // of no round percentage each digit counts
+		}
+	}
+	share("mass", v.MassShare)
 	add("place", v.PlaceM, "")
-	add("trunks", percent(v.Trunks), "%")
+	share("trunks", v.Trunks)
 	add("turn", v.TurnDeg, "")
 	if len(v.Lengths) > 0 {
 		each := make([]string, len(v.Lengths))
