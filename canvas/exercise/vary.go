@@ -45,7 +45,7 @@ func (v Vary) Check() error {
 		}
 	}
 	for _, l := range v.Lengths {
-		if !(l > 0 && l < 100) {
+		if !(l >= 0.001 && l < 100) { // a plan holds none shorter
 			return varySling.At("", written(float64(l)))
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"io"
 	"strings"
+	"unicode"
 
 	"kedge/canvas/exercise"
 	"kedge/canvas/sheet"
@@ -71,7 +72,7 @@ func classNames(file string, data []byte) ([]string, error) {
 			return nil, noList.At(file)
 		}
 		name := strings.TrimSpace(fields[0])
-		if len([]rune(name)) > maxNameLetters || strings.ContainsFunc(name, func(r rune) bool { return r < ' ' || r == '\ufffd' }) {
+		if len([]rune(name)) > maxNameLetters || strings.ContainsFunc(name, func(r rune) bool { return unicode.IsControl(r) || r == '\ufffd' }) {
 			return nil, noList.At(file)
 		}
 		if name != "" {
