@@ -14,3 +14,12 @@ func (a *Assessment) Places(casualty []plan.Point) zone.Places {
 	}
 	return zone.FindPlaces(a.around, casualty)
 }
+
+// Pockets are the outlines of the ground outside all zones but the stand-off that nobody can
+// leave but through one.
+func (a *Assessment) Pockets() [][]plan.Point {
+	if len(a.Zones) == 0 {
+		return nil
+	}
+	return zone.Pockets(a.around)
+}

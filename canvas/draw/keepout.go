@@ -9,6 +9,7 @@ import (
 	"kedge/canvas/label"
 	"kedge/canvas/pen"
 	"kedge/solver/part"
+	"kedge/solver/plan"
 	"kedge/solver/quantity"
 	"kedge/solver/terrain"
 )
@@ -38,6 +39,7 @@ func (d *drawing) zoneAreas() *zoneAreas {
 	}
 	z := &zoneAreas{apart: d.kindsApart(), standOff: d.area(isStandOff),
 		keepOut: d.area(func(k part.ZoneKind) bool { return !isStandOff(k) })}
+	d.pockets(&z.keepOut)
 	mark := func(edges [][]r2.Point) {
 		for _, e := range edges {
 			for i := 1; i < len(e); i++ {
@@ -53,6 +55,39 @@ func (d *drawing) zoneAreas() *zoneAreas {
 	d.keepOutWords(&z.keepOut)
 	d.standOffWords(&z.standOff)
 	return z
+}
+
+// pockets are those of an answer's zones, found once.
+type pockets struct {
+	of  *part.Zone // the first
+	all [][]plan.Point
+}
+
+// pockets adds the places that nobody leaves but through the keep-out, where all of that
+// is drawn.
+func (d *drawing) pockets(z *zoneArea) {
+	if len(z.of) == 0 {
+		return
+	}
+	for i := range d.a.Zones {
+		if q := &d.a.Zones[i]; !isStandOff(q.Kind) && d.s.Show.HideZones[string(q.Kind)] {
+			return
+		}
+	}
+	mem := &d.labels.mem.pockets
+	if first := &d.a.Zones[0]; mem.of != first {
+		*mem = pockets{first, d.a.Pockets()}
+	}
+	var own [][]r2.Point
+	for _, o := range mem.all {
+		own = append(own, counterClockwise(d.outline(o)))
+	}
+	if len(own) == 0 {
+		return
+	}
+	z.outlines = append(z.outlines, own...)
+	z.edges = d.edges(z.outlines)
+	d.zoneTexts = append(d.zoneTexts, zoneWord{"zone pocket", d.w.Label("draw-pocket"), d.alongEdges(d.edges(own)), d.c.ZoneRedText})
 }
 
 // zones draws the areas.

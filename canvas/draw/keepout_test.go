@@ -1,8 +1,11 @@
 package draw_test
 
 import (
+	"image/color"
+	"slices"
 	"testing"
 
+	"github.com/golang/geo/r2"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -11,6 +14,9 @@ import (
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/seeded"
+	"kedge/solver/terrain"
+	"kedge/solver/travel"
 )
 
 // Where the ring lies outside the picture the frame says that all is inside it;
@@ -52,4 +58,39 @@ func TestKindsAreHatchedWhilePointedAt(t *testing.T) {
 	assert.Equal(t, 1, hatches(&draw.Overlay{Flagged: find.Key()}, draw.Show{}), "tree fall")
 	assert.Equal(t, 3, hatches(nil, draw.Show{ZonesApart: true}))
 	assert.Equal(t, 2, hatches(nil, draw.Show{ZonesApart: true, HideZones: map[string]bool{string(part.ZoneBight): true}}), "what is switched off stays off")
+}
+
+// A place that nobody leaves but through a zone is drawn as the keep-out is: its edge, its
+// ticks and its tint, and a word of its own; with a side open it is not.
+func TestAPocketIsDrawnAsKeepOut(t *testing.T) {
+	wall := func(id plan.ID, x0, y0, x1, y1 float64) plan.Obstacle {
+		return plan.Obstacle{Head: plan.Head{ID: id}, Kind: "wall", SeeOver: true, Height: 1, Outline: []plan.Point{{X: x0, Y: y0}, {X: x1, Y: y0}, {X: x1, Y: y1}, {X: x0, Y: y1}}}
+	}
+	seen := func(walls int) (texts []string, bare int) {
+		p := *seeded.Example(t, "doubled")
+		box := r2.EmptyRect() // of what nobody may stand in, which the pocket is made beside
+		for _, z := range travel.Whole(&p, "R1").Zones {
+			if z.Kind != part.ZoneStandOff {
+				box = box.Union(terrain.Bounds(z.Outline))
+			}
+		}
+		mid, low, high := box.Center().X, box.Y.Lo, box.Center().Y
+		p.Site.Obstacles = slices.Concat(p.Site.Obstacles, []plan.Obstacle{wall("O7", mid-6, low-4, mid+6, low-3.8), wall("O8", mid-6, low-4, mid-5.8, high), wall("O9", mid+5.8, low-4, mid+6, high)}[:walls])
+		sc := &draw.Scene{Plan: &p, Rig: "R1", Words: english(t), View: view(20), Answer: travel.Whole(&p, "R1"), Show: draw.Show{HideGrid: true}}
+		sc.View.Middle = plan.Point{X: mid, Y: low - 2}
+		img := picture(t, sc)
+		x, y := sc.View.ToPen(sc.View.Middle)
+		for i := range 400 {
+			if c := color.NRGBA(img.RGBAAt(int(x)-10+i%20, int(y)-10+i/20)); c == draw.Palette(sc.Look).Paper {
+				bare++
+			}
+		}
+		return textsOf(record(t, sc, draw.Draw)), bare
+	}
+	texts, bare := seen(3)
+	assert.Contains(t, texts, "no way out")
+	assert.Zero(t, bare, "it is tinted")
+	texts, bare = seen(2)
+	assert.NotContains(t, texts, "no way out")
+	assert.Greater(t, bare, 200, "white paper")
 }

@@ -35,6 +35,7 @@ type Labels struct {
 	last      pictureOf
 	grid      label.Grid
 	crossings crossings
+	pockets   pockets
 	pictureOf *byte
 	picture   image.Image
 }

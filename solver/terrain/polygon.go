@@ -242,6 +242,44 @@ func left(a, b, c plan.Point) bool {
 // from its westernmost corner, without those that lie in a hole of another. It
 // is an error if the outlines cannot be joined.
 func Union(outlines [][]plan.Point) ([][]plan.Point, error) {
+	var out [][]plan.Point
+	err := joined(outlines, func(g geom.Polygon) {
+		if ring := corners(g.ExteriorRing()); len(ring) >= 3 {
+			out = append(out, fromWest(ring))
+		}
+	})
+	if err != nil {
+		return nil, err
+	}
+	return slices.DeleteFunc(slices.Clone(out), func(r []plan.Point) bool {
+		return slices.ContainsFunc(out, func(o []plan.Point) bool { return Area(o) > Area(r) && Inside(o, r[0]) })
+	}), nil
+}
+
+// Hole is ground that outlines shut in and do not cover: its outline as [Union]'s, and
+// a place in it.
+type Hole struct {
+	Outline []plan.Point
+	At      plan.Point
+}
+
+// Holes are those of the union of outlines, in no order that means anything. It is an
+// error if the outlines cannot be joined.
+func Holes(outlines [][]plan.Point) (out []Hole, err error) {
+	err = joined(outlines, func(g geom.Polygon) {
+		for i := range g.NumInteriorRings() {
+			ring := g.InteriorRingN(i)
+			at, ok := geom.NewPolygon([]geom.LineString{ring}).PointOnSurface().XY()
+			if hole := corners(ring); ok && len(hole) >= 3 {
+				out = append(out, Hole{fromWest(hole), plan.Point{X: at.X, Y: at.Y}})
+			}
+		}
+	})
+	return out, err
+}
+
+// joined hands out the pieces of the union of outlines.
+func joined(outlines [][]plan.Point, piece func(geom.Polygon)) error {
 	shapes := make([]geom.Geometry, len(outlines))
 	for i, ps := range outlines {
 		xy := make([]float64, 0, 2*len(ps)+2)
@@ -251,28 +289,27 @@ func Union(outlines [][]plan.Point) ([][]plan.Point, error) {
 		}
 		shapes[i] = geom.NewPolygon([]geom.LineString{geom.NewLineString(geom.NewSequence(xy, geom.DimXY))}).AsGeometry()
 	}
-	joined, err := geom.UnionMany(shapes)
+	all, err := geom.UnionMany(shapes)
 	if err != nil {
-		return nil, fmt.Errorf("terrain: union of %d outlines: %w", len(outlines), err)
+		return fmt.Errorf("terrain: union of %d outlines: %w", len(outlines), err)
 	}
-	var out [][]plan.Point
-	for _, piece := range joined.Dump() {
-		if !piece.IsPolygon() {
-			continue
-		}
-		seq := piece.MustAsPolygon().ExteriorRing().Coordinates()
-		ring := make([]plan.Point, max(0, seq.Length()-1))
-		for i := range ring {
-			xy := seq.GetXY(i)
-			ring[i] = plan.Point{X: xy.X, Y: xy.Y}
-		}
-		if len(ring) >= 3 {
-			out = append(out, fromWest(ring))
+	for _, g := range all.Dump() {
+		if g.IsPolygon() {
+			piece(g.MustAsPolygon())
 		}
 	}
-	return slices.DeleteFunc(slices.Clone(out), func(r []plan.Point) bool {
-		return slices.ContainsFunc(out, func(o []plan.Point) bool { return Area(o) > Area(r) && Inside(o, r[0]) })
-	}), nil
+	return nil
+}
+
+// corners are those of a closed ring, each once.
+func corners(ring geom.LineString) []plan.Point {
+	seq := ring.Coordinates()
+	out := make([]plan.Point, max(0, seq.Length()-1))
+	for i := range out {
+		xy := seq.GetXY(i)
+		out[i] = plan.Point{X: xy.X, Y: xy.Y}
+	}
+	return out
 }
 
 // fromWest turns a ring counter-clockwise and to start at its westernmost,

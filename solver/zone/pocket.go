@@ -72,8 +72,7 @@ const joinedMost = 400
 // shutIn reports whether a place lies in a hole of the joined zones and walls that
 // is none of the walls alone.
 func (c *crowd) shutIn(at plan.Point, radiusM float64, ring bool) bool {
-	var walls, all [][]plan.Point
-	var r room
+	var walls [][]plan.Point
 	for i := range c.walls {
 		if w := &c.walls[i]; len(w.outline) >= 3 && !touched(w.outline, at, 0) {
 			walls = append(walls, w.outline)
@@ -82,7 +81,8 @@ func (c *crowd) shutIn(at plan.Point, radiusM float64, ring bool) bool {
 	if holds(walls, at) {
 		return false
 	}
-	all = walls
+	var r room
+	all := walls
 	for i := range c.Zones {
 		z := &c.Zones[i]
 		if !ring && z.Kind == part.ZoneStandOff || len(z.Outline) < 3 {
@@ -100,6 +100,62 @@ func (c *crowd) shutIn(at plan.Point, radiusM float64, ring bool) bool {
 		}
 	}
 	return len(all) > joinedMost || holds(all, at)
+}
+
+// Pockets are the outlines of the ground outside all zones but the ring that somebody can
+// leave only through one of them: for a picture, so that of the gaps too narrow to walk
+// through those beside an inward corner count as open. Where somebody stands is asked of
+// each of them exactly.
+func Pockets(in PeopleIn) (out [][]plan.Point) {
+	c := newCrowd(&in)
+	var walls [][]plan.Point
+	for i := range c.walls {
+		if w := &c.walls[i]; len(w.outline) >= 3 {
+			walls = append(walls, w.outline)
+		}
+	}
+	near, bare := slices.Clone(walls), slices.Clone(walls)
+	for i := range c.Zones {
+		z := &c.Zones[i]
+		if z.Kind == part.ZoneStandOff || len(z.Outline) < 3 {
+			continue
+		}
+		bare = append(bare, z.Outline)
+		if terrain.Convex(z.Outline) {
+			near = append(near, grown(z.Outline, PersonReach(&plan.Person{})))
+		} else {
+			near = append(near, z.Outline)
+		}
+	}
+	if len(near) == len(walls) {
+		return nil
+	}
+	shut, _ := terrain.Holes(near)
+	shut = slices.DeleteFunc(shut, func(h terrain.Hole) bool { return c.inKeepOut(h.At) || holds(walls, h.At) })
+	if len(shut) == 0 {
+		return nil
+	}
+	up, _ := terrain.Holes(bare) // those up to the zones
+	for _, h := range shut {
+		if i := slices.IndexFunc(up, func(b terrain.Hole) bool { return terrain.Inside(b.Outline, h.At) }); i >= 0 {
+			h = up[i]
+		}
+		if !slices.ContainsFunc(out, func(o []plan.Point) bool { return &o[0] == &h.Outline[0] }) {
+			out = append(out, h.Outline)
+		}
+	}
+	return out
+}
+
+// inKeepOut reports whether a place lies in a zone: in an outline that runs over itself
+// there are holes that are none.
+func (c *crowd) inKeepOut(at plan.Point) bool {
+	for i := range c.Zones {
+		if c.Zones[i].Kind != part.ZoneStandOff && c.touches(i, at, 0) {
+			return true
+		}
+	}
+	return false
 }
 
 // holds reports whether a place in none of some outlines lies in a hole of their
