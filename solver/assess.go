@@ -155,7 +155,7 @@ func (a *resolving) resolve(p *plan.Plan, rig plan.ID) {
 	}
 	a.out.Lifting = a.lifting
 	if r.Travel != 0 {
-		a.find(part.Finding{ID: "travel-not-computed", Level: part.Caution, Things: a.things(r.ID), Values: a.given(part.Value{Name: "travel", Unit: part.UnitLength, X: float64(r.Travel)})})
+		a.find(part.Finding{ID: "travel-not-computed", Level: part.Caution, Things: a.things(r.ID), Values: a.given(part.Length("travel", r.Travel))})
 	}
 	a.doubts()
 	a.feet()
@@ -554,7 +554,7 @@ func (a *solving) moves(v *plan.Vehicle) {
 	say := func(id string, level part.Level, gives, needs float64) {
 		a.out.Moves = false
 		a.find(part.Finding{ID: id, Level: level, Things: a.things(v.ID), Values: a.given(
-			part.Value{Name: "stall", Unit: part.UnitLimit, X: gives}, part.Value{Name: "need", Unit: part.UnitForce, X: needs})})
+			part.Number("stall", part.UnitLimit, gives), part.Force("need", needs))})
 	}
 	move := a.solved.move.main()
 	typed := 1.0 // share of what is computed that a doubtful tension gives for sure

@@ -25,7 +25,7 @@ func gives(n float64, l part.Load) bool { return l.Known && same(n, float64(l.Fo
 func same(x, y float64) bool { return math.Abs(x-y) <= cameSlack*max(math.Abs(x), math.Abs(y)) }
 
 func operand(name string, unit part.Unit, x float64) part.Operand {
-	return part.Operand{Value: part.Value{Name: name, Unit: unit, X: x}}
+	return part.Operand{Value: part.Number(name, unit, x)}
 }
 
 func forceOperand(name string, n float64) part.Operand { return operand(name, part.UnitForce, n) }
@@ -51,7 +51,7 @@ type pullOn struct {
 
 // add records a step that gives a force.
 func (t *tracer) add(formula string, n float64, operands ...part.Operand) float64 {
-	t.derivation.Add(formula, part.Value{Name: "load", Unit: part.UnitForce, X: n}, operands...)
+	t.derivation.Add(formula, part.Force("load", n), operands...)
 	return n
 }
 
@@ -419,7 +419,7 @@ func fromBalance(derivation *part.Derivation, l part.Load) {
 	if !same(l.Vec.Norm(), float64(l.Force)) {
 		return
 	}
-	derivation.Add("load-of-balance", part.Value{Name: "load", Unit: part.UnitForce, X: float64(l.Force)},
+	derivation.Add("load-of-balance", part.Force("load", l.Force),
 		forceOperand("east", l.Vec.X), forceOperand("north", l.Vec.Y), forceOperand("up", l.Vec.Z))
 }
 
@@ -468,7 +468,7 @@ func (a *rating) sayTension(derivation *part.Derivation, from string, resistance
 		return
 	}
 	whole, _ := a.hauled(r)
-	tension := part.Value{Name: "tension", Unit: part.UnitForce, X: whole}
+	tension := part.Force("tension", whole)
 	adv := orNothing(r.Advantage.ByForce)
 	switch {
 	case !(adv > 0) || a.g.allTyped():

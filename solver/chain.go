@@ -387,10 +387,10 @@ func (a *rating) running(p *part.Part, rl *riggedLine, tension part.Load, layer 
 	if !run.Known {
 		return
 	}
-	speed := part.Value{Name: "speed", Unit: part.UnitSpeed, X: float64(run.Speed)}
-	time := part.Value{Name: "time", Unit: part.UnitTime, X: float64(run.Time)}
+	speed := part.Number("speed", part.UnitSpeed, run.Speed)
+	time := part.Number("time", part.UnitTime, run.Time)
 	if run.Electric {
-		p.Values = a.given(speed, time, part.Value{Name: "current", Unit: part.UnitCurrent, X: float64(run.Current)})
+		p.Values = a.given(speed, time, part.Number("current", part.UnitCurrent, run.Current))
 		return
 	}
 	p.Values = a.given(speed, time)

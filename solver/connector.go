@@ -24,5 +24,5 @@ func (a *rating) connectorPart(l *plan.Line, id string, port int, b pulls, say f
 	c := gear.Connector(gear.ConnectorIn{Line: line, Part: id}, a.derivationOf(id), a.found())
 	say(id)
 	a.add(&part.Part{ID: id, Kind: part.KindEnd, Thing: l.ID, Index: port, From: l.ID, To: l.Path[port].Thing, Use: l.Use,
-		Values: a.given(part.Value{Name: "connector", Unit: part.UnitText, Text: gear.ConnectorWord(line.Connector.Kind)})}, b, c)
+		Values: a.given(part.Word("connector", gear.ConnectorWord(line.Connector.Kind)))}, b, c)
 }

@@ -173,7 +173,7 @@ func (a *resolving) each(h *plan.Head, w takeConservative) {
 		if d.High-d.Low > wideDoubt*math.Abs(d.High+d.Low)/2 {
 			level = part.Caution
 		}
-		a.find(part.Finding{ID: "doubt-at-middle", Level: level, Things: a.things(h.ID), Values: a.given(part.Value{Name: "member", Unit: part.UnitText, Text: fieldWord(d.Member)})})
+		a.find(part.Finding{ID: "doubt-at-middle", Level: level, Things: a.things(h.ID), Values: a.given(part.Word("member", fieldWord(d.Member)))})
 	}
 }
 

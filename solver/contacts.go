@@ -210,19 +210,19 @@ func (a *laying) near(s *part.Stretch, id plan.ID, clearM float64) {
 		s.Clear, s.ClearOf = quantity.Length(clearM), id
 	}
 	if want := terrain.KeepOff(); clearM < want {
-		a.passes("line-near", s, id, part.Value{Name: "clear", Unit: part.UnitLength, X: clearM}, part.Value{Name: "want", Unit: part.UnitLength, X: want})
+		a.passes("line-near", s, id, part.Length("clear", clearM), part.Length("want", want))
 	}
 }
 
 // over tells of a stretch that passes that far above something, or above what is
 // said to be too low to be drawn as an obstacle.
 func (a *laying) over(s *part.Stretch, b *terrain.Body, overM float64) {
-	clear := part.Value{Name: "clear", Unit: part.UnitLength, X: overM}
+	clear := part.Length("clear", overM)
 	switch want := terrain.KeepOff(); {
 	case overM < want:
-		a.passes("line-over", s, b.ID, clear, part.Value{Name: "want", Unit: part.UnitLength, X: want})
+		a.passes("line-over", s, b.ID, clear, part.Length("want", want))
 	case b.HeightM < terrain.LowObstacle():
-		a.passes("line-over-low", s, b.ID, clear, part.Value{Name: "height", Unit: part.UnitLength, X: b.HeightM})
+		a.passes("line-over-low", s, b.ID, clear, part.Length("height", b.HeightM))
 	}
 }
 

@@ -51,7 +51,7 @@ func (a *laying) eitherWay() {
 	}
 	a.undecided = true
 	a.find(part.Finding{ID: "sheave-either-way", Level: part.Caution, Things: a.things(worst.block, worst.line),
-		Values: a.given(part.Value{Name: "times", Unit: part.UnitShare, X: worst.times})})
+		Values: a.given(part.Number("times", part.UnitShare, worst.times))})
 }
 
 // stands reports whether a sheave may stand: how its line shares the load over it is

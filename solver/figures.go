@@ -61,7 +61,7 @@ func (a *resolving) apart(v, w *plan.Vehicle) {
 		return
 	}
 	if in := overlap(v, w); in > touchM {
-		a.find(part.Finding{ID: "vehicles-overlap", Level: part.Warning, Things: a.things(v.ID, w.ID), Values: a.given(part.Value{Name: "in", Unit: part.UnitLength, X: in})})
+		a.find(part.Finding{ID: "vehicles-overlap", Level: part.Warning, Things: a.things(v.ID, w.ID), Values: a.given(part.Length("in", in))})
 	}
 }
 

@@ -125,9 +125,9 @@ func (a *concluding) judged(p *part.Part) {
 		a.find(part.Finding{ID: id, Level: l, Things: a.things(p.Thing), Parts: a.named(p.ID), Values: values})
 	}
 	name := part.Value{Name: "part", Unit: part.UnitThing, Text: p.ID}
-	load := part.Value{Name: "load", Unit: part.UnitForce, X: float64(p.Move.Force)}
-	limit := part.Value{Name: "limit", Unit: part.UnitLimit, X: float64(p.Limit.Force)}
-	used := part.Value{Name: "used", Unit: part.UnitShare, X: p.Used}
+	load := part.Force("load", p.Move.Force)
+	limit := part.Number("limit", part.UnitLimit, p.Limit.Force)
+	used := part.Number("used", part.UnitShare, p.Used)
 	over, near := "over-limit", "near-limit"
 	if p.ByLoosening() {
 		over, near, used.X, load.X = "over-to-break-loose", "near-to-break-loose", p.UsedToLoosen(), float64(p.Loosen.Force)

@@ -119,19 +119,19 @@ func (a *rating) record(p *part.Part) {
 	if !derivation.On() {
 		return
 	}
-	limit := part.Operand{Value: part.Value{Name: "limit", Unit: part.UnitLimit, X: float64(p.Limit.Force)}}
-	moved := part.Operand{Value: part.Value{Name: "load", Unit: part.UnitForce, X: float64(p.Move.Force)}}
+	limit := part.Operand{Value: part.Number("limit", part.UnitLimit, p.Limit.Force)}
+	moved := part.Operand{Value: part.Force("load", p.Move.Force)}
 	switch {
 	case p.Status == part.Refused || p.Status == part.NotComputed || p.Status == part.NotUnderstood:
-		derivation.Add("not-computed", part.Value{Name: "why", Unit: part.UnitText, Text: p.Why})
+		derivation.Add("not-computed", part.Word("why", p.Why))
 	case p.Known():
-		derivation.Add("used", part.Value{Name: "used", Unit: part.UnitShare, X: float64(p.Move.Force / p.Limit.Force)}, moved, limit)
+		derivation.Add("used", part.Number("used", part.UnitShare, p.Move.Force/p.Limit.Force), moved, limit)
 		if p.Looser() {
-			loosened := part.Operand{Value: part.Value{Name: "load", Unit: part.UnitForce, X: float64(p.Loosen.Force)}}
-			derivation.Add("used-to-break-loose", part.Value{Name: "used", Unit: part.UnitShare, X: p.UsedToLoosen()}, loosened, limit)
+			loosened := part.Operand{Value: part.Force("load", p.Loosen.Force)}
+			derivation.Add("used-to-break-loose", part.Number("used", part.UnitShare, p.UsedToLoosen()), loosened, limit)
 		}
 	default:
-		derivation.Add("no-limit", part.Value{Name: "load", Unit: part.UnitForce, X: float64(p.Move.Force)})
+		derivation.Add("no-limit", part.Force("load", p.Move.Force))
 	}
 }
 
@@ -310,7 +310,7 @@ func (a *rating) slingPart(rs *riggedSling) {
 	a.say(id, b, func() []came { return onSling(rs, times.planned, true) })
 	p := part.Part{ID: id, Kind: part.KindSling, Thing: rs.sling.ID, Angle: rs.round.Opens, From: rs.sling.On.Thing, To: rs.sling.Holds.Thing}
 	if st.Leg > 0 {
-		p.Values = a.given(part.Value{Name: "leg", Unit: part.UnitForce, X: float64(st.Leg)})
+		p.Values = a.given(part.Force("leg", st.Leg))
 	}
 	a.add(&p, b, st.Capacity)
 }

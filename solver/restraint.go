@@ -370,11 +370,11 @@ func (a *laying) taut(r *restraint) bool {
 	}
 	switch missing := far - reach; {
 	case missing > tieSlackM:
-		a.find(part.Finding{ID: "too-short", Level: part.Danger, Things: a.things(r.first), Values: a.given(part.Value{Name: "missing", Unit: part.UnitLength, X: float64(missing)})})
+		a.find(part.Finding{ID: "too-short", Level: part.Danger, Things: a.things(r.first), Values: a.given(part.Length("missing", missing))})
 		return false
 	case -missing > TautSlack && !r.winch:
 		a.find(part.Finding{ID: rule, Level: part.Warning, Things: a.things(r.first, r.own.Thing), Values: a.given(
-			part.Value{Name: "slack", Unit: part.UnitLength, X: float64(-missing)}, part.Value{Name: "most", Unit: part.UnitLength, X: float64(TautSlack)})})
+			part.Length("slack", -missing), part.Length("most", TautSlack))})
 		return false
 	}
 	return true

@@ -135,7 +135,7 @@ func (a *loading) judgeHoldBack(r *restraint) {
 		r.off = part.Angle(r.dir, holds)
 		if r.off > effort.HoldBackMost {
 			a.find(part.Finding{ID: "hold-back-askew", Level: part.Warning, Things: a.things(r.first, v.ID), Values: a.given(
-				part.Value{Name: "off", Unit: part.UnitAngle, X: float64(r.off)}, part.Value{Name: "limit", Unit: part.UnitAngle, X: effort.HoldBackMost})})
+				part.Number("off", part.UnitAngle, r.off), part.Number("limit", part.UnitAngle, effort.HoldBackMost))})
 		} else {
 			force = need / math.Cos(r.off.Radians())
 		}

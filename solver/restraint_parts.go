@@ -67,7 +67,7 @@ func (a *rating) sayNeed(derivation *part.Derivation, r *restraint) {
 	if v := a.g.casualty; v != nil && !v.Stuck.Overturned {
 		a.comeFree(v, restraintSum{}, derivation, nil)
 	}
-	load := part.Value{Name: "load", Unit: part.UnitForce, X: float64(r.load.move.Force)}
+	load := part.Force("load", r.load.move.Force)
 	if r.off > effort.HoldBackMost { // it takes all, and counts for nothing
 		derivation.Add("hold-back-askew", load, operand("off", part.UnitAngle, float64(r.off)), forceOperand("need", r.needN))
 		return
@@ -95,11 +95,11 @@ func (a *rating) sayTied(derivation *part.Derivation, v *plan.Vehicle, own, tied
 		if !same(float64(r.good.Limit.Force)*math.Cos(r.off.Radians())/pull, tie) {
 			continue
 		}
-		derivation.Add("tie-good", part.Value{Name: "tie", Unit: part.UnitLimit, X: tie}, operand("good", part.UnitLimit, float64(r.good.Limit.Force)),
+		derivation.Add("tie-good", part.Number("tie", part.UnitLimit, tie), operand("good", part.UnitLimit, float64(r.good.Limit.Force)),
 			operand("off", part.UnitAngle, float64(r.off)), operand("pull", part.UnitNone, pull))
 		break
 	}
-	limit := part.Value{Name: "limit", Unit: part.UnitLimit, X: float64(tied.Limit.Force)}
+	limit := part.Number("limit", part.UnitLimit, tied.Limit.Force)
 	if own.Limit.Known && !own.Limit.AtMost {
 		derivation.Add("tied-more", limit, operand("own", part.UnitLimit, float64(own.Limit.Force)), operand("tie", part.UnitLimit, tie))
 		return

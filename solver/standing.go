@@ -328,7 +328,7 @@ func tiedCapacity(c part.Capacity, tie quantity.Force) part.Capacity {
 	if c.Limit.Known && c.Limit.Force >= tie {
 		return c
 	}
-	c.Limit.Known, c.Limit.Force, c.Limit.Basis, c.Limit.Factor = true, tie, "tie-back", 1
+	c.Limit.Known, c.Limit.Force, c.Limit.Basis = true, tie, "tie-back"
 	c.Limit.Confidence = part.ConfidenceOurs
 	if !c.Ultimate.Known {
 		c.Ultimate = part.Range{Known: true, Low: tie, Likely: tie, High: tie}

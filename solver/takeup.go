@@ -82,7 +82,7 @@ func (a *loading) legsTakeUp(r *solution, node int, side []*riggedSling, shared 
 		switch most := max(takeUpM, takeUpShare*lengthM); {
 		case slack && missing <= most && a.g.rig.Points[t.end].Kind != statics.Free:
 			a.find(part.Finding{ID: "leg-takes-up", Level: part.Caution, Things: a.things(rs.sling.ID), Values: a.given(
-				part.Value{Name: "longer", Unit: part.UnitLength, X: max(0, missing)}, part.Value{Name: "most", Unit: part.UnitLength, X: most})})
+				part.Length("longer", max(0, missing)), part.Length("most", most))})
 		case slack:
 			continue
 		case shared[rs.index]:

@@ -67,7 +67,7 @@ func (a *rating) tipPart(v *plan.Vehicle, t effort.TipResult) {
 	s := &a.solved
 	b := pulls{load(!s.move.isNone(), t.Side), load(!s.loosen.isNone(), t.SideLoosen), load(!s.stall.isNone(), t.SideStall)}
 	c := part.Capacity{
-		Limit: part.Limit{Known: t.Limit > 0, Force: max(0, t.Limit), Basis: "vehicle tips", Factor: 0.5, Confidence: part.ConfidenceOurs, Preset: t.Preset},
+		Limit: part.Limit{Known: t.Limit > 0, Force: max(0, t.Limit), Basis: "vehicle tips", Confidence: part.ConfidenceOurs, Preset: t.Preset},
 		Note:  "tips",
 	}
 	if !c.Limit.Known {

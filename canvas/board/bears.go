@@ -87,5 +87,5 @@ func refuseAsSolved(sc *scene, o *outcome, line plan.ID) {
 func refuseRubber(sc *scene, o *outcome, i int, share float64, on plan.ID) {
 	a, c := o.rubber[i], o.rubber[i+1]
 	o.rubber = slices.Insert(slices.Clone(o.rubber), i+1, a.Plus(share*(c.X-a.X), share*(c.Y-a.Y)))
-	o.refused, o.from = sc.label("bears-on", text("thing", sc.name(on))), i+1
+	o.refused, o.from = sc.label("bears-on", part.Text("thing", sc.name(on))), i+1
 }

@@ -95,7 +95,7 @@ func bentOn(sc *scene, line plan.ID, stretch int, p pointer) outcome {
 	o.plan, o.preview, o.rubber = d.Plan, true, nil
 	o.selected = []plan.ID{port.Thing}
 	if what != "" {
-		o.report = sc.label("added", text("what", what))
+		o.report = sc.label("added", part.Text("what", what))
 	}
 	o.texts = []draw.FreeText{{At: s.at, Text: hangText(sc, d, s, port.Thing)}}
 	o.prompt = o.texts[0].Text
@@ -126,9 +126,9 @@ func hangText(sc *scene, d plan.Draft, s spot, block plan.ID) string {
 		if sl := &d.Laid.Slings[i]; sl.Holds.Thing == block {
 			r := gear.SlingRound(radius, sl.Length, plan.HitchBasket)
 			if !r.Closes {
-				return sc.label("hang-block", text("length", kitText(sc, sl.Length)))
+				return sc.label("hang-block", part.Text("length", kitText(sc, sl.Length)))
 			}
-			return sc.label("hang-block-legs", text("length", kitText(sc, sl.Length)), degrees("legs", r.Opens))
+			return sc.label("hang-block-legs", part.Text("length", kitText(sc, sl.Length)), degrees("legs", r.Opens))
 		}
 	}
 	return sc.name(s.port.Thing)
@@ -190,7 +190,7 @@ func moveEnd(sc *scene, line plan.ID, end int, p pointer) outcome {
 	said := s.name
 	if p.fix != nil && p.fix.hasLen { // of the sling it ends in
 		length := quantity.Length(p.fix.lengthM)
-		why := sc.label("no-sling-here", text("thing", s.name))
+		why := sc.label("no-sling-here", part.Text("thing", s.name))
 		if path[end] != s.port {
 			why = endSlingOf(sc, d, path[end], s.port, fixed, length)
 		}
@@ -198,7 +198,7 @@ func moveEnd(sc *scene, line plan.ID, end int, p pointer) outcome {
 			o.report, o.prompt = why, why
 			return o
 		}
-		said = sc.label("sling-fixed", text("length", kitText(sc, length)))
+		said = sc.label("sling-fixed", part.Text("length", kitText(sc, length)))
 	}
 	moved, _ := d.Laid.Line(line)
 	moved.Path = path

@@ -12,6 +12,7 @@ import (
 	"kedge/canvas/words"
 	"kedge/solver"
 	"kedge/solver/facts"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 	"kedge/solver/travel"
@@ -182,7 +183,7 @@ func (b *Board) stepTo(from, to *[]step, label string) {
 	b.rig = s.rig
 	b.question = nil
 	b.take(s.plan)
-	b.say(b.label(label, text("what", s.name)))
+	b.say(b.label(label, part.Text("what", s.name)))
 }
 
 // Undo takes back the last edit; nothing if there is none.

@@ -3,6 +3,7 @@ package board
 import (
 	"slices"
 
+	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
@@ -20,7 +21,7 @@ const pasteM = 1
 
 func (b *Board) copy() {
 	b.clip = &clip{b.plan, b.rig, b.Selection()}
-	b.say(b.label("copied", count("count", len(b.selection))))
+	b.say(b.label("copied", part.Count("count", len(b.selection))))
 }
 
 func (b *Board) cut() {
@@ -64,7 +65,7 @@ func copiesOf(sc *scene, c *clip, name string) outcome {
 	for i, id := range made {
 		what[i] = names(id)
 	}
-	o.report = sc.label("added", text("what", fewOf(sc, what)))
+	o.report = sc.label("added", part.Text("what", fewOf(sc, what)))
 	for _, more := range []string{p.hungText(), left} {
 		if more != "" {
 			o.report += " · " + more

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"kedge/canvas/draw"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
@@ -51,7 +52,7 @@ func cornerBefore(sc *scene, id plan.ID, i int) plan.Point {
 // cross itself is refused.
 func moveCorner(sc *scene, id plan.ID, i int, p pointer) outcome {
 	at, guides := snap(sc, p, []plan.ID{id}, trail{})
-	o := outcome{name: sc.label("edit-corner", text("thing", sc.name(id))), guides: guides, preview: true,
+	o := outcome{name: sc.label("edit-corner", part.Text("thing", sc.name(id))), guides: guides, preview: true,
 		texts: []draw.FreeText{{At: at, Text: placeText(sc, at)}}}
 	o.fixedText(p, cornerBefore(sc, id, i), at)
 	pts := cornersOf(sc, id)
@@ -71,7 +72,7 @@ func moveCorner(sc *scene, id plan.ID, i int, p pointer) outcome {
 	}
 	if fault := plan.OutlineFault(pts); fault != nil {
 		o.rubber = append(pts, pts[0])
-		o.refused, o.report = sc.label("edges-cross"), sc.label("outline-refused", text("why", sc.words.Refusal(fault)))
+		o.refused, o.report = sc.label("edges-cross"), sc.label("outline-refused", part.Text("why", sc.words.Refusal(fault)))
 		return o
 	}
 	d.Site.Obstacles[s.Pos].Outline = pts

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -77,7 +78,7 @@ func (b *Board) jump() {
 // placeTyped reads a place: east and north in metres, "12;4.5", or a length and
 // a bearing from a place, "8 m 30°".
 func placeTyped(sc *scene, typed string, from plan.Point) (plan.Point, string) {
-	refused := sc.label("place-refused", text("typed", typed))
+	refused := sc.label("place-refused", part.Text("typed", typed))
 	if x, y, ok := strings.Cut(typed, ";"); ok {
 		px, err1 := parseCoordinate(sc, x)
 		py, err2 := parseCoordinate(sc, y)

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"kedge/canvas/form"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
@@ -29,9 +30,9 @@ func deleting(sc *scene, ids []plan.ID) outcome {
 	if len(gone) == 0 {
 		return outcome{report: sc.label("nothing-to-delete")}
 	}
-	name := sc.label("edit-delete-many", count("count", len(gone)))
+	name := sc.label("edit-delete-many", part.Count("count", len(gone)))
 	if len(ids) == 1 {
-		name = sc.label("edit-delete", text("thing", sc.name(ids[0])))
+		name = sc.label("edit-delete", part.Text("thing", sc.name(ids[0])))
 	}
 	if x.Rig != nil {
 		for i := range x.Rig.Slings { // what a deleted block hung from

@@ -53,12 +53,12 @@ func clearedText(sc *scene, name string, before, after []part.Finding) string {
 			fresh++
 		}
 	}
-	out := sc.label("remedy-done", text("what", name))
+	out := sc.label("remedy-done", part.Text("what", name))
 	if cleared > 0 {
-		out = sc.label("cleared", count("count", cleared))
+		out = sc.label("cleared", part.Count("count", cleared))
 	}
 	if fresh > 0 {
-		out += " · " + sc.label("cleared-new", count("count", fresh))
+		out += " · " + sc.label("cleared-new", part.Count("count", fresh))
 	}
 	return out
 }

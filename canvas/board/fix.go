@@ -7,6 +7,7 @@ import (
 	"unicode"
 
 	"kedge/canvas/draw"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -187,7 +188,7 @@ func (b *Board) aimed(p pointer) pointer {
 func readFixed(sc *scene, figure string, kind fixKind) *fixing {
 	x := &fixing{}
 	refuse := func() *fixing {
-		x.why = sc.label("fixed-refused", text("typed", figure))
+		x.why = sc.label("fixed-refused", part.Text("typed", figure))
 		return x
 	}
 	length, angle, cut := figure, "", false
@@ -216,11 +217,11 @@ func readFixed(sc *scene, figure string, kind fixKind) *fixing {
 	}
 	switch {
 	case x.hasLen && x.hasAngle:
-		x.text = sc.label("fixed-at", text("length", kitText(sc, quantity.Length(x.lengthM))), text("angle", bareAngle(sc, x.bearing)))
+		x.text = sc.label("fixed-at", part.Text("length", kitText(sc, quantity.Length(x.lengthM))), part.Text("angle", bareAngle(sc, x.bearing)))
 	case x.hasLen:
-		x.text = sc.label("fixed", text("what", kitText(sc, quantity.Length(x.lengthM))))
+		x.text = sc.label("fixed", part.Text("what", kitText(sc, quantity.Length(x.lengthM))))
 	case x.hasAngle:
-		x.text = sc.label("fixed", text("what", bareAngle(sc, x.bearing)))
+		x.text = sc.label("fixed", part.Text("what", bareAngle(sc, x.bearing)))
 	case cut || kind == fixAngle:
 		x.text = figure // the angle is still to come
 	default:
@@ -234,7 +235,7 @@ func bareAngle(sc *scene, d quantity.Degrees) string { return sc.words.Decimal(f
 
 // bearingText is a direction that something snapped to, "to 045°".
 func bearingText(sc *scene, d quantity.Degrees) string {
-	return sc.label("snap-bearing", text("bearing", sc.words.Bearing(d)))
+	return sc.label("snap-bearing", part.Text("bearing", sc.words.Bearing(d)))
 }
 
 // fixedText shows the number that was typed between two places, instead of the

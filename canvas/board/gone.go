@@ -13,7 +13,7 @@ const listedMost = 4
 // fewOf names a few things, or counts many.
 func fewOf(sc *scene, names []string) string {
 	if len(names) > listedMost {
-		return sc.label("n-things", count("count", len(names)))
+		return sc.label("n-things", part.Count("count", len(names)))
 	}
 	return joined(sc, names)
 }
@@ -36,11 +36,11 @@ func wentText(sc *scene, next *plan.Plan, asked []plan.ID) string {
 			with = append(with, sc.name(id))
 		}
 	}
-	values := []part.Value{text("what", fewOf(sc, gone))}
+	values := []part.Value{part.Text("what", fewOf(sc, gone))}
 	out := sc.label("deleted", values...)
 	add := func(id string, names []string) {
 		if len(names) > 0 {
-			out += " · " + sc.label(id, text("what", fewOf(sc, names)))
+			out += " · " + sc.label(id, part.Text("what", fewOf(sc, names)))
 		}
 	}
 	add("deleted-with", with)

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"kedge/canvas/draw"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
@@ -164,7 +165,7 @@ func (b *Board) takeHang() {
 
 // prompt says what the keys do while something is being hung.
 func (h *hanging) prompt(sc *scene) string {
-	thing := text("thing", sc.name(h.id))
+	thing := part.Text("thing", sc.name(h.id))
 	switch h.kind {
 	case hangFixed:
 		return sc.label("prompt-hang-fixed", thing)
@@ -173,7 +174,7 @@ func (h *hanging) prompt(sc *scene) string {
 		if l := sc.at().Line(h.id); l != nil {
 			n = len(l.Path) - 1
 		}
-		return sc.label("prompt-hang-bend", thing, count("n", h.n+1), count("of", n))
+		return sc.label("prompt-hang-bend", thing, part.Count("n", h.n+1), part.Count("of", n))
 	case hangEnd:
 		return sc.label("prompt-hang-end", thing)
 	}

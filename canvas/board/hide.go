@@ -1,6 +1,7 @@
 package board
 
 import (
+	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
@@ -36,7 +37,7 @@ func marked(sc *scene, what string) outcome {
 	o := outcome{plan: d.Plan, name: sc.label(name)}
 	if what == "hide" && !all {
 		o.selected = []plan.ID{}
-		o.report = sc.label("hidden-now", text("things", joined(sc, sc.names(hiddenIn(d.Plan, d.Laid)))))
+		o.report = sc.label("hidden-now", part.Text("things", joined(sc, sc.names(hiddenIn(d.Plan, d.Laid)))))
 	}
 	return o
 }

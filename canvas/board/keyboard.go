@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"kedge/solver/layout"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -209,7 +210,7 @@ func (b *Board) nextUnits() {
 	usual := []quantity.System{quantity.Metric, quantity.Imperial, quantity.KgfMetric}
 	i := slices.Index(usual, b.words.System())
 	b.SetWords(b.words.In(usual[(i+1)%len(usual)]))
-	b.say(b.label("prompt-units", text("units", b.words.System().String())))
+	b.say(b.label("prompt-units", part.Text("units", b.words.System().String())))
 }
 
 // stepSling gives the sling of the selected block, or the sling selected, the
@@ -239,6 +240,6 @@ func (b *Board) stepSling(longer bool) {
 		b.say(b.label("no-other-length"))
 		return
 	}
-	b.commit(outcome{plan: withSling(b.scene, s.ID, next), name: b.label("edit-sling-length", text("thing", b.name(s.ID))), selected: []plan.ID{id},
+	b.commit(outcome{plan: withSling(b.scene, s.ID, next), name: b.label("edit-sling-length", part.Text("thing", b.name(s.ID))), selected: []plan.ID{id},
 		report: kitText(b.scene, next)})
 }

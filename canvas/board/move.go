@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"kedge/canvas/draw"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -165,7 +166,7 @@ func movedTo(sc *scene, ids []plan.ID, grabbed plan.ID, from, p pointer) outcome
 		if o.plan != nil {
 			next = o.plan
 		}
-		o.texts = []draw.FreeText{{At: at, Text: sc.label("person-at", text("thing", sc.name(grabbed)), text("where", standsText(sc, next, grabbed)))}}
+		o.texts = []draw.FreeText{{At: at, Text: sc.label("person-at", part.Text("thing", sc.name(grabbed)), part.Text("where", standsText(sc, next, grabbed)))}}
 	}
 	o.fixedText(p, start, at)
 	if v := x.Vehicle(grabbed); v != nil && v.Stuck == nil {
@@ -179,9 +180,9 @@ func movedTo(sc *scene, ids []plan.ID, grabbed plan.ID, from, p pointer) outcome
 
 // shiftedBy is the edit that moves things by so much.
 func shiftedBy(sc *scene, ids []plan.ID, named plan.ID, dx, dy float64) outcome {
-	name := sc.label("edit-move", text("thing", sc.name(named)))
+	name := sc.label("edit-move", part.Text("thing", sc.name(named)))
 	if len(ids) > 1 {
-		name = sc.label("edit-move-many", count("count", len(ids)))
+		name = sc.label("edit-move-many", part.Count("count", len(ids)))
 	}
 	o := outcome{name: name, preview: true}
 	if !slices.Contains(sc.selection, named) {
@@ -294,7 +295,7 @@ func turnGesture(sc *scene, v *plan.Vehicle, from pointer) *gesture {
 func turnedTo(sc *scene, id plan.ID, to quantity.Degrees) outcome {
 	v := sc.at().Vehicle(id)
 	to = roundedBearing(to)
-	o := outcome{name: sc.label("edit-turn", text("thing", sc.name(id))), preview: true,
+	o := outcome{name: sc.label("edit-turn", part.Text("thing", sc.name(id))), preview: true,
 		texts: []draw.FreeText{{At: v.At, Text: sc.words.Value(degrees("", to), nil)}}}
 	if to == v.Bearing {
 		return o

@@ -157,9 +157,9 @@ func (b *Board) Prompt() string {
 		if x := b.out.prompt; x != "" && b.out.report == x { // why not
 			return x
 		}
-		return b.label("prompt-fixed", text("typed", b.figure))
+		return b.label("prompt-fixed", part.Text("typed", b.figure))
 	case b.typed != "":
-		return b.label("prompt-place", text("typed", b.typed))
+		return b.label("prompt-place", part.Text("typed", b.typed))
 	case b.out.prompt != "" && (b.gesture != nil && b.gesture.far || b.question == nil):
 		return b.out.prompt
 	case b.gesture != nil && b.cross != nil:
@@ -192,13 +192,13 @@ func idlePrompt(sc *scene) string {
 		case x.Line(id) != nil:
 			return sc.label("prompt-bend")
 		case damperOf(sc, id) != nil:
-			return sc.label("prompt-damper", text("keys", "{ }"))
+			return sc.label("prompt-damper", part.Text("keys", "{ }"))
 		case canSlide(sc):
 			return sc.label("prompt-strap")
 		case wayPicked(sc) != nil:
 			return sc.label("prompt-exit")
 		case x.Block(id) != nil:
-			return sc.label("prompt-block", text("thing", sc.name(id)))
+			return sc.label("prompt-block", part.Text("thing", sc.name(id)))
 		}
 	}
 	return sc.label("prompt-select")

@@ -9,6 +9,7 @@ import (
 	"kedge/solver"
 	"kedge/solver/gear"
 	"kedge/solver/layout"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
@@ -297,7 +298,7 @@ func (w *pasting) hungText() string {
 			on = append(on, s)
 		}
 	}
-	return w.sc.label("pasted-on", text("what", fewOf(w.sc, on)))
+	return w.sc.label("pasted-on", part.Text("what", fewOf(w.sc, on)))
 }
 
 // leftText says what was left out.
@@ -309,5 +310,5 @@ func (w *pasting) leftText(names words.Names) string {
 	for i, id := range w.left {
 		what[i] = names(id)
 	}
-	return w.sc.label("pasted-left", text("what", fewOf(w.sc, what)))
+	return w.sc.label("pasted-left", part.Text("what", fewOf(w.sc, what)))
 }

@@ -114,7 +114,7 @@ func rigSpots(sc *scene, r *plan.Rig, add addSpot) {
 	for i := range r.Blocks {
 		id := r.Blocks[i].ID
 		put(plan.Port{Thing: id}, draw.PortSheave, names(id))
-		put(plan.Port{Thing: id, Point: plan.PortBecket}, draw.PortEye, sc.label("becket", text("thing", names(id))))
+		put(plan.Port{Thing: id, Point: plan.PortBecket}, draw.PortEye, sc.label("becket", part.Text("thing", names(id))))
 	}
 	for i := range r.Shackles { // one where slings and lines meet
 		if k := &r.Shackles[i]; len(k.Joins) == 0 {
@@ -245,9 +245,9 @@ func whyNotLine(sc *scene, s spot, l *plan.Line) string {
 	}
 	if k.LineMin > 0 && l.Diameter < k.LineMin || k.LineMax > 0 && l.Diameter > k.LineMax {
 		return sc.label("sheave-takes",
-			part.Value{Name: "line", Unit: part.UnitLength, X: float64(l.Diameter)},
-			part.Value{Name: "least", Unit: part.UnitLength, X: float64(k.LineMin)},
-			part.Value{Name: "most", Unit: part.UnitLength, X: float64(k.LineMax)})
+			part.Length("line", l.Diameter),
+			part.Length("least", k.LineMin),
+			part.Length("most", k.LineMax))
 	}
 	return ""
 }

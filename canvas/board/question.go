@@ -6,6 +6,7 @@ import (
 	"unicode"
 
 	"kedge/canvas/form"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -39,9 +40,9 @@ func (b *Board) Question() *Question {
 
 // questionsOf are what is asked about a thing, in order.
 func questionsOf(sc *scene, id plan.ID) []Question {
-	x, name := sc.at(), text("thing", sc.name(id))
+	x, name := sc.at(), part.Text("thing", sc.name(id))
 	ask := func(member, label string, choices ...string) Question {
-		return Question{Thing: id, Member: member, Label: sc.label(label, name, text("unit", thickUnit(sc))), choices: choices}
+		return Question{Thing: id, Member: member, Label: sc.label(label, name, part.Text("unit", thickUnit(sc))), choices: choices}
 	}
 	switch x.Kind(id) {
 	case plan.ThingVehicle:

@@ -51,7 +51,7 @@ type tabs struct {
 // tabText is a tab: the worst used share of all parts, or what stands in its
 // way.
 func tabText(sc *scene, r *plan.Rig, name string, a *solver.Assessment) string {
-	rig := text("rig", name)
+	rig := part.Text("rig", name)
 	switch {
 	case len(r.Lines)+len(r.Blocks)+len(r.Slings) == 0:
 		return sc.label("tab-empty", rig)
@@ -60,7 +60,7 @@ func tabText(sc *scene, r *plan.Rig, name string, a *solver.Assessment) string {
 	case a.Status != part.Within:
 		return sc.label("tab-not-computed", rig)
 	case a.Worst >= 0 && a.Worst < len(a.Parts):
-		return sc.label("tab-worst", rig, part.Value{Name: "used", Unit: part.UnitShare, X: a.Parts[a.Worst].Most()})
+		return sc.label("tab-worst", rig, part.Number("used", part.UnitShare, a.Parts[a.Worst].Most()))
 	case a.Move.Known:
 		return sc.label("tab-no-rating", rig)
 	}
@@ -99,7 +99,7 @@ func copyRig(sc *scene) outcome {
 	r.Unshare()
 	id := plan.NewID(d.Plan, plan.PrefixRig)
 	r.Head = renew(r.Head, id)
-	r.Name = freeRigName(sc, sc.label("copy-of", text("name", sc.words.RigName(sc.plan, i))))
+	r.Name = freeRigName(sc, sc.label("copy-of", part.Text("name", sc.words.RigName(sc.plan, i))))
 	d.Rigs = slices.Insert(d.Rigs, i+1, r)
 	return outcome{plan: d.Plan, name: sc.label("edit-copy-rig"), then: func(b *Board) { b.ShowRig(id) }}
 }
@@ -112,7 +112,7 @@ func freeRigName(sc *scene, want string) string {
 	}
 	name := want
 	for n := 2; taken[name]; n++ {
-		name = sc.label("rig-again", text("name", want), count("count", n))
+		name = sc.label("rig-again", part.Text("name", want), part.Count("count", n))
 	}
 	return name
 }
@@ -128,13 +128,13 @@ func deleteRig(sc *scene) outcome {
 	} else {
 		d.Rigs = nil
 	}
-	return outcome{plan: d.Plan, name: sc.label("edit-delete", text("thing", name)), selected: []plan.ID{}, then: func(b *Board) { b.ShowRig(next) },
-		report: sc.label("deleted", text("what", name)) + " · " + sc.label("undo-with")}
+	return outcome{plan: d.Plan, name: sc.label("edit-delete", part.Text("thing", name)), selected: []plan.ID{}, then: func(b *Board) { b.ShowRig(next) },
+		report: sc.label("deleted", part.Text("what", name)) + " · " + sc.label("undo-with")}
 }
 
 func moveRig(sc *scene, by int) outcome {
 	d := sc.draft(false)
 	i := sc.plan.RigIndex(sc.rig)
 	d.Rigs[i], d.Rigs[i+by] = d.Rigs[i+by], d.Rigs[i]
-	return outcome{plan: d.Plan, name: sc.label("edit-move", text("thing", sc.words.RigName(sc.plan, i)))}
+	return outcome{plan: d.Plan, name: sc.label("edit-move", part.Text("thing", sc.words.RigName(sc.plan, i)))}
 }

@@ -16,18 +16,8 @@ func (b *Board) say(what string) {
 	b.changed()
 }
 
-func text(name, value string) part.Value { return part.Value{Name: name, Text: value} }
-
-func metres(name string, lengthM float64) part.Value {
-	return part.Value{Name: name, Unit: part.UnitLength, X: lengthM}
-}
-
 func degrees(name string, d quantity.Degrees) part.Value {
-	return part.Value{Name: name, Unit: part.UnitAngle, X: float64(d)}
-}
-
-func count(name string, n int) part.Value {
-	return part.Value{Name: name, Unit: part.UnitCount, X: float64(n)}
+	return part.Number(name, part.UnitAngle, d)
 }
 
 // joined joins words with commas and an "and".
@@ -49,9 +39,9 @@ func joined(sc *scene, words []string) string {
 // wayText is a length as shown live with the bearing of its last part: "24.4 m ·
 // 275°".
 func wayText(sc *scene, a, c plan.Point, lengthM float64) string {
-	return sc.label("live-way", text("length", lengthText(sc, lengthM)), text("bearing", sc.words.Bearing(bearing(a, c))))
+	return sc.label("live-way", part.Text("length", lengthText(sc, lengthM)), part.Text("bearing", sc.words.Bearing(bearing(a, c))))
 }
 
 func lengthText(sc *scene, lengthM float64) string {
-	return sc.words.Value(metres("", lengthM), nil)
+	return sc.words.Value(part.Length("", lengthM), nil)
 }

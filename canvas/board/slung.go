@@ -79,7 +79,7 @@ func moveBlock(sc *scene, block plan.ID, p pointer) outcome {
 	if k == nil {
 		return outcome{}
 	}
-	name := text("thing", sc.name(block))
+	name := part.Text("thing", sc.name(block))
 	sling := slungBy(x.Rig, block)
 	o := outcome{name: sc.label("edit-hang", name), prompt: sc.label("prompt-block", name), report: sc.label("prompt-block", name), selected: []plan.ID{block}}
 	fixed := fixWants(k)
@@ -149,9 +149,9 @@ func lengthened(sc *scene, o outcome, block plan.ID, sling *plan.Sling, p pointe
 	reach := middle.Dist(p.at)
 	need := slingToReach(radius, math.Max(0, reach-head))
 	if round && need <= 0 {
-		o.ghost.Label = sc.label("on-trunk", text("thing", sc.name(sling.On.Thing)))
+		o.ghost.Label = sc.label("on-trunk", part.Text("thing", sc.name(sling.On.Thing)))
 	} else {
-		o.ghost.Label = sc.label("needs-sling", text("need", sc.words.LengthNeeded(need)), text("now", sc.words.Length(sling.Length)))
+		o.ghost.Label = sc.label("needs-sling", part.Text("need", sc.words.LengthNeeded(need)), part.Text("now", sc.words.Length(sling.Length)))
 	}
 	best := math.Inf(1)
 	hot := -1
@@ -177,7 +177,7 @@ func lengthened(sc *scene, o outcome, block plan.ID, sling *plan.Sling, p pointe
 	}
 	if o.plan != nil {
 		o.preview, o.report = true, ""
-		o.name = sc.label("edit-sling-length", text("thing", sc.name(sling.ID)))
+		o.name = sc.label("edit-sling-length", part.Text("thing", sc.name(sling.ID)))
 	}
 	return o
 }
@@ -185,8 +185,8 @@ func lengthened(sc *scene, o outcome, block plan.ID, sling *plan.Sling, p pointe
 // slingFixed gives a sling the length that was typed, of the kit or not.
 func slingFixed(sc *scene, o outcome, sling *plan.Sling, p pointer) outcome {
 	length := quantity.Length(p.fix.lengthM)
-	o.name = sc.label("edit-sling-length", text("thing", sc.name(sling.ID)))
-	o.texts = []draw.FreeText{{At: p.at, Text: sc.label("sling-fixed", text("length", kitText(sc, length)))}}
+	o.name = sc.label("edit-sling-length", part.Text("thing", sc.name(sling.ID)))
+	o.texts = []draw.FreeText{{At: p.at, Text: sc.label("sling-fixed", part.Text("length", kitText(sc, length)))}}
 	if why := tooShort(sc, sling, sling.On, length); why != "" {
 		o.report, o.prompt = why, why
 		return o
@@ -203,7 +203,7 @@ func slingFixed(sc *scene, o outcome, sling *plan.Sling, p pointer) outcome {
 func tooShort(sc *scene, s *plan.Sling, on plan.Port, length quantity.Length) string {
 	if _, radius, round := layout.Trunk(sc.at(), on); round && radius > 0 {
 		if r := gear.SlingRound(radius, length, solver.Hitch(s, true)); !r.Closes {
-			return sc.label("sling-short", text("length", kitText(sc, length)), text("thing", sc.name(on.Thing)))
+			return sc.label("sling-short", part.Text("length", kitText(sc, length)), part.Text("thing", sc.name(on.Thing)))
 		}
 	}
 	return ""
@@ -261,10 +261,10 @@ func hungOn(sc *scene, o outcome, block plan.ID, s spot, length quantity.Length)
 		d.AddShackle(sh)
 	}
 	o.plan, o.preview, o.report = d.Plan, true, ""
-	label := sc.label("hang-on", text("thing", sc.name(s.port.Thing)), text("length", kitText(sc, length)))
+	label := sc.label("hang-on", part.Text("thing", sc.name(s.port.Thing)), part.Text("length", kitText(sc, length)))
 	if round {
 		if r := gear.SlingRound(radius, length, plan.HitchBasket); r.Closes {
-			label = sc.label("hang-on-legs", text("thing", sc.name(s.port.Thing)), text("length", kitText(sc, length)), degrees("legs", r.Opens))
+			label = sc.label("hang-on-legs", part.Text("thing", sc.name(s.port.Thing)), part.Text("length", kitText(sc, length)), degrees("legs", r.Opens))
 		}
 	}
 	o.texts = []draw.FreeText{{At: s.at, Text: label}}
@@ -293,7 +293,7 @@ func fixedTo(sc *scene, o outcome, block plan.ID, s spot) outcome {
 	sh.Joins = []plan.Port{s.port, {Thing: block}}
 	d.AddShackle(sh)
 	o.plan, o.preview, o.report = d.Plan, true, ""
-	o.name = sc.label("edit-fix", text("thing", sc.name(block)))
+	o.name = sc.label("edit-fix", part.Text("thing", sc.name(block)))
 	o.texts = []draw.FreeText{{At: s.at, Text: sc.label("fix-here")}}
 	o.prompt = sc.label("fix-here")
 	return o

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"kedge/canvas/draw"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -78,7 +79,7 @@ func snapCandidates(sc *scene, at plan.Point, except []plan.ID, before trail) []
 		if math.Abs(at.X-q.X) > reach && math.Abs(at.Y-q.Y) > reach {
 			return
 		}
-		why := sc.label("snap-in-line", text("thing", names(id)))
+		why := sc.label("snap-in-line", part.Text("thing", names(id)))
 		if math.Abs(at.X-q.X) <= reach {
 			c := plan.Point{X: q.X, Y: stepped(at.Y, sc.snapM)}
 			list = append(list, candidate{c, draw.Guide{A: q, B: c, Why: why}})
@@ -111,5 +112,5 @@ func placeText(sc *scene, at plan.Point) string {
 	short := func(x float64) string {
 		return sc.words.Decimal(stepped(x/unit, 0.1)+0, -1)
 	}
-	return sc.label("place", text("x", short(at.X)), text("y", short(at.Y)), text("unit", symbol))
+	return sc.label("place", part.Text("x", short(at.X)), part.Text("y", short(at.Y)), part.Text("unit", symbol))
 }

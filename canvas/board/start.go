@@ -5,6 +5,7 @@ import (
 
 	"kedge/solver"
 	"kedge/solver/layout"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
@@ -73,13 +74,13 @@ func startRig(sc *scene, kind string) outcome {
 		block, _ := blockFor(sc, d, point, fair.At, 0)
 		end, ok := layout.BackPoint(puller, at.At)
 		if !ok {
-			return outcome{report: sc.label("start-needs-point", text("thing", sc.name(puller.ID)))}
+			return outcome{report: sc.label("start-needs-point", part.Text("thing", sc.name(puller.ID)))}
 		}
 		path = append(path, block, end)
 	case StartBridle:
 		join, ok := bridle(sc, d, casualty, fair.At)
 		if !ok {
-			return outcome{report: sc.label("start-needs-two", text("thing", sc.name(casualty.ID)))}
+			return outcome{report: sc.label("start-needs-two", part.Text("thing", sc.name(casualty.ID)))}
 		}
 		path = append(path, join)
 	}
@@ -88,7 +89,7 @@ func startRig(sc *scene, kind string) outcome {
 	id := d.AddLine(l)
 	settleNew(sc, d)
 	rig := d.Laid.ID
-	return outcome{plan: d.Plan, name: sc.label("edit-start", text("what", sc.label("rig-"+kind))), selected: []plan.ID{id},
+	return outcome{plan: d.Plan, name: sc.label("edit-start", part.Text("what", sc.label("rig-"+kind))), selected: []plan.ID{id},
 		then: func(b *Board) { b.ShowRig(rig); b.Select(id) }}
 }
 

@@ -7,6 +7,7 @@ import (
 	"kedge/canvas/draw"
 	"kedge/canvas/form"
 	"kedge/solver"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 	"kedge/solver/terrain"
@@ -87,11 +88,11 @@ func strapAt(sc *scene, id plan.ID, heightM float64) outcome {
 		return outcome{}
 	}
 	if heightM < leastStrapM || heightM > mostStrapM {
-		why := sc.label("strap-limits", text("least", kitText(sc, leastStrapM)), text("most", kitText(sc, mostStrapM)))
+		why := sc.label("strap-limits", part.Text("least", kitText(sc, leastStrapM)), part.Text("most", kitText(sc, mostStrapM)))
 		return outcome{report: why, prompt: why}
 	}
-	o := outcome{name: sc.label("edit-strap", text("thing", sc.name(id))), preview: true, selected: []plan.ID{id}}
-	said := sc.label("strap-height", text("height", kitText(sc, quantity.Length(heightM))))
+	o := outcome{name: sc.label("edit-strap", part.Text("thing", sc.name(id))), preview: true, selected: []plan.ID{id}}
+	said := sc.label("strap-height", part.Text("height", kitText(sc, quantity.Length(heightM))))
 	o.texts = []draw.FreeText{{At: tree.At, Text: said}}
 	o.prompt = said
 	if at, ok := strapHandle(sc, id); ok {

@@ -110,19 +110,19 @@ func takePoints(sc *scene, m Measured) Taking {
 		return notTaken(sc, "measured-no-points")
 	}
 	s, old := *m.Survey, sc.plan.Site.Survey
-	t := Taking{Name: sc.label("edit-survey", text("name", m.Name), count("count", len(s.Points))), IDs: []plan.ID{form.ThingSurvey}}
+	t := Taking{Name: sc.label("edit-survey", part.Text("name", m.Name), part.Count("count", len(s.Points))), IDs: []plan.ID{form.ThingSurvey}}
 	switch {
 	case old == nil || len(old.Points) == 0:
 	case m.OnGlobe && s.LatDeg == old.LatDeg && s.LonDeg == old.LonDeg:
 		if n := len(old.Points) + len(s.Points); n > plan.MaxSurveyPoints {
-			return notTaken(sc, "measured-too-many", count("count", n))
+			return notTaken(sc, "measured-too-many", part.Count("count", n))
 		}
 		s.Points = slices.Concat(old.Points, s.Points)
 		s.Source = old.Source + " " + s.Source
 		s.Extra = old.Extra
-		t.Notes = append(t.Notes, sc.label("measured-added", count("count", len(old.Points))))
+		t.Notes = append(t.Notes, sc.label("measured-added", part.Count("count", len(old.Points))))
 	default:
-		t.Notes = append(t.Notes, sc.label("measured-replaces", count("count", len(old.Points))))
+		t.Notes = append(t.Notes, sc.label("measured-replaces", part.Count("count", len(old.Points))))
 	}
 	p := *sc.plan
 	p.Site.Survey = &s
@@ -141,10 +141,10 @@ func takeAnchors(sc *scene, m Measured, rises bool) Taking {
 	named := slices.DeleteFunc(slices.Clone(list), func(q plan.SurveyPoint) bool { return q.Name == "" })
 	if left := len(list) - len(named); len(named) > 0 && left > 0 {
 		list = named
-		t.Notes = append(t.Notes, sc.label("measured-unnamed", count("count", left)))
+		t.Notes = append(t.Notes, sc.label("measured-unnamed", part.Count("count", left)))
 	}
 	if len(list) > maxMeasuredAnchors {
-		return notTaken(sc, "measured-many-anchors", count("count", len(list)), count("most", maxMeasuredAnchors))
+		return notTaken(sc, "measured-many-anchors", part.Count("count", len(list)), part.Count("most", maxMeasuredAnchors))
 	}
 	d := sc.draft(false)
 	keepOrigin(d, m)
@@ -158,7 +158,7 @@ func takeAnchors(sc *scene, m Measured, rises bool) Taking {
 		t.IDs = append(t.IDs, a.ID)
 	}
 	t.Notes = append(t.Notes, sc.label("measured-tree-unknown"))
-	t.Plan, t.Name = d.Plan, sc.label("edit-measured-anchors", count("count", len(list)), text("name", m.Name))
+	t.Plan, t.Name = d.Plan, sc.label("edit-measured-anchors", part.Count("count", len(list)), part.Text("name", m.Name))
 	return t
 }
 
@@ -184,7 +184,7 @@ func takeObstacles(sc *scene, m Measured) Taking {
 	case len(ways) == 0:
 		return notTaken(sc, "measured-no-outline")
 	case len(ways) > maxMeasuredObstacles:
-		return notTaken(sc, "measured-many-obstacles", count("count", len(ways)), count("most", maxMeasuredObstacles))
+		return notTaken(sc, "measured-many-obstacles", part.Count("count", len(ways)), part.Count("most", maxMeasuredObstacles))
 	}
 	d := sc.draft(false)
 	keepOrigin(d, m)
@@ -201,16 +201,16 @@ func takeObstacles(sc *scene, m Measured) Taking {
 		}
 		if why := plan.OutlineFault(o.Outline); why != nil {
 			if len(ways) > 1 {
-				return notTaken(sc, "measured-outline-of", count("number", i+1), text("why", sc.words.Refusal(why)))
+				return notTaken(sc, "measured-outline-of", part.Count("number", i+1), part.Text("why", sc.words.Refusal(why)))
 			}
-			return notTaken(sc, "outline-refused", text("why", sc.words.Refusal(why)))
+			return notTaken(sc, "outline-refused", part.Text("why", sc.words.Refusal(why)))
 		}
 		o.ID, o.Name, o.Presets = plan.NewID(d.Plan, plan.PrefixObstacle), w.Name, []string{"height_m"}
 		d.Site.Obstacles = append(d.Site.Obstacles, o)
 		t.IDs = append(t.IDs, o.ID)
 	}
 	t.Notes = append(t.Notes, sc.label("measured-height-line"))
-	t.Plan, t.Name = d.Plan, sc.label("edit-measured-obstacles", count("count", len(ways)), text("name", m.Name))
+	t.Plan, t.Name = d.Plan, sc.label("edit-measured-obstacles", part.Count("count", len(ways)), part.Text("name", m.Name))
 	return t
 }
 
@@ -257,9 +257,9 @@ func risesOf(sc *scene, list []plan.SurveyPoint, counted bool) (rise func(i int)
 			low, found = q, true
 		}
 	}
-	notes = append(notes, sc.label("measured-heights", metres("height", float64(low.Z))))
+	notes = append(notes, sc.label("measured-heights", part.Length("height", low.Z)))
 	if none > 0 {
-		notes = append(notes, sc.label("measured-some-heights", count("count", none)))
+		notes = append(notes, sc.label("measured-some-heights", part.Count("count", none)))
 	}
 	zero := ground.Z(low.X, low.Y)
 	return func(i int) quantity.Length {

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"kedge/canvas/draw"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 	"kedge/solver/terrain"
@@ -75,12 +76,12 @@ func passCandidates(sc *scene, c, at plan.Point, clear []float64) []candidate {
 		if o.Hidden {
 			continue
 		}
-		name := text("thing", sc.name(o.ID))
+		name := part.Text("thing", sc.name(o.ID))
 		for _, m := range clear {
 			for _, q := range passing(c, at, o.Outline, m) {
 				why := sc.label("snap-grazes", name)
 				if m > 0 {
-					why = sc.label("snap-passes", name, text("length", kitText(sc, quantity.Length(m))))
+					why = sc.label("snap-passes", name, part.Text("length", kitText(sc, quantity.Length(m))))
 				}
 				list = append(list, candidate{q, draw.Guide{A: c, B: q, Why: why}})
 			}

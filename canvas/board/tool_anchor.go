@@ -4,6 +4,7 @@ import (
 	"kedge/canvas/draw"
 	"kedge/canvas/form"
 	"kedge/solver/layout"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/terrain"
 )
@@ -34,7 +35,7 @@ type anchorTool struct {
 func (t *anchorTool) again(*scene) { t.kind = (t.kind + 1) % len(anchorKinds) }
 
 func (t *anchorTool) prompt(sc *scene) string {
-	return sc.label("prompt-anchor", text("kind", sc.label("kind-"+anchorKinds[t.kind])))
+	return sc.label("prompt-anchor", part.Text("kind", sc.label("kind-"+anchorKinds[t.kind])))
 }
 
 // aim sets an anchor down; on a boulder it asks whether that may serve
@@ -61,7 +62,7 @@ func (t *anchorTool) aim(sc *scene, p pointer) outcome {
 	d := sc.draft(false)
 	d.Site.Anchors = append(d.Site.Anchors, a)
 	return outcome{
-		plan: d.Plan, name: sc.label("edit-place", text("what", sc.label("kind-"+kind))), selected: []plan.ID{a.ID},
+		plan: d.Plan, name: sc.label("edit-place", part.Text("what", sc.label("kind-"+kind))), selected: []plan.ID{a.ID},
 		ghost: &draw.Ghost{Anchor: &a, Label: sc.label("kind-" + kind)}, guides: guides,
 		texts: []draw.FreeText{{At: at, Text: placeText(sc, at)}},
 		then:  func(b *Board) { b.ask(a.ID) },
@@ -86,7 +87,7 @@ func anchorQuestion(sc *scene, ob *plan.Obstacle) *Question {
 	if ob.Anchor {
 		label = "is-anchor"
 	}
-	return &Question{Thing: ob.ID, Member: "may_serve_as_anchor", Label: sc.label(label, text("thing", sc.name(ob.ID))), choices: []string{form.Yes, form.No}}
+	return &Question{Thing: ob.ID, Member: "may_serve_as_anchor", Label: sc.label(label, part.Text("thing", sc.name(ob.ID))), choices: []string{form.Yes, form.No}}
 }
 
 // newAnchor is an anchor of a kind. A tree's trunk and health are nobody's to

@@ -2,6 +2,7 @@ package board
 
 import (
 	"kedge/canvas/draw"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
@@ -18,7 +19,7 @@ func (t *blockTool) aim(sc *scene, p pointer) outcome {
 		return s.kind != draw.PortFairlead && s.kind != draw.PortSheave && s.kind != draw.PortSling
 	}
 	k := sc.gear().Block()
-	o := outcome{name: sc.label("edit-place", text("what", sc.label("edit-block"))), ports: portMarks(sc, p, want, nil, nil), prompt: sc.label("prompt-block-tool")}
+	o := outcome{name: sc.label("edit-place", part.Text("what", sc.label("edit-block"))), ports: portMarks(sc, p, want, nil, nil), prompt: sc.label("prompt-block-tool")}
 	d := sc.draft(true)
 	if s, ok := spotAt(sc, p, want); ok {
 		toward := p.at
@@ -28,7 +29,7 @@ func (t *blockTool) aim(sc *scene, p pointer) outcome {
 			}
 		}
 		port, what := blockFor(sc, d, s.port, toward, 0)
-		o.plan, o.selected, o.report = d.Plan, []plan.ID{port.Thing}, sc.label("added", text("what", what))
+		o.plan, o.selected, o.report = d.Plan, []plan.ID{port.Thing}, sc.label("added", part.Text("what", what))
 		o.texts = []draw.FreeText{{At: s.at, Text: hangText(sc, d, s, port.Thing)}}
 		if placed, ok := d.Laid.Block(port.Thing); ok {
 			o.ghost = &draw.Ghost{Block: placed}

@@ -24,8 +24,8 @@ func (t *damperTool) aim(sc *scene, p pointer) outcome {
 	k.Line, k.Stretch, k.Share = h.id, h.stretch, stepped(h.share, 0.01)
 	id := d.AddDamper(k)
 	return outcome{
-		plan: d.Plan, name: sc.label("edit-place", text("what", sc.label("edit-damper"))), selected: []plan.ID{id},
-		texts: []draw.FreeText{{At: p.at, Text: sc.label("damper-at", metres("along", h.share*stretchM(sc, h.id, h.stretch)))}},
+		plan: d.Plan, name: sc.label("edit-place", part.Text("what", sc.label("edit-damper"))), selected: []plan.ID{id},
+		texts: []draw.FreeText{{At: p.at, Text: sc.label("damper-at", part.Length("along", h.share*stretchM(sc, h.id, h.stretch)))}},
 	}
 }
 
@@ -91,7 +91,7 @@ func slideDamper(sc *scene, id plan.ID, p pointer) outcome {
 	}
 	length := stretchM(sc, line, stretch)
 	if p.fix.lengthM > length {
-		why := sc.label("damper-limits", text("length", lengthText(sc, length)))
+		why := sc.label("damper-limits", part.Text("length", lengthText(sc, length)))
 		o.report, o.prompt = why, why
 		return o
 	}
@@ -113,9 +113,9 @@ func stretchM(sc *scene, line plan.ID, stretch int) float64 {
 // damperAt is the edit that lays a damper at a share of a stretch.
 func damperAt(sc *scene, o outcome, id, line plan.ID, stretch int, share float64) outcome {
 	k := damperOf(sc, id)
-	o.name, o.preview = sc.label("edit-move", text("thing", sc.name(id))), true
+	o.name, o.preview = sc.label("edit-move", part.Text("thing", sc.name(id))), true
 	from := quantity.Length(share * stretchM(sc, line, stretch))
-	o.prompt = sc.label("damper-along", text("length", lengthText(sc, float64(from))))
+	o.prompt = sc.label("damper-along", part.Text("length", lengthText(sc, float64(from))))
 	if k.Line == line && k.Stretch == stretch && k.Share == share {
 		return o
 	}

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"kedge/canvas/draw"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -181,7 +182,7 @@ func lineOver(sc *scene, path []plan.Port) outcome {
 		case before:
 			path[i] = endAt(sc, d, port, places[i-1])
 			if path[i] != port {
-				added = append(added, sc.label("added-end", text("length", kitText(sc, d.Laid.Slings[len(d.Laid.Slings)-1].Length))))
+				added = append(added, sc.label("added-end", part.Text("length", kitText(sc, d.Laid.Slings[len(d.Laid.Slings)-1].Length))))
 			}
 		}
 	}
@@ -195,7 +196,7 @@ func lineOver(sc *scene, path []plan.Port) outcome {
 	o := outcome{plan: d.Plan, name: sc.label("edit-line"), selected: []plan.ID{id},
 		then: func(b *Board) { b.arm(ToolSelect) }}
 	if len(added) > 0 {
-		o.report = sc.label("added", text("what", joined(sc, added)))
+		o.report = sc.label("added", part.Text("what", joined(sc, added)))
 	}
 	return o
 }
@@ -214,7 +215,7 @@ func blockFor(sc *scene, d plan.Draft, port plan.Port, toward plan.Point, length
 	sheave, hung := sc.gear().Hang(d, port, toward, length)
 	switch {
 	case hung.Sling != "":
-		return sheave, sc.label("added-slung", text("length", kitText(sc, hung.Long)))
+		return sheave, sc.label("added-slung", part.Text("length", kitText(sc, hung.Long)))
 	case hung.Block != "":
 		return sheave, sc.label("added-fixed")
 	}

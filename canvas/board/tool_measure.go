@@ -2,6 +2,7 @@ package board
 
 import (
 	"kedge/canvas/draw"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
@@ -122,6 +123,6 @@ func measureEdit(sc *scene, pts []plan.Point) outcome {
 	m.ID = plan.NewID(sc.plan, plan.PrefixMeasure)
 	d := sc.draft(false)
 	d.Site.Measures = append(d.Site.Measures, m)
-	return outcome{plan: d.Plan, name: sc.label("edit-place", text("what", sc.label("edit-measure"))), selected: []plan.ID{m.ID},
+	return outcome{plan: d.Plan, name: sc.label("edit-place", part.Text("what", sc.label("edit-measure"))), selected: []plan.ID{m.ID},
 		rubber: pts, texts: measureTexts(sc, pts)}
 }

@@ -2,6 +2,7 @@ package board
 
 import (
 	"kedge/canvas/draw"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
@@ -16,7 +17,7 @@ func (t *noteTool) aim(sc *scene, p pointer) outcome {
 	d := sc.draft(false)
 	d.Site.Notes = append(d.Site.Notes, n)
 	return outcome{
-		plan: d.Plan, name: sc.label("edit-place", text("what", sc.label("edit-note"))), selected: []plan.ID{n.ID}, guides: guides,
+		plan: d.Plan, name: sc.label("edit-place", part.Text("what", sc.label("edit-note"))), selected: []plan.ID{n.ID}, guides: guides,
 		texts: []draw.FreeText{{At: at, Text: n.Text}},
 		then:  func(b *Board) { b.ask(n.ID) },
 	}

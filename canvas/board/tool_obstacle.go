@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"kedge/canvas/draw"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
@@ -114,7 +115,7 @@ func (t *obstacleTool) end(b *Board) {
 // obstacleEdit is the edit that places an obstacle; without a plan, why not.
 func obstacleEdit(sc *scene, corners []plan.Point) outcome {
 	if fault := plan.OutlineFault(corners); fault != nil {
-		return outcome{report: sc.label("outline-refused", text("why", sc.words.Refusal(fault)))}
+		return outcome{report: sc.label("outline-refused", part.Text("why", sc.words.Refusal(fault)))}
 	}
 	ob := plan.Obstacle{Kind: "boulder", Outline: append([]plan.Point{}, corners...)}
 	ob.ID = plan.NewID(sc.plan, plan.PrefixObstacle)
@@ -122,7 +123,7 @@ func obstacleEdit(sc *scene, corners []plan.Point) outcome {
 	d := sc.draft(false)
 	d.Site.Obstacles = append(d.Site.Obstacles, ob)
 	return outcome{
-		plan: d.Plan, name: sc.label("edit-place", text("what", sc.label("kind-boulder"))), selected: []plan.ID{ob.ID},
+		plan: d.Plan, name: sc.label("edit-place", part.Text("what", sc.label("kind-boulder"))), selected: []plan.ID{ob.ID},
 		then: func(b *Board) { b.ask(ob.ID) },
 	}
 }
@@ -141,7 +142,7 @@ func roundObstacle(sc *scene, from, p pointer) outcome {
 	}
 	o := obstacleEdit(sc, corners)
 	o.rubber = append(corners, corners[0])
-	o.texts = append(o.texts, draw.FreeText{At: middle, Text: sc.label("round", metres("across", 2*r))})
+	o.texts = append(o.texts, draw.FreeText{At: middle, Text: sc.label("round", part.Length("across", 2*r))})
 	o.fixedText(p, middle, middle)
 	return o
 }

@@ -18,7 +18,7 @@ type personTool struct {
 func (t *personTool) again(*scene) { t.role = (t.role + 1) % len(roles) }
 
 func (t *personTool) prompt(sc *scene) string {
-	return sc.label("prompt-person", text("role", sc.label("role-"+roles[t.role])))
+	return sc.label("prompt-person", part.Text("role", sc.label("role-"+roles[t.role])))
 }
 
 func (t *personTool) aim(sc *scene, p pointer) outcome {
@@ -38,7 +38,7 @@ func (t *personTool) aim(sc *scene, p pointer) outcome {
 	d := sc.draft(false)
 	d.Site.People = append(d.Site.People, q)
 	o := outcome{
-		plan: d.Plan, name: sc.label("edit-place", text("what", sc.label("role-"+role))), selected: []plan.ID{q.ID},
+		plan: d.Plan, name: sc.label("edit-place", part.Text("what", sc.label("role-"+role))), selected: []plan.ID{q.ID},
 		ghost: &draw.Ghost{Person: &q, Label: sc.label("role-" + role)}, guides: guides,
 	}
 	a, inside := sc.planWhole(), []part.ZoneKind(nil)
@@ -86,5 +86,5 @@ func insideText(sc *scene, a *solver.Assessment, inside []part.ZoneKind) string 
 	for _, k := range inside {
 		words = append(words, sc.label("zone-"+string(k)))
 	}
-	return sc.label("inside", text("zones", joined(sc, words)))
+	return sc.label("inside", part.Text("zones", joined(sc, words)))
 }

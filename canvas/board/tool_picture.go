@@ -3,6 +3,7 @@ package board
 import (
 	"kedge/canvas/draw"
 	"kedge/canvas/form"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -123,7 +124,7 @@ func takeLength(b *Board, from, to plan.Point, typed string) error {
 	b.tool, b.out = newTool(ToolSelect), outcome{}
 	b.Select(form.ThingUnderlay)
 	size, perPixel := pictureSize(u.Bytes), b.plan.Site.Underlay.Metres
-	b.say(b.label("picture-scaled", metres("length", float64(l.Value)), metres("width", float64(size.X)*perPixel), metres("height", float64(size.Y)*perPixel)))
+	b.say(b.label("picture-scaled", part.Length("length", l.Value), part.Length("width", float64(size.X)*perPixel), part.Length("height", float64(size.Y)*perPixel)))
 	return nil
 }
 
@@ -147,7 +148,7 @@ func (t *pictureTool) pairText(sc *scene, from, to plan.Point) string {
 	if t.id == ToolPictureTurn {
 		return sc.words.Bearing(bearing(from, to))
 	}
-	return sc.label("picture-now", metres("length", from.Dist(to)))
+	return sc.label("picture-now", part.Length("length", from.Dist(to)))
 }
 
 // finePoint is a place to a tenth of a millimetre: a point clicked on a picture

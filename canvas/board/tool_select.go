@@ -3,6 +3,7 @@ package board
 import (
 	"slices"
 
+	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
@@ -103,9 +104,9 @@ func stayGesture(sc *scene, id plan.ID, p pointer) *gesture {
 // whyStays says why a thing that was dragged did not move.
 func whyStays(sc *scene, id plan.ID) string {
 	if h := headOf(sc.plan, sc.at(), id); h != nil && h.Locked {
-		return sc.label("locked", text("thing", sc.name(id)))
+		return sc.label("locked", part.Text("thing", sc.name(id)))
 	}
-	return sc.label("lies-by-forces", text("thing", sc.name(id)))
+	return sc.label("lies-by-forces", part.Text("thing", sc.name(id)))
 }
 
 // endHandle is the gesture of the end of a selected line under the pointer.

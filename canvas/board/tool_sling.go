@@ -3,6 +3,7 @@ package board
 import (
 	"kedge/canvas/draw"
 	"kedge/solver/layout"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
@@ -83,7 +84,7 @@ func slungOn(sc *scene, on, holds plan.Port) outcome {
 	}
 	s.On, s.Holds = on, holds
 	if k, ok := d.Laid.Block(holds.Thing); ok && !k.Fixed.IsZero() {
-		return outcome{report: sc.label("block-is-fixed", text("thing", sc.name(holds.Thing)))}
+		return outcome{report: sc.label("block-is-fixed", part.Text("thing", sc.name(holds.Thing)))}
 	}
 	id := d.AddSling(s)
 	if !holds.IsZero() {
@@ -91,5 +92,5 @@ func slungOn(sc *scene, on, holds plan.Port) outcome {
 		sh.Joins = []plan.Port{{Thing: id}, holds}
 		d.AddShackle(sh)
 	}
-	return outcome{plan: d.Plan, name: sc.label("edit-place", text("what", sc.label("edit-sling"))), selected: []plan.ID{id}}
+	return outcome{plan: d.Plan, name: sc.label("edit-place", part.Text("what", sc.label("edit-sling"))), selected: []plan.ID{id}}
 }

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"kedge/canvas/draw"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/zone"
 )
@@ -91,7 +92,7 @@ func (t *standTool) put(sc *scene, q offered, o *outcome) {
 	}
 	x.At, x.Vehicle, x.Cover = q.at, "", plan.CoverNone
 	d.Site.People = people
-	o.plan, o.name, o.selected = d.Plan, sc.label("edit-place", text("what", sc.label("role-"+q.role))), []plan.ID{x.ID}
+	o.plan, o.name, o.selected = d.Plan, sc.label("edit-place", part.Text("what", sc.label("role-"+q.role))), []plan.ID{x.ID}
 	o.texts = append(o.texts, draw.FreeText{At: q.at, Text: standsText(sc, d.Plan, x.ID)})
 }
 

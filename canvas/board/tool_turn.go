@@ -2,6 +2,7 @@ package board
 
 import (
 	"kedge/canvas/draw"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -98,12 +99,12 @@ func turnedRound(sc *scene, about plan.Point, by quantity.Degrees, p pointer) ou
 		said, angle = "turn-left", 360-angle
 	}
 	o := outcome{rubber: []plan.Point{about, p.at}, prompt: sc.label("prompt-turn-tool-2"), preview: true,
-		name:    sc.label("edit-turn-many", count("count", len(ids))),
+		name:    sc.label("edit-turn-many", part.Count("count", len(ids))),
 		texts:   []draw.FreeText{{At: about, Text: sc.label(said, degrees("angle", angle))}},
 		handles: []draw.Handle{{At: about, Kind: "turn", Hot: true}},
 	}
 	if len(ids) == 1 {
-		o.name = sc.label("edit-turn", text("thing", sc.name(ids[0])))
+		o.name = sc.label("edit-turn", part.Text("thing", sc.name(ids[0])))
 	}
 	if by.Normal() == 0 {
 		return o

@@ -7,6 +7,7 @@ import (
 	"kedge/canvas/draw"
 	"kedge/solver/facts"
 	"kedge/solver/layout"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -49,7 +50,7 @@ func (t *vehicleTool) aim(sc *scene, p pointer) outcome {
 	kind := t.next(sc)
 	v := newVehicle(sc, kind)
 	v.ID, v.At, v.Bearing = plan.NewID(sc.plan, plan.PrefixVehicle), at, 90
-	o := outcome{name: sc.label("edit-place", text("what", sc.label("edit-vehicle"))), guides: guides}
+	o := outcome{name: sc.label("edit-place", part.Text("what", sc.label("edit-vehicle"))), guides: guides}
 	o.texts = append(o.texts, draw.FreeText{At: at, Text: placeText(sc, at)})
 	if c := sc.plan.Casualty(); c != nil && kind != vehicleStuck {
 		to := nearestPoint(c, at)

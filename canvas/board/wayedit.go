@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"kedge/canvas/draw"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 	"kedge/solver/terrain"
@@ -179,7 +180,7 @@ func wayRefused(sc *scene, why string) outcome {
 
 // wayEdit is an edit of a path that changes nothing yet.
 func wayEdit(sc *scene, w *wayDrawn) outcome {
-	return outcome{name: sc.label("edit-exit", text("thing", sc.name(w.v.ID))), preview: true}
+	return outcome{name: sc.label("edit-exit", part.Text("thing", sc.name(w.v.ID))), preview: true}
 }
 
 // setWayLong says how long the path of v is, to the millimetre: what was in doubt of
@@ -239,6 +240,6 @@ func wayTold(sc *scene, o *outcome, w *wayDrawn) {
 // straight.
 func unbent(sc *scene, w *wayDrawn, n int) outcome {
 	o := wayDrawnAs(sc, w, slices.Delete(slices.Clone(w.corners), n, n+1))
-	o.name = sc.label("edit-exit-unbent", text("thing", sc.name(w.v.ID)))
+	o.name = sc.label("edit-exit-unbent", part.Text("thing", sc.name(w.v.ID)))
 	return o
 }

@@ -3,6 +3,7 @@ package board
 import (
 	"kedge/canvas/draw"
 	"kedge/solver/layout"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
@@ -64,7 +65,7 @@ func (b *Board) TakeWay() {
 		return
 	}
 	name, rig := wayName(b.scene, w), w.Rig
-	o := outcome{plan: w.Plan, name: b.label("edit-way", text("way", name)), report: b.label("way-taken", text("way", name))}
+	o := outcome{plan: w.Plan, name: b.label("edit-way", part.Text("way", name)), report: b.label("way-taken", part.Text("way", name))}
 	if r, ok := w.Plan.Rig(rig); ok && len(r.Lines) > 0 {
 		line := r.Lines[0].ID
 		o.then = func(b *Board) { b.ShowRig(rig); b.Select(line) }
@@ -147,7 +148,7 @@ func (b *Board) wayKey(e Key) bool {
 // wayPrompt is the status line while ways are shown.
 func wayPrompt(sc *scene) string {
 	if w := sc.way(); w != nil {
-		return sc.label("way-preview", text("way", wayName(sc, w)), count("count", sc.ways.at+1), count("of", len(sc.ways.found.Ways)))
+		return sc.label("way-preview", part.Text("way", wayName(sc, w)), part.Count("count", sc.ways.at+1), part.Count("of", len(sc.ways.found.Ways)))
 	}
 	return sc.words.NoWay(&sc.ways.found)
 }

@@ -146,7 +146,7 @@ func (d *drawing) tipLabels(arrows []forceArrow) {
 			d.tips = append(d.tips, *a)
 			continue
 		}
-		text := d.w.Label("across", part.Value{Name: "load", Unit: part.UnitForce, X: float64(a.part.Move.Side)})
+		text := d.w.Label("across", part.Force("load", a.part.Move.Side))
 		d.labels.add(caption{Wish: label.Wish{Key: "across " + a.part.ID, Rank: label.Flag, Lead: true, At: a.to, Toward: a.to.Sub(a.from).Normalize(), Clear: d.px(5), Must: true},
 			part: a.part.ID, lines: []textLine{{text, d.text.mid, true, d.c.Ink}}})
 	}

@@ -87,7 +87,7 @@ func (d *drawing) anchorNames() {
 		case a.Trunk > 0:
 			more = "⌀ " + d.w.Stem(a.Trunk)
 		case a.Girth > 0:
-			more = d.w.Label("draw-girth", part.Value{Name: "girth", Unit: part.UnitLength, X: float64(a.Girth)})
+			more = d.w.Label("draw-girth", part.Length("girth", a.Girth))
 		}
 		d.named(a.ID, d.at(a.At), d.anchorRadius(a)+d.px(2), d.nameLine(d.name(a.ID), more))
 	}
@@ -198,7 +198,7 @@ func (d *drawing) waysOut() {
 			}
 		}
 		x := caption{Wish: label.Wish{Key: "way " + string(v.ID), Rank: label.Length, Thing: v.ID, IsLine: true, A: a, B: b, Clear: d.px(4)},
-			lines: []textLine{{d.w.Label("way-out", part.Value{Name: "length", Unit: part.UnitLength, X: float64(v.Stuck.WayLength)}), d.text.mid, false, d.c.Ink}}}
+			lines: []textLine{{d.w.Label("way-out", part.Length("length", v.Stuck.WayLength)), d.text.mid, false, d.c.Ink}}}
 		if x, ok := d.visible(x); ok {
 			d.labels.add(x)
 		}

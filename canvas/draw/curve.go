@@ -206,7 +206,7 @@ func (s *Curve) flag(to pen.Pen, plot *CurvePlot, y func(float64) float64) {
 	var p pen.Path
 	p.Line(x, y(most), x, plot.Top-0.9*s.Text)
 	to.Path(&p, &pen.Style{Stroke: s.Ink, Width: s.Text * 0.12})
-	text := s.Words.Label("strip-worst", part.Value{Name: "at", Unit: part.UnitLength, X: plot.WorstM}, part.Value{Name: "used", Unit: part.UnitShare, X: most})
+	text := s.Words.Label("strip-worst", part.Length("at", plot.WorstM), part.Number("used", part.UnitShare, most))
 	w, _, _ := pen.Measure(text, &t)
 	left := max(plot.X0, min(x+0.3*s.Text, plot.X1-w))
 	plot.Worst = r2.RectFromPoints(r2.Point{X: min(x, left), Y: plot.Top - 1.4*s.Text}, r2.Point{X: left + w, Y: plot.Top})

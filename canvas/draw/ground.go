@@ -218,6 +218,6 @@ func (d *drawing) slope() {
 
 func (d *drawing) slopeText() edgeText {
 	c := d.slopePlace()
-	text := d.w.Label("draw-downhill", part.Value{Name: "slope", Unit: part.UnitAngle, X: float64(d.s.Plan.Site.Ground.Slope.Or(0))})
+	text := d.w.Label("draw-downhill", part.Number("slope", part.UnitAngle, d.s.Plan.Site.Ground.Slope.Or(0)))
 	return edgeText{r2.Point{X: d.view.X0 + d.view.W - d.px(8), Y: c.Y + d.sy(24) + d.text.small*0.7}, text, pen.End}
 }

@@ -215,7 +215,7 @@ func (d *drawing) groupLines(parts []*part.Part, first string, all bool) []textL
 		lines = append(lines, textLine{d.partLine(p), d.text.mid, p.Status == part.Over, d.c.Ink})
 	}
 	if more > 0 {
-		lines[len(lines)-1].text += " · " + d.w.Label("more-parts", part.Value{Name: "count", Unit: part.UnitCount, X: float64(more)})
+		lines[len(lines)-1].text += " · " + d.w.Label("more-parts", part.Count("count", more))
 	}
 	return lines
 }
@@ -224,7 +224,7 @@ func (d *drawing) groupLines(parts []*part.Part, first string, all bool) []textL
 func (d *drawing) partLine(p *part.Part) string {
 	name, used := d.w.PartName(p, d.names), d.w.UsedOf(p)
 	if p.Looser() && !p.ByLoosening() {
-		used = d.w.Label("to-break-loose", part.Value{Name: "what", Text: used})
+		used = d.w.Label("to-break-loose", part.Text("what", used))
 	}
 	switch {
 	case p.Status == part.Over && p.Known():

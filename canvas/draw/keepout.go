@@ -256,7 +256,7 @@ func (d *drawing) standOffWords(z *zoneArea) {
 		d.zoneTexts = append(d.zoneTexts, zoneWord{"zone " + string(q.Kind) + " " + text, text, onSome(along, z.outlines[i:i+1], d.px(1)), c})
 	}
 	if len(along) == 0 && insideSome(z.outlines, d.view.box().Center()) {
-		text := d.w.Label("draw-all-inside", part.Value{Name: "zone", Text: d.standOffText(most)})
+		text := d.w.Label("draw-all-inside", part.Text("zone", d.standOffText(most)))
 		d.zoneTexts = append(d.zoneTexts, zoneWord{"all inside", text, d.alongFrame(text), c})
 	}
 }

@@ -254,7 +254,7 @@ func (x caption) at(p label.Place) caption {
 // countLeft says how many are left out.
 func (l *captions) countLeft(pic *label.Picture, n int) {
 	d := l.d
-	count := part.Value{Name: "count", Unit: part.UnitCount, X: float64(n)}
+	count := part.Count("count", n)
 	x := caption{Wish: label.Wish{Key: "left"}, frame: dashBox, lines: []textLine{{d.w.Label("draw-left", count), d.text.mid, true, d.c.Ink}},
 		short: []form{{lines: []textLine{{d.w.Label("draw-left-short", count), d.text.mid, true, d.c.Ink}}, frame: dashBox}}}
 	if f, box, ok := pic.Corner(d.sizes(&x)); ok {

@@ -167,9 +167,9 @@ func (d *drawing) stretchTag(s *drawnStretch, i int, flagged []string) (caption,
 			x.frame = dashBox
 			x.Rank = label.Flagged
 			length := func(name string, x quantity.Length) part.Value {
-				return part.Value{Name: name, Unit: part.UnitLength, X: float64(x)}
+				return part.Length(name, x)
 			}
-			x.lines = d.tagLines(d.w.Label("bears-for", length("length", quantity.Length(s.lengthM)), length("contact", c.Length), part.Value{Name: "thing", Text: d.name(c.Obstacle)}),
+			x.lines = d.tagLines(d.w.Label("bears-for", length("length", quantity.Length(s.lengthM)), length("contact", c.Length), part.Text("thing", d.name(c.Obstacle))),
 				d.w.Label("not-computed"))
 			return d.visible(x)
 		}
@@ -271,13 +271,13 @@ func (d *drawing) dress(x *caption, p *part.Part, on, of string) {
 	x.hot = p.ID == d.o.HoverPart
 	load := d.w.Load(p.Told().Force)
 	if d.s.Show.Blank[p.ID] {
-		load = d.w.Label("draw-blank", part.Value{Name: "unit", Text: d.w.System().Force().String()})
+		load = d.w.Label("draw-blank", part.Text("unit", d.w.System().Force().String()))
 	} else if !p.Move.Known {
 		if !p.Stall.Known {
 			x.frame, x.lines = dashBox, d.tagLines(d.w.Status(p.Status), "")
 			return
 		}
-		load = d.w.Label("pull-at-stall", part.Value{Name: "load", Unit: part.UnitForce, X: float64(p.Stall.Force)})
+		load = d.w.Label("pull-at-stall", part.Force("load", p.Stall.Force))
 	}
 	first, second := d.tagText(p, load, on, of)
 	switch {
@@ -319,26 +319,26 @@ func (d *drawing) dress(x *caption, p *part.Part, on, of string) {
 func (d *drawing) tagText(p *part.Part, load, on, of string) (first, second string) {
 	first = load
 	if at := d.atTravel(p); at != "" && !d.s.Show.Blank[p.ID] {
-		first = d.w.Label("draw-at", part.Value{Name: "load", Text: load}, part.Value{Name: "travel", Text: at})
+		first = d.w.Label("draw-at", part.Text("load", load), part.Text("travel", at))
 		load = first
 	}
 	if on != "" {
-		first = d.w.Label("force-on", part.Value{Name: "load", Text: load}, part.Value{Name: "part", Text: on})
+		first = d.w.Label("force-on", part.Text("load", load), part.Text("part", on))
 	}
 	if p.ByLoosening() && !d.s.Show.Blank[p.ID] {
-		first = d.w.Label("to-break-loose", part.Value{Name: "what", Text: first})
+		first = d.w.Label("to-break-loose", part.Text("what", first))
 	}
 	if p.Known() {
-		second = d.w.UsedOf(p) + " " + d.w.Label("draw-of", part.Value{Name: "what", Text: of})
+		second = d.w.UsedOf(p) + " " + d.w.Label("draw-of", part.Text("what", of))
 		if of == "" {
-			second = d.w.Label("of-limit", part.Value{Name: "used", Text: d.w.UsedOf(p)})
+			second = d.w.Label("of-limit", part.Text("used", d.w.UsedOf(p)))
 		}
 		if p.Looser() && !p.ByLoosening() {
-			second = d.w.Label("to-break-loose", part.Value{Name: "what", Text: second})
+			second = d.w.Label("to-break-loose", part.Text("what", second))
 		}
 	}
 	if p.Kind == part.KindSlide && p.Limit.Known {
-		second += ", " + d.w.Label("draw-holds", part.Value{Name: "limit", Unit: part.UnitLimit, X: float64(p.Limit.Force)})
+		second += ", " + d.w.Label("draw-holds", part.Number("limit", part.UnitLimit, p.Limit.Force))
 	}
 	return first, second
 }

@@ -27,13 +27,13 @@ func (m *Model) level() (why string) {
 		return m.label("why-slope-unknown")
 	}
 	if slope > mostSteepDeg {
-		return m.label("why-slope", text("slope", m.w.Angle(slope)))
+		return m.label("why-slope", part.Text("slope", m.w.Angle(slope)))
 	}
 	for i := range m.a.Stretches {
 		s := &m.a.Stretches[i]
 		d := s.B.Sub(s.A)
 		if steep := math.Atan2(math.Abs(d.Z), math.Hypot(d.X, d.Y)) * 180 / math.Pi; !(steep <= mostSteepDeg) {
-			return m.label("why-steep", text("part", m.partNamed(s.Part)), text("angle", m.w.Angle(quantity.Degrees(steep))))
+			return m.label("why-steep", part.Text("part", m.partNamed(s.Part)), part.Text("angle", m.w.Angle(quantity.Degrees(steep))))
 		}
 	}
 	return ""
@@ -102,7 +102,7 @@ func (m *Model) onPaper(p *part.Part) (line string, ok bool) {
 	}
 	var got, first float64
 	figure := func(x ending) string { return m.figure(x.load) }
-	answer := text("answer", m.w.Load(p.Move.Force))
+	answer := part.Text("answer", m.w.Load(p.Move.Force))
 	switch p.Kind {
 	case part.KindTip:
 		e, n := plan.Heading(v.Bearing)
@@ -124,7 +124,7 @@ func (m *Model) onPaper(p *part.Part) (line string, ok bool) {
 			terms += figure(x) + " × sin " + m.w.Angle(quantity.Degrees(off))
 		}
 		got = math.Abs(got)
-		line = m.label("way-across", text("terms", terms), answer)
+		line = m.label("way-across", part.Text("terms", terms), answer)
 	case part.KindFairlead:
 		spot, has := v.PortPlace(plan.PortWinch)
 		if !has || spot.AxisAssumed || len(ends) != 1 {
@@ -133,7 +133,7 @@ func (m *Model) onPaper(p *part.Part) (line string, ok bool) {
 		e, n := plan.Heading(spot.Axis)
 		off := part.Angle(ends[0].away, r3.Vector{X: e, Y: n})
 		got = 2 * float64(ends[0].load) * math.Sin(off.Radians()/2)
-		line = m.label("way-fairlead", text("load", figure(ends[0])), text("angle", m.w.Angle(off)), answer)
+		line = m.label("way-fairlead", part.Text("load", figure(ends[0])), part.Text("angle", m.w.Angle(off)), answer)
 	default:
 		if len(ends) != 1 {
 			return "", false
@@ -154,7 +154,7 @@ func (m *Model) askOf(p *part.Part) string {
 	case part.KindFairlead:
 		id = "ask-fairlead"
 	}
-	return m.label(id, text("part", m.w.PartName(p, m.names)), text("thing", m.thing(p.Thing)))
+	return m.label(id, part.Text("part", m.w.PartName(p, m.names)), part.Text("thing", m.thing(p.Thing)))
 }
 
 // directionWay is the way on paper to the load of a part of [byDirection]: how

@@ -20,7 +20,7 @@ func (m *Model) answer(q Question, x *Exercise) (a Asked, why string) {
 			return a, why
 		}
 	}
-	return a, m.label("why-no-kind", text("kind", string(q.Kind)))
+	return a, m.label("why-no-kind", part.Text("kind", string(q.Kind)))
 }
 
 func (m *Model) answerAngle(a *Asked, x *Exercise) (why string) {
@@ -34,14 +34,14 @@ func (m *Model) answerAngle(a *Asked, x *Exercise) (why string) {
 	if why := m.measurable(p, x.N); why != "" {
 		return why
 	}
-	a.Text, a.Unit = m.label("ask-angle", text("part", m.w.PartName(p, m.names))), "°"
+	a.Text, a.Unit = m.label("ask-angle", part.Text("part", m.w.PartName(p, m.names))), "°"
 	a.X, a.Answer = float64(p.Angle), m.w.Angle(p.Angle)
 	a.Tol = m.tolerance(func(s *solver.Assessment) (float64, bool) {
 		q, ok := s.Part(p.ID)
 		return anglePart(q, ok)
 	}, x.N, "", true)
-	a.Sums = []string{m.label("sum-angle", text("answer", a.Answer))}
-	a.Wrong = []string{m.label("wrong-supplement", text("figure", m.w.Angle(180-p.Angle)))}
+	a.Sums = []string{m.label("sum-angle", part.Text("answer", a.Answer))}
+	a.Wrong = []string{m.label("wrong-supplement", part.Text("figure", m.w.Angle(180-p.Angle)))}
 	return ""
 }
 
@@ -61,19 +61,19 @@ func (m *Model) answerLoad(a *Asked, x *Exercise) (why string) {
 func (m *Model) answerWhatIf(a *Asked, x *Exercise) (why string) {
 	i := m.p.RigIndex(a.Rig)
 	if i < 0 || a.Rig == m.rig {
-		return m.label("why-no-rig", text("rig", string(a.Rig)))
+		return m.label("why-no-rig", part.Text("rig", string(a.Rig)))
 	}
 	other := Of(m.p, a.Rig, m.w)
 	p, why := other.loadAsked(a, x.N, m.a.Resistance.Planned)
 	if why != "" {
 		return why
 	}
-	a.Text = m.label("ask-what-if", text("rig", m.w.RigName(m.p, i)), text("part", m.w.PartName(p, other.names)))
+	a.Text = m.label("ask-what-if", part.Text("rig", m.w.RigName(m.p, i)), part.Text("part", m.w.PartName(p, other.names)))
 	if derivation, err := solver.Explain(m.p, a.Rig, p.ID); err == nil {
 		a.Sums = m.w.Derivation(derivation, other.names)
 	}
 	if here, ok := m.a.Part(a.Part); ok && here.Move.Known && m.w.LoadOf(here.Move) != a.Answer {
-		a.Wrong = append(a.Wrong, m.label("wrong-same-rig", text("figure", m.w.LoadOf(here.Move))))
+		a.Wrong = append(a.Wrong, m.label("wrong-same-rig", part.Text("figure", m.w.LoadOf(here.Move))))
 	}
 	a.Wrong = append(a.Wrong, other.wrongLoads(p)...)
 	if !slices.Contains(x.Other, a.Rig) {
@@ -142,7 +142,7 @@ func (m *Model) answerWeakest(a *Asked, x *Exercise) (why string) {
 	}
 	for _, p := range parts {
 		if !p.Known() {
-			return m.label("why-no-limit", text("part", m.w.PartName(p, m.names)))
+			return m.label("why-no-limit", part.Text("part", m.w.PartName(p, m.names)))
 		}
 		if _, why := m.derivable(p.ID); why != "" {
 			return why
@@ -154,22 +154,22 @@ func (m *Model) answerWeakest(a *Asked, x *Exercise) (why string) {
 	slices.SortStableFunc(parts, func(p, q *part.Part) int { return cmp.Compare(q.Used, p.Used) })
 	a.Text = m.label("ask-weakest")
 	top := parts[0]
-	a.Answer = m.label("answer-used", text("part", m.w.PartName(top, m.names)), text("used", m.w.Share(top.Used)))
+	a.Answer = m.label("answer-used", part.Text("part", m.w.PartName(top, m.names)), part.Text("used", m.w.Share(top.Used)))
 	a.Part = top.ID
 	a.X = top.Used
 	var also []string
 	for _, p := range parts[1:] {
 		if p.Used >= closeShare*top.Used {
-			also = append(also, m.label("answer-used", text("part", m.w.PartName(p, m.names)), text("used", m.w.Share(p.Used))))
+			also = append(also, m.label("answer-used", part.Text("part", m.w.PartName(p, m.names)), part.Text("used", m.w.Share(p.Used))))
 		}
 	}
 	a.Also = strings.Join(also, "; ")
 	for _, p := range parts[:min(3, len(parts))] {
-		a.Sums = append(a.Sums, m.label("sum-used", text("part", m.w.PartName(p, m.names)), text("load", m.w.LoadOf(p.Move)), text("limit", m.w.LimitOf(p.Limit)), text("used", m.w.Share(p.Used))))
+		a.Sums = append(a.Sums, m.label("sum-used", part.Text("part", m.w.PartName(p, m.names)), part.Text("load", m.w.LoadOf(p.Move)), part.Text("limit", m.w.LimitOf(p.Limit)), part.Text("used", m.w.Share(p.Used))))
 	}
 	low := slices.MinFunc(parts, func(p, q *part.Part) int { return cmp.Compare(p.Limit.Force, q.Limit.Force) })
 	if low != top {
-		a.Wrong = append(a.Wrong, m.label("wrong-lowest-limit", text("figure", m.w.PartName(low, m.names))))
+		a.Wrong = append(a.Wrong, m.label("wrong-lowest-limit", part.Text("figure", m.w.PartName(low, m.names))))
 	}
 	x.compares = true
 	return ""
@@ -185,7 +185,7 @@ func (m *Model) answerFirst(a *Asked, x *Exercise) (why string) {
 			continue // it stalls, it does not give
 		}
 		if _, ok := p.ToFailure(p.Move); !ok {
-			return m.label("why-no-ultimate", text("part", m.w.PartName(p, m.names)))
+			return m.label("why-no-ultimate", part.Text("part", m.w.PartName(p, m.names)))
 		}
 		parts = append(parts, p)
 	}
@@ -212,13 +212,13 @@ func (m *Model) answerFirst(a *Asked, x *Exercise) (why string) {
 	most := slices.MaxFunc(parts, func(p, q *part.Part) int { return cmp.Compare(p.Move.Force, q.Move.Force) })
 	for id, p := range map[string]*part.Part{"wrong-weakest-strength": weak, "wrong-most-loaded": most} {
 		if share(p) < closeShare*a.X {
-			a.Wrong = append(a.Wrong, m.label(id, text("figure", m.w.PartName(p, m.names))))
+			a.Wrong = append(a.Wrong, m.label(id, part.Text("figure", m.w.PartName(p, m.names))))
 		}
 	}
 	slices.Sort(a.Wrong)
 	for _, p := range parts[:min(3, len(parts))] {
-		a.Sums = append(a.Sums, m.label("sum-first", text("part", m.w.PartName(p, m.names)), text("load", m.w.LoadOf(p.Move)),
-			number("gives", part.UnitLimit, float64(p.Ultimate.Low)), text("share", m.w.Share(share(p)))))
+		a.Sums = append(a.Sums, m.label("sum-first", part.Text("part", m.w.PartName(p, m.names)), part.Text("load", m.w.LoadOf(p.Move)),
+			part.Number("gives", part.UnitLimit, p.Ultimate.Low), part.Text("share", m.w.Share(share(p)))))
 	}
 	x.compares = true
 	return ""
@@ -230,7 +230,7 @@ func (m *Model) wrongLoads(p *part.Part) []string {
 	var all []string
 	add := func(id string, f quantity.Force) {
 		if s := m.w.Load(f); s != right {
-			all = append(all, m.label(id, text("figure", s)))
+			all = append(all, m.label(id, part.Text("figure", s)))
 		}
 	}
 	r, t := m.a.Resistance.Planned, m.a.Move.Tension

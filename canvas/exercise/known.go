@@ -33,9 +33,9 @@ func keeps(k, angleDeg float64) float64 {
 func (m *Model) givens(x *Exercise) {
 	w := m.w
 	add := func(s string) { x.Known = append(x.Known, s) }
-	add(m.label("known-resistance", number("load", part.UnitForce, float64(m.a.Resistance.Planned))))
+	add(m.label("known-resistance", part.Force("load", m.a.Resistance.Planned)))
 	if v := solver.CasualtyOf(m.p, m.rig); v != nil && v.Mass > 0 {
-		add(m.label("known-mass", text("thing", m.thing(v.ID)), text("mass", w.Mass(v.Mass+v.Load))))
+		add(m.label("known-mass", part.Text("thing", m.thing(v.ID)), part.Text("mass", w.Mass(v.Mass+v.Load))))
 	}
 	for _, rig := range append([]plan.ID{m.rig}, x.Other...) {
 		r, ok := m.p.Rig(rig)
@@ -46,16 +46,16 @@ func (m *Model) givens(x *Exercise) {
 		m.knownBlocks(r, names, add)
 		for i := range r.Slings {
 			s := &r.Slings[i]
-			add(m.label("known-sling", text("thing", names(s.ID)), text("length", w.Dimension(s.Length))))
+			add(m.label("known-sling", part.Text("thing", names(s.ID)), part.Text("length", w.Dimension(s.Length))))
 		}
 	}
-	unit := text("unit", w.System().Force().String())
+	unit := part.Text("unit", w.System().Force().String())
 	if slices.ContainsFunc(x.Asked, func(a Asked) bool { return a.Kind == AskWeakest || a.Kind == AskHappens }) {
 		var all []string
 		for _, p := range m.compared(false) {
 			all = append(all, w.PartName(p, m.names)+": "+m.limitFigure(p.Limit))
 		}
-		add(m.label("known-limits", unit, text("list", strings.Join(all, "; "))))
+		add(m.label("known-limits", unit, part.Text("list", strings.Join(all, "; "))))
 	}
 	if slices.ContainsFunc(x.Asked, func(a Asked) bool { return a.Kind == AskFirst }) {
 		var all []string
@@ -64,7 +64,7 @@ func (m *Model) givens(x *Exercise) {
 				all = append(all, w.PartName(p, m.names)+": "+w.Written(quantity.FormatForce(p.Ultimate.Low, w.System(), quantity.AsLimit)).Number)
 			}
 		}
-		add(m.label("known-ultimates", unit, text("list", strings.Join(all, "; "))))
+		add(m.label("known-ultimates", unit, part.Text("list", strings.Join(all, "; "))))
 	}
 	add(m.label("known-how"))
 }
@@ -76,7 +76,7 @@ func (m *Model) knownBlocks(r *plan.Rig, names func(plan.ID) string, add func(st
 			for k := range r.Lines {
 				l := &r.Lines[k]
 				if slices.ContainsFunc(l.Path, func(p plan.Port) bool { return p.Thing == b.ID }) {
-					add(m.label("known-ring", text("thing", names(b.ID)), number("mu", part.UnitNone, gear.RingFriction(b, l))))
+					add(m.label("known-ring", part.Text("thing", names(b.ID)), part.Number("mu", part.UnitNone, gear.RingFriction(b, l))))
 					break
 				}
 			}
@@ -87,6 +87,6 @@ func (m *Model) knownBlocks(r *plan.Rig, names func(plan.ID) string, add func(st
 		for _, d := range keepAngles {
 			all = append(all, strconv.Itoa(int(d))+"° "+m.w.Value(part.Value{X: keeps(k, d)}, nil))
 		}
-		add(m.label("known-block", text("thing", names(b.ID)), number("k", part.UnitNone, k), text("list", strings.Join(all, ", "))))
+		add(m.label("known-block", part.Text("thing", names(b.ID)), part.Number("k", part.UnitNone, k), part.Text("list", strings.Join(all, ", "))))
 	}
 }

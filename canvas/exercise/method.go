@@ -95,7 +95,7 @@ func (m *Model) paperWay(p *part.Part) []string {
 			continue
 		}
 		if b, ok := m.a.Part(string(q.From)); ok && b.Kind == part.KindBlock {
-			out = append(out, m.label("way-block", text("part", m.w.PartName(b, m.names)), text("angle", w.Angle(b.Angle)), text("keeps", num(keep[i]/keep[i-1]))))
+			out = append(out, m.label("way-block", part.Text("part", m.w.PartName(b, m.names)), part.Text("angle", w.Angle(b.Angle)), part.Text("keeps", num(keep[i]/keep[i-1]))))
 		}
 	}
 	along, terms := m.alongTerms(line.ID, keep, way, num)
@@ -103,18 +103,18 @@ func (m *Model) paperWay(p *part.Part) []string {
 	if !(along > 0) || math.Abs(r/along/float64(pull)-1) > methodSlack {
 		return nil
 	}
-	out = append(out, m.label("way-pull", text("load", w.Load(m.a.Resistance.Planned)), text("terms", terms), text("pull", w.Load(pull))))
+	out = append(out, m.label("way-pull", part.Text("load", w.Load(m.a.Resistance.Planned)), part.Text("terms", terms), part.Text("pull", w.Load(pull))))
 	switch p.Kind {
 	case part.KindStretch:
 		if p.Index > 0 {
-			out = append(out, m.label("way-stretch", text("pull", w.Load(pull)), text("keeps", num(keep[p.Index])), text("load", w.Load(p.Move.Force))))
+			out = append(out, m.label("way-stretch", part.Text("pull", w.Load(pull)), part.Text("keeps", num(keep[p.Index])), part.Text("load", w.Load(p.Move.Force))))
 		}
 		return out
 	case part.KindWinch:
 		return out
 	case part.KindPoint, part.KindEnd:
 		if last := run[len(run)-1]; m.figure(last.Move.Force) == m.figure(p.Move.Force) {
-			return append(out, m.label("way-stretch", text("pull", w.Load(pull)), text("keeps", num(keep[len(keep)-1])), text("load", w.Load(p.Move.Force))))
+			return append(out, m.label("way-stretch", part.Text("pull", w.Load(pull)), part.Text("keeps", num(keep[len(keep)-1])), part.Text("load", w.Load(p.Move.Force))))
 		}
 		return nil
 	}
@@ -165,7 +165,7 @@ func (m *Model) blockSum(p *part.Part, run []*part.Part) string {
 			continue
 		}
 		one, two := m.figure(run[i-1].Move.Force), m.figure(run[i].Move.Force)
-		return m.label("way-cosines", text("one", one), text("two", two), text("angle", m.w.Angle(b.Angle)), text("load", m.w.Load(p.Move.Force)))
+		return m.label("way-cosines", part.Text("one", one), part.Text("two", two), part.Text("angle", m.w.Angle(b.Angle)), part.Text("load", m.w.Load(p.Move.Force)))
 	}
 	return ""
 }

@@ -65,13 +65,3 @@ func (m *Model) limitFigure(l part.Limit) string {
 	}
 	return m.w.Written(quantity.FormatForce(l.Force, m.w.System(), quantity.AsLimit)).Number
 }
-
-func text(name, s string) part.Value { return part.Value{Name: name, Text: s} }
-
-func count(name string, n int) part.Value {
-	return part.Value{Name: name, Unit: part.UnitCount, X: float64(n)}
-}
-
-func number(name string, u part.Unit, x float64) part.Value {
-	return part.Value{Name: name, Unit: u, X: x}
-}

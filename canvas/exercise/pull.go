@@ -59,7 +59,7 @@ func (m *Model) answerWorstAt(a *Asked, x *Exercise) (why string) {
 	most := slices.Max(loadN)
 	k := slices.Index(loadN, most)
 	if slices.Min(loadN) >= closeShare*most {
-		return m.label("why-flat", text("part", m.w.PartName(p, m.names)))
+		return m.label("why-flat", part.Text("part", m.w.PartName(p, m.names)))
 	}
 	lo, hi := k, k
 	for lo > 0 && loadN[lo-1] >= (1-leastTolerance)*most {
@@ -70,21 +70,21 @@ func (m *Model) answerWorstAt(a *Asked, x *Exercise) (why string) {
 	}
 	for i, f := range loadN {
 		if (i < lo || i > hi) && f >= (1-leastTolerance)*most {
-			return m.label("why-twice", text("part", m.w.PartName(p, m.names)))
+			return m.label("why-twice", part.Text("part", m.w.PartName(p, m.names)))
 		}
 	}
-	a.Text = m.label("ask-worst-at", text("part", m.w.PartName(p, m.names)))
+	a.Text = m.label("ask-worst-at", part.Text("part", m.w.PartName(p, m.names)))
 	a.Unit = m.w.System().Length().String()
 	a.X, a.Answer = atM[k], m.w.Length(quantity.Length(atM[k]))
 	a.Tol = max(leastPlaceM, atM[k]-atM[lo], atM[hi]-atM[k])
 	for _, i := range []int{0, k, len(loadN) - 1} {
-		s := m.label("sum-worst-at", number("at", part.UnitLength, atM[i]), text("load", m.w.Load(quantity.Force(loadN[i]))))
+		s := m.label("sum-worst-at", part.Length("at", atM[i]), part.Text("load", m.w.Load(quantity.Force(loadN[i]))))
 		if !slices.Contains(a.Sums, s) {
 			a.Sums = append(a.Sums, s)
 		}
 	}
 	if k > 0 {
-		a.Wrong = []string{m.label("wrong-as-drawn", text("figure", m.w.Length(0)))}
+		a.Wrong = []string{m.label("wrong-as-drawn", part.Text("figure", m.w.Length(0)))}
 	}
 	return ""
 }
@@ -123,7 +123,7 @@ func (m *Model) answerHappens(a *Asked, x *Exercise) (why string) {
 		case !m.asked(e), a.Answer != "" && e.AtM > a.X+leastPlaceM:
 			continue
 		case e.Kind == travel.OverLimit && !m.limitStays(e):
-			return m.label("why-limit-changes", text("part", m.partNamed(e.Part)))
+			return m.label("why-limit-changes", part.Text("part", m.partNamed(e.Part)))
 		case a.Answer == "":
 			a.X, a.Answer, a.Part = e.AtM, said, e.Part
 			a.Sums = append(a.Sums, m.overSum(e)...)
@@ -162,5 +162,5 @@ func (m *Model) overSum(e *travel.Happening) []string {
 	if !ok {
 		return []string{m.w.Happening(e, m.names)}
 	}
-	return []string{m.label("sum-over", text("part", m.w.PartName(p, m.names)), text("load", m.w.LoadOf(p.Move)), text("limit", m.w.LimitOf(p.Limit)), number("at", part.UnitLength, e.AtM))}
+	return []string{m.label("sum-over", part.Text("part", m.w.PartName(p, m.names)), part.Text("load", m.w.LoadOf(p.Move)), part.Text("limit", m.w.LimitOf(p.Limit)), part.Length("at", e.AtM))}
 }

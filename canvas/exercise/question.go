@@ -67,7 +67,7 @@ func (e *QuestionProblem) Sentence() string { return e.said }
 
 // Problem says why question n cannot be asked.
 func Problem(w *words.Words, n int, why string) error {
-	return &QuestionProblem{n, why, w.Label("sheet-why-question", count("n", n), text("why", why))}
+	return &QuestionProblem{n, why, w.Label("sheet-why-question", part.Count("n", n), part.Text("why", why))}
 }
 
 // Unwrap is [ErrQuestion].
@@ -98,7 +98,7 @@ func (m *Model) derivable(id string) (p *part.Part, why string) {
 	p, ok := a.Part(id)
 	switch {
 	case !ok:
-		return nil, m.label("why-no-part", text("part", id))
+		return nil, m.label("why-no-part", part.Text("part", id))
 	case a.Status != part.Within || !p.Move.Known:
 		return nil, m.label("why-not-computed")
 	case !a.Resistance.Known || !(a.Resistance.Planned > 0):
@@ -136,7 +136,7 @@ func (m *Model) measurable(block *part.Part, n float64) (why string) {
 		}
 		legs++
 		if mm := float64(s.Length) * mmPerM / n; mm < leastLegMM {
-			return m.label("why-short", number("length", part.UnitNone, mm))
+			return m.label("why-short", part.Number("length", part.UnitNone, mm))
 		}
 	}
 	if legs < 2 {
@@ -197,9 +197,9 @@ func ParseQuestion(s string) (Question, error) {
 func (a *Asked) Right(w *words.Words) string {
 	switch {
 	case a.Unit != "":
-		return w.Label("sheet-answer-range", text("answer", a.Answer), text("from", a.bound(w, -1)), text("to", a.bound(w, 1)))
+		return w.Label("sheet-answer-range", part.Text("answer", a.Answer), part.Text("from", a.bound(w, -1)), part.Text("to", a.bound(w, 1)))
 	case a.Also != "":
-		return w.Label("sheet-answer-also", text("answer", a.Answer), text("also", a.Also))
+		return w.Label("sheet-answer-also", part.Text("answer", a.Answer), part.Text("also", a.Also))
 	}
 	return a.Answer
 }

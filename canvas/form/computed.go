@@ -46,7 +46,7 @@ func (c *teller) ofVehicle(v *plan.Vehicle, path string) string {
 			a = c.without(v.ID, path)
 		}
 		if r := resistanceOf(a, v); r != nil {
-			return c.w.Label("range-of", forceValue("low", r.Low), forceValue("high", r.High), part.Text("on", c.w.Label("plan-"+r.PlanOn)))
+			return c.w.Label("range-of", part.Force("low", r.Low), part.Force("high", r.High), part.Text("on", c.w.Label("plan-"+r.PlanOn)))
 		}
 	case "winch/min_wraps":
 		if v.Winch != nil {

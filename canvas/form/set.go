@@ -11,7 +11,6 @@ import (
 	"unicode/utf8"
 
 	"kedge/canvas/words"
-	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 	"kedge/solver/refusal"
@@ -427,7 +426,3 @@ func valueOf(p any) reflect.Value { return reflect.ValueOf(p).Elem() }
 
 // confidenceWord is a confidence in the words of the screen.
 func confidenceWord(w *words.Words, s string) string { return w.Label("surety-" + s) }
-
-func forceValue(name string, f quantity.Force) part.Value {
-	return part.Value{Name: name, Unit: part.UnitForce, X: float64(f)}
-}

@@ -87,7 +87,7 @@ func (c *request) tieValues() []part.Value {
 }
 
 func (c *request) tieText(id string, s tieSite) string {
-	return c.Words.Label(id, append(c.tieValues(), part.Text("anchor", c.called(s.port.Thing)), part.Value{Name: "far", Unit: part.UnitLength, X: s.farM})...)
+	return c.Words.Label(id, append(c.tieValues(), part.Text("anchor", c.called(s.port.Thing)), part.Length("far", s.farM))...)
 }
 
 func (c *request) called(id plan.ID) string {

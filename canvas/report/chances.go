@@ -71,16 +71,16 @@ func (a *Chances) Cautions() (all []string) {
 	f := a.Found
 	say := func(id string, values ...part.Value) { all = append(all, a.w.Label(id, values...)) }
 	if f.Refused > 0 {
-		say("doubt-refused", textValue("chance", a.chance(f.Refused, f.Trials)))
+		say("doubt-refused", part.Text("chance", a.chance(f.Refused, f.Trials)))
 	}
 	if len(f.NotDrawn) > 0 {
-		say("doubt-not-drawn", textValue("list", members(a.w, f.NotDrawn, a.Names)))
+		say("doubt-not-drawn", part.Text("list", members(a.w, f.NotDrawn, a.Names)))
 	}
 	if names := a.without(noLimit); names != "" {
-		say("doubt-without-limit", textValue("list", names))
+		say("doubt-without-limit", part.Text("list", names))
 	}
 	if names := a.without(noStrength); names != "" {
-		say("doubt-without-strength", textValue("list", names))
+		say("doubt-without-strength", part.Text("list", names))
 	}
 	if math.IsNaN(f.MoveN[0]) {
 		say("doubt-tension-unknown")
@@ -90,17 +90,17 @@ func (a *Chances) Cautions() (all []string) {
 
 // NoAnswer says that the rig is not computed.
 func (a *Chances) NoAnswer() string {
-	return a.w.Label("doubt-not-computed", textValue("rig", rigName(a.w, a.Plan, a.Rig)))
+	return a.w.Label("doubt-not-computed", part.Text("rig", rigName(a.w, a.Plan, a.Rig)))
 }
 
 // Head says of what these are the chances.
 func (a *Chances) Head() string {
-	return a.w.Label("doubt-of", textValue("rig", rigName(a.w, a.Plan, a.Rig)), countValue("count", float64(a.Found.Trials)))
+	return a.w.Label("doubt-of", part.Text("rig", rigName(a.w, a.Plan, a.Rig)), part.Count("count", a.Found.Trials))
 }
 
 // Drawn says what is drawn, and how it is read.
 func (a *Chances) Drawn() []string {
-	return []string{a.w.Label("doubt-drawn", textValue("list", members(a.w, a.Found.Drawn, a.Names))), a.w.Label("doubt-read")}
+	return []string{a.w.Label("doubt-drawn", part.Text("list", members(a.w, a.Found.Drawn, a.Names))), a.w.Label("doubt-read")}
 }
 
 // Tension is the band of the line tension that moves the casualty; empty: it is not
@@ -110,7 +110,7 @@ func (a *Chances) Tension() string {
 		return ""
 	}
 	force := func(name string, k int) part.Value {
-		return textValue(name, a.w.Load(quantity.Force(a.Found.MoveN[k])))
+		return part.Text(name, a.w.Load(quantity.Force(a.Found.MoveN[k])))
 	}
 	return a.w.Label("doubt-tension", force("low", 0), force("mid", 1), force("high", 2))
 }
@@ -130,7 +130,7 @@ func (a *Chances) Over() Section {
 // of figures.
 func (a *Chances) Loads() Section {
 	w := a.w
-	s := Section{Title: w.Label("doubt-bands", textValue("unit", w.System().Force().String())),
+	s := Section{Title: w.Label("doubt-bands", part.Text("unit", w.System().Force().String())),
 		Rows: [][]string{{w.Label("column-part"), "\t" + w.Label("column-doubt-low"), "\t" + w.Label("column-doubt-mid"), "\t" + w.Label("column-doubt-high"), w.Label("column-doubt-drivers")}}}
 	for i := range a.Found.Parts {
 		p := &a.Found.Parts[i]
@@ -166,7 +166,7 @@ func (a *Chances) count(c doubt.Count) string {
 	case c.Of == 0:
 		return a.w.Label("doubt-not-known")
 	case c.NotKnown > 0:
-		return a.w.Label("doubt-partly", textValue("chance", a.chance(c.Hits, c.Of+c.NotKnown)), textValue("more", a.chance(c.NotKnown, c.Of+c.NotKnown)))
+		return a.w.Label("doubt-partly", part.Text("chance", a.chance(c.Hits, c.Of+c.NotKnown)), part.Text("more", a.chance(c.NotKnown, c.Of+c.NotKnown)))
 	}
 	return a.chance(c.Hits, c.Of)
 }
@@ -176,9 +176,9 @@ func (a *Chances) count(c doubt.Count) string {
 func (a *Chances) chance(hits, of int) string {
 	switch share := float64(hits) / float64(of); {
 	case hits == 0:
-		return a.w.Label("doubt-none-of", countValue("of", float64(of)))
+		return a.w.Label("doubt-none-of", part.Count("of", of))
 	case hits == of:
-		return a.w.Label("doubt-every", countValue("of", float64(of)))
+		return a.w.Label("doubt-every", part.Count("of", of))
 	case share < 0.01 || share > 0.99:
 		return a.w.Chance(min(max(1, int(math.Round(share*1e4))), 9999), 1e4)
 	default:

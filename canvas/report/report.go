@@ -101,44 +101,44 @@ func remedied(w *words.Words, p *plan.Plan, rig plan.ID, a *solver.Assessment) (
 func (a *Report) Cautions() (all []string) {
 	w, f := a.w, a.Found
 	say := func(id string, values ...part.Value) { all = append(all, w.Label(id, values...)) }
-	worst := textValue("pin", w.Label("doubt-not-known"))
+	worst := part.Text("pin", w.Label("doubt-not-known"))
 	for _, u := range f.Pins {
 		if u.Why == "" && u.Fact == f.Answer.Worst {
-			worst = textValue("pin", w.Pin(u.Pin, a.Names))
+			worst = part.Text("pin", w.Pin(u.Pin, a.Names))
 		}
 	}
 	switch f.Answer.Verdict {
 	case doubt.TooFew:
 		say("recon-too-few", worst)
 	case doubt.RareFacts:
-		say("recon-rare", countValue("n", max(1, 1/f.Answer.Outright.Value)), worst)
+		say("recon-rare", part.Count("n", max(1, 1/f.Answer.Outright.Value)), worst)
 	case doubt.FewAgree:
-		say("recon-few", countValue("n", f.Answer.OutOf20000), worst)
+		say("recon-few", part.Count("n", f.Answer.OutOf20000), worst)
 	}
 	for _, i := range f.Blocked {
-		say("recon-blocked", textValue("pin", w.Pin(f.Pins[i].Pin, a.Names)))
+		say("recon-blocked", part.Text("pin", w.Pin(f.Pins[i].Pin, a.Names)))
 	}
 	for _, c := range f.Contradict {
-		say("recon-contradict", textValue("a", w.Pin(f.Pins[c[0]].Pin, a.Names)), textValue("b", w.Pin(f.Pins[c[1]].Pin, a.Names)))
+		say("recon-contradict", part.Text("a", w.Pin(f.Pins[c[0]].Pin, a.Names)), part.Text("b", w.Pin(f.Pins[c[1]].Pin, a.Names)))
 	}
 	var without []string
 	for i := range f.Without {
 		without = append(without, w.PartName(&f.Without[i], a.Names))
 	}
 	if len(without) > 0 {
-		say("recon-without", textValue("list", strings.Join(without, ", ")))
+		say("recon-without", part.Text("list", strings.Join(without, ", ")))
 	}
 	if len(f.NotDrawn) > 0 {
-		say("doubt-not-drawn", textValue("list", members(w, f.NotDrawn, a.Names)))
+		say("doubt-not-drawn", part.Text("list", members(w, f.NotDrawn, a.Names)))
 	}
 	if f.Refused > 0 {
-		say("recon-refused", textValue("chance", w.Frequency(f.Refused)))
+		say("recon-refused", part.Text("chance", w.Frequency(f.Refused)))
 	}
 	if !a.weighs() {
 		say("recon-idle")
 	}
 	if f.Answer.LeftOut > 0.01 {
-		say("recon-left-out", textValue("chance", w.Frequency(f.Answer.LeftOut)))
+		say("recon-left-out", part.Text("chance", w.Frequency(f.Answer.LeftOut)))
 	}
 	return all
 }
@@ -167,23 +167,17 @@ func (a *Report) NoAnswer() string {
 	if errors.Is(a.Why, doubt.ErrTwoLines) {
 		id = "recon-two-lines"
 	}
-	return a.w.Label(id, textValue("rig", rigName(a.w, a.Plan, a.Rig)))
+	return a.w.Label(id, part.Text("rig", rigName(a.w, a.Plan, a.Rig)))
 }
 
 // Head says of what the report is.
 func (a *Report) Head() string {
-	return a.w.Label("recon-of", textValue("rig", rigName(a.w, a.Plan, a.Rig)), countValue("count", float64(a.Found.Trials)), textValue("seed", strconv.FormatUint(a.Found.Seed, 10)),
-		part.Value{Name: "s", Unit: part.UnitLength, X: a.AtM})
+	return a.w.Label("recon-of", part.Text("rig", rigName(a.w, a.Plan, a.Rig)), part.Count("count", a.Found.Trials), part.Text("seed", strconv.FormatUint(a.Found.Seed, 10)),
+		part.Length("s", a.AtM))
 }
 
 // Answered reports whether there is an answer.
 func (a *Report) Answered() bool { return a.Found.Answered() }
-
-func textValue(name, text string) part.Value { return part.Value{Name: name, Text: text} }
-
-func countValue(name string, n float64) part.Value {
-	return part.Value{Name: name, Unit: part.UnitCount, X: n}
-}
 
 // Evidence is what was seen and told, and what became of it.
 func (a *Report) Evidence() Section {
@@ -199,7 +193,7 @@ func (a *Report) Evidence() Section {
 			if others := f.Answer.Fits[u.Fact].GivenOthers.Value; math.IsNaN(others) {
 				why = w.Label("pin-fits-none")
 			} else {
-				why = w.Label("pin-fits", textValue("others", w.Frequency(others)))
+				why = w.Label("pin-fits", part.Text("others", w.Frequency(others)))
 			}
 		}
 		s.Lines = append(s.Lines, w.Pin(u.Pin, a.Names))
@@ -207,7 +201,7 @@ func (a *Report) Evidence() Section {
 			s.Lines = append(s.Lines, "   "+why)
 		}
 	}
-	s.Lines = append(s.Lines, w.Label("recon-agree", countValue("n", f.Answer.OutOf20000), countValue("ess", f.Answer.ESS)))
+	s.Lines = append(s.Lines, w.Label("recon-agree", part.Count("n", f.Answer.OutOf20000), part.Count("ess", f.Answer.ESS)))
 	return s
 }
 
@@ -230,8 +224,8 @@ func (a *Report) Candidates() Section {
 		s.Rows = append(s.Rows, []string{w.Candidate(c, a.Names), ratio, w.Frequency(c.Prior.Value), a.within(c.Posterior)})
 	}
 	force := func(k int) string { return w.Load(quantity.Force(f.Answer.BandN[k])) }
-	s.Lines = []string{w.Label("recon-none", textValue("none", w.Frequency(f.NonePrior))), w.Label("recon-none-jerk", textValue("jerk", w.Frequency(f.JerkPrior))),
-		w.Label("recon-tension", textValue("low", force(0)), textValue("mid", force(1)), textValue("high", force(2)))}
+	s.Lines = []string{w.Label("recon-none", part.Text("none", w.Frequency(f.NonePrior))), w.Label("recon-none-jerk", part.Text("jerk", w.Frequency(f.JerkPrior))),
+		w.Label("recon-tension", part.Text("low", force(0)), part.Text("mid", force(1)), part.Text("high", force(2)))}
 	return s
 }
 
@@ -244,10 +238,10 @@ func (a *Report) Sensitivity() Section {
 		if x.Pin >= 0 {
 			pin = string(f.Pins[x.Pin].Pin.ID)
 		}
-		s.Lines = append(s.Lines, w.Label("sensitive-"+x.What, textValue("pin", pin))+": "+w.Frequency(x.Given.Value))
+		s.Lines = append(s.Lines, w.Label("sensitive-"+x.What, part.Text("pin", pin))+": "+w.Frequency(x.Given.Value))
 	}
 	if !math.IsNaN(f.HalfPrior) {
-		s.Lines = append(s.Lines, w.Label("recon-half", textValue("part", w.Part(f.Answer.Candidates[0].Part, a.Names)), textValue("chance", w.Frequency(f.HalfPrior))))
+		s.Lines = append(s.Lines, w.Label("recon-half", part.Text("part", w.Part(f.Answer.Candidates[0].Part, a.Names)), part.Text("chance", w.Frequency(f.HalfPrior))))
 	}
 	return s
 }
@@ -255,7 +249,7 @@ func (a *Report) Sensitivity() Section {
 // within is a chance with the interval that holds it as far as sampling goes.
 func (a *Report) within(e doubt.Estimate) string {
 	low, high := e.Interval()
-	return a.w.Label("recon-within", textValue("x", a.w.Frequency(e.Value)), textValue("low", a.w.Frequency(max(0, low))), textValue("high", a.w.Frequency(min(1, high))))
+	return a.w.Label("recon-within", part.Text("x", a.w.Frequency(e.Value)), part.Text("low", a.w.Frequency(max(0, low))), part.Text("high", a.w.Frequency(min(1, high))))
 }
 
 // Changes is what would have lowered the chance.
@@ -277,7 +271,7 @@ func (a *Report) Changes() Section {
 		if a.Answered() {
 			still = w.Frequency(c.StillFails.Value)
 		}
-		s.Rows = append(s.Rows, []string{c.Name, w.Label("recon-from-to", textValue("before", w.Frequency(c.Before.Value)), textValue("after", w.Frequency(c.After.Value))), still})
+		s.Rows = append(s.Rows, []string{c.Name, w.Label("recon-from-to", part.Text("before", w.Frequency(c.Before.Value)), part.Text("after", w.Frequency(c.After.Value))), still})
 	}
 	return s
 }

@@ -76,7 +76,7 @@ func (m *maker) briefing() error {
 		if !goes {
 			id = "briefing-zones-alone"
 		}
-		if err := f.para(m.label(id, text("zones", zones)), 0); err != nil {
+		if err := f.para(m.label(id, part.Text("zones", zones)), 0); err != nil {
 			return err
 		}
 	}
@@ -166,7 +166,7 @@ func (m *maker) where(at plan.Point) string {
 	}
 	dx, dy := at.X-from.At.X, at.Y-from.At.Y
 	bearing := quantity.FromRadians(math.Atan2(dx, dy))
-	return m.label("stands", number("length", part.UnitLength, math.Hypot(dx, dy)), text("direction", m.w.Compass(bearing)), text("bearing", m.w.Bearing(bearing)), text("thing", m.thing(from.ID)))
+	return m.label("stands", part.Length("length", math.Hypot(dx, dy)), part.Text("direction", m.w.Compass(bearing)), part.Text("bearing", m.w.Bearing(bearing)), part.Text("thing", m.thing(from.ID)))
 }
 
 // zoneWords are the kinds of zone there are.
@@ -253,16 +253,16 @@ func (m *maker) threeNumbers() []string {
 	if m.a.Looser() {
 		watch = "watch-pull-loosen"
 	}
-	out := []string{m.label(watch, text("move", m.pull(m.a.Move)), text("loosen", m.pull(m.a.Loosen)), text("stall", m.pull(m.a.Stall)))}
+	out := []string{m.label(watch, part.Text("move", m.pull(m.a.Move)), part.Text("loosen", m.pull(m.a.Loosen)), part.Text("stall", m.pull(m.a.Stall)))}
 	if i := m.a.Worst; i >= 0 && i < len(m.a.Parts) {
 		p := &m.a.Parts[i]
-		out = append(out, m.label("watch-part", text("part", w.PartName(p, m.names)), text("load", w.LoadOf(p.Planned())), text("limit", w.LimitOf(p.Limit)), text("used", w.UsedOf(p))))
+		out = append(out, m.label("watch-part", part.Text("part", w.PartName(p, m.names)), part.Text("load", w.LoadOf(p.Planned())), part.Text("limit", w.LimitOf(p.Limit)), part.Text("used", w.UsedOf(p))))
 	} else {
 		out = append(out, m.label("watch-no-part"))
 	}
 	way := m.label("watch-way-unknown")
 	if v := solver.CasualtyOf(m.p, m.rig); v != nil && v.Stuck.WayLength > 0 {
-		way = m.label("watch-way", text("thing", m.thing(v.ID)), number("length", part.UnitLength, float64(v.Stuck.WayLength)))
+		way = m.label("watch-way", part.Text("thing", m.thing(v.ID)), part.Length("length", v.Stuck.WayLength))
 	}
 	return append(out, way)
 }

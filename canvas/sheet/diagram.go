@@ -67,10 +67,8 @@ func (e extent) paperH(n float64) float64 { return e.h()*mmPerM/n + 2*topRoom }
 func (e extent) lies(n, w, h float64) bool { return e.paperW(n) <= w && e.paperH(n) <= h }
 
 func (m *maker) tooLarge(e extent) error {
-	return &trouble{ErrTooLarge, m.label("why-too-large", metres("width", e.w()), metres("height", e.h()))}
+	return &trouble{ErrTooLarge, m.label("why-too-large", part.Length("width", e.w()), part.Length("height", e.h()))}
 }
-
-func metres(name string, x float64) part.Value { return number(name, part.UnitLength, x) }
 
 // plain is the answer without findings, zones and people's places: for drawings
 // that are about the rig alone.
@@ -178,7 +176,7 @@ func (m *maker) tiles(f *flow, e extent, n, needW, needH float64, show draw.Show
 	across := int(math.Ceil((needW - overlap) / (w - overlap)))
 	down := int(math.Ceil((needH - overlap) / (h - overlap)))
 	if across*down > maxTiles {
-		return &trouble{ErrTooLarge, m.label("why-tiles", text("scale", scaleText(n)), count("pages", across*down), count("most", maxTiles))}
+		return &trouble{ErrTooLarge, m.label("why-tiles", part.Text("scale", scaleText(n)), part.Count("pages", across*down), part.Count("most", maxTiles))}
 	}
 	for j := range down {
 		for i := range across {
@@ -187,7 +185,7 @@ func (m *maker) tiles(f *flow, e extent, n, needW, needH float64, show draw.Show
 					return err
 				}
 			}
-			at := m.label("tile", count("n", j*across+i+1), count("of", across*down), count("row", j+1), count("column", i+1))
+			at := m.label("tile", part.Count("n", j*across+i+1), part.Count("of", across*down), part.Count("row", j+1), part.Count("column", i+1))
 			f.y = f.g.body.bottom() - h - lead
 			if err := f.para(at, 0); err != nil {
 				return err
@@ -207,5 +205,5 @@ func (m *maker) tiles(f *flow, e extent, n, needW, needH float64, show draw.Show
 
 // frameTooLarge says that frames are not tiled.
 func (m *maker) frameTooLarge(e extent, n float64) error {
-	return &trouble{ErrTooLarge, m.label("why-frame", metres("width", e.w()), metres("height", e.h()), text("scale", scaleText(n)))}
+	return &trouble{ErrTooLarge, m.label("why-frame", part.Length("width", e.w()), part.Length("height", e.h()), part.Text("scale", scaleText(n)))}
 }

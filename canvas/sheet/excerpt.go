@@ -84,7 +84,7 @@ func (x *Excerpt) lay() laid {
 	room := l.w - 2*excerptPad
 	l.head = wrap(x.Words.VerdictLine(x.Answer, names), letters(excerptEm, true), room)
 	if x.AtM > 0 {
-		l.head = append(l.head, wrap(x.Words.Label("excerpt-at", part.Value{Name: "at", Unit: part.UnitLength, X: x.AtM}), letters(excerptEm, true), room)...)
+		l.head = append(l.head, wrap(x.Words.Label("excerpt-at", part.Length("at", x.AtM)), letters(excerptEm, true), room)...)
 	}
 	m := maker{w: x.Words, p: x.Plan, rig: x.Rig, a: x.Answer, r: &plan.Rig{}}
 	if r, ok := x.Plan.Rig(x.Rig); ok {

@@ -8,6 +8,7 @@ import (
 	"kedge/canvas/exercise"
 	"kedge/canvas/pen"
 	"kedge/solver"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
@@ -97,9 +98,9 @@ func (m *maker) exercisePages(k Kind) error {
 // nameLine is where the student signs.
 func (m *maker) nameLine(f *flow) {
 	t := letters(textEm, false)
-	name := m.label("student", text("name", "______________________"))
+	name := m.label("student", part.Text("name", "______________________"))
 	if m.student != "" {
-		name = m.label("student", text("name", m.student))
+		name = m.label("student", part.Text("name", m.student))
 	}
 	write(&f.g.marks, f.x(), f.y+lead/2, name, t)
 	right := *t
@@ -208,7 +209,7 @@ func (m *maker) otherRig(f *flow, x *exercise.Exercise, k Kind, rig plan.ID) err
 		return err
 	}
 	i := m.p.RigIndex(rig)
-	if err := f.title(m.label("other-rig", text("rig", m.w.RigName(m.p, i)))); err != nil {
+	if err := f.title(m.label("other-rig", part.Text("rig", m.w.RigName(m.p, i)))); err != nil {
 		return err
 	}
 	a, id, names := m.a, m.rig, m.names

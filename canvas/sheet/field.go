@@ -27,14 +27,14 @@ func (m *maker) forbidden() string {
 	var over []string
 	for _, p := range m.a.PartsBy(part.WorstFirst) {
 		if p.Status == part.Over {
-			over = append(over, m.label("do-not-part", text("part", m.w.PartName(p, m.names)), text("load", m.w.LoadOf(p.Planned())), text("limit", m.w.LimitOf(p.Limit))))
+			over = append(over, m.label("do-not-part", part.Text("part", m.w.PartName(p, m.names)), part.Text("load", m.w.LoadOf(p.Planned())), part.Text("limit", m.w.LimitOf(p.Limit))))
 		}
 	}
 	if n := len(over) - mostOver; n > 0 {
-		over = append(over[:mostOver], strings.TrimRight(m.w.Label("more", count("count", n)), " ▸"))
+		over = append(over[:mostOver], strings.TrimRight(m.w.Label("more", part.Count("count", n)), " ▸"))
 	}
 	if len(over) > 0 {
-		return m.label("do-not-over", text("parts", strings.Join(over, "; ")))
+		return m.label("do-not-over", part.Text("parts", strings.Join(over, "; ")))
 	}
 	return danger
 }
@@ -64,10 +64,10 @@ func (f *flow) field() (goes bool, err error) {
 	}
 	why := f.m.forbidden()
 	if why != "" {
-		return false, f.box(f.m.label("do-not", text("why", why)), true)
+		return false, f.box(f.m.label("do-not", part.Text("why", why)), true)
 	}
 	if names := f.m.unknown(); len(names) > 0 {
-		return true, f.box(f.m.label("find-out", text("parts", strings.Join(names, ", "))), false)
+		return true, f.box(f.m.label("find-out", part.Text("parts", strings.Join(names, ", "))), false)
 	}
 	return true, nil
 }

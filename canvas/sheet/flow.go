@@ -1,6 +1,9 @@
 package sheet
 
-import "kedge/canvas/pen"
+import (
+	"kedge/canvas/pen"
+	"kedge/solver/part"
+)
 
 // flow sets matter from the top of a page to its end and goes on to the next; in
 // two columns, down the first and then down the second.
@@ -94,7 +97,7 @@ func (f *flow) next() error {
 	}
 	name := f.name
 	if f.more > 0 {
-		name = f.m.label("continued", text("name", f.name))
+		name = f.m.label("continued", part.Text("name", f.name))
 	}
 	g, err := f.m.page(f.kind, name)
 	if err != nil {

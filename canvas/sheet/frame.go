@@ -5,6 +5,7 @@ import (
 
 	"kedge/canvas/pen"
 	"kedge/solver/facts"
+	"kedge/solver/part"
 	"kedge/solver/quantity"
 )
 
@@ -81,7 +82,7 @@ func (m *maker) notes(g *Page) string {
 	var all []string
 	switch {
 	case g.full:
-		all = append(all, m.cautions(), m.label("not-checked", text("list", strings.Join(m.w.NotChecked(), "; "))))
+		all = append(all, m.cautions(), m.label("not-checked", part.Text("list", strings.Join(m.w.NotChecked(), "; "))))
 	case m.several(g.Key, g.Variant):
 		all = append(all, m.label("cautions-first"))
 	default:
@@ -90,7 +91,7 @@ func (m *maker) notes(g *Page) string {
 	if g.Variant == 0 {
 		all = append(all, m.w.Label("marks")+" ·")
 	}
-	return strings.Join(all, " ") + " " + m.w.Label("handbook-revision", text("revision", facts.Revision())) + "."
+	return strings.Join(all, " ") + " " + m.w.Label("handbook-revision", part.Text("revision", facts.Revision())) + "."
 }
 
 func (m *maker) cautions() string { return strings.Join(m.w.Cautions(), " ") }
@@ -188,16 +189,16 @@ func (m *maker) titleBlock(g *Page, l layout, n, all int) {
 	}
 	name := g.Name
 	if g.Variant > 0 && m.o.Variants > 1 {
-		tail := " · " + m.label("variant", count("n", g.Variant), count("of", m.o.Variants))
+		tail := " · " + m.label("variant", part.Count("n", g.Variant), part.Count("of", m.o.Variants))
 		t := letters(textEm, false)
 		name = fitted(name, t, nameShare*l.bw-2*pad-width(tail, t)) + tail
 	}
-	serial := m.label("plan-hash", text("hash", g.block.hash))
+	serial := m.label("plan-hash", part.Text("hash", g.block.hash))
 	if info.Number != "" {
-		serial = m.label("number", text("number", info.Number))
+		serial = m.label("number", part.Text("number", info.Number))
 	}
 	rows := [blockRows][]cell{
-		{{0.3, info.School, false, false}, {0.5, m.b.Title, true, false}, {0.2, m.label("sheet-of", count("n", n), count("of", all)), false, false}},
+		{{0.3, info.School, false, false}, {0.5, m.b.Title, true, false}, {0.2, m.label("sheet-of", part.Count("n", n), part.Count("of", all)), false, false}},
 		{{nameShare, name, false, false}, {0.22, m.signed("author", info.Author), false, false},
 			{0.22, m.signed("approver", info.Approver), false, false}, {0.14, m.o.Date, false, false}},
 		{{0.855, g.block.basis, false, false}, {0.145, serial, false, false}},
@@ -228,7 +229,7 @@ func (m *maker) signed(id, name string) string {
 	if name == "" {
 		return m.label(id + "-open")
 	}
-	return m.label(id, text("name", name))
+	return m.label(id, part.Text("name", name))
 }
 
 func (m *maker) cell(g *Page, x, y, w float64, c cell) {

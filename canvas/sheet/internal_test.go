@@ -373,5 +373,5 @@ func TestCardsTellOfTheHookedCasualty(t *testing.T) {
 	m := &maker{w: w}
 	m.take(&p, "R1", solver.Assess(&p, "R1"))
 	said := m.threeNumbers()
-	assert.Contains(t, said[len(said)-1], m.label("watch-way", text("thing", m.thing(p.Site.Vehicles[1].ID)), number("length", part.UnitLength, float64(long))))
+	assert.Contains(t, said[len(said)-1], m.label("watch-way", part.Text("thing", m.thing(p.Site.Vehicles[1].ID)), part.Length("length", long)))
 }

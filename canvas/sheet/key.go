@@ -1,6 +1,9 @@
 package sheet
 
-import "kedge/canvas/exercise"
+import (
+	"kedge/canvas/exercise"
+	"kedge/solver/part"
+)
 
 // keySums is the part of a key that says how every answer came about, what counts as
 // right, and what usual wrong answers mean.
@@ -10,7 +13,7 @@ func (m *maker) keySums(x *exercise.Exercise) error {
 		return err
 	}
 	f.g.Level = 1
-	if err := f.para(m.label("key-how", text("scale", scaleText(x.N))), 0); err != nil {
+	if err := f.para(m.label("key-how", part.Text("scale", scaleText(x.N))), 0); err != nil {
 		return err
 	}
 	for i := range x.Asked {
@@ -41,7 +44,7 @@ func (m *maker) keySums(x *exercise.Exercise) error {
 		for _, g := range x.Gives {
 			p, _ := m.a.Part(g.Part)
 			q, _ := m.a.Part(g.Blank)
-			if err := f.item("·", m.label("gives-away-line", text("part", m.w.PartName(p, m.names)), text("blank", m.w.PartName(q, m.names))), 4); err != nil {
+			if err := f.item("·", m.label("gives-away-line", part.Text("part", m.w.PartName(p, m.names)), part.Text("blank", m.w.PartName(q, m.names))), 4); err != nil {
 				return err
 			}
 		}

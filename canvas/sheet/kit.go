@@ -66,7 +66,7 @@ func (m *maker) pieces() []piece {
 		b := &r.Blocks[i]
 		takes := ""
 		if b.LineMax > 0 {
-			takes = m.label("kit-takes", text("from", w.Thickness(b.LineMin)), text("to", w.Thickness(b.LineMax)))
+			takes = m.label("kit-takes", part.Text("from", w.Thickness(b.LineMin)), part.Text("to", w.Thickness(b.LineMax)))
 		}
 		all = append(all, piece{b.ID, "block", say(m.label("kit-block"), m.choice("block", b.Kind)), say(thick(b.Sheave), takes), b.Rating,
 			func(r *plan.Rig, x plan.Rating) { r.Blocks = slices.Clone(r.Blocks); r.Blocks[i].Rating = x }})
@@ -107,7 +107,7 @@ func wide(m *maker, x quantity.Length) string {
 	if x <= 0 {
 		return ""
 	}
-	return m.label("kit-wide", text("width", m.w.Thickness(x)))
+	return m.label("kit-wide", part.Text("width", m.w.Thickness(x)))
 }
 
 // Bounds of the search for the least rating. (ours: above any gear there is)
@@ -265,7 +265,7 @@ func (m *maker) kit() error {
 	for _, l := range m.a.Lines {
 		total += float64(l.Out)
 	}
-	lines := append(m.lineLines(), m.label("kit-total", number("length", part.UnitLength, math.Max(total, 0))))
+	lines := append(m.lineLines(), m.label("kit-total", part.Length("length", math.Max(total, 0))))
 	if err := f.items("–", lines); err != nil {
 		return err
 	}
@@ -293,7 +293,7 @@ func (m *maker) counted(spare map[string]plan.Rating) []listLine {
 	add := func(id string, values ...part.Value) { all = append(all, listLine{Text: m.label(id, values...)}) }
 	for _, kind := range [...]string{"sling", "shackle"} {
 		if need, ok := spare[kind]; ok {
-			add("kit-spare-"+kind, text("rating", m.ratingText(need, true, quantity.AsLoad)))
+			add("kit-spare-"+kind, part.Text("rating", m.ratingText(need, true, quantity.AsLoad)))
 		}
 	}
 	hands := 0
@@ -302,7 +302,7 @@ func (m *maker) counted(spare map[string]plan.Rating) []listLine {
 			hands++
 		}
 	}
-	add("kit-gloves", count("n", max(hands, leastGloves)))
+	add("kit-gloves", part.Count("n", max(hands, leastGloves)))
 	var paidOut []string
 	for i := range m.r.Lines {
 		if l := &m.r.Lines[i]; l.Use == plan.UseHoldBack && l.PaidOut == plan.PaidOutFriction {
@@ -310,13 +310,13 @@ func (m *maker) counted(spare map[string]plan.Rating) []listLine {
 		}
 	}
 	if n := len(paidOut); n > 0 {
-		add("kit-friction", count("n", n), text("lines", m.w.List(paidOut)))
+		add("kit-friction", part.Count("n", n), part.Text("lines", m.w.List(paidOut)))
 	}
 	if n := len(m.a.Stretches); n > 0 {
-		add("kit-dampers", count("n", n+1), count("stretches", n), count("has", len(m.r.Dampers)))
+		add("kit-dampers", part.Count("n", n+1), part.Count("stretches", n), part.Count("has", len(m.r.Dampers)))
 	}
 	if n := len(m.p.Site.Vehicles); n > 0 {
-		add("kit-chocks", count("n", chocksEach*n), count("vehicles", n))
+		add("kit-chocks", part.Count("n", chocksEach*n), part.Count("vehicles", n))
 	}
 	return all
 }

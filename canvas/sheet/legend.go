@@ -7,6 +7,7 @@ import (
 
 	"kedge/canvas/draw"
 	"kedge/canvas/pen"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
@@ -39,7 +40,7 @@ func (m *maker) legend() error {
 		samples []sample
 		note    string
 	}{
-		{"legend-lines", lineSamples(c), ""}, {"legend-zones", zoneSamples(c), ""}, {"legend-kinds", kindSamples(c), "legend-hatch"}, {"legend-marks", markSamples(c, m.o.Colour, m.w.Load(41800), m.label("legend-blank", text("unit", m.w.System().Force().String())), m.w.Label("role-letter-"+plan.RoleSpotter)), ""},
+		{"legend-lines", lineSamples(c), ""}, {"legend-zones", zoneSamples(c), ""}, {"legend-kinds", kindSamples(c), "legend-hatch"}, {"legend-marks", markSamples(c, m.o.Colour, m.w.Load(41800), m.label("legend-blank", part.Text("unit", m.w.System().Force().String())), m.w.Label("role-letter-"+plan.RoleSpotter)), ""},
 	} {
 		if err := f.title(m.label(group.title)); err != nil {
 			return err

@@ -64,7 +64,7 @@ func (m *maker) loadsIn(loads words.LoadTable, flex float64) *table {
 }
 
 func (m *maker) loadsTitle() string {
-	return m.w.Label("loads-in", text("unit", m.w.System().Force().String()))
+	return m.w.Label("loads-in", part.Text("unit", m.w.System().Force().String()))
 }
 
 // loadsSheet is the table of loads, the resistance, the lines and the order in
@@ -125,12 +125,12 @@ func (m *maker) resistanceLines() []string {
 	if !r.Known {
 		out = append(out, w.Label("not-computed"))
 	} else {
-		out = append(out, w.Label("resistance-known", text("range", w.Range(r.Range, r.PlanOn)), text("low", w.Word(r.LowRule)), text("high", w.Word(r.HighRule))))
+		out = append(out, w.Label("resistance-known", part.Text("range", w.Range(r.Range, r.PlanOn)), part.Text("low", w.Word(r.LowRule)), part.Text("high", w.Word(r.HighRule))))
 	}
 	if b := r.Breakaway; b.Known {
-		out = append(out, w.Label("resistance-breakaway", number("low", part.UnitForce, float64(b.Low)), number("high", part.UnitForce, float64(b.High))))
+		out = append(out, w.Label("resistance-breakaway", part.Force("low", b.Low), part.Force("high", b.High)))
 	}
-	return append(out, w.Label("pulls", text("move", m.pull(m.a.Move)), text("loosen", m.pull(m.a.Loosen)), text("stall", m.pull(m.a.Stall))))
+	return append(out, w.Label("pulls", part.Text("move", m.pull(m.a.Move)), part.Text("loosen", m.pull(m.a.Loosen)), part.Text("stall", m.pull(m.a.Stall))))
 }
 
 // pull is the tension of the winch line at one of the pulls.
@@ -148,12 +148,12 @@ func (m *maker) lineLines() []string {
 		if l.Has <= 0 {
 			id = "line-use-unknown"
 		}
-		s := m.w.Label(id, text("line", m.thing(l.Line)), number("out", part.UnitLength, float64(l.Out)), number("has", part.UnitLength, float64(l.Has)))
+		s := m.w.Label(id, part.Text("line", m.thing(l.Line)), part.Length("out", l.Out), part.Length("has", l.Has))
 		if l.Layer > 0 {
-			s += ", " + m.w.Label("line-layer", count("layer", l.Layer))
+			s += ", " + m.w.Label("line-layer", part.Count("layer", l.Layer))
 		}
 		if l.Missing > 0 {
-			s += ", " + m.w.Label("line-missing", number("missing", part.UnitLength, float64(l.Missing)))
+			s += ", " + m.w.Label("line-missing", part.Length("missing", l.Missing))
 		}
 		out = append(out, s)
 	}
@@ -174,7 +174,7 @@ func (m *maker) orderLines() []string {
 		if x.Beyond {
 			id = "gives-beyond"
 		}
-		out = append(out, m.w.Label(id, text("part", m.w.PartName(&m.a.Parts[x.Part], m.names)), number("tension", part.UnitLimit, float64(x.Tension))))
+		out = append(out, m.w.Label(id, part.Text("part", m.w.PartName(&m.a.Parts[x.Part], m.names)), part.Number("tension", part.UnitLimit, x.Tension)))
 	}
 	if len(out) == 0 {
 		out = append(out, m.w.Label("nothing-known-gives"))

@@ -27,14 +27,14 @@ func readLogo(data []byte, w *words.Words) (image.Image, error) {
 		return nil, nil
 	}
 	if len(data) > maxLogoBytes {
-		return nil, refuse("bytes", count("most", maxLogoBytes>>20))
+		return nil, refuse("bytes", part.Count("most", maxLogoBytes>>20))
 	}
 	c, _, err := image.DecodeConfig(bytes.NewReader(data))
 	if err != nil {
 		return nil, refuse("kind")
 	}
 	if c.Width <= 0 || c.Height <= 0 || float64(c.Width)*float64(c.Height) > maxLogoPixels {
-		return nil, refuse("pixels", count("width", c.Width), count("height", c.Height))
+		return nil, refuse("pixels", part.Count("width", c.Width), part.Count("height", c.Height))
 	}
 	img, _, err := image.Decode(bytes.NewReader(data))
 	if err != nil {

@@ -176,7 +176,7 @@ func (m *maker) covers(k Kind) string {
 	case m.whole == nil || !(m.whole.EndM > 0):
 		return m.w.Label("pull-as-drawn")
 	}
-	return m.w.Label("pull-followed", number("end", part.UnitLength, m.whole.EndM), number("long", part.UnitLength, m.whole.LongM))
+	return m.w.Label("pull-followed", part.Length("end", m.whole.EndM), part.Length("long", m.whole.LongM))
 }
 
 // planHash tells plans apart on paper: four hexadecimal digits of the FNV-1a
@@ -194,16 +194,6 @@ func planHash(p *plan.Plan) string {
 // label is a fixed text of the sheets.
 func (m *maker) label(id string, values ...part.Value) string {
 	return m.w.Label("sheet-"+id, values...)
-}
-
-func text(name, s string) part.Value { return part.Value{Name: name, Text: s} }
-
-func count(name string, n int) part.Value {
-	return part.Value{Name: name, Unit: part.UnitCount, X: float64(n)}
-}
-
-func number(name string, u part.Unit, x float64) part.Value {
-	return part.Value{Name: name, Unit: u, X: x}
 }
 
 // kindName is what a kind of sheet is called.
@@ -228,7 +218,7 @@ func (m *maker) planned() string {
 
 // basis says on what basis the shares are counted.
 func (m *maker) basis() string {
-	return m.label("basis", text("basis", m.w.Label("basis-"+m.a.Basis())))
+	return m.label("basis", part.Text("basis", m.w.Label("basis-"+m.a.Basis())))
 }
 
 // page begins a page.

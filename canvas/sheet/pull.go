@@ -133,7 +133,7 @@ func (m *maker) caption(p place, w float64) string {
 	if used == noFigure {
 		id = "pull-caption-bare"
 	}
-	s := m.label(id, metres("at", p.atM), text("tension", m.pull(p.a.Move)), text("part", name), text("used", used))
+	s := m.label(id, part.Length("at", p.atM), part.Text("tension", m.pull(p.a.Move)), part.Text("part", name), part.Text("used", used))
 	for _, e := range p.tells {
 		if e.Start {
 			continue
@@ -229,7 +229,7 @@ func (m *maker) pullTable() *table {
 	slices.Sort(at)
 	for _, p := range m.told(slices.Compact(at), 0) {
 		name, used := m.worst(p.a)
-		r := row{cells: []string{m.w.Value(metres("", p.atM), nil), m.pull(p.a.Move), name, used, layers(p.a), ""}, dress: true}
+		r := row{cells: []string{m.w.Value(part.Length("", p.atM), nil), m.pull(p.a.Move), name, used, layers(p.a), ""}, dress: true}
 		if i := p.a.Worst; i >= 0 && i < len(p.a.Parts) {
 			r.state = p.a.Parts[i].Status
 		}
@@ -284,7 +284,7 @@ func (m *maker) pullEnds(f *flow) error {
 		}
 	}
 	if len(bare) > 0 {
-		open = append(open, m.label("pull-bare", text("parts", m.w.List(bare))))
+		open = append(open, m.label("pull-bare", part.Text("parts", m.w.List(bare))))
 	}
 	for _, block := range []struct {
 		title string

@@ -37,8 +37,8 @@ func (m *maker) rangeSheet() error {
 	}
 	r := &m.a.Resistance
 	if r.Known {
-		if err := f.para(m.label("range-of", text("what", m.w.Label("title-resistance")), number("low", part.UnitForce, float64(r.Low)),
-			number("likely", part.UnitForce, float64(r.Likely)), number("high", part.UnitForce, float64(r.High))), 0); err != nil {
+		if err := f.para(m.label("range-of", part.Text("what", m.w.Label("title-resistance")), part.Force("low", r.Low),
+			part.Force("likely", r.Likely), part.Force("high", r.High)), 0); err != nil {
 			return err
 		}
 	}

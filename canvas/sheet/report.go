@@ -9,6 +9,7 @@ import (
 	"kedge/canvas/report"
 	"kedge/solver/doubt"
 	"kedge/solver/facts"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
@@ -64,7 +65,7 @@ func (m *maker) method(a *report.Report) report.Section {
 		hash = hex.EncodeToString(sum[:])
 	}
 	return report.Section{Title: m.w.Label("report-method"), Lines: []string{a.Head(), m.w.Label("report-how"),
-		m.w.Label("report-method-of", text("plan", hash), text("seed", strconv.FormatUint(a.Found.Seed, 10)), text("revision", facts.Revision()), text("app", m.file.App))}}
+		m.w.Label("report-method-of", part.Text("plan", hash), part.Text("seed", strconv.FormatUint(a.Found.Seed, 10)), part.Text("revision", facts.Revision()), part.Text("app", m.file.App))}}
 }
 
 // section sets a section of a report.

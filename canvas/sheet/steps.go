@@ -8,6 +8,7 @@ import (
 	"kedge/canvas/draw"
 	"kedge/canvas/pen"
 	"kedge/solver"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
@@ -112,7 +113,7 @@ func (m *maker) ownFrames() (*plan.Plan, []string) {
 			h.Step = step
 			names = append(names, m.thing(h.ID))
 		}
-		captions = append(captions, m.label(id, text("things", m.w.List(names))))
+		captions = append(captions, m.label(id, part.Text("things", m.w.List(names))))
 	}
 	r.Slings, r.Shackles, r.Blocks = slices.Clone(r.Slings), slices.Clone(r.Shackles), slices.Clone(r.Blocks)
 	r.Lines, r.Dampers = slices.Clone(r.Lines), slices.Clone(r.Dampers)

@@ -142,5 +142,5 @@ func (m *maker) drawVariant(base *plan.Plan, rig plan.ID, vary exercise.Vary, i 
 	if !errors.As(last, &said) {
 		return last
 	}
-	return &trouble{last, m.label("why-variant", count("n", i), count("tries", maxTries), text("why", said.Sentence()))}
+	return &trouble{last, m.label("why-variant", part.Count("n", i), part.Count("tries", maxTries), part.Text("why", said.Sentence()))}
 }

@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"kedge/solver/part"
 	"kedge/solver/plan"
 
 	"kedge/canvas/panel"
@@ -138,7 +139,7 @@ func TestSecondWindowOnAFileDoesNotOverwrite(t *testing.T) {
 	assert.Equal(t, string(saved), string(now))
 	two.keys("<Escape>")
 	assert.Contains(t, two.file.state(), "changed")
-	assert.NotContains(t, texts(two.frame.menu), two.label("saved", text("name", two.file.name())))
+	assert.NotContains(t, texts(two.frame.menu), two.label("saved", part.Text("name", two.file.name())))
 }
 
 // A plan of a newer version that can be read says that what is unknown is kept.

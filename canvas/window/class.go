@@ -81,7 +81,7 @@ func (pr *printer) takeClass(list string) {
 		pr.w.complain(pr.w.label("print-class-none"))
 		return
 	case len(names) > sheet.MaxVariants:
-		pr.w.complain(pr.w.label("print-class-many", count(len(names)), part.Value{Name: "most", Unit: part.UnitCount, X: sheet.MaxVariants}))
+		pr.w.complain(pr.w.label("print-class-many", part.Count("count", len(names)), part.Count("most", sheet.MaxVariants)))
 		return
 	}
 	p.opt.Class, p.variants, p.page = names, len(names), 0

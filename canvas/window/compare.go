@@ -163,10 +163,10 @@ func (cp *comparePanel) line(a *solver.Assessment) comparedRow {
 	for _, l := range a.Lines {
 		s := cp.w.words().LengthNeeded(l.Out)
 		if l.Has > 0 {
-			s = cp.w.label("compare-of", text("out", s), text("has", cp.w.words().Dimension(l.Has)))
+			s = cp.w.label("compare-of", part.Text("out", s), part.Text("has", cp.w.words().Dimension(l.Has)))
 		}
 		if l.Missing > 0 {
-			s += ", " + cp.w.label("compare-lacks", text("length", cp.w.words().LengthNeeded(l.Missing)))
+			s += ", " + cp.w.label("compare-lacks", part.Text("length", cp.w.words().LengthNeeded(l.Missing)))
 			row.strong = true
 		}
 		all = append(all, s)
@@ -199,13 +199,13 @@ func (cp *comparePanel) worst(a *solver.Assessment, names words.Names) comparedR
 		}
 	}
 	if unrated > 0 {
-		all = append(all, cp.w.label("compare-unrated", count(unrated)))
+		all = append(all, cp.w.label("compare-unrated", part.Count("count", unrated)))
 	}
 	if undecided > 0 {
-		all = append(all, cp.w.label("compare-undecided", count(undecided)))
+		all = append(all, cp.w.label("compare-undecided", part.Count("count", undecided)))
 	}
 	if unsolved > 0 {
-		all = append(all, cp.w.label("compare-unsolved", count(unsolved)))
+		all = append(all, cp.w.label("compare-unsolved", part.Count("count", unsolved)))
 	}
 	if len(all) == 0 {
 		all = []string{cp.w.label("not-computed")}
@@ -249,7 +249,7 @@ func (cp *comparePanel) people(a *solver.Assessment, names words.Names) compared
 	case len(a.Zones) == 0:
 		row.text = cp.w.label("compare-no-zones")
 	default:
-		row.text = cp.w.label("compare-people-of", part.Value{Name: "inside", Unit: part.UnitCount, X: float64(len(inside))}, count(len(a.People)))
+		row.text = cp.w.label("compare-people-of", part.Count("inside", len(inside)), part.Count("count", len(a.People)))
 		if len(inside) > 0 {
 			row.text += ": " + cp.w.words().List(inside)
 			row.strong = true
@@ -270,13 +270,13 @@ func (cp *comparePanel) kit(r *plan.Rig) string {
 		n     int
 	}{{"lines", len(r.Lines)}, {"blocks", len(r.Blocks)}, {"slings", len(r.Slings)}, {"shackles", len(r.Shackles)}, {"dampers", len(r.Dampers)}} {
 		if total += k.n; k.n > 0 {
-			all = append(all, cp.w.label("compare-kit-"+k.label, count(k.n)))
+			all = append(all, cp.w.label("compare-kit-"+k.label, part.Count("count", k.n)))
 		}
 	}
 	if total == 0 {
 		return itoa(0)
 	}
-	return cp.w.label("compare-kit-pieces", count(total), text("what", strings.Join(all, ", ")))
+	return cp.w.label("compare-kit-pieces", part.Count("count", total), part.Text("what", strings.Join(all, ", ")))
 }
 
 // snap draws the rigs side by side: a picture and a column of figures

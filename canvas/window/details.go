@@ -12,6 +12,7 @@ import (
 	"kedge/canvas/panel"
 	"kedge/canvas/pen"
 	"kedge/canvas/words"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
@@ -46,7 +47,7 @@ func (dp *detailsPanel) snap() func(*panel.Drawing) {
 	}
 	head := dp.called(thing, names)
 	if len(selected) > 1 {
-		head = dp.w.label("n-selected", count(len(selected)))
+		head = dp.w.label("n-selected", part.Count("count", len(selected)))
 	}
 	part := dp.w.board.PartOf(thing)
 	entering, actions := dp.entry.at(), dp.traceActions()
@@ -124,7 +125,7 @@ func (dp *detailsPanel) drawField(d *panel.Drawing, thing plan.ID, f *form.Field
 		dp.drawBasis(d, thing, member, left, box.X1-left)
 	}
 	if f.Origin == form.OriginMeasured {
-		d.Text(left+d.Px(8), d.Y+panel.LineHigh(s)/2, dp.w.label("measured", text("computed", f.Computed)), s, box.X1-left-d.Px(8))
+		d.Text(left+d.Px(8), d.Y+panel.LineHigh(s)/2, dp.w.label("measured", part.Text("computed", f.Computed)), s, box.X1-left-d.Px(8))
 		d.Y += panel.LineHigh(s)
 	}
 	if entering.member == f.Member && entering.thing == thing && entering.fault != "" {

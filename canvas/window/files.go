@@ -16,6 +16,7 @@ import (
 	"kedge/canvas/board"
 	"kedge/canvas/panel"
 	"kedge/canvas/store"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -71,15 +72,15 @@ func (d *document) dirty() bool { return d.found || d.w.board.Dirty() }
 func (d *document) state() string {
 	switch {
 	case d.dirty():
-		return d.w.label("changed", text("name", d.name()))
+		return d.w.label("changed", part.Text("name", d.name()))
 	case d.path != "":
-		return d.w.label("saved", text("name", d.name()))
+		return d.w.label("saved", part.Text("name", d.name()))
 	}
 	return d.name()
 }
 
 func (d *document) windowTitle() string {
-	return d.w.label("window-title", text("name", d.name()), text("state", d.state()))
+	return d.w.label("window-title", part.Text("name", d.name()), part.Text("state", d.state()))
 }
 
 // changed counts edits and starts the rest after which a snapshot is taken.
@@ -299,7 +300,7 @@ func (d *document) write(path string, stamp store.Stamp, then func()) {
 	d.w.board.MarkSaved()
 	d.w.file.found = false
 	d.w.file.kept, d.w.file.edits = p, 0
-	said := d.w.label("saved", text("name", d.w.file.name()))
+	said := d.w.label("saved", part.Text("name", d.w.file.name()))
 	if err != nil {
 		said = d.w.words().Refusal(err)
 	}
@@ -347,7 +348,7 @@ func (d *document) saveAs(then func()) {
 		}
 		now, err := d.w.store.Current(path)
 		if err == nil && !now.IsZero() && (path != d.w.file.path || now.Hash != d.w.file.stamp.Hash) {
-			d.w.ask(d.w.label("is-there", text("name", filepath.Base(path))), []panel.Answer{
+			d.w.ask(d.w.label("is-there", part.Text("name", filepath.Base(path))), []panel.Answer{
 				{Word: d.w.label("do-save-as"), Do: func() { d.saveAs(then) }},
 				{Word: d.w.label("do-overwrite"), Do: func() { d.write(path, now, then) }},
 				{Word: d.w.label("do-cancel")},
@@ -388,7 +389,7 @@ func (d *document) guard(do func()) {
 		d.w.refresh()
 		return
 	}
-	d.w.ask(d.w.label("unsaved-question", text("name", d.w.file.name())), []panel.Answer{
+	d.w.ask(d.w.label("unsaved-question", part.Text("name", d.w.file.name())), []panel.Answer{
 		{Word: d.w.label("do-save"), Do: func() { d.save(func() { do(); d.w.refresh() }) }},
 		{Word: d.w.label("do-discard"), Do: func() { do(); d.w.refresh() }},
 		{Word: d.w.label("do-cancel")},
@@ -457,7 +458,7 @@ func (d *document) offer(list []store.Snapshot) {
 	if snap.Path != "" {
 		name = strings.TrimSuffix(filepath.Base(snap.Path), extension)
 	}
-	d.w.ask(d.w.label("recover-question", text("name", name), text("time", snap.Time.Local().Format("2006-01-02 15:04"))), []panel.Answer{
+	d.w.ask(d.w.label("recover-question", part.Text("name", name), part.Text("time", snap.Time.Local().Format("2006-01-02 15:04"))), []panel.Answer{
 		{Word: d.w.label("do-recover"), Do: func() { d.recover(snap, rest) }},
 		{Word: d.w.label("do-not-recover"), Do: func() {
 			if err := d.w.store.Discard(snap); err != nil {

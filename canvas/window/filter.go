@@ -77,13 +77,13 @@ func (fp *findingsPanel) drawFilter(d *panel.Drawing, now filter, cards []words.
 		if counts[l] == 0 && !now.hidden[l] {
 			continue
 		}
-		button("filter "+fp.w.words().Level(l), fp.w.label("filter-level", text("level", fp.w.words().Level(l)), count(counts[l])), now.hidden[l], func() {
+		button("filter "+fp.w.words().Level(l), fp.w.label("filter-level", part.Text("level", fp.w.words().Level(l)), part.Count("count", counts[l])), now.hidden[l], func() {
 			fp.filter.hidden[l] = !fp.filter.hidden[l]
 		})
 	}
 	d.Y = y + d.ButtonHigh() + d.Px(8)
 	if left := len(cards) - listed; left > 0 {
-		said := fp.w.label("filter-hidden", count(left))
+		said := fp.w.label("filter-hidden", part.Count("count", left))
 		t := panel.Bold(panel.Coloured(d.Small(), d.Shades.Ink))
 		d.Text(d.Px(14), d.Y+d.ButtonHigh()/2, said, t, d.W-d.Px(28))
 		d.Button(d.Px(14)+panel.Width(said, t)+d.Px(10), d.Y, "filter all", fp.w.label("filter-all"), false, func() { fp.filter = filter{} }, "")

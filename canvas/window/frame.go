@@ -58,18 +58,14 @@ func (fr *frame) tabTexts(t *board.Tab) (name, worst string) {
 	case dangers == 1:
 		worst += " · " + fr.w.label("one-danger")
 	case dangers > 1:
-		worst += " · " + fr.w.label("dangers", count(dangers))
+		worst += " · " + fr.w.label("dangers", part.Count("count", dangers))
 	}
 	return name, worst
 }
 
-func count(n int) part.Value {
-	return part.Value{Name: "count", Unit: part.UnitCount, X: float64(n)}
-}
-
 func (fr *frame) snapTabs() func(*panel.Drawing) {
 	list := fr.w.board.Tabs()
-	showWord, units := fr.w.label("show"), fr.w.label("units", text("units", fr.w.words().System().String()))
+	showWord, units := fr.w.label("show"), fr.w.label("units", part.Text("units", fr.w.words().System().String()))
 	return func(d *panel.Drawing) {
 		d.Fill(0, 0, d.W, d.H, d.Shades.Ground)
 		t, b := d.Mid(), panel.Bold(d.Mid())
@@ -152,7 +148,7 @@ func (fr *frame) snapStatus() func(*panel.Drawing) {
 		if fr.w.printer.now != nil { // the board is not there to be clicked
 			said = fr.w.label("print-prompt")
 		} else if fr.w.prefs.Units == "" && len(fr.w.board.Plan().Site.Vehicles) == 0 && fr.w.board.Tool() == board.ToolSelect { // a first start asks here, not in a box
-			said += "  ·  " + fr.w.label("prompt-units", text("units", fr.w.words().System().String()))
+			said += "  ·  " + fr.w.label("prompt-units", part.Text("units", fr.w.words().System().String()))
 		}
 	}
 	a, ws, names := fr.w.answer(), fr.w.words(), fr.w.names()
@@ -239,7 +235,7 @@ func (fr *frame) snapHeads() func(*panel.Drawing) {
 var panelOrder = [...]string{"findings", "loads", "details"}
 
 func (fr *frame) panelNames(findings int) []string {
-	return []string{fr.w.label("head-findings", count(findings)), fr.w.label("title-loads"), fr.w.label("title-details")}
+	return []string{fr.w.label("head-findings", part.Count("count", findings)), fr.w.label("title-loads"), fr.w.label("title-details")}
 }
 
 // snapEdge draws the edge that is left of the side in a narrow window.

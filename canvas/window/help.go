@@ -7,6 +7,7 @@ import (
 	"kedge/canvas/board"
 	"kedge/canvas/form"
 	"kedge/canvas/panel"
+	"kedge/solver/part"
 )
 
 // keyGroups are the keys by what they are for, in the order they are shown.
@@ -71,7 +72,7 @@ func (w *Window) showLesson() {
 
 // showAbout says what Kedge is.
 func (w *Window) showAbout() {
-	w.page(w.label("about-title"), []string{w.label("about-1"), w.label("aid"), w.label("about-font"), w.label("about-modules", text("modules", modulesNamed()))}, []panel.Answer{{Word: w.label("do-close")}})
+	w.page(w.label("about-title"), []string{w.label("about-1"), w.label("aid"), w.label("about-font"), w.label("about-modules", part.Text("modules", modulesNamed()))}, []panel.Answer{{Word: w.label("do-close")}})
 }
 
 // modulesNamed are the modules in the program, each with its licence.

@@ -121,7 +121,7 @@ func (lp *loadsPanel) drawResistance(d *panel.Drawing, a *solver.Assessment, ws 
 		d.Chip(d.W-d.Px(14), d.Y+d.Px(10), ws.Chip(a))
 		d.Y += d.Px(22)
 	}
-	note := lp.w.label("resistance-by", text("low", ws.Word(r.LowRule)), text("high", ws.Word(r.HighRule)), text("depth", lp.w.label("depth-"+r.Depth)))
+	note := lp.w.label("resistance-by", part.Text("low", ws.Word(r.LowRule)), part.Text("high", ws.Word(r.HighRule)), part.Text("depth", lp.w.label("depth-"+r.Depth)))
 	s := d.Small()
 	d.Text(d.Px(14), d.Y+panel.LineHigh(s)/2, note, s, d.W-d.Px(70))
 	d.Right(d.W-d.Px(14), d.Y+panel.LineHigh(s)/2, lp.w.label("do-why"), panel.Coloured(s, d.Shades.Ink))
@@ -252,7 +252,7 @@ func (lp *loadsPanel) below(d *panel.Drawing, r *words.LoadRow, ws *words.Words,
 		return "", panel.Wrap(r.Reason, s, d.W-left-d.Px(34))
 	}
 	if c := r.Cells[words.ColumnFailure]; c != words.NoFigure {
-		failure = lp.w.label("to-failure", text("used", c))
+		failure = lp.w.label("to-failure", part.Text("used", c))
 	}
 	var notes []string
 	if p.AtM > 0 {
@@ -357,7 +357,7 @@ func (lp *loadsPanel) drawBelowTable(d *panel.Drawing, a *solver.Assessment, ws 
 	s := d.Small()
 	x, room := d.Px(14), d.W-d.Px(28)
 	if len(a.Parts) > 0 {
-		d.Y = d.Para(x, d.Y, room, lp.w.label("basis-line", text("basis", lp.w.label("basis-"+a.Basis()))), s)
+		d.Y = d.Para(x, d.Y, room, lp.w.label("basis-line", part.Text("basis", lp.w.label("basis-"+a.Basis()))), s)
 		d.Y = d.Para(x, d.Y, room, lp.w.label("marks"), s) + d.Px(6)
 	}
 	if len(a.People) > 0 {
@@ -390,15 +390,15 @@ func (lp *loadsPanel) drawBelowTable(d *panel.Drawing, a *solver.Assessment, ws 
 // lineUses says how much of each line is out.
 func (fr *frame) lineUses(ws *words.Words, a *solver.Assessment, names words.Names) string {
 	var all []string
-	length := func(name string, x float64) part.Value { return part.Value{Name: name, Unit: part.UnitLength, X: x} }
+	length := func(name string, x float64) part.Value { return part.Length(name, x) }
 	for _, u := range a.Lines {
 		id := "line-use"
 		if u.Has == 0 {
 			id = "line-use-unknown"
 		}
-		s := fr.w.label(id, text("line", names(u.Line)), length("out", float64(u.Out)), length("has", float64(u.Has)))
+		s := fr.w.label(id, part.Text("line", names(u.Line)), length("out", float64(u.Out)), length("has", float64(u.Has)))
 		if u.Layer > 0 {
-			s += ", " + fr.w.label("line-layer", part.Value{Name: "layer", Unit: part.UnitCount, X: float64(u.Layer)})
+			s += ", " + fr.w.label("line-layer", part.Count("layer", u.Layer))
 		}
 		if u.Missing > 0 {
 			s += ", " + fr.w.label("line-missing", length("missing", float64(u.Missing)))

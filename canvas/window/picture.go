@@ -9,6 +9,7 @@ import (
 	"kedge/canvas/panel"
 	"kedge/canvas/sheet"
 	"kedge/canvas/store"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/travel"
 )
@@ -56,9 +57,9 @@ func (ps *pictures) save(selection bool) {
 		return
 	}
 	ps.w.saveTo(ps.w.label("picture-title"), ps.w.label("do-save"), ".png", oneFile, func(path string) {
-		name, ending := text("name", filepath.Base(path)), strings.ToLower(filepath.Ext(path))
+		name, ending := part.Text("name", filepath.Base(path)), strings.ToLower(filepath.Ext(path))
 		if ending != ".png" && ending != ".svg" {
-			ps.w.complain(ps.w.label("picture-fault", name, text("why", ps.w.label("picture-ending"))))
+			ps.w.complain(ps.w.label("picture-fault", name, part.Text("why", ps.w.label("picture-ending"))))
 			return
 		}
 		ps.w.slow.Do("picture "+path, func() func() {
@@ -68,7 +69,7 @@ func (ps *pictures) save(selection bool) {
 			}
 			return func() {
 				if err != nil {
-					ps.w.complain(ps.w.label("picture-fault", name, text("why", ps.w.words().Cause(err))))
+					ps.w.complain(ps.w.label("picture-fault", name, part.Text("why", ps.w.words().Cause(err))))
 					return
 				}
 				ps.w.say(ps.w.label("picture-written", name))
@@ -82,7 +83,7 @@ func (ps *pictures) film() {
 	x := sheet.Film{Plan: ps.w.board.Plan(), Rig: ps.planRig(), Words: ps.w.words()}
 	names := func(path string) []string { return []string{sheet.FrameName(path, 0)} }
 	ps.w.saveTo(ps.w.label("film-title"), ps.w.label("do-save"), ".gif", names, func(path string) {
-		name := text("name", filepath.Base(path))
+		name := part.Text("name", filepath.Base(path))
 		ps.w.long.do("film "+path, ps.w.label("film-making", name), func(ctx context.Context, progress func(int, int)) (func(), error) {
 			x := x
 			x.Progress = progress
@@ -91,9 +92,9 @@ func (ps *pictures) film() {
 				return nil, err
 			}
 			names, err := writeFiles(ctx, files)
-			return func() { ps.w.say(ps.w.label("picture-written", text("name", seriesName(names)))) }, err
+			return func() { ps.w.say(ps.w.label("picture-written", part.Text("name", seriesName(names)))) }, err
 		}, func(err error) {
-			ps.w.complain(ps.w.label("picture-fault", name, text("why", ps.w.words().Cause(err))))
+			ps.w.complain(ps.w.label("picture-fault", name, part.Text("why", ps.w.words().Cause(err))))
 		})
 	})
 }
@@ -126,7 +127,7 @@ func (w *Window) saveTo(title, word, ending string, names func(path string) []st
 		}
 		for _, name := range names(path) { // one is overwritten no more quietly than the other
 			if _, err := os.Stat(name); err == nil {
-				w.ask(w.label("is-there", text("name", filepath.Base(name))), []panel.Answer{{Word: w.label("do-overwrite"), Do: func() { write(path) }}, {Word: w.label("do-cancel")}})
+				w.ask(w.label("is-there", part.Text("name", filepath.Base(name))), []panel.Answer{{Word: w.label("do-overwrite"), Do: func() { write(path) }}, {Word: w.label("do-cancel")}})
 				return
 			}
 		}
@@ -170,7 +171,7 @@ func (ps *pictures) put(ending string, picture func() ([]byte, error)) {
 				err = ps.w.opt.Clipboard.PutPNG(data)
 			}
 			if err != nil {
-				ps.w.complain(ps.w.label("copy-fault", text("why", ps.w.words().Cause(err))))
+				ps.w.complain(ps.w.label("copy-fault", part.Text("why", ps.w.words().Cause(err))))
 				return
 			}
 			ps.w.say(ps.w.label("picture-copied-" + strings.TrimPrefix(ending, ".")))

@@ -211,7 +211,7 @@ func (pr *printer) snapList() func(*panel.Drawing) {
 			d.Button(d.Px(14), d.Y, "logo", pr.w.label("print-logo"), false, pr.askLogo, "")
 			d.Y += d.ButtonHigh() + d.Px(4)
 		} else {
-			d.Removable(pr.w.label("print-logo-is", text("name", now.logo)), "no-logo", func() { p.opt.Logo, p.logo = nil, ""; p.taken++ })
+			d.Removable(pr.w.label("print-logo-is", part.Text("name", now.logo)), "no-logo", func() { p.opt.Logo, p.logo = nil, ""; p.taken++ })
 		}
 		if ticked[sheet.Exercise] {
 			pr.drawExercise(d, p, &now, pr.w.words().Naming(a, names))
@@ -231,7 +231,7 @@ func (pr *printer) drawExercise(d *panel.Drawing, p, was *printing, naming words
 		})
 	}
 	for i, b := range was.opt.Blanks {
-		d.Removable(pr.w.label("print-blank", text("part", naming(plan.ID(b)))), "blank "+itoa(i), func() {
+		d.Removable(pr.w.label("print-blank", part.Text("part", naming(plan.ID(b)))), "blank "+itoa(i), func() {
 			p.opt.Blanks = slices.Delete(slices.Clone(p.opt.Blanks), i, i+1)
 		})
 	}
@@ -362,9 +362,9 @@ func (pr *printer) snapPaper() func(*panel.Drawing) {
 			scale = fmt.Sprintf("1 : %g", o.Scale)
 		}
 		button("scale", scale+" ▾", false, pr.openScales, "", d.Px(8))
-		button("fine", pr.w.label("print-fine", dots(dpiOf(o)))+" ▾", false, pr.openFine, "", d.Px(8))
+		button("fine", pr.w.label("print-fine", part.Count("dpi", dpiOf(o)))+" ▾", false, pr.openFine, "", d.Px(8))
 		button("before", "◂", false, func() { p.page-- }, "", 0)
-		shown := pr.w.label("print-page", part.Value{Name: "n", Unit: part.UnitCount, X: float64(min(page+1, n))}, part.Value{Name: "of", Unit: part.UnitCount, X: float64(n)})
+		shown := pr.w.label("print-page", part.Count("n", min(page+1, n)), part.Count("of", n))
 		if x+panel.Width(shown, d.Mid())+d.Px(50) > d.W {
 			x, y = d.Px(8), y+row
 		}
@@ -409,16 +409,12 @@ func (pr *printer) openFine() {
 		items = append(items, pr.w.menus.choice(word, on, take))
 	}
 	for _, dpi := range finenesses {
-		add(pr.w.label("print-dpi", dots(dpi)), dpiOf(p.opt) == dpi, func() { p.opt.DPI = dpi })
+		add(pr.w.label("print-dpi", part.Count("dpi", dpi)), dpiOf(p.opt) == dpi, func() { p.opt.DPI = dpi })
 	}
 	items = append(items, fyne.NewMenuItemSeparator())
 	add(pr.w.label("print-svg-text"), !p.opt.SVGOutlines, func() { p.opt.SVGOutlines = false })
 	add(pr.w.label("print-svg-outlines"), p.opt.SVGOutlines, func() { p.opt.SVGOutlines = true })
 	pr.w.menus.show("fine", items, pr.paper.Below("fine"))
-}
-
-func dots(dpi float64) part.Value {
-	return part.Value{Name: "dpi", Unit: part.UnitCount, X: dpi}
 }
 
 func (pr *printer) openScales() {
@@ -444,7 +440,7 @@ func (pr *printer) snapPage() func(*panel.Drawing) {
 		if page == nil {
 			y := d.Para(d.Px(30), d.Px(30), d.W-d.Px(60), fault, panel.Bold(d.Big()))
 			if question > 0 {
-				d.Button(d.Px(30), y+d.Px(10), "remove-question", pr.w.label("print-remove-question", part.Value{Name: "n", Unit: part.UnitCount, X: float64(question)}), true, func() { p.removeQuestion(question) }, "")
+				d.Button(d.Px(30), y+d.Px(10), "remove-question", pr.w.label("print-remove-question", part.Count("n", question)), true, func() { p.removeQuestion(question) }, "")
 			}
 			return
 		}
@@ -490,12 +486,12 @@ func (pr *printer) export() {
 		return all
 	}
 	pr.w.saveTo(pr.w.label("print-title"), pr.w.label("print-export"), ".pdf", names, func(path string) {
-		name := text("name", filepath.Base(path))
+		name := part.Text("name", filepath.Base(path))
 		pr.w.long.do("export "+path, pr.w.label("print-writing", name), func(ctx context.Context, progress func(int, int)) (func(), error) {
 			names, err := exportTo(ctx, b, path, progress)
-			return func() { pr.w.say(pr.w.label("picture-written", text("name", strings.Join(names, ", ")))) }, err
+			return func() { pr.w.say(pr.w.label("picture-written", part.Text("name", strings.Join(names, ", ")))) }, err
 		}, func(err error) {
-			pr.w.complain(pr.w.label("picture-fault", name, text("why", pr.w.words().Cause(err))))
+			pr.w.complain(pr.w.label("picture-fault", name, part.Text("why", pr.w.words().Cause(err))))
 		})
 	})
 }

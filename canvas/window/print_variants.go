@@ -43,9 +43,9 @@ func (pr *printer) drawGiveaways(d *panel.Drawing, b *sheet.Booklet, naming word
 			continue
 		}
 		seen[g.Part] = true
-		s := pr.w.label("print-gives-blank", text("part", naming(plan.ID(g.Part))), text("blank", naming(plan.ID(g.Blank))))
+		s := pr.w.label("print-gives-blank", part.Text("part", naming(plan.ID(g.Part))), part.Text("blank", naming(plan.ID(g.Blank))))
 		if g.Question > 0 {
-			s = pr.w.label("print-gives-question", text("part", naming(plan.ID(g.Part))), part.Value{Name: "n", Unit: part.UnitCount, X: float64(g.Question)})
+			s = pr.w.label("print-gives-question", part.Text("part", naming(plan.ID(g.Part))), part.Count("n", g.Question))
 		}
 		d.Y = d.Para(d.Px(22), d.Y+d.Px(2), d.W-d.Px(36), s, d.Small()) + d.Px(2)
 		d.Button(d.Px(22), d.Y, "too "+g.Part, pr.w.label("print-blank-too"), false, func() { pr.blank(g.Part) }, "")
@@ -114,7 +114,7 @@ func (pr *printer) drawVary(d *panel.Drawing, v exercise.Vary) {
 		if len(l) == 0 {
 			return pr.w.label("print-vary-as-drawn")
 		}
-		return pr.w.label("print-vary-from-to", text("from", pr.w.words().Length(l[0])), text("to", pr.w.words().Length(l[len(l)-1])))
+		return pr.w.label("print-vary-from-to", part.Text("from", pr.w.words().Length(l[0])), part.Text("to", pr.w.words().Length(l[len(l)-1])))
 	}, func(i int) exercise.Vary { n := v; n.Lengths = slingsChoices[i]; return n })
 	d.Y += d.Px(4)
 }
@@ -163,7 +163,7 @@ func (pr *printer) drawVariants(d *panel.Drawing, b *sheet.Booklet) {
 		d.Y += high + d.Px(6)
 	}
 	if b.Redrawn > 0 {
-		d.Note(pr.w.label("print-redrawn", part.Value{Name: "n", Unit: part.UnitCount, X: float64(b.Redrawn)}), d.Small(), 4)
+		d.Note(pr.w.label("print-redrawn", part.Count("n", b.Redrawn)), d.Small(), 4)
 	}
 	d.Y += d.Px(4)
 }

@@ -109,7 +109,7 @@ func (pr *printer) drawClass(d *panel.Drawing, n int) {
 	case n == 1:
 		d.Removable(pr.w.label("print-class-one"), "no-class", p.noClass)
 	case n > 1:
-		d.Removable(pr.w.label("print-class-is", part.Value{Name: "count", Unit: part.UnitCount, X: float64(n)}), "no-class", p.noClass)
+		d.Removable(pr.w.label("print-class-is", part.Count("count", n)), "no-class", p.noClass)
 	default:
 		d.Note(pr.w.label("print-class-hint"), d.Small(), 4)
 	}

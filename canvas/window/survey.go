@@ -51,7 +51,7 @@ func (rp *readingPanel) read(path string) {
 	name, doc, opt := filepath.Base(path), rp.w.file.session, rp.options()
 	rp.w.compare.close()
 	rp.close()
-	rp.w.say(rp.w.label("survey-reading", text("name", name)))
+	rp.w.say(rp.w.label("survey-reading", part.Text("name", name)))
 	rp.w.worker.Do("take", func() func() {
 		data, res, err := readMeasured(rp.w.store, path, opt)
 		return func() {
@@ -248,12 +248,12 @@ func (rp *readingPanel) snap() func(*panel.Drawing) {
 			rp.drawRefused(d, &shown)
 			return
 		}
-		d.Y = d.Para(x, d.Y, room, rp.w.label("measured-count", counted("points", len(shown.res.Points)), counted("ways", len(shown.res.Outlines))), d.Mid())
+		d.Y = d.Para(x, d.Y, room, rp.w.label("measured-count", part.Count("points", len(shown.res.Points)), part.Count("ways", len(shown.res.Outlines))), d.Mid())
 		if !box.IsEmpty() {
-			d.Y = d.Para(x, d.Y, room, rp.w.label("measured-extent", text("east", ws.Length(quantity.Length(box.X.Length()))), text("north", ws.Length(quantity.Length(box.Y.Length())))), d.Mid())
+			d.Y = d.Para(x, d.Y, room, rp.w.label("measured-extent", part.Text("east", ws.Length(quantity.Length(box.X.Length()))), part.Text("north", ws.Length(quantity.Length(box.Y.Length())))), d.Mid())
 		}
 		if shown.res.OnGlobe {
-			d.Y = d.Para(x, d.Y, room, rp.w.label("measured-origin", text("lat", ws.Decimal(shown.res.OriginLat, 5)), text("lon", ws.Decimal(shown.res.OriginLon, 5))), d.Mid())
+			d.Y = d.Para(x, d.Y, room, rp.w.label("measured-origin", part.Text("lat", ws.Decimal(shown.res.OriginLat, 5)), part.Text("lon", ws.Decimal(shown.res.OriginLon, 5))), d.Mid())
 		}
 		d.Y += d.Px(8)
 		d.Text(x, d.Y+d.Px(9), rp.w.label("measured-what"), panel.Bold(d.Mid()), room)
@@ -312,10 +312,6 @@ func (r *reading) form() string {
 	return string(r.res.Format)
 }
 
-func counted(name string, n int) part.Value {
-	return part.Value{Name: name, Unit: part.UnitCount, X: float64(n)}
-}
-
 // drawFirstPoints lists the first places of a file that has no columns.
 func (rp *readingPanel) drawFirstPoints(d *panel.Drawing, points []plan.SurveyPoint) {
 	const most = 5
@@ -369,9 +365,9 @@ func (rp *readingPanel) drawColumns(d *panel.Drawing, r *reading) {
 	const mostColumns = 8
 	rp.drawRows(d, p, min(n, mostColumns))
 	d.Y += d.Px(2)
-	said := rp.w.label("measured-rows", counted("count", p.Total))
+	said := rp.w.label("measured-rows", part.Count("count", p.Total))
 	if p.Left > 0 {
-		said += " · " + rp.w.label("measured-left", counted("count", p.Left))
+		said += " · " + rp.w.label("measured-left", part.Count("count", p.Left))
 	}
 	if p.Total > 0 {
 		d.Y = d.Para(x, d.Y, room, said, d.Small())

@@ -10,6 +10,7 @@ import (
 	"kedge/canvas/board"
 	"kedge/canvas/form"
 	"kedge/canvas/panel"
+	"kedge/solver/part"
 )
 
 // Files that are taken in, by their extensions.
@@ -92,7 +93,7 @@ func (rp *readingPanel) ask() {
 func (ps *pictures) place(path string) {
 	name, doc := filepath.Base(path), ps.w.file.session
 	ps.w.compare.close()
-	ps.w.say(ps.w.label("picture-reading", text("name", name)))
+	ps.w.say(ps.w.label("picture-reading", part.Text("name", name)))
 	ps.w.worker.Do("take", func() func() {
 		pic, err := ps.w.store.ReadPicture(path)
 		return func() {
@@ -103,7 +104,7 @@ func (ps *pictures) place(path string) {
 				ps.w.say(ps.w.words().Refusal(err))
 				return
 			}
-			note := ps.w.label("picture-placed", text("name", name))
+			note := ps.w.label("picture-placed", part.Text("name", name))
 			if pic.Note != nil {
 				note += " " + ps.w.words().Refusal(pic.Note)
 			}

@@ -295,7 +295,7 @@ func (tp *travelPanel) snap() func(*panel.Drawing) {
 	if tp.halt != nil {
 		word = tp.w.label("strip-pause")
 	}
-	at := tp.w.label("strip-shown", part.Value{Name: "at", Unit: part.UnitLength, X: c.ShownM}, part.Value{Name: "long", Unit: part.UnitLength, X: c.Pull.LongM})
+	at := tp.w.label("strip-shown", part.Length("at", c.ShownM), part.Length("long", c.Pull.LongM))
 	return func(d *panel.Drawing) {
 		d.Fill(0, 0, d.W, d.H, d.Shades.Panel)
 		left := d.Px(8)

@@ -4,6 +4,7 @@ import (
 	"kedge/canvas/panel"
 	"kedge/canvas/pen"
 	"kedge/canvas/words"
+	"kedge/solver/part"
 )
 
 const (
@@ -45,7 +46,7 @@ func (fr *frame) snapVerdict() func(*panel.Drawing) {
 		}
 		rightEnd := d.W - d.Px(10)
 		if more > 0 {
-			m := fr.w.label("more", count(more))
+			m := fr.w.label("more", part.Count("count", more))
 			d.Right(rightEnd, mid, m, d.Mid())
 			rightEnd -= panel.Width(m, d.Mid()) + d.Px(12)
 		}
@@ -53,7 +54,7 @@ func (fr *frame) snapVerdict() func(*panel.Drawing) {
 			rightEnd -= d.Chip(rightEnd, mid, chip) + d.Px(8)
 		}
 		if hidden > 0 { // a zone that is not drawn must not look like no zone
-			rightEnd -= d.Chip(rightEnd, mid, fr.w.label("zones-hidden", count(hidden))) + d.Px(8)
+			rightEnd -= d.Chip(rightEnd, mid, fr.w.label("zones-hidden", part.Count("count", hidden))) + d.Px(8)
 		}
 		if preview {
 			p := fr.w.label("preview")

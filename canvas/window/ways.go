@@ -198,9 +198,9 @@ func (wp *waysPanel) drawWay(d *panel.Drawing, ws *words.Words, i int, way *layo
 func wayLoad(ws *words.Words, way *layout.Way) string {
 	s := ws.Label("way-force-unknown")
 	if pull, known := way.Tension(); known {
-		s = ws.Label("way-force", text("force", ws.Load(pull)))
+		s = ws.Label("way-force", part.Text("force", ws.Load(pull)))
 	}
-	return s + " · " + ws.Label("way-line", part.Value{Name: "length", Unit: part.UnitLength, X: float64(way.Line)})
+	return s + " · " + ws.Label("way-line", part.Length("length", way.Line))
 }
 
 // wayWorst is the part of a way with the highest used share, and how many have
@@ -209,10 +209,10 @@ func wayWorst(ws *words.Words, way *layout.Way) string {
 	s := ws.Label("way-worst-none")
 	if p, ok := way.Worst(); ok {
 		naming := ws.Naming(way.Answer, ws.Names(way.Plan, way.Rig))
-		s = ws.Label("way-worst", text("used", ws.UsedOf(p)), text("part", ws.PartName(p, naming)))
+		s = ws.Label("way-worst", part.Text("used", ws.UsedOf(p)), part.Text("part", ws.PartName(p, naming)))
 	}
 	if way.Unrated > 0 {
-		s += " · " + ws.Label("way-unrated", count(way.Unrated))
+		s += " · " + ws.Label("way-unrated", part.Count("count", way.Unrated))
 	}
 	return s
 }

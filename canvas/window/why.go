@@ -95,7 +95,7 @@ func (wr *whyRows) findings(fs []part.Finding) map[string][]string {
 		var lines []string
 		if r, ok := solver.RuleOf(f.ID); ok {
 			if on := wr.w.words().RestsOn(&r); on != "" {
-				lines = append(lines, wr.w.label("rests-on", text("why", on)))
+				lines = append(lines, wr.w.label("rests-on", part.Text("why", on)))
 			}
 		}
 		for _, id := range f.Parts {
@@ -104,7 +104,7 @@ func (wr *whyRows) findings(fs []part.Finding) map[string][]string {
 				if p, ok := wr.w.answer().Part(id); ok {
 					name = wr.w.words().PartName(p, wr.w.names())
 				}
-				lines = append(append(lines, wr.w.label("why", text("part", name))), sum...)
+				lines = append(append(lines, wr.w.label("why", part.Text("part", name))), sum...)
 				break
 			}
 		}

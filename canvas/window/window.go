@@ -242,8 +242,6 @@ func (w *Window) label(id string, values ...part.Value) string {
 	return w.words().Label(id, values...)
 }
 
-func text(name, s string) part.Value { return part.Value{Name: name, Unit: part.UnitNone, Text: s} }
-
 func (w *Window) names() words.Names {
 	c := &w.called
 	if p, rig, ws := w.board.Shown(), w.board.Rig(), w.words(); c.names == nil || c.plan != p || c.rig != rig || c.words != ws {

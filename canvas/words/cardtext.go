@@ -112,7 +112,7 @@ func (w *Words) atLevel(f *part.Finding, card part.Level, text string) string {
 	if f.Level == card {
 		return text
 	}
-	return w.Label("card-row-level", said("level", w.Level(f.Level)), said("what", text))
+	return w.Label("card-row-level", part.Text("level", w.Level(f.Level)), part.Text("what", text))
 }
 
 // alikeCard is findings of one rule: a title that counts, and rows with figures.
@@ -122,9 +122,9 @@ func (w *Words) alikeCard(c Card, findings []part.Finding, n Names) CardText {
 	for _, i := range c.Of {
 		same = same && findings[i].Travel == first.Travel
 	}
-	t := CardText{Title: w.Label("card-many-alike", count("count", len(c.Of))), Dos: w.dos(c, findings, n)}
+	t := CardText{Title: w.Label("card-many-alike", part.Count("count", len(c.Of))), Dos: w.dos(c, findings, n)}
 	if id := "card-many-" + first.ID; w.HasLabel(id) {
-		t.Title = w.Label(id, count("count", len(c.Of)))
+		t.Title = w.Label(id, part.Count("count", len(c.Of)))
 	}
 	if same && first.Travel > 0 {
 		t.Title += " (" + w.travel(first) + ")"
@@ -138,7 +138,7 @@ func (w *Words) alikeCard(c Card, findings []part.Finding, n Names) CardText {
 // mixedCard is findings that are read together: a title that counts, and a row
 // each, whole where there is no short text.
 func (w *Words) mixedCard(c Card, findings []part.Finding, n Names) CardText {
-	t := CardText{Title: w.Label("card-"+c.about, count("count", len(c.Of)))}
+	t := CardText{Title: w.Label("card-"+c.about, part.Count("count", len(c.Of)))}
 	var short Card
 	for _, i := range c.Of {
 		f := &findings[i]
@@ -209,7 +209,7 @@ func (w *Words) missingCard(c Card, findings []part.Finding, n Names) CardText {
 	of(func(f *part.Finding) bool { return f.ID == part.NotDecidedID })
 	answers := max(1, len(t.Rows))
 	of(func(f *part.Finding) bool { return f.ID == noLimit })
-	t.Title = w.Label("card-missing", count("count", answers))
+	t.Title = w.Label("card-missing", part.Count("count", answers))
 	t.Dos = []string{w.Label("do-missing")}
 	return t
 }
@@ -238,5 +238,5 @@ func (w *Words) row(label string, f *part.Finding, n Names) string {
 }
 
 func (w *Words) travel(f *part.Finding) string {
-	return w.Label("at-travel", part.Value{Name: "travel", Unit: part.UnitLength, X: f.Travel})
+	return w.Label("at-travel", part.Length("travel", f.Travel))
 }

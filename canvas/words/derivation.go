@@ -138,7 +138,7 @@ func (w *Words) FailureBasis(p *part.Part) []string {
 	if !p.Ultimate.Known || p.Note == "" {
 		return nil
 	}
-	return []string{w.Label("failure-basis", said("load", w.Limit(p.Ultimate.Low)), said("note", w.Note(p.Note)))}
+	return []string{w.Label("failure-basis", part.Text("load", w.Limit(p.Ultimate.Low)), part.Text("note", w.Note(p.Note)))}
 }
 
 // RestsOn is the reason of a rule, in the language, else as the rule says it, in English,

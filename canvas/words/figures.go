@@ -44,7 +44,7 @@ const mostPercent = 3
 // share prints a share, "over 3×" where per cent would say no more.
 func (w *Words) share(x float64, as quantity.As) quantity.Text {
 	if x > mostPercent && !math.IsInf(x, 0) && as != quantity.AsTyped {
-		return quantity.Text{Number: w.Label("over-times", count("times", mostPercent))}
+		return quantity.Text{Number: w.Label("over-times", part.Count("times", mostPercent))}
 	}
 	return quantity.FormatShare(quantity.Share(x), as)
 }
@@ -139,15 +139,7 @@ func (w *Words) UsedOf(p *part.Part) string {
 // Chance prints how many trials of a number pass a limit, as "17 of 100": a
 // chance is never a percentage.
 func (w *Words) Chance(hits, of int) string {
-	return w.Label("chance", count("hits", hits), count("of", of))
-}
-
-func count(name string, n int) part.Value {
-	return part.Value{Name: name, Unit: part.UnitCount, X: float64(n)}
-}
-
-func said(name, text string) part.Value {
-	return part.Value{Name: name, Text: text}
+	return w.Label("chance", part.Count("hits", hits), part.Count("of", of))
 }
 
 // Value prints a named value by its unit, as a sentence without formats would.

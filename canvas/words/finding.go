@@ -134,13 +134,13 @@ func (w *Words) Verdict(a *solver.Assessment, n Names) (level part.Level, has bo
 	}
 	what = strings.TrimSuffix(what, ".")
 	if open := w.Undecided(a, n); len(open) > 0 {
-		both := []string{w.Label("verdict-not-decided", said("parts", strings.Join(open, ", "))), what}
+		both := []string{w.Label("verdict-not-decided", part.Text("parts", strings.Join(open, ", "))), what}
 		if f.Level == part.Danger { // which comes first
 			slices.Reverse(both)
 		}
 		what = strings.Join(both, " · ")
 	}
-	return f.Level, true, w.Label("verdict", said("what", what), said("planned", rests)), len(Cards(a.Findings)) - 1
+	return f.Level, true, w.Label("verdict", part.Text("what", what), part.Text("planned", rests)), len(Cards(a.Findings)) - 1
 }
 
 // Undecided are the names of the parts that carry load and of which it is not decided
@@ -183,7 +183,7 @@ func (w *Words) VerdictLine(a *solver.Assessment, n Names) string {
 	}
 	line := w.Level(level) + "  " + text
 	if more > 0 {
-		line += " · " + w.Label("more", count("count", more))
+		line += " · " + w.Label("more", part.Count("count", more))
 	}
 	return line
 }
@@ -216,7 +216,7 @@ func (w *Words) PlannedOn(a *solver.Assessment) string {
 	if a != nil && a.Resistance.PlanOn != "" {
 		on = a.Resistance.PlanOn
 	}
-	return w.Label("planned-on", said("on", w.Label("PLAN-"+on)))
+	return w.Label("planned-on", part.Text("on", w.Label("PLAN-"+on)))
 }
 
 // Chip is the mark of a plan that is not planned on the high resistance,
@@ -225,7 +225,7 @@ func (w *Words) Chip(a *solver.Assessment) string {
 	if a == nil || a.Resistance.PlanOn == "" || a.Resistance.PlanOn == plan.PlanHigh {
 		return ""
 	}
-	return w.Label("chip", said("on", w.Label("PLAN-"+a.Resistance.PlanOn)))
+	return w.Label("chip", part.Text("on", w.Label("PLAN-"+a.Resistance.PlanOn)))
 }
 
 // Range prints a range with what it is planned on: 29.3 kN (15.2 to 29.3,
@@ -238,9 +238,9 @@ func (w *Words) Range(r part.Range, planOn string) string {
 		planOn = plan.PlanHigh
 	}
 	at := map[string]float64{plan.PlanLow: float64(r.Low), plan.PlanLikely: float64(r.Likely), plan.PlanHigh: float64(r.High)}[planOn]
-	force := func(name string, x float64) part.Value { return part.Value{Name: name, Unit: part.UnitForce, X: x} }
+	force := func(name string, x float64) part.Value { return part.Force(name, x) }
 	return w.Label("range", force("at", at), force("low", float64(r.Low)), force("high", float64(r.High)),
-		said("on", w.Label("plan-"+planOn)))
+		part.Text("on", w.Label("plan-"+planOn)))
 }
 
 // Hold prints a range of what something holds, rounded down, low end first:
@@ -249,9 +249,9 @@ func (w *Words) Hold(r part.Range) string {
 	if !r.Known {
 		return w.Label("not-known")
 	}
-	force := func(name string, x float64) part.Value { return part.Value{Name: name, Unit: part.UnitLimit, X: x} }
+	force := func(name string, x float64) part.Value { return part.Number(name, part.UnitLimit, x) }
 	return w.Label("range", force("at", float64(r.Low)), force("low", float64(r.Low)), force("high", float64(r.High)),
-		said("on", w.Label("plan-"+plan.PlanLow)))
+		part.Text("on", w.Label("plan-"+plan.PlanLow)))
 }
 
 // Status is the state of a part in a word.
@@ -262,7 +262,7 @@ func (w *Words) Status(s part.Status) string { return w.Label("status-" + s.Stri
 func (w *Words) StatusOf(p *part.Part) string {
 	s := w.Status(p.Status)
 	if p.ByLoosening() {
-		return w.Label("to-break-loose", said("what", s))
+		return w.Label("to-break-loose", part.Text("what", s))
 	}
 	return s
 }

@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 	"unicode/utf8"
+
+	"kedge/solver/part"
 )
 
 // Entry is a word of the trade: what it is called here, what it is, and what else
@@ -53,7 +55,7 @@ func (w *Words) Entry(id string) Entry {
 // if it is no word of the trade.
 func (w *Words) Hint(name, term string) string {
 	if e := w.Entry(term); len(e.Also) > 0 {
-		return w.Label("also-called", said("name", name), said("also", strings.Join(e.Also, ", ")))
+		return w.Label("also-called", part.Text("name", name), part.Text("also", strings.Join(e.Also, ", ")))
 	}
 	return name
 }

@@ -22,9 +22,9 @@ func (w *Words) Happening(e *travel.Happening, n Names) string {
 		thing = name(e.Part)
 	}
 	return w.Label("happens-"+what, part.Text("thing", thing), part.Text("other", name(string(e.Other))),
-		part.Value{Name: "at", Unit: part.UnitLength, X: e.AtM}, part.Value{Name: "angle", Unit: part.UnitAngle, X: e.LimitDeg},
-		part.Value{Name: "from", Unit: part.UnitCount, X: float64(e.From)}, part.Value{Name: "to", Unit: part.UnitCount, X: float64(e.To)},
-		part.Value{Name: "used", Unit: part.UnitShare, X: e.After})
+		part.Length("at", e.AtM), part.Number("angle", part.UnitAngle, e.LimitDeg),
+		part.Count("from", e.From), part.Count("to", e.To),
+		part.Number("used", part.UnitShare, e.After))
 }
 
 // Rerig is where to stop and rig anew, with what would come beyond it.
@@ -43,6 +43,6 @@ func (w *Words) Rerig(r *travel.Rerig, n Names) string {
 		return w.nameOf(id, n)
 	}
 	return w.Label(id, part.Text("thing", name(string(r.Thing))), part.Text("other", name(string(r.Other))), part.Text("part", name(r.Part)),
-		part.Value{Name: "at", Unit: part.UnitLength, X: r.AtM}, part.Value{Name: "angle", Unit: part.UnitAngle, X: r.LimitDeg},
-		part.Value{Name: "drawn", Unit: unit, X: r.Drawn}, part.Value{Name: "worst", Unit: unit, X: r.Worst}, part.Value{Name: "far", Unit: part.UnitLength, X: r.WorstM})
+		part.Length("at", r.AtM), part.Number("angle", part.UnitAngle, r.LimitDeg),
+		part.Number("drawn", unit, r.Drawn), part.Number("worst", unit, r.Worst), part.Length("far", r.WorstM))
 }

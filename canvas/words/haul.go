@@ -17,9 +17,9 @@ func (w *Words) Hauls(hauls []travel.Haul, n Names) string {
 			out = append(out, w.Label("haul-unknown", name))
 			continue
 		}
-		s := w.Label("haul", name, part.Value{Name: "time", Unit: part.UnitTime, X: float64(h.Time)}, part.Value{Name: "line", Unit: part.UnitLength, X: float64(h.Line)})
+		s := w.Label("haul", name, part.Number("time", part.UnitTime, h.Time), part.Length("line", h.Line))
 		if h.Rests > 0 {
-			s += ", " + w.Label("haul-rests", part.Value{Name: "count", Unit: part.UnitCount, X: float64(h.Rests)})
+			s += ", " + w.Label("haul-rests", part.Count("count", h.Rests))
 		}
 		out = append(out, s)
 	}

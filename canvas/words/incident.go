@@ -19,14 +19,14 @@ func dashed(word string) string {
 
 // Candidate is what a candidate says happened.
 func (w *Words) Candidate(c *doubt.Candidate, n Names) string {
-	name := said("part", w.nameOf(c.Part, n))
+	name := part.Text("part", w.nameOf(c.Part, n))
 	switch {
 	case c.Part == "":
 		return w.Label("candidate-none")
 	case c.Way == plan.WeakOff:
 		return w.Label("candidate-off", name)
 	case c.Below:
-		return w.Label("candidate-weak", name, said("way", w.Label("weak-"+dashed(c.Way))))
+		return w.Label("candidate-weak", name, part.Text("way", w.Label("weak-"+dashed(c.Way))))
 	case c.Jerk:
 		return w.Label("candidate-jerk", name)
 	}
@@ -49,13 +49,13 @@ func (w *Words) Pin(q *plan.Pin, n Names) string {
 		if q.High > 0 {
 			high = w.Load(q.High)
 		}
-		more = append(more, w.Label("pin-tension-of", said("low", w.Load(q.Low)), said("high", high)))
+		more = append(more, w.Label("pin-tension-of", part.Text("low", w.Load(q.Low)), part.Text("high", high)))
 	}
 	if l, known := q.Length.Get(); known {
 		more = append(more, w.Length(l))
 	}
 	if q.Layer > 0 {
-		more = append(more, w.Label("pin-layer-of", count("n", q.Layer)))
+		more = append(more, w.Label("pin-layer-of", part.Count("n", q.Layer)))
 	}
 	if q.Look != "" {
 		more = append(more, w.Label("look-"+dashed(q.Look)))
@@ -70,7 +70,7 @@ func (w *Words) Pin(q *plan.Pin, n Names) string {
 	if known == "" {
 		known = plan.KnownAssumed
 	}
-	more = append(more, w.Label("known-"+known), w.Label("pin-trust", said("trust", w.decimal(q.Trusted()))))
+	more = append(more, w.Label("known-"+known), w.Label("pin-trust", part.Text("trust", w.decimal(q.Trusted()))))
 	if q.Source != "" {
 		more = append(more, q.Source)
 	}
@@ -89,11 +89,11 @@ func (w *Words) Frequency(x float64) string {
 	case math.IsNaN(x):
 		return w.Label("doubt-not-known")
 	case x < 0.00005:
-		return w.Label("frequency-fewer", count("of", 10000))
+		return w.Label("frequency-fewer", part.Count("of", 10000))
 	case x < 0.01:
 		return w.Chance(max(1, int(math.Round(x*1e4))), 1e4)
 	case x > 0.99995:
-		return w.Label("frequency-more", count("of", 10000))
+		return w.Label("frequency-more", part.Count("of", 10000))
 	case x > 0.99:
 		return w.Chance(min(int(math.Round(x*1e4)), 9999), 1e4)
 	}
@@ -105,18 +105,18 @@ func (w *Words) Frequency(x float64) string {
 // and goes no higher than moderately strong: what is assumed here is our own judgement.
 // (The words are those of a guideline on evaluative reporting of 2015, from memory.)
 func (w *Words) Likelihood(r doubt.Ratio) string {
-	two := func(x float64) part.Value { return said("x", w.significant(x, 2)) }
+	two := func(x float64) part.Value { return part.Text("x", w.significant(x, 2)) }
 	switch r.Bound {
 	case 1:
-		return w.Label("ratio-more", two(r.Value), said("word", w.Label(ratioWord(r.Value))))
+		return w.Label("ratio-more", two(r.Value), part.Text("word", w.Label(ratioWord(r.Value))))
 	case -1:
-		return w.Label("ratio-less", two(r.Value), said("word", w.Label(ratioWord(1/r.Value))))
+		return w.Label("ratio-less", two(r.Value), part.Text("word", w.Label(ratioWord(1/r.Value))))
 	}
 	near := r.Low
 	if r.Value < 1 {
 		near = 1 / r.High
 	}
-	return w.Label("ratio", two(r.Value), said("low", w.significant(r.Low, 2)), said("high", w.significant(r.High, 2)), said("word", w.Label(ratioWord(near))))
+	return w.Label("ratio", two(r.Value), part.Text("low", w.significant(r.Low, 2)), part.Text("high", w.significant(r.High, 2)), part.Text("word", w.Label(ratioWord(near))))
 }
 
 // ratioWord is the label of the word that a ratio of that size is given.
@@ -148,7 +148,7 @@ func (w *Words) significant(x float64, digits int) string {
 func (w *Words) Assumption(a *doubt.Assumption, n Names) (what, scatter, founded string) {
 	switch {
 	case a.What == "strength":
-		what = w.Label("assumed-strength", said("part", w.nameOf(a.Part, n)))
+		what = w.Label("assumed-strength", part.Text("part", w.nameOf(a.Part, n)))
 	case a.What != "":
 		what = w.Label("assumed-" + a.What)
 	default:
@@ -161,7 +161,7 @@ func (w *Words) Assumption(a *doubt.Assumption, n Names) (what, scatter, founded
 		if a.What == "strength" {
 			text = w.Load(quantity.Force(x))
 		}
-		values[i] = said([]string{"a", "b", "c"}[i], text)
+		values[i] = part.Text([]string{"a", "b", "c"}[i], text)
 	}
 	if a.What == "resistance" {
 		return what, w.Label("scatter-resistance"), w.Label("founded-rules")

@@ -123,7 +123,7 @@ func (w *Words) Now(moment *solver.Assessment, p *part.Part) string {
 	if !ok || !q.Told().Known || w.LoadFigure(q.Told()) == w.LoadFigure(p.Told()) {
 		return ""
 	}
-	return w.Label("draw-now", said("load", w.LoadFigure(q.Told())))
+	return w.Label("draw-now", part.Text("load", w.LoadFigure(q.Told())))
 }
 
 // LimitFigure is a limit as a number rounded down, "no rating" if there is none.

@@ -3,6 +3,7 @@ package words
 import (
 	"strings"
 
+	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -38,11 +39,11 @@ func (w *Words) Names(p *plan.Plan, rig plan.ID) Names {
 		for j := range v.Recovery {
 			point := v.Recovery[j].ID
 			port := plan.ID(plan.Port{Thing: v.ID, Point: point}.String())
-			names[port] = w.Label("point-of", said("thing", names[v.ID]), said("point", w.PointName(v, point)))
+			names[port] = w.Label("point-of", part.Text("thing", names[v.ID]), part.Text("point", w.PointName(v, point)))
 		}
 	}
 	for _, v := range winches {
-		names[winchPort(v)] = w.Label("part-winch", said("thing", names[v]))
+		names[winchPort(v)] = w.Label("part-winch", part.Text("thing", names[v]))
 		if len(winches) == 1 {
 			names[winchPort(v)] = w.Label("only-winch")
 		}

@@ -15,20 +15,20 @@ func (w *Words) PartName(p *part.Part, n Names) string {
 	if p == nil {
 		return w.Label("nothing")
 	}
-	thing := said("thing", w.nameOf(string(p.Thing), n))
+	thing := part.Text("thing", w.nameOf(string(p.Thing), n))
 	switch p.Kind {
 	case part.KindStretch:
 		if w.HasLabel("part-held-" + p.Use) {
 			return w.heldName(p, thing, n)
 		}
 		if p.From == "" && p.To == "" {
-			return w.Label("part-stretch-n", thing, count("index", p.Index+1))
+			return w.Label("part-stretch-n", thing, part.Count("index", p.Index+1))
 		}
-		return w.Label("part-stretch", thing, said("from", w.startOf(p, n)), said("to", w.endOf(p.To, n)))
+		return w.Label("part-stretch", thing, part.Text("from", w.startOf(p, n)), part.Text("to", w.endOf(p.To, n)))
 	case part.KindWinch:
 		winch := w.winchOf(p.Thing, n)
 		if p.Layer > 0 {
-			return w.Label("part-winch-layer", said("winch", winch), count("layer", p.Layer))
+			return w.Label("part-winch-layer", part.Text("winch", winch), part.Count("layer", p.Layer))
 		}
 		return winch
 	case part.KindFairlead:
@@ -46,7 +46,7 @@ func (w *Words) PartName(p *part.Part, n Names) string {
 		}
 		return w.Label("part-sling", thing)
 	case part.KindEnd:
-		return w.Label("part-end", thing, said("connector", w.connectorOf(p)), said("to", w.endOf(p.To, n)))
+		return w.Label("part-end", thing, part.Text("connector", w.connectorOf(p)), part.Text("to", w.endOf(p.To, n)))
 	case part.KindPoint:
 		return w.nameOf(p.ID, n)
 	}
@@ -59,7 +59,7 @@ func (w *Words) heldName(p *part.Part, thing part.Value, n Names) string {
 	if p.Kind == part.KindSling || p.To == "" {
 		return w.Label("part-held-"+p.Use, thing)
 	}
-	return w.Label("part-held-"+p.Use+"-to", thing, said("to", w.endOf(p.To, n)))
+	return w.Label("part-held-"+p.Use+"-to", thing, part.Text("to", w.endOf(p.To, n)))
 }
 
 // connectorOf is what hooks a line on, by its kind.
@@ -79,7 +79,7 @@ func (w *Words) winchOf(vehicle plan.ID, n Names) string {
 			return s
 		}
 	}
-	return w.Label("part-winch", said("thing", w.nameOf(string(vehicle), n)))
+	return w.Label("part-winch", part.Text("thing", w.nameOf(string(vehicle), n)))
 }
 
 // startOf is what the hauling end of a stretch is called: of a line's first
@@ -115,9 +115,9 @@ func (w *Words) nameOf(id string, n Names) string {
 		return id
 	}
 	if plan.ID(point) == plan.PortWinch {
-		return w.Label("part-winch", said("thing", n.of(plan.ID(thing))))
+		return w.Label("part-winch", part.Text("thing", n.of(plan.ID(thing))))
 	}
-	return w.Label("point-of", said("thing", n.of(plan.ID(thing))), said("point", n.of(plan.ID(point))))
+	return w.Label("point-of", part.Text("thing", n.of(plan.ID(thing))), part.Text("point", n.of(plan.ID(point))))
 }
 
 // Naming is n, which knows the things of a plan, made to know the parts of an

@@ -25,7 +25,7 @@ func (w *Words) Where(p solver.PersonAt) string {
 	for i, k := range inside {
 		zones[i] = w.Zone(k)
 	}
-	return w.Label("inside", said("zones", w.List(zones)))
+	return w.Label("inside", part.Text("zones", w.List(zones)))
 }
 
 // Person is a person's line: "Spotter 1 · inside bight".
@@ -42,8 +42,8 @@ func (w *Words) WayOut(p solver.PersonAt) string {
 		return ""
 	}
 	return w.Label("way-out-of-zones",
-		part.Value{Name: "length", Unit: part.UnitLength, X: far},
-		said("direction", w.Compass(quantity.FromRadians(math.Atan2(east, north)))))
+		part.Length("length", far),
+		part.Text("direction", w.Compass(quantity.FromRadians(math.Atan2(east, north)))))
 }
 
 // NoPlace says why nobody is offered a place to stand.

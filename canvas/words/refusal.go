@@ -23,7 +23,7 @@ func (w *Words) Refusal(err error) string {
 	if s, ok := w.said(err); ok {
 		return s
 	}
-	return w.Label("refusal-other", said("cause", bareCause(err)))
+	return w.Label("refusal-other", part.Text("cause", bareCause(err)))
 }
 
 // Cause is an error inside a sentence: as [Words.Refusal], but that of what the
@@ -64,7 +64,7 @@ func (w *Words) refusal(e *refusal.Error) string {
 	}
 	t = fill(t, w.valuesOf(values, nil))
 	if len(e.Offers) > 0 {
-		t = w.Label("refusal-offers", said("said", t), said("offers", w.joined(e.Offers, "or")))
+		t = w.Label("refusal-offers", part.Text("said", t), part.Text("offers", w.joined(e.Offers, "or")))
 	}
 	if e.Where != "" {
 		return quantity.OneLine(e.Where) + ": " + t
@@ -77,14 +77,14 @@ func (w *Words) refused(name string, v any) part.Value {
 	text := ""
 	switch v := v.(type) {
 	case int:
-		return count(name, v)
+		return part.Count(name, v)
 	case string:
 		text = v
 	case refusal.Word:
 		text = w.Word(string(v))
 	case refusal.Spot:
 		if v != "" {
-			text = w.Label("refusal-at", said("spot", string(v)))
+			text = w.Label("refusal-at", part.Text("spot", string(v)))
 		}
 	case refusal.Either:
 		text = w.joined(v, "or")

@@ -3,6 +3,7 @@ package words
 import (
 	"cmp"
 
+	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -31,7 +32,7 @@ func (w *Words) RigName(p *plan.Plan, i int) string {
 		}
 	}
 	if n > 0 {
-		return w.Label("rig-again", said("name", name), count("count", n+1))
+		return w.Label("rig-again", part.Text("name", name), part.Count("count", n+1))
 	}
 	return name
 }

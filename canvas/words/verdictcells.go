@@ -38,7 +38,7 @@ func (w *Words) goesFirst(a *solver.Assessment, n Names) string {
 		}
 	}
 	if len(all) > 0 {
-		return w.Label("first-by-itself", said("what", w.List(all)))
+		return w.Label("first-by-itself", part.Text("what", w.List(all)))
 	}
 	if len(a.Order) == 0 {
 		return w.Label("not-computed")
@@ -63,15 +63,15 @@ func (w *Words) breaksFirst(a *solver.Assessment, n Names) string {
 	unknown := w.mayGive(a, n)
 	switch beyond := f.Beyond && a.Stall.Known; {
 	case len(unknown) == 1 && beyond:
-		return w.Label("breaks-unknown-one", said("part", unknown[0]))
+		return w.Label("breaks-unknown-one", part.Text("part", unknown[0]))
 	case len(unknown) > 0 && beyond:
-		return w.Label("breaks-unknown", count("count", len(unknown)))
+		return w.Label("breaks-unknown", part.Count("count", len(unknown)))
 	case len(unknown) > 0:
 		return w.fails(a, f, n) + " " + w.Label("or-unknown")
 	case !beyond:
 		return w.fails(a, f, n)
 	}
-	return w.Label("breaks-none", part.Value{Name: "stall", Unit: part.UnitForce, X: float64(a.Stall.Tension)})
+	return w.Label("breaks-none", part.Force("stall", a.Stall.Tension))
 }
 
 // fails is a part with the line tension at which it moves or fails.
@@ -80,7 +80,7 @@ func (w *Words) fails(a *solver.Assessment, f *solver.Failing, n Names) string {
 	if f.Beyond {
 		id = "fails-beyond"
 	}
-	return w.Label(id, said("part", w.PartName(&a.Parts[f.Part], n)), part.Value{Name: "tension", Unit: part.UnitLimit, X: float64(f.Tension)})
+	return w.Label(id, part.Text("part", w.PartName(&a.Parts[f.Part], n)), part.Number("tension", part.UnitLimit, f.Tension))
 }
 
 // mayGive are the parts under load of which nobody knows what breaks them, and the things
@@ -120,7 +120,7 @@ func (w *Words) peopleCell(people []solver.PersonAt) string {
 	var all []string
 	for i, id := range [...]string{"people-keep-out", "people-stand-off", "people-not-computed", "people-outside"} {
 		if n[i] > 0 {
-			all = append(all, w.Label(id, count("count", n[i])))
+			all = append(all, w.Label(id, part.Count("count", n[i])))
 		}
 	}
 	return strings.Join(all, ", ")

@@ -17,7 +17,7 @@ func (w *Words) Way(kind string, over []plan.ID, end plan.ID, n Names) string {
 	var values []part.Value
 	for i, name := range []string{"first", "second"} {
 		if i < len(over) {
-			values = append(values, said(name, n.of(over[i])))
+			values = append(values, part.Text(name, n.of(over[i])))
 		}
 	}
 	switch len(over) {
@@ -27,7 +27,7 @@ func (w *Words) Way(kind string, over []plan.ID, end plan.ID, n Names) string {
 	default:
 		id += "-over-two"
 	}
-	return w.Label(id, append(values, said("end", n.of(end)))...)
+	return w.Label(id, append(values, part.Text("end", n.of(end)))...)
 }
 
 // WhyNoWay says why a rig is no way: every reason with its figures, without a full
@@ -52,7 +52,7 @@ func (w *Words) wayReason(r *layout.Reason, l *layout.Left, n Names) string {
 	if r.ID == layout.ReasonNear && w.sameLengths(r.Values) { // never "passes 1.0 m, needs 1.0 m"
 		id += "-fine"
 	}
-	return w.Label(id, append([]part.Value{said("thing", n.of(r.Thing)), count("most", layout.MaxTried)}, r.Values...)...)
+	return w.Label(id, append([]part.Value{part.Text("thing", n.of(r.Thing)), part.Count("most", layout.MaxTried)}, r.Values...)...)
 }
 
 // sameLengths reports whether two lengths print alike with one decimal.
@@ -65,7 +65,7 @@ func (w *Words) WayFindings(found [4]int) string {
 	var all []string
 	for l := part.Danger; l >= part.Notice; l-- {
 		if k := found[l]; k > 0 {
-			all = append(all, w.Label("way-found", count("count", k), said("level", w.Level(l))))
+			all = append(all, w.Label("way-found", part.Count("count", k), part.Text("level", w.Level(l))))
 		}
 	}
 	if len(all) == 0 {
@@ -85,7 +85,7 @@ func (w *Words) NoWay(p *layout.Proposal) string {
 	case !slices.ContainsFunc(p.Left, func(l layout.Left) bool { return len(l.Over) > 0 }):
 		return w.Label("ways-none-anchor")
 	}
-	return w.Label("ways-none", length("want", layout.WantClear))
+	return w.Label("ways-none", part.Length("want", layout.WantClear))
 }
 
 // WaysRest says what a list of ways does not show: ways behind its last, rigs
@@ -93,10 +93,10 @@ func (w *Words) NoWay(p *layout.Proposal) string {
 func (w *Words) WaysRest(p *layout.Proposal) []string {
 	var all []string
 	if p.More > 0 {
-		all = append(all, w.Label("ways-more", count("count", p.More)))
+		all = append(all, w.Label("ways-more", part.Count("count", p.More)))
 	}
 	if p.Untried > 0 {
-		all = append(all, w.Label("ways-untried", count("count", p.Untried), count("tried", p.Tried)))
+		all = append(all, w.Label("ways-untried", part.Count("count", p.Untried), part.Count("tried", p.Tried)))
 	}
 	id := "ways-followed"
 	switch {
@@ -105,7 +105,7 @@ func (w *Words) WaysRest(p *layout.Proposal) []string {
 	case p.WayOut <= 0:
 		id = "ways-as-drawn"
 	}
-	return append(all, w.Label(id, length("want", layout.WantClear), length("way", p.WayOut)))
+	return append(all, w.Label(id, part.Length("want", layout.WantClear), part.Length("way", p.WayOut)))
 }
 
 // WayLasts says how far along the way out a way stays one and what is then,
@@ -116,9 +116,5 @@ func (w *Words) WayLasts(way *layout.Way, wayOut quantity.Length, n Names) strin
 		return ""
 	}
 	why := w.WhyNoWay(&layout.Left{Plan: way.Plan, Rig: way.Rig, Reasons: way.Then}, n)
-	return w.Label("way-lasts", length("lasts", way.Lasts), length("way", wayOut), said("why", why))
-}
-
-func length(name string, l quantity.Length) part.Value {
-	return part.Value{Name: name, Unit: part.UnitLength, X: float64(l)}
+	return w.Label("way-lasts", part.Length("lasts", way.Lasts), part.Length("way", wayOut), part.Text("why", why))
 }

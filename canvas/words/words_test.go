@@ -206,9 +206,9 @@ func TestCountsChooseTheirWord(t *testing.T) {
 		{de, "cleared", 1, "1 Befund weniger"},
 		{de, "cleared", 12, "12 Befunde weniger"},
 	} {
-		assert.Equal(t, tt.want, tt.w.Label(tt.id, count("count", tt.n)))
+		assert.Equal(t, tt.want, tt.w.Label(tt.id, part.Count("count", tt.n)))
 	}
-	one := part.Finding{ID: "presets", Values: []part.Value{count("count", 1)}}
+	one := part.Finding{ID: "presets", Values: []part.Value{part.Count("count", 1)}}
 	what, _ := english(t, quantity.Metric).Finding(one, nil)
 	assert.Equal(t, "1 rating is assumed, not read from a tag.", what)
 	assert.Equal(t, "[n]", fill("{n|one|more}", func(slot) (string, bool) { return "", false }))

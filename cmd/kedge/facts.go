@@ -9,6 +9,7 @@ import (
 
 	"kedge/canvas/words"
 	"kedge/solver/facts"
+	"kedge/solver/part"
 	"kedge/solver/quantity"
 )
 
@@ -54,10 +55,10 @@ func factsText(wanted, lang string) (string, error) {
 	for _, t := range terms {
 		also := slices.DeleteFunc(t.Also, func(a string) bool { return strings.EqualFold(a, t.Typed) })
 		if len(also) > 0 {
-			b.WriteString(w.Label("facts-looked-for", textValue("typed", t.Typed), textValue("also", strings.Join(also, ", "))) + "\n")
+			b.WriteString(w.Label("facts-looked-for", part.Text("typed", t.Typed), part.Text("also", strings.Join(also, ", "))) + "\n")
 		}
 	}
-	b.WriteString(w.Label("facts-rows", countValue("count", float64(len(rows))), textValue("revision", facts.Revision())) + "\n")
+	b.WriteString(w.Label("facts-rows", part.Count("count", len(rows)), part.Text("revision", facts.Revision())) + "\n")
 	return b.String(), nil
 }
 
@@ -69,14 +70,14 @@ func writeFact(b *strings.Builder, w *words.Words, r facts.Row) {
 	}
 	b.WriteString(indent + w.Confidence(r.Confidence) + ": " + w.Source(r) + "\n")
 	if r.Note != "" {
-		b.WriteString(indent + w.Label("facts-note", textValue("note", w.Regional(r.Note))) + "\n")
+		b.WriteString(indent + w.Label("facts-note", part.Text("note", w.Regional(r.Note))) + "\n")
 	}
 	if r.Choice != "" {
 		which := "facts-other"
 		if r.Default {
 			which = "facts-taken"
 		}
-		b.WriteString(indent + w.Label(which, textValue("choice", r.Choice)) + "\n")
+		b.WriteString(indent + w.Label(which, part.Text("choice", r.Choice)) + "\n")
 	}
 	b.WriteString("\n")
 }
@@ -103,9 +104,9 @@ func figures(w *words.Words, r facts.Row) []string {
 		if !r.IsRange() {
 			return []string{plain(r.Likely) + unit}
 		}
-		line := w.Label("facts-range", textValue("low", plain(r.Low)), textValue("high", plain(r.High)+unit), textValue("likely", plain(r.Likely)))
+		line := w.Label("facts-range", part.Text("low", plain(r.Low)), part.Text("high", plain(r.High)+unit), part.Text("likely", plain(r.Likely)))
 		if r.Conservative != facts.NoEnd {
-			line = w.Label("facts-careful", textValue("range", line), textValue("end", w.Label("end-"+string(r.Conservative))))
+			line = w.Label("facts-careful", part.Text("range", line), part.Text("end", w.Label("end-"+string(r.Conservative))))
 		}
 		return []string{line}
 	}

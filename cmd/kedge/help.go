@@ -8,6 +8,7 @@ import (
 
 	"kedge/canvas/words"
 	"kedge/solver/facts"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/refusal"
 )
@@ -71,9 +72,9 @@ func newVersion(out io.Writer) *cobra.Command {
 			}
 			build := w.Label("version-unknown-build")
 			if of, date := built(); of != "" {
-				build = w.Label("version-build", textValue("commit", of), textValue("date", date))
+				build = w.Label("version-build", part.Text("commit", of), part.Text("date", date))
 			}
-			_, err = io.WriteString(out, w.Label("version", textValue("version", version), countValue("plan", plan.CurrentVersion), countValue("answer", answerVersion), textValue("revision", facts.Revision()))+"\n"+build+"\n")
+			_, err = io.WriteString(out, w.Label("version", part.Text("version", version), part.Count("plan", plan.CurrentVersion), part.Count("answer", answerVersion), part.Text("revision", facts.Revision()))+"\n"+build+"\n")
 			return err
 		},
 	}

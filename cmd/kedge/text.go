@@ -43,24 +43,10 @@ func checkText(answers []answer, w *words.Words) string {
 }
 
 func handbook(w *words.Words) string {
-	return w.Label("handbook-revision", textValue("revision", facts.Revision()))
+	return w.Label("handbook-revision", part.Text("revision", facts.Revision()))
 }
 
 func title(b *strings.Builder, text string) { b.WriteString("\n" + text + "\n") }
-
-func textValue(name, text string) part.Value { return part.Value{Name: name, Text: text} }
-
-func forceValue(name string, f quantity.Force) part.Value {
-	return part.Value{Name: name, Unit: part.UnitForce, X: float64(f)}
-}
-
-func lengthValue(name string, l quantity.Length) part.Value {
-	return part.Value{Name: name, Unit: part.UnitLength, X: float64(l)}
-}
-
-func countValue(name string, n float64) part.Value {
-	return part.Value{Name: name, Unit: part.UnitCount, X: n}
-}
 
 // rigText writes the answer for one rig.
 type rigText struct {
@@ -103,7 +89,7 @@ func (t *rigText) followed() string {
 	if !(t.pull.EndM > 0) {
 		return t.w.Label("pull-as-drawn")
 	}
-	return t.w.Label("pull-followed", lengthValue("end", quantity.Length(t.pull.EndM)), lengthValue("long", quantity.Length(t.pull.LongM)))
+	return t.w.Label("pull-followed", part.Length("end", quantity.Length(t.pull.EndM)), part.Length("long", quantity.Length(t.pull.LongM)))
 }
 
 // happenings are what happens on the way, in its order.
@@ -132,7 +118,7 @@ func (t *rigText) loads() {
 		return
 	}
 	w := t.w
-	t.title("loads-in", textValue("unit", w.System().Force().String()))
+	t.title("loads-in", part.Text("unit", w.System().Force().String()))
 	loads := w.Loads(t.a, t.names, words.ColumnUsed)
 	var tab table
 	var heads []string
@@ -192,25 +178,25 @@ func (t *rigText) resistance() {
 	if !r.Known {
 		t.line(t.w.Label("not-computed"))
 	} else {
-		t.line(t.w.Label("resistance-known", textValue("range", t.w.Range(r.Range, r.PlanOn)),
-			textValue("low", t.w.Word(r.LowRule)), textValue("high", t.w.Word(r.HighRule))))
+		t.line(t.w.Label("resistance-known", part.Text("range", t.w.Range(r.Range, r.PlanOn)),
+			part.Text("low", t.w.Word(r.LowRule)), part.Text("high", t.w.Word(r.HighRule))))
 	}
 	for _, rule := range r.Rules {
-		name := textValue("rule", t.w.Word(rule.Rule))
+		name := part.Text("rule", t.w.Word(rule.Rule))
 		switch {
 		case rule.Known && rule.Low == rule.High:
-			t.line(t.w.Label("rule-single", name, forceValue("low", rule.Low)))
+			t.line(t.w.Label("rule-single", name, part.Force("low", rule.Low)))
 		case rule.Known:
-			t.line(t.w.Label("rule-range", name, forceValue("low", rule.Low), forceValue("high", rule.High)))
+			t.line(t.w.Label("rule-range", name, part.Force("low", rule.Low), part.Force("high", rule.High)))
 		case rule.Why != "":
-			t.line(t.w.Label("rule-why", name, textValue("why", t.w.Word(rule.Why))))
+			t.line(t.w.Label("rule-why", name, part.Text("why", t.w.Word(rule.Why))))
 		}
 	}
 	for _, v := range r.Parts {
-		t.line(t.w.Label("part-value", textValue("name", t.w.Word(v.Name)), textValue("value", t.w.Value(v, t.names))))
+		t.line(t.w.Label("part-value", part.Text("name", t.w.Word(v.Name)), part.Text("value", t.w.Value(v, t.names))))
 	}
 	if b := r.Breakaway; b.Known {
-		t.line(t.w.Label("resistance-breakaway", forceValue("low", b.Low), forceValue("high", b.High)))
+		t.line(t.w.Label("resistance-breakaway", part.Force("low", b.Low), part.Force("high", b.High)))
 	}
 	pull := func(p solver.Pull) string {
 		if !p.Known {
@@ -218,7 +204,7 @@ func (t *rigText) resistance() {
 		}
 		return t.w.Load(p.Tension)
 	}
-	t.line(t.w.Label("pulls", textValue("move", pull(t.a.Move)), textValue("loosen", pull(t.a.Loosen)), textValue("stall", pull(t.a.Stall))))
+	t.line(t.w.Label("pulls", part.Text("move", pull(t.a.Move)), part.Text("loosen", pull(t.a.Loosen)), part.Text("stall", pull(t.a.Stall))))
 }
 
 func (t *rigText) lines() {
@@ -231,13 +217,13 @@ func (t *rigText) lines() {
 		if l.Has <= 0 {
 			id = "line-use-unknown"
 		}
-		s := t.w.Label(id, textValue("line", t.thing(l.Line)), lengthValue("out", l.Out), lengthValue("has", l.Has))
+		s := t.w.Label(id, part.Text("line", t.thing(l.Line)), part.Length("out", l.Out), part.Length("has", l.Has))
 		if l.Layer > 0 {
-			s += ", " + t.w.Label("line-layer", countValue("layer", float64(l.Layer)))
-			s += ", " + t.w.Label("line-wraps", part.Value{Name: "wraps", Unit: part.UnitNone, X: wholeWraps(l.Wraps)})
+			s += ", " + t.w.Label("line-layer", part.Count("layer", l.Layer))
+			s += ", " + t.w.Label("line-wraps", part.Number("wraps", part.UnitNone, wholeWraps(l.Wraps)))
 		}
 		if l.Missing > 0 {
-			s += ", " + t.w.Label("line-missing", lengthValue("missing", l.Missing))
+			s += ", " + t.w.Label("line-missing", part.Length("missing", l.Missing))
 		}
 		t.line(s)
 	}
@@ -255,7 +241,7 @@ func (t *rigText) people() {
 	for _, p := range t.a.People {
 		s := t.w.Person(p, t.names)
 		for _, in := range p.Spans {
-			s += " · " + t.w.Label("inside-along", lengthValue("from", quantity.Length(in.FromM)), lengthValue("to", quantity.Length(in.ToM)))
+			s += " · " + t.w.Label("inside-along", part.Length("from", quantity.Length(in.FromM)), part.Length("to", quantity.Length(in.ToM)))
 		}
 		if out := t.w.WayOut(p); out != "" {
 			s += " · " + out
@@ -282,15 +268,15 @@ func (t *rigText) order() {
 			id = "gives-beyond"
 		}
 		// the force at which it gives is a strength, so it rounds down
-		t.line(t.w.Label(id, textValue("part", t.w.PartName(&t.a.Parts[f.Part], t.names)),
-			part.Value{Name: "tension", Unit: part.UnitLimit, X: float64(f.Tension)}))
+		t.line(t.w.Label(id, part.Text("part", t.w.PartName(&t.a.Parts[f.Part], t.names)),
+			part.Number("tension", part.UnitLimit, f.Tension)))
 	}
 	if len(t.a.MayGive) > 0 {
 		names := make([]string, len(t.a.MayGive))
 		for i, k := range t.a.MayGive {
 			names[i] = t.w.PartName(&t.a.Parts[k], t.names)
 		}
-		t.line(t.w.Label("may-give-first", textValue("parts", t.w.List(names))))
+		t.line(t.w.Label("may-give-first", part.Text("parts", t.w.List(names))))
 	}
 }
 
@@ -302,7 +288,7 @@ func (t *rigText) sumLines() {
 	if p, ok := t.a.Part(t.answer.why); ok {
 		name, lines = t.w.PartName(p, t.names), append(lines, t.w.FailureBasis(p)...)
 	}
-	t.title("why", textValue("part", name))
+	t.title("why", part.Text("part", name))
 	for _, s := range lines {
 		t.line(s)
 	}

@@ -10,6 +10,7 @@ import (
 
 	"kedge/canvas/store"
 	"kedge/solver/facts"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
@@ -38,10 +39,10 @@ func newVerify(out io.Writer, in io.Reader, status *int) *cobra.Command {
 			if len(altered) > 0 {
 				id, status = "seal-altered", statusDanger
 			}
-			text := w.Label(id, textValue("list", strings.Join(altered, ", "))) + "\n" +
-				w.Label("seal-of", textValue("hash", s.Hash), textValue("plan", s.Plan.Hash), textValue("seed", strconv.FormatUint(s.Seed, 10)), textValue("app", s.App), textValue("revision", s.Handbook)) + "\n"
+			text := w.Label(id, part.Text("list", strings.Join(altered, ", "))) + "\n" +
+				w.Label("seal-of", part.Text("hash", s.Hash), part.Text("plan", s.Plan.Hash), part.Text("seed", strconv.FormatUint(s.Seed, 10)), part.Text("app", s.App), part.Text("revision", s.Handbook)) + "\n"
 			for _, l := range s.Log {
-				text += w.Label("seal-follows", textValue("hash", l.Hash), textValue("why", l.Why)) + "\n"
+				text += w.Label("seal-follows", part.Text("hash", l.Hash), part.Text("why", l.Why)) + "\n"
 			}
 			return text, status, nil
 		}),

@@ -114,7 +114,7 @@ func (a *proposed) text() string {
 	if i := a.p.RigIndex(a.rig); i >= 0 {
 		rig = a.w.RigName(a.p, i)
 	}
-	b.WriteString(w.Label("ways-of", textValue("rig", rig)) + "\n")
+	b.WriteString(w.Label("ways-of", part.Text("rig", rig)) + "\n")
 	if s := w.NoWay(a.found); s != "" {
 		b.WriteString(s + "\n")
 	}
@@ -133,7 +133,7 @@ func (a *proposed) text() string {
 				worst, name = w.UsedOf(p), w.PartName(p, w.Naming(way.Answer, w.Names(way.Plan, way.Rig)))
 			}
 			if way.Unrated > 0 {
-				name += ", " + w.Label("way-unrated", countValue("count", float64(way.Unrated)))
+				name += ", " + w.Label("way-unrated", part.Count("count", way.Unrated))
 			}
 			t.add(fmt.Sprint(i+1), a.name(way.Kind, way.Over, way.End), move, w.LengthNeeded(way.Line), worst, name, w.WayFindings(way.Found))
 		}

@@ -38,7 +38,7 @@ func (b *brace) advise(res *HoldResult, found *[]part.Finding) {
 	if b.in.TiedBack {
 		return
 	}
-	low, tie := float64(res.Hold.Low), force("tie", facts.TiebackFactor.Value()*b.in.most())
+	low, tie := float64(res.Hold.Low), part.Force("tie", facts.TiebackFactor.Value()*b.in.most())
 	at, needs := pullMove, move
 	if !(move >= low) && loosen > move {
 		at, needs = pullLoosen, loosen
@@ -46,14 +46,14 @@ func (b *brace) advise(res *HoldResult, found *[]part.Finding) {
 	switch used := needs / low; {
 	case !(needs > 0):
 	case !(used < 1):
-		f := raise(found, ruleSlides, part.Danger, v.ID, word("pull", at), force("needs", needs), holds("holds", low), tie)
+		f := raise(found, ruleSlides, part.Danger, v.ID, part.Word("pull", at), part.Force("needs", needs), holds("holds", low), tie)
 		if res.Turns {
 			f.ID = "vehicle-turns"
 		}
 		f.Remedies = b.remedies(res, needs)
 		return
 	case used >= part.NearShare:
-		raise(found, "vehicle-near-sliding", part.Warning, v.ID, word("pull", at), force("needs", needs), holds("holds", low), share("used", used), tie)
+		raise(found, "vehicle-near-sliding", part.Warning, v.ID, part.Word("pull", at), part.Force("needs", needs), holds("holds", low), share("used", used), tie)
 	}
 	if !(stall > 0) || stall < low {
 		return
@@ -62,7 +62,7 @@ func (b *brace) advise(res *HoldResult, found *[]part.Finding) {
 	if b.in.Anchor {
 		level = part.Danger
 	}
-	raise(found, "vehicle-slides-at-stall", level, v.ID, force("needs", stall), holds("holds", low), tie).Remedies = b.remedies(res, stall)
+	raise(found, "vehicle-slides-at-stall", level, v.ID, part.Force("needs", stall), holds("holds", low), tie).Remedies = b.remedies(res, stall)
 }
 
 // Pitches judges whether the pull lifts an axle of a casualty that stands on its
@@ -107,7 +107,7 @@ func (b *brace) pitches(found *[]part.Finding, move, loosen, stall float64) {
 		case rear > 0:
 			continue
 		}
-		raise(found, "axle-lifts", part.Danger, b.in.Vehicle.ID, word("axle", axle), word("pull", [...]string{pullMove, pullLoosen, pullStall}[i]), force("needs", t))
+		raise(found, "axle-lifts", part.Danger, b.in.Vehicle.ID, part.Word("axle", axle), part.Word("pull", [...]string{pullMove, pullLoosen, pullStall}[i]), part.Force("needs", t))
 		return
 	}
 }
@@ -115,7 +115,7 @@ func (b *brace) pitches(found *[]part.Finding, move, loosen, stall float64) {
 // remedies are a tie-back for the greatest pull, and chocks where they hold.
 func (b *brace) remedies(res *HoldResult, needs float64) []part.Remedy {
 	v := b.in.Vehicle
-	rs := []part.Remedy{{Do: "tie-back", Thing: v.ID, Value: force("good", facts.TiebackFactor.Value()*b.in.most())}}
+	rs := []part.Remedy{{Do: "tie-back", Thing: v.ID, Value: part.Force("good", facts.TiebackFactor.Value()*b.in.most())}}
 	if needs = max(needs, b.in.move(), b.in.LoosenN); res.Chocked > 0 && needs < float64(res.Chocked) && v.Chocks != plan.ChocksAll {
 		rs = append(rs, part.Remedy{Do: "chock-all", Thing: v.ID, Value: holds("hold", float64(res.Chocked))})
 	}

@@ -71,11 +71,11 @@ func ArmyChain(in ArmyIn, derivation *part.Derivation) (res ArmyResult) {
 		break
 	}
 	if res.Known && derivation.On() {
-		derivation.Add("army-load", force("load", lr), computed(force("weight", in.WeightN)), computed(factor("times", in.MireFactor)), computed(number("less", in.Reduction)))
-		derivation.Add("army-tackle", force("tackle", float64(res.Tackle)), fromFact(number("sheave", facts.ArmyTacklePerSheave.Value()), facts.ArmyTacklePerSheave),
-			computed(part.Value{Name: "sheaves", Unit: part.UnitCount, X: float64(res.Sheaves)}), computed(force("load", lr)))
-		derivation.Add("army-fall-line", force("fall", float64(res.FallLine)), computed(force("total", float64(res.Total))),
-			computed(part.Value{Name: "parts", Unit: part.UnitCount, X: float64(res.Advantage)}))
+		derivation.Add("army-load", part.Force("load", lr), computed(part.Force("weight", in.WeightN)), computed(factor("times", in.MireFactor)), computed(number("less", in.Reduction)))
+		derivation.Add("army-tackle", part.Force("tackle", res.Tackle), fromFact(number("sheave", facts.ArmyTacklePerSheave.Value()), facts.ArmyTacklePerSheave),
+			computed(part.Count("sheaves", res.Sheaves)), computed(part.Force("load", lr)))
+		derivation.Add("army-fall-line", part.Force("fall", res.FallLine), computed(part.Force("total", res.Total)),
+			computed(part.Count("parts", res.Advantage)))
 	}
 	return res
 }

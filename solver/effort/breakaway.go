@@ -97,5 +97,5 @@ func Loosens(in LoosenIn, found *[]part.Finding) {
 		return
 	}
 	raise(found, ruleLoosens, level, in.Casualty,
-		force("low", float64(in.Breakaway.Low)), force("high", float64(in.Breakaway.High)), holds("gives", in.GivesN))
+		part.Force("low", in.Breakaway.Low), part.Force("high", in.Breakaway.High), holds("gives", in.GivesN))
 }

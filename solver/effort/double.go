@@ -44,12 +44,12 @@ func SelfRecovery(in SelfIn, derivation *part.Derivation, found *[]part.Finding)
 		case in.Dead.Point == plan.PortWinch: // said already: a fairlead is no attachment point
 		case neverPulled(in.DeadKind):
 			if found != nil {
-				raise(found, "dead-end-refused", part.Danger, v.ID, word("kind", in.DeadKind))
+				raise(found, "dead-end-refused", part.Danger, v.ID, part.Word("kind", in.DeadKind))
 			}
 		case in.DeadKind == plan.PointUnknown && found != nil:
 			raise(found, "dead-end-not-known", part.Caution, v.ID)
 		case in.DeadKind != plan.PointRated && found != nil:
-			raise(found, "dead-end-not-rated", part.Warning, v.ID, word("kind", in.DeadKind))
+			raise(found, "dead-end-not-rated", part.Warning, v.ID, part.Word("kind", in.DeadKind))
 		}
 	}
 	if !finite(in.TensionN, in.Ratio, in.OpensDeg) || !(in.TensionN >= 0) || !(in.Ratio > 0) {
@@ -59,7 +59,7 @@ func SelfRecovery(in SelfIn, derivation *part.Derivation, found *[]part.Finding)
 	k := 1 + in.Ratio*in.Ratio + 2*in.Ratio*cosDeg(in.OpensDeg)
 	res.Anchor = quantity.Force(in.TensionN * math.Sqrt(max(0, k)))
 	if derivation.On() {
-		derivation.Add("self-anchor", force("anchor", float64(res.Anchor)), computed(force("tension", in.TensionN)), computed(number("ratio", in.Ratio)), computed(angle("opens", in.OpensDeg)))
+		derivation.Add("self-anchor", part.Force("anchor", res.Anchor), computed(part.Force("tension", in.TensionN)), computed(number("ratio", in.Ratio)), computed(angle("opens", in.OpensDeg)))
 	}
 	return res
 }
@@ -134,7 +134,7 @@ func TieBack(in TieBackIn, derivation *part.Derivation, found *[]part.Finding) (
 	res.Counts = off <= TieBackMost
 	if !res.Counts {
 		if found != nil {
-			f := raise(found, "tie-back-askew", part.Danger, in.Vehicle, angle("off", off), angle("limit", TieBackMost), force("good", pull))
+			f := raise(found, "tie-back-askew", part.Danger, in.Vehicle, angle("off", off), angle("limit", TieBackMost), part.Force("good", pull))
 			f.Things = append(f.Things, in.TieBack)
 		}
 		return res
@@ -142,17 +142,17 @@ func TieBack(in TieBackIn, derivation *part.Derivation, found *[]part.Finding) (
 	load := pull / cosDeg(off)
 	res.Load = quantity.Force(load)
 	if derivation.On() {
-		derivation.Add("tie-back", force("tie", load), computed(force("pull", pull)), computed(angle("off", off)))
+		derivation.Add("tie-back", part.Force("tie", load), computed(part.Force("pull", pull)), computed(angle("off", off)))
 	}
 	if found == nil {
 		return res
 	}
 	switch {
 	case !(in.LimitN > 0):
-		f := raise(found, "tie-back-no-limit", part.Warning, in.Vehicle, force("good", load))
+		f := raise(found, "tie-back-no-limit", part.Warning, in.Vehicle, part.Force("good", load))
 		f.Things = append(f.Things, in.TieBack)
 	case load > in.LimitN:
-		f := raise(found, "tie-back-weak", part.Danger, in.Vehicle, force("good", load), holds("limit", in.LimitN))
+		f := raise(found, "tie-back-weak", part.Danger, in.Vehicle, part.Force("good", load), holds("limit", in.LimitN))
 		f.Things = append(f.Things, in.TieBack)
 	}
 	return res

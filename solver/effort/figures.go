@@ -41,8 +41,8 @@ func Body(v *plan.Vehicle, found *[]part.Finding) {
 		}
 	}
 	if m := v.Mass + v.Load; v.Mass > 0 && float64(v.BrakeForce) > float64(m)*quantity.Gravity {
-		raise(found, "figures-odd", part.Warning, v.ID, word("first", "field-brake_force_n"), force("figure", float64(v.BrakeForce)),
-			word("second", "field-mass_kg"), mass("limit", float64(m)))
+		raise(found, "figures-odd", part.Warning, v.ID, part.Word("first", "field-brake_force_n"), part.Force("figure", v.BrakeForce),
+			part.Word("second", "field-mass_kg"), mass("limit", float64(m)))
 	}
 	if v.CGHeight > 0 && v.CGHeight < leastCGShare*v.Height {
 		odd(found, v.ID, "field-cg_height_m", "field-height_m", v.CGHeight, v.Height)
@@ -91,7 +91,7 @@ func Place(v *plan.Vehicle, id string, ahead, left, height quantity.Length, foun
 
 // odd says that two figures of a vehicle cannot both be.
 func odd(found *[]part.Finding, id plan.ID, a, b string, x, y quantity.Length) *part.Finding {
-	return raise(found, "figures-odd", part.Warning, id, word("first", a), length("figure", float64(x)), word("second", b), length("limit", float64(y)))
+	return raise(found, "figures-odd", part.Warning, id, part.Word("first", a), part.Length("figure", x), part.Word("second", b), part.Length("limit", y))
 }
 
 // Between these a vehicle that is pulled, or pulls, may weigh what it will, in
@@ -127,7 +127,7 @@ func oddMass(found *[]part.Finding, v *plan.Vehicle) bool {
 	case odd:
 		raise(found, "mass-odd", part.Warning, v.ID, mass("mass", kg))
 	case area > 0 && (kg < leastMassKgPerM2*area || kg > mostMassKgPerM2*area):
-		raise(found, "mass-against-size", part.Warning, v.ID, mass("mass", kg), length("length", float64(v.Length)), length("width", float64(v.Width)))
+		raise(found, "mass-against-size", part.Warning, v.ID, mass("mass", kg), part.Length("length", v.Length), part.Length("width", v.Width))
 	}
 	return odd
 }

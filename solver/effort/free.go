@@ -70,10 +70,10 @@ func Free(in FreeIn, derivation *part.Derivation, found *[]part.Finding) (res Fr
 		}
 		if derivation.On() {
 			derivation.Add("slope-flat", number("flat", flat), computed(angle("ahead", in.FallAlongDeg)), computed(angle("left", in.FallSideDeg)))
-			derivation.Add("roll-away", force("roll", float64(res.Roll)), computed(force("weight", w)), computed(angle("fall", abs(in.FallAlongDeg))),
+			derivation.Add("roll-away", part.Force("roll", res.Roll), computed(part.Force("weight", w)), computed(angle("fall", abs(in.FallAlongDeg))),
 				fromFact(number("rolling", c[low]), facts.ID(id)), computed(number("flat", flat)))
 			if res.Rolls {
-				derivation.Add("hold-back", force("back", float64(res.HoldBack)), computed(force("roll", float64(res.Roll))), fromFact(factor("times", facts.RollAwayHoldback.Value()), facts.RollAwayHoldback))
+				derivation.Add("hold-back", part.Force("back", res.HoldBack), computed(part.Force("roll", res.Roll)), fromFact(factor("times", facts.RollAwayHoldback.Value()), facts.RollAwayHoldback))
 			}
 		}
 	}
@@ -104,7 +104,7 @@ func (in *FreeIn) advise(res *FreeResult, found *[]part.Finding) {
 	need := float64(res.HoldBack)
 	if in.HoldBack && res.Known {
 		if in.HoldBackN < need || !in.Holds {
-			r := raise(found, "hold-back-weak", part.Danger, id, force("needs", need), holds("limit", max(0, in.HoldBackN)))
+			r := raise(found, "hold-back-weak", part.Danger, id, part.Force("needs", need), holds("limit", max(0, in.HoldBackN)))
 			r.Travel = in.TravelM
 			if !(in.HoldBackN > 0) {
 				r.ID = "hold-back-no-limit"
@@ -125,7 +125,7 @@ func (in *FreeIn) advise(res *FreeResult, found *[]part.Finding) {
 	r := raise(found, rule, part.Danger, id)
 	r.Travel = in.TravelM
 	if res.Known {
-		r.Values = []part.Value{force("roll", float64(res.Roll)), force("back", need)}
+		r.Values = []part.Value{part.Force("roll", res.Roll), part.Force("back", need)}
 		return
 	}
 	r.ID = unknown
@@ -184,12 +184,12 @@ func SideSlip(in SideSlipIn, derivation *part.Derivation, found *[]part.Finding)
 	g := max(0, mu[low]*(w*flat-max(0, in.UpN)))
 	res = SideSlipResult{true, f > g}
 	if derivation.On() {
-		derivation.Add("side-slip", force("across", f), computed(force("weight", w)), computed(angle("fall", abs(in.FallSideDeg))), computed(force("side", max(0, in.SideN))))
+		derivation.Add("side-slip", part.Force("across", f), computed(part.Force("weight", w)), computed(angle("fall", abs(in.FallSideDeg))), computed(part.Force("side", max(0, in.SideN))))
 		derivation.Add("slope-flat", number("flat", flat), computed(angle("ahead", in.FallLongDeg)), computed(angle("left", in.FallSideDeg)))
-		derivation.Add("side-grip", holds("grip", g), computed(force("weight", w)), computed(number("mu", mu[low])), computed(number("flat", flat)), computed(force("up", max(0, in.UpN))))
+		derivation.Add("side-grip", holds("grip", g), computed(part.Force("weight", w)), computed(number("mu", mu[low])), computed(number("flat", flat)), computed(part.Force("up", max(0, in.UpN))))
 	}
 	if found != nil && res.Slips {
-		raise(found, rule, part.Warning, v.ID, force("across", f), holds("grip", g)).Travel = in.TravelM
+		raise(found, rule, part.Warning, v.ID, part.Force("across", f), holds("grip", g)).Travel = in.TravelM
 	}
 	return res
 }

@@ -190,10 +190,10 @@ func (r *HoldResult) Capacity(anchor bool) part.Capacity {
 		return part.Capacity{}
 	}
 	c := part.Capacity{Ultimate: r.Hold, Note: "slides"}
-	c.Limit = part.Limit{Known: true, Force: r.Hold.Low, Basis: "hold, low", Factor: 1, Confidence: part.ConfidenceOurs, Preset: r.Preset, AtMost: r.AtMost}
+	c.Limit = part.Limit{Known: true, Force: r.Hold.Low, Basis: "hold, low", Confidence: part.ConfidenceOurs, Preset: r.Preset, AtMost: r.AtMost}
 	if anchor {
 		f := facts.FactorPullingHold.Value()
-		c.Limit.Force, c.Limit.Basis, c.Limit.Factor = quantity.Force(float64(r.Hold.Low)/f), "hold ÷ 3", f
+		c.Limit.Force, c.Limit.Basis = quantity.Force(float64(r.Hold.Low)/f), "hold ÷ 3"
 	}
 	return c
 }

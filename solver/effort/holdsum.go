@@ -14,34 +14,34 @@ import (
 func (b *brace) record(res *HoldResult, derivation *part.Derivation) {
 	v, s := b.in.Vehicle, &b.low.s
 	hold := holds("hold", float64(res.Hold.Low))
-	derivation.Add("puller-weight", force("weight", b.weight), typedOr(mass("mass", float64(v.Mass)), v.Presets, "mass_kg"),
+	derivation.Add("puller-weight", part.Force("weight", b.weight), typedOr(mass("mass", float64(v.Mass)), v.Presets, "mass_kg"),
 		typedOr(mass("load", float64(v.Load)), v.Presets, "load_kg"), fromFact(number("g", quantity.Gravity), facts.GravityStandard))
-	weight := computed(force("weight", b.weight))
+	weight := computed(part.Force("weight", b.weight))
 	if b.sinX != 0 || b.sinY != 0 {
 		derivation.Add("slope-flat", number("flat", b.flat), computed(angle("ahead", b.in.FallAheadDeg)), computed(angle("left", b.in.FallLeftDeg)))
 	}
 	grip := b.recordGrip(derivation)
 	fa, fb, ra, rb := b.loads(s)
-	wheelbase := typedOr(length("wheelbase", s.frontM-s.rearM), v.Presets, "wheelbase_m")
-	derivation.Add("puller-front", force("front", fa), weight, computed(number("flat", b.flat)), computed(length("behind", s.cgM-s.rearM)),
-		computed(angle("ahead", b.in.FallAheadDeg)), typedOr(length("cg", s.cgHeight), v.Presets, "cg_height_m"), wheelbase)
-	derivation.Add("puller-rear", force("rear", ra), weight, computed(number("flat", b.flat)), computed(force("front", fa)))
+	wheelbase := typedOr(part.Length("wheelbase", s.frontM-s.rearM), v.Presets, "wheelbase_m")
+	derivation.Add("puller-front", part.Force("front", fa), weight, computed(number("flat", b.flat)), computed(part.Length("behind", s.cgM-s.rearM)),
+		computed(angle("ahead", b.in.FallAheadDeg)), typedOr(part.Length("cg", s.cgHeight), v.Presets, "cg_height_m"), wheelbase)
+	derivation.Add("puller-rear", part.Force("rear", ra), weight, computed(number("flat", b.flat)), computed(part.Force("front", fa)))
 	var ahead, up, turns float64
 	for i := range b.in.Ends {
 		e := &b.in.Ends[i]
 		from := turns
 		ahead, up = ahead+e.PerTension.X, up+e.PerTension.Z
 		turns += e.PerTension.X*e.HeightM - e.PerTension.Z*(e.AheadM-s.rearM)
-		derivation.Add("puller-end", length("turns", turns), computed(length("before", from)), computed(number("ahead", e.PerTension.X)), computed(length("height", e.HeightM)),
-			computed(number("up", e.PerTension.Z)), computed(length("from", e.AheadM-s.rearM)))
+		derivation.Add("puller-end", part.Length("turns", turns), computed(part.Length("before", from)), computed(number("ahead", e.PerTension.X)), computed(part.Length("height", e.HeightM)),
+			computed(number("up", e.PerTension.Z)), computed(part.Length("from", e.AheadM-s.rearM)))
 	}
-	derivation.Add("puller-shift-front", number("shift", fb), computed(length("turns", turns)), wheelbase)
+	derivation.Add("puller-shift-front", number("shift", fb), computed(part.Length("turns", turns)), wheelbase)
 	derivation.Add("puller-shift-rear", number("shift", rb), computed(number("up", up)), computed(number("front", fb)))
 	switch t := float64(res.Hold.Low); {
 	case b.lifted(t, fa, fb):
-		derivation.Add("puller-lifts", hold, computed(force("rest", fa)), computed(number("shift", -fb)))
+		derivation.Add("puller-lifts", hold, computed(part.Force("rest", fa)), computed(number("shift", -fb)))
 	case b.lifted(t, ra, rb):
-		derivation.Add("puller-lifts", hold, computed(force("rest", ra)), computed(number("shift", -rb)))
+		derivation.Add("puller-lifts", hold, computed(part.Force("rest", ra)), computed(number("shift", -rb)))
 	case t >= unboundedN:
 		derivation.Add("puller-pressed", hold)
 	case b.low.straight:
@@ -75,16 +75,16 @@ func (b *brace) recordBrake(derivation *part.Derivation) part.Operand {
 	}
 	v := b.in.Vehicle
 	if n == 0 {
-		return computed(force("brake", 0))
+		return computed(part.Force("brake", 0))
 	}
-	whole := typedOr(force("brake", float64(v.BrakeForce)), v.Presets, "brake_force_n")
+	whole := typedOr(part.Force("brake", v.BrakeForce), v.Presets, "brake_force_n")
 	if !(v.BrakeForce > 0) {
-		whole = computed(force("brake", facts.BrakeParking.Value()*b.weight))
-		derivation.Add("puller-brake", whole.Value, fromFact(factor("times", facts.BrakeParking.Value()), facts.BrakeParking), computed(force("weight", b.weight)))
+		whole = computed(part.Force("brake", facts.BrakeParking.Value()*b.weight))
+		derivation.Add("puller-brake", whole.Value, fromFact(factor("times", facts.BrakeParking.Value()), facts.BrakeParking), computed(part.Force("weight", b.weight)))
 	}
 	if share := n / whole.X; share < 1-roundingSlack {
-		derivation.Add("puller-brake-axle", force("axle", n), whole, computed(number("share", share)))
-		return computed(force("brake", n))
+		derivation.Add("puller-brake-axle", part.Force("axle", n), whole, computed(number("share", share)))
+		return computed(part.Force("brake", n))
 	}
 	return whole
 }
@@ -103,17 +103,17 @@ func (b *brace) recordStraight(derivation *part.Derivation, hold part.Value, gri
 		f, down = -f, -down
 	}
 	rest := grip.X*(load[0]+load[1]) + brake.X
-	derivation.Add("puller-rest", force("rest", rest), grip, computed(force("front", load[0])), computed(force("rear", load[1])), brake)
+	derivation.Add("puller-rest", part.Force("rest", rest), grip, computed(part.Force("front", load[0])), computed(part.Force("rear", load[1])), brake)
 	toward := b.in.FallAheadDeg
 	if b.f.X < 0 {
 		toward = -toward
 	}
-	derivation.Add("puller-down", force("down", down), computed(force("weight", b.weight)), computed(angle("fall", toward)))
+	derivation.Add("puller-down", part.Force("down", down), computed(part.Force("weight", b.weight)), computed(angle("fall", toward)))
 	if hold.X == 0 {
-		derivation.Add("puller-holds-nothing", hold, computed(force("rest", rest)), computed(force("down", down)))
+		derivation.Add("puller-holds-nothing", hold, computed(part.Force("rest", rest)), computed(part.Force("down", down)))
 		return
 	}
-	derivation.Add("puller-straight", hold, computed(force("rest", rest)), computed(force("down", down)), computed(number("along", f)), grip,
+	derivation.Add("puller-straight", hold, computed(part.Force("rest", rest)), computed(part.Force("down", down)), computed(number("along", f)), grip,
 		computed(number("front", shift[0])), computed(number("rear", shift[1])))
 }
 
@@ -131,19 +131,19 @@ func (b *brace) recordContacts(derivation *part.Derivation, hold part.Value, gri
 		}
 	}
 	brake := b.recordBrake(derivation)
-	tension := computed(force("tension", t))
+	tension := computed(part.Force("tension", t))
 	var total float64
 	for i, x := range [2]float64{s.frontM, s.rearM} {
 		load := max(0, a[i]+bt[i]*t)
-		derivation.Add("puller-load", force("load", load), computed(force("rest", a[i])), computed(number("shift", bt[i])), tension)
+		derivation.Add("puller-load", part.Force("load", load), computed(part.Force("rest", a[i])), computed(number("shift", bt[i])), tension)
 		across := grip.X * load / 2
-		derivation.Add("puller-across", force("across", across), grip, computed(force("load", load)))
+		derivation.Add("puller-across", part.Force("across", across), grip, computed(part.Force("load", load)))
 		along := 0.0
 		switch c := b.low.caps[i]; {
 		case !b.low.locked[i]:
 		case c >= 0:
 			along = c / 2
-			derivation.Add("puller-brake-wheel", force("along", along), brake, computed(number("share", c/brake.X)))
+			derivation.Add("puller-brake-wheel", part.Force("along", along), brake, computed(number("share", c/brake.X)))
 		default:
 			along = across
 		}
@@ -151,24 +151,24 @@ func (b *brace) recordContacts(derivation *part.Derivation, hold part.Value, gri
 			vx, vy := noted(tw[0]-tw[2]*y), noted(tw[1]+tw[2]*x)
 			from := total
 			total += math.Hypot(along*vx, across*vy)
-			derivation.Add("puller-wheel", force("work", total), computed(force("before", from)), computed(force("along", along)), computed(number("ahead", vx)),
-				computed(force("across", across)), computed(number("aside", vy)))
+			derivation.Add("puller-wheel", part.Force("work", total), computed(part.Force("before", from)), computed(part.Force("along", along)), computed(number("ahead", vx)),
+				computed(part.Force("across", across)), computed(number("aside", vy)))
 		}
 	}
 	wx, wy := b.weight*b.sinX, b.weight*b.sinY
 	vx, vy := tw[0], tw[1]+tw[2]*s.cgM
 	slope := wx*vx + wy*vy
-	derivation.Add("puller-slope", force("slope", slope), computed(force("weight", b.weight)), computed(angle("ahead-fall", b.in.FallAheadDeg)), computed(number("ahead", vx)),
+	derivation.Add("puller-slope", part.Force("slope", slope), computed(part.Force("weight", b.weight)), computed(angle("ahead-fall", b.in.FallAheadDeg)), computed(number("ahead", vx)),
 		computed(angle("left-fall", b.in.FallLeftDeg)), computed(number("aside", vy)))
 	if t == 0 {
-		derivation.Add("puller-holds-nothing", hold, computed(force("rest", total)), computed(force("down", slope)))
+		derivation.Add("puller-holds-nothing", hold, computed(part.Force("rest", total)), computed(part.Force("down", slope)))
 		return
 	}
 	if unit < 0 {
-		derivation.Add("puller-against", hold, computed(force("slope", slope)), computed(force("work", total)))
+		derivation.Add("puller-against", hold, computed(part.Force("slope", slope)), computed(part.Force("work", total)))
 		return
 	}
-	derivation.Add("puller-work", hold, computed(force("work", total)), computed(force("slope", slope)))
+	derivation.Add("puller-work", hold, computed(part.Force("work", total)), computed(part.Force("slope", slope)))
 }
 
 // noted is a share of a motion as a sum notes it: what roots and sines leave of

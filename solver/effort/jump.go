@@ -64,13 +64,13 @@ func Jump(in JumpIn, derivation *part.Derivation, found *[]part.Finding) JumpRes
 	}
 	res := JumpResult{true, quantity.Length(2 * d / in.LineNPerM), quantity.Speed(d / math.Sqrt(in.LineNPerM*in.MassKg))}
 	if derivation.On() {
-		derivation.Add("jump-speed", speed("speed", float64(res.Speed)), computed(force("breakaway", in.BreakawayN)), computed(force("running", in.RunN)),
+		derivation.Add("jump-speed", speed("speed", float64(res.Speed)), computed(part.Force("breakaway", in.BreakawayN)), computed(part.Force("running", in.RunN)),
 			computed(number("stiffness", in.LineNPerM)), typed(mass("mass", in.MassKg)))
-		derivation.Add("jump", length("jump", float64(res.Jump)), computed(force("breakaway", in.BreakawayN)), computed(force("running", in.RunN)),
+		derivation.Add("jump", part.Length("jump", res.Jump), computed(part.Force("breakaway", in.BreakawayN)), computed(part.Force("running", in.RunN)),
 			computed(number("stiffness", in.LineNPerM)))
 	}
 	if found != nil && res.Jump >= leastJump {
-		raise(found, "jump", part.Notice, in.Casualty, force("breakaway", in.BreakawayN), length("jump", float64(res.Jump)), speed("speed", float64(res.Speed)))
+		raise(found, "jump", part.Notice, in.Casualty, part.Force("breakaway", in.BreakawayN), part.Length("jump", res.Jump), speed("speed", float64(res.Speed)))
 	}
 	return res
 }

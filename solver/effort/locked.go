@@ -87,7 +87,7 @@ func (p *pull) braked(res *ResistanceResult) {
 	x := raise(p.found, "casualty-braked-unknown", part.Caution, p.id)
 	if locked.Physics.Known && free.Known {
 		x.ID = "casualty-braked"
-		x.Values = []part.Value{force("locked", float64(locked.High)), force("free", float64(free.High))}
+		x.Values = []part.Value{part.Force("locked", locked.High), part.Force("free", free.High)}
 	}
 	x.Remedies = []part.Remedy{{Do: "release-brakes", Thing: p.id}}
 }

@@ -30,10 +30,10 @@ func (p *pull) measured(res *ResistanceResult, n float64, derivation *part.Deriv
 		case p.found == nil:
 		case n < along:
 			raise(p.found, "measured-below-slope", part.Warning, p.id,
-				force("measured", n), force("slope", along), force("planned", float64(rules.High)))
+				part.Force("measured", n), part.Force("slope", along), part.Force("planned", rules.High))
 		default:
 			raise(p.found, "measured-below-locked", part.Warning, p.id,
-				force("measured", n), force("locked", along+drags), force("planned", float64(rules.High)))
+				part.Force("measured", n), part.Force("locked", along+drags), part.Force("planned", rules.High))
 		}
 		p.stuck.Measured, p.stuck.PlanOn, p.stuck.Rule = 0, "", ""
 		res.PlannedOn = plan.PlanHigh
@@ -47,7 +47,7 @@ func (p *pull) measured(res *ResistanceResult, n float64, derivation *part.Deriv
 	case !surfaceKnown && n >= facts.MeasuredLowShare.Value()*float64(rules.Low) && n < facts.MeasuredLowShare.Value()*float64(rules.High):
 		part.NotDecided(p.found, "measured-below-rules", p.id, part.Lack{Member: "surface"})
 	case n < facts.MeasuredLowShare.Value()*float64(rules.Low):
-		raise(p.found, "measured-below-rules", part.Caution, p.id, force("measured", n), force("low", float64(rules.Low)))
+		raise(p.found, "measured-below-rules", part.Caution, p.id, part.Force("measured", n), part.Force("low", rules.Low))
 	}
 	res.say(WhyMeasured)
 	res.Measured = true
@@ -66,7 +66,7 @@ func (p *pull) measured(res *ResistanceResult, n float64, derivation *part.Deriv
 	res.Breakaway = p.measuredLoose(res.Range)
 	p.planOn(res, derivation)
 	if p.found != nil {
-		raise(p.found, "resistance-measured", part.Notice, p.id, force("measured", n))
+		raise(p.found, "resistance-measured", part.Notice, p.id, part.Force("measured", n))
 	}
 	return true
 }

@@ -25,7 +25,7 @@ func (p *pull) physics(res *ResistanceResult, derivation *part.Derivation) {
 	case p.depth == plan.DepthHub || p.depth == plan.DepthChassis || p.depth == plan.DepthBody || cm > sinkageLimitCm():
 		res.Physics.Why = WhySunk
 		if p.found != nil {
-			raise(p.found, "sinkage-beyond-rule", part.Notice, p.id, length("limit", sinkageLimitCm()/100))
+			raise(p.found, "sinkage-beyond-rule", part.Notice, p.id, part.Length("limit", sinkageLimitCm()/100))
 		}
 		return
 	}
@@ -69,7 +69,7 @@ type physicsTerms struct{ rolling, sinkage, dragged, slope, total, loose, locked
 
 // recordPhysics writes each term and their sum, and what breaks it loose.
 func (p *pull) recordPhysics(derivation *part.Derivation, t *physicsTerms) {
-	w := computed(force("weight", p.weight[high]))
+	w := computed(part.Force("weight", p.weight[high]))
 	flat, turns := computed(number("flat", p.flat)), computed(number("turning", 1-t.locked))
 	if p.sinA != 0 || p.flat != 1 {
 		derivation.Add("slope-flat", number("flat", p.flat), computed(angle("ahead", p.in.GradeDeg)), computed(angle("left", p.in.LateralDeg)))
@@ -77,29 +77,29 @@ func (p *pull) recordPhysics(derivation *part.Derivation, t *physicsTerms) {
 	fraction := fromFact(number("fraction", p.c[high]), p.surfaceID())
 	if t.sinkage > 0 {
 		fraction = fromFact(number("fraction", facts.SinkageBase.Value()), facts.SinkageBase)
-		derivation.Add("resistance-sinkage", force("sinkage", t.sinkage), w, flat, turns, fromFact(number("per-cm", sinkagePerCm()), facts.SinkagePerCm), computed(number("cm", t.cm)))
+		derivation.Add("resistance-sinkage", part.Force("sinkage", t.sinkage), w, flat, turns, fromFact(number("per-cm", sinkagePerCm()), facts.SinkagePerCm), computed(number("cm", t.cm)))
 	}
-	derivation.Add("resistance-rolling", force("rolling", t.rolling), w, flat, turns, fraction)
+	derivation.Add("resistance-rolling", part.Force("rolling", t.rolling), w, flat, turns, fraction)
 	if t.locked > 0 {
-		derivation.Add("resistance-dragged", force("dragged", t.dragged), w, flat, computed(number("locked", t.locked)), computed(number("grip", p.mu[high])))
+		derivation.Add("resistance-dragged", part.Force("dragged", t.dragged), w, flat, computed(number("locked", t.locked)), computed(number("grip", p.mu[high])))
 	}
 	if p.sinA != 0 {
-		derivation.Add("resistance-slope", force("slope", t.slope), w, computed(angle("grade", p.in.GradeDeg)))
+		derivation.Add("resistance-slope", part.Force("slope", t.slope), w, computed(angle("grade", p.in.GradeDeg)))
 	}
-	terms := []part.Operand{computed(force("rolling", t.rolling)), computed(force("sinkage", t.sinkage)), computed(force("dragged", t.dragged)),
-		computed(force("slope", t.slope)), computed(force("current", p.current[high]))}
+	terms := []part.Operand{computed(part.Force("rolling", t.rolling)), computed(part.Force("sinkage", t.sinkage)), computed(part.Force("dragged", t.dragged)),
+		computed(part.Force("slope", t.slope)), computed(part.Force("current", p.current[high]))}
 	if t.loose > t.total {
 		k := fromFact(number("k", p.k(high)), facts.BreakawayFactor)
 		if p.k(low) == p.k(high) {
 			k = typed(number("k", p.k(high)))
 		}
-		derivation.Add("resistance-break", force("loose", t.loose), append([]part.Operand{k, computed(force("suction", p.suction()))}, terms...)...)
+		derivation.Add("resistance-break", part.Force("loose", t.loose), append([]part.Operand{k, computed(part.Force("suction", p.suction()))}, terms...)...)
 	}
 	formula := "resistance-physics"
 	if t.rolling+t.sinkage+t.dragged+t.slope+p.current[high] < 0 { // the slope does it all
 		formula = "resistance-physics-none"
 	}
-	derivation.Add(formula, force("physics", t.total), terms...)
+	derivation.Add(formula, part.Force("physics", t.total), terms...)
 }
 
 // ascending sorts three figures that a fall of the ground may have turned
@@ -157,9 +157,9 @@ func (p *pull) handbook(res *ResistanceResult, derivation *part.Derivation) {
 	}
 	res.Handbook.Range, res.Handbook.Break = rangeOf(r), p.pulledLoose(r)
 	if derivation.On() {
-		derivation.Add("resistance-handbook", force("handbook", r[high]),
-			computed(force("weight", p.weight[high])), fromFact(factor("times", f[high]), row),
-			fromFact(factor("less", less), facts.ReduceWayIn), computed(force("current", p.current[high])))
+		derivation.Add("resistance-handbook", part.Force("handbook", r[high]),
+			computed(part.Force("weight", p.weight[high])), fromFact(factor("times", f[high]), row),
+			fromFact(factor("less", less), facts.ReduceWayIn), computed(part.Force("current", p.current[high])))
 	}
 }
 
@@ -193,8 +193,8 @@ func (p *pull) common(res *ResistanceResult, derivation *part.Derivation) {
 	}
 	res.Common.Range, res.Common.Break = rangeOf(r), p.pulledLoose(r)
 	if derivation.On() {
-		derivation.Add("resistance-common", force("common", r[high]),
-			computed(force("weight", p.weight[high])), fromFact(number("fraction", f[high]), row),
-			fromFact(number("climb", climb), facts.FractionGradeDegrees), computed(force("current", p.current[high])))
+		derivation.Add("resistance-common", part.Force("common", r[high]),
+			computed(part.Force("weight", p.weight[high])), fromFact(number("fraction", f[high]), row),
+			fromFact(number("climb", climb), facts.FractionGradeDegrees), computed(part.Force("current", p.current[high])))
 	}
 }

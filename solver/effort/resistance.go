@@ -86,7 +86,7 @@ func (r *ResistanceResult) Values() []part.Value {
 		x    part.Range
 	}{{"rolling", r.Terms.Rolling}, {"slope", r.Terms.Slope}, {"sinkage", r.Terms.Sinkage}, {"dragged", r.Terms.Dragged}, {"current", r.Terms.Current}} {
 		if t.x.Known && at(t.x) != 0 {
-			vs = append(vs, force(t.name, at(t.x)))
+			vs = append(vs, part.Force(t.name, at(t.x)))
 		}
 	}
 	return vs
@@ -198,15 +198,15 @@ func (p *pull) uncounted(res *ResistanceResult) {
 	switch {
 	case p.stuck.LockedWheels <= 0 || res.Physics.Known:
 	case p.stuck.Overturned: // they are in the air
-		raise(p.found, "not-counted", part.Notice, p.id, word("member", "field-locked_wheels"))
+		raise(p.found, "not-counted", part.Notice, p.id, part.Word("member", "field-locked_wheels"))
 	default:
 		raise(p.found, "locked-not-computed", part.Caution, p.id)
 	}
 	if p.stuck.BackTheWay && !res.Handbook.Known {
-		raise(p.found, "not-counted", part.Notice, p.id, word("member", "field-back_the_way_it_came"))
+		raise(p.found, "not-counted", part.Notice, p.id, part.Word("member", "field-back_the_way_it_came"))
 	}
 	if p.stuck.Sinkage > 0 && !res.Physics.Known && p.depth == p.stuck.Depth {
-		raise(p.found, "not-counted", part.Notice, p.id, word("member", "field-sinkage_m"))
+		raise(p.found, "not-counted", part.Notice, p.id, part.Word("member", "field-sinkage_m"))
 	}
 }
 
@@ -395,7 +395,7 @@ func (p *pull) planOn(res *ResistanceResult, derivation *part.Derivation) {
 	on := res.by(p.stuck.Rule)
 	if !on.Known {
 		if p.found != nil {
-			raise(p.found, "plan-rule-not-computed", part.Caution, p.id, word("rule", p.stuck.Rule), force("high", float64(res.High)))
+			raise(p.found, "plan-rule-not-computed", part.Caution, p.id, part.Word("rule", p.stuck.Rule), part.Force("high", res.High))
 		}
 		on = res.by("")
 	}
@@ -404,11 +404,11 @@ func (p *pull) planOn(res *ResistanceResult, derivation *part.Derivation) {
 	if p.found != nil && res.Planned < res.High {
 		// Whatever the choice, the high case stands beside it.
 		raise(p.found, "planned-below-high", part.Caution, p.id,
-			word("on", res.PlannedOn), force("planned", float64(res.Planned)), force("high", float64(res.High)))
+			part.Word("on", res.PlannedOn), part.Force("planned", res.Planned), part.Force("high", res.High))
 	}
 	if derivation.On() {
-		ops := []part.Operand{computed(force("low", float64(res.Low))), computed(force("likely", float64(res.Likely))), computed(force("high", float64(res.High)))}
-		derivation.Add("resistance-planned", force("resistance", float64(res.Planned)), ops...)
+		ops := []part.Operand{computed(part.Force("low", res.Low)), computed(part.Force("likely", res.Likely)), computed(part.Force("high", res.High))}
+		derivation.Add("resistance-planned", part.Force("resistance", res.Planned), ops...)
 	}
 }
 

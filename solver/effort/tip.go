@@ -322,13 +322,13 @@ func (t *tipping) roof(found *[]part.Finding) {
 
 func (t *tipping) record(res *TipResult, d *verdict, derivation *part.Derivation) {
 	v, b := t.in.Vehicle, d.worse()
-	weight := computed(force("weight", t.weight))
-	derivation.Add("puller-weight", force("weight", t.weight), typedOr(mass("mass", float64(v.Mass)), v.Presets, "mass_kg"),
+	weight := computed(part.Force("weight", t.weight))
+	derivation.Add("puller-weight", part.Force("weight", t.weight), typedOr(mass("mass", float64(v.Mass)), v.Presets, "mass_kg"),
 		typedOr(mass("load", float64(v.Load)), v.Presets, "load_kg"), fromFact(number("g", quantity.Gravity), facts.GravityStandard))
 	if t.in.FallLeftDeg != 0 || t.in.FallAheadDeg != 0 {
 		derivation.Add("slope-flat", number("flat", t.flat), computed(angle("ahead", t.in.FallAheadDeg)), computed(angle("left", t.in.FallLeftDeg)))
 	}
-	derivation.Add("tip-slope", moment("slope", b.slope), weight, computed(angle("fall", b.toward*t.in.FallLeftDeg)), typedOr(length("cg", t.cg), v.Presets, "cg_height_m"))
+	derivation.Add("tip-slope", moment("slope", b.slope), weight, computed(angle("fall", b.toward*t.in.FallLeftDeg)), typedOr(part.Length("cg", t.cg), v.Presets, "cg_height_m"))
 	var lines float64
 	for i := range t.in.Move {
 		p, from := &t.in.Move[i], lines
@@ -336,15 +336,15 @@ func (t *tipping) record(res *TipResult, d *verdict, derivation *part.Derivation
 			continue
 		}
 		lines += b.toward * p.Force.Y * max(0, p.HeightM)
-		derivation.Add("tip-line", moment("lines", lines), computed(moment("before", from)), computed(force("side", b.toward*p.Force.Y)), computed(length("height", max(0, p.HeightM))))
+		derivation.Add("tip-line", moment("lines", lines), computed(moment("before", from)), computed(part.Force("side", b.toward*p.Force.Y)), computed(part.Length("height", max(0, p.HeightM))))
 	}
 	derivation.Add("tip-over", moment("over", b.over), computed(moment("lines", b.moment)), computed(moment("slope", b.slope)))
-	half := computed(length("half", t.half))
+	half := computed(part.Length("half", t.half))
 	sunk := 1.0
 	if t.in.Sunk {
 		sunk = facts.TipSunkTrack.Value()
 	}
-	derivation.Add("tip-half", length("half", t.half), typedOr(length("track", float64(v.Track)), v.Presets, "track_m"), fromFact(factor("sunk", sunk), facts.TipSunkTrack))
+	derivation.Add("tip-half", part.Length("half", t.half), typedOr(part.Length("track", v.Track), v.Presets, "track_m"), fromFact(factor("sunk", sunk), facts.TipSunkTrack))
 	var lift float64
 	for i := range t.in.Move {
 		p, from := &t.in.Move[i], lift
@@ -352,7 +352,7 @@ func (t *tipping) record(res *TipResult, d *verdict, derivation *part.Derivation
 			continue
 		}
 		lift += p.Force.Z * (t.half - b.toward*p.LeftM)
-		derivation.Add("tip-lift", moment("lift", lift), computed(moment("before", from)), computed(force("up", p.Force.Z)), computed(length("lever", t.half-b.toward*p.LeftM)))
+		derivation.Add("tip-lift", moment("lift", lift), computed(moment("before", from)), computed(part.Force("up", p.Force.Z)), computed(part.Length("lever", t.half-b.toward*p.LeftM)))
 	}
 	whole := t.weight * t.flat * t.half
 	derivation.Add("tip-rights", moment("whole", whole), weight, computed(number("flat", t.flat)), half)
@@ -366,7 +366,7 @@ func (t *tipping) record(res *TipResult, d *verdict, derivation *part.Derivation
 // recordLimit writes the side force at which the share is that of the warning.
 func (t *tipping) recordLimit(res *TipResult, d *verdict, derivation *part.Derivation) {
 	limit, whole := float64(res.Limit), t.weight*t.flat*t.half
-	side := computed(force("side", abs(d.across)))
+	side := computed(part.Force("side", abs(d.across)))
 	for i := range d.about {
 		b := &d.about[i]
 		left, grows := facts.TipWarning.Value()*whole-b.slope, (b.moment+facts.TipWarning.Value()*b.lift)/abs(d.across)
@@ -375,8 +375,8 @@ func (t *tipping) recordLimit(res *TipResult, d *verdict, derivation *part.Deriv
 			derivation.Add("tip-lifts", holds("limit", limit), computed(moment("whole", whole)), side, computed(moment("lift", b.lift)))
 		case left <= 0 && left/max(abs(grows), leastArmM) == limit, left > 0 && left/grows == limit:
 			warning := fromFact(number("share", facts.TipWarning.Value()), facts.TipWarning)
-			derivation.Add("tip-arm", length("arm", grows), computed(moment("lines", b.moment)), warning, computed(moment("lift", b.lift)), side)
-			derivation.Add("tip-limit", holds("limit", limit), warning, computed(moment("whole", whole)), computed(moment("slope", b.slope)), computed(length("arm", max(abs(grows), leastArmM))))
+			derivation.Add("tip-arm", part.Length("arm", grows), computed(moment("lines", b.moment)), warning, computed(moment("lift", b.lift)), side)
+			derivation.Add("tip-limit", holds("limit", limit), warning, computed(moment("whole", whole)), computed(moment("slope", b.slope)), computed(part.Length("arm", max(abs(grows), leastArmM))))
 		default:
 			continue
 		}

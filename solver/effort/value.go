@@ -9,48 +9,36 @@ import (
 	"kedge/solver/quantity"
 )
 
-func force(name string, n float64) part.Value {
-	return part.Value{Name: name, Unit: part.UnitForce, X: n}
-}
-
 func holds(name string, n float64) part.Value {
-	return part.Value{Name: name, Unit: part.UnitLimit, X: n}
+	return part.Number(name, part.UnitLimit, n)
 }
 
 func angle(name string, deg float64) part.Value {
-	return part.Value{Name: name, Unit: part.UnitAngle, X: deg}
+	return part.Number(name, part.UnitAngle, deg)
 }
 
 func share(name string, x float64) part.Value {
-	return part.Value{Name: name, Unit: part.UnitShare, X: x}
+	return part.Number(name, part.UnitShare, x)
 }
 
 func factor(name string, x float64) part.Value {
-	return part.Value{Name: name, Unit: part.UnitFactor, X: x}
+	return part.Number(name, part.UnitFactor, x)
 }
 
 func number(name string, x float64) part.Value {
-	return part.Value{Name: name, Unit: part.UnitNone, X: x}
-}
-
-func length(name string, m float64) part.Value {
-	return part.Value{Name: name, Unit: part.UnitLength, X: m}
+	return part.Number(name, part.UnitNone, x)
 }
 
 func speed(name string, ms float64) part.Value {
-	return part.Value{Name: name, Unit: part.UnitSpeed, X: ms}
+	return part.Number(name, part.UnitSpeed, ms)
 }
 
 func mass(name string, kg float64) part.Value {
-	return part.Value{Name: name, Unit: part.UnitMass, X: kg}
+	return part.Number(name, part.UnitMass, kg)
 }
 
 func moment(name string, nm float64) part.Value {
-	return part.Value{Name: name, Unit: part.UnitMoment, X: nm}
-}
-
-func word(name, id string) part.Value {
-	return part.Value{Name: name, Unit: part.UnitText, Text: id}
+	return part.Number(name, part.UnitMoment, nm)
 }
 
 func computed(v part.Value) part.Operand { return part.Operand{Value: v} }

@@ -27,9 +27,9 @@ func Current(in CurrentIn, derivation *part.Derivation) (n quantity.Force, ok bo
 		return 0, false
 	}
 	if derivation.On() {
-		derivation.Add("current-push", force("current", f),
+		derivation.Add("current-push", part.Force("current", f),
 			fromFact(number("density", facts.WaterDensity.Value()), facts.WaterDensity), fromFact(factor("drag", facts.WaterCurrentC.Value()), facts.WaterCurrentC),
-			typed(length("length", in.LengthM)), typed(length("depth", in.DepthM)), typed(speed("speed", in.SpeedMS)))
+			typed(part.Length("length", in.LengthM)), typed(part.Length("depth", in.DepthM)), typed(speed("speed", in.SpeedMS)))
 	}
 	return quantity.Force(f), true
 }
@@ -54,7 +54,7 @@ func (p *pull) water(res *ResistanceResult) bool {
 		depth = v.Height
 		if p.found != nil {
 			f := lacking(p.found, "water-depth-not-known", part.Caution, p.id, "casualty.water_depth_on_body_m")
-			f.Values = []part.Value{length("depth", float64(depth))}
+			f.Values = []part.Value{part.Length("depth", depth)}
 		}
 	}
 	f, ok := Current(CurrentIn{float64(flows), float64(v.Length), float64(depth)}, nil)
@@ -71,7 +71,7 @@ func (p *pull) water(res *ResistanceResult) bool {
 	p.current = triple{0, float64(f), float64(f)}
 	res.CurrentSide = rangeOf(p.current)
 	if p.found != nil {
-		raise(p.found, "current-pushes", part.Warning, p.id, force("push", float64(f)), speed("speed", float64(flows)))
+		raise(p.found, "current-pushes", part.Warning, p.id, part.Force("push", f), speed("speed", float64(flows)))
 	}
 	return true
 }

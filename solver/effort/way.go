@@ -40,7 +40,7 @@ func OffWay(in OffWayIn, derivation *part.Derivation, found *[]part.Finding) Off
 		res.Known = true
 		res.Side = quantity.Force(in.PullN * sinDeg(min(off, 180)))
 		if derivation.On() {
-			derivation.Add("side-force", force("side", float64(res.Side)), computed(force("pull", in.PullN)), computed(angle("off", off)))
+			derivation.Add("side-force", part.Force("side", res.Side), computed(part.Force("pull", in.PullN)), computed(angle("off", off)))
 		}
 	}
 	if found == nil || off <= facts.WayOutNotice.Value() {
@@ -55,7 +55,7 @@ func OffWay(in OffWayIn, derivation *part.Derivation, found *[]part.Finding) Off
 	}
 	f := raise(found, id, level, in.Casualty, angle("off", off), angle("limit", limit))
 	if res.Known && !res.Refused {
-		f.Values = append(f.Values, force("side", float64(res.Side)))
+		f.Values = append(f.Values, part.Force("side", res.Side))
 	} else if !res.Refused {
 		f.ID = "off-way-out-unknown"
 	}

@@ -89,7 +89,7 @@ func worstBend(l *plan.Line, bends [2]Bend, where at, found *[]part.Finding) (wo
 		share, known := bendKeeps(l.Material, ratio)
 		if !known {
 			raise(found, "bend-too-sharp", part.Danger, where, nil,
-				value("ratio", part.UnitNone, ratio))
+				part.Number("ratio", part.UnitNone, ratio))
 			with(found, bend.Thing)
 			return facts.Figure{}, true, false
 		}

@@ -50,7 +50,7 @@ func Block(in BlockIn, derivation *part.Derivation, found *[]part.Finding) part.
 	}
 	confidence := factor.Confidence.Weaker(hanger.Confidence)
 	var c part.Capacity
-	c.Limit = limited(limit, basis, limit/r.forceN, r, confidence)
+	c.Limit = limited(limit, basis, r, confidence)
 	strength := r.forceN * hanger.X
 	if r.working {
 		c.Ultimate, c.Note = tagUltimate(strength, facts.FactorUltimateBlock.Conservative()), "from the standard's factor, not tested"
@@ -63,7 +63,7 @@ func Block(in BlockIn, derivation *part.Derivation, found *[]part.Finding) part.
 		if lineGoverns {
 			formula = "block-limit-line"
 		}
-		derivation.Add(formula, value("limit", part.UnitLimit, float64(c.Limit.Force)),
+		derivation.Add(formula, part.Number("limit", part.UnitLimit, c.Limit.Force),
 			typed("rating", part.UnitLimit, r.forceN, r.preset), cited("factor", part.UnitNone, factor),
 			cited("hanger", part.UnitFactor, hanger), computed("load", part.UnitForce, float64(in.Load)),
 			computed("tension", part.UnitForce, float64(in.Tension)),
@@ -76,14 +76,14 @@ func Block(in BlockIn, derivation *part.Derivation, found *[]part.Finding) part.
 func blockUnclear(k *plan.Block, r rated, where at, found *[]part.Finding) {
 	if k.HeadLength > 0 && k.Sheave > 2*k.HeadLength {
 		raise(found, "sheave-beyond-head", part.Warning, where, nil,
-			value("sheave", part.UnitLength, float64(k.Sheave)), value("head", part.UnitLength, float64(k.HeadLength)))
+			part.Length("sheave", k.Sheave), part.Length("head", k.HeadLength))
 	}
 	if frictionOdd(k) {
 		raise(found, "friction-odd", part.Caution, where, nil)
 	}
 	if r.known && k.RatingOn != plan.RatedHanger && k.RatingOn != plan.RatedLine {
 		raise(found, "block-rating-place", part.Notice, where, &part.Remedy{Do: "say-rating-place", Thing: k.ID},
-			value("rating", part.UnitLimit, r.forceN))
+			part.Number("rating", part.UnitLimit, r.forceN))
 	}
 	switch k.Kind {
 	case plan.BlockRoller, plan.BlockPlain, plan.BlockRing:
@@ -109,23 +109,23 @@ func blockTakes(in BlockIn, where at, found *[]part.Finding) bool {
 	d, ok := float64(l.Diameter), true
 	if positive(float64(k.Sheave)) && float64(k.Sheave) < d {
 		raise(found, "sheave-smaller-than-line", part.Danger, where, nil,
-			value("sheave", part.UnitLength, float64(k.Sheave)), value("line", part.UnitLength, d))
+			part.Length("sheave", k.Sheave), part.Length("line", d))
 		with(found, l.ID)
 		ok = false
 	} else if least, synthetic := leastSheave(l, d); synthetic && positive(float64(k.Sheave)) && float64(k.Sheave) < least {
-		raise(found, "sheave-small", part.Caution, where, nil, value("sheave", part.UnitLength, float64(k.Sheave)),
-			value("least", part.UnitLength, least))
+		raise(found, "sheave-small", part.Caution, where, nil, part.Length("sheave", k.Sheave),
+			part.Length("least", least))
 		with(found, l.ID)
 	}
 	if k.Kind != plan.BlockRing && positive(float64(k.LineMax)) && d > float64(k.LineMax) {
-		raise(found, "line-too-thick", part.Danger, where, nil, value("line", part.UnitLength, d),
-			value("most", part.UnitLength, float64(k.LineMax)))
+		raise(found, "line-too-thick", part.Danger, where, nil, part.Length("line", d),
+			part.Length("most", k.LineMax))
 		with(found, l.ID)
 		ok = false
 	}
 	if k.Kind != plan.BlockRing && positive(float64(k.LineMin)) && d < float64(k.LineMin) {
-		raise(found, "line-too-thin", part.Warning, where, nil, value("line", part.UnitLength, d),
-			value("least", part.UnitLength, float64(k.LineMin)))
+		raise(found, "line-too-thin", part.Warning, where, nil, part.Length("line", d),
+			part.Length("least", k.LineMin))
 		with(found, l.ID)
 	}
 	return ok

@@ -36,16 +36,16 @@ func Connector(in ConnectorIn, derivation *part.Derivation, found *[]part.Findin
 		beyondSize(ofConnector(in.Line), &r, where, found)
 	}
 	if r.working {
-		limit := limited(r.forceN, "tag", 1, r, part.ConfidenceTyped)
+		limit := limited(r.forceN, "tag", r, part.ConfidenceTyped)
 		if derivation.On() {
-			derivation.Add("connector-limit", value("limit", part.UnitLimit, float64(limit.Force)), typed("tag", part.UnitLimit, r.forceN, r.preset))
+			derivation.Add("connector-limit", part.Number("limit", part.UnitLimit, limit.Force), typed("tag", part.UnitLimit, r.forceN, r.preset))
 		}
 		return part.Capacity{Limit: limit, Ultimate: tagUltimate(r.forceN, connectorFactor(c.Kind)), Note: "from the standard's factor, not tested"}
 	}
 	factor := facts.FactorPullingShackleBreaking.Conservative()
-	limit := limited(r.forceN/factor.X, "shackle 5:1", 1/factor.X, r, factor.Confidence)
+	limit := limited(r.forceN/factor.X, "shackle 5:1", r, factor.Confidence)
 	if derivation.On() {
-		derivation.Add("connector-limit-breaking", value("limit", part.UnitLimit, float64(limit.Force)),
+		derivation.Add("connector-limit-breaking", part.Number("limit", part.UnitLimit, limit.Force),
 			typed("breaking", part.UnitLimit, r.forceN, r.preset), cited("factor", part.UnitNone, factor))
 	}
 	u := quantity.Force(r.forceN)
@@ -66,13 +66,13 @@ func assumedConnector(in ConnectorIn, derivation *part.Derivation, found *[]part
 		return part.Capacity{}
 	}
 	raise(found, "connector-assumed", part.Notice, at{thing: l.ID}, &part.Remedy{Do: "type-connector", Thing: l.ID},
-		part.Value{Name: "kind", Unit: part.UnitText, Text: ConnectorWord(l.Connector.Kind)},
-		value("line", part.UnitLength, float64(l.Diameter)), value("limit", part.UnitLimit, float64(f)))
+		part.Word("kind", ConnectorWord(l.Connector.Kind)),
+		part.Length("line", l.Diameter), part.Number("limit", part.UnitLimit, f))
 	row := facts.ConnectorRating.Table()
 	row.X = float64(f)
-	limit := limited(row.X, "connector assumed", 1, rated{known: true, preset: true, confidence: row.Confidence}, row.Confidence)
+	limit := limited(row.X, "connector assumed", rated{known: true, preset: true, confidence: row.Confidence}, row.Confidence)
 	if derivation.On() {
-		derivation.Add("connector-limit-assumed", value("limit", part.UnitLimit, row.X), cited("assumed", part.UnitLimit, row),
+		derivation.Add("connector-limit-assumed", part.Number("limit", part.UnitLimit, row.X), cited("assumed", part.UnitLimit, row),
 			computed("line", part.UnitLength, float64(l.Diameter)))
 	}
 	return part.Capacity{Limit: limit, Ultimate: tagUltimate(row.X, connectorFactor(l.Connector.Kind)), Note: "from the standard's factor, not tested"}

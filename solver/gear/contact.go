@@ -23,7 +23,7 @@ func Contact(in ContactIn, found *[]part.Finding) (ratio float64, ok bool) {
 	}
 	if float64(in.Wrap) >= leastTurn {
 		raise(found, "line-chafes", part.Caution, at{thing: in.Line}, &part.Remedy{Do: "block-at-bend", Thing: in.Line},
-			value("wrap", part.UnitAngle, float64(in.Wrap)), value("ratio", part.UnitShare, ratio))
+			part.Number("wrap", part.UnitAngle, in.Wrap), part.Number("ratio", part.UnitShare, ratio))
 		with(found, in.Thing)
 	}
 	return ratio, true

@@ -36,7 +36,7 @@ func Fairlead(in FairleadIn, derivation *part.Derivation, found *[]part.Finding)
 	where := at{thing: in.Vehicle, part: in.Part}
 	load, lead := FairleadLoad(in.Tension, in.Lead), float64(in.Lead)
 	if derivation.On() {
-		derivation.Add("fairlead-load", value("load", part.UnitForce, float64(load)),
+		derivation.Add("fairlead-load", part.Force("load", load),
 			computed("tension", part.UnitForce, float64(in.Tension)), computed("lead", part.UnitAngle, lead))
 	}
 	if in.Winch.NoFairlead {
@@ -48,14 +48,14 @@ func Fairlead(in FairleadIn, derivation *part.Derivation, found *[]part.Finding)
 	}
 	if level, over := leadLevel(lead); over {
 		raise(found, "winch-lead", level, where,
-			&part.Remedy{Do: "turn-vehicle", Thing: in.Vehicle, Value: value("turn", part.UnitAngle, float64(in.Side))},
-			value("off", part.UnitAngle, lead), value("turn", part.UnitAngle, math.Abs(float64(in.Side))),
-			word("way", way(in.Side)), value("load", part.UnitForce, float64(load)))
+			&part.Remedy{Do: "turn-vehicle", Thing: in.Vehicle, Value: part.Number("turn", part.UnitAngle, in.Side)},
+			part.Number("off", part.UnitAngle, lead), part.Number("turn", part.UnitAngle, math.Abs(float64(in.Side))),
+			part.Word("way", way(in.Side)), part.Force("load", load))
 	}
 	if !(math.Abs(float64(in.Side)) <= facts.WinchPileUp.Conservative().X) {
 		raise(found, "winch-piles-up", part.Notice, where,
-			&part.Remedy{Do: "turn-vehicle", Thing: in.Vehicle, Value: value("turn", part.UnitAngle, float64(in.Side))},
-			value("off", part.UnitAngle, math.Abs(float64(in.Side))), value("least", part.UnitAngle, facts.WinchPileUp.Conservative().X))
+			&part.Remedy{Do: "turn-vehicle", Thing: in.Vehicle, Value: part.Number("turn", part.UnitAngle, in.Side)},
+			part.Number("off", part.UnitAngle, math.Abs(float64(in.Side))), part.Number("least", part.UnitAngle, facts.WinchPileUp.Conservative().X))
 	}
 	return load
 }
@@ -111,6 +111,6 @@ func fleet(in FairleadIn, where at, found *[]part.Finding) {
 		level = part.Warning
 	}
 	raise(found, "fleet-angle", level, where,
-		&part.Remedy{Do: "turn-vehicle", Thing: in.Vehicle, Value: value("turn", part.UnitAngle, float64(in.Side))},
-		value("angle", part.UnitAngle, total), value("most", part.UnitAngle, facts.FleetPlain.Conservative().X))
+		&part.Remedy{Do: "turn-vehicle", Thing: in.Vehicle, Value: part.Number("turn", part.UnitAngle, in.Side)},
+		part.Number("angle", part.UnitAngle, total), part.Number("most", part.UnitAngle, facts.FleetPlain.Conservative().X))
 }

@@ -50,7 +50,7 @@ func slingGeometry(in SlingIn, where at, found *[]part.Finding) (g hitched, fits
 		return straightFits(g, s, where, found)
 	}
 	if !positive(float64(in.Radius)) {
-		raise(found, "sling-trunk-unknown", part.Warning, where, nil, word("hitch", in.Hitch))
+		raise(found, "sling-trunk-unknown", part.Warning, where, nil, part.Word("hitch", in.Hitch))
 		if s.On.Thing != "" {
 			lacking(found, overLimit, member(s.On.Thing, "trunk_m"))
 		}
@@ -66,7 +66,7 @@ func slingGeometry(in SlingIn, where at, found *[]part.Finding) (g hitched, fits
 		if in.Hitch == plan.HitchChoked {
 			needs = s.Length + in.Round.Short
 		}
-		longer(found, "sling-too-short", part.Danger, where, needs, value("length", part.UnitLength, float64(s.Length)))
+		longer(found, "sling-too-short", part.Danger, where, needs, part.Length("length", s.Length))
 		return g, false
 	}
 	g.bend = wireRound(in, where, found)
@@ -98,11 +98,11 @@ func basketShare(g hitched, in SlingIn, where at, found *[]part.Finding) (hitche
 	mode, ok := basketMode(s.Standard, h)
 	if !ok {
 		longer(found, "sling-opens-wide", part.Danger, where, SlingLength(in.Radius, 2*quantity.Degrees(facts.SlingAngleLimit.Conservative().X)),
-			value("opens", part.UnitAngle, float64(in.Round.Opens)))
+			part.Number("opens", part.UnitAngle, in.Round.Opens))
 		return g, false
 	}
 	if float64(in.Round.Opens) > wideOpening {
-		longer(found, "sling-opens", part.Caution, where, SlingLength(in.Radius, wideOpening), value("opens", part.UnitAngle, float64(in.Round.Opens)))
+		longer(found, "sling-opens", part.Caution, where, SlingLength(in.Radius, wideOpening), part.Number("opens", part.UnitAngle, in.Round.Opens))
 	}
 	g.leg = facts.SlingBendShareFixed.Conservative()
 	g.leg.X = cos / facts.SlingBendShareFixed.Conservative().X
@@ -165,7 +165,7 @@ func chokedShare(g hitched, in SlingIn, where at, found *[]part.Finding) (hitche
 	if step < 1 {
 		half := math.Pi - quantity.Degrees(facts.SlingChokeFree.Conservative().X).Radians()
 		needs := in.Radius * quantity.Length(2*(1/math.Tan(half)+math.Pi/2+half))
-		longer(found, "sling-choke-tight", part.Caution, where, needs, value("choke", part.UnitAngle, float64(in.Round.Choke)), value("share", part.UnitShare, step))
+		longer(found, "sling-choke-tight", part.Caution, where, needs, part.Number("choke", part.UnitAngle, in.Round.Choke), part.Number("share", part.UnitShare, step))
 	}
 	g.share = g.choked.X * step * g.bend.X
 	g.even = g.share
@@ -211,7 +211,7 @@ func wireRound(in SlingIn, where at, found *[]part.Finding) facts.Figure {
 		f = facts.BendWireC.Conservative()
 	}
 	raise(found, "sling-wire-bent", part.Caution, where, &part.Remedy{Do: "type-diameter", Thing: in.Sling.ID},
-		value("ratio", part.UnitNone, ratio), value("share", part.UnitShare, f.X))
+		part.Number("ratio", part.UnitNone, ratio), part.Number("share", part.UnitShare, f.X))
 	if !positive(w) {
 		lacking(found, "sling-wire-bent", where.lack("width_m"))
 	}
@@ -227,25 +227,25 @@ func (g hitched) record(derivation *part.Derivation, in SlingIn, r rated, straig
 		formula = "sling-straight-breaking"
 		ops = append(ops, cited("factor", part.UnitNone, breakingFactor(in.Sling, in.Lifting)))
 	}
-	derivation.Add(formula, value("straight", part.UnitLimit, straightN), ops...)
+	derivation.Add(formula, part.Number("straight", part.UnitLimit, straightN), ops...)
 	switch g.basis {
 	case "sling choked":
-		derivation.Add("sling-choked", value("limit", part.UnitLimit, limitN),
+		derivation.Add("sling-choked", part.Number("limit", part.UnitLimit, limitN),
 			computed("straight", part.UnitLimit, straightN), cited("choked", part.UnitFactor, g.choked),
 			cited("step", part.UnitFactor, g.step), cited("bend", part.UnitFactor, g.bend))
 	case "sling straight":
-		derivation.Add("sling-limit", value("limit", part.UnitLimit, limitN), computed("straight", part.UnitLimit, straightN))
+		derivation.Add("sling-limit", part.Number("limit", part.UnitLimit, limitN), computed("straight", part.UnitLimit, straightN))
 	default:
-		derivation.Add("sling-basket-leg", value("leg", part.UnitForce, float64(in.Load)*g.legPerLoad),
+		derivation.Add("sling-basket-leg", part.Force("leg", float64(in.Load)*g.legPerLoad),
 			cited("share", part.UnitFactor, facts.SlingBendShareFixed.Conservative()), computed("load", part.UnitForce, float64(in.Load)),
 			computed("half", part.UnitAngle, float64(g.half)))
-		derivation.Add("sling-basket-by-leg", value("by-leg", part.UnitLimit, straightN*g.leg.X*g.bend.X),
+		derivation.Add("sling-basket-by-leg", part.Number("by-leg", part.UnitLimit, straightN*g.leg.X*g.bend.X),
 			computed("straight", part.UnitLimit, straightN), computed("half", part.UnitAngle, float64(g.half)),
 			computed("share", part.UnitNone, facts.SlingBendShareFixed.Conservative().X), cited("bend", part.UnitFactor, g.bend))
-		derivation.Add("sling-basket-mode", value("by-standard", part.UnitLimit, straightN*g.mode.X*g.bend.X),
+		derivation.Add("sling-basket-mode", part.Number("by-standard", part.UnitLimit, straightN*g.mode.X*g.bend.X),
 			cited("mode", part.UnitFactor, g.mode), computed("straight", part.UnitLimit, straightN),
 			cited("bend", part.UnitFactor, g.bend))
-		derivation.Add("sling-basket-worse", value("limit", part.UnitLimit, limitN),
+		derivation.Add("sling-basket-worse", part.Number("limit", part.UnitLimit, limitN),
 			computed("by-leg", part.UnitLimit, straightN*g.leg.X*g.bend.X),
 			computed("by-standard", part.UnitLimit, straightN*g.mode.X*g.bend.X))
 	}
@@ -253,6 +253,6 @@ func (g hitched) record(derivation *part.Derivation, in SlingIn, r rated, straig
 
 // longer raises a finding that a sling of the length it needs answers.
 func longer(found *[]part.Finding, id string, level part.Level, where at, needs quantity.Length, values ...part.Value) {
-	raise(found, id, level, where, &part.Remedy{Do: "longer-sling", Thing: where.thing, Value: value("length", part.UnitLength, float64(needs))},
-		append(values, value("needs", part.UnitLength, float64(needs)))...)
+	raise(found, id, level, where, &part.Remedy{Do: "longer-sling", Thing: where.thing, Value: part.Length("length", needs)},
+		append(values, part.Length("needs", needs))...)
 }

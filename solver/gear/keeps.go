@@ -66,7 +66,7 @@ func (k kept) record(derivation *part.Derivation) {
 	}{{"wet", k.wet}, {"knot", k.knot}, {"bend", k.bend}, {"end", k.end}} {
 		ops = append(ops, cited(o.name, part.UnitFactor, o.f))
 	}
-	derivation.Add("line-keeps", value("keeps", part.UnitFactor, k.x), ops...)
+	derivation.Add("line-keeps", part.Number("keeps", part.UnitFactor, k.x), ops...)
 }
 
 // worn are the findings about the state of a piece.
@@ -114,7 +114,7 @@ func worstKnot(l *plan.Line, found *[]part.Finding) facts.Figure {
 	}
 	if worst.X < 1 {
 		raise(found, "line-knot", part.Caution, at{thing: l.ID}, &part.Remedy{Do: "splice", Thing: l.ID},
-			value("share", part.UnitShare, worst.X))
+			part.Number("share", part.UnitShare, worst.X))
 	}
 	return worst
 }
@@ -142,7 +142,7 @@ func lineEnd(l *plan.Line, found *[]part.Finding) facts.Figure {
 		return unity() // a link; its hook has a tag of its own
 	}
 	raise(found, "end-unknown", part.Caution, at{thing: l.ID}, &part.Remedy{Do: "type-end", Thing: l.ID},
-		value("share", part.UnitShare, f.X))
+		part.Number("share", part.UnitShare, f.X))
 	lacking(found, overLimit, member(l.ID, "end_fitting"))
 	return f
 }

@@ -35,7 +35,7 @@ func Kinetic(in KineticIn, found *[]part.Finding) (stored quantity.Energy) {
 	switch {
 	case in.OnWinch && stored > 0:
 		raise(found, "kinetic-energy", part.Danger, where, &part.Remedy{Do: "static-line", Thing: in.Thing},
-			value("energy", part.UnitEnergy, float64(stored)), value("tension", part.UnitForce, float64(in.Tension)))
+			part.Number("energy", part.UnitEnergy, stored), part.Force("tension", in.Tension))
 	case in.OnWinch:
 		onWinch(strain, level, "static-line", where, found)
 	}
@@ -71,7 +71,7 @@ func Joint(l *plan.Line, found *[]part.Finding) {
 	for i := range l.Joins {
 		j := &l.Joins[i]
 		raise(found, "line-join", part.Caution, at{thing: l.ID}, &part.Remedy{Do: "damper-at-join", Thing: l.ID},
-			value("from-winch", part.UnitLength, float64(j.At)), value("mass", part.UnitMass, float64(j.Mass)), word("kind", j.Kind))
+			part.Length("from-winch", j.At), part.Number("mass", part.UnitMass, j.Mass), part.Word("kind", j.Kind))
 	}
 }
 
@@ -97,8 +97,8 @@ func Passing(in PassIn, found *[]part.Finding) (after quantity.Length, reaches b
 	if gap < passClose {
 		level = part.Danger
 	}
-	raise(found, "line-cannot-pass", level, at{thing: in.Line}, nil, word("what", in.What),
-		value("after", part.UnitLength, float64(gap)), value("haul", part.UnitLength, float64(in.Haul)))
+	raise(found, "line-cannot-pass", level, at{thing: in.Line}, nil, part.Word("what", in.What),
+		part.Length("after", gap), part.Length("haul", in.Haul))
 	with(found, in.Name)
 	return gap, true
 }
@@ -124,8 +124,8 @@ func BridleLeg(in BridleIn, found *[]part.Finding) (leg quantity.Force, ok bool)
 	where := at{thing: in.Thing, part: in.Part}
 	half := in.Between.Radians() / 2
 	if !(float64(in.Between) >= 0 && float64(in.Between) <= 2*facts.SlingAngleLimit.Conservative().X) {
-		raise(found, "bridle-wide", part.Danger, where, nil, value("between", part.UnitAngle, float64(in.Between)),
-			value("most", part.UnitAngle, 2*facts.SlingAngleLimit.Conservative().X))
+		raise(found, "bridle-wide", part.Danger, where, nil, part.Number("between", part.UnitAngle, in.Between),
+			part.Number("most", part.UnitAngle, 2*facts.SlingAngleLimit.Conservative().X))
 		return 0, false
 	}
 	even := float64(in.Load) / (2 * math.Cos(half))
@@ -133,7 +133,7 @@ func BridleLeg(in BridleIn, found *[]part.Finding) (leg quantity.Force, ok bool)
 	if !in.Equal {
 		leg = quantity.Force(math.Max(even, float64(in.Load)*facts.FactorFixedBridleLeg.Conservative().X))
 		raise(found, "bridle-fixed", part.Notice, where, &part.Remedy{Do: "equalise", Thing: in.Thing},
-			value("leg", part.UnitForce, float64(leg)))
+			part.Force("leg", leg))
 	}
 	return leg, true
 }
@@ -145,6 +145,6 @@ func TwoWinches(thing plan.ID, own, whole quantity.Force, found *[]part.Finding)
 		return 1
 	}
 	raise(found, "two-winches", part.Notice, at{thing: thing}, nil,
-		value("own", part.UnitForce, float64(own)), value("whole", part.UnitForce, float64(whole)*facts.FactorTwoWinches.Conservative().X))
+		part.Force("own", own), part.Force("whole", float64(whole)*facts.FactorTwoWinches.Conservative().X))
 	return float64(whole/own) * facts.FactorTwoWinches.Conservative().X
 }

@@ -36,7 +36,7 @@ func RecoveryPoint(in PointIn, derivation *part.Derivation, found *[]part.Findin
 	switch p.Kind {
 	case plan.PointTowBall, plan.PointTieDown, plan.PointBar, plan.PointAxle, plan.PointSteering:
 		raise(found, "not-a-pulling-point", part.Danger, where, &part.Remedy{Do: "other-point", Thing: in.Vehicle},
-			word("kind", p.Kind))
+			part.Word("kind", p.Kind))
 		return part.Capacity{}
 	}
 	if !pullingPoint(p.Kind) {
@@ -57,7 +57,7 @@ func RecoveryPoint(in PointIn, derivation *part.Derivation, found *[]part.Findin
 		}
 	}
 	var c part.Capacity
-	c.Limit = limited(r.forceN/factor.X*share.X, basis, share.X/factor.X, r, factor.Confidence.Weaker(share.Confidence))
+	c.Limit = limited(r.forceN/factor.X*share.X, basis, r, factor.Confidence.Weaker(share.Confidence))
 	c.Limit.AtMost = c.Limit.AtMost || in.Assumed
 	u := r.forceN * share.X
 	c.Ultimate = part.Range{Known: true, Low: quantity.Force(u), Likely: quantity.Force(u), High: quantity.Force(u)}
@@ -68,7 +68,7 @@ func RecoveryPoint(in PointIn, derivation *part.Derivation, found *[]part.Findin
 		c.Note = "no standard known, 2 to 5 times its tag"
 	}
 	if derivation.On() {
-		derivation.Add("point-limit", value("limit", part.UnitLimit, float64(c.Limit.Force)),
+		derivation.Add("point-limit", part.Number("limit", part.UnitLimit, c.Limit.Force),
 			typed("rating", part.UnitLimit, r.forceN, r.preset), cited("factor", part.UnitNone, factor),
 			cited("share", part.UnitFactor, share), computed("off", part.UnitAngle, float64(in.Off)))
 	}
@@ -101,7 +101,7 @@ func pointShare(in PointIn, where at, found *[]part.Finding) (facts.Figure, bool
 	most, tagged := float64(p.MaxAngle), positive(float64(p.MaxAngle))
 	if most > widestPull {
 		raise(found, "point-angle-odd", part.Warning, where, nil,
-			value("angle", part.UnitAngle, most), value("most", part.UnitAngle, widestPull))
+			part.Number("angle", part.UnitAngle, most), part.Number("most", part.UnitAngle, widestPull))
 		most = widestPull
 	}
 	if p.Kind == plan.PointScrewEye {
@@ -112,7 +112,7 @@ func pointShare(in PointIn, where at, found *[]part.Finding) (facts.Figure, bool
 	}
 	beyond := func(level part.Level, share float64) {
 		raise(found, "point-side-pull", level, where, &part.Remedy{Do: "pull-in-line", Thing: in.Vehicle},
-			value("off", part.UnitAngle, off), value("most", part.UnitAngle, most), value("share", part.UnitShare, share))
+			part.Number("off", part.UnitAngle, off), part.Number("most", part.UnitAngle, most), part.Number("share", part.UnitShare, share))
 	}
 	switch {
 	case tagged && off <= most:

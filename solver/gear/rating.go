@@ -37,7 +37,7 @@ func readRating(r plan.Rating, presets []string, where at, found *[]part.Finding
 	}
 	if out.unsaid = r.Basis != plan.BasisWorking && r.Basis != plan.BasisBreaking; out.unsaid {
 		raise(found, "rating-unsaid", part.Notice, where, &part.Remedy{Do: "say-rating-basis", Thing: where.thing},
-			value("rating", part.UnitLimit, x))
+			part.Number("rating", part.UnitLimit, x))
 	}
 	oddRating(&out, where, found)
 	return out
@@ -48,9 +48,9 @@ func readRating(r plan.Rating, presets []string, where at, found *[]part.Finding
 const overLimit = "over-limit"
 
 // limited is a capacity with a limit and nothing else.
-func limited(forceN float64, basis string, factor float64, r rated, s part.Confidence) part.Limit {
+func limited(forceN float64, basis string, r rated, s part.Confidence) part.Limit {
 	return part.Limit{
-		Known: positive(forceN), Force: quantity.Force(forceN), Basis: basis, Factor: factor,
+		Known: positive(forceN), Force: quantity.Force(forceN), Basis: basis,
 		Confidence: r.confidence.Weaker(s), Preset: r.preset, AtMost: r.odd,
 	}
 }

@@ -57,17 +57,9 @@ func lacking(found *[]part.Finding, rule string, lacks ...part.Lack) {
 // member is a member of a thing that a rule lacks.
 func member(thing plan.ID, name string) part.Lack { return part.Lack{Thing: thing, Member: name} }
 
-func value(name string, unit part.Unit, x float64) part.Value {
-	return part.Value{Name: name, Unit: unit, X: x}
-}
-
-func word(name, text string) part.Value {
-	return part.Value{Name: name, Unit: part.UnitText, Text: text}
-}
-
 // computed is an operand that another step gave or the statics found.
 func computed(name string, unit part.Unit, x float64) part.Operand {
-	return part.Operand{Value: value(name, unit, x)}
+	return part.Operand{Value: part.Number(name, unit, x)}
 }
 
 // typed is an operand out of the plan.
@@ -76,7 +68,7 @@ func typed(name string, unit part.Unit, x float64, preset bool) part.Operand {
 	if preset {
 		from = part.FromPreset
 	}
-	return part.Operand{Value: value(name, unit, x), From: from}
+	return part.Operand{Value: part.Number(name, unit, x), From: from}
 }
 
 // cited is an operand out of the handbook.
@@ -84,7 +76,7 @@ func cited(name string, unit part.Unit, f facts.Figure) part.Operand {
 	if f.ID == "" { // a factor of one that no row stands for
 		return computed(name, unit, f.X)
 	}
-	return part.Operand{Value: value(name, unit, f.X), Fact: string(f.ID), From: part.FromFact}
+	return part.Operand{Value: part.Number(name, unit, f.X), Fact: string(f.ID), From: part.FromFact}
 }
 
 // positive tells a quantity that is known and can be: finite and above zero.

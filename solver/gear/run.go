@@ -83,7 +83,7 @@ func Running(in RunIn, derivation *part.Derivation, found *[]part.Finding) Run {
 		return Run{} // as good as standing still
 	}
 	if derivation.On() {
-		derivation.Add("winch-speed", value("speed", part.UnitSpeed, float64(out.Speed)), computed("share", part.UnitShare, share),
+		derivation.Add("winch-speed", part.Number("speed", part.UnitSpeed, out.Speed), computed("share", part.UnitShare, share),
 			typed("idle", part.UnitSpeed, idle, preset), computed("radius", part.UnitFactor, radius))
 	}
 	if HasMotor(w) {
@@ -131,12 +131,12 @@ func (out *Run) warn(in RunIn, share float64, found *[]part.Finding) {
 	}
 	if most := facts.WinchDuty.Conservative().X; share > 0 && float64(out.Time)*share*share > most {
 		raise(found, "winch-duty", part.Caution, at{thing: in.Vehicle}, nil,
-			value("time", part.UnitTime, float64(out.Time)), value("most", part.UnitTime, most/(share*share)))
+			part.Number("time", part.UnitTime, out.Time), part.Number("most", part.UnitTime, most/(share*share)))
 	} else if share > 0 {
 		part.NotDecided(found, "winch-duty", in.Vehicle, in.lacks()...)
 	}
 	if in.Winch.EngineOff {
 		raise(found, "engine-off", part.Notice, at{thing: in.Vehicle}, &part.Remedy{Do: "run-engine", Thing: in.Vehicle},
-			value("current", part.UnitCurrent, float64(out.Current)), value("time", part.UnitTime, float64(out.Time)))
+			part.Number("current", part.UnitCurrent, out.Current), part.Number("time", part.UnitTime, out.Time))
 	}
 }

@@ -32,7 +32,7 @@ func Shackle(in ShackleIn, derivation *part.Derivation, found *[]part.Finding) p
 	}
 	if !r.known && positive(float64(s.Body)) && s.Kind != plan.ShackleSoft {
 		raise(found, "shackle-unmarked", part.Notice, where, nil,
-			value("rule", part.UnitLimit, UnmarkedShackle(s.Body)))
+			part.Number("rule", part.UnitLimit, UnmarkedShackle(s.Body)))
 	}
 	fits := true
 	if s.PinIsRunning {
@@ -41,7 +41,7 @@ func Shackle(in ShackleIn, derivation *part.Derivation, found *[]part.Finding) p
 	}
 	if small := shackleSmall(in); small {
 		raise(found, "shackle-small", part.Caution, where, nil,
-			value("body", part.UnitLength, float64(s.Body)), value("line", part.UnitLength, float64(in.Line)))
+			part.Length("body", s.Body), part.Length("line", in.Line))
 	}
 	step, ok := shackleStep(in, where, found)
 	if !ok || !fits || !r.known {
@@ -55,7 +55,7 @@ func Shackle(in ShackleIn, derivation *part.Derivation, found *[]part.Finding) p
 		factor, basis = facts.FactorPullingShackleBreaking.Conservative(), "shackle 5:1"
 		confidence = confidence.Weaker(factor.Confidence)
 	}
-	c.Limit = limited(r.forceN/factor.X*step.X, basis, step.X/factor.X, r, confidence)
+	c.Limit = limited(r.forceN/factor.X*step.X, basis, r, confidence)
 	if r.working {
 		c.Ultimate = tagUltimate(r.forceN*step.X, facts.FactorUltimateShackle.Conservative())
 		c.Note = "from the standard's factor, not tested"
@@ -66,11 +66,11 @@ func Shackle(in ShackleIn, derivation *part.Derivation, found *[]part.Finding) p
 	}
 	if derivation.On() {
 		if r.working {
-			derivation.Add("shackle-limit", value("limit", part.UnitLimit, float64(c.Limit.Force)),
+			derivation.Add("shackle-limit", part.Number("limit", part.UnitLimit, c.Limit.Force),
 				typed("tag", part.UnitLimit, r.forceN, r.preset), cited("step", part.UnitFactor, step),
 				computed("off", part.UnitAngle, float64(in.Off)))
 		} else {
-			derivation.Add("shackle-limit-breaking", value("limit", part.UnitLimit, float64(c.Limit.Force)),
+			derivation.Add("shackle-limit-breaking", part.Number("limit", part.UnitLimit, c.Limit.Force),
 				typed("breaking", part.UnitLimit, r.forceN, r.preset), cited("factor", part.UnitNone, factor),
 				cited("step", part.UnitFactor, step), computed("off", part.UnitAngle, float64(in.Off)))
 		}
@@ -94,7 +94,7 @@ func shackleStep(in ShackleIn, where at, found *[]part.Finding) (facts.Figure, b
 	x, ok := facts.Must(facts.ShackleSidePull).Step(off)
 	if !ok {
 		raise(found, "shackle-side-pull", part.Danger, where, &part.Remedy{Do: "turn-shackle", Thing: s.ID},
-			value("off", part.UnitAngle, off), value("share", part.UnitShare, 0))
+			part.Number("off", part.UnitAngle, off), part.Number("share", part.UnitShare, 0))
 		return facts.Figure{}, false
 	}
 	step.X = x
@@ -102,7 +102,7 @@ func shackleStep(in ShackleIn, where at, found *[]part.Finding) (facts.Figure, b
 	switch {
 	case !full && s.RoundPin:
 		raise(found, "shackle-round-pin", part.Danger, where, &part.Remedy{Do: "turn-shackle", Thing: s.ID},
-			value("off", part.UnitAngle, off))
+			part.Number("off", part.UnitAngle, off))
 		return facts.Figure{}, false
 	case !full:
 		level := part.Caution
@@ -110,7 +110,7 @@ func shackleStep(in ShackleIn, where at, found *[]part.Finding) (facts.Figure, b
 			level = part.Warning
 		}
 		raise(found, "shackle-side-pull", level, where, &part.Remedy{Do: "turn-shackle", Thing: s.ID},
-			value("off", part.UnitAngle, off), value("share", part.UnitShare, x))
+			part.Number("off", part.UnitAngle, off), part.Number("share", part.UnitShare, x))
 	}
 	return twoLegs(in, step, where, found)
 }
@@ -127,12 +127,12 @@ func twoLegs(in ShackleIn, step facts.Figure, where at, found *[]part.Finding) (
 	}
 	if in.Shackle.Kind == plan.ShackleDee {
 		raise(found, "shackle-dee-legs", part.Warning, where, &part.Remedy{Do: "bow-shackle", Thing: in.Shackle.ID},
-			value("between", part.UnitAngle, between))
+			part.Number("between", part.UnitAngle, between))
 		return facts.Figure{}, false
 	}
 	if !(between <= facts.ShackleIncludedAngle.Conservative().X) {
-		raise(found, "shackle-legs-wide", part.Danger, where, nil, value("between", part.UnitAngle, between),
-			value("most", part.UnitAngle, facts.ShackleIncludedAngle.Conservative().X))
+		raise(found, "shackle-legs-wide", part.Danger, where, nil, part.Number("between", part.UnitAngle, between),
+			part.Number("most", part.UnitAngle, facts.ShackleIncludedAngle.Conservative().X))
 		return facts.Figure{}, false
 	}
 	return step, true
@@ -148,7 +148,7 @@ func softStep(in ShackleIn, where at, found *[]part.Finding) (facts.Figure, bool
 	}
 	if edge < own*facts.SoftShackleEdge.Conservative().X {
 		raise(found, "soft-shackle-edge", part.Danger, where, nil,
-			value("edge", part.UnitLength, edge), value("own", part.UnitLength, own*facts.SoftShackleEdge.Conservative().X))
+			part.Length("edge", edge), part.Length("own", own*facts.SoftShackleEdge.Conservative().X))
 		return facts.Figure{}, false
 	}
 	return step, true

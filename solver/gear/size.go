@@ -52,8 +52,8 @@ func beyondSize(in sized, r *rated, where at, found *[]part.Finding) {
 	}
 	r.odd = true
 	raise(found, rule, part.Warning, where, &part.Remedy{Do: "type-rating", Thing: where.thing},
-		value("rating", part.UnitLimit, r.forceN), value("carries", part.UnitLimit, carries),
-		value("times", part.UnitNone, r.forceN/carries), value("size", part.UnitLength, in.sizeM))
+		part.Number("rating", part.UnitLimit, r.forceN), part.Number("carries", part.UnitLimit, carries),
+		part.Number("times", part.UnitNone, r.forceN/carries), part.Length("size", in.sizeM))
 }
 
 // ofBlock is what a block can be asked for by the thickest line that it takes:
@@ -91,7 +91,7 @@ func oddRating(r *rated, where at, found *[]part.Finding) {
 	if r.known && r.forceN > most {
 		r.odd = true
 		raise(found, "rating-odd", part.Warning, where, &part.Remedy{Do: "type-rating", Thing: where.thing},
-			value("rating", part.UnitLimit, r.forceN), value("most", part.UnitLimit, most))
+			part.Number("rating", part.UnitLimit, r.forceN), part.Number("most", part.UnitLimit, most))
 	}
 }
 

@@ -63,7 +63,7 @@ func Sling(in SlingIn, derivation *part.Derivation, found *[]part.Finding) Sling
 	straight, ult := slingStraight(s, r, cond, in.Lifting)
 	confidence := cond.Confidence.Weaker(ult.Confidence).Weaker(g.confidence)
 	out.Straight = quantity.Force(straight)
-	out.Limit = limited(straight*g.share, g.basis, g.share, r, confidence)
+	out.Limit = limited(straight*g.share, g.basis, r, confidence)
 	out.Ultimate = part.Range{
 		Known: true, Low: quantity.Force(ult.X * g.share),
 		Likely: quantity.Force(ult.X * g.share), High: quantity.Force(ult.X * g.even),

@@ -41,8 +41,8 @@ func StallCheck(winch plan.ID, parts []part.Part, found *[]part.Finding) {
 			f.Level = part.Warning
 		}
 		room.About(&f, p.Thing, p.ID, &part.Remedy{Do: "stronger-part", Thing: p.Thing},
-			value("load", part.UnitForce, float64(p.Stall.Force)), value("ultimate", part.UnitLimit, float64(p.Ultimate.Low)),
-			value("share", part.UnitShare, share), value("wants", part.UnitForce, float64(p.Stall.Force)/caution),
+			part.Force("load", p.Stall.Force), part.Number("ultimate", part.UnitLimit, p.Ultimate.Low),
+			part.Number("share", part.UnitShare, share), part.Force("wants", float64(p.Stall.Force)/caution),
 			part.Value{Name: "winch", Unit: part.UnitThing, Text: string(winch)})
 		*found = append(*found, f)
 	}

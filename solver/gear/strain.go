@@ -70,5 +70,5 @@ func stretchLine(l *plan.Line) (strain float64, level part.Level, is bool) {
 // onWinch raises a piece that stretches in a winch chain.
 func onWinch(strain float64, level part.Level, remedy string, where at, found *[]part.Finding) {
 	raise(found, "kinetic-on-winch", level, where, &part.Remedy{Do: remedy, Thing: where.thing},
-		value("strain", part.UnitShare, strain), value("kinetic", part.UnitShare, facts.KineticBreakStrainRope.Likely().X))
+		part.Number("strain", part.UnitShare, strain), part.Number("kinetic", part.UnitShare, facts.KineticBreakStrainRope.Likely().X))
 }

@@ -54,21 +54,21 @@ func Stretch(in StretchIn, derivation *part.Derivation, found *[]part.Finding) p
 	var c part.Capacity
 	switch {
 	case r.working:
-		c.Limit = limited(r.forceN*k.x, "line tag", k.x, r, k.confidence)
+		c.Limit = limited(r.forceN*k.x, "line tag", r, k.confidence)
 		c.Ultimate = tagUltimate(r.forceN*k.x, winched)
 		c.Note = "from the line basis, not tested"
 	default:
-		c.Limit = limited(r.forceN*k.x/factor.X, basis, k.x/factor.X, r, confidence)
+		c.Limit = limited(r.forceN*k.x/factor.X, basis, r, confidence)
 		c.Ultimate = newRope(r.forceN * k.x)
 		c.Note = "breaking strength as rigged"
 	}
 	if derivation.On() {
 		k.record(derivation)
 		if r.working {
-			derivation.Add("line-limit-tag", value("limit", part.UnitLimit, float64(c.Limit.Force)),
+			derivation.Add("line-limit-tag", part.Number("limit", part.UnitLimit, c.Limit.Force),
 				typed("tag", part.UnitLimit, r.forceN, r.preset), computed("keeps", part.UnitFactor, k.x))
 		} else {
-			derivation.Add("line-limit", value("limit", part.UnitLimit, float64(c.Limit.Force)),
+			derivation.Add("line-limit", part.Number("limit", part.UnitLimit, c.Limit.Force),
 				typed("breaking", part.UnitLimit, r.forceN, r.preset), computed("keeps", part.UnitFactor, k.x),
 				cited("factor", part.UnitNone, factor))
 		}

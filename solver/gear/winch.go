@@ -61,20 +61,20 @@ func Winch(in WinchIn, derivation *part.Derivation, found *[]part.Finding) Winch
 		pull, basis, s = float64(LayerPull(w.LinePull, d, out.Layer)), "winch layer", part.ConfidenceCommon
 	} else {
 		raise(found, "winch-layer-unknown", part.Caution, where, &part.Remedy{Do: "type-drum", Thing: in.Vehicle},
-			value("pull", part.UnitLimit, pull))
+			part.Number("pull", part.UnitLimit, pull))
 		lacking(found, winchOver, layerLacks(in.Vehicle, w, l)...)
 	}
 	out.Limit = part.Limit{
-		Known: true, Force: quantity.Force(pull), Basis: basis, Factor: pull / rated,
+		Known: true, Force: quantity.Force(pull), Basis: basis,
 		Confidence: confidence.Weaker(s), Preset: preset || isPreset(w.Presets, "drum_diameter_m"),
 	}
 	if derivation.On() {
 		if out.Layer > 0 {
-			derivation.Add("winch-layer-pull", value("limit", part.UnitLimit, pull),
+			derivation.Add("winch-layer-pull", part.Number("limit", part.UnitLimit, pull),
 				typed("rated", part.UnitLimit, rated, preset), typed("drum", part.UnitLength, float64(d.Diameter), isPreset(w.Presets, "drum_diameter_m")),
 				typed("line", part.UnitLength, float64(d.Line), isPreset(l.Presets, "diameter_m")), computed("layer", part.UnitCount, float64(out.Layer)))
 		} else {
-			derivation.Add("winch-floor", value("limit", part.UnitLimit, pull),
+			derivation.Add("winch-floor", part.Number("limit", part.UnitLimit, pull),
 				typed("rated", part.UnitLimit, rated, preset), cited("share", part.UnitFactor, b.layerFloor))
 		}
 	}
@@ -88,16 +88,16 @@ func plateOdd(vehicle plan.ID, w *plan.Winch, where at, found *[]part.Finding) {
 	}
 	if least := facts.WinchWrapsPlatform.Likely().X; w.MinWraps > 0 && float64(w.MinWraps) < least {
 		raise(found, "wraps-few", part.Caution, where, nil,
-			value("wraps", part.UnitCount, float64(w.MinWraps)), value("least", part.UnitCount, least))
+			part.Count("wraps", w.MinWraps), part.Count("least", least))
 	}
 	if w.LoadSpeed > 0 && w.NoLoadSpeed > 0 && w.LoadSpeed > w.NoLoadSpeed {
 		raise(found, "winch-speed-odd", part.Caution, where, nil,
-			value("loaded", part.UnitSpeed, float64(w.LoadSpeed)), value("idle", part.UnitSpeed, float64(w.NoLoadSpeed)))
+			part.Number("loaded", part.UnitSpeed, w.LoadSpeed), part.Number("idle", part.UnitSpeed, w.NoLoadSpeed))
 	}
 	if stallFactorOdd(w) {
 		raise(found, "stall-factor-odd", part.Warning, where, &part.Remedy{Do: "type-stall", Thing: vehicle},
-			value("factor", part.UnitNone, w.StallFactor), value("least", part.UnitNone, facts.WinchStallFactor.Low().X),
-			value("most", part.UnitNone, facts.WinchStallFactor.High().X), value("counted", part.UnitNone, math.Max(w.StallFactor, facts.WinchStall.High().X)))
+			part.Number("factor", part.UnitNone, w.StallFactor), part.Number("least", part.UnitNone, facts.WinchStallFactor.Low().X),
+			part.Number("most", part.UnitNone, facts.WinchStallFactor.High().X), part.Number("counted", part.UnitNone, math.Max(w.StallFactor, facts.WinchStall.High().X)))
 	}
 }
 
@@ -109,7 +109,7 @@ func TensionBeyond(vehicle plan.ID, w *plan.Winch, l *plan.Line, found *[]part.F
 	}
 	if gives := StallPull(w); gives.Known && l.Fixed > gives.High {
 		raise(found, "tension-beyond-winch", part.Warning, at{thing: l.ID}, nil,
-			value("tension", part.UnitForce, float64(l.Fixed)), value("gives", part.UnitLimit, float64(gives.High)))
+			part.Force("tension", l.Fixed), part.Number("gives", part.UnitLimit, gives.High))
 		with(found, vehicle)
 	}
 }
@@ -123,11 +123,11 @@ func (out *WinchState) countLine(in WinchIn, d Drum, found *[]part.Finding) {
 		raise(found, "drum-unknown", part.Notice, where, &part.Remedy{Do: "type-drum", Thing: in.Vehicle})
 	} else if positive(float64(l.Diameter)) && !d.Known() {
 		raise(found, "drum-impossible", part.Danger, where, &part.Remedy{Do: "type-drum", Thing: in.Vehicle},
-			value("width", part.UnitLength, float64(w.DrumWidth)), value("line", part.UnitLength, float64(l.Diameter)))
+			part.Length("width", w.DrumWidth), part.Length("line", l.Diameter))
 	}
 	if f, dd := float64(w.FlangeDiameter), float64(w.DrumDiameter); positive(f) && f <= dd {
 		raise(found, "drum-impossible", part.Danger, where, &part.Remedy{Do: "type-drum", Thing: in.Vehicle},
-			value("width", part.UnitLength, f), value("line", part.UnitLength, dd))
+			part.Length("width", f), part.Length("line", dd))
 	}
 	flange := positive(float64(w.FlangeDiameter))
 	if !flange {
@@ -151,7 +151,7 @@ func (out *WinchState) countLine(in WinchIn, d Drum, found *[]part.Finding) {
 	if found != nil && flange && d.Known() && w.FlangeDiameter > w.DrumDiameter {
 		if holds := d.Holds(); out.OnDrum > holds*(1+fitSlack) {
 			raise(found, "drum-overfull", part.Warning, where, nil,
-				value("on-drum", part.UnitLength, float64(out.OnDrum)), value("holds", part.UnitLength, float64(holds)))
+				part.Length("on-drum", out.OnDrum), part.Length("holds", holds))
 		}
 	}
 	used := d
@@ -179,9 +179,9 @@ func (out *WinchState) lacks(in WinchIn, d Drum, found *[]part.Finding) {
 	default:
 		return
 	}
-	raise(found, id, level, at{thing: l.ID}, &part.Remedy{Do: "extend-line", Thing: l.ID, Value: value("length", part.UnitLength, lacks)},
-		value("lacks", part.UnitLength, lacks), value("has", part.UnitLength, float64(l.Length)),
-		value("out", part.UnitLength, float64(in.Path)), value("wraps", part.UnitCount, float64(wraps)))
+	raise(found, id, level, at{thing: l.ID}, &part.Remedy{Do: "extend-line", Thing: l.ID, Value: part.Length("length", lacks)},
+		part.Length("lacks", lacks), part.Length("has", l.Length),
+		part.Length("out", in.Path), part.Count("wraps", wraps))
 	if level == part.Caution {
 		lacking(found, "line-short", drumLacks(in.Vehicle, in.Winch, in.Line)...)
 	}

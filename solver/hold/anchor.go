@@ -159,8 +159,8 @@ func (in In) aim(found *[]part.Finding) (s State, may bool) {
 	if !(off <= asideRefused) {
 		severity = part.Danger
 	}
-	raise(found, "anchor-aside", severity, a.ID, "turn-anchor", value("off", part.UnitAngle, off),
-		value("side", part.UnitForce, float64(s.Side)), value("most", part.UnitAngle, asideWarning))
+	raise(found, "anchor-aside", severity, a.ID, "turn-anchor", part.Number("off", part.UnitAngle, off),
+		part.Force("side", s.Side), part.Number("most", part.UnitAngle, asideWarning))
 	return s, off <= asideRefused
 }
 

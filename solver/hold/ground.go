@@ -43,8 +43,8 @@ func Pickets(in GroundIn, derivation *part.Derivation, found *[]part.Finding) pa
 	rise := float64(in.Rise)
 	lifted := !(rise <= facts.PicketLean.Conservative().X)
 	if lifted {
-		raise(found, "pickets-lifted", part.Warning, a.ID, "lower-line", value("rise", part.UnitAngle, rise),
-			value("most", part.UnitAngle, facts.PicketLean.Conservative().X))
+		raise(found, "pickets-lifted", part.Warning, a.ID, "lower-line", part.Number("rise", part.UnitAngle, rise),
+			part.Number("most", part.UnitAngle, facts.PicketLean.Conservative().X))
 	}
 	f, known, ok := picketSoil(b, in.Soil)
 	switch {
@@ -62,7 +62,7 @@ func Pickets(in GroundIn, derivation *part.Derivation, found *[]part.Finding) pa
 	}
 	low := l.X * f.X
 	if derivation.On() {
-		derivation.Add("picket-hold", value("hold", part.UnitLimit, low), cited("layout", part.UnitLimit, l.Figure), cited("soil", part.UnitFactor, f))
+		derivation.Add("picket-hold", part.Number("hold", part.UnitLimit, low), cited("layout", part.UnitLimit, l.Figure), cited("soil", part.UnitFactor, f))
 	}
 	return divided(ultimate(low, low, low), l.Confidence.Weaker(f.Confidence), "picket table", isPreset(a), in.Lifting, derivation)
 }
@@ -86,7 +86,7 @@ func Deadman(in GroundIn, derivation *part.Derivation, found *[]part.Finding) pa
 	run := in.slopeRun(found)
 	hp, ok := HoldingPower(a.Depth, run)
 	if !ok {
-		raise(found, "deadman-outside-table", part.Danger, a.ID, "", value("depth", part.UnitLength, depth), value("run", part.UnitNone, in.Run))
+		raise(found, "deadman-outside-table", part.Danger, a.ID, "", part.Length("depth", depth), part.Number("run", part.UnitNone, in.Run))
 		return part.Capacity{}
 	}
 	f, known := deadmanSoil(in.Soil)
@@ -97,16 +97,16 @@ func Deadman(in GroundIn, derivation *part.Derivation, found *[]part.Finding) pa
 		}
 	}
 	if ratio := length / dia; !(ratio <= facts.DeadmanSlenderLog.Conservative().X) {
-		raise(found, "deadman-slender", part.Warning, a.ID, "", value("ratio", part.UnitNone, ratio),
-			value("most", part.UnitNone, facts.DeadmanSlenderLog.Conservative().X), value("length", part.UnitLength, dia*facts.DeadmanSlenderLog.Conservative().X))
+		raise(found, "deadman-slender", part.Warning, a.ID, "", part.Number("ratio", part.UnitNone, ratio),
+			part.Number("most", part.UnitNone, facts.DeadmanSlenderLog.Conservative().X), part.Length("length", dia*facts.DeadmanSlenderLog.Conservative().X))
 	}
 	if back, ok := SetBack(a.Depth, a.LogDiameter, run); ok {
-		raise(found, "deadman-set-back", part.Notice, a.ID, "", value("back", part.UnitLength, float64(back)))
+		raise(found, "deadman-set-back", part.Notice, a.ID, "", part.Length("back", back))
 	}
 	hold := func(trench facts.Figure) float64 { return hp * f.X * dia * math.Max(0, length-trench.X) }
 	low, high := hold(facts.DeadmanTrenchFM.Conservative()), hold(facts.DeadmanTrenchTM.Conservative())
 	if !(low > 0) {
-		raise(found, "deadman-too-short", part.Danger, a.ID, "", value("length", part.UnitLength, length), value("trench", part.UnitLength, facts.DeadmanTrenchFM.Conservative().X))
+		raise(found, "deadman-too-short", part.Danger, a.ID, "", part.Length("length", length), part.Length("trench", facts.DeadmanTrenchFM.Conservative().X))
 		return part.Capacity{}
 	}
 	face := facts.DeadmanLoam.Table()
@@ -123,9 +123,9 @@ func Deadman(in GroundIn, derivation *part.Derivation, found *[]part.Finding) pa
 			size = facts.Must(facts.DeadmanLoamVertical).ToSI()
 		}
 		face.X = hp / kN
-		derivation.Add(formula, value("power", part.UnitNone, face.X), typed("depth", part.UnitLength, depth), computed("run", part.UnitNone, run),
+		derivation.Add(formula, part.Number("power", part.UnitNone, face.X), typed("depth", part.UnitLength, depth), computed("run", part.UnitNone, run),
 			cited("pounds", part.UnitNone, facts.Figure{X: hp / size, ID: face.ID, Confidence: face.Confidence}), computed("size", part.UnitNone, size/kN))
-		derivation.Add("deadman-hold", value("hold", part.UnitLimit, low), computed("power", part.UnitNone, face.X),
+		derivation.Add("deadman-hold", part.Number("hold", part.UnitLimit, low), computed("power", part.UnitNone, face.X),
 			typed("diameter", part.UnitNone, dia), typed("length", part.UnitNone, length),
 			cited("trench", part.UnitNone, facts.DeadmanTrenchFM.Conservative()), cited("soil", part.UnitFactor, f))
 	}
@@ -181,7 +181,7 @@ func (in GroundIn) slopeRun(found *[]part.Finding) float64 {
 		return 1
 	}
 	trench := float64(quantity.FromRadians(math.Atan(1 / in.Run)))
-	both := [...]part.Value{value("rise", part.UnitAngle, rise), value("trench", part.UnitAngle, trench), value("run", part.UnitNone, in.Run)}
+	both := [...]part.Value{part.Number("rise", part.UnitAngle, rise), part.Number("trench", part.UnitAngle, trench), part.Number("run", part.UnitNone, in.Run)}
 	switch run := math.Min(in.Run, drawn); {
 	case rise > trench+slopeSlack && math.Floor(run) < math.Floor(in.Run):
 		raise(found, "deadman-line-steep", part.Warning, in.Anchor.ID, "lower-line", both[:]...)
@@ -266,7 +266,7 @@ func Boulder(in BoulderIn, derivation *part.Derivation, found *[]part.Finding) p
 		return part.Capacity{}
 	}
 	if most := buried * in.Volume * facts.BoulderDensity.High().X; in.Volume > 0 && float64(in.Mass) > most {
-		raise(found, "boulder-mass-odd", part.Warning, in.Thing, "type-mass", value("mass", part.UnitMass, float64(in.Mass)), value("most", part.UnitMass, most))
+		raise(found, "boulder-mass-odd", part.Warning, in.Thing, "type-mass", part.Number("mass", part.UnitMass, in.Mass), part.Number("most", part.UnitMass, most))
 		return part.Capacity{}
 	}
 	if groundLacks(found, "boulder-slides", in.Thing, in.Lacks) {
@@ -274,20 +274,20 @@ func Boulder(in BoulderIn, derivation *part.Derivation, found *[]part.Finding) p
 	}
 	rise := float64(in.Rise)
 	if !(rise < 90) || math.IsNaN(float64(in.Slope)) {
-		raise(found, "boulder-lifted", part.Danger, in.Thing, "lower-line", value("rise", part.UnitAngle, rise))
+		raise(found, "boulder-lifted", part.Danger, in.Thing, "lower-line", part.Number("rise", part.UnitAngle, rise))
 		return part.Capacity{}
 	}
 	if rise > boulderRise {
-		raise(found, "boulder-lifted", part.Caution, in.Thing, "lower-line", value("rise", part.UnitAngle, rise))
+		raise(found, "boulder-lifted", part.Caution, in.Thing, "lower-line", part.Number("rise", part.UnitAngle, rise))
 	}
 	low, likely, high := in.slides(w, facts.BoulderFriction.Low().X), in.slides(w, facts.BoulderFriction.Likely().X), in.slides(w, facts.BoulderFriction.High().X)
 	if !(low > 0) {
-		raise(found, "boulder-slides", part.Danger, in.Thing, "other-anchor", value("slope", part.UnitAngle, float64(in.Slope)))
+		raise(found, "boulder-slides", part.Danger, in.Thing, "other-anchor", part.Number("slope", part.UnitAngle, in.Slope))
 		return part.Capacity{}
 	}
 	if derivation.On() {
-		derivation.Add("boulder-weight", value("weight", part.UnitForce, w), typed("mass", part.UnitMass, float64(in.Mass)), computed("gravity", part.UnitNone, quantity.Gravity/kN))
-		derivation.Add("boulder-hold", value("hold", part.UnitLimit, low), computed("weight", part.UnitForce, w), cited("friction", part.UnitNone, facts.BoulderFriction.Low()),
+		derivation.Add("boulder-weight", part.Force("weight", w), typed("mass", part.UnitMass, float64(in.Mass)), computed("gravity", part.UnitNone, quantity.Gravity/kN))
+		derivation.Add("boulder-hold", part.Number("hold", part.UnitLimit, low), computed("weight", part.UnitForce, w), cited("friction", part.UnitNone, facts.BoulderFriction.Low()),
 			computed("rise", part.UnitAngle, math.Max(0, rise)), computed("slope", part.UnitAngle, math.Max(0, float64(in.Slope))))
 	}
 	return divided(ultimate(low, likely, high), facts.BoulderFriction.Low().Confidence, "slides at μ·W", in.Preset, in.Lifting, derivation)

@@ -21,7 +21,7 @@ func measured(in In, derivation *part.Derivation, found *[]part.Finding) part.Ca
 		lacks(found, "hold_low_n")
 		return part.Capacity{}
 	case given == 0:
-		derivation.Add("holds-nothing", value("limit", part.UnitLimit, 0))
+		derivation.Add("holds-nothing", part.Number("limit", part.UnitLimit, 0))
 		return part.Capacity{Limit: part.Limit{Known: true, Basis: "holds nothing", Confidence: part.ConfidenceTyped}, Note: "measured hold"}
 	case !positive(given):
 		raise(found, "anchor-impossible", part.Danger, a.ID, "type-hold")
@@ -32,13 +32,13 @@ func measured(in In, derivation *part.Derivation, found *[]part.Finding) part.Ca
 	if a.Kind == plan.AnchorTree && a.PulledBefore {
 		share := facts.TreeMovedShare.Conservative().X
 		low, likely, high = low*share, likely*share, high*share
-		raise(found, "tree-moved", part.Warning, a.ID, "", value("share", part.UnitShare, share))
+		raise(found, "tree-moved", part.Warning, a.ID, "", part.Number("share", part.UnitShare, share))
 	}
 	if derivation.On() {
 		if low == given {
-			derivation.Add("measured-hold", value("hold", part.UnitLimit, low), typed("typed", part.UnitLimit, given))
+			derivation.Add("measured-hold", part.Number("hold", part.UnitLimit, low), typed("typed", part.UnitLimit, given))
 		} else {
-			derivation.Add("measured-hold-moved", value("hold", part.UnitLimit, low), typed("typed", part.UnitLimit, given), cited("share", part.UnitFactor, facts.TreeMovedShare.Conservative()))
+			derivation.Add("measured-hold-moved", part.Number("hold", part.UnitLimit, low), typed("typed", part.UnitLimit, given), cited("share", part.UnitFactor, facts.TreeMovedShare.Conservative()))
 		}
 	}
 	return divided(ultimate(low, likely, high), part.ConfidenceTyped, "measured hold", isPreset(a), in.Lifting, derivation)
@@ -50,7 +50,7 @@ func measured(in In, derivation *part.Derivation, found *[]part.Finding) part.Ca
 func (in In) believed(given float64, found *[]part.Finding) {
 	a := in.Anchor
 	sourced := a.HoldSource != ""
-	typed := value("hold", part.UnitLimit, given)
+	typed := part.Number("hold", part.UnitLimit, given)
 	c := kinds[a.Kind].hold(in, nil, nil)
 	most, ok := in.most(c)
 	switch {
@@ -59,7 +59,7 @@ func (in In) believed(given float64, found *[]part.Finding) {
 		if sourced {
 			level = part.Caution
 		}
-		raise(found, "hold-beyond-table", level, a.ID, "type-hold", typed, value("table", part.UnitLimit, most))
+		raise(found, "hold-beyond-table", level, a.ID, "type-hold", typed, part.Number("table", part.UnitLimit, most))
 	case !sourced && a.Kind == plan.AnchorTree && !(c.Ultimate.Known && given <= facts.HoldBeyond.Conservative().X*float64(c.Ultimate.Likely)):
 		part.NotDecided(found, "hold-beyond-table", a.ID, in.unmeasured()...)
 	case !sourced && a.Kind != plan.AnchorTree && !c.Ultimate.Known && !ok:
@@ -83,7 +83,7 @@ func (in In) believed(given float64, found *[]part.Finding) {
 	case d == 0:
 		part.NotDecided(found, "hold-thin-stem", a.ID, part.Lack{Thing: a.ID, Member: "girth_m"}, part.Lack{Thing: a.ID, Member: "trunk_m"})
 	case d < facts.TreeThin.Conservative().X:
-		raise(found, "hold-thin-stem", part.Warning, a.ID, "type-source", typed, value("diameter", part.UnitLength, d), value("least", part.UnitLength, facts.TreeThin.Conservative().X))
+		raise(found, "hold-thin-stem", part.Warning, a.ID, "type-source", typed, part.Length("diameter", d), part.Length("least", facts.TreeThin.Conservative().X))
 	}
 }
 

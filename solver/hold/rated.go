@@ -36,7 +36,7 @@ func Rated(in RatedIn, derivation *part.Derivation, found *[]part.Finding) part.
 	}
 	odd := x > most
 	if odd {
-		raise(found, "rating-odd", part.Warning, in.Thing, "type-rating", value("rating", part.UnitLimit, x), value("most", part.UnitLimit, most))
+		raise(found, "rating-odd", part.Warning, in.Thing, "type-rating", part.Number("rating", part.UnitLimit, x), part.Number("most", part.UnitLimit, most))
 	}
 	confidence := part.ConfidenceTyped
 	if in.Preset {
@@ -51,7 +51,7 @@ func Rated(in RatedIn, derivation *part.Derivation, found *[]part.Finding) part.
 		c.Note = "no standard known, 2 to 5 times its tag"
 	} else {
 		if in.Rating.Basis != plan.BasisBreaking {
-			raise(found, "rating-unsaid", part.Notice, in.Thing, "say-rating-basis", value("rating", part.UnitLimit, x))
+			raise(found, "rating-unsaid", part.Notice, in.Thing, "say-rating-basis", part.Number("rating", part.UnitLimit, x))
 		}
 		f, basis = facts.FactorPullingAnchorGear.Conservative(), "gear 3:1"
 		if in.Lifting {
@@ -59,14 +59,14 @@ func Rated(in RatedIn, derivation *part.Derivation, found *[]part.Finding) part.
 		}
 	}
 	limit := x / f.X
-	c.Limit = part.Limit{Known: true, Force: quantity.Force(limit), Basis: basis, Factor: 1 / f.X, Confidence: confidence.Weaker(f.Confidence), Preset: in.Preset, AtMost: odd}
+	c.Limit = part.Limit{Known: true, Force: quantity.Force(limit), Basis: basis, Confidence: confidence.Weaker(f.Confidence), Preset: in.Preset, AtMost: odd}
 	if derivation.On() {
 		from := part.FromTyped
 		if in.Preset {
 			from = part.FromPreset
 		}
-		derivation.Add("rated-limit", value("limit", part.UnitLimit, limit),
-			part.Operand{Value: value("rating", part.UnitLimit, x), From: from}, cited("factor", part.UnitNone, f))
+		derivation.Add("rated-limit", part.Number("limit", part.UnitLimit, limit),
+			part.Operand{Value: part.Number("rating", part.UnitLimit, x), From: from}, cited("factor", part.UnitNone, f))
 	}
 	return c
 }
@@ -110,9 +110,9 @@ func Vehicle(in VehicleIn, derivation *part.Derivation, found *[]part.Finding) p
 	if derivation.On() {
 		slides := computed("slides", part.UnitLimit, float64(in.Slides.Low))
 		if in.Tips.Known {
-			derivation.Add("vehicle-hold", value("hold", part.UnitLimit, float64(low)), slides, computed("tips", part.UnitLimit, float64(in.Tips.Low)))
+			derivation.Add("vehicle-hold", part.Number("hold", part.UnitLimit, low), slides, computed("tips", part.UnitLimit, float64(in.Tips.Low)))
 		} else {
-			derivation.Add("vehicle-slides-at", value("hold", part.UnitLimit, float64(low)), slides)
+			derivation.Add("vehicle-slides-at", part.Number("hold", part.UnitLimit, low), slides)
 		}
 	}
 	return divided(ultimate(float64(low), float64(likely), float64(high)), in.Confidence.Weaker(part.ConfidenceOurs), "slides or tips", false, in.Lifting, derivation)

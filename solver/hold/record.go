@@ -42,27 +42,19 @@ func groundLacks(found *[]part.Finding, rule string, thing plan.ID, member strin
 	return member != ""
 }
 
-func value(name string, unit part.Unit, x float64) part.Value {
-	return part.Value{Name: name, Unit: unit, X: x}
-}
-
-func word(name, text string) part.Value {
-	return part.Value{Name: name, Unit: part.UnitText, Text: text}
-}
-
 func computed(name string, unit part.Unit, x float64) part.Operand {
-	return part.Operand{Value: value(name, unit, x)}
+	return part.Operand{Value: part.Number(name, unit, x)}
 }
 
 func typed(name string, unit part.Unit, x float64) part.Operand {
-	return part.Operand{Value: value(name, unit, x), From: part.FromTyped}
+	return part.Operand{Value: part.Number(name, unit, x), From: part.FromTyped}
 }
 
 func cited(name string, unit part.Unit, f facts.Figure) part.Operand {
 	if f.ID == "" { // a factor of one that no row stands for
 		return computed(name, unit, f.X)
 	}
-	return part.Operand{Value: value(name, unit, f.X), Fact: string(f.ID), From: part.FromFact}
+	return part.Operand{Value: part.Number(name, unit, f.X), Fact: string(f.ID), From: part.FromFact}
 }
 
 // positive tells a quantity that is known and can be: finite and above zero.
@@ -93,11 +85,11 @@ func divided(hold part.Range, s part.Confidence, note string, preset, lifting bo
 	f, basis := divisor(lifting)
 	limit := float64(hold.Low) / f.X
 	if derivation.On() {
-		derivation.Add("hold-limit", value("limit", part.UnitLimit, limit),
+		derivation.Add("hold-limit", part.Number("limit", part.UnitLimit, limit),
 			computed("hold", part.UnitLimit, float64(hold.Low)), cited("factor", part.UnitNone, f))
 	}
 	return part.Capacity{
-		Limit: part.Limit{Known: positive(limit), Force: quantity.Force(limit), Basis: basis, Factor: 1 / f.X,
+		Limit: part.Limit{Known: positive(limit), Force: quantity.Force(limit), Basis: basis,
 			Confidence: s.Weaker(f.Confidence), Preset: preset},
 		Ultimate: hold, Note: note,
 	}

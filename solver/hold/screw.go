@@ -50,8 +50,8 @@ func (in In) screwAxis(found *[]part.Finding) (s State, may bool) {
 	if off <= most {
 		return s, true
 	}
-	raise(found, "screw-off-axis", part.Danger, a.ID, "pull-in-line", value("off", part.UnitAngle, off),
-		value("side", part.UnitForce, float64(s.Side)), value("most", part.UnitAngle, most))
+	raise(found, "screw-off-axis", part.Danger, a.ID, "pull-in-line", part.Number("off", part.UnitAngle, off),
+		part.Force("side", s.Side), part.Number("most", part.UnitAngle, most))
 	return s, false
 }
 
@@ -83,8 +83,8 @@ func screwStands(in In, found *[]part.Finding) bool {
 	case lack != nil:
 		part.NotDecided(found, "screw-shallow", a.ID, lack...)
 	case depth < least-1/depthDigits: // a depth is read to the micrometre
-		raise(found, "screw-shallow", part.Warning, a.ID, "other-anchor", value("depth", part.UnitLength, depth),
-			value("plate", part.UnitLength, plate), value("least", part.UnitLength, least))
+		raise(found, "screw-shallow", part.Warning, a.ID, "other-anchor", part.Length("depth", depth),
+			part.Length("plate", plate), part.Length("least", least))
 	}
 	return true
 }

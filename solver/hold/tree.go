@@ -60,7 +60,7 @@ func Tree(in TreeIn, derivation *part.Derivation, found *[]part.Finding) part.Ca
 	share := 1.0
 	if a.PulledBefore {
 		share = facts.TreeMovedShare.Conservative().X
-		raise(found, "tree-moved", part.Warning, a.ID, "", value("share", part.UnitShare, share))
+		raise(found, "tree-moved", part.Warning, a.ID, "", part.Number("share", part.UnitShare, share))
 	}
 	mean := m.governs() / h * share
 	low := facts.TreeLowShare.Conservative().X * m.governs() / h * share
@@ -73,8 +73,8 @@ func Tree(in TreeIn, derivation *part.Derivation, found *[]part.Finding) part.Ca
 		part.NotDecided(found, "tree-strap-high", a.ID, part.Lack{Thing: in.Strap, Member: "height_m"})
 	}
 	if in.Height > 0 && float64(in.Height) > strapHigh {
-		raise(found, "tree-strap-high", part.Caution, a.ID, "lower-strap", value("height", part.UnitLength, float64(in.Height)),
-			value("least", part.UnitLength, facts.TreeStrapHeightFloor.Conservative().X))
+		raise(found, "tree-strap-high", part.Caution, a.ID, "lower-strap", part.Length("height", in.Height),
+			part.Length("least", facts.TreeStrapHeightFloor.Conservative().X))
 	}
 	if derivation.On() {
 		operands := []part.Operand{cited("low", part.UnitNone, facts.TreeLowShare.Conservative()), computed("uproot", part.UnitMoment, float64(m.Uproot)),
@@ -83,16 +83,16 @@ func Tree(in TreeIn, derivation *part.Derivation, found *[]part.Finding) part.Ca
 		if a.PulledBefore {
 			formula, operands = "tree-hold-moved", append(operands, cited("share", part.UnitFactor, facts.TreeMovedShare.Conservative()))
 		}
-		derivation.Add(formula, value("hold", part.UnitLimit, low), operands...)
+		derivation.Add(formula, part.Number("hold", part.UnitLimit, low), operands...)
 	}
 	c := divided(hold, confidence, treeNote(m), isPreset(a), in.Lifting, derivation)
 	if rule := facts.TreeD2Rule.Conservative().X * t.d * t.d; rule < float64(c.Limit.Force) {
-		c.Limit.Force, c.Limit.Basis, c.Limit.Factor = quantity.Force(rule), "D²/30", rule/low
+		c.Limit.Force, c.Limit.Basis = quantity.Force(rule), "D²/30"
 		c.Limit.Confidence = confidence.Weaker(facts.TreeD2Rule.Conservative().Confidence)
 		if derivation.On() {
 			divisor := facts.TreeD2Rule.Conservative()
 			divisor.X = cmPerM * cmPerM * kN / facts.TreeD2Rule.Conservative().X // cm² per kN
-			derivation.Add("tree-rule", value("limit", part.UnitLimit, rule), computed("diameter", part.UnitNone, t.d*cmPerM), cited("divisor", part.UnitNone, divisor))
+			derivation.Add("tree-rule", part.Number("limit", part.UnitLimit, rule), computed("diameter", part.UnitNone, t.d*cmPerM), cited("divisor", part.UnitNone, divisor))
 		}
 	}
 	return c
@@ -133,7 +133,7 @@ func treeStands(a *plan.Anchor, found *[]part.Finding) bool {
 		raise(found, "tree-stop", part.Danger, a.ID, "other-anchor")
 		return false
 	case a.Health == plan.HealthDead || a.Health == plan.HealthRotten:
-		raise(found, "tree-dead", part.Danger, a.ID, "other-anchor", word("health", a.Health))
+		raise(found, "tree-dead", part.Danger, a.ID, "other-anchor", part.Word("health", a.Health))
 		return false
 	case a.Health == plan.HealthDoubtful:
 		raise(found, "tree-doubtful", part.Danger, a.ID, "other-anchor")
@@ -256,9 +256,9 @@ func (t *stem) moments(derivation *part.Derivation, found *[]part.Finding) (m Tr
 	m.Break = quantity.Moment(s.breaking(t.d))
 	if derivation.On() {
 		c := facts.Figure{ID: s.id, X: t.c / kN, Confidence: s.confidence}
-		derivation.Add("tree-uproot", value("uproot", part.UnitMoment, float64(m.Uproot)), cited("c", part.UnitNone, c), computed("stem", part.UnitNone, mass))
+		derivation.Add("tree-uproot", part.Number("uproot", part.UnitMoment, m.Uproot), cited("c", part.UnitNone, c), computed("stem", part.UnitNone, mass))
 		knot, mor := facts.Figure{ID: s.member("knot"), X: s.knot, Confidence: s.confidence}, facts.Figure{ID: s.member("mor"), X: s.mor / kN, Confidence: s.confidence}
-		derivation.Add("tree-break", value("breaks", part.UnitMoment, float64(m.Break)), cited("knot", part.UnitNone, knot), cited("mor", part.UnitNone, mor), computed("diameter", part.UnitNone, t.d))
+		derivation.Add("tree-break", part.Number("breaks", part.UnitMoment, m.Break), cited("knot", part.UnitNone, knot), cited("mor", part.UnitNone, mor), computed("diameter", part.UnitNone, t.d))
 	}
 	if found != nil {
 		t.pulled(mass, found)
@@ -272,7 +272,7 @@ func (s *species) breaking(d float64) float64 { return s.knot * s.mor * math.Pi 
 // pulled tells a stem that is heavier than any pulled for the table. Without
 // species or soil that is decided only where it is so on every soil, or none.
 func (t *stem) pulled(mass float64, found *[]part.Finding) {
-	a, stem := t.Tree, value("stem", part.UnitMass, mass)
+	a, stem := t.Tree, part.Number("stem", part.UnitMass, mass)
 	tested := t.species.tested[t.column]
 	if a.Girth == 0 && mass <= tested { // as thick as at the strap it may be heavier
 		thick := *t
@@ -294,7 +294,7 @@ func (t *stem) pulled(mass float64, found *[]part.Finding) {
 	case tested == 0:
 		raise(found, "tree-untested", part.Caution, a.ID, "", stem)
 	case mass > tested:
-		raise(found, "tree-extrapolated", part.Caution, a.ID, "", stem, value("tested", part.UnitMass, tested))
+		raise(found, "tree-extrapolated", part.Caution, a.ID, "", stem, part.Number("tested", part.UnitMass, tested))
 	}
 }
 
@@ -316,7 +316,7 @@ func (t *stem) mass(derivation *part.Derivation) quantity.Mass {
 	mass := v * s.density
 	if derivation.On() {
 		density := cited("density", part.UnitNone, facts.Figure{ID: s.member("density"), X: s.density, Confidence: s.confidence})
-		stem, height := value("stem", part.UnitNone, mass), typed("height", part.UnitNone, t.h)
+		stem, height := part.Number("stem", part.UnitNone, mass), typed("height", part.UnitNone, t.h)
 		if e == nil {
 			derivation.Add("tree-stem-form", stem, cited("form", part.UnitNone, facts.StemFormFactor.Conservative()), computed("diameter", part.UnitNone, t.d), height, density)
 		} else {

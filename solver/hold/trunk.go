@@ -19,11 +19,11 @@ func (in TreeIn) breast(derivation *part.Derivation, found *[]part.Finding) floa
 	if !positive(d) {
 		return d
 	}
-	diameter := value("diameter", part.UnitLength, d)
+	diameter := part.Length("diameter", d)
 	switch trunk := float64(a.Trunk); {
 	case a.Girth == 0:
 		raise(found, "tree-girth-assumed", part.Notice, a.ID, "type-girth", diameter,
-			value("trunk", part.UnitLength, trunk), value("taper", part.UnitNone, facts.TreeTaper.Low().X))
+			part.Length("trunk", trunk), part.Number("taper", part.UnitNone, facts.TreeTaper.Low().X))
 		if derivation.On() {
 			derivation.Add("tree-taper", diameter, cited("taper", part.UnitNone, facts.TreeTaper.Low()), typed("trunk", part.UnitLength, trunk))
 		}
@@ -36,13 +36,13 @@ func (in TreeIn) breast(derivation *part.Derivation, found *[]part.Finding) floa
 		return d
 	}
 	if below && d > trunk*girthSlack || d < trunk*facts.TreeTaperLeast.Likely().X {
-		raise(found, "tree-girth-doubtful", part.Caution, a.ID, "type-girth", diameter, value("trunk", part.UnitLength, trunk))
+		raise(found, "tree-girth-doubtful", part.Caution, a.ID, "type-girth", diameter, part.Length("trunk", trunk))
 	}
 	if !(trunk < d) {
 		return d
 	}
 	if derivation.On() {
-		derivation.Add("tree-thinner", value("thinner", part.UnitLength, trunk), part.Operand{Value: diameter}, typed("trunk", part.UnitLength, trunk))
+		derivation.Add("tree-thinner", part.Length("thinner", trunk), part.Operand{Value: diameter}, typed("trunk", part.UnitLength, trunk))
 	}
 	return trunk
 }
@@ -50,7 +50,7 @@ func (in TreeIn) breast(derivation *part.Derivation, found *[]part.Finding) floa
 // strapAssumed tells that slings round a tree are computed by its girth.
 func strapAssumed(a *plan.Anchor, found *[]part.Finding) {
 	if d := float64(terrain.AtStrap(a)); a.Trunk == 0 && positive(d) {
-		raise(found, "tree-trunk-assumed", part.Notice, a.ID, "type-trunk", value("trunk", part.UnitLength, d),
-			value("diameter", part.UnitLength, float64(terrain.AtBreast(a))), value("taper", part.UnitNone, facts.TreeTaper.Low().X))
+		raise(found, "tree-trunk-assumed", part.Notice, a.ID, "type-trunk", part.Length("trunk", d),
+			part.Length("diameter", terrain.AtBreast(a)), part.Number("taper", part.UnitNone, facts.TreeTaper.Low().X))
 	}
 }

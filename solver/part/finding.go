@@ -297,6 +297,3 @@ type Rule struct {
 	Why    string   // source or reason, one line
 	Values []string // names of the values it carries
 }
-
-// Text is a named word or name.
-func Text(name, s string) Value { return Value{Name: name, Text: s} }

@@ -83,7 +83,6 @@ type Limit struct {
 	Known      bool
 	Force      quantity.Force
 	Basis      string     // word id: "line 2:1", "tag", "hold ÷ 3", …
-	Factor     float64    // what the rating was divided or multiplied by in all, as a note
 	Confidence Confidence // the weakest confidence of the facts it rests on
 	Preset     bool       // it rests on a value nobody read from a tag
 	AtMost     bool       // a rule that may lower it is not decided: a part may be over it, but is not known to be within it

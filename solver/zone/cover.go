@@ -41,7 +41,7 @@ func (c *crowd) covered(p *plan.Person, at plan.Point, found *[]part.Finding) bo
 	if p.Cover != plan.CoverGround && p.Cover != plan.CoverTimber {
 		return false
 	}
-	why := word("why", whyNoCover)
+	why := part.Word("why", whyNoCover)
 	by := plan.ID("")
 	var lacks []part.Lack
 	for i := range c.Covers {

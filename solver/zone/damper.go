@@ -52,12 +52,12 @@ func Dampers(l DampedLine, found *[]part.Finding) []Damping {
 	if found != nil && len(lacks) > 0 {
 		s := l.Stretches[lacks[0].Stretch]
 		f := raise(found, "damper-missing", part.Notice, []plan.ID{l.ID},
-			count("missing", len(lacks)), count("of", len(l.Stretches)),
-			length("from", lacks[0].Share*dist(s.A, s.B)))
+			part.Count("missing", len(lacks)), part.Count("of", len(l.Stretches)),
+			part.Length("from", lacks[0].Share*dist(s.A, s.B)))
 		f.Parts, f.Remedies = parts, make([]part.Remedy, 0, len(lacks))
 		for _, k := range lacks {
 			f.Remedies = append(f.Remedies, part.Remedy{Do: "add-damper", Thing: l.ID,
-				Value: part.Value{Name: l.Stretches[k.Stretch].Part, Unit: part.UnitShare, X: k.Share}})
+				Value: part.Number(l.Stretches[k.Stretch].Part, part.UnitShare, k.Share)})
 		}
 	}
 	for _, j := range l.Joins {
@@ -75,7 +75,7 @@ func Dampers(l DampedLine, found *[]part.Finding) []Damping {
 			after = after || p >= x && p-x <= near
 		}
 		if found != nil && !(before && after) {
-			raise(found, "damper-at-join", part.Notice, []plan.ID{l.ID}, length("join", x), length("near", near))
+			raise(found, "damper-at-join", part.Notice, []plan.ID{l.ID}, part.Length("join", x), part.Length("near", near))
 		}
 	}
 	return lacks

@@ -114,10 +114,10 @@ func Recoil(in RecoilIn, derivation *part.Derivation, found *[]part.Finding) Rec
 		return res
 	}
 	if derivation.On() {
-		derivation.Add("recoil-energy", energy("energy", float64(res.Energy)), part.Operand{Value: count("pieces", len(at.Springs)+len(at.Straps))})
+		derivation.Add("recoil-energy", part.Number("energy", part.UnitEnergy, res.Energy), part.Operand{Value: part.Count("pieces", len(at.Springs)+len(at.Straps))})
 		if res.SpeedKnown {
-			derivation.Add("recoil-speed", speed("speed", float64(res.End)), part.Operand{Value: energy("energy", float64(res.Energy))},
-				part.Operand{Value: part.Value{Name: "mass", Unit: part.UnitMass, X: res.LineKg}})
+			derivation.Add("recoil-speed", part.Number("speed", part.UnitSpeed, res.End), part.Operand{Value: part.Number("energy", part.UnitEnergy, res.Energy)},
+				part.Operand{Value: part.Number("mass", part.UnitMass, res.LineKg)})
 		}
 	}
 	if found == nil || float64(res.Energy) < facts.EnergyHazardous.Value() {
@@ -125,13 +125,13 @@ func Recoil(in RecoilIn, derivation *part.Derivation, found *[]part.Finding) Rec
 	}
 	switch {
 	case !move.EnergyKnown:
-		raise(found, "recoil-energy-at", part.Notice, []plan.ID{in.Line}, word("pull", "at stall"), energy("energy", float64(res.Energy)))
+		raise(found, "recoil-energy-at", part.Notice, []plan.ID{in.Line}, part.Word("pull", "at stall"), part.Number("energy", part.UnitEnergy, res.Energy))
 	case !stall.EnergyKnown:
-		raise(found, "recoil-energy-at", part.Notice, []plan.ID{in.Line}, word("pull", "at the planned pull"), energy("energy", float64(res.Energy)))
+		raise(found, "recoil-energy-at", part.Notice, []plan.ID{in.Line}, part.Word("pull", "at the planned pull"), part.Number("energy", part.UnitEnergy, res.Energy))
 	case !res.SpeedKnown:
-		raise(found, "recoil-energy-only", part.Notice, []plan.ID{in.Line}, energy("energy", float64(move.Energy)), energy("stall", float64(stall.Energy)))
+		raise(found, "recoil-energy-only", part.Notice, []plan.ID{in.Line}, part.Number("energy", part.UnitEnergy, move.Energy), part.Number("stall", part.UnitEnergy, stall.Energy))
 	default:
-		raise(found, "recoil-energy", part.Notice, []plan.ID{in.Line}, energy("energy", float64(move.Energy)), energy("stall", float64(stall.Energy)), speed("speed", float64(res.End)))
+		raise(found, "recoil-energy", part.Notice, []plan.ID{in.Line}, part.Number("energy", part.UnitEnergy, move.Energy), part.Number("stall", part.UnitEnergy, stall.Energy), part.Number("speed", part.UnitSpeed, res.End))
 	}
 	return res
 }

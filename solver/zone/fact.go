@@ -23,34 +23,10 @@ func Factor(material string) (k float64, row facts.ID) {
 	return facts.StandoffOther.Value(), facts.StandoffOther
 }
 
-func length(name string, m float64) part.Value {
-	return part.Value{Name: name, Unit: part.UnitLength, X: m}
-}
-
-func factor(name string, x float64) part.Value {
-	return part.Value{Name: name, Unit: part.UnitFactor, X: x}
-}
-
-func word(name, id string) part.Value {
-	return part.Value{Name: name, Unit: part.UnitText, Text: id}
-}
-
 // bearing is the direction from one place to another.
 func bearing(name string, from, to plan.Point) part.Value {
 	d := sub(to, from)
-	return part.Value{Name: name, Unit: part.UnitBearing, X: float64(quantity.FromRadians(math.Atan2(d.X, d.Y)).Normal())}
-}
-
-func count(name string, n int) part.Value {
-	return part.Value{Name: name, Unit: part.UnitCount, X: float64(n)}
-}
-
-func energy(name string, j float64) part.Value {
-	return part.Value{Name: name, Unit: part.UnitEnergy, X: j}
-}
-
-func speed(name string, ms float64) part.Value {
-	return part.Value{Name: name, Unit: part.UnitSpeed, X: ms}
+	return part.Number(name, part.UnitBearing, quantity.FromRadians(math.Atan2(d.X, d.Y)).Normal())
 }
 
 // raise adds a finding. Call it only with found not nil.

@@ -246,7 +246,7 @@ func (c *crowd) judge(p *plan.Person, role string, s *Standing, endWord string, 
 		raise(found, "vehicle-not-there", part.Caution, []plan.ID{p.ID})
 	}
 	if p.Cover != plan.CoverNone && p.Cover != plan.CoverGround && p.Cover != plan.CoverTimber {
-		raise(found, "cover-free-text", part.Caution, []plan.ID{p.ID}, part.Value{Name: "text", Text: p.Cover})
+		raise(found, "cover-free-text", part.Caution, []plan.ID{p.ID}, part.Text("text", p.Cover))
 	}
 	if role == plan.RoleOperator {
 		c.reach(p, s, radiusM, found)
@@ -254,7 +254,7 @@ func (c *crowd) judge(p *plan.Person, role string, s *Standing, endWord string, 
 	if len(s.Inside) == 0 {
 		return
 	}
-	first := word("zone", string(s.Inside[0]))
+	first := part.Word("zone", string(s.Inside[0]))
 	switch {
 	case s.Vehicle != "":
 		level := part.Warning
@@ -268,7 +268,7 @@ func (c *crowd) judge(p *plan.Person, role string, s *Standing, endWord string, 
 	case s.Pocket:
 		raise(found, "person-in-pocket", part.Danger, []plan.ID{p.ID}, first)
 	case s.inner():
-		addWay(raise(found, inZone.of(s), part.Danger, []plan.ID{p.ID}, first, count("zones", len(s.Inside))), s)
+		addWay(raise(found, inZone.of(s), part.Danger, []plan.ID{p.ID}, first, part.Count("zones", len(s.Inside))), s)
 	case role == plan.RoleBystander:
 		addWay(c.ring(found, bystanderInRing.of(s), part.Danger, p, s, endWord), s)
 	case c.covered(p, s.At, found):
@@ -281,7 +281,7 @@ func (c *crowd) judge(p *plan.Person, role string, s *Standing, endWord string, 
 // ring says how far from which end of a line a person stands.
 func (in *PeopleIn) ring(found *[]part.Finding, id string, level part.Level, p *plan.Person, s *Standing, endWord string) *part.Finding {
 	f := raise(found, id, level, []plan.ID{p.ID, s.End})
-	f.Values = append(f.Values, length("from", float64(s.EndM)), word("end", endWord))
+	f.Values = append(f.Values, part.Length("from", s.EndM), part.Word("end", endWord))
 	return f
 }
 
@@ -317,7 +317,7 @@ func (l leave) of(s *Standing) string {
 // addWay adds the way out, if one was found.
 func addWay(f *part.Finding, s *Standing) {
 	if s.OutKnown {
-		f.Values = append(f.Values, length("way", float64(s.OutM)), bearing("toward", s.At, s.Out))
+		f.Values = append(f.Values, part.Length("way", s.OutM), bearing("toward", s.At, s.Out))
 	}
 }
 

@@ -82,14 +82,14 @@ func (c *crowd) reach(p *plan.Person, s *Standing, radiusM float64, found *[]par
 		return // it reaches, or the way out that is proposed does
 	}
 	id, none := "operator-bound-to-zone", "operator-bound-to-zone-no-place"
-	values := []part.Value{length("reach", k.CableM)}
+	values := []part.Value{part.Length("reach", k.CableM)}
 	if out {
 		id, none = "operator-out-of-reach", "operator-out-of-reach-no-place"
-		values = append(values, length("from", dist(k.At, s.At)))
+		values = append(values, part.Length("from", dist(k.At, s.At)))
 	}
 	f := raise(found, id, part.Warning, []plan.ID{p.ID, k.Vehicle}, values...)
 	if at, ok := c.place(k, s.At, radiusM); ok {
-		f.Values = append(f.Values, length("place", dist(k.At, at)), bearing("toward", k.At, at))
+		f.Values = append(f.Values, part.Length("place", dist(k.At, at)), bearing("toward", k.At, at))
 		return
 	}
 	f.ID = none

@@ -92,7 +92,7 @@ func (d *drawing) put(kind part.ZoneKind, row facts.ID, thing plan.ID, outline [
 // missing says that a zone could not be drawn.
 func (d *drawing) missing(kind part.ZoneKind, thing plan.ID) {
 	if d.found != nil {
-		raise(d.found, "zone-not-drawn", part.Danger, []plan.ID{thing}, word("zone", string(kind)))
+		raise(d.found, "zone-not-drawn", part.Danger, []plan.ID{thing}, part.Word("zone", string(kind)))
 	}
 }
 
@@ -159,7 +159,7 @@ func (d *drawing) line(l *Line, standOff float64) {
 	}
 	ring, row := l.RingM(standOff)
 	if k, _ := l.factor(); d.found != nil && finite(standOff) && standOff > 0 && standOff < k {
-		raise(d.found, "stand-off-not-lowered", part.Caution, []plan.ID{l.ID}, factor("wanted", standOff), factor("used", k))
+		raise(d.found, "stand-off-not-lowered", part.Caution, []plan.ID{l.ID}, part.Number("wanted", part.UnitFactor, standOff), part.Number("used", part.UnitFactor, k))
 	}
 	d.ringM = max(d.ringM, ring)
 	for _, e := range l.ends() {
@@ -283,7 +283,7 @@ func (d *drawing) tree(t *Tree) {
 	if !(h > 0) {
 		h = facts.TreeFallHeightUnknown.Value()
 		if d.found != nil {
-			f := raise(d.found, "tree-height-not-known", part.Caution, []plan.ID{t.Thing}, length("height", h))
+			f := raise(d.found, "tree-height-not-known", part.Caution, []plan.ID{t.Thing}, part.Length("height", h))
 			f.Lacks = []part.Lack{{Thing: t.Thing, Member: "height_m", Rule: f.ID}}
 		}
 	}
@@ -298,7 +298,7 @@ func (d *drawing) tree(t *Tree) {
 	}
 	if d.found != nil {
 		f := part.Finding{ID: "tree-may-fall", Level: part.Warning}
-		d.trees.About(&f, t.Thing, "", nil, length("reach", facts.TreeFallReach.Value()*h))
+		d.trees.About(&f, t.Thing, "", nil, part.Length("reach", facts.TreeFallReach.Value()*h))
 		*d.found = append(*d.found, f)
 	}
 }
