@@ -137,7 +137,7 @@ func TestLoadRefuses(t *testing.T) {
 		{filepath.Join(folder, "none.kedge"), store.ErrNotFound, "none.kedge: there is no such file in FOLDER. Check the name and the folder."},
 		{folder, store.ErrFolder, filepath.Base(folder) + ": it is a folder, not a file. Name a file in it."},
 		{pipe, store.ErrNotAFile, "pipe.kedge: it is a device or a pipe, not a file. Give another name."},
-		{large, store.ErrTooLarge, "large.kedge: it is larger than 64 MiB. Take a smaller one."},
+		{large, store.ErrTooLarge, "large.kedge: it is larger than 48 MiB. Take a smaller one."},
 		{write("empty.kedge", ""), plan.ErrEmpty, ""},
 		{write("newer.kedge", `{"format":"kedge-plan","version":9,"min_reader":9,"title_block":{},"site":{"ground":{}},"rigs":[]}`), plan.ErrNewer,
 			"newer.kedge: /min_reader: the plan needs version 9 of the file format, this program reads up to 1. Open it with a newer Kedge; it was left untouched."},

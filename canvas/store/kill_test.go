@@ -65,8 +65,8 @@ func TestSaveSurvivesKilling(t *testing.T) {
 		kills = 20
 	}
 	p := example(t)
-	for i := range 2000 { // long enough to be killed in the middle of
-		p.Site.Notes = append(p.Site.Notes, plan.Note{Head: plan.Head{ID: plan.ID(fmt.Sprintf("N%d", i+100))}, Text: "peat track"})
+	for i := range 400 { // long enough to be killed in the middle of
+		p.Site.Notes = append(p.Site.Notes, plan.Note{Head: plan.Head{ID: plan.ID(fmt.Sprintf("N%d", i+100))}, Text: strings.Repeat("peat track ", 9)})
 	}
 	folder := t.TempDir()
 	path := filepath.Join(folder, "moss.kedge")

@@ -129,7 +129,7 @@ func (s *Store) unchanged(path string, prev Stamp) error {
 
 // foreignMaxBytes bounds what is read of a file that may be no plan at all,
 // before it is overwritten.
-const foreignMaxBytes = 1 << 30
+const foreignMaxBytes = 128 << 20
 
 // Current is the stamp of the file at path as it is now; the zero Stamp if
 // there is none. A window asks it to notice changes by others.

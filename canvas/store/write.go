@@ -1,6 +1,7 @@
 package store
 
 import (
+	"bytes"
 	"errors"
 	"io"
 	"io/fs"
@@ -196,7 +197,7 @@ func keepPrevious(d Disk, path string, mode fs.FileMode) error {
 }
 
 func copyPrevious(d Disk, path string, mode fs.FileMode) error {
-	data, _, err := readWhole(d, path, 1<<40)
+	data, _, err := readWhole(d, path, foreignMaxBytes)
 	if err != nil {
 		return err
 	}
@@ -250,10 +251,11 @@ func readWhole(d Disk, path string, maxBytes int64) ([]byte, time.Time, error) {
 		return nil, time.Time{}, err
 	}
 	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, maxBytes+1))
-	if err != nil {
+	whole := bytes.NewBuffer(make([]byte, 0, info.Size()+bytes.MinRead)) // not twice its size on the way
+	if _, err := whole.ReadFrom(io.LimitReader(f, maxBytes+1)); err != nil {
 		return nil, time.Time{}, err
 	}
+	data := whole.Bytes()
 	if int64(len(data)) > maxBytes {
 		return nil, time.Time{}, tooLarge(path, maxBytes)
 	}

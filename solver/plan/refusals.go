@@ -32,6 +32,7 @@ var (
 	newer          = refusal.Of(ErrNewer, "plan-newer", "needs", "reads")
 	emptyFile      = refusal.Of(ErrEmpty, "plan-empty")
 	manyThings     = refusal.Of(ErrLimit, "plan-many-things")
+	manyPeople     = refusal.Of(ErrLimit, "plan-many-people", "most")
 	manyRigs       = refusal.Of(ErrLimit, "plan-many-rigs")
 	manyPins       = refusal.Of(ErrLimit, "plan-many-pins")
 	trustLow       = refusal.Of(ErrValue, "plan-trust-low", "trust")
@@ -71,7 +72,7 @@ var (
 var Refusals = []refusal.Kind{
 	noPlan, notFinite, moreThan, lessThan, holdOrder, measurePoints, rangeBackwards, numberLarge, valueMissing,
 	valueOther, shackleJoins, noLine, noVehicle, hookedToItself, noSuchThing, noWinch, noVehiclePoint, noHooking,
-	noPoint, otherFormat, noFormat, noBrace, noVersion, readerOdd, stepFailed, newer, emptyFile, manyThings, manyRigs,
+	noPoint, otherFormat, noFormat, noBrace, noVersion, readerOdd, stepFailed, newer, emptyFile, manyThings, manyPeople, manyRigs,
 	manyPoints, manyObjects, largePicture, largeFile, wouldBeLarge, deep, idEmpty, idLong, idLetter, idTaken,
 	idWinch, pointTaken, nullValue, memberUnknown, memberMissing, memberHidden, notRead, notWritten, trailing,
 	cutShort, cutShortAt, memberTwice, badJSON, badOutline, fewCorners, manyCorners, onePlace, runsBack,

@@ -42,12 +42,12 @@ func TestRefusedBySize(t *testing.T) {
 		name, data, want string
 	}{
 		{"64 MiB", head + strings.Repeat(" ", plan.MaxBytes) + "}}", "plan: file-large"},
-		{"10 000 things", head + `"anchors":[` + strings.Repeat(`{"id":"T1","kind":"tree","at":{"x_m":1,"y_m":2}},`, 10001) + `]}}`,
-			"plan: /site/anchors/10000: many-things"},
+		{"500 things", head + `"anchors":[` + strings.Repeat(`{"id":"T1","kind":"tree","at":{"x_m":1,"y_m":2}},`, 501) + `]}}`,
+			"plan: /site/anchors/500: many-things"},
 		{"100 000 points", head + `"survey":{"points":[` + strings.Repeat(`{"x_m":1,"y_m":2},`, 100001) + `]}}}`,
 			"plan: /site/survey/points: many-points"},
-		{"500 000 objects", head + `"later":[` + strings.Repeat(`{},`, 500001) + `]}}`,
-			"plan: /site/later/499998: many-objects"},
+		{"200 000 objects", head + `"later":[` + strings.Repeat(`{},`, 500001) + `]}}`,
+			"plan: /site/later/199998: many-objects"},
 		{"12 MiB of underlay", head + `"underlay":{"type":"image/png","at":{"x_m":0,"y_m":0},"metres_per_pixel":0.1,"bytes":"` + strings.Repeat("AAAA", 4<<20+1) + `"}}}`,
 			"plan: /site/underlay/bytes: picture-large"},
 	} {

@@ -24,3 +24,19 @@ func TestMostRigs(t *testing.T) {
 		}
 	}
 }
+
+// A way out is looked for, for each person in each rig: 600 in one rig, 60 in ten.
+func TestMostPeople(t *testing.T) {
+	for rigs, most := range map[int]int{0: 500, 1: 499, 10: 60, 60: 10} { // a plan has 500 things at most, rigs too
+		p := &plan.Plan{Format: plan.FormatName, Version: plan.CurrentVersion, MinReader: plan.CurrentVersion}
+		for i := range rigs {
+			p.Rigs = append(p.Rigs, plan.Rig{Head: plan.Head{ID: plan.ID("R" + strconv.Itoa(i+1))}})
+		}
+		for i := range most {
+			p.Site.People = append(p.Site.People, plan.Person{Head: plan.Head{ID: plan.ID("P" + strconv.Itoa(i+1))}})
+		}
+		require.NoError(t, plan.Validate(p), rigs)
+		p.Site.People = append(p.Site.People, plan.Person{Head: plan.Head{ID: "P900"}})
+		assert.ErrorIs(t, plan.Validate(p), plan.ErrLimit, rigs)
+	}
+}

@@ -13,13 +13,14 @@ import (
 // Limits of a plan file. They keep a wrong or hostile file from taking the
 // machine's memory, and are far above any plan a person draws.
 const (
-	MaxBytes         = 64 << 20 // of the whole file
+	MaxBytes         = 48 << 20 // of the whole file
 	MaxUnderlayBytes = 12 << 20 // of the underlay's picture
-	MaxThings        = 10_000
+	MaxThings        = 500 // of a few hundred slings on one anchor each is loaded by all
 	MaxRigs          = 64 // each is solved whenever the plan is: more would not be answered in seconds
+	MaxPeopleInRigs  = 600 // people times rigs: a way out is looked for, for each in each
 	MaxSurveyPoints  = 100_000
 	MaxDepth         = 64      // of JSON nesting
-	maxObjects       = 500_000 // all JSON objects: 100 000 survey points, 10 000 things of forty parts each
+	maxObjects       = 200_000 // all JSON objects: 100 000 survey points, 500 things of two hundred parts each
 )
 
 // header is what tells whether the rest of a file is ours to read.

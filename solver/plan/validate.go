@@ -85,6 +85,9 @@ func validCounts(p *Plan) error {
 	if n > MaxThings {
 		return manyThings.At("")
 	}
+	if len(s.People)*max(1, len(p.Rigs)) > MaxPeopleInRigs {
+		return manyPeople.At("/site/people", strconv.Itoa(MaxPeopleInRigs/max(1, len(p.Rigs))))
+	}
 	if s.Survey != nil && len(s.Survey.Points) > MaxSurveyPoints {
 		return manyPoints.At("/site/survey/points")
 	}
