@@ -15,9 +15,9 @@ import (
 const (
 	MaxBytes         = 48 << 20 // of the whole file
 	MaxUnderlayBytes = 12 << 20 // of the underlay's picture
-	MaxThings        = 500 // of a few hundred slings on one anchor each is loaded by all
-	MaxRigs          = 64 // each is solved whenever the plan is: more would not be answered in seconds
-	MaxPeopleInRigs  = 600 // people times rigs: a way out is looked for, for each in each
+	MaxThings        = 500      // of a few hundred slings on one anchor each is loaded by all
+	MaxRigs          = 64       // each is solved whenever the plan is: more would not be answered in seconds
+	MaxPeopleInRigs  = 600      // people times rigs: a way out is looked for, for each in each
 	MaxSurveyPoints  = 100_000
 	MaxDepth         = 64      // of JSON nesting
 	maxObjects       = 200_000 // all JSON objects: 100 000 survey points, 500 things of two hundred parts each
