@@ -142,12 +142,17 @@ func jackknife(over, under *[Sets]float64, of func(a, b float64) float64) Estima
 // Bands are the line tensions, at failure or at the end, that these shares of the
 // weight lie below, N.
 func (s *Sample) Bands(weight Of, shares ...float64) []float64 {
+	return s.bandsOf(func(t *Trial) float64 { return t.TensionN }, weight, shares...)
+}
+
+// bandsOf are what these shares of the weight of a value lie below.
+func (s *Sample) bandsOf(value, weight Of, shares ...float64) []float64 {
 	var x, w []float64
 	for k := range s.strata {
 		c := &s.strata[k]
 		for i := range c.trials {
 			t := &c.trials[i]
-			x = append(x, t.TensionN)
+			x = append(x, value(t))
 			w = append(w, c.prior/float64(len(c.trials))*t.weight*weight(t))
 		}
 	}

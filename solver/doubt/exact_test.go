@@ -140,3 +140,27 @@ func TestFactsOfEndsAreChecked(t *testing.T) {
 		assert.ErrorIs(t, err, doubt.ErrIncident, what)
 	}
 }
+
+// The load on the part when it fails is its strength, less what an earlier pull took of
+// it: of a strength spread alike from 0 to 100 N, all below what the pull reaches, by hand.
+func TestTheLoadAtFailureIsTheStrengthLeft(t *testing.T) {
+	for what, tt := range map[string]struct{ endN, factor, damage, tensionN, loadN float64 }{
+		"one strand":                {40, 1, 0, 20, 20},
+		"doubled":                   {40, 2, 0, 20, 40},
+		"half left of it":           {40, 2, 0.5, 20, 20},
+		"doubled, half left of it":  {20, 4, 0.5, 10, 20},
+		"three quarters left of it": {30, 4. / 3, 0.75, 15, 15},
+	} {
+		in := onePart()
+		in.Facts = nil
+		in.Parts[0].Sound = must(doubt.Uniform(0, 100))
+		in.Pull = func(_ []float64, p *doubt.Pull) {
+			p.EndN, p.StallN, p.Damage, p.Factors[0], p.Factors[1] = tt.endN, tt.endN, tt.damage, tt.factor, tt.factor
+		}
+		s, err := doubt.Take(in, 1024, 1, 2)
+		require.NoError(t, err)
+		fails := s.Is(doubt.Candidate{Part: "a"})
+		assert.InDelta(t, tt.tensionN, s.Given(func(t *doubt.Trial) float64 { return t.TensionN }, fails).Value, 0.1, what)
+		assert.InDelta(t, tt.loadN, s.Given(func(t *doubt.Trial) float64 { return t.LoadN }, fails).Value, 0.1, what)
+	}
+}

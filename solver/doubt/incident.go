@@ -75,6 +75,7 @@ type Trial struct {
 	First    int     // part that fails first; -1: none does
 	Later    int     // part that would fail first if the tension rose without end
 	TensionN float64 // line tension at failure, or at the end
+	LoadN    float64 // on the part that fails first, then; NaN: none does
 	Changed  bool    // a part fails with the change
 	Below    uint64  // bit i: part i is below strength; bit jerk: the line was jerked
 	Way      int     // 1 and on: the way in which the part that fails first is weak; 0: it is sound, or has but one
@@ -275,10 +276,10 @@ func (t *trier) try(below uint64, z []float64, of func(d Dist, at float64) float
 	}
 	p.weakest(t.Parts)
 	p.flying = figure(t.flying)
-	out.First, out.Later, out.TensionN = -1, p.first, p.EndN
+	out.First, out.Later, out.TensionN, out.LoadN = -1, p.first, p.EndN, math.NaN()
 	out.broken = out.broken || p.broken()
 	if p.fails() {
-		out.First, out.TensionN = p.first, p.worstN[p.first]
+		out.First, out.TensionN, out.LoadN = p.first, p.worstN[p.first], p.loadN()
 		if len(t.Parts[p.first].Weak) > 0 && below>>p.first&1 == 1 {
 			out.Way = p.ways[p.first] + 1
 		}
@@ -327,6 +328,16 @@ func (p *Pull) weakest(parts []Part) {
 			p.first = i
 		}
 	}
+}
+
+// loadN is the load on the part that fails first when it does: the factors have in them
+// what an earlier pull took of its strength, which is no load.
+func (p *Pull) loadN() float64 {
+	load := p.worstN[p.first] * p.Factors[p.first]
+	if p.Damage > 0 {
+		load *= p.Damage
+	}
+	return load
 }
 
 // broken reports whether a figure of the pull is none.

@@ -33,6 +33,7 @@ type Reconstruction struct {
 	Refused    float64     // share of draws in which the rig would be refused: the likely figures stand in
 	Answer     Answer
 	Ratios     []CandidateRatio // of the candidates of Answer, in their order
+	Moments    []Moment         // of the same
 	Sensitive  []Sensitivity
 	HalfPrior  float64 // prior of the first candidate's part being below strength that would bring that candidate to one half; NaN: none would
 	Changes    []NamedChange
@@ -44,10 +45,36 @@ type CandidateRatio struct {
 	Known bool
 }
 
+// Moment is what the pull was like when a candidate failed, given the facts: 5, 50 and
+// 95 % points. NaN: hardly a trial is left of it.
+type Moment struct {
+	TensionN [3]float64 // of the line at the winch
+	LoadN    [3]float64 // on the part that failed; NaN of no part too
+}
+
+// moment is that of a candidate.
+func (s *Sample) moment(c *Candidate) (m Moment) {
+	fill(m.TensionN[:], math.NaN())
+	fill(m.LoadN[:], math.NaN())
+	if !(c.Posterior.Value >= leastMoment) {
+		return m
+	}
+	weight := Both(s.Is(*c), s.Weight())
+	copy(m.TensionN[:], s.Bands(weight, 0.05, 0.5, 0.95))
+	if c.Part != "" {
+		copy(m.LoadN[:], s.bandsOf(func(t *Trial) float64 { return t.LoadN }, weight, 0.05, 0.5, 0.95))
+	}
+	return m
+}
+
+// leastMoment is the chance given the facts below which the trials of a candidate are
+// too few for a band. (ours)
+const leastMoment = 0.002
+
 // NamedChange is what one thing done otherwise would have changed.
 type NamedChange struct {
-	Name string
-	Err  error // of a rig that is not computed with it
+	Change
+	Err error // of a rig that is not computed with it
 	Changed
 }
 
@@ -247,6 +274,7 @@ func (out *Reconstruction) ask(s *Sample, q Request) error {
 	for i, c := range out.Answer.Candidates {
 		r, err := s.Ratio(is, s.Is(c))
 		out.Ratios = append(out.Ratios, CandidateRatio{r, err == nil && i > 0})
+		out.Moments = append(out.Moments, s.moment(&c))
 	}
 	var other *Sample
 	if in := s.Incident.otherShape(); in != nil {
@@ -262,7 +290,7 @@ func (out *Reconstruction) ask(s *Sample, q Request) error {
 // changed is the incident with one thing done otherwise: the same trials, with what the
 // changed rig makes of the same figures.
 func (m *rigModel) changed(in *Incident, c Change, rig plan.ID, q Request) NamedChange {
-	out := NamedChange{Name: c.Name}
+	out := NamedChange{Change: c}
 	o, err := newModel(c.Plan, rig, q)
 	if err != nil {
 		out.Err = err
