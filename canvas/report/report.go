@@ -58,14 +58,14 @@ func Moved(p *plan.Plan, rig plan.ID) (*plan.Plan, float64) {
 	return p, 0
 }
 
-// New asks what may have happened with a rig, and what the request's changes and the
-// remedies of its findings would have done. The error is the context's.
+// New asks what may have happened with a rig, and what the request's changes, the
+// other rigs of the plan and the remedies of its findings would have done. The error is the context's.
 func New(w *words.Words, p *plan.Plan, rig plan.ID, q doubt.Request) (*Report, error) {
 	a := &Report{Rig: rig, w: w}
 	a.Plan, a.AtM = Moved(p, rig)
 	answer := solver.Assess(a.Plan, rig)
 	a.Names = w.Naming(answer, w.Names(p, rig))
-	q.Changes = append(slices.Clip(q.Changes), remedied(w, a.Plan, rig, answer)...)
+	q.Changes = append(slices.Clip(q.Changes), changesOf(w, a.Plan, rig, answer)...)
 	a.Found, a.Why = doubt.Reconstruct(a.Plan, rig, q)
 	if q.Context != nil {
 		return a, q.Context.Err()
@@ -73,21 +73,48 @@ func New(w *words.Words, p *plan.Plan, rig plan.ID, q doubt.Request) (*Report, e
 	return a, nil
 }
 
-// mostRemedies is how many remedies are tried.
-const mostRemedies = 6
+// How many other rigs and remedies are tried. (ours)
+const (
+	mostRigs     = 3
+	mostRemedies = 6
+)
 
-// remedied are the plans that remedies of the rig's findings make of it.
-func remedied(w *words.Words, p *plan.Plan, rig plan.ID, a *solver.Assessment) (all []doubt.Change) {
+// riggedAs is a plan whose rig is as the one at i, which is in it no more.
+func riggedAs(p *plan.Plan, rig plan.ID, i int) *plan.Plan {
+	q := *p
+	as := p.Rigs[i]
+	as.ID = rig
+	q.Rigs = nil
+	for k, r := range p.Rigs {
+		switch {
+		case r.ID == rig:
+			as.Incident = r.Incident
+			q.Rigs = append(q.Rigs, as)
+		case k != i:
+			q.Rigs = append(q.Rigs, r)
+		}
+	}
+	return &q
+}
+
+// changesOf are the plans that other rigs drawn, and remedies of the rig's findings, make
+// of it.
+func changesOf(w *words.Words, p *plan.Plan, rig plan.ID, a *solver.Assessment) (all []doubt.Change) {
 	kit, err := facts.StarterGear()
 	if err != nil {
 		return nil
 	}
-	seen := map[string]bool{}
+	for i, r := range p.Rigs {
+		if r.ID != rig && len(r.Lines) > 0 && len(all) < mostRigs {
+			all = append(all, doubt.Change{Name: w.RigName(p, i), Plan: riggedAs(p, rig, i)})
+		}
+	}
+	mostAll, seen := len(all)+mostRemedies, map[string]bool{}
 	in := remedy.Given{Plan: p, Rig: rig, Kit: kit, Words: w, Answer: a}
 	for i := range a.Findings {
 		for _, r := range a.Findings[i].Remedies {
 			done, err := remedy.Do(in, r)
-			if err != nil || done.Plan == nil || seen[done.Name] || len(all) == mostRemedies {
+			if err != nil || done.Plan == nil || seen[done.Name] || len(all) == mostAll {
 				continue
 			}
 			seen[done.Name] = true
@@ -201,27 +228,54 @@ func (a *Report) Evidence() Section {
 			s.Lines = append(s.Lines, "   "+why)
 		}
 	}
-	s.Lines = append(s.Lines, w.Label("recon-agree", part.Count("n", f.Answer.OutOf20000), part.Count("ess", f.Answer.ESS)))
+	s.Lines = append(s.Lines, a.Agree())
 	return s
+}
+
+// Agree is how many trials agree with all that was observed.
+func (a *Report) Agree() string {
+	return a.w.Label("recon-agree", part.Count("n", a.Found.Answer.OutOf20000), part.Count("ess", a.Found.Answer.ESS))
 }
 
 // leastShown is the chance given the facts below which a candidate is not listed.
 const leastShown = 0.005
 
+// Listed are the candidates that are listed, the likeliest first.
+func (a *Report) Listed() []doubt.Candidate {
+	all := a.Found.Answer.Candidates
+	n := min(1, len(all))
+	for n < len(all) && all[n].Posterior.Value >= leastShown {
+		n++
+	}
+	return all[:n]
+}
+
+// Moment is the line tension and the load on the part when a listed candidate failed,
+// short for a tag of it and as a sentence.
+func (a *Report) Moment(i int) (tag, sentence string) {
+	m := a.Found.Moments[i]
+	band := func(b *[3]float64) []part.Value {
+		return []part.Value{part.Text("low", a.w.Load(quantity.Force(b[0]))), part.Text("mid", a.w.Load(quantity.Force(b[1]))), part.Text("high", a.w.Load(quantity.Force(b[2])))}
+	}
+	switch {
+	case math.IsNaN(m.TensionN[0]):
+		return "", ""
+	case math.IsNaN(m.LoadN[0]):
+		return "", a.w.Label("moment-whole", band(&m.TensionN)...)
+	}
+	return a.w.Label("moment-tag", band(&m.LoadN)...), a.w.Label("moment-load", band(&m.LoadN)...) + " " + a.w.Label("moment-tension", band(&m.TensionN)...)
+}
+
 // Candidates is what may have failed, and the line tension then.
 func (a *Report) Candidates() Section {
 	w, f := a.w, a.Found
 	s := Section{Title: w.Label("recon-candidates"), Rows: [][]string{{w.Label("column-candidate"), w.Label("column-ratio"), w.Label("column-prior"), w.Label("column-posterior")}}}
-	for i := range f.Answer.Candidates {
-		c := &f.Answer.Candidates[i]
-		if c.Posterior.Value < leastShown && i > 0 {
-			continue
-		}
+	for i, c := range a.Listed() {
 		ratio := "–"
 		if f.Ratios[i].Known {
 			ratio = w.Likelihood(f.Ratios[i].Ratio)
 		}
-		s.Rows = append(s.Rows, []string{w.Candidate(c, a.Names), ratio, w.Frequency(c.Prior.Value), a.within(c.Posterior)})
+		s.Rows = append(s.Rows, []string{w.Candidate(&c, a.Names), ratio, w.Frequency(c.Prior.Value), a.within(c.Posterior)})
 	}
 	force := func(k int) string { return w.Load(quantity.Force(f.Answer.BandN[k])) }
 	s.Lines = []string{w.Label("recon-none", part.Text("none", w.Frequency(f.NonePrior))), w.Label("recon-none-jerk", part.Text("jerk", w.Frequency(f.JerkPrior))),
@@ -252,6 +306,17 @@ func (a *Report) within(e doubt.Estimate) string {
 	return a.w.Label("recon-within", part.Text("x", a.w.Frequency(e.Value)), part.Text("low", a.w.Frequency(max(0, low))), part.Text("high", a.w.Frequency(min(1, high))))
 }
 
+// Change is how often a part fails before and with a change, and in how many of the pulls
+// that agree with the facts one fails with it too.
+func (a *Report) Change(i int) (before, after, still string) {
+	c := &a.Found.Changes[i]
+	still = "–"
+	if a.Answered() {
+		still = a.w.Frequency(c.StillFails.Value)
+	}
+	return a.w.Frequency(c.Before.Value), a.w.Frequency(c.After.Value), still
+}
+
 // Changes is what would have lowered the chance.
 func (a *Report) Changes() Section {
 	w, f := a.w, a.Found
@@ -267,11 +332,8 @@ func (a *Report) Changes() Section {
 			s.Rows = append(s.Rows, []string{c.Name, w.Label("recon-change-failed"), ""})
 			continue
 		}
-		still := "–"
-		if a.Answered() {
-			still = w.Frequency(c.StillFails.Value)
-		}
-		s.Rows = append(s.Rows, []string{c.Name, w.Label("recon-from-to", part.Text("before", w.Frequency(c.Before.Value)), part.Text("after", w.Frequency(c.After.Value))), still})
+		before, after, still := a.Change(i)
+		s.Rows = append(s.Rows, []string{c.Name, w.Label("recon-from-to", part.Text("before", before), part.Text("after", after)), still})
 	}
 	return s
 }

@@ -136,7 +136,7 @@ func TestTextSizeIsChosenAndKept(t *testing.T) {
 		}
 		s.win.Resize(fyne.NewSize(1440, 900))
 		s.shell.open = true
-		for _, id := range panelOrder {
+		for _, id := range append(s.frame.panelsOfSide(), panelOutcome) {
 			s.shell.choice = id
 			s.refresh()
 			s.inside(fyne.NewSize(1440, 900), false)

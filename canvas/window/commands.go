@@ -46,6 +46,7 @@ func (ct *commandTable) list() []command {
 		own("findings", "title-findings", "", func() { ct.w.shell.showPanel("findings") }),
 		own("loads", "title-loads", "", func() { ct.w.shell.showPanel("loads") }),
 		own("details", "title-details", "", func() { ct.w.shell.showPanel("details") }),
+		own(panelOutcome, "do-outcome", "F7", func() { ct.w.shell.showPanel(panelOutcome) }),
 		own("why", "do-why", "", func() { ct.w.whys.here() }),
 		own("print", "do-print-sheet", "Ctrl+P", ct.w.printer.toggle),
 		own("picture", "do-picture", "", func() { ct.w.pictures.save(false) }),
@@ -237,6 +238,8 @@ func (ct *commandTable) namedKey(k fyne.KeyName) bool {
 		ct.run("field")
 	case fyne.KeyF4:
 		ct.run("compare")
+	case fyne.KeyF7:
+		ct.run(panelOutcome)
 	case fyne.KeyEscape:
 		return ct.w.leave()
 	case fyne.KeyF6:

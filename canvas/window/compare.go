@@ -26,10 +26,20 @@ type comparePanel struct {
 	now  *comparison // nil: not shown
 }
 
-// comparison is all rigs of the plan side by side.
+// changed is one thing done otherwise: two plans and their answers.
+type changed struct {
+	of   [2]*plan.Plan
+	a    [2]*solver.Assessment
+	name [2]string
+	rows [2][]comparedRow // that the change alone has
+	rig  plan.ID
+}
+
+// comparison is all rigs of the plan side by side, or a rig as it was and with a change.
 type comparison struct {
+	change *changed // nil: all rigs of the plan
 	// of the worker alone:
-	pictures map[plan.ID]*smallPicture
+	pictures map[string]*smallPicture // by the columns' keys
 	serial   float64
 	raster   *pen.Raster
 }
@@ -64,9 +74,14 @@ func (cp *comparePanel) toggle() {
 		cp.close()
 		return
 	}
+	cp.show(nil)
+}
+
+// show shows the rigs side by side, or the two of a change.
+func (cp *comparePanel) show(c *changed) {
 	cp.w.details.closeEntry()
 	cp.w.reading.close()
-	cp.now, cp.w.shell.open = &comparison{pictures: map[plan.ID]*smallPicture{}}, false
+	cp.now, cp.w.shell.open = &comparison{change: c, pictures: map[string]*smallPicture{}}, false
 	cp.w.refresh()
 	cp.pane.Focus = "compare " + string(cp.w.board.Rig())
 	cp.w.win.Canvas().Focus(cp.pane)
@@ -94,6 +109,8 @@ func (cp *comparePanel) arrange(x, y, wide, high float32) {
 
 // compared is one rig as the comparison shows it.
 type compared struct {
+	key   string
+	plan  *plan.Plan
 	id    plan.ID
 	name  string
 	a     *solver.Assessment
@@ -111,6 +128,9 @@ type comparedRow struct {
 
 // rigs are all rigs with their figures.
 func (cp *comparePanel) rigs() []compared {
+	if c := cp.now; c != nil && c.change != nil {
+		return cp.changedRigs(c.change)
+	}
 	var list []compared
 	p, tabs := cp.w.board.Plan(), cp.w.board.Tabs()
 	looser := slices.ContainsFunc(tabs, func(t board.Tab) bool { return t.Answer.Looser() })
@@ -119,23 +139,23 @@ func (cp *comparePanel) rigs() []compared {
 		if !ok {
 			continue
 		}
-		list = append(list, compared{id: t.Rig, name: t.Name, a: t.Answer, shown: t.Shown, rows: cp.rows(r, &t, looser)})
+		list = append(list, compared{key: string(t.Rig), plan: p, id: t.Rig, name: t.Name, a: t.Answer, shown: t.Shown, rows: cp.rows(p, r, t.Answer, looser)})
 	}
 	return list
 }
 
-// rows are the figures of a rig; looser: of some rig compared breaking
+// rows are the figures of a rig of a plan; looser: of some rig compared breaking
 // loose asks more than moving.
-func (cp *comparePanel) rows(r *plan.Rig, t *board.Tab, looser bool) []comparedRow {
-	a, ws := t.Answer, cp.w.words()
-	names := ws.Naming(a, ws.Names(cp.w.board.Plan(), r.ID))
+func (cp *comparePanel) rows(of *plan.Plan, r *plan.Rig, a *solver.Assessment, looser bool) []comparedRow {
+	ws := cp.w.words()
+	names := ws.Naming(a, ws.Names(of, r.ID))
 	pull := func(p solver.Pull) string {
 		if !p.Known {
 			return ws.Label("not-computed")
 		}
 		return ws.Load(p.Tension)
 	}
-	level, has, verdict, _ := ws.Verdict(a, ws.Names(cp.w.board.Plan(), r.ID))
+	level, has, verdict, _ := ws.Verdict(a, ws.Names(of, r.ID))
 	word := ""
 	if has {
 		word = ws.Level(level)
@@ -152,7 +172,7 @@ func (cp *comparePanel) rows(r *plan.Rig, t *board.Tab, looser bool) []comparedR
 		cp.line(a),
 		cp.worst(a, names),
 		cp.findings(a),
-		cp.people(a, names),
+		cp.people(of, a, names),
 		comparedRow{label: "compare-kit", text: cp.kit(r)})
 }
 
@@ -235,7 +255,7 @@ func (cp *comparePanel) findings(a *solver.Assessment) comparedRow {
 
 // people says who stands in a zone. Where no zones were computed nobody
 // is counted as outside of them.
-func (cp *comparePanel) people(a *solver.Assessment, names words.Names) comparedRow {
+func (cp *comparePanel) people(of *plan.Plan, a *solver.Assessment, names words.Names) comparedRow {
 	row := comparedRow{label: "compare-people"}
 	var inside []string
 	for _, q := range a.People {
@@ -244,7 +264,7 @@ func (cp *comparePanel) people(a *solver.Assessment, names words.Names) compared
 		}
 	}
 	switch {
-	case len(cp.w.board.Plan().Site.People) == 0:
+	case len(of.Site.People) == 0:
 		row.text = cp.w.label("compare-no-people")
 	case len(a.Zones) == 0:
 		row.text = cp.w.label("compare-no-zones")
@@ -286,14 +306,14 @@ func (cp *comparePanel) snap() func(*panel.Drawing) {
 	if c == nil {
 		return func(*panel.Drawing) {}
 	}
-	rigs, p, ws, look, scale := cp.rigs(), cp.w.board.Plan(), cp.w.words(), cp.w.look(), cp.w.scale()
+	rigs, ws, look, scale := cp.rigs(), cp.w.words(), cp.w.look(), cp.w.scale()
 	labels := map[string]string{}
 	for _, r := range rigs {
 		for _, row := range r.rows {
 			labels[row.label] = cp.w.label(row.label)
 		}
 	}
-	box := boxOf(p, rigs)
+	box := boxOf(rigs)
 	title, hint, none := cp.w.label("compare-title"), cp.w.label("compare-hint"), cp.w.label("compare-no-rigs")
 	back, least := cp.w.label("do-close"), float64(cp.pane.Scroll.Size().Height)
 	return func(d *panel.Drawing) {
@@ -314,7 +334,7 @@ func (cp *comparePanel) snap() func(*panel.Drawing) {
 				if box.IsEmpty() {
 					return nil
 				}
-				return c.picture(p, r, pw, ph, scale, look, ws, box)
+				return c.picture(r, pw, ph, scale, look, ws, box)
 			})
 		}
 	}
@@ -337,7 +357,7 @@ func (cp *comparePanel) drawBand(d *panel.Drawing, c *comparison, rigs []compare
 		d.Text(x, top+d.Px(14), r.name, t, pw)
 		d.Box(x, y, pw, ph, 2, d.Shades.Paper, color.NRGBA{}, 0)
 		edge, thick, serial := d.Shades.Edge, 1.0, 0.0
-		if d.Hover == "compare "+string(r.id) {
+		if d.Hover == "compare "+r.key {
 			edge, thick = d.Shades.Pick, 2
 		}
 		if s := picture(r, pw, ph); s != nil {
@@ -354,9 +374,12 @@ func (cp *comparePanel) drawBand(d *panel.Drawing, c *comparison, rigs []compare
 	}
 	d.Y = y + d.Px(14)
 	for i := range rigs {
-		id := rigs[i].id
-		x := left + float64(i)*wide
-		d.Hit(panel.Hit{ID: "compare " + string(id), X0: x - d.Px(4), Y0: top, X1: x + pw + d.Px(4), Y1: y, Press: func() { cp.w.showRig(id) }})
+		id, x := rigs[i].id, left+float64(i)*wide
+		press := func() { cp.w.showRig(id) }
+		if c.change != nil {
+			press = cp.close
+		}
+		d.Hit(panel.Hit{ID: "compare " + rigs[i].key, X0: x - d.Px(4), Y0: top, X1: x + pw + d.Px(4), Y1: y, Press: press})
 	}
 }
 
@@ -395,19 +418,19 @@ func drawComparedRow(d *panel.Drawing, rigs []compared, row int, labels map[stri
 }
 
 // boxOf is what all rigs span together, so that their pictures have one scale.
-func boxOf(p *plan.Plan, rigs []compared) r2.Rect {
+func boxOf(rigs []compared) r2.Rect {
 	box := r2.EmptyRect()
 	for i := range rigs {
-		box = box.AddRect(draw.Bounds(p, rigs[i].a))
+		box = box.AddRect(draw.Bounds(rigs[i].plan, rigs[i].a))
 	}
 	return box
 }
 
 // picture is the small picture of a rig, drawn on the worker where it has
 // changed.
-func (c *comparison) picture(p *plan.Plan, r *compared, wide, high, scale float64, look draw.Look, ws *words.Words, box r2.Rect) *smallPicture {
-	key := smallKey{p, int(wide*scale + 0.5), int(high*scale + 0.5), look, ws, box}
-	if had := c.pictures[r.id]; had != nil && had.key == key {
+func (c *comparison) picture(r *compared, wide, high, scale float64, look draw.Look, ws *words.Words, box r2.Rect) *smallPicture {
+	key := smallKey{r.plan, int(wide*scale + 0.5), int(high*scale + 0.5), look, ws, box}
+	if had := c.pictures[r.key]; had != nil && had.key == key {
 		return had
 	}
 	if key.w < 8 || key.h < 8 {
@@ -425,13 +448,13 @@ func (c *comparison) picture(p *plan.Plan, r *compared, wide, high, scale float6
 		hide[string(z)] = true
 	}
 	draw.Draw(c.raster, &draw.Scene{
-		Plan: p, Rig: r.id, Answer: &bare, Words: ws, View: draw.Fit(box, wide/smallScale, high/smallScale, 14), Look: look,
+		Plan: r.plan, Rig: r.id, Answer: &bare, Words: ws, View: draw.Fit(box, wide/smallScale, high/smallScale, 14), Look: look,
 		Show: draw.Show{HideZones: hide, HideGrid: true, HideTags: true, HideNames: true, HideUnderlay: true, HideSurvey: true},
 	})
 	_ = c.raster.Flush() // what is not finite is left out; draw's tests look for it
 	c.serial++
 	s := &smallPicture{key: key, img: img, serial: c.serial}
-	c.pictures[r.id] = s
+	c.pictures[r.key] = s
 	return s
 }
 

@@ -110,6 +110,7 @@ func (dp *detailsPanel) submitEntry(next bool) {
 // closeEntry takes what was typed when something else is pressed; a refused
 // text is dropped, and the status line has said why.
 func (dp *detailsPanel) closeEntry() {
+	dp.w.outcome.closeEntry()
 	if e := dp.entry; e != nil {
 		if e.Text != e.was {
 			dp.set(e.where.thing, e.where.member, e.Text)

@@ -208,23 +208,23 @@ func drawFault(d *panel.Drawing, said, aid string) {
 
 // snapHeads draws the tabs of the side where there is room for one panel.
 func (fr *frame) snapHeads() func(*panel.Drawing) {
-	n := len(words.Cards(fr.w.answer().Findings))
-	choice, names := fr.w.shell.choice, fr.panelNames(n)
+	choice, all, names := fr.w.shell.choice, fr.tabsOfSide(), fr.panelNames(len(words.Cards(fr.w.answer().Findings)))
 	return func(d *panel.Drawing) {
 		d.Fill(0, 0, d.W, d.H, d.Shades.Ground)
-		wide := d.W / float64(len(names))
-		for i, id := range panelOrder {
+		wide := d.W / float64(max(1, len(all)))
+		for i, id := range all {
 			x := wide * float64(i)
 			fill := d.Shades.Bar
 			t := d.Mid()
-			if id == choice {
+			on := id == choice || id == panelUsual && choice != panelOutcome
+			if on {
 				fill, t = d.Shades.Panel, panel.Bold(t)
 			} else if d.Hover == id {
 				fill = d.Shades.Hover
 			}
 			d.Fill(x, 0, wide-1, d.H, fill)
-			d.Middle(x+wide/2, d.H/2, panel.Cut(names[i], t, wide-d.Px(8)), t)
-			if id == choice {
+			d.Middle(x+wide/2, d.H/2, panel.Cut(names[id], t, wide-d.Px(8)), t)
+			if on {
 				d.Fill(x, d.H-3, wide-1, 3, d.Shades.Ink)
 			}
 			d.Hit(panel.Hit{ID: id, X0: x, Y0: 0, X1: x + wide, Y1: d.H, Press: func() { fr.w.shell.showPanel(id) }})
@@ -232,20 +232,48 @@ func (fr *frame) snapHeads() func(*panel.Drawing) {
 	}
 }
 
-var panelOrder = [...]string{"findings", "loads", "details"}
+// Panels of the side by their ids; panelUsual are those that lie one above another where
+// there is room.
+const (
+	panelOutcome = "outcome"
+	panelUsual   = "usual"
+)
 
-func (fr *frame) panelNames(findings int) []string {
-	return []string{fr.w.label("head-findings", part.Count("count", findings)), fr.w.label("title-loads"), fr.w.label("title-details")}
+// panelsOfSide are the panels that are shown one at a time where there is no room for
+// more.
+func (fr *frame) panelsOfSide() []string {
+	all := []string{"findings", "loads", "details"}
+	if fr.w.shell.choice == panelOutcome || fr.w.outcome.offered() {
+		all = append(all, panelOutcome)
+	}
+	return all
+}
+
+// tabsOfSide are the tabs of the side; none: all lie one above another.
+func (fr *frame) tabsOfSide() []string {
+	all := fr.panelsOfSide()
+	if tabbed, _ := fr.w.shell.narrow(); tabbed {
+		return all
+	}
+	if all[len(all)-1] == panelOutcome {
+		return []string{panelUsual, panelOutcome}
+	}
+	return nil
+}
+
+func (fr *frame) panelNames(findings int) map[string]string {
+	return map[string]string{"findings": fr.w.label("head-findings", part.Count("count", findings)), "loads": fr.w.label("title-loads"), "details": fr.w.label("title-details"),
+		panelOutcome: fr.w.label("head-outcome"), panelUsual: fr.w.label("head-usual")}
 }
 
 // snapEdge draws the edge that is left of the side in a narrow window.
 func (fr *frame) snapEdge() func(*panel.Drawing) {
 	a := fr.w.answer()
-	choice, open, names := fr.w.shell.choice, fr.w.shell.open, fr.panelNames(len(words.Cards(a.Findings)))
+	choice, open, all, names := fr.w.shell.choice, fr.w.shell.open, fr.panelsOfSide(), fr.panelNames(len(words.Cards(a.Findings)))
 	return func(d *panel.Drawing) {
 		d.Fill(0, 0, d.W, d.H, d.Shades.Bar)
 		y := d.Px(6)
-		for i, id := range panelOrder {
+		for _, id := range all {
 			h := d.Px(54)
 			fill := color.NRGBA{}
 			if open && id == choice {
@@ -254,7 +282,7 @@ func (fr *frame) snapEdge() func(*panel.Drawing) {
 				fill = d.Shades.Hover
 			}
 			d.Box(d.Px(4), y, d.W-d.Px(8), h, 4, fill, color.NRGBA{}, 0)
-			word, count, _ := strings.Cut(names[i], " ")
+			word, count, _ := strings.Cut(names[id], " ")
 			d.Middle(d.W/2, y+d.Px(17), panel.Cut(word, d.Small(), d.W-d.Px(10)), panel.Coloured(d.Small(), d.Shades.Ink))
 			if id == "loads" && a.Worst >= 0 && a.Worst < len(a.Parts) {
 				count = fr.w.words().UsedOf(&a.Parts[a.Worst])
@@ -281,11 +309,14 @@ func (fr *frame) snapEdge() func(*panel.Drawing) {
 
 // showPanel brings a panel of the side to sight and gives it the keys.
 func (sh *shell) showPanel(id string) {
+	if id == panelUsual {
+		id = "findings"
+	}
 	if !sh.w.ways.beside(id) {
 		sh.choice, sh.open = id, true
 	}
 	sh.arrange()
-	p := map[string]*panel.Pane{"findings": sh.w.findings.pane, "loads": sh.w.loads.pane, "details": sh.w.details.pane}[id]
+	p := map[string]*panel.Pane{"findings": sh.w.findings.pane, "loads": sh.w.loads.pane, "details": sh.w.details.pane, panelOutcome: sh.w.outcome.pane}[id]
 	if p != nil && p.Shown() {
 		sh.w.win.Canvas().Focus(p)
 	}

@@ -113,6 +113,7 @@ func (w *Window) paneTable() []paneRow {
 		{&w.findings.pane, "findings", scrolls, true, w.findings.snap},
 		{&w.loads.pane, "loads", scrolls, true, w.loads.snap},
 		{&w.details.pane, "details", scrolls, true, w.details.snap},
+		{&w.outcome.pane, "outcome", scrolls, true, w.outcome.snap},
 		{&w.travel.pane, "travel", fixed, false, w.travel.snap},
 		{&w.frame.menu, "menu", fixed, false, w.frame.snapMenu},
 		{&w.printer.list, "sheets", scrolls, true, w.printer.snapList},
@@ -314,34 +315,44 @@ func (sh *shell) arrangeOver(x, y, wide, high float32) {
 // behind tabs, or none where only an edge is left of it.
 func (sh *shell) arrangeSide(x, y, wide, high float32, tabbed, edge bool) {
 	w := sh.w
-	details, findings, loads, ways := w.details.pane.Scroll, w.findings.pane.Scroll, w.loads.pane.Scroll, w.ways.pane.Scroll
+	details, findings, loads, ways, outcome := w.details.pane.Scroll, w.findings.pane.Scroll, w.loads.pane.Scroll, w.ways.pane.Scroll, w.outcome.pane.Scroll
 	if tabbed {
 		hide(sh.dividers[0], sh.dividers[1], sh.dividers[2])
 	} else {
 		put(sh.dividers[0], x-panel.Grip/2, y, panel.Grip, high)
 	}
 	if edge && !sh.open {
-		hide(sh.side, w.frame.heads, details, findings, loads, ways)
+		hide(sh.side, w.frame.heads, details, findings, loads, ways, outcome)
 		return
 	}
 	put(sh.side, x, y, wide, high)
 	switch {
 	case tabbed && w.ways.shown:
-		hide(w.frame.heads, details, findings, loads)
+		hide(w.frame.heads, details, findings, loads, outcome)
 		put(ways, x, y, wide, high)
 	case tabbed:
 		ways.Hide()
 		heads := headsHigh * float32(w.textScale())
 		put(w.frame.heads, x, y, wide, heads)
-		for name, s := range map[string]*container.Scroll{"findings": findings, "loads": loads, "details": details} {
+		for name, s := range map[string]*container.Scroll{"findings": findings, "loads": loads, "details": details, "outcome": outcome} {
 			if name == sh.choice {
 				put(s, x, y+heads, wide, high-heads)
 			} else {
 				s.Hide()
 			}
 		}
+	case len(w.frame.tabsOfSide()) > 0 && !w.ways.shown:
+		heads := headsHigh * float32(w.textScale())
+		put(w.frame.heads, x, y, wide, heads)
+		if sh.choice == "outcome" {
+			hide(details, findings, loads, ways, sh.dividers[1], sh.dividers[2])
+			put(outcome, x, y+heads, wide, high-heads)
+			break
+		}
+		outcome.Hide()
+		sh.stack(x, y+heads, wide, high-heads)
 	default:
-		w.frame.heads.Hide()
+		hide(w.frame.heads, outcome)
 		sh.stack(x, y, wide, high)
 	}
 }

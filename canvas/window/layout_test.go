@@ -63,7 +63,7 @@ func TestNothingIsCutOff(t *testing.T) {
 			}
 			s.board.Select(s.board.Plan().Casualty().ID)
 			s.shell.open = true
-			for _, id := range panelOrder {
+			for _, id := range append(s.frame.panelsOfSide(), panelOutcome) {
 				s.shell.choice = id
 				s.refresh()
 				s.inside(size, field)

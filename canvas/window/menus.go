@@ -115,7 +115,7 @@ func (ms *menus) of(id string) []*fyne.MenuItem {
 	case "view":
 		add("fit", "zoom-in", "zoom-out", "", "stand", "compare", "", "desk", "field", "", "light", "dark", "")
 		items = append(items, ms.sizes(), ms.languages())
-		add("", "findings", "loads", "details")
+		add("", "findings", "loads", "details", panelOutcome)
 	case "sheet":
 		add("print", "", "picture", "picture-part", "", "picture-copy", "picture-copy-part", "picture-copy-svg", "", "sheet-details")
 	case "board": // under the pointer

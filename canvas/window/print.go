@@ -85,6 +85,13 @@ func (pr *printer) toggle() {
 	pr.w.win.Canvas().Focus(pr.list)
 }
 
+// open shows the page with one sheet ticked.
+func (pr *printer) open(k sheet.Kind) {
+	pr.toggle()
+	pr.now.kinds = map[sheet.Kind]bool{k: true}
+	pr.w.refresh()
+}
+
 func (pr *printer) close() {
 	pr.now, pr.left = nil, pr.now
 	pr.w.refresh()

@@ -25,7 +25,7 @@ func (pr *printer) settle() {
 		return
 	}
 	s := exercise.Setup{Questions: p.opt.Questions, Blanks: p.opt.Blanks, Variants: p.variants, Vary: p.opt.Vary, Names: p.opt.Class}
-	if x := s.Kept(r.Exercise); !reflect.DeepEqual(x, r.Exercise) && pr.w.board.SetExercise(x) == nil {
+	if x := s.Kept(r.Exercise); !reflect.DeepEqual(x, r.Exercise) && pr.w.board.Put(pr.w.label("edit-exercise"), plan.WithExercise(at, at.RigIndex(rig), x)) == nil {
 		if r, ok = pr.w.board.Plan().Rig(rig); ok {
 			p.kept = r.Exercise
 		}

@@ -385,7 +385,7 @@ func TestCompareInEveryLook(t *testing.T) {
 func TestComparePicturesAreKept(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
 	s.commands.run("compare")
-	first := map[plan.ID]*smallPicture{}
+	first := map[string]*smallPicture{}
 	for id, p := range s.compare.now.pictures {
 		first[id] = p
 	}

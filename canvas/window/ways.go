@@ -85,7 +85,7 @@ func (wp *waysPanel) beside(id string) bool {
 	if !wp.shown {
 		return false
 	}
-	if tabbed, _ := wp.w.shell.narrow(); tabbed || id == "details" {
+	if tabbed, _ := wp.w.shell.narrow(); tabbed || id == "details" || id == panelOutcome {
 		wp.leave(id + " alone")
 		return false
 	}

@@ -105,6 +105,7 @@ type Window struct {
 	findings findingsPanel
 	loads    loadsPanel
 	details  detailsPanel
+	outcome  outcomePanel
 	why      sumPanel
 	whys     whyRows
 	ways     waysPanel
@@ -136,9 +137,10 @@ func New(app fyne.App, opt Options) (*Window, error) {
 	if w.store == nil {
 		w.store = store.New(AppName)
 	}
-	w.slow, w.keeper = w.worker, w.worker
+	w.slow, w.keeper, w.outcome.worker = w.worker, w.worker, w.worker
 	if w.worker == nil {
 		w.worker, w.slow, w.keeper = panel.NewWorker(w.broke, w.onUI), panel.NewWorker(w.broke, w.onUI), panel.NewWorker(w.broke, w.onUI)
+		w.outcome.worker = panel.NewWorker(w.broke, w.onUI)
 	}
 	var fault error
 	prefs, err := w.store.Preferences()
@@ -193,7 +195,7 @@ func (w *Window) own() {
 	w.shell = shell{w: w, choice: "findings"}
 	w.frame.w, w.findings.w, w.details.w, w.why.w, w.whys.w = w, w, w, w, w
 	w.loads = loadsPanel{w: w, sortBy: words.ColumnUsed}
-	w.ways.w, w.travel.w, w.compare.w, w.begin.w, w.reading.w, w.printer.w = w, w, w, w, w, w
+	w.ways.w, w.travel.w, w.compare.w, w.outcome.w, w.begin.w, w.reading.w, w.printer.w = w, w, w, w, w, w, w
 }
 
 // systemNamed is the choice of units by its name, metric if there is none.
@@ -288,7 +290,7 @@ func (w *Window) overlay() *draw.Overlay {
 	if w.pointed.finding != "" {
 		o.Flagged = w.pointed.finding
 	}
-	return o
+	return w.outcome.mark(o)
 }
 
 // answer is the assessment shown.
@@ -337,6 +339,7 @@ func (w *Window) refresh() {
 	w.printer.make()
 	w.ways.watch()
 	w.shell.arrange()
+	w.outcome.watch()
 	w.view.update()
 	for _, p := range w.panes {
 		p.Update()

@@ -61,6 +61,12 @@ func figures(p *plan.Plan, rig plan.ID) (all []settable, not []Doubtful) {
 	return all, not
 }
 
+// InDoubt reports whether a figure of what stands on the site or of a rig is in doubt.
+func InDoubt(p *plan.Plan, rig plan.ID) bool {
+	all, not := figures(p, rig)
+	return len(all)+len(not) > 0
+}
+
 // headOf is the head of a thing that can be set.
 func headOf(thing reflect.Value) *plan.Head {
 	return thing.FieldByName("Head").Addr().Interface().(*plan.Head)

@@ -1,0 +1,309 @@
+package window
+
+import (
+	"context"
+	"errors"
+	"runtime"
+	"slices"
+
+	"kedge/canvas/draw"
+	"kedge/canvas/panel"
+	"kedge/canvas/report"
+	"kedge/canvas/words"
+	"kedge/solver/doubt"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// outcomePanel shows what may have happened with the rig shown, by what was seen of it;
+// where nothing was, how often what may come of it. It is reckoned while it is to be
+// seen, with few trials first.
+type outcomePanel struct {
+	w      *Window
+	pane   *panel.Pane
+	worker panel.Worker // reckons
+	asked  outcomeKey   // what is reckoned, or was
+	stop   context.CancelFunc
+	got    *outcome        // shown last; nil: none yet
+	picked doubt.Candidate // whose moment is drawn
+	drawn  bool            // one is
+	turned map[string]bool // sections that are not as they begin, open or folded
+	typing *priorEntry     // nil: nothing is typed
+	doubts struct {        // whether something is in doubt, asked once a plan
+		plan *plan.Plan
+		rig  plan.ID
+		any  bool
+	}
+}
+
+// outcomeKey is what an outcome is of.
+type outcomeKey struct {
+	plan  *plan.Plan
+	rig   plan.ID
+	words *words.Words
+}
+
+// outcome is what was found, put into sections. It does not change.
+type outcome struct {
+	outcomeKey
+	more     bool           // trials follow
+	report   *report.Report // nil: nothing was seen
+	chances  *report.Chances
+	past     bool
+	nothing  bool // is in doubt
+	head     []string
+	cautions []string
+	sections []outcomeSection
+}
+
+// outcomeSection is a section of the panel.
+type outcomeSection struct {
+	report.Section
+	id   string // "candidates", "changes", "priors": their rows can be pressed
+	hint string
+	open bool // it begins so
+}
+
+// Points of a set in the steps in which the answer comes, the last those of every other
+// answer: of what was seen, whose least is more, and of chances.
+var (
+	pastSteps  = [...]int{256, report.PerSet}
+	aheadSteps = [...]int{16, 64, 256, report.PerSet}
+)
+
+// seen reports whether something was seen of the rig shown.
+func (op *outcomePanel) seen() bool {
+	r, ok := op.w.board.Plan().Rig(op.w.board.Rig())
+	return ok && r.Incident != nil && len(r.Incident.Pins) > 0
+}
+
+// offered reports whether the panel has a tab though it is not open: there is something
+// to say of the rig.
+func (op *outcomePanel) offered() bool {
+	m := &op.doubts
+	if p, rig := op.w.board.Plan(), op.w.board.Rig(); m.plan != p || m.rig != rig {
+		m.plan, m.rig, m.any = p, rig, op.seen() || doubt.InDoubt(p, rig)
+	}
+	return m.any
+}
+
+// shown reports whether the panel is to be seen.
+func (op *outcomePanel) shown() bool { return op.pane.Shown() && op.w.printer.now == nil }
+
+// watch reckons anew what is shown, or gives up what is not.
+func (op *outcomePanel) watch() {
+	if !op.shown() {
+		op.closeEntry()
+		op.giveUp()
+		return
+	}
+	key := outcomeKey{op.w.board.Plan(), op.w.board.Rig(), op.w.words()}
+	if key == op.asked {
+		return
+	}
+	op.giveUp()
+	ctx, stop := context.WithCancel(context.Background())
+	op.asked, op.stop = key, stop
+	op.step(ctx, key, 0)
+}
+
+// giveUp has the worker leave what it reckons. What is not whole is asked for again.
+func (op *outcomePanel) giveUp() {
+	if op.stop != nil {
+		op.stop()
+		op.stop, op.asked = nil, outcomeKey{}
+	}
+}
+
+// step reckons with the points of a step, shows it, and goes on to the next.
+func (op *outcomePanel) step(ctx context.Context, key outcomeKey, n int) {
+	op.worker.Do("outcome", func() func() {
+		o := reckon(ctx, key, n)
+		if o == nil {
+			return nil
+		}
+		return func() {
+			if ctx.Err() != nil {
+				return
+			}
+			op.got = o
+			if o.more {
+				op.step(ctx, key, n+1)
+			} else {
+				op.stop()
+				op.stop = nil
+			}
+			op.w.refresh()
+		}
+	})
+}
+
+// reckon is the answer with the points of a step; nil: it was given up.
+func reckon(ctx context.Context, key outcomeKey, step int) *outcome {
+	o := &outcome{outcomeKey: key}
+	q := doubt.Request{Context: ctx, Seed: report.Seed, Workers: max(1, runtime.NumCPU()-1)} // one is left to draw
+	r, ok := key.plan.Rig(key.rig)
+	if o.past = ok && r.Incident != nil && len(r.Incident.Pins) > 0; o.past {
+		q.Per, o.more = pastSteps[step], step+1 < len(pastSteps)
+		a, err := report.New(key.words, key.plan, key.rig, q)
+		if err != nil {
+			return nil
+		}
+		o.report, o.more = a, o.more && a.Found != nil
+		o.putPast(key.words)
+		return o
+	}
+	q.Per, o.more = aheadSteps[step], step+1 < len(aheadSteps)
+	a, err := report.NewChances(key.words, key.plan, key.rig, q)
+	switch {
+	case errors.Is(err, doubt.ErrNoDoubt):
+		o.nothing, o.more = true, false
+		return o
+	case err != nil:
+		return nil
+	}
+	o.chances, o.more = a, o.more && a.Found != nil
+	o.putAhead(key.words)
+	return o
+}
+
+// putPast puts what may have happened into sections.
+func (o *outcome) putPast(w *words.Words) {
+	a := o.report
+	if a.Found == nil {
+		o.cautions = []string{a.NoAnswer()}
+		return
+	}
+	weigh := 0
+	for i := range a.Found.Pins {
+		if u := &a.Found.Pins[i]; u.Why == "" && u.Trust > plan.TrustAssumed {
+			weigh++
+		}
+	}
+	o.cautions, o.head = a.Cautions(), []string{w.Label("outcome-pins", part.Count("count", len(a.Found.Pins)), part.Count("weigh", weigh)), a.Agree(), a.Head(), w.Label("recon-as-drawn")}
+	add := func(id string, s report.Section, open bool, hint string) {
+		o.sections = append(o.sections, outcomeSection{Section: s, id: id, open: open, hint: hint})
+	}
+	if a.Answered() {
+		add("candidates", a.Candidates(), true, w.Label("outcome-hint"))
+	}
+	add("changes", a.Changes(), true, w.Label("outcome-compare"))
+	if a.Answered() {
+		add("sensitive", a.Sensitivity(), false, "")
+	}
+	add("facts", a.Evidence(), false, "")
+	add("priors", priorRows(a, w), false, w.Label("outcome-prior-how"))
+	add("assumed", a.Assumptions(), false, "")
+	add("limits", report.Section{Title: w.Label("report-limits"), Lines: []string{w.Label("recon-limits")}}, true, "")
+}
+
+// putAhead puts the chances into sections: each part with its chances, its load and what
+// that hangs on, the likeliest to pass its limit first.
+func (o *outcome) putAhead(w *words.Words) {
+	a := o.chances
+	if a.Found == nil {
+		o.cautions = []string{a.NoAnswer()}
+		return
+	}
+	o.cautions, o.head = a.Cautions(), []string{a.Head()}
+	if t := a.Tension(); t != "" {
+		o.head = append(o.head, t)
+	}
+	over, loads := a.Over(), a.Loads()
+	order := make([]int, len(a.Found.Parts))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(i, k int) int {
+		p, q := &a.Found.Parts[i], &a.Found.Parts[k]
+		for _, by := range [...]func(*doubt.PartChances) *doubt.Count{
+			func(p *doubt.PartChances) *doubt.Count { return &p.OverLimit },
+			func(p *doubt.PartChances) *doubt.Count { return &p.OverAtStall },
+			func(p *doubt.PartChances) *doubt.Count { return &p.GivesStall },
+		} {
+			if d := by(q).Hits - by(p).Hits; d != 0 {
+				return d
+			}
+		}
+		return 0
+	})
+	s := report.Section{Title: w.Label("outcome-parts")}
+	for _, i := range append([]int{-1}, order...) { // the heads, then the parts
+		l := loads.Rows[i+1]
+		bands := l[1] + " · " + l[2] + " · " + l[3]
+		if i < 0 {
+			bands = w.Label("outcome-load", part.Text("unit", w.System().Force().String()))
+		}
+		s.Rows = append(s.Rows, append(slices.Clone(over.Rows[i+1]), bands, l[4]))
+	}
+	o.sections = []outcomeSection{{Section: s, id: "parts", open: true},
+		{Section: report.Section{Title: w.Label("recon-assumed"), Lines: append(a.Drawn(), w.Label("doubt-rest"))}, id: "drawn"}}
+}
+
+// fresh is what was found of the plan shown; nil: nothing yet, or of the plan before.
+func (op *outcomePanel) fresh() *outcome {
+	if o := op.got; o != nil && o.outcomeKey == (outcomeKey{op.w.board.Shown(), op.w.board.Rig(), op.w.words()}) {
+		return o
+	}
+	return nil
+}
+
+// pick draws the moment of a listed candidate: the part is selected and brought to
+// sight, the strip stands where the casualty was.
+func (op *outcomePanel) pick(c doubt.Candidate) {
+	if op.drawn && op.picked == c {
+		op.drawn = false
+		return
+	}
+	op.picked, op.drawn = c, true
+	o := op.fresh()
+	if o == nil {
+		return
+	}
+	op.w.travel.show(o.report.AtM)
+	if thing := op.thingOf(c.Part); thing != "" {
+		op.w.board.Select(thing)
+		op.w.reveal(thing)
+	}
+}
+
+// thingOf is the thing that a candidate's part belongs to.
+func (op *outcomePanel) thingOf(id string) plan.ID {
+	if p, ok := op.w.answer().Part(id); ok {
+		return p.Thing
+	}
+	return plan.ID(id)
+}
+
+// same reports whether a candidate is what was picked, whatever is found of it.
+func (op *outcomePanel) same(c *doubt.Candidate) bool {
+	p := &op.picked
+	return op.drawn && p.Part == c.Part && p.Below == c.Below && p.Way == c.Way && p.Jerk == c.Jerk
+}
+
+// mark adds the moment of the candidate that was picked to what lies over the picture:
+// its part, and the load on it then.
+func (op *outcomePanel) mark(o *draw.Overlay) *draw.Overlay {
+	got := op.fresh()
+	if !op.drawn || got == nil || got.report == nil || got.report.Found == nil || !op.shown() {
+		return o
+	}
+	for i, c := range got.report.Listed() {
+		if !op.same(&c) || c.Part == "" {
+			continue
+		}
+		thing := op.thingOf(c.Part)
+		at, ok := op.w.placeOf(thing)
+		tag, _ := got.report.Moment(i)
+		if !ok || tag == "" {
+			return o
+		}
+		marked := *o
+		if marked.HoverPart == "" {
+			marked.HoverPart = op.w.board.PartOf(thing)
+		}
+		marked.Texts = append(slices.Clone(o.Texts), draw.FreeText{At: at, Text: tag})
+		return &marked
+	}
+	return o
+}

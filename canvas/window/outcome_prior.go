@@ -1,0 +1,186 @@
+package window
+
+import (
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+
+	"kedge/canvas/panel"
+	"kedge/canvas/report"
+	"kedge/canvas/words"
+	"kedge/solver/facts"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// priorRows are what was held likely before the pull: of each part in the order in which
+// the reconstruction has it, then that it was none of these, then a jerk.
+func priorRows(a *report.Report, w *words.Words) report.Section {
+	s := a.Priors()
+	n := &plan.Incident{}
+	if r, ok := a.Plan.Rig(a.Rig); ok && r.Incident != nil {
+		n = r.Incident
+	}
+	add := func(id string, chance float64, stated bool, row facts.ID) {
+		founded := w.Label("founded-typed")
+		if !stated {
+			founded = w.Confidence(facts.Must(row).Confidence)
+		}
+		s.Rows = append(s.Rows, []string{w.Label(id), w.Frequency(chance), founded})
+	}
+	_, none := n.None.Get()
+	_, jerk := n.Jerk.Get()
+	add("outcome-none", a.Found.NonePrior, none, facts.DoubtPriorNone)
+	add("outcome-jerk", a.Found.JerkPrior, jerk, facts.DoubtPriorJerk)
+	return s
+}
+
+// priorEntry is the entry laid over what was held before.
+type priorEntry struct {
+	*panel.Entry
+	row   int
+	fault string
+}
+
+// edit lays an entry over the chance of a row of what was held before.
+func (op *outcomePanel) edit(row int) {
+	op.closeEntry()
+	e := &priorEntry{Entry: panel.NewEntry(op.w.label("outcome-prior-hint"), op.typed), row: row}
+	e.Scroll, e.Wrapping, e.Shortcuts = fyne.ScrollNone, fyne.TextWrapOff, op.w.commands.shortcut
+	e.OnSubmitted = func(string) { op.submit() }
+	op.typing, op.pane.Extra, op.pane.Placed = e, []fyne.CanvasObject{e.Entry}, op.placeEntry
+	op.placeEntry()
+	op.pane.Refresh()
+	op.w.win.Canvas().Focus(e.Entry)
+}
+
+// placeEntry keeps the entry over its row.
+func (op *outcomePanel) placeEntry() {
+	if op.typing == nil {
+		return
+	}
+	i := op.pane.Find(priorID(op.typing.row))
+	if i < 0 {
+		op.dropEntry()
+		return
+	}
+	h := op.pane.Hits[i]
+	op.typing.Move(fyne.NewPos(float32(h.X0), float32(h.Y0)))
+	op.typing.Resize(fyne.NewSize(float32(h.X1-h.X0), float32(h.Y1-h.Y0)))
+}
+
+func priorID(row int) string { return "prior " + itoa(row) }
+
+// typed does what a key does beside typing.
+func (op *outcomePanel) typed(k fyne.KeyName) bool {
+	switch k {
+	case fyne.KeyEscape:
+		op.dropEntry()
+		op.w.win.Canvas().Focus(op.pane)
+		op.w.refresh()
+	case fyne.KeyTab:
+		op.submit()
+	default:
+		return false
+	}
+	return true
+}
+
+// submit takes what was typed; what is refused stays, with the reason below it.
+func (op *outcomePanel) submit() {
+	e := op.typing
+	if e == nil {
+		return
+	}
+	if e.fault = op.take(e.row, e.Text); e.fault == "" {
+		op.dropEntry()
+		op.w.win.Canvas().Focus(op.pane)
+	}
+	op.w.refresh()
+}
+
+// closeEntry takes what was typed when something else is pressed; of what is refused the
+// status line says why.
+func (op *outcomePanel) closeEntry() {
+	if e := op.typing; e != nil {
+		if e.Text != "" {
+			if why := op.take(e.row, e.Text); why != "" {
+				op.w.complain(why)
+			}
+		}
+		op.dropEntry()
+	}
+}
+
+func (op *outcomePanel) dropEntry() {
+	op.typing, op.pane.Extra, op.pane.Placed = nil, nil, nil
+	op.pane.Refresh()
+}
+
+// take puts a prior into the plan as one undo step, or takes the plan's own out of it;
+// why not, if it cannot be.
+func (op *outcomePanel) take(row int, typed string) (why string) {
+	o := op.got
+	p, i := op.w.board.Plan(), op.w.board.Plan().RigIndex(op.w.board.Rig())
+	if o == nil || o.report == nil || o.report.Found == nil || i < 0 || p.Rigs[i].Incident == nil {
+		return ""
+	}
+	chance, source, known, ok := priorTyped(typed)
+	if !ok {
+		return op.w.label("outcome-prior-bad")
+	}
+	n := *p.Rigs[i].Incident
+	name := priorRows(o.report, op.w.words()).Rows[row+1][0]
+	figure := plan.Maybe[float64]{}
+	if known {
+		figure = plan.Known(chance)
+	}
+	switch all := o.report.Found.Priors; row - len(all) {
+	case 0:
+		n.None = figure
+	case 1:
+		n.Jerk = figure
+	default:
+		q := &all[row]
+		n.Priors = slices.DeleteFunc(slices.Clone(n.Priors), func(x plan.Prior) bool { return string(x.Thing) == q.Part && x.Weak == q.Way })
+		if known {
+			n.Priors = append(n.Priors, plan.Prior{Thing: plan.ID(q.Part), Weak: q.Way, Chance: chance, Source: source})
+		}
+	}
+	if err := op.w.board.Put(op.w.label("edit-prior", part.Text("what", name)), plan.WithIncident(p, i, &n)); err != nil {
+		return op.w.words().Refusal(err)
+	}
+	return ""
+}
+
+// priorTyped reads a chance: 5 of 100, 5/100, 0.05 or 5 %, and behind a semicolon who
+// holds it. known false: nothing was typed, the proposed counts.
+func priorTyped(typed string) (chance float64, source string, known, ok bool) {
+	figure, source, _ := strings.Cut(typed, ";")
+	source = strings.TrimSpace(source)
+	if strings.TrimSpace(figure) == "" {
+		return 0, "", false, source == ""
+	}
+	var x []float64
+	for _, f := range strings.FieldsFunc(figure, func(r rune) bool { return !strings.ContainsRune("0123456789.,-", r) }) {
+		v, err := strconv.ParseFloat(strings.ReplaceAll(f, ",", "."), 64)
+		if err != nil {
+			return 0, "", false, false
+		}
+		x = append(x, v)
+	}
+	switch {
+	case len(x) == 1 && strings.Contains(figure, "%"):
+		chance = x[0] / 100
+	case len(x) == 1:
+		chance = x[0]
+	case len(x) == 2:
+		chance = x[0] / x[1]
+	default:
+		return 0, "", false, false
+	}
+	return chance, source, true, chance >= 0 && chance < 1 && !math.IsNaN(chance)
+}
