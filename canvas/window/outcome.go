@@ -240,6 +240,14 @@ func (o *outcome) putAhead(w *words.Words) {
 		{Section: report.Section{Title: w.Label("recon-assumed"), Lines: append(a.Drawn(), w.Label("doubt-rest"))}, id: "drawn"}}
 }
 
+// listed are the candidates that are listed; none if there is no answer.
+func (o *outcome) listed() []doubt.Candidate {
+	if o == nil || o.report == nil || o.report.Found == nil || !o.report.Answered() {
+		return nil
+	}
+	return o.report.Listed()
+}
+
 // fresh is what was found of the plan shown; nil: nothing yet, or of the plan before.
 func (op *outcomePanel) fresh() *outcome {
 	if o := op.got; o != nil && o.outcomeKey == (outcomeKey{op.w.board.Shown(), op.w.board.Rig(), op.w.words()}) {
@@ -285,10 +293,10 @@ func (op *outcomePanel) same(c *doubt.Candidate) bool {
 // its part, and the load on it then.
 func (op *outcomePanel) mark(o *draw.Overlay) *draw.Overlay {
 	got := op.fresh()
-	if !op.drawn || got == nil || got.report == nil || got.report.Found == nil || !op.shown() {
+	if !op.drawn || !op.shown() {
 		return o
 	}
-	for i, c := range got.report.Listed() {
+	for i, c := range got.listed() {
 		if !op.same(&c) || c.Part == "" {
 			continue
 		}

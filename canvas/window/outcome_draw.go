@@ -6,6 +6,7 @@ import (
 
 	"kedge/canvas/panel"
 	"kedge/canvas/pen"
+	"kedge/canvas/words"
 	"kedge/solver/part"
 )
 
@@ -16,65 +17,36 @@ func (op *outcomePanel) snap() func(*panel.Drawing) {
 	if op.seen() {
 		title = w.Label("outcome-past")
 	}
-	folded := map[string]bool{}
+	now := outcomeDrawing{outcomePanel: op, o: o, w: w, picked: -1, row: -1, folded: map[string]bool{}}
+	if e := op.typing; e != nil {
+		now.row, now.fault = e.row, e.fault
+	}
 	if o != nil {
 		for i := range o.sections {
 			s := &o.sections[i]
-			folded[s.id] = s.open == op.turned[s.id]
+			now.folded[s.id] = s.open == op.turned[s.id]
 		}
-	}
-	picked := -1
-	if o != nil && o.report != nil && o.report.Found != nil && o.report.Answered() {
-		for i, c := range o.report.Listed() {
+		for i, c := range o.listed() {
 			if op.same(&c) {
-				picked = i
+				now.picked = i
 			}
 		}
 	}
-	row, fault := -1, ""
-	if op.typing != nil {
-		row, fault = op.typing.row, op.typing.fault
-	}
 	return func(d *panel.Drawing) {
+		od := now
+		od.d, od.ink = d, d.Shades.Ink
 		d.Title(title, "")
-		if o == nil {
+		switch {
+		case o == nil:
 			d.Note(w.Label("outcome-wait"), d.Mid(), 0)
 			return
-		}
-		od := &outcomeDrawing{outcomePanel: op, d: d, o: o, picked: picked, row: row, fault: fault, ink: d.Shades.Ink}
-		switch {
 		case !fresh:
 			od.ink = d.Shades.Quiet
 			d.Note(w.Label("outcome-before"), panel.Bold(d.Small()), 4)
 		case o.more:
 			d.Note(w.Label("outcome-going"), d.Small(), 4)
 		}
-		if o.nothing {
-			d.Note(w.Label("outcome-nothing"), panel.Coloured(d.Mid(), od.ink), 4)
-			d.Note(w.Label("outcome-nothing-do"), d.Small(), 0)
-			return
-		}
-		for _, s := range o.cautions {
-			d.Badge(d.Px(14), d.Y+d.Px(10), part.Caution, w.Level(part.Caution), 0)
-			d.Y += d.Px(22)
-			d.Note(s, od.style(d.Mid()), 8)
-		}
-		for i, s := range o.head {
-			t := d.Small()
-			if i < 2 {
-				t = od.style(d.Mid())
-			}
-			d.Note(s, t, 3)
-		}
-		for i := range o.sections {
-			od.section(&o.sections[i], folded[o.sections[i].id])
-		}
-		if o.past {
-			d.Y += d.Px(6)
-			d.Choices(func(put func(id, word string, on bool, press func())) {
-				put("report", w.Label("outcome-report"), false, op.openReport)
-			})
-		}
+		od.draw()
 	}
 }
 
@@ -83,17 +55,50 @@ type outcomeDrawing struct {
 	*outcomePanel
 	d      *panel.Drawing
 	o      *outcome
-	picked int // listed candidate whose moment is drawn; -1: none
-	row    int // prior that is typed; -1: none
+	w      *words.Words
+	folded map[string]bool // sections by their ids
+	picked int             // listed candidate whose moment is drawn; -1: none
+	row    int             // prior that is typed; -1: none
 	fault  string
 	ink    color.NRGBA // of what is said: grey if it is of the plan before
 }
 
 func (od *outcomeDrawing) style(t pen.TextStyle) pen.TextStyle { return panel.Coloured(t, od.ink) }
 
+// draw draws what was found: cautions first, then how well it fits, then its sections.
+func (od *outcomeDrawing) draw() {
+	d, o, w := od.d, od.o, od.w
+	if o.nothing {
+		d.Note(w.Label("outcome-nothing"), od.style(d.Mid()), 4)
+		d.Note(w.Label("outcome-nothing-do"), d.Small(), 0)
+		return
+	}
+	for _, s := range o.cautions {
+		d.Badge(d.Px(14), d.Y+d.Px(10), part.Caution, w.Level(part.Caution), 0)
+		d.Y += d.Px(22)
+		d.Note(s, od.style(d.Mid()), 8)
+	}
+	for i, s := range o.head {
+		t := d.Small()
+		if i < 2 {
+			t = od.style(d.Mid())
+		}
+		d.Note(s, t, 3)
+	}
+	for i := range o.sections {
+		od.section(&o.sections[i])
+	}
+	if o.past {
+		d.Y += d.Px(6)
+		d.Choices(func(put func(id, word string, on bool, press func())) {
+			put("report", w.Label("outcome-report"), false, od.openReport)
+		})
+	}
+}
+
 // section draws a section below its title, which folds it.
-func (od *outcomeDrawing) section(s *outcomeSection, folded bool) {
-	d := od.d
+func (od *outcomeDrawing) section(s *outcomeSection) {
+	d, folded := od.d, od.folded[s.id]
 	d.Y += d.Px(8)
 	sign := "– "
 	if folded {
@@ -140,7 +145,7 @@ func (op *outcomePanel) turn(id string) {
 func (od *outcomeDrawing) press(s *outcomeSection, row int) func() {
 	switch s.id {
 	case "candidates":
-		c := od.o.report.Listed()[row]
+		c := od.o.listed()[row]
 		return func() { od.pick(c) }
 	case "changes":
 		if a := od.o.report; a.Found.Changes[row].Err == nil {
