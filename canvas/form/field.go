@@ -60,6 +60,7 @@ type Field struct {
 	Free     bool     // a choice may be another word too
 	Doubts   bool     // ± and ranges are accepted
 	Help     string   // one sentence; may be empty
+	Differs  bool     // of several things: their values are not the same
 }
 
 // Choice is one value of a field.

@@ -24,6 +24,9 @@ type detailsPanel struct {
 	pane    *panel.Pane
 	entry   *fieldEntry // nil: nothing is typed
 	waiting *form.Focus // field to be typed into once it is drawn
+	open    map[fold]bool
+	last    plan.ID  // shown last
+	wanted  []string // its members that were asked for while it was shown: what is answered keeps its place
 }
 
 // snap draws the members of what is selected.
@@ -38,34 +41,38 @@ func (dp *detailsPanel) snap() func(*panel.Drawing) {
 			d.Note(dp.w.label("details-none"), d.Small(), 0)
 		}
 	}
-	a, ws, names := dp.w.answer(), dp.w.words(), dp.w.names()
-	var thing plan.ID
-	var fields []form.Field
-	if len(selected) == 1 {
-		thing = selected[0]
-		fields = dp.settled(form.Fields(dp.w.board.Shown(), dp.w.board.Rig(), thing, a, ws))
-	}
-	head := dp.called(thing, names)
+	names := dp.w.names()
+	shown := dp.show(selected)
+	head := dp.called(shown.thing, names)
 	if len(selected) > 1 {
 		head = dp.w.label("n-selected", part.Count("count", len(selected)))
 	}
-	part := dp.w.board.PartOf(thing)
+	part := dp.w.board.PartOf(shown.thing)
 	entering, actions := dp.entry.at(), dp.traceActions()
 	return func(d *panel.Drawing) {
-		d.Title(dp.w.label("title-details"), head)
 		if part != "" {
-			d.Button(d.W-d.Px(14)-d.ButtonWide(dp.w.label("do-why")), d.Y, "why", dp.w.label("do-why"), false, func() { dp.w.whys.explainFar(part) }, "")
+			word := dp.w.label("do-why")
+			wide := d.ButtonWide(word)
+			d.Button(d.W-d.Px(14)-wide, d.Y+d.Px(3), "why", word, false, func() { dp.w.whys.explainFar(part) }, "")
+			d.Right(d.W-d.Px(22)-wide, d.Y+d.Px(14), head, d.Small())
+			d.Title(dp.w.label("title-details"), "")
+		} else {
+			d.Title(dp.w.label("title-details"), head)
 		}
 		dp.drawTraceActions(d, &actions)
-		group := ""
-		for i := range fields {
-			f := &fields[i]
-			if f.Group != group {
-				group = f.Group
-				d.Text(d.Px(14), d.Y+d.Px(12), group, panel.Bold(d.Small()), d.W-d.Px(100))
-				d.Y += d.Px(24)
+		if len(selected) > 1 && shown.open == nil && shown.folds == nil {
+			d.Note(dp.w.label("several-kinds"), d.Small(), 0)
+		}
+		for i := range shown.open {
+			dp.drawField(d, shown.thing, &shown.open[i], head, entering)
+		}
+		for _, f := range shown.folds {
+			dp.drawFold(d, &f)
+			if f.unfolded {
+				for i := range f.fields {
+					dp.drawField(d, shown.thing, &f.fields[i], head, entering)
+				}
 			}
-			dp.drawField(d, thing, f, head, entering)
 		}
 	}
 }
@@ -163,6 +170,8 @@ func (dp *detailsPanel) fieldText(d *panel.Drawing, f *form.Field, called string
 	}
 	value := "?"
 	switch {
+	case f.Differs:
+		value = dp.w.label("differs")
 	case f.Kind == form.KindBool:
 		value = dp.w.label("not-known")
 	case f.Member == memberName: // what it is called as long as nobody names it
@@ -290,6 +299,9 @@ func (dp *detailsPanel) editAt(at over, thing plan.ID, f form.Field) {
 
 // set edits a member; a refused text is said and stays where it was typed.
 func (dp *detailsPanel) set(thing plan.ID, member, given string) bool {
+	if thing == "" { // of all that is selected
+		return dp.w.board.SetAll(dp.w.board.Selection(), member, given) == nil
+	}
 	return dp.w.board.Set(thing, member, given) == nil // the board says why not
 }
 

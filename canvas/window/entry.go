@@ -1,6 +1,8 @@
 package window
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 
 	"kedge/canvas/form"
@@ -102,8 +104,9 @@ func (dp *detailsPanel) submitEntry(next bool) {
 	dp.w.win.Canvas().Focus(e.pane)
 	dp.w.refresh()
 	if i := e.pane.Find(follows); follows != "" && i >= 0 {
-		e.pane.Focus = follows
-		e.pane.Press(i)
+		if e.pane.Focus = follows; !strings.HasPrefix(follows, foldRow) {
+			e.pane.Press(i)
+		}
 	}
 }
 

@@ -199,6 +199,7 @@ func (fp *findingsPanel) remedy(r part.Remedy) {
 // typeInto opens a field of Details.
 func (dp *detailsPanel) typeInto(f *form.Focus) {
 	dp.w.board.Select(f.Thing)
+	dp.unfold(f.Thing, f.Member)
 	if tabbed, _ := dp.w.shell.narrow(); tabbed {
 		dp.w.shell.choice, dp.w.shell.open = "details", true
 	}

@@ -59,6 +59,7 @@ func TestDetailsSayWhatCounts(t *testing.T) {
 	show := func(id plan.ID) string {
 		s.board.Select(id)
 		s.refresh()
+		s.unfoldDetails()
 		return texts(s.details.pane)
 	}
 	p := s.board.Plan()
