@@ -52,7 +52,7 @@ func TestSeveralAreSetTogether(t *testing.T) {
 	assert.Empty(t, girth.Value)
 	q, name, err := SetAll(p, rig, ids, "girth_m", "1.6 m", w)
 	require.NoError(t, err)
-	assert.Equal(t, "Girth 1.3 m up of 2 items", name)
+	assert.Equal(t, "Girth 1.3 m up of the 2 selected", name)
 	for i := range 2 {
 		closeTo(t, 1.6, float64(q.Site.Anchors[i].Girth))
 	}
