@@ -129,7 +129,7 @@ func (dp *detailsPanel) drawFold(d *panel.Drawing, f *folded) {
 	}
 	s, remark := d.Small(), 0.0
 	if entered > 0 {
-		said := dp.w.label("fold-entered", count(entered))
+		said := dp.w.label("fold-entered", part.Count("count", entered))
 		remark = panel.Width(said, s) + d.Px(8)
 		d.Right(d.W-d.Px(14), d.Y+high/2, said, s)
 	}

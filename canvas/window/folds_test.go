@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"kedge/canvas/form"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
@@ -118,7 +119,7 @@ func TestSeveralThingsAreChangedTogether(t *testing.T) {
 	s.refresh()
 	before := s.board.Plan()
 	require.NotEqual(t, trees[0].Girth, trees[1].Girth)
-	assert.Contains(t, flat(s.details.pane), s.label("n-selected", count(3)))
+	assert.Contains(t, flat(s.details.pane), s.label("n-selected", part.Count("count", 3)))
 	assert.Contains(t, flat(s.details.pane), s.label("differs"))
 	assert.NotContains(t, s.fieldsShown(), "name")
 
