@@ -12,3 +12,6 @@ func Load(path string) (*plan.Plan, Stamp, error) { return New(Program).Load(pat
 func Save(path string, p *plan.Plan, prev Stamp) (Stamp, error) {
 	return New(Program).Save(path, p, prev)
 }
+
+// Scaled is a picture at a smaller size.
+var Scaled = scaled

@@ -90,9 +90,7 @@ func fit(name string, img image.Image, kind string, wasTurned bool) (Picture, er
 	for range maxShrinks {
 		small := img
 		if size != full {
-			to := image.NewNRGBA(image.Rectangle{Max: size})
-			draw.CatmullRom.Scale(to, to.Rect, img, img.Bounds(), draw.Src, nil)
-			small = to
+			small = scaled(img, size)
 		}
 		data, err := packed(small, kind)
 		if err != nil {
@@ -106,6 +104,24 @@ func fit(name string, img image.Image, kind string, wasTurned bool) (Picture, er
 		size.Y = max(1, int(float64(full.Y)*float64(size.X)/float64(full.X)+0.5))
 	}
 	return Picture{}, notSmallEnough.At(named(name))
+}
+
+// scaled is img at a smaller size. It is halved as often as it can be and brought to its
+// size from there: so each pixel counts, and no more is held than the pictures. (A
+// resampler of more points holds 32 bytes for each pixel of its first half: most of a
+// gigabyte for a photograph.)
+func scaled(img image.Image, size image.Point) image.Image {
+	for now := img.Bounds().Size(); ; now = img.Bounds().Size() {
+		next := size
+		if now.X > 2*size.X && now.Y > 2*size.Y {
+			next = now.Div(2)
+		}
+		to := image.NewRGBA(image.Rectangle{Max: next})
+		draw.ApproxBiLinear.Scale(to, to.Rect, img, img.Bounds(), draw.Src, nil)
+		if img = to; next == size {
+			return img
+		}
+	}
 }
 
 // note is what was done to a picture of a full size to make it one of another.

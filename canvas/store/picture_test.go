@@ -12,6 +12,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"runtime"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -258,4 +259,23 @@ func FuzzTakePicture(f *testing.F) {
 		assert.Equal(t, [2]int{p.Width, p.Height}, [2]int{head.Width, head.Height})
 		assert.LessOrEqual(t, len(p.Bytes), plan.MaxUnderlayBytes)
 	})
+}
+
+// Every second pixel is white: made smaller all are half white, for each counts. What is
+// held on the way is pictures, four bytes a pixel: of half the size, a quarter, the last.
+func TestScaledCountsEachPixelAndHoldsNoMoreThanPictures(t *testing.T) {
+	from := image.NewGray(image.Rect(0, 0, 1600, 1200))
+	for i := range from.Pix {
+		from.Pix[i] = uint8((i + i/from.Stride) % 2 * 255)
+	}
+	var before, after runtime.MemStats
+	runtime.ReadMemStats(&before)
+	to := store.Scaled(from, image.Pt(400, 300))
+	runtime.ReadMemStats(&after)
+	assert.Equal(t, image.Pt(400, 300), to.Bounds().Size())
+	for x := range 400 {
+		r, _, _, _ := to.At(x, x*3/4).RGBA()
+		assert.InDelta(t, 0x7fff, r, 0x200, "half of white")
+	}
+	assert.Less(t, after.TotalAlloc-before.TotalAlloc, uint64(2*4*(800*600+400*300)))
 }
