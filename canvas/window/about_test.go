@@ -49,18 +49,3 @@ func TestTheKeysAreATable(t *testing.T) {
 		}
 	}
 }
-
-// The lesson is steps in words, and begins a pull that asks for its figures.
-func TestTheLessonBegins(t *testing.T) {
-	s := sitAt(t, 1440, 900, example(t, "redirect"))
-	require.Greater(t, len(s.words().Lesson()), 5)
-	s.commands.run("lesson")
-	require.NotNil(t, s.asking)
-	said := strings.Join(strings.Fields(texts(s.asking.Pane)), " ")
-	for i, step := range s.words().Lesson() {
-		assert.Contains(t, said, strings.Join(strings.Fields(step)[:2], " "), "step %d", i+1)
-	}
-	s.asking.Answers[0].Do()
-	assert.NotNil(t, s.board.Question(), "its first figure is asked for")
-	assert.Len(t, s.board.Plan().Site.Vehicles, 2)
-}

@@ -57,7 +57,7 @@ func (ct *commandTable) list() []command {
 		own("picture-copy-svg", "do-picture-copy-svg", "", func() { ct.w.pictures.copy(len(ct.w.board.Selection()) > 0, true) }),
 		own("sheet-details", "do-sheet-details", "", func() { ct.w.board.Select(form.ThingSheet); ct.w.shell.showPanel("details") }),
 		own("keys", "do-keys", "F1", ct.w.showKeys),
-		own("lesson", "do-lesson", "", ct.w.showLesson),
+		own("lesson", "do-lesson", "", ct.w.lesson.begin),
 		own("cautions", "title-cautions", "", ct.w.showCautions),
 		own("about", "do-about", "", ct.w.showAbout),
 	}

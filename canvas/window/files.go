@@ -146,7 +146,7 @@ func (d *document) keepNow() {
 
 // begin puts a plan on the board as a document of its own.
 func (d *document) begin(p *plan.Plan, path string, stamp store.Stamp) bool {
-	d.w.printer.left = nil // questions and blanks are of the plan before
+	d.w.printer.left, d.w.lesson.on = nil, false // questions and blanks are of the plan before
 	w := d.w
 	if err := w.board.Replace(p); err != nil {
 		w.refused(err)

@@ -56,20 +56,6 @@ func (w *Window) showCautions() {
 	w.page(w.label("title-cautions"), lines, []panel.Answer{{Word: w.label("do-close")}})
 }
 
-// showLesson is a first pull in steps of words, begun with a press.
-func (w *Window) showLesson() {
-	var rows []string
-	for i, step := range w.words().Lesson() {
-		rows = append(rows, itoa(i+1)+panel.Column+step)
-	}
-	w.page(w.label("do-lesson"), rows, []panel.Answer{
-		{Word: w.label("lesson-begin"), Do: func() {
-			w.file.guard(func() { w.file.empty(); w.commands.run("begin." + board.StartRedirect) })
-		}},
-		{Word: w.label("do-close")},
-	})
-}
-
 // showAbout says what Kedge is.
 func (w *Window) showAbout() {
 	w.page(w.label("about-title"), []string{w.label("about-1"), w.label("aid"), w.label("about-font"), w.label("about-modules", part.Text("modules", modulesNamed()))}, []panel.Answer{{Word: w.label("do-close")}})

@@ -119,10 +119,11 @@ func (w *Window) paneTable() []paneRow {
 		{&w.printer.list, "sheets", scrolls, true, w.printer.snapList},
 		{&w.printer.paper, "paper", grows, true, w.printer.snapPaper},
 		{&w.printer.page, "sheet", fixed, true, w.printer.snapPage},
+		{&w.begin.pane, "begin", fixed, false, w.begin.snap},
+		{&w.lesson.pane, "lesson", grows, false, w.lesson.snap},
 		{&w.compare.pane, "compare", scrolls, false, w.compare.snap},
 		{&w.frame.status, "status", fixed, false, w.frame.snapStatus},
 		{&w.frame.asks, "asks", fixed, false, w.frame.snapAsks},
-		{&w.begin.pane, "begin", fixed, false, w.begin.snap},
 		{&w.why.pane, "sum", grows, false, w.why.snap},
 	}
 }
@@ -155,7 +156,7 @@ func (w *Window) build() {
 	for _, p := range [...]*panel.Pane{w.printer.list, w.printer.paper, w.printer.page} {
 		p.Keys, p.Escape = w.printer.turn, w.printer.close
 	}
-	w.printer.paper.OnTall, w.why.pane.OnTall = w.shell.arrange, w.shell.arrange
+	w.printer.paper.OnTall, w.why.pane.OnTall, w.lesson.pane.OnTall = w.shell.arrange, w.shell.arrange, w.shell.arrange
 	w.why.pane.Most = func() float64 { return max(1, float64(w.shell.size.Height)/sumHigh) }
 	w.details.pane.Drawn, w.findings.pane.Drawn, w.loads.pane.Drawn = w.details.openWaiting, w.findings.showDanger, w.loads.showRow
 	w.compare.pane.Escape = w.compare.close
@@ -255,7 +256,7 @@ func (sh *shell) arrangeOnce() {
 		side = min(side, room)
 		seen = right - side
 	}
-	sh.arrangeBoard(rail+gap, under, right-rail-2*gap, seen-rail-2*gap, bottom)
+	sh.arrangeBoard(rail+gap, w.lesson.arrange(rail+gap, under, seen-rail-2*gap), right-rail-2*gap, seen-rail-2*gap, bottom)
 	x := W - side
 	if edge { // open over the board, below the verdict: that is never covered
 		x, top = right-side, under
@@ -363,10 +364,11 @@ func (sh *shell) arrangePrint(top, bottom, wide float32) {
 	k := float32(sh.w.textScale())
 	hide(sh.w.view, sh.dividers[0], sh.dividers[1], sh.dividers[2])
 	for _, p := range sh.w.panes {
-		if p != sh.w.frame.menu && p != sh.w.frame.status && p != sh.w.printer.list && p != sh.w.printer.paper && p != sh.w.printer.page {
+		if p != sh.w.lesson.pane && p != sh.w.frame.menu && p != sh.w.frame.status && p != sh.w.printer.list && p != sh.w.printer.paper && p != sh.w.printer.page {
 			p.Outer().Hide()
 		}
 	}
+	top = sh.w.lesson.arrange(0, top, wide)
 	list := min(sheetsWide*k, wide*0.4)
 	put(sh.side, 0, top, list, bottom-top)
 	put(sh.w.printer.list.Scroll, 0, top, list, bottom-top)

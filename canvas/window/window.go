@@ -112,6 +112,7 @@ type Window struct {
 	travel   travelPanel
 	compare  comparePanel
 	begin    beginPanel
+	lesson   lessonPanel
 	reading  readingPanel
 	printer  printer
 }
@@ -195,7 +196,7 @@ func (w *Window) own() {
 	w.shell = shell{w: w, choice: "findings"}
 	w.frame.w, w.findings.w, w.details.w, w.why.w, w.whys.w = w, w, w, w, w
 	w.loads = loadsPanel{w: w, sortBy: words.ColumnUsed}
-	w.ways.w, w.travel.w, w.compare.w, w.outcome.w, w.begin.w, w.reading.w, w.printer.w = w, w, w, w, w, w, w
+	w.ways.w, w.travel.w, w.compare.w, w.outcome.w, w.begin.w, w.lesson.w, w.reading.w, w.printer.w = w, w, w, w, w, w, w, w
 }
 
 // systemNamed is the choice of units by its name, metric if there is none.
@@ -338,6 +339,7 @@ func (w *Window) refresh() {
 	w.speech.Store(w.board.Words())
 	w.printer.make()
 	w.ways.watch()
+	w.lesson.watch()
 	w.shell.arrange()
 	w.outcome.watch()
 	w.view.update()
