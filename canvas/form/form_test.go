@@ -3,6 +3,7 @@ package form
 import (
 	"errors"
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -372,4 +373,18 @@ func TestZeroIsTypedAndEmptyIsNotKnown(t *testing.T) {
 		assert.Empty(t, f.Value)
 		assert.Equal(t, OriginUnknown, f.Origin)
 	}
+}
+
+// A shackle that hangs has no place of its own to show; a loose one has.
+func TestAShackleThatHangsHasNoPlace(t *testing.T) {
+	p := sample(t)
+	w := inWords(t, quantity.Metric)
+	_, has := FieldOf(p, "R1", "K1", "at/x_m", nil, w)
+	assert.False(t, has)
+	q := *p
+	q.Rigs = slices.Clone(p.Rigs)
+	q.Rigs[0].Shackles = slices.Clone(p.Rigs[0].Shackles)
+	q.Rigs[0].Shackles[0].Joins = nil
+	_, has = FieldOf(&q, "R1", "K1", "at/x_m", nil, w)
+	assert.True(t, has)
 }

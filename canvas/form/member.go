@@ -105,7 +105,10 @@ func membersOf(t Thing) []member {
 		list = slingMembers()
 	case *plan.Shackle:
 		list = slices.Concat(inGroup("thing", aChoice("kind", "shackle"), aField("rating", unitRating), aField("body_m", unitThick),
-			aField("pin_on_running_line", unitBool), aField("round_pin", unitBool)), inGroup("rigged", aPick("joins", "ports", unitPorts)), placeFields("at"))
+			aField("pin_on_running_line", unitBool), aField("round_pin", unitBool)), inGroup("rigged", aPick("joins", "ports", unitPorts)))
+		if len(x.Joins) == 0 || x.At != (plan.Point{}) { // else it lies where what it joins does, and none was drawn
+			list = append(list, placeFields("at")...)
+		}
 	case *plan.Damper:
 		list = inGroup("thing", aField("mass_kg", unitMass), aPick("line", "lines", unitID), aPick("stretch", "stretches", unitIndex), aField("share", unitPercent).orZero())
 	case *plan.Rig:

@@ -7,6 +7,7 @@ import (
 	"kedge/canvas/panel"
 	"kedge/canvas/store"
 	"kedge/solver"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
@@ -121,7 +122,7 @@ func (lp *lessonPanel) snap() func(*panel.Drawing) {
 		return func(*panel.Drawing) {}
 	}
 	w, step := lp.w, "lesson-"+itoa(lp.at+1)
-	head := w.label("lesson-step", text("step", itoa(lp.at+1)), text("of", itoa(len(lessonSteps))), text("title", w.label(step)))
+	head := w.label("lesson-step", part.Text("step", itoa(lp.at+1)), part.Text("of", itoa(len(lessonSteps))), part.Text("title", w.label(step)))
 	does, why, state, done := w.label(step+"-do"), w.label(step+"-why"), w.label("lesson-open"), lp.done[lp.at]
 	if done {
 		state = w.label("lesson-done")

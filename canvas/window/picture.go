@@ -127,7 +127,11 @@ func (w *Window) saveTo(title, word, ending string, names func(path string) []st
 		}
 		for _, name := range names(path) { // one is overwritten no more quietly than the other
 			if _, err := os.Stat(name); err == nil {
-				w.ask(w.label("is-there", part.Text("name", filepath.Base(name))), []panel.Answer{{Word: w.label("do-overwrite"), Do: func() { write(path) }}, {Word: w.label("do-cancel")}})
+				w.ask(w.label("is-there", part.Text("name", filepath.Base(name))), []panel.Answer{
+					{Word: w.label("do-save-as"), Do: func() { w.saveTo(title, word, ending, names, write) }},
+					{Word: w.label("do-overwrite"), Do: func() { write(path) }},
+					{Word: w.label("do-cancel")},
+				})
 				return
 			}
 		}

@@ -1,6 +1,7 @@
 package window
 
 import (
+	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -244,6 +245,33 @@ func TestTheFirstLanguageIsTheDesktops(t *testing.T) {
 			w.file.end()
 			w.win.Close()
 		})
+	}
+}
+
+// A locale of no language is named as the window toolkit knows it: of C.UTF-8 it would
+// complain on standard error. One of a language stays.
+func TestALocaleOfNoLanguageIsQuiet(t *testing.T) {
+	for given, want := range map[string]string{"C.UTF-8": "C", "C": "C", "POSIX": "POSIX", "de_DE.UTF-8": ""} {
+		t.Setenv("LC_ALL", "")
+		t.Setenv("LC_MESSAGES", "")
+		t.Setenv("LANG", given)
+		QuietLocale()
+		assert.Equal(t, want, os.Getenv("LC_ALL"), given)
+	}
+	t.Setenv("LC_ALL", "de_DE.UTF-8")
+	QuietLocale()
+	assert.Equal(t, "de_DE.UTF-8", os.Getenv("LC_ALL"))
+}
+
+// The key of the field look goes there and back, from the board and from a panel.
+func TestTheFieldKeyGoesBack(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	for _, at := range []fyne.Focusable{s.view, s.loads.pane} {
+		s.win.Canvas().Focus(at)
+		s.keys("<F2>")
+		assert.True(t, s.look().Field)
+		s.keys("<F2>")
+		assert.False(t, s.look().Field)
 	}
 }
 

@@ -1,6 +1,7 @@
 package window
 
 import (
+	"cmp"
 	"os"
 	"slices"
 	"strings"
@@ -20,18 +21,30 @@ const english = "en"
 // localeLanguages are the languages of the desktop, as its locale says it, the
 // nearest first (de_DE.UTF-8: de-DE, de); none if none is said.
 func localeLanguages() []string {
-	for _, name := range [...]string{"LC_ALL", "LC_MESSAGES", "LANG"} { // POSIX: the first that is set counts
-		if v := os.Getenv(name); v != "" {
-			code, _, _ := strings.Cut(v, ".")
-			code, _, _ = strings.Cut(code, "@")
-			lang, region, ok := strings.Cut(code, "_")
-			if lang = strings.ToLower(lang); ok {
-				return []string{lang + "-" + strings.ToUpper(region), lang}
-			}
-			return []string{lang}
-		}
+	code := localeCode()
+	if code == "" {
+		return nil
 	}
-	return nil
+	lang, region, ok := strings.Cut(code, "_")
+	if lang = strings.ToLower(lang); ok {
+		return []string{lang + "-" + strings.ToUpper(region), lang}
+	}
+	return []string{lang}
+}
+
+// localeCode is the desktop's locale without its letters: de_DE of de_DE.UTF-8.
+func localeCode() string {
+	code, _, _ := strings.Cut(cmp.Or(os.Getenv("LC_ALL"), os.Getenv("LC_MESSAGES"), os.Getenv("LANG")), ".") // POSIX: the first that is set counts
+	code, _, _ = strings.Cut(code, "@")
+	return code
+}
+
+// QuietLocale names a locale of no language as the window toolkit knows it, which
+// complains of C.UTF-8 on standard error: called before it is started.
+func QuietLocale() {
+	if code := localeCode(); code == "C" || code == "POSIX" {
+		os.Setenv("LC_ALL", code)
+	}
 }
 
 // startLanguage is the language to start in: the one chosen, else the desktop's,

@@ -25,6 +25,7 @@ func main() {
 		fmt.Fprintln(os.Stderr, "kedge-board:", err)
 		os.Exit(2)
 	}
+	window.QuietLocale()
 	w, err := window.New(app.NewWithID(window.AppID), opt)
 	if err != nil {
 		fmt.Fprintln(os.Stderr, "kedge-board:", err)
