@@ -9,11 +9,9 @@ import (
 	"strconv"
 	"strings"
 
-	"kedge/canvas/remedy"
 	"kedge/canvas/words"
 	"kedge/solver"
 	"kedge/solver/doubt"
-	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -58,70 +56,23 @@ func Moved(p *plan.Plan, rig plan.ID) (*plan.Plan, float64) {
 	return p, 0
 }
 
-// New asks what may have happened with a rig, and what the request's changes, the
-// other rigs of the plan and the remedies of its findings would have done. The error is the context's.
+// New asks what may have happened with a rig, and what the request's changes, the other
+// rigs of the plan, other pieces and the remedies of its findings would have done. With
+// fewer points than [PerSet], for a first look, nothing but the request's is tried. The
+// error is the context's.
 func New(w *words.Words, p *plan.Plan, rig plan.ID, q doubt.Request) (*Report, error) {
 	a := &Report{Rig: rig, w: w}
 	a.Plan, a.AtM = Moved(p, rig)
 	answer := solver.Assess(a.Plan, rig)
 	a.Names = w.Naming(answer, w.Names(p, rig))
-	q.Changes = append(slices.Clip(q.Changes), changesOf(w, a.Plan, rig, answer)...)
+	if q.Per >= PerSet {
+		q.Changes = slices.Concat(q.Changes, rigsOf(w, a.Plan, rig), piecesOf(w, a.Plan, rig, a.Names), remedied(w, a.Plan, rig, answer))
+	}
 	a.Found, a.Why = doubt.Reconstruct(a.Plan, rig, q)
 	if q.Context != nil {
 		return a, q.Context.Err()
 	}
 	return a, nil
-}
-
-// How many other rigs and remedies are tried. (ours)
-const (
-	mostRigs     = 3
-	mostRemedies = 6
-)
-
-// riggedAs is a plan whose rig is as the one at i, which is in it no more.
-func riggedAs(p *plan.Plan, rig plan.ID, i int) *plan.Plan {
-	q := *p
-	as := p.Rigs[i]
-	as.ID = rig
-	q.Rigs = nil
-	for k, r := range p.Rigs {
-		switch {
-		case r.ID == rig:
-			as.Incident = r.Incident
-			q.Rigs = append(q.Rigs, as)
-		case k != i:
-			q.Rigs = append(q.Rigs, r)
-		}
-	}
-	return &q
-}
-
-// changesOf are the plans that other rigs drawn, and remedies of the rig's findings, make
-// of it.
-func changesOf(w *words.Words, p *plan.Plan, rig plan.ID, a *solver.Assessment) (all []doubt.Change) {
-	kit, err := facts.StarterGear()
-	if err != nil {
-		return nil
-	}
-	for i, r := range p.Rigs {
-		if r.ID != rig && len(r.Lines) > 0 && len(all) < mostRigs {
-			all = append(all, doubt.Change{Name: w.RigName(p, i), Plan: riggedAs(p, rig, i)})
-		}
-	}
-	mostAll, seen := len(all)+mostRemedies, map[string]bool{}
-	in := remedy.Given{Plan: p, Rig: rig, Kit: kit, Words: w, Answer: a}
-	for i := range a.Findings {
-		for _, r := range a.Findings[i].Remedies {
-			done, err := remedy.Do(in, r)
-			if err != nil || done.Plan == nil || seen[done.Name] || len(all) == mostAll {
-				continue
-			}
-			seen[done.Name] = true
-			all = append(all, doubt.Change{Name: done.Name, Plan: done.Plan})
-		}
-	}
-	return all
 }
 
 // Cautions are the sentences that stand above the answer.

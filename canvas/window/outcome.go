@@ -187,7 +187,9 @@ func (o *outcome) putPast(w *words.Words) {
 	if a.Answered() {
 		add("candidates", a.Candidates(), true, w.Label("outcome-hint"))
 	}
-	add("changes", a.Changes(), true, w.Label("outcome-compare"))
+	if !o.more { // nothing is tried yet
+		add("changes", a.Changes(), true, w.Label("outcome-compare"))
+	}
 	if a.Answered() {
 		add("sensitive", a.Sensitivity(), false, "")
 	}
