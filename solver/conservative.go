@@ -170,7 +170,7 @@ func (a *resolving) each(h *plan.Head, w takeConservative) {
 			continue
 		}
 		level := part.Notice
-		if d.High-d.Low > wideDoubt*math.Abs(d.High+d.Low)/2 {
+		if wide(&d) {
 			level = part.Caution
 		}
 		a.find(part.Finding{ID: "doubt-at-middle", Level: level, Things: a.things(h.ID), Values: a.given(part.Word("member", fieldWord(d.Member)))})
@@ -179,6 +179,18 @@ func (a *resolving) each(h *plan.Head, w takeConservative) {
 
 // wideDoubt, of the middle: a range wider than this may be another rig. (ours)
 const wideDoubt = 0.2
+
+// widePlaceM, metres: a place known no better than this may be another rig; what of the
+// middle that is, hangs on where one counts from. (ours)
+const widePlaceM = 1
+
+// wide reports whether a range may be another rig.
+func wide(d *plan.Doubt) bool {
+	if strings.HasPrefix(d.Member, "at.") {
+		return d.High-d.Low > widePlaceM
+	}
+	return d.High-d.Low > wideDoubt*math.Abs(d.High+d.Low)/2
+}
 
 // fieldWord is the word id of a member of a thing, as its field is called: the
 // last name of its path, and a rating by what it is of.

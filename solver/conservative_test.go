@@ -4,11 +4,14 @@ import (
 	"slices"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
+	"kedge/solver/quantity"
+	"kedge/solver/seeded"
 )
 
 // tied is the redirect with its puller tied back to a tree behind it, by a
@@ -151,5 +154,34 @@ func TestStillFastenedByWhateverTies(t *testing.T) {
 			change(p)
 			require.Equal(t, part.Danger, levels(solver.Assess(p, "R1"))["still-fastened"])
 		})
+	}
+}
+
+// How wide a place's doubt is hangs on its disc alone, not on where one counts from.
+func TestPlaceInDoubtIsWideByItsDisc(t *testing.T) {
+	for _, east := range []float64{0, 1000} {
+		for _, c := range []struct {
+			r     quantity.Length
+			level part.Level
+		}{{0.4, part.Notice}, {0.6, part.Caution}} { // half of the metre between them, ours
+			p := seeded.Example(t, "redirect")
+			for i := range p.Site.Vehicles {
+				p.Site.Vehicles[i].At.X += east
+			}
+			for i := range p.Site.Anchors {
+				p.Site.Anchors[i].At.X += east
+			}
+			for i := range p.Site.Obstacles {
+				for k := range p.Site.Obstacles[i].Outline {
+					p.Site.Obstacles[i].Outline[k].X += east
+				}
+			}
+			for i := range p.Rigs[0].Blocks {
+				p.Rigs[0].Blocks[i].At.X += east
+			}
+			a := &p.Site.Anchors[0]
+			a.Doubts = a.WithPlaceDoubt(a.At, c.r)
+			assert.Equal(t, c.level, levels(solver.Assess(p, "R1"))["doubt-at-middle"], "%v at %v", c.r, east)
+		}
 	}
 }

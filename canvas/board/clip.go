@@ -55,6 +55,9 @@ func copiesOf(sc *scene, c *clip, name string) outcome {
 	if len(made) == 0 && left != "" {
 		return outcome{report: left}
 	}
+	if len(made) == 0 && slices.ContainsFunc(c.ids, func(id plan.ID) bool { return x.Pin(id) != nil }) {
+		return outcome{report: sc.label("pins-not-copied")}
+	}
 	if len(made) == 0 {
 		return outcome{report: sc.label("nothing-copied")}
 	}

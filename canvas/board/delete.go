@@ -17,7 +17,7 @@ func deleting(sc *scene, ids []plan.ID) outcome {
 	gone := map[plan.ID]bool{}
 	x := sc.at()
 	for _, id := range ids {
-		if h := headOf(sc.plan, x, id); h != nil && !h.Locked {
+		if h := headOf(sc.plan, x, id); h != nil && !h.Locked || x.Pin(id) != nil {
 			gone[id] = true
 		}
 	}
@@ -41,7 +41,7 @@ func deleting(sc *scene, ids []plan.ID) outcome {
 			}
 		}
 	}
-	next := removed(sc.plan, sc.rig, gone)
+	next := removed(withoutPins(sc, sc.plan, gone), sc.rig, gone)
 	return outcome{name: name, plan: next, selected: []plan.ID{}, report: wentText(sc, next, ids)}
 }
 

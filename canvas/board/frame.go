@@ -52,6 +52,9 @@ func (sc *scene) everything(visit func(id plan.ID, kind plan.ThingKind, pts []pl
 			visit(h.ID, x.Kind(h.ID), pts)
 		}
 	})
+	for _, m := range sc.marks() {
+		visit(m.Pin.Ref(), plan.ThingPin, []plan.Point{m.Tip})
+	}
 }
 
 // spanOf are the points that span a thing, a part of the rig where it settled;

@@ -25,7 +25,11 @@ func wentText(sc *scene, next *plan.Plan, asked []plan.ID) string {
 	r, _ := next.Rig(sc.rig)
 	y := plan.NewIndex(next, r)
 	var gone, with, kept []string
-	for _, id := range thingIDs(sc.plan, x.Rig) {
+	ids := thingIDs(sc.plan, x.Rig)
+	for _, m := range sc.marks() {
+		ids = append(ids, m.Pin.Ref())
+	}
+	for _, id := range ids {
 		was := slices.Contains(asked, id)
 		switch still := y.Kind(id) != plan.NoThing; {
 		case was && still:
@@ -57,6 +61,7 @@ func wentText(sc *scene, next *plan.Plan, asked []plan.ID) string {
 		}
 	}
 	add("deleted-others", others)
+	add("pins-kept", keptPins(sc, next))
 	add("deleted-kept", kept)
 	return out + " · " + sc.label("undo-with")
 }

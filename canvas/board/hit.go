@@ -33,7 +33,7 @@ type hit struct {
 // under it.
 func order(h hit) int {
 	switch h.kind {
-	case plan.ThingNote:
+	case plan.ThingNote, plan.ThingPin:
 		return 0
 	case plan.ThingPerson:
 		return 1
@@ -67,6 +67,7 @@ func hitsAt(sc *scene, at plan.Point) []hit {
 			list = append(list, h)
 		}
 	}
+	pinHits(sc, at, add)
 	rigHits(sc, at, add)
 	s := &sc.plan.Site
 	for i := range s.Notes {

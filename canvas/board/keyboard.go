@@ -27,7 +27,7 @@ func (b *Board) key(e Key) {
 		if b.nudgeWay(dx, dy) {
 			return
 		}
-		if b.Tool() == ToolSelect && b.gesture == nil && len(movable(b.scene, b.selection)) > 0 && b.cross == nil {
+		if b.Tool() == ToolSelect && b.gesture == nil && b.nudges() && b.cross == nil {
 			b.nudge(dx, dy)
 			return
 		}

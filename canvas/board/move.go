@@ -16,6 +16,9 @@ func movable(sc *scene, ids []plan.ID) []plan.ID {
 	x := sc.at()
 	var list []plan.ID
 	for _, id := range ids {
+		if q := x.Pin(id); q != nil && q.At != nil { // one at its thing goes with it
+			list = append(list, id)
+		}
 		h := headOf(sc.plan, x, id)
 		if h == nil || h.Locked {
 			continue
@@ -51,6 +54,10 @@ func placeOf(x *plan.Index, id plan.ID) (plan.Point, bool) {
 		return p.Site.Measures[s.Pos].Points[0], true
 	case plan.ThingBlock:
 		return x.Rig.Blocks[s.Pos].At, true
+	case plan.ThingPin:
+		if q := x.Pin(id); q.At != nil {
+			return *q.At, true
+		}
 	}
 	return plan.Point{}, false
 }
@@ -70,7 +77,9 @@ func carry(d plan.Draft, ids []plan.ID, move func(plan.Point) plan.Point, by qua
 		switch s.Kind {
 		case plan.ThingVehicle:
 			v := &d.Site.Vehicles[s.Pos]
-			v.At = move(v.At)
+			at := move(v.At)
+			v.MovePlaceDoubt(at.X-v.At.X, at.Y-v.At.Y)
+			v.At = at
 			turnVehicle(v, by)
 			carryBends(v, move)            // its way out goes with it
 			for i := range d.Site.People { // its driver's place is drawn with it
@@ -80,7 +89,9 @@ func carry(d plan.Draft, ids []plan.ID, move func(plan.Point) plan.Point, by qua
 			}
 		case plan.ThingAnchor:
 			a := &d.Site.Anchors[s.Pos]
-			a.At = move(a.At)
+			at := move(a.At)
+			a.MovePlaceDoubt(at.X-a.At.X, at.Y-a.At.Y)
+			a.At = at
 			if a.SetKnown && by != 0 {
 				a.SetBearing = roundedBearing(a.SetBearing + by)
 			}
@@ -96,6 +107,8 @@ func carry(d plan.Draft, ids []plan.ID, move func(plan.Point) plan.Point, by qua
 			d.Site.Measures[s.Pos].Points = all(d.Site.Measures[s.Pos].Points)
 		case plan.ThingBlock:
 			d.Laid.Blocks[s.Pos].At = move(d.Laid.Blocks[s.Pos].At)
+		case plan.ThingPin:
+			shiftPins(d, s.Pos, move)
 		}
 	}
 }
@@ -225,10 +238,20 @@ func arrowWay(sc *scene, name string, m Mods) (dx, dy float64, ok bool) {
 	return 0, 0, false
 }
 
+// nudges reports whether an arrow key moves the selection.
+func (b *Board) nudges() bool {
+	_, pin := nudgedPin(b.scene, 0, 0)
+	return pin || len(movable(b.scene, b.selection)) > 0
+}
+
 // nudge moves the selection by an arrow key. Presses in a row are one undo
 // step.
 func (b *Board) nudge(dx, dy float64) {
 	ids := movable(b.scene, b.selection)
+	if o, ok := nudgedPin(b.scene, dx, dy); ok {
+		b.run(o)
+		return
+	}
 	if len(ids) == 0 {
 		b.say(b.label("nothing-to-move"))
 		return

@@ -93,6 +93,9 @@ func (b *Board) handles(v *draw.Overlay) {
 		}
 		v.Way = wayLines(b.scene, w)
 	}
+	if at, ok := rimHandle(b.scene, b.selection[0]); ok {
+		v.Handles = append(v.Handles, draw.Handle{At: at, Kind: "end", Hot: hot(at)})
+	}
 	if at, ok := strapHandle(b.scene, b.selection[0]); ok {
 		v.Handles = append(v.Handles, draw.Handle{At: at, Kind: "strap", Hot: hot(at)})
 	}
@@ -199,6 +202,9 @@ func idlePrompt(sc *scene) string {
 			return sc.label("prompt-exit")
 		case x.Block(id) != nil:
 			return sc.label("prompt-block", part.Text("thing", sc.name(id)))
+		case x.Pin(id) != nil:
+			m, _ := sc.markOf(id)
+			return pinLine(sc, &m)
 		}
 	}
 	return sc.label("prompt-select")

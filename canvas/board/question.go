@@ -23,11 +23,16 @@ type Question struct {
 	bare    string                             // unit of a bare number, where the field shows another than the plan's
 	take    func(b *Board, typed string) error // takes the answer if it is no member of a thing; else nil
 	choices []string                           // words it may be; a beginning is enough
+	texts   []string                           // what the choices are called, if each is taken by its number; else nil
 }
 
 // Choices are the words that answer it, of which the first letters do; nil: it
 // takes a figure or a text.
 func (q *Question) Choices() []string { return slices.Clone(q.choices) }
+
+// Numbered are what its choices are called, of which the digits from 1 on do; nil:
+// digits are a figure.
+func (q *Question) Numbered() []string { return slices.Clone(q.texts) }
 
 // Question is the open question, nil if there is none. It is a copy.
 func (b *Board) Question() *Question {
@@ -45,6 +50,8 @@ func questionsOf(sc *scene, id plan.ID) []Question {
 		return Question{Thing: id, Member: member, Label: sc.label(label, name, part.Text("unit", thickUnit(sc))), choices: choices}
 	}
 	switch x.Kind(id) {
+	case plan.ThingPin:
+		return pinQuestions(sc, x.Pin(id))
 	case plan.ThingVehicle:
 		v := x.Vehicle(id)
 		switch {
@@ -109,12 +116,29 @@ func (b *Board) ask(id plan.ID) {
 // it: until a digit or Tab has entered the field, letters belong to the tools.
 func (b *Board) questionRune(r rune) bool {
 	q := b.question
+	if q != nil && q.Text == "" && r >= '1' && int(r-'1') < len(q.texts) {
+		b.Choose(int(r - '1'))
+		return true
+	}
 	if q == nil || !q.In && !unicode.IsDigit(r) && !(strings.ContainsRune(".,+-−±~", r)) && !q.yesNo(r) {
 		return false
 	}
 	q.In, q.Text, q.Error = true, q.Text+string(r), ""
 	b.changed()
 	return true
+}
+
+// Choose answers the open question with the choice at that place, from 0, and goes on to
+// the next; nothing where there is none.
+func (b *Board) Choose(i int) {
+	q := b.question
+	if q == nil || i < 0 || i >= len(q.texts) {
+		return
+	}
+	q.Text = q.texts[i]
+	if b.answer() {
+		b.nextQuestion(q)
+	}
 }
 
 // yesNo reports whether a letter answers a question that was asked with yes or no: it
@@ -132,7 +156,7 @@ func (b *Board) questionKey(name string) bool {
 	}
 	switch name {
 	case "Enter":
-		if !b.guides {
+		if _, pin := plan.RefPin(q.Thing); !b.guides && !pin {
 			b.closeQuestion()
 		} else if b.answer() { // nothing typed skips it
 			b.nextQuestion(q)
@@ -222,6 +246,12 @@ func (b *Board) answer() bool {
 // entry is what was typed as the field takes it: a bare number in the unit the
 // question shows, the beginning of a choice as the choice.
 func (q *Question) entry(typed string) string {
+	if i := slices.Index(q.texts, typed); i >= 0 {
+		return q.choices[i]
+	}
+	if q.texts != nil { // of two that begin alike neither is meant
+		return typed
+	}
 	for _, c := range q.choices {
 		if strings.HasPrefix(c, strings.ToLower(typed)) {
 			return c

@@ -160,5 +160,8 @@ func (sc *scene) name(id plan.ID) string {
 // aside reports whether an id names something with fields that is no thing, as the
 // ground or a rig.
 func (sc *scene) aside(id plan.ID) bool {
+	if _, pin := plan.RefPin(id); pin {
+		return false
+	}
 	return strings.HasPrefix(string(id), "/") || sc.plan.RigIndex(id) >= 0
 }

@@ -143,6 +143,7 @@ var toolKinds = []struct {
 	{ToolTurn, 't', true, func(c common) tool { return &turnTool{c} }},
 	{ToolMeasure, 'm', true, func(c common) tool { return &measureTool{c} }},
 	{ToolNote, 'n', false, func(c common) tool { return &noteTool{c} }},
+	{ToolPin, 'f', false, func(c common) tool { return &pinTool{c} }},
 	{ToolStand, 0, true, func(c common) tool { return &standTool{common: c} }},
 	{ToolPictureMove, 0, false, func(c common) tool { return &pictureTool{c} }},
 	{ToolPictureScale, 0, false, func(c common) tool { return &pictureTool{c} }},

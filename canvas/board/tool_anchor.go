@@ -59,12 +59,13 @@ func (t *anchorTool) aim(sc *scene, p pointer) outcome {
 		prefix = plan.PrefixTree
 	}
 	a.ID, a.At = plan.NewID(sc.plan, prefix), at
+	said := traced(sc, &a.Head, at)
 	d := sc.draft(false)
 	d.Site.Anchors = append(d.Site.Anchors, a)
 	return outcome{
 		plan: d.Plan, name: sc.label("edit-place", part.Text("what", sc.label("kind-"+kind))), selected: []plan.ID{a.ID},
 		ghost: &draw.Ghost{Anchor: &a, Label: sc.label("kind-" + kind)}, guides: guides,
-		texts: []draw.FreeText{{At: at, Text: placeText(sc, at)}},
+		texts: said,
 		then:  func(b *Board) { b.ask(a.ID) },
 	}
 }

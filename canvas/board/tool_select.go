@@ -32,7 +32,10 @@ func (t *selectTool) press(b *Board, p pointer, clicks int) *gesture {
 	if !ok {
 		return framing(b, p)
 	}
-	if headOf(b.plan, b.at(), h.id).Locked {
+	if h.kind == plan.ThingPin && !(slices.Contains(b.selection, h.id) && len(b.selection) > 1) && !p.mods.Shift {
+		return pinGesture(b.scene, h.id, p)
+	}
+	if x := headOf(b.plan, b.at(), h.id); x != nil && x.Locked {
 		return stayGesture(b.scene, h.id, p)
 	}
 	switch h.kind {
@@ -70,6 +73,9 @@ func handleGesture(sc *scene, p pointer) *gesture {
 	}
 	if onWay {
 		return wayGesture(sc, h, p)
+	}
+	if at, ok := rimHandle(sc, id); ok && at.Dist(p.at) <= reach {
+		return rimGesture(sc, id, p)
 	}
 	if at, ok := strapHandle(sc, id); ok && at.Dist(p.at) <= reach {
 		return strapGesture(sc, id, p)

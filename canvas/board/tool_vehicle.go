@@ -51,7 +51,7 @@ func (t *vehicleTool) aim(sc *scene, p pointer) outcome {
 	v := newVehicle(sc, kind)
 	v.ID, v.At, v.Bearing = plan.NewID(sc.plan, plan.PrefixVehicle), at, 90
 	o := outcome{name: sc.label("edit-place", part.Text("what", sc.label("edit-vehicle"))), guides: guides}
-	o.texts = append(o.texts, draw.FreeText{At: at, Text: placeText(sc, at)})
+	o.texts = traced(sc, &v.Head, at)
 	if c := sc.plan.Casualty(); c != nil && kind != vehicleStuck {
 		to := nearestPoint(c, at)
 		if to != at {

@@ -14,6 +14,7 @@ func (d *drawing) anchors(moving bool) {
 	for i := range d.s.Plan.Site.Anchors {
 		a := &d.s.Plan.Site.Anchors[i]
 		if d.shown(&a.Head) && d.dragged(a.ID) == moving {
+			d.disc(&a.Head, a.At)
 			d.anchor(a)
 		}
 	}

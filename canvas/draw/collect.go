@@ -29,6 +29,7 @@ func (d *drawing) collect() {
 		d.anchorNames()
 		d.obstacleNames()
 		d.rigNames()
+		d.pinNames()
 	}
 	if !d.s.Show.HideTags && len(d.stretches) <= maxLengths {
 		d.lengths()

@@ -55,6 +55,7 @@ func DrawMoving(p pen.Pen, s *Scene) {
 	pen.ClipRect(p, v.X0, v.Y0, v.W, v.H)
 	defer p.PopClip()
 	d.labels = newCaptions(d)
+	d.marks = d.pinMarks()
 	d.reserve()
 	areas := d.zoneAreas()
 	d.silently(func() { // what these draw, labels keep off; what they write are labels
@@ -78,6 +79,7 @@ func DrawMoving(p pen.Pen, s *Scene) {
 	d.unknownThings()
 	d.people()
 	d.arrows()
+	d.pins()
 	d.overlay()
 	d.labels.draw()
 	d.overlayTop()
@@ -106,6 +108,7 @@ type drawing struct {
 	stretches []drawnStretch
 	tips      []forceArrow // resultants, whose tags stand at their tips
 	zoneTexts []zoneWord
+	marks     []PinMark
 }
 
 func (v *View) valid() bool {

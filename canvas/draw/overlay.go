@@ -68,6 +68,9 @@ func (d *drawing) highlight(id plan.ID, weight, alpha float64) {
 		_, b := d.noteBox(&d.s.Plan.Site.Notes[k.Pos])
 		b = b.ExpandedByMargin(gap)
 		d.path.Rect(b.X.Lo, b.Y.Lo, b.X.Hi-b.X.Lo, b.Y.Hi-b.Y.Lo)
+	case plan.ThingPin:
+		at, _ := d.thingPlace(id)
+		d.path.Polygon(pinOutline(at, d.sy(PinHeadPx)+gap)...)
 	case plan.ThingMeasure:
 		d.path.Polyline(d.outline(d.s.Plan.Site.Measures[k.Pos].Points)...)
 		weight += 4
@@ -220,6 +223,9 @@ func (d *drawing) ghost(g *Ghost) {
 		d.pen = &fadePen{Pen: on, alpha: 0.8}
 		d.person(d.at(g.Person.At), g.Person.Role, g.Inside, false)
 		at, clear = d.at(g.Person.At), d.personRadius()*1.3
+	case g.Pin != nil:
+		d.pin(g.Pin)
+		at, clear = d.pinHead(g.Pin), d.sy(PinHeadPx)
 	case g.Block != nil:
 		at, clear = d.at(g.Block.At), d.sheaveRadius(g.Block)*1.8
 		d.block(g.Block, at, r2.Point{Y: -1}, true, 1.8)

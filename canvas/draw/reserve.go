@@ -24,6 +24,10 @@ func (d *drawing) reserve() {
 	for _, m := range d.o.Places {
 		g.Mark(pen.Around(d.at(m.At), d.sy(2*placeRadius+4), d.sy(2*placeRadius+4)), label.Label|label.Plate)
 	}
+	for i := range d.marks {
+		g.Mark(d.pinBox(&d.marks[i]), label.Label|label.Plate)
+		g.Segment(d.at(d.marks[i].Tip), d.pinHead(&d.marks[i]), d.px(1), label.Line)
+	}
 	d.reserveSite()
 	d.reserveRig()
 }
@@ -169,6 +173,10 @@ func (d *drawing) thingPlace(id plan.ID) (r2.Point, bool) {
 		return d.at(d.s.Plan.Site.Notes[s.Pos].At), true
 	case plan.ThingUnknown:
 		return d.at(d.ix.UnknownThing(id).At), true
+	case plan.ThingPin:
+		if s.Pos < len(d.marks) {
+			return d.pinHead(&d.marks[s.Pos]), true
+		}
 	case plan.ThingBlock:
 		at, _ := d.blockPlace(d.ix.Block(id))
 		return at, true
@@ -225,6 +233,8 @@ func (d *drawing) isShown(id plan.ID) bool {
 		h = &d.rig.Dampers[s.Pos].Head
 	case plan.ThingUnknown:
 		return true
+	case plan.ThingPin:
+		return s.Pos < len(d.marks)
 	default:
 		return false
 	}

@@ -107,6 +107,7 @@ type Ghost struct {
 	Person  *plan.Person
 	Inside  bool // the person would stand in a zone
 	Block   *plan.Block
+	Pin     *PinMark
 	Label   string
 }
 

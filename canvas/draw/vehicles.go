@@ -52,6 +52,7 @@ func (d *drawing) vehicles(moving bool) {
 	for i := range d.s.Plan.Site.Vehicles {
 		v := &d.s.Plan.Site.Vehicles[i]
 		if d.shown(&v.Head) && d.dragged(v.ID) == moving {
+			d.disc(&v.Head, v.At)
 			d.wayOut(v)
 			d.vehicle(v)
 		}

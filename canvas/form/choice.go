@@ -79,6 +79,14 @@ func (c *teller) choices(m member) []Choice {
 			list = append(list, c.named(c.p.Site.Vehicles[i].ID))
 		}
 		return list
+	case "about":
+		return c.about()
+	case "pin":
+		return c.evidence(m.choice, plan.PinKinds())
+	case "known":
+		return c.evidence(m.choice, []string{"", plan.KnownObserved, plan.KnownTold, plan.KnownAssumed})
+	case "look":
+		return c.evidence(m.choice, plan.Looks())
 	case "lines":
 		var list []Choice
 		if r, ok := c.p.Rig(c.rig); ok {
@@ -163,6 +171,39 @@ func (c *teller) species() []Choice {
 			name, _, _ := strings.Cut(c.w.FactTitle(t.Moment), ":")
 			list = append(list, rowChoice(c.w, s, name, t.Moment))
 		}
+	}
+	return list
+}
+
+// evidence are words of evidence, which are said in one way wherever they stand.
+func (c *teller) evidence(set string, values []string) []Choice {
+	list := make([]Choice, len(values))
+	for i, v := range values {
+		list[i] = Choice{Value: v, Text: c.w.EvidenceWord(set, v)}
+		if v == "" {
+			list[i].Text = c.w.Label("choice-" + set + "-")
+		}
+	}
+	return list
+}
+
+// about are the things that evidence may be about, and the one it is about though that
+// was taken out since.
+func (c *teller) about() []Choice {
+	list := []Choice{{Text: c.w.Label("choice-about-")}}
+	r, _ := c.p.Rig(c.rig)
+	q, _ := c.thing.At.(*plan.Pin)
+	x, there := plan.NewIndex(c.p, r), q == nil || q.Thing == ""
+	plan.EachHead(c.p, r, func(h *plan.Head) {
+		switch x.Kind(h.ID) {
+		case plan.ThingPerson, plan.ThingNote, plan.ThingMeasure:
+			return
+		}
+		there = there || h.ID == q.Thing
+		list = append(list, c.named(h.ID))
+	})
+	if !there {
+		list = append(list, Choice{Value: string(q.Thing), Text: c.w.Label("pin-gone", part.Text("thing", string(q.Thing)))})
 	}
 	return list
 }

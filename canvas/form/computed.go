@@ -25,6 +25,10 @@ func (c *teller) computed(m member) string {
 		return c.ofLine(x, m.path)
 	case *plan.Block:
 		return c.ofBlock(x, m.path)
+	case *plan.Pin:
+		if m.path == "trust" {
+			return c.w.Value(part.Value{X: x.Trusted()}, nil)
+		}
 	case *plan.Sling:
 		if m.path == "height_m" && c.isTrunk(x.On.Thing) {
 			return c.w.Dimension(solver.PresetStrapHeight)

@@ -1,6 +1,7 @@
 package form
 
 import (
+	"slices"
 	"strings"
 
 	"kedge/canvas/words"
@@ -129,6 +130,9 @@ func (c *teller) field(m member) Field {
 	if there {
 		f.Value = m.show(v, c.thing, c.w.System())
 	}
+	if m.presence == presencePlace {
+		f.Value = c.thing.placeKnownBy(c.w.System())
+	}
 	if m.unit == unitRating && there {
 		f.Basis = basisOf(v)
 	}
@@ -157,7 +161,11 @@ func memberLabel(w *words.Words, t Thing, m member) string {
 	if m.presence == "point" {
 		return w.Label("field-there")
 	}
-	for _, id := range []string{"field-" + strings.ReplaceAll(m.path, "/", "-"), "field-" + t.kind.String() + "-" + m.name()} {
+	ids := []string{"field-" + strings.ReplaceAll(m.path, "/", "-"), "field-" + t.kind.String() + "-" + m.name()}
+	if m.path == m.name() { // what a member of a kind of thing is called goes before what its like is called
+		slices.Reverse(ids)
+	}
+	for _, id := range ids {
 		if w.HasLabel(id) {
 			return w.Label(id)
 		}

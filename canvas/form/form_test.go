@@ -388,3 +388,41 @@ func TestAShackleThatHangsHasNoPlace(t *testing.T) {
 	_, has = FieldOf(&q, "R1", "K1", "at/x_m", nil, w)
 	assert.True(t, has)
 }
+
+// A range typed into the least tension fills both ends of a pin, a single figure the
+// least alone; ± of the way to a mark is kept as its doubt.
+func TestTensionOfAPin(t *testing.T) {
+	p, w := fullPlan(t), inWords(t, quantity.Metric)
+	pinOf := func(p *plan.Plan, i int) *plan.Pin { return &p.Rigs[0].Incident.Pins[i] }
+	q, _, err := Set(p, "R1", plan.PinRef("B"), "low_n", "18 to 22", w)
+	require.NoError(t, err)
+	assert.InDelta(t, 18e3, float64(pinOf(q, 1).Low), 1e-9)
+	assert.InDelta(t, 22e3, float64(pinOf(q, 1).High), 1e-9)
+	q, _, err = Set(p, "R1", plan.PinRef("B"), "low_n", "20 ± 2", w)
+	require.NoError(t, err)
+	assert.InDelta(t, 22e3, float64(pinOf(q, 1).High), 1e-9)
+	q, _, err = Set(p, "R1", plan.PinRef("B"), "low_n", "19", w)
+	require.NoError(t, err)
+	assert.InDelta(t, 20e3, float64(pinOf(q, 1).High), 1e-9, "as it was")
+	q, _, err = Set(p, "R1", plan.PinRef("A"), "trace_m", "6 ± 0.5", w)
+	require.NoError(t, err)
+	assert.Equal(t, []plan.Doubt{{Member: "trace_m", Low: 5.5, High: 6.5, PlusMinus: true}}, pinOf(q, 0).Doubts)
+	for given, member := range map[string]string{"22 to 18": "low_n", "0.3": "trust", "30": "low_n", "2": "trust", "found": "kind"} {
+		_, _, err = Set(p, "R1", plan.PinRef("B"), member, given, w)
+		require.Error(t, err, "%s %s", member, given)
+		assert.NotContains(t, w.Refusal(err), "/rigs", "a sentence")
+	}
+}
+
+// Evidence of a thing that was taken out says that it was, in its list of things.
+func TestPinOfWhatIsGone(t *testing.T) {
+	p, w := fullPlan(t), inWords(t, quantity.Metric)
+	f, ok := FieldOf(p, "R1", plan.PinRef("C"), "about", nil, w)
+	require.True(t, ok)
+	assert.Equal(t, "K77", f.Value)
+	assert.Contains(t, f.Choices, Choice{Value: "K77", Text: "K77, no longer in the rig"})
+	f, _ = FieldOf(p, "R1", plan.PinRef("A"), "about", nil, w)
+	for _, c := range f.Choices {
+		assert.NotContains(t, c.Text, "no longer", c.Value)
+	}
+}

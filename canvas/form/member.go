@@ -20,7 +20,8 @@ type member struct {
 	signed   bool   // may be below zero
 	exact    bool   // no ± and no ranges
 	measures bool   // a figure entered here overrules what would be computed
-	presence string // "winch", "casualty", "point": tells whether that part is there; "add-point": makes one
+	until    string // member that takes the upper end of a range, where this takes the lower
+	presence string // "winch", "casualty", "point": tells whether that part is there; "add-point": makes one; presencePlace
 }
 
 // name is the JSON name of the member itself.
@@ -46,7 +47,7 @@ func (m member) kind() Kind {
 // doubts reports whether ± and ranges are taken: the thing must have a place to
 // keep them.
 func (m member) doubts(t Thing) bool {
-	return !m.exact && m.unit.doubtful() && t.kind != kindRig && t.head() != nil
+	return m.until != "" || !m.exact && m.unit.doubtful() && t.kind != kindRig && t.doubts() != nil
 }
 
 func (m member) inGroup(group string) member { m.group = group; return m }
@@ -55,6 +56,8 @@ func (m member) orLess() member              { m.zero, m.signed = true, true; re
 func (m member) exactly() member             { m.exact = true; return m }
 func (m member) orOther() member             { m.free = true; return m }
 func (m member) overrules() member           { m.measures = true; return m }
+func (m member) upTo(path string) member     { m.until, m.exact = path, true; return m }
+func (m member) ofPresence(p string) member  { m.presence = p; return m }
 func (m member) under(prefix string) member  { m.path = prefix + "/" + m.path; return m }
 func aField(path string, u unit) member      { return member{path: path, unit: u} }
 func aChoice(path, choice string) member {
@@ -77,6 +80,11 @@ func inGroup(group string, list ...member) []member {
 // placeFields are the two coordinates of a point.
 func placeFields(path string) []member {
 	return inGroup("place", aField(path+"/x_m", unitLength).orLess(), aField(path+"/y_m", unitLength).orLess())
+}
+
+// placeKnown is the field of how well a place is known, the same to any side.
+func placeKnown() member {
+	return aField("at/doubt", unitLength).exactly().ofPresence(presencePlace).inGroup("place")
 }
 
 // membersOf are the members of a thing that can be entered, in the order a
@@ -120,6 +128,8 @@ func membersOf(t Thing) []member {
 		return slices.Concat(inGroup("thing", aField("metres_per_pixel", unitFactor), aField("turn_deg", unitAngle).orLess(), aField("fade", unitPercent).orZero()), placeFields("at"))
 	case *plan.Survey:
 		return inGroup("thing", aField("source", unitText), aField("origin_lat_deg", unitAngle).orLess(), aField("origin_lon_deg", unitAngle).orLess())
+	case *plan.Pin:
+		return pinMembers(x)
 	case *plan.Plan:
 		return inGroup("thing", aField("title", unitText), aField("title_block/school", unitText), aField("title_block/author", unitText),
 			aField("title_block/approver", unitText), aField("title_block/date", unitText), aField("title_block/number", unitText))
@@ -165,7 +175,7 @@ func vehicleMembers(v *plan.Vehicle) []member {
 	list = append(list, member{path: "recovery_points/+", unit: unitText, group: "points", presence: "add-point"})
 	list = append(list, inGroup("size", aField("length_m", unitLength), aField("width_m", unitLength), aField("height_m", unitLength), aField("wheelbase_m", unitLength),
 		aField("front_overhang_m", unitLength), aField("track_m", unitLength), aField("cg_height_m", unitLength), aField("cg_behind_front_axle_m", unitLength))...)
-	list = append(list, placeFields("at")...)
+	list = append(append(list, placeFields("at")...), placeKnown())
 	return append(list, inGroup("place", aField("bearing_deg", unitAngle).orLess(), aField("rise_m", unitLength).orLess())...)
 }
 
@@ -225,7 +235,7 @@ func anchorMembers(a *plan.Anchor) []member {
 	}
 	list = append(inGroup("thing", list...), inGroup("hold", aField("hold_low_n", unitForce).orZero().overrules(), aField("hold_likely_n", unitForce).overrules(),
 		aField("hold_high_n", unitForce).overrules(), aField("hold_source", unitText))...)
-	return append(append(list, placeFields("at")...), aField("rise_m", unitLength).orLess().inGroup("place"))
+	return append(append(list, placeFields("at")...), placeKnown(), aField("rise_m", unitLength).orLess().inGroup("place"))
 }
 
 func lineMembers() []member {
@@ -250,6 +260,43 @@ func slingMembers() []member {
 			aField("width_m", unitThick), aField("rating", unitRating), aField("height_m", unitLength).overrules(), aChoice("condition", "condition")),
 		inGroup("rigged", aPick("on", "ports", unitPort), aPick("holds", "ports", unitPort), aChoice("use", "use")),
 		inGroup("stretch", aField("stiffness_n_per_m", unitForcePerM)))
+}
+
+// pinFigures are the members that kinds of pin use, each with those kinds.
+var pinFigures = []struct {
+	member
+	kinds []string
+}{
+	{aField("low_n", unitForce).upTo("high_n"), []string{plan.PinTension, plan.PinStalled}},
+	{aField("high_n", unitForce).exactly(), []string{plan.PinTension, plan.PinStalled}},
+	{aField("layer_seen", unitCount), []string{plan.PinLayer}},
+	{aField("trace_m", unitLength).orZero(), []string{plan.PinLanding, plan.PinResting, plan.PinMoved, plan.PinSkid, plan.PinRut}},
+	{aField("drop_m", unitLength).orLess().exactly(), []string{plan.PinLanding}},
+	{aField("mass_kg", unitMass).exactly(), []string{plan.PinLanding}},
+	{aChoice("break_look", "look"), []string{plan.PinLook, plan.PinSeenBefore}},
+	{aField("rating", unitRating).exactly(), []string{plan.PinTag}},
+	{aField("on_recording", unitBool), []string{plan.PinFirst}},
+	{aField("earlier_pull", unitBool), []string{plan.PinTension, plan.PinStalled}},
+}
+
+// pinMembers are those of a pin. A figure that its kind does not use is shown only where
+// it is entered, to be taken out.
+func pinMembers(q *plan.Pin) []member {
+	list := inGroup("thing", aChoice("kind", "pin"), aPick("about", "about", unitID))
+	for _, f := range pinFigures {
+		v, _ := walkPath(valueOf(q), pathSteps(f.path))
+		if q.Kind == "" || slices.Contains(f.kinds, q.Kind) || v.IsValid() && !v.IsZero() {
+			list = append(list, f.member.inGroup("says"))
+		}
+	}
+	list = append(list, inGroup("known", aChoice("known", "known"), aField("trust", unitFactor).exactly(), aField("source", unitText), aField("note", unitLines))...)
+	if q.At != nil {
+		list = append(list, placeFields("shown_at")...)
+		for i := range 2 {
+			list[len(list)-1-i].exact = true
+		}
+	}
+	return list
 }
 
 // memberOf finds a member by its path; of a rating also its "…/basis".

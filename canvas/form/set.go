@@ -152,6 +152,11 @@ func (e *editor) number(v, to reflect.Value, m member, given string) error {
 	if math.IsNaN(x.value) || math.IsInf(x.value, 0) {
 		return refusedText(given, quantity.OutOfRange, noFigure)
 	}
+	if high, ok := openPath(v, pathSteps(m.until)); m.until != "" && ok && !x.single() {
+		setFigure(to, x.low)
+		setFigure(high, x.high)
+		return nil
+	}
 	setFigure(to, x.value)
 	m.setDoubt(v, doubtOf(x))
 	return nil
@@ -264,6 +269,9 @@ func (e *editor) same(m member, x entry, to reflect.Value) bool {
 
 // presence makes or takes away a part of a vehicle.
 func (e *editor) presence(v reflect.Value, m member, given string) error {
+	if m.presence == presencePlace {
+		return e.knowPlace(v, m, given)
+	}
 	x, ok := v.Addr().Interface().(*plan.Vehicle)
 	if !ok {
 		return fmt.Errorf("%w: %q", ErrNoMember, m.path)
@@ -406,9 +414,12 @@ func (m member) printed(v reflect.Value, t Thing, sys quantity.System, figure fu
 		return ""
 	}
 	e := entry{value: x, low: x, high: x}
-	if h := t.head(); h != nil && m.unit.doubtful() {
-		if d, ok := h.Doubt(m.doubtMember()); ok {
+	if list := t.doubts(); list != nil && m.unit.doubtful() {
+		if d, ok := (&plan.Head{Doubts: *list}).Doubt(m.doubtMember()); ok {
 			e.low, e.high, e.plusMinus = math.Min(d.Low, x), math.Max(d.High, x), d.PlusMinus
+			if half := (d.High - d.Low) / 2; d.PlusMinus && strings.HasPrefix(d.Member, "at.") { // moved since, it is as well known there
+				e.low, e.high = x-half, x+half
+			}
 		}
 	}
 	if x == 0 && !m.zero && e.single() {

@@ -1,6 +1,7 @@
 package form
 
 import (
+	"math"
 	"reflect"
 	"slices"
 	"strconv"
@@ -78,10 +79,11 @@ func Find(p *plan.Plan, rig, id plan.ID) (Thing, bool) {
 		if !known {
 			return Thing{}, false
 		}
-		t.kind, t.steps = thingKind(slot.Kind), []string{"site", list, strconv.Itoa(slot.Pos)}
+		in := []string{"site"}
 		if slot.InRig {
-			t.steps = []string{"rigs", strconv.Itoa(at), list, strconv.Itoa(slot.Pos)}
+			in = []string{"rigs", strconv.Itoa(at)}
 		}
+		t.kind, t.steps = thingKind(slot.Kind), slices.Concat(in, pathSteps(list), []string{strconv.Itoa(slot.Pos)})
 	}
 	v, ok := walkPath(reflect.ValueOf(p).Elem(), t.steps)
 	if !ok {
@@ -102,6 +104,7 @@ var thingLists = map[plan.ThingKind]string{
 	plan.ThingVehicle: "vehicles", plan.ThingAnchor: "anchors", plan.ThingObstacle: "obstacles", plan.ThingPerson: "people",
 	plan.ThingNote: "notes", plan.ThingMeasure: "measures", plan.ThingLine: "lines", plan.ThingBlock: "blocks",
 	plan.ThingSling: "slings", plan.ThingShackle: "shackles", plan.ThingDamper: "dampers",
+	plan.ThingPin: "incident/pins",
 }
 
 // pathSteps parts a path of member names.
@@ -238,13 +241,13 @@ func (t Thing) Entered(path string, sys quantity.System) (there, entered bool) {
 	return true, !ok || m.show(v, t, sys) != ""
 }
 
-// head is what every thing of a plan has; nil for the ground and its like.
-func (t Thing) head() *plan.Head { return headOf(t.value) }
+// doubts are the ranges that a thing keeps, nil for the ground and its like.
+func (t Thing) doubts() *[]plan.Doubt { return doubtsOf(t.value) }
 
-func headOf(v reflect.Value) *plan.Head {
-	if f := v.FieldByName("Head"); f.IsValid() && f.CanAddr() {
-		h, _ := f.Addr().Interface().(*plan.Head)
-		return h
+func doubtsOf(v reflect.Value) *[]plan.Doubt {
+	if f := v.FieldByName("Doubts"); f.IsValid() && f.CanAddr() {
+		list, _ := f.Addr().Interface().(*[]plan.Doubt)
+		return list
 	}
 	return nil
 }
@@ -302,25 +305,67 @@ func (m member) doubtMember() string {
 
 // setDoubt puts a doubt on a member of the thing v, or takes it off (nil).
 func (m member) setDoubt(v reflect.Value, d *plan.Doubt) {
-	h := headOf(v)
-	if h == nil {
+	list := doubtsOf(v)
+	if list == nil {
 		return
 	}
 	name := m.doubtMember()
-	i := slices.IndexFunc(h.Doubts, func(o plan.Doubt) bool { return o.Member == name })
+	left := slices.Clone(*list)
+	i := slices.IndexFunc(left, func(o plan.Doubt) bool { return o.Member == name })
 	switch {
 	case d == nil && i < 0:
+		return
 	case d == nil:
-		h.Doubts = slices.Delete(slices.Clone(h.Doubts), i, i+1)
-		if len(h.Doubts) == 0 {
-			h.Doubts = nil
-		}
+		left = slices.Delete(left, i, i+1)
 	case i < 0:
 		d.Member = name
-		h.Doubts = append(slices.Clone(h.Doubts), *d)
+		left = append(left, *d)
 	default:
 		d.Member = name
-		h.Doubts = slices.Clone(h.Doubts)
-		h.Doubts[i] = *d
+		left[i] = *d
 	}
+	if len(left) == 0 {
+		left = nil
+	}
+	*list = left
+}
+
+// presencePlace is the presence of how well the place of a thing is known: its two
+// ranges in one figure.
+const presencePlace = "place"
+
+// placeKnownBy is by how much the place of a thing is not known, as it would be typed;
+// the wider, where its ranges differ. Empty: it is known.
+func (t Thing) placeKnownBy(sys quantity.System) string {
+	list := t.doubts()
+	if list == nil {
+		return ""
+	}
+	east, north := (&plan.Head{Doubts: *list}).PlaceDoubt()
+	if r := math.Max(float64(east), float64(north)); r > 0 {
+		return unitLength.show(entry{value: r, low: r, high: r}, sys)
+	}
+	return ""
+}
+
+// knowPlace puts how well a place is known; an empty text says that it is.
+func (e *editor) knowPlace(v reflect.Value, m member, given string) error {
+	at, ok := v.FieldByName("At").Interface().(plan.Point)
+	list := doubtsOf(v)
+	if !ok || list == nil {
+		return ErrNoMember
+	}
+	if given = strings.TrimSpace(given); given == e.t.placeKnownBy(e.sys) {
+		return nil
+	}
+	var r quantity.Length
+	if given != "" {
+		x, err := m.unit.read(strings.TrimSpace(strings.TrimPrefix(given, "±")), e.sys, false, false)
+		if err != nil {
+			return err
+		}
+		r = quantity.Length(x.value)
+	}
+	*list = (&plan.Head{Doubts: *list}).WithPlaceDoubt(at, r)
+	return nil
 }

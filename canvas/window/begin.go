@@ -2,6 +2,8 @@ package window
 
 import (
 	"math"
+	"slices"
+	"strings"
 
 	"github.com/golang/geo/r2"
 
@@ -59,7 +61,7 @@ func (bp *beginPanel) columns(wide float64) (columns, rows int) {
 
 // snap draws the tiles and the examples.
 func (bp *beginPanel) snap() func(*panel.Drawing) {
-	names := exampleNames()
+	names := slices.DeleteFunc(exampleNames(), func(n string) bool { return strings.HasPrefix(n, incidentFolder) })
 	return func(d *panel.Drawing) {
 		d.Fill(0, 0, d.W, d.H, d.Shades.Ground)
 		d.Box(1, 1, d.W-2, d.H-2, 6, d.Shades.Card, d.Shades.Edge, 1)

@@ -39,5 +39,22 @@ func TestExamplesSpeakTheLanguage(t *testing.T) {
 			assert.Equal(t, *want, got, name)
 		}
 	}
-	assert.Equal(t, "Gerade", s.board.Plan().Rigs[0].Name, "the last of them is the straight pull")
+	s.file.openExample("straight")
+	assert.Equal(t, "Gerade", s.board.Plan().Rigs[0].Name)
+}
+
+// The incidents for a class are examples, under their titles, behind the rigs to begin
+// with; the bare sheet offers the rigs alone. Each opens with its evidence.
+func TestIncidentsAreExamples(t *testing.T) {
+	names := exampleNames()
+	assert.Equal(t, []string{"doubled", "redirect", "straight", "incidents/alder-bend", "incidents/birch", "incidents/ford"}, names)
+	s := sitAt(t, 1000, 700, "")
+	items := s.menus.examples().ChildMenu.Items
+	require.Len(t, items, len(names)+1, "a rule between")
+	assert.True(t, items[3].IsSeparator)
+	items[6].Action()
+	p := s.board.Plan()
+	assert.Equal(t, items[6].Label, p.Title)
+	require.NotNil(t, p.Rigs[0].Incident)
+	assert.Len(t, p.Rigs[0].Incident.Pins, 5)
 }

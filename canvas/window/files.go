@@ -216,24 +216,36 @@ func (d *document) open(path string) {
 	d.w.refresh()
 }
 
-// exampleNames are the plans built in, sorted.
+// exampleNames are the plans built in, each folder sorted: rigs to begin with, and
+// incidents.
 func exampleNames() []string {
-	list, err := fs.Glob(assets.Plans(), "*"+extension)
-	if err != nil {
-		return nil
+	var names []string
+	for _, folder := range []string{"", incidentFolder} {
+		list, err := fs.Glob(assets.Plans(), folder+"*"+extension)
+		if err != nil {
+			return nil
+		}
+		slices.Sort(list)
+		for _, n := range list {
+			names = append(names, strings.TrimSuffix(n, extension))
+		}
 	}
-	for i := range list {
-		list[i] = strings.TrimSuffix(list[i], extension)
-	}
-	slices.Sort(list)
-	return list
+	return names
+}
+
+// incidentFolder is where those of the built-in plans lie that are incidents.
+const incidentFolder = "incidents/"
+
+// exampleTitle is what an example is called.
+func (w *Window) exampleTitle(name string) string {
+	return w.label("example-" + strings.TrimPrefix(name, incidentFolder))
 }
 
 // spoken is an example as somebody who speaks the window's language would have named
 // it: its title, and its rigs after their shapes.
 func (w *Window) spoken(p *plan.Plan, example string) *plan.Plan {
 	q := *p
-	q.Title, q.Rigs = w.label("example-"+example), slices.Clone(p.Rigs)
+	q.Title, q.Rigs = w.exampleTitle(example), slices.Clone(p.Rigs)
 	for i := range q.Rigs {
 		q.Rigs[i].Name = ""
 	}

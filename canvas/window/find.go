@@ -83,7 +83,7 @@ func (w *Window) findCommands() (all []sought) {
 		all = append(all, sought{panel.Offer{ID: "command " + id, Name: c.label, Sort: sort, Why: c.why, Take: func() { w.commands.run(id) }}, c.label})
 	}
 	for _, name := range exampleNames() {
-		label := w.label("example-" + name)
+		label := w.exampleTitle(name)
 		all = append(all, sought{panel.Offer{ID: "example " + name, Name: label, Sort: w.label("find-example"), Take: func() {
 			w.file.guard(func() { w.file.openExample(name) })
 		}}, label + " " + w.label("do-examples")})

@@ -5,8 +5,6 @@ import (
 	"math"
 	"strings"
 
-	"fyne.io/fyne/v2"
-
 	"kedge/canvas/board"
 	"kedge/canvas/panel"
 	"kedge/canvas/words"
@@ -330,52 +328,4 @@ func (sh *shell) leavePanel() {
 	}
 	sh.w.focusBoard()
 	sh.w.refresh()
-}
-
-// askSize is the room the open question takes.
-func (sh *shell) askSize() fyne.Size {
-	k := sh.w.textScale()
-	return fyne.NewSize(float32(430*k), float32(62*k))
-}
-
-// snapAsks draws the open question over the board.
-func (fr *frame) snapAsks() func(*panel.Drawing) {
-	q := fr.w.board.Question()
-	if q == nil {
-		return func(*panel.Drawing) {}
-	}
-	hint := fr.w.label("ask-hint")
-	if c := q.Choices(); len(c) > 0 {
-		hint = strings.Join(c, " · ")
-	}
-	return func(d *panel.Drawing) {
-		d.Fill(0, 0, d.W, d.H, d.Shades.Card)
-		d.Box(1, 1, d.W-2, d.H-2, 3, d.Shades.Card, d.Shades.Pick, 2)
-		t := panel.Bold(d.Mid())
-		d.Text(d.Px(12), d.Px(18), q.Label, t, d.W-d.Px(24))
-		y, high := d.Px(42), d.Px(24)
-		edge := d.Shades.Edge
-		if q.In {
-			edge = d.Shades.Pick
-		}
-		d.Box(d.Px(12), y-high/2, d.Px(130), high, 3, d.Shades.Paper, edge, 1.2)
-		typed := d.Big()
-		d.Text(d.Px(18), y, q.Text, typed, 0)
-		if q.In {
-			x := d.Px(20) + panel.Width(q.Text, typed)
-			d.Stroke(x, y-d.Px(8), x, y+d.Px(8), 1.4, d.Shades.Pick)
-		}
-		note, style := hint, d.Small()
-		if q.Error != "" {
-			note, style = q.Error, panel.Bold(panel.Coloured(d.Small(), d.Shades.ZoneRedText))
-		}
-		lines := panel.Wrap(note, style, d.W-d.Px(164))
-		if len(lines) == 1 {
-			d.Text(d.Px(152), y, note, style, 0)
-		} else {
-			d.Text(d.Px(152), y-panel.LineHigh(style)/2, lines[0], style, 0)
-			d.Text(d.Px(152), y+panel.LineHigh(style)/2, strings.Join(lines[1:], " "), style, d.W-d.Px(164))
-		}
-		d.Hit(panel.Hit{ID: "ask", Idle: true, X0: 0, Y0: 0, X1: d.W, Y1: d.H, Press: func() { fr.w.focusBoard() }})
-	}
 }

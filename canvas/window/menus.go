@@ -188,8 +188,13 @@ func (ms *menus) recent() *fyne.MenuItem {
 
 func (ms *menus) examples() *fyne.MenuItem {
 	var items []*fyne.MenuItem
+	last := ""
 	for _, name := range exampleNames() {
-		items = append(items, fyne.NewMenuItem(ms.w.label("example-"+name), func() { ms.w.file.guard(func() { ms.w.file.openExample(name) }) }))
+		if strings.HasPrefix(name, incidentFolder) && !strings.HasPrefix(last, incidentFolder) {
+			items = append(items, fyne.NewMenuItemSeparator())
+		}
+		last = name
+		items = append(items, fyne.NewMenuItem(ms.w.exampleTitle(name), func() { ms.w.file.guard(func() { ms.w.file.openExample(name) }) }))
 	}
 	return submenu(ms.w.label("do-examples"), items, "")
 }

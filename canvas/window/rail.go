@@ -200,6 +200,15 @@ var icons = map[board.Tool]func(*icon){
 		i.p.Line(i.x+10*i.u, i.y-5*i.u, i.x+10*i.u, i.y+5*i.u)
 		i.draw(i.ink)
 	},
+	board.ToolPin: func(i *icon) { // a label on a stem
+		i.p.Line(i.x, i.y+10*i.u, i.x, i.y)
+		i.draw(i.ink)
+		i.p.Polygon(i.at(-3.5, -10), i.at(3.5, -10), i.at(7, -6.5), i.at(7, 3), i.at(-7, 3), i.at(-7, -6.5))
+		i.draw(i.filled)
+		i.p.Polyline(i.at(-2.8, 0.5), i.at(0, -7), i.at(2.8, 0.5))
+		i.p.Line(i.x-1.6*i.u, i.y-2.2*i.u, i.x+1.6*i.u, i.y-2.2*i.u)
+		i.draw(pen.Style{Stroke: i.shades.Ink, Width: 1.3 * i.u})
+	},
 	board.ToolNote: func(i *icon) {
 		i.p.Polygon(i.at(-9, -8), i.at(9, -8), i.at(9, 4), i.at(-1, 4), i.at(-5, 9), i.at(-5, 4), i.at(-9, 4))
 		i.draw(i.filled)

@@ -33,13 +33,14 @@ func (w *Words) Candidate(c *doubt.Candidate, n Names) string {
 	return w.Label("candidate-sound", name)
 }
 
-// PinKind is what a kind of pin is called.
-func (w *Words) PinKind(kind string) string { return w.Label("pin-" + dashed(kind)) }
+// EvidenceWord is what a word of a pin is called: of the set "pin" its kind, of "known"
+// how it is known, of "look" how a break looks.
+func (w *Words) EvidenceWord(set, word string) string { return w.Label(set + "-" + dashed(word)) }
 
 // Pin is a piece of evidence in a line: its letter, what it says, how it is known, who
 // says so.
 func (w *Words) Pin(q *plan.Pin, n Names) string {
-	text := string(q.ID) + "  " + w.PinKind(q.Kind)
+	text := string(q.ID) + "  " + w.EvidenceWord("pin", q.Kind)
 	if q.Thing != "" {
 		text += ": " + w.nameOf(string(q.Thing), n)
 	}
@@ -58,7 +59,7 @@ func (w *Words) Pin(q *plan.Pin, n Names) string {
 		more = append(more, w.Label("pin-layer-of", part.Count("n", q.Layer)))
 	}
 	if q.Look != "" {
-		more = append(more, w.Label("look-"+dashed(q.Look)))
+		more = append(more, w.EvidenceWord("look", q.Look))
 	}
 	if q.Rating.Known() {
 		more = append(more, w.Load(q.Rating.Force))

@@ -29,6 +29,12 @@ func (w *Words) Names(p *plan.Plan, rig plan.ID) Names {
 				names[winchPort(l.ID)] = w.Label("fairlead") // where its first stretch comes from
 			}
 		}
+		if r.Incident != nil {
+			for i := range r.Incident.Pins {
+				q := &r.Incident.Pins[i]
+				names[q.Ref()] = w.Label("pin-called", part.Text("letter", string(q.ID)))
+			}
+		}
 	}
 	var winches []plan.ID
 	for i := range p.Site.Vehicles {

@@ -76,7 +76,11 @@ func headOf(thing reflect.Value) *plan.Head {
 // as two standard deviations; from one figure to another as uniform. (ours)
 func read(h *plan.Head, d plan.Doubt, at float64) Dist {
 	if d.PlusMinus {
-		if n, err := Normal((d.Low+d.High)/2, (d.High-d.Low)/4); err == nil {
+		middle := (d.Low + d.High) / 2
+		if strings.HasPrefix(d.Member, "at.") { // a thing may have been moved since: it is as well known there
+			middle = at
+		}
+		if n, err := Normal(middle, (d.High-d.Low)/4); err == nil {
 			return n
 		}
 	}

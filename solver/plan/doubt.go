@@ -1,6 +1,10 @@
 package plan
 
-import "slices"
+import (
+	"slices"
+
+	"kedge/solver/quantity"
+)
 
 // Range is the range of one member of a thing: what its doubt says, widened to
 // hold the value itself, or the value twice if it is not in doubt. The member
@@ -30,3 +34,48 @@ func (q *RecoveryPoint) Preset(member string) bool { return slices.Contains(q.Pr
 
 // Preset reports whether the member still has the value the program proposed.
 func (w *Winch) Preset(member string) bool { return slices.Contains(w.Presets, member) }
+
+// Members of a thing that say where it stands.
+const (
+	memberEast  = "at.x_m"
+	memberNorth = "at.y_m"
+)
+
+// PlaceDoubt is by how much a place is not known, to the east or west and to the north
+// or south: half the width of what its doubts say. 0: it is known.
+func (h *Head) PlaceDoubt() (east, north quantity.Length) {
+	half := func(member string) quantity.Length {
+		d, _ := h.Doubt(member)
+		return quantity.Length((d.High - d.Low) / 2)
+	}
+	return half(memberEast), half(memberNorth)
+}
+
+// WithPlaceDoubt are the doubts of a thing at a place that is not known by ± r to any
+// side; 0 or less: it is known. Those of other members stay.
+func (h *Head) WithPlaceDoubt(at Point, r quantity.Length) []Doubt {
+	all := slices.DeleteFunc(slices.Clone(h.Doubts), func(d Doubt) bool { return d.Member == memberEast || d.Member == memberNorth })
+	if r > 0 {
+		all = append(all, Doubt{Member: memberEast, Low: at.X - float64(r), High: at.X + float64(r), PlusMinus: true},
+			Doubt{Member: memberNorth, Low: at.Y - float64(r), High: at.Y + float64(r), PlusMinus: true})
+	}
+	if len(all) == 0 {
+		return nil
+	}
+	return all
+}
+
+// MovePlaceDoubt carries what is said of a place with a thing that is moved: it is as
+// well known there.
+func (h *Head) MovePlaceDoubt(dx, dy float64) {
+	for i, d := range h.Doubts {
+		by := dx
+		if d.Member == memberNorth {
+			by = dy
+		}
+		if d.Member == memberEast || d.Member == memberNorth {
+			d.Low, d.High = d.Low+by, d.High+by
+			h.Doubts = with(h.Doubts, i, d)
+		}
+	}
+}

@@ -44,6 +44,11 @@ func (d *Draft) LayNew() {
 func (r *Rig) Unshare() {
 	r.Lines, r.Blocks, r.Slings = slices.Clone(r.Lines), slices.Clone(r.Blocks), slices.Clone(r.Slings)
 	r.Shackles, r.Dampers = slices.Clone(r.Shackles), slices.Clone(r.Dampers)
+	if r.Incident != nil {
+		n := *r.Incident
+		n.Pins, n.Priors = slices.Clone(n.Pins), slices.Clone(n.Priors)
+		r.Incident = &n
+	}
 }
 
 // Unshare gives a vehicle hook-on points, a winch and a state as casualty of its

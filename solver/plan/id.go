@@ -24,7 +24,8 @@ const (
 
 // NewID is the next id with the prefix: one above the highest number in use
 // anywhere in p, so that it differs from every id of the site and of all rigs.
-// The same plan gives the same id.
+// The same plan gives the same id. Evidence that is about a thing taken out since keeps
+// its id from being given to another.
 func NewID(p *Plan, prefix string) ID {
 	const most = 1 << 30 // a number beyond any that was given out; a foreign id may hold one
 	highest := 0
@@ -38,6 +39,14 @@ func NewID(p *Plan, prefix string) ID {
 	for i := range p.Rigs {
 		see("", 0, p.Rigs[i].ID, Slot{})
 		eachRig(&p.Rigs[i], see)
+		if n := p.Rigs[i].Incident; n != nil {
+			for k := range n.Pins {
+				see("", 0, n.Pins[k].Thing, Slot{})
+			}
+			for k := range n.Priors {
+				see("", 0, n.Priors[k].Thing, Slot{})
+			}
+		}
 	}
 	return ID(prefix + strconv.Itoa(highest+1))
 }

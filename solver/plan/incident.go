@@ -1,7 +1,9 @@
 package plan
 
 import (
+	"reflect"
 	"slices"
+	"strings"
 
 	"github.com/go-json-experiment/json/jsontext"
 
@@ -103,6 +105,10 @@ func Weaknesses() []string {
 // PinKinds are the kinds of pin in the order in which they are offered.
 func PinKinds() []string { return slices.Clone(pinKinds) }
 
+// Looks are the looks of a break in the order in which they are offered; the first is
+// that it is not said.
+func Looks() []string { return slices.Clone(looks) }
+
 // Prior is how likely something was held of a thing before any evidence.
 type Prior struct {
 	Thing  ID             `json:"about"`
@@ -142,6 +148,42 @@ func (n *Incident) Pin(id ID) *Pin {
 		}
 	}
 	return nil
+}
+
+// pinRef stands before the id of a pin where it is looked up among the things of its
+// rig: a thing may have the same letter. No id of a plan holds a slash.
+const pinRef = "/pin/"
+
+// Ref is the id under which an [Index] of the pin's rig has it.
+func (q *Pin) Ref() ID { return PinRef(q.ID) }
+
+// PinRef is the id under which an [Index] has the pin of a letter.
+func PinRef(letter ID) ID { return pinRef + letter }
+
+// RefPin is the letter of the pin that an [Index] has as ref; false: it is no pin's.
+func RefPin(ref ID) (letter ID, ok bool) {
+	s, ok := strings.CutPrefix(string(ref), pinRef)
+	return ID(s), ok
+}
+
+// PinKindsFor are the kinds of pin that say something of a thing of that kind, those
+// that are said most often first; of no thing those that are about the line as a whole.
+// Any other may be chosen too.
+func (x *Index) PinKindsFor(thing ID) []string {
+	switch s := x.Find(thing); s.Kind {
+	case ThingLine, ThingBlock, ThingSling, ThingShackle, ThingDamper:
+		return []string{PinBroken, PinWhole, PinOff, PinFirst, PinLook, PinLanding, PinSeenBefore, PinTag, PinResting}
+	case ThingAnchor, ThingObstacle:
+		return []string{PinMoved, PinBroken, PinWhole, PinFirst, PinLook, PinSeenBefore, PinTag}
+	case ThingVehicle:
+		v := &x.Plan.Site.Vehicles[s.Pos]
+		list := []string{PinBroken, PinWhole, PinSeenBefore, PinTag, PinLook}
+		if v.Stuck != nil {
+			return append([]string{PinRut}, list...)
+		}
+		return append([]string{PinStalled, PinSkid, PinLayer, PinTension}, list...)
+	}
+	return []string{PinTension, PinStalled, PinLayer}
 }
 
 // NextPin is the first letter that no pin has: A to Z, then AA, AB and so on.
@@ -202,7 +244,7 @@ func WithPrior(p *Plan, i int, prior Prior) *Plan {
 }
 
 // editIncident changes a copy of the incident of the rig at i. The lists of the copy
-// are those of p: they are not written to.
+// are those of p: they are not written to. One of which nothing is left is none.
 func editIncident(p *Plan, i int, change func(n *Incident)) *Plan {
 	if i < 0 || i >= len(p.Rigs) {
 		return p
@@ -212,6 +254,12 @@ func editIncident(p *Plan, i int, change func(n *Incident)) *Plan {
 		n = *p.Rigs[i].Incident
 	}
 	change(&n)
+	if len(n.Pins) == 0 && len(n.Priors) == 0 {
+		n.Pins, n.Priors = nil, nil
+		if reflect.ValueOf(n).IsZero() {
+			return WithIncident(p, i, nil)
+		}
+	}
 	return WithIncident(p, i, &n)
 }
 

@@ -103,3 +103,53 @@ func TestEvidenceIsRefused(t *testing.T) {
 	assert.NoError(t, plan.Validate(pinned(plan.Pin{ID: "A", Thing: "gone"})), "what was taken out is no reference")
 	assert.Equal(t, []string{"/rigs/0/incident/pins/0/kind"}, plan.UnknownWords(pinned(plan.Pin{ID: "A", Kind: "seen in a dream"})))
 }
+
+// A thing added after another was taken out never gets the id that evidence is about:
+// it would speak of the wrong thing, and nobody would see it.
+func TestNewIDKeepsOffWhatEvidenceIsAbout(t *testing.T) {
+	p := pinned(plan.Pin{ID: "A", Kind: plan.PinBroken, Thing: "K2"})
+	assert.Equal(t, plan.ID("K3"), plan.NewID(p, plan.PrefixShackle))
+	p = plan.WithPrior(p, 0, plan.Prior{Thing: "S4", Weak: plan.WeakCut, Chance: 0.3})
+	assert.Equal(t, plan.ID("S5"), plan.NewID(p, plan.PrefixSling))
+	assert.Equal(t, plan.ID("B1"), plan.NewID(p, plan.PrefixBlock))
+}
+
+// A pin is found among the things of its rig, whatever thing has the same letter.
+func TestPinsAreFound(t *testing.T) {
+	p := pinned(plan.Pin{ID: "A", Kind: plan.PinBroken}, plan.Pin{ID: "B", Kind: plan.PinWhole})
+	p.Site.Anchors = []plan.Anchor{{Head: plan.Head{ID: "A"}, Kind: plan.AnchorBoulder}}
+	x := plan.NewIndex(p, &p.Rigs[0])
+	assert.Equal(t, plan.ThingAnchor, x.Kind("A"))
+	assert.Nil(t, x.Pin("A"))
+	assert.Equal(t, plan.PinWhole, x.Pin(plan.PinRef("B")).Kind)
+	assert.Equal(t, plan.ThingPin, x.Kind(p.Rigs[0].Incident.Pins[0].Ref()))
+	assert.Nil(t, plan.NewIndex(p, nil).Pin(plan.PinRef("B")), "the site alone has none")
+	letter, ok := plan.RefPin(plan.PinRef("B"))
+	assert.True(t, ok)
+	assert.Equal(t, plan.ID("B"), letter)
+	_, ok = plan.RefPin("/ground")
+	assert.False(t, ok)
+}
+
+// What is offered for a kind of thing are kinds of pin, each once; the last piece of
+// evidence taken away leaves no incident.
+func TestPinKindsForThings(t *testing.T) {
+	p := pinned(plan.Pin{ID: "A", Kind: plan.PinBroken})
+	p.Site.Vehicles = []plan.Vehicle{{Head: plan.Head{ID: "V1"}, Stuck: &plan.Stuck{}}, {Head: plan.Head{ID: "V2"}}}
+	p.Site.Anchors = []plan.Anchor{{Head: plan.Head{ID: "T1"}}}
+	p.Rigs[0].Slings = []plan.Sling{{Head: plan.Head{ID: "S1"}}}
+	x := plan.NewIndex(p, &p.Rigs[0])
+	for _, c := range []struct{ thing, first, never string }{
+		{"V1", plan.PinRut, plan.PinSkid}, {"V2", plan.PinStalled, plan.PinRut}, {"T1", plan.PinMoved, plan.PinLanding},
+		{"S1", plan.PinBroken, plan.PinMoved}, {"", plan.PinTension, plan.PinBroken}} {
+		kinds := x.PinKindsFor(plan.ID(c.thing))
+		assert.Equal(t, c.first, kinds[0], c.thing)
+		assert.NotContains(t, kinds, c.never, c.thing)
+		for i, k := range kinds {
+			assert.Contains(t, plan.PinKinds(), k)
+			assert.NotContains(t, kinds[:i], k)
+		}
+		assert.LessOrEqual(t, len(kinds), 9, "each has a digit")
+	}
+	assert.Nil(t, plan.WithoutPin(p, 0, "A").Rigs[0].Incident)
+}

@@ -18,10 +18,11 @@ const (
 	ThingSling
 	ThingShackle
 	ThingDamper
+	ThingPin     // evidence, under its [Pin.Ref]
 	ThingUnknown // of a kind this version does not know
 )
 
-var thingNames = [...]string{"nothing", "vehicle", "anchor", "obstacle", "person", "note", "measure", "line", "block", "sling", "shackle", "damper", "unknown thing"}
+var thingNames = [...]string{"nothing", "vehicle", "anchor", "obstacle", "person", "note", "measure", "line", "block", "sling", "shackle", "damper", "pin", "unknown thing"}
 
 // String is the word for the kind.
 func (k ThingKind) String() string {
@@ -112,6 +113,11 @@ func NewIndex(p *Plan, r *Rig) *Index {
 	eachSite(s, put)
 	if r != nil {
 		eachRig(r, put)
+		if r.Incident != nil {
+			for i := range r.Incident.Pins {
+				put("", i, r.Incident.Pins[i].Ref(), Slot{Kind: ThingPin, Pos: i, InRig: true})
+			}
+		}
 	}
 	return x
 }
@@ -190,6 +196,14 @@ func (x *Index) Shackle(id ID) *Shackle {
 func (x *Index) Damper(id ID) *Damper {
 	if s := x.at[id]; s.Kind == ThingDamper {
 		return &x.Rig.Dampers[s.Pos]
+	}
+	return nil
+}
+
+// Pin is the pin of the rig that goes by ref, or nil.
+func (x *Index) Pin(ref ID) *Pin {
+	if s := x.at[ref]; s.Kind == ThingPin {
+		return &x.Rig.Incident.Pins[s.Pos]
 	}
 	return nil
 }

@@ -320,6 +320,7 @@ func AdvancedOf(p *Plan, casualty ID, s quantity.Length) *Plan {
 		return p
 	}
 	on := w.At(float64(s))
+	v.MovePlaceDoubt(on.At.X-v.At.X, on.At.Y-v.At.Y)
 	v.At, v.Bearing = on.At, on.Bearing
 	stuck := *v.Stuck
 	if stuck.WayLength > 0 {

@@ -176,3 +176,20 @@ func advanced(p *plan.Plan, s quantity.Length) *plan.Plan {
 	}
 	return p
 }
+
+// How well a place is known goes with what is moved, along the way too.
+func TestPlaceDoubtGoesAlong(t *testing.T) {
+	p := onWay(plan.Stuck{WayLength: 9})
+	v := &p.Site.Vehicles[0]
+	v.Mass = 2000
+	v.Doubts = append([]plan.Doubt{{Member: "mass_kg", Low: 1900, High: 2100}}, (&plan.Head{}).WithPlaceDoubt(v.At, 0.5)...)
+	on := advanced(p, 4).Casualty()
+	require.NotEqual(t, v.At, on.At)
+	east, north := on.PlaceDoubt()
+	assert.InDelta(t, 0.5, float64(east), 1e-9)
+	assert.InDelta(t, 0.5, float64(north), 1e-9)
+	assert.InDelta(t, on.At.X, (on.Doubts[1].Low+on.Doubts[1].High)/2, 1e-9)
+	assert.InDelta(t, on.At.Y, (on.Doubts[2].Low+on.Doubts[2].High)/2, 1e-9)
+	assert.Equal(t, plan.Doubt{Member: "mass_kg", Low: 1900, High: 2100}, on.Doubts[0])
+	assert.Len(t, on.WithPlaceDoubt(on.At, 0), 1)
+}

@@ -1,0 +1,102 @@
+package board
+
+import (
+	"math"
+
+	"kedge/canvas/draw"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+	"kedge/solver/quantity"
+)
+
+// Steps of the rim of a disc, metres. (ours: a pace, a tape)
+const (
+	rimStepM     = 0.1
+	rimFineStepM = 0.01
+)
+
+// discOf is the thing id with its place, if that may be in doubt and can be changed; nil
+// else.
+func discOf(sc *scene, id plan.ID) (h *plan.Head, at plan.Point) {
+	x := sc.at()
+	switch x.Kind(id) {
+	case plan.ThingVehicle:
+		v := x.Vehicle(id)
+		h, at = &v.Head, v.At
+	case plan.ThingAnchor:
+		a := x.Anchor(id)
+		h, at = &a.Head, a.At
+	}
+	if h == nil || h.Locked {
+		return nil, at
+	}
+	return h, at
+}
+
+// rimHandle is where the rim of a thing's disc is taken: south-east of it.
+func rimHandle(sc *scene, id plan.ID) (plan.Point, bool) {
+	h, at := discOf(sc, id)
+	if h == nil {
+		return at, false
+	}
+	east, north := h.PlaceDoubt()
+	return at.Plus(float64(east)*math.Sqrt2/2, -float64(north)*math.Sqrt2/2), east > 0 || north > 0
+}
+
+// rimGesture drags the rim of a disc: the place is known to what the pointer is off it.
+func rimGesture(sc *scene, id plan.ID, from pointer) *gesture {
+	_, at := discOf(sc, id)
+	return &gesture{from: from, dragged: []plan.ID{id}, tap: func(b *Board) { pick(b, id, from) }, outcome: func(p pointer) outcome {
+		step := rimStepM
+		if p.mods.Alt {
+			step = rimFineStepM
+		}
+		r := quantity.Length(rounded(plan.Point{X: stepped(p.at.Dist(at), step)}, fineM/10).X)
+		return discTo(sc, id, r)
+	}}
+}
+
+// discTo is the edit that has the place of a thing known to ± r.
+func discTo(sc *scene, id plan.ID, r quantity.Length) outcome {
+	h, at := discOf(sc, id)
+	o := outcome{name: sc.label("edit-place-doubt", part.Text("thing", sc.name(id))), preview: true,
+		texts: []draw.FreeText{{At: at, Text: sc.label("place-doubt", part.Text("r", lengthText(sc, float64(r))))}}}
+	if east, north := h.PlaceDoubt(); sameM(east, r) && sameM(north, r) {
+		return o
+	}
+	d := sc.draft(false)
+	headOf(d.Plan, d.Index(), id).Doubts = h.WithPlaceDoubt(at, r)
+	o.plan = d.Plan
+	return o
+}
+
+// sameM reports whether two lengths are one, but for what sums of places lose.
+func sameM(a, b quantity.Length) bool { return math.Abs(float64(a-b)) < 1e-9 }
+
+// pictureDoubt is by how much a place traced over the picture is not known: the ± of the
+// length that it was scaled by, over that length, times how far the place is from where
+// that was measured from. 0: nothing is said of it, or nothing is traced there.
+// (closed form: an error of the scale grows in proportion with the distance)
+func pictureDoubt(sc *scene, at plan.Point) quantity.Length {
+	u := sc.plan.Site.Underlay
+	if u == nil || u.Scaled == nil || !(u.Scaled.Doubt > 0) || !(u.Scaled.Length > 0) {
+		return 0
+	}
+	size := pictureSize(u.Bytes)
+	q := turnedAbout(at, u.At, -u.Turn)
+	if math.Abs(q.X-u.At.X) > float64(size.X)*u.Metres/2 || math.Abs(q.Y-u.At.Y) > float64(size.Y)*u.Metres/2 {
+		return 0
+	}
+	r := float64(u.Scaled.Doubt/u.Scaled.Length) * at.Dist(u.Scaled.A)
+	return quantity.Length(math.Ceil(r/rimFineStepM-1e-9) * rimFineStepM)
+}
+
+// traced gives a thing that is set down over a picture the ± of the picture there.
+func traced(sc *scene, h *plan.Head, at plan.Point) (said []draw.FreeText) {
+	said = []draw.FreeText{{At: at, Text: placeText(sc, at)}}
+	if r := pictureDoubt(sc, at); r > 0 {
+		h.Doubts = h.WithPlaceDoubt(at, r)
+		said[0].Text += "  " + sc.label("place-doubt", part.Text("r", lengthText(sc, float64(r))))
+	}
+	return said
+}
