@@ -58,9 +58,18 @@ func TestExactPosteriorOfEachKindOfEvidence(t *testing.T) {
 		// Half its strength is left of an earlier pull that held 10 N: it fails below 80 N of before.
 		"held an earlier pull": {doubt.Fact{Kind: doubt.HeldBefore, LowN: 10}, 1, func(in *doubt.Incident) {
 			in.Pull = func(_ []float64, p *doubt.Pull) {
-				p.EndN, p.StallN, p.Damage, p.Factors[0], p.Factors[1] = 40, 40, 0.5, 2, 2
+				p.EndN, p.StallN, p.Left[0], p.Factors[0], p.Factors[1] = 40, 40, 0.5, 2, 2
 			}
 		}, want{0.49 / 0.84, 0.16 / 0.84, 0.05 / 0.84, 0.14 / 0.84}},
+		// It stalled then anywhere below 40 N: of strength s that held in s/40, of which ∫ to 40 N is 20 N.
+		"held to another stall": {doubt.Fact{Kind: doubt.HeldBefore}, 1, func(in *doubt.Incident) {
+			in.Inputs, in.Reads = map[string]doubt.Dist{"before": must(doubt.Uniform(0, 40))}, []string{"before"}
+			pull := in.Pull
+			in.Pull = func(x []float64, p *doubt.Pull) {
+				pull(x, p)
+				p.BeforeN = x[0]
+			}
+		}, want{0.14 / 0.705, 0.08 / 0.705, 0.025 / 0.705, 0.46 / 0.705}},
 		// 3 m away and 4 m down ask for v² = g(5 - 4) = g: half of the energy gives that of 1 kg from 20 N on.
 		"landing mark": {thrown, 1, func(in *doubt.Incident) { in.Flying = doubt.Sure(0.5); storing(in, 9.80665/400) },
 			want{0.14 / 0.22, 0.08 / 0.22, 0, 0}},

@@ -158,12 +158,11 @@ func (f *readyFact) miss(p *Pull) float64 {
 	case HeldBefore:
 		held := f.LowN
 		if held == 0 {
-			held = p.StallN
+			if held = p.BeforeN; held == 0 {
+				held = p.StallN
+			}
 		}
-		if p.Damage > 0 {
-			least /= p.Damage
-		}
-		return over(held, least)
+		return over(held, p.leastBefore())
 	case FoundAt:
 		return f.missThrown(p)
 	}
@@ -326,6 +325,17 @@ func (f *readyFact) missEnd(p *Pull) float64 {
 		}
 	}
 	return miss
+}
+
+// leastBefore is leastN as it was before an earlier pull took of the strengths.
+func (p *Pull) leastBefore() float64 {
+	least := math.Inf(1)
+	for i, w := range p.worstN {
+		if p.yields>>i&1 == 0 {
+			least = min(least, w/p.Left[i])
+		}
+	}
+	return least
 }
 
 // state is 0 for a part that is sound, else 1 and on for the way it is weak.

@@ -60,7 +60,8 @@ type Pull struct {
 	StallN  float64   // at which the winch stalls
 	Factors []float64 // load of each part over the line tension
 	JPerN2  float64   // energy stored in the lines over the square of the line tension
-	Damage  float64   // share of its strength that an earlier pull left each part, which the factors have in them; 0: there was none
+	Left    []float64 // share of its strength that an earlier pull left each part, which the factors have in them; 1 before anybody writes it
+	BeforeN float64   // at which the winch stalled in an earlier pull; 0: at StallN
 	Layer   float64   // on the drum; 0: not known
 	worstN  []float64 // line tension at which each part fails
 	flying  float64
@@ -233,8 +234,10 @@ type trier struct {
 
 func (s *setup) trier() *trier {
 	n := len(s.Parts)
-	return &trier{setup: s, x: make([]float64, len(s.inputs)),
-		pull: Pull{Factors: make([]float64, n), worstN: make([]float64, n), ways: make([]int, n)}}
+	t := &trier{setup: s, x: make([]float64, len(s.inputs)),
+		pull: Pull{Factors: make([]float64, n), Left: make([]float64, n), worstN: make([]float64, n), ways: make([]int, n)}}
+	fill(t.pull.Left, 1)
+	return t
 }
 
 // try is the trial that a point gives with these parts below strength. of is the

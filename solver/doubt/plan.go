@@ -130,7 +130,11 @@ func (s *planSample) columns(all []settable) (names []string) {
 }
 
 // settle takes the doubt off the figure: it is known in every trial.
-func (d *settable) settle() { settle(d.head, d.Member) }
+func (d *settable) settle() {
+	if d.head != nil { // the ground has none, and no doubts
+		settle(d.head, d.Member)
+	}
+}
 
 func settle(h *plan.Head, member string) {
 	h.Doubts = slices.DeleteFunc(slices.Clone(h.Doubts), func(x plan.Doubt) bool { return x.Member == member })

@@ -158,6 +158,8 @@ const (
 	inResistance = "~resistance"
 	inStall      = "~stall"
 	inDamage     = "~damage"
+	inAnchor     = "~damage-anchor"
+	inBefore     = "~stall-before"
 )
 
 // incident is the rig as an incident; what it assumes is put down.
@@ -189,9 +191,7 @@ func (m *rigModel) incident(out *Reconstruction) *Incident {
 	}
 	in.Facts, out.Pins = m.evidence(m.sure[ansJPerN2] > 0, m.sure[ansLayer])
 	out.Contradict, out.Blocked = Contradictions(out.Pins), blocked(out.Pins)
-	if slices.ContainsFunc(in.Facts, func(f Fact) bool { return f.Kind == HeldBefore }) {
-		read(inDamage, Assumption{What: "damage", Dist: spreadOf(facts.DoubtDamage), Fact: facts.DoubtDamage})
-	}
+	m.before(in.Facts, read)
 	if slices.ContainsFunc(in.Facts, func(f Fact) bool { return f.Kind == FoundAt }) {
 		out.Assumed = append(out.Assumed, Assumption{What: "flying", Dist: in.Flying, Fact: facts.DoubtFlying})
 	}
@@ -211,6 +211,29 @@ func (m *rigModel) incident(out *Reconstruction) *Incident {
 	return in
 }
 
+// before are the inputs that an earlier pull asks for.
+func (m *rigModel) before(all []Fact, read func(id string, a Assumption)) {
+	earlier := func(f Fact) bool { return f.Kind == HeldBefore }
+	if !slices.ContainsFunc(all, earlier) {
+		return
+	}
+	wears := func(id string) bool {
+		return slices.ContainsFunc(m.groups, func(g group) bool { return m.wears(&g) == id })
+	}
+	if wears(inDamage) {
+		read(inDamage, Assumption{What: "damage", Dist: spreadOf(facts.DoubtDamage), Fact: facts.DoubtDamage})
+	}
+	if wears(inAnchor) {
+		read(inAnchor, Assumption{What: "damage-anchor", Dist: spreadOf(facts.DoubtDamageAnchor), Fact: facts.DoubtDamageAnchor})
+	}
+	if slices.ContainsFunc(all, func(f Fact) bool { return earlier(f) && f.LowN == 0 }) {
+		row := facts.DoubtStallPulls
+		if d, err := Lognormal(1, row.Value()); err == nil {
+			read(inBefore, Assumption{What: "stall-before", Dist: d, Fact: row})
+		}
+	}
+}
+
 // drive is what drives the hauling winch.
 func (m *rigModel) drive() string {
 	for i := range m.plan.Site.Vehicles {
@@ -224,7 +247,11 @@ func (m *rigModel) drive() string {
 // pull is the rig as what its figures make of it, in the order that in reads them.
 func (m *rigModel) pull(in *Incident) func(x []float64, p *Pull) {
 	at := func(id string) int { return slices.Index(in.Reads, id) }
-	resistance, stall, damage := at(inResistance), at(inStall), at(inDamage)
+	resistance, stall, before := at(inResistance), at(inStall), at(inBefore)
+	left := make([]int, len(m.groups)) // where what an earlier pull left each is read; -1: all
+	for i := range m.groups {
+		left[i] = at(m.wears(&m.groups[i]))
+	}
 	if !m.stall {
 		stall = -1
 	}
@@ -243,14 +270,20 @@ func (m *rigModel) pull(in *Incident) func(x []float64, p *Pull) {
 			p.StallN *= x[stall]
 		}
 		p.EndN = min(need, p.StallN)
-		p.JPerN2, p.Layer, p.Damage = max(0, y[ansJPerN2]), math.Round(y[ansLayer]), 0
+		p.JPerN2, p.Layer, p.BeforeN = max(0, y[ansJPerN2]), math.Round(y[ansLayer]), 0
+		if before >= 0 {
+			p.BeforeN = p.StallN * x[before]
+		}
 		for i := range m.groups {
 			p.Factors[i] = max(0, y[rigAnswers+i])
-		}
-		if damage >= 0 {
-			p.Damage = x[damage]
-			for i := range p.Factors {
-				p.Factors[i] /= p.Damage
+			if m.groups[i].yields {
+				p.Factors[i] = 1 / max(p.Factors[i], leastFactor)
+			}
+			if k := left[i]; k >= 0 {
+				p.Factors[i] /= x[k]
+				if len(p.Left) > 0 {
+					p.Left[i] = x[k]
+				}
 			}
 		}
 	}

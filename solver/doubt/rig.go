@@ -21,7 +21,8 @@ var (
 	ErrTwoLines    = errors.New("doubt: the loads do not go up with one line tension: more than one line is hauled")
 )
 
-// Answers of a rig, before those of its groups. Those that are forces are logarithms.
+// Answers of a rig, before those of its groups: their factors, of what yields the
+// reciprocal. Those that are forces are logarithms.
 const (
 	ansTau    = iota // line tension over the resistance along the way out
 	ansLow           // resistance to break loose
@@ -180,7 +181,7 @@ func (m *rigModel) ask(x, y []float64) bool {
 	y[ansLow], y[ansHigh] = math.Log(float64(b.Low)), math.Log(float64(b.High))
 	y[ansLikely] = math.Log(float64(min(max(b.Likely, b.Low), b.High)))
 	y[ansStall], y[ansLayer] = math.Log(float64(f.Stall.Tension)), 0
-	if len(f.Lines) == 1 {
+	if len(f.Lines) == 1 && m.layered() {
 		y[ansLayer] = float64(f.Lines[0].Layer)
 	}
 	y[ansJPerN2] = m.energy(f)
@@ -189,10 +190,24 @@ func (m *rigModel) ask(x, y []float64) bool {
 		if !ok {
 			return false
 		}
+		if m.groups[i].yields { // what holds goes nearly straight with the slope, and so the reciprocal
+			factor = 1 / max(factor, leastFactor)
+		}
 		y[rigAnswers+i] = factor
 	}
 	return true
 }
+
+// layered reports whether a layer was seen: it goes by steps, which lie on no surface, and
+// is asked for by nothing else.
+func (m *rigModel) layered() bool {
+	n := m.laid().Incident
+	return n != nil && slices.ContainsFunc(n.Pins, func(q plan.Pin) bool { return q.Kind == plan.PinLayer })
+}
+
+// leastFactor is the load of what may slide over the line tension below which it is not
+// told from none.
+const leastFactor = 1e-6
 
 // factor is the load of a group over the line tension, against its strength as the
 // figures stand at first.

@@ -1,16 +1,20 @@
 package doubt
 
 import (
+	"math"
 	"reflect"
 	"slices"
 
+	"kedge/solver"
 	"kedge/solver/facts"
 	"kedge/solver/plan"
+	"kedge/solver/quantity"
+	"kedge/solver/terrain"
 )
 
 // Assumption is one figure that is drawn, and what it is taken to scatter like.
 type Assumption struct {
-	What   string  // word id of what is no member of a thing: "stall", "resistance", "jerk", "flying", "damage", "strength"; else empty
+	What   string  // word id of what is no member of a thing: "stall", "stall-before", "resistance", "jerk", "flying", "damage", "damage-anchor", "strength"; else empty
 	Thing  plan.ID // of a member
 	Member string
 	Part   string // of a strength: id of the part
@@ -161,11 +165,13 @@ func doubtfulFigures(p *plan.Plan, rig plan.ID, efficiency map[plan.ID]facts.ID)
 		if v.Stuck == nil {
 			continue
 		}
-		thing, row := reflect.ValueOf(v).Elem(), facts.DoubtMassPapers
-		if v.Preset("mass_kg") {
-			row = facts.DoubtMassGuessed
-		}
-		add(thing, "mass_kg", row, func(at float64) (Dist, error) { return Lognormal(at, row.Value()) })
+		thing, row := reflect.ValueOf(v).Elem(), massRow(v)
+		add(thing, "mass_kg", row, func(at float64) (Dist, error) {
+			if row == facts.DoubtMassKerb {
+				return scaledSpread(row, at), nil
+			}
+			return Lognormal(at, row.Value())
+		})
 		add(thing, "bearing_deg", facts.DoubtBearing, about(facts.DoubtBearing))
 		add(thing, "at.x_m", facts.DoubtPlace, about(facts.DoubtPlace))
 		add(thing, "at.y_m", facts.DoubtPlace, about(facts.DoubtPlace))
@@ -177,6 +183,48 @@ func doubtfulFigures(p *plan.Plan, rig plan.ID, efficiency map[plan.ID]facts.ID)
 			}
 		}
 	}
+	if f := slope(p, rig); f.set != nil {
+		all = append(all, f)
+	}
 	byID(all)
 	return all, not
+}
+
+// massRow is how a mass scatters: that of papers has what was loaded on top of it, unless
+// somebody says what that is.
+func massRow(v *plan.Vehicle) facts.ID {
+	switch {
+	case v.Preset("mass_kg"):
+		return facts.DoubtMassGuessed
+	case v.Load > 0:
+		return facts.DoubtMassPapers
+	}
+	return facts.DoubtMassKerb
+}
+
+// slope is the slope of the ground as it scatters, if it is known with where it falls to.
+// One that comes out below nothing falls the other way; what is level is tilted along the
+// way out, where that tells most.
+func slope(p *plan.Plan, rig plan.ID) (f settable) {
+	g := &p.Site.Ground
+	at, known := g.Slope.Get()
+	downhill, falls := g.Downhill.Get()
+	if v := solver.CasualtyOf(p, rig); at == 0 && v != nil {
+		if way, ok := v.WayOut(); ok {
+			downhill, falls = way+180, true
+		}
+	}
+	if !known || !falls {
+		return f
+	}
+	f.Member, f.fact = "slope_deg", facts.DoubtSlope
+	f.Dist, _ = Normal(float64(at), facts.DoubtSlope.Value())
+	f.set = func(x float64) {
+		to := downhill
+		if x < 0 {
+			to += 180
+		}
+		g.Slope, g.Downhill = plan.Known(min(quantity.Degrees(math.Abs(x)), terrain.MaxSlope)), plan.Known(to.Normal())
+	}
+	return f
 }

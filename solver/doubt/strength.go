@@ -66,6 +66,34 @@ func (m *rigModel) strength(g *group) (Dist, facts.ID) {
 	return log(likely, facts.DoubtScatterUnmarked)
 }
 
+// wears is the input that says what an earlier heavy pull left of a group: textiles wear,
+// and what holds by the ground is loosened; empty: it has all it had.
+func (m *rigModel) wears(g *group) string {
+	x := plan.NewIndex(m.plan, m.laid())
+	material := ""
+	switch g.part.Kind {
+	case part.KindStretch:
+		if l := x.Line(g.part.Thing); l != nil {
+			material = l.Material
+		}
+	case part.KindSling:
+		if s := x.Sling(g.part.Thing); s != nil {
+			material = s.Material
+		}
+	case part.KindAnchor:
+		if a := x.Anchor(g.part.Thing); a != nil && (a.Kind == plan.AnchorRated || a.Kind == plan.AnchorBoulder) {
+			return ""
+		}
+		return inAnchor
+	default:
+		return ""
+	}
+	if material == plan.MaterialWire || material == plan.MaterialChain {
+		return ""
+	}
+	return inDamage
+}
+
 func (m *rigModel) laid() *plan.Rig {
 	r, _ := m.plan.Rig(m.rig)
 	return r

@@ -3,6 +3,7 @@ package doubt
 import (
 	"math"
 	"os"
+	"path/filepath"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -90,5 +91,25 @@ func TestWhatBecomesOfAPin(t *testing.T) {
 		require.Len(t, used, 1, what)
 		assert.Equal(t, tt.why, used[0].Why, what)
 		assert.Len(t, facts, map[bool]int{true: 1}[tt.why == ""], what)
+	}
+}
+
+// What is shipped lies on a surface: it is asked a million times, not solved as often.
+func TestShippedRigsLieOnASurface(t *testing.T) {
+	files, err := filepath.Glob("../../assets/plans/*.kedge")
+	require.NoError(t, err)
+	more, err := filepath.Glob("../../assets/plans/incidents/*.kedge")
+	require.NoError(t, err)
+	for _, file := range append(files, more...) {
+		raw, err := os.ReadFile(file)
+		require.NoError(t, err)
+		p, err := plan.ParsePlan(raw)
+		require.NoError(t, err)
+		for i := range p.Rigs {
+			m, err := newModel(p, p.Rigs[i].ID, Request{})
+			if err == nil {
+				assert.NotNil(t, m.surface, "%s %s: %v", file, p.Rigs[i].ID, m.ids())
+			}
+		}
 	}
 }

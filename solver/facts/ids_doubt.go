@@ -2,7 +2,8 @@ package facts
 
 // Rows of doubt.toml.
 const (
-	DoubtMassPapers       ID = "doubt.mass-papers"       // spread of a mass taken from papers, one standard deviation over it
+	DoubtMassPapers       ID = "doubt.mass-papers"       // spread of a mass whose load is known, one standard deviation over it
+	DoubtMassKerb         ID = "doubt.mass-kerb"         // mass as it stands over the kerb mass of its papers, where the load is not known
 	DoubtMassGuessed      ID = "doubt.mass-guessed"      // spread of a mass that was guessed, one standard deviation over it
 	DoubtSlope            ID = "doubt.slope"             // spread of a slope that was measured by hand, one standard deviation
 	DoubtBearing          ID = "doubt.bearing"           // spread of a bearing, one standard deviation
@@ -11,6 +12,7 @@ const (
 	DoubtSheaveRoller     ID = "doubt.sheave-roller"     // efficiency of a roller-bearing sheave at a half turn, with its spread
 	DoubtStallElectric    ID = "doubt.stall-electric"    // stall pull over rated pull of an electric winch, by battery and heat
 	DoubtStallOther       ID = "doubt.stall-other"       // stall pull over rated pull of a winch with a relief valve
+	DoubtStallPulls       ID = "doubt.stall-pulls"       // spread of the stall pull from pull to pull, one standard deviation over it
 	DoubtScatterUsed      ID = "doubt.scatter-used"      // scatter of the strength of used rope that was inspected, one standard deviation over it
 	DoubtMeanTag          ID = "doubt.mean-tag"          // real mean strength of tagged gear over the tag times its standard's factor
 	DoubtScatterUnmarked  ID = "doubt.scatter-unmarked"  // scatter of the strength of gear without a tag, one standard deviation over it
@@ -31,7 +33,8 @@ const (
 	DoubtPriorNone        ID = "doubt.prior-none"        // chance that it was none of what is drawn
 	DoubtJerk             ID = "doubt.jerk"              // line tension of a jerk over the steady one
 	DoubtFlying           ID = "doubt.flying"            // share of the stored energy that a thrown part takes
-	DoubtDamage           ID = "doubt.damage"            // strength left after an earlier heavy pull, over before
+	DoubtDamage           ID = "doubt.damage"            // strength left in textiles after an earlier heavy pull, over before
+	DoubtDamageAnchor     ID = "doubt.damage-anchor"     // hold left in an anchor in the ground after an earlier heavy pull, over before
 	DoubtStirs            ID = "doubt.stirs"             // load at which an anchor stirs, over what it holds
 )
 
