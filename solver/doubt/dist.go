@@ -100,6 +100,15 @@ func (d Dist) between(below, above float64) float64 {
 	return d.c - math.Sqrt(above*span*(d.c-d.b))
 }
 
+// times is the scatter of the figure times k > 0.
+func (d Dist) times(k float64) Dist {
+	if d.kind == lognormal {
+		d.a += math.Log(k)
+		return d
+	}
+	return Dist{d.kind, d.a * k, d.b * k, d.c * k}
+}
+
 // Scatters reports whether there is any doubt in the figure.
 func (d Dist) Scatters() bool {
 	switch d.kind {

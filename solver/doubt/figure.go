@@ -10,6 +10,7 @@ import (
 
 // Doubtful is a figure of a plan that is in doubt.
 type Doubtful struct {
+	What   string // word id of what is no member, as of [Assumption]; else empty
 	Thing  plan.ID
 	Member string   // as in the file, "casualty.breakaway_factor"
 	Dist   Dist     // in the member's own unit
@@ -22,6 +23,7 @@ func (d *Doubtful) id() string { return string(d.Thing) + " " + d.Member }
 // settable is a member of one plan that can be given figures.
 type settable struct {
 	Doubtful
+	at   float64 // what the plan has
 	set  func(x float64)
 	head *plan.Head
 }
@@ -38,7 +40,7 @@ func figures(p *plan.Plan, rig plan.ID) (all []settable, not []Doubtful) {
 				not = append(not, f.Doubtful)
 				continue
 			}
-			f.set, f.Dist = m.set, read(h, d, m.at)
+			f.set, f.at, f.Dist = m.set, m.at, read(h, d, m.at)
 			all = append(all, f)
 		}
 	}

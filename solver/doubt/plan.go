@@ -6,7 +6,6 @@ import (
 	"math"
 	"slices"
 
-	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 )
@@ -14,15 +13,18 @@ import (
 // ErrNoDoubt is the error of a plan none of whose figures is in doubt.
 var ErrNoDoubt = errors.New("doubt: no figure of the plan is in doubt")
 
-// Chances is a rig drawn with the figures of its plan that are in doubt. All else is
-// as [solver.Assess] takes it: at the end that errs on the conservative side.
+// Chances is a rig drawn with the figures of its plan that are in doubt and, unless only
+// those are asked for, with the known scatter of what the plan gives no range of. All else
+// is as [solver.Assess] takes it: at the end that errs on the conservative side.
 type Chances struct {
 	Trials   int
-	Refused  int        // trials in which the rig was refused: nothing is known of them
-	Drawn    []Doubtful // by id
-	NotDrawn []Doubtful // in doubt, but no figure that can be drawn: taken as check takes them
-	MoveN    [3]float64 // 5, 50 and 95 % points of the line tension that moves the casualty; NaN: not computed in every trial
+	Refused  int          // trials in which the rig was refused: nothing is known of them
+	Drawn    []Doubtful   // by id; behind them the resistance, if it is drawn
+	Assumed  []Assumption // every figure that is drawn and not typed, and the strengths by part; none of a request for what is typed
+	NotDrawn []Doubtful   // in doubt, but no figure that can be drawn: taken as check takes them
+	MoveN    [3]float64   // 5, 50 and 95 % points of the line tension that moves the casualty; NaN: not computed in every trial
 	Parts    []PartChances
+	Along    *Along   // over the whole pull; nil: it was not asked for
 	Samples  *Table   // a row a trial, set after set; NaN: not known
 	Columns  []string // what stands in each column of Samples, "V1.mass_kg", "B1.load_n"
 }
@@ -67,58 +69,45 @@ const (
 	partColumns
 )
 
-// SamplePlan draws a rig with everything of its plan that is in doubt. Changes of the
-// request are not asked.
-// What is in doubt of strengths is drawn for each part by itself, between the low and
-// the high end of its ultimate with the likely one between.
+// SamplePlan draws a rig with everything of its plan that is in doubt, as the plan has it
+// and, if the request says how it goes on, over the whole pull. Changes of the request are
+// not asked.
 func SamplePlan(p *plan.Plan, rig plan.ID, q Request) (*Chances, error) {
-	first, err := solver.Prepare(p, rig)
+	s, err := newPlanSample(p, rig, q.Typed)
 	if err != nil {
 		return nil, err
 	}
-	all, not := figures(first.Plan(), rig)
-	byID(all)
-	if len(all) == 0 {
-		return nil, ErrNoDoubt
-	}
-	var f solver.Figures
-	if err := first.Ask(&f); err != nil {
-		return nil, err
-	}
-	parts := slices.Clone(f.Parts)
-	if len(all)+len(parts) > MaxDims {
-		return nil, ErrIncident
-	}
-	s := &planSample{parts: parts, inputs: len(all), order: strengthOrder(parts)}
-	t := Draw(len(all)+len(parts), len(all)+1+len(parts)*partColumns, q, func() func(u, y []float64) {
-		own, err := solver.Prepare(p, rig)
-		if err != nil { // it was prepared before
-			return func(_, y []float64) { fill(y, math.NaN()) }
-		}
-		all, _ := figures(own.Plan(), rig)
-		byID(all)
-		for _, d := range all {
-			d.settle()
-		}
-		var f solver.Figures
-		return func(u, y []float64) { s.try(own, all, &f, u, y) }
+	t := Draw(s.dims, len(s.all)+1+len(s.parts)*partColumns, q, func() func(u, y []float64) {
+		m := s.moment(p)
+		return func(u, y []float64) { s.try(m, u, y) }
 	})
-	out := s.chances(t, all, q)
+	out := s.chances(t, q)
+	if len(q.Along) > 0 {
+		out.Along = s.along(q)
+	}
 	if q.given() {
 		return nil, q.Context.Err()
 	}
-	out.Samples, out.Columns = t, s.columns(all)
-	for _, d := range all {
-		out.Drawn = append(out.Drawn, d.Doubtful)
+	out.Samples, out.Columns = t, s.columns()
+	for i := range s.all {
+		out.Drawn = append(out.Drawn, s.all[i].Doubtful)
 	}
-	out.NotDrawn = not
+	out.NotDrawn, out.Assumed = s.not, s.assumed
 	return out, nil
 }
 
 // columns are the names of the columns of the table.
-func (s *planSample) columns(all []settable) (names []string) {
-	for i := range all {
-		names = append(names, string(all[i].Thing)+"."+all[i].Member)
+func (s *planSample) columns() (names []string) {
+	for i := range s.all {
+		d := &s.all[i].Doubtful
+		switch {
+		case d.What != "":
+			names = append(names, d.What)
+		case d.Thing == "":
+			names = append(names, "ground."+d.Member)
+		default:
+			names = append(names, string(d.Thing)+"."+d.Member)
+		}
 	}
 	names = append(names, "to_move_n")
 	for i := range s.parts {
@@ -150,84 +139,65 @@ func fill(y []float64, x float64) {
 	}
 }
 
-// planSample is what trials of a plan share.
-type planSample struct {
-	parts  []part.Part
-	inputs int
-	order  []int // dimension of each part's strength, by its id
-}
-
-func strengthOrder(parts []part.Part) []int {
-	order := make([]int, len(parts))
-	for i := range parts {
-		for j := range parts {
-			if parts[j].ID < parts[i].ID {
-				order[i]++
-			}
-		}
-	}
-	return order
-}
-
 // try is one trial: NaN for what is not known of it.
-func (s *planSample) try(q *solver.Prepared, own []settable, f *solver.Figures, u, y []float64) {
+func (s *planSample) try(m *drawnMoment, u, y []float64) {
 	fill(y, math.NaN())
-	for i := range own {
-		y[i] = own[i].Dist.At(u[i])
-		own[i].set(y[i])
+	for i := range s.all {
+		y[i] = s.all[i].Dist.At(u[i])
 	}
-	if q.Ask(f) != nil || len(f.Parts) != len(s.parts) {
+	f := m.ask(y)
+	if s.resists {
+		y[len(s.all)-1] = math.NaN() // it hangs on what the rig answers
+	}
+	if f == nil || len(f.Parts) != len(s.parts) {
 		return
 	}
-	if f.Move.Known {
-		y[s.inputs] = float64(f.Move.Tension)
+	scale, known := s.scale(f, u, y)
+	if f.Move.Known && known {
+		y[len(s.all)] = float64(f.Move.Tension) * scale
 	}
 	for i := range f.Parts {
 		if p := &f.Parts[i]; p.ID == s.parts[i].ID {
-			at := s.inputs + 1 + i*partColumns
-			tryPart(p, u[s.inputs+s.order[i]], y[at:at+partColumns])
+			at := len(s.all) + 1 + i*partColumns
+			tryPart(p, s.load(p, scale, known), s.strengths[i].of(p, u), y[at:at+partColumns])
 		}
 	}
 }
 
-// tryPart is what one trial says of a part; u draws its strength.
-func tryPart(p *part.Part, u float64, y []float64) {
-	load, stall := p.Planned(), p.Stall
-	if p.Status == part.Slack {
-		load.Known, load.Force = true, 0
-	}
-	if load.Known {
-		y[colPlanned] = float64(load.Force)
-	}
+// tryPart is what one trial says of a part: its load to move or break it loose, and its
+// strength, N; NaN: not known.
+func tryPart(p *part.Part, load, strength float64, y []float64) {
+	y[colPlanned] = load
 	decided := p.Status == part.Over || p.Status == part.Near || p.Status == part.Within || p.Status == part.Slack
-	limit := float64(p.Limit.Force)
-	known := p.Limit.Known && limit > 0
-	if load.Known && known {
-		y[colUsed] = float64(load.Force) / limit
+	limit, stall := math.NaN(), math.NaN()
+	if p.Limit.Known && p.Limit.Force > 0 {
+		limit = float64(p.Limit.Force)
+		y[colUsed] = load / limit
 	}
-	y[colOver] = passes(load, known && decided, limit)
-	y[colOverStall] = passes(stall, known && decided, limit)
-	if r := p.Ultimate; r.Known {
-		d, err := Triangular(float64(r.Low), float64(min(max(r.Likely, r.Low), r.High)), float64(r.High))
-		strength := d.At(u)
-		y[colGives] = passes(load, err == nil && strength > 0, strength)
-		y[colGivesStall] = passes(stall, err == nil && strength > 0, strength)
+	if p.Stall.Known {
+		stall = float64(p.Stall.Force)
 	}
+	if !decided {
+		limit = math.NaN()
+	}
+	y[colOver], y[colOverStall] = passes(load, limit), passes(stall, limit)
+	y[colGives], y[colGivesStall] = passes(load, strength), passes(stall, strength)
 }
 
 // passes is 1 if a load reaches what it may, 0 if not, NaN if either is not known.
-func passes(l part.Load, known bool, most float64) float64 {
-	if !l.Known || !known {
+func passes(load, most float64) float64 {
+	if math.IsNaN(load) || math.IsNaN(most) {
 		return math.NaN()
 	}
-	return b2f(!(float64(l.Force) < most))
+	return b2f(!(load < most))
 }
 
 // chances counts the table.
-func (s *planSample) chances(t *Table, all []settable, q Request) *Chances {
-	out := &Chances{Trials: Sets * t.Per, MoveN: threeBands(t.Columns[s.inputs])}
+func (s *planSample) chances(t *Table, q Request) *Chances {
+	all, inputs := s.all, len(s.all)
+	out := &Chances{Trials: Sets * t.Per, MoveN: threeBands(t.Columns[inputs])}
 	for i := range s.parts {
-		c := t.Columns[s.inputs+1+i*partColumns:]
+		c := t.Columns[inputs+1+i*partColumns:]
 		p := PartChances{Part: s.parts[i], PlannedN: threeBands(c[colPlanned]), OverLimit: t.count(c[colOver]), OverAtStall: t.count(c[colOverStall]),
 			Gives: t.count(c[colGives]), GivesStall: t.count(c[colGivesStall])}
 		y := c[colUsed]
@@ -257,7 +227,7 @@ func (s *planSample) chances(t *Table, all []settable, q Request) *Chances {
 
 // refusedIn reports whether nothing at all is known of a trial.
 func (s *planSample) refusedIn(t *Table, row int) bool {
-	for _, c := range t.Columns[s.inputs:] {
+	for _, c := range t.Columns[len(s.all):] {
 		if !math.IsNaN(c[row]) {
 			return false
 		}

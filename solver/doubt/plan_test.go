@@ -37,7 +37,7 @@ const trials = 64 // points of a set
 
 func sampled1(t testing.TB, p *plan.Plan) *doubt.Chances {
 	t.Helper()
-	c, err := doubt.SamplePlan(p, p.Rigs[0].ID, doubt.Request{Per: trials, Seed: 3, Workers: 2})
+	c, err := doubt.SamplePlan(p, p.Rigs[0].ID, doubt.Request{Per: trials, Seed: 3, Workers: 2, Typed: true})
 	require.NoError(t, err)
 	return c
 }
@@ -122,9 +122,9 @@ func TestSamplesOfAPlanAreTheSameBits(t *testing.T) {
 	})
 	before, err := plan.FormatPlan(p)
 	require.NoError(t, err)
-	one, err := doubt.SamplePlan(p, "R1", doubt.Request{Per: trials, Seed: 3, Workers: 1})
+	one, err := doubt.SamplePlan(p, "R1", doubt.Request{Per: trials, Seed: 3, Workers: 1, Typed: true})
 	require.NoError(t, err)
-	eight, err := doubt.SamplePlan(p, "R1", doubt.Request{Per: trials, Seed: 3, Workers: 8})
+	eight, err := doubt.SamplePlan(p, "R1", doubt.Request{Per: trials, Seed: 3, Workers: 8, Typed: true})
 	require.NoError(t, err)
 	for i := range one.Parts { // NaN is never equal
 		one.Parts[i].Part.Values, eight.Parts[i].Part.Values = nil, nil
@@ -153,7 +153,7 @@ func same(a, b *doubt.Chances) bool {
 }
 
 func TestAPlanWithoutDoubtHasNothingToDraw(t *testing.T) {
-	_, err := doubt.SamplePlan(redirect(t, func(*plan.Plan) {}), "R1", doubt.Request{Per: trials, Seed: 1, Workers: 1})
+	_, err := doubt.SamplePlan(redirect(t, func(*plan.Plan) {}), "R1", doubt.Request{Per: trials, Seed: 1, Workers: 1, Typed: true})
 	require.ErrorIs(t, err, doubt.ErrNoDoubt)
 }
 
@@ -182,7 +182,7 @@ func BenchmarkSamples(b *testing.B) {
 		l.Doubts = append(l.Doubts, plan.Doubt{Member: "mass_kg", Low: 2400, High: 2800})
 	})
 	for b.Loop() {
-		if _, err := doubt.SamplePlan(p, "R1", doubt.Request{Per: 1024, Seed: 1, Workers: 2}); err != nil {
+		if _, err := doubt.SamplePlan(p, "R1", doubt.Request{Per: 1024, Seed: 1, Workers: 2, Typed: true}); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -93,6 +93,14 @@ type Request struct {
 	Seed    uint64
 	Workers int
 	Changes []Change
+	Typed   bool     // of a plan that is drawn: only what it says itself is in doubt
+	Along   []Moment // of a plan that is drawn: the pull, from where it is drawn on; none: that alone
+}
+
+// Moment is a plan with the casualty some way along its way out.
+type Moment struct {
+	AtM  float64
+	Plan *plan.Plan
 }
 
 // given reports whether it was given up.
@@ -177,12 +185,8 @@ func (m *rigModel) incident(out *Reconstruction) *Incident {
 		read(f.id(), Assumption{Thing: f.Thing, Member: f.Member, Dist: f.Dist, Typed: f.fact == "", Fact: f.fact})
 	}
 	read(inResistance, Assumption{What: "resistance", Dist: unit})
-	if m.stall {
-		row := facts.DoubtStallElectric
-		if m.drive() != "" && m.drive() != "electric" {
-			row = facts.DoubtStallOther
-		}
-		read(inStall, Assumption{What: "stall", Dist: spreadOf(row), Fact: row})
+	if m.stall != "" {
+		read(inStall, Assumption{What: "stall", Dist: spreadOf(m.stall), Fact: m.stall})
 	}
 	in.Jerked = n.Jerk.Or(facts.DoubtPriorJerk.Value())
 	out.JerkPrior, out.NonePrior = in.Jerked, n.None.Or(facts.DoubtPriorNone.Value())
@@ -234,16 +238,6 @@ func (m *rigModel) before(all []Fact, read func(id string, a Assumption)) {
 	}
 }
 
-// drive is what drives the hauling winch.
-func (m *rigModel) drive() string {
-	for i := range m.plan.Site.Vehicles {
-		if v := &m.plan.Site.Vehicles[i]; v.Winch != nil && hauls(m.laid(), v.ID) {
-			return v.Winch.Drive
-		}
-	}
-	return ""
-}
-
 // pull is the rig as what its figures make of it, in the order that in reads them.
 func (m *rigModel) pull(in *Incident) func(x []float64, p *Pull) {
 	at := func(id string) int { return slices.Index(in.Reads, id) }
@@ -252,7 +246,7 @@ func (m *rigModel) pull(in *Incident) func(x []float64, p *Pull) {
 	for i := range m.groups {
 		left[i] = at(m.wears(&m.groups[i]))
 	}
-	if !m.stall {
+	if m.stall == "" {
 		stall = -1
 	}
 	own := len(m.figures)

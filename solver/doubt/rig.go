@@ -52,7 +52,7 @@ type rigModel struct {
 	not     []Doubtful
 	groups  []group
 	without []part.Part // parts whose strength or load is not known
-	stall   bool        // the stall factor is drawn
+	stall   facts.ID    // the row by which the stall factor is drawn; empty: it is not
 	pool    sync.Pool
 	surface *surface // nil: the rig itself is asked
 	dists   []Dist
@@ -70,8 +70,15 @@ type asker struct {
 
 // newModel makes a rig ready: its groups are those of its figures as they stand.
 func newModel(p *plan.Plan, rig plan.ID, r Request) (*rigModel, error) {
-	q, efficiency, stall := dressed(p, rig)
-	m := &rigModel{plan: q, was: p, rig: rig, stall: stall}
+	q, stated := dressed(p, rig)
+	efficiency := stated.efficiency
+	m := &rigModel{plan: q, was: p, rig: rig}
+	if !stated.own {
+		m.stall = facts.DoubtStallElectric
+		for _, row := range stated.stall {
+			m.stall = row
+		}
+	}
 	a, err := m.asker(efficiency)
 	if err != nil {
 		return nil, err

@@ -52,15 +52,20 @@ func scaledSpread(id facts.ID, x float64) Dist {
 	return d
 }
 
-// dressed is a plan in which the figures that the handbook would give a conservative
-// end are stated, so that they can be drawn, and lines and slings are in a state that has
-// a strength; tags that were photographed count for what
-// they say. stall reports whether the stall factor of the hauling winch is the one that
-// was put in, 1.
-func dressed(p *plan.Plan, rig plan.ID) (q *plan.Plan, efficiency map[plan.ID]facts.ID, stall bool) {
+// dressing is what was stated of a plan, in which the handbook would give it a
+// conservative end, so that it can be drawn: by the rows that it scatters like.
+type dressing struct {
+	efficiency map[plan.ID]facts.ID // of blocks
+	stall      map[plan.ID]facts.ID // of vehicles: the stall factor of the hauling winch is the one that was put in, 1
+	own        bool                 // a hauling winch has one of its own
+}
+
+// dressed is a plan whose figures are stated, in which lines and slings are in a state that
+// has a strength, and tags that were photographed count for what they say.
+func dressed(p *plan.Plan, rig plan.ID) (*plan.Plan, dressing) {
 	d := plan.Edit(p, rig)
 	if d.Laid == nil {
-		return d.Plan, nil, false
+		return d.Plan, dressing{own: true}
 	}
 	if n := d.Laid.Incident; n != nil {
 		for i := range n.Pins {
@@ -75,7 +80,13 @@ func dressed(p *plan.Plan, rig plan.ID) (q *plan.Plan, efficiency map[plan.ID]fa
 	for i := range d.Laid.Slings {
 		d.Laid.Slings[i].Condition = sound(d.Laid.Slings[i].Condition)
 	}
-	efficiency = map[plan.ID]facts.ID{}
+	return d.Plan, state(&d, rig)
+}
+
+// state states the figures of a draft. Level ground falls against the way out, where a
+// tilt tells most: as long as it is level that changes nothing.
+func state(d *plan.Draft, rig plan.ID) dressing {
+	x := dressing{efficiency: map[plan.ID]facts.ID{}, stall: map[plan.ID]facts.ID{}}
 	for i := range d.Laid.Blocks {
 		b := &d.Laid.Blocks[i]
 		if _, typed := b.Doubt("efficiency"); typed || b.Efficiency > 0 && !b.Preset("efficiency") || b.Kind == plan.BlockRing {
@@ -85,21 +96,29 @@ func dressed(p *plan.Plan, rig plan.ID) (q *plan.Plan, efficiency map[plan.ID]fa
 		if b.Kind == plan.BlockRoller {
 			id = facts.DoubtSheaveRoller
 		}
-		b.Efficiency, efficiency[b.ID] = id.Likely().X, id
+		b.Efficiency, x.efficiency[b.ID] = id.Likely().X, id
 	}
-	stall = true
 	for i := range d.Site.Vehicles {
 		v := &d.Site.Vehicles[i]
 		v.Unshare()
-		if w := v.Winch; w != nil && hauls(d.Laid, v.ID) {
-			if w.StallFactor > 0 || w.Limiter > 0 {
-				stall = false
-			} else {
-				w.StallFactor = 1
+		w := v.Winch
+		switch {
+		case w == nil || !hauls(d.Laid, v.ID):
+		case w.StallFactor > 0 || w.Limiter > 0:
+			x.own = true
+		default:
+			w.StallFactor, x.stall[v.ID] = 1, facts.DoubtStallElectric
+			if w.Drive != "" && w.Drive != "electric" {
+				x.stall[v.ID] = facts.DoubtStallOther
 			}
 		}
 	}
-	return d.Plan, efficiency, stall
+	if v := solver.CasualtyOf(d.Plan, rig); v != nil {
+		if way, ok := v.WayOut(); ok && d.Site.Ground.Slope == plan.Known(quantity.Degrees(0)) {
+			d.Site.Ground.Downhill = plan.Known((way + 180).Normal())
+		}
+	}
+	return x
 }
 
 // sound is the condition of a piece that is not below strength. That one whose condition
@@ -154,7 +173,7 @@ func doubtfulFigures(p *plan.Plan, rig plan.ID, efficiency map[plan.ID]facts.ID)
 			return
 		}
 		if d, err := dist(m.at); err == nil && d.Scatters() {
-			all = append(all, settable{Doubtful: Doubtful{Thing: h.ID, Member: member_, Dist: d, fact: fact}, set: m.set, head: h})
+			all = append(all, settable{Doubtful: Doubtful{Thing: h.ID, Member: member_, Dist: d, fact: fact}, at: m.at, set: m.set, head: h})
 		}
 	}
 	about := func(id facts.ID) func(float64) (Dist, error) {
@@ -183,7 +202,7 @@ func doubtfulFigures(p *plan.Plan, rig plan.ID, efficiency map[plan.ID]facts.ID)
 			}
 		}
 	}
-	if f := slope(p, rig); f.set != nil {
+	if f := slope(p); f.set != nil {
 		all = append(all, f)
 	}
 	byID(all)
@@ -203,21 +222,15 @@ func massRow(v *plan.Vehicle) facts.ID {
 }
 
 // slope is the slope of the ground as it scatters, if it is known with where it falls to.
-// One that comes out below nothing falls the other way; what is level is tilted along the
-// way out, where that tells most.
-func slope(p *plan.Plan, rig plan.ID) (f settable) {
+// One that comes out below nothing falls the other way.
+func slope(p *plan.Plan) (f settable) {
 	g := &p.Site.Ground
 	at, known := g.Slope.Get()
 	downhill, falls := g.Downhill.Get()
-	if v := solver.CasualtyOf(p, rig); at == 0 && v != nil {
-		if way, ok := v.WayOut(); ok {
-			downhill, falls = way+180, true
-		}
-	}
 	if !known || !falls {
 		return f
 	}
-	f.Member, f.fact = "slope_deg", facts.DoubtSlope
+	f.Member, f.fact, f.at = "slope_deg", facts.DoubtSlope, float64(at)
 	f.Dist, _ = Normal(float64(at), facts.DoubtSlope.Value())
 	f.set = func(x float64) {
 		to := downhill
@@ -227,4 +240,18 @@ func slope(p *plan.Plan, rig plan.ID) (f settable) {
 		g.Slope, g.Downhill = plan.Known(min(quantity.Degrees(math.Abs(x)), terrain.MaxSlope)), plan.Known(to.Normal())
 	}
 	return f
+}
+
+// stalls are the stall factors that were put in, as they scatter.
+func stalls(p *plan.Plan, rows map[plan.ID]facts.ID) (all []settable) {
+	for i := range p.Site.Vehicles {
+		v := &p.Site.Vehicles[i]
+		row, drawn := rows[v.ID]
+		if _, typed := v.Doubt("winch.stall_factor"); !drawn || typed {
+			continue
+		}
+		all = append(all, settable{Doubtful: Doubtful{Thing: v.ID, Member: "winch.stall_factor", Dist: spreadOf(row), fact: row},
+			at: 1, set: func(x float64) { v.Winch.StallFactor = x }, head: &v.Head})
+	}
+	return all
 }

@@ -16,8 +16,8 @@ import (
 // scatterOf is how a member scatters that nobody gave a range.
 func scatterOf(t *testing.T, p *plan.Plan, member string) Doubtful {
 	t.Helper()
-	q, efficiency, _ := dressed(p, "R1")
-	all, _ := doubtfulFigures(q, "R1", efficiency)
+	q, x := dressed(p, "R1")
+	all, _ := doubtfulFigures(q, "R1", x.efficiency)
 	k := slices.IndexFunc(all, func(f settable) bool { return f.Member == member })
 	require.GreaterOrEqual(t, k, 0, member)
 	return all[k].Doubtful
@@ -65,8 +65,8 @@ func TestSlopeScattersAlongTheWay(t *testing.T) {
 	assert.InEpsilon(t, 2*mass*gravity*math.Sin(3*math.Pi/180), need(3)-need(-3), 1e-9)
 	assert.Greater(t, need(3), need(0))
 	p.Site.Ground.Slope = plan.Maybe[quantity.Degrees]{}
-	q, efficiency, _ := dressed(p, "R1")
-	all, _ := doubtfulFigures(q, "R1", efficiency)
+	q, x := dressed(p, "R1")
+	all, _ := doubtfulFigures(q, "R1", x.efficiency)
 	assert.False(t, slices.ContainsFunc(all, func(f settable) bool { return f.Member == "slope_deg" }), "what nobody knows has no scatter")
 }
 

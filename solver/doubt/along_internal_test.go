@@ -1,0 +1,44 @@
+package doubt
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"kedge/solver/part"
+)
+
+// Between two moments loads go in straight lines, and what crosses first is the first to
+// fail; in the first moment, what is nearest to failing. What is not known may be the first.
+func TestTheFirstToFail(t *testing.T) {
+	nan := math.NaN()
+	for what, x := range map[string]struct {
+		k        int
+		was, now []float64
+		which    int
+		at       float64
+		settled  bool
+	}{
+		"none":                {1, []float64{0.2, 0.3}, []float64{0.9, 0.99}, -1, math.Inf(1), false},
+		"halfway":             {1, []float64{0.5, 0.3}, []float64{1.5, 0.9}, 0, 3, true},
+		"the earlier of two":  {1, []float64{0.5, 0.9}, []float64{1.5, 1.3}, 1, 2.5, true},
+		"just there":          {1, []float64{0.5, 0}, []float64{1, 0}, 0, 4, true},
+		"as drawn":            {0, []float64{0, 0}, []float64{1.1, 1.4}, 1, 2, true},
+		"one is not known":    {1, []float64{0.5, 0}, []float64{1.5, nan}, -1, nan, true},
+		"nothing was and is ": {1, []float64{0, 0}, []float64{0, 0}, -1, math.Inf(1), false},
+	} {
+		f := follower{planSample: &planSample{parts: make([]part.Part, 2)}, at: []Moment{{AtM: 2}, {AtM: 4}}, was: x.was, now: x.now}
+		y := make([]float64, 1+2*alongColumns)
+		y[0] = math.Inf(1)
+		assert.Equal(t, x.settled, f.first(x.k, y), what)
+		if math.IsNaN(x.at) {
+			assert.True(t, math.IsNaN(y[0]) && math.IsNaN(y[1+alongFirst]), what)
+			continue
+		}
+		assert.True(t, y[0] == x.at || math.Abs(y[0]-x.at) < 1e-12, what)
+		for i := range 2 {
+			assert.Equal(t, b2f(i == x.which), y[1+i*alongColumns+alongFirst], what)
+		}
+	}
+}

@@ -1,0 +1,231 @@
+package doubt
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"kedge/solver"
+	"kedge/solver/part"
+	"kedge/solver/plan"
+)
+
+// planSample is what trials of a plan share.
+type planSample struct {
+	rig       plan.ID
+	typed     bool
+	all       []settable // what is drawn, by id; the resistance is behind the figures and sets nothing
+	not       []Doubtful
+	assumed   []Assumption
+	parts     []part.Part
+	strengths []drawnStrength // of parts
+	resists   bool            // the resistance is drawn
+	ground    plan.Ground     // as stated
+	dims      int
+}
+
+// newPlanSample makes a rig ready. typed: only what the plan says itself is drawn.
+func newPlanSample(p *plan.Plan, rig plan.ID, typed bool) (*planSample, error) {
+	s := &planSample{rig: rig, typed: typed}
+	if !typed {
+		d := plan.Edit(p, rig)
+		if d.Laid != nil {
+			state(&d, rig)
+		}
+		s.ground = d.Site.Ground
+	}
+	q, own, not, err := s.prepare(p)
+	if err != nil {
+		return nil, err
+	}
+	s.all, s.not = slices.Clone(own), not
+	var f solver.Figures
+	if err := q.Ask(&f); err != nil {
+		return nil, err
+	}
+	s.parts = slices.Clone(f.Parts)
+	if !typed {
+		s.assume(p, &f)
+	}
+	if len(s.all) == 0 {
+		return nil, ErrNoDoubt
+	}
+	s.dims = len(s.all)
+	s.draw(p, q.Plan())
+	if s.dims > MaxDims {
+		return nil, ErrIncident
+	}
+	return s, nil
+}
+
+// prepare makes a plan ready to be asked with its own figures, settled.
+func (s *planSample) prepare(p *plan.Plan) (q *solver.Prepared, own []settable, not []Doubtful, err error) {
+	var x dressing
+	if !s.typed {
+		if d := plan.Edit(p, s.rig); d.Laid != nil {
+			x = state(&d, s.rig)
+			d.Site.Ground = s.ground
+			p = d.Plan
+		}
+	}
+	if q, err = solver.Prepare(p, s.rig); err != nil {
+		return nil, nil, nil, err
+	}
+	if s.typed {
+		own, not = figures(q.Plan(), s.rig)
+	} else {
+		own, not = doubtfulFigures(q.Plan(), s.rig, x.efficiency)
+		own = append(own, stalls(q.Plan(), x.stall)...)
+	}
+	byID(own)
+	for _, d := range own {
+		d.settle()
+	}
+	return q, own, not, nil
+}
+
+// assume puts down what is drawn beside what is typed. Loads go up with the resistance
+// where one line is hauled: with more it is taken as check takes it.
+func (s *planSample) assume(p *plan.Plan, f *solver.Figures) {
+	for i := range s.all {
+		if d := &s.all[i]; d.fact != "" {
+			s.assumed = append(s.assumed, Assumption{Thing: d.Thing, Member: d.Member, Dist: d.Dist, Fact: d.fact})
+		}
+	}
+	r := &f.Resistance
+	if s.resists = len(f.Lines) == 1 && r.Breakaway.Known && r.Breakaway.Low < r.Breakaway.High && r.Planned > 0; s.resists {
+		s.all = append(s.all, settable{Doubtful: Doubtful{What: "resistance", Dist: unit}})
+		s.assumed = append(s.assumed, Assumption{What: "resistance", Dist: unit})
+	}
+}
+
+// drawnStrength is how the strength of a part is drawn.
+type drawnStrength struct {
+	dim  int
+	over Dist // of it over the likely one; the zero Dist: anything from low to high, the likely one likeliest
+}
+
+// of is the strength of a part in a trial, N; NaN: not known.
+func (d *drawnStrength) of(p *part.Part, u []float64) float64 {
+	r := p.Ultimate
+	x := 0.0
+	switch {
+	case !r.Known:
+	case d.over != Dist{}:
+		x = d.over.At(u[d.dim]) * float64(r.Likely)
+	default:
+		t, err := Triangular(float64(r.Low), float64(min(max(r.Likely, r.Low), r.High)), float64(r.High))
+		if err == nil {
+			x = t.At(u[d.dim])
+		}
+	}
+	if !(x > 0) {
+		return math.NaN()
+	}
+	return x
+}
+
+// draw gives each part's strength its dimension, by its id: what is one piece, such as the
+// stretches of a line, has one.
+func (s *planSample) draw(p, stated *plan.Plan) {
+	m := &rigModel{plan: stated, was: p, rig: s.rig}
+	if !s.typed {
+		m.gather(s.parts)
+	}
+	s.strengths = make([]drawnStrength, len(s.parts))
+	ids := make([]string, len(s.parts))
+	for i := range s.parts {
+		ids[i] = s.parts[i].ID
+		for k := range m.groups {
+			g := &m.groups[k]
+			if !g.members[ids[i]] {
+				continue
+			}
+			sound, row := m.strength(g)
+			ids[i], s.strengths[i].over = g.id, sound.times(1/float64(g.likely()))
+			if g.part.ID == s.parts[i].ID {
+				s.assumed = append(s.assumed, Assumption{What: "strength", Part: g.id, Dist: sound, Fact: row})
+			}
+		}
+	}
+	sorted := slices.Compact(slices.Sorted(slices.Values(ids)))
+	for i := range ids {
+		k, _ := slices.BinarySearchFunc(sorted, ids[i], strings.Compare)
+		s.strengths[i].dim = s.dims + k
+	}
+	s.dims += len(sorted)
+}
+
+// drawnMoment is a moment of a plan that is asked by one goroutine.
+type drawnMoment struct {
+	q     *solver.Prepared
+	own   []settable
+	shift []float64 // of each figure: by how much it is another there than as drawn
+	f     solver.Figures
+}
+
+// moment prepares a plan with the figures of the sample; without any it is refused.
+func (s *planSample) moment(p *plan.Plan) *drawnMoment {
+	m := &drawnMoment{}
+	q, own, _, err := s.prepare(p)
+	figures := len(s.all)
+	if s.resists {
+		figures--
+	}
+	if err != nil || len(own) != figures {
+		return m
+	}
+	for i := range own {
+		if own[i].id() != s.all[i].id() {
+			return m
+		}
+		m.shift = append(m.shift, own[i].at-s.all[i].at)
+	}
+	m.q, m.own = q, own
+	return m
+}
+
+// ask is what the rig answers for drawn figures; nil: it is refused.
+func (m *drawnMoment) ask(x []float64) *solver.Figures {
+	if m.q == nil {
+		return nil
+	}
+	for i := range m.own {
+		m.own[i].set(x[i] + m.shift[i])
+	}
+	if m.q.Ask(&m.f) != nil {
+		return nil
+	}
+	return &m.f
+}
+
+// scale is what the drawn resistance makes of loads, and puts that, N, in place of its
+// draw; false: it is not known.
+func (s *planSample) scale(f *solver.Figures, u, y []float64) (scale float64, known bool) {
+	if !s.resists {
+		return 1, true
+	}
+	k := len(s.all) - 1
+	b := f.Resistance.Breakaway
+	d, err := Triangular(float64(b.Low), float64(min(max(b.Likely, b.Low), b.High)), float64(b.High))
+	if !b.Known || err != nil || !(f.Resistance.Planned > 0) {
+		return 0, false
+	}
+	y[k] = d.At(u[k])
+	return y[k] / float64(f.Resistance.Planned), true
+}
+
+// load is what a part takes to move the casualty or break it loose, N; NaN: not known.
+func (s *planSample) load(p *part.Part, scale float64, known bool) float64 {
+	l := p.Planned()
+	if s.resists {
+		l = p.Move
+	}
+	switch {
+	case p.Status == part.Slack:
+		return 0
+	case !l.Known || !known:
+		return math.NaN()
+	}
+	return float64(l.Force) * scale
+}
