@@ -50,12 +50,7 @@ func (s *planSample) along(q Request) *Along {
 		if m.q == nil || q.given() || m.q.Ask(&m.f) != nil {
 			continue // each trial finds it refused too
 		}
-		for i := range m.f.Parts {
-			p := &m.f.Parts[i]
-			if !slices.ContainsFunc(w.parts, func(o part.Part) bool { return o.ID == p.ID }) {
-				w.parts = append(w.parts, *p)
-			}
-		}
+		w.meet(m.f.Parts)
 	}
 	w.strengths = append(slices.Clone(s.strengths), make([]drawnStrength, len(w.parts)-len(s.parts))...)
 	w.dims += len(w.parts) - len(s.parts)
@@ -64,7 +59,7 @@ func (s *planSample) along(q Request) *Along {
 	}
 	q.Per = max(1, q.Per/alongShare)
 	t := Draw(w.dims, 1+len(w.parts)*alongColumns, q, func() func(u, y []float64) {
-		f := follower{planSample: &w, at: q.Along, x: make([]float64, len(w.all)), was: make([]float64, len(w.parts)), now: make([]float64, len(w.parts)), row: make([]float64, partColumns)}
+		f := follower{planSample: &w, pull: q.Along, x: make([]float64, len(w.all)), was: make([]float64, len(w.parts)), now: make([]float64, len(w.parts)), row: make([]float64, partColumns)}
 		for _, at := range q.Along {
 			f.moments = append(f.moments, w.moment(at.Plan))
 		}
@@ -93,7 +88,7 @@ func (s *planSample) along(q Request) *Along {
 // follower follows trials along the pull for one goroutine.
 type follower struct {
 	*planSample
-	at       []Moment
+	pull     []Moment
 	moments  []*drawnMoment
 	x        []float64 // the figures of a trial
 	was, now []float64 // load over strength of each part in the moment before, and in this
@@ -153,7 +148,7 @@ func (f *follower) look(a *solver.Figures, u, y []float64) (stalls bool) {
 	fill(f.now, 0) // what is not there is not loaded
 	for i := range a.Parts {
 		p := &a.Parts[i]
-		k := slices.IndexFunc(f.parts, func(o part.Part) bool { return o.ID == p.ID })
+		k := f.at(p.ID, i)
 		if k < 0 {
 			continue
 		}
@@ -204,10 +199,10 @@ func (f *follower) first(k int, y []float64) bool {
 	if which < 0 {
 		return false
 	}
-	y[0] = f.at[k].AtM
+	y[0] = f.pull[k].AtM
 	if k > 0 {
-		from := f.at[k-1].AtM
-		y[0] = from + share*(f.at[k].AtM-from)
+		from := f.pull[k-1].AtM
+		y[0] = from + share*(f.pull[k].AtM-from)
 	}
 	y[1+which*alongColumns+alongFirst] = 1
 	return true

@@ -2,7 +2,6 @@ package doubt_test
 
 import (
 	"math"
-	"slices"
 	"testing"
 
 	"github.com/golang/geo/r3"
@@ -76,10 +75,10 @@ func TestTheWorstOverThePullIsThatOfTheAngle(t *testing.T) {
 	b, ok = solver.Assess(p, "R1").Part("B1")
 	require.True(t, ok)
 	require.InEpsilon(t, limit, float64(b.Limit.Force), 1e-9)
-	c, err := doubt.SamplePlan(p, "R1", doubt.Request{Per: 1024, Seed: 4, Workers: 2, Typed: true, Along: pull})
+	c, err := doubt.SamplePlan(p, "R1", doubt.Request{Per: 256, Seed: 4, Workers: 2, Typed: true, Along: pull})
 	require.NoError(t, err)
 	require.NotNil(t, c.Along)
-	assert.Equal(t, doubt.Sets*256, c.Along.Trials)
+	assert.Equal(t, doubt.Sets*64, c.Along.Trials)
 	assert.Equal(t, 6.0, c.Along.ToM)
 	for i := range c.Parts {
 		if x := &c.Parts[i]; x.Part.ID == "B1" {
@@ -90,7 +89,7 @@ func TestTheWorstOverThePullIsThatOfTheAngle(t *testing.T) {
 	for i := range c.Along.Parts {
 		if x := &c.Along.Parts[i]; x.Part.ID == "B1" {
 			assert.Zero(t, x.OverLimit.NotKnown)
-			assert.InDelta(t, 0.4, x.OverLimit.Chance.Value, 0.002, "over the pull")
+			assert.InDelta(t, 0.4, x.OverLimit.Chance.Value, 0.004, "over the pull")
 		}
 	}
 }
@@ -126,9 +125,9 @@ func TestKnownScatterIsDrawn(t *testing.T) {
 		sure(&v.Head, "bearing_deg", float64(v.Bearing))
 		sure(&v.Head, "at.x_m", v.At.X)
 		sure(&v.Head, "at.y_m", v.At.Y)
-		v.Stuck.Measured = 10e3 // as it lies, whatever the slope
+		v.Stuck.Measured, p.Site.Ground.Slope = 10e3, plan.Maybe[quantity.Degrees]{}
 		l := &p.Rigs[1].Lines[0]
-		l.Rating.Force, l.Condition = 25e3, plan.ConditionUsed
+		l.Rating.Force, l.Condition = 20e3, plan.ConditionUsed
 	})
 	c, err := doubt.SamplePlan(p, "R2", doubt.Request{Per: 1024, Seed: 4, Workers: 2})
 	require.NoError(t, err)
@@ -144,7 +143,6 @@ func TestKnownScatterIsDrawn(t *testing.T) {
 	r := solver.Assess(p, "R2").Resistance.Breakaway
 	low, likely, high := float64(r.Low), float64(r.Likely), float64(r.High)
 	resistance, move := col("resistance"), col("to_move_n")
-	t.Log(low, likely, high, slices.Min(resistance), slices.Max(resistance), c.Refused, sumNaN(resistance))
 	sum := 0.0
 	for _, x := range resistance {
 		sum += x
@@ -179,13 +177,4 @@ func TestKnownScatterIsDrawn(t *testing.T) {
 	assert.InDelta(t, pieces, line.Gives.Chance.Value, 0.003)
 	_, err = doubt.SamplePlan(p, "R2", doubt.Request{Per: 64, Seed: 4, Workers: 2, Typed: true})
 	assert.NoError(t, err)
-}
-
-func sumNaN(x []float64) (n int) {
-	for _, v := range x {
-		if math.IsNaN(v) {
-			n++
-		}
-	}
-	return n
 }

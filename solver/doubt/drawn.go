@@ -43,15 +43,18 @@ func newPlanSample(p *plan.Plan, rig plan.ID, typed bool) (*planSample, error) {
 	if err := q.Ask(&f); err != nil {
 		return nil, err
 	}
-	s.parts = slices.Clone(f.Parts)
 	if !typed {
-		s.assume(p, &f)
+		s.assume(&f)
 	}
 	if len(s.all) == 0 {
 		return nil, ErrNoDoubt
 	}
+	s.meet(f.Parts)
+	if err := s.ends(p); err != nil {
+		return nil, err
+	}
 	s.dims = len(s.all)
-	s.draw(p, q.Plan())
+	s.draw(q.Plan())
 	if s.dims > MaxDims {
 		return nil, ErrIncident
 	}
@@ -84,9 +87,48 @@ func (s *planSample) prepare(p *plan.Plan) (q *solver.Prepared, own []settable, 
 	return q, own, not, nil
 }
 
+// ends meets the parts that are loaded only at an end of a figure.
+func (s *planSample) ends(p *plan.Plan) error {
+	q, own, _, err := s.prepare(p)
+	if err != nil {
+		return err
+	}
+	var f solver.Figures
+	for i := range own {
+		for _, z := range [...]float64{-2, 2} {
+			own[i].set(own[i].Dist.OfNormal(z))
+			if q.Ask(&f) == nil {
+				s.meet(f.Parts)
+			}
+		}
+		own[i].set(own[i].Dist.OfNormal(0))
+	}
+	return nil
+}
+
+// meet adds the parts that are not among those of the sample.
+func (s *planSample) meet(parts []part.Part) {
+	for i := range parts {
+		if s.at(parts[i].ID, i) < 0 {
+			p := parts[i]
+			p.Values = slices.Clone(p.Values)
+			s.parts = append(s.parts, p)
+		}
+	}
+}
+
+// at is where a part is among those of the sample, looked for at a place first; -1: it is
+// none of them.
+func (s *planSample) at(id string, hint int) int {
+	if hint < len(s.parts) && s.parts[hint].ID == id {
+		return hint
+	}
+	return slices.IndexFunc(s.parts, func(p part.Part) bool { return p.ID == id })
+}
+
 // assume puts down what is drawn beside what is typed. Loads go up with the resistance
 // where one line is hauled: with more it is taken as check takes it.
-func (s *planSample) assume(p *plan.Plan, f *solver.Figures) {
+func (s *planSample) assume(f *solver.Figures) {
 	for i := range s.all {
 		if d := &s.all[i]; d.fact != "" {
 			s.assumed = append(s.assumed, Assumption{Thing: d.Thing, Member: d.Member, Dist: d.Dist, Fact: d.fact})
@@ -127,8 +169,8 @@ func (d *drawnStrength) of(p *part.Part, u []float64) float64 {
 
 // draw gives each part's strength its dimension, by its id: what is one piece, such as the
 // stretches of a line, has one.
-func (s *planSample) draw(p, stated *plan.Plan) {
-	m := &rigModel{plan: stated, was: p, rig: s.rig}
+func (s *planSample) draw(stated *plan.Plan) {
+	m := &rigModel{plan: stated, rig: s.rig}
 	if !s.typed {
 		m.gather(s.parts)
 	}

@@ -149,17 +149,21 @@ func (s *planSample) try(m *drawnMoment, u, y []float64) {
 	if s.resists {
 		y[len(s.all)-1] = math.NaN() // it hangs on what the rig answers
 	}
-	if f == nil || len(f.Parts) != len(s.parts) {
+	if f == nil {
 		return
 	}
 	scale, known := s.scale(f, u, y)
 	if f.Move.Known && known {
 		y[len(s.all)] = float64(f.Move.Tension) * scale
 	}
+	rest := y[len(s.all)+1:]
+	fill(rest, 0) // what is not there is not loaded
 	for i := range f.Parts {
-		if p := &f.Parts[i]; p.ID == s.parts[i].ID {
-			at := len(s.all) + 1 + i*partColumns
-			tryPart(p, s.load(p, scale, known), s.strengths[i].of(p, u), y[at:at+partColumns])
+		p := &f.Parts[i]
+		if k := s.at(p.ID, i); k >= 0 {
+			row := rest[k*partColumns : (k+1)*partColumns]
+			fill(row, math.NaN())
+			tryPart(p, s.load(p, scale, known), s.strengths[k].of(p, u), row)
 		}
 	}
 }
