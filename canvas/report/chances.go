@@ -100,7 +100,11 @@ func (a *Chances) Head() string {
 
 // Drawn says what is drawn, and how it is read.
 func (a *Chances) Drawn() []string {
-	return []string{a.w.Label("doubt-drawn", part.Text("list", members(a.w, a.Found.Drawn, a.Names))), a.w.Label("doubt-read")}
+	read := "doubt-read"
+	if len(a.Found.Assumed) > 0 {
+		read = "doubt-read-assumed"
+	}
+	return []string{a.w.Label("doubt-drawn", part.Text("list", members(a.w, a.Found.Drawn, a.Names))), a.w.Label(read)}
 }
 
 // Tension is the band of the line tension that moves the casualty; empty: it is not
@@ -118,12 +122,54 @@ func (a *Chances) Tension() string {
 // Over is how often each part passes its limit, and its strength.
 func (a *Chances) Over() Section {
 	w := a.w
-	s := Section{Rows: [][]string{{w.Label("column-part"), w.Label("column-doubt-over"), w.Label("column-doubt-over-stall"), w.Label("column-doubt-gives"), w.Label("column-doubt-gives-stall")}}}
+	s := Section{Title: w.Label("doubt-as-drawn"), Rows: [][]string{{w.Label("column-part"), w.Label("column-doubt-over"), w.Label("column-doubt-over-stall"), w.Label("column-doubt-gives"), w.Label("column-doubt-gives-stall")}}}
 	for i := range a.Found.Parts {
 		p := &a.Found.Parts[i]
 		s.Rows = append(s.Rows, []string{w.PartName(&p.Part, a.Names), a.count(p.OverLimit), a.count(p.OverAtStall), a.count(p.Gives), a.count(p.GivesStall)})
 	}
 	return s
+}
+
+// Along is how often each part passes its limit, and its strength, over the whole pull, and
+// which fails first; no rows: the pull was not followed.
+func (a *Chances) Along() Section {
+	f, w := a.Found.Along, a.w
+	if f == nil {
+		return Section{}
+	}
+	s := Section{Title: w.Label("doubt-along", part.Text("length", w.Length(quantity.Length(f.ToM))), part.Count("count", f.Trials)),
+		Rows: [][]string{{w.Label("column-part"), w.Label("column-doubt-over"), w.Label("column-doubt-over-stall"), w.Label("column-doubt-gives"), w.Label("column-doubt-gives-stall"), w.Label("column-doubt-first")}}}
+	for i := range f.Parts {
+		p := &f.Parts[i]
+		s.Rows = append(s.Rows, []string{w.PartName(&p.Part, a.Names), a.count(p.OverLimit), a.count(p.OverAtStall), a.count(p.Gives), a.count(p.GivesStall), a.count(p.First)})
+	}
+	fails := w.Label("doubt-along-fails", part.Text("chance", a.count(f.Fails)))
+	if !math.IsNaN(f.FailsM[0]) {
+		at := func(name string, k int) part.Value {
+			return part.Text(name, w.Length(quantity.Length(f.FailsM[k])))
+		}
+		fails += " " + w.Label("doubt-along-where", at("low", 0), at("mid", 1), at("high", 2))
+	}
+	s.Lines = []string{fails}
+	return s
+}
+
+// Assumed is what is drawn though the plan gives no range; no rows: nothing is.
+func (a *Chances) Assumed() Section {
+	if len(a.Found.Assumed) == 0 {
+		return Section{}
+	}
+	return Section{Title: a.w.Label("doubt-assumed"), Rows: assumed(a.w, a.Found.Assumed, a.Names)}
+}
+
+// assumed are assumptions as rows, with a head.
+func assumed(w *words.Words, all []doubt.Assumption, names words.Names) [][]string {
+	rows := [][]string{{w.Label("column-assumed"), w.Label("column-scatter"), w.Label("column-founded")}}
+	for i := range all {
+		what, scatter, founded := w.Assumption(&all[i], names)
+		rows = append(rows, []string{what, scatter, founded})
+	}
+	return rows
 }
 
 // Loads is the load of each part, and what it hangs on. A head with a tab in front is
@@ -144,7 +190,7 @@ func (a *Chances) Loads() Section {
 		}
 		var on []string
 		for _, d := range p.Drivers {
-			on = append(on, w.Member(d.Thing, d.Member, a.Names)+" "+w.Share(min(d.Share, 1)))
+			on = append(on, w.Doubtful(&d.Doubtful, a.Names)+" "+w.Share(min(d.Share, 1)))
 		}
 		s.Rows = append(s.Rows, append(row, strings.Join(on, ", ")))
 	}
@@ -155,7 +201,7 @@ func (a *Chances) Loads() Section {
 func members(w *words.Words, all []doubt.Doubtful, names words.Names) string {
 	var list []string
 	for _, d := range all {
-		list = append(list, w.Member(d.Thing, d.Member, names))
+		list = append(list, w.Doubtful(&d, names))
 	}
 	return strings.Join(list, ", ")
 }

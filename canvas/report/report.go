@@ -292,13 +292,8 @@ func (a *Report) Changes() Section {
 // Assumptions is all that was drawn.
 func (a *Report) Assumptions() Section {
 	w, f := a.w, a.Found
-	s := Section{Title: w.Label("recon-assumed"), Rows: [][]string{{w.Label("column-assumed"), w.Label("column-scatter"), w.Label("column-founded")}}}
-	typed := false
-	for i := range f.Assumed {
-		typed = typed || f.Assumed[i].Typed
-		what, scatter, founded := w.Assumption(&f.Assumed[i], a.Names)
-		s.Rows = append(s.Rows, []string{what, scatter, founded})
-	}
+	s := Section{Title: w.Label("recon-assumed"), Rows: assumed(w, f.Assumed, a.Names)}
+	typed := slices.ContainsFunc(f.Assumed, func(x doubt.Assumption) bool { return x.Typed })
 	if !typed {
 		s.Lines = []string{w.Label("recon-no-other-doubt")}
 	}

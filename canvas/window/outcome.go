@@ -153,7 +153,7 @@ func reckon(ctx context.Context, key outcomeKey, step int) *outcome {
 		o.putPast(key.words)
 		return o
 	}
-	q.Per, o.more = aheadSteps[step], step+1 < len(aheadSteps)
+	q.Per, o.more, q.Typed = aheadSteps[step], step+1 < len(aheadSteps), true
 	a, err := report.NewChances(key.words, key.plan, key.rig, q)
 	switch {
 	case errors.Is(err, doubt.ErrNoDoubt):

@@ -2,6 +2,8 @@ package main
 
 import (
 	"bytes"
+	"context"
+	"errors"
 	"io"
 	"math"
 	"runtime"
@@ -22,7 +24,7 @@ import (
 type doubtOptions struct {
 	rig, units, lang string
 	csv              string
-	json             bool
+	json, typed      bool
 }
 
 func newDoubt(out io.Writer, in io.Reader, status *int) *cobra.Command {
@@ -30,24 +32,36 @@ func newDoubt(out io.Writer, in io.Reader, status *int) *cobra.Command {
 	c := &cobra.Command{
 		Use:  "doubt",
 		Args: onePlan(1),
-		RunE: telling(out, status, func(file string) (string, int, error) { return doubts(file, in, o) }),
+		RunE: telling(out, status, func(file string) (string, int, error) {
+			ctx, stop := untilInterrupted()
+			defer stop()
+			return doubts(ctx, file, in, o)
+		}),
 	}
 	c.Flags().StringVar(&o.rig, "rig", "", "")
 	toldIn(c, &o.units, &o.lang)
 	c.Flags().BoolVar(&o.json, "json", false, "")
 	c.Flags().StringVar(&o.csv, "csv", "", "")
+	c.Flags().BoolVar(&o.typed, "typed-only", false, "")
 	return c
 }
 
 // doubts is the whole verb: the text to print and the exit status.
-func doubts(file string, in io.Reader, o doubtOptions) (text string, status int, err error) {
+func doubts(ctx context.Context, file string, in io.Reader, o doubtOptions) (text string, status int, err error) {
 	w, p, rigs, err := readRigs(file, in, o.lang, o.units, o.rig)
 	if err != nil {
 		return "", 0, err
 	}
-	found, err := report.NewChances(w, p, rigs[0], doubt.Request{Per: report.PerSet, Seed: report.Seed, Workers: runtime.NumCPU()})
+	pull, err := report.Pull(ctx, p, rigs[0])
 	if err != nil {
+		return "", 0, givenUp()
+	}
+	found, err := report.NewChances(w, p, rigs[0], doubt.Request{Context: ctx, Per: report.PerSet, Seed: report.Seed, Workers: runtime.NumCPU(), Typed: o.typed, Along: pull})
+	switch {
+	case errors.Is(err, doubt.ErrNoDoubt):
 		return "", 0, wrongUse(noDoubt.At(""))
+	case err != nil:
+		return "", 0, givenUp()
 	}
 	a := &drawn{found, w}
 	status = a.status()
@@ -58,6 +72,9 @@ func doubts(file string, in io.Reader, o doubtOptions) (text string, status int,
 	}
 	if err != nil || o.csv == "" || a.Found == nil {
 		return text, status, err
+	}
+	if ctx.Err() != nil {
+		return "", 0, givenUp()
 	}
 	return text, status, writeAll([]store.Output{{Path: o.csv, Data: samplesCSV(a.Found)}})
 }
@@ -89,12 +106,17 @@ func (a *drawn) text() string {
 	if t := a.Tension(); t != "" {
 		b.WriteString(t + "\n")
 	}
-	b.WriteString("\n")
-	over, loads := table{rows: a.Over().Rows}, a.Loads()
-	over.write(&b, "")
-	title(&b, loads.Title)
-	bands := table{rows: loads.Rows}
-	bands.write(&b, "")
+	for _, s := range [...]report.Section{a.Over(), a.Along(), a.Loads(), a.Assumed()} {
+		if len(s.Rows) == 0 {
+			continue
+		}
+		title(&b, s.Title)
+		t := table{rows: s.Rows}
+		t.write(&b, "")
+		for _, line := range s.Lines {
+			b.WriteString(line + "\n")
+		}
+	}
 	b.WriteString("\n" + w.Label("doubt-rest") + "\n" + handbook(w) + "\n")
 	return quantity.PlainSpaces(b.String())
 }

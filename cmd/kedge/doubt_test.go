@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"encoding/csv"
 	"encoding/json"
 	"os"
@@ -51,12 +52,12 @@ func TestDoubtSaysWhatIsNotKnown(t *testing.T) {
 		{"refused", func(p *plan.Plan) { p.Site.Vehicles[0].Stuck = nil }, statusUnsettled, "CAUTION:"},
 	} {
 		file := doubtful(t, tt.change)
-		out, errs, status := call(t, "", "doubt", file)
+		out, errs, status := call(t, "", "doubt", "--typed-only", file)
 		assert.Empty(t, errs, tt.what)
 		assert.Equal(t, tt.status, status, "%s: %s", tt.what, out)
 		assert.Contains(t, out, tt.says, tt.what)
 	}
-	_, errs, status := call(t, "", "doubt", "../../assets/plans/redirect.kedge")
+	_, errs, status := call(t, "", "doubt", "--typed-only", "../../assets/plans/redirect.kedge")
 	assert.Equal(t, statusUse, status)
 	assert.Contains(t, errs, "no figure of the plan is in doubt")
 }
@@ -66,13 +67,13 @@ func TestDoubtSaysWhatIsNotKnown(t *testing.T) {
 func TestDoubtSpeaksOfTrials(t *testing.T) {
 	file := doubtful(t, func(*plan.Plan) {})
 	for _, lang := range []string{"en", "de"} {
-		out, errs, _ := call(t, "", "doubt", "--lang", lang, file)
+		out, errs, _ := call(t, "", "doubt", "--typed-only", "--lang", lang, file)
 		require.Empty(t, errs)
 		assert.Contains(t, out, map[string]string{"en": "fewer than 3 in 16384", "de": "weniger als 3 von 16384"}[lang])
 		for _, word := range []string{"safe", "the cause was", "proves", "0 of ", "0 von "} {
 			assert.NotContains(t, strings.ReplaceAll(strings.ReplaceAll(out, "00 of ", ""), "00 von ", ""), word, lang)
 		}
-		again, _, _ := call(t, "", "doubt", "--lang", lang, file)
+		again, _, _ := call(t, "", "doubt", "--typed-only", "--lang", lang, file)
 		assert.Equal(t, out, again)
 	}
 }
@@ -80,7 +81,7 @@ func TestDoubtSpeaksOfTrials(t *testing.T) {
 // Where nothing is known of a part, JSON has null and no chance.
 func TestDoubtJSONHasNullForWhatIsNotKnown(t *testing.T) {
 	file := doubtful(t, func(p *plan.Plan) { p.Rigs[0].Blocks[0].Rating = plan.Rating{} })
-	out, errs, status := call(t, "", "doubt", "--json", file)
+	out, errs, status := call(t, "", "doubt", "--typed-only", "--json", file)
 	require.Empty(t, errs)
 	assert.Equal(t, statusUnsettled, status)
 	var got struct {
@@ -114,7 +115,7 @@ func TestDoubtJSONHasNullForWhatIsNotKnown(t *testing.T) {
 func TestSamplesGoOutAsCSV(t *testing.T) {
 	file := doubtful(t, func(p *plan.Plan) { p.Rigs[0].Blocks[0].Rating = plan.Rating{} })
 	path := filepath.Join(t.TempDir(), "samples.csv")
-	out, errs, _ := call(t, "", "doubt", "--json", "--csv", path, file)
+	out, errs, _ := call(t, "", "doubt", "--typed-only", "--json", "--csv", path, file)
 	require.Empty(t, errs)
 	var got doubtDoc
 	require.NoError(t, json.Unmarshal([]byte(out), &got))
@@ -140,4 +141,50 @@ func TestSamplesGoOutAsCSV(t *testing.T) {
 		assert.Equal(t, p.Over.Hits, hits, p.ID)
 		assert.Equal(t, p.Over.NotKnown, empty, p.ID)
 	}
+}
+
+// Without a range in the plan what is known to scatter is drawn, listed with how well it is
+// founded, and followed over the whole pull.
+func TestDoubtDrawsWhatIsKnownToScatter(t *testing.T) {
+	for lang, says := range map[string][]string{
+		"en": {"Assumed scatter", "mass (Vehicle 1)", "triangular", "Kedge's own judgement", "Over the whole pull, 6.0 m", "fails first", "resistance of the casualty"},
+		"de": {"Angenommene Streuung", "Dreieck", "Über den ganzen Zug", "versagt zuerst"},
+	} {
+		out, errs, _ := call(t, "", "doubt", "--lang", lang, "../../assets/plans/redirect.kedge")
+		require.Empty(t, errs)
+		for _, x := range says {
+			assert.Contains(t, out, x)
+		}
+		assert.NotRegexp(t, notClaimed, strings.ReplaceAll(out, " %", ""))
+	}
+	out, errs, status := call(t, "", "doubt", "--json", "../../assets/plans/redirect.kedge")
+	require.Empty(t, errs)
+	var got doubtDoc
+	require.NoError(t, json.Unmarshal([]byte(out), &got))
+	assert.Equal(t, status, got.Exit)
+	require.NotNil(t, got.Along)
+	assert.Equal(t, number(6), got.Along.To)
+	assert.Equal(t, "resistance", got.Drawn[len(got.Drawn)-1].What)
+	first := 0
+	for _, p := range got.Along.Parts {
+		first += p.First.Hits
+	}
+	assert.Equal(t, got.Along.Fails.Hits, first, "one part is the first")
+	assert.NotEmpty(t, got.Assumed)
+}
+
+// What is given up answers nothing, and writes nothing.
+func TestDoubtIsGivenUp(t *testing.T) {
+	ctx, stop := context.WithCancel(context.Background())
+	stop()
+	file := filepath.Join(t.TempDir(), "samples.csv")
+	text, _, err := doubts(ctx, "../../assets/plans/redirect.kedge", nil, doubtOptions{units: "kN", lang: "en", csv: file})
+	status, why := explain(err)
+	assert.Equal(t, statusGivenUp, status)
+	assert.ErrorContains(t, why, "kedge-interrupted")
+	assert.Empty(t, text)
+	assert.NoFileExists(t, file)
+	_, _, err = reconstruct(ctx, failed(t, strapBroken), nil, reconstructOptions{units: "kN", lang: "en"})
+	status, _ = explain(err)
+	assert.Equal(t, statusGivenUp, status)
 }

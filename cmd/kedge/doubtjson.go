@@ -22,10 +22,31 @@ type doubtDoc struct {
 	Drawn    []doubtfulJSON `json:"drawn"`
 	NotDrawn []doubtfulJSON `json:"not_drawn"`
 	Move     *bandJSON      `json:"to_move_n"`
+	Assumed  []assumedJSON  `json:"assumed"`
 	Parts    []chancesJSON  `json:"parts"`
+	Along    *alongJSON     `json:"along"`
+}
+
+type alongJSON struct {
+	Trials int             `json:"trials"`
+	To     number          `json:"to_m"`
+	Fails  countJSON       `json:"fails"`
+	Where  *bandJSON       `json:"first_m"`
+	Parts  []partAlongJSON `json:"parts"`
+}
+
+type partAlongJSON struct {
+	ID          string    `json:"id"`
+	Name        string    `json:"name"`
+	Over        countJSON `json:"over_limit"`
+	OverAtStall countJSON `json:"over_limit_at_stall"`
+	Gives       countJSON `json:"gives"`
+	GivesStall  countJSON `json:"gives_at_stall"`
+	First       countJSON `json:"first"`
 }
 
 type doubtfulJSON struct {
+	What   string `json:"what"`
 	Thing  string `json:"thing"`
 	Member string `json:"member"`
 }
@@ -64,10 +85,11 @@ type driverJSON struct {
 
 func (a *drawn) json(status int) (string, error) {
 	top := doubtDoc{docHead: headOf(doubtFormat, doubtVersion), Exit: status, Rig: string(a.Rig),
-		Drawn: []doubtfulJSON{}, NotDrawn: []doubtfulJSON{}, Parts: []chancesJSON{}}
+		Drawn: []doubtfulJSON{}, NotDrawn: []doubtfulJSON{}, Assumed: []assumedJSON{}, Parts: []chancesJSON{}}
 	if f := a.Found; f != nil {
 		top.Computed, top.Trials, top.Refused, top.Move = true, f.Trials, f.Refused, bandOf(f.MoveN)
 		top.Drawn, top.NotDrawn = each(f.Drawn, doubtfulOf), each(f.NotDrawn, doubtfulOf)
+		top.Assumed, top.Along = each(f.Assumed, assumedOf), a.along()
 		top.Parts = each(f.Parts, func(p *doubt.PartChances) chancesJSON {
 			return chancesJSON{ID: p.Part.ID, Name: plainName(a.w.PartName(&p.Part, a.Names)), Kind: string(p.Part.Kind), Load: bandOf(p.PlannedN),
 				Over: countOf(p.OverLimit), OverAtStall: countOf(p.OverAtStall), Gives: countOf(p.Gives), GivesStall: countOf(p.GivesStall),
@@ -79,7 +101,19 @@ func (a *drawn) json(status int) (string, error) {
 	return encoded(top)
 }
 
-func doubtfulOf(d *doubt.Doubtful) doubtfulJSON { return doubtfulJSON{string(d.Thing), d.Member} }
+// along is null if the pull was not followed.
+func (a *drawn) along() *alongJSON {
+	f := a.Found.Along
+	if f == nil {
+		return nil
+	}
+	return &alongJSON{Trials: f.Trials, To: number(f.ToM), Fails: countOf(f.Fails), Where: bandOf(f.FailsM), Parts: each(f.Parts, func(p *doubt.PartAlong) partAlongJSON {
+		return partAlongJSON{ID: p.Part.ID, Name: plainName(a.w.PartName(&p.Part, a.Names)), Over: countOf(p.OverLimit), OverAtStall: countOf(p.OverAtStall),
+			Gives: countOf(p.Gives), GivesStall: countOf(p.GivesStall), First: countOf(p.First)}
+	})}
+}
+
+func doubtfulOf(d *doubt.Doubtful) doubtfulJSON { return doubtfulJSON{d.What, string(d.Thing), d.Member} }
 
 // bandOf is null if a trial lacks the figure.
 func bandOf(b [3]float64) *bandJSON {

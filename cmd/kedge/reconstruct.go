@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"io"
 	"runtime"
 	"strconv"
@@ -30,7 +31,11 @@ func newReconstruct(out io.Writer, in io.Reader, status *int) *cobra.Command {
 	c := &cobra.Command{
 		Use:  "reconstruct",
 		Args: onePlan(1),
-		RunE: telling(out, status, func(file string) (string, int, error) { return reconstruct(file, in, o) }),
+		RunE: telling(out, status, func(file string) (string, int, error) {
+			ctx, stop := untilInterrupted()
+			defer stop()
+			return reconstruct(ctx, file, in, o)
+		}),
 	}
 	c.Flags().StringVar(&o.rig, "rig", "", "the rig of that `NAME` or id (default: the first with evidence)")
 	c.Flags().StringArrayVar(&o.changes, "change", nil, "")
@@ -45,7 +50,7 @@ func newReconstruct(out io.Writer, in io.Reader, status *int) *cobra.Command {
 }
 
 // reconstruct is the whole verb: the text to print and the exit status.
-func reconstruct(file string, in io.Reader, o reconstructOptions) (text string, status int, err error) {
+func reconstruct(ctx context.Context, file string, in io.Reader, o reconstructOptions) (text string, status int, err error) {
 	w, p, err := readIn(file, in, o.lang, o.units)
 	if err != nil {
 		return "", 0, err
@@ -63,9 +68,9 @@ func reconstruct(file string, in io.Reader, o reconstructOptions) (text string, 
 		}
 		changes = append(changes, c)
 	}
-	found, err := report.New(w, p, rig, doubt.Request{Per: report.PerSet, Seed: o.seed, Workers: runtime.NumCPU(), Changes: changes})
-	if err != nil {
-		return "", 0, err
+	found, err := report.New(w, p, rig, doubt.Request{Context: ctx, Per: report.PerSet, Seed: o.seed, Workers: runtime.NumCPU(), Changes: changes})
+	if err != nil || ctx.Err() != nil {
+		return "", 0, givenUp()
 	}
 	a := &rebuilt{found, w}
 	status = a.status()

@@ -137,14 +137,7 @@ func (a *rebuilt) json(status int) (string, error) {
 		a.answerJSON(&top)
 	}
 	top.Changes = each(f.Changes, func(c *doubt.NamedChange) changeJSON { return changeOfJSON(c, f.Answered()) })
-	top.Assumed = each(f.Assumed, func(x *doubt.Assumption) assumedJSON {
-		kind, figures := x.Dist.Words()
-		thing := string(x.Thing)
-		if x.Part != "" {
-			thing = x.Part
-		}
-		return assumedJSON{x.What, thing, x.Member, kind, each(figures, func(v *float64) number { return number(*v) }), x.Typed, string(x.Fact)}
-	})
+	top.Assumed = each(f.Assumed, assumedOf)
 	top.Priors = each(f.Priors, func(p *doubt.PriorOf) priorJSON { return priorJSON{p.Part, p.Way, number(p.Chance), string(p.Fact)} })
 	top.NotDrawn = each(f.NotDrawn, doubtfulOf)
 	return encoded(top)
@@ -202,4 +195,13 @@ func changeOfJSON(c *doubt.NamedChange, answered bool) changeJSON {
 		out.StillFails = estimateOf(c.StillFails)
 	}
 	return out
+}
+
+func assumedOf(x *doubt.Assumption) assumedJSON {
+	kind, figures := x.Dist.Words()
+	thing := string(x.Thing)
+	if x.Part != "" {
+		thing = x.Part
+	}
+	return assumedJSON{x.What, thing, x.Member, kind, each(figures, func(v *float64) number { return number(*v) }), x.Typed, string(x.Fact)}
 }

@@ -39,6 +39,7 @@ var (
 	noList            = refusal.Of(nil, "kedge-no-list")
 	noNames           = refusal.Of(nil, "kedge-no-names")
 	noDoubt           = refusal.Of(nil, "kedge-no-doubt")
+	interrupted       = refusal.Of(nil, "kedge-interrupted")
 	noEvidence        = refusal.Of(nil, "kedge-no-evidence")
 	badChange         = refusal.Of(nil, "kedge-bad-change", "text")
 	notASeal          = refusal.Of(nil, "kedge-not-a-seal", "cause")

@@ -9,6 +9,7 @@ const (
 	statusUse       = 2
 	statusRefused   = 3
 	statusUnsettled = 4
+	statusGivenUp   = 130 // as a shell says of what Ctrl+C ends
 )
 
 // exitStatus is the status that says a verdict.

@@ -2,8 +2,11 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"encoding/json"
 	"io"
+	"os"
+	"os/signal"
 
 	"github.com/spf13/cobra"
 
@@ -20,6 +23,14 @@ func telling(out io.Writer, status *int, verb func(file string) (text string, st
 		return tell(out, text, err)
 	}
 }
+
+// untilInterrupted is given up when somebody presses Ctrl+C.
+func untilInterrupted() (ctx context.Context, stop func()) {
+	return signal.NotifyContext(context.Background(), os.Interrupt)
+}
+
+// givenUp is a refusal of what somebody gave up: nothing is written.
+func givenUp() error { return &trouble{statusGivenUp, interrupted.At("")} }
 
 // tell prints what a verb answers, unless it has failed.
 func tell(out io.Writer, text string, err error) error {

@@ -88,7 +88,7 @@ func (s *planSample) along(q Request) *Along {
 // follower follows trials along the pull for one goroutine.
 type follower struct {
 	*planSample
-	pull     []Moment
+	pull     []WayPoint
 	moments  []*drawnMoment
 	x        []float64 // the figures of a trial
 	was, now []float64 // load over strength of each part in the moment before, and in this

@@ -28,7 +28,7 @@ func TestTheFirstToFail(t *testing.T) {
 		"one is not known":    {1, []float64{0.5, 0}, []float64{1.5, nan}, -1, nan, true},
 		"nothing was and is ": {1, []float64{0, 0}, []float64{0, 0}, -1, math.Inf(1), false},
 	} {
-		f := follower{planSample: &planSample{parts: make([]part.Part, 2)}, pull: []Moment{{AtM: 2}, {AtM: 4}}, was: x.was, now: x.now}
+		f := follower{planSample: &planSample{parts: make([]part.Part, 2)}, pull: []WayPoint{{AtM: 2}, {AtM: 4}}, was: x.was, now: x.now}
 		y := make([]float64, 1+2*alongColumns)
 		y[0] = math.Inf(1)
 		assert.Equal(t, x.settled, f.first(x.k, y), what)

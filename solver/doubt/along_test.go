@@ -58,11 +58,11 @@ func TestTheWorstOverThePullIsThatOfTheAngle(t *testing.T) {
 	b, ok := a.Part("B1")
 	require.True(t, ok)
 	require.InEpsilon(t, onBlock(t, p, 0), float64(b.Move.Force/a.Resistance.Planned), 1e-6, "the closed form is that of the moment drawn")
-	var pull []doubt.Moment
+	var pull []doubt.WayPoint
 	most := 0.0
 	for s := 0.0; s <= 6; s += 0.25 {
 		most = max(most, onBlock(t, p, s))
-		pull = append(pull, doubt.Moment{AtM: s, Plan: plan.AdvancedOf(p, "V1", quantity.Length(s))})
+		pull = append(pull, doubt.WayPoint{AtM: s, Plan: plan.AdvancedOf(p, "V1", quantity.Length(s))})
 	}
 	require.Greater(t, most, 1.05*onBlock(t, p, 0))
 	limit := perKg * 2600 * most // passed from 2600 kg on: 0.4 of all
@@ -97,7 +97,7 @@ func TestTheWorstOverThePullIsThatOfTheAngle(t *testing.T) {
 // A pull of one moment says what that moment says.
 func TestAPullOfOneMomentIsThatMoment(t *testing.T) {
 	p := bent(t)
-	c, err := doubt.SamplePlan(p, "R1", doubt.Request{Per: 256, Seed: 4, Workers: 2, Along: []doubt.Moment{{Plan: p}}})
+	c, err := doubt.SamplePlan(p, "R1", doubt.Request{Per: 256, Seed: 4, Workers: 2, Along: []doubt.WayPoint{{Plan: p}}})
 	require.NoError(t, err)
 	one, err := doubt.SamplePlan(p, "R1", doubt.Request{Per: 64, Seed: 4, Workers: 1})
 	require.NoError(t, err)

@@ -153,9 +153,9 @@ func TestFactsOfEndsAreChecked(t *testing.T) {
 // The load on the part when it fails is its strength, less what an earlier pull took of
 // it: of a strength spread alike from 0 to 100 N, all below what the pull reaches, by hand.
 func TestTheLoadAtFailureIsTheStrengthLeft(t *testing.T) {
-	for what, tt := range map[string]struct{ endN, factor, damage, tensionN, loadN float64 }{
-		"one strand":                {40, 1, 0, 20, 20},
-		"doubled":                   {40, 2, 0, 20, 40},
+	for what, tt := range map[string]struct{ endN, factor, left, tensionN, loadN float64 }{
+		"one strand":                {40, 1, 1, 20, 20},
+		"doubled":                   {40, 2, 1, 20, 40},
 		"half left of it":           {40, 2, 0.5, 20, 20},
 		"doubled, half left of it":  {20, 4, 0.5, 10, 20},
 		"three quarters left of it": {30, 4. / 3, 0.75, 15, 15},
@@ -164,7 +164,7 @@ func TestTheLoadAtFailureIsTheStrengthLeft(t *testing.T) {
 		in.Facts = nil
 		in.Parts[0].Sound = must(doubt.Uniform(0, 100))
 		in.Pull = func(_ []float64, p *doubt.Pull) {
-			p.EndN, p.StallN, p.Damage, p.Factors[0], p.Factors[1] = tt.endN, tt.endN, tt.damage, tt.factor, tt.factor
+			p.EndN, p.StallN, p.Left[0], p.Factors[0], p.Factors[1] = tt.endN, tt.endN, tt.left, tt.factor, tt.factor
 		}
 		s, err := doubt.Take(in, 1024, 1, 2)
 		require.NoError(t, err)

@@ -336,11 +336,7 @@ func (p *Pull) weakest(parts []Part) {
 // loadN is the load on the part that fails first when it does: the factors have in them
 // what an earlier pull took of its strength, which is no load.
 func (p *Pull) loadN() float64 {
-	load := p.worstN[p.first] * p.Factors[p.first]
-	if p.Damage > 0 {
-		load *= p.Damage
-	}
-	return load
+	return p.worstN[p.first] * p.Factors[p.first] * p.Left[p.first]
 }
 
 // broken reports whether a figure of the pull is none.

@@ -93,12 +93,12 @@ type Request struct {
 	Seed    uint64
 	Workers int
 	Changes []Change
-	Typed   bool     // of a plan that is drawn: only what it says itself is in doubt
-	Along   []Moment // of a plan that is drawn: the pull, from where it is drawn on; none: that alone
+	Typed   bool       // of a plan that is drawn: only what it says itself is in doubt
+	Along   []WayPoint // of a plan that is drawn: the pull, from where it is drawn on; none: that alone
 }
 
-// Moment is a plan with the casualty some way along its way out.
-type Moment struct {
+// WayPoint is a plan with the casualty some way along its way out.
+type WayPoint struct {
 	AtM  float64
 	Plan *plan.Plan
 }

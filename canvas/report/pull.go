@@ -1,0 +1,48 @@
+package report
+
+import (
+	"context"
+	"math"
+	"slices"
+
+	"kedge/solver/doubt"
+	"kedge/solver/plan"
+	"kedge/solver/travel"
+)
+
+// mostPoints is at how many moments of a pull a trial is asked, beside those at which a
+// part is at its worst as the figures stand: in steps of a quarter metre, a way of six
+// metres. (ours)
+const mostPoints = 25
+
+// Pull is the way of a rig's casualty with the plan at each moment, to be drawn; nil: it
+// has none. The error is the context's.
+func Pull(ctx context.Context, p *plan.Plan, rig plan.ID) (pull []doubt.WayPoint, err error) {
+	a, err := travel.Assess(ctx, p, rig, nil)
+	if err != nil || len(a.Moments) < 2 {
+		return nil, err
+	}
+	var all, at []float64
+	for i := range a.Moments {
+		all = append(all, a.Moments[i].AtM)
+	}
+	slices.Sort(all)
+	step := int(math.Ceil(float64(len(all)) / mostPoints))
+	for i := 0; i < len(all); i += step {
+		at = append(at, all[i])
+	}
+	at = append(at, all[len(all)-1])
+	for i := range a.Parts {
+		if s := a.Parts[i].AtM; slices.Contains(all, s) {
+			at = append(at, s)
+		}
+	}
+	slices.Sort(at)
+	for _, s := range slices.Compact(at) {
+		if ctx.Err() != nil {
+			return nil, ctx.Err()
+		}
+		pull = append(pull, doubt.WayPoint{AtM: s, Plan: travel.At(p, rig, s)})
+	}
+	return pull, nil
+}
