@@ -3,6 +3,7 @@ package report
 import (
 	"errors"
 	"math"
+	"slices"
 	"strings"
 
 	"kedge/canvas/words"
@@ -82,10 +83,30 @@ func (a *Chances) Cautions() (all []string) {
 	if names := a.without(noStrength); names != "" {
 		say("doubt-without-strength", part.Text("list", names))
 	}
+	if names := a.lostAlong(); names != "" {
+		say("doubt-along-without-limit", part.Text("list", names))
+	}
 	if math.IsNaN(f.MoveN[0]) {
 		say("doubt-tension-unknown")
 	}
 	return all
+}
+
+// lostAlong are the names of the parts of which it is not known in every trial whether they
+// stay within their limit over the whole pull, though it is as drawn.
+func (a *Chances) lostAlong() string {
+	if a.Found.Along == nil {
+		return ""
+	}
+	var names []string
+	for i := range a.Found.Along.Parts {
+		p := &a.Found.Along.Parts[i]
+		k := slices.IndexFunc(a.Found.Parts, func(x doubt.PartChances) bool { return x.Part.ID == p.Part.ID })
+		if p.OverLimit.NotKnown+p.OverAtStall.NotKnown > 0 && (k < 0 || !noLimit(&a.Found.Parts[k])) {
+			names = append(names, a.w.PartName(&p.Part, a.Names))
+		}
+	}
+	return strings.Join(names, ", ")
 }
 
 // NoAnswer says that the rig is not computed.

@@ -113,7 +113,9 @@ func (a *drawn) along() *alongJSON {
 	})}
 }
 
-func doubtfulOf(d *doubt.Doubtful) doubtfulJSON { return doubtfulJSON{d.What, string(d.Thing), d.Member} }
+func doubtfulOf(d *doubt.Doubtful) doubtfulJSON {
+	return doubtfulJSON{d.What, string(d.Thing), d.Member}
+}
 
 // bandOf is null if a trial lacks the figure.
 func bandOf(b [3]float64) *bandJSON {

@@ -38,7 +38,7 @@ const (
 )
 
 // alongShare is which share of the points of a set are followed over the pull.
-const alongShare = 4
+const alongShare = 8
 
 // along draws the pull of a request.
 func (s *planSample) along(q Request) *Along {
@@ -144,7 +144,7 @@ func (f *follower) lost(y []float64) {
 // look adds a moment to what came of each part, and notes how far each is loaded; it
 // reports whether the winch stalls there.
 func (f *follower) look(a *solver.Figures, u, y []float64) (stalls bool) {
-	scale, known := f.scale(a, u, f.x)
+	scale, known := f.scale(a, u)
 	fill(f.now, 0) // what is not there is not loaded
 	for i := range a.Parts {
 		p := &a.Parts[i]

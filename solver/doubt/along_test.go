@@ -75,7 +75,7 @@ func TestTheWorstOverThePullIsThatOfTheAngle(t *testing.T) {
 	b, ok = solver.Assess(p, "R1").Part("B1")
 	require.True(t, ok)
 	require.InEpsilon(t, limit, float64(b.Limit.Force), 1e-9)
-	c, err := doubt.SamplePlan(p, "R1", doubt.Request{Per: 256, Seed: 4, Workers: 2, Typed: true, Along: pull})
+	c, err := doubt.SamplePlan(p, "R1", doubt.Request{Per: 512, Seed: 4, Workers: 2, Typed: true, Along: pull})
 	require.NoError(t, err)
 	require.NotNil(t, c.Along)
 	assert.Equal(t, doubt.Sets*64, c.Along.Trials)
@@ -97,7 +97,7 @@ func TestTheWorstOverThePullIsThatOfTheAngle(t *testing.T) {
 // A pull of one moment says what that moment says.
 func TestAPullOfOneMomentIsThatMoment(t *testing.T) {
 	p := bent(t)
-	c, err := doubt.SamplePlan(p, "R1", doubt.Request{Per: 256, Seed: 4, Workers: 2, Along: []doubt.WayPoint{{Plan: p}}})
+	c, err := doubt.SamplePlan(p, "R1", doubt.Request{Per: 512, Seed: 4, Workers: 2, Along: []doubt.WayPoint{{Plan: p}}})
 	require.NoError(t, err)
 	one, err := doubt.SamplePlan(p, "R1", doubt.Request{Per: 64, Seed: 4, Workers: 1})
 	require.NoError(t, err)
@@ -142,7 +142,7 @@ func TestKnownScatterIsDrawn(t *testing.T) {
 	}
 	r := solver.Assess(p, "R2").Resistance.Breakaway
 	low, likely, high := float64(r.Low), float64(r.Likely), float64(r.High)
-	resistance, move := col("resistance"), col("to_move_n")
+	resistance, move := col("resistance_n"), col("to_move_n")
 	sum := 0.0
 	for _, x := range resistance {
 		sum += x

@@ -241,20 +241,17 @@ func (m *drawnMoment) ask(x []float64) *solver.Figures {
 	return &m.f
 }
 
-// scale is what the drawn resistance makes of loads, and puts that, N, in place of its
-// draw; false: it is not known.
-func (s *planSample) scale(f *solver.Figures, u, y []float64) (scale float64, known bool) {
+// scale is what the drawn resistance makes of loads; false: it is not known.
+func (s *planSample) scale(f *solver.Figures, u []float64) (scale float64, known bool) {
 	if !s.resists {
 		return 1, true
 	}
-	k := len(s.all) - 1
 	b := f.Resistance.Breakaway
 	d, err := Triangular(float64(b.Low), float64(min(max(b.Likely, b.Low), b.High)), float64(b.High))
 	if !b.Known || err != nil || !(f.Resistance.Planned > 0) {
 		return 0, false
 	}
-	y[k] = d.At(u[k])
-	return y[k] / float64(f.Resistance.Planned), true
+	return d.At(u[len(s.all)-1]) / float64(f.Resistance.Planned), true
 }
 
 // load is what a part takes to move the casualty or break it loose, N; NaN: not known.

@@ -77,7 +77,7 @@ func SamplePlan(p *plan.Plan, rig plan.ID, q Request) (*Chances, error) {
 	if err != nil {
 		return nil, err
 	}
-	t := Draw(s.dims, len(s.all)+1+len(s.parts)*partColumns, q, func() func(u, y []float64) {
+	t := Draw(s.dims, s.base()+len(s.parts)*partColumns, q, func() func(u, y []float64) {
 		m := s.moment(p)
 		return func(u, y []float64) { s.try(m, u, y) }
 	})
@@ -96,20 +96,26 @@ func SamplePlan(p *plan.Plan, rig plan.ID, q Request) (*Chances, error) {
 	return out, nil
 }
 
+// base is the first column of the parts: behind what is drawn, the tension to move it and,
+// if it is drawn, the resistance in newtons.
+func (s *planSample) base() int { return len(s.all) + 1 + int(b2f(s.resists)) }
+
 // columns are the names of the columns of the table.
 func (s *planSample) columns() (names []string) {
 	for i := range s.all {
 		d := &s.all[i].Doubtful
 		switch {
 		case d.What != "":
-			names = append(names, d.What)
+			names = append(names, d.What+"_rank")
 		case d.Thing == "":
 			names = append(names, "ground."+d.Member)
 		default:
 			names = append(names, string(d.Thing)+"."+d.Member)
 		}
 	}
-	names = append(names, "to_move_n")
+	if names = append(names, "to_move_n"); s.resists {
+		names = append(names, "resistance_n")
+	}
 	for i := range s.parts {
 		for _, c := range [partColumns]string{"load_n", "used", "over_limit", "over_limit_at_stall", "gives", "gives_at_stall"} {
 			names = append(names, s.parts[i].ID+"."+c)
@@ -146,17 +152,17 @@ func (s *planSample) try(m *drawnMoment, u, y []float64) {
 		y[i] = s.all[i].Dist.At(u[i])
 	}
 	f := m.ask(y)
-	if s.resists {
-		y[len(s.all)-1] = math.NaN() // it hangs on what the rig answers
-	}
 	if f == nil {
 		return
 	}
-	scale, known := s.scale(f, u, y)
+	scale, known := s.scale(f, u)
 	if f.Move.Known && known {
 		y[len(s.all)] = float64(f.Move.Tension) * scale
 	}
-	rest := y[len(s.all)+1:]
+	if s.resists && known {
+		y[len(s.all)+1] = scale * float64(f.Resistance.Planned)
+	}
+	rest := y[s.base():]
 	fill(rest, 0) // what is not there is not loaded
 	for i := range f.Parts {
 		p := &f.Parts[i]
@@ -201,7 +207,7 @@ func (s *planSample) chances(t *Table, q Request) *Chances {
 	all, inputs := s.all, len(s.all)
 	out := &Chances{Trials: Sets * t.Per, MoveN: threeBands(t.Columns[inputs])}
 	for i := range s.parts {
-		c := t.Columns[inputs+1+i*partColumns:]
+		c := t.Columns[s.base()+i*partColumns:]
 		p := PartChances{Part: s.parts[i], PlannedN: threeBands(c[colPlanned]), OverLimit: t.count(c[colOver]), OverAtStall: t.count(c[colOverStall]),
 			Gives: t.count(c[colGives]), GivesStall: t.count(c[colGivesStall])}
 		y := c[colUsed]
