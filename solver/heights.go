@@ -69,7 +69,7 @@ func (a *resolving) sideLack(p plan.Port) (l part.Lack, lacks bool) {
 
 // heightRules are the rules that want the place of a point of v: whether the line
 // draws out what an anchor is made of, whether a vehicle that must stand slides,
-// whether the casualty tips, how wide a bridle opens.
+// whether the casualty tips, how wide a bridle opens, and which of its legs carry.
 func (a *laying) heightRules(v *plan.Vehicle) []string {
 	rules := []string{"vehicle-slides"}
 	if v == a.g.casualty {
@@ -83,7 +83,7 @@ func (a *laying) heightRules(v *plan.Vehicle) []string {
 	}
 	for i := range a.g.r.Shackles {
 		if k := &a.g.r.Shackles[i]; len(k.Joins) == 0 && a.g.inPath(k.ID) {
-			return append(rules, "bridle-wide", "shackle-legs-wide")
+			return append(rules, "bridle-wide", "shackle-legs-wide", "leg-takes-up", "slack-sling")
 		}
 	}
 	return rules

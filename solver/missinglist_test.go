@@ -52,7 +52,11 @@ var instead = map[string][]string{
 	"current-pushes":         {"current-not-computed"},
 	"line-over":              {"line-bears"}, // a point of unknown height counts as on the ground
 	"line-over-low":          {"line-bears", "line-over"},
-	"near-limit":             {"over-limit"}, // a rating of unknown basis counts as breaking
+	"near-limit":             {"over-limit", "over-to-break-loose"}, // a rating of unknown basis counts as breaking
+	"slack-sling":            {"leg-takes-up"},
+	"bystander-in-stand-off": {"person-in-zone"}, // a zone that grows takes in who stood beside it
+	"person-in-stand-off":    {"person-in-zone"},
+	"cover-not-there":        {"person-in-zone"}, // no cover counts there
 	"near-to-break-loose":    {"over-limit", "over-to-break-loose"},
 	"over-to-break-loose":    {"over-limit"},
 	"stall-near":             {"stall-breaks"},
@@ -90,11 +94,15 @@ var byLoads = set("over-limit", "near-limit", "no-limit", "over-to-break-loose",
 	"winch-over", "winch-duty", "does-not-move", "does-not-break-loose", "tie-back-weak", "tie-back-no-limit", "hold-back-weak", "hold-back-no-limit",
 	"vehicle-slides", "vehicle-slides-at-stall", "vehicle-near-sliding", "vehicle-turns", "axle-lifts", "tips-sideways", "tips-at-stall", "tree-may-fall", "zone-not-drawn")
 
-// byPlace are the rules that need where a block hangs, or where legs meet: the
-// length of what holds it decides that. Without it they speak of the place that
-// is drawn.
+// byPlace are the rules that need where a block hangs, or where legs meet: what
+// [shifts] decides that. Without it they speak of the place that is drawn, or of
+// where the block then hangs.
 var byPlace = set("bridle-wide", "shackle-legs-wide", "shackle-side-pull", "shackle-round-pin", "point-side-pull", "line-bears", "line-near", "line-on-trunk", "strap-bears",
-	"line-cannot-pass", "drum-overfull", "off-way-out-refused", "too-short", "slack-sling", "shared-slings", "leg-takes-up")
+	"line-cannot-pass", "winch-lead", "anchor-aside", "drum-overfull", "off-way-out-refused", "too-short", "slack-sling", "shared-slings", "leg-takes-up")
+
+// shifts are the members by which what is held hangs elsewhere, and stands to its lines
+// otherwise. A head is a hand long: what hangs on it alone is barely raised.
+var shifts = set("length_m of slings", "hitch of slings", "height_m of slings", "kind of blocks", "head_m of blocks")
 
 func set(ids ...string) map[string]bool {
 	m := map[string]bool{}

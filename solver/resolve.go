@@ -489,7 +489,7 @@ func (g *rigging) sheave(port plan.Port, l *plan.Line) statics.Sheave {
 		// Bare round a trunk, through a shackle or eye: it slides.
 		return statics.Sheave{Model: statics.Ring, Mu: gear.BareFriction()}
 	}
-	if b.Kind == plan.BlockRing {
+	if gear.CountsAsRing(b) {
 		return statics.Sheave{Model: statics.Ring, Mu: gear.RingFriction(lossy(b), l)}
 	}
 	return statics.Sheave{Model: statics.ByWrap, Eta: gear.SheaveEfficiency(lossy(b))}
@@ -531,7 +531,7 @@ func (g *rigging) slickSheave(port plan.Port, l *plan.Line, sh statics.Sheave) s
 	case b.Kind == plan.BlockRing:
 		sh.Mu = gear.RingFrictionLow(smooth(b), l)
 	default:
-		sh.Eta = gear.SheaveEfficiencyHigh(smooth(b))
+		sh = statics.Sheave{Model: statics.ByWrap, Eta: gear.SheaveEfficiencyHigh(smooth(b))}
 	}
 	return sh
 }

@@ -94,3 +94,24 @@ func TestTieBackThatStretches(t *testing.T) {
 		assert.True(t, raised && level == want, material)
 	}
 }
+
+// A block of unknown kind may be a ring: no load is lower than with any kind that it may
+// be, at the typed friction of none of them.
+func TestABlockOfUnknownKindLosesWhatAnyMay(t *testing.T) {
+	with := func(kind string) *solver.Assessment {
+		p := basePlan()
+		theBlock(func(b *plan.Block) { b.Kind, b.Efficiency, b.Friction = kind, 0, 0 })(p)
+		return solver.Assess(p, "R1")
+	}
+	unknown := with(plan.BlockUnknown)
+	for _, kind := range []string{plan.BlockRoller, plan.BlockPlain, plan.BlockRing} {
+		known := with(kind)
+		for i := range known.Parts {
+			k := &known.Parts[i]
+			u, ok := unknown.Part(k.ID)
+			require.True(t, ok, k.ID)
+			assert.GreaterOrEqual(t, float64(u.Move.Force), float64(k.Move.Force)*(1-1e-9), "%s as %s", k.ID, kind)
+			assert.GreaterOrEqual(t, float64(u.Stall.Force), float64(k.Stall.Force)*(1-1e-9), "%s as %s, at stall", k.ID, kind)
+		}
+	}
+}

@@ -72,7 +72,7 @@ func (m *Model) givens(x *Exercise) {
 func (m *Model) knownBlocks(r *plan.Rig, names func(plan.ID) string, add func(string)) {
 	for i := range r.Blocks {
 		b := &r.Blocks[i]
-		if b.Kind == plan.BlockRing {
+		if gear.CountsAsRing(b) {
 			for k := range r.Lines {
 				l := &r.Lines[k]
 				if slices.ContainsFunc(l.Path, func(p plan.Port) bool { return p.Thing == b.ID }) {

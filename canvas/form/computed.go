@@ -198,9 +198,9 @@ func (c *teller) ofBlock(b *plan.Block, path string) string {
 	bare := *b
 	bare.Efficiency, bare.Friction = 0, 0
 	switch {
-	case path == "efficiency" && b.Kind != plan.BlockRing:
+	case path == "efficiency" && !gear.CountsAsRing(&bare):
 		return c.w.Value(part.Value{X: gear.SheaveEfficiency(&bare)}, nil)
-	case path == "ring_friction" && b.Kind == plan.BlockRing:
+	case path == "ring_friction" && gear.CountsAsRing(&bare):
 		if l := c.lineThrough(b.ID); l != nil {
 			return c.w.Value(part.Value{X: gear.RingFriction(&bare, l)}, nil)
 		}

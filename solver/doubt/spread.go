@@ -7,6 +7,7 @@ import (
 
 	"kedge/solver"
 	"kedge/solver/facts"
+	"kedge/solver/gear"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 	"kedge/solver/terrain"
@@ -89,7 +90,7 @@ func state(d *plan.Draft, rig plan.ID) dressing {
 	x := dressing{efficiency: map[plan.ID]facts.ID{}, stall: map[plan.ID]facts.ID{}}
 	for i := range d.Laid.Blocks {
 		b := &d.Laid.Blocks[i]
-		if _, typed := b.Doubt("efficiency"); typed || b.Efficiency > 0 && !b.Preset("efficiency") || b.Kind == plan.BlockRing {
+		if _, typed := b.Doubt("efficiency"); typed || b.Efficiency > 0 && !b.Preset("efficiency") || gear.CountsAsRing(b) {
 			continue
 		}
 		id := facts.DoubtSheavePlain

@@ -44,8 +44,13 @@ func (p *pull) measured(res *ResistanceResult, n float64, derivation *part.Deriv
 	case p.found == nil:
 	case !rules.Known:
 		part.NotDecided(p.found, "measured-below-rules", p.id, rules.lacks(p)...)
-	case !surfaceKnown && n >= facts.MeasuredLowShare.Value()*float64(rules.Low) && n < facts.MeasuredLowShare.Value()*float64(rules.High):
-		part.NotDecided(p.found, "measured-below-rules", p.id, part.Lack{Member: "surface"})
+	case n >= facts.MeasuredLowShare.Value()*float64(rules.Low) && n < facts.MeasuredLowShare.Value()*float64(rules.High):
+		if !surfaceKnown {
+			part.NotDecided(p.found, "measured-below-rules", p.id, part.Lack{Member: "surface"})
+		}
+		if rules.Depth == plan.DepthUnknown {
+			part.NotDecided(p.found, "measured-below-rules", p.id, part.Lack{Thing: p.id, Member: "casualty.depth"})
+		}
 	case n < facts.MeasuredLowShare.Value()*float64(rules.Low):
 		raise(p.found, "measured-below-rules", part.Caution, p.id, part.Force("measured", n), part.Force("low", rules.Low))
 	}

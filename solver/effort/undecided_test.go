@@ -53,6 +53,22 @@ func TestCasualtyOfUnknownBrakeIsNotDecided(t *testing.T) {
 	assert.NotContains(t, with(plan.BrakeUnknown, true), lack, "it is braked by foot, whatever else")
 }
 
+// So it is of a casualty that nobody said how deep it sits: lying on its frame the
+// least that is asked for is another.
+func TestMeasuredAtUnknownDepthIsNotDecided(t *testing.T) {
+	lack := part.Lack{Thing: "casualty", Member: "casualty.depth", Rule: "measured-below-rules"}
+	lacks := func(n quantity.Force, depth string) []part.Lack {
+		var found []part.Finding
+		resist(stuck(plan.Stuck{Depth: depth, Measured: n, Surface: "roll.gravel-firm"}), plan.Ground{})(&found)
+		return lacked(found)
+	}
+	assert.Contains(t, lacks(3000, plan.DepthUnknown), lack)
+	for _, known := range []string{plan.DepthNone, plan.DepthHub, plan.DepthChassis, plan.DepthBody} {
+		assert.NotContains(t, lacks(3000, known), lack, known)
+	}
+	assert.NotContains(t, lacks(1e6, plan.DepthUnknown), lack, "over the most of any")
+}
+
 // On ground nobody named a measured figure may be too low: for the hardest it is
 // not, for the softest it is. Under half of the least it is too low on any.
 func TestMeasuredOnUnknownGroundIsNotDecided(t *testing.T) {

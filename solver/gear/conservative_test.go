@@ -13,6 +13,20 @@ import (
 // Where two sources disagree, or a figure is a range, the end that errs on the
 // conservative side counts.
 
+// What may be a ring counts as one; a ring has no efficiency, so what has one is none.
+func TestWhatCountsAsARing(t *testing.T) {
+	for _, tt := range []struct {
+		kind       string
+		efficiency float64
+		want       bool
+	}{
+		{plan.BlockRing, 0, true}, {plan.BlockRoller, 0, false}, {plan.BlockPlain, 0, false},
+		{plan.BlockUnknown, 0, true}, {"another", 0, true}, {plan.BlockUnknown, 0.9, false}, {plan.BlockUnknown, 1.2, true},
+	} {
+		assert.Equal(t, tt.want, gear.CountsAsRing(&plan.Block{Kind: tt.kind, Efficiency: tt.efficiency}), "%+v", tt)
+	}
+}
+
 // The end of friction that loads a part most is not the same for each: both are
 // given, and a figure that somebody typed is both.
 func TestFrictionHasTwoEnds(t *testing.T) {
@@ -23,7 +37,6 @@ func TestFrictionHasTwoEnds(t *testing.T) {
 	}{
 		{plan.BlockPlain, 0.917, 0.98, "1/1.09 (pipeline handbook p. 6); a loss of 2 % (rigger's textbook p. 35)"},
 		{plan.BlockRoller, 0.962, 0.98, "1/1.04 (same); the same loss"},
-		{plan.BlockUnknown, 0.917, 0.98, "as plain; the same loss"},
 	} {
 		b := &plan.Block{Kind: tt.kind}
 		inDelta(t, tt.low, gear.SheaveEfficiency(b), 1e-12, tt.source)

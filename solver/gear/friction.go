@@ -10,8 +10,8 @@ import (
 
 // SheaveEfficiency is the tension behind a block over the tension before it at
 // a half turn, 0 to 1: the user's own figure, or the handbook's by kind. A
-// block of unknown kind counts as plain, the lower of the two; so does a
-// figure outside 0 to 1. Not for a ring, see [RingFriction].
+// figure outside 0 to 1 counts as plain, the lower of the two. Not for what
+// [CountsAsRing].
 //
 // Source: roller 0.962, plain 0.917 (Pipeline Rules of Thumb Handbook p. 6).
 func SheaveEfficiency(b *plan.Block) float64 {
@@ -34,6 +34,19 @@ func SheaveEfficiencyHigh(b *plan.Block) float64 {
 		return b.Efficiency
 	}
 	return 1 - facts.SheaveLossTextbook.Low().X
+}
+
+// CountsAsRing reports whether the line is counted as sliding through a block, at the
+// end that loses most: a ring, and a block of unknown kind, which may be one, unless
+// an efficiency is typed, which no ring has.
+func CountsAsRing(b *plan.Block) bool {
+	switch b.Kind {
+	case plan.BlockRing:
+		return true
+	case plan.BlockRoller, plan.BlockPlain:
+		return false
+	}
+	return !(b.Efficiency > 0 && b.Efficiency <= 1)
 }
 
 // RingFriction is the friction μ of a line sliding through a ring, so that the

@@ -10,7 +10,7 @@ import (
 var Rules = []part.Rule{
 	{ID: "bend-too-sharp", Levels: []part.Level{part.Danger}, Fact: string(facts.BendWireLeastBody), Why: "a line bent round less than its own diameter has no table", Values: []string{"ratio"}},
 	{ID: "bend-unknown", Levels: []part.Level{part.Notice}, Fact: string(facts.BendWireC), Why: "a sheave or line of unknown diameter counts as a bend of its own diameter"},
-	{ID: "block-kind-unknown", Levels: []part.Level{part.Notice}, Fact: string(facts.SheavePlain), Why: "counts as a plain bearing; whether it is a ring is not decided"},
+	{ID: "block-kind-unknown", Levels: []part.Level{part.Notice}, Fact: string(facts.RingFrictionHMPE), Why: "without an efficiency it counts as a ring, the highest loss; whether it is one is not decided"},
 	{ID: "block-rating-beyond", Levels: []part.Level{part.Warning}, Fact: string(facts.StrengthRatingBeyond), Why: "over 1.5 times what twice the strongest rope carries that it takes", Values: []string{"rating", "carries", "times", "size"}},
 	{ID: "block-rating-place", Levels: []part.Level{part.Notice}, Fact: string(facts.BlockHangerOfLine), Why: "of a rating whose place is not said the lower of both readings counts", Values: []string{"rating"}},
 	{ID: "bridle-fixed", Levels: []part.Level{part.Notice}, Fact: string(facts.FactorFixedBridleLeg), Why: "one leg is assumed to bear all unless shown equal", Values: []string{"leg"}},

@@ -34,7 +34,7 @@ type WinchState struct {
 // from the line left on the drum for this path. A line over 5° off piles up on
 // one side: the layer of a half-width drum counts [ours]. Without the drum's
 // measures the lower of half of the rated pull (FM 21-305) and a small drum's
-// fifth layer counts.
+// fifth layer counts; piled up on one side it is the most the winch may give.
 func Winch(in WinchIn, derivation *part.Derivation, found *[]part.Finding) WinchState {
 	w, l, b := in.Winch, in.Line, book()
 	where := at{thing: in.Vehicle, part: in.Part, below: "winch."}
@@ -67,6 +67,7 @@ func Winch(in WinchIn, derivation *part.Derivation, found *[]part.Finding) Winch
 	out.Limit = part.Limit{
 		Known: true, Force: quantity.Force(pull), Basis: basis,
 		Confidence: confidence.Weaker(s), Preset: preset || isPreset(w.Presets, "drum_diameter_m"),
+		AtMost: out.Layer == 0 && out.PilesUp, // on half of a drum the layers are more than the floor's
 	}
 	if derivation.On() {
 		if out.Layer > 0 {
@@ -119,6 +120,7 @@ func (out *WinchState) countLine(in WinchIn, d Drum, found *[]part.Finding) {
 	w, l := in.Winch, in.Line
 	where := at{thing: in.Vehicle, part: in.Part, below: "winch."}
 	length, path := float64(l.Length), float64(in.Path)
+	out.PilesUp = !(math.Abs(float64(in.Side)) <= facts.WinchPileUp.Conservative().X)
 	if !positive(float64(w.DrumDiameter)) || !positive(float64(w.DrumWidth)) {
 		raise(found, "drum-unknown", part.Notice, where, &part.Remedy{Do: "type-drum", Thing: in.Vehicle})
 	} else if positive(float64(l.Diameter)) && !d.Known() {
@@ -155,8 +157,7 @@ func (out *WinchState) countLine(in WinchIn, d Drum, found *[]part.Finding) {
 		}
 	}
 	used := d
-	if !(math.Abs(float64(in.Side)) <= facts.WinchPileUp.Conservative().X) && d.Known() {
-		out.PilesUp = true
+	if out.PilesUp && d.Known() {
 		used = d.narrowed(facts.WinchPileUpWidth.Conservative().X)
 	}
 	out.Layer, out.Wraps = used.Layer(out.OnDrum)

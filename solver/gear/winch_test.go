@@ -101,6 +101,9 @@ func TestWinchOnItsLayer(t *testing.T) {
 	assert.Zero(t, st.Layer)
 	inDelta(t, 0.481*42e3, float64(st.Limit.Force), 1e-6)
 	assert.Equal(t, "winch, layer not known", st.Limit.Basis)
+	assert.True(t, st.Limit.AtMost, "piled up on half of a drum there are more layers than five")
+	in.Side = 5
+	assert.False(t, gear.Winch(in, nil, nil).Limit.AtMost)
 
 	// Line length not known: the last layer its flanges hold. Flange 250 mm
 	// leaves 93 mm less two diameters: seven layers.

@@ -108,7 +108,7 @@ const (
 // Block is a pulley; its sheave turns on a bearing. A ring has no sheave.
 type Block struct {
 	Head
-	Kind       string          `json:"kind,omitzero"`  // BlockRoller, BlockPlain, BlockRing; empty: not known, counts as plain
+	Kind       string          `json:"kind,omitzero"`  // BlockRoller, BlockPlain, BlockRing; empty: not known, counts as a ring, the highest loss
 	Fixed      Port            `json:"fixed,omitzero"` // the point it is shackled to directly; zero: it hangs from the slings that hold it
 	At         Point           `json:"at"`             // drawn place, used while it is loose and to start the solver
 	Rating     Rating          `json:"rating"`
