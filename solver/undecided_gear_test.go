@@ -27,6 +27,8 @@ func TestGearThatIsNotKnownIsNotPassed(t *testing.T) {
 		{"sheave-small", "B1", "sheave_diameter_m", theBlock(func(b *plan.Block) { b.Sheave = 0 })},
 		{"bend-too-sharp", "B1", "sheave_diameter_m", theBlock(func(b *plan.Block) { b.Sheave = 0 })},
 		{"ring-rubs", "B1", "kind", theBlock(func(b *plan.Block) { b.Kind = "" })},
+		{"leg-takes-up", "V1", "recovery_points.left.height_m", do(bridled(0.585), casualty(func(v *plan.Vehicle) { v.Recovery[2].Height = 0 }))},
+		{"slack-sling", "V1", "recovery_points.left.height_m", do(bridled(0.585), casualty(func(v *plan.Vehicle) { v.Recovery[2].Height = 0 }))},
 		{"line-too-thick", "L1", "diameter_m", theLine(func(l *plan.Line) { l.Diameter = 0 })},
 		{"rating-beyond-size", "L1", "diameter_m", theLine(func(l *plan.Line) { l.Diameter = 0 })},
 		{"over-limit", "L1", "rating.force_n", theLine(func(l *plan.Line) { l.Rating = plan.Rating{} })},
