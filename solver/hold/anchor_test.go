@@ -407,6 +407,39 @@ func TestLastStepOfASumIsTheLimit(t *testing.T) {
 	}
 }
 
+// What a sum of a tree shows gives its result by the formula that is printed with it
+// (the catalogue's own).
+func TestSumsOfATreeAddUp(t *testing.T) {
+	seen := map[string]bool{}
+	thin := pine()
+	thick(thin, 0.30)
+	thin.Species, thin.Height, thin.Soil, thin.Rooting = "beech", 40, hold.SoilDeepPeat, "deep"
+	for _, a := range []*plan.Anchor{pine(), spruce(), thin} {
+		var derivation part.Derivation
+		hold.Anchor(hold.In{Anchor: a, Load: east, Height: 1}, &derivation, nil)
+		for _, step := range derivation.Steps {
+			x := map[string]float64{}
+			for _, o := range step.Operands {
+				x[o.Name] = o.X
+			}
+			want := step.Result.X
+			switch step.Formula {
+			case "tree-rule":
+				want = x["diameter"] * x["diameter"] / x["divisor"] * 1000
+			case "tree-stem":
+				want = x["factor"] * math.Pow(x["diameter"], x["p"]) * math.Pow(x["height"], x["q"]) * x["density"]
+			case "tree-stem-form":
+				want = x["form"] * math.Pi / 4 * x["diameter"] * x["diameter"] * x["height"] * x["density"]
+			default:
+				continue
+			}
+			seen[step.Formula] = true
+			assert.InEpsilon(t, want, step.Result.X, 1e-9, step.Formula)
+		}
+	}
+	assert.Len(t, seen, 3, "%v", seen)
+}
+
 func TestThePlainPathAllocatesNothing(t *testing.T) {
 	tree, stone, point := spruce(), boulder(), rated()
 	var found []part.Finding
