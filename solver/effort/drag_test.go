@@ -94,6 +94,11 @@ func TestADragSlidesDownTheSlope(t *testing.T) {
 	assert.InDelta(t, weight*math.Sin(10*math.Pi/180)/resistN, aside, 1e-6)
 	assert.Positive(t, ahead)
 	assert.InDelta(t, 0, turn, 1e-6)
+	laden := skid(1.3) // what it carries weighs as it does
+	laden.Mass, laden.Load = 1700, 300
+	_, same, _, ok := effort.Drag(effort.DragIn{Vehicle: laden, Pull: [3]float64{1, 0, 0}, ResistN: resistN, FallLeftDeg: 10})
+	require.True(t, ok)
+	assert.InDelta(t, aside, same, 1e-6)
 }
 
 func TestADragThatIsNotKnown(t *testing.T) {
