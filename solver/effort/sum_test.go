@@ -64,6 +64,8 @@ var followed = map[string]func(o map[string]float64) float64{
 	"resistance-handbook": func(o map[string]float64) float64 { return o["weight"]*o["times"]*o["less"] + o["current"] },
 	"resistance-common":   func(o map[string]float64) float64 { return o["weight"]*(o["fraction"]+o["climb"]) + o["current"] },
 	"puller-brake-axle":   func(o map[string]float64) float64 { return o["brake"] * o["share"] },
+	"side-slip":           func(o map[string]float64) float64 { return o["weight"]*math.Sin(rad(o["fall"])) + o["side"] },
+	"side-grip":           func(o map[string]float64) float64 { return o["mu"] * (o["weight"]*o["flat"] - o["up"]) },
 	"tip-slope":           func(o map[string]float64) float64 { return o["weight"] * math.Sin(rad(o["fall"])) * o["cg"] },
 	"tip-line":            func(o map[string]float64) float64 { return o["before"] + o["side"]*o["height"] },
 	"tip-over":            func(o map[string]float64) float64 { return o["lines"] + o["slope"] },
@@ -133,6 +135,21 @@ func TestWhatAVehicleHoldsIsFollowedByHand(t *testing.T) {
 	for _, f := range []string{"puller-straight", "puller-work", "puller-lifts", "puller-holds-nothing", "puller-brake-wheel"} {
 		if !used[f] {
 			t.Errorf("%s was not met", f)
+		}
+	}
+}
+
+// So does what slips aside, with lines that pull across and lift and without.
+func TestWhatSlipsAsideIsFollowedByHand(t *testing.T) {
+	for _, in := range []effort.SideSlipIn{{SideN: 500, UpN: 300}, {SideN: -500, UpN: -300}, {FallSideDeg: 8, FallLongDeg: 5}, {SideN: 2000, FallSideDeg: 8}} {
+		in.Vehicle, in.Ground = casualty(func(v *plan.Vehicle) { v.Load = 200 }), &plan.Ground{Grip: "grip.grass-wet"}
+		var derivation part.Derivation
+		if !effort.SideSlip(in, &derivation, nil).Known || len(derivation.Steps) != 3 {
+			t.Fatalf("%+v: %d steps", in, len(derivation.Steps))
+		}
+		follow(t, &derivation)
+		if w := derivation.Steps[0].Operands[0].X; math.Abs(w-2650*quantity.Gravity) > 1e-6 { // 2 450 kg and what it carries
+			t.Errorf("weighs %v", w)
 		}
 	}
 }
