@@ -28,6 +28,7 @@ func TestWhatFindingsAskFor(t *testing.T) {
 		raise    func(f findings)
 	}{
 		{"sling-opens-wide", "needs", needs(60), slingOf(plan.HitchBasket, 0.24, short)},
+		{"sling-too-short", "needs", needs(60), slingOf(plan.HitchBasket, 0.24, func(s *plan.Sling) { s.Length = 1.4 })},
 		{"sling-choke-tight", "needs", needs(45), slingOf(plan.HitchChoked, 0.24, short)},
 		{"bridle-wide", "most", 120, func(f findings) { gear.BridleLeg(gear.BridleIn{Thing: "S1", Load: 1000, Between: 130}, f) }},
 		{"bridle-wide", "between", 130, func(f findings) { gear.BridleLeg(gear.BridleIn{Thing: "S1", Load: 1000, Between: 130}, f) }},

@@ -528,3 +528,12 @@ func BenchmarkPeople(b *testing.B) {
 		zone.People(in, nil)
 	}
 }
+
+// Whoever's place is in doubt may stand at its furthest corner, 3 m and 4 m away, and
+// reaches half a metre further (ours).
+func TestAPersonReachesFromTheFurthestCorner(t *testing.T) {
+	p := &plan.Person{Head: plan.Head{ID: "P1", Doubts: []plan.Doubt{{Member: "at.x_m", Low: 7, High: 11}, {Member: "at.y_m", Low: 18, High: 24}}}, At: plan.Point{X: 10, Y: 20}}
+	assert.InDelta(t, 0.5+5, zone.PersonReach(p), 1e-9)
+	p.Doubts = nil
+	assert.InDelta(t, 0.5, zone.PersonReach(p), 1e-9)
+}
