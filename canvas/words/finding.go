@@ -300,9 +300,6 @@ func (w *Words) fixedList(stem string) []string {
 // Cautions are the sentences that stand below every answer.
 func (w *Words) Cautions() []string { return w.fixedList("caution") }
 
-// Lesson are the steps of a first pull, five minutes long.
-func (w *Words) Lesson() []string { return w.fixedList("lesson") }
-
 // NotChecked are the things no answer has looked at, each as it follows "Not
 // checked:".
 func (w *Words) NotChecked() []string { return w.fixedList("not-checked") }

@@ -65,6 +65,6 @@ var (
 var refusals = []refusal.Kind{
 	notPrinted, broken, noFile, otherwise, badFlags, noFlag, flagBare, flagOdd, noVerb, noHelp, planMissing, planTwice, noArgument, noLanguage, noUnits,
 	badPlan, stdinNotRead, aFolder, notThere, notReadable, notRead, noRig, noRigs, noPart, nothingRigged,
-	noTravel, noOutput, noFilm, badEnding, bothWays, noScale, notSheet, noList, noNames, noDoubt, noEvidence, badChange, notASeal, notSealed, sealAltered, noWay, notFormatted, notJSON, gearDamaged,
+	noTravel, noOutput, noFilm, badEnding, bothWays, noScale, notSheet, noList, noNames, noDoubt, interrupted, noEvidence, badChange, notASeal, notSealed, sealAltered, noWay, notFormatted, notJSON, gearDamaged,
 	handbookDamaged, textsDamaged, noRow, boardStdin, noDisplay, registerAlone, registerElsewhere, notRegistered, notStarted, noBoard,
 }

@@ -39,21 +39,7 @@ func (p *pull) measured(res *ResistanceResult, n float64, derivation *part.Deriv
 		res.PlannedOn = plan.PlanHigh
 		return false
 	}
-	_, surfaceKnown := p.surface()
-	switch {
-	case p.found == nil:
-	case !rules.Known:
-		part.NotDecided(p.found, "measured-below-rules", p.id, rules.lacks(p)...)
-	case n >= facts.MeasuredLowShare.Value()*float64(rules.Low) && n < facts.MeasuredLowShare.Value()*float64(rules.High):
-		if !surfaceKnown {
-			part.NotDecided(p.found, "measured-below-rules", p.id, part.Lack{Member: "surface"})
-		}
-		if rules.Depth == plan.DepthUnknown {
-			part.NotDecided(p.found, "measured-below-rules", p.id, part.Lack{Thing: p.id, Member: "casualty.depth"})
-		}
-	case n < facts.MeasuredLowShare.Value()*float64(rules.Low):
-		raise(p.found, "measured-below-rules", part.Caution, p.id, part.Force("measured", n), part.Force("low", rules.Low))
-	}
+	p.belowRules(&rules, n)
 	res.say(WhyMeasured)
 	res.Measured = true
 	res.Range = rangeOf(triple{n, n, n})
@@ -74,6 +60,26 @@ func (p *pull) measured(res *ResistanceResult, n float64, derivation *part.Deriv
 		raise(p.found, "resistance-measured", part.Notice, p.id, part.Force("measured", n))
 	}
 	return true
+}
+
+// belowRules says so if the figure is well below what the rules find, or which input a
+// rule lacks to tell.
+func (p *pull) belowRules(rules *ResistanceResult, n float64) {
+	_, surfaceKnown := p.surface()
+	switch {
+	case p.found == nil:
+	case !rules.Known:
+		part.NotDecided(p.found, "measured-below-rules", p.id, rules.lacks(p)...)
+	case n >= facts.MeasuredLowShare.Value()*float64(rules.Low) && n < facts.MeasuredLowShare.Value()*float64(rules.High):
+		if !surfaceKnown {
+			part.NotDecided(p.found, "measured-below-rules", p.id, part.Lack{Member: "surface"})
+		}
+		if rules.Depth == plan.DepthUnknown {
+			part.NotDecided(p.found, "measured-below-rules", p.id, part.Lack{Thing: p.id, Member: "casualty.depth"})
+		}
+	case n < facts.MeasuredLowShare.Value()*float64(rules.Low):
+		raise(p.found, "measured-below-rules", part.Caution, p.id, part.Force("measured", n), part.Force("low", rules.Low))
+	}
 }
 
 // drags is the least that wheels which do not turn take, newtons, however deep
