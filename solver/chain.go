@@ -61,7 +61,7 @@ func (a *loading) chains() {
 	}
 }
 
-// lineRules raises what concerns a line as a whole: stretch rope, joins and
+// lineRules raises what concerns a line as a whole: kinetic rope, joins and
 // what cannot pass a sheave, contacts that wear it.
 func (a *loading) lineRules(rl *riggedLine) {
 	if a.quiet {
@@ -401,7 +401,7 @@ func (g *rigging) hasWinch() bool {
 	return some(g.lines, func(rl *riggedLine) bool { return rl.winch != nil })
 }
 
-// snatch refuses a stretch rope between two vehicles that no winch pulls: such
+// snatch refuses a kinetic rope between two vehicles that no winch pulls: such
 // a pull is not quasi-static.
 func (a *resolving) snatch() {
 	winch := a.g.hasWinch()

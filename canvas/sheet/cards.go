@@ -76,7 +76,7 @@ func (m *maker) briefing() error {
 		if !goes {
 			id = "briefing-zones-alone"
 		}
-		if err := f.para(m.label(id, part.Text("zones", zones)), 0); err != nil {
+		if err := f.para(m.label(id, part.Text("zones", zones))+" "+strings.Join(m.w.ZoneNotes()[1:], " "), 0); err != nil {
 			return err
 		}
 	}

@@ -38,9 +38,9 @@ func (m *maker) legend() error {
 	for _, group := range []struct {
 		title   string
 		samples []sample
-		note    string
+		notes   []string
 	}{
-		{"legend-lines", lineSamples(c), ""}, {"legend-zones", zoneSamples(c), ""}, {"legend-kinds", kindSamples(c), "legend-hatch"}, {"legend-marks", markSamples(c, m.o.Colour, m.w.Load(41800), m.label("legend-blank", part.Text("unit", m.w.System().Force().String())), m.w.Label("role-letter-"+plan.RoleSpotter)), ""},
+		{"legend-lines", lineSamples(c), nil}, {"legend-zones", zoneSamples(c), m.w.ZoneNotes()}, {"legend-kinds", kindSamples(c), []string{m.label("legend-hatch")}}, {"legend-marks", markSamples(c, m.o.Colour, m.w.Load(41800), m.label("legend-blank", part.Text("unit", m.w.System().Force().String())), m.w.Label("role-letter-"+plan.RoleSpotter)), nil},
 	} {
 		if err := f.title(m.label(group.title)); err != nil {
 			return err
@@ -59,8 +59,8 @@ func (m *maker) legend() error {
 			}
 			f.y += h
 		}
-		if group.note != "" {
-			if err := f.para(m.label(group.note), 0); err != nil {
+		for _, note := range group.notes {
+			if err := f.para(note, 0); err != nil {
 				return err
 			}
 		}

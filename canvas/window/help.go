@@ -45,10 +45,7 @@ func (w *Window) showKeys() {
 
 // showCautions shows what the program never answers for.
 func (w *Window) showCautions() {
-	lines := w.words().Cautions()
-	for _, id := range [...]string{"no-published-angle", "could-fly-further", "zones-never-shrink"} {
-		lines = append(lines, w.words().Note(id))
-	}
+	lines := append(w.words().Cautions(), w.words().ZoneNotes()...)
 	lines = append(lines, "", w.label("title-not-checked")+":")
 	for _, n := range w.words().NotChecked() {
 		lines = append(lines, "– "+n)

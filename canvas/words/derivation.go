@@ -141,6 +141,31 @@ func (w *Words) FailureBasis(p *part.Part) []string {
 	return []string{w.Label("failure-basis", part.Text("load", w.Limit(p.Ultimate.Low)), part.Text("note", w.Note(p.Note)))}
 }
 
+// FailureBases is what the failure loads of parts rest on: a line each note, with the
+// parts it is of, in the order of the parts.
+func (w *Words) FailureBases(parts []part.Part, names Names) (lines []string) {
+	var notes []string
+	of := map[string][]string{}
+	for i := range parts {
+		if p := &parts[i]; p.Ultimate.Known && p.Note != "" {
+			if of[p.Note] == nil {
+				notes = append(notes, p.Note)
+			}
+			of[p.Note] = append(of[p.Note], w.PartName(p, names))
+		}
+	}
+	for _, note := range notes {
+		lines = append(lines, w.Label("failure-bases", part.Text("note", w.Note(note)), part.Text("parts", strings.Join(of[note], ", "))))
+	}
+	return lines
+}
+
+// ZoneNotes are what the drawn zones rest on and what they do not promise: by what rule
+// recoil is drawn, that what flies may fly further, that nothing makes a zone smaller.
+func (w *Words) ZoneNotes() []string {
+	return []string{w.Note("no-published-angle"), w.Note("could-fly-further"), w.Note("zones-never-shrink")}
+}
+
 // RestsOn is the reason of a rule, in the language, else as the rule says it, in English,
 // and its row of the handbook; "" if it has neither.
 func (w *Words) RestsOn(r *part.Rule) string {

@@ -33,7 +33,7 @@ func TestGearListIsRefusedInTheLanguage(t *testing.T) {
 		{gear("kind = \"winch\"\nmin_wraps = 4.5"), `my.toml: item "my-item": min_wraps is no whole number below 1000`},
 		{gear("kind = \"winch\"\ndrum_diameter = \"90 mm\"\nflange_diameter = \"80 mm\""), `my.toml: item "my-item": flange_diameter is not above drum_diameter`},
 		{gear("kind = \"vehicle\"\nlength = \"4 m\"\nwheelbase = \"5 m\""), `my.toml: item "my-item": wheelbase is above length`},
-		{gear("kind = \"line\"\nend_fitting = \"knot.bowline\""), `my.toml: item "my-item": end_fitting "knot.bowline" is no row end.… of the handbook`},
+		{gear("kind = \"line\"\nend_fitting = \"knot.bowline\""), `my.toml: item "my-item": end_fitting "knot.bowline" is no row end.… of the figures`},
 		{gear(`kind = "sling"`) + gear(`kind = "block"`), `my.toml: item "my-item": id is used twice`},
 	} {
 		_, err := facts.ParseGear("my.toml", []byte(tt.text))

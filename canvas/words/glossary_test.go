@@ -91,7 +91,7 @@ func TestSeek(t *testing.T) {
 // A tooltip names what else people call the thing.
 func TestHints(t *testing.T) {
 	w := english(t, quantity.Metric)
-	assert.Equal(t, "Damper  D · also: winch blanket, line blanket, cable blanket, dampener", w.Hint("Damper  D", "damper"))
+	assert.Equal(t, "Damper  D · also: winch blanket, recovery blanket, line blanket, cable blanket, dampener", w.Hint("Damper  D", "damper"))
 	assert.Equal(t, "Vehicle  V", w.Hint("Vehicle  V", "vehicle"))
 	us, err := New("en-US", quantity.Metric)
 	require.NoError(t, err)

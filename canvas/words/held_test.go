@@ -25,7 +25,7 @@ func TestWhatHoldsHasItsName(t *testing.T) {
 		en, de string
 	}{
 		{line(plan.UseTieBack, "T1"), "Line 2, tie-back to Tree 1", "Line 2, Rückverankerung an Tree 1"},
-		{line(plan.UseHoldBack, "T1"), "Line 2, hold-back to Tree 1", "Line 2, Rückhalt an Tree 1"},
+		{line(plan.UseHoldBack, "T1"), "Line 2, hold-back to Tree 1", "Line 2, Rückhaltung an Tree 1"},
 		{line(plan.UseTieBack, ""), "Line 2, tie-back", "Line 2, Rückverankerung"},
 		{line("hoist", "T1"), "Line 2, Truck to Tree 1", "Line 2, Truck bis Tree 1"},
 		{line(plan.UsePull, "T1"), "Line 2, Truck to Tree 1", "Line 2, Truck bis Tree 1"},

@@ -57,7 +57,7 @@ func TestWhatHoldsIsNamed(t *testing.T) {
 		assert.Contains(t, out, want)
 	}
 	out, _, _ = call(t, "", "check", "--lang", "de", heldPlan)
-	for _, want := range []string{"  Seil 2, Rückverankerung an Baum 2 ", "  Schlinge 2, Rückverankerung ", "  Seil 3, Rückhalt an Baum 1 "} {
+	for _, want := range []string{"  Seil 2, Rückverankerung an Baum 2 ", "  Schlinge 2, Rückverankerung ", "  Seil 3, Rückhaltung an Baum 1 "} {
 		assert.Contains(t, out, want)
 	}
 	_, order, _ := strings.Cut(out, "Was zuerst versagt oder sich bewegt\n")

@@ -47,7 +47,7 @@ func TestRefusalsInTheLanguage(t *testing.T) {
 		{"version --lang xx", `there is no language "xx". Say de, en or en-US.`},
 		{"check -", "standard input: the file is empty. Take an older copy, or start a new plan."},
 		{"frob --lang de", "einen Befehl „frob“ gibt es nicht. `kedge help` zählt sie auf."},
-		{"frob", "there is no verb \"frob\". `kedge help` lists them."},
+		{"frob", "there is no command \"frob\". `kedge help` lists them."},
 	} {
 		var out, errs strings.Builder
 		assert.NotZero(t, run(strings.Fields(c.args), strings.NewReader(""), &out, &errs), c.args)

@@ -64,7 +64,7 @@ func SelfRecovery(in SelfIn, derivation *part.Derivation, found *[]part.Finding)
 	return res
 }
 
-// neverPulled lists the points that are no pulling points whatever is stamped
+// neverPulled lists the points that are no recovery points whatever is stamped
 // on them.
 func neverPulled(kind string) bool {
 	switch kind {
@@ -74,7 +74,7 @@ func neverPulled(kind string) bool {
 	return false
 }
 
-// KineticIn is two vehicles joined by a stretch rope.
+// KineticIn is two vehicles joined by a kinetic rope.
 type KineticIn struct {
 	Line      plan.ID
 	Stretches bool // as a kinetic rope does, by package gear

@@ -20,7 +20,7 @@ type KineticIn struct {
 	OnWinch  bool // a winch pulls the chain
 }
 
-// Kinetic says what stretch rope in a winch chain means, and any other that
+// Kinetic says what a kinetic rope in a winch rig means, and any other that
 // stretches as much before it breaks: danger, with the energy it stores, 0 where
 // that is not known. (Between two vehicles the pull is refused, see effort.)
 func Kinetic(in KineticIn, found *[]part.Finding) (stored quantity.Energy) {

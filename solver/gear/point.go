@@ -20,7 +20,7 @@ type PointIn struct {
 
 // RecoveryPoint is what a hook-on point of a vehicle may be asked for. Its
 // kind comes first: a tow ball, tie-down eye, bar, axle or steering part is no
-// pulling point whatever number stands on it. A tag that is silent on the
+// recovery point whatever number stands on it. A tag that is silent on the
 // angle is full to 15° and taken as a side-pulled shackle (70 %) to 45°, with
 // a warning; beyond refused [ours]. A screw-in eye is pulled in line, ±5°.
 // Breaking ÷ 3 (lifting ÷ 5), as anchor gear. No standard is known for what

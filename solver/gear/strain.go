@@ -58,7 +58,7 @@ func Snatches(material string) bool {
 }
 
 // stretchLine is stretchy with the stiffness that somebody typed for a line: it
-// may show one to be stretchy, and never a stretch rope to be none.
+// may show one to be stretchy, and never a kinetic rope to be none.
 func stretchLine(l *plan.Line) (strain float64, level part.Level, is bool) {
 	strain, level, is = stretchy(l.Material)
 	if ae, f := float64(l.Stiffness), float64(breaking(l, 1)); positive(ae) && positive(f) && f/ae >= facts.KineticBreakStrainRope.Likely().X && f/ae > strain {
@@ -67,7 +67,7 @@ func stretchLine(l *plan.Line) (strain float64, level part.Level, is bool) {
 	return strain, level, is
 }
 
-// onWinch raises a piece that stretches in a winch chain.
+// onWinch raises a piece that stretches in a winch rig.
 func onWinch(strain float64, level part.Level, remedy string, where at, found *[]part.Finding) {
 	raise(found, "kinetic-on-winch", level, where, &part.Remedy{Do: remedy, Thing: where.thing},
 		part.Number("strain", part.UnitShare, strain), part.Number("kinetic", part.UnitShare, facts.KineticBreakStrainRope.Likely().X))

@@ -14,7 +14,7 @@ import (
 )
 
 // What stretches as a kinetic rope does, 30 % before it breaks (common practice),
-// is one in a winch chain, whatever it is called: DANGER if it surely does,
+// is one in a winch rig, whatever it is called: DANGER if it surely does,
 // CAUTION if it may.
 func TestStretchInAWinchChain(t *testing.T) {
 	const none = part.Level(-1)

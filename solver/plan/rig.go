@@ -62,7 +62,7 @@ const (
 	MaterialPolyester = "polyester"
 	MaterialChain     = "chain"
 	MaterialFibre     = "laid fibre"
-	MaterialKinetic   = "kinetic rope" // stretch rope made for snatching
+	MaterialKinetic   = "kinetic rope" // rope made to stretch and snatch
 	MaterialWeb       = "web"          // polyester webbing sling
 	MaterialRound     = "round sling"
 

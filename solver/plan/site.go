@@ -94,7 +94,7 @@ type RecoveryPoint struct {
 	Extra    jsontext.Value          `json:",embed"`
 }
 
-// Kinds of recovery point. Only the first four are pulling points.
+// Kinds of point of a vehicle. Only the first four are recovery points.
 const (
 	PointUnknown  = ""
 	PointRated    = "rated point" // a tagged recovery point
@@ -102,11 +102,11 @@ const (
 	PointHook     = "tow hook"
 	PointPintle   = "pintle"       // drawbar hook or receiver made for pulling
 	PointScrewEye = "screw-in eye" // in line only, steady pull
-	PointTowBall  = "tow ball"     // never a pulling point
-	PointTieDown  = "tie-down eye" // never a pulling point
-	PointBar      = "bar"          // bumper or guard bar; never a pulling point
-	PointAxle     = "axle"         // never a pulling point
-	PointSteering = "steering"     // never a pulling point
+	PointTowBall  = "tow ball"     // never a recovery point
+	PointTieDown  = "tie-down eye" // never a recovery point
+	PointBar      = "bar"          // bumper or guard bar; never a recovery point
+	PointAxle     = "axle"         // never a recovery point
+	PointSteering = "steering"     // never a recovery point
 )
 
 // Winch is a drum winch built into a vehicle, with its fairlead.
