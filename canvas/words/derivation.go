@@ -155,7 +155,7 @@ func (w *Words) FailureBases(parts []part.Part, names Names) (lines []string) {
 		}
 	}
 	for _, note := range notes {
-		lines = append(lines, w.Label("failure-bases", part.Text("note", w.Note(note)), part.Text("parts", strings.Join(of[note], ", "))))
+		lines = append(lines, w.Label("failure-bases", part.Text("note", w.Note(note)), part.Text("parts", strings.Join(of[note], "; "))))
 	}
 	return lines
 }

@@ -8,6 +8,7 @@ import (
 
 	"kedge/solver/facts"
 	"kedge/solver/part"
+	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
 
@@ -66,4 +67,15 @@ func TestAFailureLoadSaysWhatItRestsOn(t *testing.T) {
 	assert.Equal(t, []string{"breaks or gives way at 235.0\u00a0kN and more: from the standard's factor, not tested"}, english(t, quantity.Metric).FailureBasis(p))
 	assert.Empty(t, english(t, quantity.Metric).FailureBasis(&part.Part{Note: p.Note}))
 	assert.Empty(t, english(t, quantity.Metric).FailureBasis(&part.Part{Ultimate: p.Ultimate}))
+}
+
+// Parts whose failure load rests on the same are named together, in their order; one
+// whose failure load is not known is not named.
+func TestFailureBasesNameTheirParts(t *testing.T) {
+	known := part.Range{Known: true, Low: 1e4, Likely: 1e4, High: 1e4}
+	parts := []part.Part{{ID: "B1", Thing: "B1", Ultimate: known, Note: "from the standard's factor, not tested"},
+		{ID: "A1", Thing: "A1", Ultimate: known, Note: "the tree is pulled over first"}, {ID: "K1", Thing: "K1", Ultimate: known, Note: "from the standard's factor, not tested"},
+		{ID: "K2", Thing: "K2", Note: "from the standard's factor, not tested"}}
+	assert.Equal(t, []string{"from the standard's factor, not tested: B1; K1", "the tree is pulled over first: A1"},
+		english(t, quantity.Metric).FailureBases(parts, func(id plan.ID) string { return string(id) }))
 }

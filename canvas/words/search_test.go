@@ -76,3 +76,19 @@ func TestEveryOtherNameFindsRows(t *testing.T) {
 		assert.Greater(t, n, 50, lang)
 	}
 }
+
+// What practitioners call the gear (from memory) finds the rows of it, whatever the
+// handbook calls it.
+func TestThePractitionersWordFindsRows(t *testing.T) {
+	for _, name := range []string{"snatch block", "pulley block", "winch ring", "tree strap", "tree saver", "trunk protector", "strop",
+		"bow shackle", "D-ring", "anchor shackle", "clevis", "line damper", "line blanket", "recovery blanket", "snap-back", "whip",
+		"holding power", "buried log", "stuck vehicle", "back-up anchor", "change of direction", "Baumgurt", "Richtungswechsel"} {
+		terms, err := Search(name)
+		require.NoError(t, err)
+		var asked [][]string
+		for _, term := range terms {
+			asked = append(asked, append(term.Also, term.Typed))
+		}
+		assert.NotEmpty(t, facts.FindTerms(asked), name)
+	}
+}
