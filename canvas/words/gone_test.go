@@ -53,7 +53,6 @@ var goneWords = map[string][]gone{
 		{`^Erledigt|behoben`, "Erledigt: verkeilt", "im Gelände ist nichts getan"},
 		{`geprüfte[rsn]? (Berge)?[Pp]unkt`, "geprüfter Punkt", "niemand hat geprüft: Punkt mit Lastangabe"},
 		{`[Zz]urück(zu)?verank|Erdnägel-Verbund`, "zurückverankern", "rückverankern, Erdnagelverbund"},
-		{`\b[Cc]hancen?\b`, "die Chance", "Wahrscheinlichkeit: eine Chance ist erwünscht"},
 		{`\bZonen?\b`, "in der Zone", "Gefahrenbereich"},
 		{`\bTotmann-Tafel|Erdnagel-Tafel|\b(seine|der|die) Tafel (darf|zählt|hat)`, "nach der Totmann-Tafel", "Tafel ist die Zeichentafel: Tabelle"},
 		{`schlechter(er|es|em|en) (Schenkel|Teil)|[Ss]chlechtestes Teil`, "schlechterer Schenkel", "höher belastet"},
