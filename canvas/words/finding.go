@@ -37,6 +37,9 @@ func (w *Words) FindingPattern(id string) (what, do string) {
 		if s.forms != nil {
 			return s.forms[1], true
 		}
+		if which, ok := strings.CutPrefix(s.name, "thing"); ok { // thing, thing2, …
+			return "<" + strings.TrimSpace(w.Label("slot-item")+" "+which) + ">", true
+		}
 		return "<" + s.name + ">", true
 	}
 	what, ok := w.text(findingSection, id, "what")

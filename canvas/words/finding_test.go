@@ -224,3 +224,13 @@ func TestARefusedRigPromisesNothing(t *testing.T) {
 	assert.Equal(t, "not all zones computed", w.Where(solver.PersonAt{Zoned: true, Partly: true}))
 	assert.Equal(t, "inside bight", w.Where(solver.PersonAt{Zoned: true, Partly: true, Inside: []part.ZoneKind{part.ZoneBight}}))
 }
+
+// In the list of all findings an item stands for whatever has a name.
+func TestAPatternSaysItem(t *testing.T) {
+	what, _ := english(t, quantity.Metric).FindingPattern("line-bears")
+	assert.Equal(t, "<item> bears on <item 2> from <from> to <to> from the winch. Not computed.", what)
+	de, err := New("de", quantity.Metric)
+	require.NoError(t, err)
+	_, do := de.FindingPattern("still-fastened")
+	assert.Equal(t, "<Objekt 2> vor dem Zug abnehmen.", do)
+}
