@@ -45,7 +45,7 @@ var goneWords = map[string][]gone{
 		{`\bBucht|Hundsfott|Bugöse|\bBug\b|\bLeinen?\b|Leinenzug`, "in der Bucht", "von Schiffen, nicht von Fahrzeugen: Seilwinkel, Seilöse, Seil"},
 		{`\bGespann`, "das Gespann", "Aufbau"},
 		{`\bBrett\b`, "auf dem Brett", "Tafel"},
-		{`\bUrteil über|\bVerdikt`, "Urteil über der Tafel", "Ergebnis"},
+		{`\bUrteil (über|lesen|sagt)|\bVerdikt`, "Urteil über der Tafel", "Ergebnis"},
 		{`\bEtikett`, "Etikett", "Kennzeichnung; an der Winde das Typenschild"},
 		{`\bStillst(and|\.)`, "bei Stillstand", "liest sich als Ruhe: blockierte Winde"},
 		{`Windenführer|Zuschauer|Schreibtisch|Einweisungskarte|Windenkette|Maulhaken|\bUmwege|Verdoppeln`, "Windenführer", "Windenbediener, Unbeteiligte, Büro, Unterweisungskarte, Zugstrang, Maulkupplung, Seilführung, Duplizieren"},
@@ -65,8 +65,8 @@ var goneWords = map[string][]gone{
 // asTyped are lines that hold a number as a command line takes it, or as a licence has it.
 var asTyped = regexp.MustCompile(`place=1\.5|\b2\.4 |License 1\.1`)
 
-// otherName is where a sling is called what else it is called.
-var otherName = strings.NewReplacer("tree strap", "", "tree saver strap", "")
+// otherName is where a sling is called what else it is called, or as a witness said.
+var otherName = strings.NewReplacer("tree strap", "", "tree saver strap", "", "the strap parted", "")
 
 // ways out are of people alone: what a vehicle takes is its exit path.
 var (
