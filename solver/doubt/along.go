@@ -166,10 +166,9 @@ func (f *follower) look(a *solver.Figures, u, y []float64) (stalls bool) {
 		switch p.Kind {
 		case part.KindWinch, part.KindSlide, part.KindTip: // they do not give
 		default:
-			f.now[k] = load / strength
-		}
-		if !p.Ultimate.Known && p.Status != part.Slack {
-			f.now[k] = 0 // at what load it fails nobody knows: it is named as such
+			if !(load <= 0) {
+				f.now[k] = load / strength // not known of what fails at a load that nobody knows
+			}
 		}
 	}
 	return a.Move.Known && a.Stall.Known && float64(a.Move.Tension)*scale > float64(a.Stall.Tension)

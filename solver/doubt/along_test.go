@@ -111,6 +111,18 @@ func TestAPullOfOneMomentIsThatMoment(t *testing.T) {
 	}
 }
 
+// Of a line whose strength nobody knows it is not known whether it fails first, nor whether
+// anything does.
+func TestWhatHasNoStrengthMayFailFirst(t *testing.T) {
+	p := bent(t)
+	p.Rigs[0].Lines[0].Rating = plan.Rating{}
+	c, err := doubt.SamplePlan(p, "R1", doubt.Request{Per: 64, Seed: 4, Workers: 2, Typed: true, Along: []doubt.WayPoint{{Plan: p}}})
+	require.NoError(t, err)
+	assert.Zero(t, c.Along.Fails.Of)
+	assert.Equal(t, c.Along.Trials, c.Along.Fails.NotKnown)
+	assert.True(t, math.IsNaN(c.Along.FailsM[0]))
+}
+
 // What is known to scatter is drawn though the plan gives no range: the resistance as a
 // triangle over the range of its rules, loads with it, and the strength of a line that was
 // used by its own scatter. The chance that the line gives is an integral.
