@@ -211,7 +211,7 @@ func (a *Chances) Loads() Section {
 		}
 		var on []string
 		for _, d := range p.Drivers {
-			on = append(on, w.Doubtful(&d.Doubtful, a.Names)+" "+w.Share(min(d.Share, 1)))
+			on = append(on, doubtful(w, &d.Doubtful, a.Names)+" "+w.Share(min(d.Share, 1)))
 		}
 		s.Rows = append(s.Rows, append(row, strings.Join(on, ", ")))
 	}
@@ -222,7 +222,7 @@ func (a *Chances) Loads() Section {
 func members(w *words.Words, all []doubt.Doubtful, names words.Names) string {
 	var list []string
 	for _, d := range all {
-		list = append(list, w.Doubtful(&d, names))
+		list = append(list, doubtful(w, &d, names))
 	}
 	return strings.Join(list, ", ")
 }
@@ -251,4 +251,12 @@ func (a *Chances) chance(hits, of int) string {
 	default:
 		return a.w.Chance(int(math.Round(share*100)), 100)
 	}
+}
+
+// doubtful is a figure that is drawn, with whose it is.
+func doubtful(w *words.Words, d *doubt.Doubtful, n words.Names) string {
+	if d.What != "" {
+		return w.Label("assumed-" + d.What)
+	}
+	return w.Member(d.Thing, d.Member, n)
 }

@@ -144,14 +144,6 @@ func (w *Words) significant(x float64, digits int) string {
 	return w.Written(quantity.Text{Number: strconv.FormatFloat(math.Round(x*f)/f, 'f', max(0, d), 64)}).String()
 }
 
-// Doubtful is a figure that is drawn, with whose it is.
-func (w *Words) Doubtful(d *doubt.Doubtful, n Names) string {
-	if d.What != "" {
-		return w.Label("assumed-" + d.What)
-	}
-	return w.Member(d.Thing, d.Member, n)
-}
-
 // Assumption is one figure that is drawn: what it is, how it scatters, and how well that
 // is founded.
 func (w *Words) Assumption(a *doubt.Assumption, n Names) (what, scatter, founded string) {
