@@ -20,9 +20,9 @@ func byFigure(x []float64) []int {
 }
 
 // ranks are the places of the figures of x in rising order; equal ones share the mean
-// of theirs.
-func ranks(x []float64) []float64 {
-	order, r := byFigure(x), make([]float64, len(x))
+// of theirs. order is that of [byFigure].
+func ranks(x []float64, order []int) []float64 {
+	r := make([]float64, len(x))
 	for from := 0; from < len(order); {
 		to := from
 		for to < len(order) && x[order[to]] == x[order[from]] {
@@ -39,7 +39,11 @@ func ranks(x []float64) []float64 {
 // RankCorrelation is Spearman's: how far y goes up, or down, whenever x does, from -1
 // to 1. NaN: one of the two does not change.
 func RankCorrelation(x, y []float64) float64 {
-	a, b := ranks(x), ranks(y)
+	return ofRanks(ranks(x, byFigure(x)), ranks(y, byFigure(y)))
+}
+
+// ofRanks is RankCorrelation of ranks.
+func ofRanks(a, b []float64) float64 {
 	ma, mb, cov := mean(a), mean(b), 0.0
 	for i := range a {
 		cov += (a[i] - ma) * (b[i] - mb)
@@ -50,8 +54,11 @@ func RankCorrelation(x, y []float64) float64 {
 // Share is the first-order share of x in the variance of y, from 0 to 1: the variance
 // of the means of y in bins of equal count along x, over that of y. Sobol points need
 // no correction for the scatter of the means. NaN: y does not change.
-func Share(x, y []float64) float64 {
-	order, m, between := byFigure(x), mean(y), 0.0
+func Share(x, y []float64) float64 { return shareBy(byFigure(x), y) }
+
+// shareBy is Share of what stands in an order.
+func shareBy(order []int, y []float64) float64 {
+	m, between := mean(y), 0.0
 	for b := range bins {
 		from, to := b*len(order)/bins, (b+1)*len(order)/bins
 		s := 0.0

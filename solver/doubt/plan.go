@@ -206,7 +206,9 @@ func passes(load, most float64) float64 {
 func (s *planSample) chances(t *Table, q Request) *Chances {
 	all, inputs := s.all, len(s.all)
 	out := &Chances{Trials: Sets * t.Per, MoveN: threeBands(t.Columns[inputs])}
+	orders := make([][]int, len(all))
 	for i := range s.parts {
+		var ofY []float64
 		c := t.Columns[s.base()+i*partColumns:]
 		p := PartChances{Part: s.parts[i], PlannedN: threeBands(c[colPlanned]), OverLimit: t.count(c[colOver]), OverAtStall: t.count(c[colOverStall]),
 			Gives: t.count(c[colGives]), GivesStall: t.count(c[colGivesStall])}
@@ -219,8 +221,14 @@ func (s *planSample) chances(t *Table, q Request) *Chances {
 				if q.given() {
 					return out
 				}
-				if share := Share(t.Columns[k], y); share >= leastShare {
-					p.Drivers = append(p.Drivers, Driver{all[k].Doubtful, RankCorrelation(t.Columns[k], y), share})
+				if orders[k] == nil { // sorted once, not once a part
+					orders[k] = byFigure(t.Columns[k])
+				}
+				if share := shareBy(orders[k], y); share >= leastShare {
+					if ofY == nil {
+						ofY = ranks(y, byFigure(y))
+					}
+					p.Drivers = append(p.Drivers, Driver{all[k].Doubtful, ofRanks(ranks(t.Columns[k], orders[k]), ofY), share})
 				}
 			}
 			slices.SortStableFunc(p.Drivers, func(a, b Driver) int { return cmp.Compare(b.Share, a.Share) })

@@ -188,3 +188,30 @@ func BenchmarkSamples(b *testing.B) {
 	}
 	b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(b.N)/(doubt.Sets*1024), "µs/sample")
 }
+
+// What a part hangs on is to the bit what the columns say by themselves.
+func TestDriversAreThoseOfTheColumns(t *testing.T) {
+	c, err := doubt.SamplePlan(redirect(t, func(*plan.Plan) {}), "R1", doubt.Request{Per: trials, Seed: 3, Workers: 2})
+	require.NoError(t, err)
+	column := func(name string) []float64 { return c.Samples.Columns[slices.Index(c.Columns, name)] }
+	seen := 0
+	for i := range c.Parts {
+		for _, d := range c.Parts[i].Drivers {
+			name := string(d.Thing) + "." + d.Member
+			switch {
+			case d.What != "":
+				name = d.What + "_rank"
+			case d.Thing == "":
+				name = "ground." + d.Member
+			}
+			x, y := column(name), column(c.Parts[i].Part.ID+".used")
+			if slices.ContainsFunc(y, math.IsNaN) {
+				y = column(c.Parts[i].Part.ID + ".load_n")
+			}
+			assert.Equal(t, doubt.Share(x, y), d.Share, name)
+			assert.Equal(t, doubt.RankCorrelation(x, y), d.Rank, name)
+			seen++
+		}
+	}
+	assert.Greater(t, seen, 10)
+}
