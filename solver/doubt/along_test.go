@@ -26,6 +26,8 @@ func bent(t *testing.T) *plan.Plan {
 		b := &r.Blocks[0]
 		b.Fixed, b.At, b.Efficiency, b.HeadLength = plan.Port{Thing: "A1"}, plan.Point{X: 20, Y: 16}, 1, 0
 		doubtMass(p, 2000, 3000, false)
+		v := &p.Site.Vehicles[0] // where it stands at first is known: from there it goes on
+		v.Doubts = append(v.Doubts, plan.Doubt{Member: "at.x_m", Low: v.At.X, High: v.At.X})
 	})
 }
 
