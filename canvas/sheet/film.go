@@ -127,6 +127,9 @@ func (x Film) Files(ctx context.Context, path string) ([]File, error) {
 	if err != nil {
 		return nil, err
 	}
+	if ending == ".gif" && x.WidthPx > gifMostPx {
+		return nil, noWidth.At("", written(x.WidthPx), written(filmLeast), written(gifMostPx))
+	}
 	frames, err := x.frames(ctx)
 	if err != nil {
 		return nil, err

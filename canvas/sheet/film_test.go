@@ -97,6 +97,7 @@ func TestFilmsAreRefused(t *testing.T) {
 		{sheet.Film{Plan: p, Rig: "R1", Words: w}, "x.pdf", sheet.ErrEnding},
 		{sheet.Film{Plan: p, Rig: "R1", Words: w, PerM: -1}, "x.gif", sheet.ErrOption},
 		{sheet.Film{Plan: p, Rig: "R1", Words: w, WidthPx: 10}, "x.gif", sheet.ErrOption},
+		{sheet.Film{Plan: p, Rig: "R1", Words: w, WidthPx: 1921}, "x.gif", sheet.ErrOption},
 	} {
 		files, err := c.film.Files(context.Background(), c.name)
 		assert.ErrorIs(t, err, c.want)

@@ -27,6 +27,7 @@ var (
 	noDPI       = refusal.Of(ErrOption, "sheet-no-dpi", "dpi")
 	noVariants  = refusal.Of(ErrOption, "sheet-no-variants", "n", "most")
 	badEnding   = refusal.Of(ErrEnding, "sheet-ending")
+	largeFilm   = refusal.Of(ErrTooLarge, "sheet-film-large")
 	filmEnding  = refusal.Of(ErrEnding, "sheet-film-ending")
 	noPull      = refusal.Of(ErrEmpty, "sheet-no-pull")
 	noRate      = refusal.Of(ErrOption, "sheet-no-rate", "rate")
@@ -37,5 +38,5 @@ var (
 // Refusals are all kinds of refusal of this package. It is read-only.
 var Refusals = []refusal.Kind{
 	noPlan, noPages, noPage, badPicture, noSheet, noPaper, noPaperSize, noScale, noRig, noDPI, noVariants,
-	badEnding, largeClass, filmEnding, noPull, noRate, noWidth,
+	badEnding, largeClass, largeFilm, filmEnding, noPull, noRate, noWidth,
 }

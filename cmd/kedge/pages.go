@@ -101,7 +101,7 @@ func (m *manual) text(c *cobra.Command) string {
 		b.WriteString(m.members())
 	case c.Name() == "licences":
 		modules, texts := assets.Licences()
-		b.WriteString(modules + "\n\n" + m.say(p.flags["typeface"]) + "\n\n" + strings.TrimSpace(assets.FontLicence()) + "\n\n" + texts)
+		b.WriteString(m.say(p.flags["own"]) + "\n\n" + modules + "\n\n" + m.say(p.flags["typeface"]) + "\n\n" + strings.TrimSpace(assets.FontLicence()) + "\n\n" + texts)
 	case p.long != "":
 		b.WriteString(m.say(p.long))
 	default:
