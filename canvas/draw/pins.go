@@ -96,10 +96,14 @@ func anyPlace(x *plan.Index, a *solver.Assessment) plan.Point {
 // their own lie where what they hang on does, deep times on.
 func placeIn(x *plan.Index, a *solver.Assessment, id plan.ID, deep int) (plan.Point, bool) {
 	const deepest = 4
+	line, stretch, share := id, 0, 0.5
+	if k := x.Damper(id); k != nil {
+		line, stretch, share = k.Line, k.Stretch, k.Share
+	}
 	if a != nil {
 		for i := range a.Stretches {
-			if s := &a.Stretches[i]; s.Line == id && s.Index == 0 {
-				return part.Flat(s.A.Add(s.B).Mul(0.5)), true
+			if s := &a.Stretches[i]; s.Line == line && s.Index == stretch {
+				return part.Flat(s.A.Add(s.B.Sub(s.A).Mul(share))), true
 			}
 		}
 		for i := range a.Slings {

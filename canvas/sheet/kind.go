@@ -14,26 +14,28 @@ type Kind string
 
 // The kinds of sheet.
 const (
-	Overview Kind = "overview" // one page: diagram, loads, findings
-	Diagram  Kind = "diagram"  // the drawing alone, at the largest scale
-	Zones    Kind = "zones"    // the drawing with its danger zones
-	Loads    Kind = "loads"    // table of loads and limits
-	Range    Kind = "range"    // every load at low, likely and high resistance
-	Findings Kind = "findings" // every finding with what to do
-	Kit      Kind = "kit"      // every piece, with the least rating it needs
-	Steps    Kind = "steps"    // the rig built up step by step
-	Pull     Kind = "pull"     // the whole pull: moments, curve, table
-	Compare  Kind = "compare"  // the rigs of the plan side by side
-	Sums     Kind = "sums"     // how each figure came about
-	Report   Kind = "report"   // what may have happened in a pull that went wrong
-	Briefing Kind = "briefing" // roles, places, signals
-	Order    Kind = "order"    // order of work, to be signed off
-	StopLook Kind = "stop"     // when to stop and look
-	Measure  Kind = "measure"  // what to measure on the site, and how
-	Legend   Kind = "legend"   // what the marks of the drawing mean
-	Exercise Kind = "exercise" // the drawing with blanks, and questions
-	Key      Kind = "key"      // the answers of the exercise, with their sums
-	Errors   Kind = "errors"   // usual mistakes of the exercise's questions
+	Overview   Kind = "overview"    // one page: diagram, loads, findings
+	Diagram    Kind = "diagram"     // the drawing alone, at the largest scale
+	Zones      Kind = "zones"       // the drawing with its danger zones
+	Loads      Kind = "loads"       // table of loads and limits
+	Range      Kind = "range"       // every load at low, likely and high resistance
+	Findings   Kind = "findings"    // every finding with what to do
+	Kit        Kind = "kit"         // every piece, with the least rating it needs
+	Steps      Kind = "steps"       // the rig built up step by step
+	Pull       Kind = "pull"        // the whole pull: moments, curve, table
+	Compare    Kind = "compare"     // the rigs of the plan side by side
+	Sums       Kind = "sums"        // how each figure came about
+	Report     Kind = "report"      // what may have happened in a pull that went wrong
+	Inquiry    Kind = "inquiry"     // an incident as an exercise: what was found, questions
+	InquiryKey Kind = "inquiry-key" // its answers
+	Briefing   Kind = "briefing"    // roles, places, signals
+	Order      Kind = "order"       // order of work, to be signed off
+	StopLook   Kind = "stop"        // when to stop and look
+	Measure    Kind = "measure"     // what to measure on the site, and how
+	Legend     Kind = "legend"      // what the marks of the drawing mean
+	Exercise   Kind = "exercise"    // the drawing with blanks, and questions
+	Key        Kind = "key"         // the answers of the exercise, with their sums
+	Errors     Kind = "errors"      // usual mistakes of the exercise's questions
 )
 
 // kinds are all kinds in the order in which a list of sheets shows them, and
@@ -55,6 +57,8 @@ var kinds = [...]struct {
 	{Compare, (*maker).compare},
 	{Sums, (*maker).sumsSheet},
 	{Report, (*maker).reportSheet},
+	{Inquiry, (*maker).inquiry},
+	{InquiryKey, (*maker).inquiryKey},
 	{Briefing, (*maker).briefing},
 	{Order, (*maker).order},
 	{StopLook, (*maker).stopLook},
@@ -95,17 +99,17 @@ func kindNames() string {
 }
 
 // forTeacher tells sheets that hold answers.
-func (k Kind) forTeacher() bool { return k == Key || k == Errors }
+func (k Kind) forTeacher() bool { return k == Key || k == Errors || k == InquiryKey }
 
 // figures tells sheets that show what a rig is computed to do. What an exercise is
 // about stands among what is known.
 func (k Kind) figures() bool {
-	return !slices.Contains([]Kind{Order, Measure, Legend, Steps, Exercise, Key, Errors}, k)
+	return !slices.Contains([]Kind{Order, Measure, Legend, Steps, Exercise, Key, Errors, Inquiry}, k)
 }
 
 // asDrawn tells sheets of the moment that is drawn: what is computed anew for other
 // resistances.
-func (k Kind) asDrawn() bool { return k == Range || k == Report }
+func (k Kind) asDrawn() bool { return k == Range || k == Report || k == InquiryKey }
 
 // What callers branch on.
 var (

@@ -17,21 +17,11 @@ import (
 // assumptions, method, results, what would have lowered the chance, sensitivity, limits,
 // and the author's opinion apart.
 func (m *maker) reportSheet() error {
-	f, err := m.flow(Report, m.kindName(Report))
-	if err != nil {
+	f, a, err := m.asked(Report)
+	if a == nil || err != nil {
 		return err
 	}
 	n := m.r.Incident
-	if n == nil || len(n.Pins) == 0 {
-		return f.para(m.w.Label("report-nothing"), 0)
-	}
-	a, err := report.New(m.w, m.file, m.rig, doubt.Request{Context: m.ctx, Per: report.PerSet, Seed: report.Seed, Workers: runtime.NumCPU()})
-	if err != nil {
-		return err
-	}
-	if a.Found == nil {
-		return f.para(a.NoAnswer(), 0)
-	}
 	sections := []report.Section{a.Evidence(), m.written("report-accounts", n.Account), m.written("report-custody", n.Custody), a.Assumptions(), a.Priors(), m.method(a),
 		{Title: m.w.Label("report-cautions"), Lines: append(a.Cautions(), m.w.Label("recon-as-drawn"))}}
 	if a.Answered() {
@@ -46,6 +36,25 @@ func (m *maker) reportSheet() error {
 		}
 	}
 	return nil
+}
+
+// asked begins a sheet of a kind about what may have happened. Where nothing was seen or
+// told, or the rig is not computed, it says so, and there is no report.
+func (m *maker) asked(k Kind) (f *flow, a *report.Report, err error) {
+	if f, err = m.flow(k, m.kindName(k)); err != nil {
+		return nil, nil, err
+	}
+	if n := m.r.Incident; n == nil || len(n.Pins) == 0 {
+		return f, nil, f.para(m.w.Label("report-nothing"), 0)
+	}
+	if k == Inquiry { // asks, and answers nothing
+		return f, &report.Report{}, nil
+	}
+	a, err = report.New(m.w, m.file, m.rig, doubt.Request{Context: m.ctx, Per: report.PerSet, Seed: report.Seed, Workers: runtime.NumCPU()})
+	if err == nil && a.Found == nil {
+		return f, nil, f.para(a.NoAnswer(), 0)
+	}
+	return f, a, err
 }
 
 // written is a section of what somebody wrote, or that nobody did.
@@ -70,8 +79,10 @@ func (m *maker) method(a *report.Report) report.Section {
 
 // section sets a section of a report.
 func (f *flow) section(s *report.Section) error {
-	if err := f.title(s.Title); err != nil {
-		return err
+	if s.Title != "" {
+		if err := f.title(s.Title); err != nil {
+			return err
+		}
 	}
 	if len(s.Rows) > 1 {
 		t := &table{}

@@ -37,14 +37,13 @@ func (w *Words) Candidate(c *doubt.Candidate, n Names) string {
 // how it is known, of "look" how a break looks.
 func (w *Words) EvidenceWord(set, word string) string { return w.Label(set + "-" + dashed(word)) }
 
-// Pin is a piece of evidence in a line: its letter, what it says, how it is known, who
-// says so.
-func (w *Words) Pin(q *plan.Pin, n Names) string {
+// PinSaid is what a piece of evidence says: its letter, its kind, its thing, its figures.
+func PinSaid(w *Words, q *plan.Pin, n Names) string {
 	text := string(q.ID) + "  " + w.EvidenceWord("pin", q.Kind)
 	if q.Thing != "" {
 		text += ": " + w.nameOf(string(q.Thing), n)
 	}
-	var more []string
+	more := []string{text}
 	if q.Low > 0 || q.High > 0 {
 		high := w.Label("pin-or-more")
 		if q.High > 0 {
@@ -67,6 +66,12 @@ func (w *Words) Pin(q *plan.Pin, n Names) string {
 	if q.Earlier {
 		more = append(more, w.Label("pin-earlier"))
 	}
+	return strings.Join(more, " · ")
+}
+
+// Pin is a piece of evidence in a line: what it says, how it is known, who says so.
+func (w *Words) Pin(q *plan.Pin, n Names) string {
+	more := []string{PinSaid(w, q, n)}
 	known := q.Known
 	if known == "" {
 		known = plan.KnownAssumed
@@ -75,7 +80,7 @@ func (w *Words) Pin(q *plan.Pin, n Names) string {
 	if q.Source != "" {
 		more = append(more, q.Source)
 	}
-	return text + " · " + strings.Join(more, " · ")
+	return strings.Join(more, " · ")
 }
 
 // decimal is a figure with two digits behind the point at most, as the language has it.

@@ -21,6 +21,7 @@ type Incident struct {
 	Account string         `json:"account,omitzero"`    // what people tell, as told
 	Opinion string         `json:"opinion,omitzero"`    // the author's own, kept apart in a report
 	Custody string         `json:"custody,omitzero"`    // who kept what, since when
+	Truth   string         `json:"truth,omitzero"`      // of an invented incident: what happened, for the key of a class alone
 	Extra   jsontext.Value `json:",embed"`
 }
 
