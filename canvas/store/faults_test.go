@@ -38,7 +38,9 @@ func faultyCalls() map[string]faultyCall {
 			steps: 3,
 		},
 		"snapshot": {
-			call: func(s *store.Store, file string, p *plan.Plan) error { return s.NewSession(file, store.Stamp{}).Write(p) },
+			call: func(s *store.Store, file string, p *plan.Plan) error {
+				return s.NewSession(file, store.Stamp{}).Write(p)
+			},
 			after: func(t *testing.T, s *store.Store, file string) {
 				list, err := s.Recoverable()
 				assert.NoError(t, err)

@@ -38,12 +38,12 @@ func (w *Words) WhyNoWay(l *layout.Left, n Names) string {
 	}
 	var all []string
 	for i := range l.Reasons {
-		all = append(all, w.wayReason(&l.Reasons[i], l, n))
+		all = append(all, wayReason(w, &l.Reasons[i], n))
 	}
 	return strings.Join(all, "; ")
 }
 
-func (w *Words) wayReason(r *layout.Reason, l *layout.Left, n Names) string {
+func wayReason(w *Words, r *layout.Reason, n Names) string {
 	if f := r.Finding; f != nil {
 		what, _ := w.Finding(*f, n)
 		return strings.TrimSuffix(what, ".")
