@@ -154,6 +154,9 @@ func (a *Report) Head() string {
 		part.Length("s", a.AtM))
 }
 
+// Settled reports whether there is an answer without a caution.
+func (a *Report) Settled() bool { return a.Found != nil && len(a.Cautions()) == 0 }
+
 // Answered reports whether there is an answer.
 func (a *Report) Answered() bool { return a.Found.Answered() }
 

@@ -36,6 +36,8 @@ func (ct *commandTable) list() []command {
 		own("open", "do-open", "Ctrl+O", func() { ct.w.file.guard(ct.w.file.askOpen) }),
 		own("save", "do-save", "Ctrl+S", func() { ct.w.file.save(nil) }),
 		own("save-as", "do-save-as", "Ctrl+Shift+S", func() { ct.w.file.saveAs(nil) }),
+		own("seal", "do-seal", "", ct.w.outcome.askSeal),
+		own("seal-check", "do-seal-check", "", ct.w.outcome.askCheck),
 		own("quit", "do-quit", "Ctrl+Q", ct.w.quit),
 		own("find", "do-find", "Ctrl+F", ct.w.find),
 		own("rename-rig", "do-rename-rig", "", ct.w.renameRig),
@@ -75,6 +77,10 @@ func (ct *commandTable) find(id string) (command, bool) {
 				}
 			case "picture-part":
 				c.why = ct.nothingSelected()
+			case "seal":
+				if !ct.w.outcome.seen() {
+					c.why = ct.w.label("seal-nothing")
+				}
 			case "film":
 				c.why = ct.w.pictures.noFilm()
 			case "picture-copy":

@@ -97,7 +97,7 @@ func (ms *menus) of(id string) []*fyne.MenuItem {
 		items = append(items, submenu(ms.w.label("begin-title"), ms.begins(), ""))
 		add("open")
 		items = append(items, ms.recent(), ms.examples())
-		add("", "save", "save-as", "film", "", "place-picture", "place-survey", "", "quit")
+		add("", "save", "save-as", "film", "", "seal", "seal-check", "", "place-picture", "place-survey", "", "quit")
 	case "edit":
 		add("undo", "redo", "", "cut", "copy", "paste", "duplicate", "delete", "", "select-all", "select-kind", "find", "", "lock", "hide", "show-all", "",
 			"align-west", "align-east", "align-north", "align-south", "distribute", "mirror")

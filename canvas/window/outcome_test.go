@@ -1,6 +1,7 @@
 package window
 
 import (
+	"bytes"
 	"os"
 	"path/filepath"
 	"strings"
@@ -12,6 +13,8 @@ import (
 
 	"kedge/canvas/board"
 	"kedge/canvas/sheet"
+	"kedge/canvas/store"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
@@ -167,4 +170,110 @@ func TestTheReportIsOpened(t *testing.T) {
 	s.click(s.outcome.pane, "report")
 	require.NotNil(t, s.printer.now)
 	assert.Equal(t, map[sheet.Kind]bool{sheet.Report: true}, s.printer.now.kinds)
+}
+
+// A copy is sealed from the menu, checked from the menu, and never written over; one bit
+// altered is told.
+func TestACopyIsSealedAndChecked(t *testing.T) {
+	s := sitAt(t, 1440, 900, incident(t, "birch"))
+	path := filepath.Join(s.home, "copy"+sealedEnding)
+	choose := func(command string) {
+		s.commands.run(command)
+		s.choose(path)
+	}
+	choose("seal")
+	data, err := os.ReadFile(path)
+	require.NoError(t, err)
+	sealedCopy, altered, err := store.Unseal(data)
+	require.NoError(t, err)
+	assert.Empty(t, altered)
+	was, err := plan.FormatPlan(s.board.Plan())
+	require.NoError(t, err)
+	assert.Equal(t, was, sealedCopy.Plan.Data)
+	choose("seal")
+	assert.Equal(t, s.label("seal-is-there", part.Text("name", "copy.sealed")), s.fault)
+	choose("seal-check")
+	require.NotNil(t, s.asking)
+	assert.Contains(t, texts(s.asking.Pane), s.label("seal-unaltered"))
+	s.keys("<Escape>")
+	data[bytes.Index(data, []byte(sealedCopy.Figures.Hash))] ^= 1
+	require.NoError(t, os.WriteFile(path, data, 0o644))
+	choose("seal-check")
+	require.NotNil(t, s.asking)
+	assert.Contains(t, texts(s.asking.Pane), strings.Fields(s.label("seal-altered"))[0])
+}
+
+// Of a rig of which nothing was seen nothing is sealed, and the menu says so.
+func TestNothingSeenIsNotSealed(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	s.commands.run("seal")
+	assert.Nil(t, s.choosing)
+	assert.Equal(t, s.label("seal-nothing"), s.said)
+}
+
+// queue is a worker whose jobs wait until they are told to go on.
+type queue struct{ jobs []func() func() }
+
+func (q *queue) Do(_ string, job func() func()) { q.jobs = append(q.jobs, job) }
+func (q *queue) Close()                         {}
+
+// next does the job that waits longest; it reports whether there was something to show.
+func (q *queue) next() bool {
+	job := q.jobs[0]
+	q.jobs = q.jobs[1:]
+	show := job()
+	if show != nil {
+		show()
+	}
+	return show != nil
+}
+
+// The answer comes with few trials first. An edit gives up what is reckoned and starts
+// anew; until then what is shown is said to be of the plan before, and marks nothing.
+func TestAnEditStartsTheOutcomeAnew(t *testing.T) {
+	s := sitAt(t, 1440, 900, incident(t, "birch"))
+	q := &queue{}
+	s.outcome.worker = q
+	shows := func(label string) bool {
+		return strings.Contains(strings.Join(strings.Fields(texts(s.outcome.pane)), " "), s.label(label))
+	}
+	s.commands.run(panelOutcome)
+	assert.True(t, shows("outcome-wait"))
+	require.True(t, q.next())
+	assert.True(t, shows("outcome-going"))
+	first := s.outcome.got
+	require.Len(t, q.jobs, 1, "more trials follow")
+	s.click(s.outcome.pane, "candidates 0")
+	assert.Equal(t, s.outcome.picked.Part, s.outcome.got.listed()[0].Part)
+	marked := len(s.overlay().Texts)
+	require.NoError(t, s.board.Set(s.board.Plan().Casualty().ID, "mass_kg", "2600"))
+	s.refresh()
+	assert.True(t, shows("outcome-before"))
+	assert.Less(t, len(s.overlay().Texts), marked)
+	assert.Same(t, first, s.outcome.got, "what was found before stays in sight")
+	assert.False(t, q.next(), "what was begun of the plan before shows nothing")
+	assert.Same(t, first, s.outcome.got)
+	require.True(t, q.next())
+	assert.False(t, shows("outcome-before"))
+	require.True(t, q.next())
+	assert.False(t, shows("outcome-going"))
+	assert.Greater(t, s.outcome.got.report.Found.Trials, first.report.Found.Trials)
+	assert.Empty(t, q.jobs)
+	s.refresh()
+	assert.Empty(t, q.jobs, "what is known is not reckoned again")
+}
+
+// What is not to be seen is not reckoned.
+func TestAHiddenOutcomeIsGivenUp(t *testing.T) {
+	s := sitAt(t, 1440, 900, incident(t, "birch"))
+	q := &queue{}
+	s.outcome.worker = q
+	s.refresh()
+	assert.Empty(t, q.jobs)
+	s.commands.run(panelOutcome)
+	require.Len(t, q.jobs, 1)
+	s.commands.run("findings")
+	assert.False(t, q.next())
+	s.commands.run(panelOutcome)
+	assert.Len(t, q.jobs, 1, "it is asked for again")
 }

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"kedge/canvas/report"
 	"kedge/solver/plan"
 )
 
@@ -39,7 +40,7 @@ func TestIncidentsAreAnsweredAsTheirKeySays(t *testing.T) {
 		out, errs, status := call(t, "", "reconstruct", "--json", "--change", "S1.rating.force_n=80000", file)
 		require.Empty(t, errs)
 		assert.Contains(t, []int{statusDone, statusUnsettled}, status)
-		var got reconstructDoc
+		var got report.Answer
 		require.NoError(t, json.Unmarshal([]byte(out), &got))
 		require.NotEmpty(t, got.Candidates, name)
 		assert.Equal(t, want[name].part, got.Candidates[0].Part, name)

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"kedge/canvas/report"
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -323,29 +324,29 @@ func rigOf(ans *answer) rigJSON {
 		Move: pullOf(a.Move), Loosen: pullOf(a.Loosen), Stall: pullOf(a.Stall), Moves: a.Moves,
 		Advantage: positive(a.Advantage), MotionRatio: positive(a.MotionRatio), Efficiency: positive(a.Efficiency),
 		Residual: known(a.ResidualN, a.Status == part.Within), ResidualOf: known(a.ResidualOfMax, a.Status == part.Within),
-		Parts: each(a.Parts, partOf), Worst: partAt(a, a.Worst), First: partAt(a, a.First),
-		Order:    each(a.Order, func(f *solver.Failing) failingJSON { return failingOf(a, f) }),
-		MayGive:  each(a.MayGive, func(i *int) string { return a.Parts[*i].ID }),
-		Findings: each(a.Findings, ans.findingOf), Lines: each(a.Lines, lineOf), People: each(a.People, personOf),
-		Stretches: each(a.Stretches, stretchOf), Nodes: each(a.Nodes, nodeOf), Slings: each(a.Slings, slingOf), Zones: each(a.Zones, zoneOf),
+		Parts: report.Each(a.Parts, partOf), Worst: partAt(a, a.Worst), First: partAt(a, a.First),
+		Order:    report.Each(a.Order, func(f *solver.Failing) failingJSON { return failingOf(a, f) }),
+		MayGive:  report.Each(a.MayGive, func(i *int) string { return a.Parts[*i].ID }),
+		Findings: report.Each(a.Findings, ans.findingOf), Lines: report.Each(a.Lines, lineOf), People: report.Each(a.People, personOf),
+		Stretches: report.Each(a.Stretches, stretchOf), Nodes: report.Each(a.Nodes, nodeOf), Slings: report.Each(a.Slings, slingOf), Zones: report.Each(a.Zones, zoneOf),
 	}
 	if ans.pull != nil {
 		r.Pull = ans.wholeOf()
 	}
 	if ans.derivation != nil {
-		r.Sum = &sumJSON{Part: ans.why, Steps: each(ans.derivation.Steps, stepOf)}
+		r.Sum = &sumJSON{Part: ans.why, Steps: report.Each(ans.derivation.Steps, stepOf)}
 	}
 	return r
 }
 
 func (ans *answer) wholeOf() *wholeJSON {
 	w := ans.pull
-	return &wholeJSON{Long: positive(w.LongM), End: number(w.EndM), Stop: w.Stop, Moments: each(w.Moments, func(m *solver.Moment) momentJSON {
-		return momentJSON{At: number(m.AtM), Move: pullOf(m.Move), Stall: pullOf(m.Stall), Parts: each(m.Parts, func(p *part.Part) loadAtJSON {
+	return &wholeJSON{Long: positive(w.LongM), End: number(w.EndM), Stop: w.Stop, Moments: report.Each(w.Moments, func(m *solver.Moment) momentJSON {
+		return momentJSON{At: number(m.AtM), Move: pullOf(m.Move), Stall: pullOf(m.Stall), Parts: report.Each(m.Parts, func(p *part.Part) loadAtJSON {
 			q := partOf(p)
 			return loadAtJSON{ID: q.ID, Status: q.Status, Load: q.Load, Used: q.Used}
 		})}
-	}), Events: each(w.Events, eventOf), Rerigs: each(w.Rerigs, rerigOf), Hauls: each(w.Hauls(ans.plan, ans.rig), haulOf)}
+	}), Events: report.Each(w.Events, eventOf), Rerigs: report.Each(w.Rerigs, rerigOf), Hauls: report.Each(w.Hauls(ans.plan, ans.rig), haulOf)}
 }
 
 func haulOf(h *travel.Haul) haulJSON {
@@ -384,13 +385,4 @@ func partAt(a *solver.Assessment, i int) *string {
 		return nil
 	}
 	return &a.Parts[i].ID
-}
-
-// each is a list made of another, never null.
-func each[T, J any](list []T, of func(*T) J) []J {
-	out := make([]J, len(list))
-	for i := range list {
-		out[i] = of(&list[i])
-	}
-	return out
 }

@@ -14,6 +14,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"kedge/assets"
+	"kedge/canvas/report"
 	"kedge/canvas/words"
 	"kedge/solver"
 	"kedge/solver/part"
@@ -51,7 +52,7 @@ func TestEveryMemberIsDocumented(t *testing.T) {
 	walk(reflect.TypeFor[checkDoc]())
 	walk(reflect.TypeFor[waysDoc]())
 	walk(reflect.TypeFor[doubtDoc]())
-	walk(reflect.TypeFor[reconstructDoc]())
+	walk(reflect.TypeFor[report.Answer]())
 }
 
 // What is not known is null, never 0: an assessment of a part of which nothing

@@ -5,6 +5,7 @@ import (
 
 	"github.com/golang/geo/r3"
 
+	"kedge/canvas/report"
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -59,8 +60,8 @@ func resistanceOf(r *solver.Resistance) resistanceJSON {
 	}
 	return resistanceJSON{
 		rangeJSON: rangeOf(r.Range), Planned: positive(r.Planned), PlanOn: on, LowRule: r.LowRule, HighRule: r.HighRule,
-		Depth: r.Depth, Confidence: nameAt(confidences[:], r.Confidence), Parts: each(r.Parts, valueOf),
-		Rules:     each(r.Rules, func(x *solver.RuleRange) ruleJSON { return ruleJSON{x.Rule, rangeOf(x.Range), x.Why} }),
+		Depth: r.Depth, Confidence: nameAt(confidences[:], r.Confidence), Parts: report.Each(r.Parts, valueOf),
+		Rules:     report.Each(r.Rules, func(x *solver.RuleRange) ruleJSON { return ruleJSON{x.Rule, rangeOf(x.Range), x.Why} }),
 		Breakaway: rangeOf(r.Breakaway),
 	}
 }
@@ -71,7 +72,7 @@ func partOf(p *part.Part) partJSON {
 		Load: known(p.Move.Force, p.Move.Known), Loosen: known(p.Loosen.Force, p.Loosen.Known), AtStall: known(p.Stall.Force, p.Stall.Known),
 		Limit: known(p.Limit.Force, p.Limit.Known), Basis: p.Limit.Basis, Preset: p.Limit.Preset, Confidence: nameAt(confidences[:], p.Limit.Confidence),
 		Ultimate: known(p.Ultimate.Low, p.Ultimate.Known), UltLikely: known(p.Ultimate.Likely, p.Ultimate.Known), UltHigh: known(p.Ultimate.High, p.Ultimate.Known),
-		Angle: positive(p.Angle), Layer: layerOf(p.Layer), Values: each(p.Values, valueOf), AtM: number(p.AtM),
+		Angle: positive(p.Angle), Layer: layerOf(p.Layer), Values: report.Each(p.Values, valueOf), AtM: number(p.AtM),
 	}
 	if p.Known() {
 		out.Used = known(float64(p.Move.Force/p.Limit.Force), true)
@@ -105,8 +106,8 @@ func failingOf(a *solver.Assessment, f *solver.Failing) failingJSON {
 }
 
 func (ans *answer) findingOf(f *part.Finding) findingJSON {
-	out := findingJSON{ID: f.ID, Level: f.Level.String(), Things: each(f.Things, func(id *plan.ID) string { return string(*id) }),
-		Parts: f.Parts, Values: each(f.Values, valueOf), Lacks: []string{}, Travel: number(f.Travel)}
+	out := findingJSON{ID: f.ID, Level: f.Level.String(), Things: report.Each(f.Things, func(id *plan.ID) string { return string(*id) }),
+		Parts: f.Parts, Values: report.Each(f.Values, valueOf), Lacks: []string{}, Travel: number(f.Travel)}
 	if out.Parts == nil {
 		out.Parts = []string{}
 	}
@@ -127,8 +128,8 @@ func lineOf(l *solver.LineUse) lineJSON {
 func at(p plan.Point) pointJSON { return pointJSON{number(p.X), number(p.Y)} }
 
 func personOf(p *solver.PersonAt) personJSON {
-	out := personJSON{Person: string(p.Person), At: at(p.At), Zoned: p.Zoned, Partly: p.Partly, Inside: each(p.Inside, func(k *part.ZoneKind) string { return string(*k) }),
-		Spans: each(p.Spans, func(s *solver.Span) spanJSON { return spanJSON{number(s.FromM), number(s.ToM)} })}
+	out := personJSON{Person: string(p.Person), At: at(p.At), Zoned: p.Zoned, Partly: p.Partly, Inside: report.Each(p.Inside, func(k *part.ZoneKind) string { return string(*k) }),
+		Spans: report.Each(p.Spans, func(s *solver.Span) spanJSON { return spanJSON{number(s.FromM), number(s.ToM)} })}
 	if p.OutKnown {
 		way := at(p.Out)
 		out.Out = &way
@@ -139,7 +140,7 @@ func personOf(p *solver.PersonAt) personJSON {
 func stretchOf(s *part.Stretch) stretchJSON {
 	return stretchJSON{
 		Part: s.Part, Line: string(s.Line), Length: known(s.Length, true), Refused: s.Refused,
-		Contacts: each(s.Contacts, func(c *part.Contact) contactJSON {
+		Contacts: report.Each(s.Contacts, func(c *part.Contact) contactJSON {
 			return contactJSON{string(c.Obstacle), known(c.From, true), known(c.To, true), known(c.Length, true)}
 		}),
 		Clear: known(s.Clear, s.ClearOf != ""), ClearOf: string(s.ClearOf),
@@ -155,11 +156,11 @@ func slingOf(s *part.SlingShape) slingJSON {
 }
 
 func zoneOf(z *part.Zone) zoneJSON {
-	return zoneJSON{string(z.Kind), string(z.Thing), z.Fact, positive(z.Radius), each(z.Outline, func(p *plan.Point) pointJSON { return at(*p) })}
+	return zoneJSON{string(z.Kind), string(z.Thing), z.Fact, positive(z.Radius), report.Each(z.Outline, func(p *plan.Point) pointJSON { return at(*p) })}
 }
 
 func stepOf(s *part.Step) stepJSON {
-	return stepJSON{s.Formula, valueOf(&s.Result), each(s.Operands, func(o *part.Operand) operandJSON {
+	return stepJSON{s.Formula, valueOf(&s.Result), report.Each(s.Operands, func(o *part.Operand) operandJSON {
 		return operandJSON{valueOf(&o.Value), nameAt(origins[:], o.From), o.Fact}
 	})}
 }

@@ -127,10 +127,19 @@ type rebuilt struct {
 
 // status is whether there is an answer without a caution.
 func (a *rebuilt) status() int {
-	if a.Found == nil || len(a.Cautions()) > 0 {
+	if !a.Settled() {
 		return statusUnsettled
 	}
 	return statusDone
+}
+
+// json is the answer as figures.
+func (a *rebuilt) json(status int) (string, error) {
+	data, err := a.JSON("kedge "+version, status)
+	if err != nil {
+		return "", wrongUse(notJSON.At("").Because(err))
+	}
+	return string(data), nil
 }
 
 // text is the answer in words.

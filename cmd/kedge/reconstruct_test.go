@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"kedge/assets"
+	"kedge/canvas/report"
 	"kedge/canvas/words"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -73,7 +74,7 @@ func TestReconstructWithoutAnswer(t *testing.T) {
 	out, errs, status := call(t, "", "reconstruct", "--json", failed(t, strapBroken, strapWhole))
 	require.Empty(t, errs)
 	assert.Equal(t, statusUnsettled, status)
-	var got reconstructDoc
+	var got report.Answer
 	require.NoError(t, json.Unmarshal([]byte(out), &got))
 	assert.Equal(t, "too few agree", got.Verdict)
 	assert.Empty(t, got.Candidates, "no chance is said where too few agree")

@@ -1,16 +1,14 @@
 package main
 
 import (
-	"bytes"
 	"context"
-	"encoding/json"
 	"io"
 	"os"
 	"os/signal"
 
 	"github.com/spf13/cobra"
 
-	"kedge/solver/facts"
+	"kedge/canvas/report"
 )
 
 // telling runs a verb that answers about a file with a text and an exit status.
@@ -47,28 +45,16 @@ func toldIn(c *cobra.Command, units, lang *string) {
 	c.Flags().StringVar(lang, "lang", language, "")
 }
 
-// docHead is how every answer in JSON begins. The version rises when a member
-// changes its meaning or goes, not when one is added.
-type docHead struct {
-	Format   string `json:"format"`
-	Version  int    `json:"version"`
-	App      string `json:"app"`
-	Handbook string `json:"handbook"`
-}
+// docHead says of what form an answer is.
+type docHead = report.Head
 
-func headOf(format string, v int) docHead {
-	return docHead{Format: format, Version: v, App: "kedge " + version, Handbook: facts.Revision()}
-}
+func headOf(format string, v int) docHead { return report.HeadOf(format, v, "kedge "+version) }
 
-// encoded is an answer as JSON: indented, members in a fixed order, a line feed at
-// the end.
+// encoded is an answer as JSON.
 func encoded(doc any) (string, error) {
-	var b bytes.Buffer
-	enc := json.NewEncoder(&b)
-	enc.SetEscapeHTML(false)
-	enc.SetIndent("", "  ")
-	if err := enc.Encode(doc); err != nil {
+	data, err := report.Encoded(doc)
+	if err != nil {
 		return "", wrongUse(notJSON.At("").Because(err))
 	}
-	return b.String(), nil
+	return string(data), nil
 }

@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"kedge/canvas/report"
 	"kedge/canvas/store"
 	"kedge/canvas/words"
 	"kedge/solver"
@@ -237,26 +238,26 @@ func (a *proposed) json(status int) (string, error) {
 		}
 		ans := answerFor(way.Plan, way.Rig, 0, a.w)
 		ans.a = way.Answer
-		top.Ways[i] = wayJSON{Number: i + 1, Name: plainName(a.name(way.Kind, way.Over, way.End)), Kind: way.Kind, Over: each(way.Over, id), End: string(way.End),
+		top.Ways[i] = wayJSON{Number: i + 1, Name: plainName(a.name(way.Kind, way.Over, way.End)), Kind: way.Kind, Over: report.Each(way.Over, id), End: string(way.End),
 			Line: number(way.Line), Lasts: known(way.Lasts, f.WayOut > 0), Then: a.reasons(&layout.Left{Plan: way.Plan, Rig: way.Rig, Reasons: way.Then}), Findings: found, Rig: rigOf(&ans)}
 	}
 	for i := range f.Left {
 		l := &f.Left[i]
-		top.Left[i] = leftJSON{Name: plainName(a.name(l.Kind, l.Over, l.End)), Kind: l.Kind, Over: each(l.Over, id), End: string(l.End), Reasons: a.reasons(l)}
+		top.Left[i] = leftJSON{Name: plainName(a.name(l.Kind, l.Over, l.End)), Kind: l.Kind, Over: report.Each(l.Over, id), End: string(l.End), Reasons: a.reasons(l)}
 	}
 	return encoded(top)
 }
 
 // reasons are why something is left out, each with its sentence.
 func (a *proposed) reasons(l *layout.Left) []reasonJSON {
-	return each(l.Reasons, func(r *layout.Reason) reasonJSON {
+	return report.Each(l.Reasons, func(r *layout.Reason) reasonJSON {
 		one := *l
 		one.Reasons = []layout.Reason{*r}
 		values, why := r.Values, r.ID
 		if r.Finding != nil {
 			values, why = r.Finding.Values, r.Finding.ID
 		}
-		return reasonJSON{ID: why, Text: plainName(a.w.WhyNoWay(&one, a.names)), Thing: string(r.Thing), Values: each(values, valueOf)}
+		return reasonJSON{ID: why, Text: plainName(a.w.WhyNoWay(&one, a.names)), Thing: string(r.Thing), Values: report.Each(values, valueOf)}
 	})
 }
 

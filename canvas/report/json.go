@@ -1,56 +1,58 @@
-package main
+package report
 
 import (
 	"math"
 
 	"kedge/solver/doubt"
+	"kedge/solver/quantity"
 )
 
-// The names that a JSON answer of reconstruct says it is of.
+// The names that a JSON answer of a reconstruction says it is of.
 const (
-	reconstructFormat  = "kedge-reconstruct"
-	reconstructVersion = 1
+	jsonFormat  = "kedge-reconstruct"
+	jsonVersion = 1
 )
 
-type reconstructDoc struct {
-	docHead
+// Answer is what a reconstruction found, as figures.
+type Answer struct {
+	Head
 	Exit        int             `json:"exit"`
 	Rig         string          `json:"rig"`
 	Computed    bool            `json:"computed"`
-	Along       number          `json:"along_m"`
+	Along       Number          `json:"along_m"`
 	Seed        uint64          `json:"seed"`
 	Trials      int             `json:"trials"`
 	Verdict     string          `json:"verdict"`
 	Agree       *estimateJSON   `json:"agree_outright"`
-	OutOf20000  *number         `json:"agree_of_20000"`
-	Effective   *number         `json:"effective_number"`
+	OutOf20000  *Number         `json:"agree_of_20000"`
+	Effective   *Number         `json:"effective_number"`
 	Worst       *string         `json:"fits_worst"`
-	NonePrior   number          `json:"none_prior"`
-	JerkPrior   number          `json:"jerk_prior"`
+	NonePrior   Number          `json:"none_prior"`
+	JerkPrior   Number          `json:"jerk_prior"`
 	Cautions    []string        `json:"cautions"`
 	Pins        []pinJSON       `json:"pins"`
 	Candidates  []candidateJSON `json:"candidates"`
-	Tension     *bandJSON       `json:"tension_n"`
+	Tension     *Band           `json:"tension_n"`
 	Changes     []changeJSON    `json:"changes"`
 	Sensitivity []sensitiveJSON `json:"sensitivity"`
-	HalfPrior   *number         `json:"half_prior"`
-	Assumed     []assumedJSON   `json:"assumed"`
+	HalfPrior   *Number         `json:"half_prior"`
+	Assumed     []Assumed       `json:"assumed"`
 	Priors      []priorJSON     `json:"priors"`
-	NotDrawn    []doubtfulJSON  `json:"not_drawn"`
+	NotDrawn    []Doubtful      `json:"not_drawn"`
 }
 
 type estimateJSON struct {
-	Value number `json:"value"`
-	Error number `json:"error"`
+	Value Number `json:"value"`
+	Error Number `json:"error"`
 }
 
 type pinJSON struct {
 	ID     string  `json:"id"`
 	Kind   string  `json:"kind"`
 	About  string  `json:"about"`
-	Trust  number  `json:"trust"`
+	Trust  Number  `json:"trust"`
 	Why    string  `json:"weighs_nothing"`
-	Others *number `json:"given_the_others"`
+	Others *Number `json:"given_the_others"`
 }
 
 type candidateJSON struct {
@@ -63,9 +65,9 @@ type candidateJSON struct {
 }
 
 type ratioJSON struct {
-	Value *number `json:"value"`
-	Low   *number `json:"low"`
-	High  *number `json:"high"`
+	Value *Number `json:"value"`
+	Low   *Number `json:"low"`
+	High  *Number `json:"high"`
 	Bound string  `json:"bound"`
 }
 
@@ -84,12 +86,13 @@ type sensitiveJSON struct {
 	Given estimateJSON `json:"given_these_assumptions"`
 }
 
-type assumedJSON struct {
+// Assumed is a figure that is drawn, and how it scatters.
+type Assumed struct {
 	What    string   `json:"what"`
 	Thing   string   `json:"thing"`
 	Member  string   `json:"member"`
 	Kind    string   `json:"scatter"`
-	Figures []number `json:"figures"`
+	Figures []Number `json:"figures"`
 	Typed   bool     `json:"typed"`
 	Fact    string   `json:"fact"`
 }
@@ -97,38 +100,40 @@ type assumedJSON struct {
 type priorJSON struct {
 	Part   string `json:"part"`
 	State  string `json:"state"`
-	Chance number `json:"chance"`
+	Chance Number `json:"chance"`
 	Fact   string `json:"fact"`
 }
 
 // verdictWords are the verdicts of an answer in JSON.
 var verdictWords = map[doubt.Verdict]string{doubt.Answered: "answered", doubt.FewAgree: "few agree", doubt.RareFacts: "rare facts", doubt.TooFew: "too few agree"}
 
-func (a *rebuilt) json(status int) (string, error) {
-	top := reconstructDoc{docHead: headOf(reconstructFormat, reconstructVersion), Exit: status, Rig: string(a.Rig), Along: number(a.AtM), Cautions: []string{},
-		Pins: []pinJSON{}, Candidates: []candidateJSON{}, Changes: []changeJSON{}, Sensitivity: []sensitiveJSON{}, Assumed: []assumedJSON{}, Priors: []priorJSON{}, NotDrawn: []doubtfulJSON{}}
+// JSON is the answer as figures, as `kedge reconstruct --json` prints it: indented, members
+// in a fixed order. app is the program with its version, exit the status it ends with.
+func (a *Report) JSON(app string, exit int) ([]byte, error) {
+	top := Answer{Head: HeadOf(jsonFormat, jsonVersion, app), Exit: exit, Rig: string(a.Rig), Along: Number(a.AtM), Cautions: []string{},
+		Pins: []pinJSON{}, Candidates: []candidateJSON{}, Changes: []changeJSON{}, Sensitivity: []sensitiveJSON{}, Assumed: []Assumed{}, Priors: []priorJSON{}, NotDrawn: []Doubtful{}}
 	f := a.Found
 	if f == nil {
-		return encoded(top)
+		return Encoded(top)
 	}
 	n := f.Answer
 	top.Computed, top.Seed, top.Trials, top.Verdict = true, f.Seed, f.Trials, verdictWords[n.Verdict]
 	if len(f.Blocked) > 0 {
 		top.Verdict = "not known of what failed"
 	}
-	top.NonePrior, top.JerkPrior = number(f.NonePrior), number(f.JerkPrior)
-	top.Agree, top.OutOf20000, top.Effective = estimateOf(n.Outright), known(n.OutOf20000, true), known(n.ESS, true)
+	top.NonePrior, top.JerkPrior = Number(f.NonePrior), Number(f.JerkPrior)
+	top.Agree, top.OutOf20000, top.Effective = estimateOf(n.Outright), Known(n.OutOf20000, true), Known(n.ESS, true)
 	if all := a.Cautions(); all != nil {
-		top.Cautions = each(all, func(s *string) string { return plainName(*s) })
+		top.Cautions = Each(all, func(s *string) string { return quantity.PlainSpaces(*s) })
 	}
-	top.Pins = each(f.Pins, func(u *doubt.PinUse) pinJSON {
-		p := pinJSON{ID: string(u.Pin.ID), Kind: u.Pin.Kind, About: string(u.Pin.Thing), Trust: number(u.Trust), Why: u.Why}
+	top.Pins = Each(f.Pins, func(u *doubt.PinUse) pinJSON {
+		p := pinJSON{ID: string(u.Pin.ID), Kind: u.Pin.Kind, About: string(u.Pin.Thing), Trust: Number(u.Trust), Why: u.Why}
 		if u.Why == "" {
 			if u.Fact == n.Worst {
 				top.Worst = &p.ID
 			}
 			if u.Fact < len(n.Fits) {
-				p.Others = known(n.Fits[u.Fact].GivenOthers.Value, true)
+				p.Others = Known(n.Fits[u.Fact].GivenOthers.Value, true)
 			}
 		}
 		return p
@@ -136,30 +141,30 @@ func (a *rebuilt) json(status int) (string, error) {
 	if f.Answered() {
 		a.answerJSON(&top)
 	}
-	top.Changes = each(f.Changes, func(c *doubt.NamedChange) changeJSON { return changeOfJSON(c, f.Answered()) })
-	top.Assumed = each(f.Assumed, assumedOf)
-	top.Priors = each(f.Priors, func(p *doubt.PriorOf) priorJSON { return priorJSON{p.Part, p.Way, number(p.Chance), string(p.Fact)} })
-	top.NotDrawn = each(f.NotDrawn, doubtfulOf)
-	return encoded(top)
+	top.Changes = Each(f.Changes, func(c *doubt.NamedChange) changeJSON { return changeOfJSON(c, f.Answered()) })
+	top.Assumed = Each(f.Assumed, AssumedOf)
+	top.Priors = Each(f.Priors, func(p *doubt.PriorOf) priorJSON { return priorJSON{p.Part, p.Way, Number(p.Chance), string(p.Fact)} })
+	top.NotDrawn = Each(f.NotDrawn, DoubtfulOf)
+	return Encoded(top)
 }
 
 // answerJSON writes what is said only where enough trials agree.
-func (a *rebuilt) answerJSON(top *reconstructDoc) {
+func (a *Report) answerJSON(top *Answer) {
 	f, n := a.Found, a.Found.Answer
 	for i := range n.Candidates {
 		c := &n.Candidates[i]
 		if c.Prior.Value == 0 {
 			continue
 		}
-		j := candidateJSON{Part: c.Part, State: stateOf(c), Text: plainName(a.w.Candidate(c, a.Names)), Prior: *estimateOf(c.Prior), Posterior: *estimateOf(c.Posterior)}
+		j := candidateJSON{Part: c.Part, State: stateOf(c), Text: quantity.PlainSpaces(a.w.Candidate(c, a.Names)), Prior: *estimateOf(c.Prior), Posterior: *estimateOf(c.Posterior)}
 		if r := f.Ratios[i]; r.Known {
-			j.Ratio = &ratioJSON{known(r.Ratio.Value, true), known(r.Ratio.Low, r.Ratio.Bound == 0), known(r.Ratio.High, r.Ratio.Bound == 0),
+			j.Ratio = &ratioJSON{Known(r.Ratio.Value, true), Known(r.Ratio.Low, r.Ratio.Bound == 0), Known(r.Ratio.High, r.Ratio.Bound == 0),
 				map[int]string{0: "", 1: "more than", -1: "less than"}[r.Ratio.Bound]}
 		}
 		top.Candidates = append(top.Candidates, j)
 	}
-	top.Tension, top.HalfPrior = bandOf(n.BandN), known(f.HalfPrior, !math.IsNaN(f.HalfPrior))
-	top.Sensitivity = each(f.Sensitive, func(s *doubt.Sensitivity) sensitiveJSON {
+	top.Tension, top.HalfPrior = BandOf(n.BandN), Known(f.HalfPrior, !math.IsNaN(f.HalfPrior))
+	top.Sensitivity = Each(f.Sensitive, func(s *doubt.Sensitivity) sensitiveJSON {
 		pin := ""
 		if s.Pin >= 0 {
 			pin = string(f.Pins[s.Pin].Pin.ID)
@@ -169,7 +174,7 @@ func (a *rebuilt) answerJSON(top *reconstructDoc) {
 }
 
 func estimateOf(e doubt.Estimate) *estimateJSON {
-	return &estimateJSON{number(e.Value), number(e.Error)}
+	return &estimateJSON{Number(e.Value), Number(e.Error)}
 }
 
 // stateOf is the state of a candidate: "sound", "jerk", a weakness, or "none failed".
@@ -186,7 +191,7 @@ func stateOf(c *doubt.Candidate) string {
 }
 
 func changeOfJSON(c *doubt.NamedChange, answered bool) changeJSON {
-	out := changeJSON{Name: plainName(c.Name), Computed: c.Err == nil}
+	out := changeJSON{Name: quantity.PlainSpaces(c.Name), Computed: c.Err == nil}
 	if c.Err != nil {
 		return out
 	}
@@ -197,11 +202,12 @@ func changeOfJSON(c *doubt.NamedChange, answered bool) changeJSON {
 	return out
 }
 
-func assumedOf(x *doubt.Assumption) assumedJSON {
+// AssumedOf is a figure that is drawn in the form of an answer.
+func AssumedOf(x *doubt.Assumption) Assumed {
 	kind, figures := x.Dist.Words()
 	thing := string(x.Thing)
 	if x.Part != "" {
 		thing = x.Part
 	}
-	return assumedJSON{x.What, thing, x.Member, kind, each(figures, func(v *float64) number { return number(*v) }), x.Typed, string(x.Fact)}
+	return Assumed{x.What, thing, x.Member, kind, Each(figures, func(v *float64) Number { return Number(*v) }), x.Typed, string(x.Fact)}
 }
