@@ -2,12 +2,15 @@ package layout_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"kedge/solver"
 	"kedge/solver/layout"
+	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -35,7 +38,14 @@ func looped(radius, length float64) (reach, half float64) {
 // further; of the slings of a kit the shortest is taken that is long enough and whose
 // legs open less than 60°.
 func TestWhatIsSlungToATrunkHangsWhereItsLegsMeet(t *testing.T) {
-	kit := starter(t)
+	kit := slices.Clone(starter(t))
+	for i := range kit {
+		if b := kit[i].Block; b != nil {
+			headed := *b
+			headed.HeadLength = 0.12
+			kit[i].Block = &headed
+		}
+	}
 	for _, trunk := range []float64{0.2, 0.4, 0.7, 1, 1.5, 1.9} {
 		p := example(t, "straight")
 		p.Site.Anchors[0].At, p.Site.Anchors[0].Trunk = plan.Point{X: 10, Y: 20}, quantity.Length(trunk)
@@ -50,7 +60,7 @@ func TestWhatIsSlungToATrunkHangsWhereItsLegsMeet(t *testing.T) {
 			want = 6 // the longest there is
 		}
 		d := plan.Edit(p, p.Rigs[0].ID)
-		port, hung := layout.Kit(kit).Hang(d, tree, plan.Point{X: 13, Y: 24}, 0)
+		port, hung := kit.Hang(d, tree, plan.Point{X: 13, Y: 24}, 0)
 		assert.InDelta(t, want, float64(hung.Long), 1e-9, "round %v m", trunk)
 		b, ok := d.Laid.Block(port.Thing)
 		require.True(t, ok)
@@ -59,10 +69,29 @@ func TestWhatIsSlungToATrunkHangsWhereItsLegsMeet(t *testing.T) {
 		assert.InDelta(t, 10+0.6*away, b.At.X, 0.0051)
 		assert.InDelta(t, 20+0.8*away, b.At.Y, 0.0051)
 
-		end := layout.Kit(kit).EndAt(d, tree, plan.Point{X: 7, Y: 16})
+		end := kit.EndAt(d, tree, plan.Point{X: 7, Y: 16})
 		k, ok := d.Laid.Shackle(end.Thing)
 		require.True(t, ok)
 		assert.InDelta(t, 10-0.6*reach, k.At.X, 0.0051)
 		assert.InDelta(t, 20-0.8*reach, k.At.Y, 0.0051)
 	}
+}
+
+// Of several winches the one counts that pulls most, and what no winch pulls does not.
+func TestAWayPullsWithTheMostOfItsWinches(t *testing.T) {
+	pulls := func(kind part.Kind, n quantity.Force) part.Part {
+		return part.Part{Kind: kind, Move: part.Load{Known: true, Force: n}}
+	}
+	a := &solver.Assessment{Parts: []part.Part{pulls(part.KindWinch, 5000), pulls(part.KindWinch, 8000), pulls(part.KindWinch, 6000), pulls(part.KindBlock, 20000), {Kind: part.KindWinch}}}
+	a.Move.Known, a.Move.Tension = true, 3000
+	w := layout.Way{Answer: a}
+	most, known := w.Tension()
+	assert.True(t, known)
+	assert.Equal(t, quantity.Force(8000), most)
+	a.Move.Tension = 9000
+	most, _ = w.Tension()
+	assert.Equal(t, quantity.Force(9000), most)
+	a.Move.Known = false
+	_, known = w.Tension()
+	assert.False(t, known)
 }
