@@ -43,6 +43,19 @@ func TestUltimateOfATagHasItsLosses(t *testing.T) {
 	inDelta(t, 1.15*80e3*0.85*0.9, float64(c.Ultimate.High), 1e-6)
 }
 
+// A wire basket is bent by the trunk, at the low end of what it gives and at the high
+// end alike: 1 − 0.5/√(D/d) of a band's (the handbook's rule for wire over a pin).
+func TestBothEndsOfAWireBasketAreBent(t *testing.T) {
+	band, wire := web(), web()
+	wire.Material, wire.Width = plan.MaterialWire, 0.014
+	of := func(s *plan.Sling) gear.SlingState { return gear.Sling(round(s, plan.HitchBasket, 0.1, 1000), nil, nil) }
+	bend := 1 - 0.5/math.Sqrt(0.2/0.014)
+	inDelta(t, bend*float64(of(band).Limit.Force), float64(of(wire).Limit.Force), 1e-6)
+	b, w := of(band).Ultimate, of(wire).Ultimate
+	inDelta(t, float64(b.High/b.Low), float64(w.High/w.Low), 1e-9)
+	require.Greater(t, w.High, w.Low)
+}
+
 // A basket whose legs share evenly gives at twice a leg's share of the pull, or at
 // what the standard allows, whichever is more: its high end.
 func TestHighEndOfABasket(t *testing.T) {
