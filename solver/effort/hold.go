@@ -341,29 +341,36 @@ func (b *brace) hold() (t triple, twist [3]float64, ok bool) {
 }
 
 // end is the least tension at one end of the range. Where the centre of gravity
-// is a preset, the worse or the better of its range counts.
+// or its height is a preset, the worse or the better of its range counts.
 func (b *brace) end(end int, by locking, guess giving) (f giving, ok bool) {
 	v := b.in.Vehicle
 	lo, hi := b.n.cgBehind[likely], b.n.cgBehind[likely]
 	if end != likely {
 		lo, hi = b.n.cgBehind[low], b.n.cgBehind[high]
 	}
-	height := cgHeight(v, 2-end)
-	s, _ := stand(v, lo, height)
+	heights := [...]float64{cgHeight(v, 2-end), cgHeight(v, end)}
+	s, _ := stand(v, lo, heights[0])
 	f, ok = b.least(end, &s, by, guess)
 	if !ok || !s.cgPreset {
 		return f, ok
 	}
-	// Its height counts on a slope alone.
-	b.preset = b.preset || !(v.CGHeight > 0) && (b.sinX != 0 || b.sinY != 0)
-	if lo == hi || v.CGBehindFront > 0 {
-		return f, ok
-	}
-	s, _ = stand(v, hi, height)
-	g, ok := b.least(end, &s, by, f)
-	b.preset = b.preset || ok && abs(g.tensionN-f.tensionN) > leastTensionTol*f.tensionN
-	if ok && (end == low && g.tensionN < f.tensionN || end == high && g.tensionN > f.tensionN) {
-		return g, true
+	// Its height counts on a slope alone; which of its ends holds less hangs on which
+	// way that falls and on which wheels are locked.
+	sloping := !(v.CGHeight > 0) && (b.sinX != 0 || b.sinY != 0)
+	along := lo != hi && !(v.CGBehindFront > 0)
+	b.preset = b.preset || sloping
+	for i, h := range heights {
+		for k, x := range [...]float64{lo, hi} {
+			if i == 0 && k == 0 || i > 0 && (!sloping || h == heights[0]) || k > 0 && !along {
+				continue
+			}
+			s, _ = stand(v, x, h)
+			g, ok := b.least(end, &s, by, f)
+			b.preset = b.preset || ok && abs(g.tensionN-f.tensionN) > leastTensionTol*f.tensionN
+			if ok && (end == low && g.tensionN < f.tensionN || end > likely && g.tensionN > f.tensionN) {
+				f = g
+			}
+		}
 	}
 	return f, ok
 }
