@@ -86,14 +86,18 @@ func shares(p *part.Part) bool {
 }
 
 // rank is what is read first among findings of one level: why nothing is
-// computed, who stands where nobody may, what moves before the casualty does,
-// what is over its limit and how far, and then the rest.
+// computed, who stands where nobody may, what moves before the casualty does and how
+// soon, what is over its limit and how far, and then the rest.
 func (o *Assessment) rank(f *part.Finding) float64 {
 	switch f.ID {
 	case o.Why, "no-casualty", "no-winch", "not-hooked", "nothing-pulls", "resistance-not-computed":
 		return 0
-	case "still-fastened", "vehicle-slides", "vehicle-turns", "vehicle-moves-by-itself", "rolls-by-itself", "rolls-by-itself-unknown", "downhill-pull", "downhill-pull-unknown", "tips-sideways", "tips-by-itself", "axle-lifts", "no-brake":
+	case "still-fastened", "vehicle-turns", "vehicle-moves-by-itself", "rolls-by-itself", "rolls-by-itself-unknown", "downhill-pull", "downhill-pull-unknown", "tips-by-itself", "axle-lifts", "no-brake":
 		return 2
+	case "vehicle-slides":
+		return 2 + 1/(2+o.most(part.KindSlide, f.Things))
+	case "tips-sideways":
+		return 2 + 1/(2+o.most(part.KindTip, f.Things))
 	case "over-limit", "over-to-break-loose", "winch-over":
 		for _, v := range f.Values {
 			if v.Name == "used" && v.X > 1 {
@@ -106,6 +110,17 @@ func (o *Assessment) rank(f *part.Finding) float64 {
 		return 1
 	}
 	return 5
+}
+
+// most is the highest share of the parts of a kind that are of one of the things, 0 if
+// none is known.
+func (o *Assessment) most(k part.Kind, of []plan.ID) (share float64) {
+	for i := range o.Parts {
+		if p := &o.Parts[i]; p.Kind == k && p.Known() && slices.Contains(of, p.Thing) {
+			share = max(share, p.Most())
+		}
+	}
+	return share
 }
 
 // spoken is how many parts are about to be judged with a finding, at most.
