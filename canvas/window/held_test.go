@@ -63,7 +63,7 @@ func TestLoadsPanelHasThePullToBreakLoose(t *testing.T) {
 // A part that only breaking loose brings over its limit says so in its row.
 func TestRowSaysWhatIsOverToBreakLoose(t *testing.T) {
 	s := sitAt(t, 1440, 900, tiedFile(t, func(p *plan.Plan) { p.Rigs[0].Lines[0].Rating.Force = 40e3 })) // 15.3 kN of it count
-	assert.Contains(t, flat(s.loads.pane), "OVER LIMIT, to break loose · half of breaking")              // the rest of its basis has no room
+	assert.Contains(t, flat(s.loads.pane), "OVER LIMIT, to break loose · half of breaking strength")
 	assert.Contains(t, flat(s.frame.tabs), "worst 101 %")
 }
 

@@ -123,11 +123,15 @@ func (lp *loadsPanel) drawResistance(d *panel.Drawing, a *solver.Assessment, ws 
 	}
 	note := lp.w.label("resistance-by", part.Text("low", ws.Word(r.LowRule)), part.Text("high", ws.Word(r.HighRule)), part.Text("depth", lp.w.label("depth-"+r.Depth)))
 	s := d.Small()
-	d.Text(d.Px(14), d.Y+panel.LineHigh(s)/2, note, s, d.W-d.Px(70))
+	lines := panel.Wrap(note, s, d.W-d.Px(38)-panel.Width(lp.w.label("do-why"), s))
+	for i, l := range lines {
+		d.Text(d.Px(14), d.Y+(float64(i)+0.5)*panel.LineHigh(s), l, s, 0)
+	}
+	high := float64(len(lines)) * panel.LineHigh(s)
 	d.Right(d.W-d.Px(14), d.Y+panel.LineHigh(s)/2, lp.w.label("do-why"), panel.Coloured(s, d.Shades.Ink))
 	row, unfold := partRow(solver.ResistancePart), func() { lp.w.whys.explain(solver.ResistancePart) }
-	d.Hit(panel.Hit{ID: row, X0: d.Px(10), Y0: d.Y - 2, X1: d.W - d.Px(8), Y1: d.Y + panel.LineHigh(s) + 2, Press: unfold, Second: unfold})
-	d.Y += panel.LineHigh(s) + d.Px(8)
+	d.Hit(panel.Hit{ID: row, X0: d.Px(10), Y0: d.Y - 2, X1: d.W - d.Px(8), Y1: d.Y + high + 2, Press: unfold, Second: unfold})
+	d.Y += high + d.Px(8)
 	if why != nil {
 		lp.w.whys.drawSum(d, row, why, d.Px(14), d.W-d.Px(14))
 	}
@@ -155,14 +159,15 @@ func (lp *loadsPanel) drawTable(d *panel.Drawing, a *solver.Assessment, ws *word
 			wide[j+1] = max(wide[j+1], panel.Width(figureOf(r, c), t)+d.Px(10))
 		}
 	}
-	left := d.Px(10)
-	ends := make([]float64, len(columns))
+	at := loadColumns{columns: columns, ends: make([]float64, len(columns)), left: d.Px(10)}
 	for i, end := len(columns)-1, d.W-d.Px(14); i >= 0; i-- {
-		ends[i] = end
+		at.ends[i] = end
 		end -= wide[i]
 	}
-	hundred := ends[0] + d.Px(2)
-	full := (hundred - left) * brokenAt // of a bar at brokenAt
+	at.hundred = at.ends[0] + d.Px(2)
+	if at.stacked = at.ends[0]-at.left < d.Px(nameLeast); at.stacked {
+		at.hundred = at.left + (d.W-2*at.left)/brokenAt
+	}
 	y := d.Y + d.Px(10)
 	for i, c := range columns {
 		t := head
@@ -171,9 +176,12 @@ func (lp *loadsPanel) drawTable(d *panel.Drawing, a *solver.Assessment, ws *word
 			t = panel.Bold(panel.Coloured(t, d.Shades.Ink))
 			s += " ▾"
 		}
-		x0, x1 := left, ends[0]
+		x0, x1 := at.left, max(at.ends[0], d.Px(26)+panel.Width(s, t))
 		if i > 0 {
-			x1 = ends[i]
+			if at.stacked && i == 1 {
+				y, d.Y = y+d.Px(20), d.Y+d.Px(20)
+			}
+			x1 = at.ends[i]
 			x0 = x1 - panel.Width(s, t)
 			d.Right(x1, y, s, t)
 		} else {
@@ -183,10 +191,30 @@ func (lp *loadsPanel) drawTable(d *panel.Drawing, a *solver.Assessment, ws *word
 	}
 	d.Y += d.Px(22)
 	for i := range table.Rows {
-		lp.drawLoad(d, &table.Rows[i], ws, columns, ends, left, hundred, full, with)
+		lp.drawLoad(d, &table.Rows[i], ws, &at, with)
 	}
-	d.Middle(hundred, d.Y+d.Px(8), "100 %", d.Small())
+	d.Middle(at.hundred, d.Y+d.Px(8), "100 %", d.Small())
 	d.Y += d.Px(20)
+}
+
+// nameLeast is the room for names under which they stand above their figures. (ours)
+const nameLeast = 100
+
+// loadColumns are where the columns of the table lie.
+type loadColumns struct {
+	columns []words.LoadColumn
+	ends    []float64 // right ends, that of the names first
+	left    float64
+	hundred float64 // where a bar of 100 % ends
+	stacked bool    // names have lines of their own: beside the figures there is no room
+}
+
+// names is the room for a name that begins at x.
+func (c *loadColumns) names(d *panel.Drawing, x float64) float64 {
+	if c.stacked {
+		return d.W - d.Px(14) - x
+	}
+	return c.hundred - x - d.Px(4)
 }
 
 func (lp *loadsPanel) columnName(c words.LoadColumn) string {
@@ -199,34 +227,40 @@ func (lp *loadsPanel) columnName(c words.LoadColumn) string {
 // drawLoad draws one part: state by pattern and word, not by colour alone. What stands
 // below its name, and a name too long for its column, goes on in the next line: cut, two
 // parts could look alike, and a limit would lose what it rests on.
-func (lp *loadsPanel) drawLoad(d *panel.Drawing, r *words.LoadRow, ws *words.Words, columns []words.LoadColumn, ends []float64, left, hundred, full float64, with *loadsWith) {
+func (lp *loadsPanel) drawLoad(d *panel.Drawing, r *words.LoadRow, ws *words.Words, at *loadColumns, with *loadsWith) {
 	p, t, s := r.Part, d.Mid(), d.Small()
 	y, id, name := d.Y, partRow(r.Part.ID), t
 	if p.Status == part.Over {
 		name = panel.Bold(name)
 	}
-	x := left + d.Px(16)
+	left, x := at.left, at.left+d.Px(16)
 	if r.Number > 0 {
 		x += d.Px(23)
 	}
-	called := panel.Wrap(r.Cells[words.ColumnPart], name, hundred-x-d.Px(4))
+	room := at.names(d, x)
+	called := panel.Wrap(r.Cells[words.ColumnPart], name, room)
 	failure, notes := lp.below(d, r, ws, left, with.now)
-	high := float64(len(called))*panel.LineHigh(t) + float64(len(notes))*panel.LineHigh(s) + d.Px(10)
+	figures := 0.0 // how far below the name
+	if at.stacked {
+		figures = float64(len(called)) * panel.LineHigh(t)
+	}
+	below := max(float64(len(called))*panel.LineHigh(t), figures+panel.LineHigh(t))
+	high := below + float64(len(notes))*panel.LineHigh(s) + d.Px(10)
 	if with.pointed == p.ID || d.Hover == id || with.why[p.ID] != nil {
 		d.Fill(left, y, d.W-2*left+d.Px(4), high, d.Shades.Hover)
 	}
-	drawBar(d, p, left, y, high-3, hundred, full)
+	drawBar(d, p, left, y, high-3, at.hundred)
 	mid := y + d.Px(2) + panel.LineHigh(t)/2
 	drawState(d, p, left, mid)
 	if r.Number > 0 {
 		drawNumber(d, x-d.Px(13), mid, r.Number, r.Level)
 	}
 	for i, l := range called {
-		d.Text(x, mid+float64(i)*panel.LineHigh(t), l, name, hundred-x-d.Px(4))
+		d.Text(x, mid+float64(i)*panel.LineHigh(t), l, name, room)
 	}
-	lp.drawFigures(d, r, columns, ends, mid)
-	below := y + d.Px(2) + float64(len(called))*panel.LineHigh(t) + panel.LineHigh(s)/2
-	d.Right(ends[len(ends)-1], below, failure, s)
+	lp.drawFigures(d, r, at, mid+figures)
+	below += y + d.Px(2) + panel.LineHigh(s)/2
+	d.Right(d.W-d.Px(14), below, failure, s)
 	for i, l := range notes {
 		style := s
 		if r.Uncomputed() {
@@ -272,12 +306,12 @@ func (lp *loadsPanel) below(d *panel.Drawing, r *words.LoadRow, ws *words.Words,
 
 // drawBar is the bar of a share: cut off and broken where it is far beyond the
 // line of 100 %, which stands beside it.
-func drawBar(d *panel.Drawing, p *part.Part, left, y, barHigh, hundred, full float64) {
+func drawBar(d *panel.Drawing, p *part.Part, left, y, barHigh, hundred float64) {
 	if !p.Known() {
 		return
 	}
 	share := min(p.Most(), brokenAt)
-	wide := max(full/brokenAt*share, 2)
+	wide := max((hundred-left)*share, 2)
 	strip := d.Px(5) // where the pattern is: under the text, not behind it
 	ground, core := d.Shades.Meter, panel.Mix(d.Shades.Meter, d.Shades.Ink, 0.35)
 	hatch := pen.Hatch{}
@@ -324,8 +358,8 @@ func drawState(d *panel.Drawing, p *part.Part, left, mid float64) {
 }
 
 // drawFigures are the figures of a row.
-func (lp *loadsPanel) drawFigures(d *panel.Drawing, r *words.LoadRow, columns []words.LoadColumn, ends []float64, mid float64) {
-	t, last := d.Mid(), len(columns)-1
+func (lp *loadsPanel) drawFigures(d *panel.Drawing, r *words.LoadRow, at *loadColumns, mid float64) {
+	t, columns, ends, last := d.Mid(), at.columns, at.ends, len(at.columns)-1
 	for i := 1; i < last; i++ {
 		style := t
 		if columns[i] == words.ColumnStall {

@@ -289,3 +289,43 @@ func TestTurningAboutAPointFromTheRail(t *testing.T) {
 	s.ctrl(fyne.KeyZ)
 	assert.Equal(t, was, s.board.Plan().Site.Anchors[0])
 }
+
+// What a limit rests on is never cut, nor what the resistance does: in a narrow panel, in
+// any language, with a part that is over its limit to break loose it goes on in the next line.
+func TestLoadsCutNoBasis(t *testing.T) {
+	broken := tiedFile(t, func(p *plan.Plan) { p.Rigs[0].Lines[0].Rating.Force = 40e3 }) // 15.3 kN of it count, 15.4 are asked
+	for _, lang := range words.Languages() {
+		for _, file := range [...]string{broken, example(t, "redirect")} {
+			s := sitAt(t, 1024, 640, file)
+			w, err := words.New(lang, s.words().System())
+			require.NoError(t, err)
+			s.board.SetWords(w)
+			s.shell.showPanel("loads")
+			s.refresh()
+			shown := flat(s.loads.pane)
+			assert.NotContains(t, shown, "…", lang)
+			table := s.words().Loads(s.answer(), s.names(), words.ColumnUsed)
+			for i := range table.Rows {
+				assert.Contains(t, shown, strings.Join(strings.Fields(table.Rows[i].Cells[words.ColumnBasis]), " "), lang)
+			}
+		}
+	}
+}
+
+// A row tells the worst over the pull, and behind it the load now where that is another: as
+// its tag does.
+func TestLoadsTellTheLoadNow(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	id := s.answer().Parts[s.answer().Worst].ID
+	worst, ok := s.answer().Part(id)
+	require.True(t, ok)
+	require.Positive(t, worst.AtM)
+	start, ok := s.board.Pull().Moments[0].Assessment.Part(id)
+	require.True(t, ok)
+	figure := s.words().LoadFigure(start.Move)
+	require.NotEqual(t, s.words().LoadFigure(worst.Move), figure)
+	now := s.label("draw-now", part.Text("load", figure))
+	assert.Contains(t, flat(s.loads.pane), now)
+	s.travel.show(worst.AtM)
+	assert.NotContains(t, flat(s.loads.pane), now, "the picture shows the worst")
+}
