@@ -3,6 +3,7 @@ package draw
 import (
 	"slices"
 
+	"kedge/canvas/words"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -71,7 +72,7 @@ func (d *drawing) nowText(p *part.Part) string {
 	if len(d.s.Show.Blank) > 0 || len(d.s.Show.Figures) > 0 {
 		return ""
 	}
-	return d.w.Now(d.s.Now, p)
+	return words.Now(d.w, d.s.Now, p)
 }
 
 // sharesLoad reports whether a part has a load that others at its place may

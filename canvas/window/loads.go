@@ -292,7 +292,7 @@ func (lp *loadsPanel) below(d *panel.Drawing, r *words.LoadRow, ws *words.Words,
 	if p.AtM > 0 {
 		notes = append(notes, lp.w.label("column-at")+" "+r.Cells[words.ColumnAt])
 	}
-	if load := ws.Now(now, p); load != "" {
+	if load := words.Now(ws, now, p); load != "" {
 		notes = append(notes, load)
 	}
 	if p.Status != part.Within {

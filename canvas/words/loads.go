@@ -115,7 +115,7 @@ func (w *Words) LoadFigure(l part.Load) string {
 
 // Now is the load of a part at the moment shown, "now 41.8", where it reads otherwise than
 // the worst over the pull; "" if it does not, or is not known. The moment may be nil.
-func (w *Words) Now(moment *solver.Assessment, p *part.Part) string {
+func Now(w *Words, moment *solver.Assessment, p *part.Part) string {
 	if moment == nil || !p.Move.Known {
 		return ""
 	}
