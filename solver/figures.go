@@ -28,6 +28,7 @@ func (a *resolving) figures() {
 		for k := range v.Recovery {
 			place(v.Recovery[k].ID)
 		}
+		a.treesIn(v)
 		for j := range vs[:i] {
 			a.apart(&vs[j], v)
 		}
@@ -62,6 +63,20 @@ func (a *resolving) apart(v, w *plan.Vehicle) {
 	}
 	if in := overlap(v, w); in > touchM {
 		a.find(part.Finding{ID: "vehicles-overlap", Level: part.Warning, Things: a.things(v.ID, w.ID), Values: a.given(part.Length("in", in))})
+	}
+}
+
+// treesIn says which trees are drawn inside a vehicle; what the casualty's body meets is
+// asked along its way.
+func (a *resolving) treesIn(v *plan.Vehicle) {
+	if a.g.casualty != nil && v.ID == a.g.casualty.ID || !(v.Length > 0 && v.Width > 0) {
+		return
+	}
+	c := v.Corners()
+	for i := range a.g.p.Site.Anchors {
+		if t := &a.g.p.Site.Anchors[i]; t.Kind == plan.AnchorTree && terrain.Inside(c[:], t.At) {
+			a.find(part.Finding{ID: "tree-in-vehicle", Level: part.Warning, Things: a.things(t.ID, v.ID)})
+		}
 	}
 }
 

@@ -90,7 +90,8 @@ var solverCases = []findingCase{
 		p.Site.Unknown = []plan.UnknownThing{{ID: "X1", Kind: "capstan", At: plan.Point{X: -20}}}
 	}},
 	{id: "unknown-words", raise: theSling(func(s *plan.Sling) { s.Standard = "another" })},
-	{id: "vehicles-overlap", raise: parkedBy(3.34), clear: parkedBy(3.36)}, // 2.6 + 0.95 − 0.2 m (ours)
+	{id: "tree-in-vehicle", raise: treeInside(0.94), clear: treeInside(0.96)}, // half of 1.9 m
+	{id: "vehicles-overlap", raise: parkedBy(3.34), clear: parkedBy(3.36)},    // 2.6 + 0.95 − 0.2 m (ours)
 	{id: "winch-taken", raise: on(func(r *plan.Rig) {
 		l := winchLine("L2", port("V1", "rear"), port("V2", "winch"))
 		l.Use = plan.UseHoldBack
@@ -98,6 +99,15 @@ var solverCases = []findingCase{
 	})},
 	{id: "winch-over", left: []string{"near-limit", "winch-duty"}, // layer 2 of 80 mm barrel and 10 mm line: 9/11 of the rated pull
 		raise: winch(func(w *plan.Winch) { w.LinePull = 2500 }), clear: winch(func(w *plan.Winch) { w.LinePull = 2530 })},
+}
+
+// treeInside plants a tree that far beside the middle of a pickup of 1.9 m by 5.2 m,
+// braked, far behind the casualty.
+func treeInside(off float64) change {
+	return func(p *plan.Plan) {
+		parkedBy(40)(p)
+		p.Site.Anchors = append(p.Site.Anchors, plan.Anchor{Head: plan.Head{ID: "T9"}, Kind: plan.AnchorTree, Trunk: 0.4, Height: 20, Health: plan.HealthAlive, At: plan.Point{X: -40 + off}})
+	}
 }
 
 // parkedBy parks a pickup of 1.9 m by 5.2 m, braked, that far behind the middle of

@@ -86,6 +86,7 @@ var against = map[string]map[string]bool{
 	"mass-against-size":     set("length_m", "width_m"),
 	"slope-against-heights": set("slope_deg", "z_m", "site.survey"),
 	"vehicles-overlap":      set("length_m", "width_m"),
+	"tree-in-vehicle":       set("length_m", "width_m"),
 	"winch-speed-odd":       set("winch.load_speed_m_per_s", "winch.no_load_speed_m_per_s", "winch"),
 }
 

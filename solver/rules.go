@@ -112,6 +112,7 @@ var Rules = []part.Rule{
 	{ID: "unknown-members", Levels: []part.Level{part.Caution}, Why: "what is not understood may lower a limit", Values: []string{"count", "path"}},
 	{ID: "unknown-thing", Levels: []part.Level{part.Caution}, Why: "what is not understood may carry load"},
 	{ID: "unknown-words", Levels: []part.Level{part.Caution}, Why: "a word that is not known may stand for something weaker", Values: []string{"count", "path"}},
+	{ID: "tree-in-vehicle", Levels: []part.Level{part.Warning}, Why: "a tree and a vehicle do not stand in one place (ours)"},
 	{ID: "vehicles-overlap", Levels: []part.Level{part.Warning}, Why: "two vehicles do not stand in one place; 0.2 m is a touch (ours)", Values: []string{"in"}},
 	{ID: "winch-over", Levels: []part.Level{part.Warning}, Why: "asked for more than it gives on its layer", Values: []string{"part", "load", "limit", "used"}},
 	{ID: "winch-taken", Levels: []part.Level{part.Danger}, Why: "a drum hauls one line"},

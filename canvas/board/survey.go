@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"slices"
+	"strings"
 
 	"kedge/canvas/form"
 	"kedge/solver/part"
@@ -35,11 +36,12 @@ const (
 	MeasuredPoints    MeasuredUse = "points"    // survey points, to draw over
 	MeasuredAnchors   MeasuredUse = "anchors"   // a tree at each
 	MeasuredObstacles MeasuredUse = "obstacles" // outlines of obstacles
+	MeasuredEach      MeasuredUse = "each"      // areas obstacles, points called after a tree trees, the others survey points
 )
 
 // MeasuredUses lists the uses in the order they are offered.
 func MeasuredUses() []MeasuredUse {
-	return []MeasuredUse{MeasuredPoints, MeasuredAnchors, MeasuredObstacles}
+	return []MeasuredUse{MeasuredPoints, MeasuredAnchors, MeasuredObstacles, MeasuredEach}
 }
 
 // Most things that one file may become. (ours: more would be the trees of a
@@ -77,6 +79,8 @@ func (b *Board) Take(m Measured, use MeasuredUse, rises bool) Taking {
 		return takeAnchors(b.scene, m, rises)
 	case MeasuredObstacles:
 		return takeObstacles(b.scene, m)
+	case MeasuredEach:
+		return takeEach(b.scene, m, rises)
 	}
 	return Taking{}
 }
@@ -212,6 +216,51 @@ func takeObstacles(sc *scene, m Measured) Taking {
 	t.Notes = append(t.Notes, sc.label("measured-height-line"))
 	t.Plan, t.Name = d.Plan, sc.label("edit-measured-obstacles", part.Count("count", len(ways)), part.Text("name", m.Name))
 	return t
+}
+
+// takeEach takes each feature of a file as what its geometry and its name say it is.
+func takeEach(sc *scene, m Measured, rises bool) Taking {
+	out := Taking{Plan: sc.plan, Name: sc.label("edit-measured-each", part.Text("name", m.Name)), Notes: []string{sc.label("measured-each")}}
+	add := func(take func(*scene) Taking) {
+		if out.Why != "" {
+			return
+		}
+		t := take(&scene{words: sc.words, kit: sc.kit, snapM: sc.snapM, plan: out.Plan, rig: sc.rig, view: sc.view})
+		out.Plan, out.Why, out.Notes, out.IDs = t.Plan, t.Why, append(out.Notes, t.Notes...), append(out.IDs, t.IDs...)
+	}
+	if slices.ContainsFunc(m.Outlines, func(w MeasuredWay) bool { return w.Closed }) {
+		add(func(sc *scene) Taking { return takeObstacles(sc, m) })
+	}
+	trees, others := m, m
+	if m.Survey != nil {
+		t, o := *m.Survey, *m.Survey
+		t.Points, o.Points = nil, nil
+		for _, q := range m.Survey.Points {
+			to := &o.Points
+			if treeNamed(sc, q.Name) {
+				to = &t.Points
+			}
+			*to = append(*to, q)
+		}
+		trees.Survey, others.Survey = &t, &o
+		if len(t.Points) > 0 {
+			add(func(sc *scene) Taking { return takeAnchors(sc, trees, rises) })
+		}
+		if len(o.Points) > 0 {
+			add(func(sc *scene) Taking { return takePoints(sc, others) })
+		}
+	}
+	if out.Why == "" && out.Plan == sc.plan {
+		return notTaken(sc, "measured-no-points")
+	}
+	return out
+}
+
+// treeNamed reports whether a name calls something a tree, in English or the words'
+// own language.
+func treeNamed(sc *scene, name string) bool {
+	name = strings.ToLower(name)
+	return strings.Contains(name, "tree") || strings.Contains(name, strings.ToLower(sc.label("kind-tree")))
 }
 
 // keepOrigin keeps the origin of places that come from the globe, so that the

@@ -221,3 +221,28 @@ func BenchmarkEditBesideSurvey(b *testing.B) {
 		h.b.Undo()
 	}
 }
+
+// Of a file with several things each becomes what it is: an area an obstacle, a point
+// with a tree's name a tree, another point a survey point; in one step.
+func TestTakeEachAsWhatItIs(t *testing.T) {
+	h := sit(t, nil)
+	m := measured(plan.SurveyPoint{Name: "Tree 7", X: 1, Y: 2}, plan.SurveyPoint{Name: "gate", X: 3, Y: 4}, plan.SurveyPoint{Name: "old TREE", X: 5, Y: 6})
+	m.Outlines = []board.MeasuredWay{
+		{Name: "pond", Closed: true, Corners: []plan.Point{{X: 10}, {X: 14}, {X: 12, Y: 3}}},
+		{Name: "track", Corners: []plan.Point{{X: 20}, {X: 24}}},
+	}
+	same(t, h, m, board.MeasuredEach, false)
+	s := h.b.Plan().Site
+	require.Len(t, s.Anchors, 2)
+	assert.Equal(t, []string{"Tree 7", "old TREE"}, []string{s.Anchors[0].Name, s.Anchors[1].Name})
+	assert.Equal(t, plan.Point{X: 5, Y: 6}, s.Anchors[1].At)
+	require.Len(t, s.Obstacles, 1, "a line is no area")
+	assert.Equal(t, "pond", s.Obstacles[0].Name)
+	require.NotNil(t, s.Survey)
+	require.Len(t, s.Survey.Points, 1)
+	assert.Equal(t, "gate", s.Survey.Points[0].Name)
+
+	none := h.b.Take(board.Measured{Name: "a.json", Outlines: m.Outlines[1:]}, board.MeasuredEach, false)
+	assert.Nil(t, none.Plan)
+	assert.NotEmpty(t, none.Why)
+}

@@ -122,6 +122,7 @@ func takeLength(b *Board, from, to plan.Point, typed string) error {
 		return err
 	}
 	b.tool, b.out = newTool(ToolSelect), outcome{}
+	b.fitAll() // it is of another size now
 	b.Select(form.ThingUnderlay)
 	size, perPixel := pictureSize(u.Bytes), b.plan.Site.Underlay.Metres
 	b.say(b.label("picture-scaled", part.Length("length", l.Value), part.Length("width", float64(size.X)*perPixel), part.Length("height", float64(size.Y)*perPixel)))

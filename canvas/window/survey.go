@@ -63,8 +63,12 @@ func (rp *readingPanel) read(path string) {
 				rp.w.refresh()
 				return
 			}
-			rp.begin(&reading{name: name, data: data, opt: opt, res: res, err: err, use: board.MeasuredPoints,
-				rises: res.Format != survey.FormatGPX, view: rp.w.board.View()})
+			r := &reading{name: name, data: data, opt: opt, res: res, err: err, use: board.MeasuredPoints,
+				rises: res.Format != survey.FormatGPX, view: rp.w.board.View()}
+			if len(res.Points) > 0 && slices.ContainsFunc(res.Outlines, func(o survey.Outline) bool { return o.Closed }) {
+				r.use = board.MeasuredEach // it has both
+			}
+			rp.begin(r)
 		}
 	})
 }
@@ -263,7 +267,7 @@ func (rp *readingPanel) snap() func(*panel.Drawing) {
 				put("use "+string(u), rp.w.label("measured-use-"+string(u)), shown.use == u, func() { r.use = u })
 			}
 		})
-		if shown.use == board.MeasuredAnchors && heights {
+		if (shown.use == board.MeasuredAnchors || shown.use == board.MeasuredEach) && heights {
 			d.Choices(func(put func(id, word string, on bool, press func())) {
 				put("rises yes", rp.w.label("measured-rises-yes"), shown.rises, func() { r.rises = true })
 				put("rises no", rp.w.label("measured-rises-no"), !shown.rises, func() { r.rises = false })

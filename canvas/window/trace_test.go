@@ -213,6 +213,7 @@ func TestReadGPX(t *testing.T) {
 	assert.Contains(t, said, "bog.gpx · GPX")
 	assert.Contains(t, said, "Origin 54.1")
 	assert.Contains(t, said, "Pine")
+	assert.Equal(t, board.MeasuredEach, s.reading.now.use, "it has a point and an area")
 	s.click(s.details.pane, "use anchors")
 	assert.Contains(t, texts(s.details.pane), "Heights are left out", "a satellite receiver's heights count only if asked for")
 	s.click(s.details.pane, "use obstacles")
