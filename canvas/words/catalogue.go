@@ -26,6 +26,7 @@ const (
 	wordSection    = "word"
 	labelSection   = "label"
 	factSection    = "fact"
+	remarkSection  = "fact-note" // by what the handbook's file says
 	searchSection  = "search"
 	refusalSection = "refusal"
 	swapSection    = "swap"
@@ -44,6 +45,7 @@ type fileTOML struct {
 	Word    map[string]string      `toml:"word"`
 	Label   map[string]string      `toml:"label"`
 	Fact    map[string]string      `toml:"fact"`
+	Remark  map[string]string      `toml:"fact-note"`
 	Search  map[string]string      `toml:"search"`
 	Refusal map[string]string      `toml:"refusal"`
 	Swap    map[string]string      `toml:"swap"`
@@ -161,7 +163,7 @@ func decode(name string, data []byte) ([]line, error) {
 	}
 	for section, texts := range map[string]map[string]string{
 		basisSection: f.Basis, formulaSection: f.Formula, noteSection: f.Note,
-		remedySection: f.Remedy, wordSection: f.Word, labelSection: f.Label, factSection: f.Fact,
+		remedySection: f.Remedy, wordSection: f.Word, labelSection: f.Label, factSection: f.Fact, remarkSection: f.Remark,
 		searchSection: f.Search, refusalSection: f.Refusal, swapSection: f.Swap, whySection: f.Why, termSection: f.Term, calledSection: f.Called,
 	} {
 		for id, text := range texts {

@@ -123,6 +123,17 @@ func (w *Words) FactTitle(r facts.Row) string {
 	return w.Regional(r.Title)
 }
 
+// FactNote is what is noted beside a handbook row: in the language, else as the
+// handbook's file has it, in English; empty: nothing.
+func FactNote(w *Words, r facts.Row) string {
+	if w.own != nil {
+		if t, ok := w.own.texts[key{remarkSection, r.Note, ""}]; ok {
+			return t
+		}
+	}
+	return w.Regional(r.Note)
+}
+
 // Source is where a handbook row comes from: the document as it is called, our own
 // judgement in the language.
 func (w *Words) Source(r facts.Row) string {

@@ -46,11 +46,15 @@ func TestEachLanguageIsComplete(t *testing.T) {
 					assert.Equal(t, names(want), names(got), "%v: the placeholders of %q", k, want)
 				}
 			}
+			noted := map[string]bool{}
 			for _, r := range facts.All() {
 				if strings.HasPrefix(lang, base+"-") {
 					break // the rows themselves are in English
 				}
 				assert.Contains(t, w.own.texts, key{factSection, string(r.ID), ""}, "handbook row %q", r.Title)
+				if noted[r.Note] = true; r.Note != "" {
+					assert.Contains(t, w.own.texts, key{remarkSection, r.Note, ""}, "note of %s", r.ID)
+				}
 			}
 			whys := map[string]bool{}
 			for _, p := range solver.Rulebook() {
@@ -64,6 +68,10 @@ func TestEachLanguageIsComplete(t *testing.T) {
 			for k, text := range w.own.texts {
 				if k.section == whySection {
 					assert.True(t, whys[k.id], "%v: there is no such rule, or it says nothing: %q", k, text)
+					continue
+				}
+				if k.section == remarkSection {
+					assert.True(t, noted[k.id], "no handbook row has this note: %q", k.id)
 					continue
 				}
 				if k.section == factSection {

@@ -70,7 +70,7 @@ func writeFact(b *strings.Builder, w *words.Words, r facts.Row) {
 	}
 	b.WriteString(indent + w.Confidence(r.Confidence) + ": " + w.Source(r) + "\n")
 	if r.Note != "" {
-		b.WriteString(indent + w.Label("facts-note", part.Text("note", w.Regional(r.Note))) + "\n")
+		b.WriteString(indent + w.Label("facts-note", part.Text("note", words.FactNote(w, r))) + "\n")
 	}
 	if r.Choice != "" {
 		which := "facts-other"
