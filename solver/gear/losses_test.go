@@ -48,7 +48,9 @@ func TestUltimateOfATagHasItsLosses(t *testing.T) {
 func TestBothEndsOfAWireBasketAreBent(t *testing.T) {
 	band, wire := web(), web()
 	wire.Material, wire.Width = plan.MaterialWire, 0.014
-	of := func(s *plan.Sling) gear.SlingState { return gear.Sling(round(s, plan.HitchBasket, 0.1, 1000), nil, nil) }
+	of := func(s *plan.Sling) gear.SlingState {
+		return gear.Sling(round(s, plan.HitchBasket, 0.1, 1000), nil, nil)
+	}
 	bend := 1 - 0.5/math.Sqrt(0.2/0.014)
 	inDelta(t, bend*float64(of(band).Limit.Force), float64(of(wire).Limit.Force), 1e-6)
 	b, w := of(band).Ultimate, of(wire).Ultimate
