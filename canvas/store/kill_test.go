@@ -64,6 +64,11 @@ func TestSaveSurvivesKilling(t *testing.T) {
 	if testing.Short() {
 		kills = 20
 	}
+	if more := os.Getenv("KEDGE_KILLS"); more != "" { // of the developers' kill
+		var err error
+		kills, err = strconv.Atoi(more)
+		require.NoError(t, err)
+	}
 	p := example(t)
 	for i := range 400 { // long enough to be killed in the middle of
 		p.Site.Notes = append(p.Site.Notes, plan.Note{Head: plan.Head{ID: plan.ID(fmt.Sprintf("N%d", i+100))}, Text: strings.Repeat("peat track ", 9)})

@@ -45,6 +45,8 @@ func TestCommandLine(t *testing.T) {
 		{"a word too many", []string{"test", "everything"}, 2},
 		{"no number of plans", []string{"found"}, 2},
 		{"a number that is none", []string{"found", "many"}, 2},
+		{"a number of kills that is none", []string{"kill", "many"}, 2},
+		{"no kills at all", []string{"kill", "0"}, 2},
 		{"no plans at all", []string{"found", "0"}, 2},
 		{"nothing to change", []string{"mutate", "-every", "3"}, 2},
 		{"a sample of none", []string{"mutate", "./solver/hold", "-every", "0"}, 2},
@@ -199,6 +201,11 @@ func TestFoundTriesAsManyPlansAsAskedFor(t *testing.T) {
 	require.Len(t, m.ran, 1)
 	assert.Contains(t, m.ran[0], "KEDGE_FOUND=500")
 	assert.Contains(t, m.ran[0], "-run=^TestFound ./solver")
+
+	m, _ = checkout(t)
+	require.Equal(t, 0, dev(m, []string{"kill"}))
+	assert.Contains(t, m.ran[0], "KEDGE_KILLS=1000")
+	assert.Contains(t, m.ran[0], "-run=^TestSaveSurvivesKilling$ ./canvas/store")
 
 	m, _ = checkout(t)
 	require.Equal(t, 0, dev(m, []string{"found", "12000"}))

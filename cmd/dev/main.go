@@ -20,6 +20,7 @@ const usage = `usage: go run ./cmd/dev VERB [flags]
                throw random inputs at each fuzz target in turn, for so long each (10m)
   found N
                try N plans as people rig them, and every way of making each hold less
+  kill [N]     kill a process that saves a plan N times (1000), at random moments
   mutate PATTERN [-every N] [-seed S] [-limit TIME]
                make one change at a time in the packages (below ./solver and
                ./canvas/sheet) and print those that none of their tests notices;
@@ -48,7 +49,7 @@ func dev(m machine, args []string) int {
 		m.Say(strings.TrimSuffix(usage, "\n"))
 		return 2
 	}
-	verbs := map[string]func(machine, []string) error{"run": run, "test": test, "fuzz": fuzz, "found": found, "mutate": mutate, "fonts": fonts, "look": look, "package": packaged}
+	verbs := map[string]func(machine, []string) error{"run": run, "test": test, "fuzz": fuzz, "found": found, "kill": kill, "mutate": mutate, "fonts": fonts, "look": look, "package": packaged}
 	verb, known := verbs[args[0]]
 	if !known {
 		m.Say(strings.TrimSuffix(usage, "\n"))
