@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"kedge/canvas/pen"
+	"kedge/canvas/words"
 	"kedge/solver"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -76,7 +77,7 @@ func (m *maker) briefing() error {
 		if !goes {
 			id = "briefing-zones-alone"
 		}
-		if err := f.para(m.label(id, part.Text("zones", zones))+" "+strings.Join(m.w.ZoneNotes()[1:], " "), 0); err != nil {
+		if err := f.para(m.label(id, part.Text("zones", zones))+" "+strings.Join(words.ZoneNotes(m.w)[1:], " "), 0); err != nil {
 			return err
 		}
 	}

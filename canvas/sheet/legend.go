@@ -7,6 +7,7 @@ import (
 
 	"kedge/canvas/draw"
 	"kedge/canvas/pen"
+	"kedge/canvas/words"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 )
@@ -40,7 +41,7 @@ func (m *maker) legend() error {
 		samples []sample
 		notes   []string
 	}{
-		{"legend-lines", lineSamples(c), nil}, {"legend-zones", zoneSamples(c), m.w.ZoneNotes()}, {"legend-kinds", kindSamples(c), []string{m.label("legend-hatch")}}, {"legend-marks", markSamples(c, m.o.Colour, m.w.Load(41800), m.label("legend-blank", part.Text("unit", m.w.System().Force().String())), m.w.Label("role-letter-"+plan.RoleSpotter)), nil},
+		{"legend-lines", lineSamples(c), nil}, {"legend-zones", zoneSamples(c), words.ZoneNotes(m.w)}, {"legend-kinds", kindSamples(c), []string{m.label("legend-hatch")}}, {"legend-marks", markSamples(c, m.o.Colour, m.w.Load(41800), m.label("legend-blank", part.Text("unit", m.w.System().Force().String())), m.w.Label("role-letter-"+plan.RoleSpotter)), nil},
 	} {
 		if err := f.title(m.label(group.title)); err != nil {
 			return err

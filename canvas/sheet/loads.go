@@ -92,7 +92,7 @@ func (m *maker) loadsSheet() error {
 		{m.w.Label("title-resistance"), m.resistanceLines()},
 		{m.w.Label("title-lines"), m.lineLines()},
 		{m.w.Label("title-order"), m.orderLines()},
-		{m.w.Label("title-failure"), m.w.FailureBases(m.a.Parts, m.names)},
+		{m.w.Label("title-failure"), words.FailureBases(m.w, m.a.Parts, m.names)},
 	} {
 		if len(block.lines) == 0 {
 			continue

@@ -7,6 +7,7 @@ import (
 	"kedge/canvas/board"
 	"kedge/canvas/form"
 	"kedge/canvas/panel"
+	"kedge/canvas/words"
 	"kedge/solver/part"
 )
 
@@ -45,7 +46,7 @@ func (w *Window) showKeys() {
 
 // showCautions shows what the program never answers for.
 func (w *Window) showCautions() {
-	lines := append(w.words().Cautions(), w.words().ZoneNotes()...)
+	lines := append(w.words().Cautions(), words.ZoneNotes(w.words())...)
 	lines = append(lines, "", w.label("title-not-checked")+":")
 	for _, n := range w.words().NotChecked() {
 		lines = append(lines, "– "+n)

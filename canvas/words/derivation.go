@@ -154,7 +154,7 @@ func (w *Words) FailureBasis(p *part.Part) []string {
 
 // FailureBases is what the failure loads of parts rest on: a line each note, with the
 // parts it is of, in the order of the parts.
-func (w *Words) FailureBases(parts []part.Part, names Names) (lines []string) {
+func FailureBases(w *Words, parts []part.Part, names Names) (lines []string) {
 	var notes []string
 	of := map[string][]string{}
 	for i := range parts {
@@ -173,7 +173,7 @@ func (w *Words) FailureBases(parts []part.Part, names Names) (lines []string) {
 
 // ZoneNotes are what the drawn zones rest on and what they do not promise: by what rule
 // recoil is drawn, that what flies may fly further, that nothing makes a zone smaller.
-func (w *Words) ZoneNotes() []string {
+func ZoneNotes(w *Words) []string {
 	return []string{w.Note("no-published-angle"), w.Note("could-fly-further"), w.Note("zones-never-shrink")}
 }
 

@@ -77,5 +77,5 @@ func TestFailureBasesNameTheirParts(t *testing.T) {
 		{ID: "A1", Thing: "A1", Ultimate: known, Note: "the tree is pulled over first"}, {ID: "K1", Thing: "K1", Ultimate: known, Note: "from the standard's factor, not tested"},
 		{ID: "K2", Thing: "K2", Note: "from the standard's factor, not tested"}}
 	assert.Equal(t, []string{"from the standard's factor, not tested: B1; K1", "the tree is pulled over first: A1"},
-		english(t, quantity.Metric).FailureBases(parts, func(id plan.ID) string { return string(id) }))
+		FailureBases(english(t, quantity.Metric), parts, func(id plan.ID) string { return string(id) }))
 }
