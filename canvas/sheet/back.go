@@ -18,6 +18,11 @@ func (m *maker) several(key bool, variant int) bool {
 	return n > 1
 }
 
+// keyed tells a sheet with answers whose cautions stand behind the key that follows it.
+func (m *maker) keyed(k Kind) bool {
+	return k.forTeacher() && m.o.Variants <= 1 && (slices.Contains(m.o.Sheets, Key) || slices.Contains(m.o.Sheets, Errors))
+}
+
 // back sets the cautions and what is not checked behind a handout that has them not
 // on its first page: on its last page if there is room, else on its back.
 func (m *maker) back(k Kind) error {

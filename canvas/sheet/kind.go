@@ -101,6 +101,9 @@ func kindNames() string {
 // forTeacher tells sheets that hold answers.
 func (k Kind) forTeacher() bool { return k == Key || k == Errors || k == InquiryKey }
 
+// ofExercise tells the sheets of an exercise, which its variants have each.
+func (k Kind) ofExercise() bool { return k == Exercise || k == Key || k == Errors }
+
 // figures tells sheets that show what a rig is computed to do. What an exercise is
 // about stands among what is known.
 func (k Kind) figures() bool {

@@ -58,7 +58,7 @@ func made(ctx context.Context, p *plan.Plan, o Options, scout bool) (*Booklet, e
 				return nil, err
 			}
 			m.a = whole
-			if !m.several(false, 0) {
+			if !m.several(k.forTeacher(), 0) && !m.keyed(k) {
 				if err := m.back(k); err != nil {
 					return nil, err
 				}

@@ -48,7 +48,7 @@ const MaxVariants = 500
 // kept fills in what the plan keeps of the exercise of the rig, where nobody asks
 // for something else.
 func (o *Options) kept(p *plan.Plan) error {
-	if !slices.ContainsFunc(o.Sheets, func(k Kind) bool { return k == Exercise || k.forTeacher() }) {
+	if !slices.ContainsFunc(o.Sheets, Kind.ofExercise) {
 		return nil
 	}
 	s, err := exercise.SetupOf(p, o.Rig)

@@ -29,7 +29,7 @@ func TestSheetsAnswerForTheWholePull(t *testing.T) {
 	}
 	drawn, end := figure(0), figure(float64(v.Stuck.WayLength))
 	require.NotEqual(t, drawn, end)
-	asDrawn := map[sheet.Kind]bool{sheet.Range: true}
+	asDrawn := map[sheet.Kind]bool{sheet.Range: true, sheet.Report: true, sheet.InquiryKey: true}
 	none := map[sheet.Kind]bool{sheet.Steps: true, sheet.Order: true, sheet.Measure: true, sheet.Legend: true, sheet.Exercise: true, sheet.Key: true, sheet.Errors: true}
 	followed, said := "Answer for the whole pull, 6.0 m of 6.0 m", "The figures of this sheet are those of the rig as drawn."
 	loads := ""

@@ -22,7 +22,7 @@ const (
 func (m *maker) exercises(base *plan.Plan) error {
 	var kinds []Kind
 	for _, k := range m.o.Sheets {
-		if k == Exercise || k.forTeacher() {
+		if k.ofExercise() {
 			kinds = append(kinds, k)
 		}
 	}
