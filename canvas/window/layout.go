@@ -27,7 +27,8 @@ const (
 	sheetsWide  = 270
 	sumHigh     = 480  // of the window, in which a sum of usual length fits below the verdict
 	scaleHigh   = 52   // at the foot of the board, kept free for the scale bar
-	detailsPart = 0.34 // of the height of the side
+	detailsPart = 0.28 // of the height of the side: the fields that matter of a thing
+	listPart    = 0.55 // Findings, of what Details leaves
 	waysMost    = 0.62 // of the same, at most
 	waysLeast   = 300  // width
 )
@@ -413,7 +414,7 @@ func (sh *shell) stack(x, y, side, high float32) {
 	}
 	w.ways.pane.Scroll.Hide()
 	d := sh.split(dividerDetails, high, high*detailsPart)
-	f := sh.split(dividerFindings, high-d, (high-d)/2)
+	f := sh.split(dividerFindings, high-d, (high-d)*listPart)
 	put(w.findings.pane.Scroll, x, y, side, f)
 	put(w.loads.pane.Scroll, x, y+f, side, high-d-f)
 	put(w.details.pane.Scroll, x, y+high-d, side, d)
