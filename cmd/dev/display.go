@@ -93,6 +93,13 @@ func (d *virtualDisplay) window(ended <-chan error) (string, error) {
 	return "", fmt.Errorf("no window showed in %v", windowWait)
 }
 
+// front gives a window its place, size and the keys. There is no window manager:
+// windowactivate would abort, and the window keeps what it is given.
+func (d *virtualDisplay) front(window string, s shot) error {
+	return d.xdotool("windowmove", window, "0", "0",
+		"windowsize", window, fmt.Sprint(s.widthPx), fmt.Sprint(s.heightPx), "windowfocus", window)
+}
+
 // env is the board's environment: a home folder of its own, one language, and the
 // look that is asked for.
 func (s shot) env(home string) []string {
@@ -143,10 +150,7 @@ func (s shot) take(m machine, board, file string) (err error) {
 		stopped = errors.Is(err, errEnded)
 		return err
 	}
-	// There is no window manager: windowactivate would abort, and the window
-	// keeps the place and size it is given.
-	if err := d.xdotool("windowmove", window, "0", "0",
-		"windowsize", window, fmt.Sprint(s.widthPx), fmt.Sprint(s.heightPx), "windowfocus", window); err != nil {
+	if err := d.front(window, s); err != nil {
 		return err
 	}
 	picture, err := d.settled()

@@ -51,15 +51,8 @@ func look(m machine, args []string) error {
 	if *sheet {
 		return lookAtSheet(m, *plan, *yes)
 	}
-	if m.OS() != "linux" {
-		return fmt.Errorf("pictures of the window are taken on Linux only, under a virtual X11 display")
-	}
-	if err := provide(m, testNeeds(), *yes); err != nil {
+	if err := boardForDisplay(m, *yes); err != nil {
 		return err
-	}
-	m.Say("Building bin/kedge-board ... " + longBuild)
-	if err := m.Run(buildBoard(m)); err != nil {
-		return fmt.Errorf("bin/kedge-board was not built: %w", err)
 	}
 	if err := os.MkdirAll(pictures, 0o755); err != nil {
 		return err
@@ -74,6 +67,21 @@ func look(m machine, args []string) error {
 			return fmt.Errorf("%s: %w", s.name(), err)
 		}
 		m.Say(file)
+	}
+	return nil
+}
+
+// boardForDisplay builds the board and has what it needs on a virtual display.
+func boardForDisplay(m machine, yes bool) error {
+	if m.OS() != "linux" {
+		return fmt.Errorf("the window is looked at on Linux only, under a virtual X11 display")
+	}
+	if err := provide(m, testNeeds(), yes); err != nil {
+		return err
+	}
+	m.Say("Building bin/kedge-board ... " + longBuild)
+	if err := m.Run(buildBoard(m)); err != nil {
+		return fmt.Errorf("bin/kedge-board was not built: %w", err)
 	}
 	return nil
 }

@@ -21,6 +21,8 @@ const usage = `usage: go run ./cmd/dev VERB [flags]
   found N
                try N plans as people rig them, and every way of making each hold less
   kill [N]     kill a process that saves a plan N times (1000), at random moments
+  kill -window [-y] [N]
+               kill the board N times (200) while it is edited on a virtual display
   mutate PATTERN [-every N] [-seed S] [-limit TIME]
                make one change at a time in the packages (below ./solver and
                ./canvas/sheet) and print those that none of their tests notices;
