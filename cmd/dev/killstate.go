@@ -95,11 +95,19 @@ func lost(from, kept state, edits []edit, killed time.Time) (time.Duration, erro
 	if kept != from {
 		at = 1 + slices.IndexFunc(edits, func(e edit) bool { return e.after == kept })
 		if at == 0 {
-			return 0, fmt.Errorf("%+v is kept, which no edit from %+v made", kept, from)
+			return 0, fmt.Errorf("%+v is kept, which no edit from %+v made: %v", kept, from, states(edits))
 		}
 	}
 	if at == len(edits) {
 		return 0, nil
 	}
 	return killed.Sub(edits[at].at), nil
+}
+
+// states are those after the edits, to be read.
+func states(edits []edit) (all []state) {
+	for _, e := range edits {
+		all = append(all, e.after)
+	}
+	return all
 }

@@ -227,7 +227,7 @@ func (s *sitting) edit() (edits []edit, err error) {
 		if rand.IntN(8) == 0 {
 			now.people++
 			x, y := 500+rand.IntN(400), 250+rand.IntN(400)
-			words = []string{"mousemove", strconv.Itoa(x), strconv.Itoa(y), "key", "p", "click", "1"}
+			words = []string{"mousemove", strconv.Itoa(x), strconv.Itoa(y), "key", "p", "click", "1", "key", "Escape"}
 		} else {
 			now.steps += step
 		}
