@@ -47,6 +47,8 @@ func TestCommandLine(t *testing.T) {
 		{"a number that is none", []string{"found", "many"}, 2},
 		{"a number of kills that is none", []string{"kill", "many"}, 2},
 		{"no kills at all", []string{"kill", "0"}, 2},
+		{"no kills of the window", []string{"kill", "-window", "-3"}, 2},
+		{"kills of something", []string{"kill", "-window", "12", "boards"}, 2},
 		{"no plans at all", []string{"found", "0"}, 2},
 		{"nothing to change", []string{"mutate", "-every", "3"}, 2},
 		{"a sample of none", []string{"mutate", "./solver/hold", "-every", "0"}, 2},
@@ -206,6 +208,12 @@ func TestFoundTriesAsManyPlansAsAskedFor(t *testing.T) {
 	require.Equal(t, 0, dev(m, []string{"kill"}))
 	assert.Contains(t, m.ran[0], "KEDGE_KILLS=1000")
 	assert.Contains(t, m.ran[0], "-run=^TestSaveSurvivesKilling$ ./canvas/store")
+
+	m, _ = checkout(t)
+	m.os = "windows"
+	require.Equal(t, 1, dev(m, []string{"kill", "-window", "5"}))
+	assert.Empty(t, m.ran)
+	assert.Contains(t, m.text(), "on Linux only")
 
 	m, _ = checkout(t)
 	require.Equal(t, 0, dev(m, []string{"found", "12000"}))

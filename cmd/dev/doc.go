@@ -6,7 +6,7 @@
 //	go run ./cmd/dev test     run every check, with its seconds
 //	go run ./cmd/dev fuzz 10m throw random inputs at each fuzz target
 //	go run ./cmd/dev found N  try N plans as people rig them
-//	go run ./cmd/dev kill     kill a process that saves, again and again
+//	go run ./cmd/dev kill     kill a process that saves, or the board, again and again
 //	go run ./cmd/dev mutate P make changes that the tests of P should notice
 //	go run ./cmd/dev fonts    make the embedded faces
 //	go run ./cmd/dev look     take pictures of the window, or of a sheet
