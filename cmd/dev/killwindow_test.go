@@ -66,6 +66,7 @@ func TestWhatAKilledBoardLeavesIsReadWhole(t *testing.T) {
 		assert.Error(t, read(whole[:n]), "cut off after %d bytes", n)
 	}
 	assert.Error(t, read(text), "a plan without the snapshot's head")
+	assert.Error(t, read(append([]byte(`{"format":"kedge-plan"}`+"\n"), text...)), "another file's head")
 	for name, text := range map[string]string{
 		"no vehicle":      `{"site":{},"rigs":[{"exercise":{"blanks":["B1","L1"]}}]}`,
 		"no place":        `{"site":{"vehicles":[{}]},"rigs":[{"exercise":{"blanks":["B1","L1"]}}]}`,
