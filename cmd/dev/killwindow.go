@@ -130,7 +130,7 @@ func (s *sitting) kill() (behind time.Duration, err error) {
 		return 0, err
 	}
 	if err := p.Process.Kill(); err != nil {
-		return 0, err
+		return 0, fmt.Errorf("the board ended before it was killed: %w", err)
 	}
 	killed := time.Now()
 	<-ended
