@@ -3,6 +3,7 @@ package report
 import (
 	"context"
 	"math"
+	"runtime"
 	"slices"
 
 	"kedge/solver/doubt"
@@ -15,9 +16,17 @@ import (
 // metres. (ours)
 const mostPoints = 25
 
-// Pull is the way of a rig's casualty with the plan at each moment, to be drawn; nil: it
+// Request is how the chances of a rig are drawn wherever nobody says otherwise, over the
+// whole pull: command line and board give the same figures. typed: only what the plan says
+// itself is in doubt, not what is known to scatter. The error is the context's.
+func Request(ctx context.Context, p *plan.Plan, rig plan.ID, typed bool) (doubt.Request, error) {
+	pull, err := wayOf(ctx, p, rig)
+	return doubt.Request{Context: ctx, Per: PerSet, Seed: Seed, Workers: runtime.NumCPU(), Typed: typed, Along: pull}, err
+}
+
+// wayOf is the way of a rig's casualty with the plan at each moment, to be drawn; nil: it
 // has none. The error is the context's.
-func Pull(ctx context.Context, p *plan.Plan, rig plan.ID) (pull []doubt.WayPoint, err error) {
+func wayOf(ctx context.Context, p *plan.Plan, rig plan.ID) (pull []doubt.WayPoint, err error) {
 	a, err := travel.Assess(ctx, p, rig, nil)
 	if err != nil || len(a.Moments) < 2 {
 		return nil, err

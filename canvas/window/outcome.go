@@ -16,20 +16,21 @@ import (
 )
 
 // outcomePanel shows what may have happened with the rig shown, by what was seen of it;
-// where nothing was, how often what may come of it. It is reckoned while it is to be
+// where nothing was, how often what may come of it over the whole pull. It is reckoned while it is to be
 // seen, with few trials first.
 type outcomePanel struct {
-	w      *Window
-	pane   *panel.Pane
-	worker panel.Worker // reckons
-	asked  outcomeKey   // what is reckoned, or was
-	stop   context.CancelFunc
-	got    *outcome        // shown last; nil: none yet
-	picked doubt.Candidate // whose moment is drawn
-	drawn  bool            // one is
-	turned map[string]bool // sections that are not as they begin, open or folded
-	typing *priorEntry     // nil: nothing is typed
-	doubts struct {        // whether something is in doubt, asked once a plan
+	w         *Window
+	pane      *panel.Pane
+	worker    panel.Worker // reckons
+	asked     outcomeKey   // what is reckoned, or was
+	stop      context.CancelFunc
+	got       *outcome        // shown last; nil: none yet
+	picked    doubt.Candidate // whose moment is drawn
+	drawn     bool            // one is
+	typedOnly bool            // chances are of what was typed alone, not of known scatter
+	turned    map[string]bool // sections that are not as they begin, open or folded
+	typing    *priorEntry     // nil: nothing is typed
+	doubts    struct {        // whether something is in doubt, asked once a plan
 		plan *plan.Plan
 		rig  plan.ID
 		any  bool
@@ -41,14 +42,17 @@ type outcomeKey struct {
 	plan  *plan.Plan
 	rig   plan.ID
 	words *words.Words
+	typed bool
 }
 
 // outcome is what was found, put into sections. It does not change.
 type outcome struct {
 	outcomeKey
 	more     bool           // trials follow
+	request  doubt.Request  // of chances, but for its points: that of every step
 	report   *report.Report // nil: nothing was seen
 	chances  *report.Chances
+	along    []*doubt.PartAlong // as listed
 	past     bool
 	nothing  bool // is in doubt
 	head     []string
@@ -59,7 +63,7 @@ type outcome struct {
 // outcomeSection is a section of the panel.
 type outcomeSection struct {
 	report.Section
-	id   string // "candidates", "changes", "priors": their rows can be pressed
+	id   string // "candidates", "along", "changes", "priors": their rows can be pressed
 	hint string
 	open bool // it begins so
 }
@@ -97,14 +101,19 @@ func (op *outcomePanel) watch() {
 		op.giveUp()
 		return
 	}
-	key := outcomeKey{op.w.board.Plan(), op.w.board.Rig(), op.w.words()}
+	key := op.key(op.w.board.Plan())
 	if key == op.asked {
 		return
 	}
 	op.giveUp()
 	ctx, stop := context.WithCancel(context.Background())
 	op.asked, op.stop = key, stop
-	op.step(ctx, key, 0)
+	op.step(ctx, key, 0, doubt.Request{})
+}
+
+// key is of what the outcome of a plan is.
+func (op *outcomePanel) key(p *plan.Plan) outcomeKey {
+	return outcomeKey{p, op.w.board.Rig(), op.w.words(), op.typedOnly}
 }
 
 // giveUp has the worker leave what it reckons. What is not whole is asked for again.
@@ -115,10 +124,11 @@ func (op *outcomePanel) giveUp() {
 	}
 }
 
-// step reckons with the points of a step, shows it, and goes on to the next.
-func (op *outcomePanel) step(ctx context.Context, key outcomeKey, n int) {
+// step reckons with the points of a step, shows it, and goes on to the next with the
+// request of chances that the first made.
+func (op *outcomePanel) step(ctx context.Context, key outcomeKey, n int, q doubt.Request) {
 	op.worker.Do("outcome", func() func() {
-		o := reckon(ctx, key, n)
+		o := reckon(ctx, key, n, q)
 		if o == nil {
 			return nil
 		}
@@ -128,7 +138,7 @@ func (op *outcomePanel) step(ctx context.Context, key outcomeKey, n int) {
 			}
 			op.got = o
 			if o.more {
-				op.step(ctx, key, n+1)
+				op.step(ctx, key, n+1, o.request)
 			} else {
 				op.stop()
 				op.stop = nil
@@ -139,13 +149,13 @@ func (op *outcomePanel) step(ctx context.Context, key outcomeKey, n int) {
 }
 
 // reckon is the answer with the points of a step; nil: it was given up.
-func reckon(ctx context.Context, key outcomeKey, step int) *outcome {
+func reckon(ctx context.Context, key outcomeKey, step int, q doubt.Request) *outcome {
+	workers := max(1, runtime.NumCPU()-1) // one is left to draw
 	o := &outcome{outcomeKey: key}
-	q := doubt.Request{Context: ctx, Seed: report.Seed, Workers: max(1, runtime.NumCPU()-1)} // one is left to draw
 	r, ok := key.plan.Rig(key.rig)
 	if o.past = ok && r.Incident != nil && len(r.Incident.Pins) > 0; o.past {
-		q.Per, o.more = pastSteps[step], step+1 < len(pastSteps)
-		a, err := report.New(key.words, key.plan, key.rig, q)
+		o.more = step+1 < len(pastSteps)
+		a, err := report.New(key.words, key.plan, key.rig, doubt.Request{Context: ctx, Per: pastSteps[step], Seed: report.Seed, Workers: workers})
 		if err != nil {
 			return nil
 		}
@@ -153,7 +163,14 @@ func reckon(ctx context.Context, key outcomeKey, step int) *outcome {
 		o.putPast(key.words)
 		return o
 	}
-	q.Per, o.more, q.Typed = aheadSteps[step], step+1 < len(aheadSteps), true
+	if step == 0 {
+		var err error
+		if q, err = report.Request(ctx, key.plan, key.rig, key.typed); err != nil {
+			return nil
+		}
+		q.Workers = workers
+	}
+	q.Per, o.more, o.request = aheadSteps[step], step+1 < len(aheadSteps), q
 	a, err := report.NewChances(key.words, key.plan, key.rig, q)
 	switch {
 	case errors.Is(err, doubt.ErrNoDoubt):
@@ -199,49 +216,6 @@ func (o *outcome) putPast(w *words.Words) {
 	add("limits", report.Section{Title: w.Label("report-limits"), Lines: []string{w.Label("recon-limits")}}, true, "")
 }
 
-// putAhead puts the chances into sections: each part with its chances, its load and what
-// that hangs on, the likeliest to pass its limit first.
-func (o *outcome) putAhead(w *words.Words) {
-	a := o.chances
-	if a.Found == nil {
-		o.cautions = []string{a.NoAnswer()}
-		return
-	}
-	o.cautions, o.head = a.Cautions(), []string{a.Head()}
-	if t := a.Tension(); t != "" {
-		o.head = append(o.head, t)
-	}
-	over, loads := a.Over(), a.Loads()
-	order := make([]int, len(a.Found.Parts))
-	for i := range order {
-		order[i] = i
-	}
-	slices.SortStableFunc(order, func(i, k int) int {
-		p, q := &a.Found.Parts[i], &a.Found.Parts[k]
-		for _, by := range [...]func(*doubt.PartChances) *doubt.Count{
-			func(p *doubt.PartChances) *doubt.Count { return &p.OverLimit },
-			func(p *doubt.PartChances) *doubt.Count { return &p.OverAtStall },
-			func(p *doubt.PartChances) *doubt.Count { return &p.GivesStall },
-		} {
-			if d := by(q).Hits - by(p).Hits; d != 0 {
-				return d
-			}
-		}
-		return 0
-	})
-	s := report.Section{Title: w.Label("outcome-parts")}
-	for _, i := range append([]int{-1}, order...) { // the heads, then the parts
-		l := loads.Rows[i+1]
-		bands := l[1] + " · " + l[2] + " · " + l[3]
-		if i < 0 {
-			bands = w.Label("outcome-load", part.Text("unit", w.System().Force().String()))
-		}
-		s.Rows = append(s.Rows, append(slices.Clone(over.Rows[i+1]), bands, l[4]))
-	}
-	o.sections = []outcomeSection{{Section: s, id: "parts", open: true},
-		{Section: report.Section{Title: w.Label("recon-assumed"), Lines: append(a.Drawn(), w.Label("doubt-rest"))}, id: "drawn"}}
-}
-
 // listed are the candidates that are listed; none if there is no answer.
 func (o *outcome) listed() []doubt.Candidate {
 	if o == nil || o.report == nil || o.report.Found == nil || !o.report.Answered() {
@@ -252,7 +226,7 @@ func (o *outcome) listed() []doubt.Candidate {
 
 // fresh is what was found of the plan shown; nil: nothing yet, or of the plan before.
 func (op *outcomePanel) fresh() *outcome {
-	if o := op.got; o != nil && o.outcomeKey == (outcomeKey{op.w.board.Shown(), op.w.board.Rig(), op.w.words()}) {
+	if o := op.got; o != nil && o.outcomeKey == op.key(op.w.board.Shown()) {
 		return o
 	}
 	return nil
@@ -271,7 +245,12 @@ func (op *outcomePanel) pick(c doubt.Candidate) {
 		return
 	}
 	op.w.travel.show(o.report.AtM)
-	if thing := op.thingOf(c.Part); thing != "" {
+	op.find(c.Part)
+}
+
+// find selects what a part belongs to and brings it to sight.
+func (op *outcomePanel) find(part string) {
+	if thing := op.thingOf(part); thing != "" {
 		op.w.board.Select(thing)
 		op.w.reveal(thing)
 	}

@@ -71,6 +71,7 @@ func (od *outcomeDrawing) draw() {
 	if o.nothing {
 		d.Note(w.Label("outcome-nothing"), od.style(d.Mid()), 4)
 		d.Note(w.Label("outcome-nothing-do"), d.Small(), 0)
+		od.choices()
 		return
 	}
 	for _, s := range o.cautions {
@@ -84,6 +85,9 @@ func (od *outcomeDrawing) draw() {
 			t = od.style(d.Mid())
 		}
 		d.Note(s, t, 3)
+	}
+	if !o.past {
+		od.choices()
 	}
 	for i := range o.sections {
 		od.section(&o.sections[i])
@@ -147,6 +151,9 @@ func (od *outcomeDrawing) press(s *outcomeSection, row int) func() {
 	case "candidates":
 		c := od.o.listed()[row]
 		return func() { od.pick(c) }
+	case "along":
+		p := od.o.along[row]
+		return func() { od.pickAlong(p) }
 	case "changes":
 		if a := od.o.report; a.Found.Changes[row].Err == nil {
 			return func() { od.compareChange(a, row) }

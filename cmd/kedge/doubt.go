@@ -6,7 +6,6 @@ import (
 	"errors"
 	"io"
 	"math"
-	"runtime"
 	"strconv"
 	"strings"
 
@@ -52,11 +51,11 @@ func doubts(ctx context.Context, file string, in io.Reader, o doubtOptions) (tex
 	if err != nil {
 		return "", 0, err
 	}
-	pull, err := report.Pull(ctx, p, rigs[0])
+	q, err := report.Request(ctx, p, rigs[0], o.typed)
 	if err != nil {
 		return "", 0, givenUp()
 	}
-	found, err := report.NewChances(w, p, rigs[0], doubt.Request{Context: ctx, Per: report.PerSet, Seed: report.Seed, Workers: runtime.NumCPU(), Typed: o.typed, Along: pull})
+	found, err := report.NewChances(w, p, rigs[0], q)
 	switch {
 	case errors.Is(err, doubt.ErrNoDoubt):
 		return "", 0, wrongUse(noDoubt.At(""))

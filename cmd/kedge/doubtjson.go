@@ -35,13 +35,14 @@ type alongJSON struct {
 }
 
 type partAlongJSON struct {
-	ID          string    `json:"id"`
-	Name        string    `json:"name"`
-	Over        countJSON `json:"over_limit"`
-	OverAtStall countJSON `json:"over_limit_at_stall"`
-	Gives       countJSON `json:"gives"`
-	GivesStall  countJSON `json:"gives_at_stall"`
-	First       countJSON `json:"first"`
+	ID          string       `json:"id"`
+	Name        string       `json:"name"`
+	Over        countJSON    `json:"over_limit"`
+	OverAtStall countJSON    `json:"over_limit_at_stall"`
+	Gives       countJSON    `json:"gives"`
+	GivesStall  countJSON    `json:"gives_at_stall"`
+	First       countJSON    `json:"first"`
+	Where       *report.Band `json:"first_m"`
 }
 
 type chancesJSON struct {
@@ -96,7 +97,7 @@ func (a *drawn) along() *alongJSON {
 	}
 	return &alongJSON{Trials: f.Trials, To: number(f.ToM), Fails: countOf(f.Fails), Where: report.BandOf(f.FailsM), Parts: report.Each(f.Parts, func(p *doubt.PartAlong) partAlongJSON {
 		return partAlongJSON{ID: p.Part.ID, Name: plainName(a.w.PartName(&p.Part, a.Names)), Over: countOf(p.OverLimit), OverAtStall: countOf(p.OverAtStall),
-			Gives: countOf(p.Gives), GivesStall: countOf(p.GivesStall), First: countOf(p.First)}
+			Gives: countOf(p.Gives), GivesStall: countOf(p.GivesStall), First: countOf(p.First), Where: report.BandOf(p.FirstM)}
 	})}
 }
 

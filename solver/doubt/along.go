@@ -24,7 +24,8 @@ type Along struct {
 type PartAlong struct {
 	Part                                      part.Part // of the figures as they stand, in the first moment that has it
 	OverLimit, OverAtStall, Gives, GivesStall Count
-	First                                     Count // it is the first to fail
+	First                                     Count      // it is the first to fail
+	FirstM                                    [3]float64 // 5, 50 and 95 % points of where, along the way; NaN: it never is
 }
 
 // Columns of the table of a whole pull: where the first part fails, then those of each.
@@ -69,20 +70,29 @@ func (s *planSample) along(q Request) *Along {
 	for i := range w.parts {
 		c := t.Columns[1+i*alongColumns:]
 		out.Parts = append(out.Parts, PartAlong{Part: w.parts[i], OverLimit: t.count(c[alongOver]), OverAtStall: t.count(c[alongOverStall]),
-			Gives: t.count(c[alongGives]), GivesStall: t.count(c[alongGivesStall]), First: t.count(c[alongFirst])})
+			Gives: t.count(c[alongGives]), GivesStall: t.count(c[alongGivesStall]), First: t.count(c[alongFirst]), FirstM: whereOf(t.Columns[0], c[alongFirst])})
 	}
 	fails := make([]float64, len(t.Columns[0])) // NaN: not known, +Inf: none does
-	var where []float64
 	for i, m := range t.Columns[0] {
 		if fails[i] = b2f(!math.IsInf(m, 1)); math.IsNaN(m) {
 			fails[i] = m
-		} else if fails[i] > 0 {
+		}
+	}
+	out.Fails, out.FailsM = t.count(fails), whereOf(t.Columns[0], fails)
+	return out
+}
+
+// whereOf are the 5, 50 and 95 % points of where along the way the first part fails, m, of
+// the trials that a column of 0, 1 and NaN has as 1; NaN: of none.
+func whereOf(atM, of []float64) (b [3]float64) {
+	var where []float64
+	for i, m := range atM {
+		if of[i] > 0 {
 			where = append(where, m)
 		}
 	}
-	out.Fails = t.count(fails)
-	copy(out.FailsM[:], bands(where, nil, 0.05, 0.5, 0.95))
-	return out
+	copy(b[:], bands(where, nil, 0.05, 0.5, 0.95))
+	return b
 }
 
 // follower follows trials along the pull for one goroutine.

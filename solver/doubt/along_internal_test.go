@@ -42,3 +42,13 @@ func TestTheFirstToFail(t *testing.T) {
 		}
 	}
 }
+
+// Where a part fails first is of the trials in which it does, not of those in which another
+// does or it is not known: of 1 m and 3 m the middle is 2 m. (closed form)
+func TestWhereAPartIsTheFirst(t *testing.T) {
+	nan := math.NaN()
+	at := []float64{3, 9, nan, math.Inf(1), 1}
+	assert.Equal(t, [3]float64{1, 2, 3}, whereOf(at, []float64{1, 0, nan, 0, 1}))
+	none := whereOf(at, []float64{0, 0, nan, 0, 0})
+	assert.True(t, anyNaN(none[:1]) && anyNaN(none[1:2]) && anyNaN(none[2:]))
+}
