@@ -2,6 +2,7 @@ package window
 
 import (
 	"bytes"
+	"math"
 	"os"
 	"path/filepath"
 	"strings"
@@ -12,8 +13,10 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"kedge/canvas/board"
+	"kedge/canvas/report"
 	"kedge/canvas/sheet"
 	"kedge/canvas/store"
+	"kedge/solver/doubt"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 )
@@ -116,31 +119,89 @@ func TestWhatIsReadAsAChance(t *testing.T) {
 	assert.True(t, ok && !known, "the proposed")
 }
 
-// Where nothing was seen and nothing is in doubt the panel says so, and what to do.
+// Where nothing was seen and nothing is in doubt the panel says so, and what to do: type a
+// range, or draw what is known to scatter.
 func TestNothingInDoubtIsSaid(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	s.outcome.typedOnly = true
 	s.commands.run(panelOutcome)
 	said := strings.Join(strings.Fields(texts(s.outcome.pane)), " ")
 	assert.Contains(t, said, s.label("outcome-nothing"))
 	assert.Contains(t, said, s.label("outcome-nothing-do"))
+	assert.Contains(t, ids(s.outcome.pane), "outcome-scatter", "known scatter can be drawn")
 }
 
-// A figure typed with ± gives chances of each part, those of the command line.
+// A figure typed with ± gives chances of each part, those of the command line: what is known
+// to scatter is drawn too, and the whole pull. Few trials come first.
 func TestChancesBeforeThePull(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	q := &queue{}
+	s.outcome.worker = q
 	require.NoError(t, s.board.Set(s.board.Plan().Casualty().ID, "mass_kg", "2450 ± 200"))
 	s.refresh()
 	s.click(s.frame.heads, "outcome")
+	require.True(t, q.next())
+	first := s.outcome.got
+	assert.Equal(t, 16*16, first.chances.Found.Trials)
+	assert.True(t, first.more)
+	for len(q.jobs) > 0 {
+		require.True(t, q.next())
+	}
 	o := s.outcome.got
-	require.NotNil(t, o)
-	require.NotNil(t, o.chances)
+	assert.False(t, o.more)
 	assert.Equal(t, s.board.Plan(), o.plan)
 	assert.Equal(t, 16*1024, o.chances.Found.Trials)
-	said := strings.Join(strings.Fields(texts(s.outcome.pane)), " ")
-	for _, row := range o.chances.Over().Rows[1:] {
-		assert.Contains(t, said, strings.Join(strings.Fields(row[0]), " "))
-		assert.Contains(t, said, strings.Join(strings.Fields(row[1]), " "))
+	p, rig := s.board.Plan(), s.board.Rig()
+	asked, err := report.Request(t.Context(), p, rig, false) // as the command line asks
+	require.NoError(t, err)
+	want, err := doubt.SamplePlan(p, rig, asked)
+	require.NoError(t, err)
+	got := o.chances.Found
+	for _, x := range [...][2]any{{want.MoveN, got.MoveN}, {want.Drawn, got.Drawn}, {want.Along.Trials, got.Along.Trials}, {want.Along.Fails, got.Along.Fails}, {len(want.Parts), len(got.Parts)}, {len(want.Along.Parts), len(got.Along.Parts)}} {
+		assert.Equal(t, x[0], x[1])
 	}
+	assert.Len(t, got.Assumed, len(want.Assumed))
+	for i := range want.Parts {
+		x, y := &want.Parts[i], &got.Parts[i]
+		assert.Equal(t, []any{x.Part.ID, x.OverLimit, x.OverAtStall, x.Gives, x.GivesStall}, []any{y.Part.ID, y.OverLimit, y.OverAtStall, y.Gives, y.GivesStall})
+	}
+	for i := range want.Along.Parts {
+		x, y := &want.Along.Parts[i], &got.Along.Parts[i]
+		assert.Equal(t, []any{x.Part.ID, x.OverLimit, x.OverAtStall, x.Gives, x.GivesStall, x.First}, []any{y.Part.ID, y.OverLimit, y.OverAtStall, y.Gives, y.GivesStall, y.First})
+	}
+	for _, section := range []string{"parts", "scatter"} {
+		s.click(s.outcome.pane, "section "+section)
+	}
+	said := strings.Join(strings.Fields(texts(s.outcome.pane)), " ")
+	sections := []report.Section{o.chances.Along(), o.chances.Over(), o.chances.Assumed()}
+	for _, section := range sections {
+		for _, row := range section.Rows[1:] {
+			for _, cell := range row {
+				if !strings.Contains(said, strings.Join(strings.Fields(cell), " ")) {
+					t.Errorf("%q is not said", cell)
+				}
+			}
+		}
+	}
+	assert.Contains(t, said, strings.Join(strings.Fields(sections[0].Lines[0]), " "))
+	assert.Contains(t, said, s.label("outcome-assumes"))
+	s.click(s.outcome.pane, "outcome-typed")
+	require.True(t, q.next())
+	assert.Empty(t, s.outcome.got.chances.Found.Assumed)
+	assert.Len(t, s.outcome.got.chances.Found.Drawn, 1, "the mass alone")
+}
+
+// A part that is pressed is selected, and the strip goes to where it fails first in half of
+// the trials; of one that never is the first the strip stays.
+func TestAPartIsShownWhereItFailsFirst(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	s.outcome.pickAlong(&doubt.PartAlong{Part: part.Part{ID: "B1"}, FirstM: [3]float64{1, 2.5, 3}})
+	assert.InDelta(t, 2.5, s.travel.shown(), 1e-12)
+	assert.Equal(t, []plan.ID{"B1"}, s.board.Selection())
+	nan := math.NaN()
+	s.outcome.pickAlong(&doubt.PartAlong{Part: part.Part{ID: "T1"}, FirstM: [3]float64{nan, nan, nan}})
+	assert.InDelta(t, 2.5, s.travel.shown(), 1e-12)
+	assert.Equal(t, []plan.ID{"T1"}, s.board.Selection())
 }
 
 // A change that is pressed shows the rig as it was and with it, side by side, with the
@@ -190,6 +251,7 @@ func TestACopyIsSealedAndChecked(t *testing.T) {
 	was, err := plan.FormatPlan(s.board.Plan())
 	require.NoError(t, err)
 	assert.Equal(t, was, sealedCopy.Plan.Data)
+	assert.Equal(t, "kedge "+report.Version, sealedCopy.App, "as the command line seals it")
 	choose("seal")
 	assert.Equal(t, s.label("seal-is-there", part.Text("name", "copy.sealed")), s.fault)
 	choose("seal-check")

@@ -62,7 +62,7 @@ func sealed(a *report.Report, p *plan.Plan) ([]byte, error) {
 	if a.Settled() {
 		exit = 0
 	}
-	figures, err := a.JSON(AppName, exit)
+	figures, err := a.JSON(report.Program(), exit)
 	if err != nil {
 		return nil, err
 	}
@@ -70,7 +70,7 @@ func sealed(a *report.Report, p *plan.Plan) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := store.Sealed{App: AppName, Handbook: facts.Revision(), Rig: string(a.Rig), Plan: store.NewContent("plan", data), Figures: store.NewContent("figures", figures)}
+	s := store.Sealed{App: report.Program(), Handbook: facts.Revision(), Rig: string(a.Rig), Plan: store.NewContent("plan", data), Figures: store.NewContent("figures", figures)}
 	if a.Found != nil {
 		s.Seed = a.Found.Seed
 	}

@@ -13,8 +13,8 @@ import (
 )
 
 const (
-	distFolder  = "dist"               // what package makes; git ignores it
-	versionFile = "cmd/kedge/build.go" // where the program's own version stands
+	distFolder  = "dist"                     // what package makes; git ignores it
+	versionFile = "canvas/report/version.go" // where the program's own version stands
 	// nfpm makes the packages of Linux (MIT licence). It is fetched when it is wanted:
 	// its own needs are many, and none of them is to stand in go.mod.
 	nfpm = "github.com/goreleaser/nfpm/v2/cmd/nfpm@v2.45.2"
@@ -130,7 +130,7 @@ func newRelease(m machine, asked string) (*release, error) {
 
 var (
 	isVersion  = regexp.MustCompile(`^(0|[1-9]\d{0,5})\.(0|[1-9]\d{0,5})\.(0|[1-9]\d{0,5})(-[0-9A-Za-z]+(\.[0-9A-Za-z]+)*)?$`)
-	versionSet = regexp.MustCompile(`(?m)^var version = "([^"]*)"$`)
+	versionSet = regexp.MustCompile(`(?m)^var Version = "([^"]*)"$`)
 )
 
 var errNoVersion = errors.New(versionFile + " says no version")
@@ -201,7 +201,7 @@ func (r *release) icon(px int) string {
 
 // names are what the linker writes into the programs: version, commit, its time.
 func (r *release) names() string {
-	return fmt.Sprintf("-X main.version=%s -X main.commit=%s -X main.committed=%s", r.version, r.commit, r.made.Format("2006-01-02T15:04:05"))
+	return fmt.Sprintf("-X kedge/canvas/report.Version=%s -X main.commit=%s -X main.committed=%s", r.version, r.commit, r.made.Format("2006-01-02T15:04:05"))
 }
 
 // epoch tells tools which time to write into what they make.

@@ -20,7 +20,7 @@ import (
 // maker is a machine with a commit of that time and those changes.
 func maker(t *testing.T, changes string) *fake {
 	return &fake{t: t, os: "linux", outputs: map[string]string{"git show": "1772411400 0123456789ab\n", "git status": changes},
-		files: map[string]string{versionFile: "package main\n\nvar version = \"1.2.3\"\n"}}
+		files: map[string]string{versionFile: "package report\n\nvar Version = \"1.2.3\"\n"}}
 }
 
 func TestAVersionIsReadOrRefused(t *testing.T) {
@@ -28,7 +28,7 @@ func TestAVersionIsReadOrRefused(t *testing.T) {
 	require.NoError(t, err)
 	require.Equal(t, "1.2.3", r.version)
 	require.Equal(t, time.Date(2026, 3, 2, 0, 30, 0, 0, time.UTC), r.made)
-	require.Equal(t, "-X main.version=1.2.3 -X main.commit=0123456789ab -X main.committed=2026-03-02T00:30:00", r.names())
+	require.Equal(t, "-X kedge/canvas/report.Version=1.2.3 -X main.commit=0123456789ab -X main.committed=2026-03-02T00:30:00", r.names())
 	r, err = newRelease(maker(t, " M README.md\n"), "2.0.0-rc1")
 	require.NoError(t, err)
 	require.Equal(t, "2.0.0-rc1+changed", r.version, "changes that are in no commit are said")

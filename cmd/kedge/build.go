@@ -5,9 +5,6 @@ import (
 	"time"
 )
 
-// version of the program, printed and written into answers; packaging sets it.
-var version = "0.1.0"
-
 // commit and committed are the commit that packages are made of and when it was made,
 // in UTC; packaging sets them. Any other build is asked what the compiler noted.
 var commit, committed string

@@ -9,6 +9,8 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/cobra/doc"
 	"github.com/spf13/pflag"
+
+	"kedge/canvas/report"
 )
 
 // newExtras is the verb that writes what a package lays beside the program: manual
@@ -53,7 +55,7 @@ func extras(root *cobra.Command, m *manual) (map[string][]byte, error) {
 		}
 		var b bytes.Buffer
 		name := strings.ReplaceAll(c.CommandPath(), " ", "-")
-		if err := doc.GenMan(c, &doc.GenManHeader{Title: strings.ToUpper(name), Section: "1", Source: "Kedge " + version, Manual: "Kedge"}, &b); err != nil {
+		if err := doc.GenMan(c, &doc.GenManHeader{Title: strings.ToUpper(name), Section: "1", Source: "Kedge " + report.Version, Manual: "Kedge"}, &b); err != nil {
 			return err
 		}
 		files["man/man1/"+name+".1"] = b.Bytes()

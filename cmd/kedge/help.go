@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"kedge/canvas/report"
 	"kedge/canvas/words"
 	"kedge/solver/facts"
 	"kedge/solver/part"
@@ -74,7 +75,7 @@ func newVersion(out io.Writer) *cobra.Command {
 			if of, date := built(); of != "" {
 				build = w.Label("version-build", part.Text("commit", of), part.Text("date", date))
 			}
-			_, err = io.WriteString(out, w.Label("version", part.Text("version", version), part.Count("plan", plan.CurrentVersion), part.Count("answer", answerVersion), part.Text("revision", facts.Revision()))+"\n"+build+"\n")
+			_, err = io.WriteString(out, w.Label("version", part.Text("version", report.Version), part.Count("plan", plan.CurrentVersion), part.Count("answer", answerVersion), part.Text("revision", facts.Revision()))+"\n"+build+"\n")
 			return err
 		},
 	}

@@ -135,7 +135,7 @@ func (a *rebuilt) status() int {
 
 // json is the answer as figures.
 func (a *rebuilt) json(status int) (string, error) {
-	data, err := a.JSON("kedge "+version, status)
+	data, err := a.JSON(report.Program(), status)
 	if err != nil {
 		return "", wrongUse(notJSON.At("").Because(err))
 	}

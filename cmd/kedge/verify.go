@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"kedge/canvas/report"
 	"kedge/canvas/store"
 	"kedge/solver/facts"
 	"kedge/solver/part"
@@ -68,7 +69,7 @@ func (a *rebuilt) seal(p *plan.Plan, in io.Reader, o sealOptions, status int) er
 	if err != nil {
 		return err
 	}
-	s := store.Sealed{App: "kedge " + version, Handbook: facts.Revision(), Rig: string(a.Rig), Plan: store.NewContent("plan", data), Figures: store.NewContent("figures", []byte(figures))}
+	s := store.Sealed{App: report.Program(), Handbook: facts.Revision(), Rig: string(a.Rig), Plan: store.NewContent("plan", data), Figures: store.NewContent("figures", []byte(figures))}
 	if a.Found != nil {
 		s.Seed = a.Found.Seed
 	}

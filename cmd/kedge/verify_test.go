@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"kedge/canvas/report"
 	"kedge/canvas/store"
 	"kedge/solver/facts"
 )
@@ -31,12 +32,12 @@ func TestSealAndVerify(t *testing.T) {
 	raw, err := os.ReadFile(file)
 	require.NoError(t, err)
 	assert.Equal(t, string(raw), string(s.Plan.Data))
-	assert.Equal(t, []any{uint64(5), "kedge " + version, facts.Revision(), "strap.jpg"}, []any{s.Seed, s.App, s.Handbook, s.Pictures[0].Name})
+	assert.Equal(t, []any{uint64(5), "kedge " + report.Version, facts.Revision(), "strap.jpg"}, []any{s.Seed, s.App, s.Handbook, s.Pictures[0].Name})
 
 	out, errs, status := call(t, "", "verify", "--expect", s.Hash, sealed)
 	require.Empty(t, errs)
 	assert.Equal(t, statusDone, status)
-	for _, want := range []string{s.Hash, s.Plan.Hash, "seed 5", "kedge " + version, facts.Revision()} {
+	for _, want := range []string{s.Hash, s.Plan.Hash, "seed 5", "kedge " + report.Version, facts.Revision()} {
 		assert.Contains(t, out, want)
 	}
 	_, _, status = call(t, "", "verify", "--expect", "00", sealed)
