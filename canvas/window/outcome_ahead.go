@@ -20,7 +20,9 @@ func (o *outcome) putAhead(w *words.Words) {
 		o.cautions = []string{a.NoAnswer()}
 		return
 	}
-	o.cautions, o.head = a.Cautions(), []string{a.Head()}
+	along := o.alongRows(w)
+	o.cautions, o.head = a.Cautions(), append([]string{a.Head()}, along.Lines...)
+	along.Lines = nil // said above
 	if t := a.Tension(); t != "" {
 		o.head = append(o.head, t)
 	}
@@ -29,7 +31,7 @@ func (o *outcome) putAhead(w *words.Words) {
 			o.sections = append(o.sections, outcomeSection{Section: s, id: id, open: open, hint: hint})
 		}
 	}
-	add("along", o.alongRows(w), true, w.Label("outcome-along-hint"))
+	add("along", along, true, w.Label("outcome-along-hint"))
 	add("parts", asDrawnRows(a, w), a.Found.Along == nil, "")
 	add("scatter", a.Assumed(), false, "")
 	add("drawn", report.Section{Title: w.Label("recon-assumed"), Lines: append(a.Drawn(), w.Label("doubt-rest"))}, false, "")
