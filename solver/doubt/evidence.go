@@ -3,6 +3,7 @@ package doubt
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"kedge/solver/facts"
 	"kedge/solver/part"
@@ -72,7 +73,7 @@ func (m *rigModel) evidence(stretches bool, layer float64) (all []Fact, used []P
 		}
 		use := PinUse{Pin: q, Why: why, Fact: len(all), Trust: q.Trusted()}
 		if why == "" {
-			f.Trust, f.Source = use.Trust, q.Source
+			f.Trust, f.Source = use.Trust, strings.ToLower(strings.Join(strings.Fields(q.Source), " ")) // however it is typed
 			all = append(all, f)
 		}
 		used = append(used, use)
@@ -264,6 +265,8 @@ func contradict(a, b *plan.Pin) bool {
 	switch {
 	case same && (is(plan.PinBroken, plan.PinWhole) || is(plan.PinBroken, plan.PinOff) || is(plan.PinFirst, plan.PinWhole)):
 		return true
+	case same && is(plan.PinLook, plan.PinWhole): // what is open may be whole
+		return a.Look != plan.LookOpened && b.Look != plan.LookOpened
 	case is(plan.PinFirst, plan.PinFirst):
 		return !same
 	case is(plan.PinLayer, plan.PinLayer):

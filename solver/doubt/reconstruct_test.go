@@ -166,6 +166,8 @@ func TestContradictions(t *testing.T) {
 		"broken and whole":        {broken, whole, true},
 		"another whole":           {broken, plan.Pin{Kind: plan.PinWhole, Thing: "L1"}, false},
 		"first, yet whole":        {plan.Pin{Kind: plan.PinFirst, Thing: "S1"}, whole, true},
+		"whole, yet a break seen": {plan.Pin{Kind: plan.PinLook, Thing: "S1", Look: plan.LookCut}, whole, true},
+		"whole, yet open":         {plan.Pin{Kind: plan.PinLook, Thing: "S1", Look: plan.LookOpened}, whole, false},
 		"two firsts":              {plan.Pin{Kind: plan.PinFirst, Thing: "S1"}, plan.Pin{Kind: plan.PinFirst, Thing: "L1"}, true},
 		"stalled, yet broken":     {plan.Pin{Kind: plan.PinStalled}, broken, true},
 		"stalled before that":     {plan.Pin{Kind: plan.PinStalled, Earlier: true}, broken, false},
@@ -179,6 +181,18 @@ func TestContradictions(t *testing.T) {
 		assert.Len(t, doubt.Contradictions(used), map[bool]int{true: 1}[tt.is], what)
 		used[0].Pin, used[1].Pin = used[1].Pin, used[0].Pin
 		assert.Len(t, doubt.Contradictions(used), map[bool]int{true: 1}[tt.is], "the other way round: "+what)
+	}
+}
+
+// One person is one source however the name is typed: told twice is told once, with the
+// same answer to the bit.
+func TestASourceIsOneHoweverItIsTyped(t *testing.T) {
+	told := func(id plan.ID, source string) plan.Pin {
+		return plan.Pin{ID: id, Kind: plan.PinFirst, Thing: "S1", Known: plan.KnownTold, Source: source}
+	}
+	want := rebuilt(t, seen(t, told("A", "the driver"))).Answer.Candidates
+	for _, typed := range []string{"the driver", "The Driver", " the  driver "} {
+		assert.Equal(t, want, rebuilt(t, seen(t, told("A", "the driver"), told("B", typed))).Answer.Candidates, typed)
 	}
 }
 
