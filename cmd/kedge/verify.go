@@ -2,6 +2,7 @@ package main
 
 import (
 	"io"
+	"os"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -61,6 +62,9 @@ type sealOptions struct {
 
 // seal writes a sealed copy of an answer.
 func (a *rebuilt) seal(p *plan.Plan, in io.Reader, o sealOptions, status int) error {
+	if _, err := os.Lstat(o.file); err == nil {
+		return refused(sealThere.At(o.file)) // it may hold pictures that are in no other place
+	}
 	data, err := plan.FormatPlan(p)
 	if err != nil {
 		return refused(notFormatted.At(o.file).Because(err))

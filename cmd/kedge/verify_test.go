@@ -61,3 +61,21 @@ func TestSealAndVerify(t *testing.T) {
 		assert.NotEmpty(t, errs)
 	}
 }
+
+// What is there already is never written over by a sealed copy: neither another copy, whose
+// pictures may be in no other place, nor the plan itself.
+func TestASealOverwritesNothing(t *testing.T) {
+	file := failed(t, strapBroken, groaned)
+	sealed := filepath.Join(t.TempDir(), "a.sealed")
+	require.NoError(t, os.WriteFile(sealed, []byte("kept"), 0o600))
+	for _, there := range []string{sealed, file} {
+		was, err := os.ReadFile(there)
+		require.NoError(t, err)
+		_, errs, status := call(t, "", "reconstruct", "--seal", there, file)
+		assert.Equal(t, statusRefused, status)
+		assert.Contains(t, errs, "there already")
+		is, err := os.ReadFile(there)
+		require.NoError(t, err)
+		assert.Equal(t, was, is)
+	}
+}
