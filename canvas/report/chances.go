@@ -49,11 +49,12 @@ func noLimit(p *doubt.PartChances) bool {
 // noStrength reports whether it is not known at what load a part gives. A winch stalls
 // and a vehicle slides or tips: they do not give.
 func noStrength(p *doubt.PartChances) bool {
-	switch p.Part.Kind {
-	case part.KindWinch, part.KindSlide, part.KindTip:
-		return false
-	}
-	return p.Gives.NotKnown > 0 || p.GivesStall.NotKnown > 0
+	return gives(p.Part.Kind) && (p.Gives.NotKnown > 0 || p.GivesStall.NotKnown > 0)
+}
+
+// gives reports whether a part of a kind gives, so that it may be the first to fail.
+func gives(k part.Kind) bool {
+	return k != part.KindWinch && k != part.KindSlide && k != part.KindTip
 }
 
 // without are the names of the parts that lack something.
@@ -162,7 +163,11 @@ func (a *Chances) Along() Section {
 		Rows: [][]string{{w.Label("column-part"), w.Label("column-doubt-over"), w.Label("column-doubt-over-stall"), w.Label("column-doubt-gives"), w.Label("column-doubt-gives-stall"), w.Label("column-doubt-first")}}}
 	for i := range f.Parts {
 		p := &f.Parts[i]
-		s.Rows = append(s.Rows, []string{w.PartName(&p.Part, a.Names), a.count(p.OverLimit), a.count(p.OverAtStall), a.count(p.Gives), a.count(p.GivesStall), a.count(p.First)})
+		first := "–" // not counted: none of it is no answer
+		if gives(p.Part.Kind) {
+			first = a.count(p.First)
+		}
+		s.Rows = append(s.Rows, []string{w.PartName(&p.Part, a.Names), a.count(p.OverLimit), a.count(p.OverAtStall), a.count(p.Gives), a.count(p.GivesStall), first})
 	}
 	fails := w.Label("doubt-along-fails", part.Text("chance", a.count(f.Fails)))
 	if !math.IsNaN(f.FailsM[0]) {

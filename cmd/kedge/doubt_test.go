@@ -157,6 +157,7 @@ func TestDoubtDrawsWhatIsKnownToScatter(t *testing.T) {
 			assert.Contains(t, out, x)
 		}
 		assert.NotRegexp(t, notClaimed, strings.ReplaceAll(out, " %", ""))
+		assert.Regexp(t, `2048 +–\n`, out, "the vehicle that slides every time is not said to be hardly ever the first")
 	}
 	out, errs, status := call(t, "", "doubt", "--json", "../../assets/plans/redirect.kedge")
 	require.Empty(t, errs)
