@@ -231,3 +231,15 @@ func TestNoCountStandsBeforeAFixedPlural(t *testing.T) {
 		}
 	}
 }
+
+// The lesson names the group of Details in which the field it asks for lies folded.
+func TestTheLessonNamesWhereItsFieldLies(t *testing.T) {
+	for _, lang := range Languages() {
+		w, err := New(lang, quantity.Metric)
+		require.NoError(t, err)
+		said := w.Label("lesson-6-do")
+		for _, id := range []string{"group-winch", "field-control"} {
+			assert.Contains(t, said, w.Label(id), "%s: %s", lang, id)
+		}
+	}
+}
