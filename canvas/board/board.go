@@ -52,6 +52,7 @@ type Board struct {
 	typed     string              // place being typed to the crosshair
 	figure    string              // number typed during a gesture
 	turning   bool                // R was pressed: arrows turn
+	ofPart    string              // part whose row selected the thing; empty: it was picked itself
 	onWay     *wayHandle          // handle of an exit path that is taken; nil: none
 	running   string              // name of the edit that arrow keys go on with
 	hang      *hanging            // what the keyboard hangs elsewhere; nil: nothing
@@ -263,13 +264,29 @@ func (b *Board) Selection() []plan.ID { return slices.Clone(b.selection) }
 // Select selects things; ids of nothing are passed over.
 func (b *Board) Select(ids ...plan.ID) {
 	x := b.at()
-	b.selection, b.onWay = nil, nil
+	b.selection, b.onWay, b.ofPart = nil, nil, ""
 	for _, id := range ids {
 		if (x.Kind(id) != plan.NoThing || b.aside(id)) && !slices.Contains(b.selection, id) {
 			b.selection = append(b.selection, id)
 		}
 	}
 	b.changed()
+}
+
+// SelectOf selects the thing that a part of the answer belongs to. Delete and Cut then
+// take nothing, if the thing has more parts than that one: it would go whole.
+func (b *Board) SelectOf(id string) {
+	if p, ok := b.Answer().Part(id); ok {
+		b.Select(p.Thing)
+		b.ofPart = id
+	}
+}
+
+// partOnly reports whether what is selected is a part of a thing alone.
+func (b *Board) partOnly() bool {
+	return b.ofPart != "" && slices.ContainsFunc(b.Answer().Parts, func(p part.Part) bool {
+		return p.ID != b.ofPart && slices.Contains(b.selection, p.Thing)
+	})
 }
 
 // Tool is the tool that is armed.

@@ -2,6 +2,8 @@ package board
 
 import (
 	"slices"
+
+	"kedge/solver/part"
 	"strings"
 )
 
@@ -117,6 +119,10 @@ func (b *Board) command(id string) {
 	}
 	if c.why != nil && !c.why(b) {
 		b.say(b.label(c.whyNot))
+		return
+	}
+	if b.partOnly() && (id == "delete" || id == "cut") {
+		b.say(b.label("delete-part", part.Text("thing", b.name(b.selection[0]))))
 		return
 	}
 	if b.gesture != nil {

@@ -121,9 +121,7 @@ func (wr *whyRows) explain(id string) {
 		return
 	}
 	wr.last = id
-	if p, ok := wr.w.answer().Part(id); ok {
-		wr.w.board.Select(p.Thing)
-	}
+	wr.w.board.SelectOf(id)
 }
 
 // here unfolds the sum of what is under the pointer or selected, or folds it again; false

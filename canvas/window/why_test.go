@@ -9,10 +9,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"kedge/canvas/board"
 	"kedge/canvas/panel"
 	"kedge/canvas/words"
 	"kedge/solver"
 	"kedge/solver/part"
+	"kedge/solver/plan"
 	"kedge/solver/travel"
 )
 
@@ -67,6 +69,31 @@ func TestWhyUnfoldsInItsRowOfLoads(t *testing.T) {
 	s.click(pane, partRow(solver.ResistancePart)) // of what resists likewise, below its own line
 	assert.Greater(t, onScreen(t, pane, rows[0]), above)
 	assert.InDelta(t, onScreen(t, pane, "sort part"), onScreen(t, pane, "fold why resistance"), 80)
+}
+
+// A row of Loads that is one part of several of its thing selects the thing to show it,
+// and Delete takes nothing: pressed on the board itself, it does.
+func TestDeleteOfARowTakesNoWholeThing(t *testing.T) {
+	s := sitAt(t, 1440, 900, example(t, "redirect"))
+	before := s.board.Plan()
+	for _, thing := range []plan.ID{before.Casualty().ID, before.Site.Vehicles[1].ID} {
+		for i := range s.answer().Parts {
+			p := &s.answer().Parts[i]
+			if p.Thing != thing {
+				continue
+			}
+			s.whys.explain(p.ID)
+			require.Equal(t, []plan.ID{thing}, s.board.Selection())
+			s.commands.run("cut")
+			require.Same(t, before, s.board.Plan(), p.ID)
+			s.view.handle(board.Key{Name: "Delete"})
+			require.Same(t, before, s.board.Plan(), p.ID)
+			assert.Contains(t, s.board.Prompt(), "cannot be deleted alone")
+		}
+	}
+	s.board.Select(before.Casualty().ID)
+	s.view.handle(board.Key{Name: "Delete"})
+	assert.Nil(t, s.board.Plan().Casualty())
 }
 
 // By keyboard: Enter on a row unfolds it, the next step goes to what folds it again; a
