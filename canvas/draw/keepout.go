@@ -3,6 +3,7 @@ package draw
 import (
 	"image/color"
 	"math"
+	"slices"
 
 	"github.com/golang/geo/r2"
 
@@ -54,6 +55,7 @@ func (d *drawing) zoneAreas() *zoneAreas {
 	}
 	d.keepOutWords(&z.keepOut)
 	d.standOffWords(&z.standOff)
+	d.beyondWords(z.keepOut.outlines, z.standOff.outlines)
 	return z
 }
 
@@ -259,6 +261,19 @@ func (d *drawing) standOffWords(z *zoneArea) {
 		text := d.w.Label("draw-all-inside", part.Text("zone", d.standOffText(most)))
 		d.zoneTexts = append(d.zoneTexts, zoneWord{"all inside", text, d.alongFrame(text), c})
 	}
+}
+
+// beyondWords says at the frame of a printed picture that zones drawn in it reach out
+// of it: nobody can look there, and the frame is not where they end.
+func (d *drawing) beyondWords(areas ...[][]r2.Point) {
+	within := func(o []r2.Point) bool { return d.view.box().Contains(r2.RectFromPoints(o...)) }
+	if !d.look.Print || !slices.ContainsFunc(slices.Concat(areas...), func(o []r2.Point) bool { return !within(o) }) {
+		return
+	}
+	line := func(id string) []textLine { return []textLine{{d.w.Label(id), d.text.mid, true, d.c.Ink}} }
+	whole := line("draw-beyond")
+	at := append(d.alongFrame(whole[0].text), d.view.box().Center()) // one, however narrow it is
+	d.labels.add(caption{Wish: label.Wish{Key: "zones beyond", Rank: label.Flag, Spots: at, Must: true}, lines: whole, short: []form{{lines: line("draw-beyond-short")}}})
 }
 
 func (d *drawing) standOffText(r quantity.Length) string {

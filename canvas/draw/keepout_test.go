@@ -37,6 +37,34 @@ func TestTheFrameSaysThatAllIsInsideTheStandOff(t *testing.T) {
 	}
 }
 
+// A printed picture says so where a zone reaches out of it on any side, and where all
+// lie within or are not drawn does not.
+func TestThePrintedFrameSaysThatZonesGoOn(t *testing.T) {
+	const says, short = "zones go on beyond this picture", "zones go on"
+	square := func(x, half float64) []plan.Point {
+		return []plan.Point{{X: x - half, Y: -half}, {X: x + half, Y: -half}, {X: x + half, Y: half}, {X: x - half, Y: half}}
+	}
+	scene := func(kind part.ZoneKind, outline []plan.Point) *draw.Scene {
+		return &draw.Scene{Plan: plan.New(), Words: english(t), View: view(20), Look: draw.Look{Print: true}, Answer: &solver.Assessment{Zones: []part.Zone{
+			{Kind: part.ZoneBight, Outline: square(0, 1)}, {Kind: kind, Radius: 34, Outline: outline}}}}
+	}
+	out := view(20).W / 2 / 20 // from the middle to the frame's side, m
+	for _, kind := range []part.ZoneKind{part.ZoneStandOff, part.ZoneRecoil} {
+		assert.Contains(t, textsOf(record(t, scene(kind, square(out-2, 2.1)), draw.Draw)), says, "%s reaches 0.1 m out", kind)
+		assert.NotContains(t, textsOf(record(t, scene(kind, square(out-2, 1.9)), draw.Draw)), says, "%s ends 0.1 m within", kind)
+		assert.Contains(t, textsOf(record(t, scene(kind, square(0, 80)), draw.Draw)), says, "no edge of %s is seen", kind)
+		hidden := scene(kind, square(0, 80))
+		hidden.Show.HideZones = map[string]bool{string(kind): true}
+		assert.NotContains(t, textsOf(record(t, hidden, draw.Draw)), says, "%s is not drawn", kind)
+	}
+	narrow := scene(part.ZoneRecoil, square(0, 80))
+	narrow.View.W = 130
+	assert.Contains(t, textsOf(record(t, narrow, draw.Draw)), short)
+	screen := scene(part.ZoneRecoil, square(0, 80))
+	screen.Look.Print = false
+	assert.NotContains(t, textsOf(record(t, screen, draw.Draw)), says, "a board is moved to look there")
+}
+
 // A kind has its hatch while a person in it or a finding about it is pointed at,
 // and else only where that is asked for.
 func TestKindsAreHatchedWhilePointedAt(t *testing.T) {
