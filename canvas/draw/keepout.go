@@ -272,7 +272,7 @@ func (d *drawing) beyondWords(areas ...[][]r2.Point) {
 	}
 	line := func(id string) []textLine { return []textLine{{d.w.Label(id), d.text.mid, true, d.c.Ink}} }
 	whole := line("draw-beyond")
-	at := append(d.alongFrame(whole[0].text), d.view.box().Center()) // one, however narrow it is
+	at := d.alongFrame(whole[0].text) // none: anywhere
 	d.labels.add(caption{Wish: label.Wish{Key: "zones beyond", Rank: label.Flag, Spots: at, Must: true}, lines: whole, short: []form{{lines: line("draw-beyond-short")}}})
 }
 

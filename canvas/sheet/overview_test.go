@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/golang/geo/r2"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -18,6 +19,7 @@ import (
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
+	"kedge/solver/terrain"
 )
 
 // A plan with eleven parts and twenty-six findings takes a drawing and a page of
@@ -100,4 +102,38 @@ func TestAPictureToTraceIsDecodedOnce(t *testing.T) {
 	doc, err := b.PDF()
 	require.NoError(t, err)
 	assert.LessOrEqual(t, bytes.Count(doc, []byte("/Subtype /Image")), 2, "the picture, and its mask if it has one")
+}
+
+// Where the zones are larger than the picture, its page says that they go on; drawn so
+// small that all lie on it, or without zones, it does not.
+func TestAPageSaysWhereZonesGoOn(t *testing.T) {
+	p := example(t, "redirect")
+	answer, _ := answered(p, "R1", english(t, quantity.Metric))
+	box := r2.EmptyRect() // of all zones, metres
+	for i := range answer.Zones {
+		box = box.Union(terrain.Bounds(answer.Zones[i].Outline))
+	}
+	const says = "zones go on beyond this picture"
+	for _, landscape := range []bool{false, true} {
+		for _, k := range []sheet.Kind{sheet.Overview, sheet.Zones} {
+			g := booklet(t, p, sheet.Options{Sheets: []sheet.Kind{k}, Landscape: landscape}).Pages[0]
+			require.False(t, holds(g, box), "%s, landscape %v", k, landscape)
+			assert.Contains(t, allText(g), says, "%s, landscape %v", k, landscape)
+		}
+		small := booklet(t, p, sheet.Options{Sheets: []sheet.Kind{sheet.Zones}, Landscape: landscape, Scale: 1000}).Pages[0]
+		require.True(t, holds(small, box))
+		lacks(t, allText(small), says, "all lie on it")
+		bare := booklet(t, p, sheet.Options{Sheets: []sheet.Kind{sheet.Diagram}, Landscape: landscape}).Pages[0]
+		lacks(t, allText(bare), says, "none are drawn")
+	}
+}
+
+// holds reports whether the picture of a page is as large as a box of the plan, metres,
+// at its scale: the first thing clipped is a picture's frame.
+func holds(g *sheet.Page, box r2.Rect) bool {
+	var r pen.Recorder
+	g.Draw(&r)
+	i := slices.IndexFunc(r.Marks, func(m pen.Mark) bool { return m.Kind == pen.ClipMark })
+	frame := r.Marks[i].Path.Bounds()
+	return box.X.Length()*1000/g.Scale <= frame.X.Length() && box.Y.Length()*1000/g.Scale <= frame.Y.Length()
 }
