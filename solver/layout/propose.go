@@ -123,6 +123,7 @@ const (
 	ReasonShort      = "line-short"   // the line Thing is too short by {missing}
 	ReasonWeak       = "winch-weak"   // needs {need}, the winch stalls at {stall}
 	ReasonRefused    = "refused"      // the assessment refuses it; see Finding
+	ReasonMeets      = "meets"        // the casualty runs into something; see Finding
 	ReasonUnsolved   = "not-computed" // the assessment has no answer
 	ReasonIsEnd      = "is-end"       // the line ends there already
 	ReasonNotReached = "not-tried"    // more than MaxTried rigs

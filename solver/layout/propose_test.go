@@ -385,6 +385,44 @@ func TestAWayIsFollowed(t *testing.T) {
 	}
 }
 
+// A pull that ends because the casualty runs into something does not last to the end,
+// and says into what: its nose moves west and meets the edge of a water across its
+// path. A way that is refused before keeps its own reason. Closed form: the
+// difference of the two places.
+func TestAWayEndsWhereTheCasualtyRunsIntoSomething(t *testing.T) {
+	p := field(t, 270, 60, plan.Point{X: 12, Y: 12}, plan.Point{X: 1, Y: 4})
+	v := &p.Site.Vehicles[0]
+	v.Stuck.WayLength = 5
+	nose := float64(v.At.X) - float64(v.Length)/2
+	water := func(x float64) *plan.Plan {
+		q := *p
+		q.Site.Obstacles = []plan.Obstacle{{Head: plan.Head{ID: "O1"}, Kind: plan.ObstacleWater, Height: 0.02, SeeOver: true,
+			Outline: []plan.Point{{X: x - 1, Y: -3}, {X: x, Y: -3}, {X: x, Y: 3}, {X: x - 1, Y: 3}}}}
+		return &q
+	}
+	for _, after := range []float64{0.5, 4.1} {
+		got := layout.Propose(water(nose-after), "R1", starter(t))
+		w := over(got.Ways, layout.Redirect, "A2")
+		require.NotNil(t, w, "%+v", got.Left)
+		assert.InDelta(t, after, float64(w.Lasts), 1e-6)
+		require.Len(t, w.Then, 1)
+		require.NotNil(t, w.Then[0].Finding)
+		assert.Equal(t, "casualty-meets", w.Then[0].Finding.ID)
+		assert.Contains(t, w.Then[0].Finding.Things, plan.ID("O1"))
+		assert.InDelta(t, after, value(t, w.Then[0].Finding.Values, "after"), 1e-6)
+	}
+	got := layout.Propose(water(nose-4.1), "R1", starter(t))
+	w := over(got.Ways, layout.Redirect, "A1")
+	require.NotNil(t, w, "%+v", got.Left)
+	assert.InDelta(t, 1, float64(w.Lasts), 1e-12)
+	assert.Equal(t, "off-way-out-refused", w.Then[0].Finding.ID)
+
+	got = layout.Propose(water(nose-5.5), "R1", starter(t))
+	w = over(got.Ways, layout.Redirect, "A2")
+	require.NotNil(t, w, "%+v", got.Left)
+	assert.Nil(t, w.Then, "it lies beyond the end")
+}
+
 // From a redirect the straight pull is a way as soon as nothing is in its path.
 func TestStraightAgain(t *testing.T) {
 	p := example(t, "redirect")
