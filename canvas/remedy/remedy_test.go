@@ -468,6 +468,11 @@ func ratedAt(id plan.ID, x, y float64, goodN quantity.Force) plan.Anchor {
 	return plan.Anchor{Head: plan.Head{ID: id}, Kind: plan.AnchorRated, At: plan.Point{X: x, Y: y}, Rating: plan.Rating{Force: goodN, Basis: plan.BasisWorking}}
 }
 
+// treeAt is a living tree of a metre and a half of girth.
+func treeAt(id plan.ID, x, y float64, high quantity.Length) plan.Anchor {
+	return plan.Anchor{Head: plan.Head{ID: id}, Kind: plan.AnchorTree, At: plan.Point{X: x, Y: y}, Girth: 1.5, Height: high, Health: plan.HealthAlive}
+}
+
 // Tying back takes the nearest anchor that the rule takes, or says what is wrong
 // with the nearest and what to place. The puller of the redirect stands at (31.22,
 // 5.39), its rear point at (32.49, 3.18), pulled along 119.8° (storyboard A, step
@@ -486,7 +491,8 @@ func TestTieBack(t *testing.T) {
 		{"the nearer of two", []plan.Anchor{ratedAt("T8", 35.2, -1.6, 80e3), ratedAt("T9", 33.7, 1.05, 80e3)}, "T9", ""},
 		{"the nearer is too weak", []plan.Anchor{ratedAt("T8", 33.7, 1.05, 80e3), ratedAt("T9", 33.55, 1.85, 10e3)}, "T8", ""},
 		{"too weak", []plan.Anchor{ratedAt("T9", 33.7, 1.05, 10e3)}, "", "Rated ground anchor 1 carries 30.2 kN and is good for 10.0 kN. Place an anchor good for 54.6 kN behind Winch vehicle, within 30° of the line of the pull"},
-		{"not known", []plan.Anchor{ratedAt("T9", 33.7, 1.05, 0)}, "", "Whether Rated ground anchor 1 is within its limit is not known. Place an anchor"},
+		{"not known", []plan.Anchor{ratedAt("T9", 33.7, 1.05, 0)}, "", "Whether Rated ground anchor 1 is within its limit is not known; not entered: Rating (Rated ground anchor 1). Place an anchor"},
+		{"a tree whose height is not known", []plan.Anchor{treeAt("T9", 33.7, 1.05, 0)}, "", "Whether Tree 3 is within its limit is not known; not entered: Height (Tree 3). Place an anchor"},
 		{"out of reach", []plan.Anchor{ratedAt("T9", 53.7, -47, 80e3)}, "", "further than any sling or line of the kit reaches"},
 	}
 	for _, tt := range tests {
@@ -520,6 +526,25 @@ func TestTieBack(t *testing.T) {
 			assert.True(t, p == b.Plan(), "one step")
 		})
 	}
+}
+
+// Of a point without a rating it is the rating of that point that is asked for, and
+// nothing else of its vehicle.
+func TestTieBackAsksForTheRatingOfThePoint(t *testing.T) {
+	p := redirect(t)
+	p.Site.Anchors = append(p.Site.Anchors[:2:2], ratedAt("T9", 33.7, 1.05, 80e3))
+	v, ok := p.Vehicle("V2")
+	require.True(t, ok)
+	v.Recovery = slices.Clone(v.Recovery)
+	i := slices.IndexFunc(v.Recovery, func(q plan.RecoveryPoint) bool { return q.ID == "rear" })
+	v.Recovery[i].Rating = plan.Rating{}
+	b, err := board.New(p, board.Options{})
+	require.NoError(t, err)
+	_, r, ok := remedyOf(b.Answer(), "tie-back")
+	require.True(t, ok)
+	_, err = b.Do(r)
+	require.Error(t, err)
+	assert.Contains(t, b.Prompt(), "is not known; not entered: Rating (Winch vehicle, rear recovery point). Place")
 }
 
 // Every button of every finding of every plan here is one undo step that clears

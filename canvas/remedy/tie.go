@@ -229,22 +229,48 @@ func (c *request) tiePartsHold(a *solver.Assessment, p *plan.Plan, id plan.ID, s
 	name := func(q *part.Part) part.Value {
 		return part.Text("part", c.Words.PartName(q, c.Words.Naming(a, c.Words.Names(p, c.Rig))))
 	}
-	// The anchor first: no other piece helps where it is too weak.
+	// Anchor and point first: no other piece helps where one is too weak.
 	for _, of := range [...]func(*part.Part) bool{
-		func(q *part.Part) bool { return q.Thing == s.port.Thing },
-		func(q *part.Part) bool { return q.Thing == id || q.ID == s.own.String() },
+		func(q *part.Part) bool { return q.Thing == s.port.Thing || q.ID == s.own.String() },
+		func(q *part.Part) bool { return q.Thing == id },
 	} {
 		for i := range a.Parts {
 			switch q := &a.Parts[i]; {
 			case !of(q):
 			case !q.Limit.Known, q.Status == part.Undecided:
-				return c.Words.Label("why-tie-unknown", name(q)), false
+				why = c.Words.Label("why-tie-unknown", name(q))
+				if lacks := lackedBy(a, q); len(lacks) > 0 {
+					why += c.Words.Label("why-tie-lacks", part.Text("fields", c.Words.Lacks(lacks, c.Words.Names(p, c.Rig))))
+				}
+				return why, false
 			case q.Status != part.Within && q.Status != part.Near:
 				return c.Words.Label("why-tie-weak", name(q), part.Text("limit", c.Words.LimitOf(q.Limit)), part.Text("load", c.Words.LoadOf(q.Move))), false
 			}
 		}
 	}
 	return "", true
+}
+
+// lackedBy are the members for want of which it is not known whether a part is within
+// its limit: those of warnings about it, for want of a limit; else, and where it is
+// undecided, those its rules lack.
+func lackedBy(a *solver.Assessment, q *part.Part) (lacks []part.Lack) {
+	for i := range a.Findings {
+		f := &a.Findings[i]
+		of := slices.Contains(f.Parts, q.ID) || len(f.Parts) == 0 && len(f.Things) > 0 && f.Things[0] == q.Thing
+		if of && f.Level >= part.Warning {
+			lacks = append(lacks, f.Lacks...)
+		}
+	}
+	if len(lacks) > 0 && !q.Limit.Known {
+		return lacks
+	}
+	for i := range a.Findings {
+		if f := &a.Findings[i]; f.ID == part.NotDecidedID && slices.Contains(f.Things, q.Thing) {
+			lacks = append(lacks, f.Lacks...)
+		}
+	}
+	return lacks
 }
 
 // standsTied: a vehicle that is not to be moved itself, and has points.

@@ -74,7 +74,7 @@ func (w *Words) findingValues(f part.Finding, n Names) func(slot) (string, bool)
 				return w.nameOf(string(f.Things[0]), n), true
 			}
 		case "fields":
-			return w.lacks(f.Lacks, n), len(f.Lacks) > 0
+			return w.Lacks(f.Lacks, n), len(f.Lacks) > 0
 		case "travel":
 			return w.value(part.Value{Unit: part.UnitLength, X: f.Travel}, s, n), true
 		}

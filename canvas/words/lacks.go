@@ -8,9 +8,9 @@ import (
 	"kedge/solver/plan"
 )
 
-// lacks are the fields that a rule lacked, by what they are of:
+// Lacks are the fields that a rule lacked, by what they are of:
 // "Slope (the ground); Flange diameter, Drum width (Winch)".
-func (w *Words) lacks(all []part.Lack, n Names) string {
+func (w *Words) Lacks(all []part.Lack, n Names) string {
 	type group struct {
 		owner  string
 		fields []string
