@@ -148,8 +148,8 @@ func TestSamplesGoOutAsCSV(t *testing.T) {
 // founded, and followed over the whole pull.
 func TestDoubtDrawsWhatIsKnownToScatter(t *testing.T) {
 	for lang, says := range map[string][]string{
-		"en": {"Assumed scatter", "Mass (Casualty)", "2450, likely 2820, to 3310", "our own judgement", "Over the whole pull, 6.0 m", "fails first", "resistance of the casualty"},
-		"de": {"Angenommene Streuung", "2450, wahrscheinlich 2820, bis 3310", "Über den ganzen Zug", "versagt zuerst"},
+		"en": {"Assumed scatter", "Mass (Casualty)", "2450, likely 2820, to 3310", "our own judgement", "Over the whole pull, 6.0 m", "fails first", "resistance of the casualty", "ends or stalls (sliding and tipping not counted, nor the winch): "},
+		"de": {"Angenommene Streuung", "2450, wahrscheinlich 2820, bis 3310", "Über den ganzen Zug", "versagt zuerst", "(Rutschen und Kippen nicht gezählt, auch nicht die Winde): "},
 	} {
 		out, errs, _ := call(t, "", "doubt", "--lang", lang, "../../assets/plans/redirect.kedge")
 		require.Empty(t, errs)
