@@ -64,6 +64,10 @@ func sitWith(t testing.TB, home string, opt Options) *seat {
 	t.Cleanup(func() {
 		w.file.end()
 		w.win.Close()
+		w.view.ground, *w.view.surface = nil, panel.Surface{Raster: w.view.surface.Raster}
+		for _, p := range w.panes { // the toolkit keeps what it drew of a closed window for long
+			*p.Surface = panel.Surface{Raster: p.Surface.Raster}
+		}
 	})
 	return &seat{Window: w, t: t, home: home}
 }

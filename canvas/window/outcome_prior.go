@@ -132,7 +132,7 @@ func (op *outcomePanel) take(row int, typed string) (why string) {
 	if !ok {
 		return op.w.label("outcome-prior-bad")
 	}
-	n := *p.Rigs[i].Incident
+	n, next := *p.Rigs[i].Incident, (*plan.Plan)(nil)
 	name := priorRows(o.report, op.w.words()).Rows[row+1][0]
 	figure := plan.Maybe[float64]{}
 	if known {
@@ -145,12 +145,16 @@ func (op *outcomePanel) take(row int, typed string) (why string) {
 		n.Jerk = figure
 	default:
 		q := &all[row]
-		n.Priors = slices.DeleteFunc(slices.Clone(n.Priors), func(x plan.Prior) bool { return string(x.Thing) == q.Part && x.Weak == q.Way })
 		if known {
-			n.Priors = append(n.Priors, plan.Prior{Thing: plan.ID(q.Part), Weak: q.Way, Chance: chance, Source: source})
+			next = plan.WithPrior(p, i, plan.Prior{Thing: plan.ID(q.Part), Weak: q.Way, Chance: chance, Source: source})
+			break
 		}
+		n.Priors = slices.DeleteFunc(slices.Clone(n.Priors), func(x plan.Prior) bool { return string(x.Thing) == q.Part && x.Weak == q.Way })
 	}
-	if err := op.w.board.Put(op.w.label("edit-prior", part.Text("what", name)), plan.WithIncident(p, i, &n)); err != nil {
+	if next == nil {
+		next = plan.WithIncident(p, i, &n)
+	}
+	if err := op.w.board.Put(op.w.label("edit-prior", part.Text("what", name)), next); err != nil {
 		return op.w.words().Refusal(err)
 	}
 	return ""

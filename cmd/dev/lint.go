@@ -16,7 +16,6 @@ var awaited = map[string]string{
 	"solver/doubt/drivers.go RankCorrelation": cases,
 	"solver/doubt/drivers.go Share":           cases,
 	"solver/doubt/drivers.go Shares":          "total shares, which are asked for by name",
-	"solver/plan/incident.go WithPrior":       pins,
 	"solver/travel/course.go ":                courses,
 	"solver/travel/drum.go ":                  courses,
 	"solver/travel/events.go ":                courses,
@@ -32,9 +31,6 @@ var awaited = map[string]string{
 
 // cases are the reference cases of doubt, and the tests of its closed forms.
 const cases = "what the reference cases ask a sample for, until the board draws it"
-
-// pins are edits of evidence.
-const pins = "the board's tool that pins evidence"
 
 // courses are what the reference cases are: nothing of the trade is in them.
 const courses = "rigs of numbers, which the pulls of plans are held against"
