@@ -1,6 +1,7 @@
 package zone_test
 
 import (
+	"math"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -44,4 +45,30 @@ func TestPlacesSeeEachOther(t *testing.T) {
 	assert.NotEmpty(t, zone.FindPlaces(in, casualty).Operators)
 	in.Controls[0].Kind, in.Controls[0].CableM = plan.ControlCable, 1
 	assert.Empty(t, zone.FindPlaces(in, casualty).Operators, "the cable ends inside the zone")
+}
+
+// Water that hides nothing is no place to stand: where it lies over the places that were
+// offered, others are, outside of it and 2 m away (ours: a step or two).
+func TestNobodyIsPlacedInWater(t *testing.T) {
+	square := func(x, y, half float64) []plan.Point {
+		return []plan.Point{{X: x - half, Y: y - half}, {X: x + half, Y: y - half}, {X: x + half, Y: y + half}, {X: x - half, Y: y + half}}
+	}
+	in := zone.PeopleIn{
+		Zones:    []part.Zone{{Kind: part.ZoneBight, Outline: square(0, 0, 8)}},
+		Controls: []zone.Control{{Vehicle: "V2", At: plan.Point{Y: -6}, Kind: plan.ControlWireless}},
+	}
+	casualty := []plan.Point{{Y: 6}}
+	before := zone.FindPlaces(in, casualty)
+	require.NotEmpty(t, before.Operators)
+	for _, p := range append(before.Operators, before.Spotters...) {
+		in.Obstacles = append(in.Obstacles, plan.Obstacle{Head: plan.Head{ID: "O1"}, Outline: square(p.X, p.Y, 1), SeeOver: true})
+	}
+	after := zone.FindPlaces(in, casualty)
+	require.NotEmpty(t, after.Operators)
+	for _, p := range append(after.Operators, after.Spotters...) {
+		for _, o := range in.Obstacles {
+			middle := o.Outline[0].Plus(1, 1)
+			assert.GreaterOrEqual(t, max(math.Abs(p.X-middle.X), math.Abs(p.Y-middle.Y)), 1+2.0, "%v", p)
+		}
+	}
 }
