@@ -17,6 +17,31 @@ type Moment struct {
 	*Assessment
 }
 
+// Meets is how far along the way out, metres from where the casualty is drawn, it first
+// runs into something, as a moment sees it, and the finding of that as told from there;
+// +Inf and nil: into nothing.
+func (m *Moment) Meets() (atM float64, first *part.Finding) {
+	atM = math.Inf(1)
+	for i := range m.Findings {
+		if f := &m.Findings[i]; f.ID == "casualty-meets" && m.AtM+f.Values[0].X < atM {
+			atM, first = m.AtM+f.Values[0].X, f
+		}
+	}
+	if first != nil {
+		f := m.fromDrawn(*first)
+		first = &f
+	}
+	return atM, first
+}
+
+// fromDrawn is the finding of a moment that the casualty runs into something, of which the
+// one figure is how far on that is, told from where it is drawn.
+func (m *Moment) fromDrawn(f part.Finding) part.Finding {
+	f.Values = slices.Clone(f.Values)
+	f.Values[0].X += m.AtM
+	return f
+}
+
 // Worst joins the moments of one pull of one rig, in the order of the travel, into
 // the answer for all of it: each part as it is at its own worst moment, each
 // finding at its highest level, the zones of all the travel, who is in them at
@@ -330,9 +355,8 @@ func worstFindings(moments []Moment, o *Assessment) []part.Finding {
 	for _, m := range moments {
 		for _, f := range m.Findings {
 			f.Travel = m.AtM
-			if f.ID == "casualty-meets" && m.AtM > 0 { // it says how far on from there
-				f.Values = slices.Clone(f.Values)
-				f.Values[0].X += m.AtM
+			if f.ID == "casualty-meets" && m.AtM > 0 {
+				f = m.fromDrawn(f)
 				f.Travel = f.Values[0].X
 			}
 			k, seen := at[f.Key()]

@@ -2,10 +2,8 @@ package layout
 
 import (
 	"math"
-	"slices"
 
 	"kedge/solver"
-	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -39,11 +37,11 @@ func (q *pull) follow(w *Way, wayOut quantity.Length) {
 		return
 	}
 	n := int(math.Min(followSteps, math.Ceil(float64(wayOut)/followStepM)))
-	end, meets := runsInto(w.Answer, 0)
+	end, meets := (&solver.Moment{Assessment: w.Answer}).Meets()
 	for i := 1; i <= n; i++ {
 		s := wayOut * quantity.Length(i) / quantity.Length(n)
-		if meets != nil && end <= s {
-			w.Lasts, w.Then = end, []Reason{{ID: ReasonMeets, Finding: meets}}
+		if end <= float64(s) {
+			w.Lasts, w.Then = quantity.Length(end), []Reason{{ID: ReasonMeets, Finding: meets}}
 			return
 		}
 		p := plan.AdvancedOf(w.Plan, q.casualty.ID, s)
@@ -51,32 +49,14 @@ func (q *pull) follow(w *Way, wayOut quantity.Length) {
 		if !ok {
 			return
 		}
-		a := solver.Assess(p, w.Rig)
-		if why := against(plan.Draft{Plan: p, Laid: r}, a); len(why) > 0 {
+		m := solver.Moment{AtM: float64(s), Assessment: solver.Assess(p, w.Rig)}
+		if why := against(plan.Draft{Plan: p, Laid: r}, m.Assessment); len(why) > 0 {
 			w.Then = why
 			return
 		}
-		if at, f := runsInto(a, s); f != nil && (meets == nil || at < end) {
+		if at, f := m.Meets(); at < end {
 			end, meets = at, f
 		}
 		w.Lasts = s
 	}
-}
-
-// runsInto is how far along the way out the casualty first runs into something, by
-// what is found once it has gone some of it, and that finding, told from where the
-// casualty is drawn; nil: into nothing.
-func runsInto(a *solver.Assessment, gone quantity.Length) (at quantity.Length, first *part.Finding) {
-	for i := range a.Findings {
-		f := a.Findings[i]
-		if f.ID != "casualty-meets" {
-			continue
-		}
-		f.Values = slices.Clone(f.Values)
-		f.Values[0].X += float64(gone) // its rule has this one figure
-		if after := quantity.Length(f.Values[0].X); first == nil || after < at {
-			at, first = after, &f
-		}
-	}
-	return at, first
 }

@@ -134,7 +134,7 @@ func (f *follower) walk(places []float64) error {
 	o := f.out
 	stop := math.Inf(1)
 	if f.drag == nil { // it does not go the way that is drawn
-		stop = stopsAhead(o.Moments[0])
+		stop, _ = o.Moments[0].Meets()
 	}
 	for i, s := range places {
 		if err := f.ctx.Err(); err != nil {
@@ -161,29 +161,14 @@ func (f *follower) walk(places []float64) error {
 			return nil
 		}
 		o.Moments, o.EndM = append(o.Moments, m), s
-		stop = min(stop, stopsAhead(m))
+		meets, _ := m.Meets()
+		stop = min(stop, meets)
 	}
 	if f.lost {
 		f.ends = f.losing()
 		o.Stop = f.ends[0].ID
 	}
 	return nil
-}
-
-// stopsAhead is the travel at which the casualty meets something that stands in
-// its way, as a moment sees it; +Inf: nothing.
-func stopsAhead(m solver.Moment) float64 {
-	at := math.Inf(1)
-	for i := range m.Findings {
-		if g := &m.Findings[i]; g.ID == "casualty-meets" {
-			for _, v := range g.Values {
-				if v.Name == "after" {
-					at = min(at, m.AtM+v.X)
-				}
-			}
-		}
-	}
-	return at
 }
 
 // halt ends the pull between the last place that was computed and one that is
