@@ -13,15 +13,11 @@ func (a *laying) heights() {
 	for i := range a.g.p.Site.Vehicles {
 		v := &a.g.p.Site.Vehicles[i]
 		want := func(p plan.Port) {
-			for _, find := range [...]func(plan.Port) (part.Lack, bool){a.heightLack, a.sideLack} {
-				l, lacks := find(p)
-				if !lacks {
-					continue
-				}
+			a.placeLacks(p, func(l part.Lack) {
 				for _, rule := range a.heightRules(v) {
 					part.NotDecided(a.found(), rule, v.ID, l)
 				}
-			}
+			})
 		}
 		if v.Winch != nil && a.winches(v.ID) {
 			want(plan.Port{Thing: v.ID, Point: plan.PortWinch})
@@ -65,6 +61,17 @@ func (a *resolving) sideLack(p plan.Port) (l part.Lack, lacks bool) {
 		return l, false
 	}
 	return part.Lack{Thing: v.ID, Member: "recovery_points." + string(p.Point) + ".left_m"}, true
+}
+
+// placeLacks tells what nobody entered of where a point or fairlead of a vehicle sits: how
+// high, and how far left.
+func (a *resolving) placeLacks(p plan.Port, tell func(part.Lack)) {
+	if l, lacks := a.heightLack(p); lacks {
+		tell(l)
+	}
+	if l, lacks := a.sideLack(p); lacks {
+		tell(l)
+	}
 }
 
 // heightRules are the rules that want the place of a point of v: whether the line

@@ -368,12 +368,8 @@ func (a *laying) taut(r *restraint) bool {
 	if r.members[len(r.members)-1].line != nil {
 		far -= a.roundM(r.far.Thing, r.ends[1]) // laid round it
 	}
-	for _, end := range []plan.Port{r.own, r.far} {
-		for _, lack := range []func(plan.Port) (part.Lack, bool){a.heightLack, a.sideLack} {
-			if l, lacks := lack(end); lacks {
-				part.NotDecided(a.found(), "too-short", l.Thing, l)
-			}
-		}
+	for _, end := range [...]plan.Port{r.own, r.far} {
+		a.placeLacks(end, func(l part.Lack) { part.NotDecided(a.found(), "too-short", l.Thing, l) })
 	}
 	switch missing := far - reach; {
 	case missing > tieSlackM:

@@ -164,26 +164,14 @@ func (a *resolving) slopeLacks() []part.Lack {
 // measured: a line on the ground is none.
 func (a *resolving) heightLacks(v *plan.Vehicle) (lacks []part.Lack) {
 	for _, on := range a.g.on {
-		if on.Thing != v.ID || a.heightKnown(v, on.Point) {
+		if on.Thing != v.ID {
 			continue
 		}
-		l := part.Lack{Thing: v.ID, Member: "recovery_points." + string(on.Point) + ".height_m"}
-		if on.Point == plan.PortWinch {
-			l.Member = "winch.height_m"
-		}
-		if !slices.Contains(lacks, l) {
+		if l, lacking := a.heightLack(on); lacking && !slices.Contains(lacks, l) {
 			lacks = append(lacks, l)
 		}
 	}
 	return lacks
-}
-
-func (a *resolving) heightKnown(v *plan.Vehicle, point plan.ID) bool {
-	if point == plan.PortWinch {
-		return v.Winch == nil || v.Winch.Height > 0
-	}
-	rp := v.RecoveryPoint(point)
-	return rp == nil || rp.Height > 0
 }
 
 // perTension is every line end on a vehicle per newton of winch line tension at
