@@ -344,35 +344,33 @@ func (b *brace) hold() (t triple, twist [3]float64, ok bool) {
 // or its height is a preset, the worse or the better of its range counts.
 func (b *brace) end(end int, by locking, guess giving) (f giving, ok bool) {
 	v := b.in.Vehicle
-	lo, hi := b.n.cgBehind[likely], b.n.cgBehind[likely]
-	if end != likely {
-		lo, hi = b.n.cgBehind[low], b.n.cgBehind[high]
-	}
+	behind := [...]float64{b.n.cgBehind[min(end, 2-end)], b.n.cgBehind[max(end, 2-end)]}
 	heights := [...]float64{cgHeight(v, 2-end), cgHeight(v, end)}
-	s, _ := stand(v, lo, heights[0])
-	f, ok = b.least(end, &s, by, guess)
-	if !ok || !s.cgPreset {
-		return f, ok
+	sloping := !(v.CGHeight > 0) && (b.sinX != 0 || b.sinY != 0) // its height counts on a slope alone
+	n, m := 1, 1
+	if !(v.CGBehindFront > 0) && behind[0] != behind[1] {
+		n = 2
 	}
-	// Its height counts on a slope alone; which of its ends holds less hangs on which
-	// way that falls and on which wheels are locked.
-	sloping := !(v.CGHeight > 0) && (b.sinX != 0 || b.sinY != 0)
-	along := lo != hi && !(v.CGBehindFront > 0)
+	if sloping && heights[0] != heights[1] { // which holds less hangs on which way that falls and on which wheels are locked
+		m = 2
+	}
+	s, _ := stand(v, behind[0], heights[0])
+	if f, ok = b.least(end, &s, by, guess); !ok {
+		return f, false
+	}
 	b.preset = b.preset || sloping
-	for i, h := range heights {
-		for k, x := range [...]float64{lo, hi} {
-			if i == 0 && k == 0 || i > 0 && (!sloping || h == heights[0]) || k > 0 && !along {
-				continue
-			}
-			s, _ = stand(v, x, h)
-			g, ok := b.least(end, &s, by, f)
-			b.preset = b.preset || ok && abs(g.tensionN-f.tensionN) > leastTensionTol*f.tensionN
-			if ok && (end == low && g.tensionN < f.tensionN || end > likely && g.tensionN > f.tensionN) {
-				f = g
-			}
+	for i := 1; i < n*m; i++ {
+		s, _ = stand(v, behind[i%n], heights[i/n])
+		g, ok := b.least(end, &s, by, f)
+		if !ok {
+			continue
+		}
+		b.preset = b.preset || abs(g.tensionN-f.tensionN) > leastTensionTol*f.tensionN
+		if end == low && g.tensionN < f.tensionN || end > likely && g.tensionN > f.tensionN {
+			f = g
 		}
 	}
-	return f, ok
+	return f, true
 }
 
 // least is the tension at one end. The brake's own strength and grip are two

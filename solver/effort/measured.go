@@ -65,20 +65,20 @@ func (p *pull) measured(res *ResistanceResult, n float64, derivation *part.Deriv
 // belowRules says so if the figure is well below what the rules find, or which input a
 // rule lacks to tell.
 func (p *pull) belowRules(rules *ResistanceResult, n float64) {
-	_, surfaceKnown := p.surface()
+	share := facts.MeasuredLowShare.Value()
 	switch {
 	case p.found == nil:
 	case !rules.Known:
 		part.NotDecided(p.found, "measured-below-rules", p.id, rules.lacks(p)...)
-	case n >= facts.MeasuredLowShare.Value()*float64(rules.Low) && n < facts.MeasuredLowShare.Value()*float64(rules.High):
-		if !surfaceKnown {
+	case n < share*float64(rules.Low):
+		raise(p.found, "measured-below-rules", part.Caution, p.id, part.Force("measured", n), part.Force("low", rules.Low))
+	case n < share*float64(rules.High):
+		if _, known := p.surface(); !known {
 			part.NotDecided(p.found, "measured-below-rules", p.id, part.Lack{Member: "surface"})
 		}
 		if rules.Depth == plan.DepthUnknown {
 			part.NotDecided(p.found, "measured-below-rules", p.id, part.Lack{Thing: p.id, Member: "casualty.depth"})
 		}
-	case n < facts.MeasuredLowShare.Value()*float64(rules.Low):
-		raise(p.found, "measured-below-rules", part.Caution, p.id, part.Force("measured", n), part.Force("low", rules.Low))
 	}
 }
 
