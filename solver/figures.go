@@ -69,7 +69,7 @@ func (a *resolving) apart(v, w *plan.Vehicle) {
 // treesIn says which trees are drawn inside a vehicle; what the casualty's body meets is
 // asked along its way.
 func (a *resolving) treesIn(v *plan.Vehicle) {
-	if a.g.casualty != nil && v.ID == a.g.casualty.ID || !(v.Length > 0 && v.Width > 0) {
+	if v == a.g.casualty || !(v.Length > 0 && v.Width > 0) {
 		return
 	}
 	c := v.Corners()

@@ -140,12 +140,12 @@ func (a *concluding) judged(p *part.Part) {
 		a.find(part.Finding{ID: id, Level: l, Things: a.things(p.Thing), Parts: a.named(p.ID), Values: values})
 	}
 	name := part.Value{Name: "part", Unit: part.UnitThing, Text: p.ID}
-	load := part.Force("load", p.Move.Force)
+	load := part.Force("load", p.Told().Force)
 	limit := part.Number("limit", part.UnitLimit, p.Limit.Force)
 	used := part.Number("used", part.UnitShare, p.Used)
 	over, near := "over-limit", "near-limit"
 	if p.ByLoosening() {
-		over, near, used.X, load.X = "over-to-break-loose", "near-to-break-loose", p.UsedToLoosen(), float64(p.Loosen.Force)
+		over, near, used.X = "over-to-break-loose", "near-to-break-loose", p.UsedToLoosen()
 	}
 	switch {
 	case p.Kind == part.KindTip || p.Kind == part.KindSlide && (p.Status == part.NoLimit || a.winches(p.Thing) || a.slides(p.Thing)):

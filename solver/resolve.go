@@ -510,7 +510,7 @@ func (g *rigging) loosenSheaves() {
 		l := &g.rig.Lines[rl.index]
 		sheaves := slices.Grow(room[rl.index].Sheaves[:0], len(l.Sheaves))
 		for k, sh := range l.Sheaves {
-			sheaves = append(sheaves, g.slickSheave(rl.line.Path[k+1], rl.line, sh))
+			sheaves = append(sheaves, g.slickSheave(rl.line.Path[k+1], rl.line))
 			twoEnds = twoEnds || sheaves[k] != sh
 		}
 		room[rl.index] = *l
@@ -522,18 +522,17 @@ func (g *rigging) loosenSheaves() {
 	}
 }
 
-// slickSheave is a sheave with the low end of its friction.
-func (g *rigging) slickSheave(port plan.Port, l *plan.Line, sh statics.Sheave) statics.Sheave {
+// slickSheave is [rigging.sheave] with the low end of its friction: of what may be a ring
+// that is a block's.
+func (g *rigging) slickSheave(port plan.Port, l *plan.Line) statics.Sheave {
 	b := g.things.Block(port.Thing)
 	switch {
 	case b == nil:
-		sh.Mu = gear.BareFrictionLow()
+		return statics.Sheave{Model: statics.Ring, Mu: gear.BareFrictionLow()}
 	case b.Kind == plan.BlockRing:
-		sh.Mu = gear.RingFrictionLow(smooth(b), l)
-	default:
-		sh = statics.Sheave{Model: statics.ByWrap, Eta: gear.SheaveEfficiencyHigh(smooth(b))}
+		return statics.Sheave{Model: statics.Ring, Mu: gear.RingFrictionLow(smooth(b), l)}
 	}
-	return sh
+	return statics.Sheave{Model: statics.ByWrap, Eta: gear.SheaveEfficiencyHigh(smooth(b))}
 }
 
 // finite reports whether v has only finite members.

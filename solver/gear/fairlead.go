@@ -52,7 +52,7 @@ func Fairlead(in FairleadIn, derivation *part.Derivation, found *[]part.Finding)
 			part.Number("off", part.UnitAngle, lead), part.Number("turn", part.UnitAngle, math.Abs(float64(in.Side))),
 			part.Word("way", way(in.Side)), part.Force("load", load))
 	}
-	if !(math.Abs(float64(in.Side)) <= facts.WinchPileUp.Conservative().X) {
+	if pilesUp(in.Side) {
 		raise(found, "winch-piles-up", part.Notice, where,
 			&part.Remedy{Do: "turn-vehicle", Thing: in.Vehicle, Value: part.Number("turn", part.UnitAngle, in.Side)},
 			part.Number("off", part.UnitAngle, math.Abs(float64(in.Side))), part.Number("least", part.UnitAngle, facts.WinchPileUp.Conservative().X))
@@ -80,6 +80,12 @@ func way(side quantity.Degrees) string {
 		return "counter-clockwise"
 	}
 	return "clockwise"
+}
+
+// pilesUp reports whether a line so far off the straight lead, either way, piles up on one
+// side of the drum.
+func pilesUp(side quantity.Degrees) bool {
+	return !(math.Abs(float64(side)) <= facts.WinchPileUp.Conservative().X)
 }
 
 // FleetAngle is the angle at which a line without a fairlead reaches the

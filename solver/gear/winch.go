@@ -120,7 +120,7 @@ func (out *WinchState) countLine(in WinchIn, d Drum, found *[]part.Finding) {
 	w, l := in.Winch, in.Line
 	where := at{thing: in.Vehicle, part: in.Part, below: "winch."}
 	length, path := float64(l.Length), float64(in.Path)
-	out.PilesUp = !(math.Abs(float64(in.Side)) <= facts.WinchPileUp.Conservative().X)
+	out.PilesUp = pilesUp(in.Side)
 	if !positive(float64(w.DrumDiameter)) || !positive(float64(w.DrumWidth)) {
 		raise(found, "drum-unknown", part.Notice, where, &part.Remedy{Do: "type-drum", Thing: in.Vehicle})
 	} else if positive(float64(l.Diameter)) && !d.Known() {
