@@ -334,12 +334,12 @@ func (a *resolving) unknownThings(p *plan.Plan, r *plan.Rig) {
 	if paths := plan.UnknownMembers(p); len(paths) > 0 {
 		a.out.Status = part.NotUnderstood
 		a.find(part.Finding{ID: "unknown-members", Level: part.Caution, Values: []part.Value{
-			{Name: "count", Unit: part.UnitCount, X: float64(len(paths))}, {Name: "path", Unit: part.UnitText, Text: paths[0]}}})
+			part.Count("count", len(paths)), part.Word("path", paths[0])}})
 	}
 	if paths := plan.UnknownWords(p); len(paths) > 0 {
 		a.out.Status = part.NotUnderstood
 		a.find(part.Finding{ID: "unknown-words", Level: part.Caution, Values: []part.Value{
-			{Name: "count", Unit: part.UnitCount, X: float64(len(paths))}, {Name: "path", Unit: part.UnitText, Text: paths[0]}}})
+			part.Count("count", len(paths)), part.Word("path", paths[0])}})
 	}
 	for _, list := range [][]plan.UnknownThing{p.Site.Unknown, r.Unknown} {
 		for i := range list {

@@ -185,9 +185,9 @@ func (a *laying) bears(s *part.Stretch, id string, on plan.ID, from quantity.Len
 		a.refuse(id)
 	}
 	a.find(part.Finding{ID: id, Level: part.Danger, Things: a.things(s.Line, on), Parts: a.named(s.Part), Values: []part.Value{
-		{Name: "from", Unit: part.UnitLength, X: float64(from + c.From)},
-		{Name: "to", Unit: part.UnitLength, X: float64(from + c.To)},
-		{Name: "length", Unit: part.UnitLength, X: float64(c.Length)},
+		part.Length("from", from+c.From),
+		part.Length("to", from+c.To),
+		part.Length("length", c.Length),
 	}, Remedies: waysRound(s.Line)})
 }
 

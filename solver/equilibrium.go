@@ -273,10 +273,10 @@ func (a *solving) statusFinding(st statics.Status, r *statics.Result) bool {
 			fd.Things = a.things(a.thingAt(f.A), a.thingAt(f.B))
 		case statics.ShortSling:
 			fd.Things = a.things(a.slingAt(f.A))
-			fd.Values = []part.Value{{Name: "missing", Unit: part.UnitLength, X: f.Value}}
+			fd.Values = []part.Value{part.Length("missing", f.Value)}
 		case statics.ShortLine:
 			fd.Things = a.things(a.lineAt(f.A))
-			fd.Values = []part.Value{{Name: "missing", Unit: part.UnitLength, X: f.Value}}
+			fd.Values = []part.Value{part.Length("missing", f.Value)}
 		case statics.LoosePoint, statics.RunawayPoint:
 			fd.Things = a.things(a.thingAt(f.A))
 		default:

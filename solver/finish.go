@@ -217,7 +217,7 @@ func (a *concluding) presetCount() {
 		count(r.Shackles[i].ID, r.Shackles[i].Presets, "rating")
 	}
 	if n > 0 {
-		a.find(part.Finding{ID: "presets", Level: part.Caution, Things: a.things(first), Values: []part.Value{{Name: "count", Unit: part.UnitCount, X: float64(n)}}})
+		a.find(part.Finding{ID: "presets", Level: part.Caution, Things: a.things(first), Values: []part.Value{part.Count("count", n)}})
 	}
 }
 

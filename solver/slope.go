@@ -30,9 +30,9 @@ func (a *resolving) slopes() {
 			n := a.g.ground.Normal()
 			x, y := gx-n.X/n.Z, gy-n.Y/n.Z
 			a.find(part.Finding{ID: "slope-against-heights", Level: part.Warning, Values: []part.Value{
-				{Name: "slope", Unit: part.UnitAngle, X: float64(slope)},
-				{Name: "measured", Unit: part.UnitAngle, X: float64(quantity.FromRadians(math.Atan(math.Hypot(x, y))))},
-				{Name: "toward", Unit: part.UnitBearing, X: float64(quantity.FromRadians(math.Atan2(-x, -y)).Normal())}}})
+				part.Number("slope", part.UnitAngle, slope),
+				part.Number("measured", part.UnitAngle, quantity.FromRadians(math.Atan(math.Hypot(x, y)))),
+				part.Number("toward", part.UnitBearing, quantity.FromRadians(math.Atan2(-x, -y)).Normal())}})
 		}
 	}
 	vs := a.g.p.Site.Vehicles
@@ -52,8 +52,8 @@ func (a *resolving) stepped(v, w *plan.Vehicle) {
 		return
 	}
 	a.find(part.Finding{ID: "slope-against-rise", Level: part.Caution, Things: a.things(v.ID, w.ID), Values: []part.Value{
-		{Name: "slope", Unit: part.UnitAngle, X: math.Abs(float64(quantity.FromRadians(math.Atan(plane / over))))},
-		{Name: "stands", Unit: part.UnitAngle, X: math.Abs(float64(quantity.FromRadians(math.Atan((plane + rise) / over))))}}})
+		part.Number("slope", part.UnitAngle, math.Abs(float64(quantity.FromRadians(math.Atan(plane/over))))),
+		part.Number("stands", part.UnitAngle, math.Abs(float64(quantity.FromRadians(math.Atan((plane+rise)/over)))))}})
 }
 
 // tilt is how measured points rise over the plane of the ground, metres a metre

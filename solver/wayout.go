@@ -107,7 +107,7 @@ func (a *laying) meet(body *inWay, long, farthest float64, w inWay) {
 	}
 	if (meets || within && w.person) && travel <= long {
 		a.find(part.Finding{ID: "casualty-meets", Level: part.Danger, Things: a.things(v.ID, w.id), Values: []part.Value{
-			{Name: "after", Unit: part.UnitLength, X: travel}}})
+			part.Length("after", travel)}})
 		return
 	}
 	if len(body.lacks)+len(w.lacks) == 0 {

@@ -45,7 +45,7 @@ func (a *zoning) undrawn() {
 		}
 		said[thing] = true
 		a.out.ZonesMissing = true
-		a.find(part.Finding{ID: "zone-not-drawn", Level: part.Danger, Things: a.things(thing), Values: []part.Value{{Name: "zone", Unit: part.UnitText, Text: string(kind)}}})
+		a.find(part.Finding{ID: "zone-not-drawn", Level: part.Danger, Things: a.things(thing), Values: []part.Value{part.Word("zone", string(kind))}})
 	}
 }
 

@@ -152,7 +152,7 @@ func SetAll(p *plan.Plan, rig plan.ID, things []plan.ID, member, given string, w
 	if len(things) > 1 {
 		if t, ok := Find(p, rig, things[0]); ok {
 			if m, _, ok := memberOf(t, member); ok {
-				name = w.Label("field-of-several", part.Text("field", memberLabel(w, t, m)), part.Value{Name: "count", Unit: part.UnitCount, X: float64(len(things))})
+				name = w.Label("field-of-several", part.Text("field", memberLabel(w, t, m)), part.Count("count", len(things)))
 			}
 		}
 	}

@@ -83,7 +83,7 @@ func tieBack(c *request) (*plan.Plan, error) {
 // tieValues are the vehicle, what its anchor must be good for and the angle that
 // counts.
 func (c *request) tieValues() []part.Value {
-	return []part.Value{part.Text("thing", c.name()), {Name: "good", Unit: part.UnitForce, X: c.Value.X}, {Name: "off", Unit: part.UnitAngle, X: effort.TieBackMost}}
+	return []part.Value{part.Text("thing", c.name()), part.Force("good", c.Value.X), part.Number("off", part.UnitAngle, effort.TieBackMost)}
 }
 
 func (c *request) tieText(id string, s tieSite) string {

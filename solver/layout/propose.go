@@ -241,13 +241,13 @@ func against(d plan.Draft, a *solver.Assessment) []Reason {
 	for i := range a.Lines {
 		if m := a.Lines[i].Missing; m > 0 {
 			list = append(list, Reason{ID: ReasonShort, Thing: a.Lines[i].Line, Values: []part.Value{
-				{Name: "missing", Unit: part.UnitLength, X: float64(m)}}})
+				part.Length("missing", m)}})
 		}
 	}
 	if a.Move.Known && a.Stall.Known && !a.Moves {
 		list = append(list, Reason{ID: ReasonWeak, Values: []part.Value{
-			{Name: "need", Unit: part.UnitForce, X: float64(a.Move.Tension)},
-			{Name: "stall", Unit: part.UnitLimit, X: float64(a.Stall.Tension)}}})
+			part.Force("need", a.Move.Tension),
+			part.Number("stall", part.UnitLimit, a.Stall.Tension)}})
 	}
 	return list
 }
@@ -261,8 +261,8 @@ func tooNear(d plan.Draft, a *solver.Assessment) []Reason {
 			return
 		}
 		r := Reason{ID: ReasonNear, Thing: id, Values: []part.Value{
-			{Name: "clear", Unit: part.UnitLength, X: float64(clear)},
-			{Name: "want", Unit: part.UnitLength, X: float64(WantClear)}}}
+			part.Length("clear", clear),
+			part.Length("want", WantClear)}}
 		if k := slices.IndexFunc(list, func(o Reason) bool { return o.Thing == id }); k < 0 {
 			list = append(list, r)
 		} else if clear < quantity.Length(list[k].Values[0].X) {

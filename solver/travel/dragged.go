@@ -230,7 +230,7 @@ func (f *follower) drags(all []part.Finding) []part.Finding {
 		return all
 	}
 	return append(all, part.Finding{ID: "way-dragged", Level: part.Warning, Things: []plan.ID{v.ID}, Travel: f.out.EndM, Values: []part.Value{
-		{Name: "end", Unit: part.UnitLength, X: f.out.EndM}, {Name: "off", Unit: part.UnitLength, X: off}, {Name: "turn", Unit: part.UnitAngle, X: turn}}})
+		part.Length("end", f.out.EndM), part.Length("off", off), part.Number("turn", part.UnitAngle, turn)}})
 }
 
 // asDrawn compares a dragged casualty's pull with that along the way that is drawn: what
@@ -257,7 +257,7 @@ func (f *follower) asDrawn() error {
 		worse.Level = part.Danger
 	}
 	if worse.Parts != nil {
-		worse.Values = []part.Value{{Name: "used", Unit: part.UnitShare, X: most}}
+		worse.Values = []part.Value{part.Number("used", part.UnitShare, most)}
 		o.Findings = o.Sorted(append(o.Findings, worse))
 	}
 	o.Findings = o.Sorted(append(o.Findings, graver(g.out.Findings, o.Findings)...))
@@ -265,7 +265,8 @@ func (f *follower) asDrawn() error {
 }
 
 // graver are the findings of DANGER of the drawn way that the dragged one has not:
-// somebody stands in a zone, something is met. Of parts the worst is told, and a pull that ends there does not end here.
+// somebody stands in a zone, something is met. Of parts the worst is told, and a pull
+// that ends there does not end here.
 func graver(drawn, dragged []part.Finding) (all []part.Finding) {
 	for _, f := range drawn {
 		same := func(g part.Finding) bool { return g.Key() == f.Key() && g.Level >= f.Level }

@@ -43,7 +43,7 @@ func (f *follower) swungInto(m *solver.Moment) (found []part.Finding) {
 	for _, id := range m.Leaves {
 		if !slices.Contains(f.out.Moments[0].Leaves, id) {
 			found = append(found, part.Finding{ID: "casualty-meets", Level: part.Danger, Things: []plan.ID{m.Casualty, id}, Travel: m.AtM, Values: []part.Value{
-				{Name: "after", Unit: part.UnitLength, X: m.AtM}}})
+				part.Length("after", m.AtM)}})
 		}
 	}
 	return found

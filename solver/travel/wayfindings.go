@@ -32,7 +32,7 @@ func (f *follower) wayFindings(all []part.Finding) []part.Finding {
 	turnsM := max(w.TurnM, float64(v.Wheelbase))
 	if steered && tightestM < turnsM*(1-sameM) {
 		all = append(all, part.Finding{ID: "way-bends-tight", Level: part.Caution, Things: []plan.ID{v.ID}, Values: []part.Value{
-			{Name: "bend", Unit: part.UnitLength, X: tightestM}, {Name: "turns", Unit: part.UnitLength, X: turnsM}}})
+			part.Length("bend", tightestM), part.Length("turns", turnsM)}})
 	}
 	if steered && (v.Stuck.Overturned || !slices.ContainsFunc(f.p.Site.People, func(p plan.Person) bool { return p.Role == plan.RoleDriver && p.Vehicle == v.ID })) {
 		all = append(all, part.Finding{ID: "way-not-steered", Level: part.Warning, Things: []plan.ID{v.ID}})
@@ -55,7 +55,7 @@ func (f *follower) paysOut(all []part.Finding, casualty plan.ID) []part.Finding 
 		l := &lines[k]
 		if _, _, held := heldBy(l, casualty); held && longest[k] > float64(l.Length)+sameM {
 			all = append(all, part.Finding{ID: "hold-back-pays-out", Level: part.Caution, Things: []plan.ID{l.ID}, Travel: f.out.EndM, Values: []part.Value{
-				{Name: "needs", Unit: part.UnitLength, X: longest[k]}, {Name: "has", Unit: part.UnitLength, X: float64(l.Length)}}})
+				part.Length("needs", longest[k]), part.Length("has", l.Length)}})
 		}
 	}
 	return all

@@ -258,7 +258,7 @@ func (f *follower) conclude(casualty plan.ID) {
 	switch v := solver.CasualtyOf(f.p, f.rig); {
 	case o.Stop != "":
 		all = append(all, part.Finding{ID: "pull-stops", Level: part.Warning, Things: []plan.ID{casualty}, Travel: o.EndM, Values: []part.Value{
-			{Name: "end", Unit: part.UnitLength, X: o.EndM}, {Name: "long", Unit: part.UnitLength, X: o.LongM}}})
+			part.Length("end", o.EndM), part.Length("long", o.LongM)}})
 		o.Complete = false
 	case v == nil || o.Status != part.Within || o.LongM > 0:
 	default:
