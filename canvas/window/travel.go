@@ -135,11 +135,16 @@ func (tp *travelPanel) picture(s *draw.Scene) {
 }
 
 // heldBody is the casualty taken hold of where it is shown: where it is along the way
-// that it takes, and how far the hand is from its middle.
+// that it takes, wayParts of that apart, how long that is, and how far the hand is from
+// its middle.
 type heldBody struct {
-	trace func(sM float64) plan.Point
+	trace [wayParts + 1]plan.Point
+	endM  float64
 	aside plan.Point
 }
+
+// at is how far along the way one of its places is, metres.
+func (h *heldBody) at(i int) float64 { return h.endM * float64(i) / wayParts }
 
 // take takes hold of the casualty where it is shown on its way, if a place lies on
 // it; where it is drawn it is the board's.
@@ -157,7 +162,11 @@ func (tp *travelPanel) take(at plan.Point) bool {
 	if corners := v.Corners(); !terrain.Inside(corners[:], at) {
 		return false
 	}
-	tp.held = &heldBody{trace: trace, aside: plan.Point{X: at.X - v.At.X, Y: at.Y - v.At.Y}}
+	h := &heldBody{endM: tp.w.board.Pull().EndM, aside: plan.Point{X: at.X - v.At.X, Y: at.Y - v.At.Y}}
+	for i := range h.trace {
+		h.trace[i] = trace(h.at(i))
+	}
+	tp.held = h
 	return true
 }
 
@@ -172,11 +181,9 @@ func (tp *travelPanel) follow(at plan.Point) bool {
 	}
 	at = at.Plus(-h.aside.X, -h.aside.Y)
 	best, near := 0.0, math.Inf(1)
-	end := tp.w.board.Pull().EndM
-	for i := range wayParts + 1 {
-		m := end * float64(i) / wayParts
-		if d := h.trace(m).Dist(at); d < near {
-			best, near = m, d
+	for i, q := range h.trace {
+		if d := q.Dist(at); d < near {
+			best, near = h.at(i), d
 		}
 	}
 	tp.show(best)

@@ -27,7 +27,18 @@ func Trace(p *plan.Plan, rig plan.ID) (at func(sM float64) plan.Point, ok bool) 
 	if m.v < 0 {
 		return nil, false
 	}
-	return func(sM float64) plan.Point { return m.moved(sM).Site.Vehicles[m.v].At }, true
+	v := &m.p.Site.Vehicles[m.v]
+	w, known := v.WayLine()
+	return func(sM float64) plan.Point {
+		switch {
+		case !known || !(sM > 0):
+			return v.At
+		case m.drag != nil:
+			p, _ := m.where(sM)
+			return plan.Point{X: p.ref.X, Y: p.ref.Y}
+		}
+		return w.At(sM).At
+	}, true
 }
 
 // Shown is one moment of the pull, s metres along, as a picture shows it: the plan
