@@ -92,9 +92,9 @@ func (o *Assessment) rank(f *part.Finding) float64 {
 	switch f.ID {
 	case o.Why, "no-casualty", "no-winch", "not-hooked", "nothing-pulls", "resistance-not-computed":
 		return 0
-	case "still-fastened", "vehicle-turns", "vehicle-moves-by-itself", "rolls-by-itself", "rolls-by-itself-unknown", "downhill-pull", "downhill-pull-unknown", "tips-by-itself", "axle-lifts", "no-brake":
+	case "still-fastened", "vehicle-moves-by-itself", "rolls-by-itself", "rolls-by-itself-unknown", "downhill-pull", "downhill-pull-unknown", "tips-by-itself", "axle-lifts", "no-brake":
 		return 2
-	case "vehicle-slides":
+	case "vehicle-slides", "vehicle-turns":
 		return 2 + 1/(2+o.most(part.KindSlide, f.Things))
 	case "tips-sideways":
 		return 2 + 1/(2+o.most(part.KindTip, f.Things))

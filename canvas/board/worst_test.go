@@ -70,8 +70,8 @@ func headTold(t *testing.T, w *words.Words, path string, tab board.Tab) bool {
 	switch f := &a.Findings[0]; f.ID {
 	case "over-limit", "over-to-break-loose", "winch-over":
 		of = f.Parts
-	case "vehicle-slides", "tips-sideways":
-		kind := map[string]part.Kind{"vehicle-slides": part.KindSlide, "tips-sideways": part.KindTip}[f.ID]
+	case "vehicle-slides", "vehicle-turns", "tips-sideways":
+		kind := map[string]part.Kind{"vehicle-slides": part.KindSlide, "vehicle-turns": part.KindSlide, "tips-sideways": part.KindTip}[f.ID]
 		for i := range a.Parts {
 			if q := &a.Parts[i]; q.Kind == kind && slices.Contains(f.Things, q.Thing) {
 				of = append(of, q.ID)
