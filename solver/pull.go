@@ -342,9 +342,7 @@ func worstFindings(moments []Moment, o *Assessment) []part.Finding {
 		}
 		here := func(f *part.Finding) int {
 			for i := range o.Parts {
-				p := &o.Parts[i]
-				of := slices.Contains(f.Parts, p.ID) || len(f.Parts) == 0 && len(f.Things) > 0 && f.Things[0] == p.Thing
-				if of && p.AtM == f.Travel {
+				if p := &o.Parts[i]; f.Concerns(p) && p.AtM == f.Travel {
 					return 1
 				}
 			}

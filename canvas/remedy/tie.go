@@ -254,23 +254,21 @@ func (c *request) tiePartsHold(a *solver.Assessment, p *plan.Plan, id plan.ID, s
 // lackedBy are the members for want of which it is not known whether a part is within
 // its limit: those of warnings about it, for want of a limit; else, and where it is
 // undecided, those its rules lack.
-func lackedBy(a *solver.Assessment, q *part.Part) (lacks []part.Lack) {
+func lackedBy(a *solver.Assessment, q *part.Part) []part.Lack {
+	var limit, open []part.Lack
 	for i := range a.Findings {
 		f := &a.Findings[i]
-		of := slices.Contains(f.Parts, q.ID) || len(f.Parts) == 0 && len(f.Things) > 0 && f.Things[0] == q.Thing
-		if of && f.Level >= part.Warning {
-			lacks = append(lacks, f.Lacks...)
+		if f.Level >= part.Warning && f.Concerns(q) {
+			limit = append(limit, f.Lacks...)
+		}
+		if f.ID == part.NotDecidedID && slices.Contains(f.Things, q.Thing) {
+			open = append(open, f.Lacks...)
 		}
 	}
-	if len(lacks) > 0 && !q.Limit.Known {
-		return lacks
+	if len(limit) > 0 && !q.Limit.Known {
+		return limit
 	}
-	for i := range a.Findings {
-		if f := &a.Findings[i]; f.ID == part.NotDecidedID && slices.Contains(f.Things, q.Thing) {
-			lacks = append(lacks, f.Lacks...)
-		}
-	}
-	return lacks
+	return append(limit, open...)
 }
 
 // standsTied: a vehicle that is not to be moved itself, and has points.

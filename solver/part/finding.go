@@ -218,6 +218,12 @@ next:
 	return fs[:kept:kept]
 }
 
+// Concerns reports whether a finding is about a part: one that it names or, where it names
+// none, one of the first of its things.
+func (f *Finding) Concerns(p *Part) bool {
+	return slices.Contains(f.Parts, p.ID) || len(f.Parts) == 0 && len(f.Things) > 0 && f.Things[0] == p.Thing
+}
+
 // About fills in what a finding is about and copies of its values: mostly in one
 // piece of memory, for many are raised. An empty thing or part is none.
 func (f *Finding) About(thing plan.ID, partID string, values []Value) {
