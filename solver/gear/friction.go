@@ -83,10 +83,10 @@ func RingFrictionLow(b *plan.Block, l *plan.Line) float64 {
 // sheave, or half the friction of the slipperiest rope. It counts as it is typed:
 // tables without losses are computed so. [ours]
 func frictionOdd(b *plan.Block) bool {
-	if b.Kind == plan.BlockRing {
-		return b.Friction > 0 && b.Friction < facts.RingFrictionHMPE.Low().X/2
+	if CountsAsRing(b) && b.Friction > 0 && b.Friction < facts.RingFrictionHMPE.Low().X/2 {
+		return true
 	}
-	return b.Efficiency > 1-facts.SheaveLossTextbook.Low().X
+	return b.Kind != plan.BlockRing && b.Efficiency > 1-facts.SheaveLossTextbook.Low().X
 }
 
 // BareFriction is the friction μ of a line over a trunk, rock, shackle or eye:
