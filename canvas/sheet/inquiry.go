@@ -3,7 +3,6 @@ package sheet
 import (
 	"strings"
 
-	"kedge/canvas/pen"
 	"kedge/canvas/report"
 	"kedge/canvas/words"
 	"kedge/solver/plan"
@@ -22,11 +21,10 @@ const ruleMM = 8
 // inquiry is an incident as an exercise for a class: what is told and was found, without
 // how it is known, and questions with room for the answers.
 func (m *maker) inquiry() error {
-	f, a, err := m.asked(Inquiry)
-	if a == nil || err != nil {
+	f, n, err := m.incident(Inquiry)
+	if n == nil || err != nil {
 		return err
 	}
-	n := m.r.Incident
 	lines := make([]string, len(n.Pins))
 	for i := range n.Pins {
 		q := &n.Pins[i]
@@ -45,21 +43,24 @@ func (m *maker) inquiry() error {
 		}
 	}
 	for i, q := range inquiryAsks {
-		if err := f.room(lead*2 + float64(q.lines)*ruleMM); err != nil {
-			return err
-		}
-		if err := f.styled(itoa(i+1)+". "+m.w.Label("inquiry-ask-"+q.name), 0, letters(textEm, true)); err != nil {
+		if err := f.ask(i, lead*2+float64(q.lines)*ruleMM); err != nil {
 			return err
 		}
 		for range q.lines {
 			f.y += ruleMM
-			var rule pen.Path
-			rule.Line(f.x(), f.y, f.x()+f.w(), f.y)
-			f.g.marks.Path(&rule, &pen.Style{Stroke: faint, Width: lineHair})
+			ruled(&f.g.marks, f.x(), f.y, f.x()+f.w(), f.y, lineHair, faint)
 		}
 		f.gap(lead)
 	}
 	return nil
+}
+
+// ask sets a question of [inquiryAsks], with h mm free for it and what follows.
+func (f *flow) ask(i int, h float64) error {
+	if err := f.room(h); err != nil {
+		return err
+	}
+	return f.styled(itoa(i+1)+". "+f.m.w.Label("inquiry-ask-"+inquiryAsks[i].name), 0, letters(textEm, true))
 }
 
 // inquiryKey answers the questions of an inquiry as kedge reconstruct does, and says what
@@ -80,10 +81,7 @@ func (m *maker) inquiryKey() error {
 			s.Lines = a.Cautions()
 		}
 		s.Title = ""
-		if err := f.room(4 * lead); err != nil {
-			return err
-		}
-		if err := f.styled(itoa(i+1)+". "+m.w.Label("inquiry-ask-"+q.name), 0, letters(textEm, true)); err != nil {
+		if err := f.ask(i, 4*lead); err != nil {
 			return err
 		}
 		if err := f.section(&s); err != nil {

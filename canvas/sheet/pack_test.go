@@ -20,7 +20,7 @@ func TestNoPageIsNearlyEmpty(t *testing.T) {
 		sets := [][]Kind{{Briefing, Order, StopLook, Kit, Measure}, {Overview, Findings, Legend}}
 		var every []Kind
 		for _, k := range Kinds() {
-			if name == "straight" && (k.ofExercise()) {
+			if name == "straight" && k.ofExercise() {
 				continue // it is refused: nothing can be asked
 			}
 			every = append(every, k)

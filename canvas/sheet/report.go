@@ -38,17 +38,24 @@ func (m *maker) reportSheet() error {
 	return nil
 }
 
-// asked begins a sheet of a kind about what may have happened. Where nothing was seen or
-// told, or the rig is not computed, it says so, and there is no report.
-func (m *maker) asked(k Kind) (f *flow, a *report.Report, err error) {
+// incident begins a sheet of a kind about what may have happened. Where nothing was seen
+// or told it says so, and there is no incident.
+func (m *maker) incident(k Kind) (f *flow, n *plan.Incident, err error) {
 	if f, err = m.flow(k, m.kindName(k)); err != nil {
 		return nil, nil, err
 	}
-	if n := m.r.Incident; n == nil || len(n.Pins) == 0 {
+	if n = m.r.Incident; n == nil || len(n.Pins) == 0 {
 		return f, nil, f.para(m.w.Label("report-nothing"), 0)
 	}
-	if k == Inquiry { // asks, and answers nothing
-		return f, &report.Report{}, nil
+	return f, n, nil
+}
+
+// asked is [maker.incident] with what was found of it. Where the rig is not computed it
+// says so, and there is no report.
+func (m *maker) asked(k Kind) (f *flow, a *report.Report, err error) {
+	f, n, err := m.incident(k)
+	if n == nil || err != nil {
+		return f, nil, err
 	}
 	a, err = report.New(m.w, m.file, m.rig, doubt.Request{Context: m.ctx, Per: report.PerSet, Seed: report.Seed, Workers: runtime.NumCPU()})
 	if err == nil && a.Found == nil {
