@@ -19,8 +19,9 @@ const strange = seeded.Strange
 func TestAnyTwistIsSound(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := anyMixture(t)
+		all := seeded.Leaves(p)
 		for range rapid.IntRange(1, 5).Draw(t, "twists") {
-			seeded.Twist(p, func(n int) int { return rapid.IntRange(0, n-1).Draw(t, fmt.Sprint("of ", n)) })
+			seeded.Twist(p, all, func(n int) int { return rapid.IntRange(0, n-1).Draw(t, fmt.Sprint("of ", n)) })
 		}
 		data, err := plan.FormatPlan(p)
 		if err != nil {

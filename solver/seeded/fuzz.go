@@ -67,8 +67,9 @@ func Fuzzed(t *testing.T, data []byte) *plan.Plan {
 	} else {
 		p, _ = Plan(uint64(i), nil)
 	}
+	all := Leaves(p)
 	for i := 0; i < mostTwists && len(data) > 0; i++ {
-		Twist(p, pick)
+		Twist(p, all, pick)
 	}
 	file, err := plan.FormatPlan(p)
 	if err != nil {

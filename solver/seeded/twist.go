@@ -11,7 +11,7 @@ import (
 const Strange = "another"
 
 // Leaves are the numbers, words, switches and hook-on points of a plan, all that may
-// be set to something else.
+// be set to something else. They stay the same ones whatever is set.
 func Leaves(p *plan.Plan) []reflect.Value { return leaves(reflect.ValueOf(p).Elem()) }
 
 func leaves(v reflect.Value) (all []reflect.Value) {
@@ -50,12 +50,11 @@ type figured interface{ SetFigure(x float64) }
 // thousandths are the steps in which a figure is scaled, up to the threefold.
 const thousandths = 1000
 
-// Twist sets one leaf of a plan to something else that somebody may type: another
-// figure, no figure, a word that nobody knows, the point where another thing is
+// Twist sets one of all leaves of a plan to something else that somebody may type:
+// another figure, no figure, a word that nobody knows, the point where another thing is
 // hooked on. It is drawn by pick, below n. Where the plan could not be kept then it
 // stays as it is.
-func Twist(p *plan.Plan, pick func(n int) int) {
-	all := Leaves(p)
+func Twist(p *plan.Plan, all []reflect.Value, pick func(n int) int) {
 	v := all[pick(len(all))]
 	was := reflect.New(v.Type()).Elem()
 	was.Set(v)
