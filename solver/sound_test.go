@@ -298,11 +298,7 @@ func FuzzAssess(f *testing.F) {
 		f.Fatal(err)
 	}
 	f.Add(data)
-	for _, data := range seeded.Inputs(f) {
-		f.Add(data)
-	}
-	f.Fuzz(func(t *testing.T, data []byte) {
-		p := seeded.Fuzzed(t, data)
+	seeded.Fuzz(f, func(t *testing.T, p *plan.Plan) {
 		for i := range p.Rigs {
 			a := solver.Assess(p, p.Rigs[i].ID)
 			if fault := unsound(a); fault != "" {

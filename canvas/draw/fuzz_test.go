@@ -6,18 +6,15 @@ import (
 	"kedge/canvas/draw"
 	"kedge/canvas/pen"
 	"kedge/solver"
+	"kedge/solver/plan"
 	"kedge/solver/seeded"
 )
 
 // FuzzDraw draws every rig of whatever plan, fitted into a window of 640 by 480: there
 // are marks, and none lies nowhere.
 func FuzzDraw(f *testing.F) {
-	for _, data := range seeded.Inputs(f) {
-		f.Add(data)
-	}
 	w := english(f)
-	f.Fuzz(func(t *testing.T, data []byte) {
-		p := seeded.Fuzzed(t, data)
+	seeded.Fuzz(f, func(t *testing.T, p *plan.Plan) {
 		for i := range p.Rigs {
 			s := &draw.Scene{Plan: p, Rig: p.Rigs[i].ID, Answer: solver.Assess(p, p.Rigs[i].ID), Words: w}
 			box := draw.Bounds(p, s.Answer)

@@ -11,17 +11,13 @@ import (
 // FuzzSamplePlan draws every rig of whatever plan, two points of
 // each set: every trial is counted once, and a count is out of no more than all.
 func FuzzSamplePlan(f *testing.F) {
-	for _, data := range seeded.Inputs(f) {
-		f.Add(data)
-	}
 	data, err := plan.FormatPlan(redirect(f, func(p *plan.Plan) { doubtMass(p, 1800, 3000, false) }))
 	if err != nil {
 		f.Fatal(err)
 	}
 	f.Add(data)
 	const per = 2
-	f.Fuzz(func(t *testing.T, data []byte) {
-		p := seeded.Fuzzed(t, data)
+	seeded.Fuzz(f, func(t *testing.T, p *plan.Plan) {
 		for i := range p.Rigs {
 			c, err := doubt.SamplePlan(p, p.Rigs[i].ID, doubt.Request{Per: per, Seed: 1, Workers: 1})
 			if err != nil {

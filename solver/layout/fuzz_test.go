@@ -12,12 +12,8 @@ import (
 // FuzzPropose asks for other ways of the first rig of whatever plan:
 // each way is a plan that can be kept, and says what its rig alone says.
 func FuzzPropose(f *testing.F) {
-	for _, data := range seeded.Inputs(f) {
-		f.Add(data)
-	}
 	kit := starter(f)
-	f.Fuzz(func(t *testing.T, data []byte) {
-		p := seeded.Fuzzed(t, data)
+	seeded.Fuzz(f, func(t *testing.T, p *plan.Plan) {
 		if len(p.Rigs) == 0 || len(p.Site.Anchors)+len(p.Site.Obstacles) > 12 {
 			return
 		}

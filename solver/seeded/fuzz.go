@@ -44,6 +44,16 @@ func Inputs(t testing.TB) (all [][]byte) {
 	return all
 }
 
+// Fuzz tries what holds of every plan: it begins with [Inputs], and whatever bytes come,
+// check gets the plan that they stand for.
+func Fuzz(f *testing.F, check func(t *testing.T, p *plan.Plan)) {
+	f.Helper()
+	for _, data := range Inputs(f) {
+		f.Add(data)
+	}
+	f.Fuzz(func(t *testing.T, data []byte) { check(t, Fuzzed(t, data)) })
+}
+
 // Fuzzed is the plan that a fuzz target's bytes stand for, so that every input is one:
 // the one they are the file of; of others, bytes choose an example or a plan as people
 // rig them, and what of its figures, words and hook-on points to set to what.

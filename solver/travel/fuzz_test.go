@@ -5,6 +5,7 @@ import (
 
 	"kedge/solver"
 	"kedge/solver/part"
+	"kedge/solver/plan"
 	"kedge/solver/seeded"
 	"kedge/solver/travel"
 )
@@ -13,11 +14,7 @@ import (
 // figure is a number, and the whole is no milder than any of its moments, or than what
 // is drawn, assessed alone.
 func FuzzWhole(f *testing.F) {
-	for _, data := range seeded.Inputs(f) {
-		f.Add(data)
-	}
-	f.Fuzz(func(t *testing.T, data []byte) {
-		p := seeded.Fuzzed(t, data)
+	seeded.Fuzz(f, func(t *testing.T, p *plan.Plan) {
 		for i := range p.Rigs {
 			rig := p.Rigs[i].ID
 			a := followed(t, p, rig)
