@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"strings"
 
 	"kedge/canvas/report"
@@ -105,15 +106,11 @@ func (m *maker) knownAs(n *plan.Incident) (s report.Section) {
 	for _, known := range []string{plan.KnownObserved, plan.KnownTold, plan.KnownAssumed} {
 		var letters []string
 		for i := range n.Pins {
-			if q := &n.Pins[i]; q.Known == known || q.Known == "" && known == plan.KnownAssumed {
+			if q := &n.Pins[i]; q.KnownAs() == known {
 				letters = append(letters, string(q.ID))
 			}
 		}
-		list := "–"
-		if len(letters) > 0 {
-			list = strings.Join(letters, ", ")
-		}
-		s.Lines = append(s.Lines, m.w.EvidenceWord("known", known)+": "+list)
+		s.Lines = append(s.Lines, m.w.EvidenceWord("known", known)+": "+cmp.Or(strings.Join(letters, ", "), noFigure))
 	}
 	return s
 }

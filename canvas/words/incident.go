@@ -72,11 +72,7 @@ func PinSaid(w *Words, q *plan.Pin, n Names) string {
 // Pin is a piece of evidence in a line: what it says, how it is known, who says so.
 func (w *Words) Pin(q *plan.Pin, n Names) string {
 	more := []string{PinSaid(w, q, n)}
-	known := q.Known
-	if known == "" {
-		known = plan.KnownAssumed
-	}
-	more = append(more, w.Label("known-"+known), w.Label("pin-trust", part.Text("trust", w.decimal(q.Trusted()))))
+	more = append(more, w.Label("known-"+q.KnownAs()), w.Label("pin-trust", part.Text("trust", w.decimal(q.Trusted()))))
 	if q.Source != "" {
 		more = append(more, q.Source)
 	}

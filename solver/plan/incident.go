@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"cmp"
 	"reflect"
 	"slices"
 	"strings"
@@ -126,6 +127,9 @@ const (
 	TrustTold     = 0.8
 	TrustAssumed  = 0.5
 )
+
+// KnownAs is how the pin is known; one that does not say counts as assumed.
+func (q *Pin) KnownAs() string { return cmp.Or(q.Known, KnownAssumed) }
 
 // Trusted is the chance that the pin is right, 0.5 to 1. What broke first is observed
 // only on a recording, how a break looks is read by somebody: both weigh no more than
