@@ -74,14 +74,45 @@ func (d *virtualDisplay) xdotool(words ...string) error {
 	return nil
 }
 
-var errEnded = errors.New("the board ended before its window showed")
+// running is a board on a display.
+type running struct {
+	*exec.Cmd
+	ended chan error // gives how it ended, and is closed then
+}
 
-// window waits for the board's window; its error is errEnded if the board ended.
+// open starts a board as the shot says, in a home folder, and gives its window the
+// shot's size and the keys. What the board says is written to said; nil: nowhere.
+func (d *virtualDisplay) open(board, home string, s shot, said io.Writer) (*running, error) {
+	p := running{d.command(board, s.plan), make(chan error, 1)}
+	p.Env = append(p.Env, s.env(home)...)
+	p.Stdout, p.Stderr = said, said
+	if err := p.Start(); err != nil {
+		return nil, err
+	}
+	go func() { p.ended <- p.Wait(); close(p.ended) }()
+	window, err := d.window(p.ended)
+	if err == nil {
+		err = d.front(window, s)
+	}
+	if err != nil {
+		p.stop()
+		return nil, err
+	}
+	return &p, nil
+}
+
+// stop ends the board, if it has not ended.
+func (p *running) stop() {
+	_ = p.Process.Kill()
+	<-p.ended
+}
+
+// window waits for the board's window, unless the board ends.
 func (d *virtualDisplay) window(ended <-chan error) (string, error) {
 	for began := time.Now(); time.Since(began) <= windowWait; {
 		select {
 		case err := <-ended:
-			return "", fmt.Errorf("%w: %v", errEnded, err)
+			return "", fmt.Errorf("the board ended before its window showed: %v", err)
 		case <-time.After(pause):
 		}
 		// xdotool's status is 1 while there is no such window.
@@ -122,21 +153,8 @@ func (s shot) take(m machine, board, file string) (err error) {
 	}
 	defer d.close()
 
-	p := d.command(board, s.plan)
-	p.Env = append(p.Env, s.env(home)...)
 	var said bytes.Buffer
-	p.Stdout, p.Stderr = &said, &said
-	if err := p.Start(); err != nil {
-		return err
-	}
-	ended := make(chan error, 1)
-	go func() { ended <- p.Wait() }()
-	stopped := false
-	defer func() {
-		if !stopped {
-			_ = p.Process.Kill()
-			<-ended
-		}
+	defer func() { // when it is stopped
 		if text := strings.TrimSpace(said.String()); text != "" {
 			m.Say("The board said:\n" + text)
 			if err == nil && strings.Contains(text, "Error in Fyne call thread") {
@@ -145,14 +163,11 @@ func (s shot) take(m machine, board, file string) (err error) {
 		}
 	}()
 
-	window, err := d.window(ended)
+	p, err := d.open(board, home, s, &said)
 	if err != nil {
-		stopped = errors.Is(err, errEnded)
 		return err
 	}
-	if err := d.front(window, s); err != nil {
-		return err
-	}
+	defer p.stop()
 	picture, err := d.settled()
 	if err != nil {
 		return err

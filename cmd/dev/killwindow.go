@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strconv"
 	"time"
@@ -96,33 +95,19 @@ func (s *sitting) begin() error {
 		return err
 	}
 	s.left, s.kills = nil, 0
-	return os.WriteFile(s.file(), text, 0o644)
+	s.look.plan = filepath.Join(s.home, "moss.kedge")
+	return os.WriteFile(s.look.plan, text, 0o644)
 }
-
-func (s *sitting) file() string { return filepath.Join(s.home, "moss.kedge") }
 
 // kill starts a board, has it take over what the one before left, edits, kills it, and
 // looks at what it leaves: how old the oldest edit is that is lost.
 func (s *sitting) kill() (behind time.Duration, err error) {
-	p := s.d.command(s.board, s.file())
-	p.Env = append(p.Env, s.look.env(s.home)...)
-	if err := p.Start(); err != nil {
+	p, err := s.d.open(s.board, s.home, s.look, nil)
+	if err != nil {
 		return 0, err
 	}
-	ended := make(chan error, 1)
-	go func() { ended <- p.Wait(); close(ended) }()
-	defer func() {
-		_ = p.Process.Kill()
-		<-ended
-	}()
-	window, err := s.d.window(ended)
-	if err == nil {
-		err = s.d.front(window, s.look)
-	}
-	if err == nil {
-		err = s.takeOver(p)
-	}
-	if err != nil {
+	defer p.stop()
+	if err := s.takeOver(p); err != nil {
 		return 0, err
 	}
 	edits, err := s.edit()
@@ -133,7 +118,7 @@ func (s *sitting) kill() (behind time.Duration, err error) {
 		return 0, fmt.Errorf("the board ended before it was killed: %w", err)
 	}
 	killed := time.Now()
-	<-ended
+	<-p.ended
 	s.kills++
 	files := s.snapshots(p)
 	if len(files) == 0 {
@@ -170,7 +155,7 @@ func late(behind time.Duration, err error) (time.Duration, error) {
 }
 
 // snapshots are those of a board: one, or none.
-func (s *sitting) snapshots(p *exec.Cmd) []string {
+func (s *sitting) snapshots(p *running) []string {
 	files, err := filepath.Glob(filepath.Join(s.home, "state", "kedge", "recovery", strconv.Itoa(p.Process.Pid)+"-*", "plan.snapshot"))
 	if err != nil { // only a pattern that is none
 		return nil
@@ -181,7 +166,7 @@ func (s *sitting) snapshots(p *exec.Cmd) []string {
 // takeOver presses Return, which says yes to the offer of what was left, until the
 // board has it as a snapshot of its own and the one before is gone. With nothing left it
 // waits until the board has drawn itself.
-func (s *sitting) takeOver(p *exec.Cmd) error {
+func (s *sitting) takeOver(p *running) error {
 	if s.left == nil {
 		_, err := s.d.settled()
 		return err
