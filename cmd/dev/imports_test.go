@@ -110,9 +110,6 @@ func within(importPath string) (string, bool) {
 	return strings.CutPrefix(importPath, module+"/")
 }
 
-// below reports whether path is root or lies below it.
-func below(path, root string) bool { return path == root || strings.HasPrefix(path, root+"/") }
-
 // among is the first of the packages that is or lies below one of the roots,
 // "" for none.
 func among(packages []string, roots ...string) string {

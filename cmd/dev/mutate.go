@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 )
@@ -73,11 +74,7 @@ func (t *trial) summary() string {
 
 // tryPackage tries the changes of one package; its tests must pass without any.
 func (t *trial) tryPackage(p pkg) error {
-	within := false
-	for _, of := range mutable {
-		within = within || p.ImportPath == of || strings.HasPrefix(p.ImportPath, of+"/")
-	}
-	if !within || !p.tested() {
+	if !slices.ContainsFunc(mutable, func(folder string) bool { return below(p.ImportPath, folder) }) || !p.tested() {
 		return nil
 	}
 	if said, err := t.m.Quietly(t.test(p, "")); err != nil {

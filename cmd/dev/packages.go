@@ -28,6 +28,9 @@ type pkg struct {
 	XTestGoFiles []string
 }
 
+// below reports whether path is root or lies below it.
+func below(path, root string) bool { return path == root || strings.HasPrefix(path, root+"/") }
+
 func (p pkg) tested() bool { return len(p.TestGoFiles)+len(p.XTestGoFiles) > 0 }
 
 // packages lists the project's packages that build without cgo, which is all
