@@ -170,7 +170,7 @@ func (m *maker) moments(x *piece) []*plan.Plan {
 // with one that never breaks, and its used share is under 100 %. False if the rig was
 // not computed: then nobody can say.
 func (m *maker) least(x piece) (plan.Rating, bool) {
-	if x.with == nil || m.a.Status != part.Within || !m.a.Move.Known {
+	if x.with == nil || !m.computed() {
 		return plan.Rating{}, false
 	}
 	basis := x.rating.Basis
