@@ -148,7 +148,7 @@ func apart(last, now *image.RGBA) runs {
 			r = append(r, run{other, 1})
 		}
 	}
-	return slices.Clip(slices.Clone(r)) // what was room to grow goes
+	return slices.Clone(r) // what was room to grow goes
 }
 
 // onto makes of the picture before the one that the runs are of.
