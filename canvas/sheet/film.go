@@ -63,8 +63,8 @@ func (g *frame) under(p pen.Pen, x *Excerpt, l laid, c draw.Colors) {
 		&draw.Curve{Pull: g.pull, Words: x.Words, Names: g.names, ShownM: g.atM, Text: excerptEm, Ink: c.Ink, Quiet: c.Quiet, Paper: c.Paper})
 }
 
-// settled are the film's own figures, or what is wrong with them.
-func (x Film) settled() (Film, error) {
+// settled are the film's own figures, or what is wrong with them, at most mostPx across.
+func (x Film) settled(mostPx float64) (Film, error) {
 	if x.PerM == 0 {
 		x.PerM = filmPerM
 	}
@@ -77,8 +77,8 @@ func (x Film) settled() (Film, error) {
 	if !(x.PerM > 0) || x.PerM > 100 {
 		return x, noRate.At("", written(x.PerM))
 	}
-	if !(x.WidthPx >= filmLeast) || x.WidthPx > excerptMostPx {
-		return x, noWidth.At("", written(x.WidthPx), written(filmLeast), written(excerptMostPx))
+	if !(x.WidthPx >= filmLeast) || x.WidthPx > mostPx {
+		return x, noWidth.At("", written(x.WidthPx), written(filmLeast), written(mostPx))
 	}
 	return x, nil
 }
@@ -123,12 +123,13 @@ func (x Film) Files(ctx context.Context, path string) ([]File, error) {
 	if ending != ".gif" && ending != ".png" && ending != ".svg" {
 		return nil, filmEnding.At("")
 	}
-	x, err := x.settled()
+	mostPx := float64(excerptMostPx)
+	if ending == ".gif" {
+		mostPx = gifMostPx
+	}
+	x, err := x.settled(mostPx)
 	if err != nil {
 		return nil, err
-	}
-	if ending == ".gif" && x.WidthPx > gifMostPx {
-		return nil, noWidth.At("", written(x.WidthPx), written(filmLeast), written(gifMostPx))
 	}
 	frames, err := x.frames(ctx)
 	if err != nil {
