@@ -186,7 +186,7 @@ const widePlaceM = 1
 
 // wide reports whether a range may be another rig.
 func wide(d *plan.Doubt) bool {
-	if strings.HasPrefix(d.Member, "at.") {
+	if d.OfPlace() {
 		return d.High-d.Low > widePlaceM
 	}
 	return d.High-d.Low > wideDoubt*math.Abs(d.High+d.Low)/2

@@ -415,11 +415,9 @@ func (m member) printed(v reflect.Value, t Thing, sys quantity.System, figure fu
 	}
 	e := entry{value: x, low: x, high: x}
 	if list := t.doubts(); list != nil && m.unit.doubtful() {
-		if d, ok := (&plan.Head{Doubts: *list}).Doubt(m.doubtMember()); ok {
-			e.low, e.high, e.plusMinus = math.Min(d.Low, x), math.Max(d.High, x), d.PlusMinus
-			if half := (d.High - d.Low) / 2; d.PlusMinus && strings.HasPrefix(d.Member, "at.") { // moved since, it is as well known there
-				e.low, e.high = x-half, x+half
-			}
+		if d, ok := plan.DoubtOf(*list, m.doubtMember()); ok {
+			e.low, e.high = d.Around(x)
+			e.plusMinus = d.PlusMinus
 		}
 	}
 	if x == 0 && !m.zero && e.single() {

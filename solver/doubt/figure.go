@@ -79,7 +79,7 @@ func headOf(thing reflect.Value) *plan.Head {
 func read(h *plan.Head, d plan.Doubt, at float64) Dist {
 	if d.PlusMinus {
 		middle := (d.Low + d.High) / 2
-		if strings.HasPrefix(d.Member, "at.") { // a thing may have been moved since: it is as well known there
+		if d.OfPlace() { // as well known where it stands now, see [plan.Doubt.Around]
 			middle = at
 		}
 		if n, err := Normal(middle, (d.High-d.Low)/4); err == nil {

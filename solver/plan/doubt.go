@@ -17,13 +17,29 @@ func Range(h *Head, member string, value float64) (low, high float64) {
 }
 
 // Doubt is the doubt of one member, false if it has none.
-func (h *Head) Doubt(member string) (Doubt, bool) {
-	for _, d := range h.Doubts {
+func (h *Head) Doubt(member string) (Doubt, bool) { return DoubtOf(h.Doubts, member) }
+
+// DoubtOf is the doubt of one member among those of a thing, false if it has none.
+func DoubtOf(all []Doubt, member string) (Doubt, bool) {
+	for _, d := range all {
 		if d.Member == member {
 			return d, true
 		}
 	}
 	return Doubt{}, false
+}
+
+// OfPlace reports whether the member says where a thing stands.
+func (d *Doubt) OfPlace() bool { return d.Member == memberEast || d.Member == memberNorth }
+
+// Around is the range that a doubt says of a member of so much, widened to hold it. A
+// thing may have been moved since its place was said to be known to ±: it is as well
+// known there.
+func (d *Doubt) Around(value float64) (low, high float64) {
+	if half := (d.High - d.Low) / 2; d.PlusMinus && d.OfPlace() {
+		return value - half, value + half
+	}
+	return min(d.Low, value), max(d.High, value)
 }
 
 // Preset reports whether the member still has the value the program proposed.
@@ -54,7 +70,7 @@ func (h *Head) PlaceDoubt() (east, north quantity.Length) {
 // WithPlaceDoubt are the doubts of a thing at a place that is not known by ± r to any
 // side; 0 or less: it is known. Those of other members stay.
 func (h *Head) WithPlaceDoubt(at Point, r quantity.Length) []Doubt {
-	all := slices.DeleteFunc(slices.Clone(h.Doubts), func(d Doubt) bool { return d.Member == memberEast || d.Member == memberNorth })
+	all := slices.DeleteFunc(slices.Clone(h.Doubts), func(d Doubt) bool { return d.OfPlace() })
 	if r > 0 {
 		all = append(all, Doubt{Member: memberEast, Low: at.X - float64(r), High: at.X + float64(r), PlusMinus: true},
 			Doubt{Member: memberNorth, Low: at.Y - float64(r), High: at.Y + float64(r), PlusMinus: true})
@@ -73,7 +89,7 @@ func (h *Head) MovePlaceDoubt(dx, dy float64) {
 		if d.Member == memberNorth {
 			by = dy
 		}
-		if d.Member == memberEast || d.Member == memberNorth {
+		if d.OfPlace() {
 			d.Low, d.High = d.Low+by, d.High+by
 			h.Doubts = with(h.Doubts, i, d)
 		}
