@@ -282,11 +282,16 @@ func (b *Board) SelectOf(id string) {
 	}
 }
 
-// partOnly reports whether what is selected is a part of a thing alone.
-func (b *Board) partOnly() bool {
-	return b.ofPart != "" && slices.ContainsFunc(b.Answer().Parts, func(p part.Part) bool {
+// keepsWhole says that a thing is not taken out of which a part alone is selected; false:
+// nothing is selected so.
+func (b *Board) keepsWhole() bool {
+	if b.ofPart == "" || !slices.ContainsFunc(b.Answer().Parts, func(p part.Part) bool {
 		return p.ID != b.ofPart && slices.Contains(b.selection, p.Thing)
-	})
+	}) {
+		return false
+	}
+	b.say(b.label("delete-part", part.Text("thing", b.name(b.selection[0]))))
+	return true
 }
 
 // Tool is the tool that is armed.

@@ -25,6 +25,9 @@ func (b *Board) copy() {
 }
 
 func (b *Board) cut() {
+	if b.keepsWhole() {
+		return
+	}
 	b.copy()
 	o := deleting(b.scene, b.selection)
 	if o.plan != nil {

@@ -2,8 +2,6 @@ package board
 
 import (
 	"slices"
-
-	"kedge/solver/part"
 	"strings"
 )
 
@@ -41,7 +39,7 @@ func commands() []command {
 		{"paste", "do-paste", "Ctrl+V", func(b *Board) bool { return b.clip != nil }, "nothing-copied", (*Board).paste},
 		{"duplicate", "do-duplicate", "Ctrl+D", some, "nothing-selected", (*Board).duplicate},
 		{"delete", "do-delete", "Delete", some, "nothing-selected", func(b *Board) {
-			if !b.deleteWay() {
+			if !b.deleteWay() && !b.keepsWhole() {
 				b.commit(deleting(b.scene, b.selection))
 			}
 		}},
@@ -119,10 +117,6 @@ func (b *Board) command(id string) {
 	}
 	if c.why != nil && !c.why(b) {
 		b.say(b.label(c.whyNot))
-		return
-	}
-	if b.partOnly() && (id == "delete" || id == "cut") {
-		b.say(b.label("delete-part", part.Text("thing", b.name(b.selection[0]))))
 		return
 	}
 	if b.gesture != nil {

@@ -1,6 +1,7 @@
 package board_test
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -8,6 +9,7 @@ import (
 
 	"kedge/canvas/board"
 	"kedge/solver/plan"
+	"kedge/solver/seeded"
 )
 
 // Deleting says what went, what went with it and what hangs on nothing now, the
@@ -63,4 +65,41 @@ func TestDeletingSaysWhatWent(t *testing.T) {
 	assert.Equal(t, before, h.bytes())
 	h.b.Handle(board.Command{ID: "rig.delete"})
 	require.Equal(t, "Deleted: Redirect · undo: Ctrl+Z", h.b.Prompt())
+}
+
+// Of a thing whose part was chosen in the list of loads, Delete takes nothing but a bend of
+// its exit path that is taken: that is no part of the answer.
+func TestABendGoesThoughAPartIsChosen(t *testing.T) {
+	p := *seeded.Example(t, "redirect")
+	i := slices.IndexFunc(p.Site.Vehicles, func(v plan.Vehicle) bool { return v.Stuck != nil })
+	v := p.Site.Vehicles[i]
+	stuck := *v.Stuck
+	stuck.Way, stuck.WayLength, stuck.Bends = plan.WayForward, 20, []plan.Point{v.Place(8, 0), v.Place(14, 4)}
+	v.Stuck = &stuck
+	h := sit(t, plan.WithVehicle(&p, i, v))
+	bends := func() int { return len(h.b.Plan().Site.Vehicles[i].Stuck.Bends) }
+	var parts []string
+	for _, q := range h.b.Answer().Parts {
+		if q.Thing == v.ID {
+			parts = append(parts, q.ID)
+		}
+	}
+	require.Greater(t, len(parts), 1)
+	h.b.SelectOf(parts[0])
+	before := h.bytes()
+	h.keys("<Delete>")
+	require.Equal(t, before, h.bytes())
+	require.Contains(t, h.b.Prompt(), "cannot be deleted alone")
+	h.ctrl("x")
+	require.Equal(t, before, h.bytes())
+	require.Contains(t, h.b.Prompt(), "cannot be deleted alone")
+	h.keys("e", "<Tab>")
+	for range 4 {
+		if h.keys("<Delete>"); bends() < 2 {
+			break
+		}
+		h.keys("<Tab>")
+	}
+	require.Less(t, bends(), 2)
+	require.NotNil(t, h.b.Plan().Casualty())
 }
