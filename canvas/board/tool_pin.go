@@ -29,20 +29,11 @@ func (t *pinTool) press(b *Board, p pointer, _ int) *gesture {
 func (t *pinTool) stops(sc *scene) ([]stop, bool) {
 	var list []stop
 	sc.everything(func(id plan.ID, kind plan.ThingKind, pts []plan.Point) {
-		if len(pts) > 0 && carriesEvidence(kind) {
+		if len(pts) > 0 && kind.CarriesEvidence() {
 			list = append(list, stop{plan.Centroid(pts), plan.Port{Thing: id}})
 		}
 	})
 	return list, true
-}
-
-// carriesEvidence reports whether evidence may be about things of a kind.
-func carriesEvidence(kind plan.ThingKind) bool {
-	switch kind {
-	case plan.ThingVehicle, plan.ThingAnchor, plan.ThingObstacle, plan.ThingLine, plan.ThingBlock, plan.ThingSling, plan.ThingShackle, plan.ThingDamper:
-		return true
-	}
-	return false
 }
 
 // aboutAt is the thing that evidence pinned at p is about: the one Tab went to, else the
@@ -52,7 +43,7 @@ func aboutAt(sc *scene, p pointer) plan.ID {
 	if !p.port.IsZero() {
 		return p.port.Thing
 	}
-	list := slices.DeleteFunc(hitsAt(sc, p.at), func(h hit) bool { return !carriesEvidence(h.kind) })
+	list := slices.DeleteFunc(hitsAt(sc, p.at), func(h hit) bool { return !h.kind.CarriesEvidence() })
 	if len(list) == 0 {
 		return ""
 	}

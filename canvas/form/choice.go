@@ -195,8 +195,7 @@ func (c *teller) about() []Choice {
 	q, _ := c.thing.At.(*plan.Pin)
 	x, there := plan.NewIndex(c.p, r), q == nil || q.Thing == ""
 	plan.EachHead(c.p, r, func(h *plan.Head) {
-		switch x.Kind(h.ID) {
-		case plan.ThingPerson, plan.ThingNote, plan.ThingMeasure:
+		if !x.Kind(h.ID).CarriesEvidence() {
 			return
 		}
 		there = there || h.ID == q.Thing

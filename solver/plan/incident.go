@@ -171,6 +171,16 @@ func RefPin(ref ID) (letter ID, ok bool) {
 	return ID(s), ok
 }
 
+// CarriesEvidence reports whether evidence may be about things of a kind: those of the
+// site that an incident leaves something at, and the parts of a rig.
+func (k ThingKind) CarriesEvidence() bool {
+	switch k {
+	case ThingVehicle, ThingAnchor, ThingObstacle, ThingLine, ThingBlock, ThingSling, ThingShackle, ThingDamper:
+		return true
+	}
+	return false
+}
+
 // PinKindsFor are the kinds of pin that say something of a thing of that kind, those
 // that are said most often first; of no thing those that are about the line as a whole.
 // Any other may be chosen too.
