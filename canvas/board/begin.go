@@ -49,8 +49,7 @@ func beginning(sc *scene, kind string) outcome {
 	} else {
 		vehicle(vehicleWinch, beginAhead, 270)
 	}
-	site := &scene{words: sc.words, kit: sc.kit, snapM: sc.snapM, plan: d.Plan, rig: sc.rig, view: sc.view}
-	o := startRig(site, kind)
+	o := startRig(sc.with(d.Plan), kind)
 	then := o.then
 	o.then = func(b *Board) {
 		then(b)

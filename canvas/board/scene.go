@@ -65,6 +65,11 @@ func (sc *scene) rigOf(p *plan.Plan) plan.ID {
 	return sc.rig
 }
 
+// with is the scene with another plan that nobody has seen yet, and nothing found of it.
+func (sc *scene) with(p *plan.Plan) *scene {
+	return &scene{words: sc.words, kit: sc.kit, snapM: sc.snapM, plan: p, rig: sc.rig, view: sc.view}
+}
+
 // planWhole is the answer for the whole pull of the plan as it is.
 func (sc *scene) planWhole() *solver.Assessment { return sc.whole(sc.plan).Assessment }
 

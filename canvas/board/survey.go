@@ -225,7 +225,7 @@ func takeEach(sc *scene, m Measured, rises bool) Taking {
 		if out.Why != "" {
 			return
 		}
-		t := take(&scene{words: sc.words, kit: sc.kit, snapM: sc.snapM, plan: out.Plan, rig: sc.rig, view: sc.view})
+		t := take(sc.with(out.Plan))
 		out.Plan, out.Why, out.Notes, out.IDs = t.Plan, t.Why, append(out.Notes, t.Notes...), append(out.IDs, t.IDs...)
 	}
 	if slices.ContainsFunc(m.Outlines, func(w MeasuredWay) bool { return w.Closed }) {
