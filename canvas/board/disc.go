@@ -51,8 +51,7 @@ func rimGesture(sc *scene, id plan.ID, from pointer) *gesture {
 		if p.mods.Alt {
 			step = rimFineStepM
 		}
-		r := quantity.Length(rounded(plan.Point{X: stepped(p.at.Dist(at), step)}, fineM/10).X)
-		return discTo(sc, id, r)
+		return discTo(sc, id, quantity.Length(stepped(p.at.Dist(at), step)))
 	}}
 }
 

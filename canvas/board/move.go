@@ -240,24 +240,22 @@ func arrowWay(sc *scene, name string, m Mods) (dx, dy float64, ok bool) {
 
 // nudges reports whether an arrow key moves the selection.
 func (b *Board) nudges() bool {
-	_, pin := nudgedPin(b.scene, 0, 0)
-	return pin || len(movable(b.scene, b.selection)) > 0
+	return pinAtThing(b.scene) != nil || len(movable(b.scene, b.selection)) > 0
 }
 
 // nudge moves the selection by an arrow key. Presses in a row are one undo
 // step.
 func (b *Board) nudge(dx, dy float64) {
-	ids := movable(b.scene, b.selection)
-	if o, ok := nudgedPin(b.scene, dx, dy); ok {
-		b.run(o)
+	if q := pinAtThing(b.scene); q != nil {
+		b.run(nudgedPin(b.scene, q, dx, dy))
 		return
 	}
+	ids := movable(b.scene, b.selection)
 	if len(ids) == 0 {
 		b.say(b.label("nothing-to-move"))
 		return
 	}
-	o := shiftedBy(b.scene, ids, ids[0], dx, dy)
-	b.run(o)
+	b.run(shiftedBy(b.scene, ids, ids[0], dx, dy))
 }
 
 // run commits an outcome that goes on from the same one just before, as another

@@ -64,18 +64,21 @@ func pinMoved(sc *scene, m *draw.PinMark, at *plan.Point) outcome {
 	return o
 }
 
-// nudgedPin is the edit of an arrow key on a pin that lies at its thing; false: none
-// such is selected alone.
-func nudgedPin(sc *scene, dx, dy float64) (outcome, bool) {
-	if len(sc.selection) != 1 {
-		return outcome{}, false
+// pinAtThing is the pin that is selected alone and lies at its thing; nil: none such is.
+func pinAtThing(sc *scene) *plan.Pin {
+	if len(sc.selection) == 1 {
+		if q := sc.at().Pin(sc.selection[0]); q != nil && q.At == nil {
+			return q
+		}
 	}
-	m, ok := sc.markOf(sc.selection[0])
-	if !ok || m.Pin.At != nil {
-		return outcome{}, false
-	}
+	return nil
+}
+
+// nudgedPin is the edit of an arrow key on a pin that lies at its thing.
+func nudgedPin(sc *scene, q *plan.Pin, dx, dy float64) outcome {
+	m, _ := sc.markOf(q.Ref())
 	at := rounded(m.Tip.Plus(dx, dy), fineM/10)
-	return pinMoved(sc, &m, &at), true
+	return pinMoved(sc, &m, &at)
 }
 
 // shiftPins moves the pins of a draft that have a place of their own.

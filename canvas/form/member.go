@@ -291,9 +291,8 @@ func pinMembers(q *plan.Pin) []member {
 	}
 	list = append(list, inGroup("known", aChoice("known", "known"), aField("trust", unitFactor).exactly(), aField("source", unitText), aField("note", unitLines))...)
 	if q.At != nil {
-		list = append(list, placeFields("shown_at")...)
-		for i := range 2 {
-			list[len(list)-1-i].exact = true
+		for _, m := range placeFields("shown_at") {
+			list = append(list, m.exactly())
 		}
 	}
 	return list
