@@ -33,25 +33,40 @@ func discOf(sc *scene, id plan.ID) (h *plan.Head, at plan.Point) {
 	return h, at
 }
 
-// rimHandle is where the rim of a thing's disc is taken: south-east of it.
-func rimHandle(sc *scene, id plan.ID) (plan.Point, bool) {
+// rimLeastPx is how far the rim's handle stands at least from the middle of its thing, in
+// pixels: there the thing itself is taken. (ours)
+const rimLeastPx = hitPx/2 + trunkPx
+
+// rimHandle is where the rim of a thing's disc is taken: south-east of it, of a small disc
+// so far outside of the rim.
+func rimHandle(sc *scene, id plan.ID) (handle plan.Point, outsideM float64, ok bool) {
 	h, at := discOf(sc, id)
 	if h == nil {
-		return at, false
+		return at, 0, false
 	}
 	east, north := h.PlaceDoubt()
-	return at.Plus(float64(east)*math.Sqrt2/2, -float64(north)*math.Sqrt2/2), east > 0 || north > 0
+	dx, dy := float64(east)*math.Sqrt2/2, -float64(north)*math.Sqrt2/2
+	off, least := math.Hypot(dx, dy), rimLeastPx/sc.view.PerM
+	switch {
+	case !(off > 0):
+		return at, 0, false
+	case off < least:
+		return at.Plus(least*math.Sqrt2/2, -least*math.Sqrt2/2), least - off, true
+	}
+	return at.Plus(dx, dy), 0, true
 }
 
-// rimGesture drags the rim of a disc: the place is known to what the pointer is off it.
+// rimGesture drags the rim of a disc: the place is known to what the pointer is off it,
+// less what the handle was outside of the rim.
 func rimGesture(sc *scene, id plan.ID, from pointer) *gesture {
 	_, at := discOf(sc, id)
+	_, outsideM, _ := rimHandle(sc, id)
 	return &gesture{from: from, dragged: []plan.ID{id}, tap: func(b *Board) { pick(b, id, from) }, outcome: func(p pointer) outcome {
 		step := rimStepM
 		if p.mods.Alt {
 			step = rimFineStepM
 		}
-		return discTo(sc, id, quantity.Length(stepped(p.at.Dist(at), step)))
+		return discTo(sc, id, quantity.Length(stepped(math.Max(0, p.at.Dist(at)-outsideM), step)))
 	}}
 }
 

@@ -107,3 +107,22 @@ func TestTracedThingsTakeThePicturesDoubt(t *testing.T) {
 }
 
 func firstOf(east, _ quantity.Length) quantity.Length { return east }
+
+// A place that is well known keeps the rim of its disc off what is taken to move the
+// thing, which moves as any other; the rim is taken beside it and dragged as any other.
+func TestASmallDiscLeavesItsThingToBeMoved(t *testing.T) {
+	h := sit(t, seeded.Example(t, "redirect"))
+	tree := h.b.Plan().Site.Anchors[0]
+	require.NoError(t, h.b.Set(tree.ID, "at/doubt", "0.05"))
+	h.b.Select(tree.ID)
+	h.drag([2]float64{tree.At.X, tree.At.Y}, [2]float64{tree.At.X + 1, tree.At.Y}, [2]float64{tree.At.X + 2, tree.At.Y})
+	moved := h.b.Plan().Site.Anchors[0]
+	assert.NotEqual(t, tree.At, moved.At)
+	assert.InDelta(t, 0.05, float64(firstOf(moved.PlaceDoubt())), 1e-9)
+
+	from := h.handle("end")
+	h.drag([2]float64{from.X, from.Y}, [2]float64{from.X + 0.3, from.Y - 0.3}, [2]float64{from.X + math.Sqrt2/2, from.Y - math.Sqrt2/2})
+	wider := h.b.Plan().Site.Anchors[0]
+	assert.Equal(t, moved.At, wider.At)
+	assert.InDelta(t, 1.05, float64(firstOf(wider.PlaceDoubt())), 0.05+1e-9, "1 m more, to a decimetre")
+}

@@ -93,7 +93,7 @@ func (b *Board) handles(v *draw.Overlay) {
 		}
 		v.Way = wayLines(b.scene, w)
 	}
-	if at, ok := rimHandle(b.scene, b.selection[0]); ok {
+	if at, _, ok := rimHandle(b.scene, b.selection[0]); ok {
 		v.Handles = append(v.Handles, draw.Handle{At: at, Kind: "end", Hot: hot(at)})
 	}
 	if at, ok := strapHandle(b.scene, b.selection[0]); ok {

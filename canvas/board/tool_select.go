@@ -74,7 +74,7 @@ func handleGesture(sc *scene, p pointer) *gesture {
 	if onWay {
 		return wayGesture(sc, h, p)
 	}
-	if at, ok := rimHandle(sc, id); ok && at.Dist(p.at) <= reach {
+	if at, _, ok := rimHandle(sc, id); ok && at.Dist(p.at) <= reach {
 		return rimGesture(sc, id, p)
 	}
 	if at, ok := strapHandle(sc, id); ok && at.Dist(p.at) <= reach {
