@@ -61,7 +61,7 @@ func wentText(sc *scene, next *plan.Plan, asked []plan.ID) string {
 		}
 	}
 	add("deleted-others", others)
-	add("pins-kept", keptPins(sc, next))
+	add("pins-kept", keptPins(sc, y))
 	add("deleted-kept", kept)
 	return out + " · " + sc.label("undo-with")
 }

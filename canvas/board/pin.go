@@ -109,12 +109,10 @@ func withoutPins(sc *scene, p *plan.Plan, gone map[plan.ID]bool) *plan.Plan {
 }
 
 // keptPins are the names of the pins that an edit left with nothing they are about.
-func keptPins(sc *scene, next *plan.Plan) []string {
-	r, _ := next.Rig(sc.rig)
-	x := plan.NewIndex(next, r)
+func keptPins(sc *scene, next *plan.Index) []string {
 	var list []string
 	for _, m := range sc.marks() {
-		if !m.Gone && m.Pin.Thing != "" && x.Kind(m.Pin.Thing) == plan.NoThing && x.Pin(m.Pin.Ref()) != nil {
+		if !m.Gone && m.Pin.Thing != "" && next.Kind(m.Pin.Thing) == plan.NoThing && next.Pin(m.Pin.Ref()) != nil {
 			list = append(list, sc.name(m.Pin.Ref()))
 		}
 	}
