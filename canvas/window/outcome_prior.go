@@ -2,7 +2,6 @@ package window
 
 import (
 	"math"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -132,29 +131,24 @@ func (op *outcomePanel) take(row int, typed string) (why string) {
 	if !ok {
 		return op.w.label("outcome-prior-bad")
 	}
-	n, next := *p.Rigs[i].Incident, (*plan.Plan)(nil)
 	name := priorRows(o.report, op.w.words()).Rows[row+1][0]
-	figure := plan.Maybe[float64]{}
+	n, figure := *p.Rigs[i].Incident, plan.Maybe[float64]{}
 	if known {
 		figure = plan.Known(chance)
 	}
-	switch all := o.report.Found.Priors; row - len(all) {
-	case 0:
+	switch all := o.report.Found.Priors; {
+	case row == len(all):
 		n.None = figure
-	case 1:
+		p = plan.WithIncident(p, i, &n)
+	case row > len(all):
 		n.Jerk = figure
+		p = plan.WithIncident(p, i, &n)
+	case known:
+		p = plan.WithPrior(p, i, plan.Prior{Thing: plan.ID(all[row].Part), Weak: all[row].Way, Chance: chance, Source: source})
 	default:
-		q := &all[row]
-		if known {
-			next = plan.WithPrior(p, i, plan.Prior{Thing: plan.ID(q.Part), Weak: q.Way, Chance: chance, Source: source})
-			break
-		}
-		n.Priors = slices.DeleteFunc(slices.Clone(n.Priors), func(x plan.Prior) bool { return string(x.Thing) == q.Part && x.Weak == q.Way })
+		p = plan.WithoutPrior(p, i, plan.ID(all[row].Part), all[row].Way)
 	}
-	if next == nil {
-		next = plan.WithIncident(p, i, &n)
-	}
-	if err := op.w.board.Put(op.w.label("edit-prior", part.Text("what", name)), next); err != nil {
+	if err := op.w.board.Put(op.w.label("edit-prior", part.Text("what", name)), p); err != nil {
 		return op.w.words().Refusal(err)
 	}
 	return ""

@@ -258,6 +258,14 @@ func WithPrior(p *Plan, i int, prior Prior) *Plan {
 	})
 }
 
+// WithoutPrior is p without the prior of a thing's hypothesis, of the rig at i: what is
+// proposed counts again.
+func WithoutPrior(p *Plan, i int, thing ID, weak string) *Plan {
+	return editIncident(p, i, func(n *Incident) {
+		n.Priors = slices.DeleteFunc(slices.Clone(n.Priors), func(q Prior) bool { return q.Thing == thing && q.Weak == weak })
+	})
+}
+
 // editIncident changes a copy of the incident of the rig at i. The lists of the copy
 // are those of p: they are not written to. One of which nothing is left is none.
 func editIncident(p *Plan, i int, change func(n *Incident)) *Plan {

@@ -44,6 +44,9 @@ func TestEditsOfEvidenceCanBeUndone(t *testing.T) {
 	two := plan.WithPrior(one, 0, plan.Prior{Thing: "S1", Weak: plan.WeakCut, Chance: 0.4})
 	assert.Len(t, two.Rigs[0].Incident.Priors, 1)
 	assert.Equal(t, 0.3, one.Rigs[0].Incident.Priors[0].Chance)
+	assert.Len(t, plan.WithoutPrior(one, 0, "S1", plan.WeakWorn).Rigs[0].Incident.Priors, 1, "another hypothesis")
+	assert.Empty(t, plan.WithoutPrior(one, 0, "S1", plan.WeakCut).Rigs[0].Incident.Priors)
+	assert.Len(t, one.Rigs[0].Incident.Priors, 1)
 	assert.Same(t, p, plan.WithPin(p, 3, plan.Pin{ID: "A"}), "there is no such rig")
 }
 
