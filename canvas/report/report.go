@@ -112,7 +112,7 @@ func (a *Report) Cautions() (all []string) {
 	if f.Refused > 0 {
 		say("recon-refused", part.Text("chance", w.Frequency(f.Refused)))
 	}
-	if !a.weighs() {
+	if a.Weigh() == 0 {
 		say("recon-idle")
 	}
 	if f.Answer.LeftOut > 0.01 {
@@ -121,14 +121,14 @@ func (a *Report) Cautions() (all []string) {
 	return all
 }
 
-// weighs reports whether a piece of evidence weighs anything.
-func (a *Report) weighs() bool {
+// Weigh is how many pieces of evidence weigh anything.
+func (a *Report) Weigh() (n int) {
 	for _, u := range a.Found.Pins {
 		if u.Why == "" && u.Trust > plan.TrustAssumed {
-			return true
+			n++
 		}
 	}
-	return false
+	return n
 }
 
 // rigName is what a rig is called.

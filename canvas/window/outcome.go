@@ -76,9 +76,12 @@ var (
 )
 
 // seen reports whether something was seen of the rig shown.
-func (op *outcomePanel) seen() bool {
-	r, ok := op.w.board.Plan().Rig(op.w.board.Rig())
-	return ok && r.Incident != nil && len(r.Incident.Pins) > 0
+func (op *outcomePanel) seen() bool { return seenOf(op.w.board.Plan(), op.w.board.Rig()) }
+
+// seenOf reports whether something was seen of a rig.
+func seenOf(p *plan.Plan, rig plan.ID) bool {
+	r, ok := p.Rig(rig)
+	return ok && r.Incident.Seen()
 }
 
 // offered reports whether the panel has a tab though it is not open: there is something
@@ -151,9 +154,8 @@ func (op *outcomePanel) step(ctx context.Context, key outcomeKey, n int, q doubt
 // reckon is the answer with the points of a step; nil: it was given up.
 func reckon(ctx context.Context, key outcomeKey, step int, q doubt.Request) *outcome {
 	workers := max(1, runtime.NumCPU()-1) // one is left to draw
-	o := &outcome{outcomeKey: key}
-	r, ok := key.plan.Rig(key.rig)
-	if o.past = ok && r.Incident != nil && len(r.Incident.Pins) > 0; o.past {
+	o := &outcome{outcomeKey: key, past: seenOf(key.plan, key.rig)}
+	if o.past {
 		o.more = step+1 < len(pastSteps)
 		a, err := report.New(key.words, key.plan, key.rig, doubt.Request{Context: ctx, Per: pastSteps[step], Seed: report.Seed, Workers: workers})
 		if err != nil {
@@ -191,13 +193,7 @@ func (o *outcome) putPast(w *words.Words) {
 		o.cautions = []string{a.NoAnswer()}
 		return
 	}
-	weigh := 0
-	for i := range a.Found.Pins {
-		if u := &a.Found.Pins[i]; u.Why == "" && u.Trust > plan.TrustAssumed {
-			weigh++
-		}
-	}
-	o.cautions, o.head = a.Cautions(), []string{w.Label("outcome-pins", part.Count("count", len(a.Found.Pins)), part.Count("weigh", weigh)), a.Agree(), a.Head(), w.Label("recon-as-drawn")}
+	o.cautions, o.head = a.Cautions(), []string{w.Label("outcome-pins", part.Count("count", len(a.Found.Pins)), part.Count("weigh", a.Weigh())), a.Agree(), a.Head(), w.Label("recon-as-drawn")}
 	add := func(id string, s report.Section, open bool, hint string) {
 		o.sections = append(o.sections, outcomeSection{Section: s, id: id, open: open, hint: hint})
 	}

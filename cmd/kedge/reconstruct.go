@@ -94,7 +94,7 @@ func rigWithEvidence(p *plan.Plan, name string) (plan.ID, error) {
 		return "", err
 	}
 	for _, id := range rigs {
-		if r, ok := p.Rig(id); ok && r.Incident != nil && len(r.Incident.Pins) > 0 {
+		if r, ok := p.Rig(id); ok && r.Incident.Seen() {
 			return id, nil
 		}
 	}

@@ -109,7 +109,7 @@ func (q *Request) given() bool { return q.Context != nil && q.Context.Err() != n
 // Reconstruct asks what may have happened with a rig.
 func Reconstruct(p *plan.Plan, rig plan.ID, q Request) (*Reconstruction, error) {
 	r, ok := p.Rig(rig)
-	if !ok || r.Incident == nil || len(r.Incident.Pins) == 0 {
+	if !ok || !r.Incident.Seen() {
 		return nil, ErrNoEvidence
 	}
 	m, err := newModel(p, rig, q)

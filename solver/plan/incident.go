@@ -143,6 +143,9 @@ func (q *Pin) Trusted() float64 {
 	return t
 }
 
+// Seen reports whether something was seen or told of the pull; of no incident nothing was.
+func (n *Incident) Seen() bool { return n != nil && len(n.Pins) > 0 }
+
 // Pin is the pin id, nil if there is none.
 func (n *Incident) Pin(id ID) *Pin {
 	if n != nil {
