@@ -24,13 +24,12 @@ type outcomePanel struct {
 	worker    panel.Worker // reckons
 	asked     outcomeKey   // what is reckoned, or was
 	stop      context.CancelFunc
-	got       *outcome        // shown last; nil: none yet
-	picked    doubt.Candidate // whose moment is drawn
-	drawn     bool            // one is
-	typedOnly bool            // chances are of what was typed alone, not of known scatter
-	turned    map[string]bool // sections that are not as they begin, open or folded
-	typing    *priorEntry     // nil: nothing is typed
-	doubts    struct {        // whether something is in doubt, asked once a plan
+	got       *outcome         // shown last; nil: none yet
+	picked    *doubt.Candidate // whose moment is drawn; nil: none
+	typedOnly bool             // chances are of what was typed alone, not of known scatter
+	turned    map[string]bool  // sections that are not as they begin, open or folded
+	typing    *priorEntry      // nil: nothing is typed
+	doubts    struct {         // whether something is in doubt, asked once a plan
 		plan *plan.Plan
 		rig  plan.ID
 		any  bool
@@ -52,9 +51,9 @@ type outcome struct {
 	request  doubt.Request  // of chances, but for its points: that of every step
 	report   *report.Report // nil: nothing was seen
 	chances  *report.Chances
+	listed   []doubt.Candidate  // none: there is no answer
 	along    []*doubt.PartAlong // as listed
-	past     bool
-	nothing  bool // is in doubt
+	nothing  bool               // is in doubt
 	head     []string
 	cautions []string
 	sections []outcomeSection
@@ -154,8 +153,8 @@ func (op *outcomePanel) step(ctx context.Context, key outcomeKey, n int, q doubt
 // reckon is the answer with the points of a step; nil: it was given up.
 func reckon(ctx context.Context, key outcomeKey, step int, q doubt.Request) *outcome {
 	workers := max(1, runtime.NumCPU()-1) // one is left to draw
-	o := &outcome{outcomeKey: key, past: seenOf(key.plan, key.rig)}
-	if o.past {
+	o := &outcome{outcomeKey: key}
+	if seenOf(key.plan, key.rig) {
 		o.more = step+1 < len(pastSteps)
 		a, err := report.New(key.words, key.plan, key.rig, doubt.Request{Context: ctx, Per: pastSteps[step], Seed: report.Seed, Workers: workers})
 		if err != nil {
@@ -198,6 +197,7 @@ func (o *outcome) putPast(w *words.Words) {
 		o.sections = append(o.sections, outcomeSection{Section: s, id: id, open: open, hint: hint})
 	}
 	if a.Answered() {
+		o.listed = a.Listed()
 		add("candidates", a.Candidates(), true, w.Label("outcome-hint"))
 	}
 	if !o.more { // nothing is tried yet
@@ -212,14 +212,6 @@ func (o *outcome) putPast(w *words.Words) {
 	add("limits", report.Section{Title: w.Label("report-limits"), Lines: []string{w.Label("recon-limits")}}, true, "")
 }
 
-// listed are the candidates that are listed; none if there is no answer.
-func (o *outcome) listed() []doubt.Candidate {
-	if o == nil || o.report == nil || o.report.Found == nil || !o.report.Answered() {
-		return nil
-	}
-	return o.report.Listed()
-}
-
 // fresh is what was found of the plan shown; nil: nothing yet, or of the plan before.
 func (op *outcomePanel) fresh() *outcome {
 	if o := op.got; o != nil && o.outcomeKey == op.key(op.w.board.Shown()) {
@@ -231,11 +223,11 @@ func (op *outcomePanel) fresh() *outcome {
 // pick draws the moment of a listed candidate: the part is selected and brought to
 // sight, the strip stands where the casualty was.
 func (op *outcomePanel) pick(c doubt.Candidate) {
-	if op.drawn && op.picked == c {
-		op.drawn = false
+	if op.same(&c) {
+		op.picked = nil
 		return
 	}
-	op.picked, op.drawn = c, true
+	op.picked = &c
 	o := op.fresh()
 	if o == nil {
 		return
@@ -262,18 +254,18 @@ func (op *outcomePanel) thingOf(id string) plan.ID {
 
 // same reports whether a candidate is what was picked, whatever is found of it.
 func (op *outcomePanel) same(c *doubt.Candidate) bool {
-	p := &op.picked
-	return op.drawn && p.Part == c.Part && p.Below == c.Below && p.Way == c.Way && p.Jerk == c.Jerk
+	p := op.picked
+	return p != nil && p.Part == c.Part && p.Below == c.Below && p.Way == c.Way && p.Jerk == c.Jerk
 }
 
 // mark adds the moment of the candidate that was picked to what lies over the picture:
 // its part, and the load on it then.
 func (op *outcomePanel) mark(o *draw.Overlay) *draw.Overlay {
 	got := op.fresh()
-	if !op.drawn || !op.shown() {
+	if got == nil || op.picked == nil || !op.shown() {
 		return o
 	}
-	for i, c := range got.listed() {
+	for i, c := range got.listed {
 		if !op.same(&c) || c.Part == "" {
 			continue
 		}

@@ -26,7 +26,7 @@ func (op *outcomePanel) snap() func(*panel.Drawing) {
 			s := &o.sections[i]
 			now.folded[s.id] = s.open == op.turned[s.id]
 		}
-		for i, c := range o.listed() {
+		for i, c := range o.listed {
 			if op.same(&c) {
 				now.picked = i
 			}
@@ -86,13 +86,13 @@ func (od *outcomeDrawing) draw() {
 		}
 		d.Note(s, t, 3)
 	}
-	if !o.past {
+	if o.report == nil {
 		od.choices()
 	}
 	for i := range o.sections {
 		od.section(&o.sections[i])
 	}
-	if o.past {
+	if o.report != nil {
 		d.Y += d.Px(6)
 		d.Choices(func(put func(id, word string, on bool, press func())) {
 			put("report", w.Label("outcome-report"), false, od.openReport)
@@ -149,7 +149,7 @@ func (op *outcomePanel) turn(id string) {
 func (od *outcomeDrawing) press(s *outcomeSection, row int) func() {
 	switch s.id {
 	case "candidates":
-		c := od.o.listed()[row]
+		c := od.o.listed[row]
 		return func() { od.pick(c) }
 	case "along":
 		p := od.o.along[row]

@@ -5,6 +5,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -306,7 +307,7 @@ func TestAnEditStartsTheOutcomeAnew(t *testing.T) {
 	first := s.outcome.got
 	require.Len(t, q.jobs, 1, "more trials follow")
 	s.click(s.outcome.pane, "candidates 0")
-	assert.Equal(t, s.outcome.picked.Part, s.outcome.got.listed()[0].Part)
+	assert.Equal(t, s.outcome.picked.Part, s.outcome.got.listed[0].Part)
 	marked := len(s.overlay().Texts)
 	require.NoError(t, s.board.Set(s.board.Plan().Casualty().ID, "mass_kg", "2600"))
 	s.refresh()
@@ -323,6 +324,9 @@ func TestAnEditStartsTheOutcomeAnew(t *testing.T) {
 	assert.Empty(t, q.jobs)
 	s.refresh()
 	assert.Empty(t, q.jobs, "what is known is not reckoned again")
+	now := slices.IndexFunc(s.outcome.got.listed, func(c doubt.Candidate) bool { return s.outcome.same(&c) })
+	s.click(s.outcome.pane, "candidates "+itoa(now))
+	assert.Nil(t, s.outcome.picked, "pressed again, whatever its figures are by now")
 }
 
 // What is not to be seen is not reckoned.
