@@ -109,7 +109,7 @@ func (od *outcomeDrawing) choices() {
 			id    string
 			typed bool
 		}{{"outcome-scatter", false}, {"outcome-typed", true}} {
-			put(c.id, od.w.Label(c.id), od.typedOnly == c.typed, func() {
+			put(c.id, od.w.Label(c.id), od.typed == c.typed, func() {
 				od.typedOnly = c.typed
 				od.outcomePanel.w.refresh()
 			})

@@ -17,7 +17,7 @@ func (op *outcomePanel) snap() func(*panel.Drawing) {
 	if op.seen() {
 		title = w.Label("outcome-past")
 	}
-	now := outcomeDrawing{outcomePanel: op, o: o, w: w, picked: -1, row: -1, folded: map[string]bool{}}
+	now := outcomeDrawing{outcomePanel: op, o: o, w: w, picked: -1, row: -1, typed: op.typedOnly, folded: map[string]bool{}}
 	if e := op.typing; e != nil {
 		now.row, now.fault = e.row, e.fault
 	}
@@ -60,6 +60,7 @@ type outcomeDrawing struct {
 	picked int             // listed candidate whose moment is drawn; -1: none
 	row    int             // prior that is typed; -1: none
 	fault  string
+	typed  bool        // the switch stands on what was typed alone
 	ink    color.NRGBA // of what is said: grey if it is of the plan before
 }
 
