@@ -21,6 +21,33 @@ func NewEntry(hint string, keys func(fyne.KeyName) bool) *Entry {
 	return e
 }
 
+// Lay lays an entry over a hit and keeps it there, as high as its lines; gone is called when
+// that hit is drawn no more.
+func (p *Pane) Lay(e *Entry, id string, gone func()) {
+	p.Extra, p.Placed = []fyne.CanvasObject{e}, func() {
+		i := p.Find(id)
+		if i < 0 {
+			gone()
+			return
+		}
+		h := p.Hits[i]
+		high := float32(h.Y1 - h.Y0)
+		if e.MultiLine {
+			high = e.MinSize().Height
+		}
+		e.Move(fyne.NewPos(float32(h.X0), float32(h.Y0)))
+		e.Resize(fyne.NewSize(float32(h.X1-h.X0), high))
+	}
+	p.Placed()
+	p.Refresh()
+}
+
+// Lift takes away what was laid over the pane.
+func (p *Pane) Lift() {
+	p.Extra, p.Placed = nil, nil
+	p.Refresh()
+}
+
 // TypedKey implements fyne.Focusable.
 func (e *Entry) TypedKey(k *fyne.KeyEvent) {
 	if !e.Keys(k.Name) {

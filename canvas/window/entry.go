@@ -30,7 +30,6 @@ type fieldEntry struct {
 	w     *Window
 	where fieldAt
 	was   string
-	lines bool
 }
 
 func (e *fieldEntry) at() fieldAt {
@@ -47,41 +46,27 @@ func (dp *detailsPanel) openEntry(at over, thing plan.ID, f form.Field) {
 	if f.Member == memberName {
 		hint = dp.called(thing, dp.w.names())
 	}
-	e := &fieldEntry{over: at, w: dp.w, where: fieldAt{thing: thing, member: f.Member}, was: f.Value, lines: f.Kind == form.KindLines}
-	e.Entry = panel.NewEntry(hint, e.typed)
-	e.MultiLine = e.lines
-	e.Wrapping = fyne.TextWrapOff
-	e.Scroll = fyne.ScrollNone
-	e.Shortcuts = dp.w.commands.shortcut
+	e := &fieldEntry{over: at, w: dp.w, where: fieldAt{thing: thing, member: f.Member}, was: f.Value}
+	e.Entry = dp.w.newEntry(hint, e.typed)
+	e.MultiLine = f.Kind == form.KindLines
 	e.SetText(f.Value)
 	e.OnSubmitted = func(string) { dp.submitEntry(false) }
 	dp.entry = e
-	at.pane.Extra = []fyne.CanvasObject{e.Entry}
-	at.pane.Placed = dp.placeEntry
-	dp.placeEntry()
-	at.pane.Refresh()
-	dp.w.win.Canvas().Focus(e.Entry)
+	dp.w.lay(e.Entry, at, dp.dropEntry) // gone: another thing is shown by now
 	e.TypedShortcut(&fyne.ShortcutSelectAll{})
 }
 
-// placeEntry keeps the entry over its field.
-func (dp *detailsPanel) placeEntry() {
-	e := dp.entry
-	if e == nil {
-		return
-	}
-	i := e.pane.Find(e.id)
-	if i < 0 { // another thing is shown by now
-		dp.dropEntry()
-		return
-	}
-	h := e.pane.Hits[i]
-	high := float32(h.Y1 - h.Y0)
-	if e.lines {
-		high = e.MinSize().Height
-	}
-	e.Move(fyne.NewPos(float32(h.X0), float32(h.Y0)))
-	e.Resize(fyne.NewSize(float32(h.X1-h.X0), high))
+// newEntry is an entry to be laid over a field: nothing in it is scrolled or wrapped.
+func (w *Window) newEntry(hint string, keys func(fyne.KeyName) bool) *panel.Entry {
+	e := panel.NewEntry(hint, keys)
+	e.Scroll, e.Wrapping, e.Shortcuts = fyne.ScrollNone, fyne.TextWrapOff, w.commands.shortcut
+	return e
+}
+
+// lay lays an entry over what is pressed there, and gives it the keys.
+func (w *Window) lay(e *panel.Entry, at over, gone func()) {
+	at.pane.Lay(e, at.id, gone)
+	w.win.Canvas().Focus(e)
 }
 
 // submitEntry takes what was typed; a refused text stays, with the reason
@@ -127,8 +112,8 @@ func (dp *detailsPanel) dropEntry() {
 		return
 	}
 	at := dp.entry.pane
-	dp.entry, at.Extra, at.Placed = nil, nil, nil
-	at.Refresh()
+	dp.entry = nil
+	at.Lift()
 	dp.w.focusBoard()
 }
 

@@ -47,28 +47,10 @@ type priorEntry struct {
 // edit lays an entry over the chance of a row of what was held before.
 func (op *outcomePanel) edit(row int) {
 	op.closeEntry()
-	e := &priorEntry{Entry: panel.NewEntry(op.w.label("outcome-prior-hint"), op.typed), row: row}
-	e.Scroll, e.Wrapping, e.Shortcuts = fyne.ScrollNone, fyne.TextWrapOff, op.w.commands.shortcut
+	e := &priorEntry{Entry: op.w.newEntry(op.w.label("outcome-prior-hint"), op.typed), row: row}
 	e.OnSubmitted = func(string) { op.submit() }
-	op.typing, op.pane.Extra, op.pane.Placed = e, []fyne.CanvasObject{e.Entry}, op.placeEntry
-	op.placeEntry()
-	op.pane.Refresh()
-	op.w.win.Canvas().Focus(e.Entry)
-}
-
-// placeEntry keeps the entry over its row.
-func (op *outcomePanel) placeEntry() {
-	if op.typing == nil {
-		return
-	}
-	i := op.pane.Find(priorID(op.typing.row))
-	if i < 0 {
-		op.dropEntry()
-		return
-	}
-	h := op.pane.Hits[i]
-	op.typing.Move(fyne.NewPos(float32(h.X0), float32(h.Y0)))
-	op.typing.Resize(fyne.NewSize(float32(h.X1-h.X0), float32(h.Y1-h.Y0)))
+	op.typing = e
+	op.w.lay(e.Entry, over{op.pane, priorID(row)}, op.dropEntry)
 }
 
 func priorID(row int) string { return "prior " + itoa(row) }
@@ -115,8 +97,8 @@ func (op *outcomePanel) closeEntry() {
 }
 
 func (op *outcomePanel) dropEntry() {
-	op.typing, op.pane.Extra, op.pane.Placed = nil, nil, nil
-	op.pane.Refresh()
+	op.typing = nil
+	op.pane.Lift()
 }
 
 // take puts a prior into the plan as one undo step, or takes the plan's own out of it;
