@@ -424,18 +424,17 @@ func (lp *loadsPanel) drawBelowTable(d *panel.Drawing, a *solver.Assessment, ws 
 // lineUses says how much of each line is out.
 func (fr *frame) lineUses(ws *words.Words, a *solver.Assessment, names words.Names) string {
 	var all []string
-	length := func(name string, x float64) part.Value { return part.Length(name, x) }
 	for _, u := range a.Lines {
 		id := "line-use"
 		if u.Has == 0 {
 			id = "line-use-unknown"
 		}
-		s := fr.w.label(id, part.Text("line", names(u.Line)), length("out", float64(u.Out)), length("has", float64(u.Has)))
+		s := fr.w.label(id, part.Text("line", names(u.Line)), part.Length("out", u.Out), part.Length("has", u.Has))
 		if u.Layer > 0 {
 			s += ", " + fr.w.label("line-layer", part.Count("layer", u.Layer))
 		}
 		if u.Missing > 0 {
-			s += ", " + fr.w.label("line-missing", length("missing", float64(u.Missing)))
+			s += ", " + fr.w.label("line-missing", part.Length("missing", u.Missing))
 		}
 		all = append(all, s)
 	}

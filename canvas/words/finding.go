@@ -241,8 +241,7 @@ func (w *Words) Range(r part.Range, planOn string) string {
 		planOn = plan.PlanHigh
 	}
 	at := map[string]float64{plan.PlanLow: float64(r.Low), plan.PlanLikely: float64(r.Likely), plan.PlanHigh: float64(r.High)}[planOn]
-	force := func(name string, x float64) part.Value { return part.Force(name, x) }
-	return w.Label("range", force("at", at), force("low", float64(r.Low)), force("high", float64(r.High)),
+	return w.Label("range", part.Force("at", at), part.Force("low", r.Low), part.Force("high", r.High),
 		part.Text("on", w.Label("plan-"+planOn)))
 }
 
