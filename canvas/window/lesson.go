@@ -29,14 +29,7 @@ const lessonLeast = 64
 var lessonSteps = [...]func(*lessonPanel) bool{
 	func(lp *lessonPanel) bool { return lp.w.board.Plan().Casualty() != nil && lp.blocks() > 0 },
 	func(lp *lessonPanel) bool { return lp.w.board.Question() == nil && lp.w.answer().Move.Known },
-	func(lp *lessonPanel) bool {
-		for _, open := range lp.w.whys.open {
-			if open {
-				return true
-			}
-		}
-		return false
-	},
+	func(lp *lessonPanel) bool { return len(lp.w.whys.open) > 0 },
 	func(lp *lessonPanel) bool { return stoodElsewhere(lp.was, lp.w.board.Plan()) },
 	func(lp *lessonPanel) bool { return lp.w.travel.shown() > 0 },
 	func(lp *lessonPanel) bool { return lp.outside(plan.RoleOperator) && lp.outside(plan.RoleSpotter) },

@@ -13,7 +13,7 @@ import (
 // itself, until it is pressed again.
 type whyRows struct {
 	w    *Window
-	open map[string]bool // by the ids of their hits
+	open map[string]bool // by the ids of their hits; what is folded again is not in it
 	last string          // part whose row was unfolded last; empty: it is folded again
 	sums struct {        // of the parts that are unfolded
 		plan  *plan.Plan
@@ -36,11 +36,15 @@ func (wr *whyRows) forget() { wr.open, wr.last = nil, "" }
 
 // toggle unfolds a row, or folds it again, and tells whether it is unfolded now.
 func (wr *whyRows) toggle(row string) bool {
+	if wr.open[row] {
+		delete(wr.open, row)
+		return false
+	}
 	if wr.open == nil {
 		wr.open = map[string]bool{}
 	}
-	wr.open[row] = !wr.open[row]
-	return wr.open[row]
+	wr.open[row] = true
+	return true
 }
 
 // sum is the sum of a part as lines, none if there is none. What was worked out is
