@@ -314,10 +314,14 @@ func (sh *shell) showPanel(id string) {
 		sh.choice, sh.open = id, true
 	}
 	sh.arrange()
-	p := map[string]*panel.Pane{"findings": sh.w.findings.pane, "loads": sh.w.loads.pane, "details": sh.w.details.pane, panelOutcome: sh.w.outcome.pane}[id]
-	if p != nil && p.Shown() {
+	if p := sh.panels()[id]; p != nil && p.Shown() {
 		sh.w.win.Canvas().Focus(p)
 	}
+}
+
+// panels are the panels of the side by their ids.
+func (sh *shell) panels() map[string]*panel.Pane {
+	return map[string]*panel.Pane{"findings": sh.w.findings.pane, "loads": sh.w.loads.pane, "details": sh.w.details.pane, panelOutcome: sh.w.outcome.pane}
 }
 
 // leavePanel gives the keys back to the board and closes a panel that lies over

@@ -114,7 +114,7 @@ func (w *Window) paneTable() []paneRow {
 		{&w.findings.pane, "findings", scrolls, true, w.findings.snap},
 		{&w.loads.pane, "loads", scrolls, true, w.loads.snap},
 		{&w.details.pane, "details", scrolls, true, w.details.snap},
-		{&w.outcome.pane, "outcome", scrolls, true, w.outcome.snap},
+		{&w.outcome.pane, panelOutcome, scrolls, true, w.outcome.snap},
 		{&w.travel.pane, "travel", fixed, false, w.travel.snap},
 		{&w.frame.menu, "menu", fixed, false, w.frame.snapMenu},
 		{&w.printer.list, "sheets", scrolls, true, w.printer.snapList},
@@ -328,33 +328,28 @@ func (sh *shell) arrangeSide(x, y, wide, high float32, tabbed, edge bool) {
 		return
 	}
 	put(sh.side, x, y, wide, high)
+	if len(w.frame.tabsOfSide()) > 0 && !w.ways.shown {
+		heads := headsHigh * float32(w.textScale())
+		put(w.frame.heads, x, y, wide, heads)
+		y, high = y+heads, high-heads
+	} else {
+		w.frame.heads.Hide()
+	}
 	switch {
 	case tabbed && w.ways.shown:
-		hide(w.frame.heads, details, findings, loads, outcome)
+		hide(details, findings, loads, outcome)
 		put(ways, x, y, wide, high)
-	case tabbed:
-		ways.Hide()
-		heads := headsHigh * float32(w.textScale())
-		put(w.frame.heads, x, y, wide, heads)
-		for name, s := range map[string]*container.Scroll{"findings": findings, "loads": loads, "details": details, "outcome": outcome} {
-			if name == sh.choice {
-				put(s, x, y+heads, wide, high-heads)
+	case !w.ways.shown && (tabbed || sh.choice == panelOutcome):
+		hide(ways, sh.dividers[1], sh.dividers[2])
+		for id, p := range sh.panels() {
+			if id == sh.choice {
+				put(p.Scroll, x, y, wide, high)
 			} else {
-				s.Hide()
+				p.Scroll.Hide()
 			}
 		}
-	case len(w.frame.tabsOfSide()) > 0 && !w.ways.shown:
-		heads := headsHigh * float32(w.textScale())
-		put(w.frame.heads, x, y, wide, heads)
-		if sh.choice == "outcome" {
-			hide(details, findings, loads, ways, sh.dividers[1], sh.dividers[2])
-			put(outcome, x, y+heads, wide, high-heads)
-			break
-		}
-		outcome.Hide()
-		sh.stack(x, y+heads, wide, high-heads)
 	default:
-		hide(w.frame.heads, outcome)
+		outcome.Hide()
 		sh.stack(x, y, wide, high)
 	}
 }
