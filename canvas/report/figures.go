@@ -59,9 +59,9 @@ type Head struct {
 	Handbook string `json:"handbook"`
 }
 
-// HeadOf is the head of an answer of the program app with its version.
-func HeadOf(format string, version int, app string) Head {
-	return Head{Format: format, Version: version, App: app, Handbook: facts.Revision()}
+// HeadOf is the head of an answer of the program.
+func HeadOf(format string, version int) Head {
+	return Head{Format: format, Version: version, App: Program(), Handbook: facts.Revision()}
 }
 
 // Encoded is an answer as JSON: indented, members in a fixed order, a line feed at the

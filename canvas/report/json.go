@@ -107,10 +107,21 @@ type priorJSON struct {
 // verdictWords are the verdicts of an answer in JSON.
 var verdictWords = map[doubt.Verdict]string{doubt.Answered: "answered", doubt.FewAgree: "few agree", doubt.RareFacts: "rare facts", doubt.TooFew: "too few agree"}
 
+// Unsettled is the status that a command ends with whose answer is none, or has a caution.
+const Unsettled = 4
+
+// Exit is the status that `kedge reconstruct` ends with.
+func (a *Report) Exit() int {
+	if a.Settled() {
+		return 0
+	}
+	return Unsettled
+}
+
 // JSON is the answer as figures, as `kedge reconstruct --json` prints it: indented, members
-// in a fixed order. app is the program with its version, exit the status it ends with.
-func (a *Report) JSON(app string, exit int) ([]byte, error) {
-	top := Answer{Head: HeadOf(jsonFormat, jsonVersion, app), Exit: exit, Rig: string(a.Rig), Along: Number(a.AtM), Cautions: []string{},
+// in a fixed order.
+func (a *Report) JSON() ([]byte, error) {
+	top := Answer{Head: HeadOf(jsonFormat, jsonVersion), Exit: a.Exit(), Rig: string(a.Rig), Along: Number(a.AtM), Cautions: []string{},
 		Pins: []pinJSON{}, Candidates: []candidateJSON{}, Changes: []changeJSON{}, Sensitivity: []sensitiveJSON{}, Assumed: []Assumed{}, Priors: []priorJSON{}, NotDrawn: []Doubtful{}}
 	f := a.Found
 	if f == nil {

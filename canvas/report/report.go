@@ -157,6 +157,14 @@ func (a *Report) Head() string {
 // Settled reports whether there is an answer without a caution.
 func (a *Report) Settled() bool { return a.Found != nil && len(a.Cautions()) == 0 }
 
+// Seed is that of the trials; 0: there were none.
+func (a *Report) Seed() uint64 {
+	if a.Found == nil {
+		return 0
+	}
+	return a.Found.Seed
+}
+
 // Answered reports whether there is an answer.
 func (a *Report) Answered() bool { return a.Found.Answered() }
 

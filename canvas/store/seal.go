@@ -10,6 +10,12 @@ import (
 	"io"
 	"slices"
 	"strconv"
+	"strings"
+
+	"kedge/canvas/words"
+	"kedge/solver/facts"
+	"kedge/solver/part"
+	"kedge/solver/plan"
 )
 
 // Sealed is a copy of what was answered of a plan, with what tells of a change: the
@@ -57,6 +63,30 @@ const MaxSealedBytes = 256 << 20
 // NewContent is content with its hash.
 func NewContent(name string, data []byte) Content {
 	return Content{Name: name, Hash: hashOf(data), Data: data}
+}
+
+// NewSealed is what is sealed of figures that the program app found of a rig, with trials
+// of that seed: without pictures. The error wraps what [plan.FormatPlan] says.
+func NewSealed(p *plan.Plan, rig plan.ID, app string, seed uint64, figures []byte) (Sealed, error) {
+	data, err := plan.FormatPlan(p)
+	if err != nil {
+		return Sealed{}, err
+	}
+	return Sealed{App: app, Handbook: facts.Revision(), Rig: string(rig), Seed: seed, Plan: NewContent("plan", data), Figures: NewContent("figures", figures)}, nil
+}
+
+// Said tells whether a copy was altered, by what [Unseal] tells, and line by line what it
+// is of and which it follows.
+func (s *Sealed) Said(w *words.Words, altered []string) (whether string, of []string) {
+	whether = w.Label("seal-unaltered")
+	if len(altered) > 0 {
+		whether = w.Label("seal-altered", part.Text("list", strings.Join(altered, ", ")))
+	}
+	of = []string{w.Label("seal-of", part.Text("hash", s.Hash), part.Text("plan", s.Plan.Hash), part.Text("seed", strconv.FormatUint(s.Seed, 10)), part.Text("app", s.App), part.Text("revision", s.Handbook))}
+	for _, l := range s.Log {
+		of = append(of, w.Label("seal-follows", part.Text("hash", l.Hash), part.Text("why", l.Why)))
+	}
+	return whether, of
 }
 
 // hashOf is SHA-256 (FIPS 180-4), hexadecimal.

@@ -4,24 +4,18 @@ import (
 	"context"
 	"path/filepath"
 	"runtime"
-	"strconv"
 	"strings"
 
 	"kedge/canvas/panel"
 	"kedge/canvas/report"
 	"kedge/canvas/store"
 	"kedge/solver/doubt"
-	"kedge/solver/facts"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
 // sealedEnding is that of a sealed copy's file.
 const sealedEnding = ".sealed"
-
-// unsettled is how `kedge reconstruct` ends where there is no answer or a caution: a sealed
-// copy has its figures.
-const unsettled = 4
 
 // askSeal asks where a sealed copy goes. One that is there is never written over.
 func (op *outcomePanel) askSeal() {
@@ -56,23 +50,16 @@ func (op *outcomePanel) seal(path string) {
 	}, w.refused)
 }
 
-// sealed is a sealed copy of a plan and what was found of it.
+// sealed is a sealed copy of a plan and what was found of it, with the figures of the
+// command line.
 func sealed(a *report.Report, p *plan.Plan) ([]byte, error) {
-	exit := unsettled
-	if a.Settled() {
-		exit = 0
-	}
-	figures, err := a.JSON(report.Program(), exit)
+	figures, err := a.JSON()
 	if err != nil {
 		return nil, err
 	}
-	data, err := plan.FormatPlan(p)
+	s, err := store.NewSealed(p, a.Rig, report.Program(), a.Seed(), figures)
 	if err != nil {
 		return nil, err
-	}
-	s := store.Sealed{App: report.Program(), Handbook: facts.Revision(), Rig: string(a.Rig), Plan: store.NewContent("plan", data), Figures: store.NewContent("figures", figures)}
-	if a.Found != nil {
-		s.Seed = a.Found.Seed
 	}
 	return store.Seal(s, nil, "")
 }
@@ -91,14 +78,7 @@ func (op *outcomePanel) askCheck() {
 			w.refused(err)
 			return
 		}
-		said := w.label("seal-unaltered")
-		if len(altered) > 0 {
-			said = w.label("seal-altered", part.Text("list", strings.Join(altered, ", ")))
-		}
-		lines := []string{filepath.Base(path), w.label("seal-of", part.Text("hash", s.Hash), part.Text("plan", s.Plan.Hash), part.Text("seed", strconv.FormatUint(s.Seed, 10)), part.Text("app", s.App), part.Text("revision", s.Handbook))}
-		for _, l := range s.Log {
-			lines = append(lines, w.label("seal-follows", part.Text("hash", l.Hash), part.Text("why", l.Why)))
-		}
-		w.page(said, lines, []panel.Answer{{Word: w.label("do-close")}})
+		whether, of := s.Said(w.words(), altered)
+		w.page(whether, append([]string{filepath.Base(path)}, of...), []panel.Answer{{Word: w.label("do-close")}})
 	})
 }

@@ -73,17 +73,16 @@ func reconstruct(ctx context.Context, file string, in io.Reader, o reconstructOp
 		return "", 0, givenUp()
 	}
 	a := &rebuilt{found, w}
-	status = a.status()
 	if o.seal.file != "" {
-		if err := a.seal(p, in, o.seal, status); err != nil {
+		if err := a.seal(p, in, o.seal); err != nil {
 			return "", 0, err
 		}
 	}
 	if o.json {
-		text, err = a.json(status)
-		return text, status, err
+		text, err = a.json()
+		return text, a.Exit(), err
 	}
-	return a.text(), status, nil
+	return a.text(), a.Exit(), nil
 }
 
 // rigWithEvidence is the rig that is meant: the named one, else the first of which
@@ -125,17 +124,9 @@ type rebuilt struct {
 	w *words.Words
 }
 
-// status is whether there is an answer without a caution.
-func (a *rebuilt) status() int {
-	if !a.Settled() {
-		return statusUnsettled
-	}
-	return statusDone
-}
-
 // json is the answer as figures.
-func (a *rebuilt) json(status int) (string, error) {
-	data, err := a.JSON(report.Program(), status)
+func (a *rebuilt) json() (string, error) {
+	data, err := a.JSON()
 	if err != nil {
 		return "", wrongUse(notJSON.At("").Because(err))
 	}

@@ -1,6 +1,9 @@
 package main
 
-import "kedge/solver"
+import (
+	"kedge/canvas/report"
+	"kedge/solver"
+)
 
 // The exit statuses.
 const (
@@ -8,7 +11,7 @@ const (
 	statusDanger    = 1
 	statusUse       = 2
 	statusRefused   = 3
-	statusUnsettled = 4
+	statusUnsettled = report.Unsettled
 	statusGivenUp   = 130 // as a shell says of what Ctrl+C ends
 )
 

@@ -4,15 +4,12 @@ import (
 	"io"
 	"os"
 	"path/filepath"
-	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"kedge/canvas/report"
 	"kedge/canvas/store"
-	"kedge/solver/facts"
-	"kedge/solver/part"
 	"kedge/solver/plan"
 )
 
@@ -37,16 +34,12 @@ func newVerify(out io.Writer, in io.Reader, status *int) *cobra.Command {
 			if len(altered) == 0 && expect != "" && !strings.EqualFold(expect, s.Hash) {
 				altered = []string{"sha256"}
 			}
-			id, status := "seal-unaltered", statusDone
+			status := statusDone
 			if len(altered) > 0 {
-				id, status = "seal-altered", statusDanger
+				status = statusDanger
 			}
-			text := w.Label(id, part.Text("list", strings.Join(altered, ", "))) + "\n" +
-				w.Label("seal-of", part.Text("hash", s.Hash), part.Text("plan", s.Plan.Hash), part.Text("seed", strconv.FormatUint(s.Seed, 10)), part.Text("app", s.App), part.Text("revision", s.Handbook)) + "\n"
-			for _, l := range s.Log {
-				text += w.Label("seal-follows", part.Text("hash", l.Hash), part.Text("why", l.Why)) + "\n"
-			}
-			return text, status, nil
+			whether, of := s.Said(w, altered)
+			return whether + "\n" + strings.Join(of, "\n") + "\n", status, nil
 		}),
 	}
 	c.Flags().StringVar(&expect, "expect", "", "")
@@ -61,21 +54,17 @@ type sealOptions struct {
 }
 
 // seal writes a sealed copy of an answer.
-func (a *rebuilt) seal(p *plan.Plan, in io.Reader, o sealOptions, status int) error {
+func (a *rebuilt) seal(p *plan.Plan, in io.Reader, o sealOptions) error {
 	if _, err := os.Lstat(o.file); err == nil {
 		return refused(sealThere.At(o.file)) // it may hold pictures that are in no other place
 	}
-	data, err := plan.FormatPlan(p)
-	if err != nil {
-		return refused(notFormatted.At(o.file).Because(err))
-	}
-	figures, err := a.json(status)
+	figures, err := a.json()
 	if err != nil {
 		return err
 	}
-	s := store.Sealed{App: report.Program(), Handbook: facts.Revision(), Rig: string(a.Rig), Plan: store.NewContent("plan", data), Figures: store.NewContent("figures", []byte(figures))}
-	if a.Found != nil {
-		s.Seed = a.Found.Seed
+	s, err := store.NewSealed(p, a.Rig, report.Program(), a.Seed(), []byte(figures))
+	if err != nil {
+		return refused(notFormatted.At(o.file).Because(err))
 	}
 	for _, name := range o.pictures {
 		data, err := readUpTo(name, in, store.MaxSealedBytes)
