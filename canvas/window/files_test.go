@@ -140,15 +140,5 @@ func TestSaveAsSuggestsANameAndOverwritesNothingByEnter(t *testing.T) {
 	assert.Regexp(t, `^Moss- east-west- long[a-z ]*[a-z]$`, name)
 	assert.LessOrEqual(t, len(name), mostName)
 
-	path := filepath.Join(s.home, "there.kedge")
-	require.NoError(t, os.WriteFile(path, []byte("{}"), 0o600))
-	s.choosing.Name.SetText(path)
-	s.keys("<Return>")
-	require.NotNil(t, s.asking)
-	s.keys("<Return>")
-	require.NotNil(t, s.choosing, "another name is asked for")
-	s.choosing.Close()
-	data, err := os.ReadFile(path)
-	require.NoError(t, err)
-	assert.Equal(t, "{}", string(data))
+	s.overwritesNothingByEnter("there.kedge")
 }

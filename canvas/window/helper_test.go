@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"kedge/assets"
@@ -176,3 +177,20 @@ func (inline) Do(_ string, draw func() func()) {
 }
 
 func (inline) Close() {}
+
+// overwritesNothingByEnter chooses the name of a file that is there already: Enter asks for
+// another one, and the file stays as it is.
+func (s *seat) overwritesNothingByEnter(name string) {
+	s.t.Helper()
+	path := filepath.Join(s.home, name)
+	require.NoError(s.t, os.WriteFile(path, []byte("mine"), 0o600))
+	s.choosing.Name.SetText(path)
+	s.keys("<Return>")
+	require.NotNil(s.t, s.asking)
+	s.keys("<Return>")
+	require.NotNil(s.t, s.choosing, "another name is asked for")
+	s.choosing.Close()
+	data, err := os.ReadFile(path)
+	require.NoError(s.t, err)
+	assert.Equal(s.t, "mine", string(data))
+}

@@ -131,18 +131,8 @@ func TestPictureIsWritten(t *testing.T) {
 // Of a picture's name that is there already Enter asks for another one.
 func TestAPictureOverwritesNothingByEnter(t *testing.T) {
 	s := sitAt(t, 1440, 900, example(t, "redirect"))
-	path := filepath.Join(s.home, "there.png")
-	require.NoError(t, os.WriteFile(path, []byte("mine"), 0o600))
 	s.commands.run("picture")
-	s.choosing.Name.SetText(path)
-	s.keys("<Return>")
-	require.NotNil(t, s.asking)
-	s.keys("<Return>")
-	require.NotNil(t, s.choosing, "another name is asked for")
-	s.choosing.Close()
-	data, err := os.ReadFile(path)
-	require.NoError(t, err)
-	assert.Equal(t, "mine", string(data))
+	s.overwritesNothingByEnter("there.png")
 }
 
 func TestPictureOfAnUnknownKindIsRefused(t *testing.T) {
