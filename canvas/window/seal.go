@@ -37,10 +37,16 @@ func (op *outcomePanel) askSeal() {
 func (op *outcomePanel) seal(path string) {
 	w := op.w
 	p, rig, ws := w.board.Plan(), w.board.Rig(), w.words()
+	var a *report.Report
+	if o := op.got; o != nil && !o.more && o.outcomeKey == op.key(p) { // it is known already
+		a = o.report
+	}
 	w.long.do("seal", w.label("seal-making"), func(ctx context.Context, _ func(int, int)) (func(), error) {
-		a, err := report.New(ws, p, rig, doubt.Request{Context: ctx, Per: report.PerSet, Seed: report.Seed, Workers: runtime.NumCPU()})
-		if err != nil {
-			return nil, err
+		if a == nil {
+			var err error
+			if a, err = report.New(ws, p, rig, doubt.Request{Context: ctx, Per: report.PerSet, Seed: report.Seed, Workers: runtime.NumCPU()}); err != nil {
+				return nil, err
+			}
 		}
 		data, err := sealed(a, p)
 		if err == nil {
