@@ -38,9 +38,7 @@ type outcomePanel struct {
 
 // outcomeKey is what an outcome is of.
 type outcomeKey struct {
-	plan  *plan.Plan
-	rig   plan.ID
-	words *words.Words
+	rigTold
 	typed bool
 }
 
@@ -115,7 +113,7 @@ func (op *outcomePanel) watch() {
 
 // key is of what the outcome of a plan is.
 func (op *outcomePanel) key(p *plan.Plan) outcomeKey {
-	return outcomeKey{p, op.w.board.Rig(), op.w.words(), op.typedOnly}
+	return outcomeKey{rigTold{p, op.w.board.Rig(), op.w.words()}, op.typedOnly}
 }
 
 // giveUp has the worker leave what it reckons. What is not whole is asked for again.

@@ -2,10 +2,8 @@ package window
 
 import (
 	"kedge/canvas/panel"
-	"kedge/canvas/words"
 	"kedge/solver"
 	"kedge/solver/part"
-	"kedge/solver/plan"
 	"kedge/solver/travel"
 )
 
@@ -16,10 +14,8 @@ type whyRows struct {
 	open map[string]bool // by the ids of their hits; what is folded again is not in it
 	last string          // part whose row was unfolded last; empty: it is folded again
 	sums struct {        // of the parts that are unfolded
-		plan  *plan.Plan
-		rig   plan.ID
-		words *words.Words
-		of    map[string][]string
+		rigTold
+		of map[string][]string
 	}
 }
 
@@ -51,19 +47,18 @@ func (wr *whyRows) toggle(row string) bool {
 // kept while plan, rig and words are the same.
 func (wr *whyRows) sum(id string) []string {
 	w, k := wr.w, &wr.sums
-	p, rig, ws := w.board.Shown(), w.board.Rig(), w.words()
-	if k.of == nil || k.plan != p || k.rig != rig || k.words != ws {
-		k.plan, k.rig, k.words, k.of = p, rig, ws, map[string][]string{}
+	if now := w.told(); k.of == nil || k.rigTold != now {
+		k.rigTold, k.of = now, map[string][]string{}
 	}
 	lines, known := k.of[id]
 	if known {
 		return lines
 	}
 	a := w.answer()
-	if derivation, err := travel.Explain(a, p, rig, id); err == nil {
-		lines = ws.Derivation(derivation, ws.Naming(a, w.names()))
+	if derivation, err := travel.Explain(a, k.plan, k.rig, id); err == nil {
+		lines = k.words.Derivation(derivation, k.words.Naming(a, w.names()))
 		if q, ok := a.Part(id); ok {
-			lines = append(lines, ws.FailureBasis(q)...)
+			lines = append(lines, k.words.FailureBasis(q)...)
 		}
 	}
 	k.of[id] = lines

@@ -67,9 +67,7 @@ type Window struct {
 	speech atomic.Pointer[words.Words] // language and units, for the worker too
 
 	called struct { // what things are called, made once a plan: each panel asks for it
-		plan  *plan.Plan
-		rig   plan.ID
-		words *words.Words
+		of    rigTold
 		names words.Names
 	}
 
@@ -246,12 +244,22 @@ func (w *Window) label(id string, values ...part.Value) string {
 }
 
 func (w *Window) names() words.Names {
-	c := &w.called
-	if p, rig, ws := w.board.Shown(), w.board.Rig(), w.words(); c.names == nil || c.plan != p || c.rig != rig || c.words != ws {
-		c.plan, c.rig, c.words, c.names = p, rig, ws, ws.Names(p, rig)
+	c, of := &w.called, w.told()
+	if c.names == nil || c.of != of {
+		c.of, c.names = of, of.words.Names(of.plan, of.rig)
 	}
 	return c.names
 }
+
+// rigTold is a rig of a plan, and the words in which something is told of it.
+type rigTold struct {
+	plan  *plan.Plan
+	rig   plan.ID
+	words *words.Words
+}
+
+// told is the rig that is shown.
+func (w *Window) told() rigTold { return rigTold{w.board.Shown(), w.board.Rig(), w.words()} }
 
 // look is how the picture is drawn.
 func (w *Window) look() draw.Look { return draw.Look{Dark: w.dark && !w.field, Field: w.field} }
