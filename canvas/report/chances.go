@@ -42,7 +42,7 @@ func NewChances(w *words.Words, p *plan.Plan, rig plan.ID, q doubt.Request) (*Ch
 // Settled reports whether everything was known in every trial.
 func (a *Chances) Settled() bool { return a.Found != nil && len(a.Cautions()) == 0 }
 
-func noLimit(p *doubt.PartChances) bool {
+func noLimit(p *doubt.Passes) bool {
 	return p.OverLimit.NotKnown > 0 || p.OverAtStall.NotKnown > 0
 }
 
@@ -78,7 +78,7 @@ func (a *Chances) Cautions() (all []string) {
 	if len(f.NotDrawn) > 0 {
 		say("doubt-not-drawn", part.Text("list", members(a.w, f.NotDrawn, a.Names)))
 	}
-	if names := a.without(noLimit); names != "" {
+	if names := a.without(func(p *doubt.PartChances) bool { return noLimit(&p.Passes) }); names != "" {
 		say("doubt-without-limit", part.Text("list", names))
 	}
 	if names := a.without(noStrength); names != "" {
@@ -103,7 +103,7 @@ func (a *Chances) lostAlong() string {
 	for i := range a.Found.Along.Parts {
 		p := &a.Found.Along.Parts[i]
 		k := slices.IndexFunc(a.Found.Parts, func(x doubt.PartChances) bool { return x.Part.ID == p.Part.ID })
-		if p.OverLimit.NotKnown+p.OverAtStall.NotKnown > 0 && (k < 0 || !noLimit(&a.Found.Parts[k])) {
+		if noLimit(&p.Passes) && (k < 0 || !noLimit(&a.Found.Parts[k].Passes)) {
 			names = append(names, a.w.PartName(&p.Part, a.Names))
 		}
 	}
@@ -144,12 +144,25 @@ func (a *Chances) Tension() string {
 // Over is how often each part passes its limit, and its strength.
 func (a *Chances) Over() Section {
 	w := a.w
-	s := Section{Title: w.Label("doubt-as-drawn"), Rows: [][]string{{w.Label("column-part"), w.Label("column-doubt-over"), w.Label("column-doubt-over-stall"), w.Label("column-doubt-gives"), w.Label("column-doubt-gives-stall")}}}
+	s := Section{Title: w.Label("doubt-as-drawn"), Rows: [][]string{a.passesHead()}}
 	for i := range a.Found.Parts {
 		p := &a.Found.Parts[i]
-		s.Rows = append(s.Rows, []string{w.PartName(&p.Part, a.Names), a.count(p.OverLimit), a.count(p.OverAtStall), a.count(p.Gives), a.count(p.GivesStall)})
+		s.Rows = append(s.Rows, a.passesRow(&p.Part, &p.Passes))
 	}
 	return s
+}
+
+// passesHead is the head of rows of [Chances.passesRow].
+func (a *Chances) passesHead() (row []string) {
+	for _, id := range [...]string{"column-part", "column-doubt-over", "column-doubt-over-stall", "column-doubt-gives", "column-doubt-gives-stall"} {
+		row = append(row, a.w.Label(id))
+	}
+	return row
+}
+
+// passesRow is a part, and how often it passes what it may.
+func (a *Chances) passesRow(p *part.Part, n *doubt.Passes) []string {
+	return []string{a.w.PartName(p, a.Names), a.count(n.OverLimit), a.count(n.OverAtStall), a.count(n.Gives), a.count(n.GivesStall)}
 }
 
 // Along is how often each part passes its limit, and its strength, over the whole pull, and
@@ -160,14 +173,14 @@ func (a *Chances) Along() Section {
 		return Section{}
 	}
 	s := Section{Title: w.Label("doubt-along", part.Text("length", w.Length(quantity.Length(f.ToM))), part.Count("count", f.Trials)),
-		Rows: [][]string{{w.Label("column-part"), w.Label("column-doubt-over"), w.Label("column-doubt-over-stall"), w.Label("column-doubt-gives"), w.Label("column-doubt-gives-stall"), w.Label("column-doubt-first")}}}
+		Rows: [][]string{append(a.passesHead(), w.Label("column-doubt-first"))}}
 	for i := range f.Parts {
 		p := &f.Parts[i]
 		first := "–" // not counted: none of it is no answer
 		if gives(p.Part.Kind) {
 			first = a.count(p.First)
 		}
-		s.Rows = append(s.Rows, []string{w.PartName(&p.Part, a.Names), a.count(p.OverLimit), a.count(p.OverAtStall), a.count(p.Gives), a.count(p.GivesStall), first})
+		s.Rows = append(s.Rows, append(a.passesRow(&p.Part, &p.Passes), first))
 	}
 	fails := w.Label("doubt-along-fails", part.Text("chance", a.count(f.Fails)))
 	if !math.IsNaN(f.FailsM[0]) {

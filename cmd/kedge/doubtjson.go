@@ -35,26 +35,27 @@ type alongJSON struct {
 }
 
 type partAlongJSON struct {
-	ID          string       `json:"id"`
-	Name        string       `json:"name"`
-	Over        countJSON    `json:"over_limit"`
-	OverAtStall countJSON    `json:"over_limit_at_stall"`
-	Gives       countJSON    `json:"gives"`
-	GivesStall  countJSON    `json:"gives_at_stall"`
-	First       countJSON    `json:"first"`
-	Where       *report.Band `json:"first_m"`
+	ID   string `json:"id"`
+	Name string `json:"name"`
+	passesJSON
+	First countJSON    `json:"first"`
+	Where *report.Band `json:"first_m"`
 }
 
 type chancesJSON struct {
-	ID          string       `json:"id"`
-	Name        string       `json:"name"`
-	Kind        string       `json:"kind"`
-	Load        *report.Band `json:"load_n"`
-	Over        countJSON    `json:"over_limit"`
-	OverAtStall countJSON    `json:"over_limit_at_stall"`
-	Gives       countJSON    `json:"gives"`
-	GivesStall  countJSON    `json:"gives_at_stall"`
-	Drivers     []driverJSON `json:"drivers"`
+	ID   string       `json:"id"`
+	Name string       `json:"name"`
+	Kind string       `json:"kind"`
+	Load *report.Band `json:"load_n"`
+	passesJSON
+	Drivers []driverJSON `json:"drivers"`
+}
+
+type passesJSON struct {
+	Over        countJSON `json:"over_limit"`
+	OverAtStall countJSON `json:"over_limit_at_stall"`
+	Gives       countJSON `json:"gives"`
+	GivesStall  countJSON `json:"gives_at_stall"`
 }
 
 type countJSON struct {
@@ -79,8 +80,7 @@ func (a *drawn) json(status int) (string, error) {
 		top.Drawn, top.NotDrawn = report.Each(f.Drawn, report.DoubtfulOf), report.Each(f.NotDrawn, report.DoubtfulOf)
 		top.Assumed, top.Along = report.Each(f.Assumed, report.AssumedOf), a.along()
 		top.Parts = report.Each(f.Parts, func(p *doubt.PartChances) chancesJSON {
-			return chancesJSON{ID: p.Part.ID, Name: plainName(a.w.PartName(&p.Part, a.Names)), Kind: string(p.Part.Kind), Load: report.BandOf(p.PlannedN),
-				Over: countOf(p.OverLimit), OverAtStall: countOf(p.OverAtStall), Gives: countOf(p.Gives), GivesStall: countOf(p.GivesStall),
+			return chancesJSON{ID: p.Part.ID, Name: plainName(a.w.PartName(&p.Part, a.Names)), Kind: string(p.Part.Kind), Load: report.BandOf(p.PlannedN), passesJSON: passesOf(&p.Passes),
 				Drivers: report.Each(p.Drivers, func(d *doubt.Driver) driverJSON {
 					return driverJSON{report.DoubtfulOf(&d.Doubtful), number(d.Rank), number(min(d.Share, 1))}
 				})}
@@ -96,9 +96,12 @@ func (a *drawn) along() *alongJSON {
 		return nil
 	}
 	return &alongJSON{Trials: f.Trials, To: number(f.ToM), Fails: countOf(f.Fails), Where: report.BandOf(f.FailsM), Parts: report.Each(f.Parts, func(p *doubt.PartAlong) partAlongJSON {
-		return partAlongJSON{ID: p.Part.ID, Name: plainName(a.w.PartName(&p.Part, a.Names)), Over: countOf(p.OverLimit), OverAtStall: countOf(p.OverAtStall),
-			Gives: countOf(p.Gives), GivesStall: countOf(p.GivesStall), First: countOf(p.First), Where: report.BandOf(p.FirstM)}
+		return partAlongJSON{ID: p.Part.ID, Name: plainName(a.w.PartName(&p.Part, a.Names)), passesJSON: passesOf(&p.Passes), First: countOf(p.First), Where: report.BandOf(p.FirstM)}
 	})}
+}
+
+func passesOf(p *doubt.Passes) passesJSON {
+	return passesJSON{countOf(p.OverLimit), countOf(p.OverAtStall), countOf(p.Gives), countOf(p.GivesStall)}
 }
 
 func countOf(c doubt.Count) countJSON {

@@ -22,20 +22,17 @@ type Along struct {
 
 // PartAlong is what came of one part.
 type PartAlong struct {
-	Part                                      part.Part // of the figures as they stand, in the first moment that has it
-	OverLimit, OverAtStall, Gives, GivesStall Count
-	First                                     Count      // it is the first to fail
-	FirstM                                    [3]float64 // 5, 50 and 95 % points of where, along the way; NaN: it never is
+	Part part.Part // of the figures as they stand, in the first moment that has it
+	Passes
+	First  Count      // it is the first to fail
+	FirstM [3]float64 // 5, 50 and 95 % points of where, along the way; NaN: it never is
 }
 
-// Columns of the table of a whole pull: where the first part fails, then those of each.
+// Columns of the table of a whole pull: where the first part fails, then those of each,
+// of [Passes] and whether it is the first.
 const (
-	alongOver = iota
-	alongOverStall
-	alongGives
-	alongGivesStall
-	alongFirst
-	alongColumns
+	alongFirst   = passesColumns
+	alongColumns = alongFirst + 1
 )
 
 // alongShare is which share of the points of a set are followed over the pull.
@@ -69,8 +66,7 @@ func (s *planSample) along(q Request) *Along {
 	out.Trials = Sets * t.Per
 	for i := range w.parts {
 		c := t.Columns[1+i*alongColumns:]
-		out.Parts = append(out.Parts, PartAlong{Part: w.parts[i], OverLimit: t.count(c[alongOver]), OverAtStall: t.count(c[alongOverStall]),
-			Gives: t.count(c[alongGives]), GivesStall: t.count(c[alongGivesStall]), First: t.count(c[alongFirst]), FirstM: whereOf(t.Columns[0], c[alongFirst])})
+		out.Parts = append(out.Parts, PartAlong{Part: w.parts[i], Passes: t.passes(c), First: t.count(c[alongFirst]), FirstM: whereOf(t.Columns[0], c[alongFirst])})
 	}
 	fails := make([]float64, len(t.Columns[0])) // NaN: not known, +Inf: none does
 	for i, m := range t.Columns[0] {
@@ -165,7 +161,7 @@ func (f *follower) look(a *solver.Figures, u, y []float64) (stalls bool) {
 		fill(f.row, math.NaN())
 		load, strength := f.load(p, scale, known), f.strengths[k].of(p, u)
 		tryPart(p, load, strength, f.row)
-		for c, x := range [...]float64{f.row[colOver], f.row[colOverStall], f.row[colGives], f.row[colGivesStall]} {
+		for c, x := range f.row[colPasses:] {
 			if at := &y[1+k*alongColumns+c]; x > 0 || *at == 0 && math.IsNaN(x) {
 				*at = x
 			}

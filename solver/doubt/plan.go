@@ -32,13 +32,18 @@ type Chances struct {
 // PartChances is what came of one part. A trial counts for nothing but NotKnown of what
 // was not computed, not decided, or has no limit in it.
 type PartChances struct {
-	Part        part.Part // as it was in the first trial
-	PlannedN    [3]float64
+	Part     part.Part // as it was in the first trial
+	PlannedN [3]float64
+	Passes
+	Drivers []Driver
+}
+
+// Passes is in how many trials a part passes what it may.
+type Passes struct {
 	OverLimit   Count // at the pull that moves it or breaks it loose
 	OverAtStall Count // at the most the winch gives
 	Gives       Count // at the planned pull: the load reaches the strength
 	GivesStall  Count // at stall
-	Drivers     []Driver
 }
 
 // Count is how many trials something came of, out of those in which it is known.
@@ -62,11 +67,18 @@ const leastShare = 0.02
 const (
 	colPlanned = iota
 	colUsed
-	colOver
-	colOverStall
-	colGives
-	colGivesStall
-	partColumns
+	colPasses // and on: those of Passes
+
+	partColumns = colPasses + passesColumns
+)
+
+// Columns of [Passes].
+const (
+	passOver = iota
+	passOverStall
+	passGives
+	passGivesStall
+	passesColumns
 )
 
 // SamplePlan draws a rig with everything of its plan that is in doubt, as the plan has it
@@ -190,8 +202,9 @@ func tryPart(p *part.Part, load, strength float64, y []float64) {
 	if !decided {
 		limit = math.NaN()
 	}
-	y[colOver], y[colOverStall] = passes(load, limit), passes(stall, limit)
-	y[colGives], y[colGivesStall] = passes(load, strength), passes(stall, strength)
+	y = y[colPasses:]
+	y[passOver], y[passOverStall] = passes(load, limit), passes(stall, limit)
+	y[passGives], y[passGivesStall] = passes(load, strength), passes(stall, strength)
 }
 
 // passes is 1 if a load reaches what it may, 0 if not, NaN if either is not known.
@@ -210,8 +223,7 @@ func (s *planSample) chances(t *Table, q Request) *Chances {
 	for i := range s.parts {
 		var ofY []float64
 		c := t.Columns[s.base()+i*partColumns:]
-		p := PartChances{Part: s.parts[i], PlannedN: threeBands(c[colPlanned]), OverLimit: t.count(c[colOver]), OverAtStall: t.count(c[colOverStall]),
-			Gives: t.count(c[colGives]), GivesStall: t.count(c[colGivesStall])}
+		p := PartChances{Part: s.parts[i], PlannedN: threeBands(c[colPlanned]), Passes: t.passes(c[colPasses:])}
 		y := c[colUsed]
 		if anyNaN(y) {
 			y = c[colPlanned]
@@ -263,6 +275,11 @@ func threeBands(x []float64) (b [3]float64) {
 	}
 	copy(b[:], bands(x, nil, 0.05, 0.5, 0.95))
 	return b
+}
+
+// passes counts the columns of a part.
+func (t *Table) passes(c [][]float64) Passes {
+	return Passes{OverLimit: t.count(c[passOver]), OverAtStall: t.count(c[passOverStall]), Gives: t.count(c[passGives]), GivesStall: t.count(c[passGivesStall])}
 }
 
 // count counts a column of 0, 1 and NaN.
