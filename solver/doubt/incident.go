@@ -228,14 +228,16 @@ func strengthID(p *Part) string {
 // trier draws trials for one goroutine.
 type trier struct {
 	*setup
-	x    []float64
-	pull Pull
+	x     []float64
+	pull  Pull
+	other Pull // the same with the change
 }
 
 func (s *setup) trier() *trier {
 	n := len(s.Parts)
 	t := &trier{setup: s, x: make([]float64, len(s.inputs)),
-		pull: Pull{Factors: make([]float64, n), Left: make([]float64, n), worstN: make([]float64, n), ways: make([]int, n)}}
+		pull:  Pull{Factors: make([]float64, n), Left: make([]float64, n), worstN: make([]float64, n), ways: make([]int, n)},
+		other: Pull{Factors: make([]float64, n), worstN: make([]float64, n)}}
 	fill(t.pull.Left, 1)
 	return t
 }
@@ -269,10 +271,12 @@ func (t *trier) try(below uint64, z []float64, of func(d Dist, at float64) float
 	p.EndN *= jerked
 	out := Trial{Below: below, weight: 1}
 	if t.Change != nil {
-		q := *p
-		q.EndN = calmN
-		q.Factors, q.worstN = slices.Clone(p.Factors), slices.Clone(p.worstN)
-		t.Change(t.x, &q)
+		q, factors, worstN := &t.other, t.other.Factors, t.other.worstN
+		*q = *p
+		q.EndN, q.Factors, q.worstN = calmN, factors, worstN
+		copy(q.Factors, p.Factors)
+		copy(q.worstN, p.worstN)
+		t.Change(t.x, q)
 		q.EndN *= jerked
 		q.weakest(t.Parts)
 		out.Changed, out.broken = q.fails(), q.broken()

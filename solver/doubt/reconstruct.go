@@ -6,6 +6,7 @@ import (
 	"errors"
 	"math"
 	"slices"
+	"sync"
 
 	"kedge/solver/facts"
 	"kedge/solver/part"
@@ -368,22 +369,24 @@ func (m *rigModel) changed(in *Incident, c Change, rig plan.ID, q Request) Named
 // and the strength they are against.
 func (m *rigModel) changing(in *Incident, o *rigModel, from, where []int, scale []float64) func(x []float64, p *Pull) {
 	inner := o.pull(&Incident{Reads: append(o.ids(), in.Reads[len(m.figures):]...)})
+	type room struct {
+		own  []float64
+		pull Pull
+	}
+	rooms := sync.Pool{New: func() any { return &room{pull: Pull{Factors: make([]float64, len(o.groups))}} }}
 	return func(x []float64, p *Pull) {
-		var room [MaxDims]float64
-		own := room[:0]
+		r := rooms.Get().(*room)
+		defer rooms.Put(r)
+		r.own = r.own[:0]
 		for _, k := range from {
-			own = append(own, x[k])
+			r.own = append(r.own, x[k])
 		}
-		own = append(own, x[len(m.figures):len(in.Reads)]...)
-		var factors [64]float64
-		r := Pull{Factors: factors[:len(o.groups)]}
-		inner(own, &r)
-		p.EndN, p.StallN = r.EndN, r.StallN
-		for i := range p.Factors {
-			p.Factors[i] = 0
-		}
+		r.own = append(r.own, x[len(m.figures):len(in.Reads)]...)
+		inner(r.own, &r.pull)
+		p.EndN, p.StallN = r.pull.EndN, r.pull.StallN
+		fill(p.Factors, 0)
 		for i, k := range where {
-			p.Factors[k] = r.Factors[i] * scale[i]
+			p.Factors[k] = r.pull.Factors[i] * scale[i]
 		}
 	}
 }
