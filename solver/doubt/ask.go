@@ -152,8 +152,9 @@ func (s *Sample) bandsOf(value, weight Of, shares ...float64) []float64 {
 		c := &s.strata[k]
 		for i := range c.trials {
 			t := &c.trials[i]
-			x = append(x, value(t))
-			w = append(w, c.prior/float64(len(c.trials))*t.weight*weight(t))
+			if one := c.prior / float64(len(c.trials)) * t.weight * weight(t); one > 0 {
+				x, w = append(x, value(t)), append(w, one)
+			}
 		}
 	}
 	return bands(x, w, shares...)
