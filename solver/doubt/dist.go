@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"math"
+
+	"kedge/solver/part"
 )
 
 // ErrDist is wrapped by the errors of distributions that there cannot be.
@@ -49,6 +51,11 @@ func Uniform(low, high float64) (Dist, error) {
 // Triangular rises straight from low to likely and falls straight to high.
 func Triangular(low, likely, high float64) (Dist, error) {
 	return valid(Dist{triangular, low, likely, high}, low <= likely && likely <= high, "triangular", low, likely, high)
+}
+
+// triangleOf is a range read as a triangle, its likely figure brought between its ends.
+func triangleOf(r part.Range) (Dist, error) {
+	return Triangular(float64(r.Low), float64(min(max(r.Likely, r.Low), r.High)), float64(r.High))
 }
 
 // valid is d, or an error if it cannot be or a figure of it is not finite.

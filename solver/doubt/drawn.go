@@ -156,8 +156,7 @@ func (d *drawnStrength) of(p *part.Part, u []float64) float64 {
 	case d.over != Dist{}:
 		x = d.over.At(u[d.dim]) * float64(r.Likely)
 	default:
-		t, err := Triangular(float64(r.Low), float64(min(max(r.Likely, r.Low), r.High)), float64(r.High))
-		if err == nil {
+		if t, err := triangleOf(r); err == nil {
 			x = t.At(u[d.dim])
 		}
 	}
@@ -247,7 +246,7 @@ func (s *planSample) scale(f *solver.Figures, u []float64) (scale float64, known
 		return 1, true
 	}
 	b := f.Resistance.Breakaway
-	d, err := Triangular(float64(b.Low), float64(min(max(b.Likely, b.Low), b.High)), float64(b.High))
+	d, err := triangleOf(b)
 	if !b.Known || err != nil || !(f.Resistance.Planned > 0) {
 		return 0, false
 	}

@@ -1,7 +1,6 @@
 package doubt
 
 import (
-	"math"
 	"slices"
 
 	"kedge/solver/facts"
@@ -59,7 +58,7 @@ func (m *rigModel) strength(g *group) (Dist, facts.ID) {
 		}
 	}
 	if u.Low < u.High {
-		if d, err := Triangular(float64(u.Low), math.Min(math.Max(likely, float64(u.Low)), float64(u.High)), float64(u.High)); err == nil {
+		if d, err := triangleOf(u); err == nil {
 			return d, ""
 		}
 	}
