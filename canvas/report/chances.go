@@ -46,15 +46,9 @@ func noLimit(p *doubt.Passes) bool {
 	return p.OverLimit.NotKnown > 0 || p.OverAtStall.NotKnown > 0
 }
 
-// noStrength reports whether it is not known at what load a part gives. A winch stalls
-// and a vehicle slides or tips: they do not give.
+// noStrength reports whether it is not known at what load a part gives, if it does.
 func noStrength(p *doubt.PartChances) bool {
-	return gives(p.Part.Kind) && (p.Gives.NotKnown > 0 || p.GivesStall.NotKnown > 0)
-}
-
-// gives reports whether a part of a kind gives, so that it may be the first to fail.
-func gives(k part.Kind) bool {
-	return k != part.KindWinch && k != part.KindSlide && k != part.KindTip
+	return doubt.MayGive(p.Part.Kind) && (p.Gives.NotKnown > 0 || p.GivesStall.NotKnown > 0)
 }
 
 // without are the names of the parts that lack something.
@@ -177,7 +171,7 @@ func (a *Chances) Along() Section {
 	for i := range f.Parts {
 		p := &f.Parts[i]
 		first := "–" // not counted: none of it is no answer
-		if gives(p.Part.Kind) {
+		if doubt.MayGive(p.Part.Kind) {
 			first = a.count(p.First)
 		}
 		s.Rows = append(s.Rows, append(a.passesRow(&p.Part, &p.Passes), first))

@@ -78,6 +78,12 @@ func (s *planSample) along(q Request) *Along {
 	return out
 }
 
+// MayGive reports whether a part of a kind gives, so that it may be the first to fail: a
+// winch stalls, and a vehicle slides or tips.
+func MayGive(k part.Kind) bool {
+	return k != part.KindWinch && k != part.KindSlide && k != part.KindTip
+}
+
 // whereOf are the 5, 50 and 95 % points of where along the way the first part fails, m, of
 // the trials that a column of 0, 1 and NaN has as 1; NaN: of none.
 func whereOf(atM, of []float64) (b [3]float64) {
@@ -169,12 +175,8 @@ func (f *follower) look(a *solver.Figures, u, y []float64) (stalls bool) {
 		if p.Stall.Known {
 			load = min(load, float64(p.Stall.Force))
 		}
-		switch p.Kind {
-		case part.KindWinch, part.KindSlide, part.KindTip: // they do not give
-		default:
-			if !(load <= 0) {
-				f.now[k] = load / strength // not known of what fails at a load that nobody knows
-			}
+		if MayGive(p.Kind) && !(load <= 0) {
+			f.now[k] = load / strength // not known of what fails at a load that nobody knows
 		}
 	}
 	return a.Move.Known && a.Stall.Known && float64(a.Move.Tension)*scale > float64(a.Stall.Tension)
