@@ -129,10 +129,12 @@ func (a *Chances) Tension() string {
 	if math.IsNaN(a.Found.MoveN[0]) {
 		return ""
 	}
-	force := func(name string, k int) part.Value {
-		return part.Text(name, a.w.Load(quantity.Force(a.Found.MoveN[k])))
-	}
-	return a.w.Label("doubt-tension", force("low", 0), force("mid", 1), force("high", 2))
+	return a.w.Label("doubt-tension", bandText(a.Found.MoveN, a.w.Load)...)
+}
+
+// bandText are the 5, 50 and 95 % points of a figure as the values of a label.
+func bandText[Q ~float64](b [3]float64, say func(Q) string) []part.Value {
+	return []part.Value{part.Text("low", say(Q(b[0]))), part.Text("mid", say(Q(b[1]))), part.Text("high", say(Q(b[2])))}
 }
 
 // Over is how often each part passes its limit, and its strength.
@@ -178,10 +180,7 @@ func (a *Chances) Along() Section {
 	}
 	fails := w.Label("doubt-along-fails", part.Text("chance", a.count(f.Fails)))
 	if !math.IsNaN(f.FailsM[0]) {
-		at := func(name string, k int) part.Value {
-			return part.Text(name, w.Length(quantity.Length(f.FailsM[k])))
-		}
-		fails += " " + w.Label("doubt-along-where", at("low", 0), at("mid", 1), at("high", 2))
+		fails += " " + w.Label("doubt-along-where", bandText(f.FailsM, w.Length)...)
 	}
 	s.Lines = []string{fails}
 	return s

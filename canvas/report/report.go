@@ -14,7 +14,6 @@ import (
 	"kedge/solver/doubt"
 	"kedge/solver/part"
 	"kedge/solver/plan"
-	"kedge/solver/quantity"
 	"kedge/solver/travel"
 )
 
@@ -216,16 +215,15 @@ func (a *Report) Listed() []doubt.Candidate {
 // short for a tag of it and as a sentence.
 func (a *Report) Moment(i int) (tag, sentence string) {
 	m := a.Found.Moments[i]
-	band := func(b *[3]float64) []part.Value {
-		return []part.Value{part.Text("low", a.w.Load(quantity.Force(b[0]))), part.Text("mid", a.w.Load(quantity.Force(b[1]))), part.Text("high", a.w.Load(quantity.Force(b[2])))}
-	}
-	switch {
-	case math.IsNaN(m.TensionN[0]):
+	if math.IsNaN(m.TensionN[0]) {
 		return "", ""
-	case math.IsNaN(m.LoadN[0]):
-		return "", a.w.Label("moment-whole", band(&m.TensionN)...)
 	}
-	return a.w.Label("moment-tag", band(&m.LoadN)...), a.w.Label("moment-load", band(&m.LoadN)...) + " " + a.w.Label("moment-tension", band(&m.TensionN)...)
+	tension := bandText(m.TensionN, a.w.Load)
+	if math.IsNaN(m.LoadN[0]) {
+		return "", a.w.Label("moment-whole", tension...)
+	}
+	load := bandText(m.LoadN, a.w.Load)
+	return a.w.Label("moment-tag", load...), a.w.Label("moment-load", load...) + " " + a.w.Label("moment-tension", tension...)
 }
 
 // Candidates is what may have failed, and the line tension then.
@@ -239,9 +237,8 @@ func (a *Report) Candidates() Section {
 		}
 		s.Rows = append(s.Rows, []string{w.Candidate(&c, a.Names), ratio, w.Frequency(c.Prior.Value), a.within(c.Posterior)})
 	}
-	force := func(k int) string { return w.Load(quantity.Force(f.Answer.BandN[k])) }
 	s.Lines = []string{w.Label("recon-none", part.Text("none", w.Frequency(f.NonePrior))), w.Label("recon-none-jerk", part.Text("jerk", w.Frequency(f.JerkPrior))),
-		w.Label("recon-tension", part.Text("low", force(0)), part.Text("mid", force(1)), part.Text("high", force(2)))}
+		w.Label("recon-tension", bandText(f.Answer.BandN, w.Load)...)}
 	return s
 }
 
