@@ -110,13 +110,17 @@ var verdictWords = map[doubt.Verdict]string{doubt.Answered: "answered", doubt.Fe
 // Unsettled is the status that a command ends with whose answer is none, or has a caution.
 const Unsettled = 4
 
-// Exit is the status that `kedge reconstruct` ends with.
-func (a *Report) Exit() int {
-	if a.Settled() {
+// Exit is the status that `kedge doubt` and `kedge reconstruct` end with: 0 if the answer
+// stands without a caution.
+func Exit(settled bool) int {
+	if settled {
 		return 0
 	}
 	return Unsettled
 }
+
+// Exit is the status that `kedge reconstruct` ends with.
+func (a *Report) Exit() int { return Exit(a.Settled()) }
 
 // JSON is the answer as figures, as `kedge reconstruct --json` prints it: indented, members
 // in a fixed order.

@@ -15,7 +15,6 @@ import (
 	"kedge/canvas/store"
 	"kedge/canvas/words"
 	"kedge/solver/doubt"
-	"kedge/solver/part"
 	"kedge/solver/quantity"
 )
 
@@ -63,7 +62,7 @@ func doubts(ctx context.Context, file string, in io.Reader, o doubtOptions) (tex
 		return "", 0, givenUp()
 	}
 	a := &drawn{found, w}
-	status = a.status()
+	status = report.Exit(a.Settled())
 	if o.json {
 		text, err = a.json(status)
 	} else {
@@ -84,38 +83,19 @@ type drawn struct {
 	w *words.Words
 }
 
-// status is whether everything was known in every trial.
-func (a *drawn) status() int {
-	if !a.Settled() {
-		return statusUnsettled
-	}
-	return statusDone
-}
-
 func (a *drawn) text() string {
 	var b strings.Builder
 	w := a.w
 	if a.Found == nil {
-		return quantity.PlainSpaces(w.Level(part.Caution) + ": " + a.NoAnswer() + "\n")
+		writeCautions(&b, w, a.NoAnswer())
+		return quantity.PlainSpaces(b.String())
 	}
 	b.WriteString(a.Head() + "\n" + strings.Join(a.Drawn(), "\n") + "\n\n")
-	for _, c := range a.Cautions() {
-		b.WriteString(w.Level(part.Caution) + ": " + c + "\n")
-	}
+	writeCautions(&b, w, a.Cautions()...)
 	if t := a.Tension(); t != "" {
 		b.WriteString(t + "\n")
 	}
-	for _, s := range [...]report.Section{a.Over(), a.Along(), a.Loads(), a.Assumed()} {
-		if len(s.Rows) == 0 {
-			continue
-		}
-		title(&b, s.Title)
-		t := table{rows: s.Rows}
-		t.write(&b, "")
-		for _, line := range s.Lines {
-			b.WriteString(line + "\n")
-		}
-	}
+	writeSections(&b, "", a.Over(), a.Along(), a.Loads(), a.Assumed())
 	b.WriteString("\n" + w.Label("doubt-rest") + "\n" + handbook(w) + "\n")
 	return quantity.PlainSpaces(b.String())
 }

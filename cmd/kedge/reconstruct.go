@@ -12,7 +12,6 @@ import (
 	"kedge/canvas/report"
 	"kedge/canvas/words"
 	"kedge/solver/doubt"
-	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 )
@@ -125,39 +124,24 @@ type rebuilt struct {
 }
 
 // json is the answer as figures.
-func (a *rebuilt) json() (string, error) {
-	data, err := a.JSON()
-	if err != nil {
-		return "", wrongUse(notJSON.At("").Because(err))
-	}
-	return string(data), nil
-}
+func (a *rebuilt) json() (string, error) { return asText(a.JSON()) }
 
 // text is the answer in words.
 func (a *rebuilt) text() string {
 	var b strings.Builder
 	w := a.w
 	if a.Found == nil {
-		b.WriteString(w.Level(part.Caution) + ": " + a.NoAnswer() + "\n")
+		writeCautions(&b, w, a.NoAnswer())
 		return quantity.PlainSpaces(b.String())
 	}
 	b.WriteString(a.Head() + "\n")
-	for _, c := range a.Cautions() {
-		b.WriteString(w.Level(part.Caution) + ": " + c + "\n")
-	}
+	writeCautions(&b, w, a.Cautions()...)
 	b.WriteString(w.Label("recon-as-drawn") + "\n")
 	sections := []report.Section{a.Evidence()}
 	if a.Answered() {
 		sections = append(sections, a.Candidates(), a.Sensitivity())
 	}
-	for _, s := range append(sections, a.Changes(), a.Assumptions(), a.Priors()) {
-		title(&b, s.Title)
-		t := table{rows: s.Rows}
-		t.write(&b, indent)
-		for _, line := range s.Lines {
-			b.WriteString(indent + line + "\n")
-		}
-	}
+	writeSections(&b, indent, append(sections, a.Changes(), a.Assumptions(), a.Priors())...)
 	b.WriteString("\n" + w.Label("recon-limits") + "\n" + handbook(w) + "\n")
 	return quantity.PlainSpaces(b.String())
 }

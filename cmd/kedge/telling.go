@@ -51,8 +51,10 @@ type docHead = report.Head
 func headOf(format string, v int) docHead { return report.HeadOf(format, v) }
 
 // encoded is an answer as JSON.
-func encoded(doc any) (string, error) {
-	data, err := report.Encoded(doc)
+func encoded(doc any) (string, error) { return asText(report.Encoded(doc)) }
+
+// asText is an answer that was made JSON, or why it was not.
+func asText(data []byte, err error) (string, error) {
 	if err != nil {
 		return "", wrongUse(notJSON.At("").Because(err))
 	}

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"kedge/canvas/report"
 	"kedge/canvas/words"
 	"kedge/solver"
 	"kedge/solver/facts"
@@ -47,6 +48,29 @@ func handbook(w *words.Words) string {
 }
 
 func title(b *strings.Builder, text string) { b.WriteString("\n" + text + "\n") }
+
+// writeCautions writes sentences that stand above an answer.
+func writeCautions(b *strings.Builder, w *words.Words, all ...string) {
+	for _, c := range all {
+		b.WriteString(w.Level(part.Caution) + ": " + c + "\n")
+	}
+}
+
+// writeSections writes those sections that there are, the rows and lines of each behind
+// the indent.
+func writeSections(b *strings.Builder, indent string, all ...report.Section) {
+	for _, s := range all {
+		if s.Title == "" {
+			continue
+		}
+		title(b, s.Title)
+		t := table{rows: s.Rows}
+		t.write(b, indent)
+		for _, line := range s.Lines {
+			b.WriteString(indent + line + "\n")
+		}
+	}
+}
 
 // rigText writes the answer for one rig.
 type rigText struct {
