@@ -172,7 +172,7 @@ func (a *Chances) Along() Section {
 		Rows: [][]string{append(a.passesHead(), w.Label("column-doubt-first"))}}
 	for i := range f.Parts {
 		p := &f.Parts[i]
-		first := "–" // not counted: none of it is no answer
+		first := words.NoFigure // not counted: none of it is no answer
 		if doubt.MayGive(p.Part.Kind) {
 			first = a.count(p.First)
 		}
@@ -214,7 +214,7 @@ func (a *Chances) Loads() Section {
 		p := &a.Found.Parts[i]
 		row := []string{w.PartName(&p.Part, a.Names)}
 		for _, x := range p.PlannedN {
-			cell := "–"
+			cell := words.NoFigure
 			if !math.IsNaN(x) {
 				cell = quantity.FormatForce(quantity.Force(x), w.System(), quantity.AsLoad).Number
 			}

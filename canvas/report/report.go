@@ -231,7 +231,7 @@ func (a *Report) Candidates() Section {
 	w, f := a.w, a.Found
 	s := Section{Title: w.Label("recon-candidates"), Rows: [][]string{{w.Label("column-candidate"), w.Label("column-ratio"), w.Label("column-prior"), w.Label("column-posterior")}}}
 	for i, c := range a.Listed() {
-		ratio := "–"
+		ratio := words.NoFigure
 		if f.Ratios[i].Known {
 			ratio = w.Likelihood(f.Ratios[i].Ratio)
 		}
@@ -269,7 +269,7 @@ func (a *Report) within(e doubt.Estimate) string {
 // that agree with the facts one fails with it too.
 func (a *Report) Change(i int) (before, after, still string) {
 	c := &a.Found.Changes[i]
-	still = "–"
+	still = words.NoFigure
 	if a.Answered() {
 		still = a.w.Frequency(c.StillFails.Value)
 	}
