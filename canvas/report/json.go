@@ -1,8 +1,6 @@
 package report
 
 import (
-	"math"
-
 	"kedge/solver/doubt"
 	"kedge/solver/quantity"
 )
@@ -138,9 +136,7 @@ func (a *Report) JSON() ([]byte, error) {
 	}
 	top.NonePrior, top.JerkPrior = Number(f.NonePrior), Number(f.JerkPrior)
 	top.Agree, top.OutOf20000, top.Effective = estimateOf(n.Outright), Known(n.OutOf20000, true), Known(n.ESS, true)
-	if all := a.Cautions(); all != nil {
-		top.Cautions = Each(all, func(s *string) string { return quantity.PlainSpaces(*s) })
-	}
+	top.Cautions = Each(a.Cautions(), func(s *string) string { return quantity.PlainSpaces(*s) })
 	top.Pins = Each(f.Pins, func(u *doubt.PinUse) pinJSON {
 		p := pinJSON{ID: string(u.Pin.ID), Kind: u.Pin.Kind, About: string(u.Pin.Thing), Trust: Number(u.Trust), Why: u.Why}
 		if u.Why == "" {
@@ -178,7 +174,7 @@ func (a *Report) answerJSON(top *Answer) {
 		}
 		top.Candidates = append(top.Candidates, j)
 	}
-	top.Tension, top.HalfPrior = BandOf(n.BandN), Known(f.HalfPrior, !math.IsNaN(f.HalfPrior))
+	top.Tension, top.HalfPrior = BandOf(n.BandN), Known(f.HalfPrior, true)
 	top.Sensitivity = Each(f.Sensitive, func(s *doubt.Sensitivity) sensitiveJSON {
 		pin := ""
 		if s.Pin >= 0 {

@@ -73,7 +73,7 @@ type driverJSON struct {
 }
 
 func (a *drawn) json(status int) (string, error) {
-	top := doubtDoc{docHead: headOf(doubtFormat, doubtVersion), Exit: status, Rig: string(a.Rig),
+	top := doubtDoc{docHead: report.HeadOf(doubtFormat, doubtVersion), Exit: status, Rig: string(a.Rig),
 		Drawn: []report.Doubtful{}, NotDrawn: []report.Doubtful{}, Assumed: []report.Assumed{}, Parts: []chancesJSON{}}
 	if f := a.Found; f != nil {
 		top.Computed, top.Trials, top.Refused, top.Move = true, f.Trials, f.Refused, report.BandOf(f.MoveN)

@@ -291,7 +291,7 @@ type operandJSON struct {
 // feed at the end.
 func checkJSON(p *plan.Plan, answers []answer, status int) (string, error) {
 	top := checkDoc{
-		docHead: headOf(answerFormat, answerVersion),
+		docHead: report.HeadOf(answerFormat, answerVersion),
 		Title:   p.Title, Exit: status, Complete: true, Rigs: make([]rigJSON, len(answers)),
 	}
 	highest, has := part.Notice, false

@@ -48,8 +48,6 @@ func toldIn(c *cobra.Command, units, lang *string) {
 // docHead says of what form an answer is.
 type docHead = report.Head
 
-func headOf(format string, v int) docHead { return report.HeadOf(format, v) }
-
 // encoded is an answer as JSON.
 func encoded(doc any) (string, error) { return asText(report.Encoded(doc)) }
 

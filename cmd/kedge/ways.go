@@ -226,7 +226,7 @@ type reasonJSON struct {
 
 func (a *proposed) json(status int) (string, error) {
 	f := a.found
-	top := waysDoc{docHead: headOf(waysFormat, waysVersion), Exit: status,
+	top := waysDoc{docHead: report.HeadOf(waysFormat, waysVersion), Exit: status,
 		Rig: string(a.rig), Why: f.Why, Tried: f.Tried, Untried: f.Untried, More: f.More, WayOut: positive(f.WayOut),
 		Ways: make([]wayJSON, len(f.Ways)), Left: make([]leftJSON, len(f.Left))}
 	id := func(id *plan.ID) string { return string(*id) }
