@@ -106,12 +106,12 @@ func (a *Chances) lostAlong() string {
 
 // NoAnswer says that the rig is not computed.
 func (a *Chances) NoAnswer() string {
-	return a.w.Label("doubt-not-computed", part.Text("rig", rigName(a.w, a.Plan, a.Rig)))
+	return a.w.Label("doubt-not-computed", part.Text("rig", a.w.Rig(a.Plan, a.Rig)))
 }
 
 // Head says of what these are the chances.
 func (a *Chances) Head() string {
-	return a.w.Label("doubt-of", part.Text("rig", rigName(a.w, a.Plan, a.Rig)), part.Count("count", a.Found.Trials))
+	return a.w.Label("doubt-of", part.Text("rig", a.w.Rig(a.Plan, a.Rig)), part.Count("count", a.Found.Trials))
 }
 
 // Drawn says what is drawn, and how it is read.

@@ -130,26 +130,18 @@ func (a *Report) Weigh() (n int) {
 	return n
 }
 
-// rigName is what a rig is called.
-func rigName(w *words.Words, p *plan.Plan, rig plan.ID) string {
-	if i := p.RigIndex(rig); i >= 0 {
-		return w.RigName(p, i)
-	}
-	return string(rig)
-}
-
 // NoAnswer says why the rig is not computed.
 func (a *Report) NoAnswer() string {
 	id := "recon-not-computed"
 	if errors.Is(a.Why, doubt.ErrTwoLines) {
 		id = "recon-two-lines"
 	}
-	return a.w.Label(id, part.Text("rig", rigName(a.w, a.Plan, a.Rig)))
+	return a.w.Label(id, part.Text("rig", a.w.Rig(a.Plan, a.Rig)))
 }
 
 // Head says of what the report is.
 func (a *Report) Head() string {
-	return a.w.Label("recon-of", part.Text("rig", rigName(a.w, a.Plan, a.Rig)), part.Count("count", a.Found.Trials), part.Text("seed", strconv.FormatUint(a.Found.Seed, 10)),
+	return a.w.Label("recon-of", part.Text("rig", a.w.Rig(a.Plan, a.Rig)), part.Count("count", a.Found.Trials), part.Text("seed", strconv.FormatUint(a.Found.Seed, 10)),
 		part.Length("s", a.AtM))
 }
 

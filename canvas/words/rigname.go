@@ -37,6 +37,14 @@ func (w *Words) RigName(p *plan.Plan, i int) string {
 	return name
 }
 
+// Rig is what a rig is called, see [Words.RigName]; its id if the plan has no such rig.
+func (w *Words) Rig(p *plan.Plan, id plan.ID) string {
+	if i := p.RigIndex(id); i >= 0 {
+		return w.RigName(p, i)
+	}
+	return string(id)
+}
+
 // RigNamed is the first rig that is called so, by [Words.RigName] or as
 // [plan.Plan.RigByName] finds it; false if there is none.
 func (w *Words) RigNamed(p *plan.Plan, name string) (*plan.Rig, bool) {

@@ -109,10 +109,7 @@ func answerFor(p *plan.Plan, rig plan.ID, moment float64, w *words.Words) answer
 	} else if pull, err := travel.Assess(context.Background(), p, rig, nil); err == nil {
 		a.a, a.pull = pull.Assessment, pull
 	}
-	a.names = w.Naming(a.a, w.Names(p, rig))
-	if i := p.RigIndex(rig); i >= 0 {
-		a.name = w.RigName(p, i)
-	}
+	a.name, a.names = w.Rig(p, rig), w.Naming(a.a, w.Names(p, rig))
 	return a
 }
 

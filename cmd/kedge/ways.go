@@ -111,11 +111,7 @@ func (a *proposed) name(kind string, over []plan.ID, end plan.ID) string {
 func (a *proposed) text() string {
 	var b strings.Builder
 	w := a.w
-	rig := string(a.rig)
-	if i := a.p.RigIndex(a.rig); i >= 0 {
-		rig = a.w.RigName(a.p, i)
-	}
-	b.WriteString(w.Label("ways-of", part.Text("rig", rig)) + "\n")
+	b.WriteString(w.Label("ways-of", part.Text("rig", w.Rig(a.p, a.rig))) + "\n")
 	if s := w.NoWay(a.found); s != "" {
 		b.WriteString(s + "\n")
 	}
