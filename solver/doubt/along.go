@@ -38,8 +38,9 @@ const (
 // alongShare is which share of the points of a set are followed over the pull.
 const alongShare = 8
 
-// along draws the pull of a request.
-func (s *planSample) along(q Request) *Along {
+// along draws the pull of a request; [ErrIncident]: with the parts that are loaded only
+// farther on, too many figures scatter.
+func (s *planSample) along(q Request) (*Along, error) {
 	out := &Along{ToM: q.Along[len(q.Along)-1].AtM}
 	w := *s
 	w.parts = slices.Clone(s.parts)
@@ -51,7 +52,9 @@ func (s *planSample) along(q Request) *Along {
 		w.meet(m.f.Parts)
 	}
 	w.strengths = append(slices.Clone(s.strengths), make([]drawnStrength, len(w.parts)-len(s.parts))...)
-	w.dims += len(w.parts) - len(s.parts)
+	if w.dims += len(w.parts) - len(s.parts); w.dims > MaxDims {
+		return nil, ErrIncident
+	}
 	for i := len(s.parts); i < len(w.parts); i++ {
 		w.strengths[i].dim = s.dims + i - len(s.parts)
 	}
@@ -75,7 +78,7 @@ func (s *planSample) along(q Request) *Along {
 		}
 	}
 	out.Fails, out.FailsM = t.count(fails), whereOf(t.Columns[0], fails)
-	return out
+	return out, nil
 }
 
 // MayGive reports whether a part of a kind gives, so that it may be the first to fail: a

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"kedge/solver/part"
 )
@@ -51,4 +52,21 @@ func TestWhereAPartIsTheFirst(t *testing.T) {
 	assert.Equal(t, [3]float64{1, 2, 3}, whereOf(at, []float64{1, 0, nan, 0, 1}))
 	none := whereOf(at, []float64{0, 0, nan, 0, 0})
 	assert.True(t, anyNaN(none[:1]) && anyNaN(none[1:2]) && anyNaN(none[2:]))
+}
+
+// A part that is loaded only farther on may be one too many to draw: the rig is refused as
+// with too many at first.
+func TestOnePartTooManyFartherOn(t *testing.T) {
+	p := example(t).was
+	s, err := newPlanSample(p, "R1", false)
+	require.NoError(t, err)
+	q := Request{Per: 8, Seed: 1, Workers: 1, Along: []WayPoint{{Plan: p}}}
+	last := len(s.parts) - 1
+	s.parts, s.strengths = s.parts[:last], s.strengths[:last]
+	s.dims = MaxDims - 1
+	_, err = s.along(q)
+	require.NoError(t, err)
+	s.dims = MaxDims
+	_, err = s.along(q)
+	require.ErrorIs(t, err, ErrIncident)
 }

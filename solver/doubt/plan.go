@@ -95,10 +95,13 @@ func SamplePlan(p *plan.Plan, rig plan.ID, q Request) (*Chances, error) {
 	})
 	out := s.chances(t, q)
 	if len(q.Along) > 0 {
-		out.Along = s.along(q)
+		out.Along, err = s.along(q)
 	}
 	if q.given() {
 		return nil, q.Context.Err()
+	}
+	if err != nil {
+		return nil, err
 	}
 	out.Samples, out.Columns = t, s.columns()
 	for i := range s.all {
