@@ -122,8 +122,8 @@ func (a *Report) Cautions() (all []string) {
 
 // Weigh is how many pieces of evidence weigh anything.
 func (a *Report) Weigh() (n int) {
-	for _, u := range a.Found.Pins {
-		if u.Why == "" && u.Trust > plan.TrustAssumed {
+	for i := range a.Found.Pins {
+		if a.Found.Pins[i].Weighs() {
 			n++
 		}
 	}

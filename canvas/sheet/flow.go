@@ -124,7 +124,7 @@ const headingRoom = 8.0
 // the pull.
 func (f *flow) heading(name string) {
 	t := letters(titleEm, true)
-	right := f.m.rigName()
+	right := f.m.w.Rig(f.m.p, f.m.rig)
 	if f.g.Key && f.m.student != "" {
 		right += " · " + f.m.student
 	}

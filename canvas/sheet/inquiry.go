@@ -121,7 +121,7 @@ func (m *maker) idlePins(a *report.Report) (s report.Section) {
 		switch u := &a.Found.Pins[i]; {
 		case u.Why != "":
 			s.Lines = append(s.Lines, string(u.Pin.ID)+": "+m.w.Label(u.Why))
-		case u.Trust <= plan.TrustAssumed:
+		case !u.Weighs():
 			s.Lines = append(s.Lines, string(u.Pin.ID)+": "+m.w.Label("inquiry-assumed"))
 		}
 	}

@@ -199,14 +199,6 @@ func (m *maker) label(id string, values ...part.Value) string {
 // kindName is what a kind of sheet is called.
 func (m *maker) kindName(k Kind) string { return m.label("kind-" + string(k)) }
 
-// rigName is what the rig shown is called.
-func (m *maker) rigName() string {
-	if i := m.p.RigIndex(m.rig); i >= 0 {
-		return m.w.RigName(m.p, i)
-	}
-	return ""
-}
-
 // planned says what the figures were planned on; on anything but the high
 // resistance it is the chip.
 func (m *maker) planned() string {

@@ -44,7 +44,7 @@ func (m *maker) incident(k Kind) (f *flow, n *plan.Incident, err error) {
 	if f, err = m.flow(k, m.kindName(k)); err != nil {
 		return nil, nil, err
 	}
-	if n = m.r.Incident; n == nil || len(n.Pins) == 0 {
+	if n = m.r.Incident; !n.Seen() {
 		return f, nil, f.para(m.w.Label("report-nothing"), 0)
 	}
 	return f, n, nil

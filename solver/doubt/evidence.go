@@ -18,6 +18,9 @@ type PinUse struct {
 	Trust float64
 }
 
+// Weighs reports whether the pin moves any answer: it is a fact, and more than assumed.
+func (u *PinUse) Weighs() bool { return u.Why == "" && u.Trust > plan.TrustAssumed }
+
 // Why a pin weighs nothing. The words are ids of labels.
 const (
 	NotOfRig   = "pin-not-of-rig"  // what it is about is no part that may fail here
