@@ -65,6 +65,9 @@ func sitWith(t testing.TB, home string, opt Options) *seat {
 	t.Cleanup(func() {
 		w.file.end()
 		w.win.Close()
+		if opt.Worker == nil {
+			return // what a job of its own goroutine draws on is that goroutine's until it ends
+		}
 		w.view.ground, *w.view.surface = nil, panel.Surface{Raster: w.view.surface.Raster}
 		for _, p := range w.panes { // the toolkit keeps what it drew of a closed window for long
 			*p.Surface = panel.Surface{Raster: p.Surface.Raster}
