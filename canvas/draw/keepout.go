@@ -263,11 +263,11 @@ func (d *drawing) standOffWords(z *zoneArea) {
 	}
 }
 
-// beyondWords says at the frame of a printed picture that zones drawn in it reach out
+// beyondWords says at the frame of a picture by itself that zones drawn in it reach out
 // of it: nobody can look there, and the frame is not where they end.
 func (d *drawing) beyondWords(areas ...[][]r2.Point) {
 	beyond := func(o []r2.Point) bool { return !d.view.box().Contains(r2.RectFromPoints(o...)) }
-	if !d.look.Print || !slices.ContainsFunc(slices.Concat(areas...), beyond) {
+	if !(d.look.Print || d.look.Alone) || !slices.ContainsFunc(slices.Concat(areas...), beyond) {
 		return
 	}
 	line := func(id string) []textLine { return []textLine{{d.w.Label(id), d.text.mid, true, d.c.Ink}} }

@@ -37,7 +37,7 @@ func TestTheFrameSaysThatAllIsInsideTheStandOff(t *testing.T) {
 	}
 }
 
-// A printed picture says so where a zone reaches out of it on any side, and where all
+// A picture by itself says so where a zone reaches out of it on any side, and where all
 // lie within or are not drawn does not.
 func TestThePrintedFrameSaysThatZonesGoOn(t *testing.T) {
 	const says, short = "zones go on beyond this picture", "zones go on"
@@ -61,8 +61,10 @@ func TestThePrintedFrameSaysThatZonesGoOn(t *testing.T) {
 	narrow.View.W = 130
 	assert.Contains(t, textsOf(record(t, narrow, draw.Draw)), short)
 	screen := scene(part.ZoneRecoil, square(0, 80))
-	screen.Look.Print = false
+	screen.Look = draw.Look{}
 	assert.NotContains(t, textsOf(record(t, screen, draw.Draw)), says, "a board is moved to look there")
+	screen.Look.Alone = true
+	assert.Contains(t, textsOf(record(t, screen, draw.Draw)), says, "what is cut out of a board stays as it is")
 }
 
 // A kind has its hatch while a person in it or a finding about it is pointed at,

@@ -45,6 +45,7 @@ type Look struct {
 	Dark      bool
 	Field     bool    // large text, bold strokes, no tints, no grid
 	Print     bool    // black and white that copies: hatches in black, no fills of colour
+	Alone     bool    // cut out of a board: nobody can move it to see what lies beyond; of what is printed that is sure
 	Color     bool    // what is printed has the signal colours
 	TextScale float64 // 1 = 100 %; 0 counts as 1
 }

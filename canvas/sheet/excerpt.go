@@ -106,6 +106,7 @@ func (x *Excerpt) draw(p pen.Pen, l laid) {
 	boxed(p, 0, 0, l.w, l.h, &pen.Style{Fill: c.Paper})
 	pen.ClipRect(p, 0, l.topMM, l.w, l.drawn)
 	s := draw.Scene{Plan: x.Plan, Rig: x.Rig, Answer: x.Answer, Words: x.Words, View: x.View, Look: x.Look, Show: x.Show}
+	s.Look.Alone = true
 	if x.film != nil {
 		s.Plan, s.Answer, s.Labels = x.film.plan, x.film.answer, x.film.labels
 	}

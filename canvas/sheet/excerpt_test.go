@@ -36,7 +36,7 @@ func TestAnExcerptSaysWhatItsFiguresStandOn(t *testing.T) {
 			require.NoError(t, err)
 			said := svgText(t, file)
 			verdict := x.Words.VerdictLine(x.Answer, x.Words.Naming(x.Answer, x.Words.Names(x.Plan, x.Rig)))
-			for _, want := range []string{verdict, "lanned for HIGH resistance, LOW anchor hold", strings.Join(x.Words.Cautions(), " ")} {
+			for _, want := range []string{verdict, "lanned for HIGH resistance, LOW anchor hold", strings.Join(x.Words.Cautions(), " "), "zones go on"} {
 				assert.Contains(t, said, strings.Join(strings.Fields(want), " "))
 			}
 			again, err := x.SVG(false)
