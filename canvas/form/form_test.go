@@ -45,6 +45,8 @@ func TestSetTakes(t *testing.T) {
 		want                      float64
 	}{
 		{"bare mass", "V1", "mass_kg", "2500", 0, "Mass of Casualty", func(p *plan.Plan) float64 { return float64(vehicleAt(p, 0).Mass) }, 2500},
+		{"the least mass", "V1", "mass_kg", "100", 0, "", func(p *plan.Plan) float64 { return float64(vehicleAt(p, 0).Mass) }, 100},
+		{"as few kilograms as said", "V1", "mass_kg", "2.1 kg", 0, "", func(p *plan.Plan) float64 { return float64(vehicleAt(p, 0).Mass) }, 2.1},
 		{"tonnes with a comma", "V1", "mass_kg", "2,45 t", 0, "", func(p *plan.Plan) float64 { return float64(vehicleAt(p, 0).Mass) }, 2450},
 		{"bare pounds", "V1", "mass_kg", "5400", quantity.Imperial, "", func(p *plan.Plan) float64 { return float64(vehicleAt(p, 0).Mass) }, 5400 * 0.45359237},
 		{"trunk in bare centimetres", "T1", "trunk_m", "51", 0, "Trunk at the sling of Tree 1", func(p *plan.Plan) float64 { return float64(p.Site.Anchors[0].Trunk) }, 0.51},
@@ -141,6 +143,9 @@ func TestSetRefuses(t *testing.T) {
 		{"zero is not known", "V1", "mass_kg", "0", quantity.OutOfRange, "leave the field empty"},
 		{"zero as a rating", "S1", "rating", "0 kN", quantity.OutOfRange, "leave the field empty"},
 		{"two readings", "V1", "mass_kg", "2.450", quantity.TwoReadings, "write"},
+		{"tonnes or kilograms", "V1", "mass_kg", "2.1", quantity.UnitMissing, "2.1 t or 2.1 kg"},
+		{"a range of either", "V1", "mass_kg", "2 to 4", quantity.UnitMissing, "2 to 4 t or 2 to 4 kg"},
+		{"a load of either", "V1", "load_kg", "0,8", quantity.UnitMissing, "0,8 t or 0,8 kg"},
 		{"which ton", "V1", "mass_kg", "2 ton", quantity.UnitTwice, "write"},
 		{"a length for a mass", "V1", "mass_kg", "2 m", quantity.UnitUnknown, ""},
 		{"about", "V1", "mass_kg", "about 2 t", quantity.WidthMissing, "how far off"},

@@ -9,6 +9,7 @@ import (
 var (
 	noText        = refusal.Of(nil, "form-no-text")
 	notZero       = refusal.Of(nil, "form-not-nought")
+	whichMass     = refusal.Of(nil, "form-which-mass")
 	noFigure      = refusal.Of(nil, "form-no-figure")
 	noRating      = refusal.Of(nil, "form-no-rating")
 	yesNo         = refusal.Of(nil, "form-yes-or-no")
@@ -27,7 +28,7 @@ var (
 
 // Refusals are all kinds of refusal of this package. It is read-only.
 var Refusals = []refusal.Kind{
-	noText, notZero, noFigure, noRating, yesNo, belowZero, oneFigure, wholeNumber, plainNumber, noPoint, noJoin, noStage,
+	noText, notZero, whichMass, noFigure, noRating, yesNo, belowZero, oneFigure, wholeNumber, plainNumber, noPoint, noJoin, noStage,
 	noChoice, choiceMissing, choicesBegin, noChoices,
 }
 

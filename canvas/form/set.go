@@ -11,6 +11,7 @@ import (
 	"unicode/utf8"
 
 	"kedge/canvas/words"
+	"kedge/solver/effort"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
 	"kedge/solver/refusal"
@@ -145,6 +146,9 @@ func (e *editor) number(v, to reflect.Value, m member, given string) error {
 	if e.same(m, x, to) {
 		return nil // the same as it was shown
 	}
+	if err := e.massOf(m, given, x); err != nil {
+		return err
+	}
 	if to.CanInt() {
 		to.SetInt(int64(x.value))
 		return nil
@@ -160,6 +164,19 @@ func (e *editor) number(v, to reflect.Value, m member, given string) error {
 	setFigure(to, x.value)
 	m.setDoubt(v, doubtOf(x))
 	return nil
+}
+
+// massOf asks for the unit of a mass typed without one that no vehicle, or its load,
+// has in the unit of the field.
+func (e *editor) massOf(m member, given string, x entry) error {
+	least, heavy := map[string]quantity.Mass{"mass_kg": effort.LeastMass, "load_kg": effort.LeastLoad}[m.path], " t"
+	if _, ok := e.t.At.(*plan.Vehicle); !ok || m.unit != unitMass || x.value == 0 || x.value >= float64(least) || hasUnit(given) {
+		return nil
+	}
+	if e.sys.Mass() == quantity.InPounds {
+		heavy = " short ton"
+	}
+	return refusedText(given, quantity.UnitMissing, whichMass, given+heavy, withUnit(given, unitMass.symbol(e.sys)))
 }
 
 // figureOf is the figure of a member, false if the plan says that it is not known.

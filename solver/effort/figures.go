@@ -100,12 +100,17 @@ func odd(found *[]part.Finding, id plan.ID, a, b string, x, y quantity.Length) *
 // heaviest truck on soft ground; below a light trailer and above what runs on
 // tracks)
 const (
-	leastMassKg      = 100
 	mostMassKg       = 100e3
 	leastMassKgPerM2 = 40
 	mostMassKgPerM2  = 3000
-	leastLoadKg      = 20 // nobody enters less as cargo: t taken for kg
-	mostLoadTimes    = 2  // its own mass: a lorry carries under twice, a trailer not much over
+	mostLoadTimes    = 2 // its own mass: a lorry carries under twice, a trailer not much over
+)
+
+// LeastMass is what a vehicle weighs at least, and LeastLoad what one would enter as
+// cargo; less is a slip of the unit, t taken for kg. (ours)
+const (
+	LeastMass quantity.Mass = 100
+	LeastLoad quantity.Mass = 20
 )
 
 // oddMass says so if a vehicle's mass is one that no vehicle has, or none of its
@@ -113,11 +118,11 @@ const (
 // mass is known and that of no vehicle at all.
 func oddMass(found *[]part.Finding, v *plan.Vehicle) bool {
 	kg, area := float64(v.Mass+v.Load), float64(v.Length)*float64(v.Width)
-	odd := weighed(v) && (kg < leastMassKg || kg > mostMassKg)
+	odd := weighed(v) && (kg < float64(LeastMass) || kg > mostMassKg)
 	if found == nil {
 		return odd
 	}
-	if v.Load > 0 && v.Load < leastLoadKg {
+	if v.Load > 0 && v.Load < LeastLoad {
 		raise(found, "load-odd", part.Warning, v.ID, mass("mass", float64(v.Load)))
 	}
 	if v.Mass > 0 && v.Load > mostLoadTimes*v.Mass {
