@@ -26,6 +26,7 @@ const (
 	NotOfRig   = "pin-not-of-rig"  // what it is about is no part that may fail here
 	NoFigure   = "pin-no-figure"   // the figure that it needs was not entered
 	AtRest     = "pin-at-rest"     // a resting place says nothing
+	NoFlight   = "pin-no-flight"   // it names no piece of gear that may fly
 	SetsPlace  = "pin-sets-place"  // it says where the casualty was
 	SetsTag    = "pin-sets-tag"    // it says what a rating is
 	SetsPrior  = "pin-sets-prior"  // it says what was known before the pull
@@ -215,6 +216,11 @@ func (m *rigModel) yieldFact(f Fact, q *plan.Pin) (Fact, string) {
 func (m *rigModel) landingFact(f Fact, q *plan.Pin) (Fact, string) {
 	d, known := q.Length.Get()
 	x := plan.NewIndex(m.plan, m.laid())
+	s := x.Find(q.Thing)
+	ofLine := s.Kind == plan.ThingLine || slices.ContainsFunc(m.groups, func(g group) bool { return g.id == string(q.Thing) && g.goesWithLine() })
+	if !s.InRig && !ofLine { // a vehicle, a tree, what is there no more
+		return f, NoFlight
+	}
 	mass := float64(q.Mass)
 	if b := x.Block(q.Thing); mass == 0 && b != nil {
 		mass = float64(b.Mass)
@@ -228,11 +234,10 @@ func (m *rigModel) landingFact(f Fact, q *plan.Pin) (Fact, string) {
 			f.DistanceM = min(f.DistanceM, max(0, r.Low))
 		}
 	}
-	ofLine := x.Kind(q.Thing) == plan.ThingLine
 	for i := range m.groups {
 		g := &m.groups[i]
-		line := g.part.Kind == part.KindStretch || g.part.Kind == part.KindEnd || g.part.Kind == part.KindPoint
-		if !g.yields && line == ofLine {
+		frees := g.goesWithLine() == ofLine || s.Kind == plan.ThingDamper // it lies on a line, whatever lets go
+		if !g.yields && frees {
 			f.Thrown = append(f.Thrown, g.id)
 		}
 	}
@@ -240,6 +245,12 @@ func (m *rigModel) landingFact(f Fact, q *plan.Pin) (Fact, string) {
 		return f, NotOfRig
 	}
 	return f, ""
+}
+
+// goesWithLine reports whether a line flies when the group fails, and not what hangs on a
+// block.
+func (g *group) goesWithLine() bool {
+	return g.part.Kind == part.KindStretch || g.part.Kind == part.KindEnd || g.part.Kind == part.KindPoint
 }
 
 // Contradictions are pairs of facts, by index into the pins, that cannot both be right.

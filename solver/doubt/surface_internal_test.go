@@ -73,6 +73,12 @@ func TestWhatBecomesOfAPin(t *testing.T) {
 		"its hook comes off": {plan.Pin{Kind: plan.PinOff, Thing: "L1/end"}, ""},
 		"landing":            {plan.Pin{Kind: plan.PinLanding, Thing: "B1", Length: metres(12), Mass: 4}, ""},
 		"weightless landing": {plan.Pin{Kind: plan.PinLanding, Thing: "S1", Length: metres(12)}, NoFigure},
+		"hook landing":       {plan.Pin{Kind: plan.PinLanding, Thing: "L1/end", Length: metres(12), Mass: 1}, ""},
+		"damper landing":     {plan.Pin{Kind: plan.PinLanding, Thing: "D1", Length: metres(12), Mass: 3}, ""},
+		"a tree lands":       {plan.Pin{Kind: plan.PinLanding, Thing: "T1", Length: metres(12), Mass: 4}, NoFlight},
+		"a vehicle lands":    {plan.Pin{Kind: plan.PinLanding, Thing: "V1", Length: metres(12), Mass: 4}, NoFlight},
+		"nobody knows what":  {plan.Pin{Kind: plan.PinLanding, Length: metres(12), Mass: 4}, NoFlight},
+		"what is gone":       {plan.Pin{Kind: plan.PinLanding, Thing: "gone", Length: metres(12), Mass: 4}, NoFlight},
 		"rest":               {plan.Pin{Kind: plan.PinResting, Thing: "B1", Length: metres(12)}, AtRest},
 		"rut":                {plan.Pin{Kind: plan.PinRut, Thing: "V1", Length: metres(1)}, SetsPlace},
 		"tension of nothing": {plan.Pin{Kind: plan.PinTension}, NoFigure},
@@ -92,6 +98,24 @@ func TestWhatBecomesOfAPin(t *testing.T) {
 		assert.Equal(t, tt.why, used[0].Why, what)
 		assert.Len(t, facts, map[bool]int{true: 1}[tt.why == ""], what)
 	}
+}
+
+// What flew says that something failed which frees it: of a line nothing that hangs on a
+// block, of a damper anything, for it lies on a line.
+func TestWhatFreesWhatFlew(t *testing.T) {
+	m := example(t)
+	of := func(thing plan.ID) []string {
+		m.plan = plan.WithIncident(m.plan, 0, &plan.Incident{Pins: []plan.Pin{{ID: "B", Kind: plan.PinLanding, Thing: thing, Length: plan.Known(quantity.Length(9)), Mass: 3}}})
+		facts, _ := m.evidence(true, 2)
+		require.Len(t, facts, 1, thing)
+		return facts[0].Thrown
+	}
+	line, block, damper := of("L1"), of("B1"), of("D1")
+	assert.Equal(t, line, of("L1/end"))
+	assert.Contains(t, line, "L1/end")
+	assert.Contains(t, block, "S1")
+	assert.NotContains(t, block, "L1/end")
+	assert.ElementsMatch(t, append(line, block...), damper)
 }
 
 // What is shipped lies on a surface: it is asked a million times, not solved as often.
