@@ -26,6 +26,7 @@ type Report struct {
 	Found *doubt.Reconstruction // nil: the rig is not computed
 	Why   error                 // then
 	w     *words.Words
+	asked []string // changes that somebody asked for, by name
 }
 
 // Section is a part of a report: lines, a table, or both.
@@ -64,6 +65,9 @@ func New(w *words.Words, p *plan.Plan, rig plan.ID, q doubt.Request) (*Report, e
 	a.Plan, a.AtM = Moved(p, rig)
 	answer := solver.Assess(a.Plan, rig)
 	a.Names = w.Naming(answer, w.Names(p, rig))
+	for _, c := range q.Changes {
+		a.asked = append(a.asked, c.Name)
+	}
 	if q.Per >= PerSet {
 		q.Changes = slices.Concat(q.Changes, rigsOf(w, a.Plan, rig), piecesOf(w, a.Plan, rig, a.Names), remedied(w, a.Plan, rig, answer))
 	}
@@ -116,6 +120,11 @@ func (a *Report) Cautions() (all []string) {
 	}
 	if f.Answer.LeftOut > 0.01 {
 		say("recon-left-out", part.Text("chance", w.Frequency(f.Answer.LeftOut)))
+	}
+	for _, c := range f.Changes { // of what was only tried its row says it
+		if c.Err != nil && slices.Contains(a.asked, c.Name) {
+			say("recon-change-refused", part.Text("change", c.Name))
+		}
 	}
 	return all
 }

@@ -103,6 +103,19 @@ func TestReconstructWithoutAnswer(t *testing.T) {
 	assert.Contains(t, out, "CAUTION: No piece of evidence weighs anything")
 }
 
+// A change that was asked for and with which the rig is not computed is told in a sentence,
+// and the answer is not settled; what was only tried is not.
+func TestAChangeThatBreaksTheRigIsTold(t *testing.T) {
+	file := failed(t, strapBroken, groaned)
+	_, _, before := call(t, "", "reconstruct", file)
+	require.Equal(t, statusDone, before)
+	out, errs, status := call(t, "", "reconstruct", "--change", "S1.length_m=60", "--change", "S1.length_m=4", file)
+	require.Empty(t, errs)
+	assert.Equal(t, statusUnsettled, status)
+	assert.Contains(t, out, "CAUTION: S1.length_m=60: with it the rig is refused or not computed")
+	assert.NotContains(t, out, "CAUTION: S1.length_m=4")
+}
+
 // Every kind of pin, look, weakness and reason has its words in every language, and
 // none claims what may not be claimed.
 func TestEvidenceHasItsWords(t *testing.T) {
