@@ -81,7 +81,7 @@ func (m *maker) method(a *report.Report) report.Section {
 		hash = hex.EncodeToString(sum[:])
 	}
 	return report.Section{Title: m.w.Label("report-method"), Lines: []string{a.Head(), m.w.Label("report-how"),
-		m.w.Label("report-method-of", part.Text("plan", hash), part.Text("seed", strconv.FormatUint(a.Found.Seed, 10)), part.Text("revision", facts.Revision()), part.Text("app", m.file.App))}}
+		m.w.Label("report-method-of", part.Text("plan", hash), part.Text("seed", strconv.FormatUint(a.Found.Seed, 10)), part.Text("revision", facts.Revision()), part.Text("app", report.Program()))}}
 }
 
 // section sets a section of a report.

@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"kedge/canvas/report"
 	"kedge/canvas/sheet"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -28,7 +29,7 @@ func TestReportHasItsSections(t *testing.T) {
 		text += allText(g) + "\n"
 	}
 	at := -1
-	for _, want := range []string{"What was seen and told", "Accounts, as told", "Who took, measured and kept what", "Assumptions: what was drawn", "Held before the pull", "Method", "Plan sha256", "What limits this answer",
+	for _, want := range []string{"What was seen and told", "Accounts, as told", "Who took, measured and kept what", "Assumptions: what was drawn", "Held before the pull", "Method", "Plan sha256", "kedge " + report.Version, "What limits this answer",
 		"What failed first", "What would have lowered", "hangs on the assumptions", "It is no chance of either", "opinion, apart", "Curlew Moss teaches patience."} {
 		k := strings.Index(text, want)
 		assert.Greater(t, k, at, want)

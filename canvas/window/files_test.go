@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"kedge/canvas/report"
 	"kedge/canvas/store"
 )
 
@@ -32,6 +33,7 @@ func TestSaveAsksForAName(t *testing.T) {
 	p, _, err := store.New(store.Program).Load(path)
 	require.NoError(t, err)
 	assert.InDelta(t, 2450, float64(p.Casualty().Mass), 0)
+	assert.Equal(t, report.Program(), p.App, "which version saved it")
 	assert.Equal(t, "moss · saved", s.file.state())
 	assert.Contains(t, texts(s.frame.menu), "moss · saved")
 	assert.Equal(t, "moss · saved · Kedge", s.win.Title())

@@ -16,6 +16,7 @@ import (
 
 	"kedge/assets"
 	"kedge/canvas/panel"
+	"kedge/canvas/report"
 	"kedge/canvas/store"
 )
 
@@ -29,7 +30,7 @@ type seat struct {
 
 // ownStore is a store whose folders are in home.
 func ownStore(home string) *store.Store {
-	s := store.New(AppName)
+	s := store.New(report.Program())
 	s.Config, s.State = filepath.Join(home, "config"), filepath.Join(home, "state")
 	return s
 }

@@ -10,6 +10,7 @@ import (
 	"kedge/canvas/board"
 	"kedge/canvas/draw"
 	"kedge/canvas/panel"
+	"kedge/canvas/report"
 	"kedge/canvas/store"
 	"kedge/canvas/words"
 	"kedge/solver"
@@ -118,9 +119,6 @@ type Window struct {
 // AppID names Kedge's preferences to the desktop.
 const AppID = "kedge.board"
 
-// AppName is stamped into the plans the window saves.
-const AppName = "kedge"
-
 // Start is the size of a window that was never open before, logical pixels.
 const (
 	StartWidth  = 1440
@@ -134,7 +132,7 @@ func New(app fyne.App, opt Options) (*Window, error) {
 	w := &Window{opt: opt, app: app, store: opt.Store, worker: opt.Worker}
 	w.own()
 	if w.store == nil {
-		w.store = store.New(AppName)
+		w.store = store.New(report.Program())
 	}
 	w.slow, w.keeper, w.outcome.worker = w.worker, w.worker, w.worker
 	if w.worker == nil {
