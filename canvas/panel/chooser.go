@@ -28,6 +28,7 @@ type FileWords struct{ Hint, NameFirst, Cancel, Up string }
 
 // Chooser asks for a file: a name to type, and the folders and files beside it.
 type Chooser struct {
+	Left  func() // follows if nothing is chosen; nil: nothing
 	Name  *Entry
 	List  *Pane
 	Parts []*Pane
@@ -55,17 +56,17 @@ func ChooseFile(host Host, on fyne.Canvas, asked FileChoice) *Chooser {
 		}
 	})
 	c.List = NewPane(host, "file-list", true, c.snapList)
-	c.List.Escape = c.Close
+	c.List.Escape = c.leave
 	foot := NewPane(host, "file-foot", false, func() func(*Drawing) {
 		fault := c.fault
 		return func(d *Drawing) {
 			x := d.Px(14)
 			x += d.Button(x, d.Px(8), "take", asked.Verb, true, c.take, "") + d.Px(10)
-			x += d.Button(x, d.Px(8), "cancel", asked.Words.Cancel, false, c.Close, "") + d.Px(10)
+			x += d.Button(x, d.Px(8), "cancel", asked.Words.Cancel, false, c.leave, "") + d.Px(10)
 			d.Text(x, d.Px(8)+d.ButtonHigh()/2, fault, Bold(Coloured(d.Small(), d.Shades.ZoneRedText)), d.W-x-d.Px(10))
 		}
 	})
-	foot.Escape = c.Close
+	foot.Escape = c.leave
 	c.scroll = container.NewVScroll(c.List)
 	c.List.OnTall = c.scroll.Refresh
 	c.List.Reveal = func(y0, y1 float32) { c.scroll.ScrollToOffset(fyne.NewPos(0, max(0, y1-c.scroll.Size().Height))) }
@@ -86,7 +87,7 @@ func ChooseFile(host Host, on fyne.Canvas, asked FileChoice) *Chooser {
 func (c *Chooser) typed(k fyne.KeyName) bool {
 	switch k {
 	case fyne.KeyEscape:
-		c.Close()
+		c.leave()
 	case fyne.KeyTab, fyne.KeyDown:
 		c.on.Focus(c.List)
 	default:
@@ -100,6 +101,15 @@ func (c *Chooser) Close() {
 	c.pop.Hide()
 	c.asked.Closed()
 	c.host.Refresh()
+}
+
+// leave closes it with nothing chosen.
+func (c *Chooser) leave() {
+	c.Close()
+	if c.Left != nil {
+		c.Left()
+		c.host.Refresh()
+	}
 }
 
 // take takes the name that was typed: a folder is gone into, a file is taken.

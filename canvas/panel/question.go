@@ -19,8 +19,11 @@ type Answer struct {
 type Question struct {
 	Pane    *Pane
 	Answers []Answer
+	Entry   *Entry // what is typed before it is answered; nil: nothing is
 	pop     *widget.PopUp
+	on      fyne.Canvas
 	closed  func()
+	taken   func(typed string) // what was typed
 }
 
 // How wide a question is at desk, a page to be read by as much more, and what
@@ -42,9 +45,10 @@ const columnShare = 0.24
 // last answer. Lines are to be read between the two. After closed what was
 // answered is done, then everything is drawn anew.
 func Ask(host Host, on fyne.Canvas, said string, lines []string, answers []Answer, closed func()) *Question {
-	q := &Question{Answers: answers, closed: closed}
+	q := &Question{Answers: answers, on: on, closed: closed}
 	p := NewPane(host, "question", true, func() func(*Drawing) {
-		return func(d *Drawing) { q.draw(d, said, lines) }
+		typed := q.Entry != nil
+		return func(d *Drawing) { q.draw(d, said, lines, typed) }
 	})
 	q.Pane, p.Alone = p, true
 	wide := float32(askWide * host.Style().Text)
@@ -75,7 +79,32 @@ func Ask(host Host, on fyne.Canvas, said string, lines []string, answers []Answe
 	return q
 }
 
-func (q *Question) draw(d *Drawing, said string, lines []string) {
+// typedID is what the entry of a question is laid over.
+const typedID = "typed"
+
+// Type has a line typed between what is to be read and the answers; taken gets it before
+// what is answered is done. Enter takes the first answer.
+func (q *Question) Type(hint, text string, taken func(string)) {
+	q.Entry = NewEntry(hint, func(k fyne.KeyName) bool {
+		switch k {
+		case fyne.KeyEscape:
+			q.Pane.Escape()
+		case fyne.KeyTab:
+			q.on.Focus(q.Pane)
+		default:
+			return false
+		}
+		return true
+	})
+	q.Entry.SetText(text)
+	q.Entry.OnSubmitted = func(string) { q.answer(0) }
+	q.taken = taken
+	q.Pane.Update()
+	q.Pane.Lay(q.Entry, typedID, func() {})
+	q.on.Focus(q.Entry)
+}
+
+func (q *Question) draw(d *Drawing, said string, lines []string, typed bool) {
 	d.Fill(0, 0, d.W, 4000, d.Shades.Panel)
 	x, room := d.Px(20), d.W-d.Px(40)
 	d.Y = d.Para(x, d.Px(16), room, said, Bold(d.Big())) + d.Px(6)
@@ -93,6 +122,11 @@ func (q *Question) draw(d *Drawing, said string, lines []string) {
 		}
 	}
 	d.Y += d.Px(10)
+	if typed {
+		high := d.Px(34)
+		d.Hit(Hit{ID: typedID, Idle: true, X0: x, Y0: d.Y, X1: x + room, Y1: d.Y + high, Press: func() { q.on.Focus(q.Entry) }})
+		d.Y += high + d.Px(10)
+	}
 	for i, a := range q.Answers {
 		x += d.Button(x, d.Y, "answer "+strconv.Itoa(i), a.Word, i == 0, func() { q.answer(i) }, "") + d.Px(10)
 	}
@@ -103,6 +137,9 @@ func (q *Question) draw(d *Drawing, said string, lines []string) {
 func (q *Question) answer(i int) {
 	q.pop.Hide()
 	q.closed()
+	if q.taken != nil {
+		q.taken(q.Entry.Text)
+	}
 	if a := q.Answers[i]; a.Do != nil {
 		a.Do()
 	}

@@ -38,6 +38,7 @@ var (
 	manyPixels            = refusal.Of(ErrTooLarge, "store-many-pixels", "width", "height")
 	pictureDamaged        = refusal.Of(ErrContent, "store-picture-damaged")
 	notSealed             = refusal.Of(ErrContent, "store-not-sealed", "cause")
+	sealAltered           = refusal.Of(ErrContent, "store-seal-altered", "list")
 	notSmaller            = refusal.Of(ErrContent, "store-not-smaller")
 	notSmallEnough        = refusal.Of(ErrTooLarge, "store-not-small-enough")
 	preferencesOdd        = refusal.Of(ErrContent, "store-preferences", "previous")
@@ -62,7 +63,7 @@ var Refusals = []refusal.Kind{
 	noRoom, diskReadOnly, isAFolder, endlessLinks, oddName, noFolder, notFound, notWritable, notReadable, diskWrite,
 	diskRead, crowded, notAFile, fileForFolder, marked, notLasting, notLastingYet, tooLargeFile, badPlan,
 	noPlan, noOpenPlan, noSnapshot, manySnapshots, snapshotDamaged, snapshotOther, busy, busyOn, nameTaken,
-	changedSince, notAPicture, longPicture, manyPixels, pictureDamaged, notSealed, notSmaller, notSmallEnough, preferencesOdd, preferenceOdd,
+	changedSince, notAPicture, longPicture, manyPixels, pictureDamaged, notSealed, sealAltered, notSmaller, notSmallEnough, preferencesOdd, preferenceOdd,
 	preferenceNotKept, preferencesNotWritten, starterGear, ownGear, recentDamaged, recentNotWritten,
 	pictureLost, pictureTurned, picturePacked, pictureSmaller, pictureTurnedSmaller,
 }

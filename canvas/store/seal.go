@@ -83,6 +83,10 @@ func (s *Sealed) Said(w *words.Words, altered []string) (whether string, of []st
 		whether = w.Label("seal-altered", part.Text("list", strings.Join(altered, ", ")))
 	}
 	of = []string{w.Label("seal-of", part.Text("hash", s.Hash), part.Text("plan", s.Plan.Hash), part.Text("seed", strconv.FormatUint(s.Seed, 10)), part.Text("app", s.App), part.Text("revision", s.Handbook))}
+	of = append(of, w.Label("seal-figures", part.Text("hash", s.Figures.Hash)))
+	for _, c := range s.Pictures {
+		of = append(of, w.Label("seal-picture", part.Text("name", c.Name), part.Text("hash", c.Hash)))
+	}
 	for _, l := range s.Log {
 		of = append(of, w.Label("seal-follows", part.Text("hash", l.Hash), part.Text("why", l.Why)))
 	}
@@ -187,4 +191,17 @@ func Unseal(data []byte) (s *Sealed, altered []string, err error) {
 		altered = append(altered, "file")
 	}
 	return s, altered, nil
+}
+
+// Unaltered reads a sealed copy that a later one is to follow. The error wraps [ErrContent],
+// also if anything of it was altered since it was sealed.
+func Unaltered(path string, data []byte) (*Sealed, error) {
+	s, altered, err := Unseal(data)
+	switch {
+	case err != nil:
+		return nil, notSealed.At(path).Because(err)
+	case len(altered) > 0:
+		return nil, sealAltered.At(path, strings.Join(altered, ", "))
+	}
+	return s, nil
 }

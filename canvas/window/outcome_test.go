@@ -244,6 +244,7 @@ func TestACopyIsSealedAndChecked(t *testing.T) {
 		s.choose(path)
 	}
 	choose("seal")
+	s.keys("<Return>", "<Escape>")
 	data, err := os.ReadFile(path)
 	require.NoError(t, err)
 	sealedCopy, altered, err := store.Unseal(data)
@@ -257,11 +258,13 @@ func TestACopyIsSealedAndChecked(t *testing.T) {
 	s.commands.run("seal")
 	known := filepath.Join(s.home, "known"+sealedEnding)
 	s.choose(known)
+	s.keys("<Return>")
+	assert.Contains(t, texts(s.asking.Pane), s.label("seal-keep"))
+	s.keys("<Return>")
+	assert.Equal(t, sealedCopy.Hash, s.app.Clipboard().Content())
 	again, err := os.ReadFile(known)
 	require.NoError(t, err)
 	assert.Equal(t, data, again, "of what the panel shows as of what is reckoned for it")
-	choose("seal")
-	assert.Equal(t, s.label("seal-is-there", part.Text("name", "copy.sealed")), s.fault)
 	choose("seal-check")
 	require.NotNil(t, s.asking)
 	assert.Contains(t, texts(s.asking.Pane), s.label("seal-unaltered"))
@@ -271,6 +274,69 @@ func TestACopyIsSealedAndChecked(t *testing.T) {
 	choose("seal-check")
 	require.NotNil(t, s.asking)
 	assert.Contains(t, texts(s.asking.Pane), strings.Fields(s.label("seal-altered"))[0])
+	s.keys("<Escape>")
+	choose("seal")
+	require.NotNil(t, s.asking)
+	assert.Len(t, s.asking.Answers, 2, "nothing follows what was altered")
+	is, err := os.ReadFile(path)
+	require.NoError(t, err)
+	assert.Equal(t, data, is)
+}
+
+// Pictures are sealed as they are, each once; whoever leaves the choice of one comes back to
+// what is sealed. A later version has a name of its own, the pictures of the one before, and
+// says why it was made before it is made.
+func TestALaterVersionOfASealedCopySaysWhy(t *testing.T) {
+	s := sitAt(t, 1440, 900, incident(t, "birch"))
+	s.commands.run(panelOutcome)
+	photo := s.write("roots.jpg", []byte("not really a picture"))
+	path, later := filepath.Join(s.home, "copy"+sealedEnding), filepath.Join(s.home, "copy-2"+sealedEnding)
+	unsealed := func(path string) *store.Sealed {
+		t.Helper()
+		c, err := s.outcome.readSealed(path)
+		require.NoError(t, err)
+		return c
+	}
+	s.commands.run("seal")
+	s.choose(path)
+	assert.Contains(t, texts(s.asking.Pane), s.label("seal-no-pictures"))
+	for range 2 {
+		s.click(s.asking.Pane, "answer 1")
+		s.choose(photo)
+	}
+	s.click(s.asking.Pane, "answer 1")
+	s.keys("<Escape>")
+	require.NotNil(t, s.asking, "back to what is sealed")
+	assert.Contains(t, texts(s.asking.Pane), "roots.jpg")
+	s.click(s.asking.Pane, "answer 0")
+	s.keys("<Escape>")
+	first := unsealed(path)
+	require.Len(t, first.Pictures, 1)
+	assert.Equal(t, "not really a picture", string(first.Pictures[0].Data))
+
+	s.commands.run("seal")
+	s.choose(path)
+	s.keys("<Return>") // a later version
+	require.NotNil(t, s.asking.Entry)
+	s.keys("<Return>")
+	assert.Contains(t, texts(s.asking.Pane), s.label("seal-why-first"))
+	require.NoFileExists(t, later)
+	s.keys("the mass was weighed", "<Return>")
+	assert.Contains(t, texts(s.asking.Pane), s.label("seal-follows", part.Text("hash", first.Hash), part.Text("why", "the mass was weighed")))
+	s.keys("<Escape>")
+	second := unsealed(later)
+	assert.Equal(t, []store.Change{{Hash: first.Hash, Why: "the mass was weighed"}}, second.Log)
+	assert.Equal(t, first.Pictures, second.Pictures)
+
+	s.commands.run("seal")
+	s.choose(filepath.Join(s.home, "other"))
+	s.click(s.asking.Pane, "answer 2")
+	s.choose(photo)
+	assert.NotEmpty(t, s.fault, "no sealed copy")
+	s.click(s.asking.Pane, "answer 2")
+	s.choose(later)
+	s.keys("a tree was measured", "<Return>", "<Escape>")
+	assert.Len(t, unsealed(filepath.Join(s.home, "other"+sealedEnding)).Log, 2)
 }
 
 // Of a rig of which nothing was seen nothing is sealed, and the menu says so.

@@ -79,14 +79,9 @@ func (a *rebuilt) seal(p *plan.Plan, in io.Reader, o sealOptions) error {
 		if err != nil {
 			return err
 		}
-		was, altered, err := store.Unseal(data)
-		if err != nil {
-			return refused(notASeal.At(o.after).Because(err))
+		if before, err = store.Unaltered(o.after, data); err != nil {
+			return refused(err)
 		}
-		if len(altered) > 0 {
-			return refused(sealAltered.At(o.after, strings.Join(altered, ", ")))
-		}
-		before = was
 	}
 	whole, err := store.Seal(s, before, o.why)
 	if err != nil {

@@ -37,7 +37,7 @@ func TestSealAndVerify(t *testing.T) {
 	out, errs, status := call(t, "", "verify", "--expect", s.Hash, sealed)
 	require.Empty(t, errs)
 	assert.Equal(t, statusDone, status)
-	for _, want := range []string{s.Hash, s.Plan.Hash, "seed 5", "kedge " + report.Version, facts.Revision()} {
+	for _, want := range []string{s.Hash, s.Plan.Hash, "seed 5", "kedge " + report.Version, facts.Revision(), s.Figures.Hash, "picture strap.jpg: sha256 " + s.Pictures[0].Hash} {
 		assert.Contains(t, out, want)
 	}
 	_, _, status = call(t, "", "verify", "--expect", "00", sealed)
