@@ -1,6 +1,8 @@
 package board
 
 import (
+	"reflect"
+
 	"kedge/canvas/draw"
 	"kedge/solver/part"
 	"kedge/solver/plan"
@@ -153,6 +155,25 @@ func pinQuestions(sc *scene, q *plan.Pin) []Question {
 		list = append(list, ask("rating", "prompt-pin-rating"))
 	}
 	return append(list, of(ask("known", "prompt-pin-known"), "known", []string{plan.KnownObserved, plan.KnownTold, plan.KnownAssumed}), ask("source", "prompt-pin-source"))
+}
+
+// leavePin takes back a pin whose questions are left before anybody said how it is known,
+// with all that was answered of it: else it would stand there as assumed. False: it is
+// none such.
+func (b *Board) leavePin(ref plan.ID) bool {
+	q := b.at().Pin(ref)
+	if q == nil || q.Known != "" {
+		return false
+	}
+	without := plan.WithoutPin(b.plan, b.plan.RigIndex(b.rig), q.ID)
+	for n := len(b.undo) - 1; n >= 0; n-- {
+		if s := b.undo[n]; reflect.DeepEqual(s.plan, without) { // as if it had never been pinned
+			b.undo = b.undo[:n]
+			b.take(s.plan)
+			return true
+		}
+	}
+	return b.edit(b.label("edit-pin"), without) == nil
 }
 
 // pinLine says what a pin says, how it is known and by whom, and that its thing is gone.

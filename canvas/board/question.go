@@ -181,10 +181,10 @@ func (b *Board) questionKey(name string) bool {
 	case "Delete", "ArrowLeft", "ArrowRight", "ArrowUp", "ArrowDown":
 		return q.In // while one types nothing is deleted or moved
 	case "Escape":
-		in := q.In
 		b.question, b.guides = nil, false
+		left := b.leavePin(q.Thing)
 		b.changed()
-		return in
+		return q.In || left
 	}
 	return false
 }

@@ -88,6 +88,35 @@ func TestEvidenceByPointerAndByKeys(t *testing.T) {
 	assert.Equal(t, before, p.bytes())
 }
 
+// Whoever leaves the questions before saying how a piece of evidence is known has pinned
+// nothing: the plan, the undo list and what is stored are as before. Once that is said Esc
+// keeps it, and Enter without an answer keeps it as not said.
+func TestEvidenceThatIsLeftIsNotPinned(t *testing.T) {
+	h := sit(t, seeded.Example(t, "redirect"))
+	tree := h.b.Plan().Site.Anchors[0]
+	before := h.bytes()
+	h.keys("f")
+	for _, left := range [][]string{{"<Escape>"}, {"1", "<Escape>"}, {"1", "0.2", "<Enter>", "<Escape>"}} {
+		h.click(tree.At.X, tree.At.Y)
+		require.Len(t, pinsOf(h), 1)
+		h.keys(left...)
+		assert.Empty(t, pinsOf(h), left)
+		assert.Nil(t, h.b.Question())
+		assert.Equal(t, before, h.bytes())
+		assert.Zero(t, undoSteps(h.b))
+		assert.False(t, h.b.Dirty())
+		assert.Equal(t, board.ToolPin, h.b.Tool(), "the next one can be pinned")
+	}
+	h.click(tree.At.X, tree.At.Y)
+	h.keys("2", "2", "<Escape>")
+	require.Len(t, pinsOf(h), 1)
+	assert.Equal(t, plan.KnownTold, pinsOf(h)[0].Known)
+	h.click(14, 3)
+	h.keys("<Enter>", "<Enter>", "<Enter>", "<Enter>")
+	require.Len(t, pinsOf(h), 2)
+	assert.Empty(t, pinsOf(h)[1].Known)
+}
+
 // A pin at its thing follows it; dragged away it stays where it is let go, about the
 // same thing, and dragged back it follows again.
 func TestPinIsMoved(t *testing.T) {
@@ -174,7 +203,7 @@ func TestEvidenceRefused(t *testing.T) {
 	h := sit(t, seeded.Example(t, "redirect"))
 	h.keys("f")
 	h.click(14, 3)
-	h.keys("<Escape>", "<Escape>", "<Escape>")
+	h.keys("<Enter>", "<Enter>", "<Enter>", "<Enter>")
 	before := h.bytes()
 	for given, member := range map[string]string{"0": "trust", "0.4": "trust", "1.2": "trust", "22 to 18": "low_n", "found": "kind", "-3": "low_n"} {
 		require.Error(t, h.b.Set(plan.PinRef("A"), member, given), "%s %s", member, given)
@@ -209,10 +238,10 @@ func TestPinIsFound(t *testing.T) {
 	tree := h.b.Plan().Site.Anchors[0]
 	h.keys("f")
 	h.click(tree.At.X, tree.At.Y)
-	h.keys("<Escape>")
+	h.keys("1", "<Enter>", "1", "<Escape>")
 	h.keys("f")
 	h.click(tree.At.X, tree.At.Y)
-	h.keys("<Escape>", "<Escape>", "<Escape>")
+	h.keys("1", "<Enter>", "1", "<Escape>", "<Escape>")
 	require.Len(t, pinsOf(h), 2)
 	a, b := markOf(h, "A"), markOf(h, "B")
 	assert.Equal(t, a.Tip, b.Tip)
