@@ -1,6 +1,7 @@
 package window
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -11,7 +12,7 @@ import (
 )
 
 // An example is opened as whoever speaks the window's language would have named it:
-// in English as its file has it, in German with title and rigs in German. Nothing
+// in English as its file has it, in German with title, rigs and story in German. Nothing
 // else of it differs.
 func TestExamplesSpeakTheLanguage(t *testing.T) {
 	s := sitAt(t, 1000, 700, "")
@@ -31,6 +32,24 @@ func TestExamplesSpeakTheLanguage(t *testing.T) {
 				r := got.Rigs[i]
 				if lang == "en" {
 					assert.Equal(t, want.Rigs[i].Name, r.Name)
+				}
+				if n := r.Incident; n != nil && lang == "de" {
+					was := want.Rigs[i].Incident
+					for _, told := range [][2]string{{was.Account, n.Account}, {was.Custody, n.Custody}, {was.Truth, n.Truth}} {
+						assert.NotEqual(t, told[0], told[1])
+					}
+					in := *n
+					in.Pins, in.Account, in.Custody, in.Truth = slices.Clone(n.Pins), was.Account, was.Custody, was.Truth
+					for k := range in.Pins {
+						q, was := &in.Pins[k], &was.Pins[k]
+						assert.NotEqual(t, was.Source, q.Source)
+						assert.True(t, was.Note == "" || was.Note != q.Note, was.Note)
+						q.Source, q.Note = was.Source, was.Note
+					}
+					r.Incident = &in
+					for k := range r.Slings {
+						r.Slings[k].Name = want.Rigs[i].Slings[k].Name
+					}
 				}
 				r.Name = want.Rigs[i].Name
 				assert.Equal(t, want.Rigs[i], r, name)

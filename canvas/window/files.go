@@ -16,6 +16,7 @@ import (
 	"kedge/canvas/board"
 	"kedge/canvas/panel"
 	"kedge/canvas/store"
+	"kedge/canvas/words"
 	"kedge/solver/part"
 	"kedge/solver/plan"
 	"kedge/solver/quantity"
@@ -242,7 +243,7 @@ func (w *Window) exampleTitle(name string) string {
 }
 
 // spoken is an example as somebody who speaks the window's language would have named
-// it: its title, and its rigs after their shapes.
+// it: its title, its rigs after their shapes, and what its story says.
 func (w *Window) spoken(p *plan.Plan, example string) *plan.Plan {
 	q := *p
 	q.Title, q.Rigs = w.exampleTitle(example), slices.Clone(p.Rigs)
@@ -251,8 +252,29 @@ func (w *Window) spoken(p *plan.Plan, example string) *plan.Plan {
 	}
 	for i := range q.Rigs {
 		q.Rigs[i].Name = w.words().RigName(&q, i)
+		q.Rigs[i].Incident = w.retold(q.Rigs[i].Incident)
+		q.Rigs[i].Slings = slices.Clone(q.Rigs[i].Slings)
+		for k := range q.Rigs[i].Slings {
+			q.Rigs[i].Slings[k].Name = words.Story(w.words(), q.Rigs[i].Slings[k].Name)
+		}
 	}
 	return &q
+}
+
+// retold is an incident of an example with its story in the window's language.
+func (w *Window) retold(n *plan.Incident) *plan.Incident {
+	if n == nil {
+		return nil
+	}
+	in, pins := *n, slices.Clone(n.Pins)
+	for i := range pins {
+		pins[i].Source, pins[i].Note = words.Story(w.words(), pins[i].Source), words.Story(w.words(), pins[i].Note)
+	}
+	in.Pins = pins
+	for _, text := range []*string{&in.Account, &in.Custody, &in.Opinion, &in.Truth} {
+		*text = words.Story(w.words(), *text)
+	}
+	return &in
 }
 
 // openExample opens a copy of a built-in plan that has no file yet.

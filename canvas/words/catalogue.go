@@ -27,6 +27,7 @@ const (
 	labelSection   = "label"
 	factSection    = "fact"
 	remarkSection  = "fact-note" // by what the handbook's file says
+	storySection   = "story"     // of the examples, by what their files say
 	searchSection  = "search"
 	refusalSection = "refusal"
 	swapSection    = "swap"
@@ -46,6 +47,7 @@ type fileTOML struct {
 	Label   map[string]string      `toml:"label"`
 	Fact    map[string]string      `toml:"fact"`
 	Remark  map[string]string      `toml:"fact-note"`
+	Story   map[string]string      `toml:"story"`
 	Search  map[string]string      `toml:"search"`
 	Refusal map[string]string      `toml:"refusal"`
 	Swap    map[string]string      `toml:"swap"`
@@ -163,7 +165,7 @@ func decode(name string, data []byte) ([]line, error) {
 	}
 	for section, texts := range map[string]map[string]string{
 		basisSection: f.Basis, formulaSection: f.Formula, noteSection: f.Note,
-		remedySection: f.Remedy, wordSection: f.Word, labelSection: f.Label, factSection: f.Fact, remarkSection: f.Remark,
+		remedySection: f.Remedy, wordSection: f.Word, labelSection: f.Label, factSection: f.Fact, remarkSection: f.Remark, storySection: f.Story,
 		searchSection: f.Search, refusalSection: f.Refusal, swapSection: f.Swap, whySection: f.Why, termSection: f.Term, calledSection: f.Called,
 	} {
 		for id, text := range texts {

@@ -123,6 +123,16 @@ func (w *Words) FactTitle(r facts.Row) string {
 	return w.Regional(r.Title)
 }
 
+// Story is a text of a built-in example in the language; else as its file has it, in English.
+func Story(w *Words, text string) string {
+	if w.own != nil {
+		if t, ok := w.own.texts[key{storySection, text, ""}]; ok {
+			return t
+		}
+	}
+	return text
+}
+
 // FactNote is what is noted beside a handbook row: in the language, else as the
 // handbook's file has it, in English; empty: nothing.
 func FactNote(w *Words, r facts.Row) string {

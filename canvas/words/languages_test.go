@@ -15,6 +15,7 @@ import (
 	"kedge/solver"
 	"kedge/solver/facts"
 	"kedge/solver/part"
+	"kedge/solver/plan"
 	"kedge/solver/quantity"
 	"kedge/solver/seeded"
 )
@@ -65,7 +66,17 @@ func TestEachLanguageIsComplete(t *testing.T) {
 					}
 				}
 			}
+			stories := storiesTold(t)
+			if !strings.HasPrefix(lang, base+"-") {
+				for text := range stories {
+					assert.Contains(t, w.own.texts, key{storySection, text, ""}, "an example tells: %q", text)
+				}
+			}
 			for k, text := range w.own.texts {
+				if k.section == storySection {
+					assert.True(t, stories[k.id], "no example tells: %q", k.id)
+					continue
+				}
 				if k.section == whySection {
 					assert.True(t, whys[k.id], "%v: there is no such rule, or it says nothing: %q", k, text)
 					continue
@@ -83,6 +94,35 @@ func TestEachLanguageIsComplete(t *testing.T) {
 			}
 		})
 	}
+}
+
+// storiesTold are the texts that the built-in incidents tell.
+func storiesTold(t *testing.T) map[string]bool {
+	t.Helper()
+	told := map[string]bool{}
+	list, err := fs.Glob(assets.Plans(), "incidents/*.kedge")
+	require.NoError(t, err)
+	require.NotEmpty(t, list)
+	for _, name := range list {
+		data, err := fs.ReadFile(assets.Plans(), name)
+		require.NoError(t, err)
+		p, err := plan.ParsePlan(data)
+		require.NoError(t, err)
+		for _, r := range p.Rigs {
+			for _, s := range r.Slings {
+				told[s.Name] = true
+			}
+			n := r.Incident
+			for _, text := range []string{n.Account, n.Custody, n.Opinion, n.Truth} {
+				told[text] = true
+			}
+			for _, q := range n.Pins {
+				told[q.Source], told[q.Note] = true, true
+			}
+		}
+	}
+	delete(told, "")
+	return told
 }
 
 // What may not be said in English may not be said in another language, which

@@ -74,7 +74,7 @@ func quickHead(row string) (section, id string, ok bool) {
 	switch section {
 	case findingSection:
 		return section, id, dotted && bareKey(id)
-	case basisSection, formulaSection, noteSection, remedySection, wordSection, labelSection, factSection, remarkSection, searchSection, refusalSection, swapSection, whySection, termSection, calledSection:
+	case basisSection, formulaSection, noteSection, remedySection, wordSection, labelSection, factSection, remarkSection, storySection, searchSection, refusalSection, swapSection, whySection, termSection, calledSection:
 		return section, "", !dotted
 	}
 	return "", "", false
