@@ -44,7 +44,10 @@ func (w wrench) plus(v wrench, f float64) wrench {
 // statics' own limit surface, which knows no load that follows T, is what the
 // tests hold this against. guess is an answer nearby; the zero value: none.
 func leastTension(cs []contact, rest, pull wrench, guess giving) (f giving, ok bool) {
-	if math.Hypot(rest[0], rest[1]) > restShare*gripAtRest(cs) {
+	switch {
+	case !(math.Hypot(rest[0], rest[1]) > restShare*gripAtRest(cs)):
+		rest = wrench{}
+	case !restsWithin(cs, rest):
 		l, v, known := factorLeft(cs, 0, rest)
 		if !known {
 			return giving{}, false
@@ -52,8 +55,6 @@ func leastTension(cs []contact, rest, pull wrench, guess giving) (f giving, ok b
 		if l <= 1 {
 			return giving{twist: v}, true // gives way without any pull
 		}
-	} else {
-		rest = wrench{}
 	}
 	s := search{cs: cs, rest: rest, arm: armM(cs), most: liftsAt(cs)}
 	if !s.aim(pull) {
@@ -80,6 +81,41 @@ func leastTension(cs []contact, rest, pull wrench, guess giving) (f giving, ok b
 	}
 	return f, true
 }
+
+// restsWithin reports whether contacts bear a wrench without any pull, by forces that
+// are found at once: those of the least Σ (along/its most)² + (across/its most)² that
+// balance it. If each stays within its own grip no motion can gain (the lower bound
+// theorem of limit analysis); if one does not, nothing is said.
+func restsWithin(cs []contact, w wrench) bool {
+	// Σ along²·A·Aᵀ + across²·B·Bᵀ with A = (1, 0, -y), B = (0, 1, x), but for its 0
+	var xx, xm, yy, ym, mm float64
+	for i := range cs {
+		a, b := cs[i].at(0)
+		a, b = a*a, b*b
+		x, y := cs[i].xM, cs[i].yM
+		xx, xm, yy, ym, mm = xx+a, xm-a*y, yy+b, ym+b*x, mm+a*y*y+b*x*x
+	}
+	det := xx*(yy*mm-ym*ym) - xm*xm*yy
+	if !(det > 1e-9*xx*yy*mm) {
+		return false // a motion that hardly anything resists
+	}
+	v := wrench{
+		((yy*mm-ym*ym)*w[0] + xm*ym*w[1] - xm*yy*w[2]) / det,
+		(xm*ym*w[0] + (xx*mm-xm*xm)*w[1] - xx*ym*w[2]) / det,
+		(xx*yy*w[2] - xm*yy*w[0] - xx*ym*w[1]) / det,
+	}
+	for i := range cs {
+		a, b := cs[i].at(0)
+		if !(math.Hypot(a*(v[0]-v[2]*cs[i].yM), b*(v[1]+v[2]*cs[i].xM)) < withinShare) {
+			return false
+		}
+	}
+	return true
+}
+
+// withinShare, of its grip: a contact that bears less is within it, whatever is rounded.
+// No unit.
+const withinShare = 0.999
 
 // liftsAt is the tension at which the first contact lifts; then the vehicle
 // moves, whatever the others grip. unboundedN at most: a pull that presses it
